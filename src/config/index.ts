@@ -1,0 +1,5 @@
+export * from './types.js';
+export { parseRig, zoneByLongitude } from './rig-file.js';
+export { ConfigError, formatPath, parseYaml, validate, type YamlFile } from './yaml-file.js';
+export { parseHours } from './durations.js';
+export { starterYaml, type StarterFacts } from './starter.js';

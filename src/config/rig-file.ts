@@ -1,0 +1,159 @@
+/**
+ * The rig file: YAML text in, validated `Rig` out.
+ */
+import type { z } from 'zod';
+import type { Site, Warning } from '../model/index.js';
+import { KNOWN_KEYS, rigSchema } from './rig-schema.js';
+import type { Rig, TargetConfig, TrainConfig } from './types.js';
+import { ConfigError, formatPath, parseYaml, validate, type YamlFile } from './yaml-file.js';
+
+type RawRig = z.output<typeof rigSchema>;
+
+/**
+ * Reads a rig file's text.
+ *
+ * @param name the file's name for messages
+ * @throws ConfigError naming every problem with line, path and fix
+ */
+export function parseRig(name: string, text: string): { rig: Rig; warnings: Warning[] } {
+  const yaml = parseYaml(name, text);
+  if (yaml.value === null || typeof yaml.value !== 'object' || Array.isArray(yaml.value)) {
+    throw new ConfigError([`${name}: is empty or not a mapping; \`nightledger init\` writes a starter`]);
+  }
+  const raw = validate(name, yaml, rigSchema);
+  const problems = crossChecks(name, yaml, raw);
+  if (problems.length > 0) throw new ConfigError(problems);
+  return { rig: toRig(raw), warnings: unknownKeys(name, yaml) };
+}
+
+/** What the schema alone cannot see: ids that repeat, references to trains that do not exist. */
+function crossChecks(name: string, yaml: YamlFile, raw: RawRig): string[] {
+  const problems: string[] = [];
+  const tell = (path: (string | number)[], message: string) =>
+    problems.push(`${name}:${yaml.lineOf(path)}: ${formatPath(path)} ${message}`);
+  const ids = raw.trains.map((t) => t.id);
+  raw.trains.forEach((train, i) => {
+    if (ids.indexOf(train.id) !== i) tell(['trains', i, 'id'], `"${train.id}" is used twice; every train needs its own id`);
+    if (raw.trains.length > 1 && train.frames.length === 0 && Object.keys(train.match).length === 0) {
+      tell(['trains', i], `("${train.id}") needs frames: [ globs ] or match: { KEYWORD: value } to tell its frames from the other trains'`);
+    }
+  });
+  const pilots = raw.trains.filter((t) => t.role === 'pilot').length;
+  if (pilots > 1) tell(['trains'], 'has more than one pilot; only one computer steers the mount, the others are companions');
+  const guideTrain = raw.guiding?.train;
+  if (guideTrain !== undefined && !ids.includes(guideTrain)) {
+    tell(['guiding', 'train'], `"${guideTrain}" is none of the trains (${ids.join(', ')})`);
+  }
+  raw.targets.forEach((target, i) => {
+    for (const train of Object.keys(target.goalsPerTrain)) {
+      if (!ids.includes(train)) tell(['targets', i, 'goalsPerTrain', train], `is none of the trains (${ids.join(', ')})`);
+    }
+  });
+  return problems;
+}
+
+function toRig(raw: RawRig): Rig {
+  const hasPilot = raw.trains.some((t) => t.role === 'pilot');
+  const trains = raw.trains.map((t, i): TrainConfig => ({
+    id: t.id,
+    role: t.role ?? (!hasPilot && i === 0 ? 'pilot' : 'companion'),
+    focalLengthMm: t.telescope.focalLength,
+    apertureMm: t.telescope.aperture,
+    pixelSizeUm: t.camera.pixelSize,
+    readNoiseElectrons: t.camera.readNoise,
+    gainElectronsPerAdu: t.camera.gain,
+    darkCurrentElectronsPerSecond: t.camera.darkCurrent,
+    filterWidthsNm: Object.fromEntries(
+      Object.entries(t.filters).flatMap(([filter, { width }]) => (width === undefined ? [] : [[filter, width]])),
+    ),
+    frames: t.frames,
+    match: t.match,
+    logs: t.logs,
+    headerTimeZone: t.headerTimeZone,
+  }));
+  const pilot = trains.find((t) => t.role === 'pilot') ?? trains[0];
+  return {
+    site: raw.site ? toSite(raw.site) : null,
+    darkness: raw.darkness,
+    darkSkyMagArcsec2: raw.darkSky,
+    trains,
+    guiding: raw.guiding
+      ? {
+          source: raw.guiding.source,
+          train: raw.guiding.train ?? (raw.guiding.source === 'off-axis' ? pilot?.id : undefined),
+          logs: raw.guiding.logs,
+        }
+      : null,
+    targets: raw.targets.map(
+      (t): TargetConfig => ({
+        name: t.name,
+        aliases: t.aliases,
+        raDeg: t.ra,
+        decDeg: t.dec,
+        origin: 'rig-file',
+        goals: {
+          hours: t.goals,
+          perTrain: t.goalsPerTrain,
+          ...(t.goalRatio ? { ratio: { totalHours: t.goalRatio.total, parts: t.goalRatio.parts } } : {}),
+        },
+      }),
+    ),
+    rules: {
+      motionGraceSeconds: raw.rules.motionGrace,
+      guidingOffGraceSeconds: raw.rules.guidingOffGrace,
+      guidingOffShare: raw.rules.guidingOffShare,
+      roughGuidingPixels: raw.rules.roughGuiding,
+    },
+    keywords: raw.keywords,
+    filterAliases: Object.fromEntries(Object.entries(raw.filters).flatMap(([name, aliases]) => aliases.map((a) => [a, name]))),
+    origin: 'rig-file',
+  };
+}
+
+function toSite(raw: NonNullable<RawRig['site']>): Site {
+  return {
+    name: raw.name,
+    latitudeDeg: raw.latitude,
+    longitudeDeg: eastPositive(raw.longitude),
+    elevationM: raw.elevation,
+    timezone: raw.timezone ?? zoneByLongitude(raw.longitude),
+    minimumAltitudeDeg: raw.minimumAltitude,
+    horizon: [...raw.horizon].sort((a, b) => a[0] - b[0]),
+  };
+}
+
+/** −180…180; left untouched when it already is, so that no digits are lost. */
+function eastPositive(longitudeDeg: number): number {
+  return longitudeDeg > 180 ? longitudeDeg - 360 : longitudeDeg;
+}
+
+/** A fixed zone from the longitude alone: whole hours of local mean time, good enough to find the night's noon. */
+export function zoneByLongitude(longitudeDeg: number): string {
+  const hours = Math.round(eastPositive(longitudeDeg) / 15);
+  return hours === 0 ? 'UTC' : `UTC${hours > 0 ? '+' : '-'}${Math.abs(hours)}`;
+}
+
+function unknownKeys(name: string, yaml: YamlFile): Warning[] {
+  const warnings: Warning[] = [];
+  const visit = (value: unknown, path: (string | number)[], pattern: string): void => {
+    if (Array.isArray(value)) {
+      value.forEach((item, i) => visit(item, [...path, i], pattern ? `${pattern}.*` : '*'));
+    } else if (value !== null && typeof value === 'object') {
+      const known = KNOWN_KEYS[pattern];
+      for (const [key, inner] of Object.entries(value)) {
+        const here = [...path, key];
+        if (known && !known.includes(key)) {
+          warnings.push({
+            code: 'unknown-rig-key',
+            message: `${formatPath(here)} is not a key of the rig file and was ignored; keys here are ${known.join(', ')}`,
+            source: { file: name, line: yaml.lineOf(here) },
+          });
+        } else {
+          visit(inner, here, pattern ? `${pattern}.${key}` : key);
+        }
+      }
+    }
+  };
+  visit(yaml.value, [], '');
+  return warnings;
+}

@@ -1,0 +1,144 @@
+/**
+ * The rig file's shape. Messages say what to write instead; the path and line are added by `rig-file.ts`.
+ */
+import { IANAZone } from 'luxon';
+import { z } from 'zod';
+import { parseDeclinationDeg, parseRightAscensionDeg } from '../model/index.js';
+import { DEFAULT_RULES } from './types.js';
+import { parseHours } from './durations.js';
+
+const number = (what: string, low: number, high: number) =>
+  z
+    .number({ error: `must be a number: ${what}` })
+    .min(low, `must be at least ${low}: ${what}`)
+    .max(high, `must be at most ${high}: ${what}`);
+
+const text = (what: string) => z.string({ error: `must be text: ${what}` }).min(1, `must not be empty: ${what}`);
+
+const globs = z
+  .union([text('a glob such as "frames/heron/**/*.fits"'), z.array(text('a glob'))], {
+    error: 'must be a glob or a list of globs, such as [ "frames/heron/**/*.fits" ]',
+  })
+  .transform((value) => (Array.isArray(value) ? value : [value]));
+
+const logs = z
+  .array(
+    z.union(
+      [
+        text('a glob').transform((files) => ({ files: [files] })),
+        z.object({ files: globs, dialect: text('the path of a dialect file').optional() }).loose(),
+      ],
+      { error: 'must be a glob or { files: "…", dialect: "…" }' },
+    ),
+    { error: 'must be a list, such as [ { files: "logs/heron*.jsonl" } ]' },
+  )
+  .default([]);
+
+const hours = z
+  .union([z.string(), z.number()], { error: 'must be hours, such as 12h or 1h30m' })
+  .transform((value, ctx) => {
+    const parsed = parseHours(value);
+    if (parsed === null) {
+      ctx.addIssue({ code: 'custom', message: `must be hours, such as 12h, 1h30m or 90m; got "${value}"` });
+      return z.NEVER;
+    }
+    return parsed;
+  });
+
+const goals = z.record(z.string(), hours, { error: 'must be a map from filter to hours, such as { Ha: 12h }' });
+
+const angle = (parse: (value: string | number) => number | null, example: string) =>
+  z.union([z.string(), z.number()], { error: `must be ${example}` }).transform((value, ctx) => {
+    const degrees = parse(value);
+    if (degrees === null) {
+      ctx.addIssue({ code: 'custom', message: `must be ${example}; got "${value}"` });
+      return z.NEVER;
+    }
+    return degrees;
+  });
+
+const site = z.object({
+  name: text('the name of the site').default('unnamed site'),
+  latitude: number('degrees, north positive', -90, 90),
+  longitude: number('degrees, east positive', -180, 360),
+  elevation: number('metres', -500, 9000).default(0),
+  timezone: text('an IANA time zone, such as Europe/Madrid').refine((zone) => IANAZone.isValidZone(zone), {
+    error: (issue) => `is not an IANA time zone: "${String(issue.input)}"; write one such as Europe/Madrid`,
+  }).optional(),
+  minimumAltitude: number('degrees', -5, 89).default(25),
+  horizon: z
+    .array(z.tuple([number('azimuth in degrees', 0, 360), number('altitude in degrees', -10, 90)], {
+      error: 'must be a pair [azimuth, altitude]',
+    }), { error: 'must be a list of [azimuth, altitude] pairs' })
+    .default([]),
+}).loose();
+
+const train = z.object({
+  id: text('a short name of the train').regex(/^[\p{L}\p{N}][\p{L}\p{N}_-]*$/u, 'must be one word of letters, digits, - or _'),
+  role: z.enum(['pilot', 'companion'], { error: 'must be pilot (its computer steers the mount) or companion' }).optional(),
+  telescope: z.object({
+    focalLength: number('millimetres', 1, 50000).optional(),
+    aperture: number('millimetres', 1, 20000).optional(),
+  }).loose().default({}),
+  camera: z.object({
+    pixelSize: number('micrometres', 0.1, 100).optional(),
+    readNoise: number('electrons', 0, 1000).optional(),
+    gain: number('electrons per ADU', 0.0001, 1000).optional(),
+    darkCurrent: number('electrons per second and pixel', 0, 1000).optional(),
+  }).loose().default({}),
+  filters: z.record(z.string(), z.object({ width: number('nanometres', 0.1, 1000).optional() }).loose()).default({}),
+  frames: globs.default([]),
+  match: z.record(z.string(), z.union([z.string(), z.number()], { error: 'must be a text or number to find in the header' }), {
+    error: 'must be a map from FITS keyword to value, such as { TELESCOP: "…" }',
+  }).default({}),
+  logs,
+  headerTimeZone: text('an IANA time zone').refine((zone) => IANAZone.isValidZone(zone), {
+    error: 'must be an IANA time zone, such as Europe/Madrid',
+  }).optional(),
+}).loose();
+
+const target = z.object({
+  name: text('the name of the target'),
+  aliases: z.array(text('another name of it')).default([]),
+  ra: angle(parseRightAscensionDeg, 'a right ascension such as "00:52:59" (hours) or degrees as a number'),
+  dec: angle(parseDeclinationDeg, 'a declination such as "+56:37:19" or degrees as a number'),
+  goals: goals.default({}),
+  goalsPerTrain: z.record(z.string(), goals).default({}),
+  goalRatio: z.object({ total: hours, parts: z.record(z.string(), number('a part of the whole', 0, 1000)) }).loose().optional(),
+}).loose();
+
+/** The schema of the rig file as written by the user. */
+export const rigSchema = z.object({
+  site: site.optional(),
+  darkness: z.enum(['civil', 'nautical', 'astronomical'], { error: 'must be civil, nautical or astronomical' }).default('nautical'),
+  darkSky: number('magnitudes per square arcsecond at the zenith, without Moon', 10, 23).optional(),
+  trains: z.array(train, { error: 'must be a list with one entry per train' }).min(1, 'must name at least one train'),
+  guiding: z.object({
+    source: z.enum(['off-axis', 'guide-scope'], { error: 'must be off-axis or guide-scope' }),
+    train: text('the id of the train that carries the off-axis guider').optional(),
+    logs,
+  }).loose().optional(),
+  targets: z.array(target, { error: 'must be a list of targets' }).default([]),
+  filters: z.record(z.string(), z.array(text('a name the capture program uses'))).default({}),
+  keywords: z.record(z.string(), globs).default({}),
+  rules: z.object({
+    motionGrace: number('seconds', 0, 3600).default(DEFAULT_RULES.motionGraceSeconds),
+    guidingOffGrace: number('seconds', 0, 3600).default(DEFAULT_RULES.guidingOffGraceSeconds),
+    guidingOffShare: number('a share of the exposure', 0, 1).default(DEFAULT_RULES.guidingOffShare),
+    roughGuiding: number('a multiple of the pixel scale', 0.01, 100).default(DEFAULT_RULES.roughGuidingPixels),
+  }).loose().prefault({}),
+}).loose();
+
+/** Keys each mapping of the rig file may have; anything else is told as a likely slip of the pen. */
+export const KNOWN_KEYS: Readonly<Record<string, readonly string[]>> = {
+  '': Object.keys(rigSchema.shape),
+  site: Object.keys(site.shape),
+  'trains.*': Object.keys(train.shape),
+  'trains.*.telescope': ['focalLength', 'aperture'],
+  'trains.*.camera': ['pixelSize', 'readNoise', 'gain', 'darkCurrent'],
+  'trains.*.logs.*': ['files', 'dialect'],
+  guiding: ['source', 'train', 'logs'],
+  'guiding.logs.*': ['files', 'dialect'],
+  'targets.*': Object.keys(target.shape),
+  rules: ['motionGrace', 'guidingOffGrace', 'guidingOffShare', 'roughGuiding'],
+};

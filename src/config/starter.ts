@@ -1,0 +1,104 @@
+/**
+ * The starter rig file: what the frames told, with comments on what to check.
+ */
+import { stringify } from 'yaml';
+import type { Rig, TrainConfig } from './types.js';
+
+/** What the frames showed of each train, for the comments. */
+export interface StarterFacts {
+  readonly frames: Readonly<Record<string, number>>;
+  readonly filters: Readonly<Record<string, readonly string[]>>;
+  /** Log-like files found in the session folder. */
+  readonly logs: readonly string[];
+}
+
+/** Writes a commented rig file; it loads as it stands. */
+export function starterYaml(rig: Rig, facts: StarterFacts): string {
+  return [
+    '# Rig file of nightledger: describes site, trains and targets of this session folder.',
+    '# Worked out from the frames\' headers; check it and fill in what they could not tell.',
+    '',
+    ...siteLines(rig),
+    '',
+    'darkness: nautical        # civil | nautical | astronomical: the twilight that bounds the ledger',
+    '',
+    'trains:',
+    ...rig.trains.flatMap((train) => trainLines(train, facts)),
+    '',
+    '# What guides: off-axis on one of the trains, or a separate guide-scope.',
+    '# guiding:',
+    `#   source: off-axis`,
+    `#   train: ${scalar(rig.trains[0]?.id ?? 'train')}`,
+    '#   logs: [ "logs/guiding*.csv" ]',
+    '',
+    ...targetLines(rig),
+    '',
+    '# The rules of verdict, with their defaults; remove the # to change one.',
+    '# rules:',
+    '#   motionGrace: 1          # seconds of mount motion an open shutter bears',
+    '#   guidingOffGrace: 10     # seconds without guiding an exposure bears …',
+    '#   guidingOffShare: 0.05   # … or this share of it, whichever is more',
+    '#   roughGuiding: 1.0       # guiding RMS limit, in pixels of the train',
+    '',
+  ].join('\n');
+}
+
+function siteLines({ site }: Rig): string[] {
+  if (!site) {
+    return [
+      '# The site is in no header. Without it there is no darkness, no Moon and no altitude in the report.',
+      '# site:',
+      '#   name: "My observatory"',
+      '#   latitude: 0.0           # degrees, north positive',
+      '#   longitude: 0.0          # degrees, east positive',
+      '#   elevation: 0            # metres',
+      '#   timezone: Europe/Madrid # IANA name',
+      '#   minimumAltitude: 25     # degrees; or horizon: [[azimuth, altitude], …]',
+    ];
+  }
+  return [
+    'site:',
+    '  name: "My observatory"',
+    `  latitude: ${site.latitudeDeg}`,
+    `  longitude: ${site.longitudeDeg}`,
+    `  elevation: ${site.elevationM}`,
+    '  # timezone: Europe/Madrid   # IANA name; without it the longitude decides',
+    `  minimumAltitude: ${site.minimumAltitudeDeg}     # degrees; or horizon: [[azimuth, altitude], …] for walls and trees`,
+  ];
+}
+
+function trainLines(train: TrainConfig, facts: StarterFacts): string[] {
+  const filters = facts.filters[train.id] ?? [];
+  const telescope = [
+    train.focalLengthMm === undefined ? null : `focalLength: ${train.focalLengthMm}`,
+    train.apertureMm === undefined ? null : `aperture: ${train.apertureMm}`,
+  ].filter((part) => part !== null);
+  const match = Object.entries(train.match).map(([keyword, value]) => `${keyword}: ${scalar(value)}`);
+  return [
+    `  # ${facts.frames[train.id] ?? 0} lights${filters.length > 0 ? `, filters ${filters.join(' ').replace(/[\r\n]/g, ' ')}` : ''}`,
+    `  - id: ${scalar(train.id)}`,
+    `    role: ${train.role}        # pilot: its computer steers mount and guiding; companion: it rides along`,
+    telescope.length > 0 ? `    telescope: { ${telescope.join(', ')} }   # mm` : '    # telescope: { focalLength: 480, aperture: 80 }   # mm',
+    train.pixelSizeUm === undefined ? '    # camera: { pixelSize: 3.76 }   # µm' : `    camera: { pixelSize: ${train.pixelSizeUm} }   # µm`,
+    ...(train.frames.length > 0 ? [`    frames: [ ${train.frames.map(scalar).join(', ')} ]`] : []),
+    ...(match.length > 0 ? [`    match: { ${match.join(', ')} }   # header values that tell this train's frames`] : []),
+    ...(facts.logs.length > 0 ? [`    # logs found: ${facts.logs.slice(0, 6).map(scalar).join(', ')}`] : []),
+    '    # logs: [ { files: "logs/*.jsonl" } ]   # or { files: "…", dialect: "…" } for another program\'s log',
+  ];
+}
+
+function targetLines({ targets }: Rig): string[] {
+  if (targets.length === 0) return ['# targets: [ { name: "NGC 281", ra: "00:52:59", dec: "+56:37:19", goals: { Ha: 12h } } ]'];
+  return [
+    '# J2000. Goals are hours per filter, all trains together.',
+    'targets:',
+    ...targets.map(
+      (t) => `  - { name: ${scalar(t.name)}, ra: ${Number(t.raDeg.toFixed(5))}, dec: ${Number(t.decDeg.toFixed(5))} }   # degrees; add goals: { Ha: 12h }`,
+    ),
+  ];
+}
+
+/** A YAML scalar on one line, quoted where needed; header texts are untrusted. */
+function scalar(value: string | number): string {
+  return stringify(typeof value === 'number' ? value : value.replace(/[\r\n]+/g, ' '), { lineWidth: 0, defaultStringType: 'QUOTE_DOUBLE' }).trimEnd();
+}

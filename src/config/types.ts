@@ -1,0 +1,75 @@
+import type { DarknessKind, Rules, Site, Target, TrainRole } from '../model/index.js';
+
+/** A pattern of log files, and the dialect they are written in (absent: nightledger's own formats). */
+export interface LogSelector {
+  readonly files: readonly string[];
+  /** Path of a dialect file, relative to the rig file. */
+  readonly dialect?: string;
+}
+
+/** Header values that tell a train's frames: every pair must hold (case and surrounding blanks do not matter). */
+export type HeaderMatch = Readonly<Record<string, string | number>>;
+
+/** One train as the rig file describes it. */
+export interface TrainConfig {
+  readonly id: string;
+  readonly role: TrainRole;
+  readonly focalLengthMm?: number;
+  readonly apertureMm?: number;
+  readonly pixelSizeUm?: number;
+  /** Properties of camera and filters for effective integration; electrons, electrons per second, nanometres. */
+  readonly readNoiseElectrons?: number;
+  readonly gainElectronsPerAdu?: number;
+  readonly darkCurrentElectronsPerSecond?: number;
+  readonly filterWidthsNm: Readonly<Record<string, number>>;
+  /** Globs relative to the session folder; empty: by header match alone. */
+  readonly frames: readonly string[];
+  readonly match: HeaderMatch;
+  readonly logs: readonly LogSelector[];
+  /** Seconds to add to the times in this train's headers, or the IANA zone they were written in by mistake. */
+  readonly headerTimeZone?: string;
+}
+
+export interface GuidingConfig {
+  readonly source: 'off-axis' | 'guide-scope';
+  readonly train?: string;
+  readonly logs: readonly LogSelector[];
+}
+
+/** Hours wanted per filter, for all trains together or for one. */
+export interface Goals {
+  readonly hours: Readonly<Record<string, number>>;
+  readonly perTrain: Readonly<Record<string, Readonly<Record<string, number>>>>;
+  /** Total hours shared out by the ratio, where the goals are given so. */
+  readonly ratio?: { readonly totalHours: number; readonly parts: Readonly<Record<string, number>> };
+}
+
+export interface TargetConfig extends Target {
+  readonly goals: Goals;
+}
+
+/** The validated rig file. */
+export interface Rig {
+  readonly site: Site | null;
+  readonly darkness: DarknessKind;
+  /** Zenith sky without Moon, magnitudes per square arcsecond; absent: a stated default. */
+  readonly darkSkyMagArcsec2?: number;
+  readonly trains: readonly TrainConfig[];
+  readonly guiding: GuidingConfig | null;
+  readonly targets: readonly TargetConfig[];
+  readonly rules: Rules;
+  /** Further header keywords per meaning, from the rig file. */
+  readonly keywords: Readonly<Record<string, readonly string[]>>;
+  /** Filter names the capture programs use, mapped to the name to show. */
+  readonly filterAliases: Readonly<Record<string, string>>;
+  /** `rig-file`, or `headers` when there was none and it was worked out from the frames. */
+  readonly origin: 'rig-file' | 'headers';
+}
+
+/** The defaults of the verdict rules, in code once. */
+export const DEFAULT_RULES: Rules = {
+  motionGraceSeconds: 1,
+  guidingOffGraceSeconds: 10,
+  guidingOffShare: 0.05,
+  roughGuidingPixels: 1,
+};

@@ -1,0 +1,23 @@
+/** Groups items by a key, keeping their order. */
+export function groupBy<T, K>(items: readonly T[], key: (item: T) => K): Map<K, T[]> {
+  const groups = new Map<K, T[]>();
+  for (const item of items) {
+    const k = key(item);
+    const group = groups.get(k);
+    if (group) group.push(item);
+    else groups.set(k, [item]);
+  }
+  return groups;
+}
+
+/** Index of the first item for which `isPast` holds, in a list sorted so that it turns from false to true once. */
+export function partitionPoint<T>(items: ArrayLike<T>, isPast: (item: T) => boolean): number {
+  let low = 0;
+  let high = items.length;
+  while (low < high) {
+    const mid = (low + high) >>> 1;
+    if (isPast(items[mid]!)) high = mid;
+    else low = mid + 1;
+  }
+  return low;
+}

@@ -1,0 +1,87 @@
+import type { Interval } from './interval.js';
+import type { Source } from './source.js';
+
+/** What an exposure is for, by header (`IMAGETYP` and its many spellings). */
+export type FrameKind = 'light' | 'dark' | 'flat' | 'bias' | 'dark-flat' | 'other';
+
+/** What one FITS header says, in plain units. Absent: the header does not say. */
+export interface HeaderFacts {
+  readonly kind: FrameKind;
+  /** Shutter span in UTC. Absent when no date stands in the header. */
+  readonly exposure?: Interval;
+  /** Exposure time in seconds as the header states it (`EXPTIME`/`EXPOSURE`). */
+  readonly exposureSeconds?: number;
+  readonly target?: string;
+  readonly filter?: string;
+  readonly telescope?: string;
+  readonly instrument?: string;
+  /** J2000 / ICRS right ascension and declination of the field, degrees. */
+  readonly raDeg?: number;
+  readonly decDeg?: number;
+  readonly gain?: number;
+  readonly offset?: number;
+  readonly binning?: { readonly x: number; readonly y: number };
+  readonly sensorTemperatureC?: number;
+  readonly setTemperatureC?: number;
+  /** Focuser position in steps and its temperature in °C. */
+  readonly focusPosition?: number;
+  readonly focusTemperatureC?: number;
+  /** Median star size as measured by the capture program: half-flux radius or FWHM, in the header's own unit (px unless told). */
+  readonly starSize?: number;
+  readonly starCount?: number;
+  /** Median background level in ADU, where the header carries one. */
+  readonly backgroundAdu?: number;
+  /** Conversion in electrons per ADU. */
+  readonly electronsPerAdu?: number;
+  readonly readNoiseElectrons?: number;
+  readonly focalLengthMm?: number;
+  readonly apertureMm?: number;
+  /** Unbinned pixel size, µm. */
+  readonly pixelSizeUm?: number;
+  /** Image size in pixels as stored. */
+  readonly width?: number;
+  readonly height?: number;
+  /** Site from the header: degrees (east positive) and metres. */
+  readonly siteLatitudeDeg?: number;
+  readonly siteLongitudeDeg?: number;
+  readonly siteElevationM?: number;
+  readonly pierSide?: string;
+  readonly rotationDeg?: number;
+  readonly software?: string;
+}
+
+/** One file whose header was read. */
+export interface HeaderFrame extends HeaderFacts {
+  /** Path relative to the session folder. */
+  readonly file: string;
+  readonly sizeBytes: number;
+  /** SHA-256 (hex) over the header's cards: the frame's identity when files are moved or renamed. */
+  readonly headerHash: string;
+  /** Raw values of the keywords the rig file tells trains apart by. */
+  readonly cards?: Readonly<Record<string, string | number | boolean>>;
+}
+
+/** How sure a frame's existence is: seen in log and on disk, or on one side only. */
+export type FrameProvenance = 'log-and-file' | 'file-only' | 'log-only';
+
+/** One exposure of one train, as reconstructed from header and log. */
+export interface Frame {
+  /** Unique within the night; stable across runs on the same input. */
+  readonly id: string;
+  readonly train: string;
+  readonly kind: FrameKind;
+  readonly exposure: Interval;
+  /** Exposure asked for, in milliseconds, where log or header say it. */
+  readonly askedMs?: number;
+  readonly target?: string;
+  readonly filter?: string;
+  readonly provenance: FrameProvenance;
+  /** Set when the file exists; relative path. */
+  readonly file?: string;
+  readonly header?: HeaderFrame;
+  /** When the file was written, from the log (`frame-saved`). */
+  readonly savedMs?: number;
+  /** The log says that the exposure was aborted. */
+  readonly aborted?: boolean;
+  readonly sources: readonly Source[];
+}

@@ -1,0 +1,64 @@
+import type { Certainty } from './activity.js';
+import type { Interval } from './interval.js';
+
+/** The accounts of a train's ledger, in the order they are shown. Exactly one holds each millisecond of the window. */
+export const ACCOUNTS = [
+  'kept', 'doubtful', 'lost',
+  'readout', 'dither-wait', 'dither', 'focus', 'filter', 'pointing', 'guiding',
+  'hold', 'partner-wait', 'unexplained',
+] as const;
+export type Account = (typeof ACCOUNTS)[number];
+
+/** A stretch of one account on one train's ledger. */
+export interface LedgerSegment {
+  readonly account: Account;
+  readonly span: Interval;
+  readonly certainty: Certainty;
+  /** What it was, in words: `settling after dither`, `cloud`. */
+  readonly label?: string;
+}
+
+/** One train's ledger over the window: disjoint, gapless segments whose lengths add up to the window's. */
+export interface TrainLedger {
+  readonly train: string;
+  readonly segments: readonly LedgerSegment[];
+  /** Total per account, ms; every account is present. */
+  readonly totalsMs: Readonly<Record<Account, number>>;
+}
+
+/** One dither, seen by every train. */
+export interface DitherCycle {
+  /** When the mount began to move, UTC ms. */
+  readonly beginMs: number;
+  readonly move: Interval;
+  /** Absent when no settling was logged. */
+  readonly settle?: Interval;
+  readonly pixels?: number;
+  /** Per train id: when it was ready and how long it waited (ms); `null` when its shutter was open or it took no part. */
+  readonly waits: Readonly<Record<string, DitherWait | null>>;
+  /** The train that was ready last, or `null` when fewer than two trains took part. */
+  readonly holder: string | null;
+  readonly certainty: Certainty;
+}
+
+export interface DitherWait {
+  readonly readyMs: number;
+  readonly waitMs: number;
+  readonly certainty: Certainty;
+}
+
+/** Frames and integration of one target, filter and train. Milliseconds of exposure. */
+export interface Total {
+  readonly target: string;
+  readonly filter: string;
+  readonly train: string;
+  readonly frames: Readonly<VerdictTally>;
+  readonly ms: Readonly<VerdictTally>;
+}
+
+export interface VerdictTally {
+  readonly taken: number;
+  readonly kept: number;
+  readonly doubtful: number;
+  readonly lost: number;
+}

@@ -1,0 +1,61 @@
+import type { Interval } from './interval.js';
+
+/** Twilights by the Sun's centre: −6°, −12°, −18°, without refraction. */
+export type DarknessKind = 'civil' | 'nautical' | 'astronomical';
+
+/** The window whose seconds the ledger accounts for. */
+export interface DarkWindow {
+  readonly span: Interval;
+  /** The twilight that bounds it. `sun-minimum`: darkness of the chosen kind never comes; see `note`. */
+  readonly kind: DarknessKind | 'sunset' | 'sun-minimum';
+  /** What the rig file asked for. */
+  readonly asked: DarknessKind;
+  /** The Sun's lowest altitude in the night, degrees, and when. */
+  readonly sunMinimumDeg: number;
+  readonly sunMinimumMs: number;
+  /** A sentence when the asked darkness does not come (high latitudes in summer), or lasts all day. */
+  readonly note?: string;
+}
+
+/** Sun and Moon of one night at the site. Instants in UTC ms, `null` when the event does not happen between noon and noon. */
+export interface SkyNight {
+  readonly sunsetMs: number | null;
+  readonly sunriseMs: number | null;
+  /** Evening and morning passages of the Sun's centre through each twilight. */
+  readonly twilight: Readonly<Record<DarknessKind, { readonly duskMs: number | null; readonly dawnMs: number | null }>>;
+  readonly window: DarkWindow;
+  readonly moon: {
+    /** Illuminated fraction 0…1 in the middle of the window. */
+    readonly illumination: number;
+    /** Waxing before full, waning after. */
+    readonly waxing: boolean;
+    readonly riseMs: number | null;
+    readonly setMs: number | null;
+  };
+}
+
+/** Where target, Moon and Sun stood at one instant. Degrees. */
+export interface SkyPosition {
+  readonly atMs: number;
+  /** Apparent (refracted) altitude and azimuth from north through east. */
+  readonly altitudeDeg: number;
+  readonly azimuthDeg: number;
+  readonly airmass: number | null;
+  /** Topocentric Moon: apparent altitude, and angle to the target. */
+  readonly moonAltitudeDeg: number;
+  readonly moonSeparationDeg: number;
+  readonly moonIllumination: number;
+  /** Phase angle Sun–Moon–observer, degrees: 0 at full Moon. */
+  readonly moonPhaseAngleDeg: number;
+  readonly sunAltitudeDeg: number;
+  /** The limit at that azimuth: the horizon's altitude or the site's minimum, whichever is higher. */
+  readonly limitDeg: number;
+}
+
+/** A target's path over the night, sampled evenly. */
+export interface TargetCurve {
+  readonly target: string;
+  readonly points: readonly SkyPosition[];
+  /** Spans within the window in which the target stands above its limit. */
+  readonly up: readonly Interval[];
+}

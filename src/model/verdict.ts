@@ -1,0 +1,27 @@
+import type { Certainty } from './activity.js';
+import type { Interval } from './interval.js';
+import type { Source } from './source.js';
+
+/** What became of a light. */
+export type Verdict = 'kept' | 'doubtful' | 'lost';
+
+/** Kinds of cause, in the record's words. */
+export const CAUSE_KINDS = ['mount-motion', 'guiding-off', 'rough-guiding', 'low', 'twilight', 'cut-short'] as const;
+export type CauseKind = (typeof CAUSE_KINDS)[number];
+
+/** Why a frame is not simply kept: the interruption, how much of the exposure it took, and where that is written. */
+export interface Cause {
+  readonly kind: CauseKind;
+  /** What this cause makes of the frame on its own. */
+  readonly verdict: 'doubtful' | 'lost';
+  /** The interruption's own span (not clipped to the exposure). */
+  readonly span: Interval;
+  /** Open-shutter time it took, ms. */
+  readonly overlapMs: number;
+  /** The train whose doing it was, where known. */
+  readonly causedBy?: string;
+  /** One sentence with the figures: what happened, how long, against which limit. */
+  readonly evidence: string;
+  readonly certainty: Certainty;
+  readonly sources: readonly Source[];
+}

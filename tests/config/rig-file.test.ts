@@ -1,0 +1,102 @@
+import { describe, expect, it } from 'vitest';
+import { ConfigError, parseRig } from '../../src/config/index.js';
+
+const GOOD = `
+site: { name: "Cierzo Hill", latitude: 40.42, longitude: -1.12, elevation: 1100, timezone: Europe/Madrid }
+trains:
+  - id: heron
+    role: pilot
+    telescope: { focalLength: 480, aperture: 80 }
+    camera: { pixelSize: 3.76 }
+    frames: [ "frames/heron/**/*.fits" ]
+    logs: [ { files: "logs/heron*.jsonl" }, "logs/other.jsonl" ]
+  - id: wren
+    frames: "frames/wren/**"
+    match: { TELESCOP: wren }
+guiding: { source: off-axis, logs: [] }
+targets: [ { name: NGC 281, ra: "00:52:59", dec: "+56:37:19", goals: { Ha: 12h, OIII: 90m } } ]
+rules: { roughGuiding: 0.8 }
+`;
+
+function problemsOf(text: string): readonly string[] {
+  try {
+    parseRig('rig.yaml', text);
+  } catch (error) {
+    if (error instanceof ConfigError) return error.problems;
+    throw error;
+  }
+  return [];
+}
+
+describe('a rig file', () => {
+  it('is read with its defaults', () => {
+    const { rig, warnings } = parseRig('rig.yaml', GOOD);
+    expect(warnings).toEqual([]);
+    expect(rig.darkness).toBe('nautical');
+    expect(rig.site?.minimumAltitudeDeg).toBe(25);
+    expect(rig.trains.map((t) => [t.id, t.role])).toEqual([['heron', 'pilot'], ['wren', 'companion']]);
+    expect(rig.trains[0]?.logs.map((l) => l.files)).toEqual([['logs/heron*.jsonl'], ['logs/other.jsonl']]);
+    expect(rig.guiding?.train).toBe('heron');
+    expect(rig.targets[0]?.goals.hours).toEqual({ Ha: 12, OIII: 1.5 });
+    expect(rig.targets[0]?.decDeg).toBeCloseTo(56.62194, 4);
+    expect(rig.targets[0]?.raDeg).toBeCloseTo(13.24583, 4);
+    expect(rig.rules).toEqual({ motionGraceSeconds: 1, guidingOffGraceSeconds: 10, guidingOffShare: 0.05, roughGuidingPixels: 0.8 });
+  });
+
+  it('names line, path and fix of a wrong value', () => {
+    expect(problemsOf(GOOD.replace('role: pilot', 'role: main'))).toEqual([
+      'rig.yaml:5: trains[0].role must be pilot (its computer steers the mount) or companion',
+    ]);
+    expect(problemsOf(GOOD.replace('latitude: 40.42', 'latitude: 140.42'))[0]).toBe(
+      'rig.yaml:2: site.latitude must be at most 90: degrees, north positive',
+    );
+    expect(problemsOf(GOOD.replace('Europe/Madrid', 'Europe/Nowhere'))[0]).toContain('site.timezone is not an IANA time zone: "Europe/Nowhere"');
+    expect(problemsOf(GOOD.replace('90m', 'soon'))[0]).toContain('targets[0].goals.OIII must be hours');
+  });
+
+  it('tells all its problems at once', () => {
+    const text = GOOD.replace('role: pilot', 'role: main').replace('"00:52:59"', '"north"');
+    expect(problemsOf(text)).toHaveLength(2);
+  });
+
+  it('refuses trains that cannot be told apart', () => {
+    expect(problemsOf('trains: [ { id: a, frames: "a/**" }, { id: b } ]')[0]).toContain('("b") needs frames');
+    expect(problemsOf('trains: [ { id: a, frames: "a/**" }, { id: a, frames: "b/**" } ]')[0]).toContain('used twice');
+  });
+
+  it('refuses two pilots and a guider on no train', () => {
+    const twice = GOOD.replace('- id: wren', '- id: wren\n    role: pilot');
+    expect(problemsOf(twice)[0]).toContain('more than one pilot');
+    expect(problemsOf(GOOD.replace('source: off-axis', 'source: off-axis, train: owl'))[0]).toContain('"owl" is none of the trains (heron, wren)');
+  });
+
+  it('tells a misspelt key and goes on', () => {
+    const { rig, warnings } = parseRig('rig.yaml', GOOD.replace('elevation:', 'elevatoin:'));
+    expect(rig.site?.elevationM).toBe(0);
+    expect(warnings).toHaveLength(1);
+    expect(warnings[0]).toMatchObject({ code: 'unknown-rig-key', source: { file: 'rig.yaml', line: 2 } });
+    expect(warnings[0]?.message).toContain('site.elevatoin');
+  });
+
+  it('says where YAML is broken', () => {
+    expect(problemsOf('trains:\n  - id: [heron\n')[0]).toMatch(/^rig\.yaml:\d+: not valid YAML/);
+  });
+
+  it('says so when empty', () => {
+    expect(problemsOf('')[0]).toContain('nightledger init');
+    expect(problemsOf('- a\n- b')[0]).toContain('not a mapping');
+  });
+
+  it('refuses a bomb of aliases', () => {
+    const levels = Array.from({ length: 12 }, (_, i) =>
+      i === 0 ? 'l0: &l0 [x, x, x, x, x, x, x, x, x]' : `l${i}: &l${i} [${Array(9).fill(`*l${i - 1}`).join(', ')}]`,
+    );
+    expect(problemsOf(`${levels.join('\n')}\ntrains: *l11\n`)[0]).toMatch(/alias/i);
+  });
+
+  it('gives the first train the mount when no role is written', () => {
+    const { rig } = parseRig('rig.yaml', 'trains: [ { id: a, frames: "a/**" }, { id: b, frames: "b/**" } ]');
+    expect(rig.trains.map((t) => t.role)).toEqual(['pilot', 'companion']);
+    expect(rig.site).toBeNull();
+  });
+});
