@@ -1,0 +1,45 @@
+/**
+ * Guiding was off under an open shutter: paused, the star lost, stopped, or not yet settled after a start. A short
+ * stretch makes the frame doubtful, a long one loses it.
+ */
+import { durationMs, overlapMs, type Activity } from '../../model/index.js';
+import { inWords, type LossCause } from './cause.js';
+
+function what(activity: Activity, owner: string): string {
+  switch (activity.kind) {
+    case 'guiding-paused': {
+      const who = activity.causedBy === undefined ? '' : activity.causedBy === owner ? ' by its own train' : ` by ${activity.causedBy}`;
+      return `guiding was paused${who}${activity.why ? ` (${activity.why})` : ''}`;
+    }
+    case 'star-lost':
+      return `the guide star was lost${activity.why ? ` (${activity.why})` : ''}`;
+    case 'guiding-start':
+      return 'guiding was starting and not yet settled';
+    default:
+      return `guiding was off${activity.why ? ` (${activity.why})` : ''}`;
+  }
+}
+
+export const guidingOff: LossCause = {
+  id: 'guiding-off',
+  label: 'guiding off',
+  applies(frame, { guidingOff: spans, rules }) {
+    if (spans === null) return [];
+    const touched = spans
+      .map((activity) => ({ activity, ms: overlapMs(activity.span, frame.exposure) }))
+      .filter(({ ms }) => ms > 0);
+    const totalMs = touched.reduce((sum, { ms }) => sum + ms, 0);
+    const limitMs = Math.max(rules.guidingOffGraceSeconds * 1000, rules.guidingOffShare * durationMs(frame.exposure));
+    const verdict = totalMs > limitMs ? ('lost' as const) : ('doubtful' as const);
+    return touched.map(({ activity, ms }) => ({
+      kind: 'guiding-off' as const,
+      verdict,
+      span: activity.span,
+      overlapMs: ms,
+      causedBy: activity.causedBy,
+      evidence: `${what(activity, frame.train)} for ${inWords(ms)} of the exposure (lost above ${inWords(limitMs)})`,
+      certainty: activity.certainty,
+      sources: activity.sources,
+    }));
+  },
+};

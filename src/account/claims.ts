@@ -1,0 +1,77 @@
+/**
+ * Claims: spans that an account lays claim to. Overlapping claims are settled by priority, never by splitting.
+ */
+import { interval, type Account, type Certainty, type Interval, type LedgerSegment } from '../model/index.js';
+
+/** One account's claim to a span. */
+export interface Claim {
+  readonly account: Account;
+  readonly span: Interval;
+  readonly certainty: Certainty;
+  readonly label?: string;
+}
+
+/**
+ * The written priority, first wins. An open shutter always counts as such. A hold is why the train rests, whatever
+ * else goes on. Then what the train does itself, then what the mount and the guiding do to it, then waiting.
+ */
+export const PRIORITY: readonly Account[] = [
+  'lost', 'doubtful', 'kept',
+  'hold',
+  'readout', 'focus', 'filter',
+  'pointing', 'dither', 'guiding',
+  'dither-wait', 'partner-wait',
+  'unexplained',
+];
+
+const RANK = new Map(PRIORITY.map((account, i) => [account, i]));
+
+/**
+ * Settles the claims over the window: gapless, disjoint segments in time order. What nobody claims is `unexplained`.
+ * O(n log n) in the number of claims.
+ */
+export function settleClaims(claims: readonly Claim[], window: Interval): LedgerSegment[] {
+  const inside = claims
+    .map((claim, order) => ({
+      claim,
+      order,
+      rank: RANK.get(claim.account) ?? PRIORITY.length,
+      startMs: Math.max(claim.span.startMs, window.startMs),
+      endMs: Math.min(claim.span.endMs, window.endMs),
+    }))
+    .filter((c) => c.endMs > c.startMs)
+    .sort((a, b) => a.startMs - b.startMs);
+  const edges = [...new Set([window.startMs, window.endMs, ...inside.flatMap((c) => [c.startMs, c.endMs])])].sort((a, b) => a - b);
+
+  const segments: LedgerSegment[] = [];
+  let active: typeof inside = [];
+  let next = 0;
+  for (let i = 0; i + 1 < edges.length; i++) {
+    const startMs = edges[i]!;
+    const endMs = edges[i + 1]!;
+    if (active.some((c) => c.endMs <= startMs)) active = active.filter((c) => c.endMs > startMs);
+    while (next < inside.length && inside[next]!.startMs <= startMs) active.push(inside[next++]!);
+    const winner = active.reduce<(typeof inside)[number] | null>(
+      (best, c) => (!best || c.rank < best.rank || (c.rank === best.rank && c.order < best.order) ? c : best),
+      null,
+    );
+    append(segments, winner?.claim ?? null, startMs, endMs);
+  }
+  return segments;
+}
+
+function append(segments: LedgerSegment[], claim: Claim | null, startMs: number, endMs: number): void {
+  const account = claim?.account ?? 'unexplained';
+  const last = segments.at(-1);
+  if (last && last.account === account && last.label === claim?.label && isOneStretch(account, last, claim)) {
+    segments[segments.length - 1] = { ...last, span: interval(last.span.startMs, endMs) };
+    return;
+  }
+  segments.push({ account, span: interval(startMs, endMs), certainty: claim?.certainty ?? 'measured', label: claim?.label });
+}
+
+/** Neighbouring pieces of one account are one stretch, but two exposures that touch remain two. */
+function isOneStretch(account: Account, last: LedgerSegment, claim: Claim | null): boolean {
+  const isShutter = account === 'kept' || account === 'doubtful' || account === 'lost';
+  return isShutter ? claim !== null && claim.span.startMs < last.span.endMs : last.certainty === (claim?.certainty ?? 'measured');
+}

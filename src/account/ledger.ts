@@ -1,0 +1,128 @@
+/**
+ * The ledger: where every millisecond of the window went, on one train. The accounts add up to the window by
+ * construction, because the settled segments tile it.
+ */
+import {
+  ACCOUNTS, durationMs, indexSpans, intersect, interval,
+  type Account, type Activity, type DitherCycle, type Frame, type Interval, type JudgedFrame, type LedgerSegment,
+  type TrainLedger,
+} from '../model/index.js';
+import { settleClaims, type Claim } from './claims.js';
+
+/** What the ledgers are kept from. */
+export interface LedgerInput {
+  readonly window: Interval;
+  readonly trains: readonly string[];
+  /** Lights of all trains. */
+  readonly lights: readonly JudgedFrame[];
+  /** Darks, flats and bias of all trains. */
+  readonly calibration: readonly Frame[];
+  readonly activities: readonly Activity[];
+  readonly dithers: readonly DitherCycle[];
+}
+
+/** Keeps one ledger per train. */
+export function keepLedgers(input: LedgerInput): TrainLedger[] {
+  return input.trains.map((train) => {
+    const claims = ownClaims(train, input);
+    const first = settleClaims(claims, input.window);
+    const waits = partnerWaits(train, first, input);
+    const segments = waits.length === 0 ? first : settleClaims([...claims, ...waits], input.window);
+    return { train, segments, totalsMs: totals(segments) };
+  });
+}
+
+const POINTING_LABEL: Partial<Record<Activity['kind'], string>> = {
+  slew: 'slewing',
+  centre: 'centring',
+  flip: 'meridian flip',
+};
+
+function ownClaims(train: string, input: LedgerInput): Claim[] {
+  const claims: Claim[] = [];
+  for (const frame of input.lights) {
+    if (frame.train === train) claims.push({ account: frame.verdict, span: frame.exposure, certainty: 'measured' });
+  }
+  for (const frame of input.calibration) {
+    // Calibration in the dark uses hours in which the sky was not to be had.
+    if (frame.train === train) claims.push({ account: 'hold', span: frame.exposure, certainty: 'measured', label: `calibration (${frame.kind})` });
+  }
+  for (const activity of input.activities) {
+    if (activity.train !== undefined && activity.train !== train) continue;
+    const claim = claimOf(activity);
+    if (claim) claims.push(claim);
+  }
+  for (const cycle of input.dithers) {
+    const wait = cycle.waits[train];
+    if (wait && wait.waitMs > 0) {
+      claims.push({ account: 'dither-wait', span: interval(wait.readyMs, cycle.beginMs), certainty: wait.certainty });
+    }
+  }
+  return claims;
+}
+
+function claimOf({ kind, span, certainty, why }: Activity): Claim | null {
+  switch (kind) {
+    case 'readout':
+    case 'focus':
+    case 'filter':
+      return { account: kind, span, certainty };
+    case 'slew':
+    case 'centre':
+    case 'flip':
+      return { account: 'pointing', span, certainty, label: POINTING_LABEL[kind] };
+    case 'dither-move':
+      return { account: 'dither', span, certainty, label: 'moving' };
+    case 'settle':
+      return { account: 'dither', span, certainty, label: 'settling' };
+    case 'guiding-start':
+      return { account: 'guiding', span, certainty, label: 'starting' };
+    case 'star-lost':
+      return { account: 'guiding', span, certainty, label: 'recovering the star' };
+    case 'hold':
+      return { account: 'hold', span, certainty, label: why };
+    default:
+      return null;
+  }
+}
+
+/** A pointing that begins within this of a rest's end is what the rest led to, ms. */
+const AT_ONCE_MS = 1000;
+
+/**
+ * Idle for the other train, for another reason than a dither: its refocus has paused the guiding, or its open
+ * shutter keeps the mount from the pointing that comes next.
+ */
+function partnerWaits(train: string, segments: readonly LedgerSegment[], input: LedgerInput): Claim[] {
+  if (input.trains.length < 2) return [];
+  const idle = segments.filter((s) => s.account === 'unexplained');
+  if (idle.length === 0) return [];
+  const pauses = indexSpans(
+    input.activities.filter((a) => a.kind === 'guiding-paused' && a.causedBy !== undefined && a.causedBy !== train),
+    (a) => a.span,
+  );
+  const pointing = indexSpans(input.activities.filter((a) => a.kind in POINTING_LABEL), (a) => a.span);
+  const shutters = indexSpans(input.lights.filter((f) => f.train !== train), (f) => f.exposure);
+  const claims: Claim[] = [];
+  for (const { span } of idle) {
+    for (const pause of pauses.touching(span)) {
+      const common = intersect(span, pause.span);
+      if (common) claims.push({ account: 'partner-wait', span: common, certainty: 'measured', label: `${pause.causedBy} had paused the guiding` });
+    }
+    const leadsToPointing = pointing
+      .touching(interval(span.endMs - AT_ONCE_MS, span.endMs + AT_ONCE_MS))
+      .some((p) => Math.abs(p.span.startMs - span.endMs) <= AT_ONCE_MS);
+    if (!leadsToPointing) continue;
+    for (const frame of shutters.touching(span)) {
+      const common = intersect(span, frame.exposure);
+      if (common) claims.push({ account: 'partner-wait', span: common, certainty: 'inferred', label: `${frame.train} was still exposing` });
+    }
+  }
+  return claims;
+}
+
+function totals(segments: readonly LedgerSegment[]): Record<Account, number> {
+  const sums = Object.fromEntries(ACCOUNTS.map((account) => [account, 0])) as Record<Account, number>;
+  for (const segment of segments) sums[segment.account] += durationMs(segment.span);
+  return sums;
+}

@@ -1,0 +1,53 @@
+/**
+ * The verdict on every light: kept unless a cause speaks against it; lost when any cause loses it.
+ */
+import {
+  GUIDING_OFF_KINDS, indexSpans, MOUNT_KINDS,
+  type Activity, type ActivityKind, type DarknessKind, type Frame, type GuidingSeries, type JudgedFrame, type Rules,
+  type SkyPosition, type Train,
+} from '../model/index.js';
+import { LOSS_CAUSES } from './causes/index.js';
+import { summariseGuiding } from './guiding-summary.js';
+
+/** What verdicts are founded on. */
+export interface VerdictInput {
+  /** Lights, sorted by start. */
+  readonly lights: readonly Frame[];
+  readonly activities: readonly Activity[];
+  readonly trains: readonly Train[];
+  readonly rules: Rules;
+  readonly darkness: DarknessKind;
+  readonly guiding: GuidingSeries | null;
+  /** Sky at mid-exposure by frame id. */
+  readonly skies: ReadonlyMap<string, SkyPosition>;
+}
+
+/** Judges every light. */
+export function judge(input: VerdictInput): JudgedFrame[] {
+  const offKinds: readonly ActivityKind[] = [...GUIDING_OFF_KINDS, 'guiding-start'];
+  const guidingKnown = input.activities.some((a) => a.kind === 'guiding-on' || offKinds.includes(a.kind));
+  const motion = ofKinds(input.activities, MOUNT_KINDS);
+  const off = ofKinds(input.activities, offKinds);
+  const trains = new Map(input.trains.map((t) => [t.id, t]));
+  return input.lights.map((frame): JudgedFrame => {
+    const train = trains.get(frame.train) ?? { id: frame.train, role: 'companion' as const };
+    const guiding = input.guiding ? summariseGuiding(input.guiding, frame.exposure) : null;
+    const sky = input.skies.get(frame.id) ?? null;
+    const around = {
+      motion: motion.touching(frame.exposure),
+      guidingOff: guidingKnown ? off.touching(frame.exposure) : null,
+      guiding,
+      sky,
+      train,
+      rules: input.rules,
+      darkness: input.darkness,
+    };
+    const causes = LOSS_CAUSES.flatMap((cause) => cause.applies(frame, around));
+    const verdict = causes.some((c) => c.verdict === 'lost') ? 'lost' : causes.length > 0 ? 'doubtful' : 'kept';
+    return { ...frame, verdict, causes, sky, guiding };
+  });
+}
+
+function ofKinds(activities: readonly Activity[], kinds: readonly ActivityKind[]) {
+  return indexSpans(activities.filter((a) => kinds.includes(a.kind)), (a) => a.span);
+}

@@ -1,0 +1,208 @@
+/**
+ * Frames: what the headers say and what the log says, brought together. Nothing is dropped: a file without a log
+ * entry and a log entry without a file are both frames, and both are told.
+ */
+import {
+  groupBy, interval, type ClockNote, type Frame, type HeaderFrame, type Source, type Warning,
+} from '../model/index.js';
+import { CLOCK_TOLERANCE_MS, offsetOf } from './clocks.js';
+import type { LogExposure } from './log-exposures.js';
+
+interface Pairing {
+  readonly header?: HeaderFrame;
+  readonly log?: LogExposure;
+}
+
+/** Names and facts a frame needs from outside its own header. */
+export interface FrameNaming {
+  filter(raw: string): string;
+  target(raw: string): string;
+}
+
+/**
+ * Builds one train's frames.
+ *
+ * @param headers this train's files; those without a date are told and left out
+ * @param exposures this train's log, on the night's clock
+ */
+export function trainFrames(
+  train: string,
+  headers: readonly HeaderFrame[],
+  exposures: readonly LogExposure[],
+  naming: FrameNaming,
+): { frames: Frame[]; clock: ClockNote | null; warnings: Warning[] } {
+  const warnings: Warning[] = [];
+  const { unique, duplicates } = withoutDuplicates(headers.filter((h) => h.exposure !== undefined));
+  for (const [copy, original] of duplicates) {
+    warnings.push({
+      code: 'duplicate-frame',
+      message: `${copy.file} is the same exposure as ${original.file} and is counted once; remove one of them`,
+      source: { file: copy.file },
+    });
+  }
+  const byName = pairByName(unique, exposures);
+  const offset = offsetOf(
+    byName.flatMap(({ header, log }) => (header?.exposure && log ? [header.exposure.startMs - log.beginMs] : [])),
+  );
+  const pairings = pairByTime(byName, offset?.offsetMs ?? 0);
+  const disagree = offset !== null && Math.abs(offset.offsetMs) > CLOCK_TOLERANCE_MS;
+  const frames = pairings.map((pairing) => toFrame(train, pairing, disagree, naming));
+  if (exposures.length > 0) warnings.push(...oneSided(train, frames));
+  return {
+    frames: withUniqueIds(frames.sort((a, b) => a.exposure.startMs - b.exposure.startMs)),
+    clock: disagree
+      ? { train, against: `its own log`, offsetMs: offset.offsetMs, uncertaintyMs: offset.uncertaintyMs, pairs: offset.pairs, corrected: false }
+      : null,
+    warnings,
+  };
+}
+
+/** Copies of one exposure: the same header, or the same start and length, in two files. */
+function withoutDuplicates(headers: readonly HeaderFrame[]): {
+  unique: HeaderFrame[];
+  duplicates: [copy: HeaderFrame, original: HeaderFrame][];
+} {
+  const unique: HeaderFrame[] = [];
+  const duplicates: [HeaderFrame, HeaderFrame][] = [];
+  const seen = new Map<string, HeaderFrame>();
+  for (const header of headers) {
+    const keys = [header.headerHash, `${header.exposure?.startMs}/${header.exposureSeconds}/${header.kind}`];
+    const original = keys.map((k) => seen.get(k)).find((h) => h !== undefined);
+    if (original) duplicates.push([header, original]);
+    else {
+      unique.push(header);
+      for (const key of keys) seen.set(key, header);
+    }
+  }
+  return { unique, duplicates };
+}
+
+/** The file's name without folders, compression ending or case: what log and disk can agree on. */
+function nameKey(path: string): string {
+  const base = path.split(/[\\/]/).at(-1) ?? path;
+  return base.toLowerCase().replace(/\.(gz|fz)$/, '');
+}
+
+function pairByName(headers: readonly HeaderFrame[], exposures: readonly LogExposure[]): Pairing[] {
+  const waiting = groupBy(exposures.filter((e) => e.file !== undefined), (e) => nameKey(e.file ?? ''));
+  const used = new Set<LogExposure>();
+  const pairings: Pairing[] = headers.map((header) => {
+    const candidates = (waiting.get(nameKey(header.file)) ?? []).filter((e) => !used.has(e));
+    const log = nearest(candidates, header.exposure?.startMs ?? 0);
+    if (log) used.add(log);
+    return { header, log };
+  });
+  return [...pairings, ...exposures.filter((e) => !used.has(e)).map((log) => ({ log }))];
+}
+
+function nearest(candidates: readonly LogExposure[], atMs: number): LogExposure | undefined {
+  return candidates.reduce<LogExposure | undefined>(
+    (best, c) => (!best || Math.abs(c.beginMs - atMs) < Math.abs(best.beginMs - atMs) ? c : best),
+    undefined,
+  );
+}
+
+/** Pairs what names left over by start time, once the clocks' offset is known; log and file must be of like length. */
+function pairByTime(pairings: readonly Pairing[], offsetMs: number): Pairing[] {
+  const paired = pairings.filter((p) => p.header && p.log);
+  const files = pairings.filter((p) => p.header && !p.log).sort((a, b) => startOf(a) - startOf(b));
+  // A log entry that names a file is not given to another file of the same start.
+  const logs = pairings.filter((p) => !p.header && p.log && p.log.file === undefined).sort((a, b) => startOf(a) - startOf(b));
+  const named = pairings.filter((p) => !p.header && p.log && p.log.file !== undefined);
+  const out: Pairing[] = [...paired, ...named];
+  const taken = new Set<Pairing>();
+  let low = 0;
+  for (const file of files) {
+    const header = file.header!;
+    const atMs = startOf(file) - offsetMs;
+    const lengthMs = (header.exposureSeconds ?? 0) * 1000;
+    const toleranceMs = Math.min(10_000, Math.max(3000, lengthMs * 0.1));
+    while (low < logs.length && startOf(logs[low]!) < atMs - toleranceMs) low++;
+    let best: Pairing | undefined;
+    for (let i = low; i < logs.length && startOf(logs[i]!) <= atMs + toleranceMs; i++) {
+      const candidate = logs[i]!;
+      if (taken.has(candidate) || !alikeInLength(candidate.log!, lengthMs)) continue;
+      if (!best || Math.abs(startOf(candidate) - atMs) < Math.abs(startOf(best) - atMs)) best = candidate;
+    }
+    if (best) taken.add(best);
+    out.push({ header, log: best?.log });
+  }
+  return [...out, ...logs.filter((l) => !taken.has(l))];
+}
+
+function startOf(pairing: Pairing): number {
+  return pairing.header?.exposure?.startMs ?? pairing.log?.beginMs ?? 0;
+}
+
+function alikeInLength(log: LogExposure, lengthMs: number): boolean {
+  const logMs = log.aborted ? lengthMs : (log.askedMs ?? log.endMs - log.beginMs);
+  return Math.abs(logMs - lengthMs) <= Math.max(2000, 0.2 * Math.max(logMs, lengthMs));
+}
+
+function toFrame(train: string, { header, log }: Pairing, clocksDisagree: boolean, naming: FrameNaming): Frame {
+  const exposure = exposureOf(header, log, clocksDisagree);
+  const target = header?.target ?? log?.target;
+  const filter = header?.filter ?? log?.filter;
+  const sources: Source[] = [...(header ? [{ file: header.file, card: 'DATE-OBS' }] : []), ...(log?.sources ?? [])];
+  return {
+    id: `${train}-${new Date(exposure.startMs).toISOString().replace(/[-:.Z]/g, '')}`,
+    train,
+    kind: header?.kind ?? 'light',
+    exposure,
+    askedMs: log?.askedMs,
+    target: target === undefined ? undefined : naming.target(target),
+    filter: filter === undefined ? undefined : naming.filter(filter),
+    provenance: header ? (log ? 'log-and-file' : 'file-only') : 'log-only',
+    file: header?.file,
+    header,
+    savedMs: log?.savedMs,
+    aborted: log?.aborted || undefined,
+    sources,
+  };
+}
+
+/**
+ * The open shutter. The header's start and length count, because the camera's program writes them as it exposes;
+ * the log's begin counts where the two clocks disagree, since mount and guiding are judged by the log's clock.
+ */
+function exposureOf(header: HeaderFrame | undefined, log: LogExposure | undefined, clocksDisagree: boolean) {
+  const fromHeader = header?.exposure;
+  if (!log) return fromHeader ?? interval(0, 0);
+  if (!fromHeader) return interval(log.beginMs, log.endMs);
+  const startMs = clocksDisagree || Math.abs(fromHeader.startMs - log.beginMs) > CLOCK_TOLERANCE_MS ? log.beginMs : fromHeader.startMs;
+  return interval(startMs, startMs + (fromHeader.endMs - fromHeader.startMs));
+}
+
+function oneSided(train: string, frames: readonly Frame[]): Warning[] {
+  const warnings: Warning[] = [];
+  // An aborted exposure leaves no file by nature; a calibration frame taken by hand leaves no log.
+  const noFile = frames.filter((f) => f.provenance === 'log-only' && !f.aborted);
+  const noLog = frames.filter((f) => f.provenance === 'file-only' && f.kind === 'light');
+  const first = noFile[0];
+  if (first) {
+    warnings.push({
+      code: 'file-missing',
+      message: `${train}: ${noFile.length} exposure${noFile.length === 1 ? ' stands' : 's stand'} in the log without a file in the session folder; they are counted by the log. Copy the files here, or check the frames: globs`,
+      source: first.sources[0],
+      count: noFile.length,
+    });
+  }
+  if (noLog[0]) {
+    warnings.push({
+      code: 'log-missing',
+      message: `${train}: ${noLog.length} frame${noLog.length === 1 ? ' is' : 's are'} on disk without a log entry (${noLog[0].file}${noLog.length > 1 ? ', …' : ''}); they are counted by their headers`,
+      source: noLog[0].sources[0],
+      count: noLog.length,
+    });
+  }
+  return warnings;
+}
+
+function withUniqueIds(frames: readonly Frame[]): Frame[] {
+  const used = new Map<string, number>();
+  return frames.map((frame) => {
+    const n = (used.get(frame.id) ?? 0) + 1;
+    used.set(frame.id, n);
+    return n === 1 ? frame : { ...frame, id: `${frame.id}-${n}` };
+  });
+}

@@ -1,0 +1,168 @@
+/**
+ * What the gaps between exposures were, where no log says: concluded from headers alone, and marked so.
+ *
+ * Each train's gap begins with its readout (the typical shortest gap); the rest is explained by what changed from
+ * one header to the next (target, filter, focus), or by all trains resting together (a dither).
+ */
+import {
+  interval, intersect, median, partitionPoint, quantile, type Activity, type ActivityKind, type Frame, type Interval, type Source,
+} from '../model/index.js';
+
+/** Longer gaps are not explained by a change of filter, focus or dither, ms. Common practice, no source. */
+const LONGEST_FILTER_CHANGE_MS = 60_000;
+const LONGEST_DITHER_MS = 180_000;
+const LONGEST_FOCUS_MS = 900_000;
+const LONGEST_POINTING_MS = 1_800_000;
+/** No camera reads out longer than this, ms; a shortest gap above it says nothing of the readout. */
+const LONGEST_READOUT_MS = 30_000;
+/** A rest shorter than this after readout is the program's own overhead and counts as readout, ms. */
+const OVERHEAD_MS = 2500;
+/** A field this far from the last one is another pointing, degrees. */
+const NEW_FIELD_DEG = 0.2;
+
+/** The time between two consecutive frames of one train. */
+interface Gap {
+  readonly train: string;
+  readonly span: Interval;
+  readonly before: Frame;
+  readonly after: Frame;
+}
+
+/**
+ * Infers activities from the gaps of the trains whose log is silent.
+ *
+ * @param trains per train: its frames sorted by start, and whether any log tells what it did between them
+ * @param mountLogged whether any log tells what the mount did
+ */
+export function inferFromGaps(
+  trains: readonly { readonly id: string; readonly frames: readonly Frame[]; readonly logged: boolean }[],
+  mountLogged: boolean,
+): Activity[] {
+  const activities: Activity[] = [];
+  const rests: Gap[] = [];
+  const busy: Interval[][] = [];
+  for (const train of trains) {
+    const gaps = gapsOf(train.id, train.frames);
+    const readoutMs = typicalReadoutMs(gaps);
+    busy.push(train.frames.map((f) => interval(f.exposure.startMs, f.exposure.endMs + readoutMs)));
+    for (const gap of gaps) {
+      const readout = readoutOf(gap, readoutMs);
+      if (gap.before.savedMs === undefined && readout) activities.push(inferred('readout', readout, gap));
+      const rest = interval(Math.min(readout?.endMs ?? gap.span.startMs, gap.span.endMs), gap.span.endMs);
+      if (train.logged || rest.endMs - rest.startMs <= OVERHEAD_MS) continue;
+      const explained = mountLogged ? ownChange(gap, rest) : (pointingChange(gap, rest) ?? ownChange(gap, rest));
+      if (explained) activities.push(explained);
+      else rests.push({ ...gap, span: rest });
+    }
+  }
+  return mountLogged ? activities : [...activities, ...commonRests(rests, trains.map(({ id }, i) => ({ id, busy: busy[i] ?? [] })))];
+}
+
+function gapsOf(train: string, frames: readonly Frame[]): Gap[] {
+  const gaps: Gap[] = [];
+  for (let i = 1; i < frames.length; i++) {
+    const before = frames[i - 1]!;
+    const after = frames[i]!;
+    if (after.exposure.startMs > before.exposure.endMs) {
+      gaps.push({ train, before, after, span: interval(before.exposure.endMs, after.exposure.startMs) });
+    }
+  }
+  return gaps;
+}
+
+/** The typical shortest gap: the median of the lower half of the short ones, 0 when there are none. */
+function typicalReadoutMs(gaps: readonly Gap[]): number {
+  const short = gaps.map((g) => g.span.endMs - g.span.startMs).filter((ms) => ms <= LONGEST_READOUT_MS);
+  return short.length === 0 ? 0 : Math.round(quantile(short, 0.25));
+}
+
+function readoutOf(gap: Gap, readoutMs: number): Interval | null {
+  const lengthMs = gap.span.endMs - gap.span.startMs;
+  if (readoutMs === 0) return null;
+  const ms = lengthMs <= readoutMs + OVERHEAD_MS ? lengthMs : readoutMs;
+  return interval(gap.span.startMs, gap.span.startMs + ms);
+}
+
+/** Another field, or the mount on the other side of the pier. */
+function pointingChange(gap: Gap, rest: Interval): Activity | null {
+  const a = gap.before.header;
+  const b = gap.after.header;
+  const lengthMs = rest.endMs - rest.startMs;
+  if (lengthMs > LONGEST_POINTING_MS) return null;
+  if (a?.pierSide !== undefined && b?.pierSide !== undefined && a.pierSide !== b.pierSide) return inferred('flip', rest, gap);
+  const otherTarget = gap.before.target !== undefined && gap.after.target !== undefined && gap.before.target !== gap.after.target;
+  return otherTarget || isOtherField(a, b) ? inferred('slew', rest, gap) : null;
+}
+
+function isOtherField(a: Frame['header'], b: Frame['header']): boolean {
+  if (a?.raDeg === undefined || a.decDeg === undefined || b?.raDeg === undefined || b.decDeg === undefined) return false;
+  const dRa = (((b.raDeg - a.raDeg + 540) % 360) - 180) * Math.cos((a.decDeg * Math.PI) / 180);
+  return Math.hypot(dRa, b.decDeg - a.decDeg) > NEW_FIELD_DEG;
+}
+
+function ownChange(gap: Gap, rest: Interval): Activity | null {
+  const lengthMs = rest.endMs - rest.startMs;
+  const moved =
+    gap.before.header?.focusPosition !== undefined &&
+    gap.after.header?.focusPosition !== undefined &&
+    gap.before.header.focusPosition !== gap.after.header.focusPosition;
+  const refiltered = gap.before.filter !== undefined && gap.after.filter !== undefined && gap.before.filter !== gap.after.filter;
+  if (refiltered && lengthMs <= LONGEST_FILTER_CHANGE_MS) return inferred('filter', rest, gap);
+  if (moved && lengthMs <= LONGEST_FOCUS_MS) return inferred('focus', rest, gap);
+  return null;
+}
+
+/**
+ * Rests that all trains share are dithers: nobody exposes, the mount moves once the last train is ready, and all
+ * start again. A train's rest before the move is its wait. A single train's rests count when they recur.
+ */
+function commonRests(
+  rests: readonly Gap[],
+  trains: readonly { readonly id: string; readonly busy: readonly Interval[] }[],
+): Activity[] {
+  const active = trains.filter((t) => t.busy.length > 1);
+  if (active.length <= 1) return recurringRests(rests);
+  const moves: Activity[] = [];
+  for (const rest of rests.filter((r) => r.train === active[0]!.id)) {
+    let common: Interval | null = rest.span;
+    for (const other of active.slice(1)) {
+      const idle: Interval | null = idleAround(other.busy, rest.span);
+      common = common && idle ? intersect(common, idle) : null;
+    }
+    if (common && common.endMs - common.startMs <= LONGEST_DITHER_MS && common.endMs - common.startMs > OVERHEAD_MS) {
+      moves.push({ ...inferred('dither-move', common, rest), train: undefined });
+    }
+  }
+  return moves;
+}
+
+/** The first stretch within the span in which a train neither exposes nor reads out, or `null` when there is none. */
+function idleAround(busy: readonly Interval[], span: Interval): Interval | null {
+  let startMs = span.startMs;
+  for (let i = partitionPoint(busy, (b) => b.endMs > span.startMs); i < busy.length; i++) {
+    const { startMs: from, endMs: to } = busy[i]!;
+    if (from >= span.endMs) break;
+    if (from > startMs) return interval(startMs, from);
+    startMs = Math.max(startMs, to);
+    if (startMs >= span.endMs) return null;
+  }
+  return interval(startMs, span.endMs);
+}
+
+/** With one train alone, a rest is a dither when rests of like length come again and again. */
+function recurringRests(rests: readonly Gap[]): Activity[] {
+  const short = rests.filter((r) => r.span.endMs - r.span.startMs <= LONGEST_DITHER_MS);
+  if (short.length < 3) return [];
+  const typicalMs = median(short.map((r) => r.span.endMs - r.span.startMs));
+  return short
+    .filter((r) => {
+      const lengthMs = r.span.endMs - r.span.startMs;
+      return lengthMs >= 0.4 * typicalMs && lengthMs <= 2.5 * typicalMs;
+    })
+    .map((r) => ({ ...inferred('dither-move', r.span, r), train: undefined }));
+}
+
+function inferred(kind: ActivityKind, span: Interval, gap: Gap): Activity {
+  const sources: Source[] = [...gap.before.sources.slice(0, 1), ...gap.after.sources.slice(0, 1)];
+  return { kind, span, train: gap.train, certainty: 'inferred', sources, why: 'concluded from the gap between two frames' };
+}

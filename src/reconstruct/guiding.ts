@@ -1,0 +1,78 @@
+/**
+ * The guiding's lane: on, paused, star lost, stopped, as a chain of states read from all logs.
+ */
+import { interval, type Activity, type ActivityKind, type Interval, type LogEvent } from '../model/index.js';
+
+type State = Extract<ActivityKind, 'guiding-on' | 'guiding-paused' | 'star-lost' | 'guiding-stopped'>;
+
+const NEXT: Partial<Record<LogEvent['event'], State>> = {
+  'guiding-begin': 'guiding-on',
+  'guiding-resume': 'guiding-on',
+  'star-found': 'guiding-on',
+  'guiding-pause': 'guiding-paused',
+  'star-lost': 'star-lost',
+  'guiding-end': 'guiding-stopped',
+};
+
+/** A refocus that begins or ends this near to a pause is its reason, ms. */
+const FOCUS_NEAR_MS = 30_000;
+
+/**
+ * Reads the guiding's states. Empty when no log speaks of guiding: then nothing can be said of it.
+ *
+ * @param events every log's, on one clock, sorted
+ * @param focusRuns all trains' refocus activities, to name who paused the guiding
+ * @param night the span within which the first and last state hold
+ */
+export function guidingActivities(
+  events: readonly LogEvent[],
+  focusRuns: readonly Activity[],
+  night: Interval,
+): Activity[] {
+  const changes = events.filter((e) => NEXT[e.event] !== undefined);
+  const first = changes[0];
+  if (!first) return [];
+  const activities: Activity[] = [];
+  // A log that opens with a start of guiding tells that there was none before.
+  let state: State | null = first.event === 'guiding-begin' ? 'guiding-stopped' : null;
+  let since = night.startMs;
+  let opener: LogEvent | null = null;
+
+  const close = (endMs: number): void => {
+    if (state === null || endMs <= since) return;
+    activities.push(toActivity(state, interval(since, endMs), opener, focusRuns));
+  };
+
+  for (const event of changes) {
+    const next = NEXT[event.event]!;
+    // A star lost or found while paused is still the pause; while stopped only a start changes anything.
+    if (next === state) continue;
+    if (state === 'guiding-paused' && (event.event === 'star-lost' || event.event === 'star-found')) continue;
+    if (state === 'guiding-stopped' && next !== 'guiding-on') continue;
+    close(event.atMs);
+    state = next;
+    since = Math.max(event.atMs, night.startMs);
+    opener = event;
+  }
+  close(Math.max(night.endMs, since));
+  return activities;
+}
+
+function toActivity(kind: State, span: Interval, opener: LogEvent | null, focusRuns: readonly Activity[]): Activity {
+  const near =
+    kind === 'guiding-paused'
+      ? focusRuns.filter(
+          (f) => f.span.startMs <= span.endMs + FOCUS_NEAR_MS && f.span.endMs >= span.startMs - FOCUS_NEAR_MS,
+        )
+      : [];
+  // The computer that wrote the pause is the likeliest to have asked for it.
+  const run = near.find((f) => f.train === opener?.train) ?? near[0];
+  return {
+    kind,
+    span,
+    causedBy: run?.train,
+    why: opener?.why ?? (run ? 'refocus' : undefined),
+    certainty: opener ? 'measured' : 'inferred',
+    sources: opener ? [opener.source] : [],
+  };
+}

@@ -1,0 +1,145 @@
+/**
+ * Exposures as one train's log tells them: begin, end or abort, and the file they became.
+ */
+import type { LogEvent, Source, Warning } from '../model/index.js';
+
+/** An exposure that a log speaks of. Times by the log's clock, UTC ms. */
+export interface LogExposure {
+  readonly beginMs: number;
+  readonly endMs: number;
+  /** Whether the log says when it ended; otherwise the end is begin + asked, or the next event. */
+  readonly endKnown: boolean;
+  readonly askedMs?: number;
+  readonly filter?: string;
+  readonly target?: string;
+  readonly file?: string;
+  readonly savedMs?: number;
+  readonly aborted: boolean;
+  readonly sources: readonly Source[];
+}
+
+interface Draft {
+  beginMs: number;
+  endMs?: number;
+  askedMs?: number;
+  filter?: string;
+  target?: string;
+  file?: string;
+  savedMs?: number;
+  aborted: boolean;
+  sources: Source[];
+}
+
+/**
+ * Reads the exposures out of one train's events.
+ *
+ * @param events one train's, sorted by time
+ */
+export function logExposures(events: readonly LogEvent[]): { exposures: LogExposure[]; warnings: Warning[] } {
+  const warnings: Warning[] = [];
+  const drafts: Draft[] = [];
+  let open: Draft | undefined;
+  let filter: string | undefined;
+  let target: string | undefined;
+
+  const close = (endMs: number | undefined): void => {
+    if (open) open.endMs = endMs;
+    open = undefined;
+  };
+
+  for (const event of events) {
+    switch (event.event) {
+      case 'filter-end':
+      case 'filter-begin':
+        filter = event.to ?? filter;
+        break;
+      case 'exposure-begin': {
+        if (open) close(undefined);
+        target = event.target ?? target;
+        filter = event.filter ?? filter;
+        open = {
+          beginMs: event.atMs,
+          askedMs: toMs(event.seconds),
+          filter,
+          target,
+          aborted: false,
+          sources: [event.source],
+        };
+        drafts.push(open);
+        break;
+      }
+      case 'exposure-end':
+      case 'exposure-abort': {
+        const aborted = event.event === 'exposure-abort' || event.ok === false;
+        if (!open) {
+          const seconds = toMs(event.seconds);
+          if (seconds === undefined) {
+            warnings.push(lonely(event, 'exposure-begin'));
+            break;
+          }
+          // A log that tells only the end and the length still tells the begin.
+          open = { beginMs: event.atMs - seconds, askedMs: seconds, filter: event.filter ?? filter, target: event.target ?? target, aborted, sources: [] };
+          drafts.push(open);
+        }
+        open.aborted = aborted;
+        open.file = event.file ?? open.file;
+        open.sources.push(event.source);
+        close(event.atMs);
+        break;
+      }
+      case 'frame-saved': {
+        if (event.file === undefined) break;
+        const draft = awaitingFile(drafts);
+        if (!draft) {
+          warnings.push(lonely(event, 'exposure-begin'));
+          break;
+        }
+        if (draft === open) close(undefined);
+        draft.file = event.file;
+        draft.savedMs = event.atMs;
+        draft.sources.push(event.source);
+        break;
+      }
+      default:
+        break;
+    }
+  }
+  return { exposures: drafts.map((draft, i) => finish(draft, drafts[i + 1], events)), warnings };
+}
+
+/** The exposure a saved file belongs to: the oldest of the last few that ended and has none. A save may come late. */
+function awaitingFile(drafts: readonly Draft[]): Draft | undefined {
+  const recent = drafts.slice(-3).filter((d) => d.file === undefined && !d.aborted);
+  return recent.find((d) => d.endMs !== undefined) ?? recent[0];
+}
+
+function finish(draft: Draft, next: Draft | undefined, events: readonly LogEvent[]): LogExposure {
+  const byAsked = draft.askedMs === undefined ? undefined : draft.beginMs + draft.askedMs;
+  const latest = Math.min(next?.beginMs ?? Infinity, draft.savedMs ?? Infinity);
+  const guess = byAsked ?? (Number.isFinite(latest) ? latest : (events.at(-1)?.atMs ?? draft.beginMs));
+  const endMs = draft.endMs ?? Math.min(guess, latest);
+  return {
+    beginMs: draft.beginMs,
+    endMs: Math.max(draft.beginMs, endMs),
+    endKnown: draft.endMs !== undefined,
+    askedMs: draft.askedMs,
+    filter: draft.filter,
+    target: draft.target,
+    file: draft.file,
+    savedMs: draft.savedMs,
+    aborted: draft.aborted,
+    sources: draft.sources,
+  };
+}
+
+function lonely(event: LogEvent, missing: string): Warning {
+  return {
+    code: 'unpaired-event',
+    message: `${event.event} stands without its ${missing} before it; the log may have been cut here`,
+    source: event.source,
+  };
+}
+
+function toMs(seconds: number | undefined): number | undefined {
+  return seconds !== undefined && Number.isFinite(seconds) && seconds >= 0 ? Math.round(seconds * 1000) : undefined;
+}

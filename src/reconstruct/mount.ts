@@ -1,0 +1,95 @@
+/**
+ * The mount's lane: slews, centring, flips, dithers and the settling after them. One mount carries every train, so
+ * what two logs tell of it is told once here.
+ */
+import {
+  groupBy, overlapMs, durationMs, interval, type Activity, type ActivityKind, type LogEvent, type Warning,
+} from '../model/index.js';
+import { pairSpans, type EventSpan, type PairingRule } from './spans.js';
+
+const RULES: readonly (PairingRule & { kind: ActivityKind })[] = [
+  { kind: 'slew', begin: 'slew-begin', end: ['slew-end'], overBy: ['centre-begin', 'exposure-begin', 'guiding-begin'] },
+  { kind: 'centre', begin: 'centre-begin', end: ['centre-end'], overBy: ['guiding-begin', 'dither-begin'] },
+  { kind: 'flip', begin: 'flip-begin', end: ['flip-end'], overBy: ['guiding-begin', 'dither-begin'] },
+  { kind: 'dither-move', begin: 'dither-begin', end: ['dither-end'], overBy: ['settle-begin', 'settle-end', 'exposure-begin'] },
+  { kind: 'settle', begin: 'settle-begin', end: ['settle-end'], overBy: ['dither-begin', 'slew-begin', 'guiding-end'] },
+];
+
+/** A settling that begins this soon after a dither's move belongs to it, ms. Common practice, no source. */
+const SETTLE_FOLLOWS_MS = 10_000;
+
+/**
+ * Reads the mount's activities out of all logs.
+ *
+ * @param events every log's, on one clock, sorted
+ * @param pilot the train whose computer steers: its log wins where two tell of the same thing
+ */
+export function mountActivities(
+  events: readonly LogEvent[],
+  pilot: string,
+  untilMs: number,
+): { activities: Activity[]; warnings: Warning[] } {
+  const warnings: Warning[] = [];
+  const activities: Activity[] = [];
+  for (const [train, own] of groupBy(events, (e) => e.train)) {
+    for (const rule of RULES) {
+      const paired = pairSpans(own, rule, untilMs);
+      warnings.push(...paired.warnings);
+      activities.push(...paired.spans.map((s) => toActivity(rule.kind, s, train ?? pilot)));
+    }
+  }
+  const once = toldOnce(activities, pilot);
+  return { activities: classifySettling(once), warnings };
+}
+
+function toActivity(kind: ActivityKind, { span, begin, end }: EventSpan, causedBy: string): Activity {
+  return {
+    kind,
+    span,
+    causedBy,
+    why: begin.why ?? end?.why,
+    certainty: end ? 'measured' : 'inferred',
+    sources: [begin.source, ...(end ? [end.source] : [])],
+    facts: { ok: end?.ok, pixels: begin.pixels ?? end?.pixels },
+  };
+}
+
+/** Drops the second telling of an activity that two logs share; the pilot's stays. */
+function toldOnce(activities: readonly Activity[], pilot: string): Activity[] {
+  const kept: Activity[] = [];
+  for (const ofKind of groupBy(activities, (a) => a.kind).values()) {
+    const pilots = ofKind.filter((a) => a.causedBy === pilot).sort(byStart);
+    const others = ofKind.filter((a) => a.causedBy !== pilot).sort(byStart);
+    const chosen = [...pilots];
+    for (const other of others) if (!chosen.some((a) => isSame(a, other))) chosen.push(other);
+    kept.push(...chosen);
+  }
+  return kept.sort(byStart);
+}
+
+function isSame(a: Activity, b: Activity): boolean {
+  const shorter = Math.min(durationMs(a.span), durationMs(b.span));
+  return overlapMs(a.span, b.span) >= 0.5 * shorter && Math.abs(a.span.startMs - b.span.startMs) <= 5000;
+}
+
+/**
+ * Tells the settling of a dither from the settling of a guiding start or a recovered star: the former follows a
+ * dither's move, the latter belongs to the guiding.
+ */
+function classifySettling(activities: readonly Activity[]): Activity[] {
+  const moves = activities.filter((a) => a.kind === 'dither-move');
+  return activities.map((a) => {
+    if (a.kind !== 'settle') return a;
+    const move = moves.findLast((m) => m.span.startMs <= a.span.startMs);
+    if (move && a.span.startMs - move.span.endMs <= SETTLE_FOLLOWS_MS) {
+      // The log's clock may tick between the two lines; the mount does not rest there.
+      const startMs = a.span.startMs < move.span.endMs ? move.span.endMs : a.span.startMs;
+      return { ...a, causedBy: move.causedBy, span: interval(Math.min(startMs, a.span.endMs), a.span.endMs) };
+    }
+    return { ...a, kind: 'guiding-start' as const };
+  });
+}
+
+function byStart(a: Activity, b: Activity): number {
+  return a.span.startMs - b.span.startMs;
+}

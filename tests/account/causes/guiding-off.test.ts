@@ -1,0 +1,30 @@
+import { describe, expect, it } from 'vitest';
+import { guidingOff } from '../../../src/account/causes/guiding-off.js';
+import { light } from '../../support/events.js';
+import { activity, around } from './around.js';
+
+const frame = light('wren', '21:00:00', 300);
+
+describe('guiding off', () => {
+  it('paused for the other train’s refocus loses the open frame and names who did it (common practice, no source)', () => {
+    const pause = activity('guiding-paused', '21:01:00', '21:02:30', { causedBy: 'heron', why: 'refocus' });
+    const [cause] = guidingOff.applies(frame, around({ guidingOff: [pause] }));
+    expect(cause).toMatchObject({ verdict: 'lost', overlapMs: 90_000, causedBy: 'heron' });
+    expect(cause?.evidence).toBe('guiding was paused by heron (refocus) for 90 s of the exposure (lost above 15 s)');
+  });
+  it('for a short while makes it doubtful', () => {
+    expect(guidingOff.applies(frame, around({ guidingOff: [activity('star-lost', '21:01:00', '21:01:12')] }))).toMatchObject([{ verdict: 'doubtful' }]);
+  });
+  it('is limited by the grace on short exposures and by the share on long ones', () => {
+    const off = [activity('star-lost', '21:00:10', '21:00:22')];
+    expect(guidingOff.applies(light('wren', '21:00:00', 60), around({ guidingOff: off }))).toMatchObject([{ verdict: 'lost' }]);
+    expect(guidingOff.applies(light('wren', '21:00:00', 600), around({ guidingOff: off }))).toMatchObject([{ verdict: 'doubtful' }]);
+  });
+  it('adds stretches up', () => {
+    const off = [activity('star-lost', '21:01:00', '21:01:09'), activity('star-lost', '21:03:00', '21:03:09')];
+    expect(guidingOff.applies(frame, around({ guidingOff: off })).map((c) => c.verdict)).toEqual(['lost', 'lost']);
+  });
+  it('is not assessed when no log speaks of guiding', () => {
+    expect(guidingOff.applies(frame, around({ guidingOff: null }))).toEqual([]);
+  });
+});

@@ -1,0 +1,60 @@
+import { describe, expect, it } from 'vitest';
+import { inferFromGaps } from '../../src/reconstruct/gaps.js';
+import type { Frame } from '../../src/model/index.js';
+import { at, header, light } from '../support/events.js';
+
+/** Three subs of 180 s with 3 s between, then a rest, over and over. */
+function blocks(train: string, begin: string, count: number, restSeconds: number, more: (i: number) => Partial<Frame> = () => ({})): Frame[] {
+  const frames: Frame[] = [];
+  let ms = at(begin);
+  for (let i = 0; i < count; i++) {
+    const time = new Date(ms).toISOString().slice(11, 23);
+    frames.push({ ...light(train, time, 180), ...more(i) });
+    ms += 183_000 + (i % 3 === 2 ? restSeconds * 1000 : 0);
+  }
+  return frames;
+}
+
+describe('gaps without a log', () => {
+  it('begin with the typical readout', () => {
+    const readouts = inferFromGaps([{ id: 'heron', frames: blocks('heron', '21:00:00', 9, 30), logged: false }], false).filter((a) => a.kind === 'readout');
+    expect(readouts).toHaveLength(8);
+    expect(readouts.every((r) => r.span.endMs - r.span.startMs === 3000 && r.certainty === 'inferred')).toBe(true);
+  });
+
+  it('are dithers when all trains rest together', () => {
+    const trains = [
+      { id: 'heron', frames: blocks('heron', '21:00:00', 9, 30), logged: false },
+      { id: 'wren', frames: blocks('wren', '21:00:10', 9, 30), logged: false },
+    ];
+    const moves = inferFromGaps(trains, false).filter((a) => a.kind === 'dither-move');
+    // Both rest from wren's readout (10 s after heron's) until heron begins again.
+    expect(moves.map((m) => m.span.endMs - m.span.startMs)).toEqual([20_000, 20_000]);
+    expect(moves.every((m) => m.train === undefined)).toBe(true);
+  });
+
+  it('are dithers of a single train when they recur', () => {
+    const moves = inferFromGaps([{ id: 'heron', frames: blocks('heron', '21:00:00', 12, 30), logged: false }], false).filter((a) => a.kind === 'dither-move');
+    expect(moves).toHaveLength(3);
+  });
+
+  it('are a filter change, a refocus or a slew when the headers changed', () => {
+    const frames = blocks('heron', '21:00:00', 9, 40, (i) => ({
+      filter: i < 3 ? 'L' : 'R',
+      header: header('x', '21:00:00', 180, { focusPosition: i < 6 ? 1000 : 980 }),
+    }));
+    expect(inferFromGaps([{ id: 'heron', frames, logged: false }], false).filter((a) => a.kind !== 'readout').map((a) => a.kind)).toEqual(['filter', 'focus']);
+    const moved = blocks('heron', '21:00:00', 6, 90, (i) => ({ target: i < 3 ? 'M 33' : 'NGC 281' }));
+    expect(inferFromGaps([{ id: 'heron', frames: moved, logged: false }], false).filter((a) => a.kind !== 'readout').map((a) => a.kind)).toEqual(['slew']);
+  });
+
+  it('stay unexplained when nothing explains them', () => {
+    const frames = [light('heron', '21:00:00', 180), light('heron', '21:03:03', 180), light('heron', '21:59:00', 180)];
+    expect(inferFromGaps([{ id: 'heron', frames, logged: false }], false).map((a) => a.kind)).toEqual(['readout', 'readout']);
+  });
+
+  it('are left to the log where there is one', () => {
+    const kinds = inferFromGaps([{ id: 'heron', frames: blocks('heron', '21:00:00', 9, 30), logged: true }], true).map((a) => a.kind);
+    expect(new Set(kinds)).toEqual(new Set(['readout']));
+  });
+});

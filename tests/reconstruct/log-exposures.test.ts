@@ -1,0 +1,77 @@
+import { describe, expect, it } from 'vitest';
+import { logExposures } from '../../src/reconstruct/log-exposures.js';
+import { at, event } from '../support/events.js';
+
+describe('exposures in a log', () => {
+  it('take begin, end and the file that was saved', () => {
+    const { exposures, warnings } = logExposures([
+      event('21:00:00', 'exposure-begin', { seconds: 300, filter: 'Ha', target: 'NGC 281' }),
+      event('21:05:00', 'exposure-end'),
+      event('21:05:03', 'frame-saved', { file: 'a.fits' }),
+    ]);
+    expect(warnings).toEqual([]);
+    expect(exposures).toMatchObject([
+      { beginMs: at('21:00:00'), endMs: at('21:05:00'), askedMs: 300_000, file: 'a.fits', savedMs: at('21:05:03'), filter: 'Ha', aborted: false, endKnown: true },
+    ]);
+  });
+
+  it('keep an aborted one, without a file', () => {
+    const { exposures } = logExposures([
+      event('21:00:00', 'exposure-begin', { seconds: 300 }),
+      event('21:02:00', 'exposure-abort'),
+      event('21:10:00', 'exposure-begin', { seconds: 300 }),
+      event('21:15:00', 'exposure-end'),
+      event('21:15:02', 'frame-saved', { file: 'b.fits' }),
+    ]);
+    expect(exposures.map((e) => [e.aborted, e.file])).toEqual([[true, undefined], [false, 'b.fits']]);
+  });
+
+  it('work out an end that the log does not tell', () => {
+    const { exposures } = logExposures([
+      event('21:00:00', 'exposure-begin', { seconds: 300 }),
+      event('21:05:04', 'exposure-begin', { seconds: 300 }),
+    ]);
+    expect(exposures.map((e) => [e.endMs, e.endKnown])).toEqual([[at('21:05:00'), false], [at('21:10:04'), false]]);
+  });
+
+  it('cut an open one where the next begins', () => {
+    const { exposures } = logExposures([
+      event('21:00:00', 'exposure-begin', { seconds: 300 }),
+      event('21:03:00', 'exposure-begin', { seconds: 300 }),
+    ]);
+    expect(exposures[0]?.endMs).toBe(at('21:03:00'));
+  });
+
+  it('work out a begin from the length', () => {
+    const { exposures } = logExposures([event('21:05:00', 'exposure-end', { seconds: 300, filter: 'L' })]);
+    expect(exposures[0]).toMatchObject({ beginMs: at('21:00:00'), endMs: at('21:05:00'), filter: 'L' });
+  });
+
+  it('tell of an end without a begin or a length', () => {
+    const { exposures, warnings } = logExposures([event('21:05:00', 'exposure-end')]);
+    expect(exposures).toEqual([]);
+    expect(warnings[0]).toMatchObject({ code: 'unpaired-event', source: { file: 'logs/heron.jsonl' } });
+  });
+
+  it('give a late save to the exposure that still lacks one, even when the next is open', () => {
+    const { exposures } = logExposures([
+      event('21:00:00', 'exposure-begin', { seconds: 60 }),
+      event('21:01:00', 'exposure-end'),
+      event('21:01:01', 'exposure-begin', { seconds: 60 }),
+      event('21:01:03', 'frame-saved', { file: 'first.fits' }),
+      event('21:02:01', 'exposure-end'),
+      event('21:02:04', 'frame-saved', { file: 'second.fits' }),
+    ]);
+    expect(exposures.map((e) => e.file)).toEqual(['first.fits', 'second.fits']);
+  });
+
+  it('inherit filter and target from what was said before', () => {
+    const { exposures } = logExposures([
+      event('20:59:00', 'filter-begin', { to: 'OIII' }),
+      event('21:00:00', 'exposure-begin', { seconds: 60, target: 'M 33' }),
+      event('21:01:00', 'exposure-end'),
+      event('21:02:00', 'exposure-begin', { seconds: 60 }),
+    ]);
+    expect(exposures.map((e) => [e.filter, e.target])).toEqual([['OIII', 'M 33'], ['OIII', 'M 33']]);
+  });
+});
