@@ -1,0 +1,25 @@
+import type { Site } from '../model/index.js';
+import { normaliseDegrees } from './angles.js';
+
+/**
+ * The altitude a target must exceed at an azimuth, degrees: the site's horizon there or its minimum altitude,
+ * whichever is higher.
+ *
+ * Linear between the horizon's points, over north too. A point that stands twice at one azimuth is a wall: the later
+ * one counts from that azimuth on.
+ *
+ * @param azimuthDeg degrees from north through east, any turn
+ */
+export function limitAt(site: Pick<Site, 'horizon' | 'minimumAltitudeDeg'>, azimuthDeg: number): number {
+  const { horizon, minimumAltitudeDeg } = site;
+  const azimuth = normaliseDegrees(azimuthDeg);
+  const next = horizon.findIndex(([at]) => at > azimuth);
+  const after = next === -1 ? horizon[0] : horizon[next];
+  const before = horizon.at(next - 1 < 0 ? -1 : next - 1);
+  if (!after || !before) return minimumAltitudeDeg;
+  // The last stretch closes the ring over north.
+  const from = next === 0 ? before[0] - 360 : before[0];
+  const to = next === -1 ? after[0] + 360 : after[0];
+  const share = (azimuth - from) / (to - from);
+  return Math.max(minimumAltitudeDeg, before[1] + share * (after[1] - before[1]));
+}

@@ -1,0 +1,66 @@
+import { DateTime, FixedOffsetZone, IANAZone } from 'luxon';
+import { interval } from '../model/index.js';
+import type { Interval } from '../model/index.js';
+
+const NOON_HOUR = 12;
+
+/**
+ * The time zone whose noon divides the nights: the site's own where it is known to this computer, else the whole-hour
+ * zone of the longitude (`UTC+2`), else `UTC`.
+ *
+ * @param timezone IANA name or `UTC±h`
+ * @param longitudeDeg degrees, east positive
+ */
+export function nightZone(timezone: string | undefined, longitudeDeg: number | undefined): string {
+  if (timezone !== undefined && isZone(timezone)) return timezone;
+  if (longitudeDeg === undefined || !Number.isFinite(longitudeDeg)) return 'UTC';
+  const turn = Math.abs(longitudeDeg) <= 180 ? 0 : 360 * Math.round(longitudeDeg / 360);
+  const hours = Math.round((longitudeDeg - turn) / 15);
+  return hours === 0 ? 'UTC' : `UTC${hours > 0 ? '+' : '-'}${Math.abs(hours)}`;
+}
+
+/**
+ * The night an instant belongs to, `YYYY-MM-DD`: from one local noon to the next, named by the evening's date.
+ *
+ * @param atMs UTC milliseconds since the epoch
+ * @param timezone IANA name or `UTC±h`
+ * @throws RangeError for an unknown time zone or an impossible instant
+ */
+export function nightOf(atMs: number, timezone: string): string {
+  const instant = new Date(atMs);
+  if (Number.isNaN(instant.getTime())) throw new RangeError(`no such instant: ${atMs} ms`);
+  const local = DateTime.fromJSDate(instant, { zone: requireZone(timezone) });
+  // Eighteen hours before any morning lies well inside the day before, whatever the clocks did in the night.
+  const evening = local.hour < NOON_HOUR ? local.minus({ hours: 18 }) : local;
+  // Fixed digits and calendar, whatever the computer's language.
+  return evening.reconfigure({ locale: 'en', numberingSystem: 'latn', outputCalendar: 'gregory' }).toFormat('yyyy-MM-dd');
+}
+
+/**
+ * The span of a night: local noon of its date to local noon of the next, UTC ms. 23 or 25 hours long when the clocks
+ * change in it.
+ *
+ * @param date the evening's local date, `YYYY-MM-DD`
+ * @param timezone IANA name or `UTC±h`
+ * @throws RangeError for an unknown time zone or a date that is none
+ */
+export function nightSpan(date: string, timezone: string): Interval {
+  const zone = requireZone(timezone);
+  const day = /^\d{4}-\d{2}-\d{2}$/.test(date) ? DateTime.fromISO(date, { zone: 'utc' }) : null;
+  if (!day?.isValid) throw new RangeError(`"${date}" is no date: write YYYY-MM-DD`);
+  return interval(noonMs(day, zone), noonMs(day.plus({ days: 1 }), zone));
+}
+
+function noonMs({ year, month, day }: DateTime, zone: string): number {
+  return DateTime.fromObject({ year, month, day, hour: NOON_HOUR }, { zone }).toMillis();
+}
+
+/** Not luxon's own test, which also takes `local`: a night must not depend on the computer it is reported on. */
+function isZone(timezone: string): boolean {
+  return IANAZone.isValidZone(timezone) || FixedOffsetZone.parseSpecifier(timezone) !== null;
+}
+
+function requireZone(timezone: string): string {
+  if (!isZone(timezone)) throw new RangeError(`unknown time zone "${timezone}": use an IANA name such as Europe/Madrid`);
+  return timezone;
+}

@@ -1,0 +1,44 @@
+import { AngleBetween, AstroTime, Body, GeoMoon, HelioState, RotateVector, Rotation_EQJ_EQD, Vector } from 'astronomy-engine';
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { Ephemeris } from '../../src/sky/ephemeris.js';
+import { ms } from './invented-site.js';
+
+const ARCSEC = 1 / 3600;
+const instant = fc.integer({ min: ms('1990-01-01T00:00:00Z'), max: ms('2040-01-01T00:00:00Z') });
+
+test('between whole hours Moon, Earth and equinox are those of the full theories', () => {
+  const ephemeris = new Ephemeris();
+  fc.assert(fc.property(instant, (atMs) => {
+    const time = new AstroTime(new Date(atMs));
+    const { moon, earth, toDate } = ephemeris.at(atMs, time);
+    const full = HelioState(Body.Earth, time);
+    const fullMoon = GeoMoon(time);
+    // Distances in AU: 1e-12 is 0.15 km.
+    expect(distance(moon, fullMoon) / fullMoon.Length()).toBeLessThan(0.002 * ARCSEC * (Math.PI / 180));
+    expect(distance(earth, full)).toBeLessThan(1e-9);
+    expect(Math.hypot(earth.vx - full.vx, earth.vy - full.vy, earth.vz - full.vz)).toBeLessThan(1e-9);
+    expect(AngleBetween(RotateVector(toDate, moon), RotateVector(Rotation_EQJ_EQD(time), moon))).toBeLessThan(0.02 * ARCSEC);
+  }), { numRuns: 100 });
+});
+
+test('on the hour they are the full theories to the last digits', () => {
+  const atMs = ms('2026-10-14T22:00:00Z');
+  const time = new AstroTime(new Date(atMs));
+  const { moon } = new Ephemeris().at(atMs, time);
+  expect(distance(moon, GeoMoon(time))).toBeLessThan(1e-16);
+});
+
+test('a place does not depend on what was asked before, however much that was', () => {
+  const atMs = ms('2026-10-14T22:17:00Z');
+  const time = new AstroTime(new Date(atMs));
+  const used = new Ephemeris();
+  const before = used.at(atMs, time);
+  for (let hours = 0; hours < 1100; hours++) used.at(atMs + hours * 3_600_000, time);
+  expect(used.at(atMs, time)).toEqual(before);
+  expect(new Ephemeris().at(atMs, time)).toEqual(before);
+});
+
+function distance(a: { x: number; y: number; z: number }, b: { x: number; y: number; z: number }): number {
+  return new Vector(a.x - b.x, a.y - b.y, a.z - b.z, new AstroTime(0)).Length();
+}
