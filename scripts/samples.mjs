@@ -1,0 +1,6 @@
+// Writes sample-sessions/ anew from the seeded generator in tests/support/generator.
+import { root, withModule } from './load-ts.mjs';
+
+await withModule('/tests/support/generator/samples.ts', ({ writeSamples }) => {
+  for (const folder of writeSamples(`${root}/sample-sessions`)) process.stdout.write(`${folder}\n`);
+});

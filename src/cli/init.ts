@@ -1,0 +1,53 @@
+/**
+ * `nightledger init SESSION`: a commented rig file from the frames alone.
+ */
+import { existsSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Command } from 'commander';
+import { sessionFolder } from './folders.js';
+import type { Context } from './context.js';
+
+interface InitOptions {
+  readonly print?: boolean;
+  readonly quiet?: boolean;
+}
+
+const EXAMPLES = `
+Examples:
+  nightledger init ~/nights/2026-10-14            writes ~/nights/2026-10-14/rig.yaml to edit
+  nightledger init ~/nights/2026-10-14 --print    shows it and writes nothing
+`;
+
+/** Adds the command. */
+export function addInit(program: Command, context: Context): void {
+  program
+    .command('init')
+    .description('Look at the frames of a session folder and write a commented rig file (rig.yaml) to edit.')
+    .argument('<session>', 'folder with frames')
+    .option('--print', 'print the rig file instead of writing it')
+    .option('-q, --quiet', 'say nothing but errors')
+    .addHelpText('after', EXAMPLES)
+    .action(async (session: string, options: InitOptions) => {
+      const messages = context.messages(options);
+      const root = sessionFolder(session);
+      const { starterRig, RIG_FILES } = await import('../pipeline.js');
+      const existing = RIG_FILES.map((name) => join(root, name)).find((path) => existsSync(path));
+      if (existing !== undefined && !options.print) {
+        throw new Error(`${existing} is there already and is left as it is; --print shows what init would write`);
+      }
+      const starter = await starterRig(root, {
+        nowMs: context.nowMs,
+        onProgress: (done, total) => messages.progress('reading headers', done, total),
+      });
+      messages.warnings(starter.warnings);
+      if (options.print) {
+        process.stdout.write(starter.yaml);
+        return;
+      }
+      const path = join(root, 'rig.yaml');
+      // `wx`: fails rather than overwrite, even if the file appears in this very moment.
+      writeFileSync(path, starter.yaml, { flag: 'wx' });
+      messages.say(path);
+      for (const line of starter.summary) messages.note(line);
+    });
+}

@@ -1,0 +1,67 @@
+/**
+ * What the program says on the terminal. Results go to stdout, everything else to stderr, so that pipes stay clean.
+ */
+import { formatSource, type Warning } from '../model/index.js';
+
+/** Warnings beyond this many of one code are counted, not printed; the report holds them all. */
+const SHOWN_PER_CODE = 3;
+
+/** Where messages go. `quiet` leaves errors only. */
+export class Messages {
+  private progressShown = false;
+
+  constructor(
+    private readonly quiet: boolean,
+    private readonly out: NodeJS.WriteStream = process.stdout,
+    private readonly err: NodeJS.WriteStream = process.stderr,
+  ) {}
+
+  /** A result the user asked for. */
+  say(line: string): void {
+    this.clearProgress();
+    if (!this.quiet) this.out.write(`${line}\n`);
+  }
+
+  /** Why something could not be done; shown even when quiet. */
+  fail(line: string): void {
+    this.clearProgress();
+    this.err.write(`nightledger: ${line}\n`);
+  }
+
+  /** Something to know that stops nothing. */
+  note(line: string): void {
+    this.clearProgress();
+    if (!this.quiet) this.err.write(`nightledger: ${line}\n`);
+  }
+
+  /** The warnings of a night, the many of one kind shortened. */
+  warnings(warnings: readonly Warning[]): void {
+    const shown = new Map<string, number>();
+    for (const warning of warnings) {
+      const count = (shown.get(warning.code) ?? 0) + 1;
+      shown.set(warning.code, count);
+      if (count > SHOWN_PER_CODE) continue;
+      const where = warning.source ? `${formatSource(warning.source)}: ` : '';
+      this.note(`warning: ${warning.message.startsWith(warning.source?.file ?? '\0') ? '' : where}${warning.message}`);
+    }
+    for (const [code, count] of shown) {
+      if (count > SHOWN_PER_CODE) this.note(`warning: … and ${count - SHOWN_PER_CODE} more of the kind ${code}; the report lists them`);
+    }
+  }
+
+  /** A line that rewrites itself while something long goes on; only on a terminal. */
+  progress(label: string, done: number, total: number): void {
+    if (this.quiet || !this.err.isTTY) return;
+    this.progressShown = true;
+    const width = 24;
+    const filled = total > 0 ? Math.round((width * done) / total) : width;
+    this.err.write(`\r${label} ${'━'.repeat(filled)}${'·'.repeat(width - filled)} ${done}/${total}`);
+    if (done >= total) this.clearProgress();
+  }
+
+  private clearProgress(): void {
+    if (!this.progressShown) return;
+    this.progressShown = false;
+    this.err.write('\r\x1b[2K');
+  }
+}

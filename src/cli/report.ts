@@ -1,0 +1,78 @@
+/**
+ * `nightledger report SESSION --out DIR`
+ */
+import { resolve } from 'node:path';
+import { Option, type Command } from 'commander';
+import type { Context } from './context.js';
+import { UsageError } from './exit-codes.js';
+import { safeOutputFolder, sessionFolder } from './folders.js';
+
+interface ReportOptions {
+  readonly out: string;
+  readonly pdf: boolean;
+  readonly paper: 'a4' | 'letter';
+  readonly share?: boolean;
+  readonly night?: string;
+  readonly rig?: string;
+  readonly quiet?: boolean;
+}
+
+const EXAMPLES = `
+Examples:
+  nightledger report ~/nights/2026-10-14 --out ~/reports/2026-10-14
+  nightledger report . --out /tmp/report --no-pdf          HTML and JSON only
+  nightledger report . --out to-the-club --share           without what tells where home is
+  nightledger report . --out /tmp/report --night 2026-10-14   one night of a folder with several
+`;
+
+/** Adds the command. */
+export function addReport(program: Command, context: Context): void {
+  program
+    .command('report')
+    .description('Read a session folder and write the night report: report.html, report.pdf and night.json.')
+    .argument('<session>', 'folder with the frames and logs of one or more nights')
+    .requiredOption('-o, --out <folder>', 'folder to write to; made when missing, an existing report is replaced')
+    .option('--no-pdf', 'leave the PDF out')
+    .addOption(new Option('--paper <size>', 'paper of the PDF').choices(['a4', 'letter']).default('a4'))
+    .option('--share', 'round the site to whole degrees and leave out paths, names and serial numbers')
+    .option('--night <date>', 'report only the night of this evening, YYYY-MM-DD')
+    .option('--rig <file>', 'use this rig file instead of the one in the session folder')
+    .option('-q, --quiet', 'say nothing but errors')
+    .addHelpText('after', EXAMPLES)
+    .action(async (session: string, options: ReportOptions) => {
+      const messages = context.messages(options);
+      const root = sessionFolder(session);
+      const out = safeOutputFolder(options.out, root);
+      if (options.night !== undefined && !/^\d{4}-\d{2}-\d{2}$/.test(options.night)) {
+        throw new UsageError(`--night wants a date such as 2026-10-14, got "${options.night}"`);
+      }
+      const { readNights, writeReports } = await import('../pipeline.js');
+      const nights = await readNights(root, {
+        nowMs: context.nowMs,
+        rigFile: options.rig === undefined ? undefined : resolve(options.rig),
+        skip: [out],
+        onProgress: (done, total) => messages.progress('reading headers', done, total),
+      });
+      const wanted = options.night === undefined ? nights : nights.filter((n) => n.date === options.night);
+      if (wanted.length === 0) {
+        const found = nights.map((n) => n.date).join(', ');
+        throw new Error(
+          options.night !== undefined && found
+            ? `${session} holds no night of ${options.night}; it holds ${found}`
+            : `${session} holds no lights and no logged exposures: nothing to report. Check the globs in its rig file`,
+        );
+      }
+      const written = await writeReports(wanted, {
+        out,
+        pdf: options.pdf,
+        paper: options.paper,
+        share: options.share ?? false,
+        nowMs: context.nowMs,
+        version: context.version,
+        onProgress: (done, total) => messages.progress('writing reports', done, total),
+      });
+      for (const night of wanted) messages.warnings(night.warnings);
+      for (const note of written.notes) messages.note(note);
+      for (const file of written.files) messages.say(file);
+    });
+}

@@ -1,0 +1,88 @@
+/**
+ * Gathering: a session folder in, frames, events and guiding samples out, each with its provenance.
+ */
+import { existsSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { parseRig, type Rig } from '../config/index.js';
+import type { GuidingSeries, InputFile, LogEvent, Warning } from '../model/index.js';
+import { assignTrains, matchKeywords, wantedFrameFiles, type TrainFrame } from './assign-trains.js';
+import { isFitsName, readHeaderFrames } from './fits/index.js';
+import { inferRig, INFERENCE_KEYWORDS } from './infer-rig.js';
+import { gatherLogs } from './logs.js';
+import type { GatherOptions } from './options.js';
+import { listSessionFiles } from './session-files.js';
+
+export type { GatherOptions } from './options.js';
+export type { TrainFrame } from './assign-trains.js';
+export { starterRig, type Starter } from './starter.js';
+
+/** Names a rig file may have, in the session folder. */
+export const RIG_FILES = ['rig.yaml', 'rig.yml'] as const;
+
+/** All that was read from a session folder. */
+export interface Gathered {
+  readonly rig: Rig;
+  readonly frames: readonly TrainFrame[];
+  readonly events: readonly LogEvent[];
+  readonly guiding: GuidingSeries | null;
+  readonly inputs: readonly InputFile[];
+  readonly warnings: readonly Warning[];
+}
+
+/**
+ * Reads a session folder.
+ *
+ * @throws ConfigError when the rig file cannot be used, or two trains claim one frame
+ * @throws Error when the folder itself cannot be read
+ */
+export async function gatherSession(root: string, options: GatherOptions): Promise<Gathered> {
+  const listing = listSessionFiles(root, options.skip);
+  const written = readRigFile(root, options.rigFile);
+  const fits = listing.files.filter((f) => isFitsName(f.path));
+  const wanted = written ? wantedFrameFiles(fits.map((f) => f.path), written.rig.trains) : fits.map((f) => f.path);
+  const headers = await readHeaderFrames(root, wanted, {
+    nowMs: options.nowMs,
+    extra: written?.rig.keywords,
+    keep: written ? matchKeywords(written.rig.trains) : INFERENCE_KEYWORDS,
+    onProgress: options.onProgress,
+  });
+  const rig = written?.rig ?? inferRig(headers.frames);
+  const assigned = assignTrains(headers.frames, rig.trains);
+  const logs = await gatherLogs(root, listing.files, rig);
+  return {
+    rig,
+    frames: assigned.frames,
+    events: logs.events,
+    guiding: logs.guiding,
+    inputs: [...(written?.inputs ?? []), ...logs.inputs, ...assigned.frames.map(toInput)],
+    warnings: [
+      ...listing.warnings,
+      ...(written?.warnings ?? [noRigFile(rig)]),
+      ...headers.warnings,
+      ...assigned.warnings,
+      ...logs.warnings,
+    ],
+  };
+}
+
+function readRigFile(root: string, override: string | undefined) {
+  const path = override ?? RIG_FILES.map((name) => join(root, name)).find((p) => existsSync(p));
+  if (path === undefined) return null;
+  const text = readFileSync(path, 'utf8');
+  const name = override ?? path.slice(root.length).replace(/^[\\/]+/, '');
+  const { rig, warnings } = parseRig(name, text);
+  const input: InputFile = { file: name, role: 'rig-file', sizeBytes: Buffer.byteLength(text) };
+  return { rig, warnings, inputs: [input] };
+}
+
+function noRigFile(rig: Rig): Warning {
+  const trains = rig.trains.map((t) => t.id).join(', ');
+  return {
+    code: 'no-rig-file',
+    message: `no rig file in the session folder: trains (${trains || 'none'}), site and targets were worked out from the headers; \`nightledger init\` writes a rig file to edit`,
+  };
+}
+
+function toInput(frame: TrainFrame): InputFile {
+  return { file: frame.file, role: 'frame', train: frame.train, sizeBytes: frame.sizeBytes, sha256: frame.headerHash };
+}

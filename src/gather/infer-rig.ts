@@ -1,0 +1,163 @@
+/**
+ * A rig worked out from headers alone: trains by telescope, camera and focal length, or by folder; site and
+ * targets where they stand in the headers.
+ */
+import { DEFAULT_RULES, zoneByLongitude, type Rig, type TargetConfig, type TrainConfig } from '../config/index.js';
+import { groupBy, median, type HeaderFrame, type Site } from '../model/index.js';
+
+/** Header keywords that tell trains apart, and the fact each one fills. */
+const TELLTALES = [
+  ['TELESCOP', 'telescope'],
+  ['INSTRUME', 'instrument'],
+  ['FOCALLEN', 'focalLengthMm'],
+] as const;
+
+interface Group {
+  readonly frames: HeaderFrame[];
+  readonly values: Readonly<Record<string, string | number>>;
+  readonly folder: string | null;
+}
+
+/** Works out trains, site and targets from the frames; the first train is taken for the pilot. */
+export function inferRig(frames: readonly HeaderFrame[]): Rig {
+  const lights = frames.filter((f) => f.kind === 'light');
+  const groups = groupFrames(lights.length > 0 ? lights : frames);
+  const ids = uniqueIds(groups);
+  return {
+    site: inferSite(frames),
+    darkness: 'nautical',
+    trains: groups.map((group, i) => toTrain(group, ids[i] ?? `train-${i + 1}`, i === 0, groups)),
+    guiding: null,
+    targets: inferTargets(lights),
+    rules: DEFAULT_RULES,
+    keywords: {},
+    filterAliases: {},
+    origin: 'headers',
+  };
+}
+
+/** Keywords `inferRig` needs raw values of. */
+export const INFERENCE_KEYWORDS: readonly string[] = TELLTALES.map(([keyword]) => keyword);
+
+function groupFrames(frames: readonly HeaderFrame[]): Group[] {
+  const valuesOf = (frame: HeaderFrame): Record<string, string | number> =>
+    Object.fromEntries(
+      TELLTALES.flatMap(([keyword, fact]) => {
+        const value = frame[fact];
+        return value === undefined ? [] : [[keyword, typeof value === 'number' ? value : value.trim()]];
+      }),
+    );
+  const groups = [...groupBy(frames, (f) => JSON.stringify(valuesOf(f)).toLowerCase()).values()].map((members) => ({
+    frames: members,
+    values: valuesOf(members[0]!),
+  }));
+  const only = groups[0];
+  if (groups.length === 1 && only && Object.keys(only.values).length === 0) return groupByFolder(only.frames);
+  return groups
+    .map((g): Group => ({ frames: g.frames, values: discriminating(g.values, groups), folder: null }))
+    .sort((a, b) => b.frames.length - a.frames.length || compare(a.frames[0]?.file, b.frames[0]?.file));
+}
+
+/** Only the keywords that differ between groups: two cameras of one model are no mark. With a single group, none. */
+function discriminating(
+  values: Readonly<Record<string, string | number>>,
+  groups: readonly { values: Readonly<Record<string, string | number>> }[],
+): Record<string, string | number> {
+  return Object.fromEntries(
+    Object.entries(values).filter(([keyword, value]) => groups.some((g) => g.values[keyword] !== value)),
+  );
+}
+
+/** Headers say nothing: the folder that holds the frames is the only mark, at the first level where folders differ. */
+function groupByFolder(frames: readonly HeaderFrame[]): Group[] {
+  const shortest = frames.reduce((least, f) => Math.min(least, f.file.split('/').length - 1), Infinity);
+  for (let level = 0; level < shortest && frames.length > 0; level++) {
+    const byFolder = groupBy(frames, (f) => f.file.split('/').slice(0, level + 1).join('/'));
+    if (byFolder.size > 1) {
+      return [...byFolder].map(([folder, members]) => ({ frames: members, values: {}, folder }));
+    }
+  }
+  return [{ frames: [...frames], values: {}, folder: null }];
+}
+
+function uniqueIds(groups: readonly Group[]): string[] {
+  const used = new Set<string>();
+  return groups.map((group, i) => {
+    const first = group.frames[0];
+    const base =
+      slug(String(group.values['TELESCOP'] ?? '')) ||
+      slug(group.folder?.split('/').at(-1) ?? '') ||
+      slug(String(group.values['INSTRUME'] ?? '')) ||
+      slug(groups.length === 1 ? (first?.telescope ?? '') : '') ||
+      `train-${i + 1}`;
+    let id = base;
+    for (let n = 2; used.has(id); n++) id = `${base}-${n}`;
+    used.add(id);
+    return id;
+  });
+}
+
+/** A short word from a header's free text: `Heron 80 mm` → `heron-80-mm`. */
+function slug(text: string): string {
+  return text
+    .normalize('NFKD')
+    .replace(/\p{M}/gu, '')
+    .toLowerCase()
+    .replace(/[^\p{L}\p{N}]+/gu, '-')
+    .replace(/^-+|-+$/g, '')
+    .slice(0, 24);
+}
+
+function toTrain(group: Group, id: string, first: boolean, groups: readonly Group[]): TrainConfig {
+  const fact = <K extends 'focalLengthMm' | 'apertureMm' | 'pixelSizeUm'>(key: K) =>
+    group.frames.find((f) => f[key] !== undefined)?.[key];
+  return {
+    id,
+    role: first ? 'pilot' : 'companion',
+    focalLengthMm: fact('focalLengthMm'),
+    apertureMm: fact('apertureMm'),
+    pixelSizeUm: fact('pixelSizeUm'),
+    filterWidthsNm: {},
+    frames: group.folder === null ? (groups.length === 1 ? ['**/*'] : []) : [`${group.folder}/**`],
+    match: group.values,
+    logs: [],
+  };
+}
+
+function inferSite(frames: readonly HeaderFrame[]): Site | null {
+  const withSite = frames.find((f) => f.siteLatitudeDeg !== undefined && f.siteLongitudeDeg !== undefined);
+  if (withSite?.siteLatitudeDeg === undefined || withSite.siteLongitudeDeg === undefined) return null;
+  return {
+    name: 'site from the headers',
+    latitudeDeg: withSite.siteLatitudeDeg,
+    longitudeDeg: withSite.siteLongitudeDeg,
+    elevationM: withSite.siteElevationM ?? 0,
+    timezone: zoneByLongitude(withSite.siteLongitudeDeg),
+    minimumAltitudeDeg: 25,
+    horizon: [],
+  };
+}
+
+function inferTargets(lights: readonly HeaderFrame[]): TargetConfig[] {
+  const placed = lights.filter((f) => f.target !== undefined && f.raDeg !== undefined && f.decDeg !== undefined);
+  const byName = groupBy(placed, (f) => f.target!.toLowerCase().replace(/\s+/g, ''));
+  return [...byName.values()].map((members) => ({
+    name: members[0]!.target!,
+    aliases: [],
+    raDeg: circularMedian(members.map((f) => f.raDeg!)),
+    decDeg: median(members.map((f) => f.decDeg!)),
+    origin: 'headers',
+    goals: { hours: {}, perTrain: {} },
+  }));
+}
+
+/** Median of right ascensions, safe across 0°/360°: taken about the first value. */
+function circularMedian(degrees: readonly number[]): number {
+  const origin = degrees[0] ?? 0;
+  const offset = median(degrees.map((d) => ((d - origin + 540) % 360) - 180));
+  return (origin + offset + 360) % 360;
+}
+
+function compare(a: string | undefined, b: string | undefined): number {
+  return (a ?? '') < (b ?? '') ? -1 : 1;
+}

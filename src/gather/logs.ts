@@ -1,0 +1,134 @@
+/**
+ * The session's logs: which files, in which format, for which train; all read into events and guiding samples.
+ */
+import { closeSync, openSync, readFileSync, readSync } from 'node:fs';
+import { resolve } from 'node:path';
+import type { LogSelector, Rig } from '../config/index.js';
+import type { GuidingSeries, InputFile, LogEvent, Warning } from '../model/index.js';
+import { pathMatcher } from './assign-trains.js';
+import type { CompiledDialect } from './dialects/index.js';
+import { readEventLog } from './event-log/index.js';
+import { readGuidingCsv } from './guiding-log/index.js';
+import { mergeGuiding } from './merge-guiding.js';
+import type { SessionFile } from './session-files.js';
+
+/** Everything the logs say. */
+export interface GatheredLogs {
+  readonly events: readonly LogEvent[];
+  readonly guiding: GuidingSeries | null;
+  readonly inputs: readonly InputFile[];
+  readonly warnings: readonly Warning[];
+}
+
+interface LogJob {
+  readonly file: SessionFile;
+  readonly role: 'event-log' | 'guiding-log';
+  readonly train?: string;
+  readonly dialect?: string;
+}
+
+/** Reads every log the rig file names. */
+export async function gatherLogs(root: string, files: readonly SessionFile[], rig: Rig): Promise<GatheredLogs> {
+  const warnings: Warning[] = [];
+  const jobs = [
+    ...rig.trains.flatMap((t) => select(files, t.logs, 'event-log', t.id, warnings)),
+    ...select(files, rig.guiding?.logs ?? [], 'guiding-log', undefined, warnings),
+  ];
+  const dialects = await loadDialects(root, jobs, warnings);
+  const events: LogEvent[] = [];
+  const series: GuidingSeries[] = [];
+  const inputs: InputFile[] = [...dialects.inputs];
+
+  for (const job of jobs) {
+    const dialect = job.dialect === undefined ? undefined : dialects.byPath.get(job.dialect);
+    // A dialect that could not be loaded has been told of; reading the log without it would only add noise.
+    if (job.dialect !== undefined && !dialect) continue;
+    const read = await readLog(root, job, dialect, rig.site?.timezone);
+    for (const event of read.events) events.push(event);
+    if (read.guiding) series.push(read.guiding);
+    warnings.push(...read.warnings);
+    inputs.push({
+      file: job.file.path,
+      role: job.role,
+      train: job.train,
+      sizeBytes: read.sizeBytes,
+      sha256: read.sha256 || undefined,
+      lines: read.lines,
+      understood: read.understood,
+    });
+  }
+  return { events, guiding: mergeGuiding(series), inputs, warnings };
+}
+
+function select(
+  files: readonly SessionFile[],
+  selectors: readonly LogSelector[],
+  role: LogJob['role'],
+  train: string | undefined,
+  warnings: Warning[],
+): LogJob[] {
+  return selectors.flatMap((selector) => {
+    const matches = pathMatcher(selector.files);
+    const found = files.filter((f) => matches(f.path));
+    if (found.length === 0) {
+      warnings.push({
+        code: 'log-not-found',
+        message: `no log matches ${selector.files.join(', ')}${train === undefined ? ' (guiding)' : ` (${train})`}; check the path, which is relative to the session folder`,
+      });
+    }
+    return found.map((file): LogJob => ({ file, role, train, dialect: selector.dialect }));
+  });
+}
+
+async function loadDialects(root: string, jobs: readonly LogJob[], warnings: Warning[]) {
+  const byPath = new Map<string, CompiledDialect>();
+  const inputs: InputFile[] = [];
+  const paths = [...new Set(jobs.flatMap((j) => (j.dialect === undefined ? [] : [j.dialect])))];
+  if (paths.length === 0) return { byPath, inputs };
+  const { loadDialect } = await import('./dialects/index.js');
+  for (const path of paths) {
+    try {
+      const text = readFileSync(resolve(root, path), 'utf8');
+      const loaded = loadDialect(path, text);
+      warnings.push(...loaded.warnings);
+      if (loaded.dialect) byPath.set(path, loaded.dialect);
+      inputs.push({ file: path, role: 'dialect', sizeBytes: Buffer.byteLength(text) });
+    } catch (error) {
+      warnings.push({
+        code: 'dialect-unreadable',
+        message: `the dialect ${path} could not be read (${(error as Error).message.split(',')[0]}); the logs written in it are left out. Its path is relative to the session folder`,
+        source: { file: path },
+      });
+    }
+  }
+  return { byPath, inputs };
+}
+
+async function readLog(root: string, job: LogJob, dialect: CompiledDialect | undefined, zone: string | undefined) {
+  if (dialect) {
+    const { readDialectLog } = await import('./dialects/index.js');
+    return readDialectLog(root, job.file.path, dialect, { train: job.train, zone });
+  }
+  if (job.role === 'guiding-log' && !looksLikeJson(resolve(root, job.file.path))) {
+    const read = await readGuidingCsv(root, job.file.path);
+    return { ...read, events: [], guiding: read.series ?? undefined };
+  }
+  return readEventLog(root, job.file.path, { train: job.train });
+}
+
+/** Whether the first visible character opens a JSON object. A file that cannot be opened is told by its reader. */
+function looksLikeJson(path: string): boolean {
+  if (/\.jsonl?(\.gz)?$|\.ndjson(\.gz)?$/i.test(path)) return true;
+  try {
+    const file = openSync(path, 'r');
+    try {
+      const head = Buffer.alloc(256);
+      const length = readSync(file, head, 0, head.length, 0);
+      return head.toString('utf8', 0, length).replace(/^\uFEFF/, '').trimStart().startsWith('{');
+    } finally {
+      closeSync(file);
+    }
+  } catch {
+    return false;
+  }
+}

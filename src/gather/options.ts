@@ -1,0 +1,11 @@
+/** How a session folder is to be read. */
+export interface GatherOptions {
+  /** The present, UTC ms, to tell dates in the future. */
+  readonly nowMs: number;
+  /** Another rig file than the folder's own, as a path of the file system. */
+  readonly rigFile?: string;
+  /** Folders to leave out, absolute (the report's output). */
+  readonly skip?: readonly string[];
+  /** Called while headers are read. */
+  readonly onProgress?: (done: number, total: number) => void;
+}

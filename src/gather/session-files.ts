@@ -1,0 +1,74 @@
+/**
+ * The session folder's files: walked once, links followed without running in circles, hidden folders left alone.
+ */
+import { readdirSync, realpathSync, statSync } from 'node:fs';
+import { join, relative, sep } from 'node:path';
+import type { Warning } from '../model/index.js';
+
+/** A file of the session. */
+export interface SessionFile {
+  /** Relative to the session folder, forward slashes. */
+  readonly path: string;
+  readonly sizeBytes: number;
+}
+
+/** Depth beyond which folders are not entered: no session is that deep, a loop of mounts is. */
+const MAX_DEPTH = 32;
+
+/**
+ * Lists every regular file under the folder, sorted by path.
+ *
+ * @param skip absolute paths of folders to leave out (the report's own output folder, say)
+ * @throws Error when the folder itself is missing or is no folder
+ */
+export function listSessionFiles(root: string, skip: readonly string[] = []): { files: SessionFile[]; warnings: Warning[] } {
+  const files: SessionFile[] = [];
+  const warnings: Warning[] = [];
+  const seen = new Set<string>();
+  const skipped = new Set(skip);
+
+  const walk = (folder: string, depth: number): void => {
+    if (skipped.has(folder)) return;
+    let real: string;
+    let names: string[];
+    try {
+      real = realpathSync(folder);
+      if (seen.has(real)) return;
+      seen.add(real);
+      names = readdirSync(folder).sort();
+    } catch (error) {
+      if (depth === 0) throw error;
+      warnings.push(unreadable(relativePath(root, folder), error));
+      return;
+    }
+    for (const name of names) {
+      if (name.startsWith('.')) continue;
+      const path = join(folder, name);
+      try {
+        const stat = statSync(path);
+        if (stat.isDirectory()) {
+          if (depth < MAX_DEPTH) walk(path, depth + 1);
+        } else if (stat.isFile()) {
+          files.push({ path: relativePath(root, path), sizeBytes: stat.size });
+        }
+      } catch (error) {
+        warnings.push(unreadable(relativePath(root, path), error));
+      }
+    }
+  };
+  walk(root, 0);
+  return { files, warnings };
+}
+
+function relativePath(root: string, path: string): string {
+  return relative(root, path).split(sep).join('/');
+}
+
+function unreadable(file: string, error: unknown): Warning {
+  const reason = error instanceof Error ? error.message.split(',')[0] : String(error);
+  return {
+    code: 'unreadable',
+    message: `${file} could not be read (${reason}) and is left out; check its permissions`,
+    source: { file },
+  };
+}

@@ -1,0 +1,53 @@
+/**
+ * What a starter rig file is written from: the frames' headers and the names of what looks like logs.
+ */
+import { starterYaml } from '../config/index.js';
+import { groupBy, type Warning } from '../model/index.js';
+import { assignTrains } from './assign-trains.js';
+import { isFitsName, readHeaderFrames } from './fits/index.js';
+import { inferRig, INFERENCE_KEYWORDS } from './infer-rig.js';
+import type { GatherOptions } from './options.js';
+import { listSessionFiles } from './session-files.js';
+
+/** A starter rig file, and what to say of it. */
+export interface Starter {
+  readonly yaml: string;
+  readonly summary: readonly string[];
+  readonly warnings: readonly Warning[];
+}
+
+/**
+ * Looks at a session folder's frames and drafts a rig file.
+ *
+ * @throws Error when the folder cannot be read or holds no frames
+ */
+export async function starterRig(root: string, options: GatherOptions): Promise<Starter> {
+  const listing = listSessionFiles(root, options.skip);
+  const fits = listing.files.filter((f) => isFitsName(f.path)).map((f) => f.path);
+  if (fits.length === 0) throw new Error(`${root} holds no FITS files (.fits, .fit, .fts, .gz, .fz); name the folder with the frames`);
+  const headers = await readHeaderFrames(root, fits, {
+    nowMs: options.nowMs,
+    keep: INFERENCE_KEYWORDS,
+    onProgress: options.onProgress,
+  });
+  if (headers.frames.length === 0) throw new Error(`none of the ${fits.length} FITS files in ${root} has a header that can be read`);
+  const rig = inferRig(headers.frames);
+  const assigned = assignTrains(headers.frames, rig.trains);
+  const byTrain = groupBy(assigned.frames.filter((f) => f.kind === 'light'), (f) => f.train);
+  const yaml = starterYaml(rig, {
+    frames: Object.fromEntries([...byTrain].map(([id, own]) => [id, own.length])),
+    filters: Object.fromEntries(
+      [...byTrain].map(([id, own]) => [id, [...new Set(own.flatMap((f) => f.filter ?? []))].sort()]),
+    ),
+    logs: listing.files.map((f) => f.path).filter((path) => /\.(jsonl|ndjson|log|txt|csv)(\.gz)?$/i.test(path)),
+  });
+  return {
+    yaml,
+    summary: [
+      ...[...byTrain].map(([id, own]) => `train ${id}: ${own.length} lights`),
+      rig.site ? 'site taken from the headers' : 'no site in the headers: fill it in, or darkness and Moon are left out',
+      'check which train is the pilot, then name the logs',
+    ],
+    warnings: [...listing.warnings, ...headers.warnings, ...assigned.warnings],
+  };
+}

@@ -1,0 +1,142 @@
+/**
+ * The whole journey of a night, on one screen:
+ * gather → reconstruct → sky → account → findings → record → report. The sky comes before the account, because the
+ * window and two of the verdicts are the sky's.
+ */
+import { takeAccount } from './account/index.js';
+import type { Rig } from './config/index.js';
+import { findAll } from './findings/index.js';
+import { gatherSession, type Gathered, type GatherOptions } from './gather/index.js';
+import {
+  groupBy, hull, interval, median, midpointMs,
+  type GuideSource, type Interval, type Night, type SkyPosition, type Train,
+} from './model/index.js';
+import { reconstruct } from './reconstruct/index.js';
+import { makeSkyObserver, nightOf, nightSpan, nightZone, skyNight, targetCurve } from './sky/index.js';
+
+/**
+ * Reads a session folder and rebuilds its nights, oldest first.
+ *
+ * @throws ConfigError when the rig file cannot be used; Error when the folder cannot be read
+ */
+export async function readNights(sessionFolder: string, options: GatherOptions): Promise<Night[]> {
+  const gathered = await gatherSession(sessionFolder, options);
+  return nightDates(gathered).map((date) => rebuildNight(gathered, date));
+}
+
+/** Local dates of the evenings on which something was imaged or logged. */
+function nightDates({ rig, frames, events }: Gathered): string[] {
+  const zone = zoneOf(rig);
+  const imaged = frames.flatMap((f) => (f.kind === 'light' && f.exposure ? [f.exposure.startMs] : []));
+  const logged = events.flatMap((e) => (e.event === 'exposure-begin' || e.event === 'exposure-end' || e.event === 'hold-begin' ? [e.atMs] : []));
+  return [...groupBy([...imaged, ...logged], (ms) => nightOf(ms, zone)).keys()].sort();
+}
+
+/** Rebuilds one night from what was gathered. */
+export function rebuildNight(gathered: Gathered, date: string): Night {
+  const { rig } = gathered;
+  const span = nightSpan(date, zoneOf(rig));
+  const isTonight = (atMs: number) => atMs >= span.startMs && atMs < span.endMs;
+  const order = [...rig.trains].sort((a, b) => Number(b.role === 'pilot') - Number(a.role === 'pilot'));
+
+  const timeline = reconstruct({
+    night: span,
+    trains: order.map((t) => t.id),
+    // Calibration frames of other dates still calibrate this night; they take no place on its timeline.
+    headers: gathered.frames.filter((f) => f.exposure && isTonight(f.exposure.startMs)),
+    events: gathered.events.filter((e) => isTonight(e.atMs)),
+    targets: rig.targets,
+    filterAliases: rig.filterAliases,
+  });
+  const trains = order.map((config): Train => toTrain(config, gathered));
+
+  const activity = hull(timeline.frames.filter((f) => f.kind === 'light').map((f) => f.exposure));
+  const observer = rig.site ? makeSkyObserver(rig.site) : null;
+  const sky = observer ? skyNight(observer, span, rig.darkness, activity ?? undefined) : null;
+  const window = sky?.window.span ?? activity ?? interval(span.startMs, span.startMs);
+  const targets = new Map(timeline.targets.map((t) => [t.name, t]));
+  const skies = new Map<string, SkyPosition>();
+  for (const frame of timeline.frames) {
+    const target = frame.kind === 'light' && frame.target !== undefined ? targets.get(frame.target) : undefined;
+    if (target && observer) skies.set(frame.id, observer.position(target, midpointMs(frame.exposure)));
+  }
+
+  const accounts = takeAccount({
+    window,
+    trains,
+    frames: timeline.frames,
+    activities: timeline.activities,
+    rules: rig.rules,
+    darkness: rig.darkness,
+    guiding: gathered.guiding,
+    skies,
+  });
+
+  const imaged = new Set(accounts.lights.map((f) => f.target));
+  const shown = timeline.targets.filter((t) => imaged.has(t.name));
+  const night: Night = {
+    date,
+    span,
+    site: rig.site,
+    trains,
+    guideSource: guideSource(rig),
+    targets: shown,
+    rules: rig.rules,
+    sky,
+    window,
+    frames: accounts.lights,
+    calibration: accounts.calibration,
+    activities: timeline.activities,
+    dithers: accounts.dithers,
+    ledgers: accounts.ledgers,
+    totals: accounts.totals,
+    curves: observer ? shown.map((t) => targetCurve(observer, t, curveSpan(window, activity), window)) : [],
+    guiding: gathered.guiding,
+    guidingOverall: accounts.guidingOverall,
+    clocks: timeline.clocks,
+    coolers: timeline.coolers,
+    findings: [],
+    notAssessed: [],
+    warnings: [...gathered.warnings, ...timeline.warnings],
+    inputs: gathered.inputs,
+    headersOnly: timeline.headersOnly,
+  };
+  return { ...night, ...findAll(night) };
+}
+
+/** Curves reach over the window and over whatever was imaged outside of it. */
+function curveSpan(window: Interval, activity: Interval | null): Interval {
+  return activity ? (hull([window, activity]) ?? window) : window;
+}
+
+function zoneOf(rig: Rig): string {
+  return nightZone(rig.site?.timezone, rig.site?.longitudeDeg);
+}
+
+function guideSource(rig: Rig): GuideSource {
+  return rig.guiding ? { source: rig.guiding.source, train: rig.guiding.train } : { source: 'unknown' };
+}
+
+function toTrain(config: Rig['trains'][number], { frames }: Gathered): Train {
+  const own = frames.filter((f) => f.train === config.id && f.kind === 'light');
+  const typical = (values: readonly (number | undefined)[]): number | undefined => {
+    const known = values.filter((v): v is number => v !== undefined);
+    return known.length > 0 ? median(known) : undefined;
+  };
+  const focalLengthMm = config.focalLengthMm ?? typical(own.map((f) => f.focalLengthMm));
+  const pixelSizeUm = config.pixelSizeUm ?? typical(own.map((f) => f.pixelSizeUm));
+  const binning = typical(own.map((f) => f.binning?.x)) ?? 1;
+  return {
+    id: config.id,
+    role: config.role,
+    focalLengthMm,
+    apertureMm: config.apertureMm ?? typical(own.map((f) => f.apertureMm)),
+    pixelSizeUm,
+    // 206.265″ per radian·µm/mm.
+    pixelScaleArcsec: focalLengthMm && pixelSizeUm ? (206.265 * pixelSizeUm * binning) / focalLengthMm : undefined,
+  };
+}
+
+
+export { RIG_FILES, starterRig } from './gather/index.js';
+export { writeReports, type ReportOptions } from './output.js';

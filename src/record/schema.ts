@@ -1,0 +1,122 @@
+/**
+ * The night record, `nightledger/night/1`: the JSON that other programs and the archive read. Seconds are numbers,
+ * instants RFC 3339 in UTC. The published JSON Schema (`schema/night-1.schema.json`) is made from this file.
+ */
+import { z } from 'zod';
+import { ACCOUNTS, CAUSE_KINDS } from '../model/index.js';
+
+export const SCHEMA_ID = 'nightledger/night/1';
+
+const instant = z.iso.datetime({ offset: false }).describe('RFC 3339, UTC');
+const seconds = z.number().min(0).describe('seconds');
+const degrees = z.number().describe('degrees');
+const maybe = <T extends z.ZodType>(type: T) => type.nullable();
+
+const tally = z.strictObject({
+  taken: z.number().int().min(0),
+  kept: z.number().int().min(0),
+  doubtful: z.number().int().min(0),
+  lost: z.number().int().min(0),
+});
+const secondsTally = z.strictObject({ taken: seconds, kept: seconds, doubtful: seconds, lost: seconds });
+
+const cause = z.strictObject({
+  kind: z.enum(CAUSE_KINDS),
+  from: instant,
+  to: instant,
+  overlapSeconds: seconds,
+  causedBy: z.string().optional(),
+  evidence: z.string(),
+});
+
+const frame = z.strictObject({
+  file: maybe(z.string()).describe('relative path; null when the log tells of a frame whose file is missing'),
+  identity: z.string().optional().describe('SHA-256 over the exposure’s header cards: the frame’s identity when files move'),
+  train: z.string(),
+  target: maybe(z.string()),
+  filter: maybe(z.string()),
+  begin: instant,
+  seconds,
+  verdict: z.enum(['kept', 'doubtful', 'lost']),
+  causes: z.array(cause),
+  moonSeparation: maybe(degrees),
+  moonAltitude: maybe(degrees),
+  altitude: maybe(degrees),
+  airmass: maybe(z.number()),
+  guidingRms: maybe(z.number()).optional().describe('arcseconds, total of both axes'),
+  starSize: maybe(z.number()).optional(),
+});
+
+/** Validates a night record; unknown fields are refused so that a slip shows in the tests. */
+export const nightRecordSchema = z.strictObject({
+  schema: z.literal(SCHEMA_ID),
+  generator: z.strictObject({ name: z.string(), version: z.string() }),
+  night: z.string().regex(/^\d{4}-\d{2}-\d{2}$/),
+  site: maybe(
+    z.strictObject({
+      name: maybe(z.string()),
+      latitude: degrees,
+      longitude: degrees,
+      elevation: maybe(z.number()).describe('metres'),
+      timezone: z.string(),
+    }),
+  ),
+  window: z.strictObject({
+    start: instant,
+    end: instant,
+    kind: z.enum(['civil', 'nautical', 'astronomical', 'sunset', 'sun-minimum', 'activity']),
+    note: z.string().optional(),
+  }),
+  trains: z.array(
+    z.strictObject({
+      id: z.string(),
+      role: z.enum(['pilot', 'companion']),
+      pixelScale: z.number().optional().describe('arcseconds per pixel'),
+    }),
+  ),
+  targets: z.array(z.strictObject({ name: z.string(), aliases: z.array(z.string()).optional(), ra: degrees, dec: degrees })),
+  headersOnly: z.boolean(),
+  totals: z.array(
+    z.strictObject({ target: z.string(), filter: z.string(), train: z.string(), frames: tally, seconds: secondsTally }),
+  ),
+  ledger: z.array(z.strictObject({ train: z.string(), account: z.enum(ACCOUNTS), seconds })),
+  dithers: z.array(
+    z.strictObject({
+      begin: instant,
+      waits: z.record(z.string(), seconds),
+      holder: maybe(z.string()),
+      moveSeconds: seconds,
+      settleSeconds: maybe(seconds),
+      inferred: z.boolean().optional(),
+    }),
+  ),
+  frames: z.array(frame),
+  sky: maybe(
+    z.strictObject({
+      sunset: maybe(instant),
+      sunrise: maybe(instant),
+      dusk: maybe(instant),
+      dawn: maybe(instant),
+      moon: z.strictObject({ illumination: z.number().min(0).max(1), rise: maybe(instant), set: maybe(instant) }),
+    }),
+  ),
+  findings: z.array(
+    z.strictObject({
+      id: z.string(),
+      title: z.string(),
+      costSeconds: seconds,
+      evidence: z.array(z.string()),
+      advice: z.string(),
+      winSeconds: seconds.optional(),
+      frames: z.number().int().min(0).optional(),
+      confidence: z.enum(['high', 'medium', 'low']).optional(),
+    }),
+  ),
+  notAssessed: z.array(z.strictObject({ id: z.string(), title: z.string(), missing: z.string() })).optional(),
+  warnings: z.array(
+    z.strictObject({ code: z.string(), message: z.string(), source: z.string().optional(), count: z.number().int().optional() }),
+  ),
+});
+
+/** A night as it stands in `night.json`. */
+export type NightRecord = z.infer<typeof nightRecordSchema>;

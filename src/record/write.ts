@@ -1,0 +1,130 @@
+/**
+ * From a `Night` to its record.
+ */
+import {
+  ACCOUNTS, durationMs, formatSource, type Cause, type DitherCycle, type JudgedFrame, type Night, type VerdictTally,
+} from '../model/index.js';
+import { SCHEMA_ID, type NightRecord } from './schema.js';
+
+/** Makes the record of a night. */
+export function toRecord(night: Night, version: string): NightRecord {
+  const { sky, site } = night;
+  return {
+    schema: SCHEMA_ID,
+    generator: { name: 'nightledger', version },
+    night: night.date,
+    site: site && {
+      name: site.name || null,
+      latitude: site.latitudeDeg,
+      longitude: site.longitudeDeg,
+      elevation: site.elevationM,
+      timezone: site.timezone,
+    },
+    window: {
+      start: instant(night.window.startMs),
+      end: instant(night.window.endMs),
+      kind: sky?.window.kind ?? 'activity',
+      note: sky?.window.note,
+    },
+    trains: night.trains.map((t) => ({ id: t.id, role: t.role, pixelScale: t.pixelScaleArcsec })),
+    targets: night.targets.map((t) => ({ name: t.name, aliases: t.aliases.length > 0 ? [...t.aliases] : undefined, ra: t.raDeg, dec: t.decDeg })),
+    headersOnly: night.headersOnly,
+    totals: night.totals.map((t) => ({
+      target: t.target,
+      filter: t.filter,
+      train: t.train,
+      frames: { ...t.frames },
+      seconds: inSeconds(t.ms),
+    })),
+    ledger: night.ledgers.flatMap(({ train, totalsMs }) =>
+      ACCOUNTS.map((account) => ({ train, account, seconds: totalsMs[account] / 1000 })),
+    ),
+    dithers: night.dithers.map(toDither),
+    frames: night.frames.map(toFrame),
+    sky: sky && {
+      sunset: maybeInstant(sky.sunsetMs),
+      sunrise: maybeInstant(sky.sunriseMs),
+      dusk: maybeInstant(sky.twilight[sky.window.asked].duskMs),
+      dawn: maybeInstant(sky.twilight[sky.window.asked].dawnMs),
+      moon: {
+        illumination: sky.moon.illumination,
+        rise: maybeInstant(sky.moon.riseMs),
+        set: maybeInstant(sky.moon.setMs),
+      },
+    },
+    findings: night.findings.map((f) => ({
+      id: f.id,
+      title: f.title,
+      costSeconds: f.costMs / 1000,
+      evidence: [...f.evidence],
+      advice: f.advice,
+      winSeconds: f.winMs === undefined ? undefined : f.winMs / 1000,
+      frames: f.frames,
+      confidence: f.confidence,
+    })),
+    notAssessed: night.notAssessed.map((n) => ({ ...n })),
+    warnings: night.warnings.map((w) => ({
+      code: w.code,
+      message: w.message,
+      source: w.source && formatSource(w.source),
+      count: w.count,
+    })),
+  };
+}
+
+function toDither(cycle: DitherCycle): NightRecord['dithers'][number] {
+  return {
+    begin: instant(cycle.beginMs),
+    waits: Object.fromEntries(
+      Object.entries(cycle.waits).flatMap(([train, wait]) => (wait ? [[train, wait.waitMs / 1000]] : [])),
+    ),
+    holder: cycle.holder,
+    moveSeconds: durationMs(cycle.move) / 1000,
+    settleSeconds: cycle.settle ? durationMs(cycle.settle) / 1000 : null,
+    inferred: cycle.certainty === 'inferred' || undefined,
+  };
+}
+
+function toFrame(frame: JudgedFrame): NightRecord['frames'][number] {
+  return {
+    file: frame.file ?? null,
+    identity: frame.header?.headerHash,
+    train: frame.train,
+    target: frame.target ?? null,
+    filter: frame.filter ?? null,
+    begin: instant(frame.exposure.startMs),
+    seconds: durationMs(frame.exposure) / 1000,
+    verdict: frame.verdict,
+    causes: frame.causes.map(toCause),
+    moonSeparation: frame.sky?.moonSeparationDeg ?? null,
+    moonAltitude: frame.sky?.moonAltitudeDeg ?? null,
+    altitude: frame.sky?.altitudeDeg ?? null,
+    airmass: frame.sky?.airmass ?? null,
+    guidingRms: frame.guiding?.totalRmsArcsec ?? null,
+    starSize: frame.header?.starSize ?? null,
+  };
+}
+
+function toCause(cause: Cause): NightRecord['frames'][number]['causes'][number] {
+  const where = cause.sources[0];
+  return {
+    kind: cause.kind,
+    from: instant(cause.span.startMs),
+    to: instant(cause.span.endMs),
+    overlapSeconds: cause.overlapMs / 1000,
+    causedBy: cause.causedBy,
+    evidence: where ? `${cause.evidence} [${formatSource(where)}]` : cause.evidence,
+  };
+}
+
+function inSeconds(tally: VerdictTally): VerdictTally {
+  return { taken: tally.taken / 1000, kept: tally.kept / 1000, doubtful: tally.doubtful / 1000, lost: tally.lost / 1000 };
+}
+
+function instant(ms: number): string {
+  return new Date(ms).toISOString();
+}
+
+function maybeInstant(ms: number | null): string | null {
+  return ms === null ? null : instant(ms);
+}

@@ -1,0 +1,58 @@
+/**
+ * The committed sample sessions, as the generator writes them.
+ */
+import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { HEADERS_ONLY, TWIN_NIGHT } from './scenarios.js';
+import { writeSession, type SessionFiles, type WrittenSession } from './write-session.js';
+
+interface Sample {
+  readonly name: string;
+  readonly purpose: string;
+  readonly make: () => WrittenSession;
+}
+
+export const SAMPLES: readonly Sample[] = [
+  {
+    name: 'twin-night',
+    purpose:
+      'A whole autumn night of two trains: three filters, dithers every 3 frames with real waits, a refocus on the guiding train that costs the companion a frame, a lost guide star, a meridian flip, a cloud hold.',
+    make: () => writeSession(TWIN_NIGHT),
+  },
+  {
+    name: 'headers-only',
+    purpose: 'A short night of which only the frames remain: no rig file and no logs. Gaps are concluded from the headers alone.',
+    make: () => writeSession(HEADERS_ONLY, { logs: false, rig: false }),
+  },
+];
+
+/** The files of a sample, its README and truth included. */
+export function sampleFiles(sample: Sample): SessionFiles {
+  const { files, truth } = sample.make();
+  const all: SessionFiles = new Map(files);
+  all.set('expected.json', `${JSON.stringify(truth, null, 1)}\n`);
+  all.set(
+    'README.md',
+    `# ${sample.name}\n\n${sample.purpose}\n\nEverything here is invented: written by \`npm run samples\` from a seeded simulation (tests/support/generator). Headers are real FITS, pixels are tiny. \`expected.json\` holds the simulation's own books, which the tests compare with the report.\n`,
+  );
+  return all;
+}
+
+/** Writes every sample below `root`, replacing what the generator wrote before. Returns the folders. */
+export function writeSamples(root: string): string[] {
+  return SAMPLES.map((sample) => {
+    const folder = join(root, sample.name);
+    rmSync(folder, { recursive: true, force: true });
+    writeFiles(folder, sampleFiles(sample));
+    return folder;
+  });
+}
+
+/** Writes files below a folder. */
+export function writeFiles(folder: string, files: SessionFiles): void {
+  for (const [path, content] of files) {
+    const file = join(folder, path);
+    mkdirSync(dirname(file), { recursive: true });
+    writeFileSync(file, content);
+  }
+}

@@ -1,0 +1,47 @@
+/**
+ * What a simulated night is told to be. All of it is invented.
+ */
+export interface ScenarioTrain {
+  readonly id: string;
+  readonly role: 'pilot' | 'companion';
+  readonly telescope: string;
+  readonly camera: string;
+  readonly focalLengthMm: number;
+  readonly apertureMm: number;
+  /** What it images, in order; repeated from the start when done. */
+  readonly plan: readonly { readonly target: string; readonly filter: string; readonly seconds: number; readonly count: number }[];
+  readonly readoutMs: number;
+  /** Minutes after the pilot's first exposure at which this train begins. */
+  readonly startOffsetMin: number;
+  /** Refocus after these frames (1-based counts of its own frames). */
+  readonly refocusAfter: readonly number[];
+  /** Waits for the dither when the pilot's block ends within this time, ms. */
+  readonly patienceMs: number;
+}
+
+export interface ScenarioTarget {
+  readonly name: string;
+  readonly ra: string;
+  readonly dec: string;
+  readonly raDeg: number;
+  readonly decDeg: number;
+}
+
+export interface Scenario {
+  readonly name: string;
+  readonly seed: number;
+  /** When the pilot begins to slew, and when no further exposure begins, UTC. */
+  readonly begin: string;
+  readonly end: string;
+  readonly site: { readonly name: string; readonly latitude: number; readonly longitude: number; readonly elevation: number; readonly timezone: string };
+  readonly trains: readonly ScenarioTrain[];
+  readonly targets: readonly ScenarioTarget[];
+  readonly ditherEvery: number;
+  /** Times UTC of what befalls the night. */
+  readonly starLost: readonly { readonly at: string; readonly seconds: number }[];
+  readonly clouds: readonly { readonly from: string; readonly to: string }[];
+  readonly flipAt?: string;
+  /** Seconds between guiding samples; 0 for none. */
+  readonly guidingEverySeconds: number;
+  readonly guidingSigmaArcsec: number;
+}

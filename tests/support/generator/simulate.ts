@@ -1,0 +1,406 @@
+/**
+ * A night simulated with known truth: two or more trains on one mount, dithers that need all shutters closed,
+ * refocuses that pause the guiding, a flip, clouds, a lost guide star.
+ *
+ * The truth is kept while simulating, by code that shares nothing with the program under test: every span a train
+ * spends is booked as it happens, and what harmed a frame is noted by who did the harm.
+ */
+import { seeded, type Random } from './random.js';
+import type { Scenario, ScenarioTrain } from './scenario.js';
+
+export interface SimulatedEvent {
+  readonly atMs: number;
+  readonly train: string;
+  readonly event: string;
+  readonly [field: string]: string | number | boolean;
+}
+
+export interface Harm {
+  readonly kind: 'mount-motion' | 'guiding-off' | 'cut-short';
+  readonly fromMs: number;
+  readonly toMs: number;
+  readonly causedBy?: string;
+}
+
+export interface SimulatedFrame {
+  readonly train: string;
+  readonly target: string;
+  readonly filter: string;
+  readonly beginMs: number;
+  /** Where the shutter really closed. */
+  endMs: number;
+  readonly askedMs: number;
+  readonly aborted: boolean;
+  readonly focusPosition: number;
+  readonly temperatureC: number;
+  readonly starSize: number;
+  readonly number: number;
+  readonly pierSide: 'east' | 'west';
+}
+
+export interface SimulatedCycle {
+  readonly beginMs: number;
+  readonly readyMs: Readonly<Record<string, number>>;
+  readonly holder: string | null;
+  readonly moveMs: number;
+  readonly settleMs: number;
+}
+
+export interface GuidingSample {
+  readonly atMs: number;
+  readonly ra: number;
+  readonly dec: number;
+}
+
+export interface Simulation {
+  readonly events: readonly SimulatedEvent[];
+  readonly frames: readonly SimulatedFrame[];
+  readonly cycles: readonly SimulatedCycle[];
+  readonly samples: readonly GuidingSample[];
+  /** Milliseconds per train and account; `unexplained` is what the window leaves over. */
+  readonly booked: Readonly<Record<string, Readonly<Record<string, number>>>>;
+  /** Stretches without guiding, with who caused them. */
+  readonly guidingOff: readonly { readonly fromMs: number; readonly toMs: number; readonly causedBy?: string }[];
+}
+
+interface TrainState {
+  readonly train: ScenarioTrain;
+  freeMs: number;
+  planIndex: number;
+  doneOfPlan: number;
+  frames: number;
+  filter: string | null;
+  focusPosition: number;
+  sinceFocusMs: number;
+}
+
+const SLEW_MS = 42_000;
+const CENTRE_MS = 38_000;
+const FLIP_MS = 96_000;
+const GUIDE_START_SETTLE_MS = 14_000;
+
+/** Simulates a scenario. */
+export function simulate(scenario: Scenario): Simulation {
+  return new Simulator(scenario).run();
+}
+
+class Simulator {
+  private readonly random: Random;
+  private readonly events: SimulatedEvent[] = [];
+  private readonly frames: SimulatedFrame[] = [];
+  private readonly cycles: SimulatedCycle[] = [];
+  private readonly guidingOff: { fromMs: number; toMs: number; causedBy?: string }[] = [];
+  private readonly states: TrainState[];
+  private readonly pilot: TrainState;
+  private readonly companions: TrainState[];
+  private readonly endMs: number;
+  private readonly booked: Record<string, Record<string, number>> = {};
+  private pierSide: 'east' | 'west' = 'west';
+  private flipMs: number;
+  private clouds: { fromMs: number; toMs: number }[];
+  /** Guiding paused by the pilot's refocus: companions do not begin an exposure within. */
+  private pauses: { fromMs: number; toMs: number; settledMs: number }[] = [];
+
+  constructor(private readonly scenario: Scenario) {
+    this.random = seeded(scenario.seed);
+    this.states = scenario.trains.map((train) => ({
+      train, freeMs: 0, planIndex: 0, doneOfPlan: 0, frames: 0, filter: null, focusPosition: 10_000, sinceFocusMs: 0,
+    }));
+    this.pilot = this.states.find((s) => s.train.role === 'pilot')!;
+    this.companions = this.states.filter((s) => s !== this.pilot);
+    this.endMs = Date.parse(scenario.end);
+    this.flipMs = scenario.flipAt === undefined ? Infinity : Date.parse(scenario.flipAt);
+    this.clouds = scenario.clouds.map((c) => ({ fromMs: Date.parse(c.from), toMs: Date.parse(c.to) }));
+    for (const s of this.states) this.booked[s.train.id] = {};
+  }
+
+  run(): Simulation {
+    const { pilot } = this;
+    const beginMs = Date.parse(this.scenario.begin);
+    let t = this.point(beginMs);
+    t = this.startGuiding(t);
+    pilot.freeMs = t;
+    for (const c of this.companions) {
+      // Until it begins, a companion shares the pilot's pointing and guiding start, then idles.
+      c.freeMs = t + Math.round(c.train.startOffsetMin * 60_000);
+    }
+    while (pilot.freeMs < this.endMs) this.block();
+    const stopMs = Math.max(...this.states.map((s) => s.freeMs));
+    this.log(stopMs, this.pilot, 'guiding-end', { why: 'session over' });
+    for (const lost of this.scenario.starLost) this.loseStar(Date.parse(lost.at), lost.seconds * 1000);
+    return {
+      events: this.events.sort((a, b) => a.atMs - b.atMs),
+      frames: this.frames,
+      cycles: this.cycles,
+      samples: this.samples(beginMs, stopMs),
+      booked: this.booked,
+      guidingOff: this.guidingOff,
+    };
+  }
+
+  /** One block of the pilot: its frames up to the dither, then whatever needs all trains idle. */
+  private block(): void {
+    const { pilot } = this;
+    const cloud = this.clouds[0];
+    for (let i = 0; i < this.scenario.ditherEvery; i++) {
+      if (pilot.freeMs >= this.endMs) break;
+      if (cloud && this.nextSpanMeets(pilot, cloud.fromMs)) return this.hold(cloud);
+      if (pilot.freeMs >= this.flipMs) return this.flip();
+      this.refocusIfDue(pilot);
+      this.expose(pilot);
+    }
+    if (pilot.freeMs >= this.endMs) {
+      this.runCompanions(this.endMs, false);
+      return;
+    }
+    if (pilot.freeMs >= this.flipMs) return this.flip();
+    this.dither();
+  }
+
+  private nextSpanMeets(state: TrainState, atMs: number): boolean {
+    const { seconds } = state.train.plan[state.planIndex]!;
+    // Filter change and refocus are short beside a sub; a margin keeps the abort inside an exposure.
+    return state.freeMs + 150_000 + seconds * 1000 > atMs;
+  }
+
+  private dither(): void {
+    const { pilot } = this;
+    const requestMs = pilot.freeMs;
+    this.runCompanions(requestMs, true);
+    const ready: Record<string, number> = {};
+    for (const s of this.states) {
+      ready[s.train.id] = s.freeMs;
+      this.log(s.freeMs, s, 'dither-ready', {});
+    }
+    const beginMs = Math.max(...Object.values(ready));
+    const moveMs = this.random.whole(2200, 4800);
+    const settleMs = this.random.whole(7000, 19_000);
+    this.log(beginMs, pilot, 'dither-begin', { pixels: Number((4 + 3 * this.random.next()).toFixed(1)) });
+    this.log(beginMs + moveMs, pilot, 'dither-end', {});
+    this.log(beginMs + moveMs, pilot, 'settle-begin', {});
+    this.log(beginMs + moveMs + settleMs, pilot, 'settle-end', { ok: true });
+    for (const s of this.states) {
+      this.book(s, 'dither-wait', beginMs - s.freeMs);
+      this.book(s, 'dither', moveMs + settleMs);
+      s.freeMs = beginMs + moveMs + settleMs;
+    }
+    const last = Object.entries(ready).reduce((a, b) => (b[1] > a[1] ? b : a));
+    this.cycles.push({ beginMs, readyMs: ready, holder: this.states.length > 1 ? last[0] : null, moveMs, settleMs });
+  }
+
+  /** Lets the companions expose until they are free at or after `untilMs`; patient ones stop early. */
+  private runCompanions(untilMs: number, patient: boolean): void {
+    for (const c of this.companions) {
+      for (;;) {
+        if (c.freeMs >= untilMs || c.freeMs >= this.endMs) break;
+        if (patient && untilMs - c.freeMs <= c.train.patienceMs) break;
+        this.refocusIfDue(c);
+        this.waitForGuiding(c);
+        if (c.freeMs >= untilMs) break;
+        this.expose(c);
+      }
+    }
+  }
+
+  private waitForGuiding(c: TrainState): void {
+    const pause = this.pauses.find((p) => c.freeMs >= p.fromMs && c.freeMs < p.settledMs);
+    if (!pause) return;
+    this.book(c, 'partner-wait', Math.max(0, pause.toMs - c.freeMs));
+    this.book(c, 'guiding', pause.settledMs - Math.max(pause.toMs, c.freeMs));
+    c.freeMs = pause.settledMs;
+  }
+
+  private expose(s: TrainState, abortMs = Infinity): void {
+    const step = s.train.plan[s.planIndex]!;
+    if (s.filter !== step.filter) {
+      const ms = s.filter === null ? 0 : this.random.whole(3200, 6400);
+      if (ms > 0) {
+        this.log(s.freeMs, s, 'filter-begin', { to: step.filter });
+        this.log(s.freeMs + ms, s, 'filter-end', {});
+        this.book(s, 'filter', ms);
+        s.freeMs += ms;
+      }
+      s.filter = step.filter;
+    }
+    const askedMs = step.seconds * 1000;
+    const beginMs = s.freeMs;
+    const endMs = Math.min(beginMs + askedMs, abortMs);
+    const aborted = endMs < beginMs + askedMs;
+    s.frames++;
+    const hours = (beginMs - Date.parse(this.scenario.begin)) / 3_600_000;
+    const drift = (beginMs - s.sinceFocusMs) / 3_600_000;
+    const frame: SimulatedFrame = {
+      train: s.train.id, target: step.target, filter: step.filter, beginMs, endMs, askedMs, aborted,
+      focusPosition: s.focusPosition,
+      temperatureC: Number((14 - 0.8 * hours + this.random.normal(0, 0.05)).toFixed(2)),
+      starSize: Number((2.1 + 0.09 * Math.min(drift, 4) + this.random.normal(0, 0.06)).toFixed(2)),
+      number: s.frames,
+      pierSide: this.pierSide,
+    };
+    this.frames.push(frame);
+    this.log(beginMs, s, 'exposure-begin', { target: step.target, filter: step.filter, seconds: step.seconds });
+    this.log(endMs, s, aborted ? 'exposure-abort' : 'exposure-end', {});
+    if (aborted) {
+      s.freeMs = endMs;
+      return;
+    }
+    const readoutMs = s.train.readoutMs + this.random.whole(0, 400);
+    this.log(endMs + readoutMs, s, 'frame-saved', { file: frameName(frame) });
+    this.book(s, 'readout', readoutMs);
+    s.freeMs = endMs + readoutMs;
+    if (++s.doneOfPlan >= step.count) {
+      s.doneOfPlan = 0;
+      s.planIndex = (s.planIndex + 1) % s.train.plan.length;
+    }
+  }
+
+  private refocusIfDue(s: TrainState): void {
+    if (!s.train.refocusAfter.includes(s.frames)) return;
+    // Once per count: a block that is entered again must not focus again.
+    if (s.sinceFocusMs === s.freeMs) return;
+    const isPilot = s === this.pilot;
+    const ms = this.random.whole(82_000, 118_000);
+    const before = Number((2.35 + 0.15 * this.random.next()).toFixed(2));
+    const fromMs = s.freeMs;
+    if (isPilot) this.log(fromMs, s, 'guiding-pause', { why: 'refocus' });
+    this.log(fromMs, s, 'focus-begin', { why: 'star size' });
+    s.focusPosition -= this.random.whole(12, 40);
+    const toMs = fromMs + ms;
+    this.log(toMs, s, 'focus-end', {
+      ok: true, sizeBefore: before, sizeAfter: Number((2.08 + 0.06 * this.random.next()).toFixed(2)),
+      position: s.focusPosition, temperature: Number((14 - (0.8 * (toMs - Date.parse(this.scenario.begin))) / 3_600_000).toFixed(2)),
+    });
+    this.book(s, 'focus', ms);
+    s.freeMs = toMs;
+    if (isPilot) {
+      this.log(toMs, s, 'guiding-resume', {});
+      this.log(toMs, s, 'settle-begin', {});
+      const settledMs = toMs + this.random.whole(6000, 11_000);
+      this.log(settledMs, s, 'settle-end', { ok: true });
+      this.book(s, 'guiding', settledMs - toMs);
+      s.freeMs = settledMs;
+      this.pauses.push({ fromMs, toMs, settledMs });
+      this.guidingOff.push({ fromMs, toMs, causedBy: s.train.id }, { fromMs: toMs, toMs: settledMs, causedBy: s.train.id });
+    }
+    s.sinceFocusMs = s.freeMs;
+  }
+
+  private point(atMs: number): number {
+    const { pilot } = this;
+    this.log(atMs, pilot, 'slew-begin', {});
+    this.log(atMs + SLEW_MS, pilot, 'slew-end', {});
+    this.log(atMs + SLEW_MS, pilot, 'centre-begin', {});
+    this.log(atMs + SLEW_MS + CENTRE_MS, pilot, 'centre-end', { ok: true });
+    for (const s of this.states) this.book(s, 'pointing', SLEW_MS + CENTRE_MS);
+    return atMs + SLEW_MS + CENTRE_MS;
+  }
+
+  private startGuiding(atMs: number): number {
+    this.log(atMs, this.pilot, 'guiding-begin', {});
+    this.log(atMs, this.pilot, 'settle-begin', {});
+    this.log(atMs + GUIDE_START_SETTLE_MS, this.pilot, 'settle-end', { ok: true });
+    for (const s of this.states) this.book(s, 'guiding', GUIDE_START_SETTLE_MS);
+    return atMs + GUIDE_START_SETTLE_MS;
+  }
+
+  private flip(): void {
+    const { pilot } = this;
+    this.flipMs = Infinity;
+    this.runCompanions(pilot.freeMs, false);
+    const beginMs = Math.max(...this.states.map((s) => s.freeMs));
+    for (const s of this.states) {
+      this.book(s, 'partner-wait', beginMs - s.freeMs);
+      this.book(s, 'pointing', FLIP_MS + CENTRE_MS);
+    }
+    this.log(beginMs, pilot, 'guiding-end', { why: 'meridian flip' });
+    this.log(beginMs, pilot, 'flip-begin', {});
+    this.log(beginMs + FLIP_MS, pilot, 'flip-end', {});
+    this.log(beginMs + FLIP_MS, pilot, 'centre-begin', {});
+    this.log(beginMs + FLIP_MS + CENTRE_MS, pilot, 'centre-end', { ok: true });
+    this.pierSide = 'east';
+    const t = this.startGuiding(beginMs + FLIP_MS + CENTRE_MS);
+    for (const s of this.states) s.freeMs = t;
+  }
+
+  /** Clouds: open shutters are aborted, everything rests, then the target is centred again. */
+  private hold(cloud: { fromMs: number; toMs: number }): void {
+    this.clouds = this.clouds.slice(1);
+    const { pilot } = this;
+    for (const s of this.states) {
+      while (s.freeMs < cloud.fromMs) {
+        this.refocusIfDue(s);
+        if (s !== pilot) this.waitForGuiding(s);
+        this.expose(s, cloud.fromMs);
+      }
+    }
+    // A train still reading out when the clouds came is done a moment later; the hold counts from the clouds.
+    this.log(cloud.fromMs, pilot, 'hold-begin', { why: 'cloud' });
+    this.log(cloud.fromMs, pilot, 'guiding-end', { why: 'cloud' });
+    this.log(cloud.toMs, pilot, 'hold-end', {});
+    for (const s of this.states) {
+      const overhang = Math.max(0, s.freeMs - cloud.fromMs);
+      // The hold outranks the tail of a readout.
+      this.book(s, 'readout', -overhang);
+      this.book(s, 'hold', cloud.toMs - cloud.fromMs);
+    }
+    let t = this.point(cloud.toMs);
+    t = this.startGuiding(t);
+    for (const s of this.states) s.freeMs = t;
+  }
+
+  private loseStar(atMs: number, ms: number): void {
+    this.log(atMs, this.pilot, 'star-lost', { why: 'signal too low' });
+    this.log(atMs + ms, this.pilot, 'star-found', {});
+    this.guidingOff.push({ fromMs: atMs, toMs: atMs + ms });
+  }
+
+  private samples(beginMs: number, stopMs: number): GuidingSample[] {
+    const every = this.scenario.guidingEverySeconds * 1000;
+    if (every === 0) return [];
+    const out: GuidingSample[] = [];
+    const sigma = this.scenario.guidingSigmaArcsec / Math.SQRT2;
+    const silent = [
+      ...this.guidingOff,
+      ...this.scenario.clouds.map((c) => ({ fromMs: Date.parse(c.from), toMs: Date.parse(c.to) + SLEW_MS + CENTRE_MS })),
+    ];
+    for (let atMs = beginMs + SLEW_MS + CENTRE_MS; atMs < stopMs; atMs += every) {
+      if (silent.some((s) => atMs >= s.fromMs && atMs < s.toMs)) continue;
+      out.push({ atMs, ra: this.random.normal(0, sigma), dec: this.random.normal(0, sigma) });
+    }
+    return out;
+  }
+
+  private log(atMs: number, s: TrainState, event: string, fields: Record<string, string | number | boolean>): void {
+    this.events.push({ atMs, train: s.train.id, event, ...fields });
+  }
+
+  private book(s: TrainState, account: string, ms: number): void {
+    const own = this.booked[s.train.id]!;
+    own[account] = (own[account] ?? 0) + ms;
+  }
+}
+
+/** The invented capture program's file names. */
+export function frameName(frame: SimulatedFrame): string {
+  return `${frame.train}_${frame.target.replace(/\s+/g, '')}_${frame.filter}_${String(frame.number).padStart(4, '0')}.fits`;
+}
+
+/** What became of a frame, by the harms done to it; the rules are those of the design, written here a second time. */
+export function trueVerdict(
+  frame: SimulatedFrame,
+  guidingOff: Simulation['guidingOff'],
+): { verdict: 'kept' | 'doubtful' | 'lost'; harms: Harm[] } {
+  const harms: Harm[] = [];
+  let offMs = 0;
+  for (const off of guidingOff) {
+    const common = Math.min(frame.endMs, off.toMs) - Math.max(frame.beginMs, off.fromMs);
+    if (common > 0) {
+      offMs += common;
+      harms.push({ kind: 'guiding-off', fromMs: off.fromMs, toMs: off.toMs, causedBy: off.causedBy });
+    }
+  }
+  if (frame.aborted) harms.push({ kind: 'cut-short', fromMs: frame.beginMs, toMs: frame.endMs });
+  const limitMs = Math.max(10_000, 0.05 * (frame.endMs - frame.beginMs));
+  const verdict = frame.aborted || offMs > limitMs ? 'lost' : offMs > 0 ? 'doubtful' : 'kept';
+  return { verdict, harms };
+}

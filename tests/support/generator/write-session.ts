@@ -1,0 +1,112 @@
+/**
+ * A simulated night as a session folder: frames with real headers and tiny pixels, logs, guiding samples, a rig file.
+ */
+import { writeFits, type CardInput } from '../fits-writer.js';
+import type { Scenario, ScenarioTarget, ScenarioTrain } from './scenario.js';
+import { simulate, type SimulatedEvent, type SimulatedFrame, type Simulation } from './simulate.js';
+import { framePath, truthOf, type Truth } from './truth.js';
+
+/** Files by relative path. */
+export type SessionFiles = Map<string, Buffer | string>;
+
+export interface WrittenSession {
+  readonly files: SessionFiles;
+  readonly truth: Truth;
+  readonly simulation: Simulation;
+}
+
+export interface SessionParts {
+  /** Leave out what a capture program would log. */
+  readonly logs?: boolean;
+  readonly rig?: boolean;
+}
+
+/** Simulates a scenario and lays it out as files. */
+export function writeSession(scenario: Scenario, parts: SessionParts = {}): WrittenSession {
+  const simulation = simulate(scenario);
+  const files: SessionFiles = new Map();
+  for (const frame of simulation.frames) {
+    // An aborted exposure is never saved.
+    if (!frame.aborted) files.set(framePath(frame), fitsOf(frame, scenario));
+  }
+  if (parts.logs ?? true) {
+    for (const { id } of scenario.trains) {
+      files.set(`logs/${id}.jsonl`, jsonLines(simulation.events.filter((e) => e.train === id)));
+    }
+    if (simulation.samples.length > 0) files.set('logs/guiding.csv', guidingCsv(simulation));
+  }
+  if (parts.rig ?? true) files.set('rig.yaml', rigYaml(scenario, parts.logs ?? true));
+  return { files, truth: truthOf(scenario.begin.slice(0, 10), simulation), simulation };
+}
+
+function fitsOf(frame: SimulatedFrame, scenario: Scenario): Buffer {
+  const train = scenario.trains.find((t) => t.id === frame.train)!;
+  const target = scenario.targets.find((t) => t.name === frame.target)!;
+  return writeFits({ cards: cardsOf(frame, train, target, scenario), width: 6, height: 4, bitpix: 16 });
+}
+
+function cardsOf(frame: SimulatedFrame, train: ScenarioTrain, target: ScenarioTarget, { site }: Scenario): CardInput[] {
+  return [
+    ['IMAGETYP', 'LIGHT'],
+    ['DATE-OBS', new Date(frame.beginMs).toISOString().replace('Z', ''), 'UTC, start of exposure'],
+    ['TIMESYS', 'UTC'],
+    ['EXPTIME', (frame.endMs - frame.beginMs) / 1000, 's'],
+    ['OBJECT', frame.target],
+    ['FILTER', frame.filter],
+    ['TELESCOP', train.telescope],
+    ['INSTRUME', train.camera],
+    ['FOCALLEN', train.focalLengthMm, 'mm'],
+    ['APTDIA', train.apertureMm, 'mm'],
+    ['XPIXSZ', 3.76, 'um'],
+    ['XBINNING', 1],
+    ['YBINNING', 1],
+    ['GAIN', 100],
+    ['OFFSET', 50],
+    ['SET-TEMP', -10, 'degC'],
+    ['CCD-TEMP', -10 + ((frame.number % 3) - 1) * 0.1, 'degC'],
+    ['RA', target.raDeg, 'deg, J2000'],
+    ['DEC', target.decDeg, 'deg, J2000'],
+    ['FOCUSPOS', frame.focusPosition, 'steps'],
+    ['FOCTEMP', frame.temperatureC, 'degC'],
+    ['STARSIZE', frame.starSize, 'px, half-flux radius'],
+    ['PIERSIDE', frame.pierSide],
+    ['SITELAT', site.latitude, 'deg'],
+    ['SITELONG', site.longitude, 'deg, east positive'],
+    ['SITEELEV', site.elevation, 'm'],
+    ['SWCREATE', 'invented by the sample generator'],
+  ];
+}
+
+function jsonLines(events: readonly SimulatedEvent[]): string {
+  return events
+    .map(({ atMs, train: _train, event, ...fields }) => JSON.stringify({ at: new Date(atMs).toISOString(), event, ...fields }))
+    .map((line) => `${line}\n`)
+    .join('');
+}
+
+function guidingCsv({ samples }: Simulation): string {
+  const rows = samples.map((s) => `${new Date(s.atMs).toISOString()},${s.ra.toFixed(2)},${s.dec.toFixed(2)}`);
+  return ['at,ra_arcsec,dec_arcsec', ...rows, ''].join('\n');
+}
+
+function rigYaml(scenario: Scenario, logs: boolean): string {
+  const { site } = scenario;
+  return [
+    '# Invented: no such observatory, trains or night.',
+    `site: { name: "${site.name}", latitude: ${site.latitude}, longitude: ${site.longitude}, elevation: ${site.elevation}, timezone: ${site.timezone}, minimumAltitude: 25 }`,
+    'darkness: nautical',
+    'trains:',
+    ...scenario.trains.flatMap((t) => [
+      `  - id: ${t.id}`,
+      `    role: ${t.role}`,
+      `    telescope: { focalLength: ${t.focalLengthMm}, aperture: ${t.apertureMm} }`,
+      '    camera: { pixelSize: 3.76 }',
+      `    frames: [ "frames/${t.id}/**/*.fits" ]`,
+      ...(logs ? [`    logs: [ { files: "logs/${t.id}.jsonl" } ]`] : []),
+    ]),
+    ...(logs ? ['guiding: { source: off-axis, train: heron, logs: [ "logs/guiding.csv" ] }'] : []),
+    'targets:',
+    ...scenario.targets.map((t) => `  - { name: ${t.name}, ra: "${t.ra}", dec: "${t.dec}", goals: { Ha: 12h, OIII: 12h, SII: 12h } }`),
+    '',
+  ].join('\n');
+}
