@@ -102,7 +102,7 @@ function partnerWaits(train: string, segments: readonly LedgerSegment[], input: 
     (a) => a.span,
   );
   const pointing = indexSpans(input.activities.filter((a) => a.kind in POINTING_LABEL), (a) => a.span);
-  const shutters = indexSpans(input.lights.filter((f) => f.train !== train), (f) => f.exposure);
+  const busy = indexSpans(othersBusy(train, input), (b) => b.span);
   const claims: Claim[] = [];
   for (const { span } of idle) {
     for (const pause of pauses.touching(span)) {
@@ -113,12 +113,21 @@ function partnerWaits(train: string, segments: readonly LedgerSegment[], input: 
       .touching(interval(span.endMs - AT_ONCE_MS, span.endMs + AT_ONCE_MS))
       .some((p) => Math.abs(p.span.startMs - span.endMs) <= AT_ONCE_MS);
     if (!leadsToPointing) continue;
-    for (const frame of shutters.touching(span)) {
-      const common = intersect(span, frame.exposure);
-      if (common) claims.push({ account: 'partner-wait', span: common, certainty: 'inferred', label: `${frame.train} was still exposing` });
+    for (const other of busy.touching(span)) {
+      const common = intersect(span, other.span);
+      if (common) claims.push({ account: 'partner-wait', span: common, certainty: 'inferred', label: `${other.train} was not done yet` });
     }
   }
   return claims;
+}
+
+/** When the other trains expose or read out. */
+function othersBusy(train: string, { lights, activities }: LedgerInput): { train: string; span: Interval }[] {
+  const shutters = lights.filter((f) => f.train !== train).map((f) => ({ train: f.train, span: f.exposure }));
+  const readouts = activities.flatMap((a) =>
+    a.kind === 'readout' && a.train !== undefined && a.train !== train ? [{ train: a.train, span: a.span }] : [],
+  );
+  return [...shutters, ...readouts];
 }
 
 function totals(segments: readonly LedgerSegment[]): Record<Account, number> {

@@ -45,8 +45,16 @@ export function trainFrames(
     byName.flatMap(({ header, log }) => (header?.exposure && log ? [header.exposure.startMs - log.beginMs] : [])),
   );
   const pairings = pairByTime(byName, offset?.offsetMs ?? 0);
+  const unmeasured = pairings.filter((p) => p.header && p.header.exposureSeconds === undefined && !p.log);
+  for (const { header } of unmeasured) {
+    warnings.push({
+      code: 'frame-without-length',
+      message: `${header!.file} states no usable exposure time and no log knows it: it is counted nowhere`,
+      source: { file: header!.file },
+    });
+  }
   const disagree = offset !== null && Math.abs(offset.offsetMs) > CLOCK_TOLERANCE_MS;
-  const frames = pairings.map((pairing) => toFrame(train, pairing, disagree, naming));
+  const frames = pairings.filter((p) => !unmeasured.includes(p)).map((pairing) => toFrame(train, pairing, disagree, naming));
   if (exposures.length > 0) warnings.push(...oneSided(train, frames));
   return {
     frames: withUniqueIds(frames.sort((a, b) => a.exposure.startMs - b.exposure.startMs)),
@@ -169,6 +177,7 @@ function exposureOf(header: HeaderFrame | undefined, log: LogExposure | undefine
   const fromHeader = header?.exposure;
   if (!log) return fromHeader ?? interval(0, 0);
   if (!fromHeader) return interval(log.beginMs, log.endMs);
+  if (header?.exposureSeconds === undefined) return interval(log.beginMs, log.endMs);
   const startMs = clocksDisagree || Math.abs(fromHeader.startMs - log.beginMs) > CLOCK_TOLERANCE_MS ? log.beginMs : fromHeader.startMs;
   return interval(startMs, startMs + (fromHeader.endMs - fromHeader.startMs));
 }

@@ -5,7 +5,7 @@
  * one header to the next (target, filter, focus), or by all trains resting together (a dither).
  */
 import {
-  interval, intersect, median, partitionPoint, quantile, type Activity, type ActivityKind, type Frame, type Interval, type Source,
+  durationMs, indexSpans, interval, intersect, median, partitionPoint, quantile, subtract, type Activity, type ActivityKind, type Frame, type Interval, type Source,
 } from '../model/index.js';
 
 /** Longer gaps are not explained by a change of filter, focus or dither, ms. Common practice, no source. */
@@ -28,6 +28,11 @@ interface Gap {
   readonly after: Frame;
 }
 
+/** What is left of a gap after its readout, and what changed in it. */
+interface Rest extends Gap {
+  readonly change: ActivityKind | null;
+}
+
 /**
  * Infers activities from the gaps of the trains whose log is silent.
  *
@@ -38,24 +43,35 @@ export function inferFromGaps(
   trains: readonly { readonly id: string; readonly frames: readonly Frame[]; readonly logged: boolean }[],
   mountLogged: boolean,
 ): Activity[] {
-  const activities: Activity[] = [];
-  const rests: Gap[] = [];
-  const busy: Interval[][] = [];
+  const readouts: Activity[] = [];
+  const rests: Rest[] = [];
+  const busy = new Map<string, Interval[]>();
   for (const train of trains) {
     const gaps = gapsOf(train.id, train.frames);
     const readoutMs = typicalReadoutMs(gaps);
-    busy.push(train.frames.map((f) => interval(f.exposure.startMs, f.exposure.endMs + readoutMs)));
+    busy.set(train.id, train.frames.map((f) => interval(f.exposure.startMs, f.exposure.endMs + readoutMs)));
     for (const gap of gaps) {
       const readout = readoutOf(gap, readoutMs);
-      if (gap.before.savedMs === undefined && readout) activities.push(inferred('readout', readout, gap));
+      if (gap.before.savedMs === undefined && readout) readouts.push(inferred('readout', readout, gap));
       const rest = interval(Math.min(readout?.endMs ?? gap.span.startMs, gap.span.endMs), gap.span.endMs);
-      if (train.logged || rest.endMs - rest.startMs <= OVERHEAD_MS) continue;
-      const explained = mountLogged ? ownChange(gap, rest) : (pointingChange(gap, rest) ?? ownChange(gap, rest));
-      if (explained) activities.push(explained);
-      else rests.push({ ...gap, span: rest });
+      if (train.logged || durationMs(rest) <= OVERHEAD_MS) continue;
+      const change = (mountLogged ? null : pointingChange(gap, rest)) ?? ownChange(gap, rest);
+      rests.push({ ...gap, span: rest, change });
     }
   }
-  return mountLogged ? activities : [...activities, ...commonRests(rests, trains.map(({ id }, i) => ({ id, busy: busy[i] ?? [] })))];
+  const dithers = mountLogged ? [] : commonRests(rests, busy);
+  return [...readouts, ...dithers, ...changes(rests, dithers)];
+}
+
+/** What changed in each rest, over the part of it that no dither took. */
+function changes(rests: readonly Rest[], dithers: readonly Activity[]): Activity[] {
+  const moved = indexSpans(dithers, (d) => d.span);
+  return rests.flatMap((rest) => {
+    if (rest.change === null) return [];
+    // After a dither the change comes last: trains that changed nothing are exposing again by then.
+    const left = subtract([rest.span], moved.touching(rest.span).map((d) => d.span)).at(-1);
+    return left ? [inferred(rest.change, left, rest)] : [];
+  });
 }
 
 function gapsOf(train: string, frames: readonly Frame[]): Gap[] {
@@ -72,26 +88,26 @@ function gapsOf(train: string, frames: readonly Frame[]): Gap[] {
 
 /** The typical shortest gap: the median of the lower half of the short ones, 0 when there are none. */
 function typicalReadoutMs(gaps: readonly Gap[]): number {
-  const short = gaps.map((g) => g.span.endMs - g.span.startMs).filter((ms) => ms <= LONGEST_READOUT_MS);
+  const short = gaps.map((g) => durationMs(g.span)).filter((ms) => ms <= LONGEST_READOUT_MS);
   return short.length === 0 ? 0 : Math.round(quantile(short, 0.25));
 }
 
 function readoutOf(gap: Gap, readoutMs: number): Interval | null {
-  const lengthMs = gap.span.endMs - gap.span.startMs;
+  const lengthMs = durationMs(gap.span);
   if (readoutMs === 0) return null;
   const ms = lengthMs <= readoutMs + OVERHEAD_MS ? lengthMs : readoutMs;
   return interval(gap.span.startMs, gap.span.startMs + ms);
 }
 
 /** Another field, or the mount on the other side of the pier. */
-function pointingChange(gap: Gap, rest: Interval): Activity | null {
+function pointingChange(gap: Gap, rest: Interval): ActivityKind | null {
   const a = gap.before.header;
   const b = gap.after.header;
-  const lengthMs = rest.endMs - rest.startMs;
+  const lengthMs = durationMs(rest);
   if (lengthMs > LONGEST_POINTING_MS) return null;
-  if (a?.pierSide !== undefined && b?.pierSide !== undefined && a.pierSide !== b.pierSide) return inferred('flip', rest, gap);
+  if (a?.pierSide !== undefined && b?.pierSide !== undefined && a.pierSide !== b.pierSide) return 'flip';
   const otherTarget = gap.before.target !== undefined && gap.after.target !== undefined && gap.before.target !== gap.after.target;
-  return otherTarget || isOtherField(a, b) ? inferred('slew', rest, gap) : null;
+  return otherTarget || isOtherField(a, b) ? 'slew' : null;
 }
 
 function isOtherField(a: Frame['header'], b: Frame['header']): boolean {
@@ -100,15 +116,15 @@ function isOtherField(a: Frame['header'], b: Frame['header']): boolean {
   return Math.hypot(dRa, b.decDeg - a.decDeg) > NEW_FIELD_DEG;
 }
 
-function ownChange(gap: Gap, rest: Interval): Activity | null {
-  const lengthMs = rest.endMs - rest.startMs;
+function ownChange(gap: Gap, rest: Interval): ActivityKind | null {
+  const lengthMs = durationMs(rest);
   const moved =
     gap.before.header?.focusPosition !== undefined &&
     gap.after.header?.focusPosition !== undefined &&
     gap.before.header.focusPosition !== gap.after.header.focusPosition;
   const refiltered = gap.before.filter !== undefined && gap.after.filter !== undefined && gap.before.filter !== gap.after.filter;
-  if (refiltered && lengthMs <= LONGEST_FILTER_CHANGE_MS) return inferred('filter', rest, gap);
-  if (moved && lengthMs <= LONGEST_FOCUS_MS) return inferred('focus', rest, gap);
+  if (refiltered && lengthMs <= LONGEST_FILTER_CHANGE_MS) return 'filter';
+  if (moved && lengthMs <= LONGEST_FOCUS_MS) return 'focus';
   return null;
 }
 
@@ -116,24 +132,31 @@ function ownChange(gap: Gap, rest: Interval): Activity | null {
  * Rests that all trains share are dithers: nobody exposes, the mount moves once the last train is ready, and all
  * start again. A train's rest before the move is its wait. A single train's rests count when they recur.
  */
-function commonRests(
-  rests: readonly Gap[],
-  trains: readonly { readonly id: string; readonly busy: readonly Interval[] }[],
-): Activity[] {
-  const active = trains.filter((t) => t.busy.length > 1);
-  if (active.length <= 1) return recurringRests(rests);
-  const moves: Activity[] = [];
-  for (const rest of rests.filter((r) => r.train === active[0]!.id)) {
-    let common: Interval | null = rest.span;
-    for (const other of active.slice(1)) {
-      const idle: Interval | null = idleAround(other.busy, rest.span);
-      common = common && idle ? intersect(common, idle) : null;
-    }
-    if (common && common.endMs - common.startMs <= LONGEST_DITHER_MS && common.endMs - common.startMs > OVERHEAD_MS) {
-      moves.push({ ...inferred('dither-move', common, rest), train: undefined });
-    }
-  }
-  return moves;
+function commonRests(rests: readonly Rest[], busy: ReadonlyMap<string, readonly Interval[]>): Activity[] {
+  const active = [...busy].filter(([, spans]) => spans.length > 1);
+  const [first, ...others] = active;
+  if (!first) return [];
+  if (others.length === 0) return recurringRests(rests.filter((r) => r.change === null));
+  const changed = indexSpans(rests.filter((r) => r.change !== null), (r) => r.span);
+  const found = rests
+    .filter((r) => r.train === first[0])
+    .flatMap((rest) => {
+      const span = others.reduce<Interval | null>((common, [, spans]) => {
+        const idle = common && idleAround(spans, common);
+        return idle && intersect(idle, rest.span);
+      }, rest.span);
+      if (!span || durationMs(span) <= OVERHEAD_MS || durationMs(span) > LONGEST_DITHER_MS) return [];
+      return [{ rest, span, changes: changed.touching(span).map((r) => r.change) }];
+    });
+  // Where something else changed too, only a rest of the usual length is a dither with a change behind it.
+  const usualMs = median(found.filter((f) => f.changes.length === 0).map((f) => durationMs(f.span)));
+  return found
+    .filter((f) => f.changes.length === 0 || (!f.changes.some(isPointing) && durationMs(f.span) <= 2 * usualMs))
+    .map(({ rest, span }) => ({ ...inferred('dither-move', span, rest), train: undefined }));
+}
+
+function isPointing(kind: ActivityKind | null): boolean {
+  return kind === 'slew' || kind === 'flip';
 }
 
 /** The first stretch within the span in which a train neither exposes nor reads out, or `null` when there is none. */
@@ -151,12 +174,12 @@ function idleAround(busy: readonly Interval[], span: Interval): Interval | null 
 
 /** With one train alone, a rest is a dither when rests of like length come again and again. */
 function recurringRests(rests: readonly Gap[]): Activity[] {
-  const short = rests.filter((r) => r.span.endMs - r.span.startMs <= LONGEST_DITHER_MS);
+  const short = rests.filter((r) => durationMs(r.span) <= LONGEST_DITHER_MS);
   if (short.length < 3) return [];
-  const typicalMs = median(short.map((r) => r.span.endMs - r.span.startMs));
+  const typicalMs = median(short.map((r) => durationMs(r.span)));
   return short
     .filter((r) => {
-      const lengthMs = r.span.endMs - r.span.startMs;
+      const lengthMs = durationMs(r.span);
       return lengthMs >= 0.4 * typicalMs && lengthMs <= 2.5 * typicalMs;
     })
     .map((r) => ({ ...inferred('dither-move', r.span, r), train: undefined }));

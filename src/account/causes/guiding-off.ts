@@ -31,13 +31,14 @@ export const guidingOff: LossCause = {
     const totalMs = touched.reduce((sum, { ms }) => sum + ms, 0);
     const limitMs = Math.max(rules.guidingOffGraceSeconds * 1000, rules.guidingOffShare * durationMs(frame.exposure));
     const verdict = totalMs > limitMs ? ('lost' as const) : ('doubtful' as const);
+    const limit = `${touched.length > 1 ? `${inWords(totalMs)} in all, ` : ''}lost above ${inWords(limitMs)}`;
     return touched.map(({ activity, ms }) => ({
       kind: 'guiding-off' as const,
       verdict,
       span: activity.span,
       overlapMs: ms,
       causedBy: activity.causedBy,
-      evidence: `${what(activity, frame.train)} for ${inWords(ms)} of the exposure (lost above ${inWords(limitMs)})`,
+      evidence: `${what(activity, frame.train)} for ${inWords(ms)} of the exposure (${limit})`,
       certainty: activity.certainty,
       sources: activity.sources,
     }));

@@ -1,0 +1,74 @@
+import { readdirSync, readFileSync, statSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { toRecord } from '../../src/record/index.js';
+import { SAMPLES, sampleFiles } from '../support/generator/samples.js';
+import type { Truth } from '../support/generator/truth.js';
+import { sampleFolder, sampleNight } from '../support/sample-night.js';
+import { expectTruth } from './truth-check.js';
+
+function truthOfSample(name: string): Truth {
+  return JSON.parse(readFileSync(join(sampleFolder(name), 'expected.json'), 'utf8')) as Truth;
+}
+
+describe('the sample sessions', () => {
+  it.each(SAMPLES.map((s) => [s.name, s] as const))('%s is what the seeded generator writes: `npm run samples`', (name, sample) => {
+    const folder = sampleFolder(name);
+    const written = sampleFiles(sample);
+    const onDisk = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((f) => statSync(join(folder, f)).isFile());
+    expect(onDisk.map((f) => f.replaceAll('\\', '/')).sort()).toEqual([...written.keys()].sort());
+    for (const [path, content] of written) {
+      expect(readFileSync(join(folder, path)).equals(Buffer.from(content)), path).toBe(true);
+    }
+  });
+});
+
+describe('twin-night', () => {
+  it('is reported as it truly was', async () => {
+    const record = toRecord(await sampleNight('twin-night'), 'test');
+    expectTruth(record, truthOfSample('twin-night'));
+    expect(record.warnings).toEqual([]);
+  });
+
+  it('holds every misfortune it is there for', () => {
+    const truth = truthOfSample('twin-night');
+    expect(truth.harmed.some((h) => h.train === 'wren' && h.causedBy.includes('heron'))).toBe(true);
+    expect(truth.harmed.some((h) => h.verdict === 'doubtful')).toBe(true);
+    expect(truth.harmed.some((h) => h.kinds.includes('cut-short'))).toBe(true);
+    expect(truth.ledger['heron']?.['hold']).toBeGreaterThan(0);
+    expect(truth.dithers.length).toBeGreaterThan(20);
+  });
+});
+
+describe('headers-only', async () => {
+  const night = await sampleNight('headers-only');
+  const record = toRecord(night, 'test');
+  const truth = truthOfSample('headers-only');
+
+  it('gives the integration as it truly was, and says that it is from headers alone', () => {
+    expect(record.headersOnly).toBe(true);
+    expect(record.warnings.map((w) => w.code)).toEqual(['no-rig-file']);
+    expect(record.totals.reduce((s, t) => s + t.seconds.kept, 0)).toBe(truth.totals.reduce((s, t) => s + t.seconds.kept, 0));
+    expect(record.totals.map((t) => `${t.target} ${t.filter} ${t.train} ${t.frames.taken}`).sort()).toEqual(
+      truth.totals.map((t) => `${t.target} ${t.filter} ${t.train} ${t.frames.taken}`).sort(),
+    );
+  });
+
+  it('infers nearly every dither and its waits, and marks them so', () => {
+    expect(record.dithers.every((d) => d.inferred)).toBe(true);
+    const found = truth.dithers.filter((t) => record.dithers.some((d) => Math.abs(Date.parse(d.begin) - Date.parse(t.begin)) < 3000));
+    expect(found.length).toBeGreaterThanOrEqual(0.9 * truth.dithers.length);
+    for (const cycle of found) {
+      const inferred = record.dithers.find((d) => Math.abs(Date.parse(d.begin) - Date.parse(cycle.begin)) < 3000)!;
+      for (const [train, wait] of Object.entries(cycle.waits)) expect(Math.abs((inferred.waits[train] ?? NaN) - wait)).toBeLessThan(3);
+    }
+  });
+
+  it('says of every inferred stretch of the ledger that it is inferred', () => {
+    for (const { segments } of night.ledgers) {
+      for (const s of segments) {
+        if (['readout', 'dither', 'dither-wait', 'filter', 'focus'].includes(s.account)) expect(s.certainty).toBe('inferred');
+      }
+    }
+  });
+});
