@@ -45,8 +45,8 @@ export function trainFrames(
     byName.flatMap(({ header, log }) => (header?.exposure && log ? [header.exposure.startMs - log.beginMs] : [])),
   );
   const pairings = pairByTime(byName, offset?.offsetMs ?? 0);
-  const unmeasured = pairings.filter((p) => p.header && p.header.exposureSeconds === undefined && !p.log);
-  for (const { header } of unmeasured) {
+  const isUnmeasured = (p: Pairing) => p.header !== undefined && p.header.exposureSeconds === undefined && !p.log;
+  for (const { header } of pairings.filter(isUnmeasured)) {
     warnings.push({
       code: 'frame-without-length',
       message: `${header!.file} states no usable exposure time and no log knows it: it is counted nowhere`,
@@ -54,7 +54,7 @@ export function trainFrames(
     });
   }
   const disagree = offset !== null && Math.abs(offset.offsetMs) > CLOCK_TOLERANCE_MS;
-  const frames = pairings.filter((p) => !unmeasured.includes(p)).map((pairing) => toFrame(train, pairing, disagree, naming));
+  const frames = pairings.filter((p) => !isUnmeasured(p)).map((pairing) => toFrame(train, pairing, disagree, naming));
   if (exposures.length > 0) warnings.push(...oneSided(train, frames));
   return {
     frames: withUniqueIds(frames.sort((a, b) => a.exposure.startMs - b.exposure.startMs)),

@@ -1,0 +1,88 @@
+import type { EventName } from '../../model/index.js';
+import type { FieldName } from '../lines/event-fields.js';
+import type { Formula, Lookup } from './formula.js';
+import type { Pattern } from './pattern/pattern.js';
+import type { EndEvent } from './spans.js';
+import type { Template } from './template.js';
+import type { StampPattern } from './time/stamp.js';
+import type { TimeRules } from './time/log-clock.js';
+
+/** When a rule applies: a pattern on the line, or patterns on the cells of a row. */
+export type When =
+  | { readonly kind: 'text'; readonly pattern: Pattern }
+  | { readonly kind: 'cells'; readonly cells: readonly { readonly column: string; readonly pattern: Pattern }[] };
+
+/** One field of an event: from the values of the line, `undefined` when they give none. */
+export interface FieldRule {
+  readonly name: FieldName;
+  /** The values it uses; when one of them is missing, so is the field. */
+  readonly names: ReadonlySet<string>;
+  value(lookup: Lookup): string | number | boolean | undefined;
+}
+
+/** A rule that turns lines into events. */
+export interface LineRule {
+  readonly when: When;
+  readonly events: readonly EventName[];
+  readonly fields: readonly FieldRule[];
+  readonly train: Template | null;
+  /** Seconds since what ends here began. */
+  readonly lasted: Formula | null;
+  /** Seconds until what begins here ends. */
+  readonly lasts: Formula | null;
+  /** Ends to add before, for what is still open. */
+  readonly closes: readonly EndEvent[];
+  /** Where the rule stands in the dialect file, 1-based line. */
+  readonly line: number;
+}
+
+/** A rule that turns lines into guiding samples: right ascension and declination in arcseconds. */
+export interface GuidingRule {
+  readonly when: When | null;
+  readonly ra: Formula;
+  readonly dec: Formula;
+  readonly snr: Formula | null;
+}
+
+export interface ConstantRule {
+  readonly name: string;
+  readonly initial: string | number | undefined;
+  readonly when: Pattern | null;
+}
+
+export interface SectionRule {
+  readonly begin: Pattern;
+  readonly base: StampPattern | null;
+  readonly end: Pattern | null;
+}
+
+export interface CsvRules {
+  readonly delimiter: string;
+  readonly quote: string;
+  /** Names that tell the header row; `null` when the columns are named by `columns`. */
+  readonly header: readonly string[] | null;
+  readonly columns: readonly string[] | null;
+  /** Columns that make up the time, joined by a blank. */
+  readonly time: readonly string[];
+}
+
+/** A dialect ready for use. Make one with `loadDialect`. */
+export interface CompiledDialect {
+  readonly name: string;
+  readonly file: string;
+  readonly encoding: string;
+  readonly decimalComma: boolean;
+  readonly time: TimeRules;
+  /** What begins an entry of several lines; `null` when each line stands alone. */
+  readonly entryStart: 'stamp' | Pattern | null;
+  readonly csv: CsvRules | null;
+  /** The train of the whole log: by name, or by a pattern on the file's name. */
+  readonly train: string | Pattern | null;
+  /** Names in the log → ids in the rig file. */
+  readonly trains: ReadonlyMap<string, string>;
+  readonly constants: readonly ConstantRule[];
+  readonly sections: readonly SectionRule[];
+  readonly lines: readonly LineRule[];
+  readonly ignore: readonly { readonly when: When; readonly line: number }[];
+  readonly guiding: GuidingRule | null;
+}

@@ -1,0 +1,57 @@
+import Papa from 'papaparse';
+import type { CsvRules } from './compiled.js';
+
+/** The columns of a CSV log and the cells of its current row. */
+export class CsvRows {
+  private columns: ReadonlyMap<string, number> | null;
+  private cells: readonly string[] = [];
+
+  constructor(private readonly rules: CsvRules) {
+    this.columns = rules.columns === null ? null : indexOf(rules.columns);
+  }
+
+  /** Whether the line is the header row; the columns are then as it names them. */
+  takeHeader(text: string): boolean {
+    const { header } = this.rules;
+    const [firstName] = header ?? [];
+    if (header === null || firstName === undefined || !text.includes(firstName)) return false;
+    const names = this.split(text).map((name) => name.trim());
+    if (!header.every((name) => names.includes(name))) return false;
+    this.columns = indexOf(names);
+    return true;
+  }
+
+  /** Splits a row. @returns `false` before the header row, or when the line has fewer cells than the time needs */
+  takeRow(text: string): boolean {
+    if (this.columns === null) return false;
+    this.cells = this.split(text);
+    return this.rules.time.every((name) => this.cell(name) !== undefined);
+  }
+
+  /** The current row's cell in a column, `undefined` when it is empty. */
+  cell(column: string): string | undefined {
+    const index = this.columns?.get(column);
+    const text = index === undefined ? undefined : this.cells[index]?.trim();
+    return text === '' ? undefined : text;
+  }
+
+  /** The current row's time, its columns joined by a blank. */
+  time(): string {
+    return this.rules.time.map((name) => this.cell(name) ?? '').join(' ');
+  }
+
+  private split(text: string): readonly string[] {
+    const { delimiter, quote } = this.rules;
+    if (!text.includes(quote)) return text.split(delimiter);
+    return Papa.parse<string[]>(text, { delimiter, quoteChar: quote, newline: '\n' }).data[0] ?? [];
+  }
+}
+
+/** Positions by name; of columns with the same name the first counts. */
+function indexOf(names: readonly string[]): ReadonlyMap<string, number> {
+  const index = new Map<string, number>();
+  names.forEach((name, i) => {
+    if (!index.has(name)) index.set(name, i);
+  });
+  return index;
+}

@@ -1,0 +1,95 @@
+import type { EventName, LogEvent } from '../../model/index.js';
+import { fieldExpectation, setField } from '../lines/event-fields.js';
+import type { WarningTally } from '../lines/warning-tally.js';
+import type { FieldRule, LineRule } from './compiled.js';
+import type { Formula, Lookup } from './formula.js';
+import { beginOf, endOf, OpenSpans } from './spans.js';
+
+const LONGEST_SPAN_SECONDS = 24 * 3600;
+
+/** Makes events from lines that a rule matched: fields, train, and the ends or beginnings that the log leaves out. */
+export class EventMaker {
+  readonly events: LogEvent[] = [];
+  private readonly spans = new OpenSpans();
+  private readonly tracksSpans: boolean;
+
+  /**
+   * @param trains names in the log → ids in the rig file
+   * @param train the train of events whose line names none
+   */
+  constructor(
+    private readonly file: string,
+    rules: readonly LineRule[],
+    private readonly trains: ReadonlyMap<string, string>,
+    private readonly train: string | undefined,
+    private readonly tally: WarningTally,
+  ) {
+    this.tracksSpans = rules.some((rule) => rule.closes.length > 0);
+  }
+
+  make(rule: LineRule, lookup: Lookup, atMs: number, line: number): void {
+    const train = this.trainOf(rule, lookup);
+    for (const end of rule.closes) {
+      if (this.spans.beginningFor(end, train) !== undefined) this.add(end, atMs, train, line);
+    }
+    const first = this.events.length;
+    const lastedMs = this.spanMs(rule.lasted, 'lasted', lookup, line);
+    if (lastedMs !== null) {
+      for (const event of rule.events) {
+        const begin = beginOf(event);
+        if (begin !== undefined) this.add(begin, atMs - lastedMs, train, line);
+      }
+    }
+    for (const event of rule.events) this.add(event, atMs, train, line);
+    const lastsMs = this.spanMs(rule.lasts, 'lasts', lookup, line);
+    if (lastsMs !== null) {
+      for (const event of rule.events) {
+        const end = endOf(event);
+        if (end !== undefined) this.add(end, atMs + lastsMs, train, line);
+      }
+    }
+    this.fill(first, rule.fields, lookup, line);
+  }
+
+  private add(event: EventName, atMs: number, train: string | undefined, line: number): void {
+    const source = { file: this.file, line };
+    const made: LogEvent = train === undefined ? { atMs, event, source } : { atMs, event, train, source };
+    this.events.push(made);
+    if (this.tracksSpans) this.spans.note(made);
+  }
+
+  /** Gives the events of one line, which begin at index `first`, its fields. */
+  private fill(first: number, rules: readonly FieldRule[], lookup: Lookup, line: number): void {
+    for (const rule of rules) {
+      const value = rule.value(lookup);
+      if (value === undefined || (Number.isNaN(value) && someMissing(rule.names, lookup))) continue;
+      let fits = true;
+      for (let i = first; i < this.events.length && fits; i++) fits = setField(this.events[i] ?? {}, rule.name, value);
+      if (!fits) {
+        this.tally.add('wrong-field', line, () => `Line ${line}: "${rule.name}" must be ${fieldExpectation(rule.name)}, not ${JSON.stringify(value) ?? 'nothing'}; the field was dropped, the event kept.`, rule.name);
+      }
+    }
+  }
+
+  private trainOf(rule: LineRule, lookup: Lookup): string | undefined {
+    const name = rule.train?.fill(lookup)?.trim();
+    if (name === undefined || name === '') return this.train;
+    return this.trains.get(name) ?? name;
+  }
+
+  /** Whole milliseconds of a duration, or `null` when there is none. */
+  private spanMs(formula: Formula | null, key: string, lookup: Lookup, line: number): number | null {
+    if (formula === null) return null;
+    const seconds = formula.evaluate(lookup);
+    if (seconds >= 0 && seconds <= LONGEST_SPAN_SECONDS) return Math.round(seconds * 1000);
+    if (!someMissing(formula.names, lookup)) {
+      this.tally.add('wrong-duration', line, () => `Line ${line}: "${key}" must give seconds between 0 and a day, not ${seconds}; nothing was derived from it. Check the formula in the dialect.`);
+    }
+    return null;
+  }
+}
+
+function someMissing(names: ReadonlySet<string>, lookup: Lookup): boolean {
+  for (const name of names) if (lookup(name) === undefined) return true;
+  return false;
+}

@@ -1,0 +1,91 @@
+import { RE2JS, RE2JSException } from 're2js';
+import { requiredLiterals } from './literals.js';
+import { nativePattern, type NativePattern } from './native.js';
+import { parsePattern } from './syntax.js';
+
+/** Longest pattern, and the largest program it may compile to: together with the cap on text they bound a match. */
+const MAX_SOURCE = 2000;
+const MAX_PROGRAM = 3000;
+
+/** What the groups of a pattern caught, by group number; `undefined` where a group took no part. */
+export type Captures = readonly (string | undefined)[];
+
+/** A compiled pattern. Matching takes time linear in the text, whatever the pattern. */
+export interface Pattern {
+  readonly source: string;
+  /** Group numbers by name. */
+  readonly groups: ReadonlyMap<string, number>;
+  /** Literals (lower case) of which every match contains one, ignoring ASCII case; `null` when none is required. */
+  readonly literals: readonly string[] | null;
+  /** Whether the native engine runs it, at least on ordinary texts. */
+  readonly native: boolean;
+  /** Searches the text for the first match. */
+  exec(text: string): Captures | null;
+}
+
+/** A pattern that cannot be used, and why. */
+export class PatternError extends Error {}
+
+/**
+ * Compiles a pattern in RE2 syntax. Where it is proven harmless the native engine runs it, else RE2JS does;
+ * both find the same match.
+ *
+ * @throws PatternError when the syntax is wrong or the pattern is too large
+ */
+export function compilePattern(source: string, ignoreCase: boolean): Pattern {
+  if (source.length > MAX_SOURCE) throw new PatternError(`it is longer than ${MAX_SOURCE} characters`);
+  const engine = compileLinear(source, ignoreCase);
+  if (engine.programSize() > MAX_PROGRAM) throw new PatternError('it expands to too large a program; lower its repeat counts');
+  if (engine.test('')) throw new PatternError('it matches the empty text, and so every line');
+  const tree = parsePattern(source, ignoreCase);
+  const native = tree === null ? null : nativePattern(tree);
+  return {
+    source,
+    groups: new Map(Object.entries(engine.namedGroups())),
+    literals: tree === null ? null : requiredLiterals(tree),
+    native: native !== null,
+    exec: native === null ? linearExec(engine) : nativeExec(native, linearExec(engine)),
+  };
+}
+
+function compileLinear(source: string, ignoreCase: boolean): RE2JS {
+  try {
+    return RE2JS.compile(source, ignoreCase ? RE2JS.CASE_INSENSITIVE : 0);
+  } catch (error) {
+    if (error instanceof RE2JSException) throw new PatternError(error.message.replace(/^error parsing regexp: /, ''));
+    if (error instanceof RangeError) throw new PatternError('it is nested too deeply');
+    throw error;
+  }
+}
+
+function linearExec(engine: RE2JS): Pattern['exec'] {
+  const count = engine.groupCount();
+  return (text) => {
+    const matcher = engine.matcher(text);
+    if (!matcher.find()) return null;
+    const captures: (string | undefined)[] = [];
+    for (let group = 0; group <= count; group++) captures.push(matcher.group(group) ?? undefined);
+    return captures;
+  };
+}
+
+function nativeExec({ source, guards }: NativePattern, fallback: Pattern['exec']): Pattern['exec'] {
+  const regExp = new RegExp(source, 'u');
+  if (guards.length === 0) return (text) => regExp.exec(text);
+  return (text) => (isGuarded(text, guards) ? regExp.exec(text) : fallback(text));
+}
+
+const MAX_OCCURRENCES = 64;
+
+/** Whether the literals' numbers of occurrences, multiplied, stay within the bound. */
+function isGuarded(text: string, guards: readonly string[]): boolean {
+  let product = 1;
+  for (const guard of guards) {
+    let count = 0;
+    for (let at = text.indexOf(guard); at !== -1; at = text.indexOf(guard, at + 1)) {
+      if (++count * product > MAX_OCCURRENCES) return false;
+    }
+    product *= Math.max(1, count);
+  }
+  return true;
+}

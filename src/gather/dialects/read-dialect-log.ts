@@ -1,0 +1,91 @@
+import { basename } from 'node:path/posix';
+import type { LogRead } from '../lines/log-read.js';
+import { readLines } from '../lines/read-lines.js';
+import { WarningTally } from '../lines/warning-tally.js';
+import type { CompiledDialect } from './compiled.js';
+import { DialectReader, type LineObserver } from './dialect-reader.js';
+import { LogClock } from './time/log-clock.js';
+import { newStamp } from './time/stamp.js';
+import { fixedZone, zoneByName, type Zone } from './time/zone.js';
+
+export interface DialectLogOptions {
+  /** The train whose log this is; a train named by the line, or by the dialect, counts more. */
+  readonly train?: string;
+  /** The site's IANA zone, for dialects whose times are the site's. */
+  readonly zone?: string;
+  /** The evening's local date, `YYYY-MM-DD`, for logs that print no date. */
+  readonly sessionDate?: string;
+}
+
+/**
+ * Reads a log by its dialect. Any size, in memory that grows with the events and samples alone; never throws,
+ * and takes time linear in the log whatever the dialect.
+ *
+ * @param rootDir the session folder
+ * @param relativePath the log, relative to it, with forward slashes
+ */
+export async function readDialectLog(rootDir: string, relativePath: string, dialect: CompiledDialect, options: DialectLogOptions = {}): Promise<LogRead> {
+  return readObserved(rootDir, relativePath, dialect, options, null);
+}
+
+/** The same, with an observer that is told what became of every line. */
+export async function readObserved(
+  rootDir: string,
+  relativePath: string,
+  dialect: CompiledDialect,
+  options: DialectLogOptions,
+  observer: LineObserver | null,
+): Promise<LogRead> {
+  const tally = new WarningTally(relativePath);
+  const clock = makeClock(dialect, relativePath, options, tally);
+  const reader = new DialectReader(dialect, relativePath, trainOfLog(dialect, relativePath, options), clock, tally, observer);
+  const file = await readLines(rootDir, relativePath, dialect.encoding, tally, (block) => reader.take(block));
+  reader.finish();
+  clock.finish();
+  if (file.lines > 0 && reader.understood === 0) {
+    tally.add('nothing-matched', 0, () => `No line of ${relativePath} matched the dialect "${dialect.name}"; compare them with: nightledger dialect check.`);
+  }
+  const guiding = reader.samples.toSeries([{ file: relativePath }]);
+  if (!reader.samples.inOrder) {
+    tally.add('unsorted-samples', 0, () => `The guiding samples of ${relativePath} are not in the order of their times; they were sorted.`);
+  }
+  return { events: reader.events, ...(guiding === null ? {} : { guiding }), understood: reader.understood, ...file, warnings: tally.list() };
+}
+
+function makeClock(dialect: CompiledDialect, path: string, options: DialectLogOptions, tally: WarningTally): LogClock {
+  const { date } = dialect.time;
+  let startMs = NaN;
+  if (date.from === 'session') startMs = Date.parse(`${options.sessionDate ?? ''}T00:00:00Z`);
+  if (date.from === 'file') startMs = dateInName(date, path);
+  if (Number.isNaN(startMs) && (date.from === 'session' || date.from === 'file')) {
+    tally.add('no-date', 0, () => date.from === 'session'
+      ? `${path} prints no date, and none is known for the night; its lines cannot be placed. Name the date in the dialect ("time.date").`
+      : `The name of ${path} does not hold a date of the form that the dialect states ("time.date.file"); its lines cannot be placed.`);
+  }
+  const evening = date.from === 'session' || (date.from === 'file' && date.evening);
+  return new LogClock(dialect.time, zoneFor(dialect, path, options, tally), startMs, evening, tally);
+}
+
+function dateInName(date: Extract<CompiledDialect['time']['date'], { from: 'file' }>, path: string): number {
+  const name = Buffer.from(basename(path));
+  const stamp = newStamp();
+  return date.pattern.find(name, 0, name.length, stamp) ? Math.floor(stamp.ms / 86_400_000) * 86_400_000 : NaN;
+}
+
+function zoneFor(dialect: CompiledDialect, path: string, options: DialectLogOptions, tally: WarningTally): Zone {
+  if (dialect.time.zone !== 'site') return dialect.time.zone;
+  const zone = options.zone === undefined ? null : zoneByName(options.zone);
+  if (zone !== null) return zone;
+  if (dialect.time.patterns.some((pattern) => !pattern.hasOffset && pattern.kind !== 'elapsed')) {
+    tally.add('no-zone', 0, () => `The times of ${path} are the site's, whose time zone is not known; they were read as UTC. Name the zone in the rig file ("site.timezone") or in the dialect ("time.zone").`);
+  }
+  return fixedZone('UTC', 0);
+}
+
+function trainOfLog(dialect: CompiledDialect, path: string, options: DialectLogOptions): string | undefined {
+  if (dialect.train === null) return options.train;
+  if (typeof dialect.train === 'string') return dialect.trains.get(dialect.train) ?? dialect.train;
+  const captures = dialect.train.exec(basename(path));
+  const name = captures?.[dialect.train.groups.get('train') ?? 0];
+  return name === undefined ? options.train : (dialect.trains.get(name) ?? name);
+}

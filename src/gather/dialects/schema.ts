@@ -1,0 +1,93 @@
+import { z } from 'zod';
+import { EVENT_NAMES } from '../../model/index.js';
+import { FIELD_NAMES } from '../lines/event-fields.js';
+import { END_EVENTS } from './spans.js';
+
+const text = z.string().max(4000);
+const pattern = z.string().min(1).max(2000);
+const timePattern = z.string().min(1).max(200);
+const scalar = z.union([z.string().max(2000), z.number(), z.boolean()]);
+
+/** A cell pattern for each named column. */
+const columnPatterns = z.record(z.string(), pattern);
+const when = z.union([pattern, columnPatterns]);
+
+const mappedValue = z.strictObject({
+  from: text,
+  map: z.record(z.string(), scalar),
+  else: scalar.optional(),
+});
+const fieldValue = z.union([scalar, mappedValue]);
+
+const time = z.strictObject({
+  pattern: z.union([timePattern, z.array(timePattern).min(1).max(20)]),
+  at: z.enum(['start', 'anywhere']).default('start'),
+  zone: z.string().default('site'),
+  date: z
+    .union([
+      z.enum(['line', 'session']),
+      z.strictObject({ file: timePattern, evening: z.boolean().default(false) }),
+      z.strictObject({ header: pattern, pattern: timePattern, evening: z.boolean().default(false) }),
+    ])
+    .default('line'),
+  carry: z.boolean().default(false),
+});
+
+const csv = z.strictObject({
+  delimiter: z.string().min(1).max(10),
+  quote: z.string().length(1).default('"'),
+  header: z.array(z.string()).min(1).max(200).optional(),
+  columns: z.array(z.string()).min(1).max(200).optional(),
+  time: z.union([z.string(), z.array(z.string()).min(1).max(5)]),
+});
+
+const constant = z.union([
+  z.string().max(2000),
+  z.number(),
+  z.strictObject({ when: pattern, default: z.union([z.string(), z.number()]).optional() }),
+]);
+
+const section = z.strictObject({ begin: pattern, base: timePattern.optional(), end: pattern.optional() });
+
+const eventName = z.enum(EVENT_NAMES);
+
+const line = z.strictObject({
+  when,
+  event: z.union([eventName, z.array(eventName).min(1).max(6)]),
+  fields: z.partialRecord(z.enum(FIELD_NAMES), fieldValue).default({}),
+  train: text.optional(),
+  lasted: text.optional(),
+  lasts: text.optional(),
+  closes: z.union([z.enum(END_EVENTS), z.array(z.enum(END_EVENTS)).min(1).max(20)]).optional(),
+});
+
+const guiding = z.strictObject({
+  when: when.optional(),
+  ra: z.union([text, z.number()]),
+  dec: z.union([text, z.number()]),
+  snr: text.optional(),
+});
+
+/** The form of a dialect file, version 1. docs/dialects.md explains every key. */
+export const dialectSchema = z.strictObject({
+  dialect: z.literal(1),
+  name: z.string().max(200).optional(),
+  encoding: z.string().default('auto'),
+  decimal: z.enum(['.', ',']).default('.'),
+  ignoreCase: z.boolean().default(false),
+  time,
+  entries: z.union([z.literal('stamp'), z.strictObject({ start: pattern })]).optional(),
+  csv: csv.optional(),
+  train: z.union([text, z.strictObject({ file: pattern })]).optional(),
+  trains: z.record(z.string(), z.string()).default({}),
+  constants: z.record(z.string(), constant).default({}),
+  sections: z.array(section).max(20).default([]),
+  lines: z.array(line).max(500).default([]),
+  ignore: z.array(when).max(500).default([]),
+  guiding: guiding.optional(),
+});
+
+/** A dialect file as read: every default filled in. */
+export type DialectFile = z.output<typeof dialectSchema>;
+export type LineFile = DialectFile['lines'][number];
+export type FieldValueFile = z.output<typeof fieldValue>;

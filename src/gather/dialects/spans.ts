@@ -1,0 +1,75 @@
+import type { EventName, LogEvent } from '../../model/index.js';
+
+/** Events that begin something, and the event that ends it. */
+const ENDS = {
+  'exposure-begin': 'exposure-end',
+  'dither-begin': 'dither-end',
+  'settle-begin': 'settle-end',
+  'focus-begin': 'focus-end',
+  'filter-begin': 'filter-end',
+  'slew-begin': 'slew-end',
+  'centre-begin': 'centre-end',
+  'flip-begin': 'flip-end',
+  'guiding-begin': 'guiding-end',
+  'guiding-pause': 'guiding-resume',
+  'star-lost': 'star-found',
+  'hold-begin': 'hold-end',
+} as const satisfies Partial<Record<EventName, EventName>>;
+
+export type BeginEvent = keyof typeof ENDS;
+export type EndEvent = (typeof ENDS)[BeginEvent];
+
+export const BEGIN_EVENTS = Object.keys(ENDS) as readonly BeginEvent[] as readonly [BeginEvent, ...BeginEvent[]];
+export const END_EVENTS = Object.values(ENDS) as readonly EndEvent[] as readonly [EndEvent, ...EndEvent[]];
+
+const BEGINS: ReadonlyMap<EventName, BeginEvent> = new Map<EventName, BeginEvent>([
+  ...BEGIN_EVENTS.map((begin): [EventName, BeginEvent] => [ENDS[begin], begin]),
+  ['exposure-abort', 'exposure-begin'],
+]);
+
+/** The event that ends what this one begins, or `undefined`. */
+export function endOf(event: EventName): EndEvent | undefined {
+  return isBegin(event) ? ENDS[event] : undefined;
+}
+
+/** The event that begins what this one ends, or `undefined`. */
+export function beginOf(event: EventName): BeginEvent | undefined {
+  return BEGINS.get(event);
+}
+
+function isBegin(event: EventName): event is BeginEvent {
+  return Object.hasOwn(ENDS, event);
+}
+
+/** What has begun and not ended, per train. */
+export class OpenSpans {
+  private readonly open = new Map<string, LogEvent>();
+
+  /** Takes note of an event. @returns the beginning that this event leaves without an end, if any */
+  note(event: LogEvent): LogEvent | undefined {
+    if (isBegin(event.event)) {
+      const key = keyOf(event.event, event.train);
+      const before = this.open.get(key);
+      this.open.set(key, event);
+      return before;
+    }
+    const begin = beginOf(event.event);
+    if (begin !== undefined) this.open.delete(keyOf(begin, event.train));
+    return undefined;
+  }
+
+  /** The beginning that the event would end, if it is open. */
+  beginningFor(event: EventName, train: string | undefined): LogEvent | undefined {
+    const begin = beginOf(event);
+    return begin === undefined ? undefined : this.open.get(keyOf(begin, train));
+  }
+
+  /** Everything that is open, in the order it began. */
+  all(): LogEvent[] {
+    return [...this.open.values()];
+  }
+}
+
+function keyOf(begin: BeginEvent, train: string | undefined): string {
+  return `${begin} ${train ?? ''}`;
+}

@@ -1,0 +1,86 @@
+import { IANAZone } from 'luxon';
+
+const HOUR_MS = 3_600_000;
+const DAY_MS = 24 * HOUR_MS;
+/** Zones change their offset on whole quarters of an hour, so one look-up a quarter is enough. */
+const GRID_MS = HOUR_MS / 4;
+
+/** The instants a wall clock's reading can mean. */
+export interface WallInstants {
+  /** The only one, or the first of two; for a reading the clock skips, the instant as if it had not been put forward. */
+  readonly firstMs: number;
+  /** The second, where the clock is put back and shows the reading twice; else the same as the first. */
+  readonly secondMs: number;
+  /** The clock never shows this reading: it is put forward over it. */
+  readonly skipped: boolean;
+}
+
+/** Turns wall clock readings of one zone into instants. */
+export interface Zone {
+  readonly name: string;
+  /** Whether some readings mean two instants or none. */
+  readonly changes: boolean;
+  /** @param wallMs the reading as if it were UTC, ms */
+  instants(wallMs: number): WallInstants;
+}
+
+/** A zone of constant offset. @param minutes east of Greenwich */
+export function fixedZone(name: string, minutes: number): Zone {
+  return {
+    name,
+    changes: false,
+    instants: (wallMs) => {
+      const atMs = wallMs - minutes * 60_000;
+      return { firstMs: atMs, secondMs: atMs, skipped: false };
+    },
+  };
+}
+
+/** A zone by name: `utc`, `±hh:mm`, or one of the IANA database; `null` when there is no such zone. */
+export function zoneByName(name: string): Zone | null {
+  if (/^(?:utc|gmt|z)$/i.test(name)) return fixedZone('UTC', 0);
+  const fixed = /^(?:UTC|GMT)?([+-])(\d{1,2})(?::?(\d{2}))?$/i.exec(name);
+  if (fixed !== null) {
+    const minutes = Number(fixed[2]) * 60 + Number(fixed[3] ?? 0);
+    return minutes <= 18 * 60 ? fixedZone(name, fixed[1] === '-' ? -minutes : minutes) : null;
+  }
+  return IANAZone.isValidZone(name) ? new NamedZone(name) : null;
+}
+
+class NamedZone implements Zone {
+  readonly changes = true;
+  private readonly zone: IANAZone;
+  private readonly offsets = new Map<number, number>();
+
+  constructor(readonly name: string) {
+    this.zone = IANAZone.create(name);
+  }
+
+  instants(wallMs: number): WallInstants {
+    // Offsets stay within a day of UTC, so these are the offsets before and after any change near the reading.
+    const before = this.offsetMs(wallMs - DAY_MS);
+    const after = this.offsetMs(wallMs + DAY_MS);
+    const early = wallMs - Math.max(before, after);
+    const late = wallMs - Math.min(before, after);
+    if (early === late) return { firstMs: early, secondMs: early, skipped: false };
+    const earlyStands = this.offsetMs(early) === wallMs - early;
+    const lateStands = this.offsetMs(late) === wallMs - late;
+    if (earlyStands && lateStands) return { firstMs: early, secondMs: late, skipped: false };
+    if (earlyStands || lateStands) {
+      const only = earlyStands ? early : late;
+      return { firstMs: only, secondMs: only, skipped: false };
+    }
+    return { firstMs: wallMs - before, secondMs: wallMs - before, skipped: true };
+  }
+
+  private offsetMs(atMs: number): number {
+    const cell = Math.floor(atMs / GRID_MS);
+    let offset = this.offsets.get(cell);
+    if (offset === undefined) {
+      offset = this.zone.offset(cell * GRID_MS) * 60_000;
+      if (this.offsets.size > 100_000) this.offsets.clear();
+      this.offsets.set(cell, Number.isNaN(offset) ? 0 : offset);
+    }
+    return offset;
+  }
+}

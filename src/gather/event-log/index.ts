@@ -1,0 +1,1 @@
+export { readEventLog, type EventLogOptions } from './read-event-log.js';

@@ -1,0 +1,128 @@
+import type { LogEvent, Source } from '../../model/index.js';
+import { fieldExpectation, isEventName, isFieldName, setField, type FieldDraft } from '../lines/event-fields.js';
+import type { LogRead } from '../lines/log-read.js';
+import { blockText, lineEnd, lineStart, readLines, type LineBlock } from '../lines/read-lines.js';
+import { rfc3339 } from '../lines/rfc3339.js';
+import { WarningTally } from '../lines/warning-tally.js';
+
+export interface EventLogOptions {
+  /** The train whose log this is; an event that names its own train keeps that. */
+  readonly train?: string;
+}
+
+/**
+ * Reads nightledger's own event log: JSON Lines, one event a line. The format stands in docs/event-log.md.
+ * Any size, in memory that grows with the events alone; never throws: a broken line costs that line and a warning.
+ *
+ * @param rootDir the session folder
+ * @param relativePath the log, relative to it, with forward slashes
+ */
+export async function readEventLog(rootDir: string, relativePath: string, options: EventLogOptions = {}): Promise<LogRead> {
+  const tally = new WarningTally(relativePath);
+  const reader = new EventLines(relativePath, options.train, tally);
+  const file = await readLines(rootDir, relativePath, 'auto', tally, (block) => reader.take(block));
+  return { events: reader.events, understood: reader.understood, ...file, warnings: tally.list() };
+}
+
+type Json = { readonly [key: string]: unknown };
+
+class EventLines {
+  readonly events: LogEvent[] = [];
+  understood = 0;
+
+  constructor(
+    private readonly file: string,
+    private readonly train: string | undefined,
+    private readonly tally: WarningTally,
+  ) {}
+
+  take(block: LineBlock): void {
+    for (let i = 0; i < block.count; i++) {
+      const start = lineStart(block, i);
+      const end = lineEnd(block, i);
+      if (end === start) continue;
+      const text = blockText(block, start, end);
+      const open = block.openEnded && i === block.count - 1;
+      this.takeLine(text, block.firstLine + i, open);
+    }
+  }
+
+  private takeLine(text: string, line: number, openEnded: boolean): void {
+    const json = parseObject(text);
+    if (json === null) {
+      if (text.trim() === '') return;
+      if (openEnded) this.tally.add('unfinished-line', line, () => `Line ${line}, the last, breaks off; it may still have been written to. It was left out.`);
+      else this.tally.add('broken-line', line, () => `Line ${line} is not a JSON object and was left out: ${excerpt(text)}`);
+      return;
+    }
+    const atMs = typeof json.at === 'string' ? rfc3339(json.at) : NaN;
+    if (Number.isNaN(atMs)) {
+      this.tally.add('unreadable-time', line, () => `Line ${line} was left out: "at" must be a time with offset such as "2026-10-14T19:42:10.250Z", not ${inJson(json.at)}.`);
+      return;
+    }
+    if (typeof json.event !== 'string') {
+      this.tally.add('no-event', line, () => `Line ${line} was left out: "event" must name the event, such as "exposure-begin".`);
+      return;
+    }
+    const fields = this.fields(json, line);
+    const train = this.trainOf(json, line);
+    const source: Source = { file: this.file, line };
+    const who = train === undefined ? {} : { train };
+    if (isEventName(json.event)) {
+      this.understood++;
+      this.events.push({ atMs, event: json.event, ...who, ...fields, source });
+      return;
+    }
+    const name = excerpt(json.event);
+    this.tally.add('unknown-event', line, () => `Line ${line}: the event ${name} is not known and was kept as a note.`, name);
+    const words = fields.text === undefined ? json.event : `${json.event}: ${fields.text}`;
+    this.events.push({ atMs, event: 'note', ...who, ...fields, text: words, source });
+  }
+
+  private fields(json: Json, line: number): FieldDraft {
+    const draft: FieldDraft = {};
+    for (const key in json) {
+      if (key === 'at' || key === 'event' || key === 'train') continue;
+      const value = json[key];
+      if (value === null) continue;
+      if (!isFieldName(key)) {
+        const name = excerpt(key);
+        this.tally.add('unknown-field', line, () => `Line ${line}: the field ${name} is not known and was not used.`, name);
+      } else if (!setField(draft, key, value)) {
+        this.tally.add('wrong-field', line, () => `Line ${line}: "${key}" must be ${fieldExpectation(key)}, not ${inJson(value)}; the field was dropped, the event kept.`, key);
+      }
+    }
+    return draft;
+  }
+
+  private trainOf(json: Json, line: number): string | undefined {
+    const own = json.train;
+    if (own === undefined || own === null) return this.train;
+    if (typeof own === 'string' && own !== '') return own;
+    this.tally.add('wrong-field', line, () => `Line ${line}: "train" must be a train's id from the rig file, not ${inJson(own)}; the field was dropped, the event kept.`, 'train');
+    return this.train;
+  }
+}
+
+function parseObject(text: string): Json | null {
+  try {
+    // A byte-order mark in the middle comes from logs that were joined.
+    const value: unknown = JSON.parse(text.charCodeAt(0) === 0xfeff ? text.slice(1) : text);
+    return isObject(value) ? value : null;
+  } catch {
+    return null;
+  }
+}
+
+function isObject(value: unknown): value is Json {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+
+function inJson(value: unknown): string {
+  return value === undefined ? 'absent' : excerpt(JSON.stringify(value));
+}
+
+/** The beginning of a text, for a message. */
+function excerpt(text: string): string {
+  return text.length <= 60 ? text : `${text.slice(0, 57)}…`;
+}

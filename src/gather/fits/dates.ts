@@ -1,0 +1,125 @@
+/**
+ * Dates, times of day and time scales as headers write them (FITS Standard 4.0, sections 4.4.2 and 9).
+ */
+
+/** A date that was read; in the scale of TIMESYS, not yet in UTC. */
+export interface DateTime {
+  /** Milliseconds since 1970-01-01T00:00:00 of the header's scale; midnight when there is no time of day. */
+  readonly ms: number;
+  readonly hasTime: boolean;
+  /** How the text leaves the standard, when it does in a way worth telling. */
+  readonly oddity?: 'two-digit-year' | 'time-zone';
+}
+
+const DAY_MS = 86_400_000;
+const ISO = /^(\d{4})-(\d{1,2})-(\d{1,2})(?:(?:[Tt]|\s+)(\d{1,2}:.*))?$/;
+const OLD = /^(\d{1,2})\/(\d{1,2})\/(\d{2}|\d{4})$/;
+const TIME = /^(\d{1,2}):(\d{1,2})(?::(\d{1,2})(?:[.,](\d*))?)?\s*([Zz]|[+-]\d{2}:?\d{2})?$/;
+/** Two-digit years mean 19YY by the standard; but no sensor's frame is older than this, so smaller ones are 20YY. */
+const FIRST_OLD_YEAR = 70;
+
+/**
+ * Reads `YYYY-MM-DD`, `YYYY-MM-DDThh:mm:ss[.s…]` or the old `DD/MM/YY`.
+ * A trailing `Z` is passed over, a time zone is applied, and second 60 is the first of the next minute.
+ *
+ * @returns `undefined` when it is no date, or one that the calendar does not have
+ */
+export function parseDateTime(text: string): DateTime | undefined {
+  const iso = ISO.exec(text);
+  if (iso !== null) {
+    const [, year, month, day, clock] = iso;
+    const midnight = dayMs(Number(year), Number(month), Number(day));
+    if (midnight === undefined) return undefined;
+    if (clock === undefined) return { ms: midnight, hasTime: false };
+    const time = parseTimeOfDay(clock);
+    if (time === undefined) return undefined;
+    return { ms: midnight + time.ms, hasTime: true, ...(time.zoned && { oddity: 'time-zone' as const }) };
+  }
+  const old = OLD.exec(text);
+  if (old === null) return undefined;
+  const [, day, month, yearText = ''] = old;
+  const number = Number(yearText);
+  const recent = yearText.length === 2 && number < FIRST_OLD_YEAR;
+  const year = yearText.length === 4 ? number : number + (recent ? 2000 : 1900);
+  const midnight = dayMs(year, Number(month), Number(day));
+  if (midnight === undefined) return undefined;
+  return { ms: midnight, hasTime: false, ...(recent && { oddity: 'two-digit-year' as const }) };
+}
+
+/** A time of day, ms since midnight; negative or beyond a day when a time zone moved it. */
+export function parseTimeOfDay(text: string): { readonly ms: number; readonly zoned: boolean } | undefined {
+  const match = TIME.exec(text.trim());
+  if (match === null) return undefined;
+  const [, hours, minutes, seconds = '0', fraction = '', zone = ''] = match;
+  if (Number(hours) > 24 || Number(minutes) > 59 || Number(seconds) > 60) return undefined;
+  const wholeMs = ((Number(hours) * 60 + Number(minutes)) * 60 + Number(seconds)) * 1000;
+  if (wholeMs > DAY_MS) return undefined;
+  const zoned = zone.length > 1;
+  return { ms: wholeMs + Math.round(Number(`0.${fraction}`) * 1000) - (zoned ? zoneMs(zone) : 0), zoned };
+}
+
+/** Modified Julian Date 40587 is 1970-01-01. */
+export function mjdToMs(mjd: number): number {
+  return Math.round((mjd - 40_587) * DAY_MS);
+}
+
+export function jdToMs(jd: number): number {
+  return Math.round((jd - 2_440_587.5) * DAY_MS);
+}
+
+function dayMs(year: number, month: number, day: number): number | undefined {
+  if (month < 1 || month > 12 || day < 1 || day > 31 || year < 100) return undefined;
+  const ms = Date.UTC(year, month - 1, day);
+  return new Date(ms).getUTCDate() === day ? ms : undefined;
+}
+
+/** `+02:00` is ahead of UTC by 7,200,000 ms. */
+function zoneMs(zone: string): number {
+  const digits = zone.replace(/\D/g, '');
+  const minutes = Number(digits.slice(0, 2)) * 60 + Number(digits.slice(2));
+  return (zone.startsWith('-') ? -minutes : minutes) * 60_000;
+}
+
+/** TAI − UTC in seconds from each date on (IERS Bulletin C; whole seconds since 1972). */
+const LEAP_SECONDS: readonly (readonly [string, number])[] = [
+  ['1972-01-01', 10], ['1972-07-01', 11], ['1973-01-01', 12], ['1974-01-01', 13], ['1975-01-01', 14],
+  ['1976-01-01', 15], ['1977-01-01', 16], ['1978-01-01', 17], ['1979-01-01', 18], ['1980-01-01', 19],
+  ['1981-07-01', 20], ['1982-07-01', 21], ['1983-07-01', 22], ['1985-07-01', 23], ['1988-01-01', 24],
+  ['1990-01-01', 25], ['1991-01-01', 26], ['1992-07-01', 27], ['1993-07-01', 28], ['1994-07-01', 29],
+  ['1996-01-01', 30], ['1997-07-01', 31], ['1999-01-01', 32], ['2006-01-01', 33], ['2009-01-01', 34],
+  ['2012-07-01', 35], ['2015-07-01', 36], ['2017-01-01', 37],
+];
+const STEPS = LEAP_SECONDS.map(([date, seconds]) => ({ fromMs: Date.parse(date), offsetMs: seconds * 1000 })).reverse();
+
+/** Scales that run with UTC to better than a second. */
+const CIVIL: ReadonlySet<string> = new Set(['UTC', 'UT', 'UT1', 'GMT']);
+/** TAI minus the scale, ms. TDB differs from TT by less than 2 ms. */
+const ATOMIC: ReadonlyMap<string, number> = new Map([
+  ['TAI', 0], ['IAT', 0], ['GPS', 19_000],
+  ['TT', -32_184], ['TDT', -32_184], ['ET', -32_184], ['TDB', -32_184],
+]);
+
+/** The name of a scale without a realisation: `TT(TAI)` and `tt` are TT. */
+export function scaleName(timesys: string): string {
+  return timesys.toUpperCase().replace(/\(.*\)$/, '').trim();
+}
+
+/** Whether a scale can be brought to UTC. */
+export function isKnownScale(scale: string): boolean {
+  return CIVIL.has(scale) || ATOMIC.has(scale);
+}
+
+/**
+ * Brings an instant to UTC. A scale that is not known is taken as UTC.
+ *
+ * @param ms milliseconds since 1970-01-01T00:00:00 as counted in that scale's own days
+ * @param scale a name from `scaleName`
+ * @returns UTC milliseconds since the epoch; of TT and its kin rounded to whole ones
+ */
+export function toUtcMs(ms: number, scale: string): number {
+  const toTai = ATOMIC.get(scale);
+  if (toTai === undefined) return ms;
+  const tai = ms + toTai;
+  const step = STEPS.find(({ fromMs, offsetMs }) => tai - offsetMs >= fromMs) ?? STEPS.at(-1);
+  return Math.round(tai - (step?.offsetMs ?? 0));
+}

@@ -1,0 +1,211 @@
+/**
+ * When the shutter was open, from the dates of a header.
+ */
+import { type Interval, interval } from '../../model/interval.js';
+import { asText, type CardReader } from './card-reader.js';
+import { show } from './cards.js';
+import { type DateTime, isKnownScale, jdToMs, mjdToMs, parseDateTime, parseTimeOfDay, scaleName, toUtcMs } from './dates.js';
+import type { Meaning } from './keywords.js';
+import type { HeaderNote } from './notes.js';
+
+/** Exposure time and shutter span of one header. */
+export interface ExposureTime {
+  /** As the header states it, seconds. */
+  readonly seconds?: number;
+  /** UTC. Without an exposure time the span is empty, at the start. Absent when there is no usable date. */
+  readonly span?: Interval;
+}
+
+/** Longer than any single exposure; milliseconds written for seconds show here. */
+const MAX_EXPOSURE_SECONDS = 86_400;
+const EXPOSURE_RANGE = { from: 0, to: MAX_EXPOSURE_SECONDS };
+/** 1900 to 2100: beyond, the clock or the card is wrong. */
+const EARLIEST_MS = Date.UTC(1900, 0, 1);
+const LATEST_MS = Date.UTC(2100, 0, 1);
+const MJD_RANGE = { from: 15_020, to: 88_069, zeroIsUnknown: true };
+const JD_RANGE = { from: 2_415_020.5, to: 2_488_069.5, zeroIsUnknown: true };
+/** Units of the standard's durations (table 34), seconds. */
+const UNIT_SECONDS: ReadonlyMap<string, number> = new Map([['s', 1], ['min', 60], ['h', 3600], ['d', 86_400]]);
+
+/** An instant in the header's own time scale. */
+interface Instant {
+  readonly ms: number;
+  readonly keyword: string;
+}
+
+interface DateSource {
+  readonly find: (reader: CardReader) => Instant | undefined;
+  /** The part of the exposure that lies before the instant. */
+  readonly share: 0 | 0.5 | 1;
+}
+
+/** In order of trust: dates of the start, dates that the start follows from, and day numbers, whose digits may be few. */
+const DATE_SOURCES: readonly DateSource[] = [
+  { find: (reader) => dateOf(reader, 'dateBegin'), share: 0 },
+  { find: (reader) => dateOf(reader, 'dateMiddle'), share: 0.5 },
+  { find: (reader) => dateOf(reader, 'dateEnd'), share: 1 },
+  { find: (reader) => dayNumberOf(reader, 'mjdBegin', MJD_RANGE, mjdToMs), share: 0 },
+  { find: (reader) => dayNumberOf(reader, 'mjdMiddle', MJD_RANGE, mjdToMs), share: 0.5 },
+  { find: (reader) => dayNumberOf(reader, 'mjdEnd', MJD_RANGE, mjdToMs), share: 1 },
+  { find: (reader) => dayNumberOf(reader, 'jdBegin', JD_RANGE, jdToMs), share: 0 },
+];
+
+/**
+ * Finds the exposure time and the shutter span.
+ *
+ * The start is DATE-BEG or DATE-OBS; where only the middle or the end is dated it follows from the exposure time;
+ * MJD and JD come last. TIMESYS says in which scale (UTC when absent).
+ *
+ * @param nowMs the present, UTC ms: later dates are told
+ */
+export function exposureTime(reader: CardReader, nowMs: number): ExposureTime {
+  const seconds = exposureSeconds(reader);
+  const lengthMs = seconds === undefined ? undefined : Math.round(seconds * 1000);
+  const start = findStart(reader, lengthMs);
+  if (start === undefined) {
+    reader.notes.push(MISSING_DATE);
+    return { seconds };
+  }
+  if (start.ms > nowMs) reader.notes.push(dateInFuture(start));
+  if (lengthMs !== undefined) return { seconds, span: interval(start.ms, start.ms + lengthMs) };
+
+  const end = dateOf(reader, 'dateEnd');
+  const endMs = end === undefined ? start.ms : toUtcMs(end.ms, timeScale(reader));
+  if (endMs <= start.ms) reader.notes.push(MISSING_EXPOSURE_TIME);
+  return { span: interval(start.ms, Math.max(start.ms, endMs)) };
+}
+
+function exposureSeconds(reader: CardReader): number | undefined {
+  const stated = reader.number('exposureSeconds', EXPOSURE_RANGE);
+  if (stated !== undefined) return stated;
+  const unit = UNIT_SECONDS.get(reader.text('timeUnit') ?? 's');
+  if (unit === undefined) return undefined;
+  const duration = reader.number('exposureInTimeUnit', { from: 0, to: MAX_EXPOSURE_SECONDS / unit });
+  return duration === undefined ? undefined : duration * unit;
+}
+
+/** The start in UTC. */
+function findStart(reader: CardReader, lengthMs: number | undefined): Instant | undefined {
+  for (const { find, share } of DATE_SOURCES) {
+    const instant = find(reader);
+    if (instant === undefined || (share !== 0 && lengthMs === undefined)) continue;
+    const scale = timeScale(reader);
+    if (!isKnownScale(scale)) reader.notes.push(unknownTimeScale(reader, scale));
+    if (share !== 0) reader.notes.push(derivedStart(instant.keyword, share));
+    return { ms: toUtcMs(instant.ms, scale) - Math.round(share * (lengthMs ?? 0)), keyword: instant.keyword };
+  }
+  return undefined;
+}
+
+function timeScale(reader: CardReader): string {
+  return scaleName(reader.text('timeScale') ?? 'UTC');
+}
+
+/** The first of a meaning's keywords that holds a date with a time of day. */
+function dateOf(reader: CardReader, meaning: Meaning): Instant | undefined {
+  for (const keyword of reader.keywords(meaning)) {
+    const text = asText(reader.value(keyword));
+    if (text === '') continue;
+    const date = parseDateTime(text);
+    if (date === undefined) {
+      reader.notes.push(unreadableDate(keyword, text));
+      continue;
+    }
+    const ms = date.hasTime ? date.ms : withTimeOfDay(reader, meaning, keyword, date);
+    if (ms === undefined) continue;
+    if (ms < EARLIEST_MS || ms > LATEST_MS) {
+      reader.notes.push(unreadableDate(keyword, text));
+      continue;
+    }
+    if (date.oddity !== undefined) reader.notes.push(oddDate(keyword, text, date.oddity, ms));
+    return { ms, keyword };
+  }
+  return undefined;
+}
+
+/** Joins a date without a time of day to TIME-OBS or its like, which belongs to the start alone. */
+function withTimeOfDay(reader: CardReader, meaning: Meaning, keyword: string, date: DateTime): number | undefined {
+  if (meaning === 'dateBegin') {
+    for (const clock of reader.keywords('timeOfDay')) {
+      const time = parseTimeOfDay(asText(reader.value(clock)));
+      if (time !== undefined) return date.ms + time.ms;
+    }
+  }
+  reader.notes.push(dateWithoutTime(keyword));
+  return undefined;
+}
+
+function dayNumberOf(
+  reader: CardReader,
+  meaning: Meaning,
+  range: { from: number; to: number; zeroIsUnknown: boolean },
+  toMs: (days: number) => number,
+): Instant | undefined {
+  const days = reader.number(meaning, range);
+  return days === undefined ? undefined : { ms: toMs(days), keyword: reader.firstKeyword(meaning) ?? meaning };
+}
+
+const SET_CLOCK = 'Set the clock of the camera computer, best by network time.';
+const CHECK_PROGRAM = 'Check what the capture program writes there.';
+
+const MISSING_DATE: HeaderNote = {
+  code: 'missing-date',
+  card: 'DATE-OBS',
+  what: 'the header holds no usable date, so the frame has no place in the night',
+  remedy: 'Have the capture program write DATE-OBS, or name the keyword it uses in the rig file.',
+};
+
+const MISSING_EXPOSURE_TIME: HeaderNote = {
+  code: 'missing-exposure-time',
+  card: 'EXPTIME',
+  what: 'the header holds no usable exposure time, so only the start is known',
+  remedy: 'Have the capture program write EXPTIME, or name the keyword it uses in the rig file.',
+};
+
+function unreadableDate(card: string, text: string): HeaderNote {
+  return { code: 'unreadable-date', card, what: `${card} is ${show(text)}, which is no date of the years 1900 to 2100; it was left out`, remedy: CHECK_PROGRAM };
+}
+
+function dateWithoutTime(card: string): HeaderNote {
+  return {
+    code: 'date-without-time',
+    card,
+    what: `${card} has no time of day, and no card gives one; it was left out`,
+    remedy: 'Have the capture program write the time too, as YYYY-MM-DDThh:mm:ss.',
+  };
+}
+
+function oddDate(card: string, text: string, oddity: NonNullable<DateTime['oddity']>, ms: number): HeaderNote {
+  const read = new Date(ms).toISOString();
+  return oddity === 'two-digit-year'
+    ? { code: oddity, card, what: `${card} is ${show(text)}, a form for the years 1900 to 1999 only; it was read as ${read.slice(0, 10)}`, remedy: 'Have the capture program write YYYY-MM-DDThh:mm:ss.' }
+    : { code: oddity, card, what: `${card} is ${show(text)} with a time zone, which FITS does not know; it was read as ${read}`, remedy: 'Have the capture program write UTC without a zone.' };
+}
+
+function derivedStart(card: string, share: 0.5 | 1): HeaderNote {
+  return {
+    code: 'derived-start',
+    card,
+    what: `no card dates the start of the exposure; it was reckoned from ${card} less ${share === 1 ? 'the' : 'half the'} exposure time`,
+    remedy: 'Have the capture program write DATE-OBS.',
+  };
+}
+
+function unknownTimeScale(reader: CardReader, scale: string): HeaderNote {
+  const card = reader.firstKeyword('timeScale') ?? 'TIMESYS';
+  return {
+    code: 'unknown-time-scale',
+    card,
+    what: `${card} is ${show(scale)}, a time scale that cannot be brought to UTC; the dates were taken as UTC`,
+    remedy: 'Have the capture program write UTC.',
+  };
+}
+
+function dateInFuture({ keyword, ms }: Instant): HeaderNote {
+  return {
+    code: 'date-in-future',
+    card: keyword,
+    what: `${keyword} gives ${new Date(ms).toISOString()}, which is still to come`,
+    remedy: SET_CLOCK,
+  };
+}

@@ -1,0 +1,176 @@
+/**
+ * What one header says about its frame, in plain units.
+ */
+import type { FrameKind, HeaderFrame } from '../../model/frame.js';
+import { ANY_NUMBER, CardReader } from './card-reader.js';
+import { show } from './cards.js';
+import { exposureTime } from './exposure-time.js';
+import { fieldPlace, sitePlace } from './field-place.js';
+import { headerHash } from './header-hash.js';
+import { normalKeyword } from './keyword-set.js';
+import type { KeywordTable } from './keywords.js';
+import type { HeaderNote } from './notes.js';
+import type { FitsHeader } from './read-header.js';
+
+const TEMPERATURE_RANGE = { from: -273.15, to: 100 };
+const BINNING_RANGE = { from: 1, to: 64, zeroIsUnknown: true };
+const LENGTH_RANGE = { from: 0, to: 1_000_000, zeroIsUnknown: true };
+const MEASURE_RANGE = { from: 0, to: Number.MAX_VALUE, zeroIsUnknown: true };
+const COUNT_RANGE = { from: 0, to: Number.MAX_VALUE };
+const ELEVATION_RANGE = { from: -500, to: 9000 };
+
+/** What a frame's file and the caller's table say besides the header. */
+export interface FrameContext {
+  /** Path relative to the session folder, with forward slashes. */
+  readonly file: string;
+  readonly table: KeywordTable;
+  /** The present, UTC ms: later dates are told. */
+  readonly nowMs: number;
+  /** Keywords whose raw values the frame keeps, under the names given here. */
+  readonly keep: readonly string[];
+}
+
+/** A frame and what is odd about the values in its header. */
+export interface FrameWithNotes {
+  readonly frame: HeaderFrame;
+  readonly notes: readonly HeaderNote[];
+}
+
+/**
+ * Makes a frame of a header. A value that makes no sense is noted and its fact absent; nothing is guessed but
+ * what a note tells.
+ */
+export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: FrameContext): FrameWithNotes {
+  const notes: HeaderNote[] = [];
+  const reader = new CardReader(header.cards, table, notes);
+  const { seconds, span } = exposureTime(reader, nowMs);
+  const place = fieldPlace(reader, span?.startMs);
+  const site = sitePlace(reader);
+  const binning = readBinning(reader);
+  const axes = header.image?.axes;
+
+  // One literal with every property, absent facts undefined: objects of one shape are made quickest and kept smallest.
+  const frame: HeaderFrame = {
+    file,
+    sizeBytes: header.sizeBytes,
+    headerHash: headerHash(header),
+    cards: keep.length === 0 ? undefined : keptCards(header, keep),
+    kind: readKind(reader, seconds),
+    exposure: span,
+    exposureSeconds: seconds,
+    target: reader.text('target'),
+    filter: reader.text('filter'),
+    telescope: reader.text('telescope'),
+    instrument: reader.text('instrument'),
+    raDeg: place?.raDeg,
+    decDeg: place?.decDeg,
+    gain: reader.number('gain', ANY_NUMBER),
+    offset: reader.number('offset', ANY_NUMBER),
+    binning,
+    sensorTemperatureC: reader.number('sensorTemperatureC', TEMPERATURE_RANGE),
+    setTemperatureC: reader.number('setTemperatureC', TEMPERATURE_RANGE),
+    focusPosition: reader.number('focusPosition', ANY_NUMBER),
+    focusTemperatureC: reader.number('focusTemperatureC', TEMPERATURE_RANGE),
+    starSize: reader.number('starSize', MEASURE_RANGE),
+    starCount: reader.number('starCount', COUNT_RANGE),
+    backgroundAdu: reader.number('backgroundAdu', MEASURE_RANGE),
+    electronsPerAdu: reader.number('electronsPerAdu', MEASURE_RANGE),
+    readNoiseElectrons: reader.number('readNoiseElectrons', MEASURE_RANGE),
+    focalLengthMm: reader.number('focalLengthMm', LENGTH_RANGE),
+    apertureMm: reader.number('apertureMm', LENGTH_RANGE),
+    pixelSizeUm: readPixelSize(reader, binning?.x ?? 1),
+    width: axes?.[0],
+    height: axes?.[1],
+    siteLatitudeDeg: site?.latitudeDeg,
+    siteLongitudeDeg: site?.longitudeDeg,
+    siteElevationM: site && reader.number('siteElevationM', ELEVATION_RANGE),
+    pierSide: reader.text('pierSide'),
+    rotationDeg: reader.number('rotationDeg', ANY_NUMBER),
+    software: reader.text('software'),
+  };
+  return { frame, notes };
+}
+
+function keptCards(header: FitsHeader, keep: readonly string[]): Record<string, string | number | boolean> {
+  const cards: Record<string, string | number | boolean> = {};
+  for (const keyword of keep) {
+    const value = header.cards.get(normalKeyword(keyword)) ?? null;
+    if (value !== null) cards[keyword] = value;
+  }
+  return cards;
+}
+
+/** Without a type card, what is exposed is a light and what is not is a bias. */
+function readKind(reader: CardReader, seconds: number | undefined): FrameKind {
+  const text = reader.text('kind');
+  if (text === undefined) {
+    const kind = seconds === 0 ? 'bias' : 'light';
+    reader.notes.push({
+      code: 'missing-kind',
+      card: 'IMAGETYP',
+      what: `no card says what the exposure is for; it was taken as a ${kind}`,
+      remedy: 'Have the capture program write IMAGETYP, or name the keyword it uses in the rig file.',
+    });
+    return kind;
+  }
+  const kind = frameKind(text);
+  if (kind !== undefined) return kind;
+  const card = reader.firstKeyword('kind') ?? 'IMAGETYP';
+  reader.notes.push({
+    code: 'unknown-kind',
+    card,
+    what: `${card} is ${show(text)}, which names no known kind of frame; it was counted as 'other'`,
+    remedy: 'Have the capture program write Light, Dark, Flat or Bias.',
+  });
+  return 'other';
+}
+
+/** Binning along both axes; where only one is given the other is the same. */
+function readBinning(reader: CardReader): { readonly x: number; readonly y: number } | undefined {
+  const x = reader.number('binningX', BINNING_RANGE);
+  const y = reader.number('binningY', BINNING_RANGE);
+  const either = x ?? y;
+  return either === undefined ? undefined : { x: x ?? either, y: y ?? either };
+}
+
+/**
+ * The unbinned pixel. XPIXSZ was defined as the size after binning, and is read so; as some writers put the
+ * unbinned size there, the division is told whenever frames are binned.
+ */
+function readPixelSize(reader: CardReader, binning: number): number | undefined {
+  const unbinned = reader.number('unbinnedPixelSizeUm', LENGTH_RANGE);
+  if (unbinned !== undefined) return unbinned;
+  const binned = reader.number('binnedPixelSizeUm', LENGTH_RANGE);
+  if (binned === undefined || binning === 1) return binned;
+  const card = reader.firstKeyword('binnedPixelSizeUm') ?? 'XPIXSZ';
+  const size = binned / binning;
+  reader.notes.push({
+    code: 'binned-pixel-size',
+    card,
+    what: `${card} is ${binned} µm at ${binning}-fold binning, read as the binned size: the pixel itself is ${size} µm`,
+    remedy: 'If that is not so, give pixelSize in the rig file.',
+  });
+  return size;
+}
+
+/** Spellings of IMAGETYP (common practice, no source). Order matters: a dark flat names both, and a master of any kind is no exposure. */
+const SPELLINGS: readonly (readonly [RegExp, FrameKind])[] = [
+  [/master|integration|stack/, 'other'],
+  [/dark.*flat|flat.*dark/, 'dark-flat'],
+  [/flat/, 'flat'],
+  [/dark/, 'dark'],
+  [/bias|zero|offset/, 'bias'],
+  [/light|object|science|^sci$|target/, 'light'],
+  [/focus|test|snapshot|preview|comp|arc|acquisition|calib/, 'other'],
+];
+
+/**
+ * Tells the kind of a frame from the text of its type card: `Light Frame`, `LIGHT`, `object`, `FLATDARK`, `Master Bias`…
+ * Masters are `other`, for they are results, not exposures.
+ *
+ * @returns `undefined` for a spelling that is not known
+ */
+export function frameKind(text: string): FrameKind | undefined {
+  const spelling = text.toLowerCase();
+  return SPELLINGS.find(([pattern]) => pattern.test(spelling))?.[1];
+}

@@ -1,0 +1,168 @@
+/**
+ * Header bytes: from a plain file or the beginning of a gzip file, into memory that is used again for every file.
+ */
+import { readSync } from 'node:fs';
+import { constants, gunzipSync } from 'node:zlib';
+import { BLOCK_BYTES, CARD_BYTES, findEnd, findNonText, type HeaderBytes } from './cards.js';
+
+/** Bytes by position, as if the file were uncompressed. */
+export interface ByteSource {
+  /**
+   * Copies up to `length` bytes that begin at `position` into `into`, from offset `at`.
+   *
+   * @returns how many were copied; 0 at the end of the file
+   * @throws the system's or zlib's error
+   */
+  read(into: Buffer, at: number, length: number, position: number): number;
+}
+
+/** A file as it stands on disk. */
+export class FileSource implements ByteSource {
+  constructor(private readonly descriptor: number) {}
+
+  read(into: Buffer, at: number, length: number, position: number): number {
+    return readSync(this.descriptor, into, at, length, position);
+  }
+}
+
+/** Compressed bytes taken at first; a header of a few blocks needs about 2 kB. */
+const FIRST_COMPRESSED_BYTES = 4096;
+/** Headers deeper than this in a gzip file are not sought: the work would be that of inflating the image. */
+const MAX_INFLATED_BYTES = 64 * 1024 * 1024;
+
+/** A gzip file, inflated from its beginning and only as far as asked: twice as much compressed input each time. */
+export class GzipSource implements ByteSource {
+  private asked = FIRST_COMPRESSED_BYTES;
+  private got = 0;
+  private inflated: Buffer = Buffer.alloc(0);
+  private exhausted = false;
+
+  constructor(private readonly file: ByteSource) {}
+
+  read(into: Buffer, at: number, length: number, position: number): number {
+    while (this.inflated.length <= position && !this.exhausted) this.inflateMore();
+    return position >= this.inflated.length ? 0 : this.inflated.copy(into, at, position, position + length);
+  }
+
+  private inflateMore(): void {
+    const input = Buffer.allocUnsafe(this.asked);
+    const got = this.file.read(input, 0, this.asked, 0);
+    // A sync flush at the end accepts input that stops in the middle of the stream.
+    this.inflated = gunzipSync(input.subarray(0, got), { finishFlush: constants.Z_SYNC_FLUSH });
+    this.exhausted = got === this.got || this.inflated.length >= MAX_INFLATED_BYTES;
+    this.got = got;
+    this.asked *= 2;
+  }
+}
+
+/** Whether bytes begin with the signature of gzip (RFC 1952). */
+export function isGzip(bytes: Buffer, length: number): boolean {
+  return length >= 2 && bytes[0] === 0x1f && bytes[1] === 0x8b;
+}
+
+/** First read: four blocks hold 144 cards, more than most headers; a second read is rare. */
+const FIRST_READ_BYTES = 4 * BLOCK_BYTES;
+/** No header is sought beyond this: about 26,000 cards. */
+const MAX_HEADER_BYTES = 720 * BLOCK_BYTES;
+/** How far END is sought after a card that is not text. */
+const NON_TEXT_MARGIN_BYTES = 10 * BLOCK_BYTES;
+
+/** How a header unit ends. */
+export type HeaderEnding =
+  | 'end-card'
+  /** The file stops before END. */
+  | 'truncated'
+  /** Pixels, or something else that is no card, follow without END. */
+  | 'no-end-card';
+
+/** A header unit in memory. */
+export interface HeaderUnit {
+  /** Cards before END, or before whatever stands in its place. */
+  readonly cardCount: number;
+  /** Length in whole blocks: the data begins there. */
+  readonly byteLength: number;
+  readonly ending: HeaderEnding;
+}
+
+/** Memory for one header unit; grows to the largest header met. */
+export class HeaderMemory implements HeaderBytes {
+  bytes = Buffer.alloc(0);
+  words = new Int32Array(0);
+  text = '';
+  /** Bytes that hold what was read. */
+  filled = 0;
+
+  constructor() {
+    this.reserve(FIRST_READ_BYTES);
+  }
+
+  /** Whole cards that were read. */
+  get cardCount(): number {
+    return Math.floor(this.filled / CARD_BYTES);
+  }
+
+  /**
+   * Reads the first blocks of a header unit in place of what was there.
+   *
+   * @returns bytes read; 0 when nothing stands at that position
+   */
+  begin(source: ByteSource, position: number): number {
+    this.filled = source.read(this.bytes, 0, FIRST_READ_BYTES, position);
+    this.decode();
+    return this.filled;
+  }
+
+  /** Drops the first bytes, so that a header behind a byte order mark or other leading bytes starts at offset 0. */
+  dropLeading(count: number): void {
+    this.bytes.copyWithin(0, count, this.filled);
+    this.filled -= count;
+    this.decode();
+  }
+
+  /**
+   * Finds the end of the unit begun, and reads on as far as that takes.
+   *
+   * @param position where in the source the byte at offset 0 stands
+   */
+  complete(source: ByteSource, position: number): HeaderUnit {
+    let searched = 0;
+    let limit = MAX_HEADER_BYTES;
+    for (;;) {
+      const whole = this.cardCount;
+      const end = findEnd(this.words, searched, whole);
+      if (end !== -1) return unit(end, end + 1, 'end-card');
+      searched = whole;
+
+      const nonText = findNonText(this.words, whole);
+      if (nonText !== -1) limit = Math.min(limit, nonText * CARD_BYTES + NON_TEXT_MARGIN_BYTES);
+      const cards = nonText === -1 ? whole : nonText;
+      if (this.filled >= limit) return unit(cards, cards, 'no-end-card');
+      if (!this.readMore(source, position)) return unit(cards, cards, nonText === -1 ? 'truncated' : 'no-end-card');
+    }
+  }
+
+  private readMore(source: ByteSource, position: number): boolean {
+    this.reserve(this.filled * 2);
+    const got = source.read(this.bytes, this.filled, this.bytes.length - this.filled, position + this.filled);
+    this.filled += got;
+    this.decode();
+    return got > 0;
+  }
+
+  private decode(): void {
+    this.text = this.bytes.toString('latin1', 0, this.filled);
+  }
+
+  private reserve(length: number): void {
+    if (length <= this.bytes.length) return;
+    const memory = new ArrayBuffer(Math.ceil(length / BLOCK_BYTES) * BLOCK_BYTES);
+    const grown = Buffer.from(memory);
+    this.bytes.copy(grown, 0, 0, this.filled);
+    this.bytes = grown;
+    this.words = new Int32Array(memory);
+  }
+}
+
+function unit(cardCount: number, cardsWithEnd: number, ending: HeaderEnding): HeaderUnit {
+  return { cardCount, byteLength: Math.ceil((cardsWithEnd * CARD_BYTES) / BLOCK_BYTES) * BLOCK_BYTES, ending };
+}

@@ -1,0 +1,85 @@
+/**
+ * The size of the data that follows a header (FITS Standard 4.0, section 4.4.1), and of a tile-compressed image
+ * as it was before compression (section 10.1).
+ */
+import type { CardValue } from './card-values.js';
+import { BLOCK_BYTES, type Cards, show } from './cards.js';
+import type { HeaderNote } from './notes.js';
+
+const MAX_AXES = 9;
+/** Longer than any sensor or mosaic; a larger number is a slip or a damaged header. */
+const MAX_AXIS_LENGTH = 10_000_000;
+const BITPIX_VALUES: readonly CardValue[] = [8, 16, 32, 64, -32, -64];
+
+const AXES = Array.from({ length: MAX_AXES }, (_, axis) => `NAXIS${axis + 1}`);
+
+/** Keywords that say how a data unit is laid out; needed whatever else is read. */
+export const STRUCTURE_KEYWORDS: readonly string[] = [
+  'SIMPLE', 'XTENSION', 'BITPIX', 'NAXIS', ...AXES, 'PCOUNT', 'GCOUNT',
+  'ZIMAGE', 'ZBITPIX', 'ZNAXIS', ...AXES.map((axis) => `Z${axis}`),
+];
+
+/** Bits per pixel by BITPIX's code, and the length of every axis, NAXIS1 first. */
+export interface ImageShape {
+  readonly bitpix: number;
+  readonly axes: readonly number[];
+}
+
+/**
+ * Reads BITPIX, NAXIS and NAXISn, or their `Z` forms.
+ *
+ * @returns the shape, or the note on the card that makes no sense
+ */
+export function readShape(cards: Cards, prefix: '' | 'Z'): ImageShape | HeaderNote {
+  const bitpix = cards.get(`${prefix}BITPIX`);
+  if (typeof bitpix !== 'number' || !BITPIX_VALUES.includes(bitpix)) return absurdSize(cards, `${prefix}BITPIX`);
+  const count = cards.get(`${prefix}NAXIS`);
+  if (!isWholeBetween(count, MAX_AXES)) return absurdSize(cards, `${prefix}NAXIS`);
+  const axes: number[] = [];
+  for (let axis = 0; axis < count; axis++) {
+    const keyword = `${prefix}${AXES[axis]}`;
+    const length = cards.get(keyword);
+    if (!isWholeBetween(length, MAX_AXIS_LENGTH)) return absurdSize(cards, keyword);
+    axes.push(length);
+  }
+  return { bitpix, axes };
+}
+
+/** Whether any pixel follows: no axes, or one of length 0, mean none. */
+export function hasPixels(shape: ImageShape): boolean {
+  return shape.axes.length > 0 && !shape.axes.includes(0);
+}
+
+/** Bytes of the data unit without the fill of its last block (equations 1 and 2 of the standard). */
+export function dataBytes(cards: Cards, shape: ImageShape): number {
+  if (!hasPixels(shape)) return 0;
+  const elements = shape.axes.reduce((product, length) => product * length, 1);
+  const groups = numberOr(cards.get('GCOUNT'), 1);
+  const parameters = numberOr(cards.get('PCOUNT'), 0);
+  return (Math.abs(shape.bitpix) / 8) * groups * (parameters + elements);
+}
+
+/** The same in whole blocks: where the next header begins. */
+export function paddedBytes(bytes: number): number {
+  return Math.ceil(bytes / BLOCK_BYTES) * BLOCK_BYTES;
+}
+
+function isWholeBetween(value: CardValue | undefined, largest: number): value is number {
+  return typeof value === 'number' && Number.isInteger(value) && value >= 0 && value <= largest;
+}
+
+function numberOr(value: CardValue | undefined, otherwise: number): number {
+  return typeof value === 'number' && value >= 0 ? value : otherwise;
+}
+
+function absurdSize(cards: Cards, card: string): HeaderNote {
+  const value = cards.get(card);
+  return {
+    code: 'absurd-size',
+    card,
+    what: value === undefined
+      ? `the mandatory card ${card} is missing, so the image size is unknown`
+      : `${card} is ${show(value)}, which no image can have, so the image size is unknown`,
+    remedy: 'The header is damaged: copy the file again from the camera computer, or set the frame aside.',
+  };
+}

@@ -1,0 +1,96 @@
+/**
+ * The words for what can be wrong with a FITS file: what is the case, and what to do about it.
+ */
+import type { HeaderEnding } from './header-memory.js';
+import type { HeaderNote } from './notes.js';
+
+const COPY_AGAIN = 'Copy it again from the camera computer.';
+
+export function emptyFile(): HeaderNote {
+  return { code: 'empty-file', what: 'the file is empty (0 bytes)', remedy: COPY_AGAIN };
+}
+
+export function notAFile(isDirectory: boolean): HeaderNote {
+  return {
+    code: 'not-a-file',
+    what: isDirectory ? 'this is a folder, not a file' : 'this is a device or a pipe, not a file',
+    remedy: 'Rename it, or narrow the pattern that finds the frames.',
+  };
+}
+
+export function notFits(): HeaderNote {
+  return {
+    code: 'not-fits',
+    what: 'this is not a FITS file, for it does not begin with the card SIMPLE',
+    remedy: 'Take it out of the frame folder, or narrow the pattern that finds the frames.',
+  };
+}
+
+export function leadingBytes(count: number): HeaderNote {
+  return {
+    code: 'leading-bytes',
+    what: `${count} ${count === 1 ? 'byte stands' : 'bytes stand'} before the first card; the header was read from there on`,
+    remedy: 'Other programs may refuse the file: find out what rewrote it.',
+  };
+}
+
+export function damagedHeader(ending: HeaderEnding): HeaderNote {
+  return {
+    code: ending === 'truncated' ? 'truncated-header' : 'damaged-header',
+    card: 'NAXIS',
+    what: ending === 'truncated'
+      ? 'the file stops in the first cards of its header, before the mandatory card NAXIS'
+      : 'the header lacks the mandatory card NAXIS',
+    remedy: COPY_AGAIN,
+  };
+}
+
+export function badEnding(ending: HeaderEnding): HeaderNote {
+  return ending === 'truncated'
+    ? { code: 'truncated-header', card: 'END', what: 'the file stops within its header; the cards before that were read', remedy: COPY_AGAIN }
+    : { code: 'missing-end', card: 'END', what: 'the header has no END card; the cards up to the first bytes that are not text were read', remedy: COPY_AGAIN };
+}
+
+export function truncatedFile(sizeBytes: number, neededBytes: number): HeaderNote {
+  return {
+    code: 'truncated-file',
+    what: `the file has ${sizeBytes} bytes, but its header describes ${neededBytes}: pixels are missing`,
+    remedy: 'Copy it again from the camera computer; if it is short there too, set the frame aside.',
+  };
+}
+
+export function nonstandard(): HeaderNote {
+  return {
+    code: 'nonstandard-fits',
+    card: 'SIMPLE',
+    what: 'SIMPLE is not T: by its own word the file does not keep to the FITS standard; its cards were read all the same',
+    remedy: 'Check how the file was written.',
+  };
+}
+
+export function noImage(): HeaderNote {
+  return {
+    code: 'no-image',
+    what: 'no image was found, neither in the primary unit nor in an extension',
+    remedy: 'Check that the file is a frame; if it is not, narrow the pattern that finds the frames.',
+  };
+}
+
+/**
+ * Puts an error of the file system or of inflating into words.
+ *
+ * @throws the error itself when it is neither, for then it is a mistake in this program
+ */
+export function fromError(error: unknown): HeaderNote {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : undefined;
+  if (code === undefined) throw error;
+  if (code.startsWith('Z_') || code === 'ERR_BUFFER_TOO_LARGE') {
+    return { code: 'damaged-gzip', what: `the gzip stream is damaged (${code})`, remedy: COPY_AGAIN };
+  }
+  if (!(error instanceof Error && 'syscall' in error)) throw error;
+  if (code === 'ENOENT') return { code: 'missing-file', what: 'there is no such file', remedy: 'If it is a link, mend or remove it.' };
+  if (code === 'EACCES' || code === 'EPERM') {
+    return { code: 'unreadable-file', what: `the file may not be read (${code})`, remedy: 'Give yourself permission to read it.' };
+  }
+  return { code: 'unreadable-file', what: `the file could not be read (${code})`, remedy: 'Check the disk or network drive it lies on.' };
+}

@@ -1,0 +1,189 @@
+/**
+ * Reads the header of a FITS file: of the primary unit, and of the first image extension where the primary
+ * holds no image. Pixels are never read, and of a gzip file only the beginning is inflated.
+ *
+ * Opening, reading and closing are synchronous: on a local disk that takes half the time of asynchronous calls.
+ */
+import { closeSync, constants, fstatSync, openSync } from 'node:fs';
+import { BLOCK_BYTES, CARD_BYTES, Cards, keywordsIn, type ParsedCards, parseCards } from './cards.js';
+import { type ByteSource, FileSource, GzipSource, HeaderMemory, type HeaderEnding, isGzip } from './header-memory.js';
+import { dataBytes, hasPixels, type ImageShape, paddedBytes, readShape } from './image-shape.js';
+import type { KeywordSet } from './keyword-set.js';
+import type { HeaderNote } from './notes.js';
+import * as problems from './problems.js';
+
+/** Extensions looked into before giving up on an image. */
+const MAX_EXTENSIONS = 64;
+const FIRST_CARD = 'SIMPLE  =';
+/** Without it, opening a named pipe that ends in `.fits` would wait for ever. Absent on Windows. */
+const OPEN_FLAGS = constants.O_RDONLY | (constants.O_NONBLOCK ?? 0);
+
+/** A header that was read. */
+export interface FitsHeader {
+  /**
+   * Keyword → value. Where the image stands in an extension its cards come over the primary's; of a
+   * tile-compressed image BITPIX, NAXIS and NAXISn are the image's own, not the table's.
+   */
+  readonly cards: Cards;
+  /** `null` when the file holds no image, or its size makes no sense. */
+  readonly image: ImageShape | null;
+  /** Size of the file on disk. */
+  readonly sizeBytes: number;
+  /** What is odd about the header; empty for an ordinary one. */
+  readonly notes: readonly HeaderNote[];
+}
+
+/** A header, or the reason why there is none. */
+export type HeaderResult =
+  | { readonly ok: true; readonly header: FitsHeader }
+  | { readonly ok: false; readonly problem: HeaderNote };
+
+/** Used again for every file: reading is synchronous, so no two headers are in it at once. */
+let memory: HeaderMemory | undefined;
+
+/**
+ * Reads a file's header. Never throws on what the file is or holds: that is a result with a problem.
+ *
+ * @param path file to read: plain, gzip or tile-compressed FITS, told apart by content
+ * @param wanted keywords to read, with `STRUCTURE_KEYWORDS` among them; `null` (the default) reads every card that has a value
+ */
+export function readHeader(path: string, wanted: KeywordSet | null = null): HeaderResult {
+  try {
+    const descriptor = openSync(path, OPEN_FLAGS);
+    try {
+      return readOpen(descriptor, wanted);
+    } finally {
+      closeSync(descriptor);
+    }
+  } catch (error) {
+    return { ok: false, problem: problems.fromError(error) };
+  }
+}
+
+function readOpen(descriptor: number, wanted: KeywordSet | null): HeaderResult {
+  const file = fstatSync(descriptor);
+  if (!file.isFile()) return { ok: false, problem: problems.notAFile(file.isDirectory()) };
+  memory ??= new HeaderMemory();
+
+  let source: ByteSource = new FileSource(descriptor);
+  if (memory.begin(source, 0) === 0) return { ok: false, problem: problems.emptyFile() };
+  const compressed = isGzip(memory.bytes, memory.filled);
+  if (compressed) {
+    source = new GzipSource(source);
+    memory.begin(source, 0);
+  }
+
+  const notes: HeaderNote[] = [];
+  const leading = findFirstCard(memory);
+  if (leading === -1) return { ok: false, problem: problems.notFits() };
+  if (leading > 0) {
+    memory.dropLeading(leading);
+    notes.push(problems.leadingBytes(leading));
+  }
+
+  const primary = readUnit(memory, source, leading, wanted, notes);
+  if (!primary.cards.has('NAXIS')) return { ok: false, problem: problems.damagedHeader(primary.ending) };
+  if (primary.cards.get('SIMPLE') !== true) notes.push(problems.nonstandard());
+  const found = findImage(memory, source, primary, wanted, notes);
+
+  if (!compressed && found.endsAt > file.size) notes.push(problems.truncatedFile(file.size, found.endsAt));
+  return { ok: true, header: { cards: found.cards, image: found.image, sizeBytes: file.size, notes } };
+}
+
+/** One header with its data unit. */
+interface Unit {
+  readonly cards: Cards;
+  readonly ending: HeaderEnding;
+  /** `null` when the cards that give it make no sense. */
+  readonly shape: ImageShape | null;
+  /** First byte after the data, without fill; 0 when unknown. */
+  readonly endsAt: number;
+}
+
+interface FoundImage {
+  readonly cards: Cards;
+  readonly image: ImageShape | null;
+  readonly endsAt: number;
+}
+
+/** Reads the header unit whose first blocks are in memory. */
+function readUnit(memory: HeaderMemory, source: ByteSource, position: number, wanted: KeywordSet | null, notes: HeaderNote[]): Unit {
+  const { cards, ending, byteLength } = readCards(memory, source, position, wanted, notes);
+  if (ending !== 'end-card') {
+    notes.push(problems.badEnding(ending));
+    if (!cards.has('NAXIS')) return { cards, ending, shape: null, endsAt: 0 };
+  }
+  const shape = readShape(cards, '');
+  if ('code' in shape) {
+    notes.push(shape);
+    return { cards, ending, shape: null, endsAt: 0 };
+  }
+  return { cards, ending, shape, endsAt: ending === 'end-card' ? position + byteLength + dataBytes(cards, shape) : 0 };
+}
+
+/** Nearly every header ends within the first blocks and is parsed in one pass; only others are measured first. */
+function readCards(memory: HeaderMemory, source: ByteSource, position: number, wanted: KeywordSet | null, notes: HeaderNote[]) {
+  if (wanted !== null) {
+    const found: HeaderNote[] = [];
+    const { cards, end } = parseCards(memory, memory.cardCount, wanted, found);
+    if (end !== -1) {
+      notes.push(...found);
+      return { cards, ending: 'end-card' as const, byteLength: paddedBytes((end + 1) * CARD_BYTES) };
+    }
+  }
+  const { cardCount, ending, byteLength } = memory.complete(source, position);
+  const { cards }: ParsedCards = parseCards(memory, cardCount, wanted ?? keywordsIn(memory, cardCount), notes);
+  return { cards, ending, byteLength };
+}
+
+/** The primary's own image, or that of the first extension which holds one. */
+function findImage(memory: HeaderMemory, source: ByteSource, primary: Unit, wanted: KeywordSet | null, notes: HeaderNote[]): FoundImage {
+  const { cards, shape, endsAt } = primary;
+  if (shape === null) return { cards, image: null, endsAt: 0 };
+  if (hasPixels(shape)) return { cards, image: shape, endsAt };
+  if (endsAt === 0) return { cards, image: null, endsAt };
+
+  let position = paddedBytes(endsAt);
+  for (let extension = 0; extension < MAX_EXTENSIONS && memory.begin(source, position) > 0; extension++) {
+    const unit = readUnit(memory, source, position, wanted, notes);
+    const image = unit.shape === null ? null : imageOf(unit.cards, unit.shape, notes);
+    if (image !== null) return { cards: merge(cards, unit.cards, image), image, endsAt: unit.endsAt };
+    if (unit.endsAt === 0) break;
+    position = paddedBytes(unit.endsAt);
+  }
+  notes.push(problems.noImage());
+  return { cards, image: null, endsAt };
+}
+
+/** The image an extension holds: an IMAGE extension's, or the one a binary table holds in compressed tiles. */
+function imageOf(cards: Cards, shape: ImageShape, notes: HeaderNote[]): ImageShape | null {
+  if (cards.get('ZIMAGE') === true) {
+    const compressed = readShape(cards, 'Z');
+    if (!('code' in compressed)) return hasPixels(compressed) ? compressed : null;
+    notes.push(compressed);
+    return null;
+  }
+  return cards.get('XTENSION') === 'IMAGE' && hasPixels(shape) ? shape : null;
+}
+
+/** Cards that describe an extension or a table of compressed tiles, not the image (sections 7 and 10.1). */
+const EXTENSION_STRUCTURE = new RegExp(
+  '^(?:XTENSION|PCOUNT|GCOUNT|TFIELDS|T(?:TYPE|FORM)\\d+|NAXIS\\d+|'
+  + 'Z(?:IMAGE|BITPIX|NAXIS\\d*|CMPTYPE|TILE\\d+|NAME\\d+|VAL\\d+|MASKCMP|QUANTIZ|DITHER0|BLANK|'
+  + 'SIMPLE|EXTEND|BLOCKED|TENSION|PCOUNT|GCOUNT|HECKSUM|DATASUM))$',
+);
+
+/** The primary's cards with the image's over them, described as the image that it is. */
+function merge(primary: Cards, extension: Cards, image: ImageShape): Cards {
+  const merged = primary.toMap();
+  for (const [keyword, value] of extension.toMap()) if (!EXTENSION_STRUCTURE.test(keyword)) merged.set(keyword, value);
+  merged.set('BITPIX', image.bitpix).set('NAXIS', image.axes.length);
+  image.axes.forEach((length, axis) => merged.set(`NAXIS${axis + 1}`, length));
+  return Cards.from(merged);
+}
+
+/** Where the first card begins: 0 in a good file, more behind a byte order mark or other leading bytes, −1 when there is none. */
+function findFirstCard(memory: HeaderMemory): number {
+  const { bytes, filled } = memory;
+  return bytes.subarray(0, Math.min(filled, BLOCK_BYTES)).indexOf(FIRST_CARD, 0, 'latin1');
+}

@@ -1,0 +1,1 @@
+export { readGuidingCsv, type GuidingRead } from './read-guiding-csv.js';

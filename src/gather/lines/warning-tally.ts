@@ -1,0 +1,75 @@
+import type { Source, Warning } from '../../model/index.js';
+
+/** Occurrences of one kind that are told one by one before the rest is merged. */
+const TOLD_SINGLY = 3;
+
+/** Kinds that are told apart by detail; a log that makes up field names must not fill the memory with them. */
+const MAX_KINDS = 100;
+
+interface Kind {
+  readonly code: string;
+  readonly detail: string;
+  count: number;
+  firstMergedLine: number;
+  lastMergedLine: number;
+}
+
+/**
+ * Collects the warnings of one file. The first three of a kind stand alone, each with its line; the others
+ * become one warning that counts them, so that a log broken on every line costs four warnings.
+ */
+export class WarningTally {
+  private readonly single: Warning[] = [];
+  private readonly kinds = new Map<string, Kind>();
+
+  /** @param file path relative to the session folder, for the warnings' sources */
+  constructor(private readonly file: string) {}
+
+  /**
+   * Notes one occurrence.
+   *
+   * @param code kebab-case noun for the state
+   * @param line 1-based line number, or 0 when the warning is about the whole file
+   * @param message makes the full sentence; called only when it will be shown
+   * @param detail tells kinds of one code apart: a field's name, say
+   */
+  add(code: string, line: number, message: () => string, detail = ''): void {
+    const kind = this.kindOf(code, detail);
+    kind.count++;
+    if (kind.count <= TOLD_SINGLY) {
+      this.single.push({ code, message: message(), source: this.sourceOf(line) });
+      return;
+    }
+    if (kind.firstMergedLine === 0) kind.firstMergedLine = line;
+    kind.lastMergedLine = line;
+  }
+
+  /** The warnings so far, sorted by line; those of the whole file first. */
+  list(): Warning[] {
+    const merged = [...this.kinds.values()].flatMap((kind): Warning[] => {
+      const count = kind.count - TOLD_SINGLY;
+      if (count <= 0) return [];
+      const what = kind.detail === '' ? kind.code : `${kind.code}: ${kind.detail}`;
+      const span = kind.firstMergedLine === kind.lastMergedLine
+        ? `line ${kind.firstMergedLine}`
+        : `lines ${kind.firstMergedLine} to ${kind.lastMergedLine}`;
+      const message = `${count} more like these (${what}), ${span}.`;
+      return [{ code: kind.code, message, source: this.sourceOf(kind.firstMergedLine), count }];
+    });
+    return [...this.single, ...merged].sort((a, b) => (a.source?.line ?? 0) - (b.source?.line ?? 0));
+  }
+
+  private kindOf(code: string, detail: string): Kind {
+    const key = `${code}\0${detail}`;
+    const known = this.kinds.get(key);
+    if (known !== undefined) return known;
+    if (detail !== '' && this.kinds.size >= MAX_KINDS) return this.kindOf(code, '');
+    const kind: Kind = { code, detail, count: 0, firstMergedLine: 0, lastMergedLine: 0 };
+    this.kinds.set(key, kind);
+    return kind;
+  }
+
+  private sourceOf(line: number): Source {
+    return line > 0 ? { file: this.file, line } : { file: this.file };
+  }
+}

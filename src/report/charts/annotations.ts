@@ -1,0 +1,122 @@
+import type { Chart, Plugin } from 'chart.js';
+import type { Interval } from '../../model/index.js';
+import { font, TEXT_PX } from './axes.js';
+import { ink } from './inks.js';
+
+/** A word beside a point of a curve, in place of a legend. */
+export interface DirectLabel {
+  readonly x: number;
+  readonly y: number;
+  readonly text: string;
+  /** Colour token. */
+  readonly colour: string;
+  readonly align?: 'left' | 'center' | 'right';
+  /** Scale ids where they are not `x` and `y`. */
+  readonly axis?: string;
+  /** Shift in px, up negative. */
+  readonly dy?: number;
+}
+
+interface Placed {
+  readonly label: DirectLabel;
+  readonly left: number;
+  readonly right: number;
+  readonly x: number;
+  y: number;
+}
+
+function place(chart: Chart, labels: readonly DirectLabel[]): Placed[] {
+  const { ctx, chartArea } = chart;
+  return labels.flatMap((label): Placed[] => {
+    const [x, y] = [chart.scales['x']?.getPixelForValue(label.x), chart.scales[label.axis ?? 'y']?.getPixelForValue(label.y)];
+    if (x === undefined || y === undefined) return [];
+    const width = ctx.measureText(label.text).width;
+    const align = label.align ?? 'left';
+    const wanted = align === 'right' ? x - width : align === 'center' ? x - width / 2 : x;
+    const left = Math.min(Math.max(wanted, chartArea.left + 2), chartArea.right - width - 2);
+    return [{ label, left, right: left + width, x: left, y: Math.min(Math.max(y + (label.dy ?? 0), chartArea.top + TEXT_PX / 2), chartArea.bottom - TEXT_PX / 2) }];
+  });
+}
+
+/** Moves labels that share a place apart, downwards, and back up from the floor. */
+function spread(placed: Placed[], floor: number): void {
+  placed.sort((a, b) => a.y - b.y);
+  for (const [index, one] of placed.entries()) {
+    for (const other of placed.slice(0, index)) {
+      if (one.left < other.right && other.left < one.right && one.y - other.y < TEXT_PX + 1) one.y = other.y + TEXT_PX + 1;
+    }
+    if (one.y > floor) one.y = floor;
+  }
+  for (let index = placed.length - 2; index >= 0; index--) {
+    const one = placed[index];
+    for (const other of placed.slice(index + 1)) {
+      if (one && one.left < other.right && other.left < one.right && other.y - one.y < TEXT_PX + 1) one.y = other.y - TEXT_PX - 1;
+    }
+  }
+}
+
+/** Writes labels beside their curves, with a rim of paper so that lines behind do not cross the letters. */
+export function directLabels(labels: readonly DirectLabel[]): Plugin<'scatter' | 'bar'> {
+  return {
+    id: 'direct-labels',
+    afterDatasetsDraw(chart) {
+      const { ctx } = chart;
+      const { family, size } = font(TEXT_PX, true);
+      ctx.save();
+      ctx.font = `${size}px "${family}"`;
+      ctx.textBaseline = 'middle';
+      const placed = place(chart as Chart, labels);
+      spread(placed, chart.chartArea.bottom - TEXT_PX / 2);
+      for (const { label, x, y } of placed) {
+        ctx.lineWidth = 3;
+        ctx.lineJoin = 'round';
+        ctx.strokeStyle = ink('paper', 'bold');
+        ctx.strokeText(label.text, x, y);
+        ctx.fillStyle = ink(label.colour, 'bold');
+        ctx.fillText(label.text, x, y);
+      }
+      ctx.restore();
+    },
+  };
+}
+
+/** Areas over the whole height behind the curves: twilight, holds. */
+export function backdrop(spans: readonly { readonly span: Interval; readonly colour: string }[]): Plugin<'scatter' | 'bar'> {
+  return {
+    id: 'backdrop',
+    beforeDraw(chart) {
+      const { ctx, chartArea, scales } = chart;
+      ctx.save();
+      for (const { span, colour } of spans) {
+        const left = Math.max(chartArea.left, scales['x']?.getPixelForValue(span.startMs) ?? 0);
+        const right = Math.min(chartArea.right, scales['x']?.getPixelForValue(span.endMs) ?? 0);
+        if (right <= left) continue;
+        ctx.fillStyle = ink(colour);
+        ctx.fillRect(left, chartArea.top, right - left, chartArea.bottom - chartArea.top);
+      }
+      ctx.restore();
+    },
+  };
+}
+
+/** Upright lines at instants: refocuses, flips. */
+export function uprights(marks: readonly { readonly atMs: number; readonly colour: string }[]): Plugin<'scatter' | 'bar'> {
+  return {
+    id: 'uprights',
+    beforeDatasetsDraw(chart) {
+      const { ctx, chartArea, scales } = chart;
+      ctx.save();
+      ctx.lineWidth = 1.2;
+      for (const { atMs, colour } of marks) {
+        const x = scales['x']?.getPixelForValue(atMs);
+        if (x === undefined || x < chartArea.left || x > chartArea.right) continue;
+        ctx.strokeStyle = ink(colour, 'dashed');
+        ctx.beginPath();
+        ctx.moveTo(x, chartArea.top);
+        ctx.lineTo(x, chartArea.bottom);
+        ctx.stroke();
+      }
+      ctx.restore();
+    },
+  };
+}

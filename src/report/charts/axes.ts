@@ -1,0 +1,67 @@
+import type { ScaleOptionsByType } from 'chart.js';
+import type { Interval } from '../../model/index.js';
+import { clockOf } from '../text/clock.js';
+import { decimal } from '../text/number.js';
+import { CHART_FONT, CHART_FONT_BOLD } from './canvas.js';
+import type { ChartContext } from './chart.js';
+import { ink } from './inks.js';
+
+/** What we set of a linear scale; the library fills in the rest. */
+export type LinearScale = { type: 'linear' } & DeepPartial<ScaleOptionsByType<'linear'>>;
+type DeepPartial<T> = T extends (...args: never[]) => unknown ? T : T extends object ? { [K in keyof T]?: DeepPartial<T[K]> } : T;
+
+export const TEXT_PX = 13;
+
+/** The font of charts at a size; its bold cut is a family of its own. */
+export function font(size = TEXT_PX, bold = false): { family: string; size: number } {
+  return { family: bold ? CHART_FONT_BOLD : CHART_FONT, size };
+}
+
+const HOUR = 3_600_000;
+
+function hourScale(context: ChartContext, span: Interval, zone: ChartContext['clock'], position: 'top' | 'bottom', title: string): LinearScale {
+  const hours = (span.endMs - span.startMs) / HOUR;
+  const room = context.size === 'wide' ? 20 : 8;
+  const step = [1, 2, 3, 4, 6].find((one) => hours / one <= room) ?? 6;
+  const ticks = zone.hours(span.startMs, span.endMs, step);
+  return {
+    type: 'linear', position, min: span.startMs, max: span.endMs,
+    title: { display: true, text: title, color: ink('ink-soft'), font: font(), padding: 2 },
+    afterBuildTicks: (axis: { ticks: { value: number }[] }) => { axis.ticks = ticks.map(({ atMs }) => ({ value: atMs })); },
+    ticks: { autoSkip: false, maxRotation: 0, color: ink('ink-soft'), font: font(), callback: (value: string | number) => zone.time(Number(value)).slice(0, 2) },
+    grid: { color: ink('rule'), drawOnChartArea: position === 'bottom', tickLength: 5 },
+    border: { color: ink('rule-strong') },
+  };
+}
+
+/** Local time below, UTC above; only one axis where they are the same. */
+export function timeScales(context: ChartContext, span: Interval): { x: LinearScale; utc?: LinearScale } {
+  const { clock } = context;
+  const [first, last] = [clock.offset(span.startMs), clock.offset(span.endMs)];
+  if (first === 'UTC' && last === 'UTC') return { x: hourScale(context, span, clock, 'bottom', 'UTC, hours') };
+  const label = first === last ? first : `${first}, then ${last}`;
+  return {
+    x: hourScale(context, span, clock, 'bottom', `local time, hours (${label})`),
+    utc: hourScale(context, span, clockOf('UTC'), 'top', 'UTC, hours'),
+  };
+}
+
+/** A vertical scale with its title and unit. */
+export function valueScale(title: string, more: { min?: number; max?: number; suggestedMin?: number; suggestedMax?: number; step?: number; digits?: number; absolute?: boolean; right?: boolean } = {}): LinearScale {
+  const { min, max, suggestedMin, suggestedMax, step, digits, absolute = false, right = false } = more;
+  return {
+    type: 'linear', position: right ? 'right' : 'left',
+    ...(min === undefined ? {} : { min }), ...(max === undefined ? {} : { max }),
+    ...(suggestedMin === undefined ? {} : { suggestedMin }), ...(suggestedMax === undefined ? {} : { suggestedMax }),
+    title: { display: true, text: title, color: ink('ink-soft'), font: font(), padding: 2 },
+    ticks: {
+      color: ink('ink-soft'), font: font(), maxTicksLimit: 7, ...(step === undefined ? {} : { stepSize: step }),
+      callback: (value: string | number) => {
+        const number = absolute ? Math.abs(Number(value)) : Number(value);
+        return decimal(number, digits ?? (Number.isInteger(Math.round(number * 1000) / 1000) ? 0 : 1));
+      },
+    },
+    grid: { color: ink('rule'), drawOnChartArea: !right, tickLength: 4 },
+    border: { display: false },
+  };
+}

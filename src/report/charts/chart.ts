@@ -1,0 +1,48 @@
+import type { ChartConfiguration } from 'chart.js';
+import type { Night } from '../../model/index.js';
+import type { Palette } from '../design/filters.js';
+import type { Clock } from '../text/clock.js';
+
+/** Where a chart will stand: across the page and on paper, or on a phone. */
+export type ChartSize = 'wide' | 'narrow';
+
+export interface ChartContext {
+  readonly clock: Clock;
+  readonly palette: Palette;
+  readonly size: ChartSize;
+}
+
+/** The same figures as a small table, for those who read rather than look. */
+export interface ChartTable {
+  readonly caption: string;
+  readonly columns: readonly ChartColumn[];
+  readonly rows: readonly (readonly string[])[];
+}
+
+export interface ChartColumn {
+  readonly label: string;
+  readonly numeric: boolean;
+}
+
+export interface ChartDrawing {
+  readonly config: ChartConfiguration;
+  readonly heightPx: number;
+  /** What the chart shows, in a sentence with its figures. */
+  readonly altText: string;
+  readonly table: ChartTable | null;
+}
+
+/** A chart that cannot be drawn, and what is missing. */
+export interface NoDrawing {
+  readonly missing: string;
+}
+
+/** One chart of the report: a file, a line in the registry and a test, all of the id's name. */
+export interface Chart {
+  readonly id: string;
+  readonly title: string;
+  draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing;
+}
+
+/** Widths in px that charts are drawn at; the page scales them to their column. */
+export const CHART_WIDTH: Readonly<Record<ChartSize, number>> = { wide: 940, narrow: 380 };

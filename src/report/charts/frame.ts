@@ -1,0 +1,12 @@
+import type { ChartConfiguration, ChartDataset, Plugin } from 'chart.js';
+import { font } from './axes.js';
+import type { LinearScale } from './axes.js';
+import type { Point } from './series.js';
+
+/** A chart of marks and curves over time, as every such chart of the report is set. */
+export function timeChart(datasets: readonly ChartDataset<'scatter', Point[]>[], scales: Record<string, LinearScale>, plugins: readonly Plugin<'scatter' | 'bar'>[]): ChartConfiguration {
+  return {
+    type: 'scatter', data: { datasets: [...datasets] }, plugins: [...plugins],
+    options: { font: font(), layout: { padding: { right: 6, top: 2 } }, plugins: { legend: { display: false }, tooltip: { enabled: false } }, scales },
+  };
+}

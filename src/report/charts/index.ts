@@ -1,0 +1,18 @@
+import { altitude } from './altitude.js';
+import type { Chart } from './chart.js';
+import { ditherWaits } from './dither-waits.js';
+import { focus } from './focus.js';
+import { guiding } from './guiding.js';
+import { integration } from './integration.js';
+import { separation } from './separation.js';
+import { starSize } from './star-size.js';
+
+/** Every chart of the report. */
+export const CHARTS = [integration, ditherWaits, altitude, separation, guiding, starSize, focus] as const satisfies readonly Chart[];
+
+/** A chart by its id. @throws RangeError for an unknown id */
+export function chartById(id: string): Chart {
+  const chart = CHARTS.find((one) => one.id === id);
+  if (chart === undefined) throw new RangeError(`no chart is called "${id}"; there are ${CHARTS.map((one) => one.id).join(', ')}`);
+  return chart;
+}

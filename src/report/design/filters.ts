@@ -1,0 +1,79 @@
+import type { Night } from '../../model/index.js';
+import { tokens } from './tokens.js';
+
+/** How a filter looks everywhere in one report. */
+export interface FilterStyle {
+  /** The name as headers and logs have it; empty when none is known. */
+  readonly name: string;
+  /** The name for reading: `no filter named` when empty. */
+  readonly label: string;
+  /** A few characters for narrow places. */
+  readonly short: string;
+  /** Name of the colour token. */
+  readonly colour: string;
+}
+
+const OTHER_COLOURS = 6;
+const SHORT_LENGTH = 4;
+
+/** The token of a filter of the trade, by its first word or its whole name; `undefined` for any other. */
+function knownFilter(name: string): string | undefined {
+  const whole = name.trim().toLowerCase();
+  const first = whole.split(/[\s_,/]+/)[0];
+  return Object.entries(tokens().filters).find(([, { spellings }]) => spellings.includes(whole) || (first !== undefined && spellings.includes(first)))?.[0];
+}
+
+/** A small stable hash (FNV-1a, 32 bit): the same name has the same colour on every night. */
+function hash(text: string): number {
+  let value = 0x811c9dc5;
+  for (const unit of text) value = Math.imul(value ^ (unit.codePointAt(0) ?? 0), 0x01000193) >>> 0;
+  return value;
+}
+
+function shorten(name: string): string {
+  const characters = [...name.trim()];
+  return characters.length <= SHORT_LENGTH ? characters.join('') : `${characters.slice(0, SHORT_LENGTH - 1).join('')}…`;
+}
+
+/**
+ * Styles for a set of filter names. Filters of the trade have their natural colours; others get one of six, by a hash
+ * of the name, the next free one where two names of the same night meet.
+ */
+export function styleFilters(names: Iterable<string>): ReadonlyMap<string, FilterStyle> {
+  const styles = new Map<string, FilterStyle>();
+  const taken = new Set<number>();
+  for (const name of [...new Set(names)].sort()) {
+    const known = knownFilter(name);
+    if (known !== undefined) {
+      styles.set(name, { name, label: name, short: tokens().filters[known]?.short ?? name, colour: `filter-${known}` });
+      continue;
+    }
+    let slot = hash(name.trim().toLowerCase()) % OTHER_COLOURS;
+    for (let tries = 0; taken.has(slot) && tries < OTHER_COLOURS; tries++) slot = (slot + 1) % OTHER_COLOURS;
+    taken.add(slot);
+    styles.set(name, { name, label: name === '' ? 'no filter named' : name, short: name === '' ? '—' : shorten(name), colour: `filter-other-${slot + 1}` });
+  }
+  return styles;
+}
+
+/** What a night's pictures look up: filters by name, trains by id. */
+export interface Palette {
+  filter(name: string | undefined): FilterStyle;
+  /** Colour token of a train: the pilot has the first. */
+  train(id: string): string;
+}
+
+const TRAIN_COLOURS = 4;
+
+/** The palette of one night. */
+export function paletteOf(night: Night): Palette {
+  const frames = [...night.frames, ...night.calibration].map((frame) => frame.filter ?? '');
+  const goals = night.totals.map((total) => total.filter);
+  const styles = styleFilters(['', ...frames, ...goals]);
+  const fallback = styles.get('');
+  if (fallback === undefined) throw new RangeError('the style of an unnamed filter is missing');
+  return {
+    filter: (name) => styles.get(name ?? '') ?? fallback,
+    train: (id) => `train-${(Math.max(0, night.trains.findIndex((train) => train.id === id)) % TRAIN_COLOURS) + 1}`,
+  };
+}

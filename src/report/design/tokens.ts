@@ -1,0 +1,83 @@
+import type { Account, ActivityKind, CauseKind, Verdict } from '../../model/index.js';
+import { readTemplate } from '../package-files.js';
+import { contrast } from './contrast.js';
+
+/** The four renderings of every colour. `print` is what paper gets, whatever the screen shows. */
+export const THEMES = ['light', 'dark', 'red', 'print'] as const;
+export type Theme = (typeof THEMES)[number];
+
+/** How an area is filled beside its colour, so that it is told apart without one. */
+export type PatternName = 'solid' | 'stripes' | 'crossed' | 'dots' | 'hatch' | 'outline';
+
+interface TokenFile {
+  readonly themes: readonly Theme[];
+  readonly colours: Readonly<Record<string, readonly string[]>>;
+  /** Dashes across an area, px; empty where the pattern has none. */
+  readonly patterns: Readonly<Record<PatternName, string>>;
+  readonly filters: Readonly<Record<string, { readonly short: string; readonly spellings: readonly string[] }>>;
+  readonly accounts: Readonly<Record<Account, { readonly label: string; readonly pattern: PatternName }>>;
+  readonly verdicts: Readonly<Record<Verdict, { readonly label: string; readonly mark: string }>>;
+  readonly causes: Readonly<Record<CauseKind, string>>;
+  readonly activities: Readonly<Record<ActivityKind, string>>;
+}
+
+/** Colours, patterns and labels, as `templates/styles/tokens.json` has them. */
+export interface Tokens extends TokenFile {
+  /** Colour names in the file's order: an index into this list is how a chart's colour is encoded. */
+  readonly names: readonly string[];
+}
+
+let loaded: Tokens | undefined;
+
+/** The design's tokens, read once. */
+export function tokens(): Tokens {
+  if (loaded === undefined) {
+    const file = JSON.parse(readTemplate('styles/tokens.json')) as TokenFile;
+    loaded = { ...file, names: Object.keys(file.colours) };
+  }
+  return loaded;
+}
+
+/**
+ * One colour as `#rrggbb`.
+ *
+ * @throws RangeError when no token has that name
+ */
+export function colour(name: string, theme: Theme): string {
+  const { colours, themes } = tokens();
+  const value = colours[name]?.[themes.indexOf(theme)];
+  if (value === undefined) throw new RangeError(`templates/styles/tokens.json has no colour "${name}" for the ${theme} theme`);
+  return value;
+}
+
+/** The colour's CSS: `var(--name)`. */
+export function cssColour(name: string): string {
+  return `var(--${name})`;
+}
+
+/** Ink or paper, whichever reads better on the named colour: for letters inside a filled block. */
+function letterOn(name: string, theme: Theme): string {
+  const [ink, paper, ground] = [colour('ink', theme), colour('paper', theme), colour(name, theme)];
+  return contrast(ink, ground) >= contrast(paper, ground) ? ink : paper;
+}
+
+function declarations(theme: Theme): string {
+  const { names } = tokens();
+  const own = names.map((name) => `--${name}:${colour(name, theme)}`);
+  const letters = names.filter((name) => name.startsWith('filter-')).map((name) => `--on-${name}:${letterOn(name, theme)}`);
+  return [...own, ...letters, `color-scheme:${theme === 'light' || theme === 'print' ? 'light' : 'dark'}`].join(';');
+}
+
+/**
+ * The style sheet's variables: light by default, dark where the reader's system asks for it, and each theme when the
+ * page's `data-theme` names it. Paper has its own, whatever the screen shows.
+ */
+export function themeStyles(): string {
+  return [
+    `:root{${declarations('light')}}`,
+    `@media (prefers-color-scheme:dark){:root:not([data-theme]){${declarations('dark')}}}`,
+    `:root[data-theme=dark]{${declarations('dark')}}`,
+    `:root[data-theme=red]{${declarations('red')}}`,
+    `@media print{:root,:root:not([data-theme]),:root[data-theme]{${declarations('print')}}}`,
+  ].join('\n');
+}

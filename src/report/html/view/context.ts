@@ -1,0 +1,22 @@
+import type { Night } from '../../../model/index.js';
+import { paletteOf, type Palette } from '../../design/filters.js';
+import { worthOf, type NightWorth } from '../../figures/worth.js';
+import { clockOf, type Clock } from '../../text/clock.js';
+
+/** What every section's builder is given: the night, and how to name, time and colour things in it. */
+export interface ViewContext {
+  readonly night: Night;
+  readonly clock: Clock;
+  readonly utc: Clock;
+  readonly palette: Palette;
+  readonly worth: NightWorth;
+}
+
+/**
+ * The context of one night.
+ *
+ * @param displayZone IANA zone for the times shown; the site's own when absent, UTC when no site is known
+ */
+export function viewContext(night: Night, displayZone?: string): ViewContext {
+  return { night, clock: clockOf(displayZone ?? night.site?.timezone ?? 'UTC'), utc: clockOf('UTC'), palette: paletteOf(night), worth: worthOf(night) };
+}

@@ -1,0 +1,47 @@
+import type { Finding } from '../../../model/index.js';
+import { duration } from '../../text/duration.js';
+import { counted } from '../../text/number.js';
+import type { ViewContext } from './context.js';
+
+export interface FindingView {
+  readonly id: string;
+  readonly rank: string;
+  readonly title: string;
+  readonly cost: string;
+  readonly frames: string;
+  readonly win: string;
+  readonly confidence: string;
+  readonly evidence: readonly string[];
+  readonly advice: string;
+  readonly caution: string;
+  readonly links: readonly { readonly text: string; readonly anchor: string }[];
+}
+
+export interface FindingsView {
+  /** The costliest, for the first screen. */
+  readonly top: FindingView | null;
+  readonly first: readonly FindingView[];
+  readonly rest: readonly FindingView[];
+  readonly notAssessed: readonly { readonly title: string; readonly missing: string }[];
+  readonly none: boolean;
+}
+
+const FIRST = 3;
+
+function findingView(finding: Finding, index: number): FindingView {
+  return {
+    id: finding.id, rank: String(index + 1), title: finding.title, cost: duration(finding.costMs),
+    frames: finding.frames === undefined ? '' : counted(finding.frames, 'frame'),
+    win: finding.winMs === undefined ? '' : duration(finding.winMs), confidence: finding.confidence,
+    evidence: finding.evidence, advice: finding.advice, caution: finding.caution ?? '', links: finding.links ?? [],
+  };
+}
+
+/** Findings by cost, the first three apart, and what could not be assessed. */
+export function findingsView({ night }: ViewContext): FindingsView {
+  const views = [...night.findings].sort((a, b) => b.costMs - a.costMs).map(findingView);
+  return {
+    top: views[0] ?? null, first: views.slice(0, FIRST), rest: views.slice(FIRST), none: views.length === 0,
+    notAssessed: night.notAssessed.map(({ title, missing }) => ({ title, missing })),
+  };
+}

@@ -1,0 +1,128 @@
+import { ACCOUNTS, durationMs, type Account, type Night, type TrainLedger } from '../../../model/index.js';
+import { accountArea, solidArea, type AreaStyle } from '../../design/area.js';
+import { tokens } from '../../design/tokens.js';
+import { targetUpMs } from '../../figures/worth.js';
+import { duration, exactDuration, roundToSum } from '../../text/duration.js';
+import { percent, UNKNOWN } from '../../text/number.js';
+import type { ViewContext } from './context.js';
+import { column, figures, words, type Row, type Table } from './table.js';
+
+/** One part of a bar; place and width in per cent of the window. */
+export interface BarPart {
+  readonly x: string;
+  readonly width: string;
+  readonly xEnd: string;
+  readonly style: AreaStyle;
+  readonly title: string;
+}
+
+export interface Bar {
+  readonly label: string;
+  readonly value: string;
+  readonly share: string;
+  readonly parts: readonly BarPart[];
+  /** Whether the figure is a subtraction, not a level of the cascade. */
+  readonly minor: boolean;
+}
+
+/** Where one train's dark hours went, level by level. */
+export interface LedgerPicture {
+  readonly train: string;
+  readonly role: string;
+  readonly bars: readonly Bar[];
+}
+
+export interface LedgerView {
+  readonly pictures: readonly LedgerPicture[];
+  readonly table: Table;
+  readonly balance: string;
+  readonly balanced: boolean;
+}
+
+const SECOND = 1000;
+const OPEN = ['kept', 'doubtful', 'lost'] as const satisfies readonly Account[];
+const CLOSED = ACCOUNTS.filter((account) => !(OPEN as readonly Account[]).includes(account));
+
+const percentOf = (ms: number, windowMs: number): string => `${((ms / windowMs) * 100).toFixed(3)}%`;
+
+function place(fromMs: number, ms: number, windowMs: number): { x: string; width: string; xEnd: string } {
+  return { x: percentOf(fromMs, windowMs), width: percentOf(ms, windowMs), xEnd: percentOf(fromMs + ms, windowMs) };
+}
+
+function barParts(accounts: readonly Account[], ledger: TrainLedger, fromMs: number, windowMs: number): BarPart[] {
+  let at = fromMs;
+  return accounts.filter((account) => ledger.totalsMs[account] > 0).map((account) => {
+    const ms = ledger.totalsMs[account];
+    const part = { ...place(at, ms, windowMs), style: accountArea(account), title: `${tokens().accounts[account].label}: ${duration(ms)}` };
+    at += ms;
+    return part;
+  });
+}
+
+function picture(night: Night, ledger: TrainLedger): LedgerPicture {
+  const windowMs = durationMs(night.window);
+  const whole = Math.max(1, windowMs);
+  const openMs = OPEN.reduce((sum, account) => sum + ledger.totalsMs[account], 0);
+  const upMs = targetUpMs(night, ledger.train);
+  const plain = (ms: number, title: string): BarPart[] => [{ ...place(0, ms, whole), style: solidArea('bar'), title: `${title}: ${duration(ms)}` }];
+  const bar = (label: string, ms: number, parts: readonly BarPart[], minor = false): Bar => ({ label, value: duration(ms), share: percent(ms / whole), parts, minor });
+  const largest = [...CLOSED].sort((a, b) => ledger.totalsMs[b] - ledger.totalsMs[a]);
+  const dark = night.sky === null ? 'Window' : night.sky.window.kind === 'sun-minimum' ? 'Window, no darkness' : 'Darkness available';
+  return {
+    train: ledger.train, role: night.trains.find((train) => train.id === ledger.train)?.role ?? '',
+    bars: [
+      bar(dark, windowMs, plain(windowMs, dark)),
+      upMs === null ? { label: 'Target up', value: UNKNOWN, share: 'not known', parts: [], minor: false } : bar('Target up', upMs, plain(upMs, 'Target up')),
+      bar('Shutter open', openMs, barParts(OPEN, ledger, 0, whole)),
+      bar('Kept', ledger.totalsMs.kept, barParts(['kept'], ledger, 0, whole)),
+      bar('Shutter closed', windowMs - openMs, barParts(largest, ledger, openMs, whole), true),
+    ],
+  };
+}
+
+/** The ledger as a table: one column a train, whose figures add up in whole seconds as they are shown. */
+function ledgerTable(night: Night): Table {
+  const windowMs = durationMs(night.window);
+  const shown = night.ledgers.map((ledger) => {
+    const rounded = roundToSum(ACCOUNTS.map((account) => ledger.totalsMs[account]), SECOND);
+    return { ledger, ms: new Map(ACCOUNTS.map((account, index) => [account, rounded[index] ?? 0])) };
+  });
+  const row = (label: string, accounts: readonly Account[], more: Partial<Row> = {}, swatch?: AreaStyle): Row => ({
+    cells: [
+      words(label, { header: true, ...(swatch === undefined ? {} : { swatch }) }),
+      ...shown.flatMap(({ ms }) => {
+        const sum = accounts.reduce((total, account) => total + (ms.get(account) ?? 0), 0);
+        return [figures(sum === 0 ? '0 s' : exactDuration(sum), sum), figures(percent(windowMs === 0 ? null : sum / windowMs), sum)];
+      }),
+    ],
+    ...more,
+  });
+  const used = (account: Account): boolean => shown.some(({ ms }) => (ms.get(account) ?? 0) > 0);
+  return {
+    caption: 'Every second of the window in one account',
+    name: 'ledger',
+    columns: [column('Account'), ...night.ledgers.flatMap(({ train }) => [column(train, 'figures'), column('share', 'figures')])],
+    rows: [
+      ...OPEN.map((account) => row(tokens().accounts[account].label, [account], {}, accountArea(account))),
+      row('shutter open', OPEN, { kind: 'sum' }),
+      ...CLOSED.filter(used).map((account) => row(tokens().accounts[account].label, [account], {}, accountArea(account))),
+      row('shutter closed', CLOSED, { kind: 'sum' }),
+    ],
+    foot: [row('window', ACCOUNTS, { kind: 'total' })],
+  };
+}
+
+/** The ledger: pictures, table, and the proof that it balances. */
+export function ledgerView({ night, clock }: ViewContext): LedgerView {
+  const windowMs = durationMs(night.window);
+  const off = night.ledgers.map((ledger) => ({ train: ledger.train, ms: ACCOUNTS.reduce((sum, account) => sum + ledger.totalsMs[account], 0) - windowMs })).filter(({ ms }) => ms !== 0);
+  const window = `${clock.seconds(night.window.startMs)} to ${clock.seconds(night.window.endMs)}`;
+  return {
+    pictures: night.ledgers.map((ledger) => picture(night, ledger)),
+    table: ledgerTable(night),
+    balanced: off.length === 0,
+    balance: off.length === 0
+      ? `The window, ${window}, is ${exactDuration(windowMs)} long; every column adds up to it, to the millisecond. Shown in whole seconds, rounded so that each column adds up as printed.`
+      : `The ledger does not balance: ${off.map(({ train, ms }) => `${train} is off by ${ms} ms`).join(', ')}.`,
+  };
+}

@@ -1,0 +1,85 @@
+import type { InputFile } from '../../../model/index.js';
+import { counted, decimal, fileSize, percent, whole, UNKNOWN } from '../../text/number.js';
+import type { ViewContext } from './context.js';
+import { windowKind } from './front.js';
+import { column, figures, words, type Row, type Table } from './table.js';
+
+export interface ProvenanceView {
+  readonly inputs: Table;
+  readonly rules: Table;
+  readonly assumptions: readonly string[];
+  readonly formulas: readonly { readonly name: string; readonly text: string }[];
+  readonly made: string;
+}
+
+const ROLES: Readonly<Record<InputFile['role'], string>> = { frame: 'frames', 'event-log': 'event log', 'guiding-log': 'guiding log', 'rig-file': 'rig file', dialect: 'dialect' };
+
+/** Frames are told per train, other files each for itself. */
+function inputRows(inputs: readonly InputFile[]): Row[] {
+  const others = inputs.filter((input) => input.role !== 'frame');
+  const trains = [...new Set(inputs.filter((input) => input.role === 'frame').map((input) => input.train ?? ''))];
+  const row = (name: string, role: string, train: string, bytes: number, lines: string, understood: string, hash: string): Row => ({
+    cells: [words(name, { header: true }), words(role), words(train === '' ? UNKNOWN : train), figures(fileSize(bytes), bytes), figures(lines), figures(understood), words(hash)],
+  });
+  return [
+    ...others.map((input) => row(input.file, ROLES[input.role], input.train ?? '', input.sizeBytes, input.lines === undefined ? UNKNOWN : whole(input.lines), input.understood === undefined ? UNKNOWN : whole(input.understood), input.sha256?.slice(0, 16) ?? UNKNOWN)),
+    ...trains.map((train) => {
+      const frames = inputs.filter((input) => input.role === 'frame' && (input.train ?? '') === train);
+      return row(counted(frames.length, 'frame file'), ROLES.frame, train, frames.reduce((sum, input) => sum + input.sizeBytes, 0), UNKNOWN, UNKNOWN, 'of each header: in the night record');
+    }),
+  ];
+}
+
+function rulesTable({ night }: ViewContext): Table {
+  const { rules } = night;
+  const row = (name: string, value: string, meaning: string): Row => ({ cells: [words(name, { header: true }), figures(value), words(meaning)] });
+  return {
+    caption: 'Rules by which frames were judged', name: 'rules', columns: [column('Rule'), column('Value', 'figures'), column('Meaning')],
+    rows: [
+      row('motionGrace', `${decimal(rules.motionGraceSeconds, 1)} s`, 'more mount motion or settling than this under an open shutter: lost'),
+      row('guidingOffGrace', `${decimal(rules.guidingOffGraceSeconds, 0)} s`, 'more guiding off than this, or than the share below where that is longer: lost; less: doubtful'),
+      row('guidingOffShare', percent(rules.guidingOffShare), 'of the exposure'),
+      row('roughGuiding', `${decimal(rules.roughGuidingPixels, 1)} px`, 'guiding RMS over the exposure above this many pixels of the train: doubtful'),
+      row('minimumAltitude', night.site === null ? UNKNOWN : `${decimal(night.site.minimumAltitudeDeg, 0)}°`, night.site === null ? 'not applied: the site is not known' : `target below this${night.site.horizon.length > 0 ? ', or below the local horizon,' : ''} at mid-exposure: doubtful`),
+      row('darkness', night.sky === null ? UNKNOWN : night.sky.window.asked, `the ledger’s window; taken here: ${windowKind(night)}`),
+    ],
+  };
+}
+
+function assumptions({ night, clock }: ViewContext): string[] {
+  const inferred = night.activities.filter((activity) => activity.certainty === 'inferred').length;
+  const assumed = night.activities.filter((activity) => activity.certainty === 'assumed').length;
+  const scales = night.trains.filter((train) => train.pixelScaleArcsec === undefined).map((train) => train.id);
+  return [
+    `Times inside are UTC in whole milliseconds; times shown are of ${clock.zone}. Spans include their first millisecond and not their last.`,
+    night.guideSource.source === 'unknown' ? 'What guides is not known.' : night.guideSource.source === 'off-axis' ? `Guiding is off-axis${night.guideSource.train === undefined ? '' : ` on ${night.guideSource.train}`}.` : 'Guiding is by a guide scope of its own.',
+    night.headersOnly ? 'There is no event log: every gap between exposures is classed by its length alone.' : `${counted(night.activities.length, 'stretch', 'stretches')} of activity: ${inferred} inferred, ${assumed} assumed, the others measured.`,
+    'Mount and guiding are shared: a dither is charged to each train’s ledger, and counts once in hours of the clock.',
+    'Integration counts every frame of the night; the ledger counts what lies inside the window. The two differ by frames that reach over its edges.',
+    ...(scales.length === 0 ? [] : [`The pixel scale of ${scales.join(', ')} is not known: rough guiding was not judged there.`]),
+  ];
+}
+
+const FORMULAS: ProvenanceView['formulas'] = [
+  { name: 'Twin gain', text: 'kept integration of all trains ÷ kept integration of the better train; the ideal is the number of trains.' },
+  { name: 'Dither wait', text: 'from a train’s own readiness to the beginning of the move; the holder is the train that was ready last.' },
+  { name: 'Ledger', text: 'each millisecond of the window in one account: open shutter first, then mount and guiding, then the train’s own work, then waiting, then unexplained.' },
+  { name: 'Guiding RMS', text: '√(mean of RA² + mean of Dec²) about zero error, over the samples inside the exposure.' },
+  { name: 'Pixel scale', text: '206.265 × pixel size in µm × binning ÷ focal length in mm, arcseconds.' },
+  { name: 'Darkness', text: 'Sun’s centre below −6° (civil), −12° (nautical) or −18° (astronomical), without refraction; sunset and sunrise: upper limb with refraction.' },
+  { name: 'Moon', text: 'topocentric: seen from the site, not from the Earth’s centre.' },
+];
+
+/** Where every figure comes from. */
+export function provenanceView(context: ViewContext, version: string, nowMs: number): ProvenanceView {
+  const { night, utc } = context;
+  return {
+    inputs: {
+      caption: 'Input files', name: 'inputs',
+      columns: [column('File'), column('Role'), column('Train'), column('Size', 'figures'), column('Lines', 'figures'), column('Understood', 'figures'), column('SHA-256, first 16 digits')],
+      rows: inputRows(night.inputs),
+    },
+    rules: rulesTable(context), assumptions: assumptions(context), formulas: FORMULAS,
+    made: `Made by nightledger ${version} on ${utc.date(nowMs)} at ${utc.time(nowMs)} UTC.`,
+  };
+}

@@ -1,0 +1,63 @@
+import type { AreaStyle } from '../../design/area.js';
+
+/** A cell of a table, ready to print. */
+export interface Cell {
+  readonly text: string;
+  /** Style classes: `n` for figures, `v-…` for verdicts, `screen` for what paper leaves out. */
+  readonly className?: string;
+  /** What sorting compares where the text would sort wrongly: a number, or a time in ms. */
+  readonly value?: string;
+  /** Anchor within the page. */
+  readonly anchor?: string;
+  /** A small sample before the text. */
+  readonly swatch?: AreaStyle;
+  /** Lines under the text, in smaller letters. */
+  readonly lines?: readonly string[];
+  /** The cell names its row. */
+  readonly header?: boolean;
+}
+
+export interface Column {
+  readonly label: string;
+  readonly className?: string;
+}
+
+export interface Row {
+  readonly cells: readonly Cell[];
+  readonly id?: string;
+  /** `sum` has a single rule above it, `total` a single rule above and a double rule below. */
+  readonly kind?: 'sum' | 'total';
+}
+
+export interface Table {
+  readonly caption: string;
+  readonly columns: readonly Column[];
+  readonly rows: readonly Row[];
+  readonly foot?: readonly Row[];
+  /** A click on a column's head sorts by it. */
+  readonly sortable?: boolean;
+  /** Style class for tables with widths of their own. */
+  readonly name?: string;
+}
+
+/** A column of words, or of figures (set to the right). */
+export function column(label: string, kind: 'words' | 'figures' = 'words', place: 'everywhere' | 'screen' = 'everywhere'): Column {
+  const className = [...(kind === 'figures' ? ['n'] : []), ...(place === 'screen' ? ['screen'] : [])].join(' ');
+  return { label, ...(className === '' ? {} : { className }) };
+}
+
+/** A cell of words. */
+export function words(text: string, more: Omit<Cell, 'text'> = {}): Cell {
+  return { text, ...more };
+}
+
+/** A cell of figures, with the value that it sorts by where its text would not do. */
+export function figures(text: string, value?: number | null, more: Omit<Cell, 'text' | 'value'> = {}): Cell {
+  const sortable = value !== undefined && value !== null && Number.isFinite(value) && !/^\d+(\.\d+)?$/.test(text);
+  return { text, ...more, className: ['n', ...(more.className === undefined ? [] : [more.className])].join(' '), ...(sortable ? { value: String(Number(value.toFixed(4))) } : {}) };
+}
+
+/** The same cell, left out on paper. */
+export function screenOnly(cell: Cell): Cell {
+  return { ...cell, className: [...(cell.className === undefined ? [] : [cell.className]), 'screen'].join(' ') };
+}

@@ -1,0 +1,49 @@
+import { solidArea, verdictArea, type AreaStyle } from '../../design/area.js';
+import { duration } from '../../text/duration.js';
+import { counted, listed } from '../../text/number.js';
+import { buildTimeline, OVERVIEW_SIZES, overviewSpan, STRIP_SIZES, stripSpans, type TimelineView } from '../../timeline/timeline.js';
+import type { ViewContext } from './context.js';
+
+export interface StripView {
+  readonly title: string;
+  readonly timeline: TimelineView;
+}
+
+export interface KeyEntry {
+  readonly label: string;
+  readonly style: AreaStyle;
+}
+
+export interface TimelinesView {
+  readonly overview: TimelineView;
+  readonly strips: readonly StripView[];
+  readonly key: readonly KeyEntry[];
+  readonly axes: string;
+}
+
+const STRIP_HOURS = 2;
+
+function description({ night, worth, clock }: ViewContext): string {
+  const trains = worth.trains.map((train) => `${train.train} took ${counted(train.frames.taken, 'frame')}, ${train.frames.kept} kept, ${train.frames.doubtful} doubtful, ${train.frames.lost} lost, and waited ${duration(train.waitingMs)}`);
+  return `Timeline of the night from ${clock.time(night.window.startMs)} to ${clock.time(night.window.endMs)}: ${listed(trains)}. ${counted(night.dithers.length, 'dither cycle')}. All of it stands in the tables below.`;
+}
+
+/** The overview of the first screen, and the strips of two hours in which every frame is legible. */
+export function timelinesView(context: ViewContext): TimelinesView {
+  const { night, clock, palette } = context;
+  const names = [...new Set(night.frames.map((frame) => frame.filter ?? ''))];
+  const offsets = [...new Set([clock.offset(night.window.startMs), clock.offset(night.window.endMs)])];
+  return {
+    overview: buildTimeline(night, overviewSpan(night), OVERVIEW_SIZES, clock, palette, description(context)),
+    strips: stripSpans(night, clock, STRIP_HOURS).map((span) => {
+      const title = `${clock.time(span.startMs)} to ${clock.time(span.endMs)}`;
+      return { title, timeline: buildTimeline(night, span, STRIP_SIZES, clock, palette, `Timeline from ${title}`) };
+    }),
+    key: [
+      ...names.map((name) => ({ label: palette.filter(name).label, style: solidArea(palette.filter(name).colour) })),
+      { label: 'doubtful', style: verdictArea('ink', 'doubtful') },
+      { label: 'lost', style: verdictArea('ink', 'lost') },
+    ],
+    axes: offsets.length === 1 && offsets[0] === 'UTC' ? 'Hours in UTC' : `Local hours (${offsets.join(', then ')}) above, UTC below`,
+  };
+}

@@ -1,0 +1,46 @@
+import type { Total } from '../../../model/index.js';
+import { solidArea } from '../../design/area.js';
+import { duration } from '../../text/duration.js';
+import { percent } from '../../text/number.js';
+import type { ViewContext } from './context.js';
+import { column, figures, words, type Row, type Table } from './table.js';
+
+const VERDICTS = ['taken', 'kept', 'doubtful', 'lost'] as const;
+
+function sumOf(totals: readonly Total[]): Pick<Total, 'frames' | 'ms'> {
+  const add = (key: (typeof VERDICTS)[number], of: 'frames' | 'ms'): number => totals.reduce((sum, total) => sum + total[of][key], 0);
+  const tally = (of: 'frames' | 'ms') => ({ taken: add('taken', of), kept: add('kept', of), doubtful: add('doubtful', of), lost: add('lost', of) });
+  return { frames: tally('frames'), ms: tally('ms') };
+}
+
+function tallyCells(total: Pick<Total, 'frames' | 'ms'>) {
+  return [
+    ...VERDICTS.flatMap((verdict) => [figures(String(total.frames[verdict]), total.frames[verdict]), figures(duration(total.ms[verdict]), total.ms[verdict])]),
+    figures(total.ms.taken === 0 ? percent(null) : percent(total.ms.kept / total.ms.taken), total.ms.taken === 0 ? null : total.ms.kept / total.ms.taken),
+  ];
+}
+
+/** Frames and integration per target, filter and train, with the sums of each train. */
+export function totalsTable({ night, palette }: ViewContext): Table {
+  const rows = night.totals.map((total): Row => ({
+    cells: [
+      words(total.target === '' ? 'no target named' : total.target, { header: true }),
+      words(palette.filter(total.filter).label, { swatch: solidArea(palette.filter(total.filter).colour) }),
+      words(total.train), ...tallyCells(total),
+    ],
+  }));
+  const sums = night.trains.length < 2 ? [] : night.trains.map(({ id }, index): Row => ({
+    ...(index === 0 ? { kind: 'sum' as const } : {}),
+    cells: [words('all targets', { header: true }), words(''), words(id), ...tallyCells(sumOf(night.totals.filter((total) => total.train === id)))],
+  }));
+  return {
+    caption: 'Frames and integration per target, filter and train', name: 'totals', sortable: true,
+    columns: [
+      column('Target'), column('Filter'), column('Train'),
+      ...VERDICTS.flatMap((verdict) => [column(verdict, 'figures'), column('integration', 'figures')]),
+      column('kept share', 'figures'),
+    ],
+    rows,
+    foot: [...sums, { kind: 'total', cells: [words('the night', { header: true }), words(''), words(night.trains.length > 1 ? 'all' : (night.trains[0]?.id ?? '')), ...tallyCells(sumOf(night.totals))] }],
+  };
+}

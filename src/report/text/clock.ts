@@ -1,0 +1,75 @@
+import { IANAZone } from 'luxon';
+
+const MINUTE = 60_000;
+const DAY = 1440 * MINUTE;
+const MONTHS = ['January', 'February', 'March', 'April', 'May', 'June', 'July', 'August', 'September', 'October', 'November', 'December'];
+
+const two = (value: number): string => String(value).padStart(2, '0');
+
+/** Turns UTC milliseconds into the times a reader sees. */
+export interface Clock {
+  /** IANA name of the zone. */
+  readonly zone: string;
+  /** `21:04` */
+  time(atMs: number): string;
+  /** `21:04:12` */
+  seconds(atMs: number): string;
+  /** Offset from UTC at that instant: `UTC+2`, `UTC−3:30`, `UTC`. */
+  offset(atMs: number): string;
+  /** Minutes ahead of UTC at that instant. */
+  offsetMinutes(atMs: number): number;
+  /** `20 October 2026` */
+  date(atMs: number): string;
+  /** The instants of whole local hours in the span, every `step` hours. */
+  hours(startMs: number, endMs: number, step?: number): readonly { readonly atMs: number; readonly hour: number }[];
+}
+
+function offsetText(minutes: number): string {
+  if (minutes === 0) return 'UTC';
+  const size = Math.abs(minutes);
+  return `UTC${minutes < 0 ? '−' : '+'}${Math.floor(size / 60)}${size % 60 === 0 ? '' : `:${two(size % 60)}`}`;
+}
+
+/** A clock of the zone; of UTC when the zone is not known to the machine. */
+export function clockOf(zoneName: string): Clock {
+  const asked = IANAZone.create(zoneName);
+  const zone = asked.isValid ? asked : null;
+  const offsetMinutes = (atMs: number): number => (zone === null ? 0 : zone.offset(atMs));
+  const local = (atMs: number): number => atMs + offsetMinutes(atMs) * MINUTE;
+  const ofDay = (atMs: number): number => ((local(atMs) % DAY) + DAY) % DAY;
+  const time = (atMs: number): string => {
+    const minutes = Math.floor(ofDay(atMs) / MINUTE);
+    return `${two(Math.floor(minutes / 60))}:${two(minutes % 60)}`;
+  };
+  return {
+    zone: zone === null ? 'UTC' : zoneName,
+    time,
+    seconds: (atMs) => `${time(atMs)}:${two(Math.floor((ofDay(atMs) % MINUTE) / 1000))}`,
+    offset: (atMs) => offsetText(offsetMinutes(atMs)),
+    offsetMinutes,
+    date: (atMs) => {
+      const day = new Date(local(atMs));
+      return `${day.getUTCDate()} ${MONTHS[day.getUTCMonth()] ?? ''} ${day.getUTCFullYear()}`;
+    },
+    hours: (startMs, endMs, step = 1) => {
+      const ticks: { atMs: number; hour: number }[] = [];
+      // Quarter hours hold every zone's whole hours, and both sides of a change of the clocks.
+      for (let atMs = Math.ceil(startMs / (15 * MINUTE)) * 15 * MINUTE; atMs <= endMs; atMs += 15 * MINUTE) {
+        const minutes = Math.floor(ofDay(atMs) / MINUTE);
+        if (minutes % 60 === 0 && (minutes / 60) % step === 0) ticks.push({ atMs, hour: minutes / 60 });
+      }
+      return ticks;
+    },
+  };
+}
+
+/** The night's title: `19 to 20 October 2026`, `31 October to 1 November 2026`. */
+export function nightTitle(date: string): string {
+  const evening = new Date(`${date}T12:00:00Z`);
+  const morning = new Date(evening.getTime() + DAY);
+  const [d1, m1, y1] = [evening.getUTCDate(), evening.getUTCMonth(), evening.getUTCFullYear()];
+  const [d2, m2, y2] = [morning.getUTCDate(), morning.getUTCMonth(), morning.getUTCFullYear()];
+  const end = `${d2} ${MONTHS[m2] ?? ''} ${y2}`;
+  if (y1 !== y2) return `${d1} ${MONTHS[m1] ?? ''} ${y1} to ${end}`;
+  return m1 === m2 ? `${d1} to ${end}` : `${d1} ${MONTHS[m1] ?? ''} to ${end}`;
+}

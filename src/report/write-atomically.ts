@@ -1,0 +1,24 @@
+import { randomBytes } from 'node:crypto';
+import { mkdir, rename, rm, writeFile } from 'node:fs/promises';
+import { basename, dirname, join } from 'node:path';
+
+/**
+ * Writes a file so that a reader sees the old content or the new, never half of it: the content goes to a new file
+ * in the same folder, which then takes the name. Missing folders are made. On failure nothing is left behind.
+ *
+ * @param file path of the file to make or replace
+ * @param content text (as UTF-8) or bytes
+ * @throws the file system's own error, which names the path
+ */
+export async function writeAtomically(file: string, content: string | Uint8Array): Promise<void> {
+  const folder = dirname(file);
+  await mkdir(folder, { recursive: true });
+  const beside = join(folder, `.${basename(file)}.${randomBytes(6).toString('hex')}.part`);
+  try {
+    await writeFile(beside, content, { flag: 'wx' });
+    await rename(beside, file);
+  } catch (error) {
+    await rm(beside, { force: true });
+    throw error;
+  }
+}
