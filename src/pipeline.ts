@@ -3,16 +3,13 @@
  * gather → reconstruct → sky → account → findings → record → report. The sky comes before the account, because the
  * window and two of the verdicts are the sky's.
  */
-import { takeAccount } from './account/index.js';
+import { daylightWarnings, takeAccount } from './account/index.js';
 import type { Rig } from './config/index.js';
 import { findAll } from './findings/index.js';
-import { gatherSession, type Gathered, type GatherOptions } from './gather/index.js';
-import {
-  groupBy, hull, interval, median, midpointMs,
-  type GuideSource, type Interval, type Night, type SkyPosition, type Train,
-} from './model/index.js';
-import { reconstruct } from './reconstruct/index.js';
-import { makeSkyObserver, nightOf, nightSpan, nightZone, skyNight, targetCurve } from './sky/index.js';
+import { gatherSession, type Gathered, type GatherOptions, type TrainFrame } from './gather/index.js';
+import { hull, interval, midpointMs, type Interval, type Night, type SkyPosition } from './model/index.js';
+import { describeTrain, guideSource, libraryFrames, pilotFirst, reconstruct, samplesWithin } from './reconstruct/index.js';
+import { makeSkyObserver, nightOf, nightSpan, nightZone, skyNight, targetCurve, zoneOffsetMs } from './sky/index.js';
 
 /**
  * Reads a session folder and rebuilds its nights, oldest first.
@@ -29,7 +26,7 @@ function nightDates({ rig, frames, events }: Gathered): string[] {
   const zone = zoneOf(rig);
   const imaged = frames.flatMap((f) => (f.kind === 'light' && f.exposure ? [f.exposure.startMs] : []));
   const logged = events.flatMap((e) => (e.event === 'exposure-begin' || e.event === 'exposure-end' || e.event === 'hold-begin' ? [e.atMs] : []));
-  return [...groupBy([...imaged, ...logged], (ms) => nightOf(ms, zone)).keys()].sort();
+  return [...new Set([...imaged, ...logged].map((ms) => nightOf(ms, zone)))].sort();
 }
 
 /** Rebuilds one night from what was gathered. */
@@ -37,18 +34,18 @@ export function rebuildNight(gathered: Gathered, date: string): Night {
   const { rig } = gathered;
   const span = nightSpan(date, zoneOf(rig));
   const isTonight = (atMs: number) => atMs >= span.startMs && atMs < span.endMs;
-  const order = [...rig.trains].sort((a, b) => Number(b.role === 'pilot') - Number(a.role === 'pilot'));
+  const isTonightFrame = (f: TrainFrame) => f.exposure !== undefined && isTonight(f.exposure.startMs);
+  const order = pilotFirst(rig.trains);
 
   const timeline = reconstruct({
     night: span,
     trains: order.map((t) => t.id),
-    // Calibration frames of other dates still calibrate this night; they take no place on its timeline.
-    headers: gathered.frames.filter((f) => f.exposure && isTonight(f.exposure.startMs)),
+    headers: gathered.frames.filter(isTonightFrame),
     events: gathered.events.filter((e) => isTonight(e.atMs)),
     targets: rig.targets,
     filterAliases: rig.filterAliases,
   });
-  const trains = order.map((config): Train => toTrain(config, gathered));
+  const trains = order.map((t) => describeTrain(t, gathered.frames.filter((f) => f.train === t.id && f.kind === 'light')));
 
   const activity = hull(timeline.frames.filter((f) => f.kind === 'light').map((f) => f.exposure));
   const observer = rig.site ? makeSkyObserver(rig.site) : null;
@@ -61,6 +58,7 @@ export function rebuildNight(gathered: Gathered, date: string): Night {
     if (target && observer) skies.set(frame.id, observer.position(target, midpointMs(frame.exposure)));
   }
 
+  const guiding = gathered.guiding && samplesWithin(gathered.guiding, span);
   const accounts = takeAccount({
     window,
     trains,
@@ -68,12 +66,14 @@ export function rebuildNight(gathered: Gathered, date: string): Night {
     activities: timeline.activities,
     rules: rig.rules,
     darkness: rig.darkness,
-    guiding: gathered.guiding,
+    guiding,
     skies,
   });
 
   const imaged = new Set(accounts.lights.map((f) => f.target));
   const shown = timeline.targets.filter((t) => imaged.has(t.name));
+  const mine = new Set(gathered.frames.filter((f) => f.kind !== 'light' || isTonightFrame(f)).map((f) => f.file));
+  const daylight = observer ? daylightWarnings(accounts.lights, (ms) => observer.at(ms).sun.altitudeDeg, { name: zoneOf(rig), offsetMs: zoneOffsetMs(zoneOf(rig), window.startMs) }) : [];
   const night: Night = {
     date,
     span,
@@ -85,20 +85,23 @@ export function rebuildNight(gathered: Gathered, date: string): Night {
     sky,
     window,
     frames: accounts.lights,
-    calibration: accounts.calibration,
+    // Frames of other dates still calibrate this night; they take no place on its timeline.
+    calibration: [...accounts.calibration, ...libraryFrames(gathered.frames.filter((f) => f.kind !== 'light' && !isTonightFrame(f)), rig.filterAliases)],
     activities: timeline.activities,
     dithers: accounts.dithers,
     ledgers: accounts.ledgers,
     totals: accounts.totals,
     curves: observer ? shown.map((t) => targetCurve(observer, t, curveSpan(window, activity), window)) : [],
-    guiding: gathered.guiding,
+    guiding,
     guidingOverall: accounts.guidingOverall,
+    guidingByTarget: accounts.guidingByTarget,
+    guidingDrifts: accounts.guidingDrifts,
     clocks: timeline.clocks,
     coolers: timeline.coolers,
     findings: [],
     notAssessed: [],
-    warnings: [...gathered.warnings, ...timeline.warnings],
-    inputs: gathered.inputs,
+    warnings: [...gathered.warnings, ...timeline.warnings, ...daylight],
+    inputs: gathered.inputs.filter((i) => i.role !== 'frame' || mine.has(i.file)),
     headersOnly: timeline.headersOnly,
   };
   return { ...night, ...findAll(night) };
@@ -112,31 +115,6 @@ function curveSpan(window: Interval, activity: Interval | null): Interval {
 function zoneOf(rig: Rig): string {
   return nightZone(rig.site?.timezone, rig.site?.longitudeDeg);
 }
-
-function guideSource(rig: Rig): GuideSource {
-  return rig.guiding ? { source: rig.guiding.source, train: rig.guiding.train } : { source: 'unknown' };
-}
-
-function toTrain(config: Rig['trains'][number], { frames }: Gathered): Train {
-  const own = frames.filter((f) => f.train === config.id && f.kind === 'light');
-  const typical = (values: readonly (number | undefined)[]): number | undefined => {
-    const known = values.filter((v): v is number => v !== undefined);
-    return known.length > 0 ? median(known) : undefined;
-  };
-  const focalLengthMm = config.focalLengthMm ?? typical(own.map((f) => f.focalLengthMm));
-  const pixelSizeUm = config.pixelSizeUm ?? typical(own.map((f) => f.pixelSizeUm));
-  const binning = typical(own.map((f) => f.binning?.x)) ?? 1;
-  return {
-    id: config.id,
-    role: config.role,
-    focalLengthMm,
-    apertureMm: config.apertureMm ?? typical(own.map((f) => f.apertureMm)),
-    pixelSizeUm,
-    // 206.265″ per radian·µm/mm.
-    pixelScaleArcsec: focalLengthMm && pixelSizeUm ? (206.265 * pixelSizeUm * binning) / focalLengthMm : undefined,
-  };
-}
-
 
 export { RIG_FILES, starterRig } from './gather/index.js';
 export { writeReports, type ReportOptions } from './output.js';

@@ -1,14 +1,17 @@
 /**
  * Verdicts, dither cycles, ledgers and totals of one night.
  */
-import type {
-  Activity, DarknessKind, DitherCycle, Frame, GuidingSeries, GuidingSummary, Interval, JudgedFrame, Rules, SkyPosition,
-  Total, Train, TrainLedger,
+import {
+  groupBy, sum,
+  type Activity, type DarknessKind, type DitherCycle, type Frame, type GuidingByTarget, type GuidingSeries,
+  type GuidingSummary, type InterruptionDrift, type Interval, type JudgedFrame, type Rules, type SkyPosition,
+  type Total, type Train, type TrainLedger,
 } from '../model/index.js';
 import { ditherCycles } from './dithers.js';
+import { interruptionDrifts } from './guiding-drift.js';
 import { summariseGuiding } from './guiding-summary.js';
 import { keepLedgers } from './ledger.js';
-import { totalIntegration } from './totals.js';
+import { totalIntegration, UNNAMED } from './totals.js';
 import { judge } from './verdicts.js';
 
 export interface AccountInput {
@@ -31,13 +34,16 @@ export interface Accounts {
   readonly totals: readonly Total[];
   /** Guiding over all open shutters. */
   readonly guidingOverall: GuidingSummary | null;
+  readonly guidingByTarget: readonly GuidingByTarget[];
+  readonly guidingDrifts: readonly InterruptionDrift[];
 }
 
 /** Takes the night's account. */
 export function takeAccount(input: AccountInput): Accounts {
   const isLight = (f: Frame) => f.kind === 'light';
   const calibration = input.frames.filter((f) => !isLight(f));
-  const lights = judge({ ...input, lights: input.frames.filter(isLight) });
+  const drifts = input.guiding ? interruptionDrifts(input.guiding, input.activities) : [];
+  const lights = judge({ ...input, drifts, lights: input.frames.filter(isLight) });
   const ids = input.trains.map((t) => t.id);
   const dithers = ditherCycles(ids, input.frames, input.activities);
   const ledgers = keepLedgers({ window: input.window, trains: ids, lights, calibration, activities: input.activities, dithers });
@@ -48,7 +54,32 @@ export function takeAccount(input: AccountInput): Accounts {
     ledgers,
     totals: totalIntegration(lights),
     guidingOverall: overall(lights, input),
+    guidingByTarget: guidingByTarget(lights, input.trains),
+    guidingDrifts: drifts,
   };
+}
+
+/** Pools the frames' own summaries: mean squares weighted by samples. */
+function guidingByTarget(lights: readonly JudgedFrame[], trains: readonly Train[]): GuidingByTarget[] {
+  const scales = new Map(trains.map((t) => [t.id, t.pixelScaleArcsec]));
+  const guided = lights.flatMap((f) => (f.guiding ? [{ frame: f, guiding: f.guiding }] : []));
+  return [...groupBy(guided, ({ frame }) => JSON.stringify([frame.target ?? UNNAMED, frame.train])).values()].map((members) => {
+    const { frame } = members[0]!;
+    const samples = sum(members.map((m) => m.guiding.samples));
+    const pooled = (rms: (g: GuidingSummary) => number) => Math.sqrt(sum(members.map((m) => m.guiding.samples * rms(m.guiding) ** 2)) / samples);
+    const totalRmsArcsec = pooled((g) => g.totalRmsArcsec);
+    const scale = scales.get(frame.train);
+    return {
+      target: frame.target ?? UNNAMED,
+      train: frame.train,
+      samples,
+      raRmsArcsec: pooled((g) => g.raRmsArcsec),
+      decRmsArcsec: pooled((g) => g.decRmsArcsec),
+      totalRmsArcsec,
+      peakArcsec: members.reduce((peak, m) => Math.max(peak, m.guiding.peakArcsec), 0),
+      totalRmsPixels: scale === undefined ? undefined : totalRmsArcsec / scale,
+    };
+  });
 }
 
 function overall(lights: readonly JudgedFrame[], { guiding, activities }: AccountInput): GuidingSummary | null {
@@ -61,6 +92,7 @@ function overall(lights: readonly JudgedFrame[], { guiding, activities }: Accoun
   return summariseGuiding(guiding, { startMs: first.exposure.startMs, endMs }, disturbed);
 }
 
+export { daylightWarnings } from './daylight.js';
 export { PRIORITY } from './claims.js';
 export { summariseGuiding } from './guiding-summary.js';
 export { LOSS_CAUSES } from './causes/index.js';

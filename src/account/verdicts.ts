@@ -3,11 +3,13 @@
  */
 import {
   GUIDING_OFF_KINDS, indexSpans, MOUNT_KINDS,
-  type Activity, type ActivityKind, type DarknessKind, type Frame, type GuidingSeries, type JudgedFrame, type Rules,
+  type Activity, type ActivityKind, type DarknessKind, type Frame, type GuidingSeries,
+  type InterruptionDrift, type JudgedFrame, type Rules,
   type SkyPosition, type Train,
 } from '../model/index.js';
 import { LOSS_CAUSES } from './causes/index.js';
 import { summariseGuiding } from './guiding-summary.js';
+import { smearOf } from './smear.js';
 
 /** What verdicts are founded on. */
 export interface VerdictInput {
@@ -18,6 +20,7 @@ export interface VerdictInput {
   readonly rules: Rules;
   readonly darkness: DarknessKind;
   readonly guiding: GuidingSeries | null;
+  readonly drifts: readonly InterruptionDrift[];
   /** Sky at mid-exposure by frame id. */
   readonly skies: ReadonlyMap<string, SkyPosition>;
 }
@@ -28,6 +31,8 @@ export function judge(input: VerdictInput): JudgedFrame[] {
   const guidingKnown = input.activities.some((a) => a.kind === 'guiding-on' || offKinds.includes(a.kind));
   const motion = ofKinds(input.activities, MOUNT_KINDS);
   const off = ofKinds(input.activities, offKinds);
+  const drifts = indexSpans(input.drifts, (d) => d.span);
+  const driftsNear = (frame: Frame) => drifts.touching(frame.exposure);
   const trains = new Map(input.trains.map((t) => [t.id, t]));
   return input.lights.map((frame): JudgedFrame => {
     const train = trains.get(frame.train) ?? { id: frame.train, role: 'companion' as const };
@@ -44,7 +49,8 @@ export function judge(input: VerdictInput): JudgedFrame[] {
     };
     const causes = LOSS_CAUSES.flatMap((cause) => cause.applies(frame, around));
     const verdict = causes.some((c) => c.verdict === 'lost') ? 'lost' : causes.length > 0 ? 'doubtful' : 'kept';
-    return { ...frame, verdict, causes, sky, guiding };
+    const smear = input.guiding ? smearOf(frame, input.guiding, driftsNear(frame), train) : null;
+    return { ...frame, verdict, causes, sky, guiding, smear };
   });
 }
 

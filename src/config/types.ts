@@ -26,7 +26,7 @@ export interface TrainConfig {
   readonly frames: readonly string[];
   readonly match: HeaderMatch;
   readonly logs: readonly LogSelector[];
-  /** Seconds to add to the times in this train's headers, or the IANA zone they were written in by mistake. */
+  /** The IANA zone this train's headers were written in by mistake; the standard wants UTC. */
   readonly headerTimeZone?: string;
 }
 

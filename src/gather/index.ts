@@ -7,6 +7,7 @@ import { parseRig, type Rig } from '../config/index.js';
 import type { GuidingSeries, InputFile, LogEvent, Warning } from '../model/index.js';
 import { assignTrains, matchKeywords, wantedFrameFiles, type TrainFrame } from './assign-trains.js';
 import { isFitsName, readHeaderFrames } from './fits/index.js';
+import { readHeadersInZone } from './header-zone.js';
 import { inferRig, INFERENCE_KEYWORDS } from './infer-rig.js';
 import { gatherLogs } from './logs.js';
 import type { GatherOptions } from './options.js';
@@ -48,10 +49,11 @@ export async function gatherSession(root: string, options: GatherOptions): Promi
   });
   const rig = written?.rig ?? inferRig(headers.frames);
   const assigned = assignTrains(headers.frames, rig.trains);
+  const placed = readHeadersInZone(assigned.frames, rig.trains);
   const logs = await gatherLogs(root, listing.files, rig);
   return {
     rig,
-    frames: assigned.frames,
+    frames: placed.frames,
     events: logs.events,
     guiding: logs.guiding,
     inputs: [...(written?.inputs ?? []), ...logs.inputs, ...assigned.frames.map(toInput)],
@@ -60,6 +62,7 @@ export async function gatherSession(root: string, options: GatherOptions): Promi
       ...(written?.warnings ?? [noRigFile(rig)]),
       ...headers.warnings,
       ...assigned.warnings,
+      ...placed.warnings,
       ...logs.warnings,
     ],
   };

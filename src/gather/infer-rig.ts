@@ -12,6 +12,9 @@ const TELLTALES = [
   ['FOCALLEN', 'focalLengthMm'],
 ] as const;
 
+/** Keywords `inferRig` needs raw values of. */
+export const INFERENCE_KEYWORDS: readonly string[] = TELLTALES.map(([keyword]) => keyword);
+
 interface Group {
   readonly frames: HeaderFrame[];
   readonly values: Readonly<Record<string, string | number>>;
@@ -36,9 +39,6 @@ export function inferRig(frames: readonly HeaderFrame[]): Rig {
   };
 }
 
-/** Keywords `inferRig` needs raw values of. */
-export const INFERENCE_KEYWORDS: readonly string[] = TELLTALES.map(([keyword]) => keyword);
-
 function groupFrames(frames: readonly HeaderFrame[]): Group[] {
   const valuesOf = (frame: HeaderFrame): Record<string, string | number> =>
     Object.fromEntries(
@@ -53,19 +53,27 @@ function groupFrames(frames: readonly HeaderFrame[]): Group[] {
   }));
   const only = groups[0];
   if (groups.length === 1 && only && Object.keys(only.values).length === 0) return groupByFolder(only.frames);
+  const marks = sufficientMarks(groups);
   return groups
-    .map((g): Group => ({ frames: g.frames, values: discriminating(g.values, groups), folder: null }))
+    .map((g): Group => ({
+      frames: g.frames,
+      values: Object.fromEntries(Object.entries(g.values).filter(([keyword]) => marks.includes(keyword))),
+      folder: null,
+    }))
     .sort((a, b) => b.frames.length - a.frames.length || compare(a.frames[0]?.file, b.frames[0]?.file));
 }
 
-/** Only the keywords that differ between groups: two cameras of one model are no mark. With a single group, none. */
-function discriminating(
-  values: Readonly<Record<string, string | number>>,
-  groups: readonly { values: Readonly<Record<string, string | number>> }[],
-): Record<string, string | number> {
-  return Object.fromEntries(
-    Object.entries(values).filter(([keyword, value]) => groups.some((g) => g.values[keyword] !== value)),
-  );
+/** The fewest keywords, taken in their order, that tell the groups apart. With a single group, none. */
+function sufficientMarks(groups: readonly { values: Readonly<Record<string, string | number>> }[]): string[] {
+  const marks: string[] = [];
+  const distinct = (): number => new Set(groups.map((g) => JSON.stringify(marks.map((m) => g.values[m] ?? null)))).size;
+  for (const keyword of INFERENCE_KEYWORDS) {
+    const before = distinct();
+    if (before === groups.length) break;
+    marks.push(keyword);
+    if (distinct() === before) marks.pop();
+  }
+  return marks;
 }
 
 /** Headers say nothing: the folder that holds the frames is the only mark, at the first level where folders differ. */

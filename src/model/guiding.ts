@@ -1,3 +1,5 @@
+import type { ActivityKind } from './activity.js';
+import type { Interval } from './interval.js';
 import type { Source } from './source.js';
 
 /** Guiding errors over time, as parallel columns: sample `i` is `atMs[i]`, `raArcsec[i]`, `decArcsec[i]`. Sorted by time. */
@@ -21,4 +23,39 @@ export interface GuidingSummary {
   readonly decRmsArcsec: number;
   readonly totalRmsArcsec: number;
   readonly peakArcsec: number;
+}
+
+/** How far the field moved while the guiding was off: the first errors after it against the last before. */
+export interface InterruptionDrift {
+  readonly span: Interval;
+  /** What interrupted: `guiding-paused`, `star-lost`, … */
+  readonly kind: ActivityKind;
+  readonly causedBy?: string;
+  readonly raArcsec: number;
+  readonly decArcsec: number;
+  /** Length of the move on the sky, arcseconds. */
+  readonly driftArcsec: number;
+}
+
+/** What moved a frame's stars along a line while its shutter was open, beyond the guiding's own jitter. */
+export interface Smear {
+  /** Steady drift over the exposure from a straight line through the errors; 0 where it is not significant. Arcseconds. */
+  readonly steadyArcsec: number;
+  /** Largest drift of an interruption within the exposure, arcseconds; 0 when there was none. */
+  readonly interruptionArcsec: number;
+  /** Variance added along the track by both, arcseconds². */
+  readonly addedVarianceArcsec2: number;
+  /** Length of the uniform trail of that variance, √12 σ; arcseconds, and pixels of the train where its scale is known. */
+  readonly trailArcsec: number;
+  readonly trailPixels?: number;
+  /** 1 − b/a of a star of the frame's own size, where the header gives a star size and the scale is known. */
+  readonly elongation?: number;
+}
+
+/** Guiding by target and train over its open shutters. */
+export interface GuidingByTarget extends GuidingSummary {
+  readonly target: string;
+  readonly train: string;
+  /** Total RMS in pixels of the train, where its scale is known. */
+  readonly totalRmsPixels?: number;
 }

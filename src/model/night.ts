@@ -1,6 +1,6 @@
 import type { Activity } from './activity.js';
 import type { Frame } from './frame.js';
-import type { GuidingSeries, GuidingSummary } from './guiding.js';
+import type { GuidingByTarget, GuidingSeries, GuidingSummary, InterruptionDrift, Smear } from './guiding.js';
 import type { Interval } from './interval.js';
 import type { DitherCycle, Total, TrainLedger } from './ledger.js';
 import type { SkyNight, SkyPosition, TargetCurve } from './sky.js';
@@ -49,6 +49,8 @@ export interface JudgedFrame extends Frame {
   readonly sky: SkyPosition | null;
   /** `null` when no samples fall into the exposure. */
   readonly guiding: GuidingSummary | null;
+  /** Drift of the stars during the exposure; absent or `null` when there are no samples to tell. */
+  readonly smear?: Smear | null;
 }
 
 /** Two clocks compared. Positive: the log's computer is ahead of the header's. */
@@ -125,6 +127,10 @@ export interface Night {
   readonly curves: readonly TargetCurve[];
   readonly guiding: GuidingSeries | null;
   readonly guidingOverall: GuidingSummary | null;
+  /** Guiding per target and train, over open shutters. */
+  readonly guidingByTarget?: readonly GuidingByTarget[];
+  /** How far the field moved during each stretch without guiding. */
+  readonly guidingDrifts?: readonly InterruptionDrift[];
   readonly clocks: readonly ClockNote[];
   readonly coolers: readonly CoolerReading[];
   readonly findings: readonly Finding[];

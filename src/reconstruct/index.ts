@@ -16,7 +16,9 @@ import { filterNamer, targetFinder } from './names.js';
 import { nightTargets, targetAt } from './targets.js';
 import { holdActivities, measuredReadouts, trainActivities } from './train-lanes.js';
 
+export { samplesWithin } from './guiding-samples.js';
 export { fold } from './names.js';
+export { describeTrain, guideSource, pilotFirst } from './trains.js';
 
 /** One night's share of what was gathered. */
 export interface TimelineInput {
@@ -100,6 +102,25 @@ export function reconstruct(input: TimelineInput): Timeline {
     warnings,
     headersOnly: events.every((e) => e.event === 'note'),
   };
+}
+
+/** Calibration frames from other dates, for the night they calibrate: no place on its timeline, names like its own. */
+export function libraryFrames(
+  headers: readonly (HeaderFrame & { readonly train: string })[],
+  filterAliases: Readonly<Record<string, string>>,
+): Frame[] {
+  const name = filterNamer(filterAliases);
+  return headers.map((header): Frame => ({
+    id: `library-${header.headerHash.slice(0, 16)}`,
+    train: header.train,
+    kind: header.kind,
+    exposure: header.exposure ?? interval(0, Math.round((header.exposureSeconds ?? 0) * 1000)),
+    filter: header.filter === undefined ? undefined : name(header.filter),
+    provenance: 'file-only',
+    file: header.file,
+    header,
+    sources: [{ file: header.file }],
+  }));
 }
 
 /** A light whose header names no target is given to the one at its place. */

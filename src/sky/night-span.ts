@@ -51,6 +51,11 @@ export function nightSpan(date: string, timezone: string): Interval {
   return interval(noonMs(day, zone), noonMs(day.plus({ days: 1 }), zone));
 }
 
+/** A zone's offset from UTC at an instant, ms; east is positive. */
+export function zoneOffsetMs(timezone: string, atMs: number): number {
+  return DateTime.fromMillis(atMs, { zone: requireZone(timezone) }).offset * 60_000;
+}
+
 function noonMs({ year, month, day }: DateTime, zone: string): number {
   return DateTime.fromObject({ year, month, day, hour: NOON_HOUR }, { zone }).toMillis();
 }

@@ -1,0 +1,45 @@
+/**
+ * Frames and log lines in full daylight: a clock, a zone or a date is wrong, and which one can often be told.
+ */
+import { groupBy, midpointMs, type Frame, type Warning } from '../model/index.js';
+
+/** The Sun's centre above this is daylight, degrees: nobody takes lights then. */
+const DAYLIGHT_DEG = -3;
+/** Fewer lights than this may be tests at dusk. */
+const MIN_FRAMES = 3;
+
+/**
+ * Tells trains most of whose lights stand in daylight.
+ *
+ * @param sunAltitudeDeg the Sun's altitude at an instant
+ * @param zone the site's zone and its offset from UTC that night, ms
+ */
+export function daylightWarnings(
+  lights: readonly Frame[],
+  sunAltitudeDeg: (atMs: number) => number,
+  zone: { readonly name: string; readonly offsetMs: number },
+): Warning[] {
+  const warnings: Warning[] = [];
+  for (const [train, own] of groupBy(lights, (f) => f.train)) {
+    const middles = own.map((f) => midpointMs(f.exposure));
+    const inDaylight = middles.filter((ms) => sunAltitudeDeg(ms) > DAYLIGHT_DEG).length;
+    if (inDaylight < MIN_FRAMES) continue;
+    // Local time taken for UTC is ahead of it by the zone's offset.
+    const asLocal = middles.filter((ms) => sunAltitudeDeg(ms - zone.offsetMs) > DAYLIGHT_DEG).length;
+    const looksLocal = zone.offsetMs !== 0 && asLocal < inDaylight / 2;
+    const byHeader = own[0]?.provenance !== 'log-only';
+    warnings.push({
+      code: looksLocal ? 'local-time-suspected' : 'lights-in-daylight',
+      message: `${train}: ${inDaylight} of ${own.length} lights stand in daylight${
+        looksLocal
+          ? `; read as local time (${zone.name}) ${asLocal === 0 ? 'none' : `only ${asLocal}`} would. ${
+              byHeader ? `Its headers seem to be in local time: set headerTimeZone: ${zone.name} for the train` : "Its log's zone seems wrong: check the dialect's time zone"
+            }; nothing was shifted`
+          : ': the date, the clock or the site’s longitude is wrong; check them'
+      }`,
+      source: own[0]?.sources[0],
+      count: inDaylight,
+    });
+  }
+  return warnings;
+}

@@ -1,0 +1,99 @@
+/**
+ * What a drift does to a star, by second moments: variances add under convolution, so the variance that a motion adds
+ * along its track tells the trail's length and the star's elongation.
+ *
+ * - Uniform drift of length L over the whole exposure: L²/12 (variance of a uniform distribution).
+ * - Drift that reaches d over a fraction f of the exposure, the star in its place for the rest: f·d²/3 − f²·d²/4
+ *   (E[x²] = f·d²/3, E[x] = f·d/2).
+ * - Elongation e = 1 − b/a = 1 − 1/√(1 + Δ/σ²) of a round star of variance σ² with Δ added along one axis.
+ *
+ * Derived from the definition of the second central moment; no published table.
+ */
+import { durationMs, overlapMs, partitionPoint, type Frame, type GuidingSeries, type InterruptionDrift, type Smear, type Train } from '../model/index.js';
+
+/** Fewer samples than this give no straight line worth the name. */
+const MIN_SAMPLES = 8;
+/** A steady drift counts when it exceeds this many of its own standard errors. */
+const SIGNIFICANT = 3;
+/** Half-flux radius of a Gaussian is FWHM/2 = 1.1774 σ. */
+const SIGMA_PER_HALF_FLUX_RADIUS = 1 / 1.1774;
+
+/** Variance added along the track by a uniform drift over the whole exposure. */
+export function steadyVariance(length: number): number {
+  return length ** 2 / 12;
+}
+
+/** Variance added by a drift that reaches `distance` during the fraction `f` of the exposure. */
+export function partialDriftVariance(distance: number, f: number): number {
+  return (f * distance ** 2) / 3 - (f ** 2 * distance ** 2) / 4;
+}
+
+/** Variance added when the star stands `distance` away for the fraction `f` of the exposure. */
+export function jumpVariance(distance: number, f: number): number {
+  return f * (1 - f) * distance ** 2;
+}
+
+/** 1 − b/a of a round star of variance `sigma2` with `added` along one axis. */
+export function elongation(added: number, sigma2: number): number {
+  return 1 - 1 / Math.sqrt(1 + added / sigma2);
+}
+
+/** Estimates a frame's smear; `null` without samples enough. */
+export function smearOf(frame: Frame, series: GuidingSeries, drifts: readonly InterruptionDrift[], train: Train): Smear | null {
+  const steadyArcsec = steadyDrift(frame, series);
+  if (steadyArcsec === null) return null;
+  const within = drifts
+    .map((d) => ({ d, f: overlapMs(d.span, frame.exposure) / Math.max(1, durationMs(frame.exposure)) }))
+    .filter(({ f }) => f > 0);
+  const addedVarianceArcsec2 =
+    steadyVariance(steadyArcsec) + within.reduce((sum, { d, f }) => sum + partialDriftVariance(d.driftArcsec, f), 0);
+  const trailArcsec = Math.sqrt(12 * addedVarianceArcsec2);
+  const scale = train.pixelScaleArcsec;
+  const starSize = frame.header?.starSize;
+  const sigmaArcsec = scale !== undefined && starSize !== undefined ? starSize * SIGMA_PER_HALF_FLUX_RADIUS * scale : undefined;
+  return {
+    steadyArcsec,
+    interruptionArcsec: within.reduce((largest, { d }) => Math.max(largest, d.driftArcsec), 0),
+    addedVarianceArcsec2,
+    trailArcsec,
+    trailPixels: scale === undefined ? undefined : trailArcsec / scale,
+    elongation: sigmaArcsec === undefined || sigmaArcsec === 0 ? undefined : elongation(addedVarianceArcsec2, sigmaArcsec ** 2),
+  };
+}
+
+/** Length of the steady drift over the exposure by least squares, 0 when its own noise explains it. */
+function steadyDrift(frame: Frame, series: GuidingSeries): number | null {
+  const { startMs, endMs } = frame.exposure;
+  const first = partitionPoint(series.atMs, (t) => t >= startMs);
+  const last = partitionPoint(series.atMs, (t) => t >= endMs);
+  if (last - first < MIN_SAMPLES) return null;
+  const ra = line(series.atMs, series.raArcsec, first, last);
+  const dec = line(series.atMs, series.decArcsec, first, last);
+  const length = Math.hypot(ra.slope, dec.slope) * (endMs - startMs);
+  const error = Math.hypot(ra.slopeError, dec.slopeError) * (endMs - startMs);
+  return length > SIGNIFICANT * error ? length : 0;
+}
+
+function line(x: Float64Array, y: Float64Array, first: number, last: number): { slope: number; slopeError: number } {
+  const n = last - first;
+  let meanX = 0;
+  let meanY = 0;
+  for (let i = first; i < last; i++) {
+    meanX += x[i]! / n;
+    meanY += y[i]! / n;
+  }
+  let sxx = 0;
+  let sxy = 0;
+  let syy = 0;
+  for (let i = first; i < last; i++) {
+    const dx = x[i]! - meanX;
+    const dy = y[i]! - meanY;
+    sxx += dx * dx;
+    sxy += dx * dy;
+    syy += dy * dy;
+  }
+  if (sxx === 0) return { slope: 0, slopeError: Infinity };
+  const slope = sxy / sxx;
+  const residual = Math.max(0, syy - slope * sxy) / Math.max(1, n - 2);
+  return { slope, slopeError: Math.sqrt(residual / sxx) };
+}

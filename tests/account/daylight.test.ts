@@ -1,0 +1,27 @@
+import { describe, expect, it } from 'vitest';
+import { daylightWarnings } from '../../src/account/daylight.js';
+import { at, light } from '../support/events.js';
+
+const zone = { name: 'Europe/Madrid', offsetMs: 7_200_000 };
+/** A Sun that sets at 18:00 UTC sharp. */
+const sun = (ms: number): number => (ms < at('18:00:00') ? 10 : -30);
+const lights = (begin: number) => Array.from({ length: 6 }, (_, i) => light('heron', `${begin}:${String(i * 6).padStart(2, '0')}:00`, 300));
+
+describe('lights in daylight', () => {
+  it('are told', () => {
+    expect(daylightWarnings(lights(15), sun, zone)[0]).toMatchObject({ code: 'lights-in-daylight', count: 6 });
+  });
+  it('are not told of at night', () => {
+    expect(daylightWarnings(lights(20), sun, zone)).toEqual([]);
+  });
+  it('are called local time when that would make it night', () => {
+    // West of Greenwich local time is behind: an offset of −5 h turns a day's hours into the night's.
+    const west = { name: 'America/Bogota', offsetMs: -5 * 3_600_000 };
+    const [warning] = daylightWarnings(lights(15), sun, west);
+    expect(warning).toMatchObject({ code: 'local-time-suspected' });
+    expect(warning?.message).toContain('headerTimeZone: America/Bogota');
+  });
+  it('forgive a test frame at dusk', () => {
+    expect(daylightWarnings(lights(15).slice(0, 2), sun, zone)).toEqual([]);
+  });
+});
