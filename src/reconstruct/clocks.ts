@@ -98,7 +98,7 @@ export function alignLogs(
     const corrected = isWellDetermined(offset) && Math.abs(offset.offsetMs) > 3 * offset.uncertaintyMs && Math.abs(offset.offsetMs) >= 500;
     notes.push({
       train,
-      against: `log of ${referenceTrain}`,
+      against: `the log of ${referenceTrain}`,
       offsetMs: offset.offsetMs,
       uncertaintyMs: offset.uncertaintyMs,
       pairs: offset.pairs,

@@ -3,7 +3,7 @@
  */
 import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { HEADERS_ONLY, TWIN_NIGHT } from './scenarios.js';
+import { HEADERS_ONLY, MIXED_DIALECTS, TWIN_NIGHT } from './scenarios.js';
 import { writeSession, type SessionFiles, type WrittenSession } from './write-session.js';
 
 interface Sample {
@@ -21,8 +21,14 @@ export const SAMPLES: readonly Sample[] = [
   },
   {
     name: 'headers-only',
-    purpose: 'A short night of which only the frames remain: no rig file and no logs. Gaps are concluded from the headers alone.',
-    make: () => writeSession(HEADERS_ONLY, { logs: false, rig: false }),
+    purpose: 'A short night of which only the frames remain, gzipped: no rig file and no logs. Gaps are concluded from the headers alone.',
+    make: () => writeSession(HEADERS_ONLY, { logs: false, rig: false, gzip: true }),
+  },
+  {
+    name: 'mixed-dialects',
+    purpose:
+      'The night on which summer time ends. Both trains are logged in text formats of our own invention, in local time; the guiding in a third, in sections and pixels. The companion’s computer runs 7.4 s ahead. Dialect files describe all three.',
+    make: () => writeSession(MIXED_DIALECTS, { dialects: { companionAheadMs: 7400 } }),
   },
 ];
 

@@ -96,3 +96,37 @@ export const HEADERS_ONLY: Scenario = {
   guidingEverySeconds: 0,
   guidingSigmaArcsec: 0.6,
 };
+
+/** The night on which summer time ends, logged by two huts and a guide trace in formats of their own; a bright Moon. */
+export const MIXED_DIALECTS: Scenario = {
+  name: 'mixed-dialects',
+  seed: 20261024,
+  begin: '2026-10-24T19:30:00.000Z',
+  end: '2026-10-25T02:30:00.000Z',
+  site: CIERZO_HILL,
+  trains: [
+    {
+      ...HERON,
+      plan: [
+        { target: 'IC 1396', filter: 'Ha', seconds: 600, count: 20 },
+        { target: 'IC 1396', filter: 'SII', seconds: 600, count: 30 },
+      ],
+      refocusAfter: [17],
+    },
+    {
+      ...WREN,
+      startOffsetMin: 2,
+      plan: [
+        { target: 'IC 1396', filter: 'Ha', seconds: 300, count: 40 },
+        { target: 'IC 1396', filter: 'OIII', seconds: 300, count: 60 },
+      ],
+      refocusAfter: [41],
+    },
+  ],
+  targets: [TARGETS.ic1396],
+  ditherEvery: 2,
+  starLost: [{ at: '2026-10-25T01:12:00.000Z', seconds: 40 }],
+  clouds: [{ from: '2026-10-24T22:31:00.000Z', to: '2026-10-24T22:48:00.000Z' }],
+  guidingEverySeconds: 10,
+  guidingSigmaArcsec: 0.7,
+};

@@ -2,6 +2,7 @@
  * A simulated night as a session folder: frames with real headers and tiny pixels, logs, guiding samples, a rig file.
  */
 import { writeFits, type CardInput } from '../fits-writer.js';
+import { GUIDING_DIALECT, guidingSections, SENTENCE_DIALECT, sentenceLog, STATION_DIALECT, stationLog } from './invented-logs.js';
 import type { Scenario, ScenarioTarget, ScenarioTrain } from './scenario.js';
 import { simulate, type SimulatedEvent, type SimulatedFrame, type Simulation } from './simulate.js';
 import { framePath, truthOf, type Truth } from './truth.js';
@@ -19,30 +20,52 @@ export interface SessionParts {
   /** Leave out what a capture program would log. */
   readonly logs?: boolean;
   readonly rig?: boolean;
+  /** Frames as .fits.gz. */
+  readonly gzip?: boolean;
+  /** Logs in three invented text formats with their dialects, instead of our own; the companion's clock runs ahead by this. */
+  readonly dialects?: { readonly companionAheadMs: number };
 }
 
 /** Simulates a scenario and lays it out as files. */
 export function writeSession(scenario: Scenario, parts: SessionParts = {}): WrittenSession {
   const simulation = simulate(scenario);
   const files: SessionFiles = new Map();
+  const aheadMs = (train: string): number => (train === scenario.trains[0]?.id ? 0 : (parts.dialects?.companionAheadMs ?? 0));
   for (const frame of simulation.frames) {
     // An aborted exposure is never saved.
-    if (!frame.aborted) files.set(framePath(frame), fitsOf(frame, scenario));
+    if (frame.aborted) continue;
+    const path = parts.gzip ? `${framePath(frame)}.gz` : framePath(frame);
+    files.set(path, fitsOf(frame, scenario, aheadMs(frame.train), parts.gzip ?? false));
   }
-  if (parts.logs ?? true) {
+  if (parts.dialects) {
+    addInventedLogs(files, scenario, simulation, parts.dialects.companionAheadMs);
+  } else if (parts.logs ?? true) {
     for (const { id } of scenario.trains) {
       files.set(`logs/${id}.jsonl`, jsonLines(simulation.events.filter((e) => e.train === id)));
     }
     if (simulation.samples.length > 0) files.set('logs/guiding.csv', guidingCsv(simulation));
   }
-  if (parts.rig ?? true) files.set('rig.yaml', rigYaml(scenario, parts.logs ?? true));
+  if (parts.rig ?? true) files.set('rig.yaml', rigYaml(scenario, parts.dialects ? 'dialects' : (parts.logs ?? true) ? 'own' : 'none'));
   return { files, truth: truthOf(scenario.begin.slice(0, 10), simulation), simulation };
 }
 
-function fitsOf(frame: SimulatedFrame, scenario: Scenario): Buffer {
+function addInventedLogs(files: SessionFiles, scenario: Scenario, { events, samples }: Simulation, aheadMs: number): void {
+  const zone = scenario.site.timezone;
+  const late = (e: SimulatedEvent): SimulatedEvent => ({ ...e, atMs: e.atMs + aheadMs });
+  const [pilot, companion] = scenario.trains;
+  const own = (id: string | undefined) => events.filter((e) => e.train === id);
+  files.set('logs/hut-one.txt', stationLog(own(pilot?.id), zone));
+  files.set('logs/hut-two.txt', sentenceLog(own(companion?.id).map(late), own(pilot?.id).map(late), zone));
+  files.set('logs/guide-trace.txt', guidingSections(samples, zone));
+  files.set('dialects/station-diary.yaml', STATION_DIALECT);
+  files.set('dialects/night-watch.yaml', SENTENCE_DIALECT);
+  files.set('dialects/guide-trace.yaml', GUIDING_DIALECT);
+}
+
+function fitsOf(frame: SimulatedFrame, scenario: Scenario, aheadMs: number, gzip: boolean): Buffer {
   const train = scenario.trains.find((t) => t.id === frame.train)!;
   const target = scenario.targets.find((t) => t.name === frame.target)!;
-  return writeFits({ cards: cardsOf(frame, train, target, scenario), width: 6, height: 4, bitpix: 16 });
+  return writeFits({ cards: cardsOf({ ...frame, beginMs: frame.beginMs + aheadMs, endMs: frame.endMs + aheadMs }, train, target, scenario), width: 6, height: 4, bitpix: 16, gzip });
 }
 
 function cardsOf(frame: SimulatedFrame, train: ScenarioTrain, target: ScenarioTarget, { site }: Scenario): CardInput[] {
@@ -89,22 +112,33 @@ function guidingCsv({ samples }: Simulation): string {
   return ['at,ra_arcsec,dec_arcsec', ...rows, ''].join('\n');
 }
 
-function rigYaml(scenario: Scenario, logs: boolean): string {
+function rigYaml(scenario: Scenario, logs: 'own' | 'dialects' | 'none'): string {
   const { site } = scenario;
+  const trainLogs = (id: string, i: number): string[] =>
+    ({
+      own: [`    logs: [ { files: "logs/${id}.jsonl" } ]`],
+      dialects: [`    logs: [ { files: "logs/hut-${['one', 'two'][i]}.txt", dialect: dialects/${['station-diary', 'night-watch'][i]}.yaml } ]`],
+      none: [],
+    })[logs];
+  const guiding = {
+    own: ['guiding: { source: off-axis, train: heron, logs: [ "logs/guiding.csv" ] }'],
+    dialects: ['guiding: { source: off-axis, train: heron, logs: [ { files: "logs/guide-trace.txt", dialect: dialects/guide-trace.yaml } ] }'],
+    none: [],
+  }[logs];
   return [
     '# Invented: no such observatory, trains or night.',
     `site: { name: "${site.name}", latitude: ${site.latitude}, longitude: ${site.longitude}, elevation: ${site.elevation}, timezone: ${site.timezone}, minimumAltitude: 25 }`,
     'darkness: nautical',
     'trains:',
-    ...scenario.trains.flatMap((t) => [
+    ...scenario.trains.flatMap((t, i) => [
       `  - id: ${t.id}`,
       `    role: ${t.role}`,
       `    telescope: { focalLength: ${t.focalLengthMm}, aperture: ${t.apertureMm} }`,
       '    camera: { pixelSize: 3.76 }',
       `    frames: [ "frames/${t.id}/**/*.fits" ]`,
-      ...(logs ? [`    logs: [ { files: "logs/${t.id}.jsonl" } ]`] : []),
+      ...trainLogs(t.id, i),
     ]),
-    ...(logs ? ['guiding: { source: off-axis, train: heron, logs: [ "logs/guiding.csv" ] }'] : []),
+    ...guiding,
     'targets:',
     ...scenario.targets.map((t) => `  - { name: ${t.name}, ra: "${t.ra}", dec: "${t.dec}", goals: { Ha: 12h, OIII: 12h, SII: 12h } }`),
     '',
