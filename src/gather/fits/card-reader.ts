@@ -4,7 +4,7 @@
  */
 import type { CardValue } from './card-values.js';
 import { type Cards, show } from './cards.js';
-import type { KeywordTable, Meaning } from './keywords.js';
+import type { Keyword, KeywordTable, Meaning } from './keywords.js';
 import type { HeaderNote } from './notes.js';
 
 /** Limits that a number must keep; both ends belong to the range. */
@@ -22,36 +22,44 @@ const DECIMAL_COMMA = /^[+-]?\d+,\d+$/;
 
 /** Reads one header's cards by meaning. */
 export class CardReader {
-  constructor(
-    private readonly cards: Cards,
-    private readonly table: KeywordTable,
-    /** Receives what is odd about values. */
-    readonly notes: HeaderNote[],
-  ) {}
+  /** Keywords of right ascension and declination that belong together, in order of preference. */
+  readonly places: KeywordTable['places'];
+  private readonly accepted: KeywordTable['accepted'];
+  private readonly values: readonly (CardValue | undefined)[];
 
-  /** Accepted keywords of a meaning, in order of preference. */
-  keywords(meaning: Meaning): readonly string[] {
-    return this.table.accepted[meaning];
+  /** @param notes receives what is odd about values */
+  constructor(cards: Cards, table: KeywordTable, readonly notes: HeaderNote[]) {
+    this.places = table.places;
+    this.accepted = table.accepted;
+    this.values = cards.valuesBy(table.wanted);
   }
 
   /** A card's value; `null` when the card is absent or has none. */
-  value(keyword: string): CardValue {
-    return this.cards.get(keyword) ?? null;
+  value(keyword: Keyword): CardValue {
+    return this.values[keyword.number] ?? null;
   }
 
-  /** The first of a meaning's keywords that has a value. */
-  firstKeyword(meaning: Meaning): string | undefined {
-    for (const keyword of this.table.accepted[meaning]) {
-      const value = this.cards.get(keyword);
-      if (value !== undefined && value !== null && value !== '') return keyword;
-    }
-    return undefined;
+  /** Whether a card is there and says something. */
+  has(keyword: Keyword): boolean {
+    return saysSomething(this.values[keyword.number]);
+  }
+
+  /** The keywords a meaning may have, in order of preference. */
+  keywords(meaning: Meaning): readonly Keyword[] {
+    return this.accepted[meaning];
+  }
+
+  /** The name of the first of a meaning's keywords that has a value. */
+  firstName(meaning: Meaning): string | undefined {
+    return this.accepted[meaning].find((keyword) => this.has(keyword))?.name;
   }
 
   /** Text without spaces around it; numbers and logicals as they are written. */
   text(meaning: Meaning): string | undefined {
-    for (const keyword of this.table.accepted[meaning]) {
-      const text = asText(this.value(keyword));
+    for (const keyword of this.accepted[meaning]) {
+      const value = this.values[keyword.number];
+      if (!saysSomething(value)) continue;
+      const text = asText(value);
       if (text !== '') return text;
     }
     return undefined;
@@ -59,16 +67,20 @@ export class CardReader {
 
   /** A number within a range. */
   number(meaning: Meaning, range: NumberRange): number | undefined {
-    for (const keyword of this.table.accepted[meaning]) {
-      const value = this.value(keyword);
-      if (value === null || value === '') continue;
+    for (const keyword of this.accepted[meaning]) {
+      const value = this.values[keyword.number];
+      if (!saysSomething(value)) continue;
       const number = asNumber(value);
       if (number === 0 && range.zeroIsUnknown === true) continue;
       if (number >= range.from && number <= range.to) return number;
-      this.notes.push(unusableNumber(keyword, value, number, range));
+      this.notes.push(unusableNumber(keyword.name, value, number, range));
     }
     return undefined;
   }
+}
+
+function saysSomething(value: CardValue | undefined): value is string | number | boolean {
+  return value !== undefined && value !== null && value !== '';
 }
 
 /** A value as text, without spaces around it; empty when there is none. */

@@ -6,12 +6,6 @@ import { isUtf8 } from 'node:buffer';
 /** A card's value. `null`: the card has none, or a complex number, which nothing here asks for. */
 export type CardValue = string | number | boolean | null;
 
-/** Header bytes, and the same as Latin-1 text: one character a byte. */
-export interface HeaderText {
-  readonly bytes: Buffer;
-  readonly text: string;
-}
-
 const SPACE = 0x20;
 const QUOTE = 0x27;
 const SLASH = 0x2f;
@@ -35,67 +29,60 @@ const CONTROL = /[\u0000-\u001f\u007f]/g;
 /**
  * Reads the value of a card. Fixed format is the quick way; free format, and what only resembles FITS, the slow one.
  *
- * @param equals offset of the value indicator `=`
- * @param end first byte after the card
+ * @param image the card's 80 bytes as Latin-1
+ * @param equals where the value indicator `=` stands in it
  */
-export function parseValue(header: HeaderText, equals: number, end: number): CardValue {
-  const { text } = header;
-  if (text.charCodeAt(equals + FIELD_START) === QUOTE) return parseString(header, equals + FIELD_START, end);
+export function parseValue(image: string, equals: number): CardValue {
+  if (image.charCodeAt(equals + FIELD_START) === QUOTE) return parseString(image, equals + FIELD_START);
 
-  const last = text.charCodeAt(equals + FIELD_END - 1);
-  const next = text.charCodeAt(equals + FIELD_END);
-  if (last !== SPACE && (next === SPACE || next === SLASH) && equals + FIELD_END < end) {
-    if ((last === UPPER_T || last === UPPER_F) && text.charCodeAt(equals + FIELD_END - 2) === SPACE) return last === UPPER_T;
-    const field = text.slice(equals + FIELD_START, equals + FIELD_END);
+  const last = image.charCodeAt(equals + FIELD_END - 1);
+  const next = image.charCodeAt(equals + FIELD_END);
+  if (last !== SPACE && (next === SPACE || next === SLASH)) {
+    if ((last === UPPER_T || last === UPPER_F) && image.charCodeAt(equals + FIELD_END - 2) === SPACE) return last === UPPER_T;
+    const field = image.slice(equals + FIELD_START, equals + FIELD_END);
     const number = Number(field);
     if (Number.isFinite(number) && !OTHER_RADIX.test(field)) return number;
   }
-  return parseFreeFormat(header, equals + 1, end);
+  return parseFreeFormat(image.slice(equals + 1).trim());
 }
 
 /**
  * Reads a quoted string: doubled quotes stand for one, trailing spaces do not count.
  * Without a closing quote the string runs to the end of the card.
  *
- * @param open offset of the opening quote
+ * @param open where the opening quote stands
  */
-export function parseString(header: HeaderText, open: number, end: number): string {
-  const { text } = header;
-  let close = text.indexOf("'", open + 1);
+export function parseString(image: string, open: number): string {
+  let close = image.indexOf("'", open + 1);
   let doubled = false;
-  while (close !== -1 && close + 1 < end && text.charCodeAt(close + 1) === QUOTE) {
+  while (close !== -1 && image.charCodeAt(close + 1) === QUOTE) {
     doubled = true;
-    close = text.indexOf("'", close + 2);
+    close = image.indexOf("'", close + 2);
   }
-  const value = decode(header, open + 1, close === -1 || close > end ? end : close);
+  const value = decode(close === -1 ? image.slice(open + 1) : image.slice(open + 1, close));
   return doubled ? value.replaceAll("''", "'") : value;
 }
 
 /**
- * Reads a value that stands anywhere in the card. What is neither string, number nor logical comes back as the
+ * Reads a value that stands anywhere in its field. What is neither string, number nor logical comes back as the
  * text before ` /`, because unquoted dates and names are the commonest slip of header writers.
  */
-function parseFreeFormat(header: HeaderText, start: number, end: number): CardValue {
-  const field = header.text.slice(start, end).trimEnd();
-  const value = field.trimStart();
-  if (NO_VALUE.test(value)) return null;
-  const at = start + field.length - value.length;
-  if (value.startsWith("'")) return parseString(header, at, end);
-  const logical = FREE_LOGICAL.exec(value)?.[1];
+function parseFreeFormat(field: string): CardValue {
+  if (NO_VALUE.test(field)) return null;
+  if (field.startsWith("'")) return parseString(field, 0);
+  const logical = FREE_LOGICAL.exec(field)?.[1];
   if (logical !== undefined) return logical === 'T';
-  const [, digits, exponent = '0'] = FREE_NUMBER.exec(value) ?? [];
+  const [, digits, exponent = '0'] = FREE_NUMBER.exec(field) ?? [];
   if (digits !== undefined) return Number(`${digits}e${exponent}`);
-  return decode(header, at, at + value.replace(COMMENT, '').length);
+  return decode(field.replace(COMMENT, ''));
 }
 
 /**
- * Text without its trailing spaces, as a string of its own: a slice would keep the whole header in memory.
- * The standard allows ASCII alone; other bytes are UTF-8 where they are valid UTF-8, else Latin-1, and control
- * characters become spaces.
+ * Text without its trailing spaces. The standard allows ASCII alone; other bytes are UTF-8 where they are valid
+ * UTF-8, else Latin-1, and control characters become spaces.
  */
-function decode({ bytes, text }: HeaderText, start: number, end: number): string {
-  const value = text.slice(start, end).trimEnd();
-  if (!NOT_PLAIN.test(value)) return bytes.toString('latin1', start, start + value.length);
-  const slice = bytes.subarray(start, end);
-  return slice.toString(isUtf8(slice) ? 'utf8' : 'latin1').replace(CONTROL, ' ').trimEnd();
+function decode(latin1: string): string {
+  if (!NOT_PLAIN.test(latin1)) return latin1.trimEnd();
+  const bytes = Buffer.from(latin1, 'latin1');
+  return (isUtf8(bytes) ? bytes.toString('utf8') : latin1).replace(CONTROL, ' ').trimEnd();
 }

@@ -4,8 +4,8 @@
  * Reading is lenient where a writer's slip leaves no doubt: lower-case keywords and exponents, free format,
  * missing quotes, bytes outside ASCII. Only wanted cards are parsed; any other costs one look-up.
  */
-import { type CardValue, type HeaderText, parseString, parseValue } from './card-values.js';
-import { END, HIERARCH, KeywordSet, keywordWords, normalKeyword, spells } from './keyword-set.js';
+import { type CardValue, parseString, parseValue } from './card-values.js';
+import { END, HIERARCH, KeywordSet, keywordWords, NOT_WANTED, normalKeyword, spells } from './keyword-set.js';
 import type { HeaderNote } from './notes.js';
 
 export const CARD_BYTES = 80;
@@ -14,19 +14,25 @@ export const BLOCK_BYTES = 2880;
 const CARD_WORDS = CARD_BYTES / 4;
 const VALUE_INDICATOR = 8;
 const EQUALS = 0x3d;
+const NOT_FOUND = -1;
 
 const END_WORDS = keywordWords('END');
 const CONTINUE_WORDS = keywordWords('CONTINUE');
 /** Keywords that never have a value, even where `=` follows (section 4.4.2.4). */
 const COMMENTARY: ReadonlySet<string> = new Set(['', 'COMMENT', 'HISTORY', 'CONTINUE', 'END']);
 
-/** Header bytes, as text and as 32-bit words over the same memory; the first card starts at offset 0. */
-export interface HeaderBytes extends HeaderText {
+/** Header bytes, and the same memory as 32-bit words; the first card starts at offset 0. */
+export interface HeaderBytes {
+  readonly bytes: Buffer;
   readonly words: Int32Array;
 }
 
-/** Values by keyword. HIERARCH keywords stand without the word `HIERARCH`, single-spaced. */
+/** Values of one header. HIERARCH keywords stand without the word `HIERARCH`, single-spaced. */
 export class Cards {
+  /**
+   * @param keywords the keywords that were asked for
+   * @param values by the keyword's number; `undefined` where there is no such card
+   */
   constructor(
     private readonly keywords: KeywordSet,
     private readonly values: readonly (CardValue | undefined)[],
@@ -42,7 +48,12 @@ export class Cards {
     return this.get(keyword) !== undefined;
   }
 
-  /** All cards that stand in the header. */
+  /** Values by the numbers of a set: without a look-up where the cards were read with it. */
+  valuesBy(keywords: KeywordSet): readonly (CardValue | undefined)[] {
+    return keywords === this.keywords ? this.values : keywords.names.map((name) => this.get(name));
+  }
+
+  /** All cards that stand in the header, in the order of the keyword set. */
   toMap(): Map<string, CardValue> {
     const map = new Map<string, CardValue>();
     this.values.forEach((value, number) => {
@@ -71,44 +82,45 @@ export interface ParsedCards {
  * @param notes receives what is odd about the cards themselves
  */
 export function parseCards(header: HeaderBytes, cardCount: number, wanted: KeywordSet, notes: HeaderNote[]): ParsedCards {
-  const { words, text } = header;
+  const { words, bytes } = header;
   const values = new Array<CardValue | undefined>(wanted.names.length).fill(undefined);
   for (let card = 0, word = 0; card < cardCount; card++, word += CARD_WORDS) {
-    let number: number | undefined = wanted.find(words[word] as number, words[word + 1] as number);
-    if (number < 0) continue;
-    if (number === END) return { cards: new Cards(wanted, values), end: card };
+    const found = wanted.find(words[word] as number, words[word + 1] as number);
+    if (found === NOT_WANTED) continue;
+    if (found === END) return { cards: new Cards(wanted, values), end: card };
+    if (found !== HIERARCH && bytes[card * CARD_BYTES + VALUE_INDICATOR] !== EQUALS) continue;
 
-    const start = card * CARD_BYTES;
-    let equals = start + VALUE_INDICATOR;
-    if (number === HIERARCH) {
-      equals = text.indexOf('=', equals);
-      if (equals === -1 || equals >= start + CARD_BYTES) continue;
-      number = wanted.numberOf(hierarchKeyword(text, start, equals));
-      if (number === undefined) continue;
-    } else if (text.charCodeAt(equals) !== EQUALS) {
-      continue;
+    let number = found;
+    let value = wanted.lastValue(found, words, word);
+    if (value === undefined) {
+      const image = imageOf(bytes, card);
+      let equals = VALUE_INDICATOR;
+      if (found === HIERARCH) {
+        equals = image.indexOf('=');
+        number = (equals === -1 ? undefined : wanted.numberOf(hierarchKeyword(image, equals))) ?? NOT_WANTED;
+        if (number === NOT_WANTED) continue;
+      }
+      value = parseValue(image, equals);
+      if (found !== HIERARCH) wanted.remember(found, words, word, value);
     }
-
-    let value = parseValue(header, equals, start + CARD_BYTES);
     if (typeof value === 'string' && value.endsWith('&')) value = continueString(header, value, card + 1, cardCount);
+
     const earlier = values[number];
     if (earlier === undefined) values[number] = value;
     else if (earlier !== value) notes.push(duplicateCard(wanted.names[number] ?? '', earlier, value));
   }
-  return { cards: new Cards(wanted, values), end: -1 };
+  return { cards: new Cards(wanted, values), end: NOT_FOUND };
 }
 
 /** The keywords of all cards that may have a value. */
-export function keywordsIn({ text }: HeaderBytes, cardCount: number): KeywordSet {
+export function keywordsIn({ bytes }: HeaderBytes, cardCount: number): KeywordSet {
   const names: string[] = [];
-  for (let start = 0; start < cardCount * CARD_BYTES; start += CARD_BYTES) {
-    const name = text.slice(start, start + VALUE_INDICATOR).trimEnd().toUpperCase();
-    if (name === 'HIERARCH') {
-      const equals = text.slice(start, start + CARD_BYTES).indexOf('=');
-      if (equals !== -1) names.push(hierarchKeyword(text, start, start + equals));
-    } else if (text.charCodeAt(start + VALUE_INDICATOR) === EQUALS && !COMMENTARY.has(name)) {
-      names.push(name);
-    }
+  for (let card = 0; card < cardCount; card++) {
+    const image = imageOf(bytes, card);
+    const name = image.slice(0, VALUE_INDICATOR).trimEnd().toUpperCase();
+    const equals = image.indexOf('=');
+    if (name === 'HIERARCH' && equals !== -1) names.push(hierarchKeyword(image, equals));
+    else if (equals === VALUE_INDICATOR && !COMMENTARY.has(name)) names.push(name);
   }
   return new KeywordSet(names);
 }
@@ -116,7 +128,7 @@ export function keywordsIn({ text }: HeaderBytes, cardCount: number): KeywordSet
 /** The index of the END card from a card on, or −1 when none stands before `cardCount`. */
 export function findEnd(words: Int32Array, fromCard: number, cardCount: number): number {
   for (let card = fromCard; card < cardCount; card++) if (isCard(words, card, END_WORDS)) return card;
-  return -1;
+  return NOT_FOUND;
 }
 
 /** The index of the first card whose keyword is not printable ASCII, where pixels begin if END is missing; −1 for none. */
@@ -124,7 +136,7 @@ export function findNonText(words: Int32Array, cardCount: number): number {
   for (let card = 0, word = 0; card < cardCount; card++, word += CARD_WORDS) {
     if (!isPrintable(words[word] as number) || !isPrintable(words[word + 1] as number)) return card;
   }
-  return -1;
+  return NOT_FOUND;
 }
 
 /** All four bytes within 0x20…0x7f: no high bit, and one of the next two set. */
@@ -136,20 +148,22 @@ function isCard(words: Int32Array, card: number, keyword: readonly [number, numb
   return spells(words[card * CARD_WORDS] as number, words[card * CARD_WORDS + 1] as number, keyword);
 }
 
-function hierarchKeyword(text: string, start: number, equals: number): string {
-  return normalKeyword(text.slice(start + VALUE_INDICATOR, equals));
+function imageOf(bytes: Buffer, card: number): string {
+  return bytes.toString('latin1', card * CARD_BYTES, (card + 1) * CARD_BYTES);
+}
+
+function hierarchKeyword(image: string, equals: number): string {
+  return normalKeyword(image.slice(VALUE_INDICATOR, equals));
 }
 
 /** Appends the CONTINUE cards that follow a string ending in `&` (section 4.2.1.2); without one the `&` is literal. */
-function continueString(header: HeaderBytes, beginning: string, fromCard: number, cardCount: number): string {
+function continueString({ bytes, words }: HeaderBytes, beginning: string, fromCard: number, cardCount: number): string {
   let value = beginning;
   for (let card = fromCard; card < cardCount && value.endsWith('&'); card++) {
-    if (!isCard(header.words, card, CONTINUE_WORDS)) break;
-    const start = card * CARD_BYTES + VALUE_INDICATOR;
-    const end = (card + 1) * CARD_BYTES;
-    const indent = header.text.slice(start, end).search(/[^ ]/);
-    if (indent === -1 || header.text[start + indent] !== "'") break;
-    value = value.slice(0, -1) + parseString(header, start + indent, end);
+    if (!isCard(words, card, CONTINUE_WORDS)) break;
+    const field = imageOf(bytes, card).slice(VALUE_INDICATOR).trimStart();
+    if (!field.startsWith("'")) break;
+    value = value.slice(0, -1) + parseString(field, 0);
   }
   return value;
 }

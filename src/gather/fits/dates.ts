@@ -12,9 +12,10 @@ export interface DateTime {
 }
 
 const DAY_MS = 86_400_000;
-const ISO = /^(\d{4})-(\d{1,2})-(\d{1,2})(?:(?:[Tt]|\s+)(\d{1,2}:.*))?$/;
+const CLOCK = '(\\d{1,2}):(\\d{1,2})(?::(\\d{1,2})(?:[.,](\\d*))?)? *([Zz]|[+-]\\d{2}:?\\d{2})?';
+const ISO = new RegExp(`^(\\d{4})-(\\d{1,2})-(\\d{1,2})(?:(?:[Tt]| +)${CLOCK})?$`);
 const OLD = /^(\d{1,2})\/(\d{1,2})\/(\d{2}|\d{4})$/;
-const TIME = /^(\d{1,2}):(\d{1,2})(?::(\d{1,2})(?:[.,](\d*))?)?\s*([Zz]|[+-]\d{2}:?\d{2})?$/;
+const TIME = new RegExp(`^${CLOCK}$`);
 /** Two-digit years mean 19YY by the standard; but no sensor's frame is older than this, so smaller ones are 20YY. */
 const FIRST_OLD_YEAR = 70;
 
@@ -26,36 +27,61 @@ const FIRST_OLD_YEAR = 70;
  */
 export function parseDateTime(text: string): DateTime | undefined {
   const iso = ISO.exec(text);
-  if (iso !== null) {
-    const [, year, month, day, clock] = iso;
-    const midnight = dayMs(Number(year), Number(month), Number(day));
-    if (midnight === undefined) return undefined;
-    if (clock === undefined) return { ms: midnight, hasTime: false };
-    const time = parseTimeOfDay(clock);
-    if (time === undefined) return undefined;
-    return { ms: midnight + time.ms, hasTime: true, ...(time.zoned && { oddity: 'time-zone' as const }) };
-  }
+  if (iso === null) return parseOldDate(text);
+  const [, year, month, day, hours, minutes, seconds, fraction, zone] = iso;
+  const midnight = midnightMs(Number(year), Number(month), Number(day));
+  if (midnight === undefined || hours === undefined) return midnight === undefined ? undefined : { ms: midnight, hasTime: false };
+  const clock = clockMs(hours, minutes, seconds, fraction);
+  if (clock === undefined) return undefined;
+  return hasZone(zone)
+    ? { ms: midnight + clock - zoneMs(zone), hasTime: true, oddity: 'time-zone' }
+    : { ms: midnight + clock, hasTime: true };
+}
+
+/** Reads `hh:mm:ss[.s…]`: ms since midnight, UTC. A time zone may move it out of the day. */
+export function parseTimeOfDay(text: string): number | undefined {
+  const match = TIME.exec(text);
+  if (match === null) return undefined;
+  const [, hours, minutes, seconds, fraction, zone] = match;
+  const clock = clockMs(hours, minutes, seconds, fraction);
+  return clock === undefined ? undefined : clock - (hasZone(zone) ? zoneMs(zone) : 0);
+}
+
+function parseOldDate(text: string): DateTime | undefined {
   const old = OLD.exec(text);
   if (old === null) return undefined;
   const [, day, month, yearText = ''] = old;
   const number = Number(yearText);
   const recent = yearText.length === 2 && number < FIRST_OLD_YEAR;
   const year = yearText.length === 4 ? number : number + (recent ? 2000 : 1900);
-  const midnight = dayMs(year, Number(month), Number(day));
+  const midnight = midnightMs(year, Number(month), Number(day));
   if (midnight === undefined) return undefined;
-  return { ms: midnight, hasTime: false, ...(recent && { oddity: 'two-digit-year' as const }) };
+  return recent ? { ms: midnight, hasTime: false, oddity: 'two-digit-year' } : { ms: midnight, hasTime: false };
 }
 
-/** A time of day, ms since midnight; negative or beyond a day when a time zone moved it. */
-export function parseTimeOfDay(text: string): { readonly ms: number; readonly zoned: boolean } | undefined {
-  const match = TIME.exec(text.trim());
-  if (match === null) return undefined;
-  const [, hours, minutes, seconds = '0', fraction = '', zone = ''] = match;
-  if (Number(hours) > 24 || Number(minutes) > 59 || Number(seconds) > 60) return undefined;
-  const wholeMs = ((Number(hours) * 60 + Number(minutes)) * 60 + Number(seconds)) * 1000;
-  if (wholeMs > DAY_MS) return undefined;
-  const zoned = zone.length > 1;
-  return { ms: wholeMs + Math.round(Number(`0.${fraction}`) * 1000) - (zoned ? zoneMs(zone) : 0), zoned };
+function midnightMs(year: number, month: number, day: number): number | undefined {
+  if (month < 1 || month > 12 || day < 1 || day > 31 || year < 100) return undefined;
+  const ms = Date.UTC(year, month - 1, day);
+  return day <= 28 || new Date(ms).getUTCDate() === day ? ms : undefined;
+}
+
+/** Milliseconds since midnight; up to the end of the day, 24:00:00 or 23:59:60 and a fraction. */
+function clockMs(hours = '', minutes = '', seconds = '0', fraction = '0'): number | undefined {
+  if (Number(minutes) > 59 || Number(seconds) > 60) return undefined;
+  const ms = ((Number(hours) * 60 + Number(minutes)) * 60 + Number(seconds)) * 1000;
+  return ms > DAY_MS ? undefined : ms + Math.round(Number(`0.${fraction}`) * 1000);
+}
+
+/** `Z` is a zone by ISO 8601, but one that changes nothing. */
+function hasZone(zone: string | undefined): zone is string {
+  return zone !== undefined && zone.length > 1;
+}
+
+/** `+02:00` is ahead of UTC by 7,200,000 ms. */
+function zoneMs(zone: string): number {
+  const digits = zone.replace(/\D/g, '');
+  const minutes = Number(digits.slice(0, 2)) * 60 + Number(digits.slice(2));
+  return (zone.startsWith('-') ? -minutes : minutes) * 60_000;
 }
 
 /** Modified Julian Date 40587 is 1970-01-01. */
@@ -65,19 +91,6 @@ export function mjdToMs(mjd: number): number {
 
 export function jdToMs(jd: number): number {
   return Math.round((jd - 2_440_587.5) * DAY_MS);
-}
-
-function dayMs(year: number, month: number, day: number): number | undefined {
-  if (month < 1 || month > 12 || day < 1 || day > 31 || year < 100) return undefined;
-  const ms = Date.UTC(year, month - 1, day);
-  return new Date(ms).getUTCDate() === day ? ms : undefined;
-}
-
-/** `+02:00` is ahead of UTC by 7,200,000 ms. */
-function zoneMs(zone: string): number {
-  const digits = zone.replace(/\D/g, '');
-  const minutes = Number(digits.slice(0, 2)) * 60 + Number(digits.slice(2));
-  return (zone.startsWith('-') ? -minutes : minutes) * 60_000;
 }
 
 /** TAI − UTC in seconds from each date on (IERS Bulletin C; whole seconds since 1972). */

@@ -2,7 +2,7 @@
  * When the shutter was open, from the dates of a header.
  */
 import { type Interval, interval } from '../../model/interval.js';
-import { asText, type CardReader } from './card-reader.js';
+import { asText, type CardReader, type NumberRange } from './card-reader.js';
 import { show } from './cards.js';
 import { type DateTime, isKnownScale, jdToMs, mjdToMs, parseDateTime, parseTimeOfDay, scaleName, toUtcMs } from './dates.js';
 import type { Meaning } from './keywords.js';
@@ -104,45 +104,36 @@ function timeScale(reader: CardReader): string {
 /** The first of a meaning's keywords that holds a date with a time of day. */
 function dateOf(reader: CardReader, meaning: Meaning): Instant | undefined {
   for (const keyword of reader.keywords(meaning)) {
+    if (!reader.has(keyword)) continue;
     const text = asText(reader.value(keyword));
-    if (text === '') continue;
     const date = parseDateTime(text);
-    if (date === undefined) {
-      reader.notes.push(unreadableDate(keyword, text));
+    if (date === undefined || date.ms < EARLIEST_MS || date.ms > LATEST_MS) {
+      reader.notes.push(unreadableDate(keyword.name, text));
       continue;
     }
-    const ms = date.hasTime ? date.ms : withTimeOfDay(reader, meaning, keyword, date);
+    const ms = date.hasTime ? date.ms : withTimeOfDay(reader, meaning, keyword.name, date);
     if (ms === undefined) continue;
-    if (ms < EARLIEST_MS || ms > LATEST_MS) {
-      reader.notes.push(unreadableDate(keyword, text));
-      continue;
-    }
-    if (date.oddity !== undefined) reader.notes.push(oddDate(keyword, text, date.oddity, ms));
-    return { ms, keyword };
+    if (date.oddity !== undefined) reader.notes.push(oddDate(keyword.name, text, date.oddity, ms));
+    return { ms, keyword: keyword.name };
   }
   return undefined;
 }
 
 /** Joins a date without a time of day to TIME-OBS or its like, which belongs to the start alone. */
-function withTimeOfDay(reader: CardReader, meaning: Meaning, keyword: string, date: DateTime): number | undefined {
+function withTimeOfDay(reader: CardReader, meaning: Meaning, name: string, date: DateTime): number | undefined {
   if (meaning === 'dateBegin') {
     for (const clock of reader.keywords('timeOfDay')) {
       const time = parseTimeOfDay(asText(reader.value(clock)));
-      if (time !== undefined) return date.ms + time.ms;
+      if (time !== undefined) return date.ms + time;
     }
   }
-  reader.notes.push(dateWithoutTime(keyword));
+  reader.notes.push(dateWithoutTime(name));
   return undefined;
 }
 
-function dayNumberOf(
-  reader: CardReader,
-  meaning: Meaning,
-  range: { from: number; to: number; zeroIsUnknown: boolean },
-  toMs: (days: number) => number,
-): Instant | undefined {
+function dayNumberOf(reader: CardReader, meaning: Meaning, range: NumberRange, toMs: (days: number) => number): Instant | undefined {
   const days = reader.number(meaning, range);
-  return days === undefined ? undefined : { ms: toMs(days), keyword: reader.firstKeyword(meaning) ?? meaning };
+  return days === undefined ? undefined : { ms: toMs(days), keyword: reader.firstName(meaning) ?? meaning };
 }
 
 const SET_CLOCK = 'Set the clock of the camera computer, best by network time.';
@@ -192,7 +183,7 @@ function derivedStart(card: string, share: 0.5 | 1): HeaderNote {
 }
 
 function unknownTimeScale(reader: CardReader, scale: string): HeaderNote {
-  const card = reader.firstKeyword('timeScale') ?? 'TIMESYS';
+  const card = reader.firstName('timeScale') ?? 'TIMESYS';
   return {
     code: 'unknown-time-scale',
     card,

@@ -1,14 +1,15 @@
 /**
  * What one header says about its frame, in plain units.
  */
+import { hash } from 'node:crypto';
 import type { FrameKind, HeaderFrame } from '../../model/frame.js';
 import { ANY_NUMBER, CardReader } from './card-reader.js';
+import type { CardValue } from './card-values.js';
 import { show } from './cards.js';
 import { exposureTime } from './exposure-time.js';
-import { fieldPlace, sitePlace } from './field-place.js';
-import { headerHash } from './header-hash.js';
+import { fieldPlace, sitePlace } from './places.js';
 import { normalKeyword } from './keyword-set.js';
-import type { KeywordTable } from './keywords.js';
+import type { Keyword, KeywordTable } from './keywords.js';
 import type { HeaderNote } from './notes.js';
 import type { FitsHeader } from './read-header.js';
 
@@ -53,7 +54,7 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
   const frame: HeaderFrame = {
     file,
     sizeBytes: header.sizeBytes,
-    headerHash: headerHash(header),
+    headerHash: headerHash(header, table),
     cards: keep.length === 0 ? undefined : keptCards(header, keep),
     kind: readKind(reader, seconds),
     exposure: span,
@@ -73,6 +74,7 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
     focusTemperatureC: reader.number('focusTemperatureC', TEMPERATURE_RANGE),
     starSize: reader.number('starSize', MEASURE_RANGE),
     starCount: reader.number('starCount', COUNT_RANGE),
+    starFluxAdu: reader.number('starFluxAdu', MEASURE_RANGE),
     backgroundAdu: reader.number('backgroundAdu', MEASURE_RANGE),
     electronsPerAdu: reader.number('electronsPerAdu', MEASURE_RANGE),
     readNoiseElectrons: reader.number('readNoiseElectrons', MEASURE_RANGE),
@@ -115,7 +117,7 @@ function readKind(reader: CardReader, seconds: number | undefined): FrameKind {
   }
   const kind = frameKind(text);
   if (kind !== undefined) return kind;
-  const card = reader.firstKeyword('kind') ?? 'IMAGETYP';
+  const card = reader.firstName('kind') ?? 'IMAGETYP';
   reader.notes.push({
     code: 'unknown-kind',
     card,
@@ -142,7 +144,7 @@ function readPixelSize(reader: CardReader, binning: number): number | undefined 
   if (unbinned !== undefined) return unbinned;
   const binned = reader.number('binnedPixelSizeUm', LENGTH_RANGE);
   if (binned === undefined || binning === 1) return binned;
-  const card = reader.firstKeyword('binnedPixelSizeUm') ?? 'XPIXSZ';
+  const card = reader.firstName('binnedPixelSizeUm') ?? 'XPIXSZ';
   const size = binned / binning;
   reader.notes.push({
     code: 'binned-pixel-size',
@@ -173,4 +175,27 @@ const SPELLINGS: readonly (readonly [RegExp, FrameKind])[] = [
 export function frameKind(text: string): FrameKind | undefined {
   const spelling = text.toLowerCase();
   return SPELLINGS.find(([pattern]) => pattern.test(spelling))?.[1];
+}
+
+/**
+ * A frame's identity: SHA-256 (hex) over the cards that identify an exposure (when, how long, with what) and the image's size.
+ *
+ * Values are hashed, not bytes, and the file's name is not among them: the hash stays when a file is moved, renamed,
+ * compressed to .gz or .fz, or rewritten by another program, and when later programs add cards (a plate solution, say)
+ * or correct the object's name. It does not depend on a rig file's extra keywords. A header without any date is hashed
+ * over every card of the keyword table. Frames whose headers tell nothing apart, such as bias frames within one second
+ * under dates without fraction, share a hash.
+ */
+export function headerHash({ cards, image }: FitsHeader, { wanted, identity }: KeywordTable): string {
+  const values = cards.valuesBy(wanted);
+  const isSaid = ({ number }: Keyword): boolean => values[number] !== undefined && values[number] !== null;
+  const keywords = identity.dates.some(isSaid) ? [identity.dates, identity.making] : [identity.all];
+  const hashed: CardValue[] = ['NAXIS1', image?.axes[0] ?? '', 'NAXIS2', image?.axes[1] ?? ''];
+  for (const group of keywords) {
+    for (const { name, number } of group) {
+      const value = values[number];
+      if (value !== undefined && value !== null) hashed.push(name, value);
+    }
+  }
+  return hash('sha256', hashed.join('\n'), 'hex');
 }

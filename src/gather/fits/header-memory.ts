@@ -2,7 +2,6 @@
  * Header bytes: from a plain file or the beginning of a gzip file, into memory that is used again for every file.
  */
 import { readSync } from 'node:fs';
-import { constants, gunzipSync } from 'node:zlib';
 import { BLOCK_BYTES, CARD_BYTES, findEnd, findNonText, type HeaderBytes } from './cards.js';
 
 /** Bytes by position, as if the file were uncompressed. */
@@ -47,6 +46,8 @@ export class GzipSource implements ByteSource {
   private inflateMore(): void {
     const input = Buffer.allocUnsafe(this.asked);
     const got = this.file.read(input, 0, this.asked, 0);
+    // Taken only now, for most sessions hold no gzip file and every module costs start-up time.
+    const { constants, gunzipSync } = process.getBuiltinModule('node:zlib');
     // A sync flush at the end accepts input that stops in the middle of the stream.
     this.inflated = gunzipSync(input.subarray(0, got), { finishFlush: constants.Z_SYNC_FLUSH });
     this.exhausted = got === this.got || this.inflated.length >= MAX_INFLATED_BYTES;
@@ -60,8 +61,8 @@ export function isGzip(bytes: Buffer, length: number): boolean {
   return length >= 2 && bytes[0] === 0x1f && bytes[1] === 0x8b;
 }
 
-/** First read: four blocks hold 144 cards, more than most headers; a second read is rare. */
-const FIRST_READ_BYTES = 4 * BLOCK_BYTES;
+/** First read: three blocks hold 108 cards, enough for most headers. */
+const FIRST_READ_BYTES = 3 * BLOCK_BYTES;
 /** No header is sought beyond this: about 26,000 cards. */
 const MAX_HEADER_BYTES = 720 * BLOCK_BYTES;
 /** How far END is sought after a card that is not text. */
@@ -88,7 +89,6 @@ export interface HeaderUnit {
 export class HeaderMemory implements HeaderBytes {
   bytes = Buffer.alloc(0);
   words = new Int32Array(0);
-  text = '';
   /** Bytes that hold what was read. */
   filled = 0;
 
@@ -108,7 +108,6 @@ export class HeaderMemory implements HeaderBytes {
    */
   begin(source: ByteSource, position: number): number {
     this.filled = source.read(this.bytes, 0, FIRST_READ_BYTES, position);
-    this.decode();
     return this.filled;
   }
 
@@ -116,7 +115,6 @@ export class HeaderMemory implements HeaderBytes {
   dropLeading(count: number): void {
     this.bytes.copyWithin(0, count, this.filled);
     this.filled -= count;
-    this.decode();
   }
 
   /**
@@ -145,12 +143,7 @@ export class HeaderMemory implements HeaderBytes {
     this.reserve(this.filled * 2);
     const got = source.read(this.bytes, this.filled, this.bytes.length - this.filled, position + this.filled);
     this.filled += got;
-    this.decode();
     return got > 0;
-  }
-
-  private decode(): void {
-    this.text = this.bytes.toString('latin1', 0, this.filled);
   }
 
   private reserve(length: number): void {

@@ -2,14 +2,17 @@
  * Which cards are wanted: keywords told by the two 32-bit words that hold their eight bytes.
  */
 
+import type { CardValue } from './card-values.js';
+
 /** Clears the bit in which ASCII letters differ in case; spaces become zero, digits and signs stay distinct. */
 const FOLD = ~0x20202020;
 const KEYWORD_BYTES = 8;
+const CARD_WORDS = 20;
 
 /** Places in every set: END, and HIERARCH, which stands for all names of that convention. */
 export const END = 0;
 export const HIERARCH = 1;
-const NOT_WANTED = -1;
+export const NOT_WANTED = -1;
 
 /** One keyword's bytes, and the same memory as words. */
 const scratch = Buffer.from(new ArrayBuffer(KEYWORD_BYTES));
@@ -27,11 +30,16 @@ export class KeywordSet {
   /** Open addressing: number plus one, zero where free. */
   private readonly slots: Uint16Array;
   private readonly keys: Int32Array;
+  /** The card last read of each keyword, and its value: the frames of a night repeat most cards to the letter. */
+  private readonly lastCards: Int32Array;
+  private readonly lastValues: (CardValue | undefined)[];
 
-  /** @param keywords names in any case; duplicates count once */
+  /** @param keywords names as `normalKeyword` makes them; duplicates count once */
   constructor(keywords: Iterable<string>) {
-    const names = [...new Set(['END', 'HIERARCH', ...[...keywords].map(normalKeyword)])];
+    const names = [...new Set(['END', 'HIERARCH', ...keywords])];
     this.names = names;
+    this.lastCards = new Int32Array(names.length * CARD_WORDS);
+    this.lastValues = names.map(() => undefined);
     this.numbers = new Map(names.map((name, number) => [name, number]));
     this.anyHierarchical = names.some(isHierarchical);
     this.keys = new Int32Array(names.length * 2);
@@ -60,6 +68,21 @@ export class KeywordSet {
       slot = (slot + 1) & (slots.length - 1);
     }
     return NOT_WANTED;
+  }
+
+  /** The value of a card that is the same, to the letter, as the last remembered one of its keyword; else `undefined`. */
+  lastValue(number: number, words: Int32Array, word: number): CardValue | undefined {
+    const { lastCards } = this;
+    const last = number * CARD_WORDS;
+    for (let i = 2; i < CARD_WORDS; i++) if (words[word + i] !== lastCards[last + i]) return undefined;
+    return this.lastValues[number];
+  }
+
+  /** Remembers a card and its value. */
+  remember(number: number, words: Int32Array, word: number, value: CardValue): void {
+    const last = number * CARD_WORDS;
+    for (let i = 2; i < CARD_WORDS; i++) this.lastCards[last + i] = words[word + i] as number;
+    this.lastValues[number] = value;
   }
 
   /** The number of a keyword by its name in upper case, or `undefined` when it is not wanted. */

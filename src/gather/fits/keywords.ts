@@ -2,6 +2,7 @@
  * The one table of meaning → accepted FITS keywords. The first keyword of a row that stands in a header counts.
  * A rig file may add keywords to any row; they come before those listed here.
  */
+import type { Warning } from '../../model/warning.js';
 import { STRUCTURE_KEYWORDS } from './image-shape.js';
 import { KeywordSet, normalKeyword } from './keyword-set.js';
 
@@ -63,6 +64,8 @@ export const KEYWORDS = {
 
   starSize: ['STARSIZE', 'HFR', 'FWHM', 'MEANFWHM'],
   starCount: ['STARCNT', 'NSTARS'],
+  /** Of the same stars in every frame of a field, ADU over the whole exposure. */
+  starFluxAdu: ['STARFLUX'],
   backgroundAdu: ['BACKGRND', 'BKGLEVEL', 'SKYLEVEL', 'SKYBKG'],
 
   /** Degrees or sexagesimal text, east positive, and metres. */
@@ -74,15 +77,40 @@ export const KEYWORDS = {
 /** What a keyword may mean. */
 export type Meaning = keyof typeof KEYWORDS;
 
-/** Keywords to accept besides the table's, by meaning. A rig file may name a meaning that does not exist: see `unknownMeanings`. */
+/** Keywords to accept besides the table's, by meaning. A rig file may hold others: see `extraKeywordWarnings`. */
 export type ExtraKeywords = Partial<Readonly<Record<Meaning, readonly string[]>>>;
+
+/** A keyword and its number in the table's set. */
+export interface Keyword {
+  readonly name: string;
+  readonly number: number;
+}
 
 /** Accepted keywords by meaning, and the set of all of them. */
 export interface KeywordTable {
-  readonly accepted: Readonly<Record<Meaning, readonly string[]>>;
+  readonly accepted: Readonly<Record<Meaning, readonly Keyword[]>>;
+  /** Keywords of right ascension and declination that belong together. */
+  readonly places: readonly (readonly [rightAscension: Keyword, declination: Keyword])[];
   /** Every keyword of the table and of the data's structure. */
   readonly wanted: KeywordSet;
+  /** Cards that identify an exposure, extra keywords aside. */
+  readonly identity: ExposureIdentity;
 }
+
+/** Keywords whose values tell one exposure from another. */
+export interface ExposureIdentity {
+  readonly dates: readonly Keyword[];
+  /** How long, through what, onto what, in what state. */
+  readonly making: readonly Keyword[];
+  /** All keywords of the table, for headers without a date. */
+  readonly all: readonly Keyword[];
+}
+
+const DATING: readonly Meaning[] = ['dateBegin', 'dateMiddle', 'dateEnd', 'mjdBegin', 'mjdMiddle', 'mjdEnd', 'jdBegin'];
+const MAKING: readonly Meaning[] = [
+  'timeOfDay', 'timeScale', 'exposureSeconds', 'exposureInTimeUnit', 'filter', 'telescope', 'instrument',
+  'binningX', 'binningY', 'gain', 'offset', 'sensorTemperatureC', 'focusPosition',
+];
 
 /** All meanings. */
 export const MEANINGS = Object.keys(KEYWORDS) as readonly Meaning[];
@@ -94,15 +122,44 @@ export const MEANINGS = Object.keys(KEYWORDS) as readonly Meaning[];
  * @param keep further keywords to read, whatever they mean
  */
 export function keywordTable(extra: ExtraKeywords = {}, keep: readonly string[] = []): KeywordTable {
-  const accepted: Record<string, readonly string[]> = {};
-  for (const meaning of MEANINGS) accepted[meaning] = [...(extra[meaning] ?? []).map(normalKeyword), ...KEYWORDS[meaning]];
+  const named = (meaning: Meaning): string[] => (extra[meaning] ?? []).map(normalKeyword);
+  const names = byMeaning((meaning) => [...named(meaning), ...KEYWORDS[meaning]]);
+  const wanted = new KeywordSet([...STRUCTURE_KEYWORDS, ...Object.values(names).flat(), ...keep.map(normalKeyword)]);
+  const keyword = (name: string): Keyword => ({ name, number: wanted.numberOf(name) ?? Number.NaN });
+  const usual = (meanings: readonly Meaning[]): Keyword[] => meanings.flatMap((meaning) => KEYWORDS[meaning].map(keyword));
+  const placeNames = [...pairs(named('rightAscension'), named('declination')), ...pairs(KEYWORDS.rightAscension, KEYWORDS.declination)];
   return {
-    accepted: accepted as KeywordTable['accepted'],
-    wanted: new KeywordSet([...STRUCTURE_KEYWORDS, ...Object.values(accepted).flat(), ...keep]),
+    accepted: byMeaning((meaning) => names[meaning].map(keyword)),
+    places: placeNames.map(([rightAscension, declination]) => [keyword(rightAscension), keyword(declination)]),
+    wanted,
+    identity: { dates: usual(DATING), making: usual(MAKING), all: usual(MEANINGS) },
   };
 }
 
-/** Keys that are no meaning: slips of the pen, to be told. */
-export function unknownMeanings(extra: ExtraKeywords): string[] {
-  return Object.keys(extra).filter((key) => !Object.hasOwn(KEYWORDS, key));
+function byMeaning<T>(make: (meaning: Meaning) => T): Record<Meaning, T> {
+  return Object.fromEntries(MEANINGS.map((meaning) => [meaning, make(meaning)])) as Record<Meaning, T>;
+}
+
+/** What is wrong with extra keywords: slips of the pen, to be told. */
+export function extraKeywordWarnings(extra: ExtraKeywords): Warning[] {
+  const unknown = Object.keys(extra).filter((key) => !Object.hasOwn(KEYWORDS, key));
+  const warnings = unknown.map((key): Warning => ({
+    code: 'unknown-meaning',
+    message: `'${key}' among the extra header keywords is no meaning that is known; write one of ${MEANINGS.join(', ')}.`,
+  }));
+  const [right, declination] = [extra.rightAscension?.length ?? 0, extra.declination?.length ?? 0];
+  if (right !== declination) {
+    warnings.push({
+      code: 'unpaired-keywords',
+      message: `The extra header keywords name ${right} for rightAscension and ${declination} for declination, but they count in pairs; give as many of either.`,
+    });
+  }
+  return warnings;
+}
+
+function pairs(first: readonly string[], second: readonly string[]): [string, string][] {
+  return first.flatMap((name, index): [string, string][] => {
+    const partner = second[index];
+    return partner === undefined ? [] : [[name, partner]];
+  });
 }

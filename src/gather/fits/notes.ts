@@ -1,7 +1,7 @@
 /**
- * What is odd about a header, and how it is told: one warning per oddity with a count, not one per file.
+ * What can be wrong with a FITS file, in words: what is the case, and what to do about it.
  */
-import type { Warning } from '../../model/warning.js';
+import type { HeaderEnding } from './header-memory.js';
 
 /** Something odd about one file's header. */
 export interface HeaderNote {
@@ -15,52 +15,93 @@ export interface HeaderNote {
   readonly remedy: string;
 }
 
-interface Group {
-  readonly note: HeaderNote;
-  readonly file: string;
-  last: string;
-  count: number;
+const COPY_AGAIN = 'Copy it again from the camera computer.';
+
+export function emptyFile(): HeaderNote {
+  return { code: 'empty-file', what: 'the file is empty (0 bytes)', remedy: COPY_AGAIN };
+}
+
+export function notAFile(isDirectory: boolean): HeaderNote {
+  return {
+    code: 'not-a-file',
+    what: isDirectory ? 'this is a folder, not a file' : 'this is a device or a pipe, not a file',
+    remedy: 'Rename it, or narrow the pattern that finds the frames.',
+  };
+}
+
+export function notFits(): HeaderNote {
+  return {
+    code: 'not-fits',
+    what: 'this is not a FITS file, for it does not begin with the card SIMPLE',
+    remedy: 'Take it out of the frame folder, or narrow the pattern that finds the frames.',
+  };
+}
+
+export function leadingBytes(count: number): HeaderNote {
+  return {
+    code: 'leading-bytes',
+    what: `${count} ${count === 1 ? 'byte stands' : 'bytes stand'} before the first card; the header was read from there on`,
+    remedy: 'Other programs may refuse the file: find out what rewrote it.',
+  };
+}
+
+export function damagedHeader(ending: HeaderEnding): HeaderNote {
+  return {
+    code: ending === 'truncated' ? 'truncated-header' : 'damaged-header',
+    card: 'NAXIS',
+    what: ending === 'truncated'
+      ? 'the file stops in the first cards of its header, before the mandatory card NAXIS'
+      : 'the header lacks the mandatory card NAXIS',
+    remedy: COPY_AGAIN,
+  };
+}
+
+export function badEnding(ending: HeaderEnding): HeaderNote {
+  return ending === 'truncated'
+    ? { code: 'truncated-header', card: 'END', what: 'the file stops within its header; the cards before that were read', remedy: COPY_AGAIN }
+    : { code: 'missing-end', card: 'END', what: 'the header has no END card; the cards up to the first bytes that are not text were read', remedy: COPY_AGAIN };
+}
+
+export function truncatedFile(sizeBytes: number, neededBytes: number): HeaderNote {
+  return {
+    code: 'truncated-file',
+    what: `the file has ${sizeBytes} bytes, but its header describes ${neededBytes}: pixels are missing`,
+    remedy: 'Copy it again from the camera computer; if it is short there too, set the frame aside.',
+  };
+}
+
+export function nonstandard(): HeaderNote {
+  return {
+    code: 'nonstandard-fits',
+    card: 'SIMPLE',
+    what: 'SIMPLE is not T: by its own word the file does not keep to the FITS standard; its cards were read all the same',
+    remedy: 'Check how the file was written.',
+  };
+}
+
+export function noImage(): HeaderNote {
+  return {
+    code: 'no-image',
+    what: 'no image was found, neither in the primary unit nor in an extension',
+    remedy: 'Check that the file is a frame; if it is not, narrow the pattern that finds the frames.',
+  };
 }
 
 /**
- * Gathers notes into warnings. The same oddity of the same card in many files becomes one warning that
- * names the first and the last file; a problem that cost a file's header is told for every file.
+ * Puts an error of the file system or of inflating into words.
+ *
+ * @throws the error itself when it is neither, for then it is a mistake in this program
  */
-export class NoteCollector {
-  private readonly groups = new Map<string, Group>();
-
-  /** Adds a note on a header that was read all the same. */
-  add(file: string, note: HeaderNote): void {
-    this.put(`${note.code} ${note.card ?? ''}`, file, note);
+export function fromError(error: unknown): HeaderNote {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : undefined;
+  if (code === undefined) throw error;
+  if (code.startsWith('Z_') || code === 'ERR_BUFFER_TOO_LARGE') {
+    return { code: 'damaged-gzip', what: `the gzip stream is damaged (${code})`, remedy: COPY_AGAIN };
   }
-
-  /** Adds the reason why a file's header could not be read. */
-  addProblem(file: string, problem: HeaderNote): void {
-    this.put(`${problem.code} ${file}`, file, problem);
+  if (!(error instanceof Error && 'syscall' in error)) throw error;
+  if (code === 'ENOENT') return { code: 'missing-file', what: 'there is no such file', remedy: 'If it is a link, mend or remove it.' };
+  if (code === 'EACCES' || code === 'EPERM') {
+    return { code: 'unreadable-file', what: `the file may not be read (${code})`, remedy: 'Give yourself permission to read it.' };
   }
-
-  /** The warnings, in the order in which each was first met. */
-  warnings(): Warning[] {
-    return [...this.groups.values()].map(toWarning);
-  }
-
-  private put(key: string, file: string, note: HeaderNote): void {
-    const group = this.groups.get(key);
-    if (group === undefined) {
-      this.groups.set(key, { note, file, last: file, count: 1 });
-    } else {
-      group.last = file;
-      group.count++;
-    }
-  }
-}
-
-function toWarning({ note, file, last, count }: Group): Warning {
-  const others = count === 1 ? '' : count === 2 ? ` (and in ${last})` : ` (and in ${count - 1} more files, the last ${last})`;
-  return {
-    code: note.code,
-    message: `${file}: ${note.what}${others}. ${note.remedy}`,
-    source: note.card === undefined ? { file } : { file, card: note.card },
-    ...(count > 1 && { count }),
-  };
+  return { code: 'unreadable-file', what: `the file could not be read (${code})`, remedy: 'Check the disk or network drive it lies on.' };
 }

@@ -5,12 +5,21 @@ import { sep } from 'node:path';
 import type { HeaderFrame } from '../../model/frame.js';
 import type { Warning } from '../../model/warning.js';
 import { headerFrame } from './frame-facts.js';
-import { type ExtraKeywords, keywordTable, MEANINGS, unknownMeanings } from './keywords.js';
-import { NoteCollector } from './notes.js';
+import { type ExtraKeywords, extraKeywordWarnings, keywordTable } from './keywords.js';
+import type { HeaderNote } from './notes.js';
 import { readHeader } from './read-header.js';
+
+const FITS_NAME = /\.(?:fits?|fts)(?:\.(?:gz|fz))?$|\.fz$/i;
+/** Companion files that some file systems write beside each file; they hold no image. */
+const COMPANION = /(?:^|[\\/])\._[^\\/]*$/;
 
 /** How long reading may hold the event loop, ms: a progress bar moves and a signal is heard in between. */
 const TURN_MS = 40;
+
+/** Whether a path names a FITS file: .fits, .fit or .fts, plain or with .gz or .fz after it, in any case. */
+export function isFitsName(path: string): boolean {
+  return FITS_NAME.test(path) && !COMPANION.test(path);
+}
 
 export interface ReadFramesOptions {
   /** The present, UTC ms: frames dated later are told. */
@@ -67,12 +76,55 @@ export async function readHeaderFrames(
     }
   }
   onProgress?.(done, relativePaths.length);
-  return { frames, warnings: [...unknownMeanings(extra).map(unknownMeaning), ...notes.warnings()] };
+  return { frames, warnings: [...extraKeywordWarnings(extra), ...notes.warnings()] };
 }
 
-function unknownMeaning(key: string): Warning {
+interface Group {
+  readonly note: HeaderNote;
+  readonly file: string;
+  last: string;
+  count: number;
+}
+
+/**
+ * Gathers notes into warnings. The same oddity of the same card in many files becomes one warning that
+ * names the first and the last file; a problem that cost a file's header is told for every file.
+ */
+class NoteCollector {
+  private readonly groups = new Map<string, Group>();
+
+  /** Adds a note on a header that was read all the same. */
+  add(file: string, note: HeaderNote): void {
+    this.put(`${note.code} ${note.card ?? ''}`, file, note);
+  }
+
+  /** Adds the reason why a file's header could not be read. */
+  addProblem(file: string, problem: HeaderNote): void {
+    this.put(`${problem.code} ${file}`, file, problem);
+  }
+
+  /** The warnings, in the order in which each was first met. */
+  warnings(): Warning[] {
+    return [...this.groups.values()].map(toWarning);
+  }
+
+  private put(key: string, file: string, note: HeaderNote): void {
+    const group = this.groups.get(key);
+    if (group === undefined) {
+      this.groups.set(key, { note, file, last: file, count: 1 });
+    } else {
+      group.last = file;
+      group.count++;
+    }
+  }
+}
+
+function toWarning({ note, file, last, count }: Group): Warning {
+  const others = count === 1 ? '' : count === 2 ? ` (and in ${last})` : ` (and in ${count - 1} more files, the last ${last})`;
   return {
-    code: 'unknown-meaning',
-    message: `'${key}' among the extra header keywords is no meaning that nightledger knows; write one of ${MEANINGS.join(', ')}.`,
+    code: note.code,
+    message: `${file}: ${note.what}${others}. ${note.remedy}`,
+    source: note.card === undefined ? { file } : { file, card: note.card },
+    ...(count > 1 && { count }),
   };
 }

@@ -9,8 +9,8 @@ import { BLOCK_BYTES, CARD_BYTES, Cards, keywordsIn, type ParsedCards, parseCard
 import { type ByteSource, FileSource, GzipSource, HeaderMemory, type HeaderEnding, isGzip } from './header-memory.js';
 import { dataBytes, hasPixels, type ImageShape, paddedBytes, readShape } from './image-shape.js';
 import type { KeywordSet } from './keyword-set.js';
+import * as oddities from './notes.js';
 import type { HeaderNote } from './notes.js';
-import * as problems from './problems.js';
 
 /** Extensions looked into before giving up on an image. */
 const MAX_EXTENSIONS = 64;
@@ -56,17 +56,17 @@ export function readHeader(path: string, wanted: KeywordSet | null = null): Head
       closeSync(descriptor);
     }
   } catch (error) {
-    return { ok: false, problem: problems.fromError(error) };
+    return { ok: false, problem: oddities.fromError(error) };
   }
 }
 
 function readOpen(descriptor: number, wanted: KeywordSet | null): HeaderResult {
   const file = fstatSync(descriptor);
-  if (!file.isFile()) return { ok: false, problem: problems.notAFile(file.isDirectory()) };
+  if (!file.isFile()) return { ok: false, problem: oddities.notAFile(file.isDirectory()) };
   memory ??= new HeaderMemory();
 
   let source: ByteSource = new FileSource(descriptor);
-  if (memory.begin(source, 0) === 0) return { ok: false, problem: problems.emptyFile() };
+  if (memory.begin(source, 0) === 0) return { ok: false, problem: oddities.emptyFile() };
   const compressed = isGzip(memory.bytes, memory.filled);
   if (compressed) {
     source = new GzipSource(source);
@@ -75,18 +75,18 @@ function readOpen(descriptor: number, wanted: KeywordSet | null): HeaderResult {
 
   const notes: HeaderNote[] = [];
   const leading = findFirstCard(memory);
-  if (leading === -1) return { ok: false, problem: problems.notFits() };
+  if (leading === -1) return { ok: false, problem: oddities.notFits() };
   if (leading > 0) {
     memory.dropLeading(leading);
-    notes.push(problems.leadingBytes(leading));
+    notes.push(oddities.leadingBytes(leading));
   }
 
   const primary = readUnit(memory, source, leading, wanted, notes);
-  if (!primary.cards.has('NAXIS')) return { ok: false, problem: problems.damagedHeader(primary.ending) };
-  if (primary.cards.get('SIMPLE') !== true) notes.push(problems.nonstandard());
+  if (!primary.cards.has('NAXIS')) return { ok: false, problem: oddities.damagedHeader(primary.ending) };
+  if (primary.cards.get('SIMPLE') !== true) notes.push(oddities.nonstandard());
   const found = findImage(memory, source, primary, wanted, notes);
 
-  if (!compressed && found.endsAt > file.size) notes.push(problems.truncatedFile(file.size, found.endsAt));
+  if (!compressed && found.endsAt > file.size) notes.push(oddities.truncatedFile(file.size, found.endsAt));
   return { ok: true, header: { cards: found.cards, image: found.image, sizeBytes: file.size, notes } };
 }
 
@@ -110,7 +110,7 @@ interface FoundImage {
 function readUnit(memory: HeaderMemory, source: ByteSource, position: number, wanted: KeywordSet | null, notes: HeaderNote[]): Unit {
   const { cards, ending, byteLength } = readCards(memory, source, position, wanted, notes);
   if (ending !== 'end-card') {
-    notes.push(problems.badEnding(ending));
+    notes.push(oddities.badEnding(ending));
     if (!cards.has('NAXIS')) return { cards, ending, shape: null, endsAt: 0 };
   }
   const shape = readShape(cards, '');
@@ -151,7 +151,7 @@ function findImage(memory: HeaderMemory, source: ByteSource, primary: Unit, want
     if (unit.endsAt === 0) break;
     position = paddedBytes(unit.endsAt);
   }
-  notes.push(problems.noImage());
+  notes.push(oddities.noImage());
   return { cards, image: null, endsAt };
 }
 
