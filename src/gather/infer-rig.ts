@@ -126,6 +126,7 @@ function toTrain(group: Group, id: string, first: boolean, groups: readonly Grou
     apertureMm: fact('apertureMm'),
     pixelSizeUm: fact('pixelSizeUm'),
     filterWidthsNm: {},
+    filterWavelengthsNm: {},
     frames: group.folder === null ? (groups.length === 1 ? ['**/*'] : []) : [`${group.folder}/**`],
     match: group.values,
     logs: [],

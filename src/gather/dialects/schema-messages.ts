@@ -25,7 +25,7 @@ function explain(issue: Issue, schema: Schema, parent: readonly PropertyKey[]): 
     case 'invalid_union':
       return explainUnion(issue, schema, fullPath, path);
     case 'invalid_type':
-      return [{ path, message: `${article(issue.expected)} is expected${issue.input === undefined ? ', and nothing stands here' : ''}${quoteHint(issue)}` }];
+      return [{ path, message: `${article(issue.expected)} is expected${issue.input === undefined ? ', and nothing stands here' : ''}${issue.expected === 'string' ? quoteHint(issue.input) : ''}` }];
     case 'invalid_value':
       return [{ path, message: unexpectedValue(issue.values, issue.input) }];
     case 'invalid_key':
@@ -46,9 +46,10 @@ function explainUnion(issue: Extract<Issue, { code: 'invalid_union' }>, schema: 
   const meant = issue.errors.find((branch) => !isTypeOnly(branch));
   if (meant !== undefined) return meant.flatMap((inner) => explain(inner, schema, fullPath));
   const values = issue.errors.flat().flatMap((inner) => (inner.code === 'invalid_value' ? inner.values : []));
+  if (values.length > 0 && typeof issue.input === 'string') return [{ path, message: unexpectedValue(values, issue.input) }];
   const types = issue.errors.flat().flatMap((inner) => (inner.code === 'invalid_type' ? [article(inner.expected)] : []));
   const expected = [...new Set([...values.map((value) => `"${String(value)}"`), ...types])];
-  return [{ path, message: `${listed(expected, 'or')} is expected` }];
+  return [{ path, message: `${listed(expected, 'or')} is expected${expected.includes('a text') ? quoteHint(issue.input) : ''}` }];
 }
 
 function unexpectedValue(values: readonly unknown[], input: unknown): string {
@@ -56,9 +57,9 @@ function unexpectedValue(values: readonly unknown[], input: unknown): string {
   return `${JSON.stringify(input) ?? 'nothing'} is not known; ${suggestion(String(input), values.map(String))}`;
 }
 
-function quoteHint(issue: Extract<Issue, { code: 'invalid_type' }>): string {
-  const isMap = typeof issue.input === 'object' && issue.input !== null;
-  return issue.expected === 'string' && isMap ? '; put it in quotes, since YAML takes braces and brackets for its own' : '';
+function quoteHint(input: unknown): string {
+  const isMap = typeof input === 'object' && input !== null;
+  return isMap ? '; put it in quotes, since YAML takes braces and brackets for its own' : '';
 }
 
 function article(type: string): string {
@@ -75,7 +76,7 @@ export function suggestion(written: string, known: readonly string[]): string {
   const nearest = known
     .map((name) => ({ name, distance: editDistance(written.toLowerCase(), name.toLowerCase()) }))
     .sort((a, b) => a.distance - b.distance)[0];
-  if (nearest !== undefined && nearest.distance <= Math.max(1, nearest.name.length / 3)) return `did you mean "${nearest.name}"?`;
+  if (nearest !== undefined && nearest.distance <= (nearest.name.length < 4 ? 1 : Math.max(2, nearest.name.length / 3))) return `did you mean "${nearest.name}"?`;
   return known.length === 0 ? 'nothing is known here' : `use ${listed(known.map((name) => `"${name}"`), 'or')}`;
 }
 
@@ -95,7 +96,8 @@ function editDistance(a: string, b: string): number {
 }
 
 function knownKeys(schema: Schema | undefined): string[] {
-  return schema instanceof z.ZodObject ? Object.keys(schema.shape) : [];
+  if (schema instanceof z.ZodObject) return Object.keys(schema.shape);
+  return schema instanceof z.ZodRecord && schema.keyType instanceof z.ZodEnum ? schema.keyType.options.map(String) : [];
 }
 
 function schemaAt(schema: Schema, path: readonly (string | number)[]): Schema | undefined {

@@ -1,5 +1,12 @@
 import type { GuidingSeries, LogEvent, Warning } from '../../model/index.js';
 
+/** How a text file is written. */
+export interface TextForm {
+  /** A `TextDecoder` label. */
+  readonly encoding: string;
+  readonly lineEnding: 'LF' | 'CRLF' | 'CR';
+}
+
 /** How much of a log was read, and its identity. */
 export interface LogFile {
   /** Lines that hold anything; blank ones do not count. */

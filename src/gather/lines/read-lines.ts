@@ -1,9 +1,9 @@
 import { isAscii, isUtf8 } from 'node:buffer';
 import { join } from 'node:path';
-import { detectEncoding, transcoder } from './encoding.js';
+import { detectEncoding, transcoder, type Transcoder } from './encoding.js';
 import { FileChunks } from './file-chunks.js';
 import { indexLines, measureLines, type LineIndex } from './line-index.js';
-import type { LogFile } from './log-read.js';
+import type { LogFile, TextForm } from './log-read.js';
 import type { WarningTally } from './warning-tally.js';
 
 /** A line longer than this costs itself: it is left out with a warning. */
@@ -61,39 +61,68 @@ export async function readLines(
   tally: WarningTally,
   onBlock: (block: LineBlock) => void,
 ): Promise<LogFile> {
-  const file = FileChunks.open(join(rootDir, relativePath), relativePath, tally);
-  if (file === null) return { lines: 0, sha256: '', sizeBytes: 0 };
-  const splitter = new BlockSplitter(tally, onBlock);
-  for await (const chunk of decoded(file.chunks(), encoding, tally)) splitter.push(chunk);
-  splitter.finish();
-  return { lines: splitter.linesWithText, sha256: file.sha256(), sizeBytes: file.sizeBytes };
+  return (await readLinesAndForm(rootDir, relativePath, encoding, tally, onBlock)).file;
 }
 
-/** The chunks as UTF-8 with line feeds. */
-async function* decoded(chunks: AsyncIterable<Buffer>, encoding: string, tally: WarningTally): AsyncGenerator<Buffer> {
-  let decode: ReturnType<typeof transcoder> | undefined;
-  let bareReturns = false;
-  let first = true;
-  for await (let chunk of chunks) {
-    if (first) {
-      first = false;
-      const detected = detectEncoding(chunk.subarray(0, HEAD_BYTES));
-      const label = encoding === 'auto' || detected.skip > 0 ? detected.label : encoding;
-      if (encoding !== 'auto' && detected.skip > 0 && !sameEncoding(encoding, detected.label)) {
-        tally.add('other-encoding', 1, () => `The byte-order mark says ${detected.label}, not ${encoding}; the mark was believed.`);
-      }
-      chunk = chunk.subarray(detected.skip);
-      // Lines that are not UTF-8 are dealt with one by one later: a head without accents says nothing about the rest.
-      const single = encoding === 'auto' && label === 'windows-1252';
-      if (!single && !sameEncoding(label, 'utf-8')) decode = transcoder(label);
-      const head = decode === undefined ? chunk.subarray(0, HEAD_BYTES) : transcoder(label)(chunk.subarray(0, HEAD_BYTES));
-      bareReturns = head.includes(CR) && !head.includes(LF);
-    }
-    const text = decode === undefined ? chunk : decode(chunk);
-    if (bareReturns) returnsToFeeds(text);
-    yield text;
+/** The same, and how the text is written. */
+export async function readLinesAndForm(
+  rootDir: string,
+  relativePath: string,
+  encoding: string,
+  tally: WarningTally,
+  onBlock: (block: LineBlock) => void,
+): Promise<{ readonly file: LogFile; readonly form: TextForm }> {
+  const file = FileChunks.open(join(rootDir, relativePath), relativePath, tally);
+  if (file === null) return { file: { lines: 0, sha256: '', sizeBytes: 0 }, form: { encoding: 'utf-8', lineEnding: 'LF' } };
+  const splitter = new BlockSplitter(tally, onBlock);
+  const decoder = new ChunkDecoder(encoding, tally);
+  for await (const chunk of file.chunks()) splitter.push(decoder.decode(chunk));
+  splitter.push(decoder.finish());
+  splitter.finish();
+  return {
+    file: { lines: splitter.linesWithText, sha256: file.sha256(), sizeBytes: file.sizeBytes },
+    form: { encoding: splitter.sawOtherThanUtf8 ? 'windows-1252' : decoder.label, lineEnding: decoder.lineEnding },
+  };
+}
+
+/** Turns chunks into UTF-8 with line feeds. */
+class ChunkDecoder {
+  label = 'utf-8';
+  lineEnding: TextForm['lineEnding'] = 'LF';
+  private transcode: Transcoder | undefined;
+  private isFirst = true;
+
+  constructor(private readonly wanted: string, private readonly tally: WarningTally) {}
+
+  decode(chunk: Buffer): Buffer {
+    const body = this.isFirst ? this.start(chunk) : chunk;
+    this.isFirst = false;
+    const text = this.transcode === undefined ? body : this.transcode(body);
+    if (this.lineEnding === 'CR') returnsToFeeds(text);
+    return text;
   }
-  if (decode !== undefined) yield decode();
+
+  finish(): Buffer {
+    return this.transcode === undefined ? Buffer.alloc(0) : this.transcode();
+  }
+
+  /** Finds out how the text is written. @returns the chunk without a byte-order mark */
+  private start(chunk: Buffer): Buffer {
+    const detected = detectEncoding(chunk.subarray(0, HEAD_BYTES));
+    this.label = this.wanted === 'auto' || detected.skip > 0 ? detected.label : this.wanted;
+    if (this.wanted !== 'auto' && detected.skip > 0 && !sameEncoding(this.wanted, detected.label)) {
+      this.tally.add('other-encoding', 1, () => `The byte-order mark says ${detected.label}, not ${this.wanted}; the mark was believed.`);
+    }
+    const body = chunk.subarray(detected.skip);
+    // Lines that are not UTF-8 are dealt with one by one later: a head with such a line says nothing about the rest.
+    const isGuess = this.wanted === 'auto' && this.label === 'windows-1252';
+    if (!isGuess && !sameEncoding(this.label, 'utf-8')) this.transcode = transcoder(this.label);
+    const head = body.subarray(0, HEAD_BYTES);
+    const text = this.transcode === undefined ? head : transcoder(this.label)(head);
+    const feed = text.indexOf(LF);
+    this.lineEnding = feed > 0 && text[feed - 1] === CR ? 'CRLF' : feed === -1 && text.includes(CR) ? 'CR' : 'LF';
+    return body;
+  }
 }
 
 function sameEncoding(a: string, b: string): boolean {
@@ -107,6 +136,7 @@ function returnsToFeeds(text: Buffer): void {
 /** Gathers chunks into blocks that end where a line ends. */
 class BlockSplitter {
   linesWithText = 0;
+  sawOtherThanUtf8 = false;
   private buffer = Buffer.allocUnsafeSlow(MAX_LINE_BYTES);
   private used = 0;
   private firstLine = 1;
@@ -206,6 +236,7 @@ class BlockSplitter {
       return Buffer.of(LF);
     }
     if (!isUtf8(text)) {
+      this.sawOtherThanUtf8 = true;
       this.tally.add('not-utf-8', line, () => `Line ${line} is not valid UTF-8 and was read as windows-1252; where that is wrong, name the encoding in a dialect.`);
       text = transcoder('windows-1252')(text);
     }

@@ -21,14 +21,14 @@ export class LiteralScan {
   private readonly window: number;
   private readonly shifts: Uint8Array;
   /** Literals by the two bytes at their window's end; literal numbers, chained. */
-  private readonly firstByPair = new Int16Array(65_536).fill(-1);
+  private readonly firstByPair = new Int16Array(PAIRS).fill(-1);
   private readonly nextInPair: Int16Array;
 
   /** @param literals at least one, each of two bytes or more, in lower case */
   constructor(literals: readonly string[]) {
     this.literals = literals.map((literal) => Buffer.from(foldAscii(literal), 'utf8'));
     this.window = Math.min(255, ...this.literals.map((literal) => literal.length));
-    this.shifts = new Uint8Array(65_536).fill(this.window - 1);
+    this.shifts = new Uint8Array(PAIRS).fill(this.window - 1);
     this.nextInPair = new Int16Array(literals.length).fill(-1);
     for (let id = this.literals.length - 1; id >= 0; id--) this.enter(id);
   }
@@ -41,7 +41,7 @@ export class LiteralScan {
         if (shift < (this.shifts[pair] ?? 0)) this.shifts[pair] = shift;
       }
     }
-    const pair = ((literal[this.window - 2] ?? 0) << 8) | (literal[this.window - 1] ?? 0);
+    const pair = hashOf(literal[this.window - 2] ?? 0, literal[this.window - 1] ?? 0);
     this.nextInPair[id] = this.firstByPair[pair] ?? -1;
     this.firstByPair[pair] = id;
   }
@@ -52,16 +52,13 @@ export class LiteralScan {
     const { shifts, window } = this;
     const length = bytes.length;
     let end = window - 1;
-    let previous = 0;
     while (end < length) {
-      previous = bytes[end - 1] ?? 0;
-      const last = bytes[end] ?? 0;
-      const shift = shifts[(previous << 8) | last] ?? 1;
+      const shift = shifts[hashOf(bytes[end - 1]!, bytes[end]!)]!;
       if (shift > 0) {
         end += shift;
         continue;
       }
-      const pair = (fold(previous) << 8) | fold(last);
+      const pair = hashOf(fold(bytes[end - 1]!), fold(bytes[end]!));
       for (let id = this.firstByPair[pair] ?? -1; id >= 0; id = this.nextInPair[id] ?? -1) {
         const start = end - window + 1;
         if (this.stands(id, bytes, start)) addHit(hits, start, id);
@@ -80,14 +77,21 @@ export class LiteralScan {
   }
 }
 
+/** Pairs share a table small enough for the processor's first cache; those of ASCII letters hardly ever collide. */
+const PAIRS = 8192;
+
+function hashOf(first: number, second: number): number {
+  return ((first << 5) ^ second) & (PAIRS - 1);
+}
+
 function fold(byte: number): number {
   return byte >= 0x41 && byte <= 0x5a ? byte + 32 : byte;
 }
 
-/** The pair in every mix of cases. */
+/** The hashes of the pair in every mix of cases. */
 function casesOfPair(a: number, b: number): number[] {
   const cases = (byte: number): number[] => (byte >= 0x61 && byte <= 0x7a ? [byte, byte - 32] : [byte]);
-  return cases(a).flatMap((first) => cases(b).map((second) => (first << 8) | second));
+  return cases(a).flatMap((first) => cases(b).map((second) => hashOf(first, second)));
 }
 
 function addHit(hits: Hits, position: number, id: number): void {

@@ -14,9 +14,7 @@ const BLANK = charSet([[0x09, 0x0a], [0x0c, 0x0d], [0x20, 0x20]]);
 const NOT_LF = complement(single(0x0a));
 const ANY = charSet([[0, MAX_CODE_POINT]]);
 
-const CLASSES: Readonly<Record<string, CharSet>> = {
-  d: DIGIT, D: complement(DIGIT), w: WORD, W: complement(WORD), s: BLANK, S: complement(BLANK),
-};
+const CLASSES: ReadonlyMap<string, CharSet> = new Map([['d', DIGIT], ['w', WORD], ['s', BLANK]]);
 
 const CONTROLS: Readonly<Record<string, number>> = { n: 0x0a, t: 0x09, r: 0x0d, f: 0x0c, v: 0x0b, a: 0x07 };
 
@@ -162,7 +160,7 @@ class Parser {
       case 'B': return { kind: 'no-word-edge' };
       case 'A': return { kind: 'start' };
       case 'z': return { kind: 'end' };
-      default: return { kind: 'set', set: CLASSES[char] ?? literal(this.escaped(char), flags) };
+      default: return { kind: 'set', set: classOf(char, flags) ?? literal(this.escaped(char), flags) };
     }
   }
 
@@ -186,14 +184,14 @@ class Parser {
     if (negated) this.at++;
     const parts: CharSet[] = [];
     for (let first = true; first || this.chars[this.at] !== ']'; first = false) {
-      const lo = this.bracketItem();
+      const lo = this.bracketItem(flags);
       if (typeof lo !== 'string') {
         parts.push(lo);
         continue;
       }
       if (this.chars[this.at] === '-' && this.chars[this.at + 1] !== ']' && this.chars[this.at + 1] !== undefined) {
         this.at++;
-        const hi = this.bracketItem();
+        const hi = this.bracketItem(flags);
         if (typeof hi !== 'string') throw new Unsupported();
         const [from = 0, to = 0] = [lo.codePointAt(0), hi.codePointAt(0)];
         if (from > to) throw new Unsupported();
@@ -207,12 +205,12 @@ class Parser {
     return negated ? complement(set) : set;
   }
 
-  private bracketItem(): string | CharSet {
+  private bracketItem(flags: Flags): string | CharSet {
     const char = this.next();
     if (char === '[' && this.chars[this.at] === ':') throw new Unsupported();
     if (char !== '\\') return char;
     const escaped = this.next();
-    return CLASSES[escaped] ?? this.escaped(escaped);
+    return classOf(escaped, flags) ?? this.escaped(escaped);
   }
 
   private next(): string {
@@ -233,6 +231,14 @@ function withFlags(flags: Flags, on: string, off: string): Flags {
     ignoreCase: (flags.ignoreCase || on.includes('i')) && !off.includes('i'),
     dotAll: (flags.dotAll || on.includes('s')) && !off.includes('s'),
   };
+}
+
+/** The set of a class such as `\\w` or `\\W`, folded before it is negated. */
+function classOf(char: string, flags: Flags): CharSet | undefined {
+  const set = CLASSES.get(char.toLowerCase());
+  if (set === undefined) return undefined;
+  const folded = foldSet(set, flags);
+  return char === char.toLowerCase() ? folded : complement(folded);
 }
 
 function literal(char: string, flags: Flags): CharSet {

@@ -1,0 +1,40 @@
+import { blockText, lineEnd, lineStart, readLinesAndForm } from '../../lines/read-lines.js';
+import type { TextForm } from '../../lines/log-read.js';
+import { WarningTally } from '../../lines/warning-tally.js';
+import type { Warning } from '../../../model/index.js';
+
+/** Lines and text of a log that a draft looks at. */
+const MAX_LINES = 200_000;
+const MAX_CHARACTERS = 32 * 2 ** 20;
+/** A log message is shorter; what follows is not looked at. */
+const MAX_LINE = 2000;
+
+/** The beginning of a log, as much as a draft looks at. */
+export interface LogSample extends TextForm {
+  /** Path, for messages and for a date in its name. */
+  readonly file: string;
+  readonly lines: readonly string[];
+  /** Lines that hold anything in the whole log. */
+  readonly totalLines: number;
+  readonly warnings: readonly Warning[];
+}
+
+/**
+ * Reads the beginning of a log for `draftDialect`: up to 200,000 lines. Never throws.
+ *
+ * @param rootDir the folder that the path is relative to
+ */
+export async function readSample(rootDir: string, relativePath: string): Promise<LogSample> {
+  const tally = new WarningTally(relativePath);
+  const lines: string[] = [];
+  let characters = 0;
+  const { file, form } = await readLinesAndForm(rootDir, relativePath, 'auto', tally, (block) => {
+    for (let i = 0; i < block.count && lines.length < MAX_LINES && characters < MAX_CHARACTERS; i++) {
+      const start = lineStart(block, i);
+      const text = blockText(block, start, Math.min(lineEnd(block, i), start + MAX_LINE));
+      lines.push(text);
+      characters += text.length;
+    }
+  });
+  return { file: relativePath, ...form, lines, totalLines: file.lines, warnings: tally.list().filter((warning) => warning.code !== 'not-utf-8') };
+}

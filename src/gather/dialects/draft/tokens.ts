@@ -1,0 +1,43 @@
+/** A piece of a log line. */
+export interface Token {
+  readonly text: string;
+  /** Its text changes from line to line by its nature: a number, a file, a designation. */
+  readonly variable: boolean;
+  /** What stands before it: nothing, one space, or other blanks. */
+  readonly gap: Gap;
+}
+
+export type Gap = '' | ' ' | 'blanks';
+
+const DESIGNATION = String.raw`(?:NGC|IC|UGC|PGC|LDN|LBN|Sh2|SH2|Arp|Abell|Barnard|vdB|M)[ _-]?\d+(?![\w.]\w)`;
+const FILE = String.raw`[\p{L}\d_.~-]*[\/\\](?:[^\s"'|;,()]*[^\s"'|;,().:])?|[\p{L}\d_-]+\.(?:fits?|fts|fz|tiff?|raw|png|ser)(?![\p{L}\d])`;
+const UNIT = String.raw`(?:s|sec|secs|ms|min|h|px|C|K|mm|um|GB|MB|V|A|%|°C?)(?![\p{L}\d])`;
+const WORD = String.raw`[\p{L}_][\p{L}\d_'’-]*`;
+const OTHER_WORD = String.raw`[\p{L}\d_][\p{L}\d_.-]*`;
+
+function tokenPattern(decimalMark: string): RegExp {
+  const number = String.raw`[-+\u2212]?\d+(?:[${decimalMark}]\d+)?(?=${UNIT}|(?![\p{L}\d_]))`;
+  return new RegExp(String.raw`(?<blank>\s+)|(?<designation>${DESIGNATION})|(?<file>${FILE})|(?<number>${number})|(?<word>${WORD})|(?<other>${OTHER_WORD})|(?<mark>[^])`, 'gu');
+}
+
+const WITH_POINT = tokenPattern('.');
+const WITH_COMMA = tokenPattern(',');
+
+/** Longest message that is taken apart; log messages are shorter. */
+const MAX_TEXT = 2000;
+
+/** Takes a message apart: words, numbers, files and designations of the sky's catalogues each whole, other characters one by one. */
+export function tokenize(message: string, decimalComma: boolean): Token[] {
+  const tokens: Token[] = [];
+  let gap: Gap = '';
+  for (const { 0: text, groups = {} } of message.slice(0, MAX_TEXT).matchAll(decimalComma ? WITH_COMMA : WITH_POINT)) {
+    if (groups.blank !== undefined) {
+      gap = text === ' ' ? ' ' : 'blanks';
+      continue;
+    }
+    const variable = groups.word === undefined && groups.mark === undefined;
+    tokens.push({ text, variable, gap });
+    gap = '';
+  }
+  return tokens;
+}

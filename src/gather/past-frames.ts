@@ -1,0 +1,68 @@
+/**
+ * Lights of many past nights, found in one tree: which of them count, and at which site they were taken.
+ */
+import type { Rig } from '../config/index.js';
+import { groupBy, siteKeys, type HeaderFrame, type Warning } from '../model/index.js';
+import { inferRig } from './infer-rig.js';
+
+/** Digital cameras on telescopes are younger than this; an earlier date is a clock that was never set. */
+const EARLIEST_MS = Date.UTC(1990, 0, 1);
+/** Zones reach this far from UTC, and clocks are wrong by less than the rest of it. */
+const AHEAD_MS = 86_400_000;
+
+/** Lights that count, and what has to be said of the others. */
+export interface PastLights {
+  readonly lights: readonly HeaderFrame[];
+  /** Files that are copies of others, by their headers. */
+  readonly copies: number;
+  readonly warnings: readonly Warning[];
+}
+
+/** Leaves out copies, whatever their names, and lights whose date cannot be true. */
+export function pastLights(frames: readonly HeaderFrame[], nowMs: number): PastLights {
+  const all = frames.filter((f) => f.kind === 'light');
+  const distinct = [...groupBy(all, (f) => f.headerHash).values()].flatMap((same) => same.slice(0, 1));
+  const lights = distinct.filter(({ exposure }) => exposure !== undefined && exposure.startMs >= EARLIEST_MS && exposure.startMs <= nowMs + AHEAD_MS);
+  const bad = distinct.filter((f) => !lights.includes(f));
+  return { lights, copies: all.length - distinct.length, warnings: implausible(bad) };
+}
+
+function implausible(bad: readonly HeaderFrame[]): Warning[] {
+  const [first] = bad;
+  if (!first) return [];
+  const which = bad.length === 1 ? `${first.file} has` : `${bad.length} lights (${first.file}, …) have`;
+  return [{
+    code: 'implausible-date',
+    message: `${which} no date, or one before 1990 or in the future, and ${bad.length === 1 ? 'belongs' : 'belong'} to no night; set the capture computer's clock right`,
+    source: { file: first.file },
+    count: bad.length,
+  }];
+}
+
+/** Lights of one site, and the rig they were taken with. */
+export interface SiteLights {
+  readonly rig: Rig;
+  readonly lights: readonly HeaderFrame[];
+}
+
+/**
+ * Groups lights by the site in their headers; those without one go with the rig's site, or else with most of the others.
+ *
+ * @param rig what is known of trains and site; `null` has both worked out from the headers
+ */
+export function lightsBySite(lights: readonly HeaderFrame[], rig: Rig | null): SiteLights[] {
+  const [homeKey = null, ...keys] = siteKeys([rig?.site ?? null, ...lights.map(placeOf)]);
+  const counts = [...groupBy(keys, (key) => key)].filter(([key]) => key !== null).sort(([, a], [, b]) => b.length - a.length);
+  const usual = homeKey ?? counts[0]?.[0] ?? null;
+  const groups = groupBy(lights.map((light, i) => ({ light, key: keys[i] ?? usual })), ({ key }) => key);
+  return [...groups].map(([key, members]) => {
+    const own = members.map(({ light }) => light);
+    if (rig === null) return { rig: inferRig(own), lights: own };
+    // Away from the rig file's site the trains are the same, and the place is the headers'.
+    return { rig: key === homeKey ? rig : { ...rig, site: inferRig(own).site ?? rig.site }, lights: own };
+  });
+}
+
+function placeOf({ siteLatitudeDeg, siteLongitudeDeg }: HeaderFrame): { latitudeDeg: number; longitudeDeg: number } | null {
+  return siteLatitudeDeg === undefined || siteLongitudeDeg === undefined ? null : { latitudeDeg: siteLatitudeDeg, longitudeDeg: siteLongitudeDeg };
+}
