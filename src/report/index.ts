@@ -6,6 +6,7 @@ import { redactNight } from './share/redact-night.js';
 
 export { writeAtomically } from './write-atomically.js';
 export { redactNight } from './share/redact-night.js';
+export { PROGRESS_SCHEMA, renderProgress, toProgressJson, type ProgressPageOptions } from './progress/index.js';
 export { FORMATS, type Format, type FormatContext } from './formats/index.js';
 export type { ViewOptions as RenderOptions } from './html/view/index.js';
 

@@ -4,7 +4,7 @@
  * losses and ledgers hang together as they would on a real night.
  */
 import {
-  ACCOUNTS, clip, contains, durationMs, intersect, interval, midpointMs, overlapMs, subtract, union,
+  ACCOUNTS, clip, contains, durationMs, intersect, interval, midpointMs, overlapMs, partitionPoint, subtract, union,
   type Account, type Activity, type ActivityKind, type Cause, type DitherCycle, type Finding, type Frame,
   type GuidingSeries, type GuidingSummary, type HeaderFrame, type InputFile, type Interval, type JudgedFrame,
   type LedgerSegment, type Night, type NotAssessed, type Rules, type Site, type SkyNight, type SkyPosition,
@@ -40,9 +40,9 @@ export interface NightPlan {
   readonly date: string;
   readonly site: Site | null;
   readonly trains: readonly TrainPlan[];
-  readonly windowUtc: readonly [string, string];
+  /** Ends of the window; nautical darkness at the site when absent. */
+  readonly windowUtc?: readonly [string, string];
   readonly windowKind?: SkyNight['window']['kind'];
-  readonly sunMinimumDeg?: number;
   readonly windowNote?: string;
   readonly moon?: { readonly illumination: number; readonly waxing: boolean; readonly raDeg: number; readonly decDeg: number; readonly riseUtc?: string; readonly setUtc?: string };
   readonly targets: readonly Target[];
@@ -243,8 +243,8 @@ function simulate(plan: NightPlan, window: Interval): Simulation {
           file, sizeBytes: 5760, headerHash: (random() * 2 ** 52).toString(16).padStart(64, '0').slice(0, 64), kind: 'light', exposure,
           exposureSeconds: taken / SECOND, target: current.target, ...(filter === undefined ? {} : { filter }), gain: 100, offset: 50,
           binning: { x: 1, y: 1 }, sensorTemperatureC: -10 + (random() - 0.5) * 0.4, setTemperatureC: -10,
-          focusPosition: 11_820 - Math.round(hours * 9), focusTemperatureC: 11.4 - hours * 0.8,
-          starSize: 2.25 + 0.09 * (hours % 2.4) + random() * 0.22 + (rough ? 0.5 : 0), starCount: 900 + Math.round(random() * 200), backgroundAdu: 640 + Math.round(60 * random()),
+          focusPosition: train.role === 'pilot' ? 11_820 - Math.round(hours * 9) : 6_240 - 15 * Math.floor(hours * 0.9), focusTemperatureC: 11.4 - 9 * (1 - Math.exp(-hours / 5)) + random() * 0.2,
+          starSize: (train.role === 'pilot' ? 2.25 : 2.9) + 0.09 * (hours % 2.4) + random() * 0.22 + (rough ? 0.5 : 0), starCount: 900 + Math.round(random() * 200), backgroundAdu: 640 + Math.round(60 * random()),
         };
         frames.push({
           rough,
@@ -255,7 +255,7 @@ function simulate(plan: NightPlan, window: Interval): Simulation {
             sources: plan.headersOnly ? [{ file, card: 'DATE-OBS' }] : [{ file: `logs/${train.id}.jsonl`, line: line.n }],
           },
         });
-        const read = at + taken + 2100;
+        const read = at + taken + 1600 + Math.round(random() * 2600);
         act('readout', at + taken, read, { train: train.id });
         clock.set(train.id, read);
       }
@@ -311,7 +311,7 @@ function guidingSeries(plan: NightPlan, window: Interval, activities: readonly A
   const [at, ra, dec]: number[][] = [[], [], []];
   for (const span of on) {
     for (let t = span.startMs; t < span.endMs; t += 2000) {
-      const scale = rough.some((r) => contains(r, t)) ? 1.35 : 0.42 + 0.12 * Math.sin((t - window.startMs) / HOUR);
+      const scale = rough.some((r) => contains(r, t)) ? 1.5 : 0.42 + 0.12 * Math.sin((t - window.startMs) / HOUR);
       at?.push(t);
       ra?.push(gauss() * scale);
       dec?.push(gauss() * scale * 0.85);
@@ -322,8 +322,7 @@ function guidingSeries(plan: NightPlan, window: Interval, activities: readonly A
 
 function summarise(series: GuidingSeries, span: Interval): GuidingSummary | null {
   let [n, ra, dec, peak] = [0, 0, 0, 0];
-  for (let i = 0; i < series.atMs.length; i++) {
-    if (!contains(span, series.atMs[i] ?? 0)) continue;
+  for (let i = partitionPoint(series.atMs, (at) => at >= span.startMs); i < series.atMs.length && (series.atMs[i] ?? 0) < span.endMs; i++) {
     const [x, y] = [series.raArcsec[i] ?? 0, series.decArcsec[i] ?? 0];
     n++; ra += x * x; dec += y * y; peak = Math.max(peak, Math.hypot(x, y));
   }
@@ -448,11 +447,28 @@ const NOT_ASSESSED: readonly NotAssessed[] = [
   { id: 'tilt', title: 'Whether star size differs across the field', missing: 'pixels were not read' },
 ];
 
+function windowOf(plan: NightPlan, span: Interval): Interval {
+  if (plan.windowUtc) return interval(Date.parse(plan.windowUtc[0]), Date.parse(plan.windowUtc[1]));
+  const site = plan.site ?? CIERZO_HILL;
+  return interval(sunPassage(site, span, -12, 'down') ?? span.startMs, sunPassage(site, span, -12, 'up') ?? span.endMs);
+}
+
+/** When the Sun stands lowest, and how low. */
+function sunLowest(site: Site, span: Interval): { atMs: number; altitudeDeg: number } {
+  let lowest = { atMs: span.startMs, altitudeDeg: 90 };
+  for (let atMs = span.startMs; atMs < span.endMs; atMs += MINUTE) {
+    const sun = sunAt(atMs);
+    const { altitudeDeg } = placeAt(site, atMs, sun.raDeg, sun.decDeg);
+    if (altitudeDeg < lowest.altitudeDeg) lowest = { atMs, altitudeDeg };
+  }
+  return lowest;
+}
+
 /** Builds the night of a plan. */
 export function buildNight(plan: NightPlan): Night {
-  const window = interval(Date.parse(plan.windowUtc[0]), Date.parse(plan.windowUtc[1]));
   const noon = Date.parse(`${plan.date}T10:00:00Z`);
   const span = interval(noon, noon + 24 * HOUR);
+  const window = windowOf(plan, span);
   const run = simulate(plan, window);
   const series = guidingSeries(plan, window, run.activities);
   const site = plan.site;
@@ -475,11 +491,12 @@ export function buildNight(plan: NightPlan): Night {
   const moonPlan = plan.moon ?? { illumination: 0.02, waxing: true };
   const twilight = (deg: number) => ({ duskMs: site ? sunPassage(site, span, deg, 'down') : null, dawnMs: site ? sunPassage(site, span, deg, 'up') : null });
   const instant = (text: string | undefined): number | null => (text === undefined ? null : Date.parse(text));
+  const lowest = site === null ? null : sunLowest(site, span);
   const sky: SkyNight | null = site === null ? null : {
     sunsetMs: sunPassage(site, span, -0.83, 'down'), sunriseMs: sunPassage(site, span, -0.83, 'up'),
     twilight: { civil: twilight(-6), nautical: twilight(-12), astronomical: twilight(-18) },
     window: {
-      span: window, kind: plan.windowKind ?? 'nautical', asked: 'nautical', sunMinimumDeg: plan.sunMinimumDeg ?? -48.2, sunMinimumMs: midpointMs(window),
+      span: window, kind: plan.windowKind ?? 'nautical', asked: 'nautical', sunMinimumDeg: lowest?.altitudeDeg ?? 0, sunMinimumMs: lowest?.atMs ?? midpointMs(window),
       ...(plan.windowNote === undefined ? {} : { note: plan.windowNote }),
     },
     moon: { illumination: moonPlan.illumination, waxing: moonPlan.waxing, riseMs: instant(plan.moon?.riseUtc), setMs: instant(plan.moon?.setUtc) },
@@ -534,7 +551,7 @@ const WARNINGS: readonly Warning[] = [
 
 /** The main case: two trains, two targets, one refocus that harms the other train, a lost star, a cloud, a flip, an abort. */
 export const TWIN_PLAN: NightPlan = {
-  date: '2026-10-19', site: CIERZO_HILL, trains: [HERON, WREN], windowUtc: ['2026-10-19T18:14:20Z', '2026-10-20T05:10:40Z'],
+  date: '2026-10-19', site: CIERZO_HILL, trains: [HERON, WREN],
   moon: MOON, targets: [IC_1396, NGC_281],
   blocks: [
     { target: 'IC 1396', fromMinute: 0, filters: { heron: ['Ha', 'OIII', 'SII'], wren: ['L', 'R', 'G', 'B'] } },
@@ -563,12 +580,12 @@ export const PLANS: Readonly<Record<string, NightPlan>> = {
     blocks: [{ target: 'IC 1396', fromMinute: 0, filters: { heron: ['Ha', 'OIII', 'SII'], wren: ['L'], stilt: ['Dual band', 'UV/IR cut'] } }],
   },
   'two-hours': {
-    ...TWIN_PLAN, windowUtc: ['2026-10-19T18:14:20Z', '2026-10-19T20:14:20Z'], mishaps: [{ kind: 'refocus', atMinute: 40, seconds: 118, train: 'heron' }],
+    ...TWIN_PLAN, windowUtc: ['2026-10-19T18:18:00Z', '2026-10-19T20:18:00Z'], mishaps: [{ kind: 'refocus', atMinute: 40, seconds: 118, train: 'heron' }],
     blocks: [{ target: 'IC 1396', fromMinute: 0, filters: { heron: ['Ha'], wren: ['L'] } }], targets: [IC_1396],
   },
   'fourteen-hours': {
-    ...TWIN_PLAN, date: '2026-12-12', windowUtc: ['2026-12-12T16:45:00Z', '2026-12-13T06:45:00Z'], windowKind: 'civil', targets: [NGC_281, M_33],
-    site: { ...CIERZO_HILL, name: 'Northern Ledge', latitudeDeg: 52.2, timezone: 'Europe/Berlin', longitudeDeg: 11.9 },
+    ...TWIN_PLAN, date: '2026-12-12', targets: [NGC_281, M_33],
+    site: { ...CIERZO_HILL, name: 'Northern Ledge', latitudeDeg: 57.2, timezone: 'Europe/Berlin', longitudeDeg: 11.9 },
     moon: { illumination: 0.12, waxing: true, raDeg: 330, decDeg: -14, setUtc: '2026-12-12T19:02:00Z' },
     blocks: [
       { target: 'M 33', fromMinute: 0, filters: { heron: ['L', 'R', 'G', 'B'], wren: ['L', 'Ha'] } },
@@ -585,7 +602,7 @@ export const PLANS: Readonly<Record<string, NightPlan>> = {
   },
   'polar-summer': {
     ...TWIN_PLAN, date: '2026-06-20', site: { ...CIERZO_HILL, name: 'Midnight Strand', latitudeDeg: 69.3, longitudeDeg: 18.9, timezone: 'Europe/Oslo' },
-    windowUtc: ['2026-06-20T21:46:00Z', '2026-06-20T23:46:00Z'], windowKind: 'sun-minimum', sunMinimumDeg: 2.7,
+    windowUtc: ['2026-06-20T21:45:00Z', '2026-06-20T23:45:00Z'], windowKind: 'sun-minimum',
     windowNote: 'The Sun does not set on this night: nautical darkness never comes. The window is the two hours about the Sun’s lowest point.',
     moon: { illumination: 0.38, waxing: true, raDeg: 175, decDeg: 4 },
     targets: [IC_1396], blocks: [{ target: 'IC 1396', fromMinute: 0, filters: { heron: ['Ha'], wren: ['L'] } }], mishaps: [],
@@ -594,7 +611,7 @@ export const PLANS: Readonly<Record<string, NightPlan>> = {
   'no-site': { ...TWIN_PLAN, site: null },
   'no-guiding': { ...TWIN_PLAN, guiding: false },
   'none-kept': {
-    ...TWIN_PLAN, windowUtc: ['2026-10-19T18:14:20Z', '2026-10-19T21:14:20Z'],
+    ...TWIN_PLAN, windowUtc: ['2026-10-19T18:18:00Z', '2026-10-19T21:18:00Z'],
     blocks: [{ target: 'IC 1396', fromMinute: 0, filters: { heron: ['Ha'], wren: ['L'] } }], targets: [IC_1396],
     mishaps: [{ kind: 'rough', atMinute: 0, seconds: 4 * 3600 }, { kind: 'cloud', atMinute: 100, seconds: 1800 }],
   },
@@ -604,9 +621,13 @@ export const PLANS: Readonly<Record<string, NightPlan>> = {
 /** The names of the nights, in the order a gallery shows them. */
 export const NIGHT_NAMES = Object.keys(PLANS);
 
-/** Builds one of the named nights. */
+const nights = new Map<string, Night>();
+
+/** One of the named nights; built once. */
 export function namedNight(name: string): Night {
   const plan = PLANS[name];
   if (!plan) throw new RangeError(`no invented night is called ${name}; there are ${NIGHT_NAMES.join(', ')}`);
-  return buildNight(plan);
+  const built = nights.get(name) ?? buildNight(plan);
+  nights.set(name, built);
+  return built;
 }

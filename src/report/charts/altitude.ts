@@ -1,5 +1,6 @@
 import type { ChartDataset } from 'chart.js';
 import { contains, type Interval, type Night, type SkyPosition, type TargetCurve } from '../../model/index.js';
+import { imagedSpans } from '../figures/imaged.js';
 import { clockOf } from '../text/clock.js';
 import { decimal, listed, percent } from '../text/number.js';
 import { skyShades, skySpan } from './sky-span.js';
@@ -21,11 +22,8 @@ function highest(points: readonly SkyPosition[]): SkyPosition | undefined {
 
 /** The part of a target's curve in which it was imaged: drawn heavy. */
 function imaged(night: Night, target: TargetCurve): Point[] {
-  const frames = night.frames.filter((frame) => frame.target === target.target);
-  const [first, last] = [frames[0], frames[frames.length - 1]];
-  if (!first || !last) return [];
-  const span = { startMs: first.exposure.startMs, endMs: last.exposure.endMs };
-  return target.points.filter((p) => contains(span, p.atMs)).map((p) => ({ x: p.atMs, y: p.altitudeDeg }));
+  const spans = imagedSpans(night, target.target);
+  return target.points.map((p) => ({ x: p.atMs, y: spans.some((span) => contains(span, p.atMs)) ? p.altitudeDeg : Number.NaN }));
 }
 
 /** One level line where the limit is the same all round; the horizon along each target's path where it is not. */
@@ -42,12 +40,12 @@ function limits(curves: readonly TargetCurve[], span: Interval): { datasets: Cha
 
 function hourly(night: Night, span: Interval, context: ChartContext): ChartTable {
   const columns = [
-    { label: `Local time`, numeric: false }, { label: 'UTC', numeric: false }, { label: 'Sun °', numeric: true }, { label: 'Moon °', numeric: true },
-    ...night.curves.flatMap(({ target }) => [
-      { label: `${target} altitude °`, numeric: true }, { label: 'azimuth °', numeric: true }, { label: 'airmass', numeric: true }, { label: 'Moon distance °', numeric: true },
+    { label: 'Local time', numeric: false }, { label: 'UTC', numeric: false }, { label: 'Sun °', numeric: true }, { label: 'Moon °', numeric: true },
+    ...night.curves.flatMap(() => [
+      { label: 'altitude °', numeric: true }, { label: 'azimuth °', numeric: true }, { label: 'airmass', numeric: true }, { label: 'Moon distance °', numeric: true },
     ]),
   ];
-  const rows = context.clock.hours(span.startMs, span.endMs).map(({ atMs }) => {
+  const rows = context.clock.ticks(span.startMs, span.endMs, 60).map((atMs) => {
     const nearest = night.curves.map((one) => one.points.reduce<SkyPosition | undefined>((best, p) => (best === undefined || Math.abs(p.atMs - atMs) < Math.abs(best.atMs - atMs) ? p : best), undefined));
     const first = nearest[0];
     return [
@@ -55,7 +53,7 @@ function hourly(night: Night, span: Interval, context: ChartContext): ChartTable
       ...nearest.flatMap((p) => [decimal(p?.altitudeDeg, 0), decimal(p?.azimuthDeg, 0), decimal(p?.airmass, 2), decimal(p?.moonSeparationDeg, 0)]),
     ];
   });
-  return { caption: 'Sun, Moon and targets at each whole hour', columns, rows };
+  return { caption: 'Sun, Moon and targets at each whole hour', groups: [{ label: '', span: 4 }, ...night.curves.map(({ target }) => ({ label: target, span: 4 }))], columns, rows };
 }
 
 export const altitude: Chart = {

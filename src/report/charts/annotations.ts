@@ -1,6 +1,7 @@
 import type { Chart, Plugin } from 'chart.js';
 import type { Interval } from '../../model/index.js';
 import { font, TEXT_PX } from './axes.js';
+import { textWidthPx } from '../timeline/scale.js';
 import { ink } from './inks.js';
 
 /** A word beside a point of a curve, in place of a legend. */
@@ -13,7 +14,10 @@ export interface DirectLabel {
   readonly align?: 'left' | 'center' | 'right';
   /** Scale ids where they are not `x` and `y`. */
   readonly axis?: string;
-  /** Shift in px, up negative. */
+  /** In the margin right of the chart, at the height of the value. */
+  readonly outside?: boolean;
+  /** Shifts in px: to the right, and down; up is negative. */
+  readonly dx?: number;
   readonly dy?: number;
 }
 
@@ -32,8 +36,9 @@ function place(chart: Chart, labels: readonly DirectLabel[]): Placed[] {
     if (x === undefined || y === undefined) return [];
     const width = ctx.measureText(label.text).width;
     const align = label.align ?? 'left';
-    const wanted = align === 'right' ? x - width : align === 'center' ? x - width / 2 : x;
-    const left = Math.min(Math.max(wanted, chartArea.left + 2), chartArea.right - width - 2);
+    const at = x + (label.dx ?? 0);
+    const wanted = align === 'right' ? at - width : align === 'center' ? at - width / 2 : at;
+    const left = label.outside ? chartArea.right + 6 : Math.min(Math.max(wanted, chartArea.left + 2), chart.width - width - 2);
     return [{ label, left, right: left + width, x: left, y: Math.min(Math.max(y + (label.dy ?? 0), chartArea.top + TEXT_PX / 2), chartArea.bottom - TEXT_PX / 2) }];
   });
 }
@@ -119,4 +124,9 @@ export function uprights(marks: readonly { readonly atMs: number; readonly colou
       ctx.restore();
     },
   };
+}
+
+/** Room in px that labels outside the chart need. */
+export function outsideMargin(texts: readonly string[]): number {
+  return 10 + Math.max(0, ...texts.map((text) => Math.ceil(textWidthPx(text, TEXT_PX))));
 }

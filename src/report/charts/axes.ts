@@ -2,7 +2,7 @@ import type { ScaleOptionsByType } from 'chart.js';
 import type { Interval } from '../../model/index.js';
 import { clockOf } from '../text/clock.js';
 import { decimal } from '../text/number.js';
-import { CHART_FONT, CHART_FONT_BOLD } from './canvas.js';
+import { CANVAS_SANS, CANVAS_SANS_BOLD } from '../canvas-fonts.js';
 import type { ChartContext } from './chart.js';
 import { ink } from './inks.js';
 
@@ -14,7 +14,7 @@ export const TEXT_PX = 13;
 
 /** The font of charts at a size; its bold cut is a family of its own. */
 export function font(size = TEXT_PX, bold = false): { family: string; size: number } {
-  return { family: bold ? CHART_FONT_BOLD : CHART_FONT, size };
+  return { family: bold ? CANVAS_SANS_BOLD : CANVAS_SANS, size };
 }
 
 const HOUR = 3_600_000;
@@ -23,13 +23,13 @@ function hourScale(context: ChartContext, span: Interval, zone: ChartContext['cl
   const hours = (span.endMs - span.startMs) / HOUR;
   const room = context.size === 'wide' ? 20 : 8;
   const step = [1, 2, 3, 4, 6].find((one) => hours / one <= room) ?? 6;
-  const ticks = zone.hours(span.startMs, span.endMs, step);
+  const ticks = zone.ticks(span.startMs, span.endMs, step * 60);
   return {
-    type: 'linear', position, min: span.startMs, max: span.endMs,
-    title: { display: true, text: title, color: ink('ink-soft'), font: font(), padding: 2 },
-    afterBuildTicks: (axis: { ticks: { value: number }[] }) => { axis.ticks = ticks.map(({ atMs }) => ({ value: atMs })); },
+    type: 'linear', position, offset: false, min: span.startMs, max: span.endMs,
+    title: { display: true, text: title, align: 'start', color: ink('ink-soft'), font: font(), padding: 2 },
+    afterBuildTicks: (axis: { ticks: { value: number }[] }) => { axis.ticks = ticks.map((value) => ({ value })); },
     ticks: { autoSkip: false, maxRotation: 0, color: ink('ink-soft'), font: font(), callback: (value: string | number) => zone.time(Number(value)).slice(0, 2) },
-    grid: { color: ink('rule'), drawOnChartArea: position === 'bottom', tickLength: 5 },
+    grid: { color: ink('rule'), drawOnChartArea: position === 'bottom', offset: false, tickLength: 5 },
     border: { color: ink('rule-strong') },
   };
 }

@@ -1,35 +1,37 @@
 import type { Canvas, SvgCanvas, SvgExportFlag as ExportFlag } from '@napi-rs/canvas';
-import type { ChartConfiguration } from 'chart.js';
-import { dependencyFile } from '../package-files.js';
-
-/** Families the letters of charts are measured in: the same files that the page embeds. */
-export const CHART_FONT = 'Nightledger Sans';
-export const CHART_FONT_BOLD = 'Nightledger Sans Bold';
+import type { ChartConfiguration, Plugin } from 'chart.js';
+import { canvasWithFonts } from '../canvas-fonts.js';
 
 /** Draws charts as SVG text. */
 export type DrawChart = (config: ChartConfiguration, width: number, height: number) => string;
 
 async function load(): Promise<DrawChart> {
-  // Read by the canvas when it loads: only the letters we ship are used, so the picture is the same on every machine.
-  process.env['DISABLE_SYSTEM_FONTS_LOAD'] ??= '1';
-  const { createCanvas, GlobalFonts, SvgExportFlag } = await import('@napi-rs/canvas');
+  const { createCanvas, SvgExportFlag } = await canvasWithFonts();
   const { ChartJSNodeCanvas } = await import('chartjs-node-canvas');
-  GlobalFonts.registerFromPath(dependencyFile('@fontsource/source-sans-3', 'files/source-sans-3-latin-400-normal.woff2'), CHART_FONT);
-  GlobalFonts.registerFromPath(dependencyFile('@fontsource/source-sans-3', 'files/source-sans-3-latin-600-normal.woff2'), CHART_FONT_BOLD);
+
+  // One renderer draws every chart: each new one would load the chart library again. The size of the next chart is
+  // therefore taken from here, not from the renderer, which is made once.
+  let next = { width: 1, height: 1 };
 
   // Stands in for the renderer's own `createCanvas`, and has its signatures: whatever is asked for, a vector canvas
   // comes. The renderer asks its canvas for a buffer; a vector canvas has its document instead.
   function vectorCanvas(width?: number, height?: number): Canvas;
   function vectorCanvas(width: number, height: number, flag: ExportFlag): SvgCanvas;
-  function vectorCanvas(width = 0, height = 0): Canvas | SvgCanvas {
-    const canvas = createCanvas(width, height, SvgExportFlag.NoPrettyXML);
+  function vectorCanvas(): Canvas | SvgCanvas {
+    const canvas = createCanvas(next.width, next.height, SvgExportFlag.NoPrettyXML);
     return Object.assign(canvas, { toBuffer: () => canvas.getContent() });
   }
 
   class VectorCharts extends ChartJSNodeCanvas {
     protected override readonly _createCanvas = vectorCanvas;
   }
-  return (config, width, height) => new VectorCharts({ width, height, type: 'svg' }).renderToBufferSync(config, 'image/svg+xml').toString('utf8');
+  // The vector canvas writes letters glyph by glyph, and the letters of a ligature (ff, fi) not at all.
+  const noLigatures: Plugin = { id: 'no-ligatures', beforeUpdate: ({ ctx }) => { Object.assign(ctx, { fontVariantLigatures: 'none' }); } };
+  const charts = new VectorCharts({ ...next, type: 'svg', chartCallback: (ChartJS) => ChartJS.register(noLigatures) });
+  return (config, width, height) => {
+    next = { width, height };
+    return charts.renderToBufferSync(config, 'image/svg+xml').toString('utf8');
+  };
 }
 
 let loading: Promise<DrawChart> | undefined;

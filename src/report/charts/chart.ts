@@ -15,6 +15,8 @@ export interface ChartContext {
 /** The same figures as a small table, for those who read rather than look. */
 export interface ChartTable {
   readonly caption: string;
+  /** Heads over several columns each. */
+  readonly groups?: readonly { readonly label: string; readonly span: number }[];
   readonly columns: readonly ChartColumn[];
   readonly rows: readonly (readonly string[])[];
 }

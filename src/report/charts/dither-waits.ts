@@ -1,13 +1,19 @@
 import type { ChartDataset } from 'chart.js';
-import type { Night } from '../../model/index.js';
+import { median, type Night } from '../../model/index.js';
 import { duration } from '../text/duration.js';
 import { counted, listed } from '../text/number.js';
 import { directLabels, type DirectLabel } from './annotations.js';
 import { font, timeScales, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
 import { ink } from './inks.js';
-import { median, type Point } from './series.js';
+import type { Point } from './series.js';
 import { workSpan } from './sky-span.js';
+
+/** The next of 1, 2 or 5 times a power of ten. */
+function niceStep(value: number): number {
+  const power = 10 ** Math.floor(Math.log10(value));
+  return ([1, 2, 5].find((one) => one * power >= value) ?? 10) * power;
+}
 
 export const ditherWaits: Chart = {
   id: 'dither-waits',
@@ -26,25 +32,26 @@ export const ditherWaits: Chart = {
       });
       return { id, sign, waits, totalMs: waits.reduce((sum, wait) => sum + wait.ms, 0), middle: median(waits.map((wait) => wait.ms)) };
     });
-    const reach = Math.max(1, ...trains.flatMap(({ waits }) => waits.map((wait) => wait.ms / 1000)));
-    const lowest = trains.some(({ sign }) => sign < 0) ? -Math.max(reach / 4, ...trains.filter(({ sign }) => sign < 0).flatMap(({ waits }) => waits.map((wait) => wait.ms / 1000))) * 1.15 : 0;
+    const longest = (of: number): number => Math.max(1, ...trains.filter(({ sign }) => sign === of).flatMap(({ waits }) => waits.map((wait) => wait.ms / 1000)));
+    const step = niceStep(Math.max(longest(1), longest(-1)) / 3);
+    const [up, down] = [Math.ceil((longest(1) * 1.1) / step) * step, Math.ceil((longest(-1) * 1.1) / step) * step];
     const companions = trains.filter(({ sign }) => sign < 0).length;
     const bar = Math.max(1.5, Math.min(9, ((context.size === 'wide' ? 860 : 310) / night.dithers.length) * 0.55));
     const datasets = trains.map(({ id, sign, waits }): ChartDataset<'bar', Point[]> => ({
       label: id, data: waits.map((wait) => ({ x: wait.x, y: (sign * wait.ms) / 1000 })), backgroundColor: ink(context.palette.train(id)),
       barThickness: sign < 0 && companions > 1 ? bar / companions : bar, grouped: sign < 0 && companions > 1, borderWidth: 0,
     }));
-    const labels = trains.map(({ id, sign }): DirectLabel => ({ x: span.startMs, y: sign < 0 ? lowest : reach * 1.1, text: `${id} waited`, colour: context.palette.train(id), dy: sign < 0 ? -8 : 8 }));
+    const labels = trains.map(({ id, sign }): DirectLabel => ({ x: span.startMs, y: sign < 0 ? -down : up, text: `${id} waited`, colour: context.palette.train(id), dx: 4, dy: sign < 0 ? -11 : 12 }));
     return {
       config: {
         type: 'bar', data: { datasets }, plugins: [directLabels(labels)],
         options: {
           font: font(), layout: { padding: { right: 6, top: 2 } }, plugins: { legend: { display: false }, tooltip: { enabled: false } },
-          scales: { ...timeScales(context, span), y: valueScale('wait, seconds', { min: Math.floor(lowest), max: Math.ceil(reach * 1.15), absolute: true, digits: 0 }) },
+          scales: { ...timeScales(context, span), y: valueScale('wait, seconds', { min: -down, max: up, step, absolute: true, digits: 0 }) },
         },
       },
       heightPx: context.size === 'wide' ? 260 : 240,
-      altText: `Waits in ${counted(night.dithers.length, 'dither cycle')}: ${listed(trains.map(({ id, totalMs, middle }) => `${id} ${duration(totalMs)} in all, half of them below ${duration(middle ?? 0)}`))}.`,
+      altText: `Waits in ${counted(night.dithers.length, 'dither cycle')}: ${listed(trains.map(({ id, totalMs, middle }) => `${id} ${duration(totalMs)} in all, half of them below ${duration(Number.isNaN(middle) ? 0 : middle)}`))}.`,
       table: null,
     };
   },

@@ -38,10 +38,10 @@ export const focus: Chart = {
     const temperature = warmest?.temperature ?? [];
     const labels: DirectLabel[] = series.flatMap(({ id, position }) => {
       const last = position[position.length - 1];
-      return last ? [{ x: last.x, y: last.y, text: id, colour: context.palette.train(id), align: 'right', dy: -10 } satisfies DirectLabel] : [];
+      return last ? [{ x: last.x, y: last.y, text: id, colour: context.palette.train(id), align: 'right', dy: -9 } satisfies DirectLabel] : [];
     });
-    const start = temperature[0];
-    if (start) labels.push({ x: start.x, y: start.y, text: 'temperature', colour: 'ink-soft', axis: 'temperature', dy: -10 });
+    const start = temperature[Math.floor(temperature.length / 3)];
+    if (start) labels.push({ x: start.x, y: start.y, text: 'temperature', colour: 'ink-soft', axis: 'temperature', align: 'center', dy: 12 });
     const datasets = [
       ...(temperature.length === 0 ? [] : [curve('temperature', thinOut(temperature, LIMIT), 'ink-soft', { width: 1.4, style: 'dashed', axis: 'temperature' })]),
       ...series.map(({ id, position }) => curve(id, thinOut(position, LIMIT), context.palette.train(id), { width: 2, stepped: true })),

@@ -1,13 +1,13 @@
-import type { JudgedFrame, Night } from '../../model/index.js';
+import { median, type JudgedFrame, type Night } from '../../model/index.js';
 import { counted, decimal, listed } from '../text/number.js';
 import { directLabels, type DirectLabel } from './annotations.js';
 import { timeScales, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
 import { timeChart } from './frame.js';
-import { level, marks, median, type Point } from './series.js';
+import { level, strokes } from './series.js';
 import { workSpan } from './sky-span.js';
 
-const rms = (frame: JudgedFrame): Point[] => (frame.guiding === null ? [] : [{ x: (frame.exposure.startMs + frame.exposure.endMs) / 2, y: frame.guiding.totalRmsArcsec }]);
+const rms = (frame: JudgedFrame) => (frame.guiding === null ? [] : [{ span: frame.exposure, y: frame.guiding.totalRmsArcsec }]);
 
 export const guiding: Chart = {
   id: 'guiding',
@@ -22,17 +22,18 @@ export const guiding: Chart = {
     });
     const values = trains.flatMap(({ points }) => points.map((p) => p.y));
     if (values.length === 0) return { missing: 'no guiding sample falls into an exposure' };
-    const reach = Math.max(...values, ...trains.map(({ limit }) => (limit !== null && limit < 3 * Math.max(...values) ? limit : 0))) * 1.12;
+    const reach = Math.max(...values, ...trains.map(({ limit }) => (limit !== null && limit < 3 * Math.max(...values) ? limit : 0))) ;
+    const top = Math.ceil(reach * 2.2) / 2;
     const pixels = night.rules.roughGuidingPixels === 1 ? '1 px' : `${decimal(night.rules.roughGuidingPixels, 1)} px`;
     const labels = trains.flatMap(({ id, limit }): DirectLabel[] => (limit === null || limit > reach ? [] : [
       { x: span.startMs, y: limit, text: `${id}: limit ${pixels} = ${decimal(limit, 2)}″`, colour: context.palette.train(id), dy: -9 },
     ]));
     const datasets = [
       ...trains.flatMap(({ id, limit }) => (limit === null || limit > reach ? [] : [level(`limit of ${id}`, limit, span.startMs, span.endMs, context.palette.train(id))])),
-      ...trains.map(({ id, index, points }) => marks(id, points, context.palette.train(id), index)),
+      ...[...trains].reverse().map(({ id, index, points }) => strokes(id, points, context.palette.train(id), index)),
     ];
     return {
-      config: timeChart(datasets, { ...timeScales(context, span), y: valueScale('RMS over the exposure, arcsec', { min: 0, max: reach, digits: 1 }) }, [directLabels(labels)]),
+      config: timeChart(datasets, { ...timeScales(context, span), y: valueScale('RMS over the exposure, arcsec', { min: 0, max: top, step: top > 4 ? 1 : 0.5, digits: 1 }) }, [directLabels(labels)]),
       heightPx: context.size === 'wide' ? 300 : 260,
       altText: `Guiding error of each frame. ${listed(trains.map(({ id, middle, above, limit }) => `${id}: half of the frames below ${decimal(middle, 2)}″, ${limit === null ? 'limit not known' : `${counted(above, 'frame')} above the limit of ${decimal(limit, 2)}″`}`))}.`,
       table: {

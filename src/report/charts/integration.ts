@@ -3,6 +3,7 @@ import type { Night, Total, Verdict } from '../../model/index.js';
 import { tokens } from '../design/tokens.js';
 import { duration } from '../text/duration.js';
 import { listed } from '../text/number.js';
+import { directLabels, type DirectLabel } from './annotations.js';
 import { font, TEXT_PX, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
 import { barPatterns } from './bar-patterns.js';
@@ -38,14 +39,15 @@ export const integration: Chart = {
       backgroundColor: bars.map((bar) => ink(context.palette.filter(bar.filter).colour)),
       borderColor: bars.map((bar) => ink(context.palette.filter(bar.filter).colour)),
     }));
+    const labels = bars.map((bar, index): DirectLabel => ({ x: bar.ms.taken / HOUR, y: index, text: duration(bar.ms.kept), colour: 'ink', dx: 7 }));
     return {
       config: {
         type: 'bar', data: { labels: bars.map((bar) => `${bar.train}  ${shown(context.palette.filter(bar.filter).label)}`), datasets },
-        plugins: [barPatterns(VERDICTS.map((verdict) => tokens().accounts[verdict].pattern))],
+        plugins: [barPatterns(VERDICTS.map((verdict) => tokens().accounts[verdict].pattern)), directLabels(labels)],
         options: {
-          indexAxis: 'y', font: font(), layout: { padding: { right: 12 } }, plugins: { legend: { display: false }, tooltip: { enabled: false } },
+          indexAxis: 'y', font: font(), layout: { padding: { right: 70 } }, plugins: { legend: { display: false }, tooltip: { enabled: false } },
           scales: {
-            x: { ...valueScale('integration, hours', { min: 0 }), position: 'bottom', stacked: true },
+            x: { ...valueScale('integration, hours; figures: kept', { min: 0 }), position: 'bottom', stacked: true },
             y: { stacked: true, grid: { display: false }, border: { color: ink('rule-strong') }, ticks: { color: ink('ink'), font: font(), autoSkip: false } },
           },
         },

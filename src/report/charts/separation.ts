@@ -1,7 +1,9 @@
-import type { Night, SkyPosition } from '../../model/index.js';
+import { contains, type Night, type SkyPosition } from '../../model/index.js';
+import { imagedSpans } from '../figures/imaged.js';
 import { decimal, listed } from '../text/number.js';
-import { backdrop, directLabels, type DirectLabel } from './annotations.js';
-import { timeScales, valueScale } from './axes.js';
+import { cutToWidth } from '../timeline/scale.js';
+import { backdrop, directLabels, outsideMargin, type DirectLabel } from './annotations.js';
+import { TEXT_PX, timeScales, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
 import { timeChart } from './frame.js';
 import { curve, type Point } from './series.js';
@@ -19,22 +21,27 @@ export const separation: Chart = {
     if (night.curves.length === 0) return { missing: night.site === null ? 'the site is not known' : 'the place of no target is known' };
     const span = skySpan(night);
     const curves = night.curves.map((one) => ({ target: one.target, points: one.points.filter((p) => p.atMs >= span.startMs && p.atMs <= span.endMs) }));
+    const shown = (target: string): string => cutToWidth(target, context.size === 'wide' ? 150 : 80, TEXT_PX);
     const labels = curves.flatMap(({ target, points }): DirectLabel[] => {
-      const middle = points[Math.floor(points.length / 2)];
-      return middle ? [{ x: middle.atMs, y: middle.moonSeparationDeg, text: target, colour: 'ink', align: 'center', dy: -11 }] : [];
+      const last = points[points.length - 1];
+      return last ? [{ x: last.atMs, y: last.moonSeparationDeg, text: shown(target), colour: 'ink', outside: true }] : [];
     });
+    const values = curves.flatMap(({ points }) => points.map((p) => p.moonSeparationDeg));
+    const [low, high] = [Math.floor((Math.min(...values) - 8) / 15) * 15, Math.ceil((Math.max(...values) + 8) / 15) * 15];
     const said = curves.flatMap(({ target, points }) => {
       const up = points.filter((p) => p.moonAltitudeDeg > 0).map((p) => p.moonSeparationDeg);
       return up.length === 0 ? [`${target}: the Moon was down`] : [`${target}: ${decimal(Math.min(...up), 0)}° to ${decimal(Math.max(...up), 0)}° while the Moon was up`];
     });
+    const imaged = new Map(curves.map(({ target }) => [target, imagedSpans(night, target)]));
     const datasets = curves.flatMap(({ target, points }) => [
-      curve(`${target}, Moon up`, part(points, (p) => p.moonAltitudeDeg > 0), 'moon', { width: 3 }),
-      curve(`${target}, Moon down`, part(points, (p) => p.moonAltitudeDeg <= 0), 'ink-soft', { width: 1.4, style: 'dotted' }),
+      curve(`${target}, imaged`, part(points, (p) => imaged.get(target)?.some((one) => contains(one, p.atMs)) ?? false), 'ink', { width: 3.2 }),
+      curve(`${target}, Moon up`, part(points, (p) => p.moonAltitudeDeg > 0), 'ink', { width: 1.2 }),
+      curve(`${target}, Moon down`, part(points, (p) => p.moonAltitudeDeg <= 0), 'ink-soft', { width: 1.2, style: 'dotted' }),
     ]);
     return {
-      config: timeChart(datasets, { ...timeScales(context, span), y: valueScale('distance, degrees', { min: 0, max: 180, step: 30 }) }, [backdrop(skyShades(night, span)), directLabels(labels)]),
-      heightPx: context.size === 'wide' ? 230 : 230,
-      altText: `Angle between Moon and target over the night, solid while the Moon was up. ${listed(said)}.`,
+      config: timeChart(datasets, { ...timeScales(context, span), y: valueScale('distance, degrees', { min: Math.max(0, low), max: Math.min(180, high), step: 15 }) }, [backdrop(skyShades(night, span)), directLabels(labels)], outsideMargin(labels.map((label) => label.text))),
+      heightPx: 230,
+      altText: `Angle between Moon and target over the night, dotted while the Moon was down. ${listed(said)}.`,
       table: null,
     };
   },

@@ -1,4 +1,5 @@
 import type { ChartDataset } from 'chart.js';
+import type { Interval } from '../../model/index.js';
 import { ink, type InkStyle } from './inks.js';
 
 export interface Point {
@@ -6,8 +7,8 @@ export interface Point {
   readonly y: number;
 }
 
-/** Marks by train: they differ in shape as well as colour, and are drawn with few strokes. */
-export const TRAIN_MARKS = ['rectRot', 'rect', 'triangle', 'crossRot'] as const;
+/** Stroke widths by train, px: trains differ in weight as well as colour. */
+const STROKES = [3.4, 1.7, 5, 2.5] as const;
 
 /** A curve of many points: a line without marks. `NaN` breaks it. */
 export function curve(label: string, data: readonly Point[], colour: string, more: { width?: number; style?: InkStyle; axis?: string; fillTo?: number; stepped?: boolean } = {}): ChartDataset<'scatter', Point[]> {
@@ -18,12 +19,10 @@ export function curve(label: string, data: readonly Point[], colour: string, mor
   };
 }
 
-/** Single values: marks without a line. Values to be looked at stand larger. */
-export function marks(label: string, data: readonly Point[], colour: string, trainIndex: number, radius = 3.2): ChartDataset<'scatter', Point[]> {
-  return {
-    label, data: [...data], showLine: false, pointRadius: radius, pointStyle: TRAIN_MARKS[trainIndex % TRAIN_MARKS.length] ?? 'rect',
-    backgroundColor: ink(colour), borderWidth: 0,
-  };
+/** One value an exposure: a level stroke as long as the shutter was open. */
+export function strokes(label: string, values: readonly { readonly span: Interval; readonly y: number }[], colour: string, trainIndex: number): ChartDataset<'scatter', Point[]> {
+  const points = values.flatMap(({ span, y }) => [{ x: span.startMs, y }, { x: span.endMs, y }, { x: span.endMs, y: Number.NaN }]);
+  return curve(label, points, colour, { width: STROKES[trainIndex % STROKES.length] ?? 2 });
 }
 
 /** A level line across the chart. */
@@ -47,13 +46,4 @@ export function thinOut(points: readonly Point[], limit: number): Point[] {
     out.push(...(low === high ? [low] : [low, high].sort((a, b) => a.x - b.x)));
   }
   return out;
-}
-
-/** The middle value; the mean of the two middle ones for an even count; `null` for none. */
-export function median(values: readonly number[]): number | null {
-  if (values.length === 0) return null;
-  const sorted = [...values].sort((a, b) => a - b);
-  const half = Math.floor(sorted.length / 2);
-  const [low, high] = [sorted[half - 1] ?? 0, sorted[half] ?? 0];
-  return sorted.length % 2 === 1 ? high : (low + high) / 2;
 }

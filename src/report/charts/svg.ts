@@ -9,7 +9,8 @@ interface TextRun {
   readonly text: string;
 }
 
-const TEXT = /<text ([^>]*?) font-size="([\d.]+)" font-family="[^"]*" x="([^"]*)" y="([^"]*)">([^<]*)<\/text>/g;
+/** What the canvas writes for one word. Its weight and family are names of its own; the ink says what is bold. */
+const TEXT = /<text ([^>]*?) font-size="([\d.]+)"(?: font-weight="\d+")? font-family="[^"]*" x="([^"]*)" y="([^"]*)">([^<]*)<\/text>/g;
 
 function writeText(run: TextRun): string {
   return `<text ${run.attributes} x="${run.x}" y="${run.y}">${run.text}</text>`;
@@ -58,13 +59,16 @@ function joinPaths(svg: string): string {
 export function pageSvg(svg: string, id: string, label: string): string {
   const size = /<svg [^>]*width="([\d.]+)" height="([\d.]+)"/.exec(svg);
   const [width, height] = [size?.[1] ?? '0', size?.[2] ?? '0'];
+  // The canvas numbers its clips through all pictures; ours begin anew in each, so that the same night is the same page.
+  const clips: string[] = [];
+  const clipNumber = (name: string): number => (clips.includes(name) ? clips.indexOf(name) : clips.push(name) - 1) + 1;
   const body = joinPaths(joinWords(svg.replace(/^[\s\S]*?<svg [^>]*>/, '').replace('</svg>', '')))
     .replaceAll(/<rect fill-opacity="0"[^>]*\/>/g, '')
     .replaceAll(/ stroke-miterlimit="[^"]*"/g, '')
     .replaceAll(/ font-size="([\d.]+)"/g, (_whole, px: string) => ` font-size="${round(px)}"`)
     .replaceAll(/ transform="translate\(([^)]*)\)/g, (_whole, places: string) => ` transform="translate(${places.split(' ').map(round).join(' ')})`)
     .replaceAll(/ d="([^"]*)"/g, (_whole, path: string) => ` d="${path.replaceAll(/-?\d+\.\d+/g, round)}"`)
-    .replaceAll(/(id="|url\(#)cl_/g, `$1${id}-clip-`);
+    .replaceAll(/(id="|url\(#)(cl_\w+)/g, (_whole, before: string, name: string) => `${before}${id}-clip-${clipNumber(name)}`);
   const escaped = label.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('"', '&quot;');
   return `<svg class="chart" viewBox="0 0 ${width} ${height}" role="img" aria-label="${escaped}">${resolveInks(body)}</svg>`;
 }

@@ -69,11 +69,20 @@ const TRAIN_COLOURS = 4;
 export function paletteOf(night: Night): Palette {
   const frames = [...night.frames, ...night.calibration].map((frame) => frame.filter ?? '');
   const goals = night.totals.map((total) => total.filter);
-  const styles = styleFilters(['', ...frames, ...goals]);
+  return paletteFor([...frames, ...goals], night.trains.map((train) => train.id));
+}
+
+/**
+ * A palette for these filters and trains.
+ *
+ * @param trains ids, pilots first
+ */
+export function paletteFor(filters: Iterable<string>, trains: readonly string[]): Palette {
+  const styles = styleFilters(['', ...filters]);
   const fallback = styles.get('');
   if (fallback === undefined) throw new RangeError('the style of an unnamed filter is missing');
   return {
     filter: (name) => styles.get(name ?? '') ?? fallback,
-    train: (id) => `train-${(Math.max(0, night.trains.findIndex((train) => train.id === id)) % TRAIN_COLOURS) + 1}`,
+    train: (id) => `train-${(Math.max(0, trains.indexOf(id)) % TRAIN_COLOURS) + 1}`,
   };
 }

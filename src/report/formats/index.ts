@@ -1,4 +1,9 @@
-import type { Night } from '../../model/index.js';
-export interface FormatContext { readonly nowMs: number; readonly version: string }
-export interface Format { readonly id: string; readonly extension: string; render(night: Night, context: FormatContext): Promise<string | Uint8Array> }
-export const FORMATS: readonly Format[] = [];
+import { card } from './card.js';
+import type { Format } from './format.js';
+import { frames } from './frames.js';
+import { summary } from './summary.js';
+
+export type { Format, FormatContext } from './format.js';
+
+/** Every export beside the report itself. */
+export const FORMATS = [summary, card, frames] as const satisfies readonly Format[];

@@ -4,12 +4,14 @@ import { basename, join } from 'node:path';
 import Handlebars from 'handlebars';
 import { themeStyles } from '../design/tokens.js';
 import { packageRoot, readTemplate } from '../package-files.js';
+import { fitStyles } from '../timeline/scale.js';
 import { fontFaces } from './fonts.js';
 import type { NightView } from './view/index.js';
 
-const STYLES = ['base.css', 'tables.css', 'pictures.css', 'print.css'];
+const STYLES = ['base.css', 'tables.css', 'pictures.css', 'effective.css'];
+const PRINT_STYLES = ['print.css'];
 
-type Template = (view: NightView & { page: Page }) => string;
+type Template = (view: object) => string;
 
 interface Page {
   readonly styles: string;
@@ -17,18 +19,31 @@ interface Page {
   readonly policy: string;
 }
 
-let compiled: Template | undefined;
+/** What a page says of itself, and its styles beyond those of every page. */
+export interface PageSetting {
+  /** File under `templates/`. */
+  readonly template: string;
+  readonly styles?: readonly string[];
+  /** For the head and the foot of every printed page. */
+  readonly title: string;
+  readonly place: string;
+}
 
-/** Compiles `night.hbs` with every section and partial under its file's name. Once per process. */
-function nightTemplate(): Template {
-  if (compiled !== undefined) return compiled;
+const compiled = new Map<string, Template>();
+
+/** Compiles a page's template with every section and partial under its file's name. Once per process. */
+function templateOf(name: string): Template {
+  const known = compiled.get(name);
+  if (known !== undefined) return known;
   const handlebars = Handlebars.create();
   for (const folder of ['sections', 'partials']) {
     for (const file of readdirSync(join(packageRoot(), 'templates', folder))) {
       if (file.endsWith('.hbs')) handlebars.registerPartial(basename(file, '.hbs'), readTemplate(`${folder}/${file}`));
     }
   }
-  return (compiled = handlebars.compile(readTemplate('night.hbs'), { strict: false, preventIndent: true }));
+  const template: Template = handlebars.compile(readTemplate(name), { strict: false, preventIndent: true });
+  compiled.set(name, template);
+  return template;
 }
 
 const sha256 = (text: string): string => `'sha256-${createHash('sha256').update(text, 'utf8').digest('base64')}'`;
@@ -45,11 +60,17 @@ function cssString(text: string): string {
   return `"${[...text].map((c) => (/[A-Za-z0-9 ]/.test(c) ? c : `\\${(c.codePointAt(0) ?? 32).toString(16)} `)).join('')}"`;
 }
 
-/** The page of a view: one file that asks for nothing. */
+/** The page of a night. */
 export function renderPage(view: NightView): string {
+  return renderView(view, { template: 'night.hbs', title: view.front.title, place: view.front.place });
+}
+
+/** The page of a view: one file that asks for nothing. */
+export function renderView(view: object, { template, styles: more = [], title, place }: PageSetting): string {
   const text = JSON.stringify(view, (key, value: unknown) => (key === 'wide' || key === 'narrow' ? undefined : value));
-  const running = `:root{--running-title:${cssString(view.front.title)}}`;
-  const styles = [fontFaces(text), themeStyles(), running, ...STYLES.map((file) => readTemplate(`styles/${file}`))].join('\n');
+  const running = `:root{--running-title:${cssString(title)};--running-foot:${cssString(place)}}`;
+  const styles = [fontFaces(text), themeStyles(), running, fitStyles(), ...[...STYLES, ...more, ...PRINT_STYLES].map((file) => readTemplate(`styles/${file}`))].join('\n');
   const script = readTemplate('script.js');
-  return nightTemplate()({ ...view, page: { styles, script, policy: policyFor(styles, script) } });
+  const page: Page = { styles, script, policy: policyFor(styles, script) };
+  return templateOf(template)({ ...view, page });
 }

@@ -1,2 +1,89 @@
-import type { Night } from '../../model/index.js';
-export function redactNight(night: Night): Night { return night; }
+import type { Activity, Cause, Finding, Frame, HeaderFrame, JudgedFrame, Night, Site, Source, Warning } from '../../model/index.js';
+import { coarseSky } from './coarse-sky.js';
+import { baseName, scrubber, secretsOf } from './scrub.js';
+
+type Scrub = (text: string) => string;
+
+/** Metres to which the elevation is rounded: less tells the hill. */
+const ELEVATION_STEP_M = 100;
+
+function redactSite(site: Site): Site {
+  return {
+    ...site, name: '', latitudeDeg: Math.round(site.latitudeDeg), longitudeDeg: Math.round(site.longitudeDeg),
+    elevationM: Math.round(site.elevationM / ELEVATION_STEP_M) * ELEVATION_STEP_M, horizon: [],
+  };
+}
+
+const fileName = (path: string, scrub: Scrub): string => scrub(baseName(path));
+
+const redactSource = (source: Source, scrub: Scrub): Source => ({ ...source, file: fileName(source.file, scrub) });
+
+/** Of a header, the settings that the report needs; none that names equipment, place or maker. */
+function redactHeader(header: HeaderFrame, scrub: Scrub): HeaderFrame {
+  const {
+    siteLatitudeDeg: _latitude, siteLongitudeDeg: _longitude, siteElevationM: _elevation,
+    telescope: _telescope, instrument: _instrument, software: _software, ...rest
+  } = header;
+  return { ...rest, file: fileName(header.file, scrub), ...(rest.target === undefined ? {} : { target: scrub(rest.target) }), ...(rest.filter === undefined ? {} : { filter: scrub(rest.filter) }) };
+}
+
+function redactFrame<T extends Frame>(frame: T, scrub: Scrub): T {
+  return {
+    ...frame,
+    ...(frame.target === undefined ? {} : { target: scrub(frame.target) }),
+    ...(frame.filter === undefined ? {} : { filter: scrub(frame.filter) }),
+    ...(frame.file === undefined ? {} : { file: fileName(frame.file, scrub) }),
+    ...(frame.header === undefined ? {} : { header: redactHeader(frame.header, scrub) }),
+    sources: frame.sources.map((source) => redactSource(source, scrub)),
+  };
+}
+
+const redactCause = (cause: Cause, scrub: Scrub): Cause => ({ ...cause, evidence: scrub(cause.evidence), sources: cause.sources.map((source) => redactSource(source, scrub)) });
+
+const redactJudged = (frame: JudgedFrame, scrub: Scrub): JudgedFrame => ({ ...redactFrame(frame, scrub), causes: frame.causes.map((cause) => redactCause(cause, scrub)) });
+
+const redactActivity = (activity: Activity, scrub: Scrub): Activity => ({
+  ...activity, ...(activity.why === undefined ? {} : { why: scrub(activity.why) }), sources: activity.sources.map((source) => redactSource(source, scrub)),
+});
+
+const redactWarning = (warning: Warning, scrub: Scrub): Warning => ({
+  ...warning, message: scrub(warning.message), ...(warning.source === undefined ? {} : { source: redactSource(warning.source, scrub) }),
+});
+
+const redactFinding = (finding: Finding, scrub: Scrub): Finding => ({
+  ...finding, title: scrub(finding.title), evidence: finding.evidence.map(scrub), advice: scrub(finding.advice),
+  ...(finding.caution === undefined ? {} : { caution: scrub(finding.caution) }),
+  ...(finding.links === undefined ? {} : { links: finding.links.map((link) => ({ ...link, text: scrub(link.text) })) }),
+});
+
+/**
+ * The night without what tells where home is or who keeps it: the site in whole degrees and without its name; files
+ * by their names alone; no equipment strings; paths, names of users and computers, serial numbers and figures of the
+ * place taken out of every sentence. The sky becomes as coarse as the site, and the window with it, and the ledgers
+ * balance over what is left. Nothing else changes: verdicts, totals and waits are the same.
+ *
+ * A night that is already redacted comes back the same.
+ */
+export function redactNight(night: Night): Night {
+  const scrub = scrubber(secretsOf(night));
+  const coarse = coarseSky(night);
+  return {
+    ...coarse,
+    site: night.site === null ? null : redactSite(night.site),
+    sky: coarse.sky === null || coarse.sky.window.note === undefined ? coarse.sky : { ...coarse.sky, window: { ...coarse.sky.window, note: scrub(coarse.sky.window.note) } },
+    targets: night.targets.map((target) => ({ ...target, name: scrub(target.name), aliases: target.aliases.map(scrub) })),
+    curves: coarse.curves.map((curve) => ({ ...curve, target: scrub(curve.target) })),
+    totals: night.totals.map((total) => ({ ...total, target: scrub(total.target), filter: scrub(total.filter) })),
+    frames: coarse.frames.map((frame) => redactJudged(frame, scrub)),
+    calibration: night.calibration.map((frame) => redactFrame(frame, scrub)),
+    activities: night.activities.map((activity) => redactActivity(activity, scrub)),
+    ledgers: coarse.ledgers.map((ledger) => ({ ...ledger, segments: ledger.segments.map((segment) => (segment.label === undefined ? segment : { ...segment, label: scrub(segment.label) })) })),
+    guiding: night.guiding === null ? null : { ...night.guiding, sources: night.guiding.sources.map((source) => redactSource(source, scrub)) },
+    clocks: night.clocks.map((clock) => ({ ...clock, against: scrub(clock.against) })),
+    coolers: night.coolers.map((reading) => ({ ...reading, source: redactSource(reading.source, scrub) })),
+    findings: night.findings.map((finding) => redactFinding(finding, scrub)),
+    notAssessed: night.notAssessed.map((one) => ({ ...one, title: scrub(one.title), missing: scrub(one.missing) })),
+    warnings: night.warnings.map((warning) => redactWarning(warning, scrub)),
+    inputs: night.inputs.map((input) => ({ ...input, file: fileName(input.file, scrub) })),
+  };
+}

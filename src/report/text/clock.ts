@@ -20,8 +20,8 @@ export interface Clock {
   offsetMinutes(atMs: number): number;
   /** `20 October 2026` */
   date(atMs: number): string;
-  /** The instants of whole local hours in the span, every `step` hours. */
-  hours(startMs: number, endMs: number, step?: number): readonly { readonly atMs: number; readonly hour: number }[];
+  /** The instants in the span at which the local time of day is a multiple of so many minutes. */
+  ticks(startMs: number, endMs: number, minutes: number): readonly number[];
 }
 
 function offsetText(minutes: number): string {
@@ -51,12 +51,11 @@ export function clockOf(zoneName: string): Clock {
       const day = new Date(local(atMs));
       return `${day.getUTCDate()} ${MONTHS[day.getUTCMonth()] ?? ''} ${day.getUTCFullYear()}`;
     },
-    hours: (startMs, endMs, step = 1) => {
-      const ticks: { atMs: number; hour: number }[] = [];
+    ticks: (startMs, endMs, step) => {
+      const ticks: number[] = [];
       // Quarter hours hold every zone's whole hours, and both sides of a change of the clocks.
       for (let atMs = Math.ceil(startMs / (15 * MINUTE)) * 15 * MINUTE; atMs <= endMs; atMs += 15 * MINUTE) {
-        const minutes = Math.floor(ofDay(atMs) / MINUTE);
-        if (minutes % 60 === 0 && (minutes / 60) % step === 0) ticks.push({ atMs, hour: minutes / 60 });
+        if (Math.floor(ofDay(atMs) / MINUTE) % step === 0) ticks.push(atMs);
       }
       return ticks;
     },

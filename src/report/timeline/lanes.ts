@@ -5,7 +5,7 @@ import type { Palette } from '../design/filters.js';
 import type { Clock } from '../text/clock.js';
 import { duration } from '../text/duration.js';
 import { decimal } from '../text/number.js';
-import { fitClass, textWidthPx, type TimeScale } from './scale.js';
+import { cutToWidth, fitClass, textWidthPx, type TimeScale } from './scale.js';
 
 /** A block on a lane, placed in per cent and pixels. */
 export interface Block {
@@ -72,12 +72,17 @@ export function frameTitle(frame: JudgedFrame, clock: Clock, palette: Palette): 
   return parts.join(' · ');
 }
 
-function frameBlock(frame: JudgedFrame, scale: TimeScale, clock: Clock, palette: Palette): FrameBlock {
+/** Size of the letters inside exposures, px. */
+const LETTER_PX = 9.5;
+/** Width of the picture on a common screen, px. */
+const USUAL_WIDTH_PX = 1000;
+
+function frameBlock(frame: JudgedFrame, letterAirPx: number, scale: TimeScale, clock: Clock, palette: Palette): FrameBlock {
   const { startMs, endMs } = frame.exposure;
   const style = palette.filter(frame.filter);
   const mark = tokens().verdicts[frame.verdict].mark;
   const text = mark === '' || frame.verdict === 'lost' ? style.short : `${style.short}${mark}`;
-  const fit = frame.verdict === 'lost' ? null : fitClass(textWidthPx(text, 10), scale.share(startMs, endMs));
+  const fit = frame.verdict === 'lost' ? null : fitClass(textWidthPx(text, LETTER_PX), scale.share(startMs, endMs), letterAirPx);
   return {
     x: scale.x(startMs), width: scale.width(startMs, endMs), xEnd: scale.x(endMs),
     title: frameTitle(frame, clock, palette), verdict: frame.verdict,
@@ -116,10 +121,10 @@ function targetLabels(frames: readonly JudgedFrame[], name: string, scale: TimeS
     const startMs = first ? scale.span.startMs : Math.max(run.span.startMs, scale.span.startMs);
     const next = runs[index + 1]?.span.startMs ?? scale.span.endMs;
     const share = scale.share(startMs, next);
-    // A long name is cut to what a wide picture can hold; the whole name stands in the tables and on pointing.
-    const room = Math.max(4, Math.floor((1000 * share - textWidthPx(first ? `${name}  ` : '')) / 6.1));
-    const text = [...run.key].length > room ? `${[...run.key].slice(0, room - 1).join('').trimEnd()}…` : run.key;
-    const fit = fitClass(textWidthPx(first ? `${name}  ${text}` : text, 12), share);
+    // A long name is cut to what a usual picture can hold; the whole name stands in the tables and on pointing.
+    const before = first ? textWidthPx(name, 13) + 14 : 0;
+    const text = cutToWidth(run.key, USUAL_WIDTH_PX * share - before, 12);
+    const fit = text === '' ? null : fitClass(before + textWidthPx(text, 12), share);
     if (fit !== null) labels.push({ x: first ? '' : scale.x(startMs), text, fit });
   }
   return labels;
@@ -130,6 +135,8 @@ export interface LaneHeights {
   readonly runs: number;
   readonly frames: number;
   readonly accounts: number;
+  /** Room at the sides of a letter before it is set inside an exposure. */
+  readonly letterAir: number;
 }
 
 /** Height of a whole lane, px. */
@@ -158,7 +165,7 @@ export function buildLane(night: Night, train: Train, top: number, below: boolea
     accountHeight: heights.accounts, accountMiddle: accountY + heights.accounts / 2, accountEnd: accountY + heights.accounts,
     targets: targetLabels(frames, name, scale),
     runs: heights.runs === 0 ? [] : runLabels(frames, scale, palette),
-    frames: frames.map((frame) => frameBlock(frame, scale, clock, palette)),
+    frames: frames.map((frame) => frameBlock(frame, heights.letterAir, scale, clock, palette)),
     accounts: closed.map(({ account, span, label }) => ({
       x: scale.x(span.startMs), width: scale.width(span.startMs, span.endMs), xEnd: scale.x(span.endMs), style: accountArea(account),
       title: `${train.id}: ${tokens().accounts[account].label}${label === undefined ? '' : ` (${label})`}, ${duration(durationMs(span))} from ${clock.seconds(span.startMs)}`,

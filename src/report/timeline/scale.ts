@@ -30,24 +30,43 @@ export function timeScale(span: Interval): TimeScale {
   };
 }
 
-/** Picture widths, CSS px, at which the style sheet lets more letters appear. */
-export const FIT_WIDTHS = [240, 320, 400, 500, 600, 700, 850, 1000, 1200, 1400, 1700, 2000] as const;
+/** Picture widths, CSS px, at which more letters appear. */
+const FIT_WIDTHS = [240, 320, 400, 480, 560, 620, 680, 760, 850, 1000, 1200, 1400, 1700, 2000] as const;
 
-/** Mean advance of a character at 11 px, and the air a label needs at its sides, px. */
-const CHARACTER_PX = 6.1;
-const AIR_PX = 4;
+/** The style sheet's part of {@link fitClass}: a label is hidden until its picture is wide enough for it. */
+export function fitStyles(): string {
+  const hidden = `${FIT_WIDTHS.map((width) => `.fit-${width}`).join(',')}{display:none}`;
+  return [hidden, ...FIT_WIDTHS.map((width) => `@container (min-width:${width}px){.fit-${width}{display:inline}}`)].join('\n');
+}
 
-/** Width of a text at 11 px, px, on the safe side. */
+/** Advance of a character in ems, rounded up over both weights of the page's sans: narrow, capital, wide, any other. */
+function advanceEm(character: string): number {
+  if (/[Iil.,:;'|!j ]/.test(character)) return 0.29;
+  if (/[mwMW—…%]/.test(character)) return 0.86;
+  return /[A-Z<>&@]/.test(character) ? 0.64 : 0.55;
+}
+
+/** Width of a text, px, on the safe side. */
 export function textWidthPx(text: string, sizePx = 11): number {
-  return [...text].length * CHARACTER_PX * (sizePx / 11);
+  return [...text].reduce((sum, character) => sum + advanceEm(character), 0) * sizePx;
+}
+
+/** The text cut to a width, with an ellipsis where something is missing; empty when not even that fits. */
+export function cutToWidth(text: string, widthPx: number, sizePx = 11): string {
+  if (textWidthPx(text, sizePx) <= widthPx) return text;
+  const characters = [...text];
+  while (characters.length > 0 && textWidthPx(`${characters.join('')}…`, sizePx) > widthPx) characters.pop();
+  return characters.length === 0 ? '' : `${characters.join('').trimEnd()}…`;
 }
 
 /**
  * The class under which a label of a given width appears: from the picture width at which its share of the axis
  * can hold it; `null` when no usual width does.
+ *
+ * @param airPx room wanted at the label's sides
  */
-export function fitClass(widthPx: number, share: number): string | null {
-  const needed = (widthPx + AIR_PX) / share;
+export function fitClass(widthPx: number, share: number, airPx = 2): string | null {
+  const needed = (widthPx + airPx) / share;
   const width = FIT_WIDTHS.find((one) => one >= needed);
   return width === undefined ? null : `fit-${width}`;
 }

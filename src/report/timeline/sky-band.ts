@@ -1,4 +1,5 @@
 import type { Interval, Night, SkyNight, SkyPosition, TargetCurve } from '../../model/index.js';
+import { imagedSpans } from '../figures/imaged.js';
 import { cssColour } from '../design/tokens.js';
 import type { TimeScale } from './scale.js';
 
@@ -56,18 +57,6 @@ function moonArea(points: readonly SkyPosition[], scale: TimeScale): string {
   }
   close();
   return paths.join('');
-}
-
-/** Spans in which a target was imaged by any train, from the first frame of a stretch to its last. */
-function imagedSpans(night: Night, target: string): Interval[] {
-  const spans: { startMs: number; endMs: number }[] = [];
-  const gap = 45 * 60_000;
-  for (const { exposure } of night.frames.filter((frame) => frame.target === target)) {
-    const last = spans[spans.length - 1];
-    if (last && exposure.startMs - last.endMs < gap) last.endMs = Math.max(last.endMs, exposure.endMs);
-    else spans.push({ startMs: exposure.startMs, endMs: exposure.endMs });
-  }
-  return spans;
 }
 
 function targetPath(curve: TargetCurve, span: Interval, scale: TimeScale): string {

@@ -37,7 +37,8 @@ export interface TimelineView {
   readonly skyLabelY: number;
   readonly lanes: readonly Lane[];
   readonly shared: SharedLane;
-  readonly window: { readonly x: string; readonly xEnd: string };
+  /** Upright lines at the ends of the window, where they are in view. */
+  readonly edges: readonly string[];
   readonly holds: readonly HoldBlock[];
   readonly holdY: number;
 }
@@ -51,8 +52,8 @@ export interface TimelineSizes {
 
 const MINUTE = 60_000;
 
-export const OVERVIEW_SIZES: TimelineSizes = { axis: 20, sky: 54, lane: { name: 22, runs: 15, frames: 34, accounts: 6 }, shared: { tie: 11, mount: 11, guiding: 8 } };
-export const STRIP_SIZES: TimelineSizes = { axis: 16, sky: 0, lane: { name: 15, runs: 0, frames: 24, accounts: 6 }, shared: { tie: 10, mount: 9, guiding: 6 } };
+export const OVERVIEW_SIZES: TimelineSizes = { axis: 20, sky: 54, lane: { name: 22, runs: 15, frames: 34, accounts: 6, letterAir: 9 }, shared: { tie: 11, mount: 11, guiding: 8 } };
+export const STRIP_SIZES: TimelineSizes = { axis: 16, sky: 0, lane: { name: 15, runs: 0, frames: 24, accounts: 6, letterAir: 2 }, shared: { tie: 10, mount: 9, guiding: 6 } };
 
 /** What the overview shows: the window and everything that happened, with some air at both ends. */
 export function overviewSpan(night: Night): Interval {
@@ -61,16 +62,19 @@ export function overviewSpan(night: Night): Interval {
   return intersect(interval(all.startMs - air, all.endMs + air), night.span) ?? all;
 }
 
+/** A tick a whole hour, named by it; a tick each half hour, named in full, where the span is short. */
 function axisTicks(clock: Clock, scale: TimeScale): AxisTick[] {
   const { startMs, endMs } = scale.span;
-  const ticks = clock.hours(startMs, endMs);
-  const hourShare = (60 * MINUTE) / (endMs - startMs);
-  return ticks.map(({ atMs, hour }) => {
+  const short = endMs - startMs <= 3 * 60 * MINUTE;
+  const step = short ? 30 : 60;
+  const stepShare = (step * MINUTE) / (endMs - startMs);
+  return clock.ticks(startMs, endMs, step).map((atMs) => {
     const place = (atMs - startMs) / (endMs - startMs);
-    // Where hours stand too close for a label each, every second one speaks.
-    const share = hour % 2 === 0 ? Math.min(1, 2 * hourShare) : hourShare;
-    const label = String(hour).padStart(2, '0');
-    return { x: scale.x(atMs), label, anchor: place < 0.015 ? 'start' : place > 0.985 ? 'end' : 'middle', fit: fitClass(textWidthPx(label, 12) + 4, share) ?? '' };
+    const label = short ? clock.time(atMs) : clock.time(atMs).slice(0, 2);
+    // Where ticks stand too close for a label each, every second one speaks.
+    const even = short ? label.endsWith('00') : Number(label) % 2 === 0;
+    const share = even ? Math.min(1, 2 * stepShare) : stepShare;
+    return { x: scale.x(atMs), label, anchor: place < 0.015 ? 'start' : place > 0.985 ? 'end' : 'middle', fit: fitClass(textWidthPx(label, 12) + 3, share) ?? '' };
   });
 }
 
@@ -105,7 +109,8 @@ export function buildTimeline(night: Night, span: Interval, sizes: TimelineSizes
   const { above, below } = split(night.trains);
   const one = laneHeight(sizes.lane);
   const plotTop = sizes.axis;
-  const lanesTop = plotTop + sizes.sky;
+  const skyHeight = night.curves.length === 0 ? 0 : sizes.sky;
+  const lanesTop = plotTop + skyHeight;
   const sharedTop = lanesTop + above.length * one;
   const belowTop = sharedTop + sharedHeight(sizes.shared);
   const lanes = [
@@ -116,12 +121,12 @@ export function buildTimeline(night: Night, span: Interval, sizes: TimelineSizes
   const utc = clock.offsetMinutes(span.startMs) === 0 && clock.offsetMinutes(span.endMs) === 0 ? null : clockOf('UTC');
   return {
     height: plotEnd + (utc === null ? 2 : sizes.axis), label,
-    axisTop: { y: sizes.axis - 6, ticks: axisTicks(clock, scale) },
+    axisTop: { y: sizes.axis - 5, ticks: axisTicks(clock, scale) },
     axisBottom: utc === null ? null : { y: plotEnd + sizes.axis - 6, ticks: axisTicks(utc, scale) },
     plotTop, plotHeight: plotEnd - plotTop, plotMiddle: (plotTop + plotEnd) / 2, plotEnd,
-    sky: buildSky(night, scale), skyHeight: sizes.sky, skyLabelY: plotTop + sizes.sky - 6,
+    sky: buildSky(night, scale), skyHeight, skyLabelY: plotTop + skyHeight - 6,
     lanes, shared: buildSharedLane(night, lanes, sharedTop, sizes.shared, scale, clock),
-    window: { x: scale.x(night.window.startMs), xEnd: scale.x(night.window.endMs) },
+    edges: [night.window.startMs, night.window.endMs].filter((atMs) => atMs > span.startMs && atMs < span.endMs).map((atMs) => scale.x(atMs)),
     holds: holdsOf(night.activities, scale, clock), holdY: sharedTop - 6,
   };
 }
@@ -130,7 +135,7 @@ export function buildTimeline(night: Night, span: Interval, sizes: TimelineSizes
 export function stripSpans(night: Night, clock: Clock, hours: number): Interval[] {
   const all = hull([night.window, ...night.frames.map((frame) => frame.exposure)]) ?? night.window;
   const length = hours * 60 * MINUTE;
-  const first = clock.hours(all.startMs - length, all.startMs).at(-1)?.atMs ?? all.startMs;
+  const first = clock.ticks(all.startMs - length, all.startMs, 60).at(-1) ?? all.startMs;
   const spans: Interval[] = [];
   for (let startMs = first; startMs < all.endMs; startMs += length) spans.push(interval(startMs, startMs + length));
   return spans;

@@ -1,6 +1,9 @@
 /**
  * What a simulated night is told to be. All of it is invented.
  */
+import type { CardInput } from '../fits-writer.js';
+import type { SimulatedFrame } from './simulate.js';
+
 export interface ScenarioTrain {
   readonly id: string;
   readonly role: 'pilot' | 'companion';
@@ -44,4 +47,10 @@ export interface Scenario {
   /** Seconds between guiding samples; 0 for none. */
   readonly guidingEverySeconds: number;
   readonly guidingSigmaArcsec: number;
+  /** What the rig file says of sky, cameras (one model on every train) and filters; absent: nothing. */
+  readonly darkSky?: number;
+  readonly camera?: { readonly readNoise: number; readonly gain: number; readonly darkCurrent: number };
+  readonly filterWidthsNm?: Readonly<Record<string, number>>;
+  /** Further cards of a light's header. */
+  readonly cards?: (frame: SimulatedFrame) => readonly CardInput[];
 }

@@ -68,7 +68,7 @@ function fitsOf(frame: SimulatedFrame, scenario: Scenario, aheadMs: number, gzip
   return writeFits({ cards: cardsOf({ ...frame, beginMs: frame.beginMs + aheadMs, endMs: frame.endMs + aheadMs }, train, target, scenario), width: 6, height: 4, bitpix: 16, gzip });
 }
 
-function cardsOf(frame: SimulatedFrame, train: ScenarioTrain, target: ScenarioTarget, { site }: Scenario): CardInput[] {
+function cardsOf(frame: SimulatedFrame, train: ScenarioTrain, target: ScenarioTarget, { site, cards }: Scenario): CardInput[] {
   return [
     ['IMAGETYP', 'LIGHT'],
     ['DATE-OBS', new Date(frame.beginMs).toISOString().replace('Z', ''), 'UTC, start of exposure'],
@@ -97,6 +97,7 @@ function cardsOf(frame: SimulatedFrame, train: ScenarioTrain, target: ScenarioTa
     ['SITELONG', site.longitude, 'deg, east positive'],
     ['SITEELEV', site.elevation, 'm'],
     ['SWCREATE', 'invented by the sample generator'],
+    ...(cards?.(frame) ?? []),
   ];
 }
 
@@ -113,7 +114,9 @@ function guidingCsv({ samples }: Simulation): string {
 }
 
 function rigYaml(scenario: Scenario, logs: 'own' | 'dialects' | 'none'): string {
-  const { site } = scenario;
+  const { site, camera, darkSky, filterWidthsNm } = scenario;
+  const noise = camera ? `, readNoise: ${camera.readNoise}, gain: ${camera.gain}, darkCurrent: ${camera.darkCurrent}` : '';
+  const widths = Object.entries(filterWidthsNm ?? {}).map(([filter, width]) => `${filter}: { width: ${width} }`);
   const trainLogs = (id: string, i: number): string[] =>
     ({
       own: [`    logs: [ { files: "logs/${id}.jsonl" } ]`],
@@ -129,12 +132,14 @@ function rigYaml(scenario: Scenario, logs: 'own' | 'dialects' | 'none'): string 
     '# Invented: no such observatory, trains or night.',
     `site: { name: "${site.name}", latitude: ${site.latitude}, longitude: ${site.longitude}, elevation: ${site.elevation}, timezone: ${site.timezone}, minimumAltitude: 25 }`,
     'darkness: nautical',
+    ...(darkSky === undefined ? [] : [`darkSky: ${darkSky}`]),
     'trains:',
     ...scenario.trains.flatMap((t, i) => [
       `  - id: ${t.id}`,
       `    role: ${t.role}`,
       `    telescope: { focalLength: ${t.focalLengthMm}, aperture: ${t.apertureMm} }`,
-      '    camera: { pixelSize: 3.76 }',
+      `    camera: { pixelSize: 3.76${noise} }`,
+      ...(widths.length > 0 ? [`    filters: { ${widths.join(', ')} }`] : []),
       `    frames: [ "frames/${t.id}/**/*.fits" ]`,
       ...trainLogs(t.id, i),
     ]),

@@ -1,5 +1,5 @@
 import { chartDrawer } from '../../charts/canvas.js';
-import { CHART_WIDTH, type Chart, type ChartSize } from '../../charts/chart.js';
+import { CHART_WIDTH, type Chart, type ChartDrawing, type ChartSize, type NoDrawing } from '../../charts/chart.js';
 import { CHARTS } from '../../charts/index.js';
 import { pageSvg } from '../../charts/svg.js';
 import type { ViewContext } from './context.js';
@@ -19,18 +19,23 @@ export interface ChartView {
 
 export type ChartViews = Readonly<Record<string, ChartView>>;
 
-async function chartView(chart: Chart, { night, clock, palette }: ViewContext): Promise<ChartView> {
+function chartView(chart: Chart, { night, clock, palette }: ViewContext): Promise<ChartView> {
+  return drawnChart(chart, (size) => chart.draw(night, { clock, palette, size }));
+}
+
+/** Draws a chart at both of its sizes. */
+export async function drawnChart(chart: Pick<Chart, 'id' | 'title'>, drawAt: (size: ChartSize) => ChartDrawing | NoDrawing): Promise<ChartView> {
   const sizes: Record<ChartSize, string> = { wide: '', narrow: '' };
   let altText = '';
   let table: Table | null = null;
   for (const size of ['wide', 'narrow'] as const) {
-    const drawing = chart.draw(night, { clock, palette, size });
+    const drawing = drawAt(size);
     if ('missing' in drawing) return { id: chart.id, title: chart.title, ...sizes, altText: '', missing: drawing.missing, table: null };
     const draw = await chartDrawer();
     sizes[size] = pageSvg(draw(drawing.config, CHART_WIDTH[size], drawing.heightPx), `${chart.id}-${size}`, drawing.altText);
     altText = drawing.altText;
     table = drawing.table === null ? null : {
-      caption: drawing.table.caption, columns: drawing.table.columns.map(({ label, numeric }) => column(label, numeric ? 'figures' : 'words')), name: chart.id,
+      caption: drawing.table.caption, ...(drawing.table.groups === undefined ? {} : { groups: drawing.table.groups }), columns: drawing.table.columns.map(({ label, numeric }) => column(label, numeric ? 'figures' : 'words')), name: chart.id,
       rows: drawing.table.rows.map((cells) => ({ cells: cells.map((text, index) => (drawing.table?.columns[index]?.numeric ? figures(text) : words(text, { header: index === 0 }))) })),
     };
   }

@@ -1,6 +1,5 @@
 import type { Finding } from '../../../model/index.js';
 import { duration } from '../../text/duration.js';
-import { counted } from '../../text/number.js';
 import type { ViewContext } from './context.js';
 
 export interface FindingView {
@@ -31,7 +30,7 @@ const FIRST = 3;
 function findingView(finding: Finding, index: number): FindingView {
   return {
     id: finding.id, rank: String(index + 1), title: finding.title, cost: duration(finding.costMs),
-    frames: finding.frames === undefined ? '' : counted(finding.frames, 'frame'),
+    frames: finding.frames === undefined ? '' : String(finding.frames),
     win: finding.winMs === undefined ? '' : duration(finding.winMs), confidence: finding.confidence,
     evidence: finding.evidence, advice: finding.advice, caution: finding.caution ?? '', links: finding.links ?? [],
   };

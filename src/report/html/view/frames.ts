@@ -1,7 +1,8 @@
-import { durationMs, formatSource, type Cause, type JudgedFrame } from '../../../model/index.js';
+import { durationMs, formatSource, groupBy, type Cause, type JudgedFrame } from '../../../model/index.js';
 import { verdictArea } from '../../design/area.js';
+import type { Palette } from '../../design/filters.js';
 import { tokens } from '../../design/tokens.js';
-import { counted, decimal, UNKNOWN } from '../../text/number.js';
+import { counted, decimal } from '../../text/number.js';
 import type { ViewContext } from './context.js';
 import { column, figures, screenOnly, words, type Cell, type Row, type Table } from './table.js';
 
@@ -46,6 +47,11 @@ export function harmedTable(context: ViewContext): Table | null {
   };
 }
 
+function exposureCell(frame: JudgedFrame, palette: Palette): Cell {
+  const ms = durationMs(frame.exposure);
+  return words(`${palette.filter(frame.filter).label} ${decimal(ms / 1000, ms % 1000 === 0 ? 0 : 1)}`);
+}
+
 /** Every light of one train, in order of time. */
 export interface TrainFrames {
   readonly train: string;
@@ -59,7 +65,7 @@ function frameRow(frame: JudgedFrame, { clock, utc, palette, ...rest }: ViewCont
     cells: [
       words(frameName(frame), frame.verdict === 'kept' ? {} : { anchor: `cause-${frame.id}` }),
       figures(clock.seconds(exposure.startMs), exposure.startMs), screenOnly(figures(utc.seconds(exposure.startMs), exposure.startMs)),
-      words(frame.target ?? UNKNOWN), words(palette.filter(frame.filter).label), seconds(frame),
+      exposureCell(frame, palette),
       frame.verdict === 'kept' ? words(tokens().verdicts.kept.label) : verdictCell(frame, { clock, utc, palette, ...rest }),
       figures(decimal(sky?.altitudeDeg, 1), sky?.altitudeDeg), screenOnly(figures(decimal(sky?.airmass, 2), sky?.airmass)),
       figures(decimal(sky?.moonSeparationDeg, 1), sky?.moonSeparationDeg), screenOnly(figures(decimal(sky?.moonAltitudeDeg, 1), sky?.moonAltitudeDeg)),
@@ -78,11 +84,12 @@ export function framesTables(context: ViewContext): TrainFrames[] {
       table: {
         caption: `${id}: ${counted(frames.length, 'light')}`, name: 'frames', sortable: true,
         columns: [
-          column('Frame'), column('Begin', 'figures'), column('UTC', 'figures', 'screen'), column('Target'), column('Filter'), column('s', 'figures'), column('Verdict'),
+          column('Frame'), column('Begin', 'figures'), column('UTC', 'figures', 'screen'), column('Filter, s'), column('Verdict'),
           column('Altitude °', 'figures'), column('Airmass', 'figures', 'screen'), column('Moon distance °', 'figures'), column('Moon altitude °', 'figures', 'screen'),
           column('Guiding ″', 'figures'), column('Star size', 'figures'),
         ],
-        rows: frames.map((frame) => frameRow(frame, context)),
+        rows: [],
+        bodies: [...groupBy(frames, (frame) => frame.target ?? '')].map(([target, list]) => ({ head: target === '' ? 'no target named' : target, rows: list.map((frame) => frameRow(frame, context)) })),
       },
     }];
   });

@@ -51,6 +51,9 @@ function trainsText(night: Night): string {
   }));
 }
 
+/** Altitude of the Sun’s centre at sunset: refraction and its radius below the horizon. */
+const SUNSET_DEG = -0.833;
+
 function almanac(context: ViewContext): AlmanacEntry[] {
   const { night, clock, utc } = context;
   const { sky } = night;
@@ -58,11 +61,13 @@ function almanac(context: ViewContext): AlmanacEntry[] {
   const entry = (label: string, atMs: number | null, none: string): AlmanacEntry => (atMs === null ? { label, value: UNKNOWN, note: none } : { label, value: clock.time(atMs), note: `${utc.time(atMs)} UTC` });
   const { window, moon } = sky;
   const asked = sky.twilight[window.asked];
+  // Without a sunset the Sun is up all day, or never.
+  const always = window.sunMinimumDeg > SUNSET_DEG ? 'the Sun stays up' : 'the Sun stays down';
   return [
-    entry('Sunset', sky.sunsetMs, 'the Sun does not set'),
+    entry('Sunset', sky.sunsetMs, always),
     entry(`${window.asked === 'civil' ? 'Civil' : window.asked === 'nautical' ? 'Nautical' : 'Astronomical'} dusk`, asked.duskMs, 'does not come'),
     entry('Dawn', asked.dawnMs, 'does not come'),
-    entry('Sunrise', sky.sunriseMs, 'the Sun does not rise'),
+    entry('Sunrise', sky.sunriseMs, always),
     { label: 'Sun’s lowest', value: `${decimal(window.sunMinimumDeg, 1)}°`, note: clock.time(window.sunMinimumMs) },
     { label: 'Moon', value: percent(moon.illumination), note: moon.waxing ? 'waxing' : 'waning' },
     entry('Moonrise', moon.riseMs, 'not this night'),
@@ -74,16 +79,17 @@ function figuresOf({ night, worth }: ViewContext): Figure[] {
   const trains = night.trains.length;
   const best = Math.max(0, ...worth.trains.map((train) => train.integrationMs.kept));
   const leader = worth.trains.find((train) => train.integrationMs.kept === best)?.train ?? '';
+  const windowMs = durationMs(night.window);
   const gain: Figure = trains < 2
-    ? { label: 'Twin gain', value: UNKNOWN, note: 'needs two trains' }
-    : { label: 'Twin gain', value: worth.twinGain === null ? UNKNOWN : `${decimal(worth.twinGain, 2)} ×`, note: worth.twinGain === null ? 'nothing was kept' : `${leader} alone: 1; ideal: ${trains}` };
+    ? { label: 'Kept of the window', value: percent(windowMs === 0 ? null : (night.ledgers[0]?.totalsMs.kept ?? 0) / windowMs), note: `of ${duration(windowMs)}` }
+    : { label: trains === 2 ? 'Twin gain' : `Gain of ${trains} trains`, value: worth.twinGain === null ? UNKNOWN : `${decimal(worth.twinGain, 2)} ×`, note: worth.twinGain === null ? 'nothing was kept' : `${leader} alone: 1; ideal: ${trains}` };
   const keptFrames = `${counted(worth.frames.kept, 'frame')} of ${worth.frames.taken}`;
   const harmedMs = worth.integrationMs.doubtful + worth.integrationMs.lost;
   return [
     gain,
     { label: 'Kept', value: duration(worth.integrationMs.kept), note: keptFrames },
     { label: 'Lost or doubtful', value: duration(harmedMs), note: `${worth.frames.lost} lost, ${worth.frames.doubtful} doubtful` },
-    { label: 'Shutter open', value: percent(worth.openShare), note: worth.openShare === null ? 'no window' : `of ${duration(durationMs(night.window))}${trains > 1 ? ' on each train' : ''}` },
+    { label: 'Shutter open', value: percent(worth.openShare), note: worth.openShare === null ? 'no window' : `of ${duration(windowMs)}${trains > 1 ? ' on each train' : ''}` },
   ];
 }
 

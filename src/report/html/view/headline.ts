@@ -1,12 +1,13 @@
 import type { DarkWindow } from '../../../model/index.js';
 import { duration } from '../../text/duration.js';
-import { listed } from '../../text/number.js';
 import type { ViewContext } from './context.js';
 
 /** A stretch of the headline; quantities are set in heavier figures and never broken. */
 export interface Phrase {
   readonly text: string;
   readonly quantity?: boolean;
+  /** Set as the words around it, and never broken. */
+  readonly firm?: boolean;
 }
 
 const MINUTE = 60_000;
@@ -42,8 +43,12 @@ function waiting({ worth, night }: ViewContext): Phrase[] {
 function harmed({ worth }: ViewContext): Phrase[] {
   const { doubtful, lost } = worth.integrationMs;
   if (lost === 0 && doubtful === 0) return [];
-  const parts = [...(lost > 0 ? [`${duration(lost)} was lost`] : []), ...(doubtful > 0 ? [`${duration(doubtful)} is doubtful`] : [])];
-  return [say(listed(parts))];
+  const firm = (ms: number): Phrase => ({ text: duration(ms), firm: true });
+  return [
+    ...(lost > 0 ? [firm(lost), say(' was lost')] : []),
+    ...(lost > 0 && doubtful > 0 ? [say(' and ')] : []),
+    ...(doubtful > 0 ? [firm(doubtful), say(' is doubtful')] : []),
+  ];
 }
 
 /** The night in one sentence, every word of it from the data. */

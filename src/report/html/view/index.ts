@@ -3,6 +3,7 @@ import { calibrationView, type CalibrationView } from './calibration.js';
 import { chartViews, type ChartViews } from './charts.js';
 import { viewContext } from './context.js';
 import { dithersView, type DithersView } from './dithers.js';
+import { effectiveView, type EffectiveView } from './effective.js';
 import { findingsView, type FindingsView } from './findings.js';
 import { framesTables, harmedTable, type TrainFrames } from './frames.js';
 import { frontView, type FrontView } from './front.js';
@@ -31,6 +32,7 @@ export interface NightView {
   readonly ledger: LedgerView;
   readonly findings: FindingsView;
   readonly totals: Table | null;
+  readonly effective: EffectiveView;
   readonly dithers: DithersView;
   readonly harmed: Table | null;
   readonly frames: readonly TrainFrames[];
@@ -42,8 +44,8 @@ export interface NightView {
 }
 
 const SECTIONS: readonly (readonly [string, string])[] = [
-  ['ledger', 'Ledger'], ['findings', 'Findings'], ['integration', 'Integration'], ['dithers', 'Dither cycles'], ['harmed', 'Lost and doubtful frames'],
-  ['sky', 'Sky'], ['guiding', 'Guiding'], ['stars', 'Stars and focus'], ['calibration', 'Calibration coverage'], ['notes', 'Notes on the data'], ['strips', 'Two hours a strip'], ['frames', 'Every frame'], ['provenance', 'Provenance'],
+  ['ledger', 'Ledger'], ['findings', 'Findings'], ['integration', 'Integration'], ['effective', 'Effective integration'], ['dithers', 'Dither cycles'], ['harmed', 'Lost and doubtful frames'],
+  ['sky', 'Sky'], ['guiding', 'Guiding'], ['stars', 'Stars and focus'], ['strips', 'Two hours a strip'], ['calibration', 'Calibration coverage'], ['notes', 'Notes on the data'], ['provenance', 'Provenance'], ['frames', 'Every frame'],
 ];
 
 export interface ViewOptions {
@@ -61,6 +63,7 @@ export async function nightView(night: Night, options: ViewOptions): Promise<Nig
     front: frontView(context), summary: headlineText(context), timelines: timelinesView(context),
     contents, sections: Object.fromEntries(contents.map((head) => [head.id, head])),
     ledger: ledgerView(context), findings: findingsView(context), totals: night.totals.length === 0 ? null : totalsTable(context),
+    effective: effectiveView(context),
     dithers: dithersView(context), harmed: harmedTable(context), frames: framesTables(context), charts: await chartViews(context),
     calibration: calibrationView(context), notes: notesView(context), provenance: provenanceView(context, options.version, options.nowMs), shared: options.share ?? false,
   };

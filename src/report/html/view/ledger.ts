@@ -4,6 +4,7 @@ import { tokens } from '../../design/tokens.js';
 import { targetUpMs } from '../../figures/worth.js';
 import { duration, exactDuration, roundToSum } from '../../text/duration.js';
 import { percent, UNKNOWN } from '../../text/number.js';
+import { fitClass, textWidthPx } from '../../timeline/scale.js';
 import type { ViewContext } from './context.js';
 import { column, figures, words, type Row, type Table } from './table.js';
 
@@ -14,6 +15,8 @@ export interface BarPart {
   readonly xEnd: string;
   readonly style: AreaStyle;
   readonly title: string;
+  /** Name under the part, where there is room for it. */
+  readonly letter: { readonly text: string; readonly fit: string } | null;
 }
 
 export interface Bar {
@@ -21,8 +24,13 @@ export interface Bar {
   readonly value: string;
   readonly share: string;
   readonly parts: readonly BarPart[];
-  /** Whether the figure is a subtraction, not a level of the cascade. */
-  readonly minor: boolean;
+}
+
+/** What is left when the shutter was closed: where it lies in the window, and its parts enlarged to the full width. */
+export interface RestBar extends Bar {
+  readonly x: string;
+  readonly width: string;
+  readonly xEnd: string;
 }
 
 /** Where one train's dark hours went, level by level. */
@@ -30,11 +38,14 @@ export interface LedgerPicture {
   readonly train: string;
   readonly role: string;
   readonly bars: readonly Bar[];
+  readonly rest: RestBar | null;
 }
 
 export interface LedgerView {
   readonly pictures: readonly LedgerPicture[];
   readonly table: Table;
+  /** Whether there are too many trains for the table to stand beside the pictures. */
+  readonly many: boolean;
   readonly balance: string;
   readonly balanced: boolean;
 }
@@ -49,11 +60,14 @@ function place(fromMs: number, ms: number, windowMs: number): { x: string; width
   return { x: percentOf(fromMs, windowMs), width: percentOf(ms, windowMs), xEnd: percentOf(fromMs + ms, windowMs) };
 }
 
-function barParts(accounts: readonly Account[], ledger: TrainLedger, fromMs: number, windowMs: number): BarPart[] {
-  let at = fromMs;
+/** Parts laid end to end; places in shares of `wholeMs`. */
+function barParts(accounts: readonly Account[], ledger: TrainLedger, wholeMs: number, named = false): BarPart[] {
+  let at = 0;
   return accounts.filter((account) => ledger.totalsMs[account] > 0).map((account) => {
     const ms = ledger.totalsMs[account];
-    const part = { ...place(at, ms, windowMs), style: accountArea(account), title: `${tokens().accounts[account].label}: ${duration(ms)}` };
+    const { label } = tokens().accounts[account];
+    const fit = named ? fitClass(textWidthPx(label, 12), ms / wholeMs) : null;
+    const part = { ...place(at, ms, wholeMs), style: accountArea(account), title: `${label}: ${duration(ms)}`, letter: fit === null ? null : { text: label, fit } };
     at += ms;
     return part;
   });
@@ -63,20 +77,21 @@ function picture(night: Night, ledger: TrainLedger): LedgerPicture {
   const windowMs = durationMs(night.window);
   const whole = Math.max(1, windowMs);
   const openMs = OPEN.reduce((sum, account) => sum + ledger.totalsMs[account], 0);
+  const closedMs = windowMs - openMs;
   const upMs = targetUpMs(night, ledger.train);
-  const plain = (ms: number, title: string): BarPart[] => [{ ...place(0, ms, whole), style: solidArea('bar'), title: `${title}: ${duration(ms)}` }];
-  const bar = (label: string, ms: number, parts: readonly BarPart[], minor = false): Bar => ({ label, value: duration(ms), share: percent(ms / whole), parts, minor });
+  const plain = (ms: number, title: string): BarPart[] => [{ ...place(0, ms, whole), style: solidArea('bar'), title: `${title}: ${duration(ms)}`, letter: null }];
+  const bar = (label: string, ms: number, parts: readonly BarPart[]): Bar => ({ label, value: duration(ms), share: percent(ms / whole), parts });
   const largest = [...CLOSED].sort((a, b) => ledger.totalsMs[b] - ledger.totalsMs[a]);
   const dark = night.sky === null ? 'Window' : night.sky.window.kind === 'sun-minimum' ? 'Window, no darkness' : 'Darkness available';
   return {
     train: ledger.train, role: night.trains.find((train) => train.id === ledger.train)?.role ?? '',
     bars: [
       bar(dark, windowMs, plain(windowMs, dark)),
-      upMs === null ? { label: 'Target up', value: UNKNOWN, share: 'not known', parts: [], minor: false } : bar('Target up', upMs, plain(upMs, 'Target up')),
-      bar('Shutter open', openMs, barParts(OPEN, ledger, 0, whole)),
-      bar('Kept', ledger.totalsMs.kept, barParts(['kept'], ledger, 0, whole)),
-      bar('Shutter closed', windowMs - openMs, barParts(largest, ledger, openMs, whole), true),
+      upMs === null ? { label: 'Target up', value: UNKNOWN, share: 'not known', parts: [] } : bar('Target up', upMs, plain(upMs, 'Target up')),
+      bar('Shutter open', openMs, barParts(OPEN, ledger, whole)),
+      bar('Kept', ledger.totalsMs.kept, barParts(['kept'], ledger, whole)),
     ],
+    rest: closedMs <= 0 ? null : { ...bar('Shutter closed, enlarged below', closedMs, barParts(largest, ledger, closedMs, true)), ...place(openMs, closedMs, whole) },
   };
 }
 
@@ -92,7 +107,7 @@ function ledgerTable(night: Night): Table {
       words(label, { header: true, ...(swatch === undefined ? {} : { swatch }) }),
       ...shown.flatMap(({ ms }) => {
         const sum = accounts.reduce((total, account) => total + (ms.get(account) ?? 0), 0);
-        return [figures(sum === 0 ? '0 s' : exactDuration(sum), sum), figures(percent(windowMs === 0 ? null : sum / windowMs), sum)];
+        return [figures(sum === 0 ? '0 s' : exactDuration(sum), sum), figures(percent(windowMs === 0 ? null : sum / windowMs), sum, { className: 'share' })];
       }),
     ],
     ...more,
@@ -101,7 +116,7 @@ function ledgerTable(night: Night): Table {
   return {
     caption: 'Every second of the window in one account',
     name: 'ledger',
-    columns: [column('Account'), ...night.ledgers.flatMap(({ train }) => [column(train, 'figures'), column('share', 'figures')])],
+    columns: [column('Account'), ...night.ledgers.flatMap(({ train }) => [column(train, 'figures'), { label: 'share', className: 'n share' }])],
     rows: [
       ...OPEN.map((account) => row(tokens().accounts[account].label, [account], {}, accountArea(account))),
       row('shutter open', OPEN, { kind: 'sum' }),
@@ -119,7 +134,7 @@ export function ledgerView({ night, clock }: ViewContext): LedgerView {
   const window = `${clock.seconds(night.window.startMs)} to ${clock.seconds(night.window.endMs)}`;
   return {
     pictures: night.ledgers.map((ledger) => picture(night, ledger)),
-    table: ledgerTable(night),
+    table: ledgerTable(night), many: night.ledgers.length > 2,
     balanced: off.length === 0,
     balance: off.length === 0
       ? `The window, ${window}, is ${exactDuration(windowMs)} long; every column adds up to it, to the millisecond. Shown in whole seconds, rounded so that each column adds up as printed.`

@@ -9,6 +9,8 @@ export interface Cell {
   readonly value?: string;
   /** Anchor within the page. */
   readonly anchor?: string;
+  /** Another page, relative to this one. */
+  readonly href?: string;
   /** A small sample before the text. */
   readonly swatch?: AreaStyle;
   /** Lines under the text, in smaller letters. */
@@ -31,8 +33,12 @@ export interface Row {
 
 export interface Table {
   readonly caption: string;
+  /** Heads over several columns each. */
+  readonly groups?: readonly { readonly label: string; readonly span: number }[];
   readonly columns: readonly Column[];
   readonly rows: readonly Row[];
+  /** Rows under heads of their own, in place of `rows`. */
+  readonly bodies?: readonly { readonly head: string; readonly rows: readonly Row[] }[];
   readonly foot?: readonly Row[];
   /** A click on a column's head sorts by it. */
   readonly sortable?: boolean;

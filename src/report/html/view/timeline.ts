@@ -4,11 +4,6 @@ import { counted, listed } from '../../text/number.js';
 import { buildTimeline, OVERVIEW_SIZES, overviewSpan, STRIP_SIZES, stripSpans, type TimelineView } from '../../timeline/timeline.js';
 import type { ViewContext } from './context.js';
 
-export interface StripView {
-  readonly title: string;
-  readonly timeline: TimelineView;
-}
-
 export interface KeyEntry {
   readonly label: string;
   readonly style: AreaStyle;
@@ -16,7 +11,7 @@ export interface KeyEntry {
 
 export interface TimelinesView {
   readonly overview: TimelineView;
-  readonly strips: readonly StripView[];
+  readonly strips: readonly TimelineView[];
   readonly key: readonly KeyEntry[];
   readonly axes: string;
 }
@@ -35,10 +30,7 @@ export function timelinesView(context: ViewContext): TimelinesView {
   const offsets = [...new Set([clock.offset(night.window.startMs), clock.offset(night.window.endMs)])];
   return {
     overview: buildTimeline(night, overviewSpan(night), OVERVIEW_SIZES, clock, palette, description(context)),
-    strips: stripSpans(night, clock, STRIP_HOURS).map((span) => {
-      const title = `${clock.time(span.startMs)} to ${clock.time(span.endMs)}`;
-      return { title, timeline: buildTimeline(night, span, STRIP_SIZES, clock, palette, `Timeline from ${title}`) };
-    }),
+    strips: stripSpans(night, clock, STRIP_HOURS).map((span) => buildTimeline(night, span, STRIP_SIZES, clock, palette, `Timeline from ${clock.time(span.startMs)} to ${clock.time(span.endMs)}`)),
     key: [
       ...names.map((name) => ({ label: palette.filter(name).label, style: solidArea(palette.filter(name).colour) })),
       { label: 'doubtful', style: verdictArea('ink', 'doubtful') },

@@ -1,9 +1,12 @@
 import type { Total } from '../../../model/index.js';
 import { solidArea } from '../../design/area.js';
 import { duration } from '../../text/duration.js';
-import { percent } from '../../text/number.js';
+import { percent, UNKNOWN } from '../../text/number.js';
 import type { ViewContext } from './context.js';
 import { column, figures, words, type Row, type Table } from './table.js';
+
+/** Effective times of different filters measure different things. */
+const NEVER_ADDED = figures('');
 
 const VERDICTS = ['taken', 'kept', 'doubtful', 'lost'] as const;
 
@@ -27,20 +30,22 @@ export function totalsTable({ night, palette }: ViewContext): Table {
       words(total.target === '' ? 'no target named' : total.target, { header: true }),
       words(palette.filter(total.filter).label, { swatch: solidArea(palette.filter(total.filter).colour) }),
       words(total.train), ...tallyCells(total),
+      figures(total.worth ? duration(total.worth.effectiveMs) : UNKNOWN, total.worth?.effectiveMs),
     ],
   }));
-  const sums = night.trains.length < 2 ? [] : night.trains.map(({ id }, index): Row => ({
-    ...(index === 0 ? { kind: 'sum' as const } : {}),
-    cells: [words('all targets', { header: true }), words(''), words(id), ...tallyCells(sumOf(night.totals.filter((total) => total.train === id)))],
+  const sums = night.trains.length < 2 ? [] : night.trains.map(({ id }): Row => ({
+    kind: 'sum',
+    cells: [words('all targets', { header: true }), words(''), words(id), ...tallyCells(sumOf(night.totals.filter((total) => total.train === id))), NEVER_ADDED],
   }));
   return {
     caption: 'Frames and integration per target, filter and train', name: 'totals', sortable: true,
+    groups: [{ label: '', span: 3 }, ...VERDICTS.map((label) => ({ label, span: 2 })), { label: '', span: 2 }],
     columns: [
       column('Target'), column('Filter'), column('Train'),
-      ...VERDICTS.flatMap((verdict) => [column(verdict, 'figures'), column('integration', 'figures')]),
-      column('kept share', 'figures'),
+      ...VERDICTS.flatMap(() => [column('frames', 'figures'), column('time', 'figures')]),
+      column('kept share', 'figures'), column('effective', 'figures'),
     ],
     rows,
-    foot: [...sums, { kind: 'total', cells: [words('the night', { header: true }), words(''), words(night.trains.length > 1 ? 'all' : (night.trains[0]?.id ?? '')), ...tallyCells(sumOf(night.totals))] }],
+    foot: [...sums, { kind: 'total', cells: [words('the night', { header: true }), words(''), words(night.trains.length > 1 ? 'all' : (night.trains[0]?.id ?? '')), ...tallyCells(sumOf(night.totals)), NEVER_ADDED] }],
   };
 }

@@ -1,0 +1,71 @@
+import type { ChartDataset } from 'chart.js';
+import type { Night, Total, TotalWorth } from '../../model/index.js';
+import type { PatternName } from '../design/tokens.js';
+import { duration } from '../text/duration.js';
+import { listed } from '../text/number.js';
+import { cutToWidth } from '../timeline/scale.js';
+import { directLabels, type DirectLabel } from './annotations.js';
+import { font, TEXT_PX, valueScale } from './axes.js';
+import { barPatterns } from './bar-patterns.js';
+import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
+import { ink } from './inks.js';
+
+const HOUR = 3_600_000;
+
+type Weighed = Total & { readonly worth: TotalWorth };
+
+/** What kept time came to, in ms: effective, taken by moonlight, and by everything else. */
+interface Part {
+  readonly label: string;
+  readonly pattern: PatternName;
+  readonly of: (total: Weighed) => number;
+  readonly colour: (total: Weighed, context: ChartContext) => string;
+}
+
+const filterColour = ({ filter }: Weighed, context: ChartContext): string => context.palette.filter(filter).colour;
+
+const PARTS: readonly Part[] = [
+  { label: 'effective', pattern: 'solid', of: ({ worth }) => worth.effectiveMs, colour: filterColour },
+  { label: 'taken by the Moon', pattern: 'stripes', of: ({ worth }) => Math.max(0, worth.moonLossMs), colour: () => 'moon' },
+  { label: 'by low altitude and read noise', pattern: 'dots', of: ({ ms, worth }) => Math.max(0, ms.kept - worth.effectiveMs - worth.moonLossMs), colour: filterColour },
+];
+
+export const effective: Chart = {
+  id: 'effective',
+  title: 'Kept and effective integration',
+  draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
+    const order = new Map(night.trains.map((train, index) => [train.id, index]));
+    const bars = night.totals
+      .flatMap((total): Weighed[] => (total.worth ? [{ ...total, worth: total.worth }] : []))
+      .sort((a, b) => (order.get(a.train) ?? 0) - (order.get(b.train) ?? 0));
+    if (bars.length === 0) return { missing: night.site === null ? 'the site is not known' : 'nothing is kept of a target whose place is known' };
+    const severalTargets = new Set(bars.map((bar) => bar.target)).size > 1;
+    const name = (bar: Weighed): string => {
+      const target = severalTargets ? `${cutToWidth(bar.target, context.size === 'wide' ? 110 : 60, TEXT_PX)}  ` : '';
+      return `${target}${bar.train}  ${cutToWidth(context.palette.filter(bar.filter).label, 100, TEXT_PX)}`;
+    };
+    const datasets = PARTS.map(({ label, of, colour }): ChartDataset<'bar', number[]> => ({
+      label, data: bars.map((bar) => of(bar) / HOUR), stack: 'one', barThickness: 18, borderWidth: 1,
+      backgroundColor: bars.map((bar) => ink(colour(bar, context))), borderColor: bars.map((bar) => ink(colour(bar, context))),
+    }));
+    const lengths = bars.map((bar) => PARTS.reduce((sum, { of }) => sum + of(bar), 0));
+    const labels = bars.map((bar, index): DirectLabel => ({ x: (lengths[index] ?? 0) / HOUR, y: index, text: duration(bar.worth.effectiveMs), colour: 'ink', dx: 7 }));
+    const title = context.size === 'wide' ? 'hours: solid effective, stripes taken by the Moon, dots by low altitude and read noise' : 'hours: solid effective, stripes the Moon';
+    return {
+      config: {
+        type: 'bar', data: { labels: bars.map(name), datasets },
+        plugins: [barPatterns(PARTS.map(({ pattern }) => pattern)), directLabels(labels)],
+        options: {
+          indexAxis: 'y', font: font(), layout: { padding: { right: 70 } }, plugins: { legend: { display: false }, tooltip: { enabled: false } },
+          scales: {
+            x: { ...valueScale(title, { min: 0 }), position: 'bottom', stacked: true },
+            y: { stacked: true, grid: { display: false }, border: { color: ink('rule-strong') }, ticks: { color: ink('ink'), font: font(), autoSkip: false } },
+          },
+        },
+      },
+      heightPx: 52 + bars.length * (TEXT_PX + 15),
+      altText: `Effective time of what was kept: ${listed(bars.map((bar) => `${bar.train} ${context.palette.filter(bar.filter).label} ${duration(bar.worth.effectiveMs)} of ${duration(bar.ms.kept)}`))}.`,
+      table: null,
+    };
+  },
+};

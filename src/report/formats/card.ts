@@ -1,0 +1,150 @@
+import type { SKRSContext2D } from '@napi-rs/canvas';
+import type { JudgedFrame, Night } from '../../model/index.js';
+import { CANVAS_SANS, CANVAS_SANS_BOLD, CANVAS_SERIF, CANVAS_SERIF_BOLD, canvasWithFonts } from '../canvas-fonts.js';
+import { colour } from '../design/tokens.js';
+import { viewContext, type ViewContext } from '../html/view/context.js';
+import { frontView } from '../html/view/front.js';
+import { headline, type Phrase } from '../html/view/headline.js';
+import { overviewSpan } from '../timeline/timeline.js';
+import { skyBands } from '../timeline/sky-band.js';
+import type { Format } from './format.js';
+
+const WIDTH = 1200;
+const HEIGHT = 630;
+const MARGIN = 56;
+
+const paint = (name: string): string => colour(name, 'light');
+
+function rule(ctx: SKRSContext2D, y: number, name = 'ink'): void {
+  ctx.fillStyle = paint(name);
+  ctx.fillRect(MARGIN, y, WIDTH - 2 * MARGIN, 1.5);
+}
+
+function write(ctx: SKRSContext2D, text: string, x: number, y: number, family: string, size: number, name = 'ink', align: 'left' | 'right' = 'left'): void {
+  ctx.font = `${size}px "${family}"`;
+  ctx.fillStyle = paint(name);
+  ctx.textAlign = align;
+  ctx.fillText(text, x, y);
+}
+
+interface Word {
+  readonly text: string;
+  readonly quantity: boolean;
+}
+
+/** Words of the headline; a quantity such as `6 h 40 m` counts as one, so that it is never broken. */
+function wordsOf(phrases: readonly Phrase[]): Word[] {
+  const words: { text: string; quantity: boolean }[] = [];
+  let joins = false;
+  for (const { text, quantity = false, firm = false } of phrases) {
+    for (const [index, piece] of (quantity || firm ? [text] : text.split(' ')).entries()) {
+      const last = words[words.length - 1];
+      if (piece === '') { joins = false; continue; }
+      // Punctuation stays with the word before it.
+      if (last && index === 0 && joins && /^[;,.]/.test(piece)) last.text += piece;
+      else words.push({ text: piece, quantity });
+    }
+    joins = !text.endsWith(' ');
+  }
+  return words;
+}
+
+/** Sets the headline in the largest size that takes no more than the lines given; returns where it ended. */
+function setHeadline(ctx: SKRSContext2D, phrases: readonly Phrase[], top: number, maxLines: number): void {
+  const words = wordsOf(phrases);
+  for (const size of [40, 36, 32, 28, 24]) {
+    const family = (word: Word): string => (word.quantity ? CANVAS_SERIF_BOLD : CANVAS_SERIF);
+    const width = (word: Word): number => { ctx.font = `${size}px "${family(word)}"`; return ctx.measureText(word.text).width; };
+    const space = size * 0.24;
+    const lines: Word[][] = [[]];
+    let x = 0;
+    for (const word of words) {
+      const wide = width(word);
+      if (x > 0 && x + wide > WIDTH - 2 * MARGIN) { lines.push([]); x = 0; }
+      lines[lines.length - 1]?.push(word);
+      x += wide + space;
+    }
+    if (lines.length > maxLines && size > 24) continue;
+    for (const [row, line] of lines.slice(0, maxLines).entries()) {
+      let at = MARGIN;
+      for (const word of line) {
+        write(ctx, word.text, at, top + size + row * size * 1.28, family(word), size);
+        at += width(word) + space;
+      }
+    }
+    return;
+  }
+}
+
+function drawFrame(ctx: SKRSContext2D, frame: JudgedFrame, left: number, width: number, y: number, height: number, context: ViewContext): void {
+  const name = context.palette.filter(frame.filter).colour;
+  ctx.fillStyle = paint(frame.verdict === 'kept' ? name : 'paper');
+  ctx.fillRect(left, y, Math.max(0.6, width - 0.5), height);
+  if (frame.verdict === 'kept') return;
+  ctx.strokeStyle = paint(frame.verdict === 'lost' ? 'loss' : name);
+  ctx.lineWidth = 1;
+  ctx.strokeRect(left + 0.5, y + 0.5, Math.max(0.6, width - 1), height - 1);
+  ctx.beginPath();
+  if (frame.verdict === 'lost') { ctx.moveTo(left, y); ctx.lineTo(left + width, y + height); ctx.moveTo(left, y + height); ctx.lineTo(left + width, y); }
+  else for (let x = left + 2; x < left + width - 1; x += 3.5) { ctx.moveTo(x, y); ctx.lineTo(x, y + height); }
+  ctx.stroke();
+}
+
+/** The trains' exposures under one another on the night's own axis, the sky behind. */
+function drawTimeline(ctx: SKRSContext2D, context: ViewContext, top: number, height: number): void {
+  const { night, clock } = context;
+  const span = overviewSpan(night);
+  const at = (ms: number): number => MARGIN + ((ms - span.startMs) / (span.endMs - span.startMs)) * (WIDTH - 2 * MARGIN);
+  for (const band of skyBands(night.sky, span)) {
+    ctx.fillStyle = paint(band.colour);
+    ctx.fillRect(at(band.span.startMs), top, at(band.span.endMs) - at(band.span.startMs), height);
+  }
+  const lane = (height - 10) / Math.max(1, night.trains.length);
+  for (const [index, train] of night.trains.entries()) {
+    const y = top + 8 + index * lane;
+    for (const frame of night.frames.filter((one) => one.train === train.id)) {
+      drawFrame(ctx, frame, at(frame.exposure.startMs), at(frame.exposure.endMs) - at(frame.exposure.startMs), y + 19, lane - 27, context);
+    }
+    write(ctx, train.id, MARGIN + 6, y + 13, CANVAS_SANS_BOLD, 15);
+  }
+  for (const tick of clock.ticks(span.startMs, span.endMs, 60)) {
+    const x = at(tick);
+    if (x < MARGIN + 14 || x > WIDTH - MARGIN - 14) continue;
+    ctx.textAlign = 'center';
+    ctx.font = `15px "${CANVAS_SANS}"`;
+    ctx.fillStyle = paint('ink-soft');
+    ctx.fillText(clock.time(tick).slice(0, 2), x, top + height + 19);
+  }
+}
+
+/** A picture of 1200 × 630 for places that show one beside a link: the sentence, the figures, the timeline. */
+export const card: Format = {
+  id: 'card',
+  extension: 'png',
+  title: 'a picture of 1200 × 630 for sharing',
+  async render(night: Night, { displayZone }) {
+    const { createCanvas } = await canvasWithFonts();
+    const context = viewContext(night, displayZone);
+    const front = frontView(context);
+    const canvas = createCanvas(WIDTH, HEIGHT);
+    const ctx = canvas.getContext('2d');
+    ctx.fillStyle = paint('paper');
+    ctx.fillRect(0, 0, WIDTH, HEIGHT);
+    write(ctx, front.title, MARGIN, 64, CANVAS_SERIF_BOLD, 27);
+    write(ctx, 'nightledger', WIDTH - MARGIN, 64, CANVAS_SERIF, 22, 'ink-soft', 'right');
+    rule(ctx, 80);
+    setHeadline(ctx, headline(context), 94, 4);
+    rule(ctx, 310);
+    const column = (WIDTH - 2 * MARGIN) / front.figures.length;
+    for (const [index, figure] of front.figures.entries()) {
+      const x = MARGIN + index * column + (index === 0 ? 0 : 18);
+      if (index > 0) { ctx.fillStyle = paint('rule'); ctx.fillRect(MARGIN + index * column, 312, 1.5, 92); }
+      write(ctx, figure.label, x, 335, CANVAS_SANS, 17, 'ink-soft');
+      write(ctx, figure.value, x, 372, CANVAS_SANS, 36);
+      write(ctx, figure.note, x, 396, CANVAS_SANS, 16, 'ink-soft');
+    }
+    rule(ctx, 406);
+    drawTimeline(ctx, context, 416, 158);
+    return canvas.toBuffer('image/png');
+  },
+};

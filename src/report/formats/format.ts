@@ -1,0 +1,21 @@
+import type { Night } from '../../model/index.js';
+
+/** What an export may know beside the night. */
+export interface FormatContext {
+  /** When it is made, UTC ms. */
+  readonly nowMs: number;
+  readonly version: string;
+  /** IANA zone for the times shown; the site's own when absent. */
+  readonly displayZone?: string;
+}
+
+/** One export: a file, a line in the registry and a test, all of the id's name. */
+export interface Format {
+  /** Also the file's name: `summary.md`. */
+  readonly id: string;
+  readonly extension: string;
+  /** What it is, for a list of choices. */
+  readonly title: string;
+  /** The file's whole content: text as UTF-8, or bytes. */
+  render(night: Night, context: FormatContext): Promise<string | Uint8Array>;
+}

@@ -1,0 +1,57 @@
+import type { ChartDataset } from 'chart.js';
+import { directLabels, outsideMargin, type DirectLabel } from '../../charts/annotations.js';
+import { valueScale } from '../../charts/axes.js';
+import type { ChartDrawing, ChartSize, NoDrawing } from '../../charts/chart.js';
+import { timeChart } from '../../charts/frame.js';
+import { curve, type Point } from '../../charts/series.js';
+import { duration } from '../../text/duration.js';
+import { counted, listed } from '../../text/number.js';
+import { noonMs } from '../dates.js';
+import { axisSpan, dateScale } from './date-axis.js';
+
+const HOUR = 3_600_000;
+/** Steps a curve shows at most; with more nights several go up in one. */
+const MOST_STEPS = 200;
+
+/** What grows over the nights, in one curve. */
+export interface Growth {
+  readonly label: string;
+  readonly colour: string;
+  /** What each night added, ms. */
+  readonly nights: readonly { readonly date: string; readonly ms: number }[];
+  /** Where it is to end, ms. */
+  readonly goalMs?: number | null;
+}
+
+/** Sums by night, as the corners of a stair. */
+function stair(nights: Growth['nights'], endMs: number): Point[] {
+  const every = Math.max(1, Math.ceil(nights.length / MOST_STEPS));
+  const points: Point[] = [];
+  let sum = 0;
+  nights.forEach(({ date, ms }, index) => {
+    if (points.length === 0) points.push({ x: noonMs(date), y: 0 });
+    sum += ms;
+    if ((index + 1) % every !== 0 && index < nights.length - 1) return;
+    points.push({ x: noonMs(date), y: (points.at(-1)?.y ?? 0) }, { x: noonMs(date), y: sum / HOUR });
+  });
+  return [...points, { x: endMs, y: sum / HOUR }];
+}
+
+/** Kept integration as it grew from night to night; dashes where it is to end. */
+export function cumulative(growths: readonly Growth[], dates: readonly string[], size: ChartSize): ChartDrawing | NoDrawing {
+  const drawn = growths.filter((g) => g.nights.some(({ ms }) => ms > 0));
+  if (drawn.length === 0) return { missing: 'nothing was kept yet' };
+  const { startMs, endMs } = axisSpan(dates);
+  const curves = drawn.map((growth) => ({ growth, points: stair(growth.nights, endMs), totalMs: growth.nights.reduce((sum, { ms }) => sum + ms, 0) }));
+  const datasets = curves.flatMap(({ growth, points }): ChartDataset<'scatter', Point[]>[] => [
+    curve(growth.label, points, growth.colour, { width: 2.2 }),
+    ...(growth.goalMs ? [curve(`${growth.label}, goal`, [{ x: startMs, y: growth.goalMs / HOUR }, { x: endMs, y: growth.goalMs / HOUR }], growth.colour, { width: 1.1, style: 'dashed' })] : []),
+  ]);
+  const labels = curves.map(({ growth, totalMs }): DirectLabel => ({ x: endMs, y: totalMs / HOUR, text: growth.label, colour: growth.colour, outside: true }));
+  return {
+    config: timeChart(datasets, { x: dateScale(startMs, endMs, size), y: valueScale('kept, hours', { min: 0 }) }, [directLabels(labels)], outsideMargin(labels.map((l) => l.text))),
+    heightPx: size === 'wide' ? 280 : 240,
+    altText: `Kept integration over ${counted(dates.length, 'night')}: ${listed(curves.map(({ growth, totalMs }) => `${growth.label} ${duration(totalMs)}${growth.goalMs ? ` of ${duration(growth.goalMs)}` : ''}`))}.`,
+    table: null,
+  };
+}

@@ -1,0 +1,39 @@
+import type { Outlook, Progress, TargetProgress } from '../../model/index.js';
+import { paletteFor, type Palette } from '../design/filters.js';
+
+export interface ProgressPageOptions {
+  /** The present, UTC ms, for the colophon. */
+  readonly nowMs: number;
+  readonly version: string;
+  /** Leave out the site's name and everything that links elsewhere. */
+  readonly share: boolean;
+  /** Turns a report's place in the archive into a link from the page; `null` where there is none. */
+  readonly linkTo: (report: string | null) => string | null;
+}
+
+/** What every section's builder is given. */
+export interface ProgressContext extends ProgressPageOptions {
+  readonly progress: Progress;
+  readonly outlook: Outlook | null;
+  readonly palette: Palette;
+  /** Anchor of a target's section. */
+  readonly anchorOf: (target: string) => string;
+}
+
+/** The context of one archive. */
+export function progressContext(progress: Progress, outlook: Outlook | null, options: ProgressPageOptions): ProgressContext {
+  const filters = progress.targets.flatMap((target) => target.lines.flatMap((line) => line.filter ?? []));
+  const anchors = new Map(progress.targets.map((target, index) => [target.name, `target-${index + 1}`] as const));
+  return { ...options, progress, outlook, palette: paletteFor(filters, progress.trains), anchorOf: (target) => anchors.get(target) ?? 'targets' };
+}
+
+/** A target's name for reading. */
+export function nameOf(target: Pick<TargetProgress, 'name'> | string): string {
+  const name = typeof target === 'string' ? target : target.name;
+  return name === '' ? 'no target named' : name;
+}
+
+/** A filter's name for reading; a goal over all filters has none. */
+export function filterLabel({ palette }: ProgressContext, filter: string | null): string {
+  return filter === null ? 'any filter' : palette.filter(filter).label;
+}

@@ -1,0 +1,125 @@
+import type { Choice, Estimate, Outlook, Range, Season, TargetOutlook } from '../../../model/index.js';
+import { column, figures, words, type Cell, type Row, type Table } from '../../html/view/table.js';
+import { counted, decimal, percent, UNKNOWN } from '../../text/number.js';
+import { filterLabel, nameOf, type ProgressContext } from '../context.js';
+import { dateText, dayText, monthText, spanText } from '../dates.js';
+
+export interface OutlookView {
+  readonly from: string;
+  readonly pace: readonly string[];
+  readonly estimates: Table | null;
+  readonly next: Table;
+  readonly months: Table | null;
+  readonly assumptions: readonly string[];
+}
+
+/** `now, until 12 Jan 2027`; `not this season: back from 14 Jul 2027`. */
+export function seasonText(season: Season): string {
+  switch (season.state) {
+    case 'now':
+      return season.until === null ? 'all year' : `until ${dateText(season.until)}`;
+    case 'later':
+      return `not this season: back from ${dateText(season.from)}`;
+    case 'never':
+      return `never: ${decimal(season.bestHours, 1)} h a night at best`;
+  }
+}
+
+/** `5 (3 to 9)`; without an upper end where one draw in ten does not finish. */
+export function nightsText(estimate: Estimate | null): string {
+  if (estimate?.nights == null) return UNKNOWN;
+  const { low, middle, high } = estimate.nights;
+  return middle === null ? `${low} or more` : `${middle} (${low} to ${high ?? 'many'})`;
+}
+
+/** The evening it may be finished, and between which two. */
+function datesText(estimate: Estimate | null): Cell {
+  if (estimate === null) return words('too few past nights to say');
+  if (estimate.dates === null) return words('not within a year at this pace');
+  const { low, middle, high } = estimate.dates;
+  const range = high === null ? `from ${dateText(low)} on` : spanText(low, high);
+  return words(middle === null ? 'more than a year' : dateText(middle), { value: (middle ?? '9999').replaceAll('-', ''), lines: [`8 in 10 futures: ${range}`] });
+}
+
+function rangeText(range: Range | null, digits: number): string {
+  return range === null ? UNKNOWN : `${decimal(range.middle, digits)} (${decimal(range.low, digits)} to ${decimal(range.high, digits)})`;
+}
+
+function estimateRow(context: ProgressContext, target: TargetOutlook): Row {
+  const wants = target.wants.map((want) => `${filterLabel(context, want.filter)}${want.train === null ? '' : ` on ${want.train}`} ${decimal(want.hours, 1)} h`);
+  return {
+    cells: [
+      words(nameOf(target.name), { header: true, anchor: context.anchorOf(target.name) }),
+      figures(`${decimal(target.remainingHours, 1)} h`, target.remainingHours, { lines: [] }),
+      words(wants.join(', ')),
+      words(seasonText(target.season)),
+      figures(nightsText(target.estimate), target.estimate?.nights?.middle ?? null),
+      datesText(target.estimate),
+      figures(target.season.state === 'never' || target.estimate === null ? UNKNOWN : percent(target.estimate.finishedThisSeason), target.estimate?.finishedThisSeason),
+    ],
+  };
+}
+
+function choiceCell(context: ProgressContext, choice: Choice | null): Cell {
+  if (choice === null) return words(UNKNOWN);
+  return words(`${filterLabel(context, choice.filter)} on ${nameOf(choice.target)}`, { lines: [`${decimal(choice.hours, 1)} h${choice.train === null ? '' : `, ${choice.train}`}`] });
+}
+
+function nextTable(context: ProgressContext, { next }: Outlook): Table {
+  return {
+    caption: `The next ${next.length} nights`, name: 'next-nights',
+    columns: [column('Evening'), column('dark h', 'figures'), column('Moon', 'figures'), column('moonless h', 'figures'), column('Without the Moon'), column('Under the Moon')],
+    rows: next.map((night) => ({
+      cells: [
+        words(dayText(night.date), { header: true }), figures(decimal(night.darkHours, 1)), figures(percent(night.moonIllumination)), figures(decimal(night.moonlessHours, 1)),
+        choiceCell(context, night.withoutMoon), choiceCell(context, night.underMoon),
+      ],
+    })),
+  };
+}
+
+function monthsTable({ targets }: Outlook): Table | null {
+  const months = targets[0]?.months ?? [];
+  if (months.length === 0) return null;
+  return {
+    caption: 'Hours a night above the limit in darkness, mean of each month; below: of them without the Moon', name: 'months-ahead',
+    columns: [column('Target'), ...months.map(({ month }) => column(monthText(month), 'figures'))],
+    rows: targets.map((target) => ({
+      cells: [words(nameOf(target.name), { header: true }), ...target.months.map(({ up, moonless }) => figures(decimal(up, 1), up, { lines: [decimal(moonless, 1)] }))],
+    })),
+  };
+}
+
+function paceLines({ pace }: Outlook): string[] {
+  if (pace.nights === 0) return ['No past night with known darkness kept anything: there is nothing to go by.'];
+  return [
+    `${counted(pace.nights, 'night')} used in ${counted(pace.days, 'day')}${pace.nightsPerMonth === null ? '' : `, ${decimal(pace.nightsPerMonth, 1)} a month`}. Nights that were clear and not used are not on record, so this is the pace of the observatory, not of the weather.`,
+    `Kept hours a night, all trains together: ${rangeText(pace.keptHoursPerNight, 1)}. Kept hours per hour of darkness: ${rangeText(pace.keptPerDarkHour, 2)}. In brackets: the middle 8 of 10 nights.`,
+  ];
+}
+
+function assumptionLines({ assumptions, site }: Outlook, share: boolean): string[] {
+  const { sunBelowDeg, minimumAltitudeDeg, hasHorizon, isLimitKnown, moonSeparationDeg, worthHours } = assumptions;
+  return [
+    `Hours are reckoned for ${share || site === null ? 'the site' : site} with the Sun below ${decimal(sunBelowDeg, 0)}° and the target above ${hasHorizon ? 'the local horizon' : `${decimal(minimumAltitudeDeg, 0)}°`}${isLimitKnown ? '' : ' (no record names the limit: a default)'}; weather plays no part in them.`,
+    `A night is worth while for a target with ${decimal(worthHours, 0)} h or more (common practice, no source). The season ends with the last such night.`,
+    `Broadband is taken with the Moon below the horizon, narrowband also with the Moon up and ${decimal(moonSeparationDeg, 0)}° or more away (common practice, no source). Among targets the one whose season ends first goes first, then the filter that lacks most of its goal.`,
+    'Expected nights: a thousand futures, each put together from whole weeks of the past, drawn at random with replacement (circular block bootstrap), as if every night went to that target alone. The middle one is told, and between which two 8 in 10 lie.',
+  ];
+}
+
+/** The outlook's tables and what they rest on. */
+export function outlookView(context: ProgressContext, outlook: Outlook): OutlookView {
+  return {
+    from: dateText(outlook.from),
+    pace: paceLines(outlook),
+    estimates: outlook.targets.length === 0 ? null : {
+      caption: 'What is lacking, and when it may be there', name: 'estimates', sortable: true,
+      columns: [column('Target'), column('lacking', 'figures'), column('Of it'), column('Season'), column('nights needed', 'figures'), column('Finished'), column('this season', 'figures')],
+      rows: outlook.targets.map((target) => estimateRow(context, target)),
+    },
+    next: nextTable(context, outlook),
+    months: monthsTable(outlook),
+    assumptions: assumptionLines(outlook, context.share),
+  };
+}

@@ -1,0 +1,76 @@
+import {
+  ACCOUNTS, durationMs, intersect, interval, type Account, type Interval, type LedgerSegment, type Night, type SkyNight, type SkyPosition, type TargetCurve, type TrainLedger,
+} from '../../model/index.js';
+
+/**
+ * The sky tells where one stands: from the time of dusk, or from a star's altitude, the site follows to a few
+ * kilometres. What is shared is therefore as coarse as the rounded site: angles in whole degrees, times of Sun and
+ * Moon, and the window with them, in steps of five minutes.
+ */
+const STEP_MS = 5 * 60_000;
+
+const down = (atMs: number): number => Math.floor(atMs / STEP_MS) * STEP_MS;
+const up = (atMs: number): number => Math.ceil(atMs / STEP_MS) * STEP_MS;
+const nearest = (atMs: number | null): number | null => (atMs === null ? null : Math.round(atMs / STEP_MS) * STEP_MS);
+
+/** A position in whole degrees. */
+export function coarsePosition(position: SkyPosition): SkyPosition {
+  return {
+    ...position,
+    altitudeDeg: Math.round(position.altitudeDeg), azimuthDeg: Math.round(position.azimuthDeg),
+    airmass: position.airmass === null ? null : Math.round(position.airmass * 10) / 10,
+    moonAltitudeDeg: Math.round(position.moonAltitudeDeg), moonSeparationDeg: Math.round(position.moonSeparationDeg),
+    sunAltitudeDeg: Math.round(position.sunAltitudeDeg), limitDeg: Math.round(position.limitDeg),
+  };
+}
+
+/** The window drawn in to whole steps; as it is where nothing would be left. */
+function coarseWindow(window: Interval): Interval {
+  const [startMs, endMs] = [up(window.startMs), down(window.endMs)];
+  return endMs > startMs ? interval(startMs, endMs) : window;
+}
+
+/** A ledger over the smaller window: its segments cut at the edges, its totals summed anew, so that it still balances. */
+function coarseLedger(ledger: TrainLedger, window: Interval): TrainLedger {
+  const segments = ledger.segments.flatMap((segment): LedgerSegment[] => {
+    const span = intersect(segment.span, window);
+    return span === null ? [] : [{ ...segment, span }];
+  });
+  const total = (account: Account): number => segments.reduce((sum, segment) => sum + (segment.account === account ? durationMs(segment.span) : 0), 0);
+  const totalsMs = { ...ledger.totalsMs };
+  for (const account of ACCOUNTS) totalsMs[account] = total(account);
+  return { train: ledger.train, segments, totalsMs };
+}
+
+function coarseCurve(curve: TargetCurve, window: Interval): TargetCurve {
+  return {
+    target: curve.target, points: curve.points.map(coarsePosition),
+    up: curve.up.flatMap((span) => {
+      const rounded = { startMs: down(span.startMs), endMs: up(span.endMs) };
+      return intersect(rounded, window) ?? [];
+    }),
+  };
+}
+
+function coarseSkyNight(sky: SkyNight, window: Interval): SkyNight {
+  const passage = ({ duskMs, dawnMs }: { duskMs: number | null; dawnMs: number | null }) => ({ duskMs: nearest(duskMs), dawnMs: nearest(dawnMs) });
+  const { civil, nautical, astronomical } = sky.twilight;
+  return {
+    sunsetMs: nearest(sky.sunsetMs), sunriseMs: nearest(sky.sunriseMs),
+    twilight: { civil: passage(civil), nautical: passage(nautical), astronomical: passage(astronomical) },
+    window: { ...sky.window, span: window, sunMinimumDeg: Math.round(sky.window.sunMinimumDeg), sunMinimumMs: nearest(sky.window.sunMinimumMs) ?? sky.window.sunMinimumMs },
+    moon: { ...sky.moon, illumination: Math.round(sky.moon.illumination * 100) / 100, riseMs: nearest(sky.moon.riseMs), setMs: nearest(sky.moon.setMs) },
+  };
+}
+
+/** The night with a sky as coarse as the rounded site, and ledgers that balance over the window it leaves. */
+export function coarseSky(night: Night): Night {
+  if (night.sky === null) return night;
+  const window = coarseWindow(night.window);
+  return {
+    ...night, window, sky: coarseSkyNight(night.sky, window),
+    ledgers: night.ledgers.map((ledger) => coarseLedger(ledger, window)),
+    curves: night.curves.map((curve) => coarseCurve(curve, window)),
+    frames: night.frames.map((frame) => ({ ...frame, sky: frame.sky === null ? null : coarsePosition(frame.sky) })),
+  };
+}

@@ -1,0 +1,24 @@
+import { describe, expect, it } from 'vitest';
+import { ditherWaits } from '../../../src/report/charts/dither-waits.js';
+import { namedNight } from '../../support/nights.js';
+import { drawn, heights, missingOf, outline } from '../../support/charts.js';
+
+describe('the chart of waits', () => {
+  it('has a bar for each train and cycle: the pilot above the line, companions below', () => {
+    const night = namedNight('twin-night');
+    const drawing = drawn(ditherWaits, night);
+    expect(outline(drawing)).toEqual({ heron: night.dithers.length, wren: night.dithers.length });
+    const seconds = (train: string): number[] => night.dithers.map((cycle) => (cycle.waits[train]?.waitMs ?? 0) / 1000);
+    expect(heights(drawing, 'heron')).toEqual(seconds('heron'));
+    expect(heights(drawing, 'wren')).toEqual(seconds('wren').map((wait) => -wait));
+  });
+
+  it('says how long each waited in all', () => {
+    expect(drawn(ditherWaits, namedNight('twin-night')).altText).toMatch(/heron \d+ m in all, half of them below \d+ s and wren/);
+  });
+
+  it('needs two trains and a dither', () => {
+    expect(missingOf(ditherWaits, namedNight('one-train'))).toBe('one train has nobody to wait for');
+    expect(missingOf(ditherWaits, namedNight('headers-only'))).toBe('no dither is logged');
+  });
+});

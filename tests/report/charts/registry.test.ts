@@ -1,0 +1,52 @@
+import { existsSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { CHARTS } from '../../../src/report/charts/index.js';
+import { chartDrawer } from '../../../src/report/charts/canvas.js';
+import { CHART_WIDTH, type Chart } from '../../../src/report/charts/chart.js';
+import { pageSvg } from '../../../src/report/charts/svg.js';
+import { paletteOf } from '../../../src/report/design/filters.js';
+import { clockOf } from '../../../src/report/text/clock.js';
+import { namedNight, NIGHT_NAMES } from '../../support/nights.js';
+
+const BROKEN = /\b(?:NaN|undefined|null|Infinity)\b/;
+
+describe('the registry of charts', () => {
+  it('has a file and a test of each chart’s name', () => {
+    for (const { id } of CHARTS) {
+      expect(existsSync(new URL(`../../../src/report/charts/${id}.ts`, import.meta.url)), id).toBe(true);
+      expect(existsSync(new URL(`./${id}.test.ts`, import.meta.url)), id).toBe(true);
+    }
+    expect(new Set(CHARTS.map((chart) => chart.id)).size).toBe(CHARTS.length);
+  });
+
+  it.each(NIGHT_NAMES)('draws every chart of every night, or says what is missing: %s', async (name) => {
+    const night = namedNight(name);
+    const draw = await chartDrawer();
+    const context = { clock: clockOf(night.site?.timezone ?? 'UTC'), palette: paletteOf(night) };
+    for (const chart of CHARTS as readonly Chart[]) {
+      for (const size of ['wide', 'narrow'] as const) {
+        const drawing = chart.draw(night, { ...context, size });
+        if ('missing' in drawing) {
+          expect(drawing.missing, chart.id).toMatch(/\w/);
+          continue;
+        }
+        const svg = pageSvg(draw(drawing.config, CHART_WIDTH[size], drawing.heightPx), `${chart.id}-${size}`, drawing.altText);
+        expect(svg, `${chart.id}, ${size}`).not.toMatch(BROKEN);
+        expect(svg, `${chart.id}: a colour that follows no theme`).not.toMatch(/(?:fill|stroke)="(?!none|var\(--)[^"]+"/);
+        expect(svg.match(/ d="M/g)?.length ?? 0, `${chart.id}: ink`).toBeGreaterThan(3);
+        expect(drawing.altText).toMatch(/\.$/);
+        expect(drawing.altText).not.toMatch(BROKEN);
+        expect(JSON.stringify(drawing.table ?? '')).not.toMatch(/"(?:NaN|undefined|null|Infinity)"/);
+      }
+    }
+  });
+
+  it('does not grow with the night without bound', async () => {
+    const draw = await chartDrawer();
+    const night = namedNight('three-trains');
+    for (const chart of CHARTS as readonly Chart[]) {
+      const drawing = chart.draw(night, { clock: clockOf('UTC'), palette: paletteOf(night), size: 'wide' });
+      if (!('missing' in drawing)) expect(pageSvg(draw(drawing.config, CHART_WIDTH.wide, drawing.heightPx), chart.id, '').length, chart.id).toBeLessThan(60_000);
+    }
+  });
+});

@@ -1,0 +1,80 @@
+import { describe, expect, it } from 'vitest';
+import { ACCOUNTS, type Account } from '../../../src/model/index.js';
+import { accountArea } from '../../../src/report/design/area.js';
+import { colour, tokens, type Theme } from '../../../src/report/design/tokens.js';
+import { DEFICIENCIES, difference } from '../../support/colour-vision.js';
+
+const SIGHTS = [undefined, 'protanopia', 'deuteranopia', 'tritanopia'] as const;
+const THEMES_IN_COLOUR: readonly Theme[] = ['light', 'dark', 'print'];
+
+function pairs<T>(items: readonly T[]): [T, T][] {
+  return items.flatMap((a, index) => items.slice(index + 1).map((b): [T, T] => [a, b]));
+}
+
+describe('the simulation', () => {
+  it('leaves white and black as they are', () => {
+    for (const sight of SIGHTS) {
+      expect(difference('#ffffff', '#000000', sight)).toBeCloseTo(100, 0);
+    }
+  });
+
+  it('makes a red and a green of one lightness meet for a deuteranope only', () => {
+    expect(difference('#b0503c', '#777a2e', 'deuteranopia')).toBeLessThan(5);
+    expect(difference('#b0503c', '#777a2e')).toBeGreaterThan(12);
+    expect(Object.keys(DEFICIENCIES)).toHaveLength(3);
+  });
+});
+
+describe('filter colours', () => {
+  for (const theme of THEMES_IN_COLOUR) {
+    for (const sight of SIGHTS) {
+      const seen = sight ?? 'common sight';
+      it(`keeps filters that follow each other on a train far apart: ${theme}, ${seen}`, () => {
+        for (const set of [['l', 'r', 'g', 'b'], ['ha', 'oiii', 'sii']]) {
+          for (const [a, b] of pairs(set)) expect(difference(colour(`filter-${a}`, theme), colour(`filter-${b}`, theme), sight), `${a} and ${b}`).toBeGreaterThan(12);
+        }
+      });
+
+      it(`keeps any two filters of the trade apart: ${theme}, ${seen}`, () => {
+        for (const [a, b] of pairs(Object.keys(tokens().filters))) expect(difference(colour(`filter-${a}`, theme), colour(`filter-${b}`, theme), sight), `${a} and ${b}`).toBeGreaterThan(8.5);
+      });
+    }
+  }
+
+  it('tells filters apart by lightness where all is red', () => {
+    for (const set of [['l', 'r', 'g', 'b'], ['ha', 'oiii', 'sii']]) {
+      for (const [a, b] of pairs(set)) expect(difference(colour(`filter-${a}`, 'red'), colour(`filter-${b}`, 'red')), `${a} and ${b}`).toBeGreaterThan(12);
+    }
+  });
+
+  it('has a letter for every filter of the trade, no two alike', () => {
+    const shorts = Object.values(tokens().filters).map((filter) => filter.short);
+    expect(new Set(shorts).size).toBe(shorts.length);
+  });
+});
+
+describe('account colours', () => {
+  it('tells neighbours in the ledger apart by colour or by the way they are laid down', () => {
+    const style = (account: Account): string => {
+      const area = accountArea(account);
+      return `${area.solid}${area.dash}${area.crossed}`;
+    };
+    for (const theme of ['light', 'dark', 'red', 'print'] as const) {
+      for (const sight of SIGHTS) {
+        for (let index = 1; index < ACCOUNTS.length; index++) {
+          const [a, b] = [ACCOUNTS[index - 1], ACCOUNTS[index]];
+          if (a === undefined || b === undefined || style(a) !== style(b)) continue;
+          expect(difference(colour(`account-${a}`, theme), colour(`account-${b}`, theme), sight), `${a} and ${b}, ${theme}, ${sight ?? 'common sight'}`).toBeGreaterThan(8);
+        }
+      }
+    }
+  });
+});
+
+describe('train colours', () => {
+  it('keeps the first two trains apart for everyone', () => {
+    for (const theme of THEMES_IN_COLOUR) {
+      for (const sight of SIGHTS) expect(difference(colour('train-1', theme), colour('train-2', theme), sight), `${theme}, ${sight ?? 'common sight'}`).toBeGreaterThan(8);
+    }
+  });
+});

@@ -1,0 +1,58 @@
+import { describe, expect, it } from 'vitest';
+import { ACCOUNTS, CAUSE_KINDS } from '../../../src/model/index.js';
+import { contrast } from '../../../src/report/design/contrast.js';
+import { colour, THEMES, themeStyles, tokens } from '../../../src/report/design/tokens.js';
+
+describe('the token file', () => {
+  it('gives every colour a value for every theme', () => {
+    expect(tokens().themes).toEqual([...THEMES]);
+    for (const name of tokens().names) {
+      for (const theme of THEMES) expect(colour(name, theme), `${name}, ${theme}`).toMatch(/^#[0-9a-f]{6}$/);
+    }
+  });
+
+  it('names every account, verdict and cause', () => {
+    for (const account of ACCOUNTS) {
+      expect(tokens().accounts[account].label).not.toBe('');
+      expect(tokens().names).toContain(`account-${account}`);
+      expect(tokens().patterns).toHaveProperty(tokens().accounts[account].pattern);
+    }
+    for (const kind of CAUSE_KINDS) expect(tokens().causes[kind]).not.toBe('');
+    expect(Object.keys(tokens().verdicts)).toEqual(['kept', 'doubtful', 'lost']);
+  });
+
+  it('tells the verdicts apart without colour', () => {
+    const patterns = (['kept', 'doubtful', 'lost'] as const).map((verdict) => tokens().accounts[verdict].pattern);
+    expect(new Set(patterns).size).toBe(3);
+  });
+
+  it('knows no colour of another name', () => {
+    expect(() => colour('beige', 'light')).toThrow(/no colour "beige"/);
+  });
+
+  // 4.5 is the least that WCAG 2.2 (success criterion 1.4.3) asks of text.
+  it.each(THEMES)('keeps words legible on both papers: %s', (theme) => {
+    for (const ground of ['paper', 'paper-deep']) {
+      for (const ink of ['ink', 'ink-soft', 'link', 'loss']) expect(contrast(colour(ink, theme), colour(ground, theme)), `${ink} on ${ground}`).toBeGreaterThanOrEqual(4.5);
+    }
+  });
+
+  it.each(THEMES)('keeps words legible on every sky: %s', (theme) => {
+    for (const sky of ['day', 'civil', 'nautical', 'astronomical', 'dark']) {
+      for (const ink of ['ink', 'ink-soft']) expect(contrast(colour(ink, theme), colour(`sky-${sky}`, theme)), `${ink} on ${sky}`).toBeGreaterThanOrEqual(4.5);
+    }
+  });
+
+  it('darkens the sky step by step in the light theme', () => {
+    const steps = ['day', 'civil', 'nautical', 'astronomical', 'dark'].map((sky) => contrast(colour(`sky-${sky}`, 'light'), '#000000'));
+    expect(steps).toEqual([...steps].sort((a, b) => b - a));
+  });
+});
+
+describe('themeStyles', () => {
+  it('sets every variable in every theme, and paper last', () => {
+    const css = themeStyles();
+    for (const name of tokens().names) expect(css.split(`--${name}:`).length - 1, name).toBe(5);
+    expect(css.lastIndexOf('@media print')).toBeGreaterThan(css.lastIndexOf('data-theme=red'));
+  });
+});

@@ -1,0 +1,187 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { ACCOUNTS, interval, type Account, type Night } from '../../../src/model/index.js';
+import { viewContext } from '../../../src/report/html/view/context.js';
+import { findingsView } from '../../../src/report/html/view/findings.js';
+import { harmedTable, framesTables } from '../../../src/report/html/view/frames.js';
+import { frontView } from '../../../src/report/html/view/front.js';
+import { headline, headlineText } from '../../../src/report/html/view/headline.js';
+import { ledgerView } from '../../../src/report/html/view/ledger.js';
+import { notesView } from '../../../src/report/html/view/notes.js';
+import { provenanceView } from '../../../src/report/html/view/provenance.js';
+import { totalsTable } from '../../../src/report/html/view/totals.js';
+import type { Row } from '../../../src/report/html/view/table.js';
+import { namedNight, NIGHT_NAMES } from '../../support/nights.js';
+
+const context = (name: string) => viewContext(namedNight(name));
+
+/** Seconds of a duration as the tables print it. */
+function secondsOf(text: string): number {
+  const part = (unit: string): number => Number(new RegExp(`(\\d+) ${unit}`).exec(text)?.[1] ?? 0);
+  return part('h') * 3600 + part('m') * 60 + part('s');
+}
+
+describe('the headline', () => {
+  it('is built from the data', () => {
+    expect(headlineText(context('twin-night'))).toMatch(/^\d+ h \d\d m of dark; both trains together kept \d+ h \d\d m; 1 h \d\d m went into waiting, of which \d+ m because wren’s last sub was still open; \d+ m was lost and \d+ m is doubtful\.$/);
+  });
+
+  it.each([
+    ['one-train', /; heron kept \d/], ['three-trains', /; the three trains together kept/], ['none-kept', /no frame of the 70 taken could be kept/],
+    ['no-frames', /of dark; no light was taken\.$/], ['polar-summer', /^No darkness on this night; 2 h 00 m about the Sun’s lowest point/], ['no-site', /from the first exposure to the last/],
+  ])('suits %s', (name, pattern) => {
+    expect(headlineText(context(name))).toMatch(pattern);
+  });
+
+  it('never breaks inside a quantity', () => {
+    for (const name of NIGHT_NAMES) {
+      for (const phrase of headline(context(name))) {
+        if (phrase.quantity !== true && phrase.firm !== true) expect(phrase.text, name).not.toMatch(/\d+ [hm]\b/);
+      }
+    }
+  });
+});
+
+describe('the first screen', () => {
+  it('shows the twin gain and three figures', () => {
+    expect(frontView(context('twin-night')).figures.map((figure) => figure.label)).toEqual(['Twin gain', 'Kept', 'Lost or doubtful', 'Shutter open']);
+  });
+
+  it('says why a figure is not known', () => {
+    expect(frontView(context('none-kept')).figures[0]).toMatchObject({ value: '—', note: 'nothing was kept' });
+  });
+
+  it('says why an instant does not come', () => {
+    const notes = frontView(context('polar-summer')).almanac.filter((entry) => entry.value === '—').map((entry) => entry.note);
+    expect(notes).toContain('the Sun stays up');
+    expect(notes).toContain('does not come');
+  });
+
+  it('tells what the reader must know first', () => {
+    expect(frontView(context('headers-only')).notices[0]).toContain('inferred');
+    expect(frontView(context('no-site')).notices[0]).toContain('site is not known');
+  });
+});
+
+describe('the ledger', () => {
+  const columnOf = (rows: readonly Row[], index: number): number[] => rows.map((row) => secondsOf(row.cells[index]?.text ?? ''));
+
+  it.each(NIGHT_NAMES)('adds up as it is printed, column by column: %s', (name) => {
+    const view = ledgerView(context(name));
+    expect(view.balanced).toBe(true);
+    const trains = namedNight(name).ledgers.length;
+    for (let train = 0; train < trains; train++) {
+      const column = 1 + 2 * train;
+      const plain = columnOf(view.table.rows.filter((row) => row.kind === undefined), column);
+      const sums = columnOf(view.table.rows.filter((row) => row.kind === 'sum'), column);
+      const total = columnOf(view.table.foot ?? [], column)[0];
+      expect(plain.reduce((sum, value) => sum + value, 0)).toBe(total);
+      expect(sums.reduce((sum, value) => sum + value, 0)).toBe(total);
+    }
+  });
+
+  it('adds up for any split of any window', () => {
+    const base = namedNight('two-hours');
+    fc.assert(fc.property(fc.array(fc.integer({ min: 0, max: 5_000_000 }), { minLength: ACCOUNTS.length, maxLength: ACCOUNTS.length }), (parts) => {
+      const totalsMs = Object.fromEntries(ACCOUNTS.map((account, index) => [account, parts[index] ?? 0])) as Record<Account, number>;
+      const windowMs = parts.reduce((sum, part) => sum + part, 0);
+      const night: Night = { ...base, window: interval(0, windowMs), ledgers: [{ train: 'heron', segments: [], totalsMs }] };
+      const view = ledgerView(viewContext(night));
+      const plain = columnOf(view.table.rows.filter((row) => row.kind === undefined), 1);
+      expect(plain.reduce((sum, value) => sum + value, 0)).toBe(columnOf(view.table.foot ?? [], 1)[0]);
+    }), { numRuns: 60 });
+  });
+
+  it('says so when it does not balance', () => {
+    const night = namedNight('two-hours');
+    const [first, ...rest] = night.ledgers;
+    if (!first) throw new Error('the night has no ledger');
+    const broken = { ...night, ledgers: [{ ...first, totalsMs: { ...first.totalsMs, kept: first.totalsMs.kept + 1 } }, ...rest] };
+    const view = ledgerView(viewContext(broken));
+    expect(view.balanced).toBe(false);
+    expect(view.balance).toBe('The ledger does not balance: heron is off by 1 ms.');
+  });
+
+  it('draws each level within the one before', () => {
+    for (const picture of ledgerView(context('twin-night')).pictures) {
+      const ends = picture.bars.map((bar) => Math.max(0, ...bar.parts.map((part) => Number(part.xEnd.replace('%', '')))));
+      expect(ends[0]).toBe(100);
+      expect(ends[3]).toBeLessThanOrEqual(ends[2] ?? 0);
+      expect(picture.rest?.parts.at(-1)?.xEnd).toBe('100.000%');
+    }
+  });
+});
+
+describe('the totals', () => {
+  it('end in the sums of each train and of the night', () => {
+    const table = totalsTable(context('twin-night'));
+    expect(table.foot?.map((row) => row.kind)).toEqual(['sum', 'sum', 'total']);
+    const taken = (rows: readonly Row[]): number => rows.reduce((sum, row) => sum + Number(row.cells[3]?.text), 0);
+    const [heron, wren, night] = (table.foot ?? []).map((row) => Number(row.cells[3]?.text));
+    expect(taken(table.rows)).toBe(night);
+    expect((heron ?? 0) + (wren ?? 0)).toBe(night);
+  });
+
+  it('have as many cells as heads in every row', () => {
+    const table = totalsTable(context('three-trains'));
+    for (const row of [...table.rows, ...(table.foot ?? [])]) expect(row.cells).toHaveLength(table.columns.length);
+    expect(table.groups?.reduce((sum, group) => sum + group.span, 0)).toBe(table.columns.length);
+  });
+});
+
+describe('findings', () => {
+  it('stand by what they cost, three before the rest', () => {
+    const night = namedNight('three-trains');
+    const view = findingsView(viewContext(night));
+    expect(view.first).toHaveLength(3);
+    expect(view.rest).toHaveLength(night.findings.length - 3);
+    expect(view.top?.id).toBe([...night.findings].sort((a, b) => b.costMs - a.costMs)[0]?.id);
+    expect(view.notAssessed.length).toBeGreaterThan(0);
+  });
+});
+
+describe('frames', () => {
+  it('have their evidence, source and causer when they are harmed', () => {
+    const table = harmedTable(context('twin-night'));
+    const lines = table?.rows.flatMap((row) => row.cells.at(-1)?.lines ?? []) ?? [];
+    expect(lines.some((line) => line.includes('by heron'))).toBe(true);
+    expect(lines.some((line) => /logs\/heron\.jsonl:\d+/.test(line))).toBe(true);
+    expect(table?.rows).toHaveLength(namedNight('twin-night').frames.filter((frame) => frame.verdict !== 'kept').length);
+  });
+
+  it('are all there, under their targets', () => {
+    const night = namedNight('twin-night');
+    const tables = framesTables(viewContext(night));
+    expect(tables.map((one) => one.train)).toEqual(['heron', 'wren']);
+    expect(tables.flatMap((one) => one.table.bodies ?? []).flatMap((body) => body.rows)).toHaveLength(night.frames.length);
+    expect(tables[0]?.table.bodies?.map((body) => body.head)).toEqual(['IC 1396', 'NGC 281']);
+    for (const { table } of tables) for (const row of table.bodies?.flatMap((body) => body.rows) ?? []) expect(row.cells).toHaveLength(table.columns.length);
+  });
+
+  it('need no table when there are none, or none is harmed', () => {
+    expect(framesTables(context('no-frames'))).toEqual([]);
+    expect(harmedTable(context('polar-summer'))).toBeNull();
+  });
+});
+
+describe('notes and provenance', () => {
+  it('repeat every warning with its place and count', () => {
+    const { warnings } = notesView(context('twin-night'));
+    expect(warnings).toHaveLength(2);
+    expect(warnings[1]).toMatchObject({ source: 'logs/wren.jsonl:812', count: '3 times' });
+  });
+
+  it('name every input once, frames summed per train', () => {
+    const night = namedNight('twin-night');
+    const view = provenanceView(viewContext(night), '1.2.3', 0);
+    const frames = view.inputs.rows.filter((row) => row.cells[1]?.text === 'frames').reduce((sum, row) => sum + Number.parseInt(row.cells[0]?.text ?? '', 10), 0);
+    expect(frames).toBe(night.inputs.filter((input) => input.role === 'frame').length);
+    expect(view.inputs.rows.filter((row) => row.cells[1]?.text !== 'frames')).toHaveLength(night.inputs.filter((input) => input.role !== 'frame').length);
+    expect(view.made).toBe('Made by nightledger 1.2.3 on 1 January 1970 at 00:00 UTC.');
+  });
+
+  it('print every rule with its value', () => {
+    const cells = provenanceView(context('twin-night'), '1', 0).rules.rows.map((row) => row.cells.map((cell) => cell.text).slice(0, 2));
+    expect(cells.slice(0, 4)).toEqual([['motionGrace', '1.0 s'], ['guidingOffGrace', '10 s'], ['guidingOffShare', '5 %'], ['roughGuiding', '1.0 px']]);
+  });
+});

@@ -1,0 +1,39 @@
+import { describe, expect, it } from 'vitest';
+import { counted, decimal, fileSize, listed, percent, UNKNOWN, whole } from '../../../src/report/text/number.js';
+
+describe('numbers for reading', () => {
+  it('puts a dash where nothing is known', () => {
+    for (const value of [null, undefined, Number.NaN, Number.POSITIVE_INFINITY]) {
+      expect(decimal(value, 1)).toBe(UNKNOWN);
+      expect(percent(value)).toBe(UNKNOWN);
+    }
+  });
+
+  it('uses a true minus, and none before a zero', () => {
+    expect(decimal(-12.34, 1)).toBe('−12.3');
+    expect(decimal(-0.04, 1)).toBe('0.0');
+  });
+
+  it('does not round a small share to nothing', () => {
+    expect(percent(0.004)).toBe('0.4 %');
+    expect(percent(0.0)).toBe('0 %');
+    expect(percent(0.816)).toBe('82 %');
+  });
+
+  it('groups thousands and counts things', () => {
+    expect(whole(1234567)).toBe('1\u202f234\u202f567');
+    expect(counted(1, 'frame')).toBe('1 frame');
+    expect(counted(0, 'frame')).toBe('0 frames');
+    expect(counted(2, 'stretch', 'stretches')).toBe('2 stretches');
+  });
+
+  it('lists with an and', () => {
+    expect(listed([])).toBe('');
+    expect(listed(['a'])).toBe('a');
+    expect(listed(['a', 'b', 'c'])).toBe('a, b and c');
+  });
+
+  it('gives sizes in steps of a thousand', () => {
+    expect([999, 5760, 12_400_000, 3_210_000_000].map(fileSize)).toEqual(['999 B', '5.8 kB', '12.4 MB', '3.21 GB']);
+  });
+});
