@@ -3,6 +3,7 @@
  */
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { DateTime } from 'luxon';
 import { parseRig, type Rig } from '../config/index.js';
 import type { GuidingSeries, InputFile, LogEvent, Warning } from '../model/index.js';
 import { assignTrains, matchKeywords, wantedFrameFiles, type TrainFrame } from './assign-trains.js';
@@ -50,7 +51,7 @@ export async function gatherSession(root: string, options: GatherOptions): Promi
   const rig = written?.rig ?? inferRig(headers.frames);
   const assigned = assignTrains(headers.frames, rig.trains);
   const placed = readHeadersInZone(assigned.frames, rig.trains);
-  const logs = await gatherLogs(root, listing.files, rig);
+  const logs = await gatherLogs(root, listing.files, rig, firstEvening(placed.frames, rig));
   return {
     rig,
     frames: placed.frames,
@@ -66,6 +67,14 @@ export async function gatherSession(root: string, options: GatherOptions): Promi
       ...logs.warnings,
     ],
   };
+}
+
+/** Local date of the evening on which the first light was taken: noon divides the nights. */
+function firstEvening(frames: readonly TrainFrame[], { site }: Rig): string | undefined {
+  const starts = frames.flatMap((f) => (f.kind === 'light' && f.exposure ? [f.exposure.startMs] : []));
+  if (starts.length === 0) return undefined;
+  const first = starts.reduce((a, b) => Math.min(a, b));
+  return DateTime.fromMillis(first, { zone: site?.timezone ?? 'utc' }).minus({ hours: 12 }).toFormat('yyyy-MM-dd');
 }
 
 function readRigFile(root: string, override: string | undefined) {

@@ -27,8 +27,12 @@ interface LogJob {
   readonly dialect?: string;
 }
 
-/** Reads every log the rig file names. */
-export async function gatherLogs(root: string, files: readonly SessionFile[], rig: Rig): Promise<GatheredLogs> {
+/**
+ * Reads every log the rig file names.
+ *
+ * @param evening the first night's local date, `YYYY-MM-DD`, for logs that print no date
+ */
+export async function gatherLogs(root: string, files: readonly SessionFile[], rig: Rig, evening: string | undefined): Promise<GatheredLogs> {
   const warnings: Warning[] = [];
   const jobs = [
     ...rig.trains.flatMap((t) => select(files, t.logs, 'event-log', t.id, warnings)),
@@ -43,7 +47,7 @@ export async function gatherLogs(root: string, files: readonly SessionFile[], ri
     const dialect = job.dialect === undefined ? undefined : dialects.byPath.get(job.dialect);
     // A dialect that could not be loaded has been told of; reading the log without it would only add noise.
     if (job.dialect !== undefined && !dialect) continue;
-    const read = await readLog(root, job, dialect, rig.site?.timezone);
+    const read = await readLog(root, job, dialect, { zone: rig.site?.timezone, sessionDate: evening });
     for (const event of read.events) events.push(event);
     if (read.guiding) series.push(read.guiding);
     warnings.push(...read.warnings);
@@ -104,10 +108,10 @@ async function loadDialects(root: string, jobs: readonly LogJob[], warnings: War
   return { byPath, inputs };
 }
 
-async function readLog(root: string, job: LogJob, dialect: CompiledDialect | undefined, zone: string | undefined) {
+async function readLog(root: string, job: LogJob, dialect: CompiledDialect | undefined, when: { zone?: string; sessionDate?: string }) {
   if (dialect) {
     const { readDialectLog } = await import('./dialects/index.js');
-    return readDialectLog(root, job.file.path, dialect, { train: job.train, zone });
+    return readDialectLog(root, job.file.path, dialect, { train: job.train, ...when });
   }
   if (job.role === 'guiding-log' && !looksLikeJson(resolve(root, job.file.path))) {
     const read = await readGuidingCsv(root, job.file.path);

@@ -79,6 +79,46 @@ function mode(values: readonly number[]): number {
   return best.centre;
 }
 
+/** Whole quarters of an hour, to within a few seconds: what zones differ by, and clocks do not. */
+export function isZoneLike(offsetMs: number): boolean {
+  const quarter = 900_000;
+  return Math.abs(offsetMs) >= 2 * quarter - 10_000 && Math.abs(offsetMs - Math.round(offsetMs / quarter) * quarter) <= 10_000;
+}
+
+/**
+ * Puts the reference log right where it alone is a time zone off: its own headers and another train's log and headers
+ * all contradict it by the same offset. With one witness only (its own headers) nothing is shifted, because either may
+ * be the wrong one.
+ *
+ * @param headerOffsets per train: its headers' clock minus its log's
+ */
+export function correctReferenceZone(
+  events: readonly LogEvent[],
+  referenceTrain: string,
+  headerOffsets: ReadonlyMap<string, ClockOffset>,
+): { events: readonly LogEvent[]; note: ClockNote | null } {
+  const own = headerOffsets.get(referenceTrain);
+  if (!own || !isZoneLike(own.offsetMs) || !isWellDetermined(own)) return { events, note: null };
+  const reference = events.filter((e) => (e.train ?? referenceTrain) === referenceTrain);
+  const witness = [...headerOffsets].find(([train, offset]) => {
+    if (train === referenceTrain || Math.abs(offset.offsetMs) > CLOCK_TOLERANCE_MS) return false;
+    const between = logOffset(reference, events.filter((e) => e.train === train));
+    return between !== null && Math.abs(between.offsetMs - own.offsetMs) <= 60_000;
+  });
+  if (!witness) return { events, note: null };
+  return {
+    events: events.map((e) => ((e.train ?? referenceTrain) === referenceTrain ? { ...e, atMs: e.atMs + own.offsetMs } : e)),
+    note: {
+      train: referenceTrain,
+      against: `its own headers and the log of ${witness[0]}`,
+      offsetMs: -own.offsetMs,
+      uncertaintyMs: own.uncertaintyMs,
+      pairs: own.pairs,
+      corrected: true,
+    },
+  };
+}
+
 /**
  * Brings every train's log to the reference clock where the offset is well determined. `shiftsMs` holds what was
  * subtracted per train, for the headers that the same computer wrote.

@@ -5,7 +5,7 @@
 import {
   groupBy, interval, type ClockNote, type Frame, type HeaderFrame, type Source, type Warning,
 } from '../model/index.js';
-import { CLOCK_TOLERANCE_MS, offsetOf } from './clocks.js';
+import { CLOCK_TOLERANCE_MS, offsetOf, type ClockOffset } from './clocks.js';
 import type { LogExposure } from './log-exposures.js';
 
 interface Pairing {
@@ -41,9 +41,7 @@ export function trainFrames(
     });
   }
   const byName = pairByName(unique, exposures);
-  const offset = offsetOf(
-    byName.flatMap(({ header, log }) => (header?.exposure && log ? [header.exposure.startMs - log.beginMs] : [])),
-  );
+  const offset = offsetOfPairs(byName);
   const pairings = pairByTime(byName, offset?.offsetMs ?? 0);
   const isUnmeasured = (p: Pairing) => p.header !== undefined && p.header.exposureSeconds === undefined && !p.log;
   for (const { header } of pairings.filter(isUnmeasured)) {
@@ -63,6 +61,15 @@ export function trainFrames(
       : null,
     warnings,
   };
+}
+
+/** How far a train's headers are ahead of its log, by the files that both name; `null` where none is. */
+export function headerOffset(headers: readonly HeaderFrame[], exposures: readonly LogExposure[]): ClockOffset | null {
+  return offsetOfPairs(pairByName(headers.filter((h) => h.exposure !== undefined), exposures));
+}
+
+function offsetOfPairs(pairings: readonly Pairing[]): ClockOffset | null {
+  return offsetOf(pairings.flatMap(({ header, log }) => (header?.exposure && log ? [header.exposure.startMs - log.beginMs] : [])));
 }
 
 /** Copies of one exposure: the same header, or the same start and length, in two files. */

@@ -6,8 +6,8 @@ import {
   groupBy, interval, type Activity, type ClockNote, type CoolerReading, type Frame, type HeaderFrame, type Interval,
   type LogEvent, type Target, type Warning,
 } from '../model/index.js';
-import { alignLogs } from './clocks.js';
-import { trainFrames } from './frames.js';
+import { alignLogs, CLOCK_TOLERANCE_MS, correctReferenceZone, isZoneLike } from './clocks.js';
+import { headerOffset, trainFrames } from './frames.js';
 import { inferFromGaps } from './gaps.js';
 import { guidingActivities } from './guiding.js';
 import { logExposures } from './log-exposures.js';
@@ -46,7 +46,16 @@ export interface Timeline {
 /** Rebuilds the timeline of one night. */
 export function reconstruct(input: TimelineInput): Timeline {
   const pilot = input.trains[0] ?? '';
-  const aligned = alignLogs(input.events, pilot);
+  const headersByTrain = groupBy(input.headers, (h) => h.train);
+  const headerOffsets = new Map(
+    input.trains.flatMap((train) => {
+      const own = input.events.filter((e) => e.train === train).sort((a, b) => a.atMs - b.atMs);
+      const offset = headerOffset(headersByTrain.get(train) ?? [], logExposures(own).exposures);
+      return offset ? [[train, offset] as const] : [];
+    }),
+  );
+  const zoned = correctReferenceZone(input.events, pilot, headerOffsets);
+  const aligned = alignLogs(zoned.events, pilot);
   const events = aligned.events.sort((a, b) => a.atMs - b.atMs);
   const untilMs = Math.min(input.night.endMs, Math.max(events.at(-1)?.atMs ?? 0, input.night.startMs));
   const targets = nightTargets(input.targets, input.headers);
@@ -57,11 +66,10 @@ export function reconstruct(input: TimelineInput): Timeline {
   };
 
   const warnings: Warning[] = [];
-  const clocks: ClockNote[] = [...aligned.notes];
+  const clocks: ClockNote[] = [...(zoned.note ? [zoned.note] : []), ...aligned.notes];
   const frames: Frame[] = [];
   const ownActivities: Activity[] = [];
   const ditherBegins = events.filter((e) => e.event === 'dither-begin' && (e.train ?? pilot) === pilot);
-  const headersByTrain = groupBy(input.headers, (h) => h.train);
   const eventsByTrain = groupBy(events, (e) => e.train ?? '');
 
   for (const train of input.trains) {
@@ -89,7 +97,7 @@ export function reconstruct(input: TimelineInput): Timeline {
     })),
     mount.activities.length > 0,
   );
-  warnings.push(...shared.warnings, ...mount.warnings, ...clocks.map(clockWarning));
+  warnings.push(...shared.warnings, ...mount.warnings, ...clocks.filter(isWorthTelling).map(clockWarning));
 
   return {
     frames: frames.sort((a, b) => a.exposure.startMs - b.exposure.startMs),
@@ -149,13 +157,21 @@ function clockWarning(note: ClockNote): Warning {
   const seconds = (ms: number) => (Math.abs(ms) / 1000).toFixed(1);
   const ahead = note.offsetMs > 0 ? 'ahead of' : 'behind';
   const what = note.against === 'its own log' ? `The headers of ${note.train} are` : `The log of ${note.train} is`;
+  const ofHeaders = note.against === 'its own log';
   const action = note.corrected
     ? 'its times were shifted by that'
-    : note.against === 'its own log'
-      ? "frames were placed by the log's clock; set both computers' clocks by a time server"
-      : 'times were left as they are';
+    : ofHeaders && isZoneLike(note.offsetMs)
+      ? `that is a time zone's offset: if the headers are in local time, set headerTimeZone: for ${note.train} in the rig file; if the log is, check its dialect's zone. Frames were placed by the log's clock`
+      : ofHeaders
+        ? "frames were placed by the log's clock; set both computers' clocks by a time server"
+        : 'times were left as they are';
   return {
     code: 'clock-offset',
     message: `${what} ${seconds(note.offsetMs)} s ${ahead} ${note.against} (± ${seconds(note.uncertaintyMs)} s from ${note.pairs} pairs); ${action}`,
   };
+}
+
+/** Clocks that agree to within the programs' own delays are noted in the report, not warned of. */
+function isWorthTelling(note: ClockNote): boolean {
+  return note.corrected || Math.abs(note.offsetMs) > CLOCK_TOLERANCE_MS;
 }

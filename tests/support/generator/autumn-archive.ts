@@ -23,12 +23,12 @@ export interface ArchiveTruth {
 const GOALS = `# Goals of the sample archive: hours per filter, both trains together. They stand over those of the rig file.
 targets:
   - name: NGC 281
-    goals: { Ha: 12h, OIII: 16h, SII: 14h }
+    goals: { Ha: 20h, OIII: 25h, SII: 20h }
   - name: IC 1396
-    goals: { Ha: 8h, OIII: 12h, SII: 10h }
+    goals: { Ha: 12h, OIII: 12h, SII: 12h }
   - name: M 33
-    goalRatio: { total: 30h, parts: { L: 3, R: 1, G: 1, B: 1 } }
-    goals: { Ha: 4h }
+    goalRatio: { total: 48h, parts: { L: 3, R: 1, G: 1, B: 1 } }
+    goals: { Ha: 8h }
 `;
 
 const README = `# autumn-archive

@@ -100,7 +100,9 @@ export function sentenceLog(events: readonly SimulatedEvent[], shared: readonly 
     return sentence === null ? [] : [`${local(e.atMs, zone, 'HH:mm:ss.SSS')} ${sentence}`];
   });
   const first = all[0];
-  return [`Night watch of ${first ? local(first.atMs, zone, 'd MMMM yyyy') : ''}, kept by the second hut.`, ...lines, ''].join('\n');
+  // The heading bears the evening's date, even when the watch begins after midnight.
+  const evening = first ? DateTime.fromMillis(first.atMs, { zone }).minus({ hours: 12 }).toFormat('d MMMM yyyy') : '';
+  return [`Night watch of ${evening}, kept by the second hut.`, ...lines, ''].join('\n');
 }
 
 function sentenceOf(e: SimulatedEvent, open: SimulatedEvent | undefined): string | null {
