@@ -59,7 +59,7 @@ export interface TrainFrames {
 }
 
 function frameRow(frame: JudgedFrame, { clock, utc, palette, ...rest }: ViewContext): Row {
-  const { sky, guiding, header, exposure } = frame;
+  const { sky, guiding, smear, header, exposure } = frame;
   return {
     id: `frame-${frame.id}`,
     cells: [
@@ -69,7 +69,7 @@ function frameRow(frame: JudgedFrame, { clock, utc, palette, ...rest }: ViewCont
       frame.verdict === 'kept' ? words(tokens().verdicts.kept.label) : verdictCell(frame, { clock, utc, palette, ...rest }),
       figures(decimal(sky?.altitudeDeg, 1), sky?.altitudeDeg), screenOnly(figures(decimal(sky?.airmass, 2), sky?.airmass)),
       figures(decimal(sky?.moonSeparationDeg, 1), sky?.moonSeparationDeg), screenOnly(figures(decimal(sky?.moonAltitudeDeg, 1), sky?.moonAltitudeDeg)),
-      figures(decimal(guiding?.totalRmsArcsec, 2), guiding?.totalRmsArcsec), figures(decimal(header?.starSize, 2), header?.starSize),
+      figures(decimal(guiding?.totalRmsArcsec, 2), guiding?.totalRmsArcsec), screenOnly(figures(decimal(smear?.trailPixels, 1), smear?.trailPixels)), figures(decimal(header?.starSize, 2), header?.starSize),
     ],
   };
 }
@@ -86,7 +86,7 @@ export function framesTables(context: ViewContext): TrainFrames[] {
         columns: [
           column('Frame'), column('Begin', 'figures'), column('UTC', 'figures', 'screen'), column('Filter, s'), column('Verdict'),
           column('Altitude °', 'figures'), column('Airmass', 'figures', 'screen'), column('Moon distance °', 'figures'), column('Moon altitude °', 'figures', 'screen'),
-          column('Guiding ″', 'figures'), column('Star size', 'figures'),
+          column('Guiding ″', 'figures'), column('Trail px', 'figures', 'screen'), column('Star size', 'figures'),
         ],
         rows: [],
         bodies: [...groupBy(frames, (frame) => frame.target ?? '')].map(([target, list]) => ({ head: target === '' ? 'no target named' : target, rows: list.map((frame) => frameRow(frame, context)) })),

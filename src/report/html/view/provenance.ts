@@ -63,8 +63,9 @@ function assumptions({ night, clock }: ViewContext): string[] {
 const FORMULAS: ProvenanceView['formulas'] = [
   { name: 'Twin gain', text: 'kept integration of all trains ÷ kept integration of the better train; the ideal is the number of trains.' },
   { name: 'Dither wait', text: 'from a train’s own readiness to the beginning of the move; the holder is the train that was ready last.' },
-  { name: 'Ledger', text: 'each millisecond of the window in one account: open shutter first, then mount and guiding, then the train’s own work, then waiting, then unexplained.' },
-  { name: 'Guiding RMS', text: '√(mean of RA² + mean of Dec²) about zero error, over the samples inside the exposure.' },
+  { name: 'Ledger', text: 'each millisecond of the window in one account: open shutter first, then a hold, then the train’s own work, then mount and guiding, then waiting, then unexplained.' },
+  { name: 'Guiding RMS', text: 'square root of (mean of RA² + mean of Dec²), about zero error, over the samples inside the exposure.' },
+  { name: 'Trail', text: '√(12·Δ): Δ the variance that drift adds along the track, L²/12 for a steady drift L (a straight line through the errors, where it exceeds 3 of its own standard errors) and f·d²/3 − f²·d²/4 for a drift that reaches d in the fraction f without guiding. A star of variance σ² is drawn out by 1 − 1/√(1 + Δ/σ²); σ from the header’s star size taken for a half-flux radius (1.1774 σ). Second moments add under convolution; derived, not from a table.' },
   { name: 'Pixel scale', text: '206.265 × pixel size in µm × binning ÷ focal length in mm, arcseconds.' },
   { name: 'Darkness', text: 'Sun’s centre below −6° (civil), −12° (nautical) or −18° (astronomical), without refraction; sunset and sunrise: upper limb with refraction.' },
   { name: 'Moon', text: 'topocentric: seen from the site, not from the Earth’s centre.' },
