@@ -1,15 +1,20 @@
 /**
  * The whole journey of a night, on one screen:
- * gather → reconstruct → sky → account → findings → record → report. The sky comes before the account, because the
+ * gather → reconstruct → sky → account → worth → replay → findings → record → report. The sky comes before the account, because the
  * window and two of the verdicts are the sky's.
  */
 import { daylightWarnings, takeAccount } from './account/index.js';
 import type { Rig } from './config/index.js';
 import { findAll } from './findings/index.js';
 import { gatherSession, type Gathered, type GatherOptions, type TrainFrame } from './gather/index.js';
-import { hull, interval, midpointMs, type Interval, type Night, type SkyPosition } from './model/index.js';
+import { hasGoals, hull, interval, midpointMs, type Interval, type Night, type SkyPosition } from './model/index.js';
 import { describeTrain, guideSource, libraryFrames, pilotFirst, reconstruct, samplesWithin } from './reconstruct/index.js';
-import { makeSkyObserver, nightOf, nightSpan, nightZone, skyNight, targetCurve, zoneOffsetMs } from './sky/index.js';
+import { replayNight } from './replay/index.js';
+import {
+  extinctionCoefficient, filterWavelengthNm, makeSkyObserver, moonBrightening, nightOf, nightSpan, nightZone, skyNight, targetCurve,
+  zoneOffsetMs,
+} from './sky/index.js';
+import { assessWorth, type SkyModel } from './worth/index.js';
 
 /**
  * Reads a session folder and rebuilds its nights, oldest first.
@@ -18,7 +23,7 @@ import { makeSkyObserver, nightOf, nightSpan, nightZone, skyNight, targetCurve, 
  */
 export async function readNights(sessionFolder: string, options: GatherOptions): Promise<Night[]> {
   const gathered = await gatherSession(sessionFolder, options);
-  return nightDates(gathered).map((date) => rebuildNight(gathered, date));
+  return nightDates(gathered).map((date) => rebuildNight(gathered, date, { replay: true }));
 }
 
 /** Local dates of the evenings on which something was imaged or logged. */
@@ -29,8 +34,8 @@ function nightDates({ rig, frames, events }: Gathered): string[] {
   return [...new Set([...imaged, ...logged].map((ms) => nightOf(ms, zone)))].sort();
 }
 
-/** Rebuilds one night from what was gathered. */
-export function rebuildNight(gathered: Gathered, date: string): Night {
+/** Rebuilds one night from what was gathered; replayed under other rules only when asked for. */
+export function rebuildNight(gathered: Gathered, date: string, { replay = false } = {}): Night {
   const { rig } = gathered;
   const span = nightSpan(date, zoneOf(rig));
   const isTonight = (atMs: number) => atMs >= span.startMs && atMs < span.endMs;
@@ -81,6 +86,7 @@ export function rebuildNight(gathered: Gathered, date: string): Night {
     trains,
     guideSource: guideSource(rig),
     targets: shown,
+    goals: rig.targets.flatMap(({ name, aliases, raDeg, decDeg, goals }) => (hasGoals(goals) ? [{ name, aliases, raDeg, decDeg, goals }] : [])),
     rules: rig.rules,
     sky,
     window,
@@ -104,8 +110,14 @@ export function rebuildNight(gathered: Gathered, date: string): Night {
     inputs: gathered.inputs.filter((i) => i.role !== 'frame' || mine.has(i.file)),
     headersOnly: timeline.headersOnly,
   };
-  return { ...night, ...findAll(night) };
+  const worth = assessWorth({ ...night, elevationM: rig.site?.elevationM ?? null, darkSkyMagArcsec2: rig.darkSkyMagArcsec2, configs: rig.trains, model: SKY_MODEL });
+  const weighed: Night = { ...night, ...worth };
+  const played: Night = replay ? { ...weighed, replay: replayNight(weighed) } : weighed;
+  return { ...played, ...findAll(played) };
 }
+
+/** The clear sky as the worth of frames is told of it. */
+const SKY_MODEL: SkyModel = { wavelengthNm: filterWavelengthNm, extinction: extinctionCoefficient, brightening: moonBrightening };
 
 /** Curves reach over the window and over whatever was imaged outside of it. */
 function curveSpan(window: Interval, activity: Interval | null): Interval {
@@ -117,4 +129,5 @@ function zoneOf(rig: Rig): string {
 }
 
 export { RIG_FILES, starterRig } from './gather/index.js';
+export { replayWith } from './replay/index.js';
 export { writeReports, type ReportOptions } from './output.js';

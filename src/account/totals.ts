@@ -1,10 +1,9 @@
 /**
  * Integration per target, filter and train: taken, kept, doubtful, lost.
  */
-import { durationMs, groupBy, type JudgedFrame, type Total, type VerdictTally } from '../model/index.js';
+import { durationMs, groupBy, UNNAMED, type JudgedFrame, type Total, type VerdictTally } from '../model/index.js';
 
-/** Stands for a target or filter that neither header nor log names. */
-export const UNNAMED = 'unnamed';
+export { UNNAMED };
 
 /** Sums the lights. Sorted by target, then filter, then train, as first seen. */
 export function totalIntegration(lights: readonly JudgedFrame[]): Total[] {

@@ -3,7 +3,7 @@
  */
 import type { z } from 'zod';
 import type { Site, Warning } from '../model/index.js';
-import { KNOWN_KEYS, rigSchema } from './rig-schema.js';
+import { KNOWN_KEYS, OPEN_MAPS, rigSchema, toGoals } from './rig-schema.js';
 import type { Rig, TargetConfig, TrainConfig } from './types.js';
 import { ConfigError, formatPath, parseYaml, validate, type YamlFile } from './yaml-file.js';
 
@@ -66,6 +66,10 @@ function toRig(raw: RawRig): Rig {
     filterWidthsNm: Object.fromEntries(
       Object.entries(t.filters).flatMap(([filter, { width }]) => (width === undefined ? [] : [[filter, width]])),
     ),
+    filterWavelengthsNm: Object.fromEntries(
+      Object.entries(t.filters).flatMap(([filter, { wavelength }]) => (wavelength === undefined ? [] : [[filter, wavelength]])),
+    ),
+    throughput: t.throughput,
     frames: t.frames,
     match: t.match,
     logs: t.logs,
@@ -91,11 +95,7 @@ function toRig(raw: RawRig): Rig {
         raDeg: t.ra,
         decDeg: t.dec,
         origin: 'rig-file',
-        goals: {
-          hours: t.goals,
-          perTrain: t.goalsPerTrain,
-          ...(t.goalRatio ? { ratio: { totalHours: t.goalRatio.total, parts: t.goalRatio.parts } } : {}),
-        },
+        goals: toGoals(t),
       }),
     ),
     rules: {
@@ -149,7 +149,7 @@ function unknownKeys(name: string, yaml: YamlFile): Warning[] {
             source: { file: name, line: yaml.lineOf(here) },
           });
         } else {
-          visit(inner, here, pattern ? `${pattern}.${key}` : key);
+          visit(inner, here, pattern ? `${pattern}.${OPEN_MAPS.includes(pattern) ? '*' : key}` : key);
         }
       }
     }

@@ -3,17 +3,17 @@
  */
 import { IANAZone } from 'luxon';
 import { z } from 'zod';
-import { parseDeclinationDeg, parseRightAscensionDeg } from '../model/index.js';
+import { parseDeclinationDeg, parseRightAscensionDeg, type Goals } from '../model/index.js';
 import { DEFAULT_RULES } from './types.js';
 import { parseHours } from './durations.js';
 
-const number = (what: string, low: number, high: number) =>
+export const number = (what: string, low: number, high: number) =>
   z
     .number({ error: `must be a number: ${what}` })
     .min(low, `must be at least ${low}: ${what}`)
     .max(high, `must be at most ${high}: ${what}`);
 
-const text = (what: string) => z.string({ error: `must be text: ${what}` }).min(1, `must not be empty: ${what}`);
+export const text = (what: string) => z.string({ error: `must be text: ${what}` }).min(1, `must not be empty: ${what}`);
 
 const globs = z
   .union([text('a glob such as "frames/heron/**/*.fits"'), z.array(text('a glob'))], {
@@ -47,7 +47,31 @@ const hours = z
 
 const goals = z.record(z.string(), hours, { error: 'must be a map from filter to hours, such as { Ha: 12h }' });
 
-const angle = (parse: (value: string | number) => number | null, example: string) =>
+/** The ways to say how much of a target is wanted; the archive's goals file has the same. */
+export const goalsShape = {
+  goals: goals.default({}),
+  goalsPerTrain: z.record(z.string(), goals, { error: 'must be a map from train to goals, such as { heron: { Ha: 6h } }' }).default({}),
+  goalRatio: z.object({
+    total: hours,
+    parts: z.record(z.string(), number('a part of the whole', 0, 1000), { error: 'must be a map from filter to its part, such as { L: 3, R: 1 }' })
+      .refine((parts) => Object.values(parts).some((part) => part > 0), 'must have a part above 0'),
+  }, { error: 'must be { total: 20h, parts: { L: 3, R: 1, G: 1, B: 1 } }' }).loose().optional(),
+  goalTotal: hours.optional(),
+};
+
+type GoalsOutput = z.output<z.ZodObject<typeof goalsShape>>;
+
+/** Goals as the model has them. */
+export function toGoals(raw: GoalsOutput): Goals {
+  return {
+    hours: raw.goals,
+    perTrain: raw.goalsPerTrain,
+    ...(raw.goalRatio ? { ratio: { totalHours: raw.goalRatio.total, parts: raw.goalRatio.parts } } : {}),
+    ...(raw.goalTotal === undefined ? {} : { totalHours: raw.goalTotal }),
+  };
+}
+
+export const angle = (parse: (value: string | number) => number | null, example: string) =>
   z.union([z.string(), z.number()], { error: `must be ${example}` }).transform((value, ctx) => {
     const degrees = parse(value);
     if (degrees === null) {
@@ -86,7 +110,11 @@ const train = z.object({
     gain: number('electrons per ADU', 0.0001, 1000).optional(),
     darkCurrent: number('electrons per second and pixel', 0, 1000).optional(),
   }).loose().default({}),
-  filters: z.record(z.string(), z.object({ width: number('nanometres', 0.1, 1000).optional() }).loose()).default({}),
+  throughput: number('electrons per photon, 0 to 1', 0.001, 1).optional(),
+  filters: z.record(z.string(), z.object({
+    width: number('nanometres', 0.1, 1000).optional(),
+    wavelength: number('nanometres', 300, 1100).optional(),
+  }, { error: 'must be a map such as { width: 3 }' }).loose()).default({}),
   frames: globs.default([]),
   match: z.record(z.string(), z.union([z.string(), z.number()], { error: 'must be a text or number to find in the header' }), {
     error: 'must be a map from FITS keyword to value, such as { TELESCOP: "…" }',
@@ -102,9 +130,7 @@ const target = z.object({
   aliases: z.array(text('another name of it')).default([]),
   ra: angle(parseRightAscensionDeg, 'a right ascension such as "00:52:59" (hours) or degrees as a number'),
   dec: angle(parseDeclinationDeg, 'a declination such as "+56:37:19" or degrees as a number'),
-  goals: goals.default({}),
-  goalsPerTrain: z.record(z.string(), goals).default({}),
-  goalRatio: z.object({ total: hours, parts: z.record(z.string(), number('a part of the whole', 0, 1000)) }).loose().optional(),
+  ...goalsShape,
 }).loose();
 
 /** The schema of the rig file as written by the user. */
@@ -136,9 +162,13 @@ export const KNOWN_KEYS: Readonly<Record<string, readonly string[]>> = {
   'trains.*': Object.keys(train.shape),
   'trains.*.telescope': ['focalLength', 'aperture'],
   'trains.*.camera': ['pixelSize', 'readNoise', 'gain', 'darkCurrent'],
+  'trains.*.filters.*': ['width', 'wavelength'],
   'trains.*.logs.*': ['files', 'dialect'],
   guiding: ['source', 'train', 'logs'],
   'guiding.logs.*': ['files', 'dialect'],
   'targets.*': Object.keys(target.shape),
   rules: ['motionGrace', 'guidingOffGrace', 'guidingOffShare', 'roughGuiding'],
 };
+
+/** Mappings whose keys are names of the user's own. */
+export const OPEN_MAPS: readonly string[] = ['trains.*.filters'];

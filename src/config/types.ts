@@ -1,4 +1,4 @@
-import type { DarknessKind, Rules, Site, Target, TrainRole } from '../model/index.js';
+import type { DarknessKind, Goals, Rules, Site, Target, TrainRole } from '../model/index.js';
 
 /** A pattern of log files, and the dialect they are written in (absent: nightledger's own formats). */
 export interface LogSelector {
@@ -22,6 +22,10 @@ export interface TrainConfig {
   readonly gainElectronsPerAdu?: number;
   readonly darkCurrentElectronsPerSecond?: number;
   readonly filterWidthsNm: Readonly<Record<string, number>>;
+  /** Middle wavelengths of filters whose names do not tell them, nanometres. */
+  readonly filterWavelengthsNm: Readonly<Record<string, number>>;
+  /** Electrons per photon that enters the telescope, 0…1: optics, filter and sensor together. */
+  readonly throughput?: number;
   /** Globs relative to the session folder; empty: by header match alone. */
   readonly frames: readonly string[];
   readonly match: HeaderMatch;
@@ -36,13 +40,7 @@ export interface GuidingConfig {
   readonly logs: readonly LogSelector[];
 }
 
-/** Hours wanted per filter, for all trains together or for one. */
-export interface Goals {
-  readonly hours: Readonly<Record<string, number>>;
-  readonly perTrain: Readonly<Record<string, Readonly<Record<string, number>>>>;
-  /** Total hours shared out by the ratio, where the goals are given so. */
-  readonly ratio?: { readonly totalHours: number; readonly parts: Readonly<Record<string, number>> };
-}
+export type { Goals } from '../model/index.js';
 
 export interface TargetConfig extends Target {
   readonly goals: Goals;
@@ -73,3 +71,8 @@ export const DEFAULT_RULES: Rules = {
   guidingOffShare: 0.05,
   roughGuidingPixels: 1,
 };
+
+/** Zenith sky without Moon, magnitudes per square arcsecond, where the rig file gives none: open country. Common practice, no source. */
+export const DEFAULT_DARK_SKY_MAG_ARCSEC2 = 21;
+/** Electrons per photon where the rig file gives no throughput: optics, filter and a modern sensor. Common practice, no source. */
+export const DEFAULT_THROUGHPUT = 0.5;

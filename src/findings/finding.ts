@@ -1,25 +1,59 @@
 /**
  * The shape of a finding module: one file, one registry line, one test of the same name.
  */
-import type { Finding, Night } from '../model/index.js';
+import type { Finding, Interval, Night } from '../model/index.js';
+
+const someHeader = (night: Night, has: (frame: Night['frames'][number]) => boolean): boolean => night.frames.some(has);
 
 /** What a finding may need of the night before it can be assessed, and how to say that it is missing. */
 export const NEEDS = {
   'two-trains': { missing: 'a second train', has: (night: Night) => night.trains.length >= 2 },
   dithers: { missing: 'dithers in the log', has: (night: Night) => night.dithers.length > 0 },
+  settling: { missing: 'settling after dithers in the log', has: (night: Night) => night.dithers.some((d) => d.settle !== undefined) },
   'event-log': { missing: 'an event log', has: (night: Night) => !night.headersOnly },
   'guiding-events': {
     missing: 'guiding events in a log',
     has: (night: Night) => night.activities.some((a) => a.kind.startsWith('guiding-')),
   },
   'guiding-samples': { missing: 'a guiding log with samples', has: (night: Night) => night.guiding !== null },
+  'pixel-scales': { missing: 'focal length and pixel size', has: (night: Night) => night.trains.some((t) => t.pixelScaleArcsec !== undefined) },
+  refocuses: { missing: 'refocuses in the log', has: (night: Night) => night.activities.some((a) => a.kind === 'focus') },
+  'focus-sizes': {
+    missing: 'star sizes at the refocuses or in the headers',
+    has: (night: Night) => night.activities.some((a) => a.kind === 'focus' && a.facts?.sizeBefore !== undefined) || someHeader(night, (f) => f.header?.starSize !== undefined),
+  },
+  'star-sizes': { missing: 'star sizes in the headers', has: (night: Night) => someHeader(night, (f) => f.header?.starSize !== undefined) },
+  'focus-positions': { missing: 'focuser positions in the headers', has: (night: Night) => someHeader(night, (f) => f.header?.focusPosition !== undefined) },
+  temperatures: {
+    missing: 'sensor and set temperatures in the headers',
+    has: (night: Night) => someHeader(night, (f) => f.header?.sensorTemperatureC !== undefined && f.header.setTemperatureC !== undefined),
+  },
+  calibration: { missing: 'calibration frames in the session folder', has: (night: Night) => night.calibration.length > 0 },
   sky: { missing: 'the site', has: (night: Night) => night.sky !== null },
+  'target-place': { missing: 'the site and the targets’ places', has: (night: Night) => night.curves.length > 0 },
   lights: { missing: 'lights', has: (night: Night) => night.frames.length > 0 },
+  worth: { missing: 'the site and the targets’ places', has: (night: Night) => night.totals.some((t) => t.worth !== undefined) },
+  'read-noise': {
+    missing: 'the read noise, and either aperture, pixel scale and filter width in the rig file or background levels in the headers',
+    has: (night: Night) => night.totals.some((t) => t.worth?.sub),
+  },
 } as const satisfies Record<string, { missing: string; has: (night: Night) => boolean }>;
 export type Need = keyof typeof NEEDS;
 
 /** A finding's thresholds: plain numbers, so that they can be printed and set. */
 export type Thresholds = Readonly<Record<string, number>>;
+
+/** A stretch of one train's time. */
+export interface TrainSpan {
+  readonly train: string;
+  readonly span: Interval;
+}
+
+/** A finding as its module states it. */
+export interface FindingDraft extends Omit<Finding, 'id'> {
+  /** The train time that its cost stands for: what two findings claim is counted once. Absent: it claims none. */
+  readonly minutes?: readonly TrainSpan[];
+}
 
 /** One question asked of every night. `find` is called only when every need is met. */
 export interface FindingModule<T extends Thresholds = Thresholds> {
@@ -29,8 +63,8 @@ export interface FindingModule<T extends Thresholds = Thresholds> {
   readonly title: string;
   readonly needs: readonly Need[];
   readonly defaults: T;
-  /** Findings on this night, unranked; empty when there is nothing to say. */
-  find(night: Night, options: T): Omit<Finding, 'id'>[];
+  /** Findings on this night, unranked; empty when there is nothing to say. Costs are train time: ten minutes on two trains are twenty. */
+  find(night: Night, options: T): FindingDraft[];
 }
 
 /** Said wherever advice touches what moves or what is under mains. */

@@ -2,14 +2,20 @@
 import type { Finding, Night, NotAssessed } from '../model/index.js';
 import { ditherWait } from './dither-wait.js';
 import { NEEDS, type FindingModule, type Thresholds } from './finding.js';
+import { marginalFrames } from './marginal-frames.js';
+import { moonCost } from './moon-cost.js';
 import { partnerRefocus } from './partner-refocus.js';
+import { subLength } from './sub-length.js';
 
 /** Lets modules with thresholds of their own stand in one list. */
 function register<T extends Thresholds>(module: FindingModule<T>): FindingModule {
   return { ...module, find: (night, options) => module.find(night, { ...module.defaults, ...options }) };
 }
 
-export const FINDINGS: readonly FindingModule[] = [register(ditherWait), register(partnerRefocus)];
+export const FINDINGS: readonly FindingModule[] = [
+  register(ditherWait), register(partnerRefocus),
+  register(moonCost), register(marginalFrames), register(subLength),
+];
 
 /** Asks every finding of the night; ranked by minutes that could be won, dearest first. */
 export function findAll(night: Night): { findings: Finding[]; notAssessed: NotAssessed[] } {

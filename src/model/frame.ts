@@ -29,6 +29,8 @@ export interface HeaderFacts {
   /** Median star size as measured by the capture program: half-flux radius or FWHM, in the header's own unit (px unless told). */
   readonly starSize?: number;
   readonly starCount?: number;
+  /** Flux of the same stars in every frame of a field, ADU over the whole exposure. */
+  readonly starFluxAdu?: number;
   /** Median background level in ADU, where the header carries one. */
   readonly backgroundAdu?: number;
   /** Conversion in electrons per ADU. */

@@ -1,5 +1,6 @@
 import type { Certainty } from './activity.js';
 import type { Interval } from './interval.js';
+import type { TotalWorth } from './worth.js';
 
 /** The accounts of a train's ledger, in the order they are shown. Exactly one holds each millisecond of the window. */
 export const ACCOUNTS = [
@@ -47,6 +48,9 @@ export interface DitherWait {
   readonly certainty: Certainty;
 }
 
+/** Stands, in totals, for a target or filter that neither header nor log names. */
+export const UNNAMED = 'unnamed';
+
 /** Frames and integration of one target, filter and train. Milliseconds of exposure. */
 export interface Total {
   readonly target: string;
@@ -54,6 +58,8 @@ export interface Total {
   readonly train: string;
   readonly frames: Readonly<VerdictTally>;
   readonly ms: Readonly<VerdictTally>;
+  /** What the kept frames are worth; absent where the target's place or the site is unknown. */
+  readonly worth?: TotalWorth;
 }
 
 export interface VerdictTally {

@@ -1,13 +1,16 @@
 import type { Activity } from './activity.js';
 import type { Frame } from './frame.js';
+import type { TargetGoals } from './goals.js';
 import type { GuidingByTarget, GuidingSeries, GuidingSummary, InterruptionDrift, Smear } from './guiding.js';
 import type { Interval } from './interval.js';
 import type { DitherCycle, Total, TrainLedger } from './ledger.js';
+import type { ReplayResult } from './replay.js';
 import type { SkyNight, SkyPosition, TargetCurve } from './sky.js';
 import type { Site, Target } from './target.js';
 import type { Cause, Verdict } from './verdict.js';
 import type { Warning } from './warning.js';
 import type { Source } from './source.js';
+import type { FrameWorth, WorthAssessment } from './worth.js';
 
 /** The rules a night was judged by; all are printed in the report. */
 export interface Rules {
@@ -51,6 +54,8 @@ export interface JudgedFrame extends Frame {
   readonly guiding: GuidingSummary | null;
   /** Drift of the stars during the exposure; absent or `null` when there are no samples to tell. */
   readonly smear?: Smear | null;
+  /** What its exposure is worth; absent when the target's place or the site is unknown, or it stood below the horizon. */
+  readonly worth?: FrameWorth;
 }
 
 /** Two clocks compared. Positive: the log's computer is ahead of the header's. */
@@ -111,6 +116,8 @@ export interface Night {
   readonly trains: readonly Train[];
   readonly guideSource: GuideSource;
   readonly targets: readonly Target[];
+  /** Targets of the rig file that have goals, imaged on this night or not. */
+  readonly goals?: readonly TargetGoals[];
   readonly rules: Rules;
   /** Absent (`null`) when the site is unknown; the window is then the span of the activity. */
   readonly sky: SkyNight | null;
@@ -139,6 +146,10 @@ export interface Night {
   readonly inputs: readonly InputFile[];
   /** No event log said anything: gaps are inferred. */
   readonly headersOnly: boolean;
+  /** What the worth of frames and totals rests on; absent when the site is unknown. */
+  readonly worth?: WorthAssessment;
+  /** The night replayed under other rules, or why it could not be; absent when nobody asked. */
+  readonly replay?: ReplayResult;
 }
 
 /** A camera temperature reading from a log. */

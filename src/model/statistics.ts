@@ -21,6 +21,11 @@ export function robustSpread(values: readonly number[]): number {
   return 1.4826 * median(values.map((v) => Math.abs(v - centre)));
 }
 
+/** Arithmetic mean. */
+export function mean(values: readonly number[]): number {
+  return sum(values) / (values.length || NaN);
+}
+
 /** Sum; 0 for no values. */
 export function sum(values: readonly number[]): number {
   let total = 0;

@@ -1,3 +1,14 @@
-/** Night records: schema and writing. */
-export { nightRecordSchema, SCHEMA_ID, type NightRecord } from './schema.js';
+/** Night records: schema, writing, reading, and the archive of many nights. */
+export { nightRecordSchema, SCHEMA_ID, type NightRecord, type SessionRecord } from './schema.js';
 export { toRecord } from './write.js';
+export { readRecord, type Reading } from './read.js';
+export { CURRENT_VERSION, migrate, MIGRATIONS, type Migrated, type Migration } from './migrate.js';
+export { mergeSessions } from './merge/index.js';
+export { addSession, type Added, type WriteFile } from './archive/add.js';
+export { ArchiveLocked, withLock } from './archive/lock.js';
+export { readArchivedNights, type ArchivedNights } from './archive/read-nights.js';
+export { filesOfNight, readRecordFile } from './archive/files.js';
+export { HeaderIndex, type FileStamp, type IndexedFile, type ReadingRules } from './archive/header-index.js';
+export { recordText } from './archive/record-text.js';
+export { forArchive, type ArchiveFacts } from './archive/facts.js';
+export { sessionsOf } from './read.js';

@@ -4,6 +4,7 @@
  */
 import { z } from 'zod';
 import { ACCOUNTS, CAUSE_KINDS } from '../model/index.js';
+import { replaySchema } from './replay.js';
 
 export const SCHEMA_ID = 'nightledger/night/1';
 
@@ -45,10 +46,43 @@ const frame = z.strictObject({
   airmass: maybe(z.number()),
   guidingRms: maybe(z.number()).optional().describe('arcseconds, total of both axes'),
   starSize: maybe(z.number()).optional(),
+  effectiveSeconds: maybe(seconds).optional().describe('dark-equivalent seconds: its exposure as a share of a reference frame under a dark sky at the zenith, whatever the verdict; null when not known'),
+  moonBrightening: maybe(z.number().min(0)).optional().describe('magnitudes per square arcsecond by which moonlight brightens the sky at the target, modelled for a clear sky; 0 with the Moon down'),
 });
 
-/** Validates a night record; unknown fields are refused so that a slip shows in the tests. */
-export const nightRecordSchema = z.strictObject({
+const origin = z.enum(['measured', 'modelled', 'mixed']);
+const effectiveBasis = z.strictObject({
+  sky: origin.describe('background levels in the headers, or a model of a clear moonlit sky'),
+  transparency: origin.describe('flux of the same stars in the headers, or extinction of a clear sky: an upper bound'),
+  noise: z.enum(['read-noise', 'sky-limited']).describe('sky-limited: read noise or sky in electrons unknown, a lower bound'),
+  referenceSeconds: seconds.describe('length of the reference frame'),
+});
+
+const hours = z.record(z.string(), z.number().min(0)).describe('hours per filter');
+const horizonPoint = z.tuple([degrees, degrees]).describe('azimuth and altitude, degrees');
+
+/** What only records in an archive carry; a report's own `night.json` never does. */
+const archived = z.strictObject({
+  session: z.string().describe('what the archive knows the session folder by'),
+  report: maybe(z.string()).describe('path of the night’s report.html, relative to the archive'),
+  darkness: z.enum(['civil', 'nautical', 'astronomical']).describe('the twilight asked for'),
+  minimumAltitude: degrees.optional(),
+  horizon: z.array(horizonPoint).optional(),
+  goals: z.array(
+    z.strictObject({
+      name: z.string(),
+      aliases: z.array(z.string()),
+      ra: degrees,
+      dec: degrees,
+      hours,
+      perTrain: z.record(z.string(), hours).optional(),
+      ratio: z.strictObject({ totalHours: z.number().min(0), parts: z.record(z.string(), z.number().min(0)) }).optional(),
+      totalHours: z.number().min(0).optional(),
+    }),
+  ),
+});
+
+const sessionRecordSchema = z.strictObject({
   schema: z.literal(SCHEMA_ID),
   generator: z.strictObject({ name: z.string(), version: z.string() }),
   night: z.string().regex(/^\d{4}-\d{2}-\d{2}$/),
@@ -77,7 +111,16 @@ export const nightRecordSchema = z.strictObject({
   targets: z.array(z.strictObject({ name: z.string(), aliases: z.array(z.string()).optional(), ra: degrees, dec: degrees })),
   headersOnly: z.boolean(),
   totals: z.array(
-    z.strictObject({ target: z.string(), filter: z.string(), train: z.string(), frames: tally, seconds: secondsTally }),
+    z.strictObject({
+      target: z.string(),
+      filter: z.string(),
+      train: z.string(),
+      frames: tally,
+      seconds: secondsTally,
+      effectiveSeconds: maybe(seconds).optional().describe('dark-equivalent seconds of the kept frames; null when not known. Not to be added up over filters or trains'),
+      moonCostSeconds: maybe(seconds).optional().describe('dark-equivalent seconds that moonlight took from the kept frames'),
+      effectiveBasis: effectiveBasis.optional(),
+    }),
   ),
   ledger: z.array(z.strictObject({ train: z.string(), account: z.enum(ACCOUNTS), seconds })),
   dithers: z.array(
@@ -100,6 +143,10 @@ export const nightRecordSchema = z.strictObject({
       moon: z.strictObject({ illumination: z.number().min(0).max(1), rise: maybe(instant), set: maybe(instant) }),
     }),
   ),
+  darkSky: z
+    .strictObject({ magnitude: z.number(), assumed: z.boolean() })
+    .optional()
+    .describe('moonless sky at the zenith, V magnitudes per square arcsecond, that effective seconds are reckoned from'),
   findings: z.array(
     z.strictObject({
       id: z.string(),
@@ -113,10 +160,22 @@ export const nightRecordSchema = z.strictObject({
     }),
   ),
   notAssessed: z.array(z.strictObject({ id: z.string(), title: z.string(), missing: z.string() })).optional(),
+  replay: replaySchema.optional(),
   warnings: z.array(
     z.strictObject({ code: z.string(), message: z.string(), source: z.string().optional(), count: z.number().int().optional() }),
   ),
+  archive: archived.optional(),
+});
+
+/** Validates a night record; unknown fields are refused so that a slip shows in the tests. */
+export const nightRecordSchema = sessionRecordSchema.extend({
+  parts: z.array(sessionRecordSchema).optional().describe('in an archive, where a night stands on several sessions: the record of each'),
 });
 
 /** A night as it stands in `night.json`. */
 export type NightRecord = z.infer<typeof nightRecordSchema>;
+
+/** The record of one session; a night of several has one for each. */
+export type SessionRecord = z.infer<typeof sessionRecordSchema>;
+
+export type FrameRecord = SessionRecord['frames'][number];

@@ -2,8 +2,9 @@
  * From a `Night` to its record.
  */
 import {
-  ACCOUNTS, durationMs, formatSource, type Cause, type DitherCycle, type JudgedFrame, type Night, type VerdictTally,
+  ACCOUNTS, durationMs, formatSource, isReplayed, type Cause, type DitherCycle, type JudgedFrame, type Night, type Total, type VerdictTally,
 } from '../model/index.js';
+import { toReplayRecord } from './replay.js';
 import { SCHEMA_ID, type NightRecord } from './schema.js';
 
 /** Makes the record of a night. */
@@ -35,6 +36,7 @@ export function toRecord(night: Night, version: string): NightRecord {
       train: t.train,
       frames: { ...t.frames },
       seconds: inSeconds(t.ms),
+      ...effective(t),
     })),
     ledger: night.ledgers.flatMap(({ train, totalsMs }) =>
       ACCOUNTS.map((account) => ({ train, account, seconds: totalsMs[account] / 1000 })),
@@ -52,6 +54,7 @@ export function toRecord(night: Night, version: string): NightRecord {
         set: maybeInstant(sky.moon.setMs),
       },
     },
+    darkSky: night.worth && { magnitude: night.worth.darkSkyMagArcsec2, assumed: night.worth.darkSkyFrom === 'default' },
     findings: night.findings.map((f) => ({
       id: f.id,
       title: f.title,
@@ -63,6 +66,7 @@ export function toRecord(night: Night, version: string): NightRecord {
       confidence: f.confidence,
     })),
     notAssessed: night.notAssessed.map((n) => ({ ...n })),
+    replay: isReplayed(night.replay) ? toReplayRecord(night.replay) : undefined,
     warnings: night.warnings.map((w) => ({
       code: w.code,
       message: w.message,
@@ -102,6 +106,17 @@ function toFrame(frame: JudgedFrame): NightRecord['frames'][number] {
     airmass: frame.sky?.airmass ?? null,
     guidingRms: frame.guiding?.totalRmsArcsec ?? null,
     starSize: frame.header?.starSize ?? null,
+    effectiveSeconds: frame.worth ? frame.worth.effectiveMs / 1000 : null,
+    moonBrightening: frame.worth?.moonBrighteningMag ?? null,
+  };
+}
+
+function effective({ worth }: Total): Pick<NightRecord['totals'][number], 'effectiveSeconds' | 'moonCostSeconds' | 'effectiveBasis'> {
+  if (!worth) return { effectiveSeconds: null };
+  return {
+    effectiveSeconds: worth.effectiveMs / 1000,
+    moonCostSeconds: worth.moonLossMs / 1000,
+    effectiveBasis: { sky: worth.sky, transparency: worth.transparency, noise: worth.noise, referenceSeconds: worth.referenceMs / 1000 },
   };
 }
 

@@ -13,8 +13,9 @@ const SCALE_HEIGHT_M = 7000;
  * The broad bands are common practice, no source.
  */
 const FILTER_WAVELENGTH_NM: ReadonlyMap<string, number> = new Map([
-  ['l', 550], ['r', 635], ['g', 530], ['b', 450],
-  ['ha', 656.3], ['oiii', 500.7], ['sii', 672.4],
+  ['l', 550], ['lum', 550], ['luminance', 550], ['clear', 550],
+  ['r', 635], ['red', 635], ['g', 530], ['green', 530], ['b', 450], ['blue', 450],
+  ['ha', 656.3], ['halpha', 656.3], ['oiii', 500.7], ['o3', 500.7], ['sii', 672.4], ['s2', 672.4],
 ]);
 
 /**
@@ -38,13 +39,18 @@ export function extinctionCoefficient(wavelengthNm: number, elevationM: number):
 }
 
 /**
- * Middle wavelength of a filter in nm, by its name: L, R, G, B, Ha, OIII, SII in any case and punctuation.
+ * Middle wavelength of a filter in nm, by its name or the first word of it: L, R, G, B, Ha, OIII, SII and their usual
+ * spellings, in any case and punctuation.
  *
  * @returns `null` for another name
  */
 export function filterWavelengthNm(filter: string): number | null {
-  const plain = filter.toLowerCase().replace('α', 'a').replace(/[^a-z0-9]/g, '');
-  return FILTER_WAVELENGTH_NM.get(plain) ?? null;
+  const [firstWord = ''] = filter.trim().split(/[\s_,/]+/);
+  return FILTER_WAVELENGTH_NM.get(plainName(filter)) ?? FILTER_WAVELENGTH_NM.get(plainName(firstWord)) ?? null;
+}
+
+function plainName(name: string): string {
+  return name.toLowerCase().replace('α', 'a').replace(/[^a-z0-9]/g, '');
 }
 
 /** Extinction of a named filter at a height, magnitudes per air mass; `null` for an unknown name. See {@link extinctionCoefficient}. */

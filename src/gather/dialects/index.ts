@@ -1,3 +1,5 @@
+export { checkDialect, type CheckReport } from './check/check.js';
+export { formatCheck } from './check/format-check.js';
 export type { CompiledDialect } from './compiled.js';
 export { draftDialect } from './draft/draft.js';
 export type { Draft, DraftReport } from './draft/report.js';

@@ -64,23 +64,23 @@ class EventLines {
       this.tally.add('no-event', line, () => `Line ${line} was left out: "event" must name the event, such as "exposure-begin".`);
       return;
     }
-    const fields = this.fields(json, line);
     const train = this.trainOf(json, line);
     const source: Source = { file: this.file, line };
-    const who = train === undefined ? {} : { train };
+    const event = isEventName(json.event) ? json.event : 'note';
+    const made: LogEvent = train === undefined ? { atMs, event, source } : { atMs, event, train, source };
+    this.fill(made, json, line);
     if (isEventName(json.event)) {
       this.understood++;
-      this.events.push({ atMs, event: json.event, ...who, ...fields, source });
-      return;
+    } else {
+      const name = excerpt(json.event);
+      this.tally.add('unknown-event', line, () => `Line ${line}: the event ${name} is not known and was kept as a note.`, name);
+      setField(made, 'text', made.text === undefined ? json.event : `${json.event}: ${made.text}`);
     }
-    const name = excerpt(json.event);
-    this.tally.add('unknown-event', line, () => `Line ${line}: the event ${name} is not known and was kept as a note.`, name);
-    const words = fields.text === undefined ? json.event : `${json.event}: ${fields.text}`;
-    this.events.push({ atMs, event: 'note', ...who, ...fields, text: words, source });
+    this.events.push(made);
   }
 
-  private fields(json: Json, line: number): FieldDraft {
-    const draft: FieldDraft = {};
+  /** Gives the event the fields of the line. */
+  private fill(made: FieldDraft, json: Json, line: number): void {
     for (const key in json) {
       if (key === 'at' || key === 'event' || key === 'train') continue;
       const value = json[key];
@@ -88,11 +88,10 @@ class EventLines {
       if (!isFieldName(key)) {
         const name = excerpt(key);
         this.tally.add('unknown-field', line, () => `Line ${line}: the field ${name} is not known and was not used.`, name);
-      } else if (!setField(draft, key, value)) {
+      } else if (!setField(made, key, value)) {
         this.tally.add('wrong-field', line, () => `Line ${line}: "${key}" must be ${fieldExpectation(key)}, not ${inJson(value)}; the field was dropped, the event kept.`, key);
       }
     }
-    return draft;
   }
 
   private trainOf(json: Json, line: number): string | undefined {

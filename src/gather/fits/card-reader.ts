@@ -3,9 +3,9 @@
  * no sense is noted and passed over.
  */
 import type { CardValue } from './card-values.js';
-import { type Cards, show } from './cards.js';
+import type { Cards } from './cards.js';
 import type { Keyword, KeywordTable, Meaning } from './keywords.js';
-import type { HeaderNote } from './notes.js';
+import { type HeaderNote, show } from './notes.js';
 
 /** Limits that a number must keep; both ends belong to the range. */
 export interface NumberRange {
@@ -17,7 +17,9 @@ export interface NumberRange {
 
 export const ANY_NUMBER: NumberRange = { from: -Number.MAX_VALUE, to: Number.MAX_VALUE };
 
-const DECIMAL = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eEdD][+-]?\d+)?$/;
+/** No fact needs longer text; a cut keeps what looks into it quick, whatever a CONTINUE chain holds. */
+const MAX_TEXT = 256;
+const DECIMAL = /^[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eEdD][+-]?\d+)?$/;
 const DECIMAL_COMMA = /^[+-]?\d+,\d+$/;
 
 /** Reads one header's cards by meaning. */
@@ -65,16 +67,23 @@ export class CardReader {
     return undefined;
   }
 
-  /** A number within a range. */
+  /** A number within a range, of the first of a meaning's keywords that has one. */
   number(meaning: Meaning, range: NumberRange): number | undefined {
     for (const keyword of this.accepted[meaning]) {
-      const value = this.values[keyword.number];
-      if (!saysSomething(value)) continue;
-      const number = asNumber(value);
-      if (number === 0 && range.zeroIsUnknown === true) continue;
-      if (number >= range.from && number <= range.to) return number;
-      this.notes.push(unusableNumber(keyword.name, value, number, range));
+      const number = this.numberOf(keyword, range);
+      if (number !== undefined) return number;
     }
+    return undefined;
+  }
+
+  /** A card's number; one that is no number, or beyond the range, is noted and left out. */
+  numberOf({ name, number }: Keyword, range: NumberRange): number | undefined {
+    const value = this.values[number];
+    if (!saysSomething(value)) return undefined;
+    const read = asNumber(value);
+    if (read === 0 && range.zeroIsUnknown === true) return undefined;
+    if (read >= range.from && read <= range.to) return read;
+    this.notes.push(unusableNumber(name, value, read, range));
     return undefined;
   }
 }
@@ -83,9 +92,9 @@ function saysSomething(value: CardValue | undefined): value is string | number |
   return value !== undefined && value !== null && value !== '';
 }
 
-/** A value as text, without spaces around it; empty when there is none. */
+/** A value as text, without spaces around it and cut when it is very long; empty when there is none. */
 export function asText(value: CardValue): string {
-  if (typeof value === 'string') return value.trim();
+  if (typeof value === 'string') return (value.length > MAX_TEXT ? value.slice(0, MAX_TEXT) : value).trim();
   if (typeof value === 'boolean') return value ? 'T' : 'F';
   return value === null ? '' : String(value);
 }
@@ -94,7 +103,7 @@ export function asText(value: CardValue): string {
 export function asNumber(value: CardValue): number {
   if (typeof value === 'number') return value;
   if (typeof value !== 'string') return Number.NaN;
-  const text = value.trim();
+  const text = asText(value);
   if (DECIMAL.test(text)) return Number(text.replace(/d/i, 'e'));
   return DECIMAL_COMMA.test(text) ? Number(text.replace(',', '.')) : Number.NaN;
 }

@@ -18,7 +18,7 @@ const FIELD_END = 22;
 
 /** What the language takes for a number and FITS does not. */
 const OTHER_RADIX = /0[box]/i;
-const FREE_NUMBER = /^([+-]?(?:\d+\.?\d*|\.\d+))(?:[EeDd]([+-]?\d+))? *(?:\/|$)/;
+const FREE_NUMBER = /^([+-]?(?:\d+(?:\.\d*)?|\.\d+))(?:[EeDd]([+-]?\d+))? *(?:\/|$)/;
 const FREE_LOGICAL = /^([TF]) *(?:\/|$)/;
 const NO_VALUE = /^(?:\/|\(|$)/;
 const COMMENT = / \/.*$/s;

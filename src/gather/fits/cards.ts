@@ -6,7 +6,7 @@
  */
 import { type CardValue, parseString, parseValue } from './card-values.js';
 import { END, HIERARCH, KeywordSet, keywordWords, NOT_WANTED, normalKeyword, spells } from './keyword-set.js';
-import type { HeaderNote } from './notes.js';
+import { type HeaderNote, show } from './notes.js';
 
 export const CARD_BYTES = 80;
 export const BLOCK_BYTES = 2880;
@@ -63,8 +63,8 @@ export class Cards {
     return map;
   }
 
-  static from(map: ReadonlyMap<string, CardValue>): Cards {
-    const keywords = new KeywordSet(map.keys());
+  /** Cards of a map, as far as their keywords are in the set. */
+  static from(map: ReadonlyMap<string, CardValue>, keywords: KeywordSet): Cards {
     return new Cards(keywords, keywords.names.map((name) => map.get(name)));
   }
 }
@@ -158,14 +158,16 @@ function hierarchKeyword(image: string, equals: number): string {
 
 /** Appends the CONTINUE cards that follow a string ending in `&` (section 4.2.1.2); without one the `&` is literal. */
 function continueString({ bytes, words }: HeaderBytes, beginning: string, fromCard: number, cardCount: number): string {
-  let value = beginning;
-  for (let card = fromCard; card < cardCount && value.endsWith('&'); card++) {
+  const pieces = [];
+  let last = beginning;
+  for (let card = fromCard; card < cardCount && last.endsWith('&'); card++) {
     if (!isCard(words, card, CONTINUE_WORDS)) break;
     const field = imageOf(bytes, card).slice(VALUE_INDICATOR).trimStart();
     if (!field.startsWith("'")) break;
-    value = value.slice(0, -1) + parseString(field, 0);
+    pieces.push(last.slice(0, -1));
+    last = parseString(field, 0);
   }
-  return value;
+  return pieces.join('') + last;
 }
 
 function duplicateCard(card: string, first: CardValue, second: CardValue): HeaderNote {
@@ -175,9 +177,4 @@ function duplicateCard(card: string, first: CardValue, second: CardValue): Heade
     what: `${card} stands twice with different values, ${show(first)} and ${show(second)}; the first was used`,
     remedy: 'Make the capture program write the keyword once.',
   };
-}
-
-/** A value as it may stand in a message. */
-export function show(value: CardValue): string {
-  return typeof value === 'string' ? `'${value}'` : String(value);
 }

@@ -30,7 +30,8 @@ export function parseDateTime(text: string): DateTime | undefined {
   if (iso === null) return parseOldDate(text);
   const [, year, month, day, hours, minutes, seconds, fraction, zone] = iso;
   const midnight = midnightMs(Number(year), Number(month), Number(day));
-  if (midnight === undefined || hours === undefined) return midnight === undefined ? undefined : { ms: midnight, hasTime: false };
+  if (midnight === undefined) return undefined;
+  if (hours === undefined) return { ms: midnight, hasTime: false };
   const clock = clockMs(hours, minutes, seconds, fraction);
   if (clock === undefined) return undefined;
   return hasZone(zone)

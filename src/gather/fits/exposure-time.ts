@@ -3,10 +3,9 @@
  */
 import { type Interval, interval } from '../../model/interval.js';
 import { asText, type CardReader, type NumberRange } from './card-reader.js';
-import { show } from './cards.js';
 import { type DateTime, isKnownScale, jdToMs, mjdToMs, parseDateTime, parseTimeOfDay, scaleName, toUtcMs } from './dates.js';
 import type { Meaning } from './keywords.js';
-import type { HeaderNote } from './notes.js';
+import { type HeaderNote, show } from './notes.js';
 
 /** Exposure time and shutter span of one header. */
 export interface ExposureTime {
@@ -132,8 +131,11 @@ function withTimeOfDay(reader: CardReader, meaning: Meaning, name: string, date:
 }
 
 function dayNumberOf(reader: CardReader, meaning: Meaning, range: NumberRange, toMs: (days: number) => number): Instant | undefined {
-  const days = reader.number(meaning, range);
-  return days === undefined ? undefined : { ms: toMs(days), keyword: reader.firstName(meaning) ?? meaning };
+  for (const keyword of reader.keywords(meaning)) {
+    const days = reader.numberOf(keyword, range);
+    if (days !== undefined) return { ms: toMs(days), keyword: keyword.name };
+  }
+  return undefined;
 }
 
 const SET_CLOCK = 'Set the clock of the camera computer, best by network time.';

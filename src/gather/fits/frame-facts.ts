@@ -5,12 +5,11 @@ import { hash } from 'node:crypto';
 import type { FrameKind, HeaderFrame } from '../../model/frame.js';
 import { ANY_NUMBER, CardReader } from './card-reader.js';
 import type { CardValue } from './card-values.js';
-import { show } from './cards.js';
 import { exposureTime } from './exposure-time.js';
-import { fieldPlace, sitePlace } from './places.js';
 import { normalKeyword } from './keyword-set.js';
 import type { Keyword, KeywordTable } from './keywords.js';
-import type { HeaderNote } from './notes.js';
+import { type HeaderNote, show } from './notes.js';
+import { fieldPlace, sitePlace } from './places.js';
 import type { FitsHeader } from './read-header.js';
 
 const TEMPERATURE_RANGE = { from: -273.15, to: 100 };
@@ -188,14 +187,17 @@ export function frameKind(text: string): FrameKind | undefined {
  */
 export function headerHash({ cards, image }: FitsHeader, { wanted, identity }: KeywordTable): string {
   const values = cards.valuesBy(wanted);
-  const isSaid = ({ number }: Keyword): boolean => values[number] !== undefined && values[number] !== null;
-  const keywords = identity.dates.some(isSaid) ? [identity.dates, identity.making] : [identity.all];
-  const hashed: CardValue[] = ['NAXIS1', image?.axes[0] ?? '', 'NAXIS2', image?.axes[1] ?? ''];
-  for (const group of keywords) {
-    for (const { name, number } of group) {
-      const value = values[number];
-      if (value !== undefined && value !== null) hashed.push(name, value);
-    }
-  }
+  const hashed: CardValue[] = [];
+  addCards(hashed, values, identity.dates);
+  addCards(hashed, values, hashed.length > 0 ? identity.making : identity.all);
+  hashed.push('NAXIS1', image?.axes[0] ?? '', 'NAXIS2', image?.axes[1] ?? '');
   return hash('sha256', hashed.join('\n'), 'hex');
+}
+
+/** Adds keyword and value of the cards that have one. */
+function addCards(list: CardValue[], values: readonly (CardValue | undefined)[], keywords: readonly Keyword[]): void {
+  for (const { name, number } of keywords) {
+    const value = values[number];
+    if (value !== undefined && value !== null) list.push(name, value);
+  }
 }

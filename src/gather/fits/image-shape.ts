@@ -3,8 +3,8 @@
  * as it was before compression (section 10.1).
  */
 import type { CardValue } from './card-values.js';
-import { BLOCK_BYTES, type Cards, show } from './cards.js';
-import type { HeaderNote } from './notes.js';
+import { BLOCK_BYTES, type Cards } from './cards.js';
+import { type HeaderNote, show } from './notes.js';
 
 const MAX_AXES = 9;
 /** Longer than any sensor or mosaic; a larger number is a slip or a damaged header. */

@@ -1,7 +1,6 @@
 /**
  * Which cards are wanted: keywords told by the two 32-bit words that hold their eight bytes.
  */
-
 import type { CardValue } from './card-values.js';
 
 /** Clears the bit in which ASCII letters differ in case; spaces become zero, digits and signs stay distinct. */

@@ -1,6 +1,7 @@
 /**
  * What can be wrong with a FITS file, in words: what is the case, and what to do about it.
  */
+import type { CardValue } from './card-values.js';
 import type { HeaderEnding } from './header-memory.js';
 
 /** Something odd about one file's header. */
@@ -13,6 +14,14 @@ export interface HeaderNote {
   readonly what: string;
   /** What to do about it: a whole sentence. */
   readonly remedy: string;
+}
+
+const SHOWN_CHARACTERS = 60;
+
+/** A value as it may stand in a message: text in quotes, cut when it is long. */
+export function show(value: CardValue): string {
+  if (typeof value !== 'string') return String(value);
+  return value.length > SHOWN_CHARACTERS ? `'${value.slice(0, SHOWN_CHARACTERS)}…'` : `'${value}'`;
 }
 
 const COPY_AGAIN = 'Copy it again from the camera computer.';

@@ -2,11 +2,10 @@
  * Where the field and the site lie, from the many ways of writing coordinates: decimal or sexagesimal, of this
  * equinox or that, for the field or for the reference pixel.
  */
-import { asNumber, type CardReader } from './card-reader.js';
+import { asNumber, asText, type CardReader } from './card-reader.js';
 import type { CardValue } from './card-values.js';
-import { show } from './cards.js';
 import type { Keyword, Meaning } from './keywords.js';
-import type { HeaderNote } from './notes.js';
+import { type HeaderNote, show } from './notes.js';
 
 /** A place on the sky, degrees. */
 export interface Place {
@@ -131,7 +130,7 @@ export function parseAngle(value: CardValue, kind: AngleKind): number {
   const decimal = asNumber(value);
   if (!Number.isNaN(decimal) || typeof value !== 'string') return decimal;
 
-  let text = value.trim();
+  let text = asText(value);
   let sign = 1;
   if (kind === 'latitude' || kind === 'longitude') {
     const [, before, rest, after] = HEMISPHERE.exec(text) ?? [];

@@ -5,10 +5,10 @@
  * Opening, reading and closing are synchronous: on a local disk that takes half the time of asynchronous calls.
  */
 import { closeSync, constants, fstatSync, openSync } from 'node:fs';
-import { BLOCK_BYTES, CARD_BYTES, Cards, keywordsIn, type ParsedCards, parseCards } from './cards.js';
+import { BLOCK_BYTES, CARD_BYTES, Cards, keywordsIn, parseCards } from './cards.js';
 import { type ByteSource, FileSource, GzipSource, HeaderMemory, type HeaderEnding, isGzip } from './header-memory.js';
 import { dataBytes, hasPixels, type ImageShape, paddedBytes, readShape } from './image-shape.js';
-import type { KeywordSet } from './keyword-set.js';
+import { KeywordSet } from './keyword-set.js';
 import * as oddities from './notes.js';
 import type { HeaderNote } from './notes.js';
 
@@ -39,13 +39,13 @@ export type HeaderResult =
   | { readonly ok: false; readonly problem: HeaderNote };
 
 /** Used again for every file: reading is synchronous, so no two headers are in it at once. */
-let memory: HeaderMemory | undefined;
+let sharedMemory: HeaderMemory | undefined;
 
 /**
  * Reads a file's header. Never throws on what the file is or holds: that is a result with a problem.
  *
  * @param path file to read: plain, gzip or tile-compressed FITS, told apart by content
- * @param wanted keywords to read, with `STRUCTURE_KEYWORDS` among them; `null` (the default) reads every card that has a value
+ * @param wanted keywords to read, as a `keywordTable` has them; `null` (the default) reads every card that has a value
  */
 export function readHeader(path: string, wanted: KeywordSet | null = null): HeaderResult {
   try {
@@ -63,7 +63,8 @@ export function readHeader(path: string, wanted: KeywordSet | null = null): Head
 function readOpen(descriptor: number, wanted: KeywordSet | null): HeaderResult {
   const file = fstatSync(descriptor);
   if (!file.isFile()) return { ok: false, problem: oddities.notAFile(file.isDirectory()) };
-  memory ??= new HeaderMemory();
+  sharedMemory ??= new HeaderMemory();
+  const memory = sharedMemory;
 
   let source: ByteSource = new FileSource(descriptor);
   if (memory.begin(source, 0) === 0) return { ok: false, problem: oddities.emptyFile() };
@@ -132,7 +133,7 @@ function readCards(memory: HeaderMemory, source: ByteSource, position: number, w
     }
   }
   const { cardCount, ending, byteLength } = memory.complete(source, position);
-  const { cards }: ParsedCards = parseCards(memory, cardCount, wanted ?? keywordsIn(memory, cardCount), notes);
+  const { cards } = parseCards(memory, cardCount, wanted ?? keywordsIn(memory, cardCount), notes);
   return { cards, ending, byteLength };
 }
 
@@ -147,7 +148,7 @@ function findImage(memory: HeaderMemory, source: ByteSource, primary: Unit, want
   for (let extension = 0; extension < MAX_EXTENSIONS && memory.begin(source, position) > 0; extension++) {
     const unit = readUnit(memory, source, position, wanted, notes);
     const image = unit.shape === null ? null : imageOf(unit.cards, unit.shape, notes);
-    if (image !== null) return { cards: merge(cards, unit.cards, image), image, endsAt: unit.endsAt };
+    if (image !== null) return { cards: merge(cards, unit.cards, image, wanted), image, endsAt: unit.endsAt };
     if (unit.endsAt === 0) break;
     position = paddedBytes(unit.endsAt);
   }
@@ -174,12 +175,12 @@ const EXTENSION_STRUCTURE = new RegExp(
 );
 
 /** The primary's cards with the image's over them, described as the image that it is. */
-function merge(primary: Cards, extension: Cards, image: ImageShape): Cards {
+function merge(primary: Cards, extension: Cards, image: ImageShape, wanted: KeywordSet | null): Cards {
   const merged = primary.toMap();
   for (const [keyword, value] of extension.toMap()) if (!EXTENSION_STRUCTURE.test(keyword)) merged.set(keyword, value);
   merged.set('BITPIX', image.bitpix).set('NAXIS', image.axes.length);
   image.axes.forEach((length, axis) => merged.set(`NAXIS${axis + 1}`, length));
-  return Cards.from(merged);
+  return Cards.from(merged, wanted ?? new KeywordSet(merged.keys()));
 }
 
 /** Where the first card begins: 0 in a good file, more behind a byte order mark or other leading bytes, −1 when there is none. */

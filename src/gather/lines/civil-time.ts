@@ -16,12 +16,21 @@ export function daysInMonth(year: number, month: number): number {
   return month === 4 || month === 6 || month === 9 || month === 11 ? 30 : 31;
 }
 
+// The day read last: nearly every line of a log is of the same day as the line before.
+let lastDate = 0;
+let lastDays = 0;
+
 /**
  * Milliseconds since the epoch of a wall clock's reading, as if the clock showed UTC; NaN when there is no such
  * reading. Second 60 is a leap second and counts as the first of the next minute.
  */
 export function wallMs(year: number, month: number, day: number, hour: number, minute: number, second: number, ms: number): number {
-  if (month < 1 || month > 12 || day < 1 || day > daysInMonth(year, month)) return NaN;
+  const date = (year * 16 + month) * 32 + day;
+  if (date !== lastDate) {
+    if (!(month >= 1 && month <= 12 && day >= 1 && day <= daysInMonth(year, month))) return NaN;
+    lastDays = daysFromCivil(year, month, day);
+    lastDate = date;
+  }
   if (hour > 24 || minute > 59 || second > 60 || (hour === 24 && (minute > 0 || second > 0 || ms > 0))) return NaN;
-  return daysFromCivil(year, month, day) * DAY_MS + hour * 3_600_000 + minute * 60_000 + second * 1000 + ms;
+  return lastDays * DAY_MS + hour * 3_600_000 + minute * 60_000 + second * 1000 + ms;
 }

@@ -1,12 +1,15 @@
 import type { GuidingSeries, Source } from '../../model/index.js';
 
+/** Room for the samples of a few hours at one a second; more doubles it. */
+const FIRST_ROOM = 16_384;
+
 /** Guiding samples while they are being gathered: four columns that grow by doubling. */
 export class SampleColumns {
   private size = 0;
-  private atMs = new Float64Array(1024);
-  private ra = new Float64Array(1024);
-  private dec = new Float64Array(1024);
-  private snr = new Float64Array(1024);
+  private atMs = new Float64Array(FIRST_ROOM);
+  private ra = new Float64Array(FIRST_ROOM);
+  private dec = new Float64Array(FIRST_ROOM);
+  private snr = new Float64Array(FIRST_ROOM);
   private sorted = true;
 
   get count(): number {

@@ -3,9 +3,10 @@ import { contains, type Interval, type Night, type SkyPosition, type TargetCurve
 import { imagedSpans } from '../figures/imaged.js';
 import { clockOf } from '../text/clock.js';
 import { decimal, listed, percent } from '../text/number.js';
+import { cutToWidth } from '../timeline/scale.js';
 import { skyShades, skySpan } from './sky-span.js';
 import { backdrop, directLabels, type DirectLabel } from './annotations.js';
-import { timeScales, valueScale } from './axes.js';
+import { TEXT_PX, timeScales, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, ChartTable, NoDrawing } from './chart.js';
 import { timeChart } from './frame.js';
 import { curve, type Point } from './series.js';
@@ -68,7 +69,7 @@ export const altitude: Chart = {
     const peaks = night.curves.map((one) => ({ one, peak: highest(within(one.points, span)) }));
     const moonPeak = moon.reduce<SkyPosition | undefined>((best, p) => (p.moonAltitudeDeg > (best?.moonAltitudeDeg ?? 3) ? p : best), undefined);
     const labels: DirectLabel[] = [
-      ...peaks.flatMap(({ one, peak }): DirectLabel[] => (peak ? [{ x: peak.atMs, y: peak.altitudeDeg, text: one.target, colour: 'ink', align: 'center', dy: -11 }] : [])),
+      ...peaks.flatMap(({ one, peak }): DirectLabel[] => (peak ? [{ x: peak.atMs, y: peak.altitudeDeg, text: cutToWidth(one.target, context.size === 'wide' ? 260 : 130, TEXT_PX), colour: 'ink', align: 'center', dy: -11 }] : [])),
       ...(moonPeak ? [{ x: moonPeak.atMs, y: moonPeak.moonAltitudeDeg, text: `Moon, ${percent(night.sky?.moon.illumination)} lit`, colour: 'moon', align: 'center', dy: -11 } satisfies DirectLabel] : []),
       ...(limit.label ? [limit.label] : []),
     ];

@@ -27,7 +27,7 @@ const filterColour = ({ filter }: Weighed, context: ChartContext): string => con
 const PARTS: readonly Part[] = [
   { label: 'effective', pattern: 'solid', of: ({ worth }) => worth.effectiveMs, colour: filterColour },
   { label: 'taken by the Moon', pattern: 'stripes', of: ({ worth }) => Math.max(0, worth.moonLossMs), colour: () => 'moon' },
-  { label: 'by low altitude and read noise', pattern: 'dots', of: ({ ms, worth }) => Math.max(0, ms.kept - worth.effectiveMs - worth.moonLossMs), colour: filterColour },
+  { label: 'by air and read noise', pattern: 'dots', of: ({ ms, worth }) => Math.max(0, ms.kept - worth.effectiveMs - worth.moonLossMs), colour: filterColour },
 ];
 
 export const effective: Chart = {
@@ -50,7 +50,7 @@ export const effective: Chart = {
     }));
     const lengths = bars.map((bar) => PARTS.reduce((sum, { of }) => sum + of(bar), 0));
     const labels = bars.map((bar, index): DirectLabel => ({ x: (lengths[index] ?? 0) / HOUR, y: index, text: duration(bar.worth.effectiveMs), colour: 'ink', dx: 7 }));
-    const title = context.size === 'wide' ? 'hours: solid effective, stripes taken by the Moon, dots by low altitude and read noise' : 'hours: solid effective, stripes the Moon';
+    const title = context.size === 'wide' ? 'hours: solid effective, stripes taken by the Moon, dots by air and read noise' : 'hours: solid effective, stripes the Moon';
     return {
       config: {
         type: 'bar', data: { labels: bars.map(name), datasets },

@@ -1,16 +1,19 @@
 import { altitude } from './altitude.js';
 import type { Chart } from './chart.js';
+import { ditherCounts } from './dither-counts.js';
 import { ditherWaits } from './dither-waits.js';
 import { effective } from './effective.js';
 import { focus } from './focus.js';
 import { guiding } from './guiding.js';
+import { guidingStrip } from './guiding-strip.js';
 import { integration } from './integration.js';
 import { moonlight } from './moonlight.js';
+import { replayGains } from './replay-gains.js';
 import { separation } from './separation.js';
 import { starSize } from './star-size.js';
 
 /** Every chart of the report. */
-export const CHARTS = [integration, effective, ditherWaits, altitude, separation, moonlight, guiding, starSize, focus] as const satisfies readonly Chart[];
+export const CHARTS = [integration, effective, ditherWaits, altitude, separation, moonlight, guiding, guidingStrip, starSize, focus, replayGains, ditherCounts] as const satisfies readonly Chart[];
 
 /** A chart by its id. @throws RangeError for an unknown id */
 export function chartById(id: string): Chart {

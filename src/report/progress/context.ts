@@ -27,10 +27,14 @@ export function progressContext(progress: Progress, outlook: Outlook | null, opt
   return { ...options, progress, outlook, palette: paletteFor(filters, progress.trains), anchorOf: (target) => anchors.get(target) ?? 'targets' };
 }
 
-/** A target's name for reading. */
+/** Names up to this length stay on one line. */
+const FIRM_LENGTH = 16;
+
+/** A target's name for reading; a short one never breaks. */
 export function nameOf(target: Pick<TargetProgress, 'name'> | string): string {
   const name = typeof target === 'string' ? target : target.name;
-  return name === '' ? 'no target named' : name;
+  if (name === '') return 'no target named';
+  return name.length <= FIRM_LENGTH ? name.replaceAll(' ', '\u00a0') : name;
 }
 
 /** A filter's name for reading; a goal over all filters has none. */

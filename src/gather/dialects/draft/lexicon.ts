@@ -12,15 +12,15 @@ const ACTIONS = {
   found: /\b(?:found|recover\w*|reacquir\w*|regain\w*|is back|recuperad\w*|encontrad\w*|\w*gefunden|retrouv\w*)\b/,
   saved: /\b(?:saved|saves|stored|stores|written|writes|wrote|guardad\w*|escrit\w*|gespeichert|geschrieben|enregistr\w*|sauvegard\w*)\b/,
   ready: /\b(?:ready|list[oa]|bereit|pret|prete)\b/,
-  end: /\b(?:ends?|ended|finish\w*|complet\w*|done|stop|stops|stopped|over|clos(?:e|es|ed)|reached|arrived|in place|in position|selected|terminad\w*|termina|acab\w*|finaliz\w*|fin|deten\w*|parad\w*|beendet|fertig|abgeschlossen|gestoppt|ende|endet|termine\w*|acheve\w*|arret\w*|fini|finie|off)\b/,
-  begin: /\b(?:start\w*|begin\w*|began|begun|commenc\w*|open|opens|opened|initiat\w*|inici\w*|empiez\w*|empez\w*|empec\w*|comienz\w*|comenz\w*|gestartet|startet|begonnen|beginnt|begann|anfang|debut\w*|demarr\w*|lance\w*|(?:is|guiding|turned|switched) on)\b|\bon$/,
+  end: /\b(?:ends?|ended|finish\w*|complet\w*|done|stop|stops|stopped|over|clos(?:e|es|ed)|reached|arrived|in place|in position|selected|terminad\w*|termina|acab\w*|finaliz\w*|fin|deten\w*|parad\w*|beendet|fertig|abgeschlossen|gestoppt|ende|endet|termine\w*|acheve\w*|arret\w*|fini|finie|off|disabl\w*|deactivat\w*|desactiv\w*|deaktiviert)\b/,
+  begin: /\b(?:start\w*|begin\w*|began|begun|commenc\w*|open|opens|opened|initiat\w*|inici\w*|empiez\w*|empez\w*|empec\w*|comienz\w*|comenz\w*|gestartet|startet|begonnen|beginnt|begann|anfang|debut\w*|demarr\w*|lance\w*|enabl\w*|activ(?:e|ated?|ad[oa])|aktiviert|(?:is|guiding|turned|switched) on)\b|\bon$/,
 } as const;
 
 export type Action = keyof typeof ACTIONS;
 
 /** Words that alone say that something is going on, or has ended. */
-const PROGRESSIVE = /\b(?:exposing|dithering|settling|slewing|cent(?:er|r)ing|focus(?:s)?ing|moving to|turning to|changing to|selecting|switching to|waiting|estabilizando|apuntando|centrando|enfocando|exponiendo|moviendo)\b/;
-const PERFECT = /\b(?:exposed|dithered|settled|slewed|cent(?:er|r)ed|focus(?:s)?ed|estabilizad[oa]|centrad[oa] en|enfocad[oa]|zentriert|beruhigt|fokussiert)\b/;
+const PROGRESSIVE = /\b(?:exposing|dithering|settling|slewing|cent(?:er|r)ing|(?:re)?focus(?:s)?ing|flipping|moving|turning|rotating|changing|selecting|switching|waiting|estabilizando|apuntando|centrando|enfocando|exponiendo|moviendo)\b/;
+const PERFECT = /\b(?:exposed|dithered|settled|slewed|cent(?:er|r)ed|(?:re)?focus(?:s)?ed|flipped|estabilizad[oa]|centrad[oa] en|enfocad[oa]|zentriert|beruhigt|fokussiert)\b/;
 
 interface Subject {
   readonly id: string;
@@ -39,13 +39,13 @@ const SUBJECTS: readonly Subject[] = [
   { id: 'star', words: /\b(?:\w*star|estrella|\w*stern|etoile)\b/, events: { lost: 'star-lost', found: 'star-found' } },
   { id: 'settle', words: /settl|estabiliz|beruhig|stabilis/, events: span('settle') },
   { id: 'dither', words: /dither/, events: { ...span('dither'), ready: 'dither-ready' } },
-  { id: 'flip', words: /\bflip|flip\b|meridian ?(?:flip|wechsel|schwenk)|umschlag|volteo|giro (?:de|del|en el) meridiano|retournement/, events: span('flip') },
+  { id: 'flip', words: /\bflip|flip\b|meridian|umschlag|volteo|retournement/, events: span('flip') },
   { id: 'exposure', words: /expos|belicht|\bpose\b|shutter|obturador|verschluss|obturateur|aufnahme/, events: { ...span('exposure'), abort: 'exposure-abort' } },
   { id: 'frame', words: /\b(?:frame|image|file|bild|datei|imagen|toma|archivo|fichier|light)\b/, events: { saved: 'frame-saved' } },
   { id: 'focus', words: /(?:auto)?(?:focus|fokus|enfoque)(?!er|ier)|mise au point/, events: span('focus') },
   { id: 'filter', words: /filter(?!rad)|filtro|filtre/, events: span('filter') },
-  { id: 'centre', words: /cent(?:er|r)ing|\bcent(?:er|re)(?:ed)?\b|centrad|zentrier|centrage|plate solv/, events: span('centre') },
-  { id: 'slew', words: /slew|apuntad|schwenk|pointage|\bgoto\b|\bmovimiento a\b/, events: span('slew') },
+  { id: 'centre', words: /\bcent(?:er|r)(?:ing|ed)\b|\bcent(?:er|re)s?\b|centrad|zentrier|centrage|plate solv/, events: span('centre') },
+  { id: 'slew', words: /slew|apuntad|schwenk|pointage|\bgoto\b|\bmovimiento\b|desplazamiento|deplacement/, events: span('slew') },
   { id: 'guiding', words: /\b(?:auto)?guid(?:e|ing|ance)\b|\b(?:auto)?guiad[oa]\b|\b(?:auto)?guidage\b|nachfuhr|leitung/, events: { ...span('guiding'), pause: 'guiding-pause', resume: 'guiding-resume' } },
   { id: 'wheel', words: /\b(?:filter)?wheel\b|\brueda\b|\bfilterrad\b|\broue\b/, events: span('filter') },
 ];

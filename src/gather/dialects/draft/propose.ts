@@ -157,7 +157,7 @@ class Grouping {
       if (this.event === 'dither-begin' && numbers.every((value) => value > 0 && value < 200)) return 'pixels';
       if (this.event === 'focus-end' && numbers.every((value) => Number.isInteger(value) && value > 100)) return 'position';
       if (this.event === 'focus-end' && numbers.every((value) => value > 0.3 && value < 30)) return 'sizeAfter';
-      return this.event === 'cooler' ? 'temperature' : null;
+      return this.event === 'cooler' && numbers.every((value) => value >= -100 && value <= 60) ? 'temperature' : null;
     }
     return this.event === 'hold-begin' ? 'why' : null;
   }

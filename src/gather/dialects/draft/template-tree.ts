@@ -30,7 +30,7 @@ const MAX_VALUES = 24;
 /** Tokens that lead to a group of templates before similarity is asked. */
 const DEPTH = 2;
 /** Share of equal words from which two messages are of one kind; marks and numbers do not count. */
-const SIMILARITY = 0.5;
+const SIMILARITY = 0.6;
 const ANY = '\0any';
 
 interface Node {

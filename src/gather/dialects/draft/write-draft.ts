@@ -11,7 +11,7 @@ export function writeDraft(report: DraftReport): string {
     ...head(report),
     ...time(report),
     ...(report.entries ? ['', '# Lines without a stamp belong to the stamped line above them.', 'entries: stamp'] : []),
-    ...(report.section === undefined ? [] : ['', '# Relative times count from the time that this line states.', 'sections:', `  - begin: ${quoted(report.section.begin)}`, `    base: ${quoted(report.section.base)}`]),
+    ...sections(report),
     ...rules(report.rules),
     ...unused(report.unused),
     '',
@@ -46,6 +46,14 @@ function time(report: DraftReport): string[] {
     ...(isAbsolute ? [] : report.zone === 'utc' ? ['  zone: utc           # the beginning of the log says so'] : ['  zone: site          # no zone is printed; the times are taken for the site\'s']),
     ...date(report.date),
   ];
+}
+
+function sections({ stamp, section }: DraftReport): string[] {
+  if (section !== undefined) {
+    return ['', '# Relative times count from the time that this line states.', 'sections:', `  - begin: ${quoted(section.begin)}`, `    base: ${quoted(section.base)}`];
+  }
+  if (stamp === null || !stamp.pattern.includes('{elapsed}')) return [];
+  return ['', '# The times are relative, and no line was found that says to what. Catch its time in a group (?<time>…).', 'sections:', "  - begin: 'replace this by what the line with the base time says'"];
 }
 
 function date(source: DateSource): string[] {

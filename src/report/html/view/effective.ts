@@ -92,11 +92,12 @@ function marginalTable(totals: readonly Weighed[], { night, clock, palette }: Vi
   if (frames.length === 0) return null;
   return {
     caption: 'Marginal frames: in a plain mean they take more than they bring; weighted they still add', name: 'marginal', sortable: true,
-    columns: [column('Frame'), column('Train'), column('Filter'), column('Begin', 'figures'), column('share', 'figures'), column('brighter by, mag', 'figures'), column('airmass', 'figures')],
+    columns: [column('Frame'), column('Train'), column('Filter'), column('Begin', 'figures'), column('share', 'figures'), column('light arrived', 'figures'), column('sky, mag/″²', 'figures'), column('brighter by, mag', 'figures'), column('airmass', 'figures')],
     rows: frames.map((frame): Row => ({
       cells: [
         words(frameName(frame), { anchor: `frame-${frame.id}`, header: true }), words(frame.train), filterCell(frame.filter ?? '', palette),
         figures(clock.seconds(frame.exposure.startMs), frame.exposure.startMs), figures(percent(frame.worth?.share), frame.worth?.share),
+        figures(percent(frame.worth?.transparency), frame.worth?.transparency), figures(decimal(frame.worth?.skyMagArcsec2, 1), frame.worth?.skyMagArcsec2),
         figures(decimal(frame.worth?.moonBrighteningMag, 1), frame.worth?.moonBrighteningMag), figures(decimal(frame.sky?.airmass, 2), frame.sky?.airmass),
       ],
     })),

@@ -36,9 +36,19 @@ function findingView(finding: Finding, index: number): FindingView {
   };
 }
 
+/** A finding that is made for each train stands there twice: the later ones get a number, for ids are the page's anchors. */
+function withOwnIds(views: readonly FindingView[]): FindingView[] {
+  const seen = new Map<string, number>();
+  return views.map((view) => {
+    const count = (seen.get(view.id) ?? 0) + 1;
+    seen.set(view.id, count);
+    return count === 1 ? view : { ...view, id: `${view.id}-${count}` };
+  });
+}
+
 /** Findings by cost, the first three apart, and what could not be assessed. */
 export function findingsView({ night }: ViewContext): FindingsView {
-  const views = [...night.findings].sort((a, b) => b.costMs - a.costMs).map(findingView);
+  const views = withOwnIds([...night.findings].sort((a, b) => b.costMs - a.costMs).map(findingView));
   return {
     top: views[0] ?? null, first: views.slice(0, FIRST), rest: views.slice(FIRST), none: views.length === 0,
     notAssessed: night.notAssessed.map(({ title, missing }) => ({ title, missing })),

@@ -7,10 +7,12 @@ import { effectiveView, type EffectiveView } from './effective.js';
 import { findingsView, type FindingsView } from './findings.js';
 import { framesTables, harmedTable, type TrainFrames } from './frames.js';
 import { frontView, type FrontView } from './front.js';
+import { guidingView, type GuidingView } from './guiding.js';
 import { headlineText } from './headline.js';
 import { ledgerView, type LedgerView } from './ledger.js';
 import { notesView, type NotesView } from './notes.js';
 import { provenanceView, type ProvenanceView } from './provenance.js';
+import { replayView, type ReplayView } from './replay.js';
 import type { Table } from './table.js';
 import { timelinesView, type TimelinesView } from './timeline.js';
 import { totalsTable } from './totals.js';
@@ -33,6 +35,8 @@ export interface NightView {
   readonly findings: FindingsView;
   readonly totals: Table | null;
   readonly effective: EffectiveView;
+  readonly replay: ReplayView;
+  readonly guiding: GuidingView;
   readonly dithers: DithersView;
   readonly harmed: Table | null;
   readonly frames: readonly TrainFrames[];
@@ -44,7 +48,7 @@ export interface NightView {
 }
 
 const SECTIONS: readonly (readonly [string, string])[] = [
-  ['ledger', 'Ledger'], ['findings', 'Findings'], ['integration', 'Integration'], ['effective', 'Effective integration'], ['dithers', 'Dither cycles'], ['harmed', 'Lost and doubtful frames'],
+  ['ledger', 'Ledger'], ['findings', 'Findings'], ['replay', 'The night replayed'], ['integration', 'Integration'], ['effective', 'Effective integration'], ['dithers', 'Dither cycles'], ['harmed', 'Lost and doubtful frames'],
   ['sky', 'Sky'], ['guiding', 'Guiding'], ['stars', 'Stars and focus'], ['strips', 'Two hours a strip'], ['calibration', 'Calibration coverage'], ['notes', 'Notes on the data'], ['provenance', 'Provenance'], ['frames', 'Every frame'],
 ];
 
@@ -64,6 +68,8 @@ export async function nightView(night: Night, options: ViewOptions): Promise<Nig
     contents, sections: Object.fromEntries(contents.map((head) => [head.id, head])),
     ledger: ledgerView(context), findings: findingsView(context), totals: night.totals.length === 0 ? null : totalsTable(context),
     effective: effectiveView(context),
+    replay: replayView(context),
+    guiding: guidingView(context),
     dithers: dithersView(context), harmed: harmedTable(context), frames: framesTables(context), charts: await chartViews(context),
     calibration: calibrationView(context), notes: notesView(context), provenance: provenanceView(context, options.version, options.nowMs), shared: options.share ?? false,
   };

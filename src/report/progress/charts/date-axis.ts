@@ -17,6 +17,7 @@ const STEPS = [{ days: 1 }, { days: 2 }, { days: 7 }, { days: 14 }, { months: 1 
 /** Ticks over a span of dates, no more than there is room for. */
 export function dateTicks(startMs: number, endMs: number, room: number): Tick[] {
   for (const step of STEPS) {
+    if ((endMs - startMs) / (('days' in step ? step.days : 28 * step.months) * DAY) > 2 * room) continue;
     const ticks = 'days' in step ? dayTicks(startMs, endMs, step.days) : monthTicks(startMs, endMs, step.months);
     if (ticks.length <= room) return ticks;
   }
@@ -47,7 +48,7 @@ function isoDate(ms: number): string {
 
 /** A horizontal axis of dates. */
 export function dateScale(startMs: number, endMs: number, size: ChartSize): LinearScale {
-  const ticks = dateTicks(startMs, endMs, size === 'wide' ? 12 : 5);
+  const ticks = dateTicks(startMs, endMs, size === 'wide' ? 12 : 6);
   const labels = new Map(ticks.map(({ value, label }) => [value, label]));
   return {
     type: 'linear', position: 'bottom', offset: false, min: startMs, max: endMs,

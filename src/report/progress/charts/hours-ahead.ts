@@ -14,7 +14,7 @@ const MOST_TARGETS = 6;
 const COLOURS = ['train-1', 'train-2', 'train-3', 'train-4', 'ink', 'ink-soft'] as const;
 const EVERY = 3;
 
-/** Hours above the limit in darkness over the year ahead, per target; thin: without the Moon. */
+/** Hours above the limit in darkness over the year ahead, per target. The Moon is left out: it would come and go twelve times. */
 export function hoursAhead({ targets, assumptions }: Outlook, size: ChartSize): ChartDrawing | NoDrawing {
   const drawn = targets.slice(0, MOST_TARGETS);
   const first = drawn[0]?.nights[0];
@@ -24,24 +24,21 @@ export function hoursAhead({ targets, assumptions }: Outlook, size: ChartSize): 
   const curves = drawn.map(({ name, nights }, index) => {
     const sampled = nights.filter((_, i) => i % EVERY === 0);
     const up = sampled.map(({ date, up: y }): Point => ({ x: noonMs(date), y }));
-    const moonless = sampled.map(({ date, moonless: y }): Point => ({ x: noonMs(date), y }));
-    const best = up.reduce((a, b) => (b.y > a.y ? b : a), up[0] ?? { x: 0, y: 0 });
-    return { name: nameOf(name), colour: COLOURS[index] ?? 'ink', up, moonless, best };
+    return { name: nameOf(name), colour: COLOURS[index] ?? 'ink', up, most: Math.max(...up.map((point) => point.y)) };
   });
-  const labels = curves.map(({ name, colour, best }): DirectLabel => ({ x: best.x, y: best.y, text: name, colour, align: 'center', dy: -9 }));
+  const labels = curves.flatMap(({ name, colour, up }): DirectLabel[] => up.slice(-1).map(({ x, y }) => ({ x, y, text: name, colour, outside: true })));
   return {
     config: timeChart(
       [
         level('worth while', assumptions.worthHours, span.startMs, span.endMs, 'ink-soft'),
-        ...curves.map(({ name, colour, moonless }) => curve(`${name}, moonless`, moonless, colour, { width: 0.8 })),
         ...curves.map(({ name, colour, up }) => curve(name, up, colour, { width: 2.2 })),
       ],
       { x: dateScale(span.startMs, span.endMs, size), y: valueScale('hours a night', { min: 0, suggestedMax: 12 }) },
       [directLabels(labels)],
-      outsideMargin([]),
+      outsideMargin(labels.map((l) => l.text)),
     ),
     heightPx: size === 'wide' ? 280 : 240,
-    altText: `Hours above the limit in darkness over a year, per night: ${listed(curves.map(({ name, best }) => `${name} up to ${decimal(best.y, 1)} h`))}. Thin curves: with the Moon below the horizon.`,
+    altText: `Hours above the limit in darkness over a year, per night: ${listed(curves.map(({ name, most }) => `${name} up to ${decimal(most, 1)} h`))}.`,
     table: null,
   };
 }

@@ -18,5 +18,5 @@ export const TRENDS: readonly Trend[] = [
   { id: 'twin-gain', title: 'Twin gain', axis: 'all trains ÷ the better one', digits: 2, missing: 'no night has two trains', series: ofNight('twin gain', ({ twinGain }) => twinGain) },
   { id: 'dither-wait', title: 'Wait at a dither', axis: 'median of a night, s', digits: 0, missing: 'no dither is on record', series: ofTrains(({ ditherWaitMs }) => (ditherWaitMs === null ? null : ditherWaitMs / 1000)) },
   { id: 'guiding-rms', title: 'Guiding', axis: 'median RMS of a frame, ″', digits: 2, missing: 'no guiding is on record', series: ofTrains(({ guidingRmsArcsec }) => guidingRmsArcsec) },
-  { id: 'star-size', title: 'Star size', axis: 'median of a night, px', digits: 1, missing: 'no header carries a star size', series: ofTrains(({ starSize }) => starSize) },
+  { id: 'star-size', title: 'Star size', axis: 'median of a night, px', digits: 2, missing: 'no header carries a star size', series: ofTrains(({ starSize }) => starSize) },
 ];

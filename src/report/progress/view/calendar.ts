@@ -28,7 +28,7 @@ export interface CalendarView {
 }
 
 const DAYS = 31;
-const HEIGHT = 26;
+const HEIGHT = 34;
 const HOUR = 3_600_000;
 /** The longest night drawn, hours; longer ones reach the row's head. */
 const FULL_HOURS = 14;

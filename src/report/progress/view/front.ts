@@ -64,8 +64,8 @@ function choices(context: ProgressContext, night: NextNight): string {
   const { withoutMoon, underMoon } = night;
   const one = (choice: NonNullable<typeof withoutMoon>): string => `${filterLabel(context, choice.filter)} on ${nameOf(choice.target)}${choice.train === null ? '' : ` with ${choice.train}`}`;
   const parts = [
-    ...(withoutMoon ? [`without the Moon ${one(withoutMoon)}, ${decimal(withoutMoon.hours, 1)} h`] : []),
-    ...(underMoon ? [`under it ${one(underMoon)}, ${decimal(underMoon.hours, 1)} h`] : []),
+    ...(withoutMoon ? [`${one(withoutMoon)} without the Moon (${decimal(withoutMoon.hours, 1)} h)`] : []),
+    ...(underMoon ? [`${one(underMoon)} under it (${decimal(underMoon.hours, 1)} h)`] : []),
   ];
   return parts.length > 0 ? `${parts.join('; ')}.` : 'nothing that is lacking is up.';
 }
@@ -74,7 +74,7 @@ function nextBox(context: ProgressContext): ProgressFront['next'] {
   const night = context.outlook?.next[0];
   if (!context.outlook || !night || context.outlook.targets.length === 0) return null;
   return {
-    evening: `${dateText(night.date)}, Moon ${percent(night.moonIllumination)}:`,
+    evening: `${dateText(night.date)}, Moon ${percent(night.moonIllumination)},`,
     what: choices(context, night),
     seasons: context.outlook.targets.slice(0, 4).map((t) => `${nameOf(t.name)} ${seasonText(t.season)}`).join('; '),
   };

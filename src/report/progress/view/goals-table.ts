@@ -28,7 +28,7 @@ function columns({ progress: { trains } }: ProgressContext) {
 }
 
 function groups({ progress: { trains } }: ProgressContext) {
-  return trains.length < 2 ? undefined : [{ label: '', span: 8 }, { label: 'share of what was kept', span: trains.length }];
+  return trains.length < 2 ? undefined : [{ label: '', span: 8 }, { label: 'kept by', span: trains.length }];
 }
 
 /** Goals and what there is of them, target by target. */

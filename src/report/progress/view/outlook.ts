@@ -62,7 +62,7 @@ function estimateRow(context: ProgressContext, target: TargetOutlook): Row {
 
 function choiceCell(context: ProgressContext, choice: Choice | null): Cell {
   if (choice === null) return words(UNKNOWN);
-  return words(`${filterLabel(context, choice.filter)} on ${nameOf(choice.target)}`, { lines: [`${decimal(choice.hours, 1)} h${choice.train === null ? '' : `, ${choice.train}`}`] });
+  return words(`${filterLabel(context, choice.filter)} on ${nameOf(choice.target)}${choice.train === null ? '' : ` with ${choice.train}`}, ${decimal(choice.hours, 1)}\u00a0h`);
 }
 
 function nextTable(context: ProgressContext, { next }: Outlook): Table {

@@ -1,0 +1,93 @@
+import type { EventName, LogEvent, Source } from '../../../model/index.js';
+import { beginOf, endOf, type BeginEvent } from '../spans.js';
+
+/** Something that begins and ends, as the events tell it. */
+export interface ToldSpan {
+  readonly begin: BeginEvent;
+  readonly train?: string;
+  readonly startMs: number;
+  /** `null` when it never ends. */
+  readonly endMs: number | null;
+}
+
+/** Two events that cannot both be right. */
+export interface Contradiction {
+  readonly kind: 'end-without-begin' | 'begin-twice' | 'never-ends' | 'exposures-overlap' | 'time-steps-back';
+  readonly message: string;
+  readonly source: Source;
+}
+
+/** Log lines may be written in a slightly other order than things happened. */
+const DISORDER_MS = 60_000;
+
+/**
+ * Pairs beginnings with ends and tells what does not fit: ends without a beginning, beginnings without an end,
+ * exposures of one train that overlap, and times that step back.
+ */
+export function pairEvents(events: readonly LogEvent[]): { readonly spans: readonly ToldSpan[]; readonly contradictions: readonly Contradiction[] } {
+  const spans: ToldSpan[] = [];
+  const contradictions: Contradiction[] = [];
+  const open = new Map<string, LogEvent>();
+  const tell = (kind: Contradiction['kind'], event: LogEvent, message: string): void => {
+    contradictions.push({ kind, message, source: event.source });
+  };
+  const close = (begin: LogEvent, name: BeginEvent, endMs: number | null): void => {
+    spans.push({ begin: name, ...(begin.train === undefined ? {} : { train: begin.train }), startMs: begin.atMs, endMs });
+  };
+  for (const event of [...events].sort((a, b) => a.atMs - b.atMs)) {
+    const begins = beginName(event.event);
+    const name = begins ?? beginOf(event.event);
+    if (name === undefined) continue;
+    const key = `${name} ${event.train ?? ''}`;
+    const begun = open.get(key);
+    if (begins !== undefined) {
+      if (begun !== undefined) {
+        const overlap = name === 'exposure-begin';
+        tell(overlap ? 'exposures-overlap' : 'begin-twice', event, `${event.event} while the one of line ${begun.source.line ?? 0} has not ended`);
+        close(begun, name, null);
+      }
+      open.set(key, event);
+    } else if (begun === undefined) {
+      tell('end-without-begin', event, `${event.event} without ${name}`);
+    } else {
+      open.delete(key);
+      close(begun, name, event.atMs);
+    }
+  }
+  for (const begun of open.values()) {
+    const name = beginName(begun.event);
+    if (name === undefined) continue;
+    close(begun, name, null);
+    // Guiding and holds may well last to the end of the log.
+    if (name !== 'guiding-begin' && name !== 'hold-begin') tell('never-ends', begun, `${begun.event} and no ${endOf(begun.event) ?? 'end'} after it`);
+  }
+  contradictions.push(...stepsBack(events));
+  return { spans: spans.sort((a, b) => a.startMs - b.startMs), contradictions: contradictions.sort((a, b) => (a.source.line ?? 0) - (b.source.line ?? 0)) };
+}
+
+function beginName(event: EventName): BeginEvent | undefined {
+  const end = endOf(event);
+  return end === undefined ? undefined : beginOf(end);
+}
+
+/** Lines all of whose events lie before all those of the line before: derived events may lie on either side of a line's own time. */
+function stepsBack(events: readonly LogEvent[]): Contradiction[] {
+  const found: Contradiction[] = [];
+  let before: { line: number; earliestMs: number } | undefined;
+  for (let i = 0; i < events.length;) {
+    const first = events[i];
+    if (first === undefined) break;
+    let earliestMs = Infinity;
+    let latestMs = -Infinity;
+    for (; i < events.length && events[i]?.source.line === first.source.line; i++) {
+      const atMs = events[i]?.atMs ?? NaN;
+      earliestMs = Math.min(earliestMs, atMs);
+      latestMs = Math.max(latestMs, atMs);
+    }
+    if (before !== undefined && latestMs < before.earliestMs - DISORDER_MS) {
+      found.push({ kind: 'time-steps-back', message: `${Math.round((before.earliestMs - latestMs) / 1000)} s before line ${before.line}`, source: first.source });
+    }
+    before = { line: first.source.line ?? 0, earliestMs };
+  }
+  return found;
+}

@@ -1,0 +1,68 @@
+import type { Goals, TargetGoals } from './goals.js';
+import type { Interval } from './interval.js';
+import type { Account, Total } from './ledger.js';
+import type { Train } from './night.js';
+import type { DarknessKind } from './sky.js';
+import type { Site, Target } from './target.js';
+
+/** One night of the archive, summed up: all that the progress of many nights is made from. */
+export interface NightSummary {
+  /** The record's file, relative to the archive. */
+  readonly file: string;
+  /** The evening's local date, `YYYY-MM-DD`. */
+  readonly date: string;
+  readonly site: ArchivedSite | null;
+  readonly window: Interval;
+  /** Whether the window is darkness; else it is no more than the span of the activity. */
+  readonly isDarkness: boolean;
+  /** From the first light's begin to the last one's end; `null` without lights. */
+  readonly used: Interval | null;
+  readonly trains: readonly TrainSummary[];
+  readonly targets: readonly Pick<Target, 'name' | 'aliases' | 'raDeg' | 'decDeg'>[];
+  readonly goals: readonly TargetGoals[];
+  readonly totals: readonly Total[];
+  /** No event log told of this night. */
+  readonly headersOnly: boolean;
+  /** Path of the night's report, relative to the archive; `null` when none is known. */
+  readonly report: string | null;
+}
+
+/** A site as records keep it. */
+export interface ArchivedSite extends Pick<Site, 'latitudeDeg' | 'longitudeDeg' | 'elevationM' | 'timezone'> {
+  readonly name: string | null;
+  /** Absent in records of headers alone and in shared ones. */
+  readonly minimumAltitudeDeg?: number;
+  readonly horizon: Site['horizon'];
+  /** The twilight by which the night's window was taken. */
+  readonly darkness: DarknessKind;
+}
+
+/** What one train did in one night. */
+export interface TrainSummary extends Pick<Train, 'id' | 'role' | 'pixelScaleArcsec'> {
+  /** Total per account of the ledger, ms; accounts that hold nothing may be absent. */
+  readonly accountsMs: Readonly<Partial<Record<Account, number>>>;
+  /** Medians over the frames not lost; `null` when no frame tells. */
+  readonly guidingRmsArcsec: number | null;
+  readonly starSize: number | null;
+  /** Median wait at a dither, ms; `null` when the train waited at none. */
+  readonly ditherWaitMs: number | null;
+}
+
+/** What the user says about the archive beside the records: `goals.yaml`. */
+export interface GoalsBook {
+  readonly targets: readonly BookTarget[];
+  /** Filter names in the records, in lower case, mapped to the name to count under. */
+  readonly filterAliases: ReadonlyMap<string, string>;
+  /** Further filters that bear moonlight, in lower case. */
+  readonly narrowband: ReadonlySet<string>;
+}
+
+/** A target of `goals.yaml`. */
+export interface BookTarget {
+  readonly name: string;
+  readonly aliases: readonly string[];
+  readonly raDeg?: number;
+  readonly decDeg?: number;
+  /** Absent: the book only gives the target other names, and the rig file's goals stand. */
+  readonly goals?: Goals;
+}

@@ -1,0 +1,85 @@
+import type { Frame } from './frame.js';
+import { durationMs } from './interval.js';
+import type { Night } from './night.js';
+
+/** Lights that call for the same calibration frames. Absent: the headers do not say. */
+export interface LightGroup {
+  readonly train: string;
+  readonly filter?: string;
+  readonly gain?: number;
+  readonly offset?: number;
+  readonly binning?: string;
+  /** Sensor temperature, whole degrees Celsius: the set point where it is known. */
+  readonly temperatureC?: number;
+  /** Exposure asked for, seconds. */
+  readonly seconds: number;
+  readonly lights: number;
+}
+
+/** How many matching calibration frames the session's folders hold. */
+export interface Coverage extends LightGroup {
+  readonly darks: number;
+  readonly flats: number;
+  readonly bias: number;
+  readonly darkFlats: number;
+}
+
+/** Sensor temperatures this close count as the same, °C. Common practice, no source. */
+export const TEMPERATURE_TOLERANCE_C = 1;
+/** Exposures this close count as the same, as a share. */
+export const EXPOSURE_TOLERANCE = 0.01;
+
+const binningOf = (frame: Frame): string | undefined => (frame.header?.binning === undefined ? undefined : `${frame.header.binning.x}×${frame.header.binning.y}`);
+
+function temperatureOf(frame: Frame): number | undefined {
+  const value = frame.header?.setTemperatureC ?? frame.header?.sensorTemperatureC;
+  return value === undefined ? undefined : Math.round(value);
+}
+
+const secondsOf = (frame: Frame): number => (frame.askedMs ?? durationMs(frame.exposure)) / 1000;
+
+/** Whether the settings that every kind of calibration frame shares with its lights are the same. */
+function sameCamera(group: LightGroup, frame: Frame): boolean {
+  return frame.train === group.train && frame.header?.gain === group.gain && frame.header?.offset === group.offset && binningOf(frame) === group.binning;
+}
+
+function sameTemperature(group: LightGroup, frame: Frame): boolean {
+  const temperature = temperatureOf(frame);
+  if (group.temperatureC === undefined || temperature === undefined) return group.temperatureC === temperature;
+  return Math.abs(temperature - group.temperatureC) <= TEMPERATURE_TOLERANCE_C;
+}
+
+function groupsOf(frames: readonly Frame[]): LightGroup[] {
+  const groups = new Map<string, LightGroup>();
+  for (const frame of frames) {
+    const [binning, temperatureC] = [binningOf(frame), temperatureOf(frame)];
+    const { filter, header } = frame;
+    const group: LightGroup = {
+      train: frame.train, seconds: secondsOf(frame), lights: 1,
+      ...(filter === undefined ? {} : { filter }), ...(header?.gain === undefined ? {} : { gain: header.gain }), ...(header?.offset === undefined ? {} : { offset: header.offset }),
+      ...(binning === undefined ? {} : { binning }), ...(temperatureC === undefined ? {} : { temperatureC }),
+    };
+    const key = JSON.stringify([group.train, filter, group.gain, group.offset, binning, temperatureC, group.seconds]);
+    const old = groups.get(key);
+    groups.set(key, old === undefined ? group : { ...old, lights: old.lights + 1 });
+  }
+  return [...groups.values()];
+}
+
+/**
+ * Calibration coverage of a night: for each kind of light, how many darks, flats and bias frames match it.
+ *
+ * A dark matches in train, gain, offset, binning, temperature and exposure; a flat in train, filter and binning; a
+ * bias frame in train, gain, offset and binning; a dark flat as bias frames do. Where a header does not say, only
+ * frames whose headers do not say either match. Lights without a file have no header and are left out.
+ */
+export function coverageOf(night: Pick<Night, 'frames' | 'calibration'>): Coverage[] {
+  const count = (match: (frame: Frame) => boolean): number => night.calibration.filter(match).length;
+  return groupsOf(night.frames.filter((frame) => frame.header !== undefined)).map((group) => ({
+    ...group,
+    darks: count((f) => f.kind === 'dark' && sameCamera(group, f) && sameTemperature(group, f) && Math.abs(secondsOf(f) - group.seconds) <= EXPOSURE_TOLERANCE * group.seconds),
+    flats: count((f) => f.kind === 'flat' && f.train === group.train && f.filter === group.filter && binningOf(f) === group.binning),
+    bias: count((f) => f.kind === 'bias' && sameCamera(group, f)),
+    darkFlats: count((f) => f.kind === 'dark-flat' && sameCamera(group, f)),
+  }));
+}

@@ -1,0 +1,21 @@
+import type { Target } from './target.js';
+
+/** Hours wanted per filter, for all trains together or for one. */
+export interface Goals {
+  readonly hours: Readonly<Record<string, number>>;
+  readonly perTrain: Readonly<Record<string, Readonly<Record<string, number>>>>;
+  /** Total hours shared out by the ratio, where the goals are given so. */
+  readonly ratio?: { readonly totalHours: number; readonly parts: Readonly<Record<string, number>> };
+  /** Hours wanted of the target through whatever filters. */
+  readonly totalHours?: number;
+}
+
+/** A target somebody means to finish, whether imaged yet or not. */
+export interface TargetGoals extends Pick<Target, 'name' | 'aliases' | 'raDeg' | 'decDeg'> {
+  readonly goals: Goals;
+}
+
+/** Whether anything is wanted at all. */
+export function hasGoals(goals: Goals): boolean {
+  return Object.keys(goals.hours).length > 0 || Object.keys(goals.perTrain).length > 0 || goals.ratio !== undefined || goals.totalHours !== undefined;
+}

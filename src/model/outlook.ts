@@ -1,0 +1,127 @@
+/** What the coming nights hold for the targets that are not finished. */
+export interface Outlook {
+  /** First evening looked at, `YYYY-MM-DD`. */
+  readonly from: string;
+  /** The site's name, or `null` when it has none. */
+  readonly site: string | null;
+  readonly assumptions: OutlookAssumptions;
+  readonly pace: Pace;
+  readonly targets: readonly TargetOutlook[];
+  readonly next: readonly NextNight[];
+}
+
+/** What the hours ahead are reckoned by. */
+export interface OutlookAssumptions {
+  /** Sun's altitude below which it is dark, degrees. */
+  readonly sunBelowDeg: number;
+  readonly minimumAltitudeDeg: number;
+  readonly hasHorizon: boolean;
+  /** Whether the altitude limit stands in a record or is a default. */
+  readonly isLimitKnown: boolean;
+  /** Separation from the Moon beyond which narrowband is worth taking, degrees. */
+  readonly moonSeparationDeg: number;
+  /** Hours above the limit in darkness that make a night worth while. */
+  readonly worthHours: number;
+}
+
+/** The user's own record: what past nights say about coming ones. */
+export interface Pace {
+  /** Nights with kept integration and known darkness, and the days from the first of them to the last. */
+  readonly nights: number;
+  readonly days: number;
+  /** Nights used in 30.44 days. */
+  readonly nightsPerMonth: number | null;
+  /** Kept integration of all trains per hour of darkness: median, and the middle 80 % of nights. */
+  readonly keptPerDarkHour: Range | null;
+  /** Kept hours per night used. */
+  readonly keptHoursPerNight: Range | null;
+}
+
+/** An estimate with its spread: 10, 50 and 90 per cent of cases lie below. */
+export interface Range {
+  readonly low: number;
+  readonly middle: number;
+  readonly high: number;
+}
+
+/** Hours of one night in which a target stands above its limit in darkness. */
+export interface NightHours {
+  readonly date: string;
+  /** Darkness of the whole night. */
+  readonly dark: number;
+  readonly up: number;
+  /** Of `up`: with the Moon below the horizon. */
+  readonly moonless: number;
+  /** Of `up`: with the Moon up and farther off than the limit. */
+  readonly farMoon: number;
+}
+
+/** The mean night of a month. */
+export interface MonthHours {
+  /** `YYYY-MM` */
+  readonly month: string;
+  readonly up: number;
+  readonly moonless: number;
+  readonly farMoon: number;
+}
+
+/** When a target is worth shooting. Dates are evenings. */
+export type Season =
+  | { readonly state: 'now'; readonly until: string | null }
+  | { readonly state: 'later'; readonly from: string; readonly until: string | null }
+  | { readonly state: 'never'; readonly bestHours: number };
+
+/** One target's coming nights. */
+export interface TargetOutlook {
+  readonly name: string;
+  readonly season: Season;
+  readonly months: readonly MonthHours[];
+  readonly nights: readonly NightHours[];
+  readonly remainingHours: number;
+  /** What is lacking per filter, most first. */
+  readonly wants: readonly Want[];
+  /** Absent (`null`) with too few past nights. */
+  readonly estimate: Estimate | null;
+}
+
+/** Hours a goal lacks. */
+export interface Want {
+  readonly filter: string | null;
+  readonly train: string | null;
+  readonly hours: number;
+  /** Share of the goal that is lacking, 0…1. */
+  readonly share: number;
+  /** Whether the filter bears moonlight; a goal over all filters does not ask. */
+  readonly isNarrowband: boolean;
+}
+
+/** How many more nights, if all go to this target; from resampled past nights. */
+export interface Estimate {
+  readonly draws: number;
+  /** Share of draws that finish within the nights looked at, and before this season's end. */
+  readonly finished: number;
+  readonly finishedThisSeason: number;
+  /** Nights used until finished; `null` where a draw at that rank does not finish. */
+  readonly nights: { readonly low: number; readonly middle: number | null; readonly high: number | null } | null;
+  /** Evening on which it is finished. */
+  readonly dates: { readonly low: string; readonly middle: string | null; readonly high: string | null } | null;
+}
+
+/** One of the next nights, and what to take on it. */
+export interface NextNight {
+  readonly date: string;
+  readonly darkHours: number;
+  readonly moonIllumination: number;
+  /** Darkness with the Moon below the horizon. */
+  readonly moonlessHours: number;
+  /** Without the Moon, and under it; `null` when no unfinished target is up then. */
+  readonly withoutMoon: Choice | null;
+  readonly underMoon: Choice | null;
+}
+
+export interface Choice {
+  readonly target: string;
+  readonly filter: string | null;
+  readonly train: string | null;
+  readonly hours: number;
+}

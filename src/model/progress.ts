@@ -1,0 +1,98 @@
+import type { NightSummary } from './archive.js';
+import type { VerdictTally } from './ledger.js';
+import type { Warning } from './warning.js';
+
+/** How far the targets of an archive have come. Milliseconds of exposure. */
+export interface Progress {
+  /** Oldest first. */
+  readonly nights: readonly NightSummary[];
+  /** Every train of the archive, pilots first. */
+  readonly trains: readonly string[];
+  /** Unfinished ones first, then by the last night they were imaged on. */
+  readonly targets: readonly TargetProgress[];
+  readonly months: readonly MonthSummary[];
+  readonly trends: readonly NightTrend[];
+  /** What to know before trusting the figures: sites that differ, names that may mean one target, clocks. */
+  readonly notices: readonly Warning[];
+}
+
+/** One target over all nights. */
+export interface TargetProgress {
+  readonly name: string;
+  /** Other names it was imaged under. */
+  readonly otherNames: readonly string[];
+  /** J2000 / ICRS, degrees; `null` when no record and no goal says. */
+  readonly place: { readonly raDeg: number; readonly decDeg: number } | null;
+  readonly lines: readonly ProgressLine[];
+  /** Over all filters and trains. */
+  readonly ms: VerdictTally;
+  readonly frames: VerdictTally;
+  /** Goals of all lines together, and what they lack; `null` without goals. */
+  readonly goalMs: number | null;
+  readonly remainingMs: number | null;
+  readonly nights: readonly TargetNight[];
+}
+
+/** A filter of a target: for all trains together, or for one where the goal is that train's. */
+export interface ProgressLine {
+  /** Filter, or `null` for a goal over all filters. */
+  readonly filter: string | null;
+  /** Train, or `null` for all together. */
+  readonly train: string | null;
+  readonly goalMs: number | null;
+  readonly ms: VerdictTally;
+  readonly frames: VerdictTally;
+  /** What the goal lacks, never negative; `null` without a goal. */
+  readonly remainingMs: number | null;
+  /** Nights with a kept frame. */
+  readonly nights: number;
+  /** Kept integration per train. */
+  readonly keptByTrainMs: Readonly<Record<string, number>>;
+}
+
+/** What one night gave one target. */
+export interface TargetNight {
+  readonly date: string;
+  readonly file: string;
+  readonly report: string | null;
+  readonly ms: VerdictTally;
+  readonly keptByFilterMs: Readonly<Record<string, number>>;
+  readonly keptByTrainMs: Readonly<Record<string, number>>;
+}
+
+/** One calendar month of nights, by the evening's date. */
+export interface MonthSummary {
+  /** `YYYY-MM` */
+  readonly month: string;
+  readonly nights: number;
+  /** Darkness of those nights; nights without a known site count nothing. */
+  readonly darkMs: number;
+  /** From first light to last, inside darkness. */
+  readonly usedMs: number;
+  /** Kept integration, all trains together. */
+  readonly keptMs: number;
+}
+
+/** One night's figures of merit; `null` where they are not known. */
+export interface NightTrend {
+  readonly date: string;
+  readonly atMs: number;
+  /** Darkness, the part of it from first light to last, and kept open shutter per train (their mean), ms. */
+  readonly darkMs: number | null;
+  readonly usedMs: number;
+  readonly keptPerTrainMs: number;
+  /** Kept integration of all trains, ms. */
+  readonly keptMs: number;
+  /** Kept integration ÷ time from first light to last, mean of the trains. */
+  readonly efficiency: number | null;
+  /** Kept integration of all trains ÷ that of the better one. */
+  readonly twinGain: number | null;
+  readonly trains: readonly TrainTrend[];
+}
+
+export interface TrainTrend {
+  readonly train: string;
+  readonly guidingRmsArcsec: number | null;
+  readonly starSize: number | null;
+  readonly ditherWaitMs: number | null;
+}

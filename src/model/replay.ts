@@ -1,0 +1,102 @@
+import type { Certainty } from './activity.js';
+
+/** What one train made of a replayed night. Milliseconds of exposure; frames are whole exposures. */
+export interface ReplayTally {
+  readonly keptMs: number;
+  readonly keptFrames: number;
+  /** Frames taken and not kept: doubtful and lost. */
+  readonly spoiltFrames: number;
+  /** Idle until the others' shutters closed, for dithers and for pointing. */
+  readonly waitedMs: number;
+}
+
+/** One replayed night. Where several runs were made, every figure is their mean. */
+export interface ReplayOutcome {
+  readonly trains: Readonly<Record<string, ReplayTally>>;
+  /** All trains together. */
+  readonly keptMs: number;
+  readonly dithers: number;
+}
+
+/** A change of kept integration against the night as it was run, all trains together, ms. */
+export interface ReplayGain {
+  readonly meanMs: number;
+  /** The 10th and 90th percentile over the runs with resampled durations. */
+  readonly lowMs: number;
+  readonly highMs: number;
+}
+
+/** What a what-if changes; one family of rules each. */
+export type WhatIfGroup = 'dither-every' | 'companion-exposure' | 'focus' | 'guiding' | 'start-offset' | 'dither-lead' | 'sub-length' | 'own' | 'best';
+
+/** The night under other rules. */
+export interface WhatIf {
+  /** Stable within a report: `dither-every-6`, `companion-exposure-wren-225`. */
+  readonly id: string;
+  readonly group: WhatIfGroup;
+  /** What was changed, in words. */
+  readonly title: string;
+  /** The same change as `replay --set` takes it: `exposure.wren=225`. */
+  readonly settings: readonly string[];
+  readonly outcome: ReplayOutcome;
+  readonly gain: ReplayGain;
+  /** What the gain in minutes does not say: fewer dithers leave more pattern, and so on. */
+  readonly note?: string;
+  /** Whether it touches the mount, cabling or power. */
+  readonly handsOn?: boolean;
+}
+
+/** A rule of the night as the replay found it. */
+export interface ReplayRule {
+  readonly name: string;
+  readonly value: string;
+  readonly certainty: Certainty;
+}
+
+/** The night replayed: how well the model knows it, and what other rules would have made of it. */
+export interface Replay {
+  /** Kept integration per train as the frames have it, ms. */
+  readonly actualKeptMs: Readonly<Record<string, number>>;
+  /** The night's own rules with the measured durations in the order they came, everything at its true time. */
+  readonly exact: ReplayOutcome;
+  /** (replayed − actual) ÷ actual kept integration: all trains together, and each. `null` when nothing was kept. */
+  readonly errorShare: number | null;
+  readonly errorShares: Readonly<Record<string, number | null>>;
+  readonly confidence: 'high' | 'medium' | 'low';
+  /** Why the confidence is not high; empty when it is. */
+  readonly doubts: readonly string[];
+  /** The rules the night was run by, as its frames and logs show them. */
+  readonly rules: readonly ReplayRule[];
+  /** The night's own rules in the mean of the runs: what every gain is measured against. */
+  readonly baseline: ReplayOutcome;
+  /** Runs with resampled durations behind every figure. */
+  readonly runs: number;
+  readonly whatIfs: readonly WhatIf[];
+  /** The best of what can be combined, within what dithering asks for; `null` when nothing gains a minute. */
+  readonly best: WhatIf | null;
+}
+
+/** A night that cannot be replayed, and what is missing. */
+export interface NotReplayed {
+  readonly missing: string;
+}
+
+export type ReplayResult = Replay | NotReplayed;
+
+/** Whether a night was replayed. */
+export function isReplayed(result: ReplayResult | undefined): result is Replay {
+  return result !== undefined && !('missing' in result);
+}
+
+/** The rules that can be changed, how they are written and what they mean: for help and for messages. */
+export const REPLAY_SETTINGS: readonly { readonly usage: string; readonly meaning: string }[] = [
+  { usage: 'dither-every=N|never', meaning: 'frames of the leading train between two dithers' },
+  { usage: 'dither-every.TRAIN=N', meaning: 'frames of another train that has a count of its own' },
+  { usage: 'dither-lead=TRAIN|slowest', meaning: 'the train whose frames lead to a dither; the others expose on until it is ready' },
+  { usage: 'dither-waits=yes|no', meaning: 'whether a dither waits for every open shutter' },
+  { usage: 'patience.TRAIN=SECONDS', meaning: 'begin no exposure when a dither is due within this' },
+  { usage: 'exposure.TRAIN=SECONDS', meaning: 'exposure of every sub of a train' },
+  { usage: 'start-offset.TRAIN=MINUTES', meaning: 'start of a train after the pilot’s first exposure' },
+  { usage: 'focus=own|together', meaning: 'refocus each when due, or all trains together at the next dither' },
+  { usage: 'guiding=off-axis|guide-scope', meaning: 'whether a refocus on the guiding train stops the guiding' },
+];

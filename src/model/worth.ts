@@ -1,0 +1,154 @@
+/**
+ * What exposures were worth beside the same exposures under a dark sky at the zenith. Made by the stage `worth`, where
+ * the formulas stand; here are its results.
+ */
+
+/** Where a figure comes from: the frames' own headers, or the model of a clear sky. */
+export type WorthOrigin = 'measured' | 'modelled';
+
+/**
+ * What the noise was reckoned with: sky, dark current and read noise; or the sky alone, which for frames of one length
+ * is a lower bound, because read noise hides part of what moonlight does.
+ */
+export type NoiseBasis = 'read-noise' | 'sky-limited';
+
+/** What one light is worth. Shares are of its exposure; the reference is a frame of the group's usual length. */
+export interface FrameWorth {
+  /** Extinction of its filter on a clear night, magnitudes per air mass. */
+  readonly extinctionPerAirmass: number;
+  /** Light of the target that arrived, with 1 for the zenith through a clear sky. */
+  readonly transparency: number;
+  /** `modelled`: a clear sky is assumed, and the worth is an upper bound. */
+  readonly transparencyFrom: WorthOrigin;
+  /** Magnitudes per square arcsecond by which moonlight brightens the sky at the target; 0 with the Moon down. Modelled. */
+  readonly moonBrighteningMag: number;
+  /** Sky ÷ dark sky at the zenith. */
+  readonly skyRatio: number;
+  readonly skyFrom: WorthOrigin;
+  /** The same sky in magnitudes per square arcsecond. */
+  readonly skyMagArcsec2: number;
+  /** The same sky in electrons per second and pixel; `null` when aperture, pixel scale or filter width are unknown. */
+  readonly skyElectronsPerSecond: number | null;
+  readonly noise: NoiseBasis;
+  /** Effective ÷ clock time, `g` of the formulas. */
+  readonly share: number;
+  /** What the share would be without the Moon. */
+  readonly moonlessShare: number;
+  /** Exposure × share, ms. */
+  readonly effectiveMs: number;
+}
+
+/** What the kept frames of one target, filter and train are worth. Milliseconds; never to be added up over filters or trains. */
+export interface TotalWorth {
+  /** Σ exposure × share: what a stack with the best weights is worth. */
+  readonly effectiveMs: number;
+  /** Effective time that moonlight took. */
+  readonly moonLossMs: number;
+  /** The same in open-shutter time: Σ exposure × (1 − share ÷ moonless share). */
+  readonly moonShutterMs: number;
+  /** What a plain mean of all kept frames is worth. */
+  readonly plainMeanMs: number;
+  /** What a plain mean without the marginal frames is worth. */
+  readonly bestMeanMs: number;
+  /** Ids of kept frames that lower a plain mean, worst first. */
+  readonly marginal: readonly string[];
+  /** Length of the reference frame: the exposure most of the frames have. */
+  readonly referenceMs: number;
+  readonly noise: NoiseBasis;
+  readonly sky: WorthOrigin | 'mixed';
+  readonly transparency: WorthOrigin | 'mixed';
+  /** `null` when the read noise or the sky in electrons is unknown. */
+  readonly sub: SubLength | null;
+}
+
+/** Whether one target's, filter's and train's subs were of a good length. */
+export interface SubLength {
+  /** The usual sub, seconds. */
+  readonly seconds: number;
+  /** Median sky of the kept frames, and dark current: electrons per second and pixel. */
+  readonly skyElectronsPerSecond: number;
+  readonly darkElectronsPerSecond: number;
+  readonly readNoiseElectrons: number;
+  /** Noise above that of the same time in one exposure without read noise, as a share: 0.05 is 5 %. */
+  readonly extraNoise: number;
+  /** Seconds at which the extra noise would be `tolerated`. */
+  readonly enoughSeconds: number;
+  readonly tolerated: number;
+  /** Median pause between two frames of the train, seconds. */
+  readonly pauseSeconds: number;
+  /** Frames lost to the mount or the guiding. */
+  readonly lostFrames: number;
+  /** The length among fractions and multiples of the sub that would have been worth most, and by how much. */
+  readonly best: { readonly seconds: number; readonly extraNoise: number; readonly winMs: number };
+}
+
+/** One filter's part in an order of filters. Milliseconds. */
+export interface FilterPlace {
+  readonly filter: string;
+  readonly exposureMs: number;
+  readonly noise: NoiseBasis;
+  /** Open-shutter time that moonlight took, as it was and in the best order. */
+  readonly lossMs: number;
+  readonly bestLossMs: number;
+  /** Effective time, as it was and in the best order, both by the model. */
+  readonly effectiveMs: number;
+  readonly bestEffectiveMs: number;
+  /** Mean brightening by the Moon over its time, magnitudes. */
+  readonly brighteningMag: number;
+  readonly bestBrighteningMag: number;
+}
+
+/** The order of the filters on one target and train, beside the order that would have lost least to the Moon. */
+export interface FilterOrder {
+  readonly train: string;
+  readonly target: string;
+  /** Open-shutter time of one train that moonlight took, ms. */
+  readonly lossMs: number;
+  readonly bestLossMs: number;
+  /** In order of their names. */
+  readonly filters: readonly FilterPlace[];
+}
+
+/** Moonlight at a target's place over the night, in V. */
+export interface MoonlightCurve {
+  readonly target: string;
+  /** Only instants at which the target stands above the horizon. */
+  readonly points: readonly { readonly atMs: number; readonly brighteningMag: number }[];
+}
+
+/** What was taken from headers, or was declined and why. */
+export interface MeasureNote {
+  readonly train: string;
+  readonly filter: string;
+  readonly measure: 'level' | 'flux' | 'star-count';
+  readonly used: boolean;
+  readonly frames: number;
+  /** A clause without a full stop: how it was used, or why not. */
+  readonly how: string;
+}
+
+/** What is known of the noise of one train and filter. */
+export interface NoiseNote {
+  readonly train: string;
+  readonly filter: string;
+  /** Dark sky at the zenith, electrons per second and pixel. */
+  readonly zenithElectronsPerSecond: number | null;
+  readonly zenithFrom: WorthOrigin | null;
+  readonly readNoiseElectrons: number | null;
+  readonly darkElectronsPerSecond: number;
+  /** What the rig file would have to say for the read noise to be reckoned with; empty when it is. */
+  readonly missing: readonly string[];
+  /** The filter's name is not known: extinction and sky are those of V. */
+  readonly assumedBand: boolean;
+}
+
+/** What the assessment of a night's worth rests on, and what it says of the night as a whole. */
+export interface WorthAssessment {
+  /** Moonless sky at the zenith, V magnitudes per square arcsecond. */
+  readonly darkSkyMagArcsec2: number;
+  readonly darkSkyFrom: 'rig-file' | 'default';
+  readonly moonlight: readonly MoonlightCurve[];
+  readonly orders: readonly FilterOrder[];
+  readonly measures: readonly MeasureNote[];
+  readonly noises: readonly NoiseNote[];
+}

@@ -1,0 +1,82 @@
+/**
+ * Adding a session's record to the archive: idempotent, atomic, and without counting a frame twice.
+ */
+import { join } from 'node:path';
+import type { Warning } from '../../model/index.js';
+import { mergeSessions } from '../merge/index.js';
+import { sessionsOf } from '../read.js';
+import type { NightRecord, SessionRecord } from '../schema.js';
+import { filesOfNight, readRecordFile, type RecordFile } from './files.js';
+import { recordText } from './record-text.js';
+import { mayBeSameSite } from './same-site.js';
+
+/** Writes a file whole or not at all. */
+export type WriteFile = (path: string, text: string) => Promise<void>;
+
+/** What became of a session's record. */
+export interface Added {
+  readonly file: string;
+  readonly night: string;
+  readonly state: 'new' | 'replaced' | 'merged' | 'unchanged';
+  readonly warnings: readonly Warning[];
+}
+
+/**
+ * Adds one session's record. The same session again takes its own place; another session of the same night at the same
+ * site is merged with it. Call it under the archive's lock.
+ *
+ * @param record with its `archive` field filled in
+ */
+export async function addSession(archive: string, record: SessionRecord, write: WriteFile): Promise<Added> {
+  const warnings: Warning[] = [];
+  const files = filesOfNight(archive, record.night).flatMap((file): RecordFile[] => {
+    const there = readRecordFile(archive, file, (w) => warnings.push(w));
+    return there ? [{ file, record: there }] : [];
+  });
+  // A record of the very site comes before one that names none.
+  const candidates = files.filter((f) => mayBeSameSite(f.record.site, record.site));
+  const home = candidates.find((f) => f.record.site !== null) ?? candidates[0];
+  if (!home) {
+    const file = freeName(record, files);
+    await write(join(archive, file), recordText(record));
+    return { file, night: record.night, state: 'new', warnings };
+  }
+  const before = sessionsOf(home.record);
+  const replaced = before.find((s) => s.archive?.session === record.archive?.session);
+  if (replaced && recordText(replaced) === recordText(record)) return { file: home.file, night: record.night, state: 'unchanged', warnings };
+  const merged = mergeSessions([...before.filter((s) => s !== replaced), record]);
+  warnings.push(...goneFrames(home.file, replaced, record));
+  await write(join(archive, home.file), recordText(merged));
+  return { file: home.file, night: record.night, state: replaced ? 'replaced' : 'merged', warnings };
+}
+
+/** The name of a night's file: its date, and the site's name where another site has the date already. */
+function freeName(record: SessionRecord, files: readonly RecordFile[]): string {
+  const taken = new Set(files.map((f) => f.file));
+  const plain = `${record.night}.json`;
+  if (!taken.has(plain)) return plain;
+  const site = slug(record.site?.name ?? '') || 'other-site';
+  for (let n = 1; ; n++) {
+    const name = `${record.night}.${site}${n === 1 ? '' : `-${n}`}.json`;
+    if (!taken.has(name)) return name;
+  }
+}
+
+function slug(text: string): string {
+  return text.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase().replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-+|-+$/g, '').slice(0, 40);
+}
+
+/** Frames that the session's folder held when it was added last, and no longer holds. */
+function goneFrames(file: string, before: SessionRecord | undefined, now: SessionRecord): Warning[] {
+  if (!before) return [];
+  const key = (f: NightRecord['frames'][number]): string => f.identity ?? `${f.train} ${f.begin}`;
+  const held = new Set(now.frames.map(key));
+  const gone = before.frames.filter((f) => !held.has(key(f))).length;
+  if (gone === 0) return [];
+  return [{
+    code: 'frames-gone',
+    message: `${file}: ${gone} frame${gone === 1 ? '' : 's'} that this session's folder held before ${gone === 1 ? 'is' : 'are'} no longer in it and no longer count${gone === 1 ? 's' : ''}`,
+    source: { file },
+    count: gone,
+  }];
+}

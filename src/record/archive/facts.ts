@@ -1,0 +1,45 @@
+/**
+ * A night's record as the archive keeps it: with what the outlook, the goals and the links need.
+ */
+import type { Night, TargetGoals } from '../../model/index.js';
+import type { SessionRecord } from '../schema.js';
+import { toRecord } from '../write.js';
+
+/** What an archive knows of a session beside its night. */
+export interface ArchiveFacts {
+  /** A short name of the session's folder that tells nothing of where it is. */
+  readonly session: string;
+  /** Path of the night's report, relative to the archive. */
+  readonly report: string | null;
+}
+
+/** The record of a night, to be added to an archive. */
+export function forArchive(night: Night, { session, report }: ArchiveFacts, version: string): SessionRecord {
+  const { parts: _none, ...record } = toRecord(night, version);
+  const { site, sky, goals = [] } = night;
+  return {
+    ...record,
+    archive: {
+      session,
+      report,
+      darkness: sky?.window.asked ?? 'nautical',
+      minimumAltitude: site?.minimumAltitudeDeg,
+      horizon: site && site.horizon.length > 0 ? site.horizon.map(([azimuth, altitude]): [number, number] => [azimuth, altitude]) : undefined,
+      goals: goals.map(toGoalsRecord),
+    },
+  };
+}
+
+function toGoalsRecord({ name, aliases, raDeg, decDeg, goals }: TargetGoals): NonNullable<SessionRecord['archive']>['goals'][number] {
+  const { hours, perTrain, ratio, totalHours } = goals;
+  return {
+    name,
+    aliases: [...aliases],
+    ra: raDeg,
+    dec: decDeg,
+    hours: { ...hours },
+    perTrain: Object.keys(perTrain).length > 0 ? Object.fromEntries(Object.entries(perTrain).map(([train, own]) => [train, { ...own }])) : undefined,
+    ratio: ratio && { totalHours: ratio.totalHours, parts: { ...ratio.parts } },
+    totalHours,
+  };
+}

@@ -1,0 +1,105 @@
+/**
+ * The archive's record files: which there are, what is in them, and what becomes of a damaged one.
+ */
+import { closeSync, existsSync, openSync, readdirSync, readFileSync, readSync, renameSync, statSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Warning } from '../../model/index.js';
+import { readRecord } from '../read.js';
+import type { NightRecord } from '../schema.js';
+
+/** A record and the file it stands in, relative to the archive. */
+export interface RecordFile {
+  readonly file: string;
+  readonly record: NightRecord;
+}
+
+/** A file larger than this is no night record. */
+const MAX_BYTES = 256_000_000;
+
+/** Named by the evening's date, as the archive names its records. */
+const RECORD_NAME = /^\d{4}-\d{2}-\d{2}(\.[^/\\]+)?\.json$/;
+
+/** A record begins with its schema, maker and night. */
+const HEAD_BYTES = 1024;
+const NIGHT = /"night"\s*:\s*"(\d{4}-\d{2}-\d{2})"/;
+
+/** Names of JSON files in the archive, the oldest night first. */
+export function jsonFiles(archive: string): string[] {
+  return readdirSync(archive)
+    .filter((name) => name.endsWith('.json') && !name.startsWith('.'))
+    .map((name) => ({ name, date: dateOf(archive, name) }))
+    .sort((a, b) => compare(a.date, b.date) || compare(a.name, b.name))
+    .map(({ name }) => name);
+}
+
+/** The night of a file, for its place in the order: by its name, or by its first lines where a user named it. */
+function dateOf(archive: string, name: string): string {
+  if (RECORD_NAME.test(name)) return name.slice(0, 10);
+  const head = Buffer.alloc(HEAD_BYTES);
+  try {
+    const descriptor = openSync(join(archive, name), 'r');
+    try {
+      return NIGHT.exec(head.toString('utf8', 0, readSync(descriptor, head)))?.[1] ?? '';
+    } finally {
+      closeSync(descriptor);
+    }
+  } catch {
+    return '';
+  }
+}
+
+function compare(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0;
+}
+
+/** Names of the files that the archive itself made for a night. */
+export function filesOfNight(archive: string, date: string): string[] {
+  return readdirSync(archive).filter((name) => name.startsWith(`${date}.`) && RECORD_NAME.test(name)).sort();
+}
+
+/**
+ * Reads one record. A damaged one is renamed, so that the next run does not stumble over it, and never deleted; one of
+ * a newer program is left alone. Other JSON is none of the archive's business unless it bears a record's name.
+ *
+ * @param tell takes what has to be said
+ */
+export function readRecordFile(archive: string, name: string, tell: (warning: Warning) => void): NightRecord | null {
+  const path = join(archive, name);
+  let text: string;
+  try {
+    const { size } = statSync(path);
+    if (size > MAX_BYTES) {
+      tell(warning('record-too-large', name, `${name} is larger than 256 MB and was not read; it is no night record`));
+      return null;
+    }
+    text = readFileSync(path, 'utf8');
+  } catch (error) {
+    tell(warning('record-unreadable', name, `${name} could not be read (${reason(error)}); check its permissions`));
+    return null;
+  }
+  const reading = readRecord(text);
+  if (reading.ok) return reading.record;
+  if (reading.state === 'newer') tell(warning('newer-record', name, `${name} was left out: ${reading.why}`));
+  else if (reading.state === 'damaged' || RECORD_NAME.test(name)) tell(setAside(archive, name, reading.why));
+  return null;
+}
+
+function setAside(archive: string, name: string, why: string): Warning {
+  const remedy = 'report that night again with --archive to have it back';
+  let aside = `${name}.damaged`;
+  for (let n = 2; existsSync(join(archive, aside)); n++) aside = `${name}.damaged-${n}`;
+  try {
+    renameSync(join(archive, name), join(archive, aside));
+  } catch (error) {
+    return warning('damaged-record', name, `${name} is damaged (${why}) and was left out; it could not be set aside (${reason(error)}). ${remedy}`);
+  }
+  return warning('damaged-record', name, `${name} is damaged (${why}); it was set aside as ${aside} and nothing in it is counted: ${remedy}`);
+}
+
+function warning(code: string, file: string, message: string): Warning {
+  return { code, message, source: { file } };
+}
+
+function reason(error: unknown): string {
+  return error instanceof Error ? (error.message.split(',')[0] ?? error.message) : String(error);
+}

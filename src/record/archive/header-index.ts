@@ -1,0 +1,128 @@
+/**
+ * What is known of the files of an imported folder, so that a second run reads only what is new. One line a file, and
+ * lines are only added: an import that was broken off goes on where it was.
+ */
+import { appendFileSync, mkdirSync, readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import type { HeaderFrame } from '../../model/index.js';
+import { isObject } from '../migrate.js';
+import type { WriteFile } from './add.js';
+
+/** Folder of the archive in which indexes are kept. */
+export const INDEX_FOLDER = '.index';
+
+/** A file as the disk has it. */
+export interface FileStamp {
+  /** Relative to the imported folder, forward slashes. */
+  readonly path: string;
+  readonly sizeBytes: number;
+  readonly changedMs: number;
+}
+
+/** A file whose header was looked at; `null` when it could not be read. */
+export interface IndexedFile extends FileStamp {
+  readonly frame: HeaderFrame | null;
+}
+
+/** Headers read by other rules than these must be read again. */
+export interface ReadingRules {
+  readonly keep: readonly string[];
+  readonly extra: Readonly<Record<string, readonly string[]>>;
+  /** The program's version: a later one may read more from the same header. */
+  readonly version: string;
+}
+
+const FORMAT = 'nightledger/header-index/1';
+
+/** The index of one imported folder. */
+export class HeaderIndex {
+  private readonly path: string;
+  private readonly heading: string;
+  private readonly entries = new Map<string, IndexedFile>();
+  /** Lines of the file that later ones have overruled. */
+  private stale = 0;
+  private isEmpty = true;
+
+  /** Opens the index of a session's folder; one that is missing, damaged or made by other rules is empty. */
+  constructor(archive: string, session: string, rules: ReadingRules) {
+    this.path = join(archive, INDEX_FOLDER, `${session}.jsonl`);
+    this.heading = JSON.stringify({ format: FORMAT, version: rules.version, keep: rules.keep, extra: rules.extra });
+    this.load();
+  }
+
+  /** What is known of a file, if it is still as it was. */
+  find({ path, sizeBytes, changedMs }: FileStamp): IndexedFile | undefined {
+    const entry = this.entries.get(path);
+    return entry && entry.sizeBytes === sizeBytes && entry.changedMs === changedMs ? entry : undefined;
+  }
+
+  /** Every file known, with those that are gone from the folder. */
+  all(): Iterable<IndexedFile> {
+    return this.entries.values();
+  }
+
+  /** Adds files that were read. */
+  add(files: readonly IndexedFile[]): void {
+    if (files.length === 0) return;
+    mkdirSync(dirname(this.path), { recursive: true });
+    appendFileSync(this.path, `${this.isEmpty ? `${this.heading}\n` : ''}${files.map(toLine).join('')}`, { flag: this.isEmpty ? 'w' : 'a' });
+    this.isEmpty = false;
+    for (const file of files) this.put(file);
+  }
+
+  /** Forgets files that the folder no longer holds, and rewrites the index when much of it is out of date. */
+  async keepOnly(paths: ReadonlySet<string>, write: WriteFile): Promise<void> {
+    for (const path of [...this.entries.keys()]) {
+      if (paths.has(path)) continue;
+      this.entries.delete(path);
+      this.stale++;
+    }
+    if (this.stale <= this.entries.size) return;
+    await write(this.path, `${this.heading}\n${[...this.entries.values()].map(toLine).join('')}`);
+    this.stale = 0;
+  }
+
+  private load(): void {
+    let text: string;
+    try {
+      text = readFileSync(this.path, 'utf8');
+    } catch {
+      return;
+    }
+    const [heading, ...lines] = text.split('\n');
+    if (heading !== this.heading) return;
+    this.isEmpty = false;
+    // A line that was broken off with the program is no line: its file is read again.
+    for (const line of lines) {
+      const file = fromLine(line);
+      if (file) this.put(file);
+    }
+    if (!text.endsWith('\n')) appendFileSync(this.path, '\n');
+  }
+
+  private put(file: IndexedFile): void {
+    if (this.entries.has(file.path)) this.stale++;
+    this.entries.set(file.path, file);
+  }
+}
+
+function toLine({ path, sizeBytes, changedMs, frame }: IndexedFile): string {
+  return `${JSON.stringify({ path, sizeBytes, changedMs, frame })}\n`;
+}
+
+function fromLine(line: string): IndexedFile | null {
+  if (line === '') return null;
+  try {
+    const value: unknown = JSON.parse(line);
+    return isIndexedFile(value) ? value : null;
+  } catch {
+    return null;
+  }
+}
+
+/** The index is written by this program alone; a line that is whole has the frame's every field. */
+function isIndexedFile(value: unknown): value is IndexedFile {
+  if (!isObject(value)) return false;
+  const { path, sizeBytes, changedMs, frame } = value;
+  return typeof path === 'string' && typeof sizeBytes === 'number' && typeof changedMs === 'number' && (frame === null || (isObject(frame) && typeof frame['headerHash'] === 'string' && typeof frame['kind'] === 'string'));
+}

@@ -1,0 +1,63 @@
+/**
+ * Records of older versions are brought up to the present one when they are read; the file itself stays as it is until
+ * it is written again.
+ */
+
+const SCHEMA = /^nightledger\/night\/(\d+)$/;
+
+/** The version this program writes. */
+export const CURRENT_VERSION = 1;
+
+/** Any JSON object, before it is known to be a record. */
+export type JsonObject = Readonly<Record<string, unknown>>;
+
+/** Turns a record of one version into the next, `schema` apart; called for each session of a night. */
+export type Migration = (record: JsonObject) => JsonObject;
+
+/** `MIGRATIONS[n]` turns version n into n + 1. Version 1 is the first there is. */
+export const MIGRATIONS: Readonly<Record<number, Migration>> = {};
+
+/** A record at the present version, or why there is none. */
+export type Migrated =
+  | { readonly ok: true; readonly record: JsonObject }
+  | { readonly ok: false; readonly state: 'foreign' | 'newer' | 'damaged'; readonly why: string };
+
+/** Whether a parsed text is a JSON object. */
+export function isObject(value: unknown): value is JsonObject {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+
+/**
+ * Brings a parsed record up to the present version.
+ *
+ * @param steps migrations by the version they start from
+ */
+export function migrate(value: unknown, current = CURRENT_VERSION, steps: Readonly<Record<number, Migration>> = MIGRATIONS): Migrated {
+  if (!isObject(value)) return { ok: false, state: 'foreign', why: 'it is no JSON object' };
+  const version = versionOf(value);
+  if (version === null) return { ok: false, state: 'foreign', why: 'it does not say that it is a night record' };
+  if (version > current) {
+    return { ok: false, state: 'newer', why: `it has version ${version} of the record's schema and this program knows ${current}; install a newer nightledger to read it` };
+  }
+  let record: JsonObject = value;
+  for (let from = version; from < current; from++) {
+    const step = steps[from];
+    if (step === undefined) return { ok: false, state: 'damaged', why: `it has version ${from} of the record's schema, and no such version is known` };
+    record = withVersion(step(record), from + 1);
+  }
+  const parts = record['parts'];
+  if (!Array.isArray(parts)) return { ok: true, record };
+  const migrated = parts.map((part: unknown) => migrate(part, current, steps));
+  const bad = migrated.find((part) => !part.ok);
+  if (bad && !bad.ok) return { ok: false, state: bad.state === 'foreign' ? 'damaged' : bad.state, why: `of a session in it: ${bad.why}` };
+  return { ok: true, record: { ...record, parts: migrated.flatMap((part) => (part.ok ? [part.record] : [])) } };
+}
+
+function versionOf(value: JsonObject): number | null {
+  const match = typeof value['schema'] === 'string' ? SCHEMA.exec(value['schema']) : null;
+  return match ? Number(match[1]) : null;
+}
+
+function withVersion(record: JsonObject, version: number): JsonObject {
+  return { ...record, schema: `nightledger/night/${version}` };
+}

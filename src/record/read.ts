@@ -1,0 +1,101 @@
+/**
+ * From a file's text to a record that can be trusted.
+ */
+import { z } from 'zod';
+import { migrate, type JsonObject } from './migrate.js';
+import { nightRecordSchema, type FrameRecord, type NightRecord, type SessionRecord } from './schema.js';
+
+/** A record, or why the text holds none: another kind of JSON, a record of a newer program, or a damaged one. */
+export type Reading =
+  | { readonly ok: true; readonly record: NightRecord }
+  | { readonly ok: false; readonly state: 'foreign' | 'newer' | 'damaged'; readonly why: string };
+
+/** Everything but the frames. They are the bulk of a record and are checked by hand, at a tenth of the time. */
+const HEAD = nightRecordSchema.omit({ frames: true, parts: true });
+const CAUSES = z.array(nightRecordSchema.shape.frames.element.shape.causes.element);
+
+const INSTANT = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:\d{2}(\.\d+)?Z$/;
+const VERDICTS: readonly unknown[] = ['kept', 'doubtful', 'lost'];
+
+/** Reads a record's text: untrusted, of any version. Never throws. */
+export function readRecord(text: string): Reading {
+  let parsed: unknown;
+  try {
+    parsed = JSON.parse(text);
+  } catch (error) {
+    return { ok: false, state: 'damaged', why: `it is not JSON (${error instanceof Error ? error.message : String(error)})` };
+  }
+  const migrated = migrate(parsed);
+  if (!migrated.ok) return migrated;
+  const { record } = migrated;
+  const why = problemOf(record) ?? partsProblem(record);
+  return why === null && isChecked(record) ? { ok: true, record } : { ok: false, state: 'damaged', why: why ?? 'it is incomplete' };
+}
+
+/** Says of an object what the checks above have found; the check for frames keeps the compiler honest. */
+function isChecked(record: JsonObject): record is JsonObject & NightRecord {
+  return Array.isArray(record['frames']);
+}
+
+function partsProblem({ parts }: JsonObject): string | null {
+  if (parts === undefined) return null;
+  if (!Array.isArray(parts) || parts.length === 0) return 'parts must be a list of sessions';
+  for (const [index, part] of parts.entries()) {
+    const why = problemOf(part as JsonObject);
+    if (why !== null) return `parts[${index}]: ${why}`;
+  }
+  return null;
+}
+
+/** What is wrong with a session's record, or `null`. Fields this version does not know are let pass. */
+function problemOf({ frames, parts: _parts, ...head }: JsonObject): string | null {
+  const result = HEAD.safeParse(head);
+  const issue = result.error?.issues.find(isSerious);
+  if (issue) return `${issue.path.map(String).join('.')} ${issue.message}`;
+  if (!Array.isArray(frames)) return 'frames must be a list';
+  for (let i = 0; i < frames.length; i++) {
+    const why = frameProblem(frames[i]);
+    if (why !== null) return `frames[${i}].${why}`;
+  }
+  return null;
+}
+
+/** A later program of the same version may add fields. */
+function isSerious(issue: z.core.$ZodIssue): boolean {
+  return issue.code !== 'unrecognized_keys';
+}
+
+/** What is wrong with a frame, or `null`; the same answer as the schema gives, but for fields it does not know. */
+export function frameProblem(value: unknown): string | null {
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) return ' is no frame';
+  const frame = value as Partial<Record<keyof FrameRecord, unknown>>;
+  if (typeof frame.train !== 'string') return 'train must be text';
+  if (typeof frame.begin !== 'string' || !INSTANT.test(frame.begin) || Number.isNaN(Date.parse(frame.begin))) return 'begin must be an instant in UTC';
+  if (typeof frame.seconds !== 'number' || !(frame.seconds >= 0)) return 'seconds must be a number from 0 on';
+  if (!VERDICTS.includes(frame.verdict)) return 'verdict must be kept, doubtful or lost';
+  if (frame.file !== null && typeof frame.file !== 'string') return 'file must be text or null';
+  if (frame.target !== null && typeof frame.target !== 'string') return 'target must be text or null';
+  if (frame.filter !== null && typeof frame.filter !== 'string') return 'filter must be text or null';
+  if (frame.identity !== undefined && typeof frame.identity !== 'string') return 'identity must be text';
+  for (const key of ['moonSeparation', 'moonAltitude', 'altitude', 'airmass'] as const) {
+    if (frame[key] !== null && typeof frame[key] !== 'number') return `${key} must be a number or null`;
+  }
+  for (const key of ['guidingRms', 'starSize'] as const) {
+    if (frame[key] !== null && frame[key] !== undefined && typeof frame[key] !== 'number') return `${key} must be a number or null`;
+  }
+  return causesProblem(frame.causes);
+}
+
+function causesProblem(causes: unknown): string | null {
+  if (!Array.isArray(causes)) return 'causes must be a list';
+  if (causes.length === 0) return null;
+  const issue = CAUSES.safeParse(causes).error?.issues.find(isSerious);
+  return issue ? `causes.${issue.path.map(String).join('.')} ${issue.message}` : null;
+}
+
+/** The sessions a night stands on: its parts, or itself. */
+export function sessionsOf(record: NightRecord): readonly SessionRecord[] {
+  if (record.parts !== undefined) return record.parts;
+  const { parts: _none, ...session } = record;
+  return [session];
+}

@@ -1,0 +1,54 @@
+/**
+ * The replay as it stands in a night's record: how well it knows the night, and what other rules would have kept.
+ */
+import { z } from 'zod';
+import type { Replay, ReplayOutcome, WhatIf } from '../model/index.js';
+
+const seconds = z.number().min(0).describe('seconds');
+const signed = z.number().describe('seconds, less than nothing for a loss');
+
+const outcome = z.record(z.string(), z.strictObject({ kept: seconds, spoilt: z.number().min(0).describe('frames not kept'), waited: seconds })).describe('per train; means over the runs');
+const whatIf = z.strictObject({
+  id: z.string(),
+  title: z.string(),
+  settings: z.array(z.string()).describe('the changed rules, as `replay --set` takes them'),
+  gainSeconds: signed.describe('kept integration gained, all trains together, mean'),
+  gainRange: z.tuple([signed, signed]).describe('10th and 90th percentile'),
+  trains: outcome,
+});
+
+export const replaySchema = z.strictObject({
+  error: z.number().nullable().describe('(replayed − kept) ÷ kept integration of the night’s own rules; null when nothing was kept'),
+  confidence: z.enum(['high', 'medium', 'low']),
+  runs: z.number().int().min(1),
+  asItWas: outcome,
+  whatIfs: z.array(whatIf),
+  best: whatIf.nullable(),
+});
+
+type ReplayRecord = z.infer<typeof replaySchema>;
+
+/** The record of a replay. */
+export function toReplayRecord(replay: Replay): ReplayRecord {
+  return {
+    error: replay.errorShare,
+    confidence: replay.confidence,
+    runs: replay.runs,
+    asItWas: toOutcome(replay.baseline),
+    whatIfs: replay.whatIfs.map(toWhatIf),
+    best: replay.best && toWhatIf(replay.best),
+  };
+}
+
+function toWhatIf({ id, title, settings, gain, outcome: of }: WhatIf): ReplayRecord['whatIfs'][number] {
+  return { id, title, settings: [...settings], gainSeconds: toSeconds(gain.meanMs), gainRange: [toSeconds(gain.lowMs), toSeconds(gain.highMs)], trains: toOutcome(of) };
+}
+
+function toOutcome({ trains }: ReplayOutcome): ReplayRecord['asItWas'] {
+  return Object.fromEntries(Object.entries(trains).map(([id, t]) => [id, { kept: toSeconds(t.keptMs), spoilt: t.spoiltFrames, waited: toSeconds(t.waitedMs) }]));
+}
+
+/** Means of whole milliseconds, to the millisecond. */
+function toSeconds(ms: number): number {
+  return Math.round(ms) / 1000;
+}

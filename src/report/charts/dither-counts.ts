@@ -1,0 +1,42 @@
+import { isReplayed, type Night } from '../../model/index.js';
+import { signedMinutes } from '../text/gain.js';
+import { listed } from '../text/number.js';
+import { font, valueScale } from './axes.js';
+import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
+import { ink } from './inks.js';
+import { whiskers } from './whiskers.js';
+
+const MINUTE = 60_000;
+
+export const ditherCounts: Chart = {
+  id: 'dither-counts',
+  title: 'Gain by frames between two dithers',
+  draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
+    if (!isReplayed(night.replay)) return { missing: night.replay === undefined ? 'the night was not replayed' : `the night lacks ${night.replay.missing}` };
+    const counts = night.replay.whatIfs.filter((w) => w.group === 'dither-every').map((w, index) => ({ frames: index + 1, gain: w.gain }));
+    const minutes = counts.map(({ gain }) => gain.meanMs / MINUTE);
+    return {
+      config: {
+        type: 'bar',
+        data: {
+          labels: counts.map(({ frames }) => String(frames)),
+          datasets: [{ label: 'gain', data: minutes, barThickness: context.size === 'wide' ? 30 : 15, backgroundColor: minutes.map((value) => ink(value < 0 ? 'loss' : 'account-kept')), borderWidth: 0 }],
+        },
+        plugins: [whiskers(counts.map(({ gain }) => ({ low: gain.lowMs / MINUTE, high: gain.highMs / MINUTE })), 'y')],
+        options: {
+          font: font(), layout: { padding: { right: 6, top: 2 } }, plugins: { legend: { display: false }, tooltip: { enabled: false } },
+          scales: {
+            x: {
+              grid: { display: false }, border: { color: ink('rule-strong') }, ticks: { color: ink('ink'), font: font(), autoSkip: false, maxRotation: 0 },
+              title: { display: true, text: 'frames between two dithers', align: 'start', color: ink('ink-soft'), font: font(), padding: 2 },
+            },
+            y: valueScale('gain, minutes', { digits: 0 }),
+          },
+        },
+      },
+      heightPx: context.size === 'wide' ? 230 : 220,
+      altText: `Gain in kept integration when dithering every so many frames: ${listed(counts.map(({ frames, gain }) => `${frames}: ${signedMinutes(gain.meanMs)}`))}.`,
+      table: null,
+    };
+  },
+};

@@ -1,0 +1,48 @@
+import { isReplayed, type Night, type WhatIf } from '../../model/index.js';
+import { signedMinutes, gainRange } from '../text/gain.js';
+import { listed } from '../text/number.js';
+import { cutToWidth } from '../timeline/scale.js';
+import { directLabels, type DirectLabel } from './annotations.js';
+import { font, TEXT_PX, valueScale } from './axes.js';
+import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
+import { ink } from './inks.js';
+import { whiskers } from './whiskers.js';
+
+const MINUTE = 60_000;
+const NAME_PX = { wide: 300, narrow: 150 } as const;
+
+export const replayGains: Chart = {
+  id: 'replay-gains',
+  title: 'Kept integration gained by other rules',
+  draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
+    if (!isReplayed(night.replay)) return { missing: night.replay === undefined ? 'the night was not replayed' : `the night lacks ${night.replay.missing}` };
+    const { best, whatIfs } = night.replay;
+    // Dither counts have a chart of their own.
+    const shown: readonly WhatIf[] = [...(best ? [{ ...best, title: `together: ${best.title}` }] : []), ...whatIfs.filter((w) => w.group !== 'dither-every')];
+    if (shown.length === 0) return { missing: 'there is nothing to change on one train but the dithers' };
+    const minutes = shown.map(({ gain }) => gain.meanMs / MINUTE);
+    // Figures stand right of bar and whisker, clear of both.
+    const labels = shown.map(({ gain }, index): DirectLabel => ({ x: Math.max(0, gain.meanMs, gain.highMs) / MINUTE, y: index, text: signedMinutes(gain.meanMs), colour: gain.meanMs < 0 ? 'loss' : 'ink', dx: 7 }));
+    const colours = minutes.map((value) => ink(value < 0 ? 'loss' : 'account-kept'));
+    return {
+      config: {
+        type: 'bar',
+        data: {
+          labels: shown.map(({ title }) => cutToWidth(title, NAME_PX[context.size], TEXT_PX)),
+          datasets: [{ label: 'gain', data: minutes, barThickness: 13, backgroundColor: colours, borderWidth: 0 }],
+        },
+        plugins: [whiskers(shown.map(({ gain }) => ({ low: gain.lowMs / MINUTE, high: gain.highMs / MINUTE })), 'x'), directLabels(labels)],
+        options: {
+          indexAxis: 'y', font: font(), layout: { padding: { right: 54 } }, plugins: { legend: { display: false }, tooltip: { enabled: false } },
+          scales: {
+            x: { ...valueScale(context.size === 'wide' ? 'gain, minutes of all trains together; whiskers: 10 to 90 % of the runs' : 'gain, minutes', { digits: 0 }), position: 'bottom' },
+            y: { grid: { display: false }, border: { color: ink('rule-strong') }, ticks: { color: ink('ink'), font: font(), autoSkip: false } },
+          },
+        },
+      },
+      heightPx: 52 + shown.length * (TEXT_PX + 10),
+      altText: `Gain in kept integration against the night as it was: ${listed([...shown].sort((a, b) => b.gain.meanMs - a.gain.meanMs).slice(0, 4).map((w) => `${w.title} ${signedMinutes(w.gain.meanMs)} (${gainRange(w.gain)})`))}.`,
+      table: null,
+    };
+  },
+};

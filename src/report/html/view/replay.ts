@@ -1,0 +1,96 @@
+import { groupBy, isReplayed, type Replay, type ReplayOutcome, type WhatIf, type WhatIfGroup } from '../../../model/index.js';
+import { duration } from '../../text/duration.js';
+import { gainRange, signedMinutes } from '../../text/gain.js';
+import { decimal, listed, percent, UNKNOWN } from '../../text/number.js';
+import type { ViewContext } from './context.js';
+import { column, figures, screenOnly, words, type Row, type Table } from './table.js';
+
+export interface ReplayView {
+  /** Why there is nothing to show; empty when there is. */
+  readonly missing: string;
+  /** How well the replay knows the night. */
+  readonly trust: string;
+  readonly best: { readonly title: string; readonly gain: string; readonly settings: string; readonly caution: string } | null;
+  readonly none: string;
+  readonly whatIfs: Table | null;
+  readonly notes: readonly string[];
+  readonly rules: readonly string[];
+}
+
+const GROUPS: Readonly<Record<WhatIfGroup, string>> = {
+  'companion-exposure': 'Exposures in step', focus: 'Refocus', guiding: 'Guiding', 'start-offset': 'Start', 'dither-lead': 'Who leads the dither',
+  'sub-length': 'Other sub lengths', 'dither-every': 'Frames between two dithers', own: 'Your own', best: 'Best together',
+};
+/** The order in which the groups are shown. */
+const ORDER: readonly WhatIfGroup[] = ['companion-exposure', 'focus', 'guiding', 'start-offset', 'dither-lead', 'sub-length', 'dither-every'];
+
+const CAUTION = 'It touches mount, cabling or power: try it by day or while watching, mind cables and stops, follow the makers’ instructions, and leave mains work to licensed people.';
+
+const EMPTY: ReplayView = { missing: '', trust: '', best: null, none: '', whatIfs: null, notes: [], rules: [] };
+
+function outcomeCells({ trains, dithers }: ReplayOutcome, ids: readonly string[]) {
+  return [
+    ...ids.flatMap((id) => {
+      const tally = trains[id];
+      if (!tally) return [figures(UNKNOWN), screenOnly(figures(UNKNOWN)), screenOnly(figures(UNKNOWN))];
+      return [figures(duration(tally.keptMs), tally.keptMs), screenOnly(figures(decimal(tally.spoiltFrames, 1), tally.spoiltFrames)), screenOnly(figures(duration(tally.waitedMs), tally.waitedMs))];
+    }),
+    screenOnly(figures(decimal(dithers, 0), dithers)),
+  ];
+}
+
+function row(whatIf: WhatIf, ids: readonly string[]): Row {
+  const { title, gain, outcome } = whatIf;
+  return {
+    id: `replay-${whatIf.id}`,
+    cells: [
+      words(title, { header: true }),
+      figures(signedMinutes(gain.meanMs), gain.meanMs, gain.highMs < 0 ? { className: 'v-missing' } : {}),
+      figures(gainRange(gain), gain.meanMs), ...outcomeCells(outcome, ids),
+    ],
+  };
+}
+
+function whatIfTable({ whatIfs, baseline, runs }: Replay): Table {
+  const ids = Object.keys(baseline.trains);
+  const groups = groupBy(whatIfs, (w) => w.group);
+  const asItWas: Row = { cells: [words('as it was, replayed', { header: true }), figures('0 m', 0), figures(''), ...outcomeCells(baseline, ids)] };
+  return {
+    caption: `What other rules would have kept: means of ${runs} runs, gain over all trains together`, name: 'replay',
+    groups: [{ label: '', span: 1 }, { label: 'gain', span: 2 }, ...ids.map((label) => ({ label, span: 3 })), { label: '', span: 1 }],
+    columns: [
+      column('Rule'), column('mean', 'figures'), column('10 to 90 %', 'figures'),
+      ...ids.flatMap(() => [column('kept', 'figures'), column('spoilt', 'figures', 'screen'), column('waited', 'figures', 'screen')]), column('dithers', 'figures', 'screen'),
+    ],
+    rows: [],
+    bodies: [{ head: 'The night’s own rules', rows: [asItWas] }, ...ORDER.flatMap((group) => {
+      const own = groups.get(group);
+      return own ? [{ head: GROUPS[group], rows: own.map((w) => row(w, ids)) }] : [];
+    })],
+  };
+}
+
+function trustSentence({ exact, actualKeptMs, errorShare, errorShares, confidence, doubts }: Replay): string {
+  const kept = Object.values(actualKeptMs).reduce((sum, ms) => sum + ms, 0);
+  const each = Object.entries(errorShares).flatMap(([id, share]) => (share === null ? [] : [`${id} ${percent(Math.abs(share))}`]));
+  const error = errorShare === null
+    ? 'Nothing was kept, so the replay cannot be checked.'
+    : `Run by the night’s own rules the replay keeps ${duration(exact.keptMs)}; the night kept ${duration(kept)}: an error of ${percent(Math.abs(errorShare))}${each.length > 1 ? ` (${listed(each)})` : ''}.`;
+  return `${error} Confidence: ${confidence}${doubts.length === 0 ? '' : `, because ${listed(doubts)}`}.`;
+}
+
+/** The night under other rules: what each would have kept, and the best together. */
+export function replayView({ night }: ViewContext): ReplayView {
+  const { replay } = night;
+  if (!isReplayed(replay)) return { ...EMPTY, missing: replay === undefined ? 'The night was not replayed.' : `The night cannot be replayed: it lacks ${replay.missing}.` };
+  const { best } = replay;
+  return {
+    ...EMPTY,
+    trust: trustSentence(replay),
+    best: best && { title: best.title, gain: `${signedMinutes(best.gain.meanMs)} (${gainRange(best.gain)})`, settings: best.settings.map((s) => `--set ${s}`).join(' '), caution: best.handsOn ? CAUTION : '' },
+    none: best ? '' : 'No combination of these rules gains a minute: the night was run as well as it could be.',
+    whatIfs: whatIfTable(replay),
+    notes: [...new Set(replay.whatIfs.flatMap((w) => (w.note === undefined ? [] : [`${GROUPS[w.group]}: ${w.note}`])))],
+    rules: replay.rules.map(({ name, value, certainty }) => `${name}: ${value} (${certainty}).`),
+  };
+}

@@ -1,0 +1,25 @@
+import type { TrainConfig } from '../config/index.js';
+import { V_WAVELENGTH_NM, type SkyModel } from './sky-model.js';
+
+/** A filter as far as the air is concerned. */
+export interface Band {
+  readonly wavelengthNm: number;
+  /** Extinction of a clear night, magnitudes per air mass. */
+  readonly k: number;
+  /** Neither name nor rig file tell the wavelength: V stands in. */
+  readonly assumed: boolean;
+}
+
+/** The band of a filter: by the rig file's wavelength, else by its name, else V. @param elevationM metres above sea level */
+export function bandOf(filter: string, train: TrainConfig | undefined, model: SkyModel, elevationM: number): Band {
+  const told = byFilter(train?.filterWavelengthsNm, filter) ?? model.wavelengthNm(filter);
+  const k = told === null ? null : model.extinction(told, elevationM);
+  if (told !== null && k !== null) return { wavelengthNm: told, k, assumed: false };
+  return { wavelengthNm: told ?? V_WAVELENGTH_NM, k: model.extinction(V_WAVELENGTH_NM, elevationM) ?? 0, assumed: true };
+}
+
+/** What a mapping of the rig file says of a filter; names are told apart without regard to case. */
+export function byFilter(values: Readonly<Record<string, number>> | undefined, filter: string): number | null {
+  const wanted = filter.toLowerCase();
+  return Object.entries(values ?? {}).find(([name]) => name.toLowerCase() === wanted)?.[1] ?? null;
+}

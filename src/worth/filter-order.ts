@@ -1,0 +1,91 @@
+/**
+ * The order of the filters on one target and train, and the order that would have lost least to the Moon. The night's
+ * own exposures are the slots; each filter keeps its time. Only the model is used, for nothing was measured through
+ * the filters that were not in the way.
+ */
+import { durationMs, sum, type FilterOrder, type FilterPlace, type JudgedFrame, type SkyPosition } from '../model/index.js';
+import type { Band } from './band.js';
+import { cheapest } from './exchange.js';
+import { shareUnder } from './frame-worth.js';
+import type { Noise } from './noise-basis.js';
+import { clearTransparency, type RelativeSky } from './sky-model.js';
+
+/** One filter as it was used on the target. */
+export interface FilterUse {
+  readonly filter: string;
+  readonly band: Band;
+  readonly noise: Noise;
+  readonly referenceSeconds: number;
+  /** Sky the model predicts through it. */
+  readonly predicted: (at: SkyPosition) => RelativeSky | null;
+}
+
+interface Slot {
+  readonly ms: number;
+  readonly user: number;
+  /** Per filter: what the slot is worth in it, as shares of its length. */
+  readonly worths: readonly SlotWorth[];
+}
+
+interface SlotWorth {
+  readonly share: number;
+  /** Part of the open shutter that moonlight takes. */
+  readonly loss: number;
+  readonly brighteningMag: number;
+}
+
+/**
+ * Compares the order as it was with the best one.
+ *
+ * @param kept kept frames of one target and train
+ * @returns `null` for fewer than two filters
+ */
+export function filterOrder(kept: readonly JudgedFrame[], uses: readonly FilterUse[]): FilterOrder | null {
+  const first = kept[0];
+  if (!first || uses.length < 2) return null;
+  const slots = kept.flatMap((frame) => slotOf(frame, uses));
+  const taken = uses.map((_use, user) => slots.map((slot) => (slot.user === user ? slot.ms : 0)));
+  const loss = (user: number, slot: number): number => slots[slot]?.worths[user]?.loss ?? 0;
+  const best = cheapest(taken, loss);
+  const filters = uses.map((use, user) => placeOf(use, user, slots, taken[user] ?? [], best[user] ?? []));
+  return {
+    train: first.train,
+    target: first.target ?? '',
+    lossMs: sum(filters.map((f) => f.lossMs)),
+    bestLossMs: sum(filters.map((f) => f.bestLossMs)),
+    filters: filters.sort((a, b) => (a.filter < b.filter ? -1 : 1)),
+  };
+}
+
+function slotOf(frame: JudgedFrame, uses: readonly FilterUse[]): Slot[] {
+  const { sky } = frame;
+  const user = uses.findIndex((use) => use.filter === (frame.filter ?? ''));
+  if (user < 0 || !sky || sky.airmass === null) return [];
+  const worths: SlotWorth[] = [];
+  for (const use of uses) {
+    const predicted = use.predicted(sky);
+    if (!predicted) return [];
+    const transparency = clearTransparency(use.band.k, sky.airmass);
+    const share = shareUnder(predicted.dark + predicted.moon, transparency, use.referenceSeconds, use);
+    const moonless = shareUnder(predicted.dark, transparency, use.referenceSeconds, use);
+    worths.push({ share, loss: 1 - share / moonless, brighteningMag: predicted.moonBrighteningMag });
+  }
+  return [{ ms: Math.round(durationMs(frame.exposure)), user, worths }];
+}
+
+function placeOf(use: FilterUse, user: number, slots: readonly Slot[], taken: readonly number[], best: readonly number[]): FilterPlace {
+  const over = (amounts: readonly number[], value: (worth: SlotWorth) => number): number =>
+    sum(slots.map(({ worths }, slot) => { const worth = worths[user]; return worth ? (amounts[slot] ?? 0) * value(worth) : 0; }));
+  const exposureMs = sum(taken);
+  return {
+    filter: use.filter,
+    exposureMs,
+    noise: use.noise.full ? 'read-noise' : 'sky-limited',
+    lossMs: over(taken, (w) => w.loss),
+    bestLossMs: over(best, (w) => w.loss),
+    effectiveMs: over(taken, (w) => w.share),
+    bestEffectiveMs: over(best, (w) => w.share),
+    brighteningMag: exposureMs > 0 ? over(taken, (w) => w.brighteningMag) / exposureMs : 0,
+    bestBrighteningMag: exposureMs > 0 ? over(best, (w) => w.brighteningMag) / exposureMs : 0,
+  };
+}

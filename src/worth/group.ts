@@ -1,0 +1,61 @@
+/** One target, filter and train, weighed. */
+import { UNNAMED, type JudgedFrame, type MeasureNote, type Total, type TotalWorth } from '../model/index.js';
+import { frameWorth } from './frame-worth.js';
+import type { Light } from './light.js';
+import { measureTransparency } from './measured-flux.js';
+import { usualExposureMs } from './settings.js';
+import { subLength } from './sub-length.js';
+import { totalWorth } from './total-worth.js';
+
+export interface Group {
+  readonly key: string;
+  readonly light: Light;
+  readonly frames: readonly JudgedFrame[];
+  readonly referenceMs: number;
+  readonly notes: readonly MeasureNote[];
+  /** `null` when nothing is kept or the sky over a kept frame is unknown. */
+  readonly worth: TotalWorth | null;
+}
+
+/** Frames of one key stand in one total. */
+export function frameKey({ target, filter, train }: Pick<JudgedFrame, 'target' | 'filter' | 'train'>): string {
+  return JSON.stringify([target ?? UNNAMED, filter ?? UNNAMED, train]);
+}
+
+/** The key of a total's frames. */
+export function totalKey({ target, filter, train }: Total): string {
+  return JSON.stringify([target, filter, train]);
+}
+
+/**
+ * Weighs the lights of one target, filter and train.
+ *
+ * @param frames all of them, sorted by start
+ * @param ofTrain all lights of the train, sorted by start
+ */
+export function weighGroup(key: string, frames: readonly JudgedFrame[], ofTrain: readonly JudgedFrame[], light: Light, darkSkyMagArcsec2: number): Group {
+  const kept = frames.filter((f) => f.verdict === 'kept');
+  const referenceMs = usualExposureMs(kept.length > 0 ? kept : frames);
+  const flux = measureTransparency(frames, light.band.k);
+  const weighed = frames.map((frame): JudgedFrame => {
+    const worth = frameWorth(frame, {
+      band: light.band,
+      noise: light.noise,
+      darkSkyMagArcsec2,
+      referenceSeconds: referenceMs / 1000,
+      predicted: frame.sky && light.predicted(frame.sky),
+      measuredSky: light.measured?.skies.get(frame.id),
+      measuredTransparency: flux?.transparencies.get(frame.id),
+    });
+    return worth ? { ...frame, worth } : frame;
+  });
+  const sub = subLength({ lights: weighed, ofTrain, seconds: referenceMs / 1000, noise: light.noise });
+  return {
+    key,
+    light,
+    frames: weighed,
+    referenceMs,
+    notes: flux ? [{ train: light.train, filter: light.filter, measure: 'flux', used: flux.used, frames: flux.frames, how: flux.how }] : [],
+    worth: totalWorth(weighed.filter((f) => f.verdict === 'kept'), referenceMs, sub),
+  };
+}

@@ -1,0 +1,70 @@
+/** What all lights of one train and filter share. */
+import type { TrainConfig } from '../config/index.js';
+import { groupBy, type Frame, type JudgedFrame, type MeasureNote, type SkyPosition, type Train } from '../model/index.js';
+import { bandOf, type Band } from './band.js';
+import { measureSky, type SkyMeasurement } from './measured-sky.js';
+import { electronsPerAdu, noiseOf, type Noise } from './noise-basis.js';
+import { relativeSky, type RelativeSky, type SkyModel } from './sky-model.js';
+
+export interface Light {
+  readonly train: string;
+  /** Empty when no filter is named. */
+  readonly filter: string;
+  readonly band: Band;
+  readonly noise: Noise;
+  readonly measured: SkyMeasurement | null;
+  /** The clear sky the model predicts through the filter. */
+  readonly predicted: (at: SkyPosition) => RelativeSky | null;
+  readonly notes: readonly MeasureNote[];
+}
+
+/** What is known of the site, the trains and their calibration. */
+export interface LightContext {
+  readonly elevationM: number;
+  readonly darkSkyMagArcsec2: number;
+  readonly trains: readonly Train[];
+  readonly configs: readonly TrainConfig[];
+  readonly calibration: readonly Frame[];
+  readonly model: SkyModel;
+}
+
+/** Frames of one key share a {@link Light}. */
+export function lightKey({ train, filter }: Pick<Frame, 'train' | 'filter'>): string {
+  return JSON.stringify([train, filter ?? '']);
+}
+
+/** Gathers what the lights of each train and filter share; by {@link lightKey}. */
+export function lightsOf(frames: readonly JudgedFrame[], context: LightContext): Map<string, Light> {
+  return new Map([...groupBy(frames, lightKey)].map(([key, lights]) => [key, lightOf(lights, context)]));
+}
+
+function lightOf(lights: readonly JudgedFrame[], context: LightContext): Light {
+  const { model, elevationM, darkSkyMagArcsec2, calibration } = context;
+  const train = lights[0]?.train ?? '';
+  const filter = lights[0]?.filter ?? '';
+  const config = context.configs.find((c) => c.id === train);
+  const band = bandOf(filter, config, model, elevationM);
+  const predicted = (at: SkyPosition) => relativeSky(model, at, band.k, darkSkyMagArcsec2);
+  const measured = measureSky({
+    lights,
+    calibration,
+    predicted: ({ sky }) => (sky ? predicted(sky) : null),
+    electronsPerAdu: (frame) => electronsPerAdu(config, frame),
+    darkElectronsPerSecond: config?.darkCurrentElectronsPerSecond ?? 0,
+  });
+  const noise = noiseOf({ filter, train: context.trains.find((t) => t.id === train), config, lights, band, darkSkyMagArcsec2, measured });
+  return { train, filter, band, noise, measured, predicted, notes: [...levelNote(train, filter, lights, measured), ...starCountNote(train, filter, lights)] };
+}
+
+function levelNote(train: string, filter: string, lights: readonly JudgedFrame[], measured: SkyMeasurement | null): MeasureNote[] {
+  if (!measured) return [];
+  const carried = lights.filter((f) => f.header?.backgroundAdu !== undefined).length;
+  return [{ train, filter, measure: 'level', used: measured.used, frames: measured.used ? measured.skies.size : carried, how: measured.how }];
+}
+
+/** Counts are in many headers, and tempting. */
+function starCountNote(train: string, filter: string, lights: readonly JudgedFrame[]): MeasureNote[] {
+  const counted = lights.filter((f) => f.header?.starCount !== undefined).length;
+  if (counted === 0) return [];
+  return [{ train, filter, measure: 'star-count', used: false, frames: counted, how: 'a count of stars is no flux: it falls with a brighter sky and a softer focus as well' }];
+}

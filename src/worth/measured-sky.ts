@@ -1,0 +1,113 @@
+/**
+ * The sky by the background levels in the headers. A level holds the camera's pedestal, which is no light: without
+ * bias frames or darks that carry a level too, and share the lights' settings, it is declined. Two lengths of
+ * exposure would give the pedestal as well, if the sky stood still between them; it does not, so that is not done.
+ */
+import { groupBy, median, type Frame, type JudgedFrame } from '../model/index.js';
+import { biasFits, darkFits, secondsOf, settingsKey } from './settings.js';
+import type { RelativeSky } from './sky-model.js';
+
+/** Frames from which a reference may be taken. */
+const ENOUGH_FRAMES = 3;
+/** Above this altitude of the Sun there is twilight in the level, degrees. */
+const DARK_SUN_DEG = -18;
+
+/** A frame's sky as its level has it. */
+export interface MeasuredSky {
+  /** Sky ÷ dark sky at the zenith. */
+  readonly ratio: number;
+  /** Dark sky at the zenith, electrons per second and pixel; `null` without electrons per ADU. */
+  readonly zenithElectronsPerSecond: number | null;
+}
+
+export interface SkyMeasurement {
+  /** By frame id. */
+  readonly skies: ReadonlyMap<string, MeasuredSky>;
+  readonly used: boolean;
+  /** How, or why not: a clause without a full stop. */
+  readonly how: string;
+}
+
+/** What the levels of one train and filter are read with. */
+export interface LevelReading {
+  /** Lights of one train and filter. */
+  readonly lights: readonly JudgedFrame[];
+  readonly calibration: readonly Frame[];
+  /** The clear sky the model predicts for a frame, against the dark zenith. */
+  readonly predicted: (frame: JudgedFrame) => RelativeSky | null;
+  readonly electronsPerAdu: (frame: JudgedFrame) => number | null;
+  /** Dark current to take off where the pedestal is a bias frame's. */
+  readonly darkElectronsPerSecond: number;
+}
+
+interface Rate {
+  readonly frame: JudgedFrame;
+  /** ADU per second and pixel, pedestal off. */
+  readonly rate: number;
+  readonly predicted: RelativeSky;
+}
+
+/**
+ * Sky of each light by its level, against the dark zenith sky. The reference is the median level of frames taken with
+ * the Moon down, brought to the zenith by the model; with fewer than three of them, of all frames, brought back by the
+ * model with its moonlight.
+ *
+ * @returns `null` when no header carries a level
+ */
+export function measureSky(reading: LevelReading): SkyMeasurement | null {
+  const levelled = reading.lights.filter((f) => f.header?.backgroundAdu !== undefined);
+  if (levelled.length === 0) return null;
+  const declined = (how: string): SkyMeasurement => ({ skies: new Map(), used: false, how });
+  const withPedestal = levelled.flatMap((frame) => {
+    const pedestal = pedestalOf(frame, reading);
+    return pedestal === null ? [] : [{ frame, pedestal }];
+  });
+  if (withPedestal.length === 0) {
+    return declined('the camera’s pedestal in them is unknown: no bias frame or dark of the same settings carries a level');
+  }
+  const rates = withPedestal.flatMap(({ frame, pedestal }) => rateOf(frame, pedestal, reading));
+  const skies = new Map<string, MeasuredSky>();
+  const ways = new Set<string>();
+  for (const alike of groupBy(rates, ({ frame }) => settingsKey(frame)).values()) {
+    const zenith = zenithRate(alike);
+    if (!zenith) continue;
+    ways.add(zenith.how);
+    for (const { frame, rate } of alike) {
+      const gain = reading.electronsPerAdu(frame);
+      skies.set(frame.id, { ratio: rate / zenith.rate, zenithElectronsPerSecond: gain === null ? null : zenith.rate * gain });
+    }
+  }
+  if (skies.size === 0) return declined(`fewer than ${ENOUGH_FRAMES} kept frames in full darkness have a level above the pedestal`);
+  return { skies, used: true, how: [...ways].join('; ') };
+}
+
+/** Level of a frame without sky, ADU: of darks where there are some, else of bias frames and dark current. */
+function pedestalOf(light: JudgedFrame, { calibration, electronsPerAdu, darkElectronsPerSecond }: LevelReading): number | null {
+  const levels = (fits: (frame: Frame, light: Frame) => boolean, kind: Frame['kind']): number[] =>
+    calibration.flatMap((f) => (f.kind === kind && f.header?.backgroundAdu !== undefined && fits(f, light) ? [f.header.backgroundAdu] : []));
+  const darks = levels(darkFits, 'dark');
+  if (darks.length > 0) return median(darks);
+  const bias = levels(biasFits, 'bias');
+  if (bias.length === 0) return null;
+  const gain = electronsPerAdu(light);
+  return median(bias) + (gain === null ? 0 : (darkElectronsPerSecond * secondsOf(light)) / gain);
+}
+
+function rateOf(frame: JudgedFrame, pedestal: number, { predicted }: LevelReading): Rate[] {
+  const rate = ((frame.header?.backgroundAdu ?? NaN) - pedestal) / secondsOf(frame);
+  const model = predicted(frame);
+  return model && rate > 0 && Number.isFinite(rate) ? [{ frame, rate, predicted: model }] : [];
+}
+
+function zenithRate(rates: readonly Rate[]): { rate: number; how: string } | null {
+  const dark = rates.filter(({ frame }) => frame.verdict === 'kept' && frame.sky !== null && frame.sky.sunAltitudeDeg <= DARK_SUN_DEG);
+  const moonless = dark.filter(({ predicted }) => predicted.moon === 0);
+  if (moonless.length >= ENOUGH_FRAMES) {
+    return { rate: median(moonless.map(({ rate, predicted }) => rate / predicted.dark)), how: 'against the median of the frames taken with the Moon down' };
+  }
+  if (dark.length < ENOUGH_FRAMES) return null;
+  return {
+    rate: median(dark.map(({ rate, predicted }) => rate / (predicted.dark + predicted.moon))),
+    how: 'against the median of all frames less the model’s moonlight, for want of frames with the Moon down',
+  };
+}

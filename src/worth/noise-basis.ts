@@ -1,0 +1,72 @@
+/** What is known of a train's noise in one filter: read noise, dark current, and the dark sky in electrons. */
+import { DEFAULT_THROUGHPUT, type TrainConfig } from '../config/index.js';
+import type { JudgedFrame, NoiseNote, Train, WorthOrigin } from '../model/index.js';
+import { byFilter, type Band } from './band.js';
+import type { SkyMeasurement } from './measured-sky.js';
+import { skyElectrons } from './photons.js';
+import { medianKnown } from './settings.js';
+
+/** Noise to reckon with, and how it was come by. */
+export interface Noise {
+  readonly dark: number;
+  /** `null`: unknown, and the sky is taken to be all the noise. */
+  readonly full: { readonly readNoise: number; readonly zenithSky: number } | null;
+  /** Dark sky at the zenith, electrons per second and pixel, where known. */
+  readonly zenithSky: number | null;
+  readonly note: NoiseNote;
+}
+
+/** Electrons per ADU of a frame: by the rig file, else by its header. */
+export function electronsPerAdu(config: TrainConfig | undefined, frame: JudgedFrame): number | null {
+  return config?.gainElectronsPerAdu ?? frame.header?.electronsPerAdu ?? null;
+}
+
+export interface NoiseInput {
+  readonly filter: string;
+  readonly train: Train | undefined;
+  readonly config: TrainConfig | undefined;
+  readonly lights: readonly JudgedFrame[];
+  readonly band: Band;
+  readonly darkSkyMagArcsec2: number;
+  readonly measured: SkyMeasurement | null;
+}
+
+/** Gathers what is known of the noise of one train and filter. The rig file counts before the headers. */
+export function noiseOf(input: NoiseInput): Noise {
+  const { config, lights, filter, band } = input;
+  const readNoise = config?.readNoiseElectrons ?? medianKnown(lights.map((f) => f.header?.readNoiseElectrons));
+  const dark = config?.darkCurrentElectronsPerSecond ?? 0;
+  const zenith = zenithSky(input);
+  const missing = [...(readNoise === null ? ['camera.readNoise'] : []), ...zenith.missing];
+  return {
+    dark,
+    zenithSky: zenith.electrons,
+    full: readNoise !== null && zenith.electrons !== null ? { readNoise, zenithSky: zenith.electrons } : null,
+    note: {
+      train: lights[0]?.train ?? '', filter,
+      zenithElectronsPerSecond: zenith.electrons, zenithFrom: zenith.from,
+      readNoiseElectrons: readNoise, darkElectronsPerSecond: dark,
+      missing, assumedBand: band.assumed,
+    },
+  };
+}
+
+function zenithSky({ measured, train, config, filter, band, darkSkyMagArcsec2 }: NoiseInput): { electrons: number | null; from: WorthOrigin | null; missing: string[] } {
+  const level = medianKnown([...(measured?.skies.values() ?? [])].map((sky) => sky.zenithElectronsPerSecond));
+  if (level !== null) return { electrons: level, from: 'measured', missing: [] };
+  const [apertureMm, pixelScaleArcsec] = [train?.apertureMm, train?.pixelScaleArcsec];
+  const filterWidthNm = byFilter(config?.filterWidthsNm, filter);
+  if (apertureMm !== undefined && pixelScaleArcsec !== undefined && filterWidthNm !== null) {
+    const path = { apertureMm, pixelScaleArcsec, filterWidthNm, wavelengthNm: band.wavelengthNm, throughput: config?.throughput ?? DEFAULT_THROUGHPUT };
+    return { electrons: skyElectrons(darkSkyMagArcsec2, path), from: 'modelled', missing: [] };
+  }
+  return {
+    electrons: null,
+    from: null,
+    missing: [
+      ...(apertureMm === undefined ? ['telescope.aperture'] : []),
+      ...(pixelScaleArcsec === undefined ? ['telescope.focalLength and camera.pixelSize'] : []),
+      ...(filterWidthNm === null ? [`filters.${filter}.width`] : []),
+    ],
+  };
+}

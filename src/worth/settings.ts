@@ -1,0 +1,48 @@
+/** Which calibration frames belong to which lights, and what a group of frames was mostly taken with. */
+import { durationMs, groupBy, median, type Frame } from '../model/index.js';
+
+/** Sensor temperatures this close count as the same, °C. Common practice, no source. */
+const TEMPERATURE_TOLERANCE_C = 1;
+/** Exposures this close count as the same, as a share. */
+const EXPOSURE_TOLERANCE = 0.01;
+
+/** Camera settings that decide what a level in ADU means: frames of one key may be compared. */
+export function settingsKey(frame: Frame): string {
+  const { header } = frame;
+  return JSON.stringify([header?.gain ?? null, header?.offset ?? null, header?.binning?.x ?? null, header?.binning?.y ?? null]);
+}
+
+/** Whether a dark's level is a light's level without its sky: same settings, temperature and exposure. */
+export function darkFits(dark: Frame, light: Frame): boolean {
+  if (dark.train !== light.train || settingsKey(dark) !== settingsKey(light)) return false;
+  const [cold, warm] = [temperatureC(dark), temperatureC(light)];
+  if (cold === undefined || warm === undefined || Math.abs(cold - warm) > TEMPERATURE_TOLERANCE_C) return false;
+  return Math.abs(secondsOf(dark) - secondsOf(light)) <= EXPOSURE_TOLERANCE * secondsOf(light);
+}
+
+/** Whether a bias frame has a light's pedestal: same settings. */
+export function biasFits(bias: Frame, light: Frame): boolean {
+  return bias.train === light.train && settingsKey(bias) === settingsKey(light);
+}
+
+/** Exposure in seconds: as the header states it, else as the shutter was open. */
+export function secondsOf(frame: Frame): number {
+  return frame.header?.exposureSeconds ?? durationMs(frame.exposure) / 1000;
+}
+
+/** The exposure that most of the frames have, in ms; the longest of several. 0 for no frames. */
+export function usualExposureMs(frames: readonly Frame[]): number {
+  const lengths = [...groupBy(frames.map((f) => Math.round(durationMs(f.exposure))), (ms) => Math.round(ms / 500)).values()];
+  const [usual] = lengths.sort((a, b) => b.length - a.length || (b[0] ?? 0) - (a[0] ?? 0));
+  return usual ? Math.round(median(usual)) : 0;
+}
+
+/** The middle of the values that are known; `null` when none is. */
+export function medianKnown(values: readonly (number | null | undefined)[]): number | null {
+  const known = values.filter((v): v is number => v !== null && v !== undefined && Number.isFinite(v));
+  return known.length > 0 ? median(known) : null;
+}
+
+function temperatureC({ header }: Frame): number | undefined {
+  return header?.setTemperatureC ?? header?.sensorTemperatureC;
+}

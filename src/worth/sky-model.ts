@@ -1,0 +1,60 @@
+import type { SkyPosition } from '../model/index.js';
+
+/** What the worth of a frame is told about the sky. The functions are the sky stage's own. */
+export interface SkyModel {
+  /** Middle wavelength of a named filter, nm; `null` for an unknown name. */
+  wavelengthNm(filter: string): number | null;
+  /** Extinction on a clear night, magnitudes per air mass; `null` outside the table's wavelengths. */
+  extinction(wavelengthNm: number, elevationM: number): number | null;
+  /** Moonlight and dark sky at a place, nanolamberts; `null` for a target below the horizon. */
+  brightening(place: {
+    readonly phaseAngleDeg: number;
+    readonly separationDeg: number;
+    readonly moonAltitudeDeg: number;
+    readonly targetAltitudeDeg: number;
+    readonly k: number;
+    readonly darkSkyMagArcsec2: number;
+  }): { readonly deltaMag: number; readonly moonNanoLamberts: number; readonly darkNanoLamberts: number } | null;
+}
+
+/** V: the band of the moonlight model, and of filters whose names are not known. */
+export const V_WAVELENGTH_NM = 550;
+
+/** Sky at a target's place in units of the dark sky at the zenith. */
+export interface RelativeSky {
+  /** Without the Moon. */
+  readonly dark: number;
+  /** Moonlight alone; 0 with the Moon down. */
+  readonly moon: number;
+  /** Magnitudes per square arcsecond by which the Moon brightens it. */
+  readonly moonBrighteningMag: number;
+}
+
+/** Predicts the clear sky at a place; `null` for a target below the horizon. @param k magnitudes per air mass */
+export function relativeSky(model: SkyModel, at: SkyPosition, k: number, darkSkyMagArcsec2: number): RelativeSky | null {
+  const place = {
+    phaseAngleDeg: at.moonPhaseAngleDeg,
+    separationDeg: at.moonSeparationDeg,
+    moonAltitudeDeg: at.moonAltitudeDeg,
+    targetAltitudeDeg: at.altitudeDeg,
+    k,
+    darkSkyMagArcsec2,
+  };
+  const here = model.brightening(place);
+  const zenith = model.brightening({ ...place, targetAltitudeDeg: 90 });
+  if (!here || !zenith) return null;
+  return {
+    dark: here.darkNanoLamberts / zenith.darkNanoLamberts,
+    moon: here.moonNanoLamberts / zenith.darkNanoLamberts,
+    // Zero, not its negative, where there is no moonlight.
+    moonBrighteningMag: here.moonNanoLamberts > 0 ? -here.deltaMag : 0,
+  };
+}
+
+/**
+ * Light of the target that arrives through a clear sky, with 1 at the zenith: 10^(−0.4·k·(X − 1)). An upper bound:
+ * what clouds and haze took is not in it, and cannot be had from the sky's level.
+ */
+export function clearTransparency(k: number, airmass: number): number {
+  return 10 ** (-0.4 * k * (airmass - 1));
+}

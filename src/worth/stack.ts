@@ -1,0 +1,39 @@
+/** Worth of a stack of frames that differ. */
+
+/** Worth of a plain mean of frames: N²/Σ(1/e), each `e` a frame's effective time. 0 for no frames, or for one that is worth nothing. */
+export function plainMeanWorth(effective: readonly number[]): number {
+  if (effective.length === 0) return 0;
+  let inverse = 0;
+  for (const e of effective) inverse += 1 / e;
+  return effective.length ** 2 / inverse;
+}
+
+/**
+ * Whether a further frame lowers a plain mean: 1/e > (2 + 1/N)·mean(1/e) over the N frames that are in it. For frames
+ * of one length the same holds of their shares.
+ */
+export function lowersMean(frame: number, stack: readonly number[]): boolean {
+  const count = stack.length;
+  if (count === 0) return false;
+  let inverse = 0;
+  for (const e of stack) inverse += 1 / e;
+  return 1 / frame > (2 + 1 / count) * (inverse / count);
+}
+
+/**
+ * How many of the frames, best first, make the plain mean that is worth most. Every frame left out would lower it.
+ *
+ * The best stack of a given size holds the best frames, so the sizes are all there is to try. Trying only until the
+ * first frame that lowers the mean would be wrong: one good frame and a hundred poor ones are worth more together.
+ *
+ * @param effective effective times, greatest first
+ */
+export function bestMeanSize(effective: readonly number[]): number {
+  let [best, worth, inverse] = [0, 0, 0];
+  effective.forEach((e, index) => {
+    inverse += 1 / e;
+    const size = index + 1;
+    if (size ** 2 / inverse >= worth) [best, worth] = [size, size ** 2 / inverse];
+  });
+  return best;
+}

@@ -1,0 +1,38 @@
+/** The worth of one target's, filter's and train's kept frames. */
+import { durationMs, sum, type FrameWorth, type JudgedFrame, type SubLength, type TotalWorth, type WorthOrigin } from '../model/index.js';
+import { bestMeanSize, lowersMean, plainMeanWorth } from './stack.js';
+
+/**
+ * Sums up kept frames that have a worth.
+ *
+ * @param kept kept frames of one target, filter and train
+ * @param referenceMs length of the reference frame
+ * @returns `null` when none is kept, or the worth of one is unknown: a part would pass for the whole
+ */
+export function totalWorth(kept: readonly JudgedFrame[], referenceMs: number, sub: SubLength | null): TotalWorth | null {
+  const weighed = kept.flatMap(({ id, exposure, worth }) => (worth ? [{ id, exposureMs: durationMs(exposure), worth }] : []));
+  const first = weighed[0];
+  if (!first || weighed.length < kept.length) return null;
+  const bestFirst = [...weighed].sort((a, b) => b.worth.effectiveMs - a.worth.effectiveMs);
+  const effective = bestFirst.map(({ worth }) => worth.effectiveMs);
+  const best = effective.slice(0, bestMeanSize(effective));
+  return {
+    effectiveMs: sum(effective),
+    moonLossMs: sum(weighed.map(({ exposureMs, worth }) => exposureMs * (worth.moonlessShare - worth.share))),
+    moonShutterMs: sum(weighed.map(({ exposureMs, worth }) => exposureMs * (1 - worth.share / worth.moonlessShare))),
+    plainMeanMs: plainMeanWorth(effective),
+    bestMeanMs: plainMeanWorth(best),
+    marginal: bestFirst.slice(best.length).filter(({ worth }) => lowersMean(worth.effectiveMs, best)).map(({ id }) => id).reverse(),
+    referenceMs,
+    noise: first.worth.noise,
+    sky: common(weighed.map(({ worth }) => worth), (worth) => worth.skyFrom),
+    transparency: common(weighed.map(({ worth }) => worth), (worth) => worth.transparencyFrom),
+    sub,
+  };
+}
+
+function common(worths: readonly FrameWorth[], origin: (worth: FrameWorth) => WorthOrigin): WorthOrigin | 'mixed' {
+  const origins = new Set(worths.map(origin));
+  const [only] = origins;
+  return origins.size === 1 && only ? only : 'mixed';
+}

@@ -1,0 +1,54 @@
+import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import puppeteer, { type Browser, type Page } from 'puppeteer';
+import { findBrowser } from '../../src/report/pdf/index.js';
+
+/** A browser of the machine with a folder of pages to open by `file:`. */
+export interface Desk {
+  readonly browser: Browser;
+  /** Writes a page and opens it at a width; what it asks for and complains of is kept. */
+  open(name: string, html: string, width: number, options?: { readonly script?: boolean }): Promise<OpenPage>;
+  close(): Promise<void>;
+}
+
+export interface OpenPage {
+  readonly page: Page;
+  /** Everything asked for but the page itself and what it carries inside. */
+  readonly requests: readonly string[];
+  /** Errors of script and of the page's policy. */
+  readonly errors: readonly string[];
+}
+
+/** Starts a browser. The test machine's own fonts stay out of the way: a page has to bring its letters. */
+export async function openDesk(): Promise<Desk> {
+  const folder = await mkdtemp(join(tmpdir(), 'nightledger-page-'));
+  const root = process.getuid?.() === 0;
+  const browser = await puppeteer.launch({
+    executablePath: findBrowser(), headless: true, protocolTimeout: 180_000,
+    args: ['--disable-gpu', '--disable-background-networking', '--no-first-run', ...(root ? ['--no-sandbox'] : [])],
+  });
+  return {
+    browser,
+    async open(name, html, width, { script = true } = {}) {
+      const file = join(folder, `${name}.html`);
+      await writeFile(file, html);
+      const page = await browser.newPage();
+      const requests: string[] = [];
+      const errors: string[] = [];
+      const own = pathToFileURL(file).href;
+      page.on('request', (request) => { if (request.url() !== own && !request.url().startsWith('data:')) requests.push(request.url()); });
+      page.on('pageerror', (error) => errors.push(String(error)));
+      page.on('console', (message) => { if (message.type() === 'error' || message.type() === 'warn') errors.push(message.text()); });
+      await page.setJavaScriptEnabled(script);
+      await page.setViewport({ width, height: 900 });
+      await page.goto(own, { waitUntil: 'load' });
+      return { page, requests, errors };
+    },
+    async close() {
+      await browser.close();
+      await rm(folder, { recursive: true, force: true });
+    },
+  };
+}

@@ -1,0 +1,56 @@
+/** Invented lights under a sky set by hand, for tests of what they are worth. */
+import type { TrainConfig } from '../../src/config/index.js';
+import { interval, type HeaderFacts, type JudgedFrame, type SkyPosition } from '../../src/model/index.js';
+import { extinctionCoefficient, filterWavelengthNm, moonBrightening } from '../../src/sky/index.js';
+import { airmass } from '../../src/sky/airmass.js';
+import type { SkyModel } from '../../src/worth/index.js';
+
+/** The sky stage's own functions, as the pipeline hands them in. */
+export const SKY: SkyModel = { wavelengthNm: filterWavelengthNm, extinction: extinctionCoefficient, brightening: moonBrightening };
+
+export const NIGHT_MS = Date.UTC(2026, 9, 25, 20);
+
+/** A target at an altitude, with the Moon down unless told. */
+export function skyAt(altitudeDeg: number, moon: Partial<Pick<SkyPosition, 'moonAltitudeDeg' | 'moonSeparationDeg' | 'moonPhaseAngleDeg' | 'sunAltitudeDeg'>> = {}): SkyPosition {
+  return {
+    atMs: NIGHT_MS, altitudeDeg, azimuthDeg: 180, airmass: airmass(altitudeDeg),
+    moonAltitudeDeg: -20, moonSeparationDeg: 60, moonIllumination: 0.9, moonPhaseAngleDeg: 30, sunAltitudeDeg: -40, limitDeg: 25,
+    ...moon,
+  };
+}
+
+export const UNDER_MOON = { moonAltitudeDeg: 50, moonSeparationDeg: 60, moonPhaseAngleDeg: 15 } as const;
+
+export interface LightFacts {
+  readonly filter?: string;
+  readonly train?: string;
+  readonly seconds?: number;
+  readonly startMs?: number;
+  readonly verdict?: JudgedFrame['verdict'];
+  readonly header?: Partial<HeaderFacts>;
+  readonly sky?: SkyPosition | null;
+}
+
+let made = 0;
+
+/** A kept light of NGC 281 through Ha, 300 s, at the zenith of a dark sky, unless told. */
+export function light(facts: LightFacts = {}): JudgedFrame {
+  const { filter = 'Ha', train = 'heron', seconds = 300, verdict = 'kept', sky = skyAt(90) } = facts;
+  const startMs = facts.startMs ?? NIGHT_MS + made * 400_000;
+  const id = `${train}-${++made}`;
+  const exposure = interval(startMs, startMs + Math.round(seconds * 1000));
+  const file = `frames/${id}.fits`;
+  return {
+    id, train, kind: 'light', exposure, target: 'NGC 281', filter, provenance: 'log-and-file', file, sources: [],
+    header: { file, sizeBytes: 5760, headerHash: id, kind: 'light', exposure, exposureSeconds: seconds, gain: 100, offset: 50, setTemperatureC: -10, ...facts.header },
+    verdict, causes: [], sky, guiding: null,
+  };
+}
+
+/** A train's part of the rig file, with nothing told about noise unless given. */
+export function trainConfig(facts: Partial<TrainConfig> = {}): TrainConfig {
+  return { id: 'heron', role: 'pilot', filterWidthsNm: {}, filterWavelengthsNm: {}, frames: [], match: {}, logs: [], ...facts };
+}
+
+/** A train's part of the rig file with all that the full formula needs. */
+export const NOISE_CONFIG = trainConfig({ readNoiseElectrons: 1.5, gainElectronsPerAdu: 0.25, darkCurrentElectronsPerSecond: 0.001, filterWidthsNm: { L: 300, B: 100, Ha: 3, OIII: 3 } });
