@@ -21,17 +21,18 @@ export function sessionFolder(path: string): string {
 /**
  * The absolute path of an output folder that is safe to write to.
  *
+ * @param option the option that named it, for messages
  * @throws UsageError when it is the session folder itself, or lies in a folder with frames
  */
-export function safeOutputFolder(path: string, session: string): string {
+export function safeOutputFolder(path: string, session: string, option = '--out'): string {
   const out = resolve(path);
-  if (statSync(out, { throwIfNoEntry: false })?.isFile()) throw new UsageError(`--out ${path} is a file; name a folder`);
-  if (out === session) throw new UsageError(`--out must not be the session folder itself; name another folder, such as ${path}${sep}report`);
+  if (statSync(out, { throwIfNoEntry: false })?.isFile()) throw new UsageError(`${option} ${path} is a file; name a folder`);
+  if (out === session) throw new UsageError(`${option} must not be the session folder itself; name another folder, such as ${path}${sep}report`);
   for (let folder = out; isWithin(folder, session) && folder !== session; folder = dirname(folder)) {
-    if (holdsFrames(folder)) throw new UsageError(`--out ${path} lies among frames (${folder}); nothing is ever written there, name another folder`);
+    if (holdsFrames(folder)) throw new UsageError(`${option} ${path} lies among frames (${folder}); nothing is ever written there, name another folder`);
   }
   if (!isWithin(out, session) && holdsFrames(out)) {
-    throw new UsageError(`--out ${path} holds frames; nothing is ever written there, name another folder`);
+    throw new UsageError(`${option} ${path} holds frames; nothing is ever written there, name another folder`);
   }
   return out;
 }

@@ -3,7 +3,11 @@
  * answers at once.
  */
 import { Command, CommanderError } from 'commander';
+import { addArchive } from './archive.js';
+import { addDialect } from './dialect.js';
 import { addInit } from './init.js';
+import { addProgress } from './progress.js';
+import { addReplay } from './replay.js';
 import { addReport } from './report.js';
 import type { Context } from './context.js';
 import { EXIT, UsageError, type ExitCode } from './exit-codes.js';
@@ -28,14 +32,24 @@ export async function run(args: readonly string[]): Promise<ExitCode> {
     .showHelpAfterError('(nightledger --help shows how it is used)')
     .exitOverride();
   addReport(program, context);
+  addReplay(program, context);
   addInit(program, context);
-  for (const command of program.commands) command.exitOverride();
+  addDialect(program, context);
+  addArchive(program, context);
+  addProgress(program, context);
+  throwInsteadOfExiting(program);
   try {
     await program.parseAsync([...args], { from: 'user' });
     return EXIT.made;
   } catch (error) {
     return explain(error);
   }
+}
+
+/** Errors of the command line reach `explain` from commands within commands too. */
+function throwInsteadOfExiting(command: Command): void {
+  command.exitOverride();
+  for (const inner of command.commands) throwInsteadOfExiting(inner);
 }
 
 function explain(error: unknown): ExitCode {

@@ -3,6 +3,7 @@
  */
 import { resolve } from 'node:path';
 import { Option, type Command } from 'commander';
+import { ADDED } from './archive.js';
 import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
 import { safeOutputFolder, sessionFolder } from './folders.js';
@@ -14,6 +15,7 @@ interface ReportOptions {
   readonly share?: boolean;
   readonly night?: string;
   readonly rig?: string;
+  readonly archive?: string;
   readonly quiet?: boolean;
 }
 
@@ -23,6 +25,7 @@ Examples:
   nightledger report . --out /tmp/report --no-pdf          HTML and JSON only
   nightledger report . --out to-the-club --share           without what tells where home is
   nightledger report . --out /tmp/report --night 2026-10-14   one night of a folder with several
+  nightledger report . --out /tmp/report --archive ~/archive   and keep it for nightledger progress
 `;
 
 /** Adds the command. */
@@ -37,12 +40,14 @@ export function addReport(program: Command, context: Context): void {
     .option('--share', 'round the site to whole degrees and leave out paths, names and serial numbers')
     .option('--night <date>', 'report only the night of this evening, YYYY-MM-DD')
     .option('--rig <file>', 'use this rig file instead of the one in the session folder')
+    .option('--archive <folder>', 'add the night to this archive of many nights; made when missing')
     .option('-q, --quiet', 'say nothing but errors')
     .addHelpText('after', EXAMPLES)
     .action(async (session: string, options: ReportOptions) => {
       const messages = context.messages(options);
       const root = sessionFolder(session);
       const out = safeOutputFolder(options.out, root);
+      const archive = options.archive === undefined ? undefined : safeOutputFolder(options.archive, root, '--archive');
       if (options.night !== undefined && !/^\d{4}-\d{2}-\d{2}$/.test(options.night)) {
         throw new UsageError(`--night wants a date such as 2026-10-14, got "${options.night}"`);
       }
@@ -50,7 +55,7 @@ export function addReport(program: Command, context: Context): void {
       const nights = await readNights(root, {
         nowMs: context.nowMs,
         rigFile: options.rig === undefined ? undefined : resolve(options.rig),
-        skip: [out],
+        skip: archive === undefined ? [out] : [out, archive],
         onProgress: (done, total) => messages.progress('reading headers', done, total),
       });
       const wanted = options.night === undefined ? nights : nights.filter((n) => n.date === options.night);
@@ -72,6 +77,13 @@ export function addReport(program: Command, context: Context): void {
         onProgress: (done, total) => messages.progress('writing reports', done, total),
       });
       for (const night of wanted) messages.warnings(night.warnings);
+      if (archive !== undefined) {
+        const { addNights } = await import('../archive.js');
+        for (const added of await addNights(archive, wanted, { session: root, reports: written.reports, version: context.version })) {
+          messages.warnings(added.warnings);
+          messages.note(`${added.file} of the archive: ${ADDED[added.state]}`);
+        }
+      }
       for (const note of written.notes) messages.note(note);
       for (const file of written.files) messages.say(file);
     });

@@ -1,0 +1,72 @@
+/**
+ * `nightledger archive add FOLDER… --archive DIR`
+ */
+import { readFileSync } from 'node:fs';
+import { basename, resolve } from 'node:path';
+import type { Command } from 'commander';
+import type { Context } from './context.js';
+import { UsageError } from './exit-codes.js';
+import { safeOutputFolder, sessionFolder } from './folders.js';
+
+interface AddOptions {
+  readonly archive: string;
+  readonly rig?: string;
+  readonly quiet?: boolean;
+}
+
+/** What became of a record, in words. */
+export const ADDED = {
+  new: 'a new night',
+  replaced: 'this session again, in place of its older record',
+  merged: 'another session of a night that is there already; frames they share count once',
+  unchanged: 'as it was',
+} as const;
+
+const EXAMPLES = `
+Examples:
+  nightledger archive add /disk/2024 /disk/2025 --archive ~/archive     past nights from their frames' headers alone
+  nightledger archive add /disk --archive ~/archive --rig rig.yaml      with trains, site and targets of this rig file
+Run it again after new frames have come: only they are read. Nights with logs are better added by
+  nightledger report SESSION --out DIR --archive ~/archive
+`;
+
+/** Adds the command. */
+export function addArchive(program: Command, context: Context): void {
+  const archive = program.command('archive').description('Keep an archive of many nights, for nightledger progress.');
+  archive
+    .command('add')
+    .description('Walk folders of FITS files, read their headers and add their nights to the archive.')
+    .argument('<folders...>', 'folders with frames of past nights, in any layout')
+    .requiredOption('--archive <folder>', 'the archive to add to; made when missing')
+    .option('--rig <file>', 'tell trains, site and targets by this rig file instead of the headers')
+    .option('-q, --quiet', 'say nothing but errors')
+    .addHelpText('after', EXAMPLES)
+    .action(async (folders: string[], options: AddOptions) => {
+      const messages = context.messages(options);
+      const roots = folders.map(sessionFolder);
+      const home = roots.reduce((path, root) => safeOutputFolder(path, root, '--archive'), options.archive);
+      const { addFolders } = await import('../archive.js');
+      const imported = await addFolders(home, roots, {
+        nowMs: context.nowMs,
+        version: context.version,
+        rig: options.rig === undefined ? undefined : readRig(options.rig),
+        onProgress: (what, done, total) => messages.progress(what === 'headers' ? 'reading headers' : 'adding nights', done, total),
+      });
+      imported.forEach((result, i) => {
+        messages.warnings(result.warnings);
+        const added = (state: keyof typeof ADDED): number => result.nights.filter((n) => n.state === state).length;
+        const moved = result.moved > 0 ? `, ${result.moved} of them moved or renamed` : '';
+        const copies = result.copies > 0 ? `, ${result.copies} copies` : '';
+        messages.say(`${folders[i] ?? ''}: ${result.files} FITS files${copies}; ${result.read} headers read${moved}; nights: ${added('new')} new, ${added('merged')} merged, ${added('replaced')} changed`);
+      });
+      if (imported.every((result) => result.files === 0)) throw new Error('no FITS files (.fits, .fit, .fts, .gz, .fz) in any of these folders');
+    });
+}
+
+function readRig(file: string): { name: string; text: string } {
+  try {
+    return { name: basename(file), text: readFileSync(resolve(file), 'utf8') };
+  } catch {
+    throw new UsageError(`--rig ${file} cannot be read; name a rig file`);
+  }
+}

@@ -1,0 +1,71 @@
+/**
+ * `nightledger dialect draft LOG` and `nightledger dialect check LOG`
+ */
+import { writeFileSync } from 'node:fs';
+import { resolve } from 'node:path';
+import type { Command } from 'commander';
+import type { Context } from './context.js';
+import { UsageError } from './exit-codes.js';
+
+interface DraftOptions {
+  readonly out?: string;
+  readonly quiet?: boolean;
+}
+
+interface CheckOptions {
+  readonly dialect?: string;
+  readonly train?: string;
+  readonly zone?: string;
+  readonly date?: string;
+}
+
+const EXAMPLES = `
+Examples:
+  nightledger dialect draft logs/hut-one.txt                              prints a starter dialect
+  nightledger dialect draft logs/hut-one.txt --out dialects/hut-one.yaml  writes it, never over an existing file
+  nightledger dialect check logs/hut-one.txt --dialect dialects/hut-one.yaml
+  nightledger dialect check logs/hut-one.txt                              by the dialect that the rig file names
+`;
+
+/** Adds both commands. */
+export function addDialect(program: Command, context: Context): void {
+  const dialect = program
+    .command('dialect')
+    .description('Help in describing another program’s log: draft a dialect, check what it makes of a log.')
+    .addHelpText('after', EXAMPLES);
+  dialect
+    .command('draft')
+    .description('Look through a log nobody has described yet and write a commented starter dialect.')
+    .argument('<log>', 'a text or CSV log, gzipped or not')
+    .option('-o, --out <file>', 'write it to this file instead of printing it')
+    .option('-q, --quiet', 'say nothing but the dialect and errors')
+    .action(async (log: string, options: DraftOptions) => {
+      const messages = context.messages(options);
+      const { draftFor } = await import('../log-doctor.js');
+      const draft = await draftFor(log);
+      messages.warnings(draft.warnings);
+      for (const line of draft.summary) messages.note(line);
+      if (options.out === undefined) {
+        process.stdout.write(draft.yaml);
+        return;
+      }
+      // `wx`: fails rather than overwrite.
+      writeFileSync(resolve(options.out), draft.yaml, { flag: 'wx' });
+      messages.say(options.out);
+    });
+  dialect
+    .command('check')
+    .description('Read a log by a dialect and say what became of every line.')
+    .argument('<log>', 'the log')
+    .option('-d, --dialect <file>', 'the dialect; without it the one the rig file names for this log, else a draft')
+    .option('--train <id>', 'the train whose log it is')
+    .option('--zone <name>', 'time zone of the site, where no rig file above the log tells it')
+    .option('--date <date>', 'the evening, YYYY-MM-DD, for logs that print no date')
+    .action(async (log: string, options: CheckOptions) => {
+      if (options.date !== undefined && !/^\d{4}-\d{2}-\d{2}$/.test(options.date)) {
+        throw new UsageError(`--date wants a date such as 2026-10-14, got "${options.date}"`);
+      }
+      const { checkLog } = await import('../log-doctor.js');
+      process.stdout.write(await checkLog(log, options));
+    });
+}

@@ -1,0 +1,73 @@
+/**
+ * `nightledger progress ARCHIVE --out DIR`
+ */
+import { statSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { Option, type Command } from 'commander';
+import type { Context } from './context.js';
+import { UsageError } from './exit-codes.js';
+import { safeOutputFolder } from './folders.js';
+
+interface ProgressOptions {
+  readonly out: string;
+  readonly pdf: boolean;
+  readonly paper: 'a4' | 'letter';
+  readonly share?: boolean;
+  readonly from?: string;
+  readonly quiet?: boolean;
+}
+
+const EXAMPLES = `
+Examples:
+  nightledger progress ~/archive --out ~/reports/progress
+  nightledger progress ~/archive --out /tmp/progress --no-pdf           HTML and JSON only
+  nightledger progress ~/archive --out /tmp/progress --from 2027-03-01  the outlook from that evening on
+Goals stand in the rig files of the nights, or in goals.yaml in the archive.
+`;
+
+/** Adds the command. */
+export function addProgress(program: Command, context: Context): void {
+  program
+    .command('progress')
+    .description('Read an archive of nights and write how far its targets have come: progress.html, progress.pdf and progress.json.')
+    .argument('<archive>', 'folder of night records, as report --archive and archive add make it')
+    .requiredOption('-o, --out <folder>', 'folder to write to; made when missing, an existing page is replaced')
+    .option('--no-pdf', 'leave the PDF out')
+    .addOption(new Option('--paper <size>', 'paper of the PDF').choices(['a4', 'letter']).default('a4'))
+    .option('--share', 'leave out the site and the links to night reports')
+    .option('--from <date>', 'look ahead from this evening, YYYY-MM-DD, instead of tonight')
+    .option('-q, --quiet', 'say nothing but errors')
+    .addHelpText('after', EXAMPLES)
+    .action(async (path: string, options: ProgressOptions) => {
+      const messages = context.messages(options);
+      const archive = archiveFolder(path);
+      const out = resolve(options.out) === archive ? archive : safeOutputFolder(options.out, archive);
+      if (options.from !== undefined && !isDate(options.from)) throw new UsageError(`--from wants a date such as 2026-12-01, got "${options.from}"`);
+      const { writeProgress } = await import('../archive.js');
+      const written = await writeProgress(archive, {
+        out,
+        pdf: options.pdf,
+        paper: options.paper,
+        share: options.share ?? false,
+        from: options.from,
+        nowMs: context.nowMs,
+        version: context.version,
+        onProgress: (what, done, total) => messages.progress(what === 'records' ? 'reading records' : 'writing pages', done, total),
+      });
+      messages.warnings(written.warnings);
+      for (const note of written.notes) messages.note(note);
+      for (const file of written.files) messages.say(file);
+    });
+}
+
+function archiveFolder(path: string): string {
+  const archive = resolve(path);
+  const stat = statSync(archive, { throwIfNoEntry: false });
+  if (!stat) throw new UsageError(`there is no folder ${path}; name an archive, as \`nightledger report SESSION --archive\` makes it`);
+  if (!stat.isDirectory()) throw new UsageError(`${path} is a file; name the folder of an archive`);
+  return archive;
+}
+
+function isDate(text: string): boolean {
+  return /^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(Date.parse(text)) && new Date(text).toISOString().startsWith(text);
+}

@@ -1,0 +1,113 @@
+/**
+ * `nightledger replay SESSION --set key=value …`: the night run again under other rules.
+ */
+import { resolve } from 'node:path';
+import { Option, type Command } from 'commander';
+import { isReplayed, REPLAY_SETTINGS, type Night, type Replay, type ReplayGain, type ReplayOutcome, type WhatIf } from '../model/index.js';
+import type { Context } from './context.js';
+import { UsageError } from './exit-codes.js';
+import { sessionFolder } from './folders.js';
+
+interface ReplayOptions {
+  readonly set?: readonly string[];
+  readonly night?: string;
+  readonly rig?: string;
+  readonly json?: boolean;
+  readonly quiet?: boolean;
+}
+
+const EXAMPLES = `
+Examples:
+  nightledger replay ~/nights/2026-10-14                                       the standard what-ifs
+  nightledger replay ~/nights/2026-10-14 --set dither-every=5
+  nightledger replay ~/nights/2026-10-14 --set exposure.wren=300 --set focus=together
+  nightledger replay ~/nights/2026-10-14 --set dither-every=4 --json           for other programs
+`;
+
+/** Adds the command. */
+export function addReplay(program: Command, context: Context): void {
+  program
+    .command('replay')
+    .description('Run a night again under other rules, with its own measured durations, and say what they would have kept.')
+    .argument('<session>', 'folder with the frames and logs of the night')
+    .addOption(new Option('-s, --set <key=value>', 'a rule to change; may be given several times').argParser((text: string, before?: readonly string[]) => [...(before ?? []), text]))
+    .option('--night <date>', 'the night of this evening, YYYY-MM-DD, where the folder holds several')
+    .option('--rig <file>', 'use this rig file instead of the one in the session folder')
+    .option('--json', 'print JSON instead of a table')
+    .option('-q, --quiet', 'say nothing but the answer and errors')
+    .addHelpText('after', `\nSettings:\n${SETTINGS}\n${EXAMPLES}`)
+    .action(async (session: string, options: ReplayOptions) => {
+      const messages = context.messages(options);
+      const root = sessionFolder(session);
+      const { readNights, replayWith } = await import('../pipeline.js');
+      const nights = await readNights(root, {
+        nowMs: context.nowMs,
+        rigFile: options.rig === undefined ? undefined : resolve(options.rig),
+        onProgress: (done, total) => messages.progress('reading headers', done, total),
+      });
+      const night = chosenNight(nights, options.night, session);
+      messages.warnings(night.warnings);
+      if (!isReplayed(night.replay)) throw new Error(`the night cannot be replayed: it lacks ${night.replay?.missing ?? 'lights'}`);
+      const own = options.set === undefined ? null : replayWith(night, options.set);
+      if (own && 'missing' in own) throw new Error(`the night cannot be replayed: it lacks ${own.missing}`);
+      if (own && 'problems' in own) {
+        throw new UsageError([...own.problems, 'the settings are:', SETTINGS].join('\n'));
+      }
+      process.stdout.write(options.json ? asJson(night, night.replay, own) : asTable(night, night.replay, own));
+    });
+}
+
+const SETTINGS = REPLAY_SETTINGS.map(({ usage, meaning }) => `  ${usage.padEnd(34)}${meaning}`).join('\n');
+
+function chosenNight(nights: readonly Night[], wanted: string | undefined, session: string): Night {
+  const found = nights.map((n) => n.date).join(', ');
+  if (nights.length === 0) throw new Error(`${session} holds no lights and no logged exposures: nothing to replay`);
+  if (wanted === undefined && nights.length > 1) throw new UsageError(`${session} holds the nights ${found}; choose one with --night`);
+  const night = nights.find((n) => wanted === undefined || n.date === wanted);
+  if (!night) throw new Error(`${session} holds no night of ${wanted ?? ''}; it holds ${found}`);
+  return night;
+}
+
+function asTable(night: Night, replay: Replay, own: WhatIf | null): string {
+  const ids = Object.keys(replay.actualKeptMs);
+  const head = ['', 'gain', '10 to 90 %', ...ids.flatMap((id) => [`${id} kept`, 'spoilt', 'waited']), 'dithers'];
+  const row = (title: string, outcome: ReplayOutcome, gain: ReplayGain | null): string[] => [
+    title,
+    gain ? minutes(gain.meanMs, true) : '',
+    gain ? `${minutes(gain.lowMs, true)} … ${minutes(gain.highMs, true)}` : '',
+    ...ids.flatMap((id) => {
+      const tally = outcome.trains[id];
+      return tally ? [minutes(tally.keptMs), tally.spoiltFrames.toFixed(1), minutes(tally.waitedMs)] : ['', '', ''];
+    }),
+    outcome.dithers.toFixed(0),
+  ];
+  const asked = own ? [own] : [...replay.whatIfs, ...(replay.best ? [{ ...replay.best, title: `best together: ${replay.best.title}` }] : [])];
+  const rows = [head, row('as it was', replay.baseline, null), ...asked.map((w) => row(w.title, w.outcome, w.gain))];
+  const widths = head.map((_, i) => Math.max(...rows.map((cells) => (cells[i] ?? '').length)));
+  const lines = rows.map((cells) => cells.map((cell, i) => (i === 0 ? cell.padEnd(widths[i] ?? 0) : cell.padStart(widths[i] ?? 0))).join('  ').trimEnd());
+  const notes = asked.flatMap((w) => (own !== null && w.note !== undefined ? [w.note] : []));
+  return `${[
+    `Night of ${night.date}, minutes of kept integration; means of ${replay.runs} runs with resampled durations.`,
+    errorLine(replay),
+    ...replay.rules.map((r) => `  ${r.name}: ${r.value} (${r.certainty})`),
+    '',
+    ...lines,
+    ...(notes.length > 0 ? ['', ...notes] : []),
+  ].join('\n')}\n`;
+}
+
+function errorLine({ errorShare, confidence, doubts }: Replay): string {
+  const error = errorShare === null ? 'cannot be checked: nothing was kept' : `is off by ${(Math.abs(errorShare) * 100).toFixed(1)} %`;
+  return `The replay of the night’s own rules ${error}; confidence ${confidence}.${doubts.map((d) => ` ${d[0]?.toUpperCase() ?? ''}${d.slice(1)}.`).join('')}`;
+}
+
+/** `12.4`, `−3.0`; with a sign in front of a gain. */
+function minutes(ms: number, signed = false): string {
+  const text = (Math.abs(ms) / 60_000).toFixed(1);
+  const sign = Number(text) === 0 ? '' : ms < 0 ? '−' : signed ? '+' : '';
+  return `${sign}${text}`;
+}
+
+function asJson(night: Night, replay: Replay, own: WhatIf | null): string {
+  return `${JSON.stringify({ night: night.date, ...replay, ...(own ? { whatIfs: [own], best: null } : {}) }, null, 2)}\n`;
+}

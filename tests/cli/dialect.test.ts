@@ -1,0 +1,77 @@
+import { spawnSync } from 'node:child_process';
+import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterAll, describe, expect, it } from 'vitest';
+import { loadDialect } from '../../src/gather/dialects/index.js';
+import { sampleFolder } from '../support/sample-night.js';
+
+const CLI = fileURLToPath(new URL('../../dist/cli.js', import.meta.url));
+const folder = mkdtempSync(join(tmpdir(), 'nightledger-dialect-'));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+function dialect(...args: string[]) {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [CLI, 'dialect', ...args], { encoding: 'utf8', cwd: folder });
+  return { status, stdout, stderr };
+}
+
+const log = (name: string): string => join(sampleFolder('mixed-dialects'), 'logs', name);
+
+describe('nightledger dialect draft', () => {
+  it('prints a dialect that loads, and what it rests on to stderr', () => {
+    const run = dialect('draft', log('hut-one.txt'));
+    expect(run.status).toBe(0);
+    expect(run.stderr).toContain('rules proposed');
+    expect(loadDialect('draft.yaml', run.stdout).dialect).not.toBeNull();
+  });
+
+  it('writes to a file, never over one', () => {
+    expect(dialect('draft', log('hut-one.txt'), '--out', 'mine.yaml', '-q')).toMatchObject({ status: 0, stdout: '', stderr: '' });
+    writeFileSync(join(folder, 'mine.yaml'), 'edited by hand');
+    expect(dialect('draft', log('hut-one.txt'), '--out', 'mine.yaml').status).toBe(1);
+    expect(readFileSync(join(folder, 'mine.yaml'), 'utf8')).toBe('edited by hand');
+  });
+
+  it('ends with 1 for a log that is not there and with 2 without one', () => {
+    expect(dialect('draft', 'nowhere.log')).toMatchObject({ status: 1 });
+    expect(dialect('draft').status).toBe(2);
+  });
+});
+
+describe('nightledger dialect check', () => {
+  it('uses the dialect that the rig file names for the log', () => {
+    const run = dialect('check', log('hut-two.txt'));
+    expect(run).toMatchObject({ status: 0, stderr: '' });
+    expect(run.stdout).toContain('read by the dialect "night watch"');
+    expect(run.stdout).toMatch(/unmatched +0 /);
+    expect(run.stdout).toContain('exposure-begin (wren)');
+  });
+
+  it('uses the dialect that is named, in the zone that is named', () => {
+    copyFileSync(log('hut-one.txt'), join(folder, 'alone.txt'));
+    const file = join(sampleFolder('mixed-dialects'), 'dialects/station-diary.yaml');
+    const run = dialect('check', 'alone.txt', '--dialect', file, '--zone', 'Europe/Madrid', '--train', 'heron');
+    expect(run.stdout).toContain('2026-10-24 19:30:00.000Z');
+  });
+
+  it('tells exposures in daylight: the zone is wrong', () => {
+    const session = mkdtempSync(join(folder, 'zone-'));
+    writeFileSync(join(session, 'rig.yaml'), 'site: { name: Cierzo Hill, latitude: 40.42, longitude: -1.12, timezone: Europe/Madrid }\ntrains: [ { id: heron, logs: [ { files: log.txt, dialect: d.yaml } ] } ]\n');
+    writeFileSync(join(session, 'log.txt'), 'at 20:10 on 2026-06-21 frame opened\nat 20:15 on 2026-06-21 frame closed\n');
+    writeFileSync(join(session, 'd.yaml'), 'dialect: 1\ntime: { pattern: "at {hour}:{minute} on {year}-{month}-{day}", zone: UTC+2 }\nlines:\n  - { when: frame opened, event: exposure-begin }\n  - { when: frame closed, event: exposure-end }\n');
+    expect(dialect('check', join(session, 'log.txt')).stdout).toContain('1 of 1 exposures begin in daylight at Cierzo Hill (the first on line 1)');
+  });
+
+  it('falls back to a draft, and says so', () => {
+    copyFileSync(log('hut-one.txt'), join(folder, 'unknown.txt'));
+    expect(dialect('check', 'unknown.txt').stdout).toContain('this is what `dialect draft` would make of it');
+  });
+
+  it('ends with 1 for a broken dialect, naming line and fix', () => {
+    writeFileSync(join(folder, 'broken.yaml'), 'dialect: 1\ntime: { pattern: "{hour}:{minute}" }\nlines: [ { when: "(", event: note } ]\n');
+    const run = dialect('check', log('hut-one.txt'), '--dialect', join(folder, 'broken.yaml'));
+    expect(run.status).toBe(1);
+    expect(run.stderr).toContain('line 3');
+  });
+});
