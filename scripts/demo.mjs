@@ -1,7 +1,15 @@
-// Makes the report of a sample night: HTML, PDF and JSON in out/demo.
+// Makes the report of a sample night in out/demo, and the progress of a sample autumn in out/demo-progress: HTML, PDF
+// and JSON of each. Further arguments, such as --no-pdf, go to both.
 import { spawnSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
-const args = ['dist/cli.js', 'report', 'sample-sessions/twin-night', '--out', 'out/demo', ...process.argv.slice(2)];
-process.exit(spawnSync(process.execPath, args, { cwd: root, stdio: 'inherit' }).status ?? 1);
+const more = process.argv.slice(2);
+
+function nightledger(...args) {
+  const { status } = spawnSync(process.execPath, ['dist/cli.js', ...args, ...more], { cwd: root, stdio: 'inherit' });
+  if (status !== 0) process.exit(status ?? 1);
+}
+
+nightledger('report', 'sample-sessions/twin-night', '--out', 'out/demo');
+nightledger('progress', 'sample-sessions/autumn-archive', '--out', 'out/demo-progress');

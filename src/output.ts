@@ -24,9 +24,16 @@ export interface Written {
   readonly notes: readonly string[];
 }
 
+/** Reports that were written. */
+export interface ReportsWritten extends Written {
+  /** Path of each night's page, by its date. */
+  readonly reports: ReadonlyMap<string, string>;
+}
+
 /** Writes each night's report: into `out` itself for one night, into a folder per date for several. */
-export async function writeReports(nights: readonly Night[], options: ReportOptions): Promise<Written> {
+export async function writeReports(nights: readonly Night[], options: ReportOptions): Promise<ReportsWritten> {
   const files: string[] = [];
+  const reports = new Map<string, string>();
   const pages: { html: string; file: string }[] = [];
   const steps = nights.length * (options.pdf ? 2 : 1);
   let done = 0;
@@ -37,12 +44,13 @@ export async function writeReports(nights: readonly Night[], options: ReportOpti
     const record = toRecord(night, options.version);
     await writeAtomically(join(folder, 'report.html'), html);
     await writeAtomically(join(folder, 'night.json'), `${JSON.stringify(record, null, 2)}\n`);
+    reports.set(night.date, join(folder, 'report.html'));
     files.push(join(folder, 'report.html'), join(folder, 'night.json'));
     pages.push({ html, file: join(folder, 'report.pdf') });
     options.onProgress?.(++done, steps);
   }
-  if (!options.pdf) return { files, notes: [] };
+  if (!options.pdf) return { files, reports, notes: [] };
   const { printPdfs } = await import('./report/pdf/index.js');
   const printed = await printPdfs(pages, { paper: options.paper, onPage: () => options.onProgress?.(++done, steps) });
-  return { files: [...files, ...printed.files], notes: printed.notes };
+  return { files: [...files, ...printed.files], reports, notes: printed.notes };
 }

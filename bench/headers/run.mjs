@@ -28,7 +28,8 @@ const anchor = compileAnchor();
 
 const largest = Math.max(300, ...counts);
 const plain = makeFrames(largest);
-const packed = makePackedFrames(24);
+// Six rounds over four files: enough that start-up is not all that is measured.
+const packed = Array(6).fill(makePackedFrames(4)).flat();
 
 report('start-up and 300 headers', listOf('few', plain.slice(0, 300)), ['node', ['-e', '0']], '`node -e 0`', 1.35, 21);
 for (const count of counts) {
@@ -47,9 +48,11 @@ function report(what, list, [command, args], name, goal, times) {
     stop(`the two programs read different values:\n  nightledger: ${first[0].output}  cfitsio:     ${first[1].output}`);
   }
   const pairs = Array.from({ length: times }, () => [ours().ms, theirs().ms]);
-  const [mine, other] = [0, 1].map((side) => median(pairs.map((pair) => pair[side])));
-  const verdict = goal === undefined ? '' : `  goal ≤ ${goal}: ${mine / other <= goal ? 'met' : 'MISSED'}`;
-  console.log(`${what}: ${mine.toFixed(0)} ms, ${name} ${other.toFixed(0)} ms, ratio ${(mine / other).toFixed(3)}${verdict}`);
+  const [mine, other] = [0, 1].map((side) => pairs.map((pair) => pair[side]).sort((a, b) => a - b));
+  const ratio = median(mine) / median(other);
+  const verdict = goal === undefined ? '' : `  goal ≤ ${goal}: ${ratio <= goal ? 'met' : 'MISSED'}`;
+  console.log(`${what}: ${median(mine).toFixed(0)} ms, ${name} ${median(other).toFixed(0)} ms, ratio ${ratio.toFixed(3)}`
+    + ` (of the fastest runs, for busy machines: ${(mine[0] / other[0]).toFixed(3)})${verdict}`);
 }
 
 function run(command, args) {
@@ -61,8 +64,7 @@ function run(command, args) {
   return { ms, output: stdout };
 }
 
-function median(numbers) {
-  const sorted = numbers.toSorted((a, b) => a - b);
+function median(sorted) {
   const middle = sorted.length >> 1;
   return sorted.length % 2 === 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
 }

@@ -1,41 +1,67 @@
 /**
  * Time that trains stood ready while another train's exposure held the dither back.
  */
-import { groupBy, median, sum } from '../model/index.js';
-import { hoursAndMinutes, seconds } from './wording.js';
+import { groupBy, interval, median, sum, type DitherCycle, type DitherWait, type Night } from '../model/index.js';
 import type { FindingModule } from './finding.js';
+import { bestWhatIf } from './trains.js';
+import { counted, hoursAndMinutes, seconds } from './wording.js';
+
+interface Waited {
+  readonly train: string;
+  readonly wait: DitherWait;
+  readonly cycle: DitherCycle;
+}
 
 export const ditherWait: FindingModule<{ readonly minimumMinutes: number; readonly usualSeconds: number }> = {
   id: 'dither-wait',
   title: 'Waiting for dithers',
   needs: ['two-trains', 'dithers'],
   // A few seconds per cycle are the price of two computers agreeing; common practice, no source.
-  defaults: { minimumMinutes: 5, usualSeconds: 5 },
+  defaults: { minimumMinutes: 5, usualSeconds: 10 },
   find(night, { minimumMinutes, usualSeconds }) {
-    const waits = night.dithers.flatMap((cycle) =>
-      Object.entries(cycle.waits).flatMap(([train, wait]) => (wait ? [{ train, ms: wait.waitMs, cycle }] : [])),
-    );
-    const byTrain = groupBy(waits, (w) => w.train);
-    return [...byTrain].flatMap(([train, own]) => {
-      const costMs = sum(own.map((w) => w.ms));
-      const winMs = sum(own.map((w) => Math.max(0, w.ms - usualSeconds * 1000)));
-      if (costMs < minimumMinutes * 60_000) return [];
-      const held = groupBy(own.filter((w) => w.cycle.holder !== null && w.cycle.holder !== train), (w) => w.cycle.holder);
-      const [holder, byHolder] = [...held].sort((a, b) => sum(b[1].map((w) => w.ms)) - sum(a[1].map((w) => w.ms)))[0] ?? [null, []];
+    const waited = night.dithers.flatMap((cycle) => Object.entries(cycle.waits).flatMap(([train, wait]): Waited[] => (wait ? [{ train, wait, cycle }] : [])));
+    return [...groupBy(waited, (w) => w.train)].flatMap(([train, own]) => {
+      const costMs = sum(own.map((w) => w.wait.waitMs));
+      const beyondUsualMs = sum(own.map((w) => Math.max(0, w.wait.waitMs - usualSeconds * 1000)));
+      if (beyondUsualMs < minimumMinutes * 60_000) return [];
+      const holder = mainHolder(train, own);
       return [
         {
           title: `${train} waited ${hoursAndMinutes(costMs)} for dithers`,
           costMs,
           evidence: [
-            `${own.length} dither cycles; ${train} waited ${seconds(median(own.map((w) => w.ms)))} in the median and ${seconds(Math.max(...own.map((w) => w.ms)))} at most`,
-            ...(holder ? [`${holder} was ready last in ${byHolder.length} of them and held ${train} for ${hoursAndMinutes(sum(byHolder.map((w) => w.ms)))}`] : []),
+            `${counted(own.length, 'dither')}: ${train} waited ${seconds(median(own.map((w) => w.wait.waitMs)))} in the median, ${seconds(Math.max(...own.map((w) => w.wait.waitMs)))} at most`,
+            ...(holder ? [`${holder.train} was ready last in ${holder.times} of them and held ${train} for ${hoursAndMinutes(holder.ms)}`] : []),
           ],
-          advice: `Let both trains end their exposures together before a dither: give them equal exposure lengths (or one a whole multiple of the other), start ${train} so that its last exposure before the dither ends with ${holder ?? 'the other train'}'s, or dither less often.`,
-          winMs,
-          confidence: own.every((w) => w.cycle.certainty === 'measured') ? ('high' as const) : ('medium' as const),
-          links: [{ text: 'Dither cycles', anchor: 'dithers' }],
+          ...counsel(night, train, holder?.train ?? 'the other train', beyondUsualMs),
+          confidence: own.every((w) => w.wait.certainty === 'measured') ? ('high' as const) : ('medium' as const),
+          links: [{ text: 'Dither cycles', anchor: 'dithers' }, ...longest(own, night)],
+          minutes: own.filter((w) => w.wait.waitMs > 0).map((w) => ({ train, span: interval(w.wait.readyMs, w.cycle.beginMs) })),
         },
       ];
     });
   },
 };
+
+/** The other train that held this one longest. */
+function mainHolder(train: string, own: readonly Waited[]): { train: string; ms: number; times: number } | null {
+  const held = [...groupBy(own.filter((w) => w.cycle.holder !== null && w.cycle.holder !== train), (w) => w.cycle.holder ?? '')].map(([holder, by]) => ({
+    train: holder, ms: sum(by.map((w) => w.wait.waitMs)), times: by.length,
+  }));
+  return held.sort((a, b) => b.ms - a.ms)[0] ?? null;
+}
+
+/** What to change: what the replay found best where there is one. */
+function counsel(night: Night, train: string, holder: string, beyondUsualMs: number): { advice: string; winMs: number } {
+  const best = bestWhatIf(night, (w) => w.group === 'companion-exposure' || w.group === 'dither-lead');
+  const general = `Let ${train} and ${holder} end their exposures together before a dither: equal subs, or one a whole multiple of the other.`;
+  if (!best) return { advice: `${general} Or dither less often.`, winMs: beyondUsualMs };
+  return { advice: `${general} Replayed, ${hoursAndMinutes(best.gain.meanMs)} are won on all trains together when ${best.title}.`, winMs: Math.min(beyondUsualMs, best.gain.meanMs) };
+}
+
+/** The longest wait, to look at. */
+function longest(own: readonly Waited[], night: Night): { text: string; anchor: string }[] {
+  const worst = own.reduce((a, b) => (b.wait.waitMs > a.wait.waitMs ? b : a));
+  const number = night.dithers.indexOf(worst.cycle) + 1;
+  return number > 0 ? [{ text: `the longest, no. ${number}`, anchor: `dither-${number}` }] : [];
+}

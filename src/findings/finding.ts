@@ -53,6 +53,8 @@ export interface TrainSpan {
 export interface FindingDraft extends Omit<Finding, 'id'> {
   /** The train time that its cost stands for: what two findings claim is counted once. Absent: it claims none. */
   readonly minutes?: readonly TrainSpan[];
+  /** Advice where the finding is folded into a dearer one that already says most of it; absent: its advice. */
+  readonly foldedAdvice?: string;
 }
 
 /** One question asked of every night. `find` is called only when every need is met. */

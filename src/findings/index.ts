@@ -1,11 +1,33 @@
 /** The registry of findings and their ranking by what they cost. One line per finding. */
 import type { Finding, Night, NotAssessed } from '../model/index.js';
+import { calibration } from './calibration.js';
+import { clockOffset } from './clock-offset.js';
+import { companionStart } from './companion-start.js';
+import { cooling } from './cooling.js';
+import { countOnce } from './count-once.js';
+import { ditherOften } from './dither-often.js';
 import { ditherWait } from './dither-wait.js';
-import { NEEDS, type FindingModule, type Thresholds } from './finding.js';
+import { filterOffsets } from './filter-offsets.js';
+import { NEEDS, type FindingDraft, type FindingModule, type Thresholds } from './finding.js';
+import { guidingAltitude } from './guiding-altitude.js';
+import { guidingAxis } from './guiding-axis.js';
+import { guidingGusts } from './guiding-gusts.js';
+import { lowTarget } from './low-target.js';
 import { marginalFrames } from './marginal-frames.js';
+import { meridianFlip } from './meridian-flip.js';
+import { missingFiles } from './missing-files.js';
 import { moonCost } from './moon-cost.js';
+import { moonNear } from './moon-near.js';
 import { partnerRefocus } from './partner-refocus.js';
+import { refocusTooOften } from './refocus-too-often.js';
+import { refocusTooSeldom } from './refocus-too-seldom.js';
+import { settleTime } from './settle-time.js';
+import { slowReadout } from './slow-readout.js';
+import { starLost } from './star-lost.js';
 import { subLength } from './sub-length.js';
+import { unequalExposures } from './unequal-exposures.js';
+import { unexplainedTime } from './unexplained-time.js';
+import { unusedDarkness } from './unused-darkness.js';
 
 /** Lets modules with thresholds of their own stand in one list. */
 function register<T extends Thresholds>(module: FindingModule<T>): FindingModule {
@@ -13,20 +35,48 @@ function register<T extends Thresholds>(module: FindingModule<T>): FindingModule
 }
 
 export const FINDINGS: readonly FindingModule[] = [
-  register(ditherWait), register(partnerRefocus),
-  register(moonCost), register(marginalFrames), register(subLength),
+  register(ditherWait),
+  register(unequalExposures),
+  register(ditherOften),
+  register(settleTime),
+  register(companionStart),
+  register(partnerRefocus),
+  register(refocusTooOften),
+  register(refocusTooSeldom),
+  register(filterOffsets),
+  register(guidingAxis),
+  register(guidingAltitude),
+  register(guidingGusts),
+  register(starLost),
+  register(unusedDarkness),
+  register(lowTarget),
+  register(moonCost),
+  register(moonNear),
+  register(marginalFrames),
+  register(subLength),
+  register(meridianFlip),
+  register(slowReadout),
+  register(unexplainedTime),
+  register(cooling),
+  register(calibration),
+  register(missingFiles),
+  register(clockOffset),
 ];
 
-/** Asks every finding of the night; ranked by minutes that could be won, dearest first. */
+/**
+ * Asks every finding of the night. Ranked by cost, dearest first, each minute of a train counted once; what cannot be
+ * asked for want of an input is told as not assessed.
+ */
 export function findAll(night: Night): { findings: Finding[]; notAssessed: NotAssessed[] } {
-  const findings: Finding[] = [];
+  const drafts: (FindingDraft & { id: string })[] = [];
   const notAssessed: NotAssessed[] = [];
   for (const module of FINDINGS) {
-    const missing = module.needs.filter((need) => !NEEDS[need].has(night)).map((need) => NEEDS[need].missing);
-    if (missing.length > 0) notAssessed.push({ id: module.id, title: module.title, missing: missing.join(', ') });
-    else findings.push(...module.find(night, module.defaults).map((f) => ({ id: module.id, ...f })));
+    const missing = new Set(module.needs.filter((need) => !NEEDS[need].has(night)).map((need) => NEEDS[need].missing));
+    if (missing.size > 0) notAssessed.push({ id: module.id, title: module.title, missing: [...missing].join(', ') });
+    else drafts.push(...module.find(night, module.defaults).map((draft) => ({ id: module.id, ...draft })));
   }
-  return { findings: findings.sort((a, b) => (b.winMs ?? b.costMs) - (a.winMs ?? a.costMs)), notAssessed };
+  return { findings: countOnce(drafts), notAssessed };
 }
 
 export { CAUTION, type FindingModule } from './finding.js';
+export { focusSamplesOf, measureOffsets, type FilterOffset, type FilterOffsets, type FocusSample } from './filter-focus.js';

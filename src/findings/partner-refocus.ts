@@ -1,9 +1,16 @@
 /**
  * A refocus on the train that carries the guider, which paused the guiding under another train's open shutter.
  */
-import { durationMs, groupBy, sum } from '../model/index.js';
-import { clock, hoursAndMinutes } from './wording.js';
-import type { FindingModule } from './finding.js';
+import { groupBy, type Cause, type JudgedFrame } from '../model/index.js';
+import { CAUTION, type FindingModule } from './finding.js';
+import { exposedMs, exposures } from './trains.js';
+import { clock, counted, firstOf, frameLinks, hoursAndMinutes, listed } from './wording.js';
+
+interface Harmed {
+  readonly frame: JudgedFrame;
+  readonly cause: Cause;
+  readonly by: string;
+}
 
 export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> = {
   id: 'partner-refocus',
@@ -11,29 +18,31 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
   needs: ['two-trains', 'guiding-events', 'lights'],
   defaults: { minimumFrames: 1 },
   find(night, { minimumFrames }) {
-    const harmed = night.frames.filter(
-      (f) =>
-        f.verdict !== 'kept' &&
-        f.causes.some((c) => c.kind === 'guiding-off' && c.causedBy !== undefined && c.causedBy !== f.train),
-    );
-    const byCauser = groupBy(harmed, (f) => f.causes.find((c) => c.kind === 'guiding-off' && c.causedBy !== undefined)!.causedBy!);
-    return [...byCauser].flatMap(([causer, frames]) => {
-      if (frames.length < minimumFrames) return [];
-      const victims = [...new Set(frames.map((f) => f.train))].join(', ');
-      const costMs = sum(frames.map((f) => durationMs(f.exposure)));
+    const harmed = night.frames.flatMap((frame): Harmed[] => {
+      const cause = frame.causes.find((c) => c.kind === 'guiding-off' && c.causedBy !== undefined && c.causedBy !== frame.train);
+      return frame.verdict !== 'kept' && cause?.causedBy !== undefined ? [{ frame, cause, by: cause.causedBy }] : [];
+    });
+    return [...groupBy(harmed, (h) => h.by)].flatMap(([by, own]) => {
+      if (own.length < minimumFrames) return [];
+      const frames = own.map((h) => h.frame);
+      const costMs = exposedMs(frames);
+      const isScope = night.guideSource.source === 'guide-scope';
       return [
         {
-          title: `${causer}'s refocus cost ${victims} ${frames.length} frame${frames.length === 1 ? '' : 's'}`,
+          title: frames.some((f) => f.verdict === 'lost')
+            ? `${by}’s refocus cost ${listed([...new Set(frames.map((f) => f.train))])} ${counted(frames.length, 'frame')}`
+            : `${by}’s refocus made ${counted(frames.length, 'frame')} of ${listed([...new Set(frames.map((f) => f.train))])} doubtful`,
           costMs,
           frames: frames.length,
-          evidence: frames.map((f) => {
-            const cause = f.causes.find((c) => c.kind === 'guiding-off' && c.causedBy === causer)!;
-            return `${clock(f.exposure.startMs, night)} ${f.train} ${f.filter ?? ''}: ${cause.evidence}`;
-          }),
-          advice: `Refocus both trains together, while both shutters are closed (right after a dither's exposures have ended, say), or guide with a separate guide scope so that a refocus on ${causer} leaves the guiding alone. ${hoursAndMinutes(costMs)} of exposure would have been kept.`,
+          evidence: firstOf(own.map(({ frame, cause }) => `${clock(frame.exposure.startMs, night)} ${frame.train} ${frame.filter ?? ''}: ${cause.evidence}`)),
+          advice: isScope
+            ? `Refocus without pausing the guiding: the guide scope does not see ${by}’s focuser. ${hoursAndMinutes(costMs)} of exposure would have been kept.`
+            : `Refocus all trains together, while their shutters are closed for a dither: ${hoursAndMinutes(costMs)} of exposure would have been kept. A separate guide scope does it too: a refocus on ${by} then leaves the guiding alone.`,
           winMs: costMs,
           confidence: 'high' as const,
-          links: frames.map((f) => ({ text: clock(f.exposure.startMs, night), anchor: `frame-${f.id}` })),
+          links: frameLinks(frames, night),
+          ...(isScope ? {} : { caution: CAUTION }),
+          minutes: exposures(frames),
         },
       ];
     });

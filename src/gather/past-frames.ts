@@ -22,9 +22,9 @@ export interface PastLights {
 export function pastLights(frames: readonly HeaderFrame[], nowMs: number): PastLights {
   const all = frames.filter((f) => f.kind === 'light');
   const distinct = [...groupBy(all, (f) => f.headerHash).values()].flatMap((same) => same.slice(0, 1));
-  const lights = distinct.filter(({ exposure }) => exposure !== undefined && exposure.startMs >= EARLIEST_MS && exposure.startMs <= nowMs + AHEAD_MS);
-  const bad = distinct.filter((f) => !lights.includes(f));
-  return { lights, copies: all.length - distinct.length, warnings: implausible(bad) };
+  const isPlausible = ({ exposure }: HeaderFrame): boolean => exposure !== undefined && exposure.startMs >= EARLIEST_MS && exposure.startMs <= nowMs + AHEAD_MS;
+  const bad = distinct.filter((f) => !isPlausible(f));
+  return { lights: distinct.filter(isPlausible), copies: all.length - distinct.length, warnings: implausible(bad) };
 }
 
 function implausible(bad: readonly HeaderFrame[]): Warning[] {

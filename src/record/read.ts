@@ -14,8 +14,9 @@ export type Reading =
 const HEAD = nightRecordSchema.omit({ frames: true, parts: true });
 const CAUSES = z.array(nightRecordSchema.shape.frames.element.shape.causes.element);
 
-const INSTANT = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:\d{2}(\.\d+)?Z$/;
+const INSTANT = /^\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])T(?:[01]\d|2[0-3]):[0-5]\d:[0-5]\d(?:\.\d+)?Z$/;
 const VERDICTS: readonly unknown[] = ['kept', 'doubtful', 'lost'];
+const NEVER_NEGATIVE: readonly string[] = ['effectiveSeconds', 'moonBrightening'];
 
 /** Reads a record's text: untrusted, of any version. Never throws. */
 export function readRecord(text: string): Reading {
@@ -70,7 +71,7 @@ export function frameProblem(value: unknown): string | null {
   if (typeof value !== 'object' || value === null || Array.isArray(value)) return ' is no frame';
   const frame = value as Partial<Record<keyof FrameRecord, unknown>>;
   if (typeof frame.train !== 'string') return 'train must be text';
-  if (typeof frame.begin !== 'string' || !INSTANT.test(frame.begin) || Number.isNaN(Date.parse(frame.begin))) return 'begin must be an instant in UTC';
+  if (typeof frame.begin !== 'string' || !INSTANT.test(frame.begin)) return 'begin must be an instant in UTC';
   if (typeof frame.seconds !== 'number' || !(frame.seconds >= 0)) return 'seconds must be a number from 0 on';
   if (!VERDICTS.includes(frame.verdict)) return 'verdict must be kept, doubtful or lost';
   if (frame.file !== null && typeof frame.file !== 'string') return 'file must be text or null';
@@ -80,8 +81,10 @@ export function frameProblem(value: unknown): string | null {
   for (const key of ['moonSeparation', 'moonAltitude', 'altitude', 'airmass'] as const) {
     if (frame[key] !== null && typeof frame[key] !== 'number') return `${key} must be a number or null`;
   }
-  for (const key of ['guidingRms', 'starSize'] as const) {
-    if (frame[key] !== null && frame[key] !== undefined && typeof frame[key] !== 'number') return `${key} must be a number or null`;
+  for (const key of ['guidingRms', 'starSize', 'effectiveSeconds', 'moonBrightening'] as const) {
+    const value = frame[key];
+    if (value === null || value === undefined) continue;
+    if (typeof value !== 'number' || (value < 0 && NEVER_NEGATIVE.includes(key))) return `${key} must be a number or null`;
   }
   return causesProblem(frame.causes);
 }

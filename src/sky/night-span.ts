@@ -60,9 +60,16 @@ function noonMs({ year, month, day }: DateTime, zone: string): number {
   return DateTime.fromObject({ year, month, day, hour: NOON_HOUR }, { zone }).toMillis();
 }
 
+/** Names asked for before: the test makes a formatter each time, and nights are asked for by the thousand. */
+const answers = new Map<string, boolean>();
+
 /** Not luxon's own test, which also takes `local`: a night must not depend on the computer it is reported on. */
 function isZone(timezone: string): boolean {
-  return IANAZone.isValidZone(timezone) || FixedOffsetZone.parseSpecifier(timezone) !== null;
+  const known = answers.get(timezone);
+  if (known !== undefined) return known;
+  const answer = IANAZone.isValidZone(timezone) || FixedOffsetZone.parseSpecifier(timezone) !== null;
+  answers.set(timezone, answer);
+  return answer;
 }
 
 function requireZone(timezone: string): string {

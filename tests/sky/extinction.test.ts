@@ -32,6 +32,12 @@ describe('filters', () => {
     for (const name of ['OIII', 'O III', '[O III]', 'oiii']) expect(filterWavelengthNm(name)).toBe(500.7);
   });
 
+  test('are known by other spellings, and by their first word', () => {
+    for (const name of ['Lum', 'luminance', 'L 2in', 'Clear']) expect(filterWavelengthNm(name)).toBe(550);
+    for (const name of ['H-alpha', 'Ha 3 nm', 'Ha_3nm']) expect(filterWavelengthNm(name)).toBe(656.3);
+    expect(filterWavelengthNm('Blue')).toBe(450);
+  });
+
   test('of another name have none', () => {
     expect(filterWavelengthNm('Moon')).toBeNull();
     expect(filterExtinction('', 1100)).toBeNull();

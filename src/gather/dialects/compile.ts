@@ -2,38 +2,14 @@ import { isFieldName } from '../lines/event-fields.js';
 import { knownEncoding } from '../lines/encoding.js';
 import { captureField, compileField } from './compile-fields.js';
 import type { CompiledDialect, ConstantRule, CsvRules, FieldRule, GuidingRule, LineRule, SectionRule, When } from './compiled.js';
-import { compileFormula, FormulaError, type Formula } from './formula.js';
-import { compilePattern, PatternError, type Pattern } from './pattern/pattern.js';
+import { compileTime } from './compile-time.js';
+import { compileFormula, type Formula } from './formula.js';
+import type { Pattern } from './pattern/pattern.js';
+import { Problems, type Path } from './problems.js';
 import type { DialectFile, LineFile } from './schema.js';
 import { suggestion, type Problem } from './schema-messages.js';
 import { beginOf, endOf } from './spans.js';
-import { compileTemplate, TemplateError } from './template.js';
-import type { DateRule, TimeRules } from './time/log-clock.js';
-import { StampPattern, TimePatternError } from './time/stamp.js';
-import { zoneByName } from './time/zone.js';
-
-type Path = readonly (string | number)[];
-
-/** Where compiling notes what is wrong; a part that cannot be compiled gives `null`. */
-class Problems {
-  readonly list: Problem[] = [];
-
-  add(path: Path, message: string): null {
-    this.list.push({ path, message });
-    return null;
-  }
-
-  attempt<T>(path: Path, what: string, make: () => T): T | null {
-    try {
-      return make();
-    } catch (error) {
-      if (error instanceof PatternError || error instanceof FormulaError || error instanceof TemplateError || error instanceof TimePatternError) {
-        return this.add(path, `the ${what} cannot be used: ${error.message}`);
-      }
-      throw error;
-    }
-  }
-}
+import { compileTemplate } from './template.js';
 
 /**
  * Turns a validated dialect file into rules ready for use.
@@ -65,7 +41,7 @@ class Compiler {
     if (file.encoding !== 'auto' && !knownEncoding(file.encoding)) {
       this.problems.add(['encoding'], `"${file.encoding}" is no encoding; use "auto", "utf-8", "utf-16le", "windows-1252" or another name of the WHATWG Encoding Standard`);
     }
-    const time = this.time();
+    const time = compileTime(file, this.problems);
     const csv = this.csv();
     const constants = this.constants();
     const sections = this.sections();
@@ -82,62 +58,19 @@ class Compiler {
     if (csv !== null && entryStart !== null) this.problems.add(['entries'], 'a log cannot be both CSV and entries of several lines; remove "entries" or "csv"');
     if (time === null) return null;
     return {
-      name: file.name ?? path, file: path, encoding: file.encoding, decimalComma: this.comma, time, entryStart, csv,
+      name: file.name ?? path, file: path, encoding: file.encoding, decimalComma: this.comma, budget: this.problems.budget, time, entryStart, csv,
       train: this.trainRule(), trains: new Map(Object.entries(file.trains)), constants, sections, lines, ignore, guiding,
     };
   }
 
   private pattern(source: string, path: Path): Pattern | null {
-    return this.problems.attempt(path, 'pattern', () => compilePattern(source, this.file.ignoreCase));
-  }
-
-  private stampPattern(source: string, path: Path): StampPattern | null {
-    return this.problems.attempt(path, 'time pattern', () => new StampPattern(source));
+    return this.problems.pattern(source, path, this.file.ignoreCase);
   }
 
   private formula(source: string | number, path: Path, known: readonly string[]): Formula | null {
     const formula = this.problems.attempt(path, 'formula', () => compileFormula(String(source), this.comma));
     if (formula !== null) this.checkNames(formula.names, path, known);
     return formula;
-  }
-
-  private time(): TimeRules | null {
-    const { time } = this.file;
-    const sources = typeof time.pattern === 'string' ? [time.pattern] : time.pattern;
-    const patterns = sources.flatMap((source, i) => {
-      const path = typeof time.pattern === 'string' ? ['time', 'pattern'] : ['time', 'pattern', i];
-      const pattern = this.stampPattern(source, path);
-      if (pattern?.kind === 'date') this.problems.add(path, 'the pattern of a line needs a time of day; a date alone belongs under "date"');
-      return pattern ?? [];
-    });
-    const zone = time.zone === 'site' ? 'site' : zoneByName(time.zone);
-    if (zone === null) {
-      this.problems.add(['time', 'zone'], `"${time.zone}" is no time zone; use "site", "utc", an offset such as "+02:00", or a name such as "Europe/Madrid"`);
-    }
-    const date = this.dateRule();
-    const dateless = patterns.find((pattern) => pattern.kind === 'time' || pattern.kind === 'month-day-time');
-    if (dateless !== undefined && date?.from === 'line') {
-      this.problems.add(['time', 'date'], `"${dateless.source}" has no ${dateless.kind === 'time' ? 'date' : 'year'}; say where it comes from: "session", or { file: … } or { header: … }`);
-    }
-    if (patterns.some((pattern) => pattern.kind === 'elapsed') && this.file.sections.length === 0) {
-      this.problems.add(['sections'], 'relative seconds need "sections", which say where they count from');
-    }
-    return zone === null || date === null ? null : { patterns, anywhere: time.at === 'anywhere', zone, date, carry: time.carry };
-  }
-
-  private dateRule(): DateRule | null {
-    const { date } = this.file.time;
-    if (date === 'line' || date === 'session') return { from: date };
-    const source = 'file' in date ? date.file : date.pattern;
-    const path = ['time', 'date', 'file' in date ? 'file' : 'pattern'];
-    const pattern = this.stampPattern(source, path);
-    if (pattern === null) return null;
-    if (pattern.kind !== 'date' && pattern.kind !== 'date-time') return this.problems.add(path, 'it must hold the date: {year}, {month} and {day}');
-    if ('file' in date) return { from: 'file', pattern, evening: date.evening };
-    const when = this.pattern(date.header, ['time', 'date', 'header']);
-    if (when === null) return null;
-    if (!when.groups.has('date')) return this.problems.add(['time', 'date', 'header'], 'it must catch the date in a group (?<date>…)');
-    return { from: 'header', when, pattern, evening: date.evening };
   }
 
   private csv(): CsvRules | null {
@@ -164,7 +97,7 @@ class Compiler {
   private sections(): SectionRule[] {
     return this.file.sections.flatMap((section, i) => {
       const begin = this.pattern(section.begin, ['sections', i, 'begin']);
-      const base = section.base === undefined ? null : this.stampPattern(section.base, ['sections', i, 'base']);
+      const base = section.base === undefined ? null : this.problems.stampPattern(section.base, ['sections', i, 'base']);
       const end = section.end === undefined ? null : this.pattern(section.end, ['sections', i, 'end']);
       if (base !== null && begin !== null && !begin.groups.has('time')) {
         this.problems.add(['sections', i, 'begin'], 'it must catch the base time in a group (?<time>…), which "base" then reads');

@@ -1,7 +1,7 @@
 import type { EventName } from '../../model/index.js';
 import type { FieldName } from '../lines/event-fields.js';
 import type { Formula, Lookup } from './formula.js';
-import type { Pattern } from './pattern/pattern.js';
+import type { MatchBudget, Pattern } from './pattern/pattern.js';
 import type { EndEvent } from './spans.js';
 import type { Template } from './template.js';
 import type { StampPattern } from './time/stamp.js';
@@ -72,6 +72,8 @@ export interface CompiledDialect {
   readonly file: string;
   readonly encoding: string;
   readonly decimalComma: boolean;
+  /** What is left of the time that its patterns may take. */
+  readonly budget: MatchBudget;
   readonly time: TimeRules;
   /** What begins an entry of several lines; `null` when each line stands alone. */
   readonly entryStart: 'stamp' | Pattern | null;

@@ -1,4 +1,4 @@
-import Papa from 'papaparse';
+import { parseCsv } from '../lines/csv-library.js';
 import type { CsvRules } from './compiled.js';
 
 /** The columns of a CSV log and the cells of its current row. */
@@ -43,7 +43,7 @@ export class CsvRows {
   private split(text: string): readonly string[] {
     const { delimiter, quote } = this.rules;
     if (!text.includes(quote)) return text.split(delimiter);
-    return Papa.parse<string[]>(text, { delimiter, quoteChar: quote, newline: '\n' }).data[0] ?? [];
+    return parseCsv(text, delimiter, quote)[0] ?? [];
   }
 }
 

@@ -3,18 +3,21 @@ import { blockText, lineEnd, lineStart, type LineBlock } from '../lines/read-lin
 import { SampleColumns } from '../lines/sample-columns.js';
 import type { WarningTally } from '../lines/warning-tally.js';
 import { CandidateFinder } from './candidates.js';
-import type { CompiledDialect, GuidingRule, LineRule, SectionRule, When } from './compiled.js';
+import type { CompiledDialect, GuidingRule, LineRule } from './compiled.js';
 import { CsvRows } from './csv-rows.js';
 import { EventMaker } from './event-maker.js';
-import type { Lookup } from './formula.js';
-import type { Captures, Pattern } from './pattern/pattern.js';
+import { LineValues } from './line-values.js';
+import { isContext, rolesOf, type Context, type Role } from './roles.js';
 import type { LogClock } from './time/log-clock.js';
 
 /** Patterns see this much of a line or entry: what follows is no log message. */
 const MAX_TEXT = 64 * 1024;
 
-/** What became of a line: it gave events, a guiding sample, something for other lines, or nothing. */
-export type Fate = 'events' | 'sample' | 'context' | 'ignored' | 'unmatched';
+/**
+ * What became of a line: it gave events, a guiding sample or something for other lines; it is to be ignored; a rule
+ * matched, but time or numbers cannot be read; or nothing matched.
+ */
+export type Fate = 'events' | 'sample' | 'context' | 'ignored' | 'unusable' | 'unmatched';
 
 /**
  * Told what became of every line or entry.
@@ -26,17 +29,6 @@ export type Fate = 'events' | 'sample' | 'context' | 'ignored' | 'unmatched';
  */
 export type LineObserver = (line: number, lines: number, text: string, fate: Fate, rule: number) => void;
 
-type Role =
-  | { readonly kind: 'date'; readonly pattern: Pattern }
-  | { readonly kind: 'constant'; readonly pattern: Pattern; readonly name: string }
-  | { readonly kind: 'section'; readonly pattern: Pattern; readonly section: SectionRule }
-  | { readonly kind: 'section-end'; readonly pattern: Pattern }
-  | { readonly kind: 'line'; readonly pattern: Pattern; readonly rule: LineRule; readonly index: number }
-  | { readonly kind: 'guiding'; readonly pattern: Pattern; readonly rule: GuidingRule }
-  | { readonly kind: 'ignore'; readonly pattern: Pattern; readonly index: number };
-
-type Context = Extract<Role, { kind: 'date' | 'constant' | 'section' | 'section-end' }>;
-
 /** An entry of several lines while it is being gathered. */
 interface Entry {
   text: string;
@@ -47,12 +39,12 @@ interface Entry {
   hasContext: boolean;
 }
 
-const NO_CAPTURES: ReadonlyMap<string, string> = new Map();
-
 /** Turns the blocks of one log into events and guiding samples. */
 export class DialectReader {
   readonly samples = new SampleColumns();
   understood = 0;
+  /** Lines that some rule matched, understood or not. */
+  matched = 0;
   private readonly maker: EventMaker;
   private readonly roles: readonly Role[];
   /** Numbers of the roles that are tried on whole entries, and of those that are tried on each of its lines. */
@@ -60,15 +52,9 @@ export class DialectReader {
   private readonly contextRoles: Int32Array;
   private readonly finder: CandidateFinder;
   private readonly csv: CsvRows | null;
-  private readonly constants = new Map<string, string | number>();
+  private readonly values = new LineValues();
   private entry: Entry | null = null;
   private matchedRule = -1;
-
-  // What the formulas and templates of the current line can look up.
-  private captures: Captures = [];
-  private groups: ReadonlyMap<string, number> = new Map();
-  private cellCaptures: ReadonlyMap<string, string> | null = null;
-  private readonly lookup: Lookup = (name) => this.valueOf(name);
 
   constructor(
     private readonly dialect: CompiledDialect,
@@ -85,7 +71,7 @@ export class DialectReader {
     this.contextRoles = Int32Array.from(ids.filter((id) => isContext(this.roles[id])));
     this.finder = new CandidateFinder(this.roles.map(({ pattern }) => pattern));
     this.csv = dialect.csv === null ? null : new CsvRows(dialect.csv);
-    for (const { name, initial } of dialect.constants) if (initial !== undefined) this.constants.set(name, initial);
+    for (const { name, initial } of dialect.constants) if (initial !== undefined) this.values.constants.set(name, initial);
   }
 
   get events(): readonly LogEvent[] {
@@ -157,7 +143,8 @@ export class DialectReader {
   }
 
   private settle(line: number, lines: number, text: string, fate: Fate): void {
-    if (fate !== 'unmatched') this.understood += lines;
+    if (fate !== 'unmatched') this.matched += lines;
+    if (fate !== 'unmatched' && fate !== 'unusable') this.understood += lines;
     this.observer?.(line, lines, text, fate, this.matchedRule);
     this.matchedRule = -1;
   }
@@ -165,13 +152,11 @@ export class DialectReader {
   /** Tries the candidates in order. Context is taken from every pattern that matches, the rest from the first. */
   private takeText(text: string, line: number, atMs: number, candidates: Int32Array, count: number): Fate {
     let fate: Fate = 'unmatched';
-    this.cellCaptures = null;
     for (let i = 0; i < count; i++) {
       const role = this.roles[candidates[i] ?? -1];
       const captures = role?.pattern.exec(text) ?? null;
       if (role === undefined || captures === null) continue;
-      this.captures = captures;
-      this.groups = role.pattern.groups;
+      this.values.useText(role.pattern, captures);
       switch (role.kind) {
         case 'date': case 'constant': case 'section': case 'section-end':
           this.takeContext(role, atMs, line);
@@ -179,11 +164,9 @@ export class DialectReader {
           break;
         case 'line':
           this.matchedRule = role.index;
-          this.makeEvents(role.rule, this.ownTime(atMs, line), line);
-          return 'events';
+          return this.makeEvents(role.rule, this.ownTime(atMs, line), line);
         case 'guiding':
-          this.takeSample(role.rule, this.ownTime(atMs, line), line);
-          return 'sample';
+          return this.takeSample(role.rule, this.ownTime(atMs, line), line);
         case 'ignore':
           if (fate === 'context') return fate;
           this.matchedRule = role.index;
@@ -196,66 +179,50 @@ export class DialectReader {
   private takeContext(role: Context, atMs: number, line: number): void {
     const { date } = this.dialect.time;
     if (role.kind === 'constant') {
-      const value = this.captured('value');
-      if (value !== undefined) this.constants.set(role.name, value);
+      const value = this.values.captured('value');
+      if (value !== undefined) this.values.constants.set(role.name, value);
     } else if (role.kind === 'section') {
-      this.clock.startSection(this.captured('time') ?? atMs, role.section.base, line);
+      this.clock.startSection(this.values.captured('time') ?? atMs, role.section.base, line);
     } else if (role.kind === 'section-end') {
       this.clock.endSection();
     } else if (date.from === 'header') {
-      this.clock.setDate(this.captured('date') ?? '', date.pattern, date.evening, line);
+      this.clock.setDate(this.values.captured('date') ?? '', date.pattern, date.evening, line);
     }
   }
 
+  /** Takes a line that is no text rule's as a row: header, event, guiding sample or ignored. */
   private takeRow(csv: CsvRows, text: string, line: number): Fate {
     if (csv.takeHeader(text)) return 'context';
     if (!csv.takeRow(text)) return 'unmatched';
     const atMs = this.clock.readText(csv.time(), line);
-    this.cellCaptures = NO_CAPTURES;
-    for (const [index, rule] of this.dialect.lines.entries()) {
-      if (!this.cellsMatch(csv, rule.when)) continue;
-      this.matchedRule = index;
-      this.makeEvents(rule, atMs, line);
-      return 'events';
-    }
-    const { guiding } = this.dialect;
-    if (guiding !== null && (guiding.when === null || this.cellsMatch(csv, guiding.when))) {
-      this.takeSample(guiding, atMs, line);
+    const { values } = this;
+    const { lines, guiding, ignore } = this.dialect;
+    values.useRow(csv);
+    this.matchedRule = lines.findIndex((rule) => values.matchCells(csv, rule.when));
+    const rule = lines[this.matchedRule];
+    if (rule !== undefined) return this.makeEvents(rule, atMs, line);
+    if (guiding !== null && (guiding.when === null || values.matchCells(csv, guiding.when))) return this.takeSample(guiding, atMs, line);
+    this.matchedRule = ignore.findIndex(({ when }) => values.matchCells(csv, when));
+    return this.matchedRule < 0 ? 'unmatched' : 'ignored';
+  }
+
+  private makeEvents(rule: LineRule, atMs: number, line: number): Fate {
+    if (!this.hasTime(atMs, line)) return 'unusable';
+    this.maker.make(rule, this.values.lookup, atMs, line);
+    return 'events';
+  }
+
+  private takeSample(rule: GuidingRule, atMs: number, line: number): Fate {
+    if (!this.hasTime(atMs, line)) return 'unusable';
+    const { lookup } = this.values;
+    const ra = rule.ra.evaluate(lookup);
+    const dec = rule.dec.evaluate(lookup);
+    if (Number.isFinite(ra) && Number.isFinite(dec)) {
+      this.samples.push(atMs, ra, dec, rule.snr?.evaluate(lookup) ?? NaN);
       return 'sample';
     }
-    const ignored = this.dialect.ignore.findIndex((rule) => this.cellsMatch(csv, rule.when));
-    this.matchedRule = ignored;
-    return ignored < 0 ? 'unmatched' : 'ignored';
-  }
-
-  private cellsMatch(csv: CsvRows, when: When): boolean {
-    if (when.kind === 'text') return false;
-    const caught = new Map<string, string>();
-    for (const { column, pattern } of when.cells) {
-      const captures = pattern.exec(csv.cell(column) ?? '');
-      if (captures === null) return false;
-      for (const [name, group] of pattern.groups) {
-        const value = captures[group];
-        if (value !== undefined) caught.set(name, value);
-      }
-    }
-    this.cellCaptures = caught;
-    return true;
-  }
-
-  private makeEvents(rule: LineRule, atMs: number, line: number): void {
-    if (this.hasTime(atMs, line)) this.maker.make(rule, this.lookup, atMs, line);
-  }
-
-  private takeSample(rule: GuidingRule, atMs: number, line: number): void {
-    if (!this.hasTime(atMs, line)) return;
-    const ra = rule.ra.evaluate(this.lookup);
-    const dec = rule.dec.evaluate(this.lookup);
-    if (Number.isFinite(ra) && Number.isFinite(dec)) {
-      this.samples.push(atMs, ra, dec, rule.snr?.evaluate(this.lookup) ?? NaN);
-    } else {
-      this.tally.add('unreadable-sample', line, () => `Line ${line} has no numbers for "ra" and "dec"; the sample was left out. Check the formulas of "guiding" and that their constants stand before.`);
-    }
+    this.tally.add('unreadable-sample', line, () => `Line ${line} has no numbers for "ra" and "dec"; the sample was left out. Check the formulas of "guiding" and that their constants stand before.`);
+    return 'unusable';
   }
 
   private hasTime(atMs: number, line: number): boolean {
@@ -266,38 +233,7 @@ export class DialectReader {
 
   /** The time that a group `time` caught, else the line's. */
   private ownTime(atMs: number, line: number): number {
-    const text = this.captured('time');
+    const text = this.values.captured('time');
     return text === undefined ? atMs : this.clock.readText(text, line);
   }
-
-  private captured(name: string): string | undefined {
-    const group = this.groups.get(name);
-    return group === undefined ? undefined : this.captures[group];
-  }
-
-  private valueOf(name: string): string | number | undefined {
-    if (this.cellCaptures !== null) return this.cellCaptures.get(name) ?? this.csv?.cell(name) ?? this.constants.get(name);
-    return this.captured(name) ?? this.constants.get(name);
-  }
-}
-
-function isContext(role: Role | undefined): boolean {
-  return role?.kind === 'date' || role?.kind === 'constant' || role?.kind === 'section' || role?.kind === 'section-end';
-}
-
-/** The dialect's patterns on whole lines, in the order they are tried. */
-function rolesOf(dialect: CompiledDialect): Role[] {
-  const { guiding, time: { date } } = dialect;
-  const onText = (when: When | null): Pattern[] => (when?.kind === 'text' ? [when.pattern] : []);
-  return [
-    ...(date.from === 'header' ? [{ kind: 'date' as const, pattern: date.when }] : []),
-    ...dialect.constants.flatMap(({ name, when }) => (when === null ? [] : [{ kind: 'constant' as const, pattern: when, name }])),
-    ...dialect.sections.flatMap((section): Role[] => [
-      ...(section.end === null ? [] : [{ kind: 'section-end' as const, pattern: section.end }]),
-      { kind: 'section', pattern: section.begin, section },
-    ]),
-    ...dialect.lines.flatMap((rule, index) => onText(rule.when).map((pattern) => ({ kind: 'line' as const, pattern, rule, index }))),
-    ...(guiding === null ? [] : onText(guiding.when).map((pattern) => ({ kind: 'guiding' as const, pattern, rule: guiding }))),
-    ...dialect.ignore.flatMap(({ when }, index) => onText(when).map((pattern) => ({ kind: 'ignore' as const, pattern, index }))),
-  ];
 }

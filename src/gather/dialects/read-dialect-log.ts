@@ -42,8 +42,11 @@ export async function readObserved(
   const file = await readLines(rootDir, relativePath, dialect.encoding, tally, (block) => reader.take(block));
   reader.finish();
   clock.finish();
-  if (file.lines > 0 && reader.understood === 0) {
+  if (file.lines > 0 && reader.matched === 0) {
     tally.add('nothing-matched', 0, () => `No line of ${relativePath} matched the dialect "${dialect.name}"; compare them with: nightledger dialect check.`);
+  }
+  if (dialect.budget.isSpent) {
+    tally.add('costly-patterns', 0, () => `The patterns of the dialect "${dialect.name}" took too long; from some line of ${relativePath} on they were no longer tried. Give each pattern a few words as they stand in the log, and lower repeat counts.`);
   }
   const guiding = reader.samples.toSeries([{ file: relativePath }]);
   if (!reader.samples.inOrder) {

@@ -19,7 +19,7 @@ const ENDS = {
 export type BeginEvent = keyof typeof ENDS;
 export type EndEvent = (typeof ENDS)[BeginEvent];
 
-export const BEGIN_EVENTS = Object.keys(ENDS) as readonly BeginEvent[] as readonly [BeginEvent, ...BeginEvent[]];
+const BEGIN_EVENTS = Object.keys(ENDS) as readonly BeginEvent[] as readonly [BeginEvent, ...BeginEvent[]];
 export const END_EVENTS = Object.values(ENDS) as readonly EndEvent[] as readonly [EndEvent, ...EndEvent[]];
 
 const BEGINS: ReadonlyMap<EventName, BeginEvent> = new Map<EventName, BeginEvent>([
@@ -45,28 +45,17 @@ function isBegin(event: EventName): event is BeginEvent {
 export class OpenSpans {
   private readonly open = new Map<string, LogEvent>();
 
-  /** Takes note of an event. @returns the beginning that this event leaves without an end, if any */
-  note(event: LogEvent): LogEvent | undefined {
-    if (isBegin(event.event)) {
-      const key = keyOf(event.event, event.train);
-      const before = this.open.get(key);
-      this.open.set(key, event);
-      return before;
-    }
+  /** Takes note of an event. */
+  note(event: LogEvent): void {
+    if (isBegin(event.event)) this.open.set(keyOf(event.event, event.train), event);
     const begin = beginOf(event.event);
     if (begin !== undefined) this.open.delete(keyOf(begin, event.train));
-    return undefined;
   }
 
   /** The beginning that the event would end, if it is open. */
   beginningFor(event: EventName, train: string | undefined): LogEvent | undefined {
     const begin = beginOf(event);
     return begin === undefined ? undefined : this.open.get(keyOf(begin, train));
-  }
-
-  /** Everything that is open, in the order it began. */
-  all(): LogEvent[] {
-    return [...this.open.values()];
   }
 }
 

@@ -83,7 +83,7 @@ export interface ParsedCards {
  */
 export function parseCards(header: HeaderBytes, cardCount: number, wanted: KeywordSet, notes: HeaderNote[]): ParsedCards {
   const { words, bytes } = header;
-  const values = new Array<CardValue | undefined>(wanted.names.length).fill(undefined);
+  const values = wanted.noValues.slice();
   for (let card = 0, word = 0; card < cardCount; card++, word += CARD_WORDS) {
     const found = wanted.find(words[word] as number, words[word + 1] as number);
     if (found === NOT_WANTED) continue;

@@ -24,6 +24,8 @@ const scratchWords = new Int32Array(scratch.buffer);
 export class KeywordSet {
   /** Keywords by number. */
   readonly names: readonly string[];
+  /** One `undefined` for each keyword: what the values of a header are copied from, for copies are quick. */
+  readonly noValues: readonly (CardValue | undefined)[];
   private readonly numbers: ReadonlyMap<string, number>;
   private readonly anyHierarchical: boolean;
   /** Open addressing: number plus one, zero where free. */
@@ -38,6 +40,7 @@ export class KeywordSet {
     const names = [...new Set(['END', 'HIERARCH', ...keywords])];
     this.names = names;
     this.lastCards = new Int32Array(names.length * CARD_WORDS);
+    this.noValues = names.map(() => undefined);
     this.lastValues = names.map(() => undefined);
     this.numbers = new Map(names.map((name, number) => [name, number]));
     this.anyHierarchical = names.some(isHierarchical);

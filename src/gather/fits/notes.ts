@@ -2,7 +2,6 @@
  * What can be wrong with a FITS file, in words: what is the case, and what to do about it.
  */
 import type { CardValue } from './card-values.js';
-import type { HeaderEnding } from './header-memory.js';
 
 /** Something odd about one file's header. */
 export interface HeaderNote {
@@ -54,21 +53,30 @@ export function leadingBytes(count: number): HeaderNote {
   };
 }
 
-export function damagedHeader(ending: HeaderEnding): HeaderNote {
+export function damagedHeader(): HeaderNote {
+  return { code: 'damaged-header', card: 'NAXIS', what: 'the header lacks the mandatory card NAXIS', remedy: COPY_AGAIN };
+}
+
+export function headerStump(): HeaderNote {
   return {
-    code: ending === 'truncated' ? 'truncated-header' : 'damaged-header',
+    code: 'truncated-header',
     card: 'NAXIS',
-    what: ending === 'truncated'
-      ? 'the file stops in the first cards of its header, before the mandatory card NAXIS'
-      : 'the header lacks the mandatory card NAXIS',
+    what: 'the file stops in the first cards of its header, before the mandatory card NAXIS',
     remedy: COPY_AGAIN,
   };
 }
 
-export function badEnding(ending: HeaderEnding): HeaderNote {
-  return ending === 'truncated'
-    ? { code: 'truncated-header', card: 'END', what: 'the file stops within its header; the cards before that were read', remedy: COPY_AGAIN }
-    : { code: 'missing-end', card: 'END', what: 'the header has no END card; the cards up to the first bytes that are not text were read', remedy: COPY_AGAIN };
+export function truncatedHeader(): HeaderNote {
+  return { code: 'truncated-header', card: 'END', what: 'the file stops within its header; the cards before that were read', remedy: COPY_AGAIN };
+}
+
+export function missingEnd(): HeaderNote {
+  return {
+    code: 'missing-end',
+    card: 'END',
+    what: 'the header has no END card; the cards up to the first bytes that are not text were read',
+    remedy: COPY_AGAIN,
+  };
 }
 
 export function truncatedFile(sizeBytes: number, neededBytes: number): HeaderNote {

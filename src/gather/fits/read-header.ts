@@ -8,13 +8,14 @@ import { closeSync, constants, fstatSync, openSync } from 'node:fs';
 import { BLOCK_BYTES, CARD_BYTES, Cards, keywordsIn, parseCards } from './cards.js';
 import { type ByteSource, FileSource, GzipSource, HeaderMemory, type HeaderEnding, isGzip } from './header-memory.js';
 import { dataBytes, hasPixels, type ImageShape, paddedBytes, readShape } from './image-shape.js';
-import { KeywordSet } from './keyword-set.js';
+import { KeywordSet, keywordWords, spells } from './keyword-set.js';
 import * as oddities from './notes.js';
 import type { HeaderNote } from './notes.js';
 
 /** Extensions looked into before giving up on an image. */
 const MAX_EXTENSIONS = 64;
 const FIRST_CARD = 'SIMPLE  =';
+const SIMPLE_WORDS = keywordWords('SIMPLE');
 /** Without it, opening a named pipe that ends in `.fits` would wait for ever. Absent on Windows. */
 const OPEN_FLAGS = constants.O_RDONLY | (constants.O_NONBLOCK ?? 0);
 
@@ -83,7 +84,9 @@ function readOpen(descriptor: number, wanted: KeywordSet | null): HeaderResult {
   }
 
   const primary = readUnit(memory, source, leading, wanted, notes);
-  if (!primary.cards.has('NAXIS')) return { ok: false, problem: oddities.damagedHeader(primary.ending) };
+  if (!primary.cards.has('NAXIS')) {
+    return { ok: false, problem: primary.ending === 'truncated' ? oddities.headerStump() : oddities.damagedHeader() };
+  }
   if (primary.cards.get('SIMPLE') !== true) notes.push(oddities.nonstandard());
   const found = findImage(memory, source, primary, wanted, notes);
 
@@ -111,7 +114,7 @@ interface FoundImage {
 function readUnit(memory: HeaderMemory, source: ByteSource, position: number, wanted: KeywordSet | null, notes: HeaderNote[]): Unit {
   const { cards, ending, byteLength } = readCards(memory, source, position, wanted, notes);
   if (ending !== 'end-card') {
-    notes.push(oddities.badEnding(ending));
+    notes.push(ending === 'truncated' ? oddities.truncatedHeader() : oddities.missingEnd());
     if (!cards.has('NAXIS')) return { cards, ending, shape: null, endsAt: 0 };
   }
   const shape = readShape(cards, '');
@@ -184,7 +187,7 @@ function merge(primary: Cards, extension: Cards, image: ImageShape, wanted: Keyw
 }
 
 /** Where the first card begins: 0 in a good file, more behind a byte order mark or other leading bytes, −1 when there is none. */
-function findFirstCard(memory: HeaderMemory): number {
-  const { bytes, filled } = memory;
+function findFirstCard({ bytes, words, filled }: HeaderMemory): number {
+  if (filled >= CARD_BYTES && spells(words[0] as number, words[1] as number, SIMPLE_WORDS)) return 0;
   return bytes.subarray(0, Math.min(filled, BLOCK_BYTES)).indexOf(FIRST_CARD, 0, 'latin1');
 }

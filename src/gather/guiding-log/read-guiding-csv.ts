@@ -1,5 +1,5 @@
-import Papa from 'papaparse';
 import type { GuidingSeries, Warning } from '../../model/index.js';
+import { parseCsv } from '../lines/csv-library.js';
 import type { LogFile } from '../lines/log-read.js';
 import { plainNumber } from '../lines/number-bytes.js';
 import { blockText, lineEnd, lineStart, readLines, type LineBlock } from '../lines/read-lines.js';
@@ -141,8 +141,10 @@ class GuidingRows {
   }
 }
 
-function parseRows(text: string): string[][] {
-  return Papa.parse<string[]>(text, { delimiter: ',', header: false, skipEmptyLines: false }).data;
+/** Rows of cells; CRLF within a run of lines is the line's end, too. */
+function parseRows(text: string): readonly (readonly string[])[] {
+  const lines = text.replaceAll('\r\n', '\n');
+  return lines.includes('"') ? parseCsv(lines, ',') : lines.split('\n').map((line) => line.split(','));
 }
 
 /** The finite number a cell states, or NaN. */

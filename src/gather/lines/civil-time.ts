@@ -25,7 +25,7 @@ let lastDays = 0;
  * reading. Second 60 is a leap second and counts as the first of the next minute.
  */
 export function wallMs(year: number, month: number, day: number, hour: number, minute: number, second: number, ms: number): number {
-  const date = (year * 16 + month) * 32 + day;
+  const date = year * 10_000 + month * 100 + day;
   if (date !== lastDate) {
     if (!(month >= 1 && month <= 12 && day >= 1 && day <= daysInMonth(year, month))) return NaN;
     lastDays = daysFromCivil(year, month, day);

@@ -1,6 +1,7 @@
 /**
  * Adding a session's record to the archive: idempotent, atomic, and without counting a frame twice.
  */
+import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Warning } from '../../model/index.js';
 import { mergeSessions } from '../merge/index.js';
@@ -37,7 +38,7 @@ export async function addSession(archive: string, record: SessionRecord, write: 
   const candidates = files.filter((f) => mayBeSameSite(f.record.site, record.site));
   const home = candidates.find((f) => f.record.site !== null) ?? candidates[0];
   if (!home) {
-    const file = freeName(record, files);
+    const file = freeName(archive, record);
     await write(join(archive, file), recordText(record));
     return { file, night: record.night, state: 'new', warnings };
   }
@@ -51,14 +52,15 @@ export async function addSession(archive: string, record: SessionRecord, write: 
 }
 
 /** The name of a night's file: its date, and the site's name where another site has the date already. */
-function freeName(record: SessionRecord, files: readonly RecordFile[]): string {
-  const taken = new Set(files.map((f) => f.file));
+function freeName(archive: string, record: SessionRecord): string {
+  // Whatever has a name keeps it: another site's record, a newer program's, a damaged one that could not be set aside.
+  const isTaken = (name: string): boolean => existsSync(join(archive, name));
   const plain = `${record.night}.json`;
-  if (!taken.has(plain)) return plain;
+  if (!isTaken(plain)) return plain;
   const site = slug(record.site?.name ?? '') || 'other-site';
   for (let n = 1; ; n++) {
     const name = `${record.night}.${site}${n === 1 ? '' : `-${n}`}.json`;
-    if (!taken.has(name)) return name;
+    if (!isTaken(name)) return name;
   }
 }
 

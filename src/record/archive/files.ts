@@ -19,6 +19,9 @@ const MAX_BYTES = 256_000_000;
 /** Named by the evening's date, as the archive names its records. */
 const RECORD_NAME = /^\d{4}-\d{2}-\d{2}(\.[^/\\]+)?\.json$/;
 
+/** What every record says of itself, in whatever state it is. */
+const MARK = 'nightledger/night/';
+
 /** A record begins with its schema, maker and night. */
 const HEAD_BYTES = 1024;
 const NIGHT = /"night"\s*:\s*"(\d{4}-\d{2}-\d{2})"/;
@@ -80,7 +83,7 @@ export function readRecordFile(archive: string, name: string, tell: (warning: Wa
   const reading = readRecord(text);
   if (reading.ok) return reading.record;
   if (reading.state === 'newer') tell(warning('newer-record', name, `${name} was left out: ${reading.why}`));
-  else if (reading.state === 'damaged' || RECORD_NAME.test(name)) tell(setAside(archive, name, reading.why));
+  else if (RECORD_NAME.test(name) || (reading.state === 'damaged' && text.includes(MARK))) tell(setAside(archive, name, reading.why));
   return null;
 }
 

@@ -2,12 +2,11 @@
  * A record summed up: all that the progress of many nights needs of one.
  */
 import {
-  groupBy, hull, median,
-  type Account, type ArchivedSite, type DarknessKind, type NightSummary, type TargetGoals, type TrainSummary,
+  interval, median,
+  type Account, type ArchivedSite, type DarknessKind, type Interval, type NightSummary, type TargetGoals, type TrainSummary,
 } from '../../model/index.js';
-import { exposureOf, sumFrames } from '../merge/index.js';
-import { windowOf } from '../merge/index.js';
-import type { FrameRecord, NightRecord } from '../schema.js';
+import { sumFrames, windowOf } from '../merge/index.js';
+import type { NightRecord } from '../schema.js';
 import type { RecordFile } from './files.js';
 
 /** Sums up a night's record. Totals are taken from the frames, not from what the record says of them. */
@@ -18,7 +17,7 @@ export function summarise({ file, record }: RecordFile): NightSummary {
     site: siteOf(record),
     window: windowOf(record),
     isDarkness: record.window.kind !== 'activity',
-    used: hull(record.frames.map(exposureOf)),
+    used: usedSpan(record),
     trains: trainsOf(record),
     targets: record.targets.map((t) => ({ name: t.name, aliases: t.aliases ?? [], raDeg: t.ra, decDeg: t.dec })),
     goals: goalsOf(record),
@@ -45,28 +44,44 @@ function darknessOf(kind: NightRecord['window']['kind']): DarknessKind {
   return kind === 'civil' || kind === 'astronomical' ? kind : 'nautical';
 }
 
+/** From the first begin to the last end; one pass, for there are hundreds of frames in each of a thousand nights. */
+function usedSpan({ frames }: NightRecord): Interval | null {
+  let startMs = Infinity;
+  let endMs = -Infinity;
+  for (const { begin, seconds } of frames) {
+    const beginMs = Date.parse(begin);
+    if (beginMs < startMs) startMs = beginMs;
+    const closeMs = beginMs + Math.round(seconds * 1000);
+    if (closeMs > endMs) endMs = closeMs;
+  }
+  return startMs <= endMs ? interval(startMs, endMs) : null;
+}
+
 function trainsOf(record: NightRecord): TrainSummary[] {
-  const frames = groupBy(record.frames, (f) => f.train);
-  const ledger = groupBy(record.ledger, (row) => row.train);
+  const measures = new Map(record.trains.map(({ id }) => [id, { guiding: new Array<number>(), stars: new Array<number>() }]));
+  for (const { train, verdict, guidingRms, starSize } of record.frames) {
+    const own = verdict === 'lost' ? undefined : measures.get(train);
+    if (own && guidingRms != null) own.guiding.push(guidingRms);
+    if (own && starSize != null) own.stars.push(starSize);
+  }
   return record.trains.map(({ id, role, pixelScale }) => {
-    const sound = (frames.get(id) ?? []).filter((f) => f.verdict !== 'lost');
     const accounts: Partial<Record<Account, number>> = {};
-    for (const row of ledger.get(id) ?? []) accounts[row.account] = Math.round(row.seconds * 1000);
+    for (const row of record.ledger) if (row.train === id) accounts[row.account] = Math.round(row.seconds * 1000);
+    const { guiding = [], stars = [] } = measures.get(id) ?? {};
     return {
       id,
       role,
       pixelScaleArcsec: pixelScale,
       accountsMs: accounts,
-      guidingRmsArcsec: middle(sound, (f) => f.guidingRms),
-      starSize: middle(sound, (f) => f.starSize),
-      ditherWaitMs: middle(record.dithers, (d) => (d.waits[id] === undefined ? null : d.waits[id] * 1000)),
+      guidingRmsArcsec: middle(guiding),
+      starSize: middle(stars),
+      ditherWaitMs: middle(record.dithers.flatMap((d) => (d.waits[id] === undefined ? [] : [d.waits[id] * 1000]))),
     };
   });
 }
 
-function middle<T extends FrameRecord | NightRecord['dithers'][number]>(items: readonly T[], value: (item: T) => number | null | undefined): number | null {
-  const known = items.flatMap((item) => value(item) ?? []);
-  return known.length > 0 ? median(known) : null;
+function middle(values: readonly number[]): number | null {
+  return values.length > 0 ? median(values) : null;
 }
 
 function goalsOf({ archive }: NightRecord): TargetGoals[] {

@@ -1,14 +1,17 @@
-import { hull, interval, intersect, type Interval, type Night } from '../../model/index.js';
+import { clip, hull, interval, type Interval, type Night } from '../../model/index.js';
 import { skyBands } from '../timeline/sky-band.js';
 
 const HALF_HOUR = 1_800_000;
 
-/** What the charts of the sky show: sunset to sunrise and all that was imaged, with half an hour at both ends. */
+/** What the charts of the sky show: from sunset to sunrise, half an hour more at both ends, as far as there are curves; and all that was imaged. */
 export function skySpan(night: Night): Interval {
   const { sky } = night;
-  const sun = sky !== null && sky.sunsetMs !== null && sky.sunriseMs !== null && sky.sunriseMs > sky.sunsetMs ? [interval(sky.sunsetMs, sky.sunriseMs)] : [];
-  const all = hull([night.window, ...sun, ...night.frames.map((frame) => frame.exposure)]) ?? night.window;
-  return intersect(interval(all.startMs - HALF_HOUR, all.endMs + HALF_HOUR), night.span) ?? all;
+  const sun = sky !== null && sky.sunsetMs !== null && sky.sunriseMs !== null && sky.sunriseMs > sky.sunsetMs ? interval(sky.sunsetMs - HALF_HOUR, sky.sunriseMs + HALF_HOUR) : night.span;
+  const drawn = night.curves.flatMap(({ points }): Interval[] => {
+    const [first, last] = [points[0], points[points.length - 1]];
+    return first && last ? [interval(first.atMs, last.atMs)] : [];
+  });
+  return hull([night.window, ...clip(drawn, sun), ...night.frames.map((frame) => frame.exposure)]) ?? night.window;
 }
 
 /** What the charts of the trains show: the window and all that was imaged. */

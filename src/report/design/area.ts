@@ -2,20 +2,22 @@ import type { Account, Verdict } from '../../model/index.js';
 import { cssColour, tokens, type PatternName } from './tokens.js';
 
 /**
- * How an area is laid down: solid ink; dashes across it on paper; or hollow, crossed out or not. Areas are told apart
- * without their colour. Dashes are lines, not fill patterns: they stay sharp and small on paper.
+ * How an area is laid down: solid ink; ink in its lower half; dashes across it; or hollow, crossed out or not. Areas are
+ * told apart without their colour, however narrow. Dashes are lines, not fill patterns: they stay sharp and small on
+ * paper.
  */
 export interface AreaStyle {
   /** CSS value of the colour. */
   readonly colour: string;
   readonly solid: boolean;
+  readonly half: boolean;
   /** `stroke-dasharray` of a line as thick as the area is high; empty for none. */
   readonly dash: string;
   readonly crossed: boolean;
 }
 
 function areaStyle(colour: string, pattern: PatternName): AreaStyle {
-  return { colour: cssColour(colour), solid: pattern === 'solid', dash: tokens().patterns[pattern], crossed: pattern === 'crossed' };
+  return { colour: cssColour(colour), solid: pattern === 'solid', half: pattern === 'half', dash: tokens().patterns[pattern], crossed: pattern === 'crossed' };
 }
 
 /** An area of one colour, whole. */
@@ -23,7 +25,7 @@ export function solidArea(colour: string): AreaStyle {
   return areaStyle(colour, 'solid');
 }
 
-/** An exposure by its verdict: solid when kept, dashed when doubtful, crossed out when lost. */
+/** An exposure by its verdict: solid when kept, half when doubtful, crossed out when lost. */
 export function verdictArea(colour: string, verdict: Verdict): AreaStyle {
   return areaStyle(colour, tokens().accounts[verdict].pattern);
 }

@@ -7,7 +7,7 @@ export const THEMES = ['light', 'dark', 'red', 'print'] as const;
 export type Theme = (typeof THEMES)[number];
 
 /** How an area is filled beside its colour, so that it is told apart without one. */
-export type PatternName = 'solid' | 'stripes' | 'crossed' | 'dots' | 'hatch' | 'outline';
+export type PatternName = 'solid' | 'half' | 'stripes' | 'crossed' | 'dots' | 'hatch' | 'outline';
 
 interface TokenFile {
   readonly themes: readonly Theme[];

@@ -42,7 +42,7 @@ function isNeeded(ranges: string, characters: ReadonlySet<number>): boolean {
  * @param text everything the page will show
  */
 export function fontFaces(text: string): string {
-  const characters = new Set([...text].map((character) => character.codePointAt(0) ?? 0).filter((code) => code > 0xff));
+  const characters = new Set((text.match(/[^\u0000-\u00ff]/gu) ?? []).map((character) => character.codePointAt(0) ?? 0));
   return FACES.flatMap(({ family, dependency, stem, weight }) =>
     Object.entries(subsetsOf(dependency)).flatMap(([name, ranges]) => {
       const subset = name.replaceAll(/[[\]]/g, '');

@@ -34,7 +34,15 @@ function offsetText(minutes: number): string {
 export function clockOf(zoneName: string): Clock {
   const asked = IANAZone.create(zoneName);
   const zone = asked.isValid ? asked : null;
-  const offsetMinutes = (atMs: number): number => (zone === null ? 0 : zone.offset(atMs));
+  // Offsets change on whole quarter hours at most; asking for one costs more than all the rest of a time's text.
+  const known = new Map<number, number>();
+  const offsetMinutes = (atMs: number): number => {
+    if (zone === null) return 0;
+    const quarter = Math.floor(atMs / (15 * MINUTE));
+    const offset = known.get(quarter) ?? zone.offset(atMs);
+    known.set(quarter, offset);
+    return offset;
+  };
   const local = (atMs: number): number => atMs + offsetMinutes(atMs) * MINUTE;
   const ofDay = (atMs: number): number => ((local(atMs) % DAY) + DAY) % DAY;
   const time = (atMs: number): string => {

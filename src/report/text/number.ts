@@ -8,10 +8,11 @@ export function decimal(value: number | null | undefined, digits: number): strin
   return value < 0 && Number(text) !== 0 ? `−${text}` : text;
 }
 
-/** A share of 1 in per cent: `62 %`; below one per cent `0.4 %`. */
+/** A share of 1 in per cent: `62 %`; below one per cent `0.4 %`, below that `< 0.1 %`. */
 export function percent(share: number | null | undefined): string {
   if (share === null || share === undefined || !Number.isFinite(share)) return UNKNOWN;
   const value = share * 100;
+  if (value > 0 && value < 0.05) return '< 0.1 %';
   return `${value > 0 && value < 0.95 ? value.toFixed(1) : value.toFixed(0)} %`;
 }
 

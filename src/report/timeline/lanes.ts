@@ -2,6 +2,7 @@ import { durationMs, type Cause, type Interval, type JudgedFrame, type Night, ty
 import { tokens } from '../design/tokens.js';
 import { accountArea, verdictArea, type AreaStyle } from '../design/area.js';
 import type { Palette } from '../design/filters.js';
+import { frameName } from '../figures/frame-name.js';
 import type { Clock } from '../text/clock.js';
 import { duration } from '../text/duration.js';
 import { decimal } from '../text/number.js';
@@ -41,10 +42,12 @@ export interface Lane {
   readonly frameHeight: number;
   readonly frameEnd: number;
   readonly frameMiddle: number;
+  readonly frameHalf: number;
   readonly letterY: number;
   readonly accountY: number;
   readonly accountHeight: number;
   readonly accountMiddle: number;
+  readonly accountHalf: number;
   readonly accountEnd: number;
   readonly name: string;
   readonly targets: readonly LaneLabel[];
@@ -61,7 +64,7 @@ function causeText(cause: Cause): string {
 export function frameTitle(frame: JudgedFrame, clock: Clock, palette: Palette): string {
   const { exposure } = frame;
   const parts = [
-    `${frame.id}: ${frame.verdict}`,
+    `${frameName(frame)}: ${frame.verdict}`,
     frame.target === undefined || frame.target === '' ? 'no target named' : frame.target,
     `${palette.filter(frame.filter).label} ${decimal(durationMs(exposure) / 1000, 0)} s`,
     `${clock.seconds(exposure.startMs)} to ${clock.seconds(exposure.endMs)}`,
@@ -161,8 +164,8 @@ export function buildLane(night: Night, train: Train, top: number, below: boolea
     train: train.id, below, name, accountY, frameY,
     nameY: nameTop + heights.name - 5,
     runY: runsTop + heights.runs - 4,
-    frameHeight: heights.frames, frameEnd: frameY + heights.frames, frameMiddle: frameY + heights.frames / 2, letterY: frameY + heights.frames / 2 + 3.5,
-    accountHeight: heights.accounts, accountMiddle: accountY + heights.accounts / 2, accountEnd: accountY + heights.accounts,
+    frameHeight: heights.frames, frameEnd: frameY + heights.frames, frameMiddle: frameY + heights.frames / 2, frameHalf: heights.frames / 2, letterY: frameY + heights.frames / 2 + 3.5,
+    accountHeight: heights.accounts, accountMiddle: accountY + heights.accounts / 2, accountHalf: heights.accounts / 2, accountEnd: accountY + heights.accounts,
     targets: targetLabels(frames, name, scale),
     runs: heights.runs === 0 ? [] : runLabels(frames, scale, palette),
     frames: frames.map((frame) => frameBlock(frame, heights.letterAir, scale, clock, palette)),

@@ -1,4 +1,4 @@
-import { durationMs, MOUNT_KINDS, type Activity, type DitherCycle, type Night } from '../../model/index.js';
+import { durationMs, GUIDING_OFF_KINDS, MOUNT_KINDS, overlapMs, type Activity, type DitherCycle, type Interval, type Night } from '../../model/index.js';
 import { tokens } from '../design/tokens.js';
 import type { Clock } from '../text/clock.js';
 import { duration } from '../text/duration.js';
@@ -7,7 +7,7 @@ import { fitClass, textWidthPx, type TimeScale } from './scale.js';
 
 export interface SharedBlock extends Block {
   readonly kind: string;
-  /** Whether it is guiding that failed: drawn with a cross. */
+  /** Whether it is guiding that was off under an open shutter: drawn with a cross. */
   readonly harm: boolean;
   readonly label: { readonly text: string; readonly fit: string } | null;
 }
@@ -48,7 +48,9 @@ export function sharedHeight(heights: SharedHeights): number {
   return 2 * heights.tie + heights.mount + heights.guiding + 3;
 }
 
-const HARMED = new Set<string>(['guiding-paused', 'star-lost', 'guiding-stopped']);
+const HARMFUL = new Set<string>(GUIDING_OFF_KINDS);
+/** Guiding that is off while every shutter is closed is no more than a gap. */
+const isGuiding = (kind: string): boolean => kind === 'guiding-on' || kind === 'guiding-start';
 
 function activityTitle(activity: Activity, clock: Clock): string {
   const { span, why, causedBy } = activity;
@@ -56,13 +58,13 @@ function activityTitle(activity: Activity, clock: Clock): string {
   return `${tokens().activities[activity.kind]}${reason === '' ? '' : ` (${reason})`}: ${duration(durationMs(span))} from ${clock.seconds(span.startMs)}`;
 }
 
-function sharedBlock(activity: Activity, scale: TimeScale, clock: Clock): SharedBlock {
+function sharedBlock(activity: Activity, exposures: readonly Interval[], scale: TimeScale, clock: Clock): SharedBlock {
   const { kind, span } = activity;
   const text = kind === 'flip' ? 'flip' : kind === 'slew' ? 'slew' : '';
   const fit = text === '' ? null : fitClass(textWidthPx(text, 10), scale.share(span.startMs, span.endMs));
   return {
     kind, x: scale.x(span.startMs), xEnd: scale.x(span.endMs), width: scale.width(span.startMs, span.endMs),
-    harm: HARMED.has(kind), title: activityTitle(activity, clock), label: fit === null ? null : { text, fit },
+    harm: HARMFUL.has(kind) && exposures.some((exposure) => overlapMs(exposure, span) > 0), title: activityTitle(activity, clock), label: fit === null ? null : { text, fit },
   };
 }
 
@@ -82,6 +84,7 @@ function tiesOf(cycle: DitherCycle, lanes: readonly Lane[], mountY: number, moun
 export function buildSharedLane(night: Night, lanes: readonly Lane[], top: number, heights: SharedHeights, scale: TimeScale, clock: Clock): SharedLane {
   const shown = night.activities.filter((activity) => scale.shows(activity.span));
   const isMount = new Set<string>(MOUNT_KINDS);
+  const exposures = night.frames.map((frame) => frame.exposure).filter((exposure) => scale.shows(exposure));
   const mountY = top + heights.tie;
   const guidingY = mountY + heights.mount + 3;
   const mountEnd = mountY + heights.mount;
@@ -89,8 +92,8 @@ export function buildSharedLane(night: Night, lanes: readonly Lane[], top: numbe
   return {
     mountY, mountHeight: heights.mount, mountMiddle: mountY + heights.mount / 2, mountEnd,
     guidingY, guidingHeight: heights.guiding, guidingMiddle: guidingY + heights.guiding / 2, guidingEnd,
-    mount: shown.filter((a) => isMount.has(a.kind)).map((a) => sharedBlock(a, scale, clock)),
-    guiding: shown.filter((a) => a.kind.startsWith('guiding-') || a.kind === 'star-lost').map((a) => sharedBlock(a, scale, clock)),
+    mount: shown.filter((a) => isMount.has(a.kind)).map((a) => sharedBlock(a, [], scale, clock)),
+    guiding: shown.filter((a) => isGuiding(a.kind) || HARMFUL.has(a.kind)).map((a) => sharedBlock(a, exposures, scale, clock)).filter((block) => block.harm || isGuiding(block.kind)),
     ties: night.dithers.filter((cycle) => scale.shows({ startMs: cycle.beginMs, endMs: cycle.beginMs + 1 })).flatMap((cycle) => tiesOf(cycle, lanes, mountY, guidingEnd, scale, clock)),
   };
 }

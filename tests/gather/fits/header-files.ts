@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterAll } from 'vitest';
 import type { CardValue } from '../../../src/gather/fits/card-values.js';
-import { parseCards, keywordsIn, type HeaderBytes } from '../../../src/gather/fits/cards.js';
+import { type Cards, type HeaderBytes, keywordsIn, parseCards } from '../../../src/gather/fits/cards.js';
 import { type ReadFramesOptions, readHeaderFrames } from '../../../src/gather/fits/index.js';
 import type { HeaderNote } from '../../../src/gather/fits/notes.js';
 import type { HeaderFrame, Warning } from '../../../src/model/index.js';
@@ -47,11 +47,11 @@ export function headerBytes(...images: string[]): HeaderBytes & { readonly cardC
 }
 
 /** Values of all cards among these images, and the notes on them. */
-export function readImages(...images: string[]): { values: Map<string, CardValue>; notes: HeaderNote[] } {
+export function readImages(...images: string[]): { cards: Cards; values: Map<string, CardValue>; notes: HeaderNote[] } {
   const header = headerBytes(...images);
   const notes: HeaderNote[] = [];
   const { cards } = parseCards(header, header.cardCount, keywordsIn(header, header.cardCount), notes);
-  return { values: cards.toMap(), notes };
+  return { cards, values: cards.toMap(), notes };
 }
 
 /** The value of the one card among these images. */

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
 import { headerHash, keywordTable, readHeader, readHeaderFrames } from '../../../src/gather/fits/index.js';
 import { type CardInput, writeFits, writeFz } from '../../support/fits-writer.js';
@@ -108,6 +109,11 @@ describe('header hash', () => {
 
   it('is SHA-256 in hex', async () => {
     expect((await hashes({ 'a.fits': light() }))[0]).toMatch(/^[0-9a-f]{64}$/);
+  });
+
+  it('is taken over keywords and values line by line, which must not change while archives hold it', async () => {
+    const lines = ['DATE-OBS', '2026-10-14T19:42:10.250', 'EXPTIME', 300, 'FILTER', 'Ha', 'GAIN', 100, 'NAXIS1', 4, 'NAXIS2', 3];
+    expect((await hashes({ 'a.fits': light(['GAIN', 100]) }))[0]).toBe(createHash('sha256').update(lines.join('\n')).digest('hex'));
   });
 
   it('stays when a frame is moved, renamed, compressed or written anew', async () => {

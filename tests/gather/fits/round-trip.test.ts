@@ -71,6 +71,30 @@ describe('what the writer writes the reader reads', () => {
   });
 });
 
+describe('frames read one after another', () => {
+  it('are read as each would be alone, though cards that repeat are parsed once', async () => {
+    const few = <T>(...values: T[]) => fc.constantFrom(...values);
+    const header = fc.record({
+      'DATE-OBS': few('2026-10-14T19:42:10.250', '2026-10-14T19:47:31.500'), EXPTIME: few(300, 120.5), FILTER: few('Ha', "O'III", 'a long name '.repeat(9)),
+      GAIN: few(100, 0, null), OBJECT: few('NGC 281', 'M 33 &', ''), 'CCD-TEMP': few(-10, -9.9), 'ESO INS FOCU POS': few(1.5, 2.5),
+    }, { requiredKeys: ['DATE-OBS'] });
+    const options = { nowMs: NOW_MS, extra: { focusPosition: ['ESO INS FOCU POS'] }, keep: ['FILTER'] };
+    await fc.assert(
+      fc.asyncProperty(fc.array(header, { minLength: 2, maxLength: 6 }), async (headers) => {
+        const names = headers.map((cards, index) => {
+          folder.write(`${index}.fits`, writeFits({ cards: Object.entries(cards), width: 2, height: 2, bitpix: 8 }));
+          return `${index}.fits`;
+        });
+        const { frames } = await readHeaderFrames(folder.path, names, options);
+        for (const [index, name] of names.entries()) {
+          expect(frames[index]).toEqual((await readHeaderFrames(folder.path, [name], options)).frames[0]);
+        }
+      }),
+      { numRuns: 100 },
+    );
+  });
+});
+
 describe('nothing in a file can break the reading', () => {
   const readAsFrame = async (bytes: Uint8Array) => {
     folder.write('fuzz.fits', bytes);
@@ -112,6 +136,12 @@ describe('nothing in a file can break the reading', () => {
       }),
       { numRuns: 400 },
     );
+  });
+
+  it('however long the text of a card is continued', async () => {
+    const cards: CardInput[] = ['1'.repeat(200_000), '('.repeat(200_000), 'dark'.repeat(50_000), '1:'.repeat(100_000), 'N'.repeat(200_000), ' '.repeat(200_000)]
+      .flatMap((text): CardInput[] => [['EXPTIME', `${text}x`], ['TIMESYS', `${text}x`], ['IMAGETYP', `${text}x`], ['RA', `${text}x`], ['SITELAT', `${text}x`], ['DATE-OBS', `${text}x`]]);
+    for (const card of cards) await readAsFrame(writeFits({ cards: [card, ['DEC', 1], ['SITELONG', 1]], width: 2, height: 2, bitpix: 8 }));
   });
 
   it('wherever a good file is cut, or a byte of it changed', async () => {

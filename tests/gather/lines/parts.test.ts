@@ -55,6 +55,9 @@ describe('the civil calendar', () => {
 
   it('has no 30 February, no hour 25, and midnight at hour 24', () => {
     expect(wallMs(2026, 2, 30, 0, 0, 0, 0)).toBeNaN();
+    expect(wallMs(2026, 2, 5, 0, 0, 0, 0)).toBe(Date.UTC(2026, 1, 5));
+    expect(wallMs(2026, 1, 36, 0, 0, 0, 0)).toBeNaN();
+    expect(wallMs(2026, 1, 37, 0, 0, 0, 0)).toBeNaN();
     expect(wallMs(2026, 2, 3, 25, 0, 0, 0)).toBeNaN();
     expect(wallMs(2026, 2, 3, 24, 0, 0, 0)).toBe(Date.UTC(2026, 1, 4));
   });
@@ -109,10 +112,10 @@ describe('sample columns', () => {
 
   it('grow beyond their first size without losing a row', () => {
     const columns = new SampleColumns();
-    for (let i = 0; i < 5000; i++) columns.push(i, i / 2, i / 4, i / 8);
+    for (let i = 0; i < 50_000; i++) columns.push(i, i / 2, i / 4, i / 8);
     const series = columns.toSeries([]);
-    expect(series?.atMs.length).toBe(5000);
-    expect([...(series?.snr ?? [])]).toEqual(Array.from({ length: 5000 }, (_, i) => i / 8));
+    expect(series?.atMs.length).toBe(50_000);
+    expect([...(series?.snr ?? [])]).toEqual(Array.from({ length: 50_000 }, (_, i) => i / 8));
   });
 });
 

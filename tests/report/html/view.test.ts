@@ -143,7 +143,7 @@ describe('findings', () => {
 describe('frames', () => {
   it('have their evidence, source and causer when they are harmed', () => {
     const table = harmedTable(context('twin-night'));
-    const lines = table?.rows.flatMap((row) => row.cells.at(-1)?.lines ?? []) ?? [];
+    const lines = table?.rows.flatMap((row) => row.cells.at(-1)?.statements ?? []).flatMap(({ head, details }) => [head, ...details]) ?? [];
     expect(lines.some((line) => line.includes('by heron'))).toBe(true);
     expect(lines.some((line) => /logs\/heron\.jsonl:\d+/.test(line))).toBe(true);
     expect(table?.rows).toHaveLength(namedNight('twin-night').frames.filter((frame) => frame.verdict !== 'kept').length);

@@ -16,6 +16,7 @@ describe('numbers for reading', () => {
 
   it('does not round a small share to nothing', () => {
     expect(percent(0.004)).toBe('0.4 %');
+    expect(percent(0.0002)).toBe('< 0.1 %');
     expect(percent(0.0)).toBe('0 %');
     expect(percent(0.816)).toBe('82 %');
   });

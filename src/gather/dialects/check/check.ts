@@ -51,7 +51,7 @@ export interface CheckReport {
  * @param rootDir the folder that the path is relative to
  */
 export async function checkDialect(rootDir: string, relativePath: string, dialect: CompiledDialect, options: DialectLogOptions = {}): Promise<CheckReport> {
-  const lines: Record<Fate | 'all', number> = { all: 0, events: 0, sample: 0, context: 0, ignored: 0, unmatched: 0 };
+  const lines: Record<Fate | 'all', number> = { all: 0, events: 0, sample: 0, context: 0, ignored: 0, unusable: 0, unmatched: 0 };
   const lineUses = dialect.lines.map(() => 0);
   const ignoreUses = dialect.ignore.map(() => 0);
   const unmatched = new TemplateTree(dialect.decimalComma);
@@ -59,8 +59,8 @@ export async function checkDialect(rootDir: string, relativePath: string, dialec
     lines.all += count;
     lines[fate] += count;
     if (fate === 'unmatched') unmatched.add(text, line);
-    const uses = fate === 'events' ? lineUses : fate === 'ignored' ? ignoreUses : null;
-    if (uses !== null && rule >= 0) uses[rule] = (uses[rule] ?? 0) + 1;
+    const uses = fate === 'ignored' ? ignoreUses : lineUses;
+    if (rule >= 0) uses[rule] = (uses[rule] ?? 0) + 1;
   });
   const use = (kind: RuleUse['kind'], when: When, dialectLine: number, events: readonly EventName[], count: number): RuleUse => {
     const pattern = whenText(when);

@@ -27,6 +27,7 @@ function coverage({ file, dialect, lines, read }: CheckReport): string[] {
     ...(lines.sample > 0 ? [row('gave guiding samples', lines.sample)] : []),
     ...(lines.context > 0 ? [row('date, header, section', lines.context)] : []),
     row('ignored on purpose', lines.ignored),
+    ...(lines.unusable > 0 ? [row('matched, not usable', lines.unusable)] : []),
     row('unmatched', lines.unmatched),
     `  ${'lines in all'.padEnd(22)}${String(lines.all).padStart(8)}`,
     ...(read.guiding === undefined ? [] : [`  ${read.guiding.atMs.length} guiding samples, ${time(read.guiding.atMs[0] ?? NaN)} to ${time(read.guiding.atMs.at(-1) ?? NaN)}`]),

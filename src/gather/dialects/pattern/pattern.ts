@@ -5,7 +5,7 @@ import { parsePattern } from './syntax.js';
 
 /** Longest pattern, and the largest program it may compile to: together with the cap on text they bound a match. */
 const MAX_SOURCE = 2000;
-const MAX_PROGRAM = 3000;
+const MAX_PROGRAM = 1000;
 
 /** What the groups of a pattern caught, by group number; `undefined` where a group took no part. */
 export type Captures = readonly (string | undefined)[];
@@ -23,16 +23,32 @@ export interface Pattern {
   exec(text: string): Captures | null;
 }
 
+/**
+ * Time that the patterns of one dialect may take in the linear-time engine, all together. Linear is not always
+ * fast: a thousand states on every character of a gigabyte take hours. An ordinary dialect needs seconds.
+ */
+export class MatchBudget {
+  constructor(private leftMs = 120_000) {}
+
+  get isSpent(): boolean {
+    return this.leftMs <= 0;
+  }
+
+  spend(ms: number): void {
+    this.leftMs -= ms;
+  }
+}
+
 /** A pattern that cannot be used, and why. */
 export class PatternError extends Error {}
 
 /**
  * Compiles a pattern in RE2 syntax. Where it is proven harmless the native engine runs it, else RE2JS does;
- * both find the same match.
+ * both find the same match. When the budget is spent, what needs the linear-time engine matches nothing more.
  *
  * @throws PatternError when the syntax is wrong or the pattern is too large
  */
-export function compilePattern(source: string, ignoreCase: boolean): Pattern {
+export function compilePattern(source: string, ignoreCase: boolean, budget = new MatchBudget()): Pattern {
   if (source.length > MAX_SOURCE) throw new PatternError(`it is longer than ${MAX_SOURCE} characters`);
   const engine = compileLinear(source, ignoreCase);
   if (engine.programSize() > MAX_PROGRAM) throw new PatternError('it expands to too large a program; lower its repeat counts');
@@ -44,7 +60,7 @@ export function compilePattern(source: string, ignoreCase: boolean): Pattern {
     groups: new Map(Object.entries(engine.namedGroups())),
     literals: tree === null ? null : requiredLiterals(tree),
     native: native !== null,
-    exec: native === null ? linearExec(engine) : nativeExec(native, linearExec(engine)),
+    exec: native === null ? linearExec(engine, budget) : nativeExec(native, linearExec(engine, budget)),
   };
 }
 
@@ -58,11 +74,15 @@ function compileLinear(source: string, ignoreCase: boolean): RE2JS {
   }
 }
 
-function linearExec(engine: RE2JS): Pattern['exec'] {
+function linearExec(engine: RE2JS, budget: MatchBudget): Pattern['exec'] {
   const count = engine.groupCount();
   return (text) => {
+    if (budget.isSpent) return null;
+    const begin = performance.now();
     const matcher = engine.matcher(text);
-    if (!matcher.find()) return null;
+    const found = matcher.find();
+    budget.spend(performance.now() - begin);
+    if (!found) return null;
     const captures: (string | undefined)[] = [];
     for (let group = 0; group <= count; group++) captures.push(matcher.group(group) ?? undefined);
     return captures;

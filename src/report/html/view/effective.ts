@@ -3,7 +3,7 @@ import { solidArea } from '../../design/area.js';
 import { duration } from '../../text/duration.js';
 import { counted, decimal, listed, percent, UNKNOWN } from '../../text/number.js';
 import type { ViewContext } from './context.js';
-import { frameName } from './frames.js';
+import { frameName } from '../../figures/frame-name.js';
 import { column, figures, screenOnly, words, type Cell, type Row, type Table } from './table.js';
 
 export interface EffectiveView {
@@ -33,11 +33,11 @@ const LIMITS: readonly string[] = [
 ];
 
 const FORMULAS: EffectiveView['formulas'] = [
-  { name: 'Effective share', text: 'g = τ²·(b₀ + d + R²/t₀) ÷ (b + d + R²/t): sky b, dark current d, read noise R, exposure t; b₀ dark sky at the zenith, t₀ the usual exposure. Sky-limited: τ²·b₀/b. From the signal-to-noise ratio of a camera (Merline & Howell 1995), as surveys count effective time (Neilsen et al. 2016, Schlafly et al. 2023).' },
+  { name: 'Effective share', text: 'g = τ²·(b0 + d + R²/t0) ÷ (b + d + R²/t): sky b, dark current d, read noise R, exposure t; b0 dark sky at the zenith, t0 the usual exposure. Sky-limited: τ²·b0/b. From the signal-to-noise ratio of a camera (Merline & Howell 1995), as surveys count effective time (Neilsen et al. 2016, Schlafly et al. 2023).' },
   { name: 'Transparency', text: 'τ = 10^(−0.4·k·(X − 1)), air mass X after Kasten & Young 1989; k from the Palomar table, scaled to the site’s height.' },
   { name: 'Moonlight', text: 'Krisciunas & Schaefer 1991, with k of the filter; the dark sky away from the zenith by their equation 2.' },
   { name: 'Stack', text: 'weighted by τ/σ²: Σ t·g. Plain mean of N frames: N²·t ÷ Σ(1/g). A frame lowers it when 1/g > (2 + 1/N)·mean(1/g) of the others.' },
-  { name: 'Extra noise', text: '√(1 + R²/(B·t)) − 1, with B of sky and dark current.' },
+  { name: 'Extra noise', text: 'root of (1 + R²/(B·t)), less 1, with B of sky and dark current.' },
 ];
 
 /** What a total's figures are reckoned from, in a word or two. */
@@ -111,7 +111,7 @@ function subsTable(totals: readonly Weighed[], { palette }: ViewContext): Table 
   return {
     caption: 'Length of the subs', name: 'subs', sortable: true,
     columns: [
-      column('Target'), column('Filter'), column('Train'), column('sub s', 'figures'), column('sky and dark, e⁻/s', 'figures'), column('read noise, e⁻', 'figures'),
+      column('Target'), column('Filter'), column('Train'), column('sub s', 'figures'), column('sky and dark, e/s', 'figures'), column('read noise, e', 'figures'),
       column('extra noise', 'figures'), column(`${percent(tolerated)} at s`, 'figures'), column('lost frames', 'figures'), column('better at s', 'figures'), column('to win', 'figures'),
     ],
     rows,

@@ -2,30 +2,29 @@ import { durationMs, formatSource, groupBy, type Cause, type JudgedFrame } from 
 import { verdictArea } from '../../design/area.js';
 import type { Palette } from '../../design/filters.js';
 import { tokens } from '../../design/tokens.js';
+import { frameName } from '../../figures/frame-name.js';
 import { counted, decimal } from '../../text/number.js';
 import type { ViewContext } from './context.js';
 import { column, figures, screenOnly, words, type Cell, type Row, type Table } from './table.js';
 
-/** Name of a frame in running text: its file without folders, else its id. */
-export function frameName(frame: JudgedFrame): string {
-  return frame.file?.split('/').at(-1) ?? frame.id;
-}
-
-const seconds = (frame: JudgedFrame): Cell => {
+/** Filter and seconds: `Ha 300`. */
+function exposureText(frame: JudgedFrame, palette: Palette): string {
   const ms = durationMs(frame.exposure);
-  return figures(decimal(ms / 1000, ms % 1000 === 0 ? 0 : 1), ms);
-};
+  return `${palette.filter(frame.filter).label} ${decimal(ms / 1000, ms % 1000 === 0 ? 0 : 1)}`;
+}
 
 function verdictCell(frame: JudgedFrame, context: ViewContext): Cell {
   const { label } = tokens().verdicts[frame.verdict];
   return words(label, { swatch: verdictArea(context.palette.filter(frame.filter).colour, frame.verdict), className: `v-${frame.verdict}` });
 }
 
-function causeLines(cause: Cause, context: ViewContext): string[] {
+/** Evidence is a clause in the findings and a sentence here. */
+const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}${/[.!?]$/.test(text) ? '' : '.'}`;
+
+function statementOf(cause: Cause, { clock }: ViewContext): NonNullable<Cell['statements']>[number] {
   const by = cause.causedBy === undefined ? '' : ` by ${cause.causedBy}`;
-  const span = `${context.clock.seconds(cause.span.startMs)} to ${context.clock.seconds(cause.span.endMs)}, ${decimal(cause.overlapMs / 1000, 1)} s of the exposure`;
-  const where = cause.sources.map(formatSource).join(', ');
-  return [`${tokens().causes[cause.kind]}${by}: ${span}`, `${cause.evidence}`, `${cause.certainty}${where === '' ? '' : `; ${where}`}`];
+  const where = [cause.certainty, ...cause.sources.map(formatSource)].join(', ');
+  return { head: `${tokens().causes[cause.kind]}${by}, ${clock.seconds(cause.span.startMs)} to ${clock.seconds(cause.span.endMs)}`, details: [sentence(cause.evidence), where] };
 }
 
 /** Frames that are not simply kept, with what happened and where that is written. */
@@ -35,21 +34,16 @@ export function harmedTable(context: ViewContext): Table | null {
   if (harmed.length === 0) return null;
   return {
     caption: 'Lost and doubtful frames with their causes', name: 'harmed', sortable: true,
-    columns: [column('Verdict'), column('Train'), column('Frame'), column('Begin', 'figures'), column('Filter'), column('s', 'figures'), column('Cause and evidence')],
+    columns: [column('Verdict'), column('Train'), column('Frame'), column('Begin', 'figures'), column('Exposure'), column('Cause and evidence')],
     rows: harmed.map((frame): Row => ({
       id: `cause-${frame.id}`,
       cells: [
         verdictCell(frame, context), words(frame.train), words(frameName(frame), { anchor: `frame-${frame.id}`, header: true }),
-        figures(clock.seconds(frame.exposure.startMs), frame.exposure.startMs), words(palette.filter(frame.filter).label), seconds(frame),
-        words(frame.causes[0] === undefined ? 'no cause is recorded' : '', { lines: frame.causes.flatMap((cause) => causeLines(cause, context)) }),
+        figures(clock.seconds(frame.exposure.startMs), frame.exposure.startMs), words(`${exposureText(frame, palette)} s`),
+        words(frame.causes[0] === undefined ? 'no cause is recorded' : '', { statements: frame.causes.map((cause) => statementOf(cause, context)) }),
       ],
     })),
   };
-}
-
-function exposureCell(frame: JudgedFrame, palette: Palette): Cell {
-  const ms = durationMs(frame.exposure);
-  return words(`${palette.filter(frame.filter).label} ${decimal(ms / 1000, ms % 1000 === 0 ? 0 : 1)}`);
 }
 
 /** Every light of one train, in order of time. */
@@ -65,7 +59,7 @@ function frameRow(frame: JudgedFrame, { clock, utc, palette, ...rest }: ViewCont
     cells: [
       words(frameName(frame), frame.verdict === 'kept' ? {} : { anchor: `cause-${frame.id}` }),
       figures(clock.seconds(exposure.startMs), exposure.startMs), screenOnly(figures(utc.seconds(exposure.startMs), exposure.startMs)),
-      exposureCell(frame, palette),
+      words(exposureText(frame, palette)),
       frame.verdict === 'kept' ? words(tokens().verdicts.kept.label) : verdictCell(frame, { clock, utc, palette, ...rest }),
       figures(decimal(sky?.altitudeDeg, 1), sky?.altitudeDeg), screenOnly(figures(decimal(sky?.airmass, 2), sky?.airmass)),
       figures(decimal(sky?.moonSeparationDeg, 1), sky?.moonSeparationDeg), screenOnly(figures(decimal(sky?.moonAltitudeDeg, 1), sky?.moonAltitudeDeg)),

@@ -49,7 +49,7 @@ export interface NightView {
 
 const SECTIONS: readonly (readonly [string, string])[] = [
   ['ledger', 'Ledger'], ['findings', 'Findings'], ['replay', 'The night replayed'], ['integration', 'Integration'], ['effective', 'Effective integration'], ['dithers', 'Dither cycles'], ['harmed', 'Lost and doubtful frames'],
-  ['sky', 'Sky'], ['guiding', 'Guiding'], ['stars', 'Stars and focus'], ['strips', 'Two hours a strip'], ['calibration', 'Calibration coverage'], ['notes', 'Notes on the data'], ['provenance', 'Provenance'], ['frames', 'Every frame'],
+  ['sky', 'Sky'], ['guiding', 'Guiding'], ['stars', 'Stars and focus'], ['strips', 'Two-hour strips'], ['calibration', 'Calibration coverage'], ['notes', 'Notes on the data'], ['provenance', 'Provenance'], ['frames', 'Every frame'],
 ];
 
 export interface ViewOptions {

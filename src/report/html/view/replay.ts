@@ -3,7 +3,7 @@ import { duration } from '../../text/duration.js';
 import { gainRange, signedMinutes } from '../../text/gain.js';
 import { decimal, listed, percent, UNKNOWN } from '../../text/number.js';
 import type { ViewContext } from './context.js';
-import { column, figures, screenOnly, words, type Row, type Table } from './table.js';
+import { column, figures, groupsOver, screenOnly, words, type Row, type Table } from './table.js';
 
 export interface ReplayView {
   /** Why there is nothing to show; empty when there is. */
@@ -55,13 +55,14 @@ function whatIfTable({ whatIfs, baseline, runs }: Replay): Table {
   const ids = Object.keys(baseline.trains);
   const groups = groupBy(whatIfs, (w) => w.group);
   const asItWas: Row = { cells: [words('as it was, replayed', { header: true }), figures('0 m', 0), figures(''), ...outcomeCells(baseline, ids)] };
+  const columns = [
+    column('Rule'), column('mean', 'figures'), column('10 to 90 %', 'figures'),
+    ...ids.flatMap(() => [column('kept', 'figures'), column('spoilt', 'figures', 'screen'), column('waited', 'figures', 'screen')]), column('dithers', 'figures', 'screen'),
+  ];
   return {
     caption: `What other rules would have kept: means of ${runs} runs, gain over all trains together`, name: 'replay',
-    groups: [{ label: '', span: 1 }, { label: 'gain', span: 2 }, ...ids.map((label) => ({ label, span: 3 })), { label: '', span: 1 }],
-    columns: [
-      column('Rule'), column('mean', 'figures'), column('10 to 90 %', 'figures'),
-      ...ids.flatMap(() => [column('kept', 'figures'), column('spoilt', 'figures', 'screen'), column('waited', 'figures', 'screen')]), column('dithers', 'figures', 'screen'),
-    ],
+    groups: groupsOver(columns, [{ label: '', span: 1 }, { label: 'gain', span: 2 }, ...ids.map((label) => ({ label, span: 3 })), { label: '', span: 1 }]),
+    columns,
     rows: [],
     bodies: [{ head: 'The night’s own rules', rows: [asItWas] }, ...ORDER.flatMap((group) => {
       const own = groups.get(group);

@@ -13,8 +13,10 @@ export interface Cell {
   readonly href?: string;
   /** A small sample before the text. */
   readonly swatch?: AreaStyle;
-  /** Lines under the text, in smaller letters. */
+  /** Lines under the text, the second and later ones paler. */
   readonly lines?: readonly string[];
+  /** Statements under the text, each with its evidence and its place below it. */
+  readonly statements?: readonly { readonly head: string; readonly details: readonly string[] }[];
   /** The cell names its row. */
   readonly header?: boolean;
 }
@@ -22,6 +24,14 @@ export interface Cell {
 export interface Column {
   readonly label: string;
   readonly className?: string;
+}
+
+/** A head over several columns. */
+export interface Group {
+  readonly label: string;
+  readonly span: number;
+  /** How many of its columns paper keeps, where that is not all. */
+  readonly paper?: { readonly span: number };
 }
 
 export interface Row {
@@ -34,7 +44,7 @@ export interface Row {
 export interface Table {
   readonly caption: string;
   /** Heads over several columns each. */
-  readonly groups?: readonly { readonly label: string; readonly span: number }[];
+  readonly groups?: readonly Group[];
   readonly columns: readonly Column[];
   readonly rows: readonly Row[];
   /** Rows under heads of their own, in place of `rows`. */
@@ -50,6 +60,16 @@ export interface Table {
 export function column(label: string, kind: 'words' | 'figures' = 'words', place: 'everywhere' | 'screen' = 'everywhere'): Column {
   const className = [...(kind === 'figures' ? ['n'] : []), ...(place === 'screen' ? ['screen'] : [])].join(' ');
   return { label, ...(className === '' ? {} : { className }) };
+}
+
+/** Heads over columns some of which paper leaves out. */
+export function groupsOver(columns: readonly Column[], groups: readonly Group[]): Group[] {
+  let next = 0;
+  return groups.map((group) => {
+    const own = columns.slice(next, (next += group.span));
+    const kept = own.filter((one) => !(one.className ?? '').split(' ').includes('screen')).length;
+    return kept === group.span ? group : { ...group, paper: { span: kept } };
+  });
 }
 
 /** A cell of words. */

@@ -1,6 +1,6 @@
 import type { LogFormat } from './corpus.js';
 import type { Happening } from './corpus-night.js';
-import { localParts, utcParts } from './corpus-stamps.js';
+import { localParts } from './corpus-stamps.js';
 
 type Wordings = Partial<Record<Happening['event'], (h: Happening) => string>>;
 
@@ -10,295 +10,189 @@ function pick<T>(items: readonly T[], random: () => number): T {
   return item;
 }
 
-const FRENCH_WORDS: Wordings = {
-  'exposure-begin': (h) => `Caméra - début de la pose n° ${h.number} : ${h.seconds} s, filtre ${h.filter}, objet ${h.target}`,
-  'exposure-end': (h) => `Caméra - fin de la pose n° ${h.number}`,
-  'exposure-abort': (h) => `Caméra - pose n° ${h.number} annulée`,
-  'frame-saved': (h) => `Disque - image enregistrée : ${h.file}`,
-  'dither-begin': (h) => `Monture - début du dithering (${h.pixels} px)`,
-  'dither-end': () => 'Monture - fin du dithering',
-  'settle-begin': () => 'Guidage - début de la stabilisation',
-  'settle-end': () => 'Guidage - fin de la stabilisation',
-  'focus-begin': () => 'Mise au point - début',
-  'focus-end': (h) => `Mise au point - fin, position ${h.position}`,
-  'filter-begin': (h) => `Roue - début du changement de filtre : ${h.to}`,
-  'filter-end': () => 'Roue - fin du changement de filtre',
-  'slew-begin': (h) => `Monture - début du pointage vers ${h.target}`,
-  'slew-end': () => 'Monture - fin du pointage',
-  'centre-begin': () => 'Monture - début du centrage',
-  'centre-end': () => 'Monture - fin du centrage',
-  'flip-begin': () => 'Monture - début du retournement au méridien',
-  'flip-end': () => 'Monture - fin du retournement au méridien',
-  'guiding-begin': () => 'Guidage - autoguidage démarré',
-  'guiding-end': () => 'Guidage - autoguidage arrêté',
-  'guiding-pause': () => 'Guidage - autoguidage suspendu',
-  'guiding-resume': () => 'Guidage - autoguidage repris',
-  'star-lost': () => 'Guidage - étoile guide perdue',
-  'star-found': () => 'Guidage - étoile guide retrouvée',
-  'hold-begin': () => 'Météo - nuages, attente',
-  'hold-end': () => 'Météo - fin de l\'attente',
+function took(h: Happening): string {
+  return ((h.atMs - (h.beganMs ?? h.atMs)) / 1000).toFixed(1);
+}
+
+const DASH_WORDS: Wordings = {
+  'exposure-begin': (h) => `imager --- Shutter opened, ${h.filter}, ${h.seconds} sec, object ${h.target}`,
+  'exposure-end': () => 'imager --- Shutter closed',
+  'exposure-abort': () => 'imager --- Exposure aborted by safety monitor',
+  'frame-saved': (h) => `imager --- New file written: ${h.file}`,
+  'dither-begin': (h) => `mount --- Starting dither, ${h.pixels} px`,
+  'dither-end': () => 'mount --- Dither completed',
+  'settle-begin': () => 'guide camera --- Waiting for guiding to settle',
+  'settle-end': () => 'guide camera --- Guiding has settled',
+  'focus-begin': (h) => `focuser --- Starting autofocus, reason: ${h.why}`,
+  'focus-end': (h) => `focuser --- Autofocus completed, HFR ${h.sizeBefore} -> ${h.sizeAfter}, position ${h.position}`,
+  'filter-begin': (h) => `filter wheel --- Moving to ${h.to}`,
+  'filter-end': (h) => `filter wheel --- Arrived at ${h.to}`,
+  'slew-begin': (h) => `mount --- Slewing to ${h.target}`,
+  'slew-end': (h) => `mount --- Slew to ${h.target} completed`,
+  'centre-begin': (h) => `mount --- Starting to centre ${h.target}`,
+  'centre-end': (h) => `mount --- Centring of ${h.target} completed`,
+  'flip-begin': () => 'mount --- Starting meridian flip',
+  'flip-end': () => 'mount --- Meridian flip completed',
+  'guiding-begin': () => 'guide camera --- Guiding started',
+  'guiding-end': () => 'guide camera --- Guiding stopped',
+  'guiding-pause': () => 'guide camera --- Guiding paused',
+  'guiding-resume': () => 'guide camera --- Guiding resumed',
+  'star-lost': () => 'guide camera --- Guide star was lost',
+  'star-found': () => 'guide camera --- Guide star is back',
+  'hold-begin': (h) => `safety monitor --- Unsafe (${h.why}), everything on hold`,
+  'hold-end': () => 'safety monitor --- Safe, resuming',
 };
 
-/** French, day first, hours with the letter h. */
-export const FRENCH: LogFormat = {
-  name: 'french',
+/** Dashes between device and words, a numeric offset after the time. */
+export const DASHES: LogFormat = {
+  name: 'dashes',
+  head: ['=== Cierzo Hill, heron ==='],
   print: (h) => {
-    const words = FRENCH_WORDS[h.event];
-    return words === undefined ? null : `${frenchStamp(h.atMs)} ${words(h)}`;
+    const words = DASH_WORDS[h.event];
+    return words === undefined ? null : `${dashStamp(h.atMs)} --- ${words(h)}`;
   },
-  chatter: (atMs, random) => `${frenchStamp(atMs)} ${pick([
-    `Météo - vent ${(random() * 7).toFixed(1)} m/s`,
-    `Caméra - capteur à ${(-10 + random() / 10).toFixed(1)} °C`,
-    `Réseau - latence ${Math.floor(random() * 90)} ms`,
+  chatter: (atMs, random) => `${dashStamp(atMs)} --- ${pick([
+    `dew heater --- Power ${Math.floor(random() * 100)} %`,
+    `guide camera --- Drift ${random().toFixed(2)} px/min`,
+    `weather --- Cloud cover ${Math.floor(random() * 30)} %, wind ${(random() * 6).toFixed(1)} m/s`,
+  ], random)}`,
+};
+
+function dashStamp(atMs: number): string {
+  const t = localParts(atMs);
+  return `${t.year}-${t.month}-${t.day} ${t.hour}:${t.minute}:${t.second} +0200`;
+}
+
+const UHR_WORDS: Wordings = {
+  'exposure-begin': (h) => `begann eine Belichtung von ${h.seconds} Sekunden auf ${h.target} mit dem Filter ${h.filter}.`,
+  'exposure-end': () => 'war die Belichtung fertig.',
+  'exposure-abort': () => 'wurde die Belichtung abgebrochen.',
+  'frame-saved': (h) => `wurde das Bild ${h.file} gespeichert.`,
+  'dither-begin': (h) => `begann das Dithern um ${h.pixels} Pixel.`,
+  'dither-end': () => 'war das Dithern beendet.',
+  'settle-begin': () => 'begann die Beruhigung der Nachführung.',
+  'settle-end': () => 'war die Beruhigung beendet.',
+  'focus-begin': () => 'begann die Fokussierung.',
+  'focus-end': (h) => `war die Fokussierung bei Position ${h.position} beendet.`,
+  'filter-begin': (h) => `begann der Wechsel zum Filter ${h.to}.`,
+  'filter-end': () => 'war der Wechsel des Filters beendet.',
+  'slew-begin': (h) => `begann der Schwenk auf ${h.target}.`,
+  'slew-end': () => 'war der Schwenk beendet.',
+  'centre-begin': () => 'begann die Zentrierung.',
+  'centre-end': () => 'war die Zentrierung beendet.',
+  'flip-begin': () => 'begann der Umschlag am Meridian.',
+  'flip-end': () => 'war der Umschlag beendet.',
+  'guiding-begin': () => 'startete das Guiding.',
+  'guiding-end': () => 'stoppte das Guiding.',
+  'guiding-pause': () => 'wurde das Guiding angehalten.',
+  'guiding-resume': () => 'wurde das Guiding fortgesetzt.',
+  'star-lost': () => 'ging der Leitstern verloren.',
+  'star-found': () => 'wurde der Leitstern wieder gefunden.',
+  'hold-begin': () => 'wurde das Dach wegen Wolken geschlossen.',
+  'hold-end': () => 'wurde das Dach wieder geöffnet.',
+};
+
+/** German sentences, with the date in each. */
+export const UHR: LogFormat = {
+  name: 'uhr',
+  print: (h) => {
+    const words = UHR_WORDS[h.event];
+    return words === undefined ? null : `Am ${uhrStamp(h.atMs)} Uhr ${words(h)}`;
+  },
+  chatter: (atMs, random) => `Am ${uhrStamp(atMs)} Uhr ${pick([
+    `betrug die Feuchte ${Math.floor(50 + random() * 40)} Prozent.`,
+    `wehte der Wind mit ${(random() * 7).toFixed(1)} m/s.`,
+    `war der Sensor ${(-10 + random() / 10).toFixed(1)} Grad kalt.`,
   ], random)}`,
   options: { zone: 'Europe/Madrid' },
 };
 
-function frenchStamp(atMs: number): string {
+function uhrStamp(atMs: number): string {
   const t = localParts(atMs);
-  return `${t.day}/${t.month}/${t.year} ${t.hour}h${t.minute}:${t.second}`;
+  return `${Number(t.day)}. Oktober ${t.year} um ${t.hour}:${t.minute}:${t.second}`;
 }
 
-const SYSTEM_WORDS: Wordings = {
-  'exposure-begin': (h) => `camera[311]: exposing ${h.seconds}s on ${h.target} with ${h.filter}`,
-  'exposure-end': () => 'camera[311]: exposure over, reading out',
-  'exposure-abort': () => 'camera[311]: exposure interrupted by operator',
-  'frame-saved': (h) => `camera[311]: file ${h.file} saved`,
-  'dither-ready': () => 'sequencer[290]: ready to dither',
-  'dither-begin': (h) => `mount[305]: dithering by ${h.pixels} px`,
-  'dither-end': () => 'mount[305]: dithering complete',
-  'settle-begin': () => 'guider[320]: waiting to settle',
-  'settle-end': () => 'guider[320]: settling complete',
-  'focus-begin': () => 'focuser[330]: starting focus sweep',
-  'focus-end': (h) => `focuser[330]: focus sweep complete at ${h.position}`,
-  'filter-begin': (h) => `wheel[340]: selecting filter ${h.to}`,
-  'filter-end': (h) => `wheel[340]: filter ${h.to} selected`,
-  'slew-begin': (h) => `mount[305]: slewing to ${h.target}`,
-  'slew-end': () => 'mount[305]: slew finished',
-  'centre-begin': () => 'mount[305]: begin plate solve and centre',
-  'centre-end': () => 'mount[305]: target is centred',
-  'flip-begin': () => 'mount[305]: starting meridian flip',
-  'flip-end': () => 'mount[305]: meridian flip done',
-  'guiding-begin': () => 'guider[320]: start guiding',
-  'guiding-end': () => 'guider[320]: stop guiding',
-  'guiding-pause': () => 'guider[320]: pause guiding',
-  'guiding-resume': () => 'guider[320]: resume guiding',
-  'star-lost': () => 'guider[320]: lost star',
-  'star-found': () => 'guider[320]: star reacquired',
-  'hold-begin': (h) => `safety[350]: closing roof, ${h.why}`,
-  'hold-end': () => 'safety[350]: roof open again',
-  cooler: (h) => `camera[311]: cooler at ${h.temperature} C, target ${h.setpoint} C`,
+const QUOTED_WORDS: Wordings = {
+  'exposure-begin': (h) => `"exposure","start","${h.target}, ${h.filter}, ${h.seconds} s"`,
+  'exposure-end': () => '"exposure","end",""',
+  'exposure-abort': () => '"exposure","abort","operator"',
+  'frame-saved': (h) => `"image","saved","${h.file}"`,
+  'dither-ready': () => '"dither","ready",""',
+  'dither-begin': (h) => `"dither","start","${h.pixels}"`,
+  'dither-end': () => '"dither","end",""',
+  'settle-begin': () => '"settle","start",""',
+  'settle-end': () => '"settle","end","ok"',
+  'focus-begin': (h) => `"focus","start","${h.why}"`,
+  'focus-end': (h) => `"focus","end","${h.position}"`,
+  'filter-begin': (h) => `"filter","start","${h.to}"`,
+  'filter-end': (h) => `"filter","end","${h.to}"`,
+  'slew-begin': (h) => `"slew","start","${h.target}"`,
+  'slew-end': () => '"slew","end",""',
+  'centre-begin': () => '"centre","start",""',
+  'centre-end': () => '"centre","end",""',
+  'flip-begin': () => '"flip","start",""',
+  'flip-end': () => '"flip","end",""',
+  'guiding-begin': () => '"guiding","start",""',
+  'guiding-end': () => '"guiding","stop",""',
+  'guiding-pause': () => '"guiding","pause",""',
+  'guiding-resume': () => '"guiding","resume",""',
+  'star-lost': () => '"star","lost",""',
+  'star-found': () => '"star","found",""',
+  'hold-begin': (h) => `"hold","start","${h.why}"`,
+  'hold-end': () => '"hold","end",""',
 };
 
-/** The stamp and tag of RFC 3164: month name, day, time, no year; process numbers. */
-export const SYSTEM_LOG: LogFormat = {
-  name: 'system-2026-10-14',
+/** Quoted CSV with milliseconds since the epoch. */
+export const QUOTED: LogFormat = {
+  name: 'quoted',
+  head: ['"ms","subject","action","detail"'],
   print: (h) => {
-    const words = SYSTEM_WORDS[h.event];
-    return words === undefined ? null : `${systemStamp(h.atMs)} heron ${words(h)}`;
+    const words = QUOTED_WORDS[h.event];
+    return words === undefined ? null : `${h.atMs},${words(h)}`;
   },
-  chatter: (atMs, random) => `${systemStamp(atMs)} heron ${pick([
-    `guider[320]: offset ${(random() - 0.5).toFixed(2)} ${(random() - 0.5).toFixed(2)}`,
-    `disk[101]: ${Math.floor(random() * 900)} GB free`,
-    `focuser[330]: drive at ${(8 + random()).toFixed(1)} C`,
+  chatter: (atMs, random) => `${atMs},${pick([
+    `"error","ra","${(random() - 0.5).toFixed(2)}"`,
+    `"volts","main","12.${Math.floor(random() * 9)}"`,
+  ], random)}`,
+};
+
+const DUREE_WORDS: Wordings = {
+  'exposure-end': (h) => `pose terminée, durée ${took(h)} s, filtre ${h.filter}, cible ${h.target}`,
+  'exposure-abort': (h) => `pose interrompue, durée ${took(h)} s`,
+  'frame-saved': (h) => `image enregistrée ${h.file}`,
+  'dither-end': (h) => `dithering terminé, durée ${took(h)} s`,
+  'settle-end': (h) => `stabilisation terminée, durée ${took(h)} s`,
+  'focus-end': (h) => `mise au point terminée, durée ${took(h)} s, position ${h.position}`,
+  'filter-end': (h) => `filtre ${h.to} en place, durée ${took(h)} s`,
+  'slew-end': (h) => `pointage de ${h.target} terminé, durée ${took(h)} s`,
+  'centre-end': (h) => `centrage terminé, durée ${took(h)} s`,
+  'flip-end': (h) => `retournement terminé, durée ${took(h)} s`,
+  'guiding-begin': () => 'guidage démarré',
+  'guiding-end': () => 'guidage arrêté',
+  'guiding-pause': () => 'guidage suspendu',
+  'guiding-resume': () => 'guidage repris',
+  'star-lost': () => 'étoile guide perdue',
+  'star-found': () => 'étoile guide retrouvée',
+  'hold-begin': () => 'toit fermé à cause des nuages',
+  'hold-end': () => 'toit ouvert',
+};
+
+/** French, ends alone with how long the thing took; date and time divided by a slash bar. */
+export const DUREE: LogFormat = {
+  name: 'duree',
+  print: (h) => {
+    const words = DUREE_WORDS[h.event];
+    return words === undefined ? null : `<${dureeStamp(h.atMs)}> ${words(h)}`;
+  },
+  derived: ['exposure-begin', 'dither-begin', 'settle-begin', 'focus-begin', 'filter-begin', 'slew-begin', 'centre-begin', 'flip-begin'],
+  chatter: (atMs, random) => `<${dureeStamp(atMs)}> ${pick([
+    `transfert en ${(1 + random()).toFixed(2)} s`,
+    `tension ${(12 + random()).toFixed(1)} V`,
   ], random)}`,
   options: { zone: 'Europe/Madrid' },
 };
 
-function systemStamp(atMs: number): string {
+function dureeStamp(atMs: number): string {
   const t = localParts(atMs);
-  return `${t.month === '10' ? 'Oct' : t.month} ${t.day} ${t.hour}:${t.minute}:${t.second}`;
-}
-
-const KEY_WORDS: Wordings = {
-  'exposure-begin': (h) => `SRC=CAM WHAT=EXPOSURE STATE=STARTED LEN=${h.seconds} FILT=${h.filter} OBJ="${h.target}"`,
-  'exposure-end': () => 'SRC=CAM WHAT=EXPOSURE STATE=FINISHED',
-  'exposure-abort': () => 'SRC=CAM WHAT=EXPOSURE STATE=ABORTED',
-  'frame-saved': (h) => `SRC=CAM WHAT=IMAGE STATE=SAVED PATH=${h.file}`,
-  'dither-begin': (h) => `SRC=MNT WHAT=DITHER STATE=STARTED PX=${h.pixels}`,
-  'dither-end': () => 'SRC=MNT WHAT=DITHER STATE=FINISHED',
-  'settle-begin': () => 'SRC=GDR WHAT=SETTLING STATE=STARTED',
-  'settle-end': () => 'SRC=GDR WHAT=SETTLING STATE=FINISHED',
-  'focus-begin': () => 'SRC=FOC WHAT=AUTOFOCUS STATE=STARTED',
-  'focus-end': (h) => `SRC=FOC WHAT=AUTOFOCUS STATE=FINISHED POS=${h.position}`,
-  'filter-begin': (h) => `SRC=WHL WHAT=FILTERCHANGE STATE=STARTED TO=${h.to}`,
-  'filter-end': () => 'SRC=WHL WHAT=FILTERCHANGE STATE=FINISHED',
-  'slew-begin': (h) => `SRC=MNT WHAT=SLEW STATE=STARTED OBJ="${h.target}"`,
-  'slew-end': () => 'SRC=MNT WHAT=SLEW STATE=FINISHED',
-  'centre-begin': () => 'SRC=MNT WHAT=CENTERING STATE=STARTED',
-  'centre-end': () => 'SRC=MNT WHAT=CENTERING STATE=FINISHED',
-  'flip-begin': () => 'SRC=MNT WHAT=MERIDIANFLIP STATE=STARTED',
-  'flip-end': () => 'SRC=MNT WHAT=MERIDIANFLIP STATE=FINISHED',
-  'guiding-begin': () => 'SRC=GDR WHAT=GUIDING STATE=STARTED',
-  'guiding-end': () => 'SRC=GDR WHAT=GUIDING STATE=STOPPED',
-  'guiding-pause': () => 'SRC=GDR WHAT=GUIDING STATE=PAUSED',
-  'guiding-resume': () => 'SRC=GDR WHAT=GUIDING STATE=RESUMED',
-  'star-lost': () => 'SRC=GDR WHAT=GUIDESTAR STATE=LOST',
-  'star-found': () => 'SRC=GDR WHAT=GUIDESTAR STATE=FOUND',
-  'hold-begin': () => 'SRC=WX WHAT=CLOUD STATE=UNSAFE',
-  'hold-end': () => 'SRC=WX WHAT=CLOUD STATE=SAFE',
-};
-
-/** Upper-case key=value pairs alone, the stamp being one of them. */
-export const KEY_VALUES: LogFormat = {
-  name: 'key-values',
-  print: (h) => {
-    const words = KEY_WORDS[h.event];
-    return words === undefined ? null : `T=${keyStamp(h.atMs)} ${words(h)}`;
-  },
-  chatter: (atMs, random) => `T=${keyStamp(atMs)} ${pick([
-    `SRC=GDR WHAT=ERROR RA=${(random() - 0.5).toFixed(2)} DEC=${(random() - 0.5).toFixed(2)}`,
-    `SRC=WX WHAT=WIND SPEED=${(random() * 7).toFixed(1)}`,
-  ], random)}`,
-};
-
-function keyStamp(atMs: number): string {
-  const t = utcParts(atMs);
-  return `${t.year}${t.month}${t.day}T${t.hour}${t.minute}${t.second}.${t.ms}Z`;
-}
-
-const SPANISH_WORDS: Wordings = {
-  'exposure-begin': (h) => `Empieza la exposición ${h.number} de ${h.seconds} s con el filtro ${h.filter} sobre ${h.target}`,
-  'exposure-end': (h) => `Acaba la exposición ${h.number}`,
-  'exposure-abort': (h) => `Cancelada la exposición ${h.number}`,
-  'frame-saved': (h) => `Guardada la toma ${h.file}`,
-  'dither-begin': (h) => `Empieza el dither de ${h.pixels} píxeles`,
-  'dither-end': () => 'Acaba el dither',
-  'settle-begin': () => 'Empieza la estabilización del guiado',
-  'settle-end': () => 'Acaba la estabilización del guiado',
-  'focus-begin': () => 'Empieza el autoenfoque',
-  'focus-end': (h) => `Acaba el autoenfoque en la posición ${h.position}`,
-  'filter-begin': (h) => `Empieza el cambio al filtro ${h.to}`,
-  'filter-end': (h) => `Acaba el cambio al filtro ${h.to}`,
-  'slew-begin': (h) => `Empieza el movimiento a ${h.target}`,
-  'slew-end': (h) => `Acaba el movimiento a ${h.target}`,
-  'centre-begin': () => 'Empieza el centrado',
-  'centre-end': () => 'Acaba el centrado',
-  'flip-begin': () => 'Empieza el giro de meridiano',
-  'flip-end': () => 'Acaba el giro de meridiano',
-  'guiding-begin': () => 'Empieza el guiado',
-  'guiding-end': () => 'Acaba el guiado',
-  'guiding-pause': () => 'Guiado en pausa',
-  'guiding-resume': () => 'Guiado reanudado',
-  'star-lost': () => 'Perdida la estrella guía',
-  'star-found': () => 'Encontrada la estrella guía',
-  'hold-begin': () => 'En espera por nubes',
-  'hold-end': () => 'Fin de la espera',
-};
-
-/** Spanish sentences, UTF-16, twelve-hour times. */
-export const SPANISH: LogFormat = {
-  name: 'spanish',
-  print: (h) => {
-    const words = SPANISH_WORDS[h.event];
-    return words === undefined ? null : `(${spanishStamp(h.atMs)}) ${words(h)}`;
-  },
-  chatter: (atMs, random) => `(${spanishStamp(atMs)}) ${pick([
-    `Humedad ${Math.floor(50 + random() * 40)} %`,
-    `Voltaje ${(12 + random()).toFixed(1)} V`,
-    `Corrección de ${Math.floor(random() * 200)} ms`,
-  ], random)}`,
-  encoding: 'utf16le',
-  options: { zone: 'Europe/Madrid' },
-};
-
-function spanishStamp(atMs: number): string {
-  const t = localParts(atMs);
-  const hour = Number(t.hour);
-  return `${t.year}-${t.month}-${t.day} ${hour % 12 === 0 ? 12 : hour % 12}:${t.minute}:${t.second} ${hour < 12 ? 'AM' : 'PM'}`;
-}
-
-const JSON_WORDS: Wordings = {
-  'exposure-begin': (h) => `exposing ${h.filter} for ${h.seconds}s (${h.target})`,
-  'exposure-end': () => 'exposure finished',
-  'exposure-abort': () => 'exposure was cancelled',
-  'frame-saved': (h) => `stored ${h.file}`,
-  'dither-ready': () => 'ready for dither',
-  'dither-begin': (h) => `dithering ${h.pixels} pixels`,
-  'dither-end': () => 'dither complete',
-  'settle-begin': () => 'settling after dither',
-  'settle-end': () => 'settled',
-  'focus-begin': (h) => `refocusing because of ${h.why}`,
-  'focus-end': (h) => `focus reached at step ${h.position}, fwhm ${h.sizeAfter}`,
-  'filter-begin': (h) => `changing filter to ${h.to}`,
-  'filter-end': () => 'filter change complete',
-  'slew-begin': (h) => `slewing to ${h.target}`,
-  'slew-end': () => 'slew complete',
-  'centre-begin': () => 'centring on target',
-  'centre-end': () => 'target centred',
-  'flip-begin': () => 'flipping the mount',
-  'flip-end': () => 'flip complete',
-  'guiding-begin': () => 'guiding enabled',
-  'guiding-end': () => 'guiding disabled',
-  'guiding-pause': () => 'guiding paused for flip',
-  'guiding-resume': () => 'guiding resumed',
-  'star-lost': () => 'guide star lost',
-  'star-found': () => 'guide star recovered',
-  'hold-begin': (h) => `waiting: ${h.why}`,
-  'hold-end': () => 'weather is safe, continuing',
-};
-
-/** JSON objects with a message inside, one a line. */
-export const JSON_MESSAGES: LogFormat = {
-  name: 'json-messages',
-  print: (h) => {
-    const words = JSON_WORDS[h.event];
-    return words === undefined ? null : JSON.stringify({ when: new Date(h.atMs).toISOString(), who: 'heron', says: words(h) });
-  },
-  chatter: (atMs, random) => JSON.stringify({ when: new Date(atMs).toISOString(), who: 'heron', says: pick([
-    `guide error ${(random() - 0.5).toFixed(2)} ${(random() - 0.5).toFixed(2)}`,
-    `disk has ${Math.floor(random() * 900)} GB left`,
-    `sky quality ${(20 + random()).toFixed(2)}`,
-  ], random) }),
-};
-
-const LEVEL_WORDS: Wordings = {
-  'exposure-begin': (h) => `INFO  [imaging] Exposure ${h.number}: ${h.seconds} seconds in ${h.filter} of ${h.target} begins`,
-  'exposure-end': (h) => `INFO  [imaging] Exposure ${h.number} ends`,
-  'exposure-abort': (h) => `ERROR [imaging] Exposure ${h.number} aborted: clouds`,
-  'frame-saved': (h) => `INFO  [storage] Wrote ${h.file}`,
-  'dither-begin': (h) => `INFO  [mount] Dither by ${h.pixels} px begins`,
-  'dither-end': () => 'INFO  [mount] Dither ends',
-  'settle-begin': () => 'INFO  [guide] Settling begins',
-  'settle-end': () => 'INFO  [guide] Settling ends',
-  'focus-begin': () => 'INFO  [focus] Autofocus begins',
-  'focus-end': (h) => `INFO  [focus] Autofocus ends, best position ${h.position}, star size ${h.sizeAfter} px`,
-  'filter-begin': (h) => `INFO  [wheel] Filter change to ${h.to} begins`,
-  'filter-end': (h) => `INFO  [wheel] Filter change to ${h.to} ends`,
-  'slew-begin': (h) => `INFO  [mount] Slew to ${h.target} begins`,
-  'slew-end': (h) => `INFO  [mount] Slew to ${h.target} ends`,
-  'centre-begin': (h) => `INFO  [mount] Centring ${h.target} begins`,
-  'centre-end': (h) => `INFO  [mount] Centring ${h.target} ends`,
-  'flip-begin': () => 'INFO  [mount] Meridian flip begins',
-  'flip-end': () => 'INFO  [mount] Meridian flip ends',
-  'guiding-begin': () => 'INFO  [guide] Guiding begins',
-  'guiding-end': () => 'INFO  [guide] Guiding ends',
-  'guiding-pause': () => 'INFO  [guide] Guiding suspended',
-  'guiding-resume': () => 'INFO  [guide] Guiding continues',
-  'star-lost': () => 'ERROR [guide] Star lost',
-  'star-found': () => 'INFO  [guide] Star found',
-  'hold-begin': (h) => `ERROR [safety] Unsafe: ${h.why}`,
-  'hold-end': () => 'INFO  [safety] Safe',
-};
-
-/** The level before the stamp, so that the stamp stands at no fixed place; the date in the file's name. */
-export const LEVEL_FIRST: LogFormat = {
-  name: 'level-first_20261014',
-  print: (h) => {
-    const words = LEVEL_WORDS[h.event];
-    if (words === undefined) return null;
-    const text = words(h);
-    return `${text.slice(0, 6).trim()} ${levelStamp(h.atMs)} ${text.slice(6)}`;
-  },
-  chatter: (atMs, random) => `DEBUG ${levelStamp(atMs)} ${pick([
-    `[guide] Pulse ${Math.floor(random() * 300)} ms`,
-    `[power] Battery at ${Math.floor(50 + random() * 50)} %`,
-    `[focus] Tube at ${(8 + random()).toFixed(1)} C`,
-  ], random)}`,
-  options: { zone: 'Europe/Madrid' },
-};
-
-function levelStamp(atMs: number): string {
-  const t = localParts(atMs);
-  return `${t.hour}:${t.minute}:${t.second}.${t.ms}`;
+  return `${t.hour}:${t.minute}:${t.second}.${t.ms} ${t.day}-${t.month}-${t.year}`;
 }

@@ -1,6 +1,7 @@
 import type { DialectLogOptions } from '../../../../src/gather/dialects/index.js';
 import { BLOCKS, BRACKETED, CSV_COMMA, EPOCH, GERMAN, ISO_PIPES, RELATIVE, SENTENCES, TOOK } from './corpus-formats.js';
-import { FRENCH, JSON_MESSAGES, KEY_VALUES, LEVEL_FIRST, SPANISH, SYSTEM_LOG } from './corpus-held-out.js';
+import { DASHES, DUREE, QUOTED, UHR } from './corpus-held-out.js';
+import { FRENCH, JSON_MESSAGES, KEY_VALUES, LEVEL_FIRST, SPANISH, SYSTEM_LOG } from './corpus-later.js';
 import type { Happening } from './corpus-night.js';
 import { inventedNight, seeded } from './corpus-night.js';
 
@@ -21,11 +22,14 @@ export interface LogFormat {
   readonly options?: DialectLogOptions;
 }
 
-/** Formats that the draft was made with. */
-export const KNOWN: readonly LogFormat[] = [BRACKETED, ISO_PIPES, EPOCH, CSV_COMMA, BLOCKS, SENTENCES, GERMAN, TOOK, RELATIVE];
+/** Formats that the draft was made and improved with. */
+export const KNOWN: readonly LogFormat[] = [
+  BRACKETED, ISO_PIPES, EPOCH, CSV_COMMA, BLOCKS, SENTENCES, GERMAN, TOOK, RELATIVE,
+  FRENCH, SYSTEM_LOG, KEY_VALUES, SPANISH, JSON_MESSAGES, LEVEL_FIRST,
+];
 
-/** Formats written before the draft was, and not looked at while it was made. */
-export const HELD_OUT: readonly LogFormat[] = [FRENCH, SYSTEM_LOG, KEY_VALUES, SPANISH, JSON_MESSAGES, LEVEL_FIRST];
+/** Formats that the draft has been tried on and not changed for. */
+export const HELD_OUT: readonly LogFormat[] = [DASHES, UHR, QUOTED, DUREE];
 
 /** A format's log of the invented night, and the events that truly stand in it, as an event log. */
 export function written(format: LogFormat, seed: number): { readonly log: Buffer; readonly truth: string } {

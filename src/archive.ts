@@ -1,0 +1,133 @@
+/**
+ * The journey of many nights: sessions into the archive, and the archive into progress and outlook.
+ * record → progress → outlook (with the sky) → report.
+ */
+import { createHash } from 'node:crypto';
+import { existsSync, readFileSync, realpathSync } from 'node:fs';
+import { join, relative, sep } from 'node:path';
+import { NO_BOOK, parseGoals } from './config/index.js';
+import { importHeaders, type Imported, type ImportOptions } from './header-import.js';
+import { lookAhead } from './look-ahead.js';
+import { siteKeys, type GoalsBook, type Night, type NightSummary, type Progress, type Warning } from './model/index.js';
+import { progressOf } from './progress/index.js';
+import { addSession, forArchive, readArchivedNights, withLock, type Added } from './record/index.js';
+import { renderProgress, toProgressJson, writeAtomically } from './report/index.js';
+import type { Written } from './output.js';
+
+export type { Imported } from './header-import.js';
+export { ArchiveLocked, type Added } from './record/index.js';
+
+/** The goals file's name in an archive. */
+export const GOALS_FILE = 'goals.yaml';
+
+export interface AddOptions {
+  /** The folder the nights were read from. */
+  readonly session: string;
+  /** Where each night's report stands, by its date. */
+  readonly reports: ReadonlyMap<string, string>;
+  readonly version: string;
+}
+
+/**
+ * Adds reported nights to an archive, which is made when missing.
+ *
+ * @throws ArchiveLocked when another program keeps writing to it
+ */
+export async function addNights(archive: string, nights: readonly Night[], { session, reports, version }: AddOptions): Promise<Added[]> {
+  return withLock(archive, async () => {
+    const added: Added[] = [];
+    for (const night of nights) {
+      const report = reports.get(night.date);
+      const facts = { session: sessionName(session), report: report === undefined ? null : portable(relative(archive, report)) };
+      added.push(await addSession(archive, forArchive(night, facts, version), writeAtomically));
+    }
+    return added;
+  });
+}
+
+/**
+ * Imports folders of frames without logs, one after another.
+ *
+ * @throws ArchiveLocked, ConfigError; Error when a folder cannot be read
+ */
+export async function addFolders(archive: string, folders: readonly string[], options: Omit<ImportOptions, 'session' | 'skip' | 'write'>): Promise<Imported[]> {
+  return withLock(archive, async () => {
+    const imported: Imported[] = [];
+    for (const folder of folders) {
+      imported.push(await importHeaders(archive, folder, { ...options, session: sessionName(folder), skip: [archive], write: writeAtomically }));
+    }
+    return imported;
+  });
+}
+
+/** What a session's folder is known by: the same folder has the same name, which tells nothing of where it is. */
+function sessionName(folder: string): string {
+  return createHash('sha256').update(realpathSync(folder)).digest('hex').slice(0, 12);
+}
+
+function portable(path: string): string {
+  return sep === '/' ? path : path.split(sep).join('/');
+}
+
+export interface ProgressOptions {
+  readonly out: string;
+  readonly pdf: boolean;
+  readonly paper: 'a4' | 'letter';
+  /** Leave out the site's name and the links to reports. */
+  readonly share: boolean;
+  /** First evening of the outlook, `YYYY-MM-DD`; without it tonight, or the evening after the last night. */
+  readonly from?: string;
+  readonly nowMs: number;
+  readonly version: string;
+  readonly onProgress?: (what: 'records' | 'pages', done: number, total: number) => void;
+}
+
+/**
+ * Writes the progress of an archive: page, paper and JSON.
+ *
+ * @throws ConfigError when the goals file cannot be used; Error when the archive cannot be read or holds no nights
+ */
+export async function writeProgress(archive: string, options: ProgressOptions): Promise<Written & { readonly warnings: readonly Warning[] }> {
+  const { nights, warnings } = readArchivedNights(archive, (done, total) => options.onProgress?.('records', done, total));
+  const goals = readGoals(archive);
+  const told = [...warnings, ...goals.warnings];
+  if (nights.length === 0) {
+    const why = told.map((w) => w.message).join('\n');
+    throw new Error(`${archive} holds no night records; add some with \`nightledger report SESSION --archive\` or \`nightledger archive add\`${why === '' ? '' : `\n${why}`}`);
+  }
+  const siteKey = siteKeyOf(nights);
+  const summed = progressOf(nights, goals.book, siteKey);
+  const progress: Progress = { ...summed, notices: [...told, ...summed.notices] };
+  const outlook = lookAhead(progress, goals.book, siteKey, options);
+  const context = { ...options, linkTo: linker(archive, options) };
+  const html = await renderProgress(progress, outlook, context);
+  const files = ['progress.html', 'progress.json'].map((name) => join(options.out, name));
+  await writeAtomically(join(options.out, 'progress.html'), html);
+  await writeAtomically(join(options.out, 'progress.json'), `${JSON.stringify(toProgressJson(progress, outlook, context), null, 1)}\n`);
+  options.onProgress?.('pages', 1, options.pdf ? 2 : 1);
+  if (!options.pdf) return { files, notes: [], warnings: progress.notices };
+  const { printPdfs } = await import('./report/pdf/index.js');
+  const printed = await printPdfs([{ html, file: join(options.out, 'progress.pdf') }], { paper: options.paper, onPage: () => options.onProgress?.('pages', 2, 2) });
+  return { files: [...files, ...printed.files], notes: printed.notes, warnings: progress.notices };
+}
+
+/** The same text for nights of one site, `null` where none is known. */
+function siteKeyOf(nights: readonly NightSummary[]): (night: NightSummary) => string | null {
+  const keys = siteKeys(nights.map((night) => night.site));
+  const byNight = new Map(nights.map((night, i) => [night, keys[i] ?? null] as const));
+  return (night) => byNight.get(night) ?? null;
+}
+
+function readGoals(archive: string): { book: GoalsBook; warnings: readonly Warning[] } {
+  const path = join(archive, GOALS_FILE);
+  return existsSync(path) ? parseGoals(GOALS_FILE, readFileSync(path, 'utf8')) : { book: NO_BOOK, warnings: [] };
+}
+
+/** Turns a report's place in the archive into a link from the page, if the report is still there. */
+function linker(archive: string, { out, share }: ProgressOptions): (report: string | null) => string | null {
+  return (report) => {
+    if (report === null || share) return null;
+    const path = join(archive, report);
+    return existsSync(path) ? portable(relative(out, path)).split('/').map(encodeURIComponent).join('/') : null;
+  };
+}

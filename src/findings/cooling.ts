@@ -1,0 +1,75 @@
+/**
+ * Frames taken while the sensor was not at its set temperature.
+ */
+import { median, type JudgedFrame, type Night } from '../model/index.js';
+import type { FindingModule } from './finding.js';
+import { exposedMs, exposures, lightsOf } from './trains.js';
+import { clock, counted, frameLinks } from './wording.js';
+
+interface Warm {
+  readonly frame: JudgedFrame;
+  readonly setC: number;
+  readonly offC: number;
+}
+
+export const cooling: FindingModule<{ readonly toleranceC: number; readonly minimumFrames: number; readonly allNightShare: number }> = {
+  id: 'cooling',
+  title: 'Sensor temperature',
+  needs: ['temperatures', 'lights'],
+  // Darks match within a degree; common practice, no source.
+  defaults: { toleranceC: 1, minimumFrames: 1, allNightShare: 0.5 },
+  find(night, { toleranceC, minimumFrames, allNightShare }) {
+    return night.trains.flatMap(({ id }) => {
+      const known = lightsOf(night, id).flatMap(measured);
+      const warm = known.filter((k) => Math.abs(k.offC) > toleranceC);
+      if (warm.length < minimumFrames) return [];
+      const frames = warm.map((w) => w.frame);
+      const setC = median(warm.map((w) => w.setC));
+      const allNight = warm.length >= allNightShare * known.length;
+      const atStart = known.slice(0, warm.length).every((k) => warm.includes(k));
+      return [
+        {
+          title: allNight ? `${id}’s camera did not hold ${degrees(setC)}` : atStart ? `${id} began before its camera was at ${degrees(setC)}` : `${id}’s camera left ${degrees(setC)} for ${counted(frames.length, 'frame')}`,
+          costMs: exposedMs(frames),
+          frames: frames.length,
+          evidence: [
+            `${counted(frames.length, 'frame')} of ${known.length} more than ${toleranceC} °C off: ${degrees(median(warm.map((w) => w.setC + w.offC)))} in the median, ${degrees(extreme(warm))} at worst, for ${degrees(setC)}`,
+            ...logged(night, id),
+            'these frames want darks of their own temperature',
+          ],
+          advice: allNight
+            ? `Set a temperature ${id}’s cooler holds with power to spare, ${degrees(Math.ceil(extreme(warm) / 5) * 5)} say, and take darks for it.`
+            : atStart
+              ? `Start cooling ${id} earlier, so that it stands at ${degrees(setC)} about ten minutes before nautical dusk.`
+              : `See what ${id}’s cooler ran into: power, dew heater on the same supply, a warm night.`,
+          winMs: exposedMs(frames),
+          confidence: 'high' as const,
+          links: [{ text: 'Calibration coverage', anchor: 'calibration' }, ...frameLinks(frames, night, 4)],
+          minutes: exposures(frames),
+        },
+      ];
+    });
+  },
+};
+
+function measured(frame: JudgedFrame): Warm[] {
+  const { sensorTemperatureC, setTemperatureC } = frame.header ?? {};
+  return sensorTemperatureC === undefined || setTemperatureC === undefined ? [] : [{ frame, setC: setTemperatureC, offC: sensorTemperatureC - setTemperatureC }];
+}
+
+/** The temperature farthest from its set point. */
+function extreme(warm: readonly Warm[]): number {
+  const worst = warm.reduce((a, b) => (Math.abs(b.offC) > Math.abs(a.offC) ? b : a));
+  return worst.setC + worst.offC;
+}
+
+/** When the log's own readings came within a degree. */
+function logged({ coolers, ...night }: Night, train: string): string[] {
+  const own = coolers.filter((c) => c.train === train && c.temperatureC !== undefined && c.setpointC !== undefined);
+  const reached = own.find((c) => Math.abs((c.temperatureC ?? 0) - (c.setpointC ?? 0)) <= 1);
+  return reached ? [`by the log it was reached at ${clock(reached.atMs, { ...night, coolers })}`] : [];
+}
+
+function degrees(value: number): string {
+  return `${value < 0 ? '−' : ''}${Number(Math.abs(value).toFixed(1))} °C`;
+}

@@ -1,0 +1,90 @@
+/**
+ * Minutes counted once: of two findings on the same train time the dearer keeps it. One that has nothing left of its
+ * own is folded into the dearer; one that has less says so.
+ */
+import { coveredMs, groupBy, sum, subtract, union, type Finding, type Interval } from '../model/index.js';
+import type { FindingDraft, TrainSpan } from './finding.js';
+import { hoursAndMinutes } from './wording.js';
+
+/** A finding that shares this much of its time with dearer ones has nothing of its own to say. */
+const FOLDED_SHARE = 0.8;
+/** Sharing less than this is chance, ms. */
+const CHANCE_MS = 30_000;
+
+interface Settled {
+  readonly finding: Finding;
+  /** What it claims, per train. */
+  readonly claims: ReadonlyMap<string, readonly Interval[]>;
+}
+
+/**
+ * Settles what the findings cost, dearest first.
+ *
+ * @param drafts each with its id, in the registry's order
+ */
+export function countOnce(drafts: readonly (FindingDraft & { readonly id: string })[]): Finding[] {
+  const settled: Settled[] = [];
+  for (const { minutes, foldedAdvice, ...finding } of [...drafts].sort(dearestFirst)) {
+    const claims = claimsOf(minutes ?? []);
+    const ownMs = lengthOf(claims);
+    const shares = settled.map((s) => ({ dearer: s, ms: sharedMs(claims, s.claims) }));
+    const [most] = [...shares].sort((a, b) => b.ms - a.ms);
+    const takenMs = ownMs - lengthOf(without(claims, settled.map((s) => s.claims)));
+    if (!most || takenMs < CHANCE_MS || ownMs === 0) {
+      settled.push({ finding, claims });
+    } else if (takenMs >= FOLDED_SHARE * ownMs) {
+      const at = settled.indexOf(most.dearer);
+      settled[at] = { ...most.dearer, finding: fold(most.dearer.finding, { ...finding, advice: foldedAdvice ?? finding.advice }) };
+    } else {
+      const left = 1 - takenMs / ownMs;
+      settled.push({ claims, finding: lessened(finding, left, takenMs, most.dearer.finding.title) });
+    }
+  }
+  return settled.map((s) => s.finding).sort(dearestFirst);
+}
+
+function dearestFirst(a: { readonly costMs: number }, b: { readonly costMs: number }): number {
+  return b.costMs - a.costMs;
+}
+
+function claimsOf(minutes: readonly TrainSpan[]): Map<string, Interval[]> {
+  return new Map([...groupBy(minutes, (m) => m.train)].map(([train, own]) => [train, union(own.map((m) => m.span))]));
+}
+
+function lengthOf(claims: ReadonlyMap<string, readonly Interval[]>): number {
+  return sum([...claims.values()].map(coveredMs));
+}
+
+function without(claims: ReadonlyMap<string, readonly Interval[]>, others: readonly ReadonlyMap<string, readonly Interval[]>[]): Map<string, Interval[]> {
+  return new Map([...claims].map(([train, spans]) => [train, subtract(spans, others.flatMap((o) => o.get(train) ?? []))]));
+}
+
+function sharedMs(claims: ReadonlyMap<string, readonly Interval[]>, other: ReadonlyMap<string, readonly Interval[]>): number {
+  return lengthOf(claims) - lengthOf(without(claims, [other]));
+}
+
+/** The dearer finding with what the other one knew and advised. */
+function fold(dearer: Finding, other: Finding): Finding {
+  const links = [...(dearer.links ?? []), ...(other.links ?? [])];
+  return {
+    ...dearer,
+    evidence: [...dearer.evidence, `On the same minutes: ${uncapitalised(other.title)}.`, ...other.evidence],
+    advice: `${dearer.advice} ${other.advice}`.trimEnd(),
+    ...(links.length > 0 ? { links: links.filter((l, i) => links.findIndex((m) => m.anchor === l.anchor) === i) } : {}),
+    ...(dearer.caution ?? other.caution ? { caution: dearer.caution ?? other.caution } : {}),
+  };
+}
+
+function lessened(finding: Finding, left: number, takenMs: number, where: string): Finding {
+  return {
+    ...finding,
+    costMs: Math.round(finding.costMs * left),
+    ...(finding.winMs === undefined ? {} : { winMs: Math.round(finding.winMs * left) }),
+    evidence: [...finding.evidence, `${hoursAndMinutes(takenMs)} of it are counted under “${where}” and left out here`],
+  };
+}
+
+function uncapitalised(text: string): string {
+  // Names of trains and targets keep their capitals: only a lone capital followed by small letters is a sentence's.
+  return /^[A-Z][a-z]+ /.test(text) ? `${text[0]?.toLowerCase() ?? ''}${text.slice(1)}` : text;
+}

@@ -1,0 +1,60 @@
+/**
+ * More dithers than the stack needs.
+ */
+import { durationMs, groupBy, interval, median, partitionPoint, sum, type DitherCycle, type JudgedFrame, type Night } from '../model/index.js';
+import type { FindingModule, TrainSpan } from './finding.js';
+import { bestWhatIf, lightsOf } from './trains.js';
+import { counted, hoursAndMinutes } from './wording.js';
+
+export const ditherOften: FindingModule<{ readonly usualEvery: number; readonly places: number; readonly minimumMinutes: number }> = {
+  id: 'dither-often',
+  title: 'Dithers in excess',
+  needs: ['dithers', 'lights'],
+  // Every third frame, and a dozen places a filter, are common practice; no source.
+  defaults: { usualEvery: 3, places: 12, minimumMinutes: 5 },
+  find(night, { usualEvery, places, minimumMinutes }) {
+    const trains = night.trains.map((t) => ({ id: t.id, lights: lightsOf(night, t.id) })).filter((t) => t.lights.length > 0);
+    // The train with fewest frames a dither decides: it must still see enough places.
+    const every = Math.min(...trains.map((t) => framesPerDither(t.lights, night.dithers)));
+    const fewest = Math.min(...trains.flatMap((t) => [...groupBy(t.lights, (f) => `${f.target}/${f.filter}`).values()].map((own) => own.length)));
+    const enough = Math.max(1, Math.min(usualEvery, Math.floor(fewest / places)));
+    if (!Number.isFinite(every) || every >= enough) return [];
+    const surplus = night.dithers.filter((_, i) => Math.floor(((i + 1) * every) / enough) === Math.floor((i * every) / enough));
+    const minutes = surplus.flatMap((cycle) => spent(cycle));
+    const costMs = sum(minutes.map((m) => durationMs(m.span)));
+    if (costMs < minimumMinutes * 60_000) return [];
+    const replayed = bestWhatIf(night, (w) => w.id === `dither-every-${enough}`);
+    return [
+      {
+        title: `${counted(night.dithers.length, 'dither')}, where ${night.dithers.length - surplus.length} would have done`,
+        costMs,
+        evidence: [
+          `a dither every ${every === 1 ? 'frame' : `${every} frames`}; the filter with fewest frames has ${fewest}, so every ${enough} frames still give it ${Math.floor(fewest / enough)} places`,
+          ...(replayed ? [`replayed with a dither every ${enough} frames, the night keeps ${hoursAndMinutes(replayed.gain.meanMs)} more on all trains together`] : []),
+        ],
+        advice: `Dither every ${enough} frames: ${places} places a filter are enough for what is fixed on the sensor to average out.`,
+        winMs: replayed ? replayed.gain.meanMs : costMs,
+        confidence: replayed ? 'high' : 'medium',
+        links: [{ text: 'The night replayed', anchor: 'replay' }, { text: 'Dither cycles', anchor: 'dithers' }],
+        minutes,
+      },
+    ];
+  },
+};
+
+/** Median frames of a train between two neighbouring dithers; ∞ where there are fewer than two. */
+function framesPerDither(lights: readonly JudgedFrame[], dithers: Night['dithers']): number {
+  const counts = dithers.slice(1).map((cycle, i) => begun(lights, cycle.beginMs) - begun(lights, dithers[i]?.beginMs ?? -Infinity));
+  const some = counts.filter((c) => c > 0);
+  return some.length < 2 ? Infinity : Math.round(median(some));
+}
+
+function begun(lights: readonly JudgedFrame[], atMs: number): number {
+  return partitionPoint(lights, (f) => f.exposure.startMs >= atMs);
+}
+
+/** What one dither took of each train: its wait, the move, the settling. */
+function spent(cycle: DitherCycle): TrainSpan[] {
+  const endMs = cycle.settle?.endMs ?? cycle.move.endMs;
+  return Object.entries(cycle.waits).flatMap(([train, wait]): TrainSpan[] => (wait ? [{ train, span: interval(wait.readyMs, Math.max(wait.readyMs, endMs)) }] : []));
+}

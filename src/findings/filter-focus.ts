@@ -1,0 +1,99 @@
+/**
+ * Filter offsets of the focuser, measured: the position that a refocus found under each filter, with the drift by
+ * temperature taken out. One night suffices; several are better, and may each have a zero point of their own.
+ */
+import { groupBy, median, robustSpread, type Night } from '../model/index.js';
+import { focusRunsOf } from './focus-runs.js';
+import { medianSlope } from './robust-line.js';
+import { lightsOf } from './trains.js';
+
+/** A position that a refocus found. Steps, °C. */
+export interface FocusSample {
+  /** What shares a zero point: the night's date. */
+  readonly night: string;
+  readonly filter: string;
+  readonly position: number;
+  readonly temperatureC: number | null;
+}
+
+/** One filter's place against the reference, steps. */
+export interface FilterOffset {
+  readonly filter: string;
+  readonly steps: number;
+  /** Standard error of `steps`; `null` from a single refocus. */
+  readonly uncertainty: number | null;
+  readonly refocuses: number;
+}
+
+export interface FilterOffsets {
+  /** The filter with most refocuses; its offset is 0. */
+  readonly reference: string;
+  /** Drift of the focus, steps per °C; `null` where no filter was focused at two temperatures on one night. */
+  readonly stepsPerDegree: number | null;
+  readonly offsets: readonly FilterOffset[];
+}
+
+/** Temperatures closer than this say nothing of the drift, °C. */
+const LEAST_STEP_C = 0.3;
+const POLISHES = 6;
+
+/** The positions that one train's refocuses found on one night. */
+export function focusSamplesOf(night: Night, train: string): FocusSample[] {
+  const lights = lightsOf(night, train);
+  return focusRunsOf(night, train).flatMap((run): FocusSample[] => {
+    const after = lights.find((f) => f.exposure.startMs >= run.span.endMs - 1000);
+    const position = run.activity.facts?.position ?? after?.header?.focusPosition;
+    if (after?.filter === undefined || position === undefined || run.activity.facts?.ok === false) return [];
+    return [{ night: night.date, filter: after.filter, position, temperatureC: run.temperatureC ?? after.header?.focusTemperatureC ?? null }];
+  });
+}
+
+/**
+ * Measures the offsets: drift by the median slope within night and filter (Theil 1950, Sen 1968), then nights and
+ * filters told apart by median polish (Tukey 1977). `null` with fewer than two filters.
+ */
+export function measureOffsets(samples: readonly FocusSample[]): FilterOffsets | null {
+  const stepsPerDegree = driftOf(samples);
+  const cells = samples.map((s) => ({ night: s.night, filter: s.filter, value: s.position - (s.temperatureC === null ? 0 : (stepsPerDegree ?? 0) * s.temperatureC) }));
+  const byFilter = groupBy(cells, (c) => c.filter);
+  const [reference] = [...byFilter].sort((a, b) => b[1].length - a[1].length).map(([filter]) => filter);
+  if (reference === undefined || byFilter.size < 2) return null;
+  const { filters, rests } = polished(cells);
+  const zero = filters.get(reference) ?? 0;
+  const offsets = [...byFilter].map(([filter, own]): FilterOffset => ({
+    filter,
+    steps: (filters.get(filter) ?? 0) - zero,
+    uncertainty: own.length > 1 ? (1.2533 * robustSpread(own.map((c) => rests.get(c) ?? 0))) / Math.sqrt(own.length) : null,
+    refocuses: own.length,
+  }));
+  return { reference, stepsPerDegree, offsets: offsets.sort((a, b) => Number(b.filter === reference) - Number(a.filter === reference)) };
+}
+
+function driftOf(samples: readonly FocusSample[]): number | null {
+  const groups = groupBy(samples.filter((s) => s.temperatureC !== null), (s) => JSON.stringify([s.night, s.filter]));
+  return medianSlope([...groups.values()].map((own) => own.map((s) => ({ x: s.temperatureC ?? NaN, y: s.position }))), LEAST_STEP_C);
+}
+
+interface Cell {
+  readonly night: string;
+  readonly filter: string;
+  readonly value: number;
+}
+
+/** value = night + filter + rest, by taking out the medians of nights and filters in turn. */
+function polished(cells: readonly Cell[]): { filters: ReadonlyMap<string, number>; rests: ReadonlyMap<Cell, number> } {
+  const rests = new Map(cells.map((c) => [c, c.value]));
+  const filters = new Map<string, number>();
+  const takeOut = (key: (c: Cell) => string, into: Map<string, number> | null): void => {
+    for (const [name, own] of groupBy(cells, key)) {
+      const middle = median(own.map((c) => rests.get(c) ?? 0));
+      for (const cell of own) rests.set(cell, (rests.get(cell) ?? 0) - middle);
+      into?.set(name, (into.get(name) ?? 0) + middle);
+    }
+  };
+  for (let i = 0; i < POLISHES; i++) {
+    takeOut((c) => c.night, null);
+    takeOut((c) => c.filter, filters);
+  }
+  return { filters, rests };
+}

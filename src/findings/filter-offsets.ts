@@ -1,0 +1,58 @@
+/**
+ * Filter changes that each cost a refocus, because the focuser does not know the filters' offsets.
+ */
+import { durationMs, sum, type Night } from '../model/index.js';
+import { focusSamplesOf, measureOffsets, type FilterOffsets } from './filter-focus.js';
+import type { FindingModule } from './finding.js';
+import { focusRunsOf } from './focus-runs.js';
+import { clock, counted, firstOf, hoursAndMinutes, listed } from './wording.js';
+
+export const filterOffsets: FindingModule<{ readonly minimumRuns: number }> = {
+  id: 'filter-offsets',
+  title: 'Refocuses for want of filter offsets',
+  needs: ['refocuses', 'lights'],
+  defaults: { minimumRuns: 2 },
+  find(night, { minimumRuns }) {
+    return night.trains.flatMap(({ id }) => {
+      const runs = focusRunsOf(night, id).filter((r) => r.afterFilterChange);
+      if (runs.length < minimumRuns) return [];
+      const costMs = sum(runs.map((r) => durationMs(r.span)));
+      const measured = measureOffsets(focusSamplesOf(night, id));
+      return [
+        {
+          title: `${id} refocused after ${counted(runs.length, 'filter change')}`,
+          costMs,
+          evidence: [
+            `${hoursAndMinutes(costMs)} of refocusing: ${firstOf(runs.map((r) => clock(r.span.startMs, night)), 6).join(', ')}`,
+            ...(measured ? describe(measured) : ['the night’s refocuses do not tell the offsets: positions or filters are missing']),
+          ],
+          advice: measured
+            ? `Set the filter offsets of ${id}: ${listed(measured.offsets.map(({ filter, steps }) => `${filter} ${signed(steps)}`))} steps. Then a change of filter needs no refocus. Focus once on each filter to check them.`
+            : `Measure the filter offsets of ${id}: refocus on each filter in turn at one temperature, and set the differences.`,
+          winMs: costMs,
+          confidence: confidenceOf(measured, night),
+          links: [{ text: 'Stars and focus', anchor: 'stars' }],
+          minutes: runs.map((r) => ({ train: id, span: r.span })),
+        },
+      ];
+    });
+  },
+};
+
+function describe({ reference, stepsPerDegree, offsets }: FilterOffsets): string[] {
+  const drift = stepsPerDegree === null
+    ? 'the drift by temperature could not be told from one refocus a filter: it is still in the offsets'
+    : `the focus drifts by ${signed(stepsPerDegree, 1)} steps per °C, which is taken out`;
+  const each = offsets.map(({ filter, steps, uncertainty, refocuses }) => `${filter} ${signed(steps)}${uncertainty === null ? '' : ` ± ${Math.max(1, Math.round(uncertainty))}`} (${counted(refocuses, 'refocus', 'refocuses')})`);
+  return [`measured against ${reference}, steps: ${each.join(', ')}`, drift];
+}
+
+function confidenceOf(measured: FilterOffsets | null, night: Night): 'high' | 'medium' | 'low' {
+  if (night.headersOnly) return 'low';
+  return measured?.stepsPerDegree !== null && measured?.offsets.every((o) => o.refocuses >= 2) ? 'high' : 'medium';
+}
+
+function signed(steps: number, digits = 0): string {
+  const text = Math.abs(steps).toFixed(digits);
+  return Number(text) === 0 ? '0' : `${steps < 0 ? '−' : '+'}${text}`;
+}

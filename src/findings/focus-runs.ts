@@ -1,0 +1,53 @@
+/**
+ * Refocuses with what is known of the stars before and after: from the log, or from the headers around them.
+ */
+import { median, type Activity, type Interval, type JudgedFrame, type Night } from '../model/index.js';
+import { lightsOf } from './trains.js';
+
+export interface FocusRun {
+  readonly train: string;
+  readonly span: Interval;
+  readonly activity: Activity;
+  /** Star sizes in one unit: before it, after it, and after the refocus before it; `null` where unknown. */
+  readonly sizeBefore: number | null;
+  readonly sizeAfter: number | null;
+  readonly sizeAtLast: number | null;
+  /** The filter was changed in the same pause, before it. */
+  readonly afterFilterChange: boolean;
+  /** Temperature at the focuser, °C. */
+  readonly temperatureC: number | null;
+}
+
+/** Frames around a refocus whose median size stands for it. */
+const AROUND = 3;
+
+/** One train's refocuses, sorted. */
+export function focusRunsOf(night: Night, train: string): FocusRun[] {
+  const runs = night.activities.filter((a) => a.kind === 'focus' && a.train === train);
+  const filters = night.activities.filter((a) => a.kind === 'filter' && a.train === train);
+  const lights = lightsOf(night, train);
+  return runs.map((activity, i): FocusRun => {
+    const { span, facts } = activity;
+    const previous = runs[i - 1];
+    const before = lights.filter((f) => f.exposure.endMs <= span.startMs + 1000 && f.exposure.endMs > (previous?.span.endMs ?? -Infinity));
+    const after = lights.filter((f) => f.exposure.startMs >= span.endMs - 1000 && f.exposure.startMs < (runs[i + 1]?.span.startMs ?? Infinity));
+    const logged = facts?.sizeBefore !== undefined && facts.sizeAfter !== undefined;
+    const last = before.at(-1);
+    return {
+      train,
+      span,
+      activity,
+      sizeBefore: logged ? (facts.sizeBefore ?? null) : sizeOf(before.slice(-AROUND)),
+      sizeAfter: logged ? (facts.sizeAfter ?? null) : sizeOf(after.slice(0, AROUND)),
+      // Sizes of the log and of headers are not of one measure: compared are only those of one kind.
+      sizeAtLast: logged ? (previous?.facts?.sizeAfter ?? null) : sizeOf(before.slice(0, AROUND)),
+      afterFilterChange: last !== undefined && filters.some((f) => f.span.startMs >= last.exposure.endMs - 1000 && f.span.startMs <= span.startMs + 1000),
+      temperatureC: facts?.temperature ?? last?.header?.focusTemperatureC ?? null,
+    };
+  });
+}
+
+function sizeOf(frames: readonly JudgedFrame[]): number | null {
+  const sizes = frames.flatMap((f) => (f.header?.starSize === undefined ? [] : [f.header.starSize]));
+  return sizes.length === 0 ? null : median(sizes);
+}

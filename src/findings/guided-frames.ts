@@ -1,0 +1,33 @@
+/**
+ * Frames with the guiding during them, for the findings that ask why it was rough.
+ */
+import { median, type GuidingSummary, type JudgedFrame, type Night } from '../model/index.js';
+
+export interface GuidedFrame {
+  readonly frame: JudgedFrame;
+  readonly guiding: GuidingSummary;
+  /** RMS in the train's own pixels. */
+  readonly pixels: number;
+  readonly rough: boolean;
+}
+
+/** Lights whose guiding is known and was not disturbed by the mount's own motion. */
+export function guidedFrames(night: Night): GuidedFrame[] {
+  const scales = new Map(night.trains.map((t) => [t.id, t.pixelScaleArcsec]));
+  return night.frames.flatMap((frame): GuidedFrame[] => {
+    const scale = scales.get(frame.train);
+    const { guiding } = frame;
+    if (!guiding || scale === undefined || frame.causes.some((c) => c.kind === 'mount-motion' || c.kind === 'guiding-off')) return [];
+    return [{ frame, guiding, pixels: guiding.totalRmsArcsec / scale, rough: frame.causes.some((c) => c.kind === 'rough-guiding') }];
+  });
+}
+
+/** Median RMS of frames, arcseconds; `NaN` for none. */
+export function usualRms(frames: readonly GuidedFrame[]): number {
+  return median(frames.map((f) => f.guiding.totalRmsArcsec));
+}
+
+/** `0.62″`. */
+export function arcsec(value: number): string {
+  return `${value.toFixed(2)}″`;
+}

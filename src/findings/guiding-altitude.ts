@@ -1,0 +1,58 @@
+/**
+ * Guiding that grows rough as the target stands lower.
+ */
+import { CAUTION, type FindingModule } from './finding.js';
+import { arcsec, guidedFrames, usualRms, type GuidedFrame } from './guided-frames.js';
+import { exposedMs, exposures } from './trains.js';
+import { counted, frameLinks } from './wording.js';
+
+export const guidingAltitude: FindingModule<{ readonly lowDeg: number; readonly highDeg: number; readonly ratio: number; readonly correlation: number; readonly minimumFrames: number }> = {
+  id: 'guiding-altitude',
+  title: 'Guiding rough at low altitude',
+  needs: ['guiding-samples', 'pixel-scales', 'target-place', 'lights'],
+  defaults: { lowDeg: 35, highDeg: 45, ratio: 1.3, correlation: 0.5, minimumFrames: 4 },
+  find(night, { lowDeg, highDeg, ratio, correlation, minimumFrames }) {
+    const frames = guidedFrames(night).filter((f) => f.frame.sky !== null);
+    const low = frames.filter((f) => altitude(f) < lowDeg);
+    const high = frames.filter((f) => altitude(f) >= highDeg);
+    const harmed = low.filter((f) => f.rough).map((f) => f.frame);
+    if (low.length < minimumFrames || high.length < minimumFrames || harmed.length === 0) return [];
+    const times = usualRms(low) / usualRms(high);
+    if (times < ratio || -rankCorrelation(frames.map((f) => [altitude(f), f.guiding.totalRmsArcsec])) < correlation) return [];
+    return [
+      {
+        title: `Guiding was ${times.toFixed(1)} times as rough below ${lowDeg}°`,
+        costMs: exposedMs(harmed),
+        frames: harmed.length,
+        evidence: [
+          `RMS ${arcsec(usualRms(low))} below ${lowDeg}° and ${arcsec(usualRms(high))} above ${highDeg}°, in the medians of ${counted(low.length, 'frame')} and ${counted(high.length, 'frame')}`,
+          `${counted(harmed.length, 'frame')} below ${lowDeg}° above the limit of ${night.rules.roughGuidingPixels} px`,
+        ],
+        advice: `Image this target while it stands higher, and another one first or last. Lower down expose on the train with the wider pixels, and guide more slowly there: it is the air that moves.`,
+        winMs: exposedMs(harmed),
+        confidence: 'medium',
+        links: [{ text: 'Guiding', anchor: 'guiding' }, { text: 'Sky', anchor: 'sky' }, ...frameLinks(harmed, night, 4)],
+        caution: CAUTION,
+        minutes: exposures(harmed),
+      },
+    ];
+  },
+};
+
+function altitude({ frame }: GuidedFrame): number {
+  return frame.sky?.altitudeDeg ?? NaN;
+}
+
+/** Spearman's rank correlation, −1 to 1; ties get their order. */
+export function rankCorrelation(pairs: readonly (readonly [number, number])[]): number {
+  const ranks = (of: 0 | 1): number[] => {
+    const order = pairs.map((_, i) => i).sort((a, b) => (pairs[a]?.[of] ?? 0) - (pairs[b]?.[of] ?? 0));
+    const out = new Array<number>(pairs.length);
+    for (const [rank, i] of order.entries()) out[i] = rank;
+    return out;
+  };
+  const [x, y] = [ranks(0), ranks(1)];
+  const n = pairs.length;
+  const squares = x.reduce((sum, rank, i) => sum + (rank - (y[i] ?? 0)) ** 2, 0);
+  return n < 2 ? NaN : 1 - (6 * squares) / (n * (n * n - 1));
+}

@@ -1,0 +1,83 @@
+/**
+ * Guiding that is rough on one axis: in declination with the marks of backlash, or in right ascension.
+ */
+import { median, partitionPoint, type GuidingSeries, type Interval } from '../model/index.js';
+import { CAUTION, type FindingModule } from './finding.js';
+import { arcsec, guidedFrames, type GuidedFrame } from './guided-frames.js';
+import { exposedMs, exposures } from './trains.js';
+import { counted, frameLinks } from './wording.js';
+
+type Axis = 'ra' | 'dec';
+const NAMES: Readonly<Record<Axis, string>> = { ra: 'right ascension', dec: 'declination' };
+
+export const guidingAxis: FindingModule<{ readonly ratio: number; readonly minimumPixels: number; readonly slowness: number; readonly minimumFrames: number }> = {
+  id: 'guiding-axis',
+  title: 'Guiding rough on one axis',
+  needs: ['guiding-samples', 'pixel-scales', 'lights'],
+  // The same mount guides both axes about alike; half as much again on one is worth a look. Common practice, no source.
+  defaults: { ratio: 1.5, minimumPixels: 0.5, slowness: 2, minimumFrames: 5 },
+  find(night, { ratio, minimumPixels, slowness, minimumFrames }) {
+    const frames = guidedFrames(night);
+    const { guiding } = night;
+    if (frames.length < minimumFrames || !guiding) return [];
+    const ratios = median(frames.map((f) => f.guiding.raRmsArcsec / f.guiding.decRmsArcsec));
+    const axis: Axis = ratios >= 1 ? 'ra' : 'dec';
+    const times = Math.max(ratios, 1 / ratios);
+    if (!(times >= ratio) || Math.max(...frames.map((f) => f.pixels)) < minimumPixels) return [];
+    const harmed = frames.filter((f) => f.rough && rmsOf(f, axis) >= ratio * rmsOf(f, other(axis))).map((f) => f.frame);
+    const spans = frames.map((f) => f.frame.exposure);
+    const [slow, quick] = [reversalSeconds(guiding, axis, spans), reversalSeconds(guiding, other(axis), spans)];
+    const hasBacklash = axis === 'dec' && slow >= slowness * quick;
+    return [
+      {
+        title: hasBacklash ? 'Guiding was rough in declination, and slow to turn round' : `Guiding was rough in ${NAMES[axis]} alone`,
+        costMs: exposedMs(harmed),
+        frames: harmed.length,
+        evidence: [
+          `RMS ${arcsec(median(frames.map((f) => rmsOf(f, axis))))} in ${NAMES[axis]} and ${arcsec(median(frames.map((f) => rmsOf(f, other(axis)))))} in ${NAMES[other(axis)]}, in the median of ${counted(frames.length, 'frame')}: ${times.toFixed(1)} times as much`,
+          `the error changed sides every ${slow.toFixed(0)} s in ${NAMES[axis]}, every ${quick.toFixed(0)} s in ${NAMES[other(axis)]}${hasBacklash ? ': the mark of backlash' : ''}`,
+        ],
+        advice: hasBacklash
+          ? 'Guide declination in one direction only, with a small polar misalignment to push against, or take the play out of its gear; balance that axis a little to one side.'
+          : axis === 'dec'
+            ? 'Look at the declination axis: balance, cable drag, guiding strength too high.'
+            : 'Look at the right ascension axis: balance a little east-heavy, guiding strength, and the worm’s own period in the trace.',
+        ...(harmed.length > 0 ? { winMs: exposedMs(harmed) } : {}),
+        confidence: frames.length >= 20 ? 'medium' : 'low',
+        links: [{ text: 'Guiding', anchor: 'guiding' }, ...frameLinks(harmed, night, 4)],
+        caution: CAUTION,
+        minutes: exposures(harmed),
+      },
+    ];
+  },
+};
+
+function other(axis: Axis): Axis {
+  return axis === 'ra' ? 'dec' : 'ra';
+}
+
+function rmsOf({ guiding }: GuidedFrame, axis: Axis): number {
+  return axis === 'ra' ? guiding.raRmsArcsec : guiding.decRmsArcsec;
+}
+
+/** Median time between two changes of side of the error, seconds, within exposures; `NaN` where it never changes. */
+function reversalSeconds(series: GuidingSeries, axis: Axis, spans: readonly Interval[]): number {
+  const values = axis === 'ra' ? series.raArcsec : series.decArcsec;
+  const stays: number[] = [];
+  for (const span of spans) {
+    let sinceMs: number | null = null;
+    let side = 0;
+    for (let i = partitionPoint(series.atMs, (t) => t >= span.startMs); i < series.atMs.length; i++) {
+      const atMs = series.atMs[i] ?? Infinity;
+      if (atMs >= span.endMs) break;
+      const now = Math.sign(values[i] ?? 0);
+      if (now === 0 || now === side) continue;
+      if (sinceMs !== null) stays.push((atMs - sinceMs) / 1000);
+      // The first stay of an exposure began before it: its length is unknown.
+      if (side !== 0) sinceMs = atMs;
+      side = now;
+    }
+  }
+  return median(stays);
+}
+

@@ -1,0 +1,73 @@
+/**
+ * Frames taken while the target stood below its limit: begun too early, or gone on with too long.
+ */
+import { durationMs, groupBy, intersect, sum, type Interval, type JudgedFrame, type Night } from '../model/index.js';
+import type { FindingModule } from './finding.js';
+import { exposedMs, exposures } from './trains.js';
+import { clock, counted, frameLinks, listed } from './wording.js';
+
+export const lowTarget: FindingModule<{ readonly minimumFrames: number }> = {
+  id: 'low-target',
+  title: 'Target too low',
+  needs: ['target-place', 'lights'],
+  defaults: { minimumFrames: 1 },
+  find(night, { minimumFrames }) {
+    const low = night.frames.filter((f) => f.target !== undefined && f.causes.some((c) => c.kind === 'low'));
+    const groups = groupBy(low, (f) => JSON.stringify([f.target, isRising(night, f)]));
+    return [...groups.values()].flatMap((frames) => {
+      const [first] = frames;
+      const last = frames.at(-1);
+      if (!first || !last || frames.length < minimumFrames) return [];
+      const target = first.target ?? '';
+      const rising = isRising(night, first);
+      const upMs = upFrom(night, target, last.exposure.startMs);
+      const costMs = exposedMs(frames);
+      const others = otherUp(night, target, { startMs: first.exposure.startMs, endMs: last.exposure.endMs });
+      return [
+        {
+          title: rising ? `${target} was begun too low` : `${target} was imaged until it stood too low`,
+          costMs,
+          frames: frames.length,
+          evidence: [
+            `${counted(frames.length, 'frame')} of ${listed([...new Set(frames.map((f) => f.train))])} from ${clock(first.exposure.startMs, night)} to ${clock(last.exposure.endMs, night)}, at ${altitudes(frames)} with a limit of ${limits(frames)}`,
+            ...(rising && upMs !== null ? [`it stood above its limit from ${clock(upMs, night)} on`] : []),
+          ],
+          advice: rising
+            ? `Begin ${target}${upMs === null ? ' later' : ` at ${clock(upMs, night)}`}${others.length > 0 ? `, and image ${listed(others)} before` : ', and another target before'}.`
+            : `Leave ${target} at ${clock(first.exposure.startMs, night)}${others.length > 0 ? ` for ${listed(others)}` : ' for a target that stands higher'}.`,
+          ...(others.length > 0 ? { winMs: costMs } : {}),
+          confidence: 'high' as const,
+          links: [{ text: 'Sky', anchor: 'sky' }, ...frameLinks(frames, night, 4)],
+          minutes: exposures(frames),
+        },
+      ];
+    });
+  },
+};
+
+/** Whether the target was still climbing. */
+function isRising(night: Night, { target, exposure }: JudgedFrame): boolean {
+  const points = night.curves.find((c) => c.target === target)?.points ?? [];
+  const next = points.findIndex((p) => p.atMs >= exposure.startMs);
+  const [before, after] = [points[Math.max(0, next - 1)], points[next]];
+  return before !== undefined && after !== undefined && after.altitudeDeg > before.altitudeDeg;
+}
+
+function upFrom(night: Night, target: string, atMs: number): number | null {
+  return night.curves.find((c) => c.target === target)?.up.find((u) => u.endMs > atMs)?.startMs ?? null;
+}
+
+/** Targets of the night that stood above their limits meanwhile. */
+function otherUp(night: Night, target: string, span: Interval): string[] {
+  return night.curves.filter((c) => c.target !== target && sum(c.up.map((u) => { const common = intersect(u, span); return common ? durationMs(common) : 0; })) >= 0.8 * durationMs(span)).map((c) => c.target);
+}
+
+function altitudes(frames: readonly JudgedFrame[]): string {
+  const all = frames.flatMap((f) => f.sky?.altitudeDeg ?? []);
+  const [least, most] = [Math.min(...all).toFixed(0), Math.max(...all).toFixed(0)];
+  return least === most ? `${least}°` : `${least}° to ${most}°`;
+}
+
+function limits(frames: readonly JudgedFrame[]): string {
+  return `${Math.max(...frames.flatMap((f) => f.sky?.limitDeg ?? [])).toFixed(0)}°`;
+}

@@ -1,0 +1,65 @@
+/**
+ * What the meridian flip cost: waiting for it, turning, centring, and starting the guiding again.
+ */
+import { durationMs, interval, sum, type Activity, type Night } from '../model/index.js';
+import { CAUTION, type FindingModule } from './finding.js';
+import { lightsOf } from './trains.js';
+import { clock, hoursAndMinutes, listed, seconds } from './wording.js';
+
+/** Nobody waits longer than this for a flip, ms. Common practice, no source. */
+const LONGEST_WAIT_MS = 1_800_000;
+
+interface Rest {
+  readonly train: string;
+  /** From the train's last light before to its first one after. */
+  readonly idleMs: { readonly startMs: number; readonly endMs: number };
+  /** Of it, before the mount began to turn. */
+  readonly waitMs: number;
+}
+
+export const meridianFlip: FindingModule<{ readonly minimumMinutes: number; readonly usualMinutes: number }> = {
+  id: 'meridian-flip',
+  title: 'Meridian flip',
+  needs: ['event-log', 'lights'],
+  // Turning, centring and guiding again take three to five minutes; common practice, no source.
+  defaults: { minimumMinutes: 3, usualMinutes: 4 },
+  find(night, { minimumMinutes, usualMinutes }) {
+    return night.activities.filter((a) => a.kind === 'flip').flatMap((flip) => {
+      const rests = restsAround(flip, night);
+      const costMs = sum(rests.map((r) => r.idleMs.endMs - r.idleMs.startMs));
+      if (rests.length === 0 || costMs < minimumMinutes * 60_000) return [];
+      const turnMs = sum(rests.map((r) => r.idleMs.endMs - flip.span.startMs));
+      const waitMs = sum(rests.map((r) => r.waitMs));
+      const slowMs = Math.max(0, turnMs - usualMinutes * 60_000 * rests.length);
+      return [
+        {
+          title: `The meridian flip at ${clock(flip.span.startMs, night)} cost ${hoursAndMinutes(costMs)}`,
+          costMs,
+          evidence: [
+            listed(rests.map((r) => `${r.train} rested from ${clock(r.idleMs.startMs, night)} to ${clock(r.idleMs.endMs, night)}${r.waitMs >= 15_000 ? `, ${seconds(r.waitMs)} of it before the mount turned` : ''}`)),
+            `the turn itself took ${seconds(durationMs(flip.span))}; centring and guiding followed`,
+          ],
+          advice: `Let all trains end their exposures together just before the flip${slowMs > 0 ? ', and look at what follows the turn: a centring that converges sooner, a calibration that is kept' : ''}; with room at the meridian, flip between two targets instead.`,
+          ...(waitMs + slowMs > 0 ? { winMs: waitMs + slowMs } : {}),
+          confidence: 'high' as const,
+          links: [{ text: 'Ledger', anchor: 'ledger' }],
+          caution: CAUTION,
+          minutes: rests.map((r) => ({ train: r.train, span: interval(r.idleMs.startMs, r.idleMs.endMs) })),
+        },
+      ];
+    });
+  },
+};
+
+function restsAround(flip: Activity, night: Night): Rest[] {
+  return night.trains.flatMap(({ id }): Rest[] => {
+    const lights = lightsOf(night, id);
+    const before = lights.findLast((f) => f.exposure.endMs <= flip.span.startMs + 1000);
+    const after = lights.find((f) => f.exposure.startMs >= flip.span.endMs - 1000);
+    if (!before || !after) return [];
+    // A rest that began long before the flip had another reason.
+    const isForIt = flip.span.startMs - before.exposure.endMs <= LONGEST_WAIT_MS;
+    const startMs = isForIt ? Math.min(before.exposure.endMs, flip.span.startMs) : flip.span.startMs;
+    return [{ train: id, idleMs: { startMs, endMs: after.exposure.startMs }, waitMs: flip.span.startMs - startMs }];
+  });
+}

@@ -1,0 +1,41 @@
+/**
+ * Exposures that the log tells of and whose files are not in the session folder.
+ */
+import { groupBy } from '../model/index.js';
+import type { FindingModule } from './finding.js';
+import { exposedMs, exposures } from './trains.js';
+import { clock, counted, firstOf, frameLinks, hoursAndMinutes } from './wording.js';
+
+export const missingFiles: FindingModule<{ readonly minimumFrames: number }> = {
+  id: 'missing-files',
+  title: 'Frames missing from disk',
+  needs: ['event-log', 'lights'],
+  defaults: { minimumFrames: 1 },
+  find(night, { minimumFrames }) {
+    // An aborted exposure leaves no file by nature.
+    const missing = night.frames.filter((f) => f.provenance === 'log-only' && !f.aborted);
+    return [...groupBy(missing, (f) => f.train)].flatMap(([train, frames]) => {
+      if (frames.length < minimumFrames) return [];
+      const saved = frames.filter((f) => f.savedMs !== undefined).length;
+      const all = night.frames.filter((f) => f.train === train).length;
+      return [
+        {
+          title: `${counted(frames.length, 'frame')} of ${train} ${frames.length === 1 ? 'is' : 'are'} in the log and not on disk`,
+          costMs: exposedMs(frames),
+          frames: frames.length,
+          evidence: [
+            `${hoursAndMinutes(exposedMs(frames))} of exposure; ${saved === frames.length ? 'the log says that all were saved' : saved === 0 ? 'the log does not say that they were saved' : `the log says that ${saved} were saved`}`,
+            `at ${firstOf(frames.map((f) => clock(f.exposure.startMs, night)), 6).join(', ')}`,
+          ],
+          advice: frames.length === all
+            ? `None of ${train}’s frames are here: copy them into the session folder, or mend its frames: globs in the rig file.`
+            : `Look for them where ${train} saves, and copy them before that disk is cleared. They count here by the log alone.`,
+          winMs: exposedMs(frames),
+          confidence: 'high' as const,
+          links: frameLinks(frames, night),
+          minutes: exposures(frames),
+        },
+      ];
+    });
+  },
+};

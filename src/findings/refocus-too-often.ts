@@ -1,0 +1,50 @@
+/**
+ * Refocuses that came before the stars had grown, and did not shrink them.
+ */
+import { durationMs, groupBy, sum } from '../model/index.js';
+import type { FindingModule } from './finding.js';
+import { focusRunsOf, type FocusRun } from './focus-runs.js';
+import { clock, firstOf, percent, times } from './wording.js';
+
+export const refocusTooOften: FindingModule<{ readonly growth: number; readonly minimumRuns: number }> = {
+  id: 'refocus-too-often',
+  title: 'Needless refocuses',
+  needs: ['refocuses', 'focus-sizes'],
+  // Refocus when stars have grown by a tenth: common practice, no source.
+  defaults: { growth: 0.1, minimumRuns: 2 },
+  find(night, { growth, minimumRuns }) {
+    const needless = night.trains.flatMap(({ id }) => focusRunsOf(night, id).filter((run) => isNeedless(run, growth)));
+    return [...groupBy(needless, (r) => r.train)].flatMap(([train, runs]) => {
+      if (runs.length < minimumRuns) return [];
+      const costMs = sum(runs.map((r) => durationMs(r.span)));
+      return [
+        {
+          title: `${train} refocused ${times(runs.length)} without need`,
+          costMs,
+          evidence: firstOf(runs.map((r) => `${clock(r.span.startMs, night)}: stars ${grown(r)} since the last refocus, ${shrunk(r)} by this one`)),
+          advice: `Let ${train} refocus when its stars have grown by ${percent(growth)}, not by the clock or by each small change of temperature.`,
+          winMs: costMs,
+          confidence: runs.every((r) => r.activity.facts?.sizeBefore !== undefined) ? ('high' as const) : ('medium' as const),
+          links: [{ text: 'Stars and focus', anchor: 'stars' }],
+          minutes: runs.map((r) => ({ train, span: r.span })),
+        },
+      ];
+    });
+  },
+};
+
+/** Neither grown before nor shrunk by it. One after a filter change is another matter: it makes up for a missing offset. */
+function isNeedless({ sizeBefore, sizeAfter, sizeAtLast, afterFilterChange }: FocusRun, growth: number): boolean {
+  if (afterFilterChange || sizeBefore === null || sizeAfter === null || sizeAtLast === null) return false;
+  return sizeBefore < sizeAtLast * (1 + growth) && sizeAfter > sizeBefore / (1 + growth);
+}
+
+function grown({ sizeBefore, sizeAtLast }: FocusRun): string {
+  const share = (sizeBefore ?? NaN) / (sizeAtLast ?? NaN) - 1;
+  return share >= 0.005 ? `grown by ${percent(share)}` : 'not grown';
+}
+
+function shrunk({ sizeBefore, sizeAfter }: FocusRun): string {
+  const share = 1 - (sizeAfter ?? NaN) / (sizeBefore ?? NaN);
+  return share >= 0.005 ? `made smaller by ${percent(share)}` : 'not made smaller';
+}

@@ -1,0 +1,103 @@
+/**
+ * Stars that grew while no refocus came.
+ */
+import { durationMs, groupBy, median, sum, type JudgedFrame, type Night } from '../model/index.js';
+import type { FindingModule } from './finding.js';
+import { theilSen } from './robust-line.js';
+import { lightsOf } from './trains.js';
+import { clock, counted, firstOf, frameLinks, hoursAndMinutes, percent } from './wording.js';
+
+interface Sized {
+  readonly frame: JudgedFrame;
+  /** Star size as the header has it. */
+  readonly size: number;
+  /** The same brought to the zenith, as if seeing were all of it: it grows with air mass to the power of 0.6 (Kolmogorov turbulence; from memory). */
+  readonly zenith: number;
+}
+
+/** A frame and how much its stars have grown, as a share: by the smaller of the two measures, since seeing is some of the size and not all. */
+interface Grown extends Sized {
+  readonly growth: number;
+}
+
+/** A stretch of one filter between two refocuses. */
+interface Stretch {
+  readonly filter: string;
+  readonly swollen: readonly Grown[];
+}
+
+/** Frames at the beginning of a stretch whose median is its base. */
+const BASE_FRAMES = 3;
+
+export const refocusTooSeldom: FindingModule<{ readonly growth: number; readonly minimumFrames: number; readonly minimumMinutes: number }> = {
+  id: 'refocus-too-seldom',
+  title: 'Stars grown without a refocus',
+  needs: ['star-sizes'],
+  // Refocus when stars have grown by a tenth: common practice, no source.
+  defaults: { growth: 0.1, minimumFrames: 3, minimumMinutes: 5 },
+  find(night, { growth, minimumFrames, minimumMinutes }) {
+    return night.trains.flatMap(({ id }) => {
+      const stretches = stretchesOf(night, id, growth).filter((s) => s.swollen.length >= minimumFrames);
+      const swollen = stretches.flatMap((s) => s.swollen.map(({ frame, growth: by }) => ({ frame, lossMs: durationMs(frame.exposure) * (1 - 1 / (1 + Math.max(0, by)) ** 2) })));
+      const costMs = Math.round(sum(swollen.map((s) => s.lossMs)));
+      if (costMs < minimumMinutes * 60_000) return [];
+      const frames = swollen.map((s) => s.frame);
+      return [
+        {
+          title: `${id}’s stars grew by more than ${percent(growth)} in ${counted(frames.length, 'frame')} without a refocus`,
+          costMs,
+          frames: frames.length,
+          evidence: [
+            ...firstOf(stretches.map((s) => describe(s, night))),
+            'in minutes as point sources count them, with the square of the stars’ size; growth that the air mass explains is left out',
+          ],
+          advice: `Refocus ${id} when its stars have grown by ${percent(growth)}${temperatureStep(night, id, growth)}.`,
+          winMs: costMs,
+          // Seeing makes stars grow as well.
+          confidence: night.activities.some((a) => a.kind === 'focus' && a.train === id) ? ('medium' as const) : ('low' as const),
+          links: [{ text: 'Stars and focus', anchor: 'stars' }, ...frameLinks(frames, night, 3)],
+        },
+      ];
+    });
+  },
+};
+
+/** Stretches between refocuses, filter by filter, with their swollen frames at the end. */
+function stretchesOf(night: Night, train: string, growth: number): Stretch[] {
+  const runs = night.activities.filter((a) => a.kind === 'focus' && a.train === train);
+  const sized = lightsOf(night, train).flatMap(sizedFrame);
+  const after = (f: JudgedFrame): number => runs.filter((r) => r.span.endMs <= f.exposure.startMs + 1000).length;
+  return [...groupBy(sized, (s) => JSON.stringify([after(s.frame), s.frame.filter ?? '', s.frame.target ?? '']))].flatMap(([, own]): Stretch[] => {
+    if (own.length < 2 * BASE_FRAMES) return [];
+    const base = own.slice(0, BASE_FRAMES);
+    const [size, zenith] = [median(base.map((s) => s.size)), median(base.map((s) => s.zenith))];
+    const grown = own.map((s): Grown => ({ ...s, growth: Math.min(s.size / size, s.zenith / zenith) - 1 }));
+    // The median of three neighbours: one bad frame is no drift.
+    const smooth = grown.map((_, i) => median(grown.slice(Math.max(0, i - 1), i + 2).map((s) => s.growth)));
+    const lastGood = smooth.findLastIndex((by) => by <= growth);
+    return [{ filter: own[0]?.frame.filter ?? '', swollen: grown.slice(lastGood + 1) }];
+  });
+}
+
+/** Kept frames: in others the stars may be drawn out, and their minutes are told elsewhere. */
+function sizedFrame(frame: JudgedFrame): Sized[] {
+  const size = frame.header?.starSize;
+  if (size === undefined || size <= 0 || frame.verdict !== 'kept') return [];
+  return [{ frame, size, zenith: size / Math.max(1, frame.sky?.airmass ?? 1) ** 0.6 }];
+}
+
+function describe({ filter, swollen }: Stretch, night: Night): string {
+  const last = swollen.at(-1);
+  const first = swollen[0];
+  return `${filter}: ${percent(median(swollen.slice(-BASE_FRAMES).map((s) => s.growth)))} larger by ${clock(last?.frame.exposure.endMs ?? 0, night)}, above the limit from ${clock(first?.frame.exposure.startMs ?? 0, night)} on (${hoursAndMinutes(sum(swollen.map((s) => durationMs(s.frame.exposure))))} of exposure)`;
+}
+
+/** The change of temperature that makes stars grow by the limit, where the night shows one. */
+function temperatureStep(night: Night, train: string, growth: number): string {
+  const points = lightsOf(night, train).flatMap((f) => sizedFrame(f).flatMap(({ size }) => (f.header?.focusTemperatureC === undefined ? [] : [{ x: f.header.focusTemperatureC, y: size }])));
+  const line = theilSen(points);
+  const base = median(points.map((p) => p.y));
+  if (!line || Math.abs(line.slope) < 1e-9) return '';
+  const degrees = (growth * base) / Math.abs(line.slope);
+  return degrees <= 6 ? `; on this night that took ${degrees.toFixed(1)} °C` : '';
+}

@@ -1,0 +1,42 @@
+/**
+ * A straight line through points of which some are wrong.
+ */
+import { median } from '../model/index.js';
+
+export interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+export interface Line {
+  readonly slope: number;
+  readonly intercept: number;
+}
+
+/** Points beyond this many are thinned: pairs grow with the square. */
+const MOST_POINTS = 120;
+
+/**
+ * The line of median slope: the median over all pairs of points, and the median of what is left as intercept
+ * (Theil 1950, Sen 1968). Three points in ten may be wrong. `null` where no two points differ in x.
+ */
+export function theilSen(points: readonly Point[]): Line | null {
+  const slope = medianSlope([points]);
+  return slope === null ? null : { slope, intercept: median(points.map((p) => p.y - slope * p.x)) };
+}
+
+/**
+ * The slope that several groups of points share, each with an intercept of its own: the median over pairs within the
+ * groups. `null` where no pair differs in x by more than `leastX`.
+ */
+export function medianSlope(groups: readonly (readonly Point[])[], leastX = 0): number | null {
+  const slopes: number[] = [];
+  for (const group of groups) {
+    const step = Math.max(1, Math.ceil(group.length / MOST_POINTS));
+    const some = group.filter((_, i) => i % step === 0);
+    for (const [i, a] of some.entries()) {
+      for (const b of some.slice(i + 1)) if (Math.abs(b.x - a.x) > leastX) slopes.push((b.y - a.y) / (b.x - a.x));
+    }
+  }
+  return slopes.length === 0 ? null : median(slopes);
+}

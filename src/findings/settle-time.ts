@@ -1,0 +1,92 @@
+/**
+ * Settling after dithers that lasts longer than the mount needs, or is too strict to be met.
+ */
+import { durationMs, interval, median, partitionPoint, sum, type DitherCycle, type GuidingSeries, type Interval, type Night } from '../model/index.js';
+import { CAUTION, type FindingModule, type TrainSpan } from './finding.js';
+import { counted, seconds, times } from './wording.js';
+
+interface Settling {
+  readonly cycle: DitherCycle;
+  readonly span: Interval;
+  /** When the guiding was quiet for good, by its samples; `null` where they do not tell. */
+  readonly quietMs: number | null;
+}
+
+export const settleTime: FindingModule<{ readonly usualSeconds: number; readonly longSeconds: number; readonly minimumMinutes: number; readonly failedShare: number; readonly quietRms: number }> = {
+  id: 'settle-time',
+  title: 'Settling after dithers',
+  needs: ['settling'],
+  // Ten to twenty seconds of settling are common practice, no source.
+  defaults: { usualSeconds: 12, longSeconds: 25, minimumMinutes: 5, failedShare: 0.2, quietRms: 1.5 },
+  find(night, { usualSeconds, longSeconds, minimumMinutes, failedShare, quietRms }) {
+    const settlings = night.dithers.flatMap((cycle): Settling[] => (cycle.settle ? [{ cycle, span: cycle.settle, quietMs: quietSince(cycle.settle, night, quietRms) }] : []));
+    const told = settlings.filter((s) => s.quietMs !== null);
+    const bySamples = told.length >= settlings.length / 2;
+    const needless = settlings.flatMap((s) => needlessSpan(s, bySamples, usualSeconds));
+    const lengths = settlings.map((s) => durationMs(s.span));
+    const failed = night.activities.filter((a) => a.kind === 'settle' && a.facts?.ok === false).length;
+    const minutes = needless.flatMap(({ cycle, span }) => takers(cycle).map((train): TrainSpan => ({ train, span })));
+    const costMs = sum(minutes.map((m) => durationMs(m.span)));
+    const isLong = bySamples ? median(needless.map((n) => durationMs(n.span))) >= 5000 : median(lengths) >= longSeconds * 1000;
+    const isStrict = failed > 0 && failed >= failedShare * settlings.length;
+    if ((!isLong && !isStrict) || costMs < minimumMinutes * 60_000) return [];
+    return [
+      {
+        title: isStrict ? `Settling gave up ${times(failed)}: its limit is too strict` : `Settling took ${seconds(median(lengths))} a dither, longer than the mount needs`,
+        costMs,
+        evidence: [
+          `${counted(settlings.length, 'settling')}: ${seconds(median(lengths))} in the median, ${seconds(Math.max(...lengths))} at most${failed > 0 ? `, ${failed} without success` : ''}`,
+          bySamples
+            ? `by the guiding samples the error stayed below ${quietRms} times the night’s RMS after ${seconds(median(told.map((s) => Math.max(0, (s.quietMs ?? 0) - s.span.startMs))))} in the median`
+            : `no guiding samples tell when the mount was quiet; ${usualSeconds} s are usual`,
+          ...distance(night),
+        ],
+        advice: `Call the guiding settled at about ${quietRms} times its usual RMS for a few seconds, rather than by a stricter limit or a longer rest; dither by fewer pixels if the way is long.`,
+        winMs: costMs,
+        confidence: bySamples ? 'high' : 'medium',
+        links: [{ text: 'Dither cycles', anchor: 'dithers' }, { text: 'Guiding', anchor: 'guiding' }],
+        caution: CAUTION,
+        minutes,
+      },
+    ];
+  },
+};
+
+/** The part of a settling in which nothing was to be waited for any more. */
+function needlessSpan({ cycle, span, quietMs }: Settling, bySamples: boolean, usualSeconds: number): { cycle: DitherCycle; span: Interval }[] {
+  const fromMs = bySamples ? quietMs : span.startMs + usualSeconds * 1000;
+  return fromMs !== null && fromMs < span.endMs ? [{ cycle, span: interval(Math.round(fromMs), span.endMs) }] : [];
+}
+
+/** The first instant after which every sample up to the settling's end lies within the limit, and a few seconds more. */
+function quietSince(span: Interval, night: Night, quietRms: number): number | null {
+  const { guiding, guidingOverall } = night;
+  if (!guiding || !guidingOverall) return null;
+  const limit = quietRms * guidingOverall.totalRmsArcsec;
+  const first = partitionPoint(guiding.atMs, (t) => t >= span.startMs);
+  const end = partitionPoint(guiding.atMs, (t) => t >= span.endMs);
+  if (end - first < MIN_SAMPLES) return null;
+  let quiet = end;
+  while (quiet > first && errorAt(guiding, quiet - 1) <= limit) quiet--;
+  const atMs = guiding.atMs[quiet];
+  return quiet === end || atMs === undefined ? span.endMs : Math.min(span.endMs, atMs + PROOF_MS);
+}
+
+/** Fewer samples than this within a settling do not tell when the mount was quiet. */
+const MIN_SAMPLES = 4;
+/** How long the error must stay small to be called settled, ms. Common practice, no source. */
+const PROOF_MS = 4000;
+
+function errorAt({ raArcsec, decArcsec }: GuidingSeries, i: number): number {
+  return Math.hypot(raArcsec[i] ?? NaN, decArcsec[i] ?? NaN);
+}
+
+/** Trains that took part in a dither: its settling cost each of them. */
+function takers(cycle: DitherCycle): string[] {
+  return Object.entries(cycle.waits).flatMap(([train, wait]) => (wait ? [train] : []));
+}
+
+function distance({ dithers }: Night): string[] {
+  const pixels = dithers.flatMap((d) => d.pixels ?? []);
+  return pixels.length === 0 ? [] : [`dithers of ${median(pixels).toFixed(1)} pixels in the median`];
+}

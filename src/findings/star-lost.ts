@@ -1,0 +1,50 @@
+/**
+ * The guide star was lost under open shutters.
+ */
+import { durationMs, type Activity } from '../model/index.js';
+import type { FindingModule } from './finding.js';
+import { exposedMs, exposures } from './trains.js';
+import { clock, counted, firstOf, frameLinks, seconds, times } from './wording.js';
+
+export const starLost: FindingModule<{ readonly minimumFrames: number }> = {
+  id: 'star-lost',
+  title: 'Guide star lost',
+  needs: ['guiding-events', 'lights'],
+  defaults: { minimumFrames: 1 },
+  find(night, { minimumFrames }) {
+    const lost = night.activities.filter((a) => a.kind === 'star-lost');
+    const harmed = night.frames.filter((f) => f.causes.some((c) => c.kind === 'guiding-off' && lost.some((a) => isSame(a, c.span))));
+    if (harmed.length < minimumFrames) return [];
+    const doubtful = harmed.filter((f) => f.verdict === 'doubtful').length;
+    const snr = snrBefore(lost[0], night.guiding);
+    return [
+      {
+        title: `The guide star was lost ${times(lost.length)}, under ${counted(harmed.length, 'open shutter')}`,
+        costMs: exposedMs(harmed),
+        frames: harmed.length,
+        evidence: [
+          ...firstOf(lost.map((a) => `${clock(a.span.startMs, night)}: for ${seconds(durationMs(a.span))}${a.why ? ` (${a.why})` : ''}`)),
+          ...(doubtful > 0 ? [`${doubtful} of the frames ${doubtful === 1 ? 'is' : 'are'} only doubtful: look at ${doubtful === 1 ? 'it' : 'them'} before throwing ${doubtful === 1 ? 'it' : 'them'} away`] : []),
+          ...(snr === null ? [] : [`signal to noise of the star just before: ${snr.toFixed(0)}`]),
+        ],
+        advice: 'Guide on several stars or a brighter one, expose a little longer; see whether cloud, dew or a knocked focus came at that time.',
+        winMs: exposedMs(harmed),
+        confidence: 'medium',
+        links: [{ text: 'Guiding', anchor: 'guiding' }, ...frameLinks(harmed, night, 6)],
+        minutes: exposures(harmed),
+      },
+    ];
+  },
+};
+
+function isSame({ span }: Activity, other: Activity['span']): boolean {
+  return span.startMs === other.startMs && span.endMs === other.endMs;
+}
+
+/** The last known signal-to-noise ratio before the first loss. */
+function snrBefore(first: Activity | undefined, guiding: { readonly atMs: Float64Array; readonly snr: Float64Array } | null): number | null {
+  if (!first || !guiding) return null;
+  const before = guiding.atMs.findLastIndex((t) => t < first.span.startMs);
+  const snr = guiding.snr[before];
+  return snr === undefined || Number.isNaN(snr) ? null : snr;
+}

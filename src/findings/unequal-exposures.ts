@@ -1,0 +1,108 @@
+/**
+ * Exposures of two trains whose lengths do not meet at the dither: frames × period of the one against the other's.
+ */
+import { durationMs, interval, median, partitionPoint, sum, type DitherCycle, type JudgedFrame, type Night } from '../model/index.js';
+import type { FindingModule, TrainSpan } from './finding.js';
+import { lightsOf, usualExposureMs, usualPauseMs } from './trains.js';
+import { hoursAndMinutes, seconds } from './wording.js';
+
+interface Cadence {
+  readonly train: string;
+  readonly lights: readonly JudgedFrame[];
+  readonly exposureMs: number;
+  readonly periodMs: number;
+}
+
+/** One dither at which two cadences met or missed each other. */
+interface Meeting {
+  readonly cycle: DitherCycle;
+  readonly counts: readonly [number, number];
+  readonly apartMs: number;
+  /** What of the earlier train's wait the cadences explain. */
+  readonly lost: TrainSpan;
+}
+
+export const unequalExposures: FindingModule<{ readonly minimumMinutes: number; readonly minimumApartSeconds: number }> = {
+  id: 'unequal-exposures',
+  title: 'Exposure lengths of the trains',
+  needs: ['two-trains', 'dithers', 'lights'],
+  defaults: { minimumMinutes: 5, minimumApartSeconds: 15 },
+  find(night, { minimumMinutes, minimumApartSeconds }) {
+    const [first, ...others] = night.trains.map((t) => cadenceOf(night, t.id));
+    return others.flatMap((other) => {
+      if (!first || !other || !Number.isFinite(first.periodMs + other.periodMs)) return [];
+      const meetings = meetingsOf(night, first, other).filter((m) => m.apartMs >= minimumApartSeconds * 1000);
+      const costMs = sum(meetings.map((m) => durationMs(m.lost.span)));
+      const usual = usualMeeting(meetings);
+      if (costMs < minimumMinutes * 60_000 || !usual) return [];
+      const [n, m] = usual.counts;
+      const fitSeconds = Math.floor(((n * first.periodMs) / m - (other.periodMs - other.exposureMs)) / 1000);
+      return [
+        {
+          title: `${first.train} at ${length(first.exposureMs)} and ${other.train} at ${length(other.exposureMs)} do not meet at the dither`,
+          costMs,
+          evidence: [
+            `with readout, ${n} × ${length(first.periodMs)} on ${first.train} are ${length(n * first.periodMs)} and ${m} × ${length(other.periodMs)} on ${other.train} are ${length(m * other.periodMs)}: ${seconds(usual.apartMs)} apart`,
+            `so at ${meetings.length} of ${night.dithers.length} dithers, ${hoursAndMinutes(costMs)} in all`,
+            `${m} × ${fitSeconds} s on ${other.train} would end with ${n} × ${length(first.exposureMs)} on ${first.train}`,
+          ],
+          advice: `Expose ${fitSeconds} s on ${other.train}, or ${length(first.exposureMs)} on both.`,
+          foldedAdvice: '',
+          winMs: costMs,
+          confidence: night.headersOnly ? ('medium' as const) : ('high' as const),
+          links: [{ text: 'The night replayed', anchor: 'replay' }],
+          minutes: meetings.map((meeting) => meeting.lost),
+        },
+      ];
+    });
+  },
+};
+
+function cadenceOf(night: Night, train: string): Cadence {
+  const lights = lightsOf(night, train);
+  const exposureMs = usualExposureMs(lights);
+  const pauseMs = usualPauseMs(night, lights);
+  return { train, lights, exposureMs, periodMs: exposureMs + (Number.isFinite(pauseMs) ? pauseMs : 0) };
+}
+
+function meetingsOf(night: Night, a: Cadence, b: Cadence): Meeting[] {
+  return night.dithers.slice(1).flatMap((cycle, i): Meeting[] => {
+    const previous = night.dithers[i];
+    const counts: [number, number] = [between(a.lights, previous, cycle), between(b.lights, previous, cycle)];
+    // Whole blocks of frames of the usual length only: a hold or a refocus within says nothing of the cadences.
+    if (counts[0] === 0 || counts[1] === 0 || !isWhole(a, previous, cycle, counts[0]) || !isWhole(b, previous, cycle, counts[1])) return [];
+    const apartMs = counts[0] * a.periodMs - counts[1] * b.periodMs;
+    const early = apartMs < 0 ? a : b;
+    const wait = cycle.waits[early.train];
+    if (!wait || wait.waitMs <= 0) return [];
+    const lostMs = Math.min(wait.waitMs, Math.round(Math.abs(apartMs)));
+    return [{ cycle, counts, apartMs: Math.abs(apartMs), lost: { train: early.train, span: interval(wait.readyMs, wait.readyMs + lostMs) } }];
+  });
+}
+
+function between(lights: readonly JudgedFrame[], previous: DitherCycle | undefined, cycle: DitherCycle): number {
+  return partitionPoint(lights, (f) => f.exposure.startMs >= cycle.beginMs) - partitionPoint(lights, (f) => f.exposure.startMs >= (previous?.beginMs ?? -Infinity));
+}
+
+/** Whether the train did nothing but expose between the two dithers. */
+function isWhole({ train, periodMs }: Cadence, previous: DitherCycle | undefined, cycle: DitherCycle, count: number): boolean {
+  const readyMs = cycle.waits[train]?.readyMs;
+  if (previous === undefined || readyMs === undefined) return false;
+  const workedMs = readyMs - (previous.settle?.endMs ?? previous.move.endMs);
+  return Math.abs(workedMs - count * periodMs) <= 0.1 * periodMs + 5000;
+}
+
+/** The meeting with the counts that occur most often. */
+function usualMeeting(meetings: readonly Meeting[]): Meeting | undefined {
+  const key = (m: Meeting): string => m.counts.join(':');
+  const times = new Map<string, number>();
+  for (const m of meetings) times.set(key(m), (times.get(key(m)) ?? 0) + 1);
+  const most = Math.max(0, ...times.values());
+  const common = meetings.filter((m) => times.get(key(m)) === most);
+  const middle = median(common.map((m) => m.apartMs));
+  return common.find((m) => Math.abs(m.apartMs - middle) < 1000) ?? common[0];
+}
+
+function length(ms: number): string {
+  return `${Number((ms / 1000).toFixed(1))} s`;
+}

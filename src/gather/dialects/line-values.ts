@@ -1,0 +1,59 @@
+import type { When } from './compiled.js';
+import type { CsvRows } from './csv-rows.js';
+import type { Lookup } from './formula.js';
+import type { Captures, Pattern } from './pattern/pattern.js';
+
+const NONE: ReadonlyMap<string, string> = new Map();
+const NO_GROUPS: ReadonlyMap<string, number> = new Map();
+
+/**
+ * What formulas and templates can look up while a line is turned into something: what its pattern caught, else the
+ * cells of its row, else the constants. Reused from line to line.
+ */
+export class LineValues {
+  readonly constants = new Map<string, string | number>();
+  private captures: Captures = [];
+  private groups = NO_GROUPS;
+  private cellCaptures = NONE;
+  private row: CsvRows | null = null;
+
+  readonly lookup: Lookup = (name) => this.captured(name) ?? this.cellCaptures.get(name) ?? this.row?.cell(name) ?? this.constants.get(name);
+
+  /** A pattern on the whole line has matched. */
+  useText(pattern: Pattern, captures: Captures): void {
+    this.captures = captures;
+    this.groups = pattern.groups;
+    this.cellCaptures = NONE;
+    this.row = null;
+  }
+
+  /** The line is a row. */
+  useRow(row: CsvRows): void {
+    this.captures = [];
+    this.groups = NO_GROUPS;
+    this.cellCaptures = NONE;
+    this.row = row;
+  }
+
+  /** Whether the patterns on cells match the row; what they caught can then be looked up. */
+  matchCells(row: CsvRows, when: When): boolean {
+    if (when.kind === 'text') return false;
+    const caught = new Map<string, string>();
+    for (const { column, pattern } of when.cells) {
+      const captures = pattern.exec(row.cell(column) ?? '');
+      if (captures === null) return false;
+      for (const [name, group] of pattern.groups) {
+        const value = captures[group];
+        if (value !== undefined) caught.set(name, value);
+      }
+    }
+    this.cellCaptures = caught;
+    return true;
+  }
+
+  /** What a group of the pattern on the whole line caught. */
+  captured(name: string): string | undefined {
+    const group = this.groups.get(name);
+    return group === undefined ? undefined : this.captures[group];
+  }
+}

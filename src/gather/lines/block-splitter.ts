@@ -1,0 +1,125 @@
+import { isAscii, isUtf8 } from 'node:buffer';
+import { transcoder } from './encoding.js';
+import type { LineBlock } from './line-block.js';
+import { indexLines, measureLines, type LineIndex } from './line-index.js';
+import type { WarningTally } from './warning-tally.js';
+
+/** A line longer than this costs itself: it is left out with a warning. */
+export const MAX_LINE_BYTES = 1024 * 1024;
+
+const LF = 0x0a;
+
+/** Gathers chunks into blocks that end where a line ends. */
+export class BlockSplitter {
+  linesWithText = 0;
+  sawOtherThanUtf8 = false;
+  private buffer = Buffer.allocUnsafeSlow(MAX_LINE_BYTES);
+  private used = 0;
+  private firstLine = 1;
+  /** Bytes of an over-long line dropped so far; 0 outside one. */
+  private dropped = 0;
+  private readonly index: LineIndex = { ends: new Int32Array(8192), count: 0 };
+
+  constructor(
+    private readonly tally: WarningTally,
+    private readonly onBlock: (block: LineBlock) => void,
+  ) {}
+
+  push(chunk: Buffer): void {
+    const rest = this.dropped > 0 ? this.afterDropped(chunk) : chunk;
+    if (rest.length === 0) return;
+    const lastFeed = rest.lastIndexOf(LF);
+    if (lastFeed === -1) {
+      this.keep(rest);
+      return;
+    }
+    this.keep(rest.subarray(0, lastFeed + 1));
+    this.emit(false);
+    this.keep(rest.subarray(lastFeed + 1));
+  }
+
+  /** Emits what stands after the last line feed. */
+  finish(): void {
+    if (this.dropped === 0 && this.used === 0) return;
+    const feed = Buffer.of(LF);
+    this.keep(this.dropped > 0 ? this.afterDropped(feed) : feed);
+    this.emit(true);
+  }
+
+  private keep(bytes: Buffer): void {
+    const needed = this.used + bytes.length;
+    if (needed > this.buffer.length) {
+      const larger = Buffer.allocUnsafeSlow(Math.max(needed, this.buffer.length * 2));
+      this.buffer.copy(larger, 0, 0, this.used);
+      this.buffer = larger;
+    }
+    bytes.copy(this.buffer, this.used);
+    this.used = needed;
+    // Without a line feed in sight, a line beyond the limit is given up before it fills the memory.
+    if (this.used > MAX_LINE_BYTES && bytes[bytes.length - 1] !== LF) {
+      this.dropped = this.used;
+      this.used = 0;
+    }
+  }
+
+  /** What follows the over-long line in this chunk: nothing, or its own line feed and the lines after. */
+  private afterDropped(chunk: Buffer): Buffer {
+    const feed = chunk.indexOf(LF);
+    this.dropped += feed === -1 ? chunk.length : feed;
+    if (feed === -1) return chunk.subarray(0, 0);
+    this.tellLong(this.firstLine, this.dropped);
+    this.dropped = 0;
+    return chunk.subarray(feed);
+  }
+
+  private emit(openEnded: boolean): void {
+    let bytes: Buffer = this.buffer.subarray(0, this.used);
+    this.used = 0;
+    indexLines(bytes, this.index);
+    let measure = measureLines(bytes, this.index);
+    if (measure.longest > MAX_LINE_BYTES || bytes.includes(0) || !isUtf8(bytes)) {
+      bytes = this.repaired(bytes);
+      indexLines(bytes, this.index);
+      measure = measureLines(bytes, this.index);
+    }
+    const { ends, count } = this.index;
+    this.linesWithText += measure.withText;
+    this.onBlock({ bytes, ends, count, firstLine: this.firstLine, ascii: isAscii(bytes), openEnded });
+    this.firstLine += count;
+  }
+
+  /** The block's lines without zero bytes, over-long lines and bytes that are not UTF-8. */
+  private repaired(bytes: Buffer): Buffer {
+    const { ends, count } = this.index;
+    const parts: Buffer[] = [];
+    let start = 0;
+    for (let i = 0; i < count; i++) {
+      const end = (ends[i] ?? 0) + 1;
+      parts.push(this.repairedLine(bytes.subarray(start, end), this.firstLine + i));
+      start = end;
+    }
+    return Buffer.concat(parts);
+  }
+
+  private repairedLine(bytes: Buffer, line: number): Buffer {
+    let text = bytes;
+    if (text.includes(0)) {
+      this.tally.add('zero-bytes', line, () => `Line ${line} holds zero bytes, as a power cut leaves them; they were dropped.`);
+      text = Buffer.from(text.filter((byte) => byte !== 0));
+    }
+    if (text.length > MAX_LINE_BYTES) {
+      this.tellLong(line, text.length);
+      return Buffer.of(LF);
+    }
+    if (!isUtf8(text)) {
+      this.sawOtherThanUtf8 = true;
+      this.tally.add('not-utf-8', line, () => `Line ${line} is not valid UTF-8 and was read as windows-1252; where that is wrong, name the encoding in a dialect.`);
+      text = transcoder('windows-1252')(text);
+    }
+    return text;
+  }
+
+  private tellLong(line: number, bytes: number): void {
+    this.tally.add('long-line', line, () => `Line ${line} is ${(bytes / 2 ** 20).toFixed(1)} MiB long, more than the ${MAX_LINE_BYTES / 2 ** 20} MiB a log line may have; it was left out.`);
+  }
+}

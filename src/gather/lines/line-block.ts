@@ -1,0 +1,32 @@
+const CR = 0x0d;
+
+/** Some whole lines of a log as UTF-8. Good only until the callback returns. */
+export interface LineBlock {
+  /** The lines, each closed by a line feed; a carriage return before it is still there. */
+  readonly bytes: Buffer;
+  /** Index into `bytes` of the line feed of each line; the first `count` entries count. */
+  readonly ends: Int32Array;
+  readonly count: number;
+  /** 1-based number of the block's first line in the file. */
+  readonly firstLine: number;
+  /** Every byte is below 0x80. */
+  readonly ascii: boolean;
+  /** The file ends in the middle of the block's last line: a program may still be writing it. */
+  readonly openEnded: boolean;
+}
+
+/** Where line `i` of the block starts. */
+export function lineStart(block: LineBlock, i: number): number {
+  return i === 0 ? 0 : (block.ends[i - 1] ?? 0) + 1;
+}
+
+/** Where line `i` of the block ends, without its line ending. */
+export function lineEnd(block: LineBlock, i: number): number {
+  const end = block.ends[i] ?? 0;
+  return end > 0 && block.bytes[end - 1] === CR ? end - 1 : end;
+}
+
+/** The text of bytes `[start, end)` of a block. */
+export function blockText(block: LineBlock, start: number, end: number): string {
+  return block.bytes.toString(block.ascii ? 'latin1' : 'utf8', start, end);
+}

@@ -1,0 +1,102 @@
+/**
+ * From progress to outlook: the archive's home site, its sky, and the targets that lack something.
+ */
+import { durationMs, interval, sum, type ArchivedSite, type GoalsBook, type NightSummary, type Outlook, type Progress } from './model/index.js';
+import { isNarrowband, MOON_SEPARATION_DEG, outlookOf, WORTH_HOURS, type PastNight, type SkyAhead, type UnfinishedTarget } from './outlook/index.js';
+import { airAtElevation, apparentAltitude, limitAt, makeSkyObserver, nightOf, nightSpan, nightZone, separationDeg } from './sky/index.js';
+
+/** Altitude limit where no record knows one, degrees; the rig file's own default. */
+const USUAL_LIMIT_DEG = 25;
+const SUN_BELOW_DEG = { civil: -6, nautical: -12, astronomical: -18 } as const;
+const HOUR_MS = 3_600_000;
+const DAY_MS = 24 * HOUR_MS;
+
+/**
+ * The outlook from the site with most nights; `null` when no site is known.
+ *
+ * @param siteKey the same text for nights of one site, `null` where none is known
+ * @param when the first evening, `YYYY-MM-DD`; without it the evening of `nowMs` (UTC ms), or that after the last night
+ */
+export function lookAhead({ nights, targets }: Progress, book: GoalsBook, siteKey: (night: NightSummary) => string | null, { from, nowMs }: { readonly from?: string; readonly nowMs: number }): Outlook | null {
+  const counts = new Map<string, number>();
+  for (const night of nights) {
+    const key = siteKey(night);
+    if (key !== null) counts.set(key, (counts.get(key) ?? 0) + 1);
+  }
+  const home = [...counts].sort(([, a], [, b]) => b - a)[0]?.[0];
+  const here = nights.filter((night) => home !== undefined && siteKey(night) === home);
+  const last = here.at(-1);
+  const limits = here.findLast((night) => night.site?.minimumAltitudeDeg !== undefined)?.site ?? last?.site;
+  if (!last?.site || !limits) return null;
+  const site = { ...last.site, minimumAltitudeDeg: limits.minimumAltitudeDeg, horizon: limits.horizon };
+  const tonight = nightOf(nowMs, nightZone(site.timezone, site.longitudeDeg));
+  return outlookOf({
+    from: from ?? (tonight > last.date ? tonight : nextDate(last.date)),
+    site: site.name,
+    sky: skyAhead(site, last.date),
+    assumptions: {
+      sunBelowDeg: SUN_BELOW_DEG[site.darkness],
+      minimumAltitudeDeg: site.minimumAltitudeDeg ?? USUAL_LIMIT_DEG,
+      hasHorizon: site.horizon.length > 0,
+      isLimitKnown: site.minimumAltitudeDeg !== undefined,
+      moonSeparationDeg: MOON_SEPARATION_DEG,
+      worthHours: WORTH_HOURS,
+    },
+    targets: targets.flatMap((target) => unfinished(target, book)),
+    past: here.flatMap(pastNight),
+  });
+}
+
+function nextDate(date: string): string {
+  return new Date(Date.parse(`${date}T00:00:00Z`) + DAY_MS).toISOString().slice(0, 10);
+}
+
+function unfinished({ name, place, lines }: Progress['targets'][number], { narrowband }: GoalsBook): UnfinishedTarget[] {
+  const wants = lines.flatMap(({ filter, train, goalMs, remainingMs }) =>
+    goalMs === null || remainingMs === null || remainingMs <= 0
+      ? []
+      : [{ filter, train, hours: remainingMs / HOUR_MS, share: remainingMs / goalMs, isNarrowband: filter !== null && isNarrowband(filter, narrowband) }],
+  );
+  return place && wants.length > 0 ? [{ name, place, wants }] : [];
+}
+
+/** A night that says something of the next ones: its darkness is known, and something was kept. */
+function pastNight({ date, isDarkness, window, trains, totals }: NightSummary): PastNight[] {
+  const kept = trains.map(({ id }) => [id, sum(totals.filter((t) => t.train === id).map((t) => t.ms.kept))] as const);
+  const isTelling = isDarkness && durationMs(window) > 0 && kept.some(([, ms]) => ms > 0);
+  return isTelling ? [{ date, darkMs: durationMs(window), keptByTrainMs: Object.fromEntries(kept) }] : [];
+}
+
+function daysBetween(from: string, to: string): number {
+  return (Date.parse(`${to}T00:00:00Z`) - Date.parse(`${from}T00:00:00Z`)) / DAY_MS;
+}
+
+/** The sky stage as the outlook asks for it; the Moon is reckoned once an instant, whatever the number of targets. */
+function skyAhead(site: ArchivedSite, lastDate: string): SkyAhead {
+  const full = { ...site, name: site.name ?? '', minimumAltitudeDeg: site.minimumAltitudeDeg ?? USUAL_LIMIT_DEG };
+  const observer = makeSkyObserver(full);
+  const air = airAtElevation(site.elevationM);
+  const noonMs = nightSpan(lastDate, nightZone(site.timezone, site.longitudeDeg)).startMs;
+  return {
+    // Whole days from a local noon: an hour of summer time moves nothing that happens at night.
+    span: (date) => interval(noonMs + daysBetween(lastDate, date) * DAY_MS, noonMs + (daysBetween(lastDate, date) + 1) * DAY_MS),
+    at(atMs) {
+      const moment = observer.at(atMs);
+      let moon: typeof moment.moon | undefined;
+      const seenMoon = () => (moon ??= moment.moon);
+      return {
+        get sunAltitudeDeg() { return moment.sun.altitudeDeg; },
+        get moonAltitudeDeg() { return seenMoon().altitudeDeg; },
+        get moonIllumination() { return moment.moonPhase.illumination; },
+        look(place) {
+          const { altitudeDeg, azimuthDeg } = moment.direction(place);
+          const { altitudeDeg: moonAltitudeDeg, azimuthDeg: moonAzimuthDeg } = seenMoon();
+          return {
+            clearanceDeg: apparentAltitude(altitudeDeg, air) - limitAt(full, azimuthDeg),
+            moonSeparationDeg: separationDeg(azimuthDeg, altitudeDeg, moonAzimuthDeg, moonAltitudeDeg),
+          };
+        },
+      };
+    },
+  };
+}

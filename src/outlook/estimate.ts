@@ -1,0 +1,117 @@
+/**
+ * How many more nights: past nights drawn again and again, with replacement, as the nights to come.
+ *
+ * Weather comes in runs, so whole weeks are drawn, used nights and unused ones alike, from the calendar closed to a ring
+ * (circular block bootstrap; D. N. Politis & J. P. Romano 1992, in Exploring the Limits of Bootstrap, 263). Where the
+ * archive has enough days of the same season, they are drawn from those.
+ */
+import type { Estimate, NightHours, Season } from '../model/index.js';
+import { dayOfYear } from './dates.js';
+import { calendarOf, LEAST_NIGHTS, type PastNight } from './pace.js';
+import { seededRandom } from './random.js';
+import { Work, type Task, type TrainRate } from './work.js';
+
+const DRAWS = 1000;
+const BLOCK_DAYS = 7;
+/** Days of the year this near are of the same season; fewer past days than this are too few to draw from. */
+const SEASON_DAYS = 45;
+const SEASON_LEAST = 60;
+const YEAR_DAYS = 365;
+
+/** A past day: its date, and what each train kept of an hour of darkness; `null` for a day without. */
+interface PastDay {
+  readonly date: string;
+  readonly rates: readonly TrainRate[] | null;
+}
+
+/** One imagined future: nights used and index of the night on which all was done, or `null` when it never was. */
+type Outcome = { readonly used: number; readonly index: number } | null;
+
+/** Draws the nights to come from the past; the same for every target. */
+export class Futures {
+  private readonly days: readonly PastDay[];
+  /** For each coming week the past days with which it may begin. */
+  private readonly starts: readonly (readonly number[])[];
+  private readonly isTelling: boolean;
+
+  /**
+   * @param past nights of the archive
+   * @param dates consecutive coming evenings
+   */
+  constructor(past: readonly PastNight[], dates: readonly string[], private readonly seed: number) {
+    this.days = calendarOf(past).map(({ date, night }) => ({ date, rates: night && ratesOf(night) }));
+    this.isTelling = past.length >= LEAST_NIGHTS;
+    this.starts = startsOf(dates, this.days);
+  }
+
+  /**
+   * Estimates when a target's tasks are done if every night used goes to it.
+   *
+   * @param nights its hours on the coming evenings
+   * @returns `null` with too few past nights
+   */
+  estimate(nights: readonly NightHours[], tasks: readonly Task[], season: Season): Estimate | null {
+    if (!this.isTelling) return null;
+    const random = seededRandom(this.seed);
+    const outcomes = Array.from({ length: DRAWS }, () => this.imagine(nights, tasks, random));
+    const done = outcomes.flatMap((o) => o ?? []);
+    const seasonEnd = season.state === 'never' ? '' : season.until;
+    const inSeason = done.filter(({ index }) => seasonEnd === null || (nights[index]?.date ?? '') <= seasonEnd);
+    const used = done.map((o) => o.used).sort((a, b) => a - b);
+    const last = done.map((o) => o.index).sort((a, b) => a - b);
+    const dateAt = (share: number): string | null => nights[last[rank(share)] ?? NaN]?.date ?? null;
+    const usedAt = (share: number): number | null => used[rank(share)] ?? null;
+    const [lowUsed, lowDate] = [usedAt(0.1), dateAt(0.1)];
+    return {
+      draws: DRAWS,
+      finished: done.length / DRAWS,
+      finishedThisSeason: inSeason.length / DRAWS,
+      nights: lowUsed === null ? null : { low: lowUsed, middle: usedAt(0.5), high: usedAt(0.9) },
+      dates: lowDate === null ? null : { low: lowDate, middle: dateAt(0.5), high: dateAt(0.9) },
+    };
+  }
+
+  private imagine(nights: readonly NightHours[], tasks: readonly Task[], random: () => number): Outcome {
+    const work = new Work(tasks);
+    let used = 0;
+    let from = 0;
+    for (let index = 0; index < nights.length; index++) {
+      const inBlock = index % BLOCK_DAYS;
+      if (inBlock === 0) {
+        const choice = this.starts[index / BLOCK_DAYS] ?? [];
+        from = choice[Math.floor(random() * choice.length)] ?? 0;
+      }
+      const rates = this.days[(from + inBlock) % this.days.length]?.rates;
+      const night = nights[index];
+      if (!rates || !night || !work.spend(night, rates)) continue;
+      used++;
+      if (work.isDone) return { used, index };
+    }
+    return null;
+  }
+}
+
+/** Place of a quantile among all draws, those that never finish being the last. */
+function rank(share: number): number {
+  return Math.floor(share * (DRAWS - 1));
+}
+
+function ratesOf({ darkMs, keptByTrainMs }: PastNight): TrainRate[] {
+  return Object.entries(keptByTrainMs).map(([train, keptMs]) => ({ train, rate: keptMs / darkMs }));
+}
+
+function startsOf(dates: readonly string[], days: readonly PastDay[]): number[][] {
+  const all = days.map((_, i) => i);
+  const ofYear = days.map(({ date }) => dayOfYear(date));
+  return dates.flatMap((date, i) => {
+    if (i % BLOCK_DAYS !== 0) return [];
+    const day = dayOfYear(date);
+    const near = all.filter((j) => yearDistance(ofYear[j] ?? 0, day) <= SEASON_DAYS);
+    return [near.length >= SEASON_LEAST ? near : all];
+  });
+}
+
+function yearDistance(a: number, b: number): number {
+  const apart = Math.abs(a - b);
+  return Math.min(apart, YEAR_DAYS - apart);
+}

@@ -1,0 +1,74 @@
+/**
+ * The outlook: what the coming nights hold for targets that are not finished. The sky is handed in.
+ */
+import { sum, type NightHours, type Outlook, type OutlookAssumptions, type TargetOutlook, type Want } from '../model/index.js';
+import { addDays } from './dates.js';
+import { Futures } from './estimate.js';
+import { nextNights } from './next-nights.js';
+import { nightAhead } from './night-hours.js';
+import { paceOf, type PastNight } from './pace.js';
+import { monthHours, seasonOf } from './season.js';
+import type { Place, SkyAhead } from './sky-ahead.js';
+
+export { isNarrowband } from './narrowband.js';
+export { LEAST_NIGHTS, type PastNight } from './pace.js';
+export type { Place, SkyAhead, SkyThen } from './sky-ahead.js';
+
+/** Nights looked ahead: a year, so that every season comes once. */
+export const NIGHTS_AHEAD = 365;
+/** Nights for which something is proposed. */
+const NIGHTS_PROPOSED = 14;
+const SEED = 20_261_014;
+
+/** Separation beyond which narrowband is taken under the Moon. Common practice, no source. */
+export const MOON_SEPARATION_DEG = 40;
+/** Hours above the limit in darkness that make a night worth while. Common practice, no source. */
+export const WORTH_HOURS = 2;
+
+/** An unfinished target. */
+export interface UnfinishedTarget {
+  readonly name: string;
+  readonly place: Place;
+  readonly wants: readonly Want[];
+}
+
+export interface OutlookQuestion {
+  /** First evening, `YYYY-MM-DD`. */
+  readonly from: string;
+  readonly site: string | null;
+  readonly sky: SkyAhead;
+  readonly assumptions: OutlookAssumptions;
+  readonly targets: readonly UnfinishedTarget[];
+  readonly past: readonly PastNight[];
+}
+
+/** Looks a year ahead. */
+export function outlookOf({ from, site, sky, assumptions, targets, past }: OutlookQuestion): Outlook {
+  const places = targets.map((t) => t.place);
+  const dates = Array.from({ length: NIGHTS_AHEAD }, (_, i) => addDays(from, i));
+  const ahead = dates.map((date) => nightAhead(sky, date, places, assumptions));
+  const futures = new Futures(past, dates, SEED);
+  const outlooks = targets.map((target, i) => targetOutlook(target, ahead.flatMap((night) => night.targets[i] ?? []), assumptions.worthHours, futures));
+  return {
+    from,
+    site,
+    assumptions,
+    pace: paceOf(past),
+    targets: outlooks,
+    next: nextNights(ahead.slice(0, NIGHTS_PROPOSED), outlooks),
+  };
+}
+
+function targetOutlook({ name, wants }: UnfinishedTarget, nights: readonly NightHours[], worthHours: number, futures: Futures): TargetOutlook {
+  const season = seasonOf(nights, worthHours);
+  const tasks = wants.map(({ train, isNarrowband, filter, hours }) => ({ train, bearsMoon: isNarrowband || filter === null, hours }));
+  return {
+    name,
+    season,
+    months: monthHours(nights),
+    nights,
+    remainingHours: sum(wants.map((want) => want.hours)),
+    wants: [...wants].sort((a, b) => b.share - a.share || b.hours - a.hours),
+    estimate: futures.estimate(nights, tasks, season),
+  };
+}

@@ -1,0 +1,89 @@
+/**
+ * Hours of one night in which targets stand above their limit in darkness, with and without the Moon.
+ */
+import { clip, coveredMs, interval, subtract, type Interval, type NightHours } from '../model/index.js';
+import type { Place, SkyAhead, SkyThen } from './sky-ahead.js';
+
+/** Altitudes are drawn as straight lines over this time, which puts a passage within a minute of its place. */
+const STEP_MS = 30 * 60_000;
+const HOUR = 3_600_000;
+
+export interface HourLimits {
+  /** Darkness: the Sun's centre below this altitude, degrees. */
+  readonly sunBelowDeg: number;
+  /** The Moon counts as far beyond this separation, degrees. */
+  readonly moonSeparationDeg: number;
+}
+
+/** One night, for all targets at once: Sun and Moon are the same for each. */
+export interface NightAhead {
+  readonly date: string;
+  readonly darkHours: number;
+  /** Darkness with the Moon below the horizon. */
+  readonly moonlessHours: number;
+  /** In the middle of the night. */
+  readonly moonIllumination: number;
+  /** In the order of the places. */
+  readonly targets: readonly NightHours[];
+}
+
+interface Sample {
+  readonly atMs: number;
+  readonly value: number;
+}
+
+/** Reckons one night's hours. */
+export function nightAhead(sky: SkyAhead, date: string, places: readonly Place[], { sunBelowDeg, moonSeparationDeg }: HourLimits): NightAhead {
+  const { startMs, endMs } = sky.span(date);
+  const skies: { atMs: number; then: SkyThen; sunDeg: number }[] = [];
+  for (let atMs = startMs; atMs <= endMs; atMs += STEP_MS) {
+    const then = sky.at(atMs);
+    skies.push({ atMs, then, sunDeg: then.sunAltitudeDeg });
+  }
+  const dark = stretchesAbove(skies.map(({ atMs, sunDeg }) => ({ atMs, value: sunBelowDeg - sunDeg })));
+  // Only what surrounds darkness is looked at: by day neither Moon nor target matters.
+  const night = skies.filter(({ sunDeg }, i) => [skies[i - 1]?.sunDeg, sunDeg, skies[i + 1]?.sunDeg].some((deg) => deg !== undefined && deg < sunBelowDeg));
+  const moonUp = stretchesAbove(night.map(({ atMs, then }) => ({ atMs, value: then.moonAltitudeDeg })));
+  const targets = places.map((place): NightHours => {
+    const looks = night.map(({ atMs, then }) => ({ atMs, ...then.look(place) }));
+    const up = common(dark, stretchesAbove(looks.map(({ atMs, clearanceDeg }) => ({ atMs, value: clearanceDeg }))));
+    const far = stretchesAbove(looks.map(({ atMs, moonSeparationDeg: apart }) => ({ atMs, value: apart - moonSeparationDeg })));
+    return {
+      date,
+      dark: hours(dark),
+      up: hours(up),
+      moonless: hours(subtract(up, moonUp)),
+      farMoon: hours(common(common(up, moonUp), far)),
+    };
+  });
+  const middle = skies[Math.floor(skies.length / 2)];
+  return { date, darkHours: hours(dark), moonlessHours: hours(subtract(dark, moonUp)), moonIllumination: middle?.then.moonIllumination ?? 0, targets };
+}
+
+/** The stretches in which a sampled quantity is above zero, with straight lines between the samples. */
+export function stretchesAbove(samples: readonly Sample[]): Interval[] {
+  const stretches: Interval[] = [];
+  let startMs: number | null = null;
+  samples.forEach((sample, i) => {
+    const before = samples[i - 1];
+    const isUp = sample.value > 0;
+    if (before === undefined) {
+      startMs = isUp ? sample.atMs : null;
+    } else if (isUp !== before.value > 0) {
+      const atMs = Math.round(before.atMs + ((sample.atMs - before.atMs) * before.value) / (before.value - sample.value));
+      if (startMs !== null) stretches.push(interval(startMs, atMs));
+      startMs = startMs === null ? atMs : null;
+    }
+  });
+  const last = samples.at(-1);
+  if (startMs !== null && last) stretches.push(interval(startMs, last.atMs));
+  return stretches;
+}
+
+function common(a: readonly Interval[], b: readonly Interval[]): Interval[] {
+  return b.flatMap((span) => clip(a, span));
+}
+
+function hours(spans: readonly Interval[]): number {
+  return coveredMs(spans) / HOUR;
+}

@@ -1,0 +1,48 @@
+/**
+ * The user's own record: how often nights are used, and what an hour of darkness has given.
+ */
+import { quantile, sum, type Pace, type Range } from '../model/index.js';
+import { addDays, daysBetween } from './dates.js';
+
+/** A night of the archive with known darkness and kept integration. */
+export interface PastNight {
+  readonly date: string;
+  readonly darkMs: number;
+  readonly keptByTrainMs: Readonly<Record<string, number>>;
+}
+
+/** Mean length of a month, days. */
+const MONTH_DAYS = 365.25 / 12;
+const HOUR = 3_600_000;
+
+/** Fewer nights than this say nothing about the next ones. */
+export const LEAST_NIGHTS = 5;
+
+/** Sums up past nights. */
+export function paceOf(past: readonly PastNight[]): Pace {
+  const days = calendarOf(past).length;
+  const kept = past.map((night) => sum(Object.values(night.keptByTrainMs)));
+  return {
+    nights: past.length,
+    days,
+    nightsPerMonth: days > 0 ? (past.length / days) * MONTH_DAYS : null,
+    keptPerDarkHour: rangeOf(past.map((night, i) => (kept[i] ?? 0) / night.darkMs)),
+    keptHoursPerNight: rangeOf(kept.map((ms) => ms / HOUR)),
+  };
+}
+
+/** Every day from the first night to the last, with what was kept on it or `null`. */
+export function calendarOf(past: readonly PastNight[]): { readonly date: string; readonly night: PastNight | null }[] {
+  const dates = past.map((night) => night.date).sort();
+  const [first, last] = [dates[0], dates.at(-1)];
+  if (first === undefined || last === undefined) return [];
+  const byDate = new Map(past.map((night) => [night.date, night]));
+  return Array.from({ length: daysBetween(first, last) + 1 }, (_, i) => {
+    const date = addDays(first, i);
+    return { date, night: byDate.get(date) ?? null };
+  });
+}
+
+function rangeOf(values: readonly number[]): Range | null {
+  return values.length === 0 ? null : { low: quantile(values, 0.1), middle: quantile(values, 0.5), high: quantile(values, 0.9) };
+}

@@ -1,0 +1,75 @@
+/**
+ * Which names mean the same target.
+ */
+import { groupBy, type BookTarget, type NightSummary } from '../model/index.js';
+
+/** One target under all the names it has. */
+export interface NamedTarget {
+  /** The name to show: the goals book's, else the one used last. */
+  readonly name: string;
+  readonly otherNames: readonly string[];
+  readonly place: { readonly raDeg: number; readonly decDeg: number } | null;
+}
+
+/** Looks up targets by any of their names. */
+export interface TargetNames {
+  readonly targets: readonly NamedTarget[];
+  /** The target of a name as it stands in a record. */
+  find(name: string): NamedTarget;
+}
+
+interface Entry {
+  readonly name: string;
+  readonly aliases: readonly string[];
+  readonly raDeg?: number;
+  readonly decDeg?: number;
+}
+
+/** Spelling that does not tell targets apart: case and blanks. */
+function keyOf(name: string): string {
+  return name.trim().toLowerCase().replace(/\s+/g, '');
+}
+
+/**
+ * Joins names by the aliases of records, goals and the goals book. A name that stands in no list is a target of its own.
+ */
+export function targetNames(nights: readonly NightSummary[], book: readonly BookTarget[]): TargetNames {
+  const imaged = nights.flatMap((night) => night.totals.map((total): Entry => ({ name: total.target, aliases: [] })));
+  const recorded = nights.flatMap((night): Entry[] => [...night.targets, ...night.goals]);
+  // What was said last is what counts for the place; the book has the last word.
+  const entries: Entry[] = [...book, ...[...recorded].reverse(), ...imaged.reverse()];
+  const roots = joinNames(entries);
+  const groups = groupBy(entries, (entry) => roots.get(keyOf(entry.name)) ?? keyOf(entry.name));
+  const targets = new Map([...groups].map(([root, members]) => [root, toTarget(members)] as const));
+  return {
+    targets: [...targets.values()],
+    find: (name) => targets.get(roots.get(keyOf(name)) ?? keyOf(name)) ?? { name, otherNames: [], place: null },
+  };
+}
+
+/** For every name the key that stands for its target (disjoint sets). */
+function joinNames(entries: readonly Entry[]): Map<string, string> {
+  const parent = new Map<string, string>();
+  const root = (key: string): string => {
+    const up = parent.get(key) ?? key;
+    return up === key ? key : root(up);
+  };
+  for (const { name, aliases } of entries) {
+    const own = keyOf(name);
+    parent.set(own, root(own));
+    for (const alias of aliases) parent.set(root(keyOf(alias)), root(own));
+  }
+  return new Map([...parent.keys()].map((key) => [key, root(key)] as const));
+}
+
+function toTarget(members: readonly Entry[]): NamedTarget {
+  const name = members[0]?.name ?? '';
+  const placed = members.find((m) => m.raDeg !== undefined && m.decDeg !== undefined);
+  const others = new Map(members.flatMap((m) => [m.name, ...m.aliases]).map((other) => [keyOf(other), other] as const));
+  others.delete(keyOf(name));
+  return {
+    name,
+    otherNames: [...others.values()],
+    place: placed?.raDeg === undefined || placed.decDeg === undefined ? null : { raDeg: placed.raDeg, decDeg: placed.decDeg },
+  };
+}

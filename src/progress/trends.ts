@@ -1,0 +1,40 @@
+/**
+ * Figures of merit, night by night and month by month.
+ */
+import { durationMs, groupBy, overlapMs, sum, type MonthSummary, type NightSummary, type NightTrend } from '../model/index.js';
+
+/** One night's figures. */
+export function nightTrend(night: NightSummary): NightTrend {
+  const keptByTrain = night.trains.map(({ id }) => keptMs(night, id));
+  const kept = sum(keptByTrain);
+  const best = Math.max(0, ...keptByTrain);
+  const usedMs = night.used ? durationMs(night.used) : 0;
+  const trains = night.trains.length;
+  return {
+    date: night.date,
+    atMs: night.window.startMs,
+    darkMs: night.isDarkness ? durationMs(night.window) : null,
+    usedMs: night.used && night.isDarkness ? overlapMs(night.used, night.window) : usedMs,
+    keptPerTrainMs: trains > 0 ? sum(night.trains.map((t) => t.accountsMs.kept ?? 0)) / trains : 0,
+    keptMs: kept,
+    efficiency: usedMs > 0 && trains > 0 ? kept / (usedMs * trains) : null,
+    twinGain: trains > 1 && best > 0 ? kept / best : null,
+    trains: night.trains.map(({ id, guidingRmsArcsec, starSize, ditherWaitMs }) => ({ train: id, guidingRmsArcsec, starSize, ditherWaitMs })),
+  };
+}
+
+/** The months that hold nights, oldest first. */
+export function monthSummaries(trends: readonly NightTrend[]): MonthSummary[] {
+  return [...groupBy(trends, (t) => t.date.slice(0, 7))].map(([month, own]) => ({
+    month,
+    nights: own.filter((t) => t.keptMs > 0).length,
+    darkMs: sum(own.map((t) => t.darkMs ?? 0)),
+    usedMs: sum(own.map((t) => t.usedMs)),
+    keptMs: sum(own.map((t) => t.keptMs)),
+  }));
+}
+
+/** Kept integration of one train over all targets. */
+function keptMs({ totals }: NightSummary, train: string): number {
+  return sum(totals.filter((t) => t.train === train).map((t) => t.ms.kept));
+}

@@ -1,0 +1,81 @@
+/**
+ * What a replayed exposure is judged by, beside what the replay itself does to it.
+ */
+import {
+  GUIDING_OFF_KINDS, hull, interval, POINTING_KINDS, union,
+  type Activity, type ActivityKind, type DarknessKind, type GuidingSeries, type Interval, type Night, type TargetCurve,
+} from '../../model/index.js';
+import type { Conditions, GuidingSums } from '../course.js';
+import { cycleEndMs } from './idles.js';
+import { resumesGuiding, type Stretch } from './stretches.js';
+
+/** Altitude of the Sun's centre that ends each twilight, degrees (definition in common use by almanacs). */
+const SUN_LIMIT_DEG: Readonly<Record<DarknessKind, number>> = { civil: -6, nautical: -12, astronomical: -18 };
+
+/** Step of the grid that guiding samples are summed on, ms: an exposure's edges are good to it. */
+const GRID_MS = 1000;
+
+/** The conditions of a night. `stretches` are those that the replay runs itself. */
+export function conditionsOf(night: Night, stretches: readonly Stretch[]): Conditions {
+  const { activities, rules, sky } = night;
+  const isRun = (a: Activity): boolean => stretches.some((s) => a.span.startMs < s.span.endMs && a.span.endMs > s.span.startMs);
+  const of = (kinds: readonly ActivityKind[]): Activity[] => activities.filter((a) => kinds.includes(a.kind));
+  const focus = of(['focus']);
+  const byFocus = (a: Activity): boolean => a.causedBy !== undefined && focus.some((f) => f.train === a.causedBy && f.span.startMs < a.span.endMs && f.span.endMs > a.span.startMs);
+  const runPauses = of(['guiding-paused']).filter(byFocus);
+  const off = [...of(GUIDING_OFF_KINDS), ...of(['guiding-start'])].filter((a) => !isRun(a) && !runPauses.includes(a) && !resumesGuiding(a, runPauses));
+  const imaging = hull(night.frames.map((f) => f.exposure));
+  const isWithin = ({ span }: Activity): boolean => imaging !== null && span.startMs > imaging.startMs && span.endMs < imaging.endMs;
+  const disturbed = [
+    ...night.dithers.map((c) => interval(c.beginMs, Math.max(c.beginMs, cycleEndMs(c)))),
+    ...of([...POINTING_KINDS, ...GUIDING_OFF_KINDS, 'guiding-start', 'hold']).map((a) => a.span),
+  ];
+  return {
+    motion: of(POINTING_KINDS).filter((a) => !isRun(a)).map((a) => a.span),
+    guidingOff: off.filter((a) => !isWithin(a)).map((a) => a.span),
+    lapses: off.filter(isWithin).map((a) => a.span),
+    guiding: night.guiding && runningSums(night.guiding, union(disturbed)),
+    unfit: new Map(night.curves.map((c) => [c.target, unfitSpans(c, sky ? SUN_LIMIT_DEG[sky.window.asked] : Infinity)])),
+    rules,
+  };
+}
+
+/** Sums over the samples outside of what disturbs them: the replay puts the mount's excursions elsewhere. */
+function runningSums(series: GuidingSeries, disturbed: readonly Interval[]): GuidingSums | null {
+  const startMs = series.atMs[0];
+  const endMs = series.atMs.at(-1);
+  if (startMs === undefined || endMs === undefined) return null;
+  const steps = Math.ceil((endMs - startMs + 1) / GRID_MS);
+  const samples = new Float64Array(steps + 1);
+  const squares = new Float64Array(steps + 1);
+  let next = 0;
+  for (let i = 0; i < series.atMs.length; i++) {
+    const t = series.atMs[i] ?? NaN;
+    while ((disturbed[next]?.endMs ?? Infinity) <= t) next++;
+    const ra = series.raArcsec[i] ?? NaN;
+    const dec = series.decArcsec[i] ?? NaN;
+    if (t >= (disturbed[next]?.startMs ?? Infinity) || !Number.isFinite(ra) || !Number.isFinite(dec)) continue;
+    const step = Math.floor((t - startMs) / GRID_MS) + 1;
+    samples[step] = (samples[step] ?? 0) + 1;
+    squares[step] = (squares[step] ?? 0) + ra * ra + dec * dec;
+  }
+  for (let step = 1; step <= steps; step++) {
+    samples[step] = (samples[step] ?? 0) + (samples[step - 1] ?? 0);
+    squares[step] = (squares[step] ?? 0) + (squares[step - 1] ?? 0);
+  }
+  return { startMs, stepMs: GRID_MS, samples, squares };
+}
+
+/** When the target stands below its limit or the Sun above its own; edges by linear interpolation between the points. */
+function unfitSpans({ points }: TargetCurve, sunLimitDeg: number): Interval[] {
+  // Positive where a frame would be doubtful.
+  const excess = points.map((p) => ({ atMs: p.atMs, deg: Math.max(p.limitDeg - p.altitudeDeg, p.sunAltitudeDeg - sunLimitDeg) }));
+  return union(
+    excess.slice(1).flatMap((b, i): Interval[] => {
+      const a = excess[i] ?? b;
+      if (a.deg <= 0 && b.deg <= 0) return [];
+      const crossingMs = Math.round(a.atMs + ((b.atMs - a.atMs) * a.deg) / (a.deg - b.deg));
+      return [interval(a.deg > 0 ? a.atMs : crossingMs, b.deg > 0 ? b.atMs : crossingMs)];
+    }),
+  );
+}

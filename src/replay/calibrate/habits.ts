@@ -1,0 +1,162 @@
+/**
+ * The rules a night was run by, as its frames and dithers show them: which train's frames lead to a dither, how many,
+ * whom a dither waits for, and how early a train stops for one.
+ */
+import { groupBy, partitionPoint, type Certainty, type DitherCycle, type JudgedFrame, type Night } from '../../model/index.js';
+import type { ReplayRules, TrainCourse } from '../course.js';
+import { cycleEndMs, type Idle } from './idles.js';
+import type { Stretch } from './stretches.js';
+
+/** What is known of one train. */
+export interface Known {
+  readonly course: TrainCourse;
+  readonly lights: readonly JudgedFrame[];
+  readonly idles: readonly Idle[];
+}
+
+export interface Habits {
+  readonly rules: ReplayRules;
+  readonly stopsResetCount: boolean;
+  readonly restsInPauses: readonly string[];
+  /** Trains that the dithers before their start waited for. */
+  readonly awaitedToStart: readonly string[];
+  /** How sure the dither count is. */
+  readonly countCertainty: Certainty;
+}
+
+/** A count that holds in this share of the intervals is a rule. */
+const CLEAR_SHARE = 0.6;
+/** Intervals between dithers from which a count may be taken for a rule. */
+const MIN_INTERVALS = 4;
+/** Nobody who sees a dither coming in less than this begins another exposure, ms. Common practice, no source. */
+const SHORT_WAIT_MS = 60_000;
+/** A train that was ready later than this after another did not wait for it, ms. */
+const TOGETHER_MS = 1000;
+
+/** Reads the habits of a night; the first train is the pilot. */
+export function habitsOf(known: readonly Known[], night: Night, stretches: readonly Stretch[]): Habits {
+  const counts = known.map((train) => ({ train, ...usualCount(train, night.dithers, stretches) }));
+  const pilot = counts[0];
+  const steadiest = counts.reduce((best, c) => (c.share > best.share + 0.2 ? c : best), counts[0] ?? { train: undefined, count: null, share: 0, intervals: 0 });
+  const lead = pilot && pilot.share >= CLEAR_SHARE ? pilot : steadiest;
+  const leadId = lead.train?.course.id ?? '';
+  const ditherEvery = night.dithers.length === 0 ? null : Math.max(1, lead.count ?? 1);
+  const followers = known.filter((t) => t.course.id !== leadId && isAwaited(t, night.dithers));
+  const stopping = followers.map((t) => [t.course.id, stoppingRule(t, leadId, night.dithers, stretches)] as const);
+  return {
+    rules: {
+      ditherEvery,
+      lead: leadId,
+      awaited: [leadId, ...followers.map((t) => t.course.id)],
+      ownCount: Object.fromEntries(stopping.flatMap(([id, rule]) => ('count' in rule ? [[id, rule.count]] : []))),
+      patienceMs: Object.fromEntries(stopping.flatMap(([id, rule]) => ('patienceMs' in rule ? [[id, rule.patienceMs]] : []))),
+      exposureMs: {},
+      startMs: {},
+      focus: 'own',
+      guiding: night.guideSource.source === 'guide-scope' ? 'guide-scope' : 'off-axis',
+    },
+    stopsResetCount: ditherEvery === null || lead.train === undefined || resetsAtStops(lead.train, ditherEvery, night.dithers, stretches),
+    restsInPauses: known.filter((t) => restsInPauses(t, night)).map((t) => t.course.id),
+    awaitedToStart: followers.filter((t) => isAwaitedToStart(t, leadId, night.dithers)).map((t) => t.course.id),
+    countCertainty: lead.intervals >= 3 && lead.share >= CLEAR_SHARE ? 'measured' : night.dithers.length === 0 ? 'assumed' : 'inferred',
+  };
+}
+
+/** Lights that begin within the span, by binary search: they are sorted. */
+function begunWithin(lights: readonly JudgedFrame[], fromMs: number, toMs: number): number {
+  return partitionPoint(lights, (f) => f.exposure.startMs >= toMs) - partitionPoint(lights, (f) => f.exposure.startMs >= fromMs);
+}
+
+/** Frames begun before each dither: since the one before it, or since the train's start, with no stop between. */
+function countsBefore({ course, lights }: Known, cycles: readonly DitherCycle[], stretches: readonly Stretch[]): number[] {
+  return cycles.flatMap((cycle, i) => {
+    const fromMs = Math.max(cycles[i - 1]?.beginMs ?? -Infinity, course.startMs);
+    if (fromMs >= cycle.beginMs || stretches.some((s) => s.span.startMs < cycle.beginMs && s.span.endMs > fromMs)) return [];
+    const count = begunWithin(lights, fromMs, cycle.beginMs);
+    return count > 0 ? [count] : [];
+  });
+}
+
+/** The count most often found. */
+function usualCount(train: Known, cycles: readonly DitherCycle[], stretches: readonly Stretch[]): { count: number | null; share: number; intervals: number } {
+  const counts = countsBefore(train, cycles, stretches);
+  const [most] = [...groupBy(counts, (c) => c)].sort((a, b) => b[1].length - a[1].length);
+  return most ? { count: most[0], share: most[1].length / counts.length, intervals: counts.length } : { count: null, share: 0, intervals: 0 };
+}
+
+/** Whether dithers waited for the train's shutter: it was closed at most of those that fell into its time. */
+function isAwaited({ course, lights }: Known, cycles: readonly DitherCycle[]): boolean {
+  const met = cycles.filter((c) => c.beginMs > course.startMs && c.beginMs < course.endMs);
+  const open = met.filter((c) => {
+    const last = lights[partitionPoint(lights, (f) => f.exposure.startMs >= c.beginMs) - 1];
+    return last !== undefined && last.exposure.endMs > c.beginMs;
+  });
+  return open.length * 2 <= met.length;
+}
+
+/**
+ * When a follower stops for a dither: after frames of its own counting, or when the lead will soon be ready. Whichever
+ * explains its waits with fewer exceptions; its own count where a wait would have been long enough to think better of.
+ */
+function stoppingRule(follower: Known, lead: string, cycles: readonly DitherCycle[], stretches: readonly Stretch[]): { count: number } | { patienceMs: number } {
+  const patience = patienceOf(follower, lead, cycles);
+  const { count, share, intervals } = usualCount(follower, cycles, stretches);
+  const countMisses = Math.round((1 - share) * intervals);
+  const counts = count !== null && intervals >= MIN_INTERVALS && (countMisses < patience.misses || (countMisses === patience.misses && patience.ms > SHORT_WAIT_MS));
+  return counts ? { count } : { patienceMs: patience.ms };
+}
+
+/** The shortest time before the lead's readiness that tells when a follower waited from when it began another exposure. */
+function patienceOf({ course, lights }: Known, lead: string, cycles: readonly DitherCycle[]): { ms: number; misses: number } {
+  const waited: number[] = [];
+  const begun: number[] = [];
+  for (const [i, cycle] of cycles.entries()) {
+    const own = cycle.waits[course.id];
+    const leads = cycle.waits[lead];
+    if (!leads) continue;
+    if (own && leads.readyMs - own.readyMs > TOGETHER_MS) waited.push(leads.readyMs - own.readyMs);
+    const previous = cycles[i - 1];
+    const fromMs = previous ? cycleEndMs(previous) : course.startMs;
+    for (const { exposure } of lights) {
+      if (exposure.startMs > fromMs && exposure.startMs < leads.readyMs) begun.push(leads.readyMs - exposure.startMs);
+    }
+  }
+  let best = { ms: 0, misses: waited.length };
+  for (const ms of [...waited].sort((a, b) => a - b)) {
+    const misses = waited.filter((w) => w > ms).length + begun.filter((b) => b <= ms).length;
+    if (misses < best.misses) best = { ms, misses };
+  }
+  // A little more, so that the night's own longest wait is met although the replay foresees it by medians.
+  return best.ms === 0 ? best : { ...best, ms: Math.round(best.ms * 1.02) + TOGETHER_MS };
+}
+
+/** Whether the count to the next dither begins anew after a stop; so taken where the night does not tell. */
+function resetsAtStops({ lights }: Known, every: number, cycles: readonly DitherCycle[], stretches: readonly Stretch[]): boolean {
+  let votes = 0;
+  for (const { span } of stretches) {
+    const before = cycles.findLast((c) => c.beginMs < span.startMs);
+    const after = cycles.find((c) => c.beginMs >= span.endMs);
+    if (!before || !after) continue;
+    const done = begunWithin(lights, before.beginMs, span.startMs);
+    const further = begunWithin(lights, span.endMs - 60_000, after.beginMs);
+    if (done % every === 0) continue;
+    if (further === every) votes++;
+    else if (done + further === every) votes--;
+  }
+  return votes >= 0;
+}
+
+/** Whether the lead stood ready for its dither until the follower began, rather than dither without it. */
+function isAwaitedToStart({ course }: Known, lead: string, cycles: readonly DitherCycle[]): boolean {
+  const before = cycles.findLast((c) => c.beginMs < course.startMs);
+  const wait = before?.waits[lead]?.waitMs ?? 0;
+  return before !== undefined && wait > SHORT_WAIT_MS && course.startMs - cycleEndMs(before) <= SHORT_WAIT_MS;
+}
+
+/** Whether a train let the other's refocus pass before it exposed again. */
+function restsInPauses({ course, lights, idles }: Known, { activities }: Night): boolean {
+  const pauses = activities.filter((a) => a.kind === 'guiding-paused' && a.causedBy !== undefined && a.causedBy !== course.id);
+  const begun = lights.filter((f) => pauses.some((p) => f.exposure.startMs > p.span.startMs + TOGETHER_MS && f.exposure.startMs < p.span.endMs - TOGETHER_MS));
+  const rested = idles.filter((i) => i.pausedMs > 20_000 && i.focus.length === 0 && i.cycles.length === 0 && i.stretch === null);
+  return rested.length > begun.length;
+}

@@ -1,0 +1,63 @@
+/**
+ * The shared stretches of a night in which the mount does something else than dither: pointings, flips and holds,
+ * with the guiding's restart behind them.
+ */
+import {
+  contains, durationMs, hull, interval, POINTING_KINDS, union, type Activity, type ActivityKind, type Interval, type Night,
+} from '../../model/index.js';
+
+/** Activities this near to each other are one stretch, ms. */
+const JOIN_MS = 30_000;
+/** A guiding start this soon after a pause belongs to the pause, ms. */
+const AFTER_PAUSE_MS = 10_000;
+
+/** One such stretch. */
+export interface Stretch {
+  readonly span: Interval;
+  /** The clouds or whatever else stopped the night; `null` for a mere pointing. */
+  readonly hold: Interval | null;
+  readonly motion: readonly Interval[];
+  readonly guidingOff: readonly Interval[];
+}
+
+const PARTS: readonly ActivityKind[] = [...POINTING_KINDS, 'hold', 'guiding-start', 'guiding-stopped'];
+
+/** The stretches within the lights' span, sorted; each holds a pointing or a hold. */
+export function stretchesOf({ activities, frames }: Night): Stretch[] {
+  const lights = hull(frames.map((f) => f.exposure));
+  if (!lights) return [];
+  const pauses = activities.filter((a) => a.kind === 'guiding-paused' || a.kind === 'star-lost');
+  const parts = activities.filter(
+    (a) => PARTS.includes(a.kind) && (a.kind !== 'hold' || a.train === undefined) && !resumesGuiding(a, pauses) && a.span.endMs > lights.startMs && a.span.startMs < lights.endMs,
+  );
+  return union(parts.map((a) => interval(a.span.startMs, a.span.endMs + JOIN_MS))).flatMap((wide): Stretch[] => {
+    const own = parts.filter((a) => contains(wide, a.span.startMs));
+    const isPointing = (a: Activity): boolean => (POINTING_KINDS as readonly ActivityKind[]).includes(a.kind);
+    const hold = hull(own.filter((a) => a.kind === 'hold').map((a) => a.span));
+    const span = hull(own.map((a) => a.span));
+    if (!span || (!hold && !own.some(isPointing))) return [];
+    return [
+      {
+        span,
+        hold,
+        motion: union(own.filter(isPointing).map((a) => a.span)),
+        guidingOff: union(own.filter((a) => a.kind === 'guiding-start' || a.kind === 'guiding-stopped').map((a) => a.span)),
+      },
+    ];
+  });
+}
+
+/** Whether a start of the guiding is only the settling after a pause or a lost star. */
+export function resumesGuiding(activity: Activity, pauses: readonly Activity[]): boolean {
+  return activity.kind === 'guiding-start' && pauses.some((p) => Math.abs(activity.span.startMs - p.span.endMs) <= AFTER_PAUSE_MS);
+}
+
+/** Longest overlap of an exposure with what moves in a stretch, ms: more, and the train did not rest for it. */
+export function movedUnder(exposure: Interval, { motion }: Stretch): number {
+  return motion.reduce((sum, m) => sum + Math.max(0, Math.min(m.endMs, exposure.endMs) - Math.max(m.startMs, exposure.startMs)), 0);
+}
+
+/** Length from the stretch's begin to its end, ms. */
+export function lengthMs(stretch: Stretch): number {
+  return durationMs(stretch.span);
+}

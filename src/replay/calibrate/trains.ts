@@ -1,0 +1,154 @@
+/**
+ * What one train's frames and log tell of its part: its plan, its durations, its refocuses, its absences.
+ */
+import {
+  durationMs, interval, median, midpointMs, subtract, sum, type Interval, type JudgedFrame, type Night, type Train,
+} from '../../model/index.js';
+import type { Absence, Block, FocusRun, StopShare, TrainCourse } from '../course.js';
+import { durationsOf } from './durations.js';
+import { cycleEndMs, type Idle } from './idles.js';
+import { movedUnder, resumesGuiding, type Stretch } from './stretches.js';
+
+/** Idle time that nothing explains is an absence from this length on, ms. */
+const ABSENCE_MS = 90_000;
+/** A turnaround where none could be measured, ms. Common practice, no source. */
+const ASSUMED_TURNAROUND_MS = 3000;
+/** A train that begins later than this after a pointing was absent, rather than slow to resume, ms. */
+const LATE_RESUME_MS = 1_200_000;
+/** A shutter that closed within this of a hold's begin was cut by it, ms. */
+const CUT_MS = 5000;
+
+/** Exposure asked for, ms. */
+export function askedMs(frame: JudgedFrame): number {
+  return Math.max(1000, frame.askedMs ?? durationMs(frame.exposure));
+}
+
+/** The course of one train; `lights` are its own, at least one. */
+export function trainCourse(train: Train, lights: readonly JudgedFrame[], idles: readonly Idle[], night: Night): TrainCourse {
+  const turnarounds = durationsOf(idles.map((idle) => turnaroundMs(idle, train.id)), ASSUMED_TURNAROUND_MS);
+  const resumes = durationsOf(
+    night.dithers.map((cycle) => {
+      const idle = idles.find((i) => i.cycles.includes(cycle));
+      if (!idle || idle.stretch || idle.focus.length > 0) return null;
+      const ms = idle.span.endMs - cycleEndMs(cycle) - idle.filterMs;
+      return ms <= ABSENCE_MS ? ms : null;
+    }),
+    0,
+  );
+  return {
+    id: train.id,
+    startMs: lights[0]?.exposure.startMs ?? 0,
+    endMs: lights.reduce((latest, f) => Math.max(latest, f.exposure.endMs), 0),
+    blocks: blocksOf(lights, idles),
+    usualMs: Math.round(median(lights.map(askedMs))),
+    turnarounds,
+    resumes,
+    focusRuns: focusRunsOf(train.id, idles, night),
+    absences: [...absencesOf(train.id, idles, turnarounds.typicalMs), ...ownHolds(train.id, lights, night)].sort((a, b) => a.dueMs - b.dueMs),
+    roughArcsec: train.pixelScaleArcsec === undefined ? null : train.pixelScaleArcsec * night.rules.roughGuidingPixels,
+  };
+}
+
+function blocksOf(lights: readonly JudgedFrame[], idles: readonly Idle[]): Block[] {
+  const blocks: { target?: string; filter?: string; exposureMs: number; frames: number; filterMs: number }[] = [];
+  for (const [i, light] of lights.entries()) {
+    const last = blocks.at(-1);
+    const exposureMs = askedMs(light);
+    if (last && last.target === light.target && last.filter === light.filter && last.exposureMs === exposureMs) last.frames++;
+    else blocks.push({ target: light.target, filter: light.filter, exposureMs, frames: 1, filterMs: idles[i - 1]?.filterMs ?? 0 });
+  }
+  return blocks;
+}
+
+/** From the shutter's end until the train was free: to its next exposure, or to its readiness for a dither. */
+function turnaroundMs(idle: Idle, train: string): number | null {
+  if (idle.stretch || idle.focus.length > 0 || idle.pausedMs > 0) return null;
+  const lengthMs = durationMs(idle.span);
+  const first = idle.cycles[0];
+  if (!first) return lengthMs - idle.filterMs <= ABSENCE_MS ? Math.max(0, lengthMs - idle.filterMs) : null;
+  const wait = first.waits[train];
+  if (!wait) return null;
+  const readyAfterMs = wait.readyMs - idle.span.startMs;
+  return readyAfterMs >= 0 && readyAfterMs <= ABSENCE_MS ? readyAfterMs : null;
+}
+
+function focusRunsOf(train: string, idles: readonly Idle[], { activities }: Night): FocusRun[] {
+  const pauses = activities.filter((a) => a.kind === 'guiding-paused');
+  return idles.flatMap((idle) =>
+    idle.focus.map((run): FocusRun => {
+      const pause = pauses.find((p) => p.causedBy === train && p.span.startMs < run.span.endMs && p.span.endMs > run.span.startMs);
+      const settling = pause && activities.find((a) => resumesGuiding(a, [pause]));
+      const dueMs = dueBefore(run.span.startMs, idle);
+      return {
+        dueMs,
+        durationMs: durationMs(run.span),
+        pausesGuiding: pause !== undefined,
+        settleMs: settling ? Math.max(0, settling.span.endMs - run.span.endMs) : 0,
+      };
+    }),
+  );
+}
+
+/**
+ * When something that began within an idle came due: the middle of what went before it, of the exposure or else of the
+ * dither or pointing. So it meets the same gap though the replay be a little early or late.
+ */
+function dueBefore(beginMs: number, idle: Idle): number {
+  const { before, cycles, stretch } = idle;
+  const gone = [...cycles.map((c) => interval(c.beginMs, Math.max(c.beginMs, cycleEndMs(c)))), ...(stretch ? [stretch.span] : [])];
+  return gone.filter((g) => g.endMs <= beginMs + 1).reduce((latest, g) => Math.max(latest, midpointMs(g)), before.exposure.endMs - Math.round(askedMs(before) / 2));
+}
+
+function absencesOf(train: string, idles: readonly Idle[], turnaroundMs: number): Absence[] {
+  return idles.flatMap((idle): Absence[] => {
+    const { span } = idle;
+    const explained: Interval[] = [
+      interval(span.startMs, span.startMs + turnaroundMs),
+      ...idle.cycles.map((c) => interval(Math.min(c.beginMs, c.waits[train]?.readyMs ?? c.beginMs), cycleEndMs(c))),
+      ...idle.focus.map((f) => f.span),
+      // A train idles before a pointing because another's shutter is open.
+      ...(idle.stretch ? [interval(Math.min(span.startMs, idle.stretch.span.startMs), idle.stretch.span.endMs)] : []),
+    ];
+    return subtract([span], explained).flatMap((rest): Absence[] => {
+      const lengthMs = durationMs(rest) - idle.filterMs - idle.pausedMs;
+      const resumes = idle.stretch !== null && rest.startMs >= idle.stretch.span.endMs;
+      if (lengthMs <= (resumes ? LATE_RESUME_MS : ABSENCE_MS)) return [];
+      return [{ dueMs: dueBefore(rest.startMs, idle), untilMs: rest.endMs - idle.filterMs }];
+    });
+  });
+}
+
+/** Holds of this train alone: it rests, the others do not. */
+function ownHolds(train: string, lights: readonly JudgedFrame[], { activities }: Night): Absence[] {
+  return activities
+    .filter((a) => a.kind === 'hold' && a.train === train)
+    .map(({ span }): Absence => {
+      const cut = lights.some((f) => f.aborted === true && Math.abs(f.exposure.endMs - span.startMs) <= CUT_MS);
+      return { dueMs: span.startMs, untilMs: span.endMs, ...(cut ? { cutMs: span.startMs } : {}) };
+    });
+}
+
+/** How a stretch concerned one train; `null` when it exposed on, or had not begun or was done. */
+export function stopShare(stretch: Stretch, lights: readonly JudgedFrame[], idles: readonly Idle[], blocks: readonly Block[], graceMs: number): StopShare | null {
+  const idle = idles.find((i) => i.stretch === stretch);
+  const harmed = lights.some((f) => f.exposure.startMs < stretch.span.endMs && f.exposure.endMs > stretch.span.startMs && movedUnder(f.exposure, stretch) > graceMs);
+  if (!idle || harmed) return null;
+  const { before, after } = idle;
+  const holdMs = stretch.hold?.startMs;
+  const resumeMs = after.exposure.startMs - stretch.span.endMs - idle.filterMs - sum(idle.focus.filter((f) => f.span.startMs >= stretch.span.endMs - 1).map((f) => durationMs(f.span)));
+  return {
+    dueMs: dueBefore(stretch.span.startMs, idle),
+    resumeMs: resumeMs > LATE_RESUME_MS ? 0 : resumeMs,
+    cuts: holdMs === undefined || before.exposure.endMs <= holdMs + CUT_MS,
+    ...(before.target === after.target ? {} : { anchor: placeInPlan(lights.indexOf(after), blocks) }),
+  };
+}
+
+function placeInPlan(index: number, blocks: readonly Block[]): { block: number; framesDone: number } {
+  let first = 0;
+  for (const [block, { frames }] of blocks.entries()) {
+    if (index < first + frames) return { block, framesDone: index - first };
+    first += frames;
+  }
+  return { block: Math.max(0, blocks.length - 1), framesDone: 0 };
+}

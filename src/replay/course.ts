@@ -1,0 +1,156 @@
+/**
+ * The course of a night: what it gives to be replayed. Times are UTC ms, durations ms. Everything in it is measured
+ * on the night itself, or marked as assumed.
+ */
+import type { Certainty, Interval, Rules } from '../model/index.js';
+
+/** Measured durations of one kind: in the order they came (`null` where one was not to be had), and all that are known. */
+export interface Durations {
+  readonly inOrder: readonly (number | null)[];
+  /** Never empty. */
+  readonly pool: readonly number[];
+  /** The pool's median. */
+  readonly typicalMs: number;
+  readonly certainty: Certainty;
+}
+
+/** Lights of one kind in a row. */
+export interface Block {
+  readonly target?: string;
+  readonly filter?: string;
+  readonly exposureMs: number;
+  readonly frames: number;
+  /** Filter change before it; 0 when the filter stayed. */
+  readonly filterMs: number;
+}
+
+/** One refocus. It comes due at an instant and runs as soon as the train's shutter is closed. */
+export interface FocusRun {
+  readonly dueMs: number;
+  readonly durationMs: number;
+  /** Whether it stops the guiding for every train. */
+  readonly pausesGuiding: boolean;
+  /** Settling of the guiding afterwards. */
+  readonly settleMs: number;
+}
+
+/** A stretch in which a train did nothing that the log explains. It takes no part in anything until its end. */
+export interface Absence {
+  readonly dueMs: number;
+  readonly untilMs: number;
+  /** Set when the absence cuts an open exposure short, at this instant. */
+  readonly cutMs?: number;
+}
+
+/** One train's part. */
+export interface TrainCourse {
+  readonly id: string;
+  readonly startMs: number;
+  /** When its last light ended: no longer counts what is exposed after it. */
+  readonly endMs: number;
+  readonly blocks: readonly Block[];
+  /** Exposure of the middle frame when all are sorted by length, ms. */
+  readonly usualMs: number;
+  /** From an exposure's end until the train is free again, by frame. */
+  readonly turnarounds: Durations;
+  /** From the end of a dither until the next exposure, by cycle. */
+  readonly resumes: Durations;
+  readonly focusRuns: readonly FocusRun[];
+  readonly absences: readonly Absence[];
+  /** Guiding RMS above which a frame is doubtful, arcseconds; `null` when the pixel scale is unknown. */
+  readonly roughArcsec: number | null;
+}
+
+/** A stop of the mount that is no dither: a pointing, a flip, a hold. */
+export interface Stop {
+  readonly beginMs: number;
+  /** Begins at its own time and cuts exposures short; else it begins when every train's shutter has closed. */
+  readonly atItsTime: boolean;
+  /** Ends no earlier than this; `null` when it lasts as long as it lasts. */
+  readonly notBeforeMs: number | null;
+  readonly durationMs: number;
+  /** Spans within it, from its begin: the mount moves, the guiding is off. */
+  readonly motion: readonly Interval[];
+  readonly guidingOff: readonly Interval[];
+  /** The trains that rest for it. Others expose on, at their own risk. */
+  readonly trains: Readonly<Record<string, StopShare>>;
+}
+
+/** How a stop concerns one train. */
+export interface StopShare {
+  /** From this instant on the train begins no further exposure until the stop is over. */
+  readonly dueMs: number;
+  /** From the stop's end until its next exposure; may be negative where a train began before the guiding had settled. */
+  readonly resumeMs: number;
+  /** An exposure that is open when the stop begins at its own time is cut short. */
+  readonly cuts: boolean;
+  /** Where the plan goes on after a change of target. */
+  readonly anchor?: { readonly block: number; readonly framesDone: number };
+}
+
+/** What is judged beside mount and guiding of the replay itself. */
+export interface Conditions {
+  /** Mount motion that no rule changes. */
+  readonly motion: readonly Interval[];
+  /** Guiding off before, after and across the ends of the night. */
+  readonly guidingOff: readonly Interval[];
+  /** Guiding off by mishap while the night went on: the star lost, a restart. */
+  readonly lapses: readonly Interval[];
+  readonly guiding: GuidingSums | null;
+  /** Per target: when a frame with its middle there is doubtful, because the target stands low or the sky is bright. */
+  readonly unfit: ReadonlyMap<string, readonly Interval[]>;
+  readonly rules: Rules;
+}
+
+/**
+ * Running sums of squared guiding errors on an even grid of time, without the mount's own excursions: any span's RMS in
+ * two look-ups. Entry `i` holds all samples before `startMs + i × stepMs`; arcseconds squared.
+ */
+export interface GuidingSums {
+  readonly startMs: number;
+  readonly stepMs: number;
+  readonly samples: Float64Array;
+  readonly squares: Float64Array;
+}
+
+/** The rules a night is run by. */
+export interface ReplayRules {
+  /** Frames of the leading train between two dithers; `null` for none. */
+  readonly ditherEvery: number | null;
+  /** The train whose frames are counted. */
+  readonly lead: string;
+  /** Trains whose open shutters a dither waits for. Others are dithered through. */
+  readonly awaited: readonly string[];
+  /** Per following train that counts for itself: it waits after so many frames, and the lead waits until it has them. */
+  readonly ownCount: Readonly<Record<string, number>>;
+  /** Per following train that does not: it begins no further exposure when the lead will be ready within this, ms. */
+  readonly patienceMs: Readonly<Record<string, number>>;
+  /** Exposure per train, ms; absent: as taken. */
+  readonly exposureMs: Readonly<Record<string, number>>;
+  /** Start per train, UTC ms; absent: as it was. */
+  readonly startMs: Readonly<Record<string, number>>;
+  /** Each train refocuses when it is due, or all together at the next dither. */
+  readonly focus: 'own' | 'together';
+  readonly guiding: 'off-axis' | 'guide-scope';
+}
+
+export interface Course {
+  /** Pilot first. */
+  readonly trains: readonly TrainCourse[];
+  readonly stops: readonly Stop[];
+  /** Move and settling of each dither. */
+  readonly cycles: Durations;
+  /** Whether the count to the next dither begins anew after a stop. */
+  readonly stopsResetCount: boolean;
+  /** The longest exposure of the night, ms. */
+  readonly longestMs: number;
+  /** Trains that begin no exposure while another's refocus has paused the guiding. */
+  readonly restsInPauses: readonly string[];
+  /** Trains that dithers wait for even before they have begun. */
+  readonly awaitedToStart: readonly string[];
+  readonly conditions: Conditions;
+  /** The rules of the night itself. */
+  readonly rules: ReplayRules;
+  /** What was not measured but assumed, in words. */
+  readonly assumed: readonly string[];
+}

@@ -1,0 +1,42 @@
+/**
+ * Where a run's durations come from: in the order they were measured, or drawn anew from all that were measured.
+ *
+ * Draws are a function of seed, kind and number alone, so that two runs with one seed meet the same readouts and the
+ * same settling whatever their rules: what differs between them is the rules' doing.
+ */
+import type { Durations } from './course.js';
+
+/** Kinds of draw; they do not share their numbers. */
+const STREAMS = { cycle: 1, turnaround: 2, resume: 3, shift: 4 } as const;
+export type Stream = keyof typeof STREAMS;
+
+export interface Draws {
+  /** A duration, ms. `train` and `index` tell which one is asked for. */
+  take(durations: Durations, stream: Stream, train: number, index: number): number;
+  /** By how much an event of the night is moved, ms: none in the exact replay. */
+  shiftMs(reachMs: number, index: number): number;
+}
+
+/** The measured durations in their order; the median where one was not to be had. */
+export const inOrder: Draws = {
+  take: (durations, _stream, _train, index) => durations.inOrder[index] ?? durations.typicalMs,
+  shiftMs: () => 0,
+};
+
+/** Durations resampled with replacement (bootstrap; Efron 1979, Ann. Statist. 7, 1). */
+export function resampled(seed: number): Draws {
+  return {
+    take({ pool, typicalMs }, stream, train, index) {
+      return pool[Math.floor(uniform(seed, STREAMS[stream], train, index) * pool.length)] ?? typicalMs;
+    },
+    shiftMs: (reachMs, index) => Math.round((uniform(seed, STREAMS.shift, 0, index) - 0.5) * reachMs),
+  };
+}
+
+/** A number in [0, 1) that depends on its arguments alone: a 32-bit integer mix (finaliser of MurmurHash3, public domain; constants from memory). */
+function uniform(seed: number, a: number, b: number, c: number): number {
+  let h = Math.imul(seed + 1, 0x9e3779b1) ^ Math.imul(a + 1, 0x85ebca6b) ^ Math.imul(b + 1, 0xc2b2ae35) ^ Math.imul(c + 1, 0x27d4eb2f);
+  h = Math.imul(h ^ (h >>> 16), 0x85ebca6b);
+  h = Math.imul(h ^ (h >>> 13), 0xc2b2ae35);
+  return ((h ^ (h >>> 16)) >>> 0) / 4294967296;
+}

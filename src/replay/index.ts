@@ -1,0 +1,106 @@
+/**
+ * The night run again: a discrete-event model of the trains on one mount, calibrated with the night's own durations,
+ * checked against what the night really kept, then asked what other rules would have made of it.
+ */
+import { sum, type Night, type Replay, type ReplayResult, type WhatIf } from '../model/index.js';
+import { bestParts, settingsOf } from './best.js';
+import { calibrate, type Calibrated } from './calibrate/index.js';
+import { compareWith, RUNS, type Comparison } from './compare.js';
+import type { Course } from './course.js';
+import { inOrder } from './draws.js';
+import { judge } from './judge.js';
+import { applySettings, formatSetting, parseSetting, type Setting } from './settings.js';
+import { simulate } from './simulate.js';
+import { questionsOf, type Question } from './what-ifs.js';
+
+/** Errors up to these shares are called high and medium confidence. */
+const HIGH_ERROR = 0.02;
+const MEDIUM_ERROR = 0.05;
+/** A best combination that gains less is not worth a sentence, ms. */
+const WORTH_MS = 60_000;
+
+/**
+ * Replays a night: its own rules first, then the what-ifs.
+ *
+ * @param night needs frames, activities, dithers, totals and curves; findings are not looked at
+ */
+export function replayNight(night: Night): ReplayResult {
+  const calibrated = calibrate(night);
+  if ('missing' in calibrated) return calibrated;
+  const { course } = calibrated;
+  const exact = judge(course, simulate(course, course.rules, inOrder), inOrder);
+  const actualKeptMs = Object.fromEntries(course.trains.map(({ id }) => [id, sum(night.totals.filter((t) => t.train === id).map((t) => t.ms.kept))]));
+  const share = (replayed: number, actual: number): number | null => (actual > 0 ? (replayed - actual) / actual : null);
+  const errorShares = Object.fromEntries(course.trains.map(({ id }) => [id, share(exact.trains[id]?.keptMs ?? 0, actualKeptMs[id] ?? 0)]));
+  const comparison = compareWith(course);
+  const questions = questionsOf(course);
+  const whatIfs = questions.map((q) => answer(course, q, comparison));
+  return {
+    actualKeptMs,
+    exact,
+    errorShare: share(exact.keptMs, sum(Object.values(actualKeptMs))),
+    errorShares,
+    ...trust(night, calibrated, errorShares),
+    rules: calibrated.rules,
+    baseline: comparison.baseline,
+    runs: RUNS,
+    whatIfs,
+    best: bestOf(course, questions, whatIfs, comparison),
+  };
+}
+
+/**
+ * Replays a night under rules of one's own.
+ *
+ * @param texts `key=value`, as in `REPLAY_SETTINGS`
+ * @returns the answer, or what is wrong with the settings or the night
+ */
+export function replayWith(night: Night, texts: readonly string[]): WhatIf | { readonly problems: readonly string[] } | { readonly missing: string } {
+  const calibrated = calibrate(night);
+  if ('missing' in calibrated) return calibrated;
+  const { course } = calibrated;
+  const parsed = texts.map((text) => parseSetting(text, course.trains.map((t) => t.id)));
+  const problems = parsed.filter((p): p is string => typeof p === 'string');
+  if (problems.length > 0) return { problems };
+  const settings = parsed.filter((p): p is Setting => typeof p !== 'string');
+  return answer(course, { id: 'own', group: 'own', title: settings.map(formatSetting).join(', '), settings }, compareWith(course));
+}
+
+function answer(course: Course, question: Question, comparison: Comparison): WhatIf {
+  const { settings, ...said } = question;
+  return { ...said, settings: settings.map(formatSetting), ...comparison.measure(applySettings(course, settings)) };
+}
+
+function bestOf(course: Course, questions: readonly Question[], whatIfs: readonly WhatIf[], comparison: Comparison): WhatIf | null {
+  const gains = new Map(whatIfs.map((w) => [w.id, w.gain.meanMs]));
+  const parts = bestParts(course, questions, (q) => gains.get(q.id) ?? 0, comparison);
+  if (parts.length === 0) return null;
+  const notes = parts.flatMap((p) => (p.note === undefined ? [] : [p.note]));
+  const best = answer(
+    course,
+    {
+      id: 'best', group: 'best', title: parts.map((p) => p.title).join('; '), settings: settingsOf(parts),
+      ...(notes.length > 0 ? { note: notes.join(' ') } : {}),
+      ...(parts.some((p) => p.handsOn) ? { handsOn: true } : {}),
+    },
+    comparison,
+  );
+  return best.gain.meanMs >= WORTH_MS ? best : null;
+}
+
+/** How far the replay is to be trusted, and why no further. */
+function trust(night: Night, { course, rules }: Calibrated, errorShares: Replay['errorShares']): Pick<Replay, 'confidence' | 'doubts'> {
+  const errors = Object.values(errorShares).flatMap((e) => (e === null ? [] : [Math.abs(e)]));
+  const worst = Math.max(0, ...errors);
+  const doubts = [
+    ...(errors.length === 0 ? ['nothing was kept on this night, so the replay cannot be checked against it'] : []),
+    ...(worst > HIGH_ERROR ? [`the replay of the night’s own rules is off by ${(worst * 100).toFixed(1)} % on one train`] : []),
+    ...(night.headersOnly ? ['there is no event log: durations and dithers are inferred from the gaps between frames'] : []),
+    ...(!night.headersOnly && rules.some((r) => r.name === 'dither' && r.certainty === 'inferred') ? ['the frames between two dithers vary: the count is the one most often found'] : []),
+    ...course.assumed,
+  ];
+  const confidence = errors.length === 0 || worst > MEDIUM_ERROR ? 'low' : doubts.length > 0 ? 'medium' : 'high';
+  return { confidence, doubts };
+}
+
+

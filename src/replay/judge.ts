@@ -1,0 +1,97 @@
+/**
+ * What became of a replayed night's exposures, by the rules the night itself was judged by.
+ */
+import { contains, type Interval, type ReplayOutcome, type ReplayTally } from '../model/index.js';
+import type { Conditions, Course, GuidingSums, TrainCourse } from './course.js';
+import type { Draws } from './draws.js';
+import type { Run, SimulatedExposure } from './simulate.js';
+
+/** Fewer guiding samples than this say nothing of an exposure. */
+const MIN_SAMPLES = 3;
+/** Keeps the moves of lapses apart from those of stops. */
+const LAPSES = 1000;
+
+/**
+ * Judges a run. An exposure that reaches over the end of the train's night counts with the part before it, so that a
+ * gain is not a matter of which rule happens to finish a frame last.
+ */
+export function judge(course: Course, run: Run, draws: Draws): ReplayOutcome {
+  const { conditions } = course;
+  const motion = sorted([...conditions.motion, ...run.motion]);
+  const lapses = conditions.lapses.map((span, i) => moved(span, draws.shiftMs(course.longestMs, LAPSES + i)));
+  const off = sorted([...conditions.guidingOff, ...lapses, ...run.guidingOff]);
+  const trains = course.trains.map((train, i): [string, ReplayTally] => [
+    train.id,
+    tally(train, run.exposures[i] ?? [], run.waitedMs[i] ?? 0, motion, off, conditions),
+  ]);
+  return { trains: Object.fromEntries(trains), keptMs: trains.reduce((sum, [, t]) => sum + t.keptMs, 0), dithers: run.dithers };
+}
+
+function tally(
+  train: TrainCourse,
+  exposures: readonly SimulatedExposure[],
+  waitedMs: number,
+  motion: readonly Interval[],
+  off: readonly Interval[],
+  conditions: Conditions,
+): ReplayTally {
+  const moved = overlaps(exposures, motion);
+  const unguided = overlaps(exposures, off);
+  let keptMs = 0;
+  let keptFrames = 0;
+  let spoiltFrames = 0;
+  for (const [i, exposure] of exposures.entries()) {
+    const isSpoilt =
+      exposure.cut ||
+      (moved[i] ?? 0) > conditions.rules.motionGraceSeconds * 1000 ||
+      // Guiding off for a moment makes a frame doubtful, for long it loses it: kept it is in neither case.
+      (unguided[i] ?? 0) > 0 ||
+      isRough(exposure, conditions.guiding, train.roughArcsec) ||
+      isUnfit(exposure, conditions);
+    const isWhole = exposure.endMs <= train.endMs;
+    if (!isSpoilt) keptMs += Math.max(0, Math.min(exposure.endMs, train.endMs) - exposure.startMs);
+    if (isSpoilt) spoiltFrames++;
+    else if (isWhole) keptFrames++;
+  }
+  return { keptMs, keptFrames, spoiltFrames, waitedMs };
+}
+
+/** Milliseconds of each exposure under any of the spans; both are sorted by start, the exposures disjoint. */
+function overlaps(exposures: readonly SimulatedExposure[], spans: readonly Interval[]): Float64Array {
+  const out = new Float64Array(exposures.length);
+  let first = 0;
+  for (const span of spans) {
+    while (first < exposures.length && (exposures[first]?.endMs ?? 0) <= span.startMs) first++;
+    for (let i = first; i < exposures.length; i++) {
+      const exposure = exposures[i];
+      if (!exposure || exposure.startMs >= span.endMs) break;
+      out[i] = (out[i] ?? 0) + Math.max(0, Math.min(exposure.endMs, span.endMs) - Math.max(exposure.startMs, span.startMs));
+    }
+  }
+  return out;
+}
+
+function isRough({ startMs, endMs }: SimulatedExposure, guiding: GuidingSums | null, limitArcsec: number | null): boolean {
+  if (guiding === null || limitArcsec === null) return false;
+  const from = step(guiding, startMs);
+  const to = step(guiding, endMs);
+  const samples = (guiding.samples[to] ?? 0) - (guiding.samples[from] ?? 0);
+  return samples >= MIN_SAMPLES && Math.sqrt(((guiding.squares[to] ?? 0) - (guiding.squares[from] ?? 0)) / samples) > limitArcsec;
+}
+
+function step({ startMs, stepMs, samples }: GuidingSums, atMs: number): number {
+  return Math.min(samples.length - 1, Math.max(0, Math.round((atMs - startMs) / stepMs)));
+}
+
+function isUnfit({ startMs, endMs, target }: SimulatedExposure, { unfit }: Conditions): boolean {
+  const atMs = (startMs + endMs) / 2;
+  return target !== undefined && (unfit.get(target)?.some((span) => contains(span, atMs)) ?? false);
+}
+
+function moved(span: Interval, ms: number): Interval {
+  return { startMs: span.startMs + ms, endMs: span.endMs + ms };
+}
+
+function sorted(spans: readonly Interval[]): Interval[] {
+  return [...spans].sort((a, b) => a.startMs - b.startMs);
+}

@@ -1,0 +1,156 @@
+/**
+ * Rules as text: what `replay --set` takes, and what every what-if of the report is made of. One key, one change.
+ */
+import type { Course, ReplayRules } from './course.js';
+
+/** One change of the night's rules. */
+export type Setting =
+  | { readonly key: 'dither-every'; readonly train?: string; readonly frames: number | null }
+  | { readonly key: 'dither-lead'; readonly train: string }
+  | { readonly key: 'dither-waits'; readonly waits: boolean }
+  | { readonly key: 'patience'; readonly train: string; readonly seconds: number }
+  | { readonly key: 'exposure'; readonly train: string; readonly seconds: number }
+  | { readonly key: 'start-offset'; readonly train: string; readonly minutes: number }
+  | { readonly key: 'focus'; readonly how: 'own' | 'together' }
+  | { readonly key: 'guiding'; readonly how: 'off-axis' | 'guide-scope' };
+
+/**
+ * Reads one `key=value`.
+ *
+ * @returns the setting, or a sentence that says what is wrong with it
+ */
+export function parseSetting(text: string, trains: readonly string[]): Setting | string {
+  const match = /^\s*([a-z-]+)(?:\.([^=]+?))?\s*=\s*(.*?)\s*$/iu.exec(text);
+  if (!match) return `"${text}" is not of the form key=value`;
+  const [, name = '', train, value = ''] = match;
+  const key = name.toLowerCase();
+  if (train !== undefined && !trains.includes(train)) return `"${text}": there is no train ${train}; there ${trains.length === 1 ? 'is' : 'are'} ${trains.join(', ')}`;
+  const wants = (what: string): string => `"${text}": ${key} wants ${what}`;
+  const ofTrain = (): string => `"${text}": ${key} is set for one train: ${key}.${trains.at(-1) ?? 'TRAIN'}=…`;
+  switch (key) {
+    case 'dither-every': {
+      if (train === undefined && /^(never|none|0)$/i.test(value)) return { key, frames: null };
+      const frames = Number(value);
+      return Number.isInteger(frames) && frames >= 1 && frames <= 999 ? { key, frames, ...(train === undefined ? {} : { train }) } : wants('a whole number of frames from 1 to 999, or never');
+    }
+    case 'dither-lead':
+      return value.toLowerCase() === 'slowest' || trains.includes(value) ? { key, train: value } : wants(`one of the trains ${trains.join(', ')}, or slowest`);
+    case 'dither-waits':
+      return /^(yes|no)$/i.test(value) ? { key, waits: value.toLowerCase() === 'yes' } : wants('yes or no');
+    case 'patience':
+    case 'exposure': {
+      if (train === undefined) return ofTrain();
+      const seconds = amount(value, { s: 1, m: 60 });
+      const least = key === 'exposure' ? 1 : 0;
+      return seconds !== null && seconds >= least && seconds <= 86_400 ? { key, train, seconds } : wants('seconds, such as 300 or 5m');
+    }
+    case 'start-offset': {
+      if (train === undefined) return ofTrain();
+      const minutes = amount(value, { s: 1 / 60, m: 1 });
+      return minutes !== null && Math.abs(minutes) <= 1440 ? { key, train, minutes } : wants('minutes, such as 2.5');
+    }
+    case 'focus':
+      return value === 'own' || value === 'together' ? { key, how: value } : wants('own or together');
+    case 'guiding':
+      return value === 'off-axis' || value === 'guide-scope' ? { key, how: value } : wants('off-axis or guide-scope');
+    default:
+      return `"${text}": there is no setting ${key}`;
+  }
+}
+
+/** A number with an optional unit; the first unit of the table is not the default, the plain number is. `null` when it is none. */
+function amount(value: string, units: Readonly<Record<'s' | 'm', number>>): number | null {
+  const match = /^(-?\d+(?:\.\d+)?)\s*(s|m|min)?$/iu.exec(value);
+  if (!match) return null;
+  const plain = units.s === 1 ? units.s : units.m;
+  const unit = match[2] === undefined ? plain : match[2].toLowerCase() === 's' ? units.s : units.m;
+  return Number(match[1]) * unit;
+}
+
+/** The setting as `--set` takes it. */
+export function formatSetting(setting: Setting): string {
+  switch (setting.key) {
+    case 'dither-every':
+      return `dither-every${setting.train === undefined ? '' : `.${setting.train}`}=${setting.frames ?? 'never'}`;
+    case 'dither-lead':
+      return `dither-lead=${setting.train}`;
+    case 'dither-waits':
+      return `dither-waits=${setting.waits ? 'yes' : 'no'}`;
+    case 'patience':
+    case 'exposure':
+      return `${setting.key}.${setting.train}=${setting.seconds}`;
+    case 'start-offset':
+      return `start-offset.${setting.train}=${setting.minutes}`;
+    case 'focus':
+    case 'guiding':
+      return `${setting.key}=${setting.how}`;
+  }
+}
+
+/** The night's rules with the settings applied, in their order. */
+export function applySettings(course: Course, settings: readonly Setting[]): ReplayRules {
+  let rules = course.rules;
+  for (const setting of settings) rules = applied(course, rules, setting);
+  const set = settings.flatMap((s) => (s.key === 'dither-every' && s.train !== undefined ? [s.train] : []));
+  return { ...rules, ownCount: countsInStep(course, rules, set) };
+}
+
+function applied(course: Course, rules: ReplayRules, setting: Setting): ReplayRules {
+  switch (setting.key) {
+    case 'dither-every':
+      if (setting.train === undefined || setting.train === rules.lead) return { ...rules, ditherEvery: setting.frames };
+      return setting.frames === null ? rules : { ...rules, ownCount: { ...rules.ownCount, [setting.train]: setting.frames } };
+    case 'dither-lead': {
+      const lead = setting.train.toLowerCase() === 'slowest' ? slowestTrain(course, rules) : setting.train;
+      if (lead === rules.lead || rules.ditherEvery === null) return { ...rules, lead };
+      const ratio = periodMs(course, rules, rules.lead) / periodMs(course, rules, lead);
+      // Followers expose on until the new lead is nearly ready, each as patient as the most patient one was.
+      const patience = Math.max(0, ...Object.values(rules.patienceMs));
+      const patienceMs = Object.fromEntries(course.trains.filter((t) => t.id !== lead).map((t) => [t.id, patience]));
+      return { ...rules, lead, awaited: [...new Set([lead, ...rules.awaited])], ownCount: {}, patienceMs, ditherEvery: Math.max(1, Math.round(rules.ditherEvery * ratio)) };
+    }
+    case 'dither-waits':
+      return { ...rules, awaited: setting.waits ? course.trains.map((t) => t.id) : [rules.lead] };
+    case 'patience': {
+      const { [setting.train]: _counted, ...ownCount } = rules.ownCount;
+      return { ...rules, ownCount, patienceMs: { ...rules.patienceMs, [setting.train]: setting.seconds * 1000 } };
+    }
+    case 'exposure':
+      return { ...rules, exposureMs: { ...rules.exposureMs, [setting.train]: Math.round(setting.seconds * 1000) } };
+    case 'start-offset': {
+      const pilot = course.trains[0];
+      return pilot ? { ...rules, startMs: { ...rules.startMs, [setting.train]: pilot.startMs + Math.round(setting.minutes * 60_000) } } : rules;
+    }
+    case 'focus':
+      return { ...rules, focus: setting.how };
+    case 'guiding':
+      return { ...rules, guiding: setting.how };
+  }
+}
+
+/**
+ * Trains that count their own frames keep in step with the lead when anything changes their cadence, as their imager
+ * would set them; counts that were set stay as set.
+ */
+function countsInStep(course: Course, rules: ReplayRules, set: readonly string[]): Readonly<Record<string, number>> {
+  const { ditherEvery, lead, ownCount } = rules;
+  const unchanged = ditherEvery === course.rules.ditherEvery && lead === course.rules.lead && Object.keys(rules.exposureMs).length === 0;
+  if (unchanged || ditherEvery === null) return ownCount;
+  const spanMs = ditherEvery * periodMs(course, rules, lead);
+  return Object.fromEntries(
+    Object.entries(ownCount)
+      .filter(([train]) => train !== lead)
+      .map(([train, count]) => [train, set.includes(train) ? count : Math.max(1, Math.round(spanMs / periodMs(course, rules, train)))]),
+  );
+}
+
+/** Exposure and turnaround of a train under the rules, ms; its usual exposure where it has several. */
+export function periodMs(course: Course, rules: ReplayRules, train: string): number {
+  const own = course.trains.find((t) => t.id === train);
+  return own ? (rules.exposureMs[train] ?? own.usualMs) + own.turnarounds.typicalMs : NaN;
+}
+
+/** The train with the longest period; the lead where several are as slow. */
+export function slowestTrain(course: Course, rules: ReplayRules): string {
+  return course.trains.reduce((slowest, t) => (periodMs(course, rules, t.id) > periodMs(course, rules, slowest) + 1 ? t.id : slowest), rules.lead);
+}

@@ -1,0 +1,147 @@
+/**
+ * The questions asked of every night: other dither counts, the companion in step, refocus together, a guide scope,
+ * another start, another lead, other sub lengths.
+ */
+import { sum, type WhatIfGroup } from '../model/index.js';
+import type { Course, TrainCourse } from './course.js';
+import { periodMs, slowestTrain, type Setting } from './settings.js';
+
+/** A what-if before it is measured. */
+export interface Question {
+  readonly id: string;
+  readonly group: WhatIfGroup;
+  readonly title: string;
+  readonly settings: readonly Setting[];
+  readonly note?: string;
+  readonly handsOn?: boolean;
+}
+
+const MOST_FRAMES = 12;
+/** A companion's exposure is not asked to change by more than this factor. */
+const REACH = 2;
+/** A train that waits this long for a dither meets one though readouts vary, ms. */
+const SLACK_MS = 10_000;
+/** A train is called the slower one from this much more of a period on. */
+const SLOWER_SHARE = 1.05;
+/** Companion exposures offered, nearest to its own first. */
+const EXPOSURES = 6;
+/** Share of a train's frames that must have its usual exposure before other exposures are asked about. */
+const ONE_LENGTH_SHARE = 0.8;
+const OFFSETS_MIN = [0, 2.5, 5] as const;
+
+/** Every question that makes sense on the night. */
+export function questionsOf(course: Course): Question[] {
+  return [...ditherCounts(course), ...companionExposures(course), ...focusAndGuiding(course), ...startOffsets(course), ...slowerLead(course), ...subLengths(course)];
+}
+
+function ditherCounts({ rules }: Course): Question[] {
+  return Array.from({ length: MOST_FRAMES }, (_, i): Question => {
+    const frames = i + 1;
+    const isNow = rules.ditherEvery === frames;
+    return {
+      id: `dither-every-${frames}`,
+      group: 'dither-every',
+      title: `Dither every ${frames === 1 ? 'frame' : `${frames} frames`}${isNow ? ', as it was' : ''}`,
+      settings: [{ key: 'dither-every', frames }],
+    };
+  });
+}
+
+/** Exposures with which a companion's frames fill the time between two dithers. */
+function companionExposures(course: Course): Question[] {
+  const { rules, trains } = course;
+  const lead = trains.find((t) => t.id === rules.lead);
+  if (!lead || !hasOneLength(lead)) return [];
+  const every = rules.ditherEvery ?? 1;
+  const leadSeconds = lead.usualMs / 1000;
+  const spanMs = every * periodMs(course, rules, lead.id);
+  return trains.flatMap((train): Question[] => {
+    if (train === lead || !hasOneLength(train)) return [];
+    const nowMs = train.usualMs;
+    // A train that waits is best ready a moment before the lead; one that does not would begin another exposure then.
+    const waits = rules.ownCount[train.id] !== undefined || (rules.patienceMs[train.id] ?? 0) >= SLACK_MS;
+    const fit = (seconds: number): number => (waits ? Math.floor(seconds) : Math.ceil(seconds) + 1);
+    const fitting = Array.from({ length: 4 * every }, (_, i) => i + 1).map((count) => ({
+      count,
+      seconds: count === every ? leadSeconds : fit((spanMs / count - train.turnarounds.typicalMs) / 1000),
+    }));
+    const distance = (seconds: number): number => Math.abs(Math.log((seconds * 1000) / nowMs));
+    return fitting
+      .filter(({ seconds }) => seconds >= 1 && distance(seconds) <= Math.log(REACH) && Math.abs(seconds * 1000 - nowMs) >= 1500)
+      .sort((a, b) => distance(a.seconds) - distance(b.seconds))
+      .slice(0, EXPOSURES)
+      .map(({ count, seconds }) => ({
+        id: `companion-exposure-${train.id}-${seconds}`,
+        group: 'companion-exposure' as const,
+        title: count === every ? `${train.id} exposes ${seconds} s, as ${lead.id} does` : `${train.id} exposes ${seconds} s, ${count} to ${lead.id}’s ${every}`,
+        settings: [{ key: 'exposure' as const, train: train.id, seconds }],
+      }));
+  });
+}
+
+function focusAndGuiding({ rules, trains }: Course): Question[] {
+  if (trains.length < 2) return [];
+  const runs = trains.flatMap((t) => t.focusRuns);
+  const together: Question[] =
+    runs.length === 0 || rules.ditherEvery === null
+      ? []
+      : [{ id: 'focus-together', group: 'focus', title: 'Refocus together, at the next dither', settings: [{ key: 'focus', how: 'together' }] }];
+  const scope: Question[] =
+    rules.guiding === 'guide-scope' || !runs.some((r) => r.pausesGuiding)
+      ? []
+      : [
+          {
+            id: 'guide-scope', group: 'guiding', title: 'Guide with a separate guide scope', settings: [{ key: 'guiding', how: 'guide-scope' }], handsOn: true,
+            note: 'A guide scope sees none of the flexure between itself and the telescopes, which the replay does not know either.',
+          },
+        ];
+  return [...together, ...scope];
+}
+
+function startOffsets({ trains }: Course): Question[] {
+  const pilot = trains[0];
+  return trains.slice(1).flatMap((train) =>
+    OFFSETS_MIN.filter((minutes) => pilot !== undefined && Math.abs((train.startMs - pilot.startMs) / 60_000 - minutes) > 0.25).map((minutes): Question => ({
+      id: `start-offset-${train.id}-${minutes}`,
+      group: 'start-offset',
+      title: minutes === 0 ? `${train.id} starts together with ${pilot?.id ?? ''}` : `${train.id} starts ${minutes} min after ${pilot?.id ?? ''}`,
+      settings: [{ key: 'start-offset', train: train.id, minutes }],
+    })),
+  );
+}
+
+function slowerLead(course: Course): Question[] {
+  const { rules, trains } = course;
+  const slowest = slowestTrain(course, rules);
+  if (trains.length < 2 || rules.ditherEvery === null || periodMs(course, rules, slowest) < SLOWER_SHARE * periodMs(course, rules, rules.lead)) return [];
+  return [{ id: 'dither-lead-slowest', group: 'dither-lead', title: `Dither only when ${slowest}, the slower train, ends`, settings: [{ key: 'dither-lead', train: slowest }] }];
+}
+
+function subLengths({ trains }: Course): Question[] {
+  const seconds = (train: TrainCourse, factor: number): number => Math.max(1, Math.round((train.usualMs * factor) / 1000));
+  const note = 'Whether the sky allows it is another question: longer subs lose more to one interruption, shorter ones drown in read noise. The count to a dither stays.';
+  const single = trains.flatMap((train): Question[] =>
+    hasOneLength(train)
+      ? [0.5, 2].map((factor) => ({
+          id: `sub-length-${train.id}-${seconds(train, factor)}`, group: 'sub-length' as const, note,
+          title: `${train.id} exposes ${seconds(train, factor)} s instead of ${seconds(train, 1)} s`,
+          settings: [{ key: 'exposure' as const, train: train.id, seconds: seconds(train, factor) }],
+        }))
+      : [],
+  );
+  const all = trains.length < 2 || !trains.every(hasOneLength)
+    ? []
+    : [0.5, 2].map((factor): Question => ({
+        id: `sub-length-all-${factor === 2 ? 'double' : 'half'}`, group: 'sub-length', note,
+        title: `Subs ${factor === 2 ? 'twice' : 'half'} as long on every train`,
+        settings: trains.map((t) => ({ key: 'exposure' as const, train: t.id, seconds: seconds(t, factor) })),
+      }));
+  return [...single, ...all];
+}
+
+/** Whether nearly all of a train's frames have one exposure: only then is there one to change. */
+function hasOneLength(train: TrainCourse): boolean {
+  const usualMs = train.usualMs;
+  const all = sum(train.blocks.map((b) => b.frames));
+  return sum(train.blocks.filter((b) => b.exposureMs === usualMs).map((b) => b.frames)) >= ONE_LENGTH_SHARE * all;
+}

@@ -1,0 +1,44 @@
+import { describe, expect, it } from 'vitest';
+import { ditherOften } from '../../src/findings/dither-often.js';
+import { replayNight } from '../../src/replay/index.js';
+import { ask, dithered, found, HERON, lights, minutes, nightOf } from './support.js';
+
+const night = (frames: number, blocks: number, filter = (_block: number) => 'Ha') => {
+  const plan = dithered({ blocks, trains: { heron: { seconds: 120, count: frames } }, move: 4, settle: 16 });
+  const named = plan.frames.map((f, i) => ({ ...f, filter: filter(Math.floor(i / frames)) }));
+  return nightOf({ frames: named, activities: plan.activities, trains: [HERON] });
+};
+
+describe('dithers in excess', () => {
+  it('are found where every frame is dithered and the filter has many', () => {
+    const [finding] = found(ditherOften, night(1, 90));
+    // Every third would do: 60 of 90 dithers of 20 s are in excess.
+    expect(finding?.title).toBe('90 dithers, where 30 would have done');
+    expect(minutes(finding?.costMs)).toBeCloseTo((60 * 20) / 60, 6);
+    expect(finding?.advice).toContain('Dither every 3 frames');
+  });
+
+  it('are not found where every third frame is dithered', () => {
+    expect(found(ditherOften, night(3, 30))).toEqual([]);
+  });
+
+  it('are not found where a filter has too few frames to spare any', () => {
+    expect(found(ditherOften, night(1, 90, (block) => `filter ${Math.floor(block / 15)}`))).toEqual([]);
+  });
+
+  it('ask for every second frame where the count allows no more', () => {
+    expect(found(ditherOften, night(1, 90, (block) => (block < 60 ? 'L' : 'R')))[0]?.advice).toContain('Dither every 2 frames');
+  });
+
+  it('win what the replay wins', () => {
+    const plain = night(1, 90);
+    const replay = replayNight(plain);
+    const [finding] = found(ditherOften, { ...plain, replay });
+    const every3 = 'missing' in replay ? undefined : replay.whatIfs.find((w) => w.id === 'dither-every-3');
+    expect(finding).toMatchObject({ winMs: every3?.gain.meanMs, confidence: 'high' });
+  });
+
+  it('are not assessed without dithers', () => {
+    expect(ask(ditherOften, nightOf({ frames: lights('heron', { from: 0, seconds: 60, count: 4 }) }))).toEqual({ notAssessed: 'dithers in the log' });
+  });
+});

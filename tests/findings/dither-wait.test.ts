@@ -1,0 +1,47 @@
+import { describe, expect, it } from 'vitest';
+import { ditherWait } from '../../src/findings/dither-wait.js';
+import { replayNight } from '../../src/replay/index.js';
+import { ask, dithered, found, HERON, minutes, nightOf } from './support.js';
+
+const apart = () => nightOf(dithered({ blocks: 12, trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 240, count: 4 } } }));
+
+describe('waiting for dithers', () => {
+  it('is found on the train that waited, with who held it and the longest wait to look at', () => {
+    const [finding, ...rest] = found(ditherWait, apart());
+    // 4 × 243 s − 3 × 303 s = 63 s at each of 12 dithers.
+    expect(minutes(finding?.costMs)).toBeCloseTo((12 * 63) / 60, 6);
+    expect(finding?.title).toBe('heron waited 13 m for dithers');
+    expect(finding?.evidence.join()).toContain('wren was ready last in 12 of them');
+    expect(finding?.links?.map((l) => l.anchor)).toEqual(['dithers', 'dither-1']);
+    expect(finding?.confidence).toBe('high');
+    expect(rest).toEqual([]);
+  });
+
+  it('is not found where both end together', () => {
+    expect(found(ditherWait, nightOf(dithered({ blocks: 12, trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 300, count: 3 } } })))).toEqual([]);
+  });
+
+  it('is not found for the few seconds that two computers need to agree', () => {
+    expect(found(ditherWait, nightOf(dithered({ blocks: 60, trains: { heron: { seconds: 100, count: 3 }, wren: { seconds: 102, count: 3 } } })))).toEqual([]);
+  });
+
+  it('names what the replay found best, and wins no more than that', () => {
+    const night = apart();
+    const [finding] = found(ditherWait, { ...night, replay: replayNight(night) });
+    expect(finding?.advice).toMatch(/Replayed, \d+ m are won/);
+    expect(finding?.winMs).toBeLessThanOrEqual(finding?.costMs ?? 0);
+    expect(finding?.winMs).toBeGreaterThan(0);
+  });
+
+  it('is less sure where readiness was inferred', () => {
+    const { frames, activities } = dithered({ blocks: 12, trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 240, count: 4 } } });
+    const [finding] = found(ditherWait, nightOf({ frames, activities: activities.filter((a) => a.kind !== 'dither-ready') }));
+    expect(finding?.confidence).toBe('medium');
+  });
+
+  it('is not assessed with one train, nor without dithers', () => {
+    const alone = dithered({ blocks: 4, trains: { heron: { seconds: 300, count: 3 } } });
+    expect(ask(ditherWait, nightOf({ ...alone, trains: [HERON] }))).toEqual({ notAssessed: 'a second train' });
+    expect(ask(ditherWait, nightOf({ frames: apart().frames }))).toEqual({ notAssessed: 'dithers in the log' });
+  });
+});

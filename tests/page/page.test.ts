@@ -1,0 +1,203 @@
+/// <reference lib="dom" />
+/// <reference lib="dom.iterable" />
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { fileURLToPath } from 'node:url';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type axe from 'axe-core';
+import { renderHtml } from '../../src/report/index.js';
+import { exhibits } from '../support/gallery.js';
+import { openDesk, type Desk, type OpenPage } from '../support/browser.js';
+import { namedNight, NIGHT_NAMES } from '../support/nights.js';
+
+const OPTIONS = { nowMs: Date.parse('2026-10-20T08:00:00Z'), version: '0.0.0' };
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+const ROOT = fileURLToPath(new URL('../..', import.meta.url));
+/** A whole session of the folder of samples, through the whole pipeline: it has every section there is. */
+const SAMPLE = 'sample-twin-night';
+
+let desk: Desk;
+const pages = new Map<string, string>();
+
+beforeAll(async () => {
+  desk = await openDesk();
+  for (const name of NIGHT_NAMES) pages.set(name, await renderHtml(namedNight(name), OPTIONS));
+  for (const { name, html } of await exhibits(ROOT, [SAMPLE])) pages.set(name, html);
+});
+afterAll(() => desk.close());
+
+const open = (name: string, width: number, script = true) => desk.open(name, pages.get(name) ?? '', width, { script });
+
+/** Texts of pictures that lie over one another, by the boxes they take in the window. Runs in the page. */
+function overlaps(selector: string): string[] {
+  const found: string[] = [];
+  for (const picture of document.querySelectorAll(selector)) {
+    const boxes = [...picture.querySelectorAll('text')]
+      .map((text) => ({ text: text.textContent ?? '', box: text.getBoundingClientRect(), hollow: text.getAttribute('fill') === 'none' }))
+      .filter(({ box, hollow, text }) => box.width > 0 && !hollow && text.trim() !== '');
+    for (const [index, a] of boxes.entries()) {
+      for (const b of boxes.slice(index + 1)) {
+        const wide = Math.min(a.box.right, b.box.right) - Math.max(a.box.left, b.box.left);
+        const high = Math.min(a.box.bottom, b.box.bottom) - Math.max(a.box.top, b.box.top);
+        // A text's box has room above and below its letters; those may touch.
+        if (wide > 1 && high > 0.35 * Math.min(a.box.height, b.box.height)) found.push(`${a.text.trim()} | ${b.text.trim()}`);
+      }
+    }
+  }
+  return found;
+}
+
+/** Pictures in view: how much ink they hold, and which of their texts stand outside. Runs in the page. */
+function inspect(): { label: string; marks: number; texts: number; outside: string[] }[] {
+  return [...document.querySelectorAll('svg.chart, svg.timeline')].filter((svg) => svg.getBoundingClientRect().width > 0).map((svg) => {
+    const frame = svg.getBoundingClientRect();
+    const texts = [...svg.querySelectorAll('text')].map((text) => ({ text: text.textContent ?? '', box: text.getBoundingClientRect() })).filter(({ box }) => box.width > 0);
+    return {
+      label: svg.getAttribute('aria-label') ?? '',
+      marks: [...svg.querySelectorAll('path, rect, line')].filter((mark) => { const box = mark.getBoundingClientRect(); return box.width + box.height > 0; }).length,
+      texts: texts.length,
+      outside: texts.filter(({ box }) => box.left < frame.left - 2 || box.right > frame.right + 2 || box.top < frame.top - 4 || box.bottom > frame.bottom + 4).map(({ text }) => text),
+    };
+  });
+}
+
+/** Adds a line to the page with every character that it shows, one span each. Runs in the page. */
+function spell(): string[] {
+  const letters = [...new Set([...(document.querySelector('.page') as HTMLElement).innerText, ...[...document.querySelectorAll('svg text')].map((text) => text.textContent ?? '').join('')])].filter((letter) => letter.trim() !== '');
+  const line = document.createElement('p');
+  line.id = 'letters';
+  for (const letter of letters) {
+    const span = document.createElement('span');
+    span.textContent = letter;
+    line.append(span);
+  }
+  document.body.append(line);
+  return letters;
+}
+
+describe.each([...NIGHT_NAMES, SAMPLE])('the page of %s in a browser', (name) => {
+  let opened: OpenPage;
+  beforeAll(async () => { opened = await open(name, 1440); });
+  afterAll(() => opened.page.close());
+
+  // 640 px is what a window of 1280 px has at a zoom of 200 %.
+  it.each([1440, 640, 360])('fits a window of %i px, with ink in every picture and no text over another', async (width) => {
+    const { page } = opened;
+    await page.setViewport({ width, height: 900 });
+    const measured = await page.evaluate(() => ({ page: document.documentElement.scrollWidth, window: window.innerWidth }));
+    expect(measured.page).toBeLessThanOrEqual(measured.window);
+    expect(await page.evaluate(overlaps, 'svg.timeline, svg.chart, .rest')).toEqual([]);
+    const pictures = await page.evaluate(inspect);
+    expect(pictures.length).toBeGreaterThan(1);
+    for (const picture of pictures) {
+      expect(picture.marks, picture.label).toBeGreaterThan(3);
+      expect(picture.texts, picture.label).toBeGreaterThan(3);
+      expect(picture.outside, picture.label).toEqual([]);
+    }
+  });
+
+  it('asks for nothing and complains of nothing', () => {
+    expect(opened.requests).toEqual([]);
+    expect(opened.errors).toEqual([]);
+  });
+
+  it('is whole without script', async () => {
+    const plain = await open(name, 360, false);
+    const text = (): string => (document.querySelector('.page') as HTMLElement).innerText.replace(/\s+/g, ' ');
+    expect(await plain.page.evaluate(text)).toBe((await opened.page.evaluate(text)).replace('light dark red ', ''));
+    await plain.page.close();
+  });
+
+  it('sets every letter in a font that it brings along', async () => {
+    const { page } = opened;
+    const letters = await page.evaluate(spell);
+    const session = await page.createCDPSession();
+    await session.send('DOM.enable');
+    await session.send('CSS.enable');
+    const { root } = await session.send('DOM.getDocument');
+    const { nodeIds } = await session.send('DOM.querySelectorAll', { nodeId: root.nodeId, selector: '#letters span' });
+    expect(nodeIds).toHaveLength(letters.length);
+    const foreign: string[] = [];
+    for (const [index, nodeId] of nodeIds.entries()) {
+      const { fonts } = await session.send('CSS.getPlatformFontsForNode', { nodeId });
+      if (fonts.some((font) => !font.isCustomFont)) foreign.push(`${letters[index] ?? ''} (U+${letters[index]?.codePointAt(0)?.toString(16) ?? ''}) in ${fonts[0]?.familyName ?? ''}`);
+    }
+    expect(foreign).toEqual([]);
+  });
+});
+
+describe('accessibility', () => {
+  it.each([['twin-night', 'light'], ['twin-night', 'dark'], ['twin-night', 'red'], [SAMPLE, 'light'], [SAMPLE, 'dark'], [SAMPLE, 'red'], ['long-names', 'light'], ['headers-only', 'dark'], ['no-frames', 'red'], ['none-kept', 'light'], ['polar-summer', 'dark']])(
+    'axe finds nothing on %s, %s', async (name, theme) => {
+      const { page } = await open(name, 1280);
+      await page.evaluate((value) => { document.documentElement.dataset['theme'] = value; }, theme);
+      await page.evaluate(AXE);
+      const violations = await page.evaluate(async () => {
+        const { axe: runner } = window as typeof window & { axe: typeof axe };
+        const { violations: found } = await runner.run(document, { resultTypes: ['violations'] });
+        return found.map((one) => `${one.id}: ${one.nodes.slice(0, 3).map((node) => node.html.slice(0, 160)).join(' … ')}`);
+      });
+      expect(violations).toEqual([]);
+      await page.close();
+    },
+  );
+
+  it('lets the keyboard reach themes, contents, and every table that can scroll', async () => {
+    const { page } = await open('twin-night', 360);
+    const reached = await page.evaluate(() => {
+      const focusable = [...document.querySelectorAll<HTMLElement>('a[href], button, [tabindex="0"]')];
+      return { themes: focusable.filter((one) => one.closest('.themes')).length, contents: focusable.filter((one) => one.closest('.contents')).length, boxes: [...document.querySelectorAll('.table-box')].every((box) => focusable.includes(box as HTMLElement)) };
+    });
+    expect(reached.themes).toBe(3);
+    expect(reached.contents).toBeGreaterThanOrEqual(13);
+    expect(reached.boxes).toBe(true);
+    await page.close();
+  });
+});
+
+describe('the page’s script', () => {
+  it('switches themes and says which one is on', async () => {
+    const { page } = await open('two-hours', 1280);
+    const background = (): Promise<string> => page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
+    const light = await background();
+    await page.click('.themes [data-theme=red]');
+    expect(await background()).not.toBe(light);
+    expect(await page.$eval('.themes [data-theme=red]', (button) => button.getAttribute('aria-pressed'))).toBe('true');
+    await page.click('.themes [data-theme=light]');
+    expect(await background()).toBe(light);
+    await page.close();
+  });
+
+  it('follows the system’s wish for dark until a theme is chosen', async () => {
+    const { page } = await open('two-hours', 1280, false);
+    const background = (): Promise<string> => page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
+    const light = await background();
+    await page.emulateMediaFeatures([{ name: 'prefers-color-scheme', value: 'dark' }]);
+    expect(await background()).not.toBe(light);
+    await page.close();
+  });
+
+  it('sorts a table by a column, both ways, and keeps each target’s frames together', async () => {
+    const { page } = await open('twin-night', 1280);
+    const head = 'table.frames thead th:nth-child(2) button';
+    const times = (): Promise<number[]> => page.$$eval('table.frames:first-of-type tbody:first-of-type tr:not(.group)', (rows) => rows.slice(0, 40).map((row) => Number((row as HTMLTableRowElement).cells[1]?.dataset['value'])));
+    await page.click(head);
+    const up = await times();
+    expect(up).toEqual([...up].sort((a, b) => a - b));
+    await page.click(head);
+    const down = await times();
+    expect(down).toEqual([...down].sort((a, b) => b - a));
+    expect(await page.$eval('table.frames thead th:nth-child(2)', (cell) => cell.getAttribute('aria-sort'))).toBe('descending');
+    expect(await page.$eval('table.frames tbody', (body) => (body as HTMLTableSectionElement).rows[0]?.className)).toBe('group');
+    await page.close();
+  });
+
+  it('reads out what is pointed at on the timeline', async () => {
+    const { page } = await open('twin-night', 1280);
+    expect(await page.$eval('.readout', (line) => (line as HTMLElement).hidden)).toBe(true);
+    await page.hover('.twin .frame.lost rect');
+    expect(await page.$eval('.readout', (line) => line.textContent)).toMatch(/lost · .* · guiding off/);
+    await page.close();
+  });
+});

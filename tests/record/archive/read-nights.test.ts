@@ -1,0 +1,81 @@
+import { existsSync, readdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { sum } from '../../../src/model/index.js';
+import { readArchivedNights, recordText, type SessionRecord } from '../../../src/record/index.js';
+import { CIERZO, frameOf, sessionOf } from '../../support/records.js';
+import { cleanUp, tempFolder } from '../../support/temp-folder.js';
+
+cleanUp();
+
+const frames = (night: string, from: number, to: number) => Array.from({ length: to - from }, (_, i) => frameOf(night, from + i));
+
+function archiveOf(records: Readonly<Record<string, SessionRecord | string>>): string {
+  const archive = tempFolder();
+  for (const [name, record] of Object.entries(records)) writeFileSync(join(archive, name), typeof record === 'string' ? record : recordText(record));
+  return archive;
+}
+
+const keptHours = (archive: string) => sum(readArchivedNights(archive).nights.flatMap((n) => n.totals.map((t) => t.ms.kept))) / 3_600_000;
+
+describe('reading an archive', () => {
+  it('sums nights up, oldest first, whatever their files are called', () => {
+    const archive = archiveOf({
+      'a-copied-night.json': JSON.stringify(sessionOf('2026-09-01', 'x', frames('2026-09-01', 0, 3)), null, 2),
+      '2026-08-30.json': sessionOf('2026-08-30', 'y', frames('2026-08-30', 0, 15)),
+    });
+    const { nights, warnings } = readArchivedNights(archive);
+    expect(nights.map((n) => n.date)).toEqual(['2026-08-30', '2026-09-01']);
+    expect(warnings).toEqual([]);
+    expect(nights[0]).toMatchObject({ site: { minimumAltitudeDeg: 25, darkness: 'nautical' }, isDarkness: true, totals: [{ target: 'NGC 281', filter: 'Ha', train: 'heron', ms: { kept: 15 * 240_000 } }] });
+    expect(nights[0]?.trains[0]).toMatchObject({ id: 'heron', guidingRmsArcsec: 0.6, starSize: 2.4, ditherWaitMs: null });
+    expect(nights[0]?.used).toEqual({ startMs: Date.parse('2026-08-30T20:00:00Z'), endMs: Date.parse('2026-08-30T20:00:00Z') + 14 * 300_000 + 240_000 });
+  });
+
+  it('is empty for an empty archive', () => {
+    expect(readArchivedNights(tempFolder())).toEqual({ nights: [], warnings: [] });
+  });
+
+  it('merges files of one night and site that a user put beside each other', () => {
+    const night = '2026-09-01';
+    const archive = archiveOf({ '2026-09-01.json': sessionOf(night, 'a', frames(night, 0, 10)), '2026-09-01.copy.json': sessionOf(night, 'b', frames(night, 0, 15)) });
+    expect(readArchivedNights(archive).nights).toHaveLength(1);
+    expect(keptHours(archive)).toBe(1);
+  });
+
+  it('counts a frame once that stands in the records of two neighbouring nights, in the one that knows its site', () => {
+    const own = frames('2026-09-02', 0, 15);
+    const archive = archiveOf({
+      '2026-09-01.json': sessionOf('2026-09-01', 'utc', own, { site: null }),
+      '2026-09-02.json': sessionOf('2026-09-02', 'local', own),
+    });
+    const { nights, warnings } = readArchivedNights(archive);
+    expect(nights.map((n) => [n.date, sum(n.totals.map((t) => t.frames.kept))])).toEqual([['2026-09-01', 0], ['2026-09-02', 15]]);
+    expect(warnings.map((w) => [w.code, w.count])).toEqual([['frames-of-two-nights', 15]]);
+  });
+
+  it('keeps nights of two sites on one date apart', () => {
+    const night = '2026-09-01';
+    const archive = archiveOf({
+      '2026-09-01.json': sessionOf(night, 'a', frames(night, 0, 2)),
+      '2026-09-01.far.json': sessionOf(night, 'b', [frameOf(night, 0, { identity: 'far' })], { site: { ...CIERZO, name: 'Far', latitude: -24.6, longitude: -70.4 } }),
+    });
+    expect(readArchivedNights(archive).nights.map((n) => n.site?.name)).toEqual(['Far', 'Cierzo Hill']);
+  });
+
+  it('sets damaged records aside and reads the others; other JSON is none of its business', () => {
+    const archive = archiveOf({
+      '2026-09-01.json': sessionOf('2026-09-01', 'a', frames('2026-09-01', 0, 2)),
+      '2026-09-02.json': '',
+      '2026-09-03.json': JSON.stringify({ ...sessionOf('2026-09-03', 'a', []), schema: 'nightledger/night/7' }),
+      'progress.json': '{"schema":"nightledger/progress/1"}',
+      'notes.json': 'not even JSON',
+      'hand-named.json': '{"schema": "nightledger/night/1", cut off',
+    });
+    const { nights, warnings } = readArchivedNights(archive);
+    expect(nights.map((n) => n.date)).toEqual(['2026-09-01']);
+    expect(warnings.map((w) => w.code).sort()).toEqual(['damaged-record', 'damaged-record', 'newer-record']);
+    expect(readdirSync(archive).sort()).toEqual(['2026-09-01.json', '2026-09-02.json.damaged', '2026-09-03.json', 'hand-named.json.damaged', 'notes.json', 'progress.json']);
+    expect(existsSync(join(archive, '2026-09-02.json'))).toBe(false);
+  });
+});
