@@ -52,7 +52,7 @@ describe('nightledger dialect check', () => {
     copyFileSync(log('hut-one.txt'), join(folder, 'alone.txt'));
     const file = join(sampleFolder('mixed-dialects'), 'dialects/station-diary.yaml');
     const run = dialect('check', 'alone.txt', '--dialect', file, '--zone', 'Europe/Madrid', '--train', 'heron');
-    expect(run.stdout).toContain('2026-10-24 19:30:00.000Z');
+    expect(run.stdout).toContain('2026-10-24 19:30:00Z  line 2      slew-begin (heron)');
   });
 
   it('tells exposures in daylight: the zone is wrong', () => {

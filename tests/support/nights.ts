@@ -234,7 +234,7 @@ function simulate(plan: NightPlan, window: Interval): Simulation {
         if (at + taken > window.endMs + 20 * MINUTE) break;
         counters.set(train.id, count + 1);
         const exposure = interval(at, at + taken);
-        const name = `${train.id}_${current.target.replaceAll(/\W+/g, '')}_${filter ?? 'none'}_${String(count + 1).padStart(4, '0')}.fits`;
+        const name = `${train.id}_${current.target.replaceAll(/\W+/g, '')}_${(filter ?? 'none').replaceAll(/\W+/g, '')}_${String(count + 1).padStart(4, '0')}.fits`;
         const file = `frames/${train.id}/${name}`;
         line.n += 3;
         const rough = (plan.mishaps ?? []).some((m) => m.kind === 'rough' && contains(interval(window.startMs + m.atMinute * MINUTE, window.startMs + m.atMinute * MINUTE + m.seconds * SECOND), midpointMs(exposure)));

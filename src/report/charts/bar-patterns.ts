@@ -1,38 +1,66 @@
 import type { Plugin } from 'chart.js';
+import type { SKRSContext2D } from '@napi-rs/canvas';
 import { tokens, type PatternName } from '../design/tokens.js';
 import { ink } from './inks.js';
 
-/** What a bar of the dataset with the same index is laid down in, beside its colour. */
+interface Box {
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** What of a canvas is drawn with; the chart's own context is one. */
+type Pen = Pick<SKRSContext2D, 'beginPath' | 'moveTo' | 'lineTo' | 'stroke' | 'fillRect' | 'strokeRect'> & { fillStyle: unknown; strokeStyle: unknown; lineWidth: number };
+
+function cross(pen: Pen, { left, top, width, height }: Box): void {
+  pen.beginPath();
+  pen.moveTo(left, top);
+  pen.lineTo(left + width, top + height);
+  pen.moveTo(left, top + height);
+  pen.lineTo(left + width, top);
+  pen.lineWidth = 1.2;
+  pen.stroke();
+}
+
+function dashes(pen: Pen, { left, top, width, height }: Box, pattern: PatternName): void {
+  const [dash = 2, gap = 2] = tokens().patterns[pattern].split(' ').map(Number);
+  pen.beginPath();
+  for (let x = left + dash / 2; x < left + width; x += dash + gap) {
+    pen.moveTo(x, top);
+    pen.lineTo(x, top + height);
+  }
+  pen.lineWidth = dash;
+  pen.stroke();
+}
+
+/** Lays one bar down anew: paper first, then its pattern, then its outline. */
+function lay(pen: Pen, box: Box, pattern: PatternName, colour: string): void {
+  pen.fillStyle = ink('paper');
+  pen.fillRect(box.left, box.top, box.width, box.height);
+  pen.strokeStyle = pattern === 'crossed' ? ink('loss') : colour;
+  pen.fillStyle = colour;
+  if (pattern === 'crossed') cross(pen, box);
+  else if (pattern === 'half') pen.fillRect(box.left, box.top + box.height / 2, box.width, box.height / 2);
+  else if (pattern !== 'outline') dashes(pen, box, pattern);
+  pen.lineWidth = 1;
+  pen.strokeRect(box.left, box.top, box.width, box.height);
+}
+
+/** What the bars of the data set with the same index are laid down in, beside their colour. For lying bars. */
 export function barPatterns(patterns: readonly PatternName[]): Plugin<'scatter' | 'bar'> {
   return {
     id: 'bar-patterns',
     afterDatasetsDraw(chart) {
-      const { ctx } = chart;
       for (const [index, pattern] of patterns.entries()) {
         if (pattern === 'solid') continue;
         for (const bar of chart.getDatasetMeta(index).data) {
           const { x, y, base, height } = bar.getProps(['x', 'y', 'base', 'height'], true) as { x: number; y: number; base: number; height: number };
-          const [left, right, top, bottom] = [Math.min(x, base), Math.max(x, base), y - height / 2, y + height / 2];
-          if (right - left < 0.5) continue;
-          ctx.save();
-          ctx.fillStyle = ink('paper');
-          ctx.fillRect(left, top, right - left, bottom - top);
-          ctx.beginPath();
-          if (pattern === 'crossed') {
-            ctx.moveTo(left, top); ctx.lineTo(right, bottom); ctx.moveTo(left, bottom); ctx.lineTo(right, top);
-            ctx.strokeStyle = ink('loss');
-            ctx.lineWidth = 1.2;
-          } else {
-            const [dash = 2, gap = 2] = tokens().patterns[pattern].split(' ').map(Number);
-            for (let at = left + dash / 2; at < right; at += dash + gap) { ctx.moveTo(at, top); ctx.lineTo(at, bottom); }
-            ctx.strokeStyle = String(bar.options['borderColor']);
-            ctx.lineWidth = dash;
-          }
-          ctx.stroke();
-          ctx.strokeStyle = pattern === 'crossed' ? ink('loss') : String(bar.options['borderColor']);
-          ctx.lineWidth = 1;
-          ctx.strokeRect(left, top, right - left, bottom - top);
-          ctx.restore();
+          const width = Math.abs(x - base);
+          if (width < 0.5) continue;
+          chart.ctx.save();
+          lay(chart.ctx, { left: Math.min(x, base), top: y - height / 2, width, height }, pattern, String(bar.options['borderColor']));
+          chart.ctx.restore();
         }
       }
     },

@@ -84,9 +84,16 @@ function drawFrame(ctx: SKRSContext2D, frame: JudgedFrame, left: number, width: 
   ctx.strokeStyle = paint(frame.verdict === 'lost' ? 'loss' : name);
   ctx.lineWidth = 1;
   ctx.strokeRect(left + 0.5, y + 0.5, Math.max(0.6, width - 1), height - 1);
+  if (frame.verdict === 'doubtful') {
+    ctx.fillStyle = paint(name);
+    ctx.fillRect(left, y + height / 2, Math.max(0.6, width - 0.5), height / 2);
+    return;
+  }
   ctx.beginPath();
-  if (frame.verdict === 'lost') { ctx.moveTo(left, y); ctx.lineTo(left + width, y + height); ctx.moveTo(left, y + height); ctx.lineTo(left + width, y); }
-  else for (let x = left + 2; x < left + width - 1; x += 3.5) { ctx.moveTo(x, y); ctx.lineTo(x, y + height); }
+  ctx.moveTo(left, y);
+  ctx.lineTo(left + width, y + height);
+  ctx.moveTo(left, y + height);
+  ctx.lineTo(left + width, y);
   ctx.stroke();
 }
 
