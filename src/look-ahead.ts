@@ -72,7 +72,7 @@ function daysBetween(from: string, to: string): number {
 }
 
 /** The sky stage as the outlook asks for it; the Moon is reckoned once an instant, whatever the number of targets. */
-function skyAhead(site: ArchivedSite, lastDate: string): SkyAhead {
+export function skyAhead(site: ArchivedSite, lastDate: string): SkyAhead {
   const full = { ...site, name: site.name ?? '', minimumAltitudeDeg: site.minimumAltitudeDeg ?? USUAL_LIMIT_DEG };
   const observer = makeSkyObserver(full);
   const air = airAtElevation(site.elevationM);

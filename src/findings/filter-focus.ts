@@ -35,7 +35,9 @@ export interface FilterOffsets {
 
 /** Temperatures closer than this say nothing of the drift, °C. */
 const LEAST_STEP_C = 0.3;
-const POLISHES = 6;
+/** Taking out medians goes on until nothing moves by more than this, steps, or so often. */
+const STILL_STEPS = 1e-3;
+const MOST_POLISHES = 200;
 
 /** The positions that one train's refocuses found on one night. */
 export function focusSamplesOf(night: Night, train: string): FocusSample[] {
@@ -84,16 +86,20 @@ interface Cell {
 function polished(cells: readonly Cell[]): { filters: ReadonlyMap<string, number>; rests: ReadonlyMap<Cell, number> } {
   const rests = new Map(cells.map((c) => [c, c.value]));
   const filters = new Map<string, number>();
-  const takeOut = (key: (c: Cell) => string, into: Map<string, number> | null): void => {
+  /** Takes out one kind of median; returns the largest. */
+  const takeOut = (key: (c: Cell) => string, into: Map<string, number> | null): number => {
+    let largest = 0;
     for (const [name, own] of groupBy(cells, key)) {
       const middle = median(own.map((c) => rests.get(c) ?? 0));
       for (const cell of own) rests.set(cell, (rests.get(cell) ?? 0) - middle);
       into?.set(name, (into.get(name) ?? 0) + middle);
+      largest = Math.max(largest, Math.abs(middle));
     }
+    return largest;
   };
-  for (let i = 0; i < POLISHES; i++) {
-    takeOut((c) => c.night, null);
-    takeOut((c) => c.filter, filters);
+  for (let i = 0; i < MOST_POLISHES; i++) {
+    const moved = takeOut((c) => c.night, null) + takeOut((c) => c.filter, filters);
+    if (moved < STILL_STEPS) break;
   }
   return { filters, rests };
 }

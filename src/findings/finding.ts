@@ -71,4 +71,4 @@ export interface FindingModule<T extends Thresholds = Thresholds> {
 
 /** Said wherever advice touches what moves or what is under mains. */
 export const CAUTION =
-  'Try it first by day or while watching: mind cables, stops and the pier, and follow the instructions of the makers of mount and roof and your local electrical code; leave mains work to licensed people.';
+  'Try it by day or while watching first; mind cables, stops and pier. The makers’ instructions and your electrical code come first, and mains work is for licensed people.';

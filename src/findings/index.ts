@@ -6,6 +6,7 @@ import { companionStart } from './companion-start.js';
 import { cooling } from './cooling.js';
 import { countOnce } from './count-once.js';
 import { ditherOften } from './dither-often.js';
+import { ditherThrough } from './dither-through.js';
 import { ditherWait } from './dither-wait.js';
 import { filterOffsets } from './filter-offsets.js';
 import { NEEDS, type FindingDraft, type FindingModule, type Thresholds } from './finding.js';
@@ -37,6 +38,7 @@ function register<T extends Thresholds>(module: FindingModule<T>): FindingModule
 export const FINDINGS: readonly FindingModule[] = [
   register(ditherWait),
   register(unequalExposures),
+  register(ditherThrough),
   register(ditherOften),
   register(settleTime),
   register(companionStart),

@@ -21,7 +21,7 @@ export const marginalFrames: FindingModule<{ readonly minimumFrames: number }> =
       const winMs = worth.effectiveMs - worth.plainMeanMs;
       return [
         {
-          title: `A plain mean of ${train}'s ${filter} frames of ${target} would waste ${hoursAndMinutes(winMs)}; ${marginal.length} of the ${frames.kept} would lower it`,
+          title: `A plain mean of ${train}’s ${filter} frames of ${target} would waste ${hoursAndMinutes(winMs)}; ${marginal.length} of the ${frames.kept} would lower it`,
           costMs: winMs,
           frames: marginal.length,
           evidence: [

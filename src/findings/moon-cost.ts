@@ -23,16 +23,16 @@ export const moonCost: FindingModule<{ readonly minimumMinutes: number; readonly
       const skyLimited = totals.some((t) => t.worth.noise === 'sky-limited');
       return [
         {
-          title: `The Moon took ${hoursAndMinutes(costMs)} of ${train}'s open shutter`,
+          title: `The Moon took ${hoursAndMinutes(costMs)} of ${train}’s open shutter`,
           costMs,
           evidence: [
             ...totals.map((t) => lossLine(t, night)),
             ...orders.map(orderLine),
-            ...(skyLimited ? [`${train}'s read noise or sky in electrons is unknown: the sky was taken to be all the noise, which tells the filters apart by extinction alone`] : []),
+            ...(skyLimited ? [`${train}’s read noise or sky in electrons is unknown: the sky was taken to be all the noise, which tells the filters apart by extinction alone`] : []),
           ],
           advice: orders.length > 0
             ? orders.map(orderAdvice).join(' ')
-            : `${isMixed ? `No other order of ${train}'s filters would have lost ${minimumWinMinutes} minutes less.` : `${train} had no filters on one target to exchange.`} Under such a Moon choose narrow bands and targets far from it, and keep broad bands for nights without it.`,
+            : `${isMixed ? `No other order of ${train}’s filters would have lost ${minimumWinMinutes} minutes less.` : `${train} had no filters on one target to exchange.`} Under such a Moon choose narrow bands and targets far from it, and keep broad bands for nights without it.`,
           winMs,
           confidence: skyLimited ? ('low' as const) : ('medium' as const),
           links: [{ text: 'Effective integration', anchor: 'effective' }],

@@ -51,7 +51,7 @@ function unusedAt(end: End, night: Night, minimumMinutes: number, setupMinutes: 
       winMs: Math.max(0, costMs - setupMs),
       confidence: knowsTarget ? 'medium' : 'low',
       links: [{ text: 'Ledger', anchor: 'ledger' }, { text: 'Sky', anchor: 'sky' }],
-      caution: CAUTION,
+      ...(end === 'dawn' ? { caution: CAUTION } : {}),
       minutes: idle.flatMap((i) => i.free.map((span): TrainSpan => ({ train: i.train, span }))),
     },
   ];

@@ -27,7 +27,7 @@ export interface ReplayGain {
 }
 
 /** What a what-if changes; one family of rules each. */
-export type WhatIfGroup = 'dither-every' | 'companion-exposure' | 'focus' | 'guiding' | 'start-offset' | 'dither-lead' | 'sub-length' | 'own' | 'best';
+export type WhatIfGroup = 'dither-every' | 'dither-waits' | 'companion-exposure' | 'focus' | 'guiding' | 'start-offset' | 'dither-lead' | 'sub-length' | 'own' | 'best';
 
 /** The night under other rules. */
 export interface WhatIf {
@@ -36,6 +36,8 @@ export interface WhatIf {
   readonly group: WhatIfGroup;
   /** What was changed, in words. */
   readonly title: string;
+  /** The same in a few letters, for narrow places. */
+  readonly short: string;
   /** The same change as `replay --set` takes it: `exposure.wren=225`. */
   readonly settings: readonly string[];
   readonly outcome: ReplayOutcome;

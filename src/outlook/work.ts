@@ -33,6 +33,10 @@ export class Work {
       .sort((a, b) => Number(a.bearsMoon) - Number(b.bearsMoon) || Number(a.train === null) - Number(b.train === null));
   }
 
+  get hoursLeft(): number {
+    return this.left.reduce((sum, { hours }) => sum + hours, 0);
+  }
+
   get isDone(): boolean {
     return this.left.every(({ hours }) => hours <= 0);
   }

@@ -29,7 +29,9 @@ export function goalLines({ hours, perTrain, ratio, totalHours }: Goals): GoalLi
       }
     }
   }
-  return lines.length === 0 && totalHours !== undefined ? [{ filter: null, train: null, goalMs: totalHours * HOUR }] : lines;
+  if (lines.length === 0 && totalHours !== undefined) lines.push({ filter: null, train: null, goalMs: totalHours * HOUR });
+  // A goal of nothing is none.
+  return lines.filter((line) => line.goalMs > 0);
 }
 
 /** Filters are the same whatever the case of their names. */

@@ -3,7 +3,7 @@
  */
 import { z } from 'zod';
 import { migrate, type JsonObject } from './migrate.js';
-import { nightRecordSchema, type FrameRecord, type NightRecord, type SessionRecord } from './schema.js';
+import { MAX_EXPOSURE_SECONDS, nightRecordSchema, type FrameRecord, type NightRecord, type SessionRecord } from './schema.js';
 
 /** A record, or why the text holds none: another kind of JSON, a record of a newer program, or a damaged one. */
 export type Reading =
@@ -53,6 +53,7 @@ function problemOf({ frames, parts: _parts, ...head }: JsonObject): string | nul
   const result = HEAD.safeParse(head);
   const issue = result.error?.issues.find(isSerious);
   if (issue) return `${issue.path.map(String).join('.')} ${issue.message}`;
+  if (Number.isNaN(Date.parse(String(head['night'])))) return 'night must be a date of the calendar';
   if (!Array.isArray(frames)) return 'frames must be a list';
   for (let i = 0; i < frames.length; i++) {
     const why = frameProblem(frames[i]);
@@ -72,7 +73,7 @@ export function frameProblem(value: unknown): string | null {
   const frame = value as Partial<Record<keyof FrameRecord, unknown>>;
   if (typeof frame.train !== 'string') return 'train must be text';
   if (typeof frame.begin !== 'string' || !INSTANT.test(frame.begin)) return 'begin must be an instant in UTC';
-  if (typeof frame.seconds !== 'number' || !(frame.seconds >= 0)) return 'seconds must be a number from 0 on';
+  if (typeof frame.seconds !== 'number' || !(frame.seconds >= 0 && frame.seconds <= MAX_EXPOSURE_SECONDS)) return `seconds must be a number from 0 to ${MAX_EXPOSURE_SECONDS}`;
   if (!VERDICTS.includes(frame.verdict)) return 'verdict must be kept, doubtful or lost';
   if (frame.file !== null && typeof frame.file !== 'string') return 'file must be text or null';
   if (frame.target !== null && typeof frame.target !== 'string') return 'target must be text or null';

@@ -8,6 +8,9 @@ import { replaySchema } from './replay.js';
 
 export const SCHEMA_ID = 'nightledger/night/1';
 
+/** No exposure is longer than some months; what is, is a slip or worse. */
+export const MAX_EXPOSURE_SECONDS = 10_000_000;
+
 const instant = z.iso.datetime({ offset: false }).describe('RFC 3339, UTC');
 const seconds = z.number().min(0).describe('seconds');
 const degrees = z.number().describe('degrees');
@@ -37,7 +40,7 @@ const frame = z.strictObject({
   target: maybe(z.string()),
   filter: maybe(z.string()),
   begin: instant,
-  seconds,
+  seconds: seconds.max(MAX_EXPOSURE_SECONDS),
   verdict: z.enum(['kept', 'doubtful', 'lost']),
   causes: z.array(cause),
   moonSeparation: maybe(degrees),

@@ -26,7 +26,7 @@ const PLACES = 12;
 const USUAL_EVERY = 3;
 
 /** What can be done from one night to the next, and does not trade depth for minutes: sub lengths are left out. */
-const COMBINED: readonly WhatIfGroup[] = ['dither-every', 'companion-exposure', 'focus', 'guiding', 'start-offset', 'dither-lead'];
+const COMBINED: readonly WhatIfGroup[] = ['dither-every', 'dither-waits', 'companion-exposure', 'focus', 'guiding', 'start-offset', 'dither-lead'];
 
 /**
  * Frames between two dithers beyond which a filter would be dithered to too few places: its fewest frames on the leading

@@ -1,17 +1,26 @@
 /**
  * Rules against rules: many runs each, with durations resampled from the night's own, and the same draws for both.
  */
-import { quantile, type ReplayGain, type ReplayOutcome, type ReplayTally } from '../model/index.js';
+import { mean, quantile, sum, type ReplayGain, type ReplayOutcome, type ReplayTally } from '../model/index.js';
 import type { Course, ReplayRules } from './course.js';
 import { resampled } from './draws.js';
 import { judge } from './judge.js';
 import { simulate } from './simulate.js';
 
-/** Runs behind every figure. */
-export const RUNS = 12;
+/** Runs behind every figure, and the frames that all of them together may take: a night of thousands has fewer runs. */
+const MOST_RUNS = 12;
+const LEAST_RUNS = 4;
+const FRAMES = 4000;
+
+/** How many runs a night is given. More frames average chance out among themselves. */
+export function runsFor({ trains }: Course): number {
+  const frames = sum(trains.flatMap((t) => t.blocks.map((b) => b.frames)));
+  return Math.min(MOST_RUNS, Math.max(LEAST_RUNS, Math.floor(FRAMES / Math.max(1, frames))));
+}
 
 /** Measures rules against the night's own. */
 export interface Comparison {
+  readonly runs: number;
   readonly baseline: ReplayOutcome;
   /** The mean outcome and the gain over the first `runs` runs. */
   measure(rules: ReplayRules, runs?: number): { readonly outcome: ReplayOutcome; readonly gain: ReplayGain };
@@ -24,11 +33,14 @@ export function compareWith(course: Course): Comparison {
       const draws = resampled(i + 1);
       return judge(course, simulate(course, rules, draws), draws);
     });
-  const base = runsOf(course.rules, RUNS);
+  const all = runsFor(course);
+  const base = runsOf(course.rules, all);
   return {
+    runs: all,
     baseline: meanOf(base),
-    measure(rules, runs = RUNS) {
-      const outcomes = runsOf(rules, runs);
+    measure(rules, runs = all) {
+      const count = Math.min(runs, all);
+      const outcomes = runsOf(rules, count);
       const gains = outcomes.map((o, i) => o.keptMs - (base[i]?.keptMs ?? NaN));
       return {
         outcome: meanOf(outcomes),
@@ -49,8 +61,4 @@ function meanOf(outcomes: readonly ReplayOutcome[]): ReplayOutcome {
     keptMs: over((o) => o.keptMs),
     dithers: over((o) => o.dithers),
   };
-}
-
-function mean(values: readonly number[]): number {
-  return values.reduce((sum, v) => sum + v, 0) / values.length;
 }

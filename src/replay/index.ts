@@ -5,7 +5,7 @@
 import { sum, type Night, type Replay, type ReplayResult, type WhatIf } from '../model/index.js';
 import { bestParts, settingsOf } from './best.js';
 import { calibrate, type Calibrated } from './calibrate/index.js';
-import { compareWith, RUNS, type Comparison } from './compare.js';
+import { compareWith, type Comparison } from './compare.js';
 import type { Course } from './course.js';
 import { inOrder } from './draws.js';
 import { judge } from './judge.js';
@@ -43,7 +43,7 @@ export function replayNight(night: Night): ReplayResult {
     ...trust(night, calibrated, errorShares),
     rules: calibrated.rules,
     baseline: comparison.baseline,
-    runs: RUNS,
+    runs: comparison.runs,
     whatIfs,
     best: bestOf(course, questions, whatIfs, comparison),
   };
@@ -63,7 +63,7 @@ export function replayWith(night: Night, texts: readonly string[]): WhatIf | { r
   const problems = parsed.filter((p): p is string => typeof p === 'string');
   if (problems.length > 0) return { problems };
   const settings = parsed.filter((p): p is Setting => typeof p !== 'string');
-  return answer(course, { id: 'own', group: 'own', title: settings.map(formatSetting).join(', '), settings }, compareWith(course));
+  return answer(course, { id: 'own', group: 'own', title: settings.map(formatSetting).join(', '), short: 'own', settings }, compareWith(course));
 }
 
 function answer(course: Course, question: Question, comparison: Comparison): WhatIf {
@@ -79,13 +79,18 @@ function bestOf(course: Course, questions: readonly Question[], whatIfs: readonl
   const best = answer(
     course,
     {
-      id: 'best', group: 'best', title: parts.map((p) => p.title).join('; '), settings: settingsOf(parts),
+      id: 'best', group: 'best', short: 'best together', title: parts.map((p, i) => (i === 0 ? p.title : inSentence(p.title))).join('; '), settings: settingsOf(parts),
       ...(notes.length > 0 ? { note: notes.join(' ') } : {}),
       ...(parts.some((p) => p.handsOn) ? { handsOn: true } : {}),
     },
     comparison,
   );
   return best.gain.meanMs >= WORTH_MS ? best : null;
+}
+
+/** A title within a sentence: train names keep their letters, the sentence's own capital goes. */
+function inSentence(title: string): string {
+  return /^[A-Z][a-z]/.test(title) ? `${title[0]?.toLowerCase() ?? ''}${title.slice(1)}` : title;
 }
 
 /** How far the replay is to be trusted, and why no further. */

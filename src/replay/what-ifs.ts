@@ -11,6 +11,7 @@ export interface Question {
   readonly id: string;
   readonly group: WhatIfGroup;
   readonly title: string;
+  readonly short: string;
   readonly settings: readonly Setting[];
   readonly note?: string;
   readonly handsOn?: boolean;
@@ -24,14 +25,14 @@ const SLACK_MS = 10_000;
 /** A train is called the slower one from this much more of a period on. */
 const SLOWER_SHARE = 1.05;
 /** Companion exposures offered, nearest to its own first. */
-const EXPOSURES = 6;
+const EXPOSURES = 4;
 /** Share of a train's frames that must have its usual exposure before other exposures are asked about. */
 const ONE_LENGTH_SHARE = 0.8;
 const OFFSETS_MIN = [0, 2.5, 5] as const;
 
 /** Every question that makes sense on the night. */
 export function questionsOf(course: Course): Question[] {
-  return [...ditherCounts(course), ...companionExposures(course), ...focusAndGuiding(course), ...startOffsets(course), ...slowerLead(course), ...subLengths(course)];
+  return [...ditherCounts(course), ...companionExposures(course), ...focusAndGuiding(course), ...ditherWaits(course), ...startOffsets(course), ...slowerLead(course), ...subLengths(course)];
 }
 
 function ditherCounts({ rules }: Course): Question[] {
@@ -42,6 +43,7 @@ function ditherCounts({ rules }: Course): Question[] {
       id: `dither-every-${frames}`,
       group: 'dither-every',
       title: `Dither every ${frames === 1 ? 'frame' : `${frames} frames`}${isNow ? ', as it was' : ''}`,
+      short: `dither every ${frames}`,
       settings: [{ key: 'dither-every', frames }],
     };
   });
@@ -74,6 +76,7 @@ function companionExposures(course: Course): Question[] {
         id: `companion-exposure-${train.id}-${seconds}`,
         group: 'companion-exposure' as const,
         title: count === every ? `${train.id} exposes ${seconds} s, as ${lead.id} does` : `${train.id} exposes ${seconds} s, ${count} to ${lead.id}’s ${every}`,
+        short: `${train.id} ${seconds} s`,
         settings: [{ key: 'exposure' as const, train: train.id, seconds }],
       }));
   });
@@ -85,17 +88,24 @@ function focusAndGuiding({ rules, trains }: Course): Question[] {
   const together: Question[] =
     runs.length === 0 || rules.ditherEvery === null
       ? []
-      : [{ id: 'focus-together', group: 'focus', title: 'Refocus together, at the next dither', settings: [{ key: 'focus', how: 'together' }] }];
+      : [{ id: 'focus-together', group: 'focus', title: 'Refocus together, at the next dither', short: 'refocus together', settings: [{ key: 'focus', how: 'together' }] }];
   const scope: Question[] =
     rules.guiding === 'guide-scope' || !runs.some((r) => r.pausesGuiding)
       ? []
       : [
           {
-            id: 'guide-scope', group: 'guiding', title: 'Guide with a separate guide scope', settings: [{ key: 'guiding', how: 'guide-scope' }], handsOn: true,
+            id: 'guide-scope', group: 'guiding', title: 'Guide with a separate guide scope', short: 'guide scope', settings: [{ key: 'guiding', how: 'guide-scope' }], handsOn: true,
             note: 'A guide scope sees none of the flexure between itself and the telescopes, which the replay does not know either.',
           },
         ];
   return [...together, ...scope];
+}
+
+/** Asked where dithers go through a train's open shutter. */
+function ditherWaits({ rules, trains }: Course): Question[] {
+  const through = trains.filter((t) => !rules.awaited.includes(t.id)).map((t) => t.id);
+  if (through.length === 0 || rules.ditherEvery === null) return [];
+  return [{ id: 'dither-waits', group: 'dither-waits', title: `Dithers wait for ${through.join(' and ')}`, short: 'dithers wait', settings: [{ key: 'dither-waits', waits: true }] }];
 }
 
 function startOffsets({ trains }: Course): Question[] {
@@ -104,6 +114,7 @@ function startOffsets({ trains }: Course): Question[] {
     OFFSETS_MIN.filter((minutes) => pilot !== undefined && Math.abs((train.startMs - pilot.startMs) / 60_000 - minutes) > 0.25).map((minutes): Question => ({
       id: `start-offset-${train.id}-${minutes}`,
       group: 'start-offset',
+      short: `${train.id} after ${minutes} min`,
       title: minutes === 0 ? `${train.id} starts together with ${pilot?.id ?? ''}` : `${train.id} starts ${minutes} min after ${pilot?.id ?? ''}`,
       settings: [{ key: 'start-offset', train: train.id, minutes }],
     })),
@@ -114,7 +125,7 @@ function slowerLead(course: Course): Question[] {
   const { rules, trains } = course;
   const slowest = slowestTrain(course, rules);
   if (trains.length < 2 || rules.ditherEvery === null || periodMs(course, rules, slowest) < SLOWER_SHARE * periodMs(course, rules, rules.lead)) return [];
-  return [{ id: 'dither-lead-slowest', group: 'dither-lead', title: `Dither only when ${slowest}, the slower train, ends`, settings: [{ key: 'dither-lead', train: slowest }] }];
+  return [{ id: 'dither-lead-slowest', group: 'dither-lead', title: `Dither only when ${slowest}, the slower train, ends`, short: `${slowest} leads`, settings: [{ key: 'dither-lead', train: slowest }] }];
 }
 
 function subLengths({ trains }: Course): Question[] {
@@ -124,7 +135,7 @@ function subLengths({ trains }: Course): Question[] {
     hasOneLength(train)
       ? [0.5, 2].map((factor) => ({
           id: `sub-length-${train.id}-${seconds(train, factor)}`, group: 'sub-length' as const, note,
-          title: `${train.id} exposes ${seconds(train, factor)} s instead of ${seconds(train, 1)} s`,
+          title: `${train.id} exposes ${seconds(train, factor)} s instead of ${seconds(train, 1)} s`, short: `${train.id} ${seconds(train, factor)} s`,
           settings: [{ key: 'exposure' as const, train: train.id, seconds: seconds(train, factor) }],
         }))
       : [],
@@ -133,7 +144,7 @@ function subLengths({ trains }: Course): Question[] {
     ? []
     : [0.5, 2].map((factor): Question => ({
         id: `sub-length-all-${factor === 2 ? 'double' : 'half'}`, group: 'sub-length', note,
-        title: `Subs ${factor === 2 ? 'twice' : 'half'} as long on every train`,
+        title: `Subs ${factor === 2 ? 'twice' : 'half'} as long on every train`, short: `all subs ${factor === 2 ? 'double' : 'half'}`,
         settings: trains.map((t) => ({ key: 'exposure' as const, train: t.id, seconds: seconds(t, factor) })),
       }));
   return [...single, ...all];

@@ -12,7 +12,8 @@ describe('guiding rough on one axis', () => {
   it('is backlash where declination is worse and slow to change sides', () => {
     const [finding] = found(guidingAxis, night((t, i) => [quick(0.6, i), slow(1.6, t)]));
     expect(finding).toMatchObject({ title: 'Guiding was rough in declination, and slow to turn round', frames: 24, caution: CAUTION });
-    expect(finding?.evidence[1]).toMatch(/every 3\d s in declination, every 3 s in right ascension: the mark of backlash|every 4\d s in declination, every 3 s in right ascension: the mark of backlash|every 39 s in declination/);
+    // The error changes sides every 40 s, seen to the next sample of three seconds.
+    expect(finding?.evidence[1]).toMatch(/every (39|40|42) s in declination, every 3 s in right ascension: the mark of backlash/);
     expect(finding?.costMs).toBe(24 * 300_000);
   });
 

@@ -68,6 +68,10 @@ describe('kinds of goals', () => {
     expect(line(target, 'R')).toMatchObject({ goalMs: null, ms: { kept: HOUR } });
   });
 
+  it('a goal of no hours is none', () => {
+    expect(of([night], book('targets: [ { name: A, goals: { L: 0 } } ]')).targets[0]?.goalMs).toBeNull();
+  });
+
   it('a total counts every filter', () => {
     const [target] = of([night], book('targets: [ { name: A, goalTotal: 10h } ]')).targets;
     expect(line(target, null)).toMatchObject({ goalMs: 10 * HOUR, remainingMs: 4 * HOUR });
@@ -91,7 +95,7 @@ describe('names', () => {
     expect(of(nights).targets.map((t) => t.ms.kept / HOUR).sort()).toEqual([1, 2]);
     const [only, ...others] = of(nights, book('targets: [ { name: Autumn nebula, aliases: [ IC 11, NGC 281 ] } ]')).targets;
     expect(others).toEqual([]);
-    expect(only).toMatchObject({ name: 'Autumn nebula', ms: { kept: 3 * HOUR }, place: { raDeg: 13.2 } });
+    expect(only).toMatchObject({ name: 'Autumn nebula', ms: { kept: 3 * HOUR }, place: { raDeg: 13 } });
     expect([...(only?.otherNames ?? [])].sort()).toEqual(['IC 11', 'NGC 281', 'Sh2-184']);
   });
 

@@ -20,7 +20,7 @@ export function revealingNight(): Night {
     frames: [
       {
         ...firstFrame, file: 'C:\\Users\\amaranta\\Documents\\frames\\heron_0001.fits',
-        header: { ...firstFrame.header, telescope: 'Quillon 26M', instrument: 'mono 26 MP SN 7C41BB20196', software: 'tern-control 4.1', siteLatitudeDeg: 40.4213, siteLongitudeDeg: -1.1187, siteElevationM: 1104 },
+        header: { ...firstFrame.header, telescope: 'Quillon 26M', instrument: 'mono 26 MP SN 7C41BB20196', software: 'tern-control 4.1', siteLatitudeDeg: 40.4213, siteLongitudeDeg: -1.1187, siteElevationM: 1104, cards: { OBSERVER: 'amaranta', SITENAME: 'Cierzo Hill', INSTRUME: 'Quillon 26M' } },
       },
       ...frames.map((frame, index) => (index !== lost ? frame : {
         ...frame,

@@ -44,18 +44,21 @@ export interface GuidingRule {
   readonly snr: Formula | null;
 }
 
+/** A value that stands fast, or is picked up from lines that a pattern matches. */
 export interface ConstantRule {
   readonly name: string;
   readonly initial: string | number | undefined;
   readonly when: Pattern | null;
 }
 
+/** What relative times count from: the line that begins a section, and the one that ends it. */
 export interface SectionRule {
   readonly begin: Pattern;
   readonly base: StampPattern | null;
   readonly end: Pattern | null;
 }
 
+/** How the rows of a CSV log are divided and named. */
 export interface CsvRules {
   readonly delimiter: string;
   readonly quote: string;

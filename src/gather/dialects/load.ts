@@ -10,6 +10,7 @@ const MAX_TEXT = 1024 * 1024;
 /** Aliases may stand for this many nodes in all; more is a bomb or a mistake. */
 const MAX_ALIASES = 50;
 
+/** A dialect file as far as it could be used. */
 export interface LoadedDialect {
   /** `null` when the file cannot be used; the warnings say why. */
   readonly dialect: CompiledDialect | null;

@@ -8,6 +8,7 @@ import { LogClock } from './time/log-clock.js';
 import { newStamp } from './time/stamp.js';
 import { fixedZone, zoneByName, type Zone } from './time/zone.js';
 
+/** What the rig file and the night say about a log. */
 export interface DialectLogOptions {
   /** The train whose log this is; a train named by the line, or by the dialect, counts more. */
   readonly train?: string;

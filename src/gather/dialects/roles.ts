@@ -14,6 +14,7 @@ export type Role =
 /** The roles whose lines say something about others. */
 export type Context = Extract<Role, { kind: 'date' | 'constant' | 'section' | 'section-end' }>;
 
+/** Whether the role's lines say something about others. */
 export function isContext(role: Role | undefined): boolean {
   return role?.kind === 'date' || role?.kind === 'constant' || role?.kind === 'section' || role?.kind === 'section-end';
 }

@@ -89,5 +89,7 @@ export const dialectSchema = z.strictObject({
 
 /** A dialect file as read: every default filled in. */
 export type DialectFile = z.output<typeof dialectSchema>;
+/** One rule of `lines` as read. */
 export type LineFile = DialectFile['lines'][number];
+/** What a rule gives for a field, as read. */
 export type FieldValueFile = z.output<typeof fieldValue>;

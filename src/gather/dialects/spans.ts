@@ -16,11 +16,14 @@ const ENDS = {
   'hold-begin': 'hold-end',
 } as const satisfies Partial<Record<EventName, EventName>>;
 
+/** An event that begins something. */
 export type BeginEvent = keyof typeof ENDS;
+/** An event that ends something. */
 export type EndEvent = (typeof ENDS)[BeginEvent];
 
-const BEGIN_EVENTS = Object.keys(ENDS) as readonly BeginEvent[] as readonly [BeginEvent, ...BeginEvent[]];
-export const END_EVENTS = Object.values(ENDS) as readonly EndEvent[] as readonly [EndEvent, ...EndEvent[]];
+const BEGIN_EVENTS = Object.keys(ENDS) as readonly BeginEvent[];
+/** Every event that ends something, `exposure-abort` aside. */
+export const END_EVENTS: readonly EndEvent[] = Object.values(ENDS);
 
 const BEGINS: ReadonlyMap<EventName, BeginEvent> = new Map<EventName, BeginEvent>([
   ...BEGIN_EVENTS.map((begin): [EventName, BeginEvent] => [ENDS[begin], begin]),

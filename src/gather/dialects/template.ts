@@ -9,6 +9,7 @@ export interface Template {
   fill(lookup: Lookup): string | null;
 }
 
+/** A template that cannot be used, and why. */
 export class TemplateError extends Error {}
 
 /** @throws TemplateError when a brace stands alone */

@@ -5,6 +5,7 @@ import { blockText, lineEnd, lineStart, readLines, type LineBlock } from '../lin
 import { rfc3339 } from '../lines/rfc3339.js';
 import { WarningTally } from '../lines/warning-tally.js';
 
+/** What the rig file says about an event log. */
 export interface EventLogOptions {
   /** The train whose log this is; an event that names its own train keeps that. */
   readonly train?: string;

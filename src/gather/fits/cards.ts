@@ -21,10 +21,11 @@ const CONTINUE_WORDS = keywordWords('CONTINUE');
 /** Keywords that never have a value, even where `=` follows (section 4.4.2.4). */
 const COMMENTARY: ReadonlySet<string> = new Set(['', 'COMMENT', 'HISTORY', 'CONTINUE', 'END']);
 
-/** Header bytes, and the same memory as 32-bit words; the first card starts at offset 0. */
+/** Header bytes, and the same memory as 32-bit words and as doubles; the first card starts at offset 0. */
 export interface HeaderBytes {
   readonly bytes: Buffer;
   readonly words: Int32Array;
+  readonly doubles: Float64Array;
 }
 
 /** Values of one header. HIERARCH keywords stand without the word `HIERARCH`, single-spaced. */
@@ -82,7 +83,7 @@ export interface ParsedCards {
  * @param notes receives what is odd about the cards themselves
  */
 export function parseCards(header: HeaderBytes, cardCount: number, wanted: KeywordSet, notes: HeaderNote[]): ParsedCards {
-  const { words, bytes } = header;
+  const { words, doubles, bytes } = header;
   const values = wanted.noValues.slice();
   for (let card = 0, word = 0; card < cardCount; card++, word += CARD_WORDS) {
     const found = wanted.find(words[word] as number, words[word + 1] as number);
@@ -91,7 +92,7 @@ export function parseCards(header: HeaderBytes, cardCount: number, wanted: Keywo
     if (found !== HIERARCH && bytes[card * CARD_BYTES + VALUE_INDICATOR] !== EQUALS) continue;
 
     let number = found;
-    let value = wanted.lastValue(found, words, word);
+    let value = wanted.lastValue(found, doubles, card);
     if (value === undefined) {
       const image = imageOf(bytes, card);
       let equals = VALUE_INDICATOR;
@@ -101,7 +102,7 @@ export function parseCards(header: HeaderBytes, cardCount: number, wanted: Keywo
         if (number === NOT_WANTED) continue;
       }
       value = parseValue(image, equals);
-      if (found !== HIERARCH) wanted.remember(found, words, word, value);
+      if (found !== HIERARCH) wanted.remember(found, doubles, card, value);
     }
     if (typeof value === 'string' && value.endsWith('&')) value = continueString(header, value, card + 1, cardCount);
 

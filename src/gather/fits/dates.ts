@@ -115,7 +115,7 @@ const ATOMIC: ReadonlyMap<string, number> = new Map([
 
 /** The name of a scale without a realisation: `TT(TAI)` and `tt` are TT. */
 export function scaleName(timesys: string): string {
-  return timesys.toUpperCase().replace(/\(.*\)$/, '').trim();
+  return isKnownScale(timesys) ? timesys : timesys.toUpperCase().replace(/\(.*\)$/, '').trim();
 }
 
 /** Whether a scale can be brought to UTC. */

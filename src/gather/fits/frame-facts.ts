@@ -165,6 +165,9 @@ const SPELLINGS: readonly (readonly [RegExp, FrameKind])[] = [
   [/focus|test|snapshot|preview|comp|arc|acquisition|calib/, 'other'],
 ];
 
+/** The text told last, and its kind: frames of one kind come in long runs. */
+let lastTold: { readonly text: string; readonly kind: FrameKind | undefined } = { text: '', kind: undefined };
+
 /**
  * Tells the kind of a frame from the text of its type card: `Light Frame`, `LIGHT`, `object`, `FLATDARK`, `Master Bias`…
  * Masters are `other`, for they are results, not exposures.
@@ -172,8 +175,11 @@ const SPELLINGS: readonly (readonly [RegExp, FrameKind])[] = [
  * @returns `undefined` for a spelling that is not known
  */
 export function frameKind(text: string): FrameKind | undefined {
-  const spelling = text.toLowerCase();
-  return SPELLINGS.find(([pattern]) => pattern.test(spelling))?.[1];
+  if (text !== lastTold.text) {
+    const spelling = text.toLowerCase();
+    lastTold = { text, kind: SPELLINGS.find(([pattern]) => pattern.test(spelling))?.[1] };
+  }
+  return lastTold.kind;
 }
 
 /**

@@ -11,12 +11,22 @@ const MAX_AXES = 9;
 const MAX_AXIS_LENGTH = 10_000_000;
 const BITPIX_VALUES: readonly CardValue[] = [8, 16, 32, 64, -32, -64];
 
-const AXES = Array.from({ length: MAX_AXES }, (_, axis) => `NAXIS${axis + 1}`);
+/** Keywords that give the shape of an image. */
+export interface ShapeKeywords {
+  readonly bitpix: string;
+  readonly count: string;
+  readonly axes: readonly string[];
+}
+
+/** Of the data unit that follows. */
+export const OWN_SHAPE = shapeKeywords('');
+/** Of the image that a binary table holds in compressed tiles. */
+export const TILED_SHAPE = shapeKeywords('Z');
 
 /** Keywords that say how a data unit is laid out; needed whatever else is read. */
 export const STRUCTURE_KEYWORDS: readonly string[] = [
-  'SIMPLE', 'XTENSION', 'BITPIX', 'NAXIS', ...AXES, 'PCOUNT', 'GCOUNT',
-  'ZIMAGE', 'ZBITPIX', 'ZNAXIS', ...AXES.map((axis) => `Z${axis}`),
+  'SIMPLE', 'XTENSION', 'PCOUNT', 'GCOUNT', 'ZIMAGE',
+  ...[OWN_SHAPE, TILED_SHAPE].flatMap(({ bitpix, count, axes }) => [bitpix, count, ...axes]),
 ];
 
 /** Bits per pixel by BITPIX's code, and the length of every axis, NAXIS1 first. */
@@ -26,23 +36,31 @@ export interface ImageShape {
 }
 
 /**
- * Reads BITPIX, NAXIS and NAXISn, or their `Z` forms.
+ * Reads the bits per pixel and the length of every axis.
  *
  * @returns the shape, or the note on the card that makes no sense
  */
-export function readShape(cards: Cards, prefix: '' | 'Z'): ImageShape | HeaderNote {
-  const bitpix = cards.get(`${prefix}BITPIX`);
-  if (typeof bitpix !== 'number' || !BITPIX_VALUES.includes(bitpix)) return absurdSize(cards, `${prefix}BITPIX`);
-  const count = cards.get(`${prefix}NAXIS`);
-  if (!isWholeBetween(count, MAX_AXES)) return absurdSize(cards, `${prefix}NAXIS`);
+export function readShape(cards: Cards, keywords: ShapeKeywords): ImageShape | HeaderNote {
+  const bitpix = cards.get(keywords.bitpix);
+  if (typeof bitpix !== 'number' || !BITPIX_VALUES.includes(bitpix)) return absurdSize(cards, keywords.bitpix);
+  const count = cards.get(keywords.count);
+  if (!isWholeBetween(count, MAX_AXES)) return absurdSize(cards, keywords.count);
   const axes: number[] = [];
-  for (let axis = 0; axis < count; axis++) {
-    const keyword = `${prefix}${AXES[axis]}`;
+  for (const keyword of keywords.axes) {
+    if (axes.length === count) break;
     const length = cards.get(keyword);
     if (!isWholeBetween(length, MAX_AXIS_LENGTH)) return absurdSize(cards, keyword);
     axes.push(length);
   }
   return { bitpix, axes };
+}
+
+function shapeKeywords(prefix: string): ShapeKeywords {
+  return {
+    bitpix: `${prefix}BITPIX`,
+    count: `${prefix}NAXIS`,
+    axes: Array.from({ length: MAX_AXES }, (_, axis) => `${prefix}NAXIS${axis + 1}`),
+  };
 }
 
 /** Whether any pixel follows: no axes, or one of length 0, mean none. */

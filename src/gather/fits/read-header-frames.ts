@@ -15,6 +15,8 @@ const COMPANION = /(?:^|[\\/])\._[^\\/]*$/;
 
 /** How long reading may hold the event loop, ms: a progress bar moves and a signal is heard in between. */
 const TURN_MS = 40;
+/** How many files go between looks at the clock, which are not free. */
+const FILES_PER_LOOK = 16;
 
 /** Whether a path names a FITS file: .fits, .fit or .fts, plain or with .gz or .fz after it, in any case. */
 export function isFitsName(path: string): boolean {
@@ -69,7 +71,7 @@ export async function readHeaderFrames(
     }
 
     done++;
-    if (performance.now() >= turnEnds) {
+    if (done % FILES_PER_LOOK === 0 && performance.now() >= turnEnds) {
       onProgress?.(done, relativePaths.length);
       await new Promise((resolve) => setImmediate(resolve));
       turnEnds = performance.now() + TURN_MS;

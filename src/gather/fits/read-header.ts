@@ -7,7 +7,7 @@
 import { closeSync, constants, fstatSync, openSync } from 'node:fs';
 import { BLOCK_BYTES, CARD_BYTES, Cards, keywordsIn, parseCards } from './cards.js';
 import { type ByteSource, FileSource, GzipSource, HeaderMemory, type HeaderEnding, isGzip } from './header-memory.js';
-import { dataBytes, hasPixels, type ImageShape, paddedBytes, readShape } from './image-shape.js';
+import { dataBytes, hasPixels, type ImageShape, OWN_SHAPE, paddedBytes, readShape, TILED_SHAPE } from './image-shape.js';
 import { KeywordSet, keywordWords, spells } from './keyword-set.js';
 import * as oddities from './notes.js';
 import type { HeaderNote } from './notes.js';
@@ -117,7 +117,7 @@ function readUnit(memory: HeaderMemory, source: ByteSource, position: number, wa
     notes.push(ending === 'truncated' ? oddities.truncatedHeader() : oddities.missingEnd());
     if (!cards.has('NAXIS')) return { cards, ending, shape: null, endsAt: 0 };
   }
-  const shape = readShape(cards, '');
+  const shape = readShape(cards, OWN_SHAPE);
   if ('code' in shape) {
     notes.push(shape);
     return { cards, ending, shape: null, endsAt: 0 };
@@ -162,7 +162,7 @@ function findImage(memory: HeaderMemory, source: ByteSource, primary: Unit, want
 /** The image an extension holds: an IMAGE extension's, or the one a binary table holds in compressed tiles. */
 function imageOf(cards: Cards, shape: ImageShape, notes: HeaderNote[]): ImageShape | null {
   if (cards.get('ZIMAGE') === true) {
-    const compressed = readShape(cards, 'Z');
+    const compressed = readShape(cards, TILED_SHAPE);
     if (!('code' in compressed)) return hasPixels(compressed) ? compressed : null;
     notes.push(compressed);
     return null;

@@ -20,8 +20,10 @@ export const FIELD_TYPES = {
   text: 'text',
 } as const satisfies Record<keyof EventFields, FieldType>;
 
+/** The name of a field. */
 export type FieldName = keyof EventFields;
 
+/** Every field's name. */
 export const FIELD_NAMES = Object.keys(FIELD_TYPES) as readonly FieldName[];
 
 /** Fields while they are being gathered. */
@@ -29,10 +31,12 @@ export type FieldDraft = { -readonly [K in FieldName]?: EventFields[K] };
 
 const EVENT_SET: ReadonlySet<string> = new Set(EVENT_NAMES);
 
+/** Whether the name is an event of the model. */
 export function isEventName(name: string): name is EventName {
   return EVENT_SET.has(name);
 }
 
+/** Whether the name is a field of the model. */
 export function isFieldName(name: string): name is FieldName {
   return Object.hasOwn(FIELD_TYPES, name);
 }

@@ -28,11 +28,13 @@ export function summarise({ file, record }: RecordFile): NightSummary {
 }
 
 function siteOf({ site, window, archive }: NightRecord): ArchivedSite | null {
-  return site && {
+  // A place that is none on Earth is as good as unknown; it must not stop the other nights.
+  if (site === null || !(Math.abs(site.latitude) <= 90 && Math.abs(site.longitude) <= 360)) return null;
+  return {
     name: site.name,
     latitudeDeg: site.latitude,
     longitudeDeg: site.longitude,
-    elevationM: site.elevation ?? 0,
+    elevationM: Number.isFinite(site.elevation) ? (site.elevation ?? 0) : 0,
     timezone: site.timezone,
     minimumAltitudeDeg: archive?.minimumAltitude,
     horizon: archive?.horizon ?? [],

@@ -7,7 +7,7 @@ import {
 } from '../../model/index.js';
 
 /** Activities this near to each other are one stretch, ms. */
-const JOIN_MS = 30_000;
+const JOIN_MS = 60_000;
 /** A guiding start this soon after a pause belongs to the pause, ms. */
 const AFTER_PAUSE_MS = 10_000;
 

@@ -1,90 +1,117 @@
 import type { ChartDataset } from 'chart.js';
-import { contains, type Interval, type Night, type SkyPosition, type TargetCurve } from '../../model/index.js';
+import { contains, interval, type Interval, type Night, type SkyPosition, type TargetCurve } from '../../model/index.js';
+import { greatest } from '../figures/greatest.js';
 import { imagedSpans } from '../figures/imaged.js';
 import { clockOf } from '../text/clock.js';
 import { decimal, listed, percent } from '../text/number.js';
 import { cutToWidth } from '../timeline/scale.js';
-import { skyShades, skySpan } from './sky-span.js';
 import { backdrop, directLabels, type DirectLabel } from './annotations.js';
 import { TEXT_PX, timeScales, valueScale } from './axes.js';
-import type { Chart, ChartContext, ChartDrawing, ChartTable, NoDrawing } from './chart.js';
+import { figureColumn, wordColumn, type Chart, type ChartContext, type ChartDrawing, type ChartTable, type NoDrawing } from './chart.js';
 import { timeChart } from './frame.js';
 import { curve, type Point } from './series.js';
+import { skyShades, skySpan } from './sky-span.js';
 
 const HOUR = 3_600_000;
+/** A Moon lower than this is not worth a label. */
+const LOWEST_LABELLED_MOON_DEG = 3;
 
-function within(points: readonly SkyPosition[], span: Interval): SkyPosition[] {
-  return points.filter((p) => p.atMs >= span.startMs && p.atMs <= span.endMs);
+/** A target's path within the chart, and where it stood highest. */
+interface Path {
+  readonly target: string;
+  readonly points: readonly SkyPosition[];
+  readonly peak: SkyPosition | undefined;
 }
 
-function highest(points: readonly SkyPosition[]): SkyPosition | undefined {
-  return points.reduce<SkyPosition | undefined>((best, p) => (best === undefined || p.altitudeDeg > best.altitudeDeg ? p : best), undefined);
+function pathsOf(curves: readonly TargetCurve[], span: Interval): Path[] {
+  return curves.map((one) => {
+    const points = one.points.filter((p) => p.atMs >= span.startMs && p.atMs <= span.endMs);
+    return { target: one.target, points, peak: greatest(points, (p) => p.altitudeDeg) };
+  });
 }
 
-/** The part of a target's curve in which it was imaged: drawn heavy. */
-function imaged(night: Night, target: TargetCurve): Point[] {
-  const spans = imagedSpans(night, target.target);
-  return target.points.map((p) => ({ x: p.atMs, y: spans.some((span) => contains(span, p.atMs)) ? p.altitudeDeg : Number.NaN }));
+/** The part of a target's path in which it was imaged: drawn heavy. */
+function imaged(night: Night, { target, points }: Path): Point[] {
+  const spans = imagedSpans(night, target);
+  return points.map((p) => ({ x: p.atMs, y: spans.some((span) => contains(span, p.atMs)) ? p.altitudeDeg : Number.NaN }));
 }
 
 /** One level line where the limit is the same all round; the horizon along each target's path where it is not. */
-function limits(curves: readonly TargetCurve[], span: Interval): { datasets: ChartDataset<'scatter', Point[]>[]; label: DirectLabel | undefined } {
-  const all = curves.flatMap((one) => within(one.points, span).map((p) => p.limitDeg));
+function limits(paths: readonly Path[], span: Interval): { datasets: ChartDataset<'scatter', Point[]>[]; labels: DirectLabel[] } {
+  const all = paths.flatMap(({ points }) => points.map((p) => p.limitDeg));
   const level = all[0];
-  if (level === undefined) return { datasets: [], label: undefined };
+  if (level === undefined) return { datasets: [], labels: [] };
   const same = all.every((limit) => limit === level);
-  const datasets = same
-    ? [curve('limit', [{ x: span.startMs, y: level }, { x: span.endMs, y: level }], 'ink-soft', { width: 1.2, style: 'dashed' })]
-    : curves.map((one) => curve(`limit for ${one.target}`, within(one.points, span).map((p) => ({ x: p.atMs, y: p.limitDeg })), 'ink-soft', { width: 1.2, style: 'dashed' }));
-  return { datasets, label: { x: span.endMs, y: level, text: same ? `limit ${decimal(level, 0)}°` : 'local horizon', colour: 'ink-soft', align: 'right', dy: -9 } };
+  const line = (name: string, points: readonly Point[]): ChartDataset<'scatter', Point[]> => curve(name, points, 'ink-soft', { width: 1.2, style: 'dashed' });
+  const text = same ? `limit ${decimal(level, 0)}°` : 'local horizon';
+  return {
+    datasets: same
+      ? [line('limit', [{ x: span.startMs, y: level }, { x: span.endMs, y: level }])]
+      : paths.map(({ target, points }) => line(`limit for ${target}`, points.map((p) => ({ x: p.atMs, y: p.limitDeg })))),
+    labels: [{ x: span.endMs, y: level, text, colour: 'ink-soft', align: 'right', dy: -9 }],
+  };
 }
 
-function hourly(night: Night, span: Interval, context: ChartContext): ChartTable {
-  const columns = [
-    { label: 'Local time', numeric: false }, { label: 'UTC', numeric: false }, { label: 'Sun °', numeric: true }, { label: 'Moon °', numeric: true },
-    ...night.curves.flatMap(() => [
-      { label: 'altitude °', numeric: true }, { label: 'azimuth °', numeric: true }, { label: 'airmass', numeric: true }, { label: 'Moon distance °', numeric: true },
-    ]),
-  ];
-  const rows = context.clock.ticks(span.startMs, span.endMs, 60).map((atMs) => {
-    const nearest = night.curves.map((one) => one.points.reduce<SkyPosition | undefined>((best, p) => (best === undefined || Math.abs(p.atMs - atMs) < Math.abs(best.atMs - atMs) ? p : best), undefined));
-    const first = nearest[0];
+/** Sun, Moon and every target at each whole hour of local time. */
+function hourly({ curves }: Night, span: Interval, { clock }: ChartContext): ChartTable {
+  const utc = clockOf('UTC');
+  const rows = clock.ticks(span.startMs, span.endMs, 60).map((atMs) => {
+    const nearest = curves.map(({ points }) => greatest(points, (p) => -Math.abs(p.atMs - atMs)));
+    const [first] = nearest;
     return [
-      context.clock.time(atMs), clockOf('UTC').time(atMs), decimal(first?.sunAltitudeDeg, 0), decimal(first?.moonAltitudeDeg, 0),
+      clock.time(atMs), utc.time(atMs), decimal(first?.sunAltitudeDeg, 0), decimal(first?.moonAltitudeDeg, 0),
       ...nearest.flatMap((p) => [decimal(p?.altitudeDeg, 0), decimal(p?.azimuthDeg, 0), decimal(p?.airmass, 2), decimal(p?.moonSeparationDeg, 0)]),
     ];
   });
-  return { caption: 'Sun, Moon and targets at each whole hour', groups: [{ label: '', span: 4 }, ...night.curves.map(({ target }) => ({ label: target, span: 4 }))], columns, rows };
+  return {
+    caption: 'Sun, Moon and targets at each whole hour',
+    groups: [{ label: '', span: 4 }, ...curves.map(({ target }) => ({ label: target, span: 4 }))],
+    columns: [
+      wordColumn('Local time'), wordColumn('UTC'), figureColumn('Sun °'), figureColumn('Moon °'),
+      ...curves.flatMap(() => ['altitude °', 'azimuth °', 'airmass', 'Moon distance °'].map(figureColumn)),
+    ],
+    rows,
+  };
+}
+
+/** The hours of darkness and one at each side, as far as the chart goes. */
+function tableSpan(night: Night, span: Interval): Interval {
+  return interval(Math.max(span.startMs, night.window.startMs - HOUR), Math.min(span.endMs, night.window.endMs + HOUR));
 }
 
 export const altitude: Chart = {
   id: 'altitude',
   title: 'Altitude of targets and Moon',
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
-    const first = night.curves[0];
-    if (!first) return { missing: night.site === null ? 'the site is not known' : 'the place of no target is known' };
+    if (night.curves.length === 0) return { missing: night.site === null ? 'the site is not known' : 'the place of no target is known' };
     const span = skySpan(night);
-    const moon = within(first.points, span);
-    const limit = limits(night.curves, span);
-    const peaks = night.curves.map((one) => ({ one, peak: highest(within(one.points, span)) }));
-    const moonPeak = moon.reduce<SkyPosition | undefined>((best, p) => (p.moonAltitudeDeg > (best?.moonAltitudeDeg ?? 3) ? p : best), undefined);
+    const paths = pathsOf(night.curves, span);
+    const moon = paths[0]?.points ?? [];
+    const moonPeak = greatest(moon.filter((p) => p.moonAltitudeDeg > LOWEST_LABELLED_MOON_DEG), (p) => p.moonAltitudeDeg);
+    const limit = limits(paths, span);
+    const above = { align: 'center', dy: -11 } as const;
     const labels: DirectLabel[] = [
-      ...peaks.flatMap(({ one, peak }): DirectLabel[] => (peak ? [{ x: peak.atMs, y: peak.altitudeDeg, text: cutToWidth(one.target, context.size === 'wide' ? 260 : 130, TEXT_PX), colour: 'ink', align: 'center', dy: -11 }] : [])),
-      ...(moonPeak ? [{ x: moonPeak.atMs, y: moonPeak.moonAltitudeDeg, text: `Moon, ${percent(night.sky?.moon.illumination)} lit`, colour: 'moon', align: 'center', dy: -11 } satisfies DirectLabel] : []),
-      ...(limit.label ? [limit.label] : []),
+      ...paths.flatMap(({ target, peak }): DirectLabel[] => {
+        const text = cutToWidth(target, context.size === 'wide' ? 260 : 130, TEXT_PX);
+        return peak ? [{ x: peak.atMs, y: peak.altitudeDeg, text, colour: 'ink', ...above }] : [];
+      }),
+      ...(moonPeak ? [{ x: moonPeak.atMs, y: moonPeak.moonAltitudeDeg, text: `Moon, ${percent(night.sky?.moon.illumination)} lit`, colour: 'moon', ...above }] : []),
+      ...limit.labels,
     ];
     const datasets = [
       curve('Moon', moon.map((p) => ({ x: p.atMs, y: p.moonAltitudeDeg })), 'moon', { width: 2 }),
       ...limit.datasets,
-      ...night.curves.map((one) => curve(one.target, within(one.points, span).map((p) => ({ x: p.atMs, y: p.altitudeDeg })), 'ink', { width: 1.1 })),
-      ...night.curves.map((one) => curve(`${one.target}, imaged`, imaged(night, one), 'ink', { width: 3.2 })),
+      ...paths.map(({ target, points }) => curve(target, points.map((p) => ({ x: p.atMs, y: p.altitudeDeg })), 'ink', { width: 1.1 })),
+      ...paths.map((path) => curve(`${path.target}, imaged`, imaged(night, path), 'ink', { width: 3.2 })),
     ];
-    const said = peaks.flatMap(({ one, peak }) => (peak ? [`${one.target} stood highest at ${context.clock.time(peak.atMs)}, ${decimal(peak.altitudeDeg, 0)}° up`] : []));
+    const heights = paths.flatMap(({ target, peak }) => (peak ? [`${target} stood highest at ${context.clock.time(peak.atMs)}, ${decimal(peak.altitudeDeg, 0)}° up`] : []));
+    const moonText = moonPeak ? `The Moon reached ${decimal(moonPeak.moonAltitudeDeg, 0)}°.` : 'The Moon stayed below the horizon.';
+    const scales = { ...timeScales(context, span), y: valueScale('altitude, degrees', { min: 0, max: 90, step: 15 }) };
     return {
-      config: timeChart(datasets, { ...timeScales(context, span), y: valueScale('altitude, degrees', { min: 0, max: 90, step: 15 }) }, [backdrop(skyShades(night, span)), directLabels(labels)]),
+      config: timeChart(datasets, scales, [backdrop(skyShades(night, span)), directLabels(labels)]),
       heightPx: context.size === 'wide' ? 330 : 280,
-      altText: `Altitude over the night: ${listed(said)}. ${moonPeak ? `The Moon reached ${decimal(moonPeak.moonAltitudeDeg, 0)}°.` : 'The Moon stayed below the horizon.'}`,
-      table: hourly(night, { startMs: Math.max(span.startMs, night.window.startMs - HOUR), endMs: Math.min(span.endMs, night.window.endMs + HOUR) }, context),
+      altText: `Altitude over the night: ${listed(heights)}. ${moonText}`,
+      table: hourly(night, tableSpan(night, span), context),
     };
   },
 };

@@ -46,8 +46,22 @@ export function timeScales(context: ChartContext, span: Interval): { x: LinearSc
   };
 }
 
+export interface ValueScaleOptions {
+  readonly min?: number;
+  readonly max?: number;
+  readonly suggestedMin?: number;
+  readonly suggestedMax?: number;
+  readonly step?: number;
+  /** Decimals of the labels. */
+  readonly digits?: number;
+  /** Labels without their sign, for charts that grow both ways from zero. */
+  readonly absolute?: boolean;
+  /** On the right side, without lines across the chart. */
+  readonly right?: boolean;
+}
+
 /** A vertical scale with its title and unit. */
-export function valueScale(title: string, more: { min?: number; max?: number; suggestedMin?: number; suggestedMax?: number; step?: number; digits?: number; absolute?: boolean; right?: boolean } = {}): LinearScale {
+export function valueScale(title: string, more: ValueScaleOptions = {}): LinearScale {
   const { min, max, suggestedMin, suggestedMax, step, digits, absolute = false, right = false } = more;
   return {
     type: 'linear', position: right ? 'right' : 'left',

@@ -48,3 +48,13 @@ export interface Chart {
 
 /** Widths in px that charts are drawn at; the page scales them to their column. */
 export const CHART_WIDTH: Readonly<Record<ChartSize, number>> = { wide: 940, narrow: 380 };
+
+/** A column of words. */
+export function wordColumn(label: string): ChartColumn {
+  return { label, numeric: false };
+}
+
+/** A column of figures. */
+export function figureColumn(label: string): ChartColumn {
+  return { label, numeric: true };
+}

@@ -30,7 +30,7 @@ export const ditherCounts: Chart = {
               grid: { display: false }, border: { color: ink('rule-strong') }, ticks: { color: ink('ink'), font: font(), autoSkip: false, maxRotation: 0 },
               title: { display: true, text: 'frames between two dithers', align: 'start', color: ink('ink-soft'), font: font(), padding: 2 },
             },
-            y: valueScale('gain, minutes', { digits: 0 }),
+            y: valueScale('gain, minutes', { digits: 0, suggestedMin: Math.min(0, ...counts.map(({ gain }) => gain.lowMs)) / MINUTE, suggestedMax: Math.max(0, ...counts.map(({ gain }) => gain.highMs)) / MINUTE }),
           },
         },
       },

@@ -1,5 +1,6 @@
 import type { ChartDataset } from 'chart.js';
-import { median, type Night } from '../../model/index.js';
+import { median, sum, type Night } from '../../model/index.js';
+import { sidesOf } from '../figures/sides.js';
 import { duration } from '../text/duration.js';
 import { counted, listed } from '../text/number.js';
 import { directLabels, type DirectLabel } from './annotations.js';
@@ -9,10 +10,38 @@ import { ink } from './inks.js';
 import type { Point } from './series.js';
 import { workSpan } from './sky-span.js';
 
+interface TrainWaits {
+  readonly id: string;
+  /** As in the timeline, pilots stand above the line and companions below it. */
+  readonly above: boolean;
+  readonly waits: readonly { readonly atMs: number; readonly seconds: number }[];
+}
+
+function waitsOf(night: Night): TrainWaits[] {
+  const { above } = sidesOf(night.trains);
+  return night.trains.map((train) => ({
+    id: train.id,
+    above: above.includes(train),
+    waits: night.dithers.flatMap((cycle) => {
+      const wait = cycle.waits[train.id];
+      return wait ? [{ atMs: cycle.beginMs, seconds: wait.waitMs / 1000 }] : [];
+    }),
+  }));
+}
+
 /** The next of 1, 2 or 5 times a power of ten. */
 function niceStep(value: number): number {
   const power = 10 ** Math.floor(Math.log10(value));
   return ([1, 2, 5].find((one) => one * power >= value) ?? 10) * power;
+}
+
+function longest(trains: readonly TrainWaits[]): number {
+  return Math.max(1, ...trains.flatMap(({ waits }) => waits.map((wait) => wait.seconds)));
+}
+
+function saying({ id, waits }: TrainWaits): string {
+  const ms = waits.map((wait) => wait.seconds * 1000);
+  return `${id} ${duration(sum(ms))} in all, half of them below ${duration(ms.length === 0 ? 0 : median(ms))}`;
 }
 
 export const ditherWaits: Chart = {
@@ -22,36 +51,34 @@ export const ditherWaits: Chart = {
     if (night.trains.length < 2) return { missing: 'one train has nobody to wait for' };
     if (night.dithers.length === 0) return { missing: 'no dither is logged' };
     const span = workSpan(night);
-    const pilots = new Set(night.trains.filter((train) => train.role === 'pilot').map((train) => train.id));
-    const trains = night.trains.map(({ id }, index) => {
-      // As in the timeline, pilots stand above the line and companions below it.
-      const sign = pilots.has(id) || (pilots.size === 0 && index === 0) ? 1 : -1;
-      const waits = night.dithers.flatMap((cycle) => {
-        const wait = cycle.waits[id];
-        return wait ? [{ x: cycle.beginMs, ms: wait.waitMs }] : [];
-      });
-      return { id, sign, waits, totalMs: waits.reduce((sum, wait) => sum + wait.ms, 0), middle: median(waits.map((wait) => wait.ms)) };
+    const trains = waitsOf(night);
+    const [upper, lower] = [trains.filter(({ above }) => above), trains.filter(({ above }) => !above)];
+    const step = niceStep(longest(trains) / 3);
+    const reach = (side: readonly TrainWaits[]): number => Math.ceil((longest(side) * 1.1) / step) * step;
+    const [top, bottom] = [reach(upper), -reach(lower)];
+
+    const room = (context.size === 'wide' ? 860 : 310) / night.dithers.length;
+    const bar = Math.max(1.5, Math.min(9, room * 0.55));
+    const datasets = trains.map(({ id, above, waits }): ChartDataset<'bar', Point[]> => {
+      const side = above ? upper : lower;
+      return {
+        label: id, data: waits.map(({ atMs, seconds }) => ({ x: atMs, y: above ? seconds : -seconds })), backgroundColor: ink(context.palette.train(id)),
+        barThickness: bar / side.length, grouped: side.length > 1, borderWidth: 0,
+      };
     });
-    const longest = (of: number): number => Math.max(1, ...trains.filter(({ sign }) => sign === of).flatMap(({ waits }) => waits.map((wait) => wait.ms / 1000)));
-    const step = niceStep(Math.max(longest(1), longest(-1)) / 3);
-    const [up, down] = [Math.ceil((longest(1) * 1.1) / step) * step, Math.ceil((longest(-1) * 1.1) / step) * step];
-    const companions = trains.filter(({ sign }) => sign < 0).length;
-    const bar = Math.max(1.5, Math.min(9, ((context.size === 'wide' ? 860 : 310) / night.dithers.length) * 0.55));
-    const datasets = trains.map(({ id, sign, waits }): ChartDataset<'bar', Point[]> => ({
-      label: id, data: waits.map((wait) => ({ x: wait.x, y: (sign * wait.ms) / 1000 })), backgroundColor: ink(context.palette.train(id)),
-      barThickness: sign < 0 && companions > 1 ? bar / companions : bar, grouped: sign < 0 && companions > 1, borderWidth: 0,
+    const labels = trains.map(({ id, above }): DirectLabel => ({
+      x: span.startMs, y: above ? top : bottom, text: `${id} waited`, colour: context.palette.train(id), dx: 4, dy: above ? 12 : -11,
     }));
-    const labels = trains.map(({ id, sign }): DirectLabel => ({ x: span.startMs, y: sign < 0 ? -down : up, text: `${id} waited`, colour: context.palette.train(id), dx: 4, dy: sign < 0 ? -11 : 12 }));
     return {
       config: {
         type: 'bar', data: { datasets }, plugins: [directLabels(labels)],
         options: {
           font: font(), layout: { padding: { right: 6, top: 2 } }, plugins: { legend: { display: false }, tooltip: { enabled: false } },
-          scales: { ...timeScales(context, span), y: valueScale('wait, seconds', { min: -down, max: up, step, absolute: true, digits: 0 }) },
+          scales: { ...timeScales(context, span), y: valueScale('wait, seconds', { min: bottom, max: top, step, absolute: true, digits: 0 }) },
         },
       },
       heightPx: context.size === 'wide' ? 260 : 240,
-      altText: `Waits in ${counted(night.dithers.length, 'dither cycle')}: ${listed(trains.map(({ id, totalMs, middle }) => `${id} ${duration(totalMs)} in all, half of them below ${duration(Number.isNaN(middle) ? 0 : middle)}`))}.`,
+      altText: `Waits in ${counted(night.dithers.length, 'dither cycle')}: ${listed(trains.map(saying))}.`,
       table: null,
     };
   },

@@ -15,9 +15,3 @@ import { starSize } from './star-size.js';
 /** Every chart of the report. */
 export const CHARTS = [integration, effective, ditherWaits, altitude, separation, moonlight, guiding, guidingStrip, starSize, focus, replayGains, ditherCounts] as const satisfies readonly Chart[];
 
-/** A chart by its id. @throws RangeError for an unknown id */
-export function chartById(id: string): Chart {
-  const chart = CHARTS.find((one) => one.id === id);
-  if (chart === undefined) throw new RangeError(`no chart is called "${id}"; there are ${CHARTS.map((one) => one.id).join(', ')}`);
-  return chart;
-}

@@ -9,7 +9,7 @@ import { ink } from './inks.js';
 import { whiskers } from './whiskers.js';
 
 const MINUTE = 60_000;
-const NAME_PX = { wide: 300, narrow: 150 } as const;
+const NAME_PX = { wide: 300, narrow: 130 } as const;
 
 export const replayGains: Chart = {
   id: 'replay-gains',
@@ -18,24 +18,24 @@ export const replayGains: Chart = {
     if (!isReplayed(night.replay)) return { missing: night.replay === undefined ? 'the night was not replayed' : `the night lacks ${night.replay.missing}` };
     const { best, whatIfs } = night.replay;
     // Dither counts have a chart of their own.
-    const shown: readonly WhatIf[] = [...(best ? [{ ...best, title: `together: ${best.title}` }] : []), ...whatIfs.filter((w) => w.group !== 'dither-every')];
+    const shown: readonly WhatIf[] = [...(best ? [{ ...best, title: best.short }] : []), ...whatIfs.filter((w) => w.group !== 'dither-every')];
     if (shown.length === 0) return { missing: 'there is nothing to change on one train but the dithers' };
     const minutes = shown.map(({ gain }) => gain.meanMs / MINUTE);
     // Figures stand right of bar and whisker, clear of both.
-    const labels = shown.map(({ gain }, index): DirectLabel => ({ x: Math.max(0, gain.meanMs, gain.highMs) / MINUTE, y: index, text: signedMinutes(gain.meanMs), colour: gain.meanMs < 0 ? 'loss' : 'ink', dx: 7 }));
+    const labels = shown.map(({ gain }, index): DirectLabel => ({ x: Math.max(0, gain.meanMs, gain.highMs) / MINUTE, y: index, text: signedMinutes(gain.meanMs), colour: Math.round(gain.meanMs / MINUTE) < 0 ? 'loss' : 'ink', dx: 7 }));
     const colours = minutes.map((value) => ink(value < 0 ? 'loss' : 'account-kept'));
     return {
       config: {
         type: 'bar',
         data: {
-          labels: shown.map(({ title }) => cutToWidth(title, NAME_PX[context.size], TEXT_PX)),
+          labels: shown.map(({ title, short }) => cutToWidth(context.size === 'wide' ? title : short, NAME_PX[context.size], TEXT_PX)),
           datasets: [{ label: 'gain', data: minutes, barThickness: 13, backgroundColor: colours, borderWidth: 0 }],
         },
         plugins: [whiskers(shown.map(({ gain }) => ({ low: gain.lowMs / MINUTE, high: gain.highMs / MINUTE })), 'x'), directLabels(labels)],
         options: {
           indexAxis: 'y', font: font(), layout: { padding: { right: 54 } }, plugins: { legend: { display: false }, tooltip: { enabled: false } },
           scales: {
-            x: { ...valueScale(context.size === 'wide' ? 'gain, minutes of all trains together; whiskers: 10 to 90 % of the runs' : 'gain, minutes', { digits: 0 }), position: 'bottom' },
+            x: { ...valueScale(context.size === 'wide' ? 'gain, minutes of all trains together; whiskers: 10 to 90 % of the runs' : 'gain, minutes', { digits: 0, suggestedMin: Math.min(0, ...shown.map(({ gain }) => gain.lowMs)) / MINUTE * 1.04, suggestedMax: Math.max(0, ...shown.map(({ gain }) => gain.highMs)) / MINUTE }), position: 'bottom' },
             y: { grid: { display: false }, border: { color: ink('rule-strong') }, ticks: { color: ink('ink'), font: font(), autoSkip: false } },
           },
         },

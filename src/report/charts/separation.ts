@@ -39,7 +39,12 @@ export const separation: Chart = {
       curve(`${target}, Moon down`, part(points, (p) => p.moonAltitudeDeg <= 0), 'ink-soft', { width: 1.2, style: 'dotted' }),
     ]);
     return {
-      config: timeChart(datasets, { ...timeScales(context, span), y: valueScale('distance, degrees', { min: Math.max(0, low), max: Math.min(180, high), step: 15 }) }, [backdrop(skyShades(night, span)), directLabels(labels)], outsideMargin(labels.map((label) => label.text))),
+      config: timeChart(
+        datasets,
+        { ...timeScales(context, span), y: valueScale('distance, degrees', { min: Math.max(0, low), max: Math.min(180, high), step: 15 }) },
+        [backdrop(skyShades(night, span)), directLabels(labels)],
+        outsideMargin(labels.map((label) => label.text)),
+      ),
       heightPx: 230,
       altText: `Angle between Moon and target over the night, dotted while the Moon was down. ${listed(said)}.`,
       table: null,

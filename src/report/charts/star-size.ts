@@ -1,37 +1,44 @@
 import { median, type Night } from '../../model/index.js';
 import { decimal, listed } from '../text/number.js';
-import { directLabels, outsideMargin, uprights, type DirectLabel } from './annotations.js';
+import { directLabels, outsideMargin, type DirectLabel } from './annotations.js';
 import { timeScales, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
 import { timeChart } from './frame.js';
+import { refocuses, refocusMarks } from './refocuses.js';
 import { strokes } from './series.js';
 import { workSpan } from './sky-span.js';
+
+/** Frames at the end of the night whose middle the train's name stands at. */
+const LAST_FRAMES = 5;
+
+function marksText(count: number): string {
+  if (count === 0) return 'No refocus is logged.';
+  return count === 1 ? 'An upright line marks the refocus.' : `Upright lines mark ${count} refocuses.`;
+}
 
 export const starSize: Chart = {
   id: 'star-size',
   title: 'Star size of each frame',
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
-    const trains = night.trains.map((train, index) => ({
-      id: train.id, index,
-      points: night.frames.filter((frame) => frame.train === train.id).flatMap((frame) => (frame.header?.starSize === undefined ? [] : [{ span: frame.exposure, y: frame.header.starSize }])),
-    })).filter(({ points }) => points.length > 0);
+    const trains = night.trains.map(({ id }, index) => ({
+      id, index,
+      values: night.frames.flatMap(({ train, exposure, header }) => (train !== id || header?.starSize === undefined ? [] : [{ span: exposure, y: header.starSize }])),
+    })).filter(({ values }) => values.length > 0);
     if (trains.length === 0) return { missing: 'no header carries a star size' };
     const span = workSpan(night);
-    const refocuses = night.activities.filter((activity) => activity.kind === 'focus');
-    const labels = trains.flatMap(({ id, points }): DirectLabel[] => {
-      const last = points[points.length - 1];
-      return last ? [{ x: last.span.endMs, y: median(points.slice(-5).map((p) => p.y)), text: id, colour: context.palette.train(id), outside: true }] : [];
-    });
-    const middles = trains.map(({ id, points }) => `${id} ${decimal(median(points.map((p) => p.y)), 2)}`);
+    const labels = trains.map(({ id, values }): DirectLabel => ({
+      x: span.endMs, y: median(values.slice(-LAST_FRAMES).map(({ y }) => y)), text: id, colour: context.palette.train(id), outside: true,
+    }));
+    const middles = trains.map(({ id, values }) => `${id} ${decimal(median(values.map(({ y }) => y)), 2)}`);
     return {
       config: timeChart(
-        [...trains].reverse().map(({ id, index, points }) => strokes(id, points, context.palette.train(id), index)),
+        [...trains].reverse().map(({ id, index, values }) => strokes(id, values, context.palette.train(id), index)),
         { ...timeScales(context, span), y: valueScale('star size, px as the header has it', { digits: 1 }) },
-        [uprights(refocuses.map((one) => ({ atMs: one.span.endMs, colour: one.train === undefined ? 'ink-soft' : context.palette.train(one.train) }))), directLabels(labels)],
+        [refocusMarks(night, context), directLabels(labels)],
         outsideMargin(labels.map((label) => label.text)),
       ),
       heightPx: context.size === 'wide' ? 260 : 240,
-      altText: `Star size of each frame in pixels; medians: ${listed(middles)}. ${refocuses.length === 0 ? 'No refocus is logged.' : `Upright lines mark ${refocuses.length === 1 ? 'the refocus' : `${refocuses.length} refocuses`}.`}`,
+      altText: `Star size of each frame in pixels; medians: ${listed(middles)}. ${marksText(refocuses(night).length)}`,
       table: null,
     };
   },

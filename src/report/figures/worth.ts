@@ -1,4 +1,4 @@
-import { durationMs, intersect, union, type Night, type VerdictTally } from '../../model/index.js';
+import { clip, coveredMs, durationMs, type Night, type VerdictTally } from '../../model/index.js';
 
 /** What one train made of the night. Milliseconds. */
 export interface TrainWorth {
@@ -79,5 +79,5 @@ export function targetUpMs(night: Night, train: string): number | null {
   const imaged = new Set(night.frames.filter((frame) => frame.train === train).map((frame) => frame.target));
   const curves = night.curves.filter((curve) => imaged.has(curve.target));
   if (curves.length === 0) return null;
-  return union(curves.flatMap((curve) => curve.up.flatMap((span) => intersect(span, night.window) ?? []))).reduce((total, span) => total + durationMs(span), 0);
+  return coveredMs(clip(curves.flatMap((curve) => curve.up), night.window));
 }

@@ -22,7 +22,10 @@ export async function pdfOf(html: string, browser: Browser, paper: Paper): Promi
     await page.setJavaScriptEnabled(false);
     await page.setOfflineMode(true);
     await page.setRequestInterception(true);
-    page.on('request', (request) => void (request.url().startsWith('data:') || request.url() === 'about:blank' ? request.continue() : request.abort('blockedbyclient')));
+    page.on('request', (request) => {
+      const own = request.url().startsWith('data:') || request.url() === 'about:blank';
+      void (own ? request.continue() : request.abort('blockedbyclient'));
+    });
     await page.setContent(html, { waitUntil: 'load' });
     return await page.pdf({ format: paper, printBackground: true, tagged: true, outline: true, preferCSSPageSize: false });
   } finally {

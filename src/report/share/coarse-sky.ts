@@ -1,5 +1,6 @@
 import {
-  ACCOUNTS, durationMs, intersect, interval, type Account, type Interval, type LedgerSegment, type Night, type SkyNight, type SkyPosition, type TargetCurve, type TrainLedger,
+  ACCOUNTS, clip, durationMs, intersect, interval,
+  type Account, type FrameWorth, type Interval, type LedgerSegment, type Night, type SkyNight, type SkyPosition, type TargetCurve, type TrainLedger,
 } from '../../model/index.js';
 
 /**
@@ -9,18 +10,34 @@ import {
  */
 const STEP_MS = 5 * 60_000;
 
+/** Effective time of one frame, ms. */
+const EFFECTIVE_STEP_MS = 10_000;
+
+const rounded = (value: number, digits: number): number => Math.round(value * 10 ** digits) / 10 ** digits;
 const down = (atMs: number): number => Math.floor(atMs / STEP_MS) * STEP_MS;
 const up = (atMs: number): number => Math.ceil(atMs / STEP_MS) * STEP_MS;
-const nearest = (atMs: number | null): number | null => (atMs === null ? null : Math.round(atMs / STEP_MS) * STEP_MS);
+const nearest = (atMs: number): number => Math.round(atMs / STEP_MS) * STEP_MS;
+const nearestOrNever = (atMs: number | null): number | null => (atMs === null ? null : nearest(atMs));
 
 /** A position in whole degrees. */
-export function coarsePosition(position: SkyPosition): SkyPosition {
+function coarsePosition(position: SkyPosition): SkyPosition {
   return {
     ...position,
     altitudeDeg: Math.round(position.altitudeDeg), azimuthDeg: Math.round(position.azimuthDeg),
-    airmass: position.airmass === null ? null : Math.round(position.airmass * 10) / 10,
+    airmass: position.airmass === null ? null : rounded(position.airmass, 1),
     moonAltitudeDeg: Math.round(position.moonAltitudeDeg), moonSeparationDeg: Math.round(position.moonSeparationDeg),
     sunAltitudeDeg: Math.round(position.sunAltitudeDeg), limitDeg: Math.round(position.limitDeg),
+  };
+}
+
+/** What a frame is worth tells its air mass: two digits of it do not. */
+function coarseWorth(worth: FrameWorth): FrameWorth {
+  return {
+    ...worth,
+    transparency: rounded(worth.transparency, 2), share: rounded(worth.share, 2), moonlessShare: rounded(worth.moonlessShare, 2),
+    moonBrighteningMag: rounded(worth.moonBrighteningMag, 1), skyRatio: rounded(worth.skyRatio, 1), skyMagArcsec2: rounded(worth.skyMagArcsec2, 1),
+    skyElectronsPerSecond: worth.skyElectronsPerSecond === null ? null : Number(worth.skyElectronsPerSecond.toPrecision(2)),
+    effectiveMs: Math.round(worth.effectiveMs / EFFECTIVE_STEP_MS) * EFFECTIVE_STEP_MS,
   };
 }
 
@@ -45,21 +62,21 @@ function coarseLedger(ledger: TrainLedger, window: Interval): TrainLedger {
 function coarseCurve(curve: TargetCurve, window: Interval): TargetCurve {
   return {
     target: curve.target, points: curve.points.map(coarsePosition),
-    up: curve.up.flatMap((span) => {
-      const rounded = { startMs: down(span.startMs), endMs: up(span.endMs) };
-      return intersect(rounded, window) ?? [];
-    }),
+    up: clip(curve.up.map((span) => interval(down(span.startMs), up(span.endMs))), window),
   };
 }
 
 function coarseSkyNight(sky: SkyNight, window: Interval): SkyNight {
-  const passage = ({ duskMs, dawnMs }: { duskMs: number | null; dawnMs: number | null }) => ({ duskMs: nearest(duskMs), dawnMs: nearest(dawnMs) });
+  const passage = ({ duskMs, dawnMs }: { duskMs: number | null; dawnMs: number | null }) => ({ duskMs: nearestOrNever(duskMs), dawnMs: nearestOrNever(dawnMs) });
   const { civil, nautical, astronomical } = sky.twilight;
   return {
-    sunsetMs: nearest(sky.sunsetMs), sunriseMs: nearest(sky.sunriseMs),
+    sunsetMs: nearestOrNever(sky.sunsetMs), sunriseMs: nearestOrNever(sky.sunriseMs),
     twilight: { civil: passage(civil), nautical: passage(nautical), astronomical: passage(astronomical) },
-    window: { ...sky.window, span: window, sunMinimumDeg: Math.round(sky.window.sunMinimumDeg), sunMinimumMs: nearest(sky.window.sunMinimumMs) ?? sky.window.sunMinimumMs },
-    moon: { ...sky.moon, illumination: Math.round(sky.moon.illumination * 100) / 100, riseMs: nearest(sky.moon.riseMs), setMs: nearest(sky.moon.setMs) },
+    window: { ...sky.window, span: window, sunMinimumDeg: Math.round(sky.window.sunMinimumDeg), sunMinimumMs: nearest(sky.window.sunMinimumMs) },
+    moon: {
+      ...sky.moon, illumination: rounded(sky.moon.illumination, 2),
+      riseMs: nearestOrNever(sky.moon.riseMs), setMs: nearestOrNever(sky.moon.setMs),
+    },
   };
 }
 
@@ -71,6 +88,14 @@ export function coarseSky(night: Night): Night {
     ...night, window, sky: coarseSkyNight(night.sky, window),
     ledgers: night.ledgers.map((ledger) => coarseLedger(ledger, window)),
     curves: night.curves.map((curve) => coarseCurve(curve, window)),
-    frames: night.frames.map((frame) => ({ ...frame, sky: frame.sky === null ? null : coarsePosition(frame.sky) })),
+    frames: night.frames.map((frame) => ({
+      ...frame, sky: frame.sky === null ? null : coarsePosition(frame.sky), ...(frame.worth === undefined ? {} : { worth: coarseWorth(frame.worth) }),
+    })),
+    ...(night.worth === undefined ? {} : {
+      worth: {
+        ...night.worth,
+        moonlight: night.worth.moonlight.map(({ target, points }) => ({ target, points: points.map((p) => ({ atMs: p.atMs, brighteningMag: rounded(p.brighteningMag, 1) })) })),
+      },
+    }),
   };
 }

@@ -1,4 +1,6 @@
-import type { Activity, Cause, Finding, Frame, HeaderFrame, JudgedFrame, Night, Site, Source, Warning } from '../../model/index.js';
+import type {
+  Activity, Cause, Finding, Frame, HeaderFrame, JudgedFrame, Night, Site, SkyNight, Source, TrainLedger, Warning, WorthAssessment,
+} from '../../model/index.js';
 import { coarseSky } from './coarse-sky.js';
 import { baseName, scrubber, secretsOf } from './scrub.js';
 
@@ -18,29 +20,64 @@ const fileName = (path: string, scrub: Scrub): string => scrub(baseName(path));
 
 const redactSource = (source: Source, scrub: Scrub): Source => ({ ...source, file: fileName(source.file, scrub) });
 
-/** Of a header, the settings that the report needs; none that names equipment, place or maker. */
+/** Target and filter, where they are named. */
+function namesOf({ target, filter }: { readonly target?: string; readonly filter?: string }, scrub: Scrub): { target?: string; filter?: string } {
+  return { ...(target === undefined ? {} : { target: scrub(target) }), ...(filter === undefined ? {} : { filter: scrub(filter) }) };
+}
+
+/** Of a header, what the report shows or reckons with, named one by one: whatever else a header holds stays at home. */
 function redactHeader(header: HeaderFrame, scrub: Scrub): HeaderFrame {
   const {
-    siteLatitudeDeg: _latitude, siteLongitudeDeg: _longitude, siteElevationM: _elevation,
-    telescope: _telescope, instrument: _instrument, software: _software, ...rest
+    sizeBytes, headerHash, kind, exposure, exposureSeconds, gain, offset, binning, sensorTemperatureC, setTemperatureC,
+    focusPosition, focusTemperatureC, starSize, starCount, backgroundAdu, electronsPerAdu, readNoiseElectrons,
+    focalLengthMm, apertureMm, pixelSizeUm, width, height,
   } = header;
-  return { ...rest, file: fileName(header.file, scrub), ...(rest.target === undefined ? {} : { target: scrub(rest.target) }), ...(rest.filter === undefined ? {} : { filter: scrub(rest.filter) }) };
+  return {
+    sizeBytes, headerHash, kind, exposure, exposureSeconds, gain, offset, binning, sensorTemperatureC, setTemperatureC,
+    focusPosition, focusTemperatureC, starSize, starCount, backgroundAdu, electronsPerAdu, readNoiseElectrons,
+    focalLengthMm, apertureMm, pixelSizeUm, width, height,
+    file: fileName(header.file, scrub), ...namesOf(header, scrub),
+  };
 }
 
 function redactFrame<T extends Frame>(frame: T, scrub: Scrub): T {
   return {
-    ...frame,
-    ...(frame.target === undefined ? {} : { target: scrub(frame.target) }),
-    ...(frame.filter === undefined ? {} : { filter: scrub(frame.filter) }),
+    ...frame, ...namesOf(frame, scrub),
     ...(frame.file === undefined ? {} : { file: fileName(frame.file, scrub) }),
     ...(frame.header === undefined ? {} : { header: redactHeader(frame.header, scrub) }),
     sources: frame.sources.map((source) => redactSource(source, scrub)),
   };
 }
 
-const redactCause = (cause: Cause, scrub: Scrub): Cause => ({ ...cause, evidence: scrub(cause.evidence), sources: cause.sources.map((source) => redactSource(source, scrub)) });
+const redactCause = (cause: Cause, scrub: Scrub): Cause => ({
+  ...cause, evidence: scrub(cause.evidence), sources: cause.sources.map((source) => redactSource(source, scrub)),
+});
 
-const redactJudged = (frame: JudgedFrame, scrub: Scrub): JudgedFrame => ({ ...redactFrame(frame, scrub), causes: frame.causes.map((cause) => redactCause(cause, scrub)) });
+const redactJudged = (frame: JudgedFrame, scrub: Scrub): JudgedFrame => ({
+  ...redactFrame(frame, scrub), causes: frame.causes.map((cause) => redactCause(cause, scrub)),
+});
+
+const redactLedger = (ledger: TrainLedger, scrub: Scrub): TrainLedger => ({
+  ...ledger, segments: ledger.segments.map((segment) => (segment.label === undefined ? segment : { ...segment, label: scrub(segment.label) })),
+});
+
+/** What the worth rests on names targets and filters, and says in words what headers hold. */
+function redactWorth(worth: WorthAssessment | undefined, scrub: Scrub): WorthAssessment | undefined {
+  if (worth === undefined) return undefined;
+  return {
+    ...worth,
+    moonlight: worth.moonlight.map((curve) => ({ ...curve, target: scrub(curve.target) })),
+    orders: worth.orders.map((order) => ({ ...order, target: scrub(order.target), filters: order.filters.map((place) => ({ ...place, filter: scrub(place.filter) })) })),
+    measures: worth.measures.map((note) => ({ ...note, filter: scrub(note.filter), how: scrub(note.how) })),
+    noises: worth.noises.map((note) => ({ ...note, filter: scrub(note.filter) })),
+  };
+}
+
+/** The sky names nothing but in the note on its window. */
+function redactSky(sky: SkyNight | null, scrub: Scrub): SkyNight | null {
+  if (sky === null || sky.window.note === undefined) return sky;
+  return { ...sky, window: { ...sky.window, note: scrub(sky.window.note) } };
+}
 
 const redactActivity = (activity: Activity, scrub: Scrub): Activity => ({
   ...activity, ...(activity.why === undefined ? {} : { why: scrub(activity.why) }), sources: activity.sources.map((source) => redactSource(source, scrub)),
@@ -70,14 +107,17 @@ export function redactNight(night: Night): Night {
   return {
     ...coarse,
     site: night.site === null ? null : redactSite(night.site),
-    sky: coarse.sky === null || coarse.sky.window.note === undefined ? coarse.sky : { ...coarse.sky, window: { ...coarse.sky.window, note: scrub(coarse.sky.window.note) } },
+    sky: redactSky(coarse.sky, scrub),
     targets: night.targets.map((target) => ({ ...target, name: scrub(target.name), aliases: target.aliases.map(scrub) })),
+    goals: night.goals?.map((goal) => ({ ...goal, name: scrub(goal.name), aliases: goal.aliases.map(scrub) })),
+    guidingByTarget: night.guidingByTarget?.map((one) => ({ ...one, target: scrub(one.target) })),
+    worth: redactWorth(coarse.worth, scrub),
     curves: coarse.curves.map((curve) => ({ ...curve, target: scrub(curve.target) })),
     totals: night.totals.map((total) => ({ ...total, target: scrub(total.target), filter: scrub(total.filter) })),
     frames: coarse.frames.map((frame) => redactJudged(frame, scrub)),
     calibration: night.calibration.map((frame) => redactFrame(frame, scrub)),
     activities: night.activities.map((activity) => redactActivity(activity, scrub)),
-    ledgers: coarse.ledgers.map((ledger) => ({ ...ledger, segments: ledger.segments.map((segment) => (segment.label === undefined ? segment : { ...segment, label: scrub(segment.label) })) })),
+    ledgers: coarse.ledgers.map((ledger) => redactLedger(ledger, scrub)),
     guiding: night.guiding === null ? null : { ...night.guiding, sources: night.guiding.sources.map((source) => redactSource(source, scrub)) },
     clocks: night.clocks.map((clock) => ({ ...clock, against: scrub(clock.against) })),
     coolers: night.coolers.map((reading) => ({ ...reading, source: redactSource(reading.source, scrub) })),

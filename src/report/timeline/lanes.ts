@@ -1,12 +1,11 @@
-import { durationMs, type Cause, type Interval, type JudgedFrame, type Night, type Train, type Verdict } from '../../model/index.js';
-import { tokens } from '../design/tokens.js';
+import { durationMs, type Cause, type Interval, type JudgedFrame, type LedgerSegment, type Train, type Verdict } from '../../model/index.js';
 import { accountArea, verdictArea, type AreaStyle } from '../design/area.js';
-import type { Palette } from '../design/filters.js';
+import { cssColour, tokens } from '../design/tokens.js';
 import { frameName } from '../figures/frame-name.js';
-import type { Clock } from '../text/clock.js';
 import { duration } from '../text/duration.js';
 import { decimal } from '../text/number.js';
-import { cutToWidth, fitClass, textWidthPx, type TimeScale } from './scale.js';
+import type { Drawing } from './drawing.js';
+import { cutToWidth, fitClass, textWidthPx } from './scale.js';
 
 /** A block on a lane, placed in per cent and pixels. */
 export interface Block {
@@ -23,37 +22,71 @@ export interface StyledBlock extends Block {
 
 export interface FrameBlock extends StyledBlock {
   readonly verdict: Verdict;
-  readonly letter: { readonly text: string; readonly x: string; readonly fit: string; readonly fill: string } | null;
+  readonly letter: { readonly text: string; readonly x: string; readonly y: number; readonly fit: string; readonly fill: string } | null;
 }
 
 export interface LaneLabel {
+  /** Empty for a label that follows the train's name. */
   readonly x: string;
   readonly text: string;
   readonly fit: string;
 }
 
-/** One train's lane. Heights in px from the picture's top. */
+/** A row of blocks, px from the picture's top. */
+export interface LaneRow {
+  readonly y: number;
+  readonly height: number;
+  readonly half: number;
+  readonly middle: number;
+  readonly end: number;
+}
+
+/** One train's lane: its exposures, and the accounts of its closed shutter on the side of the mount. */
 export interface Lane {
   readonly train: string;
   readonly below: boolean;
+  readonly name: string;
   readonly nameY: number;
   readonly runY: number;
-  readonly frameY: number;
-  readonly frameHeight: number;
-  readonly frameEnd: number;
-  readonly frameMiddle: number;
-  readonly frameHalf: number;
-  readonly letterY: number;
-  readonly accountY: number;
-  readonly accountHeight: number;
-  readonly accountMiddle: number;
-  readonly accountHalf: number;
-  readonly accountEnd: number;
-  readonly name: string;
+  readonly frameRow: LaneRow;
+  readonly accountRow: LaneRow;
   readonly targets: readonly LaneLabel[];
   readonly runs: readonly LaneLabel[];
   readonly frames: readonly FrameBlock[];
   readonly accounts: readonly StyledBlock[];
+}
+
+export interface LaneHeights {
+  readonly name: number;
+  readonly runs: number;
+  readonly frames: number;
+  readonly accounts: number;
+  /** Room at the sides of a letter before it is set inside an exposure. */
+  readonly letterAir: number;
+}
+
+/** Size of the letters inside exposures, px. */
+const LETTER_PX = 9.5;
+/** From a letter's middle to its base line, as a share of its size. */
+const LETTER_DROP = 0.36;
+const NAME_PX = 13;
+const TARGET_PX = 12;
+/** Between the train's name and its first target, px. */
+const NAME_GAP_PX = 14;
+/** Width of the picture on a common screen, px. */
+const USUAL_WIDTH_PX = 1000;
+
+/** Height of a whole lane, px. */
+export function laneHeight({ name, runs, frames, accounts }: LaneHeights): number {
+  return name + runs + frames + accounts;
+}
+
+function rowAt(y: number, height: number): LaneRow {
+  return { y, height, half: height / 2, middle: y + height / 2, end: y + height };
+}
+
+function placed({ scale }: Drawing, { startMs, endMs }: Interval): Omit<Block, 'title'> {
+  return { x: scale.x(startMs), width: scale.width(startMs, endMs), xEnd: scale.x(endMs) };
 }
 
 function causeText(cause: Cause): string {
@@ -61,36 +94,41 @@ function causeText(cause: Cause): string {
 }
 
 /** One line about a frame: what the reader sees when pointing at its block. */
-export function frameTitle(frame: JudgedFrame, clock: Clock, palette: Palette): string {
-  const { exposure } = frame;
+function frameTitle(frame: JudgedFrame, { clock, palette }: Drawing): string {
+  const { exposure, sky, guiding } = frame;
   const parts = [
     `${frameName(frame)}: ${frame.verdict}`,
     frame.target === undefined || frame.target === '' ? 'no target named' : frame.target,
     `${palette.filter(frame.filter).label} ${decimal(durationMs(exposure) / 1000, 0)} s`,
     `${clock.seconds(exposure.startMs)} to ${clock.seconds(exposure.endMs)}`,
-    ...(frame.sky === null ? [] : [`altitude ${decimal(frame.sky.altitudeDeg, 0)}°`]),
-    ...(frame.guiding === null ? [] : [`guiding ${decimal(frame.guiding.totalRmsArcsec, 2)}″`]),
+    ...(sky === null ? [] : [`altitude ${decimal(sky.altitudeDeg, 0)}°`]),
+    ...(guiding === null ? [] : [`guiding ${decimal(guiding.totalRmsArcsec, 2)}″`]),
     ...frame.causes.map(causeText),
   ];
   return parts.join(' · ');
 }
 
-/** Size of the letters inside exposures, px. */
-const LETTER_PX = 9.5;
-/** Width of the picture on a common screen, px. */
-const USUAL_WIDTH_PX = 1000;
+/** The filter's letter inside an exposure; a lost one has its cross there. */
+function letterOf(frame: JudgedFrame, row: LaneRow, airPx: number, { scale, palette }: Drawing): FrameBlock['letter'] {
+  if (frame.verdict === 'lost') return null;
+  const { short, colour } = palette.filter(frame.filter);
+  const text = `${short}${tokens().verdicts[frame.verdict].mark}`;
+  const startMs = Math.max(frame.exposure.startMs, scale.span.startMs);
+  const endMs = Math.min(frame.exposure.endMs, scale.span.endMs);
+  const fit = fitClass(textWidthPx(text, LETTER_PX), scale.share(startMs, endMs), airPx);
+  if (fit === null) return null;
+  // The letters of doubtful frames stand in the upper half, which is paper.
+  const kept = frame.verdict === 'kept';
+  const middle = kept ? row.middle : row.y + row.half / 2;
+  return { text, fit, x: scale.x((startMs + endMs) / 2), y: middle + LETTER_PX * LETTER_DROP, fill: cssColour(kept ? `on-${colour}` : 'ink') };
+}
 
-function frameBlock(frame: JudgedFrame, letterAirPx: number, scale: TimeScale, clock: Clock, palette: Palette): FrameBlock {
-  const { startMs, endMs } = frame.exposure;
-  const style = palette.filter(frame.filter);
-  const mark = tokens().verdicts[frame.verdict].mark;
-  const text = mark === '' || frame.verdict === 'lost' ? style.short : `${style.short}${mark}`;
-  const fit = frame.verdict === 'lost' ? null : fitClass(textWidthPx(text, LETTER_PX), scale.share(startMs, endMs), letterAirPx);
+function frameBlock(frame: JudgedFrame, row: LaneRow, heights: LaneHeights, drawing: Drawing): FrameBlock {
   return {
-    x: scale.x(startMs), width: scale.width(startMs, endMs), xEnd: scale.x(endMs),
-    title: frameTitle(frame, clock, palette), verdict: frame.verdict,
-    style: verdictArea(style.colour, frame.verdict),
-    letter: fit === null ? null : { text, x: scale.x((Math.max(startMs, scale.span.startMs) + Math.min(endMs, scale.span.endMs)) / 2), fit, fill: frame.verdict === 'kept' ? `var(--on-${style.colour})` : 'var(--ink)' },
+    ...placed(drawing, frame.exposure),
+    title: frameTitle(frame, drawing), verdict: frame.verdict,
+    style: verdictArea(drawing.palette.filter(frame.filter).colour, frame.verdict),
+    letter: letterOf(frame, row, heights.letterAir, drawing),
   };
 }
 
@@ -106,7 +144,7 @@ function runsOf(frames: readonly JudgedFrame[], key: (frame: JudgedFrame) => str
   return runs;
 }
 
-function runLabels(frames: readonly JudgedFrame[], scale: TimeScale, palette: Palette): LaneLabel[] {
+function runLabels(frames: readonly JudgedFrame[], { scale, palette }: Drawing): LaneLabel[] {
   return runsOf(frames, (frame) => palette.filter(frame.filter).short).flatMap(({ key, span }) => {
     const startMs = Math.max(span.startMs, scale.span.startMs);
     const fit = fitClass(textWidthPx(key), scale.share(startMs, span.endMs));
@@ -115,63 +153,50 @@ function runLabels(frames: readonly JudgedFrame[], scale: TimeScale, palette: Pa
 }
 
 /** The targets' names where each begins; the first follows the train's own name. */
-function targetLabels(frames: readonly JudgedFrame[], name: string, scale: TimeScale): LaneLabel[] {
+function targetLabels(frames: readonly JudgedFrame[], name: string, { scale }: Drawing): LaneLabel[] {
   const runs = runsOf(frames, (frame) => frame.target ?? '');
-  const labels: LaneLabel[] = [];
-  for (const [index, run] of runs.entries()) {
-    if (run.key === '') continue;
+  return runs.flatMap(({ key, span }, index): LaneLabel[] => {
+    if (key === '') return [];
     const first = index === 0;
-    const startMs = first ? scale.span.startMs : Math.max(run.span.startMs, scale.span.startMs);
-    const next = runs[index + 1]?.span.startMs ?? scale.span.endMs;
-    const share = scale.share(startMs, next);
+    const startMs = first ? scale.span.startMs : Math.max(span.startMs, scale.span.startMs);
+    const share = scale.share(startMs, runs[index + 1]?.span.startMs ?? scale.span.endMs);
     // A long name is cut to what a usual picture can hold; the whole name stands in the tables and on pointing.
-    const before = first ? textWidthPx(name, 13) + 14 : 0;
-    const text = cutToWidth(run.key, USUAL_WIDTH_PX * share - before, 12);
-    const fit = text === '' ? null : fitClass(before + textWidthPx(text, 12), share);
-    if (fit !== null) labels.push({ x: first ? '' : scale.x(startMs), text, fit });
-  }
-  return labels;
+    const before = first ? textWidthPx(name, NAME_PX) + NAME_GAP_PX : 0;
+    const text = cutToWidth(key, USUAL_WIDTH_PX * share - before, TARGET_PX);
+    const fit = text === '' ? null : fitClass(before + textWidthPx(text, TARGET_PX), share);
+    return fit === null ? [] : [{ x: first ? '' : scale.x(startMs), text, fit }];
+  });
 }
 
-export interface LaneHeights {
-  readonly name: number;
-  readonly runs: number;
-  readonly frames: number;
-  readonly accounts: number;
-  /** Room at the sides of a letter before it is set inside an exposure. */
-  readonly letterAir: number;
+function accountBlock(train: string, { account, span, label }: LedgerSegment, drawing: Drawing): StyledBlock {
+  const what = `${tokens().accounts[account].label}${label === undefined ? '' : ` (${label})`}`;
+  return { ...placed(drawing, span), style: accountArea(account), title: `${train}: ${what}, ${duration(durationMs(span))} from ${drawing.clock.seconds(span.startMs)}` };
 }
 
-/** Height of a whole lane, px. */
-export function laneHeight(heights: LaneHeights): number {
-  return heights.name + heights.runs + heights.frames + heights.accounts;
-}
+const OPEN = new Set<string>(['kept', 'doubtful', 'lost']);
 
 /**
  * Builds a train's lane: name and targets, filters by run, exposures, and under (or over) them the accounts of the
  * closed shutter. Lanes below the mount are mirrored, so that accounts and ties meet in the middle.
+ *
+ * @param top the lane's upper edge, px
  */
-export function buildLane(night: Night, train: Train, top: number, below: boolean, heights: LaneHeights, scale: TimeScale, clock: Clock, palette: Palette): Lane {
+export function buildLane(train: Train, top: number, below: boolean, heights: LaneHeights, drawing: Drawing): Lane {
+  const { night, scale } = drawing;
   const frames = night.frames.filter((frame) => frame.train === train.id && scale.shows(frame.exposure));
   const segments = night.ledgers.find((ledger) => ledger.train === train.id)?.segments ?? [];
-  const closed = segments.filter(({ account, span }) => account !== 'kept' && account !== 'doubtful' && account !== 'lost' && scale.shows(span));
   const name = `${train.id}, ${train.role}`;
-  const accountY = below ? top : top + heights.name + heights.runs + heights.frames;
-  const frameY = below ? top + heights.accounts : top + heights.name + heights.runs;
-  const runsTop = below ? frameY + heights.frames : top + heights.name;
+  const frameRow = rowAt(below ? top + heights.accounts : top + heights.name + heights.runs, heights.frames);
+  const accountRow = rowAt(below ? top : frameRow.end, heights.accounts);
+  const runsTop = below ? frameRow.end : top + heights.name;
   const nameTop = below ? runsTop + heights.runs : top;
   return {
-    train: train.id, below, name, accountY, frameY,
+    train: train.id, below, name, frameRow, accountRow,
     nameY: nameTop + heights.name - 5,
     runY: runsTop + heights.runs - 4,
-    frameHeight: heights.frames, frameEnd: frameY + heights.frames, frameMiddle: frameY + heights.frames / 2, frameHalf: heights.frames / 2, letterY: frameY + heights.frames / 2 + 3.5,
-    accountHeight: heights.accounts, accountMiddle: accountY + heights.accounts / 2, accountHalf: heights.accounts / 2, accountEnd: accountY + heights.accounts,
-    targets: targetLabels(frames, name, scale),
-    runs: heights.runs === 0 ? [] : runLabels(frames, scale, palette),
-    frames: frames.map((frame) => frameBlock(frame, heights.letterAir, scale, clock, palette)),
-    accounts: closed.map(({ account, span, label }) => ({
-      x: scale.x(span.startMs), width: scale.width(span.startMs, span.endMs), xEnd: scale.x(span.endMs), style: accountArea(account),
-      title: `${train.id}: ${tokens().accounts[account].label}${label === undefined ? '' : ` (${label})`}, ${duration(durationMs(span))} from ${clock.seconds(span.startMs)}`,
-    })),
+    targets: targetLabels(frames, name, drawing),
+    runs: heights.runs === 0 ? [] : runLabels(frames, drawing),
+    frames: frames.map((frame) => frameBlock(frame, frameRow, heights, drawing)),
+    accounts: segments.filter(({ account, span }) => !OPEN.has(account) && scale.shows(span)).map((segment) => accountBlock(train.id, segment, drawing)),
   };
 }

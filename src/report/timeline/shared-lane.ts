@@ -1,15 +1,15 @@
-import { durationMs, GUIDING_OFF_KINDS, MOUNT_KINDS, overlapMs, type Activity, type DitherCycle, type Interval, type Night } from '../../model/index.js';
+import { durationMs, GUIDING_OFF_KINDS, MOUNT_KINDS, overlapMs, type Activity, type ActivityKind, type DitherCycle } from '../../model/index.js';
 import { tokens } from '../design/tokens.js';
 import type { Clock } from '../text/clock.js';
 import { duration } from '../text/duration.js';
+import type { Drawing } from './drawing.js';
 import type { Block, Lane } from './lanes.js';
-import { fitClass, textWidthPx, type TimeScale } from './scale.js';
 
+/** Something the mount or the guiding did. */
 export interface SharedBlock extends Block {
-  readonly kind: string;
+  readonly kind: ActivityKind;
   /** Whether it is guiding that was off under an open shutter: drawn with a cross. */
   readonly harm: boolean;
-  readonly label: { readonly text: string; readonly fit: string } | null;
 }
 
 /** A line from a train's lane to the mount: where it was ready and where the mount began to move. */
@@ -43,57 +43,70 @@ export interface SharedHeights {
   readonly guiding: number;
 }
 
+/** Between the mount and the guiding, px. */
+const GAP = 3;
+
+const MOUNT = new Set<ActivityKind>(MOUNT_KINDS);
+const GUIDING = new Set<ActivityKind>(['guiding-start', 'guiding-on']);
+const GUIDING_OFF = new Set<ActivityKind>(GUIDING_OFF_KINDS);
+
 /** Height of the shared lanes with the room for ties above and below, px. */
-export function sharedHeight(heights: SharedHeights): number {
-  return 2 * heights.tie + heights.mount + heights.guiding + 3;
+export function sharedHeight({ tie, mount, guiding }: SharedHeights): number {
+  return 2 * tie + mount + guiding + GAP;
 }
 
-const HARMFUL = new Set<string>(GUIDING_OFF_KINDS);
-/** Guiding that is off while every shutter is closed is no more than a gap. */
-const isGuiding = (kind: string): boolean => kind === 'guiding-on' || kind === 'guiding-start';
-
-function activityTitle(activity: Activity, clock: Clock): string {
-  const { span, why, causedBy } = activity;
-  const reason = [why, causedBy === undefined ? undefined : `by ${causedBy}`].filter((one) => one !== undefined).join(', ');
-  return `${tokens().activities[activity.kind]}${reason === '' ? '' : ` (${reason})`}: ${duration(durationMs(span))} from ${clock.seconds(span.startMs)}`;
+function activityTitle({ kind, span, why, causedBy }: Activity, clock: Clock): string {
+  const reasons = [...(why === undefined ? [] : [why]), ...(causedBy === undefined ? [] : [`by ${causedBy}`])];
+  const reason = reasons.length === 0 ? '' : ` (${reasons.join(', ')})`;
+  return `${tokens().activities[kind]}${reason}: ${duration(durationMs(span))} from ${clock.seconds(span.startMs)}`;
 }
 
-function sharedBlock(activity: Activity, exposures: readonly Interval[], scale: TimeScale, clock: Clock): SharedBlock {
+function sharedBlock(activity: Activity, harm: boolean, { scale, clock }: Drawing): SharedBlock {
   const { kind, span } = activity;
-  const text = kind === 'flip' ? 'flip' : kind === 'slew' ? 'slew' : '';
-  const fit = text === '' ? null : fitClass(textWidthPx(text, 10), scale.share(span.startMs, span.endMs));
-  return {
-    kind, x: scale.x(span.startMs), xEnd: scale.x(span.endMs), width: scale.width(span.startMs, span.endMs),
-    harm: HARMFUL.has(kind) && exposures.some((exposure) => overlapMs(exposure, span) > 0), title: activityTitle(activity, clock), label: fit === null ? null : { text, fit },
-  };
+  return { kind, harm, x: scale.x(span.startMs), xEnd: scale.x(span.endMs), width: scale.width(span.startMs, span.endMs), title: activityTitle(activity, clock) };
 }
 
-function tiesOf(cycle: DitherCycle, lanes: readonly Lane[], mountY: number, mountEnd: number, scale: TimeScale, clock: Clock): Tie[] {
+/** Guiding on, and guiding off where it harmed an open shutter; off while all were closed is no more than a gap. */
+function guidingBlocks(shown: readonly Activity[], drawing: Drawing): SharedBlock[] {
+  const exposures = drawing.night.frames.map((frame) => frame.exposure).filter((exposure) => drawing.scale.shows(exposure));
+  return shown.flatMap((activity): SharedBlock[] => {
+    if (GUIDING.has(activity.kind)) return [sharedBlock(activity, false, drawing)];
+    const harm = GUIDING_OFF.has(activity.kind) && exposures.some((exposure) => overlapMs(exposure, activity.span) > 0);
+    return harm ? [sharedBlock(activity, true, drawing)] : [];
+  });
+}
+
+function tiesOf(cycle: DitherCycle, lanes: readonly Lane[], mountY: number, mountEnd: number, { scale, clock }: Drawing): Tie[] {
   return lanes.flatMap((lane): Tie[] => {
     const wait = cycle.waits[lane.train];
     if (!wait) return [];
+    const moved = `the mount moved at ${clock.seconds(cycle.beginMs)}`;
     return [{
       readyX: scale.x(wait.readyMs), beginX: scale.x(cycle.beginMs), holder: cycle.holder === lane.train,
-      laneY: lane.below ? lane.accountY : lane.accountY + lane.accountHeight, mountY: lane.below ? mountEnd : mountY,
-      title: `${lane.train} was ready at ${clock.seconds(wait.readyMs)} and waited ${duration(wait.waitMs)}; the mount moved at ${clock.seconds(cycle.beginMs)}`,
+      laneY: lane.below ? lane.accountRow.y : lane.accountRow.end, mountY: lane.below ? mountEnd : mountY,
+      title: `${lane.train} was ready at ${clock.seconds(wait.readyMs)} and waited ${duration(wait.waitMs)}; ${moved}`,
     }];
   });
 }
 
-/** Builds the lanes between the trains, and the ties of each dither cycle to every train that took part. */
-export function buildSharedLane(night: Night, lanes: readonly Lane[], top: number, heights: SharedHeights, scale: TimeScale, clock: Clock): SharedLane {
+/**
+ * Builds the lanes between the trains, and the ties of each dither cycle to every train that took part.
+ *
+ * @param top upper edge of the room between the trains' lanes, px
+ */
+export function buildSharedLane(lanes: readonly Lane[], top: number, heights: SharedHeights, drawing: Drawing): SharedLane {
+  const { night, scale } = drawing;
   const shown = night.activities.filter((activity) => scale.shows(activity.span));
-  const isMount = new Set<string>(MOUNT_KINDS);
-  const exposures = night.frames.map((frame) => frame.exposure).filter((exposure) => scale.shows(exposure));
+  const cycles = night.dithers.filter(({ beginMs }) => scale.shows({ startMs: beginMs, endMs: beginMs + 1 }));
   const mountY = top + heights.tie;
-  const guidingY = mountY + heights.mount + 3;
   const mountEnd = mountY + heights.mount;
+  const guidingY = mountEnd + GAP;
   const guidingEnd = guidingY + heights.guiding;
   return {
     mountY, mountHeight: heights.mount, mountMiddle: mountY + heights.mount / 2, mountEnd,
     guidingY, guidingHeight: heights.guiding, guidingMiddle: guidingY + heights.guiding / 2, guidingEnd,
-    mount: shown.filter((a) => isMount.has(a.kind)).map((a) => sharedBlock(a, [], scale, clock)),
-    guiding: shown.filter((a) => isGuiding(a.kind) || HARMFUL.has(a.kind)).map((a) => sharedBlock(a, exposures, scale, clock)).filter((block) => block.harm || isGuiding(block.kind)),
-    ties: night.dithers.filter((cycle) => scale.shows({ startMs: cycle.beginMs, endMs: cycle.beginMs + 1 })).flatMap((cycle) => tiesOf(cycle, lanes, mountY, guidingEnd, scale, clock)),
+    mount: shown.filter(({ kind }) => MOUNT.has(kind)).map((activity) => sharedBlock(activity, false, drawing)),
+    guiding: guidingBlocks(shown, drawing),
+    ties: cycles.flatMap((cycle) => tiesOf(cycle, lanes, mountY, guidingEnd, drawing)),
   };
 }

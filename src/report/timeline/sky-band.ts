@@ -1,6 +1,7 @@
 import type { Interval, Night, SkyNight, SkyPosition, TargetCurve } from '../../model/index.js';
-import { imagedSpans } from '../figures/imaged.js';
 import { cssColour } from '../design/tokens.js';
+import { greatest } from '../figures/greatest.js';
+import { imagedSpans } from '../figures/imaged.js';
 import type { TimeScale } from './scale.js';
 
 export interface SkyBand {
@@ -12,12 +13,15 @@ export interface SkyBand {
 /** Sky behind the lanes, and the strip with the altitudes of the Moon and of the target being imaged. */
 export interface SkyView {
   readonly bands: readonly SkyBand[];
-  /** Path in a box of 1000 × 90: the Moon's altitude as an area. Absent below the horizon all night. */
+  /** Path in a box of 1000 × 90: the Moon's altitude as an area. Empty when it stays below the horizon. */
   readonly moonPath: string;
   /** Paths in the same box: the imaged target's altitude while it was imaged. */
   readonly targetPaths: readonly string[];
   readonly moonLabel: { readonly x: string; readonly anchor: string } | null;
 }
+
+/** A Moon that never stands higher has no room for its name. */
+const LOWEST_NAMED_MOON_DEG = 8;
 
 /** The stretches of one brightness of the sky over the span, darkest last. */
 export function skyBands(sky: SkyNight | null, span: Interval): { readonly span: Interval; readonly colour: string }[] {
@@ -38,25 +42,27 @@ export function skyBands(sky: SkyNight | null, span: Interval): { readonly span:
   return bands;
 }
 
-function point(scale: TimeScale, atMs: number, altitudeDeg: number): string {
-  const x = ((atMs - scale.span.startMs) / (scale.span.endMs - scale.span.startMs)) * 1000;
+/** A point in the box: 1000 wide, 90 degrees high. */
+function point({ span }: TimeScale, atMs: number, altitudeDeg: number): string {
+  const x = ((atMs - span.startMs) / (span.endMs - span.startMs)) * 1000;
   return `${x.toFixed(1)} ${(90 - Math.max(0, altitudeDeg)).toFixed(1)}`;
 }
 
-function moonArea(points: readonly SkyPosition[], scale: TimeScale): string {
-  const paths: string[] = [];
-  let run: SkyPosition[] = [];
-  const close = (): void => {
-    const [first, last] = [run[0], run[run.length - 1]];
-    if (first && last && run.length > 1) paths.push(`M${point(scale, first.atMs, 0)}L${run.map((p) => point(scale, p.atMs, p.moonAltitudeDeg)).join('L')}L${point(scale, last.atMs, 0)}Z`);
-    run = [];
-  };
+/** Stretches of positions for which the condition holds. */
+function stretches(points: readonly SkyPosition[], holds: (p: SkyPosition) => boolean): SkyPosition[][] {
+  const out: SkyPosition[][] = [[]];
   for (const position of points) {
-    if (position.moonAltitudeDeg > 0) run.push(position);
-    else close();
+    if (holds(position)) out.at(-1)?.push(position);
+    else out.push([]);
   }
-  close();
-  return paths.join('');
+  return out.filter((stretch) => stretch.length > 1);
+}
+
+function moonArea(points: readonly SkyPosition[], scale: TimeScale): string {
+  return stretches(points, (p) => p.moonAltitudeDeg > 0).map((up) => {
+    const curve = up.map((p) => point(scale, p.atMs, p.moonAltitudeDeg));
+    return `M${point(scale, up[0]?.atMs ?? 0, 0)}L${curve.join('L')}L${point(scale, up.at(-1)?.atMs ?? 0, 0)}Z`;
+  }).join('');
 }
 
 function targetPath(curve: TargetCurve, span: Interval, scale: TimeScale): string {
@@ -64,17 +70,22 @@ function targetPath(curve: TargetCurve, span: Interval, scale: TimeScale): strin
   return points.length < 2 ? '' : `M${points.map((p) => point(scale, p.atMs, p.altitudeDeg)).join('L')}`;
 }
 
+function moonLabel(points: readonly SkyPosition[], scale: TimeScale): SkyView['moonLabel'] {
+  const highest = greatest(points.filter((p) => p.moonAltitudeDeg > LOWEST_NAMED_MOON_DEG), (p) => p.moonAltitudeDeg);
+  if (highest === undefined) return null;
+  const place = scale.share(scale.span.startMs, highest.atMs);
+  return { x: scale.x(highest.atMs), anchor: place < 0.06 ? 'start' : place > 0.94 ? 'end' : 'middle' };
+}
+
 /** Builds the background and the strip of altitudes. */
 export function buildSky(night: Night, scale: TimeScale): SkyView {
-  const step = scale.span.endMs - scale.span.startMs;
-  const positions = (night.curves[0]?.points ?? []).filter((p) => p.atMs > scale.span.startMs - step && p.atMs < scale.span.endMs + step);
-  const visible = positions.filter((p) => p.atMs >= scale.span.startMs && p.atMs <= scale.span.endMs);
-  const highest = visible.filter((p) => p.moonAltitudeDeg > 8).reduce<SkyPosition | null>((best, p) => (best === null || p.moonAltitudeDeg > best.moonAltitudeDeg ? p : best), null);
-  const place = highest === null ? 0 : (highest.atMs - scale.span.startMs) / step;
+  const { span } = scale;
+  const visible = (night.curves[0]?.points ?? []).filter((p) => p.atMs >= span.startMs && p.atMs <= span.endMs);
+  const targets = night.curves.flatMap((curve) => imagedSpans(night, curve.target).map((imaged) => targetPath(curve, imaged, scale)));
   return {
-    bands: skyBands(night.sky, scale.span).map(({ span, colour }) => ({ x: scale.x(span.startMs), width: scale.width(span.startMs, span.endMs), fill: cssColour(colour) })),
+    bands: skyBands(night.sky, span).map((band) => ({ x: scale.x(band.span.startMs), width: scale.width(band.span.startMs, band.span.endMs), fill: cssColour(band.colour) })),
     moonPath: moonArea(visible, scale),
-    targetPaths: night.curves.flatMap((curve) => imagedSpans(night, curve.target).map((span) => targetPath(curve, span, scale))).filter((path) => path !== ''),
-    moonLabel: highest === null ? null : { x: scale.x(highest.atMs), anchor: place < 0.06 ? 'start' : place > 0.94 ? 'end' : 'middle' },
+    targetPaths: targets.filter((path) => path !== ''),
+    moonLabel: moonLabel(visible, scale),
   };
 }

@@ -63,6 +63,19 @@ describe('reading an archive', () => {
     expect(readArchivedNights(archive).nights.map((n) => n.site?.name)).toEqual(['Far', 'Cierzo Hill']);
   });
 
+  it('is not stopped by a record that is whole and makes no sense', () => {
+    const night = '2026-09-01';
+    const archive = archiveOf({
+      '2026-09-01.json': sessionOf(night, 'a', frames(night, 0, 2), { site: { ...CIERZO, latitude: 400 } }),
+      '2026-09-02.json': sessionOf('2026-09-02', 'a', [frameOf('2026-09-02', 0, { seconds: 1e300 })]),
+      '2026-09-03.json': { ...sessionOf('2026-09-03', 'a', []), night: '2026-13-45' },
+      '2026-09-04.json': sessionOf('2026-09-04', 'a', frames('2026-09-04', 0, 1), { window: { start: '2026-09-05T04:00:00.000Z', end: '2026-09-04T19:00:00.000Z', kind: 'nautical' } }),
+    });
+    const { nights, warnings } = readArchivedNights(archive);
+    expect(nights.map((n) => [n.date, n.site === null])).toEqual([['2026-09-01', true], ['2026-09-04', false]]);
+    expect(warnings.map((w) => w.code)).toEqual(['damaged-record', 'damaged-record']);
+  });
+
   it('sets damaged records aside and reads the others; other JSON is none of its business', () => {
     const archive = archiveOf({
       '2026-09-01.json': sessionOf('2026-09-01', 'a', frames('2026-09-01', 0, 2)),

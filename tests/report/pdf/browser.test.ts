@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { BrowserMissing, findBrowser, type Machine } from '../../../src/report/pdf/browser.js';
+import { BrowserMissing, findBrowser, type Machine } from '../../../src/report/pdf/find-browser.js';
 import { printPdfs } from '../../../src/report/pdf/index.js';
 
 function machine(platform: NodeJS.Platform, programs: readonly string[], env: Record<string, string> = {}): Machine {

@@ -1,6 +1,8 @@
+import { fileURLToPath } from 'node:url';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { ACCOUNTS, durationMs, type Night } from '../../../src/model/index.js';
 import { FORMATS, redactNight, renderHtml } from '../../../src/report/index.js';
+import { readNights } from '../../../src/pipeline.js';
 import { toRecord } from '../../../src/record/index.js';
 import { namedNight, NIGHT_NAMES } from '../../support/nights.js';
 import { revealingNight, SECRETS } from '../../support/secrets.js';
@@ -86,5 +88,17 @@ describe('redactNight', () => {
 
   it('has nothing to do where the site is not known', () => {
     expect(redactNight(namedNight('no-site')).site).toBeNull();
+  });
+});
+
+describe('a shared sample session', () => {
+  it('has no path, no name of the site and no finer place in page and record', async () => {
+    const [night] = await readNights(fileURLToPath(new URL('../../../sample-sessions/twin-night', import.meta.url)), CONTEXT);
+    if (!night) throw new Error('the sample session has no night');
+    const shared = redactNight(night);
+    const texts = [readable(await renderHtml(night, { ...CONTEXT, share: true })), JSON.stringify(toRecord(shared, '0.0.0'))];
+    for (const text of texts) expect(text).not.toMatch(/Cierzo|logs\/|frames\/|40\.42|1\.12\D0/);
+    expect(shared.frames.every((frame) => frame.header?.cards === undefined)).toBe(true);
+    expect(redactNight(shared)).toEqual(shared);
   });
 });

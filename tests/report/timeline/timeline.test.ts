@@ -22,10 +22,10 @@ describe.each(NIGHT_NAMES)('the timeline of %s', (name) => {
   it('puts pilots above the mount and companions below, and no two lanes over each other', () => {
     for (const lane of view.lanes) {
       expect(lane.below).toBe(night.trains.find((train) => train.id === lane.train)?.role !== 'pilot');
-      if (lane.below) expect(lane.accountY).toBeGreaterThan(view.shared.guidingEnd);
-      else expect(lane.accountEnd).toBeLessThan(view.shared.mountY);
+      if (lane.below) expect(lane.accountRow.y).toBeGreaterThan(view.shared.guidingEnd);
+      else expect(lane.accountRow.end).toBeLessThan(view.shared.mountY);
     }
-    const rows = view.lanes.map((lane) => lane.frameY).sort((a, b) => a - b);
+    const rows = view.lanes.map((lane) => lane.frameRow.y).sort((a, b) => a - b);
     for (let index = 1; index < rows.length; index++) expect((rows[index] ?? 0) - (rows[index - 1] ?? 0)).toBeGreaterThan(OVERVIEW_SIZES.lane.frames);
   });
 

@@ -1,7 +1,7 @@
 import { basename } from 'node:path/posix';
 import type { EventName } from '../../../model/index.js';
 import { newStamp, StampPattern } from '../time/stamp.js';
-import { deriveEnds, propose, type Proposal } from './propose.js';
+import { propose, withDerivedEnds, type Proposal } from './propose.js';
 import { rulePattern } from './rule-pattern.js';
 import type { DateSource, Draft, DraftReport, DraftRule } from './report.js';
 import type { LogSample } from './sample.js';
@@ -23,30 +23,35 @@ export function draftDialect(sample: LogSample): Draft {
   return { yaml: writeDraft(report), report };
 }
 
-function survey(sample: LogSample): DraftReport {
-  const filled = sample.lines.filter((line) => line.trim() !== '');
-  const stamp = guessStamp(filled.slice(0, STAMP_LINES));
-  const pattern = stamp === null ? null : new StampPattern(stamp.pattern);
-  const stamped = filled.map((line) => afterStamp(pattern, stamp, line));
-  const firstStamped = stamped.findIndex((message) => message !== null);
-  const unstamped = stamped.slice(Math.max(0, firstStamped)).filter((message) => message === null).length;
-  const entries = pattern !== null && unstamped > stamped.length * 0.15;
-  const head = filled.slice(0, HEAD_LINES).filter((_, i) => stamped[i] === null);
+/** A line that is not blank: its number, its text, and its message, `null` where it has no stamp. */
+interface SampleLine {
+  readonly number: number;
+  readonly text: string;
+  readonly message: string | null;
+}
 
-  const messages = entryMessages(sample.lines, pattern, stamp, entries);
+function survey(sample: LogSample): DraftReport {
+  const filled = sample.lines.flatMap((line, i) => (line.trim() === '' ? [] : [{ line, number: i + 1 }]));
+  const stamp = guessStamp(filled.slice(0, STAMP_LINES).map(({ line }) => line));
+  const pattern = stamp === null ? null : new StampPattern(stamp.pattern);
+  const lines = filled.map(({ line, number }): SampleLine => ({ number, text: line.trim(), message: afterStamp(pattern, stamp, line) }));
+  const firstStamped = Math.max(0, lines.findIndex(({ message }) => message !== null));
+  const unstamped = lines.slice(firstStamped).filter(({ message }) => message === null).length;
+  const entries = pattern !== null && unstamped > lines.length * 0.15;
+  const head = lines.slice(0, HEAD_LINES).filter(({ message }) => message === null);
+
+  const messages = entryMessages(lines, entries);
   const decimalComma = usesDecimalComma(messages.slice(0, STAMP_LINES).map(({ text }) => text));
   const tree = new TemplateTree(decimalComma);
-  for (const { text, line } of messages) tree.add(text, line);
-
+  for (const { text, number } of messages) tree.add(text, number);
   const templates = tree.templates();
-  const proposals = templates.flatMap((template) => propose(template) ?? []);
-  deriveEnds(proposals);
-  const used = new Set(proposals.map((proposal) => proposal.template));
+  const proposals = withDerivedEnds(templates.flatMap((template) => propose(template) ?? []));
+  const used = new Set(proposals.map(({ template }) => template));
   const section = pattern?.kind === 'elapsed' ? sectionIn(head) : null;
   return {
-    file: sample.file, encoding: sample.encoding, lineEnding: sample.lineEnding, totalLines: sample.totalLines, linesSeen: filled.length,
-    stamp, zone: head.some((line) => /\b(?:UTC|GMT)\b/.test(line)) ? 'utc' : 'site',
-    date: dateSource(pattern, sample.file, sample.lines, head), ...(section === null ? {} : { section }), entries, decimalComma,
+    file: sample.file, encoding: sample.encoding, lineEnding: sample.lineEnding, totalLines: sample.totalLines, linesSeen: lines.length,
+    stamp, zone: head.some(({ text }) => /\b(?:UTC|GMT)\b/.test(text)) ? 'utc' : 'site',
+    date: dateSource(pattern, sample.file, head), ...(section === null ? {} : { section }), entries, decimalComma,
     rules: inOrder(proposals).map((proposal) => ruleOf(proposal, decimalComma)),
     unused: templates.filter((template) => !used.has(template)).map((template) => ({
       template: templateText(template), pattern: rulePattern(template, new Map(), new Map(), decimalComma), count: template.count, firstLine: template.firstLine,
@@ -65,16 +70,14 @@ function afterStamp(pattern: StampPattern | null, guess: StampGuess | null, line
   return pattern.readAt(bytes, 0, bytes.length, stampScratch) ? bytes.subarray(stampScratch.end).toString('utf8').trim() : null;
 }
 
-/** The messages as the dialect's patterns will see them, with the numbers of their lines. */
-function entryMessages(lines: readonly string[], pattern: StampPattern | null, guess: StampGuess | null, entries: boolean): { text: string; line: number }[] {
-  const messages: { text: string; line: number }[] = [];
-  lines.forEach((line, i) => {
-    if (line.trim() === '') return;
-    const message = afterStamp(pattern, guess, line);
+/** The messages as the dialect's patterns will see them, with the numbers of their first lines. */
+function entryMessages(lines: readonly SampleLine[], entries: boolean): { text: string; number: number }[] {
+  const messages: { text: string; number: number }[] = [];
+  for (const { number, text, message } of lines) {
     const last = messages[messages.length - 1];
-    if (entries && message === null && last !== undefined) last.text += `\n${line.trim()}`;
-    else messages.push({ text: message ?? line.trim(), line: i + 1 });
-  });
+    if (entries && message === null && last !== undefined) last.text += `\n${text}`;
+    else messages.push({ text: message ?? text, number });
+  }
   return messages;
 }
 
@@ -88,23 +91,23 @@ function usesDecimalComma(messages: readonly string[]): boolean {
   return commas > 2 * points;
 }
 
-function dateSource(pattern: StampPattern | null, file: string, lines: readonly string[], head: readonly string[]): DateSource {
+function dateSource(pattern: StampPattern | null, file: string, head: readonly SampleLine[]): DateSource {
   if (pattern === null || (pattern.kind !== 'time' && pattern.kind !== 'month-day-time')) return { from: 'line' };
-  for (const line of head) {
-    const date = findDate(line);
-    if (date === null) continue;
-    return { from: 'header', when: `${lead(line, date.start)}(?<date>.+)`, pattern: date.pattern, line: lines.indexOf(line) + 1 };
+  for (const { text, number } of head) {
+    const date = findDate(text);
+    if (date !== null) return { from: 'header', when: `${lead(text, date.start)}(?<date>.+)`, pattern: date.pattern, line: number };
   }
   const named = findDate(basename(file));
   return named === null ? { from: 'session' } : { from: 'file', pattern: named.pattern };
 }
 
-function sectionIn(head: readonly string[]): { begin: string; base: string } | null {
-  for (const line of head) {
-    const stamp = findStamp(line);
+/** The line that states what relative times count from. */
+function sectionIn(head: readonly SampleLine[]): { begin: string; base: string } | null {
+  for (const { text } of head) {
+    const stamp = findStamp(text);
     if (stamp === null || !/\{day\}|\{b\}|\{epoch/.test(stamp.pattern)) continue;
     const base = stamp.pattern.replace('{a}', '{day}').replace('{b}', '{month}');
-    return { begin: `${lead(line, stamp.start)}(?<time>.+)`, base };
+    return { begin: `${lead(text, stamp.start)}(?<time>.+)`, base };
   }
   return null;
 }

@@ -16,7 +16,7 @@ const ACTIONS = {
   begin: /\b(?:start\w*|begin\w*|began|begun|commenc\w*|open|opens|opened|initiat\w*|inici\w*|empiez\w*|empez\w*|empec\w*|comienz\w*|comenz\w*|gestartet|startet|begonnen|beginnt|begann|anfang|debut\w*|demarr\w*|lance\w*|enabl\w*|activ(?:e|ated?|ad[oa])|aktiviert|(?:is|guiding|turned|switched) on)\b|\bon$/,
 } as const;
 
-export type Action = keyof typeof ACTIONS;
+type Action = keyof typeof ACTIONS;
 
 /** Words that alone say that something is going on, or has ended. */
 const PROGRESSIVE = /\b(?:exposing|dithering|settling|slewing|cent(?:er|r)ing|(?:re)?focus(?:s)?ing|flipping|moving|turning|rotating|changing|selecting|switching|waiting|estabilizando|apuntando|centrando|enfocando|exponiendo|moviendo)\b/;
@@ -42,7 +42,7 @@ const SUBJECTS: readonly Subject[] = [
   { id: 'flip', words: /\bflip|flip\b|meridian|umschlag|volteo|retournement/, events: span('flip') },
   { id: 'exposure', words: /expos|belicht|\bpose\b|shutter|obturador|verschluss|obturateur|aufnahme/, events: { ...span('exposure'), abort: 'exposure-abort' } },
   { id: 'frame', words: /\b(?:frame|image|file|bild|datei|imagen|toma|archivo|fichier|light)\b/, events: { saved: 'frame-saved' } },
-  { id: 'focus', words: /(?:auto)?(?:focus|fokus|enfoque)(?!er|ier)|mise au point/, events: span('focus') },
+  { id: 'focus', words: /focus(?!er|eur|seur)|fokus(?!sierer)|enfoque|mise au point/, events: span('focus') },
   { id: 'filter', words: /filter(?!rad)|filtro|filtre/, events: span('filter') },
   { id: 'centre', words: /\bcent(?:er|r)(?:ing|ed)\b|\bcent(?:er|re)s?\b|centrad|zentrier|centrage|plate solv/, events: span('centre') },
   { id: 'slew', words: /slew|apuntad|schwenk|pointage|\bgoto\b|\bmovimiento\b|desplazamiento|deplacement/, events: span('slew') },
@@ -55,7 +55,7 @@ const SAFE = /\b(?:safe|seguro|sicher|securise)\b/;
 const WEATHER = /\b(?:clouds?|cloudy|overcast|rain|nubes?|lluvia|wolken|bewolkt|regen|nuages?|pluie|roof|dome|techo|cupula|dach|kuppel|toit|coupole)\b/;
 const HELD = /\b(?:wait\w*|hold\w*|clos\w*|shut|espera\w*|cerrad\w*|cierra|warte\w*|schliess\w*|geschlossen|attente|attend\w*|ferm\w*)\b/;
 /** A wait or hold needs no weather to be one. */
-const WAITING = /\b(?:hold|on hold|espera|warten|attente)\b/;
+const WAITING = /\b(?:hold|espera|warten|attente)\b/;
 /** A roof that closes ends nothing. */
 const CLOSED = /\bclos\w*/g;
 const RELEASED = /\b(?:open\w*|clear\w*|gone|over|abiert\w*|abre|despejad\w*|offen|geoffnet|offnet|klar|ouvert\w*|degage\w*)\b/;

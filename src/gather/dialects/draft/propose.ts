@@ -1,6 +1,6 @@
 import type { EventName } from '../../../model/index.js';
 import type { FieldName } from '../../lines/event-fields.js';
-import { beginOf, endOf } from '../spans.js';
+import { beginOf } from '../spans.js';
 import { eventIn, plainWords } from './lexicon.js';
 import type { Template, Wildcard } from './template-tree.js';
 
@@ -13,8 +13,8 @@ export interface Proposal {
   /** The ends of runs of tokens that one group or placeholder stands for, by index of the first. */
   readonly runs: ReadonlyMap<number, number>;
   /** The formula for how long it lasted, or will last, when only one of the two ends is logged. */
-  lasted?: string;
-  lasts?: string;
+  readonly lasted?: string;
+  readonly lasts?: string;
 }
 
 const FILE_NAME = /\.(?:fits?|fts|fz|tiff?|raw|png|ser)$/i;
@@ -41,18 +41,18 @@ export function propose(template: Template): Proposal | null {
 }
 
 /**
- * Adds durations where only one end of a thing is logged: a line that says how long the thing took gives its
- * beginning, and an exposure of known length gives its end.
+ * The proposals with durations where only one end of a thing is logged: a line that says how long the thing took
+ * gives its beginning, and an exposure of known length gives its end.
  */
-export function deriveEnds(proposals: readonly Proposal[]): void {
-  const logged = new Set<EventName>(proposals.map((proposal) => proposal.event));
-  for (const proposal of proposals) {
-    const names = new Set(proposal.groups.values());
+export function withDerivedEnds(proposals: readonly Proposal[]): Proposal[] {
+  const logged = new Set(proposals.map((proposal) => proposal.event));
+  return proposals.map((proposal) => {
+    const names = [...proposal.groups.values()];
     const begin = beginOf(proposal.event);
-    const end = endOf(proposal.event);
-    if (begin !== undefined && !logged.has(begin) && names.has('took')) proposal.lasted = 'took';
-    if (proposal.event === 'exposure-begin' && end !== undefined && !logged.has(end) && names.has('seconds')) proposal.lasts = 'seconds';
-  }
+    if (begin !== undefined && !logged.has(begin) && names.includes('took')) return { ...proposal, lasted: 'took' };
+    const isEndless = proposal.event === 'exposure-begin' && !logged.has('exposure-end');
+    return isEndless && names.includes('seconds') ? { ...proposal, lasts: 'seconds' } : proposal;
+  });
 }
 
 /** The template's words; where a file stands, the word `file`. */

@@ -7,6 +7,7 @@ export interface Token {
   readonly gap: Gap;
 }
 
+/** Blanks before a token: none, one space, or others. */
 export type Gap = '' | ' ' | 'blanks';
 
 const DESIGNATION = String.raw`(?:NGC|IC|UGC|PGC|LDN|LBN|Sh2|SH2|Arp|Abell|Barnard|vdB|M)[ _-]?\d+(?![\w.]\w)`;

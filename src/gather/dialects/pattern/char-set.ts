@@ -1,6 +1,7 @@
 /** A set of code points as sorted, disjoint, inclusive ranges, flat: `[lo, hi, lo, hi, …]`. */
 export type CharSet = readonly number[];
 
+/** The last code point of Unicode. */
 export const MAX_CODE_POINT = 0x10ffff;
 
 /** The set of the given ranges, which may overlap and stand in any order. */
@@ -15,20 +16,24 @@ export function charSet(ranges: readonly (readonly [number, number])[]): CharSet
   return out;
 }
 
+/** The set of one code point. */
 export function single(codePoint: number): CharSet {
   return [codePoint, codePoint];
 }
 
+/** The set as pairs of first and last code point. */
 export function rangesOf(set: CharSet): [number, number][] {
   const out: [number, number][] = [];
   for (let i = 0; i + 1 < set.length; i += 2) out.push([set[i] ?? 0, set[i + 1] ?? 0]);
   return out;
 }
 
+/** What stands in any of the sets. */
 export function union(...sets: readonly CharSet[]): CharSet {
   return charSet(sets.flatMap(rangesOf));
 }
 
+/** What does not stand in the set. */
 export function complement(set: CharSet): CharSet {
   const out: number[] = [];
   let next = 0;
@@ -40,6 +45,7 @@ export function complement(set: CharSet): CharSet {
   return out;
 }
 
+/** Whether the two have nothing in common. */
 export function disjoint(a: CharSet, b: CharSet): boolean {
   let i = 0;
   let j = 0;

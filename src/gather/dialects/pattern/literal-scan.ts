@@ -7,6 +7,7 @@ export interface Hits {
   count: number;
 }
 
+/** Hits to be filled by a scan. */
 export function emptyHits(): Hits {
   return { positions: new Int32Array(1024), ids: new Int32Array(1024), count: 0 };
 }

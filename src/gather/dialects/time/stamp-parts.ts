@@ -6,6 +6,7 @@ export const TIME_TOKENS = [
   'year', 'year2', 'month', 'month-name', 'day', 'weekday', 'hour', 'hour12', 'am-pm', 'minute', 'second', 'fraction',
   'offset', 'epoch', 'epoch-ms', 'elapsed', 'elapsed-ms', 'skip',
 ] as const;
+/** A placeholder of a time pattern. */
 export type TimeToken = (typeof TIME_TOKENS)[number];
 
 /** What a time pattern says, as it stands; what is made of it depends on zone, date and section. */
@@ -23,17 +24,21 @@ export interface Stamp {
   end: number;
 }
 
+/** A stamp to be filled by a reading. */
 export function newStamp(): Stamp {
   return { ms: NaN, offsetMinutes: NaN, month: 0, day: 0, end: 0 };
 }
 
+/** ASCII comma and point, the marks that a fraction may begin with. */
 export const COMMA = 0x2c;
 export const POINT = 0x2e;
 
+/** Whether the byte is an ASCII digit. */
 export function isDigit(byte: number | undefined): boolean {
   return byte !== undefined && byte >= 0x30 && byte <= 0x39;
 }
 
+/** Whether the byte is a space or a tab. */
 export function isBlank(byte: number | undefined): boolean {
   return byte === 0x20 || byte === 0x09;
 }

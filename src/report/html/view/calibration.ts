@@ -15,7 +15,11 @@ const found = (count: number): Cell => (count > 0 ? figures(String(count), count
 export function calibrationView({ night, palette }: ViewContext): CalibrationView {
   const groups = coverageOf(night);
   const complete = groups.filter((group) => group.darks > 0 && group.flats > 0 && (group.bias > 0 || group.darkFlats > 0)).length;
-  const rule = `A dark matches in train, gain, offset, binning, temperature (within ${TEMPERATURE_TOLERANCE_C} °C) and exposure (within ${percent(EXPOSURE_TOLERANCE)}); a flat in train, filter and binning; a bias frame or a dark flat in train, gain, offset and binning. Only the session’s own folders were searched.`;
+  const rule = [
+    `A dark matches in train, gain, offset, binning, temperature (within ${TEMPERATURE_TOLERANCE_C} °C) and exposure (within ${percent(EXPOSURE_TOLERANCE)});`,
+    'a flat in train, filter and binning; a bias frame or a dark flat in train, gain, offset and binning.',
+    'Only the session’s own folders were searched.',
+  ].join(' ');
   if (groups.length === 0) return { table: null, summary: 'No light has a header, so no calibration frame can be matched.', rule };
   return {
     rule,

@@ -3,7 +3,7 @@ import { CHART_WIDTH, type Chart, type ChartDrawing, type ChartSize, type NoDraw
 import { CHARTS } from '../../charts/index.js';
 import { pageSvg } from '../../charts/svg.js';
 import type { ViewContext } from './context.js';
-import { column, figures, words, type Table } from './table.js';
+import { column, figures, words, type Cell, type Table } from './table.js';
 
 /** A chart as the page shows it: two sizes of the same picture, or the reason why there is none. */
 export interface ChartView {
@@ -34,10 +34,7 @@ export async function drawnChart(chart: Pick<Chart, 'id' | 'title'>, drawAt: (si
     const draw = await chartDrawer();
     sizes[size] = pageSvg(draw(drawing.config, CHART_WIDTH[size], drawing.heightPx), `${chart.id}-${size}`, drawing.altText);
     altText = drawing.altText;
-    table = drawing.table === null ? null : {
-      caption: drawing.table.caption, ...(drawing.table.groups === undefined ? {} : { groups: drawing.table.groups }), columns: drawing.table.columns.map(({ label, numeric }) => column(label, numeric ? 'figures' : 'words')), name: chart.id,
-      rows: drawing.table.rows.map((cells) => ({ cells: cells.map((text, index) => (drawing.table?.columns[index]?.numeric ? figures(text) : words(text, { header: index === 0 }))) })),
-    };
+    table = drawing.table === null ? null : tableOf(chart.id, drawing.table);
   }
   return { id: chart.id, title: chart.title, ...sizes, altText, missing: '', table };
 }

@@ -29,7 +29,9 @@ function cycleRow(cycle: DitherCycle, index: number, { night, clock, utc }: View
 /** Every dither cycle: how long each train waited, and for whom. */
 export function dithersView(context: ViewContext): DithersView {
   const { night } = context;
-  if (night.dithers.length === 0) return { table: null, none: night.headersOnly ? 'Without an event log no dither can be seen.' : 'No dither is logged on this night.' };
+  if (night.dithers.length === 0) {
+    return { table: null, none: night.headersOnly ? 'Without an event log no dither can be seen.' : 'No dither is logged on this night.' };
+  }
   const waited = (id: string): number => night.dithers.reduce((sum, cycle) => sum + (cycle.waits[id]?.waitMs ?? 0), 0);
   const moved = night.dithers.reduce((sum, cycle) => sum + durationMs(cycle.move), 0);
   const settled = night.dithers.reduce((sum, cycle) => sum + (cycle.settle === undefined ? 0 : durationMs(cycle.settle)), 0);
@@ -45,7 +47,10 @@ export function dithersView(context: ViewContext): DithersView {
       rows: night.dithers.map((cycle, index) => cycleRow(cycle, index, context)),
       foot: [{
         kind: 'total',
-        cells: [words('all', { header: true }), words(''), screenOnly(words('')), ...night.trains.map(({ id }) => figures(duration(waited(id)), waited(id))), words(''), figures(duration(moved), moved), figures(duration(settled), settled), screenOnly(words(''))],
+        cells: [
+          words('all', { header: true }), words(''), screenOnly(words('')), ...night.trains.map(({ id }) => figures(duration(waited(id)), waited(id))),
+          words(''), figures(duration(moved), moved), figures(duration(settled), settled), screenOnly(words('')),
+        ],
       }],
     },
   };

@@ -29,9 +29,9 @@ const FIRST = 3;
 
 function findingView(finding: Finding, index: number): FindingView {
   return {
-    id: finding.id, rank: String(index + 1), title: finding.title, cost: duration(finding.costMs),
+    id: finding.id, rank: String(index + 1), title: finding.title, cost: finding.costMs === 0 ? 'none' : duration(finding.costMs),
     frames: finding.frames === undefined ? '' : String(finding.frames),
-    win: finding.winMs === undefined ? '' : duration(finding.winMs), confidence: finding.confidence,
+    win: finding.winMs === undefined || finding.winMs === 0 ? '' : duration(finding.winMs), confidence: finding.confidence,
     evidence: finding.evidence, advice: finding.advice, caution: finding.caution ?? '', links: finding.links ?? [],
   };
 }
@@ -48,9 +48,12 @@ function withOwnIds(views: readonly FindingView[]): FindingView[] {
 
 /** Findings by cost, the first three apart, and what could not be assessed. */
 export function findingsView({ night }: ViewContext): FindingsView {
-  const views = withOwnIds([...night.findings].sort((a, b) => b.costMs - a.costMs).map(findingView));
+  const sorted = [...night.findings].sort((a, b) => b.costMs - a.costMs);
+  const views = withOwnIds(sorted.map(findingView));
   return {
-    top: views[0] ?? null, first: views.slice(0, FIRST), rest: views.slice(FIRST), none: views.length === 0,
+    // What cost no time is no headline.
+    top: sorted[0] && sorted[0].costMs > 0 ? (views[0] ?? null) : null,
+    first: views.slice(0, FIRST), rest: views.slice(FIRST), none: views.length === 0,
     notAssessed: night.notAssessed.map(({ title, missing }) => ({ title, missing })),
   };
 }

@@ -1,4 +1,5 @@
-import { durationMs, type Night } from '../../../model/index.js';
+import type { DarknessKind, Night, SkyNight, Train } from '../../../model/index.js';
+import { greatest } from '../../figures/greatest.js';
 import { duration } from '../../text/duration.js';
 import { nightTitle } from '../../text/clock.js';
 import { counted, decimal, listed, percent, UNKNOWN } from '../../text/number.js';
@@ -30,42 +31,55 @@ export interface FrontView {
   readonly notices: readonly string[];
 }
 
-const KIND_LABELS = { civil: 'civil', nautical: 'nautical', astronomical: 'astronomical', sunset: 'sunset to sunrise', 'sun-minimum': 'Sun’s lowest' } as const;
+const WINDOW_KINDS: Readonly<Record<SkyNight['window']['kind'], string>> = {
+  civil: 'civil', nautical: 'nautical', astronomical: 'astronomical', sunset: 'sunset to sunrise', 'sun-minimum': 'Sun’s lowest',
+};
 
-function place(night: Night, context: ViewContext): string {
-  if (night.site === null) return 'site not known, times in UTC';
-  const { name, latitudeDeg, longitudeDeg, elevationM } = night.site;
-  const degrees = (value: number, positive: string, negative: string): string => `${decimal(Math.abs(value), Number.isInteger(value) ? 0 : 2)}° ${value < 0 ? negative : positive}`;
-  const where = `${degrees(latitudeDeg, 'N', 'S')}, ${degrees(longitudeDeg, 'E', 'W')}`;
-  const height = Number.isFinite(elevationM) && elevationM !== 0 ? `, ${decimal(elevationM, 0)} m` : '';
-  return `${name === '' ? '' : `${name}, `}${where}${height}, times in ${context.clock.zone} (${context.clock.offset(night.window.startMs)})`;
-}
-
-function trainsText(night: Night): string {
-  return listed(night.trains.map(({ id, role, focalLengthMm, apertureMm, pixelScaleArcsec }) => {
-    const optics = [
-      focalLengthMm === undefined ? undefined : `${decimal(focalLengthMm, 0)} mm${apertureMm === undefined || apertureMm === 0 ? '' : ` f/${decimal(focalLengthMm / apertureMm, 1)}`}`,
-      pixelScaleArcsec === undefined ? undefined : `${decimal(pixelScaleArcsec, 2)}″ a pixel`,
-    ].filter((one) => one !== undefined);
-    return `${id} (${[role, ...optics].join(', ')})`;
-  }));
-}
+const DUSKS: Readonly<Record<DarknessKind, string>> = { civil: 'Civil dusk', nautical: 'Nautical dusk', astronomical: 'Astronomical dusk' };
 
 /** Altitude of the Sun’s centre at sunset: refraction and its radius below the horizon. */
 const SUNSET_DEG = -0.833;
 
-function almanac(context: ViewContext): AlmanacEntry[] {
-  const { night, clock, utc } = context;
+/** `40.42° N`; whole degrees where the value is whole, as in a shared report. */
+function coordinate(value: number, positive: string, negative: string): string {
+  return `${decimal(Math.abs(value), Number.isInteger(value) ? 0 : 2)}° ${value < 0 ? negative : positive}`;
+}
+
+function place({ night, clock }: ViewContext): string {
+  const { site } = night;
+  if (site === null) return 'site not known, times in UTC';
+  const parts = [
+    ...(site.name === '' ? [] : [site.name]),
+    coordinate(site.latitudeDeg, 'N', 'S'), coordinate(site.longitudeDeg, 'E', 'W'),
+    ...(Number.isFinite(site.elevationM) && site.elevationM !== 0 ? [`${decimal(site.elevationM, 0)} m`] : []),
+    `times in ${clock.zone} (${clock.offset(night.window.startMs)})`,
+  ];
+  return parts.join(', ');
+}
+
+/** `heron (pilot, 480 mm f/6.0, 1.62″ a pixel)`, with what is known of it. */
+function trainText({ id, role, focalLengthMm, apertureMm, pixelScaleArcsec }: Train): string {
+  const ratio = focalLengthMm === undefined || apertureMm === undefined || apertureMm === 0 ? '' : ` f/${decimal(focalLengthMm / apertureMm, 1)}`;
+  const parts = [
+    role,
+    ...(focalLengthMm === undefined ? [] : [`${decimal(focalLengthMm, 0)} mm${ratio}`]),
+    ...(pixelScaleArcsec === undefined ? [] : [`${decimal(pixelScaleArcsec, 2)}″ a pixel`]),
+  ];
+  return `${id} (${parts.join(', ')})`;
+}
+
+function almanac({ night, clock, utc }: ViewContext): AlmanacEntry[] {
   const { sky } = night;
   if (sky === null) return [];
-  const entry = (label: string, atMs: number | null, none: string): AlmanacEntry => (atMs === null ? { label, value: UNKNOWN, note: none } : { label, value: clock.time(atMs), note: `${utc.time(atMs)} UTC` });
+  const entry = (label: string, atMs: number | null, none: string): AlmanacEntry =>
+    atMs === null ? { label, value: UNKNOWN, note: none } : { label, value: clock.time(atMs), note: `${utc.time(atMs)} UTC` };
   const { window, moon } = sky;
   const asked = sky.twilight[window.asked];
   // Without a sunset the Sun is up all day, or never.
   const always = window.sunMinimumDeg > SUNSET_DEG ? 'the Sun stays up' : 'the Sun stays down';
   return [
     entry('Sunset', sky.sunsetMs, always),
-    entry(`${window.asked === 'civil' ? 'Civil' : window.asked === 'nautical' ? 'Nautical' : 'Astronomical'} dusk`, asked.duskMs, 'does not come'),
+    entry(DUSKS[window.asked], asked.duskMs, 'does not come'),
     entry('Dawn', asked.dawnMs, 'does not come'),
     entry('Sunrise', sky.sunriseMs, always),
     { label: 'Sun’s lowest', value: `${decimal(window.sunMinimumDeg, 1)}°`, note: clock.time(window.sunMinimumMs) },
@@ -75,21 +89,27 @@ function almanac(context: ViewContext): AlmanacEntry[] {
   ];
 }
 
-function figuresOf({ night, worth }: ViewContext): Figure[] {
+/** What the second train was worth; for one train alone, how much of the window was kept. */
+function gain({ night, worth }: ViewContext): Figure {
   const trains = night.trains.length;
-  const best = Math.max(0, ...worth.trains.map((train) => train.integrationMs.kept));
-  const leader = worth.trains.find((train) => train.integrationMs.kept === best)?.train ?? '';
-  const windowMs = durationMs(night.window);
-  const gain: Figure = trains < 2
-    ? { label: 'Kept of the window', value: percent(windowMs === 0 ? null : (night.ledgers[0]?.totalsMs.kept ?? 0) / windowMs), note: `of ${duration(windowMs)}` }
-    : { label: trains === 2 ? 'Twin gain' : `Gain of ${trains} trains`, value: worth.twinGain === null ? UNKNOWN : `${decimal(worth.twinGain, 2)} ×`, note: worth.twinGain === null ? 'nothing was kept' : `${leader} alone: 1; ideal: ${trains}` };
-  const keptFrames = `${counted(worth.frames.kept, 'frame')} of ${worth.frames.taken}`;
-  const harmedMs = worth.integrationMs.doubtful + worth.integrationMs.lost;
+  if (trains < 2) {
+    const keptMs = night.ledgers[0]?.totalsMs.kept ?? 0;
+    return { label: 'Kept of the window', value: percent(worth.windowMs === 0 ? null : keptMs / worth.windowMs), note: `of ${duration(worth.windowMs)}` };
+  }
+  const label = trains === 2 ? 'Twin gain' : `Gain of ${trains} trains`;
+  if (worth.twinGain === null) return { label, value: UNKNOWN, note: 'nothing was kept' };
+  const best = greatest(worth.trains, (train) => train.integrationMs.kept);
+  return { label, value: `${decimal(worth.twinGain, 2)} ×`, note: `${best?.train ?? ''} alone: 1; ideal: ${trains}` };
+}
+
+function figuresOf(context: ViewContext): Figure[] {
+  const { frames, integrationMs, openShare, windowMs } = context.worth;
+  const each = context.night.trains.length > 1 ? ' on each train' : '';
   return [
-    gain,
-    { label: 'Kept', value: duration(worth.integrationMs.kept), note: keptFrames },
-    { label: 'Lost or doubtful', value: duration(harmedMs), note: `${worth.frames.lost} lost, ${worth.frames.doubtful} doubtful` },
-    { label: 'Shutter open', value: percent(worth.openShare), note: worth.openShare === null ? 'no window' : `of ${duration(windowMs)}${trains > 1 ? ' on each train' : ''}` },
+    gain(context),
+    { label: 'Kept', value: duration(integrationMs.kept), note: `${counted(frames.kept, 'frame')} of ${frames.taken}` },
+    { label: 'Lost or doubtful', value: duration(integrationMs.doubtful + integrationMs.lost), note: `${frames.lost} lost, ${frames.doubtful} doubtful` },
+    { label: 'Shutter open', value: percent(openShare), note: openShare === null ? 'no window' : `of ${duration(windowMs)}${each}` },
   ];
 }
 
@@ -105,12 +125,12 @@ function notices(night: Night): string[] {
 export function frontView(context: ViewContext): FrontView {
   const { night } = context;
   return {
-    title: `Night of ${nightTitle(night.date)}`, place: place(night, context), trains: trainsText(night),
+    title: `Night of ${nightTitle(night.date)}`, place: place(context), trains: listed(night.trains.map(trainText)),
     almanac: almanac(context), headline: headline(context), figures: figuresOf(context), notices: notices(night),
   };
 }
 
 /** Label of the window's kind. */
 export function windowKind(night: Night): string {
-  return night.sky === null ? 'span of the activity' : KIND_LABELS[night.sky.window.kind];
+  return night.sky === null ? 'span of the activity' : WINDOW_KINDS[night.sky.window.kind];
 }

@@ -1,4 +1,4 @@
-import { ACCOUNTS, durationMs, type Account, type Night, type TrainLedger } from '../../../model/index.js';
+import { ACCOUNTS, durationMs, sum, type Account, type Night, type TrainLedger } from '../../../model/index.js';
 import { accountArea, solidArea, type AreaStyle } from '../../design/area.js';
 import { tokens } from '../../design/tokens.js';
 import { targetUpMs } from '../../figures/worth.js';
@@ -76,7 +76,7 @@ function barParts(accounts: readonly Account[], ledger: TrainLedger, wholeMs: nu
 function picture(night: Night, ledger: TrainLedger): LedgerPicture {
   const windowMs = durationMs(night.window);
   const whole = Math.max(1, windowMs);
-  const openMs = OPEN.reduce((sum, account) => sum + ledger.totalsMs[account], 0);
+  const openMs = sum(OPEN.map((account) => ledger.totalsMs[account]));
   const closedMs = windowMs - openMs;
   const upMs = targetUpMs(night, ledger.train);
   const plain = (ms: number, title: string): BarPart[] => [{ ...place(0, ms, whole), style: solidArea('bar'), title: `${title}: ${duration(ms)}`, letter: null }];
@@ -106,8 +106,8 @@ function ledgerTable(night: Night): Table {
     cells: [
       words(label, { header: true, ...(swatch === undefined ? {} : { swatch }) }),
       ...shown.flatMap(({ ms }) => {
-        const sum = accounts.reduce((total, account) => total + (ms.get(account) ?? 0), 0);
-        return [figures(sum === 0 ? '0 s' : exactDuration(sum), sum), figures(percent(windowMs === 0 ? null : sum / windowMs), sum, { className: 'share' })];
+        const total = sum(accounts.map((account) => ms.get(account) ?? 0));
+        return [figures(exactDuration(total), total), figures(percent(windowMs === 0 ? null : total / windowMs), total, { className: 'share' })];
       }),
     ],
     ...more,
@@ -130,7 +130,7 @@ function ledgerTable(night: Night): Table {
 /** The ledger: pictures, table, and the proof that it balances. */
 export function ledgerView({ night, clock }: ViewContext): LedgerView {
   const windowMs = durationMs(night.window);
-  const off = night.ledgers.map((ledger) => ({ train: ledger.train, ms: ACCOUNTS.reduce((sum, account) => sum + ledger.totalsMs[account], 0) - windowMs })).filter(({ ms }) => ms !== 0);
+  const off = night.ledgers.map(({ train, totalsMs }) => ({ train, ms: sum(ACCOUNTS.map((account) => totalsMs[account])) - windowMs })).filter(({ ms }) => ms !== 0);
   const window = `${clock.seconds(night.window.startMs)} to ${clock.seconds(night.window.endMs)}`;
   return {
     pictures: night.ledgers.map((ledger) => picture(night, ledger)),

@@ -36,7 +36,10 @@ export function notesView(context: ViewContext): NotesView {
       caption: 'Clocks compared; positive: the log’s computer is ahead', name: 'clocks',
       columns: [column('Train'), column('Against'), column('Offset s', 'figures'), column('Uncertainty s', 'figures'), column('Pairs', 'figures'), column('Corrected')],
       rows: night.clocks.map((clock) => ({
-        cells: [words(clock.train, { header: true }), words(clock.against), figures(decimal(clock.offsetMs / 1000, 2), clock.offsetMs), figures(decimal(clock.uncertaintyMs / 1000, 2), clock.uncertaintyMs), figures(String(clock.pairs), clock.pairs), words(clock.corrected ? 'yes' : 'no')],
+        cells: [
+          words(clock.train, { header: true }), words(clock.against), figures(decimal(clock.offsetMs / 1000, 2), clock.offsetMs),
+          figures(decimal(clock.uncertaintyMs / 1000, 2), clock.uncertaintyMs), figures(String(clock.pairs), clock.pairs), words(clock.corrected ? 'yes' : 'no'),
+        ],
       })),
     },
   };

@@ -1,7 +1,7 @@
 import { groupBy, isReplayed, type Replay, type ReplayOutcome, type WhatIf, type WhatIfGroup } from '../../../model/index.js';
 import { duration } from '../../text/duration.js';
 import { gainRange, signedMinutes } from '../../text/gain.js';
-import { decimal, listed, percent, UNKNOWN } from '../../text/number.js';
+import { decimal, listed, UNKNOWN } from '../../text/number.js';
 import type { ViewContext } from './context.js';
 import { column, figures, groupsOver, screenOnly, words, type Row, type Table } from './table.js';
 
@@ -18,13 +18,13 @@ export interface ReplayView {
 }
 
 const GROUPS: Readonly<Record<WhatIfGroup, string>> = {
-  'companion-exposure': 'Exposures in step', focus: 'Refocus', guiding: 'Guiding', 'start-offset': 'Start', 'dither-lead': 'Who leads the dither',
+  'companion-exposure': 'Exposures in step', focus: 'Refocus', guiding: 'Guiding', 'start-offset': 'Start', 'dither-lead': 'Who leads the dither', 'dither-waits': 'Waiting for shutters',
   'sub-length': 'Other sub lengths', 'dither-every': 'Frames between two dithers', own: 'Your own', best: 'Best together',
 };
 /** The order in which the groups are shown. */
-const ORDER: readonly WhatIfGroup[] = ['companion-exposure', 'focus', 'guiding', 'start-offset', 'dither-lead', 'sub-length', 'dither-every'];
+const ORDER: readonly WhatIfGroup[] = ['dither-waits', 'companion-exposure', 'focus', 'guiding', 'start-offset', 'dither-lead', 'sub-length', 'dither-every'];
 
-const CAUTION = 'It touches mount, cabling or power: try it by day or while watching, mind cables and stops, follow the makers’ instructions, and leave mains work to licensed people.';
+const CAUTION = 'Try new hardware by day or while watching first; mind cables, stops and pier. The makers’ instructions and your electrical code come first, and mains work is for licensed people.';
 
 const EMPTY: ReplayView = { missing: '', trust: '', best: null, none: '', whatIfs: null, notes: [], rules: [] };
 
@@ -73,10 +73,10 @@ function whatIfTable({ whatIfs, baseline, runs }: Replay): Table {
 
 function trustSentence({ exact, actualKeptMs, errorShare, errorShares, confidence, doubts }: Replay): string {
   const kept = Object.values(actualKeptMs).reduce((sum, ms) => sum + ms, 0);
-  const each = Object.entries(errorShares).flatMap(([id, share]) => (share === null ? [] : [`${id} ${percent(Math.abs(share))}`]));
+  const each = Object.entries(errorShares).flatMap(([id, share]) => (share === null ? [] : [`${id} ${decimal(Math.abs(share) * 100, 1)} %`]));
   const error = errorShare === null
     ? 'Nothing was kept, so the replay cannot be checked.'
-    : `Run by the night’s own rules the replay keeps ${duration(exact.keptMs)}; the night kept ${duration(kept)}: an error of ${percent(Math.abs(errorShare))}${each.length > 1 ? ` (${listed(each)})` : ''}.`;
+    : `Run by the night’s own rules the replay keeps ${duration(exact.keptMs)}; the night kept ${duration(kept)}: an error of ${decimal(Math.abs(errorShare) * 100, 1)} %${each.length > 1 ? ` (${listed(each)})` : ''}.`;
   return `${error} Confidence: ${confidence}${doubts.length === 0 ? '' : `, because ${listed(doubts)}`}.`;
 }
 

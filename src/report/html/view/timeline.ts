@@ -19,8 +19,10 @@ export interface TimelinesView {
 const STRIP_HOURS = 2;
 
 function description({ night, worth, clock }: ViewContext): string {
-  const trains = worth.trains.map((train) => `${train.train} took ${counted(train.frames.taken, 'frame')}, ${train.frames.kept} kept, ${train.frames.doubtful} doubtful, ${train.frames.lost} lost, and waited ${duration(train.waitingMs)}`);
-  return `Timeline of the night from ${clock.time(night.window.startMs)} to ${clock.time(night.window.endMs)}: ${listed(trains)}. ${counted(night.dithers.length, 'dither cycle')}. All of it stands in the tables below.`;
+  const trains = worth.trains.map(({ train, frames, waitingMs }) =>
+    `${train} took ${counted(frames.taken, 'frame')}, ${frames.kept} kept, ${frames.doubtful} doubtful, ${frames.lost} lost, and waited ${duration(waitingMs)}`);
+  const hours = `from ${clock.time(night.window.startMs)} to ${clock.time(night.window.endMs)}`;
+  return `Timeline of the night ${hours}: ${listed(trains)}. ${counted(night.dithers.length, 'dither cycle')}. All of it stands in the tables below.`;
 }
 
 /** The overview of the first screen, and the strips of two hours in which every frame is legible. */
@@ -30,7 +32,10 @@ export function timelinesView(context: ViewContext): TimelinesView {
   const offsets = [...new Set([clock.offset(night.window.startMs), clock.offset(night.window.endMs)])];
   return {
     overview: buildTimeline(night, overviewSpan(night), OVERVIEW_SIZES, clock, palette, description(context)),
-    strips: stripSpans(night, clock, STRIP_HOURS).map((span) => buildTimeline(night, span, STRIP_SIZES, clock, palette, `Timeline from ${clock.time(span.startMs)} to ${clock.time(span.endMs)}`)),
+    strips: stripSpans(night, clock, STRIP_HOURS).map((span) => {
+      const label = `Timeline from ${clock.time(span.startMs)} to ${clock.time(span.endMs)}`;
+      return buildTimeline(night, span, STRIP_SIZES, clock, palette, label);
+    }),
     key: [
       ...names.map((name) => ({ label: palette.filter(name).label, style: solidArea(palette.filter(name).colour) })),
       { label: 'doubtful', style: verdictArea('ink', 'doubtful') },

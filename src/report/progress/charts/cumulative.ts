@@ -7,7 +7,7 @@ import { curve, type Point } from '../../charts/series.js';
 import { duration } from '../../text/duration.js';
 import { counted, listed } from '../../text/number.js';
 import { noonMs } from '../dates.js';
-import { axisSpan, dateScale } from './date-axis.js';
+import { axisSpan, besideText, dateScale } from './date-axis.js';
 
 const HOUR = 3_600_000;
 /** Steps a curve shows at most; with more nights several go up in one. */
@@ -47,9 +47,10 @@ export function cumulative(growths: readonly Growth[], dates: readonly string[],
     curve(growth.label, points, growth.colour, { width: 2.2 }),
     ...(growth.goalMs ? [curve(`${growth.label}, goal`, [{ x: startMs, y: growth.goalMs / HOUR }, { x: endMs, y: growth.goalMs / HOUR }], growth.colour, { width: 1.1, style: 'dashed' })] : []),
   ]);
-  const labels = curves.map(({ growth, totalMs }): DirectLabel => ({ x: endMs, y: totalMs / HOUR, text: growth.label, colour: growth.colour, outside: true }));
+  const labels = curves.map(({ growth, totalMs }): DirectLabel => ({ x: endMs, y: totalMs / HOUR, text: besideText(growth.label, size), colour: growth.colour, outside: true }));
+  const margin = outsideMargin(labels.map((label) => label.text));
   return {
-    config: timeChart(datasets, { x: dateScale(startMs, endMs, size), y: valueScale('kept, hours', { min: 0 }) }, [directLabels(labels)], outsideMargin(labels.map((l) => l.text))),
+    config: timeChart(datasets, { x: dateScale(startMs, endMs, size, margin), y: valueScale('kept, hours', { min: 0 }) }, [directLabels(labels)], margin),
     heightPx: size === 'wide' ? 280 : 240,
     altText: `Kept integration over ${counted(dates.length, 'night')}: ${listed(curves.map(({ growth, totalMs }) => `${growth.label} ${duration(totalMs)}${growth.goalMs ? ` of ${duration(growth.goalMs)}` : ''}`))}.`,
     table: null,

@@ -1,7 +1,8 @@
 import type { LinearScale } from '../../charts/axes.js';
-import { font } from '../../charts/axes.js';
-import type { ChartSize } from '../../charts/chart.js';
+import { font, TEXT_PX } from '../../charts/axes.js';
+import { CHART_WIDTH, type ChartSize } from '../../charts/chart.js';
 import { ink } from '../../charts/inks.js';
+import { cutToWidth, textWidthPx } from '../../timeline/scale.js';
 import { dayText, monthText, noonMs } from '../dates.js';
 
 const DAY = 86_400_000;
@@ -14,12 +15,23 @@ interface Tick {
 /** Steps of the axis, finest first: days, then months. */
 const STEPS = [{ days: 1 }, { days: 2 }, { days: 7 }, { days: 14 }, { months: 1 }, { months: 2 }, { months: 3 }, { months: 6 }, { months: 12 }, { months: 24 }, { months: 60 }] as const;
 
-/** Ticks over a span of dates, no more than there is room for. */
-export function dateTicks(startMs: number, endMs: number, room: number): Tick[] {
+/** Room between two labels, px, and for the figures of the upright axis. */
+const GAP_PX = 10;
+const AXIS_PX = 56;
+/** More ticks than this are never tried. */
+const MOST_TICKS = 60;
+
+/** Ticks over a span of dates, as dense as their labels find room in a width. */
+export function dateTicks(startMs: number, endMs: number, widthPx: number): Tick[] {
   for (const step of STEPS) {
-    if ((endMs - startMs) / (('days' in step ? step.days : 28 * step.months) * DAY) > 2 * room) continue;
+    if ((endMs - startMs) / (('days' in step ? step.days : 28 * step.months) * DAY) > MOST_TICKS) continue;
     const ticks = 'days' in step ? dayTicks(startMs, endMs, step.days) : monthTicks(startMs, endMs, step.months);
-    if (ticks.length <= room) return ticks;
+    const pxPerMs = widthPx / (endMs - startMs);
+    const fits = ticks.every(({ value, label }, i) => {
+      const next = ticks[i + 1];
+      return next === undefined || (next.value - value) * pxPerMs >= (textWidthPx(label, TEXT_PX) + textWidthPx(next.label, TEXT_PX)) / 2 + GAP_PX;
+    });
+    if (fits) return ticks;
   }
   return [];
 }
@@ -46,9 +58,18 @@ function isoDate(ms: number): string {
   return new Date(ms).toISOString().slice(0, 10);
 }
 
-/** A horizontal axis of dates. */
-export function dateScale(startMs: number, endMs: number, size: ChartSize): LinearScale {
-  const ticks = dateTicks(startMs, endMs, size === 'wide' ? 12 : 6);
+/** A label beside a chart, cut where it would take the chart's own room. */
+export function besideText(text: string, size: ChartSize): string {
+  return cutToWidth(text, CHART_WIDTH[size] / 5, TEXT_PX);
+}
+
+/**
+ * A horizontal axis of dates.
+ *
+ * @param marginPx what labels right of the chart take of its width
+ */
+export function dateScale(startMs: number, endMs: number, size: ChartSize, marginPx: number): LinearScale {
+  const ticks = dateTicks(startMs, endMs, CHART_WIDTH[size] - AXIS_PX - marginPx);
   const labels = new Map(ticks.map(({ value, label }) => [value, label]));
   return {
     type: 'linear', position: 'bottom', offset: false, min: startMs, max: endMs,

@@ -7,7 +7,7 @@ import { curve, level, type Point } from '../../charts/series.js';
 import { decimal, listed } from '../../text/number.js';
 import { noonMs } from '../dates.js';
 import { nameOf } from '../context.js';
-import { dateScale } from './date-axis.js';
+import { besideText, dateScale } from './date-axis.js';
 
 /** More curves than this cannot be told apart. */
 const MOST_TARGETS = 6;
@@ -26,16 +26,17 @@ export function hoursAhead({ targets, assumptions }: Outlook, size: ChartSize): 
     const up = sampled.map(({ date, up: y }): Point => ({ x: noonMs(date), y }));
     return { name: nameOf(name), colour: COLOURS[index] ?? 'ink', up, most: Math.max(...up.map((point) => point.y)) };
   });
-  const labels = curves.flatMap(({ name, colour, up }): DirectLabel[] => up.slice(-1).map(({ x, y }) => ({ x, y, text: name, colour, outside: true })));
+  const labels = curves.flatMap(({ name, colour, up }): DirectLabel[] => up.slice(-1).map(({ x, y }) => ({ x, y, text: besideText(name, size), colour, outside: true })));
+  const margin = outsideMargin(labels.map((label) => label.text));
   return {
     config: timeChart(
       [
         level('worth while', assumptions.worthHours, span.startMs, span.endMs, 'ink-soft'),
         ...curves.map(({ name, colour, up }) => curve(name, up, colour, { width: 2.2 })),
       ],
-      { x: dateScale(span.startMs, span.endMs, size), y: valueScale('hours a night', { min: 0, suggestedMax: 12 }) },
+      { x: dateScale(span.startMs, span.endMs, size, margin), y: valueScale('hours a night', { min: 0, suggestedMax: 12 }) },
       [directLabels(labels)],
-      outsideMargin(labels.map((l) => l.text)),
+      margin,
     ),
     heightPx: size === 'wide' ? 280 : 240,
     altText: `Hours above the limit in darkness over a year, per night: ${listed(curves.map(({ name, most }) => `${name} up to ${decimal(most, 1)} h`))}.`,

@@ -9,7 +9,7 @@ import { curve, thinOut, type Point } from '../../charts/series.js';
 import { decimal, listed } from '../../text/number.js';
 import type { ProgressContext } from '../context.js';
 import { noonMs } from '../dates.js';
-import { axisSpan, dateScale } from './date-axis.js';
+import { axisSpan, besideText, dateScale } from './date-axis.js';
 
 /** One figure of merit, night by night. */
 export interface Trend {
@@ -61,10 +61,11 @@ export function drawTrend(trend: Trend, { progress, palette }: ProgressContext, 
   ]);
   const labels = drawn.flatMap(({ label, points, colour, train }): DirectLabel[] => {
     const last = points.at(-1);
-    return train !== undefined && last ? [{ x: last.x, y: last.y, text: label, colour, outside: true }] : [];
+    return train !== undefined && last ? [{ x: last.x, y: last.y, text: besideText(label, size), colour, outside: true }] : [];
   });
+  const margin = outsideMargin(labels.map((label) => label.text));
   return {
-    config: timeChart(datasets, { x: dateScale(startMs, endMs, size), y: valueScale(trend.axis, { digits: trend.digits }) }, [directLabels(labels)], outsideMargin(labels.map((l) => l.text))),
+    config: timeChart(datasets, { x: dateScale(startMs, endMs, size, margin), y: valueScale(trend.axis, { digits: trend.digits }) }, [directLabels(labels)], margin),
     heightPx: size === 'wide' ? 190 : 200,
     altText: `${trend.title}; medians: ${listed(drawn.map(({ label, middle, values }) => `${label} ${decimal(middle, trend.digits)} over ${values.length} nights`))}.`,
     table: null,

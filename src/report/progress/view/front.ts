@@ -34,7 +34,7 @@ function headline(context: ProgressContext): Phrase[] {
   const open = progress.targets.filter((t) => t.remainingMs !== null && t.remainingMs > 0);
   const lacking = sum(open.map((t) => t.remainingMs ?? 0));
   const clauses: Phrase[][] = [[quantity(counted(used, 'night')), say(' kept '), quantity(duration(kept))]];
-  if (open.length > 0) clauses.push([say(`${listed(open.slice(0, 3).map(nameOf))}${open.length > 3 ? ` and ${open.length - 3} more` : ''} lack${open.length === 1 ? 's' : ''} `), quantity(duration(lacking))]);
+  if (open.length > 0) clauses.push([say(`${listed([...open.slice(0, 3).map(nameOf), ...(open.length > 3 ? [`${open.length - 3} more`] : [])])} lack${open.length === 1 ? 's' : ''} `), quantity(duration(lacking))]);
   else if (progress.targets.some((t) => t.goalMs !== null)) clauses.push([say('every goal is reached')]);
   const nearest = outlook?.targets.filter((t) => t.estimate?.nights?.middle != null).sort((a, b) => (a.estimate?.nights?.middle ?? 0) - (b.estimate?.nights?.middle ?? 0))[0];
   const nights = nearest?.estimate?.nights;

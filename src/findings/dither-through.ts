@@ -1,0 +1,43 @@
+/**
+ * Dithers that moved the mount under another train's open shutter, because nothing made them wait.
+ */
+import { groupBy, type JudgedFrame, type Night } from '../model/index.js';
+import type { FindingModule } from './finding.js';
+import { bestWhatIf, exposedMs, exposures } from './trains.js';
+import { clock, counted, firstOf, frameLinks, hoursAndMinutes } from './wording.js';
+
+export const ditherThrough: FindingModule<{ readonly minimumFrames: number }> = {
+  id: 'dither-through',
+  title: 'Dithers under an open shutter',
+  needs: ['two-trains', 'dithers', 'lights'],
+  defaults: { minimumFrames: 1 },
+  find(night, { minimumFrames }) {
+    const harmed = night.frames.filter((f) => f.verdict === 'lost' && isDithered(f, night));
+    return [...groupBy(harmed, (f) => f.train)].flatMap(([train, frames]) => {
+      if (frames.length < minimumFrames) return [];
+      const costMs = exposedMs(frames);
+      const waits = bestWhatIf(night, (w) => w.group === 'dither-waits');
+      return [
+        {
+          title: `Dithers moved the mount under ${counted(frames.length, 'open shutter')} of ${train}`,
+          costMs,
+          frames: frames.length,
+          evidence: [
+            ...firstOf(frames.map((f) => `${clock(f.exposure.startMs, night)} ${f.filter ?? ''}: ${f.causes[0]?.evidence ?? f.verdict}`)),
+            ...(waits ? [`replayed with dithers that wait for every shutter, the night keeps ${hoursAndMinutes(waits.gain.meanMs)} more on all trains together, waits and all`] : []),
+          ],
+          advice: `Let each dither wait until ${train}’s shutter is closed, and let ${train} begin no exposure when one is near. If the computers cannot agree, dither less often: each dither costs ${train} a frame.`,
+          winMs: waits ? Math.min(costMs, waits.gain.meanMs) : costMs,
+          confidence: frames.every((f) => f.causes.every((c) => c.certainty === 'measured')) ? ('high' as const) : ('medium' as const),
+          links: [{ text: 'Dither cycles', anchor: 'dithers' }, ...frameLinks(frames, night, 6)],
+          minutes: exposures(frames),
+        },
+      ];
+    });
+  },
+};
+
+/** Whether the motion that lost the frame was a dither or the settling after one. */
+function isDithered({ causes }: JudgedFrame, { dithers }: Night): boolean {
+  return causes.some((c) => c.kind === 'mount-motion' && dithers.some((d) => [d.move, d.settle].some((s) => s?.startMs === c.span.startMs && s.endMs === c.span.endMs)));
+}

@@ -1,0 +1,14 @@
+import type { Plugin } from 'chart.js';
+import type { Activity, Night } from '../../model/index.js';
+import { uprights } from './annotations.js';
+import type { ChartContext } from './chart.js';
+
+/** Every refocus of the night. */
+export function refocuses(night: Night): Activity[] {
+  return night.activities.filter((activity) => activity.kind === 'focus');
+}
+
+/** An upright line at the end of each refocus, in its train's colour. */
+export function refocusMarks(night: Night, { palette }: ChartContext): Plugin<'scatter' | 'bar'> {
+  return uprights(refocuses(night).map(({ span, train }) => ({ atMs: span.endMs, colour: train === undefined ? 'ink-soft' : palette.train(train) })));
+}

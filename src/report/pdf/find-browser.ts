@@ -1,0 +1,82 @@
+import { accessSync, constants } from 'node:fs';
+import { isAbsolute, join } from 'node:path';
+
+/** No browser was found to print with. The message says what was looked for and what to install. */
+export class BrowserMissing extends Error {
+  override readonly name = 'BrowserMissing';
+}
+
+/** What the search for a browser looks at; a test hands in its own. */
+export interface Machine {
+  readonly env: Readonly<Record<string, string | undefined>>;
+  readonly platform: NodeJS.Platform;
+  readonly isExecutable: (path: string) => boolean;
+}
+
+/** Variables that name a browser, in order of precedence. */
+const VARIABLES = ['NIGHTLEDGER_BROWSER', 'PUPPETEER_EXECUTABLE_PATH'] as const;
+
+const COMMANDS = [
+  'chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable', 'chrome',
+  'microsoft-edge', 'microsoft-edge-stable', 'msedge', 'brave-browser',
+];
+const MAC_APPS = ['Google Chrome', 'Chromium', 'Microsoft Edge', 'Brave Browser'];
+const WINDOWS_PROGRAMS = [
+  'Google\\Chrome\\Application\\chrome.exe', 'Chromium\\Application\\chrome.exe', 'Microsoft\\Edge\\Application\\msedge.exe',
+];
+const LINUX_FOLDERS = ['/usr/bin', '/usr/local/bin', '/snap/bin', '/opt/google/chrome', '/var/lib/flatpak/exports/bin'];
+const FLATPAKS = ['org.chromium.Chromium', 'com.google.Chrome'];
+
+function usualPlaces({ platform, env }: Machine): string[] {
+  const known = (names: readonly string[]): string[] => names.flatMap((name) => env[name] ?? []);
+  switch (platform) {
+    case 'darwin':
+      return ['/Applications', ...known(['HOME']).map((home) => `${home}/Applications`)].flatMap((root) => MAC_APPS.map((app) => `${root}/${app}.app/Contents/MacOS/${app}`));
+    case 'win32':
+      return known(['PROGRAMFILES', 'PROGRAMFILES(X86)', 'LOCALAPPDATA']).flatMap((root) => WINDOWS_PROGRAMS.map((path) => `${root}\\${path}`));
+    default:
+      return LINUX_FOLDERS.flatMap((folder) => [...COMMANDS, ...FLATPAKS].map((name) => `${folder}/${name}`));
+  }
+}
+
+/** Commands on the PATH. Folders given relative to the working folder are passed over: nobody means a browser there. */
+function onPath({ env, platform }: Machine): string[] {
+  const windows = platform === 'win32';
+  const folders = (env['PATH'] ?? env['Path'] ?? '').split(windows ? ';' : ':').filter((folder) => (windows ? /^[A-Za-z]:/.test(folder) : isAbsolute(folder)));
+  return COMMANDS.flatMap((name) => folders.map((folder) => join(folder, windows ? `${name}.exe` : name)));
+}
+
+/** The machine that the program runs on. */
+export function thisMachine(): Machine {
+  return {
+    env: process.env,
+    platform: process.platform,
+    isExecutable(path) {
+      try {
+        accessSync(path, constants.X_OK);
+        return true;
+      } catch {
+        return false;
+      }
+    },
+  };
+}
+
+/**
+ * Finds a browser of the Chromium family: what the environment names, then the PATH, then the usual places.
+ *
+ * @returns path of the program
+ * @throws BrowserMissing when the environment names one that is not there, or none is found
+ */
+export function findBrowser(machine: Machine = thisMachine()): string {
+  for (const variable of VARIABLES) {
+    const path = machine.env[variable];
+    if (path === undefined || path === '') continue;
+    if (machine.isExecutable(path)) return path;
+    throw new BrowserMissing(`${variable} names "${path}", and there is no program of that name: set it to a browser of the Chromium family, or unset it`);
+  }
+  const found = [...onPath(machine), ...usualPlaces(machine)].find(machine.isExecutable);
+  if (found !== undefined) return found;
+  const how = machine.platform === 'linux' ? 'on Debian or Ubuntu: apt install chromium' : 'Chromium, Chrome or Edge will do';
+  throw new BrowserMissing(`no browser was found to print the PDF with. Install one (${how}), or set ${VARIABLES[0]} to the path of one`);
+}

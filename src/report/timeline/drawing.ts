@@ -1,0 +1,12 @@
+import type { Night } from '../../model/index.js';
+import type { Palette } from '../design/filters.js';
+import type { Clock } from '../text/clock.js';
+import type { TimeScale } from './scale.js';
+
+/** What every part of a timeline is drawn from. */
+export interface Drawing {
+  readonly night: Night;
+  readonly scale: TimeScale;
+  readonly clock: Clock;
+  readonly palette: Palette;
+}

@@ -1,0 +1,57 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { countOnce } from '../../src/findings/count-once.js';
+import type { FindingDraft } from '../../src/findings/finding.js';
+import { coveredMs, interval, sum } from '../../src/model/index.js';
+
+const draft = (id: string, from: number, to: number, more: Partial<FindingDraft> = {}): FindingDraft & { id: string } => ({
+  id, title: `Finding ${id}`, costMs: (to - from) * 60_000, winMs: (to - from) * 60_000, evidence: [`evidence of ${id}`], advice: `Advice of ${id}.`, confidence: 'high',
+  minutes: [{ train: 'heron', span: interval(from * 60_000, to * 60_000) }], ...more,
+});
+
+describe('minutes counted once', () => {
+  it('leave findings on different minutes alone, dearest first', () => {
+    expect(countOnce([draft('a', 0, 10), draft('b', 20, 50)]).map((f) => [f.id, f.costMs / 60_000])).toEqual([['b', 30], ['a', 10]]);
+  });
+
+  it('fold a finding into the dearer one that has its minutes already', () => {
+    const [only, ...rest] = countOnce([draft('a', 0, 10), draft('b', 0, 50)]);
+    expect(rest).toEqual([]);
+    expect(only).toMatchObject({ id: 'b', costMs: 50 * 60_000 });
+    expect(only?.evidence).toEqual(['evidence of b', 'On the same minutes: finding a.', 'evidence of a']);
+    expect(only?.advice).toBe('Advice of b. Advice of a.');
+  });
+
+  it('fold with the shorter advice where there is one', () => {
+    expect(countOnce([draft('a', 0, 10, { foldedAdvice: '' }), draft('b', 0, 50)])[0]?.advice).toBe('Advice of b.');
+  });
+
+  it('lessen a finding that shares a part, and say so', () => {
+    const [dear, less] = countOnce([draft('a', 40, 60), draft('b', 0, 50)]);
+    expect(dear?.costMs).toBe(50 * 60_000);
+    expect(less).toMatchObject({ costMs: 10 * 60_000, winMs: 10 * 60_000 });
+    expect(less?.evidence.at(-1)).toBe('10 m of it are counted under “Finding b” and left out here');
+  });
+
+  it('do not take one train’s minutes for another’s', () => {
+    const other = draft('a', 0, 10, { minutes: [{ train: 'wren', span: interval(0, 600_000) }] });
+    expect(countOnce([other, draft('b', 0, 50)])).toHaveLength(2);
+  });
+
+  it('let a finding without minutes stand as it is', () => {
+    const free = { ...draft('a', 0, 0), costMs: 0, minutes: [] };
+    expect(countOnce([free, draft('b', 0, 50)]).map((f) => f.id)).toEqual(['b', 'a']);
+  });
+
+  it('never add up to more than the minutes that were claimed', () => {
+    const any = fc.array(fc.tuple(fc.integer({ min: 0, max: 200 }), fc.integer({ min: 1, max: 60 })), { minLength: 1, maxLength: 12 });
+    fc.assert(
+      fc.property(any, (spans) => {
+        const drafts = spans.map(([from, length], i) => draft(`f${i}`, from, from + length));
+        const all = coveredMs(drafts.flatMap((d) => d.minutes?.map((m) => m.span) ?? []));
+        // Rounding is to the millisecond; what is shared by less than half a minute counts as chance.
+        expect(sum(countOnce(drafts).map((f) => f.costMs))).toBeLessThanOrEqual(all + drafts.length * 30_001);
+      }),
+    );
+  });
+});

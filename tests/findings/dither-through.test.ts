@@ -1,0 +1,38 @@
+import { describe, expect, it } from 'vitest';
+import { ditherThrough } from '../../src/findings/dither-through.js';
+import { replayNight } from '../../src/replay/index.js';
+import { act, ask, dithered, found, HERON, lights, nightOf } from './support.js';
+
+const heron = dithered({ blocks: 10, trains: { heron: { seconds: 300, count: 3 } } });
+const night = () => nightOf({ frames: [...heron.frames, ...lights('wren', { from: 0, seconds: 250, count: 36 })], activities: heron.activities });
+
+describe('dithers under an open shutter', () => {
+  it('are found with every frame they cost', () => {
+    const plain = night();
+    const open = plain.dithers.filter((d) => plain.frames.some((f) => f.train === 'wren' && f.exposure.startMs < d.beginMs && f.exposure.endMs > d.beginMs + 1000));
+    const [finding] = found(ditherThrough, plain);
+    expect(finding?.frames).toBe(open.length);
+    expect(open.length).toBeGreaterThan(7);
+    expect(finding?.costMs).toBe(open.length * 250_000);
+  });
+
+  it('win what the replay wins by waiting, waits and all', () => {
+    const plain = night();
+    const [finding] = found(ditherThrough, { ...plain, replay: replayNight(plain) });
+    expect(finding?.evidence.join()).toContain('replayed with dithers that wait');
+    expect(finding?.winMs).toBeLessThan(finding?.costMs ?? 0);
+    expect(finding?.winMs).toBeGreaterThan(0);
+  });
+
+  it('are not found where dithers wait, nor for a slew', () => {
+    expect(found(ditherThrough, nightOf(dithered({ blocks: 5, trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 300, count: 3 } } })))).toEqual([]);
+    const slewed = dithered({ blocks: 1, trains: { heron: { seconds: 300, count: 3 } } });
+    const frames = [...slewed.frames, ...lights('wren', { from: 1000, seconds: 250, count: 3 })];
+    expect(found(ditherThrough, nightOf({ frames, activities: [...slewed.activities, act('slew', 1100, 1140)] }))).toEqual([]);
+  });
+
+  it('are not assessed with one train, nor without dithers', () => {
+    expect(ask(ditherThrough, nightOf({ ...heron, trains: [HERON] }))).toEqual({ notAssessed: 'a second train' });
+    expect(ask(ditherThrough, nightOf({ frames: night().frames }))).toEqual({ notAssessed: 'dithers in the log' });
+  });
+});

@@ -1,0 +1,39 @@
+import { describe, expect, it } from 'vitest';
+import { lowTarget } from '../../src/findings/low-target.js';
+import { ask, curve, found, HOUR, lights, nightOf, place, T0 } from './support.js';
+
+const frames = lights('heron', { from: 0, seconds: 300, count: 36 });
+const rising = (s: number): number => 20 + (20 * s) / (3 * HOUR);
+const skyWith = (altitudeAt: (s: number) => number) => (f: { exposure: { startMs: number; endMs: number } }) => place(f.exposure.startMs, altitudeAt(((f.exposure.startMs + f.exposure.endMs) / 2 - T0) / 1000));
+const night = (altitudeAt: (s: number) => number, others: ReturnType<typeof curve>[] = []) =>
+  nightOf({ frames, skyOf: skyWith(altitudeAt), curves: [curve('NGC 281', -HOUR, 4 * HOUR, altitudeAt), ...others] });
+
+describe('a target too low', () => {
+  it('is found with the time at which it would have stood high enough', () => {
+    const [finding] = found(lowTarget, night(rising));
+    const low = frames.filter((f) => rising(((f.exposure.startMs + f.exposure.endMs) / 2 - T0) / 1000) < 25).length;
+    expect(finding).toMatchObject({ title: 'NGC 281 was begun too low', frames: low, costMs: low * 300_000 });
+    // 25° are reached after 45 minutes, at 21:45.
+    expect(finding?.advice).toContain('Begin NGC 281 at 21:45');
+    expect(finding?.winMs).toBeUndefined();
+  });
+
+  it('names a target that stood high enough meanwhile, and wins its time', () => {
+    const [finding] = found(lowTarget, night(rising, [curve('IC 1396', -HOUR, 4 * HOUR, () => 60)]));
+    expect(finding?.advice).toContain('and image IC 1396 before');
+    expect(finding?.winMs).toBe(finding?.costMs);
+  });
+
+  it('is found at the end of its night too', () => {
+    const [finding] = found(lowTarget, night((s) => 60 - rising(s)));
+    expect(finding?.title).toBe('NGC 281 was imaged until it stood too low');
+  });
+
+  it('is not found above the limit', () => {
+    expect(found(lowTarget, night(() => 40))).toEqual([]);
+  });
+
+  it('is not assessed where its place is unknown', () => {
+    expect(ask(lowTarget, nightOf({ frames }))).toEqual({ notAssessed: 'the site and the targets’ places' });
+  });
+});

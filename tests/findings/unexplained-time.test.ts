@@ -1,0 +1,33 @@
+import { describe, expect, it } from 'vitest';
+import { unexplainedTime } from '../../src/findings/unexplained-time.js';
+import { act, ask, found, HOUR, lights, minutes, nightOf, span } from './support.js';
+
+const frames = [...lights('heron', { from: 600, seconds: 300, count: 3 }), ...lights('heron', { from: 600 + 906 + 1500, seconds: 300, count: 3 })];
+const window = span(0, 2 * HOUR);
+
+describe('idle time that nothing explains', () => {
+  it('is found between the first light and the last', () => {
+    const [finding] = found(unexplainedTime, nightOf({ frames, window }));
+    // Three frames end at 1506 s; the next begin at 3006 s.
+    expect(minutes(finding?.costMs)).toBeCloseTo((3006 - 1506) / 60, 6);
+    expect(finding?.title).toBe('heron stood idle for 25 m, and nothing says why');
+    expect(finding?.winMs).toBeUndefined();
+  });
+
+  it('is not found where a hold explains it', () => {
+    expect(found(unexplainedTime, nightOf({ frames, window, activities: [act('hold', 1506, 3006, { why: 'cloud' })] }))).toEqual([]);
+  });
+
+  it('does not count the pauses between frames', () => {
+    expect(found(unexplainedTime, nightOf({ frames: lights('heron', { from: 0, seconds: 60, count: 60, pause: 20 }), window }))).toEqual([]);
+  });
+
+  it('asks for the logs where there are only headers', () => {
+    const [finding] = found(unexplainedTime, nightOf({ frames, window, headersOnly: true }));
+    expect(finding).toMatchObject({ confidence: 'low', advice: expect.stringContaining('Add the capture logs') });
+  });
+
+  it('is not assessed without lights', () => {
+    expect(ask(unexplainedTime, nightOf({ frames: [] }))).toEqual({ notAssessed: 'lights' });
+  });
+});

@@ -1,0 +1,62 @@
+import { describe, expect, it } from 'vitest';
+import { isReplayed, type Night, type Replay } from '../../../src/model/index.js';
+import { viewContext } from '../../../src/report/html/view/context.js';
+import { replayView } from '../../../src/report/html/view/replay.js';
+import { namedNight, NIGHT_NAMES } from '../../support/nights.js';
+import { replayedNight } from '../../support/replayed-night.js';
+
+const view = (night: Night) => replayView(viewContext(night));
+function replayOf(night: Night): Replay {
+  if (!isReplayed(night.replay)) throw new Error('the night was not replayed');
+  return night.replay;
+}
+
+describe('the section of the night replayed', () => {
+  const night = replayedNight('twin-night');
+  const replay = replayOf(night);
+
+  it('states the error on this night, in all and train by train, and the confidence', () => {
+    const share = Math.abs((replay.errorShare ?? NaN) * 100).toFixed(1);
+    expect(view(night).trust).toContain(`an error of ${share} %`);
+    for (const id of Object.keys(replay.errorShares)) expect(view(night).trust).toMatch(new RegExp(`${id} \\d+\\.\\d %`));
+    expect(view(night).trust).toContain(`Confidence: ${replay.confidence}`);
+  });
+
+  it('says why the confidence is not high', () => {
+    const unsure: Night = { ...night, replay: { ...replay, confidence: 'medium', doubts: ['there is no event log', 'the count varies'] } };
+    expect(view(unsure).trust).toContain('Confidence: medium, because there is no event log and the count varies.');
+  });
+
+  it('has a row for every what-if and for the night as it was, with as many cells as columns', () => {
+    const table = view(night).whatIfs;
+    const rows = table?.bodies?.flatMap((body) => body.rows) ?? [];
+    expect(rows).toHaveLength(replay.whatIfs.length + 1);
+    for (const row of rows) expect(row.cells).toHaveLength(table?.columns.length ?? 0);
+  });
+
+  it('gives the best as settings that can be asked for again', () => {
+    const best = view(night).best;
+    expect(best === null).toBe(replay.best === null);
+    for (const setting of replay.best?.settings ?? []) expect(best?.settings).toContain(`--set ${setting}`);
+  });
+
+  it('carries the caution when the best touches hardware', () => {
+    const [first] = replay.whatIfs;
+    if (!first) throw new Error('nothing was asked');
+    expect(view({ ...night, replay: { ...replay, best: { ...first, handsOn: true } } }).best?.caution).toContain('mains work is for licensed people');
+    expect(view({ ...night, replay: { ...replay, best: { ...first, handsOn: false } } }).best?.caution).toBe('');
+  });
+
+  it('says so where nothing gains a minute', () => {
+    expect(view({ ...night, replay: { ...replay, best: null } }).none).toContain('as well as it could be');
+  });
+
+  it('is nothing but a reason where nothing was replayed', () => {
+    expect(view(namedNight('twin-night'))).toMatchObject({ whatIfs: null, missing: 'The night was not replayed.' });
+    expect(view(replayedNight('no-frames')).missing).toBe('The night cannot be replayed: it lacks a train with at least two lights.');
+  });
+
+  it.each(NIGHT_NAMES)('has no hole in it: %s', (name) => {
+    expect(JSON.stringify(view(replayedNight(name)))).not.toMatch(/NaN|undefined|Infinity/);
+  });
+});
