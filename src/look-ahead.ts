@@ -1,9 +1,9 @@
 /**
  * From progress to outlook: the archive's home site, its sky, and the targets that lack something.
  */
-import { durationMs, interval, sum, type ArchivedSite, type GoalsBook, type NightSummary, type Outlook, type Progress } from './model/index.js';
+import { durationMs, interval, separationDeg, sum, type ArchivedSite, type GoalsBook, type NightSummary, type Outlook, type Progress } from './model/index.js';
 import { isNarrowband, MOON_SEPARATION_DEG, outlookOf, WORTH_HOURS, type PastNight, type SkyAhead, type UnfinishedTarget } from './outlook/index.js';
-import { airAtElevation, apparentAltitude, limitAt, makeSkyObserver, nightOf, nightSpan, nightZone, separationDeg } from './sky/index.js';
+import { airAtElevation, apparentAltitude, limitAt, makeSkyObserver, nightOf, nightSpan, nightZone } from './sky/index.js';
 
 /** Altitude limit where no record knows one, degrees; the rig file's own default. */
 const USUAL_LIMIT_DEG = 25;

@@ -3,7 +3,7 @@
  * targets where they stand in the headers.
  */
 import { DEFAULT_RULES, zoneByLongitude, type Rig, type TargetConfig, type TrainConfig } from '../config/index.js';
-import { groupBy, median, type HeaderFrame, type Site } from '../model/index.js';
+import { circularMedianDeg, groupBy, median, type HeaderFrame, type Site } from '../model/index.js';
 
 /** Header keywords that tell trains apart, and the fact each one fills. */
 const TELLTALES = [
@@ -153,18 +153,11 @@ function inferTargets(lights: readonly HeaderFrame[]): TargetConfig[] {
   return [...byName.values()].map((members) => ({
     name: members[0]!.target!,
     aliases: [],
-    raDeg: circularMedian(members.map((f) => f.raDeg!)),
+    raDeg: circularMedianDeg(members.map((f) => f.raDeg!)),
     decDeg: median(members.map((f) => f.decDeg!)),
     origin: 'headers',
     goals: { hours: {}, perTrain: {} },
   }));
-}
-
-/** Median of right ascensions, safe across 0°/360°: taken about the first value. */
-function circularMedian(degrees: readonly number[]): number {
-  const origin = degrees[0] ?? 0;
-  const offset = median(degrees.map((d) => ((d - origin + 540) % 360) - 180));
-  return (origin + offset + 360) % 360;
 }
 
 function compare(a: string | undefined, b: string | undefined): number {

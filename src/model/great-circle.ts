@@ -1,3 +1,5 @@
+import { median } from './statistics.js';
+
 const RAD = Math.PI / 180;
 /** Mean radius of the Earth (IUGG), km. */
 const EARTH_RADIUS_KM = 6371.0088;
@@ -5,10 +7,32 @@ const EARTH_RADIUS_KM = 6371.0088;
 /** Places nearer than this are one site: headers and rig files round coordinates differently. */
 export const SAME_SITE_KM = 10;
 
-/** Angle between two directions on a sphere, degrees, from longitudes and latitudes in degrees (haversine formula). */
-export function greatCircleDeg(lonA: number, latA: number, lonB: number, latB: number): number {
-  const h = Math.sin(((latB - latA) * RAD) / 2) ** 2 + Math.cos(latA * RAD) * Math.cos(latB * RAD) * Math.sin(((lonB - lonA) * RAD) / 2) ** 2;
-  return (2 * Math.asin(Math.min(1, Math.sqrt(h)))) / RAD;
+/** Brings an angle into [0, 360) degrees. */
+export function normaliseDegrees(deg: number): number {
+  return ((deg % 360) + 360) % 360;
+}
+
+/**
+ * Angle between two directions given as longitude and latitude (RA/Dec, or azimuth/altitude), degrees in and out.
+ *
+ * Vincenty's form of the great-circle angle, which keeps full precision for tiny, right and nearly opposite angles
+ * alike (T. Vincenty 1975, Survey Review 23, 88, on the sphere).
+ */
+export function separationDeg(longitudeA: number, latitudeA: number, longitudeB: number, latitudeB: number): number {
+  const difference = (longitudeB - longitudeA) * RAD;
+  const sinA = Math.sin(latitudeA * RAD);
+  const cosA = Math.cos(latitudeA * RAD);
+  const sinB = Math.sin(latitudeB * RAD);
+  const cosB = Math.cos(latitudeB * RAD);
+  const cosDifference = Math.cos(difference);
+  const across = Math.hypot(cosB * Math.sin(difference), cosA * sinB - sinA * cosB * cosDifference);
+  return Math.atan2(across, sinA * sinB + cosA * cosB * cosDifference) / RAD;
+}
+
+/** Median of directions, degrees in [0, 360): taken about the first one, so that 359° and 1° have 0° between them. */
+export function circularMedianDeg(degrees: readonly number[]): number {
+  const origin = degrees[0] ?? NaN;
+  return normaliseDegrees(origin + median(degrees.map((d) => normaliseDegrees(d - origin + 180) - 180)));
 }
 
 /** A place on the Earth, degrees, east positive. */
@@ -19,7 +43,7 @@ interface EarthPlace {
 
 /** Whether two places are one site: no farther apart than {@link SAME_SITE_KM} over a spherical Earth. */
 export function isSameSite(a: EarthPlace, b: EarthPlace): boolean {
-  return greatCircleDeg(a.longitudeDeg, a.latitudeDeg, b.longitudeDeg, b.latitudeDeg) * RAD * EARTH_RADIUS_KM <= SAME_SITE_KM;
+  return separationDeg(a.longitudeDeg, a.latitudeDeg, b.longitudeDeg, b.latitudeDeg) * RAD * EARTH_RADIUS_KM <= SAME_SITE_KM;
 }
 
 /**

@@ -67,6 +67,8 @@ export interface Replay {
   readonly confidence: 'high' | 'medium' | 'low';
   /** Why the confidence is not high; empty when it is. */
   readonly doubts: readonly string[];
+  /** How many frames of which train led to a dither; `null` where none was made. */
+  readonly dither: { readonly train: string; readonly frames: number } | null;
   /** The rules the night was run by, as its frames and logs show them. */
   readonly rules: readonly ReplayRule[];
   /** The night's own rules in the mean of the runs: what every gain is measured against. */

@@ -1,7 +1,7 @@
 /**
  * What to know before trusting the figures.
  */
-import { formatSource, greatCircleDeg, groupBy, type NightSummary, type TargetProgress, type Warning } from '../model/index.js';
+import { formatSource, groupBy, separationDeg, type NightSummary, type TargetProgress, type Warning } from '../model/index.js';
 
 /** Fields nearer than this may be one target under two names. */
 export const NEAR_DUPLICATE_DEG = 0.5;
@@ -13,7 +13,7 @@ export function nearDuplicates(targets: readonly TargetProgress[]): Warning[] {
   const placed = targets.flatMap((t) => (t.place ? [{ name: t.name, ...t.place }] : []));
   return placed.flatMap((a, i) =>
     placed.slice(i + 1).flatMap((b): Warning[] => {
-      const apart = greatCircleDeg(a.raDeg, a.decDeg, b.raDeg, b.decDeg);
+      const apart = separationDeg(a.raDeg, a.decDeg, b.raDeg, b.decDeg);
       if (apart > NEAR_DUPLICATE_DEG) return [];
       return [{
         code: 'near-duplicate-targets',

@@ -5,7 +5,7 @@
  * one header to the next (target, filter, focus), or by all trains resting together (a dither).
  */
 import {
-  durationMs, indexSpans, interval, intersect, median, partitionPoint, quantile, subtract, type Activity, type ActivityKind, type Frame, type Interval, type Source,
+  durationMs, indexSpans, interval, intersect, median, partitionPoint, quantile, separationDeg, subtract, type Activity, type ActivityKind, type Frame, type Interval, type Source,
 } from '../model/index.js';
 
 /** Longer gaps are not explained by a change of filter, focus or dither, ms. Common practice, no source. */
@@ -112,8 +112,7 @@ function pointingChange(gap: Gap, rest: Interval): ActivityKind | null {
 
 function isOtherField(a: Frame['header'], b: Frame['header']): boolean {
   if (a?.raDeg === undefined || a.decDeg === undefined || b?.raDeg === undefined || b.decDeg === undefined) return false;
-  const dRa = (((b.raDeg - a.raDeg + 540) % 360) - 180) * Math.cos((a.decDeg * Math.PI) / 180);
-  return Math.hypot(dRa, b.decDeg - a.decDeg) > NEW_FIELD_DEG;
+  return separationDeg(a.raDeg, a.decDeg, b.raDeg, b.decDeg) > NEW_FIELD_DEG;
 }
 
 function ownChange(gap: Gap, rest: Interval): ActivityKind | null {

@@ -1,5 +1,4 @@
-import type { Site } from '../model/index.js';
-import { normaliseDegrees } from './angles.js';
+import { normaliseDegrees, type Site } from '../model/index.js';
 
 /**
  * The altitude a target must exceed at an azimuth, degrees: the site's horizon there or its minimum altitude,

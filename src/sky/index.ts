@@ -1,6 +1,5 @@
 /** Sun, Moon, target, darkness and moonlight: the only user of the ephemeris. */
 export * from './airmass.js';
-export * from './angles.js';
 export * from './curves.js';
 export * from './darkness.js';
 export * from './extinction.js';

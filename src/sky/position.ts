@@ -1,7 +1,6 @@
 import { Observer } from 'astronomy-engine';
-import type { Site, SkyPosition, Target } from '../model/index.js';
+import { separationDeg, type Site, type SkyPosition, type Target } from '../model/index.js';
 import { airmass } from './airmass.js';
-import { separationDeg } from './angles.js';
 import { limitAt } from './horizon.js';
 import { SkyMoment, Station } from './moment.js';
 import { airAtElevation, apparentAltitude } from './refraction.js';
