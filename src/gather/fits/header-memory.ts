@@ -61,8 +61,10 @@ export function isGzip(bytes: Buffer, length: number): boolean {
   return length >= 2 && bytes[0] === 0x1f && bytes[1] === 0x8b;
 }
 
-/** First read: three blocks hold 108 cards, enough for most headers. */
+/** What is read of the first header: three blocks hold 108 cards, more than most have. */
 const FIRST_READ_BYTES = 3 * BLOCK_BYTES;
+/** What is read beyond the length of the header before: headers of a night differ by a few cards. */
+const SLACK_BYTES = 8 * CARD_BYTES;
 /** No header is sought beyond this: about 26,000 cards. */
 const MAX_HEADER_BYTES = 720 * BLOCK_BYTES;
 /** How far END is sought after a card that is not text. */
@@ -80,7 +82,7 @@ export type HeaderEnding =
 export interface HeaderUnit {
   /** Cards before END, or before whatever stands in its place. */
   readonly cardCount: number;
-  /** Length in whole blocks: the data begins there. */
+  /** Length with END, without the fill of its last block. */
   readonly byteLength: number;
   readonly ending: HeaderEnding;
 }
@@ -92,6 +94,8 @@ export class HeaderMemory implements HeaderBytes {
   doubles = new Float64Array(0);
   /** Bytes that hold what was read. */
   filled = 0;
+  /** How much to read at first, by the header before. */
+  private expected = FIRST_READ_BYTES;
 
   constructor() {
     this.reserve(FIRST_READ_BYTES);
@@ -108,8 +112,14 @@ export class HeaderMemory implements HeaderBytes {
    * @returns bytes read; 0 when nothing stands at that position
    */
   begin(source: ByteSource, position: number): number {
-    this.filled = source.read(this.bytes, 0, FIRST_READ_BYTES, position);
+    this.filled = source.read(this.bytes, 0, this.expected, position);
     return this.filled;
+  }
+
+  /** Takes note of a header's length, so that one read will do for the next of its kind. */
+  expectLike(headerBytes: number): void {
+    this.expected = headerBytes + SLACK_BYTES;
+    this.reserve(this.expected);
   }
 
   /** Drops the first bytes, so that a header behind a byte order mark or other leading bytes starts at offset 0. */
@@ -159,5 +169,5 @@ export class HeaderMemory implements HeaderBytes {
 }
 
 function unit(cardCount: number, cardsWithEnd: number, ending: HeaderEnding): HeaderUnit {
-  return { cardCount, byteLength: Math.ceil((cardsWithEnd * CARD_BYTES) / BLOCK_BYTES) * BLOCK_BYTES, ending };
+  return { cardCount, byteLength: cardsWithEnd * CARD_BYTES, ending };
 }

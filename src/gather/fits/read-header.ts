@@ -122,7 +122,9 @@ function readUnit(memory: HeaderMemory, source: ByteSource, position: number, wa
     notes.push(shape);
     return { cards, ending, shape: null, endsAt: 0 };
   }
-  return { cards, ending, shape, endsAt: ending === 'end-card' ? position + byteLength + dataBytes(cards, shape) : 0 };
+  const endsAt = ending === 'end-card' ? position + paddedBytes(byteLength) + dataBytes(cards, shape) : 0;
+  if (hasPixels(shape)) memory.expectLike(byteLength);
+  return { cards, ending, shape, endsAt };
 }
 
 /** Nearly every header ends within the first blocks and is parsed in one pass; only others are measured first. */
@@ -132,7 +134,7 @@ function readCards(memory: HeaderMemory, source: ByteSource, position: number, w
     const { cards, end } = parseCards(memory, memory.cardCount, wanted, found);
     if (end !== -1) {
       notes.push(...found);
-      return { cards, ending: 'end-card' as const, byteLength: paddedBytes((end + 1) * CARD_BYTES) };
+      return { cards, ending: 'end-card' as const, byteLength: (end + 1) * CARD_BYTES };
     }
   }
   const { cardCount, ending, byteLength } = memory.complete(source, position);
