@@ -1,5 +1,5 @@
 import { chartDrawer } from '../../charts/canvas.js';
-import { CHART_WIDTH, type Chart, type ChartDrawing, type ChartSize, type NoDrawing } from '../../charts/chart.js';
+import { CHART_WIDTH, type Chart, type ChartDrawing, type ChartSize, type ChartTable, type NoDrawing } from '../../charts/chart.js';
 import { CHARTS } from '../../charts/index.js';
 import { pageSvg } from '../../charts/svg.js';
 import type { ViewContext } from './context.js';
@@ -18,6 +18,16 @@ export interface ChartView {
 }
 
 export type ChartViews = Readonly<Record<string, ChartView>>;
+
+/** The chart's figures as a table of the page. */
+function tableOf(name: string, { caption, groups, columns, rows }: ChartTable): Table {
+  const cell = (text: string, index: number): Cell => (columns[index]?.numeric ? figures(text) : words(text, { header: index === 0 }));
+  return {
+    name, caption, ...(groups === undefined ? {} : { groups }),
+    columns: columns.map(({ label, numeric }) => column(label, numeric ? 'figures' : 'words')),
+    rows: rows.map((texts) => ({ cells: texts.map(cell) })),
+  };
+}
 
 function chartView(chart: Chart, { night, clock, palette }: ViewContext): Promise<ChartView> {
   return drawnChart(chart, (size) => chart.draw(night, { clock, palette, size }));

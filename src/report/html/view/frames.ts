@@ -60,7 +60,7 @@ function frameRow(frame: JudgedFrame, { clock, utc, palette, ...rest }: ViewCont
       words(frameName(frame), frame.verdict === 'kept' ? {} : { anchor: `cause-${frame.id}` }),
       figures(clock.seconds(exposure.startMs), exposure.startMs), screenOnly(figures(utc.seconds(exposure.startMs), exposure.startMs)),
       words(exposureText(frame, palette)),
-      frame.verdict === 'kept' ? words(tokens().verdicts.kept.label) : verdictCell(frame, { clock, utc, palette, ...rest }),
+      frame.verdict === 'kept' ? words(tokens().verdicts.kept.label, { quiet: true }) : verdictCell(frame, { clock, utc, palette, ...rest }),
       figures(decimal(sky?.altitudeDeg, 1), sky?.altitudeDeg), screenOnly(figures(decimal(sky?.airmass, 2), sky?.airmass)),
       figures(decimal(sky?.moonSeparationDeg, 1), sky?.moonSeparationDeg), screenOnly(figures(decimal(sky?.moonAltitudeDeg, 1), sky?.moonAltitudeDeg)),
       figures(decimal(guiding?.totalRmsArcsec, 2), guiding?.totalRmsArcsec), screenOnly(figures(decimal(smear?.trailPixels, 1), smear?.trailPixels)), figures(decimal(header?.starSize, 2), header?.starSize),

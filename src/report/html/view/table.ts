@@ -7,6 +7,8 @@ export interface Cell {
   readonly className?: string;
   /** What sorting compares where the text would sort wrongly: a number, or a time in ms. */
   readonly value?: string;
+  /** Words that paper leaves blank: what is the rule, so that the exceptions stand out. */
+  readonly quiet?: boolean;
   /** Anchor within the page. */
   readonly anchor?: string;
   /** Another page, relative to this one. */

@@ -49,7 +49,9 @@ function monthTicks(startMs: number, endMs: number, months: number): Tick[] {
     const value = Date.UTC(Math.floor(month / 12), month % 12, 1, 12);
     if (value > endMs) return ticks;
     if (value >= startMs && (month % 12) % Math.min(months, 12) === 0 && (months <= 12 || Math.floor(month / 12) % (months / 12) === 0)) {
-      ticks.push({ value, label: months >= 12 ? isoDate(value).slice(0, 4) : monthText(isoDate(value)) });
+      // The year is said once, and again when it changes.
+      const isNewYear = ticks.length === 0 || month % 12 === 0;
+      ticks.push({ value, label: months >= 12 ? isoDate(value).slice(0, 4) : isNewYear ? monthText(isoDate(value)) : monthText(isoDate(value)).slice(0, 3) });
     }
   }
 }

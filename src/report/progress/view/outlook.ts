@@ -46,7 +46,7 @@ function rangeText(range: Range | null, digits: number): string {
 }
 
 function estimateRow(context: ProgressContext, target: TargetOutlook): Row {
-  const wants = target.wants.map((want) => `${filterLabel(context, want.filter)}${want.train === null ? '' : ` on ${want.train}`} ${decimal(want.hours, 1)} h`);
+  const wants = target.wants.map((want) => `${filterLabel(context, want.filter)}${want.train === null ? '' : ` on ${want.train}`} ${decimal(want.hours, 1)}\u00a0h`);
   return {
     cells: [
       words(nameOf(target.name), { header: true, anchor: context.anchorOf(target.name) }),
