@@ -1,4 +1,5 @@
 import type { Browser } from 'puppeteer';
+import { compactPdf } from './compact.js';
 import { writeAtomically } from '../write-atomically.js';
 import { withBrowser } from './browser.js';
 
@@ -27,7 +28,7 @@ export async function pdfOf(html: string, browser: Browser, paper: Paper): Promi
       void (own ? request.continue() : request.abort('blockedbyclient'));
     });
     await page.setContent(html, { waitUntil: 'load' });
-    return await page.pdf({ format: paper, printBackground: true, tagged: true, outline: true, preferCSSPageSize: false });
+    return await compactPdf(await page.pdf({ format: paper, printBackground: true, tagged: true, outline: true, preferCSSPageSize: false }));
   } finally {
     await page.close();
   }
