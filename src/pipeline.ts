@@ -7,7 +7,7 @@ import { daylightWarnings, takeAccount } from './account/index.js';
 import type { Rig } from './config/index.js';
 import { findAll } from './findings/index.js';
 import { gatherSession, type Gathered, type GatherOptions, type TrainFrame } from './gather/index.js';
-import { hasGoals, hull, interval, midpointMs, type Interval, type Night, type SkyPosition } from './model/index.js';
+import { contains, hasGoals, hull, interval, midpointMs, type Interval, type Night, type SkyPosition } from './model/index.js';
 import { describeTrain, guideSource, libraryFrames, pilotFirst, reconstruct, samplesWithin } from './reconstruct/index.js';
 import { replayNight } from './replay/index.js';
 import {
@@ -31,7 +31,16 @@ function nightDates({ rig, frames, events }: Gathered): string[] {
   const zone = zoneOf(rig);
   const imaged = frames.flatMap((f) => (f.kind === 'light' && f.exposure ? [f.exposure.startMs] : []));
   const logged = events.flatMap((e) => (e.event === 'exposure-begin' || e.event === 'exposure-end' || e.event === 'hold-begin' ? [e.atMs] : []));
-  return [...new Set([...imaged, ...logged].map((ms) => nightOf(ms, zone)))].sort();
+  const dates = new Set<string>();
+  let known: Interval | null = null;
+  for (const atMs of [...imaged, ...logged]) {
+    // Telling a date costs much more than looking whether the instant lies in the night just found.
+    if (known && contains(known, atMs)) continue;
+    const date = nightOf(atMs, zone);
+    known = nightSpan(date, zone);
+    dates.add(date);
+  }
+  return [...dates].sort();
 }
 
 /** Rebuilds one night from what was gathered; replayed under other rules only when asked for. */

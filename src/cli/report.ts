@@ -77,6 +77,9 @@ export function addReport(program: Command, context: Context): void {
         onProgress: (done, total) => messages.progress('writing reports', done, total),
       });
       for (const night of wanted) messages.warnings(night.warnings);
+      for (const note of written.notes) messages.note(note);
+      for (const file of written.files) messages.say(file);
+      // Last, so that an archive which cannot be written to does not hide that the report was made.
       if (archive !== undefined) {
         const { addNights } = await import('../archive.js');
         for (const added of await addNights(archive, wanted, { session: root, reports: written.reports, version: context.version })) {
@@ -84,7 +87,5 @@ export function addReport(program: Command, context: Context): void {
           messages.note(`${added.file} of the archive: ${ADDED[added.state]}`);
         }
       }
-      for (const note of written.notes) messages.note(note);
-      for (const file of written.files) messages.say(file);
     });
 }

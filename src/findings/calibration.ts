@@ -16,7 +16,7 @@ export const calibration: FindingModule<{ readonly minimumLights: number }> = {
       title: `${train} lacks ${listed([...new Set(own.flatMap((c) => c.lacks))])} for some of its lights`,
       costMs: 0,
       frames: sum(own.map((c) => c.lights)),
-      evidence: firstOf(own.map((c) => `${kindOf(c)}: no ${listed(c.lacks)} for ${counted(c.lights, 'light')}`), 6),
+      evidence: firstOf(own.map((c) => `${kindOf(c)}: no ${listed(c.lacks).replace(' and ', ' or ')} for ${counted(c.lights, 'light')}`), 6),
       advice: `Take them before camera or filters are touched: flats with each filter as it stood, darks at the same gain, offset, temperature and exposure. Where a library holds them, name its folder in the rig file’s frames.`,
       confidence: 'medium' as const,
       links: [{ text: 'Calibration coverage', anchor: 'calibration' }],

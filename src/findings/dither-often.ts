@@ -1,7 +1,7 @@
 /**
  * More dithers than the stack needs.
  */
-import { durationMs, groupBy, interval, median, partitionPoint, sum, type DitherCycle, type JudgedFrame, type Night } from '../model/index.js';
+import { durationMs, groupBy, interval, isReplayed, median, partitionPoint, sum, type DitherCycle, type JudgedFrame, type Night } from '../model/index.js';
 import type { FindingModule, TrainSpan } from './finding.js';
 import { bestWhatIf, lightsOf } from './trains.js';
 import { counted, hoursAndMinutes } from './wording.js';
@@ -15,7 +15,9 @@ export const ditherOften: FindingModule<{ readonly usualEvery: number; readonly 
   find(night, { usualEvery, places, minimumMinutes }) {
     const trains = night.trains.map((t) => ({ id: t.id, lights: lightsOf(night, t.id) })).filter((t) => t.lights.length > 0);
     // The train with fewest frames a dither decides: it must still see enough places.
-    const every = Math.min(...trains.map((t) => framesPerDither(t.lights, night.dithers)));
+    const counts = trains.map((t) => ({ id: t.id, every: framesPerDither(t.lights, night.dithers) }));
+    const least = counts.reduce((a, b) => (b.every < a.every ? b : a), { id: '', every: Infinity });
+    const { every } = least;
     const fewest = Math.min(...trains.flatMap((t) => [...groupBy(t.lights, (f) => `${f.target}/${f.filter}`).values()].map((own) => own.length)));
     const enough = Math.max(1, Math.min(usualEvery, Math.floor(fewest / places)));
     if (!Number.isFinite(every) || every >= enough) return [];
@@ -23,14 +25,16 @@ export const ditherOften: FindingModule<{ readonly usualEvery: number; readonly 
     const minutes = surplus.flatMap((cycle) => spent(cycle));
     const costMs = sum(minutes.map((m) => durationMs(m.span)));
     if (costMs < minimumMinutes * 60_000) return [];
-    const replayed = bestWhatIf(night, (w) => w.id === `dither-every-${enough}`);
+    // The replay counts the frames of the train that leads, which need not be the one with fewest.
+    const leads = isReplayed(night.replay) ? night.replay.dither : null;
+    const replayed = leads && bestWhatIf(night, (w) => w.id === `dither-every-${Math.round((leads.frames * enough) / every)}`);
     return [
       {
         title: `${counted(night.dithers.length, 'dither')}, where ${night.dithers.length - surplus.length} would have done`,
         costMs,
         evidence: [
-          `a dither every ${every === 1 ? 'frame' : `${every} frames`}; the filter with fewest frames has ${fewest}, so every ${enough} frames still give it ${Math.floor(fewest / enough)} places`,
-          ...(replayed ? [`replayed with a dither every ${enough} frames, the night keeps ${hoursAndMinutes(replayed.gain.meanMs)} more on all trains together`] : []),
+          `a dither every ${every === 1 ? 'frame' : `${every} frames`}${trains.length > 1 ? ` of ${least.id}` : ''}; the filter with fewest frames has ${fewest}, so every ${enough} frames still give it ${Math.floor(fewest / enough)} places`,
+          ...(replayed ? [`replayed with so many fewer dithers, the night keeps ${hoursAndMinutes(replayed.gain.meanMs)} more on all trains together`] : []),
         ],
         advice: `Dither every ${enough} frames: ${places} places a filter are enough for what is fixed on the sensor to average out.`,
         winMs: replayed ? replayed.gain.meanMs : costMs,

@@ -35,6 +35,7 @@ export const guidingGusts: FindingModule<{ readonly ratio: number; readonly both
           `${arcsec(usual)} in the median of the other ${counted(calm.length, 'frame')}; both axes rose together`,
         ],
         advice: 'It looks like gusts, or someone at the pier: compare with the wind. Shield the mount, shorten dew shields and cable loops, or take shorter subs while it blows.',
+        foldedAdvice: 'The rough guiding looks like gusts: compare with the wind.',
         winMs: exposedMs(harmed),
         confidence: 'low',
         links: [{ text: 'Guiding', anchor: 'guiding' }, ...frameLinks(harmed, night, 4)],

@@ -27,7 +27,8 @@ export const settleTime: FindingModule<{ readonly usualSeconds: number; readonly
     const failed = night.activities.filter((a) => a.kind === 'settle' && a.facts?.ok === false).length;
     const minutes = needless.flatMap(({ cycle, span }) => takers(cycle).map((train): TrainSpan => ({ train, span })));
     const costMs = sum(minutes.map((m) => durationMs(m.span)));
-    const isLong = bySamples ? median(needless.map((n) => durationMs(n.span))) >= 5000 : median(lengths) >= longSeconds * 1000;
+    const usual = median(lengths);
+    const isLong = bySamples ? usual > usualSeconds * 1000 && median(needless.map((n) => durationMs(n.span))) >= 5000 : usual >= longSeconds * 1000;
     const isStrict = failed > 0 && failed >= failedShare * settlings.length;
     if ((!isLong && !isStrict) || costMs < minimumMinutes * 60_000) return [];
     return [

@@ -1,7 +1,7 @@
 /**
  * Subs too short to drown the read noise, or longer than they need be while frames are being lost.
  */
-import type { SubLength, Total } from '../model/index.js';
+import type { Night, SubLength, Total } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 
 export const subLength: FindingModule<{ readonly minimumMinutes: number; readonly minimumShare: number }> = {
@@ -26,8 +26,8 @@ export const subLength: FindingModule<{ readonly minimumMinutes: number; readonl
             `${length(best.seconds)} would have had ${percent(best.extraNoise)} more noise, ${sub.lostFrames === 0 ? 'with no frame lost to mount or guiding' : `with ${sub.lostFrames} frame${sub.lostFrames === 1 ? '' : 's'} lost at that length`} and pauses of ${sub.pauseSeconds.toFixed(1)} s`,
           ],
           advice: isShort
-            ? `Expose ${total.filter} longer, about ${length(best.seconds)}, if guiding and the brightest stars bear it, or use a camera mode with less read noise. Keep one train's subs a whole multiple of the other's.`
-            : `Expose ${total.filter} shorter, about ${length(best.seconds)}: each frame lost to the mount or the guiding then takes less with it, and read noise still does not matter. Keep one train's subs a whole multiple of the other's.`,
+            ? `Expose ${total.filter} longer, about ${length(best.seconds)}, if guiding and the brightest stars bear it, or use a camera mode with less read noise.${inStep(night)}`
+            : `Expose ${total.filter} shorter, about ${length(best.seconds)}: each frame lost to the mount or the guiding then takes less with it, and read noise still does not matter.${inStep(night)}`,
           winMs: best.winMs,
           confidence: total.worth?.sky === 'measured' ? ('high' as const) : ('medium' as const),
           links: [{ text: 'Effective integration', anchor: 'effective' }],
@@ -40,6 +40,10 @@ export const subLength: FindingModule<{ readonly minimumMinutes: number; readonl
 /** Kept time that read noise took: what is over the same time in one exposure without it. */
 function readNoiseCost({ ms }: Total, { extraNoise }: SubLength): number {
   return ms.kept * (1 - 1 / (1 + extraNoise) ** 2);
+}
+
+function inStep({ trains }: Night): string {
+  return trains.length > 1 ? ' Keep one train’s subs a whole multiple of the other’s.' : '';
 }
 
 function length(value: number): string {

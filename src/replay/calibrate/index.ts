@@ -2,7 +2,7 @@
  * From a night to its course: the plan, the measured durations, the stops at their times, and the rules it was run by.
  */
 import type { DitherCycle, Night, NotReplayed, ReplayRule } from '../../model/index.js';
-import type { Course, Stop, StopShare } from '../course.js';
+import type { Course, Stop, StopShare, TrainCourse } from '../course.js';
 import { conditionsOf } from './conditions.js';
 import { durationsOf } from './durations.js';
 import { habitsOf, type Habits, type Known } from './habits.js';
@@ -41,7 +41,7 @@ export function calibrate(night: Night): Calibrated | NotReplayed {
   const habits = habitsOf(known, night, run);
   const cycles = durationsOf(night.dithers.map(cycleMs), ASSUMED_CYCLE_MS);
   const course: Course = {
-    trains: known.map((k) => k.course),
+    trains: known.map((k) => (hidesDithers(k.course, night) ? withoutShortAbsences(k.course) : k.course)),
     stops: stops.map((s) => s.stop),
     cycles,
     longestMs: Math.max(...known.flatMap((k) => k.course.blocks.map((b) => b.exposureMs))),
@@ -58,6 +58,21 @@ export function calibrate(night: Night): Calibrated | NotReplayed {
   const rules = statedRules(course, habits);
   // Without a log every duration is concluded from gaps.
   return { course, rules: night.headersOnly ? rules.map((r) => (r.certainty === 'measured' ? { ...r, certainty: 'inferred' as const } : r)) : rules };
+}
+
+/** Absences up to this long may be dithers that the gaps did not show, ms. */
+const HIDDEN_DITHER_MS = 600_000;
+/** From this many absences for each dither on, some of them are dithers. */
+const HIDDEN_SHARE = 0.25;
+
+/** Whether dithers, concluded from gaps, were partly taken for absences. */
+function hidesDithers({ absences }: TrainCourse, { headersOnly, dithers }: Night): boolean {
+  return headersOnly && dithers.length > 0 && absences.length > HIDDEN_SHARE * dithers.length;
+}
+
+/** The replay makes the waits itself that these absences were. */
+function withoutShortAbsences(course: TrainCourse): TrainCourse {
+  return { ...course, absences: course.absences.filter((a) => a.untilMs - a.dueMs > HIDDEN_DITHER_MS) };
 }
 
 /** From the last train's readiness until the mount has settled: what the computers take to agree is part of it. */

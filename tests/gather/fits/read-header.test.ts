@@ -73,6 +73,11 @@ describe('forms of files', () => {
     expect(cards.get('FILTER')).toBe('Ha');
   });
 
+  it('does not take what follows the last unit for a header', () => {
+    const { notes } = header('followed.fits', Buffer.concat([emptyPrimary(LIGHT), Buffer.alloc(5760, 'something else ')]));
+    expect(codes(notes)).toEqual(['no-image']);
+  });
+
   it('reads a header of thousands of cards, and a long string across a read boundary', () => {
     const filler = (count: number): CardInput[] => Array.from({ length: count }, (_, index) => `HISTORY line ${index}`);
     const long = 'wind '.repeat(60).trimEnd();
@@ -226,6 +231,16 @@ describe('names of FITS files', () => {
 });
 
 describe('one memory for all files', () => {
+  it('reads headers of any lengths one after another', () => {
+    const lengths = [0, 300, 5, 5, 290, 310, 40, 1000, 0, 90, 98, 99, 100, 101, 108];
+    for (const bytes of [writeFits, writeFz, writeExtension]) {
+      for (const [index, length] of lengths.entries()) {
+        const cards = [...Array.from({ length }, (_, card): CardInput => [`K${card}`, card]), ...LIGHT];
+        expectTheLight(`length-${index}.fits`, bytes({ ...IMAGE, cards }));
+      }
+    }
+  });
+
   it('lets nothing of a longer header through into a shorter one', () => {
     header('longer.fits', light(['GAIN', 100], ...Array.from({ length: 200 }, (_, index): CardInput => [`K${index}`, index])));
     writeFileSync(join(folder.path, 'shorter.fits'), frame([]));
