@@ -4,8 +4,10 @@
 import { clip, coveredMs, interval, subtract, type Interval, type NightHours } from '../model/index.js';
 import type { Place, SkyAhead, SkyThen } from './sky-ahead.js';
 
-/** Altitudes are drawn as straight lines over this time, which puts a passage within a minute of its place. */
+/** By night altitudes are drawn as straight lines over half an hour, which puts a passage within a minute of its place. */
 const STEP_MS = 30 * 60_000;
+/** By day the Sun is looked at once an hour, and no closer than this to darkness, degrees. */
+const TWILIGHT_DEG = 6;
 const HOUR = 3_600_000;
 
 export interface HourLimits {
@@ -21,7 +23,7 @@ export interface NightAhead {
   readonly darkHours: number;
   /** Darkness with the Moon below the horizon. */
   readonly moonlessHours: number;
-  /** In the middle of the night. */
+  /** At the Sun’s lowest. */
   readonly moonIllumination: number;
   /** In the order of the places. */
   readonly targets: readonly NightHours[];
@@ -34,12 +36,7 @@ interface Sample {
 
 /** Reckons one night's hours. */
 export function nightAhead(sky: SkyAhead, date: string, places: readonly Place[], { sunBelowDeg, moonSeparationDeg }: HourLimits): NightAhead {
-  const { startMs, endMs } = sky.span(date);
-  const skies: { atMs: number; then: SkyThen; sunDeg: number }[] = [];
-  for (let atMs = startMs; atMs <= endMs; atMs += STEP_MS) {
-    const then = sky.at(atMs);
-    skies.push({ atMs, then, sunDeg: then.sunAltitudeDeg });
-  }
+  const skies = skiesOf(sky, date, sunBelowDeg);
   const dark = stretchesAbove(skies.map(({ atMs, sunDeg }) => ({ atMs, value: sunBelowDeg - sunDeg })));
   // Only what surrounds darkness is looked at: by day neither Moon nor target matters.
   const night = skies.filter(({ sunDeg }, i) => [skies[i - 1]?.sunDeg, sunDeg, skies[i + 1]?.sunDeg].some((deg) => deg !== undefined && deg < sunBelowDeg));
@@ -56,8 +53,31 @@ export function nightAhead(sky: SkyAhead, date: string, places: readonly Place[]
       farMoon: hours(common(common(up, moonUp), far)),
     };
   });
-  const middle = skies[Math.floor(skies.length / 2)];
-  return { date, darkHours: hours(dark), moonlessHours: hours(subtract(dark, moonUp)), moonIllumination: middle?.then.moonIllumination ?? 0, targets };
+  const middle = skies.reduce((a, b) => (b.sunDeg < a.sunDeg ? b : a));
+  return { date, darkHours: hours(dark), moonlessHours: hours(subtract(dark, moonUp)), moonIllumination: middle.then.moonIllumination, targets };
+}
+
+interface SkyAt {
+  readonly atMs: number;
+  readonly then: SkyThen;
+  readonly sunDeg: number;
+}
+
+/** The sky through a night: every hour, and every half hour where it is dark or nearly so. */
+function skiesOf(sky: SkyAhead, date: string, sunBelowDeg: number): [SkyAt, ...SkyAt[]] {
+  const look = (atMs: number): SkyAt => {
+    const then = sky.at(atMs);
+    return { atMs, then, sunDeg: then.sunAltitudeDeg };
+  };
+  const isNearDark = ({ sunDeg }: SkyAt): boolean => sunDeg < sunBelowDeg + TWILIGHT_DEG;
+  const { startMs, endMs } = sky.span(date);
+  const skies: [SkyAt, ...SkyAt[]] = [look(startMs)];
+  for (let atMs = startMs + HOUR; atMs <= endMs; atMs += HOUR) {
+    const [before, next] = [skies.at(-1), look(atMs)];
+    if (isNearDark(next) || (before && isNearDark(before))) skies.push(look(atMs - STEP_MS));
+    skies.push(next);
+  }
+  return skies;
 }
 
 /** The stretches in which a sampled quantity is above zero, with straight lines between the samples. */

@@ -1,0 +1,138 @@
+/**
+ * One train while it is run: what the rules say of it, looked up once, and where it stands.
+ */
+import type { Course, FocusRun, ReplayRules, StopShare, TrainCourse } from './course.js';
+import type { Draws } from './draws.js';
+
+/** One exposure of a replayed night. */
+export interface SimulatedExposure {
+  readonly startMs: number;
+  readonly endMs: number;
+  readonly target?: string;
+  readonly cut: boolean;
+}
+
+export class RunningTrain {
+  readonly exposures: SimulatedExposure[] = [];
+  readonly isAwaited: boolean;
+  readonly isAwaitedToStart: boolean;
+  readonly ownCount: number | undefined;
+  readonly patienceMs: number;
+  readonly restsInPauses: boolean;
+  freeMs: number;
+  /** Since when it waits for others; `null` while it does not. */
+  waitingSinceMs: number | null = null;
+  waitedMs = 0;
+  /** Rests until `freeMs` for reasons of its own: nobody waits for it. */
+  absent = false;
+  done = false;
+  sinceDither = 0;
+  private readonly setExposureMs: number | undefined;
+  /** How each stop concerns it. */
+  private readonly shares: readonly (StopShare | undefined)[];
+  private block = 0;
+  /** Exposure time left of the block. */
+  private leftMs: number;
+  private nextFocus = 0;
+  private nextAbsence = 0;
+
+  constructor(readonly course: TrainCourse, readonly index: number, night: Course, rules: ReplayRules) {
+    const { id } = course;
+    this.isAwaited = rules.awaited.includes(id);
+    this.isAwaitedToStart = night.awaitedToStart.includes(id);
+    this.ownCount = rules.ownCount[id];
+    this.patienceMs = rules.patienceMs[id] ?? 0;
+    this.restsInPauses = night.restsInPauses.includes(id);
+    this.setExposureMs = rules.exposureMs[id];
+    this.shares = night.stops.map((stop) => stop.trains[id]);
+    this.freeMs = rules.startMs[id] ?? course.startMs;
+    this.leftMs = this.budgetMs();
+  }
+
+  /** Exposure of the next frame, ms. */
+  get exposureMs(): number {
+    return this.setExposureMs ?? this.course.blocks[this.block]?.exposureMs ?? 1000;
+  }
+
+  /** The refocus that comes next, due or not. */
+  get focusRun(): FocusRun | undefined {
+    return this.course.focusRuns[this.nextFocus];
+  }
+
+  shareOf(stop: number): StopShare | undefined {
+    return this.shares[stop];
+  }
+
+  /** Whether others who wait since `sinceMs` still wait for it: it is busy, and neither done, absent nor yet to begin. */
+  isMissed(sinceMs: number): boolean {
+    return this.waitingSinceMs === null && !this.done && !(this.absent && this.freeMs > sinceMs) && (this.isAwaitedToStart || !this.isYetToBegin(sinceMs));
+  }
+
+  isYetToBegin(atMs: number): boolean {
+    return this.exposures.length === 0 && this.freeMs > atMs;
+  }
+
+  /** Ends a wait, at the instant at which the train is free again. */
+  release(atMs: number): void {
+    this.waitingSinceMs = null;
+    this.absent = false;
+    this.freeMs = atMs;
+  }
+
+  /** Begins an absence that is due; whether there was one. */
+  beginAbsence(): boolean {
+    const absence = this.course.absences[this.nextAbsence];
+    if (!absence || this.freeMs < absence.dueMs) return false;
+    this.nextAbsence++;
+    if (absence.untilMs > this.freeMs) {
+      this.freeMs = absence.untilMs;
+      this.absent = true;
+    }
+    return true;
+  }
+
+  finishFocus(): void {
+    this.nextFocus++;
+  }
+
+  /**
+   * Exposes once, with the filter change before it.
+   *
+   * @param holdMs when a stop comes that cuts open shutters; ∞ for none
+   */
+  expose(holdMs: number, draws: Draws): void {
+    while (this.leftMs <= 0 && this.block < this.course.blocks.length - 1) {
+      this.block++;
+      this.leftMs += this.budgetMs();
+      this.freeMs += this.course.blocks[this.block]?.filterMs ?? 0;
+    }
+    const startMs = this.freeMs;
+    const askedMs = this.exposureMs;
+    const cutMs = this.cutMs(startMs, startMs + askedMs, holdMs);
+    const endMs = cutMs ?? startMs + askedMs;
+    const turnaroundMs = draws.take(this.course.turnarounds, 'turnaround', this.index, this.exposures.length);
+    this.exposures.push({ startMs, endMs, target: this.course.blocks[this.block]?.target, cut: cutMs !== null });
+    this.sinceDither++;
+    this.leftMs -= askedMs;
+    this.freeMs = cutMs ?? endMs + turnaroundMs;
+  }
+
+  /** Goes on in the plan where a change of target leads to. */
+  goTo({ block, framesDone }: NonNullable<StopShare['anchor']>): void {
+    this.block = block;
+    this.leftMs = this.budgetMs() - framesDone * (this.course.blocks[block]?.exposureMs ?? 0);
+  }
+
+  /** The instant at which a stop or an absence of its own cuts an exposure short, or `null`. */
+  private cutMs(startMs: number, endMs: number, holdMs: number): number | null {
+    if (holdMs > startMs && holdMs < endMs) return holdMs;
+    const own = this.course.absences[this.nextAbsence]?.cutMs;
+    return own !== undefined && own > startMs && own < endMs ? own : null;
+  }
+
+  /** Exposure time that the block of the plan asks for, ms. */
+  private budgetMs(): number {
+    const { frames, exposureMs } = this.course.blocks[this.block] ?? { frames: 0, exposureMs: 0 };
+    return frames * exposureMs;
+  }
+}
