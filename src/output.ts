@@ -4,7 +4,7 @@
 import { join } from 'node:path';
 import type { Night } from './model/index.js';
 import { toRecord } from './record/index.js';
-import { redactNight, renderHtml, writeAtomically } from './report/index.js';
+import { FORMATS, redactNight, renderHtml, writeAtomically } from './report/index.js';
 
 export interface ReportOptions {
   /** Folder to write to. */
@@ -13,6 +13,8 @@ export interface ReportOptions {
   readonly paper: 'a4' | 'letter';
   /** Leave out what tells where home is. */
   readonly share: boolean;
+  /** Ids of further exports: `summary`, `card`, `frames`. */
+  readonly also?: readonly string[];
   readonly nowMs: number;
   readonly version: string;
   readonly onProgress?: (done: number, total: number) => void;
@@ -33,6 +35,7 @@ export interface ReportsWritten extends Written {
 /** Writes each night's report: into `out` itself for one night, into a folder per date for several. */
 export async function writeReports(nights: readonly Night[], options: ReportOptions): Promise<ReportsWritten> {
   const files: string[] = [];
+  const exports: string[] = [];
   const reports = new Map<string, string>();
   const pages: { html: string; file: string }[] = [];
   const steps = nights.length * (options.pdf ? 2 : 1);
@@ -44,13 +47,18 @@ export async function writeReports(nights: readonly Night[], options: ReportOpti
     const record = toRecord(night, options.version);
     await writeAtomically(join(folder, 'report.html'), html);
     await writeAtomically(join(folder, 'night.json'), `${JSON.stringify(record, null, 2)}\n`);
+    for (const format of FORMATS.filter(({ id }) => options.also?.includes(id))) {
+      const file = join(folder, `${format.id}.${format.extension}`);
+      await writeAtomically(file, await format.render(night, { nowMs: options.nowMs, version: options.version }));
+      exports.push(file);
+    }
     reports.set(night.date, join(folder, 'report.html'));
     files.push(join(folder, 'report.html'), join(folder, 'night.json'));
     pages.push({ html, file: join(folder, 'report.pdf') });
     options.onProgress?.(++done, steps);
   }
-  if (!options.pdf) return { files, reports, notes: [] };
+  if (!options.pdf) return { files: [...files, ...exports], reports, notes: [] };
   const { printPdfs } = await import('./report/pdf/index.js');
   const printed = await printPdfs(pages, { paper: options.paper, onPage: () => options.onProgress?.(++done, steps) });
-  return { files: [...files, ...printed.files], reports, notes: printed.notes };
+  return { files: [...files, ...printed.files, ...exports], reports, notes: printed.notes };
 }

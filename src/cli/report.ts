@@ -13,17 +13,22 @@ interface ReportOptions {
   readonly pdf: boolean;
   readonly paper: 'a4' | 'letter';
   readonly share?: boolean;
+  readonly also?: readonly string[];
   readonly night?: string;
   readonly rig?: string;
   readonly archive?: string;
   readonly quiet?: boolean;
 }
 
+/** Exports beside the report, as `--also` names them. */
+export const EXPORTS = ['summary', 'card', 'frames'] as const;
+
 const EXAMPLES = `
 Examples:
   nightledger report ~/nights/2026-10-14 --out ~/reports/2026-10-14
   nightledger report . --out /tmp/report --no-pdf          HTML and JSON only
-  nightledger report . --out to-the-club --share           without what tells where home is
+  nightledger report . --out to-the-club --share           without what tells where home is; with a summary, a card and a CSV
+  nightledger report . --out /tmp/report --also summary    a text for the forum as well
   nightledger report . --out /tmp/report --night 2026-10-14   one night of a folder with several
   nightledger report . --out /tmp/report --archive ~/archive   and keep it for nightledger progress
 `;
@@ -38,6 +43,7 @@ export function addReport(program: Command, context: Context): void {
     .option('--no-pdf', 'leave the PDF out')
     .addOption(new Option('--paper <size>', 'paper of the PDF').choices(['a4', 'letter']).default('a4'))
     .option('--share', 'round the site to whole degrees and leave out paths, names and serial numbers')
+    .addOption(new Option('--also <what...>', 'further files: summary (summary.md for a forum or chat), card (card.png, 1200 × 630), frames (frames.csv); all three with --share').choices([...EXPORTS]))
     .option('--night <date>', 'report only the night of this evening, YYYY-MM-DD')
     .option('--rig <file>', 'use this rig file instead of the one in the session folder')
     .option('--archive <folder>', 'add the night to this archive of many nights; made when missing')
@@ -72,6 +78,7 @@ export function addReport(program: Command, context: Context): void {
         pdf: options.pdf,
         paper: options.paper,
         share: options.share ?? false,
+        also: options.also ?? (options.share ? EXPORTS : []),
         nowMs: context.nowMs,
         version: context.version,
         onProgress: (done, total) => messages.progress('writing reports', done, total),

@@ -4,7 +4,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { EXPORTS } from '../../src/cli/report.js';
 import { parseRig } from '../../src/config/index.js';
+import { FORMATS } from '../../src/report/index.js';
 import { writeFiles } from '../support/generator/samples.js';
 import { HEADERS_ONLY } from '../support/generator/scenarios.js';
 import { writeSession } from '../support/generator/write-session.js';
@@ -138,5 +140,31 @@ describe('nightledger init', () => {
     const run = nightledger('init', mkdtempSync(join(folder, 'bare-')));
     expect(run.status).toBe(1);
     expect(run.stderr).toContain('holds no FITS files');
+  });
+});
+
+describe('exports beside the report', () => {
+  it('are the registry’s, by name', () => {
+    expect([...EXPORTS]).toEqual(FORMATS.map((f) => f.id));
+  });
+
+  it('are written when asked for', () => {
+    const out = join(folder, 'also');
+    expect(nightledger('report', sampleFolder('headers-only'), '--out', out, '--no-pdf', '-q', '--also', 'summary', 'frames').status).toBe(0);
+    expect(readdirSync(out).sort()).toEqual(['frames.csv', 'night.json', 'report.html', 'summary.md']);
+  });
+
+  it('come all with a report to share, and tell nothing of home', () => {
+    const out = join(folder, 'shared');
+    expect(nightledger('report', sampleFolder('twin-night'), '--out', out, '--no-pdf', '-q', '--share').status).toBe(0);
+    expect(readdirSync(out).sort()).toEqual(['card.png', 'frames.csv', 'night.json', 'report.html', 'summary.md']);
+    for (const file of ['frames.csv', 'night.json', 'report.html', 'summary.md']) {
+      const text = readFileSync(join(out, file), 'utf8');
+      for (const secret of ['40.42', '-1.12', '−1.12', 'Cierzo', 'frames/heron', 'logs/heron', ROOT]) expect(text.includes(secret), `${secret} in ${file}`).toBe(false);
+    }
+  });
+
+  it('are refused by a name that is none of theirs', () => {
+    expect(nightledger('report', sampleFolder('headers-only'), '--out', join(folder, 'x'), '--also', 'poem').status).toBe(2);
   });
 });

@@ -193,17 +193,17 @@ export function frameKind(text: string): FrameKind | undefined {
  */
 export function headerHash({ cards, image }: FitsHeader, { wanted, identity }: KeywordTable): string {
   const values = cards.valuesBy(wanted);
-  const hashed: CardValue[] = [];
-  addCards(hashed, values, identity.dates);
-  addCards(hashed, values, hashed.length > 0 ? identity.making : identity.all);
-  hashed.push('NAXIS1', image?.axes[0] ?? '', 'NAXIS2', image?.axes[1] ?? '');
-  return hash('sha256', hashed.join('\n'), 'hex');
+  const dates = cardLines(values, identity.dates);
+  const others = cardLines(values, dates === '' ? identity.all : identity.making);
+  return hash('sha256', `${dates}${others}${image?.axes.join('×') ?? ''}`, 'hex');
 }
 
-/** Adds keyword and value of the cards that have one. */
-function addCards(list: CardValue[], values: readonly (CardValue | undefined)[], keywords: readonly Keyword[]): void {
+/** `KEYWORD=value`, a line each, of the cards that have one. */
+function cardLines(values: readonly (CardValue | undefined)[], keywords: readonly Keyword[]): string {
+  let lines = '';
   for (const { name, number } of keywords) {
     const value = values[number];
-    if (value !== undefined && value !== null) list.push(name, value);
+    if (value !== undefined && value !== null) lines += `${name}=${value}\n`;
   }
+  return lines;
 }
