@@ -8,7 +8,7 @@ import { join, relative, sep } from 'node:path';
 import { NO_BOOK, parseGoals } from './config/index.js';
 import { importHeaders, type Imported, type ImportOptions } from './header-import.js';
 import { lookAhead } from './look-ahead.js';
-import { siteKeys, type GoalsBook, type Night, type NightSummary, type Progress, type Warning } from './model/index.js';
+import { siteKeys, sum, type Counting, type GoalsBook, type Night, type NightSummary, type Progress, type Warning } from './model/index.js';
 import { progressOf } from './progress/index.js';
 import { addSession, forArchive, readArchivedNights, withLock, type Added } from './record/index.js';
 import { renderProgress, toProgressJson, writeAtomically } from './report/index.js';
@@ -75,6 +75,8 @@ export interface ProgressOptions {
   readonly paper: 'a4' | 'letter';
   /** Leave out the site's name and the links to reports. */
   readonly share: boolean;
+  /** How kept time is counted, and with it goals. */
+  readonly counting?: Counting;
   /** First evening of the outlook, `YYYY-MM-DD`; without it tonight, or the evening after the last night. */
   readonly from?: string;
   readonly nowMs: number;
@@ -88,9 +90,9 @@ export interface ProgressOptions {
  * @throws ConfigError when the goals file cannot be used; Error when the archive cannot be read or holds no nights
  */
 export async function writeProgress(archive: string, options: ProgressOptions): Promise<Written & { readonly warnings: readonly Warning[] }> {
-  const { nights, warnings } = readArchivedNights(archive, (done, total) => options.onProgress?.('records', done, total));
+  const { nights, warnings } = readArchivedNights(archive, (done, total) => options.onProgress?.('records', done, total), options.counting);
   const goals = readGoals(archive);
-  const told = [...warnings, ...goals.warnings];
+  const told = [...countingNotices(nights, options.counting), ...warnings, ...goals.warnings];
   if (nights.length === 0) {
     const why = told.map((w) => w.message).join('\n');
     throw new Error(`${archive} holds no night records; add some with \`nightledger report SESSION --archive\` or \`nightledger archive add\`${why === '' ? '' : `\n${why}`}`);
@@ -109,6 +111,19 @@ export async function writeProgress(archive: string, options: ProgressOptions): 
   const { printPdfs } = await import('./report/pdf/index.js');
   const printed = await printPdfs([{ html, file: join(options.out, 'progress.pdf') }], { paper: options.paper, onPage: () => options.onProgress?.('pages', 2, 2) });
   return { files: [...files, ...printed.files], notes: printed.notes, warnings: progress.notices };
+}
+
+/** Says how kept time is counted where that is not by the clock. */
+function countingNotices(nights: readonly NightSummary[], counting: Counting | undefined): Warning[] {
+  if (counting !== 'effective') return [];
+  const unknown = sum(nights.map((n) => n.keptWithoutEffective ?? 0));
+  const rest = unknown === 0 ? '' : ` ${unknown} kept frame${unknown === 1 ? '' : 's'} without such a figure count${unknown === 1 ? 's' : ''} by the clock.`;
+  return [
+    {
+      code: 'effective-hours',
+      message: `Kept time and goals are counted in effective hours: the time under a dark, clear zenith sky worth the same.${rest} Such hours of different trains measure different things; give goals per train where that matters.`,
+    },
+  ];
 }
 
 /** The same text for nights of one site, `null` where none is known. */

@@ -4,6 +4,7 @@
 import { statSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { Option, type Command } from 'commander';
+import { COUNTINGS, type Counting } from '../model/index.js';
 import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
 import { safeOutputFolder } from './folders.js';
@@ -13,6 +14,7 @@ interface ProgressOptions {
   readonly pdf: boolean;
   readonly paper: 'a4' | 'letter';
   readonly share?: boolean;
+  readonly count?: Counting;
   readonly from?: string;
   readonly quiet?: boolean;
 }
@@ -35,6 +37,7 @@ export function addProgress(program: Command, context: Context): void {
     .option('--no-pdf', 'leave the PDF out')
     .addOption(new Option('--paper <size>', 'paper of the PDF').choices(['a4', 'letter']).default('a4'))
     .option('--share', 'leave out the site and the links to night reports')
+    .addOption(new Option('--count <how>', 'count kept time and goals by the clock, or as effective hours: the time under a dark, clear zenith sky worth the same').choices([...COUNTINGS]).default('clock'))
     .option('--from <date>', 'look ahead from this evening, YYYY-MM-DD, instead of tonight')
     .option('-q, --quiet', 'say nothing but errors')
     .addHelpText('after', EXAMPLES)
@@ -49,6 +52,7 @@ export function addProgress(program: Command, context: Context): void {
         pdf: options.pdf,
         paper: options.paper,
         share: options.share ?? false,
+        counting: options.count,
         from: options.from,
         nowMs: context.nowMs,
         version: context.version,

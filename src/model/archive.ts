@@ -21,6 +21,8 @@ export interface NightSummary {
   readonly targets: readonly Pick<Target, 'name' | 'aliases' | 'raDeg' | 'decDeg'>[];
   readonly goals: readonly TargetGoals[];
   readonly totals: readonly Total[];
+  /** Kept frames whose effective time the record does not know: they count by the clock in any case. */
+  readonly keptWithoutEffective?: number;
   /** No event log told of this night. */
   readonly headersOnly: boolean;
   /** Path of the night's report, relative to the archive; `null` when none is known. */

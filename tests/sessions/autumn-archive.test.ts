@@ -79,3 +79,26 @@ describe('autumn-archive', () => {
     }
   });
 });
+
+describe('effective hours', () => {
+  const effective = readArchivedNights(ARCHIVE, undefined, 'effective').nights;
+
+  it('count less than the clock’s, and only for kept frames', () => {
+    const kept = (list: typeof nights) => sum(list.flatMap((n) => n.totals.map((t) => t.ms.kept)));
+    expect(kept(effective)).toBeLessThan(kept(nights));
+    expect(kept(effective)).toBeGreaterThan(0);
+    for (const verdict of ['taken', 'doubtful', 'lost'] as const) {
+      const all = (list: typeof nights) => sum(list.flatMap((n) => n.totals.map((t) => t.ms[verdict])));
+      expect(all(effective)).toBe(all(nights));
+    }
+  });
+
+  it('are the records’ own figures, night by night', () => {
+    for (const night of effective) {
+      const record = nightRecordSchema.parse(JSON.parse(readFileSync(join(ARCHIVE, night.file), 'utf8')));
+      const own = sum(record.frames.filter((f) => f.verdict === 'kept').map((f) => Math.round((f.effectiveSeconds ?? f.seconds) * 1000)));
+      expect(sum(night.totals.map((t) => t.ms.kept))).toBe(own);
+      expect(night.keptWithoutEffective).toBe(record.frames.filter((f) => f.verdict === 'kept' && f.effectiveSeconds == null).length);
+    }
+  });
+});

@@ -1,7 +1,7 @@
 /**
  * All nights of an archive, summed up one after another, so that a thousand of them need no more room than a few.
  */
-import type { NightSummary, Warning } from '../../model/index.js';
+import type { Counting, NightSummary, Warning } from '../../model/index.js';
 import { FrameBook, mergeSessions, withFrames } from '../merge/index.js';
 import { sessionsOf } from '../read.js';
 import type { NightRecord } from '../schema.js';
@@ -21,7 +21,8 @@ export interface ArchivedNights {
  *
  * @throws Error when the folder itself cannot be read
  */
-export function readArchivedNights(archive: string, onProgress?: (done: number, total: number) => void): ArchivedNights {
+export function readArchivedNights(archive: string, onProgress?: (done: number, total: number) => void, counting: Counting = 'clock'): ArchivedNights {
+  const summed = (record: RecordFile): NightSummary => summarise(record, counting);
   const warnings: Warning[] = [];
   const nights: NightSummary[] = [];
   let waiting: RecordFile[] = [];
@@ -31,10 +32,10 @@ export function readArchivedNights(archive: string, onProgress?: (done: number, 
     onProgress?.(index + 1, names.length);
     if (!record) return;
     const settled = waiting.filter((w) => daysApart(w.record.night, record.night) > 1);
-    nights.push(...settled.map(summarise));
+    nights.push(...settled.map(summed));
     waiting = placed(waiting.filter((w) => !settled.includes(w)), { file, record }, (w) => warnings.push(w));
   });
-  nights.push(...waiting.map(summarise));
+  nights.push(...waiting.map(summed));
   return { nights: nights.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0)), warnings };
 }
 

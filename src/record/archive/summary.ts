@@ -3,14 +3,14 @@
  */
 import {
   interval, median,
-  type Account, type ArchivedSite, type DarknessKind, type Interval, type NightSummary, type TargetGoals, type TrainSummary,
+  type Account, type ArchivedSite, type Counting, type DarknessKind, type Interval, type NightSummary, type TargetGoals, type TrainSummary,
 } from '../../model/index.js';
 import { sumFrames, windowOf } from '../merge/index.js';
 import type { NightRecord } from '../schema.js';
 import type { RecordFile } from './files.js';
 
 /** Sums up a night's record. Totals are taken from the frames, not from what the record says of them. */
-export function summarise({ file, record }: RecordFile): NightSummary {
+export function summarise({ file, record }: RecordFile, counting: Counting = 'clock'): NightSummary {
   return {
     file,
     date: record.night,
@@ -21,7 +21,8 @@ export function summarise({ file, record }: RecordFile): NightSummary {
     trains: trainsOf(record),
     targets: record.targets.map((t) => ({ name: t.name, aliases: t.aliases ?? [], raDeg: t.ra, decDeg: t.dec })),
     goals: goalsOf(record),
-    totals: sumFrames(record.frames),
+    totals: sumFrames(record.frames, counting),
+    keptWithoutEffective: record.frames.filter((f) => f.verdict === 'kept' && f.effectiveSeconds == null).length,
     headersOnly: record.headersOnly,
     report: record.archive?.report ?? null,
   };

@@ -1,7 +1,7 @@
 /**
  * Totals of a record, summed up from its frames.
  */
-import type { VerdictTally } from '../../model/index.js';
+import type { Counting, VerdictTally } from '../../model/index.js';
 import type { FrameRecord, SessionRecord } from '../schema.js';
 
 type TotalRecord = SessionRecord['totals'][number];
@@ -14,10 +14,14 @@ interface Sum {
   readonly ms: { -readonly [K in keyof VerdictTally]: number };
 }
 
-/** Frames and milliseconds per target, filter and train, in order of first appearance. */
-export function sumFrames(frames: readonly FrameRecord[]): Sum[] {
+/**
+ * Frames and milliseconds per target, filter and train, in order of first appearance.
+ *
+ * @param counting `effective` counts a kept frame by its effective time where the record knows it; all else by the clock
+ */
+export function sumFrames(frames: readonly FrameRecord[], counting: Counting = 'clock'): Sum[] {
   const sums = new Map<string, Sum>();
-  for (const { target, filter, train, verdict, seconds } of frames) {
+  for (const { target, filter, train, verdict, seconds, effectiveSeconds } of frames) {
     const key = `${target ?? ''}\n${filter ?? ''}\n${train}`;
     let sum = sums.get(key);
     if (!sum) {
@@ -28,7 +32,7 @@ export function sumFrames(frames: readonly FrameRecord[]): Sum[] {
     sum.frames.taken += 1;
     sum.frames[verdict] += 1;
     sum.ms.taken += ms;
-    sum.ms[verdict] += ms;
+    sum.ms[verdict] += verdict === 'kept' && counting === 'effective' && effectiveSeconds != null ? Math.round(effectiveSeconds * 1000) : ms;
   }
   return [...sums.values()];
 }

@@ -1,4 +1,4 @@
-import type { Outlook, Progress, TargetProgress } from '../../model/index.js';
+import type { Counting, Outlook, Progress, TargetProgress } from '../../model/index.js';
 import { paletteFor, type Palette } from '../design/filters.js';
 
 export interface ProgressPageOptions {
@@ -7,6 +7,8 @@ export interface ProgressPageOptions {
   readonly version: string;
   /** Leave out the site's name and everything that links elsewhere. */
   readonly share: boolean;
+  /** How kept time was counted; by the clock when absent. */
+  readonly counting?: Counting;
   /** Turns a report's place in the archive into a link from the page; `null` where there is none. */
   readonly linkTo: (report: string | null) => string | null;
 }

@@ -26,10 +26,11 @@ function outlookJson({ from, site, assumptions, pace, targets, next }: Outlook, 
 }
 
 /** The progress of an archive for other programs: seconds as numbers, dates as `YYYY-MM-DD`. */
-export function toProgressJson(progress: Progress, outlook: Outlook | null, { version, share, linkTo }: ProgressPageOptions) {
+export function toProgressJson(progress: Progress, outlook: Outlook | null, { version, share, counting = 'clock', linkTo }: ProgressPageOptions) {
   return {
     schema: PROGRESS_SCHEMA,
     generator: { name: 'nightledger', version },
+    counted: counting,
     trains: progress.trains,
     targets: progress.targets.map((target) => ({
       target: target.name,

@@ -95,7 +95,7 @@ export function frontView(context: ProgressContext): ProgressFront {
       return `${id} (${[train?.role ?? '', ...(train?.pixelScaleArcsec === undefined ? [] : [`${decimal(train.pixelScaleArcsec, 2)}″ a pixel`])].join(', ')})`;
     })),
     headline: headline(context),
-    notices: progress.notices.filter((n) => n.code === 'damaged-record' || n.code === 'near-duplicate-targets').slice(0, 3).map((n) => n.message),
+    notices: progress.notices.filter((n) => n.code === 'effective-hours' || n.code === 'damaged-record' || n.code === 'near-duplicate-targets').slice(0, 3).map((n) => n.message),
     figures: figuresOf(context),
     goals: targets.slice(0, MOST_FIGURES).map((target) => goalFigure(context, target)),
     more: targets.length > MOST_FIGURES ? `${counted(targets.length - MOST_FIGURES, 'more target')} in the table below.` : '',
