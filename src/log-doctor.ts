@@ -73,7 +73,9 @@ export async function checkLog(log: string, options: CheckOptions): Promise<stri
 
 function logFile(log: string): string {
   const path = resolve(log);
-  if (!statSync(path, { throwIfNoEntry: false })?.isFile()) throw new Error(`there is no file ${log}`);
+  const stat = statSync(path, { throwIfNoEntry: false });
+  if (!stat) throw new Error(`there is no file ${log}`);
+  if (!stat.isFile()) throw new Error(`${log} is a folder; name one log in it`);
   return path;
 }
 

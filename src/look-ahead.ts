@@ -11,6 +11,9 @@ const SUN_BELOW_DEG = { civil: -6, nautical: -12, astronomical: -18 } as const;
 const HOUR_MS = 3_600_000;
 const DAY_MS = 24 * HOUR_MS;
 
+/** This long before noon the night just over is behind, ms: `tonight` is the evening to come. */
+const MORNING_MS = 6 * 3_600_000;
+
 /**
  * The outlook from the site with most nights; `null` when no site is known.
  *
@@ -29,7 +32,8 @@ export function lookAhead({ nights, targets }: Progress, book: GoalsBook, siteKe
   const limits = here.findLast((night) => night.site?.minimumAltitudeDeg !== undefined)?.site ?? last?.site;
   if (!last?.site || !limits) return null;
   const site = { ...last.site, minimumAltitudeDeg: limits.minimumAltitudeDeg, horizon: limits.horizon };
-  const tonight = nightOf(nowMs, nightZone(site.timezone, site.longitudeDeg));
+  // In the morning, when reports are read, the night just over is behind: the next one is asked for.
+  const tonight = nightOf(nowMs + MORNING_MS, nightZone(site.timezone, site.longitudeDeg));
   return outlookOf({
     from: from ?? (tonight > last.date ? tonight : nextDate(last.date)),
     site: site.name,

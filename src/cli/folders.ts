@@ -1,8 +1,8 @@
 /**
  * Folders named on the command line: the session must exist, and nothing is ever written among the user's frames.
  */
-import { readdirSync, statSync } from 'node:fs';
-import { dirname, relative, resolve, sep } from 'node:path';
+import { readdirSync, statSync, type Dirent } from 'node:fs';
+import { dirname, join, relative, resolve, sep } from 'node:path';
 import { UsageError } from './exit-codes.js';
 
 /**
@@ -31,8 +31,11 @@ export function safeOutputFolder(path: string, session: string, option = '--out'
   for (let folder = out; isWithin(folder, session) && folder !== session; folder = dirname(folder)) {
     if (holdsFrames(folder)) throw new UsageError(`${option} ${path} lies among frames (${folder}); nothing is ever written there, name another folder`);
   }
-  if (!isWithin(out, session) && holdsFrames(out)) {
+  if (holdsFrames(out, DEPTH)) {
     throw new UsageError(`${option} ${path} holds frames; nothing is ever written there, name another folder`);
+  }
+  if (isWithin(out, session) && holdsInputs(out)) {
+    throw new UsageError(`${option} ${path} holds files of the session; a folder that is written to is not read, so name one of its own`);
   }
   return out;
 }
@@ -42,10 +45,26 @@ function isWithin(path: string, folder: string): boolean {
   return way === '' || (!way.startsWith('..') && !/^[a-z]:/i.test(way));
 }
 
-function holdsFrames(folder: string): boolean {
+/** How many folders below an output folder are looked into for frames. */
+const DEPTH = 4;
+const FRAME = /\.(fits?|fts)(\.(gz|fz))?$|\.fz$/i;
+/** What nightledger itself writes into an output folder or an archive. */
+const OUTPUT = /^(report|progress)\.(html|pdf)$|\.json(\.damaged)?$|^(summary\.md|card\.png|frames\.csv|goals\.yaml)$|^\d{4}-\d{2}-\d{2}$|^\./;
+
+function holdsFrames(folder: string, depth = 0): boolean {
+  return entries(folder).some((entry) => (entry.isDirectory() ? depth > 0 && holdsFrames(join(folder, entry.name), depth - 1) : FRAME.test(entry.name)));
+}
+
+/** Whether a folder within the session holds anything that is not a report's. */
+function holdsInputs(folder: string): boolean {
+  return entries(folder).some((entry) => !OUTPUT.test(entry.name));
+}
+
+/** A folder's entries; none where it is not there yet or may not be read. */
+function entries(folder: string): Dirent[] {
   try {
-    return readdirSync(folder).some((name) => /\.(fits?|fts)(\.(gz|fz))?$|\.fz$/i.test(name));
+    return readdirSync(folder, { withFileTypes: true });
   } catch {
-    return false;
+    return [];
   }
 }

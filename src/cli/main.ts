@@ -46,6 +46,34 @@ export async function run(args: readonly string[]): Promise<ExitCode> {
   }
 }
 
+interface SystemError extends Error {
+  readonly code: string;
+  readonly path: string;
+}
+
+function isSystemError(error: unknown): error is SystemError {
+  return error instanceof Error && 'code' in error && typeof error.code === 'string' && 'path' in error && typeof error.path === 'string';
+}
+
+/** What the file system refused, in words. */
+function systemMessage({ code, path, message }: SystemError): string {
+  switch (code) {
+    case 'ENOENT':
+      return `there is no ${path}`;
+    case 'EEXIST':
+      return `${path} is there already and is left as it is; name another file`;
+    case 'EACCES':
+    case 'EPERM':
+      return `${path} may not be read or written; check its permissions`;
+    case 'EISDIR':
+      return `${path} is a folder; name a file`;
+    case 'ENOSPC':
+      return `the disk is full: ${path} could not be written`;
+    default:
+      return message;
+  }
+}
+
 /** Errors of the command line reach `explain` from commands within commands too. */
 function throwInsteadOfExiting(command: Command): void {
   command.exitOverride();
@@ -59,6 +87,10 @@ function explain(error: unknown): ExitCode {
   if (error instanceof UsageError) {
     messages.fail(error.message);
     return EXIT.usage;
+  }
+  if (isSystemError(error)) {
+    messages.fail(systemMessage(error));
+    return EXIT.failed;
   }
   if (error instanceof Error) {
     for (const line of error.message.split('\n')) messages.fail(line);

@@ -70,7 +70,7 @@ export function addReport(program: Command, context: Context): void {
         throw new Error(
           options.night !== undefined && found
             ? `${session} holds no night of ${options.night}; it holds ${found}`
-            : `${session} holds no lights and no logged exposures: nothing to report. Check the globs in its rig file`,
+            : `${session} holds no lights and no logged exposures that can be read: nothing to report. Frames are FITS files; check the globs of the rig file, or run \`nightledger init\` to be told which files cannot be read`,
         );
       }
       const written = await writeReports(wanted, {

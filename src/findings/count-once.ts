@@ -43,8 +43,9 @@ export function countOnce(drafts: readonly (FindingDraft & { readonly id: string
   return settled.map((s) => s.finding).sort(dearestFirst);
 }
 
-function dearestFirst(a: { readonly costMs: number }, b: { readonly costMs: number }): number {
-  return b.costMs - a.costMs;
+/** By cost; what nothing can be done about stands behind all that can be won. */
+function dearestFirst(a: Pick<Finding, 'costMs' | 'winMs'>, b: Pick<Finding, 'costMs' | 'winMs'>): number {
+  return Number(a.winMs === 0) - Number(b.winMs === 0) || b.costMs - a.costMs;
 }
 
 function claimsOf(minutes: readonly TrainSpan[]): Map<string, Interval[]> {

@@ -96,8 +96,16 @@ describe('nightledger report', () => {
     const run = nightledger('report', session, '--out', join(session, 'frames/heron/L'));
     expect(run.status).toBe(2);
     expect(run.stderr).toContain('nothing is ever written there');
-    const inside = nightledger('report', session, '--out', join(session, 'report'), '--no-pdf', '-q');
-    expect(inside.status).toBe(0);
+    // Frames farther down, and folders with the session's other files: what is written to is not read.
+    for (const folderOfInputs of ['frames', 'frames/heron', 'logs']) {
+      const refused = nightledger('report', session, '--out', join(session, folderOfInputs), '--no-pdf');
+      expect(refused.status, folderOfInputs).toBe(2);
+      expect(existsSync(join(session, folderOfInputs, 'report.html'))).toBe(false);
+    }
+    for (const again of [1, 2]) {
+      const inside = nightledger('report', session, '--out', join(session, 'report'), '--no-pdf', '-q', '--also', 'summary');
+      expect(inside.status, String(again)).toBe(0);
+    }
   });
 
   it('says in its help how it is used', () => {

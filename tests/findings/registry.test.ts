@@ -44,7 +44,13 @@ describe('the guide to the findings', () => {
 describe('the findings of every night', () => {
   it.each(NIGHT_NAMES)('are ranked by cost and complete sentences, with no hole in them: %s', (name) => {
     const { findings, notAssessed } = replayedNight(name);
-    expect(findings.map((f) => f.costMs)).toEqual([...findings.map((f) => f.costMs)].sort((a, b) => b - a));
+    // What something can be won from comes first, dearest first; then what nothing can be done about, dearest first.
+    const hopeless = findings.map((f) => f.winMs === 0);
+    expect(hopeless).toEqual([...hopeless].sort());
+    for (const without of [false, true]) {
+      const costs = findings.filter((f) => (f.winMs === 0) === without).map((f) => f.costMs);
+      expect(costs).toEqual([...costs].sort((a, b) => b - a));
+    }
     for (const f of findings) {
       expect(f.advice, f.id).toMatch(/[.!]$/);
       expect(f.title, f.id).not.toMatch(/[.!]$/);

@@ -48,7 +48,7 @@ describe('the section of the night replayed', () => {
   });
 
   it('says so where nothing gains a minute', () => {
-    expect(view({ ...night, replay: { ...replay, best: null } }).none).toContain('as well as it could be');
+    expect(view({ ...night, replay: { ...replay, best: null } }).none).toContain('is sure of a minute more');
   });
 
   it('is nothing but a reason where nothing was replayed', () => {

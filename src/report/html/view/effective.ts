@@ -67,7 +67,8 @@ function totalsTable(totals: readonly Weighed[], { night, palette }: ViewContext
 }
 
 function ordersTable(orders: readonly FilterOrder[], { palette }: ViewContext): Table | null {
-  const costly = orders.filter((order) => order.lossMs >= MINUTE);
+  const saved = ({ filters }: FilterOrder): number => filters.reduce((sum, place) => sum + place.lossMs - place.bestLossMs, 0);
+  const costly = orders.filter((order) => order.lossMs >= MINUTE && saved(order) >= MINUTE);
   if (costly.length === 0) return null;
   return {
     caption: 'Order of the filters: what the Moon took as it was, and in the order of the same filters that loses least', name: 'orders',

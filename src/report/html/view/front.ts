@@ -1,7 +1,7 @@
-import type { DarknessKind, Night, SkyNight, Train } from '../../../model/index.js';
+import type { DarknessKind, Interval, Night, SkyNight, Train } from '../../../model/index.js';
 import { greatest } from '../../figures/greatest.js';
 import { duration } from '../../text/duration.js';
-import { nightTitle } from '../../text/clock.js';
+import { nightTitle, type Clock } from '../../text/clock.js';
 import { counted, decimal, listed, percent, UNKNOWN } from '../../text/number.js';
 import type { ViewContext } from './context.js';
 import { headline, type Phrase } from './headline.js';
@@ -45,6 +45,13 @@ function coordinate(value: number, positive: string, negative: string): string {
   return `${decimal(Math.abs(value), Number.isInteger(value) ? 0 : 2)}° ${value < 0 ? negative : positive}`;
 }
 
+/** The zone with its offset from UTC, or with both where the clocks change in the night. */
+function zoneText(clock: Clock, { startMs, endMs }: Interval): string {
+  const [before, after] = [clock.offset(startMs), clock.offset(endMs)];
+  if (clock.zone === before) return `times in ${before}`;
+  return `times in ${clock.zone} (${before === after ? before : `${before}, then ${after}`})`;
+}
+
 function place({ night, clock }: ViewContext): string {
   const { site } = night;
   if (site === null) return 'site not known, times in UTC';
@@ -52,7 +59,7 @@ function place({ night, clock }: ViewContext): string {
     ...(site.name === '' ? [] : [site.name]),
     coordinate(site.latitudeDeg, 'N', 'S'), coordinate(site.longitudeDeg, 'E', 'W'),
     ...(Number.isFinite(site.elevationM) && site.elevationM !== 0 ? [`${decimal(site.elevationM, 0)} m`] : []),
-    `times in ${clock.zone} (${clock.offset(night.window.startMs)})`,
+    zoneText(clock, night.window),
   ];
   return parts.join(', ');
 }

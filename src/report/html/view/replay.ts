@@ -54,7 +54,7 @@ function row(whatIf: WhatIf, ids: readonly string[]): Row {
 function whatIfTable({ whatIfs, baseline, runs }: Replay): Table {
   const ids = Object.keys(baseline.trains);
   const groups = groupBy(whatIfs, (w) => w.group);
-  const asItWas: Row = { cells: [words('as it was, replayed', { header: true }), figures('0 m', 0), figures(''), ...outcomeCells(baseline, ids)] };
+  const asItWas: Row = { cells: [words('as it was, mean of the runs', { header: true }), figures('0 m', 0), figures(''), ...outcomeCells(baseline, ids)] };
   const columns = [
     column('Rule'), column('mean', 'figures'), column('10 to 90 %', 'figures'),
     ...ids.flatMap(() => [column('kept', 'figures'), column('spoilt', 'figures', 'screen'), column('waited', 'figures', 'screen')]), column('dithers', 'figures', 'screen'),
@@ -89,7 +89,7 @@ export function replayView({ night }: ViewContext): ReplayView {
     ...EMPTY,
     trust: trustSentence(replay),
     best: best && { title: best.title, gain: `${signedMinutes(best.gain.meanMs)} (${gainRange(best.gain)})`, settings: best.settings.map((s) => `--set ${s}`).join(' '), caution: best.handsOn ? CAUTION : '' },
-    none: best ? '' : 'No combination of these rules gains a minute: the night was run as well as it could be.',
+    none: best ? '' : 'No combination of these rules, within the limits that docs/replay.md gives, is sure of a minute more.',
     whatIfs: whatIfTable(replay),
     notes: [...new Set(replay.whatIfs.flatMap((w) => (w.note === undefined ? [] : [`${GROUPS[w.group]}: ${w.note}`])))],
     rules: replay.rules.map(({ name, value, certainty }) => `${name}: ${value} (${certainty}).`),

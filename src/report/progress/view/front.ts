@@ -67,7 +67,7 @@ function choices(context: ProgressContext, night: NextNight): string {
     ...(withoutMoon ? [`${one(withoutMoon)} without the Moon (${decimal(withoutMoon.hours, 1)} h)`] : []),
     ...(underMoon ? [`${one(underMoon)} under it (${decimal(underMoon.hours, 1)} h)`] : []),
   ];
-  return parts.length > 0 ? `${parts.join('; ')}.` : 'nothing that is lacking is up.';
+  return parts.length > 0 ? `${parts.join('; ')}.` : 'nothing that is lacking is up for an hour, or the Moon is in its way.';
 }
 
 function nextBox(context: ProgressContext): ProgressFront['next'] {
