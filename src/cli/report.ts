@@ -83,7 +83,8 @@ export function addReport(program: Command, context: Context): void {
         version: context.version,
         onProgress: (done, total) => messages.progress('writing reports', done, total),
       });
-      for (const night of wanted) messages.warnings(night.warnings);
+      // What concerns the whole folder stands in every night, and is said once.
+      messages.warnings([...new Map(wanted.flatMap((n) => n.warnings).map((w) => [JSON.stringify(w), w])).values()]);
       for (const note of written.notes) messages.note(note);
       for (const file of written.files) messages.say(file);
       // Last, so that an archive which cannot be written to does not hide that the report was made.
