@@ -50,7 +50,7 @@ export const effective: Chart = {
     }));
     const lengths = bars.map((bar) => PARTS.reduce((sum, { of }) => sum + of(bar), 0));
     const labels = bars.map((bar, index): DirectLabel => ({ x: (lengths[index] ?? 0) / HOUR, y: index, text: duration(bar.worth.effectiveMs), colour: 'ink', dx: 7 }));
-    const title = context.size === 'wide' ? 'hours: solid and figure effective; hatched lost to air and read noise, in the Moon’s colour to the Moon' : 'hours: solid effective, hatched lost';
+    const title = context.size === 'wide' ? 'hours: solid is effective, hatched lost to air and read noise, in the Moon’s colour to the Moon' : 'hours: solid effective, hatched lost';
     return {
       config: {
         type: 'bar', data: { labels: bars.map(name), datasets },
