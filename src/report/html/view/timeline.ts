@@ -1,4 +1,5 @@
-import { solidArea, verdictArea, type AreaStyle } from '../../design/area.js';
+import { accountArea, solidArea, verdictArea, type AreaStyle } from '../../design/area.js';
+import { tokens } from '../../design/tokens.js';
 import { duration } from '../../text/duration.js';
 import { counted, listed } from '../../text/number.js';
 import { buildTimeline, OVERVIEW_SIZES, overviewSpan, STRIP_SIZES, stripSpans, type TimelineView } from '../../timeline/timeline.js';
@@ -17,6 +18,9 @@ export interface TimelinesView {
 }
 
 const STRIP_HOURS = 2;
+/** Accounts that the lanes show beside exposures and dither waits; named where the night has enough of them to be seen. */
+const KEYED_ACCOUNTS = ['pointing', 'focus', 'hold', 'unexplained'] as const;
+const SHOWN_MS = 60_000;
 
 function description({ night, worth, clock }: ViewContext): string {
   const trains = worth.trains.map(({ train, frames, waitingMs }) =>
@@ -40,6 +44,7 @@ export function timelinesView(context: ViewContext): TimelinesView {
       ...names.map((name) => ({ label: palette.filter(name).label, style: solidArea(palette.filter(name).colour) })),
       { label: 'doubtful', style: verdictArea('ink', 'doubtful') },
       { label: 'lost', style: verdictArea('ink', 'lost') },
+      ...KEYED_ACCOUNTS.filter((account) => night.ledgers.some((ledger) => ledger.totalsMs[account] >= SHOWN_MS)).map((account) => ({ label: tokens().accounts[account].label, style: accountArea(account) })),
     ],
     axes: offsets.length === 1 && offsets[0] === 'UTC' ? 'Hours in UTC' : `Local hours (${offsets.join(', then ')}) above, UTC below`,
   };
