@@ -1,5 +1,5 @@
 export * from './types.js';
-export { parseRig, zoneByLongitude } from './rig-file.js';
+export { parseRig } from './rig-file.js';
 export { ConfigError, formatPath, parseYaml, validate, type YamlFile } from './yaml-file.js';
 export { parseHours } from './durations.js';
 export { NO_BOOK, parseGoals } from './goals-file.js';

@@ -2,7 +2,7 @@
  * The rig file: YAML text in, validated `Rig` out.
  */
 import type { z } from 'zod';
-import type { Site, Warning } from '../model/index.js';
+import { zoneByLongitude, type Site, type Warning } from '../model/index.js';
 import { KNOWN_KEYS, OPEN_MAPS, rigSchema, toGoals } from './rig-schema.js';
 import type { Rig, TargetConfig, TrainConfig } from './types.js';
 import { ConfigError, formatPath, parseYaml, validate, type YamlFile } from './yaml-file.js';
@@ -125,12 +125,6 @@ function toSite(raw: NonNullable<RawRig['site']>): Site {
 /** −180…180; left untouched when it already is, so that no digits are lost. */
 function eastPositive(longitudeDeg: number): number {
   return longitudeDeg > 180 ? longitudeDeg - 360 : longitudeDeg;
-}
-
-/** A fixed zone from the longitude alone: whole hours of local mean time, good enough to find the night's noon. */
-export function zoneByLongitude(longitudeDeg: number): string {
-  const hours = Math.round(eastPositive(longitudeDeg) / 15);
-  return hours === 0 ? 'UTC' : `UTC${hours > 0 ? '+' : '-'}${Math.abs(hours)}`;
 }
 
 function unknownKeys(name: string, yaml: YamlFile): Warning[] {

@@ -2,8 +2,8 @@
  * A rig worked out from headers alone: trains by telescope, camera and focal length, or by folder; site and
  * targets where they stand in the headers.
  */
-import { DEFAULT_RULES, zoneByLongitude, type Rig, type TargetConfig, type TrainConfig } from '../config/index.js';
-import { circularMedianDeg, groupBy, median, type HeaderFrame, type Site } from '../model/index.js';
+import { DEFAULT_RULES, type Rig, type TargetConfig, type TrainConfig } from '../config/index.js';
+import { circularMedianDeg, groupBy, median, zoneByLongitude, type HeaderFrame, type Site } from '../model/index.js';
 
 /** Header keywords that tell trains apart, and the fact each one fills. */
 const TELLTALES = [

@@ -24,3 +24,4 @@ export * from './target.js';
 export * from './verdict.js';
 export * from './warning.js';
 export * from './worth.js';
+export * from './zone.js';

@@ -1,5 +1,5 @@
 import { DateTime, FixedOffsetZone, IANAZone } from 'luxon';
-import { interval } from '../model/index.js';
+import { interval, zoneByLongitude } from '../model/index.js';
 import type { Interval } from '../model/index.js';
 
 const NOON_HOUR = 12;
@@ -14,9 +14,7 @@ const NOON_HOUR = 12;
 export function nightZone(timezone: string | undefined, longitudeDeg: number | undefined): string {
   if (timezone !== undefined && isZone(timezone)) return timezone;
   if (longitudeDeg === undefined || !Number.isFinite(longitudeDeg)) return 'UTC';
-  const turn = Math.abs(longitudeDeg) <= 180 ? 0 : 360 * Math.round(longitudeDeg / 360);
-  const hours = Math.round((longitudeDeg - turn) / 15);
-  return hours === 0 ? 'UTC' : `UTC${hours > 0 ? '+' : '-'}${Math.abs(hours)}`;
+  return zoneByLongitude(longitudeDeg);
 }
 
 /**
