@@ -19,7 +19,9 @@ async function photograph(browser, file, folder) {
     await page.screenshot({ path: join(folder, `${width}.png`), fullPage: true });
   }
   for (const theme of OTHER_THEMES) {
-    await page.evaluate((name) => { document.documentElement.dataset.theme = name; }, theme);
+    await page.evaluate((name) => {
+      document.documentElement.dataset.theme = name;
+    }, theme);
     await page.screenshot({ path: join(folder, `1440-${theme}.png`) });
   }
   await page.close();

@@ -16,7 +16,12 @@ if (major < 20 || (major === 20 && minor < 19)) {
 
 function run(command, args, options = {}) {
   say(`${command} ${args.join(' ')}`);
-  const result = spawnSync(command, args, { cwd: root, stdio: ['ignore', 2, 2], shell: process.platform === 'win32', ...options });
+  const result = spawnSync(command, args, {
+    cwd: root,
+    stdio: ['ignore', 2, 2],
+    shell: process.platform === 'win32',
+    ...options,
+  });
   return result.status === 0;
 }
 
@@ -45,12 +50,18 @@ const hasBrowser = () =>
 if (!hasBrowser() && onPath('apt-get')) {
   const asRoot = process.getuid?.() === 0 ? [] : onPath('sudo') ? ['sudo'] : null;
   if (asRoot) {
-    say('no browser for the PDF found; installing Debian\'s chromium');
-    const apt = (...args) => run([...asRoot, 'apt-get', ...args][0], [...asRoot, 'apt-get', ...args].slice(1), { env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' } });
+    say("no browser for the PDF found; installing Debian's chromium");
+    const apt = (...args) =>
+      run([...asRoot, 'apt-get', ...args][0], [...asRoot, 'apt-get', ...args].slice(1), {
+        env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' },
+      });
     apt('update', '-qq') && apt('install', '-y', '-qq', '--no-install-recommends', 'chromium');
   }
 }
-if (!hasBrowser()) say('no browser found: HTML and JSON will be made, the PDF will not; install chromium (Debian: apt install chromium)');
+if (!hasBrowser())
+  say(
+    'no browser found: HTML and JSON will be made, the PDF will not; install chromium (Debian: apt install chromium)',
+  );
 
 // The program is compiled anew when a source is newer than the last build.
 const { newest } = await import('./newest.mjs');

@@ -8,7 +8,16 @@ import { join, relative, sep } from 'node:path';
 import { NO_BOOK, parseGoals } from './config/index.js';
 import { importHeaders, type Imported, type ImportOptions } from './header-import.js';
 import { lookAhead } from './look-ahead.js';
-import { siteKeys, sum, type Counting, type GoalsBook, type Night, type NightSummary, type Progress, type Warning } from './model/index.js';
+import {
+  siteKeys,
+  sum,
+  type Counting,
+  type GoalsBook,
+  type Night,
+  type NightSummary,
+  type Progress,
+  type Warning,
+} from './model/index.js';
 import { progressOf } from './progress/index.js';
 import { addSession, forArchive, readArchivedNights, withLock, type Added } from './record/index.js';
 import { renderProgress, toProgressJson, writeAtomically } from './report/index.js';
@@ -33,12 +42,19 @@ export interface AddOptions {
  *
  * @throws ArchiveLocked when another program keeps writing to it
  */
-export async function addNights(archive: string, nights: readonly Night[], { session, reports, version }: AddOptions): Promise<Added[]> {
+export async function addNights(
+  archive: string,
+  nights: readonly Night[],
+  { session, reports, version }: AddOptions,
+): Promise<Added[]> {
   return withLock(archive, async () => {
     const added: Added[] = [];
     for (const night of nights) {
       const report = reports.get(night.date);
-      const facts = { session: sessionName(session), report: report === undefined ? null : portable(relative(archive, report)) };
+      const facts = {
+        session: sessionName(session),
+        report: report === undefined ? null : portable(relative(archive, report)),
+      };
       added.push(await addSession(archive, forArchive(night, facts, version), writeAtomically));
     }
     return added;
@@ -50,11 +66,22 @@ export async function addNights(archive: string, nights: readonly Night[], { ses
  *
  * @throws ArchiveLocked, ConfigError; Error when a folder cannot be read
  */
-export async function addFolders(archive: string, folders: readonly string[], options: Omit<ImportOptions, 'session' | 'skip' | 'write'>): Promise<Imported[]> {
+export async function addFolders(
+  archive: string,
+  folders: readonly string[],
+  options: Omit<ImportOptions, 'session' | 'skip' | 'write'>,
+): Promise<Imported[]> {
   return withLock(archive, async () => {
     const imported: Imported[] = [];
     for (const folder of folders) {
-      imported.push(await importHeaders(archive, folder, { ...options, session: sessionName(folder), skip: [archive], write: writeAtomically }));
+      imported.push(
+        await importHeaders(archive, folder, {
+          ...options,
+          session: sessionName(folder),
+          skip: [archive],
+          write: writeAtomically,
+        }),
+      );
     }
     return imported;
   });
@@ -89,13 +116,22 @@ export interface ProgressOptions {
  *
  * @throws ConfigError when the goals file cannot be used; Error when the archive cannot be read or holds no nights
  */
-export async function writeProgress(archive: string, options: ProgressOptions): Promise<Written & { readonly warnings: readonly Warning[] }> {
-  const { nights, warnings } = readArchivedNights(archive, (done, total) => options.onProgress?.('records', done, total), options.counting);
+export async function writeProgress(
+  archive: string,
+  options: ProgressOptions,
+): Promise<Written & { readonly warnings: readonly Warning[] }> {
+  const { nights, warnings } = readArchivedNights(
+    archive,
+    (done, total) => options.onProgress?.('records', done, total),
+    options.counting,
+  );
   const goals = readGoals(archive);
   const told = [...countingNotices(nights, options.counting), ...warnings, ...goals.warnings];
   if (nights.length === 0) {
     const why = told.map((w) => w.message).join('\n');
-    throw new Error(`${archive} holds no night records; add some with \`nightledger report SESSION --archive\` or \`nightledger archive add\`${why === '' ? '' : `\n${why}`}`);
+    throw new Error(
+      `${archive} holds no night records; add some with \`nightledger report SESSION --archive\` or \`nightledger archive add\`${why === '' ? '' : `\n${why}`}`,
+    );
   }
   const siteKey = siteKeyOf(nights);
   const summed = progressOf(nights, goals.book, siteKey);
@@ -105,11 +141,17 @@ export async function writeProgress(archive: string, options: ProgressOptions): 
   const html = await renderProgress(progress, outlook, context);
   const files = ['progress.html', 'progress.json'].map((name) => join(options.out, name));
   await writeAtomically(join(options.out, 'progress.html'), html);
-  await writeAtomically(join(options.out, 'progress.json'), `${JSON.stringify(toProgressJson(progress, outlook, context), null, 1)}\n`);
+  await writeAtomically(
+    join(options.out, 'progress.json'),
+    `${JSON.stringify(toProgressJson(progress, outlook, context), null, 1)}\n`,
+  );
   options.onProgress?.('pages', 1, options.pdf ? 2 : 1);
   if (!options.pdf) return { files, notes: [], warnings: progress.notices };
   const { printPdfs } = await import('./report/pdf/index.js');
-  const printed = await printPdfs([{ html, file: join(options.out, 'progress.pdf') }], { paper: options.paper, onPage: () => options.onProgress?.('pages', 2, 2) });
+  const printed = await printPdfs([{ html, file: join(options.out, 'progress.pdf') }], {
+    paper: options.paper,
+    onPage: () => options.onProgress?.('pages', 2, 2),
+  });
   return { files: [...files, ...printed.files], notes: printed.notes, warnings: progress.notices };
 }
 
@@ -117,7 +159,10 @@ export async function writeProgress(archive: string, options: ProgressOptions): 
 function countingNotices(nights: readonly NightSummary[], counting: Counting | undefined): Warning[] {
   if (counting !== 'effective') return [];
   const unknown = sum(nights.map((n) => n.keptWithoutEffective ?? 0));
-  const rest = unknown === 0 ? '' : ` ${unknown} kept frame${unknown === 1 ? '' : 's'} without such a figure count${unknown === 1 ? 's' : ''} by the clock.`;
+  const rest =
+    unknown === 0
+      ? ''
+      : ` ${unknown} kept frame${unknown === 1 ? '' : 's'} without such a figure count${unknown === 1 ? 's' : ''} by the clock.`;
   return [
     {
       code: 'effective-hours',

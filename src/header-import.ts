@@ -14,8 +14,17 @@ import { listSessionFiles } from './gather/session-files.js';
 import { groupBy, type Warning } from './model/index.js';
 import { rebuildNight } from './pipeline.js';
 import {
-  addSession, filesOfNight, forArchive, HeaderIndex, readRecordFile, sessionsOf,
-  type Added, type FileStamp, type IndexedFile, type ReadingRules, type WriteFile,
+  addSession,
+  filesOfNight,
+  forArchive,
+  HeaderIndex,
+  readRecordFile,
+  sessionsOf,
+  type Added,
+  type FileStamp,
+  type IndexedFile,
+  type ReadingRules,
+  type WriteFile,
 } from './record/index.js';
 import { nightOf, nightZone } from './sky/index.js';
 
@@ -67,7 +76,10 @@ export async function importHeaders(archive: string, folder: string, options: Im
   await index.keepOnly(new Set(stamps.map((s) => s.path)), options.write);
 
   const known = [...index.all()];
-  const past = pastLights(known.flatMap(({ path, frame }) => (frame ? [{ ...frame, file: path }] : [])), options.nowMs);
+  const past = pastLights(
+    known.flatMap(({ path, frame }) => (frame ? [{ ...frame, file: path }] : [])),
+    options.nowMs,
+  );
   const built: Built = { nights: [], warnings: [] };
   for (const group of lightsBySite(past.lights, given?.rig ?? null)) await addNights(archive, group, options, built);
   return {
@@ -76,7 +88,14 @@ export async function importHeaders(archive: string, folder: string, options: Im
     moved: fresh.moved,
     copies: past.copies,
     nights: built.nights,
-    warnings: [...(given?.warnings ?? []), ...listing.warnings, ...fresh.warnings, ...headerless(known), ...past.warnings, ...built.warnings],
+    warnings: [
+      ...(given?.warnings ?? []),
+      ...listing.warnings,
+      ...fresh.warnings,
+      ...headerless(known),
+      ...past.warnings,
+      ...built.warnings,
+    ],
   };
 }
 
@@ -86,7 +105,13 @@ function stampOf(folder: string, path: string): FileStamp[] {
 }
 
 /** Reads the headers of files that are new or have changed, and writes down batch by batch what was read. */
-async function readNew(folder: string, stamps: readonly FileStamp[], index: HeaderIndex, rules: ReadingRules, options: ImportOptions) {
+async function readNew(
+  folder: string,
+  stamps: readonly FileStamp[],
+  index: HeaderIndex,
+  rules: ReadingRules,
+  options: ImportOptions,
+) {
   const unread = stamps.filter((stamp) => !index.find(stamp));
   const present = new Set(stamps.map((s) => s.path));
   const gone = new Set([...index.all()].flatMap((f) => (f.frame && !present.has(f.path) ? [f.frame.headerHash] : [])));
@@ -94,12 +119,16 @@ async function readNew(folder: string, stamps: readonly FileStamp[], index: Head
   let moved = 0;
   for (let from = 0; from < unread.length; from += BATCH) {
     const batch = unread.slice(from, from + BATCH);
-    const headers = await readHeaderFrames(folder, batch.map((s) => s.path), {
-      nowMs: options.nowMs,
-      keep: rules.keep,
-      extra: rules.extra,
-      onProgress: (done) => options.onProgress?.('headers', from + done, unread.length),
-    });
+    const headers = await readHeaderFrames(
+      folder,
+      batch.map((s) => s.path),
+      {
+        nowMs: options.nowMs,
+        keep: rules.keep,
+        extra: rules.extra,
+        onProgress: (done) => options.onProgress?.('headers', from + done, unread.length),
+      },
+    );
     const frames = new Map(headers.frames.map((f) => [f.file, f]));
     index.add(batch.map((stamp): IndexedFile => ({ ...stamp, frame: frames.get(stamp.path) ?? null })));
     moved += headers.frames.filter((f) => gone.has(f.headerHash)).length;
@@ -121,7 +150,14 @@ function headerless(known: readonly IndexedFile[]): Warning[] {
   const [first] = bad;
   if (!first) return [];
   const which = bad.length === 1 ? `${first.path} has` : `${bad.length} files (${first.path}, …) have`;
-  return [{ code: 'no-header', message: `${which} no FITS header that can be read and ${bad.length === 1 ? 'is' : 'are'} left out`, source: { file: first.path }, count: bad.length }];
+  return [
+    {
+      code: 'no-header',
+      message: `${which} no FITS header that can be read and ${bad.length === 1 ? 'is' : 'are'} left out`,
+      source: { file: first.path },
+      count: bad.length,
+    },
+  ];
 }
 
 interface Built {
@@ -130,13 +166,20 @@ interface Built {
 }
 
 /** Rebuilds the nights of one site of which the archive does not have these very frames, and adds them. */
-async function addNights(archive: string, { rig, lights }: SiteLights, options: ImportOptions, built: Built): Promise<void> {
+async function addNights(
+  archive: string,
+  { rig, lights }: SiteLights,
+  options: ImportOptions,
+  built: Built,
+): Promise<void> {
   const { session, version, write } = options;
   const assigned = assignTrains(lights, rig.trains);
   const placed = readHeadersInZone(assigned.frames, rig.trains);
   built.warnings.push(...assigned.warnings, ...placed.warnings);
   const zone = nightZone(rig.site?.timezone, rig.site?.longitudeDeg);
-  const nights = [...groupBy(placed.frames, (f) => (f.exposure ? nightOf(f.exposure.startMs, zone) : ''))].sort(([a], [b]) => (a < b ? -1 : 1));
+  const nights = [...groupBy(placed.frames, (f) => (f.exposure ? nightOf(f.exposure.startMs, zone) : ''))].sort(
+    ([a], [b]) => (a < b ? -1 : 1),
+  );
   for (const [done, [date, frames]] of nights.entries()) {
     options.onProgress?.('nights', done + 1, nights.length);
     if (isArchived(archive, date, session, frames, built)) continue;
@@ -150,8 +193,16 @@ async function addNights(archive: string, { rig, lights }: SiteLights, options: 
 }
 
 /** Whether the archive has this session's night with just these frames, or all of them from other sessions. */
-function isArchived(archive: string, date: string, session: string, frames: readonly TrainFrame[], built: Built): boolean {
-  const records = filesOfNight(archive, date).flatMap((file) => readRecordFile(archive, file, (w) => built.warnings.push(w)) ?? []);
+function isArchived(
+  archive: string,
+  date: string,
+  session: string,
+  frames: readonly TrainFrame[],
+  built: Built,
+): boolean {
+  const records = filesOfNight(archive, date).flatMap(
+    (file) => readRecordFile(archive, file, (w) => built.warnings.push(w)) ?? [],
+  );
   const sessions = records.flatMap(sessionsOf);
   const own = sessions.find((s) => s.archive?.session === session);
   if (!own) {

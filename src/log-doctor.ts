@@ -4,7 +4,14 @@
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { basename, dirname, join, relative, resolve, sep } from 'node:path';
 import { ConfigError, parseRig, type Rig } from './config/index.js';
-import { checkDialect, draftDialect, formatCheck, loadDialect, readSample, type CompiledDialect } from './gather/dialects/index.js';
+import {
+  checkDialect,
+  draftDialect,
+  formatCheck,
+  loadDialect,
+  readSample,
+  type CompiledDialect,
+} from './gather/dialects/index.js';
 import { pathMatcher } from './gather/assign-trains.js';
 import { RIG_FILES } from './gather/index.js';
 import type { LogEvent, Site, Warning } from './model/index.js';
@@ -32,7 +39,9 @@ export async function draftFor(log: string): Promise<DraftedDialect> {
     yaml,
     summary: [
       `${report.linesSeen} of ${report.totalLines} lines looked at, ${report.encoding}, ${report.lineEnding}`,
-      report.stamp ? `time as ${report.stamp.pattern}, ${report.zone === 'utc' ? 'UTC' : 'zone of the site unless the line says'}` : 'no time found: write time.pattern by hand',
+      report.stamp
+        ? `time as ${report.stamp.pattern}, ${report.zone === 'utc' ? 'UTC' : 'zone of the site unless the line says'}`
+        : 'no time found: write time.pattern by hand',
       `${report.rules.length} rules proposed for ${lines} lines; ${report.unused.length} kinds of line left over`,
     ],
     warnings: report.warnings,
@@ -55,7 +64,10 @@ export interface CheckOptions {
 export async function checkLog(log: string, options: CheckOptions): Promise<string> {
   const path = logFile(log);
   const rig = rigAbove(path);
-  const found = options.dialect === undefined ? fromRig(path, rig) : { text: readFileSync(resolve(options.dialect), 'utf8'), name: options.dialect, train: undefined };
+  const found =
+    options.dialect === undefined
+      ? fromRig(path, rig)
+      : { text: readFileSync(resolve(options.dialect), 'utf8'), name: options.dialect, train: undefined };
   const drafted = found ? null : draftDialect(await readSample(dirname(path), basename(path)));
   const name = found?.name ?? 'a draft';
   const dialect = compiled(name, found?.text ?? drafted?.yaml ?? '');
@@ -65,7 +77,9 @@ export async function checkLog(log: string, options: CheckOptions): Promise<stri
     sessionDate: options.date,
   });
   const notes = [
-    ...(drafted ? ['No dialect was named and no rig file names one for this log: this is what `dialect draft` would make of it.'] : []),
+    ...(drafted
+      ? ['No dialect was named and no rig file names one for this log: this is what `dialect draft` would make of it.']
+      : []),
     ...daylightNotes(report.read.events, rig?.rig.site ?? null),
   ];
   return formatCheck(report, notes);
@@ -104,7 +118,10 @@ function rigAbove(path: string): { rig: Rig; folder: string } | null {
   return null;
 }
 
-function fromRig(path: string, found: { rig: Rig; folder: string } | null): { text: string; name: string; train?: string } | null {
+function fromRig(
+  path: string,
+  found: { rig: Rig; folder: string } | null,
+): { text: string; name: string; train?: string } | null {
   if (!found) return null;
   const inSession = relative(found.folder, path).split(sep).join('/');
   const selectors = [
@@ -124,6 +141,8 @@ function daylightNotes(events: readonly LogEvent[], site: Site | null): string[]
   const inDaylight = begins.filter((e) => observer.at(e.atMs).sun.altitudeDeg > DAYLIGHT_DEG);
   const first = inDaylight[0];
   return first
-    ? [`${inDaylight.length} of ${begins.length} exposures begin in daylight at ${site.name} (the first on line ${first.source.line ?? '?'}): is the dialect's time zone right?`]
+    ? [
+        `${inDaylight.length} of ${begins.length} exposures begin in daylight at ${site.name} (the first on line ${first.source.line ?? '?'}): is the dialect's time zone right?`,
+      ]
     : [];
 }

@@ -1,9 +1,35 @@
 /**
  * From progress to outlook: the archive's home site, its sky, and the targets that lack something.
  */
-import { durationMs, interval, separationDeg, sum, type ArchivedSite, type GoalsBook, type NightSummary, type Outlook, type Progress } from './model/index.js';
-import { isNarrowband, MOON_SEPARATION_DEG, outlookOf, WORTH_HOURS, type PastNight, type SkyAhead, type UnfinishedTarget } from './outlook/index.js';
-import { airAtElevation, apparentAltitude, limitAt, makeSkyObserver, nightOf, nightSpan, nightZone } from './sky/index.js';
+import {
+  durationMs,
+  interval,
+  separationDeg,
+  sum,
+  type ArchivedSite,
+  type GoalsBook,
+  type NightSummary,
+  type Outlook,
+  type Progress,
+} from './model/index.js';
+import {
+  isNarrowband,
+  MOON_SEPARATION_DEG,
+  outlookOf,
+  WORTH_HOURS,
+  type PastNight,
+  type SkyAhead,
+  type UnfinishedTarget,
+} from './outlook/index.js';
+import {
+  airAtElevation,
+  apparentAltitude,
+  limitAt,
+  makeSkyObserver,
+  nightOf,
+  nightSpan,
+  nightZone,
+} from './sky/index.js';
 
 /** Altitude limit where no record knows one, degrees; the rig file's own default. */
 const USUAL_LIMIT_DEG = 25;
@@ -20,7 +46,12 @@ const MORNING_MS = 6 * 3_600_000;
  * @param siteKey the same text for nights of one site, `null` where none is known
  * @param when the first evening, `YYYY-MM-DD`; without it the evening of `nowMs` (UTC ms), or that after the last night
  */
-export function lookAhead({ nights, targets }: Progress, book: GoalsBook, siteKey: (night: NightSummary) => string | null, { from, nowMs }: { readonly from?: string; readonly nowMs: number }): Outlook | null {
+export function lookAhead(
+  { nights, targets }: Progress,
+  book: GoalsBook,
+  siteKey: (night: NightSummary) => string | null,
+  { from, nowMs }: { readonly from?: string; readonly nowMs: number },
+): Outlook | null {
   const counts = new Map<string, number>();
   for (const night of nights) {
     const key = siteKey(night);
@@ -55,11 +86,22 @@ function nextDate(date: string): string {
   return new Date(Date.parse(`${date}T00:00:00Z`) + DAY_MS).toISOString().slice(0, 10);
 }
 
-function unfinished({ name, place, lines }: Progress['targets'][number], { narrowband }: GoalsBook): UnfinishedTarget[] {
+function unfinished(
+  { name, place, lines }: Progress['targets'][number],
+  { narrowband }: GoalsBook,
+): UnfinishedTarget[] {
   const wants = lines.flatMap(({ filter, train, goalMs, remainingMs }) =>
     goalMs === null || remainingMs === null || remainingMs <= 0
       ? []
-      : [{ filter, train, hours: remainingMs / HOUR_MS, share: remainingMs / goalMs, isNarrowband: filter !== null && isNarrowband(filter, narrowband) }],
+      : [
+          {
+            filter,
+            train,
+            hours: remainingMs / HOUR_MS,
+            share: remainingMs / goalMs,
+            isNarrowband: filter !== null && isNarrowband(filter, narrowband),
+          },
+        ],
   );
   return place && wants.length > 0 ? [{ name, place, wants }] : [];
 }
@@ -83,15 +125,22 @@ export function skyAhead(site: ArchivedSite, lastDate: string): SkyAhead {
   const noonMs = nightSpan(lastDate, nightZone(site.timezone, site.longitudeDeg)).startMs;
   return {
     // Whole days from a local noon: an hour of summer time moves nothing that happens at night.
-    span: (date) => interval(noonMs + daysBetween(lastDate, date) * DAY_MS, noonMs + (daysBetween(lastDate, date) + 1) * DAY_MS),
+    span: (date) =>
+      interval(noonMs + daysBetween(lastDate, date) * DAY_MS, noonMs + (daysBetween(lastDate, date) + 1) * DAY_MS),
     at(atMs) {
       const moment = observer.at(atMs);
       let moon: typeof moment.moon | undefined;
       const seenMoon = () => (moon ??= moment.moon);
       return {
-        get sunAltitudeDeg() { return moment.sun.altitudeDeg; },
-        get moonAltitudeDeg() { return seenMoon().altitudeDeg; },
-        get moonIllumination() { return moment.moonPhase.illumination; },
+        get sunAltitudeDeg() {
+          return moment.sun.altitudeDeg;
+        },
+        get moonAltitudeDeg() {
+          return seenMoon().altitudeDeg;
+        },
+        get moonIllumination() {
+          return moment.moonPhase.illumination;
+        },
         look(place) {
           const { altitudeDeg, azimuthDeg } = moment.direction(place);
           const { altitudeDeg: moonAltitudeDeg, azimuthDeg: moonAzimuthDeg } = seenMoon();

@@ -7,11 +7,35 @@ import { daylightWarnings, takeAccount } from './account/index.js';
 import type { Rig } from './config/index.js';
 import { findAll } from './findings/index.js';
 import { gatherSession, type Gathered, type GatherOptions, type TrainFrame } from './gather/index.js';
-import { contains, hasGoals, hull, interval, midpointMs, type Interval, type Night, type SkyPosition } from './model/index.js';
-import { describeTrain, guideSource, libraryFrames, pilotFirst, reconstruct, samplesWithin } from './reconstruct/index.js';
+import {
+  contains,
+  hasGoals,
+  hull,
+  interval,
+  midpointMs,
+  type Interval,
+  type Night,
+  type SkyPosition,
+} from './model/index.js';
+import {
+  describeTrain,
+  guideSource,
+  libraryFrames,
+  pilotFirst,
+  reconstruct,
+  samplesWithin,
+} from './reconstruct/index.js';
 import { replayNight } from './replay/index.js';
 import {
-  extinctionCoefficient, filterWavelengthNm, makeSkyObserver, moonBrightening, nightOf, nightSpan, nightZone, skyNight, targetCurve,
+  extinctionCoefficient,
+  filterWavelengthNm,
+  makeSkyObserver,
+  moonBrightening,
+  nightOf,
+  nightSpan,
+  nightZone,
+  skyNight,
+  targetCurve,
   zoneOffsetMs,
 } from './sky/index.js';
 import { assessWorth, type SkyModel } from './worth/index.js';
@@ -30,7 +54,9 @@ export async function readNights(sessionFolder: string, options: GatherOptions):
 function nightDates({ rig, frames, events }: Gathered): string[] {
   const zone = zoneOf(rig);
   const imaged = frames.flatMap((f) => (f.kind === 'light' && f.exposure ? [f.exposure.startMs] : []));
-  const logged = events.flatMap((e) => (e.event === 'exposure-begin' || e.event === 'exposure-end' || e.event === 'hold-begin' ? [e.atMs] : []));
+  const logged = events.flatMap((e) =>
+    e.event === 'exposure-begin' || e.event === 'exposure-end' || e.event === 'hold-begin' ? [e.atMs] : [],
+  );
   const dates = new Set<string>();
   let known: Interval | null = null;
   for (const atMs of [...imaged, ...logged]) {
@@ -59,7 +85,12 @@ export function rebuildNight(gathered: Gathered, date: string, { replay = false 
     targets: rig.targets,
     filterAliases: rig.filterAliases,
   });
-  const trains = order.map((t) => describeTrain(t, gathered.frames.filter((f) => f.train === t.id && f.kind === 'light')));
+  const trains = order.map((t) =>
+    describeTrain(
+      t,
+      gathered.frames.filter((f) => f.train === t.id && f.kind === 'light'),
+    ),
+  );
 
   const activity = hull(timeline.frames.filter((f) => f.kind === 'light').map((f) => f.exposure));
   const observer = rig.site ? makeSkyObserver(rig.site) : null;
@@ -87,7 +118,12 @@ export function rebuildNight(gathered: Gathered, date: string, { replay = false 
   const imaged = new Set(accounts.lights.map((f) => f.target));
   const shown = timeline.targets.filter((t) => imaged.has(t.name));
   const mine = new Set(gathered.frames.filter((f) => f.kind !== 'light' || isTonightFrame(f)).map((f) => f.file));
-  const daylight = observer ? daylightWarnings(accounts.lights, (ms) => observer.at(ms).sun.altitudeDeg, { name: zoneOf(rig), offsetMs: zoneOffsetMs(zoneOf(rig), window.startMs) }) : [];
+  const daylight = observer
+    ? daylightWarnings(accounts.lights, (ms) => observer.at(ms).sun.altitudeDeg, {
+        name: zoneOf(rig),
+        offsetMs: zoneOffsetMs(zoneOf(rig), window.startMs),
+      })
+    : [];
   const night: Night = {
     date,
     span,
@@ -95,13 +131,21 @@ export function rebuildNight(gathered: Gathered, date: string, { replay = false 
     trains,
     guideSource: guideSource(rig),
     targets: shown,
-    goals: rig.targets.flatMap(({ name, aliases, raDeg, decDeg, goals }) => (hasGoals(goals) ? [{ name, aliases, raDeg, decDeg, goals }] : [])),
+    goals: rig.targets.flatMap(({ name, aliases, raDeg, decDeg, goals }) =>
+      hasGoals(goals) ? [{ name, aliases, raDeg, decDeg, goals }] : [],
+    ),
     rules: rig.rules,
     sky,
     window,
     frames: accounts.lights,
     // Frames of other dates still calibrate this night; they take no place on its timeline.
-    calibration: [...accounts.calibration, ...libraryFrames(gathered.frames.filter((f) => f.kind !== 'light' && !isTonightFrame(f)), rig.filterAliases)],
+    calibration: [
+      ...accounts.calibration,
+      ...libraryFrames(
+        gathered.frames.filter((f) => f.kind !== 'light' && !isTonightFrame(f)),
+        rig.filterAliases,
+      ),
+    ],
     activities: timeline.activities,
     dithers: accounts.dithers,
     ledgers: accounts.ledgers,
@@ -119,14 +163,24 @@ export function rebuildNight(gathered: Gathered, date: string, { replay = false 
     inputs: gathered.inputs.filter((i) => i.role !== 'frame' || mine.has(i.file)),
     headersOnly: timeline.headersOnly,
   };
-  const worth = assessWorth({ ...night, elevationM: rig.site?.elevationM ?? null, darkSkyMagArcsec2: rig.darkSkyMagArcsec2, configs: rig.trains, model: SKY_MODEL });
+  const worth = assessWorth({
+    ...night,
+    elevationM: rig.site?.elevationM ?? null,
+    darkSkyMagArcsec2: rig.darkSkyMagArcsec2,
+    configs: rig.trains,
+    model: SKY_MODEL,
+  });
   const weighed: Night = { ...night, ...worth };
   const played: Night = replay ? { ...weighed, replay: replayNight(weighed) } : weighed;
   return { ...played, ...findAll(played) };
 }
 
 /** The clear sky as the worth of frames is told of it. */
-const SKY_MODEL: SkyModel = { wavelengthNm: filterWavelengthNm, extinction: extinctionCoefficient, brightening: moonBrightening };
+const SKY_MODEL: SkyModel = {
+  wavelengthNm: filterWavelengthNm,
+  extinction: extinctionCoefficient,
+  brightening: moonBrightening,
+};
 
 /** Curves reach over the window and over whatever was imaged outside of it. */
 function curveSpan(window: Interval, activity: Interval | null): Interval {

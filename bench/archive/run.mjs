@@ -39,7 +39,9 @@ const archive = join(folder, 'archive');
 makeArchive(archive, Number(options.nights), Number(options.frames));
 const page = measure(['progress', archive, '--out', join(folder, 'out'), '--no-pdf', '--quiet']);
 const met = page.ms <= GOAL_SECONDS * 1000 && page.mb <= GOAL_MB;
-console.log(`progress of ${options.nights} nights × ${options.frames} frames: ${seconds(page)}, ${page.mb.toFixed(0)} MB  goal ≤ ${GOAL_SECONDS} s, ≤ ${GOAL_MB} MB: ${met ? 'met' : 'MISSED'}`);
+console.log(
+  `progress of ${options.nights} nights × ${options.frames} frames: ${seconds(page)}, ${page.mb.toFixed(0)} MB  goal ≤ ${GOAL_SECONDS} s, ≤ ${GOAL_MB} MB: ${met ? 'met' : 'MISSED'}`,
+);
 const paper = measure(['progress', archive, '--out', join(folder, 'out'), '--quiet'], 1);
 console.log(`the same with the PDF: ${seconds(paper)}, ${paper.mb.toFixed(0)} MB in our process`);
 
@@ -55,14 +57,20 @@ console.log(`again, nothing new: ${seconds(again)}, ${again.mb.toFixed(0)} MB`);
 function measure(args, runs = Number(options.runs)) {
   const results = Array.from({ length: runs }, () => {
     const begin = performance.now();
-    const { status, stdout, stderr } = spawnSync(process.execPath, [join(here, 'peak-memory.mjs'), cli, ...args], { encoding: 'utf8' });
+    const { status, stdout, stderr } = spawnSync(process.execPath, [join(here, 'peak-memory.mjs'), cli, ...args], {
+      encoding: 'utf8',
+    });
     const ms = performance.now() - begin;
     if (status !== 0) throw new Error(stderr);
     const [, peak, cpu] = /peak (\d+) cpu ([\d.]+)/.exec(stdout) ?? [];
     return { ms, mb: Number(peak) / 1000, cpu: Number(cpu) };
   });
   const median = (values) => values.sort((a, b) => a - b)[Math.floor(runs / 2)];
-  return { ms: median(results.map((r) => r.ms)), cpu: median(results.map((r) => r.cpu)), mb: Math.max(...results.map((r) => r.mb)) };
+  return {
+    ms: median(results.map((r) => r.ms)),
+    cpu: median(results.map((r) => r.cpu)),
+    mb: Math.max(...results.map((r) => r.mb)),
+  };
 }
 
 function seconds({ ms, cpu }) {

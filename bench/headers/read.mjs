@@ -10,9 +10,24 @@ const { frames, warnings } = await readHeaderFrames('.', paths, { nowMs: Date.UT
 let characters = 0;
 let sum = 0;
 for (const f of frames) {
-  characters += f.filter.length + f.target.length + f.telescope.length + f.instrument.length + (f.kind === 'light' ? 'Light Frame'.length : 0);
-  sum += (f.exposure.startMs % 1000) + f.exposureSeconds + f.raDeg + f.decDeg + f.sensorTemperatureC + f.gain + f.offset
-    + f.binning.x + f.binning.y + f.focusPosition + f.focalLengthMm;
+  characters +=
+    f.filter.length +
+    f.target.length +
+    f.telescope.length +
+    f.instrument.length +
+    (f.kind === 'light' ? 'Light Frame'.length : 0);
+  sum +=
+    (f.exposure.startMs % 1000) +
+    f.exposureSeconds +
+    f.raDeg +
+    f.decDeg +
+    f.sensorTemperatureC +
+    f.gain +
+    f.offset +
+    f.binning.x +
+    f.binning.y +
+    f.focusPosition +
+    f.focalLengthMm;
 }
 console.log(`${frames.length} frames, ${characters} characters, sum ${sum.toFixed(3)}`);
 if (warnings.length > 0) console.error(warnings);

@@ -15,13 +15,18 @@ import { gzipSync } from 'node:zlib';
 
 const here = dirname(fileURLToPath(import.meta.url));
 const { values: options } = parseArgs({
-  options: { frames: { type: 'string' }, runs: { type: 'string', default: '7' }, dist: { type: 'string', default: join(here, '../../dist') } },
+  options: {
+    frames: { type: 'string' },
+    runs: { type: 'string', default: '7' },
+    dist: { type: 'string', default: join(here, '../../dist') },
+  },
 });
 const dist = resolve(options.dist);
 const runs = Number(options.runs);
 const counts = options.frames === undefined ? [2_000, 20_000] : [Number(options.frames)];
 
-if (!existsSync(join(dist, 'gather/fits/index.js'))) stop(`${dist} holds no compiled header reader: run \`npm run build\` first, or name the folder with --dist.`);
+if (!existsSync(join(dist, 'gather/fits/index.js')))
+  stop(`${dist} holds no compiled header reader: run \`npm run build\` first, or name the folder with --dist.`);
 const work = mkdtempSync(join(tmpdir(), 'nightledger-headers-'));
 process.on('exit', () => rmSync(work, { recursive: true, force: true }));
 const anchor = compileAnchor();
@@ -51,8 +56,10 @@ function report(what, list, [command, args], name, goal, times) {
   const [mine, other] = [0, 1].map((side) => pairs.map((pair) => pair[side]).sort((a, b) => a - b));
   const ratio = median(mine) / median(other);
   const verdict = goal === undefined ? '' : `  goal ≤ ${goal}: ${ratio <= goal ? 'met' : 'MISSED'}`;
-  console.log(`${what}: ${median(mine).toFixed(0)} ms, ${name} ${median(other).toFixed(0)} ms, ratio ${ratio.toFixed(3)}`
-    + ` (of the fastest runs, for busy machines: ${(mine[0] / other[0]).toFixed(3)})${verdict}`);
+  console.log(
+    `${what}: ${median(mine).toFixed(0)} ms, ${name} ${median(other).toFixed(0)} ms, ratio ${ratio.toFixed(3)}` +
+      ` (of the fastest runs, for busy machines: ${(mine[0] / other[0]).toFixed(3)})${verdict}`,
+  );
 }
 
 function run(command, args) {
@@ -72,9 +79,14 @@ function median(sorted) {
 function compileAnchor() {
   const program = join(work, 'cfitsio');
   try {
-    execFileSync('cc', ['-O2', '-o', program, join(here, 'cfitsio.c'), '-lcfitsio'], { stdio: ['ignore', 'ignore', 'pipe'], encoding: 'utf8' });
+    execFileSync('cc', ['-O2', '-o', program, join(here, 'cfitsio.c'), '-lcfitsio'], {
+      stdio: ['ignore', 'ignore', 'pipe'],
+      encoding: 'utf8',
+    });
   } catch (error) {
-    stop(`The anchor could not be compiled; it needs a C compiler and cfitsio (Debian: apt-get install gcc libcfitsio-dev).\n${error.stderr ?? error.message}`);
+    stop(
+      `The anchor could not be compiled; it needs a C compiler and cfitsio (Debian: apt-get install gcc libcfitsio-dev).\n${error.stderr ?? error.message}`,
+    );
   }
   return program;
 }
@@ -116,18 +128,44 @@ function makePackedFrames(count) {
 function header(index, width, height) {
   const at = new Date(Date.UTC(2026, 9, 14, 18) + index * 131_417).toISOString().slice(0, 23);
   const cards = [
-    card('SIMPLE', 'T'), card('BITPIX', 16), card('NAXIS', 2), card('NAXIS1', width), card('NAXIS2', height),
-    card('BZERO', 32768), card('BSCALE', 1), card('DATE-OBS', `'${at}'`), card('TIMESYS', "'UTC'"),
-    card('EXPTIME', (120 + (index % 7) * 30).toFixed(1)), card('IMAGETYP', "'Light Frame'"),
-    card('OBJECT', `'${['NGC 281', 'IC 1396', 'M 33'][index % 3]}'`), card('FILTER', `'${['L', 'Ha', 'OIII', 'SII'][index % 4]}'`),
-    card('TELESCOP', "'heron 80 mm refractor'"), card('INSTRUME', "'mono 26 MP'"),
-    card('RA', (13.19 + index * 1e-6).toFixed(6)), card('DEC', (56.62 - index * 1e-6).toFixed(6)),
-    card('OBJCTRA', "'00 52 45.6'"), card('OBJCTDEC', "'+56 37 12.0'"),
-    card('CCD-TEMP', (-10 + (index % 5) / 10).toFixed(1)), card('SET-TEMP', '-10.0'), card('GAIN', 100), card('OFFSET', 50),
-    card('XBINNING', 1), card('YBINNING', 1), card('XPIXSZ', '3.76'), card('YPIXSZ', '3.76'), card('EGAIN', '0.246'),
-    card('FOCALLEN', '480.0'), card('APTDIA', '80.0'), card('FOCUSPOS', 12_000 + (index % 100)), card('FOCTEMP', '8.25'),
-    card('SITELAT', '40.42'), card('SITELONG', '-1.12'), card('SITEELEV', '1100.0'), card('PIERSIDE', "'WEST'"),
-    card('SWCREATE', "'bench'"), card('ROTATANG', '91.50'),
+    card('SIMPLE', 'T'),
+    card('BITPIX', 16),
+    card('NAXIS', 2),
+    card('NAXIS1', width),
+    card('NAXIS2', height),
+    card('BZERO', 32768),
+    card('BSCALE', 1),
+    card('DATE-OBS', `'${at}'`),
+    card('TIMESYS', "'UTC'"),
+    card('EXPTIME', (120 + (index % 7) * 30).toFixed(1)),
+    card('IMAGETYP', "'Light Frame'"),
+    card('OBJECT', `'${['NGC 281', 'IC 1396', 'M 33'][index % 3]}'`),
+    card('FILTER', `'${['L', 'Ha', 'OIII', 'SII'][index % 4]}'`),
+    card('TELESCOP', "'heron 80 mm refractor'"),
+    card('INSTRUME', "'mono 26 MP'"),
+    card('RA', (13.19 + index * 1e-6).toFixed(6)),
+    card('DEC', (56.62 - index * 1e-6).toFixed(6)),
+    card('OBJCTRA', "'00 52 45.6'"),
+    card('OBJCTDEC', "'+56 37 12.0'"),
+    card('CCD-TEMP', (-10 + (index % 5) / 10).toFixed(1)),
+    card('SET-TEMP', '-10.0'),
+    card('GAIN', 100),
+    card('OFFSET', 50),
+    card('XBINNING', 1),
+    card('YBINNING', 1),
+    card('XPIXSZ', '3.76'),
+    card('YPIXSZ', '3.76'),
+    card('EGAIN', '0.246'),
+    card('FOCALLEN', '480.0'),
+    card('APTDIA', '80.0'),
+    card('FOCUSPOS', 12_000 + (index % 100)),
+    card('FOCTEMP', '8.25'),
+    card('SITELAT', '40.42'),
+    card('SITELONG', '-1.12'),
+    card('SITEELEV', '1100.0'),
+    card('PIERSIDE', "'WEST'"),
+    card('SWCREATE', "'bench'"),
+    card('ROTATANG', '91.50'),
   ];
   while (cards.length < 79) cards.push(card(`FILL${cards.length}`, (cards.length * 1.25).toFixed(3)));
   const text = [...cards, 'END'.padEnd(80)].join('');

@@ -74,8 +74,26 @@ export const PATTERNS = [
 ];
 
 const EVENT_NAMES = [
-  'exposure-begin', 'exposure-end', 'frame-saved', 'dither-ready', 'dither-begin', 'dither-end', 'settle-begin', 'settle-end', 'focus-begin', 'focus-end',
-  'filter-begin', 'filter-end', 'slew-begin', 'slew-end', 'flip-begin', 'flip-end', 'star-lost', 'star-found', 'cooler', 'hold-begin',
+  'exposure-begin',
+  'exposure-end',
+  'frame-saved',
+  'dither-ready',
+  'dither-begin',
+  'dither-end',
+  'settle-begin',
+  'settle-end',
+  'focus-begin',
+  'focus-end',
+  'filter-begin',
+  'filter-end',
+  'slew-begin',
+  'slew-end',
+  'flip-begin',
+  'flip-end',
+  'star-lost',
+  'star-found',
+  'cooler',
+  'hold-begin',
 ];
 
 /** The dialect that reads the log. @param patterns how each pattern is written, in the order of PATTERNS */

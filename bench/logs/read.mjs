@@ -22,7 +22,9 @@ const readers = {
   async papaparse() {
     const { default: Papa } = await import('papaparse');
     const rows = Papa.parse(readFileSync(`${folder}/${log}`, 'utf8'), { skipEmptyLines: true }).data.slice(1);
-    const columns = [0, 1, 2, 3].map((column) => Float64Array.from(rows, (row) => (column === 0 ? Date.parse(row[0]) : Number(row[column]))));
+    const columns = [0, 1, 2, 3].map((column) =>
+      Float64Array.from(rows, (row) => (column === 0 ? Date.parse(row[0]) : Number(row[column]))),
+    );
     return columns[0].length;
   },
   async jsonLines() {

@@ -26,7 +26,8 @@ const { values: options } = parseArgs({
 const dist = resolve(options.dist);
 const runs = Number(options.runs);
 const lines = Number(options.lines);
-if (!existsSync(join(dist, 'gather/dialects/index.js'))) stop(`${dist} holds no compiled log readers: run \`npm run build\` first, or name the folder with --dist.`);
+if (!existsSync(join(dist, 'gather/dialects/index.js')))
+  stop(`${dist} holds no compiled log readers: run \`npm run build\` first, or name the folder with --dist.`);
 
 const work = mkdtempSync(join(tmpdir(), 'nightledger-logs-'));
 process.on('exit', () => rmSync(work, { recursive: true, force: true }));
@@ -34,13 +35,18 @@ process.on('exit', () => rmSync(work, { recursive: true, force: true }));
 const asWritten = file('as-written.yaml', dialectText());
 // A repeated group that may be empty: it changes no match, and no proof admits it to the native engine.
 const linearOnly = file('linear-only.yaml', dialectText(PATTERNS.map((pattern) => `${pattern}(?:q?q?)*`)));
-const plainPatterns = file('patterns.txt', `${PATTERNS.map((pattern) => pattern.replace(/\(\?<\w+>/g, '(')).join('\n')}\n`);
+const plainPatterns = file(
+  'patterns.txt',
+  `${PATTERNS.map((pattern) => pattern.replace(/\(\?<\w+>/g, '(')).join('\n')}\n`,
+);
 
 for (const share of [0.05, 0.2]) {
   const log = `share-${share}.log`;
   writeLog(join(work, log), lines, share);
   const megabytes = statSync(join(work, log)).size / 1e6;
-  console.log(`\n${lines} lines (${megabytes.toFixed(0)} MB) × ${PATTERNS.length} patterns, ${share * 100} % of the lines are events`);
+  console.log(
+    `\n${lines} lines (${megabytes.toFixed(0)} MB) × ${PATTERNS.length} patterns, ${share * 100} % of the lines are events`,
+  );
   compare([
     ours('dialect', 'dialect', log, asWritten),
     ours('dialect, linear-time engine alone', 'dialect', log, linearOnly),
@@ -66,9 +72,13 @@ if (options.gigabyte) {
   console.log('\nA log of 1 GB');
   writeLog(join(work, 'part.log'), 1_000_000, 0.001);
   const size = statSync(join(work, 'part.log')).size;
-  spawnSync('sh', ['-c', `for i in $(seq ${Math.ceil(1e9 / size)}); do cat part.log; done > whole.log; rm part.log`], { cwd: work });
+  spawnSync('sh', ['-c', `for i in $(seq ${Math.ceil(1e9 / size)}); do cat part.log; done > whole.log; rm part.log`], {
+    cwd: work,
+  });
   const { ms, memory, output } = ours('', 'dialect', 'whole.log', asWritten).run();
-  console.log(`  ${(statSync(join(work, 'whole.log')).size / 1e9).toFixed(2)} GB: ${output} events in ${(ms / 1000).toFixed(1)} s, peak of memory ${(memory / 1024).toFixed(0)} MB`);
+  console.log(
+    `  ${(statSync(join(work, 'whole.log')).size / 1e9).toFixed(2)} GB: ${output} events in ${(ms / 1000).toFixed(1)} s, peak of memory ${(memory / 1024).toFixed(0)} MB`,
+  );
 }
 
 /** Runs the contestants in turn and prints medians and the ratio of ours, the first, to each. */
@@ -77,7 +87,8 @@ function compare(contestants, setAside = 0) {
   for (const one of contestants) if (!present.includes(one)) console.log(`  ${one.name}: not installed, left out`);
   const rounds = Array.from({ length: runs }, () => present.map((one) => one.run()));
   const counts = new Set(rounds[0].map((result) => result.output));
-  if (counts.size > 1) stop(`the programs do not agree: ${present.map((one, i) => `${one.name} ${rounds[0][i].output}`).join(', ')}`);
+  if (counts.size > 1)
+    stop(`the programs do not agree: ${present.map((one, i) => `${one.name} ${rounds[0][i].output}`).join(', ')}`);
   const times = present.map((_, i) => median(rounds.map((round) => round[i].ms)) - setAside);
   present.forEach((one, i) => {
     const memory = rounds[0][i].memory === undefined ? '' : `, ${(rounds[0][i].memory / 1024).toFixed(0)} MB`;
@@ -87,7 +98,14 @@ function compare(contestants, setAside = 0) {
 }
 
 function ours(name, kind, log, dialect) {
-  const args = [join(here, 'read.mjs'), pathToFileURL(dist).href, kind, work, log, ...(dialect === undefined ? [] : [dialect])];
+  const args = [
+    join(here, 'read.mjs'),
+    pathToFileURL(dist).href,
+    kind,
+    work,
+    log,
+    ...(dialect === undefined ? [] : [dialect]),
+  ];
   return {
     name,
     present: () => true,
@@ -117,7 +135,11 @@ function startUp() {
 
 function timed(command, args, environment) {
   const begin = performance.now();
-  const { status, stdout, stderr } = spawnSync(command, args, { cwd: work, encoding: 'utf8', env: { ...process.env, ...environment } });
+  const { status, stdout, stderr } = spawnSync(command, args, {
+    cwd: work,
+    encoding: 'utf8',
+    env: { ...process.env, ...environment },
+  });
   const ms = performance.now() - begin;
   if (status !== 0) stop(`${command} failed:\n${stderr}`);
   return { ms, stdout };
@@ -137,20 +159,37 @@ function file(name, content) {
 
 function writeEvents(name, count) {
   const kinds = [
-    { event: 'exposure-begin', filter: 'Ha', seconds: 300, target: 'NGC 281' }, { event: 'exposure-end' },
-    { event: 'frame-saved', file: 'frames/heron/NGC281_Ha_0001.fits' }, { event: 'dither-ready' },
-    { event: 'dither-begin', pixels: 3.5 }, { event: 'dither-end' }, { event: 'settle-begin' }, { event: 'settle-end', ok: true },
+    { event: 'exposure-begin', filter: 'Ha', seconds: 300, target: 'NGC 281' },
+    { event: 'exposure-end' },
+    { event: 'frame-saved', file: 'frames/heron/NGC281_Ha_0001.fits' },
+    { event: 'dither-ready' },
+    { event: 'dither-begin', pixels: 3.5 },
+    { event: 'dither-end' },
+    { event: 'settle-begin' },
+    { event: 'settle-end', ok: true },
   ];
   const begin = Date.UTC(2026, 9, 14, 19);
-  file(name, Array.from({ length: count }, (_, i) => `${JSON.stringify({ at: new Date(begin + i * 250).toISOString(), ...kinds[i % kinds.length] })}\n`).join(''));
+  file(
+    name,
+    Array.from(
+      { length: count },
+      (_, i) => `${JSON.stringify({ at: new Date(begin + i * 250).toISOString(), ...kinds[i % kinds.length] })}\n`,
+    ).join(''),
+  );
 }
 
 function writeGuiding(name, count) {
   const begin = Date.UTC(2026, 9, 14, 19);
   const out = openSync(join(work, name), 'w');
   writeSync(out, 'at,ra_arcsec,dec_arcsec,snr\n');
-  writeSync(out, Array.from({ length: count }, (_, i) =>
-    `${new Date(begin + i * 1000).toISOString()},${(Math.sin(i) * 0.8).toFixed(3)},${(Math.cos(i) * 0.7).toFixed(3)},${(20 + Math.sin(i / 100) * 5).toFixed(1)}\n`).join(''));
+  writeSync(
+    out,
+    Array.from(
+      { length: count },
+      (_, i) =>
+        `${new Date(begin + i * 1000).toISOString()},${(Math.sin(i) * 0.8).toFixed(3)},${(Math.cos(i) * 0.7).toFixed(3)},${(20 + Math.sin(i / 100) * 5).toFixed(1)}\n`,
+    ).join(''),
+  );
   closeSync(out);
 }
 

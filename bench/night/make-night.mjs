@@ -2,5 +2,7 @@
 import { withModule } from '../../scripts/load-ts.mjs';
 
 export async function makeNight(folder, { seconds, hours, lines }) {
-  return withModule('/tests/support/generator/bench-night.ts', ({ writeBenchNight }) => writeBenchNight(folder, { seconds, hours, lines }));
+  return withModule('/tests/support/generator/bench-night.ts', ({ writeBenchNight }) =>
+    writeBenchNight(folder, { seconds, hours, lines }),
+  );
 }

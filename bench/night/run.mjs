@@ -20,7 +20,10 @@ function once(args) {
   const begin = process.hrtime.bigint();
   const child = spawnSync(process.execPath, [join(here, 'measured-cli.mjs'), ...args], { encoding: 'utf8' });
   if (child.status !== 0) throw new Error(child.stderr);
-  return { seconds: Number(process.hrtime.bigint() - begin) / 1e9, megabytes: Number(/peak-kb (\d+)/.exec(child.stderr)[1]) / 1024 };
+  return {
+    seconds: Number(process.hrtime.bigint() - begin) / 1e9,
+    megabytes: Number(/peak-kb (\d+)/.exec(child.stderr)[1]) / 1024,
+  };
 }
 const median = (values) => [...values].sort((a, b) => a - b)[values.length >> 1];
 

@@ -4,8 +4,13 @@ import { pathToFileURL } from 'node:url';
 const [dist, instants] = process.argv.slice(2);
 const { makeSkyObserver } = await import(pathToFileURL(`${dist}/sky/index.js`).href);
 const observer = makeSkyObserver({
-  name: 'Cierzo Hill', latitudeDeg: 40.42, longitudeDeg: -1.12, elevationM: 1100, timezone: 'Europe/Madrid',
-  minimumAltitudeDeg: 25, horizon: [],
+  name: 'Cierzo Hill',
+  latitudeDeg: 40.42,
+  longitudeDeg: -1.12,
+  elevationM: 1100,
+  timezone: 'Europe/Madrid',
+  minimumAltitudeDeg: 25,
+  horizon: [],
 });
 const target = { raDeg: 13.2458, decDeg: 56.6219 };
 const begin = Date.UTC(2026, 9, 28, 18);
@@ -17,4 +22,6 @@ for (let i = 0; i < Number(instants); i++) {
   separation += observer.position(target, atMs).moonSeparationDeg;
   altitude += observer.at(atMs).moon.altitudeDeg;
 }
-console.log(`${instants} instants, mean separation ${(separation / instants).toFixed(2)}, mean Moon altitude ${(altitude / instants).toFixed(2)}`);
+console.log(
+  `${instants} instants, mean separation ${(separation / instants).toFixed(2)}, mean Moon altitude ${(altitude / instants).toFixed(2)}`,
+);

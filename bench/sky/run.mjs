@@ -22,7 +22,8 @@ const { values: options } = parseArgs({
   },
 });
 const dist = resolve(options.dist);
-if (!existsSync(join(dist, 'sky/index.js'))) stop(`${dist} holds no compiled sky stage: run \`npm run build\` first, or name the folder with --dist.`);
+if (!existsSync(join(dist, 'sky/index.js')))
+  stop(`${dist} holds no compiled sky stage: run \`npm run build\` first, or name the folder with --dist.`);
 
 const ours = () => run(process.execPath, [join(here, 'place.mjs'), dist, options.instants]);
 const theirs = () => run(options.python, [join(here, 'astropy_anchor.py'), options.instants]);
@@ -31,11 +32,14 @@ const what = `Moon and target at ${options.instants} instants`;
 if (spawnSync(options.python, ['-c', 'import astropy']).status === 0) {
   // The first pair warms the caches and shows that both compute the same sky.
   const first = [ours(), theirs()];
-  if (first[0].output !== first[1].output) stop(`the two programs see different skies:\n  nightledger: ${first[0].output}  astropy:     ${first[1].output}`);
+  if (first[0].output !== first[1].output)
+    stop(`the two programs see different skies:\n  nightledger: ${first[0].output}  astropy:     ${first[1].output}`);
   const pairs = Array.from({ length: Number(options.runs) }, () => [ours().ms, theirs().ms]);
   const [mine, other] = [0, 1].map((side) => median(pairs.map((pair) => pair[side])));
   const ratio = mine / other;
-  console.log(`${what}: ${mine.toFixed(0)} ms, astropy ${other.toFixed(0)} ms, ratio ${ratio.toFixed(3)}  goal ≤ ${GOAL}: ${ratio <= GOAL ? 'met' : 'MISSED'}`);
+  console.log(
+    `${what}: ${mine.toFixed(0)} ms, astropy ${other.toFixed(0)} ms, ratio ${ratio.toFixed(3)}  goal ≤ ${GOAL}: ${ratio <= GOAL ? 'met' : 'MISSED'}`,
+  );
 } else {
   ours();
   const mine = median(Array.from({ length: Number(options.runs) }, () => ours().ms));

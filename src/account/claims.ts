@@ -16,11 +16,18 @@ export interface Claim {
  * else goes on. Then what the train does itself, then what the mount and the guiding do to it, then waiting.
  */
 export const PRIORITY: readonly Account[] = [
-  'lost', 'doubtful', 'kept',
+  'lost',
+  'doubtful',
+  'kept',
   'hold',
-  'readout', 'focus', 'filter',
-  'pointing', 'dither', 'guiding',
-  'dither-wait', 'partner-wait',
+  'readout',
+  'focus',
+  'filter',
+  'pointing',
+  'dither',
+  'guiding',
+  'dither-wait',
+  'partner-wait',
   'unexplained',
 ];
 
@@ -41,7 +48,9 @@ export function settleClaims(claims: readonly Claim[], window: Interval): Ledger
     }))
     .filter((c) => c.endMs > c.startMs)
     .sort((a, b) => a.startMs - b.startMs);
-  const edges = [...new Set([window.startMs, window.endMs, ...inside.flatMap((c) => [c.startMs, c.endMs])])].sort((a, b) => a - b);
+  const edges = [...new Set([window.startMs, window.endMs, ...inside.flatMap((c) => [c.startMs, c.endMs])])].sort(
+    (a, b) => a - b,
+  );
 
   const segments: LedgerSegment[] = [];
   let active: typeof inside = [];
@@ -67,11 +76,18 @@ function append(segments: LedgerSegment[], claim: Claim | null, startMs: number,
     segments[segments.length - 1] = { ...last, span: interval(last.span.startMs, endMs) };
     return;
   }
-  segments.push({ account, span: interval(startMs, endMs), certainty: claim?.certainty ?? 'measured', label: claim?.label });
+  segments.push({
+    account,
+    span: interval(startMs, endMs),
+    certainty: claim?.certainty ?? 'measured',
+    label: claim?.label,
+  });
 }
 
 /** Neighbouring pieces of one account are one stretch, but two exposures that touch remain two. */
 function isOneStretch(account: Account, last: LedgerSegment, claim: Claim | null): boolean {
   const isShutter = account === 'kept' || account === 'doubtful' || account === 'lost';
-  return isShutter ? claim !== null && claim.span.startMs < last.span.endMs : last.certainty === (claim?.certainty ?? 'measured');
+  return isShutter
+    ? claim !== null && claim.span.startMs < last.span.endMs
+    : last.certainty === (claim?.certainty ?? 'measured');
 }

@@ -33,7 +33,9 @@ export function daylightWarnings(
       message: `${train}: ${inDaylight} of ${own.length} lights stand in daylight${
         looksLocal
           ? `; read as local time (${zone.name}) ${asLocal === 0 ? 'none' : `only ${asLocal}`} would. ${
-              byHeader ? `Its headers seem to be in local time: set headerTimeZone: ${zone.name} for the train` : "Its log's zone seems wrong: check the dialect's time zone"
+              byHeader
+                ? `Its headers seem to be in local time: set headerTimeZone: ${zone.name} for the train`
+                : "Its log's zone seems wrong: check the dialect's time zone"
             }; nothing was shifted`
           : ': the date, the clock or the site’s longitude is wrong; check them'
       }`,

@@ -2,7 +2,14 @@
  * Dither cycles: when each train was ready, when the mount moved and settled, and who held whom.
  */
 import {
-  indexSpans, interval, partitionPoint, type Activity, type DitherCycle, type DitherWait, type Frame, type IntervalIndex,
+  indexSpans,
+  interval,
+  partitionPoint,
+  type Activity,
+  type DitherCycle,
+  type DitherWait,
+  type Frame,
+  type IntervalIndex,
 } from '../model/index.js';
 
 /** A settling belongs to the dither whose move ended no longer than this before, ms. */
@@ -16,14 +23,20 @@ const STILL_IMAGING_MS = 1_800_000;
  * @param frames every train's, sorted by start
  * @param activities the timeline's, sorted by start
  */
-export function ditherCycles(trains: readonly string[], frames: readonly Frame[], activities: readonly Activity[]): DitherCycle[] {
+export function ditherCycles(
+  trains: readonly string[],
+  frames: readonly Frame[],
+  activities: readonly Activity[],
+): DitherCycle[] {
   const moves = activities.filter((a) => a.kind === 'dither-move');
   const settles = indexed(activities.filter((a) => a.kind === 'settle'));
   const perTrain = trains.map((id) => ({
     id,
     frames: frames.filter((f) => f.train === id),
     ready: indexed(activities.filter((a) => a.kind === 'dither-ready' && a.train === id)),
-    busy: indexed(activities.filter((a) => a.train === id && (a.kind === 'readout' || a.kind === 'focus' || a.kind === 'filter'))),
+    busy: indexed(
+      activities.filter((a) => a.train === id && (a.kind === 'readout' || a.kind === 'focus' || a.kind === 'filter')),
+    ),
   }));
   return moves.map((move, i) => {
     const beginMs = move.span.startMs;

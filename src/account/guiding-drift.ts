@@ -1,7 +1,15 @@
 /**
  * How far the field moved while nobody guided it: the first errors after the stretch against the last before it.
  */
-import { GUIDING_OFF_KINDS, median, partitionPoint, type Activity, type ActivityKind, type GuidingSeries, type InterruptionDrift } from '../model/index.js';
+import {
+  GUIDING_OFF_KINDS,
+  median,
+  partitionPoint,
+  type Activity,
+  type ActivityKind,
+  type GuidingSeries,
+  type InterruptionDrift,
+} from '../model/index.js';
 
 /** Samples before the stretch whose median is where the star stood. */
 const BEFORE = 7;
@@ -25,6 +33,8 @@ export function interruptionDrifts(series: GuidingSeries, activities: readonly A
       const decArcsec = series.decArcsec[after]! - median([...series.decArcsec.subarray(before - BEFORE, before)]);
       const driftArcsec = Math.hypot(raArcsec, decArcsec);
       if (!Number.isFinite(driftArcsec)) return [];
-      return [{ span: activity.span, kind: activity.kind, causedBy: activity.causedBy, raArcsec, decArcsec, driftArcsec }];
+      return [
+        { span: activity.span, kind: activity.kind, causedBy: activity.causedBy, raArcsec, decArcsec, driftArcsec },
+      ];
     });
 }

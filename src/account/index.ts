@@ -2,10 +2,23 @@
  * Verdicts, dither cycles, ledgers and totals of one night.
  */
 import {
-  groupBy, sum,
-  type Activity, type DarknessKind, type DitherCycle, type Frame, type GuidingByTarget, type GuidingSeries,
-  type GuidingSummary, type InterruptionDrift, type Interval, type JudgedFrame, type Rules, type SkyPosition,
-  type Total, type Train, type TrainLedger,
+  groupBy,
+  sum,
+  type Activity,
+  type DarknessKind,
+  type DitherCycle,
+  type Frame,
+  type GuidingByTarget,
+  type GuidingSeries,
+  type GuidingSummary,
+  type InterruptionDrift,
+  type Interval,
+  type JudgedFrame,
+  type Rules,
+  type SkyPosition,
+  type Total,
+  type Train,
+  type TrainLedger,
 } from '../model/index.js';
 import { ditherCycles } from './dithers.js';
 import { interruptionDrifts } from './guiding-drift.js';
@@ -46,7 +59,14 @@ export function takeAccount(input: AccountInput): Accounts {
   const lights = judge({ ...input, drifts, lights: input.frames.filter(isLight) });
   const ids = input.trains.map((t) => t.id);
   const dithers = ditherCycles(ids, input.frames, input.activities);
-  const ledgers = keepLedgers({ window: input.window, trains: ids, lights, calibration, activities: input.activities, dithers });
+  const ledgers = keepLedgers({
+    window: input.window,
+    trains: ids,
+    lights,
+    calibration,
+    activities: input.activities,
+    dithers,
+  });
   return {
     lights,
     calibration,
@@ -63,23 +83,26 @@ export function takeAccount(input: AccountInput): Accounts {
 function guidingByTarget(lights: readonly JudgedFrame[], trains: readonly Train[]): GuidingByTarget[] {
   const scales = new Map(trains.map((t) => [t.id, t.pixelScaleArcsec]));
   const guided = lights.flatMap((f) => (f.guiding ? [{ frame: f, guiding: f.guiding }] : []));
-  return [...groupBy(guided, ({ frame }) => JSON.stringify([frame.target ?? UNNAMED, frame.train])).values()].map((members) => {
-    const { frame } = members[0]!;
-    const samples = sum(members.map((m) => m.guiding.samples));
-    const pooled = (rms: (g: GuidingSummary) => number) => Math.sqrt(sum(members.map((m) => m.guiding.samples * rms(m.guiding) ** 2)) / samples);
-    const totalRmsArcsec = pooled((g) => g.totalRmsArcsec);
-    const scale = scales.get(frame.train);
-    return {
-      target: frame.target ?? UNNAMED,
-      train: frame.train,
-      samples,
-      raRmsArcsec: pooled((g) => g.raRmsArcsec),
-      decRmsArcsec: pooled((g) => g.decRmsArcsec),
-      totalRmsArcsec,
-      peakArcsec: members.reduce((peak, m) => Math.max(peak, m.guiding.peakArcsec), 0),
-      totalRmsPixels: scale === undefined ? undefined : totalRmsArcsec / scale,
-    };
-  });
+  return [...groupBy(guided, ({ frame }) => JSON.stringify([frame.target ?? UNNAMED, frame.train])).values()].map(
+    (members) => {
+      const { frame } = members[0]!;
+      const samples = sum(members.map((m) => m.guiding.samples));
+      const pooled = (rms: (g: GuidingSummary) => number) =>
+        Math.sqrt(sum(members.map((m) => m.guiding.samples * rms(m.guiding) ** 2)) / samples);
+      const totalRmsArcsec = pooled((g) => g.totalRmsArcsec);
+      const scale = scales.get(frame.train);
+      return {
+        target: frame.target ?? UNNAMED,
+        train: frame.train,
+        samples,
+        raRmsArcsec: pooled((g) => g.raRmsArcsec),
+        decRmsArcsec: pooled((g) => g.decRmsArcsec),
+        totalRmsArcsec,
+        peakArcsec: members.reduce((peak, m) => Math.max(peak, m.guiding.peakArcsec), 0),
+        totalRmsPixels: scale === undefined ? undefined : totalRmsArcsec / scale,
+      };
+    },
+  );
 }
 
 function overall(lights: readonly JudgedFrame[], { guiding, activities }: AccountInput): GuidingSummary | null {
@@ -87,7 +110,15 @@ function overall(lights: readonly JudgedFrame[], { guiding, activities }: Accoun
   if (!guiding || !first) return null;
   const endMs = lights.reduce((latest, f) => Math.max(latest, f.exposure.endMs), first.exposure.endMs);
   const disturbed = activities
-    .filter((a) => a.kind === 'dither-move' || a.kind === 'settle' || a.kind === 'guiding-start' || a.kind === 'star-lost' || a.kind === 'slew' || a.kind === 'flip')
+    .filter(
+      (a) =>
+        a.kind === 'dither-move' ||
+        a.kind === 'settle' ||
+        a.kind === 'guiding-start' ||
+        a.kind === 'star-lost' ||
+        a.kind === 'slew' ||
+        a.kind === 'flip',
+    )
     .map((a) => a.span);
   return summariseGuiding(guiding, { startMs: first.exposure.startMs, endMs }, disturbed);
 }

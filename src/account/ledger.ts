@@ -3,8 +3,18 @@
  * construction, because the settled segments tile it.
  */
 import {
-  ACCOUNTS, durationMs, indexSpans, intersect, interval,
-  type Account, type Activity, type DitherCycle, type Frame, type Interval, type JudgedFrame, type LedgerSegment,
+  ACCOUNTS,
+  durationMs,
+  indexSpans,
+  intersect,
+  interval,
+  type Account,
+  type Activity,
+  type DitherCycle,
+  type Frame,
+  type Interval,
+  type JudgedFrame,
+  type LedgerSegment,
   type TrainLedger,
 } from '../model/index.js';
 import { settleClaims, type Claim } from './claims.js';
@@ -45,7 +55,13 @@ function ownClaims(train: string, input: LedgerInput): Claim[] {
   }
   for (const frame of input.calibration) {
     // Calibration in the dark uses hours in which the sky was not to be had.
-    if (frame.train === train) claims.push({ account: 'hold', span: frame.exposure, certainty: 'measured', label: `calibration (${frame.kind})` });
+    if (frame.train === train)
+      claims.push({
+        account: 'hold',
+        span: frame.exposure,
+        certainty: 'measured',
+        label: `calibration (${frame.kind})`,
+      });
   }
   for (const activity of input.activities) {
     if (activity.train !== undefined && activity.train !== train) continue;
@@ -101,13 +117,22 @@ function partnerWaits(train: string, segments: readonly LedgerSegment[], input: 
     input.activities.filter((a) => a.kind === 'guiding-paused' && a.causedBy !== undefined && a.causedBy !== train),
     (a) => a.span,
   );
-  const pointing = indexSpans(input.activities.filter((a) => a.kind in POINTING_LABEL), (a) => a.span);
+  const pointing = indexSpans(
+    input.activities.filter((a) => a.kind in POINTING_LABEL),
+    (a) => a.span,
+  );
   const busy = indexSpans(othersBusy(train, input), (b) => b.span);
   const claims: Claim[] = [];
   for (const { span } of idle) {
     for (const pause of pauses.touching(span)) {
       const common = intersect(span, pause.span);
-      if (common) claims.push({ account: 'partner-wait', span: common, certainty: 'measured', label: `${pause.causedBy} had paused the guiding` });
+      if (common)
+        claims.push({
+          account: 'partner-wait',
+          span: common,
+          certainty: 'measured',
+          label: `${pause.causedBy} had paused the guiding`,
+        });
     }
     const leadsToPointing = pointing
       .touching(interval(span.endMs - AT_ONCE_MS, span.endMs + AT_ONCE_MS))
@@ -115,7 +140,13 @@ function partnerWaits(train: string, segments: readonly LedgerSegment[], input: 
     if (!leadsToPointing) continue;
     for (const other of busy.touching(span)) {
       const common = intersect(span, other.span);
-      if (common) claims.push({ account: 'partner-wait', span: common, certainty: 'inferred', label: `${other.train} was not done yet` });
+      if (common)
+        claims.push({
+          account: 'partner-wait',
+          span: common,
+          certainty: 'inferred',
+          label: `${other.train} was not done yet`,
+        });
     }
   }
   return claims;

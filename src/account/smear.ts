@@ -9,7 +9,16 @@
  *
  * Derived from the definition of the second central moment; no published table.
  */
-import { durationMs, overlapMs, partitionPoint, type Frame, type GuidingSeries, type InterruptionDrift, type Smear, type Train } from '../model/index.js';
+import {
+  durationMs,
+  overlapMs,
+  partitionPoint,
+  type Frame,
+  type GuidingSeries,
+  type InterruptionDrift,
+  type Smear,
+  type Train,
+} from '../model/index.js';
 
 /** Fewer samples than this give no straight line worth the name. */
 const MIN_SAMPLES = 8;
@@ -39,7 +48,12 @@ export function elongation(added: number, sigma2: number): number {
 }
 
 /** Estimates a frame's smear; `null` without samples enough. */
-export function smearOf(frame: Frame, series: GuidingSeries, drifts: readonly InterruptionDrift[], train: Train): Smear | null {
+export function smearOf(
+  frame: Frame,
+  series: GuidingSeries,
+  drifts: readonly InterruptionDrift[],
+  train: Train,
+): Smear | null {
   const steadyArcsec = steadyDrift(frame, series);
   if (steadyArcsec === null) return null;
   const within = drifts
@@ -50,14 +64,16 @@ export function smearOf(frame: Frame, series: GuidingSeries, drifts: readonly In
   const trailArcsec = Math.sqrt(12 * addedVarianceArcsec2);
   const scale = train.pixelScaleArcsec;
   const starSize = frame.header?.starSize;
-  const sigmaArcsec = scale !== undefined && starSize !== undefined ? starSize * SIGMA_PER_HALF_FLUX_RADIUS * scale : undefined;
+  const sigmaArcsec =
+    scale !== undefined && starSize !== undefined ? starSize * SIGMA_PER_HALF_FLUX_RADIUS * scale : undefined;
   return {
     steadyArcsec,
     interruptionArcsec: within.reduce((largest, { d }) => Math.max(largest, d.driftArcsec), 0),
     addedVarianceArcsec2,
     trailArcsec,
     trailPixels: scale === undefined ? undefined : trailArcsec / scale,
-    elongation: sigmaArcsec === undefined || sigmaArcsec === 0 ? undefined : elongation(addedVarianceArcsec2, sigmaArcsec ** 2),
+    elongation:
+      sigmaArcsec === undefined || sigmaArcsec === 0 ? undefined : elongation(addedVarianceArcsec2, sigmaArcsec ** 2),
   };
 }
 

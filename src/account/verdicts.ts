@@ -2,10 +2,19 @@
  * The verdict on every light: kept unless a cause speaks against it; lost when any cause loses it.
  */
 import {
-  GUIDING_OFF_KINDS, indexSpans, MOUNT_KINDS,
-  type Activity, type ActivityKind, type DarknessKind, type Frame, type GuidingSeries,
-  type InterruptionDrift, type JudgedFrame, type Rules,
-  type SkyPosition, type Train,
+  GUIDING_OFF_KINDS,
+  indexSpans,
+  MOUNT_KINDS,
+  type Activity,
+  type ActivityKind,
+  type DarknessKind,
+  type Frame,
+  type GuidingSeries,
+  type InterruptionDrift,
+  type JudgedFrame,
+  type Rules,
+  type SkyPosition,
+  type Train,
 } from '../model/index.js';
 import { LOSS_CAUSES } from './causes/index.js';
 import { summariseGuiding } from './guiding-summary.js';
@@ -55,5 +64,8 @@ export function judge(input: VerdictInput): JudgedFrame[] {
 }
 
 function ofKinds(activities: readonly Activity[], kinds: readonly ActivityKind[]) {
-  return indexSpans(activities.filter((a) => kinds.includes(a.kind)), (a) => a.span);
+  return indexSpans(
+    activities.filter((a) => kinds.includes(a.kind)),
+    (a) => a.span,
+  );
 }

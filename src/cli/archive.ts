@@ -50,16 +50,20 @@ export function addArchive(program: Command, context: Context): void {
         nowMs: context.nowMs,
         version: context.version,
         rig: options.rig === undefined ? undefined : readRig(options.rig),
-        onProgress: (what, done, total) => messages.progress(what === 'headers' ? 'reading headers' : 'adding nights', done, total),
+        onProgress: (what, done, total) =>
+          messages.progress(what === 'headers' ? 'reading headers' : 'adding nights', done, total),
       });
       imported.forEach((result, i) => {
         messages.warnings(result.warnings);
         const added = (state: keyof typeof ADDED): number => result.nights.filter((n) => n.state === state).length;
         const moved = result.moved > 0 ? `, ${result.moved} of them moved or renamed` : '';
         const copies = result.copies > 0 ? `, ${result.copies} copies` : '';
-        messages.say(`${folders[i] ?? ''}: ${result.files} FITS files${copies}; ${result.read} headers read${moved}; nights: ${added('new')} new, ${added('merged')} merged, ${added('replaced')} changed`);
+        messages.say(
+          `${folders[i] ?? ''}: ${result.files} FITS files${copies}; ${result.read} headers read${moved}; nights: ${added('new')} new, ${added('merged')} merged, ${added('replaced')} changed`,
+        );
       });
-      if (imported.every((result) => result.files === 0)) throw new Error('no FITS files (.fits, .fit, .fts, .gz, .fz) in any of these folders');
+      if (imported.every((result) => result.files === 0))
+        throw new Error('no FITS files (.fits, .fit, .fts, .gz, .fz) in any of these folders');
     });
 }
 

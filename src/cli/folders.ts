@@ -14,7 +14,8 @@ export function sessionFolder(path: string): string {
   const root = resolve(path);
   const stat = statSync(root, { throwIfNoEntry: false });
   if (!stat) throw new UsageError(`there is no folder ${path}; name the folder that holds the night's frames and logs`);
-  if (!stat.isDirectory()) throw new UsageError(`${path} is a file; name the folder that holds the night's frames and logs`);
+  if (!stat.isDirectory())
+    throw new UsageError(`${path} is a file; name the folder that holds the night's frames and logs`);
   return root;
 }
 
@@ -26,16 +27,25 @@ export function sessionFolder(path: string): string {
  */
 export function safeOutputFolder(path: string, session: string, option = '--out'): string {
   const out = resolve(path);
-  if (statSync(out, { throwIfNoEntry: false })?.isFile()) throw new UsageError(`${option} ${path} is a file; name a folder`);
-  if (out === session) throw new UsageError(`${option} must not be the session folder itself; name another folder, such as ${path}${sep}report`);
+  if (statSync(out, { throwIfNoEntry: false })?.isFile())
+    throw new UsageError(`${option} ${path} is a file; name a folder`);
+  if (out === session)
+    throw new UsageError(
+      `${option} must not be the session folder itself; name another folder, such as ${path}${sep}report`,
+    );
   for (let folder = out; isWithin(folder, session) && folder !== session; folder = dirname(folder)) {
-    if (holdsFrames(folder)) throw new UsageError(`${option} ${path} lies among frames (${folder}); nothing is ever written there, name another folder`);
+    if (holdsFrames(folder))
+      throw new UsageError(
+        `${option} ${path} lies among frames (${folder}); nothing is ever written there, name another folder`,
+      );
   }
   if (holdsFrames(out, DEPTH)) {
     throw new UsageError(`${option} ${path} holds frames; nothing is ever written there, name another folder`);
   }
   if (isWithin(out, session) && holdsInputs(out)) {
-    throw new UsageError(`${option} ${path} holds files of the session; a folder that is written to is not read, so name one of its own`);
+    throw new UsageError(
+      `${option} ${path} holds files of the session; a folder that is written to is not read, so name one of its own`,
+    );
   }
   return out;
 }
@@ -49,10 +59,13 @@ function isWithin(path: string, folder: string): boolean {
 const DEPTH = 4;
 const FRAME = /\.(fits?|fts)(\.(gz|fz))?$|\.fz$/i;
 /** What nightledger itself writes into an output folder or an archive. */
-const OUTPUT = /^(report|progress)\.(html|pdf)$|\.json(\.damaged)?$|^(summary\.md|card\.png|frames\.csv|goals\.yaml)$|^\d{4}-\d{2}-\d{2}$|^\./;
+const OUTPUT =
+  /^(report|progress)\.(html|pdf)$|\.json(\.damaged)?$|^(summary\.md|card\.png|frames\.csv|goals\.yaml)$|^\d{4}-\d{2}-\d{2}$|^\./;
 
 function holdsFrames(folder: string, depth = 0): boolean {
-  return entries(folder).some((entry) => (entry.isDirectory() ? depth > 0 && holdsFrames(join(folder, entry.name), depth - 1) : FRAME.test(entry.name)));
+  return entries(folder).some((entry) =>
+    entry.isDirectory() ? depth > 0 && holdsFrames(join(folder, entry.name), depth - 1) : FRAME.test(entry.name),
+  );
 }
 
 /** Whether a folder within the session holds anything that is not a report's. */

@@ -52,7 +52,13 @@ interface SystemError extends Error {
 }
 
 function isSystemError(error: unknown): error is SystemError {
-  return error instanceof Error && 'code' in error && typeof error.code === 'string' && 'path' in error && typeof error.path === 'string';
+  return (
+    error instanceof Error &&
+    'code' in error &&
+    typeof error.code === 'string' &&
+    'path' in error &&
+    typeof error.path === 'string'
+  );
 }
 
 /** What the file system refused, in words. */
@@ -94,7 +100,7 @@ function explain(error: unknown): ExitCode {
   }
   if (error instanceof Error) {
     for (const line of error.message.split('\n')) messages.fail(line);
-    if (process.env['NIGHTLEDGER_DEBUG'] && error.stack) messages.fail(error.stack);
+    if (process.env.NIGHTLEDGER_DEBUG && error.stack) messages.fail(error.stack);
   } else {
     messages.fail(String(error));
   }

@@ -45,7 +45,8 @@ export class Messages {
       this.note(`warning: ${warning.message.startsWith(warning.source?.file ?? '\0') ? '' : where}${warning.message}`);
     }
     for (const [code, count] of shown) {
-      if (count > SHOWN_PER_CODE) this.note(`warning: … and ${count - SHOWN_PER_CODE} more of the kind ${code}; the report lists them`);
+      if (count > SHOWN_PER_CODE)
+        this.note(`warning: … and ${count - SHOWN_PER_CODE} more of the kind ${code}; the report lists them`);
     }
   }
 

@@ -31,13 +31,22 @@ Goals stand in the rig files of the nights, or in goals.yaml in the archive.
 export function addProgress(program: Command, context: Context): void {
   program
     .command('progress')
-    .description('Read an archive of nights and write how far its targets have come: progress.html, progress.pdf and progress.json.')
+    .description(
+      'Read an archive of nights and write how far its targets have come: progress.html, progress.pdf and progress.json.',
+    )
     .argument('<archive>', 'folder of night records, as report --archive and archive add make it')
     .requiredOption('-o, --out <folder>', 'folder to write to; made when missing, an existing page is replaced')
     .option('--no-pdf', 'leave the PDF out')
     .addOption(new Option('--paper <size>', 'paper of the PDF').choices(['a4', 'letter']).default('a4'))
     .option('--share', 'leave out the site and the links to night reports')
-    .addOption(new Option('--count <how>', 'count kept time and goals by the clock, or as effective hours: the time under a dark, clear zenith sky worth the same').choices([...COUNTINGS]).default('clock'))
+    .addOption(
+      new Option(
+        '--count <how>',
+        'count kept time and goals by the clock, or as effective hours: the time under a dark, clear zenith sky worth the same',
+      )
+        .choices([...COUNTINGS])
+        .default('clock'),
+    )
     .option('--from <date>', 'look ahead from this evening, YYYY-MM-DD, instead of tonight')
     .option('-q, --quiet', 'say nothing but errors')
     .addHelpText('after', EXAMPLES)
@@ -45,7 +54,8 @@ export function addProgress(program: Command, context: Context): void {
       const messages = context.messages(options);
       const archive = archiveFolder(path);
       const out = resolve(options.out) === archive ? archive : safeOutputFolder(options.out, archive);
-      if (options.from !== undefined && !isDate(options.from)) throw new UsageError(`--from wants a date such as 2026-12-01, got "${options.from}"`);
+      if (options.from !== undefined && !isDate(options.from))
+        throw new UsageError(`--from wants a date such as 2026-12-01, got "${options.from}"`);
       const { writeProgress } = await import('../archive.js');
       const written = await writeProgress(archive, {
         out,
@@ -56,7 +66,8 @@ export function addProgress(program: Command, context: Context): void {
         from: options.from,
         nowMs: context.nowMs,
         version: context.version,
-        onProgress: (what, done, total) => messages.progress(what === 'records' ? 'reading records' : 'writing pages', done, total),
+        onProgress: (what, done, total) =>
+          messages.progress(what === 'records' ? 'reading records' : 'writing pages', done, total),
       });
       messages.warnings(written.warnings);
       for (const note of written.notes) messages.note(note);
@@ -67,11 +78,16 @@ export function addProgress(program: Command, context: Context): void {
 function archiveFolder(path: string): string {
   const archive = resolve(path);
   const stat = statSync(archive, { throwIfNoEntry: false });
-  if (!stat) throw new UsageError(`there is no folder ${path}; name an archive, as \`nightledger report SESSION --archive\` makes it`);
+  if (!stat)
+    throw new UsageError(
+      `there is no folder ${path}; name an archive, as \`nightledger report SESSION --archive\` makes it`,
+    );
   if (!stat.isDirectory()) throw new UsageError(`${path} is a file; name the folder of an archive`);
   return archive;
 }
 
 function isDate(text: string): boolean {
-  return /^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(Date.parse(text)) && new Date(text).toISOString().startsWith(text);
+  return (
+    /^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(Date.parse(text)) && new Date(text).toISOString().startsWith(text)
+  );
 }

@@ -3,7 +3,15 @@
  */
 import { resolve } from 'node:path';
 import { Option, type Command } from 'commander';
-import { isReplayed, REPLAY_SETTINGS, type Night, type Replay, type ReplayGain, type ReplayOutcome, type WhatIf } from '../model/index.js';
+import {
+  isReplayed,
+  REPLAY_SETTINGS,
+  type Night,
+  type Replay,
+  type ReplayGain,
+  type ReplayOutcome,
+  type WhatIf,
+} from '../model/index.js';
 import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
 import { sessionFolder } from './folders.js';
@@ -28,9 +36,15 @@ Examples:
 export function addReplay(program: Command, context: Context): void {
   program
     .command('replay')
-    .description('Run a night again under other rules, with its own measured durations, and say what they would have kept.')
+    .description(
+      'Run a night again under other rules, with its own measured durations, and say what they would have kept.',
+    )
     .argument('<session>', 'folder with the frames and logs of the night')
-    .addOption(new Option('-s, --set <key=value>', 'a rule to change; may be given several times').argParser((text: string, before?: readonly string[]) => [...(before ?? []), text]))
+    .addOption(
+      new Option('-s, --set <key=value>', 'a rule to change; may be given several times').argParser(
+        (text: string, before?: readonly string[]) => [...(before ?? []), text],
+      ),
+    )
     .option('--night <date>', 'the night of this evening, YYYY-MM-DD, where the folder holds several')
     .option('--rig <file>', 'use this rig file instead of the one in the session folder')
     .option('--json', 'print JSON instead of a table')
@@ -47,7 +61,8 @@ export function addReplay(program: Command, context: Context): void {
       });
       const night = chosenNight(nights, options.night, session);
       messages.warnings(night.warnings);
-      if (!isReplayed(night.replay)) throw new Error(`the night cannot be replayed: it lacks ${night.replay?.missing ?? 'lights'}`);
+      if (!isReplayed(night.replay))
+        throw new Error(`the night cannot be replayed: it lacks ${night.replay?.missing ?? 'lights'}`);
       const own = options.set === undefined ? null : replayWith(night, options.set);
       if (own && 'missing' in own) throw new Error(`the night cannot be replayed: it lacks ${own.missing}`);
       if (own && 'problems' in own) {
@@ -62,7 +77,8 @@ const SETTINGS = REPLAY_SETTINGS.map(({ usage, meaning }) => `  ${usage.padEnd(3
 function chosenNight(nights: readonly Night[], wanted: string | undefined, session: string): Night {
   const found = nights.map((n) => n.date).join(', ');
   if (nights.length === 0) throw new Error(`${session} holds no lights and no logged exposures: nothing to replay`);
-  if (wanted === undefined && nights.length > 1) throw new UsageError(`${session} holds the nights ${found}; choose one with --night`);
+  if (wanted === undefined && nights.length > 1)
+    throw new UsageError(`${session} holds the nights ${found}; choose one with --night`);
   const night = nights.find((n) => wanted === undefined || n.date === wanted);
   if (!night) throw new Error(`${session} holds no night of ${wanted ?? ''}; it holds ${found}`);
   return night;
@@ -81,10 +97,17 @@ function asTable(night: Night, replay: Replay, own: WhatIf | null): string {
     }),
     outcome.dithers.toFixed(0),
   ];
-  const asked = own ? [own] : [...replay.whatIfs, ...(replay.best ? [{ ...replay.best, title: `best together: ${replay.best.title}` }] : [])];
+  const asked = own
+    ? [own]
+    : [...replay.whatIfs, ...(replay.best ? [{ ...replay.best, title: `best together: ${replay.best.title}` }] : [])];
   const rows = [head, row('as it was', replay.baseline, null), ...asked.map((w) => row(w.title, w.outcome, w.gain))];
   const widths = head.map((_, i) => Math.max(...rows.map((cells) => (cells[i] ?? '').length)));
-  const lines = rows.map((cells) => cells.map((cell, i) => (i === 0 ? cell.padEnd(widths[i] ?? 0) : cell.padStart(widths[i] ?? 0))).join('  ').trimEnd());
+  const lines = rows.map((cells) =>
+    cells
+      .map((cell, i) => (i === 0 ? cell.padEnd(widths[i] ?? 0) : cell.padStart(widths[i] ?? 0)))
+      .join('  ')
+      .trimEnd(),
+  );
   const notes = asked.flatMap((w) => (own !== null && w.note !== undefined ? [w.note] : []));
   return `${[
     `Night of ${night.date}, minutes of kept integration; means of ${replay.runs} runs with resampled durations.`,
@@ -97,7 +120,10 @@ function asTable(night: Night, replay: Replay, own: WhatIf | null): string {
 }
 
 function errorLine({ errorShare, confidence, doubts }: Replay): string {
-  const error = errorShare === null ? 'cannot be checked: nothing was kept' : `is off by ${(Math.abs(errorShare) * 100).toFixed(1)} %`;
+  const error =
+    errorShare === null
+      ? 'cannot be checked: nothing was kept'
+      : `is off by ${(Math.abs(errorShare) * 100).toFixed(1)} %`;
   return `The replay of the night’s own rules ${error}; confidence ${confidence}.${doubts.map((d) => ` ${d[0]?.toUpperCase() ?? ''}${d.slice(1)}.`).join('')}`;
 }
 

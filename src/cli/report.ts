@@ -43,7 +43,12 @@ export function addReport(program: Command, context: Context): void {
     .option('--no-pdf', 'leave the PDF out')
     .addOption(new Option('--paper <size>', 'paper of the PDF').choices(['a4', 'letter']).default('a4'))
     .option('--share', 'round the site to whole degrees and leave out paths, names and serial numbers')
-    .addOption(new Option('--also <what...>', 'further files: summary (summary.md for a forum or chat), card (card.png, 1200 × 630), frames (frames.csv); all three with --share').choices([...EXPORTS]))
+    .addOption(
+      new Option(
+        '--also <what...>',
+        'further files: summary (summary.md for a forum or chat), card (card.png, 1200 × 630), frames (frames.csv); all three with --share',
+      ).choices([...EXPORTS]),
+    )
     .option('--night <date>', 'report only the night of this evening, YYYY-MM-DD')
     .option('--rig <file>', 'use this rig file instead of the one in the session folder')
     .option('--archive <folder>', 'add the night to this archive of many nights; made when missing')
@@ -90,7 +95,11 @@ export function addReport(program: Command, context: Context): void {
       // Last, so that an archive which cannot be written to does not hide that the report was made.
       if (archive !== undefined) {
         const { addNights } = await import('../archive.js');
-        for (const added of await addNights(archive, wanted, { session: root, reports: written.reports, version: context.version })) {
+        for (const added of await addNights(archive, wanted, {
+          session: root,
+          reports: written.reports,
+          version: context.version,
+        })) {
           messages.warnings(added.warnings);
           messages.note(`${added.file} of the archive: ${ADDED[added.state]}`);
         }

@@ -2,23 +2,43 @@
  * The archive's goals file, `goals.yaml`: what is wanted of each target, its other names, and how filters are counted.
  */
 import { z } from 'zod';
-import { hasGoals, parseDeclinationDeg, parseRightAscensionDeg, type BookTarget, type GoalsBook, type Warning } from '../model/index.js';
+import {
+  hasGoals,
+  parseDeclinationDeg,
+  parseRightAscensionDeg,
+  type BookTarget,
+  type GoalsBook,
+  type Warning,
+} from '../model/index.js';
 import { angle, goalsShape, text, toGoals } from './rig-schema.js';
 import { ConfigError, formatPath, parseYaml, validate, type YamlFile } from './yaml-file.js';
 
-const target = z.object({
-  name: text('the name of the target'),
-  aliases: z.array(text('another name of it'), { error: 'must be a list of names, such as [ "Sh2-184" ]' }).default([]),
-  ra: angle(parseRightAscensionDeg, 'a right ascension such as "00:52:59" (hours) or degrees as a number').optional(),
-  dec: angle(parseDeclinationDeg, 'a declination such as "+56:37:19" or degrees as a number').optional(),
-  ...goalsShape,
-}).loose();
+const target = z
+  .object({
+    name: text('the name of the target'),
+    aliases: z
+      .array(text('another name of it'), { error: 'must be a list of names, such as [ "Sh2-184" ]' })
+      .default([]),
+    ra: angle(parseRightAscensionDeg, 'a right ascension such as "00:52:59" (hours) or degrees as a number').optional(),
+    dec: angle(parseDeclinationDeg, 'a declination such as "+56:37:19" or degrees as a number').optional(),
+    ...goalsShape,
+  })
+  .loose();
 
-const schema = z.object({
-  targets: z.array(target, { error: 'must be a list of targets' }).default([]),
-  filters: z.record(z.string(), z.array(text('a name the capture program uses'), { error: 'must be a list of names, such as [ "H-alpha" ]' })).default({}),
-  narrowband: z.array(text('the name of a filter'), { error: 'must be a list of filters, such as [ Ha, OIII ]' }).default([]),
-}).loose();
+const schema = z
+  .object({
+    targets: z.array(target, { error: 'must be a list of targets' }).default([]),
+    filters: z
+      .record(
+        z.string(),
+        z.array(text('a name the capture program uses'), { error: 'must be a list of names, such as [ "H-alpha" ]' }),
+      )
+      .default({}),
+    narrowband: z
+      .array(text('the name of a filter'), { error: 'must be a list of filters, such as [ Ha, OIII ]' })
+      .default([]),
+  })
+  .loose();
 
 const KEYS = Object.keys(schema.shape);
 const TARGET_KEYS = Object.keys(target.shape);
@@ -44,20 +64,37 @@ export function parseGoals(name: string, source: string): { book: GoalsBook; war
   return {
     book: {
       targets: raw.targets.map(toBookTarget),
-      filterAliases: new Map(Object.entries(raw.filters).flatMap(([filter, aliases]) => aliases.map((alias) => [alias.trim().toLowerCase(), filter] as const))),
+      filterAliases: new Map(
+        Object.entries(raw.filters).flatMap(([filter, aliases]) =>
+          aliases.map((alias) => [alias.trim().toLowerCase(), filter] as const),
+        ),
+      ),
       narrowband: new Set(raw.narrowband.map((filter) => filter.trim().toLowerCase())),
     },
-    warnings: [...unknownKeys(name, yaml, yaml.value, [], KEYS), ...raw.targets.flatMap((_, i) => unknownTargetKeys(name, yaml, i))],
+    warnings: [
+      ...unknownKeys(name, yaml, yaml.value, [], KEYS),
+      ...raw.targets.flatMap((_, i) => unknownTargetKeys(name, yaml, i)),
+    ],
   };
 }
 
 function toBookTarget(raw: z.output<typeof target>): BookTarget {
   const goals = toGoals(raw);
-  return { name: raw.name, aliases: raw.aliases, raDeg: raw.ra, decDeg: raw.dec, ...(hasGoals(goals) ? { goals } : {}) };
+  return {
+    name: raw.name,
+    aliases: raw.aliases,
+    raDeg: raw.ra,
+    decDeg: raw.dec,
+    ...(hasGoals(goals) ? { goals } : {}),
+  };
 }
 
 /** A name that means two targets would count frames twice. */
-function repeatedNames(name: string, yaml: YamlFile, targets: readonly { name: string; aliases: readonly string[] }[]): string[] {
+function repeatedNames(
+  name: string,
+  yaml: YamlFile,
+  targets: readonly { name: string; aliases: readonly string[] }[],
+): string[] {
   const owners = new Map<string, number>();
   return targets.flatMap((t, i) =>
     [t.name, ...t.aliases].flatMap((one, j) => {
@@ -66,7 +103,9 @@ function repeatedNames(name: string, yaml: YamlFile, targets: readonly { name: s
       owners.set(key, owner ?? i);
       if (owner === undefined || owner === i) return [];
       const path = j === 0 ? ['targets', i, 'name'] : ['targets', i, 'aliases', j - 1];
-      return [`${name}:${yaml.lineOf(path)}: ${formatPath(path)} "${one}" names targets[${owner}] already; a name may stand for one target only`];
+      return [
+        `${name}:${yaml.lineOf(path)}: ${formatPath(path)} "${one}" names targets[${owner}] already; a name may stand for one target only`,
+      ];
     }),
   );
 }
@@ -77,14 +116,22 @@ function unknownTargetKeys(name: string, yaml: YamlFile, index: number): Warning
   return typeof one === 'object' && one !== null ? unknownKeys(name, yaml, one, ['targets', index], TARGET_KEYS) : [];
 }
 
-function unknownKeys(name: string, yaml: YamlFile, value: object, path: readonly (string | number)[], known: readonly string[]): Warning[] {
+function unknownKeys(
+  name: string,
+  yaml: YamlFile,
+  value: object,
+  path: readonly (string | number)[],
+  known: readonly string[],
+): Warning[] {
   return Object.keys(value).flatMap((key) => {
     if (known.includes(key)) return [];
     const here = [...path, key];
-    return [{
-      code: 'unknown-goals-key',
-      message: `${formatPath(here)} is not a key of the goals file and was ignored; keys here are ${known.join(', ')}`,
-      source: { file: name, line: yaml.lineOf(here) },
-    }];
+    return [
+      {
+        code: 'unknown-goals-key',
+        message: `${formatPath(here)} is not a key of the goals file and was ignored; keys here are ${known.join(', ')}`,
+        source: { file: name, line: yaml.lineOf(here) },
+      },
+    ];
   });
 }

@@ -33,20 +33,26 @@ function crossChecks(name: string, yaml: YamlFile, raw: RawRig): string[] {
     problems.push(`${name}:${yaml.lineOf(path)}: ${formatPath(path)} ${message}`);
   const ids = raw.trains.map((t) => t.id);
   raw.trains.forEach((train, i) => {
-    if (ids.indexOf(train.id) !== i) tell(['trains', i, 'id'], `"${train.id}" is used twice; every train needs its own id`);
+    if (ids.indexOf(train.id) !== i)
+      tell(['trains', i, 'id'], `"${train.id}" is used twice; every train needs its own id`);
     if (raw.trains.length > 1 && train.frames.length === 0 && Object.keys(train.match).length === 0) {
-      tell(['trains', i], `("${train.id}") needs frames: [ globs ] or match: { KEYWORD: value } to tell its frames from the other trains'`);
+      tell(
+        ['trains', i],
+        `("${train.id}") needs frames: [ globs ] or match: { KEYWORD: value } to tell its frames from the other trains'`,
+      );
     }
   });
   const pilots = raw.trains.filter((t) => t.role === 'pilot').length;
-  if (pilots > 1) tell(['trains'], 'has more than one pilot; only one computer steers the mount, the others are companions');
+  if (pilots > 1)
+    tell(['trains'], 'has more than one pilot; only one computer steers the mount, the others are companions');
   const guideTrain = raw.guiding?.train;
   if (guideTrain !== undefined && !ids.includes(guideTrain)) {
     tell(['guiding', 'train'], `"${guideTrain}" is none of the trains (${ids.join(', ')})`);
   }
   raw.targets.forEach((target, i) => {
     for (const train of Object.keys(target.goalsPerTrain)) {
-      if (!ids.includes(train)) tell(['targets', i, 'goalsPerTrain', train], `is none of the trains (${ids.join(', ')})`);
+      if (!ids.includes(train))
+        tell(['targets', i, 'goalsPerTrain', train], `is none of the trains (${ids.join(', ')})`);
     }
   });
   return problems;
@@ -54,27 +60,31 @@ function crossChecks(name: string, yaml: YamlFile, raw: RawRig): string[] {
 
 function toRig(raw: RawRig): Rig {
   const hasPilot = raw.trains.some((t) => t.role === 'pilot');
-  const trains = raw.trains.map((t, i): TrainConfig => ({
-    id: t.id,
-    role: t.role ?? (!hasPilot && i === 0 ? 'pilot' : 'companion'),
-    focalLengthMm: t.telescope.focalLength,
-    apertureMm: t.telescope.aperture,
-    pixelSizeUm: t.camera.pixelSize,
-    readNoiseElectrons: t.camera.readNoise,
-    gainElectronsPerAdu: t.camera.gain,
-    darkCurrentElectronsPerSecond: t.camera.darkCurrent,
-    filterWidthsNm: Object.fromEntries(
-      Object.entries(t.filters).flatMap(([filter, { width }]) => (width === undefined ? [] : [[filter, width]])),
-    ),
-    filterWavelengthsNm: Object.fromEntries(
-      Object.entries(t.filters).flatMap(([filter, { wavelength }]) => (wavelength === undefined ? [] : [[filter, wavelength]])),
-    ),
-    throughput: t.throughput,
-    frames: t.frames,
-    match: t.match,
-    logs: t.logs,
-    headerTimeZone: t.headerTimeZone,
-  }));
+  const trains = raw.trains.map(
+    (t, i): TrainConfig => ({
+      id: t.id,
+      role: t.role ?? (!hasPilot && i === 0 ? 'pilot' : 'companion'),
+      focalLengthMm: t.telescope.focalLength,
+      apertureMm: t.telescope.aperture,
+      pixelSizeUm: t.camera.pixelSize,
+      readNoiseElectrons: t.camera.readNoise,
+      gainElectronsPerAdu: t.camera.gain,
+      darkCurrentElectronsPerSecond: t.camera.darkCurrent,
+      filterWidthsNm: Object.fromEntries(
+        Object.entries(t.filters).flatMap(([filter, { width }]) => (width === undefined ? [] : [[filter, width]])),
+      ),
+      filterWavelengthsNm: Object.fromEntries(
+        Object.entries(t.filters).flatMap(([filter, { wavelength }]) =>
+          wavelength === undefined ? [] : [[filter, wavelength]],
+        ),
+      ),
+      throughput: t.throughput,
+      frames: t.frames,
+      match: t.match,
+      logs: t.logs,
+      headerTimeZone: t.headerTimeZone,
+    }),
+  );
   const pilot = trains.find((t) => t.role === 'pilot') ?? trains[0];
   return {
     site: raw.site ? toSite(raw.site) : null,
@@ -105,7 +115,9 @@ function toRig(raw: RawRig): Rig {
       roughGuidingPixels: raw.rules.roughGuiding,
     },
     keywords: raw.keywords,
-    filterAliases: Object.fromEntries(Object.entries(raw.filters).flatMap(([name, aliases]) => aliases.map((a) => [a, name]))),
+    filterAliases: Object.fromEntries(
+      Object.entries(raw.filters).flatMap(([name, aliases]) => aliases.map((a) => [a, name])),
+    ),
     origin: 'rig-file',
   };
 }

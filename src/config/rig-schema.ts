@@ -50,12 +50,23 @@ const goals = z.record(z.string(), hours, { error: 'must be a map from filter to
 /** The ways to say how much of a target is wanted; the archive's goals file has the same. */
 export const goalsShape = {
   goals: goals.default({}),
-  goalsPerTrain: z.record(z.string(), goals, { error: 'must be a map from train to goals, such as { heron: { Ha: 6h } }' }).default({}),
-  goalRatio: z.object({
-    total: hours,
-    parts: z.record(z.string(), number('a part of the whole', 0, 1000), { error: 'must be a map from filter to its part, such as { L: 3, R: 1 }' })
-      .refine((parts) => Object.values(parts).some((part) => part > 0), 'must have a part above 0'),
-  }, { error: 'must be { total: 20h, parts: { L: 3, R: 1, G: 1, B: 1 } }' }).loose().optional(),
+  goalsPerTrain: z
+    .record(z.string(), goals, { error: 'must be a map from train to goals, such as { heron: { Ha: 6h } }' })
+    .default({}),
+  goalRatio: z
+    .object(
+      {
+        total: hours,
+        parts: z
+          .record(z.string(), number('a part of the whole', 0, 1000), {
+            error: 'must be a map from filter to its part, such as { L: 3, R: 1 }',
+          })
+          .refine((parts) => Object.values(parts).some((part) => part > 0), 'must have a part above 0'),
+      },
+      { error: 'must be { total: 20h, parts: { L: 3, R: 1, G: 1, B: 1 } }' },
+    )
+    .loose()
+    .optional(),
   goalTotal: hours.optional(),
 };
 
@@ -81,79 +92,129 @@ export const angle = (parse: (value: string | number) => number | null, example:
     return degrees;
   });
 
-const site = z.object({
-  name: text('the name of the site').default('unnamed site'),
-  latitude: number('degrees, north positive', -90, 90),
-  longitude: number('degrees, east positive', -180, 360),
-  elevation: number('metres', -500, 9000).default(0),
-  timezone: text('an IANA time zone, such as Europe/Madrid').refine((zone) => IANAZone.isValidZone(zone), {
-    error: (issue) => `is not an IANA time zone: "${String(issue.input)}"; write one such as Europe/Madrid`,
-  }).optional(),
-  minimumAltitude: number('degrees', -5, 89).default(25),
-  horizon: z
-    .array(z.tuple([number('azimuth in degrees', 0, 360), number('altitude in degrees', -10, 90)], {
-      error: 'must be a pair [azimuth, altitude]',
-    }), { error: 'must be a list of [azimuth, altitude] pairs' })
-    .default([]),
-}).loose();
+const site = z
+  .object({
+    name: text('the name of the site').default('unnamed site'),
+    latitude: number('degrees, north positive', -90, 90),
+    longitude: number('degrees, east positive', -180, 360),
+    elevation: number('metres', -500, 9000).default(0),
+    timezone: text('an IANA time zone, such as Europe/Madrid')
+      .refine((zone) => IANAZone.isValidZone(zone), {
+        error: (issue) => `is not an IANA time zone: "${String(issue.input)}"; write one such as Europe/Madrid`,
+      })
+      .optional(),
+    minimumAltitude: number('degrees', -5, 89).default(25),
+    horizon: z
+      .array(
+        z.tuple([number('azimuth in degrees', 0, 360), number('altitude in degrees', -10, 90)], {
+          error: 'must be a pair [azimuth, altitude]',
+        }),
+        { error: 'must be a list of [azimuth, altitude] pairs' },
+      )
+      .default([]),
+  })
+  .loose();
 
-const train = z.object({
-  id: text('a short name of the train').regex(/^[\p{L}\p{N}][\p{L}\p{N}_-]*$/u, 'must be one word of letters, digits, - or _'),
-  role: z.enum(['pilot', 'companion'], { error: 'must be pilot (its computer steers the mount) or companion' }).optional(),
-  telescope: z.object({
-    focalLength: number('millimetres', 1, 50000).optional(),
-    aperture: number('millimetres', 1, 20000).optional(),
-  }).loose().default({}),
-  camera: z.object({
-    pixelSize: number('micrometres', 0.1, 100).optional(),
-    readNoise: number('electrons', 0, 1000).optional(),
-    gain: number('electrons per ADU', 0.0001, 1000).optional(),
-    darkCurrent: number('electrons per second and pixel', 0, 1000).optional(),
-  }).loose().default({}),
-  throughput: number('electrons per photon, 0 to 1', 0.001, 1).optional(),
-  filters: z.record(z.string(), z.object({
-    width: number('nanometres', 0.1, 1000).optional(),
-    wavelength: number('nanometres', 300, 1100).optional(),
-  }, { error: 'must be a map such as { width: 3 }' }).loose()).default({}),
-  frames: globs.default([]),
-  match: z.record(z.string(), z.union([z.string(), z.number()], { error: 'must be a text or number to find in the header' }), {
-    error: 'must be a map from FITS keyword to value, such as { TELESCOP: "…" }',
-  }).default({}),
-  logs,
-  headerTimeZone: text('an IANA time zone').refine((zone) => IANAZone.isValidZone(zone), {
-    error: 'must be an IANA time zone, such as Europe/Madrid',
-  }).optional(),
-}).loose();
+const train = z
+  .object({
+    id: text('a short name of the train').regex(
+      /^[\p{L}\p{N}][\p{L}\p{N}_-]*$/u,
+      'must be one word of letters, digits, - or _',
+    ),
+    role: z
+      .enum(['pilot', 'companion'], { error: 'must be pilot (its computer steers the mount) or companion' })
+      .optional(),
+    telescope: z
+      .object({
+        focalLength: number('millimetres', 1, 50000).optional(),
+        aperture: number('millimetres', 1, 20000).optional(),
+      })
+      .loose()
+      .default({}),
+    camera: z
+      .object({
+        pixelSize: number('micrometres', 0.1, 100).optional(),
+        readNoise: number('electrons', 0, 1000).optional(),
+        gain: number('electrons per ADU', 0.0001, 1000).optional(),
+        darkCurrent: number('electrons per second and pixel', 0, 1000).optional(),
+      })
+      .loose()
+      .default({}),
+    throughput: number('electrons per photon, 0 to 1', 0.001, 1).optional(),
+    filters: z
+      .record(
+        z.string(),
+        z
+          .object(
+            {
+              width: number('nanometres', 0.1, 1000).optional(),
+              wavelength: number('nanometres', 300, 1100).optional(),
+            },
+            { error: 'must be a map such as { width: 3 }' },
+          )
+          .loose(),
+      )
+      .default({}),
+    frames: globs.default([]),
+    match: z
+      .record(
+        z.string(),
+        z.union([z.string(), z.number()], { error: 'must be a text or number to find in the header' }),
+        {
+          error: 'must be a map from FITS keyword to value, such as { TELESCOP: "…" }',
+        },
+      )
+      .default({}),
+    logs,
+    headerTimeZone: text('an IANA time zone')
+      .refine((zone) => IANAZone.isValidZone(zone), {
+        error: 'must be an IANA time zone, such as Europe/Madrid',
+      })
+      .optional(),
+  })
+  .loose();
 
-const target = z.object({
-  name: text('the name of the target'),
-  aliases: z.array(text('another name of it')).default([]),
-  ra: angle(parseRightAscensionDeg, 'a right ascension such as "00:52:59" (hours) or degrees as a number'),
-  dec: angle(parseDeclinationDeg, 'a declination such as "+56:37:19" or degrees as a number'),
-  ...goalsShape,
-}).loose();
+const target = z
+  .object({
+    name: text('the name of the target'),
+    aliases: z.array(text('another name of it')).default([]),
+    ra: angle(parseRightAscensionDeg, 'a right ascension such as "00:52:59" (hours) or degrees as a number'),
+    dec: angle(parseDeclinationDeg, 'a declination such as "+56:37:19" or degrees as a number'),
+    ...goalsShape,
+  })
+  .loose();
 
 /** The schema of the rig file as written by the user. */
-export const rigSchema = z.object({
-  site: site.optional(),
-  darkness: z.enum(['civil', 'nautical', 'astronomical'], { error: 'must be civil, nautical or astronomical' }).default('nautical'),
-  darkSky: number('magnitudes per square arcsecond at the zenith, without Moon', 10, 23).optional(),
-  trains: z.array(train, { error: 'must be a list with one entry per train' }).min(1, 'must name at least one train'),
-  guiding: z.object({
-    source: z.enum(['off-axis', 'guide-scope'], { error: 'must be off-axis or guide-scope' }),
-    train: text('the id of the train that carries the off-axis guider').optional(),
-    logs,
-  }).loose().optional(),
-  targets: z.array(target, { error: 'must be a list of targets' }).default([]),
-  filters: z.record(z.string(), z.array(text('a name the capture program uses'))).default({}),
-  keywords: z.record(z.string(), globs).default({}),
-  rules: z.object({
-    motionGrace: number('seconds', 0, 3600).default(DEFAULT_RULES.motionGraceSeconds),
-    guidingOffGrace: number('seconds', 0, 3600).default(DEFAULT_RULES.guidingOffGraceSeconds),
-    guidingOffShare: number('a share of the exposure', 0, 1).default(DEFAULT_RULES.guidingOffShare),
-    roughGuiding: number('a multiple of the pixel scale', 0.01, 100).default(DEFAULT_RULES.roughGuidingPixels),
-  }).loose().prefault({}),
-}).loose();
+export const rigSchema = z
+  .object({
+    site: site.optional(),
+    darkness: z
+      .enum(['civil', 'nautical', 'astronomical'], { error: 'must be civil, nautical or astronomical' })
+      .default('nautical'),
+    darkSky: number('magnitudes per square arcsecond at the zenith, without Moon', 10, 23).optional(),
+    trains: z.array(train, { error: 'must be a list with one entry per train' }).min(1, 'must name at least one train'),
+    guiding: z
+      .object({
+        source: z.enum(['off-axis', 'guide-scope'], { error: 'must be off-axis or guide-scope' }),
+        train: text('the id of the train that carries the off-axis guider').optional(),
+        logs,
+      })
+      .loose()
+      .optional(),
+    targets: z.array(target, { error: 'must be a list of targets' }).default([]),
+    filters: z.record(z.string(), z.array(text('a name the capture program uses'))).default({}),
+    keywords: z.record(z.string(), globs).default({}),
+    rules: z
+      .object({
+        motionGrace: number('seconds', 0, 3600).default(DEFAULT_RULES.motionGraceSeconds),
+        guidingOffGrace: number('seconds', 0, 3600).default(DEFAULT_RULES.guidingOffGraceSeconds),
+        guidingOffShare: number('a share of the exposure', 0, 1).default(DEFAULT_RULES.guidingOffShare),
+        roughGuiding: number('a multiple of the pixel scale', 0.01, 100).default(DEFAULT_RULES.roughGuidingPixels),
+      })
+      .loose()
+      .prefault({}),
+  })
+  .loose();
 
 /** Keys each mapping of the rig file may have; anything else is told as a likely slip of the pen. */
 export const KNOWN_KEYS: Readonly<Record<string, readonly string[]>> = {

@@ -16,7 +16,7 @@ export interface StarterFacts {
 export function starterYaml(rig: Rig, facts: StarterFacts): string {
   return [
     '# Rig file of nightledger: describes site, trains and targets of this session folder.',
-    '# Worked out from the frames\' headers; check it and fill in what they could not tell.',
+    "# Worked out from the frames' headers; check it and fill in what they could not tell.",
     '',
     ...siteLines(rig),
     '',
@@ -79,8 +79,12 @@ function trainLines(train: TrainConfig, facts: StarterFacts): string[] {
     `  # ${facts.frames[train.id] ?? 0} lights${filters.length > 0 ? `, filters ${filters.join(' ').replace(/[\r\n]/g, ' ')}` : ''}`,
     `  - id: ${scalar(train.id)}`,
     `    role: ${train.role}        # pilot: its computer steers mount and guiding; companion: it rides along`,
-    telescope.length > 0 ? `    telescope: { ${telescope.join(', ')} }   # mm` : '    # telescope: { focalLength: 480, aperture: 80 }   # mm',
-    train.pixelSizeUm === undefined ? '    # camera: { pixelSize: 3.76 }   # µm' : `    camera: { pixelSize: ${train.pixelSizeUm} }   # µm`,
+    telescope.length > 0
+      ? `    telescope: { ${telescope.join(', ')} }   # mm`
+      : '    # telescope: { focalLength: 480, aperture: 80 }   # mm',
+    train.pixelSizeUm === undefined
+      ? '    # camera: { pixelSize: 3.76 }   # µm'
+      : `    camera: { pixelSize: ${train.pixelSizeUm} }   # µm`,
     '    # For effective integration, to camera: readNoise (electrons), gain (electrons per ADU), darkCurrent (electrons per second);',
     '    # and throughput: 0.5 (electrons per photon), filters: { Ha: { width: 3 } } (nm)',
     ...(train.frames.length > 0 ? [`    frames: [ ${train.frames.map(scalar).join(', ')} ]`] : []),
@@ -91,17 +95,22 @@ function trainLines(train: TrainConfig, facts: StarterFacts): string[] {
 }
 
 function targetLines({ targets }: Rig): string[] {
-  if (targets.length === 0) return ['# targets: [ { name: "NGC 281", ra: "00:52:59", dec: "+56:37:19", goals: { Ha: 12h } } ]'];
+  if (targets.length === 0)
+    return ['# targets: [ { name: "NGC 281", ra: "00:52:59", dec: "+56:37:19", goals: { Ha: 12h } } ]'];
   return [
     '# J2000. Goals are hours per filter, all trains together.',
     'targets:',
     ...targets.map(
-      (t) => `  - { name: ${scalar(t.name)}, ra: ${Number(t.raDeg.toFixed(5))}, dec: ${Number(t.decDeg.toFixed(5))} }   # degrees; add goals: { Ha: 12h }`,
+      (t) =>
+        `  - { name: ${scalar(t.name)}, ra: ${Number(t.raDeg.toFixed(5))}, dec: ${Number(t.decDeg.toFixed(5))} }   # degrees; add goals: { Ha: 12h }`,
     ),
   ];
 }
 
 /** A YAML scalar on one line, quoted where needed; header texts are untrusted. */
 function scalar(value: string | number): string {
-  return stringify(typeof value === 'number' ? value : value.replace(/[\r\n]+/g, ' '), { lineWidth: 0, defaultStringType: 'QUOTE_DOUBLE' }).trimEnd();
+  return stringify(typeof value === 'number' ? value : value.replace(/[\r\n]+/g, ' '), {
+    lineWidth: 0,
+    defaultStringType: 'QUOTE_DOUBLE',
+  }).trimEnd();
 }

@@ -42,7 +42,9 @@ export function parseYaml(name: string, text: string): YamlFile {
   try {
     value = document.toJS({ maxAliasCount: MAX_ALIASES });
   } catch (error) {
-    throw new ConfigError([`${name}: ${(error as Error).message}; write the values out instead of using so many aliases`]);
+    throw new ConfigError([
+      `${name}: ${(error as Error).message}; write the values out instead of using so many aliases`,
+    ]);
   }
   return { value, lineOf: (path) => lineOf(document, lines, path) };
 }

@@ -11,12 +11,19 @@ export const calibration: FindingModule<{ readonly minimumLights: number }> = {
   needs: ['lights', 'calibration'],
   defaults: { minimumLights: 1 },
   find(night, { minimumLights }) {
-    const lacking = coverageOf(night).map((c) => ({ ...c, lacks: lacksOf(c) })).filter((c) => c.lacks.length > 0 && c.lights >= minimumLights);
+    const lacking = coverageOf(night)
+      .map((c) => ({ ...c, lacks: lacksOf(c) }))
+      .filter((c) => c.lacks.length > 0 && c.lights >= minimumLights);
     return [...groupBy(lacking, (c) => c.train)].map(([train, own]) => ({
       title: `${train} lacks ${listed([...new Set(own.flatMap((c) => c.lacks))])} for some of its lights`,
       costMs: 0,
       frames: sum(own.map((c) => c.lights)),
-      evidence: firstOf(own.map((c) => `${kindOf(c)}: no ${listed(c.lacks).replace(' and ', ' or ')} for ${counted(c.lights, 'light')}`), 6),
+      evidence: firstOf(
+        own.map(
+          (c) => `${kindOf(c)}: no ${listed(c.lacks).replace(' and ', ' or ')} for ${counted(c.lights, 'light')}`,
+        ),
+        6,
+      ),
       advice: `Take them before camera or filters are touched: flats with each filter as it stood, darks at the same gain, offset, temperature and exposure. Where a library holds them, name its folder in the rig file’s frames.`,
       confidence: 'medium' as const,
       links: [{ text: 'Calibration coverage', anchor: 'calibration' }],
@@ -26,9 +33,17 @@ export const calibration: FindingModule<{ readonly minimumLights: number }> = {
 
 /** Bias frames and dark flats do the same work for flats: one of them is enough. */
 function lacksOf({ darks, flats, bias, darkFlats }: Coverage): string[] {
-  return [...(darks === 0 ? ['darks'] : []), ...(flats === 0 ? ['flats'] : []), ...(bias === 0 && darkFlats === 0 ? ['bias frames'] : [])];
+  return [
+    ...(darks === 0 ? ['darks'] : []),
+    ...(flats === 0 ? ['flats'] : []),
+    ...(bias === 0 && darkFlats === 0 ? ['bias frames'] : []),
+  ];
 }
 
 function kindOf({ filter, seconds, temperatureC }: Coverage): string {
-  return [filter ?? 'no filter', `${Number(seconds.toFixed(1))} s`, ...(temperatureC === undefined ? [] : [`${temperatureC < 0 ? '−' : ''}${Math.abs(temperatureC)} °C`])].join(', ');
+  return [
+    filter ?? 'no filter',
+    `${Number(seconds.toFixed(1))} s`,
+    ...(temperatureC === undefined ? [] : [`${temperatureC < 0 ? '−' : ''}${Math.abs(temperatureC)} °C`]),
+  ].join(', ');
 }

@@ -18,7 +18,9 @@ export const clockOffset: FindingModule<{ readonly toleranceSeconds: number }> =
         costMs: 0,
         evidence: [
           `± ${(note.uncertaintyMs / 1000).toFixed(1)} s, from ${note.pairs} events that both wrote down`,
-          note.corrected ? 'taken into account in this report' : 'times in this report are as they were written: what fell on whose open shutter is uncertain by that much',
+          note.corrected
+            ? 'taken into account in this report'
+            : 'times in this report are as they were written: what fell on whose open shutter is uncertain by that much',
         ],
         advice: 'Let all computers take their time from one time server, and look before dusk that they do.',
         confidence: note.pairs >= 5 ? ('high' as const) : ('medium' as const),

@@ -1,7 +1,16 @@
 /**
  * A companion that began while the mount was still pointing, or long after the pilot.
  */
-import { durationMs, groupBy, interval, POINTING_KINDS, sum, type ActivityKind, type JudgedFrame, type Night } from '../model/index.js';
+import {
+  durationMs,
+  groupBy,
+  interval,
+  POINTING_KINDS,
+  sum,
+  type ActivityKind,
+  type JudgedFrame,
+  type Night,
+} from '../model/index.js';
 import type { FindingDraft, FindingModule, TrainSpan } from './finding.js';
 import { exposedMs, exposures, lightsOf } from './trains.js';
 import { clock, counted, firstOf, frameLinks, hoursAndMinutes } from './wording.js';
@@ -15,7 +24,12 @@ export const companionStart: FindingModule<{ readonly usualMinutes: number; read
   find(night, { usualMinutes, lateMinutes }) {
     const pilot = night.trains.find((t) => t.role === 'pilot') ?? night.trains[0];
     if (!pilot) return [];
-    return night.trains.filter((t) => t !== pilot).flatMap(({ id }) => [...early(night, pilot.id, id, usualMinutes), ...late(night, pilot.id, id, usualMinutes, lateMinutes)]);
+    return night.trains
+      .filter((t) => t !== pilot)
+      .flatMap(({ id }) => [
+        ...early(night, pilot.id, id, usualMinutes),
+        ...late(night, pilot.id, id, usualMinutes, lateMinutes),
+      ]);
   },
 };
 
@@ -27,7 +41,9 @@ function early(night: Night, pilot: string, companion: string, usualMinutes: num
   const spoilt = lightsOf(night, companion).filter((f) => {
     if (f.verdict === 'kept') return false;
     const within = pointing.some((a) => a.span.startMs <= f.exposure.startMs && a.span.endMs > f.exposure.startMs);
-    const before = f.exposure.startMs < pilotsFirst && pointing.some((a) => a.span.startMs < f.exposure.endMs && a.span.endMs > f.exposure.startMs);
+    const before =
+      f.exposure.startMs < pilotsFirst &&
+      pointing.some((a) => a.span.startMs < f.exposure.endMs && a.span.endMs > f.exposure.startMs);
     return within || before;
   });
   if (spoilt.length === 0) return [];
@@ -36,7 +52,12 @@ function early(night: Night, pilot: string, companion: string, usualMinutes: num
       title: `${companion} began ${counted(spoilt.length, 'frame')} before the mount had come to rest`,
       costMs: exposedMs(spoilt),
       frames: spoilt.length,
-      evidence: firstOf(spoilt.map((f) => `${clock(f.exposure.startMs, night)} ${companion} ${f.filter ?? ''}: ${f.causes[0]?.evidence ?? f.verdict}`)),
+      evidence: firstOf(
+        spoilt.map(
+          (f) =>
+            `${clock(f.exposure.startMs, night)} ${companion} ${f.filter ?? ''}: ${f.causes[0]?.evidence ?? f.verdict}`,
+        ),
+      ),
       advice: `Start ${companion} 2 to ${usualMinutes} minutes after ${pilot}’s first exposure, when centring and guiding have proved good, and again after each pointing.`,
       winMs: exposedMs(spoilt),
       confidence: 'high',
@@ -47,31 +68,54 @@ function early(night: Night, pilot: string, companion: string, usualMinutes: num
 }
 
 /** Idle time of the companion while the pilot was already exposing, at the start and after each pointing. */
-function late(night: Night, pilot: string, companion: string, usualMinutes: number, lateMinutes: number): FindingDraft[] {
+function late(
+  night: Night,
+  pilot: string,
+  companion: string,
+  usualMinutes: number,
+  lateMinutes: number,
+): FindingDraft[] {
   const pilots = lightsOf(night, pilot);
   const companions = lightsOf(night, companion);
-  const delays = begins(night, pilots).flatMap((begin, i, all): (TrainSpan & { pilotMs: number; first: JudgedFrame })[] => {
-    const untilMs = all[i + 1] ?? Infinity;
-    const lead = pilots.find((f) => f.exposure.startMs >= begin);
-    const first = companions.find((f) => f.exposure.startMs >= begin);
-    // Already exposing when the pilot began: not late.
-    const open = companions.some((f) => lead && f.exposure.startMs < lead.exposure.startMs && f.exposure.endMs > lead.exposure.startMs);
-    if (!lead || !first || open || first.exposure.startMs >= untilMs) return [];
-    const delayMs = first.exposure.startMs - lead.exposure.startMs;
-    if (delayMs <= lateMinutes * 60_000) return [];
-    return [{ train: companion, span: interval(lead.exposure.startMs + usualMinutes * 60_000, first.exposure.startMs), pilotMs: lead.exposure.startMs, first }];
-  });
+  const delays = begins(night, pilots).flatMap(
+    (begin, i, all): (TrainSpan & { pilotMs: number; first: JudgedFrame })[] => {
+      const untilMs = all[i + 1] ?? Infinity;
+      const lead = pilots.find((f) => f.exposure.startMs >= begin);
+      const first = companions.find((f) => f.exposure.startMs >= begin);
+      // Already exposing when the pilot began: not late.
+      const open = companions.some(
+        (f) => lead && f.exposure.startMs < lead.exposure.startMs && f.exposure.endMs > lead.exposure.startMs,
+      );
+      if (!lead || !first || open || first.exposure.startMs >= untilMs) return [];
+      const delayMs = first.exposure.startMs - lead.exposure.startMs;
+      if (delayMs <= lateMinutes * 60_000) return [];
+      return [
+        {
+          train: companion,
+          span: interval(lead.exposure.startMs + usualMinutes * 60_000, first.exposure.startMs),
+          pilotMs: lead.exposure.startMs,
+          first,
+        },
+      ];
+    },
+  );
   const costMs = sum(delays.map((d) => durationMs(d.span)));
   if (costMs <= 0) return [];
   return [
     {
       title: `${companion} began ${hoursAndMinutes(costMs)} too late`,
       costMs,
-      evidence: delays.map((d) => `${pilot} exposed from ${clock(d.pilotMs, night)}, ${companion} from ${clock(d.first.exposure.startMs, night)}`),
+      evidence: delays.map(
+        (d) =>
+          `${pilot} exposed from ${clock(d.pilotMs, night)}, ${companion} from ${clock(d.first.exposure.startMs, night)}`,
+      ),
       advice: `Let ${companion} begin 2 to ${usualMinutes} minutes after ${pilot}, by a delay in its plan rather than by hand.`,
       winMs: costMs,
       confidence: night.headersOnly ? 'medium' : 'high',
-      links: frameLinks(delays.map((d) => d.first), night),
+      links: frameLinks(
+        delays.map((d) => d.first),
+        night,
+      ),
       minutes: delays.map(({ train, span }) => ({ train, span })),
     },
   ];
@@ -82,7 +126,9 @@ function begins(night: Night, pilots: readonly JudgedFrame[]): number[] {
   const kinds: readonly ActivityKind[] = [...POINTING_KINDS, 'hold'];
   const first = pilots[0]?.exposure.startMs;
   if (first === undefined) return [];
-  const ends = night.activities.filter((a) => kinds.includes(a.kind) && a.train === undefined && a.span.endMs > first).map((a) => a.span.endMs);
+  const ends = night.activities
+    .filter((a) => kinds.includes(a.kind) && a.train === undefined && a.span.endMs > first)
+    .map((a) => a.span.endMs);
   // A slew and its centring are one pointing: the last end before the pilot exposes again counts.
   const leads = groupBy(ends, (end) => pilots.find((f) => f.exposure.startMs >= end)?.id ?? '');
   return [first, ...[...leads].filter(([id]) => id !== '').map(([, own]) => Math.max(...own))];

@@ -12,7 +12,11 @@ interface Warm {
   readonly offC: number;
 }
 
-export const cooling: FindingModule<{ readonly toleranceC: number; readonly minimumFrames: number; readonly allNightShare: number }> = {
+export const cooling: FindingModule<{
+  readonly toleranceC: number;
+  readonly minimumFrames: number;
+  readonly allNightShare: number;
+}> = {
   id: 'cooling',
   title: 'Sensor temperature',
   needs: ['temperatures', 'lights'],
@@ -29,7 +33,11 @@ export const cooling: FindingModule<{ readonly toleranceC: number; readonly mini
       const atStart = known.slice(0, warm.length).every((k) => warm.includes(k));
       return [
         {
-          title: allNight ? `${id}’s camera did not hold ${degrees(setC)}` : atStart ? `${id} began before its camera was at ${degrees(setC)}` : `${id}’s camera left ${degrees(setC)} for ${counted(frames.length, 'frame')}`,
+          title: allNight
+            ? `${id}’s camera did not hold ${degrees(setC)}`
+            : atStart
+              ? `${id} began before its camera was at ${degrees(setC)}`
+              : `${id}’s camera left ${degrees(setC)} for ${counted(frames.length, 'frame')}`,
           costMs: exposedMs(frames),
           frames: frames.length,
           evidence: [
@@ -54,7 +62,9 @@ export const cooling: FindingModule<{ readonly toleranceC: number; readonly mini
 
 function measured(frame: JudgedFrame): Warm[] {
   const { sensorTemperatureC, setTemperatureC } = frame.header ?? {};
-  return sensorTemperatureC === undefined || setTemperatureC === undefined ? [] : [{ frame, setC: setTemperatureC, offC: sensorTemperatureC - setTemperatureC }];
+  return sensorTemperatureC === undefined || setTemperatureC === undefined
+    ? []
+    : [{ frame, setC: setTemperatureC, offC: sensorTemperatureC - setTemperatureC }];
 }
 
 /** The temperature farthest from its set point. */

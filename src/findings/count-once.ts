@@ -29,12 +29,22 @@ export function countOnce(drafts: readonly (FindingDraft & { readonly id: string
     const ownMs = lengthOf(claims);
     const shares = settled.map((s) => ({ dearer: s, ms: sharedMs(claims, s.claims) }));
     const [most] = [...shares].sort((a, b) => b.ms - a.ms);
-    const takenMs = ownMs - lengthOf(without(claims, settled.map((s) => s.claims)));
+    const takenMs =
+      ownMs -
+      lengthOf(
+        without(
+          claims,
+          settled.map((s) => s.claims),
+        ),
+      );
     if (!most || takenMs < CHANCE_MS || ownMs === 0) {
       settled.push({ finding, claims });
     } else if (takenMs >= FOLDED_SHARE * ownMs) {
       const at = settled.indexOf(most.dearer);
-      settled[at] = { ...most.dearer, finding: fold(most.dearer.finding, { ...finding, advice: foldedAdvice ?? finding.advice }) };
+      settled[at] = {
+        ...most.dearer,
+        finding: fold(most.dearer.finding, { ...finding, advice: foldedAdvice ?? finding.advice }),
+      };
     } else {
       const left = 1 - takenMs / ownMs;
       settled.push({ claims, finding: lessened(finding, left, takenMs, most.dearer.finding.title) });
@@ -56,11 +66,25 @@ function lengthOf(claims: ReadonlyMap<string, readonly Interval[]>): number {
   return sum([...claims.values()].map(coveredMs));
 }
 
-function without(claims: ReadonlyMap<string, readonly Interval[]>, others: readonly ReadonlyMap<string, readonly Interval[]>[]): Map<string, Interval[]> {
-  return new Map([...claims].map(([train, spans]) => [train, subtract(spans, others.flatMap((o) => o.get(train) ?? []))]));
+function without(
+  claims: ReadonlyMap<string, readonly Interval[]>,
+  others: readonly ReadonlyMap<string, readonly Interval[]>[],
+): Map<string, Interval[]> {
+  return new Map(
+    [...claims].map(([train, spans]) => [
+      train,
+      subtract(
+        spans,
+        others.flatMap((o) => o.get(train) ?? []),
+      ),
+    ]),
+  );
 }
 
-function sharedMs(claims: ReadonlyMap<string, readonly Interval[]>, other: ReadonlyMap<string, readonly Interval[]>): number {
+function sharedMs(
+  claims: ReadonlyMap<string, readonly Interval[]>,
+  other: ReadonlyMap<string, readonly Interval[]>,
+): number {
   return lengthOf(claims) - lengthOf(without(claims, [other]));
 }
 
@@ -72,7 +96,7 @@ function fold(dearer: Finding, other: Finding): Finding {
     evidence: [...dearer.evidence, `On the same minutes: ${uncapitalised(other.title)}.`, ...other.evidence],
     advice: `${dearer.advice} ${other.advice}`.trimEnd(),
     ...(links.length > 0 ? { links: links.filter((l, i) => links.findIndex((m) => m.anchor === l.anchor) === i) } : {}),
-    ...(dearer.caution ?? other.caution ? { caution: dearer.caution ?? other.caution } : {}),
+    ...((dearer.caution ?? other.caution) ? { caution: dearer.caution ?? other.caution } : {}),
   };
 }
 

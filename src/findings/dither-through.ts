@@ -23,12 +23,22 @@ export const ditherThrough: FindingModule<{ readonly minimumFrames: number }> = 
           costMs,
           frames: frames.length,
           evidence: [
-            ...firstOf(frames.map((f) => `${clock(f.exposure.startMs, night)} ${f.filter ?? ''}: ${f.causes[0]?.evidence ?? f.verdict}`)),
-            ...(waits ? [`replayed with dithers that wait for every shutter, the night keeps ${hoursAndMinutes(waits.gain.meanMs)} more on all trains together, waits and all`] : []),
+            ...firstOf(
+              frames.map(
+                (f) => `${clock(f.exposure.startMs, night)} ${f.filter ?? ''}: ${f.causes[0]?.evidence ?? f.verdict}`,
+              ),
+            ),
+            ...(waits
+              ? [
+                  `replayed with dithers that wait for every shutter, the night keeps ${hoursAndMinutes(waits.gain.meanMs)} more on all trains together, waits and all`,
+                ]
+              : []),
           ],
           advice: `Let each dither wait until ${train}’s shutter is closed, and let ${train} begin no exposure when one is near. If the computers cannot agree, dither less often: each dither costs ${train} a frame.`,
           winMs: waits ? Math.min(costMs, waits.gain.meanMs) : costMs,
-          confidence: frames.every((f) => f.causes.every((c) => c.certainty === 'measured')) ? ('high' as const) : ('medium' as const),
+          confidence: frames.every((f) => f.causes.every((c) => c.certainty === 'measured'))
+            ? ('high' as const)
+            : ('medium' as const),
           links: [{ text: 'Dither cycles', anchor: 'dithers' }, ...frameLinks(frames, night, 6)],
           minutes: exposures(frames),
         },
@@ -39,5 +49,9 @@ export const ditherThrough: FindingModule<{ readonly minimumFrames: number }> = 
 
 /** Whether the motion that lost the frame was a dither or the settling after one. */
 function isDithered({ causes }: JudgedFrame, { dithers }: Night): boolean {
-  return causes.some((c) => c.kind === 'mount-motion' && dithers.some((d) => [d.move, d.settle].some((s) => s?.startMs === c.span.startMs && s.endMs === c.span.endMs)));
+  return causes.some(
+    (c) =>
+      c.kind === 'mount-motion' &&
+      dithers.some((d) => [d.move, d.settle].some((s) => s?.startMs === c.span.startMs && s.endMs === c.span.endMs)),
+  );
 }

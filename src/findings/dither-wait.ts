@@ -19,7 +19,9 @@ export const ditherWait: FindingModule<{ readonly minimumMinutes: number; readon
   // A few seconds per cycle are the price of two computers agreeing; common practice, no source.
   defaults: { minimumMinutes: 5, usualSeconds: 10 },
   find(night, { minimumMinutes, usualSeconds }) {
-    const waited = night.dithers.flatMap((cycle) => Object.entries(cycle.waits).flatMap(([train, wait]): Waited[] => (wait ? [{ train, wait, cycle }] : [])));
+    const waited = night.dithers.flatMap((cycle) =>
+      Object.entries(cycle.waits).flatMap(([train, wait]): Waited[] => (wait ? [{ train, wait, cycle }] : [])),
+    );
     const allMs = sum(waited.map((w) => w.wait.waitMs));
     return [...groupBy(waited, (w) => w.train)].flatMap(([train, own]) => {
       const costMs = sum(own.map((w) => w.wait.waitMs));
@@ -32,12 +34,18 @@ export const ditherWait: FindingModule<{ readonly minimumMinutes: number; readon
           costMs,
           evidence: [
             `${counted(own.length, 'dither')}: ${train} waited ${seconds(median(own.map((w) => w.wait.waitMs)))} in the median, ${seconds(Math.max(...own.map((w) => w.wait.waitMs)))} at most`,
-            ...(holder ? [`${holder.train} was ready last in ${holder.times} of them and held ${train} for ${hoursAndMinutes(holder.ms)}`] : []),
+            ...(holder
+              ? [
+                  `${holder.train} was ready last in ${holder.times} of them and held ${train} for ${hoursAndMinutes(holder.ms)}`,
+                ]
+              : []),
           ],
           ...counsel(night, train, holder?.train ?? 'the other train', beyondUsualMs, costMs / allMs),
           confidence: own.every((w) => w.wait.certainty === 'measured') ? ('high' as const) : ('medium' as const),
           links: [{ text: 'Dither cycles', anchor: 'dithers' }, ...longest(own, night)],
-          minutes: own.filter((w) => w.wait.waitMs > 0).map((w) => ({ train, span: interval(w.wait.readyMs, w.cycle.beginMs) })),
+          minutes: own
+            .filter((w) => w.wait.waitMs > 0)
+            .map((w) => ({ train, span: interval(w.wait.readyMs, w.cycle.beginMs) })),
         },
       ];
     });
@@ -46,18 +54,34 @@ export const ditherWait: FindingModule<{ readonly minimumMinutes: number; readon
 
 /** The other train that held this one longest. */
 function mainHolder(train: string, own: readonly Waited[]): { train: string; ms: number; times: number } | null {
-  const held = [...groupBy(own.filter((w) => w.cycle.holder !== null && w.cycle.holder !== train), (w) => w.cycle.holder ?? '')].map(([holder, by]) => ({
-    train: holder, ms: sum(by.map((w) => w.wait.waitMs)), times: by.length,
+  const held = [
+    ...groupBy(
+      own.filter((w) => w.cycle.holder !== null && w.cycle.holder !== train),
+      (w) => w.cycle.holder ?? '',
+    ),
+  ].map(([holder, by]) => ({
+    train: holder,
+    ms: sum(by.map((w) => w.wait.waitMs)),
+    times: by.length,
   }));
   return held.sort((a, b) => b.ms - a.ms)[0] ?? null;
 }
 
 /** What to change: what the replay found best where there is one. Its gain is shared among the trains as their waits are. */
-function counsel(night: Night, train: string, holder: string, beyondUsualMs: number, share: number): { advice: string; winMs: number } {
+function counsel(
+  night: Night,
+  train: string,
+  holder: string,
+  beyondUsualMs: number,
+  share: number,
+): { advice: string; winMs: number } {
   const best = bestWhatIf(night, (w) => w.group === 'companion-exposure' || w.group === 'dither-lead');
   const general = `Let ${train} and ${holder} end their exposures together before a dither: equal subs, or one a whole multiple of the other.`;
   if (!best) return { advice: `${general} Or dither less often.`, winMs: beyondUsualMs };
-  return { advice: `${general} Replayed, ${hoursAndMinutes(best.gain.meanMs)} are won on all trains together when ${best.title}.`, winMs: Math.round(Math.min(beyondUsualMs, best.gain.meanMs * share)) };
+  return {
+    advice: `${general} Replayed, ${hoursAndMinutes(best.gain.meanMs)} are won on all trains together when ${best.title}.`,
+    winMs: Math.round(Math.min(beyondUsualMs, best.gain.meanMs * share)),
+  };
 }
 
 /** The longest wait, to look at. */

@@ -46,7 +46,14 @@ export function focusSamplesOf(night: Night, train: string): FocusSample[] {
     const after = lights.find((f) => f.exposure.startMs >= run.span.endMs - 1000);
     const position = run.activity.facts?.position ?? after?.header?.focusPosition;
     if (after?.filter === undefined || position === undefined || run.activity.facts?.ok === false) return [];
-    return [{ night: night.date, filter: after.filter, position, temperatureC: run.temperatureC ?? after.header?.focusTemperatureC ?? null }];
+    return [
+      {
+        night: night.date,
+        filter: after.filter,
+        position,
+        temperatureC: run.temperatureC ?? after.header?.focusTemperatureC ?? null,
+      },
+    ];
   });
 }
 
@@ -56,24 +63,41 @@ export function focusSamplesOf(night: Night, train: string): FocusSample[] {
  */
 export function measureOffsets(samples: readonly FocusSample[]): FilterOffsets | null {
   const stepsPerDegree = driftOf(samples);
-  const cells = samples.map((s) => ({ night: s.night, filter: s.filter, value: s.position - (s.temperatureC === null ? 0 : (stepsPerDegree ?? 0) * s.temperatureC) }));
+  const cells = samples.map((s) => ({
+    night: s.night,
+    filter: s.filter,
+    value: s.position - (s.temperatureC === null ? 0 : (stepsPerDegree ?? 0) * s.temperatureC),
+  }));
   const byFilter = groupBy(cells, (c) => c.filter);
   const [reference] = [...byFilter].sort((a, b) => b[1].length - a[1].length).map(([filter]) => filter);
   if (reference === undefined || byFilter.size < 2) return null;
   const { filters, rests } = polished(cells);
   const zero = filters.get(reference) ?? 0;
-  const offsets = [...byFilter].map(([filter, own]): FilterOffset => ({
-    filter,
-    steps: (filters.get(filter) ?? 0) - zero,
-    uncertainty: own.length > 1 ? (1.2533 * robustSpread(own.map((c) => rests.get(c) ?? 0))) / Math.sqrt(own.length) : null,
-    refocuses: own.length,
-  }));
-  return { reference, stepsPerDegree, offsets: offsets.sort((a, b) => Number(b.filter === reference) - Number(a.filter === reference)) };
+  const offsets = [...byFilter].map(
+    ([filter, own]): FilterOffset => ({
+      filter,
+      steps: (filters.get(filter) ?? 0) - zero,
+      uncertainty:
+        own.length > 1 ? (1.2533 * robustSpread(own.map((c) => rests.get(c) ?? 0))) / Math.sqrt(own.length) : null,
+      refocuses: own.length,
+    }),
+  );
+  return {
+    reference,
+    stepsPerDegree,
+    offsets: offsets.sort((a, b) => Number(b.filter === reference) - Number(a.filter === reference)),
+  };
 }
 
 function driftOf(samples: readonly FocusSample[]): number | null {
-  const groups = groupBy(samples.filter((s) => s.temperatureC !== null), (s) => JSON.stringify([s.night, s.filter]));
-  return medianSlope([...groups.values()].map((own) => own.map((s) => ({ x: s.temperatureC ?? NaN, y: s.position }))), LEAST_STEP_C);
+  const groups = groupBy(
+    samples.filter((s) => s.temperatureC !== null),
+    (s) => JSON.stringify([s.night, s.filter]),
+  );
+  return medianSlope(
+    [...groups.values()].map((own) => own.map((s) => ({ x: s.temperatureC ?? NaN, y: s.position }))),
+    LEAST_STEP_C,
+  );
 }
 
 interface Cell {

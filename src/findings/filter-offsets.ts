@@ -23,8 +23,13 @@ export const filterOffsets: FindingModule<{ readonly minimumRuns: number }> = {
           title: `${id} refocused after ${counted(runs.length, 'filter change')}`,
           costMs,
           evidence: [
-            `${hoursAndMinutes(costMs)} of refocusing: ${firstOf(runs.map((r) => clock(r.span.startMs, night)), 6).join(', ')}`,
-            ...(measured ? describe(measured) : ['the night’s refocuses do not tell the offsets: positions or filters are missing']),
+            `${hoursAndMinutes(costMs)} of refocusing: ${firstOf(
+              runs.map((r) => clock(r.span.startMs, night)),
+              6,
+            ).join(', ')}`,
+            ...(measured
+              ? describe(measured)
+              : ['the night’s refocuses do not tell the offsets: positions or filters are missing']),
           ],
           advice: measured
             ? `Set the filter offsets of ${id}: ${listed(measured.offsets.map(({ filter, steps }) => `${filter} ${signed(steps)}`))} steps. Then a change of filter needs no refocus. Focus once on each filter to check them.`
@@ -40,10 +45,14 @@ export const filterOffsets: FindingModule<{ readonly minimumRuns: number }> = {
 };
 
 function describe({ reference, stepsPerDegree, offsets }: FilterOffsets): string[] {
-  const drift = stepsPerDegree === null
-    ? 'the drift by temperature could not be told from one refocus a filter: it is still in the offsets'
-    : `the focus drifts by ${signed(stepsPerDegree, 1)} steps per °C, which is taken out`;
-  const each = offsets.map(({ filter, steps, uncertainty, refocuses }) => `${filter} ${signed(steps)}${uncertainty === null ? '' : ` ± ${Math.max(1, Math.round(uncertainty))}`} (${counted(refocuses, 'refocus', 'refocuses')})`);
+  const drift =
+    stepsPerDegree === null
+      ? 'the drift by temperature could not be told from one refocus a filter: it is still in the offsets'
+      : `the focus drifts by ${signed(stepsPerDegree, 1)} steps per °C, which is taken out`;
+  const each = offsets.map(
+    ({ filter, steps, uncertainty, refocuses }) =>
+      `${filter} ${signed(steps)}${uncertainty === null ? '' : ` ± ${Math.max(1, Math.round(uncertainty))}`} (${counted(refocuses, 'refocus', 'refocuses')})`,
+  );
   return [`measured against ${reference}, steps: ${each.join(', ')}`, drift];
 }
 

@@ -9,32 +9,57 @@ const someHeader = (night: Night, has: (frame: Night['frames'][number]) => boole
 export const NEEDS = {
   'two-trains': { missing: 'a second train', has: (night: Night) => night.trains.length >= 2 },
   dithers: { missing: 'dithers in the log', has: (night: Night) => night.dithers.length > 0 },
-  settling: { missing: 'settling after dithers in the log', has: (night: Night) => night.dithers.some((d) => d.settle !== undefined) },
+  settling: {
+    missing: 'settling after dithers in the log',
+    has: (night: Night) => night.dithers.some((d) => d.settle !== undefined),
+  },
   'event-log': { missing: 'an event log', has: (night: Night) => !night.headersOnly },
   'guiding-events': {
     missing: 'guiding events in a log',
     has: (night: Night) => night.activities.some((a) => a.kind.startsWith('guiding-')),
   },
   'guiding-samples': { missing: 'a guiding log with samples', has: (night: Night) => night.guiding !== null },
-  'pixel-scales': { missing: 'focal length and pixel size', has: (night: Night) => night.trains.some((t) => t.pixelScaleArcsec !== undefined) },
-  refocuses: { missing: 'refocuses in the log', has: (night: Night) => night.activities.some((a) => a.kind === 'focus') },
+  'pixel-scales': {
+    missing: 'focal length and pixel size',
+    has: (night: Night) => night.trains.some((t) => t.pixelScaleArcsec !== undefined),
+  },
+  refocuses: {
+    missing: 'refocuses in the log',
+    has: (night: Night) => night.activities.some((a) => a.kind === 'focus'),
+  },
   'focus-sizes': {
     missing: 'star sizes at the refocuses or in the headers',
-    has: (night: Night) => night.activities.some((a) => a.kind === 'focus' && a.facts?.sizeBefore !== undefined) || someHeader(night, (f) => f.header?.starSize !== undefined),
+    has: (night: Night) =>
+      night.activities.some((a) => a.kind === 'focus' && a.facts?.sizeBefore !== undefined) ||
+      someHeader(night, (f) => f.header?.starSize !== undefined),
   },
-  'star-sizes': { missing: 'star sizes in the headers', has: (night: Night) => someHeader(night, (f) => f.header?.starSize !== undefined) },
-  'focus-positions': { missing: 'focuser positions in the headers', has: (night: Night) => someHeader(night, (f) => f.header?.focusPosition !== undefined) },
+  'star-sizes': {
+    missing: 'star sizes in the headers',
+    has: (night: Night) => someHeader(night, (f) => f.header?.starSize !== undefined),
+  },
+  'focus-positions': {
+    missing: 'focuser positions in the headers',
+    has: (night: Night) => someHeader(night, (f) => f.header?.focusPosition !== undefined),
+  },
   temperatures: {
     missing: 'sensor and set temperatures in the headers',
-    has: (night: Night) => someHeader(night, (f) => f.header?.sensorTemperatureC !== undefined && f.header.setTemperatureC !== undefined),
+    has: (night: Night) =>
+      someHeader(night, (f) => f.header?.sensorTemperatureC !== undefined && f.header.setTemperatureC !== undefined),
   },
-  calibration: { missing: 'calibration frames in the session folder', has: (night: Night) => night.calibration.length > 0 },
+  calibration: {
+    missing: 'calibration frames in the session folder',
+    has: (night: Night) => night.calibration.length > 0,
+  },
   sky: { missing: 'the site', has: (night: Night) => night.sky !== null },
   'target-place': { missing: 'the site and the targets’ places', has: (night: Night) => night.curves.length > 0 },
   lights: { missing: 'lights', has: (night: Night) => night.frames.length > 0 },
-  worth: { missing: 'the site and the targets’ places', has: (night: Night) => night.totals.some((t) => t.worth !== undefined) },
+  worth: {
+    missing: 'the site and the targets’ places',
+    has: (night: Night) => night.totals.some((t) => t.worth !== undefined),
+  },
   'read-noise': {
-    missing: 'the read noise, and either aperture, pixel scale and filter width in the rig file or background levels in the headers',
+    missing:
+      'the read noise, and either aperture, pixel scale and filter width in the rig file or background levels in the headers',
     has: (night: Night) => night.totals.some((t) => t.worth?.sub),
   },
 } as const satisfies Record<string, { missing: string; has: (night: Night) => boolean }>;

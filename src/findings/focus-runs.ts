@@ -29,8 +29,12 @@ export function focusRunsOf(night: Night, train: string): FocusRun[] {
   return runs.map((activity, i): FocusRun => {
     const { span, facts } = activity;
     const previous = runs[i - 1];
-    const before = lights.filter((f) => f.exposure.endMs <= span.startMs + 1000 && f.exposure.endMs > (previous?.span.endMs ?? -Infinity));
-    const after = lights.filter((f) => f.exposure.startMs >= span.endMs - 1000 && f.exposure.startMs < (runs[i + 1]?.span.startMs ?? Infinity));
+    const before = lights.filter(
+      (f) => f.exposure.endMs <= span.startMs + 1000 && f.exposure.endMs > (previous?.span.endMs ?? -Infinity),
+    );
+    const after = lights.filter(
+      (f) => f.exposure.startMs >= span.endMs - 1000 && f.exposure.startMs < (runs[i + 1]?.span.startMs ?? Infinity),
+    );
     const logged = facts?.sizeBefore !== undefined && facts.sizeAfter !== undefined;
     const last = before.at(-1);
     return {
@@ -41,7 +45,9 @@ export function focusRunsOf(night: Night, train: string): FocusRun[] {
       sizeAfter: logged ? (facts.sizeAfter ?? null) : sizeOf(after.slice(0, AROUND)),
       // Sizes of the log and of headers are not of one measure: compared are only those of one kind.
       sizeAtLast: logged ? (previous?.facts?.sizeAfter ?? null) : sizeOf(before.slice(0, AROUND)),
-      afterFilterChange: last !== undefined && filters.some((f) => f.span.startMs >= last.exposure.endMs - 1000 && f.span.startMs <= span.startMs + 1000),
+      afterFilterChange:
+        last !== undefined &&
+        filters.some((f) => f.span.startMs >= last.exposure.endMs - 1000 && f.span.startMs <= span.startMs + 1000),
       temperatureC: facts?.temperature ?? last?.header?.focusTemperatureC ?? null,
     };
   });

@@ -17,8 +17,20 @@ export function guidedFrames(night: Night): GuidedFrame[] {
   return night.frames.flatMap((frame): GuidedFrame[] => {
     const scale = scales.get(frame.train);
     const { guiding } = frame;
-    if (!guiding || scale === undefined || frame.causes.some((c) => c.kind === 'mount-motion' || c.kind === 'guiding-off')) return [];
-    return [{ frame, guiding, pixels: guiding.totalRmsArcsec / scale, rough: frame.causes.some((c) => c.kind === 'rough-guiding') }];
+    if (
+      !guiding ||
+      scale === undefined ||
+      frame.causes.some((c) => c.kind === 'mount-motion' || c.kind === 'guiding-off')
+    )
+      return [];
+    return [
+      {
+        frame,
+        guiding,
+        pixels: guiding.totalRmsArcsec / scale,
+        rough: frame.causes.some((c) => c.kind === 'rough-guiding'),
+      },
+    ];
   });
 }
 

@@ -6,7 +6,13 @@ import { arcsec, guidedFrames, usualRms, type GuidedFrame } from './guided-frame
 import { exposedMs, exposures } from './trains.js';
 import { counted, frameLinks } from './wording.js';
 
-export const guidingAltitude: FindingModule<{ readonly lowDeg: number; readonly highDeg: number; readonly ratio: number; readonly correlation: number; readonly minimumFrames: number }> = {
+export const guidingAltitude: FindingModule<{
+  readonly lowDeg: number;
+  readonly highDeg: number;
+  readonly ratio: number;
+  readonly correlation: number;
+  readonly minimumFrames: number;
+}> = {
   id: 'guiding-altitude',
   title: 'Guiding rough at low altitude',
   needs: ['guiding-samples', 'pixel-scales', 'target-place', 'lights'],
@@ -18,7 +24,8 @@ export const guidingAltitude: FindingModule<{ readonly lowDeg: number; readonly 
     const harmed = low.filter((f) => f.rough).map((f) => f.frame);
     if (low.length < minimumFrames || high.length < minimumFrames || harmed.length === 0) return [];
     const times = usualRms(low) / usualRms(high);
-    if (times < ratio || -rankCorrelation(frames.map((f) => [altitude(f), f.guiding.totalRmsArcsec])) < correlation) return [];
+    if (times < ratio || -rankCorrelation(frames.map((f) => [altitude(f), f.guiding.totalRmsArcsec])) < correlation)
+      return [];
     return [
       {
         title: `Guiding was ${times.toFixed(1)} times as rough below ${lowDeg}°`,
@@ -31,7 +38,11 @@ export const guidingAltitude: FindingModule<{ readonly lowDeg: number; readonly 
         advice: `Image this target while it stands higher, and another one first or last. Lower down expose on the train with the wider pixels, and guide more slowly there: it is the air that moves.`,
         winMs: exposedMs(harmed),
         confidence: 'medium',
-        links: [{ text: 'Guiding', anchor: 'guiding' }, { text: 'Sky', anchor: 'sky' }, ...frameLinks(harmed, night, 4)],
+        links: [
+          { text: 'Guiding', anchor: 'guiding' },
+          { text: 'Sky', anchor: 'sky' },
+          ...frameLinks(harmed, night, 4),
+        ],
         caution: CAUTION,
         minutes: exposures(harmed),
       },

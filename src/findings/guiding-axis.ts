@@ -10,7 +10,12 @@ import { counted, frameLinks } from './wording.js';
 type Axis = 'ra' | 'dec';
 const NAMES: Readonly<Record<Axis, string>> = { ra: 'right ascension', dec: 'declination' };
 
-export const guidingAxis: FindingModule<{ readonly ratio: number; readonly minimumPixels: number; readonly slowness: number; readonly minimumFrames: number }> = {
+export const guidingAxis: FindingModule<{
+  readonly ratio: number;
+  readonly minimumPixels: number;
+  readonly slowness: number;
+  readonly minimumFrames: number;
+}> = {
   id: 'guiding-axis',
   title: 'Guiding rough on one axis',
   needs: ['guiding-samples', 'pixel-scales', 'lights'],
@@ -30,7 +35,9 @@ export const guidingAxis: FindingModule<{ readonly ratio: number; readonly minim
     const hasBacklash = axis === 'dec' && slow >= slowness * quick;
     return [
       {
-        title: hasBacklash ? 'Guiding was rough in declination, and slow to turn round' : `Guiding was rough in ${NAMES[axis]} alone`,
+        title: hasBacklash
+          ? 'Guiding was rough in declination, and slow to turn round'
+          : `Guiding was rough in ${NAMES[axis]} alone`,
         costMs: exposedMs(harmed),
         frames: harmed.length,
         evidence: [
@@ -80,4 +87,3 @@ function reversalSeconds(series: GuidingSeries, axis: Axis, spans: readonly Inte
   }
   return median(stays);
 }
-

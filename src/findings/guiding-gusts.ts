@@ -7,7 +7,13 @@ import { arcsec, guidedFrames, usualRms, type GuidedFrame } from './guided-frame
 import { exposedMs, exposures } from './trains.js';
 import { counted, firstOf, frameLinks, fromTo, listed } from './wording.js';
 
-export const guidingGusts: FindingModule<{ readonly ratio: number; readonly bothAxes: number; readonly minimumFrames: number; readonly spellMinutes: number; readonly mostShare: number }> = {
+export const guidingGusts: FindingModule<{
+  readonly ratio: number;
+  readonly bothAxes: number;
+  readonly minimumFrames: number;
+  readonly spellMinutes: number;
+  readonly mostShare: number;
+}> = {
   id: 'guiding-gusts',
   title: 'Spells of rough guiding',
   needs: ['guiding-samples', 'pixel-scales', 'lights'],
@@ -19,22 +25,37 @@ export const guidingGusts: FindingModule<{ readonly ratio: number; readonly both
     const [ra, dec] = [median(calm.map((f) => f.guiding.raRmsArcsec)), median(calm.map((f) => f.guiding.decRmsArcsec))];
     // Raised on both axes, unlike backlash; well above the night's own calm, unlike a mount that is rough all night.
     const gusty = frames.filter(
-      (f) => f.rough && f.guiding.totalRmsArcsec >= ratio * usual && f.guiding.raRmsArcsec >= bothAxes * ra && f.guiding.decRmsArcsec >= bothAxes * dec,
+      (f) =>
+        f.rough &&
+        f.guiding.totalRmsArcsec >= ratio * usual &&
+        f.guiding.raRmsArcsec >= bothAxes * ra &&
+        f.guiding.decRmsArcsec >= bothAxes * dec,
     );
     const spells = spellsOf(gusty, spellMinutes * 60_000).filter((s) => s.length >= minimumFrames);
     const harmed = spells.flat().map((f) => f.frame);
     if (harmed.length === 0 || harmed.length > mostShare * frames.length) return [];
-    const spans = spells.map((s) => interval(s[0]?.frame.exposure.startMs ?? 0, Math.max(...s.map((f) => f.frame.exposure.endMs))));
+    const spans = spells.map((s) =>
+      interval(s[0]?.frame.exposure.startMs ?? 0, Math.max(...s.map((f) => f.frame.exposure.endMs))),
+    );
     return [
       {
-        title: spells.length === 1 && spans[0] ? `Guiding was rough from ${fromTo(spans[0], night)}` : `Guiding was rough in ${spells.length} spells`,
+        title:
+          spells.length === 1 && spans[0]
+            ? `Guiding was rough from ${fromTo(spans[0], night)}`
+            : `Guiding was rough in ${spells.length} spells`,
         costMs: exposedMs(harmed),
         frames: harmed.length,
         evidence: [
-          ...firstOf(spells.map((s, i) => `${spans[i] ? fromTo(spans[i], night) : ''}: RMS ${arcsec(usualRms(s))}, up to ${arcsec(Math.max(...s.map((f) => f.guiding.peakArcsec)))}, over ${perTrain(s)}`)),
+          ...firstOf(
+            spells.map(
+              (s, i) =>
+                `${spans[i] ? fromTo(spans[i], night) : ''}: RMS ${arcsec(usualRms(s))}, up to ${arcsec(Math.max(...s.map((f) => f.guiding.peakArcsec)))}, over ${perTrain(s)}`,
+            ),
+          ),
           `${arcsec(usual)} in the median of the other ${counted(calm.length, 'frame')}; both axes rose together`,
         ],
-        advice: 'It looks like gusts, or someone at the pier: compare with the wind. Shield the mount, shorten dew shields and cable loops, or take shorter subs while it blows.',
+        advice:
+          'It looks like gusts, or someone at the pier: compare with the wind. Shield the mount, shorten dew shields and cable loops, or take shorter subs while it blows.',
         foldedAdvice: 'The rough guiding looks like gusts: compare with the wind.',
         winMs: exposedMs(harmed),
         confidence: 'low',
@@ -59,5 +80,7 @@ function spellsOf(frames: readonly GuidedFrame[], gapMs: number): GuidedFrame[][
 }
 
 function perTrain(frames: readonly GuidedFrame[]): string {
-  return listed([...groupBy(frames, (f) => f.frame.train)].map(([train, own]) => `${counted(own.length, 'frame')} of ${train}`));
+  return listed(
+    [...groupBy(frames, (f) => f.frame.train)].map(([train, own]) => `${counted(own.length, 'frame')} of ${train}`),
+  );
 }

@@ -81,4 +81,10 @@ export function findAll(night: Night): { findings: Finding[]; notAssessed: NotAs
 }
 
 export { CAUTION, type FindingModule } from './finding.js';
-export { focusSamplesOf, measureOffsets, type FilterOffset, type FilterOffsets, type FocusSample } from './filter-focus.js';
+export {
+  focusSamplesOf,
+  measureOffsets,
+  type FilterOffset,
+  type FilterOffsets,
+  type FocusSample,
+} from './filter-focus.js';

@@ -59,7 +59,19 @@ function upFrom(night: Night, target: string, atMs: number): number | null {
 
 /** Targets of the night that stood above their limits meanwhile. */
 function otherUp(night: Night, target: string, span: Interval): string[] {
-  return night.curves.filter((c) => c.target !== target && sum(c.up.map((u) => { const common = intersect(u, span); return common ? durationMs(common) : 0; })) >= 0.8 * durationMs(span)).map((c) => c.target);
+  return night.curves
+    .filter(
+      (c) =>
+        c.target !== target &&
+        sum(
+          c.up.map((u) => {
+            const common = intersect(u, span);
+            return common ? durationMs(common) : 0;
+          }),
+        ) >=
+          0.8 * durationMs(span),
+    )
+    .map((c) => c.target);
 }
 
 function altitudes(frames: readonly JudgedFrame[]): string {

@@ -27,12 +27,20 @@ export const marginalFrames: FindingModule<{ readonly minimumFrames: number }> =
           evidence: [
             `the kept frames are worth ${hoursAndMinutes(worth.effectiveMs)} weighted, ${hoursAndMinutes(worth.plainMeanMs)} as a plain mean, and ${hoursAndMinutes(worth.bestMeanMs)} as a plain mean without these`,
             ...marginal.slice(0, LISTED).flatMap((f) => (f.worth ? [frameLine(f, f.worth, night)] : [])),
-            ...(marginal.length > LISTED ? [`and ${marginal.length - LISTED} more, in the table of marginal frames`] : []),
+            ...(marginal.length > LISTED
+              ? [`and ${marginal.length - LISTED} more, in the table of marginal frames`]
+              : []),
           ],
-          advice: 'When stacking, weight every frame by its signal over the square of its noise instead of throwing any away: weighted, even the poorest adds a little.',
+          advice:
+            'When stacking, weight every frame by its signal over the square of its noise instead of throwing any away: weighted, even the poorest adds a little.',
           winMs,
           confidence: worth.sky === 'measured' ? ('high' as const) : ('medium' as const),
-          links: [{ text: 'Effective integration', anchor: 'effective' }, ...marginal.slice(0, LISTED).map((f) => ({ text: clock(f.exposure.startMs, night), anchor: `frame-${f.id}` }))],
+          links: [
+            { text: 'Effective integration', anchor: 'effective' },
+            ...marginal
+              .slice(0, LISTED)
+              .map((f) => ({ text: clock(f.exposure.startMs, night), anchor: `frame-${f.id}` })),
+          ],
         },
       ];
     });

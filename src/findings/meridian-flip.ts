@@ -24,30 +24,37 @@ export const meridianFlip: FindingModule<{ readonly minimumMinutes: number; read
   // Turning, centring and guiding again take three to five minutes; common practice, no source.
   defaults: { minimumMinutes: 3, usualMinutes: 4 },
   find(night, { minimumMinutes, usualMinutes }) {
-    return night.activities.filter((a) => a.kind === 'flip').flatMap((flip) => {
-      const rests = restsAround(flip, night);
-      const costMs = sum(rests.map((r) => r.idleMs.endMs - r.idleMs.startMs));
-      if (rests.length === 0 || costMs < minimumMinutes * 60_000) return [];
-      const turnMs = sum(rests.map((r) => r.idleMs.endMs - flip.span.startMs));
-      const waitMs = sum(rests.map((r) => r.waitMs));
-      const slowMs = Math.max(0, turnMs - usualMinutes * 60_000 * rests.length);
-      return [
-        {
-          title: `The meridian flip at ${clock(flip.span.startMs, night)} cost ${hoursAndMinutes(costMs)}`,
-          costMs,
-          evidence: [
-            listed(rests.map((r) => `${r.train} rested from ${clock(r.idleMs.startMs, night)} to ${clock(r.idleMs.endMs, night)}${r.waitMs >= 15_000 ? `, ${seconds(r.waitMs)} of it before the mount turned` : ''}`)),
-            `the turn itself took ${seconds(durationMs(flip.span))}; centring and guiding followed`,
-          ],
-          advice: `Let all trains end their exposures together just before the flip${slowMs > 0 ? ', and look at what follows the turn: a centring that converges sooner, a calibration that is kept' : ''}; with room at the meridian, flip between two targets instead.`,
-          ...(waitMs + slowMs > 0 ? { winMs: waitMs + slowMs } : {}),
-          confidence: 'high' as const,
-          links: [{ text: 'Ledger', anchor: 'ledger' }],
-          caution: CAUTION,
-          minutes: rests.map((r) => ({ train: r.train, span: interval(r.idleMs.startMs, r.idleMs.endMs) })),
-        },
-      ];
-    });
+    return night.activities
+      .filter((a) => a.kind === 'flip')
+      .flatMap((flip) => {
+        const rests = restsAround(flip, night);
+        const costMs = sum(rests.map((r) => r.idleMs.endMs - r.idleMs.startMs));
+        if (rests.length === 0 || costMs < minimumMinutes * 60_000) return [];
+        const turnMs = sum(rests.map((r) => r.idleMs.endMs - flip.span.startMs));
+        const waitMs = sum(rests.map((r) => r.waitMs));
+        const slowMs = Math.max(0, turnMs - usualMinutes * 60_000 * rests.length);
+        return [
+          {
+            title: `The meridian flip at ${clock(flip.span.startMs, night)} cost ${hoursAndMinutes(costMs)}`,
+            costMs,
+            evidence: [
+              listed(
+                rests.map(
+                  (r) =>
+                    `${r.train} rested from ${clock(r.idleMs.startMs, night)} to ${clock(r.idleMs.endMs, night)}${r.waitMs >= 15_000 ? `, ${seconds(r.waitMs)} of it before the mount turned` : ''}`,
+                ),
+              ),
+              `the turn itself took ${seconds(durationMs(flip.span))}; centring and guiding followed`,
+            ],
+            advice: `Let all trains end their exposures together just before the flip${slowMs > 0 ? ', and look at what follows the turn: a centring that converges sooner, a calibration that is kept' : ''}; with room at the meridian, flip between two targets instead.`,
+            ...(waitMs + slowMs > 0 ? { winMs: waitMs + slowMs } : {}),
+            confidence: 'high' as const,
+            links: [{ text: 'Ledger', anchor: 'ledger' }],
+            caution: CAUTION,
+            minutes: rests.map((r) => ({ train: r.train, span: interval(r.idleMs.startMs, r.idleMs.endMs) })),
+          },
+        ];
+      });
   },
 };
 

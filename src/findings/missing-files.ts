@@ -25,11 +25,15 @@ export const missingFiles: FindingModule<{ readonly minimumFrames: number }> = {
           frames: frames.length,
           evidence: [
             `${hoursAndMinutes(exposedMs(frames))} of exposure; ${saved === frames.length ? 'the log says that all were saved' : saved === 0 ? 'the log does not say that they were saved' : `the log says that ${saved} were saved`}`,
-            `at ${firstOf(frames.map((f) => clock(f.exposure.startMs, night)), 6).join(', ')}`,
+            `at ${firstOf(
+              frames.map((f) => clock(f.exposure.startMs, night)),
+              6,
+            ).join(', ')}`,
           ],
-          advice: frames.length === all
-            ? `None of ${train}’s frames are here: copy them into the session folder, or mend its frames: globs in the rig file.`
-            : `Look for them where ${train} saves, and copy them before that disk is cleared. They count here by the log alone.`,
+          advice:
+            frames.length === all
+              ? `None of ${train}’s frames are here: copy them into the session folder, or mend its frames: globs in the rig file.`
+              : `Look for them where ${train} saves, and copy them before that disk is cleared. They count here by the log alone.`,
           winMs: exposedMs(frames),
           confidence: 'high' as const,
           links: frameLinks(frames, night),

@@ -17,7 +17,9 @@ export const moonCost: FindingModule<{ readonly minimumMinutes: number; readonly
     return [...groupBy(weighed, (t) => t.train)].flatMap(([train, totals]) => {
       const costMs = sum(totals.map((t) => t.worth.moonShutterMs));
       if (costMs < minimumMinutes * 60_000) return [];
-      const orders = (night.worth?.orders ?? []).filter((o) => o.train === train && o.lossMs - o.bestLossMs >= minimumWinMinutes * 60_000);
+      const orders = (night.worth?.orders ?? []).filter(
+        (o) => o.train === train && o.lossMs - o.bestLossMs >= minimumWinMinutes * 60_000,
+      );
       const isMixed = (night.worth?.orders ?? []).some((o) => o.train === train);
       const winMs = sum(orders.map((o) => o.lossMs - o.bestLossMs));
       const skyLimited = totals.some((t) => t.worth.noise === 'sky-limited');
@@ -28,11 +30,16 @@ export const moonCost: FindingModule<{ readonly minimumMinutes: number; readonly
           evidence: [
             ...totals.map((t) => lossLine(t, night)),
             ...orders.map(orderLine),
-            ...(skyLimited ? [`${train}’s read noise or sky in electrons is unknown: the sky was taken to be all the noise, which tells the filters apart by extinction alone`] : []),
+            ...(skyLimited
+              ? [
+                  `${train}’s read noise or sky in electrons is unknown: the sky was taken to be all the noise, which tells the filters apart by extinction alone`,
+                ]
+              : []),
           ],
-          advice: orders.length > 0
-            ? orders.map(orderAdvice).join(' ')
-            : `${isMixed ? `No other order of ${train}’s filters would have lost ${minimumWinMinutes} minutes less.` : `${train} had no filters on one target to exchange.`} Under such a Moon choose narrow bands and targets far from it, and keep broad bands for nights without it.`,
+          advice:
+            orders.length > 0
+              ? orders.map(orderAdvice).join(' ')
+              : `${isMixed ? `No other order of ${train}’s filters would have lost ${minimumWinMinutes} minutes less.` : `${train} had no filters on one target to exchange.`} Under such a Moon choose narrow bands and targets far from it, and keep broad bands for nights without it.`,
           winMs,
           confidence: skyLimited ? ('low' as const) : ('medium' as const),
           links: [{ text: 'Effective integration', anchor: 'effective' }],
@@ -44,8 +51,13 @@ export const moonCost: FindingModule<{ readonly minimumMinutes: number; readonly
 };
 
 function lossLine({ target, filter, train, ms, worth }: WeighedTotal, night: Night): string {
-  const brightening = mean(night.frames.flatMap((f) =>
-    f.verdict === 'kept' && f.train === train && f.target === target && (f.filter ?? filter) === filter && f.worth ? [f.worth.moonBrighteningMag] : []));
+  const brightening = mean(
+    night.frames.flatMap((f) =>
+      f.verdict === 'kept' && f.train === train && f.target === target && (f.filter ?? filter) === filter && f.worth
+        ? [f.worth.moonBrighteningMag]
+        : [],
+    ),
+  );
   return `${filter}, ${target}: ${hoursAndMinutes(worth.moonLossMs)} of effective time lost in ${hoursAndMinutes(ms.kept)} kept; sky brighter by ${brightening.toFixed(1)} mag on average`;
 }
 
@@ -58,7 +70,10 @@ function orderLine({ target, filters }: FilterOrder): string {
 function orderAdvice({ target, filters, lossMs, bestLossMs }: FilterOrder): string {
   const byGain = [...filters].sort((a, b) => gain(b) - gain(a));
   const darker = byGain.filter((f) => gain(f) > 0).map((f) => f.filter);
-  const brighter = byGain.filter((f) => gain(f) <= 0).map((f) => f.filter).reverse();
+  const brighter = byGain
+    .filter((f) => gain(f) <= 0)
+    .map((f) => f.filter)
+    .reverse();
   return `On ${target}, take ${darker.join(', ')} while the sky is darkest and ${brighter.join(', ')} under the Moon: ${hoursAndMinutes(lossMs - bestLossMs)} less of the open shutter would have gone to it.`;
 }
 

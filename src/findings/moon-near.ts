@@ -7,7 +7,11 @@ import { exposedMs } from './trains.js';
 import { counted, firstOf, frameLinks, hoursAndMinutes, listed, percent } from './wording.js';
 
 export const moonNear: FindingModule<{
-  readonly broadbandDeg: number; readonly oxygenDeg: number; readonly redDeg: number; readonly minimumIllumination: number; readonly minimumFrames: number;
+  readonly broadbandDeg: number;
+  readonly oxygenDeg: number;
+  readonly redDeg: number;
+  readonly minimumIllumination: number;
+  readonly minimumFrames: number;
 }> = {
   id: 'moon-near',
   title: 'Moon too near for the filter',
@@ -15,14 +19,24 @@ export const moonNear: FindingModule<{
   // Distances to keep from a full Moon, less with a smaller one: common practice, no source.
   defaults: { broadbandDeg: 90, oxygenDeg: 60, redDeg: 35, minimumIllumination: 0.25, minimumFrames: 3 },
   find(night, { broadbandDeg, oxygenDeg, redDeg, minimumIllumination, minimumFrames }) {
-    const keep = (filter: string | undefined): number => (isRed(filter ?? '') ? redDeg : /^oiii\b/i.test(filter ?? '') ? oxygenDeg : broadbandDeg);
+    const keep = (filter: string | undefined): number =>
+      isRed(filter ?? '') ? redDeg : /^oiii\b/i.test(filter ?? '') ? oxygenDeg : broadbandDeg;
     const wanted = (frame: JudgedFrame): number => keep(frame.filter) * Math.sqrt(frame.sky?.moonIllumination ?? 0);
-    const near = night.frames.filter((f) => f.verdict !== 'lost' && f.sky && f.sky.moonAltitudeDeg > 0 && f.sky.moonIllumination >= minimumIllumination && f.sky.moonSeparationDeg < wanted(f));
+    const near = night.frames.filter(
+      (f) =>
+        f.verdict !== 'lost' &&
+        f.sky &&
+        f.sky.moonAltitudeDeg > 0 &&
+        f.sky.moonIllumination >= minimumIllumination &&
+        f.sky.moonSeparationDeg < wanted(f),
+    );
     return [...groupBy(near, (f) => f.train)].flatMap(([train, frames]) => {
       if (frames.length < minimumFrames) return [];
       const weighed = frames.filter((f) => f.worth !== undefined && f.worth.moonlessShare > 0);
       // What moonlight took of them, in open-shutter time, where the frames are weighed; it is not lost but noisier.
-      const costMs = Math.round(sum(weighed.map((f) => durationMs(f.exposure) * (1 - (f.worth?.share ?? 0) / (f.worth?.moonlessShare ?? 1)))));
+      const costMs = Math.round(
+        sum(weighed.map((f) => durationMs(f.exposure) * (1 - (f.worth?.share ?? 0) / (f.worth?.moonlessShare ?? 1)))),
+      );
       const filters = groupBy(frames, (f) => f.filter ?? 'no filter');
       return [
         {
@@ -30,13 +44,24 @@ export const moonNear: FindingModule<{
           costMs,
           frames: frames.length,
           evidence: [
-            ...firstOf([...filters].map(([filter, own]) => `${filter}: ${counted(own.length, 'frame')}, ${hoursAndMinutes(exposedMs(own))}, ${median(own.map((f) => f.sky?.moonSeparationDeg ?? NaN)).toFixed(0)}° from a Moon ${percent(median(own.map((f) => f.sky?.moonIllumination ?? NaN)))} lit; ${median(own.map(wanted)).toFixed(0)}° are wanted`)),
-            weighed.length === 0 ? 'the frames are not weighed: what the moonlight cost is not known' : 'this is part of what the Moon took of the whole night, not beside it',
+            ...firstOf(
+              [...filters].map(
+                ([filter, own]) =>
+                  `${filter}: ${counted(own.length, 'frame')}, ${hoursAndMinutes(exposedMs(own))}, ${median(own.map((f) => f.sky?.moonSeparationDeg ?? NaN)).toFixed(0)}° from a Moon ${percent(median(own.map((f) => f.sky?.moonIllumination ?? NaN)))} lit; ${median(own.map(wanted)).toFixed(0)}° are wanted`,
+              ),
+            ),
+            weighed.length === 0
+              ? 'the frames are not weighed: what the moonlight cost is not known'
+              : 'this is part of what the Moon took of the whole night, not beside it',
           ],
           advice: `Under this Moon ${[...filters.keys()].some(isRed) ? 'image' : 'take Ha or SII here, or'} a target on the other side of the sky; keep ${listed([...filters.keys()])} for when it is down.`,
           ...(weighed.length > 0 ? { winMs: costMs } : {}),
           confidence: 'low' as const,
-          links: [{ text: 'Sky', anchor: 'sky' }, { text: 'Effective integration', anchor: 'effective' }, ...frameLinks(frames, night, 3)],
+          links: [
+            { text: 'Sky', anchor: 'sky' },
+            { text: 'Effective integration', anchor: 'effective' },
+            ...frameLinks(frames, night, 3),
+          ],
         },
       ];
     });

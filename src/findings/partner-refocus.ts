@@ -19,7 +19,9 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
   defaults: { minimumFrames: 1 },
   find(night, { minimumFrames }) {
     const harmed = night.frames.flatMap((frame): Harmed[] => {
-      const cause = frame.causes.find((c) => c.kind === 'guiding-off' && c.causedBy !== undefined && c.causedBy !== frame.train);
+      const cause = frame.causes.find(
+        (c) => c.kind === 'guiding-off' && c.causedBy !== undefined && c.causedBy !== frame.train,
+      );
       return frame.verdict !== 'kept' && cause?.causedBy !== undefined ? [{ frame, cause, by: cause.causedBy }] : [];
     });
     return [...groupBy(harmed, (h) => h.by)].flatMap(([by, own]) => {
@@ -34,7 +36,12 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
             : `${by}’s refocus made ${counted(frames.length, 'frame')} of ${listed([...new Set(frames.map((f) => f.train))])} doubtful`,
           costMs,
           frames: frames.length,
-          evidence: firstOf(own.map(({ frame, cause }) => `${clock(frame.exposure.startMs, night)} ${frame.train} ${frame.filter ?? ''}: ${cause.evidence}`)),
+          evidence: firstOf(
+            own.map(
+              ({ frame, cause }) =>
+                `${clock(frame.exposure.startMs, night)} ${frame.train} ${frame.filter ?? ''}: ${cause.evidence}`,
+            ),
+          ),
           advice: isScope
             ? `Refocus without pausing the guiding: the guide scope does not see ${by}’s focuser. ${hoursAndMinutes(costMs)} of exposure would have been kept.`
             : `Refocus all trains together, while their shutters are closed for a dither: ${hoursAndMinutes(costMs)} of exposure would have been kept. A separate guide scope does it too: a refocus on ${by} then leaves the guiding alone.`,

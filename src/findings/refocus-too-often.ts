@@ -21,10 +21,17 @@ export const refocusTooOften: FindingModule<{ readonly growth: number; readonly 
         {
           title: `${train} refocused ${times(runs.length)} without need`,
           costMs,
-          evidence: firstOf(runs.map((r) => `${clock(r.span.startMs, night)}: stars ${grown(r)} since the last refocus, ${shrunk(r)} by this one`)),
+          evidence: firstOf(
+            runs.map(
+              (r) =>
+                `${clock(r.span.startMs, night)}: stars ${grown(r)} since the last refocus, ${shrunk(r)} by this one`,
+            ),
+          ),
           advice: `Let ${train} refocus when its stars have grown by ${percent(growth)}, not by the clock or by each small change of temperature.`,
           winMs: costMs,
-          confidence: runs.every((r) => r.activity.facts?.sizeBefore !== undefined) ? ('high' as const) : ('medium' as const),
+          confidence: runs.every((r) => r.activity.facts?.sizeBefore !== undefined)
+            ? ('high' as const)
+            : ('medium' as const),
           links: [{ text: 'Stars and focus', anchor: 'stars' }],
           minutes: runs.map((r) => ({ train, span: r.span })),
         },

@@ -29,7 +29,11 @@ interface Stretch {
 /** Frames at the beginning of a stretch whose median is its base. */
 const BASE_FRAMES = 3;
 
-export const refocusTooSeldom: FindingModule<{ readonly growth: number; readonly minimumFrames: number; readonly minimumMinutes: number }> = {
+export const refocusTooSeldom: FindingModule<{
+  readonly growth: number;
+  readonly minimumFrames: number;
+  readonly minimumMinutes: number;
+}> = {
   id: 'refocus-too-seldom',
   title: 'Stars grown without a refocus',
   needs: ['star-sizes'],
@@ -38,7 +42,12 @@ export const refocusTooSeldom: FindingModule<{ readonly growth: number; readonly
   find(night, { growth, minimumFrames, minimumMinutes }) {
     return night.trains.flatMap(({ id }) => {
       const stretches = stretchesOf(night, id, growth).filter((s) => s.swollen.length >= minimumFrames);
-      const swollen = stretches.flatMap((s) => s.swollen.map(({ frame, growth: by }) => ({ frame, lossMs: durationMs(frame.exposure) * (1 - 1 / (1 + Math.max(0, by)) ** 2) })));
+      const swollen = stretches.flatMap((s) =>
+        s.swollen.map(({ frame, growth: by }) => ({
+          frame,
+          lossMs: durationMs(frame.exposure) * (1 - 1 / (1 + Math.max(0, by)) ** 2),
+        })),
+      );
       const costMs = Math.round(sum(swollen.map((s) => s.lossMs)));
       if (costMs < minimumMinutes * 60_000) return [];
       const frames = swollen.map((s) => s.frame);
@@ -54,7 +63,9 @@ export const refocusTooSeldom: FindingModule<{ readonly growth: number; readonly
           advice: `Refocus ${id} when its stars have grown by ${percent(growth)}${temperatureStep(night, id, growth)}.`,
           winMs: costMs,
           // Seeing makes stars grow as well.
-          confidence: night.activities.some((a) => a.kind === 'focus' && a.train === id) ? ('medium' as const) : ('low' as const),
+          confidence: night.activities.some((a) => a.kind === 'focus' && a.train === id)
+            ? ('medium' as const)
+            : ('low' as const),
           links: [{ text: 'Stars and focus', anchor: 'stars' }, ...frameLinks(frames, night, 3)],
         },
       ];
@@ -67,7 +78,9 @@ function stretchesOf(night: Night, train: string, growth: number): Stretch[] {
   const runs = night.activities.filter((a) => a.kind === 'focus' && a.train === train);
   const sized = lightsOf(night, train).flatMap(sizedFrame);
   const after = (f: JudgedFrame): number => runs.filter((r) => r.span.endMs <= f.exposure.startMs + 1000).length;
-  return [...groupBy(sized, (s) => JSON.stringify([after(s.frame), s.frame.filter ?? '', s.frame.target ?? '']))].flatMap(([, own]): Stretch[] => {
+  return [
+    ...groupBy(sized, (s) => JSON.stringify([after(s.frame), s.frame.filter ?? '', s.frame.target ?? ''])),
+  ].flatMap(([, own]): Stretch[] => {
     if (own.length < 2 * BASE_FRAMES) return [];
     const base = own.slice(0, BASE_FRAMES);
     const [size, zenith] = [median(base.map((s) => s.size)), median(base.map((s) => s.zenith))];
@@ -94,7 +107,11 @@ function describe({ filter, swollen }: Stretch, night: Night): string {
 
 /** The change of temperature that makes stars grow by the limit, where the night shows one. */
 function temperatureStep(night: Night, train: string, growth: number): string {
-  const points = lightsOf(night, train).flatMap((f) => sizedFrame(f).flatMap(({ size }) => (f.header?.focusTemperatureC === undefined ? [] : [{ x: f.header.focusTemperatureC, y: size }])));
+  const points = lightsOf(night, train).flatMap((f) =>
+    sizedFrame(f).flatMap(({ size }) =>
+      f.header?.focusTemperatureC === undefined ? [] : [{ x: f.header.focusTemperatureC, y: size }],
+    ),
+  );
   const line = theilSen(points);
   const base = median(points.map((p) => p.y));
   if (!line || Math.abs(line.slope) < 1e-9) return '';

@@ -1,7 +1,17 @@
 /**
  * Settling after dithers that lasts longer than the mount needs, or is too strict to be met.
  */
-import { durationMs, interval, median, partitionPoint, sum, type DitherCycle, type GuidingSeries, type Interval, type Night } from '../model/index.js';
+import {
+  durationMs,
+  interval,
+  median,
+  partitionPoint,
+  sum,
+  type DitherCycle,
+  type GuidingSeries,
+  type Interval,
+  type Night,
+} from '../model/index.js';
 import { CAUTION, type FindingModule, type TrainSpan } from './finding.js';
 import { counted, seconds, times } from './wording.js';
 
@@ -12,14 +22,22 @@ interface Settling {
   readonly quietMs: number | null;
 }
 
-export const settleTime: FindingModule<{ readonly usualSeconds: number; readonly longSeconds: number; readonly minimumMinutes: number; readonly failedShare: number; readonly quietRms: number }> = {
+export const settleTime: FindingModule<{
+  readonly usualSeconds: number;
+  readonly longSeconds: number;
+  readonly minimumMinutes: number;
+  readonly failedShare: number;
+  readonly quietRms: number;
+}> = {
   id: 'settle-time',
   title: 'Settling after dithers',
   needs: ['settling'],
   // Ten to twenty seconds of settling are common practice, no source.
   defaults: { usualSeconds: 12, longSeconds: 25, minimumMinutes: 5, failedShare: 0.2, quietRms: 1.5 },
   find(night, { usualSeconds, longSeconds, minimumMinutes, failedShare, quietRms }) {
-    const settlings = night.dithers.flatMap((cycle): Settling[] => (cycle.settle ? [{ cycle, span: cycle.settle, quietMs: quietSince(cycle.settle, night, quietRms) }] : []));
+    const settlings = night.dithers.flatMap((cycle): Settling[] =>
+      cycle.settle ? [{ cycle, span: cycle.settle, quietMs: quietSince(cycle.settle, night, quietRms) }] : [],
+    );
     const told = settlings.filter((s) => s.quietMs !== null);
     const bySamples = told.length >= settlings.length / 2;
     const needless = settlings.flatMap((s) => needlessSpan(s, bySamples, usualSeconds));
@@ -28,12 +46,16 @@ export const settleTime: FindingModule<{ readonly usualSeconds: number; readonly
     const minutes = needless.flatMap(({ cycle, span }) => takers(cycle).map((train): TrainSpan => ({ train, span })));
     const costMs = sum(minutes.map((m) => durationMs(m.span)));
     const usual = median(lengths);
-    const isLong = bySamples ? usual > usualSeconds * 1000 && median(needless.map((n) => durationMs(n.span))) >= 5000 : usual >= longSeconds * 1000;
+    const isLong = bySamples
+      ? usual > usualSeconds * 1000 && median(needless.map((n) => durationMs(n.span))) >= 5000
+      : usual >= longSeconds * 1000;
     const isStrict = failed > 0 && failed >= failedShare * settlings.length;
     if ((!isLong && !isStrict) || costMs < minimumMinutes * 60_000) return [];
     return [
       {
-        title: isStrict ? `Settling gave up ${times(failed)}: its limit is too strict` : `Settling took ${seconds(median(lengths))} a dither, longer than the mount needs`,
+        title: isStrict
+          ? `Settling gave up ${times(failed)}: its limit is too strict`
+          : `Settling took ${seconds(median(lengths))} a dither, longer than the mount needs`,
         costMs,
         evidence: [
           `${counted(settlings.length, 'settling')}: ${seconds(median(lengths))} in the median, ${seconds(Math.max(...lengths))} at most${failed > 0 ? `, ${failed} without success` : ''}`,
@@ -45,7 +67,10 @@ export const settleTime: FindingModule<{ readonly usualSeconds: number; readonly
         advice: `Call the guiding settled at about ${quietRms} times its usual RMS for a few seconds, rather than by a stricter limit or a longer rest; dither by fewer pixels if the way is long.`,
         winMs: costMs,
         confidence: bySamples ? 'high' : 'medium',
-        links: [{ text: 'Dither cycles', anchor: 'dithers' }, { text: 'Guiding', anchor: 'guiding' }],
+        links: [
+          { text: 'Dither cycles', anchor: 'dithers' },
+          { text: 'Guiding', anchor: 'guiding' },
+        ],
         caution: CAUTION,
         minutes,
       },
@@ -54,7 +79,11 @@ export const settleTime: FindingModule<{ readonly usualSeconds: number; readonly
 };
 
 /** The part of a settling in which nothing was to be waited for any more. */
-function needlessSpan({ cycle, span, quietMs }: Settling, bySamples: boolean, usualSeconds: number): { cycle: DitherCycle; span: Interval }[] {
+function needlessSpan(
+  { cycle, span, quietMs }: Settling,
+  bySamples: boolean,
+  usualSeconds: number,
+): { cycle: DitherCycle; span: Interval }[] {
   const fromMs = bySamples ? quietMs : span.startMs + usualSeconds * 1000;
   return fromMs !== null && fromMs < span.endMs ? [{ cycle, span: interval(Math.round(fromMs), span.endMs) }] : [];
 }

@@ -6,7 +6,12 @@ import { CAUTION, type FindingModule, type TrainSpan } from './finding.js';
 import { lightsOf, usualPauseMs } from './trains.js';
 import { counted, hoursAndMinutes, listed } from './wording.js';
 
-export const slowReadout: FindingModule<{ readonly ratio: number; readonly moreSeconds: number; readonly longSeconds: number; readonly minimumMinutes: number }> = {
+export const slowReadout: FindingModule<{
+  readonly ratio: number;
+  readonly moreSeconds: number;
+  readonly longSeconds: number;
+  readonly minimumMinutes: number;
+}> = {
   id: 'slow-readout',
   title: 'Readout slow on one train',
   needs: ['lights'],
@@ -54,7 +59,9 @@ function excesses(lights: Night['frames'], train: string, goalMs: number): Train
     const before = lights[i];
     if (!before) return [];
     const pauseMs = after.exposure.startMs - before.exposure.endMs;
-    return pauseMs > goalMs && pauseMs <= 60_000 ? [{ train, span: interval(before.exposure.endMs + Math.round(goalMs), after.exposure.startMs) }] : [];
+    return pauseMs > goalMs && pauseMs <= 60_000
+      ? [{ train, span: interval(before.exposure.endMs + Math.round(goalMs), after.exposure.startMs) }]
+      : [];
   });
 }
 

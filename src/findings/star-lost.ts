@@ -13,7 +13,9 @@ export const starLost: FindingModule<{ readonly minimumFrames: number }> = {
   defaults: { minimumFrames: 1 },
   find(night, { minimumFrames }) {
     const lost = night.activities.filter((a) => a.kind === 'star-lost');
-    const harmed = night.frames.filter((f) => f.causes.some((c) => c.kind === 'guiding-off' && lost.some((a) => isSame(a, c.span))));
+    const harmed = night.frames.filter((f) =>
+      f.causes.some((c) => c.kind === 'guiding-off' && lost.some((a) => isSame(a, c.span))),
+    );
     if (harmed.length < minimumFrames) return [];
     const doubtful = harmed.filter((f) => f.verdict === 'doubtful').length;
     const snr = snrBefore(lost[0], night.guiding);
@@ -23,11 +25,20 @@ export const starLost: FindingModule<{ readonly minimumFrames: number }> = {
         costMs: exposedMs(harmed),
         frames: harmed.length,
         evidence: [
-          ...firstOf(lost.map((a) => `${clock(a.span.startMs, night)}: for ${seconds(durationMs(a.span))}${a.why ? ` (${a.why})` : ''}`)),
-          ...(doubtful > 0 ? [`${doubtful} of the frames ${doubtful === 1 ? 'is' : 'are'} only doubtful: look at ${doubtful === 1 ? 'it' : 'them'} before throwing ${doubtful === 1 ? 'it' : 'them'} away`] : []),
+          ...firstOf(
+            lost.map(
+              (a) => `${clock(a.span.startMs, night)}: for ${seconds(durationMs(a.span))}${a.why ? ` (${a.why})` : ''}`,
+            ),
+          ),
+          ...(doubtful > 0
+            ? [
+                `${doubtful} of the frames ${doubtful === 1 ? 'is' : 'are'} only doubtful: look at ${doubtful === 1 ? 'it' : 'them'} before throwing ${doubtful === 1 ? 'it' : 'them'} away`,
+              ]
+            : []),
           ...(snr === null ? [] : [`signal to noise of the star just before: ${snr.toFixed(0)}`]),
         ],
-        advice: 'Guide on several stars or a brighter one, expose a little longer; see whether cloud, dew or a knocked focus came at that time.',
+        advice:
+          'Guide on several stars or a brighter one, expose a little longer; see whether cloud, dew or a knocked focus came at that time.',
         winMs: exposedMs(harmed),
         confidence: 'medium',
         links: [{ text: 'Guiding', anchor: 'guiding' }, ...frameLinks(harmed, night, 6)],
@@ -42,7 +53,10 @@ function isSame({ span }: Activity, other: Activity['span']): boolean {
 }
 
 /** The last known signal-to-noise ratio before the first loss. */
-function snrBefore(first: Activity | undefined, guiding: { readonly atMs: Float64Array; readonly snr: Float64Array } | null): number | null {
+function snrBefore(
+  first: Activity | undefined,
+  guiding: { readonly atMs: Float64Array; readonly snr: Float64Array } | null,
+): number | null {
   if (!first || !guiding) return null;
   const before = guiding.atMs.findLastIndex((t) => t < first.span.startMs);
   const snr = guiding.snr[before];

@@ -18,7 +18,9 @@ export const subLength: FindingModule<{ readonly minimumMinutes: number; readonl
       const isShort = best.seconds > sub.seconds;
       return [
         {
-          title: isShort ? `${total.train}’s ${total.filter} subs of ${length(sub.seconds)} were too short` : `${total.train}’s ${total.filter} subs of ${length(sub.seconds)} were longer than they needed to be`,
+          title: isShort
+            ? `${total.train}’s ${total.filter} subs of ${length(sub.seconds)} were too short`
+            : `${total.train}’s ${total.filter} subs of ${length(sub.seconds)} were longer than they needed to be`,
           costMs: isShort ? readNoiseCost(total, sub) : sub.lostFrames * sub.seconds * 1000,
           evidence: [
             `${total.target}: ${rate(sub.skyElectronsPerSecond + sub.darkElectronsPerSecond)} electrons a second and pixel of sky and dark current against ${sub.readNoiseElectrons} electrons of read noise: ${percent(sub.extraNoise)} more noise than one long exposure`,

@@ -29,13 +29,18 @@ const LONGEST_PAUSE_MS = 60_000;
 export function usualPauseMs(night: Night, lights: readonly JudgedFrame[]): number {
   const train = lights[0]?.train;
   const busy = night.activities.filter(
-    (a) => (a.train === undefined || a.train === train) && ['dither-move', 'settle', 'focus', 'filter', 'slew', 'centre', 'flip', 'hold', 'guiding-start'].includes(a.kind),
+    (a) =>
+      (a.train === undefined || a.train === train) &&
+      ['dither-move', 'settle', 'focus', 'filter', 'slew', 'centre', 'flip', 'hold', 'guiding-start'].includes(a.kind),
   );
   const pauses = lights.slice(1).flatMap((after, i) => {
     const before = lights[i];
     if (!before) return [];
     const [fromMs, toMs] = [before.exposure.endMs, after.exposure.startMs];
-    const isMere = toMs >= fromMs && toMs - fromMs <= LONGEST_PAUSE_MS && !busy.some((a) => a.span.startMs < toMs && a.span.endMs > fromMs);
+    const isMere =
+      toMs >= fromMs &&
+      toMs - fromMs <= LONGEST_PAUSE_MS &&
+      !busy.some((a) => a.span.startMs < toMs && a.span.endMs > fromMs);
     return isMere ? [toMs - fromMs] : [];
   });
   return median(pauses);

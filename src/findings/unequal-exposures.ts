@@ -1,7 +1,16 @@
 /**
  * Exposures of two trains whose lengths do not meet at the dither: frames × period of the one against the other's.
  */
-import { durationMs, interval, median, partitionPoint, sum, type DitherCycle, type JudgedFrame, type Night } from '../model/index.js';
+import {
+  durationMs,
+  interval,
+  median,
+  partitionPoint,
+  sum,
+  type DitherCycle,
+  type JudgedFrame,
+  type Night,
+} from '../model/index.js';
 import type { FindingModule, TrainSpan } from './finding.js';
 import { lightsOf, usualExposureMs, usualPauseMs } from './trains.js';
 import { hoursAndMinutes, seconds } from './wording.js';
@@ -22,7 +31,10 @@ interface Meeting {
   readonly lost: TrainSpan;
 }
 
-export const unequalExposures: FindingModule<{ readonly minimumMinutes: number; readonly minimumApartSeconds: number }> = {
+export const unequalExposures: FindingModule<{
+  readonly minimumMinutes: number;
+  readonly minimumApartSeconds: number;
+}> = {
   id: 'unequal-exposures',
   title: 'Exposure lengths of the trains',
   needs: ['two-trains', 'dithers', 'lights'],
@@ -70,22 +82,43 @@ function meetingsOf(night: Night, a: Cadence, b: Cadence): Meeting[] {
     const previous = night.dithers[i];
     const counts: [number, number] = [between(a.lights, previous, cycle), between(b.lights, previous, cycle)];
     // Whole blocks of frames of the usual length only: a hold or a refocus within says nothing of the cadences.
-    if (counts[0] === 0 || counts[1] === 0 || !isWhole(a, previous, cycle, counts[0]) || !isWhole(b, previous, cycle, counts[1])) return [];
+    if (
+      counts[0] === 0 ||
+      counts[1] === 0 ||
+      !isWhole(a, previous, cycle, counts[0]) ||
+      !isWhole(b, previous, cycle, counts[1])
+    )
+      return [];
     const apartMs = counts[0] * a.periodMs - counts[1] * b.periodMs;
     const early = apartMs < 0 ? a : b;
     const wait = cycle.waits[early.train];
     if (!wait || wait.waitMs <= 0) return [];
     const lostMs = Math.min(wait.waitMs, Math.round(Math.abs(apartMs)));
-    return [{ cycle, counts, apartMs: Math.abs(apartMs), lost: { train: early.train, span: interval(wait.readyMs, wait.readyMs + lostMs) } }];
+    return [
+      {
+        cycle,
+        counts,
+        apartMs: Math.abs(apartMs),
+        lost: { train: early.train, span: interval(wait.readyMs, wait.readyMs + lostMs) },
+      },
+    ];
   });
 }
 
 function between(lights: readonly JudgedFrame[], previous: DitherCycle | undefined, cycle: DitherCycle): number {
-  return partitionPoint(lights, (f) => f.exposure.startMs >= cycle.beginMs) - partitionPoint(lights, (f) => f.exposure.startMs >= (previous?.beginMs ?? -Infinity));
+  return (
+    partitionPoint(lights, (f) => f.exposure.startMs >= cycle.beginMs) -
+    partitionPoint(lights, (f) => f.exposure.startMs >= (previous?.beginMs ?? -Infinity))
+  );
 }
 
 /** Whether the train did nothing but expose between the two dithers. */
-function isWhole({ train, periodMs }: Cadence, previous: DitherCycle | undefined, cycle: DitherCycle, count: number): boolean {
+function isWhole(
+  { train, periodMs }: Cadence,
+  previous: DitherCycle | undefined,
+  cycle: DitherCycle,
+  count: number,
+): boolean {
   const readyMs = cycle.waits[train]?.readyMs;
   if (previous === undefined || readyMs === undefined) return false;
   const workedMs = readyMs - (previous.settle?.endMs ?? previous.move.endMs);

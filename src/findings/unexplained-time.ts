@@ -17,19 +17,29 @@ export const unexplainedTime: FindingModule<{ readonly minimumMinutes: number; r
       const [first, last] = [lights[0], lights.at(-1)];
       if (!first || !last) return [];
       // What lies before the first light and after the last one is darkness unused, which is another finding.
-      const idle = unexplained(ledger, interval(first.exposure.startMs, Math.max(first.exposure.startMs, last.exposure.endMs))).filter((s) => durationMs(s) >= stretchMinutes * 60_000);
+      const idle = unexplained(
+        ledger,
+        interval(first.exposure.startMs, Math.max(first.exposure.startMs, last.exposure.endMs)),
+      ).filter((s) => durationMs(s) >= stretchMinutes * 60_000);
       const costMs = sum(idle.map(durationMs));
       if (costMs < minimumMinutes * 60_000) return [];
       return [
         {
           title: `${ledger.train} stood idle for ${hoursAndMinutes(costMs)}, and nothing says why`,
           costMs,
-          evidence: firstOf(idle.sort((a, b) => durationMs(b) - durationMs(a)).map((s) => `${fromTo(s, night)}: ${hoursAndMinutes(durationMs(s))}`)),
+          evidence: firstOf(
+            idle
+              .sort((a, b) => durationMs(b) - durationMs(a))
+              .map((s) => `${fromTo(s, night)}: ${hoursAndMinutes(durationMs(s))}`),
+          ),
           advice: night.headersOnly
             ? 'Add the capture logs to the session: they would say what these gaps were.'
             : `Look at ${counted(idle.length, 'gap')} in ${ledger.train}’s own log: a program that stopped, a question on the screen, a plan that ran out.`,
           confidence: night.headersOnly ? ('low' as const) : ('medium' as const),
-          links: [{ text: 'Ledger', anchor: 'ledger' }, { text: 'Timeline', anchor: 'strips' }],
+          links: [
+            { text: 'Ledger', anchor: 'ledger' },
+            { text: 'Timeline', anchor: 'strips' },
+          ],
           minutes: idle.map((span) => ({ train: ledger.train, span })),
         },
       ];

@@ -1,7 +1,18 @@
 /**
  * Darkness at either end of the night in which nothing was exposed, though the target stood high enough.
  */
-import { clip, coveredMs, durationMs, interval, subtract, sum, union, type Interval, type JudgedFrame, type Night } from '../model/index.js';
+import {
+  clip,
+  coveredMs,
+  durationMs,
+  interval,
+  subtract,
+  sum,
+  union,
+  type Interval,
+  type JudgedFrame,
+  type Night,
+} from '../model/index.js';
 import { CAUTION, type FindingDraft, type FindingModule, type TrainSpan } from './finding.js';
 import { lightsOf } from './trains.js';
 import { clock, hoursAndMinutes, listed } from './wording.js';
@@ -37,7 +48,10 @@ function unusedAt(end: End, night: Night, minimumMinutes: number, setupMinutes: 
   const targets = [...new Set(idle.map((i) => i.edge.target ?? 'the target'))];
   return [
     {
-      title: end === 'dusk' ? `${hoursAndMinutes(Math.max(...idle.map((i) => i.ms)))} of darkness had gone before the first exposure` : `${hoursAndMinutes(Math.max(...idle.map((i) => i.ms)))} of darkness were left after the last exposure`,
+      title:
+        end === 'dusk'
+          ? `${hoursAndMinutes(Math.max(...idle.map((i) => i.ms)))} of darkness had gone before the first exposure`
+          : `${hoursAndMinutes(Math.max(...idle.map((i) => i.ms)))} of darkness were left after the last exposure`,
       costMs,
       evidence: [
         end === 'dusk'
@@ -45,12 +59,16 @@ function unusedAt(end: End, night: Night, minimumMinutes: number, setupMinutes: 
           : `${listed(idle.map((i) => `${i.train} exposed until ${clock(i.edge.exposure.endMs, night)}`))}; dark until ${clock(edgeMs, night)}`,
         `${listed(idle.map((i) => `${hoursAndMinutes(i.ms)} on ${i.train}`))}${knowsTarget ? `, counted while ${listed(targets)} stood above the limit, without holds` : ''}`,
       ],
-      advice: end === 'dusk'
-        ? `Be ready at ${clock(edgeMs, night)}: cameras cooled ten minutes before, pointed and focused in the last twilight.`
-        : `Let the sequence run to ${clock(edgeMs, night)}, or give it a target for the morning; let mount and roof close by themselves only if you trust them to.`,
+      advice:
+        end === 'dusk'
+          ? `Be ready at ${clock(edgeMs, night)}: cameras cooled ten minutes before, pointed and focused in the last twilight.`
+          : `Let the sequence run to ${clock(edgeMs, night)}, or give it a target for the morning; let mount and roof close by themselves only if you trust them to.`,
       winMs: Math.max(0, costMs - setupMs),
       confidence: knowsTarget ? 'medium' : 'low',
-      links: [{ text: 'Ledger', anchor: 'ledger' }, { text: 'Sky', anchor: 'sky' }],
+      links: [
+        { text: 'Ledger', anchor: 'ledger' },
+        { text: 'Sky', anchor: 'sky' },
+      ],
       ...(end === 'dawn' ? { caution: CAUTION } : {}),
       minutes: idle.flatMap((i) => i.free.map((span): TrainSpan => ({ train: i.train, span }))),
     },
@@ -60,12 +78,15 @@ function unusedAt(end: End, night: Night, minimumMinutes: number, setupMinutes: 
 /** The part of the end in which the target of the nearest light was up and no hold kept the roof shut. */
 function freeSpans(end: End, edge: JudgedFrame, night: Night): Interval[] {
   const { window } = night;
-  const span = end === 'dusk'
-    ? interval(window.startMs, Math.max(window.startMs, edge.exposure.startMs))
-    : interval(Math.min(window.endMs, edge.exposure.endMs), window.endMs);
+  const span =
+    end === 'dusk'
+      ? interval(window.startMs, Math.max(window.startMs, edge.exposure.startMs))
+      : interval(Math.min(window.endMs, edge.exposure.endMs), window.endMs);
   if (durationMs(span) === 0) return [];
   const up = night.curves.find((c) => c.target === edge.target)?.up;
-  const holds = night.activities.filter((a) => a.kind === 'hold' && (a.train === undefined || a.train === edge.train)).map((a) => a.span);
+  const holds = night.activities
+    .filter((a) => a.kind === 'hold' && (a.train === undefined || a.train === edge.train))
+    .map((a) => a.span);
   const calibration = night.calibration.filter((f) => f.train === edge.train).map((f) => f.exposure);
   return subtract(up ? clip(union(up), span) : [span], [...holds, ...calibration]);
 }

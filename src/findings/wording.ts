@@ -54,5 +54,7 @@ export function firstOf(lines: readonly string[], limit = 4): string[] {
 
 /** Links to frames, at most `limit` of them. */
 export function frameLinks(frames: readonly JudgedFrame[], night: Night, limit = 8): NonNullable<Finding['links']> {
-  return frames.slice(0, limit).map((f) => ({ text: `${f.train} ${clock(f.exposure.startMs, night)}`, anchor: `frame-${f.id}` }));
+  return frames
+    .slice(0, limit)
+    .map((f) => ({ text: `${f.train} ${clock(f.exposure.startMs, night)}`, anchor: `frame-${f.id}` }));
 }

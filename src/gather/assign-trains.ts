@@ -47,8 +47,7 @@ export function assignTrains(
   for (const frame of frames) {
     const claims = rules.filter(
       (rule) =>
-        rule.inGlobs(frame.file) &&
-        rule.match.every(([keyword, value]) => normal(frame.cards?.[keyword]) === value),
+        rule.inGlobs(frame.file) && rule.match.every(([keyword, value]) => normal(frame.cards?.[keyword]) === value),
     );
     if (claims.length > 1) {
       const names = claims.map((c) => c.id).join(' and ');
@@ -76,5 +75,7 @@ export function assignTrains(
 function normal(value: string | number | boolean | undefined): string {
   if (value === undefined) return '';
   const asNumber = typeof value === 'string' && value.trim() !== '' ? Number(value) : value;
-  return typeof asNumber === 'number' && Number.isFinite(asNumber) ? String(asNumber) : String(value).trim().toLowerCase();
+  return typeof asNumber === 'number' && Number.isFinite(asNumber)
+    ? String(asNumber)
+    : String(value).trim().toLowerCase();
 }

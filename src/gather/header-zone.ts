@@ -11,7 +11,9 @@ export function readHeadersInZone(
   frames: readonly TrainFrame[],
   trains: readonly TrainConfig[],
 ): { frames: TrainFrame[]; warnings: Warning[] } {
-  const zones = new Map(trains.flatMap((t) => (t.headerTimeZone === undefined ? [] : [[t.id, t.headerTimeZone] as const])));
+  const zones = new Map(
+    trains.flatMap((t) => (t.headerTimeZone === undefined ? [] : [[t.id, t.headerTimeZone] as const])),
+  );
   if (zones.size === 0) return { frames: [...frames], warnings: [] };
   let inFold = 0;
   let example: TrainFrame | undefined;

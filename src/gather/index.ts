@@ -41,7 +41,12 @@ export async function gatherSession(root: string, options: GatherOptions): Promi
   const listing = listSessionFiles(root, options.skip);
   const written = readRigFile(root, options.rigFile);
   const fits = listing.files.filter((f) => isFitsName(f.path));
-  const wanted = written ? wantedFrameFiles(fits.map((f) => f.path), written.rig.trains) : fits.map((f) => f.path);
+  const wanted = written
+    ? wantedFrameFiles(
+        fits.map((f) => f.path),
+        written.rig.trains,
+      )
+    : fits.map((f) => f.path);
   const headers = await readHeaderFrames(root, wanted, {
     nowMs: options.nowMs,
     extra: written?.rig.keywords,
@@ -74,7 +79,9 @@ function firstEvening(frames: readonly TrainFrame[], { site }: Rig): string | un
   const starts = frames.flatMap((f) => (f.kind === 'light' && f.exposure ? [f.exposure.startMs] : []));
   if (starts.length === 0) return undefined;
   const first = starts.reduce((a, b) => Math.min(a, b));
-  return DateTime.fromMillis(first, { zone: site?.timezone ?? 'utc' }).minus({ hours: 12 }).toFormat('yyyy-MM-dd');
+  return DateTime.fromMillis(first, { zone: site?.timezone ?? 'utc' })
+    .minus({ hours: 12 })
+    .toFormat('yyyy-MM-dd');
 }
 
 function readRigFile(root: string, override: string | undefined) {

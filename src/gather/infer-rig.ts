@@ -55,11 +55,13 @@ function groupFrames(frames: readonly HeaderFrame[]): Group[] {
   if (groups.length === 1 && only && Object.keys(only.values).length === 0) return groupByFolder(only.frames);
   const marks = sufficientMarks(groups);
   return groups
-    .map((g): Group => ({
-      frames: g.frames,
-      values: Object.fromEntries(Object.entries(g.values).filter(([keyword]) => marks.includes(keyword))),
-      folder: null,
-    }))
+    .map(
+      (g): Group => ({
+        frames: g.frames,
+        values: Object.fromEntries(Object.entries(g.values).filter(([keyword]) => marks.includes(keyword))),
+        folder: null,
+      }),
+    )
     .sort((a, b) => b.frames.length - a.frames.length || compare(a.frames[0]?.file, b.frames[0]?.file));
 }
 
@@ -80,7 +82,12 @@ function sufficientMarks(groups: readonly { values: Readonly<Record<string, stri
 function groupByFolder(frames: readonly HeaderFrame[]): Group[] {
   const shortest = frames.reduce((least, f) => Math.min(least, f.file.split('/').length - 1), Infinity);
   for (let level = 0; level < shortest && frames.length > 0; level++) {
-    const byFolder = groupBy(frames, (f) => f.file.split('/').slice(0, level + 1).join('/'));
+    const byFolder = groupBy(frames, (f) =>
+      f.file
+        .split('/')
+        .slice(0, level + 1)
+        .join('/'),
+    );
     if (byFolder.size > 1) {
       return [...byFolder].map(([folder, members]) => ({ frames: members, values: {}, folder }));
     }
@@ -93,9 +100,9 @@ function uniqueIds(groups: readonly Group[]): string[] {
   return groups.map((group, i) => {
     const first = group.frames[0];
     const base =
-      slug(String(group.values['TELESCOP'] ?? '')) ||
+      slug(String(group.values.TELESCOP ?? '')) ||
       slug(group.folder?.split('/').at(-1) ?? '') ||
-      slug(String(group.values['INSTRUME'] ?? '')) ||
+      slug(String(group.values.INSTRUME ?? '')) ||
       slug(groups.length === 1 ? (first?.telescope ?? '') : '') ||
       `train-${i + 1}`;
     let id = base;

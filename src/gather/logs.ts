@@ -32,7 +32,12 @@ interface LogJob {
  *
  * @param evening the first night's local date, `YYYY-MM-DD`, for logs that print no date
  */
-export async function gatherLogs(root: string, files: readonly SessionFile[], rig: Rig, evening: string | undefined): Promise<GatheredLogs> {
+export async function gatherLogs(
+  root: string,
+  files: readonly SessionFile[],
+  rig: Rig,
+  evening: string | undefined,
+): Promise<GatheredLogs> {
   const warnings: Warning[] = [];
   const jobs = [
     ...rig.trains.flatMap((t) => select(files, t.logs, 'event-log', t.id, warnings)),
@@ -108,7 +113,12 @@ async function loadDialects(root: string, jobs: readonly LogJob[], warnings: War
   return { byPath, inputs };
 }
 
-async function readLog(root: string, job: LogJob, dialect: CompiledDialect | undefined, when: { zone?: string; sessionDate?: string }) {
+async function readLog(
+  root: string,
+  job: LogJob,
+  dialect: CompiledDialect | undefined,
+  when: { zone?: string; sessionDate?: string },
+) {
   if (dialect) {
     const { readDialectLog } = await import('./dialects/index.js');
     return readDialectLog(root, job.file.path, dialect, { train: job.train, ...when });
@@ -128,7 +138,11 @@ function looksLikeJson(path: string): boolean {
     try {
       const head = Buffer.alloc(256);
       const length = readSync(file, head, 0, head.length, 0);
-      return head.toString('utf8', 0, length).replace(/^\uFEFF/, '').trimStart().startsWith('{');
+      return head
+        .toString('utf8', 0, length)
+        .replace(/^\uFEFF/, '')
+        .trimStart()
+        .startsWith('{');
     } finally {
       closeSync(file);
     }

@@ -22,7 +22,8 @@ export interface PastLights {
 export function pastLights(frames: readonly HeaderFrame[], nowMs: number): PastLights {
   const all = frames.filter((f) => f.kind === 'light');
   const distinct = [...groupBy(all, (f) => f.headerHash).values()].flatMap((same) => same.slice(0, 1));
-  const isPlausible = ({ exposure }: HeaderFrame): boolean => exposure !== undefined && exposure.startMs >= EARLIEST_MS && exposure.startMs <= nowMs + AHEAD_MS;
+  const isPlausible = ({ exposure }: HeaderFrame): boolean =>
+    exposure !== undefined && exposure.startMs >= EARLIEST_MS && exposure.startMs <= nowMs + AHEAD_MS;
   const bad = distinct.filter((f) => !isPlausible(f));
   return { lights: distinct.filter(isPlausible), copies: all.length - distinct.length, warnings: implausible(bad) };
 }
@@ -31,12 +32,14 @@ function implausible(bad: readonly HeaderFrame[]): Warning[] {
   const [first] = bad;
   if (!first) return [];
   const which = bad.length === 1 ? `${first.file} has` : `${bad.length} lights (${first.file}, …) have`;
-  return [{
-    code: 'implausible-date',
-    message: `${which} no date, or one before 1990 or in the future, and ${bad.length === 1 ? 'belongs' : 'belong'} to no night; set the capture computer's clock right`,
-    source: { file: first.file },
-    count: bad.length,
-  }];
+  return [
+    {
+      code: 'implausible-date',
+      message: `${which} no date, or one before 1990 or in the future, and ${bad.length === 1 ? 'belongs' : 'belong'} to no night; set the capture computer's clock right`,
+      source: { file: first.file },
+      count: bad.length,
+    },
+  ];
 }
 
 /** Lights of one site, and the rig they were taken with. */
@@ -52,9 +55,14 @@ export interface SiteLights {
  */
 export function lightsBySite(lights: readonly HeaderFrame[], rig: Rig | null): SiteLights[] {
   const [homeKey = null, ...keys] = siteKeys([rig?.site ?? null, ...lights.map(placeOf)]);
-  const counts = [...groupBy(keys, (key) => key)].filter(([key]) => key !== null).sort(([, a], [, b]) => b.length - a.length);
+  const counts = [...groupBy(keys, (key) => key)]
+    .filter(([key]) => key !== null)
+    .sort(([, a], [, b]) => b.length - a.length);
   const usual = homeKey ?? counts[0]?.[0] ?? null;
-  const groups = groupBy(lights.map((light, i) => ({ light, key: keys[i] ?? usual })), ({ key }) => key);
+  const groups = groupBy(
+    lights.map((light, i) => ({ light, key: keys[i] ?? usual })),
+    ({ key }) => key,
+  );
   return [...groups].map(([key, members]) => {
     const own = members.map(({ light }) => light);
     if (rig === null) return { rig: inferRig(own), lights: own };
@@ -63,6 +71,11 @@ export function lightsBySite(lights: readonly HeaderFrame[], rig: Rig | null): S
   });
 }
 
-function placeOf({ siteLatitudeDeg, siteLongitudeDeg }: HeaderFrame): { latitudeDeg: number; longitudeDeg: number } | null {
-  return siteLatitudeDeg === undefined || siteLongitudeDeg === undefined ? null : { latitudeDeg: siteLatitudeDeg, longitudeDeg: siteLongitudeDeg };
+function placeOf({
+  siteLatitudeDeg,
+  siteLongitudeDeg,
+}: HeaderFrame): { latitudeDeg: number; longitudeDeg: number } | null {
+  return siteLatitudeDeg === undefined || siteLongitudeDeg === undefined
+    ? null
+    : { latitudeDeg: siteLatitudeDeg, longitudeDeg: siteLongitudeDeg };
 }

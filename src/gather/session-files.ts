@@ -21,7 +21,10 @@ const MAX_DEPTH = 32;
  * @param skip absolute paths of folders to leave out (the report's own output folder, say)
  * @throws Error when the folder itself is missing or is no folder
  */
-export function listSessionFiles(root: string, skip: readonly string[] = []): { files: SessionFile[]; warnings: Warning[] } {
+export function listSessionFiles(
+  root: string,
+  skip: readonly string[] = [],
+): { files: SessionFile[]; warnings: Warning[] } {
   const files: SessionFile[] = [];
   const warnings: Warning[] = [];
   const seen = new Set<string>();

@@ -24,16 +24,21 @@ export interface Starter {
 export async function starterRig(root: string, options: GatherOptions): Promise<Starter> {
   const listing = listSessionFiles(root, options.skip);
   const fits = listing.files.filter((f) => isFitsName(f.path)).map((f) => f.path);
-  if (fits.length === 0) throw new Error(`${root} holds no FITS files (.fits, .fit, .fts, .gz, .fz); name the folder with the frames`);
+  if (fits.length === 0)
+    throw new Error(`${root} holds no FITS files (.fits, .fit, .fts, .gz, .fz); name the folder with the frames`);
   const headers = await readHeaderFrames(root, fits, {
     nowMs: options.nowMs,
     keep: INFERENCE_KEYWORDS,
     onProgress: options.onProgress,
   });
-  if (headers.frames.length === 0) throw new Error(`none of the ${fits.length} FITS files in ${root} has a header that can be read`);
+  if (headers.frames.length === 0)
+    throw new Error(`none of the ${fits.length} FITS files in ${root} has a header that can be read`);
   const rig = inferRig(headers.frames);
   const assigned = assignTrains(headers.frames, rig.trains);
-  const byTrain = groupBy(assigned.frames.filter((f) => f.kind === 'light'), (f) => f.train);
+  const byTrain = groupBy(
+    assigned.frames.filter((f) => f.kind === 'light'),
+    (f) => f.train,
+  );
   const yaml = starterYaml(rig, {
     frames: Object.fromEntries([...byTrain].map(([id, own]) => [id, own.length])),
     filters: Object.fromEntries(
@@ -45,7 +50,9 @@ export async function starterRig(root: string, options: GatherOptions): Promise<
     yaml,
     summary: [
       ...[...byTrain].map(([id, own]) => `train ${id}: ${own.length} lights`),
-      rig.site ? 'site taken from the headers' : 'no site in the headers: fill it in, or darkness and Moon are left out',
+      rig.site
+        ? 'site taken from the headers'
+        : 'no site in the headers: fill it in, or darkness and Moon are left out',
       'check which train is the pilot, then name the logs',
     ],
     warnings: [...listing.warnings, ...headers.warnings, ...assigned.warnings],

@@ -29,7 +29,8 @@ export const TEMPERATURE_TOLERANCE_C = 1;
 /** Exposures this close count as the same, as a share. */
 export const EXPOSURE_TOLERANCE = 0.01;
 
-const binningOf = (frame: Frame): string | undefined => (frame.header?.binning === undefined ? undefined : `${frame.header.binning.x}×${frame.header.binning.y}`);
+const binningOf = (frame: Frame): string | undefined =>
+  frame.header?.binning === undefined ? undefined : `${frame.header.binning.x}×${frame.header.binning.y}`;
 
 function temperatureOf(frame: Frame): number | undefined {
   const value = frame.header?.setTemperatureC ?? frame.header?.sensorTemperatureC;
@@ -40,7 +41,12 @@ const secondsOf = (frame: Frame): number => (frame.askedMs ?? durationMs(frame.e
 
 /** Whether the settings that every kind of calibration frame shares with its lights are the same. */
 function sameCamera(group: LightGroup, frame: Frame): boolean {
-  return frame.train === group.train && frame.header?.gain === group.gain && frame.header?.offset === group.offset && binningOf(frame) === group.binning;
+  return (
+    frame.train === group.train &&
+    frame.header?.gain === group.gain &&
+    frame.header?.offset === group.offset &&
+    binningOf(frame) === group.binning
+  );
 }
 
 function sameTemperature(group: LightGroup, frame: Frame): boolean {
@@ -55,9 +61,14 @@ function groupsOf(frames: readonly Frame[]): LightGroup[] {
     const [binning, temperatureC] = [binningOf(frame), temperatureOf(frame)];
     const { filter, header } = frame;
     const group: LightGroup = {
-      train: frame.train, seconds: secondsOf(frame), lights: 1,
-      ...(filter === undefined ? {} : { filter }), ...(header?.gain === undefined ? {} : { gain: header.gain }), ...(header?.offset === undefined ? {} : { offset: header.offset }),
-      ...(binning === undefined ? {} : { binning }), ...(temperatureC === undefined ? {} : { temperatureC }),
+      train: frame.train,
+      seconds: secondsOf(frame),
+      lights: 1,
+      ...(filter === undefined ? {} : { filter }),
+      ...(header?.gain === undefined ? {} : { gain: header.gain }),
+      ...(header?.offset === undefined ? {} : { offset: header.offset }),
+      ...(binning === undefined ? {} : { binning }),
+      ...(temperatureC === undefined ? {} : { temperatureC }),
     };
     const key = JSON.stringify([group.train, filter, group.gain, group.offset, binning, temperatureC, group.seconds]);
     const old = groups.get(key);
@@ -77,8 +88,17 @@ export function coverageOf(night: Pick<Night, 'frames' | 'calibration'>): Covera
   const count = (match: (frame: Frame) => boolean): number => night.calibration.filter(match).length;
   return groupsOf(night.frames.filter((frame) => frame.header !== undefined)).map((group) => ({
     ...group,
-    darks: count((f) => f.kind === 'dark' && sameCamera(group, f) && sameTemperature(group, f) && Math.abs(secondsOf(f) - group.seconds) <= EXPOSURE_TOLERANCE * group.seconds),
-    flats: count((f) => f.kind === 'flat' && f.train === group.train && f.filter === group.filter && binningOf(f) === group.binning),
+    darks: count(
+      (f) =>
+        f.kind === 'dark' &&
+        sameCamera(group, f) &&
+        sameTemperature(group, f) &&
+        Math.abs(secondsOf(f) - group.seconds) <= EXPOSURE_TOLERANCE * group.seconds,
+    ),
+    flats: count(
+      (f) =>
+        f.kind === 'flat' && f.train === group.train && f.filter === group.filter && binningOf(f) === group.binning,
+    ),
     bias: count((f) => f.kind === 'bias' && sameCamera(group, f)),
     darkFlats: count((f) => f.kind === 'dark-flat' && sameCamera(group, f)),
   }));

@@ -17,5 +17,10 @@ export interface TargetGoals extends Pick<Target, 'name' | 'aliases' | 'raDeg' |
 
 /** Whether anything is wanted at all. */
 export function hasGoals(goals: Goals): boolean {
-  return Object.keys(goals.hours).length > 0 || Object.keys(goals.perTrain).length > 0 || goals.ratio !== undefined || goals.totalHours !== undefined;
+  return (
+    Object.keys(goals.hours).length > 0 ||
+    Object.keys(goals.perTrain).length > 0 ||
+    goals.ratio !== undefined ||
+    goals.totalHours !== undefined
+  );
 }

@@ -43,7 +43,9 @@ interface EarthPlace {
 
 /** Whether two places are one site: no farther apart than {@link SAME_SITE_KM} over a spherical Earth. */
 export function isSameSite(a: EarthPlace, b: EarthPlace): boolean {
-  return separationDeg(a.longitudeDeg, a.latitudeDeg, b.longitudeDeg, b.latitudeDeg) * RAD * EARTH_RADIUS_KM <= SAME_SITE_KM;
+  return (
+    separationDeg(a.longitudeDeg, a.latitudeDeg, b.longitudeDeg, b.latitudeDeg) * RAD * EARTH_RADIUS_KM <= SAME_SITE_KM
+  );
 }
 
 /**

@@ -4,9 +4,19 @@ import type { TotalWorth } from './worth.js';
 
 /** The accounts of a train's ledger, in the order they are shown. Exactly one holds each millisecond of the window. */
 export const ACCOUNTS = [
-  'kept', 'doubtful', 'lost',
-  'readout', 'dither-wait', 'dither', 'focus', 'filter', 'pointing', 'guiding',
-  'hold', 'partner-wait', 'unexplained',
+  'kept',
+  'doubtful',
+  'lost',
+  'readout',
+  'dither-wait',
+  'dither',
+  'focus',
+  'filter',
+  'pointing',
+  'guiding',
+  'hold',
+  'partner-wait',
+  'unexplained',
 ] as const;
 export type Account = (typeof ACCOUNTS)[number];
 

@@ -27,7 +27,17 @@ export interface ReplayGain {
 }
 
 /** What a what-if changes; one family of rules each. */
-export type WhatIfGroup = 'dither-every' | 'dither-waits' | 'companion-exposure' | 'focus' | 'guiding' | 'start-offset' | 'dither-lead' | 'sub-length' | 'own' | 'best';
+export type WhatIfGroup =
+  | 'dither-every'
+  | 'dither-waits'
+  | 'companion-exposure'
+  | 'focus'
+  | 'guiding'
+  | 'start-offset'
+  | 'dither-lead'
+  | 'sub-length'
+  | 'own'
+  | 'best';
 
 /** The night under other rules. */
 export interface WhatIf {
@@ -96,7 +106,10 @@ export function isReplayed(result: ReplayResult | undefined): result is Replay {
 export const REPLAY_SETTINGS: readonly { readonly usage: string; readonly meaning: string }[] = [
   { usage: 'dither-every=N|never', meaning: 'frames of the leading train between two dithers' },
   { usage: 'dither-every.TRAIN=N', meaning: 'frames of another train that has a count of its own' },
-  { usage: 'dither-lead=TRAIN|slowest', meaning: 'the train whose frames lead to a dither; the others expose on until it is ready' },
+  {
+    usage: 'dither-lead=TRAIN|slowest',
+    meaning: 'the train whose frames lead to a dither; the others expose on until it is ready',
+  },
   { usage: 'dither-waits=yes|no', meaning: 'whether a dither waits for every open shutter' },
   { usage: 'patience.TRAIN=SECONDS', meaning: 'begin no exposure when a dither is due within this' },
   { usage: 'exposure.TRAIN=SECONDS', meaning: 'exposure of every sub of a train' },

@@ -38,7 +38,11 @@ export class Futures {
    * @param past nights of the archive
    * @param dates consecutive coming evenings
    */
-  constructor(past: readonly PastNight[], dates: readonly string[], private readonly seed: number) {
+  constructor(
+    past: readonly PastNight[],
+    dates: readonly string[],
+    private readonly seed: number,
+  ) {
     this.days = calendarOf(past).map(({ date, night }) => ({ date, rates: night && ratesOf(night) }));
     this.isTelling = past.length >= LEAST_NIGHTS;
     this.starts = startsOf(dates, this.days);

@@ -1,7 +1,14 @@
 /**
  * The outlook: what the coming nights hold for targets that are not finished. The sky is handed in.
  */
-import { sum, type NightHours, type Outlook, type OutlookAssumptions, type TargetOutlook, type Want } from '../model/index.js';
+import {
+  sum,
+  type NightHours,
+  type Outlook,
+  type OutlookAssumptions,
+  type TargetOutlook,
+  type Want,
+} from '../model/index.js';
 import { addDays } from './dates.js';
 import { Futures } from './estimate.js';
 import { nextNights } from './next-nights.js';
@@ -48,7 +55,14 @@ export function outlookOf({ from, site, sky, assumptions, targets, past }: Outlo
   const dates = Array.from({ length: NIGHTS_AHEAD }, (_, i) => addDays(from, i));
   const ahead = dates.map((date) => nightAhead(sky, date, places, assumptions));
   const futures = new Futures(past, dates, SEED);
-  const outlooks = targets.map((target, i) => targetOutlook(target, ahead.flatMap((night) => night.targets[i] ?? []), assumptions.worthHours, futures));
+  const outlooks = targets.map((target, i) =>
+    targetOutlook(
+      target,
+      ahead.flatMap((night) => night.targets[i] ?? []),
+      assumptions.worthHours,
+      futures,
+    ),
+  );
   return {
     from,
     site,
@@ -59,9 +73,18 @@ export function outlookOf({ from, site, sky, assumptions, targets, past }: Outlo
   };
 }
 
-function targetOutlook({ name, wants }: UnfinishedTarget, nights: readonly NightHours[], worthHours: number, futures: Futures): TargetOutlook {
+function targetOutlook(
+  { name, wants }: UnfinishedTarget,
+  nights: readonly NightHours[],
+  worthHours: number,
+  futures: Futures,
+): TargetOutlook {
   const season = seasonOf(nights, worthHours);
-  const tasks = wants.map(({ train, isNarrowband, filter, hours }) => ({ train, bearsMoon: isNarrowband || filter === null, hours }));
+  const tasks = wants.map(({ train, isNarrowband, filter, hours }) => ({
+    train,
+    bearsMoon: isNarrowband || filter === null,
+    hours,
+  }));
   return {
     name,
     season,

@@ -15,12 +15,34 @@ export function nextNights(nights: readonly NightAhead[], targets: readonly Targ
     darkHours,
     moonIllumination,
     moonlessHours,
-    withoutMoon: choose(targets, index, (hours) => hours.moonless, (want) => !want.isNarrowband) ?? choose(targets, index, (hours) => hours.moonless, () => true),
-    underMoon: choose(targets, index, (hours) => hours.farMoon, (want) => want.isNarrowband || want.filter === null),
+    withoutMoon:
+      choose(
+        targets,
+        index,
+        (hours) => hours.moonless,
+        (want) => !want.isNarrowband,
+      ) ??
+      choose(
+        targets,
+        index,
+        (hours) => hours.moonless,
+        () => true,
+      ),
+    underMoon: choose(
+      targets,
+      index,
+      (hours) => hours.farMoon,
+      (want) => want.isNarrowband || want.filter === null,
+    ),
   }));
 }
 
-function choose(targets: readonly TargetOutlook[], index: number, hoursOf: (hours: NightHours) => number, suits: (want: Want) => boolean): Choice | null {
+function choose(
+  targets: readonly TargetOutlook[],
+  index: number,
+  hoursOf: (hours: NightHours) => number,
+  suits: (want: Want) => boolean,
+): Choice | null {
   const [best] = targets
     .flatMap((target) => {
       const night = target.nights[index];
@@ -29,7 +51,9 @@ function choose(targets: readonly TargetOutlook[], index: number, hoursOf: (hour
       return want && hours >= LEAST_HOURS ? [{ target, hours, want }] : [];
     })
     .sort((a, b) => compare(endOf(a.target), endOf(b.target)) || b.want.share - a.want.share || b.hours - a.hours);
-  return best ? { target: best.target.name, filter: best.want.filter, train: best.want.train, hours: best.hours } : null;
+  return best
+    ? { target: best.target.name, filter: best.want.filter, train: best.want.train, hours: best.hours }
+    : null;
 }
 
 /** The season's end for sorting: what never ends comes last. */

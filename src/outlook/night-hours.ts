@@ -35,16 +35,25 @@ interface Sample {
 }
 
 /** Reckons one night's hours. */
-export function nightAhead(sky: SkyAhead, date: string, places: readonly Place[], { sunBelowDeg, moonSeparationDeg }: HourLimits): NightAhead {
+export function nightAhead(
+  sky: SkyAhead,
+  date: string,
+  places: readonly Place[],
+  { sunBelowDeg, moonSeparationDeg }: HourLimits,
+): NightAhead {
   const skies = skiesOf(sky, date, sunBelowDeg);
   const dark = stretchesAbove(skies.map(({ atMs, sunDeg }) => ({ atMs, value: sunBelowDeg - sunDeg })));
   // Only what surrounds darkness is looked at: by day neither Moon nor target matters.
-  const night = skies.filter(({ sunDeg }, i) => [skies[i - 1]?.sunDeg, sunDeg, skies[i + 1]?.sunDeg].some((deg) => deg !== undefined && deg < sunBelowDeg));
+  const night = skies.filter(({ sunDeg }, i) =>
+    [skies[i - 1]?.sunDeg, sunDeg, skies[i + 1]?.sunDeg].some((deg) => deg !== undefined && deg < sunBelowDeg),
+  );
   const moonUp = stretchesAbove(night.map(({ atMs, then }) => ({ atMs, value: then.moonAltitudeDeg })));
   const targets = places.map((place): NightHours => {
     const looks = night.map(({ atMs, then }) => ({ atMs, ...then.look(place) }));
     const up = common(dark, stretchesAbove(looks.map(({ atMs, clearanceDeg }) => ({ atMs, value: clearanceDeg }))));
-    const far = stretchesAbove(looks.map(({ atMs, moonSeparationDeg: apart }) => ({ atMs, value: apart - moonSeparationDeg })));
+    const far = stretchesAbove(
+      looks.map(({ atMs, moonSeparationDeg: apart }) => ({ atMs, value: apart - moonSeparationDeg })),
+    );
     return {
       date,
       dark: hours(dark),
@@ -54,7 +63,13 @@ export function nightAhead(sky: SkyAhead, date: string, places: readonly Place[]
     };
   });
   const middle = skies.reduce((a, b) => (b.sunDeg < a.sunDeg ? b : a));
-  return { date, darkHours: hours(dark), moonlessHours: hours(subtract(dark, moonUp)), moonIllumination: middle.then.moonIllumination, targets };
+  return {
+    date,
+    darkHours: hours(dark),
+    moonlessHours: hours(subtract(dark, moonUp)),
+    moonIllumination: middle.then.moonIllumination,
+    targets,
+  };
 }
 
 interface SkyAt {
@@ -90,7 +105,9 @@ export function stretchesAbove(samples: readonly Sample[]): Interval[] {
     if (before === undefined) {
       startMs = isUp ? sample.atMs : null;
     } else if (isUp !== before.value > 0) {
-      const atMs = Math.round(before.atMs + ((sample.atMs - before.atMs) * before.value) / (before.value - sample.value));
+      const atMs = Math.round(
+        before.atMs + ((sample.atMs - before.atMs) * before.value) / (before.value - sample.value),
+      );
       if (startMs !== null) stretches.push(interval(startMs, atMs));
       startMs = startMs === null ? atMs : null;
     }

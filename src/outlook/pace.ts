@@ -44,5 +44,7 @@ export function calendarOf(past: readonly PastNight[]): { readonly date: string;
 }
 
 function rangeOf(values: readonly number[]): Range | null {
-  return values.length === 0 ? null : { low: quantile(values, 0.1), middle: quantile(values, 0.5), high: quantile(values, 0.9) };
+  return values.length === 0
+    ? null
+    : { low: quantile(values, 0.1), middle: quantile(values, 0.5), high: quantile(values, 0.9) };
 }

@@ -29,7 +29,8 @@ export function goalLines({ hours, perTrain, ratio, totalHours }: Goals): GoalLi
       }
     }
   }
-  if (lines.length === 0 && totalHours !== undefined) lines.push({ filter: null, train: null, goalMs: totalHours * HOUR });
+  if (lines.length === 0 && totalHours !== undefined)
+    lines.push({ filter: null, train: null, goalMs: totalHours * HOUR });
   // A goal of nothing is none.
   return lines.filter((line) => line.goalMs > 0);
 }

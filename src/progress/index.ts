@@ -17,7 +17,11 @@ export { goalLines, type GoalLine } from './goals.js';
  * @param nights oldest first
  * @param siteKey the same text for nights of one site, `null` where none is known
  */
-export function progressOf(nights: readonly NightSummary[], book: GoalsBook, siteKey: (night: NightSummary) => string | null): Progress {
+export function progressOf(
+  nights: readonly NightSummary[],
+  book: GoalsBook,
+  siteKey: (night: NightSummary) => string | null,
+): Progress {
   const names = targetNames(nights, book.targets);
   const filterName = filterNames(nights, book);
   const shares = sharesByTarget(nights, names, filterName);
@@ -43,7 +47,11 @@ export function progressOf(nights: readonly NightSummary[], book: GoalsBook, sit
   };
 }
 
-function sharesByTarget(nights: readonly NightSummary[], names: TargetNames, filterName: (name: string) => string): Map<NamedTarget, TargetShare[]> {
+function sharesByTarget(
+  nights: readonly NightSummary[],
+  names: TargetNames,
+  filterName: (name: string) => string,
+): Map<NamedTarget, TargetShare[]> {
   const shares = new Map<NamedTarget, TargetShare[]>();
   for (const night of nights) {
     const tonight = new Map<NamedTarget, NightSummary['totals'][number][]>();
@@ -74,7 +82,8 @@ function trainsOf(nights: readonly NightSummary[]): string[] {
 
 /** What lacks something first, then by the last night. */
 function byUrgency(a: TargetProgress, b: TargetProgress): number {
-  const open = (t: TargetProgress): number => (t.remainingMs !== null && t.remainingMs > 0 ? 0 : t.goalMs === null ? 1 : 2);
+  const open = (t: TargetProgress): number =>
+    t.remainingMs !== null && t.remainingMs > 0 ? 0 : t.goalMs === null ? 1 : 2;
   const last = (t: TargetProgress): string => t.nights.at(-1)?.date ?? '';
   return open(a) - open(b) || (last(a) < last(b) ? 1 : last(a) > last(b) ? -1 : 0) || (a.name < b.name ? -1 : 1);
 }

@@ -70,6 +70,9 @@ function toTarget(members: readonly Entry[]): NamedTarget {
   return {
     name,
     otherNames: [...others.values()],
-    place: placed?.raDeg === undefined || placed.decDeg === undefined ? null : { raDeg: placed.raDeg, decDeg: placed.decDeg },
+    place:
+      placed?.raDeg === undefined || placed.decDeg === undefined
+        ? null
+        : { raDeg: placed.raDeg, decDeg: placed.decDeg },
   };
 }

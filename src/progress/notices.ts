@@ -1,7 +1,14 @@
 /**
  * What to know before trusting the figures.
  */
-import { formatSource, groupBy, separationDeg, type NightSummary, type TargetProgress, type Warning } from '../model/index.js';
+import {
+  formatSource,
+  groupBy,
+  separationDeg,
+  type NightSummary,
+  type TargetProgress,
+  type Warning,
+} from '../model/index.js';
 
 /** Fields nearer than this may be one target under two names. */
 export const NEAR_DUPLICATE_DEG = 0.5;
@@ -15,20 +22,35 @@ export function nearDuplicates(targets: readonly TargetProgress[]): Warning[] {
     placed.slice(i + 1).flatMap((b): Warning[] => {
       const apart = separationDeg(a.raDeg, a.decDeg, b.raDeg, b.decDeg);
       if (apart > NEAR_DUPLICATE_DEG) return [];
-      return [{
-        code: 'near-duplicate-targets',
-        message: `"${a.name}" and "${b.name}" lie ${apart.toFixed(2)}° apart: if they are one target, count them together by { name: ${a.name}, aliases: [ ${b.name} ] } in goals.yaml`,
-      }];
+      return [
+        {
+          code: 'near-duplicate-targets',
+          message: `"${a.name}" and "${b.name}" lie ${apart.toFixed(2)}° apart: if they are one target, count them together by { name: ${a.name}, aliases: [ ${b.name} ] } in goals.yaml`,
+        },
+      ];
     }),
   );
 }
 
 /** Nights of several sites in one archive. */
-export function severalSites(nights: readonly NightSummary[], siteKey: (night: NightSummary) => string | null): Warning[] {
-  const sites = groupBy(nights.filter((n) => n.site !== null), siteKey);
+export function severalSites(
+  nights: readonly NightSummary[],
+  siteKey: (night: NightSummary) => string | null,
+): Warning[] {
+  const sites = groupBy(
+    nights.filter((n) => n.site !== null),
+    siteKey,
+  );
   if (sites.size < 2) return [];
-  const named = [...sites.values()].map((own) => `${own.at(-1)?.site?.name ?? 'a site without a name'} (${own.length})`);
-  return [{ code: 'several-sites', message: `the archive holds nights of ${sites.size} sites: ${named.join(', ')}; integration is summed over all of them, and the outlook is for the one with most nights` }];
+  const named = [...sites.values()].map(
+    (own) => `${own.at(-1)?.site?.name ?? 'a site without a name'} (${own.length})`,
+  );
+  return [
+    {
+      code: 'several-sites',
+      message: `the archive holds nights of ${sites.size} sites: ${named.join(', ')}; integration is summed over all of them, and the outlook is for the one with most nights`,
+    },
+  ];
 }
 
 /** Nights whose site is not known: they have no darkness. */
@@ -36,21 +58,32 @@ export function unknownSites(nights: readonly NightSummary[]): Warning[] {
   const unknown = nights.filter((n) => n.site === null);
   const [first] = unknown;
   if (!first) return [];
-  return [{
-    code: 'site-unknown',
-    message: `${unknown.length} night${unknown.length === 1 ? '' : 's'} without a site (${formatSource({ file: first.file })}${unknown.length > 1 ? ', …' : ''}) count${unknown.length === 1 ? 's' : ''} in integration, but not in dark hours and not in the outlook's pace; name the site in the rig file and report the night again`,
-    count: unknown.length,
-  }];
+  return [
+    {
+      code: 'site-unknown',
+      message: `${unknown.length} night${unknown.length === 1 ? '' : 's'} without a site (${formatSource({ file: first.file })}${unknown.length > 1 ? ', …' : ''}) count${unknown.length === 1 ? 's' : ''} in integration, but not in dark hours and not in the outlook's pace; name the site in the rig file and report the night again`,
+      count: unknown.length,
+    },
+  ];
 }
 
 /** Goals shared by trains that do not see the same detail. */
 export function unlikeScales(nights: readonly NightSummary[], targets: readonly TargetProgress[]): Warning[] {
   if (!targets.some((t) => t.lines.some((l) => l.goalMs !== null && l.train === null))) return [];
-  const scales = new Map(nights.flatMap((n) => n.trains.flatMap((t) => (t.pixelScaleArcsec === undefined ? [] : [[t.id, t.pixelScaleArcsec] as const]))));
+  const scales = new Map(
+    nights.flatMap((n) =>
+      n.trains.flatMap((t) => (t.pixelScaleArcsec === undefined ? [] : [[t.id, t.pixelScaleArcsec] as const])),
+    ),
+  );
   const values = [...scales.values()];
   if (values.length < 2 || Math.max(...values) / Math.min(...values) <= SCALE_RATIO) return [];
   const list = [...scales].map(([train, scale]) => `${train} ${scale.toFixed(2)}″`).join(', ');
-  return [{ code: 'unlike-pixel-scales', message: `hours of all trains count together towards a common goal, though a pixel is not the same on each (${list}); give goalsPerTrain where they should count apart` }];
+  return [
+    {
+      code: 'unlike-pixel-scales',
+      message: `hours of all trains count together towards a common goal, though a pixel is not the same on each (${list}); give goalsPerTrain where they should count apart`,
+    },
+  ];
 }
 
 /** Exposures of one train that overlap by more than this cannot both be right, ms. */
@@ -61,13 +94,18 @@ export function impossibleNights(nights: readonly NightSummary[]): Warning[] {
   return nights.flatMap((night): Warning[] => {
     const used = night.used ? night.used.endMs - night.used.startMs : 0;
     const worst = night.trains
-      .map(({ id }) => ({ id, ms: night.totals.filter((t) => t.train === id).reduce((all, t) => all + t.ms.taken, 0) - used }))
+      .map(({ id }) => ({
+        id,
+        ms: night.totals.filter((t) => t.train === id).reduce((all, t) => all + t.ms.taken, 0) - used,
+      }))
       .find(({ ms }) => ms > OVERLAP_MS);
     if (!worst) return [];
-    return [{
-      code: 'clock-jump',
-      message: `${night.file}: ${worst.id} exposed ${Math.round(worst.ms / 60_000)} minutes more than lie between its first light and its last: its clock was set while it ran, or two rigs share the train's name; integration is as the headers say`,
-      source: { file: night.file },
-    }];
+    return [
+      {
+        code: 'clock-jump',
+        message: `${night.file}: ${worst.id} exposed ${Math.round(worst.ms / 60_000)} minutes more than lie between its first light and its last: its clock was set while it ran, or two rigs share the train's name; integration is as the headers say`,
+        source: { file: night.file },
+      },
+    ];
   });
 }

@@ -1,7 +1,17 @@
 /**
  * One target over all nights: what it has, what it lacks, and which nights gave it.
  */
-import { groupBy, sum, type Goals, type NightSummary, type ProgressLine, type TargetNight, type TargetProgress, type Total, type VerdictTally } from '../model/index.js';
+import {
+  groupBy,
+  sum,
+  type Goals,
+  type NightSummary,
+  type ProgressLine,
+  type TargetNight,
+  type TargetProgress,
+  type Total,
+  type VerdictTally,
+} from '../model/index.js';
 import type { FilterName } from './filters.js';
 import { goalLines, sameFilter, type GoalLine } from './goals.js';
 import type { NamedTarget } from './names.js';
@@ -13,10 +23,21 @@ export interface TargetShare {
 }
 
 /** Sums a target up over its nights, oldest first. */
-export function targetProgress(target: NamedTarget, shares: readonly TargetShare[], goals: Goals | null, filterName: FilterName): TargetProgress {
+export function targetProgress(
+  target: NamedTarget,
+  shares: readonly TargetShare[],
+  goals: Goals | null,
+  filterName: FilterName,
+): TargetProgress {
   const totals = shares.flatMap((s) => s.totals);
-  const wanted = (goals ? goalLines(goals) : []).map((line) => ({ ...line, filter: line.filter === null ? null : filterName(line.filter) }));
-  const lines = [...wanted.map((line) => progressLine(line, shares)), ...goalless(wanted, totals).map((line) => progressLine(line, shares))];
+  const wanted = (goals ? goalLines(goals) : []).map((line) => ({
+    ...line,
+    filter: line.filter === null ? null : filterName(line.filter),
+  }));
+  const lines = [
+    ...wanted.map((line) => progressLine(line, shares)),
+    ...goalless(wanted, totals).map((line) => progressLine(line, shares)),
+  ];
   const withGoal = lines.filter((line) => line.goalMs !== null);
   return {
     name: target.name,
@@ -41,11 +62,16 @@ function goalless(wanted: readonly GoalLine[], totals: readonly Total[]): Pick<G
   const rest = totals.filter((total) => !wanted.some((line) => line.filter !== null && counts(line, total)));
   return [...groupBy(rest, (total) => total.filter)].flatMap(([filter, own]): Pick<GoalLine, 'filter' | 'train'>[] => {
     const isShared = wanted.some((line) => sameFilter(line.filter, filter));
-    return isShared ? [...new Set(own.map((t) => t.train))].map((train) => ({ filter, train })) : [{ filter, train: null }];
+    return isShared
+      ? [...new Set(own.map((t) => t.train))].map((train) => ({ filter, train }))
+      : [{ filter, train: null }];
   });
 }
 
-function progressLine(line: Pick<GoalLine, 'filter' | 'train'> & { readonly goalMs?: number }, shares: readonly TargetShare[]): ProgressLine {
+function progressLine(
+  line: Pick<GoalLine, 'filter' | 'train'> & { readonly goalMs?: number },
+  shares: readonly TargetShare[],
+): ProgressLine {
   const own = shares.map((share) => share.totals.filter((total) => counts(line, total)));
   const totals = own.flat();
   const ms = addTallies(totals.map((t) => t.ms));

@@ -1,7 +1,15 @@
 /**
  * Figures of merit, night by night and month by month.
  */
-import { durationMs, groupBy, overlapMs, sum, type MonthSummary, type NightSummary, type NightTrend } from '../model/index.js';
+import {
+  durationMs,
+  groupBy,
+  overlapMs,
+  sum,
+  type MonthSummary,
+  type NightSummary,
+  type NightTrend,
+} from '../model/index.js';
 
 /** One night's figures. */
 export function nightTrend(night: NightSummary): NightTrend {
@@ -19,7 +27,12 @@ export function nightTrend(night: NightSummary): NightTrend {
     keptMs: kept,
     efficiency: usedMs > 0 && trains > 0 ? kept / (usedMs * trains) : null,
     twinGain: trains > 1 && best > 0 ? kept / best : null,
-    trains: night.trains.map(({ id, guidingRmsArcsec, starSize, ditherWaitMs }) => ({ train: id, guidingRmsArcsec, starSize, ditherWaitMs })),
+    trains: night.trains.map(({ id, guidingRmsArcsec, starSize, ditherWaitMs }) => ({
+      train: id,
+      guidingRmsArcsec,
+      starSize,
+      ditherWaitMs,
+    })),
   };
 }
 

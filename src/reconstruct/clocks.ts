@@ -6,8 +6,16 @@ import { median, robustSpread, type ClockNote, type EventName, type LogEvent } f
 
 /** Events of the shared mount and guiding that two computers may both write down. */
 const SHARED_EVENTS: readonly EventName[] = [
-  'dither-begin', 'dither-end', 'settle-begin', 'settle-end', 'flip-begin', 'flip-end',
-  'guiding-pause', 'guiding-resume', 'star-lost', 'star-found',
+  'dither-begin',
+  'dither-end',
+  'settle-begin',
+  'settle-end',
+  'flip-begin',
+  'flip-end',
+  'guiding-pause',
+  'guiding-resume',
+  'star-lost',
+  'star-found',
 ];
 
 /** Clocks apart by more than this are told, ms. Below it, capture programs' own delays explain the difference. */
@@ -57,7 +65,8 @@ export function logOffset(reference: readonly LogEvent[], other: readonly LogEve
     const b = other.filter((e) => e.event === name);
     if (a.length === 0) continue;
     ofOther += b.length;
-    for (const y of b) for (const x of a) if (Math.abs(y.atMs - x.atMs) <= MAX_OFFSET_MS) candidates.push(y.atMs - x.atMs);
+    for (const y of b)
+      for (const x of a) if (Math.abs(y.atMs - x.atMs) <= MAX_OFFSET_MS) candidates.push(y.atMs - x.atMs);
   }
   if (candidates.length === 0) return null;
   const shift = mode(candidates);
@@ -74,7 +83,8 @@ function mode(values: readonly number[]): number {
     while (high < sorted.length && sorted[high]! - sorted[low]! <= BIN_MS) high++;
     const count = high - low;
     const centre = (sorted[low]! + sorted[high - 1]!) / 2;
-    if (count > best.count || (count === best.count && Math.abs(centre) < Math.abs(best.centre))) best = { count, centre };
+    if (count > best.count || (count === best.count && Math.abs(centre) < Math.abs(best.centre)))
+      best = { count, centre };
   }
   return best.centre;
 }
@@ -82,7 +92,10 @@ function mode(values: readonly number[]): number {
 /** Whole quarters of an hour, to within a few seconds: what zones differ by, and clocks do not. */
 export function isZoneLike(offsetMs: number): boolean {
   const quarter = 900_000;
-  return Math.abs(offsetMs) >= 2 * quarter - 10_000 && Math.abs(offsetMs - Math.round(offsetMs / quarter) * quarter) <= 10_000;
+  return (
+    Math.abs(offsetMs) >= 2 * quarter - 10_000 &&
+    Math.abs(offsetMs - Math.round(offsetMs / quarter) * quarter) <= 10_000
+  );
 }
 
 /**
@@ -102,12 +115,17 @@ export function correctReferenceZone(
   const reference = events.filter((e) => (e.train ?? referenceTrain) === referenceTrain);
   const witness = [...headerOffsets].find(([train, offset]) => {
     if (train === referenceTrain || Math.abs(offset.offsetMs) > CLOCK_TOLERANCE_MS) return false;
-    const between = logOffset(reference, events.filter((e) => e.train === train));
+    const between = logOffset(
+      reference,
+      events.filter((e) => e.train === train),
+    );
     return between !== null && Math.abs(between.offsetMs - own.offsetMs) <= 60_000;
   });
   if (!witness) return { events, note: null };
   return {
-    events: events.map((e) => ((e.train ?? referenceTrain) === referenceTrain ? { ...e, atMs: e.atMs + own.offsetMs } : e)),
+    events: events.map((e) =>
+      (e.train ?? referenceTrain) === referenceTrain ? { ...e, atMs: e.atMs + own.offsetMs } : e,
+    ),
     note: {
       train: referenceTrain,
       against: `its own headers and the log of ${witness[0]}`,
@@ -133,9 +151,15 @@ export function alignLogs(
   const shifts = new Map<string, number>();
   const notes: ClockNote[] = [];
   for (const train of others) {
-    const offset = logOffset(reference, events.filter((e) => e.train === train));
+    const offset = logOffset(
+      reference,
+      events.filter((e) => e.train === train),
+    );
     if (!offset) continue;
-    const corrected = isWellDetermined(offset) && Math.abs(offset.offsetMs) > 3 * offset.uncertaintyMs && Math.abs(offset.offsetMs) >= 500;
+    const corrected =
+      isWellDetermined(offset) &&
+      Math.abs(offset.offsetMs) > 3 * offset.uncertaintyMs &&
+      Math.abs(offset.offsetMs) >= 500;
     notes.push({
       train,
       against: `the log of ${referenceTrain}`,

@@ -3,7 +3,13 @@
  * entry and a log entry without a file are both frames, and both are told.
  */
 import {
-  groupBy, interval, type ClockNote, type Frame, type HeaderFrame, type Source, type Warning,
+  groupBy,
+  interval,
+  type ClockNote,
+  type Frame,
+  type HeaderFrame,
+  type Source,
+  type Warning,
 } from '../model/index.js';
 import { CLOCK_TOLERANCE_MS, offsetOf, type ClockOffset } from './clocks.js';
 import type { LogExposure } from './log-exposures.js';
@@ -57,7 +63,14 @@ export function trainFrames(
   return {
     frames: withUniqueIds(frames.sort((a, b) => a.exposure.startMs - b.exposure.startMs)),
     clock: disagree
-      ? { train, against: `its own log`, offsetMs: offset.offsetMs, uncertaintyMs: offset.uncertaintyMs, pairs: offset.pairs, corrected: false }
+      ? {
+          train,
+          against: `its own log`,
+          offsetMs: offset.offsetMs,
+          uncertaintyMs: offset.uncertaintyMs,
+          pairs: offset.pairs,
+          corrected: false,
+        }
       : null,
     warnings,
   };
@@ -65,11 +78,18 @@ export function trainFrames(
 
 /** How far a train's headers are ahead of its log, by the files that both name; `null` where none is. */
 export function headerOffset(headers: readonly HeaderFrame[], exposures: readonly LogExposure[]): ClockOffset | null {
-  return offsetOfPairs(pairByName(headers.filter((h) => h.exposure !== undefined), exposures));
+  return offsetOfPairs(
+    pairByName(
+      headers.filter((h) => h.exposure !== undefined),
+      exposures,
+    ),
+  );
 }
 
 function offsetOfPairs(pairings: readonly Pairing[]): ClockOffset | null {
-  return offsetOf(pairings.flatMap(({ header, log }) => (header?.exposure && log ? [header.exposure.startMs - log.beginMs] : [])));
+  return offsetOf(
+    pairings.flatMap(({ header, log }) => (header?.exposure && log ? [header.exposure.startMs - log.beginMs] : [])),
+  );
 }
 
 /** Copies of one exposure: the same header, or the same start and length, in two files. */
@@ -99,7 +119,10 @@ function nameKey(path: string): string {
 }
 
 function pairByName(headers: readonly HeaderFrame[], exposures: readonly LogExposure[]): Pairing[] {
-  const waiting = groupBy(exposures.filter((e) => e.file !== undefined), (e) => nameKey(e.file ?? ''));
+  const waiting = groupBy(
+    exposures.filter((e) => e.file !== undefined),
+    (e) => nameKey(e.file ?? ''),
+  );
   const used = new Set<LogExposure>();
   const pairings: Pairing[] = headers.map((header) => {
     const candidates = (waiting.get(nameKey(header.file)) ?? []).filter((e) => !used.has(e));
@@ -122,7 +145,9 @@ function pairByTime(pairings: readonly Pairing[], offsetMs: number): Pairing[] {
   const paired = pairings.filter((p) => p.header && p.log);
   const files = pairings.filter((p) => p.header && !p.log).sort((a, b) => startOf(a) - startOf(b));
   // A log entry that names a file is not given to another file of the same start.
-  const logs = pairings.filter((p) => !p.header && p.log && p.log.file === undefined).sort((a, b) => startOf(a) - startOf(b));
+  const logs = pairings
+    .filter((p) => !p.header && p.log && p.log.file === undefined)
+    .sort((a, b) => startOf(a) - startOf(b));
   const named = pairings.filter((p) => !p.header && p.log && p.log.file !== undefined);
   const out: Pairing[] = [...paired, ...named];
   const taken = new Set<Pairing>();
@@ -185,7 +210,10 @@ function exposureOf(header: HeaderFrame | undefined, log: LogExposure | undefine
   if (!log) return fromHeader ?? interval(0, 0);
   if (!fromHeader) return interval(log.beginMs, log.endMs);
   if (header?.exposureSeconds === undefined) return interval(log.beginMs, log.endMs);
-  const startMs = clocksDisagree || Math.abs(fromHeader.startMs - log.beginMs) > CLOCK_TOLERANCE_MS ? log.beginMs : fromHeader.startMs;
+  const startMs =
+    clocksDisagree || Math.abs(fromHeader.startMs - log.beginMs) > CLOCK_TOLERANCE_MS
+      ? log.beginMs
+      : fromHeader.startMs;
   return interval(startMs, startMs + (fromHeader.endMs - fromHeader.startMs));
 }
 

@@ -5,7 +5,20 @@
  * one header to the next (target, filter, focus), or by all trains resting together (a dither).
  */
 import {
-  durationMs, indexSpans, interval, intersect, median, partitionPoint, quantile, separationDeg, subtract, type Activity, type ActivityKind, type Frame, type Interval, type Source,
+  durationMs,
+  indexSpans,
+  interval,
+  intersect,
+  median,
+  partitionPoint,
+  quantile,
+  separationDeg,
+  subtract,
+  type Activity,
+  type ActivityKind,
+  type Frame,
+  type Interval,
+  type Source,
 } from '../model/index.js';
 
 /** Longer gaps are not explained by a change of filter, focus or dither, ms. Common practice, no source. */
@@ -49,7 +62,10 @@ export function inferFromGaps(
   for (const train of trains) {
     const gaps = gapsOf(train.id, train.frames);
     const readoutMs = typicalReadoutMs(gaps);
-    busy.set(train.id, train.frames.map((f) => interval(f.exposure.startMs, f.exposure.endMs + readoutMs)));
+    busy.set(
+      train.id,
+      train.frames.map((f) => interval(f.exposure.startMs, f.exposure.endMs + readoutMs)),
+    );
     for (const gap of gaps) {
       const readout = readoutOf(gap, readoutMs);
       if (gap.before.savedMs === undefined && readout) readouts.push(inferred('readout', readout, gap));
@@ -69,7 +85,10 @@ function changes(rests: readonly Rest[], dithers: readonly Activity[]): Activity
   return rests.flatMap((rest) => {
     if (rest.change === null) return [];
     // After a dither the change comes last: trains that changed nothing are exposing again by then.
-    const left = subtract([rest.span], moved.touching(rest.span).map((d) => d.span)).at(-1);
+    const left = subtract(
+      [rest.span],
+      moved.touching(rest.span).map((d) => d.span),
+    ).at(-1);
     return left ? [inferred(rest.change, left, rest)] : [];
   });
 }
@@ -106,12 +125,14 @@ function pointingChange(gap: Gap, rest: Interval): ActivityKind | null {
   const lengthMs = durationMs(rest);
   if (lengthMs > LONGEST_POINTING_MS) return null;
   if (a?.pierSide !== undefined && b?.pierSide !== undefined && a.pierSide !== b.pierSide) return 'flip';
-  const otherTarget = gap.before.target !== undefined && gap.after.target !== undefined && gap.before.target !== gap.after.target;
+  const otherTarget =
+    gap.before.target !== undefined && gap.after.target !== undefined && gap.before.target !== gap.after.target;
   return otherTarget || isOtherField(a, b) ? 'slew' : null;
 }
 
 function isOtherField(a: Frame['header'], b: Frame['header']): boolean {
-  if (a?.raDeg === undefined || a.decDeg === undefined || b?.raDeg === undefined || b.decDeg === undefined) return false;
+  if (a?.raDeg === undefined || a.decDeg === undefined || b?.raDeg === undefined || b.decDeg === undefined)
+    return false;
   return separationDeg(a.raDeg, a.decDeg, b.raDeg, b.decDeg) > NEW_FIELD_DEG;
 }
 
@@ -121,7 +142,8 @@ function ownChange(gap: Gap, rest: Interval): ActivityKind | null {
     gap.before.header?.focusPosition !== undefined &&
     gap.after.header?.focusPosition !== undefined &&
     gap.before.header.focusPosition !== gap.after.header.focusPosition;
-  const refiltered = gap.before.filter !== undefined && gap.after.filter !== undefined && gap.before.filter !== gap.after.filter;
+  const refiltered =
+    gap.before.filter !== undefined && gap.after.filter !== undefined && gap.before.filter !== gap.after.filter;
   if (refiltered && lengthMs <= LONGEST_FILTER_CHANGE_MS) return 'filter';
   if (moved && lengthMs <= LONGEST_FOCUS_MS) return 'focus';
   return null;
@@ -136,7 +158,10 @@ function commonRests(rests: readonly Rest[], busy: ReadonlyMap<string, readonly 
   const [first, ...others] = active;
   if (!first) return [];
   if (others.length === 0) return recurringRests(rests.filter((r) => r.change === null));
-  const changed = indexSpans(rests.filter((r) => r.change !== null), (r) => r.span);
+  const changed = indexSpans(
+    rests.filter((r) => r.change !== null),
+    (r) => r.span,
+  );
   const found = rests
     .filter((r) => r.train === first[0])
     .flatMap((rest) => {
@@ -186,5 +211,12 @@ function recurringRests(rests: readonly Gap[]): Activity[] {
 
 function inferred(kind: ActivityKind, span: Interval, gap: Gap): Activity {
   const sources: Source[] = [...gap.before.sources.slice(0, 1), ...gap.after.sources.slice(0, 1)];
-  return { kind, span, train: gap.train, certainty: 'inferred', sources, why: 'concluded from the gap between two frames' };
+  return {
+    kind,
+    span,
+    train: gap.train,
+    certainty: 'inferred',
+    sources,
+    why: 'concluded from the gap between two frames',
+  };
 }

@@ -5,5 +5,11 @@ export function samplesWithin(series: GuidingSeries, span: Interval): GuidingSer
   const from = partitionPoint(series.atMs, (t) => t >= span.startMs);
   const to = partitionPoint(series.atMs, (t) => t >= span.endMs);
   const cut = (column: Float64Array): Float64Array => column.subarray(from, to);
-  return { ...series, atMs: cut(series.atMs), raArcsec: cut(series.raArcsec), decArcsec: cut(series.decArcsec), snr: cut(series.snr) };
+  return {
+    ...series,
+    atMs: cut(series.atMs),
+    raArcsec: cut(series.raArcsec),
+    decArcsec: cut(series.decArcsec),
+    snr: cut(series.snr),
+  };
 }

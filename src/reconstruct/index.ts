@@ -3,8 +3,17 @@
  * guiding as lanes of labelled intervals.
  */
 import {
-  groupBy, interval, type Activity, type ClockNote, type CoolerReading, type Frame, type HeaderFrame, type Interval,
-  type LogEvent, type Target, type Warning,
+  groupBy,
+  interval,
+  type Activity,
+  type ClockNote,
+  type CoolerReading,
+  type Frame,
+  type HeaderFrame,
+  type Interval,
+  type LogEvent,
+  type Target,
+  type Warning,
 } from '../model/index.js';
 import { alignLogs, CLOCK_TOLERANCE_MS, correctReferenceZone, isZoneLike } from './clocks.js';
 import { headerOffset, trainFrames } from './frames.js';
@@ -75,7 +84,9 @@ export function reconstruct(input: TimelineInput): Timeline {
   for (const train of input.trains) {
     const own = eventsByTrain.get(train) ?? [];
     const logged = logExposures(own);
-    const headers = (headersByTrain.get(train) ?? []).map((h) => shifted(named(h, targets), aligned.shiftsMs.get(train)));
+    const headers = (headersByTrain.get(train) ?? []).map((h) =>
+      shifted(named(h, targets), aligned.shiftsMs.get(train)),
+    );
     const built = trainFrames(train, headers, logged.exposures, naming);
     const lanes = trainActivities(train, own, ditherBegins, untilMs);
     const holds = holdActivities(own, train === pilot ? undefined : train, untilMs);
@@ -101,9 +112,14 @@ export function reconstruct(input: TimelineInput): Timeline {
 
   return {
     frames: frames.sort((a, b) => a.exposure.startMs - b.exposure.startMs),
-    activities: [...ownActivities, ...shared.activities, ...mount.activities, ...guiding, ...readouts, ...inferred].sort(
-      (a, b) => a.span.startMs - b.span.startMs,
-    ),
+    activities: [
+      ...ownActivities,
+      ...shared.activities,
+      ...mount.activities,
+      ...guiding,
+      ...readouts,
+      ...inferred,
+    ].sort((a, b) => a.span.startMs - b.span.startMs),
     targets,
     coolers: coolerReadings(events),
     clocks,
@@ -118,17 +134,19 @@ export function libraryFrames(
   filterAliases: Readonly<Record<string, string>>,
 ): Frame[] {
   const name = filterNamer(filterAliases);
-  return headers.map((header): Frame => ({
-    id: `library-${header.headerHash.slice(0, 16)}`,
-    train: header.train,
-    kind: header.kind,
-    exposure: header.exposure ?? interval(0, Math.round((header.exposureSeconds ?? 0) * 1000)),
-    filter: header.filter === undefined ? undefined : name(header.filter),
-    provenance: 'file-only',
-    file: header.file,
-    header,
-    sources: [{ file: header.file }],
-  }));
+  return headers.map(
+    (header): Frame => ({
+      id: `library-${header.headerHash.slice(0, 16)}`,
+      train: header.train,
+      kind: header.kind,
+      exposure: header.exposure ?? interval(0, Math.round((header.exposureSeconds ?? 0) * 1000)),
+      filter: header.filter === undefined ? undefined : name(header.filter),
+      provenance: 'file-only',
+      file: header.file,
+      header,
+      sources: [{ file: header.file }],
+    }),
+  );
 }
 
 /** A light whose header names no target is given to the one at its place. */

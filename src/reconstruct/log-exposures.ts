@@ -78,7 +78,14 @@ export function logExposures(events: readonly LogEvent[]): { exposures: LogExpos
             break;
           }
           // A log that tells only the end and the length still tells the begin.
-          open = { beginMs: event.atMs - seconds, askedMs: seconds, filter: event.filter ?? filter, target: event.target ?? target, aborted, sources: [] };
+          open = {
+            beginMs: event.atMs - seconds,
+            askedMs: seconds,
+            filter: event.filter ?? filter,
+            target: event.target ?? target,
+            aborted,
+            sources: [],
+          };
           drafts.push(open);
         }
         open.aborted = aborted;

@@ -3,7 +3,14 @@
  * what two logs tell of it is told once here.
  */
 import {
-  groupBy, overlapMs, durationMs, interval, type Activity, type ActivityKind, type LogEvent, type Warning,
+  groupBy,
+  overlapMs,
+  durationMs,
+  interval,
+  type Activity,
+  type ActivityKind,
+  type LogEvent,
+  type Warning,
 } from '../model/index.js';
 import { pairSpans, type EventSpan, type PairingRule } from './spans.js';
 
@@ -11,7 +18,12 @@ const RULES: readonly (PairingRule & { kind: ActivityKind })[] = [
   { kind: 'slew', begin: 'slew-begin', end: ['slew-end'], overBy: ['centre-begin', 'exposure-begin', 'guiding-begin'] },
   { kind: 'centre', begin: 'centre-begin', end: ['centre-end'], overBy: ['guiding-begin', 'dither-begin'] },
   { kind: 'flip', begin: 'flip-begin', end: ['flip-end'], overBy: ['guiding-begin', 'dither-begin'] },
-  { kind: 'dither-move', begin: 'dither-begin', end: ['dither-end'], overBy: ['settle-begin', 'settle-end', 'exposure-begin'] },
+  {
+    kind: 'dither-move',
+    begin: 'dither-begin',
+    end: ['dither-end'],
+    overBy: ['settle-begin', 'settle-end', 'exposure-begin'],
+  },
   { kind: 'settle', begin: 'settle-begin', end: ['settle-end'], overBy: ['dither-begin', 'slew-begin', 'guiding-end'] },
 ];
 

@@ -32,5 +32,8 @@ export function targetFinder(targets: readonly Target[]): (raw: string) => Targe
 
 /** Letters and digits only, lower case: `H-alpha` = `Halpha`, `NGC 281` = `ngc281`. */
 export function fold(text: string): string {
-  return text.normalize('NFKC').toLowerCase().replace(/[^\p{L}\p{N}]+/gu, '');
+  return text
+    .normalize('NFKC')
+    .toLowerCase()
+    .replace(/[^\p{L}\p{N}]+/gu, '');
 }

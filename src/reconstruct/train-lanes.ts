@@ -23,25 +23,34 @@ export function trainActivities(
 ): { activities: Activity[]; warnings: Warning[] } {
   const focus = pairSpans(own, FOCUS, untilMs);
   const filter = pairSpans(own, FILTER, untilMs);
-  const withDithers = [...own.filter((e) => e.event !== 'dither-begin'), ...ditherBegins].sort((a, b) => a.atMs - b.atMs);
+  const withDithers = [...own.filter((e) => e.event !== 'dither-begin'), ...ditherBegins].sort(
+    (a, b) => a.atMs - b.atMs,
+  );
   // A readiness that nothing follows is no fault of the log: the session may have ended there.
-  const ready = pairSpans(withDithers.filter((e) => e.event === 'dither-ready' || e.event === 'dither-begin' || e.event === 'exposure-begin'), READY, untilMs)
-    .spans.filter((s) => s.end !== undefined);
+  const ready = pairSpans(
+    withDithers.filter((e) => e.event === 'dither-ready' || e.event === 'dither-begin' || e.event === 'exposure-begin'),
+    READY,
+    untilMs,
+  ).spans.filter((s) => s.end !== undefined);
   return {
     activities: [
-      ...focus.spans.map((s): Activity => ({
-        ...base(s),
-        kind: 'focus',
-        train,
-        facts: {
-          ok: s.end?.ok,
-          sizeBefore: s.end?.sizeBefore ?? s.begin.sizeBefore,
-          sizeAfter: s.end?.sizeAfter,
-          position: s.end?.position,
-          temperature: s.end?.temperature ?? s.begin.temperature,
-        },
-      })),
-      ...filter.spans.map((s): Activity => ({ ...base(s), kind: 'filter', train, facts: { to: s.begin.to ?? s.end?.to } })),
+      ...focus.spans.map(
+        (s): Activity => ({
+          ...base(s),
+          kind: 'focus',
+          train,
+          facts: {
+            ok: s.end?.ok,
+            sizeBefore: s.end?.sizeBefore ?? s.begin.sizeBefore,
+            sizeAfter: s.end?.sizeAfter,
+            position: s.end?.position,
+            temperature: s.end?.temperature ?? s.begin.temperature,
+          },
+        }),
+      ),
+      ...filter.spans.map(
+        (s): Activity => ({ ...base(s), kind: 'filter', train, facts: { to: s.begin.to ?? s.end?.to } }),
+      ),
       ...ready.map((s): Activity => ({ ...base(s), kind: 'dither-ready', train })),
     ],
     warnings: [...focus.warnings, ...filter.warnings],

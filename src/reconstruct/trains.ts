@@ -27,7 +27,8 @@ export function describeTrain(config: TrainConfig, lights: readonly HeaderFrame[
     focalLengthMm,
     apertureMm: config.apertureMm ?? typical((f) => f.apertureMm),
     pixelSizeUm,
-    pixelScaleArcsec: focalLengthMm && pixelSizeUm ? (ARCSEC_PER_MILLIRADIAN * pixelSizeUm * binning) / focalLengthMm : undefined,
+    pixelScaleArcsec:
+      focalLengthMm && pixelSizeUm ? (ARCSEC_PER_MILLIRADIAN * pixelSizeUm * binning) / focalLengthMm : undefined,
   };
 }
 

@@ -32,29 +32,43 @@ export function isObject(value: unknown): value is JsonObject {
  *
  * @param steps migrations by the version they start from
  */
-export function migrate(value: unknown, current = CURRENT_VERSION, steps: Readonly<Record<number, Migration>> = MIGRATIONS): Migrated {
+export function migrate(
+  value: unknown,
+  current = CURRENT_VERSION,
+  steps: Readonly<Record<number, Migration>> = MIGRATIONS,
+): Migrated {
   if (!isObject(value)) return { ok: false, state: 'foreign', why: 'it is no JSON object' };
   const version = versionOf(value);
   if (version === null) return { ok: false, state: 'foreign', why: 'it does not say that it is a night record' };
   if (version > current) {
-    return { ok: false, state: 'newer', why: `it has version ${version} of the record's schema and this program knows ${current}; install a newer nightledger to read it` };
+    return {
+      ok: false,
+      state: 'newer',
+      why: `it has version ${version} of the record's schema and this program knows ${current}; install a newer nightledger to read it`,
+    };
   }
   let record: JsonObject = value;
   for (let from = version; from < current; from++) {
     const step = steps[from];
-    if (step === undefined) return { ok: false, state: 'damaged', why: `it has version ${from} of the record's schema, and no such version is known` };
+    if (step === undefined)
+      return {
+        ok: false,
+        state: 'damaged',
+        why: `it has version ${from} of the record's schema, and no such version is known`,
+      };
     record = withVersion(step(record), from + 1);
   }
-  const parts = record['parts'];
+  const parts = record.parts;
   if (!Array.isArray(parts)) return { ok: true, record };
   const migrated = parts.map((part: unknown) => migrate(part, current, steps));
   const bad = migrated.find((part) => !part.ok);
-  if (bad && !bad.ok) return { ok: false, state: bad.state === 'foreign' ? 'damaged' : bad.state, why: `of a session in it: ${bad.why}` };
+  if (bad && !bad.ok)
+    return { ok: false, state: bad.state === 'foreign' ? 'damaged' : bad.state, why: `of a session in it: ${bad.why}` };
   return { ok: true, record: { ...record, parts: migrated.flatMap((part) => (part.ok ? [part.record] : [])) } };
 }
 
 function versionOf(value: JsonObject): number | null {
-  const match = typeof value['schema'] === 'string' ? SCHEMA.exec(value['schema']) : null;
+  const match = typeof value.schema === 'string' ? SCHEMA.exec(value.schema) : null;
   return match ? Number(match[1]) : null;
 }
 

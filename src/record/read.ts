@@ -3,7 +3,13 @@
  */
 import { z } from 'zod';
 import { isObject, migrate, type JsonObject } from './migrate.js';
-import { MAX_EXPOSURE_SECONDS, nightRecordSchema, type FrameRecord, type NightRecord, type SessionRecord } from './schema.js';
+import {
+  MAX_EXPOSURE_SECONDS,
+  nightRecordSchema,
+  type FrameRecord,
+  type NightRecord,
+  type SessionRecord,
+} from './schema.js';
 
 /** A record, or why the text holds none: another kind of JSON, a record of a newer program, or a damaged one. */
 export type Reading =
@@ -24,18 +30,24 @@ export function readRecord(text: string): Reading {
   try {
     parsed = JSON.parse(text);
   } catch (error) {
-    return { ok: false, state: 'damaged', why: `it is not JSON (${error instanceof Error ? error.message : String(error)})` };
+    return {
+      ok: false,
+      state: 'damaged',
+      why: `it is not JSON (${error instanceof Error ? error.message : String(error)})`,
+    };
   }
   const migrated = migrate(parsed);
   if (!migrated.ok) return migrated;
   const { record } = migrated;
   const why = problemOf(record) ?? partsProblem(record);
-  return why === null && isChecked(record) ? { ok: true, record } : { ok: false, state: 'damaged', why: why ?? 'it is incomplete' };
+  return why === null && isChecked(record)
+    ? { ok: true, record }
+    : { ok: false, state: 'damaged', why: why ?? 'it is incomplete' };
 }
 
 /** Says of an object what the checks above have found; the check for frames keeps the compiler honest. */
 function isChecked(record: JsonObject): record is JsonObject & NightRecord {
-  return Array.isArray(record['frames']);
+  return Array.isArray(record.frames);
 }
 
 function partsProblem({ parts }: JsonObject): string | null {
@@ -53,7 +65,7 @@ function problemOf({ frames, parts: _parts, ...head }: JsonObject): string | nul
   const result = HEAD.safeParse(head);
   const issue = result.error?.issues.find(isSerious);
   if (issue) return `${issue.path.map(String).join('.')} ${issue.message}`;
-  if (Number.isNaN(Date.parse(String(head['night'])))) return 'night must be a date of the calendar';
+  if (Number.isNaN(Date.parse(String(head.night)))) return 'night must be a date of the calendar';
   if (!Array.isArray(frames)) return 'frames must be a list';
   for (let i = 0; i < frames.length; i++) {
     const why = frameProblem(frames[i]);
@@ -73,7 +85,8 @@ export function frameProblem(value: unknown): string | null {
   const frame = value as Partial<Record<keyof FrameRecord, unknown>>;
   if (typeof frame.train !== 'string') return 'train must be text';
   if (typeof frame.begin !== 'string' || !INSTANT.test(frame.begin)) return 'begin must be an instant in UTC';
-  if (typeof frame.seconds !== 'number' || !(frame.seconds >= 0 && frame.seconds <= MAX_EXPOSURE_SECONDS)) return `seconds must be a number from 0 to ${MAX_EXPOSURE_SECONDS}`;
+  if (typeof frame.seconds !== 'number' || !(frame.seconds >= 0 && frame.seconds <= MAX_EXPOSURE_SECONDS))
+    return `seconds must be a number from 0 to ${MAX_EXPOSURE_SECONDS}`;
   if (!VERDICTS.includes(frame.verdict)) return 'verdict must be kept, doubtful or lost';
   if (frame.file !== null && typeof frame.file !== 'string') return 'file must be text or null';
   if (frame.target !== null && typeof frame.target !== 'string') return 'target must be text or null';
@@ -85,7 +98,8 @@ export function frameProblem(value: unknown): string | null {
   for (const key of ['guidingRms', 'starSize', 'effectiveSeconds', 'moonBrightening'] as const) {
     const value = frame[key];
     if (value === null || value === undefined) continue;
-    if (typeof value !== 'number' || (value < 0 && NEVER_NEGATIVE.includes(key))) return `${key} must be a number or null`;
+    if (typeof value !== 'number' || (value < 0 && NEVER_NEGATIVE.includes(key)))
+      return `${key} must be a number or null`;
   }
   return causesProblem(frame.causes);
 }

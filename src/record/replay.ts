@@ -7,7 +7,12 @@ import type { Replay, ReplayOutcome, WhatIf } from '../model/index.js';
 const seconds = z.number().min(0).describe('seconds');
 const signed = z.number().describe('seconds, less than nothing for a loss');
 
-const outcome = z.record(z.string(), z.strictObject({ kept: seconds, spoilt: z.number().min(0).describe('frames not kept'), waited: seconds })).describe('per train; means over the runs');
+const outcome = z
+  .record(
+    z.string(),
+    z.strictObject({ kept: seconds, spoilt: z.number().min(0).describe('frames not kept'), waited: seconds }),
+  )
+  .describe('per train; means over the runs');
 const whatIf = z.strictObject({
   id: z.string(),
   title: z.string(),
@@ -18,7 +23,10 @@ const whatIf = z.strictObject({
 });
 
 export const replaySchema = z.strictObject({
-  error: z.number().nullable().describe('(replayed − kept) ÷ kept integration of the night’s own rules; null when nothing was kept'),
+  error: z
+    .number()
+    .nullable()
+    .describe('(replayed − kept) ÷ kept integration of the night’s own rules; null when nothing was kept'),
   confidence: z.enum(['high', 'medium', 'low']),
   runs: z.number().int().min(1),
   asItWas: outcome,
@@ -41,11 +49,23 @@ export function toReplayRecord(replay: Replay): ReplayRecord {
 }
 
 function toWhatIf({ id, title, settings, gain, outcome: of }: WhatIf): ReplayRecord['whatIfs'][number] {
-  return { id, title, settings: [...settings], gainSeconds: toSeconds(gain.meanMs), gainRange: [toSeconds(gain.lowMs), toSeconds(gain.highMs)], trains: toOutcome(of) };
+  return {
+    id,
+    title,
+    settings: [...settings],
+    gainSeconds: toSeconds(gain.meanMs),
+    gainRange: [toSeconds(gain.lowMs), toSeconds(gain.highMs)],
+    trains: toOutcome(of),
+  };
 }
 
 function toOutcome({ trains }: ReplayOutcome): ReplayRecord['asItWas'] {
-  return Object.fromEntries(Object.entries(trains).map(([id, t]) => [id, { kept: toSeconds(t.keptMs), spoilt: t.spoiltFrames, waited: toSeconds(t.waitedMs) }]));
+  return Object.fromEntries(
+    Object.entries(trains).map(([id, t]) => [
+      id,
+      { kept: toSeconds(t.keptMs), spoilt: t.spoiltFrames, waited: toSeconds(t.waitedMs) },
+    ]),
+  );
 }
 
 /** Means of whole milliseconds, to the millisecond. */

@@ -35,7 +35,10 @@ const cause = z.strictObject({
 
 const frame = z.strictObject({
   file: maybe(z.string()).describe('relative path; null when the log tells of a frame whose file is missing'),
-  identity: z.string().optional().describe('SHA-256 over the exposure’s header cards: the frame’s identity when files move'),
+  identity: z
+    .string()
+    .optional()
+    .describe('SHA-256 over the exposure’s header cards: the frame’s identity when files move'),
   train: z.string(),
   target: maybe(z.string()),
   filter: maybe(z.string()),
@@ -49,15 +52,25 @@ const frame = z.strictObject({
   airmass: maybe(z.number()),
   guidingRms: maybe(z.number()).optional().describe('arcseconds, total of both axes'),
   starSize: maybe(z.number()).optional(),
-  effectiveSeconds: maybe(seconds).optional().describe('dark-equivalent seconds: its exposure as a share of a reference frame under a dark sky at the zenith, whatever the verdict; null when not known'),
-  moonBrightening: maybe(z.number().min(0)).optional().describe('magnitudes per square arcsecond by which moonlight brightens the sky at the target, modelled for a clear sky; 0 with the Moon down'),
+  effectiveSeconds: maybe(seconds)
+    .optional()
+    .describe(
+      'dark-equivalent seconds: its exposure as a share of a reference frame under a dark sky at the zenith, whatever the verdict; null when not known',
+    ),
+  moonBrightening: maybe(z.number().min(0))
+    .optional()
+    .describe(
+      'magnitudes per square arcsecond by which moonlight brightens the sky at the target, modelled for a clear sky; 0 with the Moon down',
+    ),
 });
 
 const origin = z.enum(['measured', 'modelled', 'mixed']);
 const effectiveBasis = z.strictObject({
   sky: origin.describe('background levels in the headers, or a model of a clear moonlit sky'),
   transparency: origin.describe('flux of the same stars in the headers, or extinction of a clear sky: an upper bound'),
-  noise: z.enum(['read-noise', 'sky-limited']).describe('sky-limited: read noise or sky in electrons unknown, a lower bound'),
+  noise: z
+    .enum(['read-noise', 'sky-limited'])
+    .describe('sky-limited: read noise or sky in electrons unknown, a lower bound'),
   referenceSeconds: seconds.describe('length of the reference frame'),
 });
 
@@ -79,7 +92,9 @@ const archived = z.strictObject({
       dec: degrees,
       hours,
       perTrain: z.record(z.string(), hours).optional(),
-      ratio: z.strictObject({ totalHours: z.number().min(0), parts: z.record(z.string(), z.number().min(0)) }).optional(),
+      ratio: z
+        .strictObject({ totalHours: z.number().min(0), parts: z.record(z.string(), z.number().min(0)) })
+        .optional(),
       totalHours: z.number().min(0).optional(),
     }),
   ),
@@ -111,7 +126,9 @@ const sessionRecordSchema = z.strictObject({
       pixelScale: z.number().optional().describe('arcseconds per pixel'),
     }),
   ),
-  targets: z.array(z.strictObject({ name: z.string(), aliases: z.array(z.string()).optional(), ra: degrees, dec: degrees })),
+  targets: z.array(
+    z.strictObject({ name: z.string(), aliases: z.array(z.string()).optional(), ra: degrees, dec: degrees }),
+  ),
   headersOnly: z.boolean(),
   totals: z.array(
     z.strictObject({
@@ -120,8 +137,14 @@ const sessionRecordSchema = z.strictObject({
       train: z.string(),
       frames: tally,
       seconds: secondsTally,
-      effectiveSeconds: maybe(seconds).optional().describe('dark-equivalent seconds of the kept frames; null when not known. Not to be added up over filters or trains'),
-      moonCostSeconds: maybe(seconds).optional().describe('dark-equivalent seconds that moonlight took from the kept frames'),
+      effectiveSeconds: maybe(seconds)
+        .optional()
+        .describe(
+          'dark-equivalent seconds of the kept frames; null when not known. Not to be added up over filters or trains',
+        ),
+      moonCostSeconds: maybe(seconds)
+        .optional()
+        .describe('dark-equivalent seconds that moonlight took from the kept frames'),
       effectiveBasis: effectiveBasis.optional(),
     }),
   ),
@@ -149,7 +172,9 @@ const sessionRecordSchema = z.strictObject({
   darkSky: z
     .strictObject({ magnitude: z.number(), assumed: z.boolean() })
     .optional()
-    .describe('moonless sky at the zenith, V magnitudes per square arcsecond, that effective seconds are reckoned from'),
+    .describe(
+      'moonless sky at the zenith, V magnitudes per square arcsecond, that effective seconds are reckoned from',
+    ),
   findings: z.array(
     z.strictObject({
       id: z.string(),
@@ -165,14 +190,22 @@ const sessionRecordSchema = z.strictObject({
   notAssessed: z.array(z.strictObject({ id: z.string(), title: z.string(), missing: z.string() })).optional(),
   replay: replaySchema.optional(),
   warnings: z.array(
-    z.strictObject({ code: z.string(), message: z.string(), source: z.string().optional(), count: z.number().int().optional() }),
+    z.strictObject({
+      code: z.string(),
+      message: z.string(),
+      source: z.string().optional(),
+      count: z.number().int().optional(),
+    }),
   ),
   archive: archived.optional(),
 });
 
 /** Validates a night record; unknown fields are refused so that a slip shows in the tests. */
 export const nightRecordSchema = sessionRecordSchema.extend({
-  parts: z.array(sessionRecordSchema).optional().describe('in an archive, where a night stands on several sessions: the record of each'),
+  parts: z
+    .array(sessionRecordSchema)
+    .optional()
+    .describe('in an archive, where a night stands on several sessions: the record of each'),
 });
 
 /** A night as it stands in `night.json`. */

@@ -2,7 +2,16 @@
  * From a `Night` to its record.
  */
 import {
-  ACCOUNTS, durationMs, formatSource, isReplayed, type Cause, type DitherCycle, type JudgedFrame, type Night, type Total, type VerdictTally,
+  ACCOUNTS,
+  durationMs,
+  formatSource,
+  isReplayed,
+  type Cause,
+  type DitherCycle,
+  type JudgedFrame,
+  type Night,
+  type Total,
+  type VerdictTally,
 } from '../model/index.js';
 import { toReplayRecord } from './replay.js';
 import { SCHEMA_ID, type NightRecord } from './schema.js';
@@ -28,7 +37,12 @@ export function toRecord(night: Night, version: string): NightRecord {
       note: sky?.window.note,
     },
     trains: night.trains.map((t) => ({ id: t.id, role: t.role, pixelScale: t.pixelScaleArcsec })),
-    targets: night.targets.map((t) => ({ name: t.name, aliases: t.aliases.length > 0 ? [...t.aliases] : undefined, ra: t.raDeg, dec: t.decDeg })),
+    targets: night.targets.map((t) => ({
+      name: t.name,
+      aliases: t.aliases.length > 0 ? [...t.aliases] : undefined,
+      ra: t.raDeg,
+      dec: t.decDeg,
+    })),
     headersOnly: night.headersOnly,
     totals: night.totals.map((t) => ({
       target: t.target,
@@ -54,7 +68,10 @@ export function toRecord(night: Night, version: string): NightRecord {
         set: maybeInstant(sky.moon.setMs),
       },
     },
-    darkSky: night.worth && { magnitude: night.worth.darkSkyMagArcsec2, assumed: night.worth.darkSkyFrom === 'default' },
+    darkSky: night.worth && {
+      magnitude: night.worth.darkSkyMagArcsec2,
+      assumed: night.worth.darkSkyFrom === 'default',
+    },
     findings: night.findings.map((f) => ({
       id: f.id,
       title: f.title,
@@ -111,12 +128,19 @@ function toFrame(frame: JudgedFrame): NightRecord['frames'][number] {
   };
 }
 
-function effective({ worth }: Total): Pick<NightRecord['totals'][number], 'effectiveSeconds' | 'moonCostSeconds' | 'effectiveBasis'> {
+function effective({
+  worth,
+}: Total): Pick<NightRecord['totals'][number], 'effectiveSeconds' | 'moonCostSeconds' | 'effectiveBasis'> {
   if (!worth) return { effectiveSeconds: null };
   return {
     effectiveSeconds: worth.effectiveMs / 1000,
     moonCostSeconds: worth.moonLossMs / 1000,
-    effectiveBasis: { sky: worth.sky, transparency: worth.transparency, noise: worth.noise, referenceSeconds: worth.referenceMs / 1000 },
+    effectiveBasis: {
+      sky: worth.sky,
+      transparency: worth.transparency,
+      noise: worth.noise,
+      referenceSeconds: worth.referenceMs / 1000,
+    },
   };
 }
 
@@ -133,7 +157,12 @@ function toCause(cause: Cause): NightRecord['frames'][number]['causes'][number] 
 }
 
 function inSeconds(tally: VerdictTally): VerdictTally {
-  return { taken: tally.taken / 1000, kept: tally.kept / 1000, doubtful: tally.doubtful / 1000, lost: tally.lost / 1000 };
+  return {
+    taken: tally.taken / 1000,
+    kept: tally.kept / 1000,
+    doubtful: tally.doubtful / 1000,
+    lost: tally.lost / 1000,
+  };
 }
 
 function instant(ms: number): string {

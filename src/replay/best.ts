@@ -26,7 +26,15 @@ const PLACES = 12;
 const USUAL_EVERY = 3;
 
 /** What can be done from one night to the next, and does not trade depth for minutes: sub lengths are left out. */
-const COMBINED: readonly WhatIfGroup[] = ['dither-every', 'dither-waits', 'companion-exposure', 'focus', 'guiding', 'start-offset', 'dither-lead'];
+const COMBINED: readonly WhatIfGroup[] = [
+  'dither-every',
+  'dither-waits',
+  'companion-exposure',
+  'focus',
+  'guiding',
+  'start-offset',
+  'dither-lead',
+];
 
 /**
  * Frames between two dithers beyond which a filter would be dithered to too few places: its fewest frames on the leading
@@ -34,7 +42,9 @@ const COMBINED: readonly WhatIfGroup[] = ['dither-every', 'dither-waits', 'compa
  */
 export function longestDitherCount({ trains, rules }: Course): number {
   const lead = trains.find((t) => t.id === rules.lead);
-  const perFilter = [...groupBy(lead?.blocks ?? [], (b) => `${b.target}/${b.filter}`).values()].map((blocks) => blocks.reduce((n, b) => n + b.frames, 0));
+  const perFilter = [...groupBy(lead?.blocks ?? [], (b) => `${b.target}/${b.filter}`).values()].map((blocks) =>
+    blocks.reduce((n, b) => n + b.frames, 0),
+  );
   return Math.max(USUAL_EVERY, rules.ditherEvery ?? 0, Math.floor(Math.min(...perFilter) / PLACES));
 }
 
@@ -43,7 +53,12 @@ export function longestDitherCount({ trains, rules }: Course): number {
  *
  * @param gainOf the gain of each what-if by itself, ms
  */
-export function bestParts(course: Course, questions: readonly Question[], gainOf: (question: Question) => number, comparison: Comparison): Question[] {
+export function bestParts(
+  course: Course,
+  questions: readonly Question[],
+  gainOf: (question: Question) => number,
+  comparison: Comparison,
+): Question[] {
   const open = questions.filter((q) => COMBINED.includes(q.group) && isSensible(course, q) && gainOf(q) > -WORTH_MS);
   const chosen: Question[] = [];
   let gainMs = 0;
@@ -51,7 +66,10 @@ export function bestParts(course: Course, questions: readonly Question[], gainOf
     let best: { question: Question; gainMs: number } | null = null;
     for (const question of open) {
       if (chosen.some((c) => collide(c.settings, question.settings))) continue;
-      const together = chosen.length === 0 ? gainOf(question) : comparison.measure(applySettings(course, settingsOf([...chosen, question])), CHOOSING_RUNS).gain.meanMs;
+      const together =
+        chosen.length === 0
+          ? gainOf(question)
+          : comparison.measure(applySettings(course, settingsOf([...chosen, question])), CHOOSING_RUNS).gain.meanMs;
       const worthMs = together - priceMs(course, question);
       if (!best || worthMs > best.gainMs) best = { question, gainMs: worthMs };
     }
@@ -63,7 +81,13 @@ export function bestParts(course: Course, questions: readonly Question[], gainOf
 
 /** What a change costs beside minutes, in minutes: of two that gain alike, the lesser change is taken. */
 function priceMs(course: Course, { settings, handsOn }: Question): number {
-  return (handsOn ? HANDS_ON_MS : 0) + settings.reduce((sum, s) => sum + (s.key === 'exposure' ? DOUBLING_MS * Math.abs(Math.log2(exposureRatio(course, s))) : 0), 0);
+  return (
+    (handsOn ? HANDS_ON_MS : 0) +
+    settings.reduce(
+      (sum, s) => sum + (s.key === 'exposure' ? DOUBLING_MS * Math.abs(Math.log2(exposureRatio(course, s))) : 0),
+      0,
+    )
+  );
 }
 
 /** The new exposure over the usual one. */
@@ -90,6 +114,11 @@ export function settingsOf(questions: readonly Question[]): Setting[] {
 
 /** Whether two what-ifs set the same thing, or one makes the other idle. */
 function collide(a: readonly Setting[], b: readonly Setting[]): boolean {
-  const slot = (s: Setting): string => (s.key === 'focus' || s.key === 'guiding' ? 'focus' : 'train' in s && s.key !== 'dither-lead' ? `${s.key}.${s.train ?? ''}` : s.key);
+  const slot = (s: Setting): string =>
+    s.key === 'focus' || s.key === 'guiding'
+      ? 'focus'
+      : 'train' in s && s.key !== 'dither-lead'
+        ? `${s.key}.${s.train ?? ''}`
+        : s.key;
   return a.some((x) => b.some((y) => slot(x) === slot(y)));
 }

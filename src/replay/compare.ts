@@ -44,7 +44,11 @@ export function compareWith(course: Course): Comparison {
       const gains = outcomes.map((o, i) => o.keptMs - (base[i]?.keptMs ?? NaN));
       return {
         outcome: meanOf(outcomes),
-        gain: { meanMs: mean(gains), lowMs: Math.round(quantile(gains, 0.1)), highMs: Math.round(quantile(gains, 0.9)) },
+        gain: {
+          meanMs: mean(gains),
+          lowMs: Math.round(quantile(gains, 0.1)),
+          highMs: Math.round(quantile(gains, 0.9)),
+        },
       };
     },
   };
@@ -53,10 +57,22 @@ export function compareWith(course: Course): Comparison {
 function meanOf(outcomes: readonly ReplayOutcome[]): ReplayOutcome {
   const ids = Object.keys(outcomes[0]?.trains ?? {});
   const over = (of: (o: ReplayOutcome) => number): number => mean(outcomes.map(of));
-  const part = (id: string, of: (t: ReplayTally) => number): number => over((o) => { const t = o.trains[id]; return t ? of(t) : 0; });
+  const part = (id: string, of: (t: ReplayTally) => number): number =>
+    over((o) => {
+      const t = o.trains[id];
+      return t ? of(t) : 0;
+    });
   return {
     trains: Object.fromEntries(
-      ids.map((id) => [id, { keptMs: part(id, (t) => t.keptMs), keptFrames: part(id, (t) => t.keptFrames), spoiltFrames: part(id, (t) => t.spoiltFrames), waitedMs: part(id, (t) => t.waitedMs) }]),
+      ids.map((id) => [
+        id,
+        {
+          keptMs: part(id, (t) => t.keptMs),
+          keptFrames: part(id, (t) => t.keptFrames),
+          spoiltFrames: part(id, (t) => t.spoiltFrames),
+          waitedMs: part(id, (t) => t.waitedMs),
+        },
+      ]),
     ),
     keptMs: over((o) => o.keptMs),
     dithers: over((o) => o.dithers),

@@ -35,7 +35,11 @@ export function resampled(seed: number): Draws {
 
 /** A number in [0, 1) that depends on its arguments alone: a 32-bit integer mix (finaliser of MurmurHash3, public domain; constants from memory). */
 function uniform(seed: number, a: number, b: number, c: number): number {
-  let h = Math.imul(seed + 1, 0x9e3779b1) ^ Math.imul(a + 1, 0x85ebca6b) ^ Math.imul(b + 1, 0xc2b2ae35) ^ Math.imul(c + 1, 0x27d4eb2f);
+  let h =
+    Math.imul(seed + 1, 0x9e3779b1) ^
+    Math.imul(a + 1, 0x85ebca6b) ^
+    Math.imul(b + 1, 0xc2b2ae35) ^
+    Math.imul(c + 1, 0x27d4eb2f);
   h = Math.imul(h ^ (h >>> 16), 0x85ebca6b);
   h = Math.imul(h ^ (h >>> 13), 0xc2b2ae35);
   return ((h ^ (h >>> 16)) >>> 0) / 4294967296;

@@ -29,9 +29,13 @@ export function replayNight(night: Night): ReplayResult {
   if ('missing' in calibrated) return calibrated;
   const { course } = calibrated;
   const exact = judge(course, simulate(course, course.rules, inOrder), inOrder);
-  const actualKeptMs = Object.fromEntries(course.trains.map(({ id }) => [id, sum(night.totals.filter((t) => t.train === id).map((t) => t.ms.kept))]));
+  const actualKeptMs = Object.fromEntries(
+    course.trains.map(({ id }) => [id, sum(night.totals.filter((t) => t.train === id).map((t) => t.ms.kept))]),
+  );
   const share = (replayed: number, actual: number): number | null => (actual > 0 ? (replayed - actual) / actual : null);
-  const errorShares = Object.fromEntries(course.trains.map(({ id }) => [id, share(exact.trains[id]?.keptMs ?? 0, actualKeptMs[id] ?? 0)]));
+  const errorShares = Object.fromEntries(
+    course.trains.map(({ id }) => [id, share(exact.trains[id]?.keptMs ?? 0, actualKeptMs[id] ?? 0)]),
+  );
   const comparison = compareWith(course);
   const questions = questionsOf(course);
   const whatIfs = questions.map((q) => answer(course, q, comparison));
@@ -56,15 +60,27 @@ export function replayNight(night: Night): ReplayResult {
  * @param texts `key=value`, as in `REPLAY_SETTINGS`
  * @returns the answer, or what is wrong with the settings or the night
  */
-export function replayWith(night: Night, texts: readonly string[]): WhatIf | { readonly problems: readonly string[] } | { readonly missing: string } {
+export function replayWith(
+  night: Night,
+  texts: readonly string[],
+): WhatIf | { readonly problems: readonly string[] } | { readonly missing: string } {
   const calibrated = calibrate(night);
   if ('missing' in calibrated) return calibrated;
   const { course } = calibrated;
-  const parsed = texts.map((text) => parseSetting(text, course.trains.map((t) => t.id)));
+  const parsed = texts.map((text) =>
+    parseSetting(
+      text,
+      course.trains.map((t) => t.id),
+    ),
+  );
   const problems = parsed.filter((p): p is string => typeof p === 'string');
   if (problems.length > 0) return { problems };
   const settings = parsed.filter((p): p is Setting => typeof p !== 'string');
-  return answer(course, { id: 'own', group: 'own', title: settings.map(formatSetting).join(', '), short: 'own', settings }, compareWith(course));
+  return answer(
+    course,
+    { id: 'own', group: 'own', title: settings.map(formatSetting).join(', '), short: 'own', settings },
+    compareWith(course),
+  );
 }
 
 function answer(course: Course, question: Question, comparison: Comparison): WhatIf {
@@ -72,7 +88,12 @@ function answer(course: Course, question: Question, comparison: Comparison): Wha
   return { ...said, settings: settings.map(formatSetting), ...comparison.measure(applySettings(course, settings)) };
 }
 
-function bestOf(course: Course, questions: readonly Question[], whatIfs: readonly WhatIf[], comparison: Comparison): WhatIf | null {
+function bestOf(
+  course: Course,
+  questions: readonly Question[],
+  whatIfs: readonly WhatIf[],
+  comparison: Comparison,
+): WhatIf | null {
   const gains = new Map(whatIfs.map((w) => [w.id, w.gain.meanMs]));
   const parts = bestParts(course, questions, (q) => gains.get(q.id) ?? 0, comparison);
   if (parts.length === 0) return null;
@@ -80,7 +101,11 @@ function bestOf(course: Course, questions: readonly Question[], whatIfs: readonl
   const best = answer(
     course,
     {
-      id: 'best', group: 'best', short: 'best together', title: parts.map((p, i) => (i === 0 ? p.title : inSentence(p.title))).join('; '), settings: settingsOf(parts),
+      id: 'best',
+      group: 'best',
+      short: 'best together',
+      title: parts.map((p, i) => (i === 0 ? p.title : inSentence(p.title))).join('; '),
+      settings: settingsOf(parts),
       ...(notes.length > 0 ? { note: notes.join(' ') } : {}),
       ...(parts.some((p) => p.handsOn) ? { handsOn: true } : {}),
     },
@@ -95,18 +120,26 @@ function inSentence(title: string): string {
 }
 
 /** How far the replay is to be trusted, and why no further. */
-function trust(night: Night, { course, rules }: Calibrated, errorShares: Replay['errorShares']): Pick<Replay, 'confidence' | 'doubts'> {
+function trust(
+  night: Night,
+  { course, rules }: Calibrated,
+  errorShares: Replay['errorShares'],
+): Pick<Replay, 'confidence' | 'doubts'> {
   const errors = Object.values(errorShares).flatMap((e) => (e === null ? [] : [Math.abs(e)]));
   const worst = Math.max(0, ...errors);
   const doubts = [
     ...(errors.length === 0 ? ['nothing was kept on this night, so the replay cannot be checked against it'] : []),
-    ...(worst > HIGH_ERROR ? [`the replay of the night’s own rules is off by ${(worst * 100).toFixed(1)} % on one train`] : []),
-    ...(night.headersOnly ? ['there is no event log: durations and dithers are inferred from the gaps between frames'] : []),
-    ...(!night.headersOnly && rules.some((r) => r.name === 'dither' && r.certainty === 'inferred') ? ['the frames between two dithers vary: the count is the one most often found'] : []),
+    ...(worst > HIGH_ERROR
+      ? [`the replay of the night’s own rules is off by ${(worst * 100).toFixed(1)} % on one train`]
+      : []),
+    ...(night.headersOnly
+      ? ['there is no event log: durations and dithers are inferred from the gaps between frames']
+      : []),
+    ...(!night.headersOnly && rules.some((r) => r.name === 'dither' && r.certainty === 'inferred')
+      ? ['the frames between two dithers vary: the count is the one most often found']
+      : []),
     ...course.assumed,
   ];
   const confidence = errors.length === 0 || worst > MEDIUM_ERROR ? 'low' : doubts.length > 0 ? 'medium' : 'high';
   return { confidence, doubts };
 }
-
-

@@ -25,7 +25,11 @@ export function judge(course: Course, run: Run, draws: Draws): ReplayOutcome {
     train.id,
     tally(train, run.exposures[i] ?? [], run.waitedMs[i] ?? 0, motion, off, conditions),
   ]);
-  return { trains: Object.fromEntries(trains), keptMs: trains.reduce((sum, [, t]) => sum + t.keptMs, 0), dithers: run.dithers };
+  return {
+    trains: Object.fromEntries(trains),
+    keptMs: trains.reduce((sum, [, t]) => sum + t.keptMs, 0),
+    dithers: run.dithers,
+  };
 }
 
 function tally(
@@ -66,18 +70,26 @@ function overlaps(exposures: readonly SimulatedExposure[], spans: readonly Inter
     for (let i = first; i < exposures.length; i++) {
       const exposure = exposures[i];
       if (!exposure || exposure.startMs >= span.endMs) break;
-      out[i] = (out[i] ?? 0) + Math.max(0, Math.min(exposure.endMs, span.endMs) - Math.max(exposure.startMs, span.startMs));
+      out[i] =
+        (out[i] ?? 0) + Math.max(0, Math.min(exposure.endMs, span.endMs) - Math.max(exposure.startMs, span.startMs));
     }
   }
   return out;
 }
 
-function isRough({ startMs, endMs }: SimulatedExposure, guiding: GuidingSums | null, limitArcsec: number | null): boolean {
+function isRough(
+  { startMs, endMs }: SimulatedExposure,
+  guiding: GuidingSums | null,
+  limitArcsec: number | null,
+): boolean {
   if (guiding === null || limitArcsec === null) return false;
   const from = step(guiding, startMs);
   const to = step(guiding, endMs);
   const samples = (guiding.samples[to] ?? 0) - (guiding.samples[from] ?? 0);
-  return samples >= MIN_SAMPLES && Math.sqrt(((guiding.squares[to] ?? 0) - (guiding.squares[from] ?? 0)) / samples) > limitArcsec;
+  return (
+    samples >= MIN_SAMPLES &&
+    Math.sqrt(((guiding.squares[to] ?? 0) - (guiding.squares[from] ?? 0)) / samples) > limitArcsec
+  );
 }
 
 function step({ startMs, stepMs, samples }: GuidingSums, atMs: number): number {

@@ -36,7 +36,12 @@ export class RunningTrain {
   private nextFocus = 0;
   private nextAbsence = 0;
 
-  constructor(readonly course: TrainCourse, readonly index: number, night: Course, rules: ReplayRules) {
+  constructor(
+    readonly course: TrainCourse,
+    readonly index: number,
+    night: Course,
+    rules: ReplayRules,
+  ) {
     const { id } = course;
     this.isAwaited = rules.awaited.includes(id);
     this.isAwaitedToStart = night.awaitedToStart.includes(id);
@@ -65,7 +70,12 @@ export class RunningTrain {
 
   /** Whether others who wait since `sinceMs` still wait for it: it is busy, and neither done, absent nor yet to begin. */
   isMissed(sinceMs: number): boolean {
-    return this.waitingSinceMs === null && !this.done && !(this.absent && this.freeMs > sinceMs) && (this.isAwaitedToStart || !this.isYetToBegin(sinceMs));
+    return (
+      this.waitingSinceMs === null &&
+      !this.done &&
+      !(this.absent && this.freeMs > sinceMs) &&
+      (this.isAwaitedToStart || !this.isYetToBegin(sinceMs))
+    );
   }
 
   isYetToBegin(atMs: number): boolean {

@@ -24,17 +24,22 @@ export function parseSetting(text: string, trains: readonly string[]): Setting |
   if (!match) return `"${text}" is not of the form key=value`;
   const [, name = '', train, value = ''] = match;
   const key = name.toLowerCase();
-  if (train !== undefined && !trains.includes(train)) return `"${text}": there is no train ${train}; there ${trains.length === 1 ? 'is' : 'are'} ${trains.join(', ')}`;
+  if (train !== undefined && !trains.includes(train))
+    return `"${text}": there is no train ${train}; there ${trains.length === 1 ? 'is' : 'are'} ${trains.join(', ')}`;
   const wants = (what: string): string => `"${text}": ${key} wants ${what}`;
   const ofTrain = (): string => `"${text}": ${key} is set for one train: ${key}.${trains.at(-1) ?? 'TRAIN'}=…`;
   switch (key) {
     case 'dither-every': {
       if (train === undefined && /^(never|none|0)$/i.test(value)) return { key, frames: null };
       const frames = Number(value);
-      return Number.isInteger(frames) && frames >= 1 && frames <= 999 ? { key, frames, ...(train === undefined ? {} : { train }) } : wants('a whole number of frames from 1 to 999, or never');
+      return Number.isInteger(frames) && frames >= 1 && frames <= 999
+        ? { key, frames, ...(train === undefined ? {} : { train }) }
+        : wants('a whole number of frames from 1 to 999, or never');
     }
     case 'dither-lead':
-      return value.toLowerCase() === 'slowest' || trains.includes(value) ? { key, train: value } : wants(`one of the trains ${trains.join(', ')}, or slowest`);
+      return value.toLowerCase() === 'slowest' || trains.includes(value)
+        ? { key, train: value }
+        : wants(`one of the trains ${trains.join(', ')}, or slowest`);
     case 'dither-waits':
       return /^(yes|no)$/i.test(value) ? { key, waits: value.toLowerCase() === 'yes' } : wants('yes or no');
     case 'patience':
@@ -42,7 +47,9 @@ export function parseSetting(text: string, trains: readonly string[]): Setting |
       if (train === undefined) return ofTrain();
       const seconds = amount(value, { s: 1, m: 60 });
       const least = key === 'exposure' ? 1 : 0;
-      return seconds !== null && seconds >= least && seconds <= 86_400 ? { key, train, seconds } : wants('seconds, such as 300 or 5m');
+      return seconds !== null && seconds >= least && seconds <= 86_400
+        ? { key, train, seconds }
+        : wants('seconds, such as 300 or 5m');
     }
     case 'start-offset': {
       if (train === undefined) return ofTrain();
@@ -99,7 +106,9 @@ function applied(course: Course, rules: ReplayRules, setting: Setting): ReplayRu
   switch (setting.key) {
     case 'dither-every':
       if (setting.train === undefined || setting.train === rules.lead) return { ...rules, ditherEvery: setting.frames };
-      return setting.frames === null ? rules : { ...rules, ownCount: { ...rules.ownCount, [setting.train]: setting.frames } };
+      return setting.frames === null
+        ? rules
+        : { ...rules, ownCount: { ...rules.ownCount, [setting.train]: setting.frames } };
     case 'dither-lead': {
       const lead = setting.train.toLowerCase() === 'slowest' ? slowestTrain(course, rules) : setting.train;
       if (lead === rules.lead || rules.ditherEvery === null) return { ...rules, lead };
@@ -107,7 +116,14 @@ function applied(course: Course, rules: ReplayRules, setting: Setting): ReplayRu
       // Followers expose on until the new lead is nearly ready, each as patient as the most patient one was.
       const patience = Math.max(0, ...Object.values(rules.patienceMs));
       const patienceMs = Object.fromEntries(course.trains.filter((t) => t.id !== lead).map((t) => [t.id, patience]));
-      return { ...rules, lead, awaited: [...new Set([lead, ...rules.awaited])], ownCount: {}, patienceMs, ditherEvery: Math.max(1, Math.round(rules.ditherEvery * ratio)) };
+      return {
+        ...rules,
+        lead,
+        awaited: [...new Set([lead, ...rules.awaited])],
+        ownCount: {},
+        patienceMs,
+        ditherEvery: Math.max(1, Math.round(rules.ditherEvery * ratio)),
+      };
     }
     case 'dither-waits':
       return { ...rules, awaited: setting.waits ? course.trains.map((t) => t.id) : [rules.lead] };
@@ -119,7 +135,12 @@ function applied(course: Course, rules: ReplayRules, setting: Setting): ReplayRu
       return { ...rules, exposureMs: { ...rules.exposureMs, [setting.train]: Math.round(setting.seconds * 1000) } };
     case 'start-offset': {
       const pilot = course.trains[0];
-      return pilot ? { ...rules, startMs: { ...rules.startMs, [setting.train]: pilot.startMs + Math.round(setting.minutes * 60_000) } } : rules;
+      return pilot
+        ? {
+            ...rules,
+            startMs: { ...rules.startMs, [setting.train]: pilot.startMs + Math.round(setting.minutes * 60_000) },
+          }
+        : rules;
     }
     case 'focus':
       return { ...rules, focus: setting.how };
@@ -134,13 +155,19 @@ function applied(course: Course, rules: ReplayRules, setting: Setting): ReplayRu
  */
 function countsInStep(course: Course, rules: ReplayRules, set: readonly string[]): Readonly<Record<string, number>> {
   const { ditherEvery, lead, ownCount } = rules;
-  const unchanged = ditherEvery === course.rules.ditherEvery && lead === course.rules.lead && Object.keys(rules.exposureMs).length === 0;
+  const unchanged =
+    ditherEvery === course.rules.ditherEvery &&
+    lead === course.rules.lead &&
+    Object.keys(rules.exposureMs).length === 0;
   if (unchanged || ditherEvery === null) return ownCount;
   const spanMs = ditherEvery * periodMs(course, rules, lead);
   return Object.fromEntries(
     Object.entries(ownCount)
       .filter(([train]) => train !== lead)
-      .map(([train, count]) => [train, set.includes(train) ? count : Math.max(1, Math.round(spanMs / periodMs(course, rules, train)))]),
+      .map(([train, count]) => [
+        train,
+        set.includes(train) ? count : Math.max(1, Math.round(spanMs / periodMs(course, rules, train))),
+      ]),
   );
 }
 
@@ -152,5 +179,8 @@ export function periodMs(course: Course, rules: ReplayRules, train: string): num
 
 /** The train with the longest period; the lead where several are as slow. */
 export function slowestTrain(course: Course, rules: ReplayRules): string {
-  return course.trains.reduce((slowest, t) => (periodMs(course, rules, t.id) > periodMs(course, rules, slowest) + 1 ? t.id : slowest), rules.lead);
+  return course.trains.reduce(
+    (slowest, t) => (periodMs(course, rules, t.id) > periodMs(course, rules, slowest) + 1 ? t.id : slowest),
+    rules.lead,
+  );
 }

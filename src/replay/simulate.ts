@@ -56,7 +56,10 @@ class Simulation {
     this.lead = this.trains.find((t) => t.course.id === rules.lead);
     // What comes at its own time is moved in resampled runs by up to half an exposure either way: else a rule would
     // win by the mere luck that the clouds came between two of its exposures.
-    this.stops = course.stops.map((stop, i) => ({ stop, holdMs: stop.atItsTime ? stop.beginMs + draws.shiftMs(course.longestMs, i) : Infinity }));
+    this.stops = course.stops.map((stop, i) => ({
+      stop,
+      holdMs: stop.atItsTime ? stop.beginMs + draws.shiftMs(course.longestMs, i) : Infinity,
+    }));
   }
 
   run(): Run {
@@ -67,12 +70,19 @@ class Simulation {
       this.decide(next);
     }
     const { motion, guidingOff, dithers } = this;
-    return { exposures: this.trains.map((t) => t.exposures), waitedMs: this.trains.map((t) => t.waitedMs), dithers, motion, guidingOff };
+    return {
+      exposures: this.trains.map((t) => t.exposures),
+      waitedMs: this.trains.map((t) => t.waitedMs),
+      dithers,
+      motion,
+      guidingOff,
+    };
   }
 
   private nextFree(): RunningTrain | undefined {
     let next: RunningTrain | undefined;
-    for (const t of this.trains) if (!t.done && t.waitingSinceMs === null && (!next || t.freeMs < next.freeMs)) next = t;
+    for (const t of this.trains)
+      if (!t.done && t.waitingSinceMs === null && (!next || t.freeMs < next.freeMs)) next = t;
     return next;
   }
 
@@ -151,7 +161,8 @@ class Simulation {
 
   private beginsFocus(t: RunningTrain): boolean {
     const run = t.focusRun;
-    if (!run || t.freeMs < run.dueMs || (this.rules.focus === 'together' && this.rules.ditherEvery !== null)) return false;
+    if (!run || t.freeMs < run.dueMs || (this.rules.focus === 'together' && this.rules.ditherEvery !== null))
+      return false;
     t.finishFocus();
     const pauses = run.pausesGuiding && this.rules.guiding === 'off-axis';
     const endMs = t.freeMs + run.durationMs + (pauses ? run.settleMs : 0);
@@ -213,7 +224,10 @@ class Simulation {
       const run = t.focusRun;
       if (!run || run.dueMs > atMs + TOGETHER_MS) continue;
       t.finishFocus();
-      endMs = Math.max(endMs, atMs + run.durationMs + (run.pausesGuiding && this.rules.guiding === 'off-axis' ? run.settleMs : 0));
+      endMs = Math.max(
+        endMs,
+        atMs + run.durationMs + (run.pausesGuiding && this.rules.guiding === 'off-axis' ? run.settleMs : 0),
+      );
     }
     return endMs;
   }

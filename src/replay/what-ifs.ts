@@ -32,7 +32,15 @@ const OFFSETS_MIN = [0, 2.5, 5] as const;
 
 /** Every question that makes sense on the night. */
 export function questionsOf(course: Course): Question[] {
-  return [...ditherCounts(course), ...companionExposures(course), ...focusAndGuiding(course), ...ditherWaits(course), ...startOffsets(course), ...slowerLead(course), ...subLengths(course)];
+  return [
+    ...ditherCounts(course),
+    ...companionExposures(course),
+    ...focusAndGuiding(course),
+    ...ditherWaits(course),
+    ...startOffsets(course),
+    ...slowerLead(course),
+    ...subLengths(course),
+  ];
 }
 
 function ditherCounts({ rules }: Course): Question[] {
@@ -69,13 +77,19 @@ function companionExposures(course: Course): Question[] {
     }));
     const distance = (seconds: number): number => Math.abs(Math.log((seconds * 1000) / nowMs));
     return fitting
-      .filter(({ seconds }) => seconds >= 1 && distance(seconds) <= Math.log(REACH) && Math.abs(seconds * 1000 - nowMs) >= 1500)
+      .filter(
+        ({ seconds }) =>
+          seconds >= 1 && distance(seconds) <= Math.log(REACH) && Math.abs(seconds * 1000 - nowMs) >= 1500,
+      )
       .sort((a, b) => distance(a.seconds) - distance(b.seconds))
       .slice(0, EXPOSURES)
       .map(({ count, seconds }) => ({
         id: `companion-exposure-${train.id}-${seconds}`,
         group: 'companion-exposure' as const,
-        title: count === every ? `${train.id} exposes ${seconds} s, as ${lead.id} does` : `${train.id} exposes ${seconds} s, ${count} to ${lead.id}’s ${every}`,
+        title:
+          count === every
+            ? `${train.id} exposes ${seconds} s, as ${lead.id} does`
+            : `${train.id} exposes ${seconds} s, ${count} to ${lead.id}’s ${every}`,
         short: `${train.id} ${seconds} s`,
         settings: [{ key: 'exposure' as const, train: train.id, seconds }],
       }));
@@ -88,13 +102,26 @@ function focusAndGuiding({ rules, trains }: Course): Question[] {
   const together: Question[] =
     runs.length === 0 || rules.ditherEvery === null
       ? []
-      : [{ id: 'focus-together', group: 'focus', title: 'Refocus together, at the next dither', short: 'refocus together', settings: [{ key: 'focus', how: 'together' }] }];
+      : [
+          {
+            id: 'focus-together',
+            group: 'focus',
+            title: 'Refocus together, at the next dither',
+            short: 'refocus together',
+            settings: [{ key: 'focus', how: 'together' }],
+          },
+        ];
   const scope: Question[] =
     rules.guiding === 'guide-scope' || !runs.some((r) => r.pausesGuiding)
       ? []
       : [
           {
-            id: 'guide-scope', group: 'guiding', title: 'Guide with a separate guide scope', short: 'guide scope', settings: [{ key: 'guiding', how: 'guide-scope' }], handsOn: true,
+            id: 'guide-scope',
+            group: 'guiding',
+            title: 'Guide with a separate guide scope',
+            short: 'guide scope',
+            settings: [{ key: 'guiding', how: 'guide-scope' }],
+            handsOn: true,
             note: 'A guide scope sees none of the flexure between itself and the telescopes, which the replay does not know either.',
           },
         ];
@@ -105,48 +132,87 @@ function focusAndGuiding({ rules, trains }: Course): Question[] {
 function ditherWaits({ rules, trains }: Course): Question[] {
   const through = trains.filter((t) => !rules.awaited.includes(t.id)).map((t) => t.id);
   if (through.length === 0 || rules.ditherEvery === null) return [];
-  return [{ id: 'dither-waits', group: 'dither-waits', title: `Dithers wait for ${through.join(' and ')}`, short: 'dithers wait', settings: [{ key: 'dither-waits', waits: true }] }];
+  return [
+    {
+      id: 'dither-waits',
+      group: 'dither-waits',
+      title: `Dithers wait for ${through.join(' and ')}`,
+      short: 'dithers wait',
+      settings: [{ key: 'dither-waits', waits: true }],
+    },
+  ];
 }
 
 function startOffsets({ trains }: Course): Question[] {
   const pilot = trains[0];
   return trains.slice(1).flatMap((train) =>
-    OFFSETS_MIN.filter((minutes) => pilot !== undefined && Math.abs((train.startMs - pilot.startMs) / 60_000 - minutes) > 0.25).map((minutes): Question => ({
-      id: `start-offset-${train.id}-${minutes}`,
-      group: 'start-offset',
-      short: `${train.id} after ${minutes} min`,
-      title: minutes === 0 ? `${train.id} starts together with ${pilot?.id ?? ''}` : `${train.id} starts ${minutes} min after ${pilot?.id ?? ''}`,
-      settings: [{ key: 'start-offset', train: train.id, minutes }],
-    })),
+    OFFSETS_MIN.filter(
+      (minutes) => pilot !== undefined && Math.abs((train.startMs - pilot.startMs) / 60_000 - minutes) > 0.25,
+    ).map(
+      (minutes): Question => ({
+        id: `start-offset-${train.id}-${minutes}`,
+        group: 'start-offset',
+        short: `${train.id} after ${minutes} min`,
+        title:
+          minutes === 0
+            ? `${train.id} starts together with ${pilot?.id ?? ''}`
+            : `${train.id} starts ${minutes} min after ${pilot?.id ?? ''}`,
+        settings: [{ key: 'start-offset', train: train.id, minutes }],
+      }),
+    ),
   );
 }
 
 function slowerLead(course: Course): Question[] {
   const { rules, trains } = course;
   const slowest = slowestTrain(course, rules);
-  if (trains.length < 2 || rules.ditherEvery === null || periodMs(course, rules, slowest) < SLOWER_SHARE * periodMs(course, rules, rules.lead)) return [];
-  return [{ id: 'dither-lead-slowest', group: 'dither-lead', title: `Dither only when ${slowest}, the slower train, ends`, short: `${slowest} leads`, settings: [{ key: 'dither-lead', train: slowest }] }];
+  if (
+    trains.length < 2 ||
+    rules.ditherEvery === null ||
+    periodMs(course, rules, slowest) < SLOWER_SHARE * periodMs(course, rules, rules.lead)
+  )
+    return [];
+  return [
+    {
+      id: 'dither-lead-slowest',
+      group: 'dither-lead',
+      title: `Dither only when ${slowest}, the slower train, ends`,
+      short: `${slowest} leads`,
+      settings: [{ key: 'dither-lead', train: slowest }],
+    },
+  ];
 }
 
 function subLengths({ trains }: Course): Question[] {
-  const seconds = (train: TrainCourse, factor: number): number => Math.max(1, Math.round((train.usualMs * factor) / 1000));
-  const note = 'Whether the sky allows it is another question: longer subs lose more to one interruption, shorter ones drown in read noise. The count to a dither stays.';
+  const seconds = (train: TrainCourse, factor: number): number =>
+    Math.max(1, Math.round((train.usualMs * factor) / 1000));
+  const note =
+    'Whether the sky allows it is another question: longer subs lose more to one interruption, shorter ones drown in read noise. The count to a dither stays.';
   const single = trains.flatMap((train): Question[] =>
     hasOneLength(train)
       ? [0.5, 2].map((factor) => ({
-          id: `sub-length-${train.id}-${seconds(train, factor)}`, group: 'sub-length' as const, note,
-          title: `${train.id} exposes ${seconds(train, factor)} s instead of ${seconds(train, 1)} s`, short: `${train.id} ${seconds(train, factor)} s`,
+          id: `sub-length-${train.id}-${seconds(train, factor)}`,
+          group: 'sub-length' as const,
+          note,
+          title: `${train.id} exposes ${seconds(train, factor)} s instead of ${seconds(train, 1)} s`,
+          short: `${train.id} ${seconds(train, factor)} s`,
           settings: [{ key: 'exposure' as const, train: train.id, seconds: seconds(train, factor) }],
         }))
       : [],
   );
-  const all = trains.length < 2 || !trains.every(hasOneLength)
-    ? []
-    : [0.5, 2].map((factor): Question => ({
-        id: `sub-length-all-${factor === 2 ? 'double' : 'half'}`, group: 'sub-length', note,
-        title: `Subs ${factor === 2 ? 'twice' : 'half'} as long on every train`, short: `all subs ${factor === 2 ? 'double' : 'half'}`,
-        settings: trains.map((t) => ({ key: 'exposure' as const, train: t.id, seconds: seconds(t, factor) })),
-      }));
+  const all =
+    trains.length < 2 || !trains.every(hasOneLength)
+      ? []
+      : [0.5, 2].map(
+          (factor): Question => ({
+            id: `sub-length-all-${factor === 2 ? 'double' : 'half'}`,
+            group: 'sub-length',
+            note,
+            title: `Subs ${factor === 2 ? 'twice' : 'half'} as long on every train`,
+            short: `all subs ${factor === 2 ? 'double' : 'half'}`,
+            settings: trains.map((t) => ({ key: 'exposure' as const, train: t.id, seconds: seconds(t, factor) })),
+          }),
+        );
   return [...single, ...all];
 }
 

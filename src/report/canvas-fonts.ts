@@ -8,18 +8,23 @@ export const CANVAS_SERIF = 'Nightledger Serif';
 export const CANVAS_SERIF_BOLD = 'Nightledger Serif Bold';
 
 const FACES = [
-  [CANVAS_SANS, 'source-sans-3', 400], [CANVAS_SANS_BOLD, 'source-sans-3', 600],
-  [CANVAS_SERIF, 'source-serif-4', 400], [CANVAS_SERIF_BOLD, 'source-serif-4', 600],
+  [CANVAS_SANS, 'source-sans-3', 400],
+  [CANVAS_SANS_BOLD, 'source-sans-3', 600],
+  [CANVAS_SERIF, 'source-serif-4', 400],
+  [CANVAS_SERIF_BOLD, 'source-serif-4', 600],
 ] as const;
 
 let loading: Promise<typeof Canvas> | undefined;
 
 async function load(): Promise<typeof Canvas> {
   // Read by the canvas as it loads: with our letters alone the picture is the same on every machine, and ready sooner.
-  process.env['DISABLE_SYSTEM_FONTS_LOAD'] ??= '1';
+  process.env.DISABLE_SYSTEM_FONTS_LOAD ??= '1';
   const canvas = await import('@napi-rs/canvas');
   for (const [family, stem, weight] of FACES) {
-    canvas.GlobalFonts.registerFromPath(dependencyFile(`@fontsource/${stem}`, `files/${stem}-latin-${weight}-normal.woff2`), family);
+    canvas.GlobalFonts.registerFromPath(
+      dependencyFile(`@fontsource/${stem}`, `files/${stem}-latin-${weight}-normal.woff2`),
+      family,
+    );
   }
   return canvas;
 }

@@ -17,7 +17,8 @@ export function packageRoot(): string {
   if (root !== undefined) return root;
   for (let folder = dirname(fileURLToPath(import.meta.url)); ; folder = dirname(folder)) {
     if (existsSync(join(folder, 'templates', 'night.hbs'))) return (root = folder);
-    if (folder === dirname(folder)) throw new Error('the folder "templates" is missing beside the program: install nightledger again');
+    if (folder === dirname(folder))
+      throw new Error('the folder "templates" is missing beside the program: install nightledger again');
   }
 }
 

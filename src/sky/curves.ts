@@ -22,9 +22,14 @@ const UP_STEP_MS = 60_000;
  * @throws RangeError when the step is not a whole number of at least 1
  */
 export function targetCurve(
-  where: Site | SkyObserver, target: Target, span: Interval, window: Interval, stepMs = CURVE_STEP_MS,
+  where: Site | SkyObserver,
+  target: Target,
+  span: Interval,
+  window: Interval,
+  stepMs = CURVE_STEP_MS,
 ): TargetCurve {
-  if (!Number.isSafeInteger(stepMs) || stepMs < 1) throw new RangeError(`a curve's step must be whole milliseconds, got ${stepMs}`);
+  if (!Number.isSafeInteger(stepMs) || stepMs < 1)
+    throw new RangeError(`a curve's step must be whole milliseconds, got ${stepMs}`);
   const observer = observerOf(where);
   const points: SkyPosition[] = [];
   for (let atMs = span.startMs; atMs <= span.endMs; atMs += stepMs) points.push(observer.position(target, atMs));

@@ -15,7 +15,10 @@ export type DarknessBound = (typeof FROM_DARKEST)[number];
  * Almanac*).
  */
 export const SUN_ALTITUDE_DEG: Readonly<Record<DarknessBound, number>> = {
-  sunset: -50 / 60, civil: -6, nautical: -12, astronomical: -18,
+  sunset: -50 / 60,
+  civil: -6,
+  nautical: -12,
+  astronomical: -18,
 };
 
 const SAMPLE_STEP_MS = 10 * 60_000;
@@ -45,7 +48,12 @@ export function darkStretches(observer: SkyObserver, span: Interval, bound: Dark
  * @param asked the twilight that bounds darkness
  * @param activity when frames were taken, if known
  */
-export function darkWindow(where: Site | SkyObserver, span: Interval, asked: DarknessKind, activity?: Interval): DarkWindow {
+export function darkWindow(
+  where: Site | SkyObserver,
+  span: Interval,
+  asked: DarknessKind,
+  activity?: Interval,
+): DarkWindow {
   const observer = observerOf(where);
   const minimum = lowest((atMs) => observer.at(atMs).sun.altitudeDeg, span, SAMPLE_STEP_MS);
   const facts = { asked, sunMinimumDeg: minimum.value, sunMinimumMs: minimum.atMs };
@@ -88,7 +96,9 @@ function missing(asked: DarknessKind, minimum: Sample): string {
 }
 
 function from(kind: DarknessBound): string {
-  return kind === 'sunset' ? 'sunset to sunrise' : `${kind} dusk to ${kind} dawn (Sun below ${degrees(SUN_ALTITUDE_DEG[kind], 0)})`;
+  return kind === 'sunset'
+    ? 'sunset to sunrise'
+    : `${kind} dusk to ${kind} dawn (Sun below ${degrees(SUN_ALTITUDE_DEG[kind], 0)})`;
 }
 
 function cutNote(dark: Interval, span: Interval, kind: DarknessBound): string[] {

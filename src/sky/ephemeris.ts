@@ -37,10 +37,20 @@ export class Ephemeris {
     const blend = (part: (node: SolarSystem) => number): number =>
       weightA * part(a) + weightB * part(b) + weightC * part(c) + weightD * part(d);
     return {
-      moon: new Vector(blend(({ moon }) => moon.x), blend(({ moon }) => moon.y), blend(({ moon }) => moon.z), time),
+      moon: new Vector(
+        blend(({ moon }) => moon.x),
+        blend(({ moon }) => moon.y),
+        blend(({ moon }) => moon.z),
+        time,
+      ),
       earth: new StateVector(
-        blend(({ earth }) => earth.x), blend(({ earth }) => earth.y), blend(({ earth }) => earth.z),
-        blend(({ earth }) => earth.vx), blend(({ earth }) => earth.vy), blend(({ earth }) => earth.vz), time,
+        blend(({ earth }) => earth.x),
+        blend(({ earth }) => earth.y),
+        blend(({ earth }) => earth.z),
+        blend(({ earth }) => earth.vx),
+        blend(({ earth }) => earth.vy),
+        blend(({ earth }) => earth.vz),
+        time,
       ),
       toDate: (u < 0.5 ? b : c).toDate,
     };

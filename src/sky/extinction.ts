@@ -2,7 +2,12 @@
 
 /** Mean extinction as published for Palomar, 1700 m: `[wavelength in nm, magnitudes per air mass]`. */
 const PALOMAR: readonly (readonly [wavelengthNm: number, magnitudes: number])[] = [
-  [440, 0.267], [500, 0.178], [540, 0.156], [650, 0.085], [682, 0.078], [810, 0.058],
+  [440, 0.267],
+  [500, 0.178],
+  [540, 0.156],
+  [650, 0.085],
+  [682, 0.078],
+  [810, 0.058],
 ];
 const PALOMAR_M = 1700;
 /** Height over which extinction falls by 1/e, metres; approximate: the molecules' 8 km, shortened for low-lying dust. */
@@ -13,9 +18,22 @@ const SCALE_HEIGHT_M = 7000;
  * The broad bands are common practice, no source.
  */
 const FILTER_WAVELENGTH_NM: ReadonlyMap<string, number> = new Map([
-  ['l', 550], ['lum', 550], ['luminance', 550], ['clear', 550],
-  ['r', 635], ['red', 635], ['g', 530], ['green', 530], ['b', 450], ['blue', 450],
-  ['ha', 656.3], ['halpha', 656.3], ['oiii', 500.7], ['o3', 500.7], ['sii', 672.4], ['s2', 672.4],
+  ['l', 550],
+  ['lum', 550],
+  ['luminance', 550],
+  ['clear', 550],
+  ['r', 635],
+  ['red', 635],
+  ['g', 530],
+  ['green', 530],
+  ['b', 450],
+  ['blue', 450],
+  ['ha', 656.3],
+  ['halpha', 656.3],
+  ['oiii', 500.7],
+  ['o3', 500.7],
+  ['sii', 672.4],
+  ['s2', 672.4],
 ]);
 
 /**
@@ -50,7 +68,10 @@ export function filterWavelengthNm(filter: string): number | null {
 }
 
 function plainName(name: string): string {
-  return name.toLowerCase().replace('α', 'a').replace(/[^a-z0-9]/g, '');
+  return name
+    .toLowerCase()
+    .replace('α', 'a')
+    .replace(/[^a-z0-9]/g, '');
 }
 
 /** Extinction of a named filter at a height, magnitudes per air mass; `null` for an unknown name. See {@link extinctionCoefficient}. */

@@ -1,6 +1,18 @@
 import {
-  AngleBetween, AstroTime, Body, C_AUDAY, CombineRotation, HorizonFromVector, KM_PER_AU, ObserverVector, PairLongitude,
-  RotateVector, Rotation_EQD_HOR, Spherical, Vector, VectorFromSphere,
+  AngleBetween,
+  AstroTime,
+  Body,
+  C_AUDAY,
+  CombineRotation,
+  HorizonFromVector,
+  KM_PER_AU,
+  ObserverVector,
+  PairLongitude,
+  RotateVector,
+  Rotation_EQD_HOR,
+  Spherical,
+  Vector,
+  VectorFromSphere,
 } from 'astronomy-engine';
 import type { Observer, RotationMatrix } from 'astronomy-engine';
 import type { Target } from '../model/index.js';

@@ -49,7 +49,8 @@ export function moonBrightening(place: MoonlitPlace): MoonBrightening | null {
   const targetAirmass = skyAirmass(90 - place.targetAltitudeDeg);
   const darkNanoLamberts = darkSky(nanoLamberts(place.darkSkyMagArcsec2), place.k, targetAirmass);
   const moonNanoLamberts = place.moonAltitudeDeg > 0 ? moonlight(place, targetAirmass) : 0;
-  const deltaMag = moonNanoLamberts > 0 ? -2.5 * Math.log10((moonNanoLamberts + darkNanoLamberts) / darkNanoLamberts) : 0; // (22)
+  const deltaMag =
+    moonNanoLamberts > 0 ? -2.5 * Math.log10((moonNanoLamberts + darkNanoLamberts) / darkNanoLamberts) : 0; // (22)
   return { deltaMag, moonNanoLamberts, darkNanoLamberts };
 }
 

@@ -31,7 +31,9 @@ export function nightOf(atMs: number, timezone: string): string {
   // Eighteen hours before any morning lies well inside the day before, whatever the clocks did in the night.
   const evening = local.hour < NOON_HOUR ? local.minus({ hours: 18 }) : local;
   // Fixed digits and calendar, whatever the computer's language.
-  return evening.reconfigure({ locale: 'en', numberingSystem: 'latn', outputCalendar: 'gregory' }).toFormat('yyyy-MM-dd');
+  return evening
+    .reconfigure({ locale: 'en', numberingSystem: 'latn', outputCalendar: 'gregory' })
+    .toFormat('yyyy-MM-dd');
 }
 
 /**
@@ -71,6 +73,7 @@ function isZone(timezone: string): boolean {
 }
 
 function requireZone(timezone: string): string {
-  if (!isZone(timezone)) throw new RangeError(`unknown time zone "${timezone}": use an IANA name such as Europe/Madrid`);
+  if (!isZone(timezone))
+    throw new RangeError(`unknown time zone "${timezone}": use an IANA name such as Europe/Madrid`);
   return timezone;
 }

@@ -29,7 +29,9 @@ export type Place = Pick<Target, 'raDeg' | 'decDeg'>;
 export function makeSkyObserver(site: Site): SkyObserver {
   const { latitudeDeg, longitudeDeg, elevationM } = site;
   if (![latitudeDeg, longitudeDeg, elevationM].every(Number.isFinite) || Math.abs(latitudeDeg) > 90) {
-    throw new RangeError(`no such place: latitude ${latitudeDeg}°, longitude ${longitudeDeg}°, elevation ${elevationM} m`);
+    throw new RangeError(
+      `no such place: latitude ${latitudeDeg}°, longitude ${longitudeDeg}°, elevation ${elevationM} m`,
+    );
   }
   const station = new Station(new Observer(latitudeDeg, longitudeDeg, elevationM));
   const air = airAtElevation(elevationM);

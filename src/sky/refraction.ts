@@ -23,7 +23,10 @@ const TAPER_END_DEG = -5;
  * @param elevationM metres; the law ends at 11,000, and greater heights get its value there
  */
 export function airAtElevation(elevationM: number): Air {
-  return { pressureHpa: 1013.25 * (1 - 2.25577e-5 * Math.min(elevationM, 11_000)) ** 5.25588, temperatureC: REFERENCE_AIR.temperatureC };
+  return {
+    pressureHpa: 1013.25 * (1 - 2.25577e-5 * Math.min(elevationM, 11_000)) ** 5.25588,
+    temperatureC: REFERENCE_AIR.temperatureC,
+  };
 }
 
 /**

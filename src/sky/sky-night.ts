@@ -27,7 +27,12 @@ interface Passages {
  * @param asked the twilight that bounds darkness
  * @param activity when frames were taken, if known: see {@link darkWindow}
  */
-export function skyNight(where: Site | SkyObserver, span: Interval, asked: DarknessKind, activity?: Interval): SkyNight {
+export function skyNight(
+  where: Site | SkyObserver,
+  span: Interval,
+  asked: DarknessKind,
+  activity?: Interval,
+): SkyNight {
   const observer = observerOf(where);
   const sunset = nightfall(darkStretches(observer, span, 'sunset'), span);
   const window = darkWindow(observer, span, asked, activity);
@@ -52,17 +57,24 @@ export function skyNight(where: Site | SkyObserver, span: Interval, asked: Darkn
 }
 
 /** First beginning and last end of darkness that are passages, not ends of the span. */
-function nightfall(dark: readonly Interval[], span: Interval): { readonly duskMs: number | null; readonly dawnMs: number | null } {
+function nightfall(
+  dark: readonly Interval[],
+  span: Interval,
+): { readonly duskMs: number | null; readonly dawnMs: number | null } {
   const dusk = dark.find(({ startMs }) => startMs > span.startMs);
   const dawn = dark.findLast(({ endMs }) => endMs < span.endMs);
   return { duskMs: dusk?.startMs ?? null, dawnMs: dawn?.endMs ?? null };
 }
 
 function moonPassages(observer: SkyObserver, span: Interval): Passages {
-  const up = stretchesFromZero((atMs) => {
-    const { altitudeDeg, semidiameterDeg } = observer.at(atMs).moon;
-    return altitudeDeg + semidiameterDeg + HORIZON_REFRACTION_DEG;
-  }, span, SAMPLE_STEP_MS);
+  const up = stretchesFromZero(
+    (atMs) => {
+      const { altitudeDeg, semidiameterDeg } = observer.at(atMs).moon;
+      return altitudeDeg + semidiameterDeg + HORIZON_REFRACTION_DEG;
+    },
+    span,
+    SAMPLE_STEP_MS,
+  );
   return {
     comesMs: up.find(({ startMs }) => startMs > span.startMs)?.startMs ?? null,
     goesMs: up.find(({ endMs }) => endMs < span.endMs)?.endMs ?? null,

@@ -70,7 +70,12 @@ function withHiddenVisits(quantity: Quantity, samples: readonly Sample[]): Sampl
   return found.length === 0 ? [...samples] : [...samples, ...found].sort((a, b) => a.atMs - b.atMs);
 }
 
-function hiddenVisit(quantity: Quantity, a: Sample | undefined, b: Sample | undefined, c: Sample | undefined): Sample | null {
+function hiddenVisit(
+  quantity: Quantity,
+  a: Sample | undefined,
+  b: Sample | undefined,
+  c: Sample | undefined,
+): Sample | null {
   if (!a || !b || !c) return null;
   if (isUp(a) !== isUp(b) || isUp(c) !== isUp(b)) return null;
   const sign = isUp(b) ? 1 : -1;

@@ -15,7 +15,11 @@ export function bandOf(filter: string, train: TrainConfig | undefined, model: Sk
   const told = byFilter(train?.filterWavelengthsNm, filter) ?? model.wavelengthNm(filter);
   const k = told === null ? null : model.extinction(told, elevationM);
   if (told !== null && k !== null) return { wavelengthNm: told, k, assumed: false };
-  return { wavelengthNm: told ?? V_WAVELENGTH_NM, k: model.extinction(V_WAVELENGTH_NM, elevationM) ?? 0, assumed: true };
+  return {
+    wavelengthNm: told ?? V_WAVELENGTH_NM,
+    k: model.extinction(V_WAVELENGTH_NM, elevationM) ?? 0,
+    assumed: true,
+  };
 }
 
 /** What a mapping of the rig file says of a filter; names are told apart without regard to case. */

@@ -3,7 +3,14 @@
  * own exposures are the slots; each filter keeps its time. Only the model is used, for nothing was measured through
  * the filters that were not in the way.
  */
-import { durationMs, sum, type FilterOrder, type FilterPlace, type JudgedFrame, type SkyPosition } from '../model/index.js';
+import {
+  durationMs,
+  sum,
+  type FilterOrder,
+  type FilterPlace,
+  type JudgedFrame,
+  type SkyPosition,
+} from '../model/index.js';
 import type { Band } from './band.js';
 import { cheapest } from './exchange.js';
 import { shareUnder } from './frame-worth.js';
@@ -73,9 +80,20 @@ function slotOf(frame: JudgedFrame, uses: readonly FilterUse[]): Slot[] {
   return [{ ms: Math.round(durationMs(frame.exposure)), user, worths }];
 }
 
-function placeOf(use: FilterUse, user: number, slots: readonly Slot[], taken: readonly number[], best: readonly number[]): FilterPlace {
+function placeOf(
+  use: FilterUse,
+  user: number,
+  slots: readonly Slot[],
+  taken: readonly number[],
+  best: readonly number[],
+): FilterPlace {
   const over = (amounts: readonly number[], value: (worth: SlotWorth) => number): number =>
-    sum(slots.map(({ worths }, slot) => { const worth = worths[user]; return worth ? (amounts[slot] ?? 0) * value(worth) : 0; }));
+    sum(
+      slots.map(({ worths }, slot) => {
+        const worth = worths[user];
+        return worth ? (amounts[slot] ?? 0) * value(worth) : 0;
+      }),
+    );
   const exposureMs = sum(taken);
   return {
     filter: use.filter,

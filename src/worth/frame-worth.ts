@@ -52,7 +52,10 @@ export function frameWorth(frame: JudgedFrame, terms: FrameTerms): FrameWorth | 
 
 /** Effective ÷ clock time of an exposure under a sky. @param skyRatio sky ÷ dark sky at the zenith */
 export function shareUnder(
-  skyRatio: number, transparency: number, seconds: number, { noise, referenceSeconds }: Pick<FrameTerms, 'noise' | 'referenceSeconds'>,
+  skyRatio: number,
+  transparency: number,
+  seconds: number,
+  { noise, referenceSeconds }: Pick<FrameTerms, 'noise' | 'referenceSeconds'>,
 ): number {
   if (!noise.full) return skyLimitedShare(transparency, skyRatio);
   const { readNoise, zenithSky } = noise.full;

@@ -33,7 +33,13 @@ export function totalKey({ target, filter, train }: Total): string {
  * @param frames all of them, sorted by start
  * @param ofTrain all lights of the train, sorted by start
  */
-export function weighGroup(key: string, frames: readonly JudgedFrame[], ofTrain: readonly JudgedFrame[], light: Light, darkSkyMagArcsec2: number): Group {
+export function weighGroup(
+  key: string,
+  frames: readonly JudgedFrame[],
+  ofTrain: readonly JudgedFrame[],
+  light: Light,
+  darkSkyMagArcsec2: number,
+): Group {
   const kept = frames.filter((f) => f.verdict === 'kept');
   const referenceMs = usualExposureMs(kept.length > 0 ? kept : frames);
   const flux = measureTransparency(frames, light.band.k);
@@ -55,7 +61,22 @@ export function weighGroup(key: string, frames: readonly JudgedFrame[], ofTrain:
     light,
     frames: weighed,
     referenceMs,
-    notes: flux ? [{ train: light.train, filter: light.filter, measure: 'flux', used: flux.used, frames: flux.frames, how: flux.how }] : [],
-    worth: totalWorth(weighed.filter((f) => f.verdict === 'kept'), referenceMs, sub),
+    notes: flux
+      ? [
+          {
+            train: light.train,
+            filter: light.filter,
+            measure: 'flux',
+            used: flux.used,
+            frames: flux.frames,
+            how: flux.how,
+          },
+        ]
+      : [],
+    worth: totalWorth(
+      weighed.filter((f) => f.verdict === 'kept'),
+      referenceMs,
+      sub,
+    ),
   };
 }

@@ -4,7 +4,13 @@
  */
 import { DEFAULT_DARK_SKY_MAG_ARCSEC2 } from '../config/index.js';
 import {
-  groupBy, type FilterOrder, type JudgedFrame, type MoonlightCurve, type TargetCurve, type Total, type WorthAssessment,
+  groupBy,
+  type FilterOrder,
+  type JudgedFrame,
+  type MoonlightCurve,
+  type TargetCurve,
+  type Total,
+  type WorthAssessment,
 } from '../model/index.js';
 import { filterOrder } from './filter-order.js';
 import { frameKey, totalKey, weighGroup, type Group } from './group.js';
@@ -38,7 +44,11 @@ export interface Worthed {
 export function assessWorth(input: WorthInput): Worthed {
   const { elevationM, frames, totals } = input;
   if (elevationM === null) return { frames, totals };
-  const context: LightContext = { ...input, elevationM, darkSkyMagArcsec2: input.darkSkyMagArcsec2 ?? DEFAULT_DARK_SKY_MAG_ARCSEC2 };
+  const context: LightContext = {
+    ...input,
+    elevationM,
+    darkSkyMagArcsec2: input.darkSkyMagArcsec2 ?? DEFAULT_DARK_SKY_MAG_ARCSEC2,
+  };
   const groups = weighGroups(frames, context);
   const worths = new Map(groups.map((group) => [group.key, group.worth]));
   const byId = new Map(groups.flatMap((group) => group.frames.map((frame) => [frame.id, frame])));
@@ -53,7 +63,9 @@ export function assessWorth(input: WorthInput): Worthed {
       darkSkyFrom: input.darkSkyMagArcsec2 === undefined ? 'default' : 'rig-file',
       moonlight: input.curves.map((curve) => moonlightCurve(curve, context)),
       orders: filterOrders(groups),
-      measures: [...new Set(groups.map(({ light }) => light))].flatMap((light) => light.notes).concat(groups.flatMap(({ notes }) => notes)),
+      measures: [...new Set(groups.map(({ light }) => light))]
+        .flatMap((light) => light.notes)
+        .concat(groups.flatMap(({ notes }) => notes)),
       noises: [...new Set(groups.map(({ light }) => light))].map((light) => light.noise.note),
     },
   };
@@ -71,15 +83,26 @@ function weighGroups(frames: readonly JudgedFrame[], context: LightContext): Gro
 
 /** Each target and train that was imaged through several filters, beside its best order of filters. */
 function filterOrders(groups: readonly Group[]): FilterOrder[] {
-  const exchangeable = groupBy(groups.filter(({ worth }) => worth !== null), ({ light, frames }) => JSON.stringify([light.train, frames[0]?.target]));
+  const exchangeable = groupBy(
+    groups.filter(({ worth }) => worth !== null),
+    ({ light, frames }) => JSON.stringify([light.train, frames[0]?.target]),
+  );
   return [...exchangeable.values()].flatMap((members) => {
     const kept = members.flatMap(({ frames }) => frames.filter((f) => f.verdict === 'kept'));
-    return filterOrder(kept, members.map(({ light, referenceMs }) => ({ ...light, referenceSeconds: referenceMs / 1000 }))) ?? [];
+    return (
+      filterOrder(
+        kept,
+        members.map(({ light, referenceMs }) => ({ ...light, referenceSeconds: referenceMs / 1000 })),
+      ) ?? []
+    );
   });
 }
 
 /** Moonlight in V along a target's path. */
-function moonlightCurve({ target, points }: TargetCurve, { model, elevationM, darkSkyMagArcsec2 }: LightContext): MoonlightCurve {
+function moonlightCurve(
+  { target, points }: TargetCurve,
+  { model, elevationM, darkSkyMagArcsec2 }: LightContext,
+): MoonlightCurve {
   const k = model.extinction(V_WAVELENGTH_NM, elevationM) ?? 0;
   return {
     target,

@@ -1,6 +1,13 @@
 /** What all lights of one train and filter share. */
 import type { TrainConfig } from '../config/index.js';
-import { groupBy, type Frame, type JudgedFrame, type MeasureNote, type SkyPosition, type Train } from '../model/index.js';
+import {
+  groupBy,
+  type Frame,
+  type JudgedFrame,
+  type MeasureNote,
+  type SkyPosition,
+  type Train,
+} from '../model/index.js';
 import { bandOf, type Band } from './band.js';
 import { measureSky, type SkyMeasurement } from './measured-sky.js';
 import { electronsPerAdu, noiseOf, type Noise } from './noise-basis.js';
@@ -52,19 +59,58 @@ function lightOf(lights: readonly JudgedFrame[], context: LightContext): Light {
     electronsPerAdu: (frame) => electronsPerAdu(config, frame),
     darkElectronsPerSecond: config?.darkCurrentElectronsPerSecond ?? 0,
   });
-  const noise = noiseOf({ filter, train: context.trains.find((t) => t.id === train), config, lights, band, darkSkyMagArcsec2, measured });
-  return { train, filter, band, noise, measured, predicted, notes: [...levelNote(train, filter, lights, measured), ...starCountNote(train, filter, lights)] };
+  const noise = noiseOf({
+    filter,
+    train: context.trains.find((t) => t.id === train),
+    config,
+    lights,
+    band,
+    darkSkyMagArcsec2,
+    measured,
+  });
+  return {
+    train,
+    filter,
+    band,
+    noise,
+    measured,
+    predicted,
+    notes: [...levelNote(train, filter, lights, measured), ...starCountNote(train, filter, lights)],
+  };
 }
 
-function levelNote(train: string, filter: string, lights: readonly JudgedFrame[], measured: SkyMeasurement | null): MeasureNote[] {
+function levelNote(
+  train: string,
+  filter: string,
+  lights: readonly JudgedFrame[],
+  measured: SkyMeasurement | null,
+): MeasureNote[] {
   if (!measured) return [];
   const carried = lights.filter((f) => f.header?.backgroundAdu !== undefined).length;
-  return [{ train, filter, measure: 'level', used: measured.used, frames: measured.used ? measured.skies.size : carried, how: measured.how }];
+  return [
+    {
+      train,
+      filter,
+      measure: 'level',
+      used: measured.used,
+      frames: measured.used ? measured.skies.size : carried,
+      how: measured.how,
+    },
+  ];
 }
 
 /** Counts are in many headers, and tempting. */
 function starCountNote(train: string, filter: string, lights: readonly JudgedFrame[]): MeasureNote[] {
   const counted = lights.filter((f) => f.header?.starCount !== undefined).length;
   if (counted === 0) return [];
-  return [{ train, filter, measure: 'star-count', used: false, frames: counted, how: 'a count of stars is no flux: it falls with a brighter sky and a softer focus as well' }];
+  return [
+    {
+      train,
+      filter,
+      measure: 'star-count',
+      used: false,
+      frames: counted,
+      how: 'a count of stars is no flux: it falls with a brighter sky and a softer focus as well',
+    },
+  ];
 }

@@ -29,13 +29,23 @@ export function measureTransparency(lights: readonly JudgedFrame[], k: number): 
     const flux = frame.header?.starFluxAdu;
     const airmass = frame.sky?.airmass ?? null;
     const gain = frame.header?.gain ?? null;
-    return flux !== undefined && airmass !== null && secondsOf(frame) > 0 ? [{ id: frame.id, rate: flux / secondsOf(frame), airmass, gain }] : [];
+    return flux !== undefined && airmass !== null && secondsOf(frame) > 0
+      ? [{ id: frame.id, rate: flux / secondsOf(frame), airmass, gain }]
+      : [];
   });
   if (measured.length === 0) return null;
-  const declined = (how: string): FluxMeasurement => ({ transparencies: new Map(), frames: measured.length, used: false, how });
+  const declined = (how: string): FluxMeasurement => ({
+    transparencies: new Map(),
+    frames: measured.length,
+    used: false,
+    how,
+  });
   if (measured.length < ENOUGH_FRAMES) return declined(`fewer than ${ENOUGH_FRAMES} frames carry one`);
   if (new Set(measured.map(({ gain }) => gain)).size > 1) return declined('the frames were taken with different gains');
-  const clear = quantile(measured.map(({ rate, airmass }) => rate / clearTransparency(k, airmass)), CLEAR_SHARE);
+  const clear = quantile(
+    measured.map(({ rate, airmass }) => rate / clearTransparency(k, airmass)),
+    CLEAR_SHARE,
+  );
   return {
     transparencies: new Map(measured.map(({ id, rate }) => [id, rate / clear])),
     frames: measured.length,

@@ -63,7 +63,9 @@ export function measureSky(reading: LevelReading): SkyMeasurement | null {
     return pedestal === null ? [] : [{ frame, pedestal }];
   });
   if (withPedestal.length === 0) {
-    return declined('the camera’s pedestal in them is unknown: no bias frame or dark of the same settings carries a level');
+    return declined(
+      'the camera’s pedestal in them is unknown: no bias frame or dark of the same settings carries a level',
+    );
   }
   const rates = withPedestal.flatMap(({ frame, pedestal }) => rateOf(frame, pedestal, reading));
   const skies = new Map<string, MeasuredSky>();
@@ -74,17 +76,26 @@ export function measureSky(reading: LevelReading): SkyMeasurement | null {
     ways.add(zenith.how);
     for (const { frame, rate } of alike) {
       const gain = reading.electronsPerAdu(frame);
-      skies.set(frame.id, { ratio: rate / zenith.rate, zenithElectronsPerSecond: gain === null ? null : zenith.rate * gain });
+      skies.set(frame.id, {
+        ratio: rate / zenith.rate,
+        zenithElectronsPerSecond: gain === null ? null : zenith.rate * gain,
+      });
     }
   }
-  if (skies.size === 0) return declined(`fewer than ${ENOUGH_FRAMES} kept frames in full darkness have a level above the pedestal`);
+  if (skies.size === 0)
+    return declined(`fewer than ${ENOUGH_FRAMES} kept frames in full darkness have a level above the pedestal`);
   return { skies, used: true, how: [...ways].join('; ') };
 }
 
 /** Level of a frame without sky, ADU: of darks where there are some, else of bias frames and dark current. */
-function pedestalOf(light: JudgedFrame, { calibration, electronsPerAdu, darkElectronsPerSecond }: LevelReading): number | null {
+function pedestalOf(
+  light: JudgedFrame,
+  { calibration, electronsPerAdu, darkElectronsPerSecond }: LevelReading,
+): number | null {
   const levels = (fits: (frame: Frame, light: Frame) => boolean, kind: Frame['kind']): number[] =>
-    calibration.flatMap((f) => (f.kind === kind && f.header?.backgroundAdu !== undefined && fits(f, light) ? [f.header.backgroundAdu] : []));
+    calibration.flatMap((f) =>
+      f.kind === kind && f.header?.backgroundAdu !== undefined && fits(f, light) ? [f.header.backgroundAdu] : [],
+    );
   const darks = levels(darkFits, 'dark');
   if (darks.length > 0) return median(darks);
   const bias = levels(biasFits, 'bias');
@@ -100,10 +111,15 @@ function rateOf(frame: JudgedFrame, pedestal: number, { predicted }: LevelReadin
 }
 
 function zenithRate(rates: readonly Rate[]): { rate: number; how: string } | null {
-  const dark = rates.filter(({ frame }) => frame.verdict === 'kept' && frame.sky !== null && frame.sky.sunAltitudeDeg <= DARK_SUN_DEG);
+  const dark = rates.filter(
+    ({ frame }) => frame.verdict === 'kept' && frame.sky !== null && frame.sky.sunAltitudeDeg <= DARK_SUN_DEG,
+  );
   const moonless = dark.filter(({ predicted }) => predicted.moon === 0);
   if (moonless.length >= ENOUGH_FRAMES) {
-    return { rate: median(moonless.map(({ rate, predicted }) => rate / predicted.dark)), how: 'against the median of the frames taken with the Moon down' };
+    return {
+      rate: median(moonless.map(({ rate, predicted }) => rate / predicted.dark)),
+      how: 'against the median of the frames taken with the Moon down',
+    };
   }
   if (dark.length < ENOUGH_FRAMES) return null;
   return {

@@ -43,21 +43,35 @@ export function noiseOf(input: NoiseInput): Noise {
     zenithSky: zenith.electrons,
     full: readNoise !== null && zenith.electrons !== null ? { readNoise, zenithSky: zenith.electrons } : null,
     note: {
-      train: lights[0]?.train ?? '', filter,
-      zenithElectronsPerSecond: zenith.electrons, zenithFrom: zenith.from,
-      readNoiseElectrons: readNoise, darkElectronsPerSecond: dark,
-      missing, assumedBand: band.assumed,
+      train: lights[0]?.train ?? '',
+      filter,
+      zenithElectronsPerSecond: zenith.electrons,
+      zenithFrom: zenith.from,
+      readNoiseElectrons: readNoise,
+      darkElectronsPerSecond: dark,
+      missing,
+      assumedBand: band.assumed,
     },
   };
 }
 
-function zenithSky({ measured, train, config, filter, band, darkSkyMagArcsec2 }: NoiseInput): { electrons: number | null; from: WorthOrigin | null; missing: string[] } {
+function zenithSky({ measured, train, config, filter, band, darkSkyMagArcsec2 }: NoiseInput): {
+  electrons: number | null;
+  from: WorthOrigin | null;
+  missing: string[];
+} {
   const level = medianKnown([...(measured?.skies.values() ?? [])].map((sky) => sky.zenithElectronsPerSecond));
   if (level !== null) return { electrons: level, from: 'measured', missing: [] };
   const [apertureMm, pixelScaleArcsec] = [train?.apertureMm, train?.pixelScaleArcsec];
   const filterWidthNm = byFilter(config?.filterWidthsNm, filter);
   if (apertureMm !== undefined && pixelScaleArcsec !== undefined && filterWidthNm !== null) {
-    const path = { apertureMm, pixelScaleArcsec, filterWidthNm, wavelengthNm: band.wavelengthNm, throughput: config?.throughput ?? DEFAULT_THROUGHPUT };
+    const path = {
+      apertureMm,
+      pixelScaleArcsec,
+      filterWidthNm,
+      wavelengthNm: band.wavelengthNm,
+      throughput: config?.throughput ?? DEFAULT_THROUGHPUT,
+    };
     return { electrons: skyElectrons(darkSkyMagArcsec2, path), from: 'modelled', missing: [] };
   }
   return {

@@ -29,6 +29,7 @@ export function photonRate(magnitude: number, wavelengthNm: number): number {
  */
 export function skyElectrons(magArcsec2: number, path: LightPath): number {
   const squareMetres = (Math.PI / 4) * (path.apertureMm / 1000) ** 2;
-  const photons = photonRate(magArcsec2, path.wavelengthNm) * squareMetres * path.filterWidthNm * path.pixelScaleArcsec ** 2;
+  const photons =
+    photonRate(magArcsec2, path.wavelengthNm) * squareMetres * path.filterWidthNm * path.pixelScaleArcsec ** 2;
   return photons * path.throughput;
 }

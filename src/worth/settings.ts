@@ -9,7 +9,12 @@ const EXPOSURE_TOLERANCE = 0.01;
 /** Camera settings that decide what a level in ADU means: frames of one key may be compared. */
 export function settingsKey(frame: Frame): string {
   const { header } = frame;
-  return JSON.stringify([header?.gain ?? null, header?.offset ?? null, header?.binning?.x ?? null, header?.binning?.y ?? null]);
+  return JSON.stringify([
+    header?.gain ?? null,
+    header?.offset ?? null,
+    header?.binning?.x ?? null,
+    header?.binning?.y ?? null,
+  ]);
 }
 
 /** Whether a dark's level is a light's level without its sky: same settings, temperature and exposure. */
@@ -32,7 +37,12 @@ export function secondsOf(frame: Frame): number {
 
 /** The exposure that most of the frames have, in ms; the longest of several. 0 for no frames. */
 export function usualExposureMs(frames: readonly Frame[]): number {
-  const lengths = [...groupBy(frames.map((f) => Math.round(durationMs(f.exposure))), (ms) => Math.round(ms / 500)).values()];
+  const lengths = [
+    ...groupBy(
+      frames.map((f) => Math.round(durationMs(f.exposure))),
+      (ms) => Math.round(ms / 500),
+    ).values(),
+  ];
   const [usual] = lengths.sort((a, b) => b.length - a.length || (b[0] ?? 0) - (a[0] ?? 0));
   return usual ? Math.round(median(usual)) : 0;
 }

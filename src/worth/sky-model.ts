@@ -31,7 +31,12 @@ export interface RelativeSky {
 }
 
 /** Predicts the clear sky at a place; `null` for a target below the horizon. @param k magnitudes per air mass */
-export function relativeSky(model: SkyModel, at: SkyPosition, k: number, darkSkyMagArcsec2: number): RelativeSky | null {
+export function relativeSky(
+  model: SkyModel,
+  at: SkyPosition,
+  k: number,
+  darkSkyMagArcsec2: number,
+): RelativeSky | null {
   const place = {
     phaseAngleDeg: at.moonPhaseAngleDeg,
     separationDeg: at.moonSeparationDeg,

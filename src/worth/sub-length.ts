@@ -23,13 +23,17 @@ export interface SubLengthInput {
 
 /** Assesses the usual sub of one target, filter and train; `null` when read noise or sky are unknown. */
 export function subLength({ lights, ofTrain, seconds, noise }: SubLengthInput): SubLength | null {
-  const skies = lights.flatMap((f) => (f.verdict === 'kept' && f.worth?.skyElectronsPerSecond != null ? [f.worth.skyElectronsPerSecond] : []));
+  const skies = lights.flatMap((f) =>
+    f.verdict === 'kept' && f.worth?.skyElectronsPerSecond != null ? [f.worth.skyElectronsPerSecond] : [],
+  );
   if (!noise.full || skies.length === 0 || seconds <= 0) return null;
   const { readNoise } = noise.full;
   const sky = median(skies);
   const background = sky + noise.dark;
   const pauseSeconds = pauseBetween(ofTrain) / 1000;
-  const lostFrames = lights.filter((f) => f.verdict === 'lost' && f.causes.some((c) => c.kind === 'mount-motion' || c.kind === 'guiding-off')).length;
+  const lostFrames = lights.filter(
+    (f) => f.verdict === 'lost' && f.causes.some((c) => c.kind === 'mount-motion' || c.kind === 'guiding-off'),
+  ).length;
   const shutterSeconds = lights.length * (seconds + pauseSeconds);
   /** Seconds without read noise that the same hours would have been worth in subs of a length. */
   const worth = (sub: number): number => {
@@ -41,7 +45,9 @@ export function subLength({ lights, ofTrain, seconds, noise }: SubLengthInput): 
   // Where read noise does not matter there is no reason to go longer; where it does, none to go shorter, or further than it takes.
   const longer = lengths.filter((sub) => sub >= seconds && sub <= Math.max(seconds, LONGEST_SECONDS));
   const enough = longer.findIndex(isLongEnough);
-  const tried = isLongEnough(seconds) ? lengths.filter((sub) => sub <= seconds && isLongEnough(sub)) : longer.slice(0, enough < 0 ? longer.length : enough + 1);
+  const tried = isLongEnough(seconds)
+    ? lengths.filter((sub) => sub <= seconds && isLongEnough(sub))
+    : longer.slice(0, enough < 0 ? longer.length : enough + 1);
   const best = tried.reduce((a, b) => (worth(b) > worth(a) ? b : a), seconds);
   return {
     seconds,
@@ -53,7 +59,11 @@ export function subLength({ lights, ofTrain, seconds, noise }: SubLengthInput): 
     tolerated: TOLERATED,
     pauseSeconds,
     lostFrames,
-    best: { seconds: best, extraNoise: extraNoise(background, readNoise, best), winMs: 1000 * (worth(best) - worth(seconds)) },
+    best: {
+      seconds: best,
+      extraNoise: extraNoise(background, readNoise, best),
+      winMs: 1000 * (worth(best) - worth(seconds)),
+    },
   };
 }
 

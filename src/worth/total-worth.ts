@@ -1,5 +1,13 @@
 /** The worth of one target's, filter's and train's kept frames. */
-import { durationMs, sum, type FrameWorth, type JudgedFrame, type SubLength, type TotalWorth, type WorthOrigin } from '../model/index.js';
+import {
+  durationMs,
+  sum,
+  type FrameWorth,
+  type JudgedFrame,
+  type SubLength,
+  type TotalWorth,
+  type WorthOrigin,
+} from '../model/index.js';
 import { bestMeanSize, lowersMean, plainMeanWorth } from './stack.js';
 
 /**
@@ -9,8 +17,14 @@ import { bestMeanSize, lowersMean, plainMeanWorth } from './stack.js';
  * @param referenceMs length of the reference frame
  * @returns `null` when none is kept, or the worth of one is unknown: a part would pass for the whole
  */
-export function totalWorth(kept: readonly JudgedFrame[], referenceMs: number, sub: SubLength | null): TotalWorth | null {
-  const weighed = kept.flatMap(({ id, exposure, worth }) => (worth ? [{ id, exposureMs: durationMs(exposure), worth }] : []));
+export function totalWorth(
+  kept: readonly JudgedFrame[],
+  referenceMs: number,
+  sub: SubLength | null,
+): TotalWorth | null {
+  const weighed = kept.flatMap(({ id, exposure, worth }) =>
+    worth ? [{ id, exposureMs: durationMs(exposure), worth }] : [],
+  );
   const first = weighed[0];
   if (!first || weighed.length < kept.length) return null;
   const bestFirst = [...weighed].sort((a, b) => b.worth.effectiveMs - a.worth.effectiveMs);
@@ -22,11 +36,21 @@ export function totalWorth(kept: readonly JudgedFrame[], referenceMs: number, su
     moonShutterMs: sum(weighed.map(({ exposureMs, worth }) => exposureMs * (1 - worth.share / worth.moonlessShare))),
     plainMeanMs: plainMeanWorth(effective),
     bestMeanMs: plainMeanWorth(best),
-    marginal: bestFirst.slice(best.length).filter(({ worth }) => lowersMean(worth.effectiveMs, best)).map(({ id }) => id).reverse(),
+    marginal: bestFirst
+      .slice(best.length)
+      .filter(({ worth }) => lowersMean(worth.effectiveMs, best))
+      .map(({ id }) => id)
+      .reverse(),
     referenceMs,
     noise: first.worth.noise,
-    sky: common(weighed.map(({ worth }) => worth), (worth) => worth.skyFrom),
-    transparency: common(weighed.map(({ worth }) => worth), (worth) => worth.transparencyFrom),
+    sky: common(
+      weighed.map(({ worth }) => worth),
+      (worth) => worth.skyFrom,
+    ),
+    transparency: common(
+      weighed.map(({ worth }) => worth),
+      (worth) => worth.transparencyFrom,
+    ),
     sub,
   };
 }

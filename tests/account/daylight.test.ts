@@ -5,7 +5,8 @@ import { at, light } from '../support/events.js';
 const zone = { name: 'Europe/Madrid', offsetMs: 7_200_000 };
 /** A Sun that sets at 18:00 UTC sharp. */
 const sun = (ms: number): number => (ms < at('18:00:00') ? 10 : -30);
-const lights = (begin: number) => Array.from({ length: 6 }, (_, i) => light('heron', `${begin}:${String(i * 6).padStart(2, '0')}:00`, 300));
+const lights = (begin: number) =>
+  Array.from({ length: 6 }, (_, i) => light('heron', `${begin}:${String(i * 6).padStart(2, '0')}:00`, 300));
 
 describe('lights in daylight', () => {
   it('are told', () => {

@@ -8,30 +8,44 @@ const settle = activity('settle', '21:10:04', '21:10:16');
 
 describe('a dither cycle', () => {
   it('measures each train’s wait from its readiness, and names who was ready last', () => {
-    const ready = [activity('dither-ready', '21:09:20', '21:10:00', { train: 'heron' }), activity('dither-ready', '21:10:00', '21:10:00', { train: 'wren' })];
+    const ready = [
+      activity('dither-ready', '21:09:20', '21:10:00', { train: 'heron' }),
+      activity('dither-ready', '21:10:00', '21:10:00', { train: 'wren' }),
+    ];
     const [cycle] = ditherCycles(['heron', 'wren'], [], [...ready, move, settle]);
-    expect(cycle).toMatchObject({ holder: 'wren', waits: { heron: { waitMs: 40_000, certainty: 'measured' }, wren: { waitMs: 0 } } });
+    expect(cycle).toMatchObject({
+      holder: 'wren',
+      waits: { heron: { waitMs: 40_000, certainty: 'measured' }, wren: { waitMs: 0 } },
+    });
     expect(cycle?.settle).toEqual(settle.span);
   });
   it('infers readiness from the last frame’s saving', () => {
     const frames = [light('heron', '21:04:00', 300), light('wren', '21:05:30', 240)];
     const readout = activity('readout', '21:09:00', '21:09:03', { train: 'heron' });
     const [cycle] = ditherCycles(['heron', 'wren'], frames, [readout, move, settle]);
-    expect(cycle?.waits['heron']).toMatchObject({ readyMs: at('21:09:03'), waitMs: 57_000, certainty: 'inferred' });
+    expect(cycle?.waits.heron).toMatchObject({ readyMs: at('21:09:03'), waitMs: 57_000, certainty: 'inferred' });
     expect(cycle?.holder).toBe('wren');
   });
   it('does not call a train with an open shutter ready', () => {
-    const [cycle] = ditherCycles(['heron', 'wren'], [light('heron', '21:04:00', 300), light('wren', '21:08:00', 300)], [move]);
-    expect(cycle?.waits['wren']).toBeNull();
+    const [cycle] = ditherCycles(
+      ['heron', 'wren'],
+      [light('heron', '21:04:00', 300), light('wren', '21:08:00', 300)],
+      [move],
+    );
+    expect(cycle?.waits.wren).toBeNull();
     expect(cycle?.holder).toBeNull();
   });
   it('has no holder with one train', () => {
     const [cycle] = ditherCycles(['heron'], [light('heron', '21:04:00', 300)], [move, settle]);
     expect(cycle?.holder).toBeNull();
-    expect(cycle?.waits['heron']?.waitMs).toBe(60_000);
+    expect(cycle?.waits.heron?.waitMs).toBe(60_000);
   });
   it('leaves out a train that has long stopped', () => {
-    const [cycle] = ditherCycles(['heron', 'wren'], [light('heron', '21:04:00', 300), light('wren', '20:00:00', 300)], [move]);
-    expect(cycle?.waits['wren']).toBeNull();
+    const [cycle] = ditherCycles(
+      ['heron', 'wren'],
+      [light('heron', '21:04:00', 300), light('wren', '20:00:00', 300)],
+      [move],
+    );
+    expect(cycle?.waits.wren).toBeNull();
   });
 });

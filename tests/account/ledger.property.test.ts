@@ -28,7 +28,9 @@ describe('the ledger of any night', () => {
           }
           if (segments.length > 0) expect(edge).toBe(night.window.endMs);
           for (const account of ACCOUNTS) {
-            expect(sum(segments.filter((s) => s.account === account).map((s) => durationMs(s.span)))).toBe(totalsMs[account]);
+            expect(sum(segments.filter((s) => s.account === account).map((s) => durationMs(s.span)))).toBe(
+              totalsMs[account],
+            );
           }
         }
       }),
@@ -61,10 +63,24 @@ describe('the ledger of any night', () => {
           for (const f of calibration) if (f.train === train.id && contains(f.exposure, offset)) claimed.add('hold');
           for (const a of night.activities) {
             if ((a.train !== undefined && a.train !== train.id) || !contains(a.span, offset)) continue;
-            const account = { slew: 'pointing', centre: 'pointing', flip: 'pointing', 'dither-move': 'dither', settle: 'dither', 'guiding-start': 'guiding', 'star-lost': 'guiding', readout: 'readout', focus: 'focus', filter: 'filter', hold: 'hold' }[a.kind as string];
+            const account = {
+              slew: 'pointing',
+              centre: 'pointing',
+              flip: 'pointing',
+              'dither-move': 'dither',
+              settle: 'dither',
+              'guiding-start': 'guiding',
+              'star-lost': 'guiding',
+              readout: 'readout',
+              focus: 'focus',
+              filter: 'filter',
+              hold: 'hold',
+            }[a.kind as string];
             if (account) claimed.add(account);
           }
-          const found = ledgers.find((l) => l.train === train.id)!.segments.find((s) => contains(s.span, offset))!.account;
+          const found = ledgers
+            .find((l) => l.train === train.id)!
+            .segments.find((s) => contains(s.span, offset))!.account;
           const best = PRIORITY.find((account) => claimed.has(account))!;
           // Waits are worked out from the whole night, not from claims at one instant; they rank below all others.
           if (found === 'dither-wait' || found === 'partner-wait') expect(best).toBe('unexplained');
@@ -84,7 +100,9 @@ describe('the verdicts of any night', () => {
         expect(lights).toHaveLength(night.frames.filter((f) => f.kind === 'light').length);
         for (const verdict of ['kept', 'doubtful', 'lost'] as const) {
           expect(sum(totals.map((t) => t.frames[verdict]))).toBe(lights.filter((f) => f.verdict === verdict).length);
-          expect(sum(totals.map((t) => t.ms[verdict]))).toBe(sum(lights.filter((f) => f.verdict === verdict).map((f) => durationMs(f.exposure))));
+          expect(sum(totals.map((t) => t.ms[verdict]))).toBe(
+            sum(lights.filter((f) => f.verdict === verdict).map((f) => durationMs(f.exposure))),
+          );
         }
         for (const t of totals) {
           expect(t.frames.kept + t.frames.doubtful + t.frames.lost).toBe(t.frames.taken);
@@ -98,7 +116,11 @@ describe('the verdicts of any night', () => {
     fc.assert(
       fc.property(randomNight, (night) => {
         for (const light of takeAccount(night).lights) {
-          const gravest = light.causes.some((c) => c.verdict === 'lost') ? 'lost' : light.causes.length > 0 ? 'doubtful' : 'kept';
+          const gravest = light.causes.some((c) => c.verdict === 'lost')
+            ? 'lost'
+            : light.causes.length > 0
+              ? 'doubtful'
+              : 'kept';
           expect(light.verdict).toBe(gravest);
           for (const cause of light.causes) expect(cause.overlapMs).toBeLessThanOrEqual(durationMs(light.exposure));
         }
@@ -114,7 +136,8 @@ describe('the dither cycles of any night', () => {
         for (const cycle of takeAccount(night).dithers) {
           const waits = Object.entries(cycle.waits).flatMap(([train, w]) => (w ? [[train, w.waitMs] as const] : []));
           for (const [, waitMs] of waits) expect(waitMs).toBeGreaterThanOrEqual(0);
-          if (cycle.holder !== null) expect(cycle.waits[cycle.holder]!.waitMs).toBe(Math.min(...waits.map(([, ms]) => ms)));
+          if (cycle.holder !== null)
+            expect(cycle.waits[cycle.holder]!.waitMs).toBe(Math.min(...waits.map(([, ms]) => ms)));
         }
       }),
     );

@@ -4,12 +4,29 @@ import { interval, type Activity, type JudgedFrame } from '../../src/model/index
 import { at, light } from '../support/events.js';
 import { activity } from './causes/around.js';
 
-const kept = (train: string, begin: string, seconds: number): JudgedFrame => ({ ...light(train, begin, seconds), verdict: 'kept', causes: [], sky: null, guiding: null });
+const kept = (train: string, begin: string, seconds: number): JudgedFrame => ({
+  ...light(train, begin, seconds),
+  verdict: 'kept',
+  causes: [],
+  sky: null,
+  guiding: null,
+});
 
 function accounts(train: string, lights: JudgedFrame[], activities: Activity[], from = '21:00:00', to = '21:20:00') {
-  const ledgers = keepLedgers({ window: interval(at(from), at(to)), trains: ['heron', 'wren'], lights, calibration: [], activities, dithers: [] });
+  const ledgers = keepLedgers({
+    window: interval(at(from), at(to)),
+    trains: ['heron', 'wren'],
+    lights,
+    calibration: [],
+    activities,
+    dithers: [],
+  });
   const own = ledgers.find((l) => l.train === train)!;
-  return Object.fromEntries(Object.entries(own.totalsMs).filter(([, ms]) => ms > 0).map(([a, ms]) => [a, ms / 1000]));
+  return Object.fromEntries(
+    Object.entries(own.totalsMs)
+      .filter(([, ms]) => ms > 0)
+      .map(([a, ms]) => [a, ms / 1000]),
+  );
 }
 
 describe('the ledger', () => {
@@ -22,19 +39,31 @@ describe('the ledger', () => {
     expect(accounts('wren', [], [slew]).pointing).toBe(60);
   });
   it('counts a hold rather than what went on during it', () => {
-    const all = [activity('hold', '21:00:00', '21:10:00', { why: 'cloud' }), activity('focus', '21:05:00', '21:06:00', { train: 'heron' })];
+    const all = [
+      activity('hold', '21:00:00', '21:10:00', { why: 'cloud' }),
+      activity('focus', '21:05:00', '21:06:00', { train: 'heron' }),
+    ];
     expect(accounts('heron', [], all)).toEqual({ hold: 600, unexplained: 600 });
   });
   it('calls idling through the other train’s refocus a wait for the partner', () => {
     const pause = activity('guiding-paused', '21:05:00', '21:06:30', { causedBy: 'heron' });
     const focus = activity('focus', '21:05:00', '21:06:30', { train: 'heron' });
-    expect(accounts('wren', [kept('wren', '21:00:00', 330)], [pause, focus])).toEqual({ kept: 330, 'partner-wait': 60, unexplained: 810 });
+    expect(accounts('wren', [kept('wren', '21:00:00', 330)], [pause, focus])).toEqual({
+      kept: 330,
+      'partner-wait': 60,
+      unexplained: 810,
+    });
     expect(accounts('heron', [], [pause, focus])).toEqual({ focus: 90, unexplained: 1110 });
   });
   it('calls idling before a flip a wait for the partner while its shutter is open', () => {
     const flip = activity('flip', '21:10:00', '21:12:00');
     const lights = [kept('heron', '21:00:00', 300), kept('wren', '21:05:30', 270)];
-    expect(accounts('heron', lights, [flip])).toEqual({ kept: 300, 'partner-wait': 270, pointing: 120, unexplained: 510 });
+    expect(accounts('heron', lights, [flip])).toEqual({
+      kept: 300,
+      'partner-wait': 270,
+      pointing: 120,
+      unexplained: 510,
+    });
   });
   it('cuts frames at the window’s edges', () => {
     expect(accounts('heron', [kept('heron', '20:58:00', 300)], [], '21:00:00', '21:01:00')).toEqual({ kept: 60 });

@@ -51,11 +51,23 @@ describe('the smear of a frame', () => {
   const train = TRAINS[1]!;
 
   it('is nothing under jitter alone', () => {
-    expect(smearOf(frame, series((s) => [jitter(s), -jitter(s)]), [], train)).toMatchObject({ steadyArcsec: 0, trailArcsec: 0, elongation: 0 });
+    expect(
+      smearOf(
+        frame,
+        series((s) => [jitter(s), -jitter(s)]),
+        [],
+        train,
+      ),
+    ).toMatchObject({ steadyArcsec: 0, trailArcsec: 0, elongation: 0 });
   });
 
   it('is the steady drift, in arcseconds and in the train’s pixels', () => {
-    const smear = smearOf(frame, series((s) => [0.01 * s + jitter(s), jitter(s)]), [], train)!;
+    const smear = smearOf(
+      frame,
+      series((s) => [0.01 * s + jitter(s), jitter(s)]),
+      [],
+      train,
+    )!;
     expect(smear.steadyArcsec).toBeCloseTo(3, 1);
     expect(smear.trailArcsec).toBeCloseTo(smear.steadyArcsec, 10);
     expect(smear.trailPixels).toBeCloseTo(smear.trailArcsec / 1.3, 10);
@@ -65,7 +77,9 @@ describe('the smear of a frame', () => {
     const off = activity('guiding-paused', '21:11:00', '21:12:30', { causedBy: 'heron' });
     const from = 11 * 60;
     const to = 12.5 * 60;
-    const samples = series((s) => (s >= from && s < to ? null : s >= to && s < to + 6 ? [5, 0] : [jitter(s), jitter(s)]));
+    const samples = series((s) =>
+      s >= from && s < to ? null : s >= to && s < to + 6 ? [5, 0] : [jitter(s), jitter(s)],
+    );
     const drifts = interruptionDrifts(samples, [off]);
     expect(drifts).toHaveLength(1);
     expect(drifts[0]!.driftArcsec).toBeGreaterThan(4.5);
@@ -76,7 +90,14 @@ describe('the smear of a frame', () => {
   });
 
   it('is not assessed without samples', () => {
-    expect(smearOf(frame, series(() => null), [], train)).toBeNull();
+    expect(
+      smearOf(
+        frame,
+        series(() => null),
+        [],
+        train,
+      ),
+    ).toBeNull();
   });
 });
 

@@ -19,13 +19,17 @@ describe('the guides', () => {
   });
 
   it.each(GUIDES)('%s names only paths that exist', (guide) => {
-    const named = [...read(guide).matchAll(/`((?:src|tests|schema|docs|templates|bench|sample-sessions|\.ci)(?:\/[\w.-]+)*\/?)`/g)].map((m) => m[1]!);
+    const named = [
+      ...read(guide).matchAll(/`((?:src|tests|schema|docs|templates|bench|sample-sessions|\.ci)(?:\/[\w.-]+)*\/?)`/g),
+    ].map((m) => m[1]!);
     const links = [...read(guide).matchAll(/\]\(((?!http)[^)#]+)\)/g)].map((m) => m[1]!);
     expect([...named, ...links].filter((path) => !path.includes('NAME') && !existsSync(join(ROOT, path)))).toEqual([]);
   });
 
   it('the continuous integration runs exactly the README’s test command', () => {
-    const commands = read('.ci/run').split('\n').filter((l) => l !== '' && !l.startsWith('#') && !l.startsWith('set ') && !l.startsWith('cd '));
+    const commands = read('.ci/run')
+      .split('\n')
+      .filter((l) => l !== '' && !l.startsWith('#') && !l.startsWith('set ') && !l.startsWith('cd '));
     expect(commands).toEqual(['npm test']);
     expect(read('README.md')).toContain('npm test');
   });
@@ -37,7 +41,10 @@ describe('the guides', () => {
 
 describe('every extension point has one file, one registry line, one test of the same name', () => {
   const namesIn = (folder: string, leaveOut: readonly string[]): string[] =>
-    readdirSync(join(ROOT, folder)).filter((f) => f.endsWith('.ts') && !leaveOut.includes(f)).map((f) => f.replace(/\.ts$/, '')).sort();
+    readdirSync(join(ROOT, folder))
+      .filter((f) => f.endsWith('.ts') && !leaveOut.includes(f))
+      .map((f) => f.replace(/\.ts$/, ''))
+      .sort();
 
   it('loss causes', () => {
     const ids = LOSS_CAUSES.map((c) => c.id);

@@ -16,7 +16,8 @@ export interface ImportEdge {
   readonly isPackage: boolean;
 }
 
-const IMPORTS = /(?:^|[\s;}])(?:import|export)\s+(?:type\s+)?(?:[^'"();]*?\sfrom\s*)?['"]([^'"]+)['"]|\bimport\s*\(\s*['"]([^'"]+)['"]\s*\)/gm;
+const IMPORTS =
+  /(?:^|[\s;}])(?:import|export)\s+(?:type\s+)?(?:[^'"();]*?\sfrom\s*)?['"]([^'"]+)['"]|\bimport\s*\(\s*['"]([^'"]+)['"]\s*\)/gm;
 
 /** All import edges below src. */
 export function importEdges(): ImportEdge[] {

@@ -11,7 +11,8 @@ function isAllowed(from: string, to: string): boolean {
   if (a === 'model') return false;
   if (a === 'config') return b === 'model';
   if (a === 'cli.ts') return b === 'cli';
-  if (a === 'cli') return b === 'pipeline.ts' || b === 'archive.ts' || b === 'log-doctor.ts' || b === 'model' || b === 'config';
+  if (a === 'cli')
+    return b === 'pipeline.ts' || b === 'archive.ts' || b === 'log-doctor.ts' || b === 'model' || b === 'config';
   if (JOINTS.includes(a)) return b !== 'cli' && b !== 'cli.ts';
   return b === 'model' || b === 'config';
 }
@@ -29,7 +30,14 @@ describe('the reading of imports', () => {
       } from 'pkg';
       // import './not.js';
     `;
-    expect(edgesOf('sky/x.ts', text).map((e) => e.to)).toEqual(['sky/a.ts', 'model/b.ts', 'sky/c.ts', 'sky/d.ts', 'sky/e.ts', 'pkg']);
+    expect(edgesOf('sky/x.ts', text).map((e) => e.to)).toEqual([
+      'sky/a.ts',
+      'model/b.ts',
+      'sky/c.ts',
+      'sky/d.ts',
+      'sky/e.ts',
+      'pkg',
+    ]);
   });
 });
 
@@ -51,7 +59,14 @@ describe('the walls', () => {
   });
 
   it('hold the browser and the canvas to the report', () => {
-    const users = edges.filter((e) => ['puppeteer', 'chart.js', 'chartjs-node-canvas', '@napi-rs/canvas', 'handlebars'].includes(e.to.split('/').slice(0, e.to.startsWith('@') ? 2 : 1).join('/')));
+    const users = edges.filter((e) =>
+      ['puppeteer', 'chart.js', 'chartjs-node-canvas', '@napi-rs/canvas', 'handlebars'].includes(
+        e.to
+          .split('/')
+          .slice(0, e.to.startsWith('@') ? 2 : 1)
+          .join('/'),
+      ),
+    );
     expect(new Set(users.map((e) => stageOf(e.from)))).toEqual(new Set(['report']));
   });
 
@@ -78,7 +93,9 @@ describe('the walls', () => {
   });
 
   it('leave the clock to the command line', () => {
-    const offenders = sourceFiles().filter((f) => stageOf(f) !== 'cli' && /\bDate\.now\(\)|new Date\(\)/.test(readSource(f)));
+    const offenders = sourceFiles().filter(
+      (f) => stageOf(f) !== 'cli' && /\bDate\.now\(\)|new Date\(\)/.test(readSource(f)),
+    );
     expect(offenders).toEqual([]);
   });
 });

@@ -34,7 +34,10 @@ describe('nightledger report', () => {
     expect(run).toMatchObject({ status: 0, stderr: '' });
     expect(run.stdout.trim().split('\n')).toEqual([join(out, 'report.html'), join(out, 'night.json')]);
     expect(readdirSync(out).sort()).toEqual(['night.json', 'report.html']);
-    expect(JSON.parse(readFileSync(join(out, 'night.json'), 'utf8'))).toMatchObject({ schema: 'nightledger/night/1', night: '2026-10-14' });
+    expect(JSON.parse(readFileSync(join(out, 'night.json'), 'utf8'))).toMatchObject({
+      schema: 'nightledger/night/1',
+      night: '2026-10-14',
+    });
   });
 
   it('replaces an existing report and leaves nothing half-written beside it', () => {
@@ -55,7 +58,9 @@ describe('nightledger report', () => {
   });
 
   it('is silent when told to be', () => {
-    expect(nightledger('report', sampleFolder('headers-only'), '--out', join(folder, 'quiet'), '--no-pdf', '-q')).toEqual({ status: 0, stdout: '', stderr: '' });
+    expect(
+      nightledger('report', sampleFolder('headers-only'), '--out', join(folder, 'quiet'), '--no-pdf', '-q'),
+    ).toEqual({ status: 0, stdout: '', stderr: '' });
   });
 
   it('ends with 1 when there is nothing to report, and says why', () => {
@@ -103,7 +108,16 @@ describe('nightledger report', () => {
       expect(existsSync(join(session, folderOfInputs, 'report.html'))).toBe(false);
     }
     for (const again of [1, 2]) {
-      const inside = nightledger('report', session, '--out', join(session, 'report'), '--no-pdf', '-q', '--also', 'summary');
+      const inside = nightledger(
+        'report',
+        session,
+        '--out',
+        join(session, 'report'),
+        '--no-pdf',
+        '-q',
+        '--also',
+        'summary',
+      );
       expect(inside.status, String(again)).toBe(0);
     }
   });
@@ -125,7 +139,10 @@ describe('nightledger init', () => {
     const text = readFileSync(join(session, 'rig.yaml'), 'utf8');
     const { rig, warnings } = parseRig('rig.yaml', text);
     expect(warnings).toEqual([]);
-    expect(rig.trains.map((t) => [t.id, t.role, t.focalLengthMm])).toEqual([['heron', 'pilot', 480], ['wren', 'companion', 600]]);
+    expect(rig.trains.map((t) => [t.id, t.role, t.focalLengthMm])).toEqual([
+      ['heron', 'pilot', 480],
+      ['wren', 'companion', 600],
+    ]);
     expect(rig.site).toMatchObject({ latitudeDeg: 40.42, longitudeDeg: -1.12, elevationM: 1100 });
     expect(rig.targets.map((t) => t.name)).toEqual(['M 33']);
     expect(text).toContain('filters B G L R');
@@ -158,7 +175,10 @@ describe('exports beside the report', () => {
 
   it('are written when asked for', () => {
     const out = join(folder, 'also');
-    expect(nightledger('report', sampleFolder('headers-only'), '--out', out, '--no-pdf', '-q', '--also', 'summary', 'frames').status).toBe(0);
+    expect(
+      nightledger('report', sampleFolder('headers-only'), '--out', out, '--no-pdf', '-q', '--also', 'summary', 'frames')
+        .status,
+    ).toBe(0);
     expect(readdirSync(out).sort()).toEqual(['frames.csv', 'night.json', 'report.html', 'summary.md']);
   });
 
@@ -169,11 +189,14 @@ describe('exports beside the report', () => {
     for (const file of ['frames.csv', 'night.json', 'report.html', 'summary.md']) {
       // What is read, not the coordinates of a picture's parts.
       const text = readFileSync(join(out, file), 'utf8').replace(/<[^>]*>/g, ' ');
-      for (const secret of ['40.42', '-1.12', '−1.12', 'Cierzo', 'frames/heron', 'logs/heron', ROOT]) expect(text.includes(secret), `${secret} in ${file}`).toBe(false);
+      for (const secret of ['40.42', '-1.12', '−1.12', 'Cierzo', 'frames/heron', 'logs/heron', ROOT])
+        expect(text.includes(secret), `${secret} in ${file}`).toBe(false);
     }
   });
 
   it('are refused by a name that is none of theirs', () => {
-    expect(nightledger('report', sampleFolder('headers-only'), '--out', join(folder, 'x'), '--also', 'poem').status).toBe(2);
+    expect(
+      nightledger('report', sampleFolder('headers-only'), '--out', join(folder, 'x'), '--also', 'poem').status,
+    ).toBe(2);
   });
 });

@@ -12,7 +12,10 @@ const folder = mkdtempSync(join(tmpdir(), 'nightledger-dialect-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 function dialect(...args: string[]) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [CLI, 'dialect', ...args], { encoding: 'utf8', cwd: folder });
+  const { status, stdout, stderr } = spawnSync(process.execPath, [CLI, 'dialect', ...args], {
+    encoding: 'utf8',
+    cwd: folder,
+  });
   return { status, stdout, stderr };
 }
 
@@ -27,7 +30,11 @@ describe('nightledger dialect draft', () => {
   });
 
   it('writes to a file, never over one', () => {
-    expect(dialect('draft', log('hut-one.txt'), '--out', 'mine.yaml', '-q')).toMatchObject({ status: 0, stdout: '', stderr: '' });
+    expect(dialect('draft', log('hut-one.txt'), '--out', 'mine.yaml', '-q')).toMatchObject({
+      status: 0,
+      stdout: '',
+      stderr: '',
+    });
     writeFileSync(join(folder, 'mine.yaml'), 'edited by hand');
     expect(dialect('draft', log('hut-one.txt'), '--out', 'mine.yaml').status).toBe(1);
     expect(readFileSync(join(folder, 'mine.yaml'), 'utf8')).toBe('edited by hand');
@@ -57,10 +64,21 @@ describe('nightledger dialect check', () => {
 
   it('tells exposures in daylight: the zone is wrong', () => {
     const session = mkdtempSync(join(folder, 'zone-'));
-    writeFileSync(join(session, 'rig.yaml'), 'site: { name: Cierzo Hill, latitude: 40.42, longitude: -1.12, timezone: Europe/Madrid }\ntrains: [ { id: heron, logs: [ { files: log.txt, dialect: d.yaml } ] } ]\n');
-    writeFileSync(join(session, 'log.txt'), 'at 20:10 on 2026-06-21 frame opened\nat 20:15 on 2026-06-21 frame closed\n');
-    writeFileSync(join(session, 'd.yaml'), 'dialect: 1\ntime: { pattern: "at {hour}:{minute} on {year}-{month}-{day}", zone: UTC+2 }\nlines:\n  - { when: frame opened, event: exposure-begin }\n  - { when: frame closed, event: exposure-end }\n');
-    expect(dialect('check', join(session, 'log.txt')).stdout).toContain('1 of 1 exposures begin in daylight at Cierzo Hill (the first on line 1)');
+    writeFileSync(
+      join(session, 'rig.yaml'),
+      'site: { name: Cierzo Hill, latitude: 40.42, longitude: -1.12, timezone: Europe/Madrid }\ntrains: [ { id: heron, logs: [ { files: log.txt, dialect: d.yaml } ] } ]\n',
+    );
+    writeFileSync(
+      join(session, 'log.txt'),
+      'at 20:10 on 2026-06-21 frame opened\nat 20:15 on 2026-06-21 frame closed\n',
+    );
+    writeFileSync(
+      join(session, 'd.yaml'),
+      'dialect: 1\ntime: { pattern: "at {hour}:{minute} on {year}-{month}-{day}", zone: UTC+2 }\nlines:\n  - { when: frame opened, event: exposure-begin }\n  - { when: frame closed, event: exposure-end }\n',
+    );
+    expect(dialect('check', join(session, 'log.txt')).stdout).toContain(
+      '1 of 1 exposures begin in daylight at Cierzo Hill (the first on line 1)',
+    );
   });
 
   it('falls back to a draft, and says so', () => {
@@ -69,7 +87,10 @@ describe('nightledger dialect check', () => {
   });
 
   it('ends with 1 for a broken dialect, naming line and fix', () => {
-    writeFileSync(join(folder, 'broken.yaml'), 'dialect: 1\ntime: { pattern: "{hour}:{minute}" }\nlines: [ { when: "(", event: note } ]\n');
+    writeFileSync(
+      join(folder, 'broken.yaml'),
+      'dialect: 1\ntime: { pattern: "{hour}:{minute}" }\nlines: [ { when: "(", event: note } ]\n',
+    );
     const run = dialect('check', log('hut-one.txt'), '--dialect', join(folder, 'broken.yaml'));
     expect(run.status).toBe(1);
     expect(run.stderr).toContain('line 3');

@@ -7,8 +7,14 @@ let err = '';
 beforeEach(() => {
   out = '';
   err = '';
-  vi.spyOn(process.stdout, 'write').mockImplementation((text) => { out += String(text); return true; });
-  vi.spyOn(process.stderr, 'write').mockImplementation((text) => { err += String(text); return true; });
+  vi.spyOn(process.stdout, 'write').mockImplementation((text) => {
+    out += String(text);
+    return true;
+  });
+  vi.spyOn(process.stderr, 'write').mockImplementation((text) => {
+    err += String(text);
+    return true;
+  });
 });
 afterEach(() => vi.restoreAllMocks());
 

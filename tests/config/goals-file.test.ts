@@ -13,17 +13,25 @@ const problemsOf = (yaml: string): readonly string[] => {
 
 describe('the goals file', () => {
   it('says what is wanted, in all the ways of the rig file', () => {
-    const { book, warnings } = parseGoals('goals.yaml', [
-      'targets:',
-      '  - { name: NGC 281, aliases: [ Sh2-184 ], ra: "00:52:59", dec: "+56:37:19", goals: { Ha: 12h, OIII: 1h30m } }',
-      '  - { name: M 33, goalRatio: { total: 30h, parts: { L: 3, R: 1 } }, goalsPerTrain: { wren: { L: 10 } } }',
-      '  - { name: IC 1396, goalTotal: 40h }',
-      'filters: { Ha: [ H-alpha ] }',
-      'narrowband: [ Duo ]',
-    ].join('\n'));
+    const { book, warnings } = parseGoals(
+      'goals.yaml',
+      [
+        'targets:',
+        '  - { name: NGC 281, aliases: [ Sh2-184 ], ra: "00:52:59", dec: "+56:37:19", goals: { Ha: 12h, OIII: 1h30m } }',
+        '  - { name: M 33, goalRatio: { total: 30h, parts: { L: 3, R: 1 } }, goalsPerTrain: { wren: { L: 10 } } }',
+        '  - { name: IC 1396, goalTotal: 40h }',
+        'filters: { Ha: [ H-alpha ] }',
+        'narrowband: [ Duo ]',
+      ].join('\n'),
+    );
     expect(warnings).toEqual([]);
     expect(book.targets).toMatchObject([
-      { name: 'NGC 281', aliases: ['Sh2-184'], decDeg: expect.closeTo(56.6219, 3), goals: { hours: { Ha: 12, OIII: 1.5 } } },
+      {
+        name: 'NGC 281',
+        aliases: ['Sh2-184'],
+        decDeg: expect.closeTo(56.6219, 3),
+        goals: { hours: { Ha: 12, OIII: 1.5 } },
+      },
       { name: 'M 33', goals: { ratio: { totalHours: 30, parts: { L: 3, R: 1 } }, perTrain: { wren: { L: 10 } } } },
       { name: 'IC 1396', goals: { totalHours: 40 } },
     ]);
@@ -33,15 +41,29 @@ describe('the goals file', () => {
 
   it('may be empty, and may give names without goals', () => {
     expect(parseGoals('goals.yaml', '').book).toEqual(NO_BOOK);
-    expect(parseGoals('goals.yaml', 'targets: [ { name: A, aliases: [ B ] } ]').book.targets[0]).not.toHaveProperty('goals');
+    expect(parseGoals('goals.yaml', 'targets: [ { name: A, aliases: [ B ] } ]').book.targets[0]).not.toHaveProperty(
+      'goals',
+    );
   });
 
   it.each([
     ['targets: [ { goals: { Ha: 12h } } ]', 'goals.yaml:1: targets[0].name must be text'],
-    ['targets:\n  - name: A\n    goals: { Ha: soon }', 'goals.yaml:3: targets[0].goals.Ha must be hours, such as 12h, 1h30m or 90m; got "soon"'],
-    ['targets:\n  - name: A\n    goalRatio: { parts: { L: 3 } }', 'goals.yaml:3: targets[0].goalRatio.total must be hours'],
-    ['targets:\n  - name: A\n    goalRatio: { total: 3h, parts: { L: 0 } }', 'targets[0].goalRatio.parts must have a part above 0'],
-    ['targets: [ { name: A }, { name: B, aliases: [ a ] } ]', 'goals.yaml:1: targets[1].aliases[0] "a" names targets[0] already'],
+    [
+      'targets:\n  - name: A\n    goals: { Ha: soon }',
+      'goals.yaml:3: targets[0].goals.Ha must be hours, such as 12h, 1h30m or 90m; got "soon"',
+    ],
+    [
+      'targets:\n  - name: A\n    goalRatio: { parts: { L: 3 } }',
+      'goals.yaml:3: targets[0].goalRatio.total must be hours',
+    ],
+    [
+      'targets:\n  - name: A\n    goalRatio: { total: 3h, parts: { L: 0 } }',
+      'targets[0].goalRatio.parts must have a part above 0',
+    ],
+    [
+      'targets: [ { name: A }, { name: B, aliases: [ a ] } ]',
+      'goals.yaml:1: targets[1].aliases[0] "a" names targets[0] already',
+    ],
     ['[ 1, 2 ]', 'goals.yaml: must be a mapping'],
     ['targets: [ {', 'goals.yaml:1: not valid YAML'],
   ])('tells file, line and remedy of %j', (yaml, message) => {
@@ -50,6 +72,9 @@ describe('the goals file', () => {
 
   it('warns of keys it does not know', () => {
     const { warnings } = parseGoals('goals.yaml', 'goals: {}\ntargets:\n  - { name: A, goal: { Ha: 3h } }');
-    expect(warnings.map((w) => [w.source?.line, w.message.split(' ')[0]])).toEqual([[1, 'goals'], [3, 'targets[0].goal']]);
+    expect(warnings.map((w) => [w.source?.line, w.message.split(' ')[0]])).toEqual([
+      [1, 'goals'],
+      [3, 'targets[0].goal'],
+    ]);
   });
 });

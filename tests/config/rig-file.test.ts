@@ -34,13 +34,21 @@ describe('a rig file', () => {
     expect(warnings).toEqual([]);
     expect(rig.darkness).toBe('nautical');
     expect(rig.site?.minimumAltitudeDeg).toBe(25);
-    expect(rig.trains.map((t) => [t.id, t.role])).toEqual([['heron', 'pilot'], ['wren', 'companion']]);
+    expect(rig.trains.map((t) => [t.id, t.role])).toEqual([
+      ['heron', 'pilot'],
+      ['wren', 'companion'],
+    ]);
     expect(rig.trains[0]?.logs.map((l) => l.files)).toEqual([['logs/heron*.jsonl'], ['logs/other.jsonl']]);
     expect(rig.guiding?.train).toBe('heron');
     expect(rig.targets[0]?.goals.hours).toEqual({ Ha: 12, OIII: 1.5 });
     expect(rig.targets[0]?.decDeg).toBeCloseTo(56.62194, 4);
     expect(rig.targets[0]?.raDeg).toBeCloseTo(13.24583, 4);
-    expect(rig.rules).toEqual({ motionGraceSeconds: 1, guidingOffGraceSeconds: 10, guidingOffShare: 0.05, roughGuidingPixels: 0.8 });
+    expect(rig.rules).toEqual({
+      motionGraceSeconds: 1,
+      guidingOffGraceSeconds: 10,
+      guidingOffShare: 0.05,
+      roughGuidingPixels: 0.8,
+    });
   });
 
   it('names line, path and fix of a wrong value', () => {
@@ -50,7 +58,9 @@ describe('a rig file', () => {
     expect(problemsOf(GOOD.replace('latitude: 40.42', 'latitude: 140.42'))[0]).toBe(
       'rig.yaml:2: site.latitude must be at most 90: degrees, north positive',
     );
-    expect(problemsOf(GOOD.replace('Europe/Madrid', 'Europe/Nowhere'))[0]).toContain('site.timezone is not an IANA time zone: "Europe/Nowhere"');
+    expect(problemsOf(GOOD.replace('Europe/Madrid', 'Europe/Nowhere'))[0]).toContain(
+      'site.timezone is not an IANA time zone: "Europe/Nowhere"',
+    );
     expect(problemsOf(GOOD.replace('90m', 'soon'))[0]).toContain('targets[0].goals.OIII must be hours');
   });
 
@@ -67,7 +77,9 @@ describe('a rig file', () => {
   it('refuses two pilots and a guider on no train', () => {
     const twice = GOOD.replace('- id: wren', '- id: wren\n    role: pilot');
     expect(problemsOf(twice)[0]).toContain('more than one pilot');
-    expect(problemsOf(GOOD.replace('source: off-axis', 'source: off-axis, train: owl'))[0]).toContain('"owl" is none of the trains (heron, wren)');
+    expect(problemsOf(GOOD.replace('source: off-axis', 'source: off-axis, train: owl'))[0]).toContain(
+      '"owl" is none of the trains (heron, wren)',
+    );
   });
 
   it('tells a misspelt key and goes on', () => {
@@ -89,7 +101,11 @@ describe('a rig file', () => {
 
   it('refuses a bomb of aliases', () => {
     const levels = Array.from({ length: 12 }, (_, i) =>
-      i === 0 ? 'l0: &l0 [x, x, x, x, x, x, x, x, x]' : `l${i}: &l${i} [${Array(9).fill(`*l${i - 1}`).join(', ')}]`,
+      i === 0
+        ? 'l0: &l0 [x, x, x, x, x, x, x, x, x]'
+        : `l${i}: &l${i} [${Array(9)
+            .fill(`*l${i - 1}`)
+            .join(', ')}]`,
     );
     expect(problemsOf(`${levels.join('\n')}\ntrains: *l11\n`)[0]).toMatch(/alias/i);
   });

@@ -20,12 +20,24 @@ describe('missing calibration frames', () => {
 
   it('are found where darks are of another temperature', () => {
     const warm = [calibrationFrame('heron', 'dark', 300, { ...camera, setTemperatureC: 0 })];
-    expect(found(calibration, nightOf({ frames, calibration: [...warm, ...bias, flat('Ha'), flat('OIII')] }))[0]?.title).toContain('darks');
+    expect(
+      found(calibration, nightOf({ frames, calibration: [...warm, ...bias, flat('Ha'), flat('OIII')] }))[0]?.title,
+    ).toContain('darks');
   });
 
   it('are not found where all are there; dark flats do for bias frames', () => {
-    expect(found(calibration, nightOf({ frames, calibration: [...darks, ...bias, flat('Ha'), flat('OIII')] }))).toEqual([]);
-    expect(found(calibration, nightOf({ frames, calibration: [...darks, calibrationFrame('heron', 'dark-flat', 2, camera), flat('Ha'), flat('OIII')] }))).toEqual([]);
+    expect(found(calibration, nightOf({ frames, calibration: [...darks, ...bias, flat('Ha'), flat('OIII')] }))).toEqual(
+      [],
+    );
+    expect(
+      found(
+        calibration,
+        nightOf({
+          frames,
+          calibration: [...darks, calibrationFrame('heron', 'dark-flat', 2, camera), flat('Ha'), flat('OIII')],
+        }),
+      ),
+    ).toEqual([]);
   });
 
   it('are not assessed where the folder holds none at all: they may be kept elsewhere', () => {

@@ -4,18 +4,32 @@ import type { ClockNote } from '../../src/model/index.js';
 import { ask, found, lights, nightOf } from './support.js';
 
 const frames = lights('heron', { from: 0, seconds: 60, count: 3 });
-const note = (more: Partial<ClockNote> = {}): ClockNote => ({ train: 'wren', against: 'log of heron', offsetMs: 7400, uncertaintyMs: 30, pairs: 40, corrected: true, ...more });
+const note = (more: Partial<ClockNote> = {}): ClockNote => ({
+  train: 'wren',
+  against: 'log of heron',
+  offsetMs: 7400,
+  uncertaintyMs: 30,
+  pairs: 40,
+  corrected: true,
+  ...more,
+});
 const night = (...clocks: ClockNote[]) => nightOf({ frames, clocks });
 
 describe('clocks that disagree', () => {
   it('are found between two computers, with what was done about it', () => {
     const [finding] = found(clockOffset, night(note()));
-    expect(finding).toMatchObject({ title: 'The computer of wren is 7.4 s ahead of the log of heron', costMs: 0, confidence: 'high' });
+    expect(finding).toMatchObject({
+      title: 'The computer of wren is 7.4 s ahead of the log of heron',
+      costMs: 0,
+      confidence: 'high',
+    });
     expect(finding?.evidence[1]).toBe('taken into account in this report');
   });
 
   it('are found between headers and their log', () => {
-    expect(found(clockOffset, night(note({ against: 'its own log', offsetMs: -3600_000, corrected: false })))[0]?.title).toBe('The headers of wren are 3600.0 s behind its log');
+    expect(
+      found(clockOffset, night(note({ against: 'its own log', offsetMs: -3600_000, corrected: false })))[0]?.title,
+    ).toBe('The headers of wren are 3600.0 s behind its log');
   });
 
   it('are not found for a second, nor where the offset is not determined', () => {

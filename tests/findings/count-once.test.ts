@@ -4,14 +4,29 @@ import { countOnce } from '../../src/findings/count-once.js';
 import type { FindingDraft } from '../../src/findings/finding.js';
 import { coveredMs, interval, sum } from '../../src/model/index.js';
 
-const draft = (id: string, from: number, to: number, more: Partial<FindingDraft> = {}): FindingDraft & { id: string } => ({
-  id, title: `Finding ${id}`, costMs: (to - from) * 60_000, winMs: (to - from) * 60_000, evidence: [`evidence of ${id}`], advice: `Advice of ${id}.`, confidence: 'high',
-  minutes: [{ train: 'heron', span: interval(from * 60_000, to * 60_000) }], ...more,
+const draft = (
+  id: string,
+  from: number,
+  to: number,
+  more: Partial<FindingDraft> = {},
+): FindingDraft & { id: string } => ({
+  id,
+  title: `Finding ${id}`,
+  costMs: (to - from) * 60_000,
+  winMs: (to - from) * 60_000,
+  evidence: [`evidence of ${id}`],
+  advice: `Advice of ${id}.`,
+  confidence: 'high',
+  minutes: [{ train: 'heron', span: interval(from * 60_000, to * 60_000) }],
+  ...more,
 });
 
 describe('minutes counted once', () => {
   it('leave findings on different minutes alone, dearest first', () => {
-    expect(countOnce([draft('a', 0, 10), draft('b', 20, 50)]).map((f) => [f.id, f.costMs / 60_000])).toEqual([['b', 30], ['a', 10]]);
+    expect(countOnce([draft('a', 0, 10), draft('b', 20, 50)]).map((f) => [f.id, f.costMs / 60_000])).toEqual([
+      ['b', 30],
+      ['a', 10],
+    ]);
   });
 
   it('fold a finding into the dearer one that has its minutes already', () => {
@@ -44,7 +59,10 @@ describe('minutes counted once', () => {
   });
 
   it('never add up to more than the minutes that were claimed', () => {
-    const any = fc.array(fc.tuple(fc.integer({ min: 0, max: 200 }), fc.integer({ min: 1, max: 60 })), { minLength: 1, maxLength: 12 });
+    const any = fc.array(fc.tuple(fc.integer({ min: 0, max: 200 }), fc.integer({ min: 1, max: 60 })), {
+      minLength: 1,
+      maxLength: 12,
+    });
     fc.assert(
       fc.property(any, (spans) => {
         const drafts = spans.map(([from, length], i) => draft(`f${i}`, from, from + length));

@@ -23,11 +23,21 @@ describe('dithers in excess', () => {
   });
 
   it('are not found where a filter has too few frames to spare any', () => {
-    expect(found(ditherOften, night(1, 90, (block) => `filter ${Math.floor(block / 15)}`))).toEqual([]);
+    expect(
+      found(
+        ditherOften,
+        night(1, 90, (block) => `filter ${Math.floor(block / 15)}`),
+      ),
+    ).toEqual([]);
   });
 
   it('ask for every second frame where the count allows no more', () => {
-    expect(found(ditherOften, night(1, 90, (block) => (block < 60 ? 'L' : 'R')))[0]?.advice).toContain('Dither every 2 frames');
+    expect(
+      found(
+        ditherOften,
+        night(1, 90, (block) => (block < 60 ? 'L' : 'R')),
+      )[0]?.advice,
+    ).toContain('Dither every 2 frames');
   });
 
   it('win what the replay wins', () => {
@@ -39,6 +49,8 @@ describe('dithers in excess', () => {
   });
 
   it('are not assessed without dithers', () => {
-    expect(ask(ditherOften, nightOf({ frames: lights('heron', { from: 0, seconds: 60, count: 4 }) }))).toEqual({ notAssessed: 'dithers in the log' });
+    expect(ask(ditherOften, nightOf({ frames: lights('heron', { from: 0, seconds: 60, count: 4 }) }))).toEqual({
+      notAssessed: 'dithers in the log',
+    });
   });
 });

@@ -4,12 +4,20 @@ import { replayNight } from '../../src/replay/index.js';
 import { act, ask, dithered, found, HERON, lights, nightOf } from './support.js';
 
 const heron = dithered({ blocks: 10, trains: { heron: { seconds: 300, count: 3 } } });
-const night = () => nightOf({ frames: [...heron.frames, ...lights('wren', { from: 0, seconds: 250, count: 36 })], activities: heron.activities });
+const night = () =>
+  nightOf({
+    frames: [...heron.frames, ...lights('wren', { from: 0, seconds: 250, count: 36 })],
+    activities: heron.activities,
+  });
 
 describe('dithers under an open shutter', () => {
   it('are found with every frame they cost', () => {
     const plain = night();
-    const open = plain.dithers.filter((d) => plain.frames.some((f) => f.train === 'wren' && f.exposure.startMs < d.beginMs && f.exposure.endMs > d.beginMs + 1000));
+    const open = plain.dithers.filter((d) =>
+      plain.frames.some(
+        (f) => f.train === 'wren' && f.exposure.startMs < d.beginMs && f.exposure.endMs > d.beginMs + 1000,
+      ),
+    );
     const [finding] = found(ditherThrough, plain);
     expect(finding?.frames).toBe(open.length);
     expect(open.length).toBeGreaterThan(7);
@@ -25,10 +33,19 @@ describe('dithers under an open shutter', () => {
   });
 
   it('are not found where dithers wait, nor for a slew', () => {
-    expect(found(ditherThrough, nightOf(dithered({ blocks: 5, trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 300, count: 3 } } })))).toEqual([]);
+    expect(
+      found(
+        ditherThrough,
+        nightOf(
+          dithered({ blocks: 5, trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 300, count: 3 } } }),
+        ),
+      ),
+    ).toEqual([]);
     const slewed = dithered({ blocks: 1, trains: { heron: { seconds: 300, count: 3 } } });
     const frames = [...slewed.frames, ...lights('wren', { from: 1000, seconds: 250, count: 3 })];
-    expect(found(ditherThrough, nightOf({ frames, activities: [...slewed.activities, act('slew', 1100, 1140)] }))).toEqual([]);
+    expect(
+      found(ditherThrough, nightOf({ frames, activities: [...slewed.activities, act('slew', 1100, 1140)] })),
+    ).toEqual([]);
   });
 
   it('are not assessed with one train, nor without dithers', () => {

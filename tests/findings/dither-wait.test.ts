@@ -3,7 +3,8 @@ import { ditherWait } from '../../src/findings/dither-wait.js';
 import { replayNight } from '../../src/replay/index.js';
 import { ask, dithered, found, HERON, minutes, nightOf } from './support.js';
 
-const apart = () => nightOf(dithered({ blocks: 12, trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 240, count: 4 } } }));
+const apart = () =>
+  nightOf(dithered({ blocks: 12, trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 240, count: 4 } } }));
 
 describe('waiting for dithers', () => {
   it('is found on the train that waited, with who held it and the longest wait to look at', () => {
@@ -18,11 +19,25 @@ describe('waiting for dithers', () => {
   });
 
   it('is not found where both end together', () => {
-    expect(found(ditherWait, nightOf(dithered({ blocks: 12, trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 300, count: 3 } } })))).toEqual([]);
+    expect(
+      found(
+        ditherWait,
+        nightOf(
+          dithered({ blocks: 12, trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 300, count: 3 } } }),
+        ),
+      ),
+    ).toEqual([]);
   });
 
   it('is not found for the few seconds that two computers need to agree', () => {
-    expect(found(ditherWait, nightOf(dithered({ blocks: 60, trains: { heron: { seconds: 100, count: 3 }, wren: { seconds: 102, count: 3 } } })))).toEqual([]);
+    expect(
+      found(
+        ditherWait,
+        nightOf(
+          dithered({ blocks: 60, trains: { heron: { seconds: 100, count: 3 }, wren: { seconds: 102, count: 3 } } }),
+        ),
+      ),
+    ).toEqual([]);
   });
 
   it('names what the replay found best, and wins no more than that', () => {
@@ -34,8 +49,14 @@ describe('waiting for dithers', () => {
   });
 
   it('is less sure where readiness was inferred', () => {
-    const { frames, activities } = dithered({ blocks: 12, trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 240, count: 4 } } });
-    const [finding] = found(ditherWait, nightOf({ frames, activities: activities.filter((a) => a.kind !== 'dither-ready') }));
+    const { frames, activities } = dithered({
+      blocks: 12,
+      trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 240, count: 4 } },
+    });
+    const [finding] = found(
+      ditherWait,
+      nightOf({ frames, activities: activities.filter((a) => a.kind !== 'dither-ready') }),
+    );
     expect(finding?.confidence).toBe('medium');
   });
 

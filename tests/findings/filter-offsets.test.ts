@@ -23,7 +23,15 @@ function night(sequence: readonly string[], { refocus = true, drift = -7 } = {})
         at += 110;
       }
     }
-    frames.push(...lights('heron', { from: at, seconds: 180, count: 3, filter, header: () => ({ focusPosition: position, focusTemperatureC: temperature }) }));
+    frames.push(
+      ...lights('heron', {
+        from: at,
+        seconds: 180,
+        count: 3,
+        filter,
+        header: () => ({ focusPosition: position, focusTemperatureC: temperature }),
+      }),
+    );
     at += 3 * 183;
   });
   return nightOf({ frames, activities });
@@ -59,28 +67,36 @@ describe('refocuses for want of filter offsets', () => {
 
 describe('offsets measured over several nights', () => {
   const sample = (nightName: string, filter: string, temperatureC: number, zero: number, error = 0): FocusSample => ({
-    night: nightName, filter, temperatureC, position: zero + (OFFSETS[filter] ?? 0) - 7 * temperatureC + error,
+    night: nightName,
+    filter,
+    temperatureC,
+    position: zero + (OFFSETS[filter] ?? 0) - 7 * temperatureC + error,
   });
 
   it('stand although each night has a zero point of its own and no night all filters', () => {
     const samples = [
-      ...[12, 8, 5].map((t) => sample('a', 'L', t, 11_000)), ...[11, 7].map((t) => sample('a', 'R', t, 11_000)),
-      ...[9, 4].map((t) => sample('b', 'L', t, 11_420)), ...[8, 3].map((t) => sample('b', 'G', t, 11_420)),
-      ...[6, 2].map((t) => sample('c', 'G', t, 10_700)), ...[5, 1].map((t) => sample('c', 'B', t, 10_700)),
+      ...[12, 8, 5].map((t) => sample('a', 'L', t, 11_000)),
+      ...[11, 7].map((t) => sample('a', 'R', t, 11_000)),
+      ...[9, 4].map((t) => sample('b', 'L', t, 11_420)),
+      ...[8, 3].map((t) => sample('b', 'G', t, 11_420)),
+      ...[6, 2].map((t) => sample('c', 'G', t, 10_700)),
+      ...[5, 1].map((t) => sample('c', 'B', t, 10_700)),
     ];
     const measured = measureOffsets(samples);
     expect(measured?.reference).toBe('L');
     expect(measured?.stepsPerDegree).toBeCloseTo(-7, 9);
     const steps = Object.fromEntries((measured?.offsets ?? []).map((o) => [o.filter, o.steps]));
-    expect(steps['R']).toBeCloseTo(18, 1);
-    expect(steps['G']).toBeCloseTo(9, 1);
-    expect(steps['B']).toBeCloseTo(-24, 1);
+    expect(steps.R).toBeCloseTo(18, 1);
+    expect(steps.G).toBeCloseTo(9, 1);
+    expect(steps.B).toBeCloseTo(-24, 1);
   });
 
   it('bear a wrong refocus among many', () => {
     fc.assert(
       fc.property(fc.integer({ min: -200, max: 200 }), fc.integer({ min: 0, max: 23 }), (error, wrong) => {
-        const samples = Array.from({ length: 24 }, (_, i) => sample('a', i % 2 === 0 ? 'L' : 'R', 14 - 0.45 * i, 11_000, i === wrong ? error : 0));
+        const samples = Array.from({ length: 24 }, (_, i) =>
+          sample('a', i % 2 === 0 ? 'L' : 'R', 14 - 0.45 * i, 11_000, i === wrong ? error : 0),
+        );
         const r = measureOffsets(samples)?.offsets.find((o) => o.filter === 'R');
         expect(Math.abs((r?.steps ?? NaN) - 18)).toBeLessThanOrEqual(2);
       }),
@@ -92,6 +108,8 @@ describe('offsets measured over several nights', () => {
   });
 
   it('are read from a night’s refocuses: filter, position and temperature', () => {
-    expect(focusSamplesOf(night(['L', 'R']), 'heron')).toEqual([{ night: '2026-10-14', filter: 'R', position: 11_000 + 18 - 7 * 11, temperatureC: 11 }]);
+    expect(focusSamplesOf(night(['L', 'R']), 'heron')).toEqual([
+      { night: '2026-10-14', filter: 'R', position: 11_000 + 18 - 7 * 11, temperatureC: 11 },
+    ]);
   });
 });

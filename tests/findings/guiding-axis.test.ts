@@ -6,39 +6,76 @@ import { ask, found, guidingOf, lights, nightOf, quick } from './support.js';
 const frames = lights('heron', { from: 0, seconds: 300, count: 24 });
 /** An error that stays on one side for long, as a gear with play does when it has to turn round. */
 const slow = (size: number, seconds: number): number => (Math.floor(seconds / 40) % 2 === 0 ? size : -size);
-const night = (error: (seconds: number, index: number) => readonly [number, number]) => nightOf({ frames, guiding: guidingOf(0, 24 * 303, 3, error) });
+const night = (error: (seconds: number, index: number) => readonly [number, number]) =>
+  nightOf({ frames, guiding: guidingOf(0, 24 * 303, 3, error) });
 
 describe('guiding rough on one axis', () => {
   it('is backlash where declination is worse and slow to change sides', () => {
-    const [finding] = found(guidingAxis, night((t, i) => [quick(0.6, i), slow(1.6, t)]));
-    expect(finding).toMatchObject({ title: 'Guiding was rough in declination, and slow to turn round', frames: 24, caution: CAUTION });
+    const [finding] = found(
+      guidingAxis,
+      night((t, i) => [quick(0.6, i), slow(1.6, t)]),
+    );
+    expect(finding).toMatchObject({
+      title: 'Guiding was rough in declination, and slow to turn round',
+      frames: 24,
+      caution: CAUTION,
+    });
     // The error changes sides every 40 s, seen to the next sample of three seconds.
-    expect(finding?.evidence[1]).toMatch(/every (39|40|42) s in declination, every 3 s in right ascension: the mark of backlash/);
+    expect(finding?.evidence[1]).toMatch(
+      /every (39|40|42) s in declination, every 3 s in right ascension: the mark of backlash/,
+    );
     expect(finding?.costMs).toBe(24 * 300_000);
   });
 
   it('is not backlash where declination is worse but quick', () => {
-    expect(found(guidingAxis, night((_, i) => [quick(0.6, i), quick(1.6, i)]))[0]?.title).toBe('Guiding was rough in declination alone');
+    expect(
+      found(
+        guidingAxis,
+        night((_, i) => [quick(0.6, i), quick(1.6, i)]),
+      )[0]?.title,
+    ).toBe('Guiding was rough in declination alone');
   });
 
   it('names right ascension where it is the worse one', () => {
-    expect(found(guidingAxis, night((_, i) => [quick(1.6, i), quick(0.6, i)]))[0]).toMatchObject({ title: 'Guiding was rough in right ascension alone' });
+    expect(
+      found(
+        guidingAxis,
+        night((_, i) => [quick(1.6, i), quick(0.6, i)]),
+      )[0],
+    ).toMatchObject({ title: 'Guiding was rough in right ascension alone' });
   });
 
   it('costs nothing where no frame was harmed, and is told all the same', () => {
-    const [finding] = found(guidingAxis, night((t, i) => [quick(0.4, i), slow(0.8, t)]));
+    const [finding] = found(
+      guidingAxis,
+      night((t, i) => [quick(0.4, i), slow(0.8, t)]),
+    );
     expect(finding).toMatchObject({ costMs: 0, frames: 0 });
     expect(finding?.winMs).toBeUndefined();
   });
 
   it('is not found where the axes are alike, nor where both are far below a pixel', () => {
-    expect(found(guidingAxis, night((_, i) => [quick(1.3, i), quick(1.5, i)]))).toEqual([]);
-    expect(found(guidingAxis, night((t, i) => [quick(0.1, i), slow(0.3, t)]))).toEqual([]);
+    expect(
+      found(
+        guidingAxis,
+        night((_, i) => [quick(1.3, i), quick(1.5, i)]),
+      ),
+    ).toEqual([]);
+    expect(
+      found(
+        guidingAxis,
+        night((t, i) => [quick(0.1, i), slow(0.3, t)]),
+      ),
+    ).toEqual([]);
   });
 
   it('is not assessed without samples or without a pixel scale', () => {
     expect(ask(guidingAxis, nightOf({ frames }))).toEqual({ notAssessed: 'a guiding log with samples' });
-    const bare = nightOf({ frames, guiding: guidingOf(0, 600, 3, () => [0.5, 0.5]), trains: [{ id: 'heron', role: 'pilot' }] });
+    const bare = nightOf({
+      frames,
+      guiding: guidingOf(0, 600, 3, () => [0.5, 0.5]),
+      trains: [{ id: 'heron', role: 'pilot' }],
+    });
     expect(ask(guidingAxis, bare)).toEqual({ notAssessed: 'focal length and pixel size' });
   });
 });

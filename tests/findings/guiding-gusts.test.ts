@@ -4,24 +4,48 @@ import { ask, found, guidingOf, lights, nightOf, quick } from './support.js';
 
 const frames = lights('heron', { from: 0, seconds: 300, count: 40 });
 const within = (t: number, from: number, to: number): boolean => t >= from * 303 && t < to * 303;
-const night = (error: (t: number, i: number) => readonly [number, number]) => nightOf({ frames, guiding: guidingOf(0, 40 * 303, 3, error) });
+const night = (error: (t: number, i: number) => readonly [number, number]) =>
+  nightOf({ frames, guiding: guidingOf(0, 40 * 303, 3, error) });
 
 describe('spells of rough guiding', () => {
   it('are found where both axes rise together for a while', () => {
-    const [finding] = found(guidingGusts, night((t, i) => (within(t, 20, 24) ? [quick(1.6, i), quick(1.4, i)] : [quick(0.4, i), quick(0.4, i)])));
+    const [finding] = found(
+      guidingGusts,
+      night((t, i) => (within(t, 20, 24) ? [quick(1.6, i), quick(1.4, i)] : [quick(0.4, i), quick(0.4, i)])),
+    );
     expect(finding).toMatchObject({ frames: 4, costMs: 4 * 300_000, confidence: 'low' });
     expect(finding?.title).toMatch(/^Guiding was rough from \d\d:\d\d to \d\d:\d\d$/);
   });
 
   it('are told apart when calm lies between them', () => {
-    const finding = found(guidingGusts, night((t, i) => (within(t, 5, 7) || within(t, 30, 33) ? [quick(1.6, i), quick(1.4, i)] : [quick(0.4, i), quick(0.4, i)])))[0];
+    const finding = found(
+      guidingGusts,
+      night((t, i) =>
+        within(t, 5, 7) || within(t, 30, 33) ? [quick(1.6, i), quick(1.4, i)] : [quick(0.4, i), quick(0.4, i)],
+      ),
+    )[0];
     expect(finding).toMatchObject({ title: 'Guiding was rough in 2 spells', frames: 5 });
   });
 
   it('are not found for one axis alone, for one single frame, nor for a whole rough night', () => {
-    expect(found(guidingGusts, night((t, i) => (within(t, 20, 24) ? [quick(2.4, i), quick(0.4, i)] : [quick(0.4, i), quick(0.4, i)])))).toEqual([]);
-    expect(found(guidingGusts, night((t, i) => (within(t, 20, 21) ? [quick(1.6, i), quick(1.4, i)] : [quick(0.4, i), quick(0.4, i)])))).toEqual([]);
-    expect(found(guidingGusts, night((_, i) => [quick(1.6, i), quick(1.4, i)]))).toEqual([]);
+    expect(
+      found(
+        guidingGusts,
+        night((t, i) => (within(t, 20, 24) ? [quick(2.4, i), quick(0.4, i)] : [quick(0.4, i), quick(0.4, i)])),
+      ),
+    ).toEqual([]);
+    expect(
+      found(
+        guidingGusts,
+        night((t, i) => (within(t, 20, 21) ? [quick(1.6, i), quick(1.4, i)] : [quick(0.4, i), quick(0.4, i)])),
+      ),
+    ).toEqual([]);
+    expect(
+      found(
+        guidingGusts,
+        night((_, i) => [quick(1.6, i), quick(1.4, i)]),
+      ),
+    ).toEqual([]);
   });
 
   it('are not assessed without samples', () => {

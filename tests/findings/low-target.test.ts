@@ -4,7 +4,8 @@ import { ask, curve, found, HOUR, lights, nightOf, place, T0 } from './support.j
 
 const frames = lights('heron', { from: 0, seconds: 300, count: 36 });
 const rising = (s: number): number => 20 + (20 * s) / (3 * HOUR);
-const skyWith = (altitudeAt: (s: number) => number) => (f: { exposure: { startMs: number; endMs: number } }) => place(f.exposure.startMs, altitudeAt(((f.exposure.startMs + f.exposure.endMs) / 2 - T0) / 1000));
+const skyWith = (altitudeAt: (s: number) => number) => (f: { exposure: { startMs: number; endMs: number } }) =>
+  place(f.exposure.startMs, altitudeAt(((f.exposure.startMs + f.exposure.endMs) / 2 - T0) / 1000));
 const night = (altitudeAt: (s: number) => number, others: ReturnType<typeof curve>[] = []) =>
   nightOf({ frames, skyOf: skyWith(altitudeAt), curves: [curve('NGC 281', -HOUR, 4 * HOUR, altitudeAt), ...others] });
 
@@ -25,12 +26,20 @@ describe('a target too low', () => {
   });
 
   it('is found at the end of its night too', () => {
-    const [finding] = found(lowTarget, night((s) => 60 - rising(s)));
+    const [finding] = found(
+      lowTarget,
+      night((s) => 60 - rising(s)),
+    );
     expect(finding?.title).toBe('NGC 281 was imaged until it stood too low');
   });
 
   it('is not found above the limit', () => {
-    expect(found(lowTarget, night(() => 40))).toEqual([]);
+    expect(
+      found(
+        lowTarget,
+        night(() => 40),
+      ),
+    ).toEqual([]);
   });
 
   it('is not assessed where its place is unknown', () => {

@@ -8,11 +8,26 @@ const found = (night: Night) => marginalFrames.find(night, marginalFrames.defaul
 describe('frames that lower a plain mean', () => {
   const night = worthyNight('twin-night');
   const [first] = night.totals.filter((t) => t.worth);
-  const kept = night.frames.filter((f) => f.verdict === 'kept' && f.train === first?.train && f.filter === first?.filter && f.target === first?.target);
+  const kept = night.frames.filter(
+    (f) => f.verdict === 'kept' && f.train === first?.train && f.filter === first?.filter && f.target === first?.target,
+  );
   const marginal = kept.slice(0, 2).map((f) => f.id);
   const withMarginal: Night = {
     ...night,
-    totals: night.totals.map((t) => (t === first && t.worth ? { ...t, worth: { ...t.worth, effectiveMs: 60 * 60_000, plainMeanMs: 50 * 60_000, bestMeanMs: 53 * 60_000, marginal } } : { ...t, worth: t.worth && { ...t.worth, marginal: [] } })),
+    totals: night.totals.map((t) =>
+      t === first && t.worth
+        ? {
+            ...t,
+            worth: {
+              ...t.worth,
+              effectiveMs: 60 * 60_000,
+              plainMeanMs: 50 * 60_000,
+              bestMeanMs: 53 * 60_000,
+              marginal,
+            },
+          }
+        : { ...t, worth: t.worth && { ...t.worth, marginal: [] } },
+    ),
   };
 
   it('are listed with their share and linked', () => {
@@ -28,6 +43,8 @@ describe('frames that lower a plain mean', () => {
   });
 
   it('are not spoken of where there are none', () => {
-    expect(found({ ...night, totals: night.totals.map((t) => ({ ...t, worth: t.worth && { ...t.worth, marginal: [] } })) })).toEqual([]);
+    expect(
+      found({ ...night, totals: night.totals.map((t) => ({ ...t, worth: t.worth && { ...t.worth, marginal: [] } })) }),
+    ).toEqual([]);
   });
 });

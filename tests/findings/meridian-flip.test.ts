@@ -5,8 +5,10 @@ import { act, ask, found, HOUR, lights, minutes, nightOf } from './support.js';
 
 // heron's last exposure ends at 906 s, wren's at 969 s; the flip begins then and all go on at 1119 s.
 const frames = [
-  ...lights('heron', { from: 0, seconds: 300, count: 3 }), ...lights('heron', { from: 1119, seconds: 300, count: 3 }),
-  ...lights('wren', { from: 0, seconds: 240, count: 4 }), ...lights('wren', { from: 1119, seconds: 240, count: 4 }),
+  ...lights('heron', { from: 0, seconds: 300, count: 3 }),
+  ...lights('heron', { from: 1119, seconds: 300, count: 3 }),
+  ...lights('wren', { from: 0, seconds: 240, count: 4 }),
+  ...lights('wren', { from: 1119, seconds: 240, count: 4 }),
 ];
 const flip = [act('flip', 969, 1059), act('centre', 1059, 1100), act('guiding-start', 1100, 1119)];
 
@@ -20,16 +22,26 @@ describe('the meridian flip', () => {
 
   it('wins what lasts longer than usual as well', () => {
     const slow = [
-      ...lights('heron', { from: 0, seconds: 300, count: 3 }), ...lights('heron', { from: 906 + 600, seconds: 300, count: 3 }),
+      ...lights('heron', { from: 0, seconds: 300, count: 3 }),
+      ...lights('heron', { from: 906 + 600, seconds: 300, count: 3 }),
     ];
-    const [finding] = found(meridianFlip, nightOf({ frames: slow, activities: [act('flip', 906, 1000), act('centre', 1000, 1490)] }));
+    const [finding] = found(
+      meridianFlip,
+      nightOf({ frames: slow, activities: [act('flip', 906, 1000), act('centre', 1000, 1490)] }),
+    );
     expect(minutes(finding?.winMs)).toBeCloseTo(10 - 4, 6);
     expect(finding?.advice).toContain('a centring that converges sooner');
   });
 
   it('is not charged with a rest that began long before', () => {
-    const late = [...lights('heron', { from: 0, seconds: 300, count: 3 }), ...lights('heron', { from: 2 * HOUR + 300, seconds: 300, count: 3 })];
-    const [finding] = found(meridianFlip, nightOf({ frames: late, activities: [act('flip', 2 * HOUR, 2 * HOUR + 90)] }));
+    const late = [
+      ...lights('heron', { from: 0, seconds: 300, count: 3 }),
+      ...lights('heron', { from: 2 * HOUR + 300, seconds: 300, count: 3 }),
+    ];
+    const [finding] = found(
+      meridianFlip,
+      nightOf({ frames: late, activities: [act('flip', 2 * HOUR, 2 * HOUR + 90)] }),
+    );
     expect(minutes(finding?.costMs)).toBeCloseTo(5, 6);
   });
 

@@ -15,16 +15,45 @@ describe('what the Moon cost', () => {
       const finding = findings.find((f) => f.title.includes(train));
       const totals = night.totals.filter((t) => t.train === train);
       expect(finding?.costMs).toBeCloseTo(sum(totals.map((t) => t.worth?.moonShutterMs ?? NaN)), 6);
-      for (const { filter, target } of totals) expect(finding?.evidence.some((line) => line.startsWith(`${filter}, ${target}:`))).toBe(true);
+      for (const { filter, target } of totals)
+        expect(finding?.evidence.some((line) => line.startsWith(`${filter}, ${target}:`))).toBe(true);
     }
   });
 
   it('wins what the best order of filters would have saved', () => {
-    const order = { train: 'heron', target: 'IC 1396', lossMs: 90 * 60_000, bestLossMs: 50 * 60_000, filters: [
-      { filter: 'Ha', exposureMs: 1, noise: 'read-noise', lossMs: 0, bestLossMs: 20 * 60_000, effectiveMs: 1, bestEffectiveMs: 1, brighteningMag: 0, bestBrighteningMag: 2 },
-      { filter: 'L', exposureMs: 1, noise: 'read-noise', lossMs: 90 * 60_000, bestLossMs: 30 * 60_000, effectiveMs: 1, bestEffectiveMs: 1, brighteningMag: 2, bestBrighteningMag: 0 },
-    ] } as const;
-    const finding = found({ ...night, worth: night.worth && { ...night.worth, orders: [order] } }).find((f) => f.title.includes('heron'));
+    const order = {
+      train: 'heron',
+      target: 'IC 1396',
+      lossMs: 90 * 60_000,
+      bestLossMs: 50 * 60_000,
+      filters: [
+        {
+          filter: 'Ha',
+          exposureMs: 1,
+          noise: 'read-noise',
+          lossMs: 0,
+          bestLossMs: 20 * 60_000,
+          effectiveMs: 1,
+          bestEffectiveMs: 1,
+          brighteningMag: 0,
+          bestBrighteningMag: 2,
+        },
+        {
+          filter: 'L',
+          exposureMs: 1,
+          noise: 'read-noise',
+          lossMs: 90 * 60_000,
+          bestLossMs: 30 * 60_000,
+          effectiveMs: 1,
+          bestEffectiveMs: 1,
+          brighteningMag: 2,
+          bestBrighteningMag: 0,
+        },
+      ],
+    } as const;
+    const finding = found({ ...night, worth: night.worth && { ...night.worth, orders: [order] } }).find((f) =>
+      f.title.includes('heron'),
+    );
     expect(finding?.winMs).toBe(40 * 60_000);
     expect(finding?.advice).toMatch(/take L while the sky is darkest and Ha under the Moon/);
   });
@@ -41,7 +70,10 @@ describe('what the Moon cost', () => {
   });
 
   it('is not worth a word under ten minutes', () => {
-    const faint = { ...night, totals: night.totals.map((t) => (t.worth ? { ...t, worth: { ...t.worth, moonShutterMs: 30_000 } } : t)) };
+    const faint = {
+      ...night,
+      totals: night.totals.map((t) => (t.worth ? { ...t, worth: { ...t.worth, moonShutterMs: 30_000 } } : t)),
+    };
     expect(found(faint)).toEqual([]);
   });
 });

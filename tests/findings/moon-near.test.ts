@@ -4,13 +4,23 @@ import { ask, curve, found, HOUR, lights, nightOf, place } from './support.js';
 
 const night = (filter: string, separation: number, more: { illumination?: number; moonAltitude?: number } = {}) =>
   nightOf({
-    frames: lights('heron', { from: 0, seconds: 300, count: 6, filter }), curves: [curve('NGC 281', 0, HOUR, () => 50)],
-    skyOf: (f) => place(f.exposure.startMs, 50, { moonSeparationDeg: separation, moonAltitudeDeg: more.moonAltitude ?? 30, moonIllumination: more.illumination ?? 1 }),
+    frames: lights('heron', { from: 0, seconds: 300, count: 6, filter }),
+    curves: [curve('NGC 281', 0, HOUR, () => 50)],
+    skyOf: (f) =>
+      place(f.exposure.startMs, 50, {
+        moonSeparationDeg: separation,
+        moonAltitudeDeg: more.moonAltitude ?? 30,
+        moonIllumination: more.illumination ?? 1,
+      }),
   });
 
 describe('a Moon too near for the filter', () => {
   it('is found for broad bands at distances that narrow ones bear', () => {
-    expect(found(moonNear, night('L', 60))[0]).toMatchObject({ title: 'heron imaged L too near the Moon', frames: 6, costMs: 0 });
+    expect(found(moonNear, night('L', 60))[0]).toMatchObject({
+      title: 'heron imaged L too near the Moon',
+      frames: 6,
+      costMs: 0,
+    });
     expect(found(moonNear, night('Ha', 60))).toEqual([]);
     expect(found(moonNear, night('OIII', 55))).toHaveLength(1);
   });
@@ -28,7 +38,10 @@ describe('a Moon too near for the filter', () => {
 
   it('costs what moonlight took of the weighed frames, and says that it is part of the Moon’s cost', () => {
     const weighed = night('L', 40);
-    const frames = weighed.frames.map((f) => ({ ...f, worth: { share: 0.3, moonlessShare: 0.75 } as NonNullable<(typeof f)['worth']> }));
+    const frames = weighed.frames.map((f) => ({
+      ...f,
+      worth: { share: 0.3, moonlessShare: 0.75 } as NonNullable<(typeof f)['worth']>,
+    }));
     const [finding] = found(moonNear, { ...weighed, frames });
     expect(finding?.costMs).toBe(Math.round(6 * 300_000 * (1 - 0.3 / 0.75)));
     expect(finding?.evidence.join()).toContain('part of what the Moon took');
@@ -41,6 +54,8 @@ describe('a Moon too near for the filter', () => {
   });
 
   it('is not assessed where the target’s place is unknown', () => {
-    expect(ask(moonNear, nightOf({ frames: lights('heron', { from: 0, seconds: 300, count: 3 }) }))).toEqual({ notAssessed: 'the site and the targets’ places' });
+    expect(ask(moonNear, nightOf({ frames: lights('heron', { from: 0, seconds: 300, count: 3 }) }))).toEqual({
+      notAssessed: 'the site and the targets’ places',
+    });
   });
 });

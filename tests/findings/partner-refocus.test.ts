@@ -4,14 +4,26 @@ import { partnerRefocus } from '../../src/findings/partner-refocus.js';
 import { act, ask, found, HERON, HOUR, lights, nightOf } from './support.js';
 
 const on = (from: number, to: number) => act('guiding-on', from, to);
-const refocus = (from: number, seconds: number, train = 'heron') => [act('focus', from, from + seconds, { train }), act('guiding-paused', from, from + seconds, { causedBy: train, why: 'refocus' })];
+const refocus = (from: number, seconds: number, train = 'heron') => [
+  act('focus', from, from + seconds, { train }),
+  act('guiding-paused', from, from + seconds, { causedBy: train, why: 'refocus' }),
+];
 const wren = lights('wren', { from: 0, seconds: 240, count: 20 });
 
 describe('a refocus under the other train’s open shutter', () => {
   it('is found with the frames it cost, and carries the caution for a guide scope', () => {
-    const night = nightOf({ frames: [...wren, ...lights('heron', { from: 700, seconds: 300, count: 5 })], activities: [on(0, 600), ...refocus(600, 100), on(700, 2 * HOUR)] });
+    const night = nightOf({
+      frames: [...wren, ...lights('heron', { from: 700, seconds: 300, count: 5 })],
+      activities: [on(0, 600), ...refocus(600, 100), on(700, 2 * HOUR)],
+    });
     const [finding] = found(partnerRefocus, night);
-    expect(finding).toMatchObject({ title: 'heron’s refocus cost wren 1 frame', costMs: 240_000, winMs: 240_000, frames: 1, caution: CAUTION });
+    expect(finding).toMatchObject({
+      title: 'heron’s refocus cost wren 1 frame',
+      costMs: 240_000,
+      winMs: 240_000,
+      frames: 1,
+      caution: CAUTION,
+    });
     expect(finding?.advice).toContain('Refocus all trains together');
   });
 
@@ -22,8 +34,13 @@ describe('a refocus under the other train’s open shutter', () => {
   });
 
   it('is not found where the refocus met closed shutters', () => {
-    const frames = [...lights('wren', { from: 0, seconds: 240, count: 2 }), ...lights('wren', { from: 700, seconds: 240, count: 10 })];
-    expect(found(partnerRefocus, nightOf({ frames, activities: [on(0, 500), ...refocus(500, 150), on(650, 2 * HOUR)] }))).toEqual([]);
+    const frames = [
+      ...lights('wren', { from: 0, seconds: 240, count: 2 }),
+      ...lights('wren', { from: 700, seconds: 240, count: 10 }),
+    ];
+    expect(
+      found(partnerRefocus, nightOf({ frames, activities: [on(0, 500), ...refocus(500, 150), on(650, 2 * HOUR)] })),
+    ).toEqual([]);
   });
 
   it('is not found where a train only harmed itself', () => {
@@ -32,7 +49,11 @@ describe('a refocus under the other train’s open shutter', () => {
   });
 
   it('advises other than a guide scope where there is one', () => {
-    const night = nightOf({ frames: wren, activities: [on(0, 600), ...refocus(600, 100), on(700, 2 * HOUR)], guideSource: { source: 'guide-scope' } });
+    const night = nightOf({
+      frames: wren,
+      activities: [on(0, 600), ...refocus(600, 100), on(700, 2 * HOUR)],
+      guideSource: { source: 'guide-scope' },
+    });
     const [finding] = found(partnerRefocus, night);
     expect(finding?.advice).toContain('without pausing the guiding');
     expect(finding?.caution).toBeUndefined();
@@ -40,6 +61,15 @@ describe('a refocus under the other train’s open shutter', () => {
 
   it('is not assessed without guiding events, nor with one train', () => {
     expect(ask(partnerRefocus, nightOf({ frames: wren }))).toEqual({ notAssessed: 'guiding events in a log' });
-    expect(ask(partnerRefocus, nightOf({ frames: lights('heron', { from: 0, seconds: 60, count: 3 }), activities: [on(0, 600)], trains: [HERON] }))).toEqual({ notAssessed: 'a second train' });
+    expect(
+      ask(
+        partnerRefocus,
+        nightOf({
+          frames: lights('heron', { from: 0, seconds: 60, count: 3 }),
+          activities: [on(0, 600)],
+          trains: [HERON],
+        }),
+      ),
+    ).toEqual({ notAssessed: 'a second train' });
   });
 });

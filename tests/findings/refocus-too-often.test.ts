@@ -3,40 +3,91 @@ import { refocusTooOften } from '../../src/findings/refocus-too-often.js';
 import { act, ask, found, lights, minutes, nightOf } from './support.js';
 
 /** A refocus every `every` frames, with star sizes before and after each as the log has them. */
-function nightWith(sizes: readonly (readonly [before: number, after: number])[], more: { filterBefore?: boolean } = {}) {
+function nightWith(
+  sizes: readonly (readonly [before: number, after: number])[],
+  more: { filterBefore?: boolean } = {},
+) {
   const every = 5 * 303;
   const frames = sizes.flatMap((_, i) => lights('heron', { from: i * (every + 130), seconds: 300, count: 5 }));
   const activities = sizes.flatMap(([sizeBefore, sizeAfter], i) => {
     const begin = i * (every + 130) + every;
     const change = more.filterBefore ? [act('filter', begin, begin + 5, { train: 'heron' })] : [];
-    return [...change, act('focus', begin + 5, begin + 125, { train: 'heron', facts: { ok: true, sizeBefore, sizeAfter } })];
+    return [
+      ...change,
+      act('focus', begin + 5, begin + 125, { train: 'heron', facts: { ok: true, sizeBefore, sizeAfter } }),
+    ];
   });
   return nightOf({ frames, activities });
 }
 
 describe('needless refocuses', () => {
   it('are found where stars had not grown and did not shrink', () => {
-    const [finding] = found(refocusTooOften, nightWith([[2.4, 2.1], [2.14, 2.1], [2.15, 2.12], [2.16, 2.11]]));
+    const [finding] = found(
+      refocusTooOften,
+      nightWith([
+        [2.4, 2.1],
+        [2.14, 2.1],
+        [2.15, 2.12],
+        [2.16, 2.11],
+      ]),
+    );
     expect(finding?.title).toBe('heron refocused 3 times without need');
     expect(minutes(finding?.costMs)).toBeCloseTo((3 * 120) / 60, 6);
-    expect(finding?.evidence[0]).toContain('stars grown by 2 % since the last refocus, made smaller by 2 % by this one');
+    expect(finding?.evidence[0]).toContain(
+      'stars grown by 2 % since the last refocus, made smaller by 2 % by this one',
+    );
   });
 
   it('are not found where stars had grown by a tenth', () => {
-    expect(found(refocusTooOften, nightWith([[2.4, 2.1], [2.34, 2.1], [2.33, 2.1], [2.35, 2.1]]))).toEqual([]);
+    expect(
+      found(
+        refocusTooOften,
+        nightWith([
+          [2.4, 2.1],
+          [2.34, 2.1],
+          [2.33, 2.1],
+          [2.35, 2.1],
+        ]),
+      ),
+    ).toEqual([]);
   });
 
   it('are not found where a refocus mended what had not grown since', () => {
     // Out of focus from the start: the second run found what the first one missed.
-    expect(found(refocusTooOften, nightWith([[2.6, 2.6], [2.6, 2.1], [2.34, 2.1]]))).toEqual([]);
+    expect(
+      found(
+        refocusTooOften,
+        nightWith([
+          [2.6, 2.6],
+          [2.6, 2.1],
+          [2.34, 2.1],
+        ]),
+      ),
+    ).toEqual([]);
   });
 
   it('leave those after a filter change to the filter offsets', () => {
-    expect(found(refocusTooOften, nightWith([[2.1, 2.1], [2.1, 2.1], [2.1, 2.1]], { filterBefore: true }))).toEqual([]);
+    expect(
+      found(
+        refocusTooOften,
+        nightWith(
+          [
+            [2.1, 2.1],
+            [2.1, 2.1],
+            [2.1, 2.1],
+          ],
+          { filterBefore: true },
+        ),
+      ),
+    ).toEqual([]);
   });
 
   it('are found from the headers’ star sizes, less surely', () => {
-    const night = nightWith([[2, 2], [2, 2], [2, 2]]);
+    const night = nightWith([
+      [2, 2],
+      [2, 2],
+      [2, 2],
+    ]);
     const frames = night.frames.map((f) => ({ ...f, header: f.header && { ...f.header, starSize: 2.2 } }));
     const activities = night.activities.map((a) => ({ ...a, facts: { ok: true } }));
     const [finding] = found(refocusTooOften, { ...night, frames, activities });
@@ -45,7 +96,11 @@ describe('needless refocuses', () => {
 
   it('are not assessed without refocuses or without sizes', () => {
     const frames = lights('heron', { from: 0, seconds: 300, count: 5 });
-    expect(ask(refocusTooOften, nightOf({ frames }))).toEqual({ notAssessed: 'refocuses in the log, star sizes at the refocuses or in the headers' });
-    expect(ask(refocusTooOften, nightOf({ frames, activities: [act('focus', 310, 400, { train: 'heron' })] }))).toEqual({ notAssessed: 'star sizes at the refocuses or in the headers' });
+    expect(ask(refocusTooOften, nightOf({ frames }))).toEqual({
+      notAssessed: 'refocuses in the log, star sizes at the refocuses or in the headers',
+    });
+    expect(ask(refocusTooOften, nightOf({ frames, activities: [act('focus', 310, 400, { train: 'heron' })] }))).toEqual(
+      { notAssessed: 'star sizes at the refocuses or in the headers' },
+    );
   });
 });

@@ -3,7 +3,14 @@ import { refocusTooSeldom } from '../../src/findings/refocus-too-seldom.js';
 import { durationMs, sum } from '../../src/model/index.js';
 import { act, ask, found, lights, nightOf, place } from './support.js';
 
-const sized = (size: (i: number) => number, from = 0, count = 30, filter = 'Ha') => lights('heron', { from, seconds: 300, count, filter, header: (i) => ({ starSize: size(i), focusTemperatureC: 14 - 0.1 * i }) });
+const sized = (size: (i: number) => number, from = 0, count = 30, filter = 'Ha') =>
+  lights('heron', {
+    from,
+    seconds: 300,
+    count,
+    filter,
+    header: (i) => ({ starSize: size(i), focusTemperatureC: 14 - 0.1 * i }),
+  });
 
 describe('stars that grow without a refocus', () => {
   it('are found with what they cost point sources: the square of the size', () => {
@@ -14,7 +21,9 @@ describe('stars that grow without a refocus', () => {
     const grown = frames.map((_, i) => size(i) / size(1) - 1);
     const first = grown.findIndex((g) => g > 0.1);
     expect(finding?.frames).toBe(30 - first);
-    const cost = sum(frames.map((f, i) => (i < first ? 0 : durationMs(f.exposure) * (1 - 1 / (1 + (grown[i] ?? 0)) ** 2))));
+    const cost = sum(
+      frames.map((f, i) => (i < first ? 0 : durationMs(f.exposure) * (1 - 1 / (1 + (grown[i] ?? 0)) ** 2))),
+    );
     expect(finding?.costMs).toBe(Math.round(cost));
     expect(finding?.advice).toMatch(/when its stars have grown by 10 %; on this night that took \d\.\d °C/);
     expect(finding?.confidence).toBe('low');
@@ -28,7 +37,9 @@ describe('stars that grow without a refocus', () => {
   it('are not found where a refocus came in time', () => {
     const size = (i: number): number => 2 * (1 + 0.008 * (i % 10));
     const frames = [0, 1, 2].flatMap((k) => sized(size, k * 3200, 10));
-    const activities = [1, 2].map((k) => act('focus', k * 3200 - 160, k * 3200 - 20, { train: 'heron', facts: { ok: true } }));
+    const activities = [1, 2].map((k) =>
+      act('focus', k * 3200 - 160, k * 3200 - 20, { train: 'heron', facts: { ok: true } }),
+    );
     expect(found(refocusTooSeldom, nightOf({ frames, activities }))).toEqual([]);
   });
 
@@ -42,12 +53,15 @@ describe('stars that grow without a refocus', () => {
     const altitude = (i: number): number => 70 - 1.4 * i;
     const airmass = (i: number): number => 1 / Math.sin((altitude(i) * Math.PI) / 180);
     const frames = sized((i) => 2 * airmass(i) ** 0.6);
-    const skyOf = (f: { id: string; exposure: { startMs: number } }) => place(f.exposure.startMs, altitude(frames.findIndex((x) => x.id === f.id)));
+    const skyOf = (f: { id: string; exposure: { startMs: number } }) =>
+      place(f.exposure.startMs, altitude(frames.findIndex((x) => x.id === f.id)));
     expect(found(refocusTooSeldom, nightOf({ frames, skyOf }))).toEqual([]);
     expect(found(refocusTooSeldom, nightOf({ frames }))).toHaveLength(1);
   });
 
   it('are not assessed without star sizes', () => {
-    expect(ask(refocusTooSeldom, nightOf({ frames: lights('heron', { from: 0, seconds: 300, count: 5 }) }))).toEqual({ notAssessed: 'star sizes in the headers' });
+    expect(ask(refocusTooSeldom, nightOf({ frames: lights('heron', { from: 0, seconds: 300, count: 5 }) }))).toEqual({
+      notAssessed: 'star sizes in the headers',
+    });
   });
 });

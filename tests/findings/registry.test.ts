@@ -36,7 +36,8 @@ describe('the guide to the findings', () => {
         expect(elsewhere.length).toBeGreaterThan(0);
         continue;
       }
-      for (const [name, value] of Object.entries(defaults)) expect(row, `${id}: ${name}`).toContain(`\`${name}\` ${value}`);
+      for (const [name, value] of Object.entries(defaults))
+        expect(row, `${id}: ${name}`).toContain(`\`${name}\` ${value}`);
     }
   });
 });
@@ -71,7 +72,12 @@ describe('the findings of every night', () => {
   });
 
   it('link to places that are in the report', async () => {
-    for (const night of [replayedNight('twin-night'), replayedNight('three-trains'), await sampleNight('twin-night'), await sampleNight('headers-only')]) {
+    for (const night of [
+      replayedNight('twin-night'),
+      replayedNight('three-trains'),
+      await sampleNight('twin-night'),
+      await sampleNight('headers-only'),
+    ]) {
       const html = await renderHtml(night, { nowMs: 0, version: 'test' });
       const anchors = new Set([...html.matchAll(/ id="([^"]+)"/g)].map((m) => m[1]));
       const links = night.findings.flatMap((f) => f.links ?? []);
@@ -81,9 +87,15 @@ describe('the findings of every night', () => {
   });
 
   it('carry the caution wherever the advice touches mount, roof, cabling or power', async () => {
-    const nights = [...NIGHT_NAMES.map(replayedNight), await sampleNight('twin-night'), await sampleNight('mixed-dialects')];
+    const nights = [
+      ...NIGHT_NAMES.map(replayedNight),
+      await sampleNight('twin-night'),
+      await sampleNight('mixed-dialects'),
+    ];
     const all = nights.flatMap((n) => n.findings);
-    const touching = all.filter((f) => /\b(mount|roof|cable|cables|hub|guide scope|pier|flip|backlash|balance|declination axis)\b/i.test(f.advice));
+    const touching = all.filter((f) =>
+      /\b(mount|roof|cable|cables|hub|guide scope|pier|flip|backlash|balance|declination axis)\b/i.test(f.advice),
+    );
     expect(touching.length).toBeGreaterThan(0);
     for (const f of touching) expect(f.caution, `${f.id}: ${f.advice}`).toBe(CAUTION);
   });

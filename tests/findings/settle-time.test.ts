@@ -4,7 +4,8 @@ import { settleTime } from '../../src/findings/settle-time.js';
 import { ask, dithered, found, guidingOf, lights, minutes, nightOf, quick } from './support.js';
 
 const TRAINS = { heron: { seconds: 180, count: 3 }, wren: { seconds: 180, count: 3 } } as const;
-const plan = (settle: number, more: { settledOk?: (block: number) => boolean; move?: number } = {}) => dithered({ blocks: 20, trains: TRAINS, settle, ...more });
+const plan = (settle: number, more: { settledOk?: (block: number) => boolean; move?: number } = {}) =>
+  dithered({ blocks: 20, trains: TRAINS, settle, ...more });
 const BLOCK = 3 * 183;
 
 describe('settling after dithers', () => {
@@ -44,6 +45,8 @@ describe('settling after dithers', () => {
   });
 
   it('is not assessed where no settling is logged', () => {
-    expect(ask(settleTime, nightOf({ frames: lights('heron', { from: 0, seconds: 60, count: 4 }) }))).toEqual({ notAssessed: 'settling after dithers in the log' });
+    expect(ask(settleTime, nightOf({ frames: lights('heron', { from: 0, seconds: 60, count: 4 }) }))).toEqual({
+      notAssessed: 'settling after dithers in the log',
+    });
   });
 });

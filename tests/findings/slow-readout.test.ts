@@ -24,7 +24,10 @@ describe('a slow readout', () => {
   });
 
   it('is not found where too little comes together', () => {
-    const few = [...lights('heron', { from: 0, seconds: 60, count: 5, pause: 2 }), ...lights('wren', { from: 0, seconds: 60, count: 5, pause: 9 })];
+    const few = [
+      ...lights('heron', { from: 0, seconds: 60, count: 5, pause: 2 }),
+      ...lights('wren', { from: 0, seconds: 60, count: 5, pause: 9 }),
+    ];
     expect(found(slowReadout, nightOf({ frames: few }))).toEqual([]);
   });
 

@@ -5,14 +5,25 @@ import type { Night, SubLength } from '../../src/model/index.js';
 import { worthyNight } from '../support/worthy-night.js';
 
 const SUB: SubLength = {
-  seconds: 300, skyElectronsPerSecond: 0.019, darkElectronsPerSecond: 0.001, readNoiseElectrons: 1.5, extraNoise: 0.17, enoughSeconds: 1098, tolerated: 0.05,
-  pauseSeconds: 3, lostFrames: 0, best: { seconds: 900, extraNoise: 0.06, winMs: 20 * 60_000 },
+  seconds: 300,
+  skyElectronsPerSecond: 0.019,
+  darkElectronsPerSecond: 0.001,
+  readNoiseElectrons: 1.5,
+  extraNoise: 0.17,
+  enoughSeconds: 1098,
+  tolerated: 0.05,
+  pauseSeconds: 3,
+  lostFrames: 0,
+  best: { seconds: 900, extraNoise: 0.06, winMs: 20 * 60_000 },
 };
 
 /** The night with one total's subs as told, and none to speak of elsewhere. */
 function nightWith(sub: SubLength | null): Night {
   const night = worthyNight('twin-night');
-  return { ...night, totals: night.totals.map((t, i) => ({ ...t, worth: t.worth && { ...t.worth, sub: i === 0 ? sub : null } })) };
+  return {
+    ...night,
+    totals: night.totals.map((t, i) => ({ ...t, worth: t.worth && { ...t.worth, sub: i === 0 ? sub : null } })),
+  };
 }
 
 const found = (sub: SubLength | null) => subLength.find(nightWith(sub), subLength.defaults);
@@ -29,7 +40,13 @@ describe('the length of the subs', () => {
   });
 
   it('needlessly long: costs what the lost frames took with them', () => {
-    const [finding] = found({ ...SUB, extraNoise: 0.004, enoughSeconds: 20, lostFrames: 5, best: { seconds: 100, extraNoise: 0.01, winMs: 12 * 60_000 } });
+    const [finding] = found({
+      ...SUB,
+      extraNoise: 0.004,
+      enoughSeconds: 20,
+      lostFrames: 5,
+      best: { seconds: 100, extraNoise: 0.01, winMs: 12 * 60_000 },
+    });
     expect(finding?.title).toContain('longer than they needed to be');
     expect(finding?.costMs).toBe(5 * 300_000);
     expect(finding?.advice).toContain('about 100 s');

@@ -6,8 +6,18 @@ import { takeAccount } from '../../src/account/index.js';
 import type { FindingDraft, FindingModule, Thresholds } from '../../src/findings/finding.js';
 import { FINDINGS, findAll } from '../../src/findings/index.js';
 import {
-  hull, interval,
-  type Activity, type ActivityKind, type Frame, type GuidingSeries, type HeaderFacts, type Interval, type Night, type SkyPosition, type TargetCurve, type Train,
+  hull,
+  interval,
+  type Activity,
+  type ActivityKind,
+  type Frame,
+  type GuidingSeries,
+  type HeaderFacts,
+  type Interval,
+  type Night,
+  type SkyPosition,
+  type TargetCurve,
+  type Train,
 } from '../../src/model/index.js';
 import { CIERZO_HILL, NGC_281, RULES } from '../support/nights.js';
 
@@ -25,7 +35,13 @@ export function span(from: number, to: number): Interval {
 
 /** An activity from second to second. */
 export function act(kind: ActivityKind, from: number, to: number, more: Partial<Activity> = {}): Activity {
-  return { kind, span: span(from, to), certainty: 'measured', sources: [{ file: `logs/${more.train ?? 'heron'}.jsonl`, line: Math.max(1, Math.round(from)) }], ...more };
+  return {
+    kind,
+    span: span(from, to),
+    certainty: 'measured',
+    sources: [{ file: `logs/${more.train ?? 'heron'}.jsonl`, line: Math.max(1, Math.round(from)) }],
+    ...more,
+  };
 }
 
 export interface LightPlan {
@@ -40,33 +56,80 @@ export interface LightPlan {
 }
 
 /** Lights of one train in a row. */
-export function lights(train: string, { from, seconds, count, pause = 3, filter = 'Ha', target = 'NGC 281', header, more }: LightPlan): Frame[] {
+export function lights(
+  train: string,
+  { from, seconds, count, pause = 3, filter = 'Ha', target = 'NGC 281', header, more }: LightPlan,
+): Frame[] {
   return Array.from({ length: count }, (_, i): Frame => {
     const begin = from + i * (seconds + pause);
     const exposure = span(begin, begin + seconds);
     const file = `frames/${train}/${filter}-${Math.round(begin)}.fits`;
     return {
-      id: `${train}-${filter}-${Math.round(begin * 1000)}`, train, kind: 'light', exposure, askedMs: seconds * 1000, target, filter, provenance: 'log-and-file', file, savedMs: exposure.endMs + 2000,
-      header: { file, sizeBytes: 5760, headerHash: `${train}${begin}`.padEnd(64, '0'), kind: 'light', exposure, exposureSeconds: seconds, ...header?.(i) },
-      sources: [{ file, card: 'DATE-OBS' }], ...more?.(i),
+      id: `${train}-${filter}-${Math.round(begin * 1000)}`,
+      train,
+      kind: 'light',
+      exposure,
+      askedMs: seconds * 1000,
+      target,
+      filter,
+      provenance: 'log-and-file',
+      file,
+      savedMs: exposure.endMs + 2000,
+      header: {
+        file,
+        sizeBytes: 5760,
+        headerHash: `${train}${begin}`.padEnd(64, '0'),
+        kind: 'light',
+        exposure,
+        exposureSeconds: seconds,
+        ...header?.(i),
+      },
+      sources: [{ file, card: 'DATE-OBS' }],
+      ...more?.(i),
     };
   });
 }
 
 /** A calibration frame of any kind, taken by day. */
-export function calibrationFrame(train: string, kind: 'dark' | 'flat' | 'bias' | 'dark-flat', seconds: number, header: Partial<HeaderFacts> = {}, index = 0): Frame {
+export function calibrationFrame(
+  train: string,
+  kind: 'dark' | 'flat' | 'bias' | 'dark-flat',
+  seconds: number,
+  header: Partial<HeaderFacts> = {},
+  index = 0,
+): Frame {
   const exposure = span(-20 * HOUR + index, -20 * HOUR + index + seconds);
   const file = `calibration/${train}/${kind}-${seconds}-${header.filter ?? ''}-${index}.fits`;
   return {
-    id: file, train, kind, exposure, provenance: 'file-only', file, sources: [{ file }], ...(header.filter === undefined ? {} : { filter: header.filter }),
-    header: { file, sizeBytes: 5760, headerHash: file.padEnd(64, '0'), kind, exposure, exposureSeconds: seconds, ...header },
+    id: file,
+    train,
+    kind,
+    exposure,
+    provenance: 'file-only',
+    file,
+    sources: [{ file }],
+    ...(header.filter === undefined ? {} : { filter: header.filter }),
+    header: {
+      file,
+      sizeBytes: 5760,
+      headerHash: file.padEnd(64, '0'),
+      kind,
+      exposure,
+      exposureSeconds: seconds,
+      ...header,
+    },
   };
 }
 
 export interface DitheredPlan {
   readonly blocks: number;
   /** Frames of `seconds` with their pause, per train and block. */
-  readonly trains: Readonly<Record<string, { readonly seconds: number; readonly count: number; readonly pause?: number; readonly filter?: string }>>;
+  readonly trains: Readonly<
+    Record<
+      string,
+      { readonly seconds: number; readonly count: number; readonly pause?: number; readonly filter?: string }
+    >
+  >;
   readonly move?: number;
   readonly settle?: number;
   readonly from?: number;
@@ -74,25 +137,35 @@ export interface DitheredPlan {
 }
 
 /** Blocks of frames on every train with a dither after each, at which all meet. */
-export function dithered({ blocks, trains, move = 4, settle = 10, from = 0, settledOk = () => true }: DitheredPlan): { frames: Frame[]; activities: Activity[]; endSeconds: number } {
+export function dithered({ blocks, trains, move = 4, settle = 10, from = 0, settledOk = () => true }: DitheredPlan): {
+  frames: Frame[];
+  activities: Activity[];
+  endSeconds: number;
+} {
   const frames: Frame[] = [];
   const activities: Activity[] = [];
   let begin = from;
   for (let block = 0; block < blocks; block++) {
     const start = begin;
     const ready = Object.entries(trains).map(([train, { seconds, count, pause = 3, filter }]) => {
-      frames.push(...lights(train, { from: start, seconds, count, pause, ...(filter === undefined ? {} : { filter }) }));
+      frames.push(
+        ...lights(train, { from: start, seconds, count, pause, ...(filter === undefined ? {} : { filter }) }),
+      );
       return { train, at: start + count * (seconds + pause) };
     });
     const at = Math.max(...ready.map((r) => r.at));
     for (const r of ready) activities.push(act('dither-ready', r.at, at, { train: r.train }));
-    activities.push(act('dither-move', at, at + move, { causedBy: 'heron', facts: { pixels: 5 } }), act('settle', at + move, at + move + settle, { causedBy: 'heron', facts: { ok: settledOk(block) } }));
+    activities.push(
+      act('dither-move', at, at + move, { causedBy: 'heron', facts: { pixels: 5 } }),
+      act('settle', at + move, at + move + settle, { causedBy: 'heron', facts: { ok: settledOk(block) } }),
+    );
     begin = at + move + settle;
   }
   return { frames, activities, endSeconds: begin };
 }
 
-export interface NightParts extends Partial<Omit<Night, 'frames' | 'activities' | 'dithers' | 'ledgers' | 'totals' | 'window'>> {
+export interface NightParts
+  extends Partial<Omit<Night, 'frames' | 'activities' | 'dithers' | 'ledgers' | 'totals' | 'window'>> {
   readonly frames: readonly Frame[];
   readonly activities?: readonly Activity[];
   readonly window?: Interval;
@@ -106,18 +179,54 @@ export function nightOf({ frames, activities = [], skyOf, window, ...given }: Ni
   const sortedFrames = [...frames].sort((a, b) => a.exposure.startMs - b.exposure.startMs);
   const sortedActivities = [...activities].sort((a, b) => a.span.startMs - b.span.startMs);
   const all = window ?? hull(sortedFrames.map((f) => f.exposure)) ?? span(0, HOUR);
-  const skies = new Map(sortedFrames.flatMap((f) => { const sky = skyOf?.(f); return sky ? [[f.id, sky] as const] : []; }));
-  const accounts = takeAccount({ window: all, trains, frames: sortedFrames, activities: sortedActivities, rules: RULES, darkness: 'nautical', guiding: given.guiding ?? null, skies });
+  const skies = new Map(
+    sortedFrames.flatMap((f) => {
+      const sky = skyOf?.(f);
+      return sky ? [[f.id, sky] as const] : [];
+    }),
+  );
+  const accounts = takeAccount({
+    window: all,
+    trains,
+    frames: sortedFrames,
+    activities: sortedActivities,
+    rules: RULES,
+    darkness: 'nautical',
+    guiding: given.guiding ?? null,
+    skies,
+  });
   return {
-    date: '2026-10-14', span: span(-9 * HOUR, 15 * HOUR), site: CIERZO_HILL, trains, guideSource: { source: 'off-axis', train: 'heron' }, targets: [NGC_281], rules: RULES,
-    sky: null, window: all, activities: sortedActivities, curves: [], guiding: null, clocks: [], coolers: [], findings: [], notAssessed: [], warnings: [], inputs: [], headersOnly: false,
-    ...accounts, frames: accounts.lights, ...given,
+    date: '2026-10-14',
+    span: span(-9 * HOUR, 15 * HOUR),
+    site: CIERZO_HILL,
+    trains,
+    guideSource: { source: 'off-axis', train: 'heron' },
+    targets: [NGC_281],
+    rules: RULES,
+    sky: null,
+    window: all,
+    activities: sortedActivities,
+    curves: [],
+    guiding: null,
+    clocks: [],
+    coolers: [],
+    findings: [],
+    notAssessed: [],
+    warnings: [],
+    inputs: [],
+    headersOnly: false,
+    ...accounts,
+    frames: accounts.lights,
+    ...given,
     calibration: given.calibration ?? accounts.calibration,
   };
 }
 
 /** What a module finds on a night, or what it lacks: as the registry asks it. */
-export function ask<T extends Thresholds>(module: FindingModule<T>, night: Night): FindingDraft[] | { readonly notAssessed: string } {
+export function ask<T extends Thresholds>(
+  module: FindingModule<T>,
+  night: Night,
+): FindingDraft[] | { readonly notAssessed: string } {
   const registered = FINDINGS.find((f) => f.id === module.id);
   if (!registered) throw new Error(`${module.id} is not in the registry`);
   const missing = findAll(night).notAssessed.find((n) => n.id === module.id);
@@ -136,14 +245,25 @@ export const minutes = (ms: number | undefined): number => (ms ?? NaN) / 60_000;
 /** A place in the sky. */
 export function place(atMs: number, altitudeDeg: number, more: Partial<SkyPosition> = {}): SkyPosition {
   return {
-    atMs, altitudeDeg, azimuthDeg: 120, airmass: 1 / Math.sin((Math.max(5, altitudeDeg) * Math.PI) / 180), moonAltitudeDeg: -20, moonSeparationDeg: 120, moonIllumination: 0.02,
-    moonPhaseAngleDeg: 160, sunAltitudeDeg: -40, limitDeg: 25, ...more,
+    atMs,
+    altitudeDeg,
+    azimuthDeg: 120,
+    airmass: 1 / Math.sin((Math.max(5, altitudeDeg) * Math.PI) / 180),
+    moonAltitudeDeg: -20,
+    moonSeparationDeg: 120,
+    moonIllumination: 0.02,
+    moonPhaseAngleDeg: 160,
+    sunAltitudeDeg: -40,
+    limitDeg: 25,
+    ...more,
   };
 }
 
 /** A target's path: altitude by seconds after {@link T0}, every five minutes. */
 export function curve(target: string, from: number, to: number, altitudeAt: (seconds: number) => number): TargetCurve {
-  const points = Array.from({ length: Math.floor((to - from) / 300) + 1 }, (_, i) => place(T0 + (from + i * 300) * 1000, altitudeAt(from + i * 300)));
+  const points = Array.from({ length: Math.floor((to - from) / 300) + 1 }, (_, i) =>
+    place(T0 + (from + i * 300) * 1000, altitudeAt(from + i * 300)),
+  );
   const up: Interval[] = [];
   for (const p of points.slice(0, -1)) {
     if (p.altitudeDeg < p.limitDeg) continue;
@@ -155,15 +275,22 @@ export function curve(target: string, from: number, to: number, altitudeAt: (sec
 }
 
 /** Guiding samples: errors in arcseconds by seconds after {@link T0}. */
-export function guidingOf(from: number, to: number, every: number, error: (seconds: number, index: number) => readonly [number, number]): GuidingSeries {
+export function guidingOf(
+  from: number,
+  to: number,
+  every: number,
+  error: (seconds: number, index: number) => readonly [number, number],
+): GuidingSeries {
   const at = Array.from({ length: Math.floor((to - from) / every) }, (_, i) => from + i * every);
   const errors = at.map((t, i) => error(t, i));
   return {
-    atMs: Float64Array.from(at, (t) => T0 + t * 1000), raArcsec: Float64Array.from(errors, (e) => e[0]), decArcsec: Float64Array.from(errors, (e) => e[1]),
-    snr: new Float64Array(at.length).fill(25), sources: [{ file: 'logs/guiding.csv', line: 2 }],
+    atMs: Float64Array.from(at, (t) => T0 + t * 1000),
+    raArcsec: Float64Array.from(errors, (e) => e[0]),
+    decArcsec: Float64Array.from(errors, (e) => e[1]),
+    snr: new Float64Array(at.length).fill(25),
+    sources: [{ file: 'logs/guiding.csv', line: 2 }],
   };
 }
 
 /** A quick, even error: opposite sign at each sample. */
 export const quick = (size: number, index: number): number => (index % 2 === 0 ? size : -size);
-

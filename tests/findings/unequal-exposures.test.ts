@@ -3,7 +3,12 @@ import { unequalExposures } from '../../src/findings/unequal-exposures.js';
 import { act, ask, dithered, found, HERON, minutes, nightOf } from './support.js';
 
 const night = (heron: [number, number], wren: [number, number], blocks = 12) =>
-  nightOf(dithered({ blocks, trains: { heron: { seconds: heron[0], count: heron[1] }, wren: { seconds: wren[0], count: wren[1] } } }));
+  nightOf(
+    dithered({
+      blocks,
+      trains: { heron: { seconds: heron[0], count: heron[1] }, wren: { seconds: wren[0], count: wren[1] } },
+    }),
+  );
 
 describe('exposure lengths that do not meet', () => {
   it('are found with the arithmetic and the length that would fit', () => {
@@ -22,21 +27,49 @@ describe('exposure lengths that do not meet', () => {
 
   it('are not found where waits have another reason', () => {
     // Equal subs, but wren refocuses for two minutes in each block.
-    const { frames, activities } = dithered({ blocks: 12, trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 300, count: 3 } } });
-    const late = frames.map((f) => (f.train === 'wren' ? { ...f, exposure: { startMs: f.exposure.startMs + 120_000, endMs: f.exposure.endMs + 120_000 } } : f));
-    const shifted = activities.map((a) => ({ ...a, span: { startMs: a.span.startMs + 120_000, endMs: a.span.endMs + 120_000 } }));
+    const { frames, activities } = dithered({
+      blocks: 12,
+      trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 300, count: 3 } },
+    });
+    const late = frames.map((f) =>
+      f.train === 'wren'
+        ? { ...f, exposure: { startMs: f.exposure.startMs + 120_000, endMs: f.exposure.endMs + 120_000 } }
+        : f,
+    );
+    const shifted = activities.map((a) => ({
+      ...a,
+      span: { startMs: a.span.startMs + 120_000, endMs: a.span.endMs + 120_000 },
+    }));
     expect(found(unequalExposures, nightOf({ frames: late, activities: shifted }))).toEqual([]);
   });
 
   it('leave blocks with a hold in them out', () => {
-    const plan = dithered({ blocks: 3, trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 240, count: 4 } } });
-    const after = dithered({ blocks: 10, from: plan.endSeconds + 1800, trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 240, count: 4 } } });
+    const plan = dithered({
+      blocks: 3,
+      trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 240, count: 4 } },
+    });
+    const after = dithered({
+      blocks: 10,
+      from: plan.endSeconds + 1800,
+      trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 240, count: 4 } },
+    });
     const hold = act('hold', plan.endSeconds, plan.endSeconds + 1800, { why: 'cloud' });
-    const [finding] = found(unequalExposures, nightOf({ frames: [...plan.frames, ...after.frames], activities: [...plan.activities, hold, ...after.activities] }));
+    const [finding] = found(
+      unequalExposures,
+      nightOf({
+        frames: [...plan.frames, ...after.frames],
+        activities: [...plan.activities, hold, ...after.activities],
+      }),
+    );
     expect(minutes(finding?.costMs)).toBeCloseTo(((2 + 9) * 63) / 60, 6);
   });
 
   it('are not assessed with one train', () => {
-    expect(ask(unequalExposures, nightOf({ ...dithered({ blocks: 4, trains: { heron: { seconds: 300, count: 3 } } }), trains: [HERON] }))).toEqual({ notAssessed: 'a second train' });
+    expect(
+      ask(
+        unequalExposures,
+        nightOf({ ...dithered({ blocks: 4, trains: { heron: { seconds: 300, count: 3 } } }), trains: [HERON] }),
+      ),
+    ).toEqual({ notAssessed: 'a second train' });
   });
 });

@@ -2,7 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { unexplainedTime } from '../../src/findings/unexplained-time.js';
 import { act, ask, found, HOUR, lights, minutes, nightOf, span } from './support.js';
 
-const frames = [...lights('heron', { from: 600, seconds: 300, count: 3 }), ...lights('heron', { from: 600 + 906 + 1500, seconds: 300, count: 3 })];
+const frames = [
+  ...lights('heron', { from: 600, seconds: 300, count: 3 }),
+  ...lights('heron', { from: 600 + 906 + 1500, seconds: 300, count: 3 }),
+];
 const window = span(0, 2 * HOUR);
 
 describe('idle time that nothing explains', () => {
@@ -15,11 +18,18 @@ describe('idle time that nothing explains', () => {
   });
 
   it('is not found where a hold explains it', () => {
-    expect(found(unexplainedTime, nightOf({ frames, window, activities: [act('hold', 1506, 3006, { why: 'cloud' })] }))).toEqual([]);
+    expect(
+      found(unexplainedTime, nightOf({ frames, window, activities: [act('hold', 1506, 3006, { why: 'cloud' })] })),
+    ).toEqual([]);
   });
 
   it('does not count the pauses between frames', () => {
-    expect(found(unexplainedTime, nightOf({ frames: lights('heron', { from: 0, seconds: 60, count: 60, pause: 20 }), window }))).toEqual([]);
+    expect(
+      found(
+        unexplainedTime,
+        nightOf({ frames: lights('heron', { from: 0, seconds: 60, count: 60, pause: 20 }), window }),
+      ),
+    ).toEqual([]);
   });
 
   it('asks for the logs where there are only headers', () => {

@@ -8,12 +8,14 @@ const latitude = fc.double({ min: -90, max: 90, noNaN: true });
 test('normalised degrees lie in [0, 360) and keep the direction', () => {
   expect(normaliseDegrees(-90)).toBe(270);
   expect(normaliseDegrees(720)).toBe(0);
-  fc.assert(fc.property(longitude, (deg) => {
-    const normal = normaliseDegrees(deg);
-    expect(normal).toBeGreaterThanOrEqual(0);
-    expect(normal).toBeLessThan(360);
-    expect(Math.cos((normal * Math.PI) / 180)).toBeCloseTo(Math.cos((deg * Math.PI) / 180), 9);
-  }));
+  fc.assert(
+    fc.property(longitude, (deg) => {
+      const normal = normaliseDegrees(deg);
+      expect(normal).toBeGreaterThanOrEqual(0);
+      expect(normal).toBeLessThan(360);
+      expect(Math.cos((normal * Math.PI) / 180)).toBeCloseTo(Math.cos((deg * Math.PI) / 180), 9);
+    }),
+  );
 });
 
 describe('separation', () => {
@@ -24,13 +26,15 @@ describe('separation', () => {
   });
 
   test('is symmetric, between 0° and 180°, and nothing from a place to itself', () => {
-    fc.assert(fc.property(longitude, latitude, longitude, latitude, (a, b, c, d) => {
-      const there = separationDeg(a, b, c, d);
-      expect(there).toBeGreaterThanOrEqual(0);
-      expect(there).toBeLessThanOrEqual(180);
-      expect(separationDeg(c, d, a, b)).toBeCloseTo(there, 9);
-      expect(separationDeg(a, b, a, b)).toBeCloseTo(0, 12);
-    }));
+    fc.assert(
+      fc.property(longitude, latitude, longitude, latitude, (a, b, c, d) => {
+        const there = separationDeg(a, b, c, d);
+        expect(there).toBeGreaterThanOrEqual(0);
+        expect(there).toBeLessThanOrEqual(180);
+        expect(separationDeg(c, d, a, b)).toBeCloseTo(there, 9);
+        expect(separationDeg(a, b, a, b)).toBeCloseTo(0, 12);
+      }),
+    );
   });
 });
 

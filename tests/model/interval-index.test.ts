@@ -2,7 +2,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { indexSpans, interval, overlapMs } from '../../src/model/index.js';
 
-const span = fc.tuple(fc.integer({ min: 0, max: 300 }), fc.integer({ min: 1, max: 80 })).map(([s, l]) => interval(s, s + l));
+const span = fc
+  .tuple(fc.integer({ min: 0, max: 300 }), fc.integer({ min: 1, max: 80 }))
+  .map(([s, l]) => interval(s, s + l));
 
 describe('an index of intervals', () => {
   it('finds exactly what overlaps, sorted by start', () => {

@@ -1,7 +1,18 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
-  clip, contains, coveredMs, durationMs, hull, intersect, interval, midpointMs, overlapMs, subtract, union, type Interval,
+  clip,
+  contains,
+  coveredMs,
+  durationMs,
+  hull,
+  intersect,
+  interval,
+  midpointMs,
+  overlapMs,
+  subtract,
+  union,
+  type Interval,
 } from '../../src/model/index.js';
 
 const spans = fc

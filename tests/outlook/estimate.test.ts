@@ -11,12 +11,32 @@ const ALL_YEAR: Season = { state: 'now', until: null };
 
 /** Nights of ten dark hours, every `every` days, on which `kept` hours were kept in all. */
 const past = (count: number, every: number, kept: number, train = 'heron'): PastNight[] =>
-  Array.from({ length: count }, (_, i) => ({ date: addDays('2026-09-01', i * every), darkMs: 10 * HOUR, keptByTrainMs: { [train]: kept * HOUR } }));
+  Array.from({ length: count }, (_, i) => ({
+    date: addDays('2026-09-01', i * every),
+    darkMs: 10 * HOUR,
+    keptByTrainMs: { [train]: kept * HOUR },
+  }));
 const ahead = (count: number, hours: Partial<NightHours> = {}): NightHours[] =>
-  Array.from({ length: count }, (_, i) => ({ date: addDays('2026-12-01', i), dark: 12, up: 10, moonless: 10, farMoon: 0, ...hours }));
+  Array.from({ length: count }, (_, i) => ({
+    date: addDays('2026-12-01', i),
+    dark: 12,
+    up: 10,
+    moonless: 10,
+    farMoon: 0,
+    ...hours,
+  }));
 const dates = (nights: readonly NightHours[]) => nights.map((n) => n.date);
-const estimate = (nights: NightHours[], hours: number, before: PastNight[], more: { season?: Season; bearsMoon?: boolean; train?: string; seed?: number } = {}) =>
-  new Futures(before, dates(nights), more.seed ?? 1).estimate(nights, [{ train: more.train ?? null, bearsMoon: more.bearsMoon ?? false, hours }], more.season ?? ALL_YEAR);
+const estimate = (
+  nights: NightHours[],
+  hours: number,
+  before: PastNight[],
+  more: { season?: Season; bearsMoon?: boolean; train?: string; seed?: number } = {},
+) =>
+  new Futures(before, dates(nights), more.seed ?? 1).estimate(
+    nights,
+    [{ train: more.train ?? null, bearsMoon: more.bearsMoon ?? false, hours }],
+    more.season ?? ALL_YEAR,
+  );
 
 describe('the estimate of nights', () => {
   it('is plain division where every day was alike', () => {
@@ -48,7 +68,11 @@ describe('the estimate of nights', () => {
 
   it('asks of a train only what that train has done', () => {
     expect(estimate(ahead(60), 20, past(40, 1, 5), { train: 'heron' })?.nights?.middle).toBe(4);
-    expect(estimate(ahead(60), 20, past(40, 1, 5), { train: 'wren' })).toMatchObject({ finished: 0, nights: null, dates: null });
+    expect(estimate(ahead(60), 20, past(40, 1, 5), { train: 'wren' })).toMatchObject({
+      finished: 0,
+      nights: null,
+      dates: null,
+    });
   });
 
   it('leaves an end open that less than one draw in ten reaches', () => {
@@ -77,45 +101,85 @@ describe('the estimate of nights', () => {
 
   it('draws from the same season where the archive has enough of it', () => {
     // A year of past: in winter every day is used, in summer none.
-    const winter = Array.from({ length: 365 }, (_, i) => addDays('2025-07-01', i)).filter((date) => ['11', '12', '01'].includes(date.slice(5, 7)) || date === '2025-07-01' || date === '2026-06-30');
+    const winter = Array.from({ length: 365 }, (_, i) => addDays('2025-07-01', i)).filter(
+      (date) => ['11', '12', '01'].includes(date.slice(5, 7)) || date === '2025-07-01' || date === '2026-06-30',
+    );
     const before = winter.map((date): PastNight => ({ date, darkMs: 10 * HOUR, keptByTrainMs: { heron: 5 * HOUR } }));
     const december = estimate(ahead(30), 20, before);
-    const june = Array.from({ length: 30 }, (_, i) => ({ date: addDays('2027-05-20', i), dark: 12, up: 10, moonless: 10, farMoon: 0 }));
+    const june = Array.from({ length: 30 }, (_, i) => ({
+      date: addDays('2027-05-20', i),
+      dark: 12,
+      up: 10,
+      moonless: 10,
+      farMoon: 0,
+    }));
     expect(december?.finished).toBeGreaterThan(0.95);
     expect(estimate(june, 20, before)?.finished).toBeLessThan(0.2);
   });
 
   it('never shrinks when more is lacking, and its ranks are in order', () => {
-    fc.assert(fc.property(fc.double({ min: 1, max: 60, noNaN: true }), fc.double({ min: 1, max: 40, noNaN: true }), fc.integer({ min: 1, max: 9 }), (hours, extra, every) => {
-      const before = past(10, every, 4);
-      const [less, more] = [estimate(ahead(120), hours, before), estimate(ahead(120), hours + extra, before)];
-      const { low = Infinity, middle, high } = less?.nights ?? {};
-      expect(low).toBeLessThanOrEqual(middle ?? Infinity);
-      expect(middle ?? Infinity).toBeLessThanOrEqual(high ?? Infinity);
-      expect(more?.nights?.middle ?? Infinity).toBeGreaterThanOrEqual(middle ?? Infinity);
-      expect(more?.finished).toBeLessThanOrEqual(less?.finished ?? 1);
-    }), { numRuns: 25 });
+    fc.assert(
+      fc.property(
+        fc.double({ min: 1, max: 60, noNaN: true }),
+        fc.double({ min: 1, max: 40, noNaN: true }),
+        fc.integer({ min: 1, max: 9 }),
+        (hours, extra, every) => {
+          const before = past(10, every, 4);
+          const [less, more] = [estimate(ahead(120), hours, before), estimate(ahead(120), hours + extra, before)];
+          const { low = Infinity, middle, high } = less?.nights ?? {};
+          expect(low).toBeLessThanOrEqual(middle ?? Infinity);
+          expect(middle ?? Infinity).toBeLessThanOrEqual(high ?? Infinity);
+          expect(more?.nights?.middle ?? Infinity).toBeGreaterThanOrEqual(middle ?? Infinity);
+          expect(more?.finished).toBeLessThanOrEqual(less?.finished ?? 1);
+        },
+      ),
+      { numRuns: 25 },
+    );
   });
 });
 
 describe('work', () => {
   it('never gives out more than the night holds, nor more than is lacking', () => {
     const amount = fc.integer({ min: 0, max: 48 }).map((quarters) => quarters / 4);
-    fc.assert(fc.property(fc.array(fc.record({ train: fc.constantFrom(null, 'heron', 'wren'), bearsMoon: fc.boolean(), hours: amount }), { maxLength: 5 }), amount, amount, (tasks, moonless, farMoon) => {
-      const total = tasks.reduce((sum, t) => sum + t.hours, 0);
-      const work = new Work(tasks);
-      const gained = work.spend({ moonless, farMoon }, [{ train: 'heron', rate: 0.5 }, { train: 'wren', rate: 0.25 }]);
-      const left = work.hoursLeft;
-      expect(left).toBeGreaterThanOrEqual(-1e-9);
-      expect(total - left).toBeLessThanOrEqual(0.75 * (moonless + farMoon) + 1e-9);
-      expect(gained).toBe(total - left > 0);
-    }));
+    fc.assert(
+      fc.property(
+        fc.array(fc.record({ train: fc.constantFrom(null, 'heron', 'wren'), bearsMoon: fc.boolean(), hours: amount }), {
+          maxLength: 5,
+        }),
+        amount,
+        amount,
+        (tasks, moonless, farMoon) => {
+          const total = tasks.reduce((sum, t) => sum + t.hours, 0);
+          const work = new Work(tasks);
+          const gained = work.spend({ moonless, farMoon }, [
+            { train: 'heron', rate: 0.5 },
+            { train: 'wren', rate: 0.25 },
+          ]);
+          const left = work.hoursLeft;
+          expect(left).toBeGreaterThanOrEqual(-1e-9);
+          expect(total - left).toBeLessThanOrEqual(0.75 * (moonless + farMoon) + 1e-9);
+          expect(gained).toBe(total - left > 0);
+        },
+      ),
+    );
   });
 });
 
 describe('the pace of past nights', () => {
   it('tells nights a month and kept hours, with the middle eight in ten', () => {
-    expect(paceOf(past(11, 3, 4))).toMatchObject({ nights: 11, days: 31, nightsPerMonth: expect.closeTo(10.8, 1), keptHoursPerNight: { low: 4, middle: 4, high: 4 }, keptPerDarkHour: { low: 0.4, middle: 0.4, high: 0.4 } });
-    expect(paceOf([])).toEqual({ nights: 0, days: 0, nightsPerMonth: null, keptPerDarkHour: null, keptHoursPerNight: null });
+    expect(paceOf(past(11, 3, 4))).toMatchObject({
+      nights: 11,
+      days: 31,
+      nightsPerMonth: expect.closeTo(10.8, 1),
+      keptHoursPerNight: { low: 4, middle: 4, high: 4 },
+      keptPerDarkHour: { low: 0.4, middle: 0.4, high: 0.4 },
+    });
+    expect(paceOf([])).toEqual({
+      nights: 0,
+      days: 0,
+      nightsPerMonth: null,
+      keptPerDarkHour: null,
+      keptHoursPerNight: null,
+    });
   });
 });

@@ -16,12 +16,16 @@ export interface FakeNight {
 }
 
 /** Altitude that rises through zero at one hour and falls through it at another, one degree a minute about them. */
-const tent = (hour: number, up: readonly [number, number] | undefined): number => (up === undefined ? -60 : 60 * Math.min(hour - up[0], up[1] - hour));
+const tent = (hour: number, up: readonly [number, number] | undefined): number =>
+  up === undefined ? -60 : 60 * Math.min(hour - up[0], up[1] - hour);
 
 /** The sky of nights that differ by their date. */
 export function fakeSky(nightOf: (date: string) => FakeNight): SkyAhead {
   return {
-    span: (date) => { const noonMs = Date.parse(`${date}T12:00:00Z`); return interval(noonMs, noonMs + 24 * HOUR); },
+    span: (date) => {
+      const noonMs = Date.parse(`${date}T12:00:00Z`);
+      return interval(noonMs, noonMs + 24 * HOUR);
+    },
     at(atMs) {
       const date = new Date(atMs - 12 * HOUR).toISOString().slice(0, 10);
       const hour = (atMs - Date.parse(`${date}T12:00:00Z`)) / HOUR;

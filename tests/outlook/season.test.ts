@@ -4,7 +4,14 @@ import { addDays } from '../../src/outlook/dates.js';
 import { monthHours, seasonOf } from '../../src/outlook/season.js';
 
 /** Consecutive nights with so many hours up. */
-const nights = (...up: readonly number[]): NightHours[] => up.map((hours, i) => ({ date: addDays('2026-12-30', i), dark: 12, up: hours, moonless: hours / 2, farMoon: hours / 4 }));
+const nights = (...up: readonly number[]): NightHours[] =>
+  up.map((hours, i) => ({
+    date: addDays('2026-12-30', i),
+    dark: 12,
+    up: hours,
+    moonless: hours / 2,
+    farMoon: hours / 4,
+  }));
 
 describe('the season of a target', () => {
   it('that is up ends with the last night worth while', () => {

@@ -34,14 +34,19 @@ function overlaps(selector: string): string[] {
   const found: string[] = [];
   for (const picture of document.querySelectorAll(selector)) {
     const boxes = [...picture.querySelectorAll('text')]
-      .map((text) => ({ text: text.textContent ?? '', box: text.getBoundingClientRect(), hollow: text.getAttribute('fill') === 'none' }))
+      .map((text) => ({
+        text: text.textContent ?? '',
+        box: text.getBoundingClientRect(),
+        hollow: text.getAttribute('fill') === 'none',
+      }))
       .filter(({ box, hollow, text }) => box.width > 0 && !hollow && text.trim() !== '');
     for (const [index, a] of boxes.entries()) {
       for (const b of boxes.slice(index + 1)) {
         const wide = Math.min(a.box.right, b.box.right) - Math.max(a.box.left, b.box.left);
         const high = Math.min(a.box.bottom, b.box.bottom) - Math.max(a.box.top, b.box.top);
         // A text's box has room above and below its letters; those may touch.
-        if (wide > 1 && high > 0.35 * Math.min(a.box.height, b.box.height)) found.push(`${a.text.trim()} | ${b.text.trim()}`);
+        if (wide > 1 && high > 0.35 * Math.min(a.box.height, b.box.height))
+          found.push(`${a.text.trim()} | ${b.text.trim()}`);
       }
     }
   }
@@ -50,21 +55,41 @@ function overlaps(selector: string): string[] {
 
 /** Pictures in view: how much ink they hold, and which of their texts stand outside. Runs in the page. */
 function inspect(): { label: string; marks: number; texts: number; outside: string[] }[] {
-  return [...document.querySelectorAll('svg.chart, svg.timeline')].filter((svg) => svg.getBoundingClientRect().width > 0).map((svg) => {
-    const frame = svg.getBoundingClientRect();
-    const texts = [...svg.querySelectorAll('text')].map((text) => ({ text: text.textContent ?? '', box: text.getBoundingClientRect() })).filter(({ box }) => box.width > 0);
-    return {
-      label: svg.getAttribute('aria-label') ?? '',
-      marks: [...svg.querySelectorAll('path, rect, line')].filter((mark) => { const box = mark.getBoundingClientRect(); return box.width + box.height > 0; }).length,
-      texts: texts.length,
-      outside: texts.filter(({ box }) => box.left < frame.left - 2 || box.right > frame.right + 2 || box.top < frame.top - 4 || box.bottom > frame.bottom + 4).map(({ text }) => text),
-    };
-  });
+  return [...document.querySelectorAll('svg.chart, svg.timeline')]
+    .filter((svg) => svg.getBoundingClientRect().width > 0)
+    .map((svg) => {
+      const frame = svg.getBoundingClientRect();
+      const texts = [...svg.querySelectorAll('text')]
+        .map((text) => ({ text: text.textContent ?? '', box: text.getBoundingClientRect() }))
+        .filter(({ box }) => box.width > 0);
+      return {
+        label: svg.getAttribute('aria-label') ?? '',
+        marks: [...svg.querySelectorAll('path, rect, line')].filter((mark) => {
+          const box = mark.getBoundingClientRect();
+          return box.width + box.height > 0;
+        }).length,
+        texts: texts.length,
+        outside: texts
+          .filter(
+            ({ box }) =>
+              box.left < frame.left - 2 ||
+              box.right > frame.right + 2 ||
+              box.top < frame.top - 4 ||
+              box.bottom > frame.bottom + 4,
+          )
+          .map(({ text }) => text),
+      };
+    });
 }
 
 /** Adds a line to the page with every character that it shows, one span each. Runs in the page. */
 function spell(): string[] {
-  const letters = [...new Set([...(document.querySelector('.page') as HTMLElement).innerText, ...[...document.querySelectorAll('svg text')].map((text) => text.textContent ?? '').join('')])].filter((letter) => letter.trim() !== '');
+  const letters = [
+    ...new Set([
+      ...(document.querySelector('.page') as HTMLElement).innerText,
+      ...[...document.querySelectorAll('svg text')].map((text) => text.textContent ?? '').join(''),
+    ]),
+  ].filter((letter) => letter.trim() !== '');
   const line = document.createElement('p');
   line.id = 'letters';
   for (const letter of letters) {
@@ -78,24 +103,32 @@ function spell(): string[] {
 
 describe.each([...NIGHT_NAMES, SAMPLE])('the page of %s in a browser', (name) => {
   let opened: OpenPage;
-  beforeAll(async () => { opened = await open(name, 1440); });
+  beforeAll(async () => {
+    opened = await open(name, 1440);
+  });
   afterAll(() => opened.page.close());
 
   // 640 px is what a window of 1280 px has at a zoom of 200 %.
-  it.each([1440, 640, 360])('fits a window of %i px, with ink in every picture and no text over another', async (width) => {
-    const { page } = opened;
-    await page.setViewport({ width, height: 900 });
-    const measured = await page.evaluate(() => ({ page: document.documentElement.scrollWidth, window: window.innerWidth }));
-    expect(measured.page).toBeLessThanOrEqual(measured.window);
-    expect(await page.evaluate(overlaps, 'svg.timeline, svg.chart, .rest')).toEqual([]);
-    const pictures = await page.evaluate(inspect);
-    expect(pictures.length).toBeGreaterThan(1);
-    for (const picture of pictures) {
-      expect(picture.marks, picture.label).toBeGreaterThan(3);
-      expect(picture.texts, picture.label).toBeGreaterThan(3);
-      expect(picture.outside, picture.label).toEqual([]);
-    }
-  });
+  it.each([1440, 640, 360])(
+    'fits a window of %i px, with ink in every picture and no text over another',
+    async (width) => {
+      const { page } = opened;
+      await page.setViewport({ width, height: 900 });
+      const measured = await page.evaluate(() => ({
+        page: document.documentElement.scrollWidth,
+        window: window.innerWidth,
+      }));
+      expect(measured.page).toBeLessThanOrEqual(measured.window);
+      expect(await page.evaluate(overlaps, 'svg.timeline, svg.chart, .rest')).toEqual([]);
+      const pictures = await page.evaluate(inspect);
+      expect(pictures.length).toBeGreaterThan(1);
+      for (const picture of pictures) {
+        expect(picture.marks, picture.label).toBeGreaterThan(3);
+        expect(picture.texts, picture.label).toBeGreaterThan(3);
+        expect(picture.outside, picture.label).toEqual([]);
+      }
+    },
+  );
 
   it('asks for nothing and complains of nothing', () => {
     expect(opened.requests).toEqual([]);
@@ -121,33 +154,58 @@ describe.each([...NIGHT_NAMES, SAMPLE])('the page of %s in a browser', (name) =>
     const foreign: string[] = [];
     for (const [index, nodeId] of nodeIds.entries()) {
       const { fonts } = await session.send('CSS.getPlatformFontsForNode', { nodeId });
-      if (fonts.some((font) => !font.isCustomFont)) foreign.push(`${letters[index] ?? ''} (U+${letters[index]?.codePointAt(0)?.toString(16) ?? ''}) in ${fonts[0]?.familyName ?? ''}`);
+      if (fonts.some((font) => !font.isCustomFont))
+        foreign.push(
+          `${letters[index] ?? ''} (U+${letters[index]?.codePointAt(0)?.toString(16) ?? ''}) in ${fonts[0]?.familyName ?? ''}`,
+        );
     }
     expect(foreign).toEqual([]);
   });
 });
 
 describe('accessibility', () => {
-  it.each([['twin-night', 'light'], ['twin-night', 'dark'], ['twin-night', 'red'], [SAMPLE, 'light'], [SAMPLE, 'dark'], [SAMPLE, 'red'], ['long-names', 'light'], ['headers-only', 'dark'], ['no-frames', 'red'], ['none-kept', 'light'], ['polar-summer', 'dark']])(
-    'axe finds nothing on %s, %s', async (name, theme) => {
-      const { page } = await open(name, 1280);
-      await page.evaluate((value) => { document.documentElement.dataset['theme'] = value; }, theme);
-      await page.evaluate(AXE);
-      const violations = await page.evaluate(async () => {
-        const { axe: runner } = window as typeof window & { axe: typeof axe };
-        const { violations: found } = await runner.run(document, { resultTypes: ['violations'] });
-        return found.map((one) => `${one.id}: ${one.nodes.slice(0, 3).map((node) => node.html.slice(0, 160)).join(' … ')}`);
-      });
-      expect(violations).toEqual([]);
-      await page.close();
-    },
-  );
+  it.each([
+    ['twin-night', 'light'],
+    ['twin-night', 'dark'],
+    ['twin-night', 'red'],
+    [SAMPLE, 'light'],
+    [SAMPLE, 'dark'],
+    [SAMPLE, 'red'],
+    ['long-names', 'light'],
+    ['headers-only', 'dark'],
+    ['no-frames', 'red'],
+    ['none-kept', 'light'],
+    ['polar-summer', 'dark'],
+  ])('axe finds nothing on %s, %s', async (name, theme) => {
+    const { page } = await open(name, 1280);
+    await page.evaluate((value) => {
+      document.documentElement.dataset.theme = value;
+    }, theme);
+    await page.evaluate(AXE);
+    const violations = await page.evaluate(async () => {
+      const { axe: runner } = window as typeof window & { axe: typeof axe };
+      const { violations: found } = await runner.run(document, { resultTypes: ['violations'] });
+      return found.map(
+        (one) =>
+          `${one.id}: ${one.nodes
+            .slice(0, 3)
+            .map((node) => node.html.slice(0, 160))
+            .join(' … ')}`,
+      );
+    });
+    expect(violations).toEqual([]);
+    await page.close();
+  });
 
   it('lets the keyboard reach themes, contents, and every table that can scroll', async () => {
     const { page } = await open('twin-night', 360);
     const reached = await page.evaluate(() => {
       const focusable = [...document.querySelectorAll<HTMLElement>('a[href], button, [tabindex="0"]')];
-      return { themes: focusable.filter((one) => one.closest('.themes')).length, contents: focusable.filter((one) => one.closest('.contents')).length, boxes: [...document.querySelectorAll('.table-box')].every((box) => focusable.includes(box as HTMLElement)) };
+      return {
+        themes: focusable.filter((one) => one.closest('.themes')).length,
+        contents: focusable.filter((one) => one.closest('.contents')).length,
+        boxes: [...document.querySelectorAll('.table-box')].every((box) => focusable.includes(box as HTMLElement)),
+      };
     });
     expect(reached.themes).toBe(3);
     expect(reached.contents).toBeGreaterThanOrEqual(13);
@@ -159,7 +217,8 @@ describe('accessibility', () => {
 describe('the page’s script', () => {
   it('switches themes and says which one is on', async () => {
     const { page } = await open('two-hours', 1280);
-    const background = (): Promise<string> => page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
+    const background = (): Promise<string> =>
+      page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
     const light = await background();
     await page.click('.themes [data-theme=red]');
     expect(await background()).not.toBe(light);
@@ -171,7 +230,8 @@ describe('the page’s script', () => {
 
   it('follows the system’s wish for dark until a theme is chosen', async () => {
     const { page } = await open('two-hours', 1280, false);
-    const background = (): Promise<string> => page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
+    const background = (): Promise<string> =>
+      page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
     const light = await background();
     await page.emulateMediaFeatures([{ name: 'prefers-color-scheme', value: 'dark' }]);
     expect(await background()).not.toBe(light);
@@ -181,15 +241,22 @@ describe('the page’s script', () => {
   it('sorts a table by a column, both ways, and keeps each target’s frames together', async () => {
     const { page } = await open('twin-night', 1280);
     const head = 'table.frames thead th:nth-child(2) button';
-    const times = (): Promise<number[]> => page.$$eval('table.frames:first-of-type tbody:first-of-type tr:not(.group)', (rows) => rows.slice(0, 40).map((row) => Number((row as HTMLTableRowElement).cells[1]?.dataset['value'])));
+    const times = (): Promise<number[]> =>
+      page.$$eval('table.frames:first-of-type tbody:first-of-type tr:not(.group)', (rows) =>
+        rows.slice(0, 40).map((row) => Number((row as HTMLTableRowElement).cells[1]?.dataset.value)),
+      );
     await page.click(head);
     const up = await times();
     expect(up).toEqual([...up].sort((a, b) => a - b));
     await page.click(head);
     const down = await times();
     expect(down).toEqual([...down].sort((a, b) => b - a));
-    expect(await page.$eval('table.frames thead th:nth-child(2)', (cell) => cell.getAttribute('aria-sort'))).toBe('descending');
-    expect(await page.$eval('table.frames tbody', (body) => (body as HTMLTableSectionElement).rows[0]?.className)).toBe('group');
+    expect(await page.$eval('table.frames thead th:nth-child(2)', (cell) => cell.getAttribute('aria-sort'))).toBe(
+      'descending',
+    );
+    expect(await page.$eval('table.frames tbody', (body) => (body as HTMLTableSectionElement).rows[0]?.className)).toBe(
+      'group',
+    );
     await page.close();
   });
 

@@ -20,7 +20,12 @@ interface Line {
 interface Printed {
   readonly bytes: number;
   readonly document: PDFDocumentProxy;
-  readonly pages: readonly { readonly text: string; readonly lines: readonly Line[]; readonly size: readonly [number, number]; readonly links: number }[];
+  readonly pages: readonly {
+    readonly text: string;
+    readonly lines: readonly Line[];
+    readonly size: readonly [number, number];
+    readonly links: number;
+  }[];
 }
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
@@ -48,7 +53,11 @@ async function print(name: string, paper: Paper): Promise<Printed> {
   for (let number = 1; number <= document.numPages; number++) {
     const page = await document.getPage(number);
     const content = await page.getTextContent();
-    const lines = content.items.flatMap((item): Line[] => ('str' in item && item.str.trim() !== '' ? [{ text: item.str, y: Number(item.transform[5]), height: item.height }] : []));
+    const lines = content.items.flatMap((item): Line[] =>
+      'str' in item && item.str.trim() !== ''
+        ? [{ text: item.str, y: Number(item.transform[5]), height: item.height }]
+        : [],
+    );
     const [, , width = 0, height = 0] = page.view;
     const links = (await page.getAnnotations()).filter((one: { subtype?: string }) => one.subtype === 'Link').length;
     read.push({ text: lines.map((line) => line.text).join(' '), lines, size: [width, height] as const, links });
@@ -68,7 +77,10 @@ describe.each(['a4', 'letter'] as const)('a normal night on %s', (paper) => {
     const { document, bytes } = await pdf('twin-night', paper);
     expect((await document.getMarkInfo())?.Marked).toBe(true);
     const outline = await document.getOutline();
-    const titles = outline.flatMap((entry) => [entry.title, ...entry.items.map((item: { title: string }) => item.title)]);
+    const titles = outline.flatMap((entry) => [
+      entry.title,
+      ...entry.items.map((item: { title: string }) => item.title),
+    ]);
     expect(titles.some((title) => title.startsWith('Night of 19 to 20 October 2026'))).toBe(true);
     expect(titles.join(' | ')).toMatch(/Ledger.*Findings.*Provenance.*Every frame/);
     expect(bytes).toBeLessThan(2_000_000);
@@ -82,7 +94,9 @@ describe.each(['a4', 'letter'] as const)('a normal night on %s', (paper) => {
       for (const side of [0, 1] as const) expect(Math.abs(page.size[side] - POINTS[paper][side])).toBeLessThan(1.5);
       expect(page.text).toContain(`${index + 1} of ${pages.length}`);
       expect(page.text.includes('Cierzo Hill, 40.42° N'), `foot of page ${index + 1}`).toBe(true);
-      const heads = page.lines.filter((line) => line.text.includes('Night of 19 to 20 October 2026') && line.y > page.size[1] - 45);
+      const heads = page.lines.filter(
+        (line) => line.text.includes('Night of 19 to 20 October 2026') && line.y > page.size[1] - 45,
+      );
       expect(heads.length, `head of page ${index + 1}`).toBe(index === 0 ? 0 : 1);
     }
   });
@@ -100,15 +114,29 @@ describe.each(['a4', 'letter'] as const)('a normal night on %s', (paper) => {
 
   it('repeats the heads of a table that goes on', async () => {
     const { pages } = await pdf('twin-night', paper);
-    const first = pages.findIndex((page) => page.text.includes('heron: 1') && page.text.includes('lights') && page.text.includes('Moon distance'));
+    const first = pages.findIndex(
+      (page) => page.text.includes('heron: 1') && page.text.includes('lights') && page.text.includes('Moon distance'),
+    );
     expect(first).toBeGreaterThan(0);
     for (const page of pages.slice(first)) expect(page.text).toMatch(/Frame\s+Begin\s+Filter, s\s+Verdict/);
   });
 
   it('says it all: sentence, ledger, waits, evidence, rules', async () => {
     const { pages } = await pdf('twin-night', paper);
-    const text = pages.map((page) => page.text).join(' ').replaceAll(/\s+/g, ' ');
-    for (const words of ['both trains together kept', 'shutter closed', 'dither wait', 'The guide star was lost for', 'motionGrace', 'local time, hours (UTC+2)', 'limit 25°']) expect(text).toContain(words);
+    const text = pages
+      .map((page) => page.text)
+      .join(' ')
+      .replaceAll(/\s+/g, ' ');
+    for (const words of [
+      'both trains together kept',
+      'shutter closed',
+      'dither wait',
+      'The guide star was lost for',
+      'motionGrace',
+      'local time, hours (UTC+2)',
+      'limit 25°',
+    ])
+      expect(text).toContain(words);
     expect(text).not.toMatch(/\b(?:NaN|undefined|null|Infinity)\b/);
     expect(pages.reduce((sum, page) => sum + page.links, 0)).toBeGreaterThan(20);
   });
@@ -119,7 +147,8 @@ describe('other nights on paper', () => {
     const { pages } = await pdf(name, 'a4');
     const text = pages.map((page) => page.text).join(' ');
     expect(text).not.toMatch(/\b(?:NaN|undefined|null|Infinity)\b/);
-    for (const frame of namedNight(name).frames.filter((_, index) => index % 25 === 0)) expect(text).toContain(frame.file?.split('/').at(-1) ?? frame.id);
+    for (const frame of namedNight(name).frames.filter((_, index) => index % 25 === 0))
+      expect(text).toContain(frame.file?.split('/').at(-1) ?? frame.id);
     for (const [index, page] of pages.entries()) {
       expect(page.text).toContain(`${index + 1} of ${pages.length}`);
       expect(page.lines.length, `page ${index + 1}`).toBeGreaterThan(5);
@@ -132,8 +161,11 @@ describe('a sample session on paper', () => {
     const { document, bytes, pages: printedPages } = await pdf(SAMPLE, 'a4');
     expect(bytes).toBeLessThan(2_000_000);
     const outline = await document.getOutline();
-    const titles = outline.flatMap((entry) => [entry.title, ...entry.items.map((item: { title: string }) => item.title)]).join(' | ');
+    const titles = outline
+      .flatMap((entry) => [entry.title, ...entry.items.map((item: { title: string }) => item.title)])
+      .join(' | ');
     expect(titles).toMatch(/Ledger.*Findings.*Integration.*Dither cycles.*Sky.*Guiding.*Every frame/);
-    for (const [index, page] of printedPages.entries()) expect(page.lines.length, `page ${index + 1}`).toBeGreaterThan(5);
+    for (const [index, page] of printedPages.entries())
+      expect(page.lines.length, `page ${index + 1}`).toBeGreaterThan(5);
   });
 });

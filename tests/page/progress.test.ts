@@ -9,7 +9,12 @@ import { pdfOf } from '../../src/report/pdf/index.js';
 import { openDesk, type Desk, type OpenPage } from '../support/browser.js';
 import { namedProgress, PROGRESS_NAMES } from '../support/progresses.js';
 
-const OPTIONS = { nowMs: Date.parse('2026-11-25T08:00:00Z'), version: '0.0.0', share: false, linkTo: (report: string | null) => report };
+const OPTIONS = {
+  nowMs: Date.parse('2026-11-25T08:00:00Z'),
+  version: '0.0.0',
+  share: false,
+  linkTo: (report: string | null) => report,
+};
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 let desk: Desk;
@@ -24,7 +29,8 @@ beforeAll(async () => {
 });
 afterAll(() => desk.close());
 
-const open = (name: string, width: number, script = true) => desk.open(`progress-${name}`, pages.get(name) ?? '', width, { script });
+const open = (name: string, width: number, script = true) =>
+  desk.open(`progress-${name}`, pages.get(name) ?? '', width, { script });
 
 /** Texts of pictures that lie over one another or stand outside them. Runs in the page. */
 function misplaced(): string[] {
@@ -32,7 +38,13 @@ function misplaced(): string[] {
   for (const picture of document.querySelectorAll('svg.chart, .month svg')) {
     const frame = picture.getBoundingClientRect();
     if (frame.width === 0) continue;
-    const boxes = [...picture.querySelectorAll('text')].map((text) => ({ text: (text.textContent ?? '').trim(), box: text.getBoundingClientRect(), rim: text.getAttribute('fill') === 'none' })).filter(({ box, text, rim }) => box.width > 0 && text !== '' && !rim);
+    const boxes = [...picture.querySelectorAll('text')]
+      .map((text) => ({
+        text: (text.textContent ?? '').trim(),
+        box: text.getBoundingClientRect(),
+        rim: text.getAttribute('fill') === 'none',
+      }))
+      .filter(({ box, text, rim }) => box.width > 0 && text !== '' && !rim);
     for (const [index, a] of boxes.entries()) {
       if (a.box.left < frame.left - 3 || a.box.right > frame.right + 3) found.push(`outside: ${a.text}`);
       for (const b of boxes.slice(index + 1)) {
@@ -47,13 +59,18 @@ function misplaced(): string[] {
 
 describe.each(PROGRESS_NAMES)('the progress page of %s in a browser', (name) => {
   let opened: OpenPage;
-  beforeAll(async () => { opened = await open(name, 1440); });
+  beforeAll(async () => {
+    opened = await open(name, 1440);
+  });
   afterAll(() => opened.page.close());
 
   it.each([1440, 640, 360])('fits a window of %i px, and no text of a picture lies over another', async (width) => {
     const { page } = opened;
     await page.setViewport({ width, height: 900 });
-    const measured = await page.evaluate(() => ({ page: document.documentElement.scrollWidth, window: window.innerWidth }));
+    const measured = await page.evaluate(() => ({
+      page: document.documentElement.scrollWidth,
+      window: window.innerWidth,
+    }));
     expect(measured.page).toBeLessThanOrEqual(measured.window);
     expect(await page.evaluate(misplaced)).toEqual([]);
   });
@@ -71,21 +88,40 @@ describe.each(PROGRESS_NAMES)('the progress page of %s in a browser', (name) => 
     const shown = await plain.page.evaluate(text);
     expect(shown).toBe((await opened.page.evaluate(text)).replace('light dark red ', ''));
     expect(shown).not.toMatch(/\b(?:NaN|undefined|null|Infinity)\b/);
-    const dead = await plain.page.evaluate(() => [...document.querySelectorAll<HTMLAnchorElement>('a[href^="#"]')].filter((a) => document.getElementById(a.hash.slice(1)) === null).map((a) => a.hash));
+    const dead = await plain.page.evaluate(() =>
+      [...document.querySelectorAll<HTMLAnchorElement>('a[href^="#"]')]
+        .filter((a) => document.getElementById(a.hash.slice(1)) === null)
+        .map((a) => a.hash),
+    );
     expect(dead).toEqual([]);
     await plain.page.close();
   });
 });
 
 describe('accessibility of the progress page', () => {
-  it.each([['autumn-archive', 'light'], ['autumn-archive', 'dark'], ['autumn-archive', 'red'], ['many-targets', 'light'], ['no-site', 'dark'], ['all-finished', 'red']])('axe finds nothing on %s, %s', async (name, theme) => {
+  it.each([
+    ['autumn-archive', 'light'],
+    ['autumn-archive', 'dark'],
+    ['autumn-archive', 'red'],
+    ['many-targets', 'light'],
+    ['no-site', 'dark'],
+    ['all-finished', 'red'],
+  ])('axe finds nothing on %s, %s', async (name, theme) => {
     const { page } = await open(name, 1280);
-    await page.evaluate((value) => { document.documentElement.dataset['theme'] = value; }, theme);
+    await page.evaluate((value) => {
+      document.documentElement.dataset.theme = value;
+    }, theme);
     await page.evaluate(AXE);
     const violations = await page.evaluate(async () => {
       const { axe: runner } = window as typeof window & { axe: typeof axe };
       const { violations: found } = await runner.run(document, { resultTypes: ['violations'] });
-      return found.map((one) => `${one.id}: ${one.nodes.slice(0, 3).map((node) => node.html.slice(0, 160)).join(' … ')}`);
+      return found.map(
+        (one) =>
+          `${one.id}: ${one.nodes
+            .slice(0, 3)
+            .map((node) => node.html.slice(0, 160))
+            .join(' … ')}`,
+      );
     });
     expect(violations).toEqual([]);
     await page.close();
@@ -96,21 +132,43 @@ describe('the progress page', () => {
   it('draws bars as long as their hours, within a frame as long as the goal', async () => {
     const { page } = await open('autumn-archive', 1280);
     const { progress } = namedProgress('autumn-archive');
-    const bars = await page.$$eval('.aim', (figures) => figures.map((figure) => [...figure.querySelectorAll('svg')].map((svg) => ({ full: svg.getBoundingClientRect().width, goal: svg.querySelector('.wanted')?.getBoundingClientRect().width ?? 0, kept: svg.querySelector('g rect')?.getBoundingClientRect().width ?? 0 }))));
-    progress.targets.forEach((target, t) => target.lines.forEach((line, l) => {
-      const bar = bars[t]?.[l];
-      expect((bar?.kept ?? 0) / (bar?.goal ?? 1), `${target.name} ${line.filter ?? ''}`).toBeCloseTo(line.ms.kept / (line.goalMs ?? 1), 1);
-    }));
+    const bars = await page.$$eval('.aim', (figures) =>
+      figures.map((figure) =>
+        [...figure.querySelectorAll('svg')].map((svg) => ({
+          full: svg.getBoundingClientRect().width,
+          goal: svg.querySelector('.wanted')?.getBoundingClientRect().width ?? 0,
+          kept: svg.querySelector('g rect')?.getBoundingClientRect().width ?? 0,
+        })),
+      ),
+    );
+    progress.targets.forEach((target, t) =>
+      target.lines.forEach((line, l) => {
+        const bar = bars[t]?.[l];
+        expect((bar?.kept ?? 0) / (bar?.goal ?? 1), `${target.name} ${line.filter ?? ''}`).toBeCloseTo(
+          line.ms.kept / (line.goalMs ?? 1),
+          1,
+        );
+      }),
+    );
     await page.close();
   });
 
   it('places each night of the calendar on its day, with kept within used within dark', async () => {
     const { page } = await open('autumn-archive', 1280);
     const { progress } = namedProgress('autumn-archive');
-    const nights = await page.$$eval('.month:not(.days) svg', (rows) => rows.flatMap((row) => [...row.querySelectorAll('g')].map((g) => {
-      const height = (name: string): number => Number(g.querySelector(`.${name}`)?.getAttribute('height'));
-      return { day: 1 + Math.round((Number.parseFloat(g.querySelector('rect')?.getAttribute('x') ?? '') / 100) * 31), dark: height('dark'), used: height('used'), kept: height('kept') };
-    })));
+    const nights = await page.$$eval('.month:not(.days) svg', (rows) =>
+      rows.flatMap((row) =>
+        [...row.querySelectorAll('g')].map((g) => {
+          const height = (name: string): number => Number(g.querySelector(`.${name}`)?.getAttribute('height'));
+          return {
+            day: 1 + Math.round((Number.parseFloat(g.querySelector('rect')?.getAttribute('x') ?? '') / 100) * 31),
+            dark: height('dark'),
+            used: height('used'),
+            kept: height('kept'),
+          };
+        }),
+      ),
+    );
     expect(nights.map((n) => n.day)).toEqual(progress.nights.map((n) => Number(n.date.slice(8))));
     for (const { dark, used, kept } of nights) {
       expect(kept).toBeLessThanOrEqual(used);
@@ -131,14 +189,18 @@ describe('the progress page', () => {
   it('sorts its tables by what stands in them, dates by date', async () => {
     const { page } = await open('many-targets', 1280);
     await page.click('table.nights thead th:first-child button');
-    const dates = await page.$$eval('table.nights tbody tr', (rows) => rows.map((row) => Number((row as HTMLTableRowElement).cells[0]?.dataset['value'])));
+    const dates = await page.$$eval('table.nights tbody tr', (rows) =>
+      rows.map((row) => Number((row as HTMLTableRowElement).cells[0]?.dataset.value)),
+    );
     expect(dates).toEqual([...dates].sort((a, b) => a - b));
     await page.close();
   });
 
   it('says what is lacking and when it may be there, with its spread', async () => {
     const { page } = await open('autumn-archive', 1280);
-    const rows = await page.$$eval('table.estimates tbody tr', (all) => all.map((row) => (row.textContent ?? '').replace(/\s+/g, ' ')));
+    const rows = await page.$$eval('table.estimates tbody tr', (all) =>
+      all.map((row) => (row.textContent ?? '').replace(/\s+/g, ' ')),
+    );
     expect(rows).toHaveLength(3);
     for (const row of rows) expect(row).toMatch(/until \d+ \w+ 2027.*\d+ \(\d+ to \d+\).*8 in 10 futures: /);
     await page.close();
@@ -159,24 +221,40 @@ describe('the progress page', () => {
 });
 
 describe('the progress page on paper', () => {
-  it.each(['autumn-archive', 'no-site', 'many-targets'])('%s is tagged, outlined, whole, and each target begins a page', async (name) => {
-    const { getDocument } = await import('pdfjs-dist/legacy/build/pdf.mjs');
-    const data = await pdfOf(pages.get(name) ?? '', desk.browser, 'a4');
-    const document = await getDocument({ data, useSystemFonts: false, verbosity: 0 }).promise;
-    expect((await document.getMarkInfo())?.Marked).toBe(true);
-    const titles = (await document.getOutline()).flatMap((entry) => [entry.title, ...entry.items.map((item: { title: string }) => item.title)]).join(' | ');
-    expect(titles).toMatch(/Progress to .*Goals.*Outlook.*Calendar of nights.*Every night/);
-    const texts: string[] = [];
-    for (let number = 1; number <= document.numPages; number++) {
-      const content = await (await document.getPage(number)).getTextContent();
-      texts.push(content.items.map((item) => ('str' in item ? item.str : '')).join(' ').replaceAll(/[\s\u00a0]+/g, ' '));
-    }
-    expect(texts.join(' ')).not.toMatch(/\b(?:NaN|undefined|null|Infinity)\b/);
-    texts.forEach((text, index) => expect(text).toContain(`${index + 1} of ${texts.length}`));
-    const { progress } = namedProgress(name);
-    for (const target of progress.targets) {
-      const title = target.name === '' ? 'no target named' : target.name;
-      expect(texts.filter((text) => text.includes(`${title.slice(0, 60)}`) && text.includes(': goals, and what was kept towards them')).length, title).toBeGreaterThan(0);
-    }
-  });
+  it.each(['autumn-archive', 'no-site', 'many-targets'])(
+    '%s is tagged, outlined, whole, and each target begins a page',
+    async (name) => {
+      const { getDocument } = await import('pdfjs-dist/legacy/build/pdf.mjs');
+      const data = await pdfOf(pages.get(name) ?? '', desk.browser, 'a4');
+      const document = await getDocument({ data, useSystemFonts: false, verbosity: 0 }).promise;
+      expect((await document.getMarkInfo())?.Marked).toBe(true);
+      const titles = (await document.getOutline())
+        .flatMap((entry) => [entry.title, ...entry.items.map((item: { title: string }) => item.title)])
+        .join(' | ');
+      expect(titles).toMatch(/Progress to .*Goals.*Outlook.*Calendar of nights.*Every night/);
+      const texts: string[] = [];
+      for (let number = 1; number <= document.numPages; number++) {
+        const content = await (await document.getPage(number)).getTextContent();
+        texts.push(
+          content.items
+            .map((item) => ('str' in item ? item.str : ''))
+            .join(' ')
+            .replaceAll(/[\s\u00a0]+/g, ' '),
+        );
+      }
+      expect(texts.join(' ')).not.toMatch(/\b(?:NaN|undefined|null|Infinity)\b/);
+      texts.forEach((text, index) => expect(text).toContain(`${index + 1} of ${texts.length}`));
+      const { progress } = namedProgress(name);
+      for (const target of progress.targets) {
+        const title = target.name === '' ? 'no target named' : target.name;
+        expect(
+          texts.filter(
+            (text) =>
+              text.includes(`${title.slice(0, 60)}`) && text.includes(': goals, and what was kept towards them'),
+          ).length,
+          title,
+        ).toBeGreaterThan(0);
+      }
+    },
+  );
 });

@@ -27,18 +27,47 @@ describe('nightledger report --archive', () => {
   const archive = join(folder, 'kept');
 
   it('keeps the night, and says so on stderr', () => {
-    const run = nightledger('report', sampleFolder('twin-night'), '--out', join(folder, 'night'), '--no-pdf', '--archive', archive);
+    const run = nightledger(
+      'report',
+      sampleFolder('twin-night'),
+      '--out',
+      join(folder, 'night'),
+      '--no-pdf',
+      '--archive',
+      archive,
+    );
     expect(run.status).toBe(0);
     expect(run.stderr).toContain('2026-10-14.json of the archive: a new night');
-    expect(run.stdout.trim().split('\n')).toEqual([join(folder, 'night/report.html'), join(folder, 'night/night.json')]);
+    expect(run.stdout.trim().split('\n')).toEqual([
+      join(folder, 'night/report.html'),
+      join(folder, 'night/night.json'),
+    ]);
     expect(readdirSync(archive)).toEqual(['2026-10-14.json']);
-    expect(json(join(archive, '2026-10-14.json'))).toMatchObject({ schema: 'nightledger/night/1', night: '2026-10-14', archive: { report: '../night/report.html', minimumAltitude: 25, goals: [{ name: 'NGC 281', hours: { Ha: 12, OIII: 12, SII: 12 } }] } });
+    expect(json(join(archive, '2026-10-14.json'))).toMatchObject({
+      schema: 'nightledger/night/1',
+      night: '2026-10-14',
+      archive: {
+        report: '../night/report.html',
+        minimumAltitude: 25,
+        goals: [{ name: 'NGC 281', hours: { Ha: 12, OIII: 12, SII: 12 } }],
+      },
+    });
     expect(json(join(folder, 'night/night.json'))).not.toHaveProperty('archive');
   });
 
   it('changes nothing when it is done again', () => {
     const before = readFileSync(join(archive, '2026-10-14.json'));
-    expect(nightledger('report', sampleFolder('twin-night'), '--out', join(folder, 'night'), '--no-pdf', '--archive', archive).stderr).toContain('as it was');
+    expect(
+      nightledger(
+        'report',
+        sampleFolder('twin-night'),
+        '--out',
+        join(folder, 'night'),
+        '--no-pdf',
+        '--archive',
+        archive,
+      ).stderr,
+    ).toContain('as it was');
     expect(readFileSync(join(archive, '2026-10-14.json')).equals(before)).toBe(true);
   });
 
@@ -48,7 +77,16 @@ describe('nightledger report --archive', () => {
     expect(run.status).toBe(0);
     expect(run.stdout.trim().split('\n')).toEqual([join(out, 'progress.html'), join(out, 'progress.json')]);
     expect(readFileSync(join(out, 'progress.html'), 'utf8')).toContain('href="../../night/report.html"');
-    expect(json(join(out, 'progress.json'))).toMatchObject({ schema: 'nightledger/progress/1', targets: [{ target: 'NGC 281', lines: [{ filter: 'Ha', goalSeconds: 43_200 }, {}, {}], nights: [{ night: '2026-10-14', report: '../../night/report.html' }] }] });
+    expect(json(join(out, 'progress.json'))).toMatchObject({
+      schema: 'nightledger/progress/1',
+      targets: [
+        {
+          target: 'NGC 281',
+          lines: [{ filter: 'Ha', goalSeconds: 43_200 }, {}, {}],
+          nights: [{ night: '2026-10-14', report: '../../night/report.html' }],
+        },
+      ],
+    });
   });
 
   it('shared, tells neither site nor links', () => {
@@ -64,9 +102,22 @@ describe('nightledger report --archive', () => {
 
   it('serves two writers at once, one after the other', async () => {
     const both = join(folder, 'both');
-    const runs = ['twin-night', 'mixed-dialects', 'headers-only'].map((name) => new Promise<number | null>((resolve) => {
-      spawn(process.execPath, [CLI, 'report', sampleFolder(name), '--out', join(folder, `both-${name}`), '--no-pdf', '--quiet', '--archive', both]).on('close', resolve);
-    }));
+    const runs = ['twin-night', 'mixed-dialects', 'headers-only'].map(
+      (name) =>
+        new Promise<number | null>((resolve) => {
+          spawn(process.execPath, [
+            CLI,
+            'report',
+            sampleFolder(name),
+            '--out',
+            join(folder, `both-${name}`),
+            '--no-pdf',
+            '--quiet',
+            '--archive',
+            both,
+          ]).on('close', resolve);
+        }),
+    );
     expect(await Promise.all(runs)).toEqual([0, 0, 0]);
     expect(readdirSync(both)).toHaveLength(3);
   });
@@ -76,15 +127,29 @@ describe('nightledger archive add', () => {
   it('adds past nights from their frames, and reads nothing twice', () => {
     const archive = join(folder, 'imported');
     const first = nightledger('archive', 'add', sampleFolder('headers-only'), '--archive', archive);
-    expect(first).toMatchObject({ status: 0, stdout: expect.stringMatching(/FITS files; \d+ headers read; nights: 1 new/) });
-    expect(nightledger('archive', 'add', sampleFolder('headers-only'), '--archive', archive).stdout).toMatch(/; 0 headers read; nights: 0 new, 0 merged, 0 changed/);
+    expect(first).toMatchObject({
+      status: 0,
+      stdout: expect.stringMatching(/FITS files; \d+ headers read; nights: 1 new/),
+    });
+    expect(nightledger('archive', 'add', sampleFolder('headers-only'), '--archive', archive).stdout).toMatch(
+      /; 0 headers read; nights: 0 new, 0 merged, 0 changed/,
+    );
     expect(readdirSync(archive).sort()).toEqual(['.index', '2026-11-09.json']);
   });
 
   it.each([
     [['archive', 'add', sampleFolder('headers-only')], 2],
     [['archive', 'add', '/no/such/folder', '--archive', 'x'], 2],
-    [['archive', 'add', sampleFolder('headers-only'), '--archive', join(sampleFolder('twin-night'), 'frames/heron/Ha')], 2],
+    [
+      [
+        'archive',
+        'add',
+        sampleFolder('headers-only'),
+        '--archive',
+        join(sampleFolder('twin-night'), 'frames/heron/Ha'),
+      ],
+      2,
+    ],
     [['archive', 'add', sampleFolder('headers-only'), '--archive', 'x', '--rig', 'no-such.yaml'], 2],
     [['archive', 'add', folder, '--archive', 'y'], 1],
   ])('%j ends with %i', (args, status) => {
@@ -105,21 +170,46 @@ describe('nightledger progress', () => {
 
   it('ends with 1 for goals that cannot be read, naming file and line', () => {
     const archive = mkdtempSync(join(folder, 'goals-'));
-    writeFileSync(join(archive, '2026-10-14.json'), readFileSync(join(sampleFolder('autumn-archive'), '2026-09-08.json')));
+    writeFileSync(
+      join(archive, '2026-10-14.json'),
+      readFileSync(join(sampleFolder('autumn-archive'), '2026-09-08.json')),
+    );
     writeFileSync(join(archive, 'goals.yaml'), 'targets:\n  - { name: NGC 281, goals: { Ha: much } }\n');
     const run = nightledger('progress', archive, '--out', join(folder, 'none'));
     expect(run.status).toBe(1);
     expect(run.stderr).toContain('goals.yaml:2: targets[0].goals.Ha must be hours');
   });
 
-  it.each([[['progress']], [['progress', '.']], [['progress', '/no/such/archive', '--out', 'x']], [['progress', '.', '--out', 'x', '--from', '2026-02-30']], [['progress', CLI, '--out', 'x']]])('%j is wrong usage', (args) => {
+  it.each([
+    [['progress']],
+    [['progress', '.']],
+    [['progress', '/no/such/archive', '--out', 'x']],
+    [['progress', '.', '--out', 'x', '--from', '2026-02-30']],
+    [['progress', CLI, '--out', 'x']],
+  ])('%j is wrong usage', (args) => {
     expect(nightledger(...args)).toMatchObject({ status: 2, stderr: expect.stringMatching(/\S/) });
   });
 
   it('looks ahead from the evening it is told', () => {
     const out = join(folder, 'from');
-    expect(nightledger('progress', sampleFolder('autumn-archive'), '--out', out, '--no-pdf', '--from', '2027-05-01').status).toBe(0);
-    expect(json(join(out, 'progress.json'))).toMatchObject({ outlook: { from: '2027-05-01', targets: expect.arrayContaining([expect.objectContaining({ target: 'M 33', season: { state: 'later', from: expect.stringMatching(/^2027-0[67]/), until: expect.stringMatching(/^2028-0[23]/) } })]) } });
+    expect(
+      nightledger('progress', sampleFolder('autumn-archive'), '--out', out, '--no-pdf', '--from', '2027-05-01').status,
+    ).toBe(0);
+    expect(json(join(out, 'progress.json'))).toMatchObject({
+      outlook: {
+        from: '2027-05-01',
+        targets: expect.arrayContaining([
+          expect.objectContaining({
+            target: 'M 33',
+            season: {
+              state: 'later',
+              from: expect.stringMatching(/^2027-0[67]/),
+              until: expect.stringMatching(/^2028-0[23]/),
+            },
+          }),
+        ]),
+      },
+    });
     expect(readFileSync(join(out, 'progress.html'), 'utf8')).toContain('not this season: back from');
   });
 });

@@ -20,19 +20,35 @@ describe('dates for reading', () => {
 
 describe('an axis of dates', () => {
   it('leaves room between its labels, whatever the span and the width', () => {
-    fc.assert(fc.property(fc.integer({ min: 0, max: 20_000 }), fc.integer({ min: 1, max: 8000 }), fc.integer({ min: 120, max: 1000 }), (start, days, widthPx) => {
-      const [startMs, endMs] = [start * DAY, (start + days) * DAY];
-      const ticks = dateTicks(startMs, endMs, widthPx);
-      ticks.forEach(({ value, label }, i) => {
-        expect(value).toBeGreaterThanOrEqual(startMs);
-        expect(value).toBeLessThanOrEqual(endMs);
-        const next = ticks[i + 1];
-        if (next) expect(((next.value - value) / (endMs - startMs)) * widthPx).toBeGreaterThan((textWidthPx(label, 13) + textWidthPx(next.label, 13)) / 2);
-      });
-    }));
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 0, max: 20_000 }),
+        fc.integer({ min: 1, max: 8000 }),
+        fc.integer({ min: 120, max: 1000 }),
+        (start, days, widthPx) => {
+          const [startMs, endMs] = [start * DAY, (start + days) * DAY];
+          const ticks = dateTicks(startMs, endMs, widthPx);
+          ticks.forEach(({ value, label }, i) => {
+            expect(value).toBeGreaterThanOrEqual(startMs);
+            expect(value).toBeLessThanOrEqual(endMs);
+            const next = ticks[i + 1];
+            if (next)
+              expect(((next.value - value) / (endMs - startMs)) * widthPx).toBeGreaterThan(
+                (textWidthPx(label, 13) + textWidthPx(next.label, 13)) / 2,
+              );
+          });
+        },
+      ),
+    );
   });
 
-  it.each([[10, 900, '8 Sep'], [80, 900, '7 Sep'], [365, 900, 'Oct 2026'], [1500, 900, 'Jan 2027'], [7000, 900, '2028']])('of %i days in %i px has a tick %s', (days, width, label) => {
+  it.each([
+    [10, 900, '8 Sep'],
+    [80, 900, '7 Sep'],
+    [365, 900, 'Oct 2026'],
+    [1500, 900, 'Jan 2027'],
+    [7000, 900, '2028'],
+  ])('of %i days in %i px has a tick %s', (days, width, label) => {
     const startMs = Date.parse('2026-09-07T12:00:00Z');
     expect(dateTicks(startMs, startMs + days * DAY, width).map((t) => t.label)).toContain(label);
   });
@@ -47,12 +63,20 @@ describe('the outlook in words', () => {
   it('says when a target’s season is', () => {
     expect(seasonText({ state: 'now', until: '2027-01-12' })).toBe('until 12 Jan 2027');
     expect(seasonText({ state: 'now', until: null })).toBe('all year');
-    expect(seasonText({ state: 'later', from: '2027-07-14', until: null })).toBe('not this season: back from 14 Jul 2027');
+    expect(seasonText({ state: 'later', from: '2027-07-14', until: null })).toBe(
+      'not this season: back from 14 Jul 2027',
+    );
     expect(seasonText({ state: 'never', bestHours: 1.34 })).toBe('never: 1.3 h a night at best');
   });
 
   it('tells nights with their spread, and leaves open what no draw reaches', () => {
-    const estimate = (nights: Estimate['nights']): Estimate => ({ draws: 1000, finished: 1, finishedThisSeason: 1, nights, dates: null });
+    const estimate = (nights: Estimate['nights']): Estimate => ({
+      draws: 1000,
+      finished: 1,
+      finishedThisSeason: 1,
+      nights,
+      dates: null,
+    });
     expect(nightsText(estimate({ low: 3, middle: 5, high: 9 }))).toBe('5 (3 to 9)');
     expect(nightsText(estimate({ low: 3, middle: 5, high: null }))).toBe('5 (3 to many)');
     expect(nightsText(estimate({ low: 3, middle: null, high: null }))).toBe('3 or more');
@@ -69,7 +93,10 @@ describe('progress.json', () => {
     expect(JSON.parse(JSON.stringify(json))).toEqual(json);
     expect(json.schema).toBe('nightledger/progress/1');
     expect(json.nights).toHaveLength(12);
-    expect(json.targets.flatMap((t) => t.lines.map((l) => l.seconds.kept)).reduce((a, b) => a + b, 0)).toBeCloseTo(json.nights.reduce((sum, n) => sum + (n.keptSeconds ?? 0), 0), 3);
+    expect(json.targets.flatMap((t) => t.lines.map((l) => l.seconds.kept)).reduce((a, b) => a + b, 0)).toBeCloseTo(
+      json.nights.reduce((sum, n) => sum + (n.keptSeconds ?? 0), 0),
+      3,
+    );
     expect(json.months.map((m) => m.month)).toEqual(['2026-09', '2026-10', '2026-11']);
     expect(json.outlook?.targets[0]).toMatchObject({ season: { state: 'now' }, estimate: { draws: 1000 } });
     expect(JSON.stringify(json)).not.toMatch(/NaN|Infinity/);

@@ -22,26 +22,31 @@ describe('section 4.2.1.1, single-record strings', () => {
 
 describe('section 4.2.1.2, long strings', () => {
   it('joins the weather report', () => {
-    expect(valueOf(
-      "WEATHER = 'Partly cloudy during the evening f&'",
-      "CONTINUE  'ollowed by cloudy skies overnight.&'",
-      "CONTINUE  ' Low 21C. Winds NNE at 5 to 10 mph.'",
-    )).toBe('Partly cloudy during the evening followed by cloudy skies overnight. Low 21C. Winds NNE at 5 to 10 mph.');
+    expect(
+      valueOf(
+        "WEATHER = 'Partly cloudy during the evening f&'",
+        "CONTINUE  'ollowed by cloudy skies overnight.&'",
+        "CONTINUE  ' Low 21C. Winds NNE at 5 to 10 mph.'",
+      ),
+    ).toBe('Partly cloudy during the evening followed by cloudy skies overnight. Low 21C. Winds NNE at 5 to 10 mph.');
   });
 
   it('joins strings continued for the sake of the comment', () => {
-    expect(valueOf(
-      "STRKEY  = 'This keyword value is continued &'",
-      "CONTINUE  ' over multiple keyword records.&'",
-      "CONTINUE  '&' / The comment field for this",
-      "CONTINUE  '&' / keyword is also continued",
-      "CONTINUE  '' / over multiple records.",
-    )).toBe('This keyword value is continued  over multiple keyword records.');
+    expect(
+      valueOf(
+        "STRKEY  = 'This keyword value is continued &'",
+        "CONTINUE  ' over multiple keyword records.&'",
+        "CONTINUE  '&' / The comment field for this",
+        "CONTINUE  '&' / keyword is also continued",
+        "CONTINUE  '' / over multiple records.",
+      ),
+    ).toBe('This keyword value is continued  over multiple keyword records.');
   });
 });
 
 describe('sections 4.2.3 to 4.3.2, numbers', () => {
-  it('reads the example of a unit in the comment', () => expect(valueOf('EXPTIME = 1200. / [s] exposure time in seconds')).toBe(1200));
+  it('reads the example of a unit in the comment', () =>
+    expect(valueOf('EXPTIME = 1200. / [s] exposure time in seconds')).toBe(1200));
   it('passes over the complex numbers (123, 45) and (123.23, -45.7)', () => {
     expect(valueOf('COMPLEX = (123, 45)')).toBeNull();
     expect(valueOf('COMPLEX = (123.23, -45.7)')).toBeNull();
@@ -59,7 +64,15 @@ describe('section 4.4.1, the primary array of table 9', () => {
     "DATE    = '2006-10-22'",
   );
   it('is read', () => {
-    expect(Object.fromEntries(values)).toEqual({ SIMPLE: true, BITPIX: 16, NAXIS: 2, NAXIS1: 250, NAXIS2: 300, OBJECT: 'Cygnus X-1', DATE: '2006-10-22' });
+    expect(Object.fromEntries(values)).toEqual({
+      SIMPLE: true,
+      BITPIX: 16,
+      NAXIS: 2,
+      NAXIS1: 250,
+      NAXIS2: 300,
+      OBJECT: 'Cygnus X-1',
+      DATE: '2006-10-22',
+    });
   });
   it('has 1,200,000 bits by equation 1', () => {
     const shape = readShape(cards, OWN_SHAPE);
@@ -69,8 +82,14 @@ describe('section 4.4.1, the primary array of table 9', () => {
 
 describe('the HIERARCH convention of the FITS registry (from memory)', () => {
   it('names a keyword by its hierarchy', () => {
-    const { values } = readImages("HIERARCH ESO OBS OBSERVER = 'nobody'", 'HIERARCH ESO INS FOCU POS = -0.00002500 / (m) Focus');
-    expect([...values]).toEqual([['ESO OBS OBSERVER', 'nobody'], ['ESO INS FOCU POS', -0.000025]]);
+    const { values } = readImages(
+      "HIERARCH ESO OBS OBSERVER = 'nobody'",
+      'HIERARCH ESO INS FOCU POS = -0.00002500 / (m) Focus',
+    );
+    expect([...values]).toEqual([
+      ['ESO OBS OBSERVER', 'nobody'],
+      ['ESO INS FOCU POS', -0.000025],
+    ]);
   });
 });
 
@@ -78,7 +97,10 @@ describe('sections 4.4.2.1 and 9.1.1, dates', () => {
   it('reads CCYY-MM-DD[Thh:mm:ss[.s...]]', () => {
     expect(parseDateTime('1996-10-14')).toEqual({ ms: Date.UTC(1996, 9, 14), hasTime: false });
     expect(parseDateTime('1996-10-14T10:14:36')).toEqual({ ms: Date.UTC(1996, 9, 14, 10, 14, 36), hasTime: true });
-    expect(parseDateTime('1996-10-14T10:14:36.123')).toEqual({ ms: Date.UTC(1996, 9, 14, 10, 14, 36, 123), hasTime: true });
+    expect(parseDateTime('1996-10-14T10:14:36.123')).toEqual({
+      ms: Date.UTC(1996, 9, 14, 10, 14, 36, 123),
+      hasTime: true,
+    });
   });
   it('reads DD/MM/YY as a year from 1900 to 1999', () => {
     expect(parseDateTime('14/10/96')).toEqual({ ms: Date.UTC(1996, 9, 14), hasTime: false });
@@ -98,7 +120,15 @@ describe('table 30, time scales', () => {
 
 describe('leap seconds (IERS Bulletin C)', () => {
   it.each([
-    ['1972-01-01', 10], ['1980-01-06', 19], ['1999-01-01', 32], ['2006-01-01', 33], ['2009-01-01', 34], ['2012-07-01', 35], ['2015-07-01', 36], ['2017-01-01', 37], ['2026-10-14', 37],
+    ['1972-01-01', 10],
+    ['1980-01-06', 19],
+    ['1999-01-01', 32],
+    ['2006-01-01', 33],
+    ['2009-01-01', 34],
+    ['2012-07-01', 35],
+    ['2015-07-01', 36],
+    ['2017-01-01', 37],
+    ['2026-10-14', 37],
   ])('TAI − UTC from %s on is %d s', (date, seconds) => {
     const utc = Date.parse(date);
     expect(toUtcMs(utc + seconds * 1000, 'TAI')).toBe(utc);

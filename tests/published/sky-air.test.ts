@@ -7,7 +7,12 @@ import { airmass, airmassPickering, extinctionCoefficient, filterExtinction } fr
 
 describe('air mass', () => {
   // F. Kasten & A. T. Young 1989, Applied Optics 28, 4735 (C).
-  test.each([[45, 1.4126], [30, 1.9943], [10, 5.586], [5, 10.3058]])('Kasten & Young at %d° is %d', (altitude, value) => {
+  test.each([
+    [45, 1.4126],
+    [30, 1.9943],
+    [10, 5.586],
+    [5, 10.3058],
+  ])('Kasten & Young at %d° is %d', (altitude, value) => {
     expect(airmass(altitude)).toBeCloseTo(value, 4);
   });
 
@@ -17,7 +22,12 @@ describe('air mass', () => {
   });
 
   // K. A. Pickering 2002, DIO 12 (C).
-  test.each([[45, 1.4124], [30, 1.9932], [10, 5.5807], [5, 10.3337]])('Pickering at %d° is %d', (altitude, value) => {
+  test.each([
+    [45, 1.4124],
+    [30, 1.9932],
+    [10, 5.5807],
+    [5, 10.3337],
+  ])('Pickering at %d° is %d', (altitude, value) => {
     expect(airmassPickering(altitude)).toBeCloseTo(value, 4);
   });
 
@@ -28,12 +38,23 @@ describe('air mass', () => {
 
 describe('extinction', () => {
   // Palomar, 1700 m, magnitudes per air mass (R).
-  test.each([[440, 0.267], [500, 0.178], [540, 0.156], [650, 0.085], [682, 0.078], [810, 0.058]])('at %d nm on Palomar is %d', (nm, k) => {
+  test.each([
+    [440, 0.267],
+    [500, 0.178],
+    [540, 0.156],
+    [650, 0.085],
+    [682, 0.078],
+    [810, 0.058],
+  ])('at %d nm on Palomar is %d', (nm, k) => {
     expect(extinctionCoefficient(nm, 1700)).toBeCloseTo(k, 12);
   });
 
   // By interpolation in the same table.
-  test.each([['OIII', 0.178], ['Ha', 0.084], ['SII', 0.08]])('through %s on Palomar is %d', (filter, k) => {
+  test.each([
+    ['OIII', 0.178],
+    ['Ha', 0.084],
+    ['SII', 0.08],
+  ])('through %s on Palomar is %d', (filter, k) => {
     expect(filterExtinction(filter, 1700)).toBeCloseTo(k, 3);
   });
 

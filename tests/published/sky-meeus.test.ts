@@ -3,8 +3,23 @@
  * (R) result read in published code that transcribes the book, (C) recomputed with ERFA, (M) from memory.
  */
 import {
-  AstroTime, Body, e_tilt, EclipticGeoMoon, EquatorFromVector, GeoMoon, GeoVector, HorizonFromVector, KM_PER_AU, Observer,
-  Rotation_EQD_HOR, Rotation_EQJ_EQD, RotateVector, SiderealTime, Spherical, SunPosition, VectorFromSphere,
+  AstroTime,
+  Body,
+  e_tilt,
+  EclipticGeoMoon,
+  EquatorFromVector,
+  GeoMoon,
+  GeoVector,
+  HorizonFromVector,
+  KM_PER_AU,
+  Observer,
+  Rotation_EQD_HOR,
+  Rotation_EQJ_EQD,
+  RotateVector,
+  SiderealTime,
+  Spherical,
+  SunPosition,
+  VectorFromSphere,
 } from 'astronomy-engine';
 import { describe, expect, test } from 'vitest';
 import { parseDeclinationDeg, parseRightAscensionDeg, separationDeg } from '../../src/model/index.js';
@@ -95,7 +110,15 @@ describe('the Moon at JDE 2448724.5, 1992-04-12', () => {
   });
 
   test('48.a: phase angle 69.0756° (R), illuminated fraction 0.6786 (M)', () => {
-    const anywhere = { name: '', latitudeDeg: 0, longitudeDeg: 0, elevationM: 0, timezone: 'UTC', minimumAltitudeDeg: 0, horizon: [] };
+    const anywhere = {
+      name: '',
+      latitudeDeg: 0,
+      longitudeDeg: 0,
+      elevationM: 0,
+      timezone: 'UTC',
+      minimumAltitudeDeg: 0,
+      horizon: [],
+    };
     const { angleDeg, illumination } = makeSkyObserver(anywhere).at(time.date.getTime()).moonPhase;
     expect(Math.abs(angleDeg - 69.0756)).toBeLessThan(TOLERANCE_DEG);
     expect(illumination).toBeCloseTo(0.6786, 4);

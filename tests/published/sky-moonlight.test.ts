@@ -14,13 +14,19 @@ describe('Table 2', () => {
     [5, 55, 7216, -4.475],
     [30, 30, 1160, -2.874],
     [60, 0, 530, -2.217],
-  ])('at %d° from the Moon and %d° from the zenith: %d nL, %d mag', (separationDeg, zenithDistance, nanoLambert, deltaMag) => {
-    const result = moonBrightening({ ...TABLE_2, separationDeg, targetAltitudeDeg: 90 - zenithDistance });
-    expect(result?.moonNanoLamberts.toFixed(0)).toBe(String(nanoLambert));
-    expect(result?.deltaMag).toBeCloseTo(deltaMag, 3);
-  });
+  ])(
+    'at %d° from the Moon and %d° from the zenith: %d nL, %d mag',
+    (separationDeg, zenithDistance, nanoLambert, deltaMag) => {
+      const result = moonBrightening({ ...TABLE_2, separationDeg, targetAltitudeDeg: 90 - zenithDistance });
+      expect(result?.moonNanoLamberts.toFixed(0)).toBe(String(nanoLambert));
+      expect(result?.deltaMag).toBeCloseTo(deltaMag, 3);
+    },
+  );
 
-  test.each([[90, 30, 437.0], [120, 60, 818.2]])('at %d° from the Moon and %d° from the zenith: %d nL (C)', (separationDeg, zenithDistance, nanoLambert) => {
+  test.each([
+    [90, 30, 437.0],
+    [120, 60, 818.2],
+  ])('at %d° from the Moon and %d° from the zenith: %d nL (C)', (separationDeg, zenithDistance, nanoLambert) => {
     const result = moonBrightening({ ...TABLE_2, separationDeg, targetAltitudeDeg: 90 - zenithDistance });
     expect(Math.abs((result?.moonNanoLamberts ?? NaN) - nanoLambert)).toBeLessThan(0.1);
   });
@@ -28,7 +34,12 @@ describe('Table 2', () => {
 
 test('the example of another implementation, specsim’s documentation: 19.855 mag per square arcsecond (R)', () => {
   const result = moonBrightening({
-    phaseAngleDeg: 45, separationDeg: 50, moonAltitudeDeg: 20, targetAltitudeDeg: 70, k: 0.15, darkSkyMagArcsec2: 21.587,
+    phaseAngleDeg: 45,
+    separationDeg: 50,
+    moonAltitudeDeg: 20,
+    targetAltitudeDeg: 70,
+    k: 0.15,
+    darkSkyMagArcsec2: 21.587,
   });
   expect(magArcsec2(result?.moonNanoLamberts ?? NaN)).toBeCloseTo(19.855, 3);
 });

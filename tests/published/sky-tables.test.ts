@@ -32,7 +32,9 @@ describe.each(nightsOf(truth))('%s, evening of %s', (_site, _date, rows) => {
     for (const row of rows) {
       const { moon } = observer.at(time(row, 'utc'));
       expect(Math.abs(moon.altitudeDeg - number(row, 'moon_alt_deg'))).toBeLessThan(MOON_TOLERANCE_DEG);
-      expect(alongHorizon(moon.azimuthDeg - number(row, 'moon_az_deg'), moon.altitudeDeg)).toBeLessThan(MOON_TOLERANCE_DEG);
+      expect(alongHorizon(moon.azimuthDeg - number(row, 'moon_az_deg'), moon.altitudeDeg)).toBeLessThan(
+        MOON_TOLERANCE_DEG,
+      );
       expect(Math.abs(moon.distanceKm - number(row, 'moon_dist_topo_km'))).toBeLessThan(100);
     }
   });
@@ -41,7 +43,9 @@ describe.each(nightsOf(truth))('%s, evening of %s', (_site, _date, rows) => {
     for (const row of rows) {
       const place = observer.at(time(row, 'utc')).direction(targetOf(row));
       expect(Math.abs(place.altitudeDeg - number(row, 'target_alt_deg'))).toBeLessThan(STAR_TOLERANCE_DEG);
-      expect(alongHorizon(place.azimuthDeg - number(row, 'target_az_deg'), place.altitudeDeg)).toBeLessThan(STAR_TOLERANCE_DEG);
+      expect(alongHorizon(place.azimuthDeg - number(row, 'target_az_deg'), place.altitudeDeg)).toBeLessThan(
+        STAR_TOLERANCE_DEG,
+      );
     }
   });
 
@@ -50,7 +54,9 @@ describe.each(nightsOf(truth))('%s, evening of %s', (_site, _date, rows) => {
       const position = observer.position(targetOf(row), time(row, 'utc'));
       expect(Math.abs(position.moonSeparationDeg - number(row, 'moon_sep_deg'))).toBeLessThan(MOON_TOLERANCE_DEG);
       expect(Math.abs(position.moonIllumination - number(row, 'moon_illum'))).toBeLessThan(ILLUMINATION_TOLERANCE);
-      expect(Math.abs(position.moonPhaseAngleDeg - number(row, 'moon_phase_angle_deg'))).toBeLessThan(MOON_TOLERANCE_DEG);
+      expect(Math.abs(position.moonPhaseAngleDeg - number(row, 'moon_phase_angle_deg'))).toBeLessThan(
+        MOON_TOLERANCE_DEG,
+      );
       expect(Math.abs(position.sunAltitudeDeg - number(row, 'sun_alt_deg'))).toBeLessThan(SUN_TOLERANCE_DEG);
     }
   });
@@ -67,12 +73,26 @@ describe.each(nightsOf(truth))('%s, evening of %s', (_site, _date, rows) => {
   test('Sun and Moon pass their limits to the second', () => {
     const startMs = Date.parse(`${first.evening_date}T12:00:00Z`) - Math.round((site.longitudeDeg / 15) * 60) * 60_000;
     const sky = skyNight(observer, interval(startMs, startMs + DAY_MS), 'nautical');
-    expectPassages(first, [
-      ['sunset', sky.sunsetMs], ['sunrise', sky.sunriseMs],
-      ['sun_m12_pm', sky.twilight.nautical.duskMs], ['sun_m12_am', sky.twilight.nautical.dawnMs],
-      ['sun_m18_pm', sky.twilight.astronomical.duskMs], ['sun_m18_am', sky.twilight.astronomical.dawnMs],
-    ], SUN_TOLERANCE_MS);
-    expectPassages(first, [['moonrise', sky.moon.riseMs], ['moonset', sky.moon.setMs]], MOON_TOLERANCE_MS);
+    expectPassages(
+      first,
+      [
+        ['sunset', sky.sunsetMs],
+        ['sunrise', sky.sunriseMs],
+        ['sun_m12_pm', sky.twilight.nautical.duskMs],
+        ['sun_m12_am', sky.twilight.nautical.dawnMs],
+        ['sun_m18_pm', sky.twilight.astronomical.duskMs],
+        ['sun_m18_am', sky.twilight.astronomical.dawnMs],
+      ],
+      SUN_TOLERANCE_MS,
+    );
+    expectPassages(
+      first,
+      [
+        ['moonrise', sky.moon.riseMs],
+        ['moonset', sky.moon.setMs],
+      ],
+      MOON_TOLERANCE_MS,
+    );
     // The table's minimum is the least of samples two minutes apart.
     expect(Math.abs(sky.window.sunMinimumDeg - number(first, 'sun_min_alt_deg'))).toBeLessThan(0.002);
   });
@@ -91,13 +111,28 @@ describe.each(nightsOf(edges))('%s, evening of %s', (_site, _date, [row]) => {
     const startMs = time(row, 'start_utc');
     const sky = skyNight(siteOf(row), interval(startMs, startMs + DAY_MS), 'astronomical');
     const { civil, nautical, astronomical } = sky.twilight;
-    expectPassages(row, [
-      ['sunset_pm', sky.sunsetMs], ['sunset_am', sky.sunriseMs],
-      ['civil_pm', civil.duskMs], ['civil_am', civil.dawnMs],
-      ['nautical_pm', nautical.duskMs], ['nautical_am', nautical.dawnMs],
-      ['astronomical_pm', astronomical.duskMs], ['astronomical_am', astronomical.dawnMs],
-    ], SUN_TOLERANCE_MS);
-    expectPassages(row, [['moonrise', sky.moon.riseMs], ['moonset', sky.moon.setMs]], MOON_TOLERANCE_MS);
+    expectPassages(
+      row,
+      [
+        ['sunset_pm', sky.sunsetMs],
+        ['sunset_am', sky.sunriseMs],
+        ['civil_pm', civil.duskMs],
+        ['civil_am', civil.dawnMs],
+        ['nautical_pm', nautical.duskMs],
+        ['nautical_am', nautical.dawnMs],
+        ['astronomical_pm', astronomical.duskMs],
+        ['astronomical_am', astronomical.dawnMs],
+      ],
+      SUN_TOLERANCE_MS,
+    );
+    expectPassages(
+      row,
+      [
+        ['moonrise', sky.moon.riseMs],
+        ['moonset', sky.moon.setMs],
+      ],
+      MOON_TOLERANCE_MS,
+    );
     expect(Math.abs(sky.window.sunMinimumDeg - number(row, 'sun_min_alt_deg'))).toBeLessThan(0.002);
   });
 });
@@ -124,8 +159,13 @@ function nightsOf(rows: readonly Row[]): (readonly [string, string, readonly [Ro
 
 function siteOf(row: Row): Site {
   return {
-    name: text(row, 'site'), latitudeDeg: number(row, 'lat_deg'), longitudeDeg: number(row, 'lon_deg'),
-    elevationM: number(row, 'height_m'), timezone: 'UTC', minimumAltitudeDeg: 0, horizon: [],
+    name: text(row, 'site'),
+    latitudeDeg: number(row, 'lat_deg'),
+    longitudeDeg: number(row, 'lon_deg'),
+    elevationM: number(row, 'height_m'),
+    timezone: 'UTC',
+    minimumAltitudeDeg: 0,
+    horizon: [],
   };
 }
 

@@ -29,7 +29,7 @@ describe('effective time of the Dark Energy Survey, η²·(FWHM/0.9″)⁻²·(b
   test.each([
     // FWHM ″, η, b/b_dark, t_eff
     [1.2, 1, 1, 0.5625],
-    [0.9, 0.8, 1, 0.6400],
+    [0.9, 0.8, 1, 0.64],
     [1.3, 0.9, 2, 0.1941],
   ])('%d″, η %d, sky %d: %d', (fwhm, transparency, sky, expected) => {
     // Their factor for seeing is not in ours, which is for wide targets.
@@ -43,13 +43,16 @@ describe('sub length (D)', () => {
     [0.01, 49.75],
     [0.02, 24.75],
     [0.05, 9.756],
-    [0.10, 4.762],
+    [0.1, 4.762],
   ])('an extra noise of %d needs Bt/R² of %d (C)', (extra, swamp) => {
     expect(secondsForExtraNoise(1, 1, extra)).toBeCloseTo(swamp, 2);
     expect(extraNoise(1, 1, swamp)).toBeCloseTo(extra, 4);
   });
 
-  test.each([[2, 11], [0.02, 1098]])('R = 1.5 e⁻, 5 %%, %d e⁻/s: %d s (C)', (background, seconds) => {
+  test.each([
+    [2, 11],
+    [0.02, 1098],
+  ])('R = 1.5 e⁻, 5 %%, %d e⁻/s: %d s (C)', (background, seconds) => {
     expect(Math.round(secondsForExtraNoise(background, 1.5, 0.05))).toBe(seconds);
   });
 });

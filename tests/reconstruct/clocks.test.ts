@@ -16,7 +16,9 @@ function dithers(train: string, aheadMs: number, jitterMs = 0): LogEvent[] {
 describe('two computers’ clocks', () => {
   it('are compared by the dithers both wrote down', () => {
     expect(logOffset(dithers('heron', 0), dithers('wren', 42_000, 200))).toMatchObject({ pairs: 8 });
-    expect(Math.abs(logOffset(dithers('heron', 0), dithers('wren', 42_000, 200))!.offsetMs - 42_000)).toBeLessThanOrEqual(200);
+    expect(
+      Math.abs(logOffset(dithers('heron', 0), dithers('wren', 42_000, 200))!.offsetMs - 42_000),
+    ).toBeLessThanOrEqual(200);
   });
 
   it('are found apart even by a wrong hour', () => {

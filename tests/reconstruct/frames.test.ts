@@ -6,19 +6,41 @@ import { at, header } from '../support/events.js';
 const naming = { filter: (raw: string) => raw, target: (raw: string) => raw };
 
 function logged(begin: string, seconds: number, more: Partial<LogExposure> = {}): LogExposure {
-  return { beginMs: at(begin), endMs: at(begin) + seconds * 1000, endKnown: true, askedMs: seconds * 1000, aborted: false, sources: [{ file: 'log', line: 1 }], ...more };
+  return {
+    beginMs: at(begin),
+    endMs: at(begin) + seconds * 1000,
+    endKnown: true,
+    askedMs: seconds * 1000,
+    aborted: false,
+    sources: [{ file: 'log', line: 1 }],
+    ...more,
+  };
 }
 
 describe('frames of a train', () => {
   it('match by file name, whatever folder and ending', () => {
-    const { frames, warnings } = trainFrames('heron', [header('frames/Ha/A_1.fits.gz', '21:00:00', 300)], [logged('21:00:00.4', 300, { file: 'D:\\images\\a_1.fits' })], naming);
+    const { frames, warnings } = trainFrames(
+      'heron',
+      [header('frames/Ha/A_1.fits.gz', '21:00:00', 300)],
+      [logged('21:00:00.4', 300, { file: 'D:\\images\\a_1.fits' })],
+      naming,
+    );
     expect(frames).toHaveLength(1);
-    expect(frames[0]).toMatchObject({ provenance: 'log-and-file', file: 'frames/Ha/A_1.fits.gz', exposure: { startMs: at('21:00:00') } });
+    expect(frames[0]).toMatchObject({
+      provenance: 'log-and-file',
+      file: 'frames/Ha/A_1.fits.gz',
+      exposure: { startMs: at('21:00:00') },
+    });
     expect(warnings).toEqual([]);
   });
 
   it('match by time where the log names no file', () => {
-    const { frames } = trainFrames('heron', [header('a.fits', '21:00:01', 300), header('b.fits', '21:05:05', 300)], [logged('21:00:00', 300), logged('21:05:04', 300)], naming);
+    const { frames } = trainFrames(
+      'heron',
+      [header('a.fits', '21:00:01', 300), header('b.fits', '21:05:05', 300)],
+      [logged('21:00:00', 300), logged('21:05:04', 300)],
+      naming,
+    );
     expect(frames.map((f) => f.provenance)).toEqual(['log-and-file', 'log-and-file']);
   });
 
@@ -28,13 +50,23 @@ describe('frames of a train', () => {
   });
 
   it('keep and tell a log entry without file and a file without log entry', () => {
-    const { frames, warnings } = trainFrames('heron', [header('stray.fits', '22:00:00', 300)], [logged('21:00:00', 300, { file: 'gone.fits' })], naming);
+    const { frames, warnings } = trainFrames(
+      'heron',
+      [header('stray.fits', '22:00:00', 300)],
+      [logged('21:00:00', 300, { file: 'gone.fits' })],
+      naming,
+    );
     expect(frames).toHaveLength(2);
     expect(warnings.map((w) => w.code).sort()).toEqual(['file-missing', 'log-missing']);
   });
 
   it('say nothing of a missing file for an aborted exposure', () => {
-    const { warnings } = trainFrames('heron', [], [logged('21:00:00', 120, { aborted: true, askedMs: 300_000 })], naming);
+    const { warnings } = trainFrames(
+      'heron',
+      [],
+      [logged('21:00:00', 120, { aborted: true, askedMs: 300_000 })],
+      naming,
+    );
     expect(warnings).toEqual([]);
   });
 
@@ -47,14 +79,27 @@ describe('frames of a train', () => {
 
   it('measure a clock that disagrees and place frames by the log', () => {
     const begins = ['21:00:00', '21:05:05', '21:10:10', '21:15:15'];
-    const headers = begins.map((b, i) => ({ ...header(`${i}.fits`, b, 300), exposure: { startMs: at(b) + 37_000, endMs: at(b) + 337_000 } }));
-    const { frames, clock } = trainFrames('heron', headers, begins.map((b, i) => logged(b, 300, { file: `${i}.fits` })), naming);
+    const headers = begins.map((b, i) => ({
+      ...header(`${i}.fits`, b, 300),
+      exposure: { startMs: at(b) + 37_000, endMs: at(b) + 337_000 },
+    }));
+    const { frames, clock } = trainFrames(
+      'heron',
+      headers,
+      begins.map((b, i) => logged(b, 300, { file: `${i}.fits` })),
+      naming,
+    );
     expect(clock).toMatchObject({ offsetMs: 37_000, pairs: 4, corrected: false });
     expect(frames.map((f) => f.exposure.startMs)).toEqual(begins.map(at));
   });
 
   it('have ids of their own even at the same instant', () => {
-    const { frames } = trainFrames('heron', [header('a.fits', '21:00:00', 300), header('b.fits', '21:00:00', 10, { kind: 'dark' })], [], naming);
+    const { frames } = trainFrames(
+      'heron',
+      [header('a.fits', '21:00:00', 300), header('b.fits', '21:00:00', 10, { kind: 'dark' })],
+      [],
+      naming,
+    );
     expect(new Set(frames.map((f) => f.id)).size).toBe(2);
   });
 });

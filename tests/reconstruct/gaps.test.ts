@@ -4,7 +4,13 @@ import type { Frame } from '../../src/model/index.js';
 import { at, header, light } from '../support/events.js';
 
 /** Three subs of 180 s with 3 s between, then a rest, over and over. */
-function blocks(train: string, begin: string, count: number, restSeconds: number, more: (i: number) => Partial<Frame> = () => ({})): Frame[] {
+function blocks(
+  train: string,
+  begin: string,
+  count: number,
+  restSeconds: number,
+  more: (i: number) => Partial<Frame> = () => ({}),
+): Frame[] {
   const frames: Frame[] = [];
   let ms = at(begin);
   for (let i = 0; i < count; i++) {
@@ -17,7 +23,10 @@ function blocks(train: string, begin: string, count: number, restSeconds: number
 
 describe('gaps without a log', () => {
   it('begin with the typical readout', () => {
-    const readouts = inferFromGaps([{ id: 'heron', frames: blocks('heron', '21:00:00', 9, 30), logged: false }], false).filter((a) => a.kind === 'readout');
+    const readouts = inferFromGaps(
+      [{ id: 'heron', frames: blocks('heron', '21:00:00', 9, 30), logged: false }],
+      false,
+    ).filter((a) => a.kind === 'readout');
     expect(readouts).toHaveLength(8);
     expect(readouts.every((r) => r.span.endMs - r.span.startMs === 3000 && r.certainty === 'inferred')).toBe(true);
   });
@@ -34,7 +43,10 @@ describe('gaps without a log', () => {
   });
 
   it('are dithers of a single train when they recur', () => {
-    const moves = inferFromGaps([{ id: 'heron', frames: blocks('heron', '21:00:00', 12, 30), logged: false }], false).filter((a) => a.kind === 'dither-move');
+    const moves = inferFromGaps(
+      [{ id: 'heron', frames: blocks('heron', '21:00:00', 12, 30), logged: false }],
+      false,
+    ).filter((a) => a.kind === 'dither-move');
     expect(moves).toHaveLength(3);
   });
 
@@ -43,18 +55,31 @@ describe('gaps without a log', () => {
       filter: i < 3 ? 'L' : 'R',
       header: header('x', '21:00:00', 180, { focusPosition: i < 6 ? 1000 : 980 }),
     }));
-    expect(inferFromGaps([{ id: 'heron', frames, logged: false }], false).filter((a) => a.kind !== 'readout').map((a) => a.kind)).toEqual(['filter', 'focus']);
+    expect(
+      inferFromGaps([{ id: 'heron', frames, logged: false }], false)
+        .filter((a) => a.kind !== 'readout')
+        .map((a) => a.kind),
+    ).toEqual(['filter', 'focus']);
     const moved = blocks('heron', '21:00:00', 6, 90, (i) => ({ target: i < 3 ? 'M 33' : 'NGC 281' }));
-    expect(inferFromGaps([{ id: 'heron', frames: moved, logged: false }], false).filter((a) => a.kind !== 'readout').map((a) => a.kind)).toEqual(['slew']);
+    expect(
+      inferFromGaps([{ id: 'heron', frames: moved, logged: false }], false)
+        .filter((a) => a.kind !== 'readout')
+        .map((a) => a.kind),
+    ).toEqual(['slew']);
   });
 
   it('stay unexplained when nothing explains them', () => {
     const frames = [light('heron', '21:00:00', 180), light('heron', '21:03:03', 180), light('heron', '21:59:00', 180)];
-    expect(inferFromGaps([{ id: 'heron', frames, logged: false }], false).map((a) => a.kind)).toEqual(['readout', 'readout']);
+    expect(inferFromGaps([{ id: 'heron', frames, logged: false }], false).map((a) => a.kind)).toEqual([
+      'readout',
+      'readout',
+    ]);
   });
 
   it('are left to the log where there is one', () => {
-    const kinds = inferFromGaps([{ id: 'heron', frames: blocks('heron', '21:00:00', 9, 30), logged: true }], true).map((a) => a.kind);
+    const kinds = inferFromGaps([{ id: 'heron', frames: blocks('heron', '21:00:00', 9, 30), logged: true }], true).map(
+      (a) => a.kind,
+    );
     expect(new Set(kinds)).toEqual(new Set(['readout']));
   });
 });

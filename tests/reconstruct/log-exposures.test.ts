@@ -11,7 +11,16 @@ describe('exposures in a log', () => {
     ]);
     expect(warnings).toEqual([]);
     expect(exposures).toMatchObject([
-      { beginMs: at('21:00:00'), endMs: at('21:05:00'), askedMs: 300_000, file: 'a.fits', savedMs: at('21:05:03'), filter: 'Ha', aborted: false, endKnown: true },
+      {
+        beginMs: at('21:00:00'),
+        endMs: at('21:05:00'),
+        askedMs: 300_000,
+        file: 'a.fits',
+        savedMs: at('21:05:03'),
+        filter: 'Ha',
+        aborted: false,
+        endKnown: true,
+      },
     ]);
   });
 
@@ -23,7 +32,10 @@ describe('exposures in a log', () => {
       event('21:15:00', 'exposure-end'),
       event('21:15:02', 'frame-saved', { file: 'b.fits' }),
     ]);
-    expect(exposures.map((e) => [e.aborted, e.file])).toEqual([[true, undefined], [false, 'b.fits']]);
+    expect(exposures.map((e) => [e.aborted, e.file])).toEqual([
+      [true, undefined],
+      [false, 'b.fits'],
+    ]);
   });
 
   it('work out an end that the log does not tell', () => {
@@ -31,7 +43,10 @@ describe('exposures in a log', () => {
       event('21:00:00', 'exposure-begin', { seconds: 300 }),
       event('21:05:04', 'exposure-begin', { seconds: 300 }),
     ]);
-    expect(exposures.map((e) => [e.endMs, e.endKnown])).toEqual([[at('21:05:00'), false], [at('21:10:04'), false]]);
+    expect(exposures.map((e) => [e.endMs, e.endKnown])).toEqual([
+      [at('21:05:00'), false],
+      [at('21:10:04'), false],
+    ]);
   });
 
   it('cut an open one where the next begins', () => {
@@ -72,6 +87,9 @@ describe('exposures in a log', () => {
       event('21:01:00', 'exposure-end'),
       event('21:02:00', 'exposure-begin', { seconds: 60 }),
     ]);
-    expect(exposures.map((e) => [e.filter, e.target])).toEqual([['OIII', 'M 33'], ['OIII', 'M 33']]);
+    expect(exposures.map((e) => [e.filter, e.target])).toEqual([
+      ['OIII', 'M 33'],
+      ['OIII', 'M 33'],
+    ]);
   });
 });

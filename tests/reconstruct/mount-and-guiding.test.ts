@@ -9,30 +9,51 @@ const night = interval(at('12:00:00'), at('11:59:59'));
 
 describe('the mount', () => {
   it('pairs move and settling of a dither', () => {
-    const { activities } = mountActivities([
-      event('21:00:00', 'dither-begin', { pixels: 5 }), event('21:00:04', 'dither-end'),
-      event('21:00:04', 'settle-begin'), event('21:00:16', 'settle-end', { ok: true }),
-    ], 'heron', night.endMs);
-    expect(activities.map((a) => [a.kind, a.span.endMs - a.span.startMs])).toEqual([['dither-move', 4000], ['settle', 12_000]]);
+    const { activities } = mountActivities(
+      [
+        event('21:00:00', 'dither-begin', { pixels: 5 }),
+        event('21:00:04', 'dither-end'),
+        event('21:00:04', 'settle-begin'),
+        event('21:00:16', 'settle-end', { ok: true }),
+      ],
+      'heron',
+      night.endMs,
+    );
+    expect(activities.map((a) => [a.kind, a.span.endMs - a.span.startMs])).toEqual([
+      ['dither-move', 4000],
+      ['settle', 12_000],
+    ]);
   });
 
   it('calls settling without a dither the start of guiding', () => {
-    const { activities } = mountActivities([
-      event('21:00:00', 'guiding-begin'), event('21:00:00', 'settle-begin'), event('21:00:14', 'settle-end'),
-    ], 'heron', night.endMs);
+    const { activities } = mountActivities(
+      [event('21:00:00', 'guiding-begin'), event('21:00:00', 'settle-begin'), event('21:00:14', 'settle-end')],
+      'heron',
+      night.endMs,
+    );
     expect(activities.map((a) => a.kind)).toEqual(['guiding-start']);
   });
 
   it('tells once what two logs tell', () => {
-    const both = (train: string, shift: string) => [event(`21:00:0${shift}`, 'dither-begin', {}, train), event(`21:00:0${Number(shift) + 4}`, 'dither-end', {}, train)];
+    const both = (train: string, shift: string) => [
+      event(`21:00:0${shift}`, 'dither-begin', {}, train),
+      event(`21:00:0${Number(shift) + 4}`, 'dither-end', {}, train),
+    ];
     const { activities } = mountActivities([...both('heron', '0'), ...both('wren', '1')], 'heron', night.endMs);
     expect(activities).toHaveLength(1);
     expect(activities[0]?.causedBy).toBe('heron');
   });
 
   it('closes what the log leaves open, and says so', () => {
-    const { activities, warnings } = mountActivities([event('21:00:00', 'slew-begin'), event('21:00:40', 'centre-begin'), event('21:01:10', 'centre-end')], 'heron', night.endMs);
-    expect(activities.find((a) => a.kind === 'slew')).toMatchObject({ certainty: 'inferred', span: { endMs: at('21:00:40') } });
+    const { activities, warnings } = mountActivities(
+      [event('21:00:00', 'slew-begin'), event('21:00:40', 'centre-begin'), event('21:01:10', 'centre-end')],
+      'heron',
+      night.endMs,
+    );
+    expect(activities.find((a) => a.kind === 'slew')).toMatchObject({
+      certainty: 'inferred',
+      span: { endMs: at('21:00:40') },
+    });
     expect(warnings[0]).toMatchObject({ code: 'unclosed-activity', source: { file: 'logs/heron.jsonl' } });
   });
 
@@ -45,11 +66,27 @@ describe('the mount', () => {
 
 describe('the guiding', () => {
   it('is a chain of states over the night', () => {
-    const states = guidingActivities([
-      event('20:00:00', 'guiding-begin'), event('21:00:00', 'guiding-pause'), event('21:01:30', 'guiding-resume'),
-      event('22:00:00', 'star-lost'), event('22:00:50', 'star-found'), event('23:00:00', 'guiding-end'),
-    ], [], night);
-    expect(states.map((s) => s.kind)).toEqual(['guiding-stopped', 'guiding-on', 'guiding-paused', 'guiding-on', 'star-lost', 'guiding-on', 'guiding-stopped']);
+    const states = guidingActivities(
+      [
+        event('20:00:00', 'guiding-begin'),
+        event('21:00:00', 'guiding-pause'),
+        event('21:01:30', 'guiding-resume'),
+        event('22:00:00', 'star-lost'),
+        event('22:00:50', 'star-found'),
+        event('23:00:00', 'guiding-end'),
+      ],
+      [],
+      night,
+    );
+    expect(states.map((s) => s.kind)).toEqual([
+      'guiding-stopped',
+      'guiding-on',
+      'guiding-paused',
+      'guiding-on',
+      'star-lost',
+      'guiding-on',
+      'guiding-stopped',
+    ]);
     for (let i = 1; i < states.length; i++) expect(states[i]!.span.startMs).toBe(states[i - 1]!.span.endMs);
   });
 
@@ -58,32 +95,74 @@ describe('the guiding', () => {
   });
 
   it('names the train whose refocus paused it, the one that wrote the pause first', () => {
-    const focus = (train: string) => trainActivities(train, [event('21:00:00', 'focus-begin', {}, train), event('21:01:30', 'focus-end', { ok: true }, train)], [], night.endMs).activities;
-    const states = guidingActivities([event('21:00:00', 'guiding-pause', {}, 'heron'), event('21:01:30', 'guiding-resume', {}, 'heron')], [...focus('wren'), ...focus('heron')], night);
+    const focus = (train: string) =>
+      trainActivities(
+        train,
+        [event('21:00:00', 'focus-begin', {}, train), event('21:01:30', 'focus-end', { ok: true }, train)],
+        [],
+        night.endMs,
+      ).activities;
+    const states = guidingActivities(
+      [event('21:00:00', 'guiding-pause', {}, 'heron'), event('21:01:30', 'guiding-resume', {}, 'heron')],
+      [...focus('wren'), ...focus('heron')],
+      night,
+    );
     expect(states.find((s) => s.kind === 'guiding-paused')).toMatchObject({ causedBy: 'heron', why: 'refocus' });
   });
 
   it('keeps a pause a pause when the star is lost within', () => {
-    const states = guidingActivities([
-      event('20:00:00', 'guiding-begin'), event('21:00:00', 'guiding-pause'), event('21:00:30', 'star-lost'),
-      event('21:01:00', 'star-found'), event('21:02:00', 'guiding-resume'),
-    ], [], night);
-    expect(states.filter((s) => s.kind === 'guiding-paused').map((s) => s.span)).toEqual([interval(at('21:00:00'), at('21:02:00'))]);
+    const states = guidingActivities(
+      [
+        event('20:00:00', 'guiding-begin'),
+        event('21:00:00', 'guiding-pause'),
+        event('21:00:30', 'star-lost'),
+        event('21:01:00', 'star-found'),
+        event('21:02:00', 'guiding-resume'),
+      ],
+      [],
+      night,
+    );
+    expect(states.filter((s) => s.kind === 'guiding-paused').map((s) => s.span)).toEqual([
+      interval(at('21:00:00'), at('21:02:00')),
+    ]);
   });
 });
 
 describe('a train', () => {
   it('is ready from its word to the dither', () => {
     const begin = event('21:00:30', 'dither-begin');
-    const { activities } = trainActivities('wren', [event('21:00:00', 'dither-ready', {}, 'wren')], [begin], night.endMs);
-    expect(activities).toMatchObject([{ kind: 'dither-ready', span: { startMs: at('21:00:00'), endMs: at('21:00:30') } }]);
+    const { activities } = trainActivities(
+      'wren',
+      [event('21:00:00', 'dither-ready', {}, 'wren')],
+      [begin],
+      night.endMs,
+    );
+    expect(activities).toMatchObject([
+      { kind: 'dither-ready', span: { startMs: at('21:00:00'), endMs: at('21:00:30') } },
+    ]);
   });
 
   it('keeps the figures of a refocus', () => {
-    const { activities } = trainActivities('wren', [
-      event('21:00:00', 'focus-begin', {}, 'wren'),
-      event('21:01:30', 'focus-end', { ok: true, sizeBefore: 2.4, sizeAfter: 2.1, position: 9980, temperature: 11.5 }, 'wren'),
-    ], [], night.endMs);
-    expect(activities[0]?.facts).toEqual({ ok: true, sizeBefore: 2.4, sizeAfter: 2.1, position: 9980, temperature: 11.5 });
+    const { activities } = trainActivities(
+      'wren',
+      [
+        event('21:00:00', 'focus-begin', {}, 'wren'),
+        event(
+          '21:01:30',
+          'focus-end',
+          { ok: true, sizeBefore: 2.4, sizeAfter: 2.1, position: 9980, temperature: 11.5 },
+          'wren',
+        ),
+      ],
+      [],
+      night.endMs,
+    );
+    expect(activities[0]?.facts).toEqual({
+      ok: true,
+      sizeBefore: 2.4,
+      sizeAfter: 2.1,
+      position: 9980,
+      temperature: 11.5,
+    });
   });
 });

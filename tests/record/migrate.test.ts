@@ -6,9 +6,19 @@ const record = sessionOf('2026-10-14', 'a', [frameOf('2026-10-14', 0)]);
 
 /** A version that never was: begins were whole seconds since the epoch. Known to these tests alone. */
 const testOnly: Readonly<Record<number, Migration>> = {
-  0: (old) => ({ ...old, frames: (old['frames'] as { begin: number }[]).map((f) => ({ ...f, begin: new Date(f.begin * 1000).toISOString() })) }),
+  0: (old) => ({
+    ...old,
+    frames: (old.frames as { begin: number }[]).map((f) => ({
+      ...f,
+      begin: new Date(f.begin * 1000).toISOString(),
+    })),
+  }),
 };
-const old = { ...record, schema: 'nightledger/night/0', frames: [{ ...record.frames[0], begin: Date.parse(record.frames[0]?.begin ?? '') / 1000 }] };
+const old = {
+  ...record,
+  schema: 'nightledger/night/0',
+  frames: [{ ...record.frames[0], begin: Date.parse(record.frames[0]?.begin ?? '') / 1000 }],
+};
 
 describe('the version of a record', () => {
   it('at the present one is left as it is', () => {
@@ -16,7 +26,8 @@ describe('the version of a record', () => {
   });
 
   it('has a migration from every version before the present one', () => {
-    for (let version = 1; version < CURRENT_VERSION; version++) expect(MIGRATIONS[version], `from version ${version}`).toBeTypeOf('function');
+    for (let version = 1; version < CURRENT_VERSION; version++)
+      expect(MIGRATIONS[version], `from version ${version}`).toBeTypeOf('function');
   });
 
   it('is brought up step by step by the registered migrations', () => {
@@ -24,7 +35,10 @@ describe('the version of a record', () => {
   });
 
   it('is brought up in the sessions of a merged night too', () => {
-    expect(migrate({ ...old, parts: [old, record] }, 1, testOnly)).toMatchObject({ ok: true, record: { parts: [{ schema: 'nightledger/night/1', frames: record.frames }, { frames: record.frames }] } });
+    expect(migrate({ ...old, parts: [old, record] }, 1, testOnly)).toMatchObject({
+      ok: true,
+      record: { parts: [{ schema: 'nightledger/night/1', frames: record.frames }, { frames: record.frames }] },
+    });
   });
 
   it('that no migration knows is refused as damaged', () => {
@@ -37,7 +51,10 @@ describe('the version of a record', () => {
     expect(!reading.ok && reading.why).toContain('install a newer nightledger');
   });
 
-  it.each([['[]'], ['{}'], ['{"schema":"nightledger/progress/1"}'], ['{"schema":7}'], ['null'], ['"night"']])('%s is some other JSON', (text) => {
-    expect(readRecord(text)).toMatchObject({ ok: false, state: 'foreign' });
-  });
+  it.each([['[]'], ['{}'], ['{"schema":"nightledger/progress/1"}'], ['{"schema":7}'], ['null'], ['"night"']])(
+    '%s is some other JSON',
+    (text) => {
+      expect(readRecord(text)).toMatchObject({ ok: false, state: 'foreign' });
+    },
+  );
 });

@@ -15,13 +15,17 @@ describe('the night record', async () => {
   it('is what the published JSON Schema says (checked by ajv, JSON Schema 2020-12)', () => {
     const ajv = new Ajv2020({ allErrors: true });
     addFormats.default(ajv);
-    const validate = ajv.compile(JSON.parse(readFileSync(new URL('../../schema/night-1.schema.json', import.meta.url), 'utf8')));
+    const validate = ajv.compile(
+      JSON.parse(readFileSync(new URL('../../schema/night-1.schema.json', import.meta.url), 'utf8')),
+    );
     validate(parsed);
     expect(validate.errors).toBeNull();
   });
 
   it('has a published schema that matches the code: `npm run schema` writes it', () => {
-    const published: unknown = JSON.parse(readFileSync(new URL('../../schema/night-1.schema.json', import.meta.url), 'utf8'));
+    const published: unknown = JSON.parse(
+      readFileSync(new URL('../../schema/night-1.schema.json', import.meta.url), 'utf8'),
+    );
     expect(published).toEqual(JSON.parse(JSON.stringify(nightJsonSchema())));
   });
 

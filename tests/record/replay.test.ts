@@ -11,13 +11,17 @@ function replayOf(name: string): Replay {
 }
 
 describe('the replay in the record', () => {
-  it.each(['twin-night', 'one-train', 'three-trains', 'headers-only', 'none-kept'])('is what its schema says, in seconds: %s', (name) => {
-    const replay = replayOf(name);
-    const record = toReplayRecord(replay);
-    expect(replaySchema.parse(record)).toEqual(record);
-    expect(record.whatIfs.map((w) => w.id)).toEqual(replay.whatIfs.map((w) => w.id));
-    for (const [i, w] of record.whatIfs.entries()) expect(w.gainSeconds).toBeCloseTo((replay.whatIfs[i]?.gain.meanMs ?? NaN) / 1000, 2);
-  });
+  it.each(['twin-night', 'one-train', 'three-trains', 'headers-only', 'none-kept'])(
+    'is what its schema says, in seconds: %s',
+    (name) => {
+      const replay = replayOf(name);
+      const record = toReplayRecord(replay);
+      expect(replaySchema.parse(record)).toEqual(record);
+      expect(record.whatIfs.map((w) => w.id)).toEqual(replay.whatIfs.map((w) => w.id));
+      for (const [i, w] of record.whatIfs.entries())
+        expect(w.gainSeconds).toBeCloseTo((replay.whatIfs[i]?.gain.meanMs ?? NaN) / 1000, 2);
+    },
+  );
 
   it('stands in the night’s record, and is left out where nothing was replayed', () => {
     expect(nightRecordSchema.parse(toRecord(replayedNight('twin-night'), 'test')).replay?.runs).toBeGreaterThan(1);

@@ -36,7 +36,8 @@ function expectAccurate({ errorShare, errorShares, exact, actualKeptMs }: Replay
   expect(Math.abs(errorShare ?? NaN)).toBeLessThanOrEqual(TOLERANCE);
   for (const share of Object.values(errorShares)) expect(Math.abs(share ?? NaN)).toBeLessThanOrEqual(TOLERANCE);
   // The shares are what they claim to be.
-  for (const [id, actual] of Object.entries(actualKeptMs)) expect(errorShares[id]).toBeCloseTo(((exact.trains[id]?.keptMs ?? NaN) - actual) / actual, 12);
+  for (const [id, actual] of Object.entries(actualKeptMs))
+    expect(errorShares[id]).toBeCloseTo(((exact.trains[id]?.keptMs ?? NaN) - actual) / actual, 12);
 }
 
 describe('the replay of a sample night’s own rules keeps what the night kept', () => {
@@ -47,7 +48,17 @@ describe('the replay of a sample night’s own rules keeps what the night kept',
     expect(replay.exact.dithers).toBeGreaterThanOrEqual(0.9 * night.dithers.length);
   });
 
-  it.each(['twin-night', 'one-train', 'three-trains', 'two-hours', 'fourteen-hours', 'no-site', 'no-guiding', 'long-names', 'headers-only'])('the invented night %s, within two per cent', (name) => {
+  it.each([
+    'twin-night',
+    'one-train',
+    'three-trains',
+    'two-hours',
+    'fourteen-hours',
+    'no-site',
+    'no-guiding',
+    'long-names',
+    'headers-only',
+  ])('the invented night %s, within two per cent', (name) => {
     expectAccurate(replayed(namedNight(name)));
   });
 });
@@ -58,10 +69,24 @@ describe('the replay of simulated nights with other habits keeps what the night 
     { ...heron, plan: heron.plan.map((p) => ({ ...p, seconds: exposures[0] ?? 300 })) },
     { ...wren, plan: wren.plan.map((p) => ({ ...p, seconds: exposures[1] ?? 240 })), ...wrenMore },
   ];
-  const third: Scenario['trains'][number] = { ...WREN, id: 'stilt', focalLengthMm: 135, apertureMm: 67, readoutMs: 1500, startOffsetMin: 4, patienceMs: 20_000, plan: [{ target: 'NGC 281', filter: 'L', seconds: 90, count: 400 }] };
+  const third: Scenario['trains'][number] = {
+    ...WREN,
+    id: 'stilt',
+    focalLengthMm: 135,
+    apertureMm: 67,
+    readoutMs: 1500,
+    startOffsetMin: 4,
+    patienceMs: 20_000,
+    plan: [{ target: 'NGC 281', filter: 'L', seconds: 90, count: 400 }],
+  };
   const cases: Record<string, Scenario> = {
     'short subs, impatient': { ...TWIN_NIGHT, seed: 11, ditherEvery: 5, trains: trains([120, 75], { patienceMs: 0 }) },
-    'long subs, patient': { ...TWIN_NIGHT, seed: 12, ditherEvery: 2, trains: trains([600, 480], { patienceMs: 120_000 }) },
+    'long subs, patient': {
+      ...TWIN_NIGHT,
+      seed: 12,
+      ditherEvery: 2,
+      trains: trains([600, 480], { patienceMs: 120_000 }),
+    },
     'dithered at every frame': { ...TWIN_NIGHT, seed: 13, ditherEvery: 1 },
     'a late companion': { ...TWIN_NIGHT, seed: 14, trains: trains([300, 240], { startOffsetMin: 41 }) },
     'three trains': { ...TWIN_NIGHT, seed: 15, trains: [...trains([300, 240]), third] },

@@ -2,7 +2,20 @@ import { describe, expect, it } from 'vitest';
 import type { Night } from '../../src/model/index.js';
 import { calibrate } from '../../src/replay/calibrate/index.js';
 import type { Course } from '../../src/replay/course.js';
-import { act, calibrationFrame, curve, dithered, guidingOf, HERON, HOUR, lights, nightOf, place, quick, T0 } from '../findings/support.js';
+import {
+  act,
+  calibrationFrame,
+  curve,
+  dithered,
+  guidingOf,
+  HERON,
+  HOUR,
+  lights,
+  nightOf,
+  place,
+  quick,
+  T0,
+} from '../findings/support.js';
 
 function courseOf(night: Night): Course {
   const calibrated = calibrate(night);
@@ -12,16 +25,24 @@ function courseOf(night: Night): Course {
 
 describe('the rules as a night shows them', () => {
   it('are the count, the lead, and a companion that counts for itself', () => {
-    const { rules } = courseOf(nightOf(dithered({ blocks: 10, trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 180, count: 3 } } })));
+    const { rules } = courseOf(
+      nightOf(
+        dithered({ blocks: 10, trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 180, count: 3 } } }),
+      ),
+    );
     expect(rules).toMatchObject({ ditherEvery: 3, lead: 'heron', awaited: ['heron', 'wren'], ownCount: { wren: 3 } });
   });
 
   it('are the patience of a companion that stops when a dither is near', () => {
     // wren waits 20 s; at the start of its last exposure the dither was 263 s away.
-    const { rules } = courseOf(nightOf(dithered({ blocks: 10, trains: { heron: { seconds: 330, count: 3 }, wren: { seconds: 240, count: 4 } } })));
+    const { rules } = courseOf(
+      nightOf(
+        dithered({ blocks: 10, trains: { heron: { seconds: 330, count: 3 }, wren: { seconds: 240, count: 4 } } }),
+      ),
+    );
     expect(rules.ownCount).toEqual({});
-    expect(rules.patienceMs['wren']).toBeGreaterThan(20_000);
-    expect(rules.patienceMs['wren']).toBeLessThan(40_000);
+    expect(rules.patienceMs.wren).toBeGreaterThan(20_000);
+    expect(rules.patienceMs.wren).toBeLessThan(40_000);
   });
 
   it('are that a companion is dithered through where its shutter was open', () => {
@@ -35,14 +56,24 @@ describe('the rules as a night shows them', () => {
   });
 
   it('are no dithers where none were made, and an assumed length for those one may ask for', () => {
-    const course = courseOf(nightOf({ frames: [...lights('heron', { from: 0, seconds: 300, count: 10 }), ...lights('wren', { from: 0, seconds: 300, count: 10 })] }));
+    const course = courseOf(
+      nightOf({
+        frames: [
+          ...lights('heron', { from: 0, seconds: 300, count: 10 }),
+          ...lights('wren', { from: 0, seconds: 300, count: 10 }),
+        ],
+      }),
+    );
     expect(course.rules.ditherEvery).toBeNull();
     expect(course.cycles.certainty).toBe('assumed');
     expect(course.assumed[0]).toContain('none was seen on this night');
   });
 
   it('are inferred, and said to be, without a log', () => {
-    const calibrated = calibrate({ ...nightOf(dithered({ blocks: 10, trains: { heron: { seconds: 300, count: 3 } } })), headersOnly: true });
+    const calibrated = calibrate({
+      ...nightOf(dithered({ blocks: 10, trains: { heron: { seconds: 300, count: 3 } } })),
+      headersOnly: true,
+    });
     if ('missing' in calibrated) throw new Error(calibrated.missing);
     expect(calibrated.rules.every((r) => r.certainty === 'inferred')).toBe(true);
   });
@@ -50,15 +81,28 @@ describe('the rules as a night shows them', () => {
 
 describe('what a night gives to be replayed', () => {
   it('are its durations, measured', () => {
-    const [heron] = courseOf(nightOf(dithered({ blocks: 10, trains: { heron: { seconds: 300, count: 3, pause: 4 } }, move: 5, settle: 11 }))).trains;
-    const { cycles } = courseOf(nightOf(dithered({ blocks: 10, trains: { heron: { seconds: 300, count: 3, pause: 4 } }, move: 5, settle: 11 })));
+    const [heron] = courseOf(
+      nightOf(dithered({ blocks: 10, trains: { heron: { seconds: 300, count: 3, pause: 4 } }, move: 5, settle: 11 })),
+    ).trains;
+    const { cycles } = courseOf(
+      nightOf(dithered({ blocks: 10, trains: { heron: { seconds: 300, count: 3, pause: 4 } }, move: 5, settle: 11 })),
+    );
     expect(heron?.turnarounds).toMatchObject({ typicalMs: 4000, certainty: 'measured' });
     expect(cycles.typicalMs).toBe(16_000);
   });
 
   it('are its plan: filters with their changes', () => {
-    const frames = [...lights('heron', { from: 0, seconds: 300, count: 4 }), ...lights('heron', { from: 1220, seconds: 120, count: 5, filter: 'OIII' })];
-    const [heron] = courseOf(nightOf({ frames, activities: [act('filter', 1212, 1218, { train: 'heron', facts: { to: 'OIII' } })], trains: [HERON] })).trains;
+    const frames = [
+      ...lights('heron', { from: 0, seconds: 300, count: 4 }),
+      ...lights('heron', { from: 1220, seconds: 120, count: 5, filter: 'OIII' }),
+    ];
+    const [heron] = courseOf(
+      nightOf({
+        frames,
+        activities: [act('filter', 1212, 1218, { train: 'heron', facts: { to: 'OIII' } })],
+        trains: [HERON],
+      }),
+    ).trains;
     expect(heron?.blocks).toEqual([
       { target: 'NGC 281', filter: 'Ha', exposureMs: 300_000, frames: 4, filterMs: 0 },
       { target: 'NGC 281', filter: 'OIII', exposureMs: 120_000, frames: 5, filterMs: 6000 },
@@ -66,35 +110,67 @@ describe('what a night gives to be replayed', () => {
   });
 
   it('are its refocuses, due while the exposure before them was open, with the pause of the guiding', () => {
-    const frames = [...lights('heron', { from: 0, seconds: 300, count: 4 }), ...lights('heron', { from: 1330, seconds: 300, count: 4 })];
-    const activities = [act('focus', 1212, 1312, { train: 'heron', facts: { ok: true } }), act('guiding-paused', 1212, 1312, { causedBy: 'heron' }), act('guiding-start', 1312, 1320)];
+    const frames = [
+      ...lights('heron', { from: 0, seconds: 300, count: 4 }),
+      ...lights('heron', { from: 1330, seconds: 300, count: 4 }),
+    ];
+    const activities = [
+      act('focus', 1212, 1312, { train: 'heron', facts: { ok: true } }),
+      act('guiding-paused', 1212, 1312, { causedBy: 'heron' }),
+      act('guiding-start', 1312, 1320),
+    ];
     const [heron] = courseOf(nightOf({ frames, activities, trains: [HERON] })).trains;
-    expect(heron?.focusRuns).toEqual([{ dueMs: T0 + (1209 - 150) * 1000, durationMs: 100_000, pausesGuiding: true, settleMs: 8000 }]);
+    expect(heron?.focusRuns).toEqual([
+      { dueMs: T0 + (1209 - 150) * 1000, durationMs: 100_000, pausesGuiding: true, settleMs: 8000 },
+    ]);
   });
 
   it('are its stops: a flip waits for every shutter, a cloud for none', () => {
     const frames = [
-      ...lights('heron', { from: 0, seconds: 300, count: 4 }), ...lights('heron', { from: 1400, seconds: 300, count: 4 }),
+      ...lights('heron', { from: 0, seconds: 300, count: 4 }),
+      ...lights('heron', { from: 1400, seconds: 300, count: 4 }),
       ...lights('heron', { from: 4400, seconds: 300, count: 4 }),
     ];
-    const activities = [act('flip', 1215, 1310), act('centre', 1310, 1350), act('guiding-start', 1350, 1400), act('hold', 2700, 4300, { why: 'cloud' }), act('slew', 4300, 4340), act('guiding-start', 4380, 4400)];
+    const activities = [
+      act('flip', 1215, 1310),
+      act('centre', 1310, 1350),
+      act('guiding-start', 1350, 1400),
+      act('hold', 2700, 4300, { why: 'cloud' }),
+      act('slew', 4300, 4340),
+      act('guiding-start', 4380, 4400),
+    ];
     const { stops } = courseOf(nightOf({ frames, activities, trains: [HERON] }));
-    expect(stops.map((s) => [s.atItsTime, s.durationMs / 1000])).toEqual([[false, 185], [true, 1700]]);
+    expect(stops.map((s) => [s.atItsTime, s.durationMs / 1000])).toEqual([
+      [false, 185],
+      [true, 1700],
+    ]);
     expect(stops[0]?.motion).toEqual([{ startMs: 0, endMs: 135_000 }]);
   });
 
   it('are its absences: long rests that nothing explains', () => {
-    const frames = [...lights('heron', { from: 0, seconds: 300, count: 4 }), ...lights('heron', { from: 5000, seconds: 300, count: 4 })];
+    const frames = [
+      ...lights('heron', { from: 0, seconds: 300, count: 4 }),
+      ...lights('heron', { from: 5000, seconds: 300, count: 4 }),
+    ];
     const [heron] = courseOf(nightOf({ frames, trains: [HERON] })).trains;
     expect(heron?.absences).toMatchObject([{ untilMs: T0 + 5_000_000 }]);
     expect(heron?.absences[0]?.dueMs).toBeLessThan(T0 + 1_209_000);
   });
 
   it('are its lapses of guiding, but not the pauses that a refocus makes', () => {
-    const frames = [...lights('heron', { from: 0, seconds: 300, count: 4 }), ...lights('heron', { from: 1330, seconds: 300, count: 4 }), ...lights('wren', { from: 0, seconds: 240, count: 12 })];
+    const frames = [
+      ...lights('heron', { from: 0, seconds: 300, count: 4 }),
+      ...lights('heron', { from: 1330, seconds: 300, count: 4 }),
+      ...lights('wren', { from: 0, seconds: 240, count: 12 }),
+    ];
     const activities = [
-      act('guiding-stopped', -HOUR, -60), act('guiding-on', -60, 500), act('star-lost', 500, 530), act('guiding-on', 530, 1212),
-      act('focus', 1212, 1312, { train: 'heron' }), act('guiding-paused', 1212, 1312, { causedBy: 'heron' }), act('guiding-on', 1312, 3000),
+      act('guiding-stopped', -HOUR, -60),
+      act('guiding-on', -60, 500),
+      act('star-lost', 500, 530),
+      act('guiding-on', 530, 1212),
+      act('focus', 1212, 1312, { train: 'heron' }),
+      act('guiding-paused', 1212, 1312, { causedBy: 'heron' }),
+      act('guiding-on', 1312, 3000),
     ];
     const { conditions } = courseOf(nightOf({ frames, activities }));
     expect(conditions.lapses).toEqual([{ startMs: T0 + 500_000, endMs: T0 + 530_000 }]);
@@ -104,7 +180,14 @@ describe('what a night gives to be replayed', () => {
   it('is when the target stood too low, to a fraction of a minute', () => {
     const altitudeAt = (s: number): number => 20 + (10 * s) / HOUR;
     const frames = lights('heron', { from: 0, seconds: 300, count: 12 });
-    const { conditions } = courseOf(nightOf({ frames, trains: [HERON], curves: [curve('NGC 281', 0, HOUR, altitudeAt)], skyOf: (f) => place(f.exposure.startMs, 40) }));
+    const { conditions } = courseOf(
+      nightOf({
+        frames,
+        trains: [HERON],
+        curves: [curve('NGC 281', 0, HOUR, altitudeAt)],
+        skyOf: (f) => place(f.exposure.startMs, 40),
+      }),
+    );
     const [low] = conditions.unfit.get('NGC 281') ?? [];
     // 25° after half an hour.
     expect(Math.abs((low?.endMs ?? NaN) - (T0 + 1_800_000))).toBeLessThan(10_000);
@@ -113,7 +196,8 @@ describe('what a night gives to be replayed', () => {
   it('are its guiding errors, without those the mount’s own moves made', () => {
     const plan = dithered({ blocks: 4, trains: { heron: { seconds: 300, count: 3 } } });
     const moves = plan.activities.filter((a) => a.kind !== 'dither-ready');
-    const within = (t: number): boolean => moves.some((a) => T0 + t * 1000 >= a.span.startMs && T0 + t * 1000 < a.span.endMs);
+    const within = (t: number): boolean =>
+      moves.some((a) => T0 + t * 1000 >= a.span.startMs && T0 + t * 1000 < a.span.endMs);
     const guiding = guidingOf(0, plan.endSeconds, 2, (t, i) => (within(t) ? [30, 30] : [quick(0.5, i), quick(0.5, i)]));
     const sums = courseOf(nightOf({ ...plan, guiding, trains: [HERON] })).conditions.guiding;
     const last = (sums?.samples.length ?? 0) - 1;
@@ -121,7 +205,11 @@ describe('what a night gives to be replayed', () => {
   });
 
   it('is nothing where no train took two lights', () => {
-    expect(calibrate(nightOf({ frames: lights('heron', { from: 0, seconds: 300, count: 1 }) }))).toEqual({ missing: 'a train with at least two lights' });
-    expect(calibrate(nightOf({ frames: [calibrationFrame('heron', 'dark', 300)] }))).toEqual({ missing: 'a train with at least two lights' });
+    expect(calibrate(nightOf({ frames: lights('heron', { from: 0, seconds: 300, count: 1 }) }))).toEqual({
+      missing: 'a train with at least two lights',
+    });
+    expect(calibrate(nightOf({ frames: [calibrationFrame('heron', 'dark', 300)] }))).toEqual({
+      missing: 'a train with at least two lights',
+    });
   });
 });

@@ -21,20 +21,35 @@ export interface TrainPlan extends Partial<Omit<TrainCourse, 'turnarounds'>> {
 }
 
 /** A course of trains that expose alike all night. `lengthMs` is the night's length. */
-export function courseOf(lengthMs: number, plans: readonly TrainPlan[], rules: Partial<ReplayRules> = {}, more: Partial<Course> & { readonly cycleMs?: number } = {}): Course {
-  const trains = plans.map(({ id, exposureMs, turnaroundMs = 0, ...own }): TrainCourse => ({
-    id,
-    startMs: START_MS,
-    endMs: START_MS + lengthMs,
-    blocks: [{ filter: 'Ha', target: 'NGC 281', exposureMs, frames: Math.max(1, Math.floor(lengthMs / (exposureMs + turnaroundMs))), filterMs: 0 }],
-    usualMs: exposureMs,
-    turnarounds: always(turnaroundMs),
-    resumes: always(0),
-    focusRuns: [],
-    absences: [],
-    roughArcsec: null,
-    ...own,
-  }));
+export function courseOf(
+  lengthMs: number,
+  plans: readonly TrainPlan[],
+  rules: Partial<ReplayRules> = {},
+  more: Partial<Course> & { readonly cycleMs?: number } = {},
+): Course {
+  const trains = plans.map(
+    ({ id, exposureMs, turnaroundMs = 0, ...own }): TrainCourse => ({
+      id,
+      startMs: START_MS,
+      endMs: START_MS + lengthMs,
+      blocks: [
+        {
+          filter: 'Ha',
+          target: 'NGC 281',
+          exposureMs,
+          frames: Math.max(1, Math.floor(lengthMs / (exposureMs + turnaroundMs))),
+          filterMs: 0,
+        },
+      ],
+      usualMs: exposureMs,
+      turnarounds: always(turnaroundMs),
+      resumes: always(0),
+      focusRuns: [],
+      absences: [],
+      roughArcsec: null,
+      ...own,
+    }),
+  );
   const { cycleMs = 0, ...given } = more;
   return {
     trains,
@@ -46,8 +61,16 @@ export function courseOf(lengthMs: number, plans: readonly TrainPlan[], rules: P
     awaitedToStart: [],
     conditions: { motion: [], guidingOff: [], lapses: [], guiding: null, unfit: new Map(), rules: RULES },
     rules: {
-      ditherEvery: null, lead: plans[0]?.id ?? '', awaited: plans.map((p) => p.id), ownCount: {}, patienceMs: {}, exposureMs: {}, startMs: {},
-      focus: 'own', guiding: 'off-axis', ...rules,
+      ditherEvery: null,
+      lead: plans[0]?.id ?? '',
+      awaited: plans.map((p) => p.id),
+      ownCount: {},
+      patienceMs: {},
+      exposureMs: {},
+      startMs: {},
+      focus: 'own',
+      guiding: 'off-axis',
+      ...rules,
     },
     assumed: [],
     ...given,

@@ -17,13 +17,22 @@ describe('one train', () => {
    */
   it('keeps n·e of every n·a + c', () => {
     fc.assert(
-      fc.property(period, fc.integer({ min: 0, max: 9000 }), fc.integer({ min: 1000, max: 60_000 }), every, fc.integer({ min: 1, max: 8 }), (exposureMs, turnaroundMs, cycleMs, n, blocks) => {
-        const lengthMs = blocks * (n * (exposureMs + turnaroundMs) + cycleMs);
-        const { outcome } = runExactly(courseOf(lengthMs, [{ id: 'heron', exposureMs, turnaroundMs }], { ditherEvery: n }, { cycleMs }));
-        expect(outcome.keptMs).toBe(blocks * n * exposureMs);
-        expect(outcome.dithers).toBe(blocks);
-        expect(outcome.trains['heron']?.waitedMs).toBe(0);
-      }),
+      fc.property(
+        period,
+        fc.integer({ min: 0, max: 9000 }),
+        fc.integer({ min: 1000, max: 60_000 }),
+        every,
+        fc.integer({ min: 1, max: 8 }),
+        (exposureMs, turnaroundMs, cycleMs, n, blocks) => {
+          const lengthMs = blocks * (n * (exposureMs + turnaroundMs) + cycleMs);
+          const { outcome } = runExactly(
+            courseOf(lengthMs, [{ id: 'heron', exposureMs, turnaroundMs }], { ditherEvery: n }, { cycleMs }),
+          );
+          expect(outcome.keptMs).toBe(blocks * n * exposureMs);
+          expect(outcome.dithers).toBe(blocks);
+          expect(outcome.trains.heron?.waitedMs).toBe(0);
+        },
+      ),
     );
   });
 });
@@ -36,18 +45,32 @@ describe('two trains of equal periods', () => {
    */
   it('wait for the phase between them at every dither', () => {
     fc.assert(
-      fc.property(period, every, fc.double({ min: 0.01, max: 0.99, noNaN: true }), fc.integer({ min: 1, max: 8 }), (a, n, part, blocks) => {
-        const phaseMs = Math.max(1, Math.min(a - 1, Math.round(a * part)));
-        const cycleMs = 16_000;
-        const lengthMs = blocks * (n * a + phaseMs + cycleMs);
-        const resumes = { inOrder: [], pool: [phaseMs], typicalMs: phaseMs, certainty: 'measured' as const };
-        const course = courseOf(lengthMs, [{ id: 'heron', exposureMs: a }, { id: 'wren', exposureMs: a, startMs: START_MS + phaseMs, resumes }], { ditherEvery: n }, { cycleMs });
-        const { outcome, run } = runExactly(course);
-        expect(outcome.dithers).toBe(blocks);
-        expect(outcome.trains['heron']?.waitedMs).toBe(blocks * phaseMs);
-        expect(outcome.trains['wren']?.waitedMs).toBe(0);
-        expect(run.exposures[1]?.length).toBe(blocks * n);
-      }),
+      fc.property(
+        period,
+        every,
+        fc.double({ min: 0.01, max: 0.99, noNaN: true }),
+        fc.integer({ min: 1, max: 8 }),
+        (a, n, part, blocks) => {
+          const phaseMs = Math.max(1, Math.min(a - 1, Math.round(a * part)));
+          const cycleMs = 16_000;
+          const lengthMs = blocks * (n * a + phaseMs + cycleMs);
+          const resumes = { inOrder: [], pool: [phaseMs], typicalMs: phaseMs, certainty: 'measured' as const };
+          const course = courseOf(
+            lengthMs,
+            [
+              { id: 'heron', exposureMs: a },
+              { id: 'wren', exposureMs: a, startMs: START_MS + phaseMs, resumes },
+            ],
+            { ditherEvery: n },
+            { cycleMs },
+          );
+          const { outcome, run } = runExactly(course);
+          expect(outcome.dithers).toBe(blocks);
+          expect(outcome.trains.heron?.waitedMs).toBe(blocks * phaseMs);
+          expect(outcome.trains.wren?.waitedMs).toBe(0);
+          expect(run.exposures[1]?.length).toBe(blocks * n);
+        },
+      ),
     );
   });
 
@@ -56,8 +79,15 @@ describe('two trains of equal periods', () => {
     const a = 300_000;
     const phases = Array.from({ length: 100 }, (_, i) => (i + 0.5) / 100);
     const waits = phases.map((part) => {
-      const course = courseOf(3 * a + a, [{ id: 'heron', exposureMs: a }, { id: 'wren', exposureMs: a, startMs: START_MS + Math.round(part * a) }], { ditherEvery: 3 });
-      return runExactly(course).outcome.trains['heron']?.waitedMs ?? NaN;
+      const course = courseOf(
+        3 * a + a,
+        [
+          { id: 'heron', exposureMs: a },
+          { id: 'wren', exposureMs: a, startMs: START_MS + Math.round(part * a) },
+        ],
+        { ditherEvery: 3 },
+      );
+      return runExactly(course).outcome.trains.heron?.waitedMs ?? NaN;
     });
     expect(waits.reduce((s, w) => s + w, 0) / waits.length).toBe(a / 2);
   });
@@ -67,12 +97,28 @@ describe('a companion whose period divides the pilot’s', () => {
   /** With a = k·b B ends its n·k-th exposure at n·k·b = n·a, in the same instant as A its n-th. */
   it('is never waited for and never waits', () => {
     fc.assert(
-      fc.property(fc.integer({ min: 20_000, max: 200_000 }), fc.integer({ min: 1, max: 6 }), every, fc.integer({ min: 1, max: 5 }), (b, k, n, blocks) => {
-        const lengthMs = blocks * (n * k * b + 16_000);
-        const { outcome, run } = runExactly(courseOf(lengthMs, [{ id: 'heron', exposureMs: k * b }, { id: 'wren', exposureMs: b }], { ditherEvery: n }, { cycleMs: 16_000 }));
-        expect([outcome.trains['heron']?.waitedMs, outcome.trains['wren']?.waitedMs]).toEqual([0, 0]);
-        expect(run.exposures.map((e) => e.length)).toEqual([blocks * n, blocks * n * k]);
-      }),
+      fc.property(
+        fc.integer({ min: 20_000, max: 200_000 }),
+        fc.integer({ min: 1, max: 6 }),
+        every,
+        fc.integer({ min: 1, max: 5 }),
+        (b, k, n, blocks) => {
+          const lengthMs = blocks * (n * k * b + 16_000);
+          const { outcome, run } = runExactly(
+            courseOf(
+              lengthMs,
+              [
+                { id: 'heron', exposureMs: k * b },
+                { id: 'wren', exposureMs: b },
+              ],
+              { ditherEvery: n },
+              { cycleMs: 16_000 },
+            ),
+          );
+          expect([outcome.trains.heron?.waitedMs, outcome.trains.wren?.waitedMs]).toEqual([0, 0]);
+          expect(run.exposures.map((e) => e.length)).toEqual([blocks * n, blocks * n * k]);
+        },
+      ),
     );
   });
 });
@@ -85,23 +131,38 @@ describe('two trains of any periods', () => {
    */
   it('wait n·a mod b, or the rest of b, by the companion’s patience', () => {
     fc.assert(
-      fc.property(period, period, every, fc.integer({ min: 0, max: 120_000 }), fc.integer({ min: 1, max: 6 }), (a, b, n, most, blocks) => {
-        const patience = Math.min(most, b - 1);
-        const m = Math.floor((n * a) / b);
-        const r = n * a - m * b;
-        const stops = r <= patience && r > 0;
-        // With m = 0 B is within the very first exposure after the dither if it did not wait from the start.
-        const leadWaits = r === 0 || stops ? 0 : b - r;
-        const followerWaits = stops ? r : 0;
-        const taken = r === 0 || stops ? m : m + 1;
-        const lengthMs = blocks * (n * a + leadWaits + 16_000);
-        const course = courseOf(lengthMs, [{ id: 'heron', exposureMs: a }, { id: 'wren', exposureMs: b }], { ditherEvery: n, patienceMs: { wren: patience } }, { cycleMs: 16_000 });
-        const { outcome, run } = runExactly(course);
-        expect(outcome.dithers).toBe(blocks);
-        expect(outcome.trains['heron']?.waitedMs).toBe(blocks * leadWaits);
-        expect(outcome.trains['wren']?.waitedMs).toBe(blocks * followerWaits);
-        expect(run.exposures.map((e) => e.length)).toEqual([blocks * n, blocks * taken]);
-      }),
+      fc.property(
+        period,
+        period,
+        every,
+        fc.integer({ min: 0, max: 120_000 }),
+        fc.integer({ min: 1, max: 6 }),
+        (a, b, n, most, blocks) => {
+          const patience = Math.min(most, b - 1);
+          const m = Math.floor((n * a) / b);
+          const r = n * a - m * b;
+          const stops = r <= patience && r > 0;
+          // With m = 0 B is within the very first exposure after the dither if it did not wait from the start.
+          const leadWaits = r === 0 || stops ? 0 : b - r;
+          const followerWaits = stops ? r : 0;
+          const taken = r === 0 || stops ? m : m + 1;
+          const lengthMs = blocks * (n * a + leadWaits + 16_000);
+          const course = courseOf(
+            lengthMs,
+            [
+              { id: 'heron', exposureMs: a },
+              { id: 'wren', exposureMs: b },
+            ],
+            { ditherEvery: n, patienceMs: { wren: patience } },
+            { cycleMs: 16_000 },
+          );
+          const { outcome, run } = runExactly(course);
+          expect(outcome.dithers).toBe(blocks);
+          expect(outcome.trains.heron?.waitedMs).toBe(blocks * leadWaits);
+          expect(outcome.trains.wren?.waitedMs).toBe(blocks * followerWaits);
+          expect(run.exposures.map((e) => e.length)).toEqual([blocks * n, blocks * taken]);
+        },
+      ),
     );
   });
 
@@ -114,9 +175,19 @@ describe('two trains of any periods', () => {
       fc.property(period, period, every, every, fc.integer({ min: 1, max: 6 }), (a, b, n, m, blocks) => {
         const cycleMs = 16_000;
         const lengthMs = blocks * (Math.max(n * a, m * b) + cycleMs);
-        const { outcome } = runExactly(courseOf(lengthMs, [{ id: 'heron', exposureMs: a }, { id: 'wren', exposureMs: b }], { ditherEvery: n, ownCount: { wren: m } }, { cycleMs }));
-        expect(outcome.trains['heron']?.waitedMs).toBe(blocks * Math.max(0, m * b - n * a));
-        expect(outcome.trains['wren']?.waitedMs).toBe(blocks * Math.max(0, n * a - m * b));
+        const { outcome } = runExactly(
+          courseOf(
+            lengthMs,
+            [
+              { id: 'heron', exposureMs: a },
+              { id: 'wren', exposureMs: b },
+            ],
+            { ditherEvery: n, ownCount: { wren: m } },
+            { cycleMs },
+          ),
+        );
+        expect(outcome.trains.heron?.waitedMs).toBe(blocks * Math.max(0, m * b - n * a));
+        expect(outcome.trains.wren?.waitedMs).toBe(blocks * Math.max(0, n * a - m * b));
         expect(outcome.keptMs).toBe(blocks * (n * a + m * b));
       }),
     );
@@ -129,10 +200,23 @@ describe('three trains', () => {
     fc.assert(
       fc.property(period, period, period, every, every, every, (a, b, d, n, m, l) => {
         const longest = Math.max(n * a, m * b, l * d);
-        const course = courseOf(longest + 16_000, [{ id: 'heron', exposureMs: a }, { id: 'wren', exposureMs: b }, { id: 'stilt', exposureMs: d }], { ditherEvery: n, ownCount: { wren: m, stilt: l } }, { cycleMs: 16_000 });
+        const course = courseOf(
+          longest + 16_000,
+          [
+            { id: 'heron', exposureMs: a },
+            { id: 'wren', exposureMs: b },
+            { id: 'stilt', exposureMs: d },
+          ],
+          { ditherEvery: n, ownCount: { wren: m, stilt: l } },
+          { cycleMs: 16_000 },
+        );
         const { trains, dithers } = runExactly(course).outcome;
         expect(dithers).toBe(1);
-        expect([trains['heron']?.waitedMs, trains['wren']?.waitedMs, trains['stilt']?.waitedMs]).toEqual([longest - n * a, longest - m * b, longest - l * d]);
+        expect([trains.heron?.waitedMs, trains.wren?.waitedMs, trains.stilt?.waitedMs]).toEqual([
+          longest - n * a,
+          longest - m * b,
+          longest - l * d,
+        ]);
       }),
     );
   });
@@ -152,7 +236,7 @@ describe('guiding that is off for a while', () => {
     for (const beginMs of begins) {
       const course = courseOf(20 * (e + p), [{ id: 'heron', exposureMs: e, turnaroundMs: p }]);
       const conditions = { ...course.conditions, lapses: [{ startMs: beginMs, endMs: beginMs + lapse }] };
-      touched += runExactly({ ...course, conditions }).outcome.trains['heron']?.spoiltFrames ?? NaN;
+      touched += runExactly({ ...course, conditions }).outcome.trains.heron?.spoiltFrames ?? NaN;
     }
     expect(touched / begins.length).toBeCloseTo((e + lapse) / (e + p), 10);
   });

@@ -7,7 +7,15 @@ import { namedNight } from '../support/nights.js';
 import { sampleNight } from '../support/sample-night.js';
 import { courseOf } from './support.js';
 
-const twins = (rules = {}) => courseOf(36_000_000, [{ id: 'heron', exposureMs: 300_000, turnaroundMs: 3000 }, { id: 'wren', exposureMs: 240_000, turnaroundMs: 3000 }], { ditherEvery: 3, ...rules });
+const twins = (rules = {}) =>
+  courseOf(
+    36_000_000,
+    [
+      { id: 'heron', exposureMs: 300_000, turnaroundMs: 3000 },
+      { id: 'wren', exposureMs: 240_000, turnaroundMs: 3000 },
+    ],
+    { ditherEvery: 3, ...rules },
+  );
 function replayOf(night: Night): Replay {
   if (!isReplayed(night.replay)) throw new Error('the night was not replayed');
   return night.replay;
@@ -21,7 +29,11 @@ describe('what is asked of a night', () => {
   });
 
   it('has exposures that fill the time to a dither, nearest to the companion’s own first', () => {
-    const seconds = (rules = {}) => questionsOf(twins(rules)).filter((q) => q.group === 'companion-exposure').map((q) => q.settings[0]).map((s) => (s?.key === 'exposure' ? s.seconds : NaN));
+    const seconds = (rules = {}) =>
+      questionsOf(twins(rules))
+        .filter((q) => q.group === 'companion-exposure')
+        .map((q) => q.settings[0])
+        .map((s) => (s?.key === 'exposure' ? s.seconds : NaN));
     // 3 × 303 s ÷ 4 − 3 s = 224.25 s: a train that waits is ready a moment before, one that does not a moment after.
     expect(seconds({ patienceMs: { wren: 30_000 } })[0]).toBe(224);
     expect(seconds({ patienceMs: { wren: 0 } })[0]).toBe(226);
@@ -31,8 +43,17 @@ describe('what is asked of a night', () => {
 
   it('does not ask a train of mixed exposures to change them', () => {
     const course = twins();
-    const mixed = { ...course, trains: course.trains.map((t) => (t.id === 'wren' ? { ...t, blocks: [60_000, 300_000].map((exposureMs) => ({ ...t.blocks[0]!, exposureMs, frames: 30 })) } : t)) };
-    expect(questionsOf(mixed).some((q) => q.settings.some((s) => s.key === 'exposure' && s.train === 'wren'))).toBe(false);
+    const mixed = {
+      ...course,
+      trains: course.trains.map((t) =>
+        t.id === 'wren'
+          ? { ...t, blocks: [60_000, 300_000].map((exposureMs) => ({ ...t.blocks[0]!, exposureMs, frames: 30 })) }
+          : t,
+      ),
+    };
+    expect(questionsOf(mixed).some((q) => q.settings.some((s) => s.key === 'exposure' && s.train === 'wren'))).toBe(
+      false,
+    );
   });
 
   it('asks one train only what one train can change', () => {
@@ -42,7 +63,9 @@ describe('what is asked of a night', () => {
 
   it('asks for the slower train’s lead only where it is not leading', () => {
     expect(questionsOf(twins()).some((q) => q.group === 'dither-lead')).toBe(false);
-    expect(questionsOf(twins({ lead: 'wren' })).find((q) => q.group === 'dither-lead')?.title).toContain('heron, the slower train');
+    expect(questionsOf(twins({ lead: 'wren' })).find((q) => q.group === 'dither-lead')?.title).toContain(
+      'heron, the slower train',
+    );
   });
 });
 
@@ -63,22 +86,25 @@ describe('the answers', async () => {
   it('add up: the gain is the difference of what is kept, and its mean lies within its spread', () => {
     for (const w of replay.whatIfs) {
       expect(w.gain.meanMs).toBeCloseTo(w.outcome.keptMs - replay.baseline.keptMs, 3);
-      expect(w.outcome.keptMs).toBeCloseTo(Object.values(w.outcome.trains).reduce((s, t) => s + t.keptMs, 0), 3);
+      expect(w.outcome.keptMs).toBeCloseTo(
+        Object.values(w.outcome.trains).reduce((s, t) => s + t.keptMs, 0),
+        3,
+      );
       expect(w.gain.lowMs).toBeLessThanOrEqual(w.gain.highMs);
     }
   });
 
   it('win most of the waits back when the companion is put in step', () => {
-    const waited = replay.baseline.trains['heron']?.waitedMs ?? 0;
+    const waited = replay.baseline.trains.heron?.waitedMs ?? 0;
     const inStep = replay.whatIfs.find((w) => w.id === 'companion-exposure-wren-300');
     expect(waited).toBeGreaterThan(25 * 60_000);
-    expect(inStep?.outcome.trains['heron']?.waitedMs).toBeLessThan(waited / 3);
+    expect(inStep?.outcome.trains.heron?.waitedMs).toBeLessThan(waited / 3);
     expect(inStep?.gain.lowMs).toBeGreaterThan(10 * 60_000);
   });
 
   it('save the frame that a refocus on the guiding train cost', () => {
     const together = replay.whatIfs.find((w) => w.id === 'focus-together');
-    expect(together?.outcome.trains['wren']?.spoiltFrames).toBeLessThan(replay.baseline.trains['wren']?.spoiltFrames ?? 0);
+    expect(together?.outcome.trains.wren?.spoiltFrames).toBeLessThan(replay.baseline.trains.wren?.spoiltFrames ?? 0);
   });
 
   it('make a best combination that beats its parts and does not dither too seldom', () => {
@@ -94,12 +120,17 @@ describe('the answers', async () => {
   it('are what the same settings give when asked for by hand', () => {
     const own = replayWith(night, replay.best?.settings ?? []);
     expect(own).toMatchObject({ id: 'own', gain: replay.best?.gain, outcome: replay.best?.outcome });
-    expect(replayWith(night, ['dither-every=x', 'colour=red'])).toEqual({ problems: [expect.stringContaining('whole number'), expect.stringContaining('no setting colour')] });
+    expect(replayWith(night, ['dither-every=x', 'colour=red'])).toEqual({
+      problems: [expect.stringContaining('whole number'), expect.stringContaining('no setting colour')],
+    });
   });
 
   it('keep the dither count within what a filter’s frames allow', () => {
     // 36 frames a filter at a dozen places: every third. 120 frames: every tenth.
-    const withFrames = (frames: number) => { const course = twins(); return { ...course, trains: course.trains.map((t) => ({ ...t, blocks: [{ ...t.blocks[0]!, frames }] })) }; };
+    const withFrames = (frames: number) => {
+      const course = twins();
+      return { ...course, trains: course.trains.map((t) => ({ ...t, blocks: [{ ...t.blocks[0]!, frames }] })) };
+    };
     expect(longestDitherCount(withFrames(36))).toBe(3);
     expect(longestDitherCount(withFrames(120))).toBe(10);
     expect(longestDitherCount(withFrames(5))).toBe(3);

@@ -5,7 +5,9 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { writeAtomically } from '../../src/report/write-atomically.js';
 
 let folder = '';
-beforeEach(async () => { folder = await mkdtemp(join(tmpdir(), 'nightledger-write-')); });
+beforeEach(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'nightledger-write-'));
+});
 afterEach(() => rm(folder, { recursive: true, force: true }));
 
 describe('writeAtomically', () => {

@@ -34,14 +34,28 @@ describe('autumn-archive', () => {
     for (const { target, filter, train, frames, ms } of nights.flatMap((n) => n.totals)) {
       const key = `${target}|${filter}|${train}`;
       const before = summed.get(key) ?? { frames: [0, 0, 0, 0], seconds: [0, 0, 0, 0] };
-      const add = (old: readonly number[], next: readonly number[]): number[] => old.map((value, i) => value + (next[i] ?? 0));
-      summed.set(key, { frames: add(before.frames, [frames.taken, frames.kept, frames.doubtful, frames.lost]), seconds: add(before.seconds, [ms.taken, ms.kept, ms.doubtful, ms.lost].map((one) => one / 1000)) });
+      const add = (old: readonly number[], next: readonly number[]): number[] =>
+        old.map((value, i) => value + (next[i] ?? 0));
+      summed.set(key, {
+        frames: add(before.frames, [frames.taken, frames.kept, frames.doubtful, frames.lost]),
+        seconds: add(
+          before.seconds,
+          [ms.taken, ms.kept, ms.doubtful, ms.lost].map((one) => one / 1000),
+        ),
+      });
     }
     expect([...summed.keys()].sort()).toEqual(truth.totals.map((t) => `${t.target}|${t.filter}|${t.train}`).sort());
     for (const { target, filter, train, frames, seconds } of truth.totals) {
       const own = summed.get(`${target}|${filter}|${train}`);
-      expect(own?.frames, `${target} ${filter} ${train}`).toEqual([frames.taken, frames.kept, frames.doubtful, frames.lost]);
-      own?.seconds.forEach((value, i) => expect(value).toBeCloseTo([seconds.taken, seconds.kept, seconds.doubtful, seconds.lost][i] ?? NaN, 3));
+      expect(own?.frames, `${target} ${filter} ${train}`).toEqual([
+        frames.taken,
+        frames.kept,
+        frames.doubtful,
+        frames.lost,
+      ]);
+      own?.seconds.forEach((value, i) =>
+        expect(value).toBeCloseTo([seconds.taken, seconds.kept, seconds.doubtful, seconds.lost][i] ?? NaN, 3),
+      );
     }
   });
 
@@ -51,11 +65,16 @@ describe('autumn-archive', () => {
       expect(target.ms.kept / 1000, target.name).toBeCloseTo(expected, 3);
       expect(sum(target.nights.map((n) => n.ms.kept)) / 1000).toBeCloseTo(expected, 3);
     }
-    expect(sum(progress.trends.map((t) => t.keptMs)) / 1000).toBeCloseTo(sum(truth.nights.map((n) => n.keptSeconds)), 3);
+    expect(sum(progress.trends.map((t) => t.keptMs)) / 1000).toBeCloseTo(
+      sum(truth.nights.map((n) => n.keptSeconds)),
+      3,
+    );
   });
 
   it('knows the night that came from headers alone', () => {
-    expect(nights.filter((n) => n.headersOnly).map((n) => n.date)).toEqual(AUTUMN.flatMap((n) => (n.headersOnly ? [n.begin.slice(0, 10)] : [])));
+    expect(nights.filter((n) => n.headersOnly).map((n) => n.date)).toEqual(
+      AUTUMN.flatMap((n) => (n.headersOnly ? [n.begin.slice(0, 10)] : [])),
+    );
   });
 
   it('shows what the simulation was told to do: guiding that grew better, waits that went away', () => {
@@ -96,9 +115,15 @@ describe('effective hours', () => {
   it('are the records’ own figures, night by night', () => {
     for (const night of effective) {
       const record = nightRecordSchema.parse(JSON.parse(readFileSync(join(ARCHIVE, night.file), 'utf8')));
-      const own = sum(record.frames.filter((f) => f.verdict === 'kept').map((f) => Math.round((f.effectiveSeconds ?? f.seconds) * 1000)));
+      const own = sum(
+        record.frames
+          .filter((f) => f.verdict === 'kept')
+          .map((f) => Math.round((f.effectiveSeconds ?? f.seconds) * 1000)),
+      );
       expect(sum(night.totals.map((t) => t.ms.kept))).toBe(own);
-      expect(night.keptWithoutEffective).toBe(record.frames.filter((f) => f.verdict === 'kept' && f.effectiveSeconds == null).length);
+      expect(night.keptWithoutEffective).toBe(
+        record.frames.filter((f) => f.verdict === 'kept' && f.effectiveSeconds == null).length,
+      );
     }
   });
 });

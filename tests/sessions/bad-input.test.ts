@@ -12,9 +12,18 @@ import { TEST_NOW_MS } from '../support/sample-night.js';
 
 /** A short sound night to spoil. */
 const sound = writeSession({
-  name: 'sound', seed: 5, begin: '2026-10-14T19:00:00.000Z', end: '2026-10-14T20:30:00.000Z', site: CIERZO_HILL,
+  name: 'sound',
+  seed: 5,
+  begin: '2026-10-14T19:00:00.000Z',
+  end: '2026-10-14T20:30:00.000Z',
+  site: CIERZO_HILL,
   trains: [HERON, WREN].map((t) => ({ ...t, plan: [{ target: 'NGC 281', filter: 'Ha', seconds: 180, count: 40 }] })),
-  targets: [TARGETS.ngc281], ditherEvery: 3, starLost: [], clouds: [], guidingEverySeconds: 0, guidingSigmaArcsec: 0.6,
+  targets: [TARGETS.ngc281],
+  ditherEvery: 3,
+  starLost: [],
+  clouds: [],
+  guidingEverySeconds: 0,
+  guidingSigmaArcsec: 0.6,
 });
 const SOUND_FRAMES = sound.truth.totals.reduce((s, t) => s + t.frames.taken, 0);
 
@@ -29,7 +38,12 @@ async function report(spoil: SessionFiles = new Map()) {
 }
 
 const light = (more: CardInput[]): Buffer =>
-  writeFits({ width: 4, height: 4, bitpix: 16, cards: [['IMAGETYP', 'LIGHT'], ['OBJECT', 'NGC 281'], ['FILTER', 'Ha'], ...more] });
+  writeFits({
+    width: 4,
+    height: 4,
+    bitpix: 16,
+    cards: [['IMAGETYP', 'LIGHT'], ['OBJECT', 'NGC 281'], ['FILTER', 'Ha'], ...more],
+  });
 
 const firstFrame = [...sound.files].find(([path]) => path.startsWith('frames/heron/'))![1] as Buffer;
 
@@ -38,7 +52,13 @@ describe('a night with something wrong in it is still reported', () => {
     ['a FITS file cut in its header', firstFrame.subarray(0, 1500)],
     ['a text file named .fits', 'Dear diary,\nthe night was clear.\n'],
     ['a file of no bytes', Buffer.alloc(0)],
-    ['an absurd NAXIS', light([['DATE-OBS', '2026-10-14T21:30:00'], ['EXPTIME', 60]]).fill('NAXIS   =                 9999'.padEnd(80), 160, 240)],
+    [
+      'an absurd NAXIS',
+      light([
+        ['DATE-OBS', '2026-10-14T21:30:00'],
+        ['EXPTIME', 60],
+      ]).fill('NAXIS   =                 9999'.padEnd(80), 160, 240),
+    ],
     ['random bytes', Buffer.from(Array.from({ length: 9000 }, (_, i) => (i * 7919) % 256))],
   ])('%s costs that file and a warning that names it', async (_what, content) => {
     const { record } = await report(new Map([['frames/heron/bad.fits', content]]));
@@ -47,15 +67,39 @@ describe('a night with something wrong in it is still reported', () => {
   });
 
   it('an exposure that is no number is told and not counted', async () => {
-    const { record } = await report(new Map([['frames/heron/nan.fits', light([['DATE-OBS', '2026-10-14T21:30:00'], ['EXPTIME', 'NaN']])]]));
+    const { record } = await report(
+      new Map([
+        [
+          'frames/heron/nan.fits',
+          light([
+            ['DATE-OBS', '2026-10-14T21:30:00'],
+            ['EXPTIME', 'NaN'],
+          ]),
+        ],
+      ]),
+    );
     expect(record.totals.reduce((s, t) => s + t.frames.taken, 0)).toBe(SOUND_FRAMES);
     expect(record.warnings.some((w) => w.source?.startsWith('frames/heron/nan.fits'))).toBe(true);
   });
 
   it('a date in the future is told', async () => {
-    const { nights } = await report(new Map([['frames/heron/future.fits', light([['DATE-OBS', '2031-01-01T00:00:00'], ['EXPTIME', 60]])]]));
+    const { nights } = await report(
+      new Map([
+        [
+          'frames/heron/future.fits',
+          light([
+            ['DATE-OBS', '2031-01-01T00:00:00'],
+            ['EXPTIME', 60],
+          ]),
+        ],
+      ]),
+    );
     expect(nights.map((n) => n.date)).toContain('2026-10-14');
-    expect(nights.some((n) => n.warnings.some((w) => w.source?.file === 'frames/heron/future.fits' && /future/.test(w.message)))).toBe(true);
+    expect(
+      nights.some((n) =>
+        n.warnings.some((w) => w.source?.file === 'frames/heron/future.fits' && /future/.test(w.message)),
+      ),
+    ).toBe(true);
   });
 
   it('copies of a frame count once and are told', async () => {
@@ -94,7 +138,20 @@ describe('a night with something wrong in it is still reported', () => {
 
   it('names that would break a template stand in the page as text', async () => {
     const name = '<script>alert(1)</script>{{constructor}}{{{x}}}';
-    writeFiles(folder, new Map([...sound.files, ['frames/heron/evil.fits', light([['DATE-OBS', '2026-10-14T20:45:00'], ['EXPTIME', 60], ['OBJECT', name]])]]));
+    writeFiles(
+      folder,
+      new Map([
+        ...sound.files,
+        [
+          'frames/heron/evil.fits',
+          light([
+            ['DATE-OBS', '2026-10-14T20:45:00'],
+            ['EXPTIME', 60],
+            ['OBJECT', name],
+          ]),
+        ],
+      ]),
+    );
     const nights = await readNights(folder, { nowMs: TEST_NOW_MS });
     const out = join(folder, 'report');
     const { readFileSync } = await import('node:fs');
@@ -115,11 +172,15 @@ describe('a night with something wrong in it is still reported', () => {
 describe('a night that cannot be trusted is refused', () => {
   it('when two trains claim one frame, naming it', async () => {
     const rig = String(sound.files.get('rig.yaml')).replace('frames/wren/**/*.fits', 'frames/**/*.fits');
-    await expect(report(new Map([['rig.yaml', rig]]))).rejects.toThrow(/frames\/heron\/Ha\/heron_NGC281_Ha_0001\.fits is claimed by the trains heron and wren/);
+    await expect(report(new Map([['rig.yaml', rig]]))).rejects.toThrow(
+      /frames\/heron\/Ha\/heron_NGC281_Ha_0001\.fits is claimed by the trains heron and wren/,
+    );
   });
   it('when the rig file is broken, naming line and fix', async () => {
     const rig = String(sound.files.get('rig.yaml')).replace('role: companion', 'role: passenger');
-    await expect(report(new Map([['rig.yaml', rig]]))).rejects.toThrow(/rig\.yaml:\d+: trains\[1\]\.role must be pilot/);
+    await expect(report(new Map([['rig.yaml', rig]]))).rejects.toThrow(
+      /rig\.yaml:\d+: trains\[1\]\.role must be pilot/,
+    );
   });
   it('when the folder is missing', async () => {
     await expect(readNights(join(folder, 'nowhere'), { nowMs: TEST_NOW_MS })).rejects.toThrow(/nowhere/);
@@ -129,15 +190,31 @@ describe('a night that cannot be trusted is refused', () => {
 describe('a folder with several nights', () => {
   it('makes one night of each, noon to noon', async () => {
     const later = writeSession({
-      name: 'later', seed: 6, begin: '2026-10-16T19:00:00.000Z', end: '2026-10-16T19:40:00.000Z', site: CIERZO_HILL,
+      name: 'later',
+      seed: 6,
+      begin: '2026-10-16T19:00:00.000Z',
+      end: '2026-10-16T19:40:00.000Z',
+      site: CIERZO_HILL,
       trains: [{ ...HERON, plan: [{ target: 'NGC 281', filter: 'OIII', seconds: 120, count: 9 }] }],
-      targets: [TARGETS.ngc281], ditherEvery: 3, starLost: [], clouds: [], guidingEverySeconds: 0, guidingSigmaArcsec: 0.6,
+      targets: [TARGETS.ngc281],
+      ditherEvery: 3,
+      starLost: [],
+      clouds: [],
+      guidingEverySeconds: 0,
+      guidingSigmaArcsec: 0.6,
     });
     const frames = [...later.files].filter(([path]) => path.startsWith('frames/'));
     const { nights } = await report(new Map(frames));
     expect(nights.map((n) => n.date)).toEqual(['2026-10-14', '2026-10-16']);
     const out = join(folder, 'report');
-    const written = await writeReports(nights, { out, pdf: false, paper: 'a4', share: false, nowMs: TEST_NOW_MS, version: 'test' });
+    const written = await writeReports(nights, {
+      out,
+      pdf: false,
+      paper: 'a4',
+      share: false,
+      nowMs: TEST_NOW_MS,
+      version: 'test',
+    });
     expect(written.files).toContain(join(out, '2026-10-16', 'report.html'));
   });
 });
@@ -147,7 +224,13 @@ describe('frames without a rig file', () => {
     for (const [i, folderName] of (['east', 'west'] as const).entries()) {
       mkdirSync(join(folder, folderName), { recursive: true });
       for (let n = 0; n < 4; n++) {
-        writeFileSync(join(folder, folderName, `${n}.fits`), light([['DATE-OBS', new Date(Date.UTC(2026, 9, 14, 20, 5 * n, i)).toISOString().slice(0, 23)], ['EXPTIME', 200]]));
+        writeFileSync(
+          join(folder, folderName, `${n}.fits`),
+          light([
+            ['DATE-OBS', new Date(Date.UTC(2026, 9, 14, 20, 5 * n, i)).toISOString().slice(0, 23)],
+            ['EXPTIME', 200],
+          ]),
+        );
       }
     }
     const [night] = await readNights(folder, { nowMs: TEST_NOW_MS });

@@ -19,10 +19,24 @@ afterEach(() => rmSync(folder, { recursive: true, force: true }));
 /** High in spring; J2000, from memory. */
 const M101 = { name: 'M 101', ra: '14:03:13', dec: '+54:20:57', raDeg: 210.8, decDeg: 54.35 };
 
-const scenario = (begin: string, end: string, site: Scenario['site'] = CIERZO_HILL, target = TARGETS.ngc281 as typeof M101): Scenario => ({
-  name: 'clocks', seed: 77, begin, end, site,
+const scenario = (
+  begin: string,
+  end: string,
+  site: Scenario['site'] = CIERZO_HILL,
+  target = TARGETS.ngc281 as typeof M101,
+): Scenario => ({
+  name: 'clocks',
+  seed: 77,
+  begin,
+  end,
+  site,
   trains: [HERON, WREN].map((t) => ({ ...t, plan: [{ target: target.name, filter: 'Ha', seconds: 240, count: 200 }] })),
-  targets: [target], ditherEvery: 3, starLost: [], clouds: [], guidingEverySeconds: 0, guidingSigmaArcsec: 0.6,
+  targets: [target],
+  ditherEvery: 3,
+  starLost: [],
+  clouds: [],
+  guidingEverySeconds: 0,
+  guidingSigmaArcsec: 0.6,
 });
 
 async function nightOf(files: SessionFiles) {
@@ -40,15 +54,22 @@ describe('logs in local time', () => {
   ])('are read rightly on the night %s', async (_what, night) => {
     const written = writeSession(night, { dialects: { companionAheadMs: 0 } });
     const record = toRecord(await nightOf(written.files), 'test');
-    expectTruth(record, { ...written.truth, night: new Date(Date.parse(night.begin) - 12 * 3_600_000).toISOString().slice(0, 10) });
+    expectTruth(record, {
+      ...written.truth,
+      night: new Date(Date.parse(night.begin) - 12 * 3_600_000).toISOString().slice(0, 10),
+    });
   });
 
   it('are put right, and told, when the pilot’s dialect names the wrong zone and everything else contradicts it', async () => {
-    const written = writeSession(scenario('2026-10-14T20:00:00.000Z', '2026-10-14T23:00:00.000Z'), { dialects: { companionAheadMs: 0 } });
+    const written = writeSession(scenario('2026-10-14T20:00:00.000Z', '2026-10-14T23:00:00.000Z'), {
+      dialects: { companionAheadMs: 0 },
+    });
     const wrong = String(written.files.get('dialects/station-diary.yaml')).replace('zone: site', 'zone: UTC');
     const night = await nightOf(new Map([...written.files, ['dialects/station-diary.yaml', wrong]]));
     expect(night.warnings.map((w) => w.message)).toEqual([
-      expect.stringMatching(/^The log of heron is 7200\.0 s ahead of its own headers and the log of wren .*its times were shifted/),
+      expect.stringMatching(
+        /^The log of heron is 7200\.0 s ahead of its own headers and the log of wren .*its times were shifted/,
+      ),
     ]);
     expectTruth(toRecord(night, 'test'), written.truth);
   });
@@ -56,16 +77,33 @@ describe('logs in local time', () => {
 
 /** The same session with the trains' headers in the site's local time, as some programs write them by mistake. */
 function inLocalTime(files: SessionFiles, offsetHours: number): SessionFiles {
-  return new Map([...files].map(([path, content]) => {
-    if (!path.endsWith('.fits')) return [path, content];
-    const text = (content as Buffer).toString('latin1');
-    const utc = /DATE-OBS= '([^']+)'/.exec(text)![1]!.trim();
-    const seconds = Number(/EXPTIME *= *([\d.]+)/.exec(text)![1]);
-    const local = new Date(Date.parse(`${utc}Z`) + offsetHours * 3_600_000).toISOString().replace('Z', '');
-    const filter = /FILTER *= '([^' ]+)/.exec(text)![1]!;
-    const telescope = /TELESCOP= '([^' ]+)/.exec(text)![1]!;
-    return [path, writeFits({ width: 2, height: 2, bitpix: 16, cards: [['IMAGETYP', 'LIGHT'], ['DATE-OBS', local], ['EXPTIME', seconds], ['OBJECT', 'NGC 281'], ['FILTER', filter], ['TELESCOP', telescope]] })];
-  }));
+  return new Map(
+    [...files].map(([path, content]) => {
+      if (!path.endsWith('.fits')) return [path, content];
+      const text = (content as Buffer).toString('latin1');
+      const utc = /DATE-OBS= '([^']+)'/.exec(text)![1]!.trim();
+      const seconds = Number(/EXPTIME *= *([\d.]+)/.exec(text)![1]);
+      const local = new Date(Date.parse(`${utc}Z`) + offsetHours * 3_600_000).toISOString().replace('Z', '');
+      const filter = /FILTER *= '([^' ]+)/.exec(text)![1]!;
+      const telescope = /TELESCOP= '([^' ]+)/.exec(text)![1]!;
+      return [
+        path,
+        writeFits({
+          width: 2,
+          height: 2,
+          bitpix: 16,
+          cards: [
+            ['IMAGETYP', 'LIGHT'],
+            ['DATE-OBS', local],
+            ['EXPTIME', seconds],
+            ['OBJECT', 'NGC 281'],
+            ['FILTER', filter],
+            ['TELESCOP', telescope],
+          ],
+        }),
+      ];
+    }),
+  );
 }
 
 describe('headers in local time by mistake', () => {
@@ -75,22 +113,31 @@ describe('headers in local time by mistake', () => {
     const written = writeSession(night);
     const found = await nightOf(inLocalTime(written.files, 2));
     const warnings = found.warnings.filter((w) => w.code === 'clock-offset');
-    expect(warnings.map((w) => w.message).join(' ')).toMatch(/headers of heron are 7200\.0 s ahead.*headerTimeZone: for heron/);
+    expect(warnings.map((w) => w.message).join(' ')).toMatch(
+      /headers of heron are 7200\.0 s ahead.*headerTimeZone: for heron/,
+    );
     expectTruth(toRecord(found, 'test'), written.truth);
   });
 
   it('are read rightly where the rig file says so', async () => {
     const written = writeSession(night, { logs: false });
-    const rig = String(written.files.get('rig.yaml')).replaceAll('    camera:', '    headerTimeZone: Europe/Madrid\n    camera:');
+    const rig = String(written.files.get('rig.yaml')).replaceAll(
+      '    camera:',
+      '    headerTimeZone: Europe/Madrid\n    camera:',
+    );
     const found = await nightOf(new Map([...inLocalTime(written.files, 2), ['rig.yaml', rig]]));
-    expect(found.frames.map((f) => f.exposure.startMs)).toEqual(written.simulation.frames.map((f) => f.beginMs).sort((a, b) => a - b));
+    expect(found.frames.map((f) => f.exposure.startMs)).toEqual(
+      written.simulation.frames.map((f) => f.beginMs).sort((a, b) => a - b),
+    );
     expect(found.warnings).toEqual([]);
   });
 
   it('are suspected without any log when they put the lights into daylight', async () => {
     // Local time west of Greenwich is behind: an evening's frames would stand in the afternoon.
     const west = { ...CIERZO_HILL, longitude: -70, timezone: 'America/Bogota' };
-    const written = writeSession(scenario('2026-10-15T00:30:00.000Z', '2026-10-15T02:30:00.000Z', west), { logs: false });
+    const written = writeSession(scenario('2026-10-15T00:30:00.000Z', '2026-10-15T02:30:00.000Z', west), {
+      logs: false,
+    });
     const found = await nightOf(inLocalTime(written.files, -5));
     expect(found.warnings.map((w) => w.code)).toContain('local-time-suspected');
   });

@@ -24,7 +24,15 @@ function scenario(seed: number): Scenario {
     { target: 'NGC 281', filter: 'Ha', seconds, count: random.whole(5, 15) },
     { target: 'NGC 281', filter: 'OIII', seconds, count: random.whole(5, 15) },
   ];
-  const owl = { ...WREN, id: 'owl', telescope: 'owl', focalLengthMm: 250, startOffsetMin: 3, patienceMs: 0, plan: plan(pick()) };
+  const owl = {
+    ...WREN,
+    id: 'owl',
+    telescope: 'owl',
+    focalLengthMm: 250,
+    startOffsetMin: 3,
+    patienceMs: 0,
+    plan: plan(pick()),
+  };
   return {
     name: `random-${seed}`,
     seed,

@@ -13,17 +13,22 @@ function truthOfSample(name: string): Truth {
 }
 
 describe('the sample sessions', () => {
-  it.each(SAMPLES.map((s) => [s.name, s] as const))('%s is what the seeded generator writes: `npm run samples`', (name, sample) => {
-    const folder = sampleFolder(name);
-    const written = sampleFiles(sample);
-    const onDisk = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((f) => statSync(join(folder, f)).isFile());
-    expect(onDisk.map((f) => f.replaceAll('\\', '/')).sort()).toEqual([...written.keys()].sort());
-    for (const [path, content] of written) {
-      // Compressors differ between machines; what they hold must not.
-      const plain = (bytes: Buffer) => (path.endsWith('.gz') ? gunzipSync(bytes) : bytes);
-      expect(plain(readFileSync(join(folder, path))).equals(plain(Buffer.from(content))), path).toBe(true);
-    }
-  });
+  it.each(SAMPLES.map((s) => [s.name, s] as const))(
+    '%s is what the seeded generator writes: `npm run samples`',
+    (name, sample) => {
+      const folder = sampleFolder(name);
+      const written = sampleFiles(sample);
+      const onDisk = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((f) =>
+        statSync(join(folder, f)).isFile(),
+      );
+      expect(onDisk.map((f) => f.replaceAll('\\', '/')).sort()).toEqual([...written.keys()].sort());
+      for (const [path, content] of written) {
+        // Compressors differ between machines; what they hold must not.
+        const plain = (bytes: Buffer) => (path.endsWith('.gz') ? gunzipSync(bytes) : bytes);
+        expect(plain(readFileSync(join(folder, path))).equals(plain(Buffer.from(content))), path).toBe(true);
+      }
+    },
+  );
 });
 
 describe('twin-night', () => {
@@ -38,7 +43,7 @@ describe('twin-night', () => {
     expect(truth.harmed.some((h) => h.train === 'wren' && h.causedBy.includes('heron'))).toBe(true);
     expect(truth.harmed.some((h) => h.verdict === 'doubtful')).toBe(true);
     expect(truth.harmed.some((h) => h.kinds.includes('cut-short'))).toBe(true);
-    expect(truth.ledger['heron']?.['hold']).toBeGreaterThan(0);
+    expect(truth.ledger.heron?.hold).toBeGreaterThan(0);
     expect(truth.dithers.length).toBeGreaterThan(20);
   });
 });
@@ -51,7 +56,9 @@ describe('headers-only', async () => {
   it('gives the integration as it truly was, and says that it is from headers alone', () => {
     expect(record.headersOnly).toBe(true);
     expect(record.warnings.map((w) => w.code)).toEqual(['no-rig-file']);
-    expect(record.totals.reduce((s, t) => s + t.seconds.kept, 0)).toBe(truth.totals.reduce((s, t) => s + t.seconds.kept, 0));
+    expect(record.totals.reduce((s, t) => s + t.seconds.kept, 0)).toBe(
+      truth.totals.reduce((s, t) => s + t.seconds.kept, 0),
+    );
     expect(record.totals.map((t) => `${t.target} ${t.filter} ${t.train} ${t.frames.taken}`).sort()).toEqual(
       truth.totals.map((t) => `${t.target} ${t.filter} ${t.train} ${t.frames.taken}`).sort(),
     );
@@ -59,18 +66,22 @@ describe('headers-only', async () => {
 
   it('infers nearly every dither and its waits, and marks them so', () => {
     expect(record.dithers.every((d) => d.inferred)).toBe(true);
-    const found = truth.dithers.filter((t) => record.dithers.some((d) => Math.abs(Date.parse(d.begin) - Date.parse(t.begin)) < 3000));
+    const found = truth.dithers.filter((t) =>
+      record.dithers.some((d) => Math.abs(Date.parse(d.begin) - Date.parse(t.begin)) < 3000),
+    );
     expect(found.length).toBeGreaterThanOrEqual(0.9 * truth.dithers.length);
     for (const cycle of found) {
       const inferred = record.dithers.find((d) => Math.abs(Date.parse(d.begin) - Date.parse(cycle.begin)) < 3000)!;
-      for (const [train, wait] of Object.entries(cycle.waits)) expect(Math.abs((inferred.waits[train] ?? NaN) - wait)).toBeLessThan(3);
+      for (const [train, wait] of Object.entries(cycle.waits))
+        expect(Math.abs((inferred.waits[train] ?? NaN) - wait)).toBeLessThan(3);
     }
   });
 
   it('says of every inferred stretch of the ledger that it is inferred', () => {
     for (const { segments } of night.ledgers) {
       for (const s of segments) {
-        if (['readout', 'dither', 'dither-wait', 'filter', 'focus'].includes(s.account)) expect(s.certainty).toBe('inferred');
+        if (['readout', 'dither', 'dither-wait', 'filter', 'focus'].includes(s.account))
+          expect(s.certainty).toBe('inferred');
       }
     }
   });

@@ -10,7 +10,15 @@ export function expectTruth(record: NightRecord, truth: Truth): void {
   expect(record.night).toBe(truth.night);
   const byKey = <T extends { target: string; filter: string; train: string }>(rows: readonly T[]): T[] =>
     [...rows].sort((a, b) => (`${a.target}|${a.filter}|${a.train}` < `${b.target}|${b.filter}|${b.train}` ? -1 : 1));
-  expect(byKey(record.totals).map(({ target, filter, train, frames, seconds }) => ({ target, filter, train, frames, seconds }))).toEqual(byKey(truth.totals));
+  expect(
+    byKey(record.totals).map(({ target, filter, train, frames, seconds }) => ({
+      target,
+      filter,
+      train,
+      frames,
+      seconds,
+    })),
+  ).toEqual(byKey(truth.totals));
 
   const windowSeconds = (Date.parse(record.window.end) - Date.parse(record.window.start)) / 1000;
   for (const [train, accounts] of Object.entries(truth.ledger)) {
@@ -20,10 +28,18 @@ export function expectTruth(record: NightRecord, truth: Truth): void {
       expect(own[account], `${train} ${account}`).toBeCloseTo(seconds, 3);
       explained += seconds;
     }
-    expect(own['unexplained'], `${train} unexplained`).toBeCloseTo(windowSeconds - explained, 3);
+    expect(own.unexplained, `${train} unexplained`).toBeCloseTo(windowSeconds - explained, 3);
   }
 
-  expect(record.dithers.map(({ begin, waits, holder, moveSeconds, settleSeconds }) => ({ begin, waits, holder, moveSeconds, settleSeconds }))).toEqual(truth.dithers);
+  expect(
+    record.dithers.map(({ begin, waits, holder, moveSeconds, settleSeconds }) => ({
+      begin,
+      waits,
+      holder,
+      moveSeconds,
+      settleSeconds,
+    })),
+  ).toEqual(truth.dithers);
 
   const harmed = record.frames
     .filter((f) => f.verdict !== 'kept')
@@ -35,6 +51,7 @@ export function expectTruth(record: NightRecord, truth: Truth): void {
       kinds: [...new Set(f.causes.map((c) => c.kind))].sort(),
       causedBy: [...new Set(f.causes.flatMap((c) => c.causedBy ?? []))].sort(),
     }));
-  const order = (a: { begin: string; train: string }, b: { begin: string; train: string }) => (`${a.begin}${a.train}` < `${b.begin}${b.train}` ? -1 : 1);
+  const order = (a: { begin: string; train: string }, b: { begin: string; train: string }) =>
+    `${a.begin}${a.train}` < `${b.begin}${b.train}` ? -1 : 1;
   expect(harmed.sort(order)).toEqual([...truth.harmed].sort(order));
 }

@@ -12,7 +12,9 @@ describe('the points of a curve', () => {
   test('go over the whole night every five minutes', () => {
     const { points, target } = targetCurve(site, NGC_281, span, window);
     expect(target).toBe('NGC 281');
-    expect(points.map((point) => point.atMs)).toEqual(Array.from({ length: 24 * 12 + 1 }, (_, i) => span.startMs + i * 5 * MINUTE));
+    expect(points.map((point) => point.atMs)).toEqual(
+      Array.from({ length: 24 * 12 + 1 }, (_, i) => span.startMs + i * 5 * MINUTE),
+    );
   });
 
   test('stand at the step asked for and do not go beyond the end', () => {
@@ -63,7 +65,14 @@ describe('the time a target is up', () => {
     const observer = makeSkyObserver(site);
     const at = ms('2026-10-14T22:00:00Z');
     const azimuth = observer.position(M_33, at).azimuthDeg;
-    const tree = inventedSite({ horizon: [[azimuth - 2, 0], [azimuth - 2, 85], [azimuth + 2, 85], [azimuth + 2, 0]] });
+    const tree = inventedSite({
+      horizon: [
+        [azimuth - 2, 0],
+        [azimuth - 2, 85],
+        [azimuth + 2, 85],
+        [azimuth + 2, 0],
+      ],
+    });
     const open = targetCurve(site, M_33, span, window).up;
     const parted = targetCurve(tree, M_33, span, window).up;
     expect(open).toHaveLength(1);
@@ -80,7 +89,9 @@ describe('the time a target is up', () => {
     const up = targetCurve(observer, M_33, span, span).up;
     const [first] = up;
     expect(durationMs(first ?? interval(0, 0))).toBeGreaterThan(0);
-    const edges = up.flatMap(({ startMs, endMs }) => [startMs, endMs]).filter((edge) => edge > span.startMs && edge < span.endMs);
+    const edges = up
+      .flatMap(({ startMs, endMs }) => [startMs, endMs])
+      .filter((edge) => edge > span.startMs && edge < span.endMs);
     expect(edges.length).toBeGreaterThan(0);
     for (const edge of edges) expect(observer.at(edge).direction(M_33).altitudeDeg).toBeCloseTo(-0.57, 1);
   });

@@ -1,12 +1,31 @@
 import { describe, expect, test } from 'vitest';
 import { durationMs, interval } from '../../src/model/index.js';
-import { darkStretches, darkWindow, makeSkyObserver, nightSpan, nightZone, SUN_ALTITUDE_DEG } from '../../src/sky/index.js';
+import {
+  darkStretches,
+  darkWindow,
+  makeSkyObserver,
+  nightSpan,
+  nightZone,
+  SUN_ALTITUDE_DEG,
+} from '../../src/sky/index.js';
 import type { DarknessBound } from '../../src/sky/index.js';
 import { inventedSite, ms } from './invented-site.js';
 
 const HOUR = 3_600_000;
-const farNorth = inventedSite({ name: 'Far North', latitudeDeg: 78.2, longitudeDeg: 15.6, elevationM: 10, timezone: 'Arctic/Longyearbyen' });
-const farSouth = inventedSite({ name: 'Far South', latitudeDeg: -77.8, longitudeDeg: 166.7, elevationM: 20, timezone: 'Antarctica/McMurdo' });
+const farNorth = inventedSite({
+  name: 'Far North',
+  latitudeDeg: 78.2,
+  longitudeDeg: 15.6,
+  elevationM: 10,
+  timezone: 'Arctic/Longyearbyen',
+});
+const farSouth = inventedSite({
+  name: 'Far South',
+  latitudeDeg: -77.8,
+  longitudeDeg: 166.7,
+  elevationM: 20,
+  timezone: 'Antarctica/McMurdo',
+});
 
 describe('in the middle latitudes the window', () => {
   const site = inventedSite();
@@ -42,13 +61,16 @@ describe('in the middle latitudes the window', () => {
     expect(december.kind).toBe('nautical');
   });
 
-  test.each([-179.9, -120, -1.12, 0, 45, 100, 179.9])('is whole at longitude %d with the zone of the longitude', (longitudeDeg) => {
-    const place = inventedSite({ longitudeDeg });
-    const window = darkWindow(place, nightSpan('2026-03-20', nightZone(undefined, longitudeDeg)), 'nautical');
-    expect(window).not.toHaveProperty('note');
-    expect(durationMs(window.span) / HOUR).toBeGreaterThan(9);
-    expect(durationMs(window.span) / HOUR).toBeLessThan(11);
-  });
+  test.each([-179.9, -120, -1.12, 0, 45, 100, 179.9])(
+    'is whole at longitude %d with the zone of the longitude',
+    (longitudeDeg) => {
+      const place = inventedSite({ longitudeDeg });
+      const window = darkWindow(place, nightSpan('2026-03-20', nightZone(undefined, longitudeDeg)), 'nautical');
+      expect(window).not.toHaveProperty('note');
+      expect(durationMs(window.span) / HOUR).toBeGreaterThan(9);
+      expect(durationMs(window.span) / HOUR).toBeLessThan(11);
+    },
+  );
 });
 
 describe('when the asked darkness does not come', () => {
@@ -59,8 +81,8 @@ describe('when the asked darkness does not come', () => {
     expect(window.asked).toBe('astronomical');
     expect(window.sunMinimumDeg).toBeGreaterThan(-18);
     expect(window.note).toBe(
-      'Astronomical darkness (Sun below −18°) does not come this night: the Sun\'s lowest altitude is −14.6°. ' +
-      'The window runs from nautical dusk to nautical dawn (Sun below −12°) instead.',
+      "Astronomical darkness (Sun below −18°) does not come this night: the Sun's lowest altitude is −14.6°. " +
+        'The window runs from nautical dusk to nautical dawn (Sun below −12°) instead.',
     );
   });
 

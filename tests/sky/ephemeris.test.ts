@@ -1,4 +1,13 @@
-import { AngleBetween, AstroTime, Body, GeoMoon, HelioState, RotateVector, Rotation_EQJ_EQD, Vector } from 'astronomy-engine';
+import {
+  AngleBetween,
+  AstroTime,
+  Body,
+  GeoMoon,
+  HelioState,
+  RotateVector,
+  Rotation_EQJ_EQD,
+  Vector,
+} from 'astronomy-engine';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { Ephemeris } from '../../src/sky/ephemeris.js';
@@ -9,17 +18,22 @@ const instant = fc.integer({ min: ms('1990-01-01T00:00:00Z'), max: ms('2040-01-0
 
 test('between whole hours Moon, Earth and equinox are those of the full theories', () => {
   const ephemeris = new Ephemeris();
-  fc.assert(fc.property(instant, (atMs) => {
-    const time = new AstroTime(new Date(atMs));
-    const { moon, earth, toDate } = ephemeris.at(atMs, time);
-    const full = HelioState(Body.Earth, time);
-    const fullMoon = GeoMoon(time);
-    // Distances in AU: 1e-12 is 0.15 km.
-    expect(distance(moon, fullMoon) / fullMoon.Length()).toBeLessThan(0.002 * ARCSEC * (Math.PI / 180));
-    expect(distance(earth, full)).toBeLessThan(1e-9);
-    expect(Math.hypot(earth.vx - full.vx, earth.vy - full.vy, earth.vz - full.vz)).toBeLessThan(1e-9);
-    expect(AngleBetween(RotateVector(toDate, moon), RotateVector(Rotation_EQJ_EQD(time), moon))).toBeLessThan(0.02 * ARCSEC);
-  }), { numRuns: 100 });
+  fc.assert(
+    fc.property(instant, (atMs) => {
+      const time = new AstroTime(new Date(atMs));
+      const { moon, earth, toDate } = ephemeris.at(atMs, time);
+      const full = HelioState(Body.Earth, time);
+      const fullMoon = GeoMoon(time);
+      // Distances in AU: 1e-12 is 0.15 km.
+      expect(distance(moon, fullMoon) / fullMoon.Length()).toBeLessThan(0.002 * ARCSEC * (Math.PI / 180));
+      expect(distance(earth, full)).toBeLessThan(1e-9);
+      expect(Math.hypot(earth.vx - full.vx, earth.vy - full.vy, earth.vz - full.vz)).toBeLessThan(1e-9);
+      expect(AngleBetween(RotateVector(toDate, moon), RotateVector(Rotation_EQJ_EQD(time), moon))).toBeLessThan(
+        0.02 * ARCSEC,
+      );
+    }),
+    { numRuns: 100 },
+  );
 });
 
 test('on the hour they are the full theories to the last digits', () => {

@@ -14,11 +14,13 @@ describe('extinction', () => {
   test('falls with wavelength and with height', () => {
     const nm = fc.double({ min: 440, max: 809, noNaN: true });
     const height = fc.double({ min: 0, max: 4000, noNaN: true });
-    fc.assert(fc.property(nm, height, (wavelength, metres) => {
-      const here = extinctionCoefficient(wavelength, metres) ?? NaN;
-      expect(extinctionCoefficient(wavelength + 1, metres) ?? NaN).toBeLessThan(here);
-      expect(extinctionCoefficient(wavelength, metres + 100) ?? NaN).toBeLessThan(here);
-    }));
+    fc.assert(
+      fc.property(nm, height, (wavelength, metres) => {
+        const here = extinctionCoefficient(wavelength, metres) ?? NaN;
+        expect(extinctionCoefficient(wavelength + 1, metres) ?? NaN).toBeLessThan(here);
+        expect(extinctionCoefficient(wavelength, metres + 100) ?? NaN).toBeLessThan(here);
+      }),
+    );
   });
 });
 

@@ -3,8 +3,14 @@ import type { Site } from '../../src/model/index.js';
 /** The invented observatory of the samples, with whatever a test needs changed. */
 export function inventedSite(changes: Partial<Site> = {}): Site {
   return {
-    name: 'Cierzo Hill', latitudeDeg: 40.42, longitudeDeg: -1.12, elevationM: 1100, timezone: 'Europe/Madrid',
-    minimumAltitudeDeg: 25, horizon: [], ...changes,
+    name: 'Cierzo Hill',
+    latitudeDeg: 40.42,
+    longitudeDeg: -1.12,
+    elevationM: 1100,
+    timezone: 'Europe/Madrid',
+    minimumAltitudeDeg: 25,
+    horizon: [],
+    ...changes,
   };
 }
 

@@ -13,11 +13,16 @@ describe.each(INSTANTS)('the sky of %s', (iso) => {
   const moment = makeSkyObserver(site).at(ms(iso));
 
   // The library's own way from body to horizon is longer and repeats work: it is the check of the short one.
-  test.each([['Sun', Body.Sun], ['Moon', Body.Moon]] as const)('has the %s where the library puts it, to 0.1″', (_name, body) => {
+  test.each([
+    ['Sun', Body.Sun],
+    ['Moon', Body.Moon],
+  ] as const)('has the %s where the library puts it, to 0.1″', (_name, body) => {
     const equator = Equator(body, time, observer, true, true);
     const horizon = Horizon(time, observer, equator.ra, equator.dec);
     const ours = body === Body.Sun ? moment.sun : moment.moon;
-    expect(separationDeg(ours.azimuthDeg, ours.altitudeDeg, horizon.azimuth, horizon.altitude) * 3600).toBeLessThan(0.1);
+    expect(separationDeg(ours.azimuthDeg, ours.altitudeDeg, horizon.azimuth, horizon.altitude) * 3600).toBeLessThan(
+      0.1,
+    );
   });
 
   test('moves a star at right angles to the way of the Earth by the full constant of aberration, 20.5″', () => {
@@ -47,16 +52,23 @@ describe('an observer', () => {
     used.at(at - 1);
     const [again, fresh] = [used.position(NGC_281, at), makeSkyObserver(inventedSite()).position(NGC_281, at)];
     // To the last digits but two: the library keeps its nutation for a tenth of a second.
-    for (const key of ['altitudeDeg', 'azimuthDeg', 'moonAltitudeDeg', 'moonSeparationDeg', 'sunAltitudeDeg'] as const) {
+    for (const key of [
+      'altitudeDeg',
+      'azimuthDeg',
+      'moonAltitudeDeg',
+      'moonSeparationDeg',
+      'sunAltitudeDeg',
+    ] as const) {
       expect(again[key]).toBeCloseTo(fresh[key], 11);
     }
   });
 
-  test.each([
-    [{ latitudeDeg: NaN }], [{ latitudeDeg: 90.1 }], [{ longitudeDeg: Infinity }], [{ elevationM: NaN }],
-  ])('is not made for %j', (changes) => {
-    expect(() => makeSkyObserver(inventedSite(changes))).toThrow(/no such place/);
-  });
+  test.each([[{ latitudeDeg: NaN }], [{ latitudeDeg: 90.1 }], [{ longitudeDeg: Infinity }], [{ elevationM: NaN }]])(
+    'is not made for %j',
+    (changes) => {
+      expect(() => makeSkyObserver(inventedSite(changes))).toThrow(/no such place/);
+    },
+  );
 
   test('refuses an instant that is none', () => {
     const observer = makeSkyObserver(inventedSite());
@@ -66,6 +78,9 @@ describe('an observer', () => {
 
   test.each([90, -90])('can stand on the pole at latitude %d', (latitudeDeg) => {
     const observer = makeSkyObserver(inventedSite({ latitudeDeg }));
-    expect(observer.at(ms('2026-10-14T22:00:00Z')).direction(NGC_281).altitudeDeg).toBeCloseTo(Math.sign(latitudeDeg) * NGC_281.decDeg, 0);
+    expect(observer.at(ms('2026-10-14T22:00:00Z')).direction(NGC_281).altitudeDeg).toBeCloseTo(
+      Math.sign(latitudeDeg) * NGC_281.decDeg,
+      0,
+    );
   });
 });

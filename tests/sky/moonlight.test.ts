@@ -21,55 +21,75 @@ function brightening(at: MoonlitPlace): { deltaMag: number; moonNanoLamberts: nu
 
 describe('the brightening by the Moon', () => {
   test('is never a darkening, and is what the two brightnesses make of it', () => {
-    fc.assert(fc.property(place, (at) => {
-      const { deltaMag, moonNanoLamberts, darkNanoLamberts } = brightening(at);
-      expect(deltaMag).toBeLessThan(0);
-      expect(deltaMag).toBeCloseTo(magArcsec2(moonNanoLamberts + darkNanoLamberts) - magArcsec2(darkNanoLamberts), 3);
-    }));
+    fc.assert(
+      fc.property(place, (at) => {
+        const { deltaMag, moonNanoLamberts, darkNanoLamberts } = brightening(at);
+        expect(deltaMag).toBeLessThan(0);
+        expect(deltaMag).toBeCloseTo(magArcsec2(moonNanoLamberts + darkNanoLamberts) - magArcsec2(darkNanoLamberts), 3);
+      }),
+    );
   });
 
   test('grows with the altitude of the Moon', () => {
-    fc.assert(fc.property(place, degrees(0.1, 2), (at, higher) => {
-      expect(brightening({ ...at, moonAltitudeDeg: at.moonAltitudeDeg + higher }).deltaMag).toBeLessThan(brightening(at).deltaMag);
-    }));
+    fc.assert(
+      fc.property(place, degrees(0.1, 2), (at, higher) => {
+        expect(brightening({ ...at, moonAltitudeDeg: at.moonAltitudeDeg + higher }).deltaMag).toBeLessThan(
+          brightening(at).deltaMag,
+        );
+      }),
+    );
   });
 
   test('grows towards full Moon', () => {
-    fc.assert(fc.property(place, degrees(0.1, 30), (at, older) => {
-      expect(brightening({ ...at, phaseAngleDeg: at.phaseAngleDeg + older }).deltaMag).toBeGreaterThan(brightening(at).deltaMag);
-    }));
+    fc.assert(
+      fc.property(place, degrees(0.1, 30), (at, older) => {
+        expect(brightening({ ...at, phaseAngleDeg: at.phaseAngleDeg + older }).deltaMag).toBeGreaterThan(
+          brightening(at).deltaMag,
+        );
+      }),
+    );
   });
 
   test('is the same for a waxing and a waning Moon', () => {
-    fc.assert(fc.property(place, (at) => {
-      expect(brightening({ ...at, phaseAngleDeg: -at.phaseAngleDeg })).toEqual(brightening(at));
-    }));
+    fc.assert(
+      fc.property(place, (at) => {
+        expect(brightening({ ...at, phaseAngleDeg: -at.phaseAngleDeg })).toEqual(brightening(at));
+      }),
+    );
   });
 
   test('costs more magnitudes where the sky is darker', () => {
-    fc.assert(fc.property(place, (at) => {
-      expect(brightening({ ...at, darkSkyMagArcsec2: at.darkSkyMagArcsec2 + 0.5 }).deltaMag).toBeLessThan(brightening(at).deltaMag);
-    }));
+    fc.assert(
+      fc.property(place, (at) => {
+        expect(brightening({ ...at, darkSkyMagArcsec2: at.darkSkyMagArcsec2 + 0.5 }).deltaMag).toBeLessThan(
+          brightening(at).deltaMag,
+        );
+      }),
+    );
   });
 
   test('costs nothing with the Moon on or below the horizon', () => {
-    fc.assert(fc.property(place, degrees(-90, 0), (at, moonAltitudeDeg) => {
-      const { deltaMag, moonNanoLamberts, darkNanoLamberts } = brightening({ ...at, moonAltitudeDeg });
-      expect(deltaMag).toBe(0);
-      expect(moonNanoLamberts).toBe(0);
-      expect(darkNanoLamberts).toBeGreaterThan(0);
-    }));
+    fc.assert(
+      fc.property(place, degrees(-90, 0), (at, moonAltitudeDeg) => {
+        const { deltaMag, moonNanoLamberts, darkNanoLamberts } = brightening({ ...at, moonAltitudeDeg });
+        expect(deltaMag).toBe(0);
+        expect(moonNanoLamberts).toBe(0);
+        expect(darkNanoLamberts).toBeGreaterThan(0);
+      }),
+    );
   });
 
   test('is continuous in every angle but for the published step at 10°', () => {
     const step = 1e-4;
-    fc.assert(fc.property(place, (at) => {
-      fc.pre(Math.abs(at.separationDeg - 10) > 2 * step);
-      for (const angle of ['phaseAngleDeg', 'separationDeg', 'moonAltitudeDeg', 'targetAltitudeDeg'] as const) {
-        const change = brightening({ ...at, [angle]: at[angle] - step }).deltaMag - brightening(at).deltaMag;
-        expect(Math.abs(change)).toBeLessThan(0.001);
-      }
-    }));
+    fc.assert(
+      fc.property(place, (at) => {
+        fc.pre(Math.abs(at.separationDeg - 10) > 2 * step);
+        for (const angle of ['phaseAngleDeg', 'separationDeg', 'moonAltitudeDeg', 'targetAltitudeDeg'] as const) {
+          const change = brightening({ ...at, [angle]: at[angle] - step }).deltaMag - brightening(at).deltaMag;
+          expect(Math.abs(change)).toBeLessThan(0.001);
+        }
+      }),
+    );
   });
 
   test('steps at 10° as published: the dust term from 6.2e7/ρ² to 10^(6.15 − ρ/40)', () => {
@@ -81,29 +101,46 @@ describe('the brightening by the Moon', () => {
   });
 
   test('stays finite on the very disc of the Moon', () => {
-    fc.assert(fc.property(place, (at) => {
-      const onDisc = brightening({ ...at, separationDeg: 0 });
-      expect(onDisc).toEqual(brightening({ ...at, separationDeg: 0.25 }));
-      expect(Number.isFinite(onDisc.deltaMag)).toBe(true);
-    }));
+    fc.assert(
+      fc.property(place, (at) => {
+        const onDisc = brightening({ ...at, separationDeg: 0 });
+        expect(onDisc).toEqual(brightening({ ...at, separationDeg: 0.25 }));
+        expect(Number.isFinite(onDisc.deltaMag)).toBe(true);
+      }),
+    );
   });
 
   test('is not given for a target on or below the horizon', () => {
-    fc.assert(fc.property(place, degrees(-90, 0), (at, targetAltitudeDeg) => {
-      expect(moonBrightening({ ...at, targetAltitudeDeg })).toBeNull();
-    }));
-    expect(moonBrightening({ phaseAngleDeg: 0, separationDeg: 60, moonAltitudeDeg: 30, targetAltitudeDeg: NaN, k: 0.2, darkSkyMagArcsec2: 21 })).toBeNull();
+    fc.assert(
+      fc.property(place, degrees(-90, 0), (at, targetAltitudeDeg) => {
+        expect(moonBrightening({ ...at, targetAltitudeDeg })).toBeNull();
+      }),
+    );
+    expect(
+      moonBrightening({
+        phaseAngleDeg: 0,
+        separationDeg: 60,
+        moonAltitudeDeg: 30,
+        targetAltitudeDeg: NaN,
+        k: 0.2,
+        darkSkyMagArcsec2: 21,
+      }),
+    ).toBeNull();
   });
 
   test('is nothing without air to scatter the light', () => {
-    fc.assert(fc.property(place, (at) => {
-      expect(brightening({ ...at, k: 0 }).deltaMag).toBe(0);
-    }));
+    fc.assert(
+      fc.property(place, (at) => {
+        expect(brightening({ ...at, k: 0 }).deltaMag).toBe(0);
+      }),
+    );
   });
 });
 
 test('nanolamberts and magnitudes undo each other', () => {
-  fc.assert(fc.property(degrees(10, 23), (mag) => {
-    expect(magArcsec2(nanoLamberts(mag))).toBeCloseTo(mag, 10);
-  }));
+  fc.assert(
+    fc.property(degrees(10, 23), (mag) => {
+      expect(magArcsec2(nanoLamberts(mag))).toBeCloseTo(mag, 10);
+    }),
+  );
 });

@@ -7,8 +7,17 @@ import { ms } from './invented-site.js';
 const HOUR = 3_600_000;
 const COMPUTERS = ['UTC', 'America/St_Johns', 'Pacific/Chatham', 'Europe/Madrid'];
 const SITES = [
-  'Europe/Madrid', 'America/Phoenix', 'Australia/Lord_Howe', 'Pacific/Kiritimati', 'Pacific/Pago_Pago', 'Asia/Kathmandu',
-  'America/St_Johns', 'Africa/Cairo', 'UTC', 'UTC-9', 'UTC+13',
+  'Europe/Madrid',
+  'America/Phoenix',
+  'Australia/Lord_Howe',
+  'Pacific/Kiritimati',
+  'Pacific/Pago_Pago',
+  'Asia/Kathmandu',
+  'America/St_Johns',
+  'Africa/Cairo',
+  'UTC',
+  'UTC-9',
+  'UTC+13',
 ];
 
 describe.each(COMPUTERS)('on a computer in %s', (computer) => {
@@ -34,8 +43,14 @@ describe.each(COMPUTERS)('on a computer in %s', (computer) => {
   });
 
   test('a night runs from local noon to local noon', () => {
-    expect(nightSpan('2026-10-14', 'Europe/Madrid')).toEqual({ startMs: ms('2026-10-14T10:00:00Z'), endMs: ms('2026-10-15T10:00:00Z') });
-    expect(nightSpan('2026-12-31', 'UTC-9')).toEqual({ startMs: ms('2026-12-31T21:00:00Z'), endMs: ms('2027-01-01T21:00:00Z') });
+    expect(nightSpan('2026-10-14', 'Europe/Madrid')).toEqual({
+      startMs: ms('2026-10-14T10:00:00Z'),
+      endMs: ms('2026-10-15T10:00:00Z'),
+    });
+    expect(nightSpan('2026-12-31', 'UTC-9')).toEqual({
+      startMs: ms('2026-12-31T21:00:00Z'),
+      endMs: ms('2027-01-01T21:00:00Z'),
+    });
   });
 
   test.each([
@@ -57,9 +72,12 @@ describe.each(COMPUTERS)('on a computer in %s', (computer) => {
 
   test('every instant lies in the span of its night', () => {
     const instant = fc.integer({ min: ms('1990-01-01T00:00:00Z'), max: ms('2037-01-01T00:00:00Z') });
-    fc.assert(fc.property(instant, fc.constantFrom(...SITES), (at, zone) => {
-      expect(contains(nightSpan(nightOf(at, zone), zone), at)).toBe(true);
-    }), { numRuns: 300 });
+    fc.assert(
+      fc.property(instant, fc.constantFrom(...SITES), (at, zone) => {
+        expect(contains(nightSpan(nightOf(at, zone), zone), at)).toBe(true);
+      }),
+      { numRuns: 300 },
+    );
   });
 
   test('a date that a zone left out has no night of its own', () => {
@@ -94,11 +112,13 @@ describe('the zone of a night', () => {
   });
 
   test('by longitude has its noon within half an hour of the mean Sun', () => {
-    fc.assert(fc.property(fc.double({ min: -180, max: 180, noNaN: true }), (longitudeDeg) => {
-      const span = nightSpan('2026-10-14', nightZone(undefined, longitudeDeg));
-      const meanNoon = ms('2026-10-14T12:00:00Z') - (longitudeDeg / 15) * HOUR;
-      expect(Math.abs(span.startMs - meanNoon)).toBeLessThanOrEqual(HOUR / 2);
-    }));
+    fc.assert(
+      fc.property(fc.double({ min: -180, max: 180, noNaN: true }), (longitudeDeg) => {
+        const span = nightSpan('2026-10-14', nightZone(undefined, longitudeDeg));
+        const meanNoon = ms('2026-10-14T12:00:00Z') - (longitudeDeg / 15) * HOUR;
+        expect(Math.abs(span.startMs - meanNoon)).toBeLessThanOrEqual(HOUR / 2);
+      }),
+    );
   });
 });
 

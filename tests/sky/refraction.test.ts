@@ -1,7 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import {
-  airAtElevation, apparentAltitude, REFERENCE_AIR, refractionFromApparent, refractionFromTrue,
+  airAtElevation,
+  apparentAltitude,
+  REFERENCE_AIR,
+  refractionFromApparent,
+  refractionFromTrue,
 } from '../../src/sky/index.js';
 
 const altitude = fc.double({ min: 0, max: 90, noNaN: true });
@@ -23,11 +27,13 @@ describe('refraction', () => {
   });
 
   test('the two formulas undo each other to 0.1′', () => {
-    fc.assert(fc.property(altitude, (trueDeg) => {
-      const lift = refractionFromTrue(trueDeg) ?? NaN;
-      const drop = refractionFromApparent(trueDeg + lift) ?? NaN;
-      expect(Math.abs(lift - drop) * 60).toBeLessThan(0.1);
-    }));
+    fc.assert(
+      fc.property(altitude, (trueDeg) => {
+        const lift = refractionFromTrue(trueDeg) ?? NaN;
+        const drop = refractionFromApparent(trueDeg + lift) ?? NaN;
+        expect(Math.abs(lift - drop) * 60).toBeLessThan(0.1);
+      }),
+    );
   });
 
   test('scales with pressure and with the inverse of the temperature', () => {
@@ -53,10 +59,12 @@ describe('apparent altitude', () => {
 
   test('rises with the true altitude without a step, through the horizon too', () => {
     const airs = fc.constantFrom(REFERENCE_AIR, airAtElevation(0), airAtElevation(3000));
-    fc.assert(fc.property(fc.double({ min: -90, max: 89.99, noNaN: true }), airs, (trueDeg, air) => {
-      const gain = apparentAltitude(trueDeg + 0.001, air) - apparentAltitude(trueDeg, air);
-      expect(gain).toBeGreaterThan(0);
-      expect(gain).toBeLessThan(0.002);
-    }));
+    fc.assert(
+      fc.property(fc.double({ min: -90, max: 89.99, noNaN: true }), airs, (trueDeg, air) => {
+        const gain = apparentAltitude(trueDeg + 0.001, air) - apparentAltitude(trueDeg, air);
+        expect(gain).toBeGreaterThan(0);
+        expect(gain).toBeLessThan(0.002);
+      }),
+    );
   });
 });

@@ -10,8 +10,14 @@ describe('the night of 14 October 2026 on Cierzo Hill', () => {
   test('goes from sunset through the twilights and back in order', () => {
     const { civil, nautical, astronomical } = sky.twilight;
     const order = [
-      sky.sunsetMs, civil.duskMs, nautical.duskMs, astronomical.duskMs,
-      astronomical.dawnMs, nautical.dawnMs, civil.dawnMs, sky.sunriseMs,
+      sky.sunsetMs,
+      civil.duskMs,
+      nautical.duskMs,
+      astronomical.duskMs,
+      astronomical.dawnMs,
+      nautical.dawnMs,
+      civil.dawnMs,
+      sky.sunriseMs,
     ].map((at) => at ?? NaN);
     expect(order.every(Number.isSafeInteger)).toBe(true);
     expect([...order].sort((a, b) => a - b)).toEqual(order);
@@ -30,7 +36,10 @@ describe('the night of 14 October 2026 on Cierzo Hill', () => {
 
 test.each([
   // New Moon on 10 October, full on 26 October 2026 (published lunar phases, from memory; the days are what counts).
-  ['2026-10-12', true], ['2026-10-24', true], ['2026-10-28', false], ['2026-11-07', false],
+  ['2026-10-12', true],
+  ['2026-10-24', true],
+  ['2026-10-28', false],
+  ['2026-11-07', false],
 ])('the Moon of %s: waxing is %s', (date, waxing) => {
   const site = inventedSite();
   expect(skyNight(site, nightSpan(date, site.timezone), 'nautical').moon.waxing).toBe(waxing);

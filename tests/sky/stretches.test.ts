@@ -33,19 +33,27 @@ describe('stretches at or above zero', () => {
 
   test('agree with the sign at every instant, are sorted and disjoint', () => {
     const period = fc.integer({ min: 40, max: 400 });
-    fc.assert(fc.property(period, fc.double({ min: -1.2, max: 1.2, noNaN: true }), fc.integer({ min: 0, max: 1000 }), (minutes, level, shift) => {
-      const wave = (atMs: number): number => Math.sin((2 * Math.PI * (atMs + shift * 1000)) / (minutes * MINUTE)) - level;
-      const span = interval(0, 1440 * MINUTE);
-      const found = stretchesFromZero(wave, span, 5 * MINUTE);
-      for (const [i, stretch] of found.entries()) {
-        expect(stretch.endMs).toBeGreaterThan(stretch.startMs);
-        if (i > 0) expect(stretch.startMs).toBeGreaterThan(found[i - 1]?.endMs ?? NaN);
-      }
-      for (let atMs = 0; atMs < span.endMs; atMs += 7 * MINUTE + 13) {
-        const inside = found.some((stretch) => atMs >= stretch.startMs && atMs < stretch.endMs);
-        expect(inside).toBe(wave(atMs) >= 0);
-      }
-    }));
+    fc.assert(
+      fc.property(
+        period,
+        fc.double({ min: -1.2, max: 1.2, noNaN: true }),
+        fc.integer({ min: 0, max: 1000 }),
+        (minutes, level, shift) => {
+          const wave = (atMs: number): number =>
+            Math.sin((2 * Math.PI * (atMs + shift * 1000)) / (minutes * MINUTE)) - level;
+          const span = interval(0, 1440 * MINUTE);
+          const found = stretchesFromZero(wave, span, 5 * MINUTE);
+          for (const [i, stretch] of found.entries()) {
+            expect(stretch.endMs).toBeGreaterThan(stretch.startMs);
+            if (i > 0) expect(stretch.startMs).toBeGreaterThan(found[i - 1]?.endMs ?? NaN);
+          }
+          for (let atMs = 0; atMs < span.endMs; atMs += 7 * MINUTE + 13) {
+            const inside = found.some((stretch) => atMs >= stretch.startMs && atMs < stretch.endMs);
+            expect(inside).toBe(wave(atMs) >= 0);
+          }
+        },
+      ),
+    );
   });
 });
 

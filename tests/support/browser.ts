@@ -26,7 +26,9 @@ export async function openDesk(): Promise<Desk> {
   const folder = await mkdtemp(join(tmpdir(), 'nightledger-page-'));
   const root = process.getuid?.() === 0;
   const browser = await puppeteer.launch({
-    executablePath: findBrowser(), headless: true, protocolTimeout: 180_000,
+    executablePath: findBrowser(),
+    headless: true,
+    protocolTimeout: 180_000,
     args: ['--disable-gpu', '--disable-background-networking', '--no-first-run', ...(root ? ['--no-sandbox'] : [])],
   });
   return {
@@ -38,9 +40,13 @@ export async function openDesk(): Promise<Desk> {
       const requests: string[] = [];
       const errors: string[] = [];
       const own = pathToFileURL(file).href;
-      page.on('request', (request) => { if (request.url() !== own && !request.url().startsWith('data:')) requests.push(request.url()); });
+      page.on('request', (request) => {
+        if (request.url() !== own && !request.url().startsWith('data:')) requests.push(request.url());
+      });
       page.on('pageerror', (error) => errors.push(String(error)));
-      page.on('console', (message) => { if (message.type() === 'error' || message.type() === 'warn') errors.push(message.text()); });
+      page.on('console', (message) => {
+        if (message.type() === 'error' || message.type() === 'warn') errors.push(message.text());
+      });
       await page.setJavaScriptEnabled(script);
       await page.setViewport({ width, height: 900 });
       await page.goto(own, { waitUntil: 'load' });

@@ -16,7 +16,11 @@ export function missingOf(chart: Chart, night: Night): string {
   return 'missing' in drawing ? drawing.missing : '';
 }
 
-const contextOf = (night: Night) => ({ clock: clockOf(night.site?.timezone ?? 'UTC'), palette: paletteOf(night), size: 'wide' as const });
+const contextOf = (night: Night) => ({
+  clock: clockOf(night.site?.timezone ?? 'UTC'),
+  palette: paletteOf(night),
+  size: 'wide' as const,
+});
 
 /** Labels of a drawing's data sets with their count of points. */
 export function outline(drawing: ChartDrawing): Record<string, number> {
@@ -26,5 +30,7 @@ export function outline(drawing: ChartDrawing): Record<string, number> {
 /** The heights of one data set's points. */
 export function heights(drawing: ChartDrawing, label: string): number[] {
   const set = drawing.config.data.datasets.find((one) => one.label === label);
-  return (set?.data ?? []).map((point) => (typeof point === 'object' && point !== null && 'y' in point ? Number(point.y) : Number(point)));
+  return (set?.data ?? []).map((point) =>
+    typeof point === 'object' && point !== null && 'y' in point ? Number(point.y) : Number(point),
+  );
 }

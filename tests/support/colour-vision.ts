@@ -12,12 +12,28 @@ type Matrix = readonly [Triple, Triple, Triple];
  * matrices for severity 1.0. Values from memory.
  */
 export const DEFICIENCIES: Readonly<Record<'protanopia' | 'deuteranopia' | 'tritanopia', Matrix>> = {
-  protanopia: [[0.152286, 1.052583, -0.204868], [0.114503, 0.786281, 0.099216], [-0.003882, -0.048116, 1.051998]],
-  deuteranopia: [[0.367322, 0.860646, -0.227968], [0.280085, 0.672501, 0.047413], [-0.01182, 0.04294, 0.968881]],
-  tritanopia: [[1.255528, -0.076749, -0.178779], [-0.078411, 0.930809, 0.147602], [0.004733, 0.691367, 0.3039]],
+  protanopia: [
+    [0.152286, 1.052583, -0.204868],
+    [0.114503, 0.786281, 0.099216],
+    [-0.003882, -0.048116, 1.051998],
+  ],
+  deuteranopia: [
+    [0.367322, 0.860646, -0.227968],
+    [0.280085, 0.672501, 0.047413],
+    [-0.01182, 0.04294, 0.968881],
+  ],
+  tritanopia: [
+    [1.255528, -0.076749, -0.178779],
+    [-0.078411, 0.930809, 0.147602],
+    [0.004733, 0.691367, 0.3039],
+  ],
 };
 
-const NORMAL: Matrix = [[1, 0, 0], [0, 1, 0], [0, 0, 1]];
+const NORMAL: Matrix = [
+  [1, 0, 0],
+  [0, 1, 0],
+  [0, 0, 1],
+];
 
 function apply(matrix: Matrix, [r, g, b]: Triple): Triple {
   const row = ([x, y, z]: Triple): number => Math.min(1, Math.max(0, x * r + y * g + z * b));

@@ -1,7 +1,14 @@
 /**
  * Short ways to write log events and frames in tests. Times are given as `HH:MM:SS` of one invented night.
  */
-import { interval, type EventFields, type EventName, type Frame, type HeaderFrame, type LogEvent } from '../../src/model/index.js';
+import {
+  interval,
+  type EventFields,
+  type EventName,
+  type Frame,
+  type HeaderFrame,
+  type LogEvent,
+} from '../../src/model/index.js';
 
 /** UTC ms of a time in the night of 2026-10-14; hours below 12 belong to the morning after. */
 export function at(time: string): number {
@@ -13,16 +20,34 @@ export function at(time: string): number {
 let line = 0;
 
 /** A log event of a train. */
-export function event(time: string, name: EventName, fields: EventFields = {}, train: string | undefined = 'heron'): LogEvent {
-  return { atMs: at(time), event: name, train, source: { file: `logs/${train ?? 'guiding'}.jsonl`, line: ++line }, ...fields };
+export function event(
+  time: string,
+  name: EventName,
+  fields: EventFields = {},
+  train: string | undefined = 'heron',
+): LogEvent {
+  return {
+    atMs: at(time),
+    event: name,
+    train,
+    source: { file: `logs/${train ?? 'guiding'}.jsonl`, line: ++line },
+    ...fields,
+  };
 }
 
 /** A frame's header. */
 export function header(file: string, begin: string, seconds: number, facts: Partial<HeaderFrame> = {}): HeaderFrame {
   const startMs = at(begin);
   return {
-    file, sizeBytes: 5760, headerHash: `${file}-${startMs}`, kind: 'light', target: 'NGC 281', filter: 'Ha',
-    exposure: interval(startMs, startMs + Math.round(seconds * 1000)), exposureSeconds: seconds, ...facts,
+    file,
+    sizeBytes: 5760,
+    headerHash: `${file}-${startMs}`,
+    kind: 'light',
+    target: 'NGC 281',
+    filter: 'Ha',
+    exposure: interval(startMs, startMs + Math.round(seconds * 1000)),
+    exposureSeconds: seconds,
+    ...facts,
   };
 }
 
@@ -30,7 +55,15 @@ export function header(file: string, begin: string, seconds: number, facts: Part
 export function light(train: string, begin: string, seconds: number, more: Partial<Frame> = {}): Frame {
   const startMs = at(begin);
   return {
-    id: `${train}-${begin}`, train, kind: 'light', exposure: interval(startMs, startMs + Math.round(seconds * 1000)),
-    target: 'NGC 281', filter: 'Ha', provenance: 'log-and-file', file: `${train}-${begin}.fits`, sources: [], ...more,
+    id: `${train}-${begin}`,
+    train,
+    kind: 'light',
+    exposure: interval(startMs, startMs + Math.round(seconds * 1000)),
+    target: 'NGC 281',
+    filter: 'Ha',
+    provenance: 'log-and-file',
+    file: `${train}-${begin}.fits`,
+    sources: [],
+    ...more,
   };
 }

@@ -40,7 +40,12 @@ export interface ImageInput {
  */
 export function writeFits(image: ImageInput & { readonly gzip?: boolean }): Buffer {
   const file = Buffer.concat([
-    headerUnit([['SIMPLE', true, 'conforms to the FITS standard'], ...shapeCards(image), ...scaleCards(image), ...image.cards]),
+    headerUnit([
+      ['SIMPLE', true, 'conforms to the FITS standard'],
+      ...shapeCards(image),
+      ...scaleCards(image),
+      ...image.cards,
+    ]),
     dataUnit(encodePixels(image)),
   ]);
   return image.gzip === true ? gzipSync(file) : file;
@@ -51,8 +56,12 @@ export function writeExtension(image: ImageInput & { readonly primaryCards?: rea
   return Buffer.concat([
     emptyPrimary(image.primaryCards ?? []),
     headerUnit([
-      ['XTENSION', 'IMAGE   ', 'image extension'], ...shapeCards(image), ['PCOUNT', 0], ['GCOUNT', 1],
-      ...scaleCards(image), ...image.cards,
+      ['XTENSION', 'IMAGE   ', 'image extension'],
+      ...shapeCards(image),
+      ['PCOUNT', 0],
+      ['GCOUNT', 1],
+      ...scaleCards(image),
+      ...image.cards,
     ]),
     dataUnit(encodePixels(image)),
   ]);
@@ -66,7 +75,9 @@ export function writeFz(image: ImageInput): Buffer {
   const { width, height, bitpix } = image;
   const pixels = encodePixels(image);
   const rowBytes = (width * Math.abs(bitpix)) / 8;
-  const tiles = Array.from({ length: height }, (_, row) => gzipSync(pixels.subarray(row * rowBytes, (row + 1) * rowBytes)));
+  const tiles = Array.from({ length: height }, (_, row) =>
+    gzipSync(pixels.subarray(row * rowBytes, (row + 1) * rowBytes)),
+  );
   const descriptors = Buffer.alloc(height * 8);
   let heapBytes = 0;
   tiles.forEach((tile, row) => {
@@ -78,12 +89,27 @@ export function writeFz(image: ImageInput): Buffer {
   return Buffer.concat([
     emptyPrimary([]),
     headerUnit([
-      ['XTENSION', 'BINTABLE', 'binary table extension'], ['BITPIX', 8], ['NAXIS', 2], ['NAXIS1', 8], ['NAXIS2', height],
-      ['PCOUNT', heapBytes], ['GCOUNT', 1], ['TFIELDS', 1],
-      ['TTYPE1', 'COMPRESSED_DATA'], ['TFORM1', `1PB(${longest})`],
-      ['ZIMAGE', true], ['ZSIMPLE', true], ['ZBITPIX', bitpix], ['ZNAXIS', 2], ['ZNAXIS1', width], ['ZNAXIS2', height],
-      ['ZTILE1', width], ['ZTILE2', 1], ['ZCMPTYPE', 'GZIP_1'],
-      ...scaleCards(image), ...image.cards,
+      ['XTENSION', 'BINTABLE', 'binary table extension'],
+      ['BITPIX', 8],
+      ['NAXIS', 2],
+      ['NAXIS1', 8],
+      ['NAXIS2', height],
+      ['PCOUNT', heapBytes],
+      ['GCOUNT', 1],
+      ['TFIELDS', 1],
+      ['TTYPE1', 'COMPRESSED_DATA'],
+      ['TFORM1', `1PB(${longest})`],
+      ['ZIMAGE', true],
+      ['ZSIMPLE', true],
+      ['ZBITPIX', bitpix],
+      ['ZNAXIS', 2],
+      ['ZNAXIS1', width],
+      ['ZNAXIS2', height],
+      ['ZTILE1', width],
+      ['ZTILE2', 1],
+      ['ZCMPTYPE', 'GZIP_1'],
+      ...scaleCards(image),
+      ...image.cards,
     ]),
     dataUnit(Buffer.concat([descriptors, ...tiles])),
   ]);
@@ -102,7 +128,13 @@ export function dataUnit(bytes: Buffer): Buffer {
 
 /** A primary unit that holds no image. */
 export function emptyPrimary(cards: readonly CardInput[]): Buffer {
-  return headerUnit([['SIMPLE', true, 'conforms to the FITS standard'], ['BITPIX', 8], ['NAXIS', 0], ['EXTEND', true], ...cards]);
+  return headerUnit([
+    ['SIMPLE', true, 'conforms to the FITS standard'],
+    ['BITPIX', 8],
+    ['NAXIS', 0],
+    ['EXTEND', true],
+    ...cards,
+  ]);
 }
 
 /**
@@ -156,7 +188,8 @@ function keywordField(keyword: string): string {
 
 function formatScalar(value: number | boolean): string {
   if (typeof value === 'boolean') return value ? 'T' : 'F';
-  if (!Number.isFinite(value)) throw new RangeError(`FITS has no card for the number ${value}; write it as text if that is meant`);
+  if (!Number.isFinite(value))
+    throw new RangeError(`FITS has no card for the number ${value}; write it as text if that is meant`);
   return String(value).replace('e+', 'E').replace('e', 'E');
 }
 
@@ -171,27 +204,50 @@ function requireText(text: string): void {
 }
 
 function shapeCards({ bitpix, width, height }: ImageInput): CardInput[] {
-  return [['BITPIX', bitpix, 'bits per pixel'], ['NAXIS', 2], ['NAXIS1', width], ['NAXIS2', height]];
+  return [
+    ['BITPIX', bitpix, 'bits per pixel'],
+    ['NAXIS', 2],
+    ['NAXIS1', width],
+    ['NAXIS2', height],
+  ];
 }
 
 function scaleCards({ bitpix }: ImageInput): CardInput[] {
-  return bitpix === 16 ? [['BZERO', 32768, 'unsigned 16-bit pixels'], ['BSCALE', 1]] : [];
+  return bitpix === 16
+    ? [
+        ['BZERO', 32768, 'unsigned 16-bit pixels'],
+        ['BSCALE', 1],
+      ]
+    : [];
 }
 
 /** Pixels big-endian, as FITS has them, without fill. */
 function encodePixels({ width, height, bitpix, pixels }: ImageInput): Buffer {
   const count = width * height;
-  if (pixels !== undefined && pixels.length !== count) throw new RangeError(`${width} × ${height} pixels wanted, got ${pixels.length}`);
+  if (pixels !== undefined && pixels.length !== count)
+    throw new RangeError(`${width} × ${height} pixels wanted, got ${pixels.length}`);
   const bytes = Buffer.alloc((count * Math.abs(bitpix)) / 8);
   for (let pixel = 0; pixel < count; pixel++) {
     const value = pixels?.[pixel] ?? 0;
     switch (bitpix) {
-      case 8: bytes.writeUInt8(value, pixel); break;
-      case 16: bytes.writeInt16BE(value - 32768, pixel * 2); break;
-      case 32: bytes.writeInt32BE(value, pixel * 4); break;
-      case 64: bytes.writeBigInt64BE(BigInt(value), pixel * 8); break;
-      case -32: bytes.writeFloatBE(value, pixel * 4); break;
-      case -64: bytes.writeDoubleBE(value, pixel * 8); break;
+      case 8:
+        bytes.writeUInt8(value, pixel);
+        break;
+      case 16:
+        bytes.writeInt16BE(value - 32768, pixel * 2);
+        break;
+      case 32:
+        bytes.writeInt32BE(value, pixel * 4);
+        break;
+      case 64:
+        bytes.writeBigInt64BE(BigInt(value), pixel * 8);
+        break;
+      case -32:
+        bytes.writeFloatBE(value, pixel * 4);
+        break;
+      case -64:
+        bytes.writeDoubleBE(value, pixel * 8);
+        break;
     }
   }
   return bytes;

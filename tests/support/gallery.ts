@@ -18,7 +18,10 @@ export async function exhibits(root: string, names: readonly string[]): Promise<
   const shown: Exhibit[] = [];
   const wanted = (name: string): boolean => names.length === 0 || names.includes(name);
   const show = async (name: string, night: Night, share = false): Promise<void> => {
-    shown.push({ name, html: await renderHtml(night, { nowMs: Date.parse('2026-10-20T08:00:00Z'), version: '0.0.0', share }) });
+    shown.push({
+      name,
+      html: await renderHtml(night, { nowMs: Date.parse('2026-10-20T08:00:00Z'), version: '0.0.0', share }),
+    });
   };
   for (const name of NIGHT_NAMES) if (wanted(name)) await show(name, namedNight(name));
   if (wanted('shared')) await show('shared', namedNight('twin-night'), true);

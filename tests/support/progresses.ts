@@ -24,10 +24,12 @@ function of(nights: readonly NightSummary[], book: GoalsBook = NO_BOOK): NamedPr
   return { progress, outlook: lookAhead(progress, book, siteKey, { nowMs: NOW_MS }) };
 }
 
-const addDays = (date: string, days: number): string => new Date(Date.parse(`${date}T00:00:00Z`) + days * 86_400_000).toISOString().slice(0, 10);
+const addDays = (date: string, days: number): string =>
+  new Date(Date.parse(`${date}T00:00:00Z`) + days * 86_400_000).toISOString().slice(0, 10);
 const goals = (yaml: string): GoalsBook => parseGoals('goals.yaml', yaml).book;
 
-const LONG = 'The very faint outer halo of an unnamed planetary nebula in the constellation of the Giraffe, <second> "attempt" & more';
+const LONG =
+  'The very faint outer halo of an unnamed planetary nebula in the constellation of the Giraffe, <second> "attempt" & more';
 
 const MAKERS: Readonly<Record<string, () => NamedProgress>> = {
   'autumn-archive': () => {
@@ -35,16 +37,40 @@ const MAKERS: Readonly<Record<string, () => NamedProgress>> = {
     return of(readArchivedNights(folder).nights, goals(readFileSync(join(folder, 'goals.yaml'), 'utf8')));
   },
   'one-night': () => of([summaryOf('2026-10-01', [hoursOf('M 33', 'L', 'heron', 3)])]),
-  'no-site': () => of([summaryOf('2026-10-01', [hoursOf('', '', 'heron', 3)], { site: null, isDarkness: false, targets: [] })], goals('targets: [ { name: M 33, goals: { L: 5h } } ]')),
-  'all-finished': () => of(Array.from({ length: 8 }, (_, i) => summaryOf(addDays('2026-09-01', i * 3), [hoursOf('M 33', 'L', 'heron', 3), hoursOf('M 33', 'L', 'wren', 2.5, 0.5)])), goals('targets: [ { name: M 33, goals: { L: 20h } } ]')),
+  'no-site': () =>
+    of(
+      [summaryOf('2026-10-01', [hoursOf('', '', 'heron', 3)], { site: null, isDarkness: false, targets: [] })],
+      goals('targets: [ { name: M 33, goals: { L: 5h } } ]'),
+    ),
+  'all-finished': () =>
+    of(
+      Array.from({ length: 8 }, (_, i) =>
+        summaryOf(addDays('2026-09-01', i * 3), [
+          hoursOf('M 33', 'L', 'heron', 3),
+          hoursOf('M 33', 'L', 'wren', 2.5, 0.5),
+        ]),
+      ),
+      goals('targets: [ { name: M 33, goals: { L: 20h } } ]'),
+    ),
   'many-targets': () => {
     const names = Array.from({ length: 14 }, (_, i) => (i === 0 ? LONG : `Field ${i}`));
     const nights = Array.from({ length: 120 }, (_, i) => {
       const name = names[i % names.length] ?? '';
       const place = { name, aliases: [], raDeg: (i % names.length) * 25, decDeg: -20 + (i % names.length) * 8 };
-      return summaryOf(addDays('2025-01-03', i * 6), ['Ha', 'A filter with a name of its own'].flatMap((filter) => ['heron', 'wren', 'egret'].map((train) => hoursOf(name, filter, train, 1 + (i % 3), i % 7 === 0 ? 0.4 : 0))), { targets: [place], report: i % 5 === 0 ? `reports/${i}/report.html` : null });
+      return summaryOf(
+        addDays('2025-01-03', i * 6),
+        ['Ha', 'A filter with a name of its own'].flatMap((filter) =>
+          ['heron', 'wren', 'egret'].map((train) => hoursOf(name, filter, train, 1 + (i % 3), i % 7 === 0 ? 0.4 : 0)),
+        ),
+        { targets: [place], report: i % 5 === 0 ? `reports/${i}/report.html` : null },
+      );
     });
-    return of(nights, goals(`targets:\n${names.map((name, i) => `  - { name: ${JSON.stringify(name)}, goals: { Ha: ${i * 12}h }, goalsPerTrain: { wren: { L: 30h } } }`).join('\n')}`));
+    return of(
+      nights,
+      goals(
+        `targets:\n${names.map((name, i) => `  - { name: ${JSON.stringify(name)}, goals: { Ha: ${i * 12}h }, goalsPerTrain: { wren: { L: 30h } } }`).join('\n')}`,
+      ),
+    );
   },
 };
 

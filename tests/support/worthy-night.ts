@@ -14,14 +14,24 @@ const WIDTHS_NM = { L: 300, R: 100, G: 100, B: 100, Ha: 3, OIII: 3, SII: 3 };
  */
 export function worthyNight(name: string, noise = true): Night {
   const night = namedNight(name);
-  const configs = night.trains.map(({ id, role }): TrainConfig => ({
-    id, role, frames: [], match: {}, logs: [], filterWavelengthsNm: {}, filterWidthsNm: noise ? WIDTHS_NM : {},
-    ...(noise ? { readNoiseElectrons: 1.5, darkCurrentElectronsPerSecond: 0.001 } : {}),
-  }));
+  const configs = night.trains.map(
+    ({ id, role }): TrainConfig => ({
+      id,
+      role,
+      frames: [],
+      match: {},
+      logs: [],
+      filterWavelengthsNm: {},
+      filterWidthsNm: noise ? WIDTHS_NM : {},
+      ...(noise ? { readNoiseElectrons: 1.5, darkCurrentElectronsPerSecond: 0.001 } : {}),
+    }),
+  );
   return {
     ...night,
     ...assessWorth({
-      ...night, elevationM: night.site?.elevationM ?? null, configs,
+      ...night,
+      elevationM: night.site?.elevationM ?? null,
+      configs,
       model: { wavelengthNm: filterWavelengthNm, extinction: extinctionCoefficient, brightening: moonBrightening },
     }),
   };

@@ -10,7 +10,18 @@ function ordersOf(frames: readonly JudgedFrame[], config = NOISE_CONFIG): readon
   const names = [...new Set(frames.map((f) => f.filter ?? ''))];
   const nothing = { taken: 0, kept: 0, doubtful: 0, lost: 0 };
   const totals = names.map((filter) => ({ target: 'NGC 281', filter, train: 'heron', frames: nothing, ms: nothing }));
-  return assessWorth({ elevationM: 1100, trains: [TRAIN], configs: [config], frames, totals, calibration: [], curves: [], model: SKY }).worth?.orders ?? [];
+  return (
+    assessWorth({
+      elevationM: 1100,
+      trains: [TRAIN],
+      configs: [config],
+      frames,
+      totals,
+      calibration: [],
+      curves: [],
+      model: SKY,
+    }).worth?.orders ?? []
+  );
 }
 
 const inDark = (filter: string, seconds = 300) => light({ filter, seconds, sky: skyAt(60) });
@@ -33,8 +44,19 @@ describe('the order of filters', () => {
   });
 
   it('gives every filter the time it had, whatever the length of its subs', () => {
-    const [order] = ordersOf([inDark('Ha', 300), inDark('OIII', 240), inMoon('L', 120), inMoon('L', 120), inMoon('B', 180)]);
-    expect(order?.filters.map((f) => [f.filter, f.exposureMs])).toEqual([['B', 180_000], ['Ha', 300_000], ['L', 240_000], ['OIII', 240_000]]);
+    const [order] = ordersOf([
+      inDark('Ha', 300),
+      inDark('OIII', 240),
+      inMoon('L', 120),
+      inMoon('L', 120),
+      inMoon('B', 180),
+    ]);
+    expect(order?.filters.map((f) => [f.filter, f.exposureMs])).toEqual([
+      ['B', 180_000],
+      ['Ha', 300_000],
+      ['L', 240_000],
+      ['OIII', 240_000],
+    ]);
   });
 
   it('costs nothing and wins nothing with the Moon down', () => {
@@ -43,11 +65,27 @@ describe('the order of filters', () => {
   });
 
   it('never loses more than the night did', () => {
-    const frame = fc.record({ filter: fc.constantFrom('L', 'B', 'Ha', 'OIII'), altitude: fc.double({ min: 26, max: 89, noNaN: true }), moon: fc.double({ min: -10, max: 70, noNaN: true }) });
-    fc.assert(fc.property(fc.array(frame, { minLength: 2, maxLength: 12 }), fc.constantFrom(NOISE_CONFIG, trainConfig()), (facts, config) => {
-      const orders = ordersOf(facts.map(({ filter, altitude, moon }) => light({ filter, sky: skyAt(altitude, { ...UNDER_MOON, moonAltitudeDeg: moon }) })), config);
-      for (const { lossMs, bestLossMs } of orders) expect(bestLossMs).toBeLessThanOrEqual(lossMs + 1);
-    }), { numRuns: 60 });
+    const frame = fc.record({
+      filter: fc.constantFrom('L', 'B', 'Ha', 'OIII'),
+      altitude: fc.double({ min: 26, max: 89, noNaN: true }),
+      moon: fc.double({ min: -10, max: 70, noNaN: true }),
+    });
+    fc.assert(
+      fc.property(
+        fc.array(frame, { minLength: 2, maxLength: 12 }),
+        fc.constantFrom(NOISE_CONFIG, trainConfig()),
+        (facts, config) => {
+          const orders = ordersOf(
+            facts.map(({ filter, altitude, moon }) =>
+              light({ filter, sky: skyAt(altitude, { ...UNDER_MOON, moonAltitudeDeg: moon }) }),
+            ),
+            config,
+          );
+          for (const { lossMs, bestLossMs } of orders) expect(bestLossMs).toBeLessThanOrEqual(lossMs + 1);
+        },
+      ),
+      { numRuns: 60 },
+    );
   });
 
   it('is not asked about a single filter, nor across trains, nor of frames that were lost', () => {

@@ -7,7 +7,17 @@ import { light, NOISE_CONFIG, SKY, skyAt, trainConfig, UNDER_MOON } from './supp
 const TRAIN = { id: 'heron', role: 'pilot', apertureMm: 80, pixelScaleArcsec: 1.616 } as const;
 
 function input(frames: readonly JudgedFrame[], more: Partial<WorthInput> = {}): WorthInput {
-  return { elevationM: 1100, trains: [TRAIN], configs: [NOISE_CONFIG], frames, totals: [], calibration: [], curves: [], model: SKY, ...more };
+  return {
+    elevationM: 1100,
+    trains: [TRAIN],
+    configs: [NOISE_CONFIG],
+    frames,
+    totals: [],
+    calibration: [],
+    curves: [],
+    model: SKY,
+    ...more,
+  };
 }
 
 function worthOf(frame: JudgedFrame, more: Partial<WorthInput> = {}): FrameWorth {
@@ -19,7 +29,11 @@ function worthOf(frame: JudgedFrame, more: Partial<WorthInput> = {}): FrameWorth
 const degrees = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const altitude = degrees(10, 90);
 const filter = fc.constantFrom('L', 'R', 'G', 'B', 'Ha', 'OIII', 'SII');
-const moonlit = fc.record({ moonAltitudeDeg: degrees(1, 85), moonSeparationDeg: degrees(11, 150), moonPhaseAngleDeg: degrees(0, 120) });
+const moonlit = fc.record({
+  moonAltitudeDeg: degrees(1, 85),
+  moonSeparationDeg: degrees(11, 150),
+  moonPhaseAngleDeg: degrees(0, 120),
+});
 const config = fc.constantFrom(NOISE_CONFIG, trainConfig());
 
 describe('the worth of a frame', () => {
@@ -27,49 +41,75 @@ describe('the worth of a frame', () => {
     const worth = worthOf(light());
     expect(worth.share).toBeCloseTo(1, 12);
     expect(worth.effectiveMs).toBeCloseTo(300_000, 6);
-    expect(worth).toMatchObject({ transparency: 1, moonBrighteningMag: 0, transparencyFrom: 'modelled', skyFrom: 'modelled', noise: 'read-noise' });
+    expect(worth).toMatchObject({
+      transparency: 1,
+      moonBrighteningMag: 0,
+      transparencyFrom: 'modelled',
+      skyFrom: 'modelled',
+      noise: 'read-noise',
+    });
   });
 
   it('is never more than that where the dark zenith is the reference', () => {
-    fc.assert(fc.property(altitude, filter, moonlit, config, (altitudeDeg, name, moon, camera) => {
-      const worth = worthOf(light({ filter: name, sky: skyAt(altitudeDeg, moon) }), { configs: [camera] });
-      expect(worth.share).toBeLessThanOrEqual(1);
-      expect(worth.share).toBeGreaterThan(0);
-    }));
+    fc.assert(
+      fc.property(altitude, filter, moonlit, config, (altitudeDeg, name, moon, camera) => {
+        const worth = worthOf(light({ filter: name, sky: skyAt(altitudeDeg, moon) }), { configs: [camera] });
+        expect(worth.share).toBeLessThanOrEqual(1);
+        expect(worth.share).toBeGreaterThan(0);
+      }),
+    );
   });
 
   it('falls as the Moon rises higher, and as it grows fuller', () => {
-    fc.assert(fc.property(altitude, filter, moonlit, config, degrees(0.5, 4), (altitudeDeg, name, moon, camera, more) => {
-      const share = (place: typeof moon) => worthOf(light({ filter: name, sky: skyAt(altitudeDeg, place) }), { configs: [camera] }).share;
-      expect(share({ ...moon, moonAltitudeDeg: moon.moonAltitudeDeg + more })).toBeLessThan(share(moon));
-      expect(share({ ...moon, moonPhaseAngleDeg: moon.moonPhaseAngleDeg + more })).toBeGreaterThan(share(moon));
-    }));
+    fc.assert(
+      fc.property(altitude, filter, moonlit, config, degrees(0.5, 4), (altitudeDeg, name, moon, camera, more) => {
+        const share = (place: typeof moon) =>
+          worthOf(light({ filter: name, sky: skyAt(altitudeDeg, place) }), { configs: [camera] }).share;
+        expect(share({ ...moon, moonAltitudeDeg: moon.moonAltitudeDeg + more })).toBeLessThan(share(moon));
+        expect(share({ ...moon, moonPhaseAngleDeg: moon.moonPhaseAngleDeg + more })).toBeGreaterThan(share(moon));
+      }),
+    );
   });
 
   it('is continuous in every angle but for the published step 10° from the Moon', () => {
     const step = 1e-4;
-    fc.assert(fc.property(altitude, filter, fc.record({ moonAltitudeDeg: degrees(1, 85), moonSeparationDeg: degrees(1, 150), moonPhaseAngleDeg: degrees(1, 120) }), (altitudeDeg, name, moon) => {
-      fc.pre(Math.abs(moon.moonSeparationDeg - 10) > 2 * step);
-      const share = (at: number, place: typeof moon) => worthOf(light({ filter: name, sky: skyAt(at, place) })).share;
-      const here = share(altitudeDeg, moon);
-      expect(Math.abs(share(altitudeDeg - step, moon) - here)).toBeLessThan(1e-4);
-      for (const angle of ['moonAltitudeDeg', 'moonSeparationDeg', 'moonPhaseAngleDeg'] as const) {
-        expect(Math.abs(share(altitudeDeg, { ...moon, [angle]: moon[angle] - step }) - here)).toBeLessThan(1e-4);
-      }
-    }));
+    fc.assert(
+      fc.property(
+        altitude,
+        filter,
+        fc.record({
+          moonAltitudeDeg: degrees(1, 85),
+          moonSeparationDeg: degrees(1, 150),
+          moonPhaseAngleDeg: degrees(1, 120),
+        }),
+        (altitudeDeg, name, moon) => {
+          fc.pre(Math.abs(moon.moonSeparationDeg - 10) > 2 * step);
+          const share = (at: number, place: typeof moon) =>
+            worthOf(light({ filter: name, sky: skyAt(at, place) })).share;
+          const here = share(altitudeDeg, moon);
+          expect(Math.abs(share(altitudeDeg - step, moon) - here)).toBeLessThan(1e-4);
+          for (const angle of ['moonAltitudeDeg', 'moonSeparationDeg', 'moonPhaseAngleDeg'] as const) {
+            expect(Math.abs(share(altitudeDeg, { ...moon, [angle]: moon[angle] - step }) - here)).toBeLessThan(1e-4);
+          }
+        },
+      ),
+    );
   });
 
   it('steps 10° from the Moon', () => {
-    const share = (moonSeparationDeg: number) => worthOf(light({ filter: 'L', sky: skyAt(60, { ...UNDER_MOON, moonSeparationDeg }) })).share;
+    const share = (moonSeparationDeg: number) =>
+      worthOf(light({ filter: 'L', sky: skyAt(60, { ...UNDER_MOON, moonSeparationDeg }) })).share;
     expect(Math.abs(share(10) - share(10 - 1e-6))).toBeGreaterThan(1e-4);
   });
 
   it('loses nothing to a Moon on or below the horizon', () => {
-    fc.assert(fc.property(altitude, filter, degrees(-80, 0), (altitudeDeg, name, moonAltitudeDeg) => {
-      const worth = worthOf(light({ filter: name, sky: skyAt(altitudeDeg, { moonAltitudeDeg }) }));
-      expect(worth.moonBrighteningMag).toBe(0);
-      expect(worth.share).toBe(worth.moonlessShare);
-    }));
+    fc.assert(
+      fc.property(altitude, filter, degrees(-80, 0), (altitudeDeg, name, moonAltitudeDeg) => {
+        const worth = worthOf(light({ filter: name, sky: skyAt(altitudeDeg, { moonAltitudeDeg }) }));
+        expect(worth.moonBrighteningMag).toBe(0);
+        expect(worth.share).toBe(worth.moonlessShare);
+      }),
+    );
   });
 
   it('is that of the sky alone, a lower bound, where the rig file tells nothing of the noise', () => {
@@ -81,7 +121,10 @@ describe('the worth of a frame', () => {
   });
 
   it('hurts narrow bands less than broad ones under the same Moon', () => {
-    const lost = (name: string) => { const { share, moonlessShare } = worthOf(light({ filter: name, sky: skyAt(60, UNDER_MOON) })); return 1 - share / moonlessShare; };
+    const lost = (name: string) => {
+      const { share, moonlessShare } = worthOf(light({ filter: name, sky: skyAt(60, UNDER_MOON) }));
+      return 1 - share / moonlessShare;
+    };
     expect(lost('Ha')).toBeLessThan(lost('L'));
     expect(lost('L')).toBeLessThan(lost('B'));
   });
@@ -105,22 +148,38 @@ describe('the worth of a frame', () => {
     const { frames, worth } = assessWorth(input([light({ filter: 'Dual band' })]));
     expect(worth?.noises[0]).toMatchObject({ filter: 'Dual band', assumedBand: true });
     expect(frames[0]?.worth?.extinctionPerAirmass).toBeCloseTo(SKY.extinction(550, 1100) ?? NaN, 12);
-    const told = assessWorth(input([light({ filter: 'Dual band' })], { configs: [trainConfig({ filterWavelengthsNm: { 'dual BAND': 656 } })] }));
+    const told = assessWorth(
+      input([light({ filter: 'Dual band' })], {
+        configs: [trainConfig({ filterWavelengthsNm: { 'dual BAND': 656 } })],
+      }),
+    );
     expect(told.worth?.noises[0]?.assumedBand).toBe(false);
   });
 });
 
 describe('the worth of a total', () => {
   const totalOf = (frames: readonly JudgedFrame[]) => ({
-    target: 'NGC 281', filter: 'Ha', train: 'heron',
-    frames: { taken: frames.length, kept: frames.length, doubtful: 0, lost: 0 }, ms: { taken: 0, kept: frames.length * 300_000, doubtful: 0, lost: 0 },
+    target: 'NGC 281',
+    filter: 'Ha',
+    train: 'heron',
+    frames: { taken: frames.length, kept: frames.length, doubtful: 0, lost: 0 },
+    ms: { taken: 0, kept: frames.length * 300_000, doubtful: 0, lost: 0 },
   });
-  const worthOfTotal = (frames: readonly JudgedFrame[]) => assessWorth(input(frames, { totals: [totalOf(frames)] })).totals[0]?.worth;
+  const worthOfTotal = (frames: readonly JudgedFrame[]) =>
+    assessWorth(input(frames, { totals: [totalOf(frames)] })).totals[0]?.worth;
 
   it('adds up the kept frames, and those alone', () => {
-    const frames = [light(), light({ sky: skyAt(50, UNDER_MOON) }), light({ verdict: 'lost' }), light({ verdict: 'doubtful' })];
+    const frames = [
+      light(),
+      light({ sky: skyAt(50, UNDER_MOON) }),
+      light({ verdict: 'lost' }),
+      light({ verdict: 'doubtful' }),
+    ];
     const { frames: weighed, totals } = assessWorth(input(frames, { totals: [totalOf(frames)] }));
-    expect(totals[0]?.worth?.effectiveMs).toBeCloseTo((weighed[0]?.worth?.effectiveMs ?? NaN) + (weighed[1]?.worth?.effectiveMs ?? NaN), 6);
+    expect(totals[0]?.worth?.effectiveMs).toBeCloseTo(
+      (weighed[0]?.worth?.effectiveMs ?? NaN) + (weighed[1]?.worth?.effectiveMs ?? NaN),
+      6,
+    );
     expect(weighed[2]?.worth?.share).toBeGreaterThan(0);
   });
 

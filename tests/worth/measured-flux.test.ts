@@ -8,7 +8,11 @@ const K = 0.1;
 /** A light of a field whose stars give 1000 ADU a second at the zenith through clear air. */
 function starred(altitudeDeg: number, cloud = 1, seconds = 300) {
   const sky = skyAt(altitudeDeg);
-  return light({ sky, seconds, header: { starFluxAdu: 1000 * seconds * clearTransparency(K, sky.airmass ?? NaN) * cloud } });
+  return light({
+    sky,
+    seconds,
+    header: { starFluxAdu: 1000 * seconds * clearTransparency(K, sky.airmass ?? NaN) * cloud },
+  });
 }
 
 describe('transparency by star flux', () => {
@@ -16,7 +20,8 @@ describe('transparency by star flux', () => {
 
   it('is the clear sky’s extinction on a clear night', () => {
     const flux = measureTransparency(clear, K);
-    for (const frame of clear) expect(flux?.transparencies.get(frame.id)).toBeCloseTo(clearTransparency(K, frame.sky?.airmass ?? NaN), 9);
+    for (const frame of clear)
+      expect(flux?.transparencies.get(frame.id)).toBeCloseTo(clearTransparency(K, frame.sky?.airmass ?? NaN), 9);
   });
 
   it('shows a cloud for what it took', () => {
@@ -32,9 +37,15 @@ describe('transparency by star flux', () => {
   });
 
   it('is declined for a handful of frames, or for frames of different gains', () => {
-    expect(measureTransparency(clear.slice(0, 4), K)).toMatchObject({ used: false, how: expect.stringContaining('fewer than 5') });
+    expect(measureTransparency(clear.slice(0, 4), K)).toMatchObject({
+      used: false,
+      how: expect.stringContaining('fewer than 5'),
+    });
     const other = light({ header: { starFluxAdu: 1e5, gain: 200 } });
-    expect(measureTransparency([...clear, other], K)).toMatchObject({ used: false, how: expect.stringContaining('gains') });
+    expect(measureTransparency([...clear, other], K)).toMatchObject({
+      used: false,
+      how: expect.stringContaining('gains'),
+    });
   });
 
   it('is silent when no header carries a flux', () => {

@@ -10,15 +10,34 @@ function calibration(kind: 'bias' | 'dark', seconds: number, header: Partial<Hea
   const exposure = interval(NIGHT_MS, NIGHT_MS + seconds * 1000);
   const file = `library/${kind}.fits`;
   return {
-    id: kind, train: 'heron', kind, exposure, provenance: 'file-only', file, sources: [],
-    header: { file, sizeBytes: 0, headerHash: kind, kind, exposureSeconds: seconds, gain: 100, offset: 50, setTemperatureC: -10, ...header },
+    id: kind,
+    train: 'heron',
+    kind,
+    exposure,
+    provenance: 'file-only',
+    file,
+    sources: [],
+    header: {
+      file,
+      sizeBytes: 0,
+      headerHash: kind,
+      kind,
+      exposureSeconds: seconds,
+      gain: 100,
+      offset: 50,
+      setTemperatureC: -10,
+      ...header,
+    },
   };
 }
 
 /** A light whose level holds the pedestal, a dark current and a sky, electrons per second. */
 function levelled(skyElectrons: number, facts: Parameters<typeof light>[0] = {}, dark = 0.002): JudgedFrame {
   const seconds = facts.seconds ?? 300;
-  return light({ ...facts, header: { ...facts.header, backgroundAdu: BIAS_ADU + ((skyElectrons + dark) * seconds) / GAIN } });
+  return light({
+    ...facts,
+    header: { ...facts.header, backgroundAdu: BIAS_ADU + ((skyElectrons + dark) * seconds) / GAIN },
+  });
 }
 
 function reading(lights: readonly JudgedFrame[], more: Partial<LevelReading> = {}): LevelReading {
@@ -53,7 +72,10 @@ describe('the sky by background levels', () => {
   it('is brought to the zenith by the model', () => {
     const low = [1, 1, 1].map((sky) => levelled(sky, { sky: skyAt(40) }));
     const sky = measureSky(reading(low, { predicted: () => ({ dark: 2, moon: 0, moonBrighteningMag: 0 }) }));
-    expect(sky?.skies.get(low[0]?.id ?? '')).toMatchObject({ ratio: 2, zenithElectronsPerSecond: expect.closeTo(0.5, 9) });
+    expect(sky?.skies.get(low[0]?.id ?? '')).toMatchObject({
+      ratio: 2,
+      zenithElectronsPerSecond: expect.closeTo(0.5, 9),
+    });
   });
 
   it('falls back on the model’s moonlight for its reference when the Moon never sets, and says so', () => {
@@ -78,12 +100,24 @@ describe('the sky by background levels', () => {
     expect(silent?.used).toBe(false);
   });
 
-  it.each<[string, Partial<HeaderFacts>]>([['gain', { gain: 0 }], ['offset', { offset: 10 }], ['binning', { binning: { x: 2, y: 2 } }]])('does not take the pedestal from a bias frame of another %s', (_what, other) => {
-    expect(measureSky(reading(dark, { calibration: [calibration('bias', 0, { backgroundAdu: BIAS_ADU, ...other })] }))?.used).toBe(false);
+  it.each<[string, Partial<HeaderFacts>]>([
+    ['gain', { gain: 0 }],
+    ['offset', { offset: 10 }],
+    ['binning', { binning: { x: 2, y: 2 } }],
+  ])('does not take the pedestal from a bias frame of another %s', (_what, other) => {
+    expect(
+      measureSky(reading(dark, { calibration: [calibration('bias', 0, { backgroundAdu: BIAS_ADU, ...other })] }))?.used,
+    ).toBe(false);
   });
 
-  it.each<[string, number, Partial<HeaderFacts>]>([['length', 120, {}], ['temperature', 300, { setTemperatureC: 5 }]])('does not take the pedestal from a dark of another %s', (_what, seconds, other) => {
-    expect(measureSky(reading(dark, { calibration: [calibration('dark', seconds, { backgroundAdu: BIAS_ADU, ...other })] }))?.used).toBe(false);
+  it.each<[string, number, Partial<HeaderFacts>]>([
+    ['length', 120, {}],
+    ['temperature', 300, { setTemperatureC: 5 }],
+  ])('does not take the pedestal from a dark of another %s', (_what, seconds, other) => {
+    expect(
+      measureSky(reading(dark, { calibration: [calibration('dark', seconds, { backgroundAdu: BIAS_ADU, ...other })] }))
+        ?.used,
+    ).toBe(false);
   });
 
   it('leaves out levels at or below the pedestal', () => {
@@ -94,7 +128,10 @@ describe('the sky by background levels', () => {
   });
 
   it('needs three frames for a reference', () => {
-    expect(measureSky(reading(dark.slice(0, 2)))).toMatchObject({ used: false, how: expect.stringContaining('fewer than 3') });
+    expect(measureSky(reading(dark.slice(0, 2)))).toMatchObject({
+      used: false,
+      how: expect.stringContaining('fewer than 3'),
+    });
   });
 
   it('has no electrons without electrons per ADU, but the ratio all the same', () => {

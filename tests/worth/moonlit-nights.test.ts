@@ -38,7 +38,10 @@ describe('a night of full Moon', async () => {
       expect(worth?.moonBrighteningMag).toBeGreaterThan(2);
       expect(worth?.moonBrighteningMag).toBeLessThan(4);
     }
-    const middle = (filter: string) => { const all = night.frames.filter((f) => f.filter === filter).map((f) => f.worth?.moonBrighteningMag ?? NaN); return sum(all) / all.length; };
+    const middle = (filter: string) => {
+      const all = night.frames.filter((f) => f.filter === filter).map((f) => f.worth?.moonBrighteningMag ?? NaN);
+      return sum(all) / all.length;
+    };
     expect(middle('B')).toBeGreaterThan(middle('G'));
     expect(middle('G')).toBeGreaterThan(middle('R'));
   });
@@ -57,9 +60,17 @@ describe('a night of full Moon', async () => {
     expect(nightRecordSchema.safeParse(JSON.parse(JSON.stringify(record))).success).toBe(true);
     expect(record.darkSky).toEqual({ magnitude: 21.4, assumed: false });
     for (const total of record.totals) {
-      const kept = record.frames.filter((f) => f.verdict === 'kept' && f.train === total.train && f.filter === total.filter && f.target === total.target);
+      const kept = record.frames.filter(
+        (f) =>
+          f.verdict === 'kept' && f.train === total.train && f.filter === total.filter && f.target === total.target,
+      );
       expect(total.effectiveSeconds).toBeCloseTo(sum(kept.map((f) => f.effectiveSeconds ?? NaN)), 6);
-      expect(total.effectiveBasis).toEqual({ sky: 'modelled', transparency: 'modelled', noise: 'read-noise', referenceSeconds: expect.any(Number) });
+      expect(total.effectiveBasis).toEqual({
+        sky: 'modelled',
+        transparency: 'modelled',
+        noise: 'read-noise',
+        referenceSeconds: expect.any(Number),
+      });
     }
     for (const frame of record.frames) expect(frame.moonBrightening).toBeGreaterThan(2);
   });
@@ -106,7 +117,8 @@ describe('a night whose headers carry levels and fluxes', async () => {
   const [gain, dark] = [0.25, 0.001];
   /** The truth: this sky, electrons a second, and a cloud that passes for an hour and dims the stars to a half. */
   const skyElectrons = ({ train }: SimulatedFrame) => (train === 'heron' ? 0.8 : 1.6);
-  const cloud = ({ beginMs }: SimulatedFrame) => (beginMs > Date.UTC(2026, 9, 30, 19) && beginMs < Date.UTC(2026, 9, 30, 20) ? 0.5 : 1);
+  const cloud = ({ beginMs }: SimulatedFrame) =>
+    beginMs > Date.UTC(2026, 9, 30, 19) && beginMs < Date.UTC(2026, 9, 30, 20) ? 0.5 : 1;
   const seconds = (frame: SimulatedFrame) => (frame.endMs - frame.beginMs) / 1000;
   const scenario: Scenario = {
     ...MOON_RISES,
@@ -116,7 +128,21 @@ describe('a night whose headers carry levels and fluxes', async () => {
       ['NSTARS', 900],
     ],
   };
-  const bias = writeFits({ cards: [['IMAGETYP', 'BIAS'], ['DATE-OBS', '2026-10-29T10:00:00'], ['EXPTIME', 0], ['GAIN', 100], ['OFFSET', 50], ['XBINNING', 1], ['YBINNING', 1], ['BACKGRND', BIAS_ADU]], width: 6, height: 4, bitpix: 16 });
+  const bias = writeFits({
+    cards: [
+      ['IMAGETYP', 'BIAS'],
+      ['DATE-OBS', '2026-10-29T10:00:00'],
+      ['EXPTIME', 0],
+      ['GAIN', 100],
+      ['OFFSET', 50],
+      ['XBINNING', 1],
+      ['YBINNING', 1],
+      ['BACKGRND', BIAS_ADU],
+    ],
+    width: 6,
+    height: 4,
+    bitpix: 16,
+  });
   const night = await nightOf(scenario, 'levels', { 'frames/heron/bias/bias_0001.fits': bias });
 
   it('takes heron’s sky from the levels, because a bias frame tells the pedestal', () => {
@@ -134,7 +160,9 @@ describe('a night whose headers carry levels and fluxes', async () => {
   });
 
   it('takes the cloud from the stars’ flux', () => {
-    const clouded = night.frames.filter((f) => f.exposure.startMs > Date.UTC(2026, 9, 30, 19) && f.exposure.startMs < Date.UTC(2026, 9, 30, 20));
+    const clouded = night.frames.filter(
+      (f) => f.exposure.startMs > Date.UTC(2026, 9, 30, 19) && f.exposure.startMs < Date.UTC(2026, 9, 30, 20),
+    );
     expect(clouded.length).toBeGreaterThan(5);
     for (const { worth } of clouded) {
       expect(worth?.transparencyFrom).toBe('measured');

@@ -24,12 +24,14 @@ describe('sky in electrons', () => {
 
   it('grows as the aperture and the pixel do, squared, and as width and throughput do', () => {
     const factor = fc.double({ min: 1.1, max: 4, noNaN: true });
-    fc.assert(fc.property(factor, (by) => {
-      const base = skyElectrons(21, HERON);
-      expect(skyElectrons(21, { ...HERON, apertureMm: 80 * by }) / base).toBeCloseTo(by ** 2, 9);
-      expect(skyElectrons(21, { ...HERON, pixelScaleArcsec: 1.616 * by }) / base).toBeCloseTo(by ** 2, 9);
-      expect(skyElectrons(21, { ...HERON, filterWidthNm: 300 * by }) / base).toBeCloseTo(by, 9);
-      expect(skyElectrons(21, { ...HERON, throughput: 0.5 / by }) / base).toBeCloseTo(1 / by, 9);
-    }));
+    fc.assert(
+      fc.property(factor, (by) => {
+        const base = skyElectrons(21, HERON);
+        expect(skyElectrons(21, { ...HERON, apertureMm: 80 * by }) / base).toBeCloseTo(by ** 2, 9);
+        expect(skyElectrons(21, { ...HERON, pixelScaleArcsec: 1.616 * by }) / base).toBeCloseTo(by ** 2, 9);
+        expect(skyElectrons(21, { ...HERON, filterWidthNm: 300 * by }) / base).toBeCloseTo(by, 9);
+        expect(skyElectrons(21, { ...HERON, throughput: 0.5 / by }) / base).toBeCloseTo(1 / by, 9);
+      }),
+    );
   });
 });

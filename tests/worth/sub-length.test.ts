@@ -8,7 +8,13 @@ const TRAIN = { id: 'heron', role: 'pilot', apertureMm: 80, pixelScaleArcsec: 1.
 const PAUSE_MS = 4000;
 
 const LOST_TO_GUIDING: Cause = {
-  kind: 'guiding-off', verdict: 'lost', span: interval(NIGHT_MS, NIGHT_MS + 60_000), overlapMs: 60_000, evidence: 'guiding off for 60 s', certainty: 'measured', sources: [],
+  kind: 'guiding-off',
+  verdict: 'lost',
+  span: interval(NIGHT_MS, NIGHT_MS + 60_000),
+  overlapMs: 60_000,
+  evidence: 'guiding off for 60 s',
+  certainty: 'measured',
+  sources: [],
 };
 
 /** Subs of one filter, one after another, of which the first so many were lost to the guiding. */
@@ -23,13 +29,28 @@ function subOf(frames: readonly JudgedFrame[], config = NOISE_CONFIG): SubLength
   const filter = frames[0]?.filter ?? '';
   const nothing = { taken: 0, kept: 0, doubtful: 0, lost: 0 };
   const totals = [{ target: 'NGC 281', filter, train: 'heron', frames: nothing, ms: nothing }];
-  return assessWorth({ elevationM: 1100, trains: [TRAIN], configs: [config], frames, totals, calibration: [], curves: [], model: SKY }).totals[0]?.worth?.sub;
+  return assessWorth({
+    elevationM: 1100,
+    trains: [TRAIN],
+    configs: [config],
+    frames,
+    totals,
+    calibration: [],
+    curves: [],
+    model: SKY,
+  }).totals[0]?.worth?.sub;
 }
 
 describe('the length of the subs', () => {
   it('is told with sky, dark current, read noise and pause', () => {
     const sub = subOf(subs('L', 120, 10));
-    expect(sub).toMatchObject({ seconds: 120, readNoiseElectrons: 1.5, darkElectronsPerSecond: 0.001, pauseSeconds: 4, lostFrames: 0 });
+    expect(sub).toMatchObject({
+      seconds: 120,
+      readNoiseElectrons: 1.5,
+      darkElectronsPerSecond: 0.001,
+      pauseSeconds: 4,
+      lostFrames: 0,
+    });
     expect(sub?.extraNoise).toBe(extraNoise((sub?.skyElectronsPerSecond ?? NaN) + 0.001, 1.5, 120));
   });
 
@@ -58,7 +79,10 @@ describe('the length of the subs', () => {
 
   it('does not count frames that clouds cut short', () => {
     const frames = subs('L', 300, 10);
-    const cut = frames.map((f, i): JudgedFrame => (i === 0 ? { ...f, verdict: 'lost', causes: [{ ...LOST_TO_GUIDING, kind: 'cut-short' }] } : f));
+    const cut = frames.map(
+      (f, i): JudgedFrame =>
+        i === 0 ? { ...f, verdict: 'lost', causes: [{ ...LOST_TO_GUIDING, kind: 'cut-short' }] } : f,
+    );
     expect(subOf(cut)?.lostFrames).toBe(0);
   });
 

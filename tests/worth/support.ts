@@ -6,15 +6,32 @@ import { airmass } from '../../src/sky/airmass.js';
 import type { SkyModel } from '../../src/worth/index.js';
 
 /** The sky stage's own functions, as the pipeline hands them in. */
-export const SKY: SkyModel = { wavelengthNm: filterWavelengthNm, extinction: extinctionCoefficient, brightening: moonBrightening };
+export const SKY: SkyModel = {
+  wavelengthNm: filterWavelengthNm,
+  extinction: extinctionCoefficient,
+  brightening: moonBrightening,
+};
 
 export const NIGHT_MS = Date.UTC(2026, 9, 25, 20);
 
 /** A target at an altitude, with the Moon down unless told. */
-export function skyAt(altitudeDeg: number, moon: Partial<Pick<SkyPosition, 'moonAltitudeDeg' | 'moonSeparationDeg' | 'moonPhaseAngleDeg' | 'sunAltitudeDeg'>> = {}): SkyPosition {
+export function skyAt(
+  altitudeDeg: number,
+  moon: Partial<
+    Pick<SkyPosition, 'moonAltitudeDeg' | 'moonSeparationDeg' | 'moonPhaseAngleDeg' | 'sunAltitudeDeg'>
+  > = {},
+): SkyPosition {
   return {
-    atMs: NIGHT_MS, altitudeDeg, azimuthDeg: 180, airmass: airmass(altitudeDeg),
-    moonAltitudeDeg: -20, moonSeparationDeg: 60, moonIllumination: 0.9, moonPhaseAngleDeg: 30, sunAltitudeDeg: -40, limitDeg: 25,
+    atMs: NIGHT_MS,
+    altitudeDeg,
+    azimuthDeg: 180,
+    airmass: airmass(altitudeDeg),
+    moonAltitudeDeg: -20,
+    moonSeparationDeg: 60,
+    moonIllumination: 0.9,
+    moonPhaseAngleDeg: 30,
+    sunAltitudeDeg: -40,
+    limitDeg: 25,
     ...moon,
   };
 }
@@ -41,16 +58,52 @@ export function light(facts: LightFacts = {}): JudgedFrame {
   const exposure = interval(startMs, startMs + Math.round(seconds * 1000));
   const file = `frames/${id}.fits`;
   return {
-    id, train, kind: 'light', exposure, target: 'NGC 281', filter, provenance: 'log-and-file', file, sources: [],
-    header: { file, sizeBytes: 5760, headerHash: id, kind: 'light', exposure, exposureSeconds: seconds, gain: 100, offset: 50, setTemperatureC: -10, ...facts.header },
-    verdict, causes: [], sky, guiding: null,
+    id,
+    train,
+    kind: 'light',
+    exposure,
+    target: 'NGC 281',
+    filter,
+    provenance: 'log-and-file',
+    file,
+    sources: [],
+    header: {
+      file,
+      sizeBytes: 5760,
+      headerHash: id,
+      kind: 'light',
+      exposure,
+      exposureSeconds: seconds,
+      gain: 100,
+      offset: 50,
+      setTemperatureC: -10,
+      ...facts.header,
+    },
+    verdict,
+    causes: [],
+    sky,
+    guiding: null,
   };
 }
 
 /** A train's part of the rig file, with nothing told about noise unless given. */
 export function trainConfig(facts: Partial<TrainConfig> = {}): TrainConfig {
-  return { id: 'heron', role: 'pilot', filterWidthsNm: {}, filterWavelengthsNm: {}, frames: [], match: {}, logs: [], ...facts };
+  return {
+    id: 'heron',
+    role: 'pilot',
+    filterWidthsNm: {},
+    filterWavelengthsNm: {},
+    frames: [],
+    match: {},
+    logs: [],
+    ...facts,
+  };
 }
 
 /** A train's part of the rig file with all that the full formula needs. */
-export const NOISE_CONFIG = trainConfig({ readNoiseElectrons: 1.5, gainElectronsPerAdu: 0.25, darkCurrentElectronsPerSecond: 0.001, filterWidthsNm: { L: 300, B: 100, Ha: 3, OIII: 3 } });
+export const NOISE_CONFIG = trainConfig({
+  readNoiseElectrons: 1.5,
+  gainElectronsPerAdu: 0.25,
+  darkCurrentElectronsPerSecond: 0.001,
+  filterWidthsNm: { L: 300, B: 100, Ha: 3, OIII: 3 },
+});

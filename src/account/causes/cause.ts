@@ -1,4 +1,14 @@
-import type { Activity, Cause, CauseKind, DarknessKind, Frame, GuidingSummary, Rules, SkyPosition, Train } from '../../model/index.js';
+import type {
+  Activity,
+  Cause,
+  CauseKind,
+  DarknessKind,
+  Frame,
+  GuidingSummary,
+  Rules,
+  SkyPosition,
+  Train,
+} from '../../model/index.js';
 
 /** What surrounds a frame: everything a cause may look at. */
 export interface Surroundings {

@@ -8,7 +8,12 @@ import { inWords, type LossCause } from './cause.js';
 function what(activity: Activity, owner: string): string {
   switch (activity.kind) {
     case 'guiding-paused': {
-      const who = activity.causedBy === undefined ? '' : activity.causedBy === owner ? ' by its own train' : ` by ${activity.causedBy}`;
+      const who =
+        activity.causedBy === undefined
+          ? ''
+          : activity.causedBy === owner
+            ? ' by its own train'
+            : ` by ${activity.causedBy}`;
       return `guiding was paused${who}${activity.why ? ` (${activity.why})` : ''}`;
     }
     case 'star-lost':

@@ -20,7 +20,9 @@ export class CandidateFinder {
   private foundCount = 0;
 
   constructor(patterns: readonly Pattern[]) {
-    const entries = patterns.flatMap(({ literals }, pattern) => (literals ?? []).map((literal) => ({ literal, pattern })));
+    const entries = patterns.flatMap(({ literals }, pattern) =>
+      (literals ?? []).map((literal) => ({ literal, pattern })),
+    );
     this.scan = entries.length === 0 ? null : new LiteralScan(entries.map(({ literal }) => literal));
     this.patternOf = entries.map(({ pattern }) => pattern);
     this.always = patterns.flatMap(({ literals }, pattern) => (literals === null ? [pattern] : []));
@@ -35,7 +37,11 @@ export class CandidateFinder {
    *
    * @param everyLine visit lines without a candidate, too
    */
-  forEach(block: LineBlock, everyLine: boolean, visit: (line: number, candidates: Int32Array, count: number) => void): void {
+  forEach(
+    block: LineBlock,
+    everyLine: boolean,
+    visit: (line: number, candidates: Int32Array, count: number) => void,
+  ): void {
     const { hits, found } = this;
     if (this.scan === null) hits.count = 0;
     else this.scan.scan(block.bytes, hits);

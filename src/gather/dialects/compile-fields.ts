@@ -4,8 +4,44 @@ import { compileFormula, numberOf } from './formula.js';
 import type { FieldValueFile } from './schema.js';
 import { compileTemplate } from './template.js';
 
-const YES: ReadonlySet<string> = new Set(['true', 'yes', 'y', 'ok', '1', 'success', 'successful', 'succeeded', 'done', 'good', 'passed', 'sí', 'si', 'ja', 'oui', 'correcto', 'erfolgreich', 'réussi']);
-const NO: ReadonlySet<string> = new Set(['false', 'no', 'n', '0', 'fail', 'failed', 'failure', 'error', 'bad', 'nein', 'non', 'fallo', 'fallido', 'fehler', 'échec', 'erreur']);
+const YES: ReadonlySet<string> = new Set([
+  'true',
+  'yes',
+  'y',
+  'ok',
+  '1',
+  'success',
+  'successful',
+  'succeeded',
+  'done',
+  'good',
+  'passed',
+  'sí',
+  'si',
+  'ja',
+  'oui',
+  'correcto',
+  'erfolgreich',
+  'réussi',
+]);
+const NO: ReadonlySet<string> = new Set([
+  'false',
+  'no',
+  'n',
+  '0',
+  'fail',
+  'failed',
+  'failure',
+  'error',
+  'bad',
+  'nein',
+  'non',
+  'fallo',
+  'fallido',
+  'fehler',
+  'échec',
+  'erreur',
+]);
 
 /**
  * Compiles what a dialect gives for a field. Texts are templates, numbers are formulas, and `ok` is true, false
@@ -34,7 +70,11 @@ export function compileField(name: FieldName, value: FieldValueFile, decimalComm
   }
   if (typeof value === 'string') {
     const template = compileTemplate(value);
-    return { name, names: template.names, value: (lookup) => converted(name, template.fill(lookup)?.trim(), decimalComma) };
+    return {
+      name,
+      names: template.names,
+      value: (lookup) => converted(name, template.fill(lookup)?.trim(), decimalComma),
+    };
   }
   const constant = converted(name, value, decimalComma);
   return { name, names: new Set(), value: () => constant };
@@ -53,7 +93,11 @@ export function captureField(name: FieldName, decimalComma: boolean): FieldRule 
 }
 
 /** The value in the field's type; a text that is no such thing stays a text, for the message. */
-function converted(name: FieldName, value: string | number | boolean | undefined, decimalComma: boolean): string | number | boolean | undefined {
+function converted(
+  name: FieldName,
+  value: string | number | boolean | undefined,
+  decimalComma: boolean,
+): string | number | boolean | undefined {
   if (value === undefined) return undefined;
   switch (FIELD_TYPES[name]) {
     case 'text':

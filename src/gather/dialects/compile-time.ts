@@ -10,22 +10,31 @@ export function compileTime(file: DialectFile, problems: Problems): TimeRules | 
   const patterns = sources.flatMap((source, i) => {
     const path = typeof time.pattern === 'string' ? ['time', 'pattern'] : ['time', 'pattern', i];
     const pattern = problems.stampPattern(source, path);
-    if (pattern?.kind === 'date') problems.add(path, 'the pattern of a line needs a time of day; a date alone belongs under "date"');
+    if (pattern?.kind === 'date')
+      problems.add(path, 'the pattern of a line needs a time of day; a date alone belongs under "date"');
     return pattern ?? [];
   });
   const zone = time.zone === 'site' ? 'site' : zoneByName(time.zone);
   if (zone === null) {
-    problems.add(['time', 'zone'], `"${time.zone}" is no time zone; use "site", "utc", an offset such as "+02:00", or a name such as "Europe/Madrid"`);
+    problems.add(
+      ['time', 'zone'],
+      `"${time.zone}" is no time zone; use "site", "utc", an offset such as "+02:00", or a name such as "Europe/Madrid"`,
+    );
   }
   const date = dateRule(file, problems);
   const dateless = patterns.find((pattern) => pattern.kind === 'time' || pattern.kind === 'month-day-time');
   if (dateless !== undefined && date?.from === 'line') {
-    problems.add(['time', 'date'], `"${dateless.source}" has no ${dateless.kind === 'time' ? 'date' : 'year'}; say where it comes from: "session", or { file: … } or { header: … }`);
+    problems.add(
+      ['time', 'date'],
+      `"${dateless.source}" has no ${dateless.kind === 'time' ? 'date' : 'year'}; say where it comes from: "session", or { file: … } or { header: … }`,
+    );
   }
   if (patterns.some((pattern) => pattern.kind === 'elapsed') && file.sections.length === 0) {
     problems.add(['sections'], 'relative seconds need "sections", which say where they count from');
   }
-  return zone === null || date === null ? null : { patterns, anywhere: time.at === 'anywhere', zone, date, carry: time.carry };
+  return zone === null || date === null
+    ? null
+    : { patterns, anywhere: time.at === 'anywhere', zone, date, carry: time.carry };
 }
 
 function dateRule(file: DialectFile, problems: Problems): DateRule | null {
@@ -35,10 +44,12 @@ function dateRule(file: DialectFile, problems: Problems): DateRule | null {
   const path = ['time', 'date', 'file' in date ? 'file' : 'pattern'];
   const pattern = problems.stampPattern(source, path);
   if (pattern === null) return null;
-  if (pattern.kind !== 'date' && pattern.kind !== 'date-time') return problems.add(path, 'it must hold the date: {year}, {month} and {day}');
+  if (pattern.kind !== 'date' && pattern.kind !== 'date-time')
+    return problems.add(path, 'it must hold the date: {year}, {month} and {day}');
   if ('file' in date) return { from: 'file', pattern, evening: date.evening };
   const when = problems.pattern(date.header, ['time', 'date', 'header'], file.ignoreCase);
   if (when === null) return null;
-  if (!when.groups.has('date')) return problems.add(['time', 'date', 'header'], 'it must catch the date in a group (?<date>…)');
+  if (!when.groups.has('date'))
+    return problems.add(['time', 'date', 'header'], 'it must catch the date in a group (?<date>…)');
   return { from: 'header', when, pattern, evening: date.evening };
 }

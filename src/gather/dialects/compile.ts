@@ -1,7 +1,16 @@
 import { isFieldName } from '../lines/event-fields.js';
 import { knownEncoding } from '../lines/encoding.js';
 import { captureField, compileField } from './compile-fields.js';
-import type { CompiledDialect, ConstantRule, CsvRules, FieldRule, GuidingRule, LineRule, SectionRule, When } from './compiled.js';
+import type {
+  CompiledDialect,
+  ConstantRule,
+  CsvRules,
+  FieldRule,
+  GuidingRule,
+  LineRule,
+  SectionRule,
+  When,
+} from './compiled.js';
 import { compileTime } from './compile-time.js';
 import { compileFormula, type Formula } from './formula.js';
 import type { Pattern } from './pattern/pattern.js';
@@ -17,7 +26,11 @@ import { compileTemplate } from './template.js';
  * @param lineOf the 1-based line of a path in the file, for messages of later checks
  * @returns the dialect, or the problems that keep it from being used
  */
-export function compileDialect(file: DialectFile, path: string, lineOf: (path: Path) => number): CompiledDialect | Problem[] {
+export function compileDialect(
+  file: DialectFile,
+  path: string,
+  lineOf: (path: Path) => number,
+): CompiledDialect | Problem[] {
   const compiler = new Compiler(file, lineOf);
   const dialect = compiler.dialect(path);
   return compiler.problems.list.length > 0 || dialect === null ? compiler.problems.list : dialect;
@@ -30,7 +43,10 @@ class Compiler {
   private readonly shared: readonly string[];
   private readonly columns: readonly string[];
 
-  constructor(private readonly file: DialectFile, private readonly lineOf: (path: Path) => number) {
+  constructor(
+    private readonly file: DialectFile,
+    private readonly lineOf: (path: Path) => number,
+  ) {
     this.comma = file.decimal === ',';
     this.shared = Object.keys(file.constants);
     this.columns = file.csv?.columns ?? file.csv?.header ?? [];
@@ -39,7 +55,10 @@ class Compiler {
   dialect(path: string): CompiledDialect | null {
     const { file } = this;
     if (file.encoding !== 'auto' && !knownEncoding(file.encoding)) {
-      this.problems.add(['encoding'], `"${file.encoding}" is no encoding; use "auto", "utf-8", "utf-16le", "windows-1252" or another name of the WHATWG Encoding Standard`);
+      this.problems.add(
+        ['encoding'],
+        `"${file.encoding}" is no encoding; use "auto", "utf-8", "utf-16le", "windows-1252" or another name of the WHATWG Encoding Standard`,
+      );
     }
     const time = compileTime(file, this.problems);
     const csv = this.csv();
@@ -51,15 +70,37 @@ class Compiler {
       return compiled === null ? [] : [{ when: compiled, line: this.lineOf(['ignore', i]) }];
     });
     const guiding = this.guiding();
-    const entryStart = file.entries === undefined ? null : file.entries === 'stamp' ? 'stamp' : this.pattern(file.entries.start, ['entries', 'start']);
+    const entryStart =
+      file.entries === undefined
+        ? null
+        : file.entries === 'stamp'
+          ? 'stamp'
+          : this.pattern(file.entries.start, ['entries', 'start']);
     if (file.lines.length === 0 && file.guiding === undefined) {
       this.problems.add([], 'it turns no line into anything; add "lines" or "guiding"');
     }
-    if (csv !== null && entryStart !== null) this.problems.add(['entries'], 'a log cannot be both CSV and entries of several lines; remove "entries" or "csv"');
+    if (csv !== null && entryStart !== null)
+      this.problems.add(
+        ['entries'],
+        'a log cannot be both CSV and entries of several lines; remove "entries" or "csv"',
+      );
     if (time === null) return null;
     return {
-      name: file.name ?? path, file: path, encoding: file.encoding, decimalComma: this.comma, budget: this.problems.budget, time, entryStart, csv,
-      train: this.trainRule(), trains: new Map(Object.entries(file.trains)), constants, sections, lines, ignore, guiding,
+      name: file.name ?? path,
+      file: path,
+      encoding: file.encoding,
+      decimalComma: this.comma,
+      budget: this.problems.budget,
+      time,
+      entryStart,
+      csv,
+      train: this.trainRule(),
+      trains: new Map(Object.entries(file.trains)),
+      constants,
+      sections,
+      lines,
+      ignore,
+      guiding,
     };
   }
 
@@ -77,7 +118,10 @@ class Compiler {
     const { csv } = this.file;
     if (csv === undefined) return null;
     if ((csv.header === undefined) === (csv.columns === undefined)) {
-      return this.problems.add(['csv'], 'name the columns once: by "header" when the log has a header row, else by "columns" in their order');
+      return this.problems.add(
+        ['csv'],
+        'name the columns once: by "header" when the log has a header row, else by "columns" in their order',
+      );
     }
     const time = typeof csv.time === 'string' ? [csv.time] : csv.time;
     this.checkColumns(time, ['csv', 'time']);
@@ -89,7 +133,8 @@ class Compiler {
     return Object.entries(this.file.constants).map(([name, rule]) => {
       if (typeof rule !== 'object') return { name, initial: rule, when: null };
       const when = this.pattern(rule.when, ['constants', name, 'when']);
-      if (when !== null && !when.groups.has('value')) this.problems.add(['constants', name, 'when'], 'it must catch the value in a group (?<value>…)');
+      if (when !== null && !when.groups.has('value'))
+        this.problems.add(['constants', name, 'when'], 'it must catch the value in a group (?<value>…)');
       return { name, initial: rule.default, when };
     });
   }
@@ -97,10 +142,14 @@ class Compiler {
   private sections(): SectionRule[] {
     return this.file.sections.flatMap((section, i) => {
       const begin = this.pattern(section.begin, ['sections', i, 'begin']);
-      const base = section.base === undefined ? null : this.problems.stampPattern(section.base, ['sections', i, 'base']);
+      const base =
+        section.base === undefined ? null : this.problems.stampPattern(section.base, ['sections', i, 'base']);
       const end = section.end === undefined ? null : this.pattern(section.end, ['sections', i, 'end']);
       if (base !== null && begin !== null && !begin.groups.has('time')) {
-        this.problems.add(['sections', i, 'begin'], 'it must catch the base time in a group (?<time>…), which "base" then reads');
+        this.problems.add(
+          ['sections', i, 'begin'],
+          'it must catch the base time in a group (?<time>…), which "base" then reads',
+        );
       }
       return begin === null ? [] : [{ begin, base, end }];
     });
@@ -111,7 +160,8 @@ class Compiler {
       const pattern = this.pattern(rule, path);
       return pattern === null ? null : { kind: 'text', pattern };
     }
-    if (this.file.csv === undefined) return this.problems.add(path, 'patterns for columns need "csv"; without it, "when" is one pattern on the line');
+    if (this.file.csv === undefined)
+      return this.problems.add(path, 'patterns for columns need "csv"; without it, "when" is one pattern on the line');
     this.checkColumns(Object.keys(rule), path);
     const cells = Object.entries(rule).flatMap(([column, source]) => {
       const pattern = this.pattern(source, [...path, column]);
@@ -128,13 +178,22 @@ class Compiler {
     const lasted = rule.lasted === undefined ? null : this.formula(rule.lasted, [...path, 'lasted'], known);
     const lasts = rule.lasts === undefined ? null : this.formula(rule.lasts, [...path, 'lasts'], known);
     if (lasted !== null && !events.some((event) => beginOf(event) !== undefined)) {
-      this.problems.add([...path, 'lasted'], `"${events.join('", "')}" ends nothing; "lasted" goes with an event that ends something, such as "exposure-end"`);
+      this.problems.add(
+        [...path, 'lasted'],
+        `"${events.join('", "')}" ends nothing; "lasted" goes with an event that ends something, such as "exposure-end"`,
+      );
     }
     if (lasts !== null && !events.some((event) => endOf(event) !== undefined)) {
-      this.problems.add([...path, 'lasts'], `"${events.join('", "')}" begins nothing; "lasts" goes with an event that begins something, such as "exposure-begin"`);
+      this.problems.add(
+        [...path, 'lasts'],
+        `"${events.join('", "')}" begins nothing; "lasts" goes with an event that begins something, such as "exposure-begin"`,
+      );
     }
     return {
-      when, events, lasted, lasts,
+      when,
+      events,
+      lasted,
+      lasts,
       fields: this.fields(rule, when, known, path),
       train: this.trainTemplate(rule.train, known, path),
       closes: rule.closes === undefined ? [] : typeof rule.closes === 'string' ? [rule.closes] : rule.closes,
@@ -148,7 +207,9 @@ class Compiler {
     for (const [name, value] of Object.entries(rule.fields)) {
       if (!isFieldName(name) || value === undefined) continue;
       given.add(name);
-      const field = this.problems.attempt([...path, 'fields', name], 'value', () => compileField(name, value, this.comma));
+      const field = this.problems.attempt([...path, 'fields', name], 'value', () =>
+        compileField(name, value, this.comma),
+      );
       if (field === null) continue;
       this.checkNames(field.names, [...path, 'fields', name], known);
       fields.push(field);
@@ -171,7 +232,10 @@ class Compiler {
     const { guiding } = this.file;
     if (guiding === undefined) return null;
     if (guiding.when === undefined && this.file.csv === undefined) {
-      return this.problems.add(['guiding'], '"when" is missing: a pattern that tells the lines with samples and catches their values');
+      return this.problems.add(
+        ['guiding'],
+        '"when" is missing: a pattern that tells the lines with samples and catches their values',
+      );
     }
     const when = guiding.when === undefined ? null : this.when(guiding.when, ['guiding', 'when']);
     const known = when === null ? [...this.columns, ...this.shared] : this.namesFor(when);
@@ -185,7 +249,8 @@ class Compiler {
     const { train } = this.file;
     if (train === undefined || typeof train === 'string') return train ?? null;
     const pattern = this.pattern(train.file, ['train', 'file']);
-    if (pattern !== null && !pattern.groups.has('train')) return this.problems.add(['train', 'file'], 'it must catch the train in a group (?<train>…)');
+    if (pattern !== null && !pattern.groups.has('train'))
+      return this.problems.add(['train', 'file'], 'it must catch the train in a group (?<train>…)');
     return pattern;
   }
 
@@ -195,17 +260,24 @@ class Compiler {
 
   private checkNames(names: ReadonlySet<string>, path: Path, known: readonly string[]): void {
     for (const name of names) {
-      if (!known.includes(name)) this.problems.add(path, `"${name}" is neither caught by "when" nor a column or constant; ${suggestion(name, known)}`);
+      if (!known.includes(name))
+        this.problems.add(
+          path,
+          `"${name}" is neither caught by "when" nor a column or constant; ${suggestion(name, known)}`,
+        );
     }
   }
 
   private checkColumns(names: readonly string[], path: Path): void {
     for (const name of names) {
-      if (!this.columns.includes(name)) this.problems.add(path, `there is no column "${name}"; ${suggestion(name, this.columns)}`);
+      if (!this.columns.includes(name))
+        this.problems.add(path, `there is no column "${name}"; ${suggestion(name, this.columns)}`);
     }
   }
 }
 
 function capturesOf(when: When): string[] {
-  return when.kind === 'text' ? [...when.pattern.groups.keys()] : when.cells.flatMap(({ pattern }) => [...pattern.groups.keys()]);
+  return when.kind === 'text'
+    ? [...when.pattern.groups.keys()]
+    : when.cells.flatMap(({ pattern }) => [...pattern.groups.keys()]);
 }

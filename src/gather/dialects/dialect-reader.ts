@@ -71,7 +71,8 @@ export class DialectReader {
     this.contextRoles = Int32Array.from(ids.filter((id) => isContext(this.roles[id])));
     this.finder = new CandidateFinder(this.roles.map(({ pattern }) => pattern));
     this.csv = dialect.csv === null ? null : new CsvRows(dialect.csv);
-    for (const { name, initial } of dialect.constants) if (initial !== undefined) this.values.constants.set(name, initial);
+    for (const { name, initial } of dialect.constants)
+      if (initial !== undefined) this.values.constants.set(name, initial);
   }
 
   get events(): readonly LogEvent[] {
@@ -83,7 +84,8 @@ export class DialectReader {
       for (let i = 0; i < block.count; i++) this.takeEntryLine(block, i);
       return;
     }
-    const everyLine = this.csv !== null || this.observer !== null || this.dialect.time.carry || this.clock.mustFollow(block);
+    const everyLine =
+      this.csv !== null || this.observer !== null || this.dialect.time.carry || this.clock.mustFollow(block);
     this.finder.forEach(block, everyLine, (i, candidates, count) => this.takeLine(block, i, candidates, count));
   }
 
@@ -119,7 +121,8 @@ export class DialectReader {
     const text = blockText(block, start, Math.min(end, start + MAX_TEXT));
     const after = this.clock.readLine(block.bytes, start, end, line);
     // Dates, constants and sections stand on single lines, and hold from the next line on.
-    const hasContext = this.takeText(text.trim(), line, this.timeOf(after), this.contextRoles, this.contextRoles.length) === 'context';
+    const hasContext =
+      this.takeText(text.trim(), line, this.timeOf(after), this.contextRoles, this.contextRoles.length) === 'context';
     const { entryStart } = this.dialect;
     const starts = entryStart === 'stamp' ? after >= 0 : entryStart?.exec(text) !== null;
     if (this.entry !== null && !starts) {
@@ -129,7 +132,8 @@ export class DialectReader {
       return;
     }
     this.flushEntry();
-    const message = after < 0 || this.dialect.time.anywhere ? text : blockText(block, after, Math.min(end, after + MAX_TEXT));
+    const message =
+      after < 0 || this.dialect.time.anywhere ? text : blockText(block, after, Math.min(end, after + MAX_TEXT));
     this.entry = { text: message, line, lines: 1, atMs: this.timeOf(after), hasContext };
   }
 
@@ -158,7 +162,10 @@ export class DialectReader {
       if (role === undefined || captures === null) continue;
       this.values.useText(role.pattern, captures);
       switch (role.kind) {
-        case 'date': case 'constant': case 'section': case 'section-end':
+        case 'date':
+        case 'constant':
+        case 'section':
+        case 'section-end':
           this.takeContext(role, atMs, line);
           fate = 'context';
           break;
@@ -201,7 +208,8 @@ export class DialectReader {
     this.matchedRule = lines.findIndex((rule) => values.matchCells(csv, rule.when));
     const rule = lines[this.matchedRule];
     if (rule !== undefined) return this.makeEvents(rule, atMs, line);
-    if (guiding !== null && (guiding.when === null || values.matchCells(csv, guiding.when))) return this.takeSample(guiding, atMs, line);
+    if (guiding !== null && (guiding.when === null || values.matchCells(csv, guiding.when)))
+      return this.takeSample(guiding, atMs, line);
     this.matchedRule = ignore.findIndex(({ when }) => values.matchCells(csv, when));
     return this.matchedRule < 0 ? 'unmatched' : 'ignored';
   }
@@ -221,13 +229,23 @@ export class DialectReader {
       this.samples.push(atMs, ra, dec, rule.snr?.evaluate(lookup) ?? NaN);
       return 'sample';
     }
-    this.tally.add('unreadable-sample', line, () => `Line ${line} has no numbers for "ra" and "dec"; the sample was left out. Check the formulas of "guiding" and that their constants stand before.`);
+    this.tally.add(
+      'unreadable-sample',
+      line,
+      () =>
+        `Line ${line} has no numbers for "ra" and "dec"; the sample was left out. Check the formulas of "guiding" and that their constants stand before.`,
+    );
     return 'unusable';
   }
 
   private hasTime(atMs: number, line: number): boolean {
     if (!Number.isNaN(atMs)) return true;
-    this.tally.add('unreadable-time', line, () => `Line ${line} matches the dialect, but no time can be read from it; it was left out. Check "time.pattern", or set "time.carry" where lines share the time of one before.`);
+    this.tally.add(
+      'unreadable-time',
+      line,
+      () =>
+        `Line ${line} matches the dialect, but no time can be read from it; it was left out. Check "time.pattern", or set "time.carry" where lines share the time of one before.`,
+    );
     return false;
   }
 

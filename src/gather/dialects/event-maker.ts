@@ -66,7 +66,13 @@ export class EventMaker {
       let fits = true;
       for (let i = first; i < this.events.length && fits; i++) fits = setField(this.events[i] ?? {}, rule.name, value);
       if (!fits) {
-        this.tally.add('wrong-field', line, () => `Line ${line}: "${rule.name}" must be ${fieldExpectation(rule.name)}, not ${JSON.stringify(value) ?? 'nothing'}; the field was dropped, the event kept.`, rule.name);
+        this.tally.add(
+          'wrong-field',
+          line,
+          () =>
+            `Line ${line}: "${rule.name}" must be ${fieldExpectation(rule.name)}, not ${JSON.stringify(value) ?? 'nothing'}; the field was dropped, the event kept.`,
+          rule.name,
+        );
       }
     }
   }
@@ -83,7 +89,12 @@ export class EventMaker {
     const seconds = formula.evaluate(lookup);
     if (seconds >= 0 && seconds <= LONGEST_SPAN_SECONDS) return Math.round(seconds * 1000);
     if (!someMissing(formula.names, lookup)) {
-      this.tally.add('wrong-duration', line, () => `Line ${line}: "${key}" must give seconds between 0 and a day, not ${seconds}; nothing was derived from it. Check the formula in the dialect.`);
+      this.tally.add(
+        'wrong-duration',
+        line,
+        () =>
+          `Line ${line}: "${key}" must give seconds between 0 and a day, not ${seconds}; nothing was derived from it. Check the formula in the dialect.`,
+      );
     }
     return null;
   }

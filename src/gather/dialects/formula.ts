@@ -14,13 +14,14 @@ export class FormulaError extends Error {}
 
 type Term = (lookup: Lookup) => number;
 
-const FUNCTIONS: Readonly<Record<string, { readonly arity: number; readonly apply: (...values: number[]) => number }>> = {
-  abs: { arity: 1, apply: (x = NaN) => Math.abs(x) },
-  sqrt: { arity: 1, apply: (x = NaN) => Math.sqrt(x) },
-  round: { arity: 1, apply: (x = NaN) => Math.round(x) },
-  min: { arity: 2, apply: (x = NaN, y = NaN) => Math.min(x, y) },
-  max: { arity: 2, apply: (x = NaN, y = NaN) => Math.max(x, y) },
-};
+const FUNCTIONS: Readonly<Record<string, { readonly arity: number; readonly apply: (...values: number[]) => number }>> =
+  {
+    abs: { arity: 1, apply: (x = NaN) => Math.abs(x) },
+    sqrt: { arity: 1, apply: (x = NaN) => Math.sqrt(x) },
+    round: { arity: 1, apply: (x = NaN) => Math.round(x) },
+    min: { arity: 2, apply: (x = NaN, y = NaN) => Math.min(x, y) },
+    max: { arity: 2, apply: (x = NaN, y = NaN) => Math.max(x, y) },
+  };
 
 const MAX_SOURCE = 500;
 const MAX_DEPTH = 50;
@@ -51,8 +52,12 @@ export function numberOf(value: string | number | undefined, decimalComma: boole
 export function durationSeconds(value: string | number | undefined, decimalComma: boolean): number {
   if (typeof value !== 'string') return value ?? NaN;
   const text = (decimalComma ? value.replace(',', '.') : value).trim();
-  if (/^\d+(:\d{1,2}){1,2}(\.\d+)?$/.test(text)) return text.split(':').reduce((sum, part) => sum * 60 + Number(part), 0);
-  const units = /^(?:(\d+(?:\.\d+)?)\s*h[a-z]*\.?\s*)?(?:(\d+(?:\.\d+)?)\s*m(?:in[a-z]*)?\.?\s*)?(?:(\d+(?:\.\d+)?)\s*s[a-z]*\.?\s*)?(?:(\d+(?:\.\d+)?)\s*ms)?$/i.exec(text);
+  if (/^\d+(:\d{1,2}){1,2}(\.\d+)?$/.test(text))
+    return text.split(':').reduce((sum, part) => sum * 60 + Number(part), 0);
+  const units =
+    /^(?:(\d+(?:\.\d+)?)\s*h[a-z]*\.?\s*)?(?:(\d+(?:\.\d+)?)\s*m(?:in[a-z]*)?\.?\s*)?(?:(\d+(?:\.\d+)?)\s*s[a-z]*\.?\s*)?(?:(\d+(?:\.\d+)?)\s*ms)?$/i.exec(
+      text,
+    );
   if (units === null || text === '') return numberOf(value, decimalComma);
   const [hours = 0, minutes = 0, seconds = 0, milliseconds = 0] = units.slice(1).map((part) => Number(part ?? 0));
   return hours * 3600 + minutes * 60 + seconds + milliseconds / 1000;
@@ -63,7 +68,11 @@ class Parser {
   private at = 0;
   private depth = 0;
 
-  constructor(source: string, private readonly names: Set<string>, private readonly decimalComma: boolean) {
+  constructor(
+    source: string,
+    private readonly names: Set<string>,
+    private readonly decimalComma: boolean,
+  ) {
     this.tokens = source.match(/\d+\.?\d*|\.\d+|[A-Za-z_]\w*|\{[^{}]*\}|\S/g) ?? [];
   }
 
@@ -133,11 +142,15 @@ class Parser {
       return (lookup) => durationSeconds(lookup(argument), this.decimalComma);
     }
     const known = Object.hasOwn(FUNCTIONS, name) ? FUNCTIONS[name] : undefined;
-    if (known === undefined) throw new FormulaError(`there is no function "${name}"; use ${[...Object.keys(FUNCTIONS), 'duration'].join(', ')}`);
+    if (known === undefined)
+      throw new FormulaError(
+        `there is no function "${name}"; use ${[...Object.keys(FUNCTIONS), 'duration'].join(', ')}`,
+      );
     const terms = [this.sum()];
     while (this.take(',') !== null) terms.push(this.sum());
     this.expect(')');
-    if (terms.length !== known.arity) throw new FormulaError(`${name}() takes ${known.arity} value${known.arity === 1 ? '' : 's'}`);
+    if (terms.length !== known.arity)
+      throw new FormulaError(`${name}() takes ${known.arity} value${known.arity === 1 ? '' : 's'}`);
     return (lookup) => known.apply(...terms.map((term) => term(lookup)));
   }
 

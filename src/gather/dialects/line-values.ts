@@ -17,7 +17,8 @@ export class LineValues {
   private cellCaptures = NONE;
   private row: CsvRows | null = null;
 
-  readonly lookup: Lookup = (name) => this.captured(name) ?? this.cellCaptures.get(name) ?? this.row?.cell(name) ?? this.constants.get(name);
+  readonly lookup: Lookup = (name) =>
+    this.captured(name) ?? this.cellCaptures.get(name) ?? this.row?.cell(name) ?? this.constants.get(name);
 
   /** A pattern on the whole line has matched. */
   useText(pattern: Pattern, captures: Captures): void {

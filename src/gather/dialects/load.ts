@@ -25,15 +25,20 @@ export interface LoadedDialect {
  * @param text its content
  */
 export function loadDialect(path: string, text: string): LoadedDialect {
-  const refused = (line: number, message: string): LoadedDialect => ({ dialect: null, warnings: [invalid(path, line, message)] });
-  if (text.length > MAX_TEXT) return refused(0, `the file is larger than ${MAX_TEXT / 2 ** 20} MiB; a dialect is a page or two of YAML`);
+  const refused = (line: number, message: string): LoadedDialect => ({
+    dialect: null,
+    warnings: [invalid(path, line, message)],
+  });
+  if (text.length > MAX_TEXT)
+    return refused(0, `the file is larger than ${MAX_TEXT / 2 ** 20} MiB; a dialect is a page or two of YAML`);
   const counter = new LineCounter();
   let document: Document.Parsed;
   let content: unknown;
   try {
     document = parseDocument(text, { lineCounter: counter, logLevel: 'silent' });
     const [error] = document.errors;
-    if (error !== undefined) return refused(error.linePos?.[0].line ?? 0, `this is not valid YAML: ${error.message.split('\n')[0] ?? ''}`);
+    if (error !== undefined)
+      return refused(error.linePos?.[0].line ?? 0, `this is not valid YAML: ${error.message.split('\n')[0] ?? ''}`);
     content = document.toJS({ maxAliasCount: MAX_ALIASES });
   } catch (error) {
     // Too many aliases, or a structure nested beyond the stack.
@@ -42,9 +47,12 @@ export function loadDialect(path: string, text: string): LoadedDialect {
   const lineOf = (keys: readonly (string | number)[]): number => lineOfPath(document, counter, keys);
   const tell = (problems: readonly Problem[]): LoadedDialect => ({
     dialect: null,
-    warnings: problems.map((problem) => invalid(path, lineOf(problem.path), `${printPath(problem.path)}${problem.message}`)),
+    warnings: problems.map((problem) =>
+      invalid(path, lineOf(problem.path), `${printPath(problem.path)}${problem.message}`),
+    ),
   });
-  if (content === null || typeof content !== 'object') return refused(1, 'it must be a map of keys that begins with "dialect: 1"');
+  if (content === null || typeof content !== 'object')
+    return refused(1, 'it must be a map of keys that begins with "dialect: 1"');
   const result = dialectSchema.safeParse(content, { reportInput: true });
   if (!result.success) return tell(explainIssues(result.error.issues, dialectSchema));
   const compiled = compileDialect(result.data, path, lineOf);
@@ -54,7 +62,11 @@ export function loadDialect(path: string, text: string): LoadedDialect {
 function invalid(path: string, line: number, message: string): Warning {
   const where = line > 0 ? `${path}, line ${line}` : path;
   const source = line > 0 ? { file: path, line } : { file: path };
-  return { code: 'invalid-dialect', message: `The dialect ${where} cannot be used: ${message}.`.replace(/([.?!])\.$/, '$1'), source };
+  return {
+    code: 'invalid-dialect',
+    message: `The dialect ${where} cannot be used: ${message}.`.replace(/([.?!])\.$/, '$1'),
+    source,
+  };
 }
 
 function printPath(path: readonly (string | number)[]): string {
@@ -68,7 +80,10 @@ function lineOfPath(document: Document.Parsed, counter: LineCounter, path: reado
   for (let length = path.length; length >= 0; length--) {
     const parent = length === 0 ? document.contents : document.getIn(path.slice(0, length - 1), true);
     const key = path[length - 1];
-    const pair = isMap(parent) && key !== undefined ? parent.items.find((item) => isScalar(item.key) && String(item.key.value) === String(key)) : undefined;
+    const pair =
+      isMap(parent) && key !== undefined
+        ? parent.items.find((item) => isScalar(item.key) && String(item.key.value) === String(key))
+        : undefined;
     const node = pair !== undefined ? pair.key : length === 0 ? parent : document.getIn(path.slice(0, length), true);
     if (isNode(node) && node.range) return counter.linePos(node.range[0]).line;
   }

@@ -22,7 +22,12 @@ export class Problems {
     try {
       return make();
     } catch (error) {
-      if (error instanceof PatternError || error instanceof FormulaError || error instanceof TemplateError || error instanceof TimePatternError) {
+      if (
+        error instanceof PatternError ||
+        error instanceof FormulaError ||
+        error instanceof TemplateError ||
+        error instanceof TimePatternError
+      ) {
         return this.add(path, `the ${what} cannot be used: ${error.message}`);
       }
       throw error;

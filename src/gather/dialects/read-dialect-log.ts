@@ -25,7 +25,12 @@ export interface DialectLogOptions {
  * @param rootDir the session folder
  * @param relativePath the log, relative to it, with forward slashes
  */
-export async function readDialectLog(rootDir: string, relativePath: string, dialect: CompiledDialect, options: DialectLogOptions = {}): Promise<LogRead> {
+export async function readDialectLog(
+  rootDir: string,
+  relativePath: string,
+  dialect: CompiledDialect,
+  options: DialectLogOptions = {},
+): Promise<LogRead> {
   return readObserved(rootDir, relativePath, dialect, options, null);
 }
 
@@ -39,21 +44,48 @@ export async function readObserved(
 ): Promise<LogRead> {
   const tally = new WarningTally(relativePath);
   const clock = makeClock(dialect, relativePath, options, tally);
-  const reader = new DialectReader(dialect, relativePath, trainOfLog(dialect, relativePath, options), clock, tally, observer);
+  const reader = new DialectReader(
+    dialect,
+    relativePath,
+    trainOfLog(dialect, relativePath, options),
+    clock,
+    tally,
+    observer,
+  );
   const file = await readLines(rootDir, relativePath, dialect.encoding, tally, (block) => reader.take(block));
   reader.finish();
   clock.finish();
   if (file.lines > 0 && reader.matched === 0) {
-    tally.add('nothing-matched', 0, () => `No line of ${relativePath} matched the dialect "${dialect.name}"; compare them with: nightledger dialect check.`);
+    tally.add(
+      'nothing-matched',
+      0,
+      () =>
+        `No line of ${relativePath} matched the dialect "${dialect.name}"; compare them with: nightledger dialect check.`,
+    );
   }
   if (dialect.budget.isSpent) {
-    tally.add('costly-patterns', 0, () => `The patterns of the dialect "${dialect.name}" took too long; from some line of ${relativePath} on they were no longer tried. Give each pattern a few words as they stand in the log, and lower repeat counts.`);
+    tally.add(
+      'costly-patterns',
+      0,
+      () =>
+        `The patterns of the dialect "${dialect.name}" took too long; from some line of ${relativePath} on they were no longer tried. Give each pattern a few words as they stand in the log, and lower repeat counts.`,
+    );
   }
   const guiding = reader.samples.toSeries([{ file: relativePath }]);
   if (!reader.samples.inOrder) {
-    tally.add('unsorted-samples', 0, () => `The guiding samples of ${relativePath} are not in the order of their times; they were sorted.`);
+    tally.add(
+      'unsorted-samples',
+      0,
+      () => `The guiding samples of ${relativePath} are not in the order of their times; they were sorted.`,
+    );
   }
-  return { events: reader.events, ...(guiding === null ? {} : { guiding }), understood: reader.understood, ...file, warnings: tally.list() };
+  return {
+    events: reader.events,
+    ...(guiding === null ? {} : { guiding }),
+    understood: reader.understood,
+    ...file,
+    warnings: tally.list(),
+  };
 }
 
 function makeClock(dialect: CompiledDialect, path: string, options: DialectLogOptions, tally: WarningTally): LogClock {
@@ -62,9 +94,11 @@ function makeClock(dialect: CompiledDialect, path: string, options: DialectLogOp
   if (date.from === 'session') startMs = Date.parse(`${options.sessionDate ?? ''}T00:00:00Z`);
   if (date.from === 'file') startMs = dateInName(date, path);
   if (Number.isNaN(startMs) && (date.from === 'session' || date.from === 'file')) {
-    tally.add('no-date', 0, () => date.from === 'session'
-      ? `${path} prints no date, and none is known for the night; its lines cannot be placed. Name the date in the dialect ("time.date").`
-      : `The name of ${path} does not hold a date of the form that the dialect states ("time.date.file"); its lines cannot be placed.`);
+    tally.add('no-date', 0, () =>
+      date.from === 'session'
+        ? `${path} prints no date, and none is known for the night; its lines cannot be placed. Name the date in the dialect ("time.date").`
+        : `The name of ${path} does not hold a date of the form that the dialect states ("time.date.file"); its lines cannot be placed.`,
+    );
   }
   const evening = date.from === 'session' || (date.from === 'file' && date.evening);
   return new LogClock(dialect.time, zoneFor(dialect, path, options, tally), startMs, evening, tally);
@@ -81,7 +115,12 @@ function zoneFor(dialect: CompiledDialect, path: string, options: DialectLogOpti
   const zone = options.zone === undefined ? null : zoneByName(options.zone);
   if (zone !== null) return zone;
   if (dialect.time.patterns.some((pattern) => !pattern.hasOffset && pattern.kind !== 'elapsed')) {
-    tally.add('no-zone', 0, () => `The times of ${path} are the site's, whose time zone is not known; they were read as UTC. Name the zone in the rig file ("site.timezone") or in the dialect ("time.zone").`);
+    tally.add(
+      'no-zone',
+      0,
+      () =>
+        `The times of ${path} are the site's, whose time zone is not known; they were read as UTC. Name the zone in the rig file ("site.timezone") or in the dialect ("time.zone").`,
+    );
   }
   return fixedZone('UTC', 0);
 }

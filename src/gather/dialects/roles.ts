@@ -21,17 +21,28 @@ export function isContext(role: Role | undefined): boolean {
 
 /** The dialect's patterns on whole lines, in the order they are tried. */
 export function rolesOf(dialect: CompiledDialect): Role[] {
-  const { guiding, time: { date } } = dialect;
+  const {
+    guiding,
+    time: { date },
+  } = dialect;
   const onText = (when: When | null): Pattern[] => (when?.kind === 'text' ? [when.pattern] : []);
   return [
     ...(date.from === 'header' ? [{ kind: 'date' as const, pattern: date.when }] : []),
-    ...dialect.constants.flatMap(({ name, when }) => (when === null ? [] : [{ kind: 'constant' as const, pattern: when, name }])),
+    ...dialect.constants.flatMap(({ name, when }) =>
+      when === null ? [] : [{ kind: 'constant' as const, pattern: when, name }],
+    ),
     ...dialect.sections.flatMap((section): Role[] => [
       ...(section.end === null ? [] : [{ kind: 'section-end' as const, pattern: section.end }]),
       { kind: 'section', pattern: section.begin, section },
     ]),
-    ...dialect.lines.flatMap((rule, index) => onText(rule.when).map((pattern) => ({ kind: 'line' as const, pattern, rule, index }))),
-    ...(guiding === null ? [] : onText(guiding.when).map((pattern) => ({ kind: 'guiding' as const, pattern, rule: guiding }))),
-    ...dialect.ignore.flatMap(({ when }, index) => onText(when).map((pattern) => ({ kind: 'ignore' as const, pattern, index }))),
+    ...dialect.lines.flatMap((rule, index) =>
+      onText(rule.when).map((pattern) => ({ kind: 'line' as const, pattern, rule, index })),
+    ),
+    ...(guiding === null
+      ? []
+      : onText(guiding.when).map((pattern) => ({ kind: 'guiding' as const, pattern, rule: guiding }))),
+    ...dialect.ignore.flatMap(({ when }, index) =>
+      onText(when).map((pattern) => ({ kind: 'ignore' as const, pattern, index })),
+    ),
   ];
 }

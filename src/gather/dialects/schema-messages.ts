@@ -20,36 +20,71 @@ function explain(issue: Issue, schema: Schema, parent: readonly PropertyKey[]): 
   switch (issue.code) {
     case 'unrecognized_keys': {
       const known = knownKeys(schemaAt(schema, path));
-      return issue.keys.map((key) => ({ path: [...path, key], message: `the key "${key}" is not known here; ${suggestion(key, known)}` }));
+      return issue.keys.map((key) => ({
+        path: [...path, key],
+        message: `the key "${key}" is not known here; ${suggestion(key, known)}`,
+      }));
     }
     case 'invalid_union':
       return explainUnion(issue, schema, fullPath, path);
     case 'invalid_type':
-      return [{ path, message: `${article(issue.expected)} is expected${issue.input === undefined ? ', and nothing stands here' : ''}${issue.expected === 'string' ? quoteHint(issue.input) : ''}` }];
+      return [
+        {
+          path,
+          message: `${article(issue.expected)} is expected${issue.input === undefined ? ', and nothing stands here' : ''}${issue.expected === 'string' ? quoteHint(issue.input) : ''}`,
+        },
+      ];
     case 'invalid_value':
       return [{ path, message: unexpectedValue(issue.values, issue.input) }];
     case 'invalid_key':
-      return [{ path, message: `the key is not known here; ${issue.issues.map((inner) => (inner.code === 'invalid_value' ? suggestion(String(path.at(-1)), inner.values.map(String)) : inner.message)).join(' ')}` }];
+      return [
+        {
+          path,
+          message: `the key is not known here; ${issue.issues.map((inner) => (inner.code === 'invalid_value' ? suggestion(String(path.at(-1)), inner.values.map(String)) : inner.message)).join(' ')}`,
+        },
+      ];
     case 'too_big':
-      return [{ path, message: `this is too ${issue.origin === 'string' ? 'long' : 'much'}; the most is ${issue.maximum}` }];
+      return [
+        { path, message: `this is too ${issue.origin === 'string' ? 'long' : 'much'}; the most is ${issue.maximum}` },
+      ];
     case 'too_small':
-      return [{ path, message: `this must not be ${issue.origin === 'string' || issue.origin === 'array' ? 'empty' : `less than ${issue.minimum}`}` }];
+      return [
+        {
+          path,
+          message: `this must not be ${issue.origin === 'string' || issue.origin === 'array' ? 'empty' : `less than ${issue.minimum}`}`,
+        },
+      ];
     default:
       return [{ path, message: issue.message }];
   }
 }
 
 /** The complaints of the branch that was meant: the one that got past the type of the value itself. */
-function explainUnion(issue: Extract<Issue, { code: 'invalid_union' }>, schema: Schema, fullPath: readonly PropertyKey[], path: readonly (string | number)[]): Problem[] {
+function explainUnion(
+  issue: Extract<Issue, { code: 'invalid_union' }>,
+  schema: Schema,
+  fullPath: readonly PropertyKey[],
+  path: readonly (string | number)[],
+): Problem[] {
   const isTypeOnly = (branch: readonly Issue[]): boolean =>
-    branch.some((inner) => inner.path.length === 0 && (inner.code === 'invalid_type' || inner.code === 'invalid_value'));
+    branch.some(
+      (inner) => inner.path.length === 0 && (inner.code === 'invalid_type' || inner.code === 'invalid_value'),
+    );
   const meant = issue.errors.find((branch) => !isTypeOnly(branch));
   if (meant !== undefined) return meant.flatMap((inner) => explain(inner, schema, fullPath));
   const values = issue.errors.flat().flatMap((inner) => (inner.code === 'invalid_value' ? inner.values : []));
-  if (values.length > 0 && typeof issue.input === 'string') return [{ path, message: unexpectedValue(values, issue.input) }];
-  const types = issue.errors.flat().flatMap((inner) => (inner.code === 'invalid_type' ? [article(inner.expected)] : []));
+  if (values.length > 0 && typeof issue.input === 'string')
+    return [{ path, message: unexpectedValue(values, issue.input) }];
+  const types = issue.errors
+    .flat()
+    .flatMap((inner) => (inner.code === 'invalid_type' ? [article(inner.expected)] : []));
   const expected = [...new Set([...values.map((value) => `"${String(value)}"`), ...types])];
-  return [{ path, message: `${listed(expected, 'or')} is expected${expected.includes('a text') ? quoteHint(issue.input) : ''}` }];
+  return [
+    {
+      path,
+      message: `${listed(expected, 'or')} is expected${expected.includes('a text') ? quoteHint(issue.input) : ''}`,
+    },
+  ];
 }
 
 function unexpectedValue(values: readonly unknown[], input: unknown): string {
@@ -63,7 +98,14 @@ function quoteHint(input: unknown): string {
 }
 
 function article(type: string): string {
-  const names: Record<string, string> = { string: 'a text', number: 'a number', boolean: 'true or false', object: 'a map of keys', record: 'a map of keys', array: 'a list' };
+  const names: Record<string, string> = {
+    string: 'a text',
+    number: 'a number',
+    boolean: 'true or false',
+    object: 'a map of keys',
+    record: 'a map of keys',
+    array: 'a list',
+  };
   return names[type] ?? type;
 }
 
@@ -76,8 +118,14 @@ export function suggestion(written: string, known: readonly string[]): string {
   const nearest = known
     .map((name) => ({ name, distance: editDistance(written.toLowerCase(), name.toLowerCase()) }))
     .sort((a, b) => a.distance - b.distance)[0];
-  if (nearest !== undefined && nearest.distance <= (nearest.name.length < 4 ? 1 : Math.max(2, nearest.name.length / 3))) return `did you mean "${nearest.name}"?`;
-  return known.length === 0 ? 'nothing is known here' : `use ${listed(known.map((name) => `"${name}"`), 'or')}`;
+  if (nearest !== undefined && nearest.distance <= (nearest.name.length < 4 ? 1 : Math.max(2, nearest.name.length / 3)))
+    return `did you mean "${nearest.name}"?`;
+  return known.length === 0
+    ? 'nothing is known here'
+    : `use ${listed(
+        known.map((name) => `"${name}"`),
+        'or',
+      )}`;
 }
 
 /** Levenshtein's distance between short names. */
@@ -111,10 +159,13 @@ function schemaAt(schema: Schema, path: readonly (string | number)[]): Schema | 
 
 function stepInto(schema: Schema, key: string | number): Schema | undefined {
   const inner: Schema | undefined =
-    schema instanceof z.ZodObject ? schema.shape[key]
-    : schema instanceof z.ZodArray ? schema.element
-    : schema instanceof z.ZodRecord ? schema.valueType
-    : undefined;
+    schema instanceof z.ZodObject
+      ? schema.shape[key]
+      : schema instanceof z.ZodArray
+        ? schema.element
+        : schema instanceof z.ZodRecord
+          ? schema.valueType
+          : undefined;
   return inner === undefined ? undefined : bare(inner);
 }
 

@@ -18,7 +18,11 @@ export interface EventLogOptions {
  * @param rootDir the session folder
  * @param relativePath the log, relative to it, with forward slashes
  */
-export async function readEventLog(rootDir: string, relativePath: string, options: EventLogOptions = {}): Promise<LogRead> {
+export async function readEventLog(
+  rootDir: string,
+  relativePath: string,
+  options: EventLogOptions = {},
+): Promise<LogRead> {
   const tally = new WarningTally(relativePath);
   const reader = new EventLines(relativePath, options.train, tally);
   const file = await readLines(rootDir, relativePath, 'auto', tally, (block) => reader.take(block));
@@ -52,17 +56,36 @@ class EventLines {
     const json = parseObject(text);
     if (json === null) {
       if (text.trim() === '') return;
-      if (openEnded) this.tally.add('unfinished-line', line, () => `Line ${line}, the last, breaks off; it may still have been written to. It was left out.`);
-      else this.tally.add('broken-line', line, () => `Line ${line} is not a JSON object and was left out: ${excerpt(text)}`);
+      if (openEnded)
+        this.tally.add(
+          'unfinished-line',
+          line,
+          () => `Line ${line}, the last, breaks off; it may still have been written to. It was left out.`,
+        );
+      else
+        this.tally.add(
+          'broken-line',
+          line,
+          () => `Line ${line} is not a JSON object and was left out: ${excerpt(text)}`,
+        );
       return;
     }
     const atMs = typeof json.at === 'string' ? rfc3339(json.at) : NaN;
     if (Number.isNaN(atMs)) {
-      this.tally.add('unreadable-time', line, () => `Line ${line} was left out: "at" must be a time with offset such as "2026-10-14T19:42:10.250Z", not ${inJson(json.at)}.`);
+      this.tally.add(
+        'unreadable-time',
+        line,
+        () =>
+          `Line ${line} was left out: "at" must be a time with offset such as "2026-10-14T19:42:10.250Z", not ${inJson(json.at)}.`,
+      );
       return;
     }
     if (typeof json.event !== 'string') {
-      this.tally.add('no-event', line, () => `Line ${line} was left out: "event" must name the event, such as "exposure-begin".`);
+      this.tally.add(
+        'no-event',
+        line,
+        () => `Line ${line} was left out: "event" must name the event, such as "exposure-begin".`,
+      );
       return;
     }
     const train = this.trainOf(json, line);
@@ -74,7 +97,12 @@ class EventLines {
       this.understood++;
     } else {
       const name = excerpt(json.event);
-      this.tally.add('unknown-event', line, () => `Line ${line}: the event ${name} is not known and was kept as a note.`, name);
+      this.tally.add(
+        'unknown-event',
+        line,
+        () => `Line ${line}: the event ${name} is not known and was kept as a note.`,
+        name,
+      );
       setField(made, 'text', made.text === undefined ? json.event : `${json.event}: ${made.text}`);
     }
     this.events.push(made);
@@ -88,9 +116,20 @@ class EventLines {
       if (value === null) continue;
       if (!isFieldName(key)) {
         const name = excerpt(key);
-        this.tally.add('unknown-field', line, () => `Line ${line}: the field ${name} is not known and was not used.`, name);
+        this.tally.add(
+          'unknown-field',
+          line,
+          () => `Line ${line}: the field ${name} is not known and was not used.`,
+          name,
+        );
       } else if (!setField(made, key, value)) {
-        this.tally.add('wrong-field', line, () => `Line ${line}: "${key}" must be ${fieldExpectation(key)}, not ${inJson(value)}; the field was dropped, the event kept.`, key);
+        this.tally.add(
+          'wrong-field',
+          line,
+          () =>
+            `Line ${line}: "${key}" must be ${fieldExpectation(key)}, not ${inJson(value)}; the field was dropped, the event kept.`,
+          key,
+        );
       }
     }
   }
@@ -99,7 +138,13 @@ class EventLines {
     const own = json.train;
     if (own === undefined || own === null) return this.train;
     if (typeof own === 'string' && own !== '') return own;
-    this.tally.add('wrong-field', line, () => `Line ${line}: "train" must be a train's id from the rig file, not ${inJson(own)}; the field was dropped, the event kept.`, 'train');
+    this.tally.add(
+      'wrong-field',
+      line,
+      () =>
+        `Line ${line}: "train" must be a train's id from the rig file, not ${inJson(own)}; the field was dropped, the event kept.`,
+      'train',
+    );
     return this.train;
   }
 }

@@ -30,7 +30,11 @@ export class CardReader {
   private readonly values: readonly (CardValue | undefined)[];
 
   /** @param notes receives what is odd about values */
-  constructor(cards: Cards, table: KeywordTable, readonly notes: HeaderNote[]) {
+  constructor(
+    cards: Cards,
+    table: KeywordTable,
+    readonly notes: HeaderNote[],
+  ) {
     this.places = table.places;
     this.accepted = table.accepted;
     this.values = cards.valuesBy(table.wanted);

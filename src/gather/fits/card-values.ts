@@ -38,7 +38,8 @@ export function parseValue(image: string, equals: number): CardValue {
   const last = image.charCodeAt(equals + FIELD_END - 1);
   const next = image.charCodeAt(equals + FIELD_END);
   if (last !== SPACE && (next === SPACE || next === SLASH)) {
-    if ((last === UPPER_T || last === UPPER_F) && image.charCodeAt(equals + FIELD_END - 2) === SPACE) return last === UPPER_T;
+    if ((last === UPPER_T || last === UPPER_F) && image.charCodeAt(equals + FIELD_END - 2) === SPACE)
+      return last === UPPER_T;
     const field = image.slice(equals + FIELD_START, equals + FIELD_END);
     const number = Number(field);
     if (Number.isFinite(number) && !OTHER_RADIX.test(field)) return number;

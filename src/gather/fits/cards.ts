@@ -66,7 +66,10 @@ export class Cards {
 
   /** Cards of a map, as far as their keywords are in the set. */
   static from(map: ReadonlyMap<string, CardValue>, keywords: KeywordSet): Cards {
-    return new Cards(keywords, keywords.names.map((name) => map.get(name)));
+    return new Cards(
+      keywords,
+      keywords.names.map((name) => map.get(name)),
+    );
   }
 }
 
@@ -82,7 +85,12 @@ export interface ParsedCards {
  * @param cardCount whole cards at most to look at
  * @param notes receives what is odd about the cards themselves
  */
-export function parseCards(header: HeaderBytes, cardCount: number, wanted: KeywordSet, notes: HeaderNote[]): ParsedCards {
+export function parseCards(
+  header: HeaderBytes,
+  cardCount: number,
+  wanted: KeywordSet,
+  notes: HeaderNote[],
+): ParsedCards {
   const { words, doubles, bytes } = header;
   const values = wanted.noValues.slice();
   for (let card = 0, word = 0; card < cardCount; card++, word += CARD_WORDS) {

@@ -96,12 +96,34 @@ export function jdToMs(jd: number): number {
 
 /** TAI − UTC in seconds from each date on (IERS Bulletin C; whole seconds since 1972). */
 const LEAP_SECONDS: readonly (readonly [string, number])[] = [
-  ['1972-01-01', 10], ['1972-07-01', 11], ['1973-01-01', 12], ['1974-01-01', 13], ['1975-01-01', 14],
-  ['1976-01-01', 15], ['1977-01-01', 16], ['1978-01-01', 17], ['1979-01-01', 18], ['1980-01-01', 19],
-  ['1981-07-01', 20], ['1982-07-01', 21], ['1983-07-01', 22], ['1985-07-01', 23], ['1988-01-01', 24],
-  ['1990-01-01', 25], ['1991-01-01', 26], ['1992-07-01', 27], ['1993-07-01', 28], ['1994-07-01', 29],
-  ['1996-01-01', 30], ['1997-07-01', 31], ['1999-01-01', 32], ['2006-01-01', 33], ['2009-01-01', 34],
-  ['2012-07-01', 35], ['2015-07-01', 36], ['2017-01-01', 37],
+  ['1972-01-01', 10],
+  ['1972-07-01', 11],
+  ['1973-01-01', 12],
+  ['1974-01-01', 13],
+  ['1975-01-01', 14],
+  ['1976-01-01', 15],
+  ['1977-01-01', 16],
+  ['1978-01-01', 17],
+  ['1979-01-01', 18],
+  ['1980-01-01', 19],
+  ['1981-07-01', 20],
+  ['1982-07-01', 21],
+  ['1983-07-01', 22],
+  ['1985-07-01', 23],
+  ['1988-01-01', 24],
+  ['1990-01-01', 25],
+  ['1991-01-01', 26],
+  ['1992-07-01', 27],
+  ['1993-07-01', 28],
+  ['1994-07-01', 29],
+  ['1996-01-01', 30],
+  ['1997-07-01', 31],
+  ['1999-01-01', 32],
+  ['2006-01-01', 33],
+  ['2009-01-01', 34],
+  ['2012-07-01', 35],
+  ['2015-07-01', 36],
+  ['2017-01-01', 37],
 ];
 const STEPS = LEAP_SECONDS.map(([date, seconds]) => ({ fromMs: Date.parse(date), offsetMs: seconds * 1000 })).reverse();
 
@@ -109,13 +131,23 @@ const STEPS = LEAP_SECONDS.map(([date, seconds]) => ({ fromMs: Date.parse(date),
 const CIVIL: ReadonlySet<string> = new Set(['UTC', 'UT', 'UT1', 'GMT']);
 /** TAI minus the scale, ms. TDB differs from TT by less than 2 ms. */
 const ATOMIC: ReadonlyMap<string, number> = new Map([
-  ['TAI', 0], ['IAT', 0], ['GPS', 19_000],
-  ['TT', -32_184], ['TDT', -32_184], ['ET', -32_184], ['TDB', -32_184],
+  ['TAI', 0],
+  ['IAT', 0],
+  ['GPS', 19_000],
+  ['TT', -32_184],
+  ['TDT', -32_184],
+  ['ET', -32_184],
+  ['TDB', -32_184],
 ]);
 
 /** The name of a scale without a realisation: `TT(TAI)` and `tt` are TT. */
 export function scaleName(timesys: string): string {
-  return isKnownScale(timesys) ? timesys : timesys.toUpperCase().replace(/\(.*\)$/, '').trim();
+  return isKnownScale(timesys)
+    ? timesys
+    : timesys
+        .toUpperCase()
+        .replace(/\(.*\)$/, '')
+        .trim();
 }
 
 /** Whether a scale can be brought to UTC. */

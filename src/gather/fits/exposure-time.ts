@@ -3,7 +3,16 @@
  */
 import { type Interval, interval } from '../../model/interval.js';
 import { asText, type CardReader, type NumberRange } from './card-reader.js';
-import { type DateTime, isKnownScale, jdToMs, mjdToMs, parseDateTime, parseTimeOfDay, scaleName, toUtcMs } from './dates.js';
+import {
+  type DateTime,
+  isKnownScale,
+  jdToMs,
+  mjdToMs,
+  parseDateTime,
+  parseTimeOfDay,
+  scaleName,
+  toUtcMs,
+} from './dates.js';
 import type { Meaning } from './keywords.js';
 import { type HeaderNote, show } from './notes.js';
 
@@ -24,7 +33,12 @@ const LATEST_MS = Date.UTC(2100, 0, 1);
 const MJD_RANGE = { from: 15_020, to: 88_069, zeroIsUnknown: true };
 const JD_RANGE = { from: 2_415_020.5, to: 2_488_069.5, zeroIsUnknown: true };
 /** Units of the standard's durations (table 34), seconds. */
-const UNIT_SECONDS: ReadonlyMap<string, number> = new Map([['s', 1], ['min', 60], ['h', 3600], ['d', 86_400]]);
+const UNIT_SECONDS: ReadonlyMap<string, number> = new Map([
+  ['s', 1],
+  ['min', 60],
+  ['h', 3600],
+  ['d', 86_400],
+]);
 
 /** An instant in the header's own time scale. */
 interface Instant {
@@ -130,7 +144,12 @@ function withTimeOfDay(reader: CardReader, meaning: Meaning, name: string, date:
   return undefined;
 }
 
-function dayNumberOf(reader: CardReader, meaning: Meaning, range: NumberRange, toMs: (days: number) => number): Instant | undefined {
+function dayNumberOf(
+  reader: CardReader,
+  meaning: Meaning,
+  range: NumberRange,
+  toMs: (days: number) => number,
+): Instant | undefined {
   for (const keyword of reader.keywords(meaning)) {
     const days = reader.numberOf(keyword, range);
     if (days !== undefined) return { ms: toMs(days), keyword: keyword.name };
@@ -156,7 +175,12 @@ const MISSING_EXPOSURE_TIME: HeaderNote = {
 };
 
 function unreadableDate(card: string, text: string): HeaderNote {
-  return { code: 'unreadable-date', card, what: `${card} is ${show(text)}, which is no date of the years 1900 to 2100; it was left out`, remedy: CHECK_PROGRAM };
+  return {
+    code: 'unreadable-date',
+    card,
+    what: `${card} is ${show(text)}, which is no date of the years 1900 to 2100; it was left out`,
+    remedy: CHECK_PROGRAM,
+  };
 }
 
 function dateWithoutTime(card: string): HeaderNote {
@@ -171,8 +195,18 @@ function dateWithoutTime(card: string): HeaderNote {
 function oddDate(card: string, text: string, oddity: NonNullable<DateTime['oddity']>, ms: number): HeaderNote {
   const read = new Date(ms).toISOString();
   return oddity === 'two-digit-year'
-    ? { code: oddity, card, what: `${card} is ${show(text)}, a form for the years 1900 to 1999 only; it was read as ${read.slice(0, 10)}`, remedy: 'Have the capture program write YYYY-MM-DDThh:mm:ss.' }
-    : { code: oddity, card, what: `${card} is ${show(text)} with a time zone, which FITS does not know; it was read as ${read}`, remedy: 'Have the capture program write UTC without a zone.' };
+    ? {
+        code: oddity,
+        card,
+        what: `${card} is ${show(text)}, a form for the years 1900 to 1999 only; it was read as ${read.slice(0, 10)}`,
+        remedy: 'Have the capture program write YYYY-MM-DDThh:mm:ss.',
+      }
+    : {
+        code: oddity,
+        card,
+        what: `${card} is ${show(text)} with a time zone, which FITS does not know; it was read as ${read}`,
+        remedy: 'Have the capture program write UTC without a zone.',
+      };
 }
 
 function derivedStart(card: string, share: 0.5 | 1): HeaderNote {

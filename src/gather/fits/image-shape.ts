@@ -25,7 +25,11 @@ export const TILED_SHAPE = shapeKeywords('Z');
 
 /** Keywords that say how a data unit is laid out; needed whatever else is read. */
 export const STRUCTURE_KEYWORDS: readonly string[] = [
-  'SIMPLE', 'XTENSION', 'PCOUNT', 'GCOUNT', 'ZIMAGE',
+  'SIMPLE',
+  'XTENSION',
+  'PCOUNT',
+  'GCOUNT',
+  'ZIMAGE',
   ...[OWN_SHAPE, TILED_SHAPE].flatMap(({ bitpix, count, axes }) => [bitpix, count, ...axes]),
 ];
 
@@ -95,9 +99,10 @@ function absurdSize(cards: Cards, card: string): HeaderNote {
   return {
     code: 'absurd-size',
     card,
-    what: value === undefined
-      ? `the mandatory card ${card} is missing, so the image size is unknown`
-      : `${card} is ${show(value)}, which no image can have, so the image size is unknown`,
+    what:
+      value === undefined
+        ? `the mandatory card ${card} is missing, so the image size is unknown`
+        : `${card} is ${show(value)}, which no image can have, so the image size is unknown`,
     remedy: 'The header is damaged: copy the file again from the camera computer, or set the frame aside.',
   };
 }

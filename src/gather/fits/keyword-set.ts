@@ -101,7 +101,11 @@ export class KeywordSet {
 
 /** Upper case, single spaces, and no leading `HIERARCH`: how keywords are named everywhere here. */
 export function normalKeyword(name: string): string {
-  return name.trim().toUpperCase().replace(/\s+/g, ' ').replace(/^HIERARCH /, '');
+  return name
+    .trim()
+    .toUpperCase()
+    .replace(/\s+/g, ' ')
+    .replace(/^HIERARCH /, '');
 }
 
 /** The two words, in this machine's byte order and folded in case, that a keyword's eight bytes make. */

@@ -108,8 +108,19 @@ export interface ExposureIdentity {
 
 const DATING: readonly Meaning[] = ['dateBegin', 'dateMiddle', 'dateEnd', 'mjdBegin', 'mjdMiddle', 'mjdEnd', 'jdBegin'];
 const MAKING: readonly Meaning[] = [
-  'timeOfDay', 'timeScale', 'exposureSeconds', 'exposureInTimeUnit', 'filter', 'telescope', 'instrument',
-  'binningX', 'binningY', 'gain', 'offset', 'sensorTemperatureC', 'focusPosition',
+  'timeOfDay',
+  'timeScale',
+  'exposureSeconds',
+  'exposureInTimeUnit',
+  'filter',
+  'telescope',
+  'instrument',
+  'binningX',
+  'binningY',
+  'gain',
+  'offset',
+  'sensorTemperatureC',
+  'focusPosition',
 ];
 
 /** All meanings. */
@@ -126,8 +137,12 @@ export function keywordTable(extra: ExtraKeywords = {}, keep: readonly string[] 
   const names = byMeaning((meaning) => [...named(meaning), ...KEYWORDS[meaning]]);
   const wanted = new KeywordSet([...STRUCTURE_KEYWORDS, ...Object.values(names).flat(), ...keep.map(normalKeyword)]);
   const keyword = (name: string): Keyword => ({ name, number: wanted.numberOf(name) ?? Number.NaN });
-  const usual = (meanings: readonly Meaning[]): Keyword[] => meanings.flatMap((meaning) => KEYWORDS[meaning].map(keyword));
-  const placeNames = [...pairs(named('rightAscension'), named('declination')), ...pairs(KEYWORDS.rightAscension, KEYWORDS.declination)];
+  const usual = (meanings: readonly Meaning[]): Keyword[] =>
+    meanings.flatMap((meaning) => KEYWORDS[meaning].map(keyword));
+  const placeNames = [
+    ...pairs(named('rightAscension'), named('declination')),
+    ...pairs(KEYWORDS.rightAscension, KEYWORDS.declination),
+  ];
   return {
     accepted: byMeaning((meaning) => names[meaning].map(keyword)),
     places: placeNames.map(([rightAscension, declination]) => [keyword(rightAscension), keyword(declination)]),
@@ -143,10 +158,12 @@ function byMeaning<T>(make: (meaning: Meaning) => T): Record<Meaning, T> {
 /** What is wrong with extra keywords: slips of the pen, to be told. */
 export function extraKeywordWarnings(extra: ExtraKeywords): Warning[] {
   const unknown = Object.keys(extra).filter((key) => !Object.hasOwn(KEYWORDS, key));
-  const warnings = unknown.map((key): Warning => ({
-    code: 'unknown-meaning',
-    message: `'${key}' among the extra header keywords is no meaning that is known; write one of ${MEANINGS.join(', ')}.`,
-  }));
+  const warnings = unknown.map(
+    (key): Warning => ({
+      code: 'unknown-meaning',
+      message: `'${key}' among the extra header keywords is no meaning that is known; write one of ${MEANINGS.join(', ')}.`,
+    }),
+  );
   const [right, declination] = [extra.rightAscension?.length ?? 0, extra.declination?.length ?? 0];
   if (right !== declination) {
     warnings.push({

@@ -54,7 +54,12 @@ export function leadingBytes(count: number): HeaderNote {
 }
 
 export function damagedHeader(): HeaderNote {
-  return { code: 'damaged-header', card: 'NAXIS', what: 'the header lacks the mandatory card NAXIS', remedy: COPY_AGAIN };
+  return {
+    code: 'damaged-header',
+    card: 'NAXIS',
+    what: 'the header lacks the mandatory card NAXIS',
+    remedy: COPY_AGAIN,
+  };
 }
 
 export function headerStump(): HeaderNote {
@@ -67,7 +72,12 @@ export function headerStump(): HeaderNote {
 }
 
 export function truncatedHeader(): HeaderNote {
-  return { code: 'truncated-header', card: 'END', what: 'the file stops within its header; the cards before that were read', remedy: COPY_AGAIN };
+  return {
+    code: 'truncated-header',
+    card: 'END',
+    what: 'the file stops within its header; the cards before that were read',
+    remedy: COPY_AGAIN,
+  };
 }
 
 export function missingEnd(): HeaderNote {
@@ -116,9 +126,18 @@ export function fromError(error: unknown): HeaderNote {
     return { code: 'damaged-gzip', what: `the gzip stream is damaged (${code})`, remedy: COPY_AGAIN };
   }
   if (!(error instanceof Error && 'syscall' in error)) throw error;
-  if (code === 'ENOENT') return { code: 'missing-file', what: 'there is no such file', remedy: 'If it is a link, mend or remove it.' };
+  if (code === 'ENOENT')
+    return { code: 'missing-file', what: 'there is no such file', remedy: 'If it is a link, mend or remove it.' };
   if (code === 'EACCES' || code === 'EPERM') {
-    return { code: 'unreadable-file', what: `the file may not be read (${code})`, remedy: 'Give yourself permission to read it.' };
+    return {
+      code: 'unreadable-file',
+      what: `the file may not be read (${code})`,
+      remedy: 'Give yourself permission to read it.',
+    };
   }
-  return { code: 'unreadable-file', what: `the file could not be read (${code})`, remedy: 'Check the disk or network drive it lies on.' };
+  return {
+    code: 'unreadable-file',
+    what: `the file could not be read (${code})`,
+    remedy: 'Check the disk or network drive it lies on.',
+  };
 }

@@ -32,7 +32,9 @@ export function fieldPlace(reader: CardReader, atMs: number | undefined): Place 
 }
 
 /** Latitude and longitude of the site, degrees, east positive, longitude within ±180°. */
-export function sitePlace(reader: CardReader): { readonly latitudeDeg: number; readonly longitudeDeg: number } | undefined {
+export function sitePlace(
+  reader: CardReader,
+): { readonly latitudeDeg: number; readonly longitudeDeg: number } | undefined {
   const latitude = angleOf(reader, 'siteLatitude', 'latitude', -90, 90);
   const longitude = angleOf(reader, 'siteLongitude', 'longitude', -180, 360);
   if (latitude === undefined || longitude === undefined) return undefined;
@@ -40,7 +42,10 @@ export function sitePlace(reader: CardReader): { readonly latitudeDeg: number; r
     reader.notes.push(unsetPlace(latitude.keyword, longitude.keyword, 'the site'));
     return undefined;
   }
-  return { latitudeDeg: latitude.degrees, longitudeDeg: longitude.degrees > 180 ? longitude.degrees - 360 : longitude.degrees };
+  return {
+    latitudeDeg: latitude.degrees,
+    longitudeDeg: longitude.degrees > 180 ? longitude.degrees - 360 : longitude.degrees,
+  };
 }
 
 function statedPlace(reader: CardReader): Place | undefined {
@@ -79,7 +84,13 @@ function asNumberOf(reader: CardReader, meaning: Meaning): number {
   return asNumber(reader.text(meaning) ?? null);
 }
 
-function angleOf(reader: CardReader, meaning: Meaning, kind: AngleKind, from: number, to: number): { keyword: string; degrees: number } | undefined {
+function angleOf(
+  reader: CardReader,
+  meaning: Meaning,
+  kind: AngleKind,
+  from: number,
+  to: number,
+): { keyword: string; degrees: number } | undefined {
   for (const keyword of reader.keywords(meaning)) {
     if (!reader.has(keyword)) continue;
     const degrees = angle(reader, keyword, kind, from, to);
@@ -146,7 +157,8 @@ export function parseAngle(value: CardValue, kind: AngleKind): number {
 
   const groups = text.match(GROUPS)?.map((group) => Number(group.replace(',', '.'))) ?? [];
   const [whole = Number.NaN, minutes = 0, seconds = 0] = groups;
-  if (groups.length > 3 || minutes > 60 || seconds > 60 || !SEPARATORS.test(text.replace(GROUPS, ''))) return Number.NaN;
+  if (groups.length > 3 || minutes > 60 || seconds > 60 || !SEPARATORS.test(text.replace(GROUPS, '')))
+    return Number.NaN;
   const inHours = kind === 'right-ascension' && !/[d°]/i.test(text) && (groups.length > 1 || /h/i.test(text));
   return sign * (whole + minutes / 60 + seconds / 3600) * (inHours ? 15 : 1);
 }

@@ -122,7 +122,8 @@ class NoteCollector {
 }
 
 function toWarning({ note, file, last, count }: Group): Warning {
-  const others = count === 1 ? '' : count === 2 ? ` (and in ${last})` : ` (and in ${count - 1} more files, the last ${last})`;
+  const others =
+    count === 1 ? '' : count === 2 ? ` (and in ${last})` : ` (and in ${count - 1} more files, the last ${last})`;
   return {
     code: note.code,
     message: `${file}: ${note.what}${others}. ${note.remedy}`,

@@ -7,7 +7,15 @@
 import { closeSync, constants, fstatSync, openSync } from 'node:fs';
 import { BLOCK_BYTES, CARD_BYTES, Cards, keywordsIn, parseCards } from './cards.js';
 import { type ByteSource, FileSource, GzipSource, HeaderMemory, type HeaderEnding, isGzip } from './header-memory.js';
-import { dataBytes, hasPixels, type ImageShape, OWN_SHAPE, paddedBytes, readShape, TILED_SHAPE } from './image-shape.js';
+import {
+  dataBytes,
+  hasPixels,
+  type ImageShape,
+  OWN_SHAPE,
+  paddedBytes,
+  readShape,
+  TILED_SHAPE,
+} from './image-shape.js';
 import { KeywordSet, keywordWords, spells } from './keyword-set.js';
 import * as oddities from './notes.js';
 import type { HeaderNote } from './notes.js';
@@ -112,7 +120,13 @@ interface FoundImage {
 }
 
 /** Reads the header unit whose first blocks are in memory. */
-function readUnit(memory: HeaderMemory, source: ByteSource, position: number, wanted: KeywordSet | null, notes: HeaderNote[]): Unit {
+function readUnit(
+  memory: HeaderMemory,
+  source: ByteSource,
+  position: number,
+  wanted: KeywordSet | null,
+  notes: HeaderNote[],
+): Unit {
   const { cards, ending, byteLength } = readCards(memory, source, position, wanted, notes);
   if (ending !== 'end-card') {
     notes.push(ending === 'truncated' ? oddities.truncatedHeader() : oddities.missingEnd());
@@ -129,7 +143,13 @@ function readUnit(memory: HeaderMemory, source: ByteSource, position: number, wa
 }
 
 /** Nearly every header ends within the first blocks and is parsed in one pass; only others are measured first. */
-function readCards(memory: HeaderMemory, source: ByteSource, position: number, wanted: KeywordSet | null, notes: HeaderNote[]) {
+function readCards(
+  memory: HeaderMemory,
+  source: ByteSource,
+  position: number,
+  wanted: KeywordSet | null,
+  notes: HeaderNote[],
+) {
   if (wanted !== null) {
     const found: HeaderNote[] = [];
     const { cards, end } = parseCards(memory, memory.cardCount, wanted, found);
@@ -144,7 +164,13 @@ function readCards(memory: HeaderMemory, source: ByteSource, position: number, w
 }
 
 /** The primary's own image, or that of the first extension which holds one. */
-function findImage(memory: HeaderMemory, source: ByteSource, primary: Unit, wanted: KeywordSet | null, notes: HeaderNote[]): FoundImage {
+function findImage(
+  memory: HeaderMemory,
+  source: ByteSource,
+  primary: Unit,
+  wanted: KeywordSet | null,
+  notes: HeaderNote[],
+): FoundImage {
   const { cards, shape, endsAt } = primary;
   if (shape === null) return { cards, image: null, endsAt: 0 };
   if (hasPixels(shape)) return { cards, image: shape, endsAt };
@@ -176,9 +202,9 @@ function imageOf(cards: Cards, shape: ImageShape, notes: HeaderNote[]): ImageSha
 
 /** Cards that describe an extension or a table of compressed tiles, not the image (sections 7 and 10.1). */
 const EXTENSION_STRUCTURE = new RegExp(
-  '^(?:XTENSION|PCOUNT|GCOUNT|TFIELDS|T(?:TYPE|FORM)\\d+|NAXIS\\d+|'
-  + 'Z(?:IMAGE|BITPIX|NAXIS\\d*|CMPTYPE|TILE\\d+|NAME\\d+|VAL\\d+|MASKCMP|QUANTIZ|DITHER0|BLANK|'
-  + 'SIMPLE|EXTEND|BLOCKED|TENSION|PCOUNT|GCOUNT|HECKSUM|DATASUM))$',
+  '^(?:XTENSION|PCOUNT|GCOUNT|TFIELDS|T(?:TYPE|FORM)\\d+|NAXIS\\d+|' +
+    'Z(?:IMAGE|BITPIX|NAXIS\\d*|CMPTYPE|TILE\\d+|NAME\\d+|VAL\\d+|MASKCMP|QUANTIZ|DITHER0|BLANK|' +
+    'SIMPLE|EXTEND|BLOCKED|TENSION|PCOUNT|GCOUNT|HECKSUM|DATASUM))$',
 );
 
 /** The primary's cards with the image's over them, described as the image that it is. */

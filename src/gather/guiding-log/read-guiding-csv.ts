@@ -29,7 +29,11 @@ export async function readGuidingCsv(rootDir: string, relativePath: string): Pro
   const rows = new GuidingRows(tally);
   const file = await readLines(rootDir, relativePath, 'auto', tally, (block) => rows.take(block));
   if (!rows.samples.inOrder) {
-    tally.add('unsorted-samples', 0, () => `The rows of ${relativePath} are not in the order of their times; they were sorted.`);
+    tally.add(
+      'unsorted-samples',
+      0,
+      () => `The rows of ${relativePath} are not in the order of their times; they were sorted.`,
+    );
   }
   const series = rows.samples.toSeries([{ file: relativePath }]);
   return { series, understood: rows.understood, ...file, warnings: tally.list() };
@@ -73,14 +77,23 @@ class GuidingRows {
 
   private takeHeader(text: string, line: number): void {
     const names = (parseRows(text)[0] ?? []).map((name) => name.trim().toLowerCase());
-    const columns = { at: names.indexOf('at'), ra: names.indexOf('ra_arcsec'), dec: names.indexOf('dec_arcsec'), snr: names.indexOf('snr') };
+    const columns = {
+      at: names.indexOf('at'),
+      ra: names.indexOf('ra_arcsec'),
+      dec: names.indexOf('dec_arcsec'),
+      snr: names.indexOf('snr'),
+    };
     if (columns.at >= 0 && columns.ra >= 0 && columns.dec >= 0) {
       this.columns = columns;
       this.understood++;
       return;
     }
     this.columns = USUAL;
-    this.tally.add('no-header', line, () => `Line ${line} should name the columns "at,ra_arcsec,dec_arcsec" (and "snr"); that order was assumed.`);
+    this.tally.add(
+      'no-header',
+      line,
+      () => `Line ${line} should name the columns "at,ra_arcsec,dec_arcsec" (and "snr"); that order was assumed.`,
+    );
     this.takeCells(parseRows(text)[0] ?? [], line);
   }
 
@@ -123,18 +136,31 @@ class GuidingRows {
     const cell = (column: number): string => (column < 0 ? '' : (cells[column] ?? '').trim());
     const at = rfc3339(cell(columns.at));
     if (Number.isNaN(at)) {
-      this.tally.add('unreadable-time', line, () => `Line ${line} was left out: "at" must be a time with offset such as "2026-10-14T19:42:10.250Z".`);
+      this.tally.add(
+        'unreadable-time',
+        line,
+        () => `Line ${line} was left out: "at" must be a time with offset such as "2026-10-14T19:42:10.250Z".`,
+      );
       return;
     }
     const ra = toNumber(cell(columns.ra));
     const dec = toNumber(cell(columns.dec));
     if (Number.isNaN(ra + dec)) {
-      this.tally.add('unreadable-sample', line, () => `Line ${line} was left out: "ra_arcsec" and "dec_arcsec" must be numbers with a decimal point.`);
+      this.tally.add(
+        'unreadable-sample',
+        line,
+        () => `Line ${line} was left out: "ra_arcsec" and "dec_arcsec" must be numbers with a decimal point.`,
+      );
       return;
     }
     const snr = cell(columns.snr);
     if (snr !== '' && Number.isNaN(toNumber(snr))) {
-      this.tally.add('wrong-field', line, () => `Line ${line}: "snr" must be a number; the sample was kept without it.`, 'snr');
+      this.tally.add(
+        'wrong-field',
+        line,
+        () => `Line ${line}: "snr" must be a number; the sample was kept without it.`,
+        'snr',
+      );
     }
     this.samples.push(at, ra, dec, toNumber(snr));
     this.understood++;

@@ -104,7 +104,11 @@ export class BlockSplitter {
   private repairedLine(bytes: Buffer, line: number): Buffer {
     let text = bytes;
     if (text.includes(0)) {
-      this.tally.add('zero-bytes', line, () => `Line ${line} holds zero bytes, as a power cut leaves them; they were dropped.`);
+      this.tally.add(
+        'zero-bytes',
+        line,
+        () => `Line ${line} holds zero bytes, as a power cut leaves them; they were dropped.`,
+      );
       text = Buffer.from(text.filter((byte) => byte !== 0));
     }
     if (text.length > MAX_LINE_BYTES) {
@@ -113,13 +117,23 @@ export class BlockSplitter {
     }
     if (!isUtf8(text)) {
       this.sawOtherThanUtf8 = true;
-      this.tally.add('not-utf-8', line, () => `Line ${line} is not valid UTF-8 and was read as windows-1252; where that is wrong, name the encoding in a dialect.`);
+      this.tally.add(
+        'not-utf-8',
+        line,
+        () =>
+          `Line ${line} is not valid UTF-8 and was read as windows-1252; where that is wrong, name the encoding in a dialect.`,
+      );
       text = transcoder('windows-1252')(text);
     }
     return text;
   }
 
   private tellLong(line: number, bytes: number): void {
-    this.tally.add('long-line', line, () => `Line ${line} is ${(bytes / 2 ** 20).toFixed(1)} MiB long, more than the ${MAX_LINE_BYTES / 2 ** 20} MiB a log line may have; it was left out.`);
+    this.tally.add(
+      'long-line',
+      line,
+      () =>
+        `Line ${line} is ${(bytes / 2 ** 20).toFixed(1)} MiB long, more than the ${MAX_LINE_BYTES / 2 ** 20} MiB a log line may have; it was left out.`,
+    );
   }
 }

@@ -13,7 +13,10 @@ export class ChunkDecoder {
   private transcode: Transcoder | undefined;
   private isFirst = true;
 
-  constructor(private readonly wanted: string, private readonly tally: WarningTally) {}
+  constructor(
+    private readonly wanted: string,
+    private readonly tally: WarningTally,
+  ) {}
 
   decode(chunk: Buffer): Buffer {
     const body = this.isFirst ? this.start(chunk) : chunk;
@@ -32,7 +35,11 @@ export class ChunkDecoder {
     const detected = detectEncoding(chunk.subarray(0, HEAD_BYTES));
     this.label = this.wanted === 'auto' || detected.skip > 0 ? detected.label : this.wanted;
     if (this.wanted !== 'auto' && detected.skip > 0 && !sameEncoding(this.wanted, detected.label)) {
-      this.tally.add('other-encoding', 1, () => `The byte-order mark says ${detected.label}, not ${this.wanted}; the mark was believed.`);
+      this.tally.add(
+        'other-encoding',
+        1,
+        () => `The byte-order mark says ${detected.label}, not ${this.wanted}; the mark was believed.`,
+      );
     }
     const body = chunk.subarray(detected.skip);
     // Lines that are not UTF-8 are dealt with one by one later: a head with such a line says nothing about the rest.

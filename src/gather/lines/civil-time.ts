@@ -24,7 +24,15 @@ let lastDays = 0;
  * Milliseconds since the epoch of a wall clock's reading, as if the clock showed UTC; NaN when there is no such
  * reading. Second 60 is a leap second and counts as the first of the next minute.
  */
-export function wallMs(year: number, month: number, day: number, hour: number, minute: number, second: number, ms: number): number {
+export function wallMs(
+  year: number,
+  month: number,
+  day: number,
+  hour: number,
+  minute: number,
+  second: number,
+  ms: number,
+): number {
   const date = year * 10_000 + month * 100 + day;
   if (date !== lastDate) {
     if (!(month >= 1 && month <= 12 && day >= 1 && day <= daysInMonth(year, month))) return NaN;

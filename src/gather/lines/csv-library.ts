@@ -10,5 +10,6 @@ let library: Library | undefined;
  */
 export function parseCsv(text: string, delimiter: string, quoteChar = '"'): readonly (readonly string[])[] {
   library ??= createRequire(import.meta.url)('papaparse') as Library;
-  return library.parse<string[]>(text, { delimiter, quoteChar, header: false, skipEmptyLines: false, newline: '\n' }).data;
+  return library.parse<string[]>(text, { delimiter, quoteChar, header: false, skipEmptyLines: false, newline: '\n' })
+    .data;
 }

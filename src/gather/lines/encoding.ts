@@ -53,7 +53,8 @@ export type Transcoder = (chunk?: Uint8Array) => Buffer;
  */
 export function transcoder(label: string): Transcoder {
   const decoder = new TextDecoder(label, { ignoreBOM: true });
-  return (chunk) => Buffer.from(chunk === undefined ? decoder.decode() : decoder.decode(chunk, { stream: true }), 'utf8');
+  return (chunk) =>
+    Buffer.from(chunk === undefined ? decoder.decode() : decoder.decode(chunk, { stream: true }), 'utf8');
 }
 
 /** Whether the label names an encoding that can be read. */

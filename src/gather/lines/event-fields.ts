@@ -60,9 +60,11 @@ export function fieldExpectation(name: FieldName): string {
 export function setField(draft: FieldDraft, name: FieldName, value: unknown): boolean {
   const type: FieldType = FIELD_TYPES[name];
   const fits =
-    type === 'text' ? typeof value === 'string'
-    : type === 'boolean' ? typeof value === 'boolean'
-    : typeof value === 'number' && Number.isFinite(value) && (type === 'number' || value >= 0);
+    type === 'text'
+      ? typeof value === 'string'
+      : type === 'boolean'
+        ? typeof value === 'boolean'
+        : typeof value === 'number' && Number.isFinite(value) && (type === 'number' || value >= 0);
   if (fits) (draft as Record<string, unknown>)[name] = value;
   return fits;
 }

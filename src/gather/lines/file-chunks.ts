@@ -40,7 +40,11 @@ export class FileChunks {
       if (stat.isFile()) return new FileChunks(descriptor, stat.size, name, tally);
       tally.add('unreadable-file', 0, () => `${name} is not a file; check the path in the rig file.`);
     } catch (error) {
-      tally.add('unreadable-file', 0, () => `${name} cannot be read (${reason(error)}); check that it exists and may be read.`);
+      tally.add(
+        'unreadable-file',
+        0,
+        () => `${name} cannot be read (${reason(error)}); check that it exists and may be read.`,
+      );
     }
     if (descriptor !== undefined) closeSync(descriptor);
     return null;
@@ -81,11 +85,21 @@ export class FileChunks {
     try {
       const bytesRead = readSync(this.descriptor, buffer, 0, wanted, this.position);
       if (bytesRead === 0) {
-        this.tally.add('shrunk-file', 0, () => `${this.name} became shorter while it was read (${this.position} of ${this.sizeBytes} bytes); run the report again when nothing writes to it.`);
+        this.tally.add(
+          'shrunk-file',
+          0,
+          () =>
+            `${this.name} became shorter while it was read (${this.position} of ${this.sizeBytes} bytes); run the report again when nothing writes to it.`,
+        );
       }
       return bytesRead;
     } catch (error) {
-      this.tally.add('unreadable-file', 0, () => `${this.name} cannot be read beyond byte ${this.position} (${reason(error)}); what stands before is used.`);
+      this.tally.add(
+        'unreadable-file',
+        0,
+        () =>
+          `${this.name} cannot be read beyond byte ${this.position} (${reason(error)}); what stands before is used.`,
+      );
       return 0;
     }
   }
@@ -100,12 +114,21 @@ export class FileChunks {
         yield chunk;
         expanded += chunk.length;
         if (expanded > MAX_EXPANDED_BYTES) {
-          this.tally.add('expanded-too-far', 0, () => `${this.name} unpacks to more than ${MAX_EXPANDED_BYTES / 2 ** 30} GiB; the rest is left out.`);
+          this.tally.add(
+            'expanded-too-far',
+            0,
+            () => `${this.name} unpacks to more than ${MAX_EXPANDED_BYTES / 2 ** 30} GiB; the rest is left out.`,
+          );
           break;
         }
       }
     } catch (error) {
-      this.tally.add('broken-gzip', 0, () => `${this.name} cannot be unpacked to its end (${reason(error)}); what came out before is used. Pack it again if you can.`);
+      this.tally.add(
+        'broken-gzip',
+        0,
+        () =>
+          `${this.name} cannot be unpacked to its end (${reason(error)}); what came out before is used. Pack it again if you can.`,
+      );
     } finally {
       packed.destroy();
     }

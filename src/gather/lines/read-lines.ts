@@ -38,7 +38,8 @@ export async function readLinesAndForm(
   onBlock: (block: LineBlock) => void,
 ): Promise<{ readonly file: LogFile; readonly form: TextForm }> {
   const file = FileChunks.open(resolve(rootDir, relativePath), relativePath, tally);
-  if (file === null) return { file: { lines: 0, sha256: '', sizeBytes: 0 }, form: { encoding: 'utf-8', lineEnding: 'LF' } };
+  if (file === null)
+    return { file: { lines: 0, sha256: '', sizeBytes: 0 }, form: { encoding: 'utf-8', lineEnding: 'LF' } };
   const splitter = new BlockSplitter(tally, onBlock);
   const decoder = new ChunkDecoder(encoding, tally);
   for await (const chunk of file.chunks()) splitter.push(decoder.decode(chunk));

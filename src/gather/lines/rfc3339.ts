@@ -18,7 +18,14 @@ export function rfc3339FromBytes(bytes: Uint8Array, start: number, end: number):
   if (end - start < 20) return NaN;
   const separator = bytes[start + 10];
   const isT = separator === 0x54 || separator === 0x74 || separator === 0x20;
-  if (!isT || bytes[start + 4] !== MINUS || bytes[start + 7] !== MINUS || bytes[start + 13] !== COLON || bytes[start + 16] !== COLON) return NaN;
+  if (
+    !isT ||
+    bytes[start + 4] !== MINUS ||
+    bytes[start + 7] !== MINUS ||
+    bytes[start + 13] !== COLON ||
+    bytes[start + 16] !== COLON
+  )
+    return NaN;
 
   let i = start + 19;
   let ms = 0;
@@ -35,7 +42,15 @@ export function rfc3339FromBytes(bytes: Uint8Array, start: number, end: number):
   const year = two(bytes, start) * 100 + two(bytes, start + 2);
   const hour = two(bytes, start + 11);
   if (hour > 23) return NaN;
-  const wall = wallMs(year, two(bytes, start + 5), two(bytes, start + 8), hour, two(bytes, start + 14), two(bytes, start + 17), ms);
+  const wall = wallMs(
+    year,
+    two(bytes, start + 5),
+    two(bytes, start + 8),
+    hour,
+    two(bytes, start + 14),
+    two(bytes, start + 17),
+    ms,
+  );
   return wall - offsetAt(bytes, i, end) * 60_000;
 }
 

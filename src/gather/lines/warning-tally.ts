@@ -50,9 +50,10 @@ export class WarningTally {
       const count = kind.count - TOLD_SINGLY;
       if (count <= 0) return [];
       const what = kind.detail === '' ? kind.code : `${kind.code}: ${kind.detail}`;
-      const span = kind.firstMergedLine === kind.lastMergedLine
-        ? `line ${kind.firstMergedLine}`
-        : `lines ${kind.firstMergedLine} to ${kind.lastMergedLine}`;
+      const span =
+        kind.firstMergedLine === kind.lastMergedLine
+          ? `line ${kind.firstMergedLine}`
+          : `lines ${kind.firstMergedLine} to ${kind.lastMergedLine}`;
       const message = `${count} more like these (${what}), ${span}.`;
       return [{ code: kind.code, message, source: this.sourceOf(kind.firstMergedLine), count }];
     });

@@ -44,7 +44,8 @@ export async function addSession(archive: string, record: SessionRecord, write: 
   }
   const before = sessionsOf(home.record);
   const replaced = before.find((s) => s.archive?.session === record.archive?.session);
-  if (replaced && recordText(replaced) === recordText(record)) return { file: home.file, night: record.night, state: 'unchanged', warnings };
+  if (replaced && recordText(replaced) === recordText(record))
+    return { file: home.file, night: record.night, state: 'unchanged', warnings };
   const merged = mergeSessions([...before.filter((s) => s !== replaced), record]);
   warnings.push(...goneFrames(home.file, replaced, record));
   await write(join(archive, home.file), recordText(merged));
@@ -65,7 +66,13 @@ function freeName(archive: string, record: SessionRecord): string {
 }
 
 function slug(text: string): string {
-  return text.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase().replace(/[^\p{L}\p{N}]+/gu, '-').replace(/^-+|-+$/g, '').slice(0, 40);
+  return text
+    .normalize('NFKD')
+    .replace(/\p{M}/gu, '')
+    .toLowerCase()
+    .replace(/[^\p{L}\p{N}]+/gu, '-')
+    .replace(/^-+|-+$/g, '')
+    .slice(0, 40);
 }
 
 /** Frames that the session's folder held when it was added last, and no longer holds. */
@@ -75,10 +82,12 @@ function goneFrames(file: string, before: SessionRecord | undefined, now: Sessio
   const held = new Set(now.frames.map(key));
   const gone = before.frames.filter((f) => !held.has(key(f))).length;
   if (gone === 0) return [];
-  return [{
-    code: 'frames-gone',
-    message: `${file}: ${gone} frame${gone === 1 ? '' : 's'} that this session's folder held before ${gone === 1 ? 'is' : 'are'} no longer in it and no longer count${gone === 1 ? 's' : ''}`,
-    source: { file },
-    count: gone,
-  }];
+  return [
+    {
+      code: 'frames-gone',
+      message: `${file}: ${gone} frame${gone === 1 ? '' : 's'} that this session's folder held before ${gone === 1 ? 'is' : 'are'} no longer in it and no longer count${gone === 1 ? 's' : ''}`,
+      source: { file },
+      count: gone,
+    },
+  ];
 }

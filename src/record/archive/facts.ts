@@ -24,13 +24,22 @@ export function forArchive(night: Night, { session, report }: ArchiveFacts, vers
       report,
       darkness: sky?.window.asked ?? 'nautical',
       minimumAltitude: site?.minimumAltitudeDeg,
-      horizon: site && site.horizon.length > 0 ? site.horizon.map(([azimuth, altitude]): [number, number] => [azimuth, altitude]) : undefined,
+      horizon:
+        site && site.horizon.length > 0
+          ? site.horizon.map(([azimuth, altitude]): [number, number] => [azimuth, altitude])
+          : undefined,
       goals: goals.map(toGoalsRecord),
     },
   };
 }
 
-function toGoalsRecord({ name, aliases, raDeg, decDeg, goals }: TargetGoals): NonNullable<SessionRecord['archive']>['goals'][number] {
+function toGoalsRecord({
+  name,
+  aliases,
+  raDeg,
+  decDeg,
+  goals,
+}: TargetGoals): NonNullable<SessionRecord['archive']>['goals'][number] {
   const { hours, perTrain, ratio, totalHours } = goals;
   return {
     name,
@@ -38,7 +47,10 @@ function toGoalsRecord({ name, aliases, raDeg, decDeg, goals }: TargetGoals): No
     ra: raDeg,
     dec: decDeg,
     hours: { ...hours },
-    perTrain: Object.keys(perTrain).length > 0 ? Object.fromEntries(Object.entries(perTrain).map(([train, own]) => [train, { ...own }])) : undefined,
+    perTrain:
+      Object.keys(perTrain).length > 0
+        ? Object.fromEntries(Object.entries(perTrain).map(([train, own]) => [train, { ...own }]))
+        : undefined,
     ratio: ratio && { totalHours: ratio.totalHours, parts: { ...ratio.parts } },
     totalHours,
   };

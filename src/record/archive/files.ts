@@ -57,7 +57,9 @@ function compare(a: string, b: string): number {
 
 /** Names of the files that the archive itself made for a night. */
 export function filesOfNight(archive: string, date: string): string[] {
-  return readdirSync(archive).filter((name) => name.startsWith(`${date}.`) && RECORD_NAME.test(name)).sort();
+  return readdirSync(archive)
+    .filter((name) => name.startsWith(`${date}.`) && RECORD_NAME.test(name))
+    .sort();
 }
 
 /**
@@ -83,7 +85,8 @@ export function readRecordFile(archive: string, name: string, tell: (warning: Wa
   const reading = readRecord(text);
   if (reading.ok) return reading.record;
   if (reading.state === 'newer') tell(warning('newer-record', name, `${name} was left out: ${reading.why}`));
-  else if (RECORD_NAME.test(name) || (reading.state === 'damaged' && text.includes(MARK))) tell(setAside(archive, name, reading.why));
+  else if (RECORD_NAME.test(name) || (reading.state === 'damaged' && text.includes(MARK)))
+    tell(setAside(archive, name, reading.why));
   return null;
 }
 
@@ -94,9 +97,17 @@ function setAside(archive: string, name: string, why: string): Warning {
   try {
     renameSync(join(archive, name), join(archive, aside));
   } catch (error) {
-    return warning('damaged-record', name, `${name} is damaged (${why}) and was left out; it could not be set aside (${reason(error)}). ${remedy}`);
+    return warning(
+      'damaged-record',
+      name,
+      `${name} is damaged (${why}) and was left out; it could not be set aside (${reason(error)}). ${remedy}`,
+    );
   }
-  return warning('damaged-record', name, `${name} is damaged (${why}); it was set aside as ${aside} and nothing in it is counted: ${remedy}`);
+  return warning(
+    'damaged-record',
+    name,
+    `${name} is damaged (${why}); it was set aside as ${aside} and nothing in it is counted: ${remedy}`,
+  );
 }
 
 function warning(code: string, file: string, message: string): Warning {

@@ -65,7 +65,9 @@ export class HeaderIndex {
   add(files: readonly IndexedFile[]): void {
     if (files.length === 0) return;
     mkdirSync(dirname(this.path), { recursive: true });
-    appendFileSync(this.path, `${this.isEmpty ? `${this.heading}\n` : ''}${files.map(toLine).join('')}`, { flag: this.isEmpty ? 'w' : 'a' });
+    appendFileSync(this.path, `${this.isEmpty ? `${this.heading}\n` : ''}${files.map(toLine).join('')}`, {
+      flag: this.isEmpty ? 'w' : 'a',
+    });
     this.isEmpty = false;
     for (const file of files) this.put(file);
   }
@@ -124,5 +126,10 @@ function fromLine(line: string): IndexedFile | null {
 function isIndexedFile(value: unknown): value is IndexedFile {
   if (!isObject(value)) return false;
   const { path, sizeBytes, changedMs, frame } = value;
-  return typeof path === 'string' && typeof sizeBytes === 'number' && typeof changedMs === 'number' && (frame === null || (isObject(frame) && typeof frame['headerHash'] === 'string' && typeof frame['kind'] === 'string'));
+  return (
+    typeof path === 'string' &&
+    typeof sizeBytes === 'number' &&
+    typeof changedMs === 'number' &&
+    (frame === null || (isObject(frame) && typeof frame.headerHash === 'string' && typeof frame.kind === 'string'))
+  );
 }

@@ -34,7 +34,11 @@ interface Holder {
  *
  * @throws ArchiveLocked when another writer does not finish in time
  */
-export async function withLock<T>(archive: string, work: () => Promise<T>, { patienceMs = PATIENCE_MS }: LockOptions = {}): Promise<T> {
+export async function withLock<T>(
+  archive: string,
+  work: () => Promise<T>,
+  { patienceMs = PATIENCE_MS }: LockOptions = {},
+): Promise<T> {
   mkdirSync(archive, { recursive: true });
   const path = join(archive, LOCK_FILE);
   const mine: Holder = { pid: process.pid, host: hostname(), token: randomUUID() };
@@ -73,7 +77,9 @@ function readHolder(path: string): Holder | null {
     const value: unknown = JSON.parse(readFileSync(path, 'utf8'));
     if (!isObject(value)) return null;
     const { pid, host, token } = value;
-    return typeof pid === 'number' && typeof host === 'string' && typeof token === 'string' ? { pid, host, token } : null;
+    return typeof pid === 'number' && typeof host === 'string' && typeof token === 'string'
+      ? { pid, host, token }
+      : null;
   } catch {
     return null;
   }

@@ -21,7 +21,11 @@ export interface ArchivedNights {
  *
  * @throws Error when the folder itself cannot be read
  */
-export function readArchivedNights(archive: string, onProgress?: (done: number, total: number) => void, counting: Counting = 'clock'): ArchivedNights {
+export function readArchivedNights(
+  archive: string,
+  onProgress?: (done: number, total: number) => void,
+  counting: Counting = 'clock',
+): ArchivedNights {
   const summed = (record: RecordFile): NightSummary => summarise(record, counting);
   const warnings: Warning[] = [];
   const nights: NightSummary[] = [];
@@ -33,14 +37,22 @@ export function readArchivedNights(archive: string, onProgress?: (done: number, 
     if (!record) return;
     const settled = waiting.filter((w) => daysApart(w.record.night, record.night) > 1);
     nights.push(...settled.map(summed));
-    waiting = placed(waiting.filter((w) => !settled.includes(w)), { file, record }, (w) => warnings.push(w));
+    waiting = placed(
+      waiting.filter((w) => !settled.includes(w)),
+      { file, record },
+      (w) => warnings.push(w),
+    );
   });
   nights.push(...waiting.map(summed));
   return { nights: nights.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0)), warnings };
 }
 
 /** The neighbouring nights with one more record: merged into its own night, or added without frames counted already. */
-function placed(waiting: readonly RecordFile[], { file, record }: RecordFile, tell: (warning: Warning) => void): RecordFile[] {
+function placed(
+  waiting: readonly RecordFile[],
+  { file, record }: RecordFile,
+  tell: (warning: Warning) => void,
+): RecordFile[] {
   const home = waiting.find((w) => w.record.night === record.night && mayBeSameSite(w.record.site, record.site));
   if (home) {
     const merged = { file: home.file, record: mergeSessions([...sessionsOf(home.record), ...sessionsOf(record)]) };
@@ -92,7 +104,10 @@ function beginsOf(frames: NightRecord['frames']): [first: string, last: string] 
 function without(record: NightRecord, counted: NightRecord): NightRecord {
   const book = new FrameBook();
   book.add(counted.frames);
-  return withFrames(record, record.frames.filter((f) => !book.has(f)));
+  return withFrames(
+    record,
+    record.frames.filter((f) => !book.has(f)),
+  );
 }
 
 function daysApart(a: string, b: string): number {

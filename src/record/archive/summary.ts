@@ -2,8 +2,16 @@
  * A record summed up: all that the progress of many nights needs of one.
  */
 import {
-  interval, median,
-  type Account, type ArchivedSite, type Counting, type DarknessKind, type Interval, type NightSummary, type TargetGoals, type TrainSummary,
+  interval,
+  median,
+  type Account,
+  type ArchivedSite,
+  type Counting,
+  type DarknessKind,
+  type Interval,
+  type NightSummary,
+  type TargetGoals,
+  type TrainSummary,
 } from '../../model/index.js';
 import { sumFrames, windowOf } from '../merge/index.js';
 import type { NightRecord } from '../schema.js';
@@ -61,7 +69,9 @@ function usedSpan({ frames }: NightRecord): Interval | null {
 }
 
 function trainsOf(record: NightRecord): TrainSummary[] {
-  const measures = new Map(record.trains.map(({ id }) => [id, { guiding: new Array<number>(), stars: new Array<number>() }]));
+  const measures = new Map(
+    record.trains.map(({ id }) => [id, { guiding: new Array<number>(), stars: new Array<number>() }]),
+  );
   for (const { train, verdict, guidingRms, starSize } of record.frames) {
     const own = verdict === 'lost' ? undefined : measures.get(train);
     if (own && guidingRms != null) own.guiding.push(guidingRms);
@@ -89,6 +99,10 @@ function middle(values: readonly number[]): number | null {
 
 function goalsOf({ archive }: NightRecord): TargetGoals[] {
   return (archive?.goals ?? []).map(({ name, aliases, ra, dec, hours, perTrain, ratio, totalHours }) => ({
-    name, aliases, raDeg: ra, decDeg: dec, goals: { hours, perTrain: perTrain ?? {}, ratio, totalHours },
+    name,
+    aliases,
+    raDeg: ra,
+    decDeg: dec,
+    goals: { hours, perTrain: perTrain ?? {}, ratio, totalHours },
   }));
 }

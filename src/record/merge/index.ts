@@ -49,7 +49,9 @@ export function withFrames(record: NightRecord, frames: readonly FrameRecord[]):
       const own = record.frames.filter((f) => f.train === id);
       const left = frames.filter((f) => f.train === id);
       if (left.length === own.length) return record.ledger.filter((row) => row.train === id);
-      return mergedLedger(id, window, left, [{ session: record, share: own.length > 0 ? left.length / own.length : 0 }]);
+      return mergedLedger(id, window, left, [
+        { session: record, share: own.length > 0 ? left.length / own.length : 0 },
+      ]);
     }),
   };
 }
@@ -78,26 +80,44 @@ function joined(contributions: readonly Contribution[]): SessionRecord {
   const best = sessions[0];
   if (best === undefined) throw new RangeError('a night needs at least one session');
   // What a session says beside its frames counts only where it has frames of its own to say it of.
-  const speaking = contributions.flatMap(({ session, frames: own }) => (session === best || own.length > 0 ? [session] : []));
+  const speaking = contributions.flatMap(({ session, frames: own }) =>
+    session === best || own.length > 0 ? [session] : [],
+  );
   const frames = contributions.flatMap((c) => c.frames).sort((a, b) => Date.parse(a.begin) - Date.parse(b.begin));
   const window = joinedWindow(sessions);
   const imaging = new Set([...best.trains.map((t) => t.id), ...frames.map((f) => f.train)]);
-  const trains = distinct(sessions.flatMap((s) => s.trains), (t) => t.id).filter((t) => imaging.has(t.id));
+  const trains = distinct(
+    sessions.flatMap((s) => s.trains),
+    (t) => t.id,
+  ).filter((t) => imaging.has(t.id));
   return {
     ...best,
     site: sessions.find((s) => s.site !== null)?.site ?? null,
     sky: sessions.find((s) => s.sky !== null)?.sky ?? null,
     window,
     trains,
-    targets: distinct(sessions.flatMap((s) => s.targets), (t) => t.name.toLowerCase()),
+    targets: distinct(
+      sessions.flatMap((s) => s.targets),
+      (t) => t.name.toLowerCase(),
+    ),
     headersOnly: sessions.every((s) => s.headersOnly),
     frames,
     totals: totalsOf(frames),
-    ledger: trains.flatMap(({ id }) => mergedLedger(id, windowOf({ window }), frames.filter((f) => f.train === id), sharesOf(id, contributions))),
+    ledger: trains.flatMap(({ id }) =>
+      mergedLedger(
+        id,
+        windowOf({ window }),
+        frames.filter((f) => f.train === id),
+        sharesOf(id, contributions),
+      ),
+    ),
     dithers: joinedDithers(speaking),
     findings: joinedFindings(speaking),
     warnings: [
-      ...distinct(speaking.flatMap((s) => s.warnings), (w) => `${w.code}\n${w.message}\n${w.source ?? ''}`),
+      ...distinct(
+        speaking.flatMap((s) => s.warnings),
+        (w) => `${w.code}\n${w.message}\n${w.source ?? ''}`,
+      ),
       {
         code: 'several-sessions',
         message: `this night stands on ${sessions.length} sessions; frames they share count once, and what the trains did with the shutter closed is summed over them`,
@@ -135,19 +155,30 @@ function joinedDithers(sessions: readonly SessionRecord[]): SessionRecord['dithe
 
 /** Of each kind the costliest. */
 function joinedFindings(sessions: readonly SessionRecord[]): SessionRecord['findings'] {
-  return [...groupBy(sessions.flatMap((s) => s.findings), (f) => f.id).values()]
+  return [
+    ...groupBy(
+      sessions.flatMap((s) => s.findings),
+      (f) => f.id,
+    ).values(),
+  ]
     .flatMap((same) => same.reduce((a, b) => (b.costSeconds > a.costSeconds ? b : a)))
     .sort((a, b) => b.costSeconds - a.costSeconds);
 }
 
-function joinedArchive(best: NonNullable<SessionRecord['archive']>, sessions: readonly SessionRecord[]): SessionRecord['archive'] {
+function joinedArchive(
+  best: NonNullable<SessionRecord['archive']>,
+  sessions: readonly SessionRecord[],
+): SessionRecord['archive'] {
   const facts = sessions.flatMap((s) => s.archive ?? []);
   return {
     ...best,
     report: facts.find((a) => a.report !== null)?.report ?? null,
     minimumAltitude: facts.find((a) => a.minimumAltitude !== undefined)?.minimumAltitude,
     horizon: facts.find((a) => a.horizon !== undefined)?.horizon,
-    goals: distinct(facts.flatMap((a) => a.goals), (g) => g.name.toLowerCase()),
+    goals: distinct(
+      facts.flatMap((a) => a.goals),
+      (g) => g.name.toLowerCase(),
+    ),
   };
 }
 

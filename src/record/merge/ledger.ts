@@ -1,7 +1,16 @@
 /**
  * The ledger of a train over several sessions of one night.
  */
-import { ACCOUNTS, coveredMs, clip, durationMs, interval, subtract, type Account, type Interval } from '../../model/index.js';
+import {
+  ACCOUNTS,
+  coveredMs,
+  clip,
+  durationMs,
+  interval,
+  subtract,
+  type Account,
+  type Interval,
+} from '../../model/index.js';
 import type { FrameRecord, SessionRecord } from '../schema.js';
 
 const OPEN = ['kept', 'doubtful', 'lost'] as const satisfies readonly Account[];
@@ -18,7 +27,12 @@ export interface LedgerShare {
  * its shutter closed is the sum over the sessions, each by the share of its frames that count; `unexplained` is what
  * the window leaves over. Were there more than the window holds, the closed accounts are scaled to fit.
  */
-export function mergedLedger(train: string, window: Interval, frames: readonly FrameRecord[], shares: readonly LedgerShare[]): SessionRecord['ledger'] {
+export function mergedLedger(
+  train: string,
+  window: Interval,
+  frames: readonly FrameRecord[],
+  shares: readonly LedgerShare[],
+): SessionRecord['ledger'] {
   const ms = new Map<Account, number>(ACCOUNTS.map((account) => [account, 0]));
   let open: Interval[] = [];
   for (const verdict of OPEN) {

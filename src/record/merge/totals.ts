@@ -32,7 +32,10 @@ export function sumFrames(frames: readonly FrameRecord[], counting: Counting = '
     sum.frames.taken += 1;
     sum.frames[verdict] += 1;
     sum.ms.taken += ms;
-    sum.ms[verdict] += verdict === 'kept' && counting === 'effective' && effectiveSeconds != null ? Math.round(effectiveSeconds * 1000) : ms;
+    sum.ms[verdict] +=
+      verdict === 'kept' && counting === 'effective' && effectiveSeconds != null
+        ? Math.round(effectiveSeconds * 1000)
+        : ms;
   }
   return [...sums.values()];
 }

@@ -2,8 +2,18 @@
  * What a replayed exposure is judged by, beside what the replay itself does to it.
  */
 import {
-  GUIDING_OFF_KINDS, hull, interval, POINTING_KINDS, union,
-  type Activity, type ActivityKind, type DarknessKind, type GuidingSeries, type Interval, type Night, type TargetCurve,
+  GUIDING_OFF_KINDS,
+  hull,
+  interval,
+  POINTING_KINDS,
+  union,
+  type Activity,
+  type ActivityKind,
+  type DarknessKind,
+  type GuidingSeries,
+  type Interval,
+  type Night,
+  type TargetCurve,
 } from '../../model/index.js';
 import type { Conditions, GuidingSums } from '../course.js';
 import { cycleEndMs } from './idles.js';
@@ -18,24 +28,34 @@ const GRID_MS = 1000;
 /** The conditions of a night. `stretches` are those that the replay runs itself. */
 export function conditionsOf(night: Night, stretches: readonly Stretch[]): Conditions {
   const { activities, rules, sky } = night;
-  const isRun = (a: Activity): boolean => stretches.some((s) => a.span.startMs < s.span.endMs && a.span.endMs > s.span.startMs);
+  const isRun = (a: Activity): boolean =>
+    stretches.some((s) => a.span.startMs < s.span.endMs && a.span.endMs > s.span.startMs);
   const of = (kinds: readonly ActivityKind[]): Activity[] => activities.filter((a) => kinds.includes(a.kind));
   const focus = of(['focus']);
-  const byFocus = (a: Activity): boolean => a.causedBy !== undefined && focus.some((f) => f.train === a.causedBy && f.span.startMs < a.span.endMs && f.span.endMs > a.span.startMs);
+  const byFocus = (a: Activity): boolean =>
+    a.causedBy !== undefined &&
+    focus.some((f) => f.train === a.causedBy && f.span.startMs < a.span.endMs && f.span.endMs > a.span.startMs);
   const runPauses = of(['guiding-paused']).filter(byFocus);
-  const off = [...of(GUIDING_OFF_KINDS), ...of(['guiding-start'])].filter((a) => !isRun(a) && !runPauses.includes(a) && !resumesGuiding(a, runPauses));
+  const off = [...of(GUIDING_OFF_KINDS), ...of(['guiding-start'])].filter(
+    (a) => !isRun(a) && !runPauses.includes(a) && !resumesGuiding(a, runPauses),
+  );
   const imaging = hull(night.frames.map((f) => f.exposure));
-  const isWithin = ({ span }: Activity): boolean => imaging !== null && span.startMs > imaging.startMs && span.endMs < imaging.endMs;
+  const isWithin = ({ span }: Activity): boolean =>
+    imaging !== null && span.startMs > imaging.startMs && span.endMs < imaging.endMs;
   const disturbed = [
     ...night.dithers.map((c) => interval(c.beginMs, Math.max(c.beginMs, cycleEndMs(c)))),
     ...of([...POINTING_KINDS, ...GUIDING_OFF_KINDS, 'guiding-start', 'hold']).map((a) => a.span),
   ];
   return {
-    motion: of(POINTING_KINDS).filter((a) => !isRun(a)).map((a) => a.span),
+    motion: of(POINTING_KINDS)
+      .filter((a) => !isRun(a))
+      .map((a) => a.span),
     guidingOff: off.filter((a) => !isWithin(a)).map((a) => a.span),
     lapses: off.filter(isWithin).map((a) => a.span),
     guiding: night.guiding && runningSums(night.guiding, union(disturbed)),
-    unfit: new Map(night.curves.map((c) => [c.target, unfitSpans(c, sky ? SUN_LIMIT_DEG[sky.window.asked] : Infinity)])),
+    unfit: new Map(
+      night.curves.map((c) => [c.target, unfitSpans(c, sky ? SUN_LIMIT_DEG[sky.window.asked] : Infinity)]),
+    ),
     rules,
   };
 }
@@ -69,7 +89,10 @@ function runningSums(series: GuidingSeries, disturbed: readonly Interval[]): Gui
 /** When the target stands below its limit or the Sun above its own; edges by linear interpolation between the points. */
 function unfitSpans({ points }: TargetCurve, sunLimitDeg: number): Interval[] {
   // Positive where a frame would be doubtful.
-  const excess = points.map((p) => ({ atMs: p.atMs, deg: Math.max(p.limitDeg - p.altitudeDeg, p.sunAltitudeDeg - sunLimitDeg) }));
+  const excess = points.map((p) => ({
+    atMs: p.atMs,
+    deg: Math.max(p.limitDeg - p.altitudeDeg, p.sunAltitudeDeg - sunLimitDeg),
+  }));
   return union(
     excess.slice(1).flatMap((b, i): Interval[] => {
       const a = excess[i] ?? b;

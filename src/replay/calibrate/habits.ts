@@ -2,7 +2,15 @@
  * The rules a night was run by, as its frames and dithers show them: which train's frames lead to a dither, how many,
  * whom a dither waits for, and how early a train stops for one.
  */
-import { groupBy, overlapMs, partitionPoint, type Certainty, type DitherCycle, type JudgedFrame, type Night } from '../../model/index.js';
+import {
+  groupBy,
+  overlapMs,
+  partitionPoint,
+  type Certainty,
+  type DitherCycle,
+  type JudgedFrame,
+  type Night,
+} from '../../model/index.js';
 import type { ReplayRules, TrainCourse } from '../course.js';
 import { cycleEndMs, type Idle } from './idles.js';
 import type { Stretch } from './stretches.js';
@@ -39,7 +47,10 @@ const TOGETHER_MS = 1000;
 export function habitsOf(known: readonly Known[], night: Night, stretches: readonly Stretch[]): Habits {
   const counts = known.map((train) => ({ train, ...usualCount(train, night.dithers, stretches) }));
   const pilot = counts[0];
-  const steadiest = counts.reduce((best, c) => (c.share > best.share + 0.2 ? c : best), counts[0] ?? { train: undefined, count: null, share: 0, intervals: 0 });
+  const steadiest = counts.reduce(
+    (best, c) => (c.share > best.share + 0.2 ? c : best),
+    counts[0] ?? { train: undefined, count: null, share: 0, intervals: 0 },
+  );
   const lead = pilot && pilot.share >= CLEAR_SHARE ? pilot : steadiest;
   const leadId = lead.train?.course.id ?? '';
   const ditherEvery = night.dithers.length === 0 ? null : Math.max(1, lead.count ?? 1);
@@ -51,39 +62,63 @@ export function habitsOf(known: readonly Known[], night: Night, stretches: reado
       lead: leadId,
       awaited: [leadId, ...followers.map((t) => t.course.id)],
       ownCount: Object.fromEntries(stopping.flatMap(([id, rule]) => ('count' in rule ? [[id, rule.count]] : []))),
-      patienceMs: Object.fromEntries(stopping.flatMap(([id, rule]) => ('patienceMs' in rule ? [[id, rule.patienceMs]] : []))),
+      patienceMs: Object.fromEntries(
+        stopping.flatMap(([id, rule]) => ('patienceMs' in rule ? [[id, rule.patienceMs]] : [])),
+      ),
       exposureMs: {},
       startMs: {},
       focus: 'own',
       guiding: night.guideSource.source === 'guide-scope' ? 'guide-scope' : 'off-axis',
     },
-    stopsResetCount: ditherEvery === null || lead.train === undefined || resetsAtStops(lead.train, ditherEvery, night.dithers, stretches),
+    stopsResetCount:
+      ditherEvery === null ||
+      lead.train === undefined ||
+      resetsAtStops(lead.train, ditherEvery, night.dithers, stretches),
     restsInPauses: known.filter((t) => restsInPauses(t, night)).map((t) => t.course.id),
     awaitedToStart: followers.filter((t) => isAwaitedToStart(t, leadId, night.dithers)).map((t) => t.course.id),
-    countCertainty: lead.intervals >= 3 && lead.share >= CLEAR_SHARE ? 'measured' : night.dithers.length === 0 ? 'assumed' : 'inferred',
+    countCertainty:
+      lead.intervals >= 3 && lead.share >= CLEAR_SHARE
+        ? 'measured'
+        : night.dithers.length === 0
+          ? 'assumed'
+          : 'inferred',
   };
 }
 
 /** Lights that begin within the span, by binary search: they are sorted. */
 function begunWithin(lights: readonly JudgedFrame[], fromMs: number, toMs: number): number {
-  return partitionPoint(lights, (f) => f.exposure.startMs >= toMs) - partitionPoint(lights, (f) => f.exposure.startMs >= fromMs);
+  return (
+    partitionPoint(lights, (f) => f.exposure.startMs >= toMs) -
+    partitionPoint(lights, (f) => f.exposure.startMs >= fromMs)
+  );
 }
 
 /** Frames begun before each dither: since the one before it, or since the train's start, with no stop between. */
-function countsBefore({ course, lights }: Known, cycles: readonly DitherCycle[], stretches: readonly Stretch[]): number[] {
+function countsBefore(
+  { course, lights }: Known,
+  cycles: readonly DitherCycle[],
+  stretches: readonly Stretch[],
+): number[] {
   return cycles.flatMap((cycle, i) => {
     const fromMs = Math.max(cycles[i - 1]?.beginMs ?? -Infinity, course.startMs);
-    if (fromMs >= cycle.beginMs || stretches.some((s) => s.span.startMs < cycle.beginMs && s.span.endMs > fromMs)) return [];
+    if (fromMs >= cycle.beginMs || stretches.some((s) => s.span.startMs < cycle.beginMs && s.span.endMs > fromMs))
+      return [];
     const count = begunWithin(lights, fromMs, cycle.beginMs);
     return count > 0 ? [count] : [];
   });
 }
 
 /** The count most often found. */
-function usualCount(train: Known, cycles: readonly DitherCycle[], stretches: readonly Stretch[]): { count: number | null; share: number; intervals: number } {
+function usualCount(
+  train: Known,
+  cycles: readonly DitherCycle[],
+  stretches: readonly Stretch[],
+): { count: number | null; share: number; intervals: number } {
   const counts = countsBefore(train, cycles, stretches);
   const [most] = [...groupBy(counts, (c) => c)].sort((a, b) => b[1].length - a[1].length);
-  return most ? { count: most[0], share: most[1].length / counts.length, intervals: counts.length } : { count: null, share: 0, intervals: 0 };
+  return most
+    ? { count: most[0], share: most[1].length / counts.length, intervals: counts.length }
+    : { count: null, share: 0, intervals: 0 };
 }
 
 /** Whether dithers waited for the train's shutter: it was closed at most of those that fell into its time. */
@@ -100,16 +135,28 @@ function isAwaited({ course, lights }: Known, cycles: readonly DitherCycle[]): b
  * When a follower stops for a dither: after frames of its own counting, or when the lead will soon be ready. Whichever
  * explains its waits with fewer exceptions; its own count where a wait would have been long enough to think better of.
  */
-function stoppingRule(follower: Known, lead: string, cycles: readonly DitherCycle[], stretches: readonly Stretch[]): { count: number } | { patienceMs: number } {
+function stoppingRule(
+  follower: Known,
+  lead: string,
+  cycles: readonly DitherCycle[],
+  stretches: readonly Stretch[],
+): { count: number } | { patienceMs: number } {
   const patience = patienceOf(follower, lead, cycles);
   const { count, share, intervals } = usualCount(follower, cycles, stretches);
   const countMisses = Math.round((1 - share) * intervals);
-  const counts = count !== null && intervals >= MIN_INTERVALS && (countMisses < patience.misses || (countMisses === patience.misses && patience.ms > SHORT_WAIT_MS));
+  const counts =
+    count !== null &&
+    intervals >= MIN_INTERVALS &&
+    (countMisses < patience.misses || (countMisses === patience.misses && patience.ms > SHORT_WAIT_MS));
   return counts ? { count } : { patienceMs: patience.ms };
 }
 
 /** The shortest time before the lead's readiness that tells when a follower waited from when it began another exposure. */
-function patienceOf({ course, lights }: Known, lead: string, cycles: readonly DitherCycle[]): { ms: number; misses: number } {
+function patienceOf(
+  { course, lights }: Known,
+  lead: string,
+  cycles: readonly DitherCycle[],
+): { ms: number; misses: number } {
   const waited: number[] = [];
   const begun: number[] = [];
   for (const [i, cycle] of cycles.entries()) {
@@ -133,7 +180,12 @@ function patienceOf({ course, lights }: Known, lead: string, cycles: readonly Di
 }
 
 /** Whether the count to the next dither begins anew after a stop; so taken where the night does not tell. */
-function resetsAtStops({ lights }: Known, every: number, cycles: readonly DitherCycle[], stretches: readonly Stretch[]): boolean {
+function resetsAtStops(
+  { lights }: Known,
+  every: number,
+  cycles: readonly DitherCycle[],
+  stretches: readonly Stretch[],
+): boolean {
   let votes = 0;
   for (const { span } of stretches) {
     const before = cycles.findLast((c) => c.beginMs < span.startMs);
@@ -157,11 +209,25 @@ function isAwaitedToStart({ course }: Known, lead: string, cycles: readonly Dith
 
 /** Whether a train let the other's refocus pass before it exposed again. */
 function restsInPauses({ course, lights, idles }: Known, { activities }: Night): boolean {
-  const pauses = activities.filter((a) => a.kind === 'guiding-paused' && a.causedBy !== undefined && a.causedBy !== course.id);
-  const begun = lights.filter((f) => pauses.some((p) => f.exposure.startMs > p.span.startMs + TOGETHER_MS && f.exposure.startMs < p.span.endMs - TOGETHER_MS));
+  const pauses = activities.filter(
+    (a) => a.kind === 'guiding-paused' && a.causedBy !== undefined && a.causedBy !== course.id,
+  );
+  const begun = lights.filter((f) =>
+    pauses.some(
+      (p) => f.exposure.startMs > p.span.startMs + TOGETHER_MS && f.exposure.startMs < p.span.endMs - TOGETHER_MS,
+    ),
+  );
   // A rest through the pause, unless it was one for a dither that came after it.
-  const rested = idles.filter((i) => i.focus.length === 0 && i.stretch === null && pauses.some((p) => (
-    overlapMs(p.span, i.span) > LONG_REST_MS && i.span.endMs >= p.span.endMs && i.cycles.every((c) => c.beginMs < p.span.startMs)
-  )));
+  const rested = idles.filter(
+    (i) =>
+      i.focus.length === 0 &&
+      i.stretch === null &&
+      pauses.some(
+        (p) =>
+          overlapMs(p.span, i.span) > LONG_REST_MS &&
+          i.span.endMs >= p.span.endMs &&
+          i.cycles.every((c) => c.beginMs < p.span.startMs),
+      ),
+  );
   return rested.length > begun.length;
 }

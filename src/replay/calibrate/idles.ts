@@ -1,7 +1,17 @@
 /**
  * The time between two lights of one train, and what the log says went on in it.
  */
-import { durationMs, interval, overlapMs, sum, type Activity, type DitherCycle, type Interval, type JudgedFrame, type Night } from '../../model/index.js';
+import {
+  durationMs,
+  interval,
+  overlapMs,
+  sum,
+  type Activity,
+  type DitherCycle,
+  type Interval,
+  type JudgedFrame,
+  type Night,
+} from '../../model/index.js';
 import type { Stretch } from './stretches.js';
 
 export interface Idle {
@@ -22,9 +32,16 @@ export function cycleEndMs(cycle: DitherCycle): number {
 }
 
 /** Every idle of one train, one per pair of neighbouring lights; an idle of no length where exposures touch or overlap. */
-export function idlesOf(train: string, lights: readonly JudgedFrame[], night: Night, stretches: readonly Stretch[]): Idle[] {
+export function idlesOf(
+  train: string,
+  lights: readonly JudgedFrame[],
+  night: Night,
+  stretches: readonly Stretch[],
+): Idle[] {
   const own = night.activities.filter((a) => a.train === train && (a.kind === 'focus' || a.kind === 'filter'));
-  const pauses = night.activities.filter((a) => a.kind === 'guiding-paused' && a.causedBy !== undefined && a.causedBy !== train);
+  const pauses = night.activities.filter(
+    (a) => a.kind === 'guiding-paused' && a.causedBy !== undefined && a.causedBy !== train,
+  );
   return lights.slice(1).map((after, i): Idle => {
     const before = lights[i] ?? after;
     const span = interval(Math.min(before.exposure.endMs, after.exposure.startMs), after.exposure.startMs);
@@ -36,7 +53,10 @@ export function idlesOf(train: string, lights: readonly JudgedFrame[], night: Ni
       cycles: night.dithers.filter((d) => d.beginMs >= span.startMs && d.beginMs <= span.endMs),
       stretch: stretches.find((s) => s.span.startMs < span.endMs && s.span.endMs > span.startMs) ?? null,
       focus: inside.filter((a) => a.kind === 'focus'),
-      filterMs: before.filter === after.filter ? 0 : sum(inside.filter((a) => a.kind === 'filter').map((a) => durationMs(a.span))),
+      filterMs:
+        before.filter === after.filter
+          ? 0
+          : sum(inside.filter((a) => a.kind === 'filter').map((a) => durationMs(a.span))),
       pausedMs: sum(pauses.map((p) => overlapMs(p.span, span))),
     };
   });

@@ -51,13 +51,25 @@ export function calibrate(night: Night): Calibrated | NotReplayed {
     conditions: conditionsOf(night, run),
     rules: habits.rules,
     assumed: [
-      ...(cycles.certainty === 'assumed' ? [`a dither takes ${ASSUMED_CYCLE_MS / 1000} s with its settling: none was seen on this night`] : []),
-      ...known.filter((k) => k.course.turnarounds.certainty === 'assumed').map((k) => `the readout of ${k.course.id} takes ${k.course.turnarounds.typicalMs / 1000} s: none was seen on this night`),
+      ...(cycles.certainty === 'assumed'
+        ? [`a dither takes ${ASSUMED_CYCLE_MS / 1000} s with its settling: none was seen on this night`]
+        : []),
+      ...known
+        .filter((k) => k.course.turnarounds.certainty === 'assumed')
+        .map(
+          (k) =>
+            `the readout of ${k.course.id} takes ${k.course.turnarounds.typicalMs / 1000} s: none was seen on this night`,
+        ),
     ],
   };
   const rules = statedRules(course, habits);
   // Without a log every duration is concluded from gaps.
-  return { course, rules: night.headersOnly ? rules.map((r) => (r.certainty === 'measured' ? { ...r, certainty: 'inferred' as const } : r)) : rules };
+  return {
+    course,
+    rules: night.headersOnly
+      ? rules.map((r) => (r.certainty === 'measured' ? { ...r, certainty: 'inferred' as const } : r))
+      : rules,
+  };
 }
 
 /** Absences up to this long may be dithers that the gaps did not show, ms. */
@@ -89,7 +101,8 @@ function stopOf(stretch: Stretch, known: readonly Known[], graceMs: number): Sto
   });
   if (shares.length === 0) return null;
   const { span, hold, motion, guidingOff } = stretch;
-  const fromBegin = (spans: Stretch['motion']) => spans.map((s) => ({ startMs: s.startMs - span.startMs, endMs: s.endMs - span.startMs }));
+  const fromBegin = (spans: Stretch['motion']) =>
+    spans.map((s) => ({ startMs: s.startMs - span.startMs, endMs: s.endMs - span.startMs }));
   const atItsTime = hold !== null && hold.startMs - span.startMs <= 60_000;
   return {
     beginMs: span.startMs,
@@ -109,21 +122,50 @@ function statedRules({ rules, trains, cycles, restsInPauses }: Course, { countCe
   return [
     rules.ditherEvery === null
       ? { name: 'dither', value: 'none', certainty: 'measured' }
-      : { name: 'dither', value: `every ${rules.ditherEvery === 1 ? 'frame' : `${rules.ditherEvery} frames`} of ${rules.lead}, ${seconds(cycles.typicalMs)} with settling`, certainty: countCertainty },
+      : {
+          name: 'dither',
+          value: `every ${rules.ditherEvery === 1 ? 'frame' : `${rules.ditherEvery} frames`} of ${rules.lead}, ${seconds(cycles.typicalMs)} with settling`,
+          certainty: countCertainty,
+        },
     ...(rules.ditherEvery === null
       ? []
       : followers.map((t): ReplayRule => {
           const patience = rules.patienceMs[t.id] ?? 0;
           const count = rules.ownCount[t.id];
-          if (count !== undefined) return { name: t.id, value: `waits after ${count === 1 ? 'each frame' : `${count} frames`} of its own, and is waited for`, certainty: 'inferred' };
-          if (!rules.awaited.includes(t.id)) return { name: t.id, value: 'is dithered through: the mount does not wait for its shutter', certainty: 'inferred' };
+          if (count !== undefined)
+            return {
+              name: t.id,
+              value: `waits after ${count === 1 ? 'each frame' : `${count} frames`} of its own, and is waited for`,
+              certainty: 'inferred',
+            };
+          if (!rules.awaited.includes(t.id))
+            return {
+              name: t.id,
+              value: 'is dithered through: the mount does not wait for its shutter',
+              certainty: 'inferred',
+            };
           return {
             name: t.id,
-            value: patience === 0 ? 'is waited for, and begins another exposure whenever it is free' : `is waited for, and begins no exposure within ${seconds(patience)} of a dither`,
+            value:
+              patience === 0
+                ? 'is waited for, and begins another exposure whenever it is free'
+                : `is waited for, and begins no exposure within ${seconds(patience)} of a dither`,
             certainty: 'inferred',
           };
         })),
-    ...trains.map((t): ReplayRule => ({ name: t.id, value: `${seconds(t.turnarounds.typicalMs)} from one exposure to the next`, certainty: t.turnarounds.certainty })),
-    ...restsInPauses.map((id): ReplayRule => ({ name: id, value: 'rests while another’s refocus has paused the guiding', certainty: 'inferred' })),
+    ...trains.map(
+      (t): ReplayRule => ({
+        name: t.id,
+        value: `${seconds(t.turnarounds.typicalMs)} from one exposure to the next`,
+        certainty: t.turnarounds.certainty,
+      }),
+    ),
+    ...restsInPauses.map(
+      (id): ReplayRule => ({
+        name: id,
+        value: 'rests while another’s refocus has paused the guiding',
+        certainty: 'inferred',
+      }),
+    ),
   ];
 }

@@ -3,7 +3,16 @@
  * with the guiding's restart behind them.
  */
 import {
-  contains, durationMs, hull, interval, POINTING_KINDS, union, type Activity, type ActivityKind, type Interval, type Night,
+  contains,
+  durationMs,
+  hull,
+  interval,
+  POINTING_KINDS,
+  union,
+  type Activity,
+  type ActivityKind,
+  type Interval,
+  type Night,
 } from '../../model/index.js';
 
 /** Activities this near to each other are one stretch, ms. */
@@ -28,7 +37,12 @@ export function stretchesOf({ activities, frames }: Night): Stretch[] {
   if (!lights) return [];
   const pauses = activities.filter((a) => a.kind === 'guiding-paused' || a.kind === 'star-lost');
   const parts = activities.filter(
-    (a) => PARTS.includes(a.kind) && (a.kind !== 'hold' || a.train === undefined) && !resumesGuiding(a, pauses) && a.span.endMs > lights.startMs && a.span.startMs < lights.endMs,
+    (a) =>
+      PARTS.includes(a.kind) &&
+      (a.kind !== 'hold' || a.train === undefined) &&
+      !resumesGuiding(a, pauses) &&
+      a.span.endMs > lights.startMs &&
+      a.span.startMs < lights.endMs,
   );
   return union(parts.map((a) => interval(a.span.startMs, a.span.endMs + JOIN_MS))).flatMap((wide): Stretch[] => {
     const own = parts.filter((a) => contains(wide, a.span.startMs));
@@ -41,7 +55,9 @@ export function stretchesOf({ activities, frames }: Night): Stretch[] {
         span,
         hold,
         motion: union(own.filter(isPointing).map((a) => a.span)),
-        guidingOff: union(own.filter((a) => a.kind === 'guiding-start' || a.kind === 'guiding-stopped').map((a) => a.span)),
+        guidingOff: union(
+          own.filter((a) => a.kind === 'guiding-start' || a.kind === 'guiding-stopped').map((a) => a.span),
+        ),
       },
     ];
   });
@@ -49,12 +65,18 @@ export function stretchesOf({ activities, frames }: Night): Stretch[] {
 
 /** Whether a start of the guiding is only the settling after a pause or a lost star. */
 export function resumesGuiding(activity: Activity, pauses: readonly Activity[]): boolean {
-  return activity.kind === 'guiding-start' && pauses.some((p) => Math.abs(activity.span.startMs - p.span.endMs) <= AFTER_PAUSE_MS);
+  return (
+    activity.kind === 'guiding-start' &&
+    pauses.some((p) => Math.abs(activity.span.startMs - p.span.endMs) <= AFTER_PAUSE_MS)
+  );
 }
 
 /** Longest overlap of an exposure with what moves in a stretch, ms: more, and the train did not rest for it. */
 export function movedUnder(exposure: Interval, { motion }: Stretch): number {
-  return motion.reduce((sum, m) => sum + Math.max(0, Math.min(m.endMs, exposure.endMs) - Math.max(m.startMs, exposure.startMs)), 0);
+  return motion.reduce(
+    (sum, m) => sum + Math.max(0, Math.min(m.endMs, exposure.endMs) - Math.max(m.startMs, exposure.startMs)),
+    0,
+  );
 }
 
 /** Length from the stretch's begin to its end, ms. */

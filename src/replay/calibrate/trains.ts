@@ -2,7 +2,16 @@
  * What one train's frames and log tell of its part: its plan, its durations, its refocuses, its absences.
  */
 import {
-  durationMs, interval, median, midpointMs, subtract, sum, type Interval, type JudgedFrame, type Night, type Train,
+  durationMs,
+  interval,
+  median,
+  midpointMs,
+  subtract,
+  sum,
+  type Interval,
+  type JudgedFrame,
+  type Night,
+  type Train,
 } from '../../model/index.js';
 import type { Absence, Block, FocusRun, StopShare, TrainCourse } from '../course.js';
 import { durationsOf } from './durations.js';
@@ -24,8 +33,16 @@ export function askedMs(frame: JudgedFrame): number {
 }
 
 /** The course of one train; `lights` are its own, at least one. */
-export function trainCourse(train: Train, lights: readonly JudgedFrame[], idles: readonly Idle[], night: Night): TrainCourse {
-  const turnarounds = durationsOf(idles.map((idle) => turnaroundMs(idle, train.id)), ASSUMED_TURNAROUND_MS);
+export function trainCourse(
+  train: Train,
+  lights: readonly JudgedFrame[],
+  idles: readonly Idle[],
+  night: Night,
+): TrainCourse {
+  const turnarounds = durationsOf(
+    idles.map((idle) => turnaroundMs(idle, train.id)),
+    ASSUMED_TURNAROUND_MS,
+  );
   const resumes = durationsOf(
     night.dithers.map((cycle) => {
       const idle = idles.find((i) => i.cycles.includes(cycle));
@@ -44,7 +61,9 @@ export function trainCourse(train: Train, lights: readonly JudgedFrame[], idles:
     turnarounds,
     resumes,
     focusRuns: focusRunsOf(train.id, idles, night),
-    absences: [...absencesOf(train.id, idles, turnarounds.typicalMs), ...ownHolds(train.id, lights, night)].sort((a, b) => a.dueMs - b.dueMs),
+    absences: [...absencesOf(train.id, idles, turnarounds.typicalMs), ...ownHolds(train.id, lights, night)].sort(
+      (a, b) => a.dueMs - b.dueMs,
+    ),
     roughArcsec: train.pixelScaleArcsec === undefined ? null : train.pixelScaleArcsec * night.rules.roughGuidingPixels,
   };
 }
@@ -54,8 +73,16 @@ function blocksOf(lights: readonly JudgedFrame[], idles: readonly Idle[]): Block
   for (const [i, light] of lights.entries()) {
     const last = blocks.at(-1);
     const exposureMs = askedMs(light);
-    if (last && last.target === light.target && last.filter === light.filter && last.exposureMs === exposureMs) last.frames++;
-    else blocks.push({ target: light.target, filter: light.filter, exposureMs, frames: 1, filterMs: idles[i - 1]?.filterMs ?? 0 });
+    if (last && last.target === light.target && last.filter === light.filter && last.exposureMs === exposureMs)
+      last.frames++;
+    else
+      blocks.push({
+        target: light.target,
+        filter: light.filter,
+        exposureMs,
+        frames: 1,
+        filterMs: idles[i - 1]?.filterMs ?? 0,
+      });
   }
   return blocks;
 }
@@ -76,7 +103,9 @@ function focusRunsOf(train: string, idles: readonly Idle[], { activities }: Nigh
   const pauses = activities.filter((a) => a.kind === 'guiding-paused');
   return idles.flatMap((idle) =>
     idle.focus.map((run): FocusRun => {
-      const pause = pauses.find((p) => p.causedBy === train && p.span.startMs < run.span.endMs && p.span.endMs > run.span.startMs);
+      const pause = pauses.find(
+        (p) => p.causedBy === train && p.span.startMs < run.span.endMs && p.span.endMs > run.span.startMs,
+      );
       const settling = pause && activities.find((a) => resumesGuiding(a, [pause]));
       const dueMs = dueBefore(run.span.startMs, idle);
       return {
@@ -95,8 +124,13 @@ function focusRunsOf(train: string, idles: readonly Idle[], { activities }: Nigh
  */
 function dueBefore(beginMs: number, idle: Idle): number {
   const { before, cycles, stretch } = idle;
-  const gone = [...cycles.map((c) => interval(c.beginMs, Math.max(c.beginMs, cycleEndMs(c)))), ...(stretch ? [stretch.span] : [])];
-  return gone.filter((g) => g.endMs <= beginMs + 1).reduce((latest, g) => Math.max(latest, midpointMs(g)), before.exposure.endMs - Math.round(askedMs(before) / 2));
+  const gone = [
+    ...cycles.map((c) => interval(c.beginMs, Math.max(c.beginMs, cycleEndMs(c)))),
+    ...(stretch ? [stretch.span] : []),
+  ];
+  return gone
+    .filter((g) => g.endMs <= beginMs + 1)
+    .reduce((latest, g) => Math.max(latest, midpointMs(g)), before.exposure.endMs - Math.round(askedMs(before) / 2));
 }
 
 function absencesOf(train: string, idles: readonly Idle[], turnaroundMs: number): Absence[] {
@@ -129,13 +163,28 @@ function ownHolds(train: string, lights: readonly JudgedFrame[], { activities }:
 }
 
 /** How a stretch concerned one train; `null` when it exposed on, or had not begun or was done. */
-export function stopShare(stretch: Stretch, lights: readonly JudgedFrame[], idles: readonly Idle[], blocks: readonly Block[], graceMs: number): StopShare | null {
+export function stopShare(
+  stretch: Stretch,
+  lights: readonly JudgedFrame[],
+  idles: readonly Idle[],
+  blocks: readonly Block[],
+  graceMs: number,
+): StopShare | null {
   const idle = idles.find((i) => i.stretch === stretch);
-  const harmed = lights.some((f) => f.exposure.startMs < stretch.span.endMs && f.exposure.endMs > stretch.span.startMs && movedUnder(f.exposure, stretch) > graceMs);
+  const harmed = lights.some(
+    (f) =>
+      f.exposure.startMs < stretch.span.endMs &&
+      f.exposure.endMs > stretch.span.startMs &&
+      movedUnder(f.exposure, stretch) > graceMs,
+  );
   if (!idle || harmed) return null;
   const { before, after } = idle;
   const holdMs = stretch.hold?.startMs;
-  const resumeMs = after.exposure.startMs - stretch.span.endMs - idle.filterMs - sum(idle.focus.filter((f) => f.span.startMs >= stretch.span.endMs - 1).map((f) => durationMs(f.span)));
+  const resumeMs =
+    after.exposure.startMs -
+    stretch.span.endMs -
+    idle.filterMs -
+    sum(idle.focus.filter((f) => f.span.startMs >= stretch.span.endMs - 1).map((f) => durationMs(f.span)));
   return {
     dueMs: dueBefore(stretch.span.startMs, idle),
     resumeMs: resumeMs > LATE_RESUME_MS ? 0 : resumeMs,

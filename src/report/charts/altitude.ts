@@ -1,5 +1,12 @@
 import type { ChartDataset } from 'chart.js';
-import { contains, interval, type Interval, type Night, type SkyPosition, type TargetCurve } from '../../model/index.js';
+import {
+  contains,
+  interval,
+  type Interval,
+  type Night,
+  type SkyPosition,
+  type TargetCurve,
+} from '../../model/index.js';
 import { greatest } from '../figures/greatest.js';
 import { imagedSpans } from '../figures/imaged.js';
 import { clockOf } from '../text/clock.js';
@@ -7,7 +14,15 @@ import { decimal, listed, percent } from '../text/number.js';
 import { cutToWidth } from '../timeline/scale.js';
 import { backdrop, directLabels, type DirectLabel } from './annotations.js';
 import { TEXT_PX, timeScales, valueScale } from './axes.js';
-import { figureColumn, wordColumn, type Chart, type ChartContext, type ChartDrawing, type ChartTable, type NoDrawing } from './chart.js';
+import {
+  figureColumn,
+  wordColumn,
+  type Chart,
+  type ChartContext,
+  type ChartDrawing,
+  type ChartTable,
+  type NoDrawing,
+} from './chart.js';
 import { timeChart } from './frame.js';
 import { curve, type Point } from './series.js';
 import { skyShades, skySpan } from './sky-span.js';
@@ -33,21 +48,38 @@ function pathsOf(curves: readonly TargetCurve[], span: Interval): Path[] {
 /** The part of a target's path in which it was imaged: drawn heavy. */
 function imaged(night: Night, { target, points }: Path): Point[] {
   const spans = imagedSpans(night, target);
-  return points.map((p) => ({ x: p.atMs, y: spans.some((span) => contains(span, p.atMs)) ? p.altitudeDeg : Number.NaN }));
+  return points.map((p) => ({
+    x: p.atMs,
+    y: spans.some((span) => contains(span, p.atMs)) ? p.altitudeDeg : Number.NaN,
+  }));
 }
 
 /** One level line where the limit is the same all round; the horizon along each target's path where it is not. */
-function limits(paths: readonly Path[], span: Interval): { datasets: ChartDataset<'scatter', Point[]>[]; labels: DirectLabel[] } {
+function limits(
+  paths: readonly Path[],
+  span: Interval,
+): { datasets: ChartDataset<'scatter', Point[]>[]; labels: DirectLabel[] } {
   const all = paths.flatMap(({ points }) => points.map((p) => p.limitDeg));
   const level = all[0];
   if (level === undefined) return { datasets: [], labels: [] };
   const same = all.every((limit) => limit === level);
-  const line = (name: string, points: readonly Point[]): ChartDataset<'scatter', Point[]> => curve(name, points, 'ink-soft', { width: 1.2, style: 'dashed' });
+  const line = (name: string, points: readonly Point[]): ChartDataset<'scatter', Point[]> =>
+    curve(name, points, 'ink-soft', { width: 1.2, style: 'dashed' });
   const text = same ? `limit ${decimal(level, 0)}°` : 'local horizon';
   return {
     datasets: same
-      ? [line('limit', [{ x: span.startMs, y: level }, { x: span.endMs, y: level }])]
-      : paths.map(({ target, points }) => line(`limit for ${target}`, points.map((p) => ({ x: p.atMs, y: p.limitDeg })))),
+      ? [
+          line('limit', [
+            { x: span.startMs, y: level },
+            { x: span.endMs, y: level },
+          ]),
+        ]
+      : paths.map(({ target, points }) =>
+          line(
+            `limit for ${target}`,
+            points.map((p) => ({ x: p.atMs, y: p.limitDeg })),
+          ),
+        ),
     labels: [{ x: span.endMs, y: level, text, colour: 'ink-soft', align: 'right', dy: -9 }],
   };
 }
@@ -59,15 +91,26 @@ function hourly({ curves }: Night, span: Interval, { clock }: ChartContext): Cha
     const nearest = curves.map(({ points }) => greatest(points, (p) => -Math.abs(p.atMs - atMs)));
     const [first] = nearest;
     return [
-      clock.time(atMs), utc.time(atMs), decimal(first?.sunAltitudeDeg, 0), decimal(first?.moonAltitudeDeg, 0),
-      ...nearest.flatMap((p) => [decimal(p?.altitudeDeg, 0), decimal(p?.azimuthDeg, 0), decimal(p?.airmass, 2), decimal(p?.moonSeparationDeg, 0)]),
+      clock.time(atMs),
+      utc.time(atMs),
+      decimal(first?.sunAltitudeDeg, 0),
+      decimal(first?.moonAltitudeDeg, 0),
+      ...nearest.flatMap((p) => [
+        decimal(p?.altitudeDeg, 0),
+        decimal(p?.azimuthDeg, 0),
+        decimal(p?.airmass, 2),
+        decimal(p?.moonSeparationDeg, 0),
+      ]),
     ];
   });
   return {
     caption: 'Sun, Moon and targets at each whole hour',
     groups: [{ label: '', span: 4 }, ...curves.map(({ target }) => ({ label: target, span: 4 }))],
     columns: [
-      wordColumn('Local time'), wordColumn('UTC'), figureColumn('Sun °'), figureColumn('Moon °'),
+      wordColumn('Local time'),
+      wordColumn('UTC'),
+      figureColumn('Sun °'),
+      figureColumn('Moon °'),
       ...curves.flatMap(() => ['altitude °', 'azimuth °', 'airmass', 'Moon distance °'].map(figureColumn)),
     ],
     rows,
@@ -83,11 +126,15 @@ export const altitude: Chart = {
   id: 'altitude',
   title: 'Altitude of targets and Moon',
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
-    if (night.curves.length === 0) return { missing: night.site === null ? 'the site is not known' : 'the place of no target is known' };
+    if (night.curves.length === 0)
+      return { missing: night.site === null ? 'the site is not known' : 'the place of no target is known' };
     const span = skySpan(night);
     const paths = pathsOf(night.curves, span);
     const moon = paths[0]?.points ?? [];
-    const moonPeak = greatest(moon.filter((p) => p.moonAltitudeDeg > LOWEST_LABELLED_MOON_DEG), (p) => p.moonAltitudeDeg);
+    const moonPeak = greatest(
+      moon.filter((p) => p.moonAltitudeDeg > LOWEST_LABELLED_MOON_DEG),
+      (p) => p.moonAltitudeDeg,
+    );
     const limit = limits(paths, span);
     const above = { align: 'center', dy: -11 } as const;
     const labels: DirectLabel[] = [
@@ -95,17 +142,43 @@ export const altitude: Chart = {
         const text = cutToWidth(target, context.size === 'wide' ? 260 : 130, TEXT_PX);
         return peak ? [{ x: peak.atMs, y: peak.altitudeDeg, text, colour: 'ink', ...above }] : [];
       }),
-      ...(moonPeak ? [{ x: moonPeak.atMs, y: moonPeak.moonAltitudeDeg, text: `Moon, ${percent(night.sky?.moon.illumination)} lit`, colour: 'moon', ...above }] : []),
+      ...(moonPeak
+        ? [
+            {
+              x: moonPeak.atMs,
+              y: moonPeak.moonAltitudeDeg,
+              text: `Moon, ${percent(night.sky?.moon.illumination)} lit`,
+              colour: 'moon',
+              ...above,
+            },
+          ]
+        : []),
       ...limit.labels,
     ];
     const datasets = [
-      curve('Moon', moon.map((p) => ({ x: p.atMs, y: p.moonAltitudeDeg })), 'moon', { width: 2 }),
+      curve(
+        'Moon',
+        moon.map((p) => ({ x: p.atMs, y: p.moonAltitudeDeg })),
+        'moon',
+        { width: 2 },
+      ),
       ...limit.datasets,
-      ...paths.map(({ target, points }) => curve(target, points.map((p) => ({ x: p.atMs, y: p.altitudeDeg })), 'ink', { width: 1.1 })),
+      ...paths.map(({ target, points }) =>
+        curve(
+          target,
+          points.map((p) => ({ x: p.atMs, y: p.altitudeDeg })),
+          'ink',
+          { width: 1.1 },
+        ),
+      ),
       ...paths.map((path) => curve(`${path.target}, imaged`, imaged(night, path), 'ink', { width: 3.2 })),
     ];
-    const heights = paths.flatMap(({ target, peak }) => (peak ? [`${target} stood highest at ${context.clock.time(peak.atMs)}, ${decimal(peak.altitudeDeg, 0)}° up`] : []));
-    const moonText = moonPeak ? `The Moon reached ${decimal(moonPeak.moonAltitudeDeg, 0)}°.` : 'The Moon stayed below the horizon.';
+    const heights = paths.flatMap(({ target, peak }) =>
+      peak ? [`${target} stood highest at ${context.clock.time(peak.atMs)}, ${decimal(peak.altitudeDeg, 0)}° up`] : [],
+    );
+    const moonText = moonPeak
+      ? `The Moon reached ${decimal(moonPeak.moonAltitudeDeg, 0)}°.`
+      : 'The Moon stayed below the horizon.';
     const scales = { ...timeScales(context, span), y: valueScale('altitude, degrees', { min: 0, max: 90, step: 15 }) };
     return {
       config: timeChart(datasets, scales, [backdrop(skyShades(night, span)), directLabels(labels)]),

@@ -32,14 +32,27 @@ interface Placed {
 function place(chart: Chart, labels: readonly DirectLabel[]): Placed[] {
   const { ctx, chartArea } = chart;
   return labels.flatMap((label): Placed[] => {
-    const [x, y] = [chart.scales['x']?.getPixelForValue(label.x), chart.scales[label.axis ?? 'y']?.getPixelForValue(label.y)];
+    const [x, y] = [
+      chart.scales.x?.getPixelForValue(label.x),
+      chart.scales[label.axis ?? 'y']?.getPixelForValue(label.y),
+    ];
     if (x === undefined || y === undefined) return [];
     const width = ctx.measureText(label.text).width;
     const align = label.align ?? 'left';
     const at = x + (label.dx ?? 0);
     const wanted = align === 'right' ? at - width : align === 'center' ? at - width / 2 : at;
-    const left = label.outside ? chartArea.right + 6 : Math.min(Math.max(wanted, chartArea.left + 2), chart.width - width - 2);
-    return [{ label, left, right: left + width, x: left, y: Math.min(Math.max(y + (label.dy ?? 0), chartArea.top + TEXT_PX / 2), chartArea.bottom - TEXT_PX / 2) }];
+    const left = label.outside
+      ? chartArea.right + 6
+      : Math.min(Math.max(wanted, chartArea.left + 2), chart.width - width - 2);
+    return [
+      {
+        label,
+        left,
+        right: left + width,
+        x: left,
+        y: Math.min(Math.max(y + (label.dy ?? 0), chartArea.top + TEXT_PX / 2), chartArea.bottom - TEXT_PX / 2),
+      },
+    ];
   });
 }
 
@@ -48,14 +61,16 @@ function spread(placed: Placed[], floor: number): void {
   placed.sort((a, b) => a.y - b.y);
   for (const [index, one] of placed.entries()) {
     for (const other of placed.slice(0, index)) {
-      if (one.left < other.right && other.left < one.right && one.y - other.y < TEXT_PX + 1) one.y = other.y + TEXT_PX + 1;
+      if (one.left < other.right && other.left < one.right && one.y - other.y < TEXT_PX + 1)
+        one.y = other.y + TEXT_PX + 1;
     }
     if (one.y > floor) one.y = floor;
   }
   for (let index = placed.length - 2; index >= 0; index--) {
     const one = placed[index];
     for (const other of placed.slice(index + 1)) {
-      if (one && one.left < other.right && other.left < one.right && other.y - one.y < TEXT_PX + 1) one.y = other.y - TEXT_PX - 1;
+      if (one && one.left < other.right && other.left < one.right && other.y - one.y < TEXT_PX + 1)
+        one.y = other.y - TEXT_PX - 1;
     }
   }
 }
@@ -86,15 +101,17 @@ export function directLabels(labels: readonly DirectLabel[]): Plugin<'scatter' |
 }
 
 /** Areas over the whole height behind the curves: twilight, holds. */
-export function backdrop(spans: readonly { readonly span: Interval; readonly colour: string }[]): Plugin<'scatter' | 'bar'> {
+export function backdrop(
+  spans: readonly { readonly span: Interval; readonly colour: string }[],
+): Plugin<'scatter' | 'bar'> {
   return {
     id: 'backdrop',
     beforeDraw(chart) {
       const { ctx, chartArea, scales } = chart;
       ctx.save();
       for (const { span, colour } of spans) {
-        const left = Math.max(chartArea.left, scales['x']?.getPixelForValue(span.startMs) ?? 0);
-        const right = Math.min(chartArea.right, scales['x']?.getPixelForValue(span.endMs) ?? 0);
+        const left = Math.max(chartArea.left, scales.x?.getPixelForValue(span.startMs) ?? 0);
+        const right = Math.min(chartArea.right, scales.x?.getPixelForValue(span.endMs) ?? 0);
         if (right <= left) continue;
         ctx.fillStyle = ink(colour);
         ctx.fillRect(left, chartArea.top, right - left, chartArea.bottom - chartArea.top);
@@ -105,7 +122,9 @@ export function backdrop(spans: readonly { readonly span: Interval; readonly col
 }
 
 /** Upright lines at instants: refocuses, flips. */
-export function uprights(marks: readonly { readonly atMs: number; readonly colour: string }[]): Plugin<'scatter' | 'bar'> {
+export function uprights(
+  marks: readonly { readonly atMs: number; readonly colour: string }[],
+): Plugin<'scatter' | 'bar'> {
   return {
     id: 'uprights',
     beforeDatasetsDraw(chart) {
@@ -113,7 +132,7 @@ export function uprights(marks: readonly { readonly atMs: number; readonly colou
       ctx.save();
       ctx.lineWidth = 1.2;
       for (const { atMs, colour } of marks) {
-        const x = scales['x']?.getPixelForValue(atMs);
+        const x = scales.x?.getPixelForValue(atMs);
         if (x === undefined || x < chartArea.left || x > chartArea.right) continue;
         ctx.strokeStyle = ink(colour, 'dashed');
         ctx.beginPath();

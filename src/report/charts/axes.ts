@@ -8,7 +8,11 @@ import { ink } from './inks.js';
 
 /** What we set of a linear scale; the library fills in the rest. */
 export type LinearScale = { type: 'linear' } & DeepPartial<ScaleOptionsByType<'linear'>>;
-type DeepPartial<T> = T extends (...args: never[]) => unknown ? T : T extends object ? { [K in keyof T]?: DeepPartial<T[K]> } : T;
+type DeepPartial<T> = T extends (...args: never[]) => unknown
+  ? T
+  : T extends object
+    ? { [K in keyof T]?: DeepPartial<T[K]> }
+    : T;
 
 export const TEXT_PX = 13;
 
@@ -19,16 +23,34 @@ export function font(size = TEXT_PX, bold = false): { family: string; size: numb
 
 const HOUR = 3_600_000;
 
-function hourScale(context: ChartContext, span: Interval, zone: ChartContext['clock'], position: 'top' | 'bottom', title: string): LinearScale {
+function hourScale(
+  context: ChartContext,
+  span: Interval,
+  zone: ChartContext['clock'],
+  position: 'top' | 'bottom',
+  title: string,
+): LinearScale {
   const hours = (span.endMs - span.startMs) / HOUR;
   const room = context.size === 'wide' ? 20 : 8;
   const step = [1, 2, 3, 4, 6].find((one) => hours / one <= room) ?? 6;
   const ticks = zone.ticks(span.startMs, span.endMs, step * 60);
   return {
-    type: 'linear', position, offset: false, min: span.startMs, max: span.endMs,
+    type: 'linear',
+    position,
+    offset: false,
+    min: span.startMs,
+    max: span.endMs,
     title: { display: true, text: title, align: 'start', color: ink('ink-soft'), font: font(), padding: 2 },
-    afterBuildTicks: (axis: { ticks: { value: number }[] }) => { axis.ticks = ticks.map((value) => ({ value })); },
-    ticks: { autoSkip: false, maxRotation: 0, color: ink('ink-soft'), font: font(), callback: (value: string | number) => zone.time(Number(value)).slice(0, 2) },
+    afterBuildTicks: (axis: { ticks: { value: number }[] }) => {
+      axis.ticks = ticks.map((value) => ({ value }));
+    },
+    ticks: {
+      autoSkip: false,
+      maxRotation: 0,
+      color: ink('ink-soft'),
+      font: font(),
+      callback: (value: string | number) => zone.time(Number(value)).slice(0, 2),
+    },
     grid: { color: ink('rule'), drawOnChartArea: position === 'bottom', offset: false, tickLength: 5 },
     border: { color: ink('rule-strong') },
   };
@@ -64,12 +86,18 @@ export interface ValueScaleOptions {
 export function valueScale(title: string, more: ValueScaleOptions = {}): LinearScale {
   const { min, max, suggestedMin, suggestedMax, step, digits, absolute = false, right = false } = more;
   return {
-    type: 'linear', position: right ? 'right' : 'left',
-    ...(min === undefined ? {} : { min }), ...(max === undefined ? {} : { max }),
-    ...(suggestedMin === undefined ? {} : { suggestedMin }), ...(suggestedMax === undefined ? {} : { suggestedMax }),
+    type: 'linear',
+    position: right ? 'right' : 'left',
+    ...(min === undefined ? {} : { min }),
+    ...(max === undefined ? {} : { max }),
+    ...(suggestedMin === undefined ? {} : { suggestedMin }),
+    ...(suggestedMax === undefined ? {} : { suggestedMax }),
     title: { display: true, text: title, color: ink('ink-soft'), font: font(), padding: 2 },
     ticks: {
-      color: ink('ink-soft'), font: font(), maxTicksLimit: 7, ...(step === undefined ? {} : { stepSize: step }),
+      color: ink('ink-soft'),
+      font: font(),
+      maxTicksLimit: 7,
+      ...(step === undefined ? {} : { stepSize: step }),
       callback: (value: string | number) => {
         const number = absolute ? Math.abs(Number(value)) : Number(value);
         return decimal(number, digits ?? (Number.isInteger(Math.round(number * 1000) / 1000) ? 0 : 1));

@@ -11,7 +11,11 @@ interface Box {
 }
 
 /** What of a canvas is drawn with; the chart's own context is one. */
-type Pen = Pick<SKRSContext2D, 'beginPath' | 'moveTo' | 'lineTo' | 'stroke' | 'fillRect' | 'strokeRect'> & { fillStyle: unknown; strokeStyle: unknown; lineWidth: number };
+type Pen = Pick<SKRSContext2D, 'beginPath' | 'moveTo' | 'lineTo' | 'stroke' | 'fillRect' | 'strokeRect'> & {
+  fillStyle: unknown;
+  strokeStyle: unknown;
+  lineWidth: number;
+};
 
 function cross(pen: Pen, { left, top, width, height }: Box): void {
   pen.beginPath();
@@ -55,11 +59,21 @@ export function barPatterns(patterns: readonly PatternName[]): Plugin<'scatter' 
       for (const [index, pattern] of patterns.entries()) {
         if (pattern === 'solid') continue;
         for (const bar of chart.getDatasetMeta(index).data) {
-          const { x, y, base, height } = bar.getProps(['x', 'y', 'base', 'height'], true) as { x: number; y: number; base: number; height: number };
+          const { x, y, base, height } = bar.getProps(['x', 'y', 'base', 'height'], true) as {
+            x: number;
+            y: number;
+            base: number;
+            height: number;
+          };
           const width = Math.abs(x - base);
           if (width < 0.5) continue;
           chart.ctx.save();
-          lay(chart.ctx, { left: Math.min(x, base), top: y - height / 2, width, height }, pattern, String(bar.options['borderColor']));
+          lay(
+            chart.ctx,
+            { left: Math.min(x, base), top: y - height / 2, width, height },
+            pattern,
+            String(bar.options.borderColor),
+          );
           chart.ctx.restore();
         }
       }

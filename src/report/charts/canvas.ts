@@ -26,7 +26,12 @@ async function load(): Promise<DrawChart> {
     protected override readonly _createCanvas = vectorCanvas;
   }
   // The vector canvas writes letters glyph by glyph, and the letters of a ligature (ff, fi) not at all.
-  const noLigatures: Plugin = { id: 'no-ligatures', beforeUpdate: ({ ctx }) => { Object.assign(ctx, { fontVariantLigatures: 'none' }); } };
+  const noLigatures: Plugin = {
+    id: 'no-ligatures',
+    beforeUpdate: ({ ctx }) => {
+      Object.assign(ctx, { fontVariantLigatures: 'none' });
+    },
+  };
   const charts = new VectorCharts({ ...next, type: 'svg', chartCallback: (ChartJS) => ChartJS.register(noLigatures) });
   return (config, width, height) => {
     next = { width, height };

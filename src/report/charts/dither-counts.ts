@@ -12,25 +12,58 @@ export const ditherCounts: Chart = {
   id: 'dither-counts',
   title: 'Gain by frames between two dithers',
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
-    if (!isReplayed(night.replay)) return { missing: night.replay === undefined ? 'the night was not replayed' : `the night lacks ${night.replay.missing}` };
-    const counts = night.replay.whatIfs.filter((w) => w.group === 'dither-every').map((w, index) => ({ frames: index + 1, gain: w.gain }));
+    if (!isReplayed(night.replay))
+      return {
+        missing: night.replay === undefined ? 'the night was not replayed' : `the night lacks ${night.replay.missing}`,
+      };
+    const counts = night.replay.whatIfs
+      .filter((w) => w.group === 'dither-every')
+      .map((w, index) => ({ frames: index + 1, gain: w.gain }));
     const minutes = counts.map(({ gain }) => gain.meanMs / MINUTE);
     return {
       config: {
         type: 'bar',
         data: {
           labels: counts.map(({ frames }) => String(frames)),
-          datasets: [{ label: 'gain', data: minutes, barThickness: context.size === 'wide' ? 30 : 15, backgroundColor: minutes.map((value) => ink(value < 0 ? 'loss' : 'account-kept')), borderWidth: 0 }],
+          datasets: [
+            {
+              label: 'gain',
+              data: minutes,
+              barThickness: context.size === 'wide' ? 30 : 15,
+              backgroundColor: minutes.map((value) => ink(value < 0 ? 'loss' : 'account-kept')),
+              borderWidth: 0,
+            },
+          ],
         },
-        plugins: [whiskers(counts.map(({ gain }) => ({ low: gain.lowMs / MINUTE, high: gain.highMs / MINUTE })), 'y')],
+        plugins: [
+          whiskers(
+            counts.map(({ gain }) => ({ low: gain.lowMs / MINUTE, high: gain.highMs / MINUTE })),
+            'y',
+          ),
+        ],
         options: {
-          font: font(), layout: { padding: { right: 6, top: 2 } }, plugins: { legend: { display: false }, tooltip: { enabled: false } },
+          font: font(),
+          layout: { padding: { right: 6, top: 2 } },
+          plugins: { legend: { display: false }, tooltip: { enabled: false } },
           scales: {
             x: {
-              grid: { display: false }, border: { color: ink('rule-strong') }, ticks: { color: ink('ink'), font: font(), autoSkip: false, maxRotation: 0 },
-              title: { display: true, text: 'frames between two dithers', align: 'start', color: ink('ink-soft'), font: font(), padding: 2 },
+              grid: { display: false },
+              border: { color: ink('rule-strong') },
+              ticks: { color: ink('ink'), font: font(), autoSkip: false, maxRotation: 0 },
+              title: {
+                display: true,
+                text: 'frames between two dithers',
+                align: 'start',
+                color: ink('ink-soft'),
+                font: font(),
+                padding: 2,
+              },
             },
-            y: valueScale('gain, minutes', { digits: 0, suggestedMin: Math.min(0, ...counts.map(({ gain }) => gain.lowMs)) / MINUTE, suggestedMax: Math.max(0, ...counts.map(({ gain }) => gain.highMs)) / MINUTE }),
+            y: valueScale('gain, minutes', {
+              digits: 0,
+              suggestedMin: Math.min(0, ...counts.map(({ gain }) => gain.lowMs)) / MINUTE,
+              suggestedMax: Math.max(0, ...counts.map(({ gain }) => gain.highMs)) / MINUTE,
+            }),
           },
         },
       },

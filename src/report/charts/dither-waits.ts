@@ -62,19 +62,37 @@ export const ditherWaits: Chart = {
     const datasets = trains.map(({ id, above, waits }): ChartDataset<'bar', Point[]> => {
       const side = above ? upper : lower;
       return {
-        label: id, data: waits.map(({ atMs, seconds }) => ({ x: atMs, y: above ? seconds : -seconds })), backgroundColor: ink(context.palette.train(id)),
-        barThickness: bar / side.length, grouped: side.length > 1, borderWidth: 0,
+        label: id,
+        data: waits.map(({ atMs, seconds }) => ({ x: atMs, y: above ? seconds : -seconds })),
+        backgroundColor: ink(context.palette.train(id)),
+        barThickness: bar / side.length,
+        grouped: side.length > 1,
+        borderWidth: 0,
       };
     });
-    const labels = trains.map(({ id, above }): DirectLabel => ({
-      x: span.startMs, y: above ? top : bottom, text: `${id} waited`, colour: context.palette.train(id), dx: 4, dy: above ? 12 : -11,
-    }));
+    const labels = trains.map(
+      ({ id, above }): DirectLabel => ({
+        x: span.startMs,
+        y: above ? top : bottom,
+        text: `${id} waited`,
+        colour: context.palette.train(id),
+        dx: 4,
+        dy: above ? 12 : -11,
+      }),
+    );
     return {
       config: {
-        type: 'bar', data: { datasets }, plugins: [directLabels(labels)],
+        type: 'bar',
+        data: { datasets },
+        plugins: [directLabels(labels)],
         options: {
-          font: font(), layout: { padding: { right: 6, top: 2 } }, plugins: { legend: { display: false }, tooltip: { enabled: false } },
-          scales: { ...timeScales(context, span), y: valueScale('wait, seconds', { min: bottom, max: top, step, absolute: true, digits: 0 }) },
+          font: font(),
+          layout: { padding: { right: 6, top: 2 } },
+          plugins: { legend: { display: false }, tooltip: { enabled: false } },
+          scales: {
+            ...timeScales(context, span),
+            y: valueScale('wait, seconds', { min: bottom, max: top, step, absolute: true, digits: 0 }),
+          },
         },
       },
       heightPx: context.size === 'wide' ? 260 : 240,

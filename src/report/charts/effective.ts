@@ -26,8 +26,18 @@ const filterColour = ({ filter }: Weighed, context: ChartContext): string => con
 
 const PARTS: readonly Part[] = [
   { label: 'effective', pattern: 'solid', of: ({ worth }) => worth.effectiveMs, colour: filterColour },
-  { label: 'taken by the Moon', pattern: 'stripes', of: ({ worth }) => Math.max(0, worth.moonLossMs), colour: () => 'moon' },
-  { label: 'by air and read noise', pattern: 'dots', of: ({ ms, worth }) => Math.max(0, ms.kept - worth.effectiveMs - worth.moonLossMs), colour: filterColour },
+  {
+    label: 'taken by the Moon',
+    pattern: 'stripes',
+    of: ({ worth }) => Math.max(0, worth.moonLossMs),
+    colour: () => 'moon',
+  },
+  {
+    label: 'by air and read noise',
+    pattern: 'dots',
+    of: ({ ms, worth }) => Math.max(0, ms.kept - worth.effectiveMs - worth.moonLossMs),
+    colour: filterColour,
+  },
 ];
 
 export const effective: Chart = {
@@ -38,28 +48,58 @@ export const effective: Chart = {
     const bars = night.totals
       .flatMap((total): Weighed[] => (total.worth ? [{ ...total, worth: total.worth }] : []))
       .sort((a, b) => (order.get(a.train) ?? 0) - (order.get(b.train) ?? 0));
-    if (bars.length === 0) return { missing: night.site === null ? 'the site is not known' : 'nothing is kept of a target whose place is known' };
+    if (bars.length === 0)
+      return {
+        missing: night.site === null ? 'the site is not known' : 'nothing is kept of a target whose place is known',
+      };
     const severalTargets = new Set(bars.map((bar) => bar.target)).size > 1;
     const name = (bar: Weighed): string => {
       const target = severalTargets ? `${cutToWidth(bar.target, context.size === 'wide' ? 110 : 60, TEXT_PX)}  ` : '';
       return `${target}${bar.train}  ${cutToWidth(context.palette.filter(bar.filter).label, 100, TEXT_PX)}`;
     };
-    const datasets = PARTS.map(({ label, of, colour }): ChartDataset<'bar', number[]> => ({
-      label, data: bars.map((bar) => of(bar) / HOUR), stack: 'one', barThickness: 18, borderWidth: 1,
-      backgroundColor: bars.map((bar) => ink(colour(bar, context))), borderColor: bars.map((bar) => ink(colour(bar, context))),
-    }));
+    const datasets = PARTS.map(
+      ({ label, of, colour }): ChartDataset<'bar', number[]> => ({
+        label,
+        data: bars.map((bar) => of(bar) / HOUR),
+        stack: 'one',
+        barThickness: 18,
+        borderWidth: 1,
+        backgroundColor: bars.map((bar) => ink(colour(bar, context))),
+        borderColor: bars.map((bar) => ink(colour(bar, context))),
+      }),
+    );
     const lengths = bars.map((bar) => PARTS.reduce((sum, { of }) => sum + of(bar), 0));
-    const labels = bars.map((bar, index): DirectLabel => ({ x: (lengths[index] ?? 0) / HOUR, y: index, text: duration(bar.worth.effectiveMs), colour: 'ink', dx: 7 }));
-    const title = context.size === 'wide' ? 'hours: solid is effective, hatched lost to air and read noise, in the Moon’s colour to the Moon' : 'hours: solid effective, hatched lost';
+    const labels = bars.map(
+      (bar, index): DirectLabel => ({
+        x: (lengths[index] ?? 0) / HOUR,
+        y: index,
+        text: duration(bar.worth.effectiveMs),
+        colour: 'ink',
+        dx: 7,
+      }),
+    );
+    const title =
+      context.size === 'wide'
+        ? 'hours: solid is effective, hatched lost to air and read noise, in the Moon’s colour to the Moon'
+        : 'hours: solid effective, hatched lost';
     return {
       config: {
-        type: 'bar', data: { labels: bars.map(name), datasets },
+        type: 'bar',
+        data: { labels: bars.map(name), datasets },
         plugins: [barPatterns(PARTS.map(({ pattern }) => pattern)), directLabels(labels)],
         options: {
-          indexAxis: 'y', font: font(), layout: { padding: { right: 70 } }, plugins: { legend: { display: false }, tooltip: { enabled: false } },
+          indexAxis: 'y',
+          font: font(),
+          layout: { padding: { right: 70 } },
+          plugins: { legend: { display: false }, tooltip: { enabled: false } },
           scales: {
             x: { ...valueScale(title, { min: 0 }), position: 'bottom', stacked: true },
-            y: { stacked: true, grid: { display: false }, border: { color: ink('rule-strong') }, ticks: { color: ink('ink'), font: font(), autoSkip: false } },
+            y: {
+              stacked: true,
+              grid: { display: false },
+              border: { color: ink('rule-strong') },
+              ticks: { color: ink('ink'), font: font(), autoSkip: false },
+            },
           },
         },
       },

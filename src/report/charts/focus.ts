@@ -23,7 +23,9 @@ const MOST_POINTS = 160;
 function seriesOf(night: Night, id: string): FocusSeries {
   const frames = night.frames.filter((frame) => frame.train === id);
   const series = (value: 'focusPosition' | 'focusTemperatureC'): Point[] =>
-    frames.flatMap(({ header, exposure }) => (header?.[value] === undefined ? [] : [{ x: exposure.startMs, y: header[value] }]));
+    frames.flatMap(({ header, exposure }) =>
+      header?.[value] === undefined ? [] : [{ x: exposure.startMs, y: header[value] }],
+    );
   const position = series('focusPosition');
   const first = position[0]?.y ?? 0;
   return { id, position: position.map(({ x, y }) => ({ x, y: y - first })), temperature: series('focusTemperatureC') };
@@ -37,26 +39,58 @@ export const focus: Chart = {
   id: 'focus',
   title: 'Focuser and temperature',
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
-    const series = night.trains.map(({ id }) => seriesOf(night, id)).filter(({ position, temperature }) => position.length + temperature.length > 0);
+    const series = night.trains
+      .map(({ id }) => seriesOf(night, id))
+      .filter(({ position, temperature }) => position.length + temperature.length > 0);
     if (series.length === 0) return { missing: 'no header carries a focuser position or temperature' };
     const span = workSpan(night);
     // Trains on one mount share the air: the fullest series of temperatures speaks for all.
     const temperature = greatest(series, (one) => one.temperature.length)?.temperature ?? [];
     const labels = series.flatMap(({ id, position }): DirectLabel[] => {
       const last = position.at(-1);
-      return last ? [{ x: last.x, y: last.y, text: id, colour: context.palette.train(id), align: 'right', dy: -9 }] : [];
+      return last
+        ? [{ x: last.x, y: last.y, text: id, colour: context.palette.train(id), align: 'right', dy: -9 }]
+        : [];
     });
     const named = temperature[Math.floor(temperature.length / 3)];
-    if (named) labels.push({ x: named.x, y: named.y, text: 'temperature', colour: 'ink-soft', axis: 'temperature', align: 'center', dy: 12 });
-    const thermometer = temperature.length === 0 ? [] : [curve('temperature', thinOut(temperature, MOST_POINTS), 'ink-soft', { width: 1.4, style: 'dashed', axis: 'temperature' })];
-    const focusers = series.map(({ id, position }) => curve(id, thinOut(position, MOST_POINTS), context.palette.train(id), { width: 2, stepped: true }));
+    if (named)
+      labels.push({
+        x: named.x,
+        y: named.y,
+        text: 'temperature',
+        colour: 'ink-soft',
+        axis: 'temperature',
+        align: 'center',
+        dy: 12,
+      });
+    const thermometer =
+      temperature.length === 0
+        ? []
+        : [
+            curve('temperature', thinOut(temperature, MOST_POINTS), 'ink-soft', {
+              width: 1.4,
+              style: 'dashed',
+              axis: 'temperature',
+            }),
+          ];
+    const focusers = series.map(({ id, position }) =>
+      curve(id, thinOut(position, MOST_POINTS), context.palette.train(id), { width: 2, stepped: true }),
+    );
     const moves = listed(series.map(({ id, position }) => `${id} moved by ${decimal(change(position), 0)} steps`));
-    const weather = temperature.length === 0 ? '' : ` while the temperature changed by ${decimal(change(temperature), 1)} °C`;
+    const weather =
+      temperature.length === 0 ? '' : ` while the temperature changed by ${decimal(change(temperature), 1)} °C`;
     return {
-      config: timeChart([...thermometer, ...focusers], {
-        ...timeScales(context, span), y: valueScale('focuser, steps from the first frame', { digits: 0 }),
-        ...(temperature.length === 0 ? {} : { temperature: valueScale('temperature, °C', { right: true, digits: 1 }) }),
-      }, [refocusMarks(night, context), directLabels(labels)]),
+      config: timeChart(
+        [...thermometer, ...focusers],
+        {
+          ...timeScales(context, span),
+          y: valueScale('focuser, steps from the first frame', { digits: 0 }),
+          ...(temperature.length === 0
+            ? {}
+            : { temperature: valueScale('temperature, °C', { right: true, digits: 1 }) }),
+        },
+        [refocusMarks(night, context), directLabels(labels)],
+      ),
       heightPx: context.size === 'wide' ? 260 : 240,
       altText: `Focuser position and temperature. ${moves}${weather}.`,
       table: null,

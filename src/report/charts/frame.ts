@@ -8,9 +8,21 @@ import type { Point } from './series.js';
  *
  * @param marginPx room right of the chart, for labels that stand outside
  */
-export function timeChart(datasets: readonly ChartDataset<'scatter', Point[]>[], scales: Record<string, LinearScale>, plugins: readonly Plugin<'scatter' | 'bar'>[], marginPx = 6): ChartConfiguration {
+export function timeChart(
+  datasets: readonly ChartDataset<'scatter', Point[]>[],
+  scales: Record<string, LinearScale>,
+  plugins: readonly Plugin<'scatter' | 'bar'>[],
+  marginPx = 6,
+): ChartConfiguration {
   return {
-    type: 'scatter', data: { datasets: [...datasets] }, plugins: [...plugins],
-    options: { font: font(), layout: { padding: { right: marginPx, top: 2 } }, plugins: { legend: { display: false }, tooltip: { enabled: false } }, scales },
+    type: 'scatter',
+    data: { datasets: [...datasets] },
+    plugins: [...plugins],
+    options: {
+      font: font(),
+      layout: { padding: { right: marginPx, top: 2 } },
+      plugins: { legend: { display: false }, tooltip: { enabled: false } },
+      scales,
+    },
   };
 }

@@ -46,7 +46,12 @@ export const guidingStrip: Chart = {
     const reach = Math.max(highest(ra), highest(dec));
     if (reach === 0) return { missing: 'no guiding sample falls into the window' };
     const off = night.activities.filter((a) => a.kind === 'guiding-paused' || a.kind === 'star-lost');
-    const labels = ([['RA', ra], ['Dec', dec]] as const).flatMap(([text, points], index): DirectLabel[] => {
+    const labels = (
+      [
+        ['RA', ra],
+        ['Dec', dec],
+      ] as const
+    ).flatMap(([text, points], index): DirectLabel[] => {
       const end = last(points);
       return end ? [{ x: end.x, y: end.y, text, colour: index === 0 ? 'ink' : 'ink-soft', dx: 5, align: 'left' }] : [];
     });
@@ -54,7 +59,10 @@ export const guidingStrip: Chart = {
     return {
       config: timeChart(
         [curve('Dec', dec, 'ink-soft', { width: 1.2, style: 'dotted' }), curve('RA', ra, 'ink', { width: 1.3 })],
-        { ...timeScales(context, span), y: valueScale('RMS, arcsec', { min: 0, max: Math.ceil((reach * 1.05) / step) * step, step, digits: 1 }) },
+        {
+          ...timeScales(context, span),
+          y: valueScale('RMS, arcsec', { min: 0, max: Math.ceil((reach * 1.05) / step) * step, step, digits: 1 }),
+        },
         [uprights(off.map((a) => ({ atMs: a.span.startMs, colour: 'loss' }))), directLabels(labels)],
       ),
       heightPx: context.size === 'wide' ? 170 : 180,

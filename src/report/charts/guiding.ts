@@ -2,7 +2,15 @@ import { median, type Interval, type Night, type Train } from '../../model/index
 import { counted, decimal, listed, UNKNOWN } from '../text/number.js';
 import { directLabels, type DirectLabel } from './annotations.js';
 import { timeScales, valueScale } from './axes.js';
-import { figureColumn, wordColumn, type Chart, type ChartContext, type ChartDrawing, type ChartTable, type NoDrawing } from './chart.js';
+import {
+  figureColumn,
+  wordColumn,
+  type Chart,
+  type ChartContext,
+  type ChartDrawing,
+  type ChartTable,
+  type NoDrawing,
+} from './chart.js';
 import { timeChart } from './frame.js';
 import { level, strokes } from './series.js';
 import { workSpan } from './sky-span.js';
@@ -20,10 +28,17 @@ interface TrainGuiding {
 }
 
 function trainGuiding(night: Night, { id, pixelScaleArcsec }: Train, index: number): TrainGuiding {
-  const values = night.frames.flatMap((frame) => (frame.train !== id || frame.guiding === null ? [] : [{ span: frame.exposure, y: frame.guiding.totalRmsArcsec }]));
+  const values = night.frames.flatMap((frame) =>
+    frame.train !== id || frame.guiding === null ? [] : [{ span: frame.exposure, y: frame.guiding.totalRmsArcsec }],
+  );
   const limit = pixelScaleArcsec === undefined ? null : pixelScaleArcsec * night.rules.roughGuidingPixels;
   return {
-    id, index, values, limit, scale: pixelScaleArcsec, median: median(values.map(({ y }) => y)),
+    id,
+    index,
+    values,
+    limit,
+    scale: pixelScaleArcsec,
+    median: median(values.map(({ y }) => y)),
     above: limit === null ? 0 : values.filter(({ y }) => y > limit).length,
   };
 }
@@ -31,17 +46,30 @@ function trainGuiding(night: Night, { id, pixelScaleArcsec }: Train, index: numb
 function tableOf(trains: readonly TrainGuiding[]): ChartTable {
   return {
     caption: 'Guiding by train: RMS about zero error over each exposure, in arcseconds and in the train’s own pixels',
-    columns: [wordColumn('Train'), ...['Frames', 'Median ″', 'Worst ″', 'Median px', 'Worst px', 'Limit ″', 'Frames above'].map(figureColumn)],
+    columns: [
+      wordColumn('Train'),
+      ...['Frames', 'Median ″', 'Worst ″', 'Median px', 'Worst px', 'Limit ″', 'Frames above'].map(figureColumn),
+    ],
     rows: trains.map(({ id, values, limit, above, median: middle, scale }) => {
       const worst = Math.max(...values.map(({ y }) => y));
       const inPixels = (value: number): string => (scale === undefined ? UNKNOWN : decimal(value / scale, 2));
-      return [id, String(values.length), decimal(middle, 2), decimal(worst, 2), inPixels(middle), inPixels(worst), decimal(limit, 2), limit === null ? UNKNOWN : String(above)];
+      return [
+        id,
+        String(values.length),
+        decimal(middle, 2),
+        decimal(worst, 2),
+        inPixels(middle),
+        inPixels(worst),
+        decimal(limit, 2),
+        limit === null ? UNKNOWN : String(above),
+      ];
     }),
   };
 }
 
 function saying({ id, limit, above, median: middle }: TrainGuiding): string {
-  const rule = limit === null ? 'limit not known' : `${counted(above, 'frame')} above the limit of ${decimal(limit, 2)}″`;
+  const rule =
+    limit === null ? 'limit not known' : `${counted(above, 'frame')} above the limit of ${decimal(limit, 2)}″`;
   return `${id}: half of the frames below ${decimal(middle, 2)}″, ${rule}`;
 }
 
@@ -55,17 +83,30 @@ export const guiding: Chart = {
     if (!Number.isFinite(worst)) return { missing: 'no guiding sample falls into an exposure' };
 
     // A limit far above everything would press the values flat; it is left to the table.
-    const limits = trains.flatMap(({ id, limit }) => (limit === null || limit > 3 * worst ? [] : [{ id, limit, colour: context.palette.train(id) }]));
+    const limits = trains.flatMap(({ id, limit }) =>
+      limit === null || limit > 3 * worst ? [] : [{ id, limit, colour: context.palette.train(id) }],
+    );
     const top = Math.ceil(Math.max(worst, ...limits.map(({ limit }) => limit)) * 2.2) / 2;
     const span = workSpan(night);
     const pixels = `${decimal(night.rules.roughGuidingPixels, night.rules.roughGuidingPixels === 1 ? 0 : 1)} px`;
-    const labels = limits.map(({ id, limit, colour }): DirectLabel => ({ x: span.startMs, y: limit, text: `${id}: limit ${pixels} = ${decimal(limit, 2)}″`, colour, dy: -9 }));
+    const labels = limits.map(
+      ({ id, limit, colour }): DirectLabel => ({
+        x: span.startMs,
+        y: limit,
+        text: `${id}: limit ${pixels} = ${decimal(limit, 2)}″`,
+        colour,
+        dy: -9,
+      }),
+    );
     const datasets = [
       ...limits.map(({ id, limit, colour }) => level(`limit of ${id}`, limit, span.startMs, span.endMs, colour)),
       // The first set lies on top: the last train's thin strokes over the first one's heavy ones.
       ...[...trains].reverse().map(({ id, index, values }) => strokes(id, values, context.palette.train(id), index)),
     ];
-    const scales = { ...timeScales(context, span), y: valueScale('RMS over the exposure, arcsec', { min: 0, max: top, step: top > 4 ? 1 : 0.5, digits: 1 }) };
+    const scales = {
+      ...timeScales(context, span),
+      y: valueScale('RMS over the exposure, arcsec', { min: 0, max: top, step: top > 4 ? 1 : 0.5, digits: 1 }),
+    };
     return {
       config: timeChart(datasets, scales, [directLabels(labels)]),
       heightPx: context.size === 'wide' ? 300 : 260,

@@ -13,5 +13,17 @@ import { separation } from './separation.js';
 import { starSize } from './star-size.js';
 
 /** Every chart of the report. */
-export const CHARTS = [integration, effective, ditherWaits, altitude, separation, moonlight, guiding, guidingStrip, starSize, focus, replayGains, ditherCounts] as const satisfies readonly Chart[];
-
+export const CHARTS = [
+  integration,
+  effective,
+  ditherWaits,
+  altitude,
+  separation,
+  moonlight,
+  guiding,
+  guidingStrip,
+  starSize,
+  focus,
+  replayGains,
+  ditherCounts,
+] as const satisfies readonly Chart[];

@@ -48,7 +48,8 @@ export function resolveInks(svg: string): string {
   return svg.replaceAll(STAND_IN, (_whole, attribute: string, style: string, index: string) => {
     const name = tokens().names[Number.parseInt(index, 16)];
     const how = INK_STYLES[Number.parseInt(style, 16)];
-    if (name === undefined || how === undefined) throw new RangeError(`a chart was drawn in an unknown ink: ${style}${index}`);
+    if (name === undefined || how === undefined)
+      throw new RangeError(`a chart was drawn in an unknown ink: ${style}${index}`);
     return resolve(attribute, how, name);
   });
 }

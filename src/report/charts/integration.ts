@@ -18,10 +18,20 @@ function byFilter(night: Night): Total[] {
   for (const total of night.totals) {
     const key = JSON.stringify([total.train, total.filter]);
     const old = bars.get(key);
-    bars.set(key, old === undefined ? total : {
-      ...total,
-      ms: { taken: old.ms.taken + total.ms.taken, kept: old.ms.kept + total.ms.kept, doubtful: old.ms.doubtful + total.ms.doubtful, lost: old.ms.lost + total.ms.lost },
-    });
+    bars.set(
+      key,
+      old === undefined
+        ? total
+        : {
+            ...total,
+            ms: {
+              taken: old.ms.taken + total.ms.taken,
+              kept: old.ms.kept + total.ms.kept,
+              doubtful: old.ms.doubtful + total.ms.doubtful,
+              lost: old.ms.lost + total.ms.lost,
+            },
+          },
+    );
   }
   const order = new Map(night.trains.map((train, index) => [train.id, index]));
   return [...bars.values()].sort((a, b) => (order.get(a.train) ?? 0) - (order.get(b.train) ?? 0));
@@ -34,21 +44,47 @@ export const integration: Chart = {
     const bars = byFilter(night);
     if (bars.length === 0) return { missing: 'no light was taken' };
     const shown = (text: string): string => ([...text].length > 14 ? `${[...text].slice(0, 13).join('')}…` : text);
-    const datasets = VERDICTS.map((verdict): ChartDataset<'bar', number[]> => ({
-      label: verdict, data: bars.map((bar) => bar.ms[verdict] / HOUR), stack: 'one', barThickness: 18, borderWidth: 1,
-      backgroundColor: bars.map((bar) => ink(context.palette.filter(bar.filter).colour)),
-      borderColor: bars.map((bar) => ink(context.palette.filter(bar.filter).colour)),
-    }));
-    const labels = bars.map((bar, index): DirectLabel => ({ x: bar.ms.taken / HOUR, y: index, text: duration(bar.ms.kept), colour: 'ink', dx: 7 }));
+    const datasets = VERDICTS.map(
+      (verdict): ChartDataset<'bar', number[]> => ({
+        label: verdict,
+        data: bars.map((bar) => bar.ms[verdict] / HOUR),
+        stack: 'one',
+        barThickness: 18,
+        borderWidth: 1,
+        backgroundColor: bars.map((bar) => ink(context.palette.filter(bar.filter).colour)),
+        borderColor: bars.map((bar) => ink(context.palette.filter(bar.filter).colour)),
+      }),
+    );
+    const labels = bars.map(
+      (bar, index): DirectLabel => ({
+        x: bar.ms.taken / HOUR,
+        y: index,
+        text: duration(bar.ms.kept),
+        colour: 'ink',
+        dx: 7,
+      }),
+    );
     return {
       config: {
-        type: 'bar', data: { labels: bars.map((bar) => `${bar.train}  ${shown(context.palette.filter(bar.filter).label)}`), datasets },
+        type: 'bar',
+        data: {
+          labels: bars.map((bar) => `${bar.train}  ${shown(context.palette.filter(bar.filter).label)}`),
+          datasets,
+        },
         plugins: [barPatterns(VERDICTS.map((verdict) => tokens().accounts[verdict].pattern)), directLabels(labels)],
         options: {
-          indexAxis: 'y', font: font(), layout: { padding: { right: 70 } }, plugins: { legend: { display: false }, tooltip: { enabled: false } },
+          indexAxis: 'y',
+          font: font(),
+          layout: { padding: { right: 70 } },
+          plugins: { legend: { display: false }, tooltip: { enabled: false } },
           scales: {
             x: { ...valueScale('integration, hours; figures: kept', { min: 0 }), position: 'bottom', stacked: true },
-            y: { stacked: true, grid: { display: false }, border: { color: ink('rule-strong') }, ticks: { color: ink('ink'), font: font(), autoSkip: false } },
+            y: {
+              stacked: true,
+              grid: { display: false },
+              border: { color: ink('rule-strong') },
+              ticks: { color: ink('ink'), font: font(), autoSkip: false },
+            },
           },
         },
       },

@@ -15,7 +15,10 @@ const NOTHING_MAG = 0.01;
 const GAP_MS = 30 * 60_000;
 
 function within(curves: readonly MoonlightCurve[], span: { startMs: number; endMs: number }): MoonlightCurve[] {
-  return curves.map(({ target, points }) => ({ target, points: points.filter((p) => p.atMs >= span.startMs && p.atMs <= span.endMs) }));
+  return curves.map(({ target, points }) => ({
+    target,
+    points: points.filter((p) => p.atMs >= span.startMs && p.atMs <= span.endMs),
+  }));
 }
 
 /** The most frames in a row without a gap; the list is sorted by start. */
@@ -40,16 +43,30 @@ function inV(night: Night, frame: JudgedFrame): number {
 function frameStrokes(night: Night, context: ChartContext) {
   const order = new Map(night.trains.map((train, index) => [train.id, index]));
   const lit = night.frames.flatMap((frame) => (frame.worth ? [{ frame, y: frame.worth.moonBrighteningMag }] : []));
-  return [...groupBy(lit, ({ frame }) => JSON.stringify([frame.train, frame.filter ?? ''])).values()].flatMap((group) => {
-    const first = group[0];
-    if (!first) return [];
-    const style = context.palette.filter(first.frame.filter);
-    const run = longestRun(group);
-    const middle = run[Math.floor(run.length / 2)] ?? first;
-    const dataset = strokes(`${first.frame.train} ${style.label}`, group.map(({ frame, y }) => ({ span: frame.exposure, y })), style.colour, order.get(first.frame.train) ?? 0);
-    const label: DirectLabel = { x: middle.frame.exposure.startMs, y: middle.y, text: style.short, colour: 'ink', align: 'center', dy: middle.y < inV(night, middle.frame) ? 11 : -11 };
-    return [{ dataset, label, isLit: middle.y >= NOTHING_MAG }];
-  });
+  return [...groupBy(lit, ({ frame }) => JSON.stringify([frame.train, frame.filter ?? ''])).values()].flatMap(
+    (group) => {
+      const first = group[0];
+      if (!first) return [];
+      const style = context.palette.filter(first.frame.filter);
+      const run = longestRun(group);
+      const middle = run[Math.floor(run.length / 2)] ?? first;
+      const dataset = strokes(
+        `${first.frame.train} ${style.label}`,
+        group.map(({ frame, y }) => ({ span: frame.exposure, y })),
+        style.colour,
+        order.get(first.frame.train) ?? 0,
+      );
+      const label: DirectLabel = {
+        x: middle.frame.exposure.startMs,
+        y: middle.y,
+        text: style.short,
+        colour: 'ink',
+        align: 'center',
+        dy: middle.y < inV(night, middle.frame) ? 11 : -11,
+      };
+      return [{ dataset, label, isLit: middle.y >= NOTHING_MAG }];
+    },
+  );
 }
 
 export const moonlight: Chart = {
@@ -57,7 +74,8 @@ export const moonlight: Chart = {
   title: 'Moonlight on the targets',
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
     const all = night.worth?.moonlight ?? [];
-    if (all.length === 0) return { missing: night.site === null ? 'the site is not known' : 'the place of no target is known' };
+    if (all.length === 0)
+      return { missing: night.site === null ? 'the site is not known' : 'the place of no target is known' };
     const span = skySpan(night);
     const curves = within(all, span);
     const brightest = Math.max(0, ...curves.flatMap(({ points }) => points.map((p) => p.brighteningMag)));
@@ -71,17 +89,28 @@ export const moonlight: Chart = {
     const said = curves.flatMap(({ target, points }) => {
       const spans = imagedSpans(night, target);
       const imaged = points.filter((p) => spans.some((one) => contains(one, p.atMs))).map((p) => p.brighteningMag);
-      return imaged.length === 0 ? [] : [`${target}: ${decimal(Math.min(...imaged), 1)} to ${decimal(Math.max(...imaged), 1)} mag while imaged`];
+      return imaged.length === 0
+        ? []
+        : [`${target}: ${decimal(Math.min(...imaged), 1)} to ${decimal(Math.max(...imaged), 1)} mag while imaged`];
     });
     const datasets = [
-      ...curves.map(({ target, points }) => curve(`${target}, V`, points.map((p) => ({ x: p.atMs, y: p.brighteningMag })), 'ink', { width: 1.2, style: 'dashed' })),
+      ...curves.map(({ target, points }) =>
+        curve(
+          `${target}, V`,
+          points.map((p) => ({ x: p.atMs, y: p.brighteningMag })),
+          'ink',
+          { width: 1.2, style: 'dashed' },
+        ),
+      ),
       ...frames.map(({ dataset }) => dataset),
     ];
     const labels = [...names, ...frames.filter(({ isLit }) => isLit).map(({ label }) => label)];
     return {
       config: timeChart(
-        datasets, { ...timeScales(context, span), y: valueScale('sky brighter by, mag', { min: 0, suggestedMax: 1, digits: 1 }) },
-        [backdrop(skyShades(night, span)), directLabels(labels)], outsideMargin(names.map((label) => label.text)),
+        datasets,
+        { ...timeScales(context, span), y: valueScale('sky brighter by, mag', { min: 0, suggestedMax: 1, digits: 1 }) },
+        [backdrop(skyShades(night, span)), directLabels(labels)],
+        outsideMargin(names.map((label) => label.text)),
       ),
       heightPx: context.size === 'wide' ? 260 : 230,
       altText: `Predicted brightening of the sky at the targets by the Moon, in V and in the filter of each exposure. ${listed(said)}.`,

@@ -10,5 +10,10 @@ export function refocuses(night: Night): Activity[] {
 
 /** An upright line at the end of each refocus, in its train's colour. */
 export function refocusMarks(night: Night, { palette }: ChartContext): Plugin<'scatter' | 'bar'> {
-  return uprights(refocuses(night).map(({ span, train }) => ({ atMs: span.endMs, colour: train === undefined ? 'ink-soft' : palette.train(train) })));
+  return uprights(
+    refocuses(night).map(({ span, train }) => ({
+      atMs: span.endMs,
+      colour: train === undefined ? 'ink-soft' : palette.train(train),
+    })),
+  );
 }

@@ -15,33 +15,79 @@ export const replayGains: Chart = {
   id: 'replay-gains',
   title: 'Kept integration gained by other rules',
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
-    if (!isReplayed(night.replay)) return { missing: night.replay === undefined ? 'the night was not replayed' : `the night lacks ${night.replay.missing}` };
+    if (!isReplayed(night.replay))
+      return {
+        missing: night.replay === undefined ? 'the night was not replayed' : `the night lacks ${night.replay.missing}`,
+      };
     const { best, whatIfs } = night.replay;
     // Dither counts have a chart of their own.
-    const shown: readonly WhatIf[] = [...(best ? [{ ...best, title: best.short }] : []), ...whatIfs.filter((w) => w.group !== 'dither-every')];
+    const shown: readonly WhatIf[] = [
+      ...(best ? [{ ...best, title: best.short }] : []),
+      ...whatIfs.filter((w) => w.group !== 'dither-every'),
+    ];
     if (shown.length === 0) return { missing: 'there is nothing to change on one train but the dithers' };
     const minutes = shown.map(({ gain }) => gain.meanMs / MINUTE);
     // Figures stand right of bar and whisker, clear of both.
-    const labels = shown.map(({ gain }, index): DirectLabel => ({ x: Math.max(0, gain.meanMs, gain.highMs) / MINUTE, y: index, text: signedMinutes(gain.meanMs), colour: Math.round(gain.meanMs / MINUTE) < 0 ? 'loss' : 'ink', dx: 7 }));
+    const labels = shown.map(
+      ({ gain }, index): DirectLabel => ({
+        x: Math.max(0, gain.meanMs, gain.highMs) / MINUTE,
+        y: index,
+        text: signedMinutes(gain.meanMs),
+        colour: Math.round(gain.meanMs / MINUTE) < 0 ? 'loss' : 'ink',
+        dx: 7,
+      }),
+    );
     const colours = minutes.map((value) => ink(value < 0 ? 'loss' : 'account-kept'));
     return {
       config: {
         type: 'bar',
         data: {
-          labels: shown.map(({ title, short }) => cutToWidth(context.size === 'wide' ? title : short, NAME_PX[context.size], TEXT_PX)),
+          labels: shown.map(({ title, short }) =>
+            cutToWidth(context.size === 'wide' ? title : short, NAME_PX[context.size], TEXT_PX),
+          ),
           datasets: [{ label: 'gain', data: minutes, barThickness: 13, backgroundColor: colours, borderWidth: 0 }],
         },
-        plugins: [whiskers(shown.map(({ gain }) => ({ low: gain.lowMs / MINUTE, high: gain.highMs / MINUTE })), 'x'), directLabels(labels)],
+        plugins: [
+          whiskers(
+            shown.map(({ gain }) => ({ low: gain.lowMs / MINUTE, high: gain.highMs / MINUTE })),
+            'x',
+          ),
+          directLabels(labels),
+        ],
         options: {
-          indexAxis: 'y', font: font(), layout: { padding: { right: 54 } }, plugins: { legend: { display: false }, tooltip: { enabled: false } },
+          indexAxis: 'y',
+          font: font(),
+          layout: { padding: { right: 54 } },
+          plugins: { legend: { display: false }, tooltip: { enabled: false } },
           scales: {
-            x: { ...valueScale(context.size === 'wide' ? 'gain, minutes of all trains together; whiskers: 10 to 90 % of the runs' : 'gain, minutes', { digits: 0, suggestedMin: Math.min(0, ...shown.map(({ gain }) => gain.lowMs)) / MINUTE * 1.04, suggestedMax: Math.max(0, ...shown.map(({ gain }) => gain.highMs)) / MINUTE }), position: 'bottom' },
-            y: { grid: { display: false }, border: { color: ink('rule-strong') }, ticks: { color: ink('ink'), font: font(), autoSkip: false } },
+            x: {
+              ...valueScale(
+                context.size === 'wide'
+                  ? 'gain, minutes of all trains together; whiskers: 10 to 90 % of the runs'
+                  : 'gain, minutes',
+                {
+                  digits: 0,
+                  suggestedMin: (Math.min(0, ...shown.map(({ gain }) => gain.lowMs)) / MINUTE) * 1.04,
+                  suggestedMax: Math.max(0, ...shown.map(({ gain }) => gain.highMs)) / MINUTE,
+                },
+              ),
+              position: 'bottom',
+            },
+            y: {
+              grid: { display: false },
+              border: { color: ink('rule-strong') },
+              ticks: { color: ink('ink'), font: font(), autoSkip: false },
+            },
           },
         },
       },
       heightPx: 52 + shown.length * (TEXT_PX + 10),
-      altText: `Gain in kept integration against the night as it was: ${listed([...shown].sort((a, b) => b.gain.meanMs - a.gain.meanMs).slice(0, 4).map((w) => `${w.title} ${signedMinutes(w.gain.meanMs)} (${gainRange(w.gain)})`))}.`,
+      altText: `Gain in kept integration against the night as it was: ${listed(
+        [...shown]
+          .sort((a, b) => b.gain.meanMs - a.gain.meanMs)
+          .slice(0, 4)
+          .map((w) => `${w.title} ${signedMinutes(w.gain.meanMs)} (${gainRange(w.gain)})`),
+      )}.`,
       table: null,
     };
   },

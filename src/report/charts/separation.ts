@@ -18,30 +18,59 @@ export const separation: Chart = {
   id: 'separation',
   title: 'Distance of the Moon from the targets',
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
-    if (night.curves.length === 0) return { missing: night.site === null ? 'the site is not known' : 'the place of no target is known' };
+    if (night.curves.length === 0)
+      return { missing: night.site === null ? 'the site is not known' : 'the place of no target is known' };
     const span = skySpan(night);
-    const curves = night.curves.map((one) => ({ target: one.target, points: one.points.filter((p) => p.atMs >= span.startMs && p.atMs <= span.endMs) }));
+    const curves = night.curves.map((one) => ({
+      target: one.target,
+      points: one.points.filter((p) => p.atMs >= span.startMs && p.atMs <= span.endMs),
+    }));
     const shown = (target: string): string => cutToWidth(target, context.size === 'wide' ? 150 : 80, TEXT_PX);
     const labels = curves.flatMap(({ target, points }): DirectLabel[] => {
       const last = points[points.length - 1];
-      return last ? [{ x: last.atMs, y: last.moonSeparationDeg, text: shown(target), colour: 'ink', outside: true }] : [];
+      return last
+        ? [{ x: last.atMs, y: last.moonSeparationDeg, text: shown(target), colour: 'ink', outside: true }]
+        : [];
     });
     const values = curves.flatMap(({ points }) => points.map((p) => p.moonSeparationDeg));
-    const [low, high] = [Math.floor((Math.min(...values) - 8) / 15) * 15, Math.ceil((Math.max(...values) + 8) / 15) * 15];
+    const [low, high] = [
+      Math.floor((Math.min(...values) - 8) / 15) * 15,
+      Math.ceil((Math.max(...values) + 8) / 15) * 15,
+    ];
     const said = curves.flatMap(({ target, points }) => {
       const up = points.filter((p) => p.moonAltitudeDeg > 0).map((p) => p.moonSeparationDeg);
-      return up.length === 0 ? [`${target}: the Moon was down`] : [`${target}: ${decimal(Math.min(...up), 0)}° to ${decimal(Math.max(...up), 0)}° while the Moon was up`];
+      return up.length === 0
+        ? [`${target}: the Moon was down`]
+        : [`${target}: ${decimal(Math.min(...up), 0)}° to ${decimal(Math.max(...up), 0)}° while the Moon was up`];
     });
     const imaged = new Map(curves.map(({ target }) => [target, imagedSpans(night, target)]));
     const datasets = curves.flatMap(({ target, points }) => [
-      curve(`${target}, imaged`, part(points, (p) => imaged.get(target)?.some((one) => contains(one, p.atMs)) ?? false), 'ink', { width: 3.2 }),
-      curve(`${target}, Moon up`, part(points, (p) => p.moonAltitudeDeg > 0), 'ink', { width: 1.2 }),
-      curve(`${target}, Moon down`, part(points, (p) => p.moonAltitudeDeg <= 0), 'ink-soft', { width: 1.2, style: 'dotted' }),
+      curve(
+        `${target}, imaged`,
+        part(points, (p) => imaged.get(target)?.some((one) => contains(one, p.atMs)) ?? false),
+        'ink',
+        { width: 3.2 },
+      ),
+      curve(
+        `${target}, Moon up`,
+        part(points, (p) => p.moonAltitudeDeg > 0),
+        'ink',
+        { width: 1.2 },
+      ),
+      curve(
+        `${target}, Moon down`,
+        part(points, (p) => p.moonAltitudeDeg <= 0),
+        'ink-soft',
+        { width: 1.2, style: 'dotted' },
+      ),
     ]);
     return {
       config: timeChart(
         datasets,
-        { ...timeScales(context, span), y: valueScale('distance, degrees', { min: Math.max(0, low), max: Math.min(180, high), step: 15 }) },
+        {
+          ...timeScales(context, span),
+          y: valueScale('distance, degrees', { min: Math.max(0, low), max: Math.min(180, high), step: 15 }),
+        },
         [backdrop(skyShades(night, span)), directLabels(labels)],
         outsideMargin(labels.map((label) => label.text)),
       ),

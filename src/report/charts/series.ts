@@ -11,23 +11,61 @@ export interface Point {
 const STROKES = [3.4, 1.7, 5, 2.5] as const;
 
 /** A curve of many points: a line without marks. `NaN` breaks it. */
-export function curve(label: string, data: readonly Point[], colour: string, more: { width?: number; style?: InkStyle; axis?: string; fillTo?: number; stepped?: boolean } = {}): ChartDataset<'scatter', Point[]> {
+export function curve(
+  label: string,
+  data: readonly Point[],
+  colour: string,
+  more: { width?: number; style?: InkStyle; axis?: string; fillTo?: number; stepped?: boolean } = {},
+): ChartDataset<'scatter', Point[]> {
   const { width = 1.8, style = 'plain', axis = 'y', stepped = false } = more;
   return {
-    label, data: [...data], showLine: true, yAxisID: axis, pointRadius: 0, borderWidth: width, borderColor: ink(colour, style),
-    borderJoinStyle: 'round', stepped, spanGaps: false, fill: false,
+    label,
+    data: [...data],
+    showLine: true,
+    yAxisID: axis,
+    pointRadius: 0,
+    borderWidth: width,
+    borderColor: ink(colour, style),
+    borderJoinStyle: 'round',
+    stepped,
+    spanGaps: false,
+    fill: false,
   };
 }
 
 /** One value an exposure: a level stroke as long as the shutter was open. */
-export function strokes(label: string, values: readonly { readonly span: Interval; readonly y: number }[], colour: string, trainIndex: number): ChartDataset<'scatter', Point[]> {
-  const points = values.flatMap(({ span, y }) => [{ x: span.startMs, y }, { x: span.endMs, y }, { x: span.endMs, y: Number.NaN }]);
+export function strokes(
+  label: string,
+  values: readonly { readonly span: Interval; readonly y: number }[],
+  colour: string,
+  trainIndex: number,
+): ChartDataset<'scatter', Point[]> {
+  const points = values.flatMap(({ span, y }) => [
+    { x: span.startMs, y },
+    { x: span.endMs, y },
+    { x: span.endMs, y: Number.NaN },
+  ]);
   return curve(label, points, colour, { width: STROKES[trainIndex % STROKES.length] ?? 2 });
 }
 
 /** A level line across the chart. */
-export function level(label: string, y: number, startMs: number, endMs: number, colour: string, style: InkStyle = 'dashed'): ChartDataset<'scatter', Point[]> {
-  return curve(label, [{ x: startMs, y }, { x: endMs, y }], colour, { width: 1.3, style });
+export function level(
+  label: string,
+  y: number,
+  startMs: number,
+  endMs: number,
+  colour: string,
+  style: InkStyle = 'dashed',
+): ChartDataset<'scatter', Point[]> {
+  return curve(
+    label,
+    [
+      { x: startMs, y },
+      { x: endMs, y },
+    ],
+    colour,
+    { width: 1.3, style },
+  );
 }
 
 /**

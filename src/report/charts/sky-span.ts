@@ -6,7 +6,10 @@ const HALF_HOUR = 1_800_000;
 /** What the charts of the sky show: from sunset to sunrise, half an hour more at both ends, as far as there are curves; and all that was imaged. */
 export function skySpan(night: Night): Interval {
   const { sky } = night;
-  const sun = sky !== null && sky.sunsetMs !== null && sky.sunriseMs !== null && sky.sunriseMs > sky.sunsetMs ? interval(sky.sunsetMs - HALF_HOUR, sky.sunriseMs + HALF_HOUR) : night.span;
+  const sun =
+    sky !== null && sky.sunsetMs !== null && sky.sunriseMs !== null && sky.sunriseMs > sky.sunsetMs
+      ? interval(sky.sunsetMs - HALF_HOUR, sky.sunriseMs + HALF_HOUR)
+      : night.span;
   const drawn = night.curves.flatMap(({ points }): Interval[] => {
     const [first, last] = [points[0], points[points.length - 1]];
     return first && last ? [interval(first.atMs, last.atMs)] : [];

@@ -20,15 +20,26 @@ export const starSize: Chart = {
   id: 'star-size',
   title: 'Star size of each frame',
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
-    const trains = night.trains.map(({ id }, index) => ({
-      id, index,
-      values: night.frames.flatMap(({ train, exposure, header }) => (train !== id || header?.starSize === undefined ? [] : [{ span: exposure, y: header.starSize }])),
-    })).filter(({ values }) => values.length > 0);
+    const trains = night.trains
+      .map(({ id }, index) => ({
+        id,
+        index,
+        values: night.frames.flatMap(({ train, exposure, header }) =>
+          train !== id || header?.starSize === undefined ? [] : [{ span: exposure, y: header.starSize }],
+        ),
+      }))
+      .filter(({ values }) => values.length > 0);
     if (trains.length === 0) return { missing: 'no header carries a star size' };
     const span = workSpan(night);
-    const labels = trains.map(({ id, values }): DirectLabel => ({
-      x: span.endMs, y: median(values.slice(-LAST_FRAMES).map(({ y }) => y)), text: id, colour: context.palette.train(id), outside: true,
-    }));
+    const labels = trains.map(
+      ({ id, values }): DirectLabel => ({
+        x: span.endMs,
+        y: median(values.slice(-LAST_FRAMES).map(({ y }) => y)),
+        text: id,
+        colour: context.palette.train(id),
+        outside: true,
+      }),
+    );
     const middles = trains.map(({ id, values }) => `${id} ${decimal(median(values.map(({ y }) => y)), 2)}`);
     return {
       config: timeChart(

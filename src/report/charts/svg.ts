@@ -10,7 +10,8 @@ interface TextRun {
 }
 
 /** What the canvas writes for one word. Its weight and family are names of its own; the ink says what is bold. */
-const TEXT = /<text ([^>]*?) font-size="([\d.]+)"(?: font-weight="\d+")? font-family="[^"]*" x="([^"]*)" y="([^"]*)">([^<]*)<\/text>/g;
+const TEXT =
+  /<text ([^>]*?) font-size="([\d.]+)"(?: font-weight="\d+")? font-family="[^"]*" x="([^"]*)" y="([^"]*)">([^<]*)<\/text>/g;
 
 function writeText(run: TextRun): string {
   return `<text ${run.attributes} x="${run.x}" y="${run.y}">${run.text}</text>`;
@@ -34,7 +35,8 @@ function joinWords(svg: string): string {
     }
     out += between;
     end = match.index + whole.length;
-    if (open === undefined) open = { attributes: shared, x: round(xs.split(',')[0] ?? '0'), y: round(ys.split(',')[0] ?? '0'), text };
+    if (open === undefined)
+      open = { attributes: shared, x: round(xs.split(',')[0] ?? '0'), y: round(ys.split(',')[0] ?? '0'), text };
     else open = { ...open, text: text === '' ? `${open.text} ` : `${open.text}${text}` };
   }
   if (open !== undefined) out += writeText(open);
@@ -45,7 +47,11 @@ const PATHS = /<path ([^>]*?) d="([^"]*)"\/>(?:<path \1 d="[^"]*"\/>)+/g;
 
 /** Neighbouring paths in the same ink become one: grid lines, ticks, and all marks of a train. */
 function joinPaths(svg: string): string {
-  return svg.replaceAll(PATHS, (run, attributes: string) => `<path ${attributes} d="${[...run.matchAll(/ d="([^"]*)"/g)].map((match) => match[1] ?? '').join('')}"/>`);
+  return svg.replaceAll(
+    PATHS,
+    (run, attributes: string) =>
+      `<path ${attributes} d="${[...run.matchAll(/ d="([^"]*)"/g)].map((match) => match[1] ?? '').join('')}"/>`,
+  );
 }
 
 /**
@@ -66,9 +72,15 @@ export function pageSvg(svg: string, id: string, label: string): string {
     .replaceAll(/<rect fill-opacity="0"[^>]*\/>/g, '')
     .replaceAll(/ stroke-miterlimit="[^"]*"/g, '')
     .replaceAll(/ font-size="([\d.]+)"/g, (_whole, px: string) => ` font-size="${round(px)}"`)
-    .replaceAll(/ transform="translate\(([^)]*)\)/g, (_whole, places: string) => ` transform="translate(${places.split(' ').map(round).join(' ')})`)
+    .replaceAll(
+      / transform="translate\(([^)]*)\)/g,
+      (_whole, places: string) => ` transform="translate(${places.split(' ').map(round).join(' ')})`,
+    )
     .replaceAll(/ d="([^"]*)"/g, (_whole, path: string) => ` d="${path.replaceAll(/-?\d+\.\d+/g, round)}"`)
-    .replaceAll(/(id="|url\(#)(cl_\w+)/g, (_whole, before: string, name: string) => `${before}${id}-clip-${clipNumber(name)}`);
+    .replaceAll(
+      /(id="|url\(#)(cl_\w+)/g,
+      (_whole, before: string, name: string) => `${before}${id}-clip-${clipNumber(name)}`,
+    );
   const escaped = label.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('"', '&quot;');
   return `<svg class="chart" viewBox="0 0 ${width} ${height}" role="img" aria-label="${escaped}">${resolveInks(body)}</svg>`;
 }

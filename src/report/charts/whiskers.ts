@@ -26,7 +26,10 @@ export function whiskers(spreads: readonly Whisker[], along: 'x' | 'y'): Plugin<
         if (!spread || spread.high === spread.low) continue;
         const [from, to] = [scale.getPixelForValue(spread.low), scale.getPixelForValue(spread.high)];
         const { x, y } = bar.getProps(['x', 'y'], true);
-        const draw = (x0: number, y0: number, x1: number, y1: number): void => { ctx.moveTo(x0, y0); ctx.lineTo(x1, y1); };
+        const draw = (x0: number, y0: number, x1: number, y1: number): void => {
+          ctx.moveTo(x0, y0);
+          ctx.lineTo(x1, y1);
+        };
         if (along === 'x') {
           draw(from, y, to, y);
           for (const end of [from, to]) draw(end, y - CAP_PX, end, y + CAP_PX);

@@ -17,7 +17,13 @@ export interface AreaStyle {
 }
 
 function areaStyle(colour: string, pattern: PatternName): AreaStyle {
-  return { colour: cssColour(colour), solid: pattern === 'solid', half: pattern === 'half', dash: tokens().patterns[pattern], crossed: pattern === 'crossed' };
+  return {
+    colour: cssColour(colour),
+    solid: pattern === 'solid',
+    half: pattern === 'half',
+    dash: tokens().patterns[pattern],
+    crossed: pattern === 'crossed',
+  };
 }
 
 /** An area of one colour, whole. */

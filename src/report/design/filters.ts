@@ -20,7 +20,9 @@ const SHORT_LENGTH = 4;
 function knownFilter(name: string): string | undefined {
   const whole = name.trim().toLowerCase();
   const first = whole.split(/[\s_,/]+/)[0];
-  return Object.entries(tokens().filters).find(([, { spellings }]) => spellings.includes(whole) || (first !== undefined && spellings.includes(first)))?.[0];
+  return Object.entries(tokens().filters).find(
+    ([, { spellings }]) => spellings.includes(whole) || (first !== undefined && spellings.includes(first)),
+  )?.[0];
 }
 
 /** A small stable hash (FNV-1a, 32 bit): the same name has the same colour on every night. */
@@ -51,7 +53,12 @@ export function styleFilters(names: Iterable<string>): ReadonlyMap<string, Filte
     let slot = hash(name.trim().toLowerCase()) % OTHER_COLOURS;
     for (let tries = 0; taken.has(slot) && tries < OTHER_COLOURS; tries++) slot = (slot + 1) % OTHER_COLOURS;
     taken.add(slot);
-    styles.set(name, { name, label: name === '' ? 'no filter named' : name, short: name === '' ? '—' : shorten(name), colour: `filter-other-${slot + 1}` });
+    styles.set(name, {
+      name,
+      label: name === '' ? 'no filter named' : name,
+      short: name === '' ? '—' : shorten(name),
+      colour: `filter-other-${slot + 1}`,
+    });
   }
   return styles;
 }
@@ -69,7 +76,10 @@ const TRAIN_COLOURS = 4;
 export function paletteOf(night: Night): Palette {
   const frames = [...night.frames, ...night.calibration].map((frame) => frame.filter ?? '');
   const goals = night.totals.map((total) => total.filter);
-  return paletteFor([...frames, ...goals], night.trains.map((train) => train.id));
+  return paletteFor(
+    [...frames, ...goals],
+    night.trains.map((train) => train.id),
+  );
 }
 
 /**

@@ -46,7 +46,8 @@ export function tokens(): Tokens {
 export function colour(name: string, theme: Theme): string {
   const { colours, themes } = tokens();
   const value = colours[name]?.[themes.indexOf(theme)];
-  if (value === undefined) throw new RangeError(`templates/styles/tokens.json has no colour "${name}" for the ${theme} theme`);
+  if (value === undefined)
+    throw new RangeError(`templates/styles/tokens.json has no colour "${name}" for the ${theme} theme`);
   return value;
 }
 
@@ -64,7 +65,9 @@ function letterOn(name: string, theme: Theme): string {
 function declarations(theme: Theme): string {
   const { names } = tokens();
   const own = names.map((name) => `--${name}:${colour(name, theme)}`);
-  const letters = names.filter((name) => name.startsWith('filter-')).map((name) => `--on-${name}:${letterOn(name, theme)}`);
+  const letters = names
+    .filter((name) => name.startsWith('filter-'))
+    .map((name) => `--on-${name}:${letterOn(name, theme)}`);
   return [...own, ...letters, `color-scheme:${theme === 'light' || theme === 'print' ? 'light' : 'dark'}`].join(';');
 }
 

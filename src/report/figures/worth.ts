@@ -40,7 +40,10 @@ function heldBy(night: Night): NightWorth['held'] {
   const held = new Map<string, number>();
   for (const cycle of night.dithers) {
     if (cycle.holder === null) continue;
-    const waited = Object.entries(cycle.waits).reduce((total, [train, wait]) => total + (train === cycle.holder ? 0 : wait?.waitMs ?? 0), 0);
+    const waited = Object.entries(cycle.waits).reduce(
+      (total, [train, wait]) => total + (train === cycle.holder ? 0 : (wait?.waitMs ?? 0)),
+      0,
+    );
     held.set(cycle.holder, (held.get(cycle.holder) ?? 0) + waited);
   }
   return [...held].map(([holder, ms]) => ({ holder, ms })).sort((a, b) => b.ms - a.ms);
@@ -63,11 +66,16 @@ export function worthOf(night: Night): NightWorth {
   const best = Math.max(0, ...trains.map((train) => train.integrationMs.kept));
   const windowMs = durationMs(night.window);
   return {
-    windowMs, trains, integrationMs,
+    windowMs,
+    trains,
+    integrationMs,
     frames: sum(trains.map((train) => train.frames)),
     waitingMs: trains.reduce((total, train) => total + train.waitingMs, 0),
     twinGain: best > 0 ? integrationMs.kept / best : null,
-    openShare: windowMs > 0 && trains.length > 0 ? trains.reduce((total, train) => total + train.openMs, 0) / (windowMs * trains.length) : null,
+    openShare:
+      windowMs > 0 && trains.length > 0
+        ? trains.reduce((total, train) => total + train.openMs, 0) / (windowMs * trains.length)
+        : null,
     held: heldBy(night),
   };
 }
@@ -79,5 +87,10 @@ export function targetUpMs(night: Night, train: string): number | null {
   const imaged = new Set(night.frames.filter((frame) => frame.train === train).map((frame) => frame.target));
   const curves = night.curves.filter((curve) => imaged.has(curve.target));
   if (curves.length === 0) return null;
-  return coveredMs(clip(curves.flatMap((curve) => curve.up), night.window));
+  return coveredMs(
+    clip(
+      curves.flatMap((curve) => curve.up),
+      night.window,
+    ),
+  );
 }

@@ -20,7 +20,16 @@ function rule(ctx: SKRSContext2D, y: number, name = 'ink'): void {
   ctx.fillRect(MARGIN, y, WIDTH - 2 * MARGIN, 1.5);
 }
 
-function write(ctx: SKRSContext2D, text: string, x: number, y: number, family: string, size: number, name = 'ink', align: 'left' | 'right' = 'left'): void {
+function write(
+  ctx: SKRSContext2D,
+  text: string,
+  x: number,
+  y: number,
+  family: string,
+  size: number,
+  name = 'ink',
+  align: 'left' | 'right' = 'left',
+): void {
   ctx.font = `${size}px "${family}"`;
   ctx.fillStyle = paint(name);
   ctx.textAlign = align;
@@ -39,7 +48,10 @@ function wordsOf(phrases: readonly Phrase[]): Word[] {
   for (const { text, quantity = false, firm = false } of phrases) {
     for (const [index, piece] of (quantity || firm ? [text] : text.split(' ')).entries()) {
       const last = words[words.length - 1];
-      if (piece === '') { joins = false; continue; }
+      if (piece === '') {
+        joins = false;
+        continue;
+      }
       // Punctuation stays with the word before it.
       if (last && index === 0 && joins && /^[;,.]/.test(piece)) last.text += piece;
       else words.push({ text: piece, quantity });
@@ -54,13 +66,19 @@ function setHeadline(ctx: SKRSContext2D, phrases: readonly Phrase[], top: number
   const words = wordsOf(phrases);
   for (const size of [40, 36, 32, 28, 24]) {
     const family = (word: Word): string => (word.quantity ? CANVAS_SERIF_BOLD : CANVAS_SERIF);
-    const width = (word: Word): number => { ctx.font = `${size}px "${family(word)}"`; return ctx.measureText(word.text).width; };
+    const width = (word: Word): number => {
+      ctx.font = `${size}px "${family(word)}"`;
+      return ctx.measureText(word.text).width;
+    };
     const space = size * 0.24;
     const lines: Word[][] = [[]];
     let x = 0;
     for (const word of words) {
       const wide = width(word);
-      if (x > 0 && x + wide > WIDTH - 2 * MARGIN) { lines.push([]); x = 0; }
+      if (x > 0 && x + wide > WIDTH - 2 * MARGIN) {
+        lines.push([]);
+        x = 0;
+      }
       lines[lines.length - 1]?.push(word);
       x += wide + space;
     }
@@ -76,7 +94,15 @@ function setHeadline(ctx: SKRSContext2D, phrases: readonly Phrase[], top: number
   }
 }
 
-function drawFrame(ctx: SKRSContext2D, frame: JudgedFrame, left: number, width: number, y: number, height: number, context: ViewContext): void {
+function drawFrame(
+  ctx: SKRSContext2D,
+  frame: JudgedFrame,
+  left: number,
+  width: number,
+  y: number,
+  height: number,
+  context: ViewContext,
+): void {
   const name = context.palette.filter(frame.filter).colour;
   ctx.fillStyle = paint(frame.verdict === 'kept' ? name : 'paper');
   ctx.fillRect(left, y, Math.max(0.6, width - 0.5), height);
@@ -101,7 +127,8 @@ function drawFrame(ctx: SKRSContext2D, frame: JudgedFrame, left: number, width: 
 function drawTimeline(ctx: SKRSContext2D, context: ViewContext, top: number, height: number): void {
   const { night, clock } = context;
   const span = overviewSpan(night);
-  const at = (ms: number): number => MARGIN + ((ms - span.startMs) / (span.endMs - span.startMs)) * (WIDTH - 2 * MARGIN);
+  const at = (ms: number): number =>
+    MARGIN + ((ms - span.startMs) / (span.endMs - span.startMs)) * (WIDTH - 2 * MARGIN);
   for (const band of skyBands(night.sky, span)) {
     ctx.fillStyle = paint(band.colour);
     ctx.fillRect(at(band.span.startMs), top, at(band.span.endMs) - at(band.span.startMs), height);
@@ -110,7 +137,15 @@ function drawTimeline(ctx: SKRSContext2D, context: ViewContext, top: number, hei
   for (const [index, train] of night.trains.entries()) {
     const y = top + 8 + index * lane;
     for (const frame of night.frames.filter((one) => one.train === train.id)) {
-      drawFrame(ctx, frame, at(frame.exposure.startMs), at(frame.exposure.endMs) - at(frame.exposure.startMs), y + 19, lane - 27, context);
+      drawFrame(
+        ctx,
+        frame,
+        at(frame.exposure.startMs),
+        at(frame.exposure.endMs) - at(frame.exposure.startMs),
+        y + 19,
+        lane - 27,
+        context,
+      );
     }
     write(ctx, train.id, MARGIN + 6, y + 13, CANVAS_SANS_BOLD, 15);
   }
@@ -145,7 +180,10 @@ export const card: Format = {
     const column = (WIDTH - 2 * MARGIN) / front.figures.length;
     for (const [index, figure] of front.figures.entries()) {
       const x = MARGIN + index * column + (index === 0 ? 0 : 18);
-      if (index > 0) { ctx.fillStyle = paint('rule'); ctx.fillRect(MARGIN + index * column, 312, 1.5, 92); }
+      if (index > 0) {
+        ctx.fillStyle = paint('rule');
+        ctx.fillRect(MARGIN + index * column, 312, 1.5, 92);
+      }
       write(ctx, figure.label, x, 335, CANVAS_SANS, 17, 'ink-soft');
       write(ctx, figure.value, x, 372, CANVAS_SANS, 36);
       write(ctx, figure.note, x, 396, CANVAS_SANS, 16, 'ink-soft');

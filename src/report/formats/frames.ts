@@ -14,7 +14,10 @@ const COLUMNS: readonly (readonly [string, (frame: JudgedFrame) => string | numb
   ['verdict', (f) => f.verdict],
   ['causes', (f) => f.causes.map((cause) => cause.kind).join(' ')],
   ['caused_by', (f) => [...new Set(f.causes.flatMap((cause) => cause.causedBy ?? []))].join(' ')],
-  ['overlap_seconds', (f) => (f.causes.length === 0 ? null : Math.max(...f.causes.map((cause) => cause.overlapMs)) / 1000)],
+  [
+    'overlap_seconds',
+    (f) => (f.causes.length === 0 ? null : Math.max(...f.causes.map((cause) => cause.overlapMs)) / 1000),
+  ],
   ['altitude_deg', (f) => f.sky?.altitudeDeg],
   ['azimuth_deg', (f) => f.sky?.azimuthDeg],
   ['airmass', (f) => f.sky?.airmass],
@@ -37,8 +40,14 @@ export const frames: Format = {
   id: 'frames',
   extension: 'csv',
   title: 'every light as a table',
-  render: (night) => Promise.resolve(`${Papa.unparse(
-    { fields: COLUMNS.map(([name]) => name), data: night.frames.map((frame) => COLUMNS.map(([, value]) => tidy(value(frame)))) },
-    { escapeFormulae: true, newline: '\r\n' },
-  )}\r\n`),
+  render: (night) =>
+    Promise.resolve(
+      `${Papa.unparse(
+        {
+          fields: COLUMNS.map(([name]) => name),
+          data: night.frames.map((frame) => COLUMNS.map(([, value]) => tidy(value(frame)))),
+        },
+        { escapeFormulae: true, newline: '\r\n' },
+      )}\r\n`,
+    ),
 };

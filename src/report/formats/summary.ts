@@ -18,8 +18,14 @@ function table(head: readonly string[], numeric: readonly boolean[], rows: reado
 
 function totals({ night, palette }: ViewContext): string {
   return table(
-    ['Target', 'Filter', 'Train', 'Taken', 'Kept', 'Doubtful', 'Lost'], [false, false, false, true, true, true, true],
-    night.totals.map((total) => [plain(total.target === '' ? 'no target named' : total.target), plain(palette.filter(total.filter).label), plain(total.train), ...([total.ms.taken, total.ms.kept, total.ms.doubtful, total.ms.lost].map((ms) => duration(ms)))]),
+    ['Target', 'Filter', 'Train', 'Taken', 'Kept', 'Doubtful', 'Lost'],
+    [false, false, false, true, true, true, true],
+    night.totals.map((total) => [
+      plain(total.target === '' ? 'no target named' : total.target),
+      plain(palette.filter(total.filter).label),
+      plain(total.train),
+      ...[total.ms.taken, total.ms.kept, total.ms.doubtful, total.ms.lost].map((ms) => duration(ms)),
+    ]),
   );
 }
 
@@ -37,7 +43,13 @@ export const summary: Format = {
       plain(headlineText(context)),
       front.figures.map(({ label, value, note }) => `- ${label}: ${value} (${plain(note)})`).join('\n'),
       ...(night.totals.length === 0 ? [] : [totals(context)]),
-      ...(findings.first.length === 0 ? [] : [findings.first.map((finding) => `${finding.rank}. ${plain(finding.title)}: ${finding.cost}. ${plain(finding.advice)}`).join('\n')]),
+      ...(findings.first.length === 0
+        ? []
+        : [
+            findings.first
+              .map((finding) => `${finding.rank}. ${plain(finding.title)}: ${finding.cost}. ${plain(finding.advice)}`)
+              .join('\n'),
+          ]),
       ...front.notices.map(plain),
       `nightledger ${version}`,
     ];

@@ -31,7 +31,8 @@ function subsetsOf(dependency: string): Readonly<Record<string, string>> {
 
 function isNeeded(ranges: string, characters: ReadonlySet<number>): boolean {
   const parsed = parseRanges(ranges);
-  for (const character of characters) if (parsed.some(([from, to]) => character >= from && character <= to)) return true;
+  for (const character of characters)
+    if (parsed.some(([from, to]) => character >= from && character <= to)) return true;
   return false;
 }
 
@@ -42,13 +43,17 @@ function isNeeded(ranges: string, characters: ReadonlySet<number>): boolean {
  * @param text everything the page will show
  */
 export function fontFaces(text: string): string {
-  const characters = new Set((text.match(/[^\u0000-\u00ff]/gu) ?? []).map((character) => character.codePointAt(0) ?? 0));
+  const characters = new Set(
+    (text.match(/[^\u0000-\u00ff]/gu) ?? []).map((character) => character.codePointAt(0) ?? 0),
+  );
   return FACES.flatMap(({ family, dependency, stem, weight }) =>
     Object.entries(subsetsOf(dependency)).flatMap(([name, ranges]) => {
       const subset = name.replaceAll(/[[\]]/g, '');
       if (subset !== 'latin' && !isNeeded(ranges, characters)) return [];
       const bytes = readFileSync(dependencyFile(dependency, `files/${stem}-${subset}-${weight}-normal.woff2`));
-      return [`@font-face{font-family:"${family}";font-weight:${weight};font-style:normal;font-display:block;src:url(data:font/woff2;base64,${bytes.toString('base64')}) format("woff2");unicode-range:${ranges}}`];
+      return [
+        `@font-face{font-family:"${family}";font-weight:${weight};font-style:normal;font-display:block;src:url(data:font/woff2;base64,${bytes.toString('base64')}) format("woff2");unicode-range:${ranges}}`,
+      ];
     }),
   ).join('\n');
 }

@@ -51,7 +51,13 @@ const sha256 = (text: string): string => `'sha256-${createHash('sha256').update(
 /** The only styles and script that a browser may apply to the page: those it was made with. Nothing may be fetched. */
 function policyFor(styles: string, script: string): string {
   return [
-    "default-src 'none'", `style-src ${sha256(styles)}`, `script-src ${sha256(script)}`, 'font-src data:', "img-src data:", "base-uri 'none'", "form-action 'none'",
+    "default-src 'none'",
+    `style-src ${sha256(styles)}`,
+    `script-src ${sha256(script)}`,
+    'font-src data:',
+    'img-src data:',
+    "base-uri 'none'",
+    "form-action 'none'",
   ].join('; ');
 }
 
@@ -69,7 +75,13 @@ export function renderPage(view: NightView): string {
 export function renderView(view: object, { template, styles: more = [], title, place }: PageSetting): string {
   const text = JSON.stringify(view, (key, value: unknown) => (key === 'wide' || key === 'narrow' ? undefined : value));
   const running = `:root{--running-title:${cssString(title)};--running-foot:${cssString(place)}}`;
-  const styles = [fontFaces(text), themeStyles(), running, fitStyles(), ...[...STYLES, ...more, ...PRINT_STYLES].map((file) => readTemplate(`styles/${file}`))].join('\n');
+  const styles = [
+    fontFaces(text),
+    themeStyles(),
+    running,
+    fitStyles(),
+    ...[...STYLES, ...more, ...PRINT_STYLES].map((file) => readTemplate(`styles/${file}`)),
+  ].join('\n');
   const script = readTemplate('script.js');
   const page: Page = { styles, script, policy: policyFor(styles, script) };
   return templateOf(template)({ ...view, page });

@@ -3,13 +3,16 @@ import { findBrowser, thisMachine, type Machine } from './find-browser.js';
 
 /** What a browser that only prints can do without: the network above all. */
 const FLAGS = [
-  '--disable-gpu', '--disable-background-networking', '--no-first-run', '--no-default-browser-check',
+  '--disable-gpu',
+  '--disable-background-networking',
+  '--no-first-run',
+  '--no-default-browser-check',
   '--host-resolver-rules=MAP * ~NOTFOUND',
 ];
 
 /** Whether the browser must do without its sandbox: as root it refuses to start with one; others have to ask. */
 function withoutSandbox({ env, platform }: Machine): boolean {
-  return env['NIGHTLEDGER_NO_SANDBOX'] === '1' || (platform === 'linux' && process.getuid?.() === 0);
+  return env.NIGHTLEDGER_NO_SANDBOX === '1' || (platform === 'linux' && process.getuid?.() === 0);
 }
 
 /**
@@ -17,11 +20,18 @@ function withoutSandbox({ env, platform }: Machine): boolean {
  *
  * @throws BrowserMissing when there is none
  */
-export async function withBrowser<T>(use: (browser: Browser) => Promise<T>, machine: Machine = thisMachine()): Promise<T> {
+export async function withBrowser<T>(
+  use: (browser: Browser) => Promise<T>,
+  machine: Machine = thisMachine(),
+): Promise<T> {
   const executablePath = findBrowser(machine);
   // Loaded late: it costs a tenth of a second that a run without a PDF need not spend.
   const { default: puppeteer } = await import('puppeteer');
-  const browser = await puppeteer.launch({ executablePath, headless: true, args: withoutSandbox(machine) ? [...FLAGS, '--no-sandbox'] : FLAGS });
+  const browser = await puppeteer.launch({
+    executablePath,
+    headless: true,
+    args: withoutSandbox(machine) ? [...FLAGS, '--no-sandbox'] : FLAGS,
+  });
   try {
     return await use(browser);
   } finally {

@@ -17,12 +17,21 @@ export interface Machine {
 const VARIABLES = ['NIGHTLEDGER_BROWSER', 'PUPPETEER_EXECUTABLE_PATH'] as const;
 
 const COMMANDS = [
-  'chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable', 'chrome',
-  'microsoft-edge', 'microsoft-edge-stable', 'msedge', 'brave-browser',
+  'chromium',
+  'chromium-browser',
+  'google-chrome',
+  'google-chrome-stable',
+  'chrome',
+  'microsoft-edge',
+  'microsoft-edge-stable',
+  'msedge',
+  'brave-browser',
 ];
 const MAC_APPS = ['Google Chrome', 'Chromium', 'Microsoft Edge', 'Brave Browser'];
 const WINDOWS_PROGRAMS = [
-  'Google\\Chrome\\Application\\chrome.exe', 'Chromium\\Application\\chrome.exe', 'Microsoft\\Edge\\Application\\msedge.exe',
+  'Google\\Chrome\\Application\\chrome.exe',
+  'Chromium\\Application\\chrome.exe',
+  'Microsoft\\Edge\\Application\\msedge.exe',
 ];
 const LINUX_FOLDERS = ['/usr/bin', '/usr/local/bin', '/snap/bin', '/opt/google/chrome', '/var/lib/flatpak/exports/bin'];
 const FLATPAKS = ['org.chromium.Chromium', 'com.google.Chrome'];
@@ -31,9 +40,13 @@ function usualPlaces({ platform, env }: Machine): string[] {
   const known = (names: readonly string[]): string[] => names.flatMap((name) => env[name] ?? []);
   switch (platform) {
     case 'darwin':
-      return ['/Applications', ...known(['HOME']).map((home) => `${home}/Applications`)].flatMap((root) => MAC_APPS.map((app) => `${root}/${app}.app/Contents/MacOS/${app}`));
+      return ['/Applications', ...known(['HOME']).map((home) => `${home}/Applications`)].flatMap((root) =>
+        MAC_APPS.map((app) => `${root}/${app}.app/Contents/MacOS/${app}`),
+      );
     case 'win32':
-      return known(['PROGRAMFILES', 'PROGRAMFILES(X86)', 'LOCALAPPDATA']).flatMap((root) => WINDOWS_PROGRAMS.map((path) => `${root}\\${path}`));
+      return known(['PROGRAMFILES', 'PROGRAMFILES(X86)', 'LOCALAPPDATA']).flatMap((root) =>
+        WINDOWS_PROGRAMS.map((path) => `${root}\\${path}`),
+      );
     default:
       return LINUX_FOLDERS.flatMap((folder) => [...COMMANDS, ...FLATPAKS].map((name) => `${folder}/${name}`));
   }
@@ -42,7 +55,9 @@ function usualPlaces({ platform, env }: Machine): string[] {
 /** Commands on the PATH. Folders given relative to the working folder are passed over: nobody means a browser there. */
 function onPath({ env, platform }: Machine): string[] {
   const windows = platform === 'win32';
-  const folders = (env['PATH'] ?? env['Path'] ?? '').split(windows ? ';' : ':').filter((folder) => (windows ? /^[A-Za-z]:/.test(folder) : isAbsolute(folder)));
+  const folders = (env.PATH ?? env.Path ?? '')
+    .split(windows ? ';' : ':')
+    .filter((folder) => (windows ? /^[A-Za-z]:/.test(folder) : isAbsolute(folder)));
   return COMMANDS.flatMap((name) => folders.map((folder) => join(folder, windows ? `${name}.exe` : name)));
 }
 
@@ -73,10 +88,15 @@ export function findBrowser(machine: Machine = thisMachine()): string {
     const path = machine.env[variable];
     if (path === undefined || path === '') continue;
     if (machine.isExecutable(path)) return path;
-    throw new BrowserMissing(`${variable} names "${path}", and there is no program of that name: set it to a browser of the Chromium family, or unset it`);
+    throw new BrowserMissing(
+      `${variable} names "${path}", and there is no program of that name: set it to a browser of the Chromium family, or unset it`,
+    );
   }
   const found = [...onPath(machine), ...usualPlaces(machine)].find(machine.isExecutable);
   if (found !== undefined) return found;
-  const how = machine.platform === 'linux' ? 'on Debian or Ubuntu: apt install chromium' : 'Chromium, Chrome or Edge will do';
-  throw new BrowserMissing(`no browser was found to print the PDF with. Install one (${how}), or set ${VARIABLES[0]} to the path of one`);
+  const how =
+    machine.platform === 'linux' ? 'on Debian or Ubuntu: apt install chromium' : 'Chromium, Chrome or Edge will do';
+  throw new BrowserMissing(
+    `no browser was found to print the PDF with. Install one (${how}), or set ${VARIABLES[0]} to the path of one`,
+  );
 }

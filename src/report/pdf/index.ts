@@ -25,7 +25,10 @@ const reasonOf = (error: unknown): string => (error instanceof Error ? error.mes
  * Prints several pages with one browser. Where no browser is found nothing is printed, and a note says what to
  * install; a page that fails is told and does not keep the others.
  */
-export async function printPdfs(jobs: readonly PrintJob[], options: { readonly paper: Paper; readonly onPage?: () => void }): Promise<Printed> {
+export async function printPdfs(
+  jobs: readonly PrintJob[],
+  options: { readonly paper: Paper; readonly onPage?: () => void },
+): Promise<Printed> {
   const files: string[] = [];
   const notes: string[] = [];
   try {

@@ -28,7 +28,9 @@ export async function pdfOf(html: string, browser: Browser, paper: Paper): Promi
       void (own ? request.continue() : request.abort('blockedbyclient'));
     });
     await page.setContent(html, { waitUntil: 'load' });
-    return await compactPdf(await page.pdf({ format: paper, printBackground: true, tagged: true, outline: true, preferCSSPageSize: false }));
+    return await compactPdf(
+      await page.pdf({ format: paper, printBackground: true, tagged: true, outline: true, preferCSSPageSize: false }),
+    );
   } finally {
     await page.close();
   }
@@ -40,6 +42,7 @@ export async function pdfOf(html: string, browser: Browser, paper: Paper): Promi
  * @throws BrowserMissing when no browser is found
  */
 export async function printPdf(html: string, outFile: string, options: PrintOptions): Promise<void> {
-  const print = async (browser: Browser): Promise<void> => writeAtomically(outFile, await pdfOf(html, browser, options.paper));
+  const print = async (browser: Browser): Promise<void> =>
+    writeAtomically(outFile, await pdfOf(html, browser, options.paper));
   await (options.browser === undefined ? withBrowser(print) : print(options.browser));
 }

@@ -23,10 +23,20 @@ export interface ProgressContext extends ProgressPageOptions {
 }
 
 /** The context of one archive. */
-export function progressContext(progress: Progress, outlook: Outlook | null, options: ProgressPageOptions): ProgressContext {
+export function progressContext(
+  progress: Progress,
+  outlook: Outlook | null,
+  options: ProgressPageOptions,
+): ProgressContext {
   const filters = progress.targets.flatMap((target) => target.lines.flatMap((line) => line.filter ?? []));
   const anchors = new Map(progress.targets.map((target, index) => [target.name, `target-${index + 1}`] as const));
-  return { ...options, progress, outlook, palette: paletteFor(filters, progress.trains), anchorOf: (target) => anchors.get(target) ?? 'targets' };
+  return {
+    ...options,
+    progress,
+    outlook,
+    palette: paletteFor(filters, progress.trains),
+    anchorOf: (target) => anchors.get(target) ?? 'targets',
+  };
 }
 
 /** Names up to this length stay on one line. */

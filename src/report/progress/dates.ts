@@ -28,7 +28,9 @@ export function monthText(date: string): string {
 /** `8 Sep to 22 Nov 2026`, `22 Dec 2026 to 4 Jan 2027`, or one date where they are the same. */
 export function spanText(from: string, to: string): string {
   if (from === to) return dateText(from);
-  return from.slice(0, 4) === to.slice(0, 4) ? `${dayText(from)} to ${dateText(to)}` : `${dateText(from)} to ${dateText(to)}`;
+  return from.slice(0, 4) === to.slice(0, 4)
+    ? `${dayText(from)} to ${dateText(to)}`
+    : `${dateText(from)} to ${dateText(to)}`;
 }
 
 /** A date's place on an axis: its noon in UTC, ms. */

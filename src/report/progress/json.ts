@@ -5,11 +5,22 @@ import type { ProgressPageOptions } from './context.js';
 export const PROGRESS_SCHEMA = 'nightledger/progress/1';
 
 const seconds = (ms: number | null): number | null => (ms === null ? null : ms / 1000);
-const tally = ({ taken, kept, doubtful, lost }: VerdictTally) => ({ taken: taken / 1000, kept: kept / 1000, doubtful: doubtful / 1000, lost: lost / 1000 });
+const tally = ({ taken, kept, doubtful, lost }: VerdictTally) => ({
+  taken: taken / 1000,
+  kept: kept / 1000,
+  doubtful: doubtful / 1000,
+  lost: lost / 1000,
+});
 
 function line({ filter, train, goalMs, ms, frames, remainingMs, nights, keptByTrainMs }: ProgressLine) {
   return {
-    filter, train, goalSeconds: seconds(goalMs), seconds: tally(ms), frames: { ...frames }, remainingSeconds: seconds(remainingMs), nights,
+    filter,
+    train,
+    goalSeconds: seconds(goalMs),
+    seconds: tally(ms),
+    frames: { ...frames },
+    remainingSeconds: seconds(remainingMs),
+    nights,
     keptSecondsByTrain: Object.fromEntries(Object.entries(keptByTrainMs).map(([id, kept]) => [id, kept / 1000])),
   };
 }
@@ -20,13 +31,24 @@ function outlookJson({ from, site, assumptions, pace, targets, next }: Outlook, 
     site: share ? null : site,
     assumptions,
     pace,
-    targets: targets.map(({ name, season, months, remainingHours, wants, estimate }) => ({ target: name, season, remainingHours, wants, estimate, months })),
+    targets: targets.map(({ name, season, months, remainingHours, wants, estimate }) => ({
+      target: name,
+      season,
+      remainingHours,
+      wants,
+      estimate,
+      months,
+    })),
     next,
   };
 }
 
 /** The progress of an archive for other programs: seconds as numbers, dates as `YYYY-MM-DD`. */
-export function toProgressJson(progress: Progress, outlook: Outlook | null, { version, share, counting = 'clock', linkTo }: ProgressPageOptions) {
+export function toProgressJson(
+  progress: Progress,
+  outlook: Outlook | null,
+  { version, share, counting = 'clock', linkTo }: ProgressPageOptions,
+) {
   return {
     schema: PROGRESS_SCHEMA,
     generator: { name: 'nightledger', version },
@@ -42,7 +64,11 @@ export function toProgressJson(progress: Progress, outlook: Outlook | null, { ve
       goalSeconds: seconds(target.goalMs),
       remainingSeconds: seconds(target.remainingMs),
       lines: target.lines.map(line),
-      nights: target.nights.map((night) => ({ night: night.date, seconds: tally(night.ms), report: linkTo(night.report) })),
+      nights: target.nights.map((night) => ({
+        night: night.date,
+        seconds: tally(night.ms),
+        report: linkTo(night.report),
+      })),
     })),
     nights: progress.nights.map((night, i) => {
       const trend = progress.trends[i];
@@ -55,10 +81,21 @@ export function toProgressJson(progress: Progress, outlook: Outlook | null, { ve
         keptSeconds: seconds(trend?.keptMs ?? 0),
         efficiency: trend?.efficiency ?? null,
         twinGain: trend?.twinGain ?? null,
-        trains: (trend?.trains ?? []).map(({ train, guidingRmsArcsec, starSize, ditherWaitMs }) => ({ train, guidingRms: guidingRmsArcsec, starSize, ditherWaitSeconds: seconds(ditherWaitMs) })),
+        trains: (trend?.trains ?? []).map(({ train, guidingRmsArcsec, starSize, ditherWaitMs }) => ({
+          train,
+          guidingRms: guidingRmsArcsec,
+          starSize,
+          ditherWaitSeconds: seconds(ditherWaitMs),
+        })),
       };
     }),
-    months: progress.months.map(({ month, nights, darkMs, usedMs, keptMs }) => ({ month, nights, darkSeconds: darkMs / 1000, usedSeconds: usedMs / 1000, keptSeconds: keptMs / 1000 })),
+    months: progress.months.map(({ month, nights, darkMs, usedMs, keptMs }) => ({
+      month,
+      nights,
+      darkSeconds: darkMs / 1000,
+      usedSeconds: usedMs / 1000,
+      keptSeconds: keptMs / 1000,
+    })),
     outlook: outlook && outlookJson(outlook, share),
     warnings: progress.notices.map(({ code, message, count }) => ({ code, message, count })),
   };

@@ -1,6 +1,18 @@
 import {
-  ACCOUNTS, clip, durationMs, intersect, interval,
-  type Account, type FrameWorth, type Interval, type LedgerSegment, type Night, type SkyNight, type SkyPosition, type TargetCurve, type TrainLedger,
+  ACCOUNTS,
+  clip,
+  durationMs,
+  intersect,
+  interval,
+  type Account,
+  type FrameWorth,
+  type Interval,
+  type LedgerSegment,
+  type Night,
+  type SkyNight,
+  type SkyPosition,
+  type TargetCurve,
+  type TrainLedger,
 } from '../../model/index.js';
 
 /**
@@ -23,10 +35,13 @@ const nearestOrNever = (atMs: number | null): number | null => (atMs === null ? 
 function coarsePosition(position: SkyPosition): SkyPosition {
   return {
     ...position,
-    altitudeDeg: Math.round(position.altitudeDeg), azimuthDeg: Math.round(position.azimuthDeg),
+    altitudeDeg: Math.round(position.altitudeDeg),
+    azimuthDeg: Math.round(position.azimuthDeg),
     airmass: position.airmass === null ? null : rounded(position.airmass, 1),
-    moonAltitudeDeg: Math.round(position.moonAltitudeDeg), moonSeparationDeg: Math.round(position.moonSeparationDeg),
-    sunAltitudeDeg: Math.round(position.sunAltitudeDeg), limitDeg: Math.round(position.limitDeg),
+    moonAltitudeDeg: Math.round(position.moonAltitudeDeg),
+    moonSeparationDeg: Math.round(position.moonSeparationDeg),
+    sunAltitudeDeg: Math.round(position.sunAltitudeDeg),
+    limitDeg: Math.round(position.limitDeg),
   };
 }
 
@@ -34,9 +49,14 @@ function coarsePosition(position: SkyPosition): SkyPosition {
 function coarseWorth(worth: FrameWorth): FrameWorth {
   return {
     ...worth,
-    transparency: rounded(worth.transparency, 2), share: rounded(worth.share, 2), moonlessShare: rounded(worth.moonlessShare, 2),
-    moonBrighteningMag: rounded(worth.moonBrighteningMag, 1), skyRatio: rounded(worth.skyRatio, 1), skyMagArcsec2: rounded(worth.skyMagArcsec2, 1),
-    skyElectronsPerSecond: worth.skyElectronsPerSecond === null ? null : Number(worth.skyElectronsPerSecond.toPrecision(2)),
+    transparency: rounded(worth.transparency, 2),
+    share: rounded(worth.share, 2),
+    moonlessShare: rounded(worth.moonlessShare, 2),
+    moonBrighteningMag: rounded(worth.moonBrighteningMag, 1),
+    skyRatio: rounded(worth.skyRatio, 1),
+    skyMagArcsec2: rounded(worth.skyMagArcsec2, 1),
+    skyElectronsPerSecond:
+      worth.skyElectronsPerSecond === null ? null : Number(worth.skyElectronsPerSecond.toPrecision(2)),
     effectiveMs: Math.round(worth.effectiveMs / EFFECTIVE_STEP_MS) * EFFECTIVE_STEP_MS,
   };
 }
@@ -53,7 +73,8 @@ function coarseLedger(ledger: TrainLedger, window: Interval): TrainLedger {
     const span = intersect(segment.span, window);
     return span === null ? [] : [{ ...segment, span }];
   });
-  const total = (account: Account): number => segments.reduce((sum, segment) => sum + (segment.account === account ? durationMs(segment.span) : 0), 0);
+  const total = (account: Account): number =>
+    segments.reduce((sum, segment) => sum + (segment.account === account ? durationMs(segment.span) : 0), 0);
   const totalsMs = { ...ledger.totalsMs };
   for (const account of ACCOUNTS) totalsMs[account] = total(account);
   return { train: ledger.train, segments, totalsMs };
@@ -61,21 +82,36 @@ function coarseLedger(ledger: TrainLedger, window: Interval): TrainLedger {
 
 function coarseCurve(curve: TargetCurve, window: Interval): TargetCurve {
   return {
-    target: curve.target, points: curve.points.map(coarsePosition),
-    up: clip(curve.up.map((span) => interval(down(span.startMs), up(span.endMs))), window),
+    target: curve.target,
+    points: curve.points.map(coarsePosition),
+    up: clip(
+      curve.up.map((span) => interval(down(span.startMs), up(span.endMs))),
+      window,
+    ),
   };
 }
 
 function coarseSkyNight(sky: SkyNight, window: Interval): SkyNight {
-  const passage = ({ duskMs, dawnMs }: { duskMs: number | null; dawnMs: number | null }) => ({ duskMs: nearestOrNever(duskMs), dawnMs: nearestOrNever(dawnMs) });
+  const passage = ({ duskMs, dawnMs }: { duskMs: number | null; dawnMs: number | null }) => ({
+    duskMs: nearestOrNever(duskMs),
+    dawnMs: nearestOrNever(dawnMs),
+  });
   const { civil, nautical, astronomical } = sky.twilight;
   return {
-    sunsetMs: nearestOrNever(sky.sunsetMs), sunriseMs: nearestOrNever(sky.sunriseMs),
+    sunsetMs: nearestOrNever(sky.sunsetMs),
+    sunriseMs: nearestOrNever(sky.sunriseMs),
     twilight: { civil: passage(civil), nautical: passage(nautical), astronomical: passage(astronomical) },
-    window: { ...sky.window, span: window, sunMinimumDeg: Math.round(sky.window.sunMinimumDeg), sunMinimumMs: nearest(sky.window.sunMinimumMs) },
+    window: {
+      ...sky.window,
+      span: window,
+      sunMinimumDeg: Math.round(sky.window.sunMinimumDeg),
+      sunMinimumMs: nearest(sky.window.sunMinimumMs),
+    },
     moon: {
-      ...sky.moon, illumination: rounded(sky.moon.illumination, 2),
-      riseMs: nearestOrNever(sky.moon.riseMs), setMs: nearestOrNever(sky.moon.setMs),
+      ...sky.moon,
+      illumination: rounded(sky.moon.illumination, 2),
+      riseMs: nearestOrNever(sky.moon.riseMs),
+      setMs: nearestOrNever(sky.moon.setMs),
     },
   };
 }
@@ -85,17 +121,26 @@ export function coarseSky(night: Night): Night {
   if (night.sky === null) return night;
   const window = coarseWindow(night.window);
   return {
-    ...night, window, sky: coarseSkyNight(night.sky, window),
+    ...night,
+    window,
+    sky: coarseSkyNight(night.sky, window),
     ledgers: night.ledgers.map((ledger) => coarseLedger(ledger, window)),
     curves: night.curves.map((curve) => coarseCurve(curve, window)),
     frames: night.frames.map((frame) => ({
-      ...frame, sky: frame.sky === null ? null : coarsePosition(frame.sky), ...(frame.worth === undefined ? {} : { worth: coarseWorth(frame.worth) }),
+      ...frame,
+      sky: frame.sky === null ? null : coarsePosition(frame.sky),
+      ...(frame.worth === undefined ? {} : { worth: coarseWorth(frame.worth) }),
     })),
-    ...(night.worth === undefined ? {} : {
-      worth: {
-        ...night.worth,
-        moonlight: night.worth.moonlight.map(({ target, points }) => ({ target, points: points.map((p) => ({ atMs: p.atMs, brighteningMag: rounded(p.brighteningMag, 1) })) })),
-      },
-    }),
+    ...(night.worth === undefined
+      ? {}
+      : {
+          worth: {
+            ...night.worth,
+            moonlight: night.worth.moonlight.map(({ target, points }) => ({
+              target,
+              points: points.map((p) => ({ atMs: p.atMs, brighteningMag: rounded(p.brighteningMag, 1) })),
+            })),
+          },
+        }),
   };
 }

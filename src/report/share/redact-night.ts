@@ -1,5 +1,17 @@
 import type {
-  Activity, Cause, Finding, Frame, HeaderFrame, JudgedFrame, Night, Site, SkyNight, Source, TrainLedger, Warning, WorthAssessment,
+  Activity,
+  Cause,
+  Finding,
+  Frame,
+  HeaderFrame,
+  JudgedFrame,
+  Night,
+  Site,
+  SkyNight,
+  Source,
+  TrainLedger,
+  Warning,
+  WorthAssessment,
 } from '../../model/index.js';
 import { coarseSky } from './coarse-sky.js';
 import { baseName, scrubber, secretsOf } from './scrub.js';
@@ -11,8 +23,12 @@ const ELEVATION_STEP_M = 100;
 
 function redactSite(site: Site): Site {
   return {
-    ...site, name: '', latitudeDeg: Math.round(site.latitudeDeg), longitudeDeg: Math.round(site.longitudeDeg),
-    elevationM: Math.round(site.elevationM / ELEVATION_STEP_M) * ELEVATION_STEP_M, horizon: [],
+    ...site,
+    name: '',
+    latitudeDeg: Math.round(site.latitudeDeg),
+    longitudeDeg: Math.round(site.longitudeDeg),
+    elevationM: Math.round(site.elevationM / ELEVATION_STEP_M) * ELEVATION_STEP_M,
+    horizon: [],
   };
 }
 
@@ -21,28 +37,74 @@ const fileName = (path: string, scrub: Scrub): string => scrub(baseName(path));
 const redactSource = (source: Source, scrub: Scrub): Source => ({ ...source, file: fileName(source.file, scrub) });
 
 /** Target and filter, where they are named. */
-function namesOf({ target, filter }: { readonly target?: string; readonly filter?: string }, scrub: Scrub): { target?: string; filter?: string } {
-  return { ...(target === undefined ? {} : { target: scrub(target) }), ...(filter === undefined ? {} : { filter: scrub(filter) }) };
+function namesOf(
+  { target, filter }: { readonly target?: string; readonly filter?: string },
+  scrub: Scrub,
+): { target?: string; filter?: string } {
+  return {
+    ...(target === undefined ? {} : { target: scrub(target) }),
+    ...(filter === undefined ? {} : { filter: scrub(filter) }),
+  };
 }
 
 /** Of a header, what the report shows or reckons with, named one by one: whatever else a header holds stays at home. */
 function redactHeader(header: HeaderFrame, scrub: Scrub): HeaderFrame {
   const {
-    sizeBytes, headerHash, kind, exposure, exposureSeconds, gain, offset, binning, sensorTemperatureC, setTemperatureC,
-    focusPosition, focusTemperatureC, starSize, starCount, backgroundAdu, electronsPerAdu, readNoiseElectrons,
-    focalLengthMm, apertureMm, pixelSizeUm, width, height,
+    sizeBytes,
+    headerHash,
+    kind,
+    exposure,
+    exposureSeconds,
+    gain,
+    offset,
+    binning,
+    sensorTemperatureC,
+    setTemperatureC,
+    focusPosition,
+    focusTemperatureC,
+    starSize,
+    starCount,
+    backgroundAdu,
+    electronsPerAdu,
+    readNoiseElectrons,
+    focalLengthMm,
+    apertureMm,
+    pixelSizeUm,
+    width,
+    height,
   } = header;
   return {
-    sizeBytes, headerHash, kind, exposure, exposureSeconds, gain, offset, binning, sensorTemperatureC, setTemperatureC,
-    focusPosition, focusTemperatureC, starSize, starCount, backgroundAdu, electronsPerAdu, readNoiseElectrons,
-    focalLengthMm, apertureMm, pixelSizeUm, width, height,
-    file: fileName(header.file, scrub), ...namesOf(header, scrub),
+    sizeBytes,
+    headerHash,
+    kind,
+    exposure,
+    exposureSeconds,
+    gain,
+    offset,
+    binning,
+    sensorTemperatureC,
+    setTemperatureC,
+    focusPosition,
+    focusTemperatureC,
+    starSize,
+    starCount,
+    backgroundAdu,
+    electronsPerAdu,
+    readNoiseElectrons,
+    focalLengthMm,
+    apertureMm,
+    pixelSizeUm,
+    width,
+    height,
+    file: fileName(header.file, scrub),
+    ...namesOf(header, scrub),
   };
 }
 
 function redactFrame<T extends Frame>(frame: T, scrub: Scrub): T {
   return {
-    ...frame, ...namesOf(frame, scrub),
+    ...frame,
+    ...namesOf(frame, scrub),
     ...(frame.file === undefined ? {} : { file: fileName(frame.file, scrub) }),
     ...(frame.header === undefined ? {} : { header: redactHeader(frame.header, scrub) }),
     sources: frame.sources.map((source) => redactSource(source, scrub)),
@@ -50,15 +112,21 @@ function redactFrame<T extends Frame>(frame: T, scrub: Scrub): T {
 }
 
 const redactCause = (cause: Cause, scrub: Scrub): Cause => ({
-  ...cause, evidence: scrub(cause.evidence), sources: cause.sources.map((source) => redactSource(source, scrub)),
+  ...cause,
+  evidence: scrub(cause.evidence),
+  sources: cause.sources.map((source) => redactSource(source, scrub)),
 });
 
 const redactJudged = (frame: JudgedFrame, scrub: Scrub): JudgedFrame => ({
-  ...redactFrame(frame, scrub), causes: frame.causes.map((cause) => redactCause(cause, scrub)),
+  ...redactFrame(frame, scrub),
+  causes: frame.causes.map((cause) => redactCause(cause, scrub)),
 });
 
 const redactLedger = (ledger: TrainLedger, scrub: Scrub): TrainLedger => ({
-  ...ledger, segments: ledger.segments.map((segment) => (segment.label === undefined ? segment : { ...segment, label: scrub(segment.label) })),
+  ...ledger,
+  segments: ledger.segments.map((segment) =>
+    segment.label === undefined ? segment : { ...segment, label: scrub(segment.label) },
+  ),
 });
 
 /** What the worth rests on names targets and filters, and says in words what headers hold. */
@@ -67,7 +135,11 @@ function redactWorth(worth: WorthAssessment | undefined, scrub: Scrub): WorthAss
   return {
     ...worth,
     moonlight: worth.moonlight.map((curve) => ({ ...curve, target: scrub(curve.target) })),
-    orders: worth.orders.map((order) => ({ ...order, target: scrub(order.target), filters: order.filters.map((place) => ({ ...place, filter: scrub(place.filter) })) })),
+    orders: worth.orders.map((order) => ({
+      ...order,
+      target: scrub(order.target),
+      filters: order.filters.map((place) => ({ ...place, filter: scrub(place.filter) })),
+    })),
     measures: worth.measures.map((note) => ({ ...note, filter: scrub(note.filter), how: scrub(note.how) })),
     noises: worth.noises.map((note) => ({ ...note, filter: scrub(note.filter) })),
   };
@@ -80,15 +152,22 @@ function redactSky(sky: SkyNight | null, scrub: Scrub): SkyNight | null {
 }
 
 const redactActivity = (activity: Activity, scrub: Scrub): Activity => ({
-  ...activity, ...(activity.why === undefined ? {} : { why: scrub(activity.why) }), sources: activity.sources.map((source) => redactSource(source, scrub)),
+  ...activity,
+  ...(activity.why === undefined ? {} : { why: scrub(activity.why) }),
+  sources: activity.sources.map((source) => redactSource(source, scrub)),
 });
 
 const redactWarning = (warning: Warning, scrub: Scrub): Warning => ({
-  ...warning, message: scrub(warning.message), ...(warning.source === undefined ? {} : { source: redactSource(warning.source, scrub) }),
+  ...warning,
+  message: scrub(warning.message),
+  ...(warning.source === undefined ? {} : { source: redactSource(warning.source, scrub) }),
 });
 
 const redactFinding = (finding: Finding, scrub: Scrub): Finding => ({
-  ...finding, title: scrub(finding.title), evidence: finding.evidence.map(scrub), advice: scrub(finding.advice),
+  ...finding,
+  title: scrub(finding.title),
+  evidence: finding.evidence.map(scrub),
+  advice: scrub(finding.advice),
   ...(finding.caution === undefined ? {} : { caution: scrub(finding.caution) }),
   ...(finding.links === undefined ? {} : { links: finding.links.map((link) => ({ ...link, text: scrub(link.text) })) }),
 });
@@ -108,7 +187,11 @@ export function redactNight(night: Night): Night {
     ...coarse,
     site: night.site === null ? null : redactSite(night.site),
     sky: redactSky(coarse.sky, scrub),
-    targets: night.targets.map((target) => ({ ...target, name: scrub(target.name), aliases: target.aliases.map(scrub) })),
+    targets: night.targets.map((target) => ({
+      ...target,
+      name: scrub(target.name),
+      aliases: target.aliases.map(scrub),
+    })),
     goals: night.goals?.map((goal) => ({ ...goal, name: scrub(goal.name), aliases: goal.aliases.map(scrub) })),
     guidingByTarget: night.guidingByTarget?.map((one) => ({ ...one, target: scrub(one.target) })),
     worth: redactWorth(coarse.worth, scrub),
@@ -118,7 +201,10 @@ export function redactNight(night: Night): Night {
     calibration: night.calibration.map((frame) => redactFrame(frame, scrub)),
     activities: night.activities.map((activity) => redactActivity(activity, scrub)),
     ledgers: coarse.ledgers.map((ledger) => redactLedger(ledger, scrub)),
-    guiding: night.guiding === null ? null : { ...night.guiding, sources: night.guiding.sources.map((source) => redactSource(source, scrub)) },
+    guiding:
+      night.guiding === null
+        ? null
+        : { ...night.guiding, sources: night.guiding.sources.map((source) => redactSource(source, scrub)) },
     clocks: night.clocks.map((clock) => ({ ...clock, against: scrub(clock.against) })),
     coolers: night.coolers.map((reading) => ({ ...reading, source: redactSource(reading.source, scrub) })),
     findings: night.findings.map((finding) => redactFinding(finding, scrub)),

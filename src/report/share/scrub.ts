@@ -25,8 +25,17 @@ function textsOf(night: Night): string[] {
     ...night.inputs.map((input) => input.file),
     ...night.warnings.flatMap((warning) => [warning.message, warning.source?.file ?? '']),
     ...night.activities.flatMap((activity) => [activity.why ?? '', ...activity.sources.map((source) => source.file)]),
-    ...[...night.frames, ...night.calibration].flatMap(({ file, header, sources }) => [file ?? '', header?.file ?? '', header?.telescope ?? '', header?.instrument ?? '', header?.software ?? '', ...sources.map((source) => source.file)]),
-    ...night.frames.flatMap((frame) => frame.causes.flatMap((cause) => [cause.evidence, ...cause.sources.map((source) => source.file)])),
+    ...[...night.frames, ...night.calibration].flatMap(({ file, header, sources }) => [
+      file ?? '',
+      header?.file ?? '',
+      header?.telescope ?? '',
+      header?.instrument ?? '',
+      header?.software ?? '',
+      ...sources.map((source) => source.file),
+    ]),
+    ...night.frames.flatMap((frame) =>
+      frame.causes.flatMap((cause) => [cause.evidence, ...cause.sources.map((source) => source.file)]),
+    ),
     ...night.findings.flatMap((finding) => finding.evidence),
     ...(night.guiding?.sources.map((source) => source.file) ?? []),
     ...night.coolers.map((reading) => reading.source.file),
@@ -43,13 +52,17 @@ export function secretsOf(night: Night): Secrets {
   for (const text of texts) {
     for (const match of text.matchAll(USER_IN_PATH)) add(match[1]);
     for (const match of text.matchAll(HOST_IN_SHARE)) add(match[1]);
-    for (const match of text.matchAll(USER_AT_HOST)) { add(match[1]); add(match[2]); }
+    for (const match of text.matchAll(USER_AT_HOST)) {
+      add(match[1]);
+      add(match[2]);
+    }
     for (const match of text.matchAll(NAMED_SERIAL)) add(match[1]);
     for (const match of text.matchAll(SERIAL)) add(match[0]);
   }
   add(night.site?.name);
   const files = [
-    ...night.inputs.map((input) => input.file), ...night.warnings.flatMap((warning) => warning.source?.file ?? []),
+    ...night.inputs.map((input) => input.file),
+    ...night.warnings.flatMap((warning) => warning.source?.file ?? []),
     ...[...night.frames, ...night.calibration].flatMap((frame) => frame.file ?? []),
     ...night.activities.flatMap((activity) => activity.sources.map((source) => source.file)),
   ];
@@ -62,7 +75,12 @@ export function secretsOf(night: Night): Secrets {
 
 /** The last part of a path. */
 export function baseName(path: string): string {
-  return path.split(/[\\/]/).filter((part) => part !== '').at(-1) ?? path;
+  return (
+    path
+      .split(/[\\/]/)
+      .filter((part) => part !== '')
+      .at(-1) ?? path
+  );
 }
 
 const quoted = (text: string): string => text.replaceAll(/[.*+?^${}()|[\]\\]/g, '\\$&');
@@ -71,7 +89,8 @@ const quoted = (text: string): string => text.replaceAll(/[.*+?^${}()|[\]\\]/g, 
 const ROOTED_PATH = /(?:file:\/\/|[A-Za-z]:(?=[\\/])|\\\\|~(?=\/)|(?<![\w.:/])(?=\/[\w.-]+\/))[\w.\-\\/~%+]+/g;
 const ADDRESS = /\b(?:\d{1,3}(?:\.\d{1,3}){3}|(?:[0-9a-f]{2}:){5}[0-9a-f]{2})\b/gi;
 /** Figures after the word latitude or longitude, or before a point of the compass, whatever their form. */
-const NAMED_PLACE = /\b((?:site\s+)?(?:lat(?:itude)?|lon(?:g(?:itude)?)?)\b[^\d\n]{0,12}?)[-−+]?\d+(?:[.:°′'″"\s]+\d+(?:\.\d+)?)*[°′'″"]?/gi;
+const NAMED_PLACE =
+  /\b((?:site\s+)?(?:lat(?:itude)?|lon(?:g(?:itude)?)?)\b[^\d\n]{0,12}?)[-−+]?\d+(?:[.:°′'″"\s]+\d+(?:\.\d+)?)*[°′'″"]?/gi;
 const COMPASS_PLACE = /[-−+]?\d{1,3}(?:[.:°′'″"]\s?\d+(?:\.\d+)?)+[°′'″"]?\s?[NSEW]\b/g;
 /** A figure of three decimals or more that is the site's own to a fiftieth of a degree. */
 const DECIMAL = /[-−]?\d{1,3}\.\d{3,}/g;
@@ -82,9 +101,11 @@ const NEAR_DEG = 0.02;
  * network addresses and figures that tell the site's place are replaced by a word in brackets.
  */
 export function scrubber({ words, paths, coordinates }: Secrets): (text: string) => string {
-  const known = words.length === 0 ? null : new RegExp(`(?<![A-Za-z0-9])(?:${words.map(quoted).join('|')})(?![A-Za-z0-9])`, 'gi');
+  const known =
+    words.length === 0 ? null : new RegExp(`(?<![A-Za-z0-9])(?:${words.map(quoted).join('|')})(?![A-Za-z0-9])`, 'gi');
   const inside = paths.length === 0 ? null : new RegExp(paths.map(quoted).join('|'), 'g');
-  const isSite = (value: number): boolean => coordinates.some((one) => Math.abs(Math.abs(one) - Math.abs(value)) < NEAR_DEG);
+  const isSite = (value: number): boolean =>
+    coordinates.some((one) => Math.abs(Math.abs(one) - Math.abs(value)) < NEAR_DEG);
   return (text) => {
     let out = inside === null ? text : text.replace(inside, baseName);
     out = out.replace(ROOTED_PATH, baseName).replace(USER_AT_HOST, '[name]').replace(ADDRESS, '[address]');

@@ -2,7 +2,20 @@ import { IANAZone } from 'luxon';
 
 const MINUTE = 60_000;
 const DAY = 1440 * MINUTE;
-const MONTHS = ['January', 'February', 'March', 'April', 'May', 'June', 'July', 'August', 'September', 'October', 'November', 'December'];
+const MONTHS = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+];
 
 const two = (value: number): string => String(value).padStart(2, '0');
 

@@ -39,7 +39,9 @@ export function roundToSum(parts: readonly number[], unitMs: number): number[] {
   const floors = parts.map((part) => Math.floor(part / unitMs));
   const sum = Math.round(parts.reduce((total, part) => total + part, 0) / unitMs);
   const spare = sum - floors.reduce((total, part) => total + part, 0);
-  const order = parts.map((part, index) => ({ index, rest: part / unitMs - (floors[index] ?? 0) })).sort((a, b) => b.rest - a.rest || a.index - b.index);
+  const order = parts
+    .map((part, index) => ({ index, rest: part / unitMs - (floors[index] ?? 0) }))
+    .sort((a, b) => b.rest - a.rest || a.index - b.index);
   const up = new Set(order.slice(0, Math.max(0, spare)).map(({ index }) => index));
   return floors.map((floor, index) => (floor + (up.has(index) ? 1 : 0)) * unitMs);
 }

@@ -18,7 +18,9 @@ export function percent(share: number | null | undefined): string {
 
 /** A whole number with thin groups of thousands: `12 400`. */
 export function whole(value: number): string {
-  return Math.round(value).toString().replaceAll(/\B(?=(\d{3})+$)/g, '\u202f');
+  return Math.round(value)
+    .toString()
+    .replaceAll(/\B(?=(\d{3})+$)/g, '\u202f');
 }
 
 /** A file size: `5.8 kB`, `12.4 MB`. */

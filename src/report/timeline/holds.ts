@@ -22,10 +22,14 @@ export function holdsOf({ night, scale, clock }: Drawing): HoldBlock[] {
     if (visible === null) return [];
     const text = why ?? 'hold';
     const fit = fitClass(textWidthPx(text, LABEL_PX), scale.share(visible.startMs, visible.endMs));
-    return [{
-      x: scale.x(visible.startMs), xEnd: scale.x(visible.endMs), middle: scale.x((visible.startMs + visible.endMs) / 2),
-      title: `on hold${why === undefined ? '' : ` (${why})`}: ${duration(durationMs(span))} from ${clock.seconds(span.startMs)}`,
-      label: fit === null ? null : { text, fit },
-    }];
+    return [
+      {
+        x: scale.x(visible.startMs),
+        xEnd: scale.x(visible.endMs),
+        middle: scale.x((visible.startMs + visible.endMs) / 2),
+        title: `on hold${why === undefined ? '' : ` (${why})`}: ${duration(durationMs(span))} from ${clock.seconds(span.startMs)}`,
+        label: fit === null ? null : { text, fit },
+      },
+    ];
   });
 }

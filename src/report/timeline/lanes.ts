@@ -1,4 +1,12 @@
-import { durationMs, type Cause, type Interval, type JudgedFrame, type LedgerSegment, type Train, type Verdict } from '../../model/index.js';
+import {
+  durationMs,
+  type Cause,
+  type Interval,
+  type JudgedFrame,
+  type LedgerSegment,
+  type Train,
+  type Verdict,
+} from '../../model/index.js';
 import { accountArea, verdictArea, type AreaStyle } from '../design/area.js';
 import { cssColour, tokens } from '../design/tokens.js';
 import { frameName } from '../figures/frame-name.js';
@@ -22,7 +30,13 @@ export interface StyledBlock extends Block {
 
 export interface FrameBlock extends StyledBlock {
   readonly verdict: Verdict;
-  readonly letter: { readonly text: string; readonly x: string; readonly y: number; readonly fit: string; readonly fill: string } | null;
+  readonly letter: {
+    readonly text: string;
+    readonly x: string;
+    readonly y: number;
+    readonly fit: string;
+    readonly fill: string;
+  } | null;
 }
 
 export interface LaneLabel {
@@ -120,25 +134,36 @@ function letterOf(frame: JudgedFrame, row: LaneRow, airPx: number, { scale, pale
   // The letters of doubtful frames stand in the upper half, which is paper.
   const kept = frame.verdict === 'kept';
   const middle = kept ? row.middle : row.y + row.half / 2;
-  return { text, fit, x: scale.x((startMs + endMs) / 2), y: middle + LETTER_PX * LETTER_DROP, fill: cssColour(kept ? `on-${colour}` : 'ink') };
+  return {
+    text,
+    fit,
+    x: scale.x((startMs + endMs) / 2),
+    y: middle + LETTER_PX * LETTER_DROP,
+    fill: cssColour(kept ? `on-${colour}` : 'ink'),
+  };
 }
 
 function frameBlock(frame: JudgedFrame, row: LaneRow, heights: LaneHeights, drawing: Drawing): FrameBlock {
   return {
     ...placed(drawing, frame.exposure),
-    title: frameTitle(frame, drawing), verdict: frame.verdict,
+    title: frameTitle(frame, drawing),
+    verdict: frame.verdict,
     style: verdictArea(drawing.palette.filter(frame.filter).colour, frame.verdict),
     letter: letterOf(frame, row, heights.letterAir, drawing),
   };
 }
 
 /** Stretches of frames that share what `key` names, in order. */
-function runsOf(frames: readonly JudgedFrame[], key: (frame: JudgedFrame) => string): { readonly key: string; readonly span: Interval }[] {
+function runsOf(
+  frames: readonly JudgedFrame[],
+  key: (frame: JudgedFrame) => string,
+): { readonly key: string; readonly span: Interval }[] {
   const runs: { key: string; span: Interval }[] = [];
   for (const frame of frames) {
     const last = runs[runs.length - 1];
     const name = key(frame);
-    if (last?.key === name) last.span = { startMs: last.span.startMs, endMs: Math.max(last.span.endMs, frame.exposure.endMs) };
+    if (last?.key === name)
+      last.span = { startMs: last.span.startMs, endMs: Math.max(last.span.endMs, frame.exposure.endMs) };
     else runs.push({ key: name, span: frame.exposure });
   }
   return runs;
@@ -170,7 +195,11 @@ function targetLabels(frames: readonly JudgedFrame[], name: string, { scale }: D
 
 function accountBlock(train: string, { account, span, label }: LedgerSegment, drawing: Drawing): StyledBlock {
   const what = `${tokens().accounts[account].label}${label === undefined ? '' : ` (${label})`}`;
-  return { ...placed(drawing, span), style: accountArea(account), title: `${train}: ${what}, ${duration(durationMs(span))} from ${drawing.clock.seconds(span.startMs)}` };
+  return {
+    ...placed(drawing, span),
+    style: accountArea(account),
+    title: `${train}: ${what}, ${duration(durationMs(span))} from ${drawing.clock.seconds(span.startMs)}`,
+  };
 }
 
 const OPEN = new Set<string>(['kept', 'doubtful', 'lost']);
@@ -191,12 +220,18 @@ export function buildLane(train: Train, top: number, below: boolean, heights: La
   const runsTop = below ? frameRow.end : top + heights.name;
   const nameTop = below ? runsTop + heights.runs : top;
   return {
-    train: train.id, below, name, frameRow, accountRow,
+    train: train.id,
+    below,
+    name,
+    frameRow,
+    accountRow,
     nameY: nameTop + heights.name - 5,
     runY: runsTop + heights.runs - 4,
     targets: targetLabels(frames, name, drawing),
     runs: heights.runs === 0 ? [] : runLabels(frames, drawing),
     frames: frames.map((frame) => frameBlock(frame, frameRow, heights, drawing)),
-    accounts: segments.filter(({ account, span }) => !OPEN.has(account) && scale.shows(span)).map((segment) => accountBlock(train.id, segment, drawing)),
+    accounts: segments
+      .filter(({ account, span }) => !OPEN.has(account) && scale.shows(span))
+      .map((segment) => accountBlock(train.id, segment, drawing)),
   };
 }

@@ -23,7 +23,8 @@ export function timeScale(span: Interval): TimeScale {
   const part = (atMs: number): number => Math.min(1, Math.max(0, (atMs - span.startMs) / length));
   const share = (startMs: number, endMs: number): number => Math.max(0, part(endMs) - part(startMs));
   return {
-    span, share,
+    span,
+    share,
     x: (atMs) => percentText(part(atMs)),
     width: (startMs, endMs) => percentText(share(startMs, endMs)),
     shows: (other) => other.endMs > span.startMs && other.startMs < span.endMs,
@@ -36,7 +37,10 @@ const FIT_WIDTHS = [240, 320, 400, 480, 560, 620, 680, 760, 850, 1000, 1200, 140
 /** The style sheet's part of {@link fitClass}: a label is hidden until its picture is wide enough for it. */
 export function fitStyles(): string {
   const hidden = `${FIT_WIDTHS.map((width) => `.fit-${width}`).join(',')}{display:none}`;
-  return [hidden, ...FIT_WIDTHS.map((width) => `@container (min-width:${width}px){.fit-${width}{display:inline}}`)].join('\n');
+  return [
+    hidden,
+    ...FIT_WIDTHS.map((width) => `@container (min-width:${width}px){.fit-${width}{display:inline}}`),
+  ].join('\n');
 }
 
 /** Advance of a character in ems, rounded up over both weights of the page's sans: narrow, capital, wide, any other. */

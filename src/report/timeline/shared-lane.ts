@@ -1,4 +1,12 @@
-import { durationMs, GUIDING_OFF_KINDS, MOUNT_KINDS, overlapMs, type Activity, type ActivityKind, type DitherCycle } from '../../model/index.js';
+import {
+  durationMs,
+  GUIDING_OFF_KINDS,
+  MOUNT_KINDS,
+  overlapMs,
+  type Activity,
+  type ActivityKind,
+  type DitherCycle,
+} from '../../model/index.js';
 import { tokens } from '../design/tokens.js';
 import type { Clock } from '../text/clock.js';
 import { duration } from '../text/duration.js';
@@ -63,12 +71,21 @@ function activityTitle({ kind, span, why, causedBy }: Activity, clock: Clock): s
 
 function sharedBlock(activity: Activity, harm: boolean, { scale, clock }: Drawing): SharedBlock {
   const { kind, span } = activity;
-  return { kind, harm, x: scale.x(span.startMs), xEnd: scale.x(span.endMs), width: scale.width(span.startMs, span.endMs), title: activityTitle(activity, clock) };
+  return {
+    kind,
+    harm,
+    x: scale.x(span.startMs),
+    xEnd: scale.x(span.endMs),
+    width: scale.width(span.startMs, span.endMs),
+    title: activityTitle(activity, clock),
+  };
 }
 
 /** Guiding on, and guiding off where it harmed an open shutter; off while all were closed is no more than a gap. */
 function guidingBlocks(shown: readonly Activity[], drawing: Drawing): SharedBlock[] {
-  const exposures = drawing.night.frames.map((frame) => frame.exposure).filter((exposure) => drawing.scale.shows(exposure));
+  const exposures = drawing.night.frames
+    .map((frame) => frame.exposure)
+    .filter((exposure) => drawing.scale.shows(exposure));
   return shown.flatMap((activity): SharedBlock[] => {
     if (GUIDING.has(activity.kind)) return [sharedBlock(activity, false, drawing)];
     const harm = GUIDING_OFF.has(activity.kind) && exposures.some((exposure) => overlapMs(exposure, activity.span) > 0);
@@ -76,16 +93,27 @@ function guidingBlocks(shown: readonly Activity[], drawing: Drawing): SharedBloc
   });
 }
 
-function tiesOf(cycle: DitherCycle, lanes: readonly Lane[], mountY: number, mountEnd: number, { scale, clock }: Drawing): Tie[] {
+function tiesOf(
+  cycle: DitherCycle,
+  lanes: readonly Lane[],
+  mountY: number,
+  mountEnd: number,
+  { scale, clock }: Drawing,
+): Tie[] {
   return lanes.flatMap((lane): Tie[] => {
     const wait = cycle.waits[lane.train];
     if (!wait) return [];
     const moved = `the mount moved at ${clock.seconds(cycle.beginMs)}`;
-    return [{
-      readyX: scale.x(wait.readyMs), beginX: scale.x(cycle.beginMs), holder: cycle.holder === lane.train,
-      laneY: lane.below ? lane.accountRow.y : lane.accountRow.end, mountY: lane.below ? mountEnd : mountY,
-      title: `${lane.train} was ready at ${clock.seconds(wait.readyMs)} and waited ${duration(wait.waitMs)}; ${moved}`,
-    }];
+    return [
+      {
+        readyX: scale.x(wait.readyMs),
+        beginX: scale.x(cycle.beginMs),
+        holder: cycle.holder === lane.train,
+        laneY: lane.below ? lane.accountRow.y : lane.accountRow.end,
+        mountY: lane.below ? mountEnd : mountY,
+        title: `${lane.train} was ready at ${clock.seconds(wait.readyMs)} and waited ${duration(wait.waitMs)}; ${moved}`,
+      },
+    ];
   });
 }
 
@@ -94,7 +122,12 @@ function tiesOf(cycle: DitherCycle, lanes: readonly Lane[], mountY: number, moun
  *
  * @param top upper edge of the room between the trains' lanes, px
  */
-export function buildSharedLane(lanes: readonly Lane[], top: number, heights: SharedHeights, drawing: Drawing): SharedLane {
+export function buildSharedLane(
+  lanes: readonly Lane[],
+  top: number,
+  heights: SharedHeights,
+  drawing: Drawing,
+): SharedLane {
   const { night, scale } = drawing;
   const shown = night.activities.filter((activity) => scale.shows(activity.span));
   const cycles = night.dithers.filter(({ beginMs }) => scale.shows({ startMs: beginMs, endMs: beginMs + 1 }));
@@ -103,8 +136,14 @@ export function buildSharedLane(lanes: readonly Lane[], top: number, heights: Sh
   const guidingY = mountEnd + GAP;
   const guidingEnd = guidingY + heights.guiding;
   return {
-    mountY, mountHeight: heights.mount, mountMiddle: mountY + heights.mount / 2, mountEnd,
-    guidingY, guidingHeight: heights.guiding, guidingMiddle: guidingY + heights.guiding / 2, guidingEnd,
+    mountY,
+    mountHeight: heights.mount,
+    mountMiddle: mountY + heights.mount / 2,
+    mountEnd,
+    guidingY,
+    guidingHeight: heights.guiding,
+    guidingMiddle: guidingY + heights.guiding / 2,
+    guidingEnd,
     mount: shown.filter(({ kind }) => MOUNT.has(kind)).map((activity) => sharedBlock(activity, false, drawing)),
     guiding: guidingBlocks(shown, drawing),
     ties: cycles.flatMap((cycle) => tiesOf(cycle, lanes, mountY, guidingEnd, drawing)),

@@ -29,8 +29,15 @@ export function skyBands(sky: SkyNight | null, span: Interval): { readonly span:
   const { civil, nautical, astronomical } = sky.twilight;
   // From noon the Sun passes each step down, then each up again; a step that does not happen is left out.
   const steps: readonly (readonly [number | null, string])[] = [
-    [span.startMs, 'day'], [sky.sunsetMs, 'civil'], [civil.duskMs, 'nautical'], [nautical.duskMs, 'astronomical'], [astronomical.duskMs, 'dark'],
-    [astronomical.dawnMs, 'astronomical'], [nautical.dawnMs, 'nautical'], [civil.dawnMs, 'civil'], [sky.sunriseMs, 'day'],
+    [span.startMs, 'day'],
+    [sky.sunsetMs, 'civil'],
+    [civil.duskMs, 'nautical'],
+    [nautical.duskMs, 'astronomical'],
+    [astronomical.duskMs, 'dark'],
+    [astronomical.dawnMs, 'astronomical'],
+    [nautical.dawnMs, 'nautical'],
+    [civil.dawnMs, 'civil'],
+    [sky.sunriseMs, 'day'],
   ];
   const happened = steps.flatMap(([atMs, name]) => (atMs === null ? [] : [{ atMs, name }]));
   const bands: { span: Interval; colour: string }[] = [];
@@ -59,10 +66,12 @@ function stretches(points: readonly SkyPosition[], holds: (p: SkyPosition) => bo
 }
 
 function moonArea(points: readonly SkyPosition[], scale: TimeScale): string {
-  return stretches(points, (p) => p.moonAltitudeDeg > 0).map((up) => {
-    const curve = up.map((p) => point(scale, p.atMs, p.moonAltitudeDeg));
-    return `M${point(scale, up[0]?.atMs ?? 0, 0)}L${curve.join('L')}L${point(scale, up.at(-1)?.atMs ?? 0, 0)}Z`;
-  }).join('');
+  return stretches(points, (p) => p.moonAltitudeDeg > 0)
+    .map((up) => {
+      const curve = up.map((p) => point(scale, p.atMs, p.moonAltitudeDeg));
+      return `M${point(scale, up[0]?.atMs ?? 0, 0)}L${curve.join('L')}L${point(scale, up.at(-1)?.atMs ?? 0, 0)}Z`;
+    })
+    .join('');
 }
 
 function targetPath(curve: TargetCurve, span: Interval, scale: TimeScale): string {
@@ -71,7 +80,10 @@ function targetPath(curve: TargetCurve, span: Interval, scale: TimeScale): strin
 }
 
 function moonLabel(points: readonly SkyPosition[], scale: TimeScale): SkyView['moonLabel'] {
-  const highest = greatest(points.filter((p) => p.moonAltitudeDeg > LOWEST_NAMED_MOON_DEG), (p) => p.moonAltitudeDeg);
+  const highest = greatest(
+    points.filter((p) => p.moonAltitudeDeg > LOWEST_NAMED_MOON_DEG),
+    (p) => p.moonAltitudeDeg,
+  );
   if (highest === undefined) return null;
   const place = scale.share(scale.span.startMs, highest.atMs);
   return { x: scale.x(highest.atMs), anchor: place < 0.06 ? 'start' : place > 0.94 ? 'end' : 'middle' };
@@ -81,9 +93,15 @@ function moonLabel(points: readonly SkyPosition[], scale: TimeScale): SkyView['m
 export function buildSky(night: Night, scale: TimeScale): SkyView {
   const { span } = scale;
   const visible = (night.curves[0]?.points ?? []).filter((p) => p.atMs >= span.startMs && p.atMs <= span.endMs);
-  const targets = night.curves.flatMap((curve) => imagedSpans(night, curve.target).map((imaged) => targetPath(curve, imaged, scale)));
+  const targets = night.curves.flatMap((curve) =>
+    imagedSpans(night, curve.target).map((imaged) => targetPath(curve, imaged, scale)),
+  );
   return {
-    bands: skyBands(night.sky, span).map((band) => ({ x: scale.x(band.span.startMs), width: scale.width(band.span.startMs, band.span.endMs), fill: cssColour(band.colour) })),
+    bands: skyBands(night.sky, span).map((band) => ({
+      x: scale.x(band.span.startMs),
+      width: scale.width(band.span.startMs, band.span.endMs),
+      fill: cssColour(band.colour),
+    })),
     moonPath: moonArea(visible, scale),
     targetPaths: targets.filter((path) => path !== ''),
     moonLabel: moonLabel(visible, scale),

@@ -41,13 +41,15 @@ export interface TimelineSizes {
 }
 
 export const OVERVIEW_SIZES: TimelineSizes = {
-  axis: 20, sky: 54,
+  axis: 20,
+  sky: 54,
   lane: { name: 22, runs: 15, frames: 34, accounts: 6, letterAir: 9 },
   shared: { tie: 11, mount: 11, guiding: 8 },
 };
 
 export const STRIP_SIZES: TimelineSizes = {
-  axis: 16, sky: 0,
+  axis: 16,
+  sky: 0,
   lane: { name: 15, runs: 0, frames: 24, accounts: 6, letterAir: 2 },
   shared: { tie: 10, mount: 9, guiding: 6 },
 };
@@ -83,7 +85,14 @@ export function stripSpans(night: Night, clock: Clock, hours: number): Interval[
  * @param span what to show, UTC ms
  * @param label what the picture says, for those who do not see it
  */
-export function buildTimeline(night: Night, span: Interval, sizes: TimelineSizes, clock: Clock, palette: Palette, label: string): TimelineView {
+export function buildTimeline(
+  night: Night,
+  span: Interval,
+  sizes: TimelineSizes,
+  clock: Clock,
+  palette: Palette,
+  label: string,
+): TimelineView {
   const scale = timeScale(span);
   const drawing: Drawing = { night, scale, clock, palette };
   const { above, below } = sidesOf(night.trains);
@@ -101,13 +110,21 @@ export function buildTimeline(night: Night, span: Interval, sizes: TimelineSizes
   const isUtc = clock.offsetMinutes(span.startMs) === 0 && clock.offsetMinutes(span.endMs) === 0;
   const edges = [night.window.startMs, night.window.endMs].filter((atMs) => atMs > span.startMs && atMs < span.endMs);
   return {
-    height: plotEnd + (isUtc ? 2 : sizes.axis), label,
+    height: plotEnd + (isUtc ? 2 : sizes.axis),
+    label,
     axisTop: { y: sizes.axis - 5, ticks: axisTicks(clock, scale) },
     axisBottom: isUtc ? null : { y: plotEnd + sizes.axis - 6, ticks: axisTicks(clockOf('UTC'), scale) },
-    plotTop, plotHeight: plotEnd - plotTop, plotMiddle: (plotTop + plotEnd) / 2, plotEnd,
-    sky: buildSky(night, scale), skyHeight, skyLabelY: plotTop + skyHeight - 6,
-    lanes, shared: buildSharedLane(lanes, sharedTop, sizes.shared, drawing),
+    plotTop,
+    plotHeight: plotEnd - plotTop,
+    plotMiddle: (plotTop + plotEnd) / 2,
+    plotEnd,
+    sky: buildSky(night, scale),
+    skyHeight,
+    skyLabelY: plotTop + skyHeight - 6,
+    lanes,
+    shared: buildSharedLane(lanes, sharedTop, sizes.shared, drawing),
     edges: edges.map((atMs) => scale.x(atMs)),
-    holds: holdsOf(drawing), holdY: sharedTop - 6,
+    holds: holdsOf(drawing),
+    holdY: sharedTop - 6,
   };
 }

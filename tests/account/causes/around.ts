@@ -5,16 +5,40 @@ import { RULES, TRAINS } from '../random-night.js';
 
 /** Surroundings in which nothing is wrong, but for what is given. */
 export function around(more: Partial<Surroundings> = {}): Surroundings {
-  return { motion: [], guidingOff: [], guiding: null, sky: null, train: TRAINS[1]!, rules: RULES, darkness: 'nautical', ...more };
+  return {
+    motion: [],
+    guidingOff: [],
+    guiding: null,
+    sky: null,
+    train: TRAINS[1]!,
+    rules: RULES,
+    darkness: 'nautical',
+    ...more,
+  };
 }
 
 export function activity(kind: Activity['kind'], from: string, to: string, more: Partial<Activity> = {}): Activity {
-  return { kind, span: interval(at(from), at(to)), certainty: 'measured', sources: [{ file: 'logs/heron.jsonl', line: 7 }], ...more };
+  return {
+    kind,
+    span: interval(at(from), at(to)),
+    certainty: 'measured',
+    sources: [{ file: 'logs/heron.jsonl', line: 7 }],
+    ...more,
+  };
 }
 
 export function sky(more: Partial<SkyPosition>): SkyPosition {
   return {
-    atMs: at('21:00:00'), altitudeDeg: 60, azimuthDeg: 90, airmass: 1.15, moonAltitudeDeg: -10, moonSeparationDeg: 80,
-    moonIllumination: 0.2, moonPhaseAngleDeg: 120, sunAltitudeDeg: -30, limitDeg: 25, ...more,
+    atMs: at('21:00:00'),
+    altitudeDeg: 60,
+    azimuthDeg: 90,
+    airmass: 1.15,
+    moonAltitudeDeg: -10,
+    moonSeparationDeg: 80,
+    moonIllumination: 0.2,
+    moonPhaseAngleDeg: 120,
+    sunAltitudeDeg: -30,
+    limitDeg: 25,
+    ...more,
   };
 }

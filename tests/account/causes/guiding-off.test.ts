@@ -13,12 +13,18 @@ describe('guiding off', () => {
     expect(cause?.evidence).toBe('guiding was paused by heron (refocus) for 90 s of the exposure (lost above 15 s)');
   });
   it('for a short while makes it doubtful', () => {
-    expect(guidingOff.applies(frame, around({ guidingOff: [activity('star-lost', '21:01:00', '21:01:12')] }))).toMatchObject([{ verdict: 'doubtful' }]);
+    expect(
+      guidingOff.applies(frame, around({ guidingOff: [activity('star-lost', '21:01:00', '21:01:12')] })),
+    ).toMatchObject([{ verdict: 'doubtful' }]);
   });
   it('is limited by the grace on short exposures and by the share on long ones', () => {
     const off = [activity('star-lost', '21:00:10', '21:00:22')];
-    expect(guidingOff.applies(light('wren', '21:00:00', 60), around({ guidingOff: off }))).toMatchObject([{ verdict: 'lost' }]);
-    expect(guidingOff.applies(light('wren', '21:00:00', 600), around({ guidingOff: off }))).toMatchObject([{ verdict: 'doubtful' }]);
+    expect(guidingOff.applies(light('wren', '21:00:00', 60), around({ guidingOff: off }))).toMatchObject([
+      { verdict: 'lost' },
+    ]);
+    expect(guidingOff.applies(light('wren', '21:00:00', 600), around({ guidingOff: off }))).toMatchObject([
+      { verdict: 'doubtful' },
+    ]);
   });
   it('adds stretches up', () => {
     const off = [activity('star-lost', '21:01:00', '21:01:09'), activity('star-lost', '21:03:00', '21:03:09')];

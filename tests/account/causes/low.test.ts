@@ -5,7 +5,9 @@ import { around, sky } from './around.js';
 
 describe('a low target', () => {
   it('makes a frame doubtful below the limit of 25° (common practice, no source)', () => {
-    expect(low.applies(light('wren', '21:00:00', 300), around({ sky: sky({ altitudeDeg: 24.9 }) }))).toMatchObject([{ verdict: 'doubtful', kind: 'low' }]);
+    expect(low.applies(light('wren', '21:00:00', 300), around({ sky: sky({ altitudeDeg: 24.9 }) }))).toMatchObject([
+      { verdict: 'doubtful', kind: 'low' },
+    ]);
     expect(low.applies(light('wren', '21:00:00', 300), around({ sky: sky({ altitudeDeg: 25 }) }))).toEqual([]);
   });
   it('is not assessed when its place is unknown', () => {

@@ -7,12 +7,19 @@ const frame = light('wren', '21:00:00', 300);
 
 describe('mount motion', () => {
   it('loses a frame that a dither ran into (common practice, no source)', () => {
-    const causes = mountMotion.applies(frame, around({ motion: [activity('dither-move', '21:04:50', '21:04:54', { causedBy: 'heron' })] }));
-    expect(causes).toMatchObject([{ kind: 'mount-motion', verdict: 'lost', overlapMs: 4000, causedBy: 'heron', sources: [{ line: 7 }] }]);
+    const causes = mountMotion.applies(
+      frame,
+      around({ motion: [activity('dither-move', '21:04:50', '21:04:54', { causedBy: 'heron' })] }),
+    );
+    expect(causes).toMatchObject([
+      { kind: 'mount-motion', verdict: 'lost', overlapMs: 4000, causedBy: 'heron', sources: [{ line: 7 }] },
+    ]);
     expect(causes[0]?.evidence).toContain('4 s');
   });
   it('counts settling as motion', () => {
-    expect(mountMotion.applies(frame, around({ motion: [activity('settle', '20:59:50', '21:00:05')] }))).toMatchObject([{ overlapMs: 5000 }]);
+    expect(mountMotion.applies(frame, around({ motion: [activity('settle', '20:59:50', '21:00:05')] }))).toMatchObject([
+      { overlapMs: 5000 },
+    ]);
   });
   it('forgives a second', () => {
     expect(mountMotion.applies(frame, around({ motion: [activity('settle', '20:59:50', '21:00:01')] }))).toEqual([]);

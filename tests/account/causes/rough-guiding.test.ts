@@ -3,16 +3,29 @@ import { roughGuiding } from '../../../src/account/causes/rough-guiding.js';
 import { light } from '../../support/events.js';
 import { around } from './around.js';
 
-const guiding = (totalRmsArcsec: number) => ({ samples: 100, raRmsArcsec: 1, decRmsArcsec: 1, totalRmsArcsec, peakArcsec: 3 });
+const guiding = (totalRmsArcsec: number) => ({
+  samples: 100,
+  raRmsArcsec: 1,
+  decRmsArcsec: 1,
+  totalRmsArcsec,
+  peakArcsec: 3,
+});
 
 describe('rough guiding', () => {
   it('makes a frame doubtful above the train’s own pixel scale', () => {
     // wren has 1.3″ per pixel here.
-    expect(roughGuiding.applies(light('wren', '21:00:00', 300), around({ guiding: guiding(1.31) }))).toMatchObject([{ verdict: 'doubtful' }]);
+    expect(roughGuiding.applies(light('wren', '21:00:00', 300), around({ guiding: guiding(1.31) }))).toMatchObject([
+      { verdict: 'doubtful' },
+    ]);
     expect(roughGuiding.applies(light('wren', '21:00:00', 300), around({ guiding: guiding(1.3) }))).toEqual([]);
   });
   it('is not assessed without samples or pixel scale', () => {
     expect(roughGuiding.applies(light('wren', '21:00:00', 300), around())).toEqual([]);
-    expect(roughGuiding.applies(light('owl', '21:00:00', 300), around({ guiding: guiding(9), train: { id: 'owl', role: 'companion' } }))).toEqual([]);
+    expect(
+      roughGuiding.applies(
+        light('owl', '21:00:00', 300),
+        around({ guiding: guiding(9), train: { id: 'owl', role: 'companion' } }),
+      ),
+    ).toEqual([]);
   });
 });

@@ -13,7 +13,9 @@ describe('twilight', () => {
     expect(twilight.applies(frame, around({ sky: sky({ sunAltitudeDeg: -12 }) }))).toEqual([]);
   });
   it('goes by the darkness that was chosen', () => {
-    expect(twilight.applies(frame, around({ darkness: 'astronomical', sky: sky({ sunAltitudeDeg: -15 }) }))).toHaveLength(1);
+    expect(
+      twilight.applies(frame, around({ darkness: 'astronomical', sky: sky({ sunAltitudeDeg: -15 }) })),
+    ).toHaveLength(1);
     expect(twilight.applies(frame, around({ darkness: 'civil', sky: sky({ sunAltitudeDeg: -11.9 }) }))).toEqual([]);
   });
 });

@@ -20,7 +20,15 @@ function checked(lines: readonly string[], text = DIALECT): Promise<CheckReport>
 
 describe('checking a dialect on a log', () => {
   it('accounts for every line', async () => {
-    const report = await checked(['day 2026-10-14', '21:00:00 shutter opens', '21:00:01 fan 1', '', '21:00:02 focuser is going at 3', '21:00:03 focuser is going at 4', '21:05:00 shutter closes']);
+    const report = await checked([
+      'day 2026-10-14',
+      '21:00:00 shutter opens',
+      '21:00:01 fan 1',
+      '',
+      '21:00:02 focuser is going at 3',
+      '21:00:03 focuser is going at 4',
+      '21:05:00 shutter closes',
+    ]);
     expect(report.lines).toEqual({ all: 6, events: 2, sample: 0, context: 1, ignored: 1, unusable: 0, unmatched: 2 });
     expect(report.unmatched).toEqual([{ template: 'focuser is going at …', count: 2, firstLine: 5 }]);
     expect(report.rules.map((rule) => rule.count)).toEqual([1, 1, 0, 0, 1, 0]);
@@ -33,19 +41,42 @@ describe('checking a dialect on a log', () => {
     expect(report.rules[2]?.nearest).toMatchObject({ template: 'focuser is going at …' });
     expect(report.rules[0]?.nearest).toBeUndefined();
     const text = formatCheck(report);
-    expect(text).toContain('dialect line 8: focus-begin: focuser gets going\n    nearest is line 2: focuser is going at …');
+    expect(text).toContain(
+      'dialect line 8: focus-begin: focuser gets going\n    nearest is line 2: focuser is going at …',
+    );
     expect(text).toContain('no unmatched line shares a word with it');
   });
 
   it('tells what contradicts itself', async () => {
-    const report = await checked(['day 2026-10-14', '21:00:00 shutter closes', '21:00:10 shutter opens', '21:00:20 shutter opens', '21:01:00 settling is over', '21:02:00 focuser gets going', '20:50:00 shutter closes']);
+    const report = await checked([
+      'day 2026-10-14',
+      '21:00:00 shutter closes',
+      '21:00:10 shutter opens',
+      '21:00:20 shutter opens',
+      '21:01:00 settling is over',
+      '21:02:00 focuser gets going',
+      '20:50:00 shutter closes',
+    ]);
     expect(report.contradictions.map(({ kind, source }) => [kind, source.line])).toEqual([
-      ['end-without-begin', 2], ['exposures-overlap', 4], ['never-ends', 4], ['end-without-begin', 5], ['never-ends', 6], ['end-without-begin', 7], ['time-steps-back', 7],
+      ['end-without-begin', 2],
+      ['exposures-overlap', 4],
+      ['never-ends', 4],
+      ['end-without-begin', 5],
+      ['never-ends', 6],
+      ['end-without-begin', 7],
+      ['time-steps-back', 7],
     ]);
   });
 
   it('writes coverage, events, timeline and notes', async () => {
-    const report = await checked(['day 2026-10-14', '21:00:00 shutter opens', '21:30:00 shutter closes', '22:00:00 shutter opens', '22:30:00 shutter closes', '22:30:01 x']);
+    const report = await checked([
+      'day 2026-10-14',
+      '21:00:00 shutter opens',
+      '21:30:00 shutter closes',
+      '22:00:00 shutter opens',
+      '22:30:00 shutter closes',
+      '22:30:01 x',
+    ]);
     const text = formatCheck(report, ['2 events fall into daylight.']);
     expect(text).toContain('gave events                  4   66.7 %');
     expect(text).toContain('unmatched                    1   16.7 %');
@@ -58,7 +89,12 @@ describe('checking a dialect on a log', () => {
 
   it('lists the ten commonest kinds of unmatched line and the number of the others', async () => {
     const words = ['ant', 'bee', 'cat', 'dog', 'elk', 'fox', 'gnu', 'hen', 'ibex', 'jay', 'koi', 'lynx'];
-    const report = await checked(['day 2026-10-14', ...words.flatMap((word, i) => Array.from({ length: 12 - i }, (_, k) => `21:00:00 ${word} ${'very '.repeat(i)}${k}`))]);
+    const report = await checked([
+      'day 2026-10-14',
+      ...words.flatMap((word, i) =>
+        Array.from({ length: 12 - i }, (_, k) => `21:00:00 ${word} ${'very '.repeat(i)}${k}`),
+      ),
+    ]);
     expect(report.unmatchedKinds).toBe(12);
     expect(report.unmatched.length).toBe(10);
     expect(report.unmatched[0]).toMatchObject({ template: 'ant …', count: 12 });

@@ -5,62 +5,113 @@ import { codes, read } from './support/read.js';
 
 const NOTE = 'lines: [{ when: "mark", event: note }]\n';
 
-async function times(timeRules: string, lines: readonly string[], options: Parameters<typeof read>[2] = {}): Promise<{ times: string[]; codes: string[] }> {
+async function times(
+  timeRules: string,
+  lines: readonly string[],
+  options: Parameters<typeof read>[2] = {},
+): Promise<{ times: string[]; codes: string[] }> {
   const log = await read(`dialect: 1\ntime: ${timeRules}\n${NOTE}`, lines.map((line) => `${line}\n`).join(''), options);
   return { times: log.events.map((event) => new Date(event.atMs).toISOString().slice(0, 19)), codes: codes(log) };
 }
 
 describe('times of a log', () => {
-  it('are the site\'s unless the dialect says otherwise', async () => {
+  it("are the site's unless the dialect says otherwise", async () => {
     const local = '{ pattern: "{year}-{month}-{day} {hour}:{minute}" }';
-    expect((await times(local, ['2026-10-14 21:00 mark'], { zone: 'Europe/Madrid' })).times).toEqual(['2026-10-14T19:00:00']);
+    expect((await times(local, ['2026-10-14 21:00 mark'], { zone: 'Europe/Madrid' })).times).toEqual([
+      '2026-10-14T19:00:00',
+    ]);
     const unknown = await times(local, ['2026-10-14 21:00 mark']);
     expect(unknown).toEqual({ times: ['2026-10-14T21:00:00'], codes: ['no-zone'] });
-    expect((await times('{ pattern: "{year}-{month}-{day} {hour}:{minute}", zone: "-03:30" }', ['2026-10-14 21:00 mark'], { zone: 'Europe/Madrid' })).times).toEqual(['2026-10-15T00:30:00']);
-    expect((await times('{ pattern: "{year}-{month}-{day} {hour}:{minute}{offset}" }', ['2026-10-14 21:00+05:00 mark'], { zone: 'Europe/Madrid' })).times).toEqual(['2026-10-14T16:00:00']);
+    expect(
+      (
+        await times('{ pattern: "{year}-{month}-{day} {hour}:{minute}", zone: "-03:30" }', ['2026-10-14 21:00 mark'], {
+          zone: 'Europe/Madrid',
+        })
+      ).times,
+    ).toEqual(['2026-10-15T00:30:00']);
+    expect(
+      (
+        await times('{ pattern: "{year}-{month}-{day} {hour}:{minute}{offset}" }', ['2026-10-14 21:00+05:00 mark'], {
+          zone: 'Europe/Madrid',
+        })
+      ).times,
+    ).toEqual(['2026-10-14T16:00:00']);
   });
 
   it('of day alone go past midnight, with a little disorder around it', async () => {
-    const result = await times('{ pattern: "{hour}:{minute}:{second}", zone: utc, date: session }',
-      ['21:00:00 mark', '23:59:59 mark', '00:00:01 mark', '23:59:59 mark', '00:00:02 mark', '06:00:00 mark'], { sessionDate: '2026-10-14' });
-    expect(result.times).toEqual(['2026-10-14T21:00:00', '2026-10-14T23:59:59', '2026-10-15T00:00:01', '2026-10-14T23:59:59', '2026-10-15T00:00:02', '2026-10-15T06:00:00']);
+    const result = await times(
+      '{ pattern: "{hour}:{minute}:{second}", zone: utc, date: session }',
+      ['21:00:00 mark', '23:59:59 mark', '00:00:01 mark', '23:59:59 mark', '00:00:02 mark', '06:00:00 mark'],
+      { sessionDate: '2026-10-14' },
+    );
+    expect(result.times).toEqual([
+      '2026-10-14T21:00:00',
+      '2026-10-14T23:59:59',
+      '2026-10-15T00:00:01',
+      '2026-10-14T23:59:59',
+      '2026-10-15T00:00:02',
+      '2026-10-15T06:00:00',
+    ]);
   });
 
   it('of day alone count midnights on lines that match nothing, too', async () => {
-    const result = await times('{ pattern: "{hour}:{minute}:{second}", zone: utc, date: session }', ['22:00:00 mark', '23:00:00 x', '05:00:00 x', '15:00:00 x', '21:00:00 x', '22:30:00 mark'], { sessionDate: '2026-10-14' });
+    const result = await times(
+      '{ pattern: "{hour}:{minute}:{second}", zone: utc, date: session }',
+      ['22:00:00 mark', '23:00:00 x', '05:00:00 x', '15:00:00 x', '21:00:00 x', '22:30:00 mark'],
+      { sessionDate: '2026-10-14' },
+    );
     expect(result.times).toEqual(['2026-10-14T22:00:00', '2026-10-15T22:30:00']);
   });
 
   it('of a log begun after midnight belong to the morning of its evening', async () => {
     const rules = '{ pattern: "{hour}:{minute}:{second}", zone: utc, date: session }';
-    expect((await times(rules, ['00:30:00 mark'], { sessionDate: '2026-10-14' })).times).toEqual(['2026-10-15T00:30:00']);
+    expect((await times(rules, ['00:30:00 mark'], { sessionDate: '2026-10-14' })).times).toEqual([
+      '2026-10-15T00:30:00',
+    ]);
     expect(await times(rules, ['00:30:00 mark'])).toEqual({ times: [], codes: ['no-date', 'unreadable-time'] });
   });
 
-  it('take the date from the file\'s name', async () => {
-    const rules = (evening: boolean): string => `{ pattern: "{hour}:{minute}", zone: utc, date: { file: "{year}{month}{day}", evening: ${evening} } }`;
-    expect((await times(rules(false), ['00:30 mark'], { name: 'rig7-20261014.log' })).times).toEqual(['2026-10-14T00:30:00']);
-    expect((await times(rules(true), ['00:30 mark'], { name: 'rig7-20261014.log' })).times).toEqual(['2026-10-15T00:30:00']);
+  it("take the date from the file's name", async () => {
+    const rules = (evening: boolean): string =>
+      `{ pattern: "{hour}:{minute}", zone: utc, date: { file: "{year}{month}{day}", evening: ${evening} } }`;
+    expect((await times(rules(false), ['00:30 mark'], { name: 'rig7-20261014.log' })).times).toEqual([
+      '2026-10-14T00:30:00',
+    ]);
+    expect((await times(rules(true), ['00:30 mark'], { name: 'rig7-20261014.log' })).times).toEqual([
+      '2026-10-15T00:30:00',
+    ]);
     expect((await times(rules(true), ['00:30 mark'], { name: 'rig7.log' })).codes).toContain('no-date');
   });
 
   it('take the date from a header line, each time it comes', async () => {
-    const result = await times(`{ pattern: "{hour}:{minute}", zone: utc, date: { header: 'night of (?<date>.+)', pattern: "{day} {month-name} {year}", evening: true } }`,
-      ['night of 14 October 2026', '21:00 mark', '01:00 mark', 'night of 20 October 2026', '02:00 mark']);
+    const result = await times(
+      `{ pattern: "{hour}:{minute}", zone: utc, date: { header: 'night of (?<date>.+)', pattern: "{day} {month-name} {year}", evening: true } }`,
+      ['night of 14 October 2026', '21:00 mark', '01:00 mark', 'night of 20 October 2026', '02:00 mark'],
+    );
     expect(result.times).toEqual(['2026-10-14T21:00:00', '2026-10-15T01:00:00', '2026-10-21T02:00:00']);
   });
 
   it('find the year of stamps that print none', async () => {
-    const result = await times('{ pattern: "{month-name} {day} {hour}:{minute}", zone: utc, date: { file: "{year}-{month}-{day}" } }', ['Dec 31 23:00 mark', 'Jan 1 01:00 mark'], { name: '2026-12-31.log' });
+    const result = await times(
+      '{ pattern: "{month-name} {day} {hour}:{minute}", zone: utc, date: { file: "{year}-{month}-{day}" } }',
+      ['Dec 31 23:00 mark', 'Jan 1 01:00 mark'],
+      { name: '2026-12-31.log' },
+    );
     expect(result.times).toEqual(['2026-12-31T23:00:00', '2027-01-01T01:00:00']);
   });
 
   it('count relative seconds from the line that begins the section', async () => {
-    const log = await read(`dialect: 1
+    const log = await read(
+      `dialect: 1
 time: { pattern: ["{year}-{month}-{day} {hour}:{minute}:{second}", "+{elapsed}"], zone: utc }
 sections: [{ begin: starts here, end: stops here }]
-${NOTE}`, '+1 mark\n2026-10-14 21:00:00 starts here\n+12.5 mark\n2026-10-14 21:01:00 mark\n2026-10-14 21:02:00 stops here\n+20 mark\n');
-    expect(log.events.map((event) => new Date(event.atMs).toISOString().slice(11, 21))).toEqual(['21:00:12.5', '21:01:00.0']);
+${NOTE}`,
+      '+1 mark\n2026-10-14 21:00:00 starts here\n+12.5 mark\n2026-10-14 21:01:00 mark\n2026-10-14 21:02:00 stops here\n+20 mark\n',
+    );
+    expect(log.events.map((event) => new Date(event.atMs).toISOString().slice(11, 21))).toEqual([
+      '21:00:12.5',
+      '21:01:00.0',
+    ]);
     expect(codes(log)).toEqual(['unreadable-time', 'unreadable-time']);
   });
 });
@@ -69,20 +120,44 @@ describe('the end of summer time', () => {
   const LOCAL = '{ pattern: "{year}-{month}-{day} {hour}:{minute}:{second}", zone: Europe/Madrid }';
 
   it('is found by the step back', async () => {
-    const result = await times(LOCAL, ['2026-10-25 01:59:59 mark', '2026-10-25 02:00:00 mark', '2026-10-25 02:59:59 mark', '2026-10-25 02:00:01 mark', '2026-10-25 02:59:00 mark', '2026-10-25 03:00:00 mark']);
+    const result = await times(LOCAL, [
+      '2026-10-25 01:59:59 mark',
+      '2026-10-25 02:00:00 mark',
+      '2026-10-25 02:59:59 mark',
+      '2026-10-25 02:00:01 mark',
+      '2026-10-25 02:59:00 mark',
+      '2026-10-25 03:00:00 mark',
+    ]);
     expect(result).toEqual({
-      times: ['2026-10-24T23:59:59', '2026-10-25T00:00:00', '2026-10-25T00:59:59', '2026-10-25T01:00:01', '2026-10-25T01:59:00', '2026-10-25T02:00:00'],
+      times: [
+        '2026-10-24T23:59:59',
+        '2026-10-25T00:00:00',
+        '2026-10-25T00:59:59',
+        '2026-10-25T01:00:01',
+        '2026-10-25T01:59:00',
+        '2026-10-25T02:00:00',
+      ],
       codes: [],
     });
   });
 
   it('is found by steps between lines that match nothing', async () => {
-    const result = await times(LOCAL, ['2026-10-25 01:50:00 mark', '2026-10-25 02:58:00 x', '2026-10-25 02:10:00 x', '2026-10-25 02:20:00 mark', '2026-10-25 04:00:00 mark']);
+    const result = await times(LOCAL, [
+      '2026-10-25 01:50:00 mark',
+      '2026-10-25 02:58:00 x',
+      '2026-10-25 02:10:00 x',
+      '2026-10-25 02:20:00 mark',
+      '2026-10-25 04:00:00 mark',
+    ]);
     expect(result.times).toEqual(['2026-10-24T23:50:00', '2026-10-25T01:20:00', '2026-10-25T03:00:00']);
   });
 
   it('is told when nothing tells the two passes apart', async () => {
-    const result = await times(LOCAL, ['2026-10-25 01:50:00 mark', '2026-10-25 02:20:00 mark', '2026-10-25 03:10:00 mark']);
+    const result = await times(LOCAL, [
+      '2026-10-25 01:50:00 mark',
+      '2026-10-25 02:20:00 mark',
+      '2026-10-25 03:10:00 mark',
+    ]);
     expect(result.times[1]).toBe('2026-10-25T00:20:00');
     expect(result.codes).toEqual(['repeated-hour']);
   });
@@ -93,27 +168,58 @@ describe('the end of summer time', () => {
   });
 
   it('is passed in logs that print the time of day alone', async () => {
-    const result = await times('{ pattern: "{hour}:{minute}:{second}", zone: Europe/Madrid, date: session }', ['23:00:00 mark', '01:30:00 mark', '02:30:00 mark', '02:00:00 mark', '03:30:00 mark'], { sessionDate: '2026-10-24' });
-    expect(result).toEqual({ times: ['2026-10-24T21:00:00', '2026-10-24T23:30:00', '2026-10-25T00:30:00', '2026-10-25T01:00:00', '2026-10-25T02:30:00'], codes: [] });
+    const result = await times(
+      '{ pattern: "{hour}:{minute}:{second}", zone: Europe/Madrid, date: session }',
+      ['23:00:00 mark', '01:30:00 mark', '02:30:00 mark', '02:00:00 mark', '03:30:00 mark'],
+      { sessionDate: '2026-10-24' },
+    );
+    expect(result).toEqual({
+      times: [
+        '2026-10-24T21:00:00',
+        '2026-10-24T23:30:00',
+        '2026-10-25T00:30:00',
+        '2026-10-25T01:00:00',
+        '2026-10-25T02:30:00',
+      ],
+      codes: [],
+    });
   });
 
   it('and its beginning give every instant back, for a log that never pauses an hour', async () => {
     const zone = zoneByName('Europe/Madrid');
-    const format = new Intl.DateTimeFormat('sv-SE', { timeZone: 'Europe/Madrid', dateStyle: 'short', timeStyle: 'medium' });
+    const format = new Intl.DateTimeFormat('sv-SE', {
+      timeZone: 'Europe/Madrid',
+      dateStyle: 'short',
+      timeStyle: 'medium',
+    });
     const steps = fc.array(fc.integer({ min: 1, max: 40 * 60 }), { minLength: 20, maxLength: 40 });
     await fc.assert(
-      fc.asyncProperty(fc.constantFrom(Date.UTC(2026, 9, 24, 22), Date.UTC(2026, 2, 28, 22), Date.UTC(2026, 9, 14, 22)), steps, fc.boolean(), async (startMs, gaps, dateless) => {
-        let at = startMs;
-        const instants = gaps.map((gap) => (at += gap * 1000));
-        const lines = instants.map((ms) => `${format.format(ms).slice(dateless ? 11 : 0)} mark`);
-        const rules = dateless ? '{ pattern: "{hour}:{minute}:{second}", zone: Europe/Madrid, date: session }' : LOCAL;
-        const result = await times(rules, lines, { sessionDate: new Date(startMs).toISOString().slice(0, 10) });
-        const expected = instants.map((ms) => new Date(ms).toISOString().slice(0, 19));
-        // A pause across the step back can hide it; then the log says so, or the readings are not repeated at all.
-        const hidden = instants.some((ms, i) => i > 0 && zone?.instants(wall(format, ms)).secondMs === ms && wall(format, ms) > wall(format, instants[i - 1] ?? ms) && isRepeated(zone, wall(format, ms)) && !isRepeated(zone, wall(format, instants[i - 1] ?? ms)));
-        fc.pre(!hidden);
-        expect(result.times).toEqual(expected);
-      }),
+      fc.asyncProperty(
+        fc.constantFrom(Date.UTC(2026, 9, 24, 22), Date.UTC(2026, 2, 28, 22), Date.UTC(2026, 9, 14, 22)),
+        steps,
+        fc.boolean(),
+        async (startMs, gaps, dateless) => {
+          let at = startMs;
+          const instants = gaps.map((gap) => (at += gap * 1000));
+          const lines = instants.map((ms) => `${format.format(ms).slice(dateless ? 11 : 0)} mark`);
+          const rules = dateless
+            ? '{ pattern: "{hour}:{minute}:{second}", zone: Europe/Madrid, date: session }'
+            : LOCAL;
+          const result = await times(rules, lines, { sessionDate: new Date(startMs).toISOString().slice(0, 10) });
+          const expected = instants.map((ms) => new Date(ms).toISOString().slice(0, 19));
+          // A pause across the step back can hide it; then the log says so, or the readings are not repeated at all.
+          const hidden = instants.some(
+            (ms, i) =>
+              i > 0 &&
+              zone?.instants(wall(format, ms)).secondMs === ms &&
+              wall(format, ms) > wall(format, instants[i - 1] ?? ms) &&
+              isRepeated(zone, wall(format, ms)) &&
+              !isRepeated(zone, wall(format, instants[i - 1] ?? ms)),
+          );
+          fc.pre(!hidden);
+          expect(result.times).toEqual(expected);
+        },
+      ),
       { numRuns: 60 },
     );
   });

@@ -9,7 +9,8 @@ import { FIELD_NAMES } from '../../../src/gather/lines/event-fields.js';
 import { EVENT_NAMES, type LogEvent } from '../../../src/model/index.js';
 import { withLog } from '../lines/support/temp-log.js';
 
-const page = (name: string): string => readFileSync(fileURLToPath(new URL(`../../../docs/${name}`, import.meta.url)), 'utf8');
+const page = (name: string): string =>
+  readFileSync(fileURLToPath(new URL(`../../../docs/${name}`, import.meta.url)), 'utf8');
 
 interface Fence {
   readonly kind: string;
@@ -19,7 +20,9 @@ interface Fence {
 
 function fencesOf(markdown: string): Fence[] {
   return Array.from(markdown.matchAll(/^```(\w+)\n([\s\S]*?)^```$/gm), (match) => ({
-    kind: match[1] ?? '', text: match[2] ?? '', line: markdown.slice(0, match.index).split('\n').length,
+    kind: match[1] ?? '',
+    text: match[2] ?? '',
+    line: markdown.slice(0, match.index).split('\n').length,
   }));
 }
 
@@ -52,33 +55,41 @@ describe('docs/dialects.md', () => {
 
   const worked = fences.flatMap((fence, i) => {
     if (fence.kind !== 'log') return [];
-    const dialect = fences.slice(0, i).reverse().find((before) => before.kind === 'yaml');
+    const dialect = fences
+      .slice(0, i)
+      .reverse()
+      .find((before) => before.kind === 'yaml');
     const results = fences.slice(i + 1);
     const next = results.findIndex((after) => after.kind === 'log' || after.kind === 'yaml');
     return [{ log: fence, dialect, results: next < 0 ? results : results.slice(0, next) }];
   });
 
-  it.each(worked.map((one) => [one.log.line, one] as const))('line %i: the example log gives what the page says', async (_, { log, dialect, results }) => {
-    const loaded = loadDialect('example.yaml', dialect?.text ?? '');
-    if (loaded.dialect === null) throw new Error('the example does not load');
-    const tern = loaded.dialect;
-    const read = await withLog(log.text, (root, name) => readDialectLog(root, name, tern, { zone: 'Europe/Madrid', sessionDate: '2026-10-14' }));
-    expect(read.warnings).toEqual([]);
-    expect(read.understood).toBe(read.lines);
-    const events = results.find((fence) => fence.kind === 'jsonl');
-    const samples = results.find((fence) => fence.kind === 'csv');
-    expect(events ?? samples).toBeDefined();
-    if (events !== undefined) {
-      const expected = await withLog(events.text, (root, name) => readEventLog(root, name));
-      expect(expected.warnings).toEqual([]);
-      expect(bare(read.events)).toEqual(bare(expected.events));
-    }
-    if (samples !== undefined) {
-      const expected = await withLog(samples.text, readGuidingCsv);
-      const { sources: _sources, ...columns } = expected.series ?? { sources: [] };
-      expect(read.guiding).toMatchObject(columns);
-    }
-  });
+  it.each(worked.map((one) => [one.log.line, one] as const))(
+    'line %i: the example log gives what the page says',
+    async (_, { log, dialect, results }) => {
+      const loaded = loadDialect('example.yaml', dialect?.text ?? '');
+      if (loaded.dialect === null) throw new Error('the example does not load');
+      const tern = loaded.dialect;
+      const read = await withLog(log.text, (root, name) =>
+        readDialectLog(root, name, tern, { zone: 'Europe/Madrid', sessionDate: '2026-10-14' }),
+      );
+      expect(read.warnings).toEqual([]);
+      expect(read.understood).toBe(read.lines);
+      const events = results.find((fence) => fence.kind === 'jsonl');
+      const samples = results.find((fence) => fence.kind === 'csv');
+      expect(events ?? samples).toBeDefined();
+      if (events !== undefined) {
+        const expected = await withLog(events.text, (root, name) => readEventLog(root, name));
+        expect(expected.warnings).toEqual([]);
+        expect(bare(read.events)).toEqual(bare(expected.events));
+      }
+      if (samples !== undefined) {
+        const expected = await withLog(samples.text, readGuidingCsv);
+        const { sources: _sources, ...columns } = expected.series ?? { sources: [] };
+        expect(read.guiding).toMatchObject(columns);
+      }
+    },
+  );
 
   it('explains every placeholder of a time pattern', () => {
     expect(TIME_TOKENS.filter((token) => !page('dialects.md').includes(`{${token}}`))).toEqual([]);
@@ -94,7 +105,9 @@ describe('docs/event-log.md', () => {
 
   it('has examples that are read without a warning', async () => {
     const fences = fencesOf(text);
-    const log = await withLog(fences.find((fence) => fence.kind === 'jsonl')?.text ?? '', (root, name) => readEventLog(root, name));
+    const log = await withLog(fences.find((fence) => fence.kind === 'jsonl')?.text ?? '', (root, name) =>
+      readEventLog(root, name),
+    );
     expect(log).toMatchObject({ lines: 6, understood: 6, warnings: [] });
     const guiding = await withLog(fences.find((fence) => fence.kind === 'csv')?.text ?? '', readGuidingCsv);
     expect(guiding).toMatchObject({ lines: 3, understood: 3, warnings: [] });

@@ -23,7 +23,9 @@ ignore:
 /** The dialect with one text put in place of another, and the message it then gets. */
 function messages(from: string, to: string): string[] {
   expect(GOOD).toContain(from);
-  return loadDialect('dialects/tern.yaml', GOOD.replace(from, to)).warnings.map((warning) => `${warning.source?.line ?? 0}: ${warning.message}`);
+  return loadDialect('dialects/tern.yaml', GOOD.replace(from, to)).warnings.map(
+    (warning) => `${warning.source?.line ?? 0}: ${warning.message}`,
+  );
 }
 
 describe('loading a dialect', () => {
@@ -42,11 +44,19 @@ describe('loading a dialect', () => {
     ['"{year}-{month}-{day} {hour}:{minute}:{second}"', '{year}', /^4: .*time\.pattern.*put it in quotes/],
     ['{minute}', '{minutes}', /^4: .*\{minutes\} is not known; the placeholders are/],
     ['{year}-{month}-{day} ', '', /^3: .*has no date; say where it comes from/],
-    ['event: exposure-begin', 'event: exposure-begins', /^10: .*lines\[1\]\.event: "exposure-begins" is not known; did you mean "exposure-begin"\?/],
+    [
+      'event: exposure-begin',
+      'event: exposure-begins',
+      /^10: .*lines\[1\]\.event: "exposure-begins" is not known; did you mean "exposure-begin"\?/,
+    ],
     ['event: exposure-begin', 'even: exposure-begin', /lines\[1\]\.even.*did you mean "event"\?/],
     ['(?<seconds>[\\d.]+)', '(?<seconds>[\\d.]+', /^9: .*the pattern cannot be used: .*missing/],
     ['(?<seconds>[\\d.]+)', '(?!x)', /^9: .*the pattern cannot be used/],
-    ['lasted: took', 'lasted: tok', /^13: .*"tok" is neither caught by "when" nor a column or constant; did you mean "took"\?/],
+    [
+      'lasted: took',
+      'lasted: tok',
+      /^13: .*"tok" is neither caught by "when" nor a column or constant; did you mean "took"\?/,
+    ],
     ['lasted: took', 'lasted: took *', /^13: .*the formula cannot be used: it ends/],
     ['event: exposure-end', 'event: exposure-begin', /^13: .*"exposure-begin" ends nothing/],
     ['lasted: took', 'lasts: took', /^13: .*"exposure-end" begins nothing/],
@@ -56,7 +66,11 @@ describe('loading a dialect', () => {
     ['scale: 1.5', 'scale: { when: "scale (.+)" }', /^7: .*it must catch the value in a group/],
     ['scale: 1.5', 'scale: [1.5]', /^7: .*constants\.scale: .*is expected/],
     ['name: Tern', 'csv: { delimiter: ";", time: At }', /^2: .*csv: name the columns once/],
-    ['name: Tern', 'csv: { delimiter: ";", time: At, columns: [Time, What] }', /^2: .*csv\.time: there is no column "At"/],
+    [
+      'name: Tern',
+      'csv: { delimiter: ";", time: At, columns: [Time, What] }',
+      /^2: .*csv\.time: there is no column "At"/,
+    ],
     ['name: Tern', 'encoding: utf-7', /^2: .*"utf-7" is no encoding/],
     ['name: Tern', 'guiding: { ra: 1, dec: 2 }', /^2: .*guiding: "when" is missing/],
     ['name: Tern', 'train: { file: "(.+)" }', /^2: .*it must catch the train/],
@@ -82,7 +96,10 @@ describe('loading a dialect', () => {
     ['bytes', '\0\x01\x02'],
     ['an empty map', '{}'],
     ['no lines', 'dialect: 1\ntime: { pattern: "{epoch}" }\n'],
-    ['an alias bomb', `dialect: 1\na: &a [${'x,'.repeat(10)}]\n${Array.from({ length: 9 }, (_, i) => `${'bcdefghij'[i]}: &${'bcdefghij'[i]} [${`*${'abcdefghi'[i]},`.repeat(10)}]`).join('\n')}\n`],
+    [
+      'an alias bomb',
+      `dialect: 1\na: &a [${'x,'.repeat(10)}]\n${Array.from({ length: 9 }, (_, i) => `${'bcdefghij'[i]}: &${'bcdefghij'[i]} [${`*${'abcdefghi'[i]},`.repeat(10)}]`).join('\n')}\n`,
+    ],
     ['deep nesting', '['.repeat(20_000)],
     ['a huge file', 'x'.repeat(2 * 2 ** 20)],
     ['a prototype', 'dialect: 1\n__proto__: { time: 1 }\nconstructor: 1\n'],
@@ -90,16 +107,49 @@ describe('loading a dialect', () => {
     const loaded = loadDialect('t.yaml', text);
     expect(loaded.dialect).toBeNull();
     expect(loaded.warnings.length).toBeGreaterThan(0);
-    expect(loaded.warnings.every((warning) => warning.code === 'invalid-dialect' && /[.?]$/.test(warning.message))).toBe(true);
+    expect(
+      loaded.warnings.every((warning) => warning.code === 'invalid-dialect' && /[.?]$/.test(warning.message)),
+    ).toBe(true);
   });
 
   it('allows a few aliases', () => {
-    const loaded = loadDialect('t.yaml', 'dialect: 1\ntime: { pattern: "{epoch} " }\nlines:\n  - { when: a1, event: note, fields: &f { why: w } }\n  - { when: b2, event: note, fields: *f }\n');
+    const loaded = loadDialect(
+      't.yaml',
+      'dialect: 1\ntime: { pattern: "{epoch} " }\nlines:\n  - { when: a1, event: note, fields: &f { why: w } }\n  - { when: b2, event: note, fields: *f }\n',
+    );
     expect(loaded.warnings).toEqual([]);
   });
 
   it('never throws, whatever the text', () => {
-    const mutated = fc.tuple(fc.nat(GOOD.length), fc.nat(40), fc.string({ unit: fc.constantFrom('{', '}', '[', ']', ':', '-', '"', "'", '&', '*', '!', '|', '\n', ' ', 'a', '(', '?', '<', '\\', '\0') }))
+    const mutated = fc
+      .tuple(
+        fc.nat(GOOD.length),
+        fc.nat(40),
+        fc.string({
+          unit: fc.constantFrom(
+            '{',
+            '}',
+            '[',
+            ']',
+            ':',
+            '-',
+            '"',
+            "'",
+            '&',
+            '*',
+            '!',
+            '|',
+            '\n',
+            ' ',
+            'a',
+            '(',
+            '?',
+            '<',
+            '\\',
+            '\0',
+          ),
+        }),
+      )
       .map(([at, length, insert]) => GOOD.slice(0, at) + insert + GOOD.slice(at + length));
     fc.assert(
       fc.property(fc.oneof(mutated, fc.string()), (text) => {

@@ -11,18 +11,49 @@ import { parsePattern } from '../../../src/gather/dialects/pattern/syntax.js';
 const patterns = fc.letrec<{ node: string }>((tie) => ({
   node: fc.oneof(
     { maxDepth: 4, depthSize: 'small' },
-    fc.constantFrom('a', 'b', 'c', 'S', ' ', 'é', '1', '.', '\\d', '\\w', '\\s', '\\S', '[ab]', '[^a]', '[^ ]', '\\b', '\\.', '[a-c1-3]', 'abc', '\\x61', '\\x{1F600}'),
+    fc.constantFrom(
+      'a',
+      'b',
+      'c',
+      'S',
+      ' ',
+      'é',
+      '1',
+      '.',
+      '\\d',
+      '\\w',
+      '\\s',
+      '\\S',
+      '[ab]',
+      '[^a]',
+      '[^ ]',
+      '\\b',
+      '\\.',
+      '[a-c1-3]',
+      'abc',
+      '\\x61',
+      '\\x{1F600}',
+    ),
     fc.tuple(tie('node'), tie('node')).map(([a, b]) => a + b),
     fc.tuple(tie('node'), tie('node')).map(([a, b]) => `(?:${a}|${b})`),
-    fc.tuple(tie('node'), fc.constantFrom('*', '+', '?', '*?', '+?', '??', '{2}', '{1,3}', '{2,}')).map(([a, q]) => `(?:${a})${q}`),
-    fc.tuple(fc.constantFrom('.', '\\d', '\\w', '[^a]', 'a', '[ab]'), fc.constantFrom('*', '+', '?', '{1,2}')).map(([a, q]) => a + q),
+    fc
+      .tuple(tie('node'), fc.constantFrom('*', '+', '?', '*?', '+?', '??', '{2}', '{1,3}', '{2,}'))
+      .map(([a, q]) => `(?:${a})${q}`),
+    fc
+      .tuple(fc.constantFrom('.', '\\d', '\\w', '[^a]', 'a', '[ab]'), fc.constantFrom('*', '+', '?', '{1,2}'))
+      .map(([a, q]) => a + q),
     tie('node').map((a) => `(${a})`),
     tie('node').map((a) => `(?<name>${a})`),
     tie('node').map((a) => `(?i:${a})`),
   ),
 })).node;
-const anchoredPatterns = fc.tuple(fc.constantFrom('', '', '^'), patterns, fc.constantFrom('', '', '$')).map((parts) => parts.join(''));
-const texts = fc.string({ unit: fc.constantFrom('a', 'b', 'c', 'A', 'B', 's', 'S', 'k', '1', '2', ' ', '.', 'é', '😀', '\u212a', '\u017f'), maxLength: 20 });
+const anchoredPatterns = fc
+  .tuple(fc.constantFrom('', '', '^'), patterns, fc.constantFrom('', '', '$'))
+  .map((parts) => parts.join(''));
+const texts = fc.string({
+  unit: fc.constantFrom('a', 'b', 'c', 'A', 'B', 's', 'S', 'k', '1', '2', ' ', '.', 'é', '😀', '\u212a', '\u017f'),
+  maxLength: 20,
+});
 
 function linear(source: string): RE2JS | null {
   try {
@@ -60,17 +91,22 @@ describe('patterns', () => {
   it('never match a text that holds none of the required literals', () => {
     let required = 0;
     fc.assert(
-      fc.property(anchoredPatterns, fc.boolean(), fc.array(texts, { minLength: 1, maxLength: 8 }), (source, ignoreCase, samples) => {
-        const engine = linear(ignoreCase ? `(?i)${source}` : source);
-        const tree = parsePattern(source, ignoreCase);
-        fc.pre(engine !== null && tree !== null);
-        const literals = tree === null ? null : requiredLiterals(tree);
-        if (literals === null) return;
-        required++;
-        for (const text of samples) {
-          if (engine?.test(text)) expect(literals.some((literal) => foldAscii(text).includes(literal))).toBe(true);
-        }
-      }),
+      fc.property(
+        anchoredPatterns,
+        fc.boolean(),
+        fc.array(texts, { minLength: 1, maxLength: 8 }),
+        (source, ignoreCase, samples) => {
+          const engine = linear(ignoreCase ? `(?i)${source}` : source);
+          const tree = parsePattern(source, ignoreCase);
+          fc.pre(engine !== null && tree !== null);
+          const literals = tree === null ? null : requiredLiterals(tree);
+          if (literals === null) return;
+          required++;
+          for (const text of samples) {
+            if (engine?.test(text)) expect(literals.some((literal) => foldAscii(text).includes(literal))).toBe(true);
+          }
+        },
+      ),
       { numRuns: 3000 },
     );
     expect(required).toBeGreaterThan(50);
@@ -160,14 +196,19 @@ describe('patterns', () => {
 
 describe('the search for literals', () => {
   it('finds what a plain search for each finds', () => {
-    const literal = fc.string({ unit: fc.constantFrom('a', 'b', 'k', ' ', 'é', '.'), minLength: 1, maxLength: 6 }).filter((text) => Buffer.byteLength(text) >= 2);
+    const literal = fc
+      .string({ unit: fc.constantFrom('a', 'b', 'k', ' ', 'é', '.'), minLength: 1, maxLength: 6 })
+      .filter((text) => Buffer.byteLength(text) >= 2);
     const text = fc.string({ unit: fc.constantFrom('a', 'A', 'b', 'B', 'k', 'K', ' ', 'é', '.', '\n'), maxLength: 80 });
     fc.assert(
       fc.property(fc.uniqueArray(literal, { minLength: 1, maxLength: 6 }), text, (literals, haystack) => {
         const hits = emptyHits();
         const bytes = Buffer.from(haystack);
         new LiteralScan(literals).scan(bytes, hits);
-        const found = Array.from({ length: hits.count }, (_, i) => `${hits.positions[i] ?? 0}:${literals[hits.ids[i] ?? 0] ?? ''}`).sort();
+        const found = Array.from(
+          { length: hits.count },
+          (_, i) => `${hits.positions[i] ?? 0}:${literals[hits.ids[i] ?? 0] ?? ''}`,
+        ).sort();
         const folded = Buffer.from(foldAscii(haystack));
         const expected = literals.flatMap((one) => {
           const places: string[] = [];

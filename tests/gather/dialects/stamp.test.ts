@@ -8,16 +8,35 @@ function read(pattern: string, text: string): { time: string; offset: number; re
   const stamp = newStamp();
   const bytes = Buffer.from(text);
   if (!new StampPattern(pattern).readAt(bytes, 0, bytes.length, stamp)) return null;
-  return { time: new Date(stamp.ms).toISOString(), offset: stamp.offsetMinutes, rest: bytes.subarray(stamp.end).toString() };
+  return {
+    time: new Date(stamp.ms).toISOString(),
+    offset: stamp.offsetMinutes,
+    rest: bytes.subarray(stamp.end).toString(),
+  };
 }
 
 describe('time patterns', () => {
   it.each([
-    ['[{year}-{month}-{day} {hour}:{minute}:{second}]', '[2026-10-14 21:03:04.250] open', '2026-10-14T21:03:04.250Z', ' open'],
-    ['{year}-{month}-{day}T{hour}:{minute}:{second}{offset}', '2026-10-14T21:03:04,5+02:00|x', '2026-10-14T21:03:04.500Z', '|x'],
+    [
+      '[{year}-{month}-{day} {hour}:{minute}:{second}]',
+      '[2026-10-14 21:03:04.250] open',
+      '2026-10-14T21:03:04.250Z',
+      ' open',
+    ],
+    [
+      '{year}-{month}-{day}T{hour}:{minute}:{second}{offset}',
+      '2026-10-14T21:03:04,5+02:00|x',
+      '2026-10-14T21:03:04.500Z',
+      '|x',
+    ],
     ['{day}.{month}.{year2} {hour}h{minute}', '4.1.27  5h07 x', '2027-01-04T05:07:00.000Z', ' x'],
     ['{year}{month}{day}-{hour}{minute}{second}', '20261014-210304 x', '2026-10-14T21:03:04.000Z', ' x'],
-    ['{weekday} {day} {month-name} {year}, {hour12}:{minute} {am-pm}', 'Mié 14 octubre 2026, 9:03 p.m. x', '2026-10-14T21:03:00.000Z', ' x'],
+    [
+      '{weekday} {day} {month-name} {year}, {hour12}:{minute} {am-pm}',
+      'Mié 14 octubre 2026, 9:03 p.m. x',
+      '2026-10-14T21:03:00.000Z',
+      ' x',
+    ],
     ['{hour12}:{minute} {am-pm} {month}/{day}/{year}', '12:30 AM 10/14/2026', '2026-10-14T00:30:00.000Z', ''],
     ['{skip} {epoch} ', 'rig7 1792011784.25 x', '2026-10-14T21:03:04.250Z', 'x'],
     ['{epoch-ms};', '1792011784250;x', '2026-10-14T21:03:04.250Z', 'x'],
@@ -32,7 +51,14 @@ describe('time patterns', () => {
     expect(read(pattern, text)).toMatchObject({ time, rest });
   });
 
-  it.each([['Z', 0], ['UTC', 0], ['+2', 120], ['-0330', -210], ['+05:45', 345], ['\u221201:00', -60]])('read the offset %s', (text, minutes) => {
+  it.each([
+    ['Z', 0],
+    ['UTC', 0],
+    ['+2', 120],
+    ['-0330', -210],
+    ['+05:45', 345],
+    ['\u221201:00', -60],
+  ])('read the offset %s', (text, minutes) => {
     expect(read('{year}-{month}-{day} {hour}:{minute} {offset}', `2026-10-14 21:03 ${text}`)?.offset).toBe(minutes);
   });
 
@@ -61,40 +87,63 @@ describe('time patterns', () => {
 
   it('read back what they would print', () => {
     fc.assert(
-      fc.property(fc.date({ min: new Date('2000-01-01T00:00:00Z'), max: new Date('2099-12-31T23:59:59Z'), noInvalidDate: true }), (date) => {
-        const iso = date.toISOString();
-        expect(read('{year}-{month}-{day}T{hour}:{minute}:{second}{offset}', iso)?.time).toBe(iso);
-        expect(read('{epoch-ms}', String(date.getTime()))?.time).toBe(iso);
-        expect(read('{epoch}', (date.getTime() / 1000).toFixed(3))?.time).toBe(iso);
-      }),
+      fc.property(
+        fc.date({ min: new Date('2000-01-01T00:00:00Z'), max: new Date('2099-12-31T23:59:59Z'), noInvalidDate: true }),
+        (date) => {
+          const iso = date.toISOString();
+          expect(read('{year}-{month}-{day}T{hour}:{minute}:{second}{offset}', iso)?.time).toBe(iso);
+          expect(read('{epoch-ms}', String(date.getTime()))?.time).toBe(iso);
+          expect(read('{epoch}', (date.getTime() / 1000).toFixed(3))?.time).toBe(iso);
+        },
+      ),
     );
   });
 
   it('never read beyond the end and never throw', () => {
-    const part = fc.oneof(fc.constantFrom(...TIME_TOKENS.map((token) => `{${token}}`)), fc.constantFrom(' ', ':', '-', 'T', '.', ',', 'é'));
+    const part = fc.oneof(
+      fc.constantFrom(...TIME_TOKENS.map((token) => `{${token}}`)),
+      fc.constantFrom(' ', ':', '-', 'T', '.', ',', 'é'),
+    );
     fc.assert(
-      fc.property(fc.array(part, { maxLength: 10 }), fc.uint8Array({ maxLength: 40 }), fc.nat(40), (parts, bytes, cut) => {
-        let pattern: StampPattern;
-        try {
-          pattern = new StampPattern(parts.join(''));
-        } catch (error) {
-          expect(error).toBeInstanceOf(TimePatternError);
-          return;
-        }
-        const stamp = newStamp();
-        const end = Math.min(cut, bytes.length);
-        if (pattern.find(bytes, 0, end, stamp)) {
-          expect(stamp.end).toBeLessThanOrEqual(end);
-          expect(Number.isSafeInteger(stamp.ms)).toBe(true);
-        }
-      }),
+      fc.property(
+        fc.array(part, { maxLength: 10 }),
+        fc.uint8Array({ maxLength: 40 }),
+        fc.nat(40),
+        (parts, bytes, cut) => {
+          let pattern: StampPattern;
+          try {
+            pattern = new StampPattern(parts.join(''));
+          } catch (error) {
+            expect(error).toBeInstanceOf(TimePatternError);
+            return;
+          }
+          const stamp = newStamp();
+          const end = Math.min(cut, bytes.length);
+          if (pattern.find(bytes, 0, end, stamp)) {
+            expect(stamp.end).toBeLessThanOrEqual(end);
+            expect(Number.isSafeInteger(stamp.ms)).toBe(true);
+          }
+        },
+      ),
       { numRuns: 1000 },
     );
   });
 });
 
 describe('month names', () => {
-  it.each([['Oct', 10], ['october', 10], ['Okt.', 10], ['octubre', 10], ['août', 8], ['Mär', 3], ['déc.', 12], ['Dez', 12], ['ene', 1], ['jui', 0], ['', 0]])('%s is %i', (name, month) => {
+  it.each([
+    ['Oct', 10],
+    ['october', 10],
+    ['Okt.', 10],
+    ['octubre', 10],
+    ['août', 8],
+    ['Mär', 3],
+    ['déc.', 12],
+    ['Dez', 12],
+    ['ene', 1],
+    ['jui', 0],
+    ['', 0],
+  ])('%s is %i', (name, month) => {
     expect(monthNumber(name)).toBe(month);
   });
 });
@@ -102,7 +151,11 @@ describe('month names', () => {
 describe('zones', () => {
   it('turn every instant of a year back from its wall clock', () => {
     const zone = zoneByName('Europe/Madrid');
-    const format = new Intl.DateTimeFormat('sv-SE', { timeZone: 'Europe/Madrid', dateStyle: 'short', timeStyle: 'medium' });
+    const format = new Intl.DateTimeFormat('sv-SE', {
+      timeZone: 'Europe/Madrid',
+      dateStyle: 'short',
+      timeStyle: 'medium',
+    });
     fc.assert(
       fc.property(fc.integer({ min: Date.UTC(2026, 0, 1) / 1000, max: Date.UTC(2027, 0, 1) / 1000 }), (seconds) => {
         const wall = Date.parse(`${format.format(seconds * 1000).replace(' ', 'T')}Z`);
@@ -116,13 +169,26 @@ describe('zones', () => {
   // Directive 2000/84/EC: summer time ends at 01:00 UTC on the last Sunday of October and begins so in March.
   it('give two instants in the hour that is repeated and say when an hour is skipped', () => {
     const zone = zoneByName('Europe/Madrid');
-    expect(zone?.instants(Date.UTC(2026, 9, 25, 2, 30))).toEqual({ firstMs: Date.UTC(2026, 9, 25, 0, 30), secondMs: Date.UTC(2026, 9, 25, 1, 30), skipped: false });
+    expect(zone?.instants(Date.UTC(2026, 9, 25, 2, 30))).toEqual({
+      firstMs: Date.UTC(2026, 9, 25, 0, 30),
+      secondMs: Date.UTC(2026, 9, 25, 1, 30),
+      skipped: false,
+    });
     expect(zone?.instants(Date.UTC(2026, 9, 25, 3, 0)).firstMs).toBe(Date.UTC(2026, 9, 25, 2));
     expect(zone?.instants(Date.UTC(2026, 9, 25, 1, 59)).secondMs).toBe(Date.UTC(2026, 9, 24, 23, 59));
-    expect(zone?.instants(Date.UTC(2026, 2, 29, 2, 30))).toEqual({ firstMs: Date.UTC(2026, 2, 29, 1, 30), secondMs: Date.UTC(2026, 2, 29, 1, 30), skipped: true });
+    expect(zone?.instants(Date.UTC(2026, 2, 29, 2, 30))).toEqual({
+      firstMs: Date.UTC(2026, 2, 29, 1, 30),
+      secondMs: Date.UTC(2026, 2, 29, 1, 30),
+      skipped: true,
+    });
   });
 
-  it.each([['utc', 0], ['+02:00', 120], ['-3', -180], ['UTC+5:30', 330]])('%s is fixed', (name, minutes) => {
+  it.each([
+    ['utc', 0],
+    ['+02:00', 120],
+    ['-3', -180],
+    ['UTC+5:30', 330],
+  ])('%s is fixed', (name, minutes) => {
     expect(zoneByName(name)?.instants(0).firstMs).toBe(minutes === 0 ? 0 : -minutes * 60_000);
   });
 

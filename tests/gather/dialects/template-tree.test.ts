@@ -11,11 +11,21 @@ function mined(messages: readonly string[]): string[] {
 
 describe('the templates of a log', () => {
   it('keep what lines agree on and leave out what differs', () => {
-    expect(mined(['rail 1 carries 2.5 A', 'rail 2 carries 2.25 A', 'ping of north answered', 'ping of south answered', 'rail 3 carries 1 A'])).toEqual(['3 × rail … carries … A', '2 × ping of … answered']);
+    expect(
+      mined([
+        'rail 1 carries 2.5 A',
+        'rail 2 carries 2.25 A',
+        'ping of north answered',
+        'ping of south answered',
+        'rail 3 carries 1 A',
+      ]),
+    ).toEqual(['3 × rail … carries … A', '2 × ping of … answered']);
   });
 
   it('never merge words that tell things apart', () => {
-    expect(mined(['mount: slew complete', 'mount: dither complete', 'mount: slew complete', 'mount: slew started'])).toEqual(['2 × mount: slew complete', '1 × mount: dither complete', '1 × mount: slew started']);
+    expect(
+      mined(['mount: slew complete', 'mount: dither complete', 'mount: slew complete', 'mount: slew started']),
+    ).toEqual(['2 × mount: slew complete', '1 × mount: dither complete', '1 × mount: slew started']);
   });
 
   it('take files, designations and numbers as values from the first line on', () => {
@@ -25,11 +35,21 @@ describe('the templates of a log', () => {
   it('stay within bounds on a log of nothing but different lines', () => {
     const tree = new TemplateTree(false);
     const letters = 'abcdefghijklmnopqrstuvwxyz';
-    for (let i = 0; i < 20_000; i++) tree.add(Array.from({ length: 1 + (i % 7) }, (_, k) => `${letters[(i * 7 + k) % 26] ?? ''}${letters[(i >> 3) % 26] ?? ''}${letters[(i >> 7) % 26] ?? ''}q${'x'.repeat(k)}`).join(' '), i + 1);
+    for (let i = 0; i < 20_000; i++)
+      tree.add(
+        Array.from(
+          { length: 1 + (i % 7) },
+          (_, k) =>
+            `${letters[(i * 7 + k) % 26] ?? ''}${letters[(i >> 3) % 26] ?? ''}${letters[(i >> 7) % 26] ?? ''}q${'x'.repeat(k)}`,
+        ).join(' '),
+        i + 1,
+      );
     const kept = tree.templates();
     expect(kept.length).toBeLessThanOrEqual(1000);
     expect(kept.reduce((sum, template) => sum + template.count, tree.dropped)).toBe(20_000);
-    expect(Math.max(...kept.flatMap((template) => [...template.wildcards.values()].map((wildcard) => wildcard.values.size)))).toBeLessThanOrEqual(24);
+    expect(
+      Math.max(...kept.flatMap((template) => [...template.wildcards.values()].map((wildcard) => wildcard.values.size))),
+    ).toBeLessThanOrEqual(24);
   });
 });
 
@@ -51,14 +71,41 @@ describe('tokens', () => {
 
 describe('the wording of a line', () => {
   it.each([
-    ['shutter open', 'exposure-begin'], ['exposure finished', 'exposure-end'], ['exposición cancelada', 'exposure-abort'], ['Belichtung gestartet', 'exposure-begin'], ['fin de la pose', 'exposure-end'],
-    ['image saved', 'frame-saved'], ['ready to dither', 'dither-ready'], ['DITHER_START', 'dither-begin'], ['dithering done', 'dither-end'],
-    ['settling', 'settle-begin'], ['estabilizado', 'settle-end'], ['Beruhigung beendet', 'settle-end'],
-    ['AutofocusStarted', 'focus-begin'], ['mise au point terminée', 'focus-end'], ['filter change complete', 'filter-end'], ['Filterwechsel begonnen', 'filter-begin'],
-    ['slewing to target', 'slew-begin'], ['Schwenk beendet', 'slew-end'], ['target centred', 'centre-end'], ['meridian flip started', 'flip-begin'],
-    ['guiding paused for refocus', 'guiding-pause'], ['Guiado reanudado', 'guiding-resume'], ['guide star lost', 'star-lost'], ['étoile guide retrouvée', 'star-found'],
-    ['unsafe', 'hold-begin'], ['safe again', 'hold-end'], ['roof closed because of rain', 'hold-begin'], ['Dach geöffnet', 'hold-end'], ['mount parked', 'hold-begin'],
-    ['cloud cover 12 %', null], ['filter wheel has 7 positions', null], ['guide rms 0.4', null], ['download took 2 s', null], ['focuser at 8 C', null], ['', null],
+    ['shutter open', 'exposure-begin'],
+    ['exposure finished', 'exposure-end'],
+    ['exposición cancelada', 'exposure-abort'],
+    ['Belichtung gestartet', 'exposure-begin'],
+    ['fin de la pose', 'exposure-end'],
+    ['image saved', 'frame-saved'],
+    ['ready to dither', 'dither-ready'],
+    ['DITHER_START', 'dither-begin'],
+    ['dithering done', 'dither-end'],
+    ['settling', 'settle-begin'],
+    ['estabilizado', 'settle-end'],
+    ['Beruhigung beendet', 'settle-end'],
+    ['AutofocusStarted', 'focus-begin'],
+    ['mise au point terminée', 'focus-end'],
+    ['filter change complete', 'filter-end'],
+    ['Filterwechsel begonnen', 'filter-begin'],
+    ['slewing to target', 'slew-begin'],
+    ['Schwenk beendet', 'slew-end'],
+    ['target centred', 'centre-end'],
+    ['meridian flip started', 'flip-begin'],
+    ['guiding paused for refocus', 'guiding-pause'],
+    ['Guiado reanudado', 'guiding-resume'],
+    ['guide star lost', 'star-lost'],
+    ['étoile guide retrouvée', 'star-found'],
+    ['unsafe', 'hold-begin'],
+    ['safe again', 'hold-end'],
+    ['roof closed because of rain', 'hold-begin'],
+    ['Dach geöffnet', 'hold-end'],
+    ['mount parked', 'hold-begin'],
+    ['cloud cover 12 %', null],
+    ['filter wheel has 7 positions', null],
+    ['guide rms 0.4', null],
+    ['download took 2 s', null],
+    ['focuser at 8 C', null],
+    ['', null],
   ])('%j says %s', (text, event) => {
     expect(eventIn(text)).toBe(event);
   });

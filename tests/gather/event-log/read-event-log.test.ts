@@ -17,22 +17,40 @@ describe('the event log', () => {
   it('gives events in the order of the lines, each with its line, train and fields', async () => {
     const log = await read(`${BEGIN}\n{"at":"2026-10-14T21:47:10+02:00","event":"exposure-end"}\n`, 'heron');
     expect(log.events).toEqual([
-      { atMs: AT_MS, event: 'exposure-begin', train: 'heron', filter: 'Ha', seconds: 300, target: 'NGC 281', source: { file: 'heron.jsonl', line: 1 } },
-      { atMs: Date.UTC(2026, 9, 14, 19, 47, 10), event: 'exposure-end', train: 'heron', source: { file: 'heron.jsonl', line: 2 } },
+      {
+        atMs: AT_MS,
+        event: 'exposure-begin',
+        train: 'heron',
+        filter: 'Ha',
+        seconds: 300,
+        target: 'NGC 281',
+        source: { file: 'heron.jsonl', line: 1 },
+      },
+      {
+        atMs: Date.UTC(2026, 9, 14, 19, 47, 10),
+        event: 'exposure-end',
+        train: 'heron',
+        source: { file: 'heron.jsonl', line: 2 },
+      },
     ]);
     expect(log).toMatchObject({ lines: 2, understood: 2, warnings: [] });
   });
 
   it('reads back every event it is given', async () => {
-    const event = fc.record({
-      at: fc.date({ min: new Date('2000-01-01T00:00:00Z'), max: new Date('2099-12-31T23:59:59Z'), noInvalidDate: true }).map((date) => date.toISOString()),
-      event: fc.constantFrom(...EVENT_NAMES),
-      train: fc.constantFrom('heron', 'wren'),
-      target: fc.string(),
-      seconds: fc.double({ min: 0, noNaN: true, noDefaultInfinity: true }),
-      ok: fc.boolean(),
-      temperature: fc.double({ noNaN: true, noDefaultInfinity: true }),
-    }, { requiredKeys: ['at', 'event'] });
+    const event = fc.record(
+      {
+        at: fc
+          .date({ min: new Date('2000-01-01T00:00:00Z'), max: new Date('2099-12-31T23:59:59Z'), noInvalidDate: true })
+          .map((date) => date.toISOString()),
+        event: fc.constantFrom(...EVENT_NAMES),
+        train: fc.constantFrom('heron', 'wren'),
+        target: fc.string(),
+        seconds: fc.double({ min: 0, noNaN: true, noDefaultInfinity: true }),
+        ok: fc.boolean(),
+        temperature: fc.double({ noNaN: true, noDefaultInfinity: true }),
+      },
+      { requiredKeys: ['at', 'event'] },
+    );
     await fc.assert(
       fc.asyncProperty(fc.array(event, { maxLength: 20 }), async (events) => {
         const log = await read(events.map((e) => JSON.stringify(e)).join('\n'));
@@ -49,7 +67,10 @@ describe('the event log', () => {
   it('loses one line to a broken line, and says which', async () => {
     const log = await read(`${BEGIN}\n{"at":"2026-10-14T19:4\n\n[1,2]\n${BEGIN}\n`);
     expect(log.events.map((event) => event.source.line)).toEqual([1, 5]);
-    expect(log.warnings.map((warning) => [warning.code, warning.source?.line])).toEqual([['broken-line', 2], ['broken-line', 4]]);
+    expect(log.warnings.map((warning) => [warning.code, warning.source?.line])).toEqual([
+      ['broken-line', 2],
+      ['broken-line', 4],
+    ]);
     expect(log).toMatchObject({ lines: 4, understood: 2 });
   });
 
@@ -72,14 +93,19 @@ describe('the event log', () => {
 
   it('keeps an unknown event as a note and counts it apart', async () => {
     const log = await read(`{${AT},"event":"roof-washed","text":"twice"}\n{${AT},"event":"tea"}\n`);
-    expect(log.events.map((event) => [event.event, event.text])).toEqual([['note', 'roof-washed: twice'], ['note', 'tea']]);
+    expect(log.events.map((event) => [event.event, event.text])).toEqual([
+      ['note', 'roof-washed: twice'],
+      ['note', 'tea'],
+    ]);
     expect(log.warnings.map((warning) => warning.code)).toEqual(['unknown-event', 'unknown-event']);
     expect(log).toMatchObject({ lines: 2, understood: 0 });
   });
 
   it('drops a field of the wrong type and keeps the event', async () => {
     const log = await read(`{${AT},"event":"focus-end","ok":"yes","sizeBefore":-1,"sizeAfter":2.1,"position":null}\n`);
-    expect(log.events).toEqual([{ atMs: AT_MS, event: 'focus-end', sizeAfter: 2.1, source: { file: 'heron.jsonl', line: 1 } }]);
+    expect(log.events).toEqual([
+      { atMs: AT_MS, event: 'focus-end', sizeAfter: 2.1, source: { file: 'heron.jsonl', line: 1 } },
+    ]);
     expect(log.warnings.map((warning) => warning.code)).toEqual(['wrong-field', 'wrong-field']);
     expect(log.warnings[0]?.message).toContain('"ok" must be true or false, not "yes"');
   });
@@ -120,13 +146,23 @@ describe('the event log', () => {
   });
 
   it('never throws and accounts for every line, whatever they hold', async () => {
-    const line = fc.oneof(fc.string(), fc.json(), fc.constant(BEGIN), fc.constant(BEGIN.slice(0, 40)), fc.constant(`{${AT},"event":"tea"}`));
+    const line = fc.oneof(
+      fc.string(),
+      fc.json(),
+      fc.constant(BEGIN),
+      fc.constant(BEGIN.slice(0, 40)),
+      fc.constant(`{${AT},"event":"tea"}`),
+    );
     await fc.assert(
       fc.asyncProperty(fc.array(line, { maxLength: 30 }), fc.constantFrom('\n', '\r\n'), async (texts, ending) => {
         const log = await read(texts.join(ending));
-        const told = log.warnings.filter((warning) => !['wrong-field', 'unknown-field'].includes(warning.code)).reduce((sum, warning) => sum + (warning.count ?? 1), 0);
+        const told = log.warnings
+          .filter((warning) => !['wrong-field', 'unknown-field'].includes(warning.code))
+          .reduce((sum, warning) => sum + (warning.count ?? 1), 0);
         expect(log.events.length).toBeLessThanOrEqual(log.lines);
-        expect(log.understood + told).toBeGreaterThanOrEqual(log.lines - texts.filter((text) => text.trim() === '').length);
+        expect(log.understood + told).toBeGreaterThanOrEqual(
+          log.lines - texts.filter((text) => text.trim() === '').length,
+        );
       }),
       { numRuns: 100 },
     );

@@ -57,7 +57,9 @@ describe('strings', () => {
 
 describe('long strings', () => {
   it('joins CONTINUE cards', () => {
-    expect(valueOf("NOTES   = 'one &'", "CONTINUE  'two &'", "CONTINUE  'three' / and a comment")).toBe('one two three');
+    expect(valueOf("NOTES   = 'one &'", "CONTINUE  'two &'", "CONTINUE  'three' / and a comment")).toBe(
+      'one two three',
+    );
   });
 
   it('takes & as the last character when no CONTINUE follows', () => {
@@ -73,15 +75,30 @@ describe('long strings', () => {
 
   it('passes over an orphaned CONTINUE', () => {
     const { values } = readImages("OBJECT  = 'M 33'", "CONTINUE  'of nothing'", "FILTER  = 'L'");
-    expect([...values]).toEqual([['OBJECT', 'M 33'], ['FILTER', 'L']]);
+    expect([...values]).toEqual([
+      ['OBJECT', 'M 33'],
+      ['FILTER', 'L'],
+    ]);
   });
 });
 
 describe('numbers', () => {
   it.each([
-    ['300', 300], ['+7', 7], ['-10', -10], ['007', 7], ['1200.', 1200], ['.5', 0.5], ['-.25', -0.25],
-    ['1.5E3', 1500], ['1.5e3', 1500], ['1.5D3', 1500], ['1.5d-3', 0.0015], ['-2e+2', -200], ['1E22', 1e22],
-    ['13.1979166666666666667', 13.1979166666666666667], ['12345678901234567890', 12345678901234567890],
+    ['300', 300],
+    ['+7', 7],
+    ['-10', -10],
+    ['007', 7],
+    ['1200.', 1200],
+    ['.5', 0.5],
+    ['-.25', -0.25],
+    ['1.5E3', 1500],
+    ['1.5e3', 1500],
+    ['1.5D3', 1500],
+    ['1.5d-3', 0.0015],
+    ['-2e+2', -200],
+    ['1E22', 1e22],
+    ['13.1979166666666666667', 13.1979166666666666667],
+    ['12345678901234567890', 12345678901234567890],
   ])('reads %s in fixed and in free format', (written, value) => {
     expect(valueOf(`NUMBER  = ${written.padStart(20)}`)).toBe(value);
     expect(valueOf(`NUMBER  = ${written.padStart(20)} / comment`)).toBe(value);
@@ -95,10 +112,13 @@ describe('numbers', () => {
     expect(valueOf(`NUMBER  = ${'300'.padStart(20)}/ seconds`)).toBe(300);
   });
 
-  it.each(['NaN', 'nan', 'Infinity', '1,5', '0x1F', '0x10', '0b11', '1.2.3', '1e', '--1', '12 13'])('keeps %s as text, for it is no FITS number', (written) => {
-    expect(valueOf(`NUMBER  = ${written.padStart(20)}`)).toBe(written);
-    expect(valueOf(`NUMBER  = ${written}`)).toBe(written);
-  });
+  it.each(['NaN', 'nan', 'Infinity', '1,5', '0x1F', '0x10', '0b11', '1.2.3', '1e', '--1', '12 13'])(
+    'keeps %s as text, for it is no FITS number',
+    (written) => {
+      expect(valueOf(`NUMBER  = ${written.padStart(20)}`)).toBe(written);
+      expect(valueOf(`NUMBER  = ${written}`)).toBe(written);
+    },
+  );
 });
 
 describe('other values', () => {
@@ -118,7 +138,13 @@ describe('other values', () => {
 
 describe('keywords', () => {
   it('passes over blank, COMMENT and HISTORY cards, even with an equals sign', () => {
-    const { values } = readImages('', "COMMENT = 'no value'", 'HISTORY   nor here', "        = 'nor here'", "FILTER  = 'L'");
+    const { values } = readImages(
+      '',
+      "COMMENT = 'no value'",
+      'HISTORY   nor here',
+      "        = 'nor here'",
+      "FILTER  = 'L'",
+    );
     expect([...values]).toEqual([['FILTER', 'L']]);
   });
 
@@ -131,8 +157,14 @@ describe('keywords', () => {
   });
 
   it('reads HIERARCH keywords under their long name', () => {
-    const { values } = readImages('HIERARCH ESO INS FOCU POS = 12.5 / focuser', "HIERARCH  Eso  Tel Name='heron' / name = value");
-    expect([...values]).toEqual([['ESO INS FOCU POS', 12.5], ['ESO TEL NAME', 'heron']]);
+    const { values } = readImages(
+      'HIERARCH ESO INS FOCU POS = 12.5 / focuser',
+      "HIERARCH  Eso  Tel Name='heron' / name = value",
+    );
+    expect([...values]).toEqual([
+      ['ESO INS FOCU POS', 12.5],
+      ['ESO TEL NAME', 'heron'],
+    ]);
   });
 
   it('passes over HIERARCH without an equals sign of its own', () => {
@@ -140,9 +172,22 @@ describe('keywords', () => {
   });
 
   it('reads wanted keywords alone, HIERARCH ones among them', () => {
-    const header = headerBytes("FILTER  = 'L'", "OBJECT  = 'M 33'", 'HIERARCH ESO INS FOCU POS = 12.5', 'HIERARCH ESO INS FOCU TEMP = 3');
-    const { cards, end } = parseCards(header, header.cardCount, new KeywordSet(['OBJECT', 'ESO INS FOCU POS', 'GAIN']), []);
-    expect([...cards.toMap()].sort()).toEqual([['ESO INS FOCU POS', 12.5], ['OBJECT', 'M 33']]);
+    const header = headerBytes(
+      "FILTER  = 'L'",
+      "OBJECT  = 'M 33'",
+      'HIERARCH ESO INS FOCU POS = 12.5',
+      'HIERARCH ESO INS FOCU TEMP = 3',
+    );
+    const { cards, end } = parseCards(
+      header,
+      header.cardCount,
+      new KeywordSet(['OBJECT', 'ESO INS FOCU POS', 'GAIN']),
+      [],
+    );
+    expect([...cards.toMap()].sort()).toEqual([
+      ['ESO INS FOCU POS', 12.5],
+      ['OBJECT', 'M 33'],
+    ]);
     expect(cards.get('FILTER')).toBeUndefined();
     expect(end).toBe(4);
   });

@@ -9,7 +9,13 @@ const START = '2026-10-14T19:42:10.250Z';
 async function dated(...cards: CardInput[]) {
   const { frame: read, warnings } = await folder.readOne(frame([...lightWithout('DATE-OBS', 'EXPTIME'), ...cards]));
   const iso = (ms: number | undefined) => (ms === undefined ? undefined : new Date(ms).toISOString());
-  return { start: iso(read?.exposure?.startMs), end: iso(read?.exposure?.endMs), seconds: read?.exposureSeconds, codes: codes(warnings), warnings };
+  return {
+    start: iso(read?.exposure?.startMs),
+    end: iso(read?.exposure?.endMs),
+    seconds: read?.exposureSeconds,
+    codes: codes(warnings),
+    warnings,
+  };
 }
 
 const EXPTIME: CardInput = ['EXPTIME', 300];
@@ -17,12 +23,17 @@ const EXPTIME: CardInput = ['EXPTIME', 300];
 describe('start of the exposure', () => {
   it('is DATE-OBS', async () => {
     expect(await dated(['DATE-OBS', '2026-10-14T19:42:10.250'], EXPTIME)).toMatchObject({
-      start: START, end: '2026-10-14T19:47:10.250Z', seconds: 300, codes: [],
+      start: START,
+      end: '2026-10-14T19:47:10.250Z',
+      seconds: 300,
+      codes: [],
     });
   });
 
   it('is DATE-BEG before DATE-OBS', async () => {
-    expect(await dated(['DATE-OBS', '2026-10-14T19:44:40.250'], ['DATE-BEG', '2026-10-14T19:42:10.250'], EXPTIME)).toMatchObject({ start: START, codes: [] });
+    expect(
+      await dated(['DATE-OBS', '2026-10-14T19:44:40.250'], ['DATE-BEG', '2026-10-14T19:42:10.250'], EXPTIME),
+    ).toMatchObject({ start: START, codes: [] });
   });
 
   it.each([
@@ -48,31 +59,61 @@ describe('start of the exposure', () => {
   });
 
   it('joins DATE-OBS without a time to TIME-OBS', async () => {
-    expect(await dated(['DATE-OBS', '2026-10-14'], ['TIME-OBS', '19:42:10.250'], EXPTIME)).toMatchObject({ start: START, codes: [] });
-    expect(await dated(['DATE-OBS', '2026-10-14'], ['UT', '19:42:10.250'], EXPTIME)).toMatchObject({ start: START, codes: [] });
+    expect(await dated(['DATE-OBS', '2026-10-14'], ['TIME-OBS', '19:42:10.250'], EXPTIME)).toMatchObject({
+      start: START,
+      codes: [],
+    });
+    expect(await dated(['DATE-OBS', '2026-10-14'], ['UT', '19:42:10.250'], EXPTIME)).toMatchObject({
+      start: START,
+      codes: [],
+    });
   });
 
   it('leaves TIME-OBS aside where DATE-OBS has a time', async () => {
-    expect(await dated(['DATE-OBS', '2026-10-14T19:42:10.250'], ['TIME-OBS', '03:00:00'], EXPTIME)).toMatchObject({ start: START, codes: [] });
+    expect(await dated(['DATE-OBS', '2026-10-14T19:42:10.250'], ['TIME-OBS', '03:00:00'], EXPTIME)).toMatchObject({
+      start: START,
+      codes: [],
+    });
   });
 
   it('reads the old form dd/mm/yy with TIME-OBS', async () => {
-    expect(await dated(['DATE-OBS', '14/10/99'], ['TIME-OBS', '19:42:10.250'], EXPTIME)).toMatchObject({ start: '1999-10-14T19:42:10.250Z', codes: [] });
-    expect(await dated(['DATE-OBS', '14/10/2026'], ['TIME-OBS', '19:42:10.250'], EXPTIME)).toMatchObject({ start: START, codes: [] });
+    expect(await dated(['DATE-OBS', '14/10/99'], ['TIME-OBS', '19:42:10.250'], EXPTIME)).toMatchObject({
+      start: '1999-10-14T19:42:10.250Z',
+      codes: [],
+    });
+    expect(await dated(['DATE-OBS', '14/10/2026'], ['TIME-OBS', '19:42:10.250'], EXPTIME)).toMatchObject({
+      start: START,
+      codes: [],
+    });
   });
 
   it('reads a small two-digit year as one of this century and tells so', async () => {
-    expect(await dated(['DATE-OBS', '14/10/26'], ['TIME-OBS', '19:42:10.250'], EXPTIME)).toMatchObject({ start: START, codes: ['two-digit-year'] });
+    expect(await dated(['DATE-OBS', '14/10/26'], ['TIME-OBS', '19:42:10.250'], EXPTIME)).toMatchObject({
+      start: START,
+      codes: ['two-digit-year'],
+    });
   });
 
   it('applies a time zone and tells so', async () => {
-    expect(await dated(['DATE-OBS', '2026-10-14T21:42:10.250+02:00'], EXPTIME)).toMatchObject({ start: START, codes: ['time-zone'] });
-    expect(await dated(['DATE-OBS', '2026-10-14T14:12:10.250-0530'], EXPTIME)).toMatchObject({ start: START, codes: ['time-zone'] });
+    expect(await dated(['DATE-OBS', '2026-10-14T21:42:10.250+02:00'], EXPTIME)).toMatchObject({
+      start: START,
+      codes: ['time-zone'],
+    });
+    expect(await dated(['DATE-OBS', '2026-10-14T14:12:10.250-0530'], EXPTIME)).toMatchObject({
+      start: START,
+      codes: ['time-zone'],
+    });
   });
 
   it('follows from DATE-AVG or DATE-END and the exposure time, and that is told', async () => {
-    expect(await dated(['DATE-AVG', '2026-10-14T19:44:40.250'], EXPTIME)).toMatchObject({ start: START, codes: ['derived-start'] });
-    expect(await dated(['DATE-END', '2026-10-14T19:47:10.250'], EXPTIME)).toMatchObject({ start: START, codes: ['derived-start'] });
+    expect(await dated(['DATE-AVG', '2026-10-14T19:44:40.250'], EXPTIME)).toMatchObject({
+      start: START,
+      codes: ['derived-start'],
+    });
+    expect(await dated(['DATE-END', '2026-10-14T19:47:10.250'], EXPTIME)).toMatchObject({
+      start: START,
+      codes: ['derived-start'],
+    });
   });
 
   it('is not made up from DATE-END alone', async () => {
@@ -82,34 +123,56 @@ describe('start of the exposure', () => {
   });
 
   it('comes from day numbers as the last resort', async () => {
-    const mjd = 61_327 + (((19 * 60 + 42) * 60 + 10.25) / 86_400);
+    const mjd = 61_327 + ((19 * 60 + 42) * 60 + 10.25) / 86_400;
     expect(await dated(['MJD-OBS', mjd], EXPTIME)).toMatchObject({ start: START, codes: [] });
     expect(await dated(['MJD-BEG', mjd], EXPTIME)).toMatchObject({ start: START, codes: [] });
-    expect(await dated(['MJD-AVG', mjd + 150 / 86_400], EXPTIME)).toMatchObject({ start: START, codes: ['derived-start'] });
+    expect(await dated(['MJD-AVG', mjd + 150 / 86_400], EXPTIME)).toMatchObject({
+      start: START,
+      codes: ['derived-start'],
+    });
     expect(await dated(['JD', mjd + 2_400_000.5], EXPTIME)).toMatchObject({ start: START, codes: [] });
-    expect(await dated(['DATE-OBS', '2026-10-14T19:42:10.250'], ['MJD-OBS', 61_000], EXPTIME)).toMatchObject({ start: START, codes: [] });
+    expect(await dated(['DATE-OBS', '2026-10-14T19:42:10.250'], ['MJD-OBS', 61_000], EXPTIME)).toMatchObject({
+      start: START,
+      codes: [],
+    });
   });
 });
 
 describe('dates that cannot be used', () => {
-  it.each(['soon', '2026-13-01T00:00:00', '2026-02-29T00:00:00', '2026-10-14T25:00:00', '2026-10-14T19:61:00', '2026-10-14T19:42:61', '0000-00-00T00:00:00', '0001-01-01T00:00:00', '12345'])(
-    'tells %s and leaves it out',
-    async (text) => {
-      const read = await dated(['DATE-OBS', text], EXPTIME);
-      expect(read.start).toBeUndefined();
-      expect(read.codes).toEqual(['unreadable-date', 'missing-date']);
-      expect(read.warnings[0]).toMatchObject({ source: { file: 'a.fits', card: 'DATE-OBS' } });
-      expect(read.warnings[0]?.message).toContain(`DATE-OBS is '${text}'`);
-    },
-  );
+  it.each([
+    'soon',
+    '2026-13-01T00:00:00',
+    '2026-02-29T00:00:00',
+    '2026-10-14T25:00:00',
+    '2026-10-14T19:61:00',
+    '2026-10-14T19:42:61',
+    '0000-00-00T00:00:00',
+    '0001-01-01T00:00:00',
+    '12345',
+  ])('tells %s and leaves it out', async (text) => {
+    const read = await dated(['DATE-OBS', text], EXPTIME);
+    expect(read.start).toBeUndefined();
+    expect(read.codes).toEqual(['unreadable-date', 'missing-date']);
+    expect(read.warnings[0]).toMatchObject({ source: { file: 'a.fits', card: 'DATE-OBS' } });
+    expect(read.warnings[0]?.message).toContain(`DATE-OBS is '${text}'`);
+  });
 
   it('passes over a bad one to a good one', async () => {
-    expect(await dated(['DATE-BEG', 'soon'], ['DATE-OBS', '2026-10-14T19:42:10.250'], EXPTIME)).toMatchObject({ start: START, codes: ['unreadable-date'] });
+    expect(await dated(['DATE-BEG', 'soon'], ['DATE-OBS', '2026-10-14T19:42:10.250'], EXPTIME)).toMatchObject({
+      start: START,
+      codes: ['unreadable-date'],
+    });
   });
 
   it('tells a date without any time of day', async () => {
-    expect(await dated(['DATE-OBS', '2026-10-14'], EXPTIME)).toMatchObject({ start: undefined, codes: ['date-without-time', 'missing-date'] });
-    expect(await dated(['DATE-OBS', '2026-10-14'], ['TIME-OBS', 'evening'], EXPTIME)).toMatchObject({ start: undefined, codes: ['date-without-time', 'missing-date'] });
+    expect(await dated(['DATE-OBS', '2026-10-14'], EXPTIME)).toMatchObject({
+      start: undefined,
+      codes: ['date-without-time', 'missing-date'],
+    });
+    expect(await dated(['DATE-OBS', '2026-10-14'], ['TIME-OBS', 'evening'], EXPTIME)).toMatchObject({
+      start: undefined,
+      codes: ['date-without-time', 'missing-date'],
+    });
   });
 
   it('tells a header without any date', async () => {
@@ -127,7 +190,7 @@ describe('dates that cannot be used', () => {
 });
 
 describe('exposure time', () => {
-  it('is EXPTIME, EXPOSURE, or the standard\'s XPOSURE in TIMEUNIT', async () => {
+  it("is EXPTIME, EXPOSURE, or the standard's XPOSURE in TIMEUNIT", async () => {
     const date: CardInput = ['DATE-OBS', '2026-10-14T19:42:10.250'];
     expect((await dated(date, ['EXPOSURE', 120.5])).seconds).toBe(120.5);
     expect((await dated(date, ['XPOSURE', 120.5])).seconds).toBe(120.5);
@@ -142,8 +205,12 @@ describe('exposure time', () => {
   });
 
   it.each([
-    ['NaN', 'unreadable-number'], ['-nan(ind)', 'unreadable-number'], ['five minutes', 'unreadable-number'],
-    [-300, 'absurd-value'], [300_000, 'absurd-value'], [1e300, 'absurd-value'],
+    ['NaN', 'unreadable-number'],
+    ['-nan(ind)', 'unreadable-number'],
+    ['five minutes', 'unreadable-number'],
+    [-300, 'absurd-value'],
+    [300_000, 'absurd-value'],
+    [1e300, 'absurd-value'],
   ])('of %s is told, and the fact is absent', async (value, code) => {
     const read = await dated(['DATE-OBS', '2026-10-14T19:42:10.250'], ['EXPTIME', value]);
     expect(read.seconds).toBeUndefined();
@@ -152,13 +219,21 @@ describe('exposure time', () => {
   });
 
   it('of NaN gives way to another keyword', async () => {
-    expect(await dated(['DATE-OBS', '2026-10-14T19:42:10.250'], ['EXPTIME', 'NaN'], ['EXPOSURE', 300])).toMatchObject({ seconds: 300, codes: ['unreadable-number'] });
+    expect(await dated(['DATE-OBS', '2026-10-14T19:42:10.250'], ['EXPTIME', 'NaN'], ['EXPOSURE', 300])).toMatchObject({
+      seconds: 300,
+      codes: ['unreadable-number'],
+    });
   });
 
   it('when missing leaves the span to DATE-END', async () => {
-    expect(await dated(['DATE-OBS', '2026-10-14T19:42:10.250'], ['DATE-END', '2026-10-14T19:47:10.250'])).toMatchObject({
-      start: START, end: '2026-10-14T19:47:10.250Z', seconds: undefined, codes: [],
-    });
+    expect(await dated(['DATE-OBS', '2026-10-14T19:42:10.250'], ['DATE-END', '2026-10-14T19:47:10.250'])).toMatchObject(
+      {
+        start: START,
+        end: '2026-10-14T19:47:10.250Z',
+        seconds: undefined,
+        codes: [],
+      },
+    );
   });
 
   it('of a fraction of a millisecond is rounded in the span alone', async () => {
@@ -170,24 +245,38 @@ describe('exposure time', () => {
 
 describe('time scales', () => {
   it.each([
-    ['UTC', '2026-10-14T19:42:10.250'], ['utc', '2026-10-14T19:42:10.250'], ['UT1', '2026-10-14T19:42:10.250'], ['GMT', '2026-10-14T19:42:10.250'],
+    ['UTC', '2026-10-14T19:42:10.250'],
+    ['utc', '2026-10-14T19:42:10.250'],
+    ['UT1', '2026-10-14T19:42:10.250'],
+    ['GMT', '2026-10-14T19:42:10.250'],
     ['UTC(NIST)', '2026-10-14T19:42:10.250'],
-    ['TAI', '2026-10-14T19:42:47.250'], ['GPS', '2026-10-14T19:42:28.250'],
-    ['TT', '2026-10-14T19:43:19.434'], ['TT(TAI)', '2026-10-14T19:43:19.434'], ['TDB', '2026-10-14T19:43:19.434'],
+    ['TAI', '2026-10-14T19:42:47.250'],
+    ['GPS', '2026-10-14T19:42:28.250'],
+    ['TT', '2026-10-14T19:43:19.434'],
+    ['TT(TAI)', '2026-10-14T19:43:19.434'],
+    ['TDB', '2026-10-14T19:43:19.434'],
   ])('%s is brought to UTC', async (scale, text) => {
     expect(await dated(['DATE-OBS', text], ['TIMESYS', scale], EXPTIME)).toMatchObject({ start: START, codes: [] });
   });
 
   it('is brought to UTC for day numbers and ends too', async () => {
-    expect(await dated(['DATE-END', '2026-10-14T19:47:47.250'], ['TIMESYS', 'TAI'], EXPTIME)).toMatchObject({ start: START });
-    expect(await dated(['DATE-OBS', '2026-10-14T19:42:47.250'], ['DATE-END', '2026-10-14T19:47:47.250'], ['TIMESYS', 'TAI'])).toMatchObject({
-      start: START, end: '2026-10-14T19:47:10.250Z',
+    expect(await dated(['DATE-END', '2026-10-14T19:47:47.250'], ['TIMESYS', 'TAI'], EXPTIME)).toMatchObject({
+      start: START,
+    });
+    expect(
+      await dated(['DATE-OBS', '2026-10-14T19:42:47.250'], ['DATE-END', '2026-10-14T19:47:47.250'], ['TIMESYS', 'TAI']),
+    ).toMatchObject({
+      start: START,
+      end: '2026-10-14T19:47:10.250Z',
     });
   });
 
   it('that is not known is told, and taken as UTC', async () => {
     for (const scale of ['LOCAL', 'TCB', 'CEST']) {
-      expect(await dated(['DATE-OBS', '2026-10-14T19:42:10.250'], ['TIMESYS', scale], EXPTIME)).toMatchObject({ start: START, codes: ['unknown-time-scale'] });
+      expect(await dated(['DATE-OBS', '2026-10-14T19:42:10.250'], ['TIMESYS', scale], EXPTIME)).toMatchObject({
+        start: START,
+        codes: ['unknown-time-scale'],
+      });
     }
   });
 });

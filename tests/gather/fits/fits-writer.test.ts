@@ -9,9 +9,19 @@ const folder = new FrameFolder();
 const missing = (tool: string) => spawnSync(tool, ['-H']).error !== undefined;
 
 const CARDS: readonly CardInput[] = [
-  ['DATE-OBS', '2026-10-14T19:42:10.250', 'start of the exposure'], ['EXPTIME', 300.5, '[s] exposure'], ['TINY', 1.5e-7], ['HUGE', -3e22], ['GUIDED', false],
-  ['OBJECT', "Cierzo's star"], ['NOTES', `It's ${'a very long note, '.repeat(20)}'quoted'`, 'continued'], ['MARKS', "'".repeat(90)],
-  ['ESO INS FOCU POS', 12.5, 'the hierarchical way'], ['ESO INS LONG NOTE', 'text '.repeat(30)], 'COMMENT a comment', '', 'HISTORY and a history',
+  ['DATE-OBS', '2026-10-14T19:42:10.250', 'start of the exposure'],
+  ['EXPTIME', 300.5, '[s] exposure'],
+  ['TINY', 1.5e-7],
+  ['HUGE', -3e22],
+  ['GUIDED', false],
+  ['OBJECT', "Cierzo's star"],
+  ['NOTES', `It's ${'a very long note, '.repeat(20)}'quoted'`, 'continued'],
+  ['MARKS', "'".repeat(90)],
+  ['ESO INS FOCU POS', 12.5, 'the hierarchical way'],
+  ['ESO INS LONG NOTE', 'text '.repeat(30)],
+  'COMMENT a comment',
+  '',
+  'HISTORY and a history',
 ];
 const PIXELS = Uint16Array.from({ length: 20 * 15 }, (_, pixel) => (pixel * 211) % 65_536);
 
@@ -25,12 +35,21 @@ describe('cards', () => {
 
   it('never part a doubled quote', () => {
     for (let before = 60; before < 70; before++) {
-      for (const image of cardImages(['NOTES', `${'x'.repeat(before)}'${'y'.repeat(60)}`])) expect((image.match(/'/g)?.length ?? 0) % 2).toBe(0);
+      for (const image of cardImages(['NOTES', `${'x'.repeat(before)}'${'y'.repeat(60)}`]))
+        expect((image.match(/'/g)?.length ?? 0) % 2).toBe(0);
     }
   });
 
   it('that FITS cannot have are refused', () => {
-    for (const card of [['OBJECT', 'Cúmulo'], ['OBJECT', 'a\nb'], ['EXPTIME', Number.NaN], ['lower', 1], ['', 1], ['FILTER', 'L', 'naïve'], 'x'.repeat(81)] as CardInput[]) {
+    for (const card of [
+      ['OBJECT', 'Cúmulo'],
+      ['OBJECT', 'a\nb'],
+      ['EXPTIME', Number.NaN],
+      ['lower', 1],
+      ['', 1],
+      ['FILTER', 'L', 'naïve'],
+      'x'.repeat(81),
+    ] as CardInput[]) {
       expect(() => cardImages(card)).toThrow(RangeError);
     }
   });
@@ -40,8 +59,14 @@ describe.skipIf(missing('fitsverify'))('fitsverify (skipped where it is not inst
   const image = { cards: CARDS, width: 20, height: 15, pixels: PIXELS };
   const files: readonly { name: string; bytes: Buffer }[] = [
     { name: '8', bytes: writeFits({ ...image, bitpix: 8, pixels: PIXELS.map((value) => value & 255) }) },
-    ...([16, 32, 64, -32, -64] as const).map((bitpix) => ({ name: String(bitpix), bytes: writeFits({ ...image, bitpix }) })),
-    { name: '16-in-an-extension', bytes: writeExtension({ ...image, bitpix: 16, primaryCards: [['TELESCOP', 'heron']] }) },
+    ...([16, 32, 64, -32, -64] as const).map((bitpix) => ({
+      name: String(bitpix),
+      bytes: writeFits({ ...image, bitpix }),
+    })),
+    {
+      name: '16-in-an-extension',
+      bytes: writeExtension({ ...image, bitpix: 16, primaryCards: [['TELESCOP', 'heron']] }),
+    },
     { name: '16-in-tiles', bytes: writeFz({ ...image, bitpix: 16 }) },
     { name: '32-in-tiles', bytes: writeFz({ ...image, bitpix: 32 }) },
   ];
@@ -60,6 +85,8 @@ describe.skipIf(missing('funpack'))('funpack (skipped where it is not installed)
     const pixelBytes = 20 * 15 * 2;
     const plain = writeFits(image);
     const dataAt = plain.length - 2880;
-    expect(readFileSync(unpacked).subarray(-2880, -2880 + pixelBytes)).toEqual(plain.subarray(dataAt, dataAt + pixelBytes));
+    expect(readFileSync(unpacked).subarray(-2880, -2880 + pixelBytes)).toEqual(
+      plain.subarray(dataAt, dataAt + pixelBytes),
+    );
   });
 });

@@ -39,7 +39,12 @@ describe('kinds of frames', () => {
 
   it('are assumed, and that is told, when no card says', async () => {
     expect(await kindOf()).toEqual({ kind: 'light', codes: ['missing-kind'] });
-    const { frame: bias } = await folder.readOne(frame([['DATE-OBS', '2026-10-14T19:42:10'], ['EXPTIME', 0]]));
+    const { frame: bias } = await folder.readOne(
+      frame([
+        ['DATE-OBS', '2026-10-14T19:42:10'],
+        ['EXPTIME', 0],
+      ]),
+    );
     expect(bias?.kind).toBe('bias');
   });
 });
@@ -47,32 +52,107 @@ describe('kinds of frames', () => {
 describe('plain facts', () => {
   it('are read with their units', async () => {
     const read = await facts(
-      ['TELESCOP', 'heron 80 mm refractor'], ['INSTRUME', 'mono 26 MP'], ['GAIN', 100], ['OFFSET', 50], ['XBINNING', 1], ['YBINNING', 1],
-      ['CCD-TEMP', -9.9], ['SET-TEMP', -10], ['FOCUSPOS', 12_034], ['FOCTEMP', 8.25], ['EGAIN', 0.246], ['RDNOISE', 1.5],
-      ['FOCALLEN', 480], ['APTDIA', 80], ['XPIXSZ', 3.76], ['SITELAT', 40.42], ['SITELONG', -1.12], ['SITEELEV', 1100],
-      ['PIERSIDE', 'WEST'], ['ROTATANG', 91.5], ['SWCREATE', 'invented 1.0'], ['HFR', 1.9], ['STARCNT', 812], ['BACKGRND', 1043],
-      ['RA', 13.1979], ['DEC', 56.6219],
+      ['TELESCOP', 'heron 80 mm refractor'],
+      ['INSTRUME', 'mono 26 MP'],
+      ['GAIN', 100],
+      ['OFFSET', 50],
+      ['XBINNING', 1],
+      ['YBINNING', 1],
+      ['CCD-TEMP', -9.9],
+      ['SET-TEMP', -10],
+      ['FOCUSPOS', 12_034],
+      ['FOCTEMP', 8.25],
+      ['EGAIN', 0.246],
+      ['RDNOISE', 1.5],
+      ['FOCALLEN', 480],
+      ['APTDIA', 80],
+      ['XPIXSZ', 3.76],
+      ['SITELAT', 40.42],
+      ['SITELONG', -1.12],
+      ['SITEELEV', 1100],
+      ['PIERSIDE', 'WEST'],
+      ['ROTATANG', 91.5],
+      ['SWCREATE', 'invented 1.0'],
+      ['HFR', 1.9],
+      ['STARCNT', 812],
+      ['BACKGRND', 1043],
+      ['RA', 13.1979],
+      ['DEC', 56.6219],
     );
     expect(read).toMatchObject({
-      file: 'a.fits', kind: 'light', target: 'NGC 281', filter: 'Ha', telescope: 'heron 80 mm refractor', instrument: 'mono 26 MP',
-      gain: 100, offset: 50, binning: { x: 1, y: 1 }, sensorTemperatureC: -9.9, setTemperatureC: -10, focusPosition: 12_034, focusTemperatureC: 8.25,
-      electronsPerAdu: 0.246, readNoiseElectrons: 1.5, focalLengthMm: 480, apertureMm: 80, pixelSizeUm: 3.76, width: 4, height: 3,
-      siteLatitudeDeg: 40.42, siteLongitudeDeg: -1.12, siteElevationM: 1100, pierSide: 'WEST', rotationDeg: 91.5, software: 'invented 1.0',
-      starSize: 1.9, starCount: 812, backgroundAdu: 1043, raDeg: 13.1979, decDeg: 56.6219, sizeBytes: 8640, codes: [],
+      file: 'a.fits',
+      kind: 'light',
+      target: 'NGC 281',
+      filter: 'Ha',
+      telescope: 'heron 80 mm refractor',
+      instrument: 'mono 26 MP',
+      gain: 100,
+      offset: 50,
+      binning: { x: 1, y: 1 },
+      sensorTemperatureC: -9.9,
+      setTemperatureC: -10,
+      focusPosition: 12_034,
+      focusTemperatureC: 8.25,
+      electronsPerAdu: 0.246,
+      readNoiseElectrons: 1.5,
+      focalLengthMm: 480,
+      apertureMm: 80,
+      pixelSizeUm: 3.76,
+      width: 4,
+      height: 3,
+      siteLatitudeDeg: 40.42,
+      siteLongitudeDeg: -1.12,
+      siteElevationM: 1100,
+      pierSide: 'WEST',
+      rotationDeg: 91.5,
+      software: 'invented 1.0',
+      starSize: 1.9,
+      starCount: 812,
+      backgroundAdu: 1043,
+      raDeg: 13.1979,
+      decDeg: 56.6219,
+      sizeBytes: 8640,
+      codes: [],
     });
   });
 
   it('are absent where the header does not say', async () => {
-    const { raDeg, gain, binning, siteLatitudeDeg, focusPosition, cards, codes: told } = await facts(['GAIN', null], ['FOCUSPOS', '']);
+    const {
+      raDeg,
+      gain,
+      binning,
+      siteLatitudeDeg,
+      focusPosition,
+      cards,
+      codes: told,
+    } = await facts(['GAIN', null], ['FOCUSPOS', '']);
     expect([raDeg, gain, binning, siteLatitudeDeg, focusPosition, cards]).toEqual(Array(6).fill(undefined));
     expect(told).toEqual([]);
   });
 
   it('are told and left out where they cannot be', async () => {
-    const read = await facts(['CCD-TEMP', 999], ['XBINNING', 500], ['FOCALLEN', -480], ['GAIN', 'high'], ['SITEELEV', 1e6], ['SITELAT', 40.42], ['SITELONG', -1.12]);
-    expect(read).toMatchObject({ sensorTemperatureC: undefined, binning: undefined, focalLengthMm: undefined, gain: undefined, siteElevationM: undefined });
+    const read = await facts(
+      ['CCD-TEMP', 999],
+      ['XBINNING', 500],
+      ['FOCALLEN', -480],
+      ['GAIN', 'high'],
+      ['SITEELEV', 1e6],
+      ['SITELAT', 40.42],
+      ['SITELONG', -1.12],
+    );
+    expect(read).toMatchObject({
+      sensorTemperatureC: undefined,
+      binning: undefined,
+      focalLengthMm: undefined,
+      gain: undefined,
+      siteElevationM: undefined,
+    });
     expect(read.warnings.map(({ code, source }) => [code, source?.card])).toEqual([
-      ['absurd-value', 'XBINNING'], ['unreadable-number', 'GAIN'], ['absurd-value', 'CCD-TEMP'], ['absurd-value', 'FOCALLEN'], ['absurd-value', 'SITEELEV'],
+      ['absurd-value', 'XBINNING'],
+      ['unreadable-number', 'GAIN'],
+      ['absurd-value', 'CCD-TEMP'],
+      ['absurd-value', 'FOCALLEN'],
+      ['absurd-value', 'SITEELEV'],
     ]);
     for (const { message, source } of read.warnings) {
       expect(message).toMatch(/^a\.fits: .*\. .+\.$/);
@@ -82,7 +162,9 @@ describe('plain facts', () => {
 
   it('take zero for not known where nothing can be zero', async () => {
     const read = await facts(['FOCALLEN', 0], ['APTDIA', 0], ['XPIXSZ', 0], ['HFR', 0], ['XBINNING', 0]);
-    expect([read.focalLengthMm, read.apertureMm, read.pixelSizeUm, read.starSize, read.binning]).toEqual(Array(5).fill(undefined));
+    expect([read.focalLengthMm, read.apertureMm, read.pixelSizeUm, read.starSize, read.binning]).toEqual(
+      Array(5).fill(undefined),
+    );
     expect(read.codes).toEqual([]);
   });
 
@@ -92,18 +174,28 @@ describe('plain facts', () => {
   });
 
   it('read XPIXSZ as the binned pixel, and tell so when frames are binned', async () => {
-    expect(await facts(['XPIXSZ', 7.52], ['XBINNING', 2])).toMatchObject({ pixelSizeUm: 3.76, codes: ['binned-pixel-size'] });
+    expect(await facts(['XPIXSZ', 7.52], ['XBINNING', 2])).toMatchObject({
+      pixelSizeUm: 3.76,
+      codes: ['binned-pixel-size'],
+    });
     expect(await facts(['XPIXSZ', 3.76], ['XBINNING', 1])).toMatchObject({ pixelSizeUm: 3.76, codes: [] });
-    expect(await facts(['PIXSIZE1', 3.76], ['XPIXSZ', 7.52], ['XBINNING', 2])).toMatchObject({ pixelSizeUm: 3.76, codes: [] });
+    expect(await facts(['PIXSIZE1', 3.76], ['XPIXSZ', 7.52], ['XBINNING', 2])).toMatchObject({
+      pixelSizeUm: 3.76,
+      codes: [],
+    });
   });
 
   it('keep markup in names as it stands', async () => {
-    const { frame: read } = await folder.readOne(frame([...lightWithout('OBJECT'), ['OBJECT', '<script>alert(1)</script>'], ['TELESCOP', '{{x}}']]));
+    const { frame: read } = await folder.readOne(
+      frame([...lightWithout('OBJECT'), ['OBJECT', '<script>alert(1)</script>'], ['TELESCOP', '{{x}}']]),
+    );
     expect(read).toMatchObject({ target: '<script>alert(1)</script>', telescope: '{{x}}' });
   });
 
   it('take unquoted numbers as names where a name is asked for', async () => {
-    const { frame: read } = await folder.readOne(frame([...lightWithout('OBJECT', 'FILTER'), ['OBJECT', 281], 'FILTER  = T']));
+    const { frame: read } = await folder.readOne(
+      frame([...lightWithout('OBJECT', 'FILTER'), ['OBJECT', 281], 'FILTER  = T']),
+    );
     expect(read).toMatchObject({ target: '281', filter: 'T' });
   });
 });
@@ -113,7 +205,11 @@ describe('place of the field', () => {
     const { raDeg, decDeg, codes: told } = await facts(...cards);
     return { raDeg, decDeg, codes: told };
   };
-  const near = (ra: number, dec: number, told: string[] = []) => ({ raDeg: expect.closeTo(ra, 9), decDeg: expect.closeTo(dec, 9), codes: told });
+  const near = (ra: number, dec: number, told: string[] = []) => ({
+    raDeg: expect.closeTo(ra, 9),
+    decDeg: expect.closeTo(dec, 9),
+    codes: told,
+  });
 
   it('is RA and DEC in degrees, as numbers or as text', async () => {
     expect(await place(['RA', 13.25], ['DEC', -6.5])).toEqual(near(13.25, -6.5));
@@ -141,21 +237,43 @@ describe('place of the field', () => {
   });
 
   it('passes over a pair that makes no sense, and tells it', async () => {
-    expect(await place(['RA', 400], ['DEC', 10], ['OBJCTRA', '02 00 00'], ['OBJCTDEC', '+10 00 00'])).toEqual(near(30, 10, ['unreadable-angle']));
-    expect(await place(['RA', 'east'], ['DEC', 'up'])).toEqual({ raDeg: undefined, decDeg: undefined, codes: ['unreadable-angle', 'unreadable-angle'] });
-    expect(await place(['RA', '00:75:00'], ['DEC', '+10:00:00'])).toMatchObject({ raDeg: undefined, codes: ['unreadable-angle'] });
+    expect(await place(['RA', 400], ['DEC', 10], ['OBJCTRA', '02 00 00'], ['OBJCTDEC', '+10 00 00'])).toEqual(
+      near(30, 10, ['unreadable-angle']),
+    );
+    expect(await place(['RA', 'east'], ['DEC', 'up'])).toEqual({
+      raDeg: undefined,
+      decDeg: undefined,
+      codes: ['unreadable-angle', 'unreadable-angle'],
+    });
+    expect(await place(['RA', '00:75:00'], ['DEC', '+10:00:00'])).toMatchObject({
+      raDeg: undefined,
+      codes: ['unreadable-angle'],
+    });
   });
 
   it('is not known where both are exactly zero', async () => {
-    expect(await place(['RA', 0], ['DEC', 0])).toEqual({ raDeg: undefined, decDeg: undefined, codes: ['unset-coordinates'] });
+    expect(await place(['RA', 0], ['DEC', 0])).toEqual({
+      raDeg: undefined,
+      decDeg: undefined,
+      codes: ['unset-coordinates'],
+    });
   });
 
   it('is the reference pixel of a celestial WCS as the last resort', async () => {
-    const wcs: CardInput[] = [['CTYPE1', 'RA---TAN'], ['CTYPE2', 'DEC--TAN'], ['CRVAL1', 13.25], ['CRVAL2', 56.5]];
+    const wcs: CardInput[] = [
+      ['CTYPE1', 'RA---TAN'],
+      ['CTYPE2', 'DEC--TAN'],
+      ['CRVAL1', 13.25],
+      ['CRVAL2', 56.5],
+    ];
     expect(await place(...wcs)).toEqual(near(13.25, 56.5));
     expect(await place(['RA', 14], ['DEC', 57], ...wcs)).toEqual(near(14, 57));
-    expect(await place(['CTYPE1', 'DEC--TAN-SIP'], ['CTYPE2', 'RA---TAN-SIP'], ['CRVAL1', 56.5], ['CRVAL2', 13.25])).toEqual(near(13.25, 56.5));
-    expect(await place(['CTYPE1', 'GLON-TAN'], ['CTYPE2', 'GLAT-TAN'], ['CRVAL1', 13.25], ['CRVAL2', 56.5])).toMatchObject({ raDeg: undefined, codes: [] });
+    expect(
+      await place(['CTYPE1', 'DEC--TAN-SIP'], ['CTYPE2', 'RA---TAN-SIP'], ['CRVAL1', 56.5], ['CRVAL2', 13.25]),
+    ).toEqual(near(13.25, 56.5));
+    expect(
+      await place(['CTYPE1', 'GLON-TAN'], ['CTYPE2', 'GLAT-TAN'], ['CRVAL1', 13.25], ['CRVAL2', 56.5]),
+    ).toMatchObject({ raDeg: undefined, codes: [] });
     expect(await place(['CRVAL1', 13.25], ['CRVAL2', 56.5])).toMatchObject({ raDeg: undefined });
   });
 
@@ -166,7 +284,15 @@ describe('place of the field', () => {
     expect(ofDate.raDeg).toBeCloseTo(12.86, 1);
     expect(ofDate.decDeg).toBeCloseTo(56.354, 2);
     expect(apparent.raDeg).toBeCloseTo(ofDate.raDeg ?? Number.NaN, 3);
-    for (const cards of [[['EQUINOX', 2000]], [['EQUINOX', 'J2000']], [['RADESYS', 'ICRS'], ['EQUINOX', 1950]], [['RADESYS', 'FK5']]] as CardInput[][]) {
+    for (const cards of [
+      [['EQUINOX', 2000]],
+      [['EQUINOX', 'J2000']],
+      [
+        ['RADESYS', 'ICRS'],
+        ['EQUINOX', 1950],
+      ],
+      [['RADESYS', 'FK5']],
+    ] as CardInput[][]) {
       expect(await place(['RA', 13.25], ['DEC', 56.5], ...cards)).toEqual(near(13.25, 56.5));
     }
   });
@@ -174,31 +300,60 @@ describe('place of the field', () => {
 
 describe('place of the site', () => {
   const site = async (...cards: CardInput[]) => {
-    const { siteLatitudeDeg: latitude, siteLongitudeDeg: longitude, siteElevationM: elevation, codes: told } = await facts(...cards);
+    const {
+      siteLatitudeDeg: latitude,
+      siteLongitudeDeg: longitude,
+      siteElevationM: elevation,
+      codes: told,
+    } = await facts(...cards);
     return { latitude, longitude, elevation, codes: told };
   };
 
   it('is OBSGEO-B, -L and -H of the standard first', async () => {
-    expect(await site(['OBSGEO-B', 40.42], ['OBSGEO-L', -1.12], ['OBSGEO-H', 1100], ['SITELAT', 10], ['SITELONG', 10]))
-      .toEqual({ latitude: 40.42, longitude: -1.12, elevation: 1100, codes: [] });
+    expect(
+      await site(['OBSGEO-B', 40.42], ['OBSGEO-L', -1.12], ['OBSGEO-H', 1100], ['SITELAT', 10], ['SITELONG', 10]),
+    ).toEqual({ latitude: 40.42, longitude: -1.12, elevation: 1100, codes: [] });
   });
 
   it.each([
-    ['+40 25 12', '-01 07 12'], ['40:25:12', '-1:07:12'], ['40 25 12 N', '1 07 12 W'], ['N40 25 12', 'W1 07 12'], ['40.42', '358.88'], ['40d25m12s', '-1d07m12s'],
+    ['+40 25 12', '-01 07 12'],
+    ['40:25:12', '-1:07:12'],
+    ['40 25 12 N', '1 07 12 W'],
+    ['N40 25 12', 'W1 07 12'],
+    ['40.42', '358.88'],
+    ['40d25m12s', '-1d07m12s'],
   ])('may be written as %s, %s', async (latitude, longitude) => {
     expect(await site(['SITELAT', latitude], ['SITELONG', longitude])).toMatchObject({
-      latitude: expect.closeTo(40.42, 9), longitude: expect.closeTo(-1.12, 9), codes: [],
+      latitude: expect.closeTo(40.42, 9),
+      longitude: expect.closeTo(-1.12, 9),
+      codes: [],
     });
   });
 
   it('is south and west with a minus sign or a letter', async () => {
-    expect(await site(['SITELAT', '33 30 00 S'], ['SITELONG', '70 30 00 W'])).toMatchObject({ latitude: -33.5, longitude: -70.5 });
-    expect(await site(['SITELAT', '-33 30 00'], ['SITELONG', '-70 30 00'])).toMatchObject({ latitude: -33.5, longitude: -70.5 });
+    expect(await site(['SITELAT', '33 30 00 S'], ['SITELONG', '70 30 00 W'])).toMatchObject({
+      latitude: -33.5,
+      longitude: -70.5,
+    });
+    expect(await site(['SITELAT', '-33 30 00'], ['SITELONG', '-70 30 00'])).toMatchObject({
+      latitude: -33.5,
+      longitude: -70.5,
+    });
   });
 
   it('is told and left out when it cannot be, or was never set', async () => {
-    expect(await site(['SITELAT', 140], ['SITELONG', -1])).toMatchObject({ latitude: undefined, codes: ['unreadable-angle'] });
-    expect(await site(['SITELAT', '40 25 12 E'], ['SITELONG', -1])).toMatchObject({ latitude: undefined, codes: ['unreadable-angle'] });
-    expect(await site(['SITELAT', 0], ['SITELONG', 0], ['SITEELEV', 0])).toMatchObject({ latitude: undefined, elevation: undefined, codes: ['unset-coordinates'] });
+    expect(await site(['SITELAT', 140], ['SITELONG', -1])).toMatchObject({
+      latitude: undefined,
+      codes: ['unreadable-angle'],
+    });
+    expect(await site(['SITELAT', '40 25 12 E'], ['SITELONG', -1])).toMatchObject({
+      latitude: undefined,
+      codes: ['unreadable-angle'],
+    });
+    expect(await site(['SITELAT', 0], ['SITELONG', 0], ['SITEELEV', 0])).toMatchObject({
+      latitude: undefined,
+      elevation: undefined,
+      codes: ['unset-coordinates'],
+    });
   });
 });

@@ -82,7 +82,10 @@ export class FrameFolder {
   }
 
   /** Writes one file and reads it: its frame, if any, and the warnings. */
-  async readOne(bytes: Uint8Array, options: Partial<ReadFramesOptions> = {}): Promise<{ frame: HeaderFrame | undefined; warnings: Warning[] }> {
+  async readOne(
+    bytes: Uint8Array,
+    options: Partial<ReadFramesOptions> = {},
+  ): Promise<{ frame: HeaderFrame | undefined; warnings: Warning[] }> {
     const { frames, warnings } = await this.read({ 'a.fits': bytes }, options);
     return { frame: frames[0], warnings };
   }

@@ -9,7 +9,10 @@ const folder = new FrameFolder();
 describe('reading many frames', () => {
   it('keeps the order of the paths and reads on behind bad files', async () => {
     const { frames, warnings } = await folder.read({
-      'b/2.fits': light(), 'b/empty.fits': Buffer.alloc(0), 'a/1.fits': light(['GAIN', 1]), 'notes.fits': Buffer.from('not a frame'),
+      'b/2.fits': light(),
+      'b/empty.fits': Buffer.alloc(0),
+      'a/1.fits': light(['GAIN', 1]),
+      'notes.fits': Buffer.from('not a frame'),
       'c/3.fits': writeFits({ cards: LIGHT, width: 4, height: 3, bitpix: 16, gzip: true }),
     });
     expect(frames.map(({ file }) => file)).toEqual(['b/2.fits', 'a/1.fits', 'c/3.fits']);
@@ -73,7 +76,9 @@ describe('reading many frames', () => {
 describe('keywords from a rig file', () => {
   it('come before the usual ones', async () => {
     const bytes = light(['FILTNAME', 'OIII'], ['ESO INS FOCU POS', 12.5], ['FOCUSPOS', 99]);
-    const { frame: read } = await folder.readOne(bytes, { extra: { filter: ['filtname'], focusPosition: ['HIERARCH ESO INS FOCU POS'] } });
+    const { frame: read } = await folder.readOne(bytes, {
+      extra: { filter: ['filtname'], focusPosition: ['HIERARCH ESO INS FOCU POS'] },
+    });
     expect(read).toMatchObject({ filter: 'OIII', focusPosition: 12.5 });
   });
 
@@ -83,7 +88,9 @@ describe('keywords from a rig file', () => {
 
   it('pair up as right ascension and declination', async () => {
     const bytes = light(['RA', 1], ['DEC', 1], ['MYRA', 13.25], ['MYDEC', 56.5]);
-    const { frame: read } = await folder.readOne(bytes, { extra: { rightAscension: ['MYRA'], declination: ['MYDEC'] } });
+    const { frame: read } = await folder.readOne(bytes, {
+      extra: { rightAscension: ['MYRA'], declination: ['MYDEC'] },
+    });
     expect(read).toMatchObject({ raDeg: 13.25, decDeg: 56.5 });
     const onlyOne = await folder.readOne(bytes, { extra: { rightAscension: ['MYRA'] } });
     expect(onlyOne.frame).toMatchObject({ raDeg: 1, decDeg: 1 });
@@ -91,13 +98,20 @@ describe('keywords from a rig file', () => {
   });
 
   it('under a meaning that does not exist are told', async () => {
-    const { warnings } = await folder.readOne(light(), { extra: Object.fromEntries([['colour', ['FILTER']], ['filter', ['FILTER']]]) });
+    const { warnings } = await folder.readOne(light(), {
+      extra: Object.fromEntries([
+        ['colour', ['FILTER']],
+        ['filter', ['FILTER']],
+      ]),
+    });
     expect(warnings).toMatchObject([{ code: 'unknown-meaning' }]);
     expect(warnings[0]?.message).toContain("'colour'");
   });
 
   it('can be kept as they stand', async () => {
-    const { frame: read } = await folder.readOne(light(['CAMID', 'left'], ['SERIES', 4], ['NONE', null]), { keep: ['CAMID', 'SERIES', 'NONE', 'ABSENT', 'FILTER'] });
+    const { frame: read } = await folder.readOne(light(['CAMID', 'left'], ['SERIES', 4], ['NONE', null]), {
+      keep: ['CAMID', 'SERIES', 'NONE', 'ABSENT', 'FILTER'],
+    });
     expect(read?.cards).toEqual({ CAMID: 'left', SERIES: 4, FILTER: 'Ha' });
   });
 });
@@ -113,23 +127,40 @@ describe('header hash', () => {
 
   it('is taken over keywords and values line by line, which must not change while archives hold it', async () => {
     const identity = 'DATE-OBS=2026-10-14T19:42:10.250\nEXPTIME=300\nFILTER=Ha\nGAIN=100\n4×3';
-    expect((await hashes({ 'a.fits': light(['GAIN', 100]) }))[0]).toBe(createHash('sha256').update(identity).digest('hex'));
+    expect((await hashes({ 'a.fits': light(['GAIN', 100]) }))[0]).toBe(
+      createHash('sha256').update(identity).digest('hex'),
+    );
   });
 
   it('stays when a frame is moved, renamed, compressed or written anew', async () => {
-    const rewritten = [...LIGHT.filter((card) => card[0] !== 'EXPTIME'), 'EXPTIME = 300.0 / seconds', "OBSERVER= 'somebody'", 'COMMENT solved later'];
+    const rewritten = [
+      ...LIGHT.filter((card) => card[0] !== 'EXPTIME'),
+      'EXPTIME = 300.0 / seconds',
+      "OBSERVER= 'somebody'",
+      'COMMENT solved later',
+    ];
     const all = await hashes({
-      'one.fits': writeFits(IMAGE), 'other/two.fit': writeFits(IMAGE), 'packed.fits.gz': writeFits({ ...IMAGE, gzip: true }),
-      'tiles.fits.fz': writeFz(IMAGE), 'rewritten.fits': writeFits({ ...IMAGE, cards: rewritten }),
+      'one.fits': writeFits(IMAGE),
+      'other/two.fit': writeFits(IMAGE),
+      'packed.fits.gz': writeFits({ ...IMAGE, gzip: true }),
+      'tiles.fits.fz': writeFz(IMAGE),
+      'rewritten.fits': writeFits({ ...IMAGE, cards: rewritten }),
     });
     expect(new Set(all).size).toBe(1);
   });
 
   it('differs with date, exposure time, filter, instrument and size', async () => {
-    const change = (keyword: string, value: string | number): CardInput[] => [...lightWithout(keyword), [keyword, value]];
+    const change = (keyword: string, value: string | number): CardInput[] => [
+      ...lightWithout(keyword),
+      [keyword, value],
+    ];
     const all = await hashes({
-      'a.fits': frame(LIGHT), 'b.fits': frame(change('DATE-OBS', '2026-10-14T19:42:10.251')), 'c.fits': frame(change('EXPTIME', 299)),
-      'd.fits': frame(change('FILTER', 'OIII')), 'e.fits': light(['INSTRUME', 'mono 26 MP']), 'f.fits': writeFits(IMAGE),
+      'a.fits': frame(LIGHT),
+      'b.fits': frame(change('DATE-OBS', '2026-10-14T19:42:10.251')),
+      'c.fits': frame(change('EXPTIME', 299)),
+      'd.fits': frame(change('FILTER', 'OIII')),
+      'e.fits': light(['INSTRUME', 'mono 26 MP']),
+      'f.fits': writeFits(IMAGE),
     });
     expect(new Set(all).size).toBe(all.length);
   });
@@ -148,7 +179,11 @@ describe('header hash', () => {
 
   it('of undated frames comes from all known cards', async () => {
     const undated = lightWithout('DATE-OBS');
-    const all = await hashes({ 'a.fits': frame(undated), 'b.fits': frame([...undated, ['HFR', 1.9]]), 'c.fits': frame([...undated, ['HFR', 2.1]]) });
+    const all = await hashes({
+      'a.fits': frame(undated),
+      'b.fits': frame([...undated, ['HFR', 1.9]]),
+      'c.fits': frame([...undated, ['HFR', 2.1]]),
+    });
     expect(new Set(all).size).toBe(3);
   });
 

@@ -4,7 +4,14 @@ import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
 import { isFitsName, readHeader } from '../../../src/gather/fits/index.js';
-import { type CardInput, emptyPrimary, headerUnit, writeExtension, writeFits, writeFz } from '../../support/fits-writer.js';
+import {
+  type CardInput,
+  emptyPrimary,
+  headerUnit,
+  writeExtension,
+  writeFits,
+  writeFz,
+} from '../../support/fits-writer.js';
 import { codes, FrameFolder, frame, LIGHT, light } from './header-files.js';
 
 const folder = new FrameFolder();
@@ -47,8 +54,11 @@ describe('forms of files', () => {
   });
   it('reads a tile-compressed image within gzip', () => expectTheLight('twice.fits.fz.gz', gzipSync(writeFz(IMAGE))));
 
-  it('reads an image in an extension, with the primary\'s keywords under its own', () => {
-    const primaryCards: CardInput[] = [['TELESCOP', 'heron'], ['FILTER', 'none']];
+  it("reads an image in an extension, with the primary's keywords under its own", () => {
+    const primaryCards: CardInput[] = [
+      ['TELESCOP', 'heron'],
+      ['FILTER', 'none'],
+    ];
     const { cards, image } = header('extension.fits', writeExtension({ ...IMAGE, primaryCards }));
     expect(image).toEqual({ bitpix: 16, axes: [6, 4] });
     expect(cards.get('TELESCOP')).toBe('heron');
@@ -57,7 +67,16 @@ describe('forms of files', () => {
 
   it('passes over a table before the image, and its data', () => {
     const table = Buffer.concat([
-      headerUnit([['XTENSION', 'BINTABLE'], ['BITPIX', 8], ['NAXIS', 2], ['NAXIS1', 100], ['NAXIS2', 30], ['PCOUNT', 7], ['GCOUNT', 1], ['TFIELDS', 0]]),
+      headerUnit([
+        ['XTENSION', 'BINTABLE'],
+        ['BITPIX', 8],
+        ['NAXIS', 2],
+        ['NAXIS1', 100],
+        ['NAXIS2', 30],
+        ['PCOUNT', 7],
+        ['GCOUNT', 1],
+        ['TFIELDS', 0],
+      ]),
       Buffer.alloc(2 * 2880, '=END'),
     ]);
     const withImage = writeExtension(IMAGE);
@@ -74,7 +93,10 @@ describe('forms of files', () => {
   });
 
   it('does not take what follows the last unit for a header', () => {
-    const { notes } = header('followed.fits', Buffer.concat([emptyPrimary(LIGHT), Buffer.alloc(5760, 'something else ')]));
+    const { notes } = header(
+      'followed.fits',
+      Buffer.concat([emptyPrimary(LIGHT), Buffer.alloc(5760, 'something else ')]),
+    );
     expect(codes(notes)).toEqual(['no-image']);
   });
 
@@ -105,13 +127,33 @@ describe('bad files', () => {
   };
 
   it('names zero bytes', () => expect(problem('zero.fits', Buffer.alloc(0))).toBe('empty-file'));
-  it('names a text file', () => expect(problem('text.fits', Buffer.from('Dear diary, the clouds came at nine.\n'))).toBe('not-fits'));
+  it('names a text file', () =>
+    expect(problem('text.fits', Buffer.from('Dear diary, the clouds came at nine.\n'))).toBe('not-fits'));
   it('names garbage', () => expect(problem('garbage.fits', Buffer.alloc(10_000, 0xa5))).toBe('not-fits'));
   it('names a file that begins with an extension', () => {
-    expect(problem('headless.fits', headerUnit([['XTENSION', 'IMAGE   '], ['BITPIX', 16], ['NAXIS', 0]]))).toBe('not-fits');
+    expect(
+      problem(
+        'headless.fits',
+        headerUnit([
+          ['XTENSION', 'IMAGE   '],
+          ['BITPIX', 16],
+          ['NAXIS', 0],
+        ]),
+      ),
+    ).toBe('not-fits');
   });
-  it('names a header without NAXIS', () => expect(problem('no-naxis.fits', headerUnit([['SIMPLE', true], ['BITPIX', 16]]))).toBe('damaged-header'));
-  it('names a file that stops after the first card', () => expect(problem('first-card.fits', light().subarray(0, 90))).toBe('truncated-header'));
+  it('names a header without NAXIS', () =>
+    expect(
+      problem(
+        'no-naxis.fits',
+        headerUnit([
+          ['SIMPLE', true],
+          ['BITPIX', 16],
+        ]),
+      ),
+    ).toBe('damaged-header'));
+  it('names a file that stops after the first card', () =>
+    expect(problem('first-card.fits', light().subarray(0, 90))).toBe('truncated-header'));
   it('names gzip with a damaged stream', () => {
     const packed = writeFits({ ...IMAGE, gzip: true });
     packed.fill(0xff, 12, 60);
@@ -119,7 +161,10 @@ describe('bad files', () => {
   });
   it('names gzip that stops within the first cards', () => {
     const packed = writeFits({ ...IMAGE, gzip: true });
-    for (const length of [2, 5, 10, 12]) expect(problem(`stump-${length}.fits.gz`, packed.subarray(0, length))).toMatch(/not-fits|damaged-gzip|truncated-header/);
+    for (const length of [2, 5, 10, 12])
+      expect(problem(`stump-${length}.fits.gz`, packed.subarray(0, length))).toMatch(
+        /not-fits|damaged-gzip|truncated-header/,
+      );
   });
 
   it('names a folder', () => {
@@ -134,7 +179,10 @@ describe('bad files', () => {
   });
   it('names a link to itself', () => {
     symlinkSync(join(folder.path, 'loop.fits'), join(folder.path, 'loop.fits'));
-    expect(readHeader(join(folder.path, 'loop.fits'))).toMatchObject({ ok: false, problem: { code: 'unreadable-file' } });
+    expect(readHeader(join(folder.path, 'loop.fits'))).toMatchObject({
+      ok: false,
+      problem: { code: 'unreadable-file' },
+    });
   });
   it.skipIf(process.platform === 'win32')('does not wait at a named pipe', () => {
     const pipe = join(folder.path, 'pipe.fits');
@@ -187,7 +235,13 @@ describe('odd headers that are read all the same', () => {
     const whole = writeFits({ cards: LIGHT, width: 100, height: 100, bitpix: 16 });
     expect(notesOf('short.fits', whole.subarray(0, whole.length - 4000))).toEqual(['truncated-file']);
     expect(notesOf('without-fill.fits', whole.subarray(0, 2880 + 20_000))).toEqual([]);
-    const fz = writeFz({ cards: LIGHT, width: 100, height: 100, bitpix: 16, pixels: Uint16Array.from({ length: 10_000 }, (_, i) => (i * 7919) % 60_000) });
+    const fz = writeFz({
+      cards: LIGHT,
+      width: 100,
+      height: 100,
+      bitpix: 16,
+      pixels: Uint16Array.from({ length: 10_000 }, (_, i) => (i * 7919) % 60_000),
+    });
     expect(notesOf('short.fits.fz', fz.subarray(0, fz.length - 6000))).toEqual(['truncated-file']);
   });
 
@@ -203,31 +257,71 @@ describe('odd headers that are read all the same', () => {
   });
 
   it.each([
-    ['NAXIS', -1], ['NAXIS', 1000], ['NAXIS', 2.5], ['NAXIS', 'two'],
-    ['NAXIS1', -100], ['NAXIS1', 1e12], ['NAXIS2', 'many'], ['BITPIX', 17], ['BITPIX', 'x'],
+    ['NAXIS', -1],
+    ['NAXIS', 1000],
+    ['NAXIS', 2.5],
+    ['NAXIS', 'two'],
+    ['NAXIS1', -100],
+    ['NAXIS1', 1e12],
+    ['NAXIS2', 'many'],
+    ['BITPIX', 17],
+    ['BITPIX', 'x'],
   ] as const)('tells an absurd %s of %s and keeps the other facts', (keyword, value) => {
-    const shape: CardInput[] = [['BITPIX', 16], ['NAXIS', 2], ['NAXIS1', 10], ['NAXIS2', 10]];
-    const { notes, image, cards } = header('absurd.fits', headerUnit([
-      ['SIMPLE', true], ...shape.map((card): CardInput => (card[0] === keyword ? [keyword, value] : card)), ...LIGHT,
-    ]));
+    const shape: CardInput[] = [
+      ['BITPIX', 16],
+      ['NAXIS', 2],
+      ['NAXIS1', 10],
+      ['NAXIS2', 10],
+    ];
+    const { notes, image, cards } = header(
+      'absurd.fits',
+      headerUnit([
+        ['SIMPLE', true],
+        ...shape.map((card): CardInput => (card[0] === keyword ? [keyword, value] : card)),
+        ...LIGHT,
+      ]),
+    );
     expect(notes).toMatchObject([{ code: 'absurd-size', card: keyword }]);
     expect(image).toBeNull();
     expect(cards.get('FILTER')).toBe('Ha');
   });
 
   it('tells a missing axis', () => {
-    expect(header('no-axis.fits', headerUnit([['SIMPLE', true], ['BITPIX', 16], ['NAXIS', 2], ['NAXIS1', 10]])).notes)
-      .toMatchObject([{ code: 'absurd-size', card: 'NAXIS2' }]);
+    expect(
+      header(
+        'no-axis.fits',
+        headerUnit([
+          ['SIMPLE', true],
+          ['BITPIX', 16],
+          ['NAXIS', 2],
+          ['NAXIS1', 10],
+        ]),
+      ).notes,
+    ).toMatchObject([{ code: 'absurd-size', card: 'NAXIS2' }]);
   });
 });
 
 describe('names of FITS files', () => {
-  it.each(['a.fits', 'a.fit', 'a.fts', 'A.FITS', 'a.Fit', 'a.fits.gz', 'a.FIT.GZ', 'a.fits.fz', 'a.fz', 'x/y z/a.b.fts'])('knows %s', (name) => {
+  it.each([
+    'a.fits',
+    'a.fit',
+    'a.fts',
+    'A.FITS',
+    'a.Fit',
+    'a.fits.gz',
+    'a.FIT.GZ',
+    'a.fits.fz',
+    'a.fz',
+    'x/y z/a.b.fts',
+  ])('knows %s', (name) => {
     expect(isFitsName(name)).toBe(true);
   });
-  it.each(['a.txt', 'fits', 'a.fits.txt', 'a.log.gz', 'a.fitsx', 'a.fits/', 'x/._a.fits', '._a.fits', 'a.fits.bz2'])('does not take %s', (name) => {
-    expect(isFitsName(name)).toBe(false);
-  });
+  it.each(['a.txt', 'fits', 'a.fits.txt', 'a.log.gz', 'a.fitsx', 'a.fits/', 'x/._a.fits', '._a.fits', 'a.fits.bz2'])(
+    'does not take %s',
+    (name) => {
+      expect(isFitsName(name)).toBe(false);
+    },
+  );
 });
 
 describe('one memory for all files', () => {
@@ -242,9 +336,20 @@ describe('one memory for all files', () => {
   });
 
   it('lets nothing of a longer header through into a shorter one', () => {
-    header('longer.fits', light(['GAIN', 100], ...Array.from({ length: 200 }, (_, index): CardInput => [`K${index}`, index])));
+    header(
+      'longer.fits',
+      light(['GAIN', 100], ...Array.from({ length: 200 }, (_, index): CardInput => [`K${index}`, index])),
+    );
     writeFileSync(join(folder.path, 'shorter.fits'), frame([]));
     const shorter = readHeader(join(folder.path, 'shorter.fits'));
-    expect(shorter.ok && [...shorter.header.cards.toMap().keys()]).toEqual(['SIMPLE', 'BITPIX', 'NAXIS', 'NAXIS1', 'NAXIS2', 'BZERO', 'BSCALE']);
+    expect(shorter.ok && [...shorter.header.cards.toMap().keys()]).toEqual([
+      'SIMPLE',
+      'BITPIX',
+      'NAXIS',
+      'NAXIS1',
+      'NAXIS2',
+      'BZERO',
+      'BSCALE',
+    ]);
   });
 });

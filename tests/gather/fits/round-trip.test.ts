@@ -11,12 +11,23 @@ const keyword = fc.stringMatching(/^X[A-Z0-9_-]{1,7}$/);
 const hierarchical = fc.stringMatching(/^XX[A-Z]{0,8} [A-Z0-9_-]{1,10}( [A-Z0-9_-]{1,10})?$/);
 const printable = fc.stringMatching(/^[ -~]{0,300}$/).filter((text) => !text.endsWith('&'));
 const quotes = fc.stringMatching(/^['& /a]{0,200}$/).filter((text) => !/&\s*$/.test(text));
-const number = fc.oneof(fc.integer(), fc.double({ noNaN: true, noDefaultInfinity: true }), fc.double({ min: -1e6, max: 1e6, noNaN: true }));
+const number = fc.oneof(
+  fc.integer(),
+  fc.double({ noNaN: true, noDefaultInfinity: true }),
+  fc.double({ min: -1e6, max: 1e6, noNaN: true }),
+);
 const value = fc.oneof(printable, quotes, number, fc.boolean(), fc.constant(null));
 const comment = fc.option(fc.stringMatching(/^[ -~]{0,40}$/), { nil: undefined });
-const card = fc.tuple(fc.oneof(keyword, hierarchical), value, comment).map(([name, content, note]): CardInput => (note === undefined ? [name, content] : [name, content, note]));
+const card = fc
+  .tuple(fc.oneof(keyword, hierarchical), value, comment)
+  .map(([name, content, note]): CardInput => (note === undefined ? [name, content] : [name, content, note]));
 const cardList = fc.uniqueArray(card, { maxLength: 150, selector: (input) => input[0] });
-const image = fc.record({ cards: cardList, width: fc.integer({ min: 1, max: 40 }), height: fc.integer({ min: 1, max: 40 }), bitpix: fc.constantFrom(8, 16, 32, 64, -32, -64) });
+const image = fc.record({
+  cards: cardList,
+  width: fc.integer({ min: 1, max: 40 }),
+  height: fc.integer({ min: 1, max: 40 }),
+  bitpix: fc.constantFrom(8, 16, 32, 64, -32, -64),
+});
 
 /** What a value is after writing and reading: trailing spaces do not count, and −0 is 0. */
 function readBack(content: string | number | boolean | null) {
@@ -39,7 +50,8 @@ describe('what the writer writes the reader reads', () => {
           expect(notes).toEqual([]);
           expect(shape).toEqual({ bitpix: input.bitpix, axes: [input.width, input.height] });
           for (const written of input.cards) {
-            if (typeof written !== 'string') expect([written[0], cards.get(written[0])]).toEqual([written[0], readBack(written[1])]);
+            if (typeof written !== 'string')
+              expect([written[0], cards.get(written[0])]).toEqual([written[0], readBack(written[1])]);
           }
         }
       }),
@@ -50,7 +62,8 @@ describe('what the writer writes the reader reads', () => {
   it('in whole blocks of 2880 bytes', () => {
     fc.assert(
       fc.property(image, (input) => {
-        for (const bytes of [writeFits(input), writeExtension(input), writeFz(input)]) expect(bytes.length % 2880).toBe(0);
+        for (const bytes of [writeFits(input), writeExtension(input), writeFz(input)])
+          expect(bytes.length % 2880).toBe(0);
       }),
       { numRuns: 50 },
     );
@@ -58,15 +71,27 @@ describe('what the writer writes the reader reads', () => {
 
   it('for numbers in any column and notation', () => {
     const notation = fc.constantFrom(
-      (x: number) => String(x), (x: number) => x.toExponential(), (x: number) => x.toExponential().toUpperCase(),
-      (x: number) => x.toExponential().replace('e', 'D'), (x: number) => x.toExponential(16), (x: number) => (x > 0 ? `+${x}` : String(x)),
+      (x: number) => String(x),
+      (x: number) => x.toExponential(),
+      (x: number) => x.toExponential().toUpperCase(),
+      (x: number) => x.toExponential().replace('e', 'D'),
+      (x: number) => x.toExponential(16),
+      (x: number) => (x > 0 ? `+${x}` : String(x)),
     );
     fc.assert(
-      fc.property(number, notation, fc.integer({ min: 0, max: 40 }), fc.constantFrom('', ' / note', '/note'), (x, write, indent, tail) => {
-        const written = write(x);
-        // Nearest double of the text: the language's own conversion is the judge. Zero may carry either sign.
-        expect(valueOf(`NUMBER  = ${' '.repeat(indent)}${written}${tail}`.slice(0, 80))).satisfy((read: unknown) => read === Number(written.replace('D', 'e')));
-      }),
+      fc.property(
+        number,
+        notation,
+        fc.integer({ min: 0, max: 40 }),
+        fc.constantFrom('', ' / note', '/note'),
+        (x, write, indent, tail) => {
+          const written = write(x);
+          // Nearest double of the text: the language's own conversion is the judge. Zero may carry either sign.
+          expect(valueOf(`NUMBER  = ${' '.repeat(indent)}${written}${tail}`.slice(0, 80))).satisfy(
+            (read: unknown) => read === Number(written.replace('D', 'e')),
+          );
+        },
+      ),
     );
   });
 });
@@ -74,10 +99,18 @@ describe('what the writer writes the reader reads', () => {
 describe('frames read one after another', () => {
   it('are read as each would be alone, though cards that repeat are parsed once', async () => {
     const few = <T>(...values: T[]) => fc.constantFrom(...values);
-    const header = fc.record({
-      'DATE-OBS': few('2026-10-14T19:42:10.250', '2026-10-14T19:47:31.500'), EXPTIME: few(300, 120.5), FILTER: few('Ha', "O'III", 'a long name '.repeat(9)),
-      GAIN: few(100, 0, null), OBJECT: few('NGC 281', 'M 33 &', ''), 'CCD-TEMP': few(-10, -9.9), 'ESO INS FOCU POS': few(1.5, 2.5),
-    }, { requiredKeys: ['DATE-OBS'] });
+    const header = fc.record(
+      {
+        'DATE-OBS': few('2026-10-14T19:42:10.250', '2026-10-14T19:47:31.500'),
+        EXPTIME: few(300, 120.5),
+        FILTER: few('Ha', "O'III", 'a long name '.repeat(9)),
+        GAIN: few(100, 0, null),
+        OBJECT: few('NGC 281', 'M 33 &', ''),
+        'CCD-TEMP': few(-10, -9.9),
+        'ESO INS FOCU POS': few(1.5, 2.5),
+      },
+      { requiredKeys: ['DATE-OBS'] },
+    );
     const options = { nowMs: NOW_MS, extra: { focusPosition: ['ESO INS FOCU POS'] }, keep: ['FILTER'] };
     await fc.assert(
       fc.asyncProperty(fc.array(header, { minLength: 2, maxLength: 6 }), async (headers) => {
@@ -98,7 +131,10 @@ describe('frames read one after another', () => {
 describe('nothing in a file can break the reading', () => {
   const readAsFrame = async (bytes: Uint8Array) => {
     folder.write('fuzz.fits', bytes);
-    const { frames, warnings } = await readHeaderFrames(folder.path, ['fuzz.fits'], { nowMs: NOW_MS, keep: ['FILTER'] });
+    const { frames, warnings } = await readHeaderFrames(folder.path, ['fuzz.fits'], {
+      nowMs: NOW_MS,
+      keep: ['FILTER'],
+    });
     // Read or told: never neither.
     expect(frames.length + warnings.length).toBeGreaterThan(0);
     for (const { exposure, exposureSeconds } of frames) {
@@ -125,11 +161,41 @@ describe('nothing in a file can break the reading', () => {
 
   it('whatever text stands in the cards that are read', async () => {
     const names = fc.constantFrom(
-      'DATE-OBS', 'DATE-END', 'TIME-OBS', 'MJD-OBS', 'EXPTIME', 'TIMESYS', 'RA', 'DEC', 'OBJCTRA', 'OBJCTDEC', 'SITELAT', 'SITELONG', 'IMAGETYP', 'OBJECT',
-      'EQUINOX', 'RADESYS', 'CTYPE1', 'CRVAL1', 'XBINNING', 'XPIXSZ', 'CCD-TEMP', 'NAXIS', 'NAXIS1', 'NAXIS3', 'BITPIX', 'PCOUNT', 'GCOUNT', 'ZIMAGE', 'XTENSION', 'END',
+      'DATE-OBS',
+      'DATE-END',
+      'TIME-OBS',
+      'MJD-OBS',
+      'EXPTIME',
+      'TIMESYS',
+      'RA',
+      'DEC',
+      'OBJCTRA',
+      'OBJCTDEC',
+      'SITELAT',
+      'SITELONG',
+      'IMAGETYP',
+      'OBJECT',
+      'EQUINOX',
+      'RADESYS',
+      'CTYPE1',
+      'CRVAL1',
+      'XBINNING',
+      'XPIXSZ',
+      'CCD-TEMP',
+      'NAXIS',
+      'NAXIS1',
+      'NAXIS3',
+      'BITPIX',
+      'PCOUNT',
+      'GCOUNT',
+      'ZIMAGE',
+      'XTENSION',
+      'END',
     );
     const numeric = fc.stringMatching(/^[-+0-9:.TZ/eEdD ',NSEWhms]{0,30}$/);
-    const written = fc.tuple(names, fc.oneof(numeric, fc.stringMatching(/^[\x00-\xff]{0,70}$/))).map(([name, text]) => `${name.padEnd(8)}= ${text}`.slice(0, 80));
+    const written = fc
+      .tuple(names, fc.oneof(numeric, fc.stringMatching(/^[\x00-\xff]{0,70}$/)))
+      .map(([name, text]) => `${name.padEnd(8)}= ${text}`.slice(0, 80));
     await fc.assert(
       fc.asyncProperty(fc.array(written, { maxLength: 40 }), async (cards) => {
         await readAsFrame(writeFits({ cards, width: 2, height: 2, bitpix: 8 }));
@@ -139,13 +205,36 @@ describe('nothing in a file can break the reading', () => {
   });
 
   it('however long the text of a card is continued', async () => {
-    const cards: CardInput[] = ['1'.repeat(200_000), '('.repeat(200_000), 'dark'.repeat(50_000), '1:'.repeat(100_000), 'N'.repeat(200_000), ' '.repeat(200_000)]
-      .flatMap((text): CardInput[] => [['EXPTIME', `${text}x`], ['TIMESYS', `${text}x`], ['IMAGETYP', `${text}x`], ['RA', `${text}x`], ['SITELAT', `${text}x`], ['DATE-OBS', `${text}x`]]);
-    for (const card of cards) await readAsFrame(writeFits({ cards: [card, ['DEC', 1], ['SITELONG', 1]], width: 2, height: 2, bitpix: 8 }));
+    const cards: CardInput[] = [
+      '1'.repeat(200_000),
+      '('.repeat(200_000),
+      'dark'.repeat(50_000),
+      '1:'.repeat(100_000),
+      'N'.repeat(200_000),
+      ' '.repeat(200_000),
+    ].flatMap((text): CardInput[] => [
+      ['EXPTIME', `${text}x`],
+      ['TIMESYS', `${text}x`],
+      ['IMAGETYP', `${text}x`],
+      ['RA', `${text}x`],
+      ['SITELAT', `${text}x`],
+      ['DATE-OBS', `${text}x`],
+    ]);
+    for (const card of cards)
+      await readAsFrame(writeFits({ cards: [card, ['DEC', 1], ['SITELONG', 1]], width: 2, height: 2, bitpix: 8 }));
   });
 
   it('wherever a good file is cut, or a byte of it changed', async () => {
-    const good = writeFz({ cards: [['DATE-OBS', '2026-10-14T19:42:10.250'], ['EXPTIME', 300], ['NOTES', 'long '.repeat(40)]], width: 20, height: 20, bitpix: 16 });
+    const good = writeFz({
+      cards: [
+        ['DATE-OBS', '2026-10-14T19:42:10.250'],
+        ['EXPTIME', 300],
+        ['NOTES', 'long '.repeat(40)],
+      ],
+      width: 20,
+      height: 20,
+      bitpix: 16,
+    });
     await fc.assert(
       fc.asyncProperty(fc.nat(good.length), fc.nat(good.length - 1), fc.nat(255), async (length, at, byte) => {
         const bad = Buffer.from(good.subarray(0, length));

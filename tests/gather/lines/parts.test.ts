@@ -10,12 +10,16 @@ import { WarningTally } from '../../../src/gather/lines/warning-tally.js';
 describe('RFC 3339 times', () => {
   it('agrees with the platform on every instant and offset', () => {
     fc.assert(
-      fc.property(fc.integer({ min: Date.UTC(1900, 0, 1), max: Date.UTC(2199, 11, 31) }), fc.integer({ min: -14 * 60, max: 14 * 60 }), (atMs, offset) => {
-        const wall = new Date(atMs + offset * 60_000).toISOString().slice(0, -1);
-        const two = (n: number): string => String(n).padStart(2, '0');
-        const zone = `${offset < 0 ? '-' : '+'}${two(Math.floor(Math.abs(offset) / 60))}:${two(Math.abs(offset) % 60)}`;
-        expect(rfc3339(wall + zone)).toBe(atMs);
-      }),
+      fc.property(
+        fc.integer({ min: Date.UTC(1900, 0, 1), max: Date.UTC(2199, 11, 31) }),
+        fc.integer({ min: -14 * 60, max: 14 * 60 }),
+        (atMs, offset) => {
+          const wall = new Date(atMs + offset * 60_000).toISOString().slice(0, -1);
+          const two = (n: number): string => String(n).padStart(2, '0');
+          const zone = `${offset < 0 ? '-' : '+'}${two(Math.floor(Math.abs(offset) / 60))}:${two(Math.abs(offset) % 60)}`;
+          expect(rfc3339(wall + zone)).toBe(atMs);
+        },
+      ),
     );
   });
 
@@ -35,9 +39,21 @@ describe('RFC 3339 times', () => {
   });
 
   it.each([
-    '', '2026-10-14', '2026-10-14T19:42:10', '2026-10-14T19:42:10.Z', '2026-13-14T19:42:10Z', '2026-02-29T19:42:10Z',
-    '2026-10-14T24:00:00Z', '2026-10-14T19:60:10Z', '2026-10-14T19:42:61Z', '2026-10-14T19:42:10+1:00', '2026-10-14T19:42:10+0100',
-    '2026-10-14T19:42:10Z ', 'x026-10-14T19:42:10Z', '2026-10-14T19:42:1xZ', '２026-10-14T19:42:10Z',
+    '',
+    '2026-10-14',
+    '2026-10-14T19:42:10',
+    '2026-10-14T19:42:10.Z',
+    '2026-13-14T19:42:10Z',
+    '2026-02-29T19:42:10Z',
+    '2026-10-14T24:00:00Z',
+    '2026-10-14T19:60:10Z',
+    '2026-10-14T19:42:61Z',
+    '2026-10-14T19:42:10+1:00',
+    '2026-10-14T19:42:10+0100',
+    '2026-10-14T19:42:10Z ',
+    'x026-10-14T19:42:10Z',
+    '2026-10-14T19:42:1xZ',
+    '２026-10-14T19:42:10Z',
   ])('refuses %j', (text) => {
     expect(rfc3339(text)).toBeNaN();
   });
@@ -66,13 +82,19 @@ describe('the civil calendar', () => {
 describe('the line index', () => {
   it('finds the same line ends as a search for each', () => {
     fc.assert(
-      fc.property(fc.array(fc.constantFrom(0x0a, 0x0b, 0x09, 0x0d, 0x8a, 0x41, 0x00, 0xff)), fc.nat(3), (values, offset) => {
-        const bytes = new Uint8Array(new ArrayBuffer(values.length + offset), offset);
-        bytes.set(values);
-        const index: LineIndex = { ends: new Int32Array(1), count: 0 };
-        indexLines(bytes, index);
-        expect([...index.ends.subarray(0, index.count)]).toEqual(values.flatMap((value, i) => (value === 0x0a ? [i] : [])));
-      }),
+      fc.property(
+        fc.array(fc.constantFrom(0x0a, 0x0b, 0x09, 0x0d, 0x8a, 0x41, 0x00, 0xff)),
+        fc.nat(3),
+        (values, offset) => {
+          const bytes = new Uint8Array(new ArrayBuffer(values.length + offset), offset);
+          bytes.set(values);
+          const index: LineIndex = { ends: new Int32Array(1), count: 0 };
+          indexLines(bytes, index);
+          expect([...index.ends.subarray(0, index.count)]).toEqual(
+            values.flatMap((value, i) => (value === 0x0a ? [i] : [])),
+          );
+        },
+      ),
     );
   });
 });
@@ -80,19 +102,27 @@ describe('the line index', () => {
 describe('plain numbers', () => {
   it('are the doubles the platform reads', () => {
     fc.assert(
-      fc.property(fc.integer({ min: -(10 ** 15) + 1, max: 10 ** 15 - 1 }), fc.nat(14), fc.boolean(), (digits, decimals, comma) => {
-        const size = String(Math.abs(digits)).padStart(decimals + 1, '0');
-        fc.pre(size.length <= 15);
-        const text = `${digits < 0 ? '-' : ''}${size.slice(0, size.length - decimals)}${decimals > 0 ? `.${size.slice(-decimals)}` : ''}`;
-        const bytes = Buffer.from(comma ? text.replace('.', ',') : text);
-        expect(plainNumber(bytes, 0, bytes.length, comma)).toBe(Number(text));
-      }),
+      fc.property(
+        fc.integer({ min: -(10 ** 15) + 1, max: 10 ** 15 - 1 }),
+        fc.nat(14),
+        fc.boolean(),
+        (digits, decimals, comma) => {
+          const size = String(Math.abs(digits)).padStart(decimals + 1, '0');
+          fc.pre(size.length <= 15);
+          const text = `${digits < 0 ? '-' : ''}${size.slice(0, size.length - decimals)}${decimals > 0 ? `.${size.slice(-decimals)}` : ''}`;
+          const bytes = Buffer.from(comma ? text.replace('.', ',') : text);
+          expect(plainNumber(bytes, 0, bytes.length, comma)).toBe(Number(text));
+        },
+      ),
     );
   });
 
-  it.each(['', '-', '.', '1e5', '1.2.3', ' 1', '1 ', '1234567890123456', 'NaN', '0x10', '1,5'])('leave %j to others', (text) => {
-    expect(plainNumber(Buffer.from(text), 0, text.length)).toBeNaN();
-  });
+  it.each(['', '-', '.', '1e5', '1.2.3', ' 1', '1 ', '1234567890123456', 'NaN', '0x10', '1,5'])(
+    'leave %j to others',
+    (text) => {
+      expect(plainNumber(Buffer.from(text), 0, text.length)).toBeNaN();
+    },
+  );
 });
 
 describe('sample columns', () => {

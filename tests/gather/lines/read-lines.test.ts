@@ -37,16 +37,23 @@ async function lines(rootDir: string, name: string, encoding = 'auto', onFirst?:
   return { ...file, texts, numbers, codes: tally.list().map((warning) => warning.code), largestBlock, openEnded };
 }
 
-const read = (content: string | Uint8Array, encoding?: string): Promise<Lines> => withLog(content, (root, name) => lines(root, name, encoding));
+const read = (content: string | Uint8Array, encoding?: string): Promise<Lines> =>
+  withLog(content, (root, name) => lines(root, name, encoding));
 
 describe('reading a log as lines', () => {
   it('gives every line with its number, whatever the lengths', async () => {
     await fc.assert(
-      fc.asyncProperty(fc.array(fc.string({ unit: 'binary', maxLength: 40 }).map((text) => text.replace(/[\r\n\0\ufeff]/g, ' ')), { minLength: 1 }), async (texts) => {
-        const result = await read(texts.join('\n') + '\n');
-        expect(result.texts).toEqual(texts.map((text) => Buffer.from(text).toString()));
-        expect(result.numbers).toEqual(texts.map((_, i) => i + 1));
-      }),
+      fc.asyncProperty(
+        fc.array(
+          fc.string({ unit: 'binary', maxLength: 40 }).map((text) => text.replace(/[\r\n\0\ufeff]/g, ' ')),
+          { minLength: 1 },
+        ),
+        async (texts) => {
+          const result = await read(texts.join('\n') + '\n');
+          expect(result.texts).toEqual(texts.map((text) => Buffer.from(text).toString()));
+          expect(result.numbers).toEqual(texts.map((_, i) => i + 1));
+        },
+      ),
       { numRuns: 60 },
     );
   });
@@ -76,7 +83,9 @@ describe('reading a log as lines', () => {
   });
 
   it('reads a line that is not UTF-8 as windows-1252 and leaves the others alone', async () => {
-    const result = await read(Buffer.concat([Buffer.from('10 °C\n'), Buffer.from('11 °C\n', 'latin1'), Buffer.from('12 °C\n')]));
+    const result = await read(
+      Buffer.concat([Buffer.from('10 °C\n'), Buffer.from('11 °C\n', 'latin1'), Buffer.from('12 °C\n')]),
+    );
     expect(result.texts).toEqual(['10 °C', '11 °C', '12 °C']);
     expect(result.codes).toEqual(['not-utf-8']);
   });
@@ -178,11 +187,15 @@ describe('reading a log as lines', () => {
 
   it('never throws, whatever the bytes', async () => {
     await fc.assert(
-      fc.asyncProperty(fc.uint8Array({ maxLength: 3000 }), fc.constantFrom('auto', 'utf-8', 'utf-16le', 'windows-1252'), async (bytes, encoding) => {
-        const result = await read(bytes, encoding);
-        expect(result.sizeBytes).toBe(bytes.length);
-        expect(result.texts.length).toBeGreaterThanOrEqual(result.lines);
-      }),
+      fc.asyncProperty(
+        fc.uint8Array({ maxLength: 3000 }),
+        fc.constantFrom('auto', 'utf-8', 'utf-16le', 'windows-1252'),
+        async (bytes, encoding) => {
+          const result = await read(bytes, encoding);
+          expect(result.sizeBytes).toBe(bytes.length);
+          expect(result.texts.length).toBeGreaterThanOrEqual(result.lines);
+        },
+      ),
       { numRuns: 150 },
     );
   });

@@ -25,7 +25,11 @@ describe('adding a session to the archive', () => {
     expect(await add(archive, record)).toMatchObject({ state: 'new', file: `${NIGHT}.json`, warnings: [] });
     expect(readdirSync(archive)).toEqual([`${NIGHT}.json`]);
     expect(stored(archive)).toEqual(JSON.parse(JSON.stringify(record)));
-    expect(readFileSync(join(archive, `${NIGHT}.json`), 'utf8').split('\n').filter((line) => line.includes('"identity"'))).toHaveLength(3);
+    expect(
+      readFileSync(join(archive, `${NIGHT}.json`), 'utf8')
+        .split('\n')
+        .filter((line) => line.includes('"identity"')),
+    ).toHaveLength(3);
   });
 
   it('changes nothing when the same session comes again', async () => {
@@ -33,14 +37,23 @@ describe('adding a session to the archive', () => {
     const record = sessionOf(NIGHT, 'a', frames(0, 3));
     await add(archive, record);
     const before = readFileSync(join(archive, `${NIGHT}.json`));
-    expect(await add(archive, JSON.parse(JSON.stringify(record)) as SessionRecord)).toMatchObject({ state: 'unchanged' });
+    expect(await add(archive, JSON.parse(JSON.stringify(record)) as SessionRecord)).toMatchObject({
+      state: 'unchanged',
+    });
     expect(readFileSync(join(archive, `${NIGHT}.json`)).equals(before)).toBe(true);
   });
 
   it('puts a session judged anew in its own place, and says when frames have gone', async () => {
     const archive = tempFolder();
     await add(archive, sessionOf(NIGHT, 'a', frames(0, 5)));
-    const again = await add(archive, sessionOf(NIGHT, 'a', frames(1, 5).map((f) => ({ ...f, verdict: 'doubtful' as const }))));
+    const again = await add(
+      archive,
+      sessionOf(
+        NIGHT,
+        'a',
+        frames(1, 5).map((f) => ({ ...f, verdict: 'doubtful' as const })),
+      ),
+    );
     expect(again.state).toBe('replaced');
     expect(again.warnings.map((w) => [w.code, w.count])).toEqual([['frames-gone', 1]]);
     expect(stored(archive).frames.map((f) => f.verdict)).toEqual(Array(4).fill('doubtful'));
@@ -62,8 +75,17 @@ describe('adding a session to the archive', () => {
     const archive = tempFolder();
     await add(archive, sessionOf(NIGHT, 'a', frames(0, 3)));
     const far = { ...CIERZO, name: 'Isla Ñandú', longitude: -17.9 };
-    expect(await add(archive, sessionOf(NIGHT, 'b', [frameOf(NIGHT, 0, { identity: 'x' })], { site: far }))).toMatchObject({ state: 'new', file: `${NIGHT}.isla-nandu.json` });
-    expect(await add(archive, sessionOf(NIGHT, 'c', [frameOf(NIGHT, 1, { identity: 'y' })], { site: { ...far, latitude: far.latitude + 0.02 } }))).toMatchObject({ state: 'merged', file: `${NIGHT}.isla-nandu.json` });
+    expect(
+      await add(archive, sessionOf(NIGHT, 'b', [frameOf(NIGHT, 0, { identity: 'x' })], { site: far })),
+    ).toMatchObject({ state: 'new', file: `${NIGHT}.isla-nandu.json` });
+    expect(
+      await add(
+        archive,
+        sessionOf(NIGHT, 'c', [frameOf(NIGHT, 1, { identity: 'y' })], {
+          site: { ...far, latitude: far.latitude + 0.02 },
+        }),
+      ),
+    ).toMatchObject({ state: 'merged', file: `${NIGHT}.isla-nandu.json` });
     expect(stored(archive).frames).toHaveLength(3);
   });
 
@@ -102,7 +124,9 @@ describe('adding a session to the archive', () => {
     const archive = tempFolder();
     await add(archive, sessionOf(NIGHT, 'a', frames(0, 3)));
     const before = readFileSync(join(archive, `${NIGHT}.json`), 'utf8');
-    await expect(addSession(archive, sessionOf(NIGHT, 'b', frames(3, 5)), () => Promise.reject(new Error('disk full')))).rejects.toThrow('disk full');
+    await expect(
+      addSession(archive, sessionOf(NIGHT, 'b', frames(3, 5)), () => Promise.reject(new Error('disk full'))),
+    ).rejects.toThrow('disk full');
     expect(readFileSync(join(archive, `${NIGHT}.json`), 'utf8')).toBe(before);
     expect(readdirSync(archive)).toEqual([`${NIGHT}.json`]);
   });

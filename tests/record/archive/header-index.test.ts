@@ -8,7 +8,10 @@ import { cleanUp, tempFolder } from '../../support/temp-folder.js';
 cleanUp();
 
 const RULES: ReadingRules = { keep: ['TELESCOP'], extra: {}, version: '1' };
-const write: WriteFile = (path, text) => { writeFileSync(path, text); return Promise.resolve(); };
+const write: WriteFile = (path, text) => {
+  writeFileSync(path, text);
+  return Promise.resolve();
+};
 const frame = (hash: string): HeaderFrame => ({ file: 'x', sizeBytes: 5760, headerHash: hash, kind: 'light' });
 const file = (path: string, changedMs = 5): IndexedFile => ({ path, sizeBytes: 5760, changedMs, frame: frame(path) });
 const pathsOf = (index: HeaderIndex) => [...index.all()].map((f) => f.path);
@@ -69,7 +72,10 @@ describe('the index of an imported folder', () => {
   it('passes over lines that are none of its own', () => {
     const archive = tempFolder();
     new HeaderIndex(archive, 's', RULES).add([file('a')]);
-    appendFileSync(join(archive, '.index/s.jsonl'), '{"path":7}\n[]\nnonsense\n{"path":"b","sizeBytes":1,"changedMs":1,"frame":{"kind":"light"}}\n');
+    appendFileSync(
+      join(archive, '.index/s.jsonl'),
+      '{"path":7}\n[]\nnonsense\n{"path":"b","sizeBytes":1,"changedMs":1,"frame":{"kind":"light"}}\n',
+    );
     expect(pathsOf(new HeaderIndex(archive, 's', RULES))).toEqual(['a']);
   });
 

@@ -1,4 +1,14 @@
-import { copyFileSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, truncateSync, utimesSync, writeFileSync } from 'node:fs';
+import {
+  copyFileSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  truncateSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs';
 import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { addFolders, addNights } from '../../../src/archive.js';
@@ -21,11 +31,29 @@ function light(path: string, begin: string, more: readonly CardInput[] = []): (f
     const file = join(folder, path);
     mkdirSync(dirname(file), { recursive: true });
     const cards: CardInput[] = [
-      ['IMAGETYP', 'LIGHT'], ['DATE-OBS', begin], ['EXPTIME', 300], ['OBJECT', 'M 33'], ['FILTER', 'L'], ['TELESCOP', 'heron'], ['FOCALLEN', 480],
-      ['RA', 23.4625], ['DEC', 30.6602], ['SITELAT', 40.42], ['SITELONG', -1.12], ...more,
+      ['IMAGETYP', 'LIGHT'],
+      ['DATE-OBS', begin],
+      ['EXPTIME', 300],
+      ['OBJECT', 'M 33'],
+      ['FILTER', 'L'],
+      ['TELESCOP', 'heron'],
+      ['FOCALLEN', 480],
+      ['RA', 23.4625],
+      ['DEC', 30.6602],
+      ['SITELAT', 40.42],
+      ['SITELONG', -1.12],
+      ...more,
     ];
     // The last card of a keyword is the one that counts.
-    writeFileSync(file, writeFits({ cards: [...new Map(cards.map((card) => [card[0], card] as const)).values()], width: 6, height: 4, bitpix: 16 }));
+    writeFileSync(
+      file,
+      writeFits({
+        cards: [...new Map(cards.map((card) => [card[0], card] as const)).values()],
+        width: 6,
+        height: 4,
+        bitpix: 16,
+      }),
+    );
   };
 }
 
@@ -42,7 +70,8 @@ async function add(archive: string, ...folders: string[]) {
   return first;
 }
 
-const kept = (archive: string) => sum(readArchivedNights(archive).nights.flatMap((n) => n.totals.map((t) => t.frames.kept)));
+const kept = (archive: string) =>
+  sum(readArchivedNights(archive).nights.flatMap((n) => n.totals.map((t) => t.frames.kept)));
 const states = (result: Awaited<ReturnType<typeof add>>) => result.nights.map((n) => [n.night, n.state]);
 
 const evening = (n: number) => light(`2026/a/${n}.fits`, `2026-10-10T21:${String(10 + 6 * n).padStart(2, '0')}:00`);
@@ -57,9 +86,9 @@ describe('importing past nights from their frames', () => {
     expect(states(result)).toEqual([['2026-11-09', 'new']]);
     const reading = readRecord(readFileSync(join(archive, '2026-11-09.json'), 'utf8'));
     expect(reading.ok && reading.record.headersOnly).toBe(true);
-    expect(reading.ok && reading.record.totals.map((t) => `${t.target} ${t.filter} ${t.train} ${t.seconds.kept}`).sort()).toEqual(
-      truth.totals.map((t) => `${t.target} ${t.filter} ${t.train} ${t.seconds.kept}`).sort(),
-    );
+    expect(
+      reading.ok && reading.record.totals.map((t) => `${t.target} ${t.filter} ${t.train} ${t.seconds.kept}`).sort(),
+    ).toEqual(truth.totals.map((t) => `${t.target} ${t.filter} ${t.train} ${t.seconds.kept}`).sort());
   });
 
   it('reads nothing the second time, and only what is new the third', async () => {
@@ -74,7 +103,10 @@ describe('importing past nights from their frames', () => {
     light('b/other.fits', '2026-10-12T22:00:00')(folder);
     const third = await add(archive, folder);
     expect(third.read).toBe(2);
-    expect(states(third)).toEqual([['2026-10-10', 'replaced'], ['2026-10-12', 'new']]);
+    expect(states(third)).toEqual([
+      ['2026-10-10', 'replaced'],
+      ['2026-10-12', 'new'],
+    ]);
     expect(kept(archive)).toBe(4);
   });
 
@@ -128,18 +160,38 @@ describe('importing past nights from their frames', () => {
 
   it('makes no night of a clock that was never set, and says so', async () => {
     const archive = tempFolder();
-    const result = await add(archive, folderWith(evening(0), light('x.fits', '1970-01-01T00:00:12'), light('y.fits', '2031-05-01T22:00:00')));
+    const result = await add(
+      archive,
+      folderWith(evening(0), light('x.fits', '1970-01-01T00:00:12'), light('y.fits', '2031-05-01T22:00:00')),
+    );
     expect(states(result)).toEqual([['2026-10-10', 'new']]);
     expect(result.warnings.find((w) => w.code === 'implausible-date')).toMatchObject({ count: 2 });
   });
 
   it('keeps sites apart, each with its own midnight', async () => {
     const archive = tempFolder();
-    const desert = [['SITELAT', -24.6], ['SITELONG', -70.4]] as const satisfies readonly CardInput[];
+    const desert = [
+      ['SITELAT', -24.6],
+      ['SITELONG', -70.4],
+    ] as const satisfies readonly CardInput[];
     // 03:00 UTC is the same evening still in the west, and the small hours in Teruel.
-    const result = await add(archive, folderWith(light('home.fits', '2026-10-11T03:01:40'), light('far.fits', '2026-10-11T13:00:00', desert), light('far2.fits', '2026-10-11T03:00:00', desert)));
-    expect(states(result)).toEqual([['2026-10-10', 'new'], ['2026-10-10', 'new']]);
-    expect(readArchivedNights(archive).nights.map((n) => sum(n.totals.map((t) => t.frames.taken))).sort()).toEqual([1, 2]);
+    const result = await add(
+      archive,
+      folderWith(
+        light('home.fits', '2026-10-11T03:01:40'),
+        light('far.fits', '2026-10-11T13:00:00', desert),
+        light('far2.fits', '2026-10-11T03:00:00', desert),
+      ),
+    );
+    expect(states(result)).toEqual([
+      ['2026-10-10', 'new'],
+      ['2026-10-10', 'new'],
+    ]);
+    expect(
+      readArchivedNights(archive)
+        .nights.map((n) => sum(n.totals.map((t) => t.frames.taken)))
+        .sort(),
+    ).toEqual([1, 2]);
   });
 
   it('tells trains by a rig file when one is given', async () => {
@@ -148,8 +200,14 @@ describe('importing past nights from their frames', () => {
     const rig = 'trains:\n  - { id: long, match: { TELESCOP: wren } }\n  - { id: short, match: { TELESCOP: heron } }\n';
     const [result] = await addFolders(archive, [folder], { ...OPTIONS, rig: { name: 'rig.yaml', text: rig } });
     expect(result?.nights).toHaveLength(1);
-    expect(readArchivedNights(archive).nights[0]?.trains.map((t) => t.id).sort()).toEqual(['long', 'short']);
-    await expect(addFolders(archive, [folder], { ...OPTIONS, rig: { name: 'rig.yaml', text: 'trains: 5' } })).rejects.toThrow('rig.yaml:1: trains must be a list');
+    expect(
+      readArchivedNights(archive)
+        .nights[0]?.trains.map((t) => t.id)
+        .sort(),
+    ).toEqual(['long', 'short']);
+    await expect(
+      addFolders(archive, [folder], { ...OPTIONS, rig: { name: 'rig.yaml', text: 'trains: 5' } }),
+    ).rejects.toThrow('rig.yaml:1: trains must be a list');
   });
 
   it('tells what is no FITS, leaves it out, and does not look at it again', async () => {
@@ -164,7 +222,10 @@ describe('importing past nights from their frames', () => {
 
   it('tells the progress of headers and of nights to the end', async () => {
     const seen: string[] = [];
-    await addFolders(tempFolder(), [folderWith(evening(0), evening(1))], { ...OPTIONS, onProgress: (what, done, total) => seen.push(`${what} ${done}/${total}`) });
+    await addFolders(tempFolder(), [folderWith(evening(0), evening(1))], {
+      ...OPTIONS,
+      onProgress: (what, done, total) => seen.push(`${what} ${done}/${total}`),
+    });
     expect(seen).toContain('headers 2/2');
     expect(seen.at(-1)).toBe('nights 1/1');
   });

@@ -8,15 +8,18 @@ import { cleanUp, tempFolder } from '../../support/temp-folder.js';
 
 cleanUp();
 
-const frames = (night: string, from: number, to: number) => Array.from({ length: to - from }, (_, i) => frameOf(night, from + i));
+const frames = (night: string, from: number, to: number) =>
+  Array.from({ length: to - from }, (_, i) => frameOf(night, from + i));
 
 function archiveOf(records: Readonly<Record<string, SessionRecord | string>>): string {
   const archive = tempFolder();
-  for (const [name, record] of Object.entries(records)) writeFileSync(join(archive, name), typeof record === 'string' ? record : recordText(record));
+  for (const [name, record] of Object.entries(records))
+    writeFileSync(join(archive, name), typeof record === 'string' ? record : recordText(record));
   return archive;
 }
 
-const keptHours = (archive: string) => sum(readArchivedNights(archive).nights.flatMap((n) => n.totals.map((t) => t.ms.kept))) / 3_600_000;
+const keptHours = (archive: string) =>
+  sum(readArchivedNights(archive).nights.flatMap((n) => n.totals.map((t) => t.ms.kept))) / 3_600_000;
 
 describe('reading an archive', () => {
   it('sums nights up, oldest first, whatever their files are called', () => {
@@ -27,9 +30,21 @@ describe('reading an archive', () => {
     const { nights, warnings } = readArchivedNights(archive);
     expect(nights.map((n) => n.date)).toEqual(['2026-08-30', '2026-09-01']);
     expect(warnings).toEqual([]);
-    expect(nights[0]).toMatchObject({ site: { minimumAltitudeDeg: 25, darkness: 'nautical' }, isDarkness: true, totals: [{ target: 'NGC 281', filter: 'Ha', train: 'heron', ms: { kept: 15 * 240_000 } }] });
-    expect(nights[0]?.trains[0]).toMatchObject({ id: 'heron', guidingRmsArcsec: 0.6, starSize: 2.4, ditherWaitMs: null });
-    expect(nights[0]?.used).toEqual({ startMs: Date.parse('2026-08-30T20:00:00Z'), endMs: Date.parse('2026-08-30T20:00:00Z') + 14 * 300_000 + 240_000 });
+    expect(nights[0]).toMatchObject({
+      site: { minimumAltitudeDeg: 25, darkness: 'nautical' },
+      isDarkness: true,
+      totals: [{ target: 'NGC 281', filter: 'Ha', train: 'heron', ms: { kept: 15 * 240_000 } }],
+    });
+    expect(nights[0]?.trains[0]).toMatchObject({
+      id: 'heron',
+      guidingRmsArcsec: 0.6,
+      starSize: 2.4,
+      ditherWaitMs: null,
+    });
+    expect(nights[0]?.used).toEqual({
+      startMs: Date.parse('2026-08-30T20:00:00Z'),
+      endMs: Date.parse('2026-08-30T20:00:00Z') + 14 * 300_000 + 240_000,
+    });
   });
 
   it('is empty for an empty archive', () => {
@@ -38,7 +53,10 @@ describe('reading an archive', () => {
 
   it('merges files of one night and site that a user put beside each other', () => {
     const night = '2026-09-01';
-    const archive = archiveOf({ '2026-09-01.json': sessionOf(night, 'a', frames(night, 0, 10)), '2026-09-01.copy.json': sessionOf(night, 'b', frames(night, 0, 15)) });
+    const archive = archiveOf({
+      '2026-09-01.json': sessionOf(night, 'a', frames(night, 0, 10)),
+      '2026-09-01.copy.json': sessionOf(night, 'b', frames(night, 0, 15)),
+    });
     expect(readArchivedNights(archive).nights).toHaveLength(1);
     expect(keptHours(archive)).toBe(1);
   });
@@ -50,7 +68,10 @@ describe('reading an archive', () => {
       '2026-09-02.json': sessionOf('2026-09-02', 'local', own),
     });
     const { nights, warnings } = readArchivedNights(archive);
-    expect(nights.map((n) => [n.date, sum(n.totals.map((t) => t.frames.kept))])).toEqual([['2026-09-01', 0], ['2026-09-02', 15]]);
+    expect(nights.map((n) => [n.date, sum(n.totals.map((t) => t.frames.kept))])).toEqual([
+      ['2026-09-01', 0],
+      ['2026-09-02', 15],
+    ]);
     expect(warnings.map((w) => [w.code, w.count])).toEqual([['frames-of-two-nights', 15]]);
   });
 
@@ -58,7 +79,9 @@ describe('reading an archive', () => {
     const night = '2026-09-01';
     const archive = archiveOf({
       '2026-09-01.json': sessionOf(night, 'a', frames(night, 0, 2)),
-      '2026-09-01.far.json': sessionOf(night, 'b', [frameOf(night, 0, { identity: 'far' })], { site: { ...CIERZO, name: 'Far', latitude: -24.6, longitude: -70.4 } }),
+      '2026-09-01.far.json': sessionOf(night, 'b', [frameOf(night, 0, { identity: 'far' })], {
+        site: { ...CIERZO, name: 'Far', latitude: -24.6, longitude: -70.4 },
+      }),
     });
     expect(readArchivedNights(archive).nights.map((n) => n.site?.name)).toEqual(['Far', 'Cierzo Hill']);
   });
@@ -69,10 +92,15 @@ describe('reading an archive', () => {
       '2026-09-01.json': sessionOf(night, 'a', frames(night, 0, 2), { site: { ...CIERZO, latitude: 400 } }),
       '2026-09-02.json': sessionOf('2026-09-02', 'a', [frameOf('2026-09-02', 0, { seconds: 1e300 })]),
       '2026-09-03.json': { ...sessionOf('2026-09-03', 'a', []), night: '2026-13-45' },
-      '2026-09-04.json': sessionOf('2026-09-04', 'a', frames('2026-09-04', 0, 1), { window: { start: '2026-09-05T04:00:00.000Z', end: '2026-09-04T19:00:00.000Z', kind: 'nautical' } }),
+      '2026-09-04.json': sessionOf('2026-09-04', 'a', frames('2026-09-04', 0, 1), {
+        window: { start: '2026-09-05T04:00:00.000Z', end: '2026-09-04T19:00:00.000Z', kind: 'nautical' },
+      }),
     });
     const { nights, warnings } = readArchivedNights(archive);
-    expect(nights.map((n) => [n.date, n.site === null])).toEqual([['2026-09-01', true], ['2026-09-04', false]]);
+    expect(nights.map((n) => [n.date, n.site === null])).toEqual([
+      ['2026-09-01', true],
+      ['2026-09-04', false],
+    ]);
     expect(warnings.map((w) => w.code)).toEqual(['damaged-record', 'damaged-record']);
   });
 
@@ -88,7 +116,14 @@ describe('reading an archive', () => {
     const { nights, warnings } = readArchivedNights(archive);
     expect(nights.map((n) => n.date)).toEqual(['2026-09-01']);
     expect(warnings.map((w) => w.code).sort()).toEqual(['damaged-record', 'damaged-record', 'newer-record']);
-    expect(readdirSync(archive).sort()).toEqual(['2026-09-01.json', '2026-09-02.json.damaged', '2026-09-03.json', 'hand-named.json.damaged', 'notes.json', 'progress.json']);
+    expect(readdirSync(archive).sort()).toEqual([
+      '2026-09-01.json',
+      '2026-09-02.json.damaged',
+      '2026-09-03.json',
+      'hand-named.json.damaged',
+      'notes.json',
+      'progress.json',
+    ]);
     expect(existsSync(join(archive, '2026-09-02.json'))).toBe(false);
   });
 });

@@ -5,17 +5,32 @@ import { drawn, missingOf, outline } from '../../support/charts.js';
 
 describe('the altitude chart', () => {
   it('shows Moon, limit, and each target whole and while imaged', () => {
-    expect(Object.keys(outline(drawn(altitude, namedNight('twin-night'))))).toEqual(['Moon', 'limit', 'IC 1396', 'NGC 281', 'IC 1396, imaged', 'NGC 281, imaged']);
+    expect(Object.keys(outline(drawn(altitude, namedNight('twin-night'))))).toEqual([
+      'Moon',
+      'limit',
+      'IC 1396',
+      'NGC 281',
+      'IC 1396, imaged',
+      'NGC 281, imaged',
+    ]);
   });
 
   it('follows the horizon where the limit is not the same all round', () => {
     const night = buildNight(TWIN_PLAN);
-    const hills = { ...night, curves: night.curves.map((curve) => ({ ...curve, points: curve.points.map((p, index) => ({ ...p, limitDeg: 20 + (index % 7) })) })) };
+    const hills = {
+      ...night,
+      curves: night.curves.map((curve) => ({
+        ...curve,
+        points: curve.points.map((p, index) => ({ ...p, limitDeg: 20 + (index % 7) })),
+      })),
+    };
     expect(Object.keys(outline(drawn(altitude, hills)))).toContain('limit for NGC 281');
   });
 
   it('says when each target stood highest', () => {
-    expect(drawn(altitude, namedNight('twin-night')).altText).toMatch(/IC 1396 stood highest at \d\d:\d\d, \d+° up and NGC 281 stood highest/);
+    expect(drawn(altitude, namedNight('twin-night')).altText).toMatch(
+      /IC 1396 stood highest at \d\d:\d\d, \d+° up and NGC 281 stood highest/,
+    );
   });
 
   it('has a row for every whole hour, with Sun and Moon', () => {
@@ -30,6 +45,8 @@ describe('the altitude chart', () => {
 
   it('needs a site and a target whose place is known', () => {
     expect(missingOf(altitude, namedNight('no-site'))).toBe('the site is not known');
-    expect(missingOf(altitude, { ...namedNight('twin-night'), curves: [], site: CIERZO_HILL })).toBe('the place of no target is known');
+    expect(missingOf(altitude, { ...namedNight('twin-night'), curves: [], site: CIERZO_HILL })).toBe(
+      'the place of no target is known',
+    );
   });
 });

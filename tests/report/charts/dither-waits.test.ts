@@ -14,7 +14,9 @@ describe('the chart of waits', () => {
   });
 
   it('says how long each waited in all', () => {
-    expect(drawn(ditherWaits, namedNight('twin-night')).altText).toMatch(/heron \d+ m in all, half of them below \d+ s and wren/);
+    expect(drawn(ditherWaits, namedNight('twin-night')).altText).toMatch(
+      /heron \d+ m in all, half of them below \d+ s and wren/,
+    );
   });
 
   it('needs two trains and a dither', () => {

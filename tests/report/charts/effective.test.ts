@@ -12,7 +12,9 @@ describe('the chart of effective integration', () => {
 
   it('parts what was kept into effective time, the Moon’s share and the rest', () => {
     expect(Object.values(outline(drawn(effective, night)))).toEqual([weighed.length, weighed.length, weighed.length]);
-    const bars = drawn(effective, night).config.data.datasets.flatMap((set) => set.data).map(Number);
+    const bars = drawn(effective, night)
+      .config.data.datasets.flatMap((set) => set.data)
+      .map(Number);
     expect(sum(bars) * 3_600_000).toBeCloseTo(sum(weighed.map((t) => t.ms.kept)), 3);
   });
 

@@ -8,7 +8,9 @@ describe('the focus chart', () => {
   it('shows how far each focuser moved, and the temperature', () => {
     const drawing = drawn(focus, namedNight('twin-night'));
     expect(Object.keys(outline(drawing))).toEqual(['temperature', 'heron', 'wren']);
-    expect(drawing.altText).toMatch(/heron moved by −\d+ steps and wren moved by −\d+ steps while the temperature changed by −\d/);
+    expect(drawing.altText).toMatch(
+      /heron moved by −\d+ steps and wren moved by −\d+ steps while the temperature changed by −\d/,
+    );
   });
 
   it('needs a focuser position or a temperature', () => {

@@ -16,8 +16,11 @@ describe('the guiding strip', () => {
     const night = namedNight('twin-night');
     const at = night.window.startMs + 3_600_000;
     const guiding = {
-      atMs: Float64Array.of(at, at + 1, at + 2), raArcsec: Float64Array.of(3, -3, 3), decArcsec: Float64Array.of(4, 4, -4),
-      snr: Float64Array.of(NaN, NaN, NaN), sources: [],
+      atMs: Float64Array.of(at, at + 1, at + 2),
+      raArcsec: Float64Array.of(3, -3, 3),
+      decArcsec: Float64Array.of(4, 4, -4),
+      snr: Float64Array.of(NaN, NaN, NaN),
+      sources: [],
     };
     const { config } = drawn(guidingStrip, { ...night, guiding });
     const highest = (label: string): number => {

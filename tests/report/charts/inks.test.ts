@@ -11,7 +11,9 @@ describe('inks', () => {
 
   it('resolves to the page’s variables', () => {
     expect(resolveInks(`<path fill="${ink('paper')}"/>`)).toBe('<path fill="var(--paper)"/>');
-    expect(resolveInks(`<path stroke="${ink('rule', 'dashed')}"/>`)).toBe('<path stroke="var(--rule)" stroke-dasharray="6 4"/>');
+    expect(resolveInks(`<path stroke="${ink('rule', 'dashed')}"/>`)).toBe(
+      '<path stroke="var(--rule)" stroke-dasharray="6 4"/>',
+    );
     expect(resolveInks(`<text fill="${ink('ink', 'bold')}"/>`)).toBe('<text fill="var(--ink)" font-weight="600"/>');
   });
 

@@ -10,8 +10,13 @@ describe('the chart of integration', () => {
 
   it('sums to the night’s integration, in hours', () => {
     const night = namedNight('twin-night');
-    const sum = drawn(integration, night).config.data.datasets.flatMap((set) => set.data).reduce<number>((total, value) => total + Number(value), 0);
-    expect(sum * 3_600_000).toBeCloseTo(night.totals.reduce((total, one) => total + one.ms.taken, 0), 3);
+    const sum = drawn(integration, night)
+      .config.data.datasets.flatMap((set) => set.data)
+      .reduce<number>((total, value) => total + Number(value), 0);
+    expect(sum * 3_600_000).toBeCloseTo(
+      night.totals.reduce((total, one) => total + one.ms.taken, 0),
+      3,
+    );
   });
 
   it('cuts a name that would push the bars off the picture', () => {

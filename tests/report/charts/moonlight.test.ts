@@ -27,7 +27,16 @@ describe('the chart of moonlight', () => {
   it('needs a site, and a Moon above the horizon', () => {
     expect(missingOf(moonlight, worthyNight('no-site'))).toBe('the site is not known');
     expect(missingOf(moonlight, namedNight('twin-night'))).toBe('the place of no target is known');
-    const moonless = { ...night, worth: night.worth && { ...night.worth, moonlight: night.worth.moonlight.map((one) => ({ ...one, points: one.points.map((p) => ({ ...p, brighteningMag: 0 })) })) } };
+    const moonless = {
+      ...night,
+      worth: night.worth && {
+        ...night.worth,
+        moonlight: night.worth.moonlight.map((one) => ({
+          ...one,
+          points: one.points.map((p) => ({ ...p, brighteningMag: 0 })),
+        })),
+      },
+    };
     expect(missingOf(moonlight, moonless)).toContain('the Moon was down all night');
   });
 

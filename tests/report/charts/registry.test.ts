@@ -30,9 +30,15 @@ describe('the registry of charts', () => {
           expect(drawing.missing, chart.id).toMatch(/\w/);
           continue;
         }
-        const svg = pageSvg(draw(drawing.config, CHART_WIDTH[size], drawing.heightPx), `${chart.id}-${size}`, drawing.altText);
+        const svg = pageSvg(
+          draw(drawing.config, CHART_WIDTH[size], drawing.heightPx),
+          `${chart.id}-${size}`,
+          drawing.altText,
+        );
         expect(svg, `${chart.id}, ${size}`).not.toMatch(BROKEN);
-        expect(svg, `${chart.id}: a colour that follows no theme`).not.toMatch(/(?:fill|stroke)="(?!none|var\(--)[^"]+"/);
+        expect(svg, `${chart.id}: a colour that follows no theme`).not.toMatch(
+          /(?:fill|stroke)="(?!none|var\(--)[^"]+"/,
+        );
         expect(svg.match(/ d="M/g)?.length ?? 0, `${chart.id}: ink`).toBeGreaterThan(3);
         expect(drawing.altText).toMatch(/\.$/);
         expect(drawing.altText).not.toMatch(BROKEN);
@@ -46,7 +52,11 @@ describe('the registry of charts', () => {
     const night = namedNight('three-trains');
     for (const chart of CHARTS as readonly Chart[]) {
       const drawing = chart.draw(night, { clock: clockOf('UTC'), palette: paletteOf(night), size: 'wide' });
-      if (!('missing' in drawing)) expect(pageSvg(draw(drawing.config, CHART_WIDTH.wide, drawing.heightPx), chart.id, '').length, chart.id).toBeLessThan(60_000);
+      if (!('missing' in drawing))
+        expect(
+          pageSvg(draw(drawing.config, CHART_WIDTH.wide, drawing.heightPx), chart.id, '').length,
+          chart.id,
+        ).toBeLessThan(60_000);
     }
   });
 });

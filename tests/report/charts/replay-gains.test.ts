@@ -18,7 +18,10 @@ describe('the chart of gains by other rules', () => {
   });
 
   it('reaches as far as its whiskers', () => {
-    const scale = drawn(replayGains, night).config.options?.scales?.['x'] as { suggestedMin: number; suggestedMax: number };
+    const scale = drawn(replayGains, night).config.options?.scales?.x as {
+      suggestedMin: number;
+      suggestedMax: number;
+    };
     expect(scale.suggestedMin * 60_000).toBeLessThanOrEqual(Math.min(0, ...shown.map((w) => w.gain.lowMs)));
     expect(scale.suggestedMax * 60_000).toBeGreaterThanOrEqual(Math.max(...shown.map((w) => w.gain.highMs)));
   });

@@ -6,7 +6,12 @@ import { drawn, missingOf, outline } from '../../support/charts.js';
 describe('the chart of the Moon’s distance', () => {
   it('tells imaged, Moon up and Moon down apart for each target', () => {
     expect(Object.keys(outline(drawn(separation, namedNight('twin-night'))))).toEqual([
-      'IC 1396, imaged', 'IC 1396, Moon up', 'IC 1396, Moon down', 'NGC 281, imaged', 'NGC 281, Moon up', 'NGC 281, Moon down',
+      'IC 1396, imaged',
+      'IC 1396, Moon up',
+      'IC 1396, Moon down',
+      'NGC 281, imaged',
+      'NGC 281, Moon up',
+      'NGC 281, Moon down',
     ]);
   });
 

@@ -7,7 +7,8 @@ describe('the chart of star sizes', () => {
   it('has one stroke a frame for each train', () => {
     const night = namedNight('two-hours');
     expect(outline(drawn(starSize, night))).toEqual({
-      wren: 3 * night.frames.filter((frame) => frame.train === 'wren').length, heron: 3 * night.frames.filter((frame) => frame.train === 'heron').length,
+      wren: 3 * night.frames.filter((frame) => frame.train === 'wren').length,
+      heron: 3 * night.frames.filter((frame) => frame.train === 'heron').length,
     });
   });
 
@@ -18,6 +19,8 @@ describe('the chart of star sizes', () => {
 
   it('needs a star size in a header', () => {
     const night = namedNight('two-hours');
-    expect(missingOf(starSize, { ...night, frames: night.frames.map(({ header: _header, ...frame }) => frame) })).toBe('no header carries a star size');
+    expect(missingOf(starSize, { ...night, frames: night.frames.map(({ header: _header, ...frame }) => frame) })).toBe(
+      'no header carries a star size',
+    );
   });
 });

@@ -30,20 +30,37 @@ describe('filter colours', () => {
     for (const sight of SIGHTS) {
       const seen = sight ?? 'common sight';
       it(`keeps filters that follow each other on a train far apart: ${theme}, ${seen}`, () => {
-        for (const set of [['l', 'r', 'g', 'b'], ['ha', 'oiii', 'sii']]) {
-          for (const [a, b] of pairs(set)) expect(difference(colour(`filter-${a}`, theme), colour(`filter-${b}`, theme), sight), `${a} and ${b}`).toBeGreaterThan(12);
+        for (const set of [
+          ['l', 'r', 'g', 'b'],
+          ['ha', 'oiii', 'sii'],
+        ]) {
+          for (const [a, b] of pairs(set))
+            expect(
+              difference(colour(`filter-${a}`, theme), colour(`filter-${b}`, theme), sight),
+              `${a} and ${b}`,
+            ).toBeGreaterThan(12);
         }
       });
 
       it(`keeps any two filters of the trade apart: ${theme}, ${seen}`, () => {
-        for (const [a, b] of pairs(Object.keys(tokens().filters))) expect(difference(colour(`filter-${a}`, theme), colour(`filter-${b}`, theme), sight), `${a} and ${b}`).toBeGreaterThan(8.5);
+        for (const [a, b] of pairs(Object.keys(tokens().filters)))
+          expect(
+            difference(colour(`filter-${a}`, theme), colour(`filter-${b}`, theme), sight),
+            `${a} and ${b}`,
+          ).toBeGreaterThan(8.5);
       });
     }
   }
 
   it('tells filters apart by lightness where all is red', () => {
-    for (const set of [['l', 'r', 'g', 'b'], ['ha', 'oiii', 'sii']]) {
-      for (const [a, b] of pairs(set)) expect(difference(colour(`filter-${a}`, 'red'), colour(`filter-${b}`, 'red')), `${a} and ${b}`).toBeGreaterThan(12);
+    for (const set of [
+      ['l', 'r', 'g', 'b'],
+      ['ha', 'oiii', 'sii'],
+    ]) {
+      for (const [a, b] of pairs(set))
+        expect(difference(colour(`filter-${a}`, 'red'), colour(`filter-${b}`, 'red')), `${a} and ${b}`).toBeGreaterThan(
+          12,
+        );
     }
   });
 
@@ -64,7 +81,10 @@ describe('account colours', () => {
         for (let index = 1; index < ACCOUNTS.length; index++) {
           const [a, b] = [ACCOUNTS[index - 1], ACCOUNTS[index]];
           if (a === undefined || b === undefined || style(a) !== style(b)) continue;
-          expect(difference(colour(`account-${a}`, theme), colour(`account-${b}`, theme), sight), `${a} and ${b}, ${theme}, ${sight ?? 'common sight'}`).toBeGreaterThan(8);
+          expect(
+            difference(colour(`account-${a}`, theme), colour(`account-${b}`, theme), sight),
+            `${a} and ${b}, ${theme}, ${sight ?? 'common sight'}`,
+          ).toBeGreaterThan(8);
         }
       }
     }
@@ -74,7 +94,11 @@ describe('account colours', () => {
 describe('train colours', () => {
   it('keeps the first two trains apart for everyone', () => {
     for (const theme of THEMES_IN_COLOUR) {
-      for (const sight of SIGHTS) expect(difference(colour('train-1', theme), colour('train-2', theme), sight), `${theme}, ${sight ?? 'common sight'}`).toBeGreaterThan(8);
+      for (const sight of SIGHTS)
+        expect(
+          difference(colour('train-1', theme), colour('train-2', theme), sight),
+          `${theme}, ${sight ?? 'common sight'}`,
+        ).toBeGreaterThan(8);
     }
   });
 });

@@ -6,9 +6,19 @@ const colourOf = (name: string): string | undefined => styleFilters([name]).get(
 
 describe('filters of the trade', () => {
   it.each([
-    ['L', 'filter-l'], ['Luminance', 'filter-l'], ['R', 'filter-r'], ['green', 'filter-g'], ['B', 'filter-b'],
-    ['Ha', 'filter-ha'], ['H-alpha', 'filter-ha'], ['Hα', 'filter-ha'], ['OIII', 'filter-oiii'], ['O3', 'filter-oiii'], ['SII', 'filter-sii'],
-    ['Ha 3 nm', 'filter-ha'], ['OIII_6nm', 'filter-oiii'],
+    ['L', 'filter-l'],
+    ['Luminance', 'filter-l'],
+    ['R', 'filter-r'],
+    ['green', 'filter-g'],
+    ['B', 'filter-b'],
+    ['Ha', 'filter-ha'],
+    ['H-alpha', 'filter-ha'],
+    ['Hα', 'filter-ha'],
+    ['OIII', 'filter-oiii'],
+    ['O3', 'filter-oiii'],
+    ['SII', 'filter-sii'],
+    ['Ha 3 nm', 'filter-ha'],
+    ['OIII_6nm', 'filter-oiii'],
   ])('knows %s', (name, token) => {
     expect(colourOf(name)).toBe(token);
   });

@@ -33,18 +33,24 @@ describe('the token file', () => {
   // 4.5 is the least that WCAG 2.2 (success criterion 1.4.3) asks of text.
   it.each(THEMES)('keeps words legible on both papers: %s', (theme) => {
     for (const ground of ['paper', 'paper-deep']) {
-      for (const ink of ['ink', 'ink-soft', 'link', 'loss']) expect(contrast(colour(ink, theme), colour(ground, theme)), `${ink} on ${ground}`).toBeGreaterThanOrEqual(4.5);
+      for (const ink of ['ink', 'ink-soft', 'link', 'loss'])
+        expect(contrast(colour(ink, theme), colour(ground, theme)), `${ink} on ${ground}`).toBeGreaterThanOrEqual(4.5);
     }
   });
 
   it.each(THEMES)('keeps words legible on every sky: %s', (theme) => {
     for (const sky of ['day', 'civil', 'nautical', 'astronomical', 'dark']) {
-      for (const ink of ['ink', 'ink-soft']) expect(contrast(colour(ink, theme), colour(`sky-${sky}`, theme)), `${ink} on ${sky}`).toBeGreaterThanOrEqual(4.5);
+      for (const ink of ['ink', 'ink-soft'])
+        expect(contrast(colour(ink, theme), colour(`sky-${sky}`, theme)), `${ink} on ${sky}`).toBeGreaterThanOrEqual(
+          4.5,
+        );
     }
   });
 
   it('darkens the sky step by step in the light theme', () => {
-    const steps = ['day', 'civil', 'nautical', 'astronomical', 'dark'].map((sky) => contrast(colour(`sky-${sky}`, 'light'), '#000000'));
+    const steps = ['day', 'civil', 'nautical', 'astronomical', 'dark'].map((sky) =>
+      contrast(colour(`sky-${sky}`, 'light'), '#000000'),
+    );
     expect(steps).toEqual([...steps].sort((a, b) => b - a));
   });
 });

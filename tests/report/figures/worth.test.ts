@@ -34,7 +34,9 @@ describe('worthOf', () => {
     const night = namedNight('twin-night');
     const { held } = worthOf(night);
     expect(held[0]?.holder).toBe('wren');
-    const byWren = night.dithers.filter((cycle) => cycle.holder === 'wren').reduce((sum, cycle) => sum + (cycle.waits['heron']?.waitMs ?? 0), 0);
+    const byWren = night.dithers
+      .filter((cycle) => cycle.holder === 'wren')
+      .reduce((sum, cycle) => sum + (cycle.waits.heron?.waitMs ?? 0), 0);
     expect(held[0]?.ms).toBe(byWren);
     expect(worthOf(namedNight('one-train')).held).toEqual([]);
   });

@@ -16,7 +16,8 @@ async function pixels(name: string): Promise<{ width: number; height: number; da
 /** Share of pixels in a band of rows that are not the paper's colour. */
 function inked({ width, data }: { width: number; data: Uint8ClampedArray }, top: number, bottom: number): number {
   let count = 0;
-  for (let i = top * width * 4; i < bottom * width * 4; i += 4) if (data[i] !== data[0] || data[i + 1] !== data[1] || data[i + 2] !== data[2]) count++;
+  for (let i = top * width * 4; i < bottom * width * 4; i += 4)
+    if (data[i] !== data[0] || data[i + 1] !== data[1] || data[i + 2] !== data[2]) count++;
   return count / ((bottom - top) * width);
 }
 
@@ -24,7 +25,13 @@ describe('the card', () => {
   it.each(NIGHT_NAMES)('is a picture of 1200 × 630 with ink in each of its parts: %s', async (name) => {
     const picture = await pixels(name);
     expect([picture.width, picture.height]).toEqual([1200, 630]);
-    for (const [top, bottom] of [[40, 76], [95, 300], [315, 402], [416, 600]] as const) expect(inked(picture, top, bottom), `${top} to ${bottom}`).toBeGreaterThan(0.005);
+    for (const [top, bottom] of [
+      [40, 76],
+      [95, 300],
+      [315, 402],
+      [416, 600],
+    ] as const)
+      expect(inked(picture, top, bottom), `${top} to ${bottom}`).toBeGreaterThan(0.005);
   });
 
   it('keeps its margins free', async () => {

@@ -25,6 +25,7 @@ describe('the summary', () => {
   it('prints names that look like markup as they are', async () => {
     const text = await render('long-names');
     expect(text).toContain('\\<script\\>alert(1)\\</script\\> \\{\\{x\\}\\} & "quoted"');
-    for (const row of text.split('\n').filter((line) => line.startsWith('|'))) expect(row.replaceAll('\\|', '').match(/\|/g)).toHaveLength(8);
+    for (const row of text.split('\n').filter((line) => line.startsWith('|')))
+      expect(row.replaceAll('\\|', '').match(/\|/g)).toHaveLength(8);
   });
 });

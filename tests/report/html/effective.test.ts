@@ -25,19 +25,29 @@ describe('the section on effective integration', () => {
 
   it('says what the figures are reckoned from', () => {
     expect(columnOf(view(night).totals, 'From')).toContain('sky model, clear air, read noise');
-    expect(view(night).basis).toContain('Dark sky at the zenith: 21.0 mag per square arcsecond, assumed; give darkSky in the rig file.');
+    expect(view(night).basis).toContain(
+      'Dark sky at the zenith: 21.0 mag per square arcsecond, assumed; give darkSky in the rig file.',
+    );
     expect(view(night).basis.join(' ')).toContain('upper bounds');
     const alone = view(worthyNight('twin-night', false));
     expect(new Set(columnOf(alone.totals, 'From'))).toEqual(new Set(['sky model, clear air, sky noise alone']));
-    expect(alone.basis.join(' ')).toMatch(/heron.*a lower bound; the rig file would have to give camera\.readNoise.*filters\.Ha\.width/);
+    expect(alone.basis.join(' ')).toMatch(
+      /heron.*a lower bound; the rig file would have to give camera\.readNoise.*filters\.Ha\.width/,
+    );
   });
 
   it('tells measures that were used from measures that were not, and why', () => {
-    const noted: Night = { ...night, worth: night.worth && { ...night.worth, measures: [
-      { train: 'heron', filter: 'Ha', measure: 'level', used: true, frames: 20, how: 'against the median' },
-      { train: 'heron', filter: 'OIII', measure: 'level', used: true, frames: 1, how: 'against the median' },
-      { train: 'wren', filter: 'L', measure: 'star-count', used: false, frames: 1, how: 'a count is no flux' },
-    ] } };
+    const noted: Night = {
+      ...night,
+      worth: night.worth && {
+        ...night.worth,
+        measures: [
+          { train: 'heron', filter: 'Ha', measure: 'level', used: true, frames: 20, how: 'against the median' },
+          { train: 'heron', filter: 'OIII', measure: 'level', used: true, frames: 1, how: 'against the median' },
+          { train: 'wren', filter: 'L', measure: 'star-count', used: false, frames: 1, how: 'a count is no flux' },
+        ],
+      },
+    };
     expect(view(noted).basis).toContain('heron Ha OIII: background levels of 21 frames were used, against the median.');
     expect(view(noted).basis).toContain('wren L: star counts of 1 frame were not used, a count is no flux.');
   });
@@ -51,7 +61,13 @@ describe('the section on effective integration', () => {
 
   it('compares orders of filters only where the Moon took something', () => {
     expect(view(night).orders?.rows.length).toBeGreaterThan(0);
-    const moonless: Night = { ...night, worth: night.worth && { ...night.worth, orders: night.worth.orders.map((o) => ({ ...o, lossMs: 0, bestLossMs: 0 })) } };
+    const moonless: Night = {
+      ...night,
+      worth: night.worth && {
+        ...night.worth,
+        orders: night.worth.orders.map((o) => ({ ...o, lossMs: 0, bestLossMs: 0 })),
+      },
+    };
     expect(view(moonless).orders).toBeNull();
   });
 

@@ -8,7 +8,9 @@ describe('findings on the page', () => {
     const night = namedNight('twin-night');
     const [first] = night.findings;
     if (!first) throw new Error('no finding');
-    const { first: top, rest } = findingsView(viewContext({ ...night, findings: [first, { ...first, costMs: 1 }, { ...first, costMs: 2 }] }));
+    const { first: top, rest } = findingsView(
+      viewContext({ ...night, findings: [first, { ...first, costMs: 1 }, { ...first, costMs: 2 }] }),
+    );
     expect([...top, ...rest].map((view) => view.id)).toEqual([first.id, `${first.id}-2`, `${first.id}-3`]);
   });
 });

@@ -13,7 +13,13 @@ beforeAll(async () => {
 const page = (name: string): string => pages.get(name) ?? '';
 const inside = (html: string, tag: string): string => new RegExp(`<${tag}>([\\s\\S]*?)</${tag}>`).exec(html)?.[1] ?? '';
 /** What a reader sees and hears: text and labels, without style, script and places of drawings. */
-const spoken = (html: string): string => html.replaceAll(/<(style|script)>[\s\S]*?<\/\1>/g, '').replaceAll(/ (?:d|x|y|x1|x2|y1|y2|width|height|viewBox|transform|content|class|id|href|fill|stroke|points)="[^"]*"/g, '');
+const spoken = (html: string): string =>
+  html
+    .replaceAll(/<(style|script)>[\s\S]*?<\/\1>/g, '')
+    .replaceAll(
+      / (?:d|x|y|x1|x2|y1|y2|width|height|viewBox|transform|content|class|id|href|fill|stroke|points)="[^"]*"/g,
+      '',
+    );
 
 describe.each(NIGHT_NAMES)('the page of %s', (name) => {
   it('says nothing that is not a figure', () => {
@@ -44,7 +50,8 @@ describe.each(NIGHT_NAMES)('the page of %s', (name) => {
     expect(html).toMatch(/<title>Night of \d/);
     const levels = [...html.matchAll(/<h([1-6])[ >]/g)].map((match) => Number(match[1]));
     expect(levels.filter((level) => level === 1)).toHaveLength(1);
-    for (let index = 1; index < levels.length; index++) expect((levels[index] ?? 0) - (levels[index - 1] ?? 0)).toBeLessThanOrEqual(1);
+    for (let index = 1; index < levels.length; index++)
+      expect((levels[index] ?? 0) - (levels[index - 1] ?? 0)).toBeLessThanOrEqual(1);
   });
 
   it('has every id once, and every link a goal', () => {
@@ -78,11 +85,11 @@ describe('the page', () => {
   });
 
   it('shows the same night the same, whatever the machine’s own zone', async () => {
-    const before = process.env['TZ'];
-    process.env['TZ'] = 'Pacific/Auckland';
+    const before = process.env.TZ;
+    process.env.TZ = 'Pacific/Auckland';
     const elsewhere = await renderHtml(namedNight('two-hours'), OPTIONS);
-    if (before === undefined) delete process.env['TZ'];
-    else process.env['TZ'] = before;
+    if (before === undefined) delete process.env.TZ;
+    else process.env.TZ = before;
     expect(elsewhere).toBe(page('two-hours'));
   });
 
@@ -94,6 +101,8 @@ describe('the page', () => {
   it('carries letters of other scripts when a name needs them', async () => {
     const night = namedNight('two-hours');
     const greek = await renderHtml({ ...night, site: night.site && { ...night.site, name: 'Холм' } }, OPTIONS);
-    expect(greek.match(/@font-face/g)?.length ?? 0).toBeGreaterThan(page('two-hours').match(/@font-face/g)?.length ?? 0);
+    expect(greek.match(/@font-face/g)?.length ?? 0).toBeGreaterThan(
+      page('two-hours').match(/@font-face/g)?.length ?? 0,
+    );
   });
 });

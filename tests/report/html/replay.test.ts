@@ -18,12 +18,16 @@ describe('the section of the night replayed', () => {
   it('states the error on this night, in all and train by train, and the confidence', () => {
     const share = Math.abs((replay.errorShare ?? NaN) * 100).toFixed(1);
     expect(view(night).trust).toContain(`an error of ${share} %`);
-    for (const id of Object.keys(replay.errorShares)) expect(view(night).trust).toMatch(new RegExp(`${id} \\d+\\.\\d %`));
+    for (const id of Object.keys(replay.errorShares))
+      expect(view(night).trust).toMatch(new RegExp(`${id} \\d+\\.\\d %`));
     expect(view(night).trust).toContain(`Confidence: ${replay.confidence}`);
   });
 
   it('says why the confidence is not high', () => {
-    const unsure: Night = { ...night, replay: { ...replay, confidence: 'medium', doubts: ['there is no event log', 'the count varies'] } };
+    const unsure: Night = {
+      ...night,
+      replay: { ...replay, confidence: 'medium', doubts: ['there is no event log', 'the count varies'] },
+    };
     expect(view(unsure).trust).toContain('Confidence: medium, because there is no event log and the count varies.');
   });
 
@@ -43,7 +47,9 @@ describe('the section of the night replayed', () => {
   it('carries the caution when the best touches hardware', () => {
     const [first] = replay.whatIfs;
     if (!first) throw new Error('nothing was asked');
-    expect(view({ ...night, replay: { ...replay, best: { ...first, handsOn: true } } }).best?.caution).toContain('mains work is for licensed people');
+    expect(view({ ...night, replay: { ...replay, best: { ...first, handsOn: true } } }).best?.caution).toContain(
+      'mains work is for licensed people',
+    );
     expect(view({ ...night, replay: { ...replay, best: { ...first, handsOn: false } } }).best?.caution).toBe('');
   });
 
@@ -53,7 +59,9 @@ describe('the section of the night replayed', () => {
 
   it('is nothing but a reason where nothing was replayed', () => {
     expect(view(namedNight('twin-night'))).toMatchObject({ whatIfs: null, missing: 'The night was not replayed.' });
-    expect(view(replayedNight('no-frames')).missing).toBe('The night cannot be replayed: it lacks a train with at least two lights.');
+    expect(view(replayedNight('no-frames')).missing).toBe(
+      'The night cannot be replayed: it lacks a train with at least two lights.',
+    );
   });
 
   it.each(NIGHT_NAMES)('has no hole in it: %s', (name) => {

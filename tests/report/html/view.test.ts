@@ -23,12 +23,18 @@ function secondsOf(text: string): number {
 
 describe('the headline', () => {
   it('is built from the data', () => {
-    expect(headlineText(context('twin-night'))).toMatch(/^\d+ h \d\d m of dark; both trains together kept \d+ h \d\d m; 1 h \d\d m went into waiting, of which \d+ m because wren’s last sub was still open; \d+ m was lost and \d+ m is doubtful\.$/);
+    expect(headlineText(context('twin-night'))).toMatch(
+      /^\d+ h \d\d m of dark; both trains together kept \d+ h \d\d m; 1 h \d\d m went into waiting, of which \d+ m because wren’s last sub was still open; \d+ m was lost and \d+ m is doubtful\.$/,
+    );
   });
 
   it.each([
-    ['one-train', /; heron kept \d/], ['three-trains', /; the three trains together kept/], ['none-kept', /no frame of the 70 taken could be kept/],
-    ['no-frames', /of dark; no light was taken\.$/], ['polar-summer', /^No darkness on this night; 2 h 00 m about the Sun’s lowest point/], ['no-site', /from the first exposure to the last/],
+    ['one-train', /; heron kept \d/],
+    ['three-trains', /; the three trains together kept/],
+    ['none-kept', /no frame of the 70 taken could be kept/],
+    ['no-frames', /of dark; no light was taken\.$/],
+    ['polar-summer', /^No darkness on this night; 2 h 00 m about the Sun’s lowest point/],
+    ['no-site', /from the first exposure to the last/],
   ])('suits %s', (name, pattern) => {
     expect(headlineText(context(name))).toMatch(pattern);
   });
@@ -44,7 +50,12 @@ describe('the headline', () => {
 
 describe('the first screen', () => {
   it('shows the twin gain and three figures', () => {
-    expect(frontView(context('twin-night')).figures.map((figure) => figure.label)).toEqual(['Twin gain', 'Kept', 'Lost or doubtful', 'Shutter open']);
+    expect(frontView(context('twin-night')).figures.map((figure) => figure.label)).toEqual([
+      'Twin gain',
+      'Kept',
+      'Lost or doubtful',
+      'Shutter open',
+    ]);
   });
 
   it('says why a figure is not known', () => {
@@ -52,7 +63,9 @@ describe('the first screen', () => {
   });
 
   it('says why an instant does not come', () => {
-    const notes = frontView(context('polar-summer')).almanac.filter((entry) => entry.value === '—').map((entry) => entry.note);
+    const notes = frontView(context('polar-summer'))
+      .almanac.filter((entry) => entry.value === '—')
+      .map((entry) => entry.note);
     expect(notes).toContain('the Sun stays up');
     expect(notes).toContain('does not come');
   });
@@ -64,7 +77,8 @@ describe('the first screen', () => {
 });
 
 describe('the ledger', () => {
-  const columnOf = (rows: readonly Row[], index: number): number[] => rows.map((row) => secondsOf(row.cells[index]?.text ?? ''));
+  const columnOf = (rows: readonly Row[], index: number): number[] =>
+    rows.map((row) => secondsOf(row.cells[index]?.text ?? ''));
 
   it.each(NIGHT_NAMES)('adds up as it is printed, column by column: %s', (name) => {
     const view = ledgerView(context(name));
@@ -72,8 +86,14 @@ describe('the ledger', () => {
     const trains = namedNight(name).ledgers.length;
     for (let train = 0; train < trains; train++) {
       const column = 1 + 2 * train;
-      const plain = columnOf(view.table.rows.filter((row) => row.kind === undefined), column);
-      const sums = columnOf(view.table.rows.filter((row) => row.kind === 'sum'), column);
+      const plain = columnOf(
+        view.table.rows.filter((row) => row.kind === undefined),
+        column,
+      );
+      const sums = columnOf(
+        view.table.rows.filter((row) => row.kind === 'sum'),
+        column,
+      );
       const total = columnOf(view.table.foot ?? [], column)[0];
       expect(plain.reduce((sum, value) => sum + value, 0)).toBe(total);
       expect(sums.reduce((sum, value) => sum + value, 0)).toBe(total);
@@ -82,21 +102,40 @@ describe('the ledger', () => {
 
   it('adds up for any split of any window', () => {
     const base = namedNight('two-hours');
-    fc.assert(fc.property(fc.array(fc.integer({ min: 0, max: 5_000_000 }), { minLength: ACCOUNTS.length, maxLength: ACCOUNTS.length }), (parts) => {
-      const totalsMs = Object.fromEntries(ACCOUNTS.map((account, index) => [account, parts[index] ?? 0])) as Record<Account, number>;
-      const windowMs = parts.reduce((sum, part) => sum + part, 0);
-      const night: Night = { ...base, window: interval(0, windowMs), ledgers: [{ train: 'heron', segments: [], totalsMs }] };
-      const view = ledgerView(viewContext(night));
-      const plain = columnOf(view.table.rows.filter((row) => row.kind === undefined), 1);
-      expect(plain.reduce((sum, value) => sum + value, 0)).toBe(columnOf(view.table.foot ?? [], 1)[0]);
-    }), { numRuns: 60 });
+    fc.assert(
+      fc.property(
+        fc.array(fc.integer({ min: 0, max: 5_000_000 }), { minLength: ACCOUNTS.length, maxLength: ACCOUNTS.length }),
+        (parts) => {
+          const totalsMs = Object.fromEntries(ACCOUNTS.map((account, index) => [account, parts[index] ?? 0])) as Record<
+            Account,
+            number
+          >;
+          const windowMs = parts.reduce((sum, part) => sum + part, 0);
+          const night: Night = {
+            ...base,
+            window: interval(0, windowMs),
+            ledgers: [{ train: 'heron', segments: [], totalsMs }],
+          };
+          const view = ledgerView(viewContext(night));
+          const plain = columnOf(
+            view.table.rows.filter((row) => row.kind === undefined),
+            1,
+          );
+          expect(plain.reduce((sum, value) => sum + value, 0)).toBe(columnOf(view.table.foot ?? [], 1)[0]);
+        },
+      ),
+      { numRuns: 60 },
+    );
   });
 
   it('says so when it does not balance', () => {
     const night = namedNight('two-hours');
     const [first, ...rest] = night.ledgers;
     if (!first) throw new Error('the night has no ledger');
-    const broken = { ...night, ledgers: [{ ...first, totalsMs: { ...first.totalsMs, kept: first.totalsMs.kept + 1 } }, ...rest] };
+    const broken = {
+      ...night,
+      ledgers: [{ ...first, totalsMs: { ...first.totalsMs, kept: first.totalsMs.kept + 1 } }, ...rest],
+    };
     const view = ledgerView(viewContext(broken));
     expect(view.balanced).toBe(false);
     expect(view.balance).toBe('The ledger does not balance: heron is off by 1 ms.');
@@ -104,7 +143,9 @@ describe('the ledger', () => {
 
   it('draws each level within the one before', () => {
     for (const picture of ledgerView(context('twin-night')).pictures) {
-      const ends = picture.bars.map((bar) => Math.max(0, ...bar.parts.map((part) => Number(part.xEnd.replace('%', '')))));
+      const ends = picture.bars.map((bar) =>
+        Math.max(0, ...bar.parts.map((part) => Number(part.xEnd.replace('%', '')))),
+      );
       expect(ends[0]).toBe(100);
       expect(ends[3]).toBeLessThanOrEqual(ends[2] ?? 0);
       expect(picture.rest?.parts.at(-1)?.xEnd).toBe('100.000%');
@@ -143,19 +184,28 @@ describe('findings', () => {
 describe('frames', () => {
   it('have their evidence, source and causer when they are harmed', () => {
     const table = harmedTable(context('twin-night'));
-    const lines = table?.rows.flatMap((row) => row.cells.at(-1)?.statements ?? []).flatMap(({ head, details }) => [head, ...details]) ?? [];
+    const lines =
+      table?.rows
+        .flatMap((row) => row.cells.at(-1)?.statements ?? [])
+        .flatMap(({ head, details }) => [head, ...details]) ?? [];
     expect(lines.some((line) => line.includes('by heron'))).toBe(true);
     expect(lines.some((line) => /logs\/heron\.jsonl:\d+/.test(line))).toBe(true);
-    expect(table?.rows).toHaveLength(namedNight('twin-night').frames.filter((frame) => frame.verdict !== 'kept').length);
+    expect(table?.rows).toHaveLength(
+      namedNight('twin-night').frames.filter((frame) => frame.verdict !== 'kept').length,
+    );
   });
 
   it('are all there, under their targets', () => {
     const night = namedNight('twin-night');
     const tables = framesTables(viewContext(night));
     expect(tables.map((one) => one.train)).toEqual(['heron', 'wren']);
-    expect(tables.flatMap((one) => one.table.bodies ?? []).flatMap((body) => body.rows)).toHaveLength(night.frames.length);
+    expect(tables.flatMap((one) => one.table.bodies ?? []).flatMap((body) => body.rows)).toHaveLength(
+      night.frames.length,
+    );
     expect(tables[0]?.table.bodies?.map((body) => body.head)).toEqual(['IC 1396', 'NGC 281']);
-    for (const { table } of tables) for (const row of table.bodies?.flatMap((body) => body.rows) ?? []) expect(row.cells).toHaveLength(table.columns.length);
+    for (const { table } of tables)
+      for (const row of table.bodies?.flatMap((body) => body.rows) ?? [])
+        expect(row.cells).toHaveLength(table.columns.length);
   });
 
   it('need no table when there are none, or none is harmed', () => {
@@ -174,14 +224,25 @@ describe('notes and provenance', () => {
   it('name every input once, frames summed per train', () => {
     const night = namedNight('twin-night');
     const view = provenanceView(viewContext(night), '1.2.3', 0);
-    const frames = view.inputs.rows.filter((row) => row.cells[1]?.text === 'frames').reduce((sum, row) => sum + Number.parseInt(row.cells[0]?.text ?? '', 10), 0);
+    const frames = view.inputs.rows
+      .filter((row) => row.cells[1]?.text === 'frames')
+      .reduce((sum, row) => sum + Number.parseInt(row.cells[0]?.text ?? '', 10), 0);
     expect(frames).toBe(night.inputs.filter((input) => input.role === 'frame').length);
-    expect(view.inputs.rows.filter((row) => row.cells[1]?.text !== 'frames')).toHaveLength(night.inputs.filter((input) => input.role !== 'frame').length);
+    expect(view.inputs.rows.filter((row) => row.cells[1]?.text !== 'frames')).toHaveLength(
+      night.inputs.filter((input) => input.role !== 'frame').length,
+    );
     expect(view.made).toBe('Made by nightledger 1.2.3 on 1 January 1970 at 00:00 UTC.');
   });
 
   it('print every rule with its value', () => {
-    const cells = provenanceView(context('twin-night'), '1', 0).rules.rows.map((row) => row.cells.map((cell) => cell.text).slice(0, 2));
-    expect(cells.slice(0, 4)).toEqual([['motionGrace', '1.0 s'], ['guidingOffGrace', '10 s'], ['guidingOffShare', '5 %'], ['roughGuiding', '1.0 px']]);
+    const cells = provenanceView(context('twin-night'), '1', 0).rules.rows.map((row) =>
+      row.cells.map((cell) => cell.text).slice(0, 2),
+    );
+    expect(cells.slice(0, 4)).toEqual([
+      ['motionGrace', '1.0 s'],
+      ['guidingOffGrace', '10 s'],
+      ['guidingOffShare', '5 %'],
+      ['roughGuiding', '1.0 px'],
+    ]);
   });
 });

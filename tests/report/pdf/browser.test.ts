@@ -10,11 +10,14 @@ describe('findBrowser', () => {
   it('takes what the environment names first, our own variable before the other', () => {
     const env = { NIGHTLEDGER_BROWSER: '/opt/a', PUPPETEER_EXECUTABLE_PATH: '/opt/b', PATH: '/usr/bin' };
     expect(findBrowser(machine('linux', ['/opt/a', '/opt/b', '/usr/bin/chromium'], env))).toBe('/opt/a');
-    expect(findBrowser(machine('linux', ['/opt/b', '/usr/bin/chromium'], { ...env, NIGHTLEDGER_BROWSER: '' }))).toBe('/opt/b');
+    expect(findBrowser(machine('linux', ['/opt/b', '/usr/bin/chromium'], { ...env, NIGHTLEDGER_BROWSER: '' }))).toBe(
+      '/opt/b',
+    );
   });
 
   it('does not fall back from a browser that is named and not there', () => {
-    const search = (): string => findBrowser(machine('linux', ['/usr/bin/chromium'], { NIGHTLEDGER_BROWSER: '/opt/gone', PATH: '/usr/bin' }));
+    const search = (): string =>
+      findBrowser(machine('linux', ['/usr/bin/chromium'], { NIGHTLEDGER_BROWSER: '/opt/gone', PATH: '/usr/bin' }));
     expect(search).toThrow(BrowserMissing);
     expect(search).toThrow(/NIGHTLEDGER_BROWSER names "\/opt\/gone"/);
   });
@@ -24,7 +27,9 @@ describe('findBrowser', () => {
   });
 
   it('does not look into folders given relative to the working folder', () => {
-    expect(() => findBrowser(machine('linux', ['bin/chromium', './chromium'], { PATH: 'bin:.' }))).toThrow(BrowserMissing);
+    expect(() => findBrowser(machine('linux', ['bin/chromium', './chromium'], { PATH: 'bin:.' }))).toThrow(
+      BrowserMissing,
+    );
   });
 
   it.each([
@@ -32,7 +37,11 @@ describe('findBrowser', () => {
     ['darwin', '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome', {}],
     ['darwin', '/Users/x/Applications/Chromium.app/Contents/MacOS/Chromium', { HOME: '/Users/x' }],
     ['win32', 'C:\\Program Files\\Google\\Chrome\\Application\\chrome.exe', { PROGRAMFILES: 'C:\\Program Files' }],
-    ['win32', 'C:\\Program Files (x86)\\Microsoft\\Edge\\Application\\msedge.exe', { 'PROGRAMFILES(X86)': 'C:\\Program Files (x86)' }],
+    [
+      'win32',
+      'C:\\Program Files (x86)\\Microsoft\\Edge\\Application\\msedge.exe',
+      { 'PROGRAMFILES(X86)': 'C:\\Program Files (x86)' },
+    ],
   ] as const)('knows the usual places of %s: %s', (platform, path, env) => {
     expect(findBrowser(machine(platform, [path], env))).toBe(path);
   });
@@ -45,11 +54,11 @@ describe('findBrowser', () => {
 
 describe('printPdfs', () => {
   it('tells in a note that no browser is there, and fails nothing', async () => {
-    const before = process.env['NIGHTLEDGER_BROWSER'];
-    process.env['NIGHTLEDGER_BROWSER'] = '/nowhere/browser';
+    const before = process.env.NIGHTLEDGER_BROWSER;
+    process.env.NIGHTLEDGER_BROWSER = '/nowhere/browser';
     const printed = await printPdfs([{ html: '<p>', file: '/nowhere/report.pdf' }], { paper: 'a4' });
-    if (before === undefined) delete process.env['NIGHTLEDGER_BROWSER'];
-    else process.env['NIGHTLEDGER_BROWSER'] = before;
+    if (before === undefined) delete process.env.NIGHTLEDGER_BROWSER;
+    else process.env.NIGHTLEDGER_BROWSER = before;
     expect(printed.files).toEqual([]);
     expect(printed.notes).toHaveLength(1);
     expect(printed.notes[0]).toMatch(/^No PDF was made: .*HTML and JSON are complete\.$/);

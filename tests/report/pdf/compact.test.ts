@@ -7,7 +7,10 @@ async function manyObjects(count: number): Promise<Uint8Array> {
   const document = await PDFDocument.create();
   document.setTitle('many objects');
   for (let i = 0; i < 3; i++) document.addPage();
-  for (let i = 0; i < count; i++) document.context.register(document.context.obj({ Type: 'StructElem', S: 'TD', K: i, Lang: 'a cell of a table that goes on' }));
+  for (let i = 0; i < count; i++)
+    document.context.register(
+      document.context.obj({ Type: 'StructElem', S: 'TD', K: i, Lang: 'a cell of a table that goes on' }),
+    );
   return document.save({ useObjectStreams: false });
 }
 

@@ -8,10 +8,14 @@ import { namedNight, NIGHT_NAMES } from '../../support/nights.js';
 import { revealingNight, SECRETS } from '../../support/secrets.js';
 
 const CONTEXT = { nowMs: Date.parse('2026-10-20T08:00:00Z'), version: '0.0.0' };
-const text = (content: string | Uint8Array): string => (typeof content === 'string' ? content : Buffer.from(content).toString('latin1'));
+const text = (content: string | Uint8Array): string =>
+  typeof content === 'string' ? content : Buffer.from(content).toString('latin1');
 
 /** A page's text, without fonts and places of drawings, in which any figure may turn up by chance. */
-const readable = (html: string): string => html.replaceAll(/<style>[\s\S]*?<\/style>/g, '').replaceAll(/ (?:d|x|y|x1|x2|y1|y2|width|height|transform|viewBox|data-value)="[^"]*"/g, '');
+const readable = (html: string): string =>
+  html
+    .replaceAll(/<style>[\s\S]*?<\/style>/g, '')
+    .replaceAll(/ (?:d|x|y|x1|x2|y1|y2|width|height|transform|viewBox|data-value)="[^"]*"/g, '');
 
 describe('a shared night', () => {
   let outputs: Record<string, string> = {};
@@ -21,14 +25,21 @@ describe('a shared night', () => {
     const make = async (night: Night, share: boolean): Promise<Record<string, string>> => ({
       'report.html': readable(await renderHtml(night, { ...CONTEXT, share })),
       'night.json': JSON.stringify(toRecord(night, '0.0.0')),
-      ...Object.fromEntries(await Promise.all(FORMATS.filter((format) => format.extension !== 'png').map(async (format) => [`${format.id}.${format.extension}`, text(await format.render(night, CONTEXT))] as const))),
+      ...Object.fromEntries(
+        await Promise.all(
+          FORMATS.filter((format) => format.extension !== 'png').map(
+            async (format) => [`${format.id}.${format.extension}`, text(await format.render(night, CONTEXT))] as const,
+          ),
+        ),
+      ),
     });
     outputs = await make(redactNight(revealingNight()), true);
     plain = await make(revealingNight(), false);
   });
 
   it.each(SECRETS)('keeps %s out of every output', (secret) => {
-    for (const [name, content] of Object.entries(outputs)) expect(content.toLowerCase().includes(secret.toLowerCase()), name).toBe(false);
+    for (const [name, content] of Object.entries(outputs))
+      expect(content.toLowerCase().includes(secret.toLowerCase()), name).toBe(false);
   });
 
   it('had something to hide: most secrets stand in the unshared report', () => {
@@ -51,7 +62,9 @@ describe('redactNight', () => {
   it.each(NIGHT_NAMES)('leaves verdicts, totals and waits as they are: %s', (name) => {
     const night = namedNight(name);
     const shared = redactNight(night);
-    expect(shared.frames.map((frame) => [frame.id, frame.verdict, durationMs(frame.exposure)])).toEqual(night.frames.map((frame) => [frame.id, frame.verdict, durationMs(frame.exposure)]));
+    expect(shared.frames.map((frame) => [frame.id, frame.verdict, durationMs(frame.exposure)])).toEqual(
+      night.frames.map((frame) => [frame.id, frame.verdict, durationMs(frame.exposure)]),
+    );
     expect(shared.totals.map((total) => total.ms)).toEqual(night.totals.map((total) => total.ms));
     expect(shared.dithers).toEqual(night.dithers);
   });
@@ -60,7 +73,9 @@ describe('redactNight', () => {
     const shared = redactNight(namedNight(name));
     for (const ledger of shared.ledgers) {
       expect(ACCOUNTS.reduce((sum, account) => sum + ledger.totalsMs[account], 0)).toBe(durationMs(shared.window));
-      expect(ledger.segments.reduce((sum, segment) => sum + durationMs(segment.span), 0)).toBe(durationMs(shared.window));
+      expect(ledger.segments.reduce((sum, segment) => sum + durationMs(segment.span), 0)).toBe(
+        durationMs(shared.window),
+      );
     }
   });
 
@@ -80,9 +95,27 @@ describe('redactNight', () => {
     const shared = redactNight(namedNight('twin-night'));
     const step = 5 * 60_000;
     const { sky } = shared;
-    for (const atMs of [sky?.sunsetMs, sky?.sunriseMs, sky?.twilight.nautical.duskMs, sky?.moon.setMs, shared.window.startMs, shared.window.endMs]) expect((atMs ?? 1) % step).toBe(0);
-    for (const position of [...shared.curves.flatMap((curve) => curve.points), ...shared.frames.flatMap((frame) => frame.sky ?? [])]) {
-      for (const value of [position.altitudeDeg, position.azimuthDeg, position.moonAltitudeDeg, position.moonSeparationDeg, position.sunAltitudeDeg]) expect(Number.isInteger(value)).toBe(true);
+    for (const atMs of [
+      sky?.sunsetMs,
+      sky?.sunriseMs,
+      sky?.twilight.nautical.duskMs,
+      sky?.moon.setMs,
+      shared.window.startMs,
+      shared.window.endMs,
+    ])
+      expect((atMs ?? 1) % step).toBe(0);
+    for (const position of [
+      ...shared.curves.flatMap((curve) => curve.points),
+      ...shared.frames.flatMap((frame) => frame.sky ?? []),
+    ]) {
+      for (const value of [
+        position.altitudeDeg,
+        position.azimuthDeg,
+        position.moonAltitudeDeg,
+        position.moonSeparationDeg,
+        position.sunAltitudeDeg,
+      ])
+        expect(Number.isInteger(value)).toBe(true);
     }
   });
 
@@ -93,10 +126,16 @@ describe('redactNight', () => {
 
 describe('a shared sample session', () => {
   it('has no path, no name of the site and no finer place in page and record', async () => {
-    const [night] = await readNights(fileURLToPath(new URL('../../../sample-sessions/twin-night', import.meta.url)), CONTEXT);
+    const [night] = await readNights(
+      fileURLToPath(new URL('../../../sample-sessions/twin-night', import.meta.url)),
+      CONTEXT,
+    );
     if (!night) throw new Error('the sample session has no night');
     const shared = redactNight(night);
-    const texts = [readable(await renderHtml(night, { ...CONTEXT, share: true })), JSON.stringify(toRecord(shared, '0.0.0'))];
+    const texts = [
+      readable(await renderHtml(night, { ...CONTEXT, share: true })),
+      JSON.stringify(toRecord(shared, '0.0.0')),
+    ];
     for (const text of texts) expect(text).not.toMatch(/Cierzo|logs\/|frames\/|40\.42|1\.12\D0/);
     expect(shared.frames.every((frame) => frame.header?.cards === undefined)).toBe(true);
     expect(redactNight(shared)).toEqual(shared);

@@ -1,7 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { baseName, scrubber } from '../../../src/report/share/scrub.js';
 
-const scrub = scrubber({ words: ['Cierzo Hill', 'amaranta'], paths: ['logs/heron.jsonl', 'frames/heron/a b.fits'], coordinates: [40.4213, -1.1187] });
+const scrub = scrubber({
+  words: ['Cierzo Hill', 'amaranta'],
+  paths: ['logs/heron.jsonl', 'frames/heron/a b.fits'],
+  coordinates: [40.4213, -1.1187],
+});
 
 describe('scrubber', () => {
   it.each([
@@ -25,8 +29,17 @@ describe('scrubber', () => {
   });
 
   it.each([
-    'The mount moved for 3.2 s of the open shutter; the limit is 1 s.', 'Guiding RMS was 1.12″; the limit is one pixel, 1.29″.', 'guide star lost from 01:07:07 to 01:08:00',
-    'heron_20261019_182116.fits', 'The target stood at 40.4° in mid-exposure.', 'heron-20261019T182116810', 'half of the frames and/or more', '120 s of 300 s', 'NGC 281', 'Sh2-129', 'UGC 12591',
+    'The mount moved for 3.2 s of the open shutter; the limit is 1 s.',
+    'Guiding RMS was 1.12″; the limit is one pixel, 1.29″.',
+    'guide star lost from 01:07:07 to 01:08:00',
+    'heron_20261019_182116.fits',
+    'The target stood at 40.4° in mid-exposure.',
+    'heron-20261019T182116810',
+    'half of the frames and/or more',
+    '120 s of 300 s',
+    'NGC 281',
+    'Sh2-129',
+    'UGC 12591',
   ])('leaves figures and names of the trade alone: %s', (text) => {
     expect(scrub(text)).toBe(text);
   });
@@ -37,7 +50,12 @@ describe('scrubber', () => {
 });
 
 describe('baseName', () => {
-  it.each([['a/b/c.fits', 'c.fits'], ['C:\\a\\b.fits', 'b.fits'], ['c.fits', 'c.fits'], ['a/b/', 'b']])('%s', (path, name) => {
+  it.each([
+    ['a/b/c.fits', 'c.fits'],
+    ['C:\\a\\b.fits', 'b.fits'],
+    ['c.fits', 'c.fits'],
+    ['a/b/', 'b'],
+  ])('%s', (path, name) => {
     expect(baseName(path)).toBe(name);
   });
 });

@@ -16,14 +16,17 @@ describe('clockOf', () => {
     const clock = clockOf('Europe/Madrid');
     expect(clock.time(at('2026-10-25T00:30:00Z'))).toBe('02:30');
     expect(clock.time(at('2026-10-25T01:30:00Z'))).toBe('02:30');
-    const hours = clock.ticks(at('2026-10-24T23:50:00Z'), at('2026-10-25T02:10:00Z'), 60).map((tick) => clock.time(tick));
+    const hours = clock
+      .ticks(at('2026-10-24T23:50:00Z'), at('2026-10-25T02:10:00Z'), 60)
+      .map((tick) => clock.time(tick));
     expect(hours).toEqual(['02:00', '02:00', '03:00']);
   });
 
   it('finds whole hours where the zone is off by a part of one', () => {
     const clock = clockOf('Asia/Kathmandu');
     expect(clock.offset(at('2026-10-14T00:00:00Z'))).toBe('UTC+5:45');
-    for (const tick of clock.ticks(at('2026-10-14T12:00:00Z'), at('2026-10-14T18:00:00Z'), 60)) expect(clock.time(tick)).toMatch(/:00$/);
+    for (const tick of clock.ticks(at('2026-10-14T12:00:00Z'), at('2026-10-14T18:00:00Z'), 60))
+      expect(clock.time(tick)).toMatch(/:00$/);
     expect(clock.ticks(at('2026-10-14T12:00:00Z'), at('2026-10-14T18:00:00Z'), 60)).toHaveLength(6);
   });
 
@@ -40,7 +43,10 @@ describe('clockOf', () => {
 
 describe('nightTitle', () => {
   it.each([
-    ['2026-10-19', '19 to 20 October 2026'], ['2026-10-31', '31 October to 1 November 2026'], ['2026-12-31', '31 December 2026 to 1 January 2027'], ['2028-02-28', '28 to 29 February 2028'],
+    ['2026-10-19', '19 to 20 October 2026'],
+    ['2026-10-31', '31 October to 1 November 2026'],
+    ['2026-12-31', '31 December 2026 to 1 January 2027'],
+    ['2028-02-28', '28 to 29 February 2028'],
   ])('%s', (date, title) => {
     expect(nightTitle(date)).toBe(title);
   });

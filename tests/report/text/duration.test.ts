@@ -8,33 +8,53 @@ const H = 60 * M;
 
 describe('duration', () => {
   it.each([
-    [0, '0 s'], [400, '0.4 s'], [9.4 * S, '9.4 s'], [9.96 * S, '10 s'], [59.4 * S, '59 s'], [59.6 * S, '1 m'], [4 * M + 12 * S, '4 m 12 s'], [5 * M, '5 m'],
-    [9 * M + 59.6 * S, '10 m'], [38 * M, '38 m'], [59.6 * M, '1 h 00 m'], [6 * H + 40 * M, '6 h 40 m'], [26 * H + 5 * M, '26 h 05 m'],
+    [0, '0 s'],
+    [400, '0.4 s'],
+    [9.4 * S, '9.4 s'],
+    [9.96 * S, '10 s'],
+    [59.4 * S, '59 s'],
+    [59.6 * S, '1 m'],
+    [4 * M + 12 * S, '4 m 12 s'],
+    [5 * M, '5 m'],
+    [9 * M + 59.6 * S, '10 m'],
+    [38 * M, '38 m'],
+    [59.6 * M, '1 h 00 m'],
+    [6 * H + 40 * M, '6 h 40 m'],
+    [26 * H + 5 * M, '26 h 05 m'],
   ])('%i ms reads %s', (ms, text) => {
     expect(duration(ms)).toBe(text);
   });
 
   it('never shows sixty of anything', () => {
-    fc.assert(fc.property(fc.integer({ min: 0, max: 40 * H }), (ms) => {
-      expect(duration(ms)).not.toMatch(/\b60\b/);
-      expect(exactDuration(ms)).not.toMatch(/\b60\b/);
-    }));
+    fc.assert(
+      fc.property(fc.integer({ min: 0, max: 40 * H }), (ms) => {
+        expect(duration(ms)).not.toMatch(/\b60\b/);
+        expect(exactDuration(ms)).not.toMatch(/\b60\b/);
+      }),
+    );
   });
 });
 
 describe('exactDuration', () => {
-  it.each([[0, '0 s'], [5 * S, '5 s'], [61 * S, '1 m 01 s'], [6 * H + 4 * M + 9 * S, '6 h 04 m 09 s']])('%i ms reads %s', (ms, text) => {
+  it.each([
+    [0, '0 s'],
+    [5 * S, '5 s'],
+    [61 * S, '1 m 01 s'],
+    [6 * H + 4 * M + 9 * S, '6 h 04 m 09 s'],
+  ])('%i ms reads %s', (ms, text) => {
     expect(exactDuration(ms)).toBe(text);
   });
 });
 
 describe('roundToSum', () => {
   it('makes a column add up as it is printed', () => {
-    fc.assert(fc.property(fc.array(fc.integer({ min: 0, max: 10 * H }), { minLength: 1, maxLength: 15 }), (parts) => {
-      const shown = roundToSum(parts, S);
-      const whole = parts.reduce((sum, part) => sum + part, 0);
-      expect(shown.reduce((sum, part) => sum + part, 0)).toBe(Math.round(whole / S) * S);
-      for (const [index, part] of parts.entries()) expect(Math.abs((shown[index] ?? 0) - part)).toBeLessThan(S);
-    }));
+    fc.assert(
+      fc.property(fc.array(fc.integer({ min: 0, max: 10 * H }), { minLength: 1, maxLength: 15 }), (parts) => {
+        const shown = roundToSum(parts, S);
+        const whole = parts.reduce((sum, part) => sum + part, 0);
+        expect(shown.reduce((sum, part) => sum + part, 0)).toBe(Math.round(whole / S) * S);
+        for (const [index, part] of parts.entries()) expect(Math.abs((shown[index] ?? 0) - part)).toBeLessThan(S);
+      }),
+    );
   });
 });

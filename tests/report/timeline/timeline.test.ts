@@ -2,12 +2,20 @@ import { describe, expect, it } from 'vitest';
 import { clip, coveredMs, durationMs, intersect, type Night } from '../../../src/model/index.js';
 import { paletteOf } from '../../../src/report/design/filters.js';
 import { clockOf } from '../../../src/report/text/clock.js';
-import { buildTimeline, OVERVIEW_SIZES, overviewSpan, STRIP_SIZES, stripSpans, type TimelineView } from '../../../src/report/timeline/timeline.js';
+import {
+  buildTimeline,
+  OVERVIEW_SIZES,
+  overviewSpan,
+  STRIP_SIZES,
+  stripSpans,
+  type TimelineView,
+} from '../../../src/report/timeline/timeline.js';
 import { skyBands } from '../../../src/report/timeline/sky-band.js';
 import { namedNight, NIGHT_NAMES } from '../../support/nights.js';
 
 const clock = (night: Night) => clockOf(night.site?.timezone ?? 'UTC');
-const overview = (night: Night): TimelineView => buildTimeline(night, overviewSpan(night), OVERVIEW_SIZES, clock(night), paletteOf(night), '');
+const overview = (night: Night): TimelineView =>
+  buildTimeline(night, overviewSpan(night), OVERVIEW_SIZES, clock(night), paletteOf(night), '');
 const percent = (text: string): number => Number(text.replace('%', ''));
 
 describe.each(NIGHT_NAMES)('the timeline of %s', (name) => {
@@ -15,7 +23,8 @@ describe.each(NIGHT_NAMES)('the timeline of %s', (name) => {
   const view = overview(night);
 
   it('has every frame once, on its train’s lane', () => {
-    for (const lane of view.lanes) expect(lane.frames).toHaveLength(night.frames.filter((frame) => frame.train === lane.train).length);
+    for (const lane of view.lanes)
+      expect(lane.frames).toHaveLength(night.frames.filter((frame) => frame.train === lane.train).length);
     expect(view.lanes.map((lane) => lane.train).sort()).toEqual(night.trains.map((train) => train.id).sort());
   });
 
@@ -26,7 +35,8 @@ describe.each(NIGHT_NAMES)('the timeline of %s', (name) => {
       else expect(lane.accountRow.end).toBeLessThan(view.shared.mountY);
     }
     const rows = view.lanes.map((lane) => lane.frameRow.y).sort((a, b) => a - b);
-    for (let index = 1; index < rows.length; index++) expect((rows[index] ?? 0) - (rows[index - 1] ?? 0)).toBeGreaterThan(OVERVIEW_SIZES.lane.frames);
+    for (let index = 1; index < rows.length; index++)
+      expect((rows[index] ?? 0) - (rows[index - 1] ?? 0)).toBeGreaterThan(OVERVIEW_SIZES.lane.frames);
   });
 
   it('draws inside the picture', () => {
@@ -39,13 +49,19 @@ describe.each(NIGHT_NAMES)('the timeline of %s', (name) => {
   });
 
   it('crosses out what is lost, and only that', () => {
-    for (const frame of view.lanes.flatMap((lane) => lane.frames)) expect(frame.style.crossed).toBe(frame.verdict === 'lost');
+    for (const frame of view.lanes.flatMap((lane) => lane.frames))
+      expect(frame.style.crossed).toBe(frame.verdict === 'lost');
   });
 
   it('ties every train that took part to every dither, the last one marked', () => {
-    const parts = night.dithers.reduce((sum, cycle) => sum + Object.values(cycle.waits).filter((wait) => wait !== null).length, 0);
+    const parts = night.dithers.reduce(
+      (sum, cycle) => sum + Object.values(cycle.waits).filter((wait) => wait !== null).length,
+      0,
+    );
     expect(view.shared.ties).toHaveLength(parts);
-    expect(view.shared.ties.filter((tie) => tie.holder)).toHaveLength(night.dithers.filter((cycle) => cycle.holder !== null).length);
+    expect(view.shared.ties.filter((tie) => tie.holder)).toHaveLength(
+      night.dithers.filter((cycle) => cycle.holder !== null).length,
+    );
     for (const tie of view.shared.ties) expect(percent(tie.readyX)).toBeLessThanOrEqual(percent(tie.beginX));
   });
 
@@ -54,7 +70,9 @@ describe.each(NIGHT_NAMES)('the timeline of %s', (name) => {
     for (const frame of night.frames) expect(coveredMs(clip(spans, frame.exposure))).toBe(durationMs(frame.exposure));
     for (const span of spans) {
       expect(clock(night).time(span.startMs)).toMatch(/:00$/);
-      expect(buildTimeline(night, span, STRIP_SIZES, clock(night), paletteOf(night), '').lanes).toHaveLength(night.trains.length);
+      expect(buildTimeline(night, span, STRIP_SIZES, clock(night), paletteOf(night), '').lanes).toHaveLength(
+        night.trains.length,
+      );
     }
   });
 });
@@ -63,9 +81,20 @@ describe('the sky behind', () => {
   it('goes from day to dark and back without a gap', () => {
     const night = namedNight('twin-night');
     const bands = skyBands(night.sky, night.span);
-    expect(bands.map((band) => band.colour)).toEqual(['sky-day', 'sky-civil', 'sky-nautical', 'sky-astronomical', 'sky-dark', 'sky-astronomical', 'sky-nautical', 'sky-civil', 'sky-day']);
+    expect(bands.map((band) => band.colour)).toEqual([
+      'sky-day',
+      'sky-civil',
+      'sky-nautical',
+      'sky-astronomical',
+      'sky-dark',
+      'sky-astronomical',
+      'sky-nautical',
+      'sky-civil',
+      'sky-day',
+    ]);
     expect(bands.reduce((sum, band) => sum + durationMs(band.span), 0)).toBe(durationMs(night.span));
-    for (let index = 1; index < bands.length; index++) expect(intersect(bands[index - 1]?.span ?? night.span, bands[index]?.span ?? night.span)).toBeNull();
+    for (let index = 1; index < bands.length; index++)
+      expect(intersect(bands[index - 1]?.span ?? night.span, bands[index]?.span ?? night.span)).toBeNull();
   });
 
   it('stays day where the Sun does not set, and paper where the site is not known', () => {
@@ -78,7 +107,9 @@ describe('the sky behind', () => {
 describe('what a block says', () => {
   it('tells a lost frame’s cause and by whose doing', () => {
     const night = namedNight('twin-night');
-    const titles = overview(night).lanes.flatMap((lane) => lane.frames.filter((frame) => frame.verdict === 'lost').map((frame) => frame.title));
+    const titles = overview(night).lanes.flatMap((lane) =>
+      lane.frames.filter((frame) => frame.verdict === 'lost').map((frame) => frame.title),
+    );
     expect(titles.some((title) => /guiding off for \d+ s, by heron/.test(title))).toBe(true);
     expect(titles.some((title) => title.includes('cut short'))).toBe(true);
   });

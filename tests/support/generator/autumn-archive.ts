@@ -48,14 +48,26 @@ export function autumnTruth(): ArchiveTruth {
     for (const total of truth.totals) {
       const key = `${total.target}|${total.filter}|${total.train}`;
       const before = totals.get(key);
-      totals.set(key, before ? { ...total, frames: add(before.frames, total.frames), seconds: add(before.seconds, total.seconds) } : total);
+      totals.set(
+        key,
+        before
+          ? { ...total, frames: add(before.frames, total.frames), seconds: add(before.seconds, total.seconds) }
+          : total,
+      );
     }
-    return { night: truth.night, target: night.target.name, keptSeconds: truth.totals.reduce((sum, t) => sum + t.seconds.kept, 0) };
+    return {
+      night: truth.night,
+      target: night.target.name,
+      keptSeconds: truth.totals.reduce((sum, t) => sum + t.seconds.kept, 0),
+    };
   });
   return { nights, totals: [...totals.values()] };
 }
 
-function add(a: Truth['totals'][number]['seconds'], b: Truth['totals'][number]['seconds']): Truth['totals'][number]['seconds'] {
+function add(
+  a: Truth['totals'][number]['seconds'],
+  b: Truth['totals'][number]['seconds'],
+): Truth['totals'][number]['seconds'] {
   return { taken: a.taken + b.taken, kept: a.kept + b.kept, doubtful: a.doubtful + b.doubtful, lost: a.lost + b.lost };
 }
 
@@ -81,10 +93,13 @@ export async function writeAutumnArchive(root: string): Promise<string> {
   const archive = join(root, 'autumn-archive');
   rmSync(archive, { recursive: true, force: true });
   await writeAutumnRecords(archive);
-  writeFiles(archive, new Map([
-    ['goals.yaml', GOALS],
-    ['README.md', README],
-    ['expected.json', `${JSON.stringify(autumnTruth(), null, 1)}\n`],
-  ]));
+  writeFiles(
+    archive,
+    new Map([
+      ['goals.yaml', GOALS],
+      ['README.md', README],
+      ['expected.json', `${JSON.stringify(autumnTruth(), null, 1)}\n`],
+    ]),
+  );
   return archive;
 }

@@ -7,7 +7,8 @@ import type { GuidingSample, SimulatedEvent } from './simulate.js';
 /** Guide camera's scale in the invented guiding log, arcseconds per pixel. */
 export const GUIDE_SCALE = 1.62;
 
-const local = (atMs: number, zone: string, format: string): string => DateTime.fromMillis(atMs, { zone }).toFormat(format);
+const local = (atMs: number, zone: string, format: string): string =>
+  DateTime.fromMillis(atMs, { zone }).toFormat(format);
 
 /** The pilot's: one line an event, local time with date, columns by bars, words of its own. */
 export function stationLog(events: readonly SimulatedEvent[], zone: string): string {
@@ -20,34 +21,62 @@ export function stationLog(events: readonly SimulatedEvent[], zone: string): str
 
 function stationWords(e: SimulatedEvent): string | null {
   switch (e.event) {
-    case 'exposure-begin': return `shutter  | open, ${e['filter']} for ${e['seconds']} s on <${e['target']}>`;
-    case 'exposure-end': return 'shutter  | closed';
-    case 'exposure-abort': return 'shutter  | closed early!';
-    case 'frame-saved': return `disk     | kept as ${e['file']}`;
-    case 'dither-ready': return 'mount    | asked for a nudge, shutter closed';
-    case 'dither-begin': return `mount    | nudge of ${String(e['pixels']).replace('.', ',')} px`;
-    case 'dither-end': return 'mount    | nudge over';
-    case 'settle-begin': return 'guide    | calming';
-    case 'settle-end': return 'guide    | calm';
-    case 'focus-begin': return 'focus    | run starts';
-    case 'focus-end': return `focus    | run over, stars ${String(e['sizeBefore']).replace('.', ',')} -> ${String(e['sizeAfter']).replace('.', ',')}, drawtube ${e['position']}, ${String(e['temperature']).replace('.', ',')} degC`;
-    case 'filter-begin': return `wheel    | turning to ${e['to']}`;
-    case 'filter-end': return 'wheel    | there';
-    case 'slew-begin': return 'mount    | travelling';
-    case 'slew-end': return 'mount    | arrived';
-    case 'centre-begin': return 'mount    | putting the target in the middle';
-    case 'centre-end': return 'mount    | target in the middle';
-    case 'flip-begin': return 'mount    | changing sides';
-    case 'flip-end': return 'mount    | other side reached';
-    case 'guiding-begin': return 'guide    | on';
-    case 'guiding-end': return `guide    | off: ${e['why']}`;
-    case 'guiding-pause': return 'guide    | resting for the focus run';
-    case 'guiding-resume': return 'guide    | awake again';
-    case 'star-lost': return 'guide    | no star';
-    case 'star-found': return 'guide    | star is back';
-    case 'hold-begin': return `weather  | stop: ${e['why']}`;
-    case 'hold-end': return 'weather  | go';
-    default: return null;
+    case 'exposure-begin':
+      return `shutter  | open, ${e.filter} for ${e.seconds} s on <${e.target}>`;
+    case 'exposure-end':
+      return 'shutter  | closed';
+    case 'exposure-abort':
+      return 'shutter  | closed early!';
+    case 'frame-saved':
+      return `disk     | kept as ${e.file}`;
+    case 'dither-ready':
+      return 'mount    | asked for a nudge, shutter closed';
+    case 'dither-begin':
+      return `mount    | nudge of ${String(e.pixels).replace('.', ',')} px`;
+    case 'dither-end':
+      return 'mount    | nudge over';
+    case 'settle-begin':
+      return 'guide    | calming';
+    case 'settle-end':
+      return 'guide    | calm';
+    case 'focus-begin':
+      return 'focus    | run starts';
+    case 'focus-end':
+      return `focus    | run over, stars ${String(e.sizeBefore).replace('.', ',')} -> ${String(e.sizeAfter).replace('.', ',')}, drawtube ${e.position}, ${String(e.temperature).replace('.', ',')} degC`;
+    case 'filter-begin':
+      return `wheel    | turning to ${e.to}`;
+    case 'filter-end':
+      return 'wheel    | there';
+    case 'slew-begin':
+      return 'mount    | travelling';
+    case 'slew-end':
+      return 'mount    | arrived';
+    case 'centre-begin':
+      return 'mount    | putting the target in the middle';
+    case 'centre-end':
+      return 'mount    | target in the middle';
+    case 'flip-begin':
+      return 'mount    | changing sides';
+    case 'flip-end':
+      return 'mount    | other side reached';
+    case 'guiding-begin':
+      return 'guide    | on';
+    case 'guiding-end':
+      return `guide    | off: ${e.why}`;
+    case 'guiding-pause':
+      return 'guide    | resting for the focus run';
+    case 'guiding-resume':
+      return 'guide    | awake again';
+    case 'star-lost':
+      return 'guide    | no star';
+    case 'star-found':
+      return 'guide    | star is back';
+    case 'hold-begin':
+      return `weather  | stop: ${e.why}`;
+    case 'hold-end':
+      return 'weather  | go';
+    default:
+      return null;
   }
 }
 
@@ -91,8 +120,14 @@ lines:
 `;
 
 /** The companion's: sentences, time of day only, a heading with the evening's date; frames told only when they are done. */
-export function sentenceLog(events: readonly SimulatedEvent[], shared: readonly SimulatedEvent[], zone: string): string {
-  const all = [...events, ...shared.filter((e) => e.event === 'dither-begin' || e.event === 'dither-end')].sort((a, b) => a.atMs - b.atMs);
+export function sentenceLog(
+  events: readonly SimulatedEvent[],
+  shared: readonly SimulatedEvent[],
+  zone: string,
+): string {
+  const all = [...events, ...shared.filter((e) => e.event === 'dither-begin' || e.event === 'dither-end')].sort(
+    (a, b) => a.atMs - b.atMs,
+  );
   let open: SimulatedEvent | undefined;
   const lines = all.flatMap((e): string[] => {
     if (e.event === 'exposure-begin') open = e;
@@ -108,17 +143,28 @@ export function sentenceLog(events: readonly SimulatedEvent[], shared: readonly 
 function sentenceOf(e: SimulatedEvent, open: SimulatedEvent | undefined): string | null {
   const lasted = open ? ((e.atMs - open.atMs) / 1000).toFixed(3) : '0';
   switch (e.event) {
-    case 'exposure-end': return `I looked at ${open?.['target']} through ${open?.['filter']} for ${lasted} seconds.`;
-    case 'exposure-abort': return `I had to stop looking at ${open?.['target']} through ${open?.['filter']} after ${lasted} of ${open?.['seconds']} seconds.`;
-    case 'frame-saved': return `The picture now lies in ${e['file']}.`;
-    case 'dither-ready': return 'I am done and stand by for the other hut.';
-    case 'dither-begin': return 'The mount stirs.';
-    case 'dither-end': return 'The mount rests.';
-    case 'focus-begin': return 'I begin to sharpen my view.';
-    case 'focus-end': return `My view is sharp: stars shrank from ${e['sizeBefore']} to ${e['sizeAfter']}, drawtube at ${e['position']}, air at ${e['temperature']} degrees.`;
-    case 'filter-begin': return `I reach for the ${e['to']} glass.`;
-    case 'filter-end': return 'The glass is in place.';
-    default: return null;
+    case 'exposure-end':
+      return `I looked at ${open?.target} through ${open?.filter} for ${lasted} seconds.`;
+    case 'exposure-abort':
+      return `I had to stop looking at ${open?.target} through ${open?.filter} after ${lasted} of ${open?.seconds} seconds.`;
+    case 'frame-saved':
+      return `The picture now lies in ${e.file}.`;
+    case 'dither-ready':
+      return 'I am done and stand by for the other hut.';
+    case 'dither-begin':
+      return 'The mount stirs.';
+    case 'dither-end':
+      return 'The mount rests.';
+    case 'focus-begin':
+      return 'I begin to sharpen my view.';
+    case 'focus-end':
+      return `My view is sharp: stars shrank from ${e.sizeBefore} to ${e.sizeAfter}, drawtube at ${e.position}, air at ${e.temperature} degrees.`;
+    case 'filter-begin':
+      return `I reach for the ${e.to} glass.`;
+    case 'filter-end':
+      return 'The glass is in place.';
+    default:
+      return null;
   }
 }
 
@@ -158,7 +204,9 @@ export function guidingSections(samples: readonly GuidingSample[], zone: string)
       out.push(`trace opened ${local(base, zone, "yyyy-MM-dd HH'h'mm ss.SSS ZZ")}`);
     }
     const px = (arcsec: number) => (arcsec / GUIDE_SCALE).toFixed(3).replace('.', ',');
-    out.push(`+${((sample.atMs - base) / 1000).toFixed(2).replace('.', ',')} s   east ${px(sample.ra)}   north ${px(sample.dec)}`);
+    out.push(
+      `+${((sample.atMs - base) / 1000).toFixed(2).replace('.', ',')} s   east ${px(sample.ra)}   north ${px(sample.dec)}`,
+    );
   }
   return [...out, ''].join('\n');
 }

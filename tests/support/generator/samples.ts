@@ -21,7 +21,8 @@ export const SAMPLES: readonly Sample[] = [
   },
   {
     name: 'headers-only',
-    purpose: 'A short night of which only the frames remain, gzipped: no rig file and no logs. Gaps are concluded from the headers alone.',
+    purpose:
+      'A short night of which only the frames remain, gzipped: no rig file and no logs. Gaps are concluded from the headers alone.',
     make: () => writeSession(HEADERS_ONLY, { logs: false, rig: false, gzip: true }),
   },
   {

@@ -12,7 +12,12 @@ export interface ScenarioTrain {
   readonly focalLengthMm: number;
   readonly apertureMm: number;
   /** What it images, in order; repeated from the start when done. */
-  readonly plan: readonly { readonly target: string; readonly filter: string; readonly seconds: number; readonly count: number }[];
+  readonly plan: readonly {
+    readonly target: string;
+    readonly filter: string;
+    readonly seconds: number;
+    readonly count: number;
+  }[];
   readonly readoutMs: number;
   /** Minutes after the pilot's first exposure at which this train begins. */
   readonly startOffsetMin: number;
@@ -36,7 +41,13 @@ export interface Scenario {
   /** When the pilot begins to slew, and when no further exposure begins, UTC. */
   readonly begin: string;
   readonly end: string;
-  readonly site: { readonly name: string; readonly latitude: number; readonly longitude: number; readonly elevation: number; readonly timezone: string };
+  readonly site: {
+    readonly name: string;
+    readonly latitude: number;
+    readonly longitude: number;
+    readonly elevation: number;
+    readonly timezone: string;
+  };
   readonly trains: readonly ScenarioTrain[];
   readonly targets: readonly ScenarioTarget[];
   readonly ditherEvery: number;

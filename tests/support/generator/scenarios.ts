@@ -4,7 +4,11 @@
 import type { Scenario, ScenarioTarget, ScenarioTrain } from './scenario.js';
 
 export const CIERZO_HILL = {
-  name: 'Cierzo Hill', latitude: 40.42, longitude: -1.12, elevation: 1100, timezone: 'Europe/Madrid',
+  name: 'Cierzo Hill',
+  latitude: 40.42,
+  longitude: -1.12,
+  elevation: 1100,
+  timezone: 'Europe/Madrid',
 } as const;
 
 /** J2000 positions of real objects, rounded; from memory. */
@@ -15,13 +19,31 @@ export const TARGETS = {
 } as const satisfies Record<string, ScenarioTarget>;
 
 export const HERON: ScenarioTrain = {
-  id: 'heron', role: 'pilot', telescope: 'heron', camera: 'mono 26 MP', focalLengthMm: 480, apertureMm: 80,
-  plan: [], readoutMs: 2600, startOffsetMin: 0, refocusAfter: [], patienceMs: 0,
+  id: 'heron',
+  role: 'pilot',
+  telescope: 'heron',
+  camera: 'mono 26 MP',
+  focalLengthMm: 480,
+  apertureMm: 80,
+  plan: [],
+  readoutMs: 2600,
+  startOffsetMin: 0,
+  refocusAfter: [],
+  patienceMs: 0,
 };
 
 export const WREN: ScenarioTrain = {
-  id: 'wren', role: 'companion', telescope: 'wren', camera: 'mono 26 MP', focalLengthMm: 600, apertureMm: 150,
-  plan: [], readoutMs: 3100, startOffsetMin: 2.5, refocusAfter: [], patienceMs: 45_000,
+  id: 'wren',
+  role: 'companion',
+  telescope: 'wren',
+  camera: 'mono 26 MP',
+  focalLengthMm: 600,
+  apertureMm: 150,
+  plan: [],
+  readoutMs: 3100,
+  startOffsetMin: 2.5,
+  refocusAfter: [],
+  patienceMs: 45_000,
 };
 
 /** A whole autumn night with everything that can go wrong, once each. */

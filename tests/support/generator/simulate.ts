@@ -104,7 +104,14 @@ class Simulator {
   constructor(private readonly scenario: Scenario) {
     this.random = seeded(scenario.seed);
     this.states = scenario.trains.map((train) => ({
-      train, freeMs: 0, planIndex: 0, doneOfPlan: 0, frames: 0, filter: null, focusPosition: 10_000, sinceFocusMs: 0,
+      train,
+      freeMs: 0,
+      planIndex: 0,
+      doneOfPlan: 0,
+      frames: 0,
+      filter: null,
+      focusPosition: 10_000,
+      sinceFocusMs: 0,
     }));
     this.pilot = this.states.find((s) => s.train.role === 'pilot')!;
     this.companions = this.states.filter((s) => s !== this.pilot);
@@ -230,7 +237,13 @@ class Simulator {
     const hours = (beginMs - Date.parse(this.scenario.begin)) / 3_600_000;
     const drift = (beginMs - s.sinceFocusMs) / 3_600_000;
     const frame: SimulatedFrame = {
-      train: s.train.id, target: step.target, filter: step.filter, beginMs, endMs, askedMs, aborted,
+      train: s.train.id,
+      target: step.target,
+      filter: step.filter,
+      beginMs,
+      endMs,
+      askedMs,
+      aborted,
       focusPosition: s.focusPosition,
       temperatureC: Number((14 - 0.8 * hours + this.random.normal(0, 0.05)).toFixed(2)),
       starSize: Number((2.1 + 0.09 * Math.min(drift, 4) + this.random.normal(0, 0.06)).toFixed(2)),
@@ -267,8 +280,11 @@ class Simulator {
     s.focusPosition -= this.random.whole(12, 40);
     const toMs = fromMs + ms;
     this.log(toMs, s, 'focus-end', {
-      ok: true, sizeBefore: before, sizeAfter: Number((2.08 + 0.06 * this.random.next()).toFixed(2)),
-      position: s.focusPosition, temperature: Number((14 - (0.8 * (toMs - Date.parse(this.scenario.begin))) / 3_600_000).toFixed(2)),
+      ok: true,
+      sizeBefore: before,
+      sizeAfter: Number((2.08 + 0.06 * this.random.next()).toFixed(2)),
+      position: s.focusPosition,
+      temperature: Number((14 - (0.8 * (toMs - Date.parse(this.scenario.begin))) / 3_600_000).toFixed(2)),
     });
     this.book(s, 'focus', ms);
     s.freeMs = toMs;
@@ -280,7 +296,10 @@ class Simulator {
       this.book(s, 'guiding', settledMs - toMs);
       s.freeMs = settledMs;
       this.pauses.push({ fromMs, toMs, settledMs });
-      this.guidingOff.push({ fromMs, toMs, causedBy: s.train.id }, { fromMs: toMs, toMs: settledMs, causedBy: s.train.id });
+      this.guidingOff.push(
+        { fromMs, toMs, causedBy: s.train.id },
+        { fromMs: toMs, toMs: settledMs, causedBy: s.train.id },
+      );
     }
     s.sinceFocusMs = s.freeMs;
   }
@@ -361,7 +380,10 @@ class Simulator {
     const sigma = this.scenario.guidingSigmaArcsec / Math.SQRT2;
     const silent = [
       ...this.guidingOff,
-      ...this.scenario.clouds.map((c) => ({ fromMs: Date.parse(c.from), toMs: Date.parse(c.to) + SLEW_MS + CENTRE_MS })),
+      ...this.scenario.clouds.map((c) => ({
+        fromMs: Date.parse(c.from),
+        toMs: Date.parse(c.to) + SLEW_MS + CENTRE_MS,
+      })),
     ];
     for (let atMs = beginMs + SLEW_MS + CENTRE_MS; atMs < stopMs; atMs += every) {
       if (silent.some((s) => atMs >= s.fromMs && atMs < s.toMs)) continue;

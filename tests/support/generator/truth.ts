@@ -8,15 +8,30 @@ import { frameName, trueVerdict } from './simulate.js';
 export interface Truth {
   readonly night: string;
   readonly totals: readonly {
-    target: string; filter: string; train: string;
+    target: string;
+    filter: string;
+    train: string;
     frames: Record<'taken' | 'kept' | 'doubtful' | 'lost', number>;
     seconds: Record<'taken' | 'kept' | 'doubtful' | 'lost', number>;
   }[];
   /** Seconds per train and account, without `unexplained`, which is what the window leaves over. */
   readonly ledger: Readonly<Record<string, Readonly<Record<string, number>>>>;
-  readonly dithers: readonly { begin: string; waits: Record<string, number>; holder: string | null; moveSeconds: number; settleSeconds: number }[];
+  readonly dithers: readonly {
+    begin: string;
+    waits: Record<string, number>;
+    holder: string | null;
+    moveSeconds: number;
+    settleSeconds: number;
+  }[];
   /** Frames that are not kept. */
-  readonly harmed: readonly { train: string; begin: string; file: string | null; verdict: string; kinds: string[]; causedBy: string[] }[];
+  readonly harmed: readonly {
+    train: string;
+    begin: string;
+    file: string | null;
+    verdict: string;
+    kinds: string[];
+    causedBy: string[];
+  }[];
 }
 
 /** The truth of a simulated night. */
@@ -25,12 +40,23 @@ export function truthOf(night: string, simulation: Simulation): Truth {
   const totals = new Map<string, Truth['totals'][number]>();
   const ledger: Record<string, Record<string, number>> = {};
   for (const [train, accounts] of Object.entries(simulation.booked)) {
-    ledger[train] = { kept: 0, doubtful: 0, lost: 0, ...Object.fromEntries(Object.entries(accounts).map(([a, ms]) => [a, ms / 1000])) };
+    ledger[train] = {
+      kept: 0,
+      doubtful: 0,
+      lost: 0,
+      ...Object.fromEntries(Object.entries(accounts).map(([a, ms]) => [a, ms / 1000])),
+    };
   }
   for (const { frame, verdict } of judged) {
     const key = [frame.target, frame.filter, frame.train].join('|');
     const zero = () => ({ taken: 0, kept: 0, doubtful: 0, lost: 0 });
-    const total = totals.get(key) ?? { target: frame.target, filter: frame.filter, train: frame.train, frames: zero(), seconds: zero() };
+    const total = totals.get(key) ?? {
+      target: frame.target,
+      filter: frame.filter,
+      train: frame.train,
+      frames: zero(),
+      seconds: zero(),
+    };
     totals.set(key, total);
     const seconds = (frame.endMs - frame.beginMs) / 1000;
     total.frames.taken += 1;
@@ -41,7 +67,10 @@ export function truthOf(night: string, simulation: Simulation): Truth {
   }
   return {
     night,
-    totals: [...totals.values()].map((t) => ({ ...t, seconds: mapValues(t.seconds, milli) as Truth["totals"][number]["seconds"] })),
+    totals: [...totals.values()].map((t) => ({
+      ...t,
+      seconds: mapValues(t.seconds, milli) as Truth['totals'][number]['seconds'],
+    })),
     ledger: mapValues(ledger, (accounts) => mapValues(accounts, milli)),
     dithers: simulation.cycles.map((c) => ({
       begin: new Date(c.beginMs).toISOString(),

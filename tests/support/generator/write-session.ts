@@ -2,7 +2,14 @@
  * A simulated night as a session folder: frames with real headers and tiny pixels, logs, guiding samples, a rig file.
  */
 import { writeFits, type CardInput } from '../fits-writer.js';
-import { GUIDING_DIALECT, guidingSections, SENTENCE_DIALECT, sentenceLog, STATION_DIALECT, stationLog } from './invented-logs.js';
+import {
+  GUIDING_DIALECT,
+  guidingSections,
+  SENTENCE_DIALECT,
+  sentenceLog,
+  STATION_DIALECT,
+  stationLog,
+} from './invented-logs.js';
 import type { Scenario, ScenarioTarget, ScenarioTrain } from './scenario.js';
 import { simulate, type SimulatedEvent, type SimulatedFrame, type Simulation } from './simulate.js';
 import { framePath, truthOf, type Truth } from './truth.js';
@@ -30,7 +37,8 @@ export interface SessionParts {
 export function writeSession(scenario: Scenario, parts: SessionParts = {}): WrittenSession {
   const simulation = simulate(scenario);
   const files: SessionFiles = new Map();
-  const aheadMs = (train: string): number => (train === scenario.trains[0]?.id ? 0 : (parts.dialects?.companionAheadMs ?? 0));
+  const aheadMs = (train: string): number =>
+    train === scenario.trains[0]?.id ? 0 : (parts.dialects?.companionAheadMs ?? 0);
   for (const frame of simulation.frames) {
     // An aborted exposure is never saved.
     if (frame.aborted) continue;
@@ -45,11 +53,17 @@ export function writeSession(scenario: Scenario, parts: SessionParts = {}): Writ
     }
     if (simulation.samples.length > 0) files.set('logs/guiding.csv', guidingCsv(simulation));
   }
-  if (parts.rig ?? true) files.set('rig.yaml', rigYaml(scenario, parts.dialects ? 'dialects' : (parts.logs ?? true) ? 'own' : 'none'));
+  if (parts.rig ?? true)
+    files.set('rig.yaml', rigYaml(scenario, parts.dialects ? 'dialects' : (parts.logs ?? true) ? 'own' : 'none'));
   return { files, truth: truthOf(scenario.begin.slice(0, 10), simulation), simulation };
 }
 
-function addInventedLogs(files: SessionFiles, scenario: Scenario, { events, samples }: Simulation, aheadMs: number): void {
+function addInventedLogs(
+  files: SessionFiles,
+  scenario: Scenario,
+  { events, samples }: Simulation,
+  aheadMs: number,
+): void {
   const zone = scenario.site.timezone;
   const late = (e: SimulatedEvent): SimulatedEvent => ({ ...e, atMs: e.atMs + aheadMs });
   const [pilot, companion] = scenario.trains;
@@ -65,10 +79,26 @@ function addInventedLogs(files: SessionFiles, scenario: Scenario, { events, samp
 function fitsOf(frame: SimulatedFrame, scenario: Scenario, aheadMs: number, gzip: boolean): Buffer {
   const train = scenario.trains.find((t) => t.id === frame.train)!;
   const target = scenario.targets.find((t) => t.name === frame.target)!;
-  return writeFits({ cards: cardsOf({ ...frame, beginMs: frame.beginMs + aheadMs, endMs: frame.endMs + aheadMs }, train, target, scenario), width: 6, height: 4, bitpix: 16, gzip });
+  return writeFits({
+    cards: cardsOf(
+      { ...frame, beginMs: frame.beginMs + aheadMs, endMs: frame.endMs + aheadMs },
+      train,
+      target,
+      scenario,
+    ),
+    width: 6,
+    height: 4,
+    bitpix: 16,
+    gzip,
+  });
 }
 
-function cardsOf(frame: SimulatedFrame, train: ScenarioTrain, target: ScenarioTarget, { site, cards }: Scenario): CardInput[] {
+function cardsOf(
+  frame: SimulatedFrame,
+  train: ScenarioTrain,
+  target: ScenarioTarget,
+  { site, cards }: Scenario,
+): CardInput[] {
   return [
     ['IMAGETYP', 'LIGHT'],
     ['DATE-OBS', new Date(frame.beginMs).toISOString().replace('Z', ''), 'UTC, start of exposure'],
@@ -103,7 +133,9 @@ function cardsOf(frame: SimulatedFrame, train: ScenarioTrain, target: ScenarioTa
 
 function jsonLines(events: readonly SimulatedEvent[]): string {
   return events
-    .map(({ atMs, train: _train, event, ...fields }) => JSON.stringify({ at: new Date(atMs).toISOString(), event, ...fields }))
+    .map(({ atMs, train: _train, event, ...fields }) =>
+      JSON.stringify({ at: new Date(atMs).toISOString(), event, ...fields }),
+    )
     .map((line) => `${line}\n`)
     .join('');
 }
@@ -115,17 +147,23 @@ function guidingCsv({ samples }: Simulation): string {
 
 function rigYaml(scenario: Scenario, logs: 'own' | 'dialects' | 'none'): string {
   const { site, camera, darkSky, filterWidthsNm } = scenario;
-  const noise = camera ? `, readNoise: ${camera.readNoise}, gain: ${camera.gain}, darkCurrent: ${camera.darkCurrent}` : '';
+  const noise = camera
+    ? `, readNoise: ${camera.readNoise}, gain: ${camera.gain}, darkCurrent: ${camera.darkCurrent}`
+    : '';
   const widths = Object.entries(filterWidthsNm ?? {}).map(([filter, width]) => `${filter}: { width: ${width} }`);
   const trainLogs = (id: string, i: number): string[] =>
     ({
       own: [`    logs: [ { files: "logs/${id}.jsonl" } ]`],
-      dialects: [`    logs: [ { files: "logs/hut-${['one', 'two'][i]}.txt", dialect: dialects/${['station-diary', 'night-watch'][i]}.yaml } ]`],
+      dialects: [
+        `    logs: [ { files: "logs/hut-${['one', 'two'][i]}.txt", dialect: dialects/${['station-diary', 'night-watch'][i]}.yaml } ]`,
+      ],
       none: [],
     })[logs];
   const guiding = {
     own: ['guiding: { source: off-axis, train: heron, logs: [ "logs/guiding.csv" ] }'],
-    dialects: ['guiding: { source: off-axis, train: heron, logs: [ { files: "logs/guide-trace.txt", dialect: dialects/guide-trace.yaml } ] }'],
+    dialects: [
+      'guiding: { source: off-axis, train: heron, logs: [ { files: "logs/guide-trace.txt", dialect: dialects/guide-trace.yaml } ] }',
+    ],
     none: [],
   }[logs];
   return [
@@ -145,7 +183,9 @@ function rigYaml(scenario: Scenario, logs: 'own' | 'dialects' | 'none'): string 
     ]),
     ...guiding,
     'targets:',
-    ...scenario.targets.map((t) => `  - { name: ${t.name}, ra: "${t.ra}", dec: "${t.dec}", goals: { Ha: 12h, OIII: 12h, SII: 12h } }`),
+    ...scenario.targets.map(
+      (t) => `  - { name: ${t.name}, ra: "${t.ra}", dec: "${t.dec}", goals: { Ha: 12h, OIII: 12h, SII: 12h } }`,
+    ),
     '',
   ].join('\n');
 }

@@ -50,8 +50,21 @@ export interface CheckReport {
  *
  * @param rootDir the folder that the path is relative to
  */
-export async function checkDialect(rootDir: string, relativePath: string, dialect: CompiledDialect, options: DialectLogOptions = {}): Promise<CheckReport> {
-  const lines: Record<Fate | 'all', number> = { all: 0, events: 0, sample: 0, context: 0, ignored: 0, unusable: 0, unmatched: 0 };
+export async function checkDialect(
+  rootDir: string,
+  relativePath: string,
+  dialect: CompiledDialect,
+  options: DialectLogOptions = {},
+): Promise<CheckReport> {
+  const lines: Record<Fate | 'all', number> = {
+    all: 0,
+    events: 0,
+    sample: 0,
+    context: 0,
+    ignored: 0,
+    unusable: 0,
+    unmatched: 0,
+  };
   const lineUses = dialect.lines.map(() => 0);
   const ignoreUses = dialect.ignore.map(() => 0);
   const unmatched = new TemplateTree(dialect.decimalComma);
@@ -62,19 +75,36 @@ export async function checkDialect(rootDir: string, relativePath: string, dialec
     const uses = fate === 'ignored' ? ignoreUses : lineUses;
     if (rule >= 0) uses[rule] = (uses[rule] ?? 0) + 1;
   });
-  const use = (kind: RuleUse['kind'], when: When, dialectLine: number, events: readonly EventName[], count: number): RuleUse => {
+  const use = (
+    kind: RuleUse['kind'],
+    when: When,
+    dialectLine: number,
+    events: readonly EventName[],
+    count: number,
+  ): RuleUse => {
     const pattern = whenText(when);
     const nearest = count > 0 ? null : unmatched.nearest(wordsOfPattern(pattern));
-    return { kind, dialectLine, pattern, events, count, ...(nearest === null ? {} : { nearest: { template: templateText(nearest), line: nearest.firstLine } }) };
+    return {
+      kind,
+      dialectLine,
+      pattern,
+      events,
+      count,
+      ...(nearest === null ? {} : { nearest: { template: templateText(nearest), line: nearest.firstLine } }),
+    };
   };
   const templates = unmatched.templates();
   return {
-    file: relativePath, dialect: dialect.name, lines,
+    file: relativePath,
+    dialect: dialect.name,
+    lines,
     rules: [
       ...dialect.lines.map((rule, i) => use('line', rule.when, rule.line, rule.events, lineUses[i] ?? 0)),
       ...dialect.ignore.map((rule, i) => use('ignore', rule.when, rule.line, [], ignoreUses[i] ?? 0)),
     ],
-    unmatched: templates.slice(0, LISTED_TEMPLATES).map((template) => ({ template: templateText(template), count: template.count, firstLine: template.firstLine })),
+    unmatched: templates
+      .slice(0, LISTED_TEMPLATES)
+      .map((template) => ({ template: templateText(template), count: template.count, firstLine: template.firstLine })),
     unmatchedKinds: templates.length,
     ...pairEvents(read.events),
     read,
@@ -82,7 +112,9 @@ export async function checkDialect(rootDir: string, relativePath: string, dialec
 }
 
 function whenText(when: When): string {
-  return when.kind === 'text' ? when.pattern.source : when.cells.map(({ column, pattern }) => `${column}: ${pattern.source}`).join(', ');
+  return when.kind === 'text'
+    ? when.pattern.source
+    : when.cells.map(({ column, pattern }) => `${column}: ${pattern.source}`).join(', ');
 }
 
 /** The words that a pattern spells out. */

@@ -24,7 +24,10 @@ const DISORDER_MS = 60_000;
  * Pairs beginnings with ends and tells what does not fit: ends without a beginning, beginnings without an end,
  * exposures of one train that overlap, and times that step back.
  */
-export function pairEvents(events: readonly LogEvent[]): { readonly spans: readonly ToldSpan[]; readonly contradictions: readonly Contradiction[] } {
+export function pairEvents(events: readonly LogEvent[]): {
+  readonly spans: readonly ToldSpan[];
+  readonly contradictions: readonly Contradiction[];
+} {
   const spans: ToldSpan[] = [];
   const contradictions: Contradiction[] = [];
   const open = new Map<string, LogEvent>();
@@ -32,7 +35,12 @@ export function pairEvents(events: readonly LogEvent[]): { readonly spans: reado
     contradictions.push({ kind, message, source: event.source });
   };
   const close = (begin: LogEvent, name: BeginEvent, endMs: number | null): void => {
-    spans.push({ begin: name, ...(begin.train === undefined ? {} : { train: begin.train }), startMs: begin.atMs, endMs });
+    spans.push({
+      begin: name,
+      ...(begin.train === undefined ? {} : { train: begin.train }),
+      startMs: begin.atMs,
+      endMs,
+    });
   };
   for (const event of [...events].sort((a, b) => a.atMs - b.atMs)) {
     const begins = beginName(event.event);
@@ -43,7 +51,11 @@ export function pairEvents(events: readonly LogEvent[]): { readonly spans: reado
     if (begins !== undefined) {
       if (begun !== undefined) {
         const overlap = name === 'exposure-begin';
-        tell(overlap ? 'exposures-overlap' : 'begin-twice', event, `${event.event} while the one of line ${begun.source.line ?? 0} has not ended`);
+        tell(
+          overlap ? 'exposures-overlap' : 'begin-twice',
+          event,
+          `${event.event} while the one of line ${begun.source.line ?? 0} has not ended`,
+        );
         close(begun, name, null);
       }
       open.set(key, event);
@@ -59,10 +71,14 @@ export function pairEvents(events: readonly LogEvent[]): { readonly spans: reado
     if (name === undefined) continue;
     close(begun, name, null);
     // Guiding and holds may well last to the end of the log.
-    if (name !== 'guiding-begin' && name !== 'hold-begin') tell('never-ends', begun, `${begun.event} and no ${endOf(begun.event) ?? 'end'} after it`);
+    if (name !== 'guiding-begin' && name !== 'hold-begin')
+      tell('never-ends', begun, `${begun.event} and no ${endOf(begun.event) ?? 'end'} after it`);
   }
   contradictions.push(...stepsBack(events));
-  return { spans: spans.sort((a, b) => a.startMs - b.startMs), contradictions: contradictions.sort((a, b) => (a.source.line ?? 0) - (b.source.line ?? 0)) };
+  return {
+    spans: spans.sort((a, b) => a.startMs - b.startMs),
+    contradictions: contradictions.sort((a, b) => (a.source.line ?? 0) - (b.source.line ?? 0)),
+  };
 }
 
 function beginName(event: EventName): BeginEvent | undefined {
@@ -74,7 +90,7 @@ function beginName(event: EventName): BeginEvent | undefined {
 function stepsBack(events: readonly LogEvent[]): Contradiction[] {
   const found: Contradiction[] = [];
   let before: { line: number; earliestMs: number } | undefined;
-  for (let i = 0; i < events.length;) {
+  for (let i = 0; i < events.length; ) {
     const first = events[i];
     if (first === undefined) break;
     let earliestMs = Infinity;
@@ -85,7 +101,11 @@ function stepsBack(events: readonly LogEvent[]): Contradiction[] {
       latestMs = Math.max(latestMs, atMs);
     }
     if (before !== undefined && latestMs < before.earliestMs - DISORDER_MS) {
-      found.push({ kind: 'time-steps-back', message: `${Math.round((before.earliestMs - latestMs) / 1000)} s before line ${before.line}`, source: first.source });
+      found.push({
+        kind: 'time-steps-back',
+        message: `${Math.round((before.earliestMs - latestMs) / 1000)} s before line ${before.line}`,
+        source: first.source,
+      });
     }
     before = { line: first.source.line ?? 0, earliestMs };
   }

@@ -13,14 +13,27 @@ const MAX_WIDTH = 110;
  */
 export function formatCheck(report: CheckReport, notes: readonly string[] = []): string {
   const sections = [
-    coverage(report), rules(report), unmatched(report), events(report), timeline(report), contradictions(report),
-    list('Warnings', report.read.warnings.map((warning) => warning.message)), list('Notes', notes),
+    coverage(report),
+    rules(report),
+    unmatched(report),
+    events(report),
+    timeline(report),
+    contradictions(report),
+    list(
+      'Warnings',
+      report.read.warnings.map((warning) => warning.message),
+    ),
+    list('Notes', notes),
   ];
-  return `${sections.filter((lines) => lines.length > 0).map((lines) => lines.join('\n')).join('\n\n')}\n`;
+  return `${sections
+    .filter((lines) => lines.length > 0)
+    .map((lines) => lines.join('\n'))
+    .join('\n\n')}\n`;
 }
 
 function coverage({ file, dialect, lines, read }: CheckReport): string[] {
-  const row = (label: string, count: number): string => `  ${label.padEnd(22)}${String(count).padStart(8)}  ${percent(count, lines.all)}`;
+  const row = (label: string, count: number): string =>
+    `  ${label.padEnd(22)}${String(count).padStart(8)}  ${percent(count, lines.all)}`;
   return [
     `${file}, read by the dialect "${dialect}"`,
     row('gave events', lines.events),
@@ -30,31 +43,46 @@ function coverage({ file, dialect, lines, read }: CheckReport): string[] {
     ...(lines.unusable > 0 ? [row('matched, not usable', lines.unusable)] : []),
     row('unmatched', lines.unmatched),
     `  ${'lines in all'.padEnd(22)}${String(lines.all).padStart(8)}`,
-    ...(read.guiding === undefined ? [] : [`  ${read.guiding.atMs.length} guiding samples, ${time(read.guiding.atMs[0] ?? NaN)} to ${time(read.guiding.atMs.at(-1) ?? NaN)}`]),
+    ...(read.guiding === undefined
+      ? []
+      : [
+          `  ${read.guiding.atMs.length} guiding samples, ${time(read.guiding.atMs[0] ?? NaN)} to ${time(read.guiding.atMs.at(-1) ?? NaN)}`,
+        ]),
   ];
 }
 
 function rules({ rules: uses }: CheckReport): string[] {
   const idle = uses.filter((use) => use.count === 0);
   const busy = uses.filter((use) => use.count > 0);
-  const shown = (use: RuleUse): string => `${use.events.length > 0 ? use.events.join(', ') : 'ignored'}: ${cut(use.pattern)}`;
+  const shown = (use: RuleUse): string =>
+    `${use.events.length > 0 ? use.events.join(', ') : 'ignored'}: ${cut(use.pattern)}`;
   return [
-    ...(busy.length === 0 ? [] : ['Rules that matched', ...busy.map((use) => `  ${String(use.count).padStart(6)} ×  ${shown(use)}`)]),
-    ...(idle.length === 0 ? [] : [
-      ...(busy.length === 0 ? [] : ['']),
-      'Rules that matched nothing',
-      ...idle.flatMap((use) => [
-        `  dialect line ${use.dialectLine}: ${shown(use)}`,
-        `    ${use.nearest === undefined ? 'no unmatched line shares a word with it' : `nearest is line ${use.nearest.line}: ${cut(use.nearest.template)}`}`,
-      ]),
-    ]),
+    ...(busy.length === 0
+      ? []
+      : ['Rules that matched', ...busy.map((use) => `  ${String(use.count).padStart(6)} ×  ${shown(use)}`)]),
+    ...(idle.length === 0
+      ? []
+      : [
+          ...(busy.length === 0 ? [] : ['']),
+          'Rules that matched nothing',
+          ...idle.flatMap((use) => [
+            `  dialect line ${use.dialectLine}: ${shown(use)}`,
+            `    ${use.nearest === undefined ? 'no unmatched line shares a word with it' : `nearest is line ${use.nearest.line}: ${cut(use.nearest.template)}`}`,
+          ]),
+        ]),
   ];
 }
 
 function unmatched({ unmatched: kinds, unmatchedKinds }: CheckReport): string[] {
   if (kinds.length === 0) return [];
-  const title = unmatchedKinds > kinds.length ? `Unmatched lines, the ${kinds.length} commonest of ${unmatchedKinds} kinds` : 'Unmatched lines';
-  return [title, ...kinds.map((kind) => `  ${String(kind.count).padStart(6)} ×  from line ${kind.firstLine}: ${cut(kind.template)}`)];
+  const title =
+    unmatchedKinds > kinds.length
+      ? `Unmatched lines, the ${kinds.length} commonest of ${unmatchedKinds} kinds`
+      : 'Unmatched lines';
+  return [
+    title,
+    ...kinds.map((kind) => `  ${String(kind.count).padStart(6)} ×  from line ${kind.firstLine}: ${cut(kind.template)}`),
+  ];
 }
 
 function events({ read }: CheckReport): string[] {
@@ -62,13 +90,21 @@ function events({ read }: CheckReport): string[] {
   const counts = new Map<EventName, number>();
   for (const { event } of read.events) counts.set(event, (counts.get(event) ?? 0) + 1);
   const all = read.events.map(eventLine);
-  const shown = all.length <= 2 * LISTED_EVENTS ? all : [...all.slice(0, LISTED_EVENTS), '  …', ...all.slice(-LISTED_EVENTS)];
-  return [`${read.events.length} events: ${[...counts].map(([event, count]) => `${count} ${event}`).join(', ')}`, ...shown];
+  const shown =
+    all.length <= 2 * LISTED_EVENTS ? all : [...all.slice(0, LISTED_EVENTS), '  …', ...all.slice(-LISTED_EVENTS)];
+  return [
+    `${read.events.length} events: ${[...counts].map(([event, count]) => `${count} ${event}`).join(', ')}`,
+    ...shown,
+  ];
 }
 
 function eventLine({ atMs, event, train, source, ...fields }: LogEvent): string {
-  const facts = Object.entries(fields).map(([name, value]) => `${name} ${String(value)}`).join(', ');
-  return cut(`  ${time(atMs)}  line ${String(source.line ?? 0).padEnd(6)} ${event}${train === undefined ? '' : ` (${train})`}${facts === '' ? '' : `: ${facts}`}`);
+  const facts = Object.entries(fields)
+    .map(([name, value]) => `${name} ${String(value)}`)
+    .join(', ');
+  return cut(
+    `  ${time(atMs)}  line ${String(source.line ?? 0).padEnd(6)} ${event}${train === undefined ? '' : ` (${train})`}${facts === '' ? '' : `: ${facts}`}`,
+  );
 }
 
 function timeline(report: CheckReport): string[] {
@@ -79,7 +115,11 @@ function timeline(report: CheckReport): string[] {
 function contradictions({ contradictions: found }: CheckReport): string[] {
   if (found.length === 0) return [];
   const more = found.length > LISTED_CONTRADICTIONS ? [`  … and ${found.length - LISTED_CONTRADICTIONS} more`] : [];
-  return [`Contradictions: ${found.length}`, ...found.slice(0, LISTED_CONTRADICTIONS).map(({ source, message }) => `  line ${source.line ?? 0}: ${message}`), ...more];
+  return [
+    `Contradictions: ${found.length}`,
+    ...found.slice(0, LISTED_CONTRADICTIONS).map(({ source, message }) => `  line ${source.line ?? 0}: ${message}`),
+    ...more,
+  ];
 }
 
 function list(title: string, lines: readonly string[]): string[] {
@@ -91,7 +131,12 @@ function percent(count: number, all: number): string {
 }
 
 function time(atMs: number): string {
-  return Number.isFinite(atMs) && Math.abs(atMs) < 8.64e15 ? new Date(atMs).toISOString().replace('T', ' ').replace(/\.000Z$/, 'Z') : '?';
+  return Number.isFinite(atMs) && Math.abs(atMs) < 8.64e15
+    ? new Date(atMs)
+        .toISOString()
+        .replace('T', ' ')
+        .replace(/\.000Z$/, 'Z')
+    : '?';
 }
 
 /** One line of it, without control characters. */

@@ -4,9 +4,18 @@ import type { ToldSpan } from './contradictions.js';
 const COLUMNS = 72;
 const HOUR_MS = 3_600_000;
 const LABELS: Readonly<Record<ToldSpan['begin'], string>> = {
-  'exposure-begin': 'exposure', 'dither-begin': 'dither', 'settle-begin': 'settle', 'focus-begin': 'focus', 'filter-begin': 'filter',
-  'slew-begin': 'slew', 'centre-begin': 'centre', 'flip-begin': 'flip', 'guiding-begin': 'guiding', 'guiding-pause': 'pause',
-  'star-lost': 'star lost', 'hold-begin': 'hold',
+  'exposure-begin': 'exposure',
+  'dither-begin': 'dither',
+  'settle-begin': 'settle',
+  'focus-begin': 'focus',
+  'filter-begin': 'filter',
+  'slew-begin': 'slew',
+  'centre-begin': 'centre',
+  'flip-begin': 'flip',
+  'guiding-begin': 'guiding',
+  'guiding-pause': 'pause',
+  'star-lost': 'star lost',
+  'hold-begin': 'hold',
 };
 
 /**
@@ -21,7 +30,8 @@ export function timelineRows(spans: readonly ToldSpan[], events: readonly LogEve
     endMs = Math.max(endMs, atMs);
   }
   if (!(endMs > startMs)) return [];
-  const column = (atMs: number): number => Math.min(COLUMNS - 1, Math.floor(((atMs - startMs) / (endMs - startMs)) * COLUMNS));
+  const column = (atMs: number): number =>
+    Math.min(COLUMNS - 1, Math.floor(((atMs - startMs) / (endMs - startMs)) * COLUMNS));
   const rows = new Map<string, string[]>();
   const mark = (label: string, fromMs: number, toMs: number, sign: string): void => {
     const row = rows.get(label) ?? new Array<string>(COLUMNS).fill(' ');
@@ -31,7 +41,8 @@ export function timelineRows(spans: readonly ToldSpan[], events: readonly LogEve
   for (const { begin, train, startMs: from, endMs: to } of spans) {
     mark(`${LABELS[begin]}${train === undefined ? '' : ` ${train}`}`, from, to ?? from, '#');
   }
-  for (const { event, atMs } of events) if (event === 'frame-saved' || event === 'dither-ready') mark(event, atMs, atMs, '.');
+  for (const { event, atMs } of events)
+    if (event === 'frame-saved' || event === 'dither-ready') mark(event, atMs, atMs, '.');
   const labels = [...rows.keys()];
   const width = Math.min(24, Math.max(5, ...labels.map((label) => label.length)));
   return [

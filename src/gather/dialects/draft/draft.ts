@@ -34,8 +34,13 @@ function survey(sample: LogSample): DraftReport {
   const filled = sample.lines.flatMap((line, i) => (line.trim() === '' ? [] : [{ line, number: i + 1 }]));
   const stamp = guessStamp(filled.slice(0, STAMP_LINES).map(({ line }) => line));
   const pattern = stamp === null ? null : new StampPattern(stamp.pattern);
-  const lines = filled.map(({ line, number }): SampleLine => ({ number, text: line.trim(), message: afterStamp(pattern, stamp, line) }));
-  const firstStamped = Math.max(0, lines.findIndex(({ message }) => message !== null));
+  const lines = filled.map(
+    ({ line, number }): SampleLine => ({ number, text: line.trim(), message: afterStamp(pattern, stamp, line) }),
+  );
+  const firstStamped = Math.max(
+    0,
+    lines.findIndex(({ message }) => message !== null),
+  );
   const unstamped = lines.slice(firstStamped).filter(({ message }) => message === null).length;
   const entries = pattern !== null && unstamped > lines.length * 0.15;
   const head = lines.slice(0, HEAD_LINES).filter(({ message }) => message === null);
@@ -49,13 +54,26 @@ function survey(sample: LogSample): DraftReport {
   const used = new Set(proposals.map(({ template }) => template));
   const section = pattern?.kind === 'elapsed' ? sectionIn(head) : null;
   return {
-    file: sample.file, encoding: sample.encoding, lineEnding: sample.lineEnding, totalLines: sample.totalLines, linesSeen: lines.length,
-    stamp, zone: head.some(({ text }) => /\b(?:UTC|GMT)\b/.test(text)) ? 'utc' : 'site',
-    date: dateSource(pattern, sample.file, head), ...(section === null ? {} : { section }), entries, decimalComma,
+    file: sample.file,
+    encoding: sample.encoding,
+    lineEnding: sample.lineEnding,
+    totalLines: sample.totalLines,
+    linesSeen: lines.length,
+    stamp,
+    zone: head.some(({ text }) => /\b(?:UTC|GMT)\b/.test(text)) ? 'utc' : 'site',
+    date: dateSource(pattern, sample.file, head),
+    ...(section === null ? {} : { section }),
+    entries,
+    decimalComma,
     rules: inOrder(proposals).map((proposal) => ruleOf(proposal, decimalComma)),
-    unused: templates.filter((template) => !used.has(template)).map((template) => ({
-      template: templateText(template), pattern: rulePattern(template, new Map(), new Map(), decimalComma), count: template.count, firstLine: template.firstLine,
-    })),
+    unused: templates
+      .filter((template) => !used.has(template))
+      .map((template) => ({
+        template: templateText(template),
+        pattern: rulePattern(template, new Map(), new Map(), decimalComma),
+        count: template.count,
+        firstLine: template.firstLine,
+      })),
     warnings: sample.warnings,
   };
 }
@@ -67,7 +85,9 @@ function afterStamp(pattern: StampPattern | null, guess: StampGuess | null, line
   if (pattern === null || guess === null) return line.trim();
   const bytes = Buffer.from(line);
   if (guess.anywhere) return pattern.find(bytes, 0, bytes.length, stampScratch) ? line.trim() : null;
-  return pattern.readAt(bytes, 0, bytes.length, stampScratch) ? bytes.subarray(stampScratch.end).toString('utf8').trim() : null;
+  return pattern.readAt(bytes, 0, bytes.length, stampScratch)
+    ? bytes.subarray(stampScratch.end).toString('utf8').trim()
+    : null;
 }
 
 /** The messages as the dialect's patterns will see them, with the numbers of their first lines. */
@@ -95,7 +115,8 @@ function dateSource(pattern: StampPattern | null, file: string, head: readonly S
   if (pattern === null || (pattern.kind !== 'time' && pattern.kind !== 'month-day-time')) return { from: 'line' };
   for (const { text, number } of head) {
     const date = findDate(text);
-    if (date !== null) return { from: 'header', when: `${lead(text, date.start)}(?<date>.+)`, pattern: date.pattern, line: number };
+    if (date !== null)
+      return { from: 'header', when: `${lead(text, date.start)}(?<date>.+)`, pattern: date.pattern, line: number };
   }
   const named = findDate(basename(file));
   return named === null ? { from: 'session' } : { from: 'file', pattern: named.pattern };
@@ -114,15 +135,23 @@ function sectionIn(head: readonly SampleLine[]): { begin: string; base: string }
 
 /** The last words before a place in a line, as a pattern that tells the line. */
 function lead(line: string, end: number): string {
-  const words = line.slice(0, end).trimStart().split(/(?<=\s)/).slice(-4).join('');
+  const words = line
+    .slice(0, end)
+    .trimStart()
+    .split(/(?<=\s)/)
+    .slice(-4)
+    .join('');
   return (words === '' ? '^' : words).replace(/[\\$.*+?()[\]{}|]/g, '\\$&');
 }
 
 /** Rules of one event together, events in the order in which they first happen. */
 function inOrder(proposals: readonly Proposal[]): Proposal[] {
   const firstOf = new Map<EventName, number>();
-  for (const { event, template } of proposals) firstOf.set(event, Math.min(firstOf.get(event) ?? Infinity, template.firstLine));
-  return [...proposals].sort((a, b) => (firstOf.get(a.event) ?? 0) - (firstOf.get(b.event) ?? 0) || b.template.count - a.template.count);
+  for (const { event, template } of proposals)
+    firstOf.set(event, Math.min(firstOf.get(event) ?? Infinity, template.firstLine));
+  return [...proposals].sort(
+    (a, b) => (firstOf.get(a.event) ?? 0) - (firstOf.get(b.event) ?? 0) || b.template.count - a.template.count,
+  );
 }
 
 function ruleOf(proposal: Proposal, decimalComma: boolean): DraftRule {
@@ -132,6 +161,8 @@ function ruleOf(proposal: Proposal, decimalComma: boolean): DraftRule {
     when: rulePattern(template, runs, groups, decimalComma),
     ...(lasted === undefined ? {} : { lasted }),
     ...(lasts === undefined ? {} : { lasts }),
-    count: template.count, firstLine: template.firstLine, example: template.example,
+    count: template.count,
+    firstLine: template.firstLine,
+    example: template.example,
   };
 }

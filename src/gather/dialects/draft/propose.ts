@@ -19,10 +19,13 @@ export interface Proposal {
 
 const FILE_NAME = /\.(?:fits?|fts|fz|tiff?|raw|png|ser)$/i;
 const DESIGNATION = /^(?:NGC|IC|UGC|PGC|LDN|LBN|Sh2|Arp|Abell|Barnard|vdB|M)[ _-]?\d+/i;
-const FILTER = /^(?:[LRGBCV]|Lum\w*|Red|Green|Blue|Clear|H-?a\w*|H-?b\w*|O-?(?:III|3)|S-?(?:II|2)|N-?(?:II|2)|UV|IR\w*)$/i;
+const FILTER =
+  /^(?:[LRGBCV]|Lum\w*|Red|Green|Blue|Clear|H-?a\w*|H-?b\w*|O-?(?:III|3)|S-?(?:II|2)|N-?(?:II|2)|UV|IR\w*)$/i;
 const SECONDS_AFTER = /^(?:s|sec|secs|seconds?|segundos?|sekunden?|secondes?)$/;
-const SECONDS_BEFORE = /^(?:dur|duration|len|length|seconds?|secs?|exp|exptime|segundos|sekunden|dauer|duree|duracion)$/;
-const TOOK_BEFORE = /^(?:took|after|in|lasted|elapsed|duration|tardo|duro|tras|dauerte|nach|dauer|dure|duree|apres|en)$/;
+const SECONDS_BEFORE =
+  /^(?:dur|duration|len|length|seconds?|secs?|exp|exptime|segundos|sekunden|dauer|duree|duracion)$/;
+const TOOK_BEFORE =
+  /^(?:took|after|in|lasted|elapsed|duration|tardo|duro|tras|dauerte|nach|dauer|dure|duree|apres|en)$/;
 const PIXELS = /^(?:px|pix|pixels?|pixeles|distance|dist)$/;
 const POSITION_BEFORE = /^(?:pos|position|posicion|at|a|en|bei|step|steps)$/;
 const SIZE_BEFORE = /^(?:size|hfr|hfd|fwhm|stars?|estrellas?|sterne?|tamano|grosse|taille)$/;
@@ -57,7 +60,9 @@ export function withDerivedEnds(proposals: readonly Proposal[]): Proposal[] {
 
 /** The template's words; where a file stands, the word `file`. */
 function wording(template: Template): string {
-  return template.tokens.map((token, i) => token ?? (valuesOf(template, i).some((value) => FILE_NAME.test(value)) ? 'file' : '#')).join(' ');
+  return template.tokens
+    .map((token, i) => token ?? (valuesOf(template, i).some((value) => FILE_NAME.test(value)) ? 'file' : '#'))
+    .join(' ');
 }
 
 function isCooling(template: Template): boolean {
@@ -91,7 +96,11 @@ class Grouping {
   readonly groups = new Map<number, string>();
   private readonly used = new Set<string>();
 
-  constructor(private readonly template: Template, private readonly event: EventName, runs: ReadonlyMap<number, number>) {
+  constructor(
+    private readonly template: Template,
+    private readonly event: EventName,
+    runs: ReadonlyMap<number, number>,
+  ) {
     const places = [...runs.keys()];
     for (const i of places) this.place(i, this.nameByNeighbours(i, runs.get(i) ?? i));
     for (const i of places) if (!this.groups.has(i)) this.place(i, this.nameByKind(i));
@@ -116,14 +125,18 @@ class Grouping {
     const isSeconds = SECONDS_AFTER.test(after) || near(SECONDS_BEFORE);
     if (isSeconds && near(TOOK_BEFORE) && beginOf(this.event) !== undefined) return 'took';
     switch (this.event) {
-      case 'exposure-begin': return isSeconds ? 'seconds' : null;
-      case 'dither-begin': return PIXELS.test(after) || near(PIXELS) ? 'pixels' : null;
+      case 'exposure-begin':
+        return isSeconds ? 'seconds' : null;
+      case 'dither-begin':
+        return PIXELS.test(after) || near(PIXELS) ? 'pixels' : null;
       case 'focus-end':
         if (this.leadsTo(after)) return 'sizeBefore';
         if (near(SIZE_BEFORE) || /^(?:px|pixels?)$/.test(after)) return 'sizeAfter';
         return near(POSITION_BEFORE) ? 'position' : null;
-      case 'cooler': return before.slice(0, 1).some((word) => SET_BEFORE.test(word)) ? 'setpoint' : null;
-      default: return null;
+      case 'cooler':
+        return before.slice(0, 1).some((word) => SET_BEFORE.test(word)) ? 'setpoint' : null;
+      default:
+        return null;
     }
   }
 
@@ -135,11 +148,15 @@ class Grouping {
   private textName(wildcard: Wildcard, before: readonly string[], after: string): FieldName | null {
     const values = [...wildcard.values];
     const near = (words: RegExp): boolean => before.some((word) => words.test(word));
-    if (values.some((value) => FILE_NAME.test(value))) return this.event === 'frame-saved' || this.event.startsWith('exposure') ? 'file' : null;
+    if (values.some((value) => FILE_NAME.test(value)))
+      return this.event === 'frame-saved' || this.event.startsWith('exposure') ? 'file' : null;
     const isFilter = values.every((value) => FILTER.test(value)) && values.length > 0;
-    if (this.event === 'filter-begin' || this.event === 'filter-end') return isFilter || near(/^(?:to|zu|a|al|vers|filter|filtro|filtre)$/) ? 'to' : null;
-    if (isFilter || FILTER_NEAR.test(after) || FILTER_NEAR.test(before[0] ?? '')) return this.event.startsWith('exposure') ? 'filter' : null;
-    if (this.takesTarget() && (values.every((value) => DESIGNATION.test(value)) || near(TARGET_BEFORE))) return 'target';
+    if (this.event === 'filter-begin' || this.event === 'filter-end')
+      return isFilter || near(/^(?:to|zu|a|al|vers|filter|filtro|filtre)$/) ? 'to' : null;
+    if (isFilter || FILTER_NEAR.test(after) || FILTER_NEAR.test(before[0] ?? ''))
+      return this.event.startsWith('exposure') ? 'filter' : null;
+    if (this.takesTarget() && (values.every((value) => DESIGNATION.test(value)) || near(TARGET_BEFORE)))
+      return 'target';
     return this.event === 'hold-begin' && near(WHY_BEFORE) ? 'why' : null;
   }
 
@@ -153,9 +170,15 @@ class Grouping {
     if (wildcard === undefined) return null;
     if (wildcard.numeric) {
       const numbers = [...wildcard.values].map((value) => Number(value.replace(',', '.').replace('\u2212', '-')));
-      if (this.event === 'exposure-begin' && !this.isNumbered(i) && numbers.every((value) => value > 0 && value <= 7200)) return 'seconds';
+      if (
+        this.event === 'exposure-begin' &&
+        !this.isNumbered(i) &&
+        numbers.every((value) => value > 0 && value <= 7200)
+      )
+        return 'seconds';
       if (this.event === 'dither-begin' && numbers.every((value) => value > 0 && value < 200)) return 'pixels';
-      if (this.event === 'focus-end' && numbers.every((value) => Number.isInteger(value) && value > 100)) return 'position';
+      if (this.event === 'focus-end' && numbers.every((value) => Number.isInteger(value) && value > 100))
+        return 'position';
       if (this.event === 'focus-end' && numbers.every((value) => value > 0.3 && value < 30)) return 'sizeAfter';
       return this.event === 'cooler' && numbers.every((value) => value >= -100 && value <= 60) ? 'temperature' : null;
     }
@@ -165,7 +188,12 @@ class Grouping {
   /** Whether the number is a running number: `#7`, `n° 7`, `frame 7`. */
   private isNumbered(i: number): boolean {
     const mark = this.template.tokens[i - 1] ?? '';
-    return mark === '#' || mark === '°' || mark === 'º' || /^(?:no|nr|num|number|frame|exposure|exposicion|pose|belichtung)$/.test(plainWords(mark));
+    return (
+      mark === '#' ||
+      mark === '°' ||
+      mark === 'º' ||
+      /^(?:no|nr|num|number|frame|exposure|exposicion|pose|belichtung)$/.test(plainWords(mark))
+    );
   }
 
   /** The two words before a token, nearest first, marks left out. */

@@ -7,7 +7,12 @@ import type { Template } from './template-tree.js';
  * @param runs ends of the runs of tokens that one placeholder stands for, by index of the first
  * @param groups names of groups by index of the first token of a run
  */
-export function rulePattern(template: Template, runs: ReadonlyMap<number, number>, groups: ReadonlyMap<number, string>, decimalComma: boolean): string {
+export function rulePattern(
+  template: Template,
+  runs: ReadonlyMap<number, number>,
+  groups: ReadonlyMap<number, string>,
+  decimalComma: boolean,
+): string {
   let pattern = '^';
   for (let i = 0; i < template.tokens.length; i++) {
     if (i > 0) pattern += template.gaps[i] === 'blanks' ? '\\s+' : (template.gaps[i] ?? '');

@@ -36,5 +36,11 @@ export async function readSample(rootDir: string, relativePath: string): Promise
       characters += text.length;
     }
   });
-  return { file: relativePath, ...form, lines, totalLines: file.lines, warnings: tally.list().filter((warning) => warning.code !== 'not-utf-8') };
+  return {
+    file: relativePath,
+    ...form,
+    lines,
+    totalLines: file.lines,
+    warnings: tally.list().filter((warning) => warning.code !== 'not-utf-8'),
+  };
 }

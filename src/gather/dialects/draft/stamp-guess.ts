@@ -43,24 +43,60 @@ const DATED_SHAPES: readonly Shape[] = [
   dated(DATE_YMD, ({ d1 }) => `{year}${d1}{month}${d1}{day}`),
   dated(DATE_AB, ({ d1, y4 }) => `{a}${d1}{b}${d1}${y4?.length === 2 ? '{year2}' : '{year}'}`),
   dated(COMPACT_DATE, () => '{year}{month}{day}'),
-  dated(DATE_D_MON, ({ s1, s2, y, mon }) => (isMonth(mon) ? `{day}${s1}{month-name}${y === undefined ? '' : `${s2}{year}`}` : null)),
-  dated(DATE_MON_D, ({ s1, s2, y, mon }) => (isMonth(mon) ? `{month-name}${s1}{day}${y === undefined ? '' : `${s2}{year}`}` : null)),
+  dated(DATE_D_MON, ({ s1, s2, y, mon }) =>
+    isMonth(mon) ? `{day}${s1}{month-name}${y === undefined ? '' : `${s2}{year}`}` : null,
+  ),
+  dated(DATE_MON_D, ({ s1, s2, y, mon }) =>
+    isMonth(mon) ? `{month-name}${s1}{day}${y === undefined ? '' : `${s2}{year}`}` : null,
+  ),
 ];
 
 const OTHER_SHAPES: readonly Shape[] = [
   { regExp: new RegExp(String.raw`${NO_DIGIT_BEFORE}1\d{12}(?!\d)`, 'u'), build: () => ({ pattern: '{epoch-ms}' }) },
-  { regExp: new RegExp(String.raw`${NO_DIGIT_BEFORE}1\d{9}(?:[.,]\d{1,9})?(?!\d)`, 'u'), build: () => ({ pattern: '{epoch}' }) },
-  { regExp: new RegExp(`${NO_DIGIT_BEFORE}${TIME}${OFFSET}`, 'u'), build: ({ groups = {} }) => ({ pattern: timeTokens(groups) }) },
-  { regExp: /^[^\p{L}\d]{0,3}\d{1,7}[.,]\d{1,6}(?![\d.,:])/u, build: ([text]) => ({ pattern: `${text.replace(/[\d.,]+$/, '')}{elapsed}` }) },
+  {
+    regExp: new RegExp(String.raw`${NO_DIGIT_BEFORE}1\d{9}(?:[.,]\d{1,9})?(?!\d)`, 'u'),
+    build: () => ({ pattern: '{epoch}' }),
+  },
+  {
+    regExp: new RegExp(`${NO_DIGIT_BEFORE}${TIME}${OFFSET}`, 'u'),
+    build: ({ groups = {} }) => ({ pattern: timeTokens(groups) }),
+  },
+  {
+    regExp: /^[^\p{L}\d]{0,3}\d{1,7}[.,]\d{1,6}(?![\d.,:])/u,
+    build: ([text]) => ({ pattern: `${text.replace(/[\d.,]+$/, '')}{elapsed}` }),
+  },
 ];
 
 /** Dates alone, as they stand in a header line or a file's name. */
 const DATE_SHAPES: readonly Shape[] = [
-  { regExp: new RegExp(`${NO_DIGIT_BEFORE}${DATE_YMD}(?!\\d)`, 'u'), build: ({ groups }) => ({ pattern: `{year}${groups?.d1}{month}${groups?.d1}{day}` }) },
-  { regExp: new RegExp(`${NO_DIGIT_BEFORE}${COMPACT_DATE}(?!\\d)`, 'u'), build: () => ({ pattern: '{year}{month}{day}' }) },
-  { regExp: new RegExp(`(?<!\\d)${DATE_D_MON}(?!\\d)`, 'u'), build: ({ groups = {} }) => (isMonth(groups.mon) && groups.y !== undefined ? { pattern: `{day}${groups.s1}{month-name}${groups.s2}{year}` } : null) },
-  { regExp: new RegExp(`${DATE_MON_D}(?!\\d)`, 'u'), build: ({ groups = {} }) => (isMonth(groups.mon) && groups.y !== undefined ? { pattern: `{month-name}${groups.s1}{day}${groups.s2}{year}` } : null) },
-  { regExp: new RegExp(`${NO_DIGIT_BEFORE}${DATE_AB}(?!\\d)`, 'u'), build: ({ groups = {} }) => ({ pattern: `{day}${groups.d1}{month}${groups.d1}${groups.y4?.length === 2 ? '{year2}' : '{year}'}` }) },
+  {
+    regExp: new RegExp(`${NO_DIGIT_BEFORE}${DATE_YMD}(?!\\d)`, 'u'),
+    build: ({ groups }) => ({ pattern: `{year}${groups?.d1}{month}${groups?.d1}{day}` }),
+  },
+  {
+    regExp: new RegExp(`${NO_DIGIT_BEFORE}${COMPACT_DATE}(?!\\d)`, 'u'),
+    build: () => ({ pattern: '{year}{month}{day}' }),
+  },
+  {
+    regExp: new RegExp(`(?<!\\d)${DATE_D_MON}(?!\\d)`, 'u'),
+    build: ({ groups = {} }) =>
+      isMonth(groups.mon) && groups.y !== undefined
+        ? { pattern: `{day}${groups.s1}{month-name}${groups.s2}{year}` }
+        : null,
+  },
+  {
+    regExp: new RegExp(`${DATE_MON_D}(?!\\d)`, 'u'),
+    build: ({ groups = {} }) =>
+      isMonth(groups.mon) && groups.y !== undefined
+        ? { pattern: `{month-name}${groups.s1}{day}${groups.s2}{year}` }
+        : null,
+  },
+  {
+    regExp: new RegExp(`${NO_DIGIT_BEFORE}${DATE_AB}(?!\\d)`, 'u'),
+    build: ({ groups = {} }) => ({
+      pattern: `{day}${groups.d1}{month}${groups.d1}${groups.y4?.length === 2 ? '{year2}' : '{year}'}`,
+    }),
+  },
 ];
 
 /** Only the beginning of a line is searched for its stamp. */
@@ -69,7 +105,11 @@ const SEARCHED = 120;
 /** The first date and time, epoch or time of day in a line; `null` when there is none. */
 export function findStamp(line: string): FoundStamp | null {
   const head = line.slice(0, SEARCHED);
-  return firstOf(DATED_SHAPES, head) ?? OTHER_SHAPES.map((shape) => matched(shape, head)).find((found) => found !== null) ?? null;
+  return (
+    firstOf(DATED_SHAPES, head) ??
+    OTHER_SHAPES.map((shape) => matched(shape, head)).find((found) => found !== null) ??
+    null
+  );
 }
 
 /** The first date in a text; day before month where they cannot be told apart. */
@@ -83,7 +123,13 @@ export function guessStamp(lines: readonly string[]): StampGuess | null {
   const byPattern = new Map<string, PatternTally>();
   for (const { line, stamp } of found) {
     if (stamp === null) continue;
-    const entry = byPattern.get(stamp.pattern) ?? { count: 0, prefixes: new Map(), suffixes: new Map(), monthFirst: 0, dayFirst: 0 };
+    const entry = byPattern.get(stamp.pattern) ?? {
+      count: 0,
+      prefixes: new Map(),
+      suffixes: new Map(),
+      monthFirst: 0,
+      dayFirst: 0,
+    };
     byPattern.set(stamp.pattern, entry);
     entry.count++;
     increment(entry.prefixes, line.slice(0, stamp.start));
@@ -97,7 +143,9 @@ export function guessStamp(lines: readonly string[]): StampGuess | null {
   if (best === undefined || best[1].count < Math.max(1, lines.length * 0.1)) return null;
   const [shape, { count, prefixes, suffixes, monthFirst, dayFirst }] = best;
   const monthLeads = monthFirst > dayFirst;
-  const pattern = shape.replace('{a}', monthLeads ? '{month}' : '{day}').replace('{b}', monthLeads ? '{day}' : '{month}');
+  const pattern = shape
+    .replace('{a}', monthLeads ? '{month}' : '{day}')
+    .replace('{b}', monthLeads ? '{day}' : '{month}');
   const prefix = nearlyAlways(prefixes, count);
   const suffix = nearlyAlways(suffixes, count) ?? '';
   const fixed = prefix !== null;
@@ -165,5 +213,10 @@ function matched(shape: Shape, text: string): FoundStamp | null {
 
 /** The match that stands first; of two at the same place, the one whose shape is listed first. */
 function firstOf(shapes: readonly Shape[], text: string): FoundStamp | null {
-  return shapes.map((shape) => matched(shape, text)).reduce<FoundStamp | null>((best, found) => (found !== null && (best === null || found.start < best.start) ? found : best), null);
+  return shapes
+    .map((shape) => matched(shape, text))
+    .reduce<FoundStamp | null>(
+      (best, found) => (found !== null && (best === null || found.start < best.start) ? found : best),
+      null,
+    );
 }

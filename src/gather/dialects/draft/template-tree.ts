@@ -121,7 +121,12 @@ export class TemplateTree {
       if (isWord) words++;
       if (own === token.text || (own === null && token.variable)) {
         if (isWord) equal++;
-      } else if (this.tells(token.text) || (own !== null && this.tells(own)) || isMark(token.text) || (own !== null && isMark(own))) {
+      } else if (
+        this.tells(token.text) ||
+        (own !== null && this.tells(own)) ||
+        isMark(token.text) ||
+        (own !== null && isMark(own))
+      ) {
         return -1;
       } else if (own === null && isWord) {
         equal++;
@@ -163,7 +168,10 @@ function newTemplate(tokens: readonly Token[], line: number, example: string): T
   const template: Template = {
     tokens: tokens.map((token) => (token.variable ? null : token.text)),
     gaps: tokens.map((token) => token.gap),
-    wildcards: new Map(), count: 0, firstLine: line, example: example.slice(0, 300),
+    wildcards: new Map(),
+    count: 0,
+    firstLine: line,
+    example: example.slice(0, 300),
   };
   merge(template, tokens);
   return template;
@@ -175,7 +183,11 @@ function merge(template: Template, tokens: readonly Token[]): void {
     const own = template.tokens[i];
     if (token.gap !== template.gaps[i]) template.gaps[i] = 'blanks';
     if (own === token.text) return;
-    const wildcard = template.wildcards.get(i) ?? { values: new Set(typeof own === 'string' ? [own] : []), numeric: typeof own !== 'string', signed: false };
+    const wildcard = template.wildcards.get(i) ?? {
+      values: new Set(typeof own === 'string' ? [own] : []),
+      numeric: typeof own !== 'string',
+      signed: false,
+    };
     template.tokens[i] = null;
     template.wildcards.set(i, wildcard);
     wildcard.numeric &&= /^[-+\u2212]?[\d.,]+$/.test(token.text);

@@ -18,7 +18,10 @@ const OTHER_WORD = String.raw`[\p{L}\d_][\p{L}\d_.-]*`;
 
 function tokenPattern(decimalMark: string): RegExp {
   const number = String.raw`[-+\u2212]?\d+(?:[${decimalMark}]\d+)?(?=${UNIT}|(?![\p{L}\d_]))`;
-  return new RegExp(String.raw`(?<blank>\s+)|(?<designation>${DESIGNATION})|(?<file>${FILE})|(?<number>${number})|(?<word>${WORD})|(?<other>${OTHER_WORD})|(?<mark>[^])`, 'gu');
+  return new RegExp(
+    String.raw`(?<blank>\s+)|(?<designation>${DESIGNATION})|(?<file>${FILE})|(?<number>${number})|(?<word>${WORD})|(?<other>${OTHER_WORD})|(?<mark>[^])`,
+    'gu',
+  );
 }
 
 const WITH_POINT = tokenPattern('.');

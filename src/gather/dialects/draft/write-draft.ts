@@ -34,7 +34,12 @@ function head(report: DraftReport): string[] {
 function time(report: DraftReport): string[] {
   const { stamp } = report;
   if (stamp === null) {
-    return ['', '# No time was found in the lines. Say where it stands, for example "{year}-{month}-{day} {hour}:{minute}:{second}".', 'time:', '  pattern: "{epoch}"'];
+    return [
+      '',
+      '# No time was found in the lines. Say where it stands, for example "{year}-{month}-{day} {hour}:{minute}:{second}".',
+      'time:',
+      '  pattern: "{epoch}"',
+    ];
   }
   const isAbsolute = /\{offset\}|\{epoch/.test(stamp.pattern);
   return [
@@ -43,44 +48,75 @@ function time(report: DraftReport): string[] {
     'time:',
     `  pattern: ${quoted(stamp.pattern)}`,
     ...(stamp.anywhere ? ['  at: anywhere'] : []),
-    ...(isAbsolute ? [] : report.zone === 'utc' ? ['  zone: utc           # the beginning of the log says so'] : ['  zone: site          # no zone is printed; the times are taken for the site\'s']),
+    ...(isAbsolute
+      ? []
+      : report.zone === 'utc'
+        ? ['  zone: utc           # the beginning of the log says so']
+        : ["  zone: site          # no zone is printed; the times are taken for the site's"]),
     ...date(report.date),
   ];
 }
 
 function sections({ stamp, section }: DraftReport): string[] {
   if (section !== undefined) {
-    return ['', '# Relative times count from the time that this line states.', 'sections:', `  - begin: ${quoted(section.begin)}`, `    base: ${quoted(section.base)}`];
+    return [
+      '',
+      '# Relative times count from the time that this line states.',
+      'sections:',
+      `  - begin: ${quoted(section.begin)}`,
+      `    base: ${quoted(section.base)}`,
+    ];
   }
   if (stamp === null || !stamp.pattern.includes('{elapsed}')) return [];
-  return ['', '# The times are relative, and no line was found that says to what. Catch its time in a group (?<time>…).', 'sections:', "  - begin: 'replace this by what the line with the base time says'"];
+  return [
+    '',
+    '# The times are relative, and no line was found that says to what. Catch its time in a group (?<time>…).',
+    'sections:',
+    "  - begin: 'replace this by what the line with the base time says'",
+  ];
 }
 
 function date(source: DateSource): string[] {
   switch (source.from) {
-    case 'line': return [];
-    case 'session': return ['  date: session       # the lines print no date; it is the night\'s'];
-    case 'file': return [`  date: { file: ${quoted(source.pattern)}, evening: true }   # from the file's name, taken for the date of the evening`];
-    case 'header': return [
-      `  date:                # from line ${source.line}, taken for the date of the evening`,
-      `    header: ${quoted(source.when)}`,
-      `    pattern: ${quoted(source.pattern)}`,
-      '    evening: true',
-    ];
+    case 'line':
+      return [];
+    case 'session':
+      return ["  date: session       # the lines print no date; it is the night's"];
+    case 'file':
+      return [
+        `  date: { file: ${quoted(source.pattern)}, evening: true }   # from the file's name, taken for the date of the evening`,
+      ];
+    case 'header':
+      return [
+        `  date:                # from line ${source.line}, taken for the date of the evening`,
+        `    header: ${quoted(source.when)}`,
+        `    pattern: ${quoted(source.pattern)}`,
+        '    evening: true',
+      ];
   }
 }
 
 function rules(list: readonly DraftRule[]): string[] {
   if (list.length === 0) {
-    return ['', '# No wording of the trade was recognised. Turn the lines below into rules.', 'lines:', "  - when: 'replace this by what a line says'", '    event: note'];
+    return [
+      '',
+      '# No wording of the trade was recognised. Turn the lines below into rules.',
+      'lines:',
+      "  - when: 'replace this by what a line says'",
+      '    event: note',
+    ];
   }
-  return ['', 'lines:', ...list.flatMap((rule) => [
-    `  # ${rule.count} line${rule.count === 1 ? '' : 's'}, first ${rule.firstLine}: ${comment(rule.example)}`,
-    `  - when: ${quoted(rule.when)}`,
-    `    event: ${rule.event}`,
-    ...(rule.lasted === undefined ? [] : [`    lasted: ${rule.lasted}`]),
-    ...(rule.lasts === undefined ? [] : [`    lasts: ${rule.lasts}`]),
-  ])];
+  return [
+    '',
+    'lines:',
+    ...list.flatMap((rule) => [
+      `  # ${rule.count} line${rule.count === 1 ? '' : 's'}, first ${rule.firstLine}: ${comment(rule.example)}`,
+      `  - when: ${quoted(rule.when)}`,
+      `    event: ${rule.event}`,
+      ...(rule.lasted === undefined ? [] : [`    lasted: ${rule.lasted}`]),
+      ...(rule.lasts === undefined ? [] : [`    lasts: ${rule.lasts}`]),
+    ]),
+  ];
 }
 
 function unused(list: readonly UnusedLines[]): string[] {
@@ -89,10 +125,12 @@ function unused(list: readonly UnusedLines[]): string[] {
     '',
     '# Nothing is made of these lines. Make rules of those that matter, and ignore the others on purpose:',
     '# ignore:',
-    ...list.slice(0, LISTED_UNUSED).flatMap((lines) => [
-      `#   # ${lines.count} line${lines.count === 1 ? '' : 's'}, first ${lines.firstLine}: ${comment(lines.template)}`,
-      `#   - ${quoted(lines.pattern)}`,
-    ]),
+    ...list
+      .slice(0, LISTED_UNUSED)
+      .flatMap((lines) => [
+        `#   # ${lines.count} line${lines.count === 1 ? '' : 's'}, first ${lines.firstLine}: ${comment(lines.template)}`,
+        `#   - ${quoted(lines.pattern)}`,
+      ]),
     ...(list.length > LISTED_UNUSED ? [`# … and ${list.length - LISTED_UNUSED} rarer kinds.`] : []),
   ];
 }

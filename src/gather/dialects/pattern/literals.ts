@@ -33,7 +33,10 @@ function facts(node: Node): Facts {
       const exact = exactOf(node.set);
       return { exact, need: null };
     }
-    case 'start': case 'end': case 'word-edge': case 'no-word-edge':
+    case 'start':
+    case 'end':
+    case 'word-edge':
+    case 'no-word-edge':
       return { exact: [''], need: null };
     case 'group':
       return facts(node.node);
@@ -64,7 +67,9 @@ function repeatFacts({ node, min, max }: Extract<Node, { kind: 'repeat' }>): Fac
 }
 
 function choiceFacts(branches: readonly Facts[]): Facts {
-  const exact = branches.every((branch) => branch.exact !== null) ? limited(branches.flatMap((branch) => branch.exact ?? [])) : null;
+  const exact = branches.every((branch) => branch.exact !== null)
+    ? limited(branches.flatMap((branch) => branch.exact ?? []))
+    : null;
   const needs = branches.map((branch) => better(asNeed(branch.exact), branch.need));
   const all = needs.every((need) => need !== null) ? needs.flatMap((need) => need ?? []) : null;
   return { exact, need: all !== null && all.length <= MAX_NEED ? all : null };

@@ -74,7 +74,9 @@ function first(node: Node, after: Ahead): Ahead {
     // At the end of the text no character follows, so nothing can be confused with it.
     case 'end':
       return { chars: [], open: false };
-    case 'start': case 'word-edge': case 'no-word-edge':
+    case 'start':
+    case 'word-edge':
+    case 'no-word-edge':
       return after;
     case 'group':
       return first(node.node, after);
@@ -96,7 +98,11 @@ function either(a: Ahead, b: Ahead): Ahead {
 /** Ways through the node that the next character does not decide; infinite where an unbounded repeat is open. */
 function ways(node: Node, after: Ahead): number {
   switch (node.kind) {
-    case 'set': case 'start': case 'end': case 'word-edge': case 'no-word-edge':
+    case 'set':
+    case 'start':
+    case 'end':
+    case 'word-edge':
+    case 'no-word-edge':
       return 1;
     case 'group':
       return ways(node.node, after);
@@ -148,12 +154,18 @@ function isSingle(node: Node): boolean {
 
 function isNullable(node: Node): boolean {
   switch (node.kind) {
-    case 'set': return false;
-    case 'group': return isNullable(node.node);
-    case 'repeat': return node.min === 0 || isNullable(node.node);
-    case 'choice': return node.nodes.some(isNullable);
-    case 'sequence': return node.nodes.every(isNullable);
-    default: return true;
+    case 'set':
+      return false;
+    case 'group':
+      return isNullable(node.node);
+    case 'repeat':
+      return node.min === 0 || isNullable(node.node);
+    case 'choice':
+      return node.nodes.some(isNullable);
+    case 'sequence':
+      return node.nodes.every(isNullable);
+    default:
+      return true;
   }
 }
 
@@ -181,35 +193,55 @@ function isUnbounded(node: Node): node is Repeat {
 function unboundedSets(node: Node): CharSet[] {
   switch (node.kind) {
     case 'repeat':
-      return node.max === Infinity ? flatten(node.node).flatMap((inner) => (inner.kind === 'set' ? [inner.set] : [])) : unboundedSets(node.node);
-    case 'group': return unboundedSets(node.node);
-    case 'choice': case 'sequence': return node.nodes.flatMap(unboundedSets);
-    default: return [];
+      return node.max === Infinity
+        ? flatten(node.node).flatMap((inner) => (inner.kind === 'set' ? [inner.set] : []))
+        : unboundedSets(node.node);
+    case 'group':
+      return unboundedSets(node.node);
+    case 'choice':
+    case 'sequence':
+      return node.nodes.flatMap(unboundedSets);
+    default:
+      return [];
   }
 }
 
 /** Most characters the pattern's bounded items can take, an unbounded repeat counting as one. */
 function width(node: Node): number {
   switch (node.kind) {
-    case 'set': return 1;
-    case 'group': return width(node.node);
-    case 'repeat': return width(node.node) * (node.max === Infinity ? Math.max(1, node.min) : node.max);
-    case 'choice': return Math.max(...node.nodes.map(width));
-    case 'sequence': return node.nodes.reduce((sum, part) => sum + width(part), 0);
-    default: return 0;
+    case 'set':
+      return 1;
+    case 'group':
+      return width(node.node);
+    case 'repeat':
+      return width(node.node) * (node.max === Infinity ? Math.max(1, node.min) : node.max);
+    case 'choice':
+      return Math.max(...node.nodes.map(width));
+    case 'sequence':
+      return node.nodes.reduce((sum, part) => sum + width(part), 0);
+    default:
+      return 0;
   }
 }
 
 function emit(node: Node): string {
   switch (node.kind) {
-    case 'set': return emitSet(node.set);
-    case 'start': return '^';
-    case 'end': return '$';
-    case 'word-edge': return '\\b';
-    case 'no-word-edge': return '\\B';
-    case 'group': return node.name === null ? `(?:${emit(node.node)})` : `(${emit(node.node)})`;
-    case 'sequence': return node.nodes.map(emit).join('');
-    case 'choice': return `(?:${node.nodes.map(emit).join('|')})`;
+    case 'set':
+      return emitSet(node.set);
+    case 'start':
+      return '^';
+    case 'end':
+      return '$';
+    case 'word-edge':
+      return '\\b';
+    case 'no-word-edge':
+      return '\\B';
+    case 'group':
+      return node.name === null ? `(?:${emit(node.node)})` : `(${emit(node.node)})`;
+    case 'sequence':
+      return node.nodes.map(emit).join('');
+    case 'choice':
+      return `(?:${node.nodes.map(emit).join('|')})`;
     case 'repeat': {
       const counts = node.max === Infinity ? `{${node.min},}` : `{${node.min},${node.max}}`;
       const inner = node.node.kind === 'set' || node.node.kind === 'group' ? emit(node.node) : `(?:${emit(node.node)})`;
@@ -223,7 +255,9 @@ function emitSet(set: CharSet): string {
   const [only] = ranges;
   if (ranges.length === 1 && only !== undefined && only[0] === only[1]) return emitChar(only[0]);
   const inverse = complement(set);
-  return inverse.length < set.length ? `[^${rangesOf(inverse).map(emitRange).join('')}]` : `[${ranges.map(emitRange).join('')}]`;
+  return inverse.length < set.length
+    ? `[^${rangesOf(inverse).map(emitRange).join('')}]`
+    : `[${ranges.map(emitRange).join('')}]`;
 }
 
 function emitRange([lo, hi]: [number, number]): string {

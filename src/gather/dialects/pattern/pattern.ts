@@ -51,7 +51,8 @@ export class PatternError extends Error {}
 export function compilePattern(source: string, ignoreCase: boolean, budget = new MatchBudget()): Pattern {
   if (source.length > MAX_SOURCE) throw new PatternError(`it is longer than ${MAX_SOURCE} characters`);
   const engine = compileLinear(source, ignoreCase);
-  if (engine.programSize() > MAX_PROGRAM) throw new PatternError('it expands to too large a program; lower its repeat counts');
+  if (engine.programSize() > MAX_PROGRAM)
+    throw new PatternError('it expands to too large a program; lower its repeat counts');
   if (engine.test('')) throw new PatternError('it matches the empty text, and so every line');
   const tree = parsePattern(source, ignoreCase);
   const native = tree === null ? null : nativePattern(tree);

@@ -6,15 +6,34 @@ export type Node =
   | { readonly kind: 'start' | 'end' | 'word-edge' | 'no-word-edge' }
   | { readonly kind: 'sequence' | 'choice'; readonly nodes: readonly Node[] }
   | { readonly kind: 'group'; readonly node: Node; readonly name: string | null }
-  | { readonly kind: 'repeat'; readonly node: Node; readonly min: number; readonly max: number; readonly lazy: boolean };
+  | {
+      readonly kind: 'repeat';
+      readonly node: Node;
+      readonly min: number;
+      readonly max: number;
+      readonly lazy: boolean;
+    };
 
 const DIGIT = charSet([[0x30, 0x39]]);
-const WORD = charSet([[0x30, 0x39], [0x41, 0x5a], [0x5f, 0x5f], [0x61, 0x7a]]);
-const BLANK = charSet([[0x09, 0x0a], [0x0c, 0x0d], [0x20, 0x20]]);
+const WORD = charSet([
+  [0x30, 0x39],
+  [0x41, 0x5a],
+  [0x5f, 0x5f],
+  [0x61, 0x7a],
+]);
+const BLANK = charSet([
+  [0x09, 0x0a],
+  [0x0c, 0x0d],
+  [0x20, 0x20],
+]);
 const NOT_LF = complement(single(0x0a));
 const ANY = charSet([[0, MAX_CODE_POINT]]);
 
-const CLASSES: ReadonlyMap<string, CharSet> = new Map([['d', DIGIT], ['w', WORD], ['s', BLANK]]);
+const CLASSES: ReadonlyMap<string, CharSet> = new Map([
+  ['d', DIGIT],
+  ['w', WORD],
+  ['s', BLANK],
+]);
 
 const CONTROLS: Readonly<Record<string, number>> = { n: 0x0a, t: 0x09, r: 0x0d, f: 0x0c, v: 0x0b, a: 0x07 };
 
@@ -121,14 +140,24 @@ class Parser {
   private atom(flags: Flags): Node {
     const char = this.next();
     switch (char) {
-      case '(': return this.group(flags);
-      case '[': return { kind: 'set', set: this.bracket(flags) };
-      case '.': return { kind: 'set', set: flags.dotAll ? ANY : NOT_LF };
-      case '^': return { kind: 'start' };
-      case '$': return { kind: 'end' };
-      case '*': case '+': case '?': throw new Unsupported();
-      case '\\': return this.escape(flags);
-      default: return { kind: 'set', set: literal(char, flags) };
+      case '(':
+        return this.group(flags);
+      case '[':
+        return { kind: 'set', set: this.bracket(flags) };
+      case '.':
+        return { kind: 'set', set: flags.dotAll ? ANY : NOT_LF };
+      case '^':
+        return { kind: 'start' };
+      case '$':
+        return { kind: 'end' };
+      case '*':
+      case '+':
+      case '?':
+        throw new Unsupported();
+      case '\\':
+        return this.escape(flags);
+      default:
+        return { kind: 'set', set: literal(char, flags) };
     }
   }
 
@@ -156,11 +185,16 @@ class Parser {
   private escape(flags: Flags): Node {
     const char = this.next();
     switch (char) {
-      case 'b': return { kind: 'word-edge' };
-      case 'B': return { kind: 'no-word-edge' };
-      case 'A': return { kind: 'start' };
-      case 'z': return { kind: 'end' };
-      default: return { kind: 'set', set: classOf(char, flags) ?? literal(this.escaped(char), flags) };
+      case 'b':
+        return { kind: 'word-edge' };
+      case 'B':
+        return { kind: 'no-word-edge' };
+      case 'A':
+        return { kind: 'start' };
+      case 'z':
+        return { kind: 'end' };
+      default:
+        return { kind: 'set', set: classOf(char, flags) ?? literal(this.escaped(char), flags) };
     }
   }
 
@@ -169,7 +203,9 @@ class Parser {
     const control = CONTROLS[char];
     if (control !== undefined) return String.fromCodePoint(control);
     if (char === 'x') {
-      const match = /^(?:([0-9A-Fa-f]{2})|\{([0-9A-Fa-f]{1,6})\})/.exec(this.chars.slice(this.at, this.at + 8).join(''));
+      const match = /^(?:([0-9A-Fa-f]{2})|\{([0-9A-Fa-f]{1,6})\})/.exec(
+        this.chars.slice(this.at, this.at + 8).join(''),
+      );
       const codePoint = parseInt(match?.[1] ?? match?.[2] ?? '', 16);
       if (match === null || !(codePoint <= MAX_CODE_POINT)) throw new Unsupported();
       this.at += match[0].length;
@@ -252,7 +288,11 @@ function foldSet(set: CharSet, flags: Flags): CharSet {
     if (hi > 0x7f) throw new Unsupported();
     const upper: [number, number] = [Math.max(lo, 0x41), Math.min(hi, 0x5a)];
     const lower: [number, number] = [Math.max(lo, 0x61), Math.min(hi, 0x7a)];
-    return [[lo, hi], [upper[0] + 32, upper[1] + 32], [lower[0] - 32, lower[1] - 32]];
+    return [
+      [lo, hi],
+      [upper[0] + 32, upper[1] + 32],
+      [lower[0] - 32, lower[1] - 32],
+    ];
   });
   const both = charSet(folded);
   const holds = (codePoint: number): boolean => rangesOf(both).some(([lo, hi]) => codePoint >= lo && codePoint <= hi);

@@ -76,7 +76,8 @@ export class LogClock {
    * a block in which the clock may be put back.
    */
   mustFollow(block: LineBlock): boolean {
-    if (this.rules.patterns.some((pattern) => pattern.kind === 'time' || pattern.kind === 'month-day-time')) return true;
+    if (this.rules.patterns.some((pattern) => pattern.kind === 'time' || pattern.kind === 'month-day-time'))
+      return true;
     if (!this.zone.changes || this.absolute.every((pattern) => pattern.hasOffset)) return false;
     const first = this.wallNear(block, 0, 1);
     const last = this.wallNear(block, block.count - 1, -1);
@@ -102,7 +103,9 @@ export class LogClock {
    */
   readLine(bytes: Uint8Array, start: number, end: number, line: number): number {
     const inSection = !Number.isNaN(this.baseMs) && this.elapsed.length > 0;
-    const kind = (inSection ? this.readStamp(this.elapsed, bytes, start, end) : null) ?? this.readStamp(this.absolute, bytes, start, end);
+    const kind =
+      (inSection ? this.readStamp(this.elapsed, bytes, start, end) : null) ??
+      this.readStamp(this.absolute, bytes, start, end);
     if (kind === null) return -1;
     const after = this.stamp.end;
     const atMs = this.instant(kind, line);
@@ -124,9 +127,15 @@ export class LogClock {
    * @param pattern the pattern of a captured base time, or `null` for the dialect's own
    */
   startSection(base: string | number, pattern: StampPattern | null, line: number): void {
-    this.baseMs = typeof base === 'number' ? base : this.readBase(base, pattern === null ? this.absolute : [pattern], line);
+    this.baseMs =
+      typeof base === 'number' ? base : this.readBase(base, pattern === null ? this.absolute : [pattern], line);
     if (Number.isNaN(this.baseMs)) {
-      this.tally.add('unreadable-time', line, () => `Line ${line} begins a section, but its time cannot be read; check "base" of the section against it.`, 'section');
+      this.tally.add(
+        'unreadable-time',
+        line,
+        () => `Line ${line} begins a section, but its time cannot be read; check "base" of the section against it.`,
+        'section',
+      );
     }
   }
 
@@ -146,7 +155,12 @@ export class LogClock {
   setDate(text: string, pattern: StampPattern, evening: boolean, line: number): void {
     const length = this.scratch.write(text.trim());
     if (!pattern.find(this.scratch, 0, length, this.stamp)) {
-      this.tally.add('unreadable-date', line, () => `Line ${line} states the date, but not in the form of "date.pattern"; correct the pattern in the dialect.`);
+      this.tally.add(
+        'unreadable-date',
+        line,
+        () =>
+          `Line ${line} states the date, but not in the form of "date.pattern"; correct the pattern in the dialect.`,
+      );
       return;
     }
     this.startDateMs = Math.floor(this.stamp.ms / DAY_MS) * DAY_MS;
@@ -157,12 +171,21 @@ export class LogClock {
   /** Tells what stayed in doubt. Call once, at the end. */
   finish(): void {
     if (this.repeatedReadings > 0 && !this.sawStepBack) {
-      this.tally.add('repeated-hour', this.firstRepeatedLine, () =>
-        `From line ${this.firstRepeatedLine} on, ${this.repeatedReadings} times fall into the hour that the end of summer time repeats, and the log never steps back; they were read as its first pass. Compare with the frames.`);
+      this.tally.add(
+        'repeated-hour',
+        this.firstRepeatedLine,
+        () =>
+          `From line ${this.firstRepeatedLine} on, ${this.repeatedReadings} times fall into the hour that the end of summer time repeats, and the log never steps back; they were read as its first pass. Compare with the frames.`,
+      );
     }
   }
 
-  private readStamp(patterns: readonly StampPattern[], bytes: Uint8Array, start: number, end: number): StampKind | null {
+  private readStamp(
+    patterns: readonly StampPattern[],
+    bytes: Uint8Array,
+    start: number,
+    end: number,
+  ): StampKind | null {
     for (const pattern of patterns) {
       const found = this.rules.anywhere
         ? pattern.find(bytes, start, Math.min(end, start + 512), this.stamp)
@@ -174,11 +197,17 @@ export class LogClock {
 
   private instant(kind: StampKind, line: number): number {
     switch (kind) {
-      case 'epoch': return this.stamp.ms;
-      case 'elapsed': return this.baseMs + this.stamp.ms;
-      case 'date-time': case 'date': return this.fromWall(this.stamp.ms, line);
-      case 'time': return this.fromWall(this.datedTime(this.stamp), line);
-      case 'month-day-time': return this.fromWall(this.datedMonthDay(this.stamp), line);
+      case 'epoch':
+        return this.stamp.ms;
+      case 'elapsed':
+        return this.baseMs + this.stamp.ms;
+      case 'date-time':
+      case 'date':
+        return this.fromWall(this.stamp.ms, line);
+      case 'time':
+        return this.fromWall(this.datedTime(this.stamp), line);
+      case 'month-day-time':
+        return this.fromWall(this.datedMonthDay(this.stamp), line);
     }
   }
 
@@ -208,7 +237,12 @@ export class LogClock {
     if (!Number.isNaN(this.stamp.offsetMinutes)) return wallMs - this.stamp.offsetMinutes * 60_000;
     const { firstMs, secondMs, skipped } = this.zone.instants(wallMs);
     if (skipped) {
-      this.tally.add('skipped-hour', line, () => `Line ${line}: the clock of ${this.zone.name} is put forward over this time; it was read as if it had not been. Check "zone" in the dialect.`);
+      this.tally.add(
+        'skipped-hour',
+        line,
+        () =>
+          `Line ${line}: the clock of ${this.zone.name} is put forward over this time; it was read as if it had not been. Check "zone" in the dialect.`,
+      );
     }
     if (firstMs === secondMs) {
       this.lastWasRepeated = false;

@@ -15,7 +15,9 @@ const NAMES: readonly (readonly string[])[] = [
 ];
 
 const NUMBERS: ReadonlyMap<string, number> = new Map(
-  NAMES.flatMap((names, month) => [...names, ...names.map((name) => Array.from(name).slice(0, 3).join(''))].map((name) => [name, month + 1] as const))
+  NAMES.flatMap((names, month) =>
+    [...names, ...names.map((name) => Array.from(name).slice(0, 3).join(''))].map((name) => [name, month + 1] as const),
+  )
     // `jui` would be June as well as July.
     .filter(([name]) => name !== 'jui'),
 );

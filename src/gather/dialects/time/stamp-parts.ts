@@ -3,8 +3,24 @@ import { monthNumber } from './month-names.js';
 
 /** The placeholders of a time pattern. */
 export const TIME_TOKENS = [
-  'year', 'year2', 'month', 'month-name', 'day', 'weekday', 'hour', 'hour12', 'am-pm', 'minute', 'second', 'fraction',
-  'offset', 'epoch', 'epoch-ms', 'elapsed', 'elapsed-ms', 'skip',
+  'year',
+  'year2',
+  'month',
+  'month-name',
+  'day',
+  'weekday',
+  'hour',
+  'hour12',
+  'am-pm',
+  'minute',
+  'second',
+  'fraction',
+  'offset',
+  'epoch',
+  'epoch-ms',
+  'elapsed',
+  'elapsed-ms',
+  'skip',
 ] as const;
 /** A placeholder of a time pattern. */
 export type TimeToken = (typeof TIME_TOKENS)[number];
@@ -57,28 +73,62 @@ export class StampParts {
   private count = 0;
 
   reset(): void {
-    this.year = this.month = this.day = this.hour = this.minute = this.second = this.ms = this.afternoon = this.count = 0;
+    this.year =
+      this.month =
+      this.day =
+      this.hour =
+      this.minute =
+      this.second =
+      this.ms =
+      this.afternoon =
+      this.count =
+        0;
     this.offset = NaN;
   }
 
   /** Reads one placeholder at `i`. @returns the index after it, or −1 */
   read(token: TimeToken, bytes: Uint8Array, i: number, end: number, marks: ReadonlySet<number>): number {
     switch (token) {
-      case 'year': this.year = digits(bytes, i, Math.min(end, i + 4), 4); return after(i + 4, this.year);
-      case 'year2': this.year = 2000 + digits(bytes, i, Math.min(end, i + 2), 2); return after(i + 2, this.year);
-      case 'month': this.month = upTo2(bytes, i, end); return next2(bytes, i, this.month);
-      case 'day': this.day = upTo2(bytes, i, end); return next2(bytes, i, this.day);
-      case 'hour': case 'hour12': this.hour = upTo2(bytes, i, end); return next2(bytes, i, this.hour);
-      case 'minute': this.minute = upTo2(bytes, i, end); return next2(bytes, i, this.minute);
-      case 'second': this.second = upTo2(bytes, i, end); return this.readFraction(bytes, next2(bytes, i, this.second), end, marks);
-      case 'fraction': return this.fractionDigits(bytes, i, end);
-      case 'month-name': return this.readMonthName(bytes, i, end);
-      case 'weekday': return wordEnd(bytes, i, end);
-      case 'am-pm': return this.readHalf(bytes, i, end);
-      case 'offset': return this.readOffset(bytes, i, end);
-      case 'epoch': case 'elapsed': return this.readCount(bytes, i, end, 1000, token === 'elapsed');
-      case 'epoch-ms': case 'elapsed-ms': return this.readCount(bytes, i, end, 1, false);
-      case 'skip': return skipEnd(bytes, i, end);
+      case 'year':
+        this.year = digits(bytes, i, Math.min(end, i + 4), 4);
+        return after(i + 4, this.year);
+      case 'year2':
+        this.year = 2000 + digits(bytes, i, Math.min(end, i + 2), 2);
+        return after(i + 2, this.year);
+      case 'month':
+        this.month = upTo2(bytes, i, end);
+        return next2(bytes, i, this.month);
+      case 'day':
+        this.day = upTo2(bytes, i, end);
+        return next2(bytes, i, this.day);
+      case 'hour':
+      case 'hour12':
+        this.hour = upTo2(bytes, i, end);
+        return next2(bytes, i, this.hour);
+      case 'minute':
+        this.minute = upTo2(bytes, i, end);
+        return next2(bytes, i, this.minute);
+      case 'second':
+        this.second = upTo2(bytes, i, end);
+        return this.readFraction(bytes, next2(bytes, i, this.second), end, marks);
+      case 'fraction':
+        return this.fractionDigits(bytes, i, end);
+      case 'month-name':
+        return this.readMonthName(bytes, i, end);
+      case 'weekday':
+        return wordEnd(bytes, i, end);
+      case 'am-pm':
+        return this.readHalf(bytes, i, end);
+      case 'offset':
+        return this.readOffset(bytes, i, end);
+      case 'epoch':
+      case 'elapsed':
+        return this.readCount(bytes, i, end, 1000, token === 'elapsed');
+      case 'epoch-ms':
+      case 'elapsed-ms':
+        return this.readCount(bytes, i, end, 1, false);
+      case 'skip':
+        return skipEnd(bytes, i, end);
     }
   }
 
@@ -88,10 +138,21 @@ export class StampParts {
       if (hour < 1 || hour > 12) return false;
       hour = (hour % 12) + this.afternoon;
     }
-    const ms = kind === 'epoch' || kind === 'elapsed' ? this.count
-      : kind === 'time' ? wallMs(1970, 1, 1, hour, this.minute, this.second, this.ms)
-      // 2000 is a leap year: 29 February passes, and the true year is found later.
-      : wallMs(kind === 'month-day-time' ? 2000 : this.year, this.month, this.day, hour, this.minute, this.second, this.ms);
+    const ms =
+      kind === 'epoch' || kind === 'elapsed'
+        ? this.count
+        : kind === 'time'
+          ? wallMs(1970, 1, 1, hour, this.minute, this.second, this.ms)
+          : // 2000 is a leap year: 29 February passes, and the true year is found later.
+            wallMs(
+              kind === 'month-day-time' ? 2000 : this.year,
+              this.month,
+              this.day,
+              hour,
+              this.minute,
+              this.second,
+              this.ms,
+            );
     if (Number.isNaN(ms)) return false;
     stamp.ms = ms;
     stamp.offsetMinutes = this.offset;

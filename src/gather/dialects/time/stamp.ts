@@ -1,11 +1,19 @@
-import { COMMA, isBlank, isDigit, newStamp, POINT, StampParts, TIME_TOKENS, type Stamp, type StampKind, type TimeToken } from './stamp-parts.js';
+import {
+  COMMA,
+  isBlank,
+  isDigit,
+  newStamp,
+  POINT,
+  StampParts,
+  TIME_TOKENS,
+  type Stamp,
+  type StampKind,
+  type TimeToken,
+} from './stamp-parts.js';
 
 export { newStamp, TIME_TOKENS, type Stamp, type StampKind };
 
-type Step =
-  | { readonly token: TimeToken }
-  | { readonly literal: Buffer }
-  | { readonly token: 'blank' };
+type Step = { readonly token: TimeToken } | { readonly literal: Buffer } | { readonly token: 'blank' };
 
 /** A time pattern that cannot be used, and why. */
 export class TimePatternError extends Error {}
@@ -36,9 +44,12 @@ export class StampPattern {
     parts.reset();
     let i = start;
     for (const step of this.steps) {
-      i = 'literal' in step ? literalEnd(bytes, i, end, step.literal)
-        : step.token === 'blank' ? blanksEnd(bytes, i, end)
-        : parts.read(step.token, bytes, i, end, this.fractionMarks);
+      i =
+        'literal' in step
+          ? literalEnd(bytes, i, end, step.literal)
+          : step.token === 'blank'
+            ? blanksEnd(bytes, i, end)
+            : parts.read(step.token, bytes, i, end, this.fractionMarks);
       if (i < 0) return false;
     }
     return parts.into(stamp, this.kind, this.tokens.has('hour12'), i);
@@ -64,7 +75,8 @@ function parseSteps(source: string): Step[] {
   for (const match of source.matchAll(/\{\{|\}\}|\{([^{}]*)\}|\s+|[^{}\s]+|[{}]/g)) {
     const [text, name] = match;
     if (name !== undefined) steps.push({ token: tokenOf(name) });
-    else if (text === '{' || text === '}') throw new TimePatternError(`a brace stands alone; write ${text}${text} for the character itself`);
+    else if (text === '{' || text === '}')
+      throw new TimePatternError(`a brace stands alone; write ${text}${text} for the character itself`);
     else if (/^\s/.test(text)) steps.push({ token: 'blank' });
     else steps.push({ literal: Buffer.from(text === '{{' || text === '}}' ? text.slice(0, 1) : text) });
   }
@@ -73,7 +85,10 @@ function parseSteps(source: string): Step[] {
 
 function tokenOf(name: string): TimeToken {
   const token = TIME_TOKENS.find((known) => known === name);
-  if (token === undefined) throw new TimePatternError(`{${name}} is not known; the placeholders are ${TIME_TOKENS.map((known) => `{${known}}`).join(', ')}`);
+  if (token === undefined)
+    throw new TimePatternError(
+      `{${name}} is not known; the placeholders are ${TIME_TOKENS.map((known) => `{${known}}`).join(', ')}`,
+    );
   return token;
 }
 
@@ -89,7 +104,9 @@ function kindOf(tokens: ReadonlySet<string>): StampKind {
     if (monthDay) return 'month-day-time';
     if (!has('day') && !has('month') && !has('month-name')) return 'time';
   } else if (date) return 'date';
-  throw new TimePatternError('it must hold {hour} and {minute} (with or without year, month and day), or {epoch}, or {elapsed}, or a date of {year}, {month} and {day}');
+  throw new TimePatternError(
+    'it must hold {hour} and {minute} (with or without year, month and day), or {epoch}, or {elapsed}, or a date of {year}, {month} and {day}',
+  );
 }
 
 /** Seconds may have a fraction after a point or a comma, unless what follows them in the pattern begins with that mark. */
@@ -97,7 +114,8 @@ function fractionMarks(steps: readonly Step[]): ReadonlySet<number> {
   const marks = new Set([POINT, COMMA]);
   steps.forEach((step, i) => {
     const before = steps[i - 1];
-    if ('literal' in step && before !== undefined && 'token' in before && before.token === 'second') marks.delete(step.literal[0] ?? 0);
+    if ('literal' in step && before !== undefined && 'token' in before && before.token === 'second')
+      marks.delete(step.literal[0] ?? 0);
   });
   return marks;
 }

@@ -1,5 +1,12 @@
 import { chartDrawer } from '../../charts/canvas.js';
-import { CHART_WIDTH, type Chart, type ChartDrawing, type ChartSize, type ChartTable, type NoDrawing } from '../../charts/chart.js';
+import {
+  CHART_WIDTH,
+  type Chart,
+  type ChartDrawing,
+  type ChartSize,
+  type ChartTable,
+  type NoDrawing,
+} from '../../charts/chart.js';
 import { CHARTS } from '../../charts/index.js';
 import { pageSvg } from '../../charts/svg.js';
 import type { ViewContext } from './context.js';
@@ -21,9 +28,12 @@ export type ChartViews = Readonly<Record<string, ChartView>>;
 
 /** The chart's figures as a table of the page. */
 function tableOf(name: string, { caption, groups, columns, rows }: ChartTable): Table {
-  const cell = (text: string, index: number): Cell => (columns[index]?.numeric ? figures(text) : words(text, { header: index === 0 }));
+  const cell = (text: string, index: number): Cell =>
+    columns[index]?.numeric ? figures(text) : words(text, { header: index === 0 });
   return {
-    name, caption, ...(groups === undefined ? {} : { groups }),
+    name,
+    caption,
+    ...(groups === undefined ? {} : { groups }),
     columns: columns.map(({ label, numeric }) => column(label, numeric ? 'figures' : 'words')),
     rows: rows.map((texts) => ({ cells: texts.map(cell) })),
   };
@@ -34,15 +44,23 @@ function chartView(chart: Chart, { night, clock, palette }: ViewContext): Promis
 }
 
 /** Draws a chart at both of its sizes. */
-export async function drawnChart(chart: Pick<Chart, 'id' | 'title'>, drawAt: (size: ChartSize) => ChartDrawing | NoDrawing): Promise<ChartView> {
+export async function drawnChart(
+  chart: Pick<Chart, 'id' | 'title'>,
+  drawAt: (size: ChartSize) => ChartDrawing | NoDrawing,
+): Promise<ChartView> {
   const sizes: Record<ChartSize, string> = { wide: '', narrow: '' };
   let altText = '';
   let table: Table | null = null;
   for (const size of ['wide', 'narrow'] as const) {
     const drawing = drawAt(size);
-    if ('missing' in drawing) return { id: chart.id, title: chart.title, ...sizes, altText: '', missing: drawing.missing, table: null };
+    if ('missing' in drawing)
+      return { id: chart.id, title: chart.title, ...sizes, altText: '', missing: drawing.missing, table: null };
     const draw = await chartDrawer();
-    sizes[size] = pageSvg(draw(drawing.config, CHART_WIDTH[size], drawing.heightPx), `${chart.id}-${size}`, drawing.altText);
+    sizes[size] = pageSvg(
+      draw(drawing.config, CHART_WIDTH[size], drawing.heightPx),
+      `${chart.id}-${size}`,
+      drawing.altText,
+    );
     altText = drawing.altText;
     table = drawing.table === null ? null : tableOf(chart.id, drawing.table);
   }

@@ -18,5 +18,11 @@ export interface ViewContext {
  * @param displayZone IANA zone for the times shown; the site's own when absent, UTC when no site is known
  */
 export function viewContext(night: Night, displayZone?: string): ViewContext {
-  return { night, clock: clockOf(displayZone ?? night.site?.timezone ?? 'UTC'), utc: clockOf('UTC'), palette: paletteOf(night), worth: worthOf(night) };
+  return {
+    night,
+    clock: clockOf(displayZone ?? night.site?.timezone ?? 'UTC'),
+    utc: clockOf('UTC'),
+    palette: paletteOf(night),
+    worth: worthOf(night),
+  };
 }

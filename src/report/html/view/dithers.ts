@@ -15,13 +15,16 @@ function cycleRow(cycle: DitherCycle, index: number, { night, clock, utc }: View
     id: `dither-${index + 1}`,
     cells: [
       figures(String(index + 1), index + 1, { header: true }),
-      figures(clock.seconds(cycle.beginMs), cycle.beginMs), screenOnly(figures(utc.seconds(cycle.beginMs), cycle.beginMs)),
+      figures(clock.seconds(cycle.beginMs), cycle.beginMs),
+      screenOnly(figures(utc.seconds(cycle.beginMs), cycle.beginMs)),
       ...night.trains.map(({ id }) => {
         const wait = cycle.waits[id];
         return wait ? figures(`${decimal(wait.waitMs / 1000, 1)}`, wait.waitMs) : figures(UNKNOWN);
       }),
-      words(cycle.holder ?? UNKNOWN), figures(decimal(durationMs(cycle.move) / 1000, 1), durationMs(cycle.move)),
-      figures(settleMs === null ? UNKNOWN : decimal(settleMs / 1000, 1), settleMs), screenOnly(words(cycle.certainty)),
+      words(cycle.holder ?? UNKNOWN),
+      figures(decimal(durationMs(cycle.move) / 1000, 1), durationMs(cycle.move)),
+      figures(settleMs === null ? UNKNOWN : decimal(settleMs / 1000, 1), settleMs),
+      screenOnly(words(cycle.certainty)),
     ],
   };
 }
@@ -30,28 +33,49 @@ function cycleRow(cycle: DitherCycle, index: number, { night, clock, utc }: View
 export function dithersView(context: ViewContext): DithersView {
   const { night } = context;
   if (night.dithers.length === 0) {
-    return { table: null, none: night.headersOnly ? 'Without an event log no dither can be seen.' : 'No dither is logged on this night.' };
+    return {
+      table: null,
+      none: night.headersOnly ? 'Without an event log no dither can be seen.' : 'No dither is logged on this night.',
+    };
   }
   const waited = (id: string): number => night.dithers.reduce((sum, cycle) => sum + (cycle.waits[id]?.waitMs ?? 0), 0);
   const moved = night.dithers.reduce((sum, cycle) => sum + durationMs(cycle.move), 0);
-  const settled = night.dithers.reduce((sum, cycle) => sum + (cycle.settle === undefined ? 0 : durationMs(cycle.settle)), 0);
+  const settled = night.dithers.reduce(
+    (sum, cycle) => sum + (cycle.settle === undefined ? 0 : durationMs(cycle.settle)),
+    0,
+  );
   return {
     none: '',
     table: {
-      caption: 'Dither cycles; waits, move and settling in seconds', name: 'dithers', sortable: true,
+      caption: 'Dither cycles; waits, move and settling in seconds',
+      name: 'dithers',
+      sortable: true,
       columns: [
-        column('No.', 'figures'), column('Mount moved', 'figures'), column('UTC', 'figures', 'screen'),
-        ...night.trains.map(({ id }) => (column(`${id} waited`, 'figures'))),
-        column('Held by'), column('Move', 'figures'), column('Settling', 'figures'), column('Certainty', 'words', 'screen'),
+        column('No.', 'figures'),
+        column('Mount moved', 'figures'),
+        column('UTC', 'figures', 'screen'),
+        ...night.trains.map(({ id }) => column(`${id} waited`, 'figures')),
+        column('Held by'),
+        column('Move', 'figures'),
+        column('Settling', 'figures'),
+        column('Certainty', 'words', 'screen'),
       ],
       rows: night.dithers.map((cycle, index) => cycleRow(cycle, index, context)),
-      foot: [{
-        kind: 'total',
-        cells: [
-          words('all', { header: true }), words(''), screenOnly(words('')), ...night.trains.map(({ id }) => figures(duration(waited(id)), waited(id))),
-          words(''), figures(duration(moved), moved), figures(duration(settled), settled), screenOnly(words('')),
-        ],
-      }],
+      foot: [
+        {
+          kind: 'total',
+          cells: [
+            words('all', { header: true }),
+            words(''),
+            screenOnly(words('')),
+            ...night.trains.map(({ id }) => figures(duration(waited(id)), waited(id))),
+            words(''),
+            figures(duration(moved), moved),
+            figures(duration(settled), settled),
+            screenOnly(words('')),
+          ],
+        },
+      ],
     },
   };
 }

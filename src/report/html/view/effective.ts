@@ -1,4 +1,13 @@
-import { groupBy, type FilterOrder, type JudgedFrame, type MeasureNote, type Night, type SubLength, type Total, type TotalWorth } from '../../../model/index.js';
+import {
+  groupBy,
+  type FilterOrder,
+  type JudgedFrame,
+  type MeasureNote,
+  type Night,
+  type SubLength,
+  type Total,
+  type TotalWorth,
+} from '../../../model/index.js';
 import { solidArea } from '../../design/area.js';
 import { duration } from '../../text/duration.js';
 import { counted, decimal, listed, percent, UNKNOWN } from '../../text/number.js';
@@ -33,10 +42,22 @@ const LIMITS: readonly string[] = [
 ];
 
 const FORMULAS: EffectiveView['formulas'] = [
-  { name: 'Effective share', text: 'g = τ²·(b0 + d + R²/t0) ÷ (b + d + R²/t): sky b, dark current d, read noise R, exposure t; b0 dark sky at the zenith, t0 the usual exposure. Sky-limited: τ²·b0/b. From the signal-to-noise ratio of a camera (Merline & Howell 1995), as surveys count effective time (Neilsen et al. 2016, Schlafly et al. 2023).' },
-  { name: 'Transparency', text: 'τ = 10^(−0.4·k·(X − 1)), air mass X after Kasten & Young 1989; k from the Palomar table, scaled to the site’s height.' },
-  { name: 'Moonlight', text: 'Krisciunas & Schaefer 1991, with k of the filter; the dark sky away from the zenith by their equation 2.' },
-  { name: 'Stack', text: 'weighted by τ/σ²: Σ t·g. Plain mean of N frames: N²·t ÷ Σ(1/g). A frame lowers it when 1/g > (2 + 1/N)·mean(1/g) of the others.' },
+  {
+    name: 'Effective share',
+    text: 'g = τ²·(b0 + d + R²/t0) ÷ (b + d + R²/t): sky b, dark current d, read noise R, exposure t; b0 dark sky at the zenith, t0 the usual exposure. Sky-limited: τ²·b0/b. From the signal-to-noise ratio of a camera (Merline & Howell 1995), as surveys count effective time (Neilsen et al. 2016, Schlafly et al. 2023).',
+  },
+  {
+    name: 'Transparency',
+    text: 'τ = 10^(−0.4·k·(X − 1)), air mass X after Kasten & Young 1989; k from the Palomar table, scaled to the site’s height.',
+  },
+  {
+    name: 'Moonlight',
+    text: 'Krisciunas & Schaefer 1991, with k of the filter; the dark sky away from the zenith by their equation 2.',
+  },
+  {
+    name: 'Stack',
+    text: 'weighted by τ/σ²: Σ t·g. Plain mean of N frames: N²·t ÷ Σ(1/g). A frame lowers it when 1/g > (2 + 1/N)·mean(1/g) of the others.',
+  },
   { name: 'Extra noise', text: 'root of (1 + R²/(B·t)), less 1, with B of sky and dark current.' },
 ];
 
@@ -47,18 +68,36 @@ const NOISE = { 'read-noise': 'read noise', 'sky-limited': 'sky noise alone' } a
 
 function totalsTable(totals: readonly Weighed[], { night, palette }: ViewContext): Table {
   return {
-    caption: 'Effective integration of the kept frames; brighter: the sky, by the Moon', name: 'effective', sortable: true,
+    caption: 'Effective integration of the kept frames; brighter: the sky, by the Moon',
+    name: 'effective',
+    sortable: true,
     columns: [
-      column('Target'), column('Filter'), column('Train'), column('kept', 'figures'), column('effective', 'figures'), column('share', 'figures'),
-      column('lost to the Moon', 'figures'), column('brighter by, mag', 'figures'), column('sky, mag/″²', 'figures'), column('as a plain mean', 'figures', 'screen'), column('From'),
+      column('Target'),
+      column('Filter'),
+      column('Train'),
+      column('kept', 'figures'),
+      column('effective', 'figures'),
+      column('share', 'figures'),
+      column('lost to the Moon', 'figures'),
+      column('brighter by, mag', 'figures'),
+      column('sky, mag/″²', 'figures'),
+      column('as a plain mean', 'figures', 'screen'),
+      column('From'),
     ],
     rows: totals.map(({ target, filter, train, ms, worth }): Row => {
       const kept = framesOf(night, target, filter, train);
       return {
         cells: [
-          words(target, { header: true }), filterCell(filter, palette), words(train),
-          time(ms.kept), time(worth.effectiveMs), figures(percent(worth.effectiveMs / ms.kept), worth.effectiveMs / ms.kept),
-          time(worth.moonLossMs), spread(kept.map((f) => f.worth?.moonBrighteningMag)), spread(kept.map((f) => f.worth?.skyMagArcsec2)), screenOnly(time(worth.plainMeanMs)),
+          words(target, { header: true }),
+          filterCell(filter, palette),
+          words(train),
+          time(ms.kept),
+          time(worth.effectiveMs),
+          figures(percent(worth.effectiveMs / ms.kept), worth.effectiveMs / ms.kept),
+          time(worth.moonLossMs),
+          spread(kept.map((f) => f.worth?.moonBrighteningMag)),
+          spread(kept.map((f) => f.worth?.skyMagArcsec2)),
+          screenOnly(time(worth.plainMeanMs)),
           words(`${SKY[worth.sky]}, ${TRANSPARENCY[worth.transparency]}, ${NOISE[worth.noise]}`),
         ],
       };
@@ -67,23 +106,45 @@ function totalsTable(totals: readonly Weighed[], { night, palette }: ViewContext
 }
 
 function ordersTable(orders: readonly FilterOrder[], { palette }: ViewContext): Table | null {
-  const saved = ({ filters }: FilterOrder): number => filters.reduce((sum, place) => sum + place.lossMs - place.bestLossMs, 0);
+  const saved = ({ filters }: FilterOrder): number =>
+    filters.reduce((sum, place) => sum + place.lossMs - place.bestLossMs, 0);
   const costly = orders.filter((order) => order.lossMs >= MINUTE && saved(order) >= MINUTE);
   if (costly.length === 0) return null;
   return {
-    caption: 'Order of the filters: what the Moon took as it was, and in the order of the same filters that loses least', name: 'orders',
-    groups: [{ label: '', span: 4 }, { label: 'open shutter lost', span: 2 }, { label: 'brighter by, mag', span: 2 }, { label: 'effective', span: 2 }],
+    caption:
+      'Order of the filters: what the Moon took as it was, and in the order of the same filters that loses least',
+    name: 'orders',
+    groups: [
+      { label: '', span: 4 },
+      { label: 'open shutter lost', span: 2 },
+      { label: 'brighter by, mag', span: 2 },
+      { label: 'effective', span: 2 },
+    ],
     columns: [
-      column('Train'), column('Target'), column('Filter'), column('kept', 'figures'),
+      column('Train'),
+      column('Target'),
+      column('Filter'),
+      column('kept', 'figures'),
       ...['as it was', 'best', 'as it was', 'best', 'as it was', 'best'].map((label) => column(label, 'figures')),
     ],
-    rows: costly.flatMap(({ train, target, filters }) => filters.map((place): Row => ({
-      cells: [
-        words(train, { header: true }), words(target), filterCell(place.filter, palette), time(place.exposureMs), time(place.lossMs), time(place.bestLossMs),
-        figures(decimal(place.brighteningMag, 1), place.brighteningMag), figures(decimal(place.bestBrighteningMag, 1), place.bestBrighteningMag),
-        time(place.effectiveMs), time(place.bestEffectiveMs),
-      ],
-    }))),
+    rows: costly.flatMap(({ train, target, filters }) =>
+      filters.map(
+        (place): Row => ({
+          cells: [
+            words(train, { header: true }),
+            words(target),
+            filterCell(place.filter, palette),
+            time(place.exposureMs),
+            time(place.lossMs),
+            time(place.bestLossMs),
+            figures(decimal(place.brighteningMag, 1), place.brighteningMag),
+            figures(decimal(place.bestBrighteningMag, 1), place.bestBrighteningMag),
+            time(place.effectiveMs),
+            time(place.bestEffectiveMs),
+          ],
+        }),
+      ),
+    ),
   };
 }
 
@@ -92,28 +153,60 @@ function marginalTable(totals: readonly Weighed[], { night, clock, palette }: Vi
   const frames = totals.flatMap(({ worth }) => worth.marginal.flatMap((id) => byId.get(id) ?? []));
   if (frames.length === 0) return null;
   return {
-    caption: 'Marginal frames: in a plain mean they take more than they bring; weighted they still add', name: 'marginal', sortable: true,
-    columns: [column('Frame'), column('Train'), column('Filter'), column('Begin', 'figures'), column('share', 'figures'), column('light arrived', 'figures'), column('sky, mag/″²', 'figures'), column('brighter by, mag', 'figures'), column('airmass', 'figures')],
-    rows: frames.map((frame): Row => ({
-      cells: [
-        words(frameName(frame), { anchor: `frame-${frame.id}`, header: true }), words(frame.train), filterCell(frame.filter ?? '', palette),
-        figures(clock.seconds(frame.exposure.startMs), frame.exposure.startMs), figures(percent(frame.worth?.share), frame.worth?.share),
-        figures(percent(frame.worth?.transparency), frame.worth?.transparency), figures(decimal(frame.worth?.skyMagArcsec2, 1), frame.worth?.skyMagArcsec2),
-        figures(decimal(frame.worth?.moonBrighteningMag, 1), frame.worth?.moonBrighteningMag), figures(decimal(frame.sky?.airmass, 2), frame.sky?.airmass),
-      ],
-    })),
+    caption: 'Marginal frames: in a plain mean they take more than they bring; weighted they still add',
+    name: 'marginal',
+    sortable: true,
+    columns: [
+      column('Frame'),
+      column('Train'),
+      column('Filter'),
+      column('Begin', 'figures'),
+      column('share', 'figures'),
+      column('light arrived', 'figures'),
+      column('sky, mag/″²', 'figures'),
+      column('brighter by, mag', 'figures'),
+      column('airmass', 'figures'),
+    ],
+    rows: frames.map(
+      (frame): Row => ({
+        cells: [
+          words(frameName(frame), { anchor: `frame-${frame.id}`, header: true }),
+          words(frame.train),
+          filterCell(frame.filter ?? '', palette),
+          figures(clock.seconds(frame.exposure.startMs), frame.exposure.startMs),
+          figures(percent(frame.worth?.share), frame.worth?.share),
+          figures(percent(frame.worth?.transparency), frame.worth?.transparency),
+          figures(decimal(frame.worth?.skyMagArcsec2, 1), frame.worth?.skyMagArcsec2),
+          figures(decimal(frame.worth?.moonBrighteningMag, 1), frame.worth?.moonBrighteningMag),
+          figures(decimal(frame.sky?.airmass, 2), frame.sky?.airmass),
+        ],
+      }),
+    ),
   };
 }
 
 function subsTable(totals: readonly Weighed[], { palette }: ViewContext): Table | null {
-  const rows = totals.flatMap(({ target, filter, train, worth }) => (worth.sub ? [subRow(target, filter, train, worth.sub, palette)] : []));
+  const rows = totals.flatMap(({ target, filter, train, worth }) =>
+    worth.sub ? [subRow(target, filter, train, worth.sub, palette)] : [],
+  );
   const tolerated = totals.flatMap(({ worth }) => worth.sub?.tolerated ?? [])[0];
   if (rows.length === 0) return null;
   return {
-    caption: 'Length of the subs', name: 'subs', sortable: true,
+    caption: 'Length of the subs',
+    name: 'subs',
+    sortable: true,
     columns: [
-      column('Target'), column('Filter'), column('Train'), column('sub s', 'figures'), column('sky and dark, e/s', 'figures'), column('read noise, e', 'figures'),
-      column('extra noise', 'figures'), column(`${percent(tolerated)} at s`, 'figures'), column('lost frames', 'figures'), column('better at s', 'figures'), column('to win', 'figures'),
+      column('Target'),
+      column('Filter'),
+      column('Train'),
+      column('sub s', 'figures'),
+      column('sky and dark, e/s', 'figures'),
+      column('read noise, e', 'figures'),
+      column('extra noise', 'figures'),
+      column(`${percent(tolerated)} at s`, 'figures'),
+      column('lost frames', 'figures'),
+      column('better at s', 'figures'),
+      column('to win', 'figures'),
     ],
     rows,
   };
@@ -123,47 +216,83 @@ function subRow(target: string, filter: string, train: string, sub: SubLength, p
   const background = sub.skyElectronsPerSecond + sub.darkElectronsPerSecond;
   return {
     cells: [
-      words(target, { header: true }), filterCell(filter, palette), words(train), figures(decimal(sub.seconds, 0), sub.seconds),
-      figures(Number(background.toPrecision(2)).toString(), background), figures(decimal(sub.readNoiseElectrons, 1), sub.readNoiseElectrons),
-      figures(percent(sub.extraNoise), sub.extraNoise), figures(decimal(sub.enoughSeconds, sub.enoughSeconds < 10 ? 1 : 0), sub.enoughSeconds),
+      words(target, { header: true }),
+      filterCell(filter, palette),
+      words(train),
+      figures(decimal(sub.seconds, 0), sub.seconds),
+      figures(Number(background.toPrecision(2)).toString(), background),
+      figures(decimal(sub.readNoiseElectrons, 1), sub.readNoiseElectrons),
+      figures(percent(sub.extraNoise), sub.extraNoise),
+      figures(decimal(sub.enoughSeconds, sub.enoughSeconds < 10 ? 1 : 0), sub.enoughSeconds),
       figures(String(sub.lostFrames), sub.lostFrames),
-      ...(sub.best.seconds === sub.seconds ? [figures('as it is'), figures(UNKNOWN)] : [figures(decimal(sub.best.seconds, 0), sub.best.seconds), time(sub.best.winMs)]),
+      ...(sub.best.seconds === sub.seconds
+        ? [figures('as it is'), figures(UNKNOWN)]
+        : [figures(decimal(sub.best.seconds, 0), sub.best.seconds), time(sub.best.winMs)]),
     ],
   };
 }
 
-const MEASURES: Readonly<Record<MeasureNote['measure'], string>> = { level: 'background levels', flux: 'star fluxes', 'star-count': 'star counts' };
+const MEASURES: Readonly<Record<MeasureNote['measure'], string>> = {
+  level: 'background levels',
+  flux: 'star fluxes',
+  'star-count': 'star counts',
+};
 
 function basis(night: Night): string[] {
   const { worth } = night;
   if (!worth) return [];
   const sky = `Dark sky at the zenith: ${decimal(worth.darkSkyMagArcsec2, 1)} mag per square arcsecond, ${worth.darkSkyFrom === 'rig-file' ? 'from the rig file' : 'assumed; give darkSky in the rig file'}.`;
-  const measures = [...groupBy(worth.measures, (note) => JSON.stringify([note.measure, note.used, note.how])).values()].map((notes) => measureSentence(notes));
-  const lacks = [...groupBy(worth.noises.filter((note) => note.missing.length > 0), (note) => note.train)].map(([train, notes]) =>
-    ({ train, what: listed([...new Set(notes.flatMap((note) => note.missing))]) }));
-  const lacking = [...groupBy(lacks, ({ what }) => what)].map(([what, those]) =>
-    `${listed(those.map(({ train }) => train))}: the sky is taken to be all the noise, a lower bound; the rig file would have to give ${what}.`);
+  const measures = [
+    ...groupBy(worth.measures, (note) => JSON.stringify([note.measure, note.used, note.how])).values(),
+  ].map((notes) => measureSentence(notes));
+  const lacks = [
+    ...groupBy(
+      worth.noises.filter((note) => note.missing.length > 0),
+      (note) => note.train,
+    ),
+  ].map(([train, notes]) => ({ train, what: listed([...new Set(notes.flatMap((note) => note.missing))]) }));
+  const lacking = [...groupBy(lacks, ({ what }) => what)].map(
+    ([what, those]) =>
+      `${listed(those.map(({ train }) => train))}: the sky is taken to be all the noise, a lower bound; the rig file would have to give ${what}.`,
+  );
   const assumed = worth.noises.filter((note) => note.assumedBand);
   return [
     sky,
-    ...(worth.measures.some((note) => note.measure === 'level') ? [] : ['No header carries a background level: the sky is the model’s.']),
-    ...(worth.measures.some((note) => note.measure === 'flux') ? [] : ['No header carries a star flux: a clear sky is assumed, and effective times are upper bounds.']),
+    ...(worth.measures.some((note) => note.measure === 'level')
+      ? []
+      : ['No header carries a background level: the sky is the model’s.']),
+    ...(worth.measures.some((note) => note.measure === 'flux')
+      ? []
+      : ['No header carries a star flux: a clear sky is assumed, and effective times are upper bounds.']),
     ...measures,
     ...lacking,
-    ...(assumed.length > 0 ? [`The band of ${listed([...new Set(assumed.map((note) => (note.filter === '' ? 'frames without a filter' : note.filter)))])} is not known, and V was taken; give its wavelength in the rig file.`] : []),
+    ...(assumed.length > 0
+      ? [
+          `The band of ${listed([...new Set(assumed.map((note) => (note.filter === '' ? 'frames without a filter' : note.filter)))])} is not known, and V was taken; give its wavelength in the rig file.`,
+        ]
+      : []),
   ];
 }
 
 function measureSentence(notes: readonly MeasureNote[]): string {
   const [first] = notes;
   if (!first) return '';
-  const whose = listed([...groupBy(notes, (note) => note.train)].map(([train, own]) => `${train} ${own.map((note) => note.filter).join(' ')}`));
-  const frames = counted(notes.reduce((sum, note) => sum + note.frames, 0), 'frame');
+  const whose = listed(
+    [...groupBy(notes, (note) => note.train)].map(
+      ([train, own]) => `${train} ${own.map((note) => note.filter).join(' ')}`,
+    ),
+  );
+  const frames = counted(
+    notes.reduce((sum, note) => sum + note.frames, 0),
+    'frame',
+  );
   return `${whose}: ${MEASURES[first.measure]} of ${frames} ${first.used ? 'were used' : 'were not used'}, ${first.how}.`;
 }
 
 function framesOf(night: Night, target: string, filter: string, train: string): JudgedFrame[] {
-  return night.frames.filter((f) => f.verdict === 'kept' && f.target === target && f.train === train && (f.filter ?? filter) === filter);
+  return night.frames.filter(
+    (f) => f.verdict === 'kept' && f.target === target && f.train === train && (f.filter ?? filter) === filter,
+  );
 }
 
 /** `1.2`, or `0.3 to 1.2` where the values differ. */
@@ -188,7 +317,12 @@ function filterCell(filter: string, palette: ViewContext['palette']): Cell {
 export function effectiveView(context: ViewContext): EffectiveView {
   const { night } = context;
   const totals = night.totals.flatMap((total): Weighed[] => (total.worth ? [{ ...total, worth: total.worth }] : []));
-  const missing = totals.length > 0 ? '' : night.site === null ? 'The site is not known: what the frames were worth cannot be told.' : 'No kept frame of a target whose place is known.';
+  const missing =
+    totals.length > 0
+      ? ''
+      : night.site === null
+        ? 'The site is not known: what the frames were worth cannot be told.'
+        : 'No kept frame of a target whose place is known.';
   return {
     missing,
     basis: basis(night),

@@ -29,10 +29,17 @@ const FIRST = 3;
 
 function findingView(finding: Finding, index: number): FindingView {
   return {
-    id: finding.id, rank: String(index + 1), title: finding.title, cost: finding.costMs === 0 ? 'none' : duration(finding.costMs),
+    id: finding.id,
+    rank: String(index + 1),
+    title: finding.title,
+    cost: finding.costMs === 0 ? 'none' : duration(finding.costMs),
     frames: finding.frames === undefined ? '' : String(finding.frames),
-    win: finding.winMs === undefined || finding.winMs === 0 ? '' : duration(finding.winMs), confidence: finding.confidence,
-    evidence: finding.evidence, advice: finding.advice, caution: finding.caution ?? '', links: finding.links ?? [],
+    win: finding.winMs === undefined || finding.winMs === 0 ? '' : duration(finding.winMs),
+    confidence: finding.confidence,
+    evidence: finding.evidence,
+    advice: finding.advice,
+    caution: finding.caution ?? '',
+    links: finding.links ?? [],
   };
 }
 
@@ -53,7 +60,9 @@ export function findingsView({ night }: ViewContext): FindingsView {
   return {
     // What cost no time is no headline.
     top: sorted[0] && sorted[0].costMs > 0 ? (views[0] ?? null) : null,
-    first: views.slice(0, FIRST), rest: views.slice(FIRST), none: views.length === 0,
+    first: views.slice(0, FIRST),
+    rest: views.slice(FIRST),
+    none: views.length === 0,
     notAssessed: night.notAssessed.map(({ title, missing }) => ({ title, missing })),
   };
 }

@@ -15,16 +15,23 @@ function exposureText(frame: JudgedFrame, palette: Palette): string {
 
 function verdictCell(frame: JudgedFrame, context: ViewContext): Cell {
   const { label } = tokens().verdicts[frame.verdict];
-  return words(label, { swatch: verdictArea(context.palette.filter(frame.filter).colour, frame.verdict), className: `v-${frame.verdict}` });
+  return words(label, {
+    swatch: verdictArea(context.palette.filter(frame.filter).colour, frame.verdict),
+    className: `v-${frame.verdict}`,
+  });
 }
 
 /** Evidence is a clause in the findings and a sentence here. */
-const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}${/[.!?]$/.test(text) ? '' : '.'}`;
+const sentence = (text: string): string =>
+  `${text.charAt(0).toUpperCase()}${text.slice(1)}${/[.!?]$/.test(text) ? '' : '.'}`;
 
 function statementOf(cause: Cause, { clock }: ViewContext): NonNullable<Cell['statements']>[number] {
   const by = cause.causedBy === undefined ? '' : ` by ${cause.causedBy}`;
   const where = [cause.certainty, ...cause.sources.map(formatSource)].join(', ');
-  return { head: `${tokens().causes[cause.kind]}${by}, ${clock.seconds(cause.span.startMs)} to ${clock.seconds(cause.span.endMs)}`, details: [sentence(cause.evidence), where] };
+  return {
+    head: `${tokens().causes[cause.kind]}${by}, ${clock.seconds(cause.span.startMs)} to ${clock.seconds(cause.span.endMs)}`,
+    details: [sentence(cause.evidence), where],
+  };
 }
 
 /** Frames that are not simply kept, with what happened and where that is written. */
@@ -33,16 +40,32 @@ export function harmedTable(context: ViewContext): Table | null {
   const harmed = night.frames.filter((frame) => frame.verdict !== 'kept');
   if (harmed.length === 0) return null;
   return {
-    caption: 'Lost and doubtful frames with their causes', name: 'harmed', sortable: true,
-    columns: [column('Verdict'), column('Train'), column('Frame'), column('Begin', 'figures'), column('Exposure'), column('Cause and evidence')],
-    rows: harmed.map((frame): Row => ({
-      id: `cause-${frame.id}`,
-      cells: [
-        verdictCell(frame, context), words(frame.train), words(frameName(frame), { anchor: `frame-${frame.id}`, header: true }),
-        figures(clock.seconds(frame.exposure.startMs), frame.exposure.startMs), words(`${exposureText(frame, palette)} s`),
-        words(frame.causes[0] === undefined ? 'no cause is recorded' : '', { statements: frame.causes.map((cause) => statementOf(cause, context)) }),
-      ],
-    })),
+    caption: 'Lost and doubtful frames with their causes',
+    name: 'harmed',
+    sortable: true,
+    columns: [
+      column('Verdict'),
+      column('Train'),
+      column('Frame'),
+      column('Begin', 'figures'),
+      column('Exposure'),
+      column('Cause and evidence'),
+    ],
+    rows: harmed.map(
+      (frame): Row => ({
+        id: `cause-${frame.id}`,
+        cells: [
+          verdictCell(frame, context),
+          words(frame.train),
+          words(frameName(frame), { anchor: `frame-${frame.id}`, header: true }),
+          figures(clock.seconds(frame.exposure.startMs), frame.exposure.startMs),
+          words(`${exposureText(frame, palette)} s`),
+          words(frame.causes[0] === undefined ? 'no cause is recorded' : '', {
+            statements: frame.causes.map((cause) => statementOf(cause, context)),
+          }),
+        ],
+      }),
+    ),
   };
 }
 
@@ -58,12 +81,19 @@ function frameRow(frame: JudgedFrame, { clock, utc, palette, ...rest }: ViewCont
     id: `frame-${frame.id}`,
     cells: [
       words(frameName(frame), frame.verdict === 'kept' ? {} : { anchor: `cause-${frame.id}` }),
-      figures(clock.seconds(exposure.startMs), exposure.startMs), screenOnly(figures(utc.seconds(exposure.startMs), exposure.startMs)),
+      figures(clock.seconds(exposure.startMs), exposure.startMs),
+      screenOnly(figures(utc.seconds(exposure.startMs), exposure.startMs)),
       words(exposureText(frame, palette)),
-      frame.verdict === 'kept' ? words(tokens().verdicts.kept.label, { quiet: true }) : verdictCell(frame, { clock, utc, palette, ...rest }),
-      figures(decimal(sky?.altitudeDeg, 1), sky?.altitudeDeg), screenOnly(figures(decimal(sky?.airmass, 2), sky?.airmass)),
-      figures(decimal(sky?.moonSeparationDeg, 1), sky?.moonSeparationDeg), screenOnly(figures(decimal(sky?.moonAltitudeDeg, 1), sky?.moonAltitudeDeg)),
-      figures(decimal(guiding?.totalRmsArcsec, 2), guiding?.totalRmsArcsec), screenOnly(figures(decimal(smear?.trailPixels, 1), smear?.trailPixels)), figures(decimal(header?.starSize, 2), header?.starSize),
+      frame.verdict === 'kept'
+        ? words(tokens().verdicts.kept.label, { quiet: true })
+        : verdictCell(frame, { clock, utc, palette, ...rest }),
+      figures(decimal(sky?.altitudeDeg, 1), sky?.altitudeDeg),
+      screenOnly(figures(decimal(sky?.airmass, 2), sky?.airmass)),
+      figures(decimal(sky?.moonSeparationDeg, 1), sky?.moonSeparationDeg),
+      screenOnly(figures(decimal(sky?.moonAltitudeDeg, 1), sky?.moonAltitudeDeg)),
+      figures(decimal(guiding?.totalRmsArcsec, 2), guiding?.totalRmsArcsec),
+      screenOnly(figures(decimal(smear?.trailPixels, 1), smear?.trailPixels)),
+      figures(decimal(header?.starSize, 2), header?.starSize),
     ],
   };
 }
@@ -73,18 +103,34 @@ export function framesTables(context: ViewContext): TrainFrames[] {
   return context.night.trains.flatMap(({ id }): TrainFrames[] => {
     const frames = context.night.frames.filter((frame) => frame.train === id);
     if (frames.length === 0) return [];
-    return [{
-      train: id,
-      table: {
-        caption: `${id}: ${counted(frames.length, 'light')}`, name: 'frames', sortable: true,
-        columns: [
-          column('Frame'), column('Begin', 'figures'), column('UTC', 'figures', 'screen'), column('Filter, s'), column('Verdict'),
-          column('Altitude °', 'figures'), column('Airmass', 'figures', 'screen'), column('Moon distance °', 'figures'), column('Moon altitude °', 'figures', 'screen'),
-          column('Guiding ″', 'figures'), column('Trail px', 'figures', 'screen'), column('Star size', 'figures'),
-        ],
-        rows: [],
-        bodies: [...groupBy(frames, (frame) => frame.target ?? '')].map(([target, list]) => ({ head: target === '' ? 'no target named' : target, rows: list.map((frame) => frameRow(frame, context)) })),
+    return [
+      {
+        train: id,
+        table: {
+          caption: `${id}: ${counted(frames.length, 'light')}`,
+          name: 'frames',
+          sortable: true,
+          columns: [
+            column('Frame'),
+            column('Begin', 'figures'),
+            column('UTC', 'figures', 'screen'),
+            column('Filter, s'),
+            column('Verdict'),
+            column('Altitude °', 'figures'),
+            column('Airmass', 'figures', 'screen'),
+            column('Moon distance °', 'figures'),
+            column('Moon altitude °', 'figures', 'screen'),
+            column('Guiding ″', 'figures'),
+            column('Trail px', 'figures', 'screen'),
+            column('Star size', 'figures'),
+          ],
+          rows: [],
+          bodies: [...groupBy(frames, (frame) => frame.target ?? '')].map(([target, list]) => ({
+            head: target === '' ? 'no target named' : target,
+            rows: list.map((frame) => frameRow(frame, context)),
+          })),
+        },
       },
-    }];
+    ];
   });
 }

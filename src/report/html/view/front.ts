@@ -32,10 +32,18 @@ export interface FrontView {
 }
 
 const WINDOW_KINDS: Readonly<Record<SkyNight['window']['kind'], string>> = {
-  civil: 'civil', nautical: 'nautical', astronomical: 'astronomical', sunset: 'sunset to sunrise', 'sun-minimum': 'Sun’s lowest',
+  civil: 'civil',
+  nautical: 'nautical',
+  astronomical: 'astronomical',
+  sunset: 'sunset to sunrise',
+  'sun-minimum': 'Sun’s lowest',
 };
 
-const DUSKS: Readonly<Record<DarknessKind, string>> = { civil: 'Civil dusk', nautical: 'Nautical dusk', astronomical: 'Astronomical dusk' };
+const DUSKS: Readonly<Record<DarknessKind, string>> = {
+  civil: 'Civil dusk',
+  nautical: 'Nautical dusk',
+  astronomical: 'Astronomical dusk',
+};
 
 /** Altitude of the Sun’s centre at sunset: refraction and its radius below the horizon. */
 const SUNSET_DEG = -0.833;
@@ -57,7 +65,8 @@ function place({ night, clock }: ViewContext): string {
   if (site === null) return 'site not known, times in UTC';
   const parts = [
     ...(site.name === '' ? [] : [site.name]),
-    coordinate(site.latitudeDeg, 'N', 'S'), coordinate(site.longitudeDeg, 'E', 'W'),
+    coordinate(site.latitudeDeg, 'N', 'S'),
+    coordinate(site.longitudeDeg, 'E', 'W'),
     ...(Number.isFinite(site.elevationM) && site.elevationM !== 0 ? [`${decimal(site.elevationM, 0)} m`] : []),
     zoneText(clock, night.window),
   ];
@@ -66,7 +75,10 @@ function place({ night, clock }: ViewContext): string {
 
 /** `heron (pilot, 480 mm f/6.0, 1.62″ a pixel)`, with what is known of it. */
 function trainText({ id, role, focalLengthMm, apertureMm, pixelScaleArcsec }: Train): string {
-  const ratio = focalLengthMm === undefined || apertureMm === undefined || apertureMm === 0 ? '' : ` f/${decimal(focalLengthMm / apertureMm, 1)}`;
+  const ratio =
+    focalLengthMm === undefined || apertureMm === undefined || apertureMm === 0
+      ? ''
+      : ` f/${decimal(focalLengthMm / apertureMm, 1)}`;
   const parts = [
     role,
     ...(focalLengthMm === undefined ? [] : [`${decimal(focalLengthMm, 0)} mm${ratio}`]),
@@ -79,7 +91,9 @@ function almanac({ night, clock, utc }: ViewContext): AlmanacEntry[] {
   const { sky } = night;
   if (sky === null) return [];
   const entry = (label: string, atMs: number | null, none: string): AlmanacEntry =>
-    atMs === null ? { label, value: UNKNOWN, note: none } : { label, value: clock.time(atMs), note: `${utc.time(atMs)} UTC` };
+    atMs === null
+      ? { label, value: UNKNOWN, note: none }
+      : { label, value: clock.time(atMs), note: `${utc.time(atMs)} UTC` };
   const { window, moon } = sky;
   const asked = sky.twilight[window.asked];
   // Without a sunset the Sun is up all day, or never.
@@ -101,7 +115,11 @@ function gain({ night, worth }: ViewContext): Figure {
   const trains = night.trains.length;
   if (trains < 2) {
     const keptMs = night.ledgers[0]?.totalsMs.kept ?? 0;
-    return { label: 'Kept of the window', value: percent(worth.windowMs === 0 ? null : keptMs / worth.windowMs), note: `of ${duration(worth.windowMs)}` };
+    return {
+      label: 'Kept of the window',
+      value: percent(worth.windowMs === 0 ? null : keptMs / worth.windowMs),
+      note: `of ${duration(worth.windowMs)}`,
+    };
   }
   const label = trains === 2 ? 'Twin gain' : `Gain of ${trains} trains`;
   if (worth.twinGain === null) return { label, value: UNKNOWN, note: 'nothing was kept' };
@@ -115,15 +133,29 @@ function figuresOf(context: ViewContext): Figure[] {
   return [
     gain(context),
     { label: 'Kept', value: duration(integrationMs.kept), note: `${counted(frames.kept, 'frame')} of ${frames.taken}` },
-    { label: 'Lost or doubtful', value: duration(integrationMs.doubtful + integrationMs.lost), note: `${frames.lost} lost, ${frames.doubtful} doubtful` },
-    { label: 'Shutter open', value: percent(openShare), note: openShare === null ? 'no window' : `of ${duration(windowMs)}${each}` },
+    {
+      label: 'Lost or doubtful',
+      value: duration(integrationMs.doubtful + integrationMs.lost),
+      note: `${frames.lost} lost, ${frames.doubtful} doubtful`,
+    },
+    {
+      label: 'Shutter open',
+      value: percent(openShare),
+      note: openShare === null ? 'no window' : `of ${duration(windowMs)}${each}`,
+    },
   ];
 }
 
 function notices(night: Night): string[] {
   const out: string[] = [];
-  if (night.headersOnly) out.push('No event log was found: what happened between exposures is inferred from the gaps, and nothing says why.');
-  if (night.site === null) out.push('The site is not known: there is no darkness, no Moon and no altitude in this report, and the window is the span of the activity.');
+  if (night.headersOnly)
+    out.push(
+      'No event log was found: what happened between exposures is inferred from the gaps, and nothing says why.',
+    );
+  if (night.site === null)
+    out.push(
+      'The site is not known: there is no darkness, no Moon and no altitude in this report, and the window is the span of the activity.',
+    );
   if (night.sky?.window.note !== undefined) out.push(night.sky.window.note);
   return out;
 }
@@ -132,8 +164,13 @@ function notices(night: Night): string[] {
 export function frontView(context: ViewContext): FrontView {
   const { night } = context;
   return {
-    title: `Night of ${nightTitle(night.date)}`, place: place(context), trains: listed(night.trains.map(trainText)),
-    almanac: almanac(context), headline: headline(context), figures: figuresOf(context), notices: notices(night),
+    title: `Night of ${nightTitle(night.date)}`,
+    place: place(context),
+    trains: listed(night.trains.map(trainText)),
+    almanac: almanac(context),
+    headline: headline(context),
+    figures: figuresOf(context),
+    notices: notices(night),
   };
 }
 

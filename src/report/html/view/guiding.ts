@@ -20,15 +20,29 @@ function byTargetTable({ night }: ViewContext): Table | null {
   const rows = night.guidingByTarget ?? [];
   if (rows.length === 0) return null;
   return {
-    caption: 'Guiding by target and train, over open shutters', name: 'guided', sortable: true,
+    caption: 'Guiding by target and train, over open shutters',
+    name: 'guided',
+    sortable: true,
     columns: [
-      column('Target'), column('Train'), column('Samples', 'figures'), column('RA ″', 'figures'), column('Dec ″', 'figures'),
-      column('Total ″', 'figures'), column('Total px', 'figures'), column('Peak ″', 'figures'),
+      column('Target'),
+      column('Train'),
+      column('Samples', 'figures'),
+      column('RA ″', 'figures'),
+      column('Dec ″', 'figures'),
+      column('Total ″', 'figures'),
+      column('Total px', 'figures'),
+      column('Peak ″', 'figures'),
     ],
     rows: rows.map((row) => ({
       cells: [
-        words(row.target, { header: true }), words(row.train), figures(String(row.samples)), figures(decimal(row.raRmsArcsec, 2)), figures(decimal(row.decRmsArcsec, 2)),
-        figures(decimal(row.totalRmsArcsec, 2)), figures(decimal(row.totalRmsPixels, 2)), figures(decimal(row.peakArcsec, 1)),
+        words(row.target, { header: true }),
+        words(row.train),
+        figures(String(row.samples)),
+        figures(decimal(row.raRmsArcsec, 2)),
+        figures(decimal(row.decRmsArcsec, 2)),
+        figures(decimal(row.totalRmsArcsec, 2)),
+        figures(decimal(row.totalRmsPixels, 2)),
+        figures(decimal(row.peakArcsec, 1)),
       ],
     })),
   };
@@ -38,12 +52,26 @@ function driftsTable({ night, clock }: ViewContext): Table | null {
   const drifts = (night.guidingDrifts ?? []).filter((d) => d.kind !== 'guiding-stopped');
   if (drifts.length === 0) return null;
   return {
-    caption: 'How far the field moved while nobody guided it: first error after against the last before', name: 'drifts',
-    columns: [column('From', 'figures'), column('What'), column('By'), column('Lasted s', 'figures'), column('RA ″', 'figures'), column('Dec ″', 'figures'), column('Moved ″', 'figures')],
+    caption: 'How far the field moved while nobody guided it: first error after against the last before',
+    name: 'drifts',
+    columns: [
+      column('From', 'figures'),
+      column('What'),
+      column('By'),
+      column('Lasted s', 'figures'),
+      column('RA ″', 'figures'),
+      column('Dec ″', 'figures'),
+      column('Moved ″', 'figures'),
+    ],
     rows: drifts.map((drift) => ({
       cells: [
-        figures(clock.seconds(drift.span.startMs), drift.span.startMs), words(label(drift), { header: true }), words(drift.causedBy ?? ''), figures(decimal(durationMs(drift.span) / 1000, 0)),
-        figures(decimal(drift.raArcsec, 1)), figures(decimal(drift.decArcsec, 1)), figures(decimal(drift.driftArcsec, 1)),
+        figures(clock.seconds(drift.span.startMs), drift.span.startMs),
+        words(label(drift), { header: true }),
+        words(drift.causedBy ?? ''),
+        figures(decimal(durationMs(drift.span) / 1000, 0)),
+        figures(decimal(drift.raArcsec, 1)),
+        figures(decimal(drift.decArcsec, 1)),
+        figures(decimal(drift.driftArcsec, 1)),
       ],
     })),
   };
@@ -57,10 +85,16 @@ function smearText({ night }: ViewContext): string {
   const trails = night.frames.flatMap((frame) => (frame.smear ? [{ frame, trail: frame.smear }] : []));
   if (trails.length === 0) return '';
   const drawn = trails.filter(({ trail }) => trail.trailArcsec > 0);
-  const longest = drawn.reduce<(typeof drawn)[number] | null>((best, one) => (best === null || one.trail.trailArcsec > best.trail.trailArcsec ? one : best), null);
+  const longest = drawn.reduce<(typeof drawn)[number] | null>(
+    (best, one) => (best === null || one.trail.trailArcsec > best.trail.trailArcsec ? one : best),
+    null,
+  );
   if (longest === null) return `No frame of ${trails.length} shows a drift beyond the guiding’s own noise.`;
   const { trailArcsec, trailPixels, elongation } = longest.trail;
   const pixels = trailPixels === undefined ? '' : ` (${decimal(trailPixels, 1)} px)`;
-  const shape = elongation === undefined || elongation < 0.01 ? '' : `, enough to draw a star of that frame’s size out by ${decimal(elongation * 100, 0)} %`;
+  const shape =
+    elongation === undefined || elongation < 0.01
+      ? ''
+      : `, enough to draw a star of that frame’s size out by ${decimal(elongation * 100, 0)} %`;
   return `${drawn.length} of ${trails.length} frames show a drift beyond the guiding’s own noise; the longest trail is ${decimal(trailArcsec, 1)}″${pixels} in a frame of ${longest.frame.train}${shape}.`;
 }

@@ -18,14 +18,20 @@ const quantity = (text: string): Phrase => ({ text, quantity: true });
 
 function darkness(window: DarkWindow | undefined, windowMs: number): Phrase[] {
   if (window === undefined) return [quantity(duration(windowMs)), say(' from the first exposure to the last')];
-  if (window.kind === 'sun-minimum') return [say('No darkness on this night; '), quantity(duration(windowMs)), say(' about the Sun’s lowest point')];
+  if (window.kind === 'sun-minimum')
+    return [say('No darkness on this night; '), quantity(duration(windowMs)), say(' about the Sun’s lowest point')];
   if (window.kind === 'sunset') return [quantity(duration(windowMs)), say(' from sunset to sunrise')];
   return [quantity(duration(windowMs)), say(' of dark')];
 }
 
 function kept({ night, worth }: ViewContext): Phrase[] {
   const names = night.trains.map((train) => train.id);
-  const who = names.length === 1 ? (names[0] ?? '') : names.length === 2 ? 'both trains together' : `the ${COUNT_WORDS[names.length] ?? String(names.length)} trains together`;
+  const who =
+    names.length === 1
+      ? (names[0] ?? '')
+      : names.length === 2
+        ? 'both trains together'
+        : `the ${COUNT_WORDS[names.length] ?? String(names.length)} trains together`;
   if (worth.frames.taken === 0) return [say('no light was taken')];
   if (worth.integrationMs.kept === 0) return [say(`no frame of the ${worth.frames.taken} taken could be kept`)];
   return [say(`${who} kept `), quantity(duration(worth.integrationMs.kept))];
@@ -37,7 +43,12 @@ function waiting({ worth, night }: ViewContext): Phrase[] {
   const phrases = [quantity(duration(worth.waitingMs)), say(' went into waiting')];
   if (main === undefined || main.ms < MINUTE) return phrases;
   const heldMs = Math.min(main.ms, worth.waitingMs);
-  return [...phrases, say(', of which '), quantity(duration(heldMs)), say(` because ${main.holder}’s last sub was still open`)];
+  return [
+    ...phrases,
+    say(', of which '),
+    quantity(duration(heldMs)),
+    say(` because ${main.holder}’s last sub was still open`),
+  ];
 }
 
 function harmed({ worth }: ViewContext): Phrase[] {
@@ -53,11 +64,18 @@ function harmed({ worth }: ViewContext): Phrase[] {
 
 /** The night in one sentence, every word of it from the data. */
 export function headline(context: ViewContext): Phrase[] {
-  const clauses = [darkness(context.night.sky?.window, context.worth.windowMs), kept(context), waiting(context), harmed(context)].filter((clause) => clause.length > 0);
+  const clauses = [
+    darkness(context.night.sky?.window, context.worth.windowMs),
+    kept(context),
+    waiting(context),
+    harmed(context),
+  ].filter((clause) => clause.length > 0);
   return clauses.flatMap((clause, index) => (index === 0 ? clause : [say('; '), ...clause])).concat(say('.'));
 }
 
 /** The headline as plain text. */
 export function headlineText(context: ViewContext): string {
-  return headline(context).map((phrase) => phrase.text).join('');
+  return headline(context)
+    .map((phrase) => phrase.text)
+    .join('');
 }

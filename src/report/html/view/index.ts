@@ -48,8 +48,21 @@ export interface NightView {
 }
 
 const SECTIONS: readonly (readonly [string, string])[] = [
-  ['ledger', 'Ledger'], ['findings', 'Findings'], ['replay', 'The night replayed'], ['integration', 'Integration'], ['effective', 'Effective integration'], ['dithers', 'Dither cycles'], ['harmed', 'Lost and doubtful frames'],
-  ['sky', 'Sky'], ['guiding', 'Guiding'], ['stars', 'Stars and focus'], ['strips', 'Two-hour strips'], ['calibration', 'Calibration coverage'], ['notes', 'Notes on the data'], ['provenance', 'Provenance'], ['frames', 'Every frame'],
+  ['ledger', 'Ledger'],
+  ['findings', 'Findings'],
+  ['replay', 'The night replayed'],
+  ['integration', 'Integration'],
+  ['effective', 'Effective integration'],
+  ['dithers', 'Dither cycles'],
+  ['harmed', 'Lost and doubtful frames'],
+  ['sky', 'Sky'],
+  ['guiding', 'Guiding'],
+  ['stars', 'Stars and focus'],
+  ['strips', 'Two-hour strips'],
+  ['calibration', 'Calibration coverage'],
+  ['notes', 'Notes on the data'],
+  ['provenance', 'Provenance'],
+  ['frames', 'Every frame'],
 ];
 
 export interface ViewOptions {
@@ -64,13 +77,24 @@ export async function nightView(night: Night, options: ViewOptions): Promise<Nig
   const context = viewContext(night, options.displayZone);
   const contents = SECTIONS.map(([id, title], index): SectionHead => ({ id, title, number: String(index + 1) }));
   return {
-    front: frontView(context), summary: headlineText(context), timelines: timelinesView(context),
-    contents, sections: Object.fromEntries(contents.map((head) => [head.id, head])),
-    ledger: ledgerView(context), findings: findingsView(context), totals: night.totals.length === 0 ? null : totalsTable(context),
+    front: frontView(context),
+    summary: headlineText(context),
+    timelines: timelinesView(context),
+    contents,
+    sections: Object.fromEntries(contents.map((head) => [head.id, head])),
+    ledger: ledgerView(context),
+    findings: findingsView(context),
+    totals: night.totals.length === 0 ? null : totalsTable(context),
     effective: effectiveView(context),
     replay: replayView(context),
     guiding: guidingView(context),
-    dithers: dithersView(context), harmed: harmedTable(context), frames: framesTables(context), charts: await chartViews(context),
-    calibration: calibrationView(context), notes: notesView(context), provenance: provenanceView(context, options.version, options.nowMs), shared: options.share ?? false,
+    dithers: dithersView(context),
+    harmed: harmedTable(context),
+    frames: framesTables(context),
+    charts: await chartViews(context),
+    calibration: calibrationView(context),
+    notes: notesView(context),
+    provenance: provenanceView(context, options.version, options.nowMs),
+    shared: options.share ?? false,
   };
 }

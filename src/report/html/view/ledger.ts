@@ -63,14 +63,21 @@ function place(fromMs: number, ms: number, windowMs: number): { x: string; width
 /** Parts laid end to end; places in shares of `wholeMs`. */
 function barParts(accounts: readonly Account[], ledger: TrainLedger, wholeMs: number, named = false): BarPart[] {
   let at = 0;
-  return accounts.filter((account) => ledger.totalsMs[account] > 0).map((account) => {
-    const ms = ledger.totalsMs[account];
-    const { label } = tokens().accounts[account];
-    const fit = named ? fitClass(textWidthPx(label, 12), ms / wholeMs) : null;
-    const part = { ...place(at, ms, wholeMs), style: accountArea(account), title: `${label}: ${duration(ms)}`, letter: fit === null ? null : { text: label, fit } };
-    at += ms;
-    return part;
-  });
+  return accounts
+    .filter((account) => ledger.totalsMs[account] > 0)
+    .map((account) => {
+      const ms = ledger.totalsMs[account];
+      const { label } = tokens().accounts[account];
+      const fit = named ? fitClass(textWidthPx(label, 12), ms / wholeMs) : null;
+      const part = {
+        ...place(at, ms, wholeMs),
+        style: accountArea(account),
+        title: `${label}: ${duration(ms)}`,
+        letter: fit === null ? null : { text: label, fit },
+      };
+      at += ms;
+      return part;
+    });
 }
 
 function picture(night: Night, ledger: TrainLedger): LedgerPicture {
@@ -79,19 +86,40 @@ function picture(night: Night, ledger: TrainLedger): LedgerPicture {
   const openMs = sum(OPEN.map((account) => ledger.totalsMs[account]));
   const closedMs = windowMs - openMs;
   const upMs = targetUpMs(night, ledger.train);
-  const plain = (ms: number, title: string): BarPart[] => [{ ...place(0, ms, whole), style: solidArea('bar'), title: `${title}: ${duration(ms)}`, letter: null }];
-  const bar = (label: string, ms: number, parts: readonly BarPart[]): Bar => ({ label, value: duration(ms), share: percent(ms / whole), parts });
+  const plain = (ms: number, title: string): BarPart[] => [
+    { ...place(0, ms, whole), style: solidArea('bar'), title: `${title}: ${duration(ms)}`, letter: null },
+  ];
+  const bar = (label: string, ms: number, parts: readonly BarPart[]): Bar => ({
+    label,
+    value: duration(ms),
+    share: percent(ms / whole),
+    parts,
+  });
   const largest = [...CLOSED].sort((a, b) => ledger.totalsMs[b] - ledger.totalsMs[a]);
-  const dark = night.sky === null ? 'Window' : night.sky.window.kind === 'sun-minimum' ? 'Window, no darkness' : 'Darkness available';
+  const dark =
+    night.sky === null
+      ? 'Window'
+      : night.sky.window.kind === 'sun-minimum'
+        ? 'Window, no darkness'
+        : 'Darkness available';
   return {
-    train: ledger.train, role: night.trains.find((train) => train.id === ledger.train)?.role ?? '',
+    train: ledger.train,
+    role: night.trains.find((train) => train.id === ledger.train)?.role ?? '',
     bars: [
       bar(dark, windowMs, plain(windowMs, dark)),
-      upMs === null ? { label: 'Target up', value: UNKNOWN, share: 'not known', parts: [] } : bar('Target up', upMs, plain(upMs, 'Target up')),
+      upMs === null
+        ? { label: 'Target up', value: UNKNOWN, share: 'not known', parts: [] }
+        : bar('Target up', upMs, plain(upMs, 'Target up')),
       bar('Shutter open', openMs, barParts(OPEN, ledger, whole)),
       bar('Kept', ledger.totalsMs.kept, barParts(['kept'], ledger, whole)),
     ],
-    rest: closedMs <= 0 ? null : { ...bar('Shutter closed, enlarged below', closedMs, barParts(largest, ledger, closedMs, true)), ...place(openMs, closedMs, whole) },
+    rest:
+      closedMs <= 0
+        ? null
+        : {
+            ...bar('Shutter closed, enlarged below', closedMs, barParts(largest, ledger, closedMs, true)),
+            ...place(openMs, closedMs, whole),
+          },
   };
 }
 
@@ -99,7 +127,10 @@ function picture(night: Night, ledger: TrainLedger): LedgerPicture {
 function ledgerTable(night: Night): Table {
   const windowMs = durationMs(night.window);
   const shown = night.ledgers.map((ledger) => {
-    const rounded = roundToSum(ACCOUNTS.map((account) => ledger.totalsMs[account]), SECOND);
+    const rounded = roundToSum(
+      ACCOUNTS.map((account) => ledger.totalsMs[account]),
+      SECOND,
+    );
     return { ledger, ms: new Map(ACCOUNTS.map((account, index) => [account, rounded[index] ?? 0])) };
   });
   const row = (label: string, accounts: readonly Account[], more: Partial<Row> = {}, swatch?: AreaStyle): Row => ({
@@ -107,7 +138,10 @@ function ledgerTable(night: Night): Table {
       words(label, { header: true, ...(swatch === undefined ? {} : { swatch }) }),
       ...shown.flatMap(({ ms }) => {
         const total = sum(accounts.map((account) => ms.get(account) ?? 0));
-        return [figures(exactDuration(total), total), figures(percent(windowMs === 0 ? null : total / windowMs), total, { className: 'share' })];
+        return [
+          figures(exactDuration(total), total),
+          figures(percent(windowMs === 0 ? null : total / windowMs), total, { className: 'share' }),
+        ];
       }),
     ],
     ...more,
@@ -116,11 +150,16 @@ function ledgerTable(night: Night): Table {
   return {
     caption: 'Every second of the window in one account',
     name: 'ledger',
-    columns: [column('Account'), ...night.ledgers.flatMap(({ train }) => [column(train, 'figures'), { label: 'share', className: 'n share' }])],
+    columns: [
+      column('Account'),
+      ...night.ledgers.flatMap(({ train }) => [column(train, 'figures'), { label: 'share', className: 'n share' }]),
+    ],
     rows: [
       ...OPEN.map((account) => row(tokens().accounts[account].label, [account], {}, accountArea(account))),
       row('shutter open', OPEN, { kind: 'sum' }),
-      ...CLOSED.filter(used).map((account) => row(tokens().accounts[account].label, [account], {}, accountArea(account))),
+      ...CLOSED.filter(used).map((account) =>
+        row(tokens().accounts[account].label, [account], {}, accountArea(account)),
+      ),
       row('shutter closed', CLOSED, { kind: 'sum' }),
     ],
     foot: [row('window', ACCOUNTS, { kind: 'total' })],
@@ -130,14 +169,18 @@ function ledgerTable(night: Night): Table {
 /** The ledger: pictures, table, and the proof that it balances. */
 export function ledgerView({ night, clock }: ViewContext): LedgerView {
   const windowMs = durationMs(night.window);
-  const off = night.ledgers.map(({ train, totalsMs }) => ({ train, ms: sum(ACCOUNTS.map((account) => totalsMs[account])) - windowMs })).filter(({ ms }) => ms !== 0);
+  const off = night.ledgers
+    .map(({ train, totalsMs }) => ({ train, ms: sum(ACCOUNTS.map((account) => totalsMs[account])) - windowMs }))
+    .filter(({ ms }) => ms !== 0);
   const window = `${clock.seconds(night.window.startMs)} to ${clock.seconds(night.window.endMs)}`;
   return {
     pictures: night.ledgers.map((ledger) => picture(night, ledger)),
-    table: ledgerTable(night), many: night.ledgers.length > 2,
+    table: ledgerTable(night),
+    many: night.ledgers.length > 2,
     balanced: off.length === 0,
-    balance: off.length === 0
-      ? `The window, ${window}, is ${exactDuration(windowMs)} long; every column adds up to it, to the millisecond. Shown in whole seconds, rounded so that each column adds up as printed.`
-      : `The ledger does not balance: ${off.map(({ train, ms }) => `${train} is off by ${ms} ms`).join(', ')}.`,
+    balance:
+      off.length === 0
+        ? `The window, ${window}, is ${exactDuration(windowMs)} long; every column adds up to it, to the millisecond. Shown in whole seconds, rounded so that each column adds up as printed.`
+        : `The ledger does not balance: ${off.map(({ train, ms }) => `${train} is off by ${ms} ms`).join(', ')}.`,
   };
 }

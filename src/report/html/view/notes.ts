@@ -4,24 +4,38 @@ import type { ViewContext } from './context.js';
 import { column, figures, words, type Table } from './table.js';
 
 export interface NotesView {
-  readonly warnings: readonly { readonly code: string; readonly message: string; readonly source: string; readonly count: string }[];
+  readonly warnings: readonly {
+    readonly code: string;
+    readonly message: string;
+    readonly source: string;
+    readonly count: string;
+  }[];
   readonly clocks: Table | null;
   readonly statements: readonly string[];
 }
 
 function warningView(warning: Warning): NotesView['warnings'][number] {
   const count = warning.count ?? 1;
-  return { code: warning.code, message: warning.message, source: warning.source === undefined ? '' : formatSource(warning.source), count: count > 1 ? `${count} times` : '' };
+  return {
+    code: warning.code,
+    message: warning.message,
+    source: warning.source === undefined ? '' : formatSource(warning.source),
+    count: count > 1 ? `${count} times` : '',
+  };
 }
 
 function provenanceStatements({ night }: ViewContext): string[] {
   const of = (provenance: string): number => night.frames.filter((frame) => frame.provenance === provenance).length;
   const [both, file, log] = [of('log-and-file'), of('file-only'), of('log-only')];
-  const out = [`${counted(night.frames.length, 'light')}: ${listed([`${both} in log and on disk`, `${file} on disk alone`, `${log} in a log alone`])}.`];
+  const out = [
+    `${counted(night.frames.length, 'light')}: ${listed([`${both} in log and on disk`, `${file} on disk alone`, `${log} in a log alone`])}.`,
+  ];
   const readings = night.coolers.filter((one) => one.setpointC !== undefined && one.temperatureC !== undefined);
   if (readings.length > 0) {
     const worst = Math.max(...readings.map((one) => Math.abs((one.temperatureC ?? 0) - (one.setpointC ?? 0))));
-    out.push(`${counted(readings.length, 'cooler reading')}; the largest distance from the set point is ${decimal(worst, 1)} °C.`);
+    out.push(
+      `${counted(readings.length, 'cooler reading')}; the largest distance from the set point is ${decimal(worst, 1)} °C.`,
+    );
   }
   return out;
 }
@@ -32,15 +46,30 @@ export function notesView(context: ViewContext): NotesView {
   return {
     warnings: night.warnings.map(warningView),
     statements: provenanceStatements(context),
-    clocks: night.clocks.length === 0 ? null : {
-      caption: 'Clocks compared; positive: the log’s computer is ahead', name: 'clocks',
-      columns: [column('Train'), column('Against'), column('Offset s', 'figures'), column('Uncertainty s', 'figures'), column('Pairs', 'figures'), column('Corrected')],
-      rows: night.clocks.map((clock) => ({
-        cells: [
-          words(clock.train, { header: true }), words(clock.against), figures(decimal(clock.offsetMs / 1000, 2), clock.offsetMs),
-          figures(decimal(clock.uncertaintyMs / 1000, 2), clock.uncertaintyMs), figures(String(clock.pairs), clock.pairs), words(clock.corrected ? 'yes' : 'no'),
-        ],
-      })),
-    },
+    clocks:
+      night.clocks.length === 0
+        ? null
+        : {
+            caption: 'Clocks compared; positive: the log’s computer is ahead',
+            name: 'clocks',
+            columns: [
+              column('Train'),
+              column('Against'),
+              column('Offset s', 'figures'),
+              column('Uncertainty s', 'figures'),
+              column('Pairs', 'figures'),
+              column('Corrected'),
+            ],
+            rows: night.clocks.map((clock) => ({
+              cells: [
+                words(clock.train, { header: true }),
+                words(clock.against),
+                figures(decimal(clock.offsetMs / 1000, 2), clock.offsetMs),
+                figures(decimal(clock.uncertaintyMs / 1000, 2), clock.uncertaintyMs),
+                figures(String(clock.pairs), clock.pairs),
+                words(clock.corrected ? 'yes' : 'no'),
+              ],
+            })),
+          },
   };
 }

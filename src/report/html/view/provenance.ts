@@ -12,36 +12,102 @@ export interface ProvenanceView {
   readonly made: string;
 }
 
-const ROLES: Readonly<Record<InputFile['role'], string>> = { frame: 'frames', 'event-log': 'event log', 'guiding-log': 'guiding log', 'rig-file': 'rig file', dialect: 'dialect' };
+const ROLES: Readonly<Record<InputFile['role'], string>> = {
+  frame: 'frames',
+  'event-log': 'event log',
+  'guiding-log': 'guiding log',
+  'rig-file': 'rig file',
+  dialect: 'dialect',
+};
 
 /** Frames are told per train, other files each for itself. */
 function inputRows(inputs: readonly InputFile[]): Row[] {
   const others = inputs.filter((input) => input.role !== 'frame');
   const trains = [...new Set(inputs.filter((input) => input.role === 'frame').map((input) => input.train ?? ''))];
-  const row = (name: string, role: string, train: string, bytes: number, lines: string, understood: string, hash: string): Row => ({
-    cells: [words(name, { header: true }), words(role), words(train === '' ? UNKNOWN : train), figures(fileSize(bytes), bytes), figures(lines), figures(understood), words(hash)],
+  const row = (
+    name: string,
+    role: string,
+    train: string,
+    bytes: number,
+    lines: string,
+    understood: string,
+    hash: string,
+  ): Row => ({
+    cells: [
+      words(name, { header: true }),
+      words(role),
+      words(train === '' ? UNKNOWN : train),
+      figures(fileSize(bytes), bytes),
+      figures(lines),
+      figures(understood),
+      words(hash),
+    ],
   });
   return [
-    ...others.map((input) => row(input.file, ROLES[input.role], input.train ?? '', input.sizeBytes, input.lines === undefined ? UNKNOWN : whole(input.lines), input.understood === undefined ? UNKNOWN : whole(input.understood), input.sha256?.slice(0, 16) ?? UNKNOWN)),
+    ...others.map((input) =>
+      row(
+        input.file,
+        ROLES[input.role],
+        input.train ?? '',
+        input.sizeBytes,
+        input.lines === undefined ? UNKNOWN : whole(input.lines),
+        input.understood === undefined ? UNKNOWN : whole(input.understood),
+        input.sha256?.slice(0, 16) ?? UNKNOWN,
+      ),
+    ),
     ...trains.map((train) => {
       const frames = inputs.filter((input) => input.role === 'frame' && (input.train ?? '') === train);
-      return row(counted(frames.length, 'frame file'), ROLES.frame, train, frames.reduce((sum, input) => sum + input.sizeBytes, 0), UNKNOWN, UNKNOWN, 'of each header: in the night record');
+      return row(
+        counted(frames.length, 'frame file'),
+        ROLES.frame,
+        train,
+        frames.reduce((sum, input) => sum + input.sizeBytes, 0),
+        UNKNOWN,
+        UNKNOWN,
+        'of each header: in the night record',
+      );
     }),
   ];
 }
 
 function rulesTable({ night }: ViewContext): Table {
   const { rules } = night;
-  const row = (name: string, value: string, meaning: string): Row => ({ cells: [words(name, { header: true }), figures(value), words(meaning)] });
+  const row = (name: string, value: string, meaning: string): Row => ({
+    cells: [words(name, { header: true }), figures(value), words(meaning)],
+  });
   return {
-    caption: 'Rules by which frames were judged', name: 'rules', columns: [column('Rule'), column('Value', 'figures'), column('Meaning')],
+    caption: 'Rules by which frames were judged',
+    name: 'rules',
+    columns: [column('Rule'), column('Value', 'figures'), column('Meaning')],
     rows: [
-      row('motionGrace', `${decimal(rules.motionGraceSeconds, 1)} s`, 'more mount motion or settling than this under an open shutter: lost'),
-      row('guidingOffGrace', `${decimal(rules.guidingOffGraceSeconds, 0)} s`, 'more guiding off than this, or than the share below where that is longer: lost; less: doubtful'),
+      row(
+        'motionGrace',
+        `${decimal(rules.motionGraceSeconds, 1)} s`,
+        'more mount motion or settling than this under an open shutter: lost',
+      ),
+      row(
+        'guidingOffGrace',
+        `${decimal(rules.guidingOffGraceSeconds, 0)} s`,
+        'more guiding off than this, or than the share below where that is longer: lost; less: doubtful',
+      ),
       row('guidingOffShare', percent(rules.guidingOffShare), 'of the exposure'),
-      row('roughGuiding', `${decimal(rules.roughGuidingPixels, 1)} px`, 'guiding RMS over the exposure above this many pixels of the train: doubtful'),
-      row('minimumAltitude', night.site === null ? UNKNOWN : `${decimal(night.site.minimumAltitudeDeg, 0)}°`, night.site === null ? 'not applied: the site is not known' : `target below this${night.site.horizon.length > 0 ? ', or below the local horizon,' : ''} at mid-exposure: doubtful`),
-      row('darkness', night.sky === null ? UNKNOWN : night.sky.window.asked, `the ledger’s window; taken here: ${windowKind(night)}`),
+      row(
+        'roughGuiding',
+        `${decimal(rules.roughGuidingPixels, 1)} px`,
+        'guiding RMS over the exposure above this many pixels of the train: doubtful',
+      ),
+      row(
+        'minimumAltitude',
+        night.site === null ? UNKNOWN : `${decimal(night.site.minimumAltitudeDeg, 0)}°`,
+        night.site === null
+          ? 'not applied: the site is not known'
+          : `target below this${night.site.horizon.length > 0 ? ', or below the local horizon,' : ''} at mid-exposure: doubtful`,
+      ),
+      row(
+        'darkness',
+        night.sky === null ? UNKNOWN : night.sky.window.asked,
+        `the ledger’s window; taken here: ${windowKind(night)}`,
+      ),
     ],
   };
 }
@@ -52,22 +118,48 @@ function assumptions({ night, clock }: ViewContext): string[] {
   const scales = night.trains.filter((train) => train.pixelScaleArcsec === undefined).map((train) => train.id);
   return [
     `Times inside are UTC in whole milliseconds; times shown are of ${clock.zone}. Spans include their first millisecond and not their last.`,
-    night.guideSource.source === 'unknown' ? 'What guides is not known.' : night.guideSource.source === 'off-axis' ? `Guiding is off-axis${night.guideSource.train === undefined ? '' : ` on ${night.guideSource.train}`}.` : 'Guiding is by a guide scope of its own.',
-    night.headersOnly ? 'There is no event log: every gap between exposures is classed by its length alone.' : `${counted(night.activities.length, 'stretch', 'stretches')} of activity: ${inferred} inferred, ${assumed} assumed, the others measured.`,
+    night.guideSource.source === 'unknown'
+      ? 'What guides is not known.'
+      : night.guideSource.source === 'off-axis'
+        ? `Guiding is off-axis${night.guideSource.train === undefined ? '' : ` on ${night.guideSource.train}`}.`
+        : 'Guiding is by a guide scope of its own.',
+    night.headersOnly
+      ? 'There is no event log: every gap between exposures is classed by its length alone.'
+      : `${counted(night.activities.length, 'stretch', 'stretches')} of activity: ${inferred} inferred, ${assumed} assumed, the others measured.`,
     'Mount and guiding are shared: a dither is charged to each train’s ledger, and counts once in hours of the clock.',
     'Integration counts every frame of the night; the ledger counts what lies inside the window. The two differ by frames that reach over its edges.',
-    ...(scales.length === 0 ? [] : [`The pixel scale of ${scales.join(', ')} is not known: rough guiding was not judged there.`]),
+    ...(scales.length === 0
+      ? []
+      : [`The pixel scale of ${scales.join(', ')} is not known: rough guiding was not judged there.`]),
   ];
 }
 
 const FORMULAS: ProvenanceView['formulas'] = [
-  { name: 'Twin gain', text: 'kept integration of all trains ÷ kept integration of the better train; the ideal is the number of trains.' },
-  { name: 'Dither wait', text: 'from a train’s own readiness to the beginning of the move; the holder is the train that was ready last.' },
-  { name: 'Ledger', text: 'each millisecond of the window in one account: open shutter first, then a hold, then the train’s own work, then mount and guiding, then waiting, then unexplained.' },
-  { name: 'Guiding RMS', text: 'square root of (mean of RA² + mean of Dec²), about zero error, over the samples inside the exposure.' },
-  { name: 'Trail', text: 'root of (12·Δ), Δ the variance that drift adds along the track, L²/12 for a steady drift L (a straight line through the errors, where it exceeds 3 of its own standard errors) and f·d²/3 − f²·d²/4 for a drift that reaches d in the fraction f without guiding. A star of variance σ² is drawn out by 1 − 1/(root of (1 + Δ/σ²)); σ from the header’s star size taken for a half-flux radius (1.1774 σ). Second moments add under convolution; derived, not from a table.' },
+  {
+    name: 'Twin gain',
+    text: 'kept integration of all trains ÷ kept integration of the better train; the ideal is the number of trains.',
+  },
+  {
+    name: 'Dither wait',
+    text: 'from a train’s own readiness to the beginning of the move; the holder is the train that was ready last.',
+  },
+  {
+    name: 'Ledger',
+    text: 'each millisecond of the window in one account: open shutter first, then a hold, then the train’s own work, then mount and guiding, then waiting, then unexplained.',
+  },
+  {
+    name: 'Guiding RMS',
+    text: 'square root of (mean of RA² + mean of Dec²), about zero error, over the samples inside the exposure.',
+  },
+  {
+    name: 'Trail',
+    text: 'root of (12·Δ), Δ the variance that drift adds along the track, L²/12 for a steady drift L (a straight line through the errors, where it exceeds 3 of its own standard errors) and f·d²/3 − f²·d²/4 for a drift that reaches d in the fraction f without guiding. A star of variance σ² is drawn out by 1 − 1/(root of (1 + Δ/σ²)); σ from the header’s star size taken for a half-flux radius (1.1774 σ). Second moments add under convolution; derived, not from a table.',
+  },
   { name: 'Pixel scale', text: '206.265 × pixel size in µm × binning ÷ focal length in mm, arcseconds.' },
-  { name: 'Darkness', text: 'Sun’s centre below −6° (civil), −12° (nautical) or −18° (astronomical), without refraction; sunset and sunrise: upper limb with refraction.' },
+  {
+    name: 'Darkness',
+    text: 'Sun’s centre below −6° (civil), −12° (nautical) or −18° (astronomical), without refraction; sunset and sunrise: upper limb with refraction.',
+  },
   { name: 'Moon', text: 'topocentric: seen from the site, not from the Earth’s centre.' },
 ];
 
@@ -76,11 +168,22 @@ export function provenanceView(context: ViewContext, version: string, nowMs: num
   const { night, utc } = context;
   return {
     inputs: {
-      caption: 'Input files', name: 'inputs',
-      columns: [column('File'), column('Role'), column('Train'), column('Size', 'figures'), column('Lines', 'figures'), column('Understood', 'figures'), column('SHA-256, first 16 digits')],
+      caption: 'Input files',
+      name: 'inputs',
+      columns: [
+        column('File'),
+        column('Role'),
+        column('Train'),
+        column('Size', 'figures'),
+        column('Lines', 'figures'),
+        column('Understood', 'figures'),
+        column('SHA-256, first 16 digits'),
+      ],
       rows: inputRows(night.inputs),
     },
-    rules: rulesTable(context), assumptions: assumptions(context), formulas: FORMULAS,
+    rules: rulesTable(context),
+    assumptions: assumptions(context),
+    formulas: FORMULAS,
     made: `Made by nightledger ${version} on ${utc.date(nowMs)} at ${utc.time(nowMs)} UTC.`,
   };
 }

@@ -1,4 +1,11 @@
-import { groupBy, isReplayed, type Replay, type ReplayOutcome, type WhatIf, type WhatIfGroup } from '../../../model/index.js';
+import {
+  groupBy,
+  isReplayed,
+  type Replay,
+  type ReplayOutcome,
+  type WhatIf,
+  type WhatIfGroup,
+} from '../../../model/index.js';
 import { duration } from '../../text/duration.js';
 import { gainRange, signedMinutes } from '../../text/gain.js';
 import { decimal, listed, UNKNOWN } from '../../text/number.js';
@@ -10,7 +17,12 @@ export interface ReplayView {
   readonly missing: string;
   /** How well the replay knows the night. */
   readonly trust: string;
-  readonly best: { readonly title: string; readonly gain: string; readonly settings: string; readonly caution: string } | null;
+  readonly best: {
+    readonly title: string;
+    readonly gain: string;
+    readonly settings: string;
+    readonly caution: string;
+  } | null;
   readonly none: string;
   readonly whatIfs: Table | null;
   readonly notes: readonly string[];
@@ -18,13 +30,31 @@ export interface ReplayView {
 }
 
 const GROUPS: Readonly<Record<WhatIfGroup, string>> = {
-  'companion-exposure': 'Exposures in step', focus: 'Refocus', guiding: 'Guiding', 'start-offset': 'Start', 'dither-lead': 'Who leads the dither', 'dither-waits': 'Waiting for shutters',
-  'sub-length': 'Other sub lengths', 'dither-every': 'Frames between two dithers', own: 'Your own', best: 'Best together',
+  'companion-exposure': 'Exposures in step',
+  focus: 'Refocus',
+  guiding: 'Guiding',
+  'start-offset': 'Start',
+  'dither-lead': 'Who leads the dither',
+  'dither-waits': 'Waiting for shutters',
+  'sub-length': 'Other sub lengths',
+  'dither-every': 'Frames between two dithers',
+  own: 'Your own',
+  best: 'Best together',
 };
 /** The order in which the groups are shown. */
-const ORDER: readonly WhatIfGroup[] = ['dither-waits', 'companion-exposure', 'focus', 'guiding', 'start-offset', 'dither-lead', 'sub-length', 'dither-every'];
+const ORDER: readonly WhatIfGroup[] = [
+  'dither-waits',
+  'companion-exposure',
+  'focus',
+  'guiding',
+  'start-offset',
+  'dither-lead',
+  'sub-length',
+  'dither-every',
+];
 
-const CAUTION = 'Try new hardware by day or while watching first; mind cables, stops and pier. The makers’ instructions and your electrical code come first, and mains work is for licensed people.';
+const CAUTION =
+  'Try new hardware by day or while watching first; mind cables, stops and pier. The makers’ instructions and your electrical code come first, and mains work is for licensed people.';
 
 const EMPTY: ReplayView = { missing: '', trust: '', best: null, none: '', whatIfs: null, notes: [], rules: [] };
 
@@ -33,7 +63,11 @@ function outcomeCells({ trains, dithers }: ReplayOutcome, ids: readonly string[]
     ...ids.flatMap((id) => {
       const tally = trains[id];
       if (!tally) return [figures(UNKNOWN), screenOnly(figures(UNKNOWN)), screenOnly(figures(UNKNOWN))];
-      return [figures(duration(tally.keptMs), tally.keptMs), screenOnly(figures(decimal(tally.spoiltFrames, 1), tally.spoiltFrames)), screenOnly(figures(duration(tally.waitedMs), tally.waitedMs))];
+      return [
+        figures(duration(tally.keptMs), tally.keptMs),
+        screenOnly(figures(decimal(tally.spoiltFrames, 1), tally.spoiltFrames)),
+        screenOnly(figures(duration(tally.waitedMs), tally.waitedMs)),
+      ];
     }),
     screenOnly(figures(decimal(dithers, 0), dithers)),
   ];
@@ -46,7 +80,8 @@ function row(whatIf: WhatIf, ids: readonly string[]): Row {
     cells: [
       words(title, { header: true }),
       figures(signedMinutes(gain.meanMs), gain.meanMs, gain.highMs < 0 ? { className: 'v-missing' } : {}),
-      figures(gainRange(gain), gain.meanMs), ...outcomeCells(outcome, ids),
+      figures(gainRange(gain), gain.meanMs),
+      ...outcomeCells(outcome, ids),
     ],
   };
 }
@@ -54,42 +89,82 @@ function row(whatIf: WhatIf, ids: readonly string[]): Row {
 function whatIfTable({ whatIfs, baseline, runs }: Replay): Table {
   const ids = Object.keys(baseline.trains);
   const groups = groupBy(whatIfs, (w) => w.group);
-  const asItWas: Row = { cells: [words('as it was, mean of the runs', { header: true }), figures('0 m', 0), figures(''), ...outcomeCells(baseline, ids)] };
+  const asItWas: Row = {
+    cells: [
+      words('as it was, mean of the runs', { header: true }),
+      figures('0 m', 0),
+      figures(''),
+      ...outcomeCells(baseline, ids),
+    ],
+  };
   const columns = [
-    column('Rule'), column('mean', 'figures'), column('10 to 90 %', 'figures'),
-    ...ids.flatMap(() => [column('kept', 'figures'), column('spoilt', 'figures', 'screen'), column('waited', 'figures', 'screen')]), column('dithers', 'figures', 'screen'),
+    column('Rule'),
+    column('mean', 'figures'),
+    column('10 to 90 %', 'figures'),
+    ...ids.flatMap(() => [
+      column('kept', 'figures'),
+      column('spoilt', 'figures', 'screen'),
+      column('waited', 'figures', 'screen'),
+    ]),
+    column('dithers', 'figures', 'screen'),
   ];
   return {
-    caption: `What other rules would have kept: means of ${runs} runs, gain over all trains together`, name: 'replay',
-    groups: groupsOver(columns, [{ label: '', span: 1 }, { label: 'gain', span: 2 }, ...ids.map((label) => ({ label, span: 3 })), { label: '', span: 1 }]),
+    caption: `What other rules would have kept: means of ${runs} runs, gain over all trains together`,
+    name: 'replay',
+    groups: groupsOver(columns, [
+      { label: '', span: 1 },
+      { label: 'gain', span: 2 },
+      ...ids.map((label) => ({ label, span: 3 })),
+      { label: '', span: 1 },
+    ]),
     columns,
     rows: [],
-    bodies: [{ head: 'The night’s own rules', rows: [asItWas] }, ...ORDER.flatMap((group) => {
-      const own = groups.get(group);
-      return own ? [{ head: GROUPS[group], rows: own.map((w) => row(w, ids)) }] : [];
-    })],
+    bodies: [
+      { head: 'The night’s own rules', rows: [asItWas] },
+      ...ORDER.flatMap((group) => {
+        const own = groups.get(group);
+        return own ? [{ head: GROUPS[group], rows: own.map((w) => row(w, ids)) }] : [];
+      }),
+    ],
   };
 }
 
 function trustSentence({ exact, actualKeptMs, errorShare, errorShares, confidence, doubts }: Replay): string {
   const kept = Object.values(actualKeptMs).reduce((sum, ms) => sum + ms, 0);
-  const each = Object.entries(errorShares).flatMap(([id, share]) => (share === null ? [] : [`${id} ${decimal(Math.abs(share) * 100, 1)} %`]));
-  const error = errorShare === null
-    ? 'Nothing was kept, so the replay cannot be checked.'
-    : `Run by the night’s own rules the replay keeps ${duration(exact.keptMs)}; the night kept ${duration(kept)}: an error of ${decimal(Math.abs(errorShare) * 100, 1)} %${each.length > 1 ? ` (${listed(each)})` : ''}.`;
+  const each = Object.entries(errorShares).flatMap(([id, share]) =>
+    share === null ? [] : [`${id} ${decimal(Math.abs(share) * 100, 1)} %`],
+  );
+  const error =
+    errorShare === null
+      ? 'Nothing was kept, so the replay cannot be checked.'
+      : `Run by the night’s own rules the replay keeps ${duration(exact.keptMs)}; the night kept ${duration(kept)}: an error of ${decimal(Math.abs(errorShare) * 100, 1)} %${each.length > 1 ? ` (${listed(each)})` : ''}.`;
   return `${error} Confidence: ${confidence}${doubts.length === 0 ? '' : `, because ${listed(doubts)}`}.`;
 }
 
 /** The night under other rules: what each would have kept, and the best together. */
 export function replayView({ night }: ViewContext): ReplayView {
   const { replay } = night;
-  if (!isReplayed(replay)) return { ...EMPTY, missing: replay === undefined ? 'The night was not replayed.' : `The night cannot be replayed: it lacks ${replay.missing}.` };
+  if (!isReplayed(replay))
+    return {
+      ...EMPTY,
+      missing:
+        replay === undefined
+          ? 'The night was not replayed.'
+          : `The night cannot be replayed: it lacks ${replay.missing}.`,
+    };
   const { best } = replay;
   return {
     ...EMPTY,
     trust: trustSentence(replay),
-    best: best && { title: best.title, gain: `${signedMinutes(best.gain.meanMs)} (${gainRange(best.gain)})`, settings: best.settings.map((s) => `--set ${s}`).join(' '), caution: best.handsOn ? CAUTION : '' },
-    none: best ? '' : 'No combination of these rules, within the limits that docs/replay.md gives, is sure of a minute more.',
+    best: best && {
+      title: best.title,
+      gain: `${signedMinutes(best.gain.meanMs)} (${gainRange(best.gain)})`,
+      settings: best.settings.map((s) => `--set ${s}`).join(' '),
+      caution: best.handsOn ? CAUTION : '',
+    },
+    none: best
+      ? ''
+      : 'No combination of these rules, within the limits that docs/replay.md gives, is sure of a minute more.',
     whatIfs: whatIfTable(replay),
     notes: [...new Set(replay.whatIfs.flatMap((w) => (w.note === undefined ? [] : [`${GROUPS[w.group]}: ${w.note}`])))],
     rules: replay.rules.map(({ name, value, certainty }) => `${name}: ${value} (${certainty}).`),

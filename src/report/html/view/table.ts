@@ -59,7 +59,11 @@ export interface Table {
 }
 
 /** A column of words, or of figures (set to the right). */
-export function column(label: string, kind: 'words' | 'figures' = 'words', place: 'everywhere' | 'screen' = 'everywhere'): Column {
+export function column(
+  label: string,
+  kind: 'words' | 'figures' = 'words',
+  place: 'everywhere' | 'screen' = 'everywhere',
+): Column {
   const className = [...(kind === 'figures' ? ['n'] : []), ...(place === 'screen' ? ['screen'] : [])].join(' ');
   return { label, ...(className === '' ? {} : { className }) };
 }
@@ -82,7 +86,12 @@ export function words(text: string, more: Omit<Cell, 'text'> = {}): Cell {
 /** A cell of figures, with the value that it sorts by where its text would not do. */
 export function figures(text: string, value?: number | null, more: Omit<Cell, 'text' | 'value'> = {}): Cell {
   const sortable = value !== undefined && value !== null && Number.isFinite(value) && !/^\d+(\.\d+)?$/.test(text);
-  return { text, ...more, className: ['n', ...(more.className === undefined ? [] : [more.className])].join(' '), ...(sortable ? { value: String(Number(value.toFixed(4))) } : {}) };
+  return {
+    text,
+    ...more,
+    className: ['n', ...(more.className === undefined ? [] : [more.className])].join(' '),
+    ...(sortable ? { value: String(Number(value.toFixed(4))) } : {}),
+  };
 }
 
 /** The same cell, left out on paper. */

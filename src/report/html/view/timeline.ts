@@ -2,7 +2,14 @@ import { accountArea, solidArea, verdictArea, type AreaStyle } from '../../desig
 import { tokens } from '../../design/tokens.js';
 import { duration } from '../../text/duration.js';
 import { counted, listed } from '../../text/number.js';
-import { buildTimeline, OVERVIEW_SIZES, overviewSpan, STRIP_SIZES, stripSpans, type TimelineView } from '../../timeline/timeline.js';
+import {
+  buildTimeline,
+  OVERVIEW_SIZES,
+  overviewSpan,
+  STRIP_SIZES,
+  stripSpans,
+  type TimelineView,
+} from '../../timeline/timeline.js';
 import type { ViewContext } from './context.js';
 
 export interface KeyEntry {
@@ -23,8 +30,10 @@ const KEYED_ACCOUNTS = ['pointing', 'focus', 'hold', 'unexplained'] as const;
 const SHOWN_MS = 60_000;
 
 function description({ night, worth, clock }: ViewContext): string {
-  const trains = worth.trains.map(({ train, frames, waitingMs }) =>
-    `${train} took ${counted(frames.taken, 'frame')}, ${frames.kept} kept, ${frames.doubtful} doubtful, ${frames.lost} lost, and waited ${duration(waitingMs)}`);
+  const trains = worth.trains.map(
+    ({ train, frames, waitingMs }) =>
+      `${train} took ${counted(frames.taken, 'frame')}, ${frames.kept} kept, ${frames.doubtful} doubtful, ${frames.lost} lost, and waited ${duration(waitingMs)}`,
+  );
   const hours = `from ${clock.time(night.window.startMs)} to ${clock.time(night.window.endMs)}`;
   return `Timeline of the night ${hours}: ${listed(trains)}. ${counted(night.dithers.length, 'dither cycle')}. All of it stands in the tables below.`;
 }
@@ -44,8 +53,13 @@ export function timelinesView(context: ViewContext): TimelinesView {
       ...names.map((name) => ({ label: palette.filter(name).label, style: solidArea(palette.filter(name).colour) })),
       { label: 'doubtful', style: verdictArea('ink', 'doubtful') },
       { label: 'lost', style: verdictArea('ink', 'lost') },
-      ...KEYED_ACCOUNTS.filter((account) => night.ledgers.some((ledger) => ledger.totalsMs[account] >= SHOWN_MS)).map((account) => ({ label: tokens().accounts[account].label, style: accountArea(account) })),
+      ...KEYED_ACCOUNTS.filter((account) => night.ledgers.some((ledger) => ledger.totalsMs[account] >= SHOWN_MS)).map(
+        (account) => ({ label: tokens().accounts[account].label, style: accountArea(account) }),
+      ),
     ],
-    axes: offsets.length === 1 && offsets[0] === 'UTC' ? 'Hours in UTC' : `Local hours (${offsets.join(', then ')}) above, UTC below`,
+    axes:
+      offsets.length === 1 && offsets[0] === 'UTC'
+        ? 'Hours in UTC'
+        : `Local hours (${offsets.join(', then ')}) above, UTC below`,
   };
 }

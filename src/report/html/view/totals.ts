@@ -11,41 +11,84 @@ const NEVER_ADDED = figures('');
 const VERDICTS = ['taken', 'kept', 'doubtful', 'lost'] as const;
 
 function sumOf(totals: readonly Total[]): Pick<Total, 'frames' | 'ms'> {
-  const add = (key: (typeof VERDICTS)[number], of: 'frames' | 'ms'): number => totals.reduce((sum, total) => sum + total[of][key], 0);
-  const tally = (of: 'frames' | 'ms') => ({ taken: add('taken', of), kept: add('kept', of), doubtful: add('doubtful', of), lost: add('lost', of) });
+  const add = (key: (typeof VERDICTS)[number], of: 'frames' | 'ms'): number =>
+    totals.reduce((sum, total) => sum + total[of][key], 0);
+  const tally = (of: 'frames' | 'ms') => ({
+    taken: add('taken', of),
+    kept: add('kept', of),
+    doubtful: add('doubtful', of),
+    lost: add('lost', of),
+  });
   return { frames: tally('frames'), ms: tally('ms') };
 }
 
 function tallyCells(total: Pick<Total, 'frames' | 'ms'>) {
   return [
-    ...VERDICTS.flatMap((verdict) => [figures(String(total.frames[verdict]), total.frames[verdict]), figures(duration(total.ms[verdict]), total.ms[verdict])]),
-    figures(total.ms.taken === 0 ? percent(null) : percent(total.ms.kept / total.ms.taken), total.ms.taken === 0 ? null : total.ms.kept / total.ms.taken),
+    ...VERDICTS.flatMap((verdict) => [
+      figures(String(total.frames[verdict]), total.frames[verdict]),
+      figures(duration(total.ms[verdict]), total.ms[verdict]),
+    ]),
+    figures(
+      total.ms.taken === 0 ? percent(null) : percent(total.ms.kept / total.ms.taken),
+      total.ms.taken === 0 ? null : total.ms.kept / total.ms.taken,
+    ),
   ];
 }
 
 /** Frames and integration per target, filter and train, with the sums of each train. */
 export function totalsTable({ night, palette }: ViewContext): Table {
-  const rows = night.totals.map((total): Row => ({
-    cells: [
-      words(total.target === '' ? 'no target named' : total.target, { header: true }),
-      words(palette.filter(total.filter).label, { swatch: solidArea(palette.filter(total.filter).colour) }),
-      words(total.train), ...tallyCells(total),
-      figures(total.worth ? duration(total.worth.effectiveMs) : UNKNOWN, total.worth?.effectiveMs),
-    ],
-  }));
-  const sums = night.trains.length < 2 ? [] : night.trains.map(({ id }): Row => ({
-    kind: 'sum',
-    cells: [words('all targets', { header: true }), words(''), words(id), ...tallyCells(sumOf(night.totals.filter((total) => total.train === id))), NEVER_ADDED],
-  }));
+  const rows = night.totals.map(
+    (total): Row => ({
+      cells: [
+        words(total.target === '' ? 'no target named' : total.target, { header: true }),
+        words(palette.filter(total.filter).label, { swatch: solidArea(palette.filter(total.filter).colour) }),
+        words(total.train),
+        ...tallyCells(total),
+        figures(total.worth ? duration(total.worth.effectiveMs) : UNKNOWN, total.worth?.effectiveMs),
+      ],
+    }),
+  );
+  const sums =
+    night.trains.length < 2
+      ? []
+      : night.trains.map(
+          ({ id }): Row => ({
+            kind: 'sum',
+            cells: [
+              words('all targets', { header: true }),
+              words(''),
+              words(id),
+              ...tallyCells(sumOf(night.totals.filter((total) => total.train === id))),
+              NEVER_ADDED,
+            ],
+          }),
+        );
   return {
-    caption: 'Frames and integration per target, filter and train', name: 'totals', sortable: true,
+    caption: 'Frames and integration per target, filter and train',
+    name: 'totals',
+    sortable: true,
     groups: [{ label: '', span: 3 }, ...VERDICTS.map((label) => ({ label, span: 2 })), { label: '', span: 2 }],
     columns: [
-      column('Target'), column('Filter'), column('Train'),
+      column('Target'),
+      column('Filter'),
+      column('Train'),
       ...VERDICTS.flatMap(() => [column('frames', 'figures'), column('time', 'figures')]),
-      column('kept share', 'figures'), column('effective', 'figures'),
+      column('kept share', 'figures'),
+      column('effective', 'figures'),
     ],
     rows,
-    foot: [...sums, { kind: 'total', cells: [words('the night', { header: true }), words(''), words(night.trains.length > 1 ? 'all' : (night.trains[0]?.id ?? '')), ...tallyCells(sumOf(night.totals)), NEVER_ADDED] }],
+    foot: [
+      ...sums,
+      {
+        kind: 'total',
+        cells: [
+          words('the night', { header: true }),
+          words(''),
+          words(night.trains.length > 1 ? 'all' : (night.trains[0]?.id ?? '')),
+          ...tallyCells(sumOf(night.totals)),
+          NEVER_ADDED,
+        ],
+      },
+    ],
   };
 }

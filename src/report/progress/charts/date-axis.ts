@@ -13,7 +13,19 @@ interface Tick {
 }
 
 /** Steps of the axis, finest first: days, then months. */
-const STEPS = [{ days: 1 }, { days: 2 }, { days: 7 }, { days: 14 }, { months: 1 }, { months: 2 }, { months: 3 }, { months: 6 }, { months: 12 }, { months: 24 }, { months: 60 }] as const;
+const STEPS = [
+  { days: 1 },
+  { days: 2 },
+  { days: 7 },
+  { days: 14 },
+  { months: 1 },
+  { months: 2 },
+  { months: 3 },
+  { months: 6 },
+  { months: 12 },
+  { months: 24 },
+  { months: 60 },
+] as const;
 
 /** Room between two labels, px, and for the figures of the upright axis. */
 const GAP_PX = 10;
@@ -29,7 +41,10 @@ export function dateTicks(startMs: number, endMs: number, widthPx: number): Tick
     const pxPerMs = widthPx / (endMs - startMs);
     const fits = ticks.every(({ value, label }, i) => {
       const next = ticks[i + 1];
-      return next === undefined || (next.value - value) * pxPerMs >= (textWidthPx(label, TEXT_PX) + textWidthPx(next.label, TEXT_PX)) / 2 + GAP_PX;
+      return (
+        next === undefined ||
+        (next.value - value) * pxPerMs >= (textWidthPx(label, TEXT_PX) + textWidthPx(next.label, TEXT_PX)) / 2 + GAP_PX
+      );
     });
     if (fits) return ticks;
   }
@@ -38,7 +53,8 @@ export function dateTicks(startMs: number, endMs: number, widthPx: number): Tick
 
 function dayTicks(startMs: number, endMs: number, days: number): Tick[] {
   const ticks: Tick[] = [];
-  for (let value = noonMs(isoDate(startMs)); value <= endMs; value += days * DAY) if (value >= startMs) ticks.push({ value, label: dayText(isoDate(value)) });
+  for (let value = noonMs(isoDate(startMs)); value <= endMs; value += days * DAY)
+    if (value >= startMs) ticks.push({ value, label: dayText(isoDate(value)) });
   return ticks;
 }
 
@@ -48,10 +64,22 @@ function monthTicks(startMs: number, endMs: number, months: number): Tick[] {
   for (let month = first.getUTCFullYear() * 12 + first.getUTCMonth(); ; month++) {
     const value = Date.UTC(Math.floor(month / 12), month % 12, 1, 12);
     if (value > endMs) return ticks;
-    if (value >= startMs && (month % 12) % Math.min(months, 12) === 0 && (months <= 12 || Math.floor(month / 12) % (months / 12) === 0)) {
+    if (
+      value >= startMs &&
+      (month % 12) % Math.min(months, 12) === 0 &&
+      (months <= 12 || Math.floor(month / 12) % (months / 12) === 0)
+    ) {
       // The year is said once, and again when it changes.
       const isNewYear = ticks.length === 0 || month % 12 === 0;
-      ticks.push({ value, label: months >= 12 ? isoDate(value).slice(0, 4) : isNewYear ? monthText(isoDate(value)) : monthText(isoDate(value)).slice(0, 3) });
+      ticks.push({
+        value,
+        label:
+          months >= 12
+            ? isoDate(value).slice(0, 4)
+            : isNewYear
+              ? monthText(isoDate(value))
+              : monthText(isoDate(value)).slice(0, 3),
+      });
     }
   }
 }
@@ -74,9 +102,21 @@ export function dateScale(startMs: number, endMs: number, size: ChartSize, margi
   const ticks = dateTicks(startMs, endMs, CHART_WIDTH[size] - AXIS_PX - marginPx);
   const labels = new Map(ticks.map(({ value, label }) => [value, label]));
   return {
-    type: 'linear', position: 'bottom', offset: false, min: startMs, max: endMs,
-    afterBuildTicks: (axis: { ticks: { value: number }[] }) => { axis.ticks = ticks.map(({ value }) => ({ value })); },
-    ticks: { autoSkip: false, maxRotation: 0, color: ink('ink-soft'), font: font(), callback: (value: string | number) => labels.get(Number(value)) ?? '' },
+    type: 'linear',
+    position: 'bottom',
+    offset: false,
+    min: startMs,
+    max: endMs,
+    afterBuildTicks: (axis: { ticks: { value: number }[] }) => {
+      axis.ticks = ticks.map(({ value }) => ({ value }));
+    },
+    ticks: {
+      autoSkip: false,
+      maxRotation: 0,
+      color: ink('ink-soft'),
+      font: font(),
+      callback: (value: string | number) => labels.get(Number(value)) ?? '',
+    },
     grid: { color: ink('rule'), offset: false, tickLength: 5 },
     border: { color: ink('rule-strong') },
   };

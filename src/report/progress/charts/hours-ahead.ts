@@ -26,7 +26,9 @@ export function hoursAhead({ targets, assumptions }: Outlook, size: ChartSize): 
     const up = sampled.map(({ date, up: y }): Point => ({ x: noonMs(date), y }));
     return { name: nameOf(name), colour: COLOURS[index] ?? 'ink', up, most: Math.max(...up.map((point) => point.y)) };
   });
-  const labels = curves.flatMap(({ name, colour, up }): DirectLabel[] => up.slice(-1).map(({ x, y }) => ({ x, y, text: besideText(name, size), colour, outside: true })));
+  const labels = curves.flatMap(({ name, colour, up }): DirectLabel[] =>
+    up.slice(-1).map(({ x, y }) => ({ x, y, text: besideText(name, size), colour, outside: true })),
+  );
   const margin = outsideMargin(labels.map((label) => label.text));
   return {
     config: timeChart(
@@ -34,7 +36,10 @@ export function hoursAhead({ targets, assumptions }: Outlook, size: ChartSize): 
         level('worth while', assumptions.worthHours, span.startMs, span.endMs, 'ink-soft'),
         ...curves.map(({ name, colour, up }) => curve(name, up, colour, { width: 2.2 })),
       ],
-      { x: dateScale(span.startMs, span.endMs, size, margin), y: valueScale('hours a night', { min: 0, suggestedMax: 12 }) },
+      {
+        x: dateScale(span.startMs, span.endMs, size, margin),
+        y: valueScale('hours a night', { min: 0, suggestedMax: 12 }),
+      },
       [directLabels(labels)],
       margin,
     ),

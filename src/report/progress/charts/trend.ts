@@ -37,35 +37,65 @@ const WINDOW = 7;
 const MARKS = ['rect', 'rectRot', 'triangle', 'crossRot'] as const;
 
 function marks(label: string, data: readonly Point[], colour: string, index: number): ChartDataset<'scatter', Point[]> {
-  return { label, data: [...data], showLine: false, pointRadius: 3.4, pointStyle: MARKS[index % MARKS.length] ?? 'rect', backgroundColor: ink(colour), borderWidth: 0 };
+  return {
+    label,
+    data: [...data],
+    showLine: false,
+    pointRadius: 3.4,
+    pointStyle: MARKS[index % MARKS.length] ?? 'rect',
+    backgroundColor: ink(colour),
+    borderWidth: 0,
+  };
 }
 
 /** The running median, from the third night on. */
 function running(points: readonly Point[]): Point[] {
   const half = Math.floor(WINDOW / 2);
-  return points.map(({ x }, i) => ({ x, y: median(points.slice(Math.max(0, i - half), i + half + 1).map((p) => p.y)) }));
+  return points.map(({ x }, i) => ({
+    x,
+    y: median(points.slice(Math.max(0, i - half), i + half + 1).map((p) => p.y)),
+  }));
 }
 
 /** Draws a trend: a mark a night, and the median of seven nights as a curve. */
-export function drawTrend(trend: Trend, { progress, palette }: ProgressContext, size: ChartSize): ChartDrawing | NoDrawing {
+export function drawTrend(
+  trend: Trend,
+  { progress, palette }: ProgressContext,
+  size: ChartSize,
+): ChartDrawing | NoDrawing {
   const series = trend.series(progress).filter((s) => s.values.length > 0);
   if (series.length === 0) return { missing: trend.missing };
   const { startMs, endMs } = axisSpan(progress.nights.map((n) => n.date));
   const drawn = series.map((s, index) => {
     const points = s.values.map(({ date, value }) => ({ x: noonMs(date), y: value }));
-    return { ...s, index, points, colour: s.train === undefined ? 'ink' : palette.train(s.train), middle: median(points.map((p) => p.y)) };
+    return {
+      ...s,
+      index,
+      points,
+      colour: s.train === undefined ? 'ink' : palette.train(s.train),
+      middle: median(points.map((p) => p.y)),
+    };
   });
   const datasets = drawn.flatMap(({ label, points, colour, index }) => [
-    ...(points.length >= 3 ? [curve(`${label}, median of ${WINDOW} nights`, thinOut(running(points), MOST_MARKS), colour, { width: 1.2 })] : []),
+    ...(points.length >= 3
+      ? [curve(`${label}, median of ${WINDOW} nights`, thinOut(running(points), MOST_MARKS), colour, { width: 1.2 })]
+      : []),
     marks(label, thinOut(points, MOST_MARKS), colour, index),
   ]);
   const labels = drawn.flatMap(({ label, points, colour, train }): DirectLabel[] => {
     const last = points.at(-1);
-    return train !== undefined && last ? [{ x: last.x, y: last.y, text: besideText(label, size), colour, outside: true }] : [];
+    return train !== undefined && last
+      ? [{ x: last.x, y: last.y, text: besideText(label, size), colour, outside: true }]
+      : [];
   });
   const margin = outsideMargin(labels.map((label) => label.text));
   return {
-    config: timeChart(datasets, { x: dateScale(startMs, endMs, size, margin), y: valueScale(trend.axis, { digits: trend.digits }) }, [directLabels(labels)], margin),
+    config: timeChart(
+      datasets,
+      { x: dateScale(startMs, endMs, size, margin), y: valueScale(trend.axis, { digits: trend.digits }) },
+      [directLabels(labels)],
+      margin,
+    ),
     heightPx: size === 'wide' ? 190 : 200,
     altText: `${trend.title}; medians: ${listed(drawn.map(({ label, middle, values }) => `${label} ${decimal(middle, trend.digits)} over ${values.length} nights`))}.`,
     table: null,

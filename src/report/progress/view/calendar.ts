@@ -46,7 +46,11 @@ function nightBars({ date, darkMs, usedMs, keptPerTrainMs, keptMs }: NightTrend)
     x: `${((day - 1) * DAY_SHARE).toFixed(3)}%`,
     width: `${(DAY_SHARE * BAR).toFixed(3)}%`,
     title: `${dateText(date)}: ${darkMs === null ? 'darkness not known' : `${duration(darkMs)} dark`}, ${duration(usedMs)} used, ${duration(keptMs)} kept on all trains`,
-    bars: [...(darkMs === null ? [] : [bar('dark', darkMs)]), bar('used', usedMs), bar('kept', Math.min(keptPerTrainMs, usedMs))],
+    bars: [
+      ...(darkMs === null ? [] : [bar('dark', darkMs)]),
+      bar('used', usedMs),
+      bar('kept', Math.min(keptPerTrainMs, usedMs)),
+    ],
   };
 }
 
@@ -68,15 +72,34 @@ export function calendarView({ progress }: ProgressContext): CalendarView {
   return {
     height: HEIGHT,
     label: `Calendar of ${counted(trends.length, 'night')}, a row a month: how much of each night was dark, used and kept. The months are in the table below.`,
-    days: [1, 5, 10, 15, 20, 25, 30].map((day) => ({ x: `${((day - 1 + BAR / 2) * DAY_SHARE).toFixed(3)}%`, text: String(day) })),
-    months: monthsBetween(first, last).map((month) => ({ label: monthText(month), nights: (byMonth.get(month) ?? []).map(nightBars) })),
+    days: [1, 5, 10, 15, 20, 25, 30].map((day) => ({
+      x: `${((day - 1 + BAR / 2) * DAY_SHARE).toFixed(3)}%`,
+      text: String(day),
+    })),
+    months: monthsBetween(first, last).map((month) => ({
+      label: monthText(month),
+      nights: (byMonth.get(month) ?? []).map(nightBars),
+    })),
     table: {
-      caption: 'Month by month', name: 'months', sortable: true,
-      columns: [column('Month'), column('nights', 'figures'), column('dark', 'figures'), column('used', 'figures'), column('share', 'figures'), column('kept, all trains', 'figures')],
+      caption: 'Month by month',
+      name: 'months',
+      sortable: true,
+      columns: [
+        column('Month'),
+        column('nights', 'figures'),
+        column('dark', 'figures'),
+        column('used', 'figures'),
+        column('share', 'figures'),
+        column('kept, all trains', 'figures'),
+      ],
       rows: [...months].reverse().map(({ month, nights, darkMs, usedMs, keptMs }) => ({
         cells: [
-          words(monthText(month), { header: true, value: month.replace('-', '') }), figures(String(nights), nights),
-          figures(darkMs === 0 ? UNKNOWN : duration(darkMs), darkMs), figures(duration(usedMs), usedMs), figures(darkMs === 0 ? UNKNOWN : percent(usedMs / darkMs), darkMs === 0 ? null : usedMs / darkMs), figures(duration(keptMs), keptMs),
+          words(monthText(month), { header: true, value: month.replace('-', '') }),
+          figures(String(nights), nights),
+          figures(darkMs === 0 ? UNKNOWN : duration(darkMs), darkMs),
+          figures(duration(usedMs), usedMs),
+          figures(darkMs === 0 ? UNKNOWN : percent(usedMs / darkMs), darkMs === 0 ? null : usedMs / darkMs),
+          figures(duration(keptMs), keptMs),
         ],
       })),
     },

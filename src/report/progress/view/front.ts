@@ -34,12 +34,24 @@ function headline(context: ProgressContext): Phrase[] {
   const open = progress.targets.filter((t) => t.remainingMs !== null && t.remainingMs > 0);
   const lacking = sum(open.map((t) => t.remainingMs ?? 0));
   const clauses: Phrase[][] = [[quantity(counted(used, 'night')), say(' kept '), quantity(duration(kept))]];
-  if (open.length > 0) clauses.push([say(`${listed([...open.slice(0, 3).map(nameOf), ...(open.length > 3 ? [`${open.length - 3} more`] : [])])} lack${open.length === 1 ? 's' : ''} `), quantity(duration(lacking))]);
+  if (open.length > 0)
+    clauses.push([
+      say(
+        `${listed([...open.slice(0, 3).map(nameOf), ...(open.length > 3 ? [`${open.length - 3} more`] : [])])} lack${open.length === 1 ? 's' : ''} `,
+      ),
+      quantity(duration(lacking)),
+    ]);
   else if (progress.targets.some((t) => t.goalMs !== null)) clauses.push([say('every goal is reached')]);
-  const nearest = outlook?.targets.filter((t) => t.estimate?.nights?.middle != null).sort((a, b) => (a.estimate?.nights?.middle ?? 0) - (b.estimate?.nights?.middle ?? 0))[0];
+  const nearest = outlook?.targets
+    .filter((t) => t.estimate?.nights?.middle != null)
+    .sort((a, b) => (a.estimate?.nights?.middle ?? 0) - (b.estimate?.nights?.middle ?? 0))[0];
   const nights = nearest?.estimate?.nights;
   if (nearest && nights && nights.middle !== null) {
-    clauses.push([say(`${nameOf(nearest.name)} needs about `), quantity(counted(nights.middle, 'more night', 'more nights')), say(`, ${nights.low} to ${nights.high ?? 'many'}`)]);
+    clauses.push([
+      say(`${nameOf(nearest.name)} needs about `),
+      quantity(counted(nights.middle, 'more night', 'more nights')),
+      say(`, ${nights.low} to ${nights.high ?? 'many'}`),
+    ]);
   }
   return clauses.flatMap((clause, index) => (index === 0 ? clause : [say('; '), ...clause])).concat(say('.'));
 }
@@ -53,21 +65,40 @@ function figuresOf({ progress }: ProgressContext): Figure[] {
   const usedDark = sum(trends.map((t) => (t.darkMs === null ? 0 : t.usedMs)));
   const frames = sum(targets.map((t) => t.frames.kept));
   return [
-    { label: 'Nights', value: String(trends.filter((t) => t.keptMs > 0).length), note: dark > 0 ? `${percent(usedDark / dark)} of their ${duration(dark)} dark used` : 'darkness not known' },
-    { label: 'Kept', value: duration(sum(trends.map((t) => t.keptMs))), note: `${counted(frames, 'frame')} on all trains` },
-    { label: 'Efficiency', value: percent(efficiency.length > 0 ? median(efficiency) : null), note: 'kept of first to last light, median night' },
-    { label: 'Twin gain', value: gain.length > 0 ? `${decimal(median(gain), 2)} ×` : UNKNOWN, note: gain.length > 0 ? 'all trains ÷ the better one, median night' : 'no night has two trains' },
+    {
+      label: 'Nights',
+      value: String(trends.filter((t) => t.keptMs > 0).length),
+      note: dark > 0 ? `${percent(usedDark / dark)} of their ${duration(dark)} dark used` : 'darkness not known',
+    },
+    {
+      label: 'Kept',
+      value: duration(sum(trends.map((t) => t.keptMs))),
+      note: `${counted(frames, 'frame')} on all trains`,
+    },
+    {
+      label: 'Efficiency',
+      value: percent(efficiency.length > 0 ? median(efficiency) : null),
+      note: 'kept of first to last light, median night',
+    },
+    {
+      label: 'Twin gain',
+      value: gain.length > 0 ? `${decimal(median(gain), 2)} ×` : UNKNOWN,
+      note: gain.length > 0 ? 'all trains ÷ the better one, median night' : 'no night has two trains',
+    },
   ];
 }
 
 function choices(context: ProgressContext, night: NextNight): string {
   const { withoutMoon, underMoon } = night;
-  const one = (choice: NonNullable<typeof withoutMoon>): string => `${filterLabel(context, choice.filter)} on ${nameOf(choice.target)}${choice.train === null ? '' : ` with ${choice.train}`}`;
+  const one = (choice: NonNullable<typeof withoutMoon>): string =>
+    `${filterLabel(context, choice.filter)} on ${nameOf(choice.target)}${choice.train === null ? '' : ` with ${choice.train}`}`;
   const parts = [
     ...(withoutMoon ? [`${one(withoutMoon)} without the Moon (${decimal(withoutMoon.hours, 1)} h)`] : []),
     ...(underMoon ? [`${one(underMoon)} under it (${decimal(underMoon.hours, 1)} h)`] : []),
   ];
-  return parts.length > 0 ? `${parts.join('; ')}.` : 'nothing that is lacking is up for an hour, or the Moon is in its way.';
+  return parts.length > 0
+    ? `${parts.join('; ')}.`
+    : 'nothing that is lacking is up for an hour, or the Moon is in its way.';
 }
 
 function nextBox(context: ProgressContext): ProgressFront['next'] {
@@ -76,7 +107,10 @@ function nextBox(context: ProgressContext): ProgressFront['next'] {
   return {
     evening: `${dateText(night.date)}, Moon ${percent(night.moonIllumination)},`,
     what: choices(context, night),
-    seasons: context.outlook.targets.slice(0, 4).map((t) => `${nameOf(t.name)} ${seasonText(t.season)}`).join('; '),
+    seasons: context.outlook.targets
+      .slice(0, 4)
+      .map((t) => `${nameOf(t.name)} ${seasonText(t.season)}`)
+      .join('; '),
   };
 }
 
@@ -89,16 +123,27 @@ export function frontView(context: ProgressContext): ProgressFront {
   const scales = new Map(nights.flatMap((n) => n.trains.map((t) => [t.id, t] as const)));
   return {
     title: `Progress to ${dateText(last)}`,
-    place: [...(share || sites.length === 0 ? [] : [listed(sites)]), `${counted(nights.length, 'night')}, ${spanText(first, last)}`].join(', '),
-    trains: listed(trains.map((id) => {
-      const train = scales.get(id);
-      return `${id} (${[train?.role ?? '', ...(train?.pixelScaleArcsec === undefined ? [] : [`${decimal(train.pixelScaleArcsec, 2)}″ a pixel`])].join(', ')})`;
-    })),
+    place: [
+      ...(share || sites.length === 0 ? [] : [listed(sites)]),
+      `${counted(nights.length, 'night')}, ${spanText(first, last)}`,
+    ].join(', '),
+    trains: listed(
+      trains.map((id) => {
+        const train = scales.get(id);
+        return `${id} (${[train?.role ?? '', ...(train?.pixelScaleArcsec === undefined ? [] : [`${decimal(train.pixelScaleArcsec, 2)}″ a pixel`])].join(', ')})`;
+      }),
+    ),
     headline: headline(context),
-    notices: progress.notices.filter((n) => n.code === 'effective-hours' || n.code === 'damaged-record' || n.code === 'near-duplicate-targets').slice(0, 3).map((n) => n.message),
+    notices: progress.notices
+      .filter((n) => n.code === 'effective-hours' || n.code === 'damaged-record' || n.code === 'near-duplicate-targets')
+      .slice(0, 3)
+      .map((n) => n.message),
     figures: figuresOf(context),
     goals: targets.slice(0, MOST_FIGURES).map((target) => goalFigure(context, target)),
-    more: targets.length > MOST_FIGURES ? `${counted(targets.length - MOST_FIGURES, 'more target')} in the table below.` : '',
+    more:
+      targets.length > MOST_FIGURES
+        ? `${counted(targets.length - MOST_FIGURES, 'more target')} in the table below.`
+        : '',
     next: nextBox(context),
   };
 }

@@ -37,7 +37,17 @@ function bar(context: ProgressContext, line: ProgressLine, fullMs: number): Goal
   const label = `${filterLabel(context, line.filter)}${line.train === null ? '' : `, ${line.train}`}`;
   const colour = context.palette.filter(line.filter ?? '').colour;
   const part = (fromMs: number, ms: number, style: AreaStyle, title: string): GoalPart[] =>
-    ms <= 0 ? [] : [{ x: percentText(fromMs / fullMs), width: percentText(ms / fullMs), xEnd: percentText((fromMs + ms) / fullMs), style, title }];
+    ms <= 0
+      ? []
+      : [
+          {
+            x: percentText(fromMs / fullMs),
+            width: percentText(ms / fullMs),
+            xEnd: percentText((fromMs + ms) / fullMs),
+            style,
+            title,
+          },
+        ];
   return {
     label,
     value: line.goalMs === null ? duration(kept) : `${duration(kept)} of ${duration(line.goalMs)}`,
@@ -54,6 +64,16 @@ function bar(context: ProgressContext, line: ProgressLine, fullMs: number): Goal
 export function goalFigure(context: ProgressContext, target: TargetProgress): GoalFigure {
   const fullMs = Math.max(1, ...target.lines.map(({ goalMs, ms }) => Math.max(goalMs ?? 0, ms.kept + ms.doubtful)));
   const { goalMs, remainingMs } = target;
-  const note = goalMs === null || remainingMs === null ? 'no goal' : remainingMs <= 0 ? 'finished' : `${percent(1 - remainingMs / goalMs)} of ${duration(goalMs)}`;
-  return { anchor: context.anchorOf(target.name), name: nameOf(target), note, bars: target.lines.map((line) => bar(context, line, fullMs)) };
+  const note =
+    goalMs === null || remainingMs === null
+      ? 'no goal'
+      : remainingMs <= 0
+        ? 'finished'
+        : `${percent(1 - remainingMs / goalMs)} of ${duration(goalMs)}`;
+  return {
+    anchor: context.anchorOf(target.name),
+    name: nameOf(target),
+    note,
+    bars: target.lines.map((line) => bar(context, line, fullMs)),
+  };
 }

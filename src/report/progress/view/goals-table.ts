@@ -11,35 +11,71 @@ function lineRow(context: ProgressContext, line: ProgressLine): Row {
   const { trains } = context.progress;
   return {
     cells: [
-      words(filterLabel(context, line.filter), { header: true, ...(line.filter === null ? {} : { swatch: solidArea(context.palette.filter(line.filter).colour) }) }),
+      words(filterLabel(context, line.filter), {
+        header: true,
+        ...(line.filter === null ? {} : { swatch: solidArea(context.palette.filter(line.filter).colour) }),
+      }),
       words(line.train ?? 'all'),
-      optional(line.goalMs), figures(duration(line.ms.kept), line.ms.kept), figures(duration(line.ms.doubtful), line.ms.doubtful), figures(duration(line.ms.lost), line.ms.lost), optional(line.remainingMs),
+      optional(line.goalMs),
+      figures(duration(line.ms.kept), line.ms.kept),
+      figures(duration(line.ms.doubtful), line.ms.doubtful),
+      figures(duration(line.ms.lost), line.ms.lost),
+      optional(line.remainingMs),
       figures(String(line.nights), line.nights),
-      ...(trains.length < 2 ? [] : trains.map((train) => figures(line.ms.kept === 0 ? UNKNOWN : percent((line.keptByTrainMs[train] ?? 0) / line.ms.kept)))),
+      ...(trains.length < 2
+        ? []
+        : trains.map((train) =>
+            figures(line.ms.kept === 0 ? UNKNOWN : percent((line.keptByTrainMs[train] ?? 0) / line.ms.kept)),
+          )),
     ],
   };
 }
 
 function columns({ progress: { trains } }: ProgressContext) {
   return [
-    column('Filter'), column('Train'), column('goal', 'figures'), column('kept', 'figures'), column('doubtful', 'figures'), column('lost', 'figures'), column('lacking', 'figures'), column('nights', 'figures'),
+    column('Filter'),
+    column('Train'),
+    column('goal', 'figures'),
+    column('kept', 'figures'),
+    column('doubtful', 'figures'),
+    column('lost', 'figures'),
+    column('lacking', 'figures'),
+    column('nights', 'figures'),
     ...(trains.length < 2 ? [] : trains.map((train) => column(train, 'figures'))),
   ];
 }
 
 function groups({ progress: { trains } }: ProgressContext) {
-  return trains.length < 2 ? undefined : [{ label: '', span: 8 }, { label: 'kept by', span: trains.length }];
+  return trains.length < 2
+    ? undefined
+    : [
+        { label: '', span: 8 },
+        { label: 'kept by', span: trains.length },
+      ];
 }
 
 /** Goals and what there is of them, target by target. */
 export function goalsTable(context: ProgressContext): Table {
   return {
-    caption: 'Goals, and what was kept towards them', name: 'goals', groups: groups(context), columns: columns(context), rows: [],
-    bodies: context.progress.targets.map((target) => ({ head: nameOf(target), rows: target.lines.map((line) => lineRow(context, line)) })),
+    caption: 'Goals, and what was kept towards them',
+    name: 'goals',
+    groups: groups(context),
+    columns: columns(context),
+    rows: [],
+    bodies: context.progress.targets.map((target) => ({
+      head: nameOf(target),
+      rows: target.lines.map((line) => lineRow(context, line)),
+    })),
   };
 }
 
 /** The same for one target. */
 export function targetTable(context: ProgressContext, target: TargetProgress): Table {
-  return { caption: `${nameOf(target)}: goals, and what was kept towards them`, name: 'goals', groups: groups(context), columns: columns(context), rows: target.lines.map((line) => lineRow(context, line)) };
+  return {
+    caption: `${nameOf(target)}: goals, and what was kept towards them`,
+    name: 'goals',
+    groups: groups(context),
+    columns: columns(context),
+    rows: target.lines.map((line) => lineRow(context, line)),
+  };
 }

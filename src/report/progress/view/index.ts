@@ -46,8 +46,14 @@ export interface TargetView {
 }
 
 const SECTIONS: readonly (readonly [string, string])[] = [
-  ['goals', 'Goals'], ['outlook', 'Outlook'], ['growth', 'Integration by night'], ['calendar', 'Calendar of nights'], ['trends', 'Trends'],
-  ['targets', 'Target by target'], ['nights', 'Every night'], ['notes', 'Notes and formulas'],
+  ['goals', 'Goals'],
+  ['outlook', 'Outlook'],
+  ['growth', 'Integration by night'],
+  ['calendar', 'Calendar of nights'],
+  ['trends', 'Trends'],
+  ['targets', 'Target by target'],
+  ['nights', 'Every night'],
+  ['notes', 'Notes and formulas'],
 ];
 
 /** Colours for targets, which have none of their own. */
@@ -59,7 +65,10 @@ export async function progressView(context: ProgressContext): Promise<ProgressVi
   const contents = SECTIONS.map(([id, title], index): SectionHead => ({ id, title, number: String(index + 1) }));
   const front = frontView(context);
   const trends: ChartView[] = [];
-  for (const trend of TRENDS) trends.push(await drawnChart({ id: `trend-${trend.id}`, title: trend.title }, (size) => drawTrend(trend, context, size)));
+  for (const trend of TRENDS)
+    trends.push(
+      await drawnChart({ id: `trend-${trend.id}`, title: trend.title }, (size) => drawTrend(trend, context, size)),
+    );
   const targets: TargetView[] = [];
   for (const target of progress.targets) targets.push(await targetView(context, target));
   return {
@@ -69,9 +78,21 @@ export async function progressView(context: ProgressContext): Promise<ProgressVi
     sections: Object.fromEntries(contents.map((head) => [head.id, head])),
     goals: goalsTable(context),
     outlook: outlook && outlookView(context, outlook),
-    noOutlook: 'No record names a site: without one there is no darkness and no Moon to look ahead with. Name the site in the rig file and report a night again.',
-    ahead: outlook && outlook.targets.length > 0 ? await drawnChart({ id: 'hours-ahead', title: 'Hours a night above the limit in darkness' }, (size) => hoursAhead(outlook, size)) : null,
-    growth: await drawnChart({ id: 'growth', title: 'Kept integration per target' }, (size) => cumulative(growths(progress.targets), progress.nights.map((n) => n.date), size)),
+    noOutlook:
+      'No record names a site: without one there is no darkness and no Moon to look ahead with. Name the site in the rig file and report a night again.',
+    ahead:
+      outlook && outlook.targets.length > 0
+        ? await drawnChart({ id: 'hours-ahead', title: 'Hours a night above the limit in darkness' }, (size) =>
+            hoursAhead(outlook, size),
+          )
+        : null,
+    growth: await drawnChart({ id: 'growth', title: 'Kept integration per target' }, (size) =>
+      cumulative(
+        growths(progress.targets),
+        progress.nights.map((n) => n.date),
+        size,
+      ),
+    ),
     calendar: calendarView(context),
     trends,
     targets,
@@ -83,39 +104,57 @@ export async function progressView(context: ProgressContext): Promise<ProgressVi
 
 /** The targets with most integration, one curve each. */
 function growths(targets: readonly TargetProgress[]): Growth[] {
-  return [...targets].sort((a, b) => b.ms.kept - a.ms.kept).slice(0, TARGET_COLOURS.length).map((target, index) => ({
-    label: nameOf(target),
-    colour: TARGET_COLOURS[index] ?? 'ink',
-    nights: target.nights.map((night) => ({ date: night.date, ms: night.ms.kept })),
-  }));
+  return [...targets]
+    .sort((a, b) => b.ms.kept - a.ms.kept)
+    .slice(0, TARGET_COLOURS.length)
+    .map((target, index) => ({
+      label: nameOf(target),
+      colour: TARGET_COLOURS[index] ?? 'ink',
+      nights: target.nights.map((night) => ({ date: night.date, ms: night.ms.kept })),
+    }));
 }
 
 async function targetView(context: ProgressContext, target: TargetProgress): Promise<TargetView> {
   const id = context.anchorOf(target.name);
   const name = nameOf(target);
   const filters = [...new Set(target.nights.flatMap((night) => Object.keys(night.keptByFilterMs)))];
-  const byFilter = filters.map((filter): Growth => ({
-    label: context.palette.filter(filter).label,
-    colour: context.palette.filter(filter).colour,
-    nights: target.nights.flatMap((night) => (night.keptByFilterMs[filter] === undefined ? [] : [{ date: night.date, ms: night.keptByFilterMs[filter] }])),
-    goalMs: target.lines.find((line) => line.filter === filter && line.train === null)?.goalMs ?? null,
-  }));
+  const byFilter = filters.map(
+    (filter): Growth => ({
+      label: context.palette.filter(filter).label,
+      colour: context.palette.filter(filter).colour,
+      nights: target.nights.flatMap((night) =>
+        night.keptByFilterMs[filter] === undefined ? [] : [{ date: night.date, ms: night.keptByFilterMs[filter] }],
+      ),
+      goalMs: target.lines.find((line) => line.filter === filter && line.train === null)?.goalMs ?? null,
+    }),
+  );
   const dates = target.nights.map((night) => night.date);
   return {
     id,
     name,
     summary: targetSummary(context, target),
-    chart: await drawnChart({ id: `growth-${id}`, title: `${name}: kept integration per filter` }, (size) => cumulative(byFilter, dates, size)),
+    chart: await drawnChart({ id: `growth-${id}`, title: `${name}: kept integration per filter` }, (size) =>
+      cumulative(byFilter, dates, size),
+    ),
     table: targetTable(context, target),
     nights: target.nights.length === 0 ? null : targetNightsTable(context, name, target.nights),
   };
 }
 
-function targetSummary({ outlook }: ProgressContext, { name, otherNames, ms, goalMs, remainingMs, nights }: TargetProgress): string {
+function targetSummary(
+  { outlook }: ProgressContext,
+  { name, otherNames, ms, goalMs, remainingMs, nights }: TargetProgress,
+): string {
   const ahead = outlook?.targets.find((t) => t.name === name);
   return [
     `${duration(ms.kept)} kept on ${counted(nights.length, 'night')}`,
-    ...(goalMs === null || remainingMs === null ? [] : [remainingMs > 0 ? `, ${duration(remainingMs)} lacking of ${duration(goalMs)}` : `, the goal of ${duration(goalMs)} reached`]),
+    ...(goalMs === null || remainingMs === null
+      ? []
+      : [
+          remainingMs > 0
+            ? `, ${duration(remainingMs)} lacking of ${duration(goalMs)}`
+            : `, the goal of ${duration(goalMs)} reached`,
+        ]),
     '.',
     ...(ahead ? [` Season: ${seasonText(ahead.season)}.`] : []),
     ...(otherNames.length > 0 ? [` Also recorded as ${otherNames.join(', ')}.`] : []),

@@ -5,9 +5,18 @@ import { decimal, listed, percent, UNKNOWN } from '../../text/number.js';
 import { nameOf, type ProgressContext } from '../context.js';
 import { dateText } from '../dates.js';
 
-function dateCell({ linkTo }: ProgressContext, { date, report }: Pick<TargetNight, 'date' | 'report'>, lines: readonly string[] = []): Cell {
+function dateCell(
+  { linkTo }: ProgressContext,
+  { date, report }: Pick<TargetNight, 'date' | 'report'>,
+  lines: readonly string[] = [],
+): Cell {
   const href = linkTo(report);
-  return words(dateText(date), { header: true, value: date.replaceAll('-', ''), ...(href === null ? {} : { href }), ...(lines.length > 0 ? { lines } : {}) });
+  return words(dateText(date), {
+    header: true,
+    value: date.replaceAll('-', ''),
+    ...(href === null ? {} : { href }),
+    ...(lines.length > 0 ? { lines } : {}),
+  });
 }
 
 /** Every night of the archive, the latest first. */
@@ -15,35 +24,78 @@ export function nightsTable(context: ProgressContext): Table {
   const { progress, share } = context;
   const sites = new Set(progress.nights.flatMap((night) => night.site?.name ?? []));
   const row = (night: NightSummary, trend: NightTrend | undefined): Row => {
-    const notes = [...(night.headersOnly ? ['headers only'] : []), ...(!share && sites.size > 1 && night.site?.name ? [night.site.name] : [])];
+    const notes = [
+      ...(night.headersOnly ? ['headers only'] : []),
+      ...(!share && sites.size > 1 && night.site?.name ? [night.site.name] : []),
+    ];
     return {
       cells: [
         dateCell(context, night, notes),
         words(listed([...new Set(night.totals.map((t) => nameOf(t.target)))])),
-        figures(trend?.darkMs == null ? UNKNOWN : duration(trend.darkMs), trend?.darkMs), figures(duration(trend?.usedMs ?? 0), trend?.usedMs), figures(duration(trend?.keptMs ?? 0), trend?.keptMs),
-        figures(percent(trend?.efficiency), trend?.efficiency), figures(trend?.twinGain == null ? UNKNOWN : decimal(trend.twinGain, 2), trend?.twinGain),
+        figures(trend?.darkMs == null ? UNKNOWN : duration(trend.darkMs), trend?.darkMs),
+        figures(duration(trend?.usedMs ?? 0), trend?.usedMs),
+        figures(duration(trend?.keptMs ?? 0), trend?.keptMs),
+        figures(percent(trend?.efficiency), trend?.efficiency),
+        figures(trend?.twinGain == null ? UNKNOWN : decimal(trend.twinGain, 2), trend?.twinGain),
       ],
     };
   };
   return {
-    caption: 'Nights of the archive, the latest first', name: 'nights', sortable: true,
-    columns: [column('Evening'), column('Targets'), column('dark', 'figures'), column('used', 'figures'), column('kept', 'figures'), column('efficiency', 'figures'), column('twin gain', 'figures')],
+    caption: 'Nights of the archive, the latest first',
+    name: 'nights',
+    sortable: true,
+    columns: [
+      column('Evening'),
+      column('Targets'),
+      column('dark', 'figures'),
+      column('used', 'figures'),
+      column('kept', 'figures'),
+      column('efficiency', 'figures'),
+      column('twin gain', 'figures'),
+    ],
     rows: progress.nights.map((night, i) => row(night, progress.trends[i])).reverse(),
   };
 }
 
 /** The nights of one target, the latest first. */
 export function targetNightsTable(context: ProgressContext, name: string, nights: readonly TargetNight[]): Table {
-  const { progress: { trains }, palette } = context;
+  const {
+    progress: { trains },
+    palette,
+  } = context;
   return {
-    caption: `${name}: its nights, the latest first`, name: 'target-nights', sortable: true,
-    columns: [column('Evening'), column('Filters'), column('taken', 'figures'), column('kept', 'figures'), column('doubtful', 'figures'), column('lost', 'figures'), ...(trains.length < 2 ? [] : trains.map((train) => column(`${train}, kept`, 'figures')))],
-    rows: [...nights].reverse().map((night): Row => ({
-      cells: [
-        dateCell(context, night), words(Object.keys(night.keptByFilterMs).map((filter) => palette.filter(filter).label).join(', ')),
-        figures(duration(night.ms.taken), night.ms.taken), figures(duration(night.ms.kept), night.ms.kept), figures(duration(night.ms.doubtful), night.ms.doubtful), figures(duration(night.ms.lost), night.ms.lost),
-        ...(trains.length < 2 ? [] : trains.map((train) => figures(duration(night.keptByTrainMs[train] ?? 0), night.keptByTrainMs[train] ?? 0))),
-      ],
-    })),
+    caption: `${name}: its nights, the latest first`,
+    name: 'target-nights',
+    sortable: true,
+    columns: [
+      column('Evening'),
+      column('Filters'),
+      column('taken', 'figures'),
+      column('kept', 'figures'),
+      column('doubtful', 'figures'),
+      column('lost', 'figures'),
+      ...(trains.length < 2 ? [] : trains.map((train) => column(`${train}, kept`, 'figures'))),
+    ],
+    rows: [...nights].reverse().map(
+      (night): Row => ({
+        cells: [
+          dateCell(context, night),
+          words(
+            Object.keys(night.keptByFilterMs)
+              .map((filter) => palette.filter(filter).label)
+              .join(', '),
+          ),
+          figures(duration(night.ms.taken), night.ms.taken),
+          figures(duration(night.ms.kept), night.ms.kept),
+          figures(duration(night.ms.doubtful), night.ms.doubtful),
+          figures(duration(night.ms.lost), night.ms.lost),
+          ...(trains.length < 2
+            ? []
+            : trains.map((train) =>
+                figures(duration(night.keptByTrainMs[train] ?? 0), night.keptByTrainMs[train] ?? 0),
+              )),
+        ],
+      }),
+    ),
   };
 }

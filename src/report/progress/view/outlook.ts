@@ -38,15 +38,23 @@ function datesText(estimate: Estimate | null): Cell {
   if (estimate.dates === null) return words('not within a year at this pace');
   const { low, middle, high } = estimate.dates;
   const range = high === null ? `from ${dateText(low)} on` : spanText(low, high);
-  return words(middle === null ? 'more than a year' : dateText(middle), { value: (middle ?? '9999').replaceAll('-', ''), lines: [`8 in 10 futures: ${range}`] });
+  return words(middle === null ? 'more than a year' : dateText(middle), {
+    value: (middle ?? '9999').replaceAll('-', ''),
+    lines: [`8 in 10 futures: ${range}`],
+  });
 }
 
 function rangeText(range: Range | null, digits: number): string {
-  return range === null ? UNKNOWN : `${decimal(range.middle, digits)} (${decimal(range.low, digits)} to ${decimal(range.high, digits)})`;
+  return range === null
+    ? UNKNOWN
+    : `${decimal(range.middle, digits)} (${decimal(range.low, digits)} to ${decimal(range.high, digits)})`;
 }
 
 function estimateRow(context: ProgressContext, target: TargetOutlook): Row {
-  const wants = target.wants.map((want) => `${filterLabel(context, want.filter)}${want.train === null ? '' : ` on ${want.train}`} ${decimal(want.hours, 1)}\u00a0h`);
+  const wants = target.wants.map(
+    (want) =>
+      `${filterLabel(context, want.filter)}${want.train === null ? '' : ` on ${want.train}`} ${decimal(want.hours, 1)}\u00a0h`,
+  );
   return {
     cells: [
       words(nameOf(target.name), { header: true, anchor: context.anchorOf(target.name) }),
@@ -55,24 +63,43 @@ function estimateRow(context: ProgressContext, target: TargetOutlook): Row {
       words(seasonText(target.season)),
       figures(nightsText(target.estimate), target.estimate?.nights?.middle ?? null),
       datesText(target.estimate),
-      figures(target.season.state === 'never' || target.estimate === null ? UNKNOWN : percent(target.estimate.finishedThisSeason), target.estimate?.finishedThisSeason),
+      figures(
+        target.season.state === 'never' || target.estimate === null
+          ? UNKNOWN
+          : percent(target.estimate.finishedThisSeason),
+        target.estimate?.finishedThisSeason,
+      ),
     ],
   };
 }
 
 function choiceCell(context: ProgressContext, choice: Choice | null): Cell {
   if (choice === null) return words(UNKNOWN);
-  return words(`${filterLabel(context, choice.filter)} on ${nameOf(choice.target)}${choice.train === null ? '' : ` with ${choice.train}`}, ${decimal(choice.hours, 1)}\u00a0h`);
+  return words(
+    `${filterLabel(context, choice.filter)} on ${nameOf(choice.target)}${choice.train === null ? '' : ` with ${choice.train}`}, ${decimal(choice.hours, 1)}\u00a0h`,
+  );
 }
 
 function nextTable(context: ProgressContext, { next }: Outlook): Table {
   return {
-    caption: `The next ${next.length} nights`, name: 'next-nights',
-    columns: [column('Evening'), column('dark h', 'figures'), column('Moon', 'figures'), column('moonless h', 'figures'), column('Without the Moon'), column('Under the Moon')],
+    caption: `The next ${next.length} nights`,
+    name: 'next-nights',
+    columns: [
+      column('Evening'),
+      column('dark h', 'figures'),
+      column('Moon', 'figures'),
+      column('moonless h', 'figures'),
+      column('Without the Moon'),
+      column('Under the Moon'),
+    ],
     rows: next.map((night) => ({
       cells: [
-        words(dayText(night.date), { header: true }), figures(decimal(night.darkHours, 1)), figures(percent(night.moonIllumination)), figures(decimal(night.moonlessHours, 1)),
-        choiceCell(context, night.withoutMoon), choiceCell(context, night.underMoon),
+        words(dayText(night.date), { header: true }),
+        figures(decimal(night.darkHours, 1)),
+        figures(percent(night.moonIllumination)),
+        figures(decimal(night.moonlessHours, 1)),
+        choiceCell(context, night.withoutMoon),
+        choiceCell(context, night.underMoon),
       ],
     })),
   };
@@ -82,10 +109,14 @@ function monthsTable({ targets }: Outlook): Table | null {
   const months = targets[0]?.months ?? [];
   if (months.length === 0) return null;
   return {
-    caption: 'Hours a night above the limit in darkness, mean of each month; below: of them without the Moon', name: 'months-ahead',
+    caption: 'Hours a night above the limit in darkness, mean of each month; below: of them without the Moon',
+    name: 'months-ahead',
     columns: [column('Target'), ...months.map(({ month }) => column(monthText(month), 'figures'))],
     rows: targets.map((target) => ({
-      cells: [words(nameOf(target.name), { header: true }), ...target.months.map(({ up, moonless }) => figures(decimal(up, 1), up, { lines: [decimal(moonless, 1)] }))],
+      cells: [
+        words(nameOf(target.name), { header: true }),
+        ...target.months.map(({ up, moonless }) => figures(decimal(up, 1), up, { lines: [decimal(moonless, 1)] })),
+      ],
     })),
   };
 }
@@ -113,11 +144,24 @@ export function outlookView(context: ProgressContext, outlook: Outlook): Outlook
   return {
     from: dateText(outlook.from),
     pace: paceLines(outlook),
-    estimates: outlook.targets.length === 0 ? null : {
-      caption: 'What is lacking, and when it may be there', name: 'estimates', sortable: true,
-      columns: [column('Target'), column('lacking', 'figures'), column('Of it'), column('Season'), column('nights needed', 'figures'), column('Finished'), column('this season', 'figures')],
-      rows: outlook.targets.map((target) => estimateRow(context, target)),
-    },
+    estimates:
+      outlook.targets.length === 0
+        ? null
+        : {
+            caption: 'What is lacking, and when it may be there',
+            name: 'estimates',
+            sortable: true,
+            columns: [
+              column('Target'),
+              column('lacking', 'figures'),
+              column('Of it'),
+              column('Season'),
+              column('nights needed', 'figures'),
+              column('Finished'),
+              column('this season', 'figures'),
+            ],
+            rows: outlook.targets.map((target) => estimateRow(context, target)),
+          },
     next: nextTable(context, outlook),
     months: monthsTable(outlook),
     assumptions: assumptionLines(outlook, context.share),

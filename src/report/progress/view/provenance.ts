@@ -4,19 +4,33 @@ import { counted } from '../../text/number.js';
 import type { ProgressContext } from '../context.js';
 
 export interface ProgressNotes {
-  readonly warnings: readonly { readonly message: string; readonly code: string; readonly source: string; readonly count: string }[];
+  readonly warnings: readonly {
+    readonly message: string;
+    readonly code: string;
+    readonly source: string;
+    readonly count: string;
+  }[];
   readonly statements: readonly string[];
   readonly formulas: readonly { readonly name: string; readonly text: string }[];
   readonly made: string;
 }
 
 const FORMULAS: ProgressNotes['formulas'] = [
-  { name: 'Kept', text: 'exposure of the frames whose verdict is kept, summed over frames; a frame counts once, however many folders or records hold it.' },
+  {
+    name: 'Kept',
+    text: 'exposure of the frames whose verdict is kept, summed over frames; a frame counts once, however many folders or records hold it.',
+  },
   { name: 'Lacking', text: 'goal less kept, never below nothing. Doubtful frames are shown and do not count.' },
   { name: 'Used', text: 'from the first light’s begin to the last one’s end, inside darkness.' },
   { name: 'Efficiency', text: 'kept integration ÷ (first light to last × number of trains).' },
-  { name: 'Twin gain', text: 'kept integration of all trains ÷ kept integration of the better train; the ideal is the number of trains.' },
-  { name: 'Dither wait', text: 'from a train’s own readiness to the mount’s move; the median over the dithers of a night.' },
+  {
+    name: 'Twin gain',
+    text: 'kept integration of all trains ÷ kept integration of the better train; the ideal is the number of trains.',
+  },
+  {
+    name: 'Dither wait',
+    text: 'from a train’s own readiness to the mount’s move; the median over the dithers of a night.',
+  },
   { name: 'Star size', text: 'as the headers have it, the median over the frames of a night that were not lost.' },
   { name: 'Curves', text: 'through the marks of a trend: the median of seven nights.' },
 ];
@@ -26,7 +40,12 @@ export function notesView({ progress, version, nowMs, share }: ProgressContext):
   const utc = clockOf('UTC');
   const headersOnly = progress.nights.filter((n) => n.headersOnly).length;
   return {
-    warnings: progress.notices.map(({ message, code, source, count }) => ({ message, code, source: source && !share ? formatSource(source) : '', count: count !== undefined && count > 1 ? String(count) : '' })),
+    warnings: progress.notices.map(({ message, code, source, count }) => ({
+      message,
+      code,
+      source: source && !share ? formatSource(source) : '',
+      count: count !== undefined && count > 1 ? String(count) : '',
+    })),
     statements: [
       `${counted(progress.nights.length, 'night record')} read.${headersOnly > 0 ? ` Of ${counted(headersOnly, 'night')} only the frames remain: what happened between exposures is inferred from the gaps.` : ''}`,
     ],

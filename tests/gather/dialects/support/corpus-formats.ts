@@ -20,7 +20,8 @@ const bracketStamp = (atMs: number): string => {
   return `[${t.year}-${t.month}-${t.day} ${t.hour}:${t.minute}:${t.second}.${t.ms}]`;
 };
 const BRACKET_WORDS: Wordings = {
-  'exposure-begin': (h) => `<info> camera: exposure #${h.number} started, ${h.seconds} s, filter ${h.filter}, target "${h.target}"`,
+  'exposure-begin': (h) =>
+    `<info> camera: exposure #${h.number} started, ${h.seconds} s, filter ${h.filter}, target "${h.target}"`,
   'exposure-end': (h) => `<info> camera: exposure #${h.number} complete`,
   'exposure-abort': (h) => `<warn> camera: exposure #${h.number} aborted`,
   'frame-saved': (h) => `<info> disk: saved ${h.file}`,
@@ -57,13 +58,17 @@ export const BRACKETED: LogFormat = {
     const words = BRACKET_WORDS[h.event];
     return words === undefined ? null : `${bracketStamp(h.atMs)} ${words(h)}`;
   },
-  chatter: (atMs, random) => `${bracketStamp(atMs)} ${pick([
-    `<debug> guider: rms ${random().toFixed(2)} px over the last minute`,
-    `<debug> focuser: temperature ${(8 + random()).toFixed(1)} C`,
-    `<debug> network: ping ${Math.floor(random() * 90)} ms`,
-    '<debug> wheel: 7 filters known',
-    `<debug> weather: wind ${(random() * 6).toFixed(1)} m/s, cloud cover ${Math.floor(random() * 20)} %`,
-  ], random)}`,
+  chatter: (atMs, random) =>
+    `${bracketStamp(atMs)} ${pick(
+      [
+        `<debug> guider: rms ${random().toFixed(2)} px over the last minute`,
+        `<debug> focuser: temperature ${(8 + random()).toFixed(1)} C`,
+        `<debug> network: ping ${Math.floor(random() * 90)} ms`,
+        '<debug> wheel: 7 filters known',
+        `<debug> weather: wind ${(random() * 6).toFixed(1)} m/s, cloud cover ${Math.floor(random() * 20)} %`,
+      ],
+      random,
+    )}`,
   options: { zone: 'Europe/Madrid' },
 };
 
@@ -104,15 +109,20 @@ export const ISO_PIPES: LogFormat = {
     const words = ISO_WORDS[h.event];
     return words === undefined ? null : `${new Date(h.atMs).toISOString()}|${words(h)}`;
   },
-  chatter: (atMs, random) => `${new Date(atMs).toISOString()}|${pick([
-    `guide|SAMPLE|${(random() - 0.5).toFixed(3)}|${(random() - 0.5).toFixed(3)}|`,
-    `power|RAIL|12.${Math.floor(random() * 9)}||`,
-    `sky|CLOUD_INDEX|${(random() * 10).toFixed(1)}||`,
-  ], random)}`,
+  chatter: (atMs, random) =>
+    `${new Date(atMs).toISOString()}|${pick(
+      [
+        `guide|SAMPLE|${(random() - 0.5).toFixed(3)}|${(random() - 0.5).toFixed(3)}|`,
+        `power|RAIL|12.${Math.floor(random() * 9)}||`,
+        `sky|CLOUD_INDEX|${(random() * 10).toFixed(1)}||`,
+      ],
+      random,
+    )}`,
 };
 
 const EPOCH_WORDS: Wordings = {
-  'exposure-begin': (h) => `cam shutter open dur=${h.seconds} filt=${h.filter} obj=${String(h.target).replace(' ', '_')}`,
+  'exposure-begin': (h) =>
+    `cam shutter open dur=${h.seconds} filt=${h.filter} obj=${String(h.target).replace(' ', '_')}`,
   'exposure-end': () => 'cam shutter closed',
   'exposure-abort': () => 'cam exposure aborted',
   'frame-saved': (h) => `cam wrote file=${h.file}`,
@@ -148,11 +158,15 @@ export const EPOCH: LogFormat = {
     const words = EPOCH_WORDS[h.event];
     return words === undefined ? null : `${(h.atMs / 1000).toFixed(3)} ${words(h)}`;
   },
-  chatter: (atMs, random) => `${(atMs / 1000).toFixed(3)} ${pick([
-    `gdr err ra=${(random() - 0.5).toFixed(3)} dec=${(random() - 0.5).toFixed(3)}`,
-    `net rtt=${Math.floor(random() * 50)}`,
-    `foc temp=${(7 + random()).toFixed(2)}`,
-  ], random)}`,
+  chatter: (atMs, random) =>
+    `${(atMs / 1000).toFixed(3)} ${pick(
+      [
+        `gdr err ra=${(random() - 0.5).toFixed(3)} dec=${(random() - 0.5).toFixed(3)}`,
+        `net rtt=${Math.floor(random() * 50)}`,
+        `foc temp=${(7 + random()).toFixed(2)}`,
+      ],
+      random,
+    )}`,
 };
 
 const CSV_WORDS: Wordings = {
@@ -192,11 +206,15 @@ export const CSV_COMMA: LogFormat = {
     const words = CSV_WORDS[h.event];
     return words === undefined ? null : `${csvStamp(h.atMs)};${words(h)}`;
   },
-  chatter: (atMs, random) => `${csvStamp(atMs)};${pick([
-    `Enfocador;Temperatura;${(8 + random()).toFixed(1).replace('.', ',')};;`,
-    `Cielo;Viento;${(random() * 7).toFixed(1).replace('.', ',')};;`,
-    `Guiado;Error medio;${random().toFixed(2).replace('.', ',')};;`,
-  ], random)}`,
+  chatter: (atMs, random) =>
+    `${csvStamp(atMs)};${pick(
+      [
+        `Enfocador;Temperatura;${(8 + random()).toFixed(1).replace('.', ',')};;`,
+        `Cielo;Viento;${(random() * 7).toFixed(1).replace('.', ',')};;`,
+        `Guiado;Error medio;${random().toFixed(2).replace('.', ',')};;`,
+      ],
+      random,
+    )}`,
   encoding: 'latin1',
   ending: '\r\n',
   options: { zone: 'Europe/Madrid' },
@@ -208,7 +226,8 @@ function csvStamp(atMs: number): string {
 }
 
 const BLOCK_WORDS: Wordings = {
-  'exposure-begin': (h) => `Exposure begins\n    seconds: ${h.seconds}\n    filter: ${h.filter}\n    object: ${h.target}`,
+  'exposure-begin': (h) =>
+    `Exposure begins\n    seconds: ${h.seconds}\n    filter: ${h.filter}\n    object: ${h.target}`,
   'exposure-end': (h) => `Exposure ends\n    frame: ${h.number}`,
   'exposure-abort': (h) => `Exposure cancelled\n    frame: ${h.number}`,
   'frame-saved': (h) => `Frame stored\n    path: ${h.file}`,
@@ -243,10 +262,14 @@ export const BLOCKS: LogFormat = {
     const words = BLOCK_WORDS[h.event];
     return words === undefined ? null : `${blockStamp(h.atMs)}  ${words(h)}`;
   },
-  chatter: (atMs, random) => `${blockStamp(atMs)}  ${pick([
-    `Report\n    wind: ${(random() * 8).toFixed(1)} m/s\n    dew point: ${(random() * 5).toFixed(1)} C`,
-    `Report\n    free space: ${Math.floor(random() * 900)} GB`,
-  ], random)}`,
+  chatter: (atMs, random) =>
+    `${blockStamp(atMs)}  ${pick(
+      [
+        `Report\n    wind: ${(random() * 8).toFixed(1)} m/s\n    dew point: ${(random() * 5).toFixed(1)} C`,
+        `Report\n    free space: ${Math.floor(random() * 900)} GB`,
+      ],
+      random,
+    )}`,
   options: { zone: 'Europe/Madrid' },
 };
 
@@ -256,7 +279,8 @@ function blockStamp(atMs: number): string {
 }
 
 const SENTENCE_WORDS: Wordings = {
-  'exposure-begin': (h) => `the camera began an exposure of ${h.seconds} seconds on ${h.target} through the ${h.filter} filter.`,
+  'exposure-begin': (h) =>
+    `the camera began an exposure of ${h.seconds} seconds on ${h.target} through the ${h.filter} filter.`,
   'exposure-end': () => 'the exposure ended.',
   'exposure-abort': () => 'the exposure was aborted.',
   'frame-saved': (h) => `the frame was saved as ${h.file}.`,
@@ -292,11 +316,15 @@ export const SENTENCES: LogFormat = {
     const words = SENTENCE_WORDS[h.event];
     return words === undefined ? null : `At ${sentenceStamp(h.atMs)} ${words(h)}`;
   },
-  chatter: (atMs, random) => `At ${sentenceStamp(atMs)} ${pick([
-    `the wind blew at ${(random() * 7).toFixed(1)} m/s.`,
-    `the humidity was ${Math.floor(50 + random() * 40)} percent.`,
-    `a guide correction of ${Math.floor(random() * 300)} ms was sent.`,
-  ], random)}`,
+  chatter: (atMs, random) =>
+    `At ${sentenceStamp(atMs)} ${pick(
+      [
+        `the wind blew at ${(random() * 7).toFixed(1)} m/s.`,
+        `the humidity was ${Math.floor(50 + random() * 40)} percent.`,
+        `a guide correction of ${Math.floor(random() * 300)} ms was sent.`,
+      ],
+      random,
+    )}`,
   options: { zone: 'Europe/Madrid' },
 };
 
@@ -341,11 +369,15 @@ export const GERMAN: LogFormat = {
     const words = GERMAN_WORDS[h.event];
     return words === undefined ? null : `${germanStamp(h.atMs)} ${words(h)}`;
   },
-  chatter: (atMs, random) => `${germanStamp(atMs)} ${pick([
-    `Wetter: Wind ${(random() * 7).toFixed(1).replace('.', ',')} m/s`,
-    `Kamera: Sensor ${(-10 + random() / 10).toFixed(1).replace('.', ',')} Grad`,
-    `Nachführung: Abweichung ${random().toFixed(2).replace('.', ',')} px`,
-  ], random)}`,
+  chatter: (atMs, random) =>
+    `${germanStamp(atMs)} ${pick(
+      [
+        `Wetter: Wind ${(random() * 7).toFixed(1).replace('.', ',')} m/s`,
+        `Kamera: Sensor ${(-10 + random() / 10).toFixed(1).replace('.', ',')} Grad`,
+        `Nachführung: Abweichung ${random().toFixed(2).replace('.', ',')} px`,
+      ],
+      random,
+    )}`,
   options: { zone: 'Europe/Madrid' },
 };
 
@@ -380,12 +412,25 @@ export const TOOK: LogFormat = {
     const words = TOOK_WORDS[h.event];
     return words === undefined ? null : `${tookStamp(h.atMs)} (heron) ${words(h)}`;
   },
-  derived: ['exposure-begin', 'dither-begin', 'settle-begin', 'focus-begin', 'filter-begin', 'slew-begin', 'centre-begin', 'flip-begin'],
-  chatter: (atMs, random) => `${tookStamp(atMs)} (heron) ${pick([
-    `download took ${(1 + random()).toFixed(2)} s`,
-    `guide rms ${random().toFixed(2)} px`,
-    `focuser at ${(8 + random()).toFixed(1)} C`,
-  ], random)}`,
+  derived: [
+    'exposure-begin',
+    'dither-begin',
+    'settle-begin',
+    'focus-begin',
+    'filter-begin',
+    'slew-begin',
+    'centre-begin',
+    'flip-begin',
+  ],
+  chatter: (atMs, random) =>
+    `${tookStamp(atMs)} (heron) ${pick(
+      [
+        `download took ${(1 + random()).toFixed(2)} s`,
+        `guide rms ${random().toFixed(2)} px`,
+        `focuser at ${(8 + random()).toFixed(1)} C`,
+      ],
+      random,
+    )}`,
   options: { zone: 'Europe/Madrid' },
 };
 
@@ -433,10 +478,14 @@ export const RELATIVE: LogFormat = {
     const words = RELATIVE_WORDS[h.event];
     return words === undefined ? null : `+${relativeStamp(h.atMs)}\t${words(h)}`;
   },
-  chatter: (atMs, random) => `+${relativeStamp(atMs)}\t${pick([
-    `GUIDER\tERROR\t${(random() - 0.5).toFixed(2)}\t${(random() - 0.5).toFixed(2)}`,
-    `POWER\tVOLTS\t12.${Math.floor(random() * 9)}\t`,
-  ], random)}`,
+  chatter: (atMs, random) =>
+    `+${relativeStamp(atMs)}\t${pick(
+      [
+        `GUIDER\tERROR\t${(random() - 0.5).toFixed(2)}\t${(random() - 0.5).toFixed(2)}`,
+        `POWER\tVOLTS\t12.${Math.floor(random() * 9)}\t`,
+      ],
+      random,
+    )}`,
 };
 
 function relativeStamp(atMs: number): string {

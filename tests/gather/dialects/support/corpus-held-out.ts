@@ -51,11 +51,15 @@ export const DASHES: LogFormat = {
     const words = DASH_WORDS[h.event];
     return words === undefined ? null : `${dashStamp(h.atMs)} --- ${words(h)}`;
   },
-  chatter: (atMs, random) => `${dashStamp(atMs)} --- ${pick([
-    `dew heater --- Power ${Math.floor(random() * 100)} %`,
-    `guide camera --- Drift ${random().toFixed(2)} px/min`,
-    `weather --- Cloud cover ${Math.floor(random() * 30)} %, wind ${(random() * 6).toFixed(1)} m/s`,
-  ], random)}`,
+  chatter: (atMs, random) =>
+    `${dashStamp(atMs)} --- ${pick(
+      [
+        `dew heater --- Power ${Math.floor(random() * 100)} %`,
+        `guide camera --- Drift ${random().toFixed(2)} px/min`,
+        `weather --- Cloud cover ${Math.floor(random() * 30)} %, wind ${(random() * 6).toFixed(1)} m/s`,
+      ],
+      random,
+    )}`,
 };
 
 function dashStamp(atMs: number): string {
@@ -64,7 +68,8 @@ function dashStamp(atMs: number): string {
 }
 
 const UHR_WORDS: Wordings = {
-  'exposure-begin': (h) => `begann eine Belichtung von ${h.seconds} Sekunden auf ${h.target} mit dem Filter ${h.filter}.`,
+  'exposure-begin': (h) =>
+    `begann eine Belichtung von ${h.seconds} Sekunden auf ${h.target} mit dem Filter ${h.filter}.`,
   'exposure-end': () => 'war die Belichtung fertig.',
   'exposure-abort': () => 'wurde die Belichtung abgebrochen.',
   'frame-saved': (h) => `wurde das Bild ${h.file} gespeichert.`,
@@ -99,11 +104,15 @@ export const UHR: LogFormat = {
     const words = UHR_WORDS[h.event];
     return words === undefined ? null : `Am ${uhrStamp(h.atMs)} Uhr ${words(h)}`;
   },
-  chatter: (atMs, random) => `Am ${uhrStamp(atMs)} Uhr ${pick([
-    `betrug die Feuchte ${Math.floor(50 + random() * 40)} Prozent.`,
-    `wehte der Wind mit ${(random() * 7).toFixed(1)} m/s.`,
-    `war der Sensor ${(-10 + random() / 10).toFixed(1)} Grad kalt.`,
-  ], random)}`,
+  chatter: (atMs, random) =>
+    `Am ${uhrStamp(atMs)} Uhr ${pick(
+      [
+        `betrug die Feuchte ${Math.floor(50 + random() * 40)} Prozent.`,
+        `wehte der Wind mit ${(random() * 7).toFixed(1)} m/s.`,
+        `war der Sensor ${(-10 + random() / 10).toFixed(1)} Grad kalt.`,
+      ],
+      random,
+    )}`,
   options: { zone: 'Europe/Madrid' },
 };
 
@@ -150,10 +159,11 @@ export const QUOTED: LogFormat = {
     const words = QUOTED_WORDS[h.event];
     return words === undefined ? null : `${h.atMs},${words(h)}`;
   },
-  chatter: (atMs, random) => `${atMs},${pick([
-    `"error","ra","${(random() - 0.5).toFixed(2)}"`,
-    `"volts","main","12.${Math.floor(random() * 9)}"`,
-  ], random)}`,
+  chatter: (atMs, random) =>
+    `${atMs},${pick(
+      [`"error","ra","${(random() - 0.5).toFixed(2)}"`, `"volts","main","12.${Math.floor(random() * 9)}"`],
+      random,
+    )}`,
 };
 
 const DUREE_WORDS: Wordings = {
@@ -184,11 +194,21 @@ export const DUREE: LogFormat = {
     const words = DUREE_WORDS[h.event];
     return words === undefined ? null : `<${dureeStamp(h.atMs)}> ${words(h)}`;
   },
-  derived: ['exposure-begin', 'dither-begin', 'settle-begin', 'focus-begin', 'filter-begin', 'slew-begin', 'centre-begin', 'flip-begin'],
-  chatter: (atMs, random) => `<${dureeStamp(atMs)}> ${pick([
-    `transfert en ${(1 + random()).toFixed(2)} s`,
-    `tension ${(12 + random()).toFixed(1)} V`,
-  ], random)}`,
+  derived: [
+    'exposure-begin',
+    'dither-begin',
+    'settle-begin',
+    'focus-begin',
+    'filter-begin',
+    'slew-begin',
+    'centre-begin',
+    'flip-begin',
+  ],
+  chatter: (atMs, random) =>
+    `<${dureeStamp(atMs)}> ${pick(
+      [`transfert en ${(1 + random()).toFixed(2)} s`, `tension ${(12 + random()).toFixed(1)} V`],
+      random,
+    )}`,
   options: { zone: 'Europe/Madrid' },
 };
 

@@ -11,7 +11,8 @@ function pick<T>(items: readonly T[], random: () => number): T {
 }
 
 const FRENCH_WORDS: Wordings = {
-  'exposure-begin': (h) => `Caméra - début de la pose n° ${h.number} : ${h.seconds} s, filtre ${h.filter}, objet ${h.target}`,
+  'exposure-begin': (h) =>
+    `Caméra - début de la pose n° ${h.number} : ${h.seconds} s, filtre ${h.filter}, objet ${h.target}`,
   'exposure-end': (h) => `Caméra - fin de la pose n° ${h.number}`,
   'exposure-abort': (h) => `Caméra - pose n° ${h.number} annulée`,
   'frame-saved': (h) => `Disque - image enregistrée : ${h.file}`,
@@ -36,7 +37,7 @@ const FRENCH_WORDS: Wordings = {
   'star-lost': () => 'Guidage - étoile guide perdue',
   'star-found': () => 'Guidage - étoile guide retrouvée',
   'hold-begin': () => 'Météo - nuages, attente',
-  'hold-end': () => 'Météo - fin de l\'attente',
+  'hold-end': () => "Météo - fin de l'attente",
 };
 
 /** French, day first, hours with the letter h. */
@@ -46,11 +47,15 @@ export const FRENCH: LogFormat = {
     const words = FRENCH_WORDS[h.event];
     return words === undefined ? null : `${frenchStamp(h.atMs)} ${words(h)}`;
   },
-  chatter: (atMs, random) => `${frenchStamp(atMs)} ${pick([
-    `Météo - vent ${(random() * 7).toFixed(1)} m/s`,
-    `Caméra - capteur à ${(-10 + random() / 10).toFixed(1)} °C`,
-    `Réseau - latence ${Math.floor(random() * 90)} ms`,
-  ], random)}`,
+  chatter: (atMs, random) =>
+    `${frenchStamp(atMs)} ${pick(
+      [
+        `Météo - vent ${(random() * 7).toFixed(1)} m/s`,
+        `Caméra - capteur à ${(-10 + random() / 10).toFixed(1)} °C`,
+        `Réseau - latence ${Math.floor(random() * 90)} ms`,
+      ],
+      random,
+    )}`,
   options: { zone: 'Europe/Madrid' },
 };
 
@@ -97,11 +102,15 @@ export const SYSTEM_LOG: LogFormat = {
     const words = SYSTEM_WORDS[h.event];
     return words === undefined ? null : `${systemStamp(h.atMs)} heron ${words(h)}`;
   },
-  chatter: (atMs, random) => `${systemStamp(atMs)} heron ${pick([
-    `guider[320]: offset ${(random() - 0.5).toFixed(2)} ${(random() - 0.5).toFixed(2)}`,
-    `disk[101]: ${Math.floor(random() * 900)} GB free`,
-    `focuser[330]: drive at ${(8 + random()).toFixed(1)} C`,
-  ], random)}`,
+  chatter: (atMs, random) =>
+    `${systemStamp(atMs)} heron ${pick(
+      [
+        `guider[320]: offset ${(random() - 0.5).toFixed(2)} ${(random() - 0.5).toFixed(2)}`,
+        `disk[101]: ${Math.floor(random() * 900)} GB free`,
+        `focuser[330]: drive at ${(8 + random()).toFixed(1)} C`,
+      ],
+      random,
+    )}`,
   options: { zone: 'Europe/Madrid' },
 };
 
@@ -146,10 +155,14 @@ export const KEY_VALUES: LogFormat = {
     const words = KEY_WORDS[h.event];
     return words === undefined ? null : `T=${keyStamp(h.atMs)} ${words(h)}`;
   },
-  chatter: (atMs, random) => `T=${keyStamp(atMs)} ${pick([
-    `SRC=GDR WHAT=ERROR RA=${(random() - 0.5).toFixed(2)} DEC=${(random() - 0.5).toFixed(2)}`,
-    `SRC=WX WHAT=WIND SPEED=${(random() * 7).toFixed(1)}`,
-  ], random)}`,
+  chatter: (atMs, random) =>
+    `T=${keyStamp(atMs)} ${pick(
+      [
+        `SRC=GDR WHAT=ERROR RA=${(random() - 0.5).toFixed(2)} DEC=${(random() - 0.5).toFixed(2)}`,
+        `SRC=WX WHAT=WIND SPEED=${(random() * 7).toFixed(1)}`,
+      ],
+      random,
+    )}`,
 };
 
 function keyStamp(atMs: number): string {
@@ -158,7 +171,8 @@ function keyStamp(atMs: number): string {
 }
 
 const SPANISH_WORDS: Wordings = {
-  'exposure-begin': (h) => `Empieza la exposición ${h.number} de ${h.seconds} s con el filtro ${h.filter} sobre ${h.target}`,
+  'exposure-begin': (h) =>
+    `Empieza la exposición ${h.number} de ${h.seconds} s con el filtro ${h.filter} sobre ${h.target}`,
   'exposure-end': (h) => `Acaba la exposición ${h.number}`,
   'exposure-abort': (h) => `Cancelada la exposición ${h.number}`,
   'frame-saved': (h) => `Guardada la toma ${h.file}`,
@@ -193,11 +207,15 @@ export const SPANISH: LogFormat = {
     const words = SPANISH_WORDS[h.event];
     return words === undefined ? null : `(${spanishStamp(h.atMs)}) ${words(h)}`;
   },
-  chatter: (atMs, random) => `(${spanishStamp(atMs)}) ${pick([
-    `Humedad ${Math.floor(50 + random() * 40)} %`,
-    `Voltaje ${(12 + random()).toFixed(1)} V`,
-    `Corrección de ${Math.floor(random() * 200)} ms`,
-  ], random)}`,
+  chatter: (atMs, random) =>
+    `(${spanishStamp(atMs)}) ${pick(
+      [
+        `Humedad ${Math.floor(50 + random() * 40)} %`,
+        `Voltaje ${(12 + random()).toFixed(1)} V`,
+        `Corrección de ${Math.floor(random() * 200)} ms`,
+      ],
+      random,
+    )}`,
   encoding: 'utf16le',
   options: { zone: 'Europe/Madrid' },
 };
@@ -243,17 +261,28 @@ export const JSON_MESSAGES: LogFormat = {
   name: 'json-messages',
   print: (h) => {
     const words = JSON_WORDS[h.event];
-    return words === undefined ? null : JSON.stringify({ when: new Date(h.atMs).toISOString(), who: 'heron', says: words(h) });
+    return words === undefined
+      ? null
+      : JSON.stringify({ when: new Date(h.atMs).toISOString(), who: 'heron', says: words(h) });
   },
-  chatter: (atMs, random) => JSON.stringify({ when: new Date(atMs).toISOString(), who: 'heron', says: pick([
-    `guide error ${(random() - 0.5).toFixed(2)} ${(random() - 0.5).toFixed(2)}`,
-    `disk has ${Math.floor(random() * 900)} GB left`,
-    `sky quality ${(20 + random()).toFixed(2)}`,
-  ], random) }),
+  chatter: (atMs, random) =>
+    JSON.stringify({
+      when: new Date(atMs).toISOString(),
+      who: 'heron',
+      says: pick(
+        [
+          `guide error ${(random() - 0.5).toFixed(2)} ${(random() - 0.5).toFixed(2)}`,
+          `disk has ${Math.floor(random() * 900)} GB left`,
+          `sky quality ${(20 + random()).toFixed(2)}`,
+        ],
+        random,
+      ),
+    }),
 };
 
 const LEVEL_WORDS: Wordings = {
-  'exposure-begin': (h) => `INFO  [imaging] Exposure ${h.number}: ${h.seconds} seconds in ${h.filter} of ${h.target} begins`,
+  'exposure-begin': (h) =>
+    `INFO  [imaging] Exposure ${h.number}: ${h.seconds} seconds in ${h.filter} of ${h.target} begins`,
   'exposure-end': (h) => `INFO  [imaging] Exposure ${h.number} ends`,
   'exposure-abort': (h) => `ERROR [imaging] Exposure ${h.number} aborted: clouds`,
   'frame-saved': (h) => `INFO  [storage] Wrote ${h.file}`,
@@ -290,11 +319,15 @@ export const LEVEL_FIRST: LogFormat = {
     const text = words(h);
     return `${text.slice(0, 6).trim()} ${levelStamp(h.atMs)} ${text.slice(6)}`;
   },
-  chatter: (atMs, random) => `DEBUG ${levelStamp(atMs)} ${pick([
-    `[guide] Pulse ${Math.floor(random() * 300)} ms`,
-    `[power] Battery at ${Math.floor(50 + random() * 50)} %`,
-    `[focus] Tube at ${(8 + random()).toFixed(1)} C`,
-  ], random)}`,
+  chatter: (atMs, random) =>
+    `DEBUG ${levelStamp(atMs)} ${pick(
+      [
+        `[guide] Pulse ${Math.floor(random() * 300)} ms`,
+        `[power] Battery at ${Math.floor(50 + random() * 50)} %`,
+        `[focus] Tube at ${(8 + random()).toFixed(1)} C`,
+      ],
+      random,
+    )}`,
   options: { zone: 'Europe/Madrid' },
 };
 

@@ -42,7 +42,13 @@ export function inventedNight(seed: number): Happening[] {
   const add = (event: EventName, facts: Omit<Happening, 'atMs' | 'event'> = {}): void => {
     happenings.push({ atMs: now, event, ...facts });
   };
-  const span = (begin: EventName, end: EventName, seconds: number, before: Omit<Happening, 'atMs' | 'event'> = {}, after: Omit<Happening, 'atMs' | 'event'> = {}): void => {
+  const span = (
+    begin: EventName,
+    end: EventName,
+    seconds: number,
+    before: Omit<Happening, 'atMs' | 'event'> = {},
+    after: Omit<Happening, 'atMs' | 'event'> = {},
+  ): void => {
     add(begin, before);
     const beganMs = now;
     if (begin === 'exposure-begin') now += seconds * 1000 + Math.round(random() * 300);
@@ -56,7 +62,13 @@ export function inventedNight(seed: number): Happening[] {
     span('slew-begin', 'slew-end', 40, { target }, { target });
     span('centre-begin', 'centre-end', 35, { target }, { target });
     span('filter-begin', 'filter-end', 6, { to: filter }, { to: filter });
-    span('focus-begin', 'focus-end', 110, { why: 'filter' }, { ok: true, sizeBefore: one(2.4, 3), sizeAfter: one(1.8, 2.3), position: 11_000 + Math.round(random() * 900) });
+    span(
+      'focus-begin',
+      'focus-end',
+      110,
+      { why: 'filter' },
+      { ok: true, sizeBefore: one(2.4, 3), sizeAfter: one(1.8, 2.3), position: 11_000 + Math.round(random() * 900) },
+    );
     add('guiding-begin');
     wait(12);
     for (let frame = 1; frame <= 9; frame++) {
@@ -65,7 +77,13 @@ export function inventedNight(seed: number): Happening[] {
       add('cooler', { temperature: one(-10.2, -9.8), setpoint: -10 });
       wait(1);
       const aborted = block === 2 && frame === 4;
-      span('exposure-begin', aborted ? 'exposure-abort' : 'exposure-end', aborted ? 90 : seconds, { target, filter, seconds, number }, { target, filter, seconds, number });
+      span(
+        'exposure-begin',
+        aborted ? 'exposure-abort' : 'exposure-end',
+        aborted ? 90 : seconds,
+        { target, filter, seconds, number },
+        { target, filter, seconds, number },
+      );
       if (aborted) {
         span('hold-begin', 'hold-end', 1500, { why: 'cloud' });
       } else {

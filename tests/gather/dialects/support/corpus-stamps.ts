@@ -14,8 +14,13 @@ export interface Parts {
 function parts(ms: number): Parts {
   const iso = new Date(ms).toISOString();
   return {
-    year: iso.slice(0, 4), month: iso.slice(5, 7), day: iso.slice(8, 10),
-    hour: iso.slice(11, 13), minute: iso.slice(14, 16), second: iso.slice(17, 19), ms: iso.slice(20, 23),
+    year: iso.slice(0, 4),
+    month: iso.slice(5, 7),
+    day: iso.slice(8, 10),
+    hour: iso.slice(11, 13),
+    minute: iso.slice(14, 16),
+    second: iso.slice(17, 19),
+    ms: iso.slice(20, 23),
   };
 }
 

@@ -24,8 +24,21 @@ export interface LogFormat {
 
 /** Formats that the draft was made and improved with. */
 export const KNOWN: readonly LogFormat[] = [
-  BRACKETED, ISO_PIPES, EPOCH, CSV_COMMA, BLOCKS, SENTENCES, GERMAN, TOOK, RELATIVE,
-  FRENCH, SYSTEM_LOG, KEY_VALUES, SPANISH, JSON_MESSAGES, LEVEL_FIRST,
+  BRACKETED,
+  ISO_PIPES,
+  EPOCH,
+  CSV_COMMA,
+  BLOCKS,
+  SENTENCES,
+  GERMAN,
+  TOOK,
+  RELATIVE,
+  FRENCH,
+  SYSTEM_LOG,
+  KEY_VALUES,
+  SPANISH,
+  JSON_MESSAGES,
+  LEVEL_FIRST,
 ];
 
 /** Formats that the draft has been tried on and not changed for. */
@@ -45,12 +58,15 @@ export function written(format: LogFormat, seed: number): { readonly log: Buffer
     const next = night[i + 1]?.atMs ?? happening.atMs;
     const gap = next - happening.atMs;
     const chatter = gap > 60_000 ? 1 + Math.floor(random() * 3) : random() < 0.15 ? 1 : 0;
-    for (let n = 1; n <= chatter; n++) lines.push(format.chatter(happening.atMs + Math.round((gap * n) / (chatter + 1)), random));
+    for (let n = 1; n <= chatter; n++)
+      lines.push(format.chatter(happening.atMs + Math.round((gap * n) / (chatter + 1)), random));
   });
   const ending = format.ending ?? '\n';
   const text = lines.map((line) => line.replaceAll('\n', ending) + ending).join('');
   return {
     log: Buffer.from((format.encoding === 'utf16le' ? '\ufeff' : '') + text, format.encoding ?? 'utf8'),
-    truth: truth.map(({ atMs, number, beganMs, ...rest }) => `${JSON.stringify({ at: new Date(atMs).toISOString(), ...rest })}\n`).join(''),
+    truth: truth
+      .map(({ atMs, number, beganMs, ...rest }) => `${JSON.stringify({ at: new Date(atMs).toISOString(), ...rest })}\n`)
+      .join(''),
   };
 }

@@ -1,4 +1,9 @@
-import { loadDialect, readDialectLog, type CompiledDialect, type DialectLogOptions } from '../../../../src/gather/dialects/index.js';
+import {
+  loadDialect,
+  readDialectLog,
+  type CompiledDialect,
+  type DialectLogOptions,
+} from '../../../../src/gather/dialects/index.js';
 import type { LogRead } from '../../../../src/gather/lines/log-read.js';
 import { withLog } from '../../lines/support/temp-log.js';
 
@@ -10,7 +15,11 @@ export function dialect(text: string): CompiledDialect {
 }
 
 /** A log read by a dialect, both given as text. */
-export function read(dialectText: string, log: string | Uint8Array, options: DialectLogOptions & { name?: string } = {}): Promise<LogRead> {
+export function read(
+  dialectText: string,
+  log: string | Uint8Array,
+  options: DialectLogOptions & { name?: string } = {},
+): Promise<LogRead> {
   const { name = 'night.log', ...rest } = options;
   return withLog(log, (root, file) => readDialectLog(root, file, dialect(dialectText), rest), name);
 }

@@ -20,7 +20,8 @@ export function score(truth: readonly LogEvent[], found: readonly LogEvent[], to
     let best: LogEvent | undefined;
     for (const candidate of free) {
       if (candidate.event !== event.event || Math.abs(candidate.atMs - event.atMs) > toleranceMs) continue;
-      if (best === undefined || Math.abs(candidate.atMs - event.atMs) < Math.abs(best.atMs - event.atMs)) best = candidate;
+      if (best === undefined || Math.abs(candidate.atMs - event.atMs) < Math.abs(best.atMs - event.atMs))
+        best = candidate;
     }
     if (best === undefined) missed.push(event);
     else {

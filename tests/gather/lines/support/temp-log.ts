@@ -3,7 +3,11 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
 /** Writes one log into a folder of its own, hands the folder over, and removes it afterwards. */
-export async function withLog<T>(content: string | Uint8Array, use: (rootDir: string, name: string) => Promise<T>, name = 'night.log'): Promise<T> {
+export async function withLog<T>(
+  content: string | Uint8Array,
+  use: (rootDir: string, name: string) => Promise<T>,
+  name = 'night.log',
+): Promise<T> {
   const rootDir = mkdtempSync(join(tmpdir(), 'nightledger-log-'));
   try {
     writeFileSync(join(rootDir, name), content);
