@@ -18,6 +18,7 @@ export * from './outlook.js';
 export * from './progress.js';
 export * from './replay.js';
 export * from './sky.js';
+export * from './stars.js';
 export * from './source.js';
 export * from './statistics.js';
 export * from './target.js';

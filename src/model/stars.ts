@@ -1,0 +1,64 @@
+/**
+ * Stars measured in the pixels. Coordinates along NAXIS1 (x) and NAXIS2 (y) as stored, the centre of the first pixel at
+ * (1, 1) (FITS Standard 4.0); directions in degrees, 0–180, from +x towards +y; sizes in sensor pixels.
+ */
+
+/** One star as measured in one frame. */
+export interface Star {
+  readonly x: number;
+  readonly y: number;
+  /** Sum above the background in the aperture, ADU. */
+  readonly flux: number;
+  /** Flux over its own uncertainty. */
+  readonly snr: number;
+  /** Full width at half maximum, px. */
+  readonly fwhm: number;
+  /** Half-flux radius, px. */
+  readonly halfFlux: number;
+  /** a/b, 1 for a round star. */
+  readonly elongation: number;
+  /** Of the long axis. */
+  readonly direction: number;
+  readonly saturated: boolean;
+}
+
+/** How a frame lies on the reference frame of its train and target: a point p there is at R(rotation)·p + (x, y) here. */
+export interface FrameShift {
+  /** Pixels of the reference frame. */
+  readonly x: number;
+  readonly y: number;
+  /** Degrees, from +x towards +y; near 180 after a meridian flip. */
+  readonly rotation: number;
+  /** Stars that agree. */
+  readonly matched: number;
+}
+
+/** How much of the frame was read. */
+export type StarReading = 'full' | 'strips';
+
+/** What the stars of one frame say, as medians over unsaturated stars. */
+export interface FrameStars {
+  readonly by: StarReading;
+  /** Stars found, in what was read. */
+  readonly count: number;
+  /** Full width at half maximum, px, and its standard error; `null` with no star to measure. */
+  readonly fwhm: number | null;
+  readonly fwhmUncertainty: number | null;
+  /** Half-flux radius, px. */
+  readonly halfFlux: number | null;
+  /** a/b. */
+  readonly elongation: number | null;
+  readonly direction: number | null;
+  /** Resultant length of the doubled directions, 0 (any way) to 1 (all one way). */
+  readonly agreement: number | null;
+  /** Median level and noise per pixel, ADU. */
+  readonly background: number;
+  readonly noise: number;
+  /** Relative to the best third of the same train, target and filter: 1 is as good; `null` when not comparable. */
+  readonly flux: number | null;
+  /** Share of the read pixels that are saturated. */
+  readonly saturated: number;
+  readonly shift: FrameShift | null;
+  /** FWHM, px, in 3 × 3 zones, row by row from the first pixel; full readings only. */
+  readonly zones?: readonly (number | null)[];
+}
