@@ -60,7 +60,7 @@ describe('the walls', () => {
 
   it('hold the browser and the canvas to the report', () => {
     const users = edges.filter((e) =>
-      ['puppeteer', 'chart.js', 'chartjs-node-canvas', '@napi-rs/canvas', 'handlebars'].includes(
+      ['puppeteer-core', 'chart.js', 'chartjs-node-canvas', '@napi-rs/canvas', 'handlebars'].includes(
         e.to
           .split('/')
           .slice(0, e.to.startsWith('@') ? 2 : 1)

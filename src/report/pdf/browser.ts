@@ -1,4 +1,4 @@
-import type { Browser } from 'puppeteer';
+import type { Browser } from 'puppeteer-core';
 import { findBrowser, thisMachine, type Machine } from './find-browser.js';
 
 /** What a browser that only prints can do without: the network above all. */
@@ -26,10 +26,12 @@ export async function withBrowser<T>(
 ): Promise<T> {
   const executablePath = findBrowser(machine);
   // Loaded late: it costs a tenth of a second that a run without a PDF need not spend.
-  const { default: puppeteer } = await import('puppeteer');
+  const { default: puppeteer } = await import('puppeteer-core');
   const browser = await puppeteer.launch({
     executablePath,
     headless: true,
+    // A browser on a pipe ends with the program, even when that is killed; one on a socket would go on without it.
+    pipe: true,
     args: withoutSandbox(machine) ? [...FLAGS, '--no-sandbox'] : FLAGS,
   });
   try {

@@ -1,5 +1,5 @@
 import { accessSync, constants } from 'node:fs';
-import { isAbsolute, join } from 'node:path';
+import { join, posix, win32 } from 'node:path';
 
 /** No browser was found to print with. The message says what was looked for and what to install. */
 export class BrowserMissing extends Error {
@@ -52,12 +52,18 @@ function usualPlaces({ platform, env }: Machine): string[] {
   }
 }
 
+/** Whether a path names the same file in every working folder. */
+function isWholePath(path: string, { platform }: Machine): boolean {
+  return platform === 'win32' ? win32.isAbsolute(path) && !/^[\\/](?![\\/])/.test(path) : posix.isAbsolute(path);
+}
+
 /** Commands on the PATH. Folders given relative to the working folder are passed over: nobody means a browser there. */
-function onPath({ env, platform }: Machine): string[] {
+function onPath(machine: Machine): string[] {
+  const { env, platform } = machine;
   const windows = platform === 'win32';
   const folders = (env.PATH ?? env.Path ?? '')
     .split(windows ? ';' : ':')
-    .filter((folder) => (windows ? /^[A-Za-z]:/.test(folder) : isAbsolute(folder)));
+    .filter((folder) => isWholePath(folder, machine));
   return COMMANDS.flatMap((name) => folders.map((folder) => join(folder, windows ? `${name}.exe` : name)));
 }
 
@@ -87,6 +93,10 @@ export function findBrowser(machine: Machine = thisMachine()): string {
   for (const variable of VARIABLES) {
     const path = machine.env[variable];
     if (path === undefined || path === '') continue;
+    if (!isWholePath(path, machine))
+      throw new BrowserMissing(
+        `${variable} is "${path}", and a path from the working folder would be another program in every folder: write the whole path, such as /usr/bin/chromium`,
+      );
     if (machine.isExecutable(path)) return path;
     throw new BrowserMissing(
       `${variable} names "${path}", and there is no program of that name: set it to a browser of the Chromium family, or unset it`,

@@ -1,4 +1,4 @@
-import type { Browser } from 'puppeteer';
+import type { Browser } from 'puppeteer-core';
 import { compactPdf } from './compact.js';
 import { writeAtomically } from '../write-atomically.js';
 import { withBrowser } from './browser.js';

@@ -22,6 +22,16 @@ describe('findBrowser', () => {
     expect(search).toThrow(/NIGHTLEDGER_BROWSER names "\/opt\/gone"/);
   });
 
+  it.each(['chromium', './chromium', 'bin/chromium', ''])('does not run %j out of the working folder', (named) => {
+    const search = (): string => findBrowser(machine('linux', [named], { NIGHTLEDGER_BROWSER: named, PATH: named }));
+    expect(search).toThrow(BrowserMissing);
+  });
+
+  it.each(['C:chrome.exe', '\\chrome.exe', 'chrome.exe'])('takes %j on Windows for no whole path', (named) => {
+    const search = (): string => findBrowser(machine('win32', [named], { NIGHTLEDGER_BROWSER: named }));
+    expect(search).toThrow(/write the whole path/);
+  });
+
   it('looks along the PATH, by name before folder', () => {
     expect(findBrowser(machine('linux', ['/a/google-chrome', '/b/chromium'], { PATH: '/a:/b' }))).toBe('/b/chromium');
   });

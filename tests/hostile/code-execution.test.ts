@@ -1,0 +1,120 @@
+import { existsSync, mkdirSync, readdirSync, readFileSync, symlinkSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { writeFiles } from '../support/generator/samples.js';
+import { HEADERS_ONLY } from '../support/generator/scenarios.js';
+import { writeSession } from '../support/generator/write-session.js';
+import { cleanUp, tempFolder } from '../support/temp-folder.js';
+import { nightledger, ROOT } from './support/child.js';
+
+interface LockFile {
+  readonly packages: Readonly<Record<string, { readonly dev?: boolean; readonly optional?: boolean }>>;
+}
+
+/** Packages that are installed with the program. */
+const INSTALLED = Object.entries(
+  (JSON.parse(readFileSync(join(ROOT, 'package-lock.json'), 'utf8')) as LockFile).packages,
+)
+  .filter(([path, { dev }]) => path.includes('node_modules/') && dev !== true)
+  .map(([path]) => path.slice(path.lastIndexOf('node_modules/') + 'node_modules/'.length));
+
+/** Names under which programs and packages look for configuration, with code in them or without. */
+const STEMS = ['puppeteer', 'chromium', 'browserslist', 'handlebars', 'chart', 'canvas', 'yaml', 'npm', 'nightledger'];
+const ENDINGS = ['', '.js', '.cjs', '.mjs', '.ts', '.cts', '.json', '.yaml', '.yml', '.toml'];
+const CONFIGURATION = [
+  ...STEMS.flatMap((stem) =>
+    ENDINGS.flatMap((ending) => [`.${stem}rc${ending}`, `.config/${stem}rc${ending}`, `${stem}.config${ending}`]),
+  ),
+  ...[
+    '.env',
+    '.env.local',
+    '.env.production',
+    '.env.development',
+    '.npmrc',
+    '.node-version',
+    '.pnp.cjs',
+    '.pnp.loader.mjs',
+  ],
+  ...['fonts.conf', '.fonts.conf', 'tsconfig.json', 'package.json', 'index.js', 'index.cjs', 'index.node'],
+];
+
+/** A text that does harm in whatever language it is read: it leaves a mark, or names a program that does. */
+function trap(name: string, mark: string, browser: string): string {
+  if (name === '.env' || name.startsWith('.env.'))
+    return `NIGHTLEDGER_BROWSER=${browser}\nPUPPETEER_EXECUTABLE_PATH=${browser}\nNODE_OPTIONS=--require=${browser}.cjs\n`;
+  if (name.endsWith('.npmrc')) return `script-shell=${browser}\nnode-options=--require=${browser}.cjs\n`;
+  if (name.endsWith('package.json'))
+    return JSON.stringify({
+      name: 'trap',
+      main: 'index.js',
+      type: 'commonjs',
+      puppeteer: { executablePath: browser, browser: 'chrome' },
+      browserslist: ['extends trap'],
+    });
+  if (/\.(json|ya?ml)$/.test(name)) return JSON.stringify({ executablePath: browser, extends: './index.js' });
+  const write = `('node:fs').writeFileSync(${JSON.stringify(mark)}, ${JSON.stringify(name)})`;
+  return name.endsWith('.mjs') || name.endsWith('.ts')
+    ? `import fs from 'node:fs';\nfs.writeFileSync(${JSON.stringify(mark)}, ${JSON.stringify(name)});\nexport default {};\n`
+    : `require${write};\nmodule.exports = {};\n`;
+}
+
+/** Lays traps under every name into a folder. */
+function plant(folder: string, mark: string, browser: string): void {
+  const packages = [
+    ...INSTALLED,
+    'canvas',
+    'bufferutil',
+    'utf-8-validate',
+    'puppeteer',
+    'cosmiconfig',
+    'supports-color',
+  ];
+  writeFiles(
+    folder,
+    new Map([
+      ...CONFIGURATION.map((name) => [name, trap(name, mark, browser)] as const),
+      ...packages.flatMap((name) => [
+        [`node_modules/${name}/package.json`, trap('package.json', mark, browser)] as const,
+        [`node_modules/${name}/index.js`, trap(`${name}/index.js`, mark, browser)] as const,
+      ]),
+    ]),
+  );
+}
+
+cleanUp();
+
+describe('a session folder runs nothing', () => {
+  it('has no package installed that looks for configuration in the working folder', () => {
+    const loaders = ['puppeteer', 'cosmiconfig', 'lilconfig', 'rc', 'dotenv', 'browserslist', 'find-up', 'find-config'];
+    expect(INSTALLED.filter((name) => loaders.includes(name))).toEqual([]);
+    expect(INSTALLED).toContain('puppeteer-core');
+  });
+
+  it('runs and reads no file of the names that programs look for, in the session or above it', () => {
+    const above = tempFolder();
+    const session = join(above, 'nights/2026-10-14');
+    const mark = join(above, 'it-ran');
+    const browser = join(above, 'browser');
+    writeFiles(session, writeSession(HEADERS_ONLY).files);
+    writeFiles(
+      above,
+      new Map([
+        ['browser', `#!/bin/sh\ntouch ${mark}\n`],
+        ['browser.cjs', trap('browser.cjs', mark, browser)],
+      ]),
+    );
+    for (const folder of [above, dirname(session), session]) plant(folder, mark, browser);
+    mkdirSync(join(session, 'bin'));
+    for (const command of ['chromium', 'google-chrome', 'chrome']) symlinkSync(browser, join(session, 'bin', command));
+    const out = join(tempFolder(), 'report');
+    const run = nightledger(['report', '.', '--out', out, '--share'], {
+      cwd: session,
+      env: { PATH: `bin:.:${process.env.PATH ?? ''}`, NODE_ENV: 'production' },
+      seconds: 60,
+    });
+    expect(run).toMatchObject({ status: 0, withinBounds: true });
+    expect(existsSync(mark) ? readFileSync(mark, 'utf8') : 'nothing').toBe('nothing');
+    // Where a browser is installed it was started too, and did not stumble.
+    if (!run.stderr.includes('no browser was found')) expect(readdirSync(out)).toContain('report.pdf');
+  });
+});
