@@ -1,9 +1,21 @@
-import type { Messages } from './messages.js';
+import type { Messages, Sink } from './messages.js';
+
+/** What a run of the program is given from outside: the process's own, or a test's. */
+export interface Surroundings {
+  /** Takes results and nothing else, so that pipes stay clean. */
+  readonly stdout: Sink;
+  readonly stderr: Sink;
+  readonly env: Readonly<Record<string, string | undefined>>;
+  /** The present, UTC ms. */
+  readonly nowMs: number;
+}
 
 /** What every command is given. */
 export interface Context {
   readonly messages: (options: { quiet?: boolean }) => Messages;
-  /** The present, UTC ms; the only place that reads the clock. */
+  /** Writes an answer that was asked for even when quiet: a draft, a table, JSON. */
+  readonly answer: (text: string) => void;
+  /** The present, UTC ms. */
   readonly nowMs: number;
   readonly version: string;
 }

@@ -46,7 +46,7 @@ export function addDialect(program: Command, context: Context): void {
       messages.warnings(draft.warnings);
       for (const line of draft.summary) messages.note(line);
       if (options.out === undefined) {
-        process.stdout.write(draft.yaml);
+        context.answer(draft.yaml);
         return;
       }
       // `wx`: fails rather than overwrite.
@@ -66,6 +66,6 @@ export function addDialect(program: Command, context: Context): void {
         throw new UsageError(`--date wants a date such as 2026-10-14, got "${options.date}"`);
       }
       const { checkLog } = await import('../log-doctor.js');
-      process.stdout.write(await checkLog(log, options));
+      context.answer(await checkLog(log, options));
     });
 }

@@ -41,7 +41,7 @@ export function addInit(program: Command, context: Context): void {
       });
       messages.warnings(starter.warnings);
       if (options.print) {
-        process.stdout.write(starter.yaml);
+        context.answer(starter.yaml);
         return;
       }
       const path = join(root, 'rig.yaml');

@@ -9,27 +9,31 @@ import { addInit } from './init.js';
 import { addProgress } from './progress.js';
 import { addReplay } from './replay.js';
 import { addReport } from './report.js';
-import type { Context } from './context.js';
+import type { Context, Surroundings } from './context.js';
 import { EXIT, UsageError, type ExitCode } from './exit-codes.js';
 import { Messages } from './messages.js';
 import { programVersion } from './version.js';
 
 /**
- * Runs one command line.
+ * Runs one command line: the whole program, as a function.
  *
  * @param args arguments without the program's name
+ * @param surroundings streams, environment and clock; the process's own when absent
  * @returns the exit code
  */
-export async function run(args: readonly string[]): Promise<ExitCode> {
+export async function run(args: readonly string[], surroundings: Surroundings = thisProcess()): Promise<ExitCode> {
+  const { stdout, stderr, nowMs } = surroundings;
   const context: Context = {
-    messages: ({ quiet }) => new Messages(quiet ?? false),
-    nowMs: Date.now(),
+    messages: ({ quiet }) => new Messages(quiet ?? false, stdout, stderr),
+    answer: (text) => void stdout.write(text),
+    nowMs,
     version: programVersion(),
   };
   const program = new Command('nightledger')
     .description('Says what a night with two imaging trains on one mount was worth, and where every second went.')
     .version(context.version)
     .showHelpAfterError('(nightledger --help shows how it is used)')
+    .configureOutput({ writeOut: (text) => void stdout.write(text), writeErr: (text) => void stderr.write(text) })
     .exitOverride();
   addReport(program, context);
   addReplay(program, context);
@@ -42,8 +46,13 @@ export async function run(args: readonly string[]): Promise<ExitCode> {
     await program.parseAsync([...args], { from: 'user' });
     return EXIT.made;
   } catch (error) {
-    return explain(error);
+    return explain(error, surroundings);
   }
+}
+
+/** The process as a run finds it; the only place that reads the clock. */
+function thisProcess(): Surroundings {
+  return { stdout: process.stdout, stderr: process.stderr, env: process.env, nowMs: Date.now() };
 }
 
 interface SystemError extends Error {
@@ -86,8 +95,8 @@ function throwInsteadOfExiting(command: Command): void {
   for (const inner of command.commands) throwInsteadOfExiting(inner);
 }
 
-function explain(error: unknown): ExitCode {
-  const messages = new Messages(false);
+function explain(error: unknown, { stdout, stderr, env }: Surroundings): ExitCode {
+  const messages = new Messages(false, stdout, stderr);
   // Commander has printed its own message already.
   if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.made : EXIT.usage;
   if (error instanceof UsageError) {
@@ -100,7 +109,7 @@ function explain(error: unknown): ExitCode {
   }
   if (error instanceof Error) {
     for (const line of error.message.split('\n')) messages.fail(line);
-    if (process.env.NIGHTLEDGER_DEBUG && error.stack) messages.fail(error.stack);
+    if (env.NIGHTLEDGER_DEBUG && error.stack) messages.fail(error.stack);
   } else {
     messages.fail(String(error));
   }

@@ -6,14 +6,20 @@ import { formatSource, type Warning } from '../model/index.js';
 /** Warnings beyond this many of one code are counted, not printed; the report holds them all. */
 const SHOWN_PER_CODE = 3;
 
+/** Where text goes: a stream of the process, or a test's list. */
+export interface Sink {
+  write(text: string): unknown;
+  readonly isTTY?: boolean;
+}
+
 /** Where messages go. `quiet` leaves errors only. */
 export class Messages {
   private progressShown = false;
 
   constructor(
     private readonly quiet: boolean,
-    private readonly out: NodeJS.WriteStream = process.stdout,
-    private readonly err: NodeJS.WriteStream = process.stderr,
+    private readonly out: Sink,
+    private readonly err: Sink,
   ) {}
 
   /** A result the user asked for. */

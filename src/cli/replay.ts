@@ -68,7 +68,7 @@ export function addReplay(program: Command, context: Context): void {
       if (own && 'problems' in own) {
         throw new UsageError([...own.problems, 'the settings are:', SETTINGS].join('\n'));
       }
-      process.stdout.write(options.json ? asJson(night, night.replay, own) : asTable(night, night.replay, own));
+      context.answer(options.json ? asJson(night, night.replay, own) : asTable(night, night.replay, own));
     });
 }
 

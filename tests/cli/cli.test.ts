@@ -1,36 +1,27 @@
-import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, describe, expect, it } from 'vitest';
 import { EXPORTS } from '../../src/cli/report.js';
 import { parseRig } from '../../src/config/index.js';
 import { FORMATS } from '../../src/report/index.js';
+import { nightledgerIn } from '../support/command-line.js';
 import { writeFiles } from '../support/generator/samples.js';
 import { HEADERS_ONLY } from '../support/generator/scenarios.js';
 import { writeSession } from '../support/generator/write-session.js';
 import { sampleFolder } from '../support/sample-night.js';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
-const CLI = join(ROOT, 'dist/cli.js');
 const folder = mkdtempSync(join(tmpdir(), 'nightledger-cli-'));
 
-function nightledger(...args: string[]) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [CLI, ...args], { encoding: 'utf8', cwd: folder });
-  return { status, stdout, stderr };
-}
-
-beforeAll(() => {
-  // `npm test` compiles first; a test run by hand may have to.
-  if (!existsSync(CLI)) spawnSync(process.execPath, [join(ROOT, 'scripts/build.mjs')], { stdio: 'inherit' });
-}, 120_000);
+const nightledger = (...args: string[]) => nightledgerIn(folder, ...args);
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe('nightledger report', () => {
-  it('writes page and record, names them on stdout, and ends with 0', () => {
+  it('writes page and record, names them on stdout, and ends with 0', async () => {
     const out = join(folder, 'made/deep/inside');
-    const run = nightledger('report', sampleFolder('twin-night'), '--out', out, '--no-pdf');
+    const run = await nightledger('report', sampleFolder('twin-night'), '--out', out, '--no-pdf');
     expect(run).toMatchObject({ status: 0, stderr: '' });
     expect(run.stdout.trim().split('\n')).toEqual([join(out, 'report.html'), join(out, 'night.json')]);
     expect(readdirSync(out).sort()).toEqual(['night.json', 'report.html']);
@@ -40,41 +31,43 @@ describe('nightledger report', () => {
     });
   });
 
-  it('replaces an existing report and leaves nothing half-written beside it', () => {
+  it('replaces an existing report and leaves nothing half-written beside it', async () => {
     const out = join(folder, 'again');
-    nightledger('report', sampleFolder('headers-only'), '--out', out, '--no-pdf');
+    await nightledger('report', sampleFolder('headers-only'), '--out', out, '--no-pdf');
     writeFileSync(join(out, 'report.html'), 'old');
     writeFileSync(join(out, 'notes.txt'), 'mine');
-    expect(nightledger('report', sampleFolder('headers-only'), '--out', out, '--no-pdf', '--quiet').status).toBe(0);
+    expect(
+      (await nightledger('report', sampleFolder('headers-only'), '--out', out, '--no-pdf', '--quiet')).status,
+    ).toBe(0);
     expect(readFileSync(join(out, 'report.html'), 'utf8')).toMatch(/^<!doctype html>/i);
     expect(readFileSync(join(out, 'notes.txt'), 'utf8')).toBe('mine');
     expect(readdirSync(out).sort()).toEqual(['night.json', 'notes.txt', 'report.html']);
   });
 
-  it('says warnings on stderr and still ends with 0', () => {
-    const run = nightledger('report', sampleFolder('headers-only'), '--out', join(folder, 'warned'), '--no-pdf');
+  it('says warnings on stderr and still ends with 0', async () => {
+    const run = await nightledger('report', sampleFolder('headers-only'), '--out', join(folder, 'warned'), '--no-pdf');
     expect(run.status).toBe(0);
     expect(run.stderr).toContain('warning: no rig file');
   });
 
-  it('is silent when told to be', () => {
+  it('is silent when told to be', async () => {
     expect(
-      nightledger('report', sampleFolder('headers-only'), '--out', join(folder, 'quiet'), '--no-pdf', '-q'),
+      await nightledger('report', sampleFolder('headers-only'), '--out', join(folder, 'quiet'), '--no-pdf', '-q'),
     ).toEqual({ status: 0, stdout: '', stderr: '' });
   });
 
-  it('ends with 1 when there is nothing to report, and says why', () => {
+  it('ends with 1 when there is nothing to report, and says why', async () => {
     const empty = mkdtempSync(join(folder, 'empty-'));
-    const run = nightledger('report', empty, '--out', join(folder, 'none'));
+    const run = await nightledger('report', empty, '--out', join(folder, 'none'));
     expect(run.status).toBe(1);
     expect(run.stderr).toContain('nothing to report');
     expect(existsSync(join(folder, 'none'))).toBe(false);
   });
 
-  it('ends with 1 for a broken rig file, naming every problem', () => {
+  it('ends with 1 for a broken rig file, naming every problem', async () => {
     const spoilt = mkdtempSync(join(folder, 'spoilt-'));
     writeFileSync(join(spoilt, 'rig.yaml'), 'trains: [ { id: heron, frames: 5 } ]\ndarkness: pitch\n');
-    const run = nightledger('report', spoilt, '--out', join(folder, 'none'));
+    const run = await nightledger('report', spoilt, '--out', join(folder, 'none'));
     expect(run.status).toBe(1);
     expect(run.stderr).toContain('rig.yaml:1: trains[0].frames must be a glob');
     expect(run.stderr).toContain('rig.yaml:2: darkness must be civil, nautical or astronomical');
@@ -89,26 +82,26 @@ describe('nightledger report', () => {
     [['report', '.', '--out', 'x', '--night', 'yesterday']],
     [['divine', 'the', 'future']],
     [['report', '.', '--out', 'x', '--no-such-option']],
-  ])('ends with 2 for %j', (args) => {
-    const run = nightledger(...args);
+  ])('ends with 2 for %j', async (args) => {
+    const run = await nightledger(...args);
     expect(run.status).toBe(2);
     expect(run.stderr).not.toBe('');
   });
 
-  it('never writes among the frames', () => {
+  it('never writes among the frames', async () => {
     const session = join(folder, 'session');
     writeFiles(session, writeSession(HEADERS_ONLY).files);
-    const run = nightledger('report', session, '--out', join(session, 'frames/heron/L'));
+    const run = await nightledger('report', session, '--out', join(session, 'frames/heron/L'));
     expect(run.status).toBe(2);
     expect(run.stderr).toContain('nothing is ever written there');
     // Frames farther down, and folders with the session's other files: what is written to is not read.
     for (const folderOfInputs of ['frames', 'frames/heron', 'logs']) {
-      const refused = nightledger('report', session, '--out', join(session, folderOfInputs), '--no-pdf');
+      const refused = await nightledger('report', session, '--out', join(session, folderOfInputs), '--no-pdf');
       expect(refused.status, folderOfInputs).toBe(2);
       expect(existsSync(join(session, folderOfInputs, 'report.html'))).toBe(false);
     }
     for (const again of [1, 2]) {
-      const inside = nightledger(
+      const inside = await nightledger(
         'report',
         session,
         '--out',
@@ -122,20 +115,20 @@ describe('nightledger report', () => {
     }
   });
 
-  it('says in its help how it is used', () => {
-    const run = nightledger('report', '--help');
+  it('says in its help how it is used', async () => {
+    const run = await nightledger('report', '--help');
     expect(run.status).toBe(0);
     expect(run.stdout).toContain('Examples:');
-    expect(nightledger('--help').status).toBe(0);
-    expect(nightledger('--version').stdout.trim()).toMatch(/^\d+\.\d+\.\d+$/);
+    expect((await nightledger('--help')).status).toBe(0);
+    expect((await nightledger('--version')).stdout.trim()).toMatch(/^\d+\.\d+\.\d+$/);
   });
 });
 
 describe('nightledger init', () => {
-  it('writes a rig file that loads, tells the trains apart, and reports as well as without', () => {
+  it('writes a rig file that loads, tells the trains apart, and reports as well as without', async () => {
     const session = join(folder, 'starter');
     writeFiles(session, writeSession(HEADERS_ONLY, { rig: false }).files);
-    expect(nightledger('init', session).status).toBe(0);
+    expect((await nightledger('init', session)).status).toBe(0);
     const text = readFileSync(join(session, 'rig.yaml'), 'utf8');
     const { rig, warnings } = parseRig('rig.yaml', text);
     expect(warnings).toEqual([]);
@@ -146,23 +139,25 @@ describe('nightledger init', () => {
     expect(rig.site).toMatchObject({ latitudeDeg: 40.42, longitudeDeg: -1.12, elevationM: 1100 });
     expect(rig.targets.map((t) => t.name)).toEqual(['M 33']);
     expect(text).toContain('filters B G L R');
-    expect(nightledger('report', session, '--out', join(folder, 'from-starter'), '--no-pdf', '-q').status).toBe(0);
+    expect((await nightledger('report', session, '--out', join(folder, 'from-starter'), '--no-pdf', '-q')).status).toBe(
+      0,
+    );
   });
 
-  it('never writes over an existing rig file', () => {
+  it('never writes over an existing rig file', async () => {
     const session = join(folder, 'kept');
     writeFiles(session, new Map([...writeSession(HEADERS_ONLY).files, ['rig.yaml', 'mine']]));
-    const run = nightledger('init', session);
+    const run = await nightledger('init', session);
     expect(run.status).toBe(1);
     expect(run.stderr).toContain('is there already');
     expect(readFileSync(join(session, 'rig.yaml'), 'utf8')).toBe('mine');
-    const printed = nightledger('init', session, '--print');
+    const printed = await nightledger('init', session, '--print');
     expect(printed.status).toBe(0);
     expect(printed.stdout).toContain('trains:');
   });
 
-  it('says so when there are no frames', () => {
-    const run = nightledger('init', mkdtempSync(join(folder, 'bare-')));
+  it('says so when there are no frames', async () => {
+    const run = await nightledger('init', mkdtempSync(join(folder, 'bare-')));
     expect(run.status).toBe(1);
     expect(run.stderr).toContain('holds no FITS files');
   });
@@ -173,18 +168,31 @@ describe('exports beside the report', () => {
     expect([...EXPORTS]).toEqual(FORMATS.map((f) => f.id));
   });
 
-  it('are written when asked for', () => {
+  it('are written when asked for', async () => {
     const out = join(folder, 'also');
     expect(
-      nightledger('report', sampleFolder('headers-only'), '--out', out, '--no-pdf', '-q', '--also', 'summary', 'frames')
-        .status,
+      (
+        await nightledger(
+          'report',
+          sampleFolder('headers-only'),
+          '--out',
+          out,
+          '--no-pdf',
+          '-q',
+          '--also',
+          'summary',
+          'frames',
+        )
+      ).status,
     ).toBe(0);
     expect(readdirSync(out).sort()).toEqual(['frames.csv', 'night.json', 'report.html', 'summary.md']);
   });
 
-  it('come all with a report to share, and tell nothing of home', () => {
+  it('come all with a report to share, and tell nothing of home', async () => {
     const out = join(folder, 'shared');
-    expect(nightledger('report', sampleFolder('twin-night'), '--out', out, '--no-pdf', '-q', '--share').status).toBe(0);
+    expect(
+      (await nightledger('report', sampleFolder('twin-night'), '--out', out, '--no-pdf', '-q', '--share')).status,
+    ).toBe(0);
     expect(readdirSync(out).sort()).toEqual(['card.png', 'frames.csv', 'night.json', 'report.html', 'summary.md']);
     for (const file of ['frames.csv', 'night.json', 'report.html', 'summary.md']) {
       // What is read, not the coordinates of a picture's parts.
@@ -194,9 +202,9 @@ describe('exports beside the report', () => {
     }
   });
 
-  it('are refused by a name that is none of theirs', () => {
+  it('are refused by a name that is none of theirs', async () => {
     expect(
-      nightledger('report', sampleFolder('headers-only'), '--out', join(folder, 'x'), '--also', 'poem').status,
+      (await nightledger('report', sampleFolder('headers-only'), '--out', join(folder, 'x'), '--also', 'poem')).status,
     ).toBe(2);
   });
 });

@@ -1,68 +1,60 @@
-import { spawnSync } from 'node:child_process';
 import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { afterAll, describe, expect, it } from 'vitest';
 import { loadDialect } from '../../src/gather/dialects/index.js';
+import { nightledgerIn } from '../support/command-line.js';
 import { sampleFolder } from '../support/sample-night.js';
 
-const CLI = fileURLToPath(new URL('../../dist/cli.js', import.meta.url));
 const folder = mkdtempSync(join(tmpdir(), 'nightledger-dialect-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-function dialect(...args: string[]) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [CLI, 'dialect', ...args], {
-    encoding: 'utf8',
-    cwd: folder,
-  });
-  return { status, stdout, stderr };
-}
+const dialect = (...args: string[]) => nightledgerIn(folder, 'dialect', ...args);
 
 const log = (name: string): string => join(sampleFolder('mixed-dialects'), 'logs', name);
 
 describe('nightledger dialect draft', () => {
-  it('prints a dialect that loads, and what it rests on to stderr', () => {
-    const run = dialect('draft', log('hut-one.txt'));
+  it('prints a dialect that loads, and what it rests on to stderr', async () => {
+    const run = await dialect('draft', log('hut-one.txt'));
     expect(run.status).toBe(0);
     expect(run.stderr).toContain('rules proposed');
     expect(loadDialect('draft.yaml', run.stdout).dialect).not.toBeNull();
   });
 
-  it('writes to a file, never over one', () => {
-    expect(dialect('draft', log('hut-one.txt'), '--out', 'mine.yaml', '-q')).toMatchObject({
+  it('writes to a file, never over one', async () => {
+    expect(await dialect('draft', log('hut-one.txt'), '--out', 'mine.yaml', '-q')).toMatchObject({
       status: 0,
       stdout: '',
       stderr: '',
     });
     writeFileSync(join(folder, 'mine.yaml'), 'edited by hand');
-    expect(dialect('draft', log('hut-one.txt'), '--out', 'mine.yaml').status).toBe(1);
+    expect((await dialect('draft', log('hut-one.txt'), '--out', 'mine.yaml')).status).toBe(1);
     expect(readFileSync(join(folder, 'mine.yaml'), 'utf8')).toBe('edited by hand');
   });
 
-  it('ends with 1 for a log that is not there and with 2 without one', () => {
-    expect(dialect('draft', 'nowhere.log')).toMatchObject({ status: 1 });
-    expect(dialect('draft').status).toBe(2);
+  it('ends with 1 for a log that is not there and with 2 without one', async () => {
+    expect(await dialect('draft', 'nowhere.log')).toMatchObject({ status: 1 });
+    expect((await dialect('draft')).status).toBe(2);
   });
 });
 
 describe('nightledger dialect check', () => {
-  it('uses the dialect that the rig file names for the log', () => {
-    const run = dialect('check', log('hut-two.txt'));
+  it('uses the dialect that the rig file names for the log', async () => {
+    const run = await dialect('check', log('hut-two.txt'));
     expect(run).toMatchObject({ status: 0, stderr: '' });
     expect(run.stdout).toContain('read by the dialect "night watch"');
     expect(run.stdout).toMatch(/unmatched +0 /);
     expect(run.stdout).toContain('exposure-begin (wren)');
   });
 
-  it('uses the dialect that is named, in the zone that is named', () => {
+  it('uses the dialect that is named, in the zone that is named', async () => {
     copyFileSync(log('hut-one.txt'), join(folder, 'alone.txt'));
     const file = join(sampleFolder('mixed-dialects'), 'dialects/station-diary.yaml');
-    const run = dialect('check', 'alone.txt', '--dialect', file, '--zone', 'Europe/Madrid', '--train', 'heron');
+    const run = await dialect('check', 'alone.txt', '--dialect', file, '--zone', 'Europe/Madrid', '--train', 'heron');
     expect(run.stdout).toContain('2026-10-24 19:30:00Z  line 2      slew-begin (heron)');
   });
 
-  it('tells exposures in daylight: the zone is wrong', () => {
+  it('tells exposures in daylight: the zone is wrong', async () => {
     const session = mkdtempSync(join(folder, 'zone-'));
     writeFileSync(
       join(session, 'rig.yaml'),
@@ -76,22 +68,22 @@ describe('nightledger dialect check', () => {
       join(session, 'd.yaml'),
       'dialect: 1\ntime: { pattern: "at {hour}:{minute} on {year}-{month}-{day}", zone: UTC+2 }\nlines:\n  - { when: frame opened, event: exposure-begin }\n  - { when: frame closed, event: exposure-end }\n',
     );
-    expect(dialect('check', join(session, 'log.txt')).stdout).toContain(
+    expect((await dialect('check', join(session, 'log.txt'))).stdout).toContain(
       '1 of 1 exposures begin in daylight at Cierzo Hill (the first on line 1)',
     );
   });
 
-  it('falls back to a draft, and says so', () => {
+  it('falls back to a draft, and says so', async () => {
     copyFileSync(log('hut-one.txt'), join(folder, 'unknown.txt'));
-    expect(dialect('check', 'unknown.txt').stdout).toContain('this is what `dialect draft` would make of it');
+    expect((await dialect('check', 'unknown.txt')).stdout).toContain('this is what `dialect draft` would make of it');
   });
 
-  it('ends with 1 for a broken dialect, naming line and fix', () => {
+  it('ends with 1 for a broken dialect, naming line and fix', async () => {
     writeFileSync(
       join(folder, 'broken.yaml'),
       'dialect: 1\ntime: { pattern: "{hour}:{minute}" }\nlines: [ { when: "(", event: note } ]\n',
     );
-    const run = dialect('check', log('hut-one.txt'), '--dialect', join(folder, 'broken.yaml'));
+    const run = await dialect('check', log('hut-one.txt'), '--dialect', join(folder, 'broken.yaml'));
     expect(run.status).toBe(1);
     expect(run.stderr).toContain('line 3');
   });

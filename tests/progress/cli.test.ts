@@ -1,33 +1,25 @@
-import { spawn, spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, describe, expect, it } from 'vitest';
+import { nightledgerIn } from '../support/command-line.js';
 import { sampleFolder } from '../support/sample-night.js';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
-const CLI = join(ROOT, 'dist/cli.js');
 const folder = mkdtempSync(join(tmpdir(), 'nightledger-archive-'));
 
-function nightledger(...args: string[]) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [CLI, ...args], { encoding: 'utf8', cwd: folder });
-  return { status, stdout, stderr };
-}
+const nightledger = (...args: string[]) => nightledgerIn(folder, ...args);
 
 const json = (path: string): unknown => JSON.parse(readFileSync(path, 'utf8'));
 
-beforeAll(() => {
-  // `npm test` compiles first; a test run by hand may have to.
-  if (!existsSync(CLI)) spawnSync(process.execPath, [join(ROOT, 'scripts/build.mjs')], { stdio: 'inherit' });
-}, 120_000);
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe('nightledger report --archive', () => {
   const archive = join(folder, 'kept');
 
-  it('keeps the night, and says so on stderr', () => {
-    const run = nightledger(
+  it('keeps the night, and says so on stderr', async () => {
+    const run = await nightledger(
       'report',
       sampleFolder('twin-night'),
       '--out',
@@ -55,25 +47,27 @@ describe('nightledger report --archive', () => {
     expect(json(join(folder, 'night/night.json'))).not.toHaveProperty('archive');
   });
 
-  it('changes nothing when it is done again', () => {
+  it('changes nothing when it is done again', async () => {
     const before = readFileSync(join(archive, '2026-10-14.json'));
     expect(
-      nightledger(
-        'report',
-        sampleFolder('twin-night'),
-        '--out',
-        join(folder, 'night'),
-        '--no-pdf',
-        '--archive',
-        archive,
+      (
+        await nightledger(
+          'report',
+          sampleFolder('twin-night'),
+          '--out',
+          join(folder, 'night'),
+          '--no-pdf',
+          '--archive',
+          archive,
+        )
       ).stderr,
     ).toContain('as it was');
     expect(readFileSync(join(archive, '2026-10-14.json')).equals(before)).toBe(true);
   });
 
-  it('is shown by progress, with a link to the report', () => {
+  it('is shown by progress, with a link to the report', async () => {
     const out = join(folder, 'pages/progress');
-    const run = nightledger('progress', archive, '--out', out, '--no-pdf');
+    const run = await nightledger('progress', archive, '--out', out, '--no-pdf');
     expect(run.status).toBe(0);
     expect(run.stdout.trim().split('\n')).toEqual([join(out, 'progress.html'), join(out, 'progress.json')]);
     expect(readFileSync(join(out, 'progress.html'), 'utf8')).toContain('href="../../night/report.html"');
@@ -89,9 +83,9 @@ describe('nightledger report --archive', () => {
     });
   });
 
-  it('shared, tells neither site nor links', () => {
+  it('shared, tells neither site nor links', async () => {
     const out = join(folder, 'shared');
-    nightledger('progress', archive, '--out', out, '--no-pdf', '--share');
+    await nightledger('progress', archive, '--out', out, '--no-pdf', '--share');
     for (const name of ['progress.html', 'progress.json']) {
       const text = readFileSync(join(out, name), 'utf8');
       expect(text).not.toContain('Cierzo');
@@ -99,39 +93,17 @@ describe('nightledger report --archive', () => {
       expect(text).not.toContain('40.42');
     }
   });
-
-  it('serves two writers at once, one after the other', async () => {
-    const both = join(folder, 'both');
-    const runs = ['twin-night', 'mixed-dialects', 'headers-only'].map(
-      (name) =>
-        new Promise<number | null>((resolve) => {
-          spawn(process.execPath, [
-            CLI,
-            'report',
-            sampleFolder(name),
-            '--out',
-            join(folder, `both-${name}`),
-            '--no-pdf',
-            '--quiet',
-            '--archive',
-            both,
-          ]).on('close', resolve);
-        }),
-    );
-    expect(await Promise.all(runs)).toEqual([0, 0, 0]);
-    expect(readdirSync(both)).toHaveLength(3);
-  });
 });
 
 describe('nightledger archive add', () => {
-  it('adds past nights from their frames, and reads nothing twice', () => {
+  it('adds past nights from their frames, and reads nothing twice', async () => {
     const archive = join(folder, 'imported');
-    const first = nightledger('archive', 'add', sampleFolder('headers-only'), '--archive', archive);
+    const first = await nightledger('archive', 'add', sampleFolder('headers-only'), '--archive', archive);
     expect(first).toMatchObject({
       status: 0,
       stdout: expect.stringMatching(/FITS files; \d+ headers read; nights: 1 new/),
     });
-    expect(nightledger('archive', 'add', sampleFolder('headers-only'), '--archive', archive).stdout).toMatch(
+    expect((await nightledger('archive', 'add', sampleFolder('headers-only'), '--archive', archive)).stdout).toMatch(
       /; 0 headers read; nights: 0 new, 0 merged, 0 changed/,
     );
     expect(readdirSync(archive).sort()).toEqual(['.index', '2026-11-09.json']);
@@ -152,30 +124,30 @@ describe('nightledger archive add', () => {
     ],
     [['archive', 'add', sampleFolder('headers-only'), '--archive', 'x', '--rig', 'no-such.yaml'], 2],
     [['archive', 'add', folder, '--archive', 'y'], 1],
-  ])('%j ends with %i', (args, status) => {
-    const run = nightledger(...args);
+  ])('%j ends with %i', async (args, status) => {
+    const run = await nightledger(...args);
     expect(run.status).toBe(status);
     expect(run.stderr).not.toBe('');
   });
 });
 
 describe('nightledger progress', () => {
-  it('ends with 1 for an archive without nights, and says what makes one', () => {
+  it('ends with 1 for an archive without nights, and says what makes one', async () => {
     const empty = mkdtempSync(join(folder, 'empty-'));
-    const run = nightledger('progress', empty, '--out', join(folder, 'none'));
+    const run = await nightledger('progress', empty, '--out', join(folder, 'none'));
     expect(run.status).toBe(1);
     expect(run.stderr).toContain('nightledger report SESSION --archive');
     expect(existsSync(join(folder, 'none'))).toBe(false);
   });
 
-  it('ends with 1 for goals that cannot be read, naming file and line', () => {
+  it('ends with 1 for goals that cannot be read, naming file and line', async () => {
     const archive = mkdtempSync(join(folder, 'goals-'));
     writeFileSync(
       join(archive, '2026-10-14.json'),
       readFileSync(join(sampleFolder('autumn-archive'), '2026-09-08.json')),
     );
     writeFileSync(join(archive, 'goals.yaml'), 'targets:\n  - { name: NGC 281, goals: { Ha: much } }\n');
-    const run = nightledger('progress', archive, '--out', join(folder, 'none'));
+    const run = await nightledger('progress', archive, '--out', join(folder, 'none'));
     expect(run.status).toBe(1);
     expect(run.stderr).toContain('goals.yaml:2: targets[0].goals.Ha must be hours');
   });
@@ -185,15 +157,16 @@ describe('nightledger progress', () => {
     [['progress', '.']],
     [['progress', '/no/such/archive', '--out', 'x']],
     [['progress', '.', '--out', 'x', '--from', '2026-02-30']],
-    [['progress', CLI, '--out', 'x']],
-  ])('%j is wrong usage', (args) => {
-    expect(nightledger(...args)).toMatchObject({ status: 2, stderr: expect.stringMatching(/\S/) });
+    [['progress', join(ROOT, 'package.json'), '--out', 'x']],
+  ])('%j is wrong usage', async (args) => {
+    expect(await nightledger(...args)).toMatchObject({ status: 2, stderr: expect.stringMatching(/\S/) });
   });
 
-  it('looks ahead from the evening it is told', () => {
+  it('looks ahead from the evening it is told', async () => {
     const out = join(folder, 'from');
     expect(
-      nightledger('progress', sampleFolder('autumn-archive'), '--out', out, '--no-pdf', '--from', '2027-05-01').status,
+      (await nightledger('progress', sampleFolder('autumn-archive'), '--out', out, '--no-pdf', '--from', '2027-05-01'))
+        .status,
     ).toBe(0);
     expect(json(join(out, 'progress.json'))).toMatchObject({
       outlook: {

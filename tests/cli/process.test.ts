@@ -1,0 +1,49 @@
+/** The program as a process of its own: what calling it as a function cannot show. */
+import { spawn } from 'node:child_process';
+import { mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterAll, describe, expect, it } from 'vitest';
+import type { Ran } from '../support/command-line.js';
+import { sampleFolder } from '../support/sample-night.js';
+
+/** Compiled before the tests: by `npm test`, and by the set-up of the tests where it is older than its sources. */
+const PROGRAM = fileURLToPath(new URL('../../dist/cli.js', import.meta.url));
+const folder = mkdtempSync(join(tmpdir(), 'nightledger-process-'));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+function start(...args: readonly string[]): Promise<Omit<Ran, 'status'> & { readonly status: number | null }> {
+  return new Promise((resolve, reject) => {
+    const child = spawn(process.execPath, [PROGRAM, ...args], { cwd: folder, stdio: ['ignore', 'pipe', 'pipe'] });
+    let stdout = '';
+    let stderr = '';
+    child.stdout.setEncoding('utf8').on('data', (text: string) => (stdout += text));
+    child.stderr.setEncoding('utf8').on('data', (text: string) => (stderr += text));
+    child.on('error', reject).on('close', (status) => resolve({ status, stdout, stderr }));
+  });
+}
+
+describe('nightledger as a process', () => {
+  it('serves three writers of one archive at once, one after the other', async () => {
+    const archive = join(folder, 'shared');
+    const samples = ['twin-night', 'mixed-dialects', 'headers-only'];
+    const runs = await Promise.all(
+      samples.map((name) =>
+        start('report', sampleFolder(name), '--out', join(folder, name), '--no-pdf', '--archive', archive),
+      ),
+    );
+    expect(runs.map((run) => run.status)).toEqual([0, 0, 0]);
+    samples.forEach((name, i) => {
+      expect(runs[i]?.stdout).toBe(`${join(folder, name, 'report.html')}\n${join(folder, name, 'night.json')}\n`);
+      expect(runs[i]?.stderr).toContain('.json of the archive: a new night');
+    });
+    expect(readdirSync(archive)).toHaveLength(3);
+  });
+
+  it('ends with the exit code that the function returns, its message on stderr', async () => {
+    const run = await start('divine', 'the', 'future');
+    expect(run).toMatchObject({ status: 2, stdout: '' });
+    expect(run.stderr).toContain("unknown command 'divine'");
+  });
+});

@@ -1,0 +1,36 @@
+/** The program called as a function, as a shell would call it: arguments and a working folder in, exit code and text out. */
+import { run } from '../../src/cli/main.js';
+import { TEST_NOW_MS } from './sample-night.js';
+
+export interface Ran {
+  readonly status: number;
+  readonly stdout: string;
+  readonly stderr: string;
+}
+
+/**
+ * Runs one command line in this process.
+ *
+ * @param folder the working folder meanwhile; relative paths among the arguments start there
+ */
+export async function nightledgerIn(folder: string, ...args: readonly string[]): Promise<Ran> {
+  const written = { stdout: '', stderr: '' };
+  const sink = (name: keyof typeof written) => ({
+    write(text: string) {
+      written[name] += text;
+    },
+  });
+  const before = process.cwd();
+  process.chdir(folder);
+  try {
+    const status = await run(args, {
+      stdout: sink('stdout'),
+      stderr: sink('stderr'),
+      env: process.env,
+      nowMs: TEST_NOW_MS,
+    });
+    return { status, ...written };
+  } finally {
+    process.chdir(before);
+  }
+}
