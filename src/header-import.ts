@@ -5,14 +5,14 @@
 import { statSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseRig } from './config/index.js';
-import { assignTrains, matchKeywords, type TrainFrame } from './gather/assign-trains.js';
+import { matchKeywords, type TrainFrame } from './gather/assign-trains.js';
 import { isFitsName, readHeaderFrames } from './gather/fits/index.js';
-import { readHeadersInZone } from './gather/header-zone.js';
 import { INFERENCE_KEYWORDS } from './gather/infer-rig.js';
 import { lightsBySite, pastLights, type SiteLights } from './gather/past-frames.js';
 import { listSessionFiles } from './gather/session-files.js';
+import { placeFrames, sessionOf } from './gather/session.js';
 import { groupBy, type Warning } from './model/index.js';
-import { rebuildNight } from './pipeline.js';
+import { nightFrom } from './pipeline.js';
 import {
   addSession,
   filesOfNight,
@@ -26,7 +26,7 @@ import {
   type ReadingRules,
   type WriteFile,
 } from './record/index.js';
-import { nightOf, nightZone } from './sky/index.js';
+import { nightOf, zoneOf } from './sky/index.js';
 
 export interface ImportOptions {
   readonly nowMs: number;
@@ -173,17 +173,16 @@ async function addNights(
   built: Built,
 ): Promise<void> {
   const { session, version, write } = options;
-  const assigned = assignTrains(lights, rig.trains);
-  const placed = readHeadersInZone(assigned.frames, rig.trains);
-  built.warnings.push(...assigned.warnings, ...placed.warnings);
-  const zone = nightZone(rig.site?.timezone, rig.site?.longitudeDeg);
+  const placed = placeFrames(lights, rig);
+  built.warnings.push(...placed.warnings);
+  const zone = zoneOf(rig.site);
   const nights = [...groupBy(placed.frames, (f) => (f.exposure ? nightOf(f.exposure.startMs, zone) : ''))].sort(
     ([a], [b]) => (a < b ? -1 : 1),
   );
   for (const [done, [date, frames]] of nights.entries()) {
     options.onProgress?.('nights', done + 1, nights.length);
     if (isArchived(archive, date, session, frames, built)) continue;
-    const night = rebuildNight({ rig, frames, events: [], guiding: null, inputs: [], warnings: [] }, date);
+    const night = await nightFrom(sessionOf(rig, { frames, inputs: [], warnings: [] }), date, { replay: null });
     const added = await addSession(archive, forArchive(night, { session, report: null }, version), write);
     built.nights.push(added);
     built.warnings.push(...added.warnings);

@@ -4,21 +4,16 @@
 import {
   groupBy,
   sum,
+  type Accounts,
   type Activity,
-  type DarknessKind,
-  type DitherCycle,
   type Frame,
   type GuidingByTarget,
-  type GuidingSeries,
+  type GatheredNight,
   type GuidingSummary,
-  type InterruptionDrift,
   type Interval,
   type JudgedFrame,
-  type Rules,
   type SkyPosition,
-  type Total,
   type Train,
-  type TrainLedger,
 } from '../model/index.js';
 import { ditherCycles } from './dithers.js';
 import { interruptionDrifts } from './guiding-drift.js';
@@ -27,28 +22,13 @@ import { keepLedgers } from './ledger.js';
 import { totalIntegration, UNNAMED } from './totals.js';
 import { judge } from './verdicts.js';
 
-export interface AccountInput {
+export interface AccountInput extends Pick<GatheredNight, 'trains' | 'rules' | 'darkness' | 'guiding'> {
   readonly window: Interval;
-  readonly trains: readonly Train[];
   /** Every exposure, sorted by start. */
   readonly frames: readonly Frame[];
   readonly activities: readonly Activity[];
-  readonly rules: Rules;
-  readonly darkness: DarknessKind;
-  readonly guiding: GuidingSeries | null;
-  readonly skies: ReadonlyMap<string, SkyPosition>;
-}
-
-export interface Accounts {
-  readonly lights: readonly JudgedFrame[];
-  readonly calibration: readonly Frame[];
-  readonly dithers: readonly DitherCycle[];
-  readonly ledgers: readonly TrainLedger[];
-  readonly totals: readonly Total[];
-  /** Guiding over all open shutters. */
-  readonly guidingOverall: GuidingSummary | null;
-  readonly guidingByTarget: readonly GuidingByTarget[];
-  readonly guidingDrifts: readonly InterruptionDrift[];
+  /** Sky at mid-exposure by frame id. */
+  readonly positions: Readonly<Record<string, SkyPosition>>;
 }
 
 /** Takes the night's account. */
@@ -69,7 +49,6 @@ export function takeAccount(input: AccountInput): Accounts {
   });
   return {
     lights,
-    calibration,
     dithers,
     ledgers,
     totals: totalIntegration(lights),
@@ -123,7 +102,6 @@ function overall(lights: readonly JudgedFrame[], { guiding, activities }: Accoun
   return summariseGuiding(guiding, { startMs: first.exposure.startMs, endMs }, disturbed);
 }
 
-export { daylightWarnings } from './daylight.js';
 export { PRIORITY } from './claims.js';
 export { summariseGuiding } from './guiding-summary.js';
 export { LOSS_CAUSES } from './causes/index.js';

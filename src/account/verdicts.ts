@@ -31,7 +31,7 @@ export interface VerdictInput {
   readonly guiding: GuidingSeries | null;
   readonly drifts: readonly InterruptionDrift[];
   /** Sky at mid-exposure by frame id. */
-  readonly skies: ReadonlyMap<string, SkyPosition>;
+  readonly positions: Readonly<Record<string, SkyPosition>>;
 }
 
 /** Judges every light. */
@@ -46,7 +46,7 @@ export function judge(input: VerdictInput): JudgedFrame[] {
   return input.lights.map((frame): JudgedFrame => {
     const train = trains.get(frame.train) ?? { id: frame.train, role: 'companion' as const };
     const guiding = input.guiding ? summariseGuiding(input.guiding, frame.exposure) : null;
-    const sky = input.skies.get(frame.id) ?? null;
+    const sky = input.positions[frame.id] ?? null;
     const around = {
       motion: motion.touching(frame.exposure),
       guidingOff: guidingKnown ? off.touching(frame.exposure) : null,

@@ -6,6 +6,7 @@ import { Option, type Command } from 'commander';
 import {
   isReplayed,
   REPLAY_SETTINGS,
+  warningsOf,
   type Night,
   type Replay,
   type ReplayGain,
@@ -60,7 +61,7 @@ export function addReplay(program: Command, context: Context): void {
         onProgress: (done, total) => messages.progress('reading headers', done, total),
       });
       const night = chosenNight(nights, options.night, session);
-      messages.warnings(night.warnings);
+      messages.warnings(warningsOf(night));
       if (!isReplayed(night.replay))
         throw new Error(`the night cannot be replayed: it lacks ${night.replay?.missing ?? 'lights'}`);
       const own = options.set === undefined ? null : replayWith(night, options.set);

@@ -1,3 +1,4 @@
+import { warningsOf } from '../model/index.js';
 /**
  * `nightledger report SESSION --out DIR`
  */
@@ -89,7 +90,7 @@ export function addReport(program: Command, context: Context): void {
         onProgress: (done, total) => messages.progress('writing reports', done, total),
       });
       // What concerns the whole folder stands in every night, and is said once.
-      messages.warnings([...new Map(wanted.flatMap((n) => n.warnings).map((w) => [JSON.stringify(w), w])).values()]);
+      messages.warnings([...new Map(wanted.flatMap((n) => warningsOf(n)).map((w) => [JSON.stringify(w), w])).values()]);
       for (const note of written.notes) messages.note(note);
       for (const file of written.files) messages.say(file);
       // Last, so that an archive which cannot be written to does not hide that the report was made.

@@ -11,7 +11,7 @@ export const clockOffset: FindingModule<{ readonly toleranceSeconds: number }> =
   // Capture programs' own delays explain a second or two; common practice, no source.
   defaults: { toleranceSeconds: 2 },
   find(night, { toleranceSeconds }) {
-    return night.clocks
+    return night.timeline.clocks
       .filter((c) => Math.abs(c.offsetMs) > toleranceSeconds * 1000 && Math.abs(c.offsetMs) > 3 * c.uncertaintyMs)
       .map((note) => ({
         title: `${who(note)} ${seconds(note)} s ${note.offsetMs > 0 ? 'ahead of' : 'behind'} ${against(note)}`,

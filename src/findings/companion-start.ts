@@ -9,7 +9,7 @@ import {
   sum,
   type ActivityKind,
   type JudgedFrame,
-  type Night,
+  type NightFacts,
 } from '../model/index.js';
 import type { FindingDraft, FindingModule, TrainSpan } from './finding.js';
 import { exposedMs, exposures, lightsOf } from './trains.js';
@@ -22,9 +22,9 @@ export const companionStart: FindingModule<{ readonly usualMinutes: number; read
   // Two to three minutes after the pilot's first exposure, when centring and guiding have proved good: common practice, no source.
   defaults: { usualMinutes: 3, lateMinutes: 10 },
   find(night, { usualMinutes, lateMinutes }) {
-    const pilot = night.trains.find((t) => t.role === 'pilot') ?? night.trains[0];
+    const pilot = night.gathered.trains.find((t) => t.role === 'pilot') ?? night.gathered.trains[0];
     if (!pilot) return [];
-    return night.trains
+    return night.gathered.trains
       .filter((t) => t !== pilot)
       .flatMap(({ id }) => [
         ...early(night, pilot.id, id, usualMinutes),
@@ -34,9 +34,9 @@ export const companionStart: FindingModule<{ readonly usualMinutes: number; read
 };
 
 /** Frames spoilt because the mount was pointing, or the guiding starting, when they began. */
-function early(night: Night, pilot: string, companion: string, usualMinutes: number): FindingDraft[] {
+function early(night: NightFacts, pilot: string, companion: string, usualMinutes: number): FindingDraft[] {
   const kinds: readonly ActivityKind[] = [...POINTING_KINDS, 'guiding-start'];
-  const pointing = night.activities.filter((a) => kinds.includes(a.kind));
+  const pointing = night.timeline.activities.filter((a) => kinds.includes(a.kind));
   const pilotsFirst = lightsOf(night, pilot)[0]?.exposure.startMs ?? -Infinity;
   const spoilt = lightsOf(night, companion).filter((f) => {
     if (f.verdict === 'kept') return false;
@@ -69,7 +69,7 @@ function early(night: Night, pilot: string, companion: string, usualMinutes: num
 
 /** Idle time of the companion while the pilot was already exposing, at the start and after each pointing. */
 function late(
-  night: Night,
+  night: NightFacts,
   pilot: string,
   companion: string,
   usualMinutes: number,
@@ -111,7 +111,7 @@ function late(
       ),
       advice: `Let ${companion} begin 2 to ${usualMinutes} minutes after ${pilot}, by a delay in its plan rather than by hand.`,
       winMs: costMs,
-      confidence: night.headersOnly ? 'medium' : 'high',
+      confidence: night.timeline.headersOnly ? 'medium' : 'high',
       links: frameLinks(
         delays.map((d) => d.first),
         night,
@@ -122,11 +122,11 @@ function late(
 }
 
 /** When imaging began anew: the start, and the end of each pointing or hold. */
-function begins(night: Night, pilots: readonly JudgedFrame[]): number[] {
+function begins(night: NightFacts, pilots: readonly JudgedFrame[]): number[] {
   const kinds: readonly ActivityKind[] = [...POINTING_KINDS, 'hold'];
   const first = pilots[0]?.exposure.startMs;
   if (first === undefined) return [];
-  const ends = night.activities
+  const ends = night.timeline.activities
     .filter((a) => kinds.includes(a.kind) && a.train === undefined && a.span.endMs > first)
     .map((a) => a.span.endMs);
   // A slew and its centring are one pointing: the last end before the pilot exposes again counts.

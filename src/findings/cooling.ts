@@ -1,7 +1,7 @@
 /**
  * Frames taken while the sensor was not at its set temperature.
  */
-import { median, type JudgedFrame, type Night } from '../model/index.js';
+import { median, type JudgedFrame, type NightFacts } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { exposedMs, exposures, lightsOf } from './trains.js';
 import { clock, counted, frameLinks } from './wording.js';
@@ -23,7 +23,7 @@ export const cooling: FindingModule<{
   // Darks match within a degree; common practice, no source.
   defaults: { toleranceC: 1, minimumFrames: 1, allNightShare: 0.5 },
   find(night, { toleranceC, minimumFrames, allNightShare }) {
-    return night.trains.flatMap(({ id }) => {
+    return night.gathered.trains.flatMap(({ id }) => {
       const known = lightsOf(night, id).flatMap(measured);
       const warm = known.filter((k) => Math.abs(k.offC) > toleranceC);
       if (warm.length < minimumFrames) return [];
@@ -74,10 +74,12 @@ function extreme(warm: readonly Warm[]): number {
 }
 
 /** When the log's own readings came within a degree. */
-function logged({ coolers, ...night }: Night, train: string): string[] {
-  const own = coolers.filter((c) => c.train === train && c.temperatureC !== undefined && c.setpointC !== undefined);
+function logged(night: NightFacts, train: string): string[] {
+  const own = night.timeline.coolers.filter(
+    (c) => c.train === train && c.temperatureC !== undefined && c.setpointC !== undefined,
+  );
   const reached = own.find((c) => Math.abs((c.temperatureC ?? 0) - (c.setpointC ?? 0)) <= 1);
-  return reached ? [`by the log it was reached at ${clock(reached.atMs, { ...night, coolers })}`] : [];
+  return reached ? [`by the log it was reached at ${clock(reached.atMs, night)}`] : [];
 }
 
 function degrees(value: number): string {

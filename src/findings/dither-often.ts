@@ -11,7 +11,7 @@ import {
   sum,
   type DitherCycle,
   type JudgedFrame,
-  type Night,
+  type NightFacts,
 } from '../model/index.js';
 import type { FindingModule, TrainSpan } from './finding.js';
 import { bestWhatIf, lightsOf } from './trains.js';
@@ -28,11 +28,11 @@ export const ditherOften: FindingModule<{
   // Every third frame, and a dozen places a filter, are common practice; no source.
   defaults: { usualEvery: 3, places: 12, minimumMinutes: 5 },
   find(night, { usualEvery, places, minimumMinutes }) {
-    const trains = night.trains
+    const trains = night.gathered.trains
       .map((t) => ({ id: t.id, lights: lightsOf(night, t.id) }))
       .filter((t) => t.lights.length > 0);
     // The train with fewest frames a dither decides: it must still see enough places.
-    const counts = trains.map((t) => ({ id: t.id, every: framesPerDither(t.lights, night.dithers) }));
+    const counts = trains.map((t) => ({ id: t.id, every: framesPerDither(t.lights, night.accounts.dithers) }));
     const least = counts.reduce((a, b) => (b.every < a.every ? b : a), { id: '', every: Infinity });
     const { every } = least;
     const fewest = Math.min(
@@ -42,7 +42,7 @@ export const ditherOften: FindingModule<{
     );
     const enough = Math.max(1, Math.min(usualEvery, Math.floor(fewest / places)));
     if (!Number.isFinite(every) || every >= enough) return [];
-    const surplus = night.dithers.filter(
+    const surplus = night.accounts.dithers.filter(
       (_, i) => Math.floor(((i + 1) * every) / enough) === Math.floor((i * every) / enough),
     );
     const minutes = surplus.flatMap((cycle) => spent(cycle));
@@ -54,7 +54,7 @@ export const ditherOften: FindingModule<{
       leads && bestWhatIf(night, (w) => w.id === `dither-every-${Math.round((leads.frames * enough) / every)}`);
     return [
       {
-        title: `${counted(night.dithers.length, 'dither')}, where ${night.dithers.length - surplus.length} would have done`,
+        title: `${counted(night.accounts.dithers.length, 'dither')}, where ${night.accounts.dithers.length - surplus.length} would have done`,
         costMs,
         evidence: [
           `a dither every ${every === 1 ? 'frame' : `${every} frames`}${trains.length > 1 ? ` of ${least.id}` : ''}; the filter with fewest frames has ${fewest}, so every ${enough} frames still give it ${Math.floor(fewest / enough)} places`,
@@ -78,7 +78,7 @@ export const ditherOften: FindingModule<{
 };
 
 /** Median frames of a train between two neighbouring dithers; ∞ where there are fewer than two. */
-function framesPerDither(lights: readonly JudgedFrame[], dithers: Night['dithers']): number {
+function framesPerDither(lights: readonly JudgedFrame[], dithers: NightFacts['accounts']['dithers']): number {
   const counts = dithers
     .slice(1)
     .map((cycle, i) => begun(lights, cycle.beginMs) - begun(lights, dithers[i]?.beginMs ?? -Infinity));

@@ -1,7 +1,7 @@
 /**
  * Dithers that moved the mount under another train's open shutter, because nothing made them wait.
  */
-import { groupBy, type JudgedFrame, type Night } from '../model/index.js';
+import { groupBy, type JudgedFrame, type NightFacts } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { bestWhatIf, exposedMs, exposures } from './trains.js';
 import { clock, counted, firstOf, frameLinks, hoursAndMinutes } from './wording.js';
@@ -12,7 +12,7 @@ export const ditherThrough: FindingModule<{ readonly minimumFrames: number }> = 
   needs: ['two-trains', 'dithers', 'lights'],
   defaults: { minimumFrames: 1 },
   find(night, { minimumFrames }) {
-    const harmed = night.frames.filter((f) => f.verdict === 'lost' && isDithered(f, night));
+    const harmed = night.accounts.lights.filter((f) => f.verdict === 'lost' && isDithered(f, night));
     return [...groupBy(harmed, (f) => f.train)].flatMap(([train, frames]) => {
       if (frames.length < minimumFrames) return [];
       const costMs = exposedMs(frames);
@@ -48,7 +48,7 @@ export const ditherThrough: FindingModule<{ readonly minimumFrames: number }> = 
 };
 
 /** Whether the motion that lost the frame was a dither or the settling after one. */
-function isDithered({ causes }: JudgedFrame, { dithers }: Night): boolean {
+function isDithered({ causes }: JudgedFrame, { accounts: { dithers } }: NightFacts): boolean {
   return causes.some(
     (c) =>
       c.kind === 'mount-motion' &&

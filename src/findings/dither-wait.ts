@@ -1,7 +1,7 @@
 /**
  * Time that trains stood ready while another train's exposure held the dither back.
  */
-import { groupBy, interval, median, sum, type DitherCycle, type DitherWait, type Night } from '../model/index.js';
+import { groupBy, interval, median, sum, type DitherCycle, type DitherWait, type NightFacts } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { bestWhatIf } from './trains.js';
 import { counted, hoursAndMinutes, seconds } from './wording.js';
@@ -19,7 +19,7 @@ export const ditherWait: FindingModule<{ readonly minimumMinutes: number; readon
   // A few seconds per cycle are the price of two computers agreeing; common practice, no source.
   defaults: { minimumMinutes: 5, usualSeconds: 10 },
   find(night, { minimumMinutes, usualSeconds }) {
-    const waited = night.dithers.flatMap((cycle) =>
+    const waited = night.accounts.dithers.flatMap((cycle) =>
       Object.entries(cycle.waits).flatMap(([train, wait]): Waited[] => (wait ? [{ train, wait, cycle }] : [])),
     );
     const allMs = sum(waited.map((w) => w.wait.waitMs));
@@ -69,7 +69,7 @@ function mainHolder(train: string, own: readonly Waited[]): { train: string; ms:
 
 /** What to change: what the replay found best where there is one. Its gain is shared among the trains as their waits are. */
 function counsel(
-  night: Night,
+  night: NightFacts,
   train: string,
   holder: string,
   beyondUsualMs: number,
@@ -85,8 +85,8 @@ function counsel(
 }
 
 /** The longest wait, to look at. */
-function longest(own: readonly Waited[], night: Night): { text: string; anchor: string }[] {
+function longest(own: readonly Waited[], night: NightFacts): { text: string; anchor: string }[] {
   const worst = own.reduce((a, b) => (b.wait.waitMs > a.wait.waitMs ? b : a));
-  const number = night.dithers.indexOf(worst.cycle) + 1;
+  const number = night.accounts.dithers.indexOf(worst.cycle) + 1;
   return number > 0 ? [{ text: `the longest, no. ${number}`, anchor: `dither-${number}` }] : [];
 }

@@ -2,7 +2,7 @@
  * Filter offsets of the focuser, measured: the position that a refocus found under each filter, with the drift by
  * temperature taken out. One night suffices; several are better, and may each have a zero point of their own.
  */
-import { groupBy, median, robustSpread, type Night } from '../model/index.js';
+import { groupBy, median, robustSpread, type NightFacts } from '../model/index.js';
 import { focusRunsOf } from './focus-runs.js';
 import { medianSlope } from './robust-line.js';
 import { lightsOf } from './trains.js';
@@ -40,7 +40,7 @@ const STILL_STEPS = 1e-3;
 const MOST_POLISHES = 200;
 
 /** The positions that one train's refocuses found on one night. */
-export function focusSamplesOf(night: Night, train: string): FocusSample[] {
+export function focusSamplesOf(night: NightFacts, train: string): FocusSample[] {
   const lights = lightsOf(night, train);
   return focusRunsOf(night, train).flatMap((run): FocusSample[] => {
     const after = lights.find((f) => f.exposure.startMs >= run.span.endMs - 1000);

@@ -1,7 +1,7 @@
 /**
  * Filter changes that each cost a refocus, because the focuser does not know the filters' offsets.
  */
-import { durationMs, sum, type Night } from '../model/index.js';
+import { durationMs, sum, type NightFacts } from '../model/index.js';
 import { focusSamplesOf, measureOffsets, type FilterOffsets } from './filter-focus.js';
 import type { FindingModule } from './finding.js';
 import { focusRunsOf } from './focus-runs.js';
@@ -13,7 +13,7 @@ export const filterOffsets: FindingModule<{ readonly minimumRuns: number }> = {
   needs: ['refocuses', 'lights'],
   defaults: { minimumRuns: 2 },
   find(night, { minimumRuns }) {
-    return night.trains.flatMap(({ id }) => {
+    return night.gathered.trains.flatMap(({ id }) => {
       const runs = focusRunsOf(night, id).filter((r) => r.afterFilterChange);
       if (runs.length < minimumRuns) return [];
       const costMs = sum(runs.map((r) => durationMs(r.span)));
@@ -56,8 +56,8 @@ function describe({ reference, stepsPerDegree, offsets }: FilterOffsets): string
   return [`measured against ${reference}, steps: ${each.join(', ')}`, drift];
 }
 
-function confidenceOf(measured: FilterOffsets | null, night: Night): 'high' | 'medium' | 'low' {
-  if (night.headersOnly) return 'low';
+function confidenceOf(measured: FilterOffsets | null, night: NightFacts): 'high' | 'medium' | 'low' {
+  if (night.timeline.headersOnly) return 'low';
   return measured?.stepsPerDegree !== null && measured?.offsets.every((o) => o.refocuses >= 2) ? 'high' : 'medium';
 }
 

@@ -1,68 +1,82 @@
 /**
  * The shape of a finding module: one file, one registry line, one test of the same name.
  */
-import type { Finding, Interval, Night } from '../model/index.js';
+import {
+  calibrationOf,
+  weighedTotals,
+  type Finding,
+  type Interval,
+  type NightFacts,
+  type JudgedFrame,
+} from '../model/index.js';
 
-const someHeader = (night: Night, has: (frame: Night['frames'][number]) => boolean): boolean => night.frames.some(has);
+const someHeader = (night: NightFacts, has: (frame: JudgedFrame) => boolean): boolean =>
+  night.accounts.lights.some(has);
 
 /** What a finding may need of the night before it can be assessed, and how to say that it is missing. */
 export const NEEDS = {
-  'two-trains': { missing: 'a second train', has: (night: Night) => night.trains.length >= 2 },
-  dithers: { missing: 'dithers in the log', has: (night: Night) => night.dithers.length > 0 },
+  'two-trains': { missing: 'a second train', has: (night: NightFacts) => night.gathered.trains.length >= 2 },
+  dithers: { missing: 'dithers in the log', has: (night: NightFacts) => night.accounts.dithers.length > 0 },
   settling: {
     missing: 'settling after dithers in the log',
-    has: (night: Night) => night.dithers.some((d) => d.settle !== undefined),
+    has: (night: NightFacts) => night.accounts.dithers.some((d) => d.settle !== undefined),
   },
-  'event-log': { missing: 'an event log', has: (night: Night) => !night.headersOnly },
+  'event-log': { missing: 'an event log', has: (night: NightFacts) => !night.timeline.headersOnly },
   'guiding-events': {
     missing: 'guiding events in a log',
-    has: (night: Night) => night.activities.some((a) => a.kind.startsWith('guiding-')),
+    has: (night: NightFacts) => night.timeline.activities.some((a) => a.kind.startsWith('guiding-')),
   },
-  'guiding-samples': { missing: 'a guiding log with samples', has: (night: Night) => night.guiding !== null },
+  'guiding-samples': {
+    missing: 'a guiding log with samples',
+    has: (night: NightFacts) => night.gathered.guiding !== null,
+  },
   'pixel-scales': {
     missing: 'focal length and pixel size',
-    has: (night: Night) => night.trains.some((t) => t.pixelScaleArcsec !== undefined),
+    has: (night: NightFacts) => night.gathered.trains.some((t) => t.pixelScaleArcsec !== undefined),
   },
   refocuses: {
     missing: 'refocuses in the log',
-    has: (night: Night) => night.activities.some((a) => a.kind === 'focus'),
+    has: (night: NightFacts) => night.timeline.activities.some((a) => a.kind === 'focus'),
   },
   'focus-sizes': {
     missing: 'star sizes at the refocuses or in the headers',
-    has: (night: Night) =>
-      night.activities.some((a) => a.kind === 'focus' && a.facts?.sizeBefore !== undefined) ||
+    has: (night: NightFacts) =>
+      night.timeline.activities.some((a) => a.kind === 'focus' && a.facts?.sizeBefore !== undefined) ||
       someHeader(night, (f) => f.header?.starSize !== undefined),
   },
   'star-sizes': {
     missing: 'star sizes in the headers',
-    has: (night: Night) => someHeader(night, (f) => f.header?.starSize !== undefined),
+    has: (night: NightFacts) => someHeader(night, (f) => f.header?.starSize !== undefined),
   },
   'focus-positions': {
     missing: 'focuser positions in the headers',
-    has: (night: Night) => someHeader(night, (f) => f.header?.focusPosition !== undefined),
+    has: (night: NightFacts) => someHeader(night, (f) => f.header?.focusPosition !== undefined),
   },
   temperatures: {
     missing: 'sensor and set temperatures in the headers',
-    has: (night: Night) =>
+    has: (night: NightFacts) =>
       someHeader(night, (f) => f.header?.sensorTemperatureC !== undefined && f.header.setTemperatureC !== undefined),
   },
   calibration: {
     missing: 'calibration frames in the session folder',
-    has: (night: Night) => night.calibration.length > 0,
+    has: (night: NightFacts) => calibrationOf(night).length > 0,
   },
-  sky: { missing: 'the site', has: (night: Night) => night.sky !== null },
-  'target-place': { missing: 'the site and the targets’ places', has: (night: Night) => night.curves.length > 0 },
-  lights: { missing: 'lights', has: (night: Night) => night.frames.length > 0 },
+  sky: { missing: 'the site', has: (night: NightFacts) => night.sky.almanac !== null },
+  'target-place': {
+    missing: 'the site and the targets’ places',
+    has: (night: NightFacts) => night.sky.curves.length > 0,
+  },
+  lights: { missing: 'lights', has: (night: NightFacts) => night.accounts.lights.length > 0 },
   worth: {
     missing: 'the site and the targets’ places',
-    has: (night: Night) => night.totals.some((t) => t.worth !== undefined),
+    has: (night: NightFacts) => weighedTotals(night).length > 0,
   },
   'read-noise': {
     missing:
       'the read noise, and either aperture, pixel scale and filter width in the rig file or background levels in the headers',
-    has: (night: Night) => night.totals.some((t) => t.worth?.sub),
+    has: (night: NightFacts) => weighedTotals(night).some((t) => t.worth.sub !== null),
   },
-} as const satisfies Record<string, { missing: string; has: (night: Night) => boolean }>;
+} as const satisfies Record<string, { missing: string; has: (night: NightFacts) => boolean }>;
 export type Need = keyof typeof NEEDS;
 
 /** A finding's thresholds: plain numbers, so that they can be printed and set. */
@@ -91,7 +105,7 @@ export interface FindingModule<T extends Thresholds = Thresholds> {
   readonly needs: readonly Need[];
   readonly defaults: T;
   /** Findings on this night, unranked; empty when there is nothing to say. Costs are train time: ten minutes on two trains are twenty. */
-  find(night: Night, options: T): FindingDraft[];
+  find(night: NightFacts, options: T): FindingDraft[];
 }
 
 /** Said wherever advice touches what moves or what is under mains. */

@@ -1,7 +1,7 @@
 /**
  * Refocuses with what is known of the stars before and after: from the log, or from the headers around them.
  */
-import { median, type Activity, type Interval, type JudgedFrame, type Night } from '../model/index.js';
+import { median, type Activity, type Interval, type JudgedFrame, type NightFacts } from '../model/index.js';
 import { lightsOf } from './trains.js';
 
 export interface FocusRun {
@@ -22,9 +22,9 @@ export interface FocusRun {
 const AROUND = 3;
 
 /** One train's refocuses, sorted. */
-export function focusRunsOf(night: Night, train: string): FocusRun[] {
-  const runs = night.activities.filter((a) => a.kind === 'focus' && a.train === train);
-  const filters = night.activities.filter((a) => a.kind === 'filter' && a.train === train);
+export function focusRunsOf(night: NightFacts, train: string): FocusRun[] {
+  const runs = night.timeline.activities.filter((a) => a.kind === 'focus' && a.train === train);
+  const filters = night.timeline.activities.filter((a) => a.kind === 'filter' && a.train === train);
   const lights = lightsOf(night, train);
   return runs.map((activity, i): FocusRun => {
     const { span, facts } = activity;

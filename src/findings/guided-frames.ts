@@ -1,7 +1,7 @@
 /**
  * Frames with the guiding during them, for the findings that ask why it was rough.
  */
-import { median, type GuidingSummary, type JudgedFrame, type Night } from '../model/index.js';
+import { median, type GuidingSummary, type JudgedFrame, type NightFacts } from '../model/index.js';
 
 export interface GuidedFrame {
   readonly frame: JudgedFrame;
@@ -12,9 +12,9 @@ export interface GuidedFrame {
 }
 
 /** Lights whose guiding is known and was not disturbed by the mount's own motion. */
-export function guidedFrames(night: Night): GuidedFrame[] {
-  const scales = new Map(night.trains.map((t) => [t.id, t.pixelScaleArcsec]));
-  return night.frames.flatMap((frame): GuidedFrame[] => {
+export function guidedFrames(night: NightFacts): GuidedFrame[] {
+  const scales = new Map(night.gathered.trains.map((t) => [t.id, t.pixelScaleArcsec]));
+  return night.accounts.lights.flatMap((frame): GuidedFrame[] => {
     const scale = scales.get(frame.train);
     const { guiding } = frame;
     if (

@@ -23,7 +23,9 @@ export const guidingAxis: FindingModule<{
   defaults: { ratio: 1.5, minimumPixels: 0.5, slowness: 2, minimumFrames: 5 },
   find(night, { ratio, minimumPixels, slowness, minimumFrames }) {
     const frames = guidedFrames(night);
-    const { guiding } = night;
+    const {
+      gathered: { guiding },
+    } = night;
     if (frames.length < minimumFrames || !guiding) return [];
     const ratios = median(frames.map((f) => f.guiding.raRmsArcsec / f.guiding.decRmsArcsec));
     const axis: Axis = ratios >= 1 ? 'ra' : 'dec';

@@ -1,5 +1,5 @@
 /** The registry of findings and their ranking by what they cost. One line per finding. */
-import type { Finding, Night, NotAssessed } from '../model/index.js';
+import type { NightFindings, NotAssessed, NightFacts } from '../model/index.js';
 import { calibration } from './calibration.js';
 import { clockOffset } from './clock-offset.js';
 import { companionStart } from './companion-start.js';
@@ -69,7 +69,7 @@ export const FINDINGS: readonly FindingModule[] = [
  * Asks every finding of the night. Ranked by cost, dearest first, each minute of a train counted once; what cannot be
  * asked for want of an input is told as not assessed.
  */
-export function findAll(night: Night): { findings: Finding[]; notAssessed: NotAssessed[] } {
+export function findAll(night: NightFacts): NightFindings {
   const drafts: (FindingDraft & { id: string })[] = [];
   const notAssessed: NotAssessed[] = [];
   for (const module of FINDINGS) {
@@ -77,7 +77,7 @@ export function findAll(night: Night): { findings: Finding[]; notAssessed: NotAs
     if (missing.size > 0) notAssessed.push({ id: module.id, title: module.title, missing: [...missing].join(', ') });
     else drafts.push(...module.find(night, module.defaults).map((draft) => ({ id: module.id, ...draft })));
   }
-  return { findings: countOnce(drafts), notAssessed };
+  return { ranked: countOnce(drafts), notAssessed };
 }
 
 export { CAUTION, type FindingModule } from './finding.js';

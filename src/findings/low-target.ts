@@ -1,7 +1,15 @@
 /**
  * Frames taken while the target stood below its limit: begun too early, or gone on with too long.
  */
-import { durationMs, groupBy, intersect, sum, type Interval, type JudgedFrame, type Night } from '../model/index.js';
+import {
+  durationMs,
+  groupBy,
+  intersect,
+  sum,
+  type Interval,
+  type JudgedFrame,
+  type NightFacts,
+} from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { exposedMs, exposures } from './trains.js';
 import { clock, counted, frameLinks, listed } from './wording.js';
@@ -12,7 +20,7 @@ export const lowTarget: FindingModule<{ readonly minimumFrames: number }> = {
   needs: ['target-place', 'lights'],
   defaults: { minimumFrames: 1 },
   find(night, { minimumFrames }) {
-    const low = night.frames.filter((f) => f.target !== undefined && f.causes.some((c) => c.kind === 'low'));
+    const low = night.accounts.lights.filter((f) => f.target !== undefined && f.causes.some((c) => c.kind === 'low'));
     const groups = groupBy(low, (f) => JSON.stringify([f.target, isRising(night, f)]));
     return [...groups.values()].flatMap((frames) => {
       const [first] = frames;
@@ -46,20 +54,20 @@ export const lowTarget: FindingModule<{ readonly minimumFrames: number }> = {
 };
 
 /** Whether the target was still climbing. */
-function isRising(night: Night, { target, exposure }: JudgedFrame): boolean {
-  const points = night.curves.find((c) => c.target === target)?.points ?? [];
+function isRising(night: NightFacts, { target, exposure }: JudgedFrame): boolean {
+  const points = night.sky.curves.find((c) => c.target === target)?.points ?? [];
   const next = points.findIndex((p) => p.atMs >= exposure.startMs);
   const [before, after] = [points[Math.max(0, next - 1)], points[next]];
   return before !== undefined && after !== undefined && after.altitudeDeg > before.altitudeDeg;
 }
 
-function upFrom(night: Night, target: string, atMs: number): number | null {
-  return night.curves.find((c) => c.target === target)?.up.find((u) => u.endMs > atMs)?.startMs ?? null;
+function upFrom(night: NightFacts, target: string, atMs: number): number | null {
+  return night.sky.curves.find((c) => c.target === target)?.up.find((u) => u.endMs > atMs)?.startMs ?? null;
 }
 
 /** Targets of the night that stood above their limits meanwhile. */
-function otherUp(night: Night, target: string, span: Interval): string[] {
-  return night.curves
+function otherUp(night: NightFacts, target: string, span: Interval): string[] {
+  return night.sky.curves
     .filter(
       (c) =>
         c.target !== target &&

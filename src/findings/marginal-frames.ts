@@ -1,7 +1,7 @@
 /**
  * Frames that would lower a stack made as a plain mean.
  */
-import type { FrameWorth, JudgedFrame, Night } from '../model/index.js';
+import { weighedLights, weighedTotals, type NightFacts, type WeighedFrame } from '../model/index.js';
 import { clock, hoursAndMinutes } from './wording.js';
 import type { FindingModule } from './finding.js';
 
@@ -14,10 +14,10 @@ export const marginalFrames: FindingModule<{ readonly minimumFrames: number }> =
   needs: ['worth'],
   defaults: { minimumFrames: 1 },
   find(night, { minimumFrames }) {
-    const byId = new Map(night.frames.map((f) => [f.id, f]));
-    return night.totals.flatMap(({ target, filter, train, frames, worth }) => {
-      const marginal = (worth?.marginal ?? []).flatMap((id) => byId.get(id) ?? []);
-      if (!worth || marginal.length < minimumFrames) return [];
+    const byId = new Map(weighedLights(night).map((f) => [f.id, f]));
+    return weighedTotals(night).flatMap(({ target, filter, train, frames, worth }) => {
+      const marginal = worth.marginal.flatMap((id) => byId.get(id) ?? []);
+      if (marginal.length < minimumFrames) return [];
       const winMs = worth.effectiveMs - worth.plainMeanMs;
       return [
         {
@@ -26,7 +26,7 @@ export const marginalFrames: FindingModule<{ readonly minimumFrames: number }> =
           frames: marginal.length,
           evidence: [
             `the kept frames are worth ${hoursAndMinutes(worth.effectiveMs)} weighted, ${hoursAndMinutes(worth.plainMeanMs)} as a plain mean, and ${hoursAndMinutes(worth.bestMeanMs)} as a plain mean without these`,
-            ...marginal.slice(0, LISTED).flatMap((f) => (f.worth ? [frameLine(f, f.worth, night)] : [])),
+            ...marginal.slice(0, LISTED).map((f) => frameLine(f, night)),
             ...(marginal.length > LISTED
               ? [`and ${marginal.length - LISTED} more, in the table of marginal frames`]
               : []),
@@ -47,7 +47,7 @@ export const marginalFrames: FindingModule<{ readonly minimumFrames: number }> =
   },
 };
 
-function frameLine({ exposure }: JudgedFrame, worth: FrameWorth, night: Night): string {
+function frameLine({ exposure, worth }: WeighedFrame, night: NightFacts): string {
   return `${clock(exposure.startMs, night)}: worth ${percent(worth.share)} of its exposure; ${percent(worth.transparency)} of the light arrived, under a sky of ${worth.skyMagArcsec2.toFixed(1)} mag per square arcsecond`;
 }
 

@@ -1,7 +1,7 @@
 /**
  * What the meridian flip cost: waiting for it, turning, centring, and starting the guiding again.
  */
-import { durationMs, interval, sum, type Activity, type Night } from '../model/index.js';
+import { durationMs, interval, sum, type Activity, type NightFacts } from '../model/index.js';
 import { CAUTION, type FindingModule } from './finding.js';
 import { lightsOf } from './trains.js';
 import { clock, hoursAndMinutes, listed, seconds } from './wording.js';
@@ -24,7 +24,7 @@ export const meridianFlip: FindingModule<{ readonly minimumMinutes: number; read
   // Turning, centring and guiding again take three to five minutes; common practice, no source.
   defaults: { minimumMinutes: 3, usualMinutes: 4 },
   find(night, { minimumMinutes, usualMinutes }) {
-    return night.activities
+    return night.timeline.activities
       .filter((a) => a.kind === 'flip')
       .flatMap((flip) => {
         const rests = restsAround(flip, night);
@@ -58,8 +58,8 @@ export const meridianFlip: FindingModule<{ readonly minimumMinutes: number; read
   },
 };
 
-function restsAround(flip: Activity, night: Night): Rest[] {
-  return night.trains.flatMap(({ id }): Rest[] => {
+function restsAround(flip: Activity, night: NightFacts): Rest[] {
+  return night.gathered.trains.flatMap(({ id }): Rest[] => {
     const lights = lightsOf(night, id);
     const before = lights.findLast((f) => f.exposure.endMs <= flip.span.startMs + 1000);
     const after = lights.find((f) => f.exposure.startMs >= flip.span.endMs - 1000);

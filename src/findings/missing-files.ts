@@ -13,11 +13,11 @@ export const missingFiles: FindingModule<{ readonly minimumFrames: number }> = {
   defaults: { minimumFrames: 1 },
   find(night, { minimumFrames }) {
     // An aborted exposure leaves no file by nature.
-    const missing = night.frames.filter((f) => f.provenance === 'log-only' && !f.aborted);
+    const missing = night.accounts.lights.filter((f) => f.provenance === 'log-only' && !f.aborted);
     return [...groupBy(missing, (f) => f.train)].flatMap(([train, frames]) => {
       if (frames.length < minimumFrames) return [];
       const saved = frames.filter((f) => f.savedMs !== undefined).length;
-      const all = night.frames.filter((f) => f.train === train).length;
+      const all = night.accounts.lights.filter((f) => f.train === train).length;
       return [
         {
           title: `${counted(frames.length, 'frame')} of ${train} ${frames.length === 1 ? 'is' : 'are'} in the log and not on disk`,

@@ -1,11 +1,18 @@
 /**
  * What moonlight cost each train, and the order of filters that would have lost least to it.
  */
-import { groupBy, mean, sum, type FilterOrder, type Night, type Total, type TotalWorth } from '../model/index.js';
+import {
+  groupBy,
+  mean,
+  sum,
+  weighedLights,
+  weighedTotals,
+  type FilterOrder,
+  type NightFacts,
+  type WeighedTotal,
+} from '../model/index.js';
 import { hoursAndMinutes } from './wording.js';
 import type { FindingModule } from './finding.js';
-
-type WeighedTotal = Total & { readonly worth: TotalWorth };
 
 export const moonCost: FindingModule<{ readonly minimumMinutes: number; readonly minimumWinMinutes: number }> = {
   id: 'moon-cost',
@@ -13,8 +20,7 @@ export const moonCost: FindingModule<{ readonly minimumMinutes: number; readonly
   needs: ['worth'],
   defaults: { minimumMinutes: 10, minimumWinMinutes: 5 },
   find(night, { minimumMinutes, minimumWinMinutes }) {
-    const weighed = night.totals.flatMap((t): WeighedTotal[] => (t.worth ? [{ ...t, worth: t.worth }] : []));
-    return [...groupBy(weighed, (t) => t.train)].flatMap(([train, totals]) => {
+    return [...groupBy(weighedTotals(night), (t) => t.train)].flatMap(([train, totals]) => {
       const costMs = sum(totals.map((t) => t.worth.moonShutterMs));
       if (costMs < minimumMinutes * 60_000) return [];
       const orders = (night.worth?.orders ?? []).filter(
@@ -50,10 +56,10 @@ export const moonCost: FindingModule<{ readonly minimumMinutes: number; readonly
   },
 };
 
-function lossLine({ target, filter, train, ms, worth }: WeighedTotal, night: Night): string {
+function lossLine({ target, filter, train, ms, worth }: WeighedTotal, night: NightFacts): string {
   const brightening = mean(
-    night.frames.flatMap((f) =>
-      f.verdict === 'kept' && f.train === train && f.target === target && (f.filter ?? filter) === filter && f.worth
+    weighedLights(night).flatMap((f) =>
+      f.verdict === 'kept' && f.train === train && f.target === target && (f.filter ?? filter) === filter
         ? [f.worth.moonBrighteningMag]
         : [],
     ),

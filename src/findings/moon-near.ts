@@ -22,7 +22,7 @@ export const moonNear: FindingModule<{
     const keep = (filter: string | undefined): number =>
       isRed(filter ?? '') ? redDeg : /^oiii\b/i.test(filter ?? '') ? oxygenDeg : broadbandDeg;
     const wanted = (frame: JudgedFrame): number => keep(frame.filter) * Math.sqrt(frame.sky?.moonIllumination ?? 0);
-    const near = night.frames.filter(
+    const near = night.accounts.lights.filter(
       (f) =>
         f.verdict !== 'lost' &&
         f.sky &&
@@ -32,10 +32,13 @@ export const moonNear: FindingModule<{
     );
     return [...groupBy(near, (f) => f.train)].flatMap(([train, frames]) => {
       if (frames.length < minimumFrames) return [];
-      const weighed = frames.filter((f) => f.worth !== undefined && f.worth.moonlessShare > 0);
+      const weighed = frames.flatMap(({ id, exposure }) => {
+        const worth = night.worth?.frames[id];
+        return worth && worth.moonlessShare > 0 ? [{ exposure, worth }] : [];
+      });
       // What moonlight took of them, in open-shutter time, where the frames are weighed; it is not lost but noisier.
       const costMs = Math.round(
-        sum(weighed.map((f) => durationMs(f.exposure) * (1 - (f.worth?.share ?? 0) / (f.worth?.moonlessShare ?? 1)))),
+        sum(weighed.map(({ exposure, worth }) => durationMs(exposure) * (1 - worth.share / worth.moonlessShare))),
       );
       const filters = groupBy(frames, (f) => f.filter ?? 'no filter');
       return [

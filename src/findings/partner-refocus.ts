@@ -18,7 +18,7 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
   needs: ['two-trains', 'guiding-events', 'lights'],
   defaults: { minimumFrames: 1 },
   find(night, { minimumFrames }) {
-    const harmed = night.frames.flatMap((frame): Harmed[] => {
+    const harmed = night.accounts.lights.flatMap((frame): Harmed[] => {
       const cause = frame.causes.find(
         (c) => c.kind === 'guiding-off' && c.causedBy !== undefined && c.causedBy !== frame.train,
       );
@@ -28,7 +28,7 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
       if (own.length < minimumFrames) return [];
       const frames = own.map((h) => h.frame);
       const costMs = exposedMs(frames);
-      const isScope = night.guideSource.source === 'guide-scope';
+      const isScope = night.gathered.guideSource.source === 'guide-scope';
       return [
         {
           title: frames.some((f) => f.verdict === 'lost')

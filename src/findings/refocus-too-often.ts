@@ -13,7 +13,9 @@ export const refocusTooOften: FindingModule<{ readonly growth: number; readonly 
   // Refocus when stars have grown by a tenth: common practice, no source.
   defaults: { growth: 0.1, minimumRuns: 2 },
   find(night, { growth, minimumRuns }) {
-    const needless = night.trains.flatMap(({ id }) => focusRunsOf(night, id).filter((run) => isNeedless(run, growth)));
+    const needless = night.gathered.trains.flatMap(({ id }) =>
+      focusRunsOf(night, id).filter((run) => isNeedless(run, growth)),
+    );
     return [...groupBy(needless, (r) => r.train)].flatMap(([train, runs]) => {
       if (runs.length < minimumRuns) return [];
       const costMs = sum(runs.map((r) => durationMs(r.span)));

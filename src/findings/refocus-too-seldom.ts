@@ -1,7 +1,7 @@
 /**
  * Stars that grew while no refocus came.
  */
-import { durationMs, groupBy, median, sum, type JudgedFrame, type Night } from '../model/index.js';
+import { durationMs, groupBy, median, sum, type JudgedFrame, type NightFacts } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { theilSen } from './robust-line.js';
 import { lightsOf } from './trains.js';
@@ -40,7 +40,7 @@ export const refocusTooSeldom: FindingModule<{
   // Refocus when stars have grown by a tenth: common practice, no source.
   defaults: { growth: 0.1, minimumFrames: 3, minimumMinutes: 5 },
   find(night, { growth, minimumFrames, minimumMinutes }) {
-    return night.trains.flatMap(({ id }) => {
+    return night.gathered.trains.flatMap(({ id }) => {
       const stretches = stretchesOf(night, id, growth).filter((s) => s.swollen.length >= minimumFrames);
       const swollen = stretches.flatMap((s) =>
         s.swollen.map(({ frame, growth: by }) => ({
@@ -63,7 +63,7 @@ export const refocusTooSeldom: FindingModule<{
           advice: `Refocus ${id} when its stars have grown by ${percent(growth)}${temperatureStep(night, id, growth)}.`,
           winMs: costMs,
           // Seeing makes stars grow as well.
-          confidence: night.activities.some((a) => a.kind === 'focus' && a.train === id)
+          confidence: night.timeline.activities.some((a) => a.kind === 'focus' && a.train === id)
             ? ('medium' as const)
             : ('low' as const),
           links: [{ text: 'Stars and focus', anchor: 'stars' }, ...frameLinks(frames, night, 3)],
@@ -74,8 +74,8 @@ export const refocusTooSeldom: FindingModule<{
 };
 
 /** Stretches between refocuses, filter by filter, with their swollen frames at the end. */
-function stretchesOf(night: Night, train: string, growth: number): Stretch[] {
-  const runs = night.activities.filter((a) => a.kind === 'focus' && a.train === train);
+function stretchesOf(night: NightFacts, train: string, growth: number): Stretch[] {
+  const runs = night.timeline.activities.filter((a) => a.kind === 'focus' && a.train === train);
   const sized = lightsOf(night, train).flatMap(sizedFrame);
   const after = (f: JudgedFrame): number => runs.filter((r) => r.span.endMs <= f.exposure.startMs + 1000).length;
   return [
@@ -99,14 +99,14 @@ function sizedFrame(frame: JudgedFrame): Sized[] {
   return [{ frame, size, zenith: size / Math.max(1, frame.sky?.airmass ?? 1) ** 0.6 }];
 }
 
-function describe({ filter, swollen }: Stretch, night: Night): string {
+function describe({ filter, swollen }: Stretch, night: NightFacts): string {
   const last = swollen.at(-1);
   const first = swollen[0];
   return `${filter}: ${percent(median(swollen.slice(-BASE_FRAMES).map((s) => s.growth)))} larger by ${clock(last?.frame.exposure.endMs ?? 0, night)}, above the limit from ${clock(first?.frame.exposure.startMs ?? 0, night)} on (${hoursAndMinutes(sum(swollen.map((s) => durationMs(s.frame.exposure))))} of exposure)`;
 }
 
 /** The change of temperature that makes stars grow by the limit, where the night shows one. */
-function temperatureStep(night: Night, train: string, growth: number): string {
+function temperatureStep(night: NightFacts, train: string, growth: number): string {
   const points = lightsOf(night, train).flatMap((f) =>
     sizedFrame(f).flatMap(({ size }) =>
       f.header?.focusTemperatureC === undefined ? [] : [{ x: f.header.focusTemperatureC, y: size }],

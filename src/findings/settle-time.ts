@@ -10,7 +10,7 @@ import {
   type DitherCycle,
   type GuidingSeries,
   type Interval,
-  type Night,
+  type NightFacts,
 } from '../model/index.js';
 import { CAUTION, type FindingModule, type TrainSpan } from './finding.js';
 import { counted, seconds, times } from './wording.js';
@@ -35,14 +35,14 @@ export const settleTime: FindingModule<{
   // Ten to twenty seconds of settling are common practice, no source.
   defaults: { usualSeconds: 12, longSeconds: 25, minimumMinutes: 5, failedShare: 0.2, quietRms: 1.5 },
   find(night, { usualSeconds, longSeconds, minimumMinutes, failedShare, quietRms }) {
-    const settlings = night.dithers.flatMap((cycle): Settling[] =>
+    const settlings = night.accounts.dithers.flatMap((cycle): Settling[] =>
       cycle.settle ? [{ cycle, span: cycle.settle, quietMs: quietSince(cycle.settle, night, quietRms) }] : [],
     );
     const told = settlings.filter((s) => s.quietMs !== null);
     const bySamples = told.length >= settlings.length / 2;
     const needless = settlings.flatMap((s) => needlessSpan(s, bySamples, usualSeconds));
     const lengths = settlings.map((s) => durationMs(s.span));
-    const failed = night.activities.filter((a) => a.kind === 'settle' && a.facts?.ok === false).length;
+    const failed = night.timeline.activities.filter((a) => a.kind === 'settle' && a.facts?.ok === false).length;
     const minutes = needless.flatMap(({ cycle, span }) => takers(cycle).map((train): TrainSpan => ({ train, span })));
     const costMs = sum(minutes.map((m) => durationMs(m.span)));
     const usual = median(lengths);
@@ -89,8 +89,11 @@ function needlessSpan(
 }
 
 /** The first instant after which every sample up to the settling's end lies within the limit, and a few seconds more. */
-function quietSince(span: Interval, night: Night, quietRms: number): number | null {
-  const { guiding, guidingOverall } = night;
+function quietSince(span: Interval, night: NightFacts, quietRms: number): number | null {
+  const {
+    gathered: { guiding },
+    accounts: { guidingOverall },
+  } = night;
   if (!guiding || !guidingOverall) return null;
   const limit = quietRms * guidingOverall.totalRmsArcsec;
   const first = partitionPoint(guiding.atMs, (t) => t >= span.startMs);
@@ -116,7 +119,7 @@ function takers(cycle: DitherCycle): string[] {
   return Object.entries(cycle.waits).flatMap(([train, wait]) => (wait ? [train] : []));
 }
 
-function distance({ dithers }: Night): string[] {
+function distance({ accounts: { dithers } }: NightFacts): string[] {
   const pixels = dithers.flatMap((d) => d.pixels ?? []);
   return pixels.length === 0 ? [] : [`dithers of ${median(pixels).toFixed(1)} pixels in the median`];
 }

@@ -1,7 +1,7 @@
 /**
  * A train that takes much longer than the others from one exposure to the next.
  */
-import { interval, sum, type Night } from '../model/index.js';
+import { interval, sum, type NightFacts } from '../model/index.js';
 import { CAUTION, type FindingModule, type TrainSpan } from './finding.js';
 import { lightsOf, usualPauseMs } from './trains.js';
 import { counted, hoursAndMinutes, listed } from './wording.js';
@@ -18,7 +18,7 @@ export const slowReadout: FindingModule<{
   // A modern camera is read out and saved within a few seconds; common practice, no source.
   defaults: { ratio: 2, moreSeconds: 3, longSeconds: 10, minimumMinutes: 3 },
   find(night, { ratio, moreSeconds, longSeconds, minimumMinutes }) {
-    const trains = night.trains.flatMap(({ id }) => {
+    const trains = night.gathered.trains.flatMap(({ id }) => {
       const lights = lightsOf(night, id);
       const pauseMs = usualPauseMs(night, lights);
       return Number.isFinite(pauseMs) ? [{ id, lights, pauseMs }] : [];
@@ -43,7 +43,7 @@ export const slowReadout: FindingModule<{
           ],
           advice: `Look at what ${id} does between exposures: readout mode and transfer speed of the camera, cable and hub, saving to a slow or distant disk, star detection on the whole frame.`,
           winMs: costMs,
-          confidence: night.headersOnly ? ('medium' as const) : ('high' as const),
+          confidence: night.timeline.headersOnly ? ('medium' as const) : ('high' as const),
           links: [{ text: 'Ledger', anchor: 'ledger' }],
           caution: CAUTION,
           minutes,
@@ -54,7 +54,7 @@ export const slowReadout: FindingModule<{
 };
 
 /** What lies beyond the goal in each short pause of the train. */
-function excesses(lights: Night['frames'], train: string, goalMs: number): TrainSpan[] {
+function excesses(lights: NightFacts['accounts']['lights'], train: string, goalMs: number): TrainSpan[] {
   return lights.slice(1).flatMap((after, i): TrainSpan[] => {
     const before = lights[i];
     if (!before) return [];

@@ -12,13 +12,13 @@ export const starLost: FindingModule<{ readonly minimumFrames: number }> = {
   needs: ['guiding-events', 'lights'],
   defaults: { minimumFrames: 1 },
   find(night, { minimumFrames }) {
-    const lost = night.activities.filter((a) => a.kind === 'star-lost');
-    const harmed = night.frames.filter((f) =>
+    const lost = night.timeline.activities.filter((a) => a.kind === 'star-lost');
+    const harmed = night.accounts.lights.filter((f) =>
       f.causes.some((c) => c.kind === 'guiding-off' && lost.some((a) => isSame(a, c.span))),
     );
     if (harmed.length < minimumFrames) return [];
     const doubtful = harmed.filter((f) => f.verdict === 'doubtful').length;
-    const snr = snrBefore(lost[0], night.guiding);
+    const snr = snrBefore(lost[0], night.gathered.guiding);
     return [
       {
         title: `The guide star was lost ${times(lost.length)}, under ${counted(harmed.length, 'open shutter')}`,

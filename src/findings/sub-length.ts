@@ -1,7 +1,7 @@
 /**
  * Subs too short to drown the read noise, or longer than they need be while frames are being lost.
  */
-import type { Night, SubLength, Total } from '../model/index.js';
+import { weighedTotals, type NightFacts, type SubLength, type Total } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 
 export const subLength: FindingModule<{ readonly minimumMinutes: number; readonly minimumShare: number }> = {
@@ -10,8 +10,8 @@ export const subLength: FindingModule<{ readonly minimumMinutes: number; readonl
   needs: ['worth', 'read-noise'],
   defaults: { minimumMinutes: 5, minimumShare: 0.02 },
   find(night, { minimumMinutes, minimumShare }) {
-    return night.totals.flatMap((total) => {
-      const sub = total.worth?.sub;
+    return weighedTotals(night).flatMap((total) => {
+      const sub = total.worth.sub;
       if (!sub) return [];
       const { best } = sub;
       if (best.winMs < minimumMinutes * 60_000 || best.winMs < minimumShare * total.ms.kept) return [];
@@ -31,7 +31,7 @@ export const subLength: FindingModule<{ readonly minimumMinutes: number; readonl
             ? `Expose ${total.filter} longer, about ${length(best.seconds)}, if guiding and the brightest stars bear it, or use a camera mode with less read noise.${inStep(night)}`
             : `Expose ${total.filter} shorter, about ${length(best.seconds)}: each frame lost to the mount or the guiding then takes less with it, and read noise still does not matter.${inStep(night)}`,
           winMs: best.winMs,
-          confidence: total.worth?.sky === 'measured' ? ('high' as const) : ('medium' as const),
+          confidence: total.worth.sky === 'measured' ? ('high' as const) : ('medium' as const),
           links: [{ text: 'Effective integration', anchor: 'effective' }],
         },
       ];
@@ -44,7 +44,7 @@ function readNoiseCost({ ms }: Total, { extraNoise }: SubLength): number {
   return ms.kept * (1 - 1 / (1 + extraNoise) ** 2);
 }
 
-function inStep({ trains }: Night): string {
+function inStep({ gathered: { trains } }: NightFacts): string {
   return trains.length > 1 ? ' Keep one train’s subs a whole multiple of the other’s.' : '';
 }
 

@@ -1,12 +1,12 @@
 /**
  * What several findings look up: a train's lights, its usual exposure and pause, the exposures of frames as train time.
  */
-import { durationMs, isReplayed, median, sum, type JudgedFrame, type Night, type WhatIf } from '../model/index.js';
+import { durationMs, isReplayed, median, sum, type JudgedFrame, type NightFacts, type WhatIf } from '../model/index.js';
 import type { TrainSpan } from './finding.js';
 
 /** Lights of one train, sorted by start. */
-export function lightsOf(night: Night, train: string): JudgedFrame[] {
-  return night.frames.filter((f) => f.train === train);
+export function lightsOf(night: NightFacts, train: string): JudgedFrame[] {
+  return night.accounts.lights.filter((f) => f.train === train);
 }
 
 /** Exposure asked for, ms. */
@@ -26,9 +26,9 @@ const LONGEST_PAUSE_MS = 60_000;
  * The usual pause between two neighbouring lights with no dither, refocus, filter change or pointing between them, ms;
  * `NaN` where there is none.
  */
-export function usualPauseMs(night: Night, lights: readonly JudgedFrame[]): number {
+export function usualPauseMs(night: NightFacts, lights: readonly JudgedFrame[]): number {
   const train = lights[0]?.train;
-  const busy = night.activities.filter(
+  const busy = night.timeline.activities.filter(
     (a) =>
       (a.train === undefined || a.train === train) &&
       ['dither-move', 'settle', 'focus', 'filter', 'slew', 'centre', 'flip', 'hold', 'guiding-start'].includes(a.kind),
@@ -62,7 +62,7 @@ const CLEAR_MS = 180_000;
 const AS_GOOD = 0.75;
 
 /** The what-if to advise among those asked for, where the night was replayed and one clearly gains: the lesser change of those about as good as the best. */
-export function bestWhatIf(night: Night, wanted: (whatIf: WhatIf) => boolean): WhatIf | null {
+export function bestWhatIf(night: NightFacts, wanted: (whatIf: WhatIf) => boolean): WhatIf | null {
   if (!isReplayed(night.replay) || night.replay.confidence === 'low') return null;
   const clear = night.replay.whatIfs.filter((w) => wanted(w) && w.gain.lowMs > 0 && w.gain.meanMs >= CLEAR_MS);
   const most = Math.max(0, ...clear.map((w) => w.gain.meanMs));

@@ -9,7 +9,7 @@ import {
   sum,
   type DitherCycle,
   type JudgedFrame,
-  type Night,
+  type NightFacts,
 } from '../model/index.js';
 import type { FindingModule, TrainSpan } from './finding.js';
 import { lightsOf, usualExposureMs, usualPauseMs } from './trains.js';
@@ -40,7 +40,7 @@ export const unequalExposures: FindingModule<{
   needs: ['two-trains', 'dithers', 'lights'],
   defaults: { minimumMinutes: 5, minimumApartSeconds: 15 },
   find(night, { minimumMinutes, minimumApartSeconds }) {
-    const [first, ...others] = night.trains.map((t) => cadenceOf(night, t.id));
+    const [first, ...others] = night.gathered.trains.map((t) => cadenceOf(night, t.id));
     return others.flatMap((other) => {
       if (!first || !other || !Number.isFinite(first.periodMs + other.periodMs)) return [];
       const meetings = meetingsOf(night, first, other).filter((m) => m.apartMs >= minimumApartSeconds * 1000);
@@ -55,13 +55,13 @@ export const unequalExposures: FindingModule<{
           costMs,
           evidence: [
             `with readout, ${n} × ${length(first.periodMs)} on ${first.train} are ${length(n * first.periodMs)} and ${m} × ${length(other.periodMs)} on ${other.train} are ${length(m * other.periodMs)}: ${seconds(usual.apartMs)} apart`,
-            `so at ${meetings.length} of ${night.dithers.length} dithers, ${hoursAndMinutes(costMs)} in all`,
+            `so at ${meetings.length} of ${night.accounts.dithers.length} dithers, ${hoursAndMinutes(costMs)} in all`,
             `${m} × ${fitSeconds} s on ${other.train} would end with ${n} × ${length(first.exposureMs)} on ${first.train}`,
           ],
           advice: `Expose ${fitSeconds} s on ${other.train}, or ${length(first.exposureMs)} on both.`,
           foldedAdvice: '',
           winMs: costMs,
-          confidence: night.headersOnly ? ('medium' as const) : ('high' as const),
+          confidence: night.timeline.headersOnly ? ('medium' as const) : ('high' as const),
           links: [{ text: 'The night replayed', anchor: 'replay' }],
           minutes: meetings.map((meeting) => meeting.lost),
         },
@@ -70,16 +70,16 @@ export const unequalExposures: FindingModule<{
   },
 };
 
-function cadenceOf(night: Night, train: string): Cadence {
+function cadenceOf(night: NightFacts, train: string): Cadence {
   const lights = lightsOf(night, train);
   const exposureMs = usualExposureMs(lights);
   const pauseMs = usualPauseMs(night, lights);
   return { train, lights, exposureMs, periodMs: exposureMs + (Number.isFinite(pauseMs) ? pauseMs : 0) };
 }
 
-function meetingsOf(night: Night, a: Cadence, b: Cadence): Meeting[] {
-  return night.dithers.slice(1).flatMap((cycle, i): Meeting[] => {
-    const previous = night.dithers[i];
+function meetingsOf(night: NightFacts, a: Cadence, b: Cadence): Meeting[] {
+  return night.accounts.dithers.slice(1).flatMap((cycle, i): Meeting[] => {
+    const previous = night.accounts.dithers[i];
     const counts: [number, number] = [between(a.lights, previous, cycle), between(b.lights, previous, cycle)];
     // Whole blocks of frames of the usual length only: a hold or a refocus within says nothing of the cadences.
     if (

@@ -12,7 +12,7 @@ export const unexplainedTime: FindingModule<{ readonly minimumMinutes: number; r
   needs: ['lights'],
   defaults: { minimumMinutes: 5, stretchMinutes: 2 },
   find(night, { minimumMinutes, stretchMinutes }) {
-    return night.ledgers.flatMap((ledger) => {
+    return night.accounts.ledgers.flatMap((ledger) => {
       const lights = lightsOf(night, ledger.train);
       const [first, last] = [lights[0], lights.at(-1)];
       if (!first || !last) return [];
@@ -32,10 +32,10 @@ export const unexplainedTime: FindingModule<{ readonly minimumMinutes: number; r
               .sort((a, b) => durationMs(b) - durationMs(a))
               .map((s) => `${fromTo(s, night)}: ${hoursAndMinutes(durationMs(s))}`),
           ),
-          advice: night.headersOnly
+          advice: night.timeline.headersOnly
             ? 'Add the capture logs to the session: they would say what these gaps were.'
             : `Look at ${counted(idle.length, 'gap')} in ${ledger.train}’s own log: a program that stopped, a question on the screen, a plan that ran out.`,
-          confidence: night.headersOnly ? ('low' as const) : ('medium' as const),
+          confidence: night.timeline.headersOnly ? ('low' as const) : ('medium' as const),
           links: [
             { text: 'Ledger', anchor: 'ledger' },
             { text: 'Timeline', anchor: 'strips' },

@@ -9,9 +9,10 @@ import {
   subtract,
   sum,
   union,
+  calibrationOf,
   type Interval,
   type JudgedFrame,
-  type Night,
+  type NightFacts,
 } from '../model/index.js';
 import { CAUTION, type FindingDraft, type FindingModule, type TrainSpan } from './finding.js';
 import { lightsOf } from './trains.js';
@@ -27,13 +28,13 @@ export const unusedDarkness: FindingModule<{ readonly minimumMinutes: number; re
   defaults: { minimumMinutes: 15, setupMinutes: 5 },
   find(night, { minimumMinutes, setupMinutes }) {
     // Where darkness never comes, the window's ends are nobody's fault.
-    if (night.sky?.window.kind === 'sun-minimum') return [];
+    if (night.sky.almanac?.window.kind === 'sun-minimum') return [];
     return (['dusk', 'dawn'] as const).flatMap((end) => unusedAt(end, night, minimumMinutes, setupMinutes));
   },
 };
 
-function unusedAt(end: End, night: Night, minimumMinutes: number, setupMinutes: number): FindingDraft[] {
-  const idle = night.trains.flatMap(({ id }) => {
+function unusedAt(end: End, night: NightFacts, minimumMinutes: number, setupMinutes: number): FindingDraft[] {
+  const idle = night.gathered.trains.flatMap(({ id }) => {
     const lights = lightsOf(night, id);
     const edge = end === 'dusk' ? lights[0] : lights.at(-1);
     if (!edge) return [];
@@ -43,8 +44,8 @@ function unusedAt(end: End, night: Night, minimumMinutes: number, setupMinutes: 
   if (idle.length === 0) return [];
   const costMs = sum(idle.map((i) => i.ms));
   const setupMs = end === 'dusk' ? setupMinutes * 60_000 * idle.length : 0;
-  const knowsTarget = idle.every((i) => night.curves.some((c) => c.target === i.edge.target));
-  const edgeMs = end === 'dusk' ? night.window.startMs : night.window.endMs;
+  const knowsTarget = idle.every((i) => night.sky.curves.some((c) => c.target === i.edge.target));
+  const edgeMs = end === 'dusk' ? night.sky.window.startMs : night.sky.window.endMs;
   const targets = [...new Set(idle.map((i) => i.edge.target ?? 'the target'))];
   return [
     {
@@ -76,17 +77,21 @@ function unusedAt(end: End, night: Night, minimumMinutes: number, setupMinutes: 
 }
 
 /** The part of the end in which the target of the nearest light was up and no hold kept the roof shut. */
-function freeSpans(end: End, edge: JudgedFrame, night: Night): Interval[] {
-  const { window } = night;
+function freeSpans(end: End, edge: JudgedFrame, night: NightFacts): Interval[] {
+  const {
+    sky: { window },
+  } = night;
   const span =
     end === 'dusk'
       ? interval(window.startMs, Math.max(window.startMs, edge.exposure.startMs))
       : interval(Math.min(window.endMs, edge.exposure.endMs), window.endMs);
   if (durationMs(span) === 0) return [];
-  const up = night.curves.find((c) => c.target === edge.target)?.up;
-  const holds = night.activities
+  const up = night.sky.curves.find((c) => c.target === edge.target)?.up;
+  const holds = night.timeline.activities
     .filter((a) => a.kind === 'hold' && (a.train === undefined || a.train === edge.train))
     .map((a) => a.span);
-  const calibration = night.calibration.filter((f) => f.train === edge.train).map((f) => f.exposure);
+  const calibration = calibrationOf(night)
+    .filter((f) => f.train === edge.train)
+    .map((f) => f.exposure);
   return subtract(up ? clip(union(up), span) : [span], [...holds, ...calibration]);
 }

@@ -2,7 +2,7 @@
  * Words for durations, instants and counts in findings.
  */
 import { DateTime } from 'luxon';
-import type { Finding, Interval, JudgedFrame, Night } from '../model/index.js';
+import type { Finding, Interval, JudgedFrame, NightFacts } from '../model/index.js';
 
 /** `1 h 05 m`, `38 m`, `40 s`. */
 export function hoursAndMinutes(ms: number): string {
@@ -18,12 +18,12 @@ export function seconds(ms: number): string {
 }
 
 /** Local time at the site, `23:14`. */
-export function clock(atMs: number, night: Night): string {
-  return DateTime.fromMillis(atMs, { zone: night.site?.timezone ?? 'utc' }).toFormat('HH:mm');
+export function clock(atMs: number, night: NightFacts): string {
+  return DateTime.fromMillis(atMs, { zone: night.gathered.site?.timezone ?? 'utc' }).toFormat('HH:mm');
 }
 
 /** `23:14 to 23:40`. */
-export function fromTo(span: Interval, night: Night): string {
+export function fromTo(span: Interval, night: NightFacts): string {
   return `${clock(span.startMs, night)} to ${clock(span.endMs, night)}`;
 }
 
@@ -53,7 +53,11 @@ export function firstOf(lines: readonly string[], limit = 4): string[] {
 }
 
 /** Links to frames, at most `limit` of them. */
-export function frameLinks(frames: readonly JudgedFrame[], night: Night, limit = 8): NonNullable<Finding['links']> {
+export function frameLinks(
+  frames: readonly JudgedFrame[],
+  night: NightFacts,
+  limit = 8,
+): NonNullable<Finding['links']> {
   return frames
     .slice(0, limit)
     .map((f) => ({ text: `${f.train} ${clock(f.exposure.startMs, night)}`, anchor: `frame-${f.id}` }));

@@ -5,31 +5,23 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { DateTime } from 'luxon';
 import { parseRig, type Rig } from '../config/index.js';
-import type { GuidingSeries, InputFile, LogEvent, Warning } from '../model/index.js';
-import { assignTrains, matchKeywords, wantedFrameFiles, type TrainFrame } from './assign-trains.js';
+import type { InputFile, Warning } from '../model/index.js';
+import { matchKeywords, wantedFrameFiles, type TrainFrame } from './assign-trains.js';
 import { isFitsName, readHeaderFrames } from './fits/index.js';
-import { readHeadersInZone } from './header-zone.js';
 import { inferRig, INFERENCE_KEYWORDS } from './infer-rig.js';
 import { gatherLogs } from './logs.js';
 import type { GatherOptions } from './options.js';
 import { listSessionFiles } from './session-files.js';
+import { placeFrames, sessionOf, type Session } from './session.js';
 
 export type { GatherOptions } from './options.js';
 export type { TrainFrame } from './assign-trains.js';
+export { gatherNight } from './night.js';
+export { activeInstants, eveningOf, placeFrames, sessionOf, type Session } from './session.js';
 export { starterRig, type Starter } from './starter.js';
 
 /** Names a rig file may have, in the session folder. */
 export const RIG_FILES = ['rig.yaml', 'rig.yml'] as const;
-
-/** All that was read from a session folder. */
-export interface Gathered {
-  readonly rig: Rig;
-  readonly frames: readonly TrainFrame[];
-  readonly events: readonly LogEvent[];
-  readonly guiding: GuidingSeries | null;
-  readonly inputs: readonly InputFile[];
-  readonly warnings: readonly Warning[];
-}
 
 /**
  * Reads a session folder.
@@ -37,7 +29,7 @@ export interface Gathered {
  * @throws ConfigError when the rig file cannot be used, or two trains claim one frame
  * @throws Error when the folder itself cannot be read
  */
-export async function gatherSession(root: string, options: GatherOptions): Promise<Gathered> {
+export async function gatherSession(root: string, options: GatherOptions): Promise<Session> {
   const listing = listSessionFiles(root, options.skip);
   const written = readRigFile(root, options.rigFile);
   const fits = listing.files.filter((f) => isFitsName(f.path));
@@ -54,22 +46,17 @@ export async function gatherSession(root: string, options: GatherOptions): Promi
     onProgress: options.onProgress,
   });
   const rig = written?.rig ?? inferRig(headers.frames);
-  const assigned = assignTrains(headers.frames, rig.trains);
-  const placed = readHeadersInZone(assigned.frames, rig.trains);
+  const placed = placeFrames(headers.frames, rig);
   const logs = await gatherLogs(root, listing.files, rig, firstEvening(placed.frames, rig));
+  const session = sessionOf(rig, placed, logs);
   return {
-    rig,
-    frames: placed.frames,
-    events: logs.events,
-    guiding: logs.guiding,
-    inputs: [...(written?.inputs ?? []), ...logs.inputs, ...assigned.frames.map(toInput)],
+    ...session,
+    inputs: [...(written?.inputs ?? []), ...session.inputs],
     warnings: [
       ...listing.warnings,
       ...(written?.warnings ?? [noRigFile(rig)]),
       ...headers.warnings,
-      ...assigned.warnings,
-      ...placed.warnings,
-      ...logs.warnings,
+      ...session.warnings,
     ],
   };
 }
@@ -100,8 +87,4 @@ function noRigFile(rig: Rig): Warning {
     code: 'no-rig-file',
     message: `no rig file in the session folder: trains (${trains || 'none'}), site and targets were worked out from the headers; \`nightledger init\` writes a rig file to edit`,
   };
-}
-
-function toInput(frame: TrainFrame): InputFile {
-  return { file: frame.file, role: 'frame', train: frame.train, sizeBytes: frame.sizeBytes, sha256: frame.headerHash };
 }

@@ -1,7 +1,7 @@
 import type { Goals, TargetGoals } from './goals.js';
 import type { Interval } from './interval.js';
 import type { Account, Total } from './ledger.js';
-import type { Train } from './night.js';
+import type { Train } from './gathered.js';
 import type { DarknessKind } from './sky.js';
 import type { Site, Target } from './target.js';
 

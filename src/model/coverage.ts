@@ -1,6 +1,6 @@
 import type { Frame } from './frame.js';
 import { durationMs } from './interval.js';
-import type { Night } from './night.js';
+import { calibrationOf, type Night } from './night.js';
 
 /** Lights that call for the same calibration frames. Absent: the headers do not say. */
 export interface LightGroup {
@@ -84,9 +84,10 @@ function groupsOf(frames: readonly Frame[]): LightGroup[] {
  * bias frame in train, gain, offset and binning; a dark flat as bias frames do. Where a header does not say, only
  * frames whose headers do not say either match. Lights without a file have no header and are left out.
  */
-export function coverageOf(night: Pick<Night, 'frames' | 'calibration'>): Coverage[] {
-  const count = (match: (frame: Frame) => boolean): number => night.calibration.filter(match).length;
-  return groupsOf(night.frames.filter((frame) => frame.header !== undefined)).map((group) => ({
+export function coverageOf(night: Pick<Night, 'timeline' | 'accounts'>): Coverage[] {
+  const calibration = calibrationOf(night);
+  const count = (match: (frame: Frame) => boolean): number => calibration.filter(match).length;
+  return groupsOf(night.accounts.lights.filter((frame) => frame.header !== undefined)).map((group) => ({
     ...group,
     darks: count(
       (f) =>

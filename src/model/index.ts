@@ -1,4 +1,5 @@
 /** The model: plain data and the algebra on it. Imports nothing of ours but itself. */
+export * from './accounts.js';
 export * from './activity.js';
 export * from './angle.js';
 export * from './archive.js';
@@ -6,7 +7,9 @@ export * from './collections.js';
 export * from './counting.js';
 export * from './coverage.js';
 export * from './event.js';
+export * from './finding.js';
 export * from './frame.js';
+export * from './gathered.js';
 export * from './goals.js';
 export * from './great-circle.js';
 export * from './guiding.js';
@@ -22,6 +25,7 @@ export * from './stars.js';
 export * from './source.js';
 export * from './statistics.js';
 export * from './target.js';
+export * from './timeline.js';
 export * from './verdict.js';
 export * from './warning.js';
 export * from './worth.js';

@@ -1,6 +1,5 @@
 import type { Certainty } from './activity.js';
 import type { Interval } from './interval.js';
-import type { TotalWorth } from './worth.js';
 
 /** The accounts of a train's ledger, in the order they are shown. Exactly one holds each millisecond of the window. */
 export const ACCOUNTS = [
@@ -68,8 +67,11 @@ export interface Total {
   readonly train: string;
   readonly frames: Readonly<VerdictTally>;
   readonly ms: Readonly<VerdictTally>;
-  /** What the kept frames are worth; absent where the target's place or the site is unknown. */
-  readonly worth?: TotalWorth;
+}
+
+/** A total's key: target, filter and train. */
+export function totalKey({ target, filter, train }: Pick<Total, 'target' | 'filter' | 'train'>): string {
+  return JSON.stringify([target, filter, train]);
 }
 
 export interface VerdictTally {

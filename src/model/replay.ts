@@ -98,8 +98,8 @@ export interface NotReplayed {
 export type ReplayResult = Replay | NotReplayed;
 
 /** Whether a night was replayed. */
-export function isReplayed(result: ReplayResult | undefined): result is Replay {
-  return result !== undefined && !('missing' in result);
+export function isReplayed(result: ReplayResult | null): result is Replay {
+  return result !== null && !('missing' in result);
 }
 
 /** The rules that can be changed, how they are written and what they mean: for help and for messages. */

@@ -1,4 +1,5 @@
 import type { Interval } from './interval.js';
+import type { Warning } from './warning.js';
 
 /** Twilights by the Sun's centre: −6°, −12°, −18°, without refraction. */
 export type DarknessKind = 'civil' | 'nautical' | 'astronomical';
@@ -58,4 +59,16 @@ export interface TargetCurve {
   readonly points: readonly SkyPosition[];
   /** Spans within the window in which the target stands above its limit. */
   readonly up: readonly Interval[];
+}
+
+/** The sky over the night and over every light. */
+export interface NightSky {
+  /** Darkness at the site; where the site is unknown, the span of the activity. */
+  readonly window: Interval;
+  /** Sun and Moon; `null` when the site is unknown. */
+  readonly almanac: SkyNight | null;
+  /** At mid-exposure, by frame id; absent where the target's place or the site is unknown. */
+  readonly positions: Readonly<Record<string, SkyPosition>>;
+  readonly curves: readonly TargetCurve[];
+  readonly warnings: readonly Warning[];
 }

@@ -62,3 +62,28 @@ export interface FrameStars {
   /** FWHM, px, in 3 × 3 zones, row by row from the first pixel; full readings only. */
   readonly zones?: readonly (number | null)[];
 }
+
+/** How two trains that look at the same field lie on each other. */
+export interface TrainPair {
+  readonly target: string;
+  readonly trains: readonly [string, string];
+  /** Pixel scale of the second by that of the first, as found. */
+  readonly scaleRatio: number;
+  /** Degrees, from the first's axes to the second's. */
+  readonly rotation: number;
+  /** Distance of the two field centres, arcseconds. */
+  readonly offsetArcsec: number;
+  /** Share of each train's field that the other covers, by train id. */
+  readonly overlap: Readonly<Record<string, number>>;
+  /** How fast one moves against the other; `null` with too little time to tell. */
+  readonly flexureArcsecPerHour: number | null;
+  /** Stars that agree. */
+  readonly matched: number;
+}
+
+/** What the pixels of a night say. */
+export interface NightStars {
+  /** By frame id; absent where a frame could not be measured. */
+  readonly frames: Readonly<Record<string, FrameStars>>;
+  readonly pairs: readonly TrainPair[];
+}

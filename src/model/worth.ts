@@ -144,6 +144,10 @@ export interface NoiseNote {
 
 /** What the assessment of a night's worth rests on, and what it says of the night as a whole. */
 export interface WorthAssessment {
+  /** By frame id; absent where the target's place is unknown, or it stood below the horizon. */
+  readonly frames: Readonly<Record<string, FrameWorth>>;
+  /** By `totalKey`; absent where nothing is kept or the worth of a kept frame is unknown. */
+  readonly totals: Readonly<Record<string, TotalWorth>>;
   /** Moonless sky at the zenith, V magnitudes per square arcsecond. */
   readonly darkSkyMagArcsec2: number;
   readonly darkSkyFrom: 'rig-file' | 'default';

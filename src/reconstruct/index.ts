@@ -13,6 +13,7 @@ import {
   type Interval,
   type LogEvent,
   type Target,
+  type Timeline,
   type Warning,
 } from '../model/index.js';
 import { alignLogs, CLOCK_TOLERANCE_MS, correctReferenceZone, isZoneLike } from './clocks.js';
@@ -25,9 +26,7 @@ import { filterNamer, targetFinder } from './names.js';
 import { nightTargets, targetAt } from './targets.js';
 import { holdActivities, measuredReadouts, trainActivities } from './train-lanes.js';
 
-export { samplesWithin } from './guiding-samples.js';
 export { fold } from './names.js';
-export { describeTrain, guideSource, pilotFirst } from './trains.js';
 
 /** One night's share of what was gathered. */
 export interface TimelineInput {
@@ -35,21 +34,11 @@ export interface TimelineInput {
   /** Train ids; the first is the pilot. */
   readonly trains: readonly string[];
   readonly headers: readonly (HeaderFrame & { readonly train: string })[];
+  /** Calibration frames of other dates. */
+  readonly library: readonly (HeaderFrame & { readonly train: string })[];
   readonly events: readonly LogEvent[];
   readonly targets: readonly Target[];
   readonly filterAliases: Readonly<Record<string, string>>;
-}
-
-/** The night's timeline. */
-export interface Timeline {
-  /** Every exposure of every train, sorted by start. */
-  readonly frames: readonly Frame[];
-  readonly activities: readonly Activity[];
-  readonly targets: readonly Target[];
-  readonly coolers: readonly CoolerReading[];
-  readonly clocks: readonly ClockNote[];
-  readonly warnings: readonly Warning[];
-  readonly headersOnly: boolean;
 }
 
 /** Rebuilds the timeline of one night. */
@@ -110,8 +99,10 @@ export function reconstruct(input: TimelineInput): Timeline {
   );
   warnings.push(...shared.warnings, ...mount.warnings, ...clocks.filter(isWorthTelling).map(clockWarning));
 
+  const imaged = new Set(frames.flatMap((f) => (f.kind === 'light' ? [f.target] : [])));
   return {
     frames: frames.sort((a, b) => a.exposure.startMs - b.exposure.startMs),
+    library: libraryFrames(input.library, naming.filter),
     activities: [
       ...ownActivities,
       ...shared.activities,
@@ -120,7 +111,7 @@ export function reconstruct(input: TimelineInput): Timeline {
       ...readouts,
       ...inferred,
     ].sort((a, b) => a.span.startMs - b.span.startMs),
-    targets,
+    targets: targets.filter((t) => imaged.has(t.name)),
     coolers: coolerReadings(events),
     clocks,
     warnings,
@@ -129,11 +120,10 @@ export function reconstruct(input: TimelineInput): Timeline {
 }
 
 /** Calibration frames from other dates, for the night they calibrate: no place on its timeline, names like its own. */
-export function libraryFrames(
+function libraryFrames(
   headers: readonly (HeaderFrame & { readonly train: string })[],
-  filterAliases: Readonly<Record<string, string>>,
+  name: (filter: string) => string,
 ): Frame[] {
-  const name = filterNamer(filterAliases);
   return headers.map(
     (header): Frame => ({
       id: `library-${header.headerHash.slice(0, 16)}`,

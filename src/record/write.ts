@@ -6,19 +6,26 @@ import {
   durationMs,
   formatSource,
   isReplayed,
+  warningsOf,
+  worthOfFrame,
+  worthOfTotal,
   type Cause,
   type DitherCycle,
   type JudgedFrame,
   type Night,
-  type Total,
   type VerdictTally,
+  type FrameWorth,
+  type TotalWorth,
 } from '../model/index.js';
 import { toReplayRecord } from './replay.js';
 import { SCHEMA_ID, type NightRecord } from './schema.js';
 
 /** Makes the record of a night. */
 export function toRecord(night: Night, version: string): NightRecord {
-  const { sky, site } = night;
+  const {
+    sky: { almanac: sky },
+    gathered: { site },
+  } = night;
   return {
     schema: SCHEMA_ID,
     generator: { name: 'nightledger', version },
@@ -31,32 +38,32 @@ export function toRecord(night: Night, version: string): NightRecord {
       timezone: site.timezone,
     },
     window: {
-      start: instant(night.window.startMs),
-      end: instant(night.window.endMs),
+      start: instant(night.sky.window.startMs),
+      end: instant(night.sky.window.endMs),
       kind: sky?.window.kind ?? 'activity',
       note: sky?.window.note,
     },
-    trains: night.trains.map((t) => ({ id: t.id, role: t.role, pixelScale: t.pixelScaleArcsec })),
-    targets: night.targets.map((t) => ({
+    trains: night.gathered.trains.map((t) => ({ id: t.id, role: t.role, pixelScale: t.pixelScaleArcsec })),
+    targets: night.timeline.targets.map((t) => ({
       name: t.name,
       aliases: t.aliases.length > 0 ? [...t.aliases] : undefined,
       ra: t.raDeg,
       dec: t.decDeg,
     })),
-    headersOnly: night.headersOnly,
-    totals: night.totals.map((t) => ({
+    headersOnly: night.timeline.headersOnly,
+    totals: night.accounts.totals.map((t) => ({
       target: t.target,
       filter: t.filter,
       train: t.train,
       frames: { ...t.frames },
       seconds: inSeconds(t.ms),
-      ...effective(t),
+      ...effective(worthOfTotal(night, t)),
     })),
-    ledger: night.ledgers.flatMap(({ train, totalsMs }) =>
+    ledger: night.accounts.ledgers.flatMap(({ train, totalsMs }) =>
       ACCOUNTS.map((account) => ({ train, account, seconds: totalsMs[account] / 1000 })),
     ),
-    dithers: night.dithers.map(toDither),
-    frames: night.frames.map(toFrame),
+    dithers: night.accounts.dithers.map(toDither),
+    frames: night.accounts.lights.map((frame) => toFrame(frame, worthOfFrame(night, frame))),
     sky: sky && {
       sunset: maybeInstant(sky.sunsetMs),
       sunrise: maybeInstant(sky.sunriseMs),
@@ -68,11 +75,11 @@ export function toRecord(night: Night, version: string): NightRecord {
         set: maybeInstant(sky.moon.setMs),
       },
     },
-    darkSky: night.worth && {
-      magnitude: night.worth.darkSkyMagArcsec2,
-      assumed: night.worth.darkSkyFrom === 'default',
-    },
-    findings: night.findings.map((f) => ({
+    darkSky:
+      night.worth === null
+        ? undefined
+        : { magnitude: night.worth.darkSkyMagArcsec2, assumed: night.worth.darkSkyFrom === 'default' },
+    findings: night.findings.ranked.map((f) => ({
       id: f.id,
       title: f.title,
       costSeconds: f.costMs / 1000,
@@ -82,9 +89,9 @@ export function toRecord(night: Night, version: string): NightRecord {
       frames: f.frames,
       confidence: f.confidence,
     })),
-    notAssessed: night.notAssessed.map((n) => ({ ...n })),
+    notAssessed: night.findings.notAssessed.map((n) => ({ ...n })),
     replay: isReplayed(night.replay) ? toReplayRecord(night.replay) : undefined,
-    warnings: night.warnings.map((w) => ({
+    warnings: warningsOf(night).map((w) => ({
       code: w.code,
       message: w.message,
       source: w.source && formatSource(w.source),
@@ -106,7 +113,7 @@ function toDither(cycle: DitherCycle): NightRecord['dithers'][number] {
   };
 }
 
-function toFrame(frame: JudgedFrame): NightRecord['frames'][number] {
+function toFrame(frame: JudgedFrame, worth: FrameWorth | undefined): NightRecord['frames'][number] {
   return {
     file: frame.file ?? null,
     identity: frame.header?.headerHash,
@@ -123,14 +130,14 @@ function toFrame(frame: JudgedFrame): NightRecord['frames'][number] {
     airmass: frame.sky?.airmass ?? null,
     guidingRms: frame.guiding?.totalRmsArcsec ?? null,
     starSize: frame.header?.starSize ?? null,
-    effectiveSeconds: frame.worth ? frame.worth.effectiveMs / 1000 : null,
-    moonBrightening: frame.worth?.moonBrighteningMag ?? null,
+    effectiveSeconds: worth ? worth.effectiveMs / 1000 : null,
+    moonBrightening: worth?.moonBrighteningMag ?? null,
   };
 }
 
-function effective({
-  worth,
-}: Total): Pick<NightRecord['totals'][number], 'effectiveSeconds' | 'moonCostSeconds' | 'effectiveBasis'> {
+function effective(
+  worth: TotalWorth | undefined,
+): Pick<NightRecord['totals'][number], 'effectiveSeconds' | 'moonCostSeconds' | 'effectiveBasis'> {
   if (!worth) return { effectiveSeconds: null };
   return {
     effectiveSeconds: worth.effectiveMs / 1000,

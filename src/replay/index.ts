@@ -2,7 +2,7 @@
  * The night run again: a discrete-event model of the trains on one mount, calibrated with the night's own durations,
  * checked against what the night really kept, then asked what other rules would have made of it.
  */
-import { sum, type Night, type Replay, type ReplayResult, type WhatIf } from '../model/index.js';
+import { sum, type AccountedNight, type Replay, type ReplayResult, type WhatIf } from '../model/index.js';
 import { bestParts, settingsOf } from './best.js';
 import { calibrate, type Calibrated } from './calibrate/index.js';
 import { compareWith, type Comparison } from './compare.js';
@@ -24,13 +24,13 @@ const WORTH_MS = 60_000;
  *
  * @param night needs frames, activities, dithers, totals and curves; findings are not looked at
  */
-export function replayNight(night: Night): ReplayResult {
+export function replayNight(night: AccountedNight): ReplayResult {
   const calibrated = calibrate(night);
   if ('missing' in calibrated) return calibrated;
   const { course } = calibrated;
   const exact = judge(course, simulate(course, course.rules, inOrder), inOrder);
   const actualKeptMs = Object.fromEntries(
-    course.trains.map(({ id }) => [id, sum(night.totals.filter((t) => t.train === id).map((t) => t.ms.kept))]),
+    course.trains.map(({ id }) => [id, sum(night.accounts.totals.filter((t) => t.train === id).map((t) => t.ms.kept))]),
   );
   const share = (replayed: number, actual: number): number | null => (actual > 0 ? (replayed - actual) / actual : null);
   const errorShares = Object.fromEntries(
@@ -61,7 +61,7 @@ export function replayNight(night: Night): ReplayResult {
  * @returns the answer, or what is wrong with the settings or the night
  */
 export function replayWith(
-  night: Night,
+  night: AccountedNight,
   texts: readonly string[],
 ): WhatIf | { readonly problems: readonly string[] } | { readonly missing: string } {
   const calibrated = calibrate(night);
@@ -121,7 +121,7 @@ function inSentence(title: string): string {
 
 /** How far the replay is to be trusted, and why no further. */
 function trust(
-  night: Night,
+  night: AccountedNight,
   { course, rules }: Calibrated,
   errorShares: Replay['errorShares'],
 ): Pick<Replay, 'confidence' | 'doubts'> {
@@ -132,10 +132,10 @@ function trust(
     ...(worst > HIGH_ERROR
       ? [`the replay of the night’s own rules is off by ${(worst * 100).toFixed(1)} % on one train`]
       : []),
-    ...(night.headersOnly
+    ...(night.timeline.headersOnly
       ? ['there is no event log: durations and dithers are inferred from the gaps between frames']
       : []),
-    ...(!night.headersOnly && rules.some((r) => r.name === 'dither' && r.certainty === 'inferred')
+    ...(!night.timeline.headersOnly && rules.some((r) => r.name === 'dither' && r.certainty === 'inferred')
       ? ['the frames between two dithers vary: the count is the one most often found']
       : []),
     ...course.assumed,

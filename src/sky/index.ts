@@ -6,6 +6,7 @@ export * from './extinction.js';
 export * from './horizon.js';
 export type { Direction, MoonPhase, MoonPlace, SkyMoment } from './moment.js';
 export * from './moonlight.js';
+export * from './night-sky.js';
 export * from './night-span.js';
 export { makeSkyObserver, skyPosition } from './position.js';
 export type { Place, SkyObserver } from './position.js';

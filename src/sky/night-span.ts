@@ -1,6 +1,6 @@
 import { DateTime, FixedOffsetZone, IANAZone } from 'luxon';
-import { interval, zoneByLongitude } from '../model/index.js';
-import type { Interval } from '../model/index.js';
+import { contains, interval, zoneByLongitude } from '../model/index.js';
+import type { Interval, Site } from '../model/index.js';
 
 const NOON_HOUR = 12;
 
@@ -15,6 +15,25 @@ export function nightZone(timezone: string | undefined, longitudeDeg: number | u
   if (timezone !== undefined && isZone(timezone)) return timezone;
   if (longitudeDeg === undefined || !Number.isFinite(longitudeDeg)) return 'UTC';
   return zoneByLongitude(longitudeDeg);
+}
+
+/** The zone of a site's nights; UTC where it is unknown. */
+export function zoneOf(site: Pick<Site, 'timezone' | 'longitudeDeg'> | null): string {
+  return nightZone(site?.timezone, site?.longitudeDeg);
+}
+
+/** The nights that instants (UTC ms) belong to, sorted. */
+export function datesOf(instantsMs: readonly number[], timezone: string): string[] {
+  const dates = new Set<string>();
+  let known: Interval | null = null;
+  for (const atMs of instantsMs) {
+    // Telling a date costs much more than looking whether the instant lies in the night just found.
+    if (known && contains(known, atMs)) continue;
+    const date = nightOf(atMs, timezone);
+    known = nightSpan(date, timezone);
+    dates.add(date);
+  }
+  return [...dates].sort();
 }
 
 /**

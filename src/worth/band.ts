@@ -1,4 +1,4 @@
-import type { TrainConfig } from '../config/index.js';
+import type { CameraFacts } from '../model/index.js';
 import { V_WAVELENGTH_NM, type SkyModel } from './sky-model.js';
 
 /** A filter as far as the air is concerned. */
@@ -11,7 +11,7 @@ export interface Band {
 }
 
 /** The band of a filter: by the rig file's wavelength, else by its name, else V. @param elevationM metres above sea level */
-export function bandOf(filter: string, train: TrainConfig | undefined, model: SkyModel, elevationM: number): Band {
+export function bandOf(filter: string, train: CameraFacts | undefined, model: SkyModel, elevationM: number): Band {
   const told = byFilter(train?.filterWavelengthsNm, filter) ?? model.wavelengthNm(filter);
   const k = told === null ? null : model.extinction(told, elevationM);
   if (told !== null && k !== null) return { wavelengthNm: told, k, assumed: false };

@@ -1,7 +1,8 @@
 /** One target, filter and train, weighed. */
-import { UNNAMED, type JudgedFrame, type MeasureNote, type Total, type TotalWorth } from '../model/index.js';
+import { totalKey, UNNAMED, type JudgedFrame, type MeasureNote, type TotalWorth } from '../model/index.js';
 import { frameWorth } from './frame-worth.js';
 import type { Light } from './light.js';
+import type { MaybeWeighed } from './maybe-weighed.js';
 import { measureTransparency } from './measured-flux.js';
 import { usualExposureMs } from './settings.js';
 import { subLength } from './sub-length.js';
@@ -10,7 +11,7 @@ import { totalWorth } from './total-worth.js';
 export interface Group {
   readonly key: string;
   readonly light: Light;
-  readonly frames: readonly JudgedFrame[];
+  readonly frames: readonly MaybeWeighed[];
   readonly referenceMs: number;
   readonly notes: readonly MeasureNote[];
   /** `null` when nothing is kept or the sky over a kept frame is unknown. */
@@ -19,12 +20,7 @@ export interface Group {
 
 /** Frames of one key stand in one total. */
 export function frameKey({ target, filter, train }: Pick<JudgedFrame, 'target' | 'filter' | 'train'>): string {
-  return JSON.stringify([target ?? UNNAMED, filter ?? UNNAMED, train]);
-}
-
-/** The key of a total's frames. */
-export function totalKey({ target, filter, train }: Total): string {
-  return JSON.stringify([target, filter, train]);
+  return totalKey({ target: target ?? UNNAMED, filter: filter ?? UNNAMED, train });
 }
 
 /**
@@ -43,7 +39,7 @@ export function weighGroup(
   const kept = frames.filter((f) => f.verdict === 'kept');
   const referenceMs = usualExposureMs(kept.length > 0 ? kept : frames);
   const flux = measureTransparency(frames, light.band.k);
-  const weighed = frames.map((frame): JudgedFrame => {
+  const weighed = frames.map((frame): MaybeWeighed => {
     const worth = frameWorth(frame, {
       band: light.band,
       noise: light.noise,

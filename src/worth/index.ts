@@ -4,70 +4,54 @@
  */
 import { DEFAULT_DARK_SKY_MAG_ARCSEC2 } from '../config/index.js';
 import {
+  calibrationOf,
   groupBy,
   type FilterOrder,
   type JudgedFrame,
   type MoonlightCurve,
+  type Night,
   type TargetCurve,
-  type Total,
   type WorthAssessment,
 } from '../model/index.js';
 import { filterOrder } from './filter-order.js';
-import { frameKey, totalKey, weighGroup, type Group } from './group.js';
+import { frameKey, weighGroup, type Group } from './group.js';
 import { lightKey, lightsOf, type LightContext } from './light.js';
-import { relativeSky, V_WAVELENGTH_NM } from './sky-model.js';
+import { relativeSky, V_WAVELENGTH_NM, type SkyModel } from './sky-model.js';
 
 export type { SkyModel } from './sky-model.js';
 
-export interface WorthInput extends Omit<LightContext, 'elevationM' | 'darkSkyMagArcsec2'> {
-  /** Metres above sea level; `null` when the site is unknown. */
-  readonly elevationM: number | null;
-  /** Moonless sky at the zenith, magnitudes per square arcsecond; absent: a stated default. */
-  readonly darkSkyMagArcsec2?: number;
-  /** Lights with their verdicts and places in the sky, sorted by start. */
-  readonly frames: readonly JudgedFrame[];
-  readonly totals: readonly Total[];
-  readonly curves: readonly TargetCurve[];
-}
-
-/** Frames and totals, with their worth where it can be told, and what it rests on. */
-export interface Worthed {
-  readonly frames: readonly JudgedFrame[];
-  readonly totals: readonly Total[];
-  readonly worth?: WorthAssessment;
-}
-
 /**
- * Assesses the worth of every light and every total. Without a site nothing is assessed, and frames and totals come
- * back as they were.
+ * Assesses the worth of every light and every total.
+ *
+ * @returns `null` where the site is unknown
  */
-export function assessWorth(input: WorthInput): Worthed {
-  const { elevationM, frames, totals } = input;
-  if (elevationM === null) return { frames, totals };
+export function assessWorth(
+  night: Pick<Night, 'gathered' | 'timeline' | 'sky' | 'accounts'>,
+  model: SkyModel,
+): WorthAssessment | null {
+  const { site, trains, cameras, darkSkyMagArcsec2 } = night.gathered;
+  if (site === null) return null;
   const context: LightContext = {
-    ...input,
-    elevationM,
-    darkSkyMagArcsec2: input.darkSkyMagArcsec2 ?? DEFAULT_DARK_SKY_MAG_ARCSEC2,
+    elevationM: site.elevationM,
+    darkSkyMagArcsec2: darkSkyMagArcsec2 ?? DEFAULT_DARK_SKY_MAG_ARCSEC2,
+    trains,
+    cameras,
+    calibration: calibrationOf(night),
+    model,
   };
-  const groups = weighGroups(frames, context);
-  const worths = new Map(groups.map((group) => [group.key, group.worth]));
-  const byId = new Map(groups.flatMap((group) => group.frames.map((frame) => [frame.id, frame])));
+  const groups = weighGroups(night.accounts.lights, context);
+  const lights = [...new Set(groups.map(({ light }) => light))];
   return {
-    frames: frames.map((frame) => byId.get(frame.id) ?? frame),
-    totals: totals.map((total) => {
-      const worth = worths.get(totalKey(total));
-      return worth ? { ...total, worth } : total;
-    }),
-    worth: {
-      darkSkyMagArcsec2: context.darkSkyMagArcsec2,
-      darkSkyFrom: input.darkSkyMagArcsec2 === undefined ? 'default' : 'rig-file',
-      moonlight: input.curves.map((curve) => moonlightCurve(curve, context)),
-      orders: filterOrders(groups),
-      measures: [...new Set(groups.map(({ light }) => light))]
-        .flatMap((light) => light.notes)
-        .concat(groups.flatMap(({ notes }) => notes)),
-      noises: [...new Set(groups.map(({ light }) => light))].map((light) => light.noise.note),
-    },
+    frames: Object.fromEntries(
+      groups.flatMap(({ frames }) => frames.flatMap(({ id, worth }) => (worth ? [[id, worth] as const] : []))),
+    ),
+    totals: Object.fromEntries(groups.flatMap(({ key, worth }) => (worth ? [[key, worth] as const] : []))),
+    darkSkyMagArcsec2: context.darkSkyMagArcsec2,
+    darkSkyFrom: darkSkyMagArcsec2 === undefined ? 'default' : 'rig-file',
+    moonlight: night.sky.curves.map((curve) => moonlightCurve(curve, context)),
+    orders: filterOrders(groups),
+    measures: lights.flatMap(({ notes }) => notes).concat(groups.flatMap(({ notes }) => notes)),
+    noises: lights.map(({ noise }) => noise.note),
   };
 }
 

@@ -1,7 +1,7 @@
 /** What all lights of one train and filter share. */
-import type { TrainConfig } from '../config/index.js';
 import {
   groupBy,
+  type CameraFacts,
   type Frame,
   type JudgedFrame,
   type MeasureNote,
@@ -30,7 +30,7 @@ export interface LightContext {
   readonly elevationM: number;
   readonly darkSkyMagArcsec2: number;
   readonly trains: readonly Train[];
-  readonly configs: readonly TrainConfig[];
+  readonly cameras: readonly CameraFacts[];
   readonly calibration: readonly Frame[];
   readonly model: SkyModel;
 }
@@ -49,7 +49,7 @@ function lightOf(lights: readonly JudgedFrame[], context: LightContext): Light {
   const { model, elevationM, darkSkyMagArcsec2, calibration } = context;
   const train = lights[0]?.train ?? '';
   const filter = lights[0]?.filter ?? '';
-  const config = context.configs.find((c) => c.id === train);
+  const config = context.cameras.find((c) => c.id === train);
   const band = bandOf(filter, config, model, elevationM);
   const predicted = (at: SkyPosition) => relativeSky(model, at, band.k, darkSkyMagArcsec2);
   const measured = measureSky({

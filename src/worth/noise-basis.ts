@@ -1,6 +1,6 @@
 /** What is known of a train's noise in one filter: read noise, dark current, and the dark sky in electrons. */
-import { DEFAULT_THROUGHPUT, type TrainConfig } from '../config/index.js';
-import type { JudgedFrame, NoiseNote, Train, WorthOrigin } from '../model/index.js';
+import { DEFAULT_THROUGHPUT } from '../config/index.js';
+import type { CameraFacts, JudgedFrame, NoiseNote, Train, WorthOrigin } from '../model/index.js';
 import { byFilter, type Band } from './band.js';
 import type { SkyMeasurement } from './measured-sky.js';
 import { skyElectrons } from './photons.js';
@@ -17,14 +17,14 @@ export interface Noise {
 }
 
 /** Electrons per ADU of a frame: by the rig file, else by its header. */
-export function electronsPerAdu(config: TrainConfig | undefined, frame: JudgedFrame): number | null {
+export function electronsPerAdu(config: CameraFacts | undefined, frame: JudgedFrame): number | null {
   return config?.gainElectronsPerAdu ?? frame.header?.electronsPerAdu ?? null;
 }
 
 export interface NoiseInput {
   readonly filter: string;
   readonly train: Train | undefined;
-  readonly config: TrainConfig | undefined;
+  readonly config: CameraFacts | undefined;
   readonly lights: readonly JudgedFrame[];
   readonly band: Band;
   readonly darkSkyMagArcsec2: number;

@@ -1,5 +1,6 @@
 /** Whether subs were long enough to drown the read noise, or longer than a lost one is worth. */
 import { median, type JudgedFrame, type SubLength } from '../model/index.js';
+import type { MaybeWeighed } from './maybe-weighed.js';
 import { extraNoise, secondsForExtraNoise } from './noise.js';
 import type { Noise } from './noise-basis.js';
 
@@ -14,7 +15,7 @@ const LONGEST_PAUSE_MS = 60_000;
 
 export interface SubLengthInput {
   /** All lights of one target, filter and train, sorted by start. */
-  readonly lights: readonly JudgedFrame[];
+  readonly lights: readonly MaybeWeighed[];
   /** All lights of the train, sorted by start: for the pauses. */
   readonly ofTrain: readonly JudgedFrame[];
   readonly seconds: number;

@@ -1,13 +1,6 @@
 /** The worth of one target's, filter's and train's kept frames. */
-import {
-  durationMs,
-  sum,
-  type FrameWorth,
-  type JudgedFrame,
-  type SubLength,
-  type TotalWorth,
-  type WorthOrigin,
-} from '../model/index.js';
+import { durationMs, sum, type FrameWorth, type SubLength, type TotalWorth, type WorthOrigin } from '../model/index.js';
+import type { MaybeWeighed } from './maybe-weighed.js';
 import { bestMeanSize, lowersMean, plainMeanWorth } from './stack.js';
 
 /**
@@ -18,7 +11,7 @@ import { bestMeanSize, lowersMean, plainMeanWorth } from './stack.js';
  * @returns `null` when none is kept, or the worth of one is unknown: a part would pass for the whole
  */
 export function totalWorth(
-  kept: readonly JudgedFrame[],
+  kept: readonly MaybeWeighed[],
   referenceMs: number,
   sub: SubLength | null,
 ): TotalWorth | null {

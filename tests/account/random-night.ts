@@ -129,5 +129,5 @@ export const randomNight = fc
     trains: TRAINS,
     rules: RULES,
     darkness: 'nautical' as const,
-    skies: new Map(),
+    positions: {},
   }));

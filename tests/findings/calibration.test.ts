@@ -13,7 +13,7 @@ const flat = (filter: string) => calibrationFrame('heron', 'flat', 2, { ...camer
 
 describe('missing calibration frames', () => {
   it('are found by kind and filter', () => {
-    const [finding] = found(calibration, nightOf({ frames, calibration: [...darks, ...bias, flat('Ha')] }));
+    const [finding] = found(calibration, nightOf({ frames, library: [...darks, ...bias, flat('Ha')] }));
     expect(finding).toMatchObject({ title: 'heron lacks flats for some of its lights', frames: 4, costMs: 0 });
     expect(finding?.evidence).toEqual(['OIII, 300 s, −10 °C: no flats for 4 lights']);
   });
@@ -21,20 +21,18 @@ describe('missing calibration frames', () => {
   it('are found where darks are of another temperature', () => {
     const warm = [calibrationFrame('heron', 'dark', 300, { ...camera, setTemperatureC: 0 })];
     expect(
-      found(calibration, nightOf({ frames, calibration: [...warm, ...bias, flat('Ha'), flat('OIII')] }))[0]?.title,
+      found(calibration, nightOf({ frames, library: [...warm, ...bias, flat('Ha'), flat('OIII')] }))[0]?.title,
     ).toContain('darks');
   });
 
   it('are not found where all are there; dark flats do for bias frames', () => {
-    expect(found(calibration, nightOf({ frames, calibration: [...darks, ...bias, flat('Ha'), flat('OIII')] }))).toEqual(
-      [],
-    );
+    expect(found(calibration, nightOf({ frames, library: [...darks, ...bias, flat('Ha'), flat('OIII')] }))).toEqual([]);
     expect(
       found(
         calibration,
         nightOf({
           frames,
-          calibration: [...darks, calibrationFrame('heron', 'dark-flat', 2, camera), flat('Ha'), flat('OIII')],
+          library: [...darks, calibrationFrame('heron', 'dark-flat', 2, camera), flat('Ha'), flat('OIII')],
         }),
       ),
     ).toEqual([]);

@@ -13,8 +13,8 @@ const night = () =>
 describe('dithers under an open shutter', () => {
   it('are found with every frame they cost', () => {
     const plain = night();
-    const open = plain.dithers.filter((d) =>
-      plain.frames.some(
+    const open = plain.accounts.dithers.filter((d) =>
+      plain.accounts.lights.some(
         (f) => f.train === 'wren' && f.exposure.startMs < d.beginMs && f.exposure.endMs > d.beginMs + 1000,
       ),
     );
@@ -50,6 +50,8 @@ describe('dithers under an open shutter', () => {
 
   it('are not assessed with one train, nor without dithers', () => {
     expect(ask(ditherThrough, nightOf({ ...heron, trains: [HERON] }))).toEqual({ notAssessed: 'a second train' });
-    expect(ask(ditherThrough, nightOf({ frames: night().frames }))).toEqual({ notAssessed: 'dithers in the log' });
+    expect(ask(ditherThrough, nightOf({ frames: night().accounts.lights }))).toEqual({
+      notAssessed: 'dithers in the log',
+    });
   });
 });

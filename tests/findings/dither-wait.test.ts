@@ -63,6 +63,8 @@ describe('waiting for dithers', () => {
   it('is not assessed with one train, nor without dithers', () => {
     const alone = dithered({ blocks: 4, trains: { heron: { seconds: 300, count: 3 } } });
     expect(ask(ditherWait, nightOf({ ...alone, trains: [HERON] }))).toEqual({ notAssessed: 'a second train' });
-    expect(ask(ditherWait, nightOf({ frames: apart().frames }))).toEqual({ notAssessed: 'dithers in the log' });
+    expect(ask(ditherWait, nightOf({ frames: apart().accounts.lights }))).toEqual({
+      notAssessed: 'dithers in the log',
+    });
   });
 });

@@ -55,7 +55,9 @@ describe('refocuses for want of filter offsets', () => {
   });
 
   it('are not found where filter changes cost no refocus', () => {
-    const { frames } = night(['L', 'R', 'G', 'B'], { refocus: false });
+    const {
+      accounts: { lights: frames },
+    } = night(['L', 'R', 'G', 'B'], { refocus: false });
     const alone = act('focus', 3 * 183 - 1, 3 * 183, { train: 'heron' });
     expect(found(filterOffsets, nightOf({ frames, activities: [alone] }))).toEqual([]);
   });

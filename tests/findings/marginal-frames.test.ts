@@ -1,34 +1,39 @@
 import { describe, expect, it } from 'vitest';
 import { marginalFrames } from '../../src/findings/marginal-frames.js';
-import type { Night } from '../../src/model/index.js';
+import { totalKey, weighedTotals, type Night, type TotalWorth } from '../../src/model/index.js';
 import { worthyNight } from '../support/worthy-night.js';
 
 const found = (night: Night) => marginalFrames.find(night, marginalFrames.defaults);
 
 describe('frames that lower a plain mean', () => {
   const night = worthyNight('twin-night');
-  const [first] = night.totals.filter((t) => t.worth);
-  const kept = night.frames.filter(
+  const [first] = weighedTotals(night);
+  const kept = night.accounts.lights.filter(
     (f) => f.verdict === 'kept' && f.train === first?.train && f.filter === first?.filter && f.target === first?.target,
   );
   const marginal = kept.slice(0, 2).map((f) => f.id);
-  const withMarginal: Night = {
+  /** The night with so many frames of its first total marginal, and none elsewhere. */
+  const nightWith = (marginals: readonly string[]): Night => ({
     ...night,
-    totals: night.totals.map((t) =>
-      t === first && t.worth
-        ? {
-            ...t,
-            worth: {
-              ...t.worth,
-              effectiveMs: 60 * 60_000,
-              plainMeanMs: 50 * 60_000,
-              bestMeanMs: 53 * 60_000,
-              marginal,
-            },
-          }
-        : { ...t, worth: t.worth && { ...t.worth, marginal: [] } },
-    ),
-  };
+    worth: night.worth && {
+      ...night.worth,
+      totals: Object.fromEntries(
+        weighedTotals(night).map((t, i): [string, TotalWorth] => [
+          totalKey(t),
+          i === 0
+            ? {
+                ...t.worth,
+                effectiveMs: 60 * 60_000,
+                plainMeanMs: 50 * 60_000,
+                bestMeanMs: 53 * 60_000,
+                marginal: marginals,
+              }
+            : { ...t.worth, marginal: [] },
+        ]),
+      ),
+    },
+  });
+  const withMarginal = nightWith(marginal);
 
   it('are listed with their share and linked', () => {
     const [finding, ...others] = found(withMarginal);
@@ -43,8 +48,6 @@ describe('frames that lower a plain mean', () => {
   });
 
   it('are not spoken of where there are none', () => {
-    expect(
-      found({ ...night, totals: night.totals.map((t) => ({ ...t, worth: t.worth && { ...t.worth, marginal: [] } })) }),
-    ).toEqual([]);
+    expect(found(nightWith([]))).toEqual([]);
   });
 });

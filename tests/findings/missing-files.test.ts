@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { missingFiles } from '../../src/findings/missing-files.js';
 import { ask, found, lights, nightOf } from './support.js';
+import { altered } from '../support/altered.js';
 
 const night = (isMissing: (i: number) => boolean, more: { saved?: boolean; aborted?: boolean } = {}) =>
   nightOf({
@@ -66,6 +67,14 @@ describe('frames missing from disk', () => {
   });
 
   it('are not assessed from headers alone', () => {
-    expect(ask(missingFiles, { ...night(() => false), headersOnly: true })).toEqual({ notAssessed: 'an event log' });
+    expect(
+      ask(
+        missingFiles,
+        altered(
+          night(() => false),
+          { timeline: { headersOnly: true } },
+        ),
+      ),
+    ).toEqual({ notAssessed: 'an event log' });
   });
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { moonCost } from '../../src/findings/moon-cost.js';
-import { sum, type Night } from '../../src/model/index.js';
+import { sum, worthOfTotal, type Night } from '../../src/model/index.js';
 import { worthyNight } from '../support/worthy-night.js';
 
 const found = (night: Night) => moonCost.find(night, moonCost.defaults);
@@ -13,8 +13,8 @@ describe('what the Moon cost', () => {
     expect(findings).toHaveLength(2);
     for (const train of ['heron', 'wren']) {
       const finding = findings.find((f) => f.title.includes(train));
-      const totals = night.totals.filter((t) => t.train === train);
-      expect(finding?.costMs).toBeCloseTo(sum(totals.map((t) => t.worth?.moonShutterMs ?? NaN)), 6);
+      const totals = night.accounts.totals.filter((t) => t.train === train);
+      expect(finding?.costMs).toBeCloseTo(sum(totals.map((t) => worthOfTotal(night, t)?.moonShutterMs ?? NaN)), 6);
       for (const { filter, target } of totals)
         expect(finding?.evidence.some((line) => line.startsWith(`${filter}, ${target}:`))).toBe(true);
     }
@@ -72,7 +72,12 @@ describe('what the Moon cost', () => {
   it('is not worth a word under ten minutes', () => {
     const faint = {
       ...night,
-      totals: night.totals.map((t) => (t.worth ? { ...t, worth: { ...t.worth, moonShutterMs: 30_000 } } : t)),
+      worth: night.worth && {
+        ...night.worth,
+        totals: Object.fromEntries(
+          Object.entries(night.worth.totals).map(([key, worth]) => [key, { ...worth, moonShutterMs: 30_000 }]),
+        ),
+      },
     };
     expect(found(faint)).toEqual([]);
   });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { moonNear } from '../../src/findings/moon-near.js';
 import { ask, curve, found, HOUR, lights, nightOf, place } from './support.js';
+import type { FrameWorth, WorthAssessment } from '../../src/model/index.js';
 
 const night = (filter: string, separation: number, more: { illumination?: number; moonAltitude?: number } = {}) =>
   nightOf({
@@ -38,11 +39,12 @@ describe('a Moon too near for the filter', () => {
 
   it('costs what moonlight took of the weighed frames, and says that it is part of the Moon’s cost', () => {
     const weighed = night('L', 40);
-    const frames = weighed.frames.map((f) => ({
-      ...f,
-      worth: { share: 0.3, moonlessShare: 0.75 } as NonNullable<(typeof f)['worth']>,
-    }));
-    const [finding] = found(moonNear, { ...weighed, frames });
+    const shares = { share: 0.3, moonlessShare: 0.75 } as FrameWorth;
+    const frames = Object.fromEntries(weighed.accounts.lights.map((f) => [f.id, shares]));
+    const [finding] = found(moonNear, {
+      ...weighed,
+      worth: { frames, totals: {}, orders: [] } as unknown as WorthAssessment,
+    });
     expect(finding?.costMs).toBe(Math.round(6 * 300_000 * (1 - 0.3 / 0.75)));
     expect(finding?.evidence.join()).toContain('part of what the Moon took');
     expect(finding?.minutes).toBeUndefined();

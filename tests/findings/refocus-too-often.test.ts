@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { refocusTooOften } from '../../src/findings/refocus-too-often.js';
 import { act, ask, found, lights, minutes, nightOf } from './support.js';
+import { altered } from '../support/altered.js';
 
 /** A refocus every `every` frames, with star sizes before and after each as the log has them. */
 function nightWith(
@@ -88,9 +89,12 @@ describe('needless refocuses', () => {
       [2, 2],
       [2, 2],
     ]);
-    const frames = night.frames.map((f) => ({ ...f, header: f.header && { ...f.header, starSize: 2.2 } }));
-    const activities = night.activities.map((a) => ({ ...a, facts: { ok: true } }));
-    const [finding] = found(refocusTooOften, { ...night, frames, activities });
+    const frames = night.accounts.lights.map((f) => ({ ...f, header: f.header && { ...f.header, starSize: 2.2 } }));
+    const activities = night.timeline.activities.map((a) => ({ ...a, facts: { ok: true } }));
+    const [finding] = found(
+      refocusTooOften,
+      altered(night, { accounts: { lights: frames }, timeline: { activities } }),
+    );
     expect(finding?.confidence).toBe('medium');
   });
 

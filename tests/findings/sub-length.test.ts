@@ -22,7 +22,12 @@ function nightWith(sub: SubLength | null): Night {
   const night = worthyNight('twin-night');
   return {
     ...night,
-    totals: night.totals.map((t, i) => ({ ...t, worth: t.worth && { ...t.worth, sub: i === 0 ? sub : null } })),
+    worth: night.worth && {
+      ...night.worth,
+      totals: Object.fromEntries(
+        Object.entries(night.worth.totals).map(([key, worth], i) => [key, { ...worth, sub: i === 0 ? sub : null }]),
+      ),
+    },
   };
 }
 
@@ -31,7 +36,7 @@ const found = (sub: SubLength | null) => subLength.find(nightWith(sub), subLengt
 describe('the length of the subs', () => {
   it('too short: costs what the read noise took, and says how long would be better', () => {
     const [finding] = found(SUB);
-    const { ms } = nightWith(SUB).totals[0] ?? { ms: { kept: NaN } };
+    const { ms } = nightWith(SUB).accounts.totals[0] ?? { ms: { kept: NaN } };
     expect(finding?.title).toContain('too short');
     expect(finding?.costMs).toBeCloseTo(ms.kept * (1 - 1 / 1.17 ** 2), 3);
     expect(finding).toMatchObject({ winMs: 20 * 60_000 });

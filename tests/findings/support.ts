@@ -8,15 +8,19 @@ import { FINDINGS, findAll } from '../../src/findings/index.js';
 import {
   hull,
   interval,
+  type Accounts,
   type Activity,
   type ActivityKind,
   type Frame,
+  type GatheredNight,
   type GuidingSeries,
   type HeaderFacts,
   type Interval,
   type Night,
+  type NightSky,
   type SkyPosition,
   type TargetCurve,
+  type Timeline,
   type Train,
 } from '../../src/model/index.js';
 import { CIERZO_HILL, NGC_281, RULES } from '../support/nights.js';
@@ -164,8 +168,15 @@ export function dithered({ blocks, trains, move = 4, settle = 10, from = 0, sett
   return { frames, activities, endSeconds: begin };
 }
 
+/** A night's parts, whatever their stage; what is not given is a plain night's. */
 export interface NightParts
-  extends Partial<Omit<Night, 'frames' | 'activities' | 'dithers' | 'ledgers' | 'totals' | 'window'>> {
+  extends Partial<
+    Omit<GatheredNight, 'warnings'> &
+      Pick<Timeline, 'targets' | 'coolers' | 'clocks' | 'headersOnly' | 'library' | 'warnings'> &
+      Pick<NightSky, 'almanac' | 'curves'> &
+      Pick<Accounts, 'guidingOverall' | 'guidingByTarget' | 'guidingDrifts'> &
+      Pick<Night, 'worth' | 'replay'>
+  > {
   readonly frames: readonly Frame[];
   readonly activities?: readonly Activity[];
   readonly window?: Interval;
@@ -175,50 +186,58 @@ export interface NightParts
 
 /** A whole night around frames and activities. */
 export function nightOf({ frames, activities = [], skyOf, window, ...given }: NightParts): Night {
-  const trains = given.trains ?? [HERON, WREN];
-  const sortedFrames = [...frames].sort((a, b) => a.exposure.startMs - b.exposure.startMs);
-  const sortedActivities = [...activities].sort((a, b) => a.span.startMs - b.span.startMs);
-  const all = window ?? hull(sortedFrames.map((f) => f.exposure)) ?? span(0, HOUR);
-  const skies = new Map(
-    sortedFrames.flatMap((f) => {
-      const sky = skyOf?.(f);
-      return sky ? [[f.id, sky] as const] : [];
-    }),
-  );
-  const accounts = takeAccount({
-    window: all,
-    trains,
-    frames: sortedFrames,
-    activities: sortedActivities,
-    rules: RULES,
-    darkness: 'nautical',
+  const sorted = [...frames].sort((a, b) => a.exposure.startMs - b.exposure.startMs);
+  const gathered: GatheredNight = {
+    site: given.site === undefined ? CIERZO_HILL : given.site,
+    darkness: given.darkness ?? 'nautical',
+    trains: given.trains ?? [HERON, WREN],
+    cameras: given.cameras ?? [],
+    guideSource: given.guideSource ?? { source: 'off-axis', train: 'heron' },
+    goals: given.goals ?? [],
+    rules: given.rules ?? RULES,
     guiding: given.guiding ?? null,
-    skies,
-  });
+    inputs: given.inputs ?? [],
+    warnings: [],
+  };
+  const timeline: Timeline = {
+    frames: sorted,
+    library: given.library ?? [],
+    activities: [...activities].sort((a, b) => a.span.startMs - b.span.startMs),
+    targets: given.targets ?? [NGC_281],
+    coolers: given.coolers ?? [],
+    clocks: given.clocks ?? [],
+    headersOnly: given.headersOnly ?? false,
+    warnings: given.warnings ?? [],
+  };
+  const sky: NightSky = {
+    window: window ?? hull(sorted.map((f) => f.exposure)) ?? span(0, HOUR),
+    almanac: given.almanac ?? null,
+    positions: Object.fromEntries(
+      sorted.flatMap((f) => {
+        const at = skyOf?.(f);
+        return at ? [[f.id, at] as const] : [];
+      }),
+    ),
+    curves: given.curves ?? [],
+    warnings: [],
+  };
+  const accounts = takeAccount({ ...gathered, ...timeline, ...sky });
   return {
     date: '2026-10-14',
     span: span(-9 * HOUR, 15 * HOUR),
-    site: CIERZO_HILL,
-    trains,
-    guideSource: { source: 'off-axis', train: 'heron' },
-    targets: [NGC_281],
-    rules: RULES,
-    sky: null,
-    window: all,
-    activities: sortedActivities,
-    curves: [],
-    guiding: null,
-    clocks: [],
-    coolers: [],
-    findings: [],
-    notAssessed: [],
-    warnings: [],
-    inputs: [],
-    headersOnly: false,
-    ...accounts,
-    frames: accounts.lights,
-    ...given,
-    calibration: given.calibration ?? accounts.calibration,
+    gathered,
+    timeline,
+    sky,
+    stars: null,
+    accounts: {
+      ...accounts,
+      guidingOverall: given.guidingOverall ?? accounts.guidingOverall,
+      guidingByTarget: given.guidingByTarget ?? accounts.guidingByTarget,
+      guidingDrifts: given.guidingDrifts ?? accounts.guidingDrifts,
+    },
+    worth: given.worth ?? null,
+    replay: given.replay ?? null,
+    findings: { ranked: [], notAssessed: [] },
   };
 }
 

@@ -3,6 +3,7 @@ import { CAUTION } from '../../src/findings/finding.js';
 import { unusedDarkness } from '../../src/findings/unused-darkness.js';
 import type { DarkWindow, SkyNight } from '../../src/model/index.js';
 import { act, ask, curve, found, HOUR, lights, MINUTE, minutes, nightOf, span } from './support.js';
+import { altered } from '../support/altered.js';
 
 const window = span(0, 6 * HOUR);
 const twilight = { duskMs: null, dawnMs: null };
@@ -23,7 +24,7 @@ describe('darkness unused', () => {
     const night = nightOf({
       frames: [...imaged('heron', 40, 360), ...imaged('wren', 43, 360)],
       window,
-      sky: sky(),
+      almanac: sky(),
       curves: up(),
     });
     const [finding, ...rest] = found(unusedDarkness, night);
@@ -39,7 +40,7 @@ describe('darkness unused', () => {
   it('is found at dawn', () => {
     const [finding] = found(
       unusedDarkness,
-      nightOf({ frames: imaged('heron', 5, 300), window, sky: sky(), curves: up() }),
+      nightOf({ frames: imaged('heron', 5, 300), window, almanac: sky(), curves: up() }),
     );
     expect(finding?.title).toMatch(/of darkness were left after the last exposure$/);
     expect(minutes(finding?.costMs)).toBeCloseTo(60, 0);
@@ -49,13 +50,13 @@ describe('darkness unused', () => {
 
   it('counts only while the target stood high enough, and not while the roof was closed', () => {
     const frames = imaged('heron', 90, 360);
-    expect(found(unusedDarkness, nightOf({ frames, window, sky: sky(), curves: up(85 * MINUTE) }))).toEqual([]);
+    expect(found(unusedDarkness, nightOf({ frames, window, almanac: sky(), curves: up(85 * MINUTE) }))).toEqual([]);
     const held = found(
       unusedDarkness,
       nightOf({
         frames,
         window,
-        sky: sky(),
+        almanac: sky(),
         curves: up(),
         activities: [act('hold', 0, 60 * MINUTE, { why: 'cloud' })],
       }),
@@ -65,7 +66,7 @@ describe('darkness unused', () => {
 
   it('is not found where the night was used from dusk to dawn', () => {
     expect(
-      found(unusedDarkness, nightOf({ frames: imaged('heron', 6, 355), window, sky: sky(), curves: up() })),
+      found(unusedDarkness, nightOf({ frames: imaged('heron', 6, 355), window, almanac: sky(), curves: up() })),
     ).toEqual([]);
   });
 
@@ -73,14 +74,14 @@ describe('darkness unused', () => {
     expect(
       found(
         unusedDarkness,
-        nightOf({ frames: imaged('heron', 90, 360), window, sky: sky('sun-minimum'), curves: up() }),
+        nightOf({ frames: imaged('heron', 90, 360), window, almanac: sky('sun-minimum'), curves: up() }),
       ),
     ).toEqual([]);
   });
 
   it('is less sure where the target’s place is unknown, and not assessed without a site', () => {
-    const night = nightOf({ frames: imaged('heron', 40, 360), window, sky: sky() });
+    const night = nightOf({ frames: imaged('heron', 40, 360), window, almanac: sky() });
     expect(found(unusedDarkness, night)[0]?.confidence).toBe('low');
-    expect(ask(unusedDarkness, { ...night, sky: null })).toEqual({ notAssessed: 'the site' });
+    expect(ask(unusedDarkness, altered(night, { sky: { almanac: null } }))).toEqual({ notAssessed: 'the site' });
   });
 });

@@ -147,7 +147,7 @@ describe('other nights on paper', () => {
     const { pages } = await pdf(name, 'a4');
     const text = pages.map((page) => page.text).join(' ');
     expect(text).not.toMatch(/\b(?:NaN|undefined|null|Infinity)\b/);
-    for (const frame of namedNight(name).frames.filter((_, index) => index % 25 === 0))
+    for (const frame of namedNight(name).accounts.lights.filter((_, index) => index % 25 === 0))
       expect(text).toContain(frame.file?.split('/').at(-1) ?? frame.id);
     for (const [index, page] of pages.entries()) {
       expect(page.text).toContain(`${index + 1} of ${pages.length}`);

@@ -34,7 +34,7 @@ describe('the night record', async () => {
   });
 
   it('balances: accounts of each train sum to the window', () => {
-    const windowSeconds = durationMs(night.window) / 1000;
+    const windowSeconds = durationMs(night.sky.window) / 1000;
     for (const { id } of record.trains) {
       expect(sum(record.ledger.filter((l) => l.train === id).map((l) => l.seconds))).toBeCloseTo(windowSeconds, 6);
     }

@@ -7,10 +7,11 @@ import { readNights } from '../../src/pipeline.js';
 import { replayNight } from '../../src/replay/index.js';
 import type { Scenario } from '../support/generator/scenario.js';
 import { writeFiles } from '../support/generator/samples.js';
-import { type HERON, TWIN_NIGHT, WREN } from '../support/generator/scenarios.js';
+import { HERON, TWIN_NIGHT, WREN } from '../support/generator/scenarios.js';
 import { writeSession } from '../support/generator/write-session.js';
 import { namedNight } from '../support/nights.js';
 import { sampleNight, TEST_NOW_MS } from '../support/sample-night.js';
+import { altered } from '../support/altered.js';
 
 /** What the replay of a night's own rules may be off by, as a share of what was really kept. */
 const TOLERANCE = 0.02;
@@ -45,7 +46,7 @@ describe('the replay of a sample night’s own rules keeps what the night kept',
     const night = await sampleNight(name);
     const replay = replayed(night);
     expectAccurate(replay);
-    expect(replay.exact.dithers).toBeGreaterThanOrEqual(0.9 * night.dithers.length);
+    expect(replay.exact.dithers).toBeGreaterThanOrEqual(0.9 * night.accounts.dithers.length);
   });
 
   it.each([
@@ -117,8 +118,8 @@ describe('what the replay says of its own worth', () => {
   it('falls when the replay is off, with the error in words', async () => {
     const night = await sampleNight('twin-night');
     // As if a third of what was kept had been lost for a reason the replay cannot know.
-    const totals = night.totals.map((t) => ({ ...t, ms: { ...t.ms, kept: t.ms.kept * 0.66 } }));
-    const replay = replayed({ ...night, totals });
+    const totals = night.accounts.totals.map((t) => ({ ...t, ms: { ...t.ms, kept: t.ms.kept * 0.66 } }));
+    const replay = replayed(altered(night, { accounts: { totals } }));
     expect(replay.confidence).toBe('low');
     expect(replay.doubts.join()).toMatch(/off by \d+\.\d %/);
   });

@@ -70,10 +70,9 @@ describe('the rules as a night shows them', () => {
   });
 
   it('are inferred, and said to be, without a log', () => {
-    const calibrated = calibrate({
-      ...nightOf(dithered({ blocks: 10, trains: { heron: { seconds: 300, count: 3 } } })),
-      headersOnly: true,
-    });
+    const calibrated = calibrate(
+      nightOf({ ...dithered({ blocks: 10, trains: { heron: { seconds: 300, count: 3 } } }), headersOnly: true }),
+    );
     if ('missing' in calibrated) throw new Error(calibrated.missing);
     expect(calibrated.rules.every((r) => r.certainty === 'inferred')).toBe(true);
   });

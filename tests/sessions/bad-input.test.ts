@@ -9,6 +9,7 @@ import { writeFiles } from '../support/generator/samples.js';
 import { CIERZO_HILL, HERON, TARGETS, WREN } from '../support/generator/scenarios.js';
 import { writeSession, type SessionFiles } from '../support/generator/write-session.js';
 import { TEST_NOW_MS } from '../support/sample-night.js';
+import { warningsOf, type Night, type Warning } from '../../src/model/index.js';
 
 /** A short sound night to spoil. */
 const sound = writeSession({
@@ -46,6 +47,9 @@ const light = (more: CardInput[]): Buffer =>
   });
 
 const firstFrame = [...sound.files].find(([path]) => path.startsWith('frames/heron/'))![1] as Buffer;
+
+/** What is said of the only night. */
+const told = (night: Night | undefined): Warning[] => (night ? warningsOf(night) : []);
 
 describe('a night with something wrong in it is still reported', () => {
   it.each<[string, Buffer | string]>([
@@ -97,7 +101,7 @@ describe('a night with something wrong in it is still reported', () => {
     expect(nights.map((n) => n.date)).toContain('2026-10-14');
     expect(
       nights.some((n) =>
-        n.warnings.some((w) => w.source?.file === 'frames/heron/future.fits' && /future/.test(w.message)),
+        warningsOf(n).some((w) => w.source?.file === 'frames/heron/future.fits' && /future/.test(w.message)),
       ),
     ).toBe(true);
   });
@@ -120,8 +124,8 @@ describe('a night with something wrong in it is still reported', () => {
     writeFiles(folder, sound.files);
     rmSync(join(folder, 'logs/wren.jsonl'));
     const [night] = await readNights(folder, { nowMs: TEST_NOW_MS });
-    expect(night?.warnings.some((w) => w.code === 'log-not-found' && w.message.includes('logs/wren.jsonl'))).toBe(true);
-    expect(night?.frames).toHaveLength(SOUND_FRAMES);
+    expect(told(night).some((w) => w.code === 'log-not-found' && w.message.includes('logs/wren.jsonl'))).toBe(true);
+    expect(night?.accounts.lights).toHaveLength(SOUND_FRAMES);
   });
 
   it('clocks that disagree are measured and told', async () => {
@@ -165,7 +169,7 @@ describe('a night with something wrong in it is still reported', () => {
     writeFiles(folder, sound.files);
     chmodSync(join(folder, 'logs/wren.jsonl'), 0o000);
     const [night] = await readNights(folder, { nowMs: TEST_NOW_MS });
-    expect(night?.warnings.some((w) => w.source?.file === 'logs/wren.jsonl')).toBe(true);
+    expect(told(night).some((w) => w.source?.file === 'logs/wren.jsonl')).toBe(true);
   });
 });
 
@@ -234,10 +238,10 @@ describe('frames without a rig file', () => {
       }
     }
     const [night] = await readNights(folder, { nowMs: TEST_NOW_MS });
-    expect(night?.trains.map((t) => t.id).sort()).toEqual(['east', 'west']);
-    expect(night?.sky).toBeNull();
+    expect(night?.gathered.trains.map((t) => t.id).sort()).toEqual(['east', 'west']);
+    expect(night?.sky.almanac).toBeNull();
     copyFileSync(join(folder, 'east/0.fits'), join(folder, 'east/9.fits'));
     const [again] = await readNights(folder, { nowMs: TEST_NOW_MS });
-    expect(again?.frames).toHaveLength(8);
+    expect(again?.accounts.lights).toHaveLength(8);
   });
 });

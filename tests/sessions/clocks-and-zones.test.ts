@@ -11,6 +11,7 @@ import { writeSession, type SessionFiles } from '../support/generator/write-sess
 import type { Scenario } from '../support/generator/scenario.js';
 import { TEST_NOW_MS } from '../support/sample-night.js';
 import { expectTruth } from './truth-check.js';
+import { warningsOf } from '../../src/model/index.js';
 
 let folder: string;
 beforeEach(() => (folder = mkdtempSync(join(tmpdir(), 'nightledger-clocks-'))));
@@ -66,7 +67,7 @@ describe('logs in local time', () => {
     });
     const wrong = String(written.files.get('dialects/station-diary.yaml')).replace('zone: site', 'zone: UTC');
     const night = await nightOf(new Map([...written.files, ['dialects/station-diary.yaml', wrong]]));
-    expect(night.warnings.map((w) => w.message)).toEqual([
+    expect(warningsOf(night).map((w) => w.message)).toEqual([
       expect.stringMatching(
         /^The log of heron is 7200\.0 s ahead of its own headers and the log of wren .*its times were shifted/,
       ),
@@ -112,7 +113,7 @@ describe('headers in local time by mistake', () => {
   it('are told where a log contradicts them, and the log’s clock counts', async () => {
     const written = writeSession(night);
     const found = await nightOf(inLocalTime(written.files, 2));
-    const warnings = found.warnings.filter((w) => w.code === 'clock-offset');
+    const warnings = warningsOf(found).filter((w) => w.code === 'clock-offset');
     expect(warnings.map((w) => w.message).join(' ')).toMatch(
       /headers of heron are 7200\.0 s ahead.*headerTimeZone: for heron/,
     );
@@ -126,10 +127,10 @@ describe('headers in local time by mistake', () => {
       '    headerTimeZone: Europe/Madrid\n    camera:',
     );
     const found = await nightOf(new Map([...inLocalTime(written.files, 2), ['rig.yaml', rig]]));
-    expect(found.frames.map((f) => f.exposure.startMs)).toEqual(
+    expect(found.accounts.lights.map((f) => f.exposure.startMs)).toEqual(
       written.simulation.frames.map((f) => f.beginMs).sort((a, b) => a - b),
     );
-    expect(found.warnings).toEqual([]);
+    expect(warningsOf(found)).toEqual([]);
   });
 
   it('are suspected without any log when they put the lights into daylight', async () => {
@@ -139,6 +140,6 @@ describe('headers in local time by mistake', () => {
       logs: false,
     });
     const found = await nightOf(inLocalTime(written.files, -5));
-    expect(found.warnings.map((w) => w.code)).toContain('local-time-suspected');
+    expect(warningsOf(found).map((w) => w.code)).toContain('local-time-suspected');
   });
 });

@@ -78,7 +78,7 @@ describe('headers-only', async () => {
   });
 
   it('says of every inferred stretch of the ledger that it is inferred', () => {
-    for (const { segments } of night.ledgers) {
+    for (const { segments } of night.accounts.ledgers) {
       for (const s of segments) {
         if (['readout', 'dither', 'dither-wait', 'filter', 'focus'].includes(s.account))
           expect(s.certainty).toBe('inferred');
@@ -97,12 +97,12 @@ describe('mixed-dialects', async () => {
 
   it('tells of the companion’s clock and of nothing else', () => {
     expect(record.warnings.map((w) => w.code)).toEqual(['clock-offset']);
-    expect(night.clocks).toMatchObject([{ train: 'wren', offsetMs: 7400, corrected: true }]);
+    expect(night.timeline.clocks).toMatchObject([{ train: 'wren', offsetMs: 7400, corrected: true }]);
   });
 
   it('reads the guiding from pixels, with the scale that stands in the log', () => {
     // 0.7″ of total RMS is what the simulation made; the trace is written to a thousandth of a pixel.
-    expect(night.guidingOverall?.totalRmsArcsec).toBeGreaterThan(0.67);
-    expect(night.guidingOverall?.totalRmsArcsec).toBeLessThan(0.73);
+    expect(night.accounts.guidingOverall?.totalRmsArcsec).toBeGreaterThan(0.67);
+    expect(night.accounts.guidingOverall?.totalRmsArcsec).toBeLessThan(0.73);
   });
 });

@@ -17,7 +17,7 @@ export function missingOf(chart: Chart, night: Night): string {
 }
 
 const contextOf = (night: Night) => ({
-  clock: clockOf(night.site?.timezone ?? 'UTC'),
+  clock: clockOf(night.gathered.site?.timezone ?? 'UTC'),
   palette: paletteOf(night),
   size: 'wide' as const,
 });

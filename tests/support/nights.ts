@@ -627,7 +627,12 @@ function totalsOf(frames: readonly JudgedFrame[]): Total[] {
   }));
 }
 
-function findingsOf(night: Pick<Night, 'dithers' | 'frames' | 'ledgers' | 'trains'>): Finding[] {
+function findingsOf(night: {
+  readonly dithers: readonly DitherCycle[];
+  readonly frames: readonly JudgedFrame[];
+  readonly ledgers: readonly TrainLedger[];
+  readonly trains: readonly Train[];
+}): Finding[] {
   const findings: Finding[] = [];
   const waits = night.ledgers
     .map((l) => ({ train: l.train, ms: l.totalsMs['dither-wait'] }))
@@ -828,46 +833,68 @@ export function buildNight(plan: NightPlan): Night {
     ),
   ];
   const dithers = plan.headersOnly ? [] : run.dithers;
+  const calibration = plan.calibration === false ? [] : calibrationFrames(plan.trains, span);
   return {
     date: plan.date,
     span,
-    site,
-    trains,
-    guideSource: { source: 'off-axis', train: trains[0]?.id ?? '' },
-    targets: plan.targets,
-    rules: RULES,
-    sky,
-    window,
-    frames,
-    calibration: plan.calibration === false ? [] : calibrationOf(plan.trains, span),
-    activities,
-    dithers,
-    ledgers,
-    totals: totalsOf(frames),
-    curves,
-    guiding: series,
-    guidingOverall: series ? summarise(series, window) : null,
-    clocks: plan.headersOnly
-      ? []
-      : trains.map((t) => ({
-          train: t.id,
-          against: 'frame headers',
-          offsetMs: 140,
-          uncertaintyMs: 60,
-          pairs: frames.filter((f) => f.train === t.id).length,
-          corrected: false,
-        })),
-    coolers: [],
-    findings: findingsOf({ dithers, frames, ledgers, trains }),
-    notAssessed: NOT_ASSESSED,
-    warnings: plan.warnings ?? [],
-    inputs,
-    headersOnly: plan.headersOnly ?? false,
+    gathered: {
+      site,
+      darkness: 'nautical',
+      trains,
+      cameras: [],
+      guideSource: { source: 'off-axis', train: trains[0]?.id ?? '' },
+      goals: [],
+      rules: RULES,
+      guiding: series,
+      inputs,
+      warnings: plan.warnings ?? [],
+    },
+    timeline: {
+      frames: [...calibration, ...run.frames.map(({ frame }) => frame)].sort(
+        (a, b) => a.exposure.startMs - b.exposure.startMs,
+      ),
+      library: [],
+      activities,
+      targets: plan.targets,
+      coolers: [],
+      clocks: plan.headersOnly
+        ? []
+        : trains.map((t) => ({
+            train: t.id,
+            against: 'frame headers',
+            offsetMs: 140,
+            uncertaintyMs: 60,
+            pairs: frames.filter((f) => f.train === t.id).length,
+            corrected: false,
+          })),
+      headersOnly: plan.headersOnly ?? false,
+      warnings: [],
+    },
+    sky: {
+      window,
+      almanac: sky,
+      positions: Object.fromEntries(frames.flatMap((f) => (f.sky ? [[f.id, f.sky] as const] : []))),
+      curves,
+      warnings: [],
+    },
+    stars: null,
+    accounts: {
+      lights: frames,
+      dithers,
+      ledgers,
+      totals: totalsOf(frames),
+      guidingOverall: series ? summarise(series, window) : null,
+      guidingByTarget: [],
+      guidingDrifts: [],
+    },
+    worth: null,
+    replay: null,
+    findings: { ranked: findingsOf({ dithers, frames, ledgers, trains }), notAssessed: NOT_ASSESSED },
   };
 }
 
 /** A few darks, flats and bias frames: enough for some lights to be covered and some not. */
-function calibrationOf(trains: readonly TrainPlan[], span: Interval): Frame[] {
+function calibrationFrames(trains: readonly TrainPlan[], span: Interval): Frame[] {
   const out: Frame[] = [];
   const add = (
     train: TrainPlan,

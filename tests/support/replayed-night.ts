@@ -12,7 +12,7 @@ export function replayedNight(name: string): Night {
   if (known) return known;
   const weighed = worthyNight(name);
   const played: Night = { ...weighed, replay: replayNight(weighed) };
-  const night: Night = { ...played, ...findAll(played) };
+  const night: Night = { ...played, findings: findAll(played) };
   nights.set(name, night);
   return night;
 }

@@ -1,8 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { FilterOrder, JudgedFrame } from '../../src/model/index.js';
-import { assessWorth } from '../../src/worth/index.js';
-import { light, NOISE_CONFIG, SKY, skyAt, trainConfig, UNDER_MOON } from './support.js';
+import { light, NOISE_CONFIG, skyAt, trainConfig, UNDER_MOON, weigh } from './support.js';
 
 const TRAIN = { id: 'heron', role: 'pilot', apertureMm: 80, pixelScaleArcsec: 1.616 } as const;
 
@@ -11,15 +10,14 @@ function ordersOf(frames: readonly JudgedFrame[], config = NOISE_CONFIG): readon
   const nothing = { taken: 0, kept: 0, doubtful: 0, lost: 0 };
   const totals = names.map((filter) => ({ target: 'NGC 281', filter, train: 'heron', frames: nothing, ms: nothing }));
   return (
-    assessWorth({
+    weigh({
       elevationM: 1100,
       trains: [TRAIN],
-      configs: [config],
+      cameras: [config],
       frames,
       totals,
       calibration: [],
       curves: [],
-      model: SKY,
     }).worth?.orders ?? []
   );
 }

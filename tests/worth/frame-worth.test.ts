@@ -1,27 +1,25 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { FrameWorth, JudgedFrame } from '../../src/model/index.js';
-import { assessWorth, type WorthInput } from '../../src/worth/index.js';
-import { light, NOISE_CONFIG, SKY, skyAt, trainConfig, UNDER_MOON } from './support.js';
+import { light, NOISE_CONFIG, SKY, skyAt, trainConfig, UNDER_MOON, weigh, type WeighInput } from './support.js';
 
 const TRAIN = { id: 'heron', role: 'pilot', apertureMm: 80, pixelScaleArcsec: 1.616 } as const;
 
-function input(frames: readonly JudgedFrame[], more: Partial<WorthInput> = {}): WorthInput {
+function input(frames: readonly JudgedFrame[], more: Partial<WeighInput> = {}): WeighInput {
   return {
     elevationM: 1100,
     trains: [TRAIN],
-    configs: [NOISE_CONFIG],
+    cameras: [NOISE_CONFIG],
     frames,
     totals: [],
     calibration: [],
     curves: [],
-    model: SKY,
     ...more,
   };
 }
 
-function worthOf(frame: JudgedFrame, more: Partial<WorthInput> = {}): FrameWorth {
-  const worth = assessWorth(input([frame], more)).frames[0]?.worth;
+function worthOf(frame: JudgedFrame, more: Partial<WeighInput> = {}): FrameWorth {
+  const worth = weigh(input([frame], more)).frames[0]?.worth;
   if (!worth) throw new Error('the frame has no worth');
   return worth;
 }
@@ -53,7 +51,7 @@ describe('the worth of a frame', () => {
   it('is never more than that where the dark zenith is the reference', () => {
     fc.assert(
       fc.property(altitude, filter, moonlit, config, (altitudeDeg, name, moon, camera) => {
-        const worth = worthOf(light({ filter: name, sky: skyAt(altitudeDeg, moon) }), { configs: [camera] });
+        const worth = worthOf(light({ filter: name, sky: skyAt(altitudeDeg, moon) }), { cameras: [camera] });
         expect(worth.share).toBeLessThanOrEqual(1);
         expect(worth.share).toBeGreaterThan(0);
       }),
@@ -64,7 +62,7 @@ describe('the worth of a frame', () => {
     fc.assert(
       fc.property(altitude, filter, moonlit, config, degrees(0.5, 4), (altitudeDeg, name, moon, camera, more) => {
         const share = (place: typeof moon) =>
-          worthOf(light({ filter: name, sky: skyAt(altitudeDeg, place) }), { configs: [camera] }).share;
+          worthOf(light({ filter: name, sky: skyAt(altitudeDeg, place) }), { cameras: [camera] }).share;
         expect(share({ ...moon, moonAltitudeDeg: moon.moonAltitudeDeg + more })).toBeLessThan(share(moon));
         expect(share({ ...moon, moonPhaseAngleDeg: moon.moonPhaseAngleDeg + more })).toBeGreaterThan(share(moon));
       }),
@@ -114,7 +112,7 @@ describe('the worth of a frame', () => {
 
   it('is that of the sky alone, a lower bound, where the rig file tells nothing of the noise', () => {
     const frame = light({ sky: skyAt(50, UNDER_MOON) });
-    const alone = worthOf(frame, { configs: [trainConfig()] });
+    const alone = worthOf(frame, { cameras: [trainConfig()] });
     expect(alone.noise).toBe('sky-limited');
     expect(alone.share).toBeCloseTo(alone.transparency ** 2 / alone.skyRatio, 12);
     expect(alone.share).toBeLessThan(worthOf(frame).share);
@@ -131,26 +129,26 @@ describe('the worth of a frame', () => {
 
   it('counts a shorter sub against the usual one of its group', () => {
     const frames = [light(), light(), light(), light({ seconds: 60 })];
-    const [long, , , short] = assessWorth(input(frames)).frames.map((f) => f.worth?.share ?? NaN);
+    const [long, , , short] = weigh(input(frames)).frames.map((f) => f.worth?.share ?? NaN);
     expect(long).toBeCloseTo(1, 12);
     expect(short).toBeLessThan(0.5);
   });
 
   it('is not told for a target below the horizon, of unknown place, or without a site', () => {
-    const [low, nowhere] = assessWorth(input([light({ sky: skyAt(-1) }), light({ sky: null })])).frames;
+    const [low, nowhere] = weigh(input([light({ sky: skyAt(-1) }), light({ sky: null })])).frames;
     expect(low?.worth).toBeUndefined();
     expect(nowhere?.worth).toBeUndefined();
     const frames = [light()];
-    expect(assessWorth(input(frames, { elevationM: null }))).toEqual({ frames, totals: [] });
+    expect(weigh(input(frames, { elevationM: null }))).toEqual({ frames, totals: [], worth: null });
   });
 
   it('takes V for a filter it does not know, and says so', () => {
-    const { frames, worth } = assessWorth(input([light({ filter: 'Dual band' })]));
+    const { frames, worth } = weigh(input([light({ filter: 'Dual band' })]));
     expect(worth?.noises[0]).toMatchObject({ filter: 'Dual band', assumedBand: true });
     expect(frames[0]?.worth?.extinctionPerAirmass).toBeCloseTo(SKY.extinction(550, 1100) ?? NaN, 12);
-    const told = assessWorth(
+    const told = weigh(
       input([light({ filter: 'Dual band' })], {
-        configs: [trainConfig({ filterWavelengthsNm: { 'dual BAND': 656 } })],
+        cameras: [trainConfig({ filterWavelengthsNm: { 'dual BAND': 656 } })],
       }),
     );
     expect(told.worth?.noises[0]?.assumedBand).toBe(false);
@@ -166,7 +164,7 @@ describe('the worth of a total', () => {
     ms: { taken: 0, kept: frames.length * 300_000, doubtful: 0, lost: 0 },
   });
   const worthOfTotal = (frames: readonly JudgedFrame[]) =>
-    assessWorth(input(frames, { totals: [totalOf(frames)] })).totals[0]?.worth;
+    weigh(input(frames, { totals: [totalOf(frames)] })).totals[0]?.worth;
 
   it('adds up the kept frames, and those alone', () => {
     const frames = [
@@ -175,7 +173,7 @@ describe('the worth of a total', () => {
       light({ verdict: 'lost' }),
       light({ verdict: 'doubtful' }),
     ];
-    const { frames: weighed, totals } = assessWorth(input(frames, { totals: [totalOf(frames)] }));
+    const { frames: weighed, totals } = weigh(input(frames, { totals: [totalOf(frames)] }));
     expect(totals[0]?.worth?.effectiveMs).toBeCloseTo(
       (weighed[0]?.worth?.effectiveMs ?? NaN) + (weighed[1]?.worth?.effectiveMs ?? NaN),
       6,
@@ -201,13 +199,13 @@ describe('the worth of a total', () => {
     const bad = light({ filter: 'B', sky: skyAt(60, UNDER_MOON) });
     const frames = [bad, ...dark, worse];
     const total = { ...totalOf(frames), filter: 'B' };
-    expect(assessWorth(input(frames, { totals: [total] })).totals[0]?.worth?.marginal).toEqual([worse.id, bad.id]);
+    expect(weigh(input(frames, { totals: [total] })).totals[0]?.worth?.marginal).toEqual([worse.id, bad.id]);
   });
 
   it('is kept apart by filter and by train', () => {
     const frames = [light(), light({ filter: 'L' }), light({ train: 'wren' })];
     const totals = [totalOf([]), { ...totalOf([]), filter: 'L' }, { ...totalOf([]), train: 'wren' }];
-    const worths = assessWorth(input(frames, { totals })).totals.map((t) => t.worth?.effectiveMs);
+    const worths = weigh(input(frames, { totals })).totals.map((t) => t.worth?.effectiveMs);
     for (const worth of worths) expect(worth).toBeCloseTo(300_000, 6);
   });
 });

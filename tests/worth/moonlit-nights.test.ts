@@ -5,8 +5,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
-import type { Night } from '../../src/model/index.js';
-import { sum } from '../../src/model/index.js';
+import { sum, weighedLights, weighedTotals, type Night } from '../../src/model/index.js';
 import { readNights } from '../../src/pipeline.js';
 import { nightRecordSchema, toRecord } from '../../src/record/index.js';
 import { writeFits } from '../support/fits-writer.js';
@@ -28,18 +27,20 @@ async function nightOf(scenario: Scenario, name: string, more: Readonly<Record<s
   return night;
 }
 
-const worthOf = (night: Night, filter: string) => night.totals.find((t) => t.filter === filter)?.worth;
+const worthOf = (night: Night, filter: string) => weighedTotals(night).find((t) => t.filter === filter)?.worth;
 
 describe('a night of full Moon', async () => {
   const night = await nightOf(FULL_MOON, 'full-moon');
 
   it('brightens the sky by two to four magnitudes, bluest most', () => {
-    for (const { worth } of night.frames) {
+    for (const { worth } of weighedLights(night)) {
       expect(worth?.moonBrighteningMag).toBeGreaterThan(2);
       expect(worth?.moonBrighteningMag).toBeLessThan(4);
     }
     const middle = (filter: string) => {
-      const all = night.frames.filter((f) => f.filter === filter).map((f) => f.worth?.moonBrighteningMag ?? NaN);
+      const all = weighedLights(night)
+        .filter((f) => f.filter === filter)
+        .map((f) => f.worth.moonBrighteningMag);
       return sum(all) / all.length;
     };
     expect(middle('B')).toBeGreaterThan(middle('G'));
@@ -48,10 +49,10 @@ describe('a night of full Moon', async () => {
 
   it('leaves less than a tenth of the broad bands, and more of hydrogen', () => {
     for (const filter of ['L', 'R', 'G', 'B']) {
-      const total = night.totals.find((t) => t.filter === filter);
+      const total = weighedTotals(night).find((t) => t.filter === filter);
       expect((total?.worth?.effectiveMs ?? NaN) / (total?.ms.kept ?? NaN), filter).toBeLessThan(0.1);
     }
-    const hydrogen = night.totals.find((t) => t.filter === 'Ha');
+    const hydrogen = weighedTotals(night).find((t) => t.filter === 'Ha');
     expect((hydrogen?.worth?.effectiveMs ?? NaN) / (hydrogen?.ms.kept ?? NaN)).toBeGreaterThan(0.15);
   });
 
@@ -76,7 +77,7 @@ describe('a night of full Moon', async () => {
   });
 
   it('costs both trains hours, and no order of filters would have helped', () => {
-    const findings = night.findings.filter((f) => f.id === 'moon-cost');
+    const findings = night.findings.ranked.filter((f) => f.id === 'moon-cost');
     expect(findings).toHaveLength(2);
     for (const finding of findings) {
       expect(finding.costMs).toBeGreaterThan(5 * 3_600_000);
@@ -89,8 +90,8 @@ describe('a night on which the Moon rises', async () => {
   const night = await nightOf(MOON_RISES, 'moon-rises');
 
   it('costs nothing before moonrise', () => {
-    const riseMs = night.sky?.moon.riseMs ?? NaN;
-    const before = night.frames.filter((f) => f.exposure.endMs < riseMs);
+    const riseMs = night.sky.almanac?.moon.riseMs ?? NaN;
+    const before = weighedLights(night).filter((f) => f.exposure.endMs < riseMs);
     expect(before.length).toBeGreaterThan(20);
     for (const { worth } of before) {
       expect(worth?.moonBrighteningMag).toBe(0);
@@ -99,7 +100,7 @@ describe('a night on which the Moon rises', async () => {
   });
 
   it('is told that broad bands before the Moon and hydrogen under it would have lost less', () => {
-    const finding = night.findings.find((f) => f.id === 'moon-cost' && f.title.includes('heron'));
+    const finding = night.findings.ranked.find((f) => f.id === 'moon-cost' && f.title.includes('heron'));
     expect(finding?.winMs).toBeGreaterThan(30 * 60_000);
     expect(finding?.advice).toMatch(/take B, L while the sky is darkest and Ha under the Moon/);
     const [order] = night.worth?.orders ?? [];
@@ -108,7 +109,7 @@ describe('a night on which the Moon rises', async () => {
   });
 
   it('never adds effective time up over filters or trains', () => {
-    for (const { worth, ms } of night.totals) expect(worth?.effectiveMs).toBeLessThan(ms.kept);
+    for (const { worth, ms } of weighedTotals(night)) expect(worth?.effectiveMs).toBeLessThan(ms.kept);
   });
 });
 
@@ -146,7 +147,7 @@ describe('a night whose headers carry levels and fluxes', async () => {
   const night = await nightOf(scenario, 'levels', { 'frames/heron/bias/bias_0001.fits': bias });
 
   it('takes heron’s sky from the levels, because a bias frame tells the pedestal', () => {
-    for (const frame of night.frames.filter((f) => f.train === 'heron')) {
+    for (const frame of weighedLights(night).filter((f) => f.train === 'heron')) {
       expect(frame.worth?.skyFrom).toBe('measured');
       expect(frame.worth?.skyElectronsPerSecond).toBeCloseTo(0.8, 3);
     }
@@ -160,7 +161,7 @@ describe('a night whose headers carry levels and fluxes', async () => {
   });
 
   it('takes the cloud from the stars’ flux', () => {
-    const clouded = night.frames.filter(
+    const clouded = weighedLights(night).filter(
       (f) => f.exposure.startMs > Date.UTC(2026, 9, 30, 19) && f.exposure.startMs < Date.UTC(2026, 9, 30, 20),
     );
     expect(clouded.length).toBeGreaterThan(5);

@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { interval, type Cause, type JudgedFrame, type SubLength } from '../../src/model/index.js';
-import { assessWorth } from '../../src/worth/index.js';
 import { extraNoise } from '../../src/worth/noise.js';
-import { light, NIGHT_MS, NOISE_CONFIG, SKY, trainConfig } from './support.js';
+import { light, NIGHT_MS, NOISE_CONFIG, trainConfig, weigh } from './support.js';
 
 const TRAIN = { id: 'heron', role: 'pilot', apertureMm: 80, pixelScaleArcsec: 1.616 } as const;
 const PAUSE_MS = 4000;
@@ -29,15 +28,14 @@ function subOf(frames: readonly JudgedFrame[], config = NOISE_CONFIG): SubLength
   const filter = frames[0]?.filter ?? '';
   const nothing = { taken: 0, kept: 0, doubtful: 0, lost: 0 };
   const totals = [{ target: 'NGC 281', filter, train: 'heron', frames: nothing, ms: nothing }];
-  return assessWorth({
+  return weigh({
     elevationM: 1100,
     trains: [TRAIN],
-    configs: [config],
+    cameras: [config],
     frames,
     totals,
     calibration: [],
     curves: [],
-    model: SKY,
   }).totals[0]?.worth?.sub;
 }
 

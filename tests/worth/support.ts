@@ -1,9 +1,23 @@
 /** Invented lights under a sky set by hand, for tests of what they are worth. */
-import type { TrainConfig } from '../../src/config/index.js';
-import { interval, type HeaderFacts, type JudgedFrame, type SkyPosition } from '../../src/model/index.js';
+import {
+  interval,
+  totalKey,
+  type CameraFacts,
+  type Frame,
+  type FrameWorth,
+  type HeaderFacts,
+  type JudgedFrame,
+  type SkyPosition,
+  type TargetCurve,
+  type Total,
+  type TotalWorth,
+  type Train,
+  type WorthAssessment,
+} from '../../src/model/index.js';
 import { extinctionCoefficient, filterWavelengthNm, moonBrightening } from '../../src/sky/index.js';
 import { airmass } from '../../src/sky/airmass.js';
-import type { SkyModel } from '../../src/worth/index.js';
+import { assessWorth, type SkyModel } from '../../src/worth/index.js';
+import { CIERZO_HILL, namedNight } from '../support/nights.js';
 
 /** The sky stage's own functions, as the pipeline hands them in. */
 export const SKY: SkyModel = {
@@ -87,15 +101,11 @@ export function light(facts: LightFacts = {}): JudgedFrame {
 }
 
 /** A train's part of the rig file, with nothing told about noise unless given. */
-export function trainConfig(facts: Partial<TrainConfig> = {}): TrainConfig {
+export function trainConfig(facts: Partial<CameraFacts> = {}): CameraFacts {
   return {
     id: 'heron',
-    role: 'pilot',
     filterWidthsNm: {},
     filterWavelengthsNm: {},
-    frames: [],
-    match: {},
-    logs: [],
     ...facts,
   };
 }
@@ -107,3 +117,48 @@ export const NOISE_CONFIG = trainConfig({
   darkCurrentElectronsPerSecond: 0.001,
   filterWidthsNm: { L: 300, B: 100, Ha: 3, OIII: 3 },
 });
+
+/** What the worth of lights rests on, set by hand. */
+export interface WeighInput {
+  readonly elevationM: number | null;
+  readonly darkSkyMagArcsec2?: number;
+  readonly trains: readonly Train[];
+  readonly cameras: readonly CameraFacts[];
+  readonly frames: readonly JudgedFrame[];
+  readonly totals: readonly Total[];
+  readonly calibration: readonly Frame[];
+  readonly curves: readonly TargetCurve[];
+}
+
+/** Frames and totals with their worth, and what it rests on. */
+export interface Weighed {
+  readonly frames: readonly (JudgedFrame & { readonly worth?: FrameWorth })[];
+  readonly totals: readonly (Total & { readonly worth?: TotalWorth })[];
+  readonly worth: WorthAssessment | null;
+}
+
+/** Weighs lights as the pipeline does. */
+export function weigh({ elevationM, frames, totals, calibration, curves, ...facts }: WeighInput): Weighed {
+  const night = namedNight('no-frames');
+  const site = elevationM === null ? null : { ...CIERZO_HILL, elevationM };
+  const worth = assessWorth(
+    {
+      gathered: { ...night.gathered, site, ...facts },
+      timeline: { ...night.timeline, frames, library: calibration },
+      sky: { ...night.sky, curves },
+      accounts: { ...night.accounts, lights: frames, totals },
+    },
+    SKY,
+  );
+  return {
+    worth,
+    frames: frames.map((frame) => {
+      const own = worth?.frames[frame.id];
+      return own ? { ...frame, worth: own } : frame;
+    }),
+    totals: totals.map((total) => {
+      const own = worth?.totals[totalKey(total)];
+      return own ? { ...total, worth: own } : total;
+    }),
+  };
+}

@@ -16,7 +16,10 @@ export interface ArchiveFacts {
 /** The record of a night, to be added to an archive. */
 export function forArchive(night: Night, { session, report }: ArchiveFacts, version: string): SessionRecord {
   const { parts: _none, ...record } = toRecord(night, version);
-  const { site, sky, goals = [] } = night;
+  const {
+    gathered: { site, goals = [] },
+    sky: { almanac: sky },
+  } = night;
   return {
     ...record,
     archive: {

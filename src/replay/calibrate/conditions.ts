@@ -12,7 +12,7 @@ import {
   type DarknessKind,
   type GuidingSeries,
   type Interval,
-  type Night,
+  type AccountedNight,
   type TargetCurve,
 } from '../../model/index.js';
 import type { Conditions, GuidingSums } from '../course.js';
@@ -26,8 +26,12 @@ const SUN_LIMIT_DEG: Readonly<Record<DarknessKind, number>> = { civil: -6, nauti
 const GRID_MS = 1000;
 
 /** The conditions of a night. `stretches` are those that the replay runs itself. */
-export function conditionsOf(night: Night, stretches: readonly Stretch[]): Conditions {
-  const { activities, rules, sky } = night;
+export function conditionsOf(night: AccountedNight, stretches: readonly Stretch[]): Conditions {
+  const {
+    timeline: { activities },
+    gathered: { rules },
+    sky: { almanac: sky },
+  } = night;
   const isRun = (a: Activity): boolean =>
     stretches.some((s) => a.span.startMs < s.span.endMs && a.span.endMs > s.span.startMs);
   const of = (kinds: readonly ActivityKind[]): Activity[] => activities.filter((a) => kinds.includes(a.kind));
@@ -39,11 +43,11 @@ export function conditionsOf(night: Night, stretches: readonly Stretch[]): Condi
   const off = [...of(GUIDING_OFF_KINDS), ...of(['guiding-start'])].filter(
     (a) => !isRun(a) && !runPauses.includes(a) && !resumesGuiding(a, runPauses),
   );
-  const imaging = hull(night.frames.map((f) => f.exposure));
+  const imaging = hull(night.accounts.lights.map((f) => f.exposure));
   const isWithin = ({ span }: Activity): boolean =>
     imaging !== null && span.startMs > imaging.startMs && span.endMs < imaging.endMs;
   const disturbed = [
-    ...night.dithers.map((c) => interval(c.beginMs, Math.max(c.beginMs, cycleEndMs(c)))),
+    ...night.accounts.dithers.map((c) => interval(c.beginMs, Math.max(c.beginMs, cycleEndMs(c)))),
     ...of([...POINTING_KINDS, ...GUIDING_OFF_KINDS, 'guiding-start', 'hold']).map((a) => a.span),
   ];
   return {
@@ -52,9 +56,9 @@ export function conditionsOf(night: Night, stretches: readonly Stretch[]): Condi
       .map((a) => a.span),
     guidingOff: off.filter((a) => !isWithin(a)).map((a) => a.span),
     lapses: off.filter(isWithin).map((a) => a.span),
-    guiding: night.guiding && runningSums(night.guiding, union(disturbed)),
+    guiding: night.gathered.guiding && runningSums(night.gathered.guiding, union(disturbed)),
     unfit: new Map(
-      night.curves.map((c) => [c.target, unfitSpans(c, sky ? SUN_LIMIT_DEG[sky.window.asked] : Infinity)]),
+      night.sky.curves.map((c) => [c.target, unfitSpans(c, sky ? SUN_LIMIT_DEG[sky.window.asked] : Infinity)]),
     ),
     rules,
   };

@@ -9,7 +9,7 @@ import {
   type Certainty,
   type DitherCycle,
   type JudgedFrame,
-  type Night,
+  type AccountedNight,
 } from '../../model/index.js';
 import type { ReplayRules, TrainCourse } from '../course.js';
 import { cycleEndMs, type Idle } from './idles.js';
@@ -44,8 +44,8 @@ const LONG_REST_MS = 20_000;
 const TOGETHER_MS = 1000;
 
 /** Reads the habits of a night; the first train is the pilot. */
-export function habitsOf(known: readonly Known[], night: Night, stretches: readonly Stretch[]): Habits {
-  const counts = known.map((train) => ({ train, ...usualCount(train, night.dithers, stretches) }));
+export function habitsOf(known: readonly Known[], night: AccountedNight, stretches: readonly Stretch[]): Habits {
+  const counts = known.map((train) => ({ train, ...usualCount(train, night.accounts.dithers, stretches) }));
   const pilot = counts[0];
   const steadiest = counts.reduce(
     (best, c) => (c.share > best.share + 0.2 ? c : best),
@@ -53,9 +53,11 @@ export function habitsOf(known: readonly Known[], night: Night, stretches: reado
   );
   const lead = pilot && pilot.share >= CLEAR_SHARE ? pilot : steadiest;
   const leadId = lead.train?.course.id ?? '';
-  const ditherEvery = night.dithers.length === 0 ? null : Math.max(1, lead.count ?? 1);
-  const followers = known.filter((t) => t.course.id !== leadId && isAwaited(t, night.dithers));
-  const stopping = followers.map((t) => [t.course.id, stoppingRule(t, leadId, night.dithers, stretches)] as const);
+  const ditherEvery = night.accounts.dithers.length === 0 ? null : Math.max(1, lead.count ?? 1);
+  const followers = known.filter((t) => t.course.id !== leadId && isAwaited(t, night.accounts.dithers));
+  const stopping = followers.map(
+    (t) => [t.course.id, stoppingRule(t, leadId, night.accounts.dithers, stretches)] as const,
+  );
   return {
     rules: {
       ditherEvery,
@@ -68,18 +70,20 @@ export function habitsOf(known: readonly Known[], night: Night, stretches: reado
       exposureMs: {},
       startMs: {},
       focus: 'own',
-      guiding: night.guideSource.source === 'guide-scope' ? 'guide-scope' : 'off-axis',
+      guiding: night.gathered.guideSource.source === 'guide-scope' ? 'guide-scope' : 'off-axis',
     },
     stopsResetCount:
       ditherEvery === null ||
       lead.train === undefined ||
-      resetsAtStops(lead.train, ditherEvery, night.dithers, stretches),
+      resetsAtStops(lead.train, ditherEvery, night.accounts.dithers, stretches),
     restsInPauses: known.filter((t) => restsInPauses(t, night)).map((t) => t.course.id),
-    awaitedToStart: followers.filter((t) => isAwaitedToStart(t, leadId, night.dithers)).map((t) => t.course.id),
+    awaitedToStart: followers
+      .filter((t) => isAwaitedToStart(t, leadId, night.accounts.dithers))
+      .map((t) => t.course.id),
     countCertainty:
       lead.intervals >= 3 && lead.share >= CLEAR_SHARE
         ? 'measured'
-        : night.dithers.length === 0
+        : night.accounts.dithers.length === 0
           ? 'assumed'
           : 'inferred',
   };
@@ -208,7 +212,7 @@ function isAwaitedToStart({ course }: Known, lead: string, cycles: readonly Dith
 }
 
 /** Whether a train let the other's refocus pass before it exposed again. */
-function restsInPauses({ course, lights, idles }: Known, { activities }: Night): boolean {
+function restsInPauses({ course, lights, idles }: Known, { timeline: { activities } }: AccountedNight): boolean {
   const pauses = activities.filter(
     (a) => a.kind === 'guiding-paused' && a.causedBy !== undefined && a.causedBy !== course.id,
   );

@@ -10,7 +10,7 @@ import {
   type DitherCycle,
   type Interval,
   type JudgedFrame,
-  type Night,
+  type AccountedNight,
 } from '../../model/index.js';
 import type { Stretch } from './stretches.js';
 
@@ -35,11 +35,11 @@ export function cycleEndMs(cycle: DitherCycle): number {
 export function idlesOf(
   train: string,
   lights: readonly JudgedFrame[],
-  night: Night,
+  night: AccountedNight,
   stretches: readonly Stretch[],
 ): Idle[] {
-  const own = night.activities.filter((a) => a.train === train && (a.kind === 'focus' || a.kind === 'filter'));
-  const pauses = night.activities.filter(
+  const own = night.timeline.activities.filter((a) => a.train === train && (a.kind === 'focus' || a.kind === 'filter'));
+  const pauses = night.timeline.activities.filter(
     (a) => a.kind === 'guiding-paused' && a.causedBy !== undefined && a.causedBy !== train,
   );
   return lights.slice(1).map((after, i): Idle => {
@@ -50,7 +50,7 @@ export function idlesOf(
       before,
       after,
       span,
-      cycles: night.dithers.filter((d) => d.beginMs >= span.startMs && d.beginMs <= span.endMs),
+      cycles: night.accounts.dithers.filter((d) => d.beginMs >= span.startMs && d.beginMs <= span.endMs),
       stretch: stretches.find((s) => s.span.startMs < span.endMs && s.span.endMs > span.startMs) ?? null,
       focus: inside.filter((a) => a.kind === 'focus'),
       filterMs:

@@ -1,7 +1,7 @@
 /**
  * From a night to its course: the plan, the measured durations, the stops at their times, and the rules it was run by.
  */
-import type { DitherCycle, Night, NotReplayed, ReplayRule } from '../../model/index.js';
+import type { DitherCycle, AccountedNight, NotReplayed, ReplayRule } from '../../model/index.js';
 import type { Course, Stop, StopShare, TrainCourse } from '../course.js';
 import { conditionsOf } from './conditions.js';
 import { durationsOf } from './durations.js';
@@ -23,23 +23,23 @@ export interface Calibrated {
 }
 
 /** Calibrates a replay on a night's own frames and log; a night of fewer than two lights a train cannot be replayed. */
-export function calibrate(night: Night): Calibrated | NotReplayed {
+export function calibrate(night: AccountedNight): Calibrated | NotReplayed {
   const stretches = stretchesOf(night);
-  const known = night.trains.flatMap((train): Known[] => {
-    const lights = night.frames.filter((f) => f.train === train.id);
+  const known = night.gathered.trains.flatMap((train): Known[] => {
+    const lights = night.accounts.lights.filter((f) => f.train === train.id);
     if (lights.length < 2) return [];
     const idles = idlesOf(train.id, lights, night, stretches);
     return [{ lights, idles, course: trainCourse(train, lights, idles, night) }];
   });
   if (known.length === 0) return { missing: 'a train with at least two lights' };
-  const { motionGraceSeconds } = night.rules;
+  const { motionGraceSeconds } = night.gathered.rules;
   const stops = stretches.flatMap((stretch) => {
     const stop = stopOf(stretch, known, motionGraceSeconds * 1000);
     return stop ? [{ stretch, stop }] : [];
   });
   const run = stops.map((s) => s.stretch);
   const habits = habitsOf(known, night, run);
-  const cycles = durationsOf(night.dithers.map(cycleMs), ASSUMED_CYCLE_MS);
+  const cycles = durationsOf(night.accounts.dithers.map(cycleMs), ASSUMED_CYCLE_MS);
   const course: Course = {
     trains: known.map((k) => (hidesDithers(k.course, night) ? withoutShortAbsences(k.course) : k.course)),
     stops: stops.map((s) => s.stop),
@@ -66,7 +66,7 @@ export function calibrate(night: Night): Calibrated | NotReplayed {
   // Without a log every duration is concluded from gaps.
   return {
     course,
-    rules: night.headersOnly
+    rules: night.timeline.headersOnly
       ? rules.map((r) => (r.certainty === 'measured' ? { ...r, certainty: 'inferred' as const } : r))
       : rules,
   };
@@ -78,7 +78,10 @@ const HIDDEN_DITHER_MS = 600_000;
 const HIDDEN_SHARE = 0.25;
 
 /** Whether dithers, concluded from gaps, were partly taken for absences. */
-function hidesDithers({ absences }: TrainCourse, { headersOnly, dithers }: Night): boolean {
+function hidesDithers(
+  { absences }: TrainCourse,
+  { timeline: { headersOnly }, accounts: { dithers } }: AccountedNight,
+): boolean {
   return headersOnly && dithers.length > 0 && absences.length > HIDDEN_SHARE * dithers.length;
 }
 

@@ -12,7 +12,7 @@ import {
   type Activity,
   type ActivityKind,
   type Interval,
-  type Night,
+  type AccountedNight,
 } from '../../model/index.js';
 
 /** Activities this near to each other are one stretch, ms. */
@@ -32,7 +32,7 @@ export interface Stretch {
 const PARTS: readonly ActivityKind[] = [...POINTING_KINDS, 'hold', 'guiding-start', 'guiding-stopped'];
 
 /** The stretches within the lights' span, sorted; each holds a pointing or a hold. */
-export function stretchesOf({ activities, frames }: Night): Stretch[] {
+export function stretchesOf({ timeline: { activities }, accounts: { lights: frames } }: AccountedNight): Stretch[] {
   const lights = hull(frames.map((f) => f.exposure));
   if (!lights) return [];
   const pauses = activities.filter((a) => a.kind === 'guiding-paused' || a.kind === 'star-lost');

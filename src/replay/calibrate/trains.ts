@@ -10,7 +10,7 @@ import {
   sum,
   type Interval,
   type JudgedFrame,
-  type Night,
+  type AccountedNight,
   type Train,
 } from '../../model/index.js';
 import type { Absence, Block, FocusRun, StopShare, TrainCourse } from '../course.js';
@@ -37,14 +37,14 @@ export function trainCourse(
   train: Train,
   lights: readonly JudgedFrame[],
   idles: readonly Idle[],
-  night: Night,
+  night: AccountedNight,
 ): TrainCourse {
   const turnarounds = durationsOf(
     idles.map((idle) => turnaroundMs(idle, train.id)),
     ASSUMED_TURNAROUND_MS,
   );
   const resumes = durationsOf(
-    night.dithers.map((cycle) => {
+    night.accounts.dithers.map((cycle) => {
       const idle = idles.find((i) => i.cycles.includes(cycle));
       if (!idle || idle.stretch || idle.focus.length > 0) return null;
       const ms = idle.span.endMs - cycleEndMs(cycle) - idle.filterMs;
@@ -64,7 +64,8 @@ export function trainCourse(
     absences: [...absencesOf(train.id, idles, turnarounds.typicalMs), ...ownHolds(train.id, lights, night)].sort(
       (a, b) => a.dueMs - b.dueMs,
     ),
-    roughArcsec: train.pixelScaleArcsec === undefined ? null : train.pixelScaleArcsec * night.rules.roughGuidingPixels,
+    roughArcsec:
+      train.pixelScaleArcsec === undefined ? null : train.pixelScaleArcsec * night.gathered.rules.roughGuidingPixels,
   };
 }
 
@@ -99,7 +100,7 @@ function turnaroundMs(idle: Idle, train: string): number | null {
   return readyAfterMs >= 0 && readyAfterMs <= ABSENCE_MS ? readyAfterMs : null;
 }
 
-function focusRunsOf(train: string, idles: readonly Idle[], { activities }: Night): FocusRun[] {
+function focusRunsOf(train: string, idles: readonly Idle[], { timeline: { activities } }: AccountedNight): FocusRun[] {
   const pauses = activities.filter((a) => a.kind === 'guiding-paused');
   return idles.flatMap((idle) =>
     idle.focus.map((run): FocusRun => {
@@ -153,7 +154,11 @@ function absencesOf(train: string, idles: readonly Idle[], turnaroundMs: number)
 }
 
 /** Holds of this train alone: it rests, the others do not. */
-function ownHolds(train: string, lights: readonly JudgedFrame[], { activities }: Night): Absence[] {
+function ownHolds(
+  train: string,
+  lights: readonly JudgedFrame[],
+  { timeline: { activities } }: AccountedNight,
+): Absence[] {
   return activities
     .filter((a) => a.kind === 'hold' && a.train === train)
     .map(({ span }): Absence => {

@@ -85,7 +85,7 @@ function limits(
 }
 
 /** Sun, Moon and every target at each whole hour of local time. */
-function hourly({ curves }: Night, span: Interval, { clock }: ChartContext): ChartTable {
+function hourly({ sky: { curves } }: Night, span: Interval, { clock }: ChartContext): ChartTable {
   const utc = clockOf('UTC');
   const rows = clock.ticks(span.startMs, span.endMs, 60).map((atMs) => {
     const nearest = curves.map(({ points }) => greatest(points, (p) => -Math.abs(p.atMs - atMs)));
@@ -119,17 +119,20 @@ function hourly({ curves }: Night, span: Interval, { clock }: ChartContext): Cha
 
 /** The hours of darkness and one at each side, as far as the chart goes. */
 function tableSpan(night: Night, span: Interval): Interval {
-  return interval(Math.max(span.startMs, night.window.startMs - HOUR), Math.min(span.endMs, night.window.endMs + HOUR));
+  return interval(
+    Math.max(span.startMs, night.sky.window.startMs - HOUR),
+    Math.min(span.endMs, night.sky.window.endMs + HOUR),
+  );
 }
 
 export const altitude: Chart = {
   id: 'altitude',
   title: 'Altitude of targets and Moon',
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
-    if (night.curves.length === 0)
-      return { missing: night.site === null ? 'the site is not known' : 'the place of no target is known' };
+    if (night.sky.curves.length === 0)
+      return { missing: night.gathered.site === null ? 'the site is not known' : 'the place of no target is known' };
     const span = skySpan(night);
-    const paths = pathsOf(night.curves, span);
+    const paths = pathsOf(night.sky.curves, span);
     const moon = paths[0]?.points ?? [];
     const moonPeak = greatest(
       moon.filter((p) => p.moonAltitudeDeg > LOWEST_LABELLED_MOON_DEG),
@@ -147,7 +150,7 @@ export const altitude: Chart = {
             {
               x: moonPeak.atMs,
               y: moonPeak.moonAltitudeDeg,
-              text: `Moon, ${percent(night.sky?.moon.illumination)} lit`,
+              text: `Moon, ${percent(night.sky.almanac?.moon.illumination)} lit`,
               colour: 'moon',
               ...above,
             },

@@ -14,7 +14,7 @@ export const ditherCounts: Chart = {
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
     if (!isReplayed(night.replay))
       return {
-        missing: night.replay === undefined ? 'the night was not replayed' : `the night lacks ${night.replay.missing}`,
+        missing: night.replay === undefined ? 'the night was not replayed' : `the night lacks ${night.replay?.missing}`,
       };
     const counts = night.replay.whatIfs
       .filter((w) => w.group === 'dither-every')

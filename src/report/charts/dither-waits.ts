@@ -18,11 +18,11 @@ interface TrainWaits {
 }
 
 function waitsOf(night: Night): TrainWaits[] {
-  const { above } = sidesOf(night.trains);
-  return night.trains.map((train) => ({
+  const { above } = sidesOf(night.gathered.trains);
+  return night.gathered.trains.map((train) => ({
     id: train.id,
     above: above.includes(train),
-    waits: night.dithers.flatMap((cycle) => {
+    waits: night.accounts.dithers.flatMap((cycle) => {
       const wait = cycle.waits[train.id];
       return wait ? [{ atMs: cycle.beginMs, seconds: wait.waitMs / 1000 }] : [];
     }),
@@ -48,8 +48,8 @@ export const ditherWaits: Chart = {
   id: 'dither-waits',
   title: 'Waits at each dither',
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
-    if (night.trains.length < 2) return { missing: 'one train has nobody to wait for' };
-    if (night.dithers.length === 0) return { missing: 'no dither is logged' };
+    if (night.gathered.trains.length < 2) return { missing: 'one train has nobody to wait for' };
+    if (night.accounts.dithers.length === 0) return { missing: 'no dither is logged' };
     const span = workSpan(night);
     const trains = waitsOf(night);
     const [upper, lower] = [trains.filter(({ above }) => above), trains.filter(({ above }) => !above)];
@@ -57,7 +57,7 @@ export const ditherWaits: Chart = {
     const reach = (side: readonly TrainWaits[]): number => Math.ceil((longest(side) * 1.1) / step) * step;
     const [top, bottom] = [reach(upper), -reach(lower)];
 
-    const room = (context.size === 'wide' ? 860 : 310) / night.dithers.length;
+    const room = (context.size === 'wide' ? 860 : 310) / night.accounts.dithers.length;
     const bar = Math.max(1.5, Math.min(9, room * 0.55));
     const datasets = trains.map(({ id, above, waits }): ChartDataset<'bar', Point[]> => {
       const side = above ? upper : lower;
@@ -96,7 +96,7 @@ export const ditherWaits: Chart = {
         },
       },
       heightPx: context.size === 'wide' ? 260 : 240,
-      altText: `Waits in ${counted(night.dithers.length, 'dither cycle')}: ${listed(trains.map(saying))}.`,
+      altText: `Waits in ${counted(night.accounts.dithers.length, 'dither cycle')}: ${listed(trains.map(saying))}.`,
       table: null,
     };
   },

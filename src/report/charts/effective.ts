@@ -1,5 +1,5 @@
 import type { ChartDataset } from 'chart.js';
-import type { Night, Total, TotalWorth } from '../../model/index.js';
+import { weighedTotals, type Night, type WeighedTotal } from '../../model/index.js';
 import type { PatternName } from '../design/tokens.js';
 import { duration } from '../text/duration.js';
 import { listed } from '../text/number.js';
@@ -12,17 +12,15 @@ import { ink } from './inks.js';
 
 const HOUR = 3_600_000;
 
-type Weighed = Total & { readonly worth: TotalWorth };
-
 /** What kept time came to, in ms: effective, taken by moonlight, and by everything else. */
 interface Part {
   readonly label: string;
   readonly pattern: PatternName;
-  readonly of: (total: Weighed) => number;
-  readonly colour: (total: Weighed, context: ChartContext) => string;
+  readonly of: (total: WeighedTotal) => number;
+  readonly colour: (total: WeighedTotal, context: ChartContext) => string;
 }
 
-const filterColour = ({ filter }: Weighed, context: ChartContext): string => context.palette.filter(filter).colour;
+const filterColour = ({ filter }: WeighedTotal, context: ChartContext): string => context.palette.filter(filter).colour;
 
 const PARTS: readonly Part[] = [
   { label: 'effective', pattern: 'solid', of: ({ worth }) => worth.effectiveMs, colour: filterColour },
@@ -44,16 +42,15 @@ export const effective: Chart = {
   id: 'effective',
   title: 'Kept and effective integration',
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
-    const order = new Map(night.trains.map((train, index) => [train.id, index]));
-    const bars = night.totals
-      .flatMap((total): Weighed[] => (total.worth ? [{ ...total, worth: total.worth }] : []))
-      .sort((a, b) => (order.get(a.train) ?? 0) - (order.get(b.train) ?? 0));
+    const order = new Map(night.gathered.trains.map((train, index) => [train.id, index]));
+    const bars = weighedTotals(night).sort((a, b) => (order.get(a.train) ?? 0) - (order.get(b.train) ?? 0));
     if (bars.length === 0)
       return {
-        missing: night.site === null ? 'the site is not known' : 'nothing is kept of a target whose place is known',
+        missing:
+          night.gathered.site === null ? 'the site is not known' : 'nothing is kept of a target whose place is known',
       };
     const severalTargets = new Set(bars.map((bar) => bar.target)).size > 1;
-    const name = (bar: Weighed): string => {
+    const name = (bar: WeighedTotal): string => {
       const target = severalTargets ? `${cutToWidth(bar.target, context.size === 'wide' ? 110 : 60, TEXT_PX)}  ` : '';
       return `${target}${bar.train}  ${cutToWidth(context.palette.filter(bar.filter).label, 100, TEXT_PX)}`;
     };

@@ -21,7 +21,7 @@ interface FocusSeries {
 const MOST_POINTS = 160;
 
 function seriesOf(night: Night, id: string): FocusSeries {
-  const frames = night.frames.filter((frame) => frame.train === id);
+  const frames = night.accounts.lights.filter((frame) => frame.train === id);
   const series = (value: 'focusPosition' | 'focusTemperatureC'): Point[] =>
     frames.flatMap(({ header, exposure }) =>
       header?.[value] === undefined ? [] : [{ x: exposure.startMs, y: header[value] }],
@@ -39,7 +39,7 @@ export const focus: Chart = {
   id: 'focus',
   title: 'Focuser and temperature',
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
-    const series = night.trains
+    const series = night.gathered.trains
       .map(({ id }) => seriesOf(night, id))
       .filter(({ position, temperature }) => position.length + temperature.length > 0);
     if (series.length === 0) return { missing: 'no header carries a focuser position or temperature' };

@@ -33,19 +33,20 @@ function slots(series: GuidingSeries, span: Interval, column: Float64Array): Poi
 }
 
 const last = (points: readonly Point[]): Point | undefined => points.findLast((p) => Number.isFinite(p.y));
-const highest = (points: readonly Point[]): number => Math.max(0, ...points.map((p) => p.y).filter(Number.isFinite));
+const highest = (points: readonly Point[]): number => points.reduce((top, p) => (p.y > top ? p.y : top), 0);
 
 export const guidingStrip: Chart = {
   id: 'guiding-strip',
   title: 'Guiding through the night',
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
-    if (night.guiding === null || night.guiding.atMs.length === 0) return { missing: 'there are no guiding samples' };
+    if (night.gathered.guiding === null || night.gathered.guiding.atMs.length === 0)
+      return { missing: 'there are no guiding samples' };
     const span = workSpan(night);
-    const ra = slots(night.guiding, span, night.guiding.raArcsec);
-    const dec = slots(night.guiding, span, night.guiding.decArcsec);
+    const ra = slots(night.gathered.guiding, span, night.gathered.guiding.raArcsec);
+    const dec = slots(night.gathered.guiding, span, night.gathered.guiding.decArcsec);
     const reach = Math.max(highest(ra), highest(dec));
     if (reach === 0) return { missing: 'no guiding sample falls into the window' };
-    const off = night.activities.filter((a) => a.kind === 'guiding-paused' || a.kind === 'star-lost');
+    const off = night.timeline.activities.filter((a) => a.kind === 'guiding-paused' || a.kind === 'star-lost');
     const labels = (
       [
         ['RA', ra],
@@ -66,7 +67,7 @@ export const guidingStrip: Chart = {
         [uprights(off.map((a) => ({ atMs: a.span.startMs, colour: 'loss' }))), directLabels(labels)],
       ),
       heightPx: context.size === 'wide' ? 170 : 180,
-      altText: `Guiding errors through the night, right ascension and declination. ${night.guidingOverall === null ? '' : `Over the night ${decimal(night.guidingOverall.raRmsArcsec, 2)}″ in right ascension and ${decimal(night.guidingOverall.decRmsArcsec, 2)}″ in declination. `}Guiding was paused or without a star ${counted(off.length, 'time')}.`,
+      altText: `Guiding errors through the night, right ascension and declination. ${night.accounts.guidingOverall === null ? '' : `Over the night ${decimal(night.accounts.guidingOverall.raRmsArcsec, 2)}″ in right ascension and ${decimal(night.accounts.guidingOverall.decRmsArcsec, 2)}″ in declination. `}Guiding was paused or without a star ${counted(off.length, 'time')}.`,
       table: null,
     };
   },

@@ -28,10 +28,10 @@ interface TrainGuiding {
 }
 
 function trainGuiding(night: Night, { id, pixelScaleArcsec }: Train, index: number): TrainGuiding {
-  const values = night.frames.flatMap((frame) =>
+  const values = night.accounts.lights.flatMap((frame) =>
     frame.train !== id || frame.guiding === null ? [] : [{ span: frame.exposure, y: frame.guiding.totalRmsArcsec }],
   );
-  const limit = pixelScaleArcsec === undefined ? null : pixelScaleArcsec * night.rules.roughGuidingPixels;
+  const limit = pixelScaleArcsec === undefined ? null : pixelScaleArcsec * night.gathered.rules.roughGuidingPixels;
   return {
     id,
     index,
@@ -77,8 +77,8 @@ export const guiding: Chart = {
   id: 'guiding',
   title: 'Guiding during each frame',
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
-    if (night.guiding === null) return { missing: 'there are no guiding samples' };
-    const trains = night.trains.map((train, index) => trainGuiding(night, train, index));
+    if (night.gathered.guiding === null) return { missing: 'there are no guiding samples' };
+    const trains = night.gathered.trains.map((train, index) => trainGuiding(night, train, index));
     const worst = Math.max(...trains.flatMap(({ values }) => values.map(({ y }) => y)));
     if (!Number.isFinite(worst)) return { missing: 'no guiding sample falls into an exposure' };
 
@@ -88,7 +88,7 @@ export const guiding: Chart = {
     );
     const top = Math.ceil(Math.max(worst, ...limits.map(({ limit }) => limit)) * 2.2) / 2;
     const span = workSpan(night);
-    const pixels = `${decimal(night.rules.roughGuidingPixels, night.rules.roughGuidingPixels === 1 ? 0 : 1)} px`;
+    const pixels = `${decimal(night.gathered.rules.roughGuidingPixels, night.gathered.rules.roughGuidingPixels === 1 ? 0 : 1)} px`;
     const labels = limits.map(
       ({ id, limit, colour }): DirectLabel => ({
         x: span.startMs,

@@ -15,7 +15,7 @@ const VERDICTS = ['kept', 'doubtful', 'lost'] as const satisfies readonly Verdic
 /** Sums over targets: one bar a filter and train. */
 function byFilter(night: Night): Total[] {
   const bars = new Map<string, Total>();
-  for (const total of night.totals) {
+  for (const total of night.accounts.totals) {
     const key = JSON.stringify([total.train, total.filter]);
     const old = bars.get(key);
     bars.set(
@@ -33,7 +33,7 @@ function byFilter(night: Night): Total[] {
           },
     );
   }
-  const order = new Map(night.trains.map((train, index) => [train.id, index]));
+  const order = new Map(night.gathered.trains.map((train, index) => [train.id, index]));
   return [...bars.values()].sort((a, b) => (order.get(a.train) ?? 0) - (order.get(b.train) ?? 0));
 }
 

@@ -1,4 +1,12 @@
-import { contains, groupBy, midpointMs, type JudgedFrame, type MoonlightCurve, type Night } from '../../model/index.js';
+import {
+  contains,
+  groupBy,
+  midpointMs,
+  weighedLights,
+  type JudgedFrame,
+  type MoonlightCurve,
+  type Night,
+} from '../../model/index.js';
 import { imagedSpans } from '../figures/imaged.js';
 import { decimal, listed } from '../text/number.js';
 import { cutToWidth } from '../timeline/scale.js';
@@ -41,8 +49,8 @@ function inV(night: Night, frame: JudgedFrame): number {
 
 /** One stroke an exposure, at the brightening its own filter saw. */
 function frameStrokes(night: Night, context: ChartContext) {
-  const order = new Map(night.trains.map((train, index) => [train.id, index]));
-  const lit = night.frames.flatMap((frame) => (frame.worth ? [{ frame, y: frame.worth.moonBrighteningMag }] : []));
+  const order = new Map(night.gathered.trains.map((train, index) => [train.id, index]));
+  const lit = weighedLights(night).map((frame) => ({ frame, y: frame.worth.moonBrighteningMag }));
   return [...groupBy(lit, ({ frame }) => JSON.stringify([frame.train, frame.filter ?? ''])).values()].flatMap(
     (group) => {
       const first = group[0];
@@ -75,7 +83,7 @@ export const moonlight: Chart = {
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
     const all = night.worth?.moonlight ?? [];
     if (all.length === 0)
-      return { missing: night.site === null ? 'the site is not known' : 'the place of no target is known' };
+      return { missing: night.gathered.site === null ? 'the site is not known' : 'the place of no target is known' };
     const span = skySpan(night);
     const curves = within(all, span);
     const brightest = Math.max(0, ...curves.flatMap(({ points }) => points.map((p) => p.brighteningMag)));

@@ -5,7 +5,7 @@ import type { ChartContext } from './chart.js';
 
 /** Every refocus of the night. */
 export function refocuses(night: Night): Activity[] {
-  return night.activities.filter((activity) => activity.kind === 'focus');
+  return night.timeline.activities.filter((activity) => activity.kind === 'focus');
 }
 
 /** An upright line at the end of each refocus, in its train's colour. */

@@ -17,7 +17,7 @@ export const replayGains: Chart = {
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
     if (!isReplayed(night.replay))
       return {
-        missing: night.replay === undefined ? 'the night was not replayed' : `the night lacks ${night.replay.missing}`,
+        missing: night.replay === undefined ? 'the night was not replayed' : `the night lacks ${night.replay?.missing}`,
       };
     const { best, whatIfs } = night.replay;
     // Dither counts have a chart of their own.

@@ -18,10 +18,10 @@ export const separation: Chart = {
   id: 'separation',
   title: 'Distance of the Moon from the targets',
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
-    if (night.curves.length === 0)
-      return { missing: night.site === null ? 'the site is not known' : 'the place of no target is known' };
+    if (night.sky.curves.length === 0)
+      return { missing: night.gathered.site === null ? 'the site is not known' : 'the place of no target is known' };
     const span = skySpan(night);
-    const curves = night.curves.map((one) => ({
+    const curves = night.sky.curves.map((one) => ({
       target: one.target,
       points: one.points.filter((p) => p.atMs >= span.startMs && p.atMs <= span.endMs),
     }));

@@ -20,11 +20,11 @@ export const starSize: Chart = {
   id: 'star-size',
   title: 'Star size of each frame',
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
-    const trains = night.trains
+    const trains = night.gathered.trains
       .map(({ id }, index) => ({
         id,
         index,
-        values: night.frames.flatMap(({ train, exposure, header }) =>
+        values: night.accounts.lights.flatMap(({ train, exposure, header }) =>
           train !== id || header?.starSize === undefined ? [] : [{ span: exposure, y: header.starSize }],
         ),
       }))

@@ -1,4 +1,4 @@
-import type { Night } from '../../model/index.js';
+import { calibrationOf, type Night } from '../../model/index.js';
 import { tokens } from './tokens.js';
 
 /** How a filter looks everywhere in one report. */
@@ -74,11 +74,11 @@ const TRAIN_COLOURS = 4;
 
 /** The palette of one night. */
 export function paletteOf(night: Night): Palette {
-  const frames = [...night.frames, ...night.calibration].map((frame) => frame.filter ?? '');
-  const goals = night.totals.map((total) => total.filter);
+  const frames = [...night.accounts.lights, ...calibrationOf(night)].map((frame) => frame.filter ?? '');
+  const goals = night.accounts.totals.map((total) => total.filter);
   return paletteFor(
     [...frames, ...goals],
-    night.trains.map((train) => train.id),
+    night.gathered.trains.map((train) => train.id),
   );
 }
 

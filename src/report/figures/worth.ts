@@ -38,7 +38,7 @@ function sum(tallies: readonly VerdictTally[]): VerdictTally {
 
 function heldBy(night: Night): NightWorth['held'] {
   const held = new Map<string, number>();
-  for (const cycle of night.dithers) {
+  for (const cycle of night.accounts.dithers) {
     if (cycle.holder === null) continue;
     const waited = Object.entries(cycle.waits).reduce(
       (total, [train, wait]) => total + (train === cycle.holder ? 0 : (wait?.waitMs ?? 0)),
@@ -51,9 +51,9 @@ function heldBy(night: Night): NightWorth['held'] {
 
 /** Sums a night up: integration per verdict, the twin gain, waits and who caused them. */
 export function worthOf(night: Night): NightWorth {
-  const trains = night.trains.map(({ id }): TrainWorth => {
-    const totals = night.totals.filter((total) => total.train === id);
-    const ledger = night.ledgers.find((one) => one.train === id)?.totalsMs;
+  const trains = night.gathered.trains.map(({ id }): TrainWorth => {
+    const totals = night.accounts.totals.filter((total) => total.train === id);
+    const ledger = night.accounts.ledgers.find((one) => one.train === id)?.totalsMs;
     return {
       train: id,
       frames: sum(totals.map((total) => total.frames)),
@@ -64,7 +64,7 @@ export function worthOf(night: Night): NightWorth {
   });
   const integrationMs = sum(trains.map((train) => train.integrationMs));
   const best = Math.max(0, ...trains.map((train) => train.integrationMs.kept));
-  const windowMs = durationMs(night.window);
+  const windowMs = durationMs(night.sky.window);
   return {
     windowMs,
     trains,
@@ -84,13 +84,13 @@ export function worthOf(night: Night): NightWorth {
  * How long, inside the window, any target that the train imaged stood above its limit; `null` when no curve is known.
  */
 export function targetUpMs(night: Night, train: string): number | null {
-  const imaged = new Set(night.frames.filter((frame) => frame.train === train).map((frame) => frame.target));
-  const curves = night.curves.filter((curve) => imaged.has(curve.target));
+  const imaged = new Set(night.accounts.lights.filter((frame) => frame.train === train).map((frame) => frame.target));
+  const curves = night.sky.curves.filter((curve) => imaged.has(curve.target));
   if (curves.length === 0) return null;
   return coveredMs(
     clip(
       curves.flatMap((curve) => curve.up),
-      night.window,
+      night.sky.window,
     ),
   );
 }

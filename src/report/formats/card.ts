@@ -129,14 +129,14 @@ function drawTimeline(ctx: SKRSContext2D, context: ViewContext, top: number, hei
   const span = overviewSpan(night);
   const at = (ms: number): number =>
     MARGIN + ((ms - span.startMs) / (span.endMs - span.startMs)) * (WIDTH - 2 * MARGIN);
-  for (const band of skyBands(night.sky, span)) {
+  for (const band of skyBands(night.sky.almanac, span)) {
     ctx.fillStyle = paint(band.colour);
     ctx.fillRect(at(band.span.startMs), top, at(band.span.endMs) - at(band.span.startMs), height);
   }
-  const lane = (height - 10) / Math.max(1, night.trains.length);
-  for (const [index, train] of night.trains.entries()) {
+  const lane = (height - 10) / Math.max(1, night.gathered.trains.length);
+  for (const [index, train] of night.gathered.trains.entries()) {
     const y = top + 8 + index * lane;
-    for (const frame of night.frames.filter((one) => one.train === train.id)) {
+    for (const frame of night.accounts.lights.filter((one) => one.train === train.id)) {
       drawFrame(
         ctx,
         frame,

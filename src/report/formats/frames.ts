@@ -45,7 +45,7 @@ export const frames: Format = {
       `${Papa.unparse(
         {
           fields: COLUMNS.map(([name]) => name),
-          data: night.frames.map((frame) => COLUMNS.map(([, value]) => tidy(value(frame)))),
+          data: night.accounts.lights.map((frame) => COLUMNS.map(([, value]) => tidy(value(frame)))),
         },
         { escapeFormulae: true, newline: '\r\n' },
       )}\r\n`,

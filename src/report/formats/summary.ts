@@ -20,7 +20,7 @@ function totals({ night, palette }: ViewContext): string {
   return table(
     ['Target', 'Filter', 'Train', 'Taken', 'Kept', 'Doubtful', 'Lost'],
     [false, false, false, true, true, true, true],
-    night.totals.map((total) => [
+    night.accounts.totals.map((total) => [
       plain(total.target === '' ? 'no target named' : total.target),
       plain(palette.filter(total.filter).label),
       plain(total.train),
@@ -42,7 +42,7 @@ export const summary: Format = {
       `# ${front.title}`,
       plain(headlineText(context)),
       front.figures.map(({ label, value, note }) => `- ${label}: ${value} (${plain(note)})`).join('\n'),
-      ...(night.totals.length === 0 ? [] : [totals(context)]),
+      ...(night.accounts.totals.length === 0 ? [] : [totals(context)]),
       ...(findings.first.length === 0
         ? []
         : [

@@ -118,29 +118,33 @@ function coarseSkyNight(sky: SkyNight, window: Interval): SkyNight {
 
 /** The night with a sky as coarse as the rounded site, and ledgers that balance over the window it leaves. */
 export function coarseSky(night: Night): Night {
-  if (night.sky === null) return night;
-  const window = coarseWindow(night.window);
+  const { sky, accounts, worth } = night;
+  if (sky.almanac === null) return night;
+  const window = coarseWindow(sky.window);
   return {
     ...night,
-    window,
-    sky: coarseSkyNight(night.sky, window),
-    ledgers: night.ledgers.map((ledger) => coarseLedger(ledger, window)),
-    curves: night.curves.map((curve) => coarseCurve(curve, window)),
-    frames: night.frames.map((frame) => ({
-      ...frame,
-      sky: frame.sky === null ? null : coarsePosition(frame.sky),
-      ...(frame.worth === undefined ? {} : { worth: coarseWorth(frame.worth) }),
-    })),
-    ...(night.worth === undefined
-      ? {}
-      : {
-          worth: {
-            ...night.worth,
-            moonlight: night.worth.moonlight.map(({ target, points }) => ({
-              target,
-              points: points.map((p) => ({ atMs: p.atMs, brighteningMag: rounded(p.brighteningMag, 1) })),
-            })),
-          },
-        }),
+    sky: {
+      ...sky,
+      window,
+      almanac: coarseSkyNight(sky.almanac, window),
+      positions: Object.fromEntries(Object.entries(sky.positions).map(([id, at]) => [id, coarsePosition(at)])),
+      curves: sky.curves.map((curve) => coarseCurve(curve, window)),
+    },
+    accounts: {
+      ...accounts,
+      ledgers: accounts.ledgers.map((ledger) => coarseLedger(ledger, window)),
+      lights: accounts.lights.map((frame) => ({
+        ...frame,
+        sky: frame.sky === null ? null : coarsePosition(frame.sky),
+      })),
+    },
+    worth: worth && {
+      ...worth,
+      frames: Object.fromEntries(Object.entries(worth.frames).map(([id, one]) => [id, coarseWorth(one)])),
+      moonlight: worth.moonlight.map(({ target, points }) => ({
+        target,
+        points: points.map((p) => ({ atMs: p.atMs, brighteningMag: rounded(p.brighteningMag, 1) })),
+      })),
+    },
   };
 }

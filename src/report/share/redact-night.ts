@@ -130,10 +130,11 @@ const redactLedger = (ledger: TrainLedger, scrub: Scrub): TrainLedger => ({
 });
 
 /** What the worth rests on names targets and filters, and says in words what headers hold. */
-function redactWorth(worth: WorthAssessment | undefined, scrub: Scrub): WorthAssessment | undefined {
-  if (worth === undefined) return undefined;
+function redactWorth(worth: WorthAssessment | null, scrub: Scrub): WorthAssessment | null {
+  if (worth === null) return null;
   return {
     ...worth,
+    totals: Object.fromEntries(Object.entries(worth.totals).map(([key, total]) => [scrub(key), total])),
     moonlight: worth.moonlight.map((curve) => ({ ...curve, target: scrub(curve.target) })),
     orders: worth.orders.map((order) => ({
       ...order,
@@ -182,34 +183,58 @@ const redactFinding = (finding: Finding, scrub: Scrub): Finding => ({
  */
 export function redactNight(night: Night): Night {
   const scrub = scrubber(secretsOf(night));
-  const coarse = coarseSky(night);
+  const { gathered, timeline, sky, accounts, findings, ...coarse } = coarseSky(night);
+  const frame = <T extends Frame>(one: T): T => redactFrame(one, scrub);
+  const warning = (one: Warning): Warning => redactWarning(one, scrub);
+  const named = <T extends { readonly name: string; readonly aliases: readonly string[] }>(one: T): T => ({
+    ...one,
+    name: scrub(one.name),
+    aliases: one.aliases.map(scrub),
+  });
   return {
     ...coarse,
-    site: night.site === null ? null : redactSite(night.site),
-    sky: redactSky(coarse.sky, scrub),
-    targets: night.targets.map((target) => ({
-      ...target,
-      name: scrub(target.name),
-      aliases: target.aliases.map(scrub),
-    })),
-    goals: night.goals?.map((goal) => ({ ...goal, name: scrub(goal.name), aliases: goal.aliases.map(scrub) })),
-    guidingByTarget: night.guidingByTarget?.map((one) => ({ ...one, target: scrub(one.target) })),
+    gathered: {
+      ...gathered,
+      site: gathered.site === null ? null : redactSite(gathered.site),
+      goals: gathered.goals.map(named),
+      guiding: gathered.guiding && {
+        ...gathered.guiding,
+        sources: gathered.guiding.sources.map((source) => redactSource(source, scrub)),
+      },
+      inputs: gathered.inputs.map((input) => ({ ...input, file: fileName(input.file, scrub) })),
+      warnings: gathered.warnings.map(warning),
+    },
+    timeline: {
+      ...timeline,
+      frames: timeline.frames.map(frame),
+      library: timeline.library.map(frame),
+      activities: timeline.activities.map((activity) => redactActivity(activity, scrub)),
+      targets: timeline.targets.map(named),
+      coolers: timeline.coolers.map((reading) => ({ ...reading, source: redactSource(reading.source, scrub) })),
+      clocks: timeline.clocks.map((clock) => ({ ...clock, against: scrub(clock.against) })),
+      warnings: timeline.warnings.map(warning),
+    },
+    sky: {
+      ...sky,
+      almanac: redactSky(sky.almanac, scrub),
+      curves: sky.curves.map((curve) => ({ ...curve, target: scrub(curve.target) })),
+      warnings: sky.warnings.map(warning),
+    },
+    accounts: {
+      ...accounts,
+      lights: accounts.lights.map((one) => redactJudged(one, scrub)),
+      ledgers: accounts.ledgers.map((ledger) => redactLedger(ledger, scrub)),
+      totals: accounts.totals.map((total) => ({ ...total, target: scrub(total.target), filter: scrub(total.filter) })),
+      guidingByTarget: accounts.guidingByTarget.map((one) => ({ ...one, target: scrub(one.target) })),
+    },
     worth: redactWorth(coarse.worth, scrub),
-    curves: coarse.curves.map((curve) => ({ ...curve, target: scrub(curve.target) })),
-    totals: night.totals.map((total) => ({ ...total, target: scrub(total.target), filter: scrub(total.filter) })),
-    frames: coarse.frames.map((frame) => redactJudged(frame, scrub)),
-    calibration: night.calibration.map((frame) => redactFrame(frame, scrub)),
-    activities: night.activities.map((activity) => redactActivity(activity, scrub)),
-    ledgers: coarse.ledgers.map((ledger) => redactLedger(ledger, scrub)),
-    guiding:
-      night.guiding === null
-        ? null
-        : { ...night.guiding, sources: night.guiding.sources.map((source) => redactSource(source, scrub)) },
-    clocks: night.clocks.map((clock) => ({ ...clock, against: scrub(clock.against) })),
-    coolers: night.coolers.map((reading) => ({ ...reading, source: redactSource(reading.source, scrub) })),
-    findings: night.findings.map((finding) => redactFinding(finding, scrub)),
-    notAssessed: night.notAssessed.map((one) => ({ ...one, title: scrub(one.title), missing: scrub(one.missing) })),
-    warnings: night.warnings.map((warning) => redactWarning(warning, scrub)),
-    inputs: night.inputs.map((input) => ({ ...input, file: fileName(input.file, scrub) })),
+    findings: {
+      ranked: findings.ranked.map((finding) => redactFinding(finding, scrub)),
+      notAssessed: findings.notAssessed.map((one) => ({
+        ...one,
+        title: scrub(one.title),
+        missing: scrub(one.missing),
+      })),
+    },
   };
 }

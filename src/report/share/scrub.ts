@@ -1,4 +1,4 @@
-import type { Night } from '../../model/index.js';
+import { calibrationOf, warningsOf, type Night } from '../../model/index.js';
 
 /** What may not leave, found in the night itself. */
 export interface Secrets {
@@ -22,10 +22,13 @@ const NAMED_SERIAL = /\b(?:serial(?:\s*(?:number|no\.?))?|s\/n)\s*[:=#]?\s*([\w-
 /** Every text of a night in which a secret may stand. */
 function textsOf(night: Night): string[] {
   return [
-    ...night.inputs.map((input) => input.file),
-    ...night.warnings.flatMap((warning) => [warning.message, warning.source?.file ?? '']),
-    ...night.activities.flatMap((activity) => [activity.why ?? '', ...activity.sources.map((source) => source.file)]),
-    ...[...night.frames, ...night.calibration].flatMap(({ file, header, sources }) => [
+    ...night.gathered.inputs.map((input) => input.file),
+    ...warningsOf(night).flatMap((warning) => [warning.message, warning.source?.file ?? '']),
+    ...night.timeline.activities.flatMap((activity) => [
+      activity.why ?? '',
+      ...activity.sources.map((source) => source.file),
+    ]),
+    ...[...night.accounts.lights, ...calibrationOf(night)].flatMap(({ file, header, sources }) => [
       file ?? '',
       header?.file ?? '',
       header?.telescope ?? '',
@@ -33,12 +36,12 @@ function textsOf(night: Night): string[] {
       header?.software ?? '',
       ...sources.map((source) => source.file),
     ]),
-    ...night.frames.flatMap((frame) =>
+    ...night.accounts.lights.flatMap((frame) =>
       frame.causes.flatMap((cause) => [cause.evidence, ...cause.sources.map((source) => source.file)]),
     ),
-    ...night.findings.flatMap((finding) => finding.evidence),
-    ...(night.guiding?.sources.map((source) => source.file) ?? []),
-    ...night.coolers.map((reading) => reading.source.file),
+    ...night.findings.ranked.flatMap((finding) => finding.evidence),
+    ...(night.gathered.guiding?.sources.map((source) => source.file) ?? []),
+    ...night.timeline.coolers.map((reading) => reading.source.file),
   ];
 }
 
@@ -59,17 +62,18 @@ export function secretsOf(night: Night): Secrets {
     for (const match of text.matchAll(NAMED_SERIAL)) add(match[1]);
     for (const match of text.matchAll(SERIAL)) add(match[0]);
   }
-  add(night.site?.name);
+  add(night.gathered.site?.name);
   const files = [
-    ...night.inputs.map((input) => input.file),
-    ...night.warnings.flatMap((warning) => warning.source?.file ?? []),
-    ...[...night.frames, ...night.calibration].flatMap((frame) => frame.file ?? []),
-    ...night.activities.flatMap((activity) => activity.sources.map((source) => source.file)),
+    ...night.gathered.inputs.map((input) => input.file),
+    ...warningsOf(night).flatMap((warning) => warning.source?.file ?? []),
+    ...[...night.accounts.lights, ...calibrationOf(night)].flatMap((frame) => frame.file ?? []),
+    ...night.timeline.activities.flatMap((activity) => activity.sources.map((source) => source.file)),
   ];
   return {
     words: [...words].sort((a, b) => b.length - a.length),
     paths: [...new Set(files)].filter((file) => /[\\/]/.test(file)).sort((a, b) => b.length - a.length),
-    coordinates: night.site === null ? [] : [night.site.latitudeDeg, night.site.longitudeDeg],
+    coordinates:
+      night.gathered.site === null ? [] : [night.gathered.site.latitudeDeg, night.gathered.site.longitudeDeg],
   };
 }
 

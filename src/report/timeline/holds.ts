@@ -16,7 +16,9 @@ const LABEL_PX = 12;
 
 /** The holds in view. A hold of one train alone stands in that train's accounts. */
 export function holdsOf({ night, scale, clock }: Drawing): HoldBlock[] {
-  const shared = night.activities.filter((activity) => activity.kind === 'hold' && activity.train === undefined);
+  const shared = night.timeline.activities.filter(
+    (activity) => activity.kind === 'hold' && activity.train === undefined,
+  );
   return shared.flatMap(({ span, why }): HoldBlock[] => {
     const visible = intersect(span, scale.span);
     if (visible === null) return [];

@@ -212,8 +212,8 @@ const OPEN = new Set<string>(['kept', 'doubtful', 'lost']);
  */
 export function buildLane(train: Train, top: number, below: boolean, heights: LaneHeights, drawing: Drawing): Lane {
   const { night, scale } = drawing;
-  const frames = night.frames.filter((frame) => frame.train === train.id && scale.shows(frame.exposure));
-  const segments = night.ledgers.find((ledger) => ledger.train === train.id)?.segments ?? [];
+  const frames = night.accounts.lights.filter((frame) => frame.train === train.id && scale.shows(frame.exposure));
+  const segments = night.accounts.ledgers.find((ledger) => ledger.train === train.id)?.segments ?? [];
   const name = `${train.id}, ${train.role}`;
   const frameRow = rowAt(below ? top + heights.accounts : top + heights.name + heights.runs, heights.frames);
   const accountRow = rowAt(below ? top : frameRow.end, heights.accounts);

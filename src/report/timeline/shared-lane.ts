@@ -83,7 +83,7 @@ function sharedBlock(activity: Activity, harm: boolean, { scale, clock }: Drawin
 
 /** Guiding on, and guiding off where it harmed an open shutter; off while all were closed is no more than a gap. */
 function guidingBlocks(shown: readonly Activity[], drawing: Drawing): SharedBlock[] {
-  const exposures = drawing.night.frames
+  const exposures = drawing.night.accounts.lights
     .map((frame) => frame.exposure)
     .filter((exposure) => drawing.scale.shows(exposure));
   return shown.flatMap((activity): SharedBlock[] => {
@@ -129,8 +129,8 @@ export function buildSharedLane(
   drawing: Drawing,
 ): SharedLane {
   const { night, scale } = drawing;
-  const shown = night.activities.filter((activity) => scale.shows(activity.span));
-  const cycles = night.dithers.filter(({ beginMs }) => scale.shows({ startMs: beginMs, endMs: beginMs + 1 }));
+  const shown = night.timeline.activities.filter((activity) => scale.shows(activity.span));
+  const cycles = night.accounts.dithers.filter(({ beginMs }) => scale.shows({ startMs: beginMs, endMs: beginMs + 1 }));
   const mountY = top + heights.tie;
   const mountEnd = mountY + heights.mount;
   const guidingY = mountEnd + GAP;

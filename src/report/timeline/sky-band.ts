@@ -92,12 +92,12 @@ function moonLabel(points: readonly SkyPosition[], scale: TimeScale): SkyView['m
 /** Builds the background and the strip of altitudes. */
 export function buildSky(night: Night, scale: TimeScale): SkyView {
   const { span } = scale;
-  const visible = (night.curves[0]?.points ?? []).filter((p) => p.atMs >= span.startMs && p.atMs <= span.endMs);
-  const targets = night.curves.flatMap((curve) =>
+  const visible = (night.sky.curves[0]?.points ?? []).filter((p) => p.atMs >= span.startMs && p.atMs <= span.endMs);
+  const targets = night.sky.curves.flatMap((curve) =>
     imagedSpans(night, curve.target).map((imaged) => targetPath(curve, imaged, scale)),
   );
   return {
-    bands: skyBands(night.sky, span).map((band) => ({
+    bands: skyBands(night.sky.almanac, span).map((band) => ({
       x: scale.x(band.span.startMs),
       width: scale.width(band.span.startMs, band.span.endMs),
       fill: cssColour(band.colour),

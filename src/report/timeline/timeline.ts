@@ -59,7 +59,7 @@ const HOUR = 60 * MINUTE;
 
 /** From the first to the last thing that a timeline must show. */
 function happening(night: Night): Interval {
-  return hull([night.window, ...night.frames.map((frame) => frame.exposure)]) ?? night.window;
+  return hull([night.sky.window, ...night.accounts.lights.map((frame) => frame.exposure)]) ?? night.sky.window;
 }
 
 /** What the overview shows: the window and everything that happened, with some air at both ends. */
@@ -95,8 +95,8 @@ export function buildTimeline(
 ): TimelineView {
   const scale = timeScale(span);
   const drawing: Drawing = { night, scale, clock, palette };
-  const { above, below } = sidesOf(night.trains);
-  const skyHeight = night.curves.length === 0 ? 0 : sizes.sky;
+  const { above, below } = sidesOf(night.gathered.trains);
+  const skyHeight = night.sky.curves.length === 0 ? 0 : sizes.sky;
   const oneLane = laneHeight(sizes.lane);
   const plotTop = sizes.axis;
   const lanesTop = plotTop + skyHeight;
@@ -108,7 +108,9 @@ export function buildTimeline(
     ...below.map((train, index) => buildLane(train, belowTop + index * oneLane, true, sizes.lane, drawing)),
   ];
   const isUtc = clock.offsetMinutes(span.startMs) === 0 && clock.offsetMinutes(span.endMs) === 0;
-  const edges = [night.window.startMs, night.window.endMs].filter((atMs) => atMs > span.startMs && atMs < span.endMs);
+  const edges = [night.sky.window.startMs, night.sky.window.endMs].filter(
+    (atMs) => atMs > span.startMs && atMs < span.endMs,
+  );
   return {
     height: plotEnd + (isUtc ? 2 : sizes.axis),
     label,

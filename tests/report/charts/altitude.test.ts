@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { altitude } from '../../../src/report/charts/altitude.js';
 import { CIERZO_HILL, buildNight, namedNight, TWIN_PLAN } from '../../support/nights.js';
 import { drawn, missingOf, outline } from '../../support/charts.js';
+import { altered } from '../../support/altered.js';
 
 describe('the altitude chart', () => {
   it('shows Moon, limit, and each target whole and while imaged', () => {
@@ -17,13 +18,11 @@ describe('the altitude chart', () => {
 
   it('follows the horizon where the limit is not the same all round', () => {
     const night = buildNight(TWIN_PLAN);
-    const hills = {
-      ...night,
-      curves: night.curves.map((curve) => ({
-        ...curve,
-        points: curve.points.map((p, index) => ({ ...p, limitDeg: 20 + (index % 7) })),
-      })),
-    };
+    const curves = night.sky.curves.map((curve) => ({
+      ...curve,
+      points: curve.points.map((p, index) => ({ ...p, limitDeg: 20 + (index % 7) })),
+    }));
+    const hills = altered(night, { sky: { curves } });
     expect(Object.keys(outline(drawn(altitude, hills)))).toContain('limit for NGC 281');
   });
 
@@ -45,8 +44,8 @@ describe('the altitude chart', () => {
 
   it('needs a site and a target whose place is known', () => {
     expect(missingOf(altitude, namedNight('no-site'))).toBe('the site is not known');
-    expect(missingOf(altitude, { ...namedNight('twin-night'), curves: [], site: CIERZO_HILL })).toBe(
-      'the place of no target is known',
-    );
+    expect(
+      missingOf(altitude, altered(namedNight('twin-night'), { sky: { curves: [] }, gathered: { site: CIERZO_HILL } })),
+    ).toBe('the place of no target is known');
   });
 });

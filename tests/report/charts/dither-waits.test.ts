@@ -7,8 +7,9 @@ describe('the chart of waits', () => {
   it('has a bar for each train and cycle: the pilot above the line, companions below', () => {
     const night = namedNight('twin-night');
     const drawing = drawn(ditherWaits, night);
-    expect(outline(drawing)).toEqual({ heron: night.dithers.length, wren: night.dithers.length });
-    const seconds = (train: string): number[] => night.dithers.map((cycle) => (cycle.waits[train]?.waitMs ?? 0) / 1000);
+    expect(outline(drawing)).toEqual({ heron: night.accounts.dithers.length, wren: night.accounts.dithers.length });
+    const seconds = (train: string): number[] =>
+      night.accounts.dithers.map((cycle) => (cycle.waits[train]?.waitMs ?? 0) / 1000);
     expect(heights(drawing, 'heron')).toEqual(seconds('heron'));
     expect(heights(drawing, 'wren')).toEqual(seconds('wren').map((wait) => -wait));
   });

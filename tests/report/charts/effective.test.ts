@@ -1,14 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { effective } from '../../../src/report/charts/effective.js';
 import { chartDrawer } from '../../../src/report/charts/canvas.js';
-import { sum } from '../../../src/model/index.js';
+import { sum, weighedTotals } from '../../../src/model/index.js';
 import { namedNight } from '../../support/nights.js';
 import { drawn, missingOf, outline } from '../../support/charts.js';
 import { worthyNight } from '../../support/worthy-night.js';
 
 describe('the chart of effective integration', () => {
   const night = worthyNight('twin-night');
-  const weighed = night.totals.filter((t) => t.worth);
+  const weighed = weighedTotals(night);
 
   it('parts what was kept into effective time, the Moon’s share and the rest', () => {
     expect(Object.values(outline(drawn(effective, night)))).toEqual([weighed.length, weighed.length, weighed.length]);

@@ -14,7 +14,7 @@ describe('the chart of integration', () => {
       .config.data.datasets.flatMap((set) => set.data)
       .reduce<number>((total, value) => total + Number(value), 0);
     expect(sum * 3_600_000).toBeCloseTo(
-      night.totals.reduce((total, one) => total + one.ms.taken, 0),
+      night.accounts.totals.reduce((total, one) => total + one.ms.taken, 0),
       3,
     );
   });

@@ -3,6 +3,7 @@ import { moonlight } from '../../../src/report/charts/moonlight.js';
 import { NIGHT_NAMES, namedNight } from '../../support/nights.js';
 import { drawn, heights, missingOf, outline } from '../../support/charts.js';
 import { worthyNight } from '../../support/worthy-night.js';
+import { weighedLights } from '../../../src/model/index.js';
 
 describe('the chart of moonlight', () => {
   const night = worthyNight('twin-night');
@@ -10,7 +11,7 @@ describe('the chart of moonlight', () => {
   it('shows a curve in V for each target and a stroke for each exposure, in its filter', () => {
     const sets = outline(drawn(moonlight, night));
     expect(Object.keys(sets).slice(0, 2)).toEqual(['IC 1396, V', 'NGC 281, V']);
-    const frames = night.frames.filter((f) => f.train === 'heron' && f.filter === 'Ha' && f.worth);
+    const frames = weighedLights(night).filter((f) => f.train === 'heron' && f.filter === 'Ha');
     expect(sets['heron Ha']).toBe(3 * frames.length);
   });
 

@@ -22,7 +22,7 @@ describe('the registry of charts', () => {
   it.each(NIGHT_NAMES)('draws every chart of every night, or says what is missing: %s', async (name) => {
     const night = namedNight(name);
     const draw = await chartDrawer();
-    const context = { clock: clockOf(night.site?.timezone ?? 'UTC'), palette: paletteOf(night) };
+    const context = { clock: clockOf(night.gathered.site?.timezone ?? 'UTC'), palette: paletteOf(night) };
     for (const chart of CHARTS as readonly Chart[]) {
       for (const size of ['wide', 'narrow'] as const) {
         const drawing = chart.draw(night, { ...context, size });

@@ -2,13 +2,14 @@ import { describe, expect, it } from 'vitest';
 import { starSize } from '../../../src/report/charts/star-size.js';
 import { namedNight } from '../../support/nights.js';
 import { drawn, missingOf, outline } from '../../support/charts.js';
+import { altered } from '../../support/altered.js';
 
 describe('the chart of star sizes', () => {
   it('has one stroke a frame for each train', () => {
     const night = namedNight('two-hours');
     expect(outline(drawn(starSize, night))).toEqual({
-      wren: 3 * night.frames.filter((frame) => frame.train === 'wren').length,
-      heron: 3 * night.frames.filter((frame) => frame.train === 'heron').length,
+      wren: 3 * night.accounts.lights.filter((frame) => frame.train === 'wren').length,
+      heron: 3 * night.accounts.lights.filter((frame) => frame.train === 'heron').length,
     });
   });
 
@@ -19,8 +20,11 @@ describe('the chart of star sizes', () => {
 
   it('needs a star size in a header', () => {
     const night = namedNight('two-hours');
-    expect(missingOf(starSize, { ...night, frames: night.frames.map(({ header: _header, ...frame }) => frame) })).toBe(
-      'no header carries a star size',
-    );
+    expect(
+      missingOf(
+        starSize,
+        altered(night, { accounts: { lights: night.accounts.lights.map(({ header: _header, ...frame }) => frame) } }),
+      ),
+    ).toBe('no header carries a star size');
   });
 });

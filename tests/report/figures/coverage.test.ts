@@ -38,18 +38,26 @@ const light = (header: Partial<HeaderFrame> = {}, more: Partial<Frame> = {}): Ju
   guiding: null,
 });
 
+/** A night of nothing but these. */
+function nightOf(lights: readonly JudgedFrame[], library: readonly Frame[]): Parameters<typeof coverageOf>[0] {
+  const night = namedNight('no-frames');
+  return { accounts: { ...night.accounts, lights }, timeline: { ...night.timeline, frames: lights, library } };
+}
+
 describe('coverageOf', () => {
   it('counts the calibration frames that match', () => {
-    const [group] = coverageOf({
-      frames: [light(), light()],
-      calibration: [
-        frame('dark', 300),
-        frame('dark', 300),
-        frame('flat', 2, {}, { filter: 'Ha' }),
-        frame('bias', 0.001),
-        frame('dark-flat', 2),
-      ],
-    });
+    const [group] = coverageOf(
+      nightOf(
+        [light(), light()],
+        [
+          frame('dark', 300),
+          frame('dark', 300),
+          frame('flat', 2, {}, { filter: 'Ha' }),
+          frame('bias', 0.001),
+          frame('dark-flat', 2),
+        ],
+      ),
+    );
     expect(group).toMatchObject({ lights: 2, darks: 2, flats: 1, bias: 1, darkFlats: 1 });
   });
 
@@ -61,13 +69,11 @@ describe('coverageOf', () => {
     ['another exposure', frame('dark', 180)],
     ['another train', frame('dark', 300, {}, { train: 'wren' })],
   ])('does not take a dark of %s', (_what, dark) => {
-    expect(coverageOf({ frames: [light()], calibration: [dark] })[0]?.darks).toBe(0);
+    expect(coverageOf(nightOf([light()], [dark]))[0]?.darks).toBe(0);
   });
 
   it('bears a degree of difference', () => {
-    expect(
-      coverageOf({ frames: [light()], calibration: [frame('dark', 300, { setTemperatureC: -9.2 })] })[0]?.darks,
-    ).toBe(1);
+    expect(coverageOf(nightOf([light()], [frame('dark', 300, { setTemperatureC: -9.2 })]))[0]?.darks).toBe(1);
   });
 
   it('matches flats by filter and binning, whatever their gain', () => {
@@ -76,7 +82,7 @@ describe('coverageOf', () => {
       frame('flat', 2, {}, { filter: 'OIII' }),
       frame('flat', 2, { binning: { x: 2, y: 2 } }, { filter: 'Ha' }),
     ];
-    expect(coverageOf({ frames: [light()], calibration: flats })[0]?.flats).toBe(1);
+    expect(coverageOf(nightOf([light()], flats))[0]?.flats).toBe(1);
   });
 
   it('does not guess where a header does not say', () => {
@@ -87,15 +93,12 @@ describe('coverageOf', () => {
       kind: 'light' as const,
     };
     const mute: JudgedFrame = { ...light(), header: silent };
-    expect(coverageOf({ frames: [mute], calibration: [frame('bias', 0)] })[0]?.bias).toBe(0);
+    expect(coverageOf(nightOf([mute], [frame('bias', 0)]))[0]?.bias).toBe(0);
   });
 
   it('keeps lights of different settings apart, and leaves out those without a file', () => {
     const { header: _header, ...logOnly } = light();
-    const groups = coverageOf({
-      frames: [light(), light({ gain: 0 }), light({}, { filter: 'OIII' }), logOnly],
-      calibration: [],
-    });
+    const groups = coverageOf(nightOf([light(), light({ gain: 0 }), light({}, { filter: 'OIII' }), logOnly], []));
     expect(groups).toHaveLength(3);
   });
 

@@ -8,11 +8,11 @@ describe('worthOf', () => {
     const night = namedNight(name);
     const worth = worthOf(night);
     for (const verdict of ['kept', 'doubtful', 'lost'] as const) {
-      const frames = night.frames.filter((frame) => frame.verdict === verdict);
+      const frames = night.accounts.lights.filter((frame) => frame.verdict === verdict);
       expect(worth.frames[verdict]).toBe(frames.length);
       expect(worth.integrationMs[verdict]).toBe(frames.reduce((sum, frame) => sum + durationMs(frame.exposure), 0));
     }
-    expect(worth.frames.taken).toBe(night.frames.length);
+    expect(worth.frames.taken).toBe(night.accounts.lights.length);
   });
 
   it('has a twin gain between one and the number of trains', () => {
@@ -21,7 +21,7 @@ describe('worthOf', () => {
       const { twinGain } = worthOf(night);
       if (twinGain === null) continue;
       expect(twinGain, name).toBeGreaterThanOrEqual(1);
-      expect(twinGain, name).toBeLessThanOrEqual(night.trains.length);
+      expect(twinGain, name).toBeLessThanOrEqual(night.gathered.trains.length);
     }
   });
 
@@ -34,7 +34,7 @@ describe('worthOf', () => {
     const night = namedNight('twin-night');
     const { held } = worthOf(night);
     expect(held[0]?.holder).toBe('wren');
-    const byWren = night.dithers
+    const byWren = night.accounts.dithers
       .filter((cycle) => cycle.holder === 'wren')
       .reduce((sum, cycle) => sum + (cycle.waits.heron?.waitMs ?? 0), 0);
     expect(held[0]?.ms).toBe(byWren);
@@ -45,14 +45,14 @@ describe('worthOf', () => {
 describe('targetUpMs', () => {
   it('is the whole window for a target that never sinks to the limit', () => {
     const night = namedNight('two-hours');
-    expect(targetUpMs(night, 'heron')).toBe(durationMs(night.window));
+    expect(targetUpMs(night, 'heron')).toBe(durationMs(night.sky.window));
   });
 
   it('is less for one that does', () => {
     const night = namedNight('three-trains');
     const up = targetUpMs(night, 'heron');
     expect(up).toBeGreaterThan(0);
-    expect(up).toBeLessThan(durationMs(night.window));
+    expect(up).toBeLessThan(durationMs(night.sky.window));
   });
 
   it('is not known without a site', () => {

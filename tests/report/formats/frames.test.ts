@@ -2,6 +2,7 @@ import Papa from 'papaparse';
 import { describe, expect, it } from 'vitest';
 import { frames } from '../../../src/report/formats/frames.js';
 import { namedNight } from '../../support/nights.js';
+import { altered } from '../../support/altered.js';
 
 const CONTEXT = { nowMs: 0, version: '1.2.3' };
 
@@ -12,10 +13,10 @@ describe('frames.csv', () => {
       header: true,
       skipEmptyLines: true,
     });
-    expect(data).toHaveLength(night.frames.length);
+    expect(data).toHaveLength(night.accounts.lights.length);
     expect(meta.fields).toContain('moon_separation_deg');
     for (const [index, row] of data.entries()) {
-      const frame = night.frames[index];
+      const frame = night.accounts.lights[index];
       expect(row.frame).toBe(frame?.id);
       expect(Date.parse(row.begin_utc ?? '')).toBe(frame?.exposure.startMs);
       expect(row.verdict).toBe(frame?.verdict);
@@ -25,13 +26,11 @@ describe('frames.csv', () => {
 
   it('lets no spreadsheet run a name as a formula', async () => {
     const night = namedNight('two-hours');
-    const evil = {
-      ...night,
-      frames: night.frames.map((frame, index) => ({
-        ...frame,
-        target: ['=1+1', '+1', '-1', '@SUM(A1)', '\t=1', 'M 33'][index % 6] ?? '',
-      })),
-    };
+    const lights = night.accounts.lights.map((frame, index) => ({
+      ...frame,
+      target: ['=1+1', '+1', '-1', '@SUM(A1)', '\t=1', 'M 33'][index % 6] ?? '',
+    }));
+    const evil = altered(night, { accounts: { lights } });
     const { data } = Papa.parse<Record<string, string>>(String(await frames.render(evil, CONTEXT)), {
       header: true,
       skipEmptyLines: true,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Night } from '../../../src/model/index.js';
+import { weighedTotals, type Night } from '../../../src/model/index.js';
 import { viewContext } from '../../../src/report/html/view/context.js';
 import { effectiveView } from '../../../src/report/html/view/effective.js';
 import type { Table } from '../../../src/report/html/view/table.js';
@@ -18,7 +18,7 @@ describe('the section on effective integration', () => {
 
   it('has a row for each target, filter and train, and no sums', () => {
     const { totals } = view(night);
-    expect(totals?.rows).toHaveLength(night.totals.filter((t) => t.worth).length);
+    expect(totals?.rows).toHaveLength(weighedTotals(night).length);
     expect(totals?.foot).toBeUndefined();
     for (const row of totals?.rows ?? []) expect(row.cells).toHaveLength(totals?.columns.length ?? 0);
   });

@@ -1,7 +1,8 @@
 import { createHash } from 'node:crypto';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { renderHtml } from '../../../src/report/index.js';
-import { namedNight, NIGHT_NAMES } from '../../support/nights.js';
+import { CIERZO_HILL, namedNight, NIGHT_NAMES } from '../../support/nights.js';
+import { altered } from '../../support/altered.js';
 
 const OPTIONS = { nowMs: Date.parse('2026-10-20T08:00:00Z'), version: '0.0.0' };
 const pages = new Map<string, string>();
@@ -63,9 +64,12 @@ describe.each(NIGHT_NAMES)('the page of %s', (name) => {
   });
 });
 
+/** A night at a site of that name. */
+const siteCalled = (name: string) => altered(namedNight('two-hours'), { gathered: { site: { ...CIERZO_HILL, name } } });
+
 describe('the page', () => {
   it('stays below a megabyte and a half for a night of three hundred frames', () => {
-    expect(namedNight('twin-night').frames.length).toBeGreaterThanOrEqual(295);
+    expect(namedNight('twin-night').accounts.lights.length).toBeGreaterThanOrEqual(295);
     expect(Buffer.byteLength(page('twin-night'))).toBeLessThan(1_500_000);
   });
 
@@ -78,8 +82,7 @@ describe('the page', () => {
   });
 
   it('keeps a name out of the style sheet’s syntax', async () => {
-    const night = namedNight('two-hours');
-    const html = await renderHtml({ ...night, site: night.site && { ...night.site, name: '"}</style><b>' } }, OPTIONS);
+    const html = await renderHtml(siteCalled('"}</style><b>'), OPTIONS);
     expect(html.match(/<\/style>/g)).toHaveLength(1);
     expect(inside(html, 'style')).not.toContain('"}<');
   });
@@ -99,8 +102,7 @@ describe('the page', () => {
   });
 
   it('carries letters of other scripts when a name needs them', async () => {
-    const night = namedNight('two-hours');
-    const greek = await renderHtml({ ...night, site: night.site && { ...night.site, name: 'Холм' } }, OPTIONS);
+    const greek = await renderHtml(siteCalled('Холм'), OPTIONS);
     expect(greek.match(/@font-face/g)?.length ?? 0).toBeGreaterThan(
       page('two-hours').match(/@font-face/g)?.length ?? 0,
     );

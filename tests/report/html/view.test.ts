@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { ACCOUNTS, interval, type Account, type Night } from '../../../src/model/index.js';
+import { ACCOUNTS, interval, type Account } from '../../../src/model/index.js';
 import { viewContext } from '../../../src/report/html/view/context.js';
 import { findingsView } from '../../../src/report/html/view/findings.js';
 import { harmedTable, framesTables } from '../../../src/report/html/view/frames.js';
@@ -12,6 +12,7 @@ import { provenanceView } from '../../../src/report/html/view/provenance.js';
 import { totalsTable } from '../../../src/report/html/view/totals.js';
 import type { Row } from '../../../src/report/html/view/table.js';
 import { namedNight, NIGHT_NAMES } from '../../support/nights.js';
+import { altered } from '../../support/altered.js';
 
 const context = (name: string) => viewContext(namedNight(name));
 
@@ -83,7 +84,7 @@ describe('the ledger', () => {
   it.each(NIGHT_NAMES)('adds up as it is printed, column by column: %s', (name) => {
     const view = ledgerView(context(name));
     expect(view.balanced).toBe(true);
-    const trains = namedNight(name).ledgers.length;
+    const trains = namedNight(name).accounts.ledgers.length;
     for (let train = 0; train < trains; train++) {
       const column = 1 + 2 * train;
       const plain = columnOf(
@@ -111,11 +112,10 @@ describe('the ledger', () => {
             number
           >;
           const windowMs = parts.reduce((sum, part) => sum + part, 0);
-          const night: Night = {
-            ...base,
-            window: interval(0, windowMs),
-            ledgers: [{ train: 'heron', segments: [], totalsMs }],
-          };
+          const night = altered(base, {
+            sky: { window: interval(0, windowMs) },
+            accounts: { ledgers: [{ train: 'heron', segments: [], totalsMs }] },
+          });
           const view = ledgerView(viewContext(night));
           const plain = columnOf(
             view.table.rows.filter((row) => row.kind === undefined),
@@ -130,12 +130,11 @@ describe('the ledger', () => {
 
   it('says so when it does not balance', () => {
     const night = namedNight('two-hours');
-    const [first, ...rest] = night.ledgers;
+    const [first, ...rest] = night.accounts.ledgers;
     if (!first) throw new Error('the night has no ledger');
-    const broken = {
-      ...night,
-      ledgers: [{ ...first, totalsMs: { ...first.totalsMs, kept: first.totalsMs.kept + 1 } }, ...rest],
-    };
+    const broken = altered(night, {
+      accounts: { ledgers: [{ ...first, totalsMs: { ...first.totalsMs, kept: first.totalsMs.kept + 1 } }, ...rest] },
+    });
     const view = ledgerView(viewContext(broken));
     expect(view.balanced).toBe(false);
     expect(view.balance).toBe('The ledger does not balance: heron is off by 1 ms.');
@@ -175,8 +174,8 @@ describe('findings', () => {
     const night = namedNight('three-trains');
     const view = findingsView(viewContext(night));
     expect(view.first).toHaveLength(3);
-    expect(view.rest).toHaveLength(night.findings.length - 3);
-    expect(view.top?.id).toBe([...night.findings].sort((a, b) => b.costMs - a.costMs)[0]?.id);
+    expect(view.rest).toHaveLength(night.findings.ranked.length - 3);
+    expect(view.top?.id).toBe([...night.findings.ranked].sort((a, b) => b.costMs - a.costMs)[0]?.id);
     expect(view.notAssessed.length).toBeGreaterThan(0);
   });
 });
@@ -191,7 +190,7 @@ describe('frames', () => {
     expect(lines.some((line) => line.includes('by heron'))).toBe(true);
     expect(lines.some((line) => /logs\/heron\.jsonl:\d+/.test(line))).toBe(true);
     expect(table?.rows).toHaveLength(
-      namedNight('twin-night').frames.filter((frame) => frame.verdict !== 'kept').length,
+      namedNight('twin-night').accounts.lights.filter((frame) => frame.verdict !== 'kept').length,
     );
   });
 
@@ -200,7 +199,7 @@ describe('frames', () => {
     const tables = framesTables(viewContext(night));
     expect(tables.map((one) => one.train)).toEqual(['heron', 'wren']);
     expect(tables.flatMap((one) => one.table.bodies ?? []).flatMap((body) => body.rows)).toHaveLength(
-      night.frames.length,
+      night.accounts.lights.length,
     );
     expect(tables[0]?.table.bodies?.map((body) => body.head)).toEqual(['IC 1396', 'NGC 281']);
     for (const { table } of tables)
@@ -227,9 +226,9 @@ describe('notes and provenance', () => {
     const frames = view.inputs.rows
       .filter((row) => row.cells[1]?.text === 'frames')
       .reduce((sum, row) => sum + Number.parseInt(row.cells[0]?.text ?? '', 10), 0);
-    expect(frames).toBe(night.inputs.filter((input) => input.role === 'frame').length);
+    expect(frames).toBe(night.gathered.inputs.filter((input) => input.role === 'frame').length);
     expect(view.inputs.rows.filter((row) => row.cells[1]?.text !== 'frames')).toHaveLength(
-      night.inputs.filter((input) => input.role !== 'frame').length,
+      night.gathered.inputs.filter((input) => input.role !== 'frame').length,
     );
     expect(view.made).toBe('Made by nightledger 1.2.3 on 1 January 1970 at 00:00 UTC.');
   });

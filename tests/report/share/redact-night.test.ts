@@ -62,19 +62,19 @@ describe('redactNight', () => {
   it.each(NIGHT_NAMES)('leaves verdicts, totals and waits as they are: %s', (name) => {
     const night = namedNight(name);
     const shared = redactNight(night);
-    expect(shared.frames.map((frame) => [frame.id, frame.verdict, durationMs(frame.exposure)])).toEqual(
-      night.frames.map((frame) => [frame.id, frame.verdict, durationMs(frame.exposure)]),
+    expect(shared.accounts.lights.map((frame) => [frame.id, frame.verdict, durationMs(frame.exposure)])).toEqual(
+      night.accounts.lights.map((frame) => [frame.id, frame.verdict, durationMs(frame.exposure)]),
     );
-    expect(shared.totals.map((total) => total.ms)).toEqual(night.totals.map((total) => total.ms));
-    expect(shared.dithers).toEqual(night.dithers);
+    expect(shared.accounts.totals.map((total) => total.ms)).toEqual(night.accounts.totals.map((total) => total.ms));
+    expect(shared.accounts.dithers).toEqual(night.accounts.dithers);
   });
 
   it.each(NIGHT_NAMES)('keeps every ledger in balance over the window it leaves: %s', (name) => {
     const shared = redactNight(namedNight(name));
-    for (const ledger of shared.ledgers) {
-      expect(ACCOUNTS.reduce((sum, account) => sum + ledger.totalsMs[account], 0)).toBe(durationMs(shared.window));
+    for (const ledger of shared.accounts.ledgers) {
+      expect(ACCOUNTS.reduce((sum, account) => sum + ledger.totalsMs[account], 0)).toBe(durationMs(shared.sky.window));
       expect(ledger.segments.reduce((sum, segment) => sum + durationMs(segment.span), 0)).toBe(
-        durationMs(shared.window),
+        durationMs(shared.sky.window),
       );
     }
   });
@@ -94,19 +94,21 @@ describe('redactNight', () => {
   it('makes the sky as coarse as the site: it would tell the place otherwise', () => {
     const shared = redactNight(namedNight('twin-night'));
     const step = 5 * 60_000;
-    const { sky } = shared;
+    const {
+      sky: { almanac: sky },
+    } = shared;
     for (const atMs of [
       sky?.sunsetMs,
       sky?.sunriseMs,
       sky?.twilight.nautical.duskMs,
       sky?.moon.setMs,
-      shared.window.startMs,
-      shared.window.endMs,
+      shared.sky.window.startMs,
+      shared.sky.window.endMs,
     ])
       expect((atMs ?? 1) % step).toBe(0);
     for (const position of [
-      ...shared.curves.flatMap((curve) => curve.points),
-      ...shared.frames.flatMap((frame) => frame.sky ?? []),
+      ...shared.sky.curves.flatMap((curve) => curve.points),
+      ...shared.accounts.lights.flatMap((frame) => frame.sky ?? []),
     ]) {
       for (const value of [
         position.altitudeDeg,
@@ -120,7 +122,7 @@ describe('redactNight', () => {
   });
 
   it('has nothing to do where the site is not known', () => {
-    expect(redactNight(namedNight('no-site')).site).toBeNull();
+    expect(redactNight(namedNight('no-site')).gathered.site).toBeNull();
   });
 });
 
@@ -137,7 +139,7 @@ describe('a shared sample session', () => {
       JSON.stringify(toRecord(shared, '0.0.0')),
     ];
     for (const text of texts) expect(text).not.toMatch(/Cierzo|logs\/|frames\/|40\.42|1\.12\D0/);
-    expect(shared.frames.every((frame) => frame.header?.cards === undefined)).toBe(true);
+    expect(shared.accounts.lights.every((frame) => frame.header?.cards === undefined)).toBe(true);
     expect(redactNight(shared)).toEqual(shared);
   });
 });

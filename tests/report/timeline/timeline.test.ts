@@ -13,7 +13,7 @@ import {
 import { skyBands } from '../../../src/report/timeline/sky-band.js';
 import { namedNight, NIGHT_NAMES } from '../../support/nights.js';
 
-const clock = (night: Night) => clockOf(night.site?.timezone ?? 'UTC');
+const clock = (night: Night) => clockOf(night.gathered.site?.timezone ?? 'UTC');
 const overview = (night: Night): TimelineView =>
   buildTimeline(night, overviewSpan(night), OVERVIEW_SIZES, clock(night), paletteOf(night), '');
 const percent = (text: string): number => Number(text.replace('%', ''));
@@ -24,13 +24,13 @@ describe.each(NIGHT_NAMES)('the timeline of %s', (name) => {
 
   it('has every frame once, on its train’s lane', () => {
     for (const lane of view.lanes)
-      expect(lane.frames).toHaveLength(night.frames.filter((frame) => frame.train === lane.train).length);
-    expect(view.lanes.map((lane) => lane.train).sort()).toEqual(night.trains.map((train) => train.id).sort());
+      expect(lane.frames).toHaveLength(night.accounts.lights.filter((frame) => frame.train === lane.train).length);
+    expect(view.lanes.map((lane) => lane.train).sort()).toEqual(night.gathered.trains.map((train) => train.id).sort());
   });
 
   it('puts pilots above the mount and companions below, and no two lanes over each other', () => {
     for (const lane of view.lanes) {
-      expect(lane.below).toBe(night.trains.find((train) => train.id === lane.train)?.role !== 'pilot');
+      expect(lane.below).toBe(night.gathered.trains.find((train) => train.id === lane.train)?.role !== 'pilot');
       if (lane.below) expect(lane.accountRow.y).toBeGreaterThan(view.shared.guidingEnd);
       else expect(lane.accountRow.end).toBeLessThan(view.shared.mountY);
     }
@@ -54,24 +54,25 @@ describe.each(NIGHT_NAMES)('the timeline of %s', (name) => {
   });
 
   it('ties every train that took part to every dither, the last one marked', () => {
-    const parts = night.dithers.reduce(
+    const parts = night.accounts.dithers.reduce(
       (sum, cycle) => sum + Object.values(cycle.waits).filter((wait) => wait !== null).length,
       0,
     );
     expect(view.shared.ties).toHaveLength(parts);
     expect(view.shared.ties.filter((tie) => tie.holder)).toHaveLength(
-      night.dithers.filter((cycle) => cycle.holder !== null).length,
+      night.accounts.dithers.filter((cycle) => cycle.holder !== null).length,
     );
     for (const tie of view.shared.ties) expect(percent(tie.readyX)).toBeLessThanOrEqual(percent(tie.beginX));
   });
 
   it('has strips that show every frame, in whole hours', () => {
     const spans = stripSpans(night, clock(night), 2);
-    for (const frame of night.frames) expect(coveredMs(clip(spans, frame.exposure))).toBe(durationMs(frame.exposure));
+    for (const frame of night.accounts.lights)
+      expect(coveredMs(clip(spans, frame.exposure))).toBe(durationMs(frame.exposure));
     for (const span of spans) {
       expect(clock(night).time(span.startMs)).toMatch(/:00$/);
       expect(buildTimeline(night, span, STRIP_SIZES, clock(night), paletteOf(night), '').lanes).toHaveLength(
-        night.trains.length,
+        night.gathered.trains.length,
       );
     }
   });
@@ -80,7 +81,7 @@ describe.each(NIGHT_NAMES)('the timeline of %s', (name) => {
 describe('the sky behind', () => {
   it('goes from day to dark and back without a gap', () => {
     const night = namedNight('twin-night');
-    const bands = skyBands(night.sky, night.span);
+    const bands = skyBands(night.sky.almanac, night.span);
     expect(bands.map((band) => band.colour)).toEqual([
       'sky-day',
       'sky-civil',
@@ -99,7 +100,7 @@ describe('the sky behind', () => {
 
   it('stays day where the Sun does not set, and paper where the site is not known', () => {
     const polar = namedNight('polar-summer');
-    expect(skyBands(polar.sky, polar.span).map((band) => band.colour)).toEqual(['sky-day']);
+    expect(skyBands(polar.sky.almanac, polar.span).map((band) => band.colour)).toEqual(['sky-day']);
     expect(skyBands(null, polar.span).map((band) => band.colour)).toEqual(['paper']);
   });
 });

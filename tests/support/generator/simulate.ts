@@ -151,14 +151,8 @@ class Simulator {
     const cloud = this.clouds[0];
     for (let i = 0; i < this.scenario.ditherEvery; i++) {
       if (pilot.freeMs >= this.endMs) break;
-      if (cloud && this.nextSpanMeets(pilot, cloud.fromMs)) {
-        this.hold(cloud);
-        return;
-      }
-      if (pilot.freeMs >= this.flipMs) {
-        this.flip();
-        return;
-      }
+      if (cloud && this.nextSpanMeets(pilot, cloud.fromMs)) return this.hold(cloud);
+      if (pilot.freeMs >= this.flipMs) return this.flip();
       this.refocusIfDue(pilot);
       this.expose(pilot);
     }
@@ -166,10 +160,7 @@ class Simulator {
       this.runCompanions(this.endMs, false);
       return;
     }
-    if (pilot.freeMs >= this.flipMs) {
-      this.flip();
-      return;
-    }
+    if (pilot.freeMs >= this.flipMs) return this.flip();
     this.dither();
   }
 

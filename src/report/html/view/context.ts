@@ -20,7 +20,7 @@ export interface ViewContext {
 export function viewContext(night: Night, displayZone?: string): ViewContext {
   return {
     night,
-    clock: clockOf(displayZone ?? night.site?.timezone ?? 'UTC'),
+    clock: clockOf(displayZone ?? night.gathered.site?.timezone ?? 'UTC'),
     utc: clockOf('UTC'),
     palette: paletteOf(night),
     worth: worthOf(night),

@@ -17,7 +17,7 @@ function cycleRow(cycle: DitherCycle, index: number, { night, clock, utc }: View
       figures(String(index + 1), index + 1, { header: true }),
       figures(clock.seconds(cycle.beginMs), cycle.beginMs),
       screenOnly(figures(utc.seconds(cycle.beginMs), cycle.beginMs)),
-      ...night.trains.map(({ id }) => {
+      ...night.gathered.trains.map(({ id }) => {
         const wait = cycle.waits[id];
         return wait ? figures(`${decimal(wait.waitMs / 1000, 1)}`, wait.waitMs) : figures(UNKNOWN);
       }),
@@ -32,15 +32,18 @@ function cycleRow(cycle: DitherCycle, index: number, { night, clock, utc }: View
 /** Every dither cycle: how long each train waited, and for whom. */
 export function dithersView(context: ViewContext): DithersView {
   const { night } = context;
-  if (night.dithers.length === 0) {
+  if (night.accounts.dithers.length === 0) {
     return {
       table: null,
-      none: night.headersOnly ? 'Without an event log no dither can be seen.' : 'No dither is logged on this night.',
+      none: night.timeline.headersOnly
+        ? 'Without an event log no dither can be seen.'
+        : 'No dither is logged on this night.',
     };
   }
-  const waited = (id: string): number => night.dithers.reduce((sum, cycle) => sum + (cycle.waits[id]?.waitMs ?? 0), 0);
-  const moved = night.dithers.reduce((sum, cycle) => sum + durationMs(cycle.move), 0);
-  const settled = night.dithers.reduce(
+  const waited = (id: string): number =>
+    night.accounts.dithers.reduce((sum, cycle) => sum + (cycle.waits[id]?.waitMs ?? 0), 0);
+  const moved = night.accounts.dithers.reduce((sum, cycle) => sum + durationMs(cycle.move), 0);
+  const settled = night.accounts.dithers.reduce(
     (sum, cycle) => sum + (cycle.settle === undefined ? 0 : durationMs(cycle.settle)),
     0,
   );
@@ -54,13 +57,13 @@ export function dithersView(context: ViewContext): DithersView {
         column('No.', 'figures'),
         column('Mount moved', 'figures'),
         column('UTC', 'figures', 'screen'),
-        ...night.trains.map(({ id }) => column(`${id} waited`, 'figures')),
+        ...night.gathered.trains.map(({ id }) => column(`${id} waited`, 'figures')),
         column('Held by'),
         column('Move', 'figures'),
         column('Settling', 'figures'),
         column('Certainty', 'words', 'screen'),
       ],
-      rows: night.dithers.map((cycle, index) => cycleRow(cycle, index, context)),
+      rows: night.accounts.dithers.map((cycle, index) => cycleRow(cycle, index, context)),
       foot: [
         {
           kind: 'total',
@@ -68,7 +71,7 @@ export function dithersView(context: ViewContext): DithersView {
             words('all', { header: true }),
             words(''),
             screenOnly(words('')),
-            ...night.trains.map(({ id }) => figures(duration(waited(id)), waited(id))),
+            ...night.gathered.trains.map(({ id }) => figures(duration(waited(id)), waited(id))),
             words(''),
             figures(duration(moved), moved),
             figures(duration(settled), settled),

@@ -1,12 +1,14 @@
 import {
   groupBy,
+  weighedLights,
+  weighedTotals,
+  worthOfFrame,
   type FilterOrder,
   type JudgedFrame,
   type MeasureNote,
   type Night,
   type SubLength,
-  type Total,
-  type TotalWorth,
+  type WeighedTotal,
 } from '../../../model/index.js';
 import { solidArea } from '../../design/area.js';
 import { duration } from '../../text/duration.js';
@@ -27,8 +29,6 @@ export interface EffectiveView {
   /** Why there is nothing to show; empty when there is. */
   readonly missing: string;
 }
-
-type Weighed = Total & { readonly worth: TotalWorth };
 
 const MINUTE = 60_000;
 
@@ -66,7 +66,7 @@ const SKY = { modelled: 'sky model', measured: 'sky levels', mixed: 'sky model a
 const TRANSPARENCY = { modelled: 'clear air', measured: 'star flux', mixed: 'clear air and star flux' } as const;
 const NOISE = { 'read-noise': 'read noise', 'sky-limited': 'sky noise alone' } as const;
 
-function totalsTable(totals: readonly Weighed[], { night, palette }: ViewContext): Table {
+function totalsTable(totals: readonly WeighedTotal[], { night, palette }: ViewContext): Table {
   return {
     caption: 'Effective integration of the kept frames; brighter: the sky, by the Moon',
     name: 'effective',
@@ -95,8 +95,8 @@ function totalsTable(totals: readonly Weighed[], { night, palette }: ViewContext
           time(worth.effectiveMs),
           figures(percent(worth.effectiveMs / ms.kept), worth.effectiveMs / ms.kept),
           time(worth.moonLossMs),
-          spread(kept.map((f) => f.worth?.moonBrighteningMag)),
-          spread(kept.map((f) => f.worth?.skyMagArcsec2)),
+          spread(kept.map((f) => worthOfFrame(night, f)?.moonBrighteningMag)),
+          spread(kept.map((f) => worthOfFrame(night, f)?.skyMagArcsec2)),
           screenOnly(time(worth.plainMeanMs)),
           words(`${SKY[worth.sky]}, ${TRANSPARENCY[worth.transparency]}, ${NOISE[worth.noise]}`),
         ],
@@ -148,8 +148,8 @@ function ordersTable(orders: readonly FilterOrder[], { palette }: ViewContext): 
   };
 }
 
-function marginalTable(totals: readonly Weighed[], { night, clock, palette }: ViewContext): Table | null {
-  const byId = new Map(night.frames.map((frame) => [frame.id, frame]));
+function marginalTable(totals: readonly WeighedTotal[], { night, clock, palette }: ViewContext): Table | null {
+  const byId = new Map(weighedLights(night).map((frame) => [frame.id, frame]));
   const frames = totals.flatMap(({ worth }) => worth.marginal.flatMap((id) => byId.get(id) ?? []));
   if (frames.length === 0) return null;
   return {
@@ -174,10 +174,10 @@ function marginalTable(totals: readonly Weighed[], { night, clock, palette }: Vi
           words(frame.train),
           filterCell(frame.filter ?? '', palette),
           figures(clock.seconds(frame.exposure.startMs), frame.exposure.startMs),
-          figures(percent(frame.worth?.share), frame.worth?.share),
-          figures(percent(frame.worth?.transparency), frame.worth?.transparency),
-          figures(decimal(frame.worth?.skyMagArcsec2, 1), frame.worth?.skyMagArcsec2),
-          figures(decimal(frame.worth?.moonBrighteningMag, 1), frame.worth?.moonBrighteningMag),
+          figures(percent(frame.worth.share), frame.worth.share),
+          figures(percent(frame.worth.transparency), frame.worth.transparency),
+          figures(decimal(frame.worth.skyMagArcsec2, 1), frame.worth.skyMagArcsec2),
+          figures(decimal(frame.worth.moonBrighteningMag, 1), frame.worth.moonBrighteningMag),
           figures(decimal(frame.sky?.airmass, 2), frame.sky?.airmass),
         ],
       }),
@@ -185,7 +185,7 @@ function marginalTable(totals: readonly Weighed[], { night, clock, palette }: Vi
   };
 }
 
-function subsTable(totals: readonly Weighed[], { palette }: ViewContext): Table | null {
+function subsTable(totals: readonly WeighedTotal[], { palette }: ViewContext): Table | null {
   const rows = totals.flatMap(({ target, filter, train, worth }) =>
     worth.sub ? [subRow(target, filter, train, worth.sub, palette)] : [],
   );
@@ -290,7 +290,7 @@ function measureSentence(notes: readonly MeasureNote[]): string {
 }
 
 function framesOf(night: Night, target: string, filter: string, train: string): JudgedFrame[] {
-  return night.frames.filter(
+  return night.accounts.lights.filter(
     (f) => f.verdict === 'kept' && f.target === target && f.train === train && (f.filter ?? filter) === filter,
   );
 }
@@ -316,11 +316,11 @@ function filterCell(filter: string, palette: ViewContext['palette']): Cell {
 /** What the kept frames were worth, what moonlight cost, and whether the subs were of a good length. */
 export function effectiveView(context: ViewContext): EffectiveView {
   const { night } = context;
-  const totals = night.totals.flatMap((total): Weighed[] => (total.worth ? [{ ...total, worth: total.worth }] : []));
+  const totals = weighedTotals(night);
   const missing =
     totals.length > 0
       ? ''
-      : night.site === null
+      : night.gathered.site === null
         ? 'The site is not known: what the frames were worth cannot be told.'
         : 'No kept frame of a target whose place is known.';
   return {

@@ -55,7 +55,7 @@ function withOwnIds(views: readonly FindingView[]): FindingView[] {
 
 /** Findings by cost, the first three apart, and what could not be assessed. */
 export function findingsView({ night }: ViewContext): FindingsView {
-  const sorted = [...night.findings].sort((a, b) => b.costMs - a.costMs);
+  const sorted = [...night.findings.ranked].sort((a, b) => b.costMs - a.costMs);
   const views = withOwnIds(sorted.map(findingView));
   return {
     // What cost no time is no headline.
@@ -63,6 +63,6 @@ export function findingsView({ night }: ViewContext): FindingsView {
     first: views.slice(0, FIRST),
     rest: views.slice(FIRST),
     none: views.length === 0,
-    notAssessed: night.notAssessed.map(({ title, missing }) => ({ title, missing })),
+    notAssessed: night.findings.notAssessed.map(({ title, missing }) => ({ title, missing })),
   };
 }

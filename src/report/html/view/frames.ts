@@ -37,7 +37,7 @@ function statementOf(cause: Cause, { clock }: ViewContext): NonNullable<Cell['st
 /** Frames that are not simply kept, with what happened and where that is written. */
 export function harmedTable(context: ViewContext): Table | null {
   const { night, clock, palette } = context;
-  const harmed = night.frames.filter((frame) => frame.verdict !== 'kept');
+  const harmed = night.accounts.lights.filter((frame) => frame.verdict !== 'kept');
   if (harmed.length === 0) return null;
   return {
     caption: 'Lost and doubtful frames with their causes',
@@ -100,8 +100,8 @@ function frameRow(frame: JudgedFrame, { clock, utc, palette, ...rest }: ViewCont
 
 /** Every light of the night, a table a train. */
 export function framesTables(context: ViewContext): TrainFrames[] {
-  return context.night.trains.flatMap(({ id }): TrainFrames[] => {
-    const frames = context.night.frames.filter((frame) => frame.train === id);
+  return context.night.gathered.trains.flatMap(({ id }): TrainFrames[] => {
+    const frames = context.night.accounts.lights.filter((frame) => frame.train === id);
     if (frames.length === 0) return [];
     return [
       {

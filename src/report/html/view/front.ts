@@ -61,14 +61,16 @@ function zoneText(clock: Clock, { startMs, endMs }: Interval): string {
 }
 
 function place({ night, clock }: ViewContext): string {
-  const { site } = night;
+  const {
+    gathered: { site },
+  } = night;
   if (site === null) return 'site not known, times in UTC';
   const parts = [
     ...(site.name === '' ? [] : [site.name]),
     coordinate(site.latitudeDeg, 'N', 'S'),
     coordinate(site.longitudeDeg, 'E', 'W'),
     ...(Number.isFinite(site.elevationM) && site.elevationM !== 0 ? [`${decimal(site.elevationM, 0)} m`] : []),
-    zoneText(clock, night.window),
+    zoneText(clock, night.sky.window),
   ];
   return parts.join(', ');
 }
@@ -88,7 +90,9 @@ function trainText({ id, role, focalLengthMm, apertureMm, pixelScaleArcsec }: Tr
 }
 
 function almanac({ night, clock, utc }: ViewContext): AlmanacEntry[] {
-  const { sky } = night;
+  const {
+    sky: { almanac: sky },
+  } = night;
   if (sky === null) return [];
   const entry = (label: string, atMs: number | null, none: string): AlmanacEntry =>
     atMs === null
@@ -112,9 +116,9 @@ function almanac({ night, clock, utc }: ViewContext): AlmanacEntry[] {
 
 /** What the second train was worth; for one train alone, how much of the window was kept. */
 function gain({ night, worth }: ViewContext): Figure {
-  const trains = night.trains.length;
+  const trains = night.gathered.trains.length;
   if (trains < 2) {
-    const keptMs = night.ledgers[0]?.totalsMs.kept ?? 0;
+    const keptMs = night.accounts.ledgers[0]?.totalsMs.kept ?? 0;
     return {
       label: 'Kept of the window',
       value: percent(worth.windowMs === 0 ? null : keptMs / worth.windowMs),
@@ -129,7 +133,7 @@ function gain({ night, worth }: ViewContext): Figure {
 
 function figuresOf(context: ViewContext): Figure[] {
   const { frames, integrationMs, openShare, windowMs } = context.worth;
-  const each = context.night.trains.length > 1 ? ' on each train' : '';
+  const each = context.night.gathered.trains.length > 1 ? ' on each train' : '';
   return [
     gain(context),
     { label: 'Kept', value: duration(integrationMs.kept), note: `${counted(frames.kept, 'frame')} of ${frames.taken}` },
@@ -148,15 +152,15 @@ function figuresOf(context: ViewContext): Figure[] {
 
 function notices(night: Night): string[] {
   const out: string[] = [];
-  if (night.headersOnly)
+  if (night.timeline.headersOnly)
     out.push(
       'No event log was found: what happened between exposures is inferred from the gaps, and nothing says why.',
     );
-  if (night.site === null)
+  if (night.gathered.site === null)
     out.push(
       'The site is not known: there is no darkness, no Moon and no altitude in this report, and the window is the span of the activity.',
     );
-  if (night.sky?.window.note !== undefined) out.push(night.sky.window.note);
+  if (night.sky.almanac?.window.note !== undefined) out.push(night.sky.almanac.window.note);
   return out;
 }
 
@@ -166,7 +170,7 @@ export function frontView(context: ViewContext): FrontView {
   return {
     title: `Night of ${nightTitle(night.date)}`,
     place: place(context),
-    trains: listed(night.trains.map(trainText)),
+    trains: listed(night.gathered.trains.map(trainText)),
     almanac: almanac(context),
     headline: headline(context),
     figures: figuresOf(context),
@@ -176,5 +180,5 @@ export function frontView(context: ViewContext): FrontView {
 
 /** Label of the window's kind. */
 export function windowKind(night: Night): string {
-  return night.sky === null ? 'span of the activity' : WINDOW_KINDS[night.sky.window.kind];
+  return night.sky.almanac === null ? 'span of the activity' : WINDOW_KINDS[night.sky.almanac.window.kind];
 }

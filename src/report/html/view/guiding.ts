@@ -17,7 +17,7 @@ export function guidingView(context: ViewContext): GuidingView {
 }
 
 function byTargetTable({ night }: ViewContext): Table | null {
-  const rows = night.guidingByTarget ?? [];
+  const rows = night.accounts.guidingByTarget ?? [];
   if (rows.length === 0) return null;
   return {
     caption: 'Guiding by target and train, over open shutters',
@@ -49,7 +49,7 @@ function byTargetTable({ night }: ViewContext): Table | null {
 }
 
 function driftsTable({ night, clock }: ViewContext): Table | null {
-  const drifts = (night.guidingDrifts ?? []).filter((d) => d.kind !== 'guiding-stopped');
+  const drifts = (night.accounts.guidingDrifts ?? []).filter((d) => d.kind !== 'guiding-stopped');
   if (drifts.length === 0) return null;
   return {
     caption: 'How far the field moved while nobody guided it: first error after against the last before',
@@ -82,7 +82,7 @@ function label({ kind }: InterruptionDrift): string {
 }
 
 function smearText({ night }: ViewContext): string {
-  const trails = night.frames.flatMap((frame) => (frame.smear ? [{ frame, trail: frame.smear }] : []));
+  const trails = night.accounts.lights.flatMap((frame) => (frame.smear ? [{ frame, trail: frame.smear }] : []));
   if (trails.length === 0) return '';
   const drawn = trails.filter(({ trail }) => trail.trailArcsec > 0);
   const longest = drawn.reduce<(typeof drawn)[number] | null>(

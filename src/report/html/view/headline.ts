@@ -25,7 +25,7 @@ function darkness(window: DarkWindow | undefined, windowMs: number): Phrase[] {
 }
 
 function kept({ night, worth }: ViewContext): Phrase[] {
-  const names = night.trains.map((train) => train.id);
+  const names = night.gathered.trains.map((train) => train.id);
   const who =
     names.length === 1
       ? (names[0] ?? '')
@@ -38,7 +38,7 @@ function kept({ night, worth }: ViewContext): Phrase[] {
 }
 
 function waiting({ worth, night }: ViewContext): Phrase[] {
-  if (night.trains.length < 2 || worth.waitingMs < MINUTE) return [];
+  if (night.gathered.trains.length < 2 || worth.waitingMs < MINUTE) return [];
   const main = worth.held[0];
   const phrases = [quantity(duration(worth.waitingMs)), say(' went into waiting')];
   if (main === undefined || main.ms < MINUTE) return phrases;
@@ -65,7 +65,7 @@ function harmed({ worth }: ViewContext): Phrase[] {
 /** The night in one sentence, every word of it from the data. */
 export function headline(context: ViewContext): Phrase[] {
   const clauses = [
-    darkness(context.night.sky?.window, context.worth.windowMs),
+    darkness(context.night.sky.almanac?.window, context.worth.windowMs),
     kept(context),
     waiting(context),
     harmed(context),

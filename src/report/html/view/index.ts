@@ -84,7 +84,7 @@ export async function nightView(night: Night, options: ViewOptions): Promise<Nig
     sections: Object.fromEntries(contents.map((head) => [head.id, head])),
     ledger: ledgerView(context),
     findings: findingsView(context),
-    totals: night.totals.length === 0 ? null : totalsTable(context),
+    totals: night.accounts.totals.length === 0 ? null : totalsTable(context),
     effective: effectiveView(context),
     replay: replayView(context),
     guiding: guidingView(context),

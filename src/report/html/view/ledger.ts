@@ -81,7 +81,7 @@ function barParts(accounts: readonly Account[], ledger: TrainLedger, wholeMs: nu
 }
 
 function picture(night: Night, ledger: TrainLedger): LedgerPicture {
-  const windowMs = durationMs(night.window);
+  const windowMs = durationMs(night.sky.window);
   const whole = Math.max(1, windowMs);
   const openMs = sum(OPEN.map((account) => ledger.totalsMs[account]));
   const closedMs = windowMs - openMs;
@@ -97,14 +97,14 @@ function picture(night: Night, ledger: TrainLedger): LedgerPicture {
   });
   const largest = [...CLOSED].sort((a, b) => ledger.totalsMs[b] - ledger.totalsMs[a]);
   const dark =
-    night.sky === null
+    night.sky.almanac === null
       ? 'Window'
-      : night.sky.window.kind === 'sun-minimum'
+      : night.sky.almanac.window.kind === 'sun-minimum'
         ? 'Window, no darkness'
         : 'Darkness available';
   return {
     train: ledger.train,
-    role: night.trains.find((train) => train.id === ledger.train)?.role ?? '',
+    role: night.gathered.trains.find((train) => train.id === ledger.train)?.role ?? '',
     bars: [
       bar(dark, windowMs, plain(windowMs, dark)),
       upMs === null
@@ -125,8 +125,8 @@ function picture(night: Night, ledger: TrainLedger): LedgerPicture {
 
 /** The ledger as a table: one column a train, whose figures add up in whole seconds as they are shown. */
 function ledgerTable(night: Night): Table {
-  const windowMs = durationMs(night.window);
-  const shown = night.ledgers.map((ledger) => {
+  const windowMs = durationMs(night.sky.window);
+  const shown = night.accounts.ledgers.map((ledger) => {
     const rounded = roundToSum(
       ACCOUNTS.map((account) => ledger.totalsMs[account]),
       SECOND,
@@ -152,7 +152,10 @@ function ledgerTable(night: Night): Table {
     name: 'ledger',
     columns: [
       column('Account'),
-      ...night.ledgers.flatMap(({ train }) => [column(train, 'figures'), { label: 'share', className: 'n share' }]),
+      ...night.accounts.ledgers.flatMap(({ train }) => [
+        column(train, 'figures'),
+        { label: 'share', className: 'n share' },
+      ]),
     ],
     rows: [
       ...OPEN.map((account) => row(tokens().accounts[account].label, [account], {}, accountArea(account))),
@@ -168,15 +171,15 @@ function ledgerTable(night: Night): Table {
 
 /** The ledger: pictures, table, and the proof that it balances. */
 export function ledgerView({ night, clock }: ViewContext): LedgerView {
-  const windowMs = durationMs(night.window);
-  const off = night.ledgers
+  const windowMs = durationMs(night.sky.window);
+  const off = night.accounts.ledgers
     .map(({ train, totalsMs }) => ({ train, ms: sum(ACCOUNTS.map((account) => totalsMs[account])) - windowMs }))
     .filter(({ ms }) => ms !== 0);
-  const window = `${clock.seconds(night.window.startMs)} to ${clock.seconds(night.window.endMs)}`;
+  const window = `${clock.seconds(night.sky.window.startMs)} to ${clock.seconds(night.sky.window.endMs)}`;
   return {
-    pictures: night.ledgers.map((ledger) => picture(night, ledger)),
+    pictures: night.accounts.ledgers.map((ledger) => picture(night, ledger)),
     table: ledgerTable(night),
-    many: night.ledgers.length > 2,
+    many: night.accounts.ledgers.length > 2,
     balanced: off.length === 0,
     balance:
       off.length === 0

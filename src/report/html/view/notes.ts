@@ -1,4 +1,4 @@
-import { formatSource, type Warning } from '../../../model/index.js';
+import { formatSource, warningsOf, type Warning } from '../../../model/index.js';
 import { counted, decimal, listed } from '../../text/number.js';
 import type { ViewContext } from './context.js';
 import { column, figures, words, type Table } from './table.js';
@@ -25,12 +25,15 @@ function warningView(warning: Warning): NotesView['warnings'][number] {
 }
 
 function provenanceStatements({ night }: ViewContext): string[] {
-  const of = (provenance: string): number => night.frames.filter((frame) => frame.provenance === provenance).length;
+  const of = (provenance: string): number =>
+    night.accounts.lights.filter((frame) => frame.provenance === provenance).length;
   const [both, file, log] = [of('log-and-file'), of('file-only'), of('log-only')];
   const out = [
-    `${counted(night.frames.length, 'light')}: ${listed([`${both} in log and on disk`, `${file} on disk alone`, `${log} in a log alone`])}.`,
+    `${counted(night.accounts.lights.length, 'light')}: ${listed([`${both} in log and on disk`, `${file} on disk alone`, `${log} in a log alone`])}.`,
   ];
-  const readings = night.coolers.filter((one) => one.setpointC !== undefined && one.temperatureC !== undefined);
+  const readings = night.timeline.coolers.filter(
+    (one) => one.setpointC !== undefined && one.temperatureC !== undefined,
+  );
   if (readings.length > 0) {
     const worst = Math.max(...readings.map((one) => Math.abs((one.temperatureC ?? 0) - (one.setpointC ?? 0))));
     out.push(
@@ -44,10 +47,10 @@ function provenanceStatements({ night }: ViewContext): string[] {
 export function notesView(context: ViewContext): NotesView {
   const { night } = context;
   return {
-    warnings: night.warnings.map(warningView),
+    warnings: warningsOf(night).map(warningView),
     statements: provenanceStatements(context),
     clocks:
-      night.clocks.length === 0
+      night.timeline.clocks.length === 0
         ? null
         : {
             caption: 'Clocks compared; positive: the log’s computer is ahead',
@@ -60,7 +63,7 @@ export function notesView(context: ViewContext): NotesView {
               column('Pairs', 'figures'),
               column('Corrected'),
             ],
-            rows: night.clocks.map((clock) => ({
+            rows: night.timeline.clocks.map((clock) => ({
               cells: [
                 words(clock.train, { header: true }),
                 words(clock.against),

@@ -71,7 +71,9 @@ function inputRows(inputs: readonly InputFile[]): Row[] {
 }
 
 function rulesTable({ night }: ViewContext): Table {
-  const { rules } = night;
+  const {
+    gathered: { rules },
+  } = night;
   const row = (name: string, value: string, meaning: string): Row => ({
     cells: [words(name, { header: true }), figures(value), words(meaning)],
   });
@@ -98,14 +100,14 @@ function rulesTable({ night }: ViewContext): Table {
       ),
       row(
         'minimumAltitude',
-        night.site === null ? UNKNOWN : `${decimal(night.site.minimumAltitudeDeg, 0)}°`,
-        night.site === null
+        night.gathered.site === null ? UNKNOWN : `${decimal(night.gathered.site.minimumAltitudeDeg, 0)}°`,
+        night.gathered.site === null
           ? 'not applied: the site is not known'
-          : `target below this${night.site.horizon.length > 0 ? ', or below the local horizon,' : ''} at mid-exposure: doubtful`,
+          : `target below this${night.gathered.site.horizon.length > 0 ? ', or below the local horizon,' : ''} at mid-exposure: doubtful`,
       ),
       row(
         'darkness',
-        night.sky === null ? UNKNOWN : night.sky.window.asked,
+        night.sky.almanac === null ? UNKNOWN : night.sky.almanac.window.asked,
         `the ledger’s window; taken here: ${windowKind(night)}`,
       ),
     ],
@@ -113,19 +115,19 @@ function rulesTable({ night }: ViewContext): Table {
 }
 
 function assumptions({ night, clock }: ViewContext): string[] {
-  const inferred = night.activities.filter((activity) => activity.certainty === 'inferred').length;
-  const assumed = night.activities.filter((activity) => activity.certainty === 'assumed').length;
-  const scales = night.trains.filter((train) => train.pixelScaleArcsec === undefined).map((train) => train.id);
+  const inferred = night.timeline.activities.filter((activity) => activity.certainty === 'inferred').length;
+  const assumed = night.timeline.activities.filter((activity) => activity.certainty === 'assumed').length;
+  const scales = night.gathered.trains.filter((train) => train.pixelScaleArcsec === undefined).map((train) => train.id);
   return [
     `Times inside are UTC in whole milliseconds; times shown are of ${clock.zone}. Spans include their first millisecond and not their last.`,
-    night.guideSource.source === 'unknown'
+    night.gathered.guideSource.source === 'unknown'
       ? 'What guides is not known.'
-      : night.guideSource.source === 'off-axis'
-        ? `Guiding is off-axis${night.guideSource.train === undefined ? '' : ` on ${night.guideSource.train}`}.`
+      : night.gathered.guideSource.source === 'off-axis'
+        ? `Guiding is off-axis${night.gathered.guideSource.train === undefined ? '' : ` on ${night.gathered.guideSource.train}`}.`
         : 'Guiding is by a guide scope of its own.',
-    night.headersOnly
+    night.timeline.headersOnly
       ? 'There is no event log: every gap between exposures is classed by its length alone.'
-      : `${counted(night.activities.length, 'stretch', 'stretches')} of activity: ${inferred} inferred, ${assumed} assumed, the others measured.`,
+      : `${counted(night.timeline.activities.length, 'stretch', 'stretches')} of activity: ${inferred} inferred, ${assumed} assumed, the others measured.`,
     'Mount and guiding are shared: a dither is charged to each train’s ledger, and counts once in hours of the clock.',
     'Integration counts every frame of the night; the ledger counts what lies inside the window. The two differ by frames that reach over its edges.',
     ...(scales.length === 0
@@ -179,7 +181,7 @@ export function provenanceView(context: ViewContext, version: string, nowMs: num
         column('Understood', 'figures'),
         column('SHA-256, first 16 digits'),
       ],
-      rows: inputRows(night.inputs),
+      rows: inputRows(night.gathered.inputs),
     },
     rules: rulesTable(context),
     assumptions: assumptions(context),

@@ -148,9 +148,7 @@ export function replayView({ night }: ViewContext): ReplayView {
     return {
       ...EMPTY,
       missing:
-        replay === undefined
-          ? 'The night was not replayed.'
-          : `The night cannot be replayed: it lacks ${replay.missing}.`,
+        replay === null ? 'The night was not replayed.' : `The night cannot be replayed: it lacks ${replay.missing}.`,
     };
   const { best } = replay;
   return {

@@ -34,15 +34,15 @@ function description({ night, worth, clock }: ViewContext): string {
     ({ train, frames, waitingMs }) =>
       `${train} took ${counted(frames.taken, 'frame')}, ${frames.kept} kept, ${frames.doubtful} doubtful, ${frames.lost} lost, and waited ${duration(waitingMs)}`,
   );
-  const hours = `from ${clock.time(night.window.startMs)} to ${clock.time(night.window.endMs)}`;
-  return `Timeline of the night ${hours}: ${listed(trains)}. ${counted(night.dithers.length, 'dither cycle')}. All of it stands in the tables below.`;
+  const hours = `from ${clock.time(night.sky.window.startMs)} to ${clock.time(night.sky.window.endMs)}`;
+  return `Timeline of the night ${hours}: ${listed(trains)}. ${counted(night.accounts.dithers.length, 'dither cycle')}. All of it stands in the tables below.`;
 }
 
 /** The overview of the first screen, and the strips of two hours in which every frame is legible. */
 export function timelinesView(context: ViewContext): TimelinesView {
   const { night, clock, palette } = context;
-  const names = [...new Set(night.frames.map((frame) => frame.filter ?? ''))];
-  const offsets = [...new Set([clock.offset(night.window.startMs), clock.offset(night.window.endMs)])];
+  const names = [...new Set(night.accounts.lights.map((frame) => frame.filter ?? ''))];
+  const offsets = [...new Set([clock.offset(night.sky.window.startMs), clock.offset(night.sky.window.endMs)])];
   return {
     overview: buildTimeline(night, overviewSpan(night), OVERVIEW_SIZES, clock, palette, description(context)),
     strips: stripSpans(night, clock, STRIP_HOURS).map((span) => {
@@ -53,9 +53,9 @@ export function timelinesView(context: ViewContext): TimelinesView {
       ...names.map((name) => ({ label: palette.filter(name).label, style: solidArea(palette.filter(name).colour) })),
       { label: 'doubtful', style: verdictArea('ink', 'doubtful') },
       { label: 'lost', style: verdictArea('ink', 'lost') },
-      ...KEYED_ACCOUNTS.filter((account) => night.ledgers.some((ledger) => ledger.totalsMs[account] >= SHOWN_MS)).map(
-        (account) => ({ label: tokens().accounts[account].label, style: accountArea(account) }),
-      ),
+      ...KEYED_ACCOUNTS.filter((account) =>
+        night.accounts.ledgers.some((ledger) => ledger.totalsMs[account] >= SHOWN_MS),
+      ).map((account) => ({ label: tokens().accounts[account].label, style: accountArea(account) })),
     ],
     axes:
       offsets.length === 1 && offsets[0] === 'UTC'

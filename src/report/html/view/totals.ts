@@ -1,9 +1,9 @@
-import type { Total } from '../../../model/index.js';
+import { worthOfTotal, type Total, type TotalWorth } from '../../../model/index.js';
 import { solidArea } from '../../design/area.js';
 import { duration } from '../../text/duration.js';
 import { percent, UNKNOWN } from '../../text/number.js';
 import type { ViewContext } from './context.js';
-import { column, figures, words, type Row, type Table } from './table.js';
+import { column, figures, words, type Cell, type Row, type Table } from './table.js';
 
 /** Effective times of different filters measure different things. */
 const NEVER_ADDED = figures('');
@@ -35,30 +35,34 @@ function tallyCells(total: Pick<Total, 'frames' | 'ms'>) {
   ];
 }
 
+function effectiveCell(worth: TotalWorth | undefined): Cell {
+  return worth ? figures(duration(worth.effectiveMs), worth.effectiveMs) : figures(UNKNOWN);
+}
+
 /** Frames and integration per target, filter and train, with the sums of each train. */
 export function totalsTable({ night, palette }: ViewContext): Table {
-  const rows = night.totals.map(
+  const rows = night.accounts.totals.map(
     (total): Row => ({
       cells: [
         words(total.target === '' ? 'no target named' : total.target, { header: true }),
         words(palette.filter(total.filter).label, { swatch: solidArea(palette.filter(total.filter).colour) }),
         words(total.train),
         ...tallyCells(total),
-        figures(total.worth ? duration(total.worth.effectiveMs) : UNKNOWN, total.worth?.effectiveMs),
+        effectiveCell(worthOfTotal(night, total)),
       ],
     }),
   );
   const sums =
-    night.trains.length < 2
+    night.gathered.trains.length < 2
       ? []
-      : night.trains.map(
+      : night.gathered.trains.map(
           ({ id }): Row => ({
             kind: 'sum',
             cells: [
               words('all targets', { header: true }),
               words(''),
               words(id),
-              ...tallyCells(sumOf(night.totals.filter((total) => total.train === id))),
+              ...tallyCells(sumOf(night.accounts.totals.filter((total) => total.train === id))),
               NEVER_ADDED,
             ],
           }),
@@ -84,8 +88,8 @@ export function totalsTable({ night, palette }: ViewContext): Table {
         cells: [
           words('the night', { header: true }),
           words(''),
-          words(night.trains.length > 1 ? 'all' : (night.trains[0]?.id ?? '')),
-          ...tallyCells(sumOf(night.totals)),
+          words(night.gathered.trains.length > 1 ? 'all' : (night.gathered.trains[0]?.id ?? '')),
+          ...tallyCells(sumOf(night.accounts.totals)),
           NEVER_ADDED,
         ],
       },

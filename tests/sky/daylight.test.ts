@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { daylightWarnings } from '../../src/account/daylight.js';
+import { daylightWarnings } from '../../src/sky/daylight.js';
 import { at, light } from '../support/events.js';
 
 const zone = { name: 'Europe/Madrid', offsetMs: 7_200_000 };

@@ -1,0 +1,48 @@
+/**
+ * What was gathered of one night, beside the headers and log lines that make its timeline.
+ */
+import type { TrainConfig } from '../config/index.js';
+import { hasGoals, type CameraFacts, type GatheredNight, type Interval } from '../model/index.js';
+import { samplesWithin } from './guiding-samples.js';
+import { eveningOf, type Session } from './session.js';
+import { describeTrain, guideSource, pilotFirst } from './trains.js';
+
+/** The night's share of a session. */
+export function gatherNight(session: Session, span: Interval): GatheredNight {
+  const { rig } = session;
+  const lights = session.frames.filter((f) => f.kind === 'light');
+  const { headers, library } = eveningOf(session, span);
+  const mine = new Set([...headers, ...library].map((f) => f.file));
+  return {
+    site: rig.site,
+    darkness: rig.darkness,
+    darkSkyMagArcsec2: rig.darkSkyMagArcsec2,
+    trains: pilotFirst(rig.trains).map((train) =>
+      describeTrain(
+        train,
+        lights.filter((f) => f.train === train.id),
+      ),
+    ),
+    cameras: rig.trains.map(cameraFacts),
+    guideSource: guideSource(rig),
+    goals: rig.targets.flatMap(({ name, aliases, raDeg, decDeg, goals }) =>
+      hasGoals(goals) ? [{ name, aliases, raDeg, decDeg, goals }] : [],
+    ),
+    rules: rig.rules,
+    guiding: session.guiding && samplesWithin(session.guiding, span),
+    inputs: session.inputs.filter((i) => i.role !== 'frame' || mine.has(i.file)),
+    warnings: session.warnings,
+  };
+}
+
+function cameraFacts(train: TrainConfig): CameraFacts {
+  return {
+    id: train.id,
+    readNoiseElectrons: train.readNoiseElectrons,
+    gainElectronsPerAdu: train.gainElectronsPerAdu,
+    darkCurrentElectronsPerSecond: train.darkCurrentElectronsPerSecond,
+    filterWidthsNm: train.filterWidthsNm,
+    filterWavelengthsNm: train.filterWavelengthsNm,
+    throughput: train.throughput,
+  };
+}

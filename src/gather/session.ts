@@ -1,0 +1,95 @@
+/**
+ * A session: all that was read of one or several nights, put together in one place whether it came from a folder with
+ * logs or from headers alone.
+ */
+import type { Rig } from '../config/index.js';
+import type { GuidingSeries, HeaderFrame, InputFile, Interval, LogEvent, Warning } from '../model/index.js';
+import { assignTrains, type TrainFrame } from './assign-trains.js';
+import { readHeadersInZone } from './header-zone.js';
+
+/** What logs gave. */
+export interface SessionLogs {
+  readonly events: readonly LogEvent[];
+  readonly guiding: GuidingSeries | null;
+  readonly inputs: readonly InputFile[];
+  readonly warnings: readonly Warning[];
+}
+
+/** All that was read. */
+export interface Session {
+  readonly rig: Rig;
+  readonly frames: readonly TrainFrame[];
+  readonly events: readonly LogEvent[];
+  readonly guiding: GuidingSeries | null;
+  readonly inputs: readonly InputFile[];
+  readonly warnings: readonly Warning[];
+}
+
+/** Frames given to trains, in UTC. */
+export interface PlacedFrames {
+  readonly frames: readonly TrainFrame[];
+  readonly inputs: readonly InputFile[];
+  readonly warnings: readonly Warning[];
+}
+
+const NO_LOGS: SessionLogs = { events: [], guiding: null, inputs: [], warnings: [] };
+
+/**
+ * Gives headers to the rig's trains and reads their times in each train's zone.
+ *
+ * @throws ConfigError when two trains claim one frame
+ */
+export function placeFrames(headers: readonly HeaderFrame[], { trains }: Rig): PlacedFrames {
+  const assigned = assignTrains(headers, trains);
+  const placed = readHeadersInZone(assigned.frames, trains);
+  return {
+    frames: placed.frames,
+    inputs: assigned.frames.map(toInput),
+    warnings: [...assigned.warnings, ...placed.warnings],
+  };
+}
+
+/** Puts a session together. */
+export function sessionOf(rig: Rig, placed: PlacedFrames, logs: SessionLogs = NO_LOGS): Session {
+  return {
+    rig,
+    frames: placed.frames,
+    events: logs.events,
+    guiding: logs.guiding,
+    inputs: [...logs.inputs, ...placed.inputs],
+    warnings: [...placed.warnings, ...logs.warnings],
+  };
+}
+
+function toInput(frame: TrainFrame): InputFile {
+  return { file: frame.file, role: 'frame', train: frame.train, sizeBytes: frame.sizeBytes, sha256: frame.headerHash };
+}
+
+/** What a session holds of one night. */
+export interface Evening {
+  /** Frames of any kind whose exposure began in the night. */
+  readonly headers: readonly TrainFrame[];
+  /** Calibration frames of other dates. */
+  readonly library: readonly TrainFrame[];
+  readonly events: readonly LogEvent[];
+}
+
+/** A session's share of the night between two noons. */
+export function eveningOf({ frames, events }: Session, span: Interval): Evening {
+  const isTonight = (atMs: number): boolean => atMs >= span.startMs && atMs < span.endMs;
+  const isTonightFrame = ({ exposure }: TrainFrame): boolean => exposure !== undefined && isTonight(exposure.startMs);
+  return {
+    headers: frames.filter(isTonightFrame),
+    library: frames.filter((f) => f.kind !== 'light' && !isTonightFrame(f)),
+    events: events.filter((e) => isTonight(e.atMs)),
+  };
+}
+
+/** Instants of imaging: lights with a date, and what logs say of exposures and holds. UTC ms. */
+export function activeInstants({ frames, events }: Session): number[] {
+  const imaged = frames.flatMap((f) => (f.kind === 'light' && f.exposure ? [f.exposure.startMs] : []));
+  const logged = events.flatMap((e) =>
+    e.event === 'exposure-begin' || e.event === 'exposure-end' || e.event === 'hold-begin' ? [e.atMs] : [],
+  );
+  return [...imaged, ...logged];
+}

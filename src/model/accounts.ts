@@ -1,0 +1,33 @@
+import type { Frame } from './frame.js';
+import type { GuidingByTarget, GuidingSummary, InterruptionDrift, Smear } from './guiding.js';
+import type { DitherCycle, Total, TrainLedger } from './ledger.js';
+import type { SkyPosition } from './sky.js';
+import type { Cause, Verdict } from './verdict.js';
+
+/** A light with its verdict, its place in the sky and the guiding during it. */
+export interface JudgedFrame extends Frame {
+  readonly verdict: Verdict;
+  /** In the registry's order of precedence; empty when kept without a blemish. */
+  readonly causes: readonly Cause[];
+  /** At mid-exposure; `null` when the target's place or the site is unknown. */
+  readonly sky: SkyPosition | null;
+  /** `null` when no samples fall into the exposure. */
+  readonly guiding: GuidingSummary | null;
+  /** Drift of the stars during the exposure; absent or `null` when there are no samples to tell. */
+  readonly smear?: Smear | null;
+}
+
+/** Verdicts, dither cycles, ledgers and totals of one night. */
+export interface Accounts {
+  /** Sorted by start. */
+  readonly lights: readonly JudgedFrame[];
+  readonly dithers: readonly DitherCycle[];
+  readonly ledgers: readonly TrainLedger[];
+  readonly totals: readonly Total[];
+  /** Guiding over all open shutters. */
+  readonly guidingOverall: GuidingSummary | null;
+  /** Guiding per target and train, over open shutters. */
+  readonly guidingByTarget: readonly GuidingByTarget[];
+  /** How far the field moved during each stretch without guiding. */
+  readonly guidingDrifts: readonly InterruptionDrift[];
+}

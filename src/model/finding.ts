@@ -1,0 +1,30 @@
+/** A ranked statement about the night: what it cost, the evidence, what to change and what that would win. */
+export interface Finding {
+  readonly id: string;
+  readonly title: string;
+  /** What it cost, ms of one train's dark time. */
+  readonly costMs: number;
+  readonly frames?: number;
+  readonly evidence: readonly string[];
+  readonly advice: string;
+  /** What following the advice would win, ms; absent when not known. */
+  readonly winMs?: number;
+  readonly confidence: 'high' | 'medium' | 'low';
+  /** Anchors in the report: `frame-…`, `dither-…`, section ids. */
+  readonly links?: readonly { readonly text: string; readonly anchor: string }[];
+  readonly caution?: string;
+}
+
+/** A finding that could not be assessed, and what was missing. */
+export interface NotAssessed {
+  readonly id: string;
+  readonly title: string;
+  readonly missing: string;
+}
+
+/** What every finding said of a night. */
+export interface NightFindings {
+  /** Dearest first. */
+  readonly ranked: readonly Finding[];
+  readonly notAssessed: readonly NotAssessed[];
+}

@@ -1,0 +1,83 @@
+import type { TargetGoals } from './goals.js';
+import type { GuidingSeries } from './guiding.js';
+import type { DarknessKind } from './sky.js';
+import type { Site } from './target.js';
+import type { Warning } from './warning.js';
+
+/** The rules a night was judged by; all are printed in the report. */
+export interface Rules {
+  /** Seconds of mount motion or settling that an open shutter bears. */
+  readonly motionGraceSeconds: number;
+  /** Seconds of guiding off that an open shutter bears, and the share of the exposure; the larger counts. */
+  readonly guidingOffGraceSeconds: number;
+  readonly guidingOffShare: number;
+  /** Guiding RMS limit as a multiple of the train's pixel scale. */
+  readonly roughGuidingPixels: number;
+}
+
+export type TrainRole = 'pilot' | 'companion';
+
+/** One imaging train as the report knows it. */
+export interface Train {
+  readonly id: string;
+  readonly role: TrainRole;
+  readonly focalLengthMm?: number;
+  readonly apertureMm?: number;
+  readonly pixelSizeUm?: number;
+  /** Arcseconds per pixel as binned most of the night, when focal length and pixel size are known. */
+  readonly pixelScaleArcsec?: number;
+}
+
+/** What the rig file says of a train's camera and filters, for the worth of its frames. */
+export interface CameraFacts {
+  /** The train's id. */
+  readonly id: string;
+  readonly readNoiseElectrons?: number;
+  readonly gainElectronsPerAdu?: number;
+  readonly darkCurrentElectronsPerSecond?: number;
+  /** Bandwidths by filter, nanometres. */
+  readonly filterWidthsNm: Readonly<Record<string, number>>;
+  /** Middle wavelengths of filters whose names do not tell them, nanometres. */
+  readonly filterWavelengthsNm: Readonly<Record<string, number>>;
+  /** Electrons per photon that enters the telescope, 0…1: optics, filter and sensor together. */
+  readonly throughput?: number;
+}
+
+/** What guides. */
+export interface GuideSource {
+  readonly source: 'off-axis' | 'guide-scope' | 'unknown';
+  /** The train that carries the off-axis guider. */
+  readonly train?: string;
+}
+
+/** One input file and what was taken from it. */
+export interface InputFile {
+  readonly file: string;
+  readonly role: 'frame' | 'event-log' | 'guiding-log' | 'rig-file' | 'dialect';
+  readonly train?: string;
+  readonly sizeBytes: number;
+  /** SHA-256, hex: of the header for frames, of the content for logs. */
+  readonly sha256?: string;
+  /** Lines read, lines understood; frames have neither. */
+  readonly lines?: number;
+  readonly understood?: number;
+}
+
+/** One night's share of what was gathered, beside the headers and log lines that went into its timeline. */
+export interface GatheredNight {
+  readonly site: Site | null;
+  /** The twilight asked for. */
+  readonly darkness: DarknessKind;
+  /** Moonless sky at the zenith by the rig file, V magnitudes per square arcsecond. */
+  readonly darkSkyMagArcsec2?: number;
+  /** The pilot first. */
+  readonly trains: readonly Train[];
+  readonly cameras: readonly CameraFacts[];
+  readonly guideSource: GuideSource;
+  /** Targets of the rig file that have goals, imaged on this night or not. */
+  readonly goals: readonly TargetGoals[];
+  readonly rules: Rules;
+  readonly guiding: GuidingSeries | null;
+  readonly inputs: readonly InputFile[];
+  readonly warnings: readonly Warning[];
+}

@@ -1,0 +1,42 @@
+import type { Activity } from './activity.js';
+import type { Frame } from './frame.js';
+import type { Source } from './source.js';
+import type { Target } from './target.js';
+import type { Warning } from './warning.js';
+
+/** Two clocks compared. Positive: the log's computer is ahead of the header's. */
+export interface ClockNote {
+  readonly train: string;
+  readonly against: string;
+  readonly offsetMs: number;
+  readonly uncertaintyMs: number;
+  readonly pairs: number;
+  /** Whether times were shifted by it. */
+  readonly corrected: boolean;
+}
+
+/** A camera temperature reading from a log. */
+export interface CoolerReading {
+  readonly atMs: number;
+  readonly train: string;
+  readonly setpointC?: number;
+  readonly temperatureC?: number;
+  readonly source: Source;
+}
+
+/** What happened when, on one clock. */
+export interface Timeline {
+  /** Every exposure of every train, of any kind, sorted by start. */
+  readonly frames: readonly Frame[];
+  /** Calibration frames of other dates: they calibrate this night and take no place on its clock. */
+  readonly library: readonly Frame[];
+  /** Sorted by start. */
+  readonly activities: readonly Activity[];
+  /** Targets imaged on this night. */
+  readonly targets: readonly Target[];
+  readonly coolers: readonly CoolerReading[];
+  readonly clocks: readonly ClockNote[];
+  /** No event log said anything: gaps are inferred. */
+  readonly headersOnly: boolean;
+  readonly warnings: readonly Warning[];
+}
