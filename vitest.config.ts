@@ -1,12 +1,40 @@
 import { defineConfig } from 'vitest/config';
 
+/** Tests that start a browser or a process of their own; each file gets a process of its own, and room for what others load. */
+const APART = [
+  'tests/page/**/*.test.ts',
+  'tests/report/pdf/**/*.test.ts',
+  'tests/cli/**/*.test.ts',
+  'tests/progress/cli.test.ts',
+];
+
 export default defineConfig({
   test: {
-    include: ['tests/**/*.test.ts'],
-    // Browser and full-report tests start processes of their own; everything else is quick.
     testTimeout: 30_000,
     hookTimeout: 120_000,
     pool: 'forks',
     maxWorkers: 2,
+    globalSetup: ['tests/support/set-up.mjs'],
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: 'apart',
+          include: APART,
+          // The longest first, so that no worker is left alone with them at the end.
+          sequence: { groupOrder: 0 },
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'together',
+          include: ['tests/**/*.test.ts'],
+          exclude: APART,
+          // Modules are loaded once for all files of a worker. A test that changes what others see undoes it.
+          isolate: false,
+        },
+      },
+    ],
   },
 });

@@ -4,12 +4,43 @@ import { spawnSync } from 'node:child_process';
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { delimiter, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { newest } from './newest.mjs';
 
-const root = fileURLToPath(new URL('..', import.meta.url));
+export const root = fileURLToPath(new URL('..', import.meta.url));
 const say = (line) => process.stderr.write(`prepare: ${line}\n`);
 
-const [major, minor] = process.versions.node.split('.').map(Number);
-if (major < 20 || (major === 20 && minor < 19)) {
+const BROWSERS = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable', 'microsoft-edge'];
+const APPLICATIONS = [
+  '/Applications/Chromium.app/Contents/MacOS/Chromium',
+  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
+  'C:\\Program Files\\Google\\Chrome\\Application\\chrome.exe',
+];
+/** Debian packages with programs that only tests call, to be judged by somebody else's reading of the standard. */
+const JUDGES = { fitsverify: 'fitsverify', fpack: 'libcfitsio-bin', funpack: 'libcfitsio-bin' };
+
+/**
+ * Makes the machine ready.
+ *
+ * @param forTests also the programs that tests are judged by, where Debian's package manager can bring them; the
+ *   program is then compiled without the type check, which the tests run by themselves
+ */
+export function prepare({ forTests = false } = {}) {
+  demandNode();
+  installPackages();
+  installTools(forTests);
+  if (!hasBrowser()) {
+    say(
+      'no browser found: HTML and JSON will be made, the PDF will not; install chromium (Debian: apt install chromium)',
+    );
+  }
+  compile({ checked: !forTests });
+  const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
+  say(`nightledger ${version} is ready`);
+}
+
+function demandNode() {
+  const [major, minor] = process.versions.node.split('.').map(Number);
+  if (major > 20 || (major === 20 && minor >= 19)) return;
   say(`Node ${process.versions.node} is too old; nightledger needs Node 20.19 or newer`);
   process.exit(1);
 }
@@ -25,50 +56,57 @@ function run(command, args, options = {}) {
   return result.status === 0;
 }
 
-// npm writes this file when it has installed what the lock file asks for.
-const installed = join(root, 'node_modules/.package-lock.json');
-const lock = join(root, 'package-lock.json');
-if (!existsSync(installed) || statSync(installed).mtimeMs < statSync(lock).mtimeMs) {
-  if (!run('npm', ['ci', '--no-audit', '--no-fund'])) {
-    say('the packages could not be installed; see the messages above');
-    process.exit(1);
-  }
+function installPackages() {
+  if (packagesAreInstalled() || run('npm', ['ci', '--no-audit', '--no-fund'])) return;
+  say('the packages could not be installed; see the messages above');
+  process.exit(1);
 }
 
-const BROWSERS = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable', 'microsoft-edge'];
-const APPLICATIONS = [
-  '/Applications/Chromium.app/Contents/MacOS/Chromium',
-  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
-  'C:\\Program Files\\Google\\Chrome\\Application\\chrome.exe',
-];
-const onPath = (name) => (process.env.PATH ?? '').split(delimiter).some((dir) => existsSync(join(dir, name)));
-const hasBrowser = () =>
-  Boolean(process.env.NIGHTLEDGER_BROWSER || process.env.PUPPETEER_EXECUTABLE_PATH) ||
-  BROWSERS.some(onPath) ||
-  APPLICATIONS.some((path) => existsSync(path));
-
-if (!hasBrowser() && onPath('apt-get')) {
-  const asRoot = process.getuid?.() === 0 ? [] : onPath('sudo') ? ['sudo'] : null;
-  if (asRoot) {
-    say("no browser for the PDF found; installing Debian's chromium");
-    const apt = (...args) =>
-      run([...asRoot, 'apt-get', ...args][0], [...asRoot, 'apt-get', ...args].slice(1), {
-        env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' },
-      });
-    apt('update', '-qq') && apt('install', '-y', '-qq', '--no-install-recommends', 'chromium');
-  }
-}
-if (!hasBrowser())
-  say(
-    'no browser found: HTML and JSON will be made, the PDF will not; install chromium (Debian: apt install chromium)',
+/** Whether every package of the lock file is there in its version; those for other machines need not be. */
+function packagesAreInstalled() {
+  const packages = (file) => JSON.parse(readFileSync(join(root, file), 'utf8')).packages;
+  // npm writes this file when it has installed what the lock file asks for.
+  if (!existsSync(join(root, 'node_modules/.package-lock.json'))) return false;
+  const installed = packages('node_modules/.package-lock.json');
+  return Object.entries(packages('package-lock.json')).every(
+    ([path, { version, optional, link }]) => path === '' || optional || link || installed[path]?.version === version,
   );
-
-// The program is compiled anew when a source is newer than the last build.
-const { newest } = await import('./newest.mjs');
-const built = join(root, 'dist/cli.js');
-if (!existsSync(built) || newest(join(root, 'src')) > statSync(built).mtimeMs) {
-  if (!run(process.execPath, [join(root, 'scripts/build.mjs')])) process.exit(1);
 }
 
-const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
-say(`nightledger ${version} is ready`);
+const onPath = (name) => (process.env.PATH ?? '').split(delimiter).some((dir) => existsSync(join(dir, name)));
+
+function hasBrowser() {
+  return (
+    Boolean(process.env.NIGHTLEDGER_BROWSER || process.env.PUPPETEER_EXECUTABLE_PATH) ||
+    BROWSERS.some(onPath) ||
+    APPLICATIONS.some((path) => existsSync(path))
+  );
+}
+
+/** Debian packages for what is missing, where apt-get may be used; elsewhere a line says what does without. */
+function installTools(forTests) {
+  const judges = forTests ? Object.keys(JUDGES).filter((program) => !onPath(program)) : [];
+  const wanted = [...new Set([...(hasBrowser() ? [] : ['chromium']), ...judges.map((program) => JUDGES[program])])];
+  if (wanted.length === 0) return;
+  const rights = process.getuid?.() === 0 ? [] : onPath('sudo') ? ['sudo', '-n'] : null;
+  if (onPath('apt-get') && rights) {
+    say(`missing: ${wanted.join(', ')}; installing Debian's`);
+    const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
+    const apt = (...args) => {
+      const [command, ...rest] = [...rights, 'apt-get', ...args];
+      return run(command, rest, { env });
+    };
+    if (apt('update', '-qq') && apt('install', '-y', '-qq', '--no-install-recommends', ...wanted)) return;
+  }
+  if (judges.length > 0) say(`${judges.join(', ')} not found: the tests that they judge will be SKIPPED`);
+}
+
+/** The program is compiled anew when a source is newer than the last build. */
+export function compile({ checked }) {
+  const built = join(root, 'dist/cli.js');
+  if (existsSync(built) && newest(join(root, 'src')) <= statSync(built).mtimeMs) return;
+  const flags = checked ? [] : ['--no-check'];
+  if (!run(process.execPath, [join(root, 'scripts/build.mjs'), ...flags], { shell: false })) process.exit(1);
+}
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) prepare();

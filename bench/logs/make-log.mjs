@@ -17,25 +17,25 @@ const FILTERS = ['L', 'R', 'G', 'B', 'Ha', 'OIII', 'SII'];
 
 /** Kinds of line that a dialect pattern is for. */
 const EVENTS = [
-  (n, f) => `camera | opens shutter for ${f.seconds}.0 s through ${f.filter} on ${f.target}`,
+  (_, f) => `camera | opens shutter for ${f.seconds}.0 s through ${f.filter} on ${f.target}`,
   () => 'camera | shutter is closed again',
   (n) => `camera | wrote frames/heron/light_${String(n).padStart(6, '0')}.fits to disk`,
   () => 'cycle  | heron is ready for a dither',
-  (n, f) => `mount  | dither of ${f.pixels} px begins`,
+  (_, f) => `mount  | dither of ${f.pixels} px begins`,
   () => 'mount  | dither is over',
   () => 'guider | waiting for the star to settle',
-  (n, f) => `guider | settled at ${f.pixels} px`,
-  (n, f) => `focus  | search begins because temperature fell by ${f.pixels} K`,
+  (_, f) => `guider | settled at ${f.pixels} px`,
+  (_, f) => `focus  | search begins because temperature fell by ${f.pixels} K`,
   (n, f) => `focus  | search ends, star ${f.pixels} px, position ${n % 20000}`,
-  (n, f) => `wheel  | turning to ${f.filter}`,
+  (_, f) => `wheel  | turning to ${f.filter}`,
   () => 'wheel  | in place',
-  (n, f) => `mount  | slewing to ${f.target}`,
+  (_, f) => `mount  | slewing to ${f.target}`,
   () => 'mount  | on target',
   () => 'mount  | crossing the meridian now',
   () => 'mount  | now west of the pier',
   () => 'guider | star vanished',
   () => 'guider | star is back',
-  (n, f) => `camera | sensor at -${f.pixels} of -10.0 C`,
+  (_, f) => `camera | sensor at -${f.pixels} of -10.0 C`,
   () => 'sky    | roof closed, rain sensor wet',
 ];
 

@@ -95,7 +95,7 @@ function classifySettling(activities: readonly Activity[]): Activity[] {
     const move = moves.findLast((m) => m.span.startMs <= a.span.startMs);
     if (move && a.span.startMs - move.span.endMs <= SETTLE_FOLLOWS_MS) {
       // The log's clock may tick between the two lines; the mount does not rest there.
-      const startMs = a.span.startMs < move.span.endMs ? move.span.endMs : a.span.startMs;
+      const startMs = Math.max(a.span.startMs, move.span.endMs);
       return { ...a, causedBy: move.causedBy, span: interval(Math.min(startMs, a.span.endMs), a.span.endMs) };
     }
     return { ...a, kind: 'guiding-start' as const };

@@ -5,10 +5,10 @@
 import { describe, expect, it } from 'vitest';
 import { dataBytes, OWN_SHAPE, readShape } from '../../src/gather/fits/image-shape.js';
 import { parseDateTime, toUtcMs } from '../../src/gather/fits/dates.js';
-import { readImages, valueOf } from '../gather/fits/header-files.js';
+import { readImages, onlyValue } from '../gather/fits/header-files.js';
 
 describe('section 4.2.1.1, single-record strings', () => {
-  it("reads O'HARA", () => expect(valueOf("NAME    = 'O''HARA'")).toBe("O'HARA"));
+  it("reads O'HARA", () => expect(onlyValue("NAME    = 'O''HARA'")).toBe("O'HARA"));
 
   it('tells null, empty and undefined apart as far as trailing spaces allow', () => {
     const { values } = readImages(
@@ -23,7 +23,7 @@ describe('section 4.2.1.1, single-record strings', () => {
 describe('section 4.2.1.2, long strings', () => {
   it('joins the weather report', () => {
     expect(
-      valueOf(
+      onlyValue(
         "WEATHER = 'Partly cloudy during the evening f&'",
         "CONTINUE  'ollowed by cloudy skies overnight.&'",
         "CONTINUE  ' Low 21C. Winds NNE at 5 to 10 mph.'",
@@ -33,7 +33,7 @@ describe('section 4.2.1.2, long strings', () => {
 
   it('joins strings continued for the sake of the comment', () => {
     expect(
-      valueOf(
+      onlyValue(
         "STRKEY  = 'This keyword value is continued &'",
         "CONTINUE  ' over multiple keyword records.&'",
         "CONTINUE  '&' / The comment field for this",
@@ -46,10 +46,10 @@ describe('section 4.2.1.2, long strings', () => {
 
 describe('sections 4.2.3 to 4.3.2, numbers', () => {
   it('reads the example of a unit in the comment', () =>
-    expect(valueOf('EXPTIME = 1200. / [s] exposure time in seconds')).toBe(1200));
+    expect(onlyValue('EXPTIME = 1200. / [s] exposure time in seconds')).toBe(1200));
   it('passes over the complex numbers (123, 45) and (123.23, -45.7)', () => {
-    expect(valueOf('COMPLEX = (123, 45)')).toBeNull();
-    expect(valueOf('COMPLEX = (123.23, -45.7)')).toBeNull();
+    expect(onlyValue('COMPLEX = (123, 45)')).toBeNull();
+    expect(onlyValue('COMPLEX = (123.23, -45.7)')).toBeNull();
   });
 });
 

@@ -7,7 +7,7 @@ import { readNights } from '../../src/pipeline.js';
 import { replayNight } from '../../src/replay/index.js';
 import type { Scenario } from '../support/generator/scenario.js';
 import { writeFiles } from '../support/generator/samples.js';
-import { HERON, TWIN_NIGHT, WREN } from '../support/generator/scenarios.js';
+import { type HERON, TWIN_NIGHT, WREN } from '../support/generator/scenarios.js';
 import { writeSession } from '../support/generator/write-session.js';
 import { namedNight } from '../support/nights.js';
 import { sampleNight, TEST_NOW_MS } from '../support/sample-night.js';

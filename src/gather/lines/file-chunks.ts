@@ -57,7 +57,7 @@ export class FileChunks {
       else yield* this.raw(Buffer.allocUnsafeSlow(READ_BYTES));
     } finally {
       // The digest is of the whole file, however much of it was of use.
-      for (const _ of this.raw(Buffer.allocUnsafeSlow(READ_BYTES))) continue;
+      for (const _ of this.raw(Buffer.allocUnsafeSlow(READ_BYTES)));
       closeSync(this.descriptor);
     }
   }

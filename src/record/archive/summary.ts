@@ -69,9 +69,7 @@ function usedSpan({ frames }: NightRecord): Interval | null {
 }
 
 function trainsOf(record: NightRecord): TrainSummary[] {
-  const measures = new Map(
-    record.trains.map(({ id }) => [id, { guiding: new Array<number>(), stars: new Array<number>() }]),
-  );
+  const measures = new Map(record.trains.map(({ id }) => [id, { guiding: [] as number[], stars: [] as number[] }]));
   for (const { train, verdict, guidingRms, starSize } of record.frames) {
     const own = verdict === 'lost' ? undefined : measures.get(train);
     if (own && guidingRms != null) own.guiding.push(guidingRms);

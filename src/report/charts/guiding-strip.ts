@@ -33,7 +33,7 @@ function slots(series: GuidingSeries, span: Interval, column: Float64Array): Poi
 }
 
 const last = (points: readonly Point[]): Point | undefined => points.findLast((p) => Number.isFinite(p.y));
-const highest = (points: readonly Point[]): number => points.reduce((top, p) => (p.y > top ? p.y : top), 0);
+const highest = (points: readonly Point[]): number => Math.max(0, ...points.map((p) => p.y).filter(Number.isFinite));
 
 export const guidingStrip: Chart = {
   id: 'guiding-strip',

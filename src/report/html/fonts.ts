@@ -44,7 +44,7 @@ function isNeeded(ranges: string, characters: ReadonlySet<number>): boolean {
  */
 export function fontFaces(text: string): string {
   const characters = new Set(
-    (text.match(/[^\u0000-\u00ff]/gu) ?? []).map((character) => character.codePointAt(0) ?? 0),
+    (text.match(/[\u0100-\u{10ffff}]/gu) ?? []).map((character) => character.codePointAt(0) ?? 0),
   );
   return FACES.flatMap(({ family, dependency, stem, weight }) =>
     Object.entries(subsetsOf(dependency)).flatMap(([name, ranges]) => {

@@ -72,8 +72,8 @@ describe('formulas', () => {
     'a.b',
     '$x',
     'constructor(1)',
-    '('.repeat(100) + '1' + ')'.repeat(100),
-    '1+'.repeat(400) + '1',
+    `${'('.repeat(100)}1${')'.repeat(100)}`,
+    `${'1+'.repeat(400)}1`,
   ])('%j is refused', (source) => {
     expect(() => compileFormula(source, false)).toThrow(FormulaError);
   });

@@ -164,7 +164,7 @@ describe('patterns', () => {
     ['(?:(?:a{100}){100}){100}', /repeat|large/],
     ['\\d*', /empty text/],
     ['x'.repeat(3000), /longer than/],
-    ['('.repeat(1500) + 'a' + ')'.repeat(400), /./],
+    [`${'('.repeat(1500)}a${')'.repeat(400)}`, /./],
   ])('that cannot be used say why: %#', (source, message) => {
     expect(() => compilePattern(source, false)).toThrow(PatternError);
     expect(() => compilePattern(source, false)).toThrow(message);

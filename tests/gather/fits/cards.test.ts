@@ -1,76 +1,76 @@
 import { describe, expect, it } from 'vitest';
 import { parseCards } from '../../../src/gather/fits/cards.js';
 import { KeywordSet } from '../../../src/gather/fits/keyword-set.js';
-import { headerBytes, readImages, valueOf } from './header-files.js';
+import { headerBytes, readImages, onlyValue } from './header-files.js';
 
 describe('strings', () => {
   it('reads doubled quotes as one', () => {
-    expect(valueOf("OBJECT  = 'Cierzo''s star'")).toBe("Cierzo's star");
-    expect(valueOf("OBJECT  = ''''")).toBe("'");
-    expect(valueOf("OBJECT  = ''''''")).toBe("''");
+    expect(onlyValue("OBJECT  = 'Cierzo''s star'")).toBe("Cierzo's star");
+    expect(onlyValue("OBJECT  = ''''")).toBe("'");
+    expect(onlyValue("OBJECT  = ''''''")).toBe("''");
   });
 
   it('keeps leading spaces and drops trailing ones', () => {
-    expect(valueOf("OBJECT  = '  NGC 281   '")).toBe('  NGC 281');
+    expect(onlyValue("OBJECT  = '  NGC 281   '")).toBe('  NGC 281');
   });
 
   it('keeps a slash within quotes and drops the comment after them', () => {
-    expect(valueOf("OBJECT  = 'NGC 281 / IC 1590' / target / of the night")).toBe('NGC 281 / IC 1590');
+    expect(onlyValue("OBJECT  = 'NGC 281 / IC 1590' / target / of the night")).toBe('NGC 281 / IC 1590');
   });
 
   it('reads a string that begins after column 11', () => {
-    expect(valueOf("OBJECT  =      'NGC 281'")).toBe('NGC 281');
+    expect(onlyValue("OBJECT  =      'NGC 281'")).toBe('NGC 281');
   });
 
   it('reads a full card of 68 characters', () => {
-    expect(valueOf(`OBJECT  = '${'x'.repeat(68)}'`)).toBe('x'.repeat(68));
+    expect(onlyValue(`OBJECT  = '${'x'.repeat(68)}'`)).toBe('x'.repeat(68));
   });
 
   it('reads to the end of the card when the closing quote is missing', () => {
-    expect(valueOf("OBJECT  = 'NGC 281", "FILTER  = 'Ha'")).toBe('NGC 281');
-    expect(valueOf(`OBJECT  = '${'x'.repeat(69)}`, "FILTER  = 'Ha'")).toBe('x'.repeat(69));
+    expect(onlyValue("OBJECT  = 'NGC 281", "FILTER  = 'Ha'")).toBe('NGC 281');
+    expect(onlyValue(`OBJECT  = '${'x'.repeat(69)}`, "FILTER  = 'Ha'")).toBe('x'.repeat(69));
   });
 
   it('takes a doubled quote at the end of the card as the string running out', () => {
-    expect(valueOf(`OBJECT  = '${'x'.repeat(67)}''`, "'ILTER  = 'Ha'")).toBe(`${'x'.repeat(67)}'`);
+    expect(onlyValue(`OBJECT  = '${'x'.repeat(67)}''`, "'ILTER  = 'Ha'")).toBe(`${'x'.repeat(67)}'`);
   });
 
   it('reads UTF-8 and Latin-1 bytes, which the standard does not allow', () => {
-    expect(valueOf(`OBJECT  = '${Buffer.from('Cúmulo').toString('latin1')}'`)).toBe('Cúmulo');
-    expect(valueOf("OBJECT  = 'C\xfamulo'")).toBe('Cúmulo');
+    expect(onlyValue(`OBJECT  = '${Buffer.from('Cúmulo').toString('latin1')}'`)).toBe('Cúmulo');
+    expect(onlyValue("OBJECT  = 'C\xfamulo'")).toBe('Cúmulo');
   });
 
   it('reads control characters and NUL padding as spaces', () => {
-    expect(valueOf("OBJECT  = 'NGC\t281\0\0\0'")).toBe('NGC 281');
+    expect(onlyValue("OBJECT  = 'NGC\t281\0\0\0'")).toBe('NGC 281');
   });
 
   it('keeps markup as it stands', () => {
-    expect(valueOf("OBJECT  = '<script>{{x}}</script>'")).toBe('<script>{{x}}</script>');
+    expect(onlyValue("OBJECT  = '<script>{{x}}</script>'")).toBe('<script>{{x}}</script>');
   });
 
   it('takes what a writer left unquoted as text up to the comment', () => {
-    expect(valueOf('DATE-OBS= 2026-10-14T19:42:10.250 / start')).toBe('2026-10-14T19:42:10.250');
-    expect(valueOf('OBJECT  = NGC 281')).toBe('NGC 281');
-    expect(valueOf('OBJECT  = M/33 / target')).toBe('M/33');
+    expect(onlyValue('DATE-OBS= 2026-10-14T19:42:10.250 / start')).toBe('2026-10-14T19:42:10.250');
+    expect(onlyValue('OBJECT  = NGC 281')).toBe('NGC 281');
+    expect(onlyValue('OBJECT  = M/33 / target')).toBe('M/33');
   });
 });
 
 describe('long strings', () => {
   it('joins CONTINUE cards', () => {
-    expect(valueOf("NOTES   = 'one &'", "CONTINUE  'two &'", "CONTINUE  'three' / and a comment")).toBe(
+    expect(onlyValue("NOTES   = 'one &'", "CONTINUE  'two &'", "CONTINUE  'three' / and a comment")).toBe(
       'one two three',
     );
   });
 
   it('takes & as the last character when no CONTINUE follows', () => {
-    expect(valueOf("OBJECT  = 'M 33 &'", "FILTER  = 'L'")).toBe('M 33 &');
-    expect(valueOf("OBJECT  = 'M 33 &'")).toBe('M 33 &');
+    expect(onlyValue("OBJECT  = 'M 33 &'", "FILTER  = 'L'")).toBe('M 33 &');
+    expect(onlyValue("OBJECT  = 'M 33 &'")).toBe('M 33 &');
   });
 
   it('takes & as the last character when CONTINUE holds no string', () => {
-    expect(valueOf("OBJECT  = 'M 33 &'", 'CONTINUE  and so on')).toBe('M 33 &');
-    expect(valueOf("OBJECT  = 'M 33 &'", 'CONTINUE')).toBe('M 33 &');
-    expect(valueOf("OBJECT  = 'M 33 &'", "CONTINUE= 'and so on'")).toBe('M 33 &');
+    expect(onlyValue("OBJECT  = 'M 33 &'", 'CONTINUE  and so on')).toBe('M 33 &');
+    expect(onlyValue("OBJECT  = 'M 33 &'", 'CONTINUE')).toBe('M 33 &');
+    expect(onlyValue("OBJECT  = 'M 33 &'", "CONTINUE= 'and so on'")).toBe('M 33 &');
   });
 
   it('passes over an orphaned CONTINUE', () => {
@@ -100,39 +100,39 @@ describe('numbers', () => {
     ['13.1979166666666666667', 13.1979166666666666667],
     ['12345678901234567890', 12345678901234567890],
   ])('reads %s in fixed and in free format', (written, value) => {
-    expect(valueOf(`NUMBER  = ${written.padStart(20)}`)).toBe(value);
-    expect(valueOf(`NUMBER  = ${written.padStart(20)} / comment`)).toBe(value);
-    expect(valueOf(`NUMBER  = ${written}`)).toBe(value);
-    expect(valueOf(`NUMBER  = ${written}/comment`)).toBe(value);
-    expect(valueOf(`NUMBER  =${written}`)).toBe(value);
-    expect(valueOf(`NUMBER  = ${' '.repeat(30)}${written} / 7`)).toBe(value);
+    expect(onlyValue(`NUMBER  = ${written.padStart(20)}`)).toBe(value);
+    expect(onlyValue(`NUMBER  = ${written.padStart(20)} / comment`)).toBe(value);
+    expect(onlyValue(`NUMBER  = ${written}`)).toBe(value);
+    expect(onlyValue(`NUMBER  = ${written}/comment`)).toBe(value);
+    expect(onlyValue(`NUMBER  =${written}`)).toBe(value);
+    expect(onlyValue(`NUMBER  = ${' '.repeat(30)}${written} / 7`)).toBe(value);
   });
 
   it('reads a fixed-format number whose comment follows at once', () => {
-    expect(valueOf(`NUMBER  = ${'300'.padStart(20)}/ seconds`)).toBe(300);
+    expect(onlyValue(`NUMBER  = ${'300'.padStart(20)}/ seconds`)).toBe(300);
   });
 
   it.each(['NaN', 'nan', 'Infinity', '1,5', '0x1F', '0x10', '0b11', '1.2.3', '1e', '--1', '12 13'])(
     'keeps %s as text, for it is no FITS number',
     (written) => {
-      expect(valueOf(`NUMBER  = ${written.padStart(20)}`)).toBe(written);
-      expect(valueOf(`NUMBER  = ${written}`)).toBe(written);
+      expect(onlyValue(`NUMBER  = ${written.padStart(20)}`)).toBe(written);
+      expect(onlyValue(`NUMBER  = ${written}`)).toBe(written);
     },
   );
 });
 
 describe('other values', () => {
   it('reads logicals in fixed and in free format', () => {
-    expect(valueOf(`FLAG    = ${'T'.padStart(20)} / yes`)).toBe(true);
-    expect(valueOf(`FLAG    = ${'F'.padStart(20)}`)).toBe(false);
-    expect(valueOf('FLAG    = T')).toBe(true);
-    expect(valueOf('FLAG    = F/no')).toBe(false);
+    expect(onlyValue(`FLAG    = ${'T'.padStart(20)} / yes`)).toBe(true);
+    expect(onlyValue(`FLAG    = ${'F'.padStart(20)}`)).toBe(false);
+    expect(onlyValue('FLAG    = T')).toBe(true);
+    expect(onlyValue('FLAG    = F/no')).toBe(false);
   });
 
   it('reads a card without a value, and a complex number, as null', () => {
-    expect(valueOf('NOTHING =')).toBeNull();
-    expect(valueOf('NOTHING =                      / no value')).toBeNull();
-    expect(valueOf('PHASE   = (1.5, -2.5)')).toBeNull();
+    expect(onlyValue('NOTHING =')).toBeNull();
+    expect(onlyValue('NOTHING =                      / no value')).toBeNull();
+    expect(onlyValue('PHASE   = (1.5, -2.5)')).toBeNull();
   });
 });
 

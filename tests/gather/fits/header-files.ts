@@ -55,7 +55,7 @@ export function readImages(...images: string[]): { cards: Cards; values: Map<str
 }
 
 /** The value of the one card among these images. */
-export function valueOf(...images: string[]): CardValue | undefined {
+export function onlyValue(...images: string[]): CardValue | undefined {
   return [...readImages(...images).values.values()][0];
 }
 

@@ -49,7 +49,7 @@ describe('reading a log as lines', () => {
           { minLength: 1 },
         ),
         async (texts) => {
-          const result = await read(texts.join('\n') + '\n');
+          const result = await read(`${texts.join('\n')}\n`);
           expect(result.texts).toEqual(texts.map((text) => Buffer.from(text).toString()));
           expect(result.numbers).toEqual(texts.map((_, i) => i + 1));
         },

@@ -151,8 +151,14 @@ class Simulator {
     const cloud = this.clouds[0];
     for (let i = 0; i < this.scenario.ditherEvery; i++) {
       if (pilot.freeMs >= this.endMs) break;
-      if (cloud && this.nextSpanMeets(pilot, cloud.fromMs)) return this.hold(cloud);
-      if (pilot.freeMs >= this.flipMs) return this.flip();
+      if (cloud && this.nextSpanMeets(pilot, cloud.fromMs)) {
+        this.hold(cloud);
+        return;
+      }
+      if (pilot.freeMs >= this.flipMs) {
+        this.flip();
+        return;
+      }
       this.refocusIfDue(pilot);
       this.expose(pilot);
     }
@@ -160,7 +166,10 @@ class Simulator {
       this.runCompanions(this.endMs, false);
       return;
     }
-    if (pilot.freeMs >= this.flipMs) return this.flip();
+    if (pilot.freeMs >= this.flipMs) {
+      this.flip();
+      return;
+    }
     this.dither();
   }
 

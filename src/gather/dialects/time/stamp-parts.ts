@@ -197,7 +197,7 @@ export class StampParts {
   /** `Z`, `UTC`, `+2`, `+02:00`, `+0200`, `−02:00` */
   private readOffset(bytes: Uint8Array, i: number, end: number): number {
     const text = Buffer.from(bytes.subarray(i, Math.min(end, i + 8))).toString('utf8');
-    const zero = /^(?:Z|z|UTC|GMT)(?![A-Za-z+\-])/.exec(text);
+    const zero = /^(?:Z|z|UTC|GMT)(?![A-Za-z+-])/.exec(text);
     if (zero !== null) {
       this.offset = 0;
       return i + zero[0].length;
