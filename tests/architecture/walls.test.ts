@@ -16,7 +16,9 @@ function isAllowed(from: string, to: string): boolean {
   const a = stageOf(from);
   const b = stageOf(to);
   if (a === b) return true;
-  if (a === 'model') return false;
+  if (a === 'model' || a === 'files') return false;
+  // How the disk is touched is the same for all.
+  if (b === 'files') return a !== 'cli.ts';
   if (a === 'config') return b === 'model';
   if (a === 'cli.ts') return b === 'cli';
   if (a === 'cli')

@@ -1,5 +1,6 @@
 import type { Browser } from 'puppeteer-core';
 import { findBrowser, thisMachine, type Machine } from './find-browser.js';
+import { launch } from './launch.js';
 
 /** What a browser that only prints can do without: the network above all. */
 const FLAGS = [
@@ -24,19 +25,11 @@ export async function withBrowser<T>(
   use: (browser: Browser) => Promise<T>,
   machine: Machine = thisMachine(),
 ): Promise<T> {
-  const executablePath = findBrowser(machine);
-  // Loaded late: it costs a tenth of a second that a run without a PDF need not spend.
-  const { default: puppeteer } = await import('puppeteer-core');
-  const browser = await puppeteer.launch({
-    executablePath,
-    headless: true,
-    // A browser on a pipe ends with the program, even when that is killed; one on a socket would go on without it.
-    pipe: true,
-    args: withoutSandbox(machine) ? [...FLAGS, '--no-sandbox'] : FLAGS,
-  });
+  const executable = findBrowser(machine);
+  const { browser, close } = await launch(executable, withoutSandbox(machine) ? [...FLAGS, '--no-sandbox'] : FLAGS);
   try {
     return await use(browser);
   } finally {
-    await browser.close();
+    await close();
   }
 }

@@ -1,0 +1,120 @@
+import { spawn, type ChildProcess } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Readable, Writable } from 'node:stream';
+import type { Browser } from 'puppeteer-core';
+import { onStop } from '../../files/on-stop.js';
+import { pipeTransport } from './pipe.js';
+
+/** How long a browser may take to end when asked, ms; then it is made to. */
+const FAREWELL_MS = 5000;
+/** A page is printed in seconds; one that takes this long will not be, ms. */
+const PATIENCE_MS = 180_000;
+/** Of what a browser says, the last characters are kept to explain why it ended. */
+const KEPT_CHARACTERS = 2000;
+
+/** A browser of our own, and the way to be rid of it. */
+export interface Launched {
+  readonly browser: Browser;
+  /** Closes the browser; when it has ended and its folder is gone, the promise is fulfilled. */
+  close(): Promise<void>;
+}
+
+/**
+ * Starts a browser to print with. It works in an empty folder of its own, so that nothing is read out of the folder
+ * the program is called in, and hangs on a pipe, so that it ends with the program however that ends.
+ *
+ * @param executable absolute path of a browser of the Chromium family
+ * @throws Error with what the browser said when it does not start
+ */
+export async function launch(executable: string, flags: readonly string[]): Promise<Launched> {
+  // Loaded late: it costs a tenth of a second that a run without a PDF need not spend.
+  const { default: puppeteer } = await import('puppeteer-core');
+  const folder = mkdtempSync(join(tmpdir(), 'nightledger-browser-'));
+  const args = puppeteer.defaultArgs({
+    headless: true,
+    userDataDir: folder,
+    args: [...flags, '--remote-debugging-pipe'],
+  });
+  const child = spawn(executable, args, {
+    cwd: folder,
+    stdio: ['ignore', 'ignore', 'pipe', 'pipe', 'pipe'],
+    // A group of its own, which can be ended as a whole; Windows ends children otherwise.
+    detached: process.platform !== 'win32',
+    windowsHide: true,
+  });
+  const ended = endOf(child);
+  const end = (): void => {
+    kill(child);
+    remove(folder);
+  };
+  const forget = onStop(end);
+  const finish = async (): Promise<void> => {
+    kill(child);
+    await ended;
+    forget();
+    remove(folder);
+  };
+  try {
+    const [, , , toBrowser, fromBrowser] = child.stdio;
+    if (!isWritable(toBrowser) || !isReadable(fromBrowser)) throw new Error('no pipe to the browser could be made');
+    const browser = await Promise.race([
+      puppeteer.connect({ transport: pipeTransport(toBrowser, fromBrowser), protocolTimeout: PATIENCE_MS }),
+      ended.then((why) => Promise.reject(new Error(`it ended at once: ${why}`))),
+    ]);
+    return {
+      browser,
+      async close() {
+        await Promise.race([browser.close().catch(() => {}), ended, rest(FAREWELL_MS)]);
+        await finish();
+      },
+    };
+  } catch (error) {
+    await finish();
+    throw error;
+  }
+}
+
+/** When the process has ended, or could not be started: the last of what it said. */
+function endOf(child: ChildProcess): Promise<string> {
+  let said = '';
+  child.stderr?.on('data', (chunk: Buffer) => {
+    said = (said + chunk.toString('utf8')).slice(-KEPT_CHARACTERS);
+  });
+  return new Promise((resolve) => {
+    child.once('error', (error) => resolve(error.message));
+    child.once('exit', (code, signal) => resolve(said.trim() || `exit ${code ?? signal ?? 'unknown'}`));
+  });
+}
+
+function kill(child: ChildProcess): void {
+  if (child.pid === undefined) return;
+  try {
+    // The browser's helpers are of its group, and may outlive it by a moment.
+    if (process.platform === 'win32') child.kill();
+    else process.kill(-child.pid, 'SIGKILL');
+  } catch {
+    // It has ended already.
+  }
+}
+
+function remove(folder: string): void {
+  try {
+    rmSync(folder, { recursive: true, force: true, maxRetries: 3, retryDelay: 50 });
+  } catch {
+    // Left to the system, which empties its folder for temporary files.
+  }
+}
+
+function rest(ms: number): Promise<void> {
+  return new Promise((resolve) => setTimeout(resolve, ms).unref());
+}
+
+function isWritable(stream: unknown): stream is Writable {
+  return typeof stream === 'object' && stream !== null && 'write' in stream;
+}
+
+function isReadable(stream: unknown): stream is Readable {
+  return typeof stream === 'object' && stream !== null && 'read' in stream;
+}
