@@ -6,6 +6,7 @@ import { createHash } from 'node:crypto';
 import { existsSync, readFileSync, realpathSync } from 'node:fs';
 import { join, relative, sep } from 'node:path';
 import { NO_BOOK, parseGoals } from './config/index.js';
+import { withLock } from './files/lock.js';
 import { importHeaders, type Imported, type ImportOptions } from './header-import.js';
 import { lookAhead } from './look-ahead.js';
 import {
@@ -19,12 +20,15 @@ import {
   type Warning,
 } from './model/index.js';
 import { progressOf } from './progress/index.js';
-import { addSession, forArchive, readArchivedNights, withLock, type Added } from './record/index.js';
-import { renderProgress, toProgressJson, writeAtomically } from './report/index.js';
+import { addSession, forArchive, readArchivedNights, type Added } from './record/index.js';
+import { writeAtomically } from './files/write-atomically.js';
+import { Edition, renderProgress, toProgressJson } from './report/index.js';
 import type { Written } from './output.js';
 
 export type { Imported } from './header-import.js';
-export { ArchiveLocked, type Added } from './record/index.js';
+export type { Added } from './record/index.js';
+
+const LOCK = { what: 'the archive' };
 
 /** The goals file's name in an archive. */
 export const GOALS_FILE = 'goals.yaml';
@@ -40,51 +44,59 @@ export interface AddOptions {
 /**
  * Adds reported nights to an archive, which is made when missing.
  *
- * @throws ArchiveLocked when another program keeps writing to it
+ * @throws FolderLocked when another program keeps writing to it
  */
 export async function addNights(
   archive: string,
   nights: readonly Night[],
   { session, reports, version }: AddOptions,
 ): Promise<Added[]> {
-  return withLock(archive, async () => {
-    const added: Added[] = [];
-    for (const night of nights) {
-      const report = reports.get(night.date);
-      const facts = {
-        session: sessionName(session),
-        report: report === undefined ? null : portable(relative(archive, report)),
-      };
-      added.push(await addSession(archive, forArchive(night, facts, version), writeAtomically));
-    }
-    return added;
-  });
+  return withLock(
+    archive,
+    async () => {
+      const added: Added[] = [];
+      for (const night of nights) {
+        const report = reports.get(night.date);
+        const facts = {
+          session: sessionName(session),
+          report: report === undefined ? null : portable(relative(archive, report)),
+        };
+        added.push(await addSession(archive, forArchive(night, facts, version), writeAtomically));
+      }
+      return added;
+    },
+    LOCK,
+  );
 }
 
 /**
  * Imports folders of frames without logs, one after another.
  *
- * @throws ArchiveLocked, ConfigError; Error when a folder cannot be read
+ * @throws FolderLocked, ConfigError; Error when a folder cannot be read
  */
 export async function addFolders(
   archive: string,
   folders: readonly string[],
   options: Omit<ImportOptions, 'session' | 'skip' | 'write'>,
 ): Promise<Imported[]> {
-  return withLock(archive, async () => {
-    const imported: Imported[] = [];
-    for (const folder of folders) {
-      imported.push(
-        await importHeaders(archive, folder, {
-          ...options,
-          session: sessionName(folder),
-          skip: [archive],
-          write: writeAtomically,
-        }),
-      );
-    }
-    return imported;
-  });
+  return withLock(
+    archive,
+    async () => {
+      const imported: Imported[] = [];
+      for (const folder of folders) {
+        imported.push(
+          await importHeaders(archive, folder, {
+            ...options,
+            session: sessionName(folder),
+            skip: [archive],
+            write: writeAtomically,
+          }),
+        );
+      }
+      return imported;
+    },
+    LOCK,
+  );
 }
 
 /** What a session's folder is known by: the same folder has the same name, which tells nothing of where it is. */
@@ -100,6 +112,8 @@ export interface ProgressOptions {
   readonly out: string;
   readonly pdf: boolean;
   readonly paper: 'a4' | 'letter';
+  /** Replace files in the folder that are not nightledger's. */
+  readonly force?: boolean;
   /** Leave out the site's name and the links to reports. */
   readonly share: boolean;
   /** How kept time is counted, and with it goals. */
@@ -114,7 +128,8 @@ export interface ProgressOptions {
 /**
  * Writes the progress of an archive: page, paper and JSON.
  *
- * @throws ConfigError when the goals file cannot be used; Error when the archive cannot be read or holds no nights
+ * @throws ConfigError when the goals file cannot be used; OutputRefused when the folder holds files of others; Error when
+ *   the archive cannot be read or holds no nights
  */
 export async function writeProgress(
   archive: string,
@@ -139,20 +154,27 @@ export async function writeProgress(
   const outlook = lookAhead(progress, goals.book, siteKey, options);
   const context = { ...options, linkTo: linker(archive, options) };
   const html = await renderProgress(progress, outlook, context);
-  const files = ['progress.html', 'progress.json'].map((name) => join(options.out, name));
-  await writeAtomically(join(options.out, 'progress.html'), html);
-  await writeAtomically(
-    join(options.out, 'progress.json'),
-    `${JSON.stringify(toProgressJson(progress, outlook, context), null, 1)}\n`,
-  );
-  options.onProgress?.('pages', 1, options.pdf ? 2 : 1);
-  if (!options.pdf) return { files, notes: [], warnings: progress.notices };
-  const { printPdfs } = await import('./report/pdf/index.js');
-  const printed = await printPdfs([{ html, file: join(options.out, 'progress.pdf') }], {
-    paper: options.paper,
-    onPage: () => options.onProgress?.('pages', 2, 2),
-  });
-  return { files: [...files, ...printed.files], notes: printed.notes, warnings: progress.notices };
+  const edition = await Edition.open(options.out, { kind: 'progress', of: 'an archive', force: options.force });
+  try {
+    edition.claim(['progress.html', 'progress.json', ...(options.pdf ? ['progress.pdf'] : [])]);
+    await edition.add('progress.html', html);
+    await edition.add('progress.json', `${JSON.stringify(toProgressJson(progress, outlook, context), null, 1)}\n`);
+    options.onProgress?.('pages', 1, options.pdf ? 2 : 1);
+    const failures: string[] = [];
+    if (options.pdf) {
+      const { printPdfs } = await import('./report/pdf/index.js');
+      const printed = await printPdfs([{ html, name: 'progress.pdf' }], {
+        paper: options.paper,
+        onPage: () => options.onProgress?.('pages', 2, 2),
+      });
+      for (const { name, pdf } of printed.pdfs) await edition.add(name, pdf);
+      failures.push(...printed.failures);
+    }
+    return { files: await edition.commit(), failures, warnings: progress.notices };
+  } catch (error) {
+    edition.discard();
+    throw error;
+  }
 }
 
 /** Says how kept time is counted where that is not by the clock. */

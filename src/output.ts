@@ -4,13 +4,16 @@
 import { join } from 'node:path';
 import type { Night } from './model/index.js';
 import { toRecord } from './record/index.js';
-import { FORMATS, redactNight, renderHtml, writeAtomically } from './report/index.js';
+import { Edition, FORMATS, redactNight, renderHtml, type Format } from './report/index.js';
+import type { PrintJob } from './report/pdf/index.js';
 
 export interface ReportOptions {
   /** Folder to write to. */
   readonly out: string;
   readonly pdf: boolean;
   readonly paper: 'a4' | 'letter';
+  /** Replace files in the folder that are not nightledger's. */
+  readonly force?: boolean;
   /** Leave out what tells where home is. */
   readonly share: boolean;
   /** Ids of further exports: `summary`, `card`, `frames`. */
@@ -20,10 +23,11 @@ export interface ReportOptions {
   readonly onProgress?: (done: number, total: number) => void;
 }
 
-/** What was written, and what has to be said about it. */
+/** What was written, and what could not be. */
 export interface Written {
   readonly files: readonly string[];
-  readonly notes: readonly string[];
+  /** Sentences on what could not be made, and what to do about it. */
+  readonly failures: readonly string[];
 }
 
 /** Reports that were written. */
@@ -32,33 +36,71 @@ export interface ReportsWritten extends Written {
   readonly reports: ReadonlyMap<string, string>;
 }
 
-/** Writes each night's report: into `out` itself for one night, into a folder per date for several. */
+/**
+ * Writes each night's report: into `out` itself for one night, into a folder per date for several. All of them are one
+ * edition, which takes the place of the one before as a whole.
+ *
+ * @throws OutputRefused when the folder holds files of others; FileInUse or the file system's own error, with the
+ *   folder as it was
+ */
 export async function writeReports(nights: readonly Night[], options: ReportOptions): Promise<ReportsWritten> {
-  const files: string[] = [];
-  const exports: string[] = [];
-  const reports = new Map<string, string>();
-  const pages: { html: string; file: string }[] = [];
-  const steps = nights.length * (options.pdf ? 2 : 1);
+  const edition = await Edition.open(options.out, {
+    kind: 'night',
+    of: nights.map((night) => night.date).join(', '),
+    force: options.force,
+  });
+  try {
+    const placed = nights.map((night) => ({ night, folder: nights.length === 1 ? '' : `${night.date}/` }));
+    edition.claim(placed.flatMap(({ folder }) => namesOf(options).map((name) => `${folder}${name}`)));
+    const failures = await fill(edition, placed, options);
+    return {
+      files: await edition.commit(),
+      failures,
+      reports: new Map(placed.map(({ night, folder }) => [night.date, join(options.out, `${folder}report.html`)])),
+    };
+  } catch (error) {
+    edition.discard();
+    throw error;
+  }
+}
+
+function formatsOf({ also }: ReportOptions): readonly Format[] {
+  return FORMATS.filter(({ id }) => also?.includes(id));
+}
+
+/** Names of the files of one night. */
+function namesOf(options: ReportOptions): string[] {
+  return [
+    'report.html',
+    'night.json',
+    ...(options.pdf ? ['report.pdf'] : []),
+    ...formatsOf(options).map(({ id, extension }) => `${id}.${extension}`),
+  ];
+}
+
+/** Adds every night's files. @returns what could not be made */
+async function fill(
+  edition: Edition,
+  placed: readonly { readonly night: Night; readonly folder: string }[],
+  options: ReportOptions,
+): Promise<readonly string[]> {
+  const { nowMs, version, share } = options;
+  const pages: PrintJob[] = [];
+  const steps = placed.length * (options.pdf ? 2 : 1);
   let done = 0;
-  for (const original of nights) {
-    const night = options.share ? redactNight(original) : original;
-    const folder = nights.length === 1 ? options.out : join(options.out, night.date);
-    const html = await renderHtml(night, { share: options.share, nowMs: options.nowMs, version: options.version });
-    const record = toRecord(night, options.version);
-    await writeAtomically(join(folder, 'report.html'), html);
-    await writeAtomically(join(folder, 'night.json'), `${JSON.stringify(record, null, 2)}\n`);
-    for (const format of FORMATS.filter(({ id }) => options.also?.includes(id))) {
-      const file = join(folder, `${format.id}.${format.extension}`);
-      await writeAtomically(file, await format.render(night, { nowMs: options.nowMs, version: options.version }));
-      exports.push(file);
-    }
-    reports.set(night.date, join(folder, 'report.html'));
-    files.push(join(folder, 'report.html'), join(folder, 'night.json'));
-    pages.push({ html, file: join(folder, 'report.pdf') });
+  for (const { night: original, folder } of placed) {
+    const night = share ? redactNight(original) : original;
+    const html = await renderHtml(night, { share, nowMs, version });
+    await edition.add(`${folder}report.html`, html);
+    await edition.add(`${folder}night.json`, `${JSON.stringify(toRecord(night, version), null, 2)}\n`);
+    for (const format of formatsOf(options))
+      await edition.add(`${folder}${format.id}.${format.extension}`, await format.render(night, { nowMs, version }));
+    if (options.pdf) pages.push({ html, name: `${folder}report.pdf` });
     options.onProgress?.(++done, steps);
   }
-  if (!options.pdf) return { files: [...files, ...exports], reports, notes: [] };
+  if (!options.pdf) return [];
   const { printPdfs } = await import('./report/pdf/index.js');
   const printed = await printPdfs(pages, { paper: options.paper, onPage: () => options.onProgress?.(++done, steps) });
-  return { files: [...files, ...printed.files, ...exports], reports, notes: printed.notes };
+  for (const { name, pdf } of printed.pdfs) await edition.add(name, pdf);
+  return printed.failures;
 }

@@ -16,6 +16,7 @@ interface ProgressOptions {
   readonly share?: boolean;
   readonly count?: Counting;
   readonly from?: string;
+  readonly force?: boolean;
   readonly quiet?: boolean;
 }
 
@@ -48,6 +49,7 @@ export function addProgress(program: Command, context: Context): void {
         .default('clock'),
     )
     .option('--from <date>', 'look ahead from this evening, YYYY-MM-DD, instead of tonight')
+    .option('--force', 'replace files in the output folder that nightledger did not make')
     .option('-q, --quiet', 'say nothing but errors')
     .addHelpText('after', EXAMPLES)
     .action(async (path: string, options: ProgressOptions) => {
@@ -61,6 +63,7 @@ export function addProgress(program: Command, context: Context): void {
         out,
         pdf: options.pdf,
         paper: options.paper,
+        force: options.force,
         share: options.share ?? false,
         counting: options.count,
         from: options.from,
@@ -70,7 +73,7 @@ export function addProgress(program: Command, context: Context): void {
           messages.progress(what === 'records' ? 'reading records' : 'writing pages', done, total),
       });
       messages.warnings(written.warnings);
-      for (const note of written.notes) messages.note(note);
+      for (const failure of written.failures) messages.fail(failure);
       for (const file of written.files) messages.say(file);
     });
 }

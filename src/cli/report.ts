@@ -18,6 +18,7 @@ interface ReportOptions {
   readonly night?: string;
   readonly rig?: string;
   readonly archive?: string;
+  readonly force?: boolean;
   readonly quiet?: boolean;
 }
 
@@ -53,6 +54,7 @@ export function addReport(program: Command, context: Context): void {
     .option('--night <date>', 'report only the night of this evening, YYYY-MM-DD')
     .option('--rig <file>', 'use this rig file instead of the one in the session folder')
     .option('--archive <folder>', 'add the night to this archive of many nights; made when missing')
+    .option('--force', 'replace files in the output folder that nightledger did not make')
     .option('-q, --quiet', 'say nothing but errors')
     .addHelpText('after', EXAMPLES)
     .action(async (session: string, options: ReportOptions) => {
@@ -83,6 +85,7 @@ export function addReport(program: Command, context: Context): void {
         out,
         pdf: options.pdf,
         paper: options.paper,
+        force: options.force,
         share: options.share ?? false,
         also: options.also ?? (options.share ? EXPORTS : []),
         nowMs: context.nowMs,
@@ -91,7 +94,7 @@ export function addReport(program: Command, context: Context): void {
       });
       // What concerns the whole folder stands in every night, and is said once.
       messages.warnings([...new Map(wanted.flatMap((n) => warningsOf(n)).map((w) => [JSON.stringify(w), w])).values()]);
-      for (const note of written.notes) messages.note(note);
+      for (const failure of written.failures) messages.fail(failure);
       for (const file of written.files) messages.say(file);
       // Last, so that an archive which cannot be written to does not hide that the report was made.
       if (archive !== undefined) {

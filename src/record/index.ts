@@ -5,7 +5,6 @@ export { readRecord, type Reading } from './read.js';
 export { CURRENT_VERSION, migrate, MIGRATIONS, type Migrated, type Migration } from './migrate.js';
 export { mergeSessions } from './merge/index.js';
 export { addSession, type Added, type WriteFile } from './archive/add.js';
-export { ArchiveLocked, withLock } from './archive/lock.js';
 export { readArchivedNights, type ArchivedNights } from './archive/read-nights.js';
 export { filesOfNight, readRecordFile } from './archive/files.js';
 export { HeaderIndex, type FileStamp, type IndexedFile, type ReadingRules } from './archive/header-index.js';

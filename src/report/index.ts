@@ -4,7 +4,8 @@ import { renderPage } from './html/render.js';
 import { nightView, type ViewOptions } from './html/view/index.js';
 import { redactNight } from './share/redact-night.js';
 
-export { writeAtomically } from './write-atomically.js';
+export { writeAtomically } from '../files/write-atomically.js';
+export { Edition, OutputRefused } from './edition/index.js';
 export { redactNight } from './share/redact-night.js';
 export { PROGRESS_SCHEMA, renderProgress, toProgressJson, type ProgressPageOptions } from './progress/index.js';
 export { FORMATS, type Format, type FormatContext } from './formats/index.js';

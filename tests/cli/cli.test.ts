@@ -16,6 +16,14 @@ const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 const folder = mkdtempSync(join(tmpdir(), 'nightledger-cli-'));
 
 const nightledger = (...args: string[]) => nightledgerIn(folder, ...args);
+
+/** Names in a folder, without the manifest and the like. */
+function visible(path: string): string[] {
+  return readdirSync(path)
+    .filter((name) => !name.startsWith('.'))
+    .sort();
+}
+
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe('nightledger report', () => {
@@ -24,7 +32,7 @@ describe('nightledger report', () => {
     const run = await nightledger('report', sampleFolder('twin-night'), '--out', out, '--no-pdf');
     expect(run).toMatchObject({ status: 0, stderr: '' });
     expect(run.stdout.trim().split('\n')).toEqual([join(out, 'report.html'), join(out, 'night.json')]);
-    expect(readdirSync(out).sort()).toEqual(['night.json', 'report.html']);
+    expect(visible(out)).toEqual(['night.json', 'report.html']);
     expect(JSON.parse(readFileSync(join(out, 'night.json'), 'utf8'))).toMatchObject({
       schema: 'nightledger/night/1',
       night: '2026-10-14',
@@ -41,7 +49,7 @@ describe('nightledger report', () => {
     ).toBe(0);
     expect(readFileSync(join(out, 'report.html'), 'utf8')).toMatch(/^<!doctype html>/i);
     expect(readFileSync(join(out, 'notes.txt'), 'utf8')).toBe('mine');
-    expect(readdirSync(out).sort()).toEqual(['night.json', 'notes.txt', 'report.html']);
+    expect(visible(out)).toEqual(['night.json', 'notes.txt', 'report.html']);
   });
 
   it('says warnings on stderr and still ends with 0', async () => {
@@ -185,7 +193,7 @@ describe('exports beside the report', () => {
         )
       ).status,
     ).toBe(0);
-    expect(readdirSync(out).sort()).toEqual(['frames.csv', 'night.json', 'report.html', 'summary.md']);
+    expect(visible(out)).toEqual(['frames.csv', 'night.json', 'report.html', 'summary.md']);
   });
 
   it('come all with a report to share, and tell nothing of home', async () => {
@@ -193,7 +201,7 @@ describe('exports beside the report', () => {
     expect(
       (await nightledger('report', sampleFolder('twin-night'), '--out', out, '--no-pdf', '-q', '--share')).status,
     ).toBe(0);
-    expect(readdirSync(out).sort()).toEqual(['card.png', 'frames.csv', 'night.json', 'report.html', 'summary.md']);
+    expect(visible(out)).toEqual(['card.png', 'frames.csv', 'night.json', 'report.html', 'summary.md']);
     for (const file of ['frames.csv', 'night.json', 'report.html', 'summary.md']) {
       // What is read, not the coordinates of a picture's parts.
       const text = readFileSync(join(out, file), 'utf8').replace(/<[^>]*>/g, ' ');

@@ -1,6 +1,6 @@
 import type { Browser } from 'puppeteer-core';
 import { compactPdf } from './compact.js';
-import { writeAtomically } from '../write-atomically.js';
+import { writeAtomically } from '../../files/write-atomically.js';
 import { withBrowser } from './browser.js';
 
 export type Paper = 'a4' | 'letter';

@@ -63,14 +63,14 @@ describe('findBrowser', () => {
 });
 
 describe('printPdfs', () => {
-  it('tells in a note that no browser is there, and fails nothing', async () => {
+  it('says that no browser is there, and fails nothing', async () => {
     const before = process.env.NIGHTLEDGER_BROWSER;
     process.env.NIGHTLEDGER_BROWSER = '/nowhere/browser';
-    const printed = await printPdfs([{ html: '<p>', file: '/nowhere/report.pdf' }], { paper: 'a4' });
+    const printed = await printPdfs([{ html: '<p>', name: 'report.pdf' }], { paper: 'a4' });
     if (before === undefined) delete process.env.NIGHTLEDGER_BROWSER;
     else process.env.NIGHTLEDGER_BROWSER = before;
-    expect(printed.files).toEqual([]);
-    expect(printed.notes).toHaveLength(1);
-    expect(printed.notes[0]).toMatch(/^No PDF was made: .*HTML and JSON are complete\.$/);
+    expect(printed.pdfs).toEqual([]);
+    expect(printed.failures).toHaveLength(1);
+    expect(printed.failures[0]).toMatch(/^No PDF was made: .*HTML and JSON are complete\.$/);
   });
 });

@@ -1,10 +1,10 @@
 import { spawnSync } from 'node:child_process';
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { ArchiveLocked, withLock } from '../../../src/record/index.js';
-import { cleanUp, tempFolder } from '../../support/temp-folder.js';
+import { FolderLocked, withLock } from '../../src/files/lock.js';
+import { cleanUp, tempFolder } from '../support/temp-folder.js';
 
 cleanUp();
 
@@ -15,7 +15,7 @@ function endedProcess(): number {
   return spawnSync(process.execPath, ['-e', '']).pid;
 }
 
-describe('the archive’s lock', () => {
+describe('a folder’s lock', () => {
   it('lets one writer in at a time, and the next when the first is done', async () => {
     const archive = tempFolder();
     const order: string[] = [];
@@ -41,6 +41,16 @@ describe('the archive’s lock', () => {
     expect(await withLock(archive, () => Promise.resolve('in'), { patienceMs: 0 })).toBe('in');
   });
 
+  it.each(['', '{"pid":', 'null', '{"pid":1}'])(
+    'is taken over when it names nobody (%j), as a full disk leaves it',
+    async (text) => {
+      const archive = tempFolder();
+      writeFileSync(lockOf(archive), text);
+      expect(await withLock(archive, () => 'in', { patienceMs: 0 })).toBe('in');
+      expect(readdirSync(archive)).toEqual([]);
+    },
+  );
+
   it.each([
     ['one that runs', { pid: process.pid, host: hostname() }],
     ['one of another computer', { pid: 1, host: 'some-other-machine' }],
@@ -48,7 +58,7 @@ describe('the archive’s lock', () => {
     const archive = tempFolder();
     writeFileSync(lockOf(archive), JSON.stringify({ ...holder, token: 'theirs' }));
     const attempt = withLock(archive, () => Promise.resolve(), { patienceMs: 0 });
-    await expect(attempt).rejects.toThrow(ArchiveLocked);
+    await expect(attempt).rejects.toThrow(FolderLocked);
     await expect(attempt).rejects.toThrow(`process ${holder.pid} on ${holder.host}; try again when it is done`);
     expect(readFileSync(lockOf(archive), 'utf8')).toContain('theirs');
   });

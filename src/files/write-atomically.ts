@@ -1,6 +1,7 @@
 import { randomBytes } from 'node:crypto';
-import { mkdir, rename, rm, writeFile } from 'node:fs/promises';
+import { mkdir, rm, writeFile } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
+import { renamePatiently } from './rename.js';
 
 /**
  * Writes a file so that a reader sees the old content or the new, never half of it: the content goes to a new file
@@ -16,7 +17,7 @@ export async function writeAtomically(file: string, content: string | Uint8Array
   const beside = join(folder, `.${basename(file)}.${randomBytes(6).toString('hex')}.part`);
   try {
     await writeFile(beside, content, { flag: 'wx' });
-    await rename(beside, file);
+    renamePatiently(beside, file);
   } catch (error) {
     await rm(beside, { force: true });
     throw error;

@@ -2,7 +2,7 @@ import { mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { writeAtomically } from '../../src/report/write-atomically.js';
+import { writeAtomically } from '../../src/files/write-atomically.js';
 
 let folder = '';
 beforeEach(async () => {

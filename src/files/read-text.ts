@@ -1,0 +1,58 @@
+import { closeSync, constants, fstatSync, openSync, readSync } from 'node:fs';
+
+/** A file that is not read: no regular file, or larger than it can be. */
+export class UnsuitableFile extends Error {
+  override readonly name = 'UnsuitableFile';
+}
+
+export interface ReadTextOptions {
+  /** A file larger than this is refused, bytes. */
+  readonly maxBytes: number;
+  /** How messages call the file; its path when absent. */
+  readonly name?: string;
+}
+
+const ENCODINGS = [
+  { mark: [0xff, 0xfe], label: 'utf-16le' },
+  { mark: [0xfe, 0xff], label: 'utf-16be' },
+] as const;
+
+/**
+ * The text of a regular file of bounded size: UTF-8, or UTF-16 where a byte-order mark says so. A pipe or a device,
+ * which would never end, is refused without waiting for it.
+ *
+ * @throws UnsuitableFile when it is no regular file, or too large; the file system's own error, which names the path
+ */
+export function readTextFile(path: string, { maxBytes, name = path }: ReadTextOptions): string {
+  // Without O_NONBLOCK, opening a named pipe would wait for a writer.
+  const descriptor = openSync(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
+  try {
+    const stat = fstatSync(descriptor);
+    if (!stat.isFile())
+      throw new UnsuitableFile(`${name} is ${stat.isDirectory() ? 'a folder' : 'no regular file'}; name a text file`);
+    if (stat.size > maxBytes)
+      throw new UnsuitableFile(
+        `${name} is larger than ${Math.round(maxBytes / 1e6)} MB and was not read; it cannot be a file of this kind`,
+      );
+    return decode(readUpTo(descriptor, stat.size));
+  } finally {
+    closeSync(descriptor);
+  }
+}
+
+/** No more than the size at opening: a file that grows meanwhile is not followed. */
+function readUpTo(descriptor: number, sizeBytes: number): Buffer {
+  const bytes = Buffer.allocUnsafe(sizeBytes);
+  let length = 0;
+  while (length < sizeBytes) {
+    const read = readSync(descriptor, bytes, length, sizeBytes - length, length);
+    if (read === 0) break;
+    length += read;
+  }
+  return bytes.subarray(0, length);
+}
+
+function decode(bytes: Buffer): string {
+  const marked = ENCODINGS.find(({ mark }) => mark.every((byte, i) => bytes[i] === byte));
+  return new TextDecoder(marked?.label ?? 'utf-8').decode(bytes);
+}

@@ -1,0 +1,171 @@
+/**
+ * An output folder is one edition: all its files are of one run. They are written beside the old ones and put in their
+ * place as a set; files of others in the folder are never touched.
+ */
+import { createHash, randomBytes } from 'node:crypto';
+import { existsSync, lstatSync, mkdirSync, readdirSync, rmdirSync, rmSync } from 'node:fs';
+import { mkdir, writeFile } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
+import { withLock } from '../../files/lock.js';
+import { onStop } from '../../files/on-stop.js';
+import { isAlive } from '../../files/processes.js';
+import {
+  isEditionPath,
+  leavesFolder,
+  MANIFEST,
+  manifestText,
+  readManifest,
+  type EditionKind,
+  type Manifest,
+} from './manifest.js';
+import { finishSwap, NEW, swapIn } from './swap.js';
+
+export type { EditionKind } from './manifest.js';
+
+/** The output folder holds something that must not be overwritten unasked. */
+export class OutputRefused extends Error {
+  override readonly name = 'OutputRefused';
+}
+
+export interface EditionOptions {
+  readonly kind: EditionKind;
+  /** What the edition is of, in words: the nights' dates, say. */
+  readonly of: string;
+  /** Replace files of the same names that are not nightledger's. */
+  readonly force?: boolean;
+}
+
+const LOCK = { file: '.nightledger.lock', what: 'the output folder' };
+
+/** Folders in which an edition waits: `.nightledger-PID-RANDOM`. */
+const STAGING = /^\.nightledger-(\d+)-[0-9a-f]+$/;
+
+/** A set of files on its way into a folder. */
+export class Edition {
+  private readonly hashes = new Map<string, string>();
+  private readonly staging: string;
+  private readonly forget: () => void;
+
+  private constructor(
+    private readonly folder: string,
+    private readonly options: EditionOptions,
+    private readonly before: Manifest | null,
+    private readonly isNewFolder: boolean,
+  ) {
+    this.staging = join(folder, `.nightledger-${process.pid}-${randomBytes(6).toString('hex')}`);
+    mkdirSync(join(this.staging, NEW), { recursive: true });
+    this.forget = onStop(() => this.clear());
+  }
+
+  /**
+   * Begins an edition; nothing of the folder's present content changes before {@link commit}.
+   *
+   * @param folder absolute; made when missing
+   * @throws OutputRefused when the folder holds an edition of another kind; FolderLocked; the file system's own error
+   */
+  static async open(folder: string, options: EditionOptions): Promise<Edition> {
+    const isNewFolder = !existsSync(folder);
+    const before = await withLock(
+      folder,
+      () => {
+        tidy(folder);
+        return readManifest(folder);
+      },
+      LOCK,
+    );
+    if (before && before.kind !== options.kind && !options.force)
+      throw new OutputRefused(
+        `${folder} holds ${before.kind === 'night' ? 'the report' : 'the progress'} of ${before.of}; name another folder, or replace it with --force`,
+      );
+    return new Edition(folder, options, before, isNewFolder);
+  }
+
+  /**
+   * Makes sure that files may be written, before the work of making them is done.
+   *
+   * @param paths relative to the folder, forward slashes
+   * @throws OutputRefused naming every file that is there already and not nightledger's
+   */
+  claim(paths: readonly string[]): void {
+    const foreign = paths.filter((path) => !this.mayWrite(path));
+    if (foreign.length === 0) return;
+    const list = foreign.slice(0, 5).join(', ') + (foreign.length > 5 ? `, … (${foreign.length} in all)` : '');
+    throw new OutputRefused(
+      `${this.folder} holds ${list}, which nightledger did not make; name another folder, or replace ${foreign.length === 1 ? 'it' : 'them'} with --force`,
+    );
+  }
+
+  /**
+   * Adds a file to the edition.
+   *
+   * @param path relative to the folder, forward slashes
+   * @param content text (as UTF-8) or bytes
+   * @throws OutputRefused; the file system's own error, a full disk above all
+   */
+  async add(path: string, content: string | Uint8Array): Promise<void> {
+    this.claim([path]);
+    const file = join(this.staging, NEW, path);
+    await mkdir(dirname(file), { recursive: true });
+    await writeFile(file, content, { flag: 'wx' });
+    this.hashes.set(path, createHash('sha256').update(content).digest('hex'));
+  }
+
+  /**
+   * Puts the edition in the place of the one before.
+   *
+   * @returns absolute paths of its files, in the order they were added
+   * @throws FileInUse or the file system's own error; the folder is then as it was
+   */
+  async commit(): Promise<string[]> {
+    const { kind, of } = this.options;
+    await writeFile(join(this.staging, NEW, MANIFEST), manifestText({ kind, of, files: this.hashes }), { flag: 'wx' });
+    const paths = [...this.hashes.keys()];
+    await withLock(
+      this.folder,
+      () => {
+        // Read again: another run may have put its own edition here meanwhile.
+        const before = readManifest(this.folder);
+        swapIn(this.folder, this.staging, {
+          leaving: [...new Set([...(before?.files.keys() ?? []), ...paths])],
+          coming: [...paths, MANIFEST],
+        });
+      },
+      LOCK,
+    );
+    this.forget();
+    return paths.map((path) => join(this.folder, path));
+  }
+
+  /** Gives the edition up; the folder stays as it was. */
+  discard(): void {
+    this.forget();
+    this.clear();
+  }
+
+  private clear(): void {
+    rmSync(this.staging, { recursive: true, force: true });
+    if (!this.isNewFolder) return;
+    try {
+      rmdirSync(this.folder);
+    } catch {
+      // Something has come into it meanwhile.
+    }
+  }
+
+  private mayWrite(path: string): boolean {
+    if (!isEditionPath(path)) throw new Error(`${path} is no name for a file of a report`);
+    if (leavesFolder(this.folder, path)) return false;
+    const stat = lstatSync(join(this.folder, path), { throwIfNoEntry: false });
+    if (!stat) return true;
+    return !stat.isDirectory() && (this.options.force === true || this.before?.files.has(path) === true);
+  }
+}
+
+/** Finishes or removes what runs that were killed have left. */
+function tidy(folder: string): void {
+  for (const name of readdirSync(folder)) {
+    const pid = STAGING.exec(name)?.[1];
+    if (pid !== undefined && !isAlive(Number(pid)) && lstatSync(join(folder, name)).isDirectory())
+      finishSwap(folder, join(folder, name));
+  }
+}

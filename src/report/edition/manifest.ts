@@ -1,0 +1,79 @@
+/**
+ * The manifest of an output folder: which of its files are nightledger's, and of which edition they are.
+ */
+import { lstatSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { readTextFile } from '../../files/read-text.js';
+
+/** The manifest's name in the folder. */
+export const MANIFEST = '.nightledger.json';
+const SCHEMA = 'nightledger/edition/1';
+const MAX_BYTES = 4_000_000;
+
+/** What an edition is: reports of nights, or the progress of an archive. */
+export type EditionKind = 'night' | 'progress';
+
+/** The files that were written together, and what they are of. */
+export interface Manifest {
+  readonly kind: EditionKind;
+  /** What the edition is of, in words: the nights' dates, say. */
+  readonly of: string;
+  /** SHA-256 (hex) of each file, by its path relative to the folder, forward slashes. */
+  readonly files: ReadonlyMap<string, string>;
+}
+
+/** Endings of the files that an edition may hold; a manifest that names others is not ours. */
+const ENDINGS = /\.(html|pdf|json|md|png|svg|csv|txt)$/;
+
+/**
+ * Whether a path stays within the folder on every system, and has an ending of ours.
+ *
+ * @param path relative, forward slashes
+ */
+export function isEditionPath(path: string): boolean {
+  const parts = path.split('/');
+  return (
+    path.length <= 400 &&
+    ENDINGS.test(path) &&
+    parts.length <= 4 &&
+    parts.every((part) => part !== '' && !part.startsWith('.') && !/[\\:*?"<>|\p{Cc}]|[. ]$/u.test(part))
+  );
+}
+
+/** Whether a file's way leads through a link out of the folder, among frames perhaps, or through another file. */
+export function leavesFolder(folder: string, path: string): boolean {
+  for (let parent = dirname(path); parent !== '.'; parent = dirname(parent)) {
+    const stat = lstatSync(join(folder, parent), { throwIfNoEntry: false });
+    if (stat && !stat.isDirectory()) return true;
+  }
+  return false;
+}
+
+/** The text of a manifest. */
+export function manifestText({ kind, of, files }: Manifest): string {
+  return `${JSON.stringify({ schema: SCHEMA, kind, of, files: Object.fromEntries(files) }, null, 1)}\n`;
+}
+
+/** The manifest of a folder; `null` where there is none, or one that is not ours. */
+export function readManifest(folder: string): Manifest | null {
+  const path = join(folder, MANIFEST);
+  if (!lstatSync(path, { throwIfNoEntry: false })?.isFile()) return null;
+  try {
+    const value: unknown = JSON.parse(readTextFile(path, { maxBytes: MAX_BYTES }));
+    if (typeof value !== 'object' || value === null || !('schema' in value) || value.schema !== SCHEMA) return null;
+    const kind = 'kind' in value && value.kind === 'progress' ? 'progress' : 'night';
+    const of = 'of' in value && typeof value.of === 'string' ? value.of : '';
+    const files = 'files' in value && typeof value.files === 'object' && value.files !== null ? value.files : {};
+    return {
+      kind,
+      of,
+      files: new Map(
+        Object.entries(files).flatMap(([file, hash]: [string, unknown]) =>
+          typeof hash === 'string' && isEditionPath(file) ? [[file, hash] as const] : [],
+        ),
+      ),
+    };
+  } catch {
+    return null;
+  }
+}

@@ -1,0 +1,68 @@
+import { spawn, spawnSync } from 'node:child_process';
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterEach, describe, expect, it } from 'vitest';
+import { sampleFolder } from '../support/sample-night.js';
+import { cleanUp, tempFolder } from '../support/temp-folder.js';
+import { nightledger, ROOT } from './support/child.js';
+
+cleanUp();
+
+/** Ends what a failed test may have left behind. */
+const started: number[] = [];
+afterEach(() => {
+  for (const pid of started.splice(0)) spawnSync('kill', ['-9', String(pid)]);
+});
+
+const isBrowserless = nightledger(['report', sampleFolder('headers-only'), '--out', join(tempFolder(), 'x')], {
+  cwd: tempFolder(),
+}).stderr.includes('no browser was found');
+
+describe.skipIf(process.platform === 'win32' || isBrowserless)('a program that is ended while it prints', () => {
+  it.each([
+    ['SIGTERM', 143],
+    ['SIGINT', 130],
+  ] as const)('ends with a code of its own on %s, leaves the old set whole and no browser', async (signal, code) => {
+    const [out, temp] = [tempFolder(), tempFolder()];
+    mkdirSync(join(temp, 'tmp'));
+    const before = nightledger(['report', sampleFolder('headers-only'), '--out', out, '--no-pdf'], { cwd: temp });
+    expect(before.status).toBe(0);
+    const page = readFileSync(join(out, 'report.html'));
+    const child = spawn(
+      process.execPath,
+      [join(ROOT, 'dist/cli.js'), 'report', sampleFolder('twin-night'), '--out', out],
+      {
+        stdio: 'ignore',
+        env: { ...process.env, TMPDIR: join(temp, 'tmp') },
+      },
+    );
+    started.push(child.pid ?? 0);
+    // The browser is at work once its folder is there.
+    while (readdirSync(join(temp, 'tmp')).length === 0 && child.exitCode === null)
+      await new Promise((resolve) => setTimeout(resolve, 10));
+    const browserFolder = join(temp, 'tmp', readdirSync(join(temp, 'tmp'))[0] ?? 'none');
+    await new Promise((resolve) => setTimeout(resolve, 200));
+    child.kill(signal);
+    const status = await new Promise((resolve) => child.once('exit', resolve));
+    expect(status).toBe(code);
+    expect(readFileSync(join(out, 'report.html')).equals(page)).toBe(true);
+    expect(readdirSync(out).sort()).toEqual(['.nightledger.json', 'night.json', 'report.html']);
+    const processes = spawnSync('ps', ['-eo', 'args'], { encoding: 'utf8' }).stdout;
+    expect(processes).not.toContain(browserFolder);
+    expect(existsSync(browserFolder)).toBe(false);
+  });
+});
+
+describe('a PDF that cannot be made', () => {
+  it('is said even when told to be quiet, and an old one does not stay beside the new page', () => {
+    const [out, cwd] = [tempFolder(), tempFolder()];
+    const report = ['report', sampleFolder('headers-only'), '--out', out, '-q'];
+    const broken = join(cwd, 'browser');
+    writeFileSync(broken, '#!/bin/sh\necho "no display" >&2\nexit 3\n', { mode: 0o755 });
+    expect(nightledger(report, { cwd }).status).toBe(0);
+    const run = nightledger(report, { cwd, env: { NIGHTLEDGER_BROWSER: broken } });
+    expect(run).toMatchObject({ status: 0, stdout: '' });
+    expect(run.stderr).toMatch(/No PDF was made: the browser failed \(it ended at once: no display\)/);
+    expect(readdirSync(out).sort()).toEqual(['.nightledger.json', 'night.json', 'report.html']);
+  });
+});
