@@ -6,6 +6,7 @@ const APART = [
   'tests/report/pdf/**/*.test.ts',
   'tests/cli/**/*.test.ts',
   'tests/progress/cli.test.ts',
+  'tests/hostile/**/*.test.ts',
 ];
 
 export default defineConfig({
