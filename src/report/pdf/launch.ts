@@ -11,6 +11,8 @@ import { pipeTransport } from './pipe.js';
 const FAREWELL_MS = 5000;
 /** A page is printed in seconds; one that takes this long will not be, ms. */
 const PATIENCE_MS = 180_000;
+/** How long to wait for the reason of a browser that cannot be talked to, ms. */
+const WHY_MS = 1000;
 /** Of what a browser says, the last characters are kept to explain why it ended. */
 const KEPT_CHARACTERS = 2000;
 
@@ -61,7 +63,7 @@ export async function launch(executable: string, flags: readonly string[]): Prom
     if (!isWritable(toBrowser) || !isReadable(fromBrowser)) throw new Error('no pipe to the browser could be made');
     const browser = await Promise.race([
       puppeteer.connect({ transport: pipeTransport(toBrowser, fromBrowser), protocolTimeout: PATIENCE_MS }),
-      ended.then((why) => Promise.reject(new Error(`it ended at once: ${why}`))),
+      ended.then((why) => Promise.reject(new Error(why))),
     ]);
     return {
       browser,
@@ -71,8 +73,10 @@ export async function launch(executable: string, flags: readonly string[]): Prom
       },
     };
   } catch (error) {
+    // That it ended is said by the pipe before the process tells why.
+    const why = await Promise.race([ended, rest(WHY_MS)]);
     await finish();
-    throw error;
+    throw why === undefined ? error : new Error(`it ended at once: ${why}`, { cause: error });
   }
 }
 
@@ -107,8 +111,8 @@ function remove(folder: string): void {
   }
 }
 
-function rest(ms: number): Promise<void> {
-  return new Promise((resolve) => setTimeout(resolve, ms).unref());
+function rest(ms: number): Promise<undefined> {
+  return new Promise((resolve) => setTimeout(() => resolve(undefined), ms).unref());
 }
 
 function isWritable(stream: unknown): stream is Writable {
