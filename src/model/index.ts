@@ -18,6 +18,7 @@ export * from './interval-index.js';
 export * from './ledger.js';
 export * from './night.js';
 export * from './outlook.js';
+export * from './pair.js';
 export * from './progress.js';
 export * from './replay.js';
 export * from './sky.js';
