@@ -29,9 +29,9 @@ export function matchKeywords(trains: readonly TrainConfig[]): string[] {
 }
 
 /**
- * Assigns each frame to its train.
+ * Assigns each frame to its train. A frame that two trains claim is left out and reported: guessing would count it for the wrong one.
  *
- * @throws ConfigError when two trains claim the same file: guessing would count a frame for the wrong train
+ * @throws ConfigError when a train is left with no frame but such
  */
 export function assignTrains(
   frames: readonly HeaderFrame[],
@@ -44,32 +44,60 @@ export function assignTrains(
   }));
   const assigned: TrainFrame[] = [];
   const strays: HeaderFrame[] = [];
+  const disputed: Disputed[] = [];
   for (const frame of frames) {
     const claims = rules.filter(
       (rule) =>
         rule.inGlobs(frame.file) && rule.match.every(([keyword, value]) => normal(frame.cards?.[keyword]) === value),
     );
-    if (claims.length > 1) {
-      const names = claims.map((c) => c.id).join(' and ');
-      throw new ConfigError([
-        `${frame.file} is claimed by the trains ${names}; make their frames: globs or match: values exclude each other`,
-      ]);
-    }
-    if (claims[0]) assigned.push({ ...frame, train: claims[0].id });
+    if (claims.length > 1) disputed.push({ file: frame.file, ids: claims.map((c) => c.id) });
+    else if (claims[0]) assigned.push({ ...frame, train: claims[0].id });
     else strays.push(frame);
   }
-  const first = strays[0];
-  const warnings: Warning[] = first
-    ? [
-        {
-          code: 'frame-of-no-train',
-          message: `${strays.length} frame${strays.length === 1 ? '' : 's'} belong${strays.length === 1 ? 's' : ''} to no train (${first.file}${strays.length > 1 ? ', …' : ''}) and are left out; extend frames: or match: in the rig file`,
-          source: { file: first.file },
-          count: strays.length,
-        },
-      ]
-    : [];
-  return { frames: assigned, warnings };
+  const served = new Set(assigned.map((f) => f.train));
+  const emptying = disputed.find(({ ids }) => ids.some((id) => !served.has(id)));
+  if (emptying) throw new ConfigError([`${claimed(emptying)}; ${REMEDY}`]);
+  return { frames: assigned, warnings: [...strayWarnings(strays), ...disputeWarnings(disputed)] };
+}
+
+/** A frame that more than one train claims. */
+interface Disputed {
+  readonly file: string;
+  readonly ids: readonly string[];
+}
+
+const REMEDY = 'make their frames: globs or match: values exclude each other';
+
+function claimed({ file, ids }: Disputed): string {
+  return `${file} is claimed by the trains ${ids.join(' and ')}`;
+}
+
+function strayWarnings(strays: readonly HeaderFrame[]): Warning[] {
+  const [first] = strays;
+  if (!first) return [];
+  const one = strays.length === 1;
+  return [
+    {
+      code: 'frame-of-no-train',
+      message: `${strays.length} frame${one ? ' belongs' : 's belong'} to no train (${first.file}${one ? '' : ', …'}) and ${one ? 'is' : 'are'} left out; extend frames: or match: in the rig file`,
+      source: { file: first.file },
+      count: strays.length,
+    },
+  ];
+}
+
+function disputeWarnings(disputed: readonly Disputed[]): Warning[] {
+  const [first] = disputed;
+  if (!first) return [];
+  const more = disputed.length === 1 ? '' : `, and ${disputed.length - 1} more like it`;
+  return [
+    {
+      code: 'frame-of-two-trains',
+      message: `${claimed(first)}${more}, and left out; ${REMEDY}`,
+      source: { file: first.file },
+      count: disputed.length,
+    },
+  ];
 }
 
 function normal(value: string | number | boolean | undefined): string {

@@ -40,36 +40,54 @@ export function inferRig(frames: readonly HeaderFrame[]): Rig {
 }
 
 function groupFrames(frames: readonly HeaderFrame[]): Group[] {
-  const valuesOf = (frame: HeaderFrame): Record<string, string | number> =>
+  const valuesOf = (frame: HeaderFrame): Values =>
     Object.fromEntries(
       TELLTALES.flatMap(([keyword, fact]) => {
         const value = frame[fact];
-        return value === undefined ? [] : [[keyword, typeof value === 'number' ? value : value.trim()]];
+        return value === undefined || value === '' ? [] : [[keyword, typeof value === 'number' ? value : value.trim()]];
       }),
     );
-  const groups = [...groupBy(frames, (f) => JSON.stringify(valuesOf(f)).toLowerCase()).values()].map((members) => ({
-    frames: members,
-    values: valuesOf(members[0]!),
-  }));
+  const groups = [...groupBy(frames, (f) => JSON.stringify(valuesOf(f)).toLowerCase()).values()].flatMap(
+    (members): Marked[] => members.slice(0, 1).map((first) => ({ frames: members, values: valuesOf(first) })),
+  );
   const only = groups[0];
   if (groups.length === 1 && only && Object.keys(only.values).length === 0) return groupByFolder(only.frames);
   const marks = sufficientMarks(groups);
-  return groups
+  return withoutOdd(groups, marks)
     .map(
       (g): Group => ({
         frames: g.frames,
-        values: Object.fromEntries(Object.entries(g.values).filter(([keyword]) => marks.includes(keyword))),
+        // A keyword that these frames lack tells them apart as well: its value is empty.
+        values: Object.fromEntries(marks.map((mark) => [mark, g.values[mark] ?? ''])),
         folder: null,
       }),
     )
     .sort((a, b) => b.frames.length - a.frames.length || compare(a.frames[0]?.file, b.frames[0]?.file));
 }
 
+type Telltale = (typeof TELLTALES)[number][0];
+type Values = Readonly<Partial<Record<Telltale, string | number>>>;
+
+interface Marked {
+  readonly frames: HeaderFrame[];
+  readonly values: Values;
+}
+
+/**
+ * Leaves out what is no train of its own: a few frames whose headers lack a mark that the others have, no more of them
+ * than there are of the smallest train. They belong to none, and are reported so when frames are assigned.
+ */
+function withoutOdd(groups: readonly Marked[], marks: readonly Telltale[]): readonly Marked[] {
+  const isWhole = ({ values }: Marked): boolean => marks.every((mark) => values[mark] !== undefined);
+  const smallest = Math.min(...groups.filter(isWhole).map((g) => g.frames.length));
+  return groups.filter((g) => isWhole(g) || smallest === Infinity || g.frames.length > smallest);
+}
+
 /** The fewest keywords, taken in their order, that tell the groups apart. With a single group, none. */
-function sufficientMarks(groups: readonly { values: Readonly<Record<string, string | number>> }[]): string[] {
-  const marks: string[] = [];
+function sufficientMarks(groups: readonly Marked[]): Telltale[] {
+  const marks: Telltale[] = [];
   const distinct = (): number => new Set(groups.map((g) => JSON.stringify(marks.map((m) => g.values[m] ?? null)))).size;
-  for (const keyword of INFERENCE_KEYWORDS) {
+  for (const [keyword] of TELLTALES) {
     const before = distinct();
     if (before === groups.length) break;
     marks.push(keyword);
@@ -134,7 +152,12 @@ function toTrain(group: Group, id: string, first: boolean, groups: readonly Grou
     pixelSizeUm: fact('pixelSizeUm'),
     filterWidthsNm: {},
     filterWavelengthsNm: {},
-    frames: group.folder === null ? (groups.length === 1 ? ['**/*'] : []) : [`${group.folder}/**`],
+    frames:
+      group.folder === null
+        ? groups.length === 1 && Object.keys(group.values).length === 0
+          ? ['**/*']
+          : []
+        : [`${group.folder}/**`],
     match: group.values,
     logs: [],
   };
