@@ -9,6 +9,7 @@ import {
   activeInstants,
   eveningOf,
   gatherNight,
+  clocksByHand,
   gatherSession,
   type GatherOptions,
   type Session,
@@ -45,6 +46,7 @@ export const STAGES = journey(
       ...eveningOf(session, span),
       targets: session.rig.targets,
       filterAliases: session.rig.filterAliases,
+      clocksByHandMs: clocksByHand(session.rig),
     }),
   ),
   stage('sky', ['span', 'gathered', 'timeline'], ({ span, gathered, timeline }) =>

@@ -82,7 +82,9 @@ function toRig(raw: RawRig): Rig {
       frames: t.frames,
       match: t.match,
       logs: t.logs,
-      headerTimeZone: t.headerTimeZone,
+      headerTimeZone: t.headerTimeZone ?? t.zone,
+      logTimeZone: t.zone,
+      clockAheadSeconds: t.clockOffset,
     }),
   );
   const pilot = trains.find((t) => t.role === 'pilot') ?? trains[0];

@@ -115,6 +115,10 @@ const site = z
   })
   .loose();
 
+const ianaZone = text('an IANA time zone').refine((zone) => IANAZone.isValidZone(zone), {
+  error: 'must be an IANA time zone, such as Europe/Madrid',
+});
+
 const train = z
   .object({
     id: text('a short name of the train').regex(
@@ -166,11 +170,9 @@ const train = z
       )
       .default({}),
     logs,
-    headerTimeZone: text('an IANA time zone')
-      .refine((zone) => IANAZone.isValidZone(zone), {
-        error: 'must be an IANA time zone, such as Europe/Madrid',
-      })
-      .optional(),
+    headerTimeZone: ianaZone.optional(),
+    zone: ianaZone.optional(),
+    clockOffset: number('seconds that the computer is ahead', -86_400, 86_400).optional(),
   })
   .loose();
 

@@ -32,6 +32,10 @@ export interface TrainConfig {
   readonly logs: readonly LogSelector[];
   /** The IANA zone this train's headers were written in by mistake; the standard wants UTC. */
   readonly headerTimeZone?: string;
+  /** The IANA zone that times without one in this train's logs are in; absent: the site's. */
+  readonly logTimeZone?: string;
+  /** Seconds that this train's computer is ahead; absent: worked out from the night. */
+  readonly clockAheadSeconds?: number;
 }
 
 export interface GuidingConfig {

@@ -16,7 +16,7 @@ import { placeFrames, sessionOf, type Session } from './session.js';
 
 export type { GatherOptions } from './options.js';
 export type { TrainFrame } from './assign-trains.js';
-export { gatherNight } from './night.js';
+export { clocksByHand, gatherNight } from './night.js';
 export { activeInstants, eveningOf, placeFrames, sessionOf, type Session } from './session.js';
 export { starterRig, type Starter } from './starter.js';
 

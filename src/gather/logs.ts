@@ -25,6 +25,8 @@ interface LogJob {
   readonly role: 'event-log' | 'guiding-log';
   readonly train?: string;
   readonly dialect?: string;
+  /** IANA zone of times without one; absent: the site's. */
+  readonly zone?: string;
 }
 
 /**
@@ -40,7 +42,9 @@ export async function gatherLogs(
 ): Promise<GatheredLogs> {
   const warnings: Warning[] = [];
   const jobs = [
-    ...rig.trains.flatMap((t) => select(files, t.logs, 'event-log', t.id, warnings)),
+    ...rig.trains.flatMap((t) =>
+      select(files, t.logs, 'event-log', t.id, warnings).map((job) => ({ ...job, zone: t.logTimeZone })),
+    ),
     ...select(files, rig.guiding?.logs ?? [], 'guiding-log', undefined, warnings),
   ];
   const dialects = await loadDialects(root, jobs, warnings);
@@ -52,7 +56,7 @@ export async function gatherLogs(
     const dialect = job.dialect === undefined ? undefined : dialects.byPath.get(job.dialect);
     // A dialect that could not be loaded has been told of; reading the log without it would only add noise.
     if (job.dialect !== undefined && !dialect) continue;
-    const read = await readLog(root, job, dialect, { zone: rig.site?.timezone, sessionDate: evening });
+    const read = await readLog(root, job, dialect, { zone: job.zone ?? rig.site?.timezone, sessionDate: evening });
     for (const event of read.events) events.push(event);
     if (read.guiding) series.push(read.guiding);
     warnings.push(...read.warnings);

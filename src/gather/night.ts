@@ -1,7 +1,7 @@
 /**
  * What was gathered of one night, beside the headers and log lines that make its timeline.
  */
-import type { TrainConfig } from '../config/index.js';
+import type { Rig, TrainConfig } from '../config/index.js';
 import { hasGoals, type CameraFacts, type GatheredNight, type Interval } from '../model/index.js';
 import { samplesWithin } from './guiding-samples.js';
 import { eveningOf, type Session } from './session.js';
@@ -45,4 +45,11 @@ function cameraFacts(train: TrainConfig): CameraFacts {
     filterWavelengthsNm: train.filterWavelengthsNm,
     throughput: train.throughput,
   };
+}
+
+/** How far the trains' computers are ahead by the rig file, ms. */
+export function clocksByHand({ trains }: Rig): Map<string, number> {
+  return new Map(
+    trains.flatMap((t) => (t.clockAheadSeconds === undefined ? [] : [[t.id, t.clockAheadSeconds * 1000] as const])),
+  );
 }

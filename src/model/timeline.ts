@@ -1,19 +1,9 @@
 import type { Activity } from './activity.js';
+import type { ClockNote } from './clock.js';
 import type { Frame } from './frame.js';
 import type { Source } from './source.js';
 import type { Target } from './target.js';
 import type { Warning } from './warning.js';
-
-/** Two clocks compared. Positive: the log's computer is ahead of the header's. */
-export interface ClockNote {
-  readonly train: string;
-  readonly against: string;
-  readonly offsetMs: number;
-  readonly uncertaintyMs: number;
-  readonly pairs: number;
-  /** Whether times were shifted by it. */
-  readonly corrected: boolean;
-}
 
 /** A camera temperature reading from a log. */
 export interface CoolerReading {

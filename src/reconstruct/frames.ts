@@ -3,21 +3,16 @@
  * entry and a log entry without a file are both frames, and both are told.
  */
 import {
-  groupBy,
+  CLOCK_TOLERANCE_MS,
   interval,
-  type ClockNote,
   type Frame,
   type HeaderFrame,
   type Source,
   type Warning,
 } from '../model/index.js';
-import { CLOCK_TOLERANCE_MS, offsetOf, type ClockOffset } from './clocks.js';
+import { offsetOf, type ClockOffset } from './clocks/differences.js';
 import type { LogExposure } from './log-exposures.js';
-
-interface Pairing {
-  readonly header?: HeaderFrame;
-  readonly log?: LogExposure;
-}
+import { pairByName, type Pairing } from './pair-by-name.js';
 
 /** Names and facts a frame needs from outside its own header. */
 export interface FrameNaming {
@@ -36,7 +31,7 @@ export function trainFrames(
   headers: readonly HeaderFrame[],
   exposures: readonly LogExposure[],
   naming: FrameNaming,
-): { frames: Frame[]; clock: ClockNote | null; warnings: Warning[] } {
+): { frames: Frame[]; warnings: Warning[] } {
   const warnings: Warning[] = [];
   const { unique, duplicates } = withoutDuplicates(headers.filter((h) => h.exposure !== undefined));
   for (const [copy, original] of duplicates) {
@@ -62,28 +57,8 @@ export function trainFrames(
   if (exposures.length > 0) warnings.push(...oneSided(train, frames));
   return {
     frames: withUniqueIds(frames.sort((a, b) => a.exposure.startMs - b.exposure.startMs)),
-    clock: disagree
-      ? {
-          train,
-          against: `its own log`,
-          offsetMs: offset.offsetMs,
-          uncertaintyMs: offset.uncertaintyMs,
-          pairs: offset.pairs,
-          corrected: false,
-        }
-      : null,
     warnings,
   };
-}
-
-/** How far a train's headers are ahead of its log, by the files that both name; `null` where none is. */
-export function headerOffset(headers: readonly HeaderFrame[], exposures: readonly LogExposure[]): ClockOffset | null {
-  return offsetOfPairs(
-    pairByName(
-      headers.filter((h) => h.exposure !== undefined),
-      exposures,
-    ),
-  );
 }
 
 function offsetOfPairs(pairings: readonly Pairing[]): ClockOffset | null {
@@ -110,34 +85,6 @@ function withoutDuplicates(headers: readonly HeaderFrame[]): {
     }
   }
   return { unique, duplicates };
-}
-
-/** The file's name without folders, compression ending or case: what log and disk can agree on. */
-function nameKey(path: string): string {
-  const base = path.split(/[\\/]/).at(-1) ?? path;
-  return base.toLowerCase().replace(/\.(gz|fz)$/, '');
-}
-
-function pairByName(headers: readonly HeaderFrame[], exposures: readonly LogExposure[]): Pairing[] {
-  const waiting = groupBy(
-    exposures.filter((e) => e.file !== undefined),
-    (e) => nameKey(e.file ?? ''),
-  );
-  const used = new Set<LogExposure>();
-  const pairings: Pairing[] = headers.map((header) => {
-    const candidates = (waiting.get(nameKey(header.file)) ?? []).filter((e) => !used.has(e));
-    const log = nearest(candidates, header.exposure?.startMs ?? 0);
-    if (log) used.add(log);
-    return { header, log };
-  });
-  return [...pairings, ...exposures.filter((e) => !used.has(e)).map((log) => ({ log }))];
-}
-
-function nearest(candidates: readonly LogExposure[], atMs: number): LogExposure | undefined {
-  return candidates.reduce<LogExposure | undefined>(
-    (best, c) => (!best || Math.abs(c.beginMs - atMs) < Math.abs(best.beginMs - atMs) ? c : best),
-    undefined,
-  );
 }
 
 /** Pairs what names left over by start time, once the clocks' offset is known; log and file must be of like length. */

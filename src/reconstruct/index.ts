@@ -6,7 +6,6 @@ import {
   groupBy,
   interval,
   type Activity,
-  type ClockNote,
   type CoolerReading,
   type Frame,
   type HeaderFrame,
@@ -16,8 +15,9 @@ import {
   type Timeline,
   type Warning,
 } from '../model/index.js';
-import { alignLogs, CLOCK_TOLERANCE_MS, correctReferenceZone, isZoneLike } from './clocks.js';
-import { headerOffset, trainFrames } from './frames.js';
+import { clockWarnings } from './clocks/warnings.js';
+import { compareClocks } from './clocks/index.js';
+import { trainFrames } from './frames.js';
 import { inferFromGaps } from './gaps.js';
 import { guidingActivities } from './guiding.js';
 import { logExposures } from './log-exposures.js';
@@ -39,22 +39,28 @@ export interface TimelineInput {
   readonly events: readonly LogEvent[];
   readonly targets: readonly Target[];
   readonly filterAliases: Readonly<Record<string, string>>;
+  /** How far a train's computer is ahead by the rig file (`clockOffset`), ms. */
+  readonly clocksByHandMs?: ReadonlyMap<string, number>;
 }
 
 /** Rebuilds the timeline of one night. */
 export function reconstruct(input: TimelineInput): Timeline {
   const pilot = input.trains[0] ?? '';
   const headersByTrain = groupBy(input.headers, (h) => h.train);
-  const headerOffsets = new Map(
-    input.trains.flatMap((train) => {
-      const own = input.events.filter((e) => e.train === train).sort((a, b) => a.atMs - b.atMs);
-      const offset = headerOffset(headersByTrain.get(train) ?? [], logExposures(own).exposures);
-      return offset ? [[train, offset] as const] : [];
-    }),
-  );
-  const zoned = correctReferenceZone(input.events, pilot, headerOffsets);
-  const aligned = alignLogs(zoned.events, pilot);
-  const events = aligned.events.sort((a, b) => a.atMs - b.atMs);
+  const trainOf = (e: LogEvent): string => e.train ?? pilot;
+  const written = groupBy(input.events, trainOf);
+  const { notes: clocks, shiftMs } = compareClocks({
+    trains: input.trains,
+    headersOf: (train) => headersByTrain.get(train) ?? [],
+    eventsOf: (train) => written.get(train) ?? [],
+    byHandMs: input.clocksByHandMs ?? new Map(),
+  });
+  const events = input.events
+    .map((e) => {
+      const ms = shiftMs(trainOf(e), 'log');
+      return ms === 0 ? e : { ...e, atMs: e.atMs - ms };
+    })
+    .sort((a, b) => a.atMs - b.atMs);
   const untilMs = Math.min(input.night.endMs, Math.max(events.at(-1)?.atMs ?? 0, input.night.startMs));
   const targets = nightTargets(input.targets, input.headers);
   const find = targetFinder(targets);
@@ -64,7 +70,6 @@ export function reconstruct(input: TimelineInput): Timeline {
   };
 
   const warnings: Warning[] = [];
-  const clocks: ClockNote[] = [...(zoned.note ? [zoned.note] : []), ...aligned.notes];
   const frames: Frame[] = [];
   const ownActivities: Activity[] = [];
   const ditherBegins = events.filter((e) => e.event === 'dither-begin' && (e.train ?? pilot) === pilot);
@@ -73,16 +78,13 @@ export function reconstruct(input: TimelineInput): Timeline {
   for (const train of input.trains) {
     const own = eventsByTrain.get(train) ?? [];
     const logged = logExposures(own);
-    const headers = (headersByTrain.get(train) ?? []).map((h) =>
-      shifted(named(h, targets), aligned.shiftsMs.get(train)),
-    );
+    const headers = (headersByTrain.get(train) ?? []).map((h) => shifted(named(h, targets), shiftMs(train, 'headers')));
     const built = trainFrames(train, headers, logged.exposures, naming);
     const lanes = trainActivities(train, own, ditherBegins, untilMs);
     const holds = holdActivities(own, train === pilot ? undefined : train, untilMs);
     frames.push(...built.frames);
     ownActivities.push(...lanes.activities, ...holds.activities);
     warnings.push(...logged.warnings, ...built.warnings, ...lanes.warnings, ...holds.warnings);
-    if (built.clock) clocks.push(built.clock);
   }
   const shared = holdActivities(eventsByTrain.get('') ?? [], undefined, untilMs);
   const mount = mountActivities(events, pilot, untilMs);
@@ -97,7 +99,7 @@ export function reconstruct(input: TimelineInput): Timeline {
     })),
     mount.activities.length > 0,
   );
-  warnings.push(...shared.warnings, ...mount.warnings, ...clocks.filter(isWorthTelling).map(clockWarning));
+  warnings.push(...shared.warnings, ...mount.warnings, ...clockWarnings(clocks));
 
   const imaged = new Set(frames.flatMap((f) => (f.kind === 'light' ? [f.target] : [])));
   return {
@@ -147,8 +149,8 @@ function named<H extends HeaderFrame>(header: H, targets: readonly Target[]): H 
 }
 
 /** A header on the night's clock: the computer that wrote it was ahead by `shiftMs`. */
-function shifted<H extends HeaderFrame>(header: H, shiftMs: number | undefined): H {
-  if (shiftMs === undefined || !header.exposure) return header;
+function shifted<H extends HeaderFrame>(header: H, shiftMs: number): H {
+  if (shiftMs === 0 || !header.exposure) return header;
   const { startMs, endMs } = header.exposure;
   return { ...header, exposure: interval(startMs - shiftMs, endMs - shiftMs) };
 }
@@ -159,27 +161,4 @@ function coolerReadings(events: readonly LogEvent[]): CoolerReading[] {
       ? [{ atMs: e.atMs, train: e.train, setpointC: e.setpoint, temperatureC: e.temperature, source: e.source }]
       : [],
   );
-}
-
-function clockWarning(note: ClockNote): Warning {
-  const seconds = (ms: number) => (Math.abs(ms) / 1000).toFixed(1);
-  const ahead = note.offsetMs > 0 ? 'ahead of' : 'behind';
-  const what = note.against === 'its own log' ? `The headers of ${note.train} are` : `The log of ${note.train} is`;
-  const ofHeaders = note.against === 'its own log';
-  const action = note.corrected
-    ? 'its times were shifted by that'
-    : ofHeaders && isZoneLike(note.offsetMs)
-      ? `that is a time zone's offset: if the headers are in local time, set headerTimeZone: for ${note.train} in the rig file; if the log is, check its dialect's zone. Frames were placed by the log's clock`
-      : ofHeaders
-        ? "frames were placed by the log's clock; set both computers' clocks by a time server"
-        : 'times were left as they are';
-  return {
-    code: 'clock-offset',
-    message: `${what} ${seconds(note.offsetMs)} s ${ahead} ${note.against} (± ${seconds(note.uncertaintyMs)} s from ${note.pairs} pairs); ${action}`,
-  };
-}
-
-/** Clocks that agree to within the programs' own delays are noted in the report, not warned of. */
-function isWorthTelling(note: ClockNote): boolean {
-  return note.corrected || Math.abs(note.offsetMs) > CLOCK_TOLERANCE_MS;
 }

@@ -3,6 +3,7 @@
  * instants RFC 3339 in UTC. The published JSON Schema (`schema/night-1.schema.json`) is made from this file.
  */
 import { z } from 'zod';
+import { clockSchema } from './clocks.js';
 import { ACCOUNTS, CAUSE_KINDS } from '../model/index.js';
 import { replaySchema } from './replay.js';
 
@@ -160,6 +161,7 @@ const sessionRecordSchema = z.strictObject({
     }),
   ),
   frames: z.array(frame),
+  clocks: z.array(clockSchema).optional(),
   sky: maybe(
     z.strictObject({
       sunset: maybe(instant),

@@ -1,6 +1,7 @@
 /**
  * From a `Night` to its record.
  */
+import { toClocks } from './clocks.js';
 import {
   ACCOUNTS,
   durationMs,
@@ -91,6 +92,7 @@ export function toRecord(night: Night, version: string): NightRecord {
     })),
     notAssessed: night.findings.notAssessed.map((n) => ({ ...n })),
     replay: isReplayed(night.replay) ? toReplayRecord(night.replay) : undefined,
+    clocks: toClocks(night.timeline.clocks),
     warnings: warningsOf(night).map((w) => ({
       code: w.code,
       message: w.message,

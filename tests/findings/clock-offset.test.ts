@@ -6,18 +6,21 @@ import { ask, found, lights, nightOf } from './support.js';
 const frames = lights('heron', { from: 0, seconds: 60, count: 3 });
 const note = (more: Partial<ClockNote> = {}): ClockNote => ({
   train: 'wren',
-  against: 'log of heron',
-  offsetMs: 7400,
+  source: 'log',
+  against: 'the log of heron',
+  aheadMs: 7400,
   uncertaintyMs: 30,
-  pairs: 40,
+  by: '40 dithers',
   corrected: true,
+  isKnown: true,
+  isAbsolute: true,
   ...more,
 });
 const night = (...clocks: ClockNote[]) => nightOf({ frames, clocks });
 
 describe('clocks that disagree', () => {
   it('are found between two computers, with what was done about it', () => {
-    const [finding] = found(clockOffset, night(note()));
+    const [finding] = found(clockOffset, night(note(), note({ source: 'headers' })));
     expect(finding).toMatchObject({
       title: 'The computer of wren is 7.4 s ahead of the log of heron',
       costMs: 0,
@@ -28,13 +31,16 @@ describe('clocks that disagree', () => {
 
   it('are found between headers and their log', () => {
     expect(
-      found(clockOffset, night(note({ against: 'its own log', offsetMs: -3600_000, corrected: false })))[0]?.title,
-    ).toBe('The headers of wren are 3600.0 s behind its log');
+      found(
+        clockOffset,
+        night(note({ source: 'headers', against: 'the log of wren', aheadMs: -3600_000, corrected: false })),
+      )[0]?.title,
+    ).toBe('The headers of wren are 3600.0 s behind the log of wren');
   });
 
   it('are not found for a second, nor where the offset is not determined', () => {
-    expect(found(clockOffset, night(note({ offsetMs: 1200 })))).toEqual([]);
-    expect(found(clockOffset, night(note({ offsetMs: 4000, uncertaintyMs: 2000 })))).toEqual([]);
+    expect(found(clockOffset, night(note({ aheadMs: 1200 })))).toEqual([]);
+    expect(found(clockOffset, night(note({ aheadMs: 4000, uncertaintyMs: 2000 })))).toEqual([]);
     expect(found(clockOffset, night())).toEqual([]);
   });
 

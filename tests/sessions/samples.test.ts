@@ -97,7 +97,10 @@ describe('mixed-dialects', async () => {
 
   it('tells of the companion’s clock and of nothing else', () => {
     expect(record.warnings.map((w) => w.code)).toEqual(['clock-offset']);
-    expect(night.timeline.clocks).toMatchObject([{ train: 'wren', offsetMs: 7400, corrected: true }]);
+    expect(night.timeline.clocks.filter((c) => c.corrected)).toMatchObject([
+      { train: 'wren', source: 'log', aheadMs: 7400 },
+      { train: 'wren', source: 'headers', aheadMs: 7400 },
+    ]);
   });
 
   it('reads the guiding from pixels, with the scale that stands in the log', () => {

@@ -861,11 +861,14 @@ export function buildNight(plan: NightPlan): Night {
         ? []
         : trains.map((t) => ({
             train: t.id,
-            against: 'frame headers',
-            offsetMs: 140,
+            source: 'headers' as const,
+            against: `the log of ${t.id}`,
+            aheadMs: 140,
             uncertaintyMs: 60,
-            pairs: frames.filter((f) => f.train === t.id).length,
+            by: `${frames.filter((f) => f.train === t.id).length} exposures that its log tells too`,
             corrected: false,
+            isKnown: true,
+            isAbsolute: true,
           })),
       headersOnly: plan.headersOnly ?? false,
       warnings: [],

@@ -3,6 +3,7 @@ import { greatest } from '../../figures/greatest.js';
 import { duration } from '../../text/duration.js';
 import { nightTitle, type Clock } from '../../text/clock.js';
 import { counted, decimal, listed, percent, UNKNOWN } from '../../text/number.js';
+import { clockNotices } from './clock-notices.js';
 import type { ViewContext } from './context.js';
 import { headline, type Phrase } from './headline.js';
 
@@ -160,6 +161,7 @@ function notices(night: Night): string[] {
     out.push(
       'The site is not known: there is no darkness, no Moon and no altitude in this report, and the window is the span of the activity.',
     );
+  out.push(...clockNotices(night.timeline.clocks));
   if (night.sky.almanac?.window.note !== undefined) out.push(night.sky.almanac.window.note);
   return out;
 }

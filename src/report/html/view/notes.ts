@@ -53,24 +53,26 @@ export function notesView(context: ViewContext): NotesView {
       night.timeline.clocks.length === 0
         ? null
         : {
-            caption: 'Clocks compared; positive: the log’s computer is ahead',
+            caption: 'Clocks compared; positive: ahead of the time that this report keeps',
             name: 'clocks',
             columns: [
               column('Train'),
+              column('Clock of its'),
               column('Against'),
-              column('Offset s', 'figures'),
+              column('Ahead s', 'figures'),
               column('Uncertainty s', 'figures'),
-              column('Pairs', 'figures'),
+              column('By'),
               column('Corrected'),
             ],
             rows: night.timeline.clocks.map((clock) => ({
               cells: [
                 words(clock.train, { header: true }),
+                words(clock.source),
                 words(clock.against),
-                figures(decimal(clock.offsetMs / 1000, 2), clock.offsetMs),
+                figures(decimal(clock.aheadMs / 1000, 2), clock.aheadMs),
                 figures(decimal(clock.uncertaintyMs / 1000, 2), clock.uncertaintyMs),
-                figures(String(clock.pairs), clock.pairs),
-                words(clock.corrected ? 'yes' : 'no'),
+                words(clock.by),
+                words(clock.corrected ? 'yes' : clock.isKnown ? 'no need' : 'not known'),
               ],
             })),
           },

@@ -1,0 +1,59 @@
+/** Who wrote a time: the program that writes a train's headers, or the one that writes its log. */
+export type ClockSource = 'headers' | 'log';
+
+/** One clock of the night against the clock that its times are brought to. */
+export interface ClockNote {
+  readonly train: string;
+  readonly source: ClockSource;
+  /** What it was compared with: `the log of heron`, `its own log`. */
+  readonly against: string;
+  /** How far this clock is ahead; negative: behind. */
+  readonly aheadMs: number;
+  readonly uncertaintyMs: number;
+  /** Whether its times were shifted by that. */
+  readonly corrected: boolean;
+  /** The evidence in words: `18 pauses of the mount`, `the rig file`. */
+  readonly by: string;
+  /** False where another offset is not excluded, or nothing could be compared: its times are then left as written. */
+  readonly isKnown: boolean;
+  /**
+   * Whether it is known which of two clocks that differ is right: a majority of the trains' clocks agrees, or the rig
+   * file or a receiver says so. Otherwise times are the reference's, which may itself be wrong.
+   */
+  readonly isAbsolute: boolean;
+  /** The next best offset, and the probability of all others together, where they are not negligible. */
+  readonly second?: { readonly aheadMs: number; readonly share: number };
+}
+
+/** Clocks apart by more than this are told, ms. Below it, capture programs' own delays explain the difference. */
+export const CLOCK_TOLERANCE_MS = 2000;
+
+/** A clock note as it is told: of the headers, of the log, or of the computer that wrote both. */
+export interface ClockStatement extends ClockNote {
+  /** `The headers of wren are`, `The log of wren is`, `The computer of wren is`. */
+  readonly subject: string;
+}
+
+/** Headers and log of one train that are off alike, ms, are one computer's clock. */
+const ALIKE_MS = 1000;
+
+/** Notes to tell, where headers and log of one computer that are off alike are told once. */
+export function clockStatements(clocks: readonly ClockNote[]): ClockStatement[] {
+  return clocks.flatMap((note): ClockStatement[] => {
+    const twin = clocks.find(
+      (c) =>
+        c.train === note.train &&
+        c.source !== note.source &&
+        c.isKnown === note.isKnown &&
+        c.corrected === note.corrected &&
+        Math.abs(c.aheadMs - note.aheadMs) <= ALIKE_MS,
+    );
+    if (twin && note.source === 'headers') return [];
+    const subject = twin
+      ? `The computer of ${note.train} is`
+      : note.source === 'headers'
+        ? `The headers of ${note.train} are`
+        : `The log of ${note.train} is`;
+    return [{ ...note, subject }];
+  });
+}

@@ -1,0 +1,94 @@
+/**
+ * What one stream of times (a train's headers, or its log) says of its shutter, and what the reference says of the
+ * mount: the material from which an offset between two clocks is told. All times UTC ms by the clock that wrote them.
+ */
+import { median, type Interval } from '../../model/index.js';
+
+/** One exposure by one clock. */
+export interface Shutter {
+  readonly beginMs: number;
+  readonly endMs: number;
+  /** When the train was ready for the mount to move: its own word, its saved file, or the end of its readout. */
+  readonly readyMs?: number;
+}
+
+/** One pause of the mount as the reference tells it. */
+export interface MountPause {
+  /** The shutter must be closed from here… */
+  readonly moveMs: number;
+  /** …until here, when exposures begin again. */
+  readonly resumeMs: number;
+  /** `log`: move and settling stand in a log. `gap`: only that the reference train began again at `resumeMs`. */
+  readonly by: 'log' | 'gap';
+}
+
+/** A stretch of a gap, just before the exposure that ends it, in which a mount that dithered was surely still settling, ms. Common practice, no source. */
+const SURELY_SETTLING_MS = 6000;
+/** A gap longer than the readout by less than this holds no dither, and longer than this is none either, ms. */
+const SHORTEST_PAUSE_MS = 6000;
+const LONGEST_PAUSE_MS = 900_000;
+/** Where a log has no settling, the mount is taken to be at rest this long after the move, ms. */
+const LONGEST_SETTLING_MS = 180_000;
+
+/** The mount's pauses for dithers by the log that steers it. */
+export function loggedPauses(moves: readonly Interval[], settlings: readonly Interval[]): MountPause[] {
+  const sorted = [...moves].sort((a, b) => a.startMs - b.startMs);
+  return sorted.map(({ startMs, endMs }, i) => {
+    const untilMs = Math.min(sorted[i + 1]?.startMs ?? Infinity, endMs + LONGEST_SETTLING_MS);
+    const settled = settlings.filter((s) => s.startMs >= startMs && s.startMs < untilMs && s.endMs <= untilMs);
+    return {
+      moveMs: startMs,
+      resumeMs: settled.reduce((latest, s) => Math.max(latest, s.endMs), Math.max(startMs, endMs)),
+      by: 'log',
+    };
+  });
+}
+
+/** The mount's probable pauses where no log tells them: the longer gaps between the reference train's own exposures. */
+export function gapPauses(shutters: readonly Shutter[]): MountPause[] {
+  const readoutMs = readoutOf(shutters);
+  return shutters.slice(1).flatMap((after, i): MountPause[] => {
+    const before = shutters[i];
+    if (!before) return [];
+    const restMs = after.beginMs - before.endMs - readoutMs;
+    if (restMs < SHORTEST_PAUSE_MS || restMs > LONGEST_PAUSE_MS) return [];
+    return [{ moveMs: after.beginMs - SURELY_SETTLING_MS, resumeMs: after.beginMs, by: 'gap' }];
+  });
+}
+
+/** Shutters sorted by begin, each with a readiness: stated, or its end and the usual readout. */
+export function withReadiness(
+  shutters: readonly Shutter[],
+  statedReadyMs: readonly number[],
+): (Shutter & { readonly readyMs: number })[] {
+  const sorted = [...shutters].sort((a, b) => a.beginMs - b.beginMs);
+  const readoutMs = readoutOf(sorted);
+  const ready = [...statedReadyMs].sort((a, b) => a - b);
+  let r = 0;
+  return sorted.map((shutter, i) => {
+    const nextMs = sorted[i + 1]?.beginMs ?? Infinity;
+    while (r < ready.length && (ready[r] ?? 0) < shutter.endMs) r++;
+    const stated = ready[r];
+    const own = stated !== undefined && stated < nextMs ? stated : undefined;
+    return { ...shutter, readyMs: own ?? shutter.readyMs ?? Math.min(nextMs, shutter.endMs + readoutMs) };
+  });
+}
+
+/** The shortest usual gap between exposures, ms: the lower quarter's median, 0 when there is none. */
+function readoutOf(shutters: readonly Shutter[]): number {
+  const gaps = shutters
+    .slice(1)
+    .flatMap((s, i) => {
+      const before = shutters[i];
+      return before && s.beginMs >= before.endMs ? [s.beginMs - before.endMs] : [];
+    })
+    .sort((a, b) => a - b);
+  const shortest = gaps.slice(0, Math.max(1, Math.floor(gaps.length / 2)));
+  return shortest.length === 0 ? 0 : Math.min(30_000, median(shortest));
+}
+
+/** The usual time from one begin to the next, ms. */
+export function cadenceMs(shutters: readonly Shutter[]): number {
+  const steps = shutters.slice(1).map((s, i) => s.beginMs - (shutters[i]?.beginMs ?? s.beginMs));
+  return steps.length === 0 ? 300_000 : Math.max(10_000, median(steps));
+}

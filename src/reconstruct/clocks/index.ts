@@ -1,0 +1,226 @@
+/**
+ * One clock for the night. Every train's headers and log are compared with the reference (the pilot's log, because
+ * mount and guiding are written there; its headers where there is no log) by all that both tell of; what is well
+ * determined is brought to the time that most trains agree on, and the rest is said to be unknown.
+ */
+import type { ClockNote, ClockSource, HeaderFrame, LogEvent } from '../../model/index.js';
+import { cadenceMs, gapPauses, loggedPauses, withReadiness, type MountPause, type Shutter } from './cadence.js';
+import { isWellDetermined } from './differences.js';
+import { estimateOffset, OTHER_SHARE_LIMIT, type OffsetEstimate } from './posterior.js';
+import { NO_WITNESS, sharedEvents, trainStreams, type TrainStreams } from './streams.js';
+import { rightTime, type ComparedClock } from './vote.js';
+
+export { isZoneLike } from './differences.js';
+
+/** What the night's clocks are told from. */
+export interface ClockInput {
+  /** Train ids; the first is the pilot. */
+  readonly trains: readonly string[];
+  readonly headersOf: (train: string) => readonly HeaderFrame[];
+  /** A train's events; the pilot's with those of logs that belong to no train. */
+  readonly eventsOf: (train: string) => readonly LogEvent[];
+  /** How far a train's computer is ahead by the rig file, ms. */
+  readonly byHandMs: ReadonlyMap<string, number>;
+}
+
+/** The night's clocks, and what to subtract from the times they wrote. */
+export interface NightClocks {
+  readonly notes: readonly ClockNote[];
+  /** ms to subtract from that clock's times; 0 where nothing is corrected. */
+  readonly shiftMs: (train: string, source: ClockSource) => number;
+}
+
+/** A clock with what is known of it. */
+interface Compared extends ComparedClock {
+  readonly against: string;
+  readonly by: string;
+  readonly isKnown: boolean;
+  readonly second?: ClockNote['second'];
+  /** Known against its own train's log only, whose own place is not known. */
+  readonly isOfLogAlone?: boolean;
+}
+
+const KNOWN_AT_ZERO = { aheadMs: 0, uncertaintyMs: 0, isKnown: true };
+
+/** Smaller differences are what programs take to write a line, ms. */
+const LEAST_CORRECTION_MS = 1000;
+
+/** Compares the night's clocks. */
+export function compareClocks(input: ClockInput): NightClocks {
+  const streams = input.trains.map((train) => trainStreams(train, input.headersOf(train), input.eventsOf(train)));
+  const pilot = streams[0];
+  if (!pilot) return { notes: [], shiftMs: () => 0 };
+  const reference = referenceOf(pilot);
+  const isByHand = (train: string): boolean => input.byHandMs.has(train);
+  const compared = streams
+    .filter((own) => !isByHand(own.train))
+    .flatMap((own) => (own === pilot ? ownHeaders(own, KNOWN_AT_ZERO, reference) : ofCompanion(own, reference)));
+  const origin: ComparedClock = { train: pilot.train, source: reference.source, aheadMs: 0, uncertaintyMs: 0 };
+  const handMs = input.byHandMs.get(pilot.train);
+  const right =
+    handMs === undefined
+      ? rightTime([origin, ...compared.filter((c) => c.isKnown && !c.isOfLogAlone)])
+      : { aheadMs: -handMs, isAbsolute: true };
+  const notes = [
+    ...byHand(input.byHandMs, streams),
+    ...(handMs === undefined ? referenceNote(origin, right.aheadMs, compared) : []),
+    ...compared.map((c) => toNote(c, right)),
+  ];
+  const shifts = new Map(notes.filter((n) => n.corrected).map((n) => [`${n.train}/${n.source}`, n.aheadMs]));
+  return { notes, shiftMs: (train, source) => shifts.get(`${train}/${source}`) ?? 0 };
+}
+
+interface Reference {
+  readonly streams: TrainStreams;
+  readonly source: ClockSource;
+  readonly name: string;
+  readonly pauses: readonly MountPause[];
+}
+
+function referenceOf(pilot: TrainStreams): Reference {
+  const isLogged = pilot.log.length > 0 || pilot.sharedMs.size > 0;
+  const source = isLogged ? 'log' : 'headers';
+  const shutters = isLogged && pilot.log.length > 0 ? pilot.log : pilot.headers;
+  return {
+    streams: pilot,
+    source,
+    name: `the ${source} of ${pilot.train}`,
+    pauses:
+      pilot.moves.length > 0
+        ? loggedPauses(pilot.moves, pilot.settlings)
+        : gapPauses([...shutters].sort((a, b) => a.beginMs - b.beginMs)),
+  };
+}
+
+/** A companion's log, or its headers, against the reference; then its headers against its log. */
+function ofCompanion(own: TrainStreams, reference: Reference): Compared[] {
+  const hasLog = own.log.length > 0 || own.sharedMs.size > 0;
+  const first = compare(own, hasLog ? 'log' : 'headers', hasLog ? own.log : own.headers, reference);
+  if (!hasLog) return first ? [first] : [];
+  if (own.headers.length === 0) return first ? [first] : [];
+  // Headers that share no exposure with the log are compared with the reference on their own.
+  if (!own.headersAhead) {
+    const headers = compare(own, 'headers', own.headers, reference);
+    return [...(first ? [first] : []), ...(headers ? [headers] : [])];
+  }
+  return [...(first ? [first] : []), ...ownHeaders(own, first, reference)];
+}
+
+function compare(
+  own: TrainStreams,
+  source: ClockSource,
+  exposures: readonly Shutter[],
+  reference: Reference,
+): Compared | null {
+  const shutters = withReadiness(exposures, source === 'log' ? own.readyMs : []);
+  const shared = source === 'log' && reference.source === 'log' ? sharedEvents(reference.streams, own) : [];
+  const estimate = estimateOffset({
+    shutters,
+    pauses: reference.pauses,
+    shared,
+    cadenceMs: cadenceMs(shutters),
+  });
+  const base = { train: own.train, source, against: reference.name };
+  if (!estimate)
+    return exposures.length === 0 && shared.length === 0
+      ? null
+      : { ...base, aheadMs: 0, uncertaintyMs: 0, isKnown: false, by: NO_WITNESS };
+  const isKnown = estimate.otherShare < OTHER_SHARE_LIMIT;
+  return {
+    ...base,
+    aheadMs: estimate.aheadMs,
+    uncertaintyMs: estimate.uncertaintyMs,
+    isKnown,
+    by: witnesses(estimate, reference, shared.length > 0),
+    second: estimate.secondMs === undefined ? undefined : { aheadMs: estimate.secondMs, share: estimate.otherShare },
+  };
+}
+
+function witnesses({ witnesses: n }: OffsetEstimate, { pauses }: Reference, hasShared: boolean): string {
+  const kind = pauses[0]?.by === 'log' ? 'dithers' : 'gaps that look like dithers';
+  return hasShared ? `${n} dithers and events that both wrote down` : `${n} ${kind}`;
+}
+
+/** A train's headers, by the exposures that its log tells too. */
+function ownHeaders(
+  { train, headersAhead }: TrainStreams,
+  log: Pick<Compared, 'aheadMs' | 'uncertaintyMs' | 'isKnown'> | null,
+  reference: Reference,
+): Compared[] {
+  if (!headersAhead) return [];
+  const known = log?.isKnown ? log : null;
+  return [
+    {
+      train,
+      source: 'headers',
+      against: known && train !== reference.streams.train ? reference.name : `the log of ${train}`,
+      aheadMs: (known?.aheadMs ?? 0) + headersAhead.offsetMs,
+      uncertaintyMs: Math.round(Math.hypot(known?.uncertaintyMs ?? 0, headersAhead.uncertaintyMs)),
+      isKnown: isWellDetermined(headersAhead),
+      by: `${headersAhead.pairs} exposures that its log tells too`,
+      isOfLogAlone: known === null,
+    },
+  ];
+}
+
+function toNote(clock: Compared, right: { aheadMs: number; isAbsolute: boolean }): ClockNote {
+  const aheadMs = clock.isOfLogAlone ? clock.aheadMs : clock.aheadMs - right.aheadMs;
+  return {
+    train: clock.train,
+    source: clock.source,
+    against: clock.against,
+    aheadMs,
+    uncertaintyMs: clock.uncertaintyMs,
+    corrected: clock.isKnown && isApart(aheadMs, clock.uncertaintyMs),
+    by: clock.by,
+    isKnown: clock.isKnown,
+    isAbsolute: right.isAbsolute,
+    ...(clock.second ? { second: clock.second } : {}),
+  };
+}
+
+function isApart(aheadMs: number, uncertaintyMs: number): boolean {
+  return Math.abs(aheadMs) >= LEAST_CORRECTION_MS && Math.abs(aheadMs) > 3 * uncertaintyMs;
+}
+
+/** The reference itself, where the other trains' clocks outvote it. */
+function referenceNote(origin: ComparedClock, rightMs: number, compared: readonly Compared[]): ClockNote[] {
+  if (rightMs === 0) return [];
+  const agreeing = compared.filter((c) => c.isKnown && Math.abs(c.aheadMs - rightMs) <= LEAST_CORRECTION_MS);
+  const names = agreeing.map((c) => `the ${c.source} of ${c.train}`).join(', ');
+  return [
+    {
+      train: origin.train,
+      source: origin.source,
+      against: names,
+      aheadMs: -rightMs,
+      uncertaintyMs: agreeing.reduce((most, c) => Math.max(most, c.uncertaintyMs), 0),
+      corrected: isApart(rightMs, 0),
+      by: `${agreeing.length} clocks that agree`,
+      isKnown: true,
+      isAbsolute: true,
+    },
+  ];
+}
+
+function byHand(byHandMs: ReadonlyMap<string, number>, streams: readonly TrainStreams[]): ClockNote[] {
+  return streams.flatMap(({ train, log, headers }): ClockNote[] => {
+    const aheadMs = byHandMs.get(train);
+    if (aheadMs === undefined) return [];
+    const sources: ClockSource[] = [
+      ...(headers.length > 0 ? (['headers'] as const) : []),
+      ...(log.length > 0 ? (['log'] as const) : []),
+    ];
+    return sources.map((source) => ({
+      train,
+      source,
+      against: 'the rig file',
+      aheadMs,
+      uncertaintyMs: 0,
+      corrected: aheadMs !== 0,
+      by: 'the rig file',
+      isKnown: true,
+      isAbsolute: true,
+    }));
+  });
+}

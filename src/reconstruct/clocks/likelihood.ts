@@ -1,0 +1,161 @@
+/**
+ * How well an offset explains what a companion did: log-likelihood against the hypothesis that it knew nothing of the
+ * mount. Under the true offset the companion has no shutter open while the mount moves or settles, begins soon after,
+ * and was ready before; under a false one its exposures lie anywhere.
+ *
+ * Derived here; the shapes (an exponential delay after settling, a share of exceptions) are common practice, no source.
+ */
+import type { MountPause, Shutter } from './cadence.js';
+
+/** An event that both computers wrote down, by the reference's clock and by the other's. */
+export interface SharedEvents {
+  readonly referenceMs: readonly number[];
+  readonly otherMs: readonly number[];
+}
+
+/** One companion's evidence against the reference. */
+export interface ClockEvidence {
+  /** Sorted by begin, each with its readiness. */
+  readonly shutters: readonly (Shutter & { readonly readyMs: number })[];
+  readonly pauses: readonly MountPause[];
+  readonly shared: readonly SharedEvents[];
+  readonly cadenceMs: number;
+}
+
+/** One way a companion may behave: how often it keeps to the mount, and how soon it begins after it, ms. */
+export interface Habit {
+  readonly keeping: number;
+  readonly delayMs: number;
+}
+
+/** Habits summed over, all alike probable beforehand. */
+export const HABITS: readonly Habit[] = [0.97, 0.7].flatMap((keeping) =>
+  [100, 400, 2000, 6000].map((delayMs) => ({ keeping, delayMs })),
+);
+
+/** How far two logs' words for one instant differ, ms. */
+const JITTER_MS = 150;
+/** Beginnings that wait for something else too (a filter, a focus run). */
+const OTHER_WAIT_SHARE = 0.2;
+const FILTER_WAIT_MS = 10_000;
+const OTHER_WAIT_MS = 300_000;
+/** Pauses for which this train is the one waited for, and how soon the mount then moves, ms. */
+const HOLDER_SHARE = 0.4;
+const HOLDER_DELAY_MS = 700;
+/** A shutter open in spite of all, against one that knows nothing. */
+const EXCEPTION = 0.02;
+/** A train that had exposed within this of a pause took part in it, ms. */
+const TAKING_PART_MS = 1_800_000;
+/** Events both wrote down: how often the other computer has one, the span in which chance would put one, ms. */
+const SHARED_SHARE = 0.8;
+const CHANCE_SPAN_MS = 600_000;
+const SHARED_JITTER_MS = 400;
+
+/**
+ * Log-likelihood ratio of an offset.
+ *
+ * @param offsetMs how far the companion's clock is ahead of the reference
+ */
+export function logLikelihood(evidence: ClockEvidence, offsetMs: number, habit: Habit): number {
+  let sum = 0;
+  for (const pause of evidence.pauses) sum += ofPause(evidence, pause, offsetMs, habit);
+  for (const shared of evidence.shared) sum += ofShared(shared, offsetMs);
+  return sum;
+}
+
+function ofPause({ shutters, cadenceMs }: ClockEvidence, pause: MountPause, offsetMs: number, habit: Habit): number {
+  const next = firstFrom(shutters, pause.moveMs + offsetMs);
+  const before = shutters[next - 1];
+  const after = shutters[next];
+  if (!before || !after) return 0;
+  const sinceMs = pause.moveMs - (before.endMs - offsetMs);
+  const delayMs = after.beginMs - offsetMs - pause.resumeMs;
+  if (sinceMs > TAKING_PART_MS || delayMs > TAKING_PART_MS) return 0;
+  // The densities below are those of a companion that knows nothing of the mount times these ratios.
+  let ratio =
+    cadenceMs *
+    ((1 - OTHER_WAIT_SHARE) * density(delayMs, habit.delayMs, pause.by === 'gap' ? habit.delayMs : JITTER_MS) +
+      OTHER_WAIT_SHARE * otherWait(delayMs, pause));
+  if (sinceMs < -JITTER_MS) ratio = Math.min(ratio, EXCEPTION);
+  else if (pause.by === 'log') {
+    const waitMs = pause.moveMs - (before.readyMs - offsetMs);
+    ratio *=
+      cadenceMs * HOLDER_SHARE * density(waitMs, HOLDER_DELAY_MS, JITTER_MS) +
+      (waitMs >= 0 ? (1 - HOLDER_SHARE) / 2 : 0);
+  }
+  return Math.log(habit.keeping * Math.max(ratio, EXCEPTION) + (1 - habit.keeping));
+}
+
+/** Density of a beginning that waited for a filter, or for something longer; on either side where only the reference's own beginning is known. */
+function otherWait(delayMs: number, { by }: MountPause): number {
+  if (by === 'log' && delayMs < 0) return 0;
+  const sides = by === 'gap' ? 2 : 1;
+  const within = (ms: number): number => (Math.abs(delayMs) < ms ? 1 / (sides * ms) : 0);
+  return (within(FILTER_WAIT_MS) + within(OTHER_WAIT_MS)) / 2;
+}
+
+/** Density per ms at x of a delay: exponential after 0, falling off at once before. */
+function density(x: number, scaleMs: number, earlyMs: number): number {
+  return Math.exp(x >= 0 ? -x / scaleMs : x / earlyMs) / (scaleMs + earlyMs);
+}
+
+function ofShared({ referenceMs, otherMs }: SharedEvents, offsetMs: number): number {
+  let sum = 0;
+  for (const atMs of otherMs) {
+    const distanceMs = nearestMs(referenceMs, atMs - offsetMs);
+    const ratio = CHANCE_SPAN_MS * density(distanceMs, SHARED_JITTER_MS, SHARED_JITTER_MS);
+    sum += Math.log(SHARED_SHARE * ratio + (1 - SHARED_SHARE));
+  }
+  return sum;
+}
+
+/** Distance to the nearest of sorted instants, ms. */
+function nearestMs(sorted: readonly number[], atMs: number): number {
+  let low = 0;
+  let high = sorted.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((sorted[middle] ?? Infinity) < atMs) low = middle + 1;
+    else high = middle;
+  }
+  return Math.min(Math.abs((sorted[low] ?? Infinity) - atMs), Math.abs(atMs - (sorted[low - 1] ?? -Infinity)));
+}
+
+/** Index of the first shutter that begins at or after an instant. */
+function firstFrom(shutters: readonly Shutter[], atMs: number): number {
+  let low = 0;
+  let high = shutters.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((shutters[middle]?.beginMs ?? Infinity) < atMs) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+/** Two trains that begin on the same word begin this nearly together, whatever their programs' own delay, ms. Common practice, no source. */
+const ALIKE_DELAY_MS = 600;
+
+/**
+ * The offsets that nothing contradicts, about one that fits: no beginning before the mount had settled, no readiness
+ * after it moved. Relative to the offset, ms: `[below, above]`, each at most `widestMs`.
+ */
+export function leeway(evidence: ClockEvidence, offsetMs: number, widestMs: number): { below: number; above: number } {
+  const reachMs = evidence.pauses.every((p) => p.by === 'gap') ? Math.min(widestMs, ALIKE_DELAY_MS) : widestMs;
+  let below = reachMs;
+  let above = reachMs;
+  for (const pause of evidence.pauses) {
+    const next = firstFrom(evidence.shutters, pause.moveMs + offsetMs);
+    const before = evidence.shutters[next - 1];
+    const after = evidence.shutters[next];
+    if (!before || !after) continue;
+    const delayMs = after.beginMs - offsetMs - pause.resumeMs;
+    if (delayMs > -2 * JITTER_MS) above = Math.min(above, Math.max(0, delayMs));
+    const waitMs = pause.moveMs - (before.readyMs - offsetMs);
+    if (pause.by === 'log' && waitMs > -2 * JITTER_MS) below = Math.min(below, Math.max(0, waitMs));
+  }
+  for (const { referenceMs, otherMs } of evidence.shared)
+    if (otherMs.some((atMs) => nearestMs(referenceMs, atMs - offsetMs) <= SHARED_JITTER_MS))
+      return { below: 0, above: 0 };
+  return { below, above };
+}

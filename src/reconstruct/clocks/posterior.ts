@@ -1,0 +1,137 @@
+/**
+ * The offset of one clock against another as a probability over −2 h … +2 h: the most probable one with its
+ * uncertainty, and whether another one cannot be excluded.
+ */
+import { HABITS, leeway, logLikelihood, type ClockEvidence, type Habit } from './likelihood.js';
+
+/** What the evidence says of an offset. */
+export interface OffsetEstimate {
+  /** How far the clock is ahead of the reference, ms. */
+  readonly aheadMs: number;
+  readonly uncertaintyMs: number;
+  /** Probability of every other offset together, 0…1. */
+  readonly otherShare: number;
+  /** The most probable other offset, where it is not negligible. */
+  readonly secondMs?: number;
+  /** Pauses and shared events that spoke. */
+  readonly witnesses: number;
+}
+
+/** An offset is known when every other one together is less probable than this. */
+export const OTHER_SHARE_LIMIT = 0.05;
+
+/** Another offset is named when it alone is this probable. */
+const SECOND_SHARE = 0.01;
+
+/** Offsets looked at: two hours to both sides and some minutes, ms. */
+const REACH_MS = 2 * 3600_000 + 600_000;
+const STEP_MS = 2000;
+const FINE_STEP_MS = 100;
+/** Places about which the coarse search is refined. */
+const PLACES = 40;
+/** Offsets this near to the best one are the same answer, ms. */
+const SAME_MS = 4000;
+/** Beforehand: how much more probable than any other second clocks are that agree, or differ by half hours. */
+const AGREEING_WEIGHT = 300;
+const ZONE_WEIGHT = 10;
+const HALF_HOUR_MS = 1800_000;
+/** Probability beforehand that the train keeps to nothing that the reference tells. */
+const UNRELATED_SHARE = 0.1;
+/** More pauses than this add nothing but time. */
+const MOST_PAUSES = 80;
+const COARSE_HABIT: Habit = { keeping: 0.9, delayMs: 4000 };
+/** Programs' own delays, within which clocks that agree cannot be told from clocks that nearly do, ms. */
+const OWN_DELAY_MS = 3000;
+/** The least uncertainty stated, ms: what programs take to write a line. */
+const FLOOR_MS = 100;
+
+/** Estimates an offset; `null` where nothing speaks for any. */
+export function estimateOffset(evidence: ClockEvidence): OffsetEstimate | null {
+  const thinned = {
+    ...evidence,
+    pauses: spread(evidence.pauses, MOST_PAUSES),
+    shared: evidence.shared.map((s) => ({ ...s, otherMs: spread(s.otherMs, MOST_PAUSES) })),
+  };
+  const witnesses = thinned.pauses.length + thinned.shared.reduce((n, s) => n + s.otherMs.length, 0);
+  if (witnesses === 0 || thinned.shutters.length === 0) return null;
+  const points = search(thinned);
+  const flat = UNRELATED_SHARE / (1 - UNRELATED_SHARE);
+  const peak = points.reduce((a, b) => (b.logDensity > a.logDensity ? b : a));
+  // Everything relative to the peak, lest the exponentials overflow.
+  const mass = (p: Point): number => Math.exp(p.logDensity - peak.logDensity) * p.widthMs;
+  const own = points.filter((p) => Math.abs(p.offsetMs - peak.offsetMs) <= SAME_MS);
+  const ownMass = own.reduce((sum, p) => sum + mass(p), 0);
+  const unrelated = flat * 2 * REACH_MS * Math.exp(-peak.logDensity);
+  const others = points.filter((p) => Math.abs(p.offsetMs - peak.offsetMs) > SAME_MS);
+  const otherMass = others.reduce((sum, p) => sum + mass(p), unrelated);
+  const otherShare = otherMass / (ownMass + otherMass);
+  const second = others.length > 0 ? others.reduce((a, b) => (mass(b) > mass(a) ? b : a)) : undefined;
+  const near = (points: readonly Point[], to: Point): number =>
+    points.reduce((sum, p) => sum + (Math.abs(p.offsetMs - to.offsetMs) <= SAME_MS ? mass(p) : 0), 0) /
+    (ownMass + otherMass);
+  const mean = own.reduce((sum, p) => sum + p.offsetMs * mass(p), 0) / ownMass;
+  const spreadMs = Math.sqrt(own.reduce((sum, p) => sum + (p.offsetMs - mean) ** 2 * mass(p), 0) / ownMass);
+  return {
+    ...settled(evidence, mean, spreadMs),
+    otherShare,
+    // Where everything is a little probable, no other offset deserves to be named.
+    secondMs: second && near(others, second) >= SECOND_SHARE ? second.offsetMs : undefined,
+    witnesses,
+  };
+}
+
+/** Within what the evidence leaves open, clocks that agree are taken to agree. */
+function settled(evidence: ClockEvidence, aheadMs: number, spreadMs: number) {
+  const { below, above } = leeway(evidence, aheadMs, OWN_DELAY_MS);
+  const slackMs = FLOOR_MS + 2 * spreadMs;
+  const agrees = aheadMs - below - slackMs <= 0 && aheadMs + above + slackMs >= 0;
+  return {
+    aheadMs: agrees ? 0 : Math.round(aheadMs),
+    uncertaintyMs: Math.round(Math.max(FLOOR_MS, Math.hypot(spreadMs, (below + above) / 4))),
+  };
+}
+
+interface Point {
+  readonly offsetMs: number;
+  readonly widthMs: number;
+  readonly logDensity: number;
+}
+
+function search(evidence: ClockEvidence): Point[] {
+  const coarse: { offsetMs: number; value: number }[] = [];
+  for (let offsetMs = -REACH_MS; offsetMs <= REACH_MS; offsetMs += STEP_MS)
+    coarse.push({ offsetMs, value: logLikelihood(evidence, offsetMs, COARSE_HABIT) });
+  const best = [...coarse].sort((a, b) => b.value - a.value).slice(0, PLACES);
+  const refined = new Set(best.map((p) => p.offsetMs));
+  refined.add(0);
+  const points: Point[] = [];
+  for (const { offsetMs, value } of coarse) {
+    if (!refined.has(offsetMs)) {
+      points.push({ offsetMs, widthMs: STEP_MS, logDensity: value + logPrior(offsetMs) });
+      continue;
+    }
+    for (let at = offsetMs - STEP_MS / 2; at < offsetMs + STEP_MS / 2; at += FINE_STEP_MS)
+      points.push({ offsetMs: at, widthMs: FINE_STEP_MS, logDensity: overHabits(evidence, at) + logPrior(at) });
+  }
+  return points;
+}
+
+function overHabits(evidence: ClockEvidence, offsetMs: number): number {
+  const values = HABITS.map((habit) => logLikelihood(evidence, offsetMs, habit));
+  const top = Math.max(...values);
+  return top + Math.log(values.reduce((sum, v) => sum + Math.exp(v - top), 0) / values.length);
+}
+
+function logPrior(offsetMs: number): number {
+  if (Math.abs(offsetMs) <= 2000) return Math.log(AGREEING_WEIGHT);
+  const zoneMs = Math.round(offsetMs / HALF_HOUR_MS) * HALF_HOUR_MS;
+  return Math.abs(offsetMs - zoneMs) <= 2000 ? Math.log(ZONE_WEIGHT) : 0;
+}
+
+/** At most `most` items, spread evenly. */
+function spread<T>(items: readonly T[], most: number): readonly T[] {
+  if (items.length <= most) return items;
+  return Array.from({ length: most }, (_, i) => items[Math.floor((i * items.length) / most)]).filter(
+    (x) => x !== undefined,
+  );
+}

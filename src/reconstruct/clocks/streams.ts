@@ -1,0 +1,101 @@
+/**
+ * A night's material sorted by the clock that wrote it: per train its headers and its log.
+ */
+import type { EventName, HeaderFrame, Interval, LogEvent } from '../../model/index.js';
+import { logExposures } from '../log-exposures.js';
+import { pairByName } from '../pair-by-name.js';
+import { offsetBySequence, offsetOf, type ClockOffset, type TimedExposure } from './differences.js';
+import type { Shutter } from './cadence.js';
+import type { SharedEvents } from './likelihood.js';
+
+/** What one train's computer wrote. */
+export interface TrainStreams {
+  readonly train: string;
+  readonly log: readonly Shutter[];
+  readonly headers: readonly Shutter[];
+  /** Its word that it waits for the mount, by its log's clock. */
+  readonly readyMs: readonly number[];
+  /** By name, of the events that more than one computer may write down. */
+  readonly sharedMs: ReadonlyMap<EventName, readonly number[]>;
+  /** Moves for dithers and settlings that its log tells. */
+  readonly moves: readonly Interval[];
+  readonly settlings: readonly Interval[];
+  /** How far its headers are ahead of its log; `null` where they share no exposure. */
+  readonly headersAhead: ClockOffset | null;
+}
+
+/** What a clock is known by that nothing could be compared with. */
+export const NO_WITNESS = 'nothing that both saw';
+
+/** Events of the shared mount and guiding that two computers may both write down. */
+const SHARED_EVENTS: readonly EventName[] = [
+  'dither-begin',
+  'dither-end',
+  'settle-begin',
+  'settle-end',
+  'flip-begin',
+  'flip-end',
+  'guiding-pause',
+  'guiding-resume',
+  'star-lost',
+  'star-found',
+];
+
+/** Sorts one train's headers and events. */
+export function trainStreams(
+  train: string,
+  headers: readonly HeaderFrame[],
+  events: readonly LogEvent[],
+): TrainStreams {
+  const own = [...events].sort((a, b) => a.atMs - b.atMs);
+  const { exposures } = logExposures(own);
+  const dated = headers.filter((h) => h.exposure !== undefined);
+  const at = (name: EventName): number[] => own.flatMap((e) => (e.event === name ? [e.atMs] : []));
+  return {
+    train,
+    log: exposures.map((e) => ({ beginMs: e.beginMs, endMs: e.endMs, readyMs: e.savedMs })),
+    headers: dated.flatMap((h) =>
+      h.kind === 'light' && h.exposure ? [{ beginMs: h.exposure.startMs, endMs: h.exposure.endMs }] : [],
+    ),
+    readyMs: at('dither-ready'),
+    sharedMs: new Map(SHARED_EVENTS.map((name) => [name, at(name)] as const).filter(([, times]) => times.length > 0)),
+    moves: spans(at('dither-begin'), at('dither-end')),
+    settlings: spans(at('settle-begin'), at('settle-end')),
+    headersAhead: headersAhead(dated, exposures),
+  };
+}
+
+function headersAhead(
+  headers: readonly HeaderFrame[],
+  exposures: ReturnType<typeof logExposures>['exposures'],
+): ClockOffset | null {
+  const named = offsetOf(
+    pairByName(headers, exposures).flatMap(({ header, log }) =>
+      header?.exposure && log ? [header.exposure.startMs - log.beginMs] : [],
+    ),
+  );
+  if (named) return named;
+  return offsetBySequence(
+    exposures.map((e): TimedExposure => ({ beginMs: e.beginMs, lengthMs: e.endMs - e.beginMs })),
+    headers.flatMap(({ exposure }): TimedExposure[] =>
+      exposure ? [{ beginMs: exposure.startMs, lengthMs: exposure.endMs - exposure.startMs }] : [],
+    ),
+  );
+}
+
+/** Each begin with the first end after it and before the next begin; a begin without an end lasts no time. */
+function spans(begins: readonly number[], ends: readonly number[]): Interval[] {
+  return begins.map((startMs, i) => {
+    const nextMs = begins[i + 1] ?? Infinity;
+    const endMs = ends.find((e) => e >= startMs && e <= nextMs) ?? startMs;
+    return { startMs, endMs };
+  });
+}
+
+/** What two logs both tell of mount and guiding, for names that both know. */
+export function sharedEvents(reference: TrainStreams, other: TrainStreams): SharedEvents[] {
+  return [...reference.sharedMs].flatMap(([name, referenceMs]) => {
+    const otherMs = other.sharedMs.get(name);
+    return otherMs ? [{ referenceMs, otherMs }] : [];
+  });
+}

@@ -1,0 +1,54 @@
+/**
+ * What is said of clocks that differ, or whose difference is not known.
+ */
+import {
+  CLOCK_TOLERANCE_MS,
+  clockStatements,
+  type ClockNote,
+  type ClockStatement,
+  type Warning,
+} from '../../model/index.js';
+import { NO_WITNESS } from './streams.js';
+import { isZoneLike } from './differences.js';
+
+/** One warning per clock that was corrected, disagrees, or could not be settled though something spoke. */
+export function clockWarnings(clocks: readonly ClockNote[]): Warning[] {
+  return clockStatements(clocks).flatMap((note): Warning[] => {
+    if (note.corrected || (note.isKnown && Math.abs(note.aheadMs) > CLOCK_TOLERANCE_MS)) return [differs(note)];
+    return note.isKnown || note.by === NO_WITNESS ? [] : [unsettled(note)];
+  });
+}
+
+function differs(note: ClockStatement): Warning {
+  const action = note.corrected
+    ? `its times were shifted by that`
+    : `its times were left as they are; set the computers' clocks by a time server`;
+  return {
+    code: 'clock-offset',
+    message: `${note.subject} ${offset(note.aheadMs)} ${note.against} (± ${seconds(note.uncertaintyMs)} s, by ${note.by}); ${action}${zoneAdvice(note)}`,
+  };
+}
+
+function zoneAdvice({ train, source, aheadMs, by }: ClockNote): string {
+  if (!isZoneLike(aheadMs) || by === 'the rig file') return '';
+  return source === 'headers'
+    ? `. That is a time zone's offset: if the headers are in local time, set headerTimeZone: for ${train} in the rig file`
+    : `. That is a time zone's offset: check the zone of its dialect, or set zone: for ${train} in the rig file`;
+}
+
+function unsettled(note: ClockNote): Warning {
+  const other = note.second;
+  const also = other ? `; ${offset(other.aheadMs)} it is as possible` : '';
+  return {
+    code: 'clock-unknown',
+    message: `how far the ${note.source} of ${note.train} ${note.source === 'headers' ? 'are' : 'is'} ahead of ${note.against} cannot be told: ${offset(note.aheadMs)} it fits best${also}. Times were left as written; set clockOffset: for ${note.train} in the rig file (seconds that its computer is ahead)`,
+  };
+}
+
+function offset(aheadMs: number): string {
+  return `${seconds(aheadMs)} s ${aheadMs < 0 ? 'behind' : 'ahead of'}`;
+}
+
+function seconds(ms: number): string {
+  return (Math.abs(ms) / 1000).toFixed(1);
+}

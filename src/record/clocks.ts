@@ -1,0 +1,33 @@
+/**
+ * Clocks as `night.json` has them: with the sign of the word 'ahead', in seconds.
+ */
+import { z } from 'zod';
+import type { ClockNote } from '../model/index.js';
+
+export const clockSchema = z.strictObject({
+  train: z.string(),
+  source: z.enum(['headers', 'log']),
+  aheadSeconds: z.number().describe('seconds that this clock is ahead of the time the report keeps; negative: behind'),
+  uncertaintySeconds: z.number().min(0),
+  corrected: z.boolean().describe('whether its times were shifted by that'),
+  by: z.string().describe('what tells'),
+  known: z.boolean().describe('false: another offset is not excluded, and times stand as written'),
+  absolute: z.boolean().describe('false: where clocks differ, nothing tells which one is right'),
+});
+
+/** One clock of the night. */
+export type ClockRecord = z.infer<typeof clockSchema>;
+
+/** Clocks in the record's words. */
+export function toClocks(clocks: readonly ClockNote[]): ClockRecord[] {
+  return clocks.map(({ train, source, aheadMs, uncertaintyMs, corrected, by, isKnown, isAbsolute }) => ({
+    train,
+    source,
+    aheadSeconds: aheadMs / 1000,
+    uncertaintySeconds: uncertaintyMs / 1000,
+    corrected,
+    by,
+    known: isKnown,
+    absolute: isAbsolute,
+  }));
+}

@@ -1,0 +1,83 @@
+import { describe, expect, it } from 'vitest';
+import type { Timeline } from '../../../src/model/index.js';
+import { seeded } from '../../support/generator/random.js';
+import { isTelling, rebuild, simulated, type WrongClocks } from '../../support/random-night.js';
+
+/** More nights than the suite runs: CLOCK_NIGHTS=400 npx vitest run tests/reconstruct/clocks. */
+const NIGHTS = Number(process.env.CLOCK_NIGHTS ?? 5);
+const HOUR_MS = 3_600_000;
+
+/** Which clocks of a train are off: the usual case is one computer that writes both. */
+const OFF = ['both', 'headers', 'log'] as const;
+
+interface Tally {
+  right: number;
+  told: number;
+  /** Wrong, and nothing on the first screen says so. */
+  silent: string[];
+}
+
+/** Begins of one train, relative to the pilot's dithers or first frame, so that one-sided corrections compare. */
+function isAsTrue(found: Timeline, truth: Timeline): boolean {
+  const begins = (t: Timeline) => t.frames.map((f) => [f.train, f.exposure.startMs] as const);
+  const sorted = (t: Timeline) => begins(t).sort((a, b) => (a[0] < b[0] ? -1 : a[0] > b[0] ? 1 : a[1] - b[1]));
+  const [a, b] = [sorted(found), sorted(truth)];
+  // Without logs the moves are inferred from gaps, whose lengths near a limit differ by a millisecond.
+  const moves = (t: Timeline) =>
+    t.headersOnly ? [] : t.activities.filter((x) => x.kind === 'dither-move').map((x) => x.span.startMs);
+  const [m, n] = [moves(found), moves(truth)];
+  const close = (x: number | undefined, y: number | undefined, shiftMs: number) =>
+    Math.abs((x ?? NaN) - (y ?? NaN) - shiftMs) <= 1000;
+  // Where which clock is right is not known and said, all times may be off by the same.
+  const shiftMs = found.clocks.some((c) => !c.isAbsolute) ? (a[0]?.[1] ?? 0) - (b[0]?.[1] ?? 0) : 0;
+  return (
+    a.length === b.length &&
+    a.every(([, startMs], i) => close(startMs, b[i]?.[1], shiftMs)) &&
+    m.length === n.length &&
+    m.every((startMs, i) => close(startMs, n[i], shiftMs))
+  );
+}
+
+function anyOffset(random: ReturnType<typeof seeded>): number {
+  const kind = random.whole(0, 3);
+  if (kind === 0) return random.whole(-4, 4) * 0.5 * HOUR_MS;
+  if (kind === 1) return random.whole(-90_000, 90_000);
+  return random.whole(-2 * HOUR_MS, 2 * HOUR_MS);
+}
+
+function run(trains: 2 | 3, logs: boolean): Tally {
+  const tally: Tally = { right: 0, told: 0, silent: [] };
+  const ids = ['heron', 'wren', 'owl'].slice(0, trains);
+  for (let seed = 1; seed <= NIGHTS; seed++) {
+    const simulation = simulated(seed, trains);
+    const random = seeded(seed * 31 + trains);
+    const train = ids[random.whole(0, trains - 1)] ?? 'wren';
+    if (!ids.slice(1).every((id) => isTelling(simulation, id))) continue;
+    const off = logs ? OFF[random.whole(0, 2)] : 'headers';
+    const aheadMs = anyOffset(random);
+    const clocks: WrongClocks = {
+      ...(off === 'log' ? {} : { [`${train}/headers`]: aheadMs }),
+      ...(off === 'headers' ? {} : { [`${train}/log`]: aheadMs }),
+    };
+    const found = rebuild(simulation, ids, clocks, logs);
+    if (isAsTrue(found, rebuild(simulation, ids, {}, logs))) tally.right++;
+    else if (found.clocks.some((c) => !c.isKnown)) tally.told++;
+    else
+      tally.silent.push(`night ${seed}: ${off} of ${train} ${aheadMs / 1000} s ahead: ${JSON.stringify(found.clocks)}`);
+  }
+  return tally;
+}
+
+describe('any offset of any clock', () => {
+  it.each([
+    ['two trains', 2, true],
+    ['three trains', 3, true],
+    ['two trains by headers alone', 2, false],
+    ['three trains by headers alone', 3, false],
+  ] as const)('is corrected to a second or said to be unknown: %s', (what, trains, logs) => {
+    const { right, told, silent } = run(trains, logs);
+    if (process.env.CLOCK_NIGHTS) console.log(what, { right, told, silent: silent.length });
+    expect(silent).toEqual([]);
+    expect(told).toBeLessThanOrEqual(0.2 * (right + told));
+  });
+});

@@ -1,0 +1,93 @@
+/**
+ * Random nights for properties of the whole journey: any exposure lengths, cadences, lengths of night, misfortunes;
+ * and wrong clocks on them.
+ */
+import type { LogEvent, Timeline } from '../../src/model/index.js';
+import { reconstruct } from '../../src/reconstruct/index.js';
+import { seeded } from './generator/random.js';
+import type { Scenario } from './generator/scenario.js';
+import { CIERZO_HILL, HERON, TARGETS, WREN } from './generator/scenarios.js';
+import { simulate, type Simulation } from './generator/simulate.js';
+import { framePath } from './generator/truth.js';
+
+const BEGIN_MS = Date.parse('2026-10-14T19:00:00.000Z');
+
+/** A night of two trains, or three. */
+export function randomNight(seed: number, trains: 2 | 3 = 2): Scenario {
+  const random = seeded(seed);
+  const lengths = [30, 60, 120, 180, 240, 300, 600];
+  const pick = (): number => lengths[random.whole(0, lengths.length - 1)] ?? 120;
+  const plan = (seconds: number) =>
+    ['Ha', 'OIII'].map((filter) => ({ target: 'NGC 281', filter, seconds, count: random.whole(5, 15) }));
+  const all = [
+    { ...HERON, plan: plan(pick()), refocusAfter: [random.whole(4, 20)] },
+    { ...WREN, plan: plan(pick()), refocusAfter: [random.whole(4, 20)], patienceMs: random.whole(0, 60_000) },
+    { ...WREN, id: 'owl', telescope: 'owl', plan: plan(pick()), startOffsetMin: random.whole(1, 9) },
+  ];
+  return {
+    name: `random-${seed}`,
+    seed,
+    begin: new Date(BEGIN_MS).toISOString(),
+    end: new Date(BEGIN_MS + random.whole(60, 480) * 60_000).toISOString(),
+    site: CIERZO_HILL,
+    trains: all.slice(0, trains),
+    targets: [TARGETS.ngc281],
+    ditherEvery: random.whole(1, 6),
+    starLost: [],
+    clouds: seed % 3 === 0 ? [{ from: '2026-10-14T20:10:00.000Z', to: '2026-10-14T20:25:00.000Z' }] : [],
+    guidingEverySeconds: 0,
+    guidingSigmaArcsec: 0.6,
+  };
+}
+
+/** How far clocks are ahead, ms, by `TRAIN/headers` and `TRAIN/log`. */
+export type WrongClocks = Readonly<Record<string, number>>;
+
+/** Whether the night holds enough for its clocks to be told. */
+export function isTelling({ cycles, frames }: Simulation, train: string): boolean {
+  return cycles.length >= 4 && frames.filter((f) => f.train === train).length >= 12;
+}
+
+/** Simulates a night and rebuilds it from what wrong clocks wrote. */
+export function rebuild(simulation: Simulation, trains: readonly string[], clocks: WrongClocks, logs = true): Timeline {
+  const events = simulation.events.map(
+    ({ atMs, train, event, ...fields }, i): LogEvent =>
+      ({
+        ...fields,
+        atMs: atMs + (clocks[`${train}/log`] ?? 0),
+        train,
+        event,
+        source: { file: `${train}.jsonl`, line: i },
+      }) as LogEvent,
+  );
+  const headers = simulation.frames
+    .filter((f) => !f.aborted)
+    .map((f) => {
+      const ahead = clocks[`${f.train}/headers`] ?? 0;
+      return {
+        train: f.train,
+        file: framePath(f),
+        sizeBytes: 5760,
+        headerHash: framePath(f),
+        kind: 'light' as const,
+        target: f.target,
+        filter: f.filter,
+        exposure: { startMs: f.beginMs + ahead, endMs: f.endMs + ahead },
+        exposureSeconds: (f.endMs - f.beginMs) / 1000,
+      };
+    });
+  return reconstruct({
+    night: { startMs: BEGIN_MS - 8 * 3_600_000, endMs: BEGIN_MS + 16 * 3_600_000 },
+    trains,
+    headers,
+    library: [],
+    events: logs ? events : [],
+    targets: [],
+    filterAliases: {},
+  });
+}
+
+/** Simulates a scenario. */
+export function simulated(seed: number, trains: 2 | 3 = 2): Simulation {
+  return simulate(randomNight(seed, trains));
+}
