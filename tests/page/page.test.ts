@@ -1,19 +1,11 @@
 /// <reference lib="dom" />
 /// <reference lib="dom.iterable" />
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type axe from 'axe-core';
-import { renderHtml } from '../../src/report/index.js';
-import { exhibits } from '../support/gallery.js';
+import { violationsOf } from '../support/axe.js';
 import { openDesk, type Desk, type OpenPage } from '../support/browser.js';
-import { namedNight, NIGHT_NAMES } from '../support/nights.js';
+import { NIGHT_NAMES } from '../support/nights.js';
+import { renderedNight } from '../support/rendered.js';
 
-const OPTIONS = { nowMs: Date.parse('2026-10-20T08:00:00Z'), version: '0.0.0' };
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-
-const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 /** A whole session of the folder of samples, through the whole pipeline: it has every section there is. */
 const SAMPLE = 'sample-twin-night';
 
@@ -22,8 +14,7 @@ const pages = new Map<string, string>();
 
 beforeAll(async () => {
   desk = await openDesk();
-  for (const name of NIGHT_NAMES) pages.set(name, await renderHtml(namedNight(name), OPTIONS));
-  for (const { name, html } of await exhibits(ROOT, [SAMPLE])) pages.set(name, html);
+  for (const name of [...NIGHT_NAMES, SAMPLE]) pages.set(name, await renderedNight(name));
 });
 afterAll(() => desk.close());
 
@@ -178,22 +169,7 @@ describe('accessibility', () => {
     ['polar-summer', 'dark'],
   ])('axe finds nothing on %s, %s', async (name, theme) => {
     const { page } = await open(name, 1280);
-    await page.evaluate((value) => {
-      document.documentElement.dataset.theme = value;
-    }, theme);
-    await page.evaluate(AXE);
-    const violations = await page.evaluate(async () => {
-      const { axe: runner } = window as typeof window & { axe: typeof axe };
-      const { violations: found } = await runner.run(document, { resultTypes: ['violations'] });
-      return found.map(
-        (one) =>
-          `${one.id}: ${one.nodes
-            .slice(0, 3)
-            .map((node) => node.html.slice(0, 160))
-            .join(' … ')}`,
-      );
-    });
-    expect(violations).toEqual([]);
+    expect(await violationsOf(page, theme)).toEqual([]);
     await page.close();
   });
 

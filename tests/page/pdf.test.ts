@@ -1,13 +1,10 @@
-import { fileURLToPath } from 'node:url';
 import type { PDFDocumentProxy } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { renderHtml } from '../../src/report/index.js';
 import { pdfOf, type Paper } from '../../src/report/pdf/index.js';
 import { openDesk, type Desk } from '../support/browser.js';
-import { exhibits } from '../support/gallery.js';
 import { namedNight } from '../support/nights.js';
+import { renderedNight } from '../support/rendered.js';
 
-const OPTIONS = { nowMs: Date.parse('2026-10-20T08:00:00Z'), version: '0.0.0' };
 const POINTS: Readonly<Record<Paper, readonly [number, number]>> = { a4: [595, 842], letter: [612, 792] };
 
 interface Line {
@@ -28,17 +25,16 @@ interface Printed {
   }[];
 }
 
-const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 const SAMPLE = 'sample-twin-night';
-const OTHERS = ['long-names', 'three-trains', 'no-frames', 'polar-summer', 'headers-only', 'fourteen-hours'];
+/** The longest has three trains, long names and fourteen hours. */
+const OTHERS = ['longest', 'no-frames', 'polar-summer', 'headers-only'];
 
 let desk: Desk;
 const pages = new Map<string, string>();
 beforeAll(async () => {
   desk = await openDesk();
   // Before the PDF reader is loaded: it gives the process drawing classes of its own.
-  for (const name of ['twin-night', ...OTHERS]) pages.set(name, await renderHtml(namedNight(name), OPTIONS));
-  for (const { name, html } of await exhibits(ROOT, [SAMPLE])) pages.set(name, html);
+  for (const name of ['twin-night', ...OTHERS, SAMPLE]) pages.set(name, await renderedNight(name));
 });
 afterAll(() => desk.close());
 

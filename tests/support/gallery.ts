@@ -24,6 +24,7 @@ export async function exhibits(root: string, names: readonly string[]): Promise<
     });
   };
   for (const name of NIGHT_NAMES) if (wanted(name)) await show(name, namedNight(name));
+  if (names.includes('longest')) await show('longest', namedNight('longest'));
   if (wanted('shared')) await show('shared', namedNight('twin-night'), true);
   const samples = join(root, 'sample-sessions');
   for (const session of readdirSync(samples, { withFileTypes: true })) {

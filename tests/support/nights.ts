@@ -1092,11 +1092,41 @@ export const PLANS: Readonly<Record<string, NightPlan>> = {
 /** The names of the nights, in the order a gallery shows them. */
 export const NIGHT_NAMES = Object.keys(PLANS);
 
+/**
+ * Three trains, long names and fourteen hours in one night, for what is too dear to be asked of each by itself: print.
+ * The gallery and the tests of every night pass it over.
+ */
+const LONGEST: NightPlan = {
+  ...PLANS['long-names']!,
+  date: '2026-12-12',
+  site: {
+    ...CIERZO_HILL,
+    name: 'The upper terrace of the old threshing floor behind the chapel of the Northern Ledge',
+    latitudeDeg: 57.2,
+    longitudeDeg: 11.9,
+    timezone: 'Europe/Berlin',
+  },
+  trains: PLANS['three-trains']!.trains.map((train) => ({ ...train, subSeconds: train.subSeconds * 2 })),
+  moon: PLANS['fourteen-hours']!.moon,
+  blocks: [
+    {
+      target: LONG_NAME,
+      fromMinute: 0,
+      filters: { heron: ['Ha 3 nm edge', 'OIII 3 nm edge'], wren: ['Luminance'], stilt: ['Dual band', 'UV/IR cut'] },
+    },
+    {
+      target: '<script>alert(1)</script> {{x}} & "quoted"',
+      fromMinute: 420,
+      filters: { heron: ['Ha 3 nm edge'], wren: ['{{{filter}}}', '<b>'], stilt: ['Dual band'] },
+    },
+  ],
+};
+
 const nights = new Map<string, Night>();
 
 /** One of the named nights; built once. */
 export function namedNight(name: string): Night {
-  const plan = PLANS[name];
+  const plan = name === 'longest' ? LONGEST : PLANS[name];
   if (!plan) throw new RangeError(`no invented night is called ${name}; there are ${NIGHT_NAMES.join(', ')}`);
   const built = nights.get(name) ?? buildNight(plan);
   nights.set(name, built);

@@ -54,11 +54,11 @@ const MAKERS: Readonly<Record<string, () => NamedProgress>> = {
     ),
   'many-targets': () => {
     const names = Array.from({ length: 14 }, (_, i) => (i === 0 ? LONG : `Field ${i}`));
-    const nights = Array.from({ length: 120 }, (_, i) => {
+    const nights = Array.from({ length: 60 }, (_, i) => {
       const name = names[i % names.length] ?? '';
       const place = { name, aliases: [], raDeg: (i % names.length) * 25, decDeg: -20 + (i % names.length) * 8 };
       return summaryOf(
-        addDays('2025-01-03', i * 6),
+        addDays('2025-01-03', i * 12),
         ['Ha', 'A filter with a name of its own'].flatMap((filter) =>
           ['heron', 'wren', 'egret'].map((train) => hoursOf(name, filter, train, 1 + (i % 3), i % 7 === 0 ? 0.4 : 0)),
         ),

@@ -1,0 +1,33 @@
+/**
+ * Pages of the invented nights and of the samples, rendered once for all test files: whoever needs one first writes
+ * it to a folder that the set-up makes for one run of the tests.
+ */
+import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { inject } from 'vitest';
+import { exhibits } from './gallery.js';
+
+const ROOT = fileURLToPath(new URL('../..', import.meta.url));
+
+/** The page of a night, by the name that the gallery gives it. */
+export async function renderedNight(name: string): Promise<string> {
+  const folder = inject('renderedPages');
+  const file = join(folder, `${name}.html`);
+  if (existsSync(file)) return readFileSync(file, 'utf8');
+  const [exhibit] = await exhibits(ROOT, [name]);
+  if (!exhibit) throw new RangeError(`the gallery shows nothing called ${name}`);
+  // Written beside and renamed: another file's tests may look for it meanwhile.
+  mkdirSync(folder, { recursive: true });
+  const beside = `${file}.${process.pid}`;
+  writeFileSync(beside, exhibit.html);
+  renameSync(beside, file);
+  return exhibit.html;
+}
+
+declare module 'vitest' {
+  interface ProvidedContext {
+    /** Folder of pages rendered in this run. */
+    renderedPages: string;
+  }
+}
