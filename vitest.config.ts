@@ -1,15 +1,19 @@
+import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
+import { templates } from './scripts/bundle/templates.mjs';
 
 /** Tests that start a browser or a process of their own; each file gets a process of its own, and room for what others load. */
 const APART = [
   'tests/page/**/*.test.ts',
   'tests/report/pdf/**/*.test.ts',
   'tests/cli/**/*.test.ts',
+  'tests/package/**/*.test.ts',
   'tests/progress/cli.test.ts',
   'tests/hostile/**/*.test.ts',
 ];
 
 export default defineConfig({
+  plugins: [templates(fileURLToPath(new URL('.', import.meta.url)))],
   test: {
     testTimeout: 30_000,
     hookTimeout: 120_000,

@@ -1,14 +1,57 @@
-// Compiles src/ to dist/. One step, no bundler: Node reads the result as it is. With --no-check the types are not
-// checked: for tests, which check them by themselves.
+// Bundles the program into dist/: one start file, the rest loaded when asked for. The templates are compiled, the fonts
+// copied, and the libraries are inside, so that what is installed is the program and the prebuilt canvas alone.
 import { spawnSync } from 'node:child_process';
-import { chmodSync, rmSync } from 'node:fs';
+import { chmodSync, cpSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { build } from 'vite';
+import { chartCanvas } from './bundle/chart-canvas.mjs';
+import { licences } from './bundle/licences.mjs';
+import { templates } from './bundle/templates.mjs';
 
-const root = fileURLToPath(new URL('..', import.meta.url));
-const unchecked = process.argv.includes('--no-check') ? ['--noCheck'] : [];
-rmSync(`${root}/dist`, { recursive: true, force: true });
-const tsc = spawnSync(process.execPath, [`${root}/node_modules/typescript/bin/tsc`, '-p', root, ...unchecked], {
-  stdio: 'inherit',
+const root = fileURLToPath(new URL('..', import.meta.url)).replace(/[\\/]$/, '');
+const require = createRequire(import.meta.url);
+const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
+
+// Types are checked here for whoever builds; the tests check them by themselves.
+if (!process.argv.includes('--no-check')) {
+  const tsc = spawnSync(process.execPath, [join(root, 'node_modules/typescript/bin/tsc'), '--noEmit', '-p', root], {
+    stdio: 'inherit',
+  });
+  if (tsc.status !== 0) process.exit(tsc.status ?? 1);
+}
+
+rmSync(join(root, 'dist'), { recursive: true, force: true });
+await build({
+  root,
+  configFile: false,
+  envDir: false,
+  logLevel: 'error',
+  publicDir: false,
+  plugins: [templates(root), chartCanvas(), licences()],
+  define: { __NIGHTLEDGER_VERSION__: JSON.stringify(version) },
+  ssr: { noExternal: true, external: ['@napi-rs/canvas'] },
+  build: {
+    ssr: true,
+    target: 'node20',
+    outDir: 'dist',
+    emptyOutDir: false,
+    minify: false,
+    reportCompressedSize: false,
+    commonjsOptions: { ignoreDynamicRequires: true },
+    rollupOptions: {
+      input: { cli: join(root, 'src/cli.ts'), main: join(root, 'src/cli/main.ts') },
+      output: { entryFileNames: '[name].js', chunkFileNames: '[name]-[hash].js', format: 'es' },
+    },
+  },
 });
-if (tsc.status !== 0) process.exit(tsc.status ?? 1);
-chmodSync(`${root}/dist/cli.js`, 0o755);
+
+for (const name of ['source-sans-3', 'source-serif-4']) {
+  const from = dirname(require.resolve(`@fontsource/${name}/package.json`));
+  const to = join(root, 'dist/fonts', name);
+  for (const file of readdirSync(join(from, 'files')).filter((f) => /-(400|600)-normal\.woff2$/.test(f)))
+    cpSync(join(from, 'files', file), join(to, 'files', file));
+  for (const file of ['unicode.json', 'LICENSE']) cpSync(join(from, file), join(to, file));
+}
+chmodSync(join(root, 'dist/cli.js'), 0o755);

@@ -1,6 +1,7 @@
 // Loads a TypeScript module of the project into a script, without compiling the tests.
 import { fileURLToPath } from 'node:url';
 import { createServer } from 'vite';
+import { templates } from './bundle/templates.mjs';
 
 export const root = fileURLToPath(new URL('..', import.meta.url)).replace(/[\\/]$/, '');
 
@@ -9,6 +10,7 @@ export async function withModule(path, use) {
   const server = await createServer({
     root,
     configFile: false,
+    plugins: [templates(root)],
     appType: 'custom',
     logLevel: 'error',
     server: { middlewareMode: true, hmr: false, ws: false, watch: null },

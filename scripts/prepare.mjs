@@ -101,10 +101,14 @@ function installTools(forTests) {
   if (judges.length > 0) say(`${judges.join(', ')} not found: the tests that they judge will be SKIPPED`);
 }
 
+/** What the bundle is made of. */
+const PARTS = ['src', 'templates', 'scripts/bundle'];
+
 /** The program is compiled anew when a source is newer than the last build. */
 export function compile({ checked }) {
   const built = join(root, 'dist/cli.js');
-  if (existsSync(built) && newest(join(root, 'src')) <= statSync(built).mtimeMs) return;
+  if (existsSync(built) && Math.max(...PARTS.map((part) => newest(join(root, part)))) <= statSync(built).mtimeMs)
+    return;
   const flags = checked ? [] : ['--no-check'];
   if (!run(process.execPath, [join(root, 'scripts/build.mjs'), ...flags], { shell: false })) process.exit(1);
 }

@@ -1,4 +1,11 @@
 #!/usr/bin/env node
-import { run } from './cli/main.js';
+import { programVersion } from './cli/version.js';
 
-process.exitCode = await run(process.argv.slice(2));
+const args = process.argv.slice(2);
+// The most asked and the cheapest to answer: nothing else is loaded for it.
+if (args.length === 1 && (args[0] === '--version' || args[0] === '-V')) {
+  process.stdout.write(`${programVersion()}\n`);
+} else {
+  const { run } = await import('./cli/main.js');
+  process.exitCode = await run(args);
+}

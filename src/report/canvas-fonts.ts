@@ -1,5 +1,5 @@
 import type * as Canvas from '@napi-rs/canvas';
-import { dependencyFile } from './package-files.js';
+import { fontFile } from './package-files.js';
 
 /** Families that the canvas measures and draws letters in: the same files that the page embeds. */
 export const CANVAS_SANS = 'Nightledger Sans';
@@ -21,10 +21,7 @@ async function load(): Promise<typeof Canvas> {
   process.env.DISABLE_SYSTEM_FONTS_LOAD ??= '1';
   const canvas = await import('@napi-rs/canvas');
   for (const [family, stem, weight] of FACES) {
-    canvas.GlobalFonts.registerFromPath(
-      dependencyFile(`@fontsource/${stem}`, `files/${stem}-latin-${weight}-normal.woff2`),
-      family,
-    );
+    canvas.GlobalFonts.registerFromPath(fontFile(stem, `files/${stem}-latin-${weight}-normal.woff2`), family);
   }
   return canvas;
 }

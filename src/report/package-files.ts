@@ -3,20 +3,20 @@ import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
-const require = createRequire(import.meta.url);
+const here = dirname(fileURLToPath(import.meta.url));
 
 let root: string | undefined;
 
 /**
- * Folder of the package itself. Found by walking up to the folder that holds `templates/night.hbs`, so that it is
- * the same for sources, tests and the built program.
+ * Folder of the package itself. Found by walking up to the folder that holds the styles, so that it is the same for
+ * sources, tests and the built program.
  *
- * @throws Error when the templates are not shipped with the program
+ * @throws Error when the styles are not shipped with the program
  */
-export function packageRoot(): string {
+function packageRoot(): string {
   if (root !== undefined) return root;
-  for (let folder = dirname(fileURLToPath(import.meta.url)); ; folder = dirname(folder)) {
-    if (existsSync(join(folder, 'templates', 'night.hbs'))) return (root = folder);
+  for (let folder = here; ; folder = dirname(folder)) {
+    if (existsSync(join(folder, 'templates', 'styles', 'base.css'))) return (root = folder);
     if (folder === dirname(folder))
       throw new Error('the folder "templates" is missing beside the program: install nightledger again');
   }
@@ -27,7 +27,9 @@ export function readTemplate(path: string): string {
   return readFileSync(join(packageRoot(), 'templates', path), 'utf8');
 }
 
-/** Absolute path of a file inside an installed dependency. */
-export function dependencyFile(name: string, path: string): string {
-  return join(dirname(require.resolve(`${name}/package.json`)), path);
+/** Absolute path of a file of a font: beside the built program, else in the package that carries it. */
+export function fontFile(font: string, path: string): string {
+  const shipped = join(here, 'fonts', font, path);
+  if (existsSync(shipped)) return shipped;
+  return join(dirname(createRequire(import.meta.url).resolve(`@fontsource/${font}/package.json`)), path);
 }

@@ -1,18 +1,17 @@
 import { readFileSync } from 'node:fs';
-import { dependencyFile } from '../package-files.js';
+import { fontFile } from '../package-files.js';
 
 interface Face {
   readonly family: string;
-  readonly dependency: string;
   readonly stem: string;
   readonly weight: number;
 }
 
 const FACES: readonly Face[] = [
-  { family: 'Source Sans 3', dependency: '@fontsource/source-sans-3', stem: 'source-sans-3', weight: 400 },
-  { family: 'Source Sans 3', dependency: '@fontsource/source-sans-3', stem: 'source-sans-3', weight: 600 },
-  { family: 'Source Serif 4', dependency: '@fontsource/source-serif-4', stem: 'source-serif-4', weight: 400 },
-  { family: 'Source Serif 4', dependency: '@fontsource/source-serif-4', stem: 'source-serif-4', weight: 600 },
+  { family: 'Source Sans 3', stem: 'source-sans-3', weight: 400 },
+  { family: 'Source Sans 3', stem: 'source-sans-3', weight: 600 },
+  { family: 'Source Serif 4', stem: 'source-serif-4', weight: 400 },
+  { family: 'Source Serif 4', stem: 'source-serif-4', weight: 600 },
 ];
 
 type Range = readonly [number, number];
@@ -25,8 +24,8 @@ function parseRanges(text: string): Range[] {
 }
 
 /** The unicode ranges of a font's subsets, as its package lists them. */
-function subsetsOf(dependency: string): Readonly<Record<string, string>> {
-  return JSON.parse(readFileSync(dependencyFile(dependency, 'unicode.json'), 'utf8')) as Record<string, string>;
+function subsetsOf(font: string): Readonly<Record<string, string>> {
+  return JSON.parse(readFileSync(fontFile(font, 'unicode.json'), 'utf8')) as Record<string, string>;
 }
 
 function isNeeded(ranges: string, characters: ReadonlySet<number>): boolean {
@@ -46,11 +45,11 @@ export function fontFaces(text: string): string {
   const characters = new Set(
     (text.match(/[\u0100-\u{10ffff}]/gu) ?? []).map((character) => character.codePointAt(0) ?? 0),
   );
-  return FACES.flatMap(({ family, dependency, stem, weight }) =>
-    Object.entries(subsetsOf(dependency)).flatMap(([name, ranges]) => {
+  return FACES.flatMap(({ family, stem, weight }) =>
+    Object.entries(subsetsOf(stem)).flatMap(([name, ranges]) => {
       const subset = name.replaceAll(/[[\]]/g, '');
       if (subset !== 'latin' && !isNeeded(ranges, characters)) return [];
-      const bytes = readFileSync(dependencyFile(dependency, `files/${stem}-${subset}-${weight}-normal.woff2`));
+      const bytes = readFileSync(fontFile(stem, `files/${stem}-${subset}-${weight}-normal.woff2`));
       return [
         `@font-face{font-family:"${family}";font-weight:${weight};font-style:normal;font-display:block;src:url(data:font/woff2;base64,${bytes.toString('base64')}) format("woff2");unicode-range:${ranges}}`,
       ];

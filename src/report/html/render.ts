@@ -1,9 +1,7 @@
 import { createHash } from 'node:crypto';
-import { readdirSync } from 'node:fs';
-import { basename, join } from 'node:path';
-import Handlebars from 'handlebars';
+import { templates } from 'virtual:templates';
 import { themeStyles } from '../design/tokens.js';
-import { packageRoot, readTemplate } from '../package-files.js';
+import { readTemplate } from '../package-files.js';
 import { fitStyles } from '../timeline/scale.js';
 import { fontFaces } from './fonts.js';
 import type { NightView } from './view/index.js';
@@ -29,20 +27,10 @@ export interface PageSetting {
   readonly place: string;
 }
 
-const compiled = new Map<string, Template>();
-
-/** Compiles a page's template with every section and partial under its file's name. Once per process. */
+/** A page's template, with every section and partial under its file's name. */
 function templateOf(name: string): Template {
-  const known = compiled.get(name);
-  if (known !== undefined) return known;
-  const handlebars = Handlebars.create();
-  for (const folder of ['sections', 'partials']) {
-    for (const file of readdirSync(join(packageRoot(), 'templates', folder))) {
-      if (file.endsWith('.hbs')) handlebars.registerPartial(basename(file, '.hbs'), readTemplate(`${folder}/${file}`));
-    }
-  }
-  const template: Template = handlebars.compile(readTemplate(name), { strict: false, preventIndent: true });
-  compiled.set(name, template);
+  const template = templates[name];
+  if (!template) throw new Error(`there is no template ${name}`);
   return template;
 }
 

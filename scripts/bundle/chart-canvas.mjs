@@ -1,0 +1,33 @@
+// chartjs-node-canvas asks for its canvas and its charts by names made up at run time, and for a canvas package that
+// must be compiled. In the bundle both names are written out, and the canvas is the prebuilt one.
+const FILES = [
+  {
+    file: /chartjs-node-canvas\/dist\/freshRequire\.js$/,
+    replace: [[/const freshRequire = [\s\S]*?\n};/, "const freshRequire = () => require('@napi-rs/canvas');"]],
+  },
+  {
+    file: /chartjs-node-canvas\/dist\/chartJSNodeCanvasBase\.js$/,
+    replace: [
+      [/for \(const plugin of options\.plugins\.requireChartJSLegacy\) \{[\s\S]*?\n {12}\}/, ''],
+      [/const chartJsPath = [\s\S]*?\n {8}\}\n/, ''],
+    ],
+  },
+];
+
+export function chartCanvas() {
+  return {
+    name: 'nightledger-chart-canvas',
+    enforce: 'pre',
+    transform(code, id) {
+      // Stand-ins that the bundler makes of a module carry its name too.
+      if (id.startsWith('\0')) return null;
+      const path = id.replaceAll('\\', '/').split('?')[0];
+      const found = FILES.find(({ file }) => file.test(path));
+      if (!found) return null;
+      return found.replace.reduce((text, [from, to]) => {
+        if (!from.test(text)) throw new Error(`${path} is not as scripts/bundle/chart-canvas.mjs knows it`);
+        return text.replace(from, to);
+      }, code);
+    },
+  };
+}
