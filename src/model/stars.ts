@@ -48,6 +48,8 @@ export interface FrameStars {
   readonly halfFlux: number | null;
   /** a/b. */
   readonly elongation: number | null;
+  /** Standard error of the elongation. */
+  readonly elongationUncertainty?: number | null;
   readonly direction: number | null;
   /** Resultant length of the doubled directions, 0 (any way) to 1 (all one way). */
   readonly agreement: number | null;

@@ -1,0 +1,90 @@
+/**
+ * Measurements remembered between runs, one file each. A file is written beside its place and moved there, so that runs at
+ * the same time never see half of one; what is damaged or of another version is measured again.
+ */
+import { createHash, randomBytes } from 'node:crypto';
+import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { homedir } from 'node:os';
+import { join } from 'node:path';
+import type { StarReading } from '../model/index.js';
+import type { FrameMeasurement, FrameToMeasure } from './types.js';
+
+/** Raised whenever the same pixels would give other numbers. */
+export const MEASUREMENT_VERSION = 1;
+const ENTRIES_MAX = 20_000;
+const DIGEST = 'sha256';
+
+/** The user's cache folder for star measurements (XDG Base Directory Specification; LOCALAPPDATA on Windows). */
+export function defaultCacheFolder(
+  environment: Readonly<Record<string, string | undefined>>,
+  platform: NodeJS.Platform,
+  home: string = homedir(),
+): string {
+  const { XDG_CACHE_HOME: xdg, LOCALAPPDATA: local } = environment;
+  if (platform === 'win32') return join(local ?? join(home, 'AppData', 'Local'), 'nightledger', 'Cache', 'stars');
+  // Relative paths are to be ignored by the specification.
+  const base = xdg?.startsWith('/') === true ? xdg : join(home, platform === 'darwin' ? 'Library/Caches' : '.cache');
+  return join(base, 'nightledger', 'stars');
+}
+
+export class StarCache {
+  private readonly folder: string;
+  private writable = true;
+
+  constructor(folder: string) {
+    this.folder = join(folder, `v${MEASUREMENT_VERSION}`);
+  }
+
+  read(frame: FrameToMeasure, by: StarReading): FrameMeasurement | undefined {
+    try {
+      const text = readFileSync(this.pathOf(frame, by), 'utf8');
+      const newline = text.indexOf('\n');
+      const body = text.slice(newline + 1);
+      return text.slice(0, newline) === digest(body) ? (JSON.parse(body) as FrameMeasurement) : undefined;
+    } catch {
+      return undefined;
+    }
+  }
+
+  /** Remembers a measurement; says whether it could. After a failure nothing more is tried. */
+  write(frame: FrameToMeasure, by: StarReading, measurement: FrameMeasurement): boolean {
+    if (!this.writable) return false;
+    const path = this.pathOf(frame, by);
+    const draft = `${path}.${randomBytes(6).toString('hex')}.part`;
+    try {
+      mkdirSync(this.folder, { recursive: true });
+      const body = JSON.stringify(measurement);
+      writeFileSync(draft, `${digest(body)}\n${body}`, { flag: 'wx' });
+      renameSync(draft, path);
+    } catch {
+      this.writable = false;
+      rmSync(draft, { force: true });
+    }
+    return this.writable;
+  }
+
+  /** Forgets the oldest measurements beyond a number that no season reaches. */
+  prune(entriesMax: number = ENTRIES_MAX): void {
+    try {
+      const names = readdirSync(this.folder);
+      if (names.length <= entriesMax) return;
+      const byAge = names
+        .map((name) => ({ name, changedMs: statSync(join(this.folder, name)).mtimeMs }))
+        .sort((a, b) => a.changedMs - b.changedMs);
+      for (const { name } of byAge.slice(0, names.length - Math.floor(entriesMax * 0.8)))
+        rmSync(join(this.folder, name), { force: true });
+    } catch {
+      // Another run tidies up at the same time.
+    }
+  }
+
+  private pathOf(frame: FrameToMeasure, by: StarReading): string {
+    const { path, sizeBytes, changedMs, binning, electronsPerAdu, saturationAdu, bayerPattern } = frame;
+    const key = [by, path, sizeBytes, changedMs, binning, electronsPerAdu, saturationAdu, bayerPattern];
+    return join(this.folder, `${digest(JSON.stringify(key)).slice(0, 40)}.json`);
+  }
+}
+
+function digest(text: string): string {
+  return createHash(DIGEST).update(text).digest('hex');
+}

@@ -1,0 +1,111 @@
+/** The same stars in two frames of a train: by their registration where there is one, else by the commonest offset. */
+import { median, type FrameShift, type Star } from '../model/index.js';
+import type { FluxFrame } from './types.js';
+
+/** Stars that must be common. */
+const MATCHES_MIN = 6;
+const NEAR = 2;
+/** Offsets up to this are tried without a registration: dithers and drift. */
+const OFFSET_MAX = 200;
+const VOTERS = 60;
+
+/** Median of the flux ratios of the stars that two frames have in common; `null` for fewer than six. */
+export function fluxRatio(frame: FluxFrame, reference: FluxFrame): number | null {
+  const stars = placesOnReference(frame, reference);
+  const ratios: number[] = [];
+  const others = new PlaceIndex(
+    reference.shift === null || frame.shift === null ? reference.list.stars : placed(reference),
+  );
+  for (const { star, x, y } of stars) {
+    const other = others.nearest(x, y);
+    if (other === undefined || star.saturated || other.saturated) continue;
+    if (star.flux > 0 && other.flux > 0) ratios.push(star.flux / other.flux);
+  }
+  return ratios.length < MATCHES_MIN ? null : median(ratios);
+}
+
+interface Placed {
+  readonly star: Star;
+  readonly x: number;
+  readonly y: number;
+}
+
+function placesOnReference(frame: FluxFrame, reference: FluxFrame): Placed[] {
+  if (frame.shift !== null && reference.shift !== null)
+    return placed(frame).map((star) => ({ star, x: star.x, y: star.y }));
+  const offset = commonOffset(frame.list.stars, reference.list.stars);
+  if (offset === undefined) return [];
+  return frame.list.stars.map((star) => ({ star, x: star.x + offset.x, y: star.y + offset.y }));
+}
+
+/** Stars with their places on the group's reference frame: p there is at R·p + shift here. */
+function placed({ list, shift }: FluxFrame): Star[] {
+  return shift === null
+    ? [...list.stars]
+    : list.stars.map((star) => ({ ...star, ...backwards(shift, star.x, star.y) }));
+}
+
+function backwards(shift: FrameShift, x: number, y: number): { x: number; y: number } {
+  const angle = (shift.rotation * Math.PI) / 180;
+  const dx = x - shift.x;
+  const dy = y - shift.y;
+  return { x: Math.cos(angle) * dx + Math.sin(angle) * dy, y: -Math.sin(angle) * dx + Math.cos(angle) * dy };
+}
+
+/** The offset that carries most stars of one frame onto the other's, by votes of pairs; without rotation. */
+export function commonOffset(stars: readonly Star[], others: readonly Star[]): { x: number; y: number } | undefined {
+  const votes = new Map<number, number>();
+  const cell = 3;
+  const side = Math.ceil((2 * OFFSET_MAX) / cell) + 2;
+  const keyOf = (dx: number, dy: number): number =>
+    Math.floor((dx + OFFSET_MAX) / cell) * side + Math.floor((dy + OFFSET_MAX) / cell);
+  const pairs: { dx: number; dy: number }[] = [];
+  for (const star of stars.slice(0, VOTERS))
+    for (const other of others.slice(0, VOTERS)) {
+      const dx = other.x - star.x;
+      const dy = other.y - star.y;
+      if (Math.abs(dx) > OFFSET_MAX || Math.abs(dy) > OFFSET_MAX) continue;
+      pairs.push({ dx, dy });
+      // Neighbouring cells too, so that no true offset is cut in two.
+      for (const i of [0, 1])
+        for (const j of [0, 1]) {
+          const key = keyOf(dx + i * (cell / 2), dy + j * (cell / 2)) * 4 + i * 2 + j;
+          votes.set(key, (votes.get(key) ?? 0) + 1);
+        }
+    }
+  let best: { key: number; count: number } | undefined;
+  for (const [key, count] of votes) if (best === undefined || count > best.count) best = { key, count };
+  if (best === undefined || best.count < MATCHES_MIN) return undefined;
+  const part = best.key % 4;
+  const winners = pairs.filter(
+    ({ dx, dy }) => keyOf(dx + (part >> 1) * (cell / 2), dy + (part & 1) * (cell / 2)) * 4 + part === best.key,
+  );
+  return { x: median(winners.map(({ dx }) => dx)), y: median(winners.map(({ dy }) => dy)) };
+}
+
+/** Stars by place. */
+class PlaceIndex {
+  private readonly cells = new Map<string, Star[]>();
+
+  constructor(stars: readonly Star[]) {
+    for (const star of stars) {
+      const key = cellOf(star.x, star.y);
+      this.cells.set(key, [...(this.cells.get(key) ?? []), star]);
+    }
+  }
+
+  nearest(x: number, y: number): Star | undefined {
+    let best: { star: Star; square: number } | undefined;
+    for (let i = -1; i <= 1; i++)
+      for (let j = -1; j <= 1; j++)
+        for (const star of this.cells.get(cellOf(x + i * NEAR, y + j * NEAR)) ?? []) {
+          const square = (star.x - x) ** 2 + (star.y - y) ** 2;
+          if (square <= NEAR * NEAR && (best === undefined || square < best.square)) best = { star, square };
+        }
+    return best?.star;
+  }
+}
+
+function cellOf(x: number, y: number): string {
+  return `${Math.floor(x / NEAR)},${Math.floor(y / NEAR)}`;
+}

@@ -1,0 +1,210 @@
+/** The stars of one band, measured. */
+import type { Band } from '../pixels/bands.js';
+import { apertureFlux, apertureRadius, HalfFlux } from './aperture.js';
+import { type Mesh, measureMesh } from './background.js';
+import { classify } from './classify.js';
+import { Detector } from './detect.js';
+import type { FoundStar } from './found-star.js';
+import { fillBetweenGreen } from './green.js';
+import { adaptiveShape, axesOf, type Field, flatness, type Shape } from './moments.js';
+import { ProfileFit } from './profile.js';
+import { ringFwhm } from './ring.js';
+
+export interface BandOptions {
+  readonly quantum: number;
+  readonly parity: 0 | 1 | undefined;
+  readonly framePixels: number;
+  readonly electronsPerAdu: number | undefined;
+  /** Stars at most whose profile is fitted in this band. */
+  readonly profiles: number;
+  /** Samples from here on are saturated, as far as the header and the stored type say. */
+  readonly saturation: number;
+}
+
+/** First guess of a star's variance, px²: FWHM 3 px. */
+const FIRST_VARIANCE = 1.6;
+/** The sharpest profile that a pixel lets through, px²; hot pairs and cosmic rays are sharper. */
+const SHARPEST_VARIANCE = 0.16;
+/** FWHM of a Gaussian in standard deviations: √(8 ln 2). */
+export const FWHM_PER_SIGMA = 2.354820045;
+
+export interface BandResult {
+  readonly mesh: Mesh;
+  readonly stars: FoundStar[];
+  /** Saturated pixels inside stars. */
+  readonly saturatedPixels: number;
+  /** Share of the band that holds no number. */
+  readonly missing: number;
+}
+
+type Candidate = Pick<FoundStar, 'kind' | 'peak' | 'plateau' | 'level' | 'noise'> & {
+  readonly shape: Shape | undefined;
+  readonly x: number;
+  readonly y: number;
+  readonly ringWidth: number | undefined;
+};
+
+/** Measures band after band with the same working memory. */
+export class BandMeasurer {
+  private readonly detector = new Detector();
+  private readonly profileFit = new ProfileFit();
+  private readonly halfFlux = new HalfFlux();
+
+  /** @param usualFwhm of the bands before, px; the aperture where this band has too few stars to say */
+  measure(band: Band, width: number, usualFwhm: number | undefined, options: BandOptions): BandResult {
+    const height = band.end - band.first;
+    const mesh = measureMesh(band.samples, width, band.first, options);
+    // Inside the band rows count from 0.
+    const parity = options.parity === undefined ? undefined : ((options.parity + band.first) & 1) === 0 ? 0 : 1;
+    if (parity !== undefined) fillBetweenGreen(band.samples, width, parity);
+    const field: Field = { samples: band.samples, width, height, parity };
+    const { candidates, saturatedPixels } = this.find(field, mesh, band, options);
+    const fwhm = bandFwhm(candidates) ?? usualFwhm ?? 3;
+    const radius = apertureRadius(fwhm);
+    const stars = candidates.map((candidate) => asStar(candidate, field, band.first, radius, options));
+    markCrowded(stars, radius);
+    this.measureProfiles(stars, candidates, field, radius, options);
+    return { mesh, stars, saturatedPixels, missing: missingShare(band) };
+  }
+
+  private find(
+    field: Field,
+    mesh: Mesh,
+    band: Band,
+    options: BandOptions,
+  ): { candidates: Candidate[]; saturatedPixels: number } {
+    const candidates: Candidate[] = [];
+    let saturatedPixels = 0;
+    let variance = FIRST_VARIANCE;
+    this.detector.detect(field, mesh, band.from - band.first, band.to - band.first, (component) => {
+      const found = classify(component, field, this.detector);
+      if (found.places === undefined) return;
+      const { level, noise, pixels, count } = component;
+      for (let i = 0; i < count; i++)
+        if ((field.samples[pixels[i] as number] as number) >= options.saturation) saturatedPixels++;
+      for (const place of found.places) {
+        const x = place % field.width;
+        const y = (place - x) / field.width;
+        const top = found.kind === 'ring' ? { peak: level + noise, plateau: 1 } : peakOf(field, x, y);
+        const guess = found.kind === 'ring' ? count / (2 * Math.PI) : Math.max(variance, count / (8 * Math.PI));
+        const shape = adaptiveShape(field, x, y, level, Math.min(guess, 60));
+        if (shape !== undefined && axesOf(shape.xx, shape.xy, shape.yy).short < SHARPEST_VARIANCE) continue;
+        const ringWidth = found.kind === 'ring' ? ringFwhm(field, x, y, level) : undefined;
+        const at = found.kind === 'star' && shape !== undefined ? shape : { x, y };
+        candidates.push({ kind: found.kind, ...top, level, noise, shape, x: at.x, y: at.y, ringWidth });
+        if (shape !== undefined && found.kind === 'star') variance += 0.05 * ((shape.xx + shape.yy) / 2 - variance);
+      }
+    });
+    return { candidates, saturatedPixels };
+  }
+
+  /** Fits the brightest stars that stand alone, in equal numbers in the left, middle and right third. */
+  private measureProfiles(
+    stars: readonly FoundStar[],
+    candidates: readonly Candidate[],
+    field: Field,
+    radius: number,
+    options: BandOptions,
+  ): void {
+    const left = [options.profiles / 3, options.profiles / 3, options.profiles / 3];
+    const order = stars.map((_, index) => index).sort((a, b) => (stars[b]?.flux ?? 0) - (stars[a]?.flux ?? 0));
+    for (const index of order) {
+      const star = stars[index];
+      const candidate = candidates[index];
+      if (star === undefined || candidate === undefined || star.crowded || !(star.flux > 0)) continue;
+      if (star.kind === 'blend' || isSaturated(star, options.saturation)) continue;
+      const third = Math.min(2, Math.floor((star.x * 3) / field.width));
+      if ((left[third] ?? 0) <= 0) continue;
+      const fwhm =
+        candidate.ringWidth ??
+        (candidate.shape === undefined
+          ? undefined
+          : this.profileFit.fit(field, candidate.shape, candidate.level)?.fwhm);
+      if (fwhm === undefined) continue;
+      left[third] = (left[third] ?? 0) - 1;
+      star.fwhm = fwhm;
+      if (candidate.shape !== undefined) star.flatness = flatness(field, candidate.shape, candidate.level);
+      star.halfFlux = this.halfFlux.radius(field, candidate.x, candidate.y, candidate.level, radius);
+    }
+  }
+}
+
+/** Whether a star's top is cut off: at the sensor's limit, or flat. */
+export function isSaturated(star: Pick<FoundStar, 'peak' | 'plateau' | 'level' | 'noise'>, limit: number): boolean {
+  return star.peak >= limit || (star.plateau >= 4 && star.peak - star.level > 100 * star.noise);
+}
+
+function asStar(candidate: Candidate, field: Field, firstRow: number, radius: number, options: BandOptions): FoundStar {
+  const { x, y, level, noise, shape } = candidate;
+  const flux = apertureFlux(field, x, y, level, radius);
+  const sky = Math.PI * radius * radius * noise * noise * (field.parity === undefined ? 1 : 2);
+  const photons = options.electronsPerAdu === undefined ? 0 : Math.max(0, flux) / options.electronsPerAdu;
+  return {
+    x,
+    y: y + firstRow,
+    kind: candidate.kind,
+    peak: candidate.peak,
+    plateau: candidate.plateau,
+    level,
+    noise,
+    moments: shape === undefined ? undefined : { xx: shape.xx, xy: shape.xy, yy: shape.yy },
+    flux,
+    fluxUncertainty: Math.sqrt(sky + photons),
+    crowded: candidate.kind === 'blend' || Number.isNaN(flux),
+    fwhm: undefined,
+    halfFlux: undefined,
+    flatness: undefined,
+  };
+}
+
+/** FWHM by the moments of the brightest single stars; enough to choose an aperture. */
+function bandFwhm(candidates: readonly Candidate[]): number | undefined {
+  const rings = candidates.flatMap(({ ringWidth }) => (ringWidth === undefined ? [] : [ringWidth]));
+  const sizes = [...candidates]
+    .filter(({ kind, shape }) => kind === 'star' && shape !== undefined)
+    .sort((a, b) => b.peak - a.peak)
+    .slice(0, 60)
+    .flatMap(({ shape }) =>
+      shape === undefined ? [] : [FWHM_PER_SIGMA * (shape.xx * shape.yy - shape.xy ** 2) ** 0.25],
+    );
+  const all = (rings.length > sizes.length ? rings : sizes).sort((a, b) => a - b);
+  return all.length < 5 ? undefined : all[all.length >> 1];
+}
+
+/** Stars whose apertures meet, unless the other is too faint to matter. */
+function markCrowded(stars: readonly FoundStar[], radius: number): void {
+  const order = [...stars].sort((a, b) => a.y - b.y);
+  const reach = radius * 1.3;
+  order.forEach((star, index) => {
+    for (let next = index + 1; next < order.length; next++) {
+      const other = order[next];
+      if (other === undefined || other.y - star.y > reach) break;
+      if (Math.hypot(other.x - star.x, other.y - star.y) > reach) continue;
+      if (!(other.flux < 0.03 * star.flux)) star.crowded = true;
+      if (!(star.flux < 0.03 * other.flux)) other.crowded = true;
+    }
+  });
+}
+
+function peakOf({ samples, width, height, parity }: Field, x: number, y: number): { peak: number; plateau: number } {
+  let peak = -Infinity;
+  let plateau = 0;
+  for (let row = Math.max(0, y - 2); row <= Math.min(height - 1, y + 2); row++)
+    for (let column = Math.max(0, x - 2); column <= Math.min(width - 1, x + 2); column++) {
+      if (parity !== undefined && ((column + row) & 1) !== parity) continue;
+      const value = samples[row * width + column] as number;
+      if (value > peak) {
+        peak = value;
+        plateau = 1;
+      } else if (value === peak) plateau++;
+    }
+  return { peak, plateau };
+}
+
+function missingShare({ samples }: Band): number {
+  if (samples instanceof Int16Array) return 0;
+  let missing = 0;
+  let looked = 0;
+  for (let i = 0; i < samples.length; i += 7, looked++) if (Number.isNaN(samples[i])) missing++;
+  return missing / looked;
+}

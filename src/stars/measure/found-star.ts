@@ -1,0 +1,23 @@
+/** One star while its frame is measured: places from 0 in the frame, levels in samples, sizes in stored pixels. */
+export interface FoundStar {
+  readonly x: number;
+  readonly y: number;
+  readonly kind: 'star' | 'blend' | 'ring';
+  /** Brightest sample, and how many of its neighbourhood are equal to it. */
+  readonly peak: number;
+  readonly plateau: number;
+  readonly level: number;
+  readonly noise: number;
+  /** Adaptive moments, px²; absent where they do not settle. */
+  readonly moments: { readonly xx: number; readonly xy: number; readonly yy: number } | undefined;
+  /** Sum in the aperture and its uncertainty. */
+  readonly flux: number;
+  readonly fluxUncertainty: number;
+  /** A neighbour shares the aperture. */
+  crowded: boolean;
+  /** From the profile, for the stars chosen to be measured closely. */
+  fwhm: number | undefined;
+  halfFlux: number | undefined;
+  /** How much flatter it is along its long axis than across. */
+  flatness: number | undefined;
+}

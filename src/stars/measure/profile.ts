@@ -1,0 +1,163 @@
+/**
+ * The full width at half maximum from the star's own profile: f(u) = A·(1 + q·k·u)^(−1/q) over the elliptical radius
+ * u = dᵀM⁻¹d of its adaptive moments M. q = 0 is a Gaussian, q = 1/β a Moffat profile, q < 0 one that ends sooner.
+ */
+import type { Field, Shape } from './moments.js';
+
+/** Radii up to this many standard deviations of M are fitted: 1.4 × FWHM. */
+const REACH = 3.3;
+const ITERATIONS = 12;
+const SHARPEST = -0.3;
+const WIDEST = 1.2;
+/** Pixels needed to fit three parameters. */
+const PIXELS_MIN = 7;
+
+export interface Profile {
+  /** Geometric mean of the widths along both axes, px. */
+  readonly fwhm: number;
+  /** 1/β; 0 for a Gaussian. */
+  readonly q: number;
+  readonly peak: number;
+}
+
+export class ProfileFit {
+  private radii = new Float64Array(256);
+  private values = new Float64Array(256);
+
+  /** Fits one star; `undefined` where the fit settles on no star-like profile. */
+  fit(field: Field, shape: Shape, level: number): Profile | undefined {
+    const count = this.gather(field, shape, level);
+    if (count < PIXELS_MIN) return undefined;
+    let a = shape.sum / (2 * Math.PI * Math.sqrt(determinantOf(shape)));
+    let k = 0.5;
+    let q = 0.15;
+    let best = this.misfit(count, a, k, q);
+    let damping = 1e-3;
+    for (let iteration = 0; iteration < ITERATIONS; iteration++) {
+      const step = this.step(count, a, k, q, damping);
+      if (step === undefined) return undefined;
+      const nextQ = Math.min(Math.max(q + step.q, SHARPEST), WIDEST);
+      const nextK = Math.min(Math.max(k + step.k, k * 0.4), k * 2.5);
+      const nextA = a + step.a;
+      const misfit = this.misfit(count, nextA, nextK, nextQ);
+      if (misfit > best) {
+        damping = Math.max(damping, 1e-3) * 10;
+        if (damping > 1e6) break;
+        continue;
+      }
+      const settled = Math.abs(nextK - k) < 2e-5 * k && Math.abs(nextQ - q) < 1e-4;
+      [a, k, q, best] = [nextA, nextK, nextQ, misfit];
+      damping /= 10;
+      if (settled) break;
+    }
+    const half = Math.abs(q) < 1e-6 ? Math.LN2 : (2 ** q - 1) / q;
+    const fwhm = 2 * Math.sqrt(half / k) * determinantOf(shape) ** 0.25;
+    return a > 0 && fwhm > 0 && fwhm < 200 ? { fwhm, q, peak: a } : undefined;
+  }
+
+  private gather({ samples, width, height, parity }: Field, shape: Shape, level: number): number {
+    const determinant = determinantOf(shape);
+    const a = shape.yy / determinant;
+    const b = -shape.xy / determinant;
+    const c = shape.xx / determinant;
+    const reachX = REACH * Math.sqrt(shape.xx);
+    const reachY = REACH * Math.sqrt(shape.yy);
+    const left = Math.max(0, Math.ceil(shape.x - reachX));
+    const right = Math.min(width - 1, Math.floor(shape.x + reachX));
+    const bottom = Math.min(height - 1, Math.floor(shape.y + reachY));
+    const top = Math.max(0, Math.ceil(shape.y - reachY));
+    const room = (right - left + 1) * (bottom - top + 1);
+    if (room > this.radii.length) {
+      this.radii = new Float64Array(2 * room);
+      this.values = new Float64Array(2 * room);
+    }
+    let count = 0;
+    for (let y = top; y <= bottom; y++)
+      for (let x = left; x <= right; x++) {
+        if (parity !== undefined && ((x + y) & 1) !== parity) continue;
+        const dx = x - shape.x;
+        const dy = y - shape.y;
+        const u = a * dx * dx + 2 * b * dx * dy + c * dy * dy;
+        const value = (samples[y * width + x] as number) - level;
+        if (u > REACH * REACH || Number.isNaN(value)) continue;
+        this.radii[count] = u;
+        this.values[count++] = value;
+      }
+    return count;
+  }
+
+  private misfit(count: number, a: number, k: number, q: number): number {
+    let sum = 0;
+    for (let i = 0; i < count; i++) {
+      const difference = (this.values[i] as number) - a * Math.exp(logShape(k * (this.radii[i] as number), q));
+      sum += difference * difference;
+    }
+    return sum;
+  }
+
+  /** One damped Gauss–Newton step (Levenberg–Marquardt). */
+  private step(
+    count: number,
+    a: number,
+    k: number,
+    q: number,
+    damping: number,
+  ): { a: number; k: number; q: number } | undefined {
+    let aa = 0,
+      ak = 0,
+      aq = 0,
+      kk = 0,
+      kq = 0,
+      qq = 0,
+      ra = 0,
+      rk = 0,
+      rq = 0;
+    for (let i = 0; i < count; i++) {
+      const u = this.radii[i] as number;
+      const t = k * u;
+      const base = Math.max(1 + q * t, 1e-9);
+      const shape = Math.exp(logShape(t, q));
+      const residual = (this.values[i] as number) - a * shape;
+      const dk = (-a * shape * u) / base;
+      const dq = a * shape * slopeOfQ(t, q, base);
+      aa += shape * shape;
+      ak += shape * dk;
+      aq += shape * dq;
+      kk += dk * dk;
+      kq += dk * dq;
+      qq += dq * dq;
+      ra += shape * residual;
+      rk += dk * residual;
+      rq += dq * residual;
+    }
+    aa *= 1 + damping;
+    kk *= 1 + damping;
+    qq *= 1 + damping;
+    const m1 = kk * qq - kq * kq;
+    const m2 = ak * qq - kq * aq;
+    const m3 = ak * kq - kk * aq;
+    const determinant = aa * m1 - ak * m2 + aq * m3;
+    if (!(Math.abs(determinant) > 0) || !Number.isFinite(determinant)) return undefined;
+    return {
+      a: (ra * m1 - ak * (rk * qq - kq * rq) + aq * (rk * kq - kk * rq)) / determinant,
+      k: (aa * (rk * qq - kq * rq) - ra * m2 + aq * (ak * rq - rk * aq)) / determinant,
+      q: (aa * (kk * rq - rk * kq) - ak * (ak * rq - rk * aq) + ra * m3) / determinant,
+    };
+  }
+}
+
+function determinantOf({ xx, xy, yy }: Shape): number {
+  return xx * yy - xy * xy;
+}
+
+/** ln of (1 + q·t)^(−1/q); −t as q goes to 0. */
+function logShape(t: number, q: number): number {
+  if (Math.abs(q) < 1e-5) return -t + (q * t * t) / 2;
+  const base = 1 + q * t;
+  return base <= 1e-9 ? -700 : -Math.log(base) / q;
+}
+
+/** Derivative of the above by q. */
+function slopeOfQ(t: number, q: number, base: number): number {
+  return Math.abs(q) < 1e-3 ? (t * t) / 2 - (2 * q * t * t * t) / 3 : Math.log(base) / (q * q) - t / (q * base);
+}

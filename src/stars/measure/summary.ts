@@ -1,0 +1,199 @@
+/** Many stars → what one frame says: medians with their errors, in sensor pixels. */
+import { median, robustSpread } from '../../model/index.js';
+import { PIXEL_VARIANCE } from './aperture.js';
+import { FWHM_PER_SIGMA } from './band-stars.js';
+import type { FoundStar } from './found-star.js';
+import { axesOf } from './moments.js';
+
+/** Stars below this signal to noise say little about shape. */
+const SNR_MIN = 30;
+/** With fewer stars than this the limit is lowered. */
+const STARS_MIN = 10;
+const SNR_LOWERED = 10;
+/** Below this part of the usual width it is no star, but a particle's track. */
+const SHARP_SHARE = 0.5;
+
+export interface Scale {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** A star's width and shape, in sensor pixels. */
+export interface StarShape {
+  readonly fwhm: number;
+  readonly halfFlux: number | undefined;
+  readonly elongation: number;
+  readonly direction: number;
+  /** ln(a/b), and its uncertainty from the noise. */
+  readonly stretch: number;
+  readonly stretchUncertainty: number;
+  /** See `FoundStar`. */
+  readonly flatness: number;
+}
+
+export interface ShapeSummary {
+  readonly fwhm: number | null;
+  readonly fwhmUncertainty: number | null;
+  readonly halfFlux: number | null;
+  readonly elongation: number | null;
+  readonly elongationUncertainty: number | null;
+  readonly direction: number | null;
+  readonly agreement: number | null;
+  /** Stars that the medians rest on. */
+  readonly measured: number;
+}
+
+const NOTHING: ShapeSummary = {
+  fwhm: null,
+  fwhmUncertainty: null,
+  halfFlux: null,
+  elongation: null,
+  elongationUncertainty: null,
+  direction: null,
+  agreement: null,
+  measured: 0,
+};
+
+/** Stars fit for medians: alone, not saturated, their profile fitted, bright enough. */
+export function fitForShape(stars: readonly FoundStar[], isSaturated: (star: FoundStar) => boolean): FoundStar[] {
+  const usable = stars.filter((star) => star.fwhm !== undefined && !star.crowded && !isSaturated(star));
+  const bright = usable.filter((star) => star.flux > SNR_MIN * star.fluxUncertainty);
+  const chosen =
+    bright.length >= STARS_MIN ? bright : usable.filter((star) => star.flux > SNR_LOWERED * star.fluxUncertainty);
+  const usual = median(chosen.map((star) => star.fwhm ?? NaN));
+  return chosen.filter((star) => (star.fwhm ?? 0) > SHARP_SHARE * usual);
+}
+
+/**
+ * A star's shape in sensor pixels. The pixel's own width, 1/12 px² per axis, is taken out of a and b.
+ *
+ * @param electronsPerAdu for the photons' part of the noise
+ */
+export function shapeOf(star: FoundStar, scale: Scale, electronsPerAdu: number | undefined): StarShape | undefined {
+  if (star.fwhm === undefined) return undefined;
+  const across = Math.sqrt(scale.x * scale.y);
+  const { moments } = star;
+  const sizes = {
+    fwhm: withoutSmallPixel(star.fwhm) * across,
+    halfFlux: star.halfFlux === undefined ? undefined : star.halfFlux * across,
+  };
+  if (moments === undefined)
+    return { ...sizes, elongation: 1, direction: 0, stretch: 0, stretchUncertainty: Infinity, flatness: 0 };
+  const { long, short, direction } = axesOf(
+    (moments.xx - PIXEL_VARIANCE) * scale.x ** 2,
+    moments.xy * scale.x * scale.y,
+    (moments.yy - PIXEL_VARIANCE) * scale.y ** 2,
+  );
+  const elongation = Math.sqrt(long / Math.max(short, 0.02 * long));
+  return {
+    ...sizes,
+    elongation,
+    direction,
+    stretch: Math.log(elongation),
+    stretchUncertainty: stretchUncertainty(star, electronsPerAdu),
+    flatness: star.flatness ?? 0,
+  };
+}
+
+/** Between these recorded widths, px, the pixel's share goes over from left in to taken out. */
+const PIXEL_OUT = 1.5;
+const PIXEL_IN = 1.8;
+
+/**
+ * The FWHM is that of the star as recorded, the pixel in it, down to 1.8 px. Below 1.5 px it would say more about the
+ * pixel than about the star, so the pixel's variance is taken out; gradually in between, so that no step is left.
+ */
+export function withoutSmallPixel(fwhm: number): number {
+  const share = Math.min(1, Math.max(0, (PIXEL_IN - fwhm) / (PIXEL_IN - PIXEL_OUT)));
+  return Math.sqrt(Math.max(fwhm * fwhm - share * FWHM_PER_SIGMA ** 2 * PIXEL_VARIANCE, 0.04));
+}
+
+/**
+ * Standard deviation of each component of ln(a/b) by noise (D): 2/ν with ν = F/(σ·√(4π)·s), the sky's part as in
+ * Bernstein & Jarvis 2002, and the photons' part for a Gaussian star.
+ */
+function stretchUncertainty({ moments, flux, noise }: FoundStar, electronsPerAdu: number | undefined): number {
+  if (moments === undefined || !(flux > 0)) return Infinity;
+  const variance = Math.sqrt(Math.max(moments.xx * moments.yy - moments.xy ** 2, 0.01));
+  const peak = flux / (2 * Math.PI * variance);
+  const photons = electronsPerAdu === undefined ? 0 : (0.296 * peak) / electronsPerAdu;
+  return (Math.sqrt(16 * Math.PI * variance) * Math.sqrt(noise ** 2 + photons)) / flux;
+}
+
+/** Medians over the chosen stars. */
+export function summarise(shapes: readonly StarShape[]): ShapeSummary {
+  const count = shapes.length;
+  if (count === 0) return NOTHING;
+  const widths = shapes.map(({ fwhm }) => fwhm);
+  const radii = shapes.flatMap(({ halfFlux }) => (halfFlux === undefined ? [] : [halfFlux]));
+  const shaped = shapes.filter(({ stretchUncertainty: noise }) => Number.isFinite(noise));
+  const stretch = shaped.length === 0 ? null : typicalStretch(shaped);
+  const stretches = shaped.map((shape) => shape.stretch);
+  const elongation =
+    stretch === null ? null : Math.exp(stretch) * trailFactor(median(shaped.map(({ flatness }) => flatness)));
+  return {
+    fwhm: median(widths),
+    fwhmUncertainty: count < 2 ? null : medianError(widths),
+    halfFlux: radii.length === 0 ? null : median(radii),
+    elongation,
+    elongationUncertainty: elongation === null || shaped.length < 2 ? null : elongation * medianError(stretches),
+    ...agreementOf(shaped),
+    measured: count,
+  };
+}
+
+/** Flatness below this is noise. */
+const FLATNESS_MIN = 0.02;
+
+/**
+ * Adaptive moments draw a trail longer than its second moments are. The ratio of the variances follows from the flatness
+ * (C: trails of 0 to 20 σ on a Gaussian, to 0.4 %), so that a trail of length L on a Gaussian comes out at √(1 + L²/12σ²).
+ */
+function trailFactor(flatness: number): number {
+  return flatness > FLATNESS_MIN ? Math.sqrt(1 - (0.7718 * flatness) / (1 + 1.2537 * flatness)) : 1;
+}
+
+/** Standard error of a median of nearly normal values. */
+function medianError(values: readonly number[]): number {
+  return (1.253 * robustSpread(values)) / Math.sqrt(values.length);
+}
+
+/**
+ * The stretch ln(a/b) that, drawn by noise into any direction, has as many measured ones above as below it. The
+ * measured length of a noisy vector of length s has the median² s² + σ²·(1 + 0.386·exp(−s²/2σ²)) (Rice distribution,
+ * approximated; exact for s = 0 and for s ≫ σ).
+ */
+function typicalStretch(shapes: readonly StarShape[]): number {
+  const greatest = Math.max(...shapes.map(({ stretch }) => stretch));
+  let low = 0;
+  let high = greatest;
+  for (let round = 0; round < 30; round++) {
+    const trial = (low + high) / 2;
+    let above = 0;
+    for (const { stretch, stretchUncertainty: noise } of shapes) {
+      const spread = noise * noise * (1 + 0.386 * Math.exp(-(trial * trial) / (2 * noise * noise)));
+      if (stretch * stretch > trial * trial + spread) above++;
+    }
+    if (above * 2 > shapes.length) low = trial;
+    else high = trial;
+  }
+  return (low + high) / 2;
+}
+
+/** Direction of the mean of the doubled directions, weighted by elongation − 1, and how much they agree (0 to 1). */
+function agreementOf(shapes: readonly StarShape[]): { direction: number | null; agreement: number | null } {
+  let weights = 0;
+  let cosines = 0;
+  let sines = 0;
+  for (const { elongation, direction } of shapes) {
+    // A few broken shapes must not outweigh the rest.
+    const weight = Math.min(elongation, 4) - 1;
+    const doubled = (direction * Math.PI) / 90;
+    weights += weight;
+    cosines += weight * Math.cos(doubled);
+    sines += weight * Math.sin(doubled);
+  }
+  if (!(weights > 0)) return { direction: null, agreement: null };
+  const direction = (Math.atan2(sines, cosines) * 90) / Math.PI;
+  return { direction: direction < 0 ? direction + 180 : direction, agreement: Math.hypot(cosines, sines) / weights };
+}

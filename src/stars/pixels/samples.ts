@@ -1,0 +1,73 @@
+/** Big-endian stored numbers → samples (FITS Standard 4.0, section 5). */
+import type { Samples } from './bands.js';
+import type { ImageShape } from './image-unit.js';
+
+/** How samples become values: `zero + scale · sample`; `quantum` is the step between neighbouring values, 0 for floats. */
+export interface SampleScale {
+  readonly zero: number;
+  readonly scale: number;
+  readonly quantum: number;
+  /** The greatest sample that the stored type can hold; `undefined` where it says nothing about the sensor. */
+  readonly greatest: number | undefined;
+}
+
+/** Whether samples stay 16-bit whole numbers. 8-bit ones are widened. */
+export function keepsIntegers(shape: ImageShape): boolean {
+  return (shape.bitpix === 16 || shape.bitpix === 8) && shape.scale === 1 && shape.blank === undefined;
+}
+
+export function sampleScale(shape: ImageShape): SampleScale {
+  const top = shape.bitpix === 16 ? 32767 : shape.bitpix === 8 ? 255 : undefined;
+  if (keepsIntegers(shape)) return { zero: shape.zero, scale: 1, quantum: 1, greatest: top };
+  const greatest = top === undefined || shape.scale < 0 ? undefined : shape.zero + shape.scale * top;
+  return { zero: 0, scale: 1, quantum: shape.bitpix > 0 ? Math.abs(shape.scale) : 0, greatest };
+}
+
+export function newSamples(shape: ImageShape, count: number): Samples {
+  return keepsIntegers(shape) ? new Int16Array(count) : new Float32Array(count);
+}
+
+/**
+ * Converts stored numbers into samples; what is no number, infinite or blank becomes NaN.
+ *
+ * @param bytes `count` stored numbers; changed in place
+ * @param at where the samples go
+ */
+export function convert(shape: ImageShape, bytes: Buffer, samples: Samples, at: number, count: number): void {
+  const { bitpix, scale, zero, blank } = shape;
+  if (bitpix === 16 && samples instanceof Int16Array) {
+    bytes.swap16();
+    samples.set(new Int16Array(bytes.buffer, bytes.byteOffset, count), at);
+    return;
+  }
+  if (bitpix === 8 && samples instanceof Int16Array) {
+    for (let i = 0; i < count; i++) samples[at + i] = bytes[i] as number;
+    return;
+  }
+  const stored = storedNumbers(bitpix, bytes, count);
+  for (let i = 0; i < count; i++) {
+    const number = stored[i] as number;
+    const value = number === blank ? NaN : zero + scale * number;
+    samples[at + i] = value - value === 0 ? value : NaN;
+  }
+}
+
+function storedNumbers(bitpix: ImageShape['bitpix'], bytes: Buffer, count: number): ArrayLike<number> {
+  const { buffer, byteOffset } = bytes;
+  switch (bitpix) {
+    case 8:
+      return bytes;
+    case 16:
+      bytes.swap16();
+      return new Int16Array(buffer, byteOffset, count);
+    case 32:
+      bytes.swap32();
+      return new Int32Array(buffer, byteOffset, count);
+    case -32:
+      bytes.swap32();
+      return new Float32Array(buffer, byteOffset, count);
+    case -64:
+      bytes.swap64();
+      return new Float64Array(buffer, byteOffset, count);
+  }
+}

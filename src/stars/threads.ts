@@ -1,0 +1,107 @@
+/**
+ * Threads over frames. The thread's program is the built `worker.js` beside this file; where that is not there (sources
+ * run without a build, as tests do) frames are measured in the calling thread, with the same results.
+ */
+import { existsSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
+import { fileURLToPath } from 'node:url';
+import { Worker } from 'node:worker_threads';
+import type { StarReading } from '../model/index.js';
+import { frameMeasurer, type MeasureFrame } from './measure-frame.js';
+import type { FrameMeasurement, FrameToMeasure } from './types.js';
+
+const WORKER = new URL('./worker.js', import.meta.url);
+/** More threads wait for the disk and cost memory. */
+const THREADS_MAX = 4;
+
+/** Threads to use for so many frames; 0 for the calling thread. */
+export function threadsFor(frames: number, asked: number | undefined): number {
+  if (!WORKER.pathname.endsWith('.js') || !existsSync(fileURLToPath(WORKER))) return 0;
+  // Starting a thread takes longer than a frame or two.
+  if (asked === undefined && frames < 3) return 0;
+  return Math.min(asked ?? Math.min(availableParallelism(), THREADS_MAX), frames);
+}
+
+/**
+ * Measures frames in their order as far as threads allow; results come as they are ready.
+ *
+ * @param threads 0 for the calling thread
+ * @param signal ends the work after the frames in hand, or at once where threads do it
+ */
+export async function measureAll(
+  frames: readonly FrameToMeasure[],
+  by: StarReading,
+  threads: number,
+  signal: AbortSignal | undefined,
+  onResult: (frame: FrameToMeasure, measurement: FrameMeasurement) => void,
+): Promise<void> {
+  const queue = frames[Symbol.iterator]();
+  const lanes = Array.from({ length: Math.max(1, threads) }, () => (threads === 0 ? inlineLane() : new ThreadLane()));
+  const stop = (): void => lanes.forEach((lane) => lane.stop());
+  signal?.addEventListener('abort', stop, { once: true });
+  try {
+    await Promise.all(
+      lanes.map(async (lane) => {
+        // The iterator is shared: each lane takes the next frame.
+        for (const frame of queue) {
+          if (signal?.aborted === true) return;
+          const measurement = await lane.measure(frame, by);
+          if (measurement !== undefined) onResult(frame, measurement);
+        }
+      }),
+    );
+  } finally {
+    signal?.removeEventListener('abort', stop);
+    stop();
+  }
+}
+
+interface Lane {
+  /** `undefined` where the work was stopped. */
+  measure(frame: FrameToMeasure, by: StarReading): Promise<FrameMeasurement | undefined>;
+  stop(): void;
+}
+
+function inlineLane(): Lane {
+  const measure: MeasureFrame = frameMeasurer();
+  return {
+    measure: async (frame, by) => {
+      // Lets timers and an interruption have their turn.
+      await new Promise((resolve) => setImmediate(resolve));
+      return measure(frame, by);
+    },
+    stop: () => {},
+  };
+}
+
+/** One thread; a new one after a crash, so that one frame cannot take the others with it. */
+class ThreadLane implements Lane {
+  private worker: Worker | undefined;
+  private stopped = false;
+
+  measure(frame: FrameToMeasure, by: StarReading): Promise<FrameMeasurement | undefined> {
+    if (this.stopped) return Promise.resolve(undefined);
+    const worker = (this.worker ??= new Worker(WORKER));
+    return new Promise((resolve) => {
+      const finish = (measurement: FrameMeasurement | undefined): void => {
+        worker.removeAllListeners();
+        resolve(measurement);
+      };
+      worker.once('message', (measurement: FrameMeasurement) => finish(measurement));
+      worker.once('error', (error) => {
+        this.worker = undefined;
+        finish({ reason: `measuring it failed (${error.message})` });
+      });
+      worker.once('exit', () => {
+        this.worker = undefined;
+        finish(this.stopped ? undefined : { reason: 'measuring it ended unexpectedly' });
+      });
+      worker.postMessage({ frame, by });
+    });
+  }
+
+  stop(): void {
+    this.stopped = true;
+    void this.worker?.terminate();
+  }
+}

@@ -1,0 +1,77 @@
+/** What the stage takes and gives. */
+import type { FrameShift, FrameStars, Star, StarReading, Warning } from '../model/index.js';
+
+/** One frame to measure: its file, and what its header says that the pixels need. */
+export interface FrameToMeasure {
+  /** The frame's identity in the night. */
+  readonly id: string;
+  /** Absolute path. */
+  readonly path: string;
+  /** Bytes and last change of the file (ms since the epoch); the cache knows it by these. */
+  readonly sizeBytes: number;
+  readonly changedMs: number;
+  /** Pixels binned along x and y; 1 when absent. Sizes are given in sensor pixels. */
+  readonly binning?: { readonly x: number; readonly y: number };
+  /** Electrons per ADU, for the share of photons in the noise. */
+  readonly electronsPerAdu?: number;
+  /** The ADU at which the sensor saturates, where the header says it. */
+  readonly saturationAdu?: number;
+  /** `BAYERPAT` of a colour sensor, by the first rows as stored: measured on green. */
+  readonly bayerPattern?: string;
+}
+
+/** A frame's brightest stars, for registration, relative flux and pictures. */
+export interface StarList {
+  /** Size of the frame, px as stored. */
+  readonly width: number;
+  readonly height: number;
+  /** Up to 200, the brightest first. */
+  readonly stars: readonly Star[];
+}
+
+/** One frame's brightest stars, and how it lies on the group's reference frame, where that is known. */
+export interface FluxFrame {
+  readonly list: StarList;
+  readonly shift: FrameShift | null;
+}
+
+export interface MeasuredFrame {
+  readonly stars: FrameStars;
+  readonly list: StarList;
+}
+
+/** A frame whose pixels say nothing, and why: a clause that completes 'not measured: …'. */
+export interface UnmeasuredFrame {
+  readonly reason: string;
+}
+
+export type FrameMeasurement = MeasuredFrame | UnmeasuredFrame;
+
+export function isMeasured(measurement: FrameMeasurement): measurement is MeasuredFrame {
+  return 'stars' in measurement;
+}
+
+/** How far the work is. */
+export interface StarProgress {
+  readonly done: number;
+  readonly total: number;
+  /** Bytes of the files done so far that were not in the cache: for the rate. */
+  readonly bytes: number;
+}
+
+export interface MeasureOptions {
+  readonly by: StarReading;
+  /** Threads; 0 measures in the calling thread. The number of cores, four at most, when absent. */
+  readonly threads?: number;
+  /** Folder of the cache; nothing is remembered when absent. */
+  readonly cacheFolder?: string;
+  /** Ends the work early; what was measured is kept. */
+  readonly signal?: AbortSignal;
+  readonly onProgress?: (progress: StarProgress) => void;
+}
+
+export interface MeasuredStars {
+  /** By frame id; frames that an interruption left out are missing. */
+  readonly measured: ReadonlyMap<string, FrameMeasurement>;
+  readonly warnings: readonly Warning[];
+}
