@@ -2,7 +2,7 @@ import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 import { templates } from './scripts/bundle/templates.mjs';
 
-/** Tests that start a browser or a process of their own; each file gets a process of its own, and room for what others load. */
+/** Files that start a browser or a process; each runs in a process of its own, alone with what it loads. */
 const APART = [
   'tests/page/**/*.test.ts',
   'tests/report/pdf/**/*.test.ts',
@@ -20,14 +20,17 @@ export default defineConfig({
     pool: 'forks',
     maxWorkers: 2,
     globalSetup: ['tests/support/set-up.mjs'],
+    coverage: {
+      provider: 'v8',
+      include: ['src/**/*.ts'],
+      reporter: ['text-summary', 'html', 'lcov'],
+    },
     projects: [
       {
         extends: true,
         test: {
           name: 'apart',
           include: APART,
-          // The longest first, so that no worker is left alone with them at the end.
-          sequence: { groupOrder: 0 },
         },
       },
       {

@@ -113,4 +113,4 @@ export function compile({ checked }) {
   if (!run(process.execPath, [join(root, 'scripts/build.mjs'), ...flags], { shell: false })) process.exit(1);
 }
 
-if (process.argv[1] === fileURLToPath(import.meta.url)) prepare();
+if (process.argv[1] === fileURLToPath(import.meta.url)) prepare({ forTests: process.argv.includes('--for-tests') });

@@ -1,6 +1,7 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { parse } from 'yaml';
 import { CAUSE_KINDS } from '../../src/model/index.js';
 import { FINDINGS } from '../../src/findings/index.js';
 import { LOSS_CAUSES } from '../../src/account/index.js';
@@ -32,6 +33,26 @@ describe('the guides', () => {
       .filter((l) => l !== '' && !l.startsWith('#') && !l.startsWith('set ') && !l.startsWith('cd '));
     expect(commands).toEqual(['npm test']);
     expect(read('README.md')).toContain('npm test');
+  });
+
+  it('the workflow runs the same command on three systems and three versions of Node', () => {
+    const workflow: unknown = parse(read('.github/workflows/ci.yml'));
+    expect(workflow).toMatchObject({
+      jobs: {
+        test: {
+          strategy: {
+            matrix: { system: ['ubuntu-latest', 'windows-latest', 'macos-latest'], node: [20, 22, 24] },
+          },
+          steps: expect.arrayContaining([{ run: 'npm test' }]),
+        },
+        coverage: { steps: expect.arrayContaining([{ run: 'npm run coverage' }]) },
+      },
+    });
+    expect(scripts).toHaveProperty('coverage');
+  });
+
+  it('the changelog has a heading for the version that is not released yet', () => {
+    expect(read('CHANGELOG.md')).toMatch(/^## \d+\.\d+\.\d+: unreleased$/m);
   });
 
   it('every runtime package is named in the lock file without a download address', () => {

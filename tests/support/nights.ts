@@ -43,6 +43,7 @@ import {
   type Verdict,
   type Warning,
 } from '../../src/model/index.js';
+import { uniform } from './generator/random.js';
 
 const SECOND = 1000;
 const MINUTE = 60 * SECOND;
@@ -137,17 +138,6 @@ export const NGC_281: Target = { name: 'NGC 281', aliases: [], raDeg: 13.246, de
 export const IC_1396: Target = { name: 'IC 1396', aliases: [], raDeg: 324.75, decDeg: 57.5, origin: 'rig-file' };
 export const M_33: Target = { name: 'M 33', aliases: [], raDeg: 23.462, decDeg: 30.66, origin: 'headers' };
 
-/** Small seeded generator (mulberry32), so that every run builds the same night. */
-function randomSource(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
-
 const radians = (deg: number): number => (deg * Math.PI) / 180;
 const degrees = (rad: number): number => (rad * 180) / Math.PI;
 
@@ -224,7 +214,7 @@ interface Simulation {
 
 /** Runs the trains through the night: blocks, dither cycles by the slower train, mishaps where planned. */
 function simulate(plan: NightPlan, window: Interval): Simulation {
-  const random = randomSource(plan.seed ?? 7);
+  const random = uniform(plan.seed ?? 7);
   const frames: { frame: Frame; rough: boolean }[] = [];
   const activities: Activity[] = [];
   const dithers: DitherCycle[] = [];
@@ -429,7 +419,7 @@ function simulate(plan: NightPlan, window: Interval): Simulation {
 
 function guidingSeries(plan: NightPlan, window: Interval, activities: readonly Activity[]): GuidingSeries | null {
   if (plan.guiding === false) return null;
-  const random = randomSource((plan.seed ?? 7) + 1);
+  const random = uniform((plan.seed ?? 7) + 1);
   const gauss = (): number => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
   const on = activities.filter((a) => a.kind === 'guiding-on').map((a) => a.span);
   const rough = (plan.mishaps ?? [])

@@ -3,17 +3,9 @@
  */
 import type { PixelPoint, SensorSize, Similarity, Star } from '../../../src/model/index.js';
 import { centreOf, matrixOf, transform } from '../../../src/stars/registration/similarity.js';
+import { uniform } from '../../support/generator/random.js';
 
-/** Uniform numbers in [0, 1): mulberry32, public domain. */
-export function randomOf(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let mixed = Math.imul(state ^ (state >>> 15), state | 1);
-    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 2 ** 32;
-  };
-}
+export { uniform as randomOf };
 
 /** Normal numbers of mean 0 and deviation 1 (Box & Muller 1958). */
 export function normalOf(random: () => number): () => number {
@@ -37,7 +29,7 @@ export const STRIPS = Array.from({ length: 8 }, (_, i) => {
  * of stars brighter than f goes as f^−0.875.
  */
 export function skyOf(seed: number, perSquareDegree: number, halfSideArcsec = 6000): SkyStar[] {
-  const random = randomOf(seed);
+  const random = uniform(seed);
   const count = Math.round(perSquareDegree * ((2 * halfSideArcsec) / 3600) ** 2);
   return Array.from({ length: count }, () => ({
     x: (2 * random() - 1) * halfSideArcsec,
@@ -149,7 +141,7 @@ export function cameraAt(
 
 /** Places on a sensor. */
 export function placesOf(seed: number, count: number, size: SensorSize = SENSOR): PixelPoint[] {
-  const random = randomOf(seed);
+  const random = uniform(seed);
   return Array.from({ length: count }, () => ({
     x: Math.round(5 + random() * (size.width - 10)),
     y: Math.round(5 + random() * (size.height - 10)),

@@ -1,4 +1,5 @@
 import type { EventFields, EventName } from '../../../../src/model/index.js';
+import { uniform } from '../../../support/generator/random.js';
 
 /** One thing that happens in the invented night, as the program that logs it knows it. */
 export interface Happening extends EventFields {
@@ -8,18 +9,6 @@ export interface Happening extends EventFields {
   readonly beganMs?: number;
   /** Running number of the exposure. */
   readonly number?: number;
-}
-
-/** Random numbers in [0, 1) that are the same for the same seed (mulberry32, public domain). */
-export function seeded(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = state;
-    t = Math.imul(t ^ (t >>> 15), t | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return ((t ^ (t >>> 14)) >>> 0) / 4_294_967_296;
-  };
 }
 
 const PLAN = [
@@ -34,7 +23,7 @@ const PLAN = [
  * frame, refocusing at every filter, one lost guide star, one meridian flip and one hold for cloud.
  */
 export function inventedNight(seed: number): Happening[] {
-  const random = seeded(seed);
+  const random = uniform(seed);
   const happenings: Happening[] = [];
   let now = Date.UTC(2026, 9, 14, 18, 41, 7, 300);
   let number = 0;

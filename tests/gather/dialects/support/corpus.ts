@@ -3,7 +3,8 @@ import { BLOCKS, BRACKETED, CSV_COMMA, EPOCH, GERMAN, ISO_PIPES, RELATIVE, SENTE
 import { DASHES, DUREE, QUOTED, UHR } from './corpus-held-out.js';
 import { FRENCH, JSON_MESSAGES, KEY_VALUES, LEVEL_FIRST, SPANISH, SYSTEM_LOG } from './corpus-later.js';
 import type { Happening } from './corpus-night.js';
-import { inventedNight, seeded } from './corpus-night.js';
+import { uniform } from '../../../support/generator/random.js';
+import { inventedNight } from './corpus-night.js';
 
 /** One invented log format: how it prints what happens. */
 export interface LogFormat {
@@ -46,7 +47,7 @@ export const HELD_OUT: readonly LogFormat[] = [DASHES, UHR, QUOTED, DUREE];
 
 /** A format's log of the invented night, and the events that truly stand in it, as an event log. */
 export function written(format: LogFormat, seed: number): { readonly log: Buffer; readonly truth: string } {
-  const random = seeded(seed + 1);
+  const random = uniform(seed + 1);
   const lines: string[] = [...(format.head ?? [])];
   const truth: Happening[] = [];
   const night = inventedNight(seed);
