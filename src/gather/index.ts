@@ -8,7 +8,7 @@ import { parseRig, type Rig } from '../config/index.js';
 import type { InputFile, Warning } from '../model/index.js';
 import { matchKeywords, wantedFrameFiles, type TrainFrame } from './assign-trains.js';
 import { isFitsName, readHeaderFrames } from './fits/index.js';
-import { inferRig, INFERENCE_KEYWORDS } from './infer-rig.js';
+import { inferenceWarnings, inferRig, INFERENCE_KEYWORDS } from './infer-rig.js';
 import { gatherLogs } from './logs.js';
 import type { GatherOptions } from './options.js';
 import { listSessionFiles } from './session-files.js';
@@ -54,7 +54,7 @@ export async function gatherSession(root: string, options: GatherOptions): Promi
     inputs: [...(written?.inputs ?? []), ...session.inputs],
     warnings: [
       ...listing.warnings,
-      ...(written?.warnings ?? [noRigFile(rig)]),
+      ...(written?.warnings ?? [noRigFile(rig), ...inferenceWarnings(headers.frames)]),
       ...headers.warnings,
       ...session.warnings,
     ],

@@ -2,8 +2,17 @@
  * A rig worked out from headers alone: trains by telescope, camera and focal length, or by folder; site and
  * targets where they stand in the headers.
  */
+import { LENGTH_KEYWORD, SERIAL_KEYWORDS, splitOf, splitReason } from './self-overlap.js';
 import { DEFAULT_RULES, type Rig, type TargetConfig, type TrainConfig } from '../config/index.js';
-import { circularMedianDeg, groupBy, median, zoneByLongitude, type HeaderFrame, type Site } from '../model/index.js';
+import {
+  circularMedianDeg,
+  groupBy,
+  median,
+  zoneByLongitude,
+  type HeaderFrame,
+  type Site,
+  type Warning,
+} from '../model/index.js';
 
 /** Header keywords that tell trains apart, and the fact each one fills. */
 const TELLTALES = [
@@ -12,19 +21,23 @@ const TELLTALES = [
   ['FOCALLEN', 'focalLengthMm'],
 ] as const;
 
+const TELLTALE_KEYWORDS: readonly string[] = TELLTALES.map(([keyword]) => keyword);
+
 /** Keywords `inferRig` needs raw values of. */
-export const INFERENCE_KEYWORDS: readonly string[] = TELLTALES.map(([keyword]) => keyword);
+export const INFERENCE_KEYWORDS: readonly string[] = [...TELLTALE_KEYWORDS, ...SERIAL_KEYWORDS, LENGTH_KEYWORD];
 
 interface Group {
   readonly frames: HeaderFrame[];
   readonly values: Readonly<Record<string, string | number>>;
-  readonly folder: string | null;
+  /** The mark that tells it from others with the same values: a folder's name. */
+  readonly name: string | null;
+  readonly globs: readonly string[];
 }
 
 /** Works out trains, site and targets from the frames; the first train is taken for the pilot. */
 export function inferRig(frames: readonly HeaderFrame[]): Rig {
   const lights = frames.filter((f) => f.kind === 'light');
-  const groups = groupFrames(lights.length > 0 ? lights : frames);
+  const groups = groupFrames(lights.length > 0 ? lights : frames).flatMap(apart);
   const ids = uniqueIds(groups);
   return {
     site: inferSite(frames),
@@ -59,7 +72,8 @@ function groupFrames(frames: readonly HeaderFrame[]): Group[] {
         frames: g.frames,
         // A keyword that these frames lack tells them apart as well: its value is empty.
         values: Object.fromEntries(marks.map((mark) => [mark, g.values[mark] ?? ''])),
-        folder: null,
+        name: null,
+        globs: [],
       }),
     )
     .sort((a, b) => b.frames.length - a.frames.length || compare(a.frames[0]?.file, b.frames[0]?.file));
@@ -107,10 +121,35 @@ function groupByFolder(frames: readonly HeaderFrame[]): Group[] {
         .join('/'),
     );
     if (byFolder.size > 1) {
-      return [...byFolder].map(([folder, members]) => ({ frames: members, values: {}, folder }));
+      return [...byFolder].map(([folder, members]) => ({
+        frames: members,
+        values: {},
+        name: folder.split('/').at(-1) ?? folder,
+        globs: [`${folder}/**`],
+      }));
     }
   }
-  return [{ frames: [...frames], values: {}, folder: null }];
+  return [{ frames: [...frames], values: {}, name: null, globs: [] }];
+}
+
+/** Frames that overlap in time are several trains', whatever their headers have in common. */
+function apart(group: Group): Group[] {
+  const split = splitOf(group.frames);
+  if (!split) return [group];
+  return split.groups.map((part) => ({
+    frames: [...part.frames],
+    values: { ...group.values, ...part.match },
+    name: part.mark,
+    globs: [...group.globs, ...part.globs].slice(-1),
+  }));
+}
+
+/** Why frames that the headers call one train's were taken for several. */
+export function inferenceWarnings(frames: readonly HeaderFrame[]): Warning[] {
+  return groupFrames(frames.filter((f) => f.kind === 'light')).flatMap((group) => {
+    const split = splitOf(group.frames);
+    return split ? [{ code: 'trains-told-apart', message: splitReason(split) }] : [];
+  });
 }
 
 function uniqueIds(groups: readonly Group[]): string[] {
@@ -118,8 +157,8 @@ function uniqueIds(groups: readonly Group[]): string[] {
   return groups.map((group, i) => {
     const first = group.frames[0];
     const base =
+      slug(group.name ?? '') ||
       slug(String(group.values.TELESCOP ?? '')) ||
-      slug(group.folder?.split('/').at(-1) ?? '') ||
       slug(String(group.values.INSTRUME ?? '')) ||
       slug(groups.length === 1 ? (first?.telescope ?? '') : '') ||
       `train-${i + 1}`;
@@ -153,11 +192,11 @@ function toTrain(group: Group, id: string, first: boolean, groups: readonly Grou
     filterWidthsNm: {},
     filterWavelengthsNm: {},
     frames:
-      group.folder === null
-        ? groups.length === 1 && Object.keys(group.values).length === 0
+      group.globs.length > 0
+        ? group.globs
+        : groups.length === 1 && Object.keys(group.values).length === 0
           ? ['**/*']
-          : []
-        : [`${group.folder}/**`],
+          : [],
     match: group.values,
     logs: [],
   };

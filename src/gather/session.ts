@@ -6,6 +6,7 @@ import type { Rig } from '../config/index.js';
 import type { GuidingSeries, HeaderFrame, InputFile, Interval, LogEvent, Warning } from '../model/index.js';
 import { assignTrains, type TrainFrame } from './assign-trains.js';
 import { readHeadersInZone } from './header-zone.js';
+import { overlapWarnings } from './self-overlap.js';
 
 /** What logs gave. */
 export interface SessionLogs {
@@ -45,7 +46,7 @@ export function placeFrames(headers: readonly HeaderFrame[], { trains }: Rig): P
   return {
     frames: placed.frames,
     inputs: assigned.frames.map(toInput),
-    warnings: [...assigned.warnings, ...placed.warnings],
+    warnings: [...assigned.warnings, ...placed.warnings, ...overlapWarnings(placed.frames)],
   };
 }
 

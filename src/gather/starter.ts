@@ -5,7 +5,7 @@ import { starterYaml } from '../config/index.js';
 import { groupBy, type Warning } from '../model/index.js';
 import { assignTrains } from './assign-trains.js';
 import { isFitsName, readHeaderFrames } from './fits/index.js';
-import { inferRig, INFERENCE_KEYWORDS } from './infer-rig.js';
+import { inferenceWarnings, inferRig, INFERENCE_KEYWORDS } from './infer-rig.js';
 import type { GatherOptions } from './options.js';
 import { listSessionFiles } from './session-files.js';
 
@@ -55,6 +55,6 @@ export async function starterRig(root: string, options: GatherOptions): Promise<
         : 'no site in the headers: fill it in, or darkness and Moon are left out',
       'check which train is the pilot, then name the logs',
     ],
-    warnings: [...listing.warnings, ...headers.warnings, ...assigned.warnings],
+    warnings: [...listing.warnings, ...headers.warnings, ...inferenceWarnings(headers.frames), ...assigned.warnings],
   };
 }

@@ -14,7 +14,7 @@ export interface ComparedClock {
 }
 
 /** Clocks closer than this agree, ms. */
-const AGREEING_MS = 2000;
+const AGREEING_MS = 1000;
 
 /**
  * Finds the right time among clocks.

@@ -1,0 +1,188 @@
+/**
+ * One camera cannot expose twice at once: frames of one train that overlap in time prove two trains. Finds such
+ * frames, and the mark (folder, part of the file name, serial number, length of exposure) that tells the trains apart.
+ */
+import { groupBy, type HeaderFrame, type Warning } from '../model/index.js';
+
+/** Two frames of one train whose shutters were open at once. */
+export type Overlap = readonly [HeaderFrame, HeaderFrame];
+
+/** A way to tell the frames of several trains apart, such that none overlaps itself. */
+export interface Split {
+  readonly by: 'folder' | 'file name' | 'serial number' | 'exposure length';
+  readonly groups: readonly SplitGroup[];
+}
+
+/** One of the trains, and how a rig file names its frames. */
+export interface SplitGroup {
+  /** The folder's name, the part of the file name, the serial number or the length. */
+  readonly mark: string;
+  readonly frames: readonly HeaderFrame[];
+  /** Globs, where the mark stands in the path. */
+  readonly globs: readonly string[];
+  /** Header values, where it stands there. */
+  readonly match: Readonly<Record<string, string | number>>;
+}
+
+/** Keywords under which a camera's serial number may stand. Common practice, no source. */
+export const SERIAL_KEYWORDS: readonly string[] = ['SERIALNO', 'SERIAL', 'CAM-SN', 'CAMSN', 'CAMERASN', 'CAMSERNO'];
+/** The keyword a length of exposure is matched by. */
+export const LENGTH_KEYWORD = 'EXPTIME';
+
+/** Starts and lengths written to the second may seem to overlap by this, ms. */
+const ROUNDING_MS = 2000;
+/** One pair may be a slip of one header; a second camera makes many. */
+const PROVING_PAIRS = 2;
+/** More trains than this on one mount are a mark that tells something else (dates, numbers). */
+const MOST_TRAINS = 6;
+
+/** Pairs of lights of one train that overlap in time, each with its neighbour; copies of a file aside. */
+export function overlapsOf(frames: readonly HeaderFrame[]): Overlap[] {
+  const lights = frames
+    .filter((f) => f.kind === 'light' && f.exposure !== undefined)
+    .sort((a, b) => startOf(a) - startOf(b) || (a.file < b.file ? -1 : 1));
+  const pairs: Overlap[] = [];
+  let last: HeaderFrame | undefined;
+  for (const frame of lights) {
+    if (last?.headerHash === frame.headerHash) continue;
+    if (last && endOf(last) - startOf(frame) > ROUNDING_MS) pairs.push([last, frame]);
+    if (!last || endOf(frame) > endOf(last)) last = frame;
+  }
+  return pairs;
+}
+
+/** The mark that tells the trains apart, or `null` where the frames are one train's or nothing tells them apart. */
+export function splitOf(frames: readonly HeaderFrame[]): Split | null {
+  if (overlapsOf(frames).length < PROVING_PAIRS) return null;
+  const splits = [...byFolders(frames), ...byNames(frames), bySerial(frames), byLength(frames)].filter(
+    (split) =>
+      split.groups.length >= 2 &&
+      split.groups.length <= MOST_TRAINS &&
+      split.groups.every((g) => overlapsOf(g.frames).length === 0),
+  );
+  // The fewest trains that explain the night; among marks that do, the order they are tried in.
+  return splits.reduce<Split | null>((best, s) => (!best || s.groups.length < best.groups.length ? s : best), null);
+}
+
+/** Warns of trains of a rig file that overlap themselves, with the likely split. */
+export function overlapWarnings(frames: readonly (HeaderFrame & { readonly train: string })[]): Warning[] {
+  return [...groupBy(frames, (f) => f.train)].flatMap(([train, own]): Warning[] => {
+    const pairs = overlapsOf(own);
+    const first = pairs[0];
+    if (!first) return [];
+    const split = splitOf(own);
+    return [
+      {
+        code: 'train-overlaps-itself',
+        message: `${train} exposes twice at once: ${first[0].file} and ${first[1].file}${pairs.length > 1 ? ` (and ${pairs.length - 1} more pairs)` : ''}. One camera cannot, so that these are two trains or a clock is wrong; ${
+          split
+            ? `the ${split.by} tells them apart: ${describe(split)}`
+            : 'nothing in folders, names or headers tells them apart'
+        }`,
+        source: { file: first[1].file },
+        count: pairs.length,
+      },
+    ];
+  });
+}
+
+/** Says why a train was taken for several. */
+export function splitReason(split: Split): string {
+  return `one camera cannot expose twice at once, but frames overlap in time: they are ${split.groups.length} trains, told apart by ${split.by} (${split.groups.map((g) => `${g.mark}: ${g.frames.length}`).join(', ')})`;
+}
+
+function describe({ groups }: Split): string {
+  return groups
+    .map((g) =>
+      g.globs.length > 0
+        ? `frames: [ ${g.globs.map((x) => `"${x}"`).join(', ')} ]`
+        : `match: ${JSON.stringify(g.match)}`,
+    )
+    .join(' and ');
+}
+
+function byFolders(frames: readonly HeaderFrame[]): Split[] {
+  const depth = frames.reduce((least, f) => Math.min(least, foldersOf(f).length), Infinity);
+  return Array.from({ length: Number.isFinite(depth) ? depth : 0 }, (_, level): Split => {
+    // A folder's name may come again under each target or date: the name tells the train, not the whole path.
+    const groups = groupBy(frames, (f) => foldersOf(f)[level] ?? '');
+    return {
+      by: 'folder',
+      groups: [...groups].map(([mark, members]) => ({
+        mark,
+        frames: members,
+        globs: [`${level === 0 ? '' : `${'*/'.repeat(level)}`}${escaped(mark)}/**`],
+        match: {},
+      })),
+    };
+  });
+}
+
+function byNames(frames: readonly HeaderFrame[]): Split[] {
+  const parts = frames.map((f) => partsOf(f.file));
+  const fewest = parts.reduce((least, p) => Math.min(least, p.length), Infinity);
+  return Array.from({ length: Number.isFinite(fewest) ? fewest : 0 }, (_, at): Split => {
+    const groups = groupBy(frames, (f) => partsOf(f.file)[at] ?? '');
+    return {
+      by: 'file name',
+      groups: [...groups].map(([mark, members]) => ({
+        mark,
+        frames: members,
+        globs: [`**/${at === 0 ? '' : '*[-_. ]'}${escaped(mark)}[-_. ]*`],
+        match: {},
+      })),
+    };
+  });
+}
+
+function bySerial(frames: readonly HeaderFrame[]): Split {
+  const keyword = SERIAL_KEYWORDS.find((k) => frames.every((f) => f.cards?.[k] !== undefined));
+  return byCard('serial number', keyword, frames, (f) => (keyword === undefined ? undefined : f.cards?.[keyword]));
+}
+
+function byLength(frames: readonly HeaderFrame[]): Split {
+  return byCard('exposure length', LENGTH_KEYWORD, frames, (f) => f.exposureSeconds);
+}
+
+function byCard(
+  by: Split['by'],
+  keyword: string | undefined,
+  frames: readonly HeaderFrame[],
+  valueOf: (frame: HeaderFrame) => string | number | boolean | undefined,
+): Split {
+  if (keyword === undefined) return { by, groups: [] };
+  const groups = groupBy(frames, (f) => valueOf(f));
+  if (groups.has(undefined)) return { by, groups: [] };
+  return {
+    by,
+    groups: [...groups].map(([value, members]) => ({
+      mark: String(value),
+      frames: members,
+      globs: [],
+      match: { [keyword]: typeof value === 'number' ? value : String(value) },
+    })),
+  };
+}
+
+function foldersOf(frame: HeaderFrame): string[] {
+  return frame.file.split('/').slice(0, -1);
+}
+
+/** The parts of a file's name, its ending aside. */
+function partsOf(file: string): string[] {
+  const base = file.slice(file.lastIndexOf('/') + 1).replace(/\.(fits?|fts)(\.(gz|fz))?$/i, '');
+  return base.split(/[-_. ]+/).filter((p) => p !== '');
+}
+
+/** A name as a glob that means itself. */
+function escaped(text: string): string {
+  return text.replace(/[\\*?[\]{}()!+@|]/g, '\\$&');
+}
+
+function startOf(frame: HeaderFrame): number {
+  return frame.exposure?.startMs ?? 0;
+}
+
+function endOf(frame: HeaderFrame): number {
+  return frame.exposure?.endMs ?? 0;
+}
