@@ -3,7 +3,7 @@
  */
 import { IANAZone } from 'luxon';
 import { z } from 'zod';
-import { parseDeclinationDeg, parseRightAscensionDeg, type Goals } from '../model/index.js';
+import { MAX_NAME, parseDeclinationDeg, parseRightAscensionDeg, type Goals } from '../model/index.js';
 import { DEFAULT_RULES } from './types.js';
 import { parseHours } from './durations.js';
 
@@ -13,7 +13,11 @@ export const number = (what: string, low: number, high: number) =>
     .min(low, `must be at least ${low}: ${what}`)
     .max(high, `must be at most ${high}: ${what}`);
 
-export const text = (what: string) => z.string({ error: `must be text: ${what}` }).min(1, `must not be empty: ${what}`);
+export const text = (what: string) =>
+  z
+    .string({ error: `must be text: ${what}` })
+    .min(1, `must not be empty: ${what}`)
+    .max(MAX_NAME, `must be at most ${MAX_NAME} characters: ${what}`);
 
 const globs = z
   .union([text('a glob such as "frames/heron/**/*.fits"'), z.array(text('a glob'))], {

@@ -3,6 +3,7 @@ export * from './accounts.js';
 export * from './activity.js';
 export * from './angle.js';
 export * from './archive.js';
+export * from './bounds.js';
 export * from './clock.js';
 export * from './collections.js';
 export * from './counting.js';

@@ -1,7 +1,7 @@
 /**
  * Exposures as one train's log tells them: begin, end or abort, and the file they became.
  */
-import type { LogEvent, Source, Warning } from '../model/index.js';
+import { EXPOSURE_SECONDS, type LogEvent, type Source, type Warning } from '../model/index.js';
 
 /** An exposure that a log speaks of. Times by the log's clock, UTC ms. */
 export interface LogExposure {
@@ -124,11 +124,14 @@ function finish(draft: Draft, next: Draft | undefined, events: readonly LogEvent
   const byAsked = draft.askedMs === undefined ? undefined : draft.beginMs + draft.askedMs;
   const latest = Math.min(next?.beginMs ?? Infinity, draft.savedMs ?? Infinity);
   const guess = byAsked ?? (Number.isFinite(latest) ? latest : (events.at(-1)?.atMs ?? draft.beginMs));
-  const endMs = draft.endMs ?? Math.min(guess, latest);
+  // A begin and an end days apart are not of one exposure: what came between them is lost.
+  const longestMs = draft.beginMs + EXPOSURE_SECONDS.to * 1000;
+  const isOne = (draft.endMs ?? 0) <= longestMs;
+  const endMs = Math.min(draft.endMs ?? Math.min(guess, latest), isOne ? longestMs : draft.beginMs);
   return {
     beginMs: draft.beginMs,
     endMs: Math.max(draft.beginMs, endMs),
-    endKnown: draft.endMs !== undefined,
+    endKnown: draft.endMs !== undefined && isOne,
     askedMs: draft.askedMs,
     filter: draft.filter,
     target: draft.target,

@@ -2,6 +2,7 @@
  * From a file's text to a record that can be trusted.
  */
 import { z } from 'zod';
+import { EARLIEST_YEAR, isPlausibleInstant, LATEST_YEAR, MAX_TEXT } from '../model/index.js';
 import { isObject, migrate, type JsonObject } from './migrate.js';
 import {
   MAX_EXPOSURE_SECONDS,
@@ -65,7 +66,10 @@ function problemOf({ frames, parts: _parts, ...head }: JsonObject): string | nul
   const result = HEAD.safeParse(head);
   const issue = result.error?.issues.find(isSerious);
   if (issue) return `${issue.path.map(String).join('.')} ${issue.message}`;
-  if (Number.isNaN(Date.parse(String(head.night)))) return 'night must be a date of the calendar';
+  if (!isPlausibleInstant(Date.parse(String(head.night))))
+    return `night must be a date of the years ${EARLIEST_YEAR} to ${LATEST_YEAR}`;
+  const odd = oddText(head);
+  if (odd !== null) return `${odd} must not be longer than ${MAX_TEXT} characters`;
   if (!Array.isArray(frames)) return 'frames must be a list';
   for (let i = 0; i < frames.length; i++) {
     const why = frameProblem(frames[i]);
@@ -84,7 +88,8 @@ export function frameProblem(value: unknown): string | null {
   if (typeof value !== 'object' || value === null || Array.isArray(value)) return ' is no frame';
   const frame = value as Partial<Record<keyof FrameRecord, unknown>>;
   if (typeof frame.train !== 'string') return 'train must be text';
-  if (typeof frame.begin !== 'string' || !INSTANT.test(frame.begin)) return 'begin must be an instant in UTC';
+  if (typeof frame.begin !== 'string' || !INSTANT.test(frame.begin) || !isPlausibleInstant(Date.parse(frame.begin)))
+    return `begin must be an instant in UTC, of the years ${EARLIEST_YEAR} to ${LATEST_YEAR}`;
   if (typeof frame.seconds !== 'number' || !(frame.seconds >= 0 && frame.seconds <= MAX_EXPOSURE_SECONDS))
     return `seconds must be a number from 0 to ${MAX_EXPOSURE_SECONDS}`;
   if (!VERDICTS.includes(frame.verdict)) return 'verdict must be kept, doubtful or lost';
@@ -101,7 +106,24 @@ export function frameProblem(value: unknown): string | null {
     if (typeof value !== 'number' || (value < 0 && NEVER_NEGATIVE.includes(key)))
       return `${key} must be a number or null`;
   }
-  return causesProblem(frame.causes);
+  const odd = ['train', 'target', 'filter', 'file', 'identity'].find((key) => isTooLong(Reflect.get(value, key)));
+  return odd === undefined ? causesProblem(frame.causes) : `${odd} must not be longer than ${MAX_TEXT} characters`;
+}
+
+function isTooLong(value: unknown): boolean {
+  return typeof value === 'string' && value.length > MAX_TEXT;
+}
+
+/** The field with a text so long that nobody wrote it, anywhere in a record's head; `null` where all is well. */
+function oddText(value: unknown, path = ''): string | null {
+  if (isTooLong(value)) return path;
+  if (typeof value !== 'object' || value === null) return null;
+  for (const [key, inner] of Object.entries(value)) {
+    if (key.length > MAX_TEXT) return path === '' ? 'a key' : `a key of ${path}`;
+    const odd = oddText(inner, path === '' ? key : `${path}.${key}`);
+    if (odd !== null) return odd;
+  }
+  return null;
 }
 
 function causesProblem(causes: unknown): string | null {

@@ -4,13 +4,13 @@
  */
 import { z } from 'zod';
 import { clockSchema } from './clocks.js';
-import { ACCOUNTS, CAUSE_KINDS } from '../model/index.js';
+import { ACCOUNTS, CAUSE_KINDS, EXPOSURE_SECONDS, HOURS } from '../model/index.js';
 import { replaySchema } from './replay.js';
 
 export const SCHEMA_ID = 'nightledger/night/1';
 
-/** No exposure is longer than some months; what is, is a slip or worse. */
-export const MAX_EXPOSURE_SECONDS = 10_000_000;
+/** No exposure is longer than a day; what is, is a slip or worse. */
+export const MAX_EXPOSURE_SECONDS = EXPOSURE_SECONDS.to;
 
 const instant = z.iso.datetime({ offset: false }).describe('RFC 3339, UTC');
 const seconds = z.number().min(0).describe('seconds');
@@ -75,7 +75,7 @@ const effectiveBasis = z.strictObject({
   referenceSeconds: seconds.describe('length of the reference frame'),
 });
 
-const hours = z.record(z.string(), z.number().min(0)).describe('hours per filter');
+const hours = z.record(z.string(), z.number().min(0).max(HOURS.to)).describe('hours per filter');
 const horizonPoint = z.tuple([degrees, degrees]).describe('azimuth and altitude, degrees');
 
 /** What only records in an archive carry; a report's own `night.json` never does. */

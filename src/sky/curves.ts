@@ -4,6 +4,7 @@ import type { SkyObserver } from './position.js';
 import { stretchesFromZero } from './stretches.js';
 
 const CURVE_STEP_MS = 5 * 60_000;
+const MAX_POINTS = 5000;
 /** The sky turns a quarter of a degree in this time: gaps in trees narrower than that may be passed over. */
 const UP_STEP_MS = 60_000;
 
@@ -32,7 +33,9 @@ export function targetCurve(
     throw new RangeError(`a curve's step must be whole milliseconds, got ${stepMs}`);
   const observer = observerOf(where);
   const points: SkyPosition[] = [];
-  for (let atMs = span.startMs; atMs <= span.endMs; atMs += stepMs) points.push(observer.position(target, atMs));
+  // However long a span an old record states, the curve has so many points and no more.
+  const step = Math.max(stepMs, Math.ceil((span.endMs - span.startMs) / MAX_POINTS));
+  for (let atMs = span.startMs; atMs <= span.endMs; atMs += step) points.push(observer.position(target, atMs));
   const up = stretchesFromZero((atMs) => observer.clearance(target, atMs), window, UP_STEP_MS);
   return { target: target.name, points, up };
 }

@@ -12,6 +12,8 @@ export type Quantity = (atMs: number) => number;
 
 /** How near a turning point is searched, ms; being quadratic there, the value itself is far better. */
 const TURN_MS = 1000;
+/** However long a span an old record states, it is sampled so often and no more. */
+const MAX_SAMPLES = 20_000;
 
 /**
  * The stretches of a span in which a quantity is at or above zero: sorted, disjoint, each edge the very first
@@ -55,7 +57,8 @@ function isUp(sample: Sample): boolean {
 
 function sampled(quantity: Quantity, span: Interval, stepMs: number): Sample[] {
   const samples: Sample[] = [];
-  for (let atMs = span.startMs; atMs < span.endMs; atMs += stepMs) samples.push({ atMs, value: quantity(atMs) });
+  const step = Math.max(stepMs, Math.ceil((span.endMs - span.startMs) / MAX_SAMPLES));
+  for (let atMs = span.startMs; atMs < span.endMs; atMs += step) samples.push({ atMs, value: quantity(atMs) });
   samples.push({ atMs: span.endMs, value: quantity(span.endMs) });
   return samples;
 }

@@ -1,4 +1,4 @@
-import { FIELD_TYPES, type FieldName } from '../lines/event-fields.js';
+import { fieldKind, type FieldName } from '../lines/event-fields.js';
 import type { FieldRule } from './compiled.js';
 import { compileFormula, numberOf } from './formula.js';
 import type { FieldValueFile } from './schema.js';
@@ -63,8 +63,7 @@ export function compileField(name: FieldName, value: FieldValueFile, decimalComm
       },
     };
   }
-  const type = FIELD_TYPES[name];
-  if (typeof value === 'string' && (type === 'number' || type === 'positive')) {
+  if (typeof value === 'string' && fieldKind(name) === 'number') {
     const formula = compileFormula(value, decimalComma);
     return { name, names: formula.names, value: (lookup) => formula.evaluate(lookup) };
   }
@@ -99,7 +98,7 @@ function converted(
   decimalComma: boolean,
 ): string | number | boolean | undefined {
   if (value === undefined) return undefined;
-  switch (FIELD_TYPES[name]) {
+  switch (fieldKind(name)) {
     case 'text':
       return String(value);
     case 'boolean': {

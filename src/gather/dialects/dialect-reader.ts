@@ -1,4 +1,12 @@
-import type { LogEvent } from '../../model/index.js';
+import {
+  EARLIEST_YEAR,
+  GUIDING_ARCSEC,
+  isPlausibleInstant,
+  isWithin,
+  LATEST_YEAR,
+  SIGNAL_TO_NOISE,
+  type LogEvent,
+} from '../../model/index.js';
 import { blockText, lineEnd, lineStart, type LineBlock } from '../lines/read-lines.js';
 import { SampleColumns } from '../lines/sample-columns.js';
 import type { WarningTally } from '../lines/warning-tally.js';
@@ -225,21 +233,31 @@ export class DialectReader {
     const { lookup } = this.values;
     const ra = rule.ra.evaluate(lookup);
     const dec = rule.dec.evaluate(lookup);
-    if (Number.isFinite(ra) && Number.isFinite(dec)) {
-      this.samples.push(atMs, ra, dec, rule.snr?.evaluate(lookup) ?? NaN);
+    if (isWithin(ra, GUIDING_ARCSEC) && isWithin(dec, GUIDING_ARCSEC)) {
+      const snr = rule.snr?.evaluate(lookup) ?? NaN;
+      this.samples.push(atMs, ra, dec, isWithin(snr, SIGNAL_TO_NOISE) ? snr : NaN);
       return 'sample';
     }
     this.tally.add(
       'unreadable-sample',
       line,
       () =>
-        `Line ${line} has no numbers for "ra" and "dec"; the sample was left out. Check the formulas of "guiding" and that their constants stand before.`,
+        `Line ${line} has no numbers from ${GUIDING_ARCSEC.from} to ${GUIDING_ARCSEC.to} for "ra" and "dec"; the sample was left out. Check the formulas of "guiding" and that their constants stand before.`,
     );
     return 'unusable';
   }
 
   private hasTime(atMs: number, line: number): boolean {
-    if (!Number.isNaN(atMs)) return true;
+    if (isPlausibleInstant(atMs)) return true;
+    if (!Number.isNaN(atMs)) {
+      this.tally.add(
+        'absurd-time',
+        line,
+        () =>
+          `Line ${line} was left out: its time lies outside the years ${EARLIEST_YEAR} to ${LATEST_YEAR}. Check "time.pattern".`,
+      );
+      return false;
+    }
     this.tally.add(
       'unreadable-time',
       line,

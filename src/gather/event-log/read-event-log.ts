@@ -1,4 +1,11 @@
-import type { LogEvent, Source } from '../../model/index.js';
+import {
+  clipped,
+  EARLIEST_YEAR,
+  isPlausibleInstant,
+  LATEST_YEAR,
+  type LogEvent,
+  type Source,
+} from '../../model/index.js';
 import { fieldExpectation, isEventName, isFieldName, setField, type FieldDraft } from '../lines/event-fields.js';
 import type { LogRead } from '../lines/log-read.js';
 import { blockText, lineEnd, lineStart, readLines, type LineBlock } from '../lines/read-lines.js';
@@ -80,6 +87,15 @@ class EventLines {
       );
       return;
     }
+    if (!isPlausibleInstant(atMs)) {
+      this.tally.add(
+        'absurd-time',
+        line,
+        () =>
+          `Line ${line} was left out: "at" must lie in the years ${EARLIEST_YEAR} to ${LATEST_YEAR}, not ${inJson(json.at)}.`,
+      );
+      return;
+    }
     if (typeof json.event !== 'string') {
       this.tally.add(
         'no-event',
@@ -103,7 +119,7 @@ class EventLines {
         () => `Line ${line}: the event ${name} is not known and was kept as a note.`,
         name,
       );
-      setField(made, 'text', made.text === undefined ? json.event : `${json.event}: ${made.text}`);
+      setField(made, 'text', made.text === undefined ? json.event : `${clipped(json.event)}: ${made.text}`);
     }
     this.events.push(made);
   }
@@ -137,7 +153,7 @@ class EventLines {
   private trainOf(json: Json, line: number): string | undefined {
     const own = json.train;
     if (own === undefined || own === null) return this.train;
-    if (typeof own === 'string' && own !== '') return own;
+    if (typeof own === 'string' && own !== '') return clipped(own);
     this.tally.add(
       'wrong-field',
       line,

@@ -2,8 +2,9 @@
  * What one header says about its frame, in plain units.
  */
 import { hash } from 'node:crypto';
+import { COUNT, FLUX, FOCUS_POSITION, PIXELS, TEMPERATURE_C } from '../../model/bounds.js';
 import type { FrameKind, HeaderFrame } from '../../model/frame.js';
-import { ANY_NUMBER, CardReader } from './card-reader.js';
+import { CardReader } from './card-reader.js';
 import type { CardValue } from './card-values.js';
 import { exposureTime } from './exposure-time.js';
 import { normalKeyword } from './keyword-set.js';
@@ -12,11 +13,12 @@ import { type HeaderNote, show } from './notes.js';
 import { fieldPlace, sitePlace } from './places.js';
 import type { FitsHeader } from './read-header.js';
 
-const TEMPERATURE_RANGE = { from: -273.15, to: 100 };
 const BINNING_RANGE = { from: 1, to: 64, zeroIsUnknown: true };
 const LENGTH_RANGE = { from: 0, to: 1_000_000, zeroIsUnknown: true };
-const MEASURE_RANGE = { from: 0, to: Number.MAX_VALUE, zeroIsUnknown: true };
-const COUNT_RANGE = { from: 0, to: Number.MAX_VALUE };
+const MEASURE_RANGE = { ...FLUX, zeroIsUnknown: true };
+const SIZE_RANGE = { ...PIXELS, zeroIsUnknown: true };
+const SETTING_RANGE = { from: -1_000_000, to: 1_000_000 };
+const ROTATION_RANGE = { from: -3600, to: 3600 };
 const ELEVATION_RANGE = { from: -500, to: 9000 };
 
 /** What a frame's file and the caller's table say besides the header. */
@@ -64,15 +66,15 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
     instrument: reader.text('instrument'),
     raDeg: place?.raDeg,
     decDeg: place?.decDeg,
-    gain: reader.number('gain', ANY_NUMBER),
-    offset: reader.number('offset', ANY_NUMBER),
+    gain: reader.number('gain', SETTING_RANGE),
+    offset: reader.number('offset', SETTING_RANGE),
     binning,
-    sensorTemperatureC: reader.number('sensorTemperatureC', TEMPERATURE_RANGE),
-    setTemperatureC: reader.number('setTemperatureC', TEMPERATURE_RANGE),
-    focusPosition: reader.number('focusPosition', ANY_NUMBER),
-    focusTemperatureC: reader.number('focusTemperatureC', TEMPERATURE_RANGE),
-    starSize: reader.number('starSize', MEASURE_RANGE),
-    starCount: reader.number('starCount', COUNT_RANGE),
+    sensorTemperatureC: reader.number('sensorTemperatureC', TEMPERATURE_C),
+    setTemperatureC: reader.number('setTemperatureC', TEMPERATURE_C),
+    focusPosition: reader.number('focusPosition', FOCUS_POSITION),
+    focusTemperatureC: reader.number('focusTemperatureC', TEMPERATURE_C),
+    starSize: reader.number('starSize', SIZE_RANGE),
+    starCount: reader.number('starCount', COUNT),
     starFluxAdu: reader.number('starFluxAdu', MEASURE_RANGE),
     backgroundAdu: reader.number('backgroundAdu', MEASURE_RANGE),
     electronsPerAdu: reader.number('electronsPerAdu', MEASURE_RANGE),
@@ -86,7 +88,7 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
     siteLongitudeDeg: site?.longitudeDeg,
     siteElevationM: site && reader.number('siteElevationM', ELEVATION_RANGE),
     pierSide: reader.text('pierSide'),
-    rotationDeg: reader.number('rotationDeg', ANY_NUMBER),
+    rotationDeg: reader.number('rotationDeg', ROTATION_RANGE),
     software: reader.text('software'),
   };
   return { frame, notes };

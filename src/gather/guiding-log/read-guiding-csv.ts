@@ -1,4 +1,13 @@
-import type { GuidingSeries, Warning } from '../../model/index.js';
+import {
+  EARLIEST_YEAR,
+  GUIDING_ARCSEC,
+  isPlausibleInstant,
+  isWithin,
+  LATEST_YEAR,
+  SIGNAL_TO_NOISE,
+  type GuidingSeries,
+  type Warning,
+} from '../../model/index.js';
 import { parseCsv } from '../lines/csv-library.js';
 import type { LogFile } from '../lines/log-read.js';
 import { plainNumber } from '../lines/number-bytes.js';
@@ -115,7 +124,7 @@ class GuidingRows {
       }
       from = to + 1;
     }
-    if (Number.isNaN(at + ra + dec)) return false;
+    if (!isSample(at, ra, dec) || !(Number.isNaN(snr) || isWithin(snr, SIGNAL_TO_NOISE))) return false;
     this.samples.push(at, ra, dec, snr);
     this.understood++;
     return true;
@@ -135,36 +144,44 @@ class GuidingRows {
     const columns = this.columns ?? USUAL;
     const cell = (column: number): string => (column < 0 ? '' : (cells[column] ?? '').trim());
     const at = rfc3339(cell(columns.at));
-    if (Number.isNaN(at)) {
+    if (!isPlausibleInstant(at)) {
       this.tally.add(
         'unreadable-time',
         line,
-        () => `Line ${line} was left out: "at" must be a time with offset such as "2026-10-14T19:42:10.250Z".`,
+        () =>
+          `Line ${line} was left out: "at" must be a time with offset such as "2026-10-14T19:42:10.250Z", of the years ${EARLIEST_YEAR} to ${LATEST_YEAR}.`,
       );
       return;
     }
     const ra = toNumber(cell(columns.ra));
     const dec = toNumber(cell(columns.dec));
-    if (Number.isNaN(ra + dec)) {
+    if (!isSample(at, ra, dec)) {
       this.tally.add(
         'unreadable-sample',
         line,
-        () => `Line ${line} was left out: "ra_arcsec" and "dec_arcsec" must be numbers with a decimal point.`,
+        () =>
+          `Line ${line} was left out: "ra_arcsec" and "dec_arcsec" must be numbers with a decimal point, from ${GUIDING_ARCSEC.from} to ${GUIDING_ARCSEC.to}.`,
       );
       return;
     }
     const snr = cell(columns.snr);
-    if (snr !== '' && Number.isNaN(toNumber(snr))) {
+    const ratio = toNumber(snr);
+    const isRatio = isWithin(ratio, SIGNAL_TO_NOISE);
+    if (snr !== '' && !isRatio) {
       this.tally.add(
         'wrong-field',
         line,
-        () => `Line ${line}: "snr" must be a number; the sample was kept without it.`,
+        () => `Line ${line}: "snr" must be a number from 0 to ${SIGNAL_TO_NOISE.to}; the sample was kept without it.`,
         'snr',
       );
     }
-    this.samples.push(at, ra, dec, toNumber(snr));
+    this.samples.push(at, ra, dec, isRatio ? ratio : NaN);
     this.understood++;
   }
+}
+
+function isSample(atMs: number, ra: number, dec: number): boolean {
+  return isPlausibleInstant(atMs) && isWithin(ra, GUIDING_ARCSEC) && isWithin(dec, GUIDING_ARCSEC);
 }
 
 /** Rows of cells; CRLF within a run of lines is the line's end, too. */

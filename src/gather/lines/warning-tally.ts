@@ -1,4 +1,4 @@
-import type { Source, Warning } from '../../model/index.js';
+import { clipped, MAX_TEXT, type Source, type Warning } from '../../model/index.js';
 
 /** Occurrences of one kind that are told one by one before the rest is merged. */
 const TOLD_SINGLY = 3;
@@ -37,7 +37,7 @@ export class WarningTally {
     const kind = this.kindOf(code, detail);
     kind.count++;
     if (kind.count <= TOLD_SINGLY) {
-      this.single.push({ code, message: message(), source: this.sourceOf(line) });
+      this.single.push({ code, message: clipped(message(), MAX_TEXT), source: this.sourceOf(line) });
       return;
     }
     if (kind.firstMergedLine === 0) kind.firstMergedLine = line;
@@ -60,7 +60,8 @@ export class WarningTally {
     return [...this.single, ...merged].sort((a, b) => (a.source?.line ?? 0) - (b.source?.line ?? 0));
   }
 
-  private kindOf(code: string, detail: string): Kind {
+  private kindOf(code: string, whole: string): Kind {
+    const detail = clipped(whole);
     const key = `${code}\0${detail}`;
     const known = this.kinds.get(key);
     if (known !== undefined) return known;

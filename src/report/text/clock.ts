@@ -2,6 +2,8 @@ import { IANAZone } from 'luxon';
 
 const MINUTE = 60_000;
 const DAY = 1440 * MINUTE;
+/** A longer span is no night, and has no quarter hours to mark. */
+const MAX_TICKED_MS = 10 * DAY;
 const MONTHS = [
   'January',
   'February',
@@ -74,6 +76,7 @@ export function clockOf(zoneName: string): Clock {
     },
     ticks: (startMs, endMs, step) => {
       const ticks: number[] = [];
+      if (endMs - startMs > MAX_TICKED_MS) return ticks;
       // Quarter hours hold every zone's whole hours, and both sides of a change of the clocks.
       for (let atMs = Math.ceil(startMs / (15 * MINUTE)) * 15 * MINUTE; atMs <= endMs; atMs += 15 * MINUTE) {
         if (Math.floor(ofDay(atMs) / MINUTE) % step === 0) ticks.push(atMs);

@@ -57,10 +57,17 @@ export function textWidthPx(text: string, sizePx = 11): number {
 
 /** The text cut to a width, with an ellipsis where something is missing; empty when not even that fits. */
 export function cutToWidth(text: string, widthPx: number, sizePx = 11): string {
-  if (textWidthPx(text, sizePx) <= widthPx) return text;
-  const characters = [...text];
-  while (characters.length > 0 && textWidthPx(`${characters.join('')}…`, sizePx) > widthPx) characters.pop();
-  return characters.length === 0 ? '' : `${characters.join('').trimEnd()}…`;
+  const ellipsisPx = textWidthPx('…', sizePx);
+  let whole = 0;
+  let cut = '';
+  let usedPx = 0;
+  for (const character of text) {
+    usedPx += textWidthPx(character, sizePx);
+    if (usedPx > widthPx) return cut === '' ? '' : `${cut.trimEnd()}…`;
+    whole += character.length;
+    if (usedPx + ellipsisPx <= widthPx) cut = text.slice(0, whole);
+  }
+  return text;
 }
 
 /**

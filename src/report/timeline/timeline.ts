@@ -56,6 +56,8 @@ export const STRIP_SIZES: TimelineSizes = {
 
 const MINUTE = 60_000;
 const HOUR = 60 * MINUTE;
+/** A night has no more strips, whatever an old record says of its length. */
+const MAX_STRIPS = 24;
 
 /** From the first to the last thing that a timeline must show. */
 function happening(night: Night): Interval {
@@ -72,7 +74,7 @@ export function overviewSpan(night: Night): Interval {
 /** Spans of `hours` whole local hours that cover what happened. */
 export function stripSpans(night: Night, clock: Clock, hours: number): Interval[] {
   const all = happening(night);
-  const length = hours * HOUR;
+  const length = Math.max(hours, Math.ceil((all.endMs - all.startMs) / HOUR / MAX_STRIPS)) * HOUR;
   const first = clock.ticks(all.startMs - length, all.startMs, 60).at(-1) ?? all.startMs;
   const spans: Interval[] = [];
   for (let startMs = first; startMs < all.endMs; startMs += length) spans.push(interval(startMs, startMs + length));
