@@ -27,7 +27,7 @@ export interface Similarity {
 /** Why star lists could not be laid on one another. */
 export const UNREGISTERED_REASONS = [
   'too-few-stars',
-  'strips-too-narrow',
+  'strips-not-enough',
   'no-match',
   'as-a-random-field',
   'nothing-moved',
@@ -57,17 +57,29 @@ export interface Unregistered {
 
 export type Registration = Registered | Unregistered;
 
-/** One frame of a train on the reference frame of its field. */
-export type FrameRegistration =
-  | (Registered & { readonly key: string; readonly shift: FrameShift })
-  | (Unregistered & { readonly key: string });
+/** A frame that was laid on the reference of its field. */
+export type RegisteredFrame = Registered & {
+  readonly key: string;
+  readonly startMs: number;
+  readonly shift: FrameShift;
+};
 
 /** Frames of one train that show the same field, laid on one of them. */
 export interface RegisteredField {
   /** Key of the reference frame. */
   readonly reference: string;
   /** In order of time, the reference among them. */
-  readonly frames: readonly (Registered & { readonly key: string; readonly shift: FrameShift })[];
+  readonly frames: readonly RegisteredFrame[];
+  /** From the reference of the first field to this one's, where they share enough stars; a mosaic's panels need not. */
+  readonly onFirst: Similarity | null;
+}
+
+/** The frames of one train and target, laid on their references. */
+export interface RegisteredFrames {
+  /** The field with most frames first: a mosaic has several, and so has a night on which the aim was changed. */
+  readonly fields: readonly RegisteredField[];
+  /** In order of time. */
+  readonly unregistered: readonly (Unregistered & { readonly key: string })[];
 }
 
 /** A corner of a polygon, px. */
@@ -104,4 +116,139 @@ export interface PairGeometry {
   };
   /** The common field with the centres brought together and nothing turned, in % of each. */
   readonly centred: { readonly overlapPercent: { readonly a: number; readonly b: number } };
+}
+
+/** A frame's aim: where on the reference's sky the middle of the sensor looked, px of the reference from its own middle. */
+export interface Aim extends PixelPoint {
+  readonly key: string;
+  readonly startMs: number;
+  readonly seconds: number;
+  /** Turned by about 180° against the reference: the other side of the pier. */
+  readonly flipped: boolean;
+  /** Of the stars against the reference, the 180° of a flip taken out; −90 to 90. */
+  readonly rotationDeg: number;
+  readonly fwhm: number | null;
+  readonly elongation: number | null;
+}
+
+/** How fast an aim wanders on the sky, in the axes of the train's reference frame. */
+export interface DriftRate {
+  readonly xPxPerHour: number;
+  readonly yPxPerHour: number;
+  readonly pxPerHour: number;
+  /** One standard error along the drift. */
+  readonly uncertaintyPxPerHour: number;
+  readonly arcsecPerHour: number;
+  readonly uncertaintyArcsecPerHour: number;
+  /** Frames it rests on. */
+  readonly frames: number;
+}
+
+/** A rate over one stretch of the night on one side of the pier. */
+export interface DriftStretch extends DriftRate {
+  readonly flipped: boolean;
+  readonly startMs: number;
+  readonly endMs: number;
+}
+
+/** A train's own drift. */
+export interface TrainDrift {
+  /** Between dithers where runs of frames allow it; else through them, with the dithers as scatter. */
+  readonly by: 'between-dithers' | 'through-dithers';
+  readonly sides: readonly DriftStretch[];
+  /** Hour by hour, where enough frames allow it. */
+  readonly hours: readonly DriftStretch[];
+}
+
+/** The companion's drift against the guided train. */
+export interface Flexure {
+  /** Over both sides of the pier, each by its time. */
+  readonly overall: DriftRate;
+  readonly sides: readonly DriftStretch[];
+  readonly hours: readonly DriftStretch[];
+  /** What the overall rate draws on a sub of the companion's usual length, px. */
+  readonly trailPx: number;
+  readonly subSeconds: number;
+  /** Longest sub with a trail below 0.5 px at the overall rate, and at that of the fastest hour; `null`: no limit. */
+  readonly longestSubSeconds: number | null;
+  readonly longestSubWorstHourSeconds: number | null;
+  /** Where the rate is below twice its uncertainty the sub lengths are lower bounds. */
+  readonly isMeasured: boolean;
+  /** The companion's aim against the pilot's, px of the companion. */
+  readonly course: readonly {
+    readonly midMs: number;
+    readonly flipped: boolean;
+    readonly x: number;
+    readonly y: number;
+  }[];
+}
+
+/** Rotation of the field through the night. */
+export interface FieldRotation {
+  readonly degPerHour: number;
+  readonly uncertaintyDegPerHour: number;
+  readonly frames: number;
+  /** What it draws in the corner of the sensor on a sub with the guide star at the middle, px. */
+  readonly cornerTrailPx: number;
+  readonly subSeconds: number;
+  /** The polar axis is off by at least this, if nothing else turns the field; `null` without a declination below 85°. */
+  readonly polarErrorAtLeastArcmin: number | null;
+  readonly uncertaintyArcmin: number | null;
+}
+
+/** A place the aim was dithered to: the median of its frames, px of the reference. */
+export interface DitherPlace extends PixelPoint {
+  readonly startMs: number;
+  readonly frames: number;
+  readonly flipped: boolean;
+}
+
+/** One dither as asked and as it came out. */
+export interface DitherStep extends PixelPoint {
+  readonly atMs: number;
+  /** Asked size on this train, px; `null` where the log does not state it. */
+  readonly askedPx: number | null;
+  readonly gotPx: number;
+}
+
+/** Dithers of one train as they came out. */
+export interface DitherSpread {
+  /** In order of time. */
+  readonly places: readonly DitherPlace[];
+  readonly steps: readonly DitherStep[];
+  /** Robust spread along each axis, px. */
+  readonly scatterPx: PixelPoint;
+  /** Each place's distance to the nearest other on its side of the pier, px, in the order of the places. */
+  readonly nearestPx: readonly number[];
+  /** Pairs of places within 1 px of each other, by their indices. */
+  readonly repeats: readonly { readonly first: number; readonly second: number; readonly apartPx: number }[];
+  readonly oneWay: OneWay;
+  readonly settling: MeasuredSettling | null;
+}
+
+/** How far drift and dithers go one way: then the pattern of the sensor walks over the stack instead of averaging out. */
+export interface OneWay {
+  /** From the first place to the last, and the way between, px. */
+  readonly netPx: number;
+  readonly pathPx: number;
+  /** Length of the steady trend over the night, and the places' robust spread around it per axis, px. */
+  readonly trendPx: number;
+  readonly aroundPx: number;
+  /** From +x towards +y, 0–360. */
+  readonly trendDeg: number;
+  /** Mean cosine between one step and the next: −0.5 for random places around a centre, 0 for a random walk, 1 one way. */
+  readonly nextStepCosine: number;
+  readonly isWalking: boolean;
+}
+
+/** The first frame after a dither against the others up to the next. */
+export interface MeasuredSettling {
+  /** Dithers followed by three frames or more. */
+  readonly dithers: number;
+  /** Median distance of the first frame from the middle of the others, and of each other from the middle of the rest, px. */
+  readonly firstAwayPx: number;
+  readonly othersAwayPx: number;
+  /** Median of first over others; `null` where not measured. */
+  readonly fwhmRatio: number | null;
+  readonly elongationRatio: number | null;
 }

@@ -1,0 +1,152 @@
+/**
+ * Lays the frames of one train and target on their reference frames.
+ */
+import type {
+  PixelPoint,
+  RegisteredField,
+  RegisteredFrame,
+  RegisteredFrames,
+  Registration,
+  SensorSize,
+  Similarity,
+  Star,
+  StarReading,
+  Unregistered,
+} from '../../model/index.js';
+import { sharedField } from './field-overlap.js';
+import { hasMoved } from './motion.js';
+import { type Reference, referenceOf, register, SAME_TRAIN } from './register.js';
+import { IDENTITY, shiftOf } from './similarity.js';
+import { type StarList, starListOf } from './star-list.js';
+
+/** What registration needs of a frame. */
+export interface FrameToRegister {
+  /** Names the frame; unique. */
+  readonly key: string;
+  readonly startMs: number;
+  readonly by: StarReading;
+  readonly stars: readonly Star[];
+  /** Median FWHM, px; `null` where none could be measured. */
+  readonly fwhm: number | null;
+}
+
+/** Frames that share less of the field than this have a reference of their own: panels of a mosaic overlap by a tenth. */
+const LEAST_SHARED = 0.5;
+/** References that nothing could be laid on, before the rest is given up: under cloud no two frames agree. */
+const MOST_LONELY = 8;
+/** Of the frames with almost the most stars the sharpest is the reference. */
+const ALMOST_MOST = 0.9;
+
+interface Prepared {
+  readonly frame: FrameToRegister;
+  readonly list: StarList;
+}
+
+/**
+ * Lays each frame on the reference of its field: the reference is the sharpest of the frames with most stars; frames
+ * that do not show its field are laid on a reference of their own. The order of the input does not matter.
+ *
+ * @param fixed positions on the sensor that are no stars (`sensorFixed`)
+ */
+export function registerFrames(
+  frames: readonly FrameToRegister[],
+  size: SensorSize,
+  fixed: readonly PixelPoint[] = [],
+): RegisteredFrames {
+  const inTime = [...frames].sort((a, b) => a.startMs - b.startMs || (a.key < b.key ? -1 : 1));
+  const prepared = inTime.map((frame): Prepared => ({ frame, list: starListOf(frame.stars, fixed) }));
+  const failures = new Map<string, Unregistered>();
+  const found: { field: Omit<RegisteredField, 'onFirst'>; reference: Reference }[] = [];
+  let left = prepared;
+  let lonely = 0;
+  while (left.length > 0 && lonely < MOST_LONELY) {
+    const chosen = chooseReference(left);
+    const reference = referenceOf(chosen.list);
+    const { registered, failed } = layOn(reference, chosen, left, size);
+    for (const [key, why] of failed) if (!failures.has(key)) failures.set(key, why);
+    if (registered.length > 1 && hasMoved(registered, size)) {
+      found.push({ field: { reference: chosen.frame.key, frames: registered }, reference });
+    } else {
+      lonely++;
+      const why = registered.length > 1 ? 'nothing-moved' : 'alone';
+      for (const f of registered)
+        failures.set(f.key, reasonOf(failures.get(f.key), why, registered.length, chosen.list));
+    }
+    const done = new Set(registered.map((f) => f.key));
+    left = left.filter((p) => !done.has(p.frame.key));
+  }
+  found.sort((a, b) => b.field.frames.length - a.field.frames.length || timeOf(a) - timeOf(b));
+  const laid = new Set(found.flatMap((f) => f.field.frames.map((r) => r.key)));
+  return {
+    fields: found.map((f) => ({ ...f.field, onFirst: onFirst(found[0]?.reference, f.reference) })),
+    unregistered: prepared.flatMap((p) => {
+      const why = failures.get(p.frame.key);
+      return laid.has(p.frame.key) || !why ? [] : [{ key: p.frame.key, ...stripsNoted(why, p.frame.by) }];
+    }),
+  };
+}
+
+function timeOf(found: { field: Omit<RegisteredField, 'onFirst'> }): number {
+  return found.field.frames[0]?.startMs ?? 0;
+}
+
+/** A frame alone says why the others' reference refused it, where one did. */
+function reasonOf(
+  before: Unregistered | undefined,
+  why: 'alone' | 'nothing-moved',
+  frames: number,
+  list: StarList,
+): Unregistered {
+  if (why === 'alone' && before && before.why !== 'no-match') return before;
+  if (list.count < 6) return { state: 'unregistered', why: 'too-few-stars', matched: 0 };
+  return { state: 'unregistered', why, matched: frames > 1 ? list.count : 0 };
+}
+
+/** In strips the remedy is another one: read the frame whole. */
+function stripsNoted(why: Unregistered, by: StarReading): Unregistered {
+  const isHelped = why.why === 'too-few-stars' || why.why === 'no-match' || why.why === 'as-a-random-field';
+  return by === 'strips' && isHelped ? { ...why, why: 'strips-not-enough' } : why;
+}
+
+/** The frame with most stars; of those with almost as many the sharpest; of equals the earliest. */
+function chooseReference(candidates: readonly Prepared[]): Prepared {
+  const most = Math.max(...candidates.map((p) => p.list.count));
+  const rich = candidates.filter((p) => p.list.count >= ALMOST_MOST * most);
+  return rich.reduce((best, p) => ((p.frame.fwhm ?? Infinity) < (best.frame.fwhm ?? Infinity) ? p : best));
+}
+
+function layOn(
+  reference: Reference,
+  chosen: Prepared,
+  frames: readonly Prepared[],
+  size: SensorSize,
+): { readonly registered: readonly RegisteredFrame[]; readonly failed: ReadonlyMap<string, Unregistered> } {
+  const registered: RegisteredFrame[] = [];
+  const failed = new Map<string, Unregistered>();
+  let guess: Similarity | undefined;
+  for (const { frame, list } of frames) {
+    const { key, startMs } = frame;
+    const isReference = frame === chosen.frame;
+    const answer = isReference ? itself(list) : register(reference, list, SAME_TRAIN, guess);
+    if (answer.state === 'unregistered') failed.set(key, answer);
+    else if (sharedField(answer.similarity, size, size) < LEAST_SHARED) {
+      failed.set(key, { state: 'unregistered', why: 'alone', matched: answer.matched });
+    } else {
+      const shift = shiftOf(answer.similarity, answer.matched, size);
+      registered.push({ ...answer, key, startMs, shift });
+      if (!isReference) guess = answer.similarity;
+    }
+  }
+  return { registered, failed };
+}
+
+function itself(list: StarList): Registration {
+  return { state: 'registered', similarity: IDENTITY, matched: list.count, residualPx: 0, falseAlarm: 0 };
+}
+
+function onFirst(first: Reference | undefined, other: Reference): Similarity | null {
+  if (!first) return null;
+  if (first === other) return IDENTITY;
+  const answer = register(first, other.list, SAME_TRAIN);
+  return answer.state === 'registered' ? answer.similarity : null;
+}
