@@ -11,11 +11,13 @@ import {
   gatherNight,
   clocksByHand,
   gatherSession,
+  onOneClock,
+  pilotFirst,
   type GatherOptions,
   type Session,
 } from './gather/index.js';
-import type { Night } from './model/index.js';
-import { reconstruct } from './reconstruct/index.js';
+import type { Interval, Night } from './model/index.js';
+import { compareClocks, reconstruct } from './reconstruct/index.js';
 import { replayNight } from './replay/index.js';
 import {
   datesOf,
@@ -46,7 +48,7 @@ export const STAGES = journey(
       ...eveningOf(session, span),
       targets: session.rig.targets,
       filterAliases: session.rig.filterAliases,
-      clocksByHandMs: clocksByHand(session.rig),
+      clocks: session.clocks ?? [],
     }),
   ),
   stage('sky', ['span', 'gathered', 'timeline'], ({ span, gathered, timeline }) =>
@@ -89,7 +91,16 @@ export async function nightFrom(
 ): Promise<Night> {
   const span = nightSpan(date, zoneOf(session.rig.site));
   // Pixels are not read: a stage that measures them goes between sky and accounts.
-  return follow(STAGES, { date, span, session, stars: null, ...known });
+  return follow(STAGES, { date, span, session: settled(session, span), stars: null, ...known });
+}
+
+/** The session on one clock, as this night tells it: before anything is cut or compared. */
+function settled(session: Session, span: Interval): Session {
+  const [pilot, ...others] = pilotFirst(session.rig.trains).map((t) => t.id);
+  if (pilot === undefined) return session;
+  const { headers, events } = eveningOf(session, span);
+  const byHandMs = clocksByHand(session.rig);
+  return onOneClock(session, pilot, compareClocks({ trains: [pilot, ...others], headers, events, byHandMs }));
 }
 
 export { RIG_FILES, starterRig } from './gather/index.js';

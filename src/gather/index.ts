@@ -17,6 +17,8 @@ import { placeFrames, sessionOf, type Session } from './session.js';
 export type { GatherOptions } from './options.js';
 export type { TrainFrame } from './assign-trains.js';
 export { clocksByHand, gatherNight } from './night.js';
+export { onOneClock } from './one-clock.js';
+export { pilotFirst } from './trains.js';
 export { activeInstants, eveningOf, placeFrames, sessionOf, type Session } from './session.js';
 export { starterRig, type Starter } from './starter.js';
 

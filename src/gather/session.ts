@@ -3,7 +3,7 @@
  * logs or from headers alone.
  */
 import type { Rig } from '../config/index.js';
-import type { GuidingSeries, HeaderFrame, InputFile, Interval, LogEvent, Warning } from '../model/index.js';
+import type { ClockNote, GuidingSeries, HeaderFrame, InputFile, Interval, LogEvent, Warning } from '../model/index.js';
 import { assignTrains, type TrainFrame } from './assign-trains.js';
 import { readHeadersInZone } from './header-zone.js';
 import { overlapWarnings } from './self-overlap.js';
@@ -24,6 +24,8 @@ export interface Session {
   readonly guiding: GuidingSeries | null;
   readonly inputs: readonly InputFile[];
   readonly warnings: readonly Warning[];
+  /** What is known of the clocks, once the times are on one of them. */
+  readonly clocks?: readonly ClockNote[];
 }
 
 /** Frames given to trains, in UTC. */

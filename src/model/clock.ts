@@ -25,6 +25,13 @@ export interface ClockNote {
   readonly second?: { readonly aheadMs: number; readonly share: number };
 }
 
+/** The night's clocks, and what to subtract from the times they wrote. */
+export interface NightClocks {
+  readonly notes: readonly ClockNote[];
+  /** ms to subtract from that clock's times; 0 where nothing is corrected. */
+  readonly shiftMs: (train: string, source: ClockSource) => number;
+}
+
 /** Clocks apart by more than this are told, ms. Below it, capture programs' own delays explain the difference. */
 export const CLOCK_TOLERANCE_MS = 2000;
 

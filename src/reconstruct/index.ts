@@ -6,6 +6,7 @@ import {
   groupBy,
   interval,
   type Activity,
+  type ClockNote,
   type CoolerReading,
   type Frame,
   type HeaderFrame,
@@ -16,7 +17,6 @@ import {
   type Warning,
 } from '../model/index.js';
 import { clockWarnings } from './clocks/warnings.js';
-import { compareClocks } from './clocks/index.js';
 import { trainFrames } from './frames.js';
 import { inferFromGaps } from './gaps.js';
 import { guidingActivities } from './guiding.js';
@@ -26,6 +26,7 @@ import { filterNamer, targetFinder } from './names.js';
 import { nightTargets, targetAt } from './targets.js';
 import { holdActivities, measuredReadouts, trainActivities } from './train-lanes.js';
 
+export { compareClocks } from './clocks/index.js';
 export { fold } from './names.js';
 
 /** One night's share of what was gathered. */
@@ -39,28 +40,16 @@ export interface TimelineInput {
   readonly events: readonly LogEvent[];
   readonly targets: readonly Target[];
   readonly filterAliases: Readonly<Record<string, string>>;
-  /** How far a train's computer is ahead by the rig file (`clockOffset`), ms. */
-  readonly clocksByHandMs?: ReadonlyMap<string, number>;
+  /** What is known of the clocks that wrote all this; headers and events are already on the one they were brought to. */
+  readonly clocks: readonly ClockNote[];
 }
 
 /** Rebuilds the timeline of one night. */
 export function reconstruct(input: TimelineInput): Timeline {
   const pilot = input.trains[0] ?? '';
   const headersByTrain = groupBy(input.headers, (h) => h.train);
-  const trainOf = (e: LogEvent): string => e.train ?? pilot;
-  const written = groupBy(input.events, trainOf);
-  const { notes: clocks, shiftMs } = compareClocks({
-    trains: input.trains,
-    headersOf: (train) => headersByTrain.get(train) ?? [],
-    eventsOf: (train) => written.get(train) ?? [],
-    byHandMs: input.clocksByHandMs ?? new Map(),
-  });
-  const events = input.events
-    .map((e) => {
-      const ms = shiftMs(trainOf(e), 'log');
-      return ms === 0 ? e : { ...e, atMs: e.atMs - ms };
-    })
-    .sort((a, b) => a.atMs - b.atMs);
+  const { clocks } = input;
+  const events = [...input.events].sort((a, b) => a.atMs - b.atMs);
   const untilMs = Math.min(input.night.endMs, Math.max(events.at(-1)?.atMs ?? 0, input.night.startMs));
   const targets = nightTargets(input.targets, input.headers);
   const find = targetFinder(targets);
@@ -78,7 +67,7 @@ export function reconstruct(input: TimelineInput): Timeline {
   for (const train of input.trains) {
     const own = eventsByTrain.get(train) ?? [];
     const logged = logExposures(own);
-    const headers = (headersByTrain.get(train) ?? []).map((h) => shifted(named(h, targets), shiftMs(train, 'headers')));
+    const headers = (headersByTrain.get(train) ?? []).map((h) => named(h, targets));
     const built = trainFrames(train, headers, logged.exposures, naming);
     const lanes = trainActivities(train, own, ditherBegins, untilMs);
     const holds = holdActivities(own, train === pilot ? undefined : train, untilMs);
@@ -146,13 +135,6 @@ function named<H extends HeaderFrame>(header: H, targets: readonly Target[]): H 
   if (header.target !== undefined || header.kind !== 'light') return header;
   const target = targetAt(targets, header);
   return target ? { ...header, target: target.name } : header;
-}
-
-/** A header on the night's clock: the computer that wrote it was ahead by `shiftMs`. */
-function shifted<H extends HeaderFrame>(header: H, shiftMs: number): H {
-  if (shiftMs === 0 || !header.exposure) return header;
-  const { startMs, endMs } = header.exposure;
-  return { ...header, exposure: interval(startMs - shiftMs, endMs - shiftMs) };
 }
 
 function coolerReadings(events: readonly LogEvent[]): CoolerReading[] {

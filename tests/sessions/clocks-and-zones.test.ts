@@ -143,3 +143,51 @@ describe('headers in local time by mistake', () => {
     expect(warningsOf(found).map((w) => w.code)).toContain('local-time-suspected');
   });
 });
+
+/** The session with one computer's clock ahead: its headers and its log. */
+function withFastComputer(files: SessionFiles, train: string, aheadMs: number): SessionFiles {
+  const later = (text: string, form: (iso: string) => string): string =>
+    form(new Date(Date.parse(text) + aheadMs).toISOString());
+  return new Map(
+    [...files].map(([path, content]) => {
+      if (path === `logs/${train}.jsonl` || (train === 'heron' && path === 'logs/guiding.csv'))
+        return [path, String(content).replace(/\d{4}-\d\d-\d\dT[\d:.]+Z/g, (t) => later(t, (iso) => iso))];
+      if (!path.startsWith(`frames/${train}/`)) return [path, content];
+      const text = (content as Buffer).toString('latin1');
+      const moved = text.replace(
+        /(DATE-OBS= ')([^']+)(')/,
+        (_all, a, t, b) => `${a}${later(`${t.trim()}Z`, (iso) => iso.replace('Z', '')).padEnd(t.length)}${b}`,
+      );
+      return [path, Buffer.from(moved, 'latin1')];
+    }),
+  );
+}
+
+describe('a computer whose clock is wrong', () => {
+  const night = { ...scenario('2026-10-14T20:00:00.000Z', '2026-10-15T00:00:00.000Z'), guidingEverySeconds: 4 };
+
+  it('is found out where it rides along, though its log holds nothing of the mount', async () => {
+    const written = writeSession(night);
+    const found = await nightOf(withFastComputer(written.files, 'wren', 37_400));
+    expect(found.timeline.clocks).toMatchObject([
+      { train: 'heron', source: 'headers', aheadMs: 0, isKnown: true },
+      { train: 'wren', source: 'log', aheadMs: 37_400, corrected: true, isKnown: true, isAbsolute: false },
+      { train: 'wren', source: 'headers', aheadMs: 37_400, corrected: true },
+    ]);
+    const record = toRecord(found, 'test');
+    expectTruth(record, written.truth);
+    expect(record.clocks).toContainEqual(
+      expect.objectContaining({ train: 'wren', source: 'log', aheadSeconds: 37.4, corrected: true }),
+    );
+  });
+
+  it('is put right by hand, the pilot’s with the guiding that it wrote', async () => {
+    const written = writeSession(night);
+    const fast = withFastComputer(written.files, 'heron', -3600_000);
+    const rig = String(fast.get('rig.yaml')).replace('role: pilot', 'role: pilot\n    clockOffset: -3600');
+    const found = await nightOf(new Map([...fast, ['rig.yaml', rig]]));
+    expectTruth(toRecord(found, 'test'), written.truth);
+    expect(found.gathered.guiding?.atMs[0]).toBe(written.simulation.samples[0]?.atMs);
+    expect(found.timeline.clocks.every((c) => c.isAbsolute)).toBe(true);
+  });
+});

@@ -3,7 +3,9 @@
  * and wrong clocks on them.
  */
 import type { LogEvent, Timeline } from '../../src/model/index.js';
-import { reconstruct } from '../../src/reconstruct/index.js';
+import { inferRig } from '../../src/gather/infer-rig.js';
+import { onOneClock, sessionOf } from '../../src/gather/index.js';
+import { compareClocks, reconstruct } from '../../src/reconstruct/index.js';
 import { seeded } from './generator/random.js';
 import type { Scenario } from './generator/scenario.js';
 import { CIERZO_HILL, HERON, TARGETS, WREN } from './generator/scenarios.js';
@@ -76,16 +78,38 @@ export function rebuild(simulation: Simulation, trains: readonly string[], clock
         exposureSeconds: (f.endMs - f.beginMs) / 1000,
       };
     });
+  const rig = { ...inferRig([]), trains: trains.map((id) => ({ ...CONFIG, id })) };
+  const written = sessionOf(
+    rig,
+    { frames: headers, inputs: [], warnings: [] },
+    { ...NOTHING, events: logs ? events : [] },
+  );
+  const session = onOneClock(
+    written,
+    trains[0] ?? '',
+    compareClocks({ trains, headers, events: written.events, byHandMs: new Map() }),
+  );
   return reconstruct({
     night: { startMs: BEGIN_MS - 8 * 3_600_000, endMs: BEGIN_MS + 16 * 3_600_000 },
     trains,
-    headers,
+    headers: session.frames,
     library: [],
-    events: logs ? events : [],
+    events: session.events,
     targets: [],
     filterAliases: {},
+    clocks: session.clocks ?? [],
   });
 }
+
+const NOTHING = { guiding: null, inputs: [], warnings: [] };
+const CONFIG = {
+  role: 'companion' as const,
+  filterWidthsNm: {},
+  filterWavelengthsNm: {},
+  frames: [],
+  match: {},
+  logs: [],
+};
 
 /** Simulates a scenario. */
 export function simulated(seed: number, trains: 2 | 3 = 2): Simulation {

@@ -3,7 +3,14 @@
  * mount and guiding are written there; its headers where there is no log) by all that both tell of; what is well
  * determined is brought to the time that most trains agree on, and the rest is said to be unknown.
  */
-import type { ClockNote, ClockSource, HeaderFrame, LogEvent } from '../../model/index.js';
+import {
+  groupBy,
+  type ClockNote,
+  type ClockSource,
+  type HeaderFrame,
+  type LogEvent,
+  type NightClocks,
+} from '../../model/index.js';
 import { cadenceMs, gapPauses, loggedPauses, withReadiness, type MountPause, type Shutter } from './cadence.js';
 import { isWellDetermined } from './differences.js';
 import { estimateOffset, OTHER_SHARE_LIMIT, type OffsetEstimate } from './posterior.js';
@@ -12,22 +19,15 @@ import { rightTime, type ComparedClock } from './vote.js';
 
 export { isZoneLike } from './differences.js';
 
-/** What the night's clocks are told from. */
+/** What the night's clocks are told from, as it was written. */
 export interface ClockInput {
   /** Train ids; the first is the pilot. */
   readonly trains: readonly string[];
-  readonly headersOf: (train: string) => readonly HeaderFrame[];
-  /** A train's events; the pilot's with those of logs that belong to no train. */
-  readonly eventsOf: (train: string) => readonly LogEvent[];
-  /** How far a train's computer is ahead by the rig file, ms. */
+  readonly headers: readonly (HeaderFrame & { readonly train: string })[];
+  /** Events of logs that belong to no train count with the pilot's. */
+  readonly events: readonly LogEvent[];
+  /** How far a train's computer is ahead by the rig file (`clockOffset`), ms. */
   readonly byHandMs: ReadonlyMap<string, number>;
-}
-
-/** The night's clocks, and what to subtract from the times they wrote. */
-export interface NightClocks {
-  readonly notes: readonly ClockNote[];
-  /** ms to subtract from that clock's times; 0 where nothing is corrected. */
-  readonly shiftMs: (train: string, source: ClockSource) => number;
 }
 
 /** A clock with what is known of it. */
@@ -47,7 +47,9 @@ const LEAST_CORRECTION_MS = 1000;
 
 /** Compares the night's clocks. */
 export function compareClocks(input: ClockInput): NightClocks {
-  const streams = input.trains.map((train) => trainStreams(train, input.headersOf(train), input.eventsOf(train)));
+  const headers = groupBy(input.headers, (h) => h.train);
+  const events = groupBy(input.events, (e) => e.train ?? input.trains[0]);
+  const streams = input.trains.map((train) => trainStreams(train, headers.get(train) ?? [], events.get(train) ?? []));
   const pilot = streams[0];
   if (!pilot) return { notes: [], shiftMs: () => 0 };
   const reference = referenceOf(pilot);
