@@ -4,8 +4,10 @@
 import {
   durationMs,
   interval,
+  isNarrowband,
   separationDeg,
   sum,
+  TWILIGHTS,
   type ArchivedSite,
   type GoalsBook,
   type NightSummary,
@@ -13,7 +15,6 @@ import {
   type Progress,
 } from './model/index.js';
 import {
-  isNarrowband,
   MOON_SEPARATION_DEG,
   outlookOf,
   WORTH_HOURS,
@@ -33,7 +34,6 @@ import {
 
 /** Altitude limit where no record knows one, degrees; the rig file's own default. */
 const USUAL_LIMIT_DEG = 25;
-const SUN_BELOW_DEG = { civil: -6, nautical: -12, astronomical: -18 } as const;
 const HOUR_MS = 3_600_000;
 const DAY_MS = 24 * HOUR_MS;
 
@@ -70,7 +70,7 @@ export function lookAhead(
     site: site.name,
     sky: skyAhead(site, last.date),
     assumptions: {
-      sunBelowDeg: SUN_BELOW_DEG[site.darkness],
+      sunBelowDeg: TWILIGHTS[site.darkness].sunAltitudeDeg,
       minimumAltitudeDeg: site.minimumAltitudeDeg ?? USUAL_LIMIT_DEG,
       hasHorizon: site.horizon.length > 0,
       isLimitKnown: site.minimumAltitudeDeg !== undefined,

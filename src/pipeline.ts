@@ -16,18 +16,10 @@ import {
   type GatherOptions,
   type Session,
 } from './gather/index.js';
-import type { Interval, Night } from './model/index.js';
+import { filterWavelengthNm, type Interval, type Night } from './model/index.js';
 import { compareClocks, reconstruct } from './reconstruct/index.js';
 import { replayNight } from './replay/index.js';
-import {
-  datesOf,
-  extinctionCoefficient,
-  filterWavelengthNm,
-  moonBrightening,
-  nightSpan,
-  skyOver,
-  zoneOf,
-} from './sky/index.js';
+import { datesOf, extinctionCoefficient, moonBrightening, nightSpan, skyOver, zoneOf } from './sky/index.js';
 import { follow, journey, stage } from './stages.js';
 import { assessWorth, type SkyModel } from './worth/index.js';
 

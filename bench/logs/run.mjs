@@ -165,8 +165,8 @@ function writeEvents(name, count) {
     { event: 'dither-ready' },
     { event: 'dither-begin', pixels: 3.5 },
     { event: 'dither-end' },
-    { event: 'settle-begin' },
-    { event: 'settle-end', ok: true },
+    { event: 'settling-begin' },
+    { event: 'settling-end', ok: true },
   ];
   const begin = Date.UTC(2026, 9, 14, 19);
   file(

@@ -1,7 +1,14 @@
 /**
  * Claims: spans that an account lays claim to. Overlapping claims are settled by priority, never by splitting.
  */
-import { interval, type Account, type Certainty, type Interval, type LedgerSegment } from '../model/index.js';
+import {
+  ACCOUNT_TABLE,
+  interval,
+  type Account,
+  type Certainty,
+  type Interval,
+  type LedgerSegment,
+} from '../model/index.js';
 
 /** One account's claim to a span. */
 export interface Claim {
@@ -12,28 +19,6 @@ export interface Claim {
 }
 
 /**
- * The written priority, first wins. An open shutter always counts as such. A hold is why the train rests, whatever
- * else goes on. Then what the train does itself, then what the mount and the guiding do to it, then waiting.
- */
-export const PRIORITY: readonly Account[] = [
-  'lost',
-  'doubtful',
-  'kept',
-  'hold',
-  'readout',
-  'focus',
-  'filter',
-  'pointing',
-  'dither',
-  'guiding',
-  'dither-wait',
-  'partner-wait',
-  'unexplained',
-];
-
-const RANK = new Map(PRIORITY.map((account, i) => [account, i]));
-
-/**
  * Settles the claims over the window: gapless, disjoint segments in time order. What nobody claims is `unexplained`.
  * O(n log n) in the number of claims.
  */
@@ -42,7 +27,7 @@ export function settleClaims(claims: readonly Claim[], window: Interval): Ledger
     .map((claim, order) => ({
       claim,
       order,
-      rank: RANK.get(claim.account) ?? PRIORITY.length,
+      rank: ACCOUNT_TABLE[claim.account].rank,
       startMs: Math.max(claim.span.startMs, window.startMs),
       endMs: Math.min(claim.span.endMs, window.endMs),
     }))
@@ -86,8 +71,7 @@ function append(segments: LedgerSegment[], claim: Claim | null, startMs: number,
 
 /** Neighbouring pieces of one account are one stretch, but two exposures that touch remain two. */
 function isOneStretch(account: Account, last: LedgerSegment, claim: Claim | null): boolean {
-  const isShutter = account === 'kept' || account === 'doubtful' || account === 'lost';
-  return isShutter
+  return ACCOUNT_TABLE[account].open
     ? claim !== null && claim.span.startMs < last.span.endMs
     : last.certainty === (claim?.certainty ?? 'measured');
 }

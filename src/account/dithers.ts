@@ -29,7 +29,7 @@ export function ditherCycles(
   activities: readonly Activity[],
 ): DitherCycle[] {
   const moves = activities.filter((a) => a.kind === 'dither-move');
-  const settles = indexed(activities.filter((a) => a.kind === 'settle'));
+  const settles = indexed(activities.filter((a) => a.kind === 'settling'));
   const perTrain = trains.map((id) => ({
     id,
     frames: frames.filter((f) => f.train === id),

@@ -6,7 +6,6 @@ import {
   median,
   partitionPoint,
   type Activity,
-  type ActivityKind,
   type GuidingSeries,
   type InterruptionDrift,
 } from '../model/index.js';
@@ -20,9 +19,8 @@ const RECENT_MS = 120_000;
 
 /** Measures the drift of every stretch without guiding that has samples on both sides. */
 export function interruptionDrifts(series: GuidingSeries, activities: readonly Activity[]): InterruptionDrift[] {
-  const offKinds: readonly ActivityKind[] = GUIDING_OFF_KINDS;
   return activities
-    .filter((a) => offKinds.includes(a.kind))
+    .filter((a) => GUIDING_OFF_KINDS.includes(a.kind))
     .flatMap((activity): InterruptionDrift[] => {
       const after = partitionPoint(series.atMs, (t) => t >= activity.span.endMs);
       const before = partitionPoint(series.atMs, (t) => t >= activity.span.startMs);

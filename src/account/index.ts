@@ -2,13 +2,14 @@
  * Verdicts, dither cycles, ledgers and totals of one night.
  */
 import {
+  EXCURSION_KINDS,
   groupBy,
   sum,
   type Accounts,
   type Activity,
   type Frame,
-  type GuidingByTarget,
   type GatheredNight,
+  type GuidingByTarget,
   type GuidingSummary,
   type Interval,
   type JudgedFrame,
@@ -88,21 +89,10 @@ function overall(lights: readonly JudgedFrame[], { guiding, activities }: Accoun
   const first = lights[0];
   if (!guiding || !first) return null;
   const endMs = lights.reduce((latest, f) => Math.max(latest, f.exposure.endMs), first.exposure.endMs);
-  const disturbed = activities
-    .filter(
-      (a) =>
-        a.kind === 'dither-move' ||
-        a.kind === 'settle' ||
-        a.kind === 'guiding-start' ||
-        a.kind === 'star-lost' ||
-        a.kind === 'slew' ||
-        a.kind === 'flip',
-    )
-    .map((a) => a.span);
+  const disturbed = activities.filter((a) => EXCURSION_KINDS.includes(a.kind)).map((a) => a.span);
   return summariseGuiding(guiding, { startMs: first.exposure.startMs, endMs }, disturbed);
 }
 
-export { PRIORITY } from './claims.js';
 export { summariseGuiding } from './guiding-summary.js';
 export { LOSS_CAUSES } from './causes/index.js';
 export { UNNAMED } from './totals.js';

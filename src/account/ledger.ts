@@ -4,10 +4,12 @@
  */
 import {
   ACCOUNTS,
+  activityRow,
   durationMs,
   indexSpans,
   intersect,
   interval,
+  POINTING_KINDS,
   type Account,
   type Activity,
   type DitherCycle,
@@ -42,12 +44,6 @@ export function keepLedgers(input: LedgerInput): TrainLedger[] {
   });
 }
 
-const POINTING_LABEL: Partial<Record<Activity['kind'], string>> = {
-  slew: 'slewing',
-  centre: 'centring',
-  flip: 'meridian flip',
-};
-
 function ownClaims(train: string, input: LedgerInput): Claim[] {
   const claims: Claim[] = [];
   for (const frame of input.lights) {
@@ -78,28 +74,9 @@ function ownClaims(train: string, input: LedgerInput): Claim[] {
 }
 
 function claimOf({ kind, span, certainty, why }: Activity): Claim | null {
-  switch (kind) {
-    case 'readout':
-    case 'focus':
-    case 'filter':
-      return { account: kind, span, certainty };
-    case 'slew':
-    case 'centre':
-    case 'flip':
-      return { account: 'pointing', span, certainty, label: POINTING_LABEL[kind] };
-    case 'dither-move':
-      return { account: 'dither', span, certainty, label: 'moving' };
-    case 'settle':
-      return { account: 'dither', span, certainty, label: 'settling' };
-    case 'guiding-start':
-      return { account: 'guiding', span, certainty, label: 'starting' };
-    case 'star-lost':
-      return { account: 'guiding', span, certainty, label: 'recovering the star' };
-    case 'hold':
-      return { account: 'hold', span, certainty, label: why };
-    default:
-      return null;
-  }
+  const { claims } = activityRow(kind);
+  if (claims === undefined) return null;
+  return { account: claims.account, span, certainty, label: claims.label ?? (kind === 'hold' ? why : undefined) };
 }
 
 /** A pointing that begins within this of a rest's end is what the rest led to, ms. */
@@ -114,11 +91,11 @@ function partnerWaits(train: string, segments: readonly LedgerSegment[], input: 
   const idle = segments.filter((s) => s.account === 'unexplained');
   if (idle.length === 0) return [];
   const pauses = indexSpans(
-    input.activities.filter((a) => a.kind === 'guiding-paused' && a.causedBy !== undefined && a.causedBy !== train),
+    input.activities.filter((a) => a.kind === 'guiding-rest' && a.causedBy !== undefined && a.causedBy !== train),
     (a) => a.span,
   );
   const pointing = indexSpans(
-    input.activities.filter((a) => a.kind in POINTING_LABEL),
+    input.activities.filter((a) => POINTING_KINDS.includes(a.kind)),
     (a) => a.span,
   );
   const busy = indexSpans(othersBusy(train, input), (b) => b.span);

@@ -2,9 +2,9 @@
  * The verdict on every light: kept unless a cause speaks against it; lost when any cause loses it.
  */
 import {
-  GUIDING_OFF_KINDS,
   indexSpans,
   MOUNT_KINDS,
+  UNGUIDED_KINDS,
   type Activity,
   type ActivityKind,
   type DarknessKind,
@@ -36,10 +36,9 @@ export interface VerdictInput {
 
 /** Judges every light. */
 export function judge(input: VerdictInput): JudgedFrame[] {
-  const offKinds: readonly ActivityKind[] = [...GUIDING_OFF_KINDS, 'guiding-start'];
-  const guidingKnown = input.activities.some((a) => a.kind === 'guiding-on' || offKinds.includes(a.kind));
+  const guidingKnown = input.activities.some((a) => a.kind === 'guiding-on' || UNGUIDED_KINDS.includes(a.kind));
   const motion = ofKinds(input.activities, MOUNT_KINDS);
-  const off = ofKinds(input.activities, offKinds);
+  const off = ofKinds(input.activities, UNGUIDED_KINDS);
   const drifts = indexSpans(input.drifts, (d) => d.span);
   const driftsNear = (frame: Frame) => drifts.touching(frame.exposure);
   const trains = new Map(input.trains.map((t) => [t.id, t]));

@@ -2,7 +2,7 @@
  * The rig file: YAML text in, validated `Rig` out.
  */
 import type { z } from 'zod';
-import { zoneByLongitude, type Site, type Warning } from '../model/index.js';
+import { RULES, rulesFrom, zoneByLongitude, type Site, type Warning } from '../model/index.js';
 import { KNOWN_KEYS, OPEN_MAPS, rigSchema, toGoals } from './rig-schema.js';
 import type { Rig, TargetConfig, TrainConfig } from './types.js';
 import { ConfigError, formatPath, parseYaml, validate, type YamlFile } from './yaml-file.js';
@@ -110,12 +110,7 @@ function toRig(raw: RawRig): Rig {
         goals: toGoals(t),
       }),
     ),
-    rules: {
-      motionGraceSeconds: raw.rules.motionGrace,
-      guidingOffGraceSeconds: raw.rules.guidingOffGrace,
-      guidingOffShare: raw.rules.guidingOffShare,
-      roughGuidingPixels: raw.rules.roughGuiding,
-    },
+    rules: rulesFrom((_row, name) => raw.rules[RULES[name].key]),
     keywords: raw.keywords,
     filterAliases: Object.fromEntries(
       Object.entries(raw.filters).flatMap(([name, aliases]) => aliases.map((a) => [a, name])),

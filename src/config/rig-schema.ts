@@ -3,8 +3,18 @@
  */
 import { IANAZone } from 'luxon';
 import { z } from 'zod';
-import { MAX_NAME, parseDeclinationDeg, parseRightAscensionDeg, type Goals } from '../model/index.js';
-import { DEFAULT_RULES } from './types.js';
+import {
+  DARKNESS_KINDS,
+  DEFAULT_DARKNESS,
+  listed,
+  MAX_NAME,
+  parseDeclinationDeg,
+  parseRightAscensionDeg,
+  RULE_NAMES,
+  RULES,
+  type Goals,
+  type RuleKey,
+} from '../model/index.js';
 import { parseHours } from './durations.js';
 
 export const number = (what: string, low: number, high: number) =>
@@ -190,13 +200,19 @@ const target = z
   })
   .loose();
 
+/** One key for each rule of verdict, with its default. */
+const rulesShape = Object.fromEntries(
+  RULE_NAMES.map((name) => {
+    const { key, what, low, high, default: usual } = RULES[name];
+    return [key, number(what, low, high).default(usual)];
+  }),
+) as Record<RuleKey, z.ZodDefault<z.ZodNumber>>;
+
 /** The schema of the rig file as written by the user. */
 export const rigSchema = z
   .object({
     site: site.optional(),
-    darkness: z
-      .enum(['civil', 'nautical', 'astronomical'], { error: 'must be civil, nautical or astronomical' })
-      .default('nautical'),
+    darkness: z.enum(DARKNESS_KINDS, { error: `must be ${listed(DARKNESS_KINDS, 'or')}` }).default(DEFAULT_DARKNESS),
     darkSky: number('magnitudes per square arcsecond at the zenith, without Moon', 10, 23).optional(),
     trains: z.array(train, { error: 'must be a list with one entry per train' }).min(1, 'must name at least one train'),
     guiding: z
@@ -210,19 +226,11 @@ export const rigSchema = z
     targets: z.array(target, { error: 'must be a list of targets' }).default([]),
     filters: z.record(z.string(), z.array(text('a name the capture program uses'))).default({}),
     keywords: z.record(z.string(), globs).default({}),
-    rules: z
-      .object({
-        motionGrace: number('seconds', 0, 3600).default(DEFAULT_RULES.motionGraceSeconds),
-        guidingOffGrace: number('seconds', 0, 3600).default(DEFAULT_RULES.guidingOffGraceSeconds),
-        guidingOffShare: number('a share of the exposure', 0, 1).default(DEFAULT_RULES.guidingOffShare),
-        roughGuiding: number('a multiple of the pixel scale', 0.01, 100).default(DEFAULT_RULES.roughGuidingPixels),
-      })
-      .loose()
-      .prefault({}),
+    rules: z.object(rulesShape).loose().prefault({}),
   })
   .loose();
 
-/** Keys each mapping of the rig file may have; anything else is told as a likely slip of the pen. */
+/** Keys each mapping of the rig file may have; anything else is reported as a likely slip of the pen. */
 export const KNOWN_KEYS: Readonly<Record<string, readonly string[]>> = {
   '': Object.keys(rigSchema.shape),
   site: Object.keys(site.shape),
@@ -234,7 +242,7 @@ export const KNOWN_KEYS: Readonly<Record<string, readonly string[]>> = {
   guiding: ['source', 'train', 'logs'],
   'guiding.logs.*': ['files', 'dialect'],
   'targets.*': Object.keys(target.shape),
-  rules: ['motionGrace', 'guidingOffGrace', 'guidingOffShare', 'roughGuiding'],
+  rules: Object.keys(rulesShape),
 };
 
 /** Mappings whose keys are names of the user's own. */

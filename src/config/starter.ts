@@ -1,6 +1,7 @@
 /**
  * The starter rig file: what the frames told, with comments on what to check.
  */
+import { DARKNESS_KINDS, DEFAULT_DARKNESS, RULE_NAMES, RULES } from '../model/index.js';
 import { stringify } from 'yaml';
 import type { Rig, TrainConfig } from './types.js';
 
@@ -12,6 +13,9 @@ export interface StarterFacts {
   readonly logs: readonly string[];
 }
 
+/** Column of the rules' comments. */
+const RULE_WIDTH = 30;
+
 /** Writes a commented rig file; it loads as it stands. */
 export function starterYaml(rig: Rig, facts: StarterFacts): string {
   return [
@@ -20,7 +24,7 @@ export function starterYaml(rig: Rig, facts: StarterFacts): string {
     '',
     ...siteLines(rig),
     '',
-    'darkness: nautical        # civil | nautical | astronomical: the twilight that bounds the ledger',
+    `${`darkness: ${DEFAULT_DARKNESS}`.padEnd(26)}# ${DARKNESS_KINDS.join(' | ')}: the twilight that bounds the ledger`,
     '# darkSky: 21.3           # moonless sky at the zenith, magnitudes per square arcsecond: for effective integration',
     '',
     'trains:',
@@ -36,10 +40,10 @@ export function starterYaml(rig: Rig, facts: StarterFacts): string {
     '',
     '# The rules of verdict, with their defaults; remove the # to change one.',
     '# rules:',
-    '#   motionGrace: 1          # seconds of mount motion an open shutter bears',
-    '#   guidingOffGrace: 10     # seconds without guiding an exposure bears …',
-    '#   guidingOffShare: 0.05   # … or this share of it, whichever is more',
-    '#   roughGuiding: 1.0       # guiding RMS limit, in pixels of the train',
+    ...RULE_NAMES.map((name) => {
+      const { key, brief, default: usual } = RULES[name];
+      return `${`#   ${key}: ${usual}`.padEnd(RULE_WIDTH)}# ${brief}`;
+    }),
     '',
   ].join('\n');
 }

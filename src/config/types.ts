@@ -68,14 +68,6 @@ export interface Rig {
   readonly origin: 'rig-file' | 'headers';
 }
 
-/** The defaults of the verdict rules, in code once. */
-export const DEFAULT_RULES: Rules = {
-  motionGraceSeconds: 1,
-  guidingOffGraceSeconds: 10,
-  guidingOffShare: 0.05,
-  roughGuidingPixels: 1,
-};
-
 /** Zenith sky without Moon, magnitudes per square arcsecond, where the rig file gives none: open country. Common practice, no source. */
 export const DEFAULT_DARK_SKY_MAG_ARCSEC2 = 21;
 /** Electrons per photon where the rig file gives no throughput: optics, filter and a modern sensor. Common practice, no source. */

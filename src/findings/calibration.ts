@@ -1,9 +1,9 @@
 /**
  * Lights for which the session holds no matching darks, flats or bias frames, though it holds others.
  */
-import { coverageOf, groupBy, sum, type Coverage } from '../model/index.js';
+import { counted, coverageOf, groupBy, listed, sum, type Coverage } from '../model/index.js';
 import type { FindingModule } from './finding.js';
-import { counted, firstOf, listed } from './wording.js';
+import { firstOf } from './wording.js';
 
 export const calibration: FindingModule<{ readonly minimumLights: number }> = {
   id: 'calibration',

@@ -2,6 +2,8 @@
  * A companion that began while the mount was still pointing, or long after the pilot.
  */
 import {
+  counted,
+  duration,
   durationMs,
   groupBy,
   interval,
@@ -13,7 +15,7 @@ import {
 } from '../model/index.js';
 import type { FindingDraft, FindingModule, TrainSpan } from './finding.js';
 import { exposedMs, exposures, lightsOf } from './trains.js';
-import { clock, counted, firstOf, frameLinks, hoursAndMinutes } from './wording.js';
+import { clock, firstOf, frameLinks } from './wording.js';
 
 export const companionStart: FindingModule<{ readonly usualMinutes: number; readonly lateMinutes: number }> = {
   id: 'companion-start',
@@ -103,7 +105,7 @@ function late(
   if (costMs <= 0) return [];
   return [
     {
-      title: `${companion} began ${hoursAndMinutes(costMs)} too late`,
+      title: `${companion} began ${duration(costMs)} too late`,
       costMs,
       evidence: delays.map(
         (d) =>

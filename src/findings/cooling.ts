@@ -1,10 +1,10 @@
 /**
  * Frames taken while the sensor was not at its set temperature.
  */
-import { median, type JudgedFrame, type NightFacts } from '../model/index.js';
+import { counted, median, type JudgedFrame, type NightFacts } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { exposedMs, exposures, lightsOf } from './trains.js';
-import { clock, counted, frameLinks } from './wording.js';
+import { clock, frameLinks } from './wording.js';
 
 interface Warm {
   readonly frame: JudgedFrame;

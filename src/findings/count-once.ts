@@ -2,9 +2,8 @@
  * Minutes counted once: of two findings on the same train time the dearer keeps it. One that has nothing left of its
  * own is folded into the dearer; one that has less says so.
  */
-import { coveredMs, groupBy, sum, subtract, union, type Finding, type Interval } from '../model/index.js';
+import { coveredMs, duration, groupBy, subtract, sum, union, type Finding, type Interval } from '../model/index.js';
 import type { FindingDraft, TrainSpan } from './finding.js';
-import { hoursAndMinutes } from './wording.js';
 
 /** A finding that shares this much of its time with dearer ones has nothing of its own to say. */
 const FOLDED_SHARE = 0.8;
@@ -105,7 +104,7 @@ function lessened(finding: Finding, left: number, takenMs: number, where: string
     ...finding,
     costMs: Math.round(finding.costMs * left),
     ...(finding.winMs === undefined ? {} : { winMs: Math.round(finding.winMs * left) }),
-    evidence: [...finding.evidence, `${hoursAndMinutes(takenMs)} of it are counted under “${where}” and left out here`],
+    evidence: [...finding.evidence, `${duration(takenMs)} of it are counted under “${where}” and left out here`],
   };
 }
 

@@ -2,6 +2,8 @@
  * More dithers than the stack needs.
  */
 import {
+  counted,
+  duration,
   durationMs,
   groupBy,
   interval,
@@ -15,7 +17,6 @@ import {
 } from '../model/index.js';
 import type { FindingModule, TrainSpan } from './finding.js';
 import { bestWhatIf, lightsOf } from './trains.js';
-import { counted, hoursAndMinutes } from './wording.js';
 
 export const ditherOften: FindingModule<{
   readonly usualEvery: number;
@@ -60,7 +61,7 @@ export const ditherOften: FindingModule<{
           `a dither every ${every === 1 ? 'frame' : `${every} frames`}${trains.length > 1 ? ` of ${least.id}` : ''}; the filter with fewest frames has ${fewest}, so every ${enough} frames still give it ${Math.floor(fewest / enough)} places`,
           ...(replayed
             ? [
-                `replayed with so many fewer dithers, the night keeps ${hoursAndMinutes(replayed.gain.meanMs)} more on all trains together`,
+                `replayed with so many fewer dithers, the night keeps ${duration(replayed.gain.meanMs)} more on all trains together`,
               ]
             : []),
         ],

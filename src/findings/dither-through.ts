@@ -1,10 +1,10 @@
 /**
  * Dithers that moved the mount under another train's open shutter, because nothing made them wait.
  */
-import { groupBy, type JudgedFrame, type NightFacts } from '../model/index.js';
+import { counted, duration, groupBy, type JudgedFrame, type NightFacts } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { bestWhatIf, exposedMs, exposures } from './trains.js';
-import { clock, counted, firstOf, frameLinks, hoursAndMinutes } from './wording.js';
+import { clock, firstOf, frameLinks } from './wording.js';
 
 export const ditherThrough: FindingModule<{ readonly minimumFrames: number }> = {
   id: 'dither-through',
@@ -30,7 +30,7 @@ export const ditherThrough: FindingModule<{ readonly minimumFrames: number }> = 
             ),
             ...(waits
               ? [
-                  `replayed with dithers that wait for every shutter, the night keeps ${hoursAndMinutes(waits.gain.meanMs)} more on all trains together, waits and all`,
+                  `replayed with dithers that wait for every shutter, the night keeps ${duration(waits.gain.meanMs)} more on all trains together, waits and all`,
                 ]
               : []),
           ],

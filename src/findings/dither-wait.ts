@@ -1,10 +1,19 @@
 /**
  * Time that trains stood ready while another train's exposure held the dither back.
  */
-import { groupBy, interval, median, sum, type DitherCycle, type DitherWait, type NightFacts } from '../model/index.js';
+import {
+  counted,
+  duration,
+  groupBy,
+  interval,
+  median,
+  sum,
+  type DitherCycle,
+  type DitherWait,
+  type NightFacts,
+} from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { bestWhatIf } from './trains.js';
-import { counted, hoursAndMinutes, seconds } from './wording.js';
 
 interface Waited {
   readonly train: string;
@@ -30,13 +39,13 @@ export const ditherWait: FindingModule<{ readonly minimumMinutes: number; readon
       const holder = mainHolder(train, own);
       return [
         {
-          title: `${train} waited ${hoursAndMinutes(costMs)} for dithers`,
+          title: `${train} waited ${duration(costMs)} for dithers`,
           costMs,
           evidence: [
-            `${counted(own.length, 'dither')}: ${train} waited ${seconds(median(own.map((w) => w.wait.waitMs)))} in the median, ${seconds(Math.max(...own.map((w) => w.wait.waitMs)))} at most`,
+            `${counted(own.length, 'dither')}: ${train} waited ${duration(median(own.map((w) => w.wait.waitMs)))} in the median, ${duration(Math.max(...own.map((w) => w.wait.waitMs)))} at most`,
             ...(holder
               ? [
-                  `${holder.train} was ready last in ${holder.times} of them and held ${train} for ${hoursAndMinutes(holder.ms)}`,
+                  `${holder.train} was ready last in ${holder.times} of them and held ${train} for ${duration(holder.ms)}`,
                 ]
               : []),
           ],
@@ -79,7 +88,7 @@ function counsel(
   const general = `Let ${train} and ${holder} end their exposures together before a dither: equal subs, or one a whole multiple of the other.`;
   if (!best) return { advice: `${general} Or dither less often.`, winMs: beyondUsualMs };
   return {
-    advice: `${general} Replayed, ${hoursAndMinutes(best.gain.meanMs)} are won on all trains together when ${best.title}.`,
+    advice: `${general} Replayed, ${duration(best.gain.meanMs)} are won on all trains together when ${best.title}.`,
     winMs: Math.round(Math.min(beyondUsualMs, best.gain.meanMs * share)),
   };
 }

@@ -1,11 +1,11 @@
 /**
  * Filter changes that each cost a refocus, because the focuser does not know the filters' offsets.
  */
-import { durationMs, sum, type NightFacts } from '../model/index.js';
+import { counted, duration, durationMs, listed, sum, type NightFacts } from '../model/index.js';
 import { focusSamplesOf, measureOffsets, type FilterOffsets } from './filter-focus.js';
 import type { FindingModule } from './finding.js';
 import { focusRunsOf } from './focus-runs.js';
-import { clock, counted, firstOf, hoursAndMinutes, listed } from './wording.js';
+import { clock, firstOf } from './wording.js';
 
 export const filterOffsets: FindingModule<{ readonly minimumRuns: number }> = {
   id: 'filter-offsets',
@@ -23,7 +23,7 @@ export const filterOffsets: FindingModule<{ readonly minimumRuns: number }> = {
           title: `${id} refocused after ${counted(runs.length, 'filter change')}`,
           costMs,
           evidence: [
-            `${hoursAndMinutes(costMs)} of refocusing: ${firstOf(
+            `${duration(costMs)} of refocusing: ${firstOf(
               runs.map((r) => clock(r.span.startMs, night)),
               6,
             ).join(', ')}`,

@@ -107,7 +107,3 @@ export interface FindingModule<T extends Thresholds = Thresholds> {
   /** Findings on this night, unranked; empty when there is nothing to say. Costs are train time: ten minutes on two trains are twenty. */
   find(night: NightFacts, options: T): FindingDraft[];
 }
-
-/** Said wherever advice touches what moves or what is under mains. */
-export const CAUTION =
-  'Try it by day or while watching first; mind cables, stops and pier. The makers’ instructions and your electrical code come first, and mains work is for licensed people.';

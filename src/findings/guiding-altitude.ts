@@ -1,10 +1,11 @@
 /**
  * Guiding that grows rough as the target stands lower.
  */
-import { CAUTION, type FindingModule } from './finding.js';
+import { counted, CAUTION } from '../model/index.js';
+import type { FindingModule } from './finding.js';
 import { arcsec, guidedFrames, usualRms, type GuidedFrame } from './guided-frames.js';
 import { exposedMs, exposures } from './trains.js';
-import { counted, frameLinks } from './wording.js';
+import { frameLinks } from './wording.js';
 
 export const guidingAltitude: FindingModule<{
   readonly lowDeg: number;

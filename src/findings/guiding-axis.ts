@@ -1,11 +1,11 @@
 /**
  * Guiding that is rough on one axis: in declination with the marks of backlash, or in right ascension.
  */
-import { median, partitionPoint, type GuidingSeries, type Interval } from '../model/index.js';
-import { CAUTION, type FindingModule } from './finding.js';
+import { CAUTION, counted, median, partitionPoint, type GuidingSeries, type Interval } from '../model/index.js';
+import type { FindingModule } from './finding.js';
 import { arcsec, guidedFrames, type GuidedFrame } from './guided-frames.js';
 import { exposedMs, exposures } from './trains.js';
-import { counted, frameLinks } from './wording.js';
+import { frameLinks } from './wording.js';
 
 type Axis = 'ra' | 'dec';
 const NAMES: Readonly<Record<Axis, string>> = { ra: 'right ascension', dec: 'declination' };

@@ -1,11 +1,11 @@
 /**
  * Spells of rough guiding on both axes on an otherwise quiet night: the way wind looks in a guiding log.
  */
-import { groupBy, interval, median } from '../model/index.js';
-import { CAUTION, type FindingModule } from './finding.js';
+import { CAUTION, counted, groupBy, interval, listed, median } from '../model/index.js';
+import type { FindingModule } from './finding.js';
 import { arcsec, guidedFrames, usualRms, type GuidedFrame } from './guided-frames.js';
 import { exposedMs, exposures } from './trains.js';
-import { counted, firstOf, frameLinks, fromTo, listed } from './wording.js';
+import { firstOf, frameLinks, fromTo } from './wording.js';
 
 export const guidingGusts: FindingModule<{
   readonly ratio: number;

@@ -24,7 +24,7 @@ import { refocusTooOften } from './refocus-too-often.js';
 import { refocusTooSeldom } from './refocus-too-seldom.js';
 import { settleTime } from './settle-time.js';
 import { slowReadout } from './slow-readout.js';
-import { starLost } from './star-lost.js';
+import { starGap } from './star-gap.js';
 import { subLength } from './sub-length.js';
 import { unequalExposures } from './unequal-exposures.js';
 import { unexplainedTime } from './unexplained-time.js';
@@ -49,7 +49,7 @@ export const FINDINGS: readonly FindingModule[] = [
   register(guidingAxis),
   register(guidingAltitude),
   register(guidingGusts),
-  register(starLost),
+  register(starGap),
   register(unusedDarkness),
   register(lowTarget),
   register(moonCost),
@@ -80,7 +80,7 @@ export function findAll(night: NightFacts): NightFindings {
   return { ranked: countOnce(drafts), notAssessed };
 }
 
-export { CAUTION, type FindingModule } from './finding.js';
+export type { FindingModule } from './finding.js';
 export {
   focusSamplesOf,
   measureOffsets,

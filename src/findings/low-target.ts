@@ -2,9 +2,11 @@
  * Frames taken while the target stood below its limit: begun too early, or gone on with too long.
  */
 import {
+  counted,
   durationMs,
   groupBy,
   intersect,
+  listed,
   sum,
   type Interval,
   type JudgedFrame,
@@ -12,7 +14,7 @@ import {
 } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { exposedMs, exposures } from './trains.js';
-import { clock, counted, frameLinks, listed } from './wording.js';
+import { clock, frameLinks } from './wording.js';
 
 export const lowTarget: FindingModule<{ readonly minimumFrames: number }> = {
   id: 'low-target',

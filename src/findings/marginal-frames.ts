@@ -1,8 +1,8 @@
 /**
  * Frames that would lower a stack made as a plain mean.
  */
-import { weighedLights, weighedTotals, type NightFacts, type WeighedFrame } from '../model/index.js';
-import { clock, hoursAndMinutes } from './wording.js';
+import { duration, weighedLights, weighedTotals, type NightFacts, type WeighedFrame } from '../model/index.js';
+import { clock } from './wording.js';
 import type { FindingModule } from './finding.js';
 
 /** The report's section on effective integration lists all of them. */
@@ -21,11 +21,11 @@ export const marginalFrames: FindingModule<{ readonly minimumFrames: number }> =
       const winMs = worth.effectiveMs - worth.plainMeanMs;
       return [
         {
-          title: `A plain mean of ${train}’s ${filter} frames of ${target} would waste ${hoursAndMinutes(winMs)}; ${marginal.length} of the ${frames.kept} would lower it`,
+          title: `A plain mean of ${train}’s ${filter} frames of ${target} would waste ${duration(winMs)}; ${marginal.length} of the ${frames.kept} would lower it`,
           costMs: winMs,
           frames: marginal.length,
           evidence: [
-            `the kept frames are worth ${hoursAndMinutes(worth.effectiveMs)} weighted, ${hoursAndMinutes(worth.plainMeanMs)} as a plain mean, and ${hoursAndMinutes(worth.bestMeanMs)} as a plain mean without these`,
+            `the kept frames are worth ${duration(worth.effectiveMs)} weighted, ${duration(worth.plainMeanMs)} as a plain mean, and ${duration(worth.bestMeanMs)} as a plain mean without these`,
             ...marginal.slice(0, LISTED).map((f) => frameLine(f, night)),
             ...(marginal.length > LISTED
               ? [`and ${marginal.length - LISTED} more, in the table of marginal frames`]

@@ -1,10 +1,19 @@
 /**
  * What the meridian flip cost: waiting for it, turning, centring, and starting the guiding again.
  */
-import { durationMs, interval, sum, type Activity, type NightFacts } from '../model/index.js';
-import { CAUTION, type FindingModule } from './finding.js';
+import {
+  CAUTION,
+  duration,
+  durationMs,
+  interval,
+  listed,
+  sum,
+  type Activity,
+  type NightFacts,
+} from '../model/index.js';
+import type { FindingModule } from './finding.js';
 import { lightsOf } from './trains.js';
-import { clock, hoursAndMinutes, listed, seconds } from './wording.js';
+import { clock } from './wording.js';
 
 /** Nobody waits longer than this for a flip, ms. Common practice, no source. */
 const LONGEST_WAIT_MS = 1_800_000;
@@ -35,16 +44,16 @@ export const meridianFlip: FindingModule<{ readonly minimumMinutes: number; read
         const slowMs = Math.max(0, turnMs - usualMinutes * 60_000 * rests.length);
         return [
           {
-            title: `The meridian flip at ${clock(flip.span.startMs, night)} cost ${hoursAndMinutes(costMs)}`,
+            title: `The meridian flip at ${clock(flip.span.startMs, night)} cost ${duration(costMs)}`,
             costMs,
             evidence: [
               listed(
                 rests.map(
                   (r) =>
-                    `${r.train} rested from ${clock(r.idleMs.startMs, night)} to ${clock(r.idleMs.endMs, night)}${r.waitMs >= 15_000 ? `, ${seconds(r.waitMs)} of it before the mount turned` : ''}`,
+                    `${r.train} rested from ${clock(r.idleMs.startMs, night)} to ${clock(r.idleMs.endMs, night)}${r.waitMs >= 15_000 ? `, ${duration(r.waitMs)} of it before the mount turned` : ''}`,
                 ),
               ),
-              `the turn itself took ${seconds(durationMs(flip.span))}; centring and guiding followed`,
+              `the turn itself took ${duration(durationMs(flip.span))}; centring and guiding followed`,
             ],
             advice: `Let all trains end their exposures together just before the flip${slowMs > 0 ? ', and look at what follows the turn: a centring that converges sooner, a calibration that is kept' : ''}; with room at the meridian, flip between two targets instead.`,
             ...(waitMs + slowMs > 0 ? { winMs: waitMs + slowMs } : {}),

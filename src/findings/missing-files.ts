@@ -1,10 +1,10 @@
 /**
  * Exposures that the log tells of and whose files are not in the session folder.
  */
-import { groupBy } from '../model/index.js';
+import { counted, duration, groupBy } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { exposedMs, exposures } from './trains.js';
-import { clock, counted, firstOf, frameLinks, hoursAndMinutes } from './wording.js';
+import { clock, firstOf, frameLinks } from './wording.js';
 
 export const missingFiles: FindingModule<{ readonly minimumFrames: number }> = {
   id: 'missing-files',
@@ -24,7 +24,7 @@ export const missingFiles: FindingModule<{ readonly minimumFrames: number }> = {
           costMs: exposedMs(frames),
           frames: frames.length,
           evidence: [
-            `${hoursAndMinutes(exposedMs(frames))} of exposure; ${saved === frames.length ? 'the log says that all were saved' : saved === 0 ? 'the log does not say that they were saved' : `the log says that ${saved} were saved`}`,
+            `${duration(exposedMs(frames))} of exposure; ${saved === frames.length ? 'the log says that all were saved' : saved === 0 ? 'the log does not say that they were saved' : `the log says that ${saved} were saved`}`,
             `at ${firstOf(
               frames.map((f) => clock(f.exposure.startMs, night)),
               6,

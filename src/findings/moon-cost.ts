@@ -2,6 +2,7 @@
  * What moonlight cost each train, and the order of filters that would have lost least to it.
  */
 import {
+  duration,
   groupBy,
   mean,
   sum,
@@ -11,7 +12,6 @@ import {
   type NightFacts,
   type WeighedTotal,
 } from '../model/index.js';
-import { hoursAndMinutes } from './wording.js';
 import type { FindingModule } from './finding.js';
 
 export const moonCost: FindingModule<{ readonly minimumMinutes: number; readonly minimumWinMinutes: number }> = {
@@ -31,7 +31,7 @@ export const moonCost: FindingModule<{ readonly minimumMinutes: number; readonly
       const skyLimited = totals.some((t) => t.worth.noise === 'sky-limited');
       return [
         {
-          title: `The Moon took ${hoursAndMinutes(costMs)} of ${train}’s open shutter`,
+          title: `The Moon took ${duration(costMs)} of ${train}’s open shutter`,
           costMs,
           evidence: [
             ...totals.map((t) => lossLine(t, night)),
@@ -64,11 +64,11 @@ function lossLine({ target, filter, train, ms, worth }: WeighedTotal, night: Nig
         : [],
     ),
   );
-  return `${filter}, ${target}: ${hoursAndMinutes(worth.moonLossMs)} of effective time lost in ${hoursAndMinutes(ms.kept)} kept; sky brighter by ${brightening.toFixed(1)} mag on average`;
+  return `${filter}, ${target}: ${duration(worth.moonLossMs)} of effective time lost in ${duration(ms.kept)} kept; sky brighter by ${brightening.toFixed(1)} mag on average`;
 }
 
 function orderLine({ target, filters }: FilterOrder): string {
-  const parts = filters.map((f) => `${f.filter} ${hoursAndMinutes(f.lossMs)} → ${hoursAndMinutes(f.bestLossMs)}`);
+  const parts = filters.map((f) => `${f.filter} ${duration(f.lossMs)} → ${duration(f.bestLossMs)}`);
   return `${target}: open shutter taken by the Moon, in the order as it was → in the best order of the same filters over the same exposures: ${parts.join(', ')}`;
 }
 
@@ -80,7 +80,7 @@ function orderAdvice({ target, filters, lossMs, bestLossMs }: FilterOrder): stri
     .filter((f) => gain(f) <= 0)
     .map((f) => f.filter)
     .reverse();
-  return `On ${target}, take ${darker.join(', ')} while the sky is darkest and ${brighter.join(', ')} under the Moon: ${hoursAndMinutes(lossMs - bestLossMs)} less of the open shutter would have gone to it.`;
+  return `On ${target}, take ${darker.join(', ')} while the sky is darkest and ${brighter.join(', ')} under the Moon: ${duration(lossMs - bestLossMs)} less of the open shutter would have gone to it.`;
 }
 
 function gain({ brighteningMag, bestBrighteningMag }: FilterOrder['filters'][number]): number {

@@ -1,10 +1,26 @@
 /**
  * Frames taken nearer to the Moon than their filter bears.
  */
-import { durationMs, groupBy, median, sum, type JudgedFrame } from '../model/index.js';
+import {
+  counted,
+  duration,
+  durationMs,
+  filterMeant,
+  filterRow,
+  filterWavelengthNm,
+  groupBy,
+  listed,
+  median,
+  percent,
+  sum,
+  type JudgedFrame,
+} from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { exposedMs } from './trains.js';
-import { counted, firstOf, frameLinks, hoursAndMinutes, listed, percent } from './wording.js';
+import { firstOf, frameLinks } from './wording.js';
+
+/** Lines beyond this wavelength are the deep red ones, nm. */
+const DEEP_RED_NM = 600;
 
 export const moonNear: FindingModule<{
   readonly broadbandDeg: number;
@@ -20,7 +36,7 @@ export const moonNear: FindingModule<{
   defaults: { broadbandDeg: 90, oxygenDeg: 60, redDeg: 35, minimumIllumination: 0.25, minimumFrames: 3 },
   find(night, { broadbandDeg, oxygenDeg, redDeg, minimumIllumination, minimumFrames }) {
     const keep = (filter: string | undefined): number =>
-      isRed(filter ?? '') ? redDeg : /^oiii\b/i.test(filter ?? '') ? oxygenDeg : broadbandDeg;
+      isRed(filter ?? '') ? redDeg : isNarrowLine(filter ?? '') ? oxygenDeg : broadbandDeg;
     const wanted = (frame: JudgedFrame): number => keep(frame.filter) * Math.sqrt(frame.sky?.moonIllumination ?? 0);
     const near = night.accounts.lights.filter(
       (f) =>
@@ -50,7 +66,7 @@ export const moonNear: FindingModule<{
             ...firstOf(
               [...filters].map(
                 ([filter, own]) =>
-                  `${filter}: ${counted(own.length, 'frame')}, ${hoursAndMinutes(exposedMs(own))}, ${median(own.map((f) => f.sky?.moonSeparationDeg ?? NaN)).toFixed(0)}° from a Moon ${percent(median(own.map((f) => f.sky?.moonIllumination ?? NaN)))} lit; ${median(own.map(wanted)).toFixed(0)}° are wanted`,
+                  `${filter}: ${counted(own.length, 'frame')}, ${duration(exposedMs(own))}, ${median(own.map((f) => f.sky?.moonSeparationDeg ?? NaN)).toFixed(0)}° from a Moon ${percent(median(own.map((f) => f.sky?.moonIllumination ?? NaN)))} lit; ${median(own.map(wanted)).toFixed(0)}° are wanted`,
               ),
             ),
             weighed.length === 0
@@ -71,7 +87,13 @@ export const moonNear: FindingModule<{
   },
 };
 
+/** The lines of oxygen and hydrogen in the green and blue bear less moonlight than the red ones. */
+function isNarrowLine(filter: string): boolean {
+  const meant = filterMeant(filter);
+  return meant !== null && filterRow(meant).kind === 'narrow';
+}
+
 /** The deep red lines bear most moonlight. */
 function isRed(filter: string): boolean {
-  return /^(ha|sii)\b/i.test(filter);
+  return isNarrowLine(filter) && (filterWavelengthNm(filter) ?? 0) > DEEP_RED_NM;
 }

@@ -1,10 +1,10 @@
 /**
  * A refocus on the train that carries the guider, which paused the guiding under another train's open shutter.
  */
-import { groupBy, type Cause, type JudgedFrame } from '../model/index.js';
-import { CAUTION, type FindingModule } from './finding.js';
+import { CAUTION, counted, duration, groupBy, listed, type Cause, type JudgedFrame } from '../model/index.js';
+import type { FindingModule } from './finding.js';
 import { exposedMs, exposures } from './trains.js';
-import { clock, counted, firstOf, frameLinks, hoursAndMinutes, listed } from './wording.js';
+import { clock, firstOf, frameLinks } from './wording.js';
 
 interface Harmed {
   readonly frame: JudgedFrame;
@@ -43,8 +43,8 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
             ),
           ),
           advice: isScope
-            ? `Refocus without pausing the guiding: the guide scope does not see ${by}’s focuser. ${hoursAndMinutes(costMs)} of exposure would have been kept.`
-            : `Refocus all trains together, while their shutters are closed for a dither: ${hoursAndMinutes(costMs)} of exposure would have been kept. A separate guide scope does it too: a refocus on ${by} then leaves the guiding alone.`,
+            ? `Refocus without pausing the guiding: the guide scope does not see ${by}’s focuser. ${duration(costMs)} of exposure would have been kept.`
+            : `Refocus all trains together, while their shutters are closed for a dither: ${duration(costMs)} of exposure would have been kept. A separate guide scope does it too: a refocus on ${by} then leaves the guiding alone.`,
           winMs: costMs,
           confidence: 'high' as const,
           links: frameLinks(frames, night),

@@ -1,10 +1,10 @@
 /**
  * Refocuses that came before the stars had grown, and did not shrink them.
  */
-import { durationMs, groupBy, sum } from '../model/index.js';
+import { durationMs, groupBy, percent, sum, times } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { focusRunsOf, type FocusRun } from './focus-runs.js';
-import { clock, firstOf, percent, times } from './wording.js';
+import { clock, firstOf } from './wording.js';
 
 export const refocusTooOften: FindingModule<{ readonly growth: number; readonly minimumRuns: number }> = {
   id: 'refocus-too-often',

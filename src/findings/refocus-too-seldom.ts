@@ -1,11 +1,21 @@
 /**
  * Stars that grew while no refocus came.
  */
-import { durationMs, groupBy, median, sum, type JudgedFrame, type NightFacts } from '../model/index.js';
+import {
+  counted,
+  duration,
+  durationMs,
+  groupBy,
+  median,
+  percent,
+  sum,
+  type JudgedFrame,
+  type NightFacts,
+} from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { theilSen } from './robust-line.js';
 import { lightsOf } from './trains.js';
-import { clock, counted, firstOf, frameLinks, hoursAndMinutes, percent } from './wording.js';
+import { clock, firstOf, frameLinks } from './wording.js';
 
 interface Sized {
   readonly frame: JudgedFrame;
@@ -102,7 +112,7 @@ function sizedFrame(frame: JudgedFrame): Sized[] {
 function describe({ filter, swollen }: Stretch, night: NightFacts): string {
   const last = swollen.at(-1);
   const first = swollen[0];
-  return `${filter}: ${percent(median(swollen.slice(-BASE_FRAMES).map((s) => s.growth)))} larger by ${clock(last?.frame.exposure.endMs ?? 0, night)}, above the limit from ${clock(first?.frame.exposure.startMs ?? 0, night)} on (${hoursAndMinutes(sum(swollen.map((s) => durationMs(s.frame.exposure))))} of exposure)`;
+  return `${filter}: ${percent(median(swollen.slice(-BASE_FRAMES).map((s) => s.growth)))} larger by ${clock(last?.frame.exposure.endMs ?? 0, night)}, above the limit from ${clock(first?.frame.exposure.startMs ?? 0, night)} on (${duration(sum(swollen.map((s) => durationMs(s.frame.exposure))))} of exposure)`;
 }
 
 /** The change of temperature that makes stars grow by the limit, where the night shows one. */

@@ -2,18 +2,21 @@
  * Settling after dithers that lasts longer than the mount needs, or is too strict to be met.
  */
 import {
+  CAUTION,
+  counted,
+  duration,
   durationMs,
   interval,
   median,
   partitionPoint,
   sum,
+  times,
   type DitherCycle,
   type GuidingSeries,
   type Interval,
   type NightFacts,
 } from '../model/index.js';
-import { CAUTION, type FindingModule, type TrainSpan } from './finding.js';
-import { counted, seconds, times } from './wording.js';
+import type { FindingModule, TrainSpan } from './finding.js';
 
 interface Settling {
   readonly cycle: DitherCycle;
@@ -42,7 +45,7 @@ export const settleTime: FindingModule<{
     const bySamples = told.length >= settlings.length / 2;
     const needless = settlings.flatMap((s) => needlessSpan(s, bySamples, usualSeconds));
     const lengths = settlings.map((s) => durationMs(s.span));
-    const failed = night.timeline.activities.filter((a) => a.kind === 'settle' && a.facts?.ok === false).length;
+    const failed = night.timeline.activities.filter((a) => a.kind === 'settling' && a.facts?.ok === false).length;
     const minutes = needless.flatMap(({ cycle, span }) => takers(cycle).map((train): TrainSpan => ({ train, span })));
     const costMs = sum(minutes.map((m) => durationMs(m.span)));
     const usual = median(lengths);
@@ -55,12 +58,12 @@ export const settleTime: FindingModule<{
       {
         title: isStrict
           ? `Settling gave up ${times(failed)}: its limit is too strict`
-          : `Settling took ${seconds(median(lengths))} a dither, longer than the mount needs`,
+          : `Settling took ${duration(median(lengths))} a dither, longer than the mount needs`,
         costMs,
         evidence: [
-          `${counted(settlings.length, 'settling')}: ${seconds(median(lengths))} in the median, ${seconds(Math.max(...lengths))} at most${failed > 0 ? `, ${failed} without success` : ''}`,
+          `${counted(settlings.length, 'settling')}: ${duration(median(lengths))} in the median, ${duration(Math.max(...lengths))} at most${failed > 0 ? `, ${failed} without success` : ''}`,
           bySamples
-            ? `by the guiding samples the error stayed below ${quietRms} times the night’s RMS after ${seconds(median(told.map((s) => Math.max(0, (s.quietMs ?? 0) - s.span.startMs))))} in the median`
+            ? `by the guiding samples the error stayed below ${quietRms} times the night’s RMS after ${duration(median(told.map((s) => Math.max(0, (s.quietMs ?? 0) - s.span.startMs))))} in the median`
             : `no guiding samples tell when the mount was quiet; ${usualSeconds} s are usual`,
           ...distance(night),
         ],

@@ -1,10 +1,9 @@
 /**
  * A train that takes much longer than the others from one exposure to the next.
  */
-import { interval, sum, type NightFacts } from '../model/index.js';
-import { CAUTION, type FindingModule, type TrainSpan } from './finding.js';
+import { CAUTION, counted, duration, interval, listed, sum, type NightFacts } from '../model/index.js';
+import type { FindingModule, TrainSpan } from './finding.js';
 import { lightsOf, usualPauseMs } from './trains.js';
-import { counted, hoursAndMinutes, listed } from './wording.js';
 
 export const slowReadout: FindingModule<{
   readonly ratio: number;
@@ -39,7 +38,7 @@ export const slowReadout: FindingModule<{
           costMs,
           evidence: [
             `${counted(lights.length, 'frame')}; ${others.length > 0 ? listed(others.map((o) => `${o.id} took ${secondsOf(o.pauseMs)}`)) : `${secondsOf(goalMs)} would be usual`}`,
-            `${hoursAndMinutes(costMs)} more than at ${secondsOf(goalMs)} a frame`,
+            `${duration(costMs)} more than at ${secondsOf(goalMs)} a frame`,
           ],
           advice: `Look at what ${id} does between exposures: readout mode and transfer speed of the camera, cable and hub, saving to a slow or distant disk, star detection on the whole frame.`,
           winMs: costMs,

@@ -31,7 +31,9 @@ export function usualPauseMs(night: NightFacts, lights: readonly JudgedFrame[]):
   const busy = night.timeline.activities.filter(
     (a) =>
       (a.train === undefined || a.train === train) &&
-      ['dither-move', 'settle', 'focus', 'filter', 'slew', 'centre', 'flip', 'hold', 'guiding-start'].includes(a.kind),
+      ['dither-move', 'settling', 'focus', 'filter', 'slew', 'centre', 'flip', 'hold', 'guiding-start'].includes(
+        a.kind,
+      ),
   );
   const pauses = lights.slice(1).flatMap((after, i) => {
     const before = lights[i];

@@ -2,6 +2,7 @@
  * Exposures of two trains whose lengths do not meet at the dither: frames × period of the one against the other's.
  */
 import {
+  duration,
   durationMs,
   interval,
   median,
@@ -13,7 +14,6 @@ import {
 } from '../model/index.js';
 import type { FindingModule, TrainSpan } from './finding.js';
 import { lightsOf, usualExposureMs, usualPauseMs } from './trains.js';
-import { hoursAndMinutes, seconds } from './wording.js';
 
 interface Cadence {
   readonly train: string;
@@ -54,8 +54,8 @@ export const unequalExposures: FindingModule<{
           title: `${first.train} at ${length(first.exposureMs)} and ${other.train} at ${length(other.exposureMs)} do not meet at the dither`,
           costMs,
           evidence: [
-            `with readout, ${n} × ${length(first.periodMs)} on ${first.train} are ${length(n * first.periodMs)} and ${m} × ${length(other.periodMs)} on ${other.train} are ${length(m * other.periodMs)}: ${seconds(usual.apartMs)} apart`,
-            `so at ${meetings.length} of ${night.accounts.dithers.length} dithers, ${hoursAndMinutes(costMs)} in all`,
+            `with readout, ${n} × ${length(first.periodMs)} on ${first.train} are ${length(n * first.periodMs)} and ${m} × ${length(other.periodMs)} on ${other.train} are ${length(m * other.periodMs)}: ${duration(usual.apartMs)} apart`,
+            `so at ${meetings.length} of ${night.accounts.dithers.length} dithers, ${duration(costMs)} in all`,
             `${m} × ${fitSeconds} s on ${other.train} would end with ${n} × ${length(first.exposureMs)} on ${first.train}`,
           ],
           advice: `Expose ${fitSeconds} s on ${other.train}, or ${length(first.exposureMs)} on both.`,

@@ -1,10 +1,19 @@
 /**
  * Idle stretches within the night that no log line explains.
  */
-import { durationMs, intersect, interval, sum, type Interval, type TrainLedger } from '../model/index.js';
+import {
+  counted,
+  duration,
+  durationMs,
+  intersect,
+  interval,
+  sum,
+  type Interval,
+  type TrainLedger,
+} from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { lightsOf } from './trains.js';
-import { counted, firstOf, fromTo, hoursAndMinutes } from './wording.js';
+import { firstOf, fromTo } from './wording.js';
 
 export const unexplainedTime: FindingModule<{ readonly minimumMinutes: number; readonly stretchMinutes: number }> = {
   id: 'unexplained-time',
@@ -25,12 +34,12 @@ export const unexplainedTime: FindingModule<{ readonly minimumMinutes: number; r
       if (costMs < minimumMinutes * 60_000) return [];
       return [
         {
-          title: `${ledger.train} stood idle for ${hoursAndMinutes(costMs)}, and nothing says why`,
+          title: `${ledger.train} stood idle for ${duration(costMs)}, and nothing says why`,
           costMs,
           evidence: firstOf(
             idle
               .sort((a, b) => durationMs(b) - durationMs(a))
-              .map((s) => `${fromTo(s, night)}: ${hoursAndMinutes(durationMs(s))}`),
+              .map((s) => `${fromTo(s, night)}: ${duration(durationMs(s))}`),
           ),
           advice: night.timeline.headersOnly
             ? 'Add the capture logs to the session: they would say what these gaps were.'

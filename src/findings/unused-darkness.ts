@@ -2,10 +2,13 @@
  * Darkness at either end of the night in which nothing was exposed, though the target stood high enough.
  */
 import {
+  CAUTION,
   clip,
   coveredMs,
+  duration,
   durationMs,
   interval,
+  listed,
   subtract,
   sum,
   union,
@@ -14,9 +17,9 @@ import {
   type JudgedFrame,
   type NightFacts,
 } from '../model/index.js';
-import { CAUTION, type FindingDraft, type FindingModule, type TrainSpan } from './finding.js';
+import type { FindingDraft, FindingModule, TrainSpan } from './finding.js';
 import { lightsOf } from './trains.js';
-import { clock, hoursAndMinutes, listed } from './wording.js';
+import { clock } from './wording.js';
 
 type End = 'dusk' | 'dawn';
 
@@ -51,14 +54,14 @@ function unusedAt(end: End, night: NightFacts, minimumMinutes: number, setupMinu
     {
       title:
         end === 'dusk'
-          ? `${hoursAndMinutes(Math.max(...idle.map((i) => i.ms)))} of darkness had gone before the first exposure`
-          : `${hoursAndMinutes(Math.max(...idle.map((i) => i.ms)))} of darkness were left after the last exposure`,
+          ? `${duration(Math.max(...idle.map((i) => i.ms)))} of darkness had gone before the first exposure`
+          : `${duration(Math.max(...idle.map((i) => i.ms)))} of darkness were left after the last exposure`,
       costMs,
       evidence: [
         end === 'dusk'
           ? `dark from ${clock(edgeMs, night)}; ${listed(idle.map((i) => `${i.train} exposed from ${clock(i.edge.exposure.startMs, night)}`))}`
           : `${listed(idle.map((i) => `${i.train} exposed until ${clock(i.edge.exposure.endMs, night)}`))}; dark until ${clock(edgeMs, night)}`,
-        `${listed(idle.map((i) => `${hoursAndMinutes(i.ms)} on ${i.train}`))}${knowsTarget ? `, counted while ${listed(targets)} stood above the limit, without holds` : ''}`,
+        `${listed(idle.map((i) => `${duration(i.ms)} on ${i.train}`))}${knowsTarget ? `, counted while ${listed(targets)} stood above the limit, without holds` : ''}`,
       ],
       advice:
         end === 'dusk'

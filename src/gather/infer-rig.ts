@@ -3,9 +3,10 @@
  * targets where they stand in the headers.
  */
 import { LENGTH_KEYWORD, SERIAL_KEYWORDS, splitOf, splitReason } from './self-overlap.js';
-import { DEFAULT_RULES, type Rig, type TargetConfig, type TrainConfig } from '../config/index.js';
+import type { Rig, TargetConfig, TrainConfig } from '../config/index.js';
 import {
   circularMedianDeg,
+  DEFAULT_RULES,
   groupBy,
   median,
   zoneByLongitude,

@@ -2,7 +2,8 @@ import type { Frame } from './frame.js';
 import type { GuidingByTarget, GuidingSummary, InterruptionDrift, Smear } from './guiding.js';
 import type { DitherCycle, Total, TrainLedger } from './ledger.js';
 import type { SkyPosition } from './sky.js';
-import type { Cause, Verdict } from './verdict.js';
+import type { Verdict } from '../vocabulary/index.js';
+import type { Cause } from './verdict.js';
 
 /** A light with its verdict, its place in the sky and the guiding during it. */
 export interface JudgedFrame extends Frame {

@@ -1,41 +1,6 @@
+import type { ActivityKind } from '../vocabulary/index.js';
 import type { Interval } from './interval.js';
 import type { Source } from './source.js';
-
-/** What a lane is doing. Mount and guiding kinds are shared by every train; the rest belong to one. */
-export type ActivityKind =
-  // the mount
-  | 'slew'
-  | 'centre'
-  | 'flip'
-  | 'dither-move'
-  | 'settle'
-  // the guiding
-  | 'guiding-start'
-  | 'guiding-on'
-  | 'guiding-paused'
-  | 'star-lost'
-  | 'guiding-stopped'
-  // one train
-  | 'readout'
-  | 'focus'
-  | 'filter'
-  | 'dither-ready'
-  // everyone
-  | 'hold';
-
-export const MOUNT_KINDS = [
-  'slew',
-  'centre',
-  'flip',
-  'dither-move',
-  'settle',
-] as const satisfies readonly ActivityKind[];
-export const POINTING_KINDS = ['slew', 'centre', 'flip'] as const satisfies readonly ActivityKind[];
-export const GUIDING_OFF_KINDS = [
-  'guiding-paused',
-  'star-lost',
-  'guiding-stopped',
-] as const satisfies readonly ActivityKind[];
 
 /** How sure a statement is. `measured`: log or header say so. `inferred`: concluded from gaps. `assumed`: a stated default. */
 export type Certainty = 'measured' | 'inferred' | 'assumed';

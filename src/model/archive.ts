@@ -1,8 +1,8 @@
+import type { Account, DarknessKind } from '../vocabulary/index.js';
 import type { Goals, TargetGoals } from './goals.js';
 import type { Interval } from './interval.js';
-import type { Account, Total } from './ledger.js';
+import type { Total } from './ledger.js';
 import type { Train } from './gathered.js';
-import type { DarknessKind } from './sky.js';
 import type { Site, Target } from './target.js';
 
 /** One night of the archive, summed up: all that the progress of many nights is made from. */

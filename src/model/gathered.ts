@@ -1,19 +1,8 @@
 import type { TargetGoals } from './goals.js';
 import type { GuidingSeries } from './guiding.js';
-import type { DarknessKind } from './sky.js';
+import type { DarknessKind, Rules } from '../vocabulary/index.js';
 import type { Site } from './target.js';
 import type { Warning } from './warning.js';
-
-/** The rules a night was judged by; all are printed in the report. */
-export interface Rules {
-  /** Seconds of mount motion or settling that an open shutter bears. */
-  readonly motionGraceSeconds: number;
-  /** Seconds of guiding off that an open shutter bears, and the share of the exposure; the larger counts. */
-  readonly guidingOffGraceSeconds: number;
-  readonly guidingOffShare: number;
-  /** Guiding RMS limit as a multiple of the train's pixel scale. */
-  readonly roughGuidingPixels: number;
-}
 
 export type TrainRole = 'pilot' | 'companion';
 

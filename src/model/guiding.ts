@@ -1,4 +1,4 @@
-import type { ActivityKind } from './activity.js';
+import type { ActivityKind } from '../vocabulary/index.js';
 import type { Interval } from './interval.js';
 import type { Source } from './source.js';
 
@@ -28,7 +28,7 @@ export interface GuidingSummary {
 /** How far the field moved while the guiding was off: the first errors after it against the last before. */
 export interface InterruptionDrift {
   readonly span: Interval;
-  /** What interrupted: `guiding-paused`, `star-lost`, … */
+  /** What interrupted: `guiding-rest`, `star-gap`, … */
   readonly kind: ActivityKind;
   readonly causedBy?: string;
   readonly raArcsec: number;

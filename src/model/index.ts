@@ -1,9 +1,9 @@
-/** The model: plain data and the algebra on it. Imports nothing of ours but itself. */
+/** The model: plain data and the algebra on it. In the vocabulary's words; imports nothing else of ours. */
+export * from '../vocabulary/index.js';
 export * from './accounts.js';
 export * from './activity.js';
 export * from './angle.js';
 export * from './archive.js';
-export * from './bounds.js';
 export * from './clock.js';
 export * from './collections.js';
 export * from './counting.js';

@@ -1,23 +1,6 @@
+import type { Account } from '../vocabulary/index.js';
 import type { Certainty } from './activity.js';
 import type { Interval } from './interval.js';
-
-/** The accounts of a train's ledger, in the order they are shown. Exactly one holds each millisecond of the window. */
-export const ACCOUNTS = [
-  'kept',
-  'doubtful',
-  'lost',
-  'readout',
-  'dither-wait',
-  'dither',
-  'focus',
-  'filter',
-  'pointing',
-  'guiding',
-  'hold',
-  'partner-wait',
-  'unexplained',
-] as const;
-export type Account = (typeof ACCOUNTS)[number];
 
 /** A stretch of one account on one train's ledger. */
 export interface LedgerSegment {

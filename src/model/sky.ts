@@ -1,14 +1,12 @@
+import type { DarknessKind, WindowKind } from '../vocabulary/index.js';
 import type { Interval } from './interval.js';
 import type { Warning } from './warning.js';
-
-/** Twilights by the Sun's centre: −6°, −12°, −18°, without refraction. */
-export type DarknessKind = 'civil' | 'nautical' | 'astronomical';
 
 /** The window whose seconds the ledger accounts for. */
 export interface DarkWindow {
   readonly span: Interval;
-  /** The twilight that bounds it. `sun-minimum`: darkness of the chosen kind never comes; see `note`. */
-  readonly kind: DarknessKind | 'sunset' | 'sun-minimum';
+  /** What bounds it. `sun-minimum`: darkness of the chosen kind never comes; see `note`. */
+  readonly kind: WindowKind;
   /** What the rig file asked for. */
   readonly asked: DarknessKind;
   /** The Sun's lowest altitude in the night, degrees, and when. */

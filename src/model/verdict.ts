@@ -1,13 +1,7 @@
+import type { CauseKind } from '../vocabulary/index.js';
 import type { Certainty } from './activity.js';
 import type { Interval } from './interval.js';
 import type { Source } from './source.js';
-
-/** What became of a light. */
-export type Verdict = 'kept' | 'doubtful' | 'lost';
-
-/** Kinds of cause, in the record's words. */
-export const CAUSE_KINDS = ['mount-motion', 'guiding-off', 'rough-guiding', 'low', 'twilight', 'cut-short'] as const;
-export type CauseKind = (typeof CAUSE_KINDS)[number];
 
 /** Why a frame is not simply kept: the interruption, how much of the exposure it took, and where that is written. */
 export interface Cause {

@@ -17,7 +17,6 @@ import { paceOf, type PastNight } from './pace.js';
 import { monthHours, seasonOf } from './season.js';
 import type { Place, SkyAhead } from './sky-ahead.js';
 
-export { isNarrowband } from './narrowband.js';
 export { LEAST_NIGHTS, type PastNight } from './pace.js';
 export type { Place, SkyAhead, SkyThen } from './sky-ahead.js';
 

@@ -3,14 +3,14 @@
  */
 import { interval, type Activity, type ActivityKind, type Interval, type LogEvent } from '../model/index.js';
 
-type State = Extract<ActivityKind, 'guiding-on' | 'guiding-paused' | 'star-lost' | 'guiding-stopped'>;
+type State = Extract<ActivityKind, 'guiding-on' | 'guiding-rest' | 'star-gap' | 'guiding-stopped'>;
 
 const NEXT: Partial<Record<LogEvent['event'], State>> = {
   'guiding-begin': 'guiding-on',
-  'guiding-resume': 'guiding-on',
-  'star-found': 'guiding-on',
-  'guiding-pause': 'guiding-paused',
-  'star-lost': 'star-lost',
+  'guiding-rest-end': 'guiding-on',
+  'star-gap-end': 'guiding-on',
+  'guiding-rest-begin': 'guiding-rest',
+  'star-gap-begin': 'star-gap',
   'guiding-end': 'guiding-stopped',
 };
 
@@ -47,7 +47,7 @@ export function guidingActivities(
     const next = NEXT[event.event]!;
     // A star lost or found while paused is still the pause; while stopped only a start changes anything.
     if (next === state) continue;
-    if (state === 'guiding-paused' && (event.event === 'star-lost' || event.event === 'star-found')) continue;
+    if (state === 'guiding-rest' && (event.event === 'star-gap-begin' || event.event === 'star-gap-end')) continue;
     if (state === 'guiding-stopped' && next !== 'guiding-on') continue;
     close(event.atMs);
     state = next;
@@ -60,7 +60,7 @@ export function guidingActivities(
 
 function toActivity(kind: State, span: Interval, opener: LogEvent | null, focusRuns: readonly Activity[]): Activity {
   const near =
-    kind === 'guiding-paused'
+    kind === 'guiding-rest'
       ? focusRuns.filter(
           (f) => f.span.startMs <= span.endMs + FOCUS_NEAR_MS && f.span.endMs >= span.startMs - FOCUS_NEAR_MS,
         )

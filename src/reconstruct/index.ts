@@ -27,7 +27,6 @@ import { nightTargets, targetAt } from './targets.js';
 import { holdActivities, measuredReadouts, trainActivities } from './train-lanes.js';
 
 export { compareClocks } from './clocks/index.js';
-export { fold } from './names.js';
 
 /** One night's share of what was gathered. */
 export interface TimelineInput {

@@ -22,9 +22,14 @@ const RULES: readonly (PairingRule & { kind: ActivityKind })[] = [
     kind: 'dither-move',
     begin: 'dither-begin',
     end: ['dither-end'],
-    overBy: ['settle-begin', 'settle-end', 'exposure-begin'],
+    overBy: ['settling-begin', 'settling-end', 'exposure-begin'],
   },
-  { kind: 'settle', begin: 'settle-begin', end: ['settle-end'], overBy: ['dither-begin', 'slew-begin', 'guiding-end'] },
+  {
+    kind: 'settling',
+    begin: 'settling-begin',
+    end: ['settling-end'],
+    overBy: ['dither-begin', 'slew-begin', 'guiding-end'],
+  },
 ];
 
 /** A settling that begins this soon after a dither's move belongs to it, ms. Common practice, no source. */
@@ -91,7 +96,7 @@ function isSame(a: Activity, b: Activity): boolean {
 function classifySettling(activities: readonly Activity[]): Activity[] {
   const moves = activities.filter((a) => a.kind === 'dither-move');
   return activities.map((a) => {
-    if (a.kind !== 'settle') return a;
+    if (a.kind !== 'settling') return a;
     const move = moves.findLast((m) => m.span.startMs <= a.span.startMs);
     if (move && a.span.startMs - move.span.endMs <= SETTLE_FOLLOWS_MS) {
       // The log's clock may tick between the two lines; the mount does not rest there.

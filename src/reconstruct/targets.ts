@@ -1,8 +1,16 @@
 /**
  * Targets of the night: those of the rig file, and those that only headers name.
  */
-import { circularMedianDeg, groupBy, median, separationDeg, type HeaderFrame, type Target } from '../model/index.js';
-import { fold, targetFinder } from './names.js';
+import {
+  circularMedianDeg,
+  fold,
+  groupBy,
+  median,
+  separationDeg,
+  type HeaderFrame,
+  type Target,
+} from '../model/index.js';
+import { targetFinder } from './names.js';
 
 /** A frame without a name is given to the target this near to its field's centre, degrees. */
 const NEAR_DEG = 1;

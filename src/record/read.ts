@@ -1,6 +1,7 @@
 /**
  * From a file's text to a record that can be trusted.
  */
+import { VERDICT_KINDS } from '../model/index.js';
 import { z } from 'zod';
 import { EARLIEST_YEAR, isPlausibleInstant, LATEST_YEAR, MAX_TEXT } from '../model/index.js';
 import { isObject, migrate, type JsonObject } from './migrate.js';
@@ -22,7 +23,7 @@ const HEAD = nightRecordSchema.omit({ frames: true, parts: true });
 const CAUSES = z.array(nightRecordSchema.shape.frames.element.shape.causes.element);
 
 const INSTANT = /^\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])T(?:[01]\d|2[0-3]):[0-5]\d:[0-5]\d(?:\.\d+)?Z$/;
-const VERDICTS: readonly unknown[] = ['kept', 'doubtful', 'lost'];
+const VERDICTS: readonly unknown[] = VERDICT_KINDS;
 const NEVER_NEGATIVE: readonly string[] = ['effectiveSeconds', 'moonBrightening'];
 
 /** Reads a record's text: untrusted, of any version. Never throws. */

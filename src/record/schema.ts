@@ -4,7 +4,15 @@
  */
 import { z } from 'zod';
 import { clockSchema } from './clocks.js';
-import { ACCOUNTS, CAUSE_KINDS, EXPOSURE_SECONDS, HOURS } from '../model/index.js';
+import {
+  ACCOUNTS,
+  CAUSE_KINDS,
+  DARKNESS_KINDS,
+  EXPOSURE_SECONDS,
+  HOURS,
+  VERDICT_KINDS,
+  WINDOW_KINDS,
+} from '../model/index.js';
 import { replaySchema } from './replay.js';
 
 export const SCHEMA_ID = 'nightledger/night/1';
@@ -45,7 +53,7 @@ const frame = z.strictObject({
   filter: maybe(z.string()),
   begin: instant,
   seconds: seconds.max(MAX_EXPOSURE_SECONDS),
-  verdict: z.enum(['kept', 'doubtful', 'lost']),
+  verdict: z.enum(VERDICT_KINDS),
   causes: z.array(cause),
   moonSeparation: maybe(degrees),
   moonAltitude: maybe(degrees),
@@ -82,7 +90,7 @@ const horizonPoint = z.tuple([degrees, degrees]).describe('azimuth and altitude,
 const archived = z.strictObject({
   session: z.string().describe('what the archive knows the session folder by'),
   report: maybe(z.string()).describe('path of the night’s report.html, relative to the archive'),
-  darkness: z.enum(['civil', 'nautical', 'astronomical']).describe('the twilight asked for'),
+  darkness: z.enum(DARKNESS_KINDS).describe('the twilight asked for'),
   minimumAltitude: degrees.optional(),
   horizon: z.array(horizonPoint).optional(),
   goals: z.array(
@@ -117,7 +125,7 @@ const sessionRecordSchema = z.strictObject({
   window: z.strictObject({
     start: instant,
     end: instant,
-    kind: z.enum(['civil', 'nautical', 'astronomical', 'sunset', 'sun-minimum', 'activity']),
+    kind: z.enum([...WINDOW_KINDS, 'activity']),
     note: z.string().optional(),
   }),
   trains: z.array(

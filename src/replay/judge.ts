@@ -50,7 +50,7 @@ function tally(
       exposure.cut ||
       (moved[i] ?? 0) > conditions.rules.motionGraceSeconds * 1000 ||
       // Guiding off for a moment makes a frame doubtful, for long it loses it: kept it is in neither case.
-      (unguided[i] ?? 0) > 0 ||
+      (unguided[i] ?? 0) > conditions.rules.guidingOffNoticeSeconds * 1000 ||
       isRough(exposure, conditions.guiding, train.roughArcsec) ||
       isUnfit(exposure, conditions);
     const isWhole = exposure.endMs <= train.endMs;

@@ -1,25 +1,27 @@
-import { durationMs, intersect, interval, overlapMs } from '../model/index.js';
-import type { DarknessKind, DarkWindow, Interval, Site } from '../model/index.js';
+import {
+  DARKNESS_KINDS,
+  durationMs,
+  intersect,
+  interval,
+  overlapMs,
+  SUNSET_ALTITUDE_DEG,
+  TWILIGHTS,
+  type DarknessKind,
+} from '../model/index.js';
+import type { DarkWindow, Interval, Site } from '../model/index.js';
 import { observerOf } from './position.js';
 import type { SkyObserver } from './position.js';
 import { lowest, stretchesFromZero } from './stretches.js';
 import type { Sample } from './stretches.js';
 
-/** What can bound the dark time, from the darkest on. */
-const FROM_DARKEST = ['astronomical', 'nautical', 'civil', 'sunset'] as const;
-export type DarknessBound = (typeof FROM_DARKEST)[number];
+/** What can bound the dark time. */
+export type DarknessBound = DarknessKind | 'sunset';
+const FROM_DARKEST: readonly DarknessBound[] = [...DARKNESS_KINDS.toReversed(), 'sunset'];
 
-/**
- * True altitude of the Sun's centre at each bound, degrees. Sunset is the upper limb on a level horizon at sea level
- * seen through 34′ of refraction: 34′ + 16′; the twilights are geometric (*Explanatory Supplement to the Astronomical
- * Almanac*).
- */
-export const SUN_ALTITUDE_DEG: Readonly<Record<DarknessBound, number>> = {
-  sunset: -50 / 60,
-  civil: -6,
-  nautical: -12,
-  astronomical: -18,
-};
+/** True altitude of the Sun's centre at a bound, degrees. */
+function sunAltitudeDeg(bound: DarknessBound): number {
+  return bound === 'sunset' ? SUNSET_ALTITUDE_DEG : TWILIGHTS[bound].sunAltitudeDeg;
+}
 
 const SAMPLE_STEP_MS = 10 * 60_000;
 /** Half the window around the Sun's minimum when the Sun does not set. */
@@ -30,7 +32,7 @@ const MIDNIGHT_SUN_HALF_MS = 3 * 3_600_000;
  * millisecond of the model (itself good to about a second in mid-latitudes).
  */
 export function darkStretches(observer: SkyObserver, span: Interval, bound: DarknessBound): Interval[] {
-  const limitDeg = SUN_ALTITUDE_DEG[bound];
+  const limitDeg = sunAltitudeDeg(bound);
   return stretchesFromZero((atMs) => limitDeg - observer.at(atMs).sun.altitudeDeg, span, SAMPLE_STEP_MS);
 }
 
@@ -90,7 +92,7 @@ function mainStretch(stretches: readonly Interval[], activity: Interval | undefi
 function missing(asked: DarknessKind, minimum: Sample): string {
   const name = asked.charAt(0).toUpperCase() + asked.slice(1);
   return (
-    `${name} darkness (Sun below ${degrees(SUN_ALTITUDE_DEG[asked], 0)}) does not come this night: ` +
+    `${name} darkness (Sun below ${degrees(sunAltitudeDeg(asked), 0)}) does not come this night: ` +
     `the Sun's lowest altitude is ${degrees(minimum.value)}.`
   );
 }
@@ -98,13 +100,13 @@ function missing(asked: DarknessKind, minimum: Sample): string {
 function from(kind: DarknessBound): string {
   return kind === 'sunset'
     ? 'sunset to sunrise'
-    : `${kind} dusk to ${kind} dawn (Sun below ${degrees(SUN_ALTITUDE_DEG[kind], 0)})`;
+    : `${kind} dusk to ${kind} dawn (Sun below ${degrees(sunAltitudeDeg(kind), 0)})`;
 }
 
 function cutNote(dark: Interval, span: Interval, kind: DarknessBound): string[] {
   const darkAtStart = dark.startMs === span.startMs;
   const darkAtEnd = dark.endMs === span.endMs;
-  const state = kind === 'sunset' ? 'below the horizon' : `below ${degrees(SUN_ALTITUDE_DEG[kind], 0)}`;
+  const state = kind === 'sunset' ? 'below the horizon' : `below ${degrees(sunAltitudeDeg(kind), 0)}`;
   if (darkAtStart && darkAtEnd) return [`The Sun stays ${state} from noon to noon: the window is the whole span.`];
   if (darkAtStart) return [`The Sun is ${state} already at the first noon: the window is cut there.`];
   if (darkAtEnd) return [`The Sun is ${state} still at the second noon: the window is cut there.`];

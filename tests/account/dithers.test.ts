@@ -4,7 +4,7 @@ import { at, light } from '../support/events.js';
 import { activity } from './causes/around.js';
 
 const move = activity('dither-move', '21:10:00', '21:10:04');
-const settle = activity('settle', '21:10:04', '21:10:16');
+const settle = activity('settling', '21:10:04', '21:10:16');
 
 describe('a dither cycle', () => {
   it('measures each train’s wait from its readiness, and names who was ready last', () => {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { PRIORITY, takeAccount } from '../../src/account/index.js';
-import { ACCOUNTS, contains, durationMs, intersect, sum } from '../../src/model/index.js';
+import { takeAccount } from '../../src/account/index.js';
+import { ACCOUNT_PRIORITY, ACCOUNTS, contains, durationMs, intersect, sum } from '../../src/model/index.js';
 import { randomNight, TRAINS } from './random-night.js';
 
 describe('the ledger of any night', () => {
@@ -69,9 +69,9 @@ describe('the ledger of any night', () => {
               centre: 'pointing',
               flip: 'pointing',
               'dither-move': 'dither',
-              settle: 'dither',
+              settling: 'dither',
               'guiding-start': 'guiding',
-              'star-lost': 'guiding',
+              'star-gap': 'guiding',
               readout: 'readout',
               focus: 'focus',
               filter: 'filter',
@@ -82,7 +82,7 @@ describe('the ledger of any night', () => {
           const found = ledgers
             .find((l) => l.train === train.id)!
             .segments.find((s) => contains(s.span, offset))!.account;
-          const best = PRIORITY.find((account) => claimed.has(account))!;
+          const best = ACCOUNT_PRIORITY.find((account) => claimed.has(account))!;
           // Waits are worked out from the whole night, not from claims at one instant; they rank below all others.
           if (found === 'dither-wait' || found === 'partner-wait') expect(best).toBe('unexplained');
           else expect(found).toBe(best);

@@ -46,7 +46,7 @@ describe('the ledger', () => {
     expect(accounts('heron', [], all)).toEqual({ hold: 600, unexplained: 600 });
   });
   it('calls idling through the other train’s refocus a wait for the partner', () => {
-    const pause = activity('guiding-paused', '21:05:00', '21:06:30', { causedBy: 'heron' });
+    const pause = activity('guiding-rest', '21:05:00', '21:06:30', { causedBy: 'heron' });
     const focus = activity('focus', '21:05:00', '21:06:30', { train: 'heron' });
     expect(accounts('wren', [kept('wren', '21:00:00', 330)], [pause, focus])).toEqual({
       kept: 330,

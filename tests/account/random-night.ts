@@ -3,6 +3,7 @@
  */
 import fc from 'fast-check';
 import {
+  DEFAULT_RULES,
   interval,
   type Activity,
   type ActivityKind,
@@ -17,23 +18,18 @@ export const TRAINS: readonly Train[] = [
   { id: 'heron', role: 'pilot', pixelScaleArcsec: 1.6 },
   { id: 'wren', role: 'companion', pixelScaleArcsec: 1.3 },
 ];
-export const RULES: Rules = {
-  motionGraceSeconds: 1,
-  guidingOffGraceSeconds: 10,
-  guidingOffShare: 0.05,
-  roughGuidingPixels: 1,
-};
+export const RULES: Rules = DEFAULT_RULES;
 
 const KINDS: readonly ActivityKind[] = [
   'slew',
   'centre',
   'flip',
   'dither-move',
-  'settle',
+  'settling',
   'guiding-start',
   'guiding-on',
-  'guiding-paused',
-  'star-lost',
+  'guiding-rest',
+  'star-gap',
   'guiding-stopped',
   'readout',
   'focus',

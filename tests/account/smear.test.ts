@@ -74,7 +74,7 @@ describe('the smear of a frame', () => {
   });
 
   it('takes in what happened while guiding was off', () => {
-    const off = activity('guiding-paused', '21:11:00', '21:12:30', { causedBy: 'heron' });
+    const off = activity('guiding-rest', '21:11:00', '21:12:30', { causedBy: 'heron' });
     const from = 11 * 60;
     const to = 12.5 * 60;
     const samples = series((s) =>
@@ -103,7 +103,7 @@ describe('the smear of a frame', () => {
 
 describe('the drift of an interruption', () => {
   it('is not told when the samples come back too late', () => {
-    const off = activity('star-lost', '21:11:00', '21:12:00');
+    const off = activity('star-gap', '21:11:00', '21:12:00');
     const samples = series((s) => (s >= 660 && s < 900 ? null : [0, 0]));
     expect(interruptionDrifts(samples, [{ ...off, span: interval(off.span.startMs, off.span.endMs) }])).toEqual([]);
   });

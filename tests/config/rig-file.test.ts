@@ -1,3 +1,4 @@
+import { DEFAULT_RULES } from '../../src/model/index.js';
 import { describe, expect, it } from 'vitest';
 import { ConfigError, parseRig } from '../../src/config/index.js';
 
@@ -43,12 +44,8 @@ describe('a rig file', () => {
     expect(rig.targets[0]?.goals.hours).toEqual({ Ha: 12, OIII: 1.5 });
     expect(rig.targets[0]?.decDeg).toBeCloseTo(56.62194, 4);
     expect(rig.targets[0]?.raDeg).toBeCloseTo(13.24583, 4);
-    expect(rig.rules).toEqual({
-      motionGraceSeconds: 1,
-      guidingOffGraceSeconds: 10,
-      guidingOffShare: 0.05,
-      roughGuidingPixels: 0.8,
-    });
+    expect(rig.rules).toEqual({ ...DEFAULT_RULES, roughGuidingPixels: 0.8 });
+    expect(rig.rules).toMatchObject({ motionGraceSeconds: 1, guidingOffGraceSeconds: 10, guidingOffShare: 0.05 });
   });
 
   it('names line, path and fix of a wrong value', () => {

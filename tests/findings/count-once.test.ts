@@ -45,7 +45,7 @@ describe('minutes counted once', () => {
     const [dear, less] = countOnce([draft('a', 40, 60), draft('b', 0, 50)]);
     expect(dear?.costMs).toBe(50 * 60_000);
     expect(less).toMatchObject({ costMs: 10 * 60_000, winMs: 10 * 60_000 });
-    expect(less?.evidence.at(-1)).toBe('10 m of it are counted under “Finding b” and left out here');
+    expect(less?.evidence.at(-1)).toBe('10 min of it are counted under “Finding b” and left out here');
   });
 
   it('do not take one train’s minutes for another’s', () => {

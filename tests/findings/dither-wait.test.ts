@@ -11,7 +11,7 @@ describe('waiting for dithers', () => {
     const [finding, ...rest] = found(ditherWait, apart());
     // 4 × 243 s − 3 × 303 s = 63 s at each of 12 dithers.
     expect(minutes(finding?.costMs)).toBeCloseTo((12 * 63) / 60, 6);
-    expect(finding?.title).toBe('heron waited 13 m for dithers');
+    expect(finding?.title).toBe('heron waited 13 min for dithers');
     expect(finding?.evidence.join()).toContain('wren was ready last in 12 of them');
     expect(finding?.links?.map((l) => l.anchor)).toEqual(['dithers', 'dither-1']);
     expect(finding?.confidence).toBe('high');
@@ -43,7 +43,7 @@ describe('waiting for dithers', () => {
   it('names what the replay found best, and wins no more than that', () => {
     const night = apart();
     const [finding] = found(ditherWait, { ...night, replay: replayNight(night) });
-    expect(finding?.advice).toMatch(/Replayed, \d+ m are won/);
+    expect(finding?.advice).toMatch(/Replayed, [\d.]+ (?:s|min|h)(?: \d\d s)? are won/);
     expect(finding?.winMs).toBeLessThanOrEqual(finding?.costMs ?? 0);
     expect(finding?.winMs).toBeGreaterThan(0);
   });

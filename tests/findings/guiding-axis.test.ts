@@ -1,5 +1,5 @@
+import { CAUTION } from '../../src/model/index.js';
 import { describe, expect, it } from 'vitest';
-import { CAUTION } from '../../src/findings/finding.js';
 import { guidingAxis } from '../../src/findings/guiding-axis.js';
 import { ask, found, guidingOf, lights, nightOf, quick } from './support.js';
 

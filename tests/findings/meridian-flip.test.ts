@@ -1,5 +1,5 @@
+import { CAUTION } from '../../src/model/index.js';
 import { describe, expect, it } from 'vitest';
-import { CAUTION } from '../../src/findings/finding.js';
 import { meridianFlip } from '../../src/findings/meridian-flip.js';
 import { act, ask, found, HOUR, lights, minutes, nightOf } from './support.js';
 

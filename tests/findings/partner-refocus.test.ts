@@ -1,12 +1,12 @@
+import { CAUTION } from '../../src/model/index.js';
 import { describe, expect, it } from 'vitest';
-import { CAUTION } from '../../src/findings/finding.js';
 import { partnerRefocus } from '../../src/findings/partner-refocus.js';
 import { act, ask, found, HERON, HOUR, lights, nightOf } from './support.js';
 
 const on = (from: number, to: number) => act('guiding-on', from, to);
 const refocus = (from: number, seconds: number, train = 'heron') => [
   act('focus', from, from + seconds, { train }),
-  act('guiding-paused', from, from + seconds, { causedBy: train, why: 'refocus' }),
+  act('guiding-rest', from, from + seconds, { causedBy: train, why: 'refocus' }),
 ];
 const wren = lights('wren', { from: 0, seconds: 240, count: 20 });
 

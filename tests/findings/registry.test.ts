@@ -1,6 +1,7 @@
+import { CAUTION } from '../../src/model/index.js';
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { CAUTION, FINDINGS } from '../../src/findings/index.js';
+import { FINDINGS } from '../../src/findings/index.js';
 import { renderHtml } from '../../src/report/index.js';
 import { NIGHT_NAMES } from '../support/nights.js';
 import { replayedNight } from '../support/replayed-night.js';

@@ -1,5 +1,5 @@
+import { CAUTION } from '../../src/model/index.js';
 import { describe, expect, it } from 'vitest';
-import { CAUTION } from '../../src/findings/finding.js';
 import { settleTime } from '../../src/findings/settle-time.js';
 import { ask, dithered, found, guidingOf, lights, minutes, nightOf, quick } from './support.js';
 

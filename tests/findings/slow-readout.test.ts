@@ -1,5 +1,5 @@
+import { CAUTION } from '../../src/model/index.js';
 import { describe, expect, it } from 'vitest';
-import { CAUTION } from '../../src/findings/finding.js';
 import { slowReadout } from '../../src/findings/slow-readout.js';
 import { ask, found, HERON, lights, minutes, nightOf } from './support.js';
 

@@ -161,7 +161,7 @@ export function dithered({ blocks, trains, move = 4, settle = 10, from = 0, sett
     for (const r of ready) activities.push(act('dither-ready', r.at, at, { train: r.train }));
     activities.push(
       act('dither-move', at, at + move, { causedBy: 'heron', facts: { pixels: 5 } }),
-      act('settle', at + move, at + move + settle, { causedBy: 'heron', facts: { ok: settledOk(block) } }),
+      act('settling', at + move, at + move + settle, { causedBy: 'heron', facts: { ok: settledOk(block) } }),
     );
     begin = at + move + settle;
   }

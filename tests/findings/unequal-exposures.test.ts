@@ -15,7 +15,9 @@ describe('exposure lengths that do not meet', () => {
     const [finding] = found(unequalExposures, night([300, 3], [240, 4]));
     // 11 dithers lie between two others; 63 s apart at each.
     expect(minutes(finding?.costMs)).toBeCloseTo((11 * 63) / 60, 6);
-    expect(finding?.evidence[0]).toContain('3 × 303 s on heron are 909 s and 4 × 243 s on wren are 972 s: 63 s apart');
+    expect(finding?.evidence[0]).toContain(
+      '3 × 303 s on heron are 909 s and 4 × 243 s on wren are 972 s: 1 min 03 s apart',
+    );
     // 909 s ÷ 4 − 3 s of pause.
     expect(finding?.advice).toContain('Expose 224 s on wren');
   });

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { CAUTION } from '../../src/findings/finding.js';
 import { unusedDarkness } from '../../src/findings/unused-darkness.js';
-import type { DarkWindow, SkyNight } from '../../src/model/index.js';
+import { CAUTION, type DarkWindow, type SkyNight } from '../../src/model/index.js';
 import { act, ask, curve, found, HOUR, lights, MINUTE, minutes, nightOf, span } from './support.js';
 import { altered } from '../support/altered.js';
 
@@ -31,7 +30,7 @@ describe('darkness unused', () => {
     expect(minutes(finding?.costMs)).toBeCloseTo(83, 1);
     expect(minutes(finding?.winMs)).toBeCloseTo(73, 1);
     expect(finding).toMatchObject({
-      title: '43 m of darkness had gone before the first exposure',
+      title: '43 min of darkness had gone before the first exposure',
       confidence: 'medium',
     });
     expect(rest).toEqual([]);

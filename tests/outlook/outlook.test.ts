@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { OutlookAssumptions, Want } from '../../src/model/index.js';
-import { isNarrowband, outlookOf, type UnfinishedTarget } from '../../src/outlook/index.js';
+import { isNarrowband, type OutlookAssumptions, type Want } from '../../src/model/index.js';
+import { outlookOf, type UnfinishedTarget } from '../../src/outlook/index.js';
 import { addDays, daysBetween } from '../../src/outlook/dates.js';
 import { fakeSky, type FakeNight } from './fake-sky.js';
 

@@ -13,21 +13,21 @@ describe('the mount', () => {
       [
         event('21:00:00', 'dither-begin', { pixels: 5 }),
         event('21:00:04', 'dither-end'),
-        event('21:00:04', 'settle-begin'),
-        event('21:00:16', 'settle-end', { ok: true }),
+        event('21:00:04', 'settling-begin'),
+        event('21:00:16', 'settling-end', { ok: true }),
       ],
       'heron',
       night.endMs,
     );
     expect(activities.map((a) => [a.kind, a.span.endMs - a.span.startMs])).toEqual([
       ['dither-move', 4000],
-      ['settle', 12_000],
+      ['settling', 12_000],
     ]);
   });
 
   it('calls settling without a dither the start of guiding', () => {
     const { activities } = mountActivities(
-      [event('21:00:00', 'guiding-begin'), event('21:00:00', 'settle-begin'), event('21:00:14', 'settle-end')],
+      [event('21:00:00', 'guiding-begin'), event('21:00:00', 'settling-begin'), event('21:00:14', 'settling-end')],
       'heron',
       night.endMs,
     );
@@ -69,10 +69,10 @@ describe('the guiding', () => {
     const states = guidingActivities(
       [
         event('20:00:00', 'guiding-begin'),
-        event('21:00:00', 'guiding-pause'),
-        event('21:01:30', 'guiding-resume'),
-        event('22:00:00', 'star-lost'),
-        event('22:00:50', 'star-found'),
+        event('21:00:00', 'guiding-rest-begin'),
+        event('21:01:30', 'guiding-rest-end'),
+        event('22:00:00', 'star-gap-begin'),
+        event('22:00:50', 'star-gap-end'),
         event('23:00:00', 'guiding-end'),
       ],
       [],
@@ -81,9 +81,9 @@ describe('the guiding', () => {
     expect(states.map((s) => s.kind)).toEqual([
       'guiding-stopped',
       'guiding-on',
-      'guiding-paused',
+      'guiding-rest',
       'guiding-on',
-      'star-lost',
+      'star-gap',
       'guiding-on',
       'guiding-stopped',
     ]);
@@ -103,26 +103,26 @@ describe('the guiding', () => {
         night.endMs,
       ).activities;
     const states = guidingActivities(
-      [event('21:00:00', 'guiding-pause', {}, 'heron'), event('21:01:30', 'guiding-resume', {}, 'heron')],
+      [event('21:00:00', 'guiding-rest-begin', {}, 'heron'), event('21:01:30', 'guiding-rest-end', {}, 'heron')],
       [...focus('wren'), ...focus('heron')],
       night,
     );
-    expect(states.find((s) => s.kind === 'guiding-paused')).toMatchObject({ causedBy: 'heron', why: 'refocus' });
+    expect(states.find((s) => s.kind === 'guiding-rest')).toMatchObject({ causedBy: 'heron', why: 'refocus' });
   });
 
   it('keeps a pause a pause when the star is lost within', () => {
     const states = guidingActivities(
       [
         event('20:00:00', 'guiding-begin'),
-        event('21:00:00', 'guiding-pause'),
-        event('21:00:30', 'star-lost'),
-        event('21:01:00', 'star-found'),
-        event('21:02:00', 'guiding-resume'),
+        event('21:00:00', 'guiding-rest-begin'),
+        event('21:00:30', 'star-gap-begin'),
+        event('21:01:00', 'star-gap-end'),
+        event('21:02:00', 'guiding-rest-end'),
       ],
       [],
       night,
     );
-    expect(states.filter((s) => s.kind === 'guiding-paused').map((s) => s.span)).toEqual([
+    expect(states.filter((s) => s.kind === 'guiding-rest').map((s) => s.span)).toEqual([
       interval(at('21:00:00'), at('21:02:00')),
     ]);
   });

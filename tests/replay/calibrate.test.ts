@@ -115,7 +115,7 @@ describe('what a night gives to be replayed', () => {
     ];
     const activities = [
       act('focus', 1212, 1312, { train: 'heron', facts: { ok: true } }),
-      act('guiding-paused', 1212, 1312, { causedBy: 'heron' }),
+      act('guiding-rest', 1212, 1312, { causedBy: 'heron' }),
       act('guiding-start', 1312, 1320),
     ];
     const [heron] = courseOf(nightOf({ frames, activities, trains: [HERON] })).trains;
@@ -165,10 +165,10 @@ describe('what a night gives to be replayed', () => {
     const activities = [
       act('guiding-stopped', -HOUR, -60),
       act('guiding-on', -60, 500),
-      act('star-lost', 500, 530),
+      act('star-gap', 500, 530),
       act('guiding-on', 530, 1212),
       act('focus', 1212, 1312, { train: 'heron' }),
-      act('guiding-paused', 1212, 1312, { causedBy: 'heron' }),
+      act('guiding-rest', 1212, 1312, { causedBy: 'heron' }),
       act('guiding-on', 1312, 3000),
     ];
     const { conditions } = courseOf(nightOf({ frames, activities }));

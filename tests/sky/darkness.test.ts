@@ -1,13 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { durationMs, interval } from '../../src/model/index.js';
-import {
-  darkStretches,
-  darkWindow,
-  makeSkyObserver,
-  nightSpan,
-  nightZone,
-  SUN_ALTITUDE_DEG,
-} from '../../src/sky/index.js';
+import { durationMs, interval, TWILIGHTS } from '../../src/model/index.js';
+import { darkStretches, darkWindow, makeSkyObserver, nightSpan, nightZone } from '../../src/sky/index.js';
 import type { DarknessBound } from '../../src/sky/index.js';
 import { inventedSite, ms } from './invented-site.js';
 
@@ -34,7 +27,7 @@ describe('in the middle latitudes the window', () => {
   test.each(['civil', 'nautical', 'astronomical'] as const)('of %s darkness lies between its twilights', (asked) => {
     const observer = makeSkyObserver(site);
     const window = darkWindow(observer, span, asked);
-    const limit = SUN_ALTITUDE_DEG[asked];
+    const limit = TWILIGHTS[asked].sunAltitudeDeg;
     expect(window).toMatchObject({ kind: asked, asked });
     expect(window).not.toHaveProperty('note');
     // The window's first millisecond is dark, the one before is not; its end is the first that is not dark any more.

@@ -1,6 +1,7 @@
+import { filterWavelengthNm } from '../../src/model/index.js';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { extinctionCoefficient, filterExtinction, filterWavelengthNm } from '../../src/sky/index.js';
+import { extinctionCoefficient, filterExtinction } from '../../src/sky/index.js';
 
 describe('extinction', () => {
   test('is not given outside the wavelengths of the table', () => {

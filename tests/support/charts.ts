@@ -1,6 +1,6 @@
 import type { ChartDrawing, Chart } from '../../src/report/charts/chart.js';
 import { paletteOf } from '../../src/report/design/filters.js';
-import { clockOf } from '../../src/report/text/clock.js';
+import { clockOf } from '../../src/vocabulary/index.js';
 import type { Night } from '../../src/model/index.js';
 
 /** Draws a chart of a night, or throws with the reason why there is none. */

@@ -7,6 +7,7 @@ import {
   ACCOUNTS,
   clip,
   contains,
+  DEFAULT_RULES,
   durationMs,
   intersect,
   interval,
@@ -59,7 +60,7 @@ export interface Block {
 
 /** Something that goes wrong, at minutes after the window's start. */
 export interface Mishap {
-  readonly kind: 'refocus' | 'star-lost' | 'cloud' | 'flip' | 'rough' | 'abort';
+  readonly kind: 'refocus' | 'star-gap' | 'cloud' | 'flip' | 'rough' | 'abort';
   readonly atMinute: number;
   readonly seconds: number;
   readonly train?: string;
@@ -96,12 +97,7 @@ export interface NightPlan {
   readonly seed?: number;
 }
 
-export const RULES: Rules = {
-  motionGraceSeconds: 1,
-  guidingOffGraceSeconds: 10,
-  guidingOffShare: 0.05,
-  roughGuidingPixels: 1,
-};
+export const RULES: Rules = DEFAULT_RULES;
 
 export const CIERZO_HILL: Site = {
   name: 'Cierzo Hill',
@@ -379,15 +375,15 @@ function simulate(plan: NightPlan, window: Interval): Simulation {
         facts: { ok: true, sizeBefore: 2.7, sizeAfter: 2.26, position: 11_780, temperature: 9.8 },
       });
       act('guiding-on', guidingSince, from);
-      act('guiding-paused', from, to, { causedBy: train, why: 'refocus' });
+      act('guiding-rest', from, to, { causedBy: train, why: 'refocus' });
       guidingSince = to;
       clock.set(train, to);
     }
-    const lost = due(latest(), ['star-lost']);
+    const lost = due(latest(), ['star-gap']);
     if (lost) {
       const from = latest() - 130 * SECOND;
       act('guiding-on', guidingSince, Math.max(guidingSince, from));
-      act('star-lost', from, from + lost.seconds * SECOND);
+      act('star-gap', from, from + lost.seconds * SECOND);
       guidingSince = from + lost.seconds * SECOND;
     }
     if (!plan.headersOnly && plan.trains.length > 0) {
@@ -398,7 +394,7 @@ function simulate(plan: NightPlan, window: Interval): Simulation {
       const settle = interval(move.endMs, move.endMs + 6000 + Math.round(random() * 9000));
       for (const r of ready) if (begin > r.atMs) act('dither-ready', r.atMs, begin, { train: r.id });
       act('dither-move', move.startMs, move.endMs, { causedBy: plan.trains[0]?.id ?? '', facts: { pixels: 4 } });
-      act('settle', settle.startMs, settle.endMs, { facts: { ok: true } });
+      act('settling', settle.startMs, settle.endMs, { facts: { ok: true } });
       dithers.push({
         beginMs: begin,
         move,
@@ -482,7 +478,7 @@ function causesOf(
     const overlap = overlapMs(a.span, frame.exposure);
     if (overlap === 0) continue;
     if (
-      ['slew', 'centre', 'flip', 'dither-move', 'settle'].includes(a.kind) &&
+      ['slew', 'centre', 'flip', 'dither-move', 'settling'].includes(a.kind) &&
       overlap > RULES.motionGraceSeconds * SECOND
     ) {
       causes.push({
@@ -495,10 +491,10 @@ function causesOf(
         sources: a.sources,
       });
     }
-    if (a.kind === 'guiding-paused' || a.kind === 'star-lost') {
+    if (a.kind === 'guiding-rest' || a.kind === 'star-gap') {
       const limit = Math.max(RULES.guidingOffGraceSeconds * SECOND, RULES.guidingOffShare * length);
       const what =
-        a.kind === 'star-lost'
+        a.kind === 'star-gap'
           ? 'The guide star was lost'
           : `Guiding was paused for a refocus on ${a.causedBy ?? 'a train'}`;
       causes.push({
@@ -569,8 +565,8 @@ function ledgerOf(
     ['lost', mine.filter((f) => f.verdict === 'lost').map((f) => f.exposure)],
     ['hold', of('hold'), 'cloud'],
     ['pointing', of('slew', 'centre', 'flip')],
-    ['guiding', of('guiding-start', 'star-lost')],
-    ['dither', of('dither-move', 'settle')],
+    ['guiding', of('guiding-start', 'star-gap')],
+    ['dither', of('dither-move', 'settling')],
     ['focus', of('focus')],
     ['filter', of('filter')],
     ['readout', of('readout')],
@@ -972,7 +968,7 @@ export const TWIN_PLAN: NightPlan = {
   ],
   mishaps: [
     { kind: 'refocus', atMinute: 95, seconds: 128, train: 'heron' },
-    { kind: 'star-lost', atMinute: 190, seconds: 46 },
+    { kind: 'star-gap', atMinute: 190, seconds: 46 },
     { kind: 'cloud', atMinute: 330, seconds: 1500 },
     { kind: 'flip', atMinute: 395, seconds: 0 },
     { kind: 'abort', atMinute: 450, seconds: 0, train: 'wren' },

@@ -1,6 +1,6 @@
 /** Invented nights with their worth assessed by the program, for tests of what is made from it. */
-import type { CameraFacts, Night } from '../../src/model/index.js';
-import { extinctionCoefficient, filterWavelengthNm, moonBrightening } from '../../src/sky/index.js';
+import { filterWavelengthNm, type CameraFacts, type Night } from '../../src/model/index.js';
+import { extinctionCoefficient, moonBrightening } from '../../src/sky/index.js';
 import { assessWorth } from '../../src/worth/index.js';
 import { namedNight } from './nights.js';
 

@@ -1,5 +1,6 @@
 /** Invented lights under a sky set by hand, for tests of what they are worth. */
 import {
+  filterWavelengthNm,
   interval,
   totalKey,
   type CameraFacts,
@@ -14,7 +15,7 @@ import {
   type Train,
   type WorthAssessment,
 } from '../../src/model/index.js';
-import { extinctionCoefficient, filterWavelengthNm, moonBrightening } from '../../src/sky/index.js';
+import { extinctionCoefficient, moonBrightening } from '../../src/sky/index.js';
 import { airmass } from '../../src/sky/airmass.js';
 import { assessWorth, type SkyModel } from '../../src/worth/index.js';
 import { CIERZO_HILL, namedNight } from '../support/nights.js';

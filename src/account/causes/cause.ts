@@ -26,16 +26,6 @@ export interface Surroundings {
 /** One way a frame is harmed. The file's name is the id; the registry's order is the precedence. */
 export interface LossCause {
   readonly id: CauseKind;
-  /** Short label for tables. */
-  readonly label: string;
   /** Every instance of it on this frame; empty when it does not apply or cannot be assessed. */
   applies(frame: Frame, around: Surroundings): Cause[];
-}
-
-/** `12 s`, `1.5 s`, `3 min 20 s`: for evidence sentences. */
-export function inWords(ms: number): string {
-  const seconds = ms / 1000;
-  if (seconds < 10) return `${Number(seconds.toFixed(1))} s`;
-  const whole = Math.round(seconds);
-  return whole < 120 ? `${whole} s` : `${Math.floor(whole / 60)} min ${whole % 60} s`;
 }

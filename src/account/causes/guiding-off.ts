@@ -2,12 +2,12 @@
  * Guiding was off under an open shutter: paused, the star lost, stopped, or not yet settled after a start. A short
  * stretch makes the frame doubtful, a long one loses it.
  */
-import { durationMs, overlapMs, type Activity } from '../../model/index.js';
-import { inWords, type LossCause } from './cause.js';
+import { duration, durationMs, overlapMs, type Activity } from '../../model/index.js';
+import type { LossCause } from './cause.js';
 
 function what(activity: Activity, owner: string): string {
   switch (activity.kind) {
-    case 'guiding-paused': {
+    case 'guiding-rest': {
       const who =
         activity.causedBy === undefined
           ? ''
@@ -16,7 +16,7 @@ function what(activity: Activity, owner: string): string {
             : ` by ${activity.causedBy}`;
       return `guiding was paused${who}${activity.why ? ` (${activity.why})` : ''}`;
     }
-    case 'star-lost':
+    case 'star-gap':
       return `the guide star was lost${activity.why ? ` (${activity.why})` : ''}`;
     case 'guiding-start':
       return 'guiding was starting and not yet settled';
@@ -27,23 +27,23 @@ function what(activity: Activity, owner: string): string {
 
 export const guidingOff: LossCause = {
   id: 'guiding-off',
-  label: 'guiding off',
   applies(frame, { guidingOff: spans, rules }) {
     if (spans === null) return [];
     const touched = spans
       .map((activity) => ({ activity, ms: overlapMs(activity.span, frame.exposure) }))
       .filter(({ ms }) => ms > 0);
     const totalMs = touched.reduce((sum, { ms }) => sum + ms, 0);
+    if (totalMs <= rules.guidingOffNoticeSeconds * 1000) return [];
     const limitMs = Math.max(rules.guidingOffGraceSeconds * 1000, rules.guidingOffShare * durationMs(frame.exposure));
     const verdict = totalMs > limitMs ? ('lost' as const) : ('doubtful' as const);
-    const limit = `${touched.length > 1 ? `${inWords(totalMs)} in all, ` : ''}lost above ${inWords(limitMs)}`;
+    const limit = `${touched.length > 1 ? `${duration(totalMs)} in all, ` : ''}lost above ${duration(limitMs)}`;
     return touched.map(({ activity, ms }) => ({
       kind: 'guiding-off' as const,
       verdict,
       span: activity.span,
       overlapMs: ms,
       causedBy: activity.causedBy,
-      evidence: `${what(activity, frame.train)} for ${inWords(ms)} of the exposure (${limit})`,
+      evidence: `${what(activity, frame.train)} for ${duration(ms)} of the exposure (${limit})`,
       certainty: activity.certainty,
       sources: activity.sources,
     }));

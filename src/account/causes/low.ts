@@ -6,7 +6,6 @@ import type { LossCause } from './cause.js';
 
 export const low: LossCause = {
   id: 'low',
-  label: 'target low',
   applies(frame, { sky }) {
     if (sky === null || sky.altitudeDeg >= sky.limitDeg) return [];
     return [

@@ -1,20 +1,11 @@
 /**
  * The mount moved or was settling under an open shutter: stars are drawn into lines, the frame is lost.
  */
-import { overlapMs, type Activity } from '../../model/index.js';
-import { inWords, type LossCause } from './cause.js';
-
-const WHAT: Partial<Record<Activity['kind'], string>> = {
-  slew: 'the mount was slewing',
-  centre: 'the target was being centred',
-  flip: 'the mount was turning to the other side of the pier',
-  'dither-move': 'the mount was dithering',
-  settle: 'the mount was settling after the dither',
-};
+import { activityRow, duration, overlapMs } from '../../model/index.js';
+import type { LossCause } from './cause.js';
 
 export const mountMotion: LossCause = {
   id: 'mount-motion',
-  label: 'mount moved',
   applies(frame, { motion, rules }) {
     const touched = motion
       .map((activity) => ({ activity, ms: overlapMs(activity.span, frame.exposure) }))
@@ -29,7 +20,7 @@ export const mountMotion: LossCause = {
       span: activity.span,
       overlapMs: ms,
       causedBy: activity.causedBy,
-      evidence: `${WHAT[activity.kind] ?? 'the mount was moving'} for ${inWords(ms)} under the open shutter (${inWords(graceMs)} is forgiven)`,
+      evidence: `${activityRow(activity.kind).motion ?? 'the mount was moving'} for ${duration(ms)} of the exposure (${duration(graceMs)} is forgiven)`,
       certainty: activity.certainty,
       sources: activity.sources,
     }));

@@ -6,7 +6,6 @@ import type { LossCause } from './cause.js';
 
 export const roughGuiding: LossCause = {
   id: 'rough-guiding',
-  label: 'guiding rough',
   applies(frame, { guiding, train, rules }) {
     if (guiding === null || train.pixelScaleArcsec === undefined) return [];
     const limit = rules.roughGuidingPixels * train.pixelScaleArcsec;

@@ -1,4 +1,4 @@
-import { fieldKind, type FieldName } from '../lines/event-fields.js';
+import { fieldRow, type FieldName } from '../../model/index.js';
 import type { FieldRule } from './compiled.js';
 import { compileFormula, numberOf } from './formula.js';
 import type { FieldValueFile } from './schema.js';
@@ -63,7 +63,7 @@ export function compileField(name: FieldName, value: FieldValueFile, decimalComm
       },
     };
   }
-  if (typeof value === 'string' && fieldKind(name) === 'number') {
+  if (typeof value === 'string' && fieldRow(name).type === 'number') {
     const formula = compileFormula(value, decimalComma);
     return { name, names: formula.names, value: (lookup) => formula.evaluate(lookup) };
   }
@@ -98,7 +98,7 @@ function converted(
   decimalComma: boolean,
 ): string | number | boolean | undefined {
   if (value === undefined) return undefined;
-  switch (fieldKind(name)) {
+  switch (fieldRow(name).type) {
     case 'text':
       return String(value);
     case 'boolean': {

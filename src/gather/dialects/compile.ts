@@ -1,3 +1,4 @@
+import { beginOf, endOf } from '../../model/index.js';
 import { isFieldName } from '../lines/event-fields.js';
 import { knownEncoding } from '../lines/encoding.js';
 import { captureField, compileField } from './compile-fields.js';
@@ -17,7 +18,6 @@ import type { Pattern } from './pattern/pattern.js';
 import { Problems, type Path } from './problems.js';
 import type { DialectFile, LineFile } from './schema.js';
 import { suggestion, type Problem } from './schema-messages.js';
-import { beginOf, endOf } from './spans.js';
 import { compileTemplate } from './template.js';
 
 /**

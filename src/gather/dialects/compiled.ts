@@ -1,8 +1,6 @@
-import type { EventName } from '../../model/index.js';
-import type { FieldName } from '../lines/event-fields.js';
+import type { EndEvent, EventName, FieldName } from '../../model/index.js';
 import type { Formula, Lookup } from './formula.js';
 import type { MatchBudget, Pattern } from './pattern/pattern.js';
-import type { EndEvent } from './spans.js';
 import type { Template } from './template.js';
 import type { StampPattern } from './time/stamp.js';
 import type { TimeRules } from './time/log-clock.js';

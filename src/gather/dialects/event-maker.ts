@@ -1,9 +1,9 @@
-import type { EventName, LogEvent } from '../../model/index.js';
+import { beginOf, endOf, type EventName, type LogEvent } from '../../model/index.js';
 import { fieldExpectation, setField } from '../lines/event-fields.js';
 import type { WarningTally } from '../lines/warning-tally.js';
 import type { FieldRule, LineRule } from './compiled.js';
 import type { Formula, Lookup } from './formula.js';
-import { beginOf, endOf, OpenSpans } from './spans.js';
+import { OpenSpans } from './spans.js';
 
 const LONGEST_SPAN_SECONDS = 24 * 3600;
 

@@ -1,3 +1,4 @@
+import { FORMER_EVENTS } from '../../vocabulary/index.js';
 import { z } from 'zod';
 
 /** One thing wrong with a dialect file: where, what, and what to write instead. */
@@ -88,6 +89,8 @@ function explainUnion(
 }
 
 function unexpectedValue(values: readonly unknown[], input: unknown): string {
+  const renamed = typeof input === 'string' ? FORMER_EVENTS.get(input) : undefined;
+  if (renamed !== undefined && values.includes(renamed)) return `"${String(input)}" is called "${renamed}" now`;
   if (values.length === 1) return `${JSON.stringify(values[0])} is expected`;
   return `${JSON.stringify(input) ?? 'nothing'} is not known; ${suggestion(String(input), values.map(String))}`;
 }

@@ -1,7 +1,5 @@
 import { z } from 'zod';
-import { EVENT_NAMES } from '../../model/index.js';
-import { FIELD_NAMES } from '../lines/event-fields.js';
-import { END_EVENTS } from './spans.js';
+import { END_EVENTS, EVENT_NAMES, FIELD_NAMES } from '../../model/index.js';
 
 const text = z.string().max(4000);
 const pattern = z.string().min(1).max(2000);

@@ -1,12 +1,14 @@
 import {
   clipped,
   EARLIEST_YEAR,
+  FORMER_EVENTS,
+  isEventName,
   isPlausibleInstant,
   LATEST_YEAR,
   type LogEvent,
   type Source,
 } from '../../model/index.js';
-import { fieldExpectation, isEventName, isFieldName, setField, type FieldDraft } from '../lines/event-fields.js';
+import { fieldExpectation, isFieldName, setField, type FieldDraft } from '../lines/event-fields.js';
 import type { LogRead } from '../lines/log-read.js';
 import { blockText, lineEnd, lineStart, readLines, type LineBlock } from '../lines/read-lines.js';
 import { rfc3339 } from '../lines/rfc3339.js';
@@ -106,13 +108,22 @@ class EventLines {
     }
     const train = this.trainOf(json, line);
     const source: Source = { file: this.file, line };
-    const event = isEventName(json.event) ? json.event : 'note';
+    const former = FORMER_EVENTS.get(json.event);
+    const known = former ?? (isEventName(json.event) ? json.event : null);
+    const event = known ?? 'note';
     const made: LogEvent = train === undefined ? { atMs, event, source } : { atMs, event, train, source };
     this.fill(made, json, line);
-    if (isEventName(json.event)) {
+    const name = excerpt(json.event);
+    if (known !== null) {
       this.understood++;
+      if (former !== undefined)
+        this.tally.add(
+          'former-name',
+          line,
+          () => `Line ${line}: the event ${name} is called ${former} now and was read as such.`,
+          name,
+        );
     } else {
-      const name = excerpt(json.event);
       this.tally.add(
         'unknown-event',
         line,

@@ -2,7 +2,7 @@
  * What one header says about its frame, in plain units.
  */
 import { hash } from 'node:crypto';
-import { COUNT, FLUX, FOCUS_POSITION, PIXELS, TEMPERATURE_C } from '../../model/bounds.js';
+import { COUNT, FLUX, FOCUS_POSITION, PIXELS, TEMPERATURE_C } from '../../vocabulary/bounds.js';
 import type { FrameKind, HeaderFrame } from '../../model/frame.js';
 import { CardReader } from './card-reader.js';
 import type { CardValue } from './card-values.js';

@@ -31,14 +31,14 @@ export const NO_WITNESS = 'nothing that both saw';
 const SHARED_EVENTS: readonly EventName[] = [
   'dither-begin',
   'dither-end',
-  'settle-begin',
-  'settle-end',
+  'settling-begin',
+  'settling-end',
   'flip-begin',
   'flip-end',
-  'guiding-pause',
-  'guiding-resume',
-  'star-lost',
-  'star-found',
+  'guiding-rest-begin',
+  'guiding-rest-end',
+  'star-gap-begin',
+  'star-gap-end',
 ];
 
 /** Sorts one train's headers and events. */
@@ -60,7 +60,7 @@ export function trainStreams(
     readyMs: at('dither-ready'),
     sharedMs: new Map(SHARED_EVENTS.map((name) => [name, at(name)] as const).filter(([, times]) => times.length > 0)),
     moves: spans(at('dither-begin'), at('dither-end')),
-    settlings: spans(at('settle-begin'), at('settle-end')),
+    settlings: spans(at('settling-begin'), at('settling-end')),
     headersAhead: headersAhead(dated, exposures),
   };
 }

@@ -1,7 +1,7 @@
 /**
  * A night's record as the archive keeps it: with what the outlook, the goals and the links need.
  */
-import type { Night, TargetGoals } from '../../model/index.js';
+import { DEFAULT_DARKNESS, type Night, type TargetGoals } from '../../model/index.js';
 import type { SessionRecord } from '../schema.js';
 import { toRecord } from '../write.js';
 
@@ -25,7 +25,7 @@ export function forArchive(night: Night, { session, report }: ArchiveFacts, vers
     archive: {
       session,
       report,
-      darkness: sky?.window.asked ?? 'nautical',
+      darkness: sky?.window.asked ?? DEFAULT_DARKNESS,
       minimumAltitude: site?.minimumAltitudeDeg,
       horizon:
         site && site.horizon.length > 0

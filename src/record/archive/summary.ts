@@ -2,8 +2,11 @@
  * A record summed up: all that the progress of many nights needs of one.
  */
 import {
+  DEFAULT_DARKNESS,
   interval,
+  isKeyOf,
   median,
+  TWILIGHTS,
   type Account,
   type ArchivedSite,
   type Counting,
@@ -52,7 +55,7 @@ function siteOf({ site, window, archive }: NightRecord): ArchivedSite | null {
 }
 
 function darknessOf(kind: NightRecord['window']['kind']): DarknessKind {
-  return kind === 'civil' || kind === 'astronomical' ? kind : 'nautical';
+  return isKeyOf(TWILIGHTS, kind) ? kind : DEFAULT_DARKNESS;
 }
 
 /** From the first begin to the last end; one pass, for there are hundreds of frames in each of a thousand nights. */

@@ -3,17 +3,18 @@
  */
 import {
   ACCOUNTS,
-  coveredMs,
   clip,
+  coveredMs,
   durationMs,
   interval,
   subtract,
+  VERDICT_KINDS,
   type Account,
   type Interval,
 } from '../../model/index.js';
 import type { FrameRecord, SessionRecord } from '../schema.js';
 
-const OPEN = ['kept', 'doubtful', 'lost'] as const satisfies readonly Account[];
+const OPEN: readonly Account[] = VERDICT_KINDS;
 const isOpen = (account: Account): boolean => (OPEN as readonly Account[]).includes(account);
 
 /** A session's ledger of one train, and the share of its frames that no better session has. */

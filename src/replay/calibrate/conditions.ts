@@ -2,25 +2,22 @@
  * What a replayed exposure is judged by, beside what the replay itself does to it.
  */
 import {
-  GUIDING_OFF_KINDS,
   hull,
   interval,
   POINTING_KINDS,
+  TWILIGHTS,
+  UNGUIDED_KINDS,
   union,
+  type AccountedNight,
   type Activity,
   type ActivityKind,
-  type DarknessKind,
   type GuidingSeries,
   type Interval,
-  type AccountedNight,
   type TargetCurve,
 } from '../../model/index.js';
 import type { Conditions, GuidingSums } from '../course.js';
 import { cycleEndMs } from './idles.js';
 import { resumesGuiding, type Stretch } from './stretches.js';
-
-/** Altitude of the Sun's centre that ends each twilight, degrees (definition in common use by almanacs). */
-const SUN_LIMIT_DEG: Readonly<Record<DarknessKind, number>> = { civil: -6, nautical: -12, astronomical: -18 };
 
 /** Step of the grid that guiding samples are summed on, ms: an exposure's edges are good to it. */
 const GRID_MS = 1000;
@@ -39,16 +36,14 @@ export function conditionsOf(night: AccountedNight, stretches: readonly Stretch[
   const byFocus = (a: Activity): boolean =>
     a.causedBy !== undefined &&
     focus.some((f) => f.train === a.causedBy && f.span.startMs < a.span.endMs && f.span.endMs > a.span.startMs);
-  const runPauses = of(['guiding-paused']).filter(byFocus);
-  const off = [...of(GUIDING_OFF_KINDS), ...of(['guiding-start'])].filter(
-    (a) => !isRun(a) && !runPauses.includes(a) && !resumesGuiding(a, runPauses),
-  );
+  const runPauses = of(['guiding-rest']).filter(byFocus);
+  const off = of(UNGUIDED_KINDS).filter((a) => !isRun(a) && !runPauses.includes(a) && !resumesGuiding(a, runPauses));
   const imaging = hull(night.accounts.lights.map((f) => f.exposure));
   const isWithin = ({ span }: Activity): boolean =>
     imaging !== null && span.startMs > imaging.startMs && span.endMs < imaging.endMs;
   const disturbed = [
     ...night.accounts.dithers.map((c) => interval(c.beginMs, Math.max(c.beginMs, cycleEndMs(c)))),
-    ...of([...POINTING_KINDS, ...GUIDING_OFF_KINDS, 'guiding-start', 'hold']).map((a) => a.span),
+    ...of([...POINTING_KINDS, ...UNGUIDED_KINDS, 'hold']).map((a) => a.span),
   ];
   return {
     motion: of(POINTING_KINDS)
@@ -58,7 +53,10 @@ export function conditionsOf(night: AccountedNight, stretches: readonly Stretch[
     lapses: off.filter(isWithin).map((a) => a.span),
     guiding: night.gathered.guiding && runningSums(night.gathered.guiding, union(disturbed)),
     unfit: new Map(
-      night.sky.curves.map((c) => [c.target, unfitSpans(c, sky ? SUN_LIMIT_DEG[sky.window.asked] : Infinity)]),
+      night.sky.curves.map((c) => [
+        c.target,
+        unfitSpans(c, sky ? TWILIGHTS[sky.window.asked].sunAltitudeDeg : Infinity),
+      ]),
     ),
     rules,
   };

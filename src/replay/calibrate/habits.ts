@@ -214,7 +214,7 @@ function isAwaitedToStart({ course }: Known, lead: string, cycles: readonly Dith
 /** Whether a train let the other's refocus pass before it exposed again. */
 function restsInPauses({ course, lights, idles }: Known, { timeline: { activities } }: AccountedNight): boolean {
   const pauses = activities.filter(
-    (a) => a.kind === 'guiding-paused' && a.causedBy !== undefined && a.causedBy !== course.id,
+    (a) => a.kind === 'guiding-rest' && a.causedBy !== undefined && a.causedBy !== course.id,
   );
   const begun = lights.filter((f) =>
     pauses.some(

@@ -40,7 +40,7 @@ export function idlesOf(
 ): Idle[] {
   const own = night.timeline.activities.filter((a) => a.train === train && (a.kind === 'focus' || a.kind === 'filter'));
   const pauses = night.timeline.activities.filter(
-    (a) => a.kind === 'guiding-paused' && a.causedBy !== undefined && a.causedBy !== train,
+    (a) => a.kind === 'guiding-rest' && a.causedBy !== undefined && a.causedBy !== train,
   );
   return lights.slice(1).map((after, i): Idle => {
     const before = lights[i] ?? after;

@@ -35,7 +35,7 @@ const PARTS: readonly ActivityKind[] = [...POINTING_KINDS, 'hold', 'guiding-star
 export function stretchesOf({ timeline: { activities }, accounts: { lights: frames } }: AccountedNight): Stretch[] {
   const lights = hull(frames.map((f) => f.exposure));
   if (!lights) return [];
-  const pauses = activities.filter((a) => a.kind === 'guiding-paused' || a.kind === 'star-lost');
+  const pauses = activities.filter((a) => a.kind === 'guiding-rest' || a.kind === 'star-gap');
   const parts = activities.filter(
     (a) =>
       PARTS.includes(a.kind) &&

@@ -101,7 +101,7 @@ function turnaroundMs(idle: Idle, train: string): number | null {
 }
 
 function focusRunsOf(train: string, idles: readonly Idle[], { timeline: { activities } }: AccountedNight): FocusRun[] {
-  const pauses = activities.filter((a) => a.kind === 'guiding-paused');
+  const pauses = activities.filter((a) => a.kind === 'guiding-rest');
   return idles.flatMap((idle) =>
     idle.focus.map((run): FocusRun => {
       const pause = pauses.find(

@@ -1,7 +1,11 @@
 import type { ChartDataset } from 'chart.js';
 import {
+  clockOf,
   contains,
+  decimal,
   interval,
+  listed,
+  percent,
   type Interval,
   type Night,
   type SkyPosition,
@@ -9,8 +13,6 @@ import {
 } from '../../model/index.js';
 import { greatest } from '../figures/greatest.js';
 import { imagedSpans } from '../figures/imaged.js';
-import { clockOf } from '../text/clock.js';
-import { decimal, listed, percent } from '../text/number.js';
 import { cutToWidth } from '../timeline/scale.js';
 import { backdrop, directLabels, type DirectLabel } from './annotations.js';
 import { TEXT_PX, timeScales, valueScale } from './axes.js';

@@ -1,7 +1,5 @@
 import type { ScaleOptionsByType } from 'chart.js';
-import type { Interval } from '../../model/index.js';
-import { clockOf } from '../text/clock.js';
-import { decimal } from '../text/number.js';
+import { clockOf, decimal, type Interval } from '../../model/index.js';
 import { CANVAS_SANS, CANVAS_SANS_BOLD } from '../canvas-fonts.js';
 import type { ChartContext } from './chart.js';
 import { ink } from './inks.js';

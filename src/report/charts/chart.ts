@@ -1,7 +1,6 @@
 import type { ChartConfiguration } from 'chart.js';
-import type { Night } from '../../model/index.js';
+import type { Clock, Night } from '../../model/index.js';
 import type { Palette } from '../design/filters.js';
-import type { Clock } from '../text/clock.js';
 
 /** Where a chart will stand: across the page and on paper, or on a phone. */
 export type ChartSize = 'wide' | 'narrow';

@@ -1,6 +1,4 @@
-import { isReplayed, type Night } from '../../model/index.js';
-import { signedMinutes } from '../text/gain.js';
-import { listed } from '../text/number.js';
+import { isReplayed, listed, signedMinutes, type Night } from '../../model/index.js';
 import { font, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
 import { ink } from './inks.js';
@@ -14,7 +12,7 @@ export const ditherCounts: Chart = {
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
     if (!isReplayed(night.replay))
       return {
-        missing: night.replay === undefined ? 'the night was not replayed' : `the night lacks ${night.replay?.missing}`,
+        missing: night.replay === null ? 'the night was not replayed' : `the night lacks ${night.replay.missing}`,
       };
     const counts = night.replay.whatIfs
       .filter((w) => w.group === 'dither-every')

@@ -1,8 +1,6 @@
 import type { ChartDataset } from 'chart.js';
-import { median, sum, type Night } from '../../model/index.js';
+import { counted, duration, listed, median, sum, type Night } from '../../model/index.js';
 import { sidesOf } from '../figures/sides.js';
-import { duration } from '../text/duration.js';
-import { counted, listed } from '../text/number.js';
 import { directLabels, type DirectLabel } from './annotations.js';
 import { font, timeScales, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';

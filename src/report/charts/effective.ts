@@ -1,8 +1,6 @@
 import type { ChartDataset } from 'chart.js';
-import { weighedTotals, type Night, type WeighedTotal } from '../../model/index.js';
+import { duration, listed, weighedTotals, type Night, type WeighedTotal } from '../../model/index.js';
 import type { PatternName } from '../design/tokens.js';
-import { duration } from '../text/duration.js';
-import { listed } from '../text/number.js';
 import { cutToWidth } from '../timeline/scale.js';
 import { directLabels, type DirectLabel } from './annotations.js';
 import { font, TEXT_PX, valueScale } from './axes.js';

@@ -1,6 +1,5 @@
-import type { Night } from '../../model/index.js';
+import { decimal, listed, type Night } from '../../model/index.js';
 import { greatest } from '../figures/greatest.js';
-import { decimal, listed } from '../text/number.js';
 import { directLabels, type DirectLabel } from './annotations.js';
 import { timeScales, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';

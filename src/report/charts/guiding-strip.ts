@@ -1,5 +1,4 @@
-import { partitionPoint, type GuidingSeries, type Interval, type Night } from '../../model/index.js';
-import { counted, decimal } from '../text/number.js';
+import { counted, decimal, partitionPoint, type GuidingSeries, type Interval, type Night } from '../../model/index.js';
 import { directLabels, uprights, type DirectLabel } from './annotations.js';
 import { timeScales, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
@@ -46,7 +45,7 @@ export const guidingStrip: Chart = {
     const dec = slots(night.gathered.guiding, span, night.gathered.guiding.decArcsec);
     const reach = Math.max(highest(ra), highest(dec));
     if (reach === 0) return { missing: 'no guiding sample falls into the window' };
-    const off = night.timeline.activities.filter((a) => a.kind === 'guiding-paused' || a.kind === 'star-lost');
+    const off = night.timeline.activities.filter((a) => a.kind === 'guiding-rest' || a.kind === 'star-gap');
     const labels = (
       [
         ['RA', ra],

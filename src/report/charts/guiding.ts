@@ -1,5 +1,4 @@
-import { median, type Interval, type Night, type Train } from '../../model/index.js';
-import { counted, decimal, listed, UNKNOWN } from '../text/number.js';
+import { counted, decimal, listed, median, UNKNOWN, type Interval, type Night, type Train } from '../../model/index.js';
 import { directLabels, type DirectLabel } from './annotations.js';
 import { timeScales, valueScale } from './axes.js';
 import {

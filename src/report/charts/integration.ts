@@ -1,8 +1,6 @@
 import type { ChartDataset } from 'chart.js';
-import type { Night, Total, Verdict } from '../../model/index.js';
+import { duration, listed, VERDICT_KINDS, type Night, type Total } from '../../model/index.js';
 import { tokens } from '../design/tokens.js';
-import { duration } from '../text/duration.js';
-import { listed } from '../text/number.js';
 import { directLabels, type DirectLabel } from './annotations.js';
 import { font, TEXT_PX, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
@@ -10,7 +8,6 @@ import { barPatterns } from './bar-patterns.js';
 import { ink } from './inks.js';
 
 const HOUR = 3_600_000;
-const VERDICTS = ['kept', 'doubtful', 'lost'] as const satisfies readonly Verdict[];
 
 /** Sums over targets: one bar a filter and train. */
 function byFilter(night: Night): Total[] {
@@ -44,7 +41,7 @@ export const integration: Chart = {
     const bars = byFilter(night);
     if (bars.length === 0) return { missing: 'no light was taken' };
     const shown = (text: string): string => ([...text].length > 14 ? `${[...text].slice(0, 13).join('')}…` : text);
-    const datasets = VERDICTS.map(
+    const datasets = VERDICT_KINDS.map(
       (verdict): ChartDataset<'bar', number[]> => ({
         label: verdict,
         data: bars.map((bar) => bar.ms[verdict] / HOUR),
@@ -71,7 +68,7 @@ export const integration: Chart = {
           labels: bars.map((bar) => `${bar.train}  ${shown(context.palette.filter(bar.filter).label)}`),
           datasets,
         },
-        plugins: [barPatterns(VERDICTS.map((verdict) => tokens().accounts[verdict].pattern)), directLabels(labels)],
+        plugins: [barPatterns(VERDICT_KINDS.map((verdict) => tokens().accounts[verdict])), directLabels(labels)],
         options: {
           indexAxis: 'y',
           font: font(),

@@ -1,6 +1,8 @@
 import {
   contains,
+  decimal,
   groupBy,
+  listed,
   midpointMs,
   weighedLights,
   type JudgedFrame,
@@ -8,7 +10,6 @@ import {
   type Night,
 } from '../../model/index.js';
 import { imagedSpans } from '../figures/imaged.js';
-import { decimal, listed } from '../text/number.js';
 import { cutToWidth } from '../timeline/scale.js';
 import { backdrop, directLabels, outsideMargin, type DirectLabel } from './annotations.js';
 import { TEXT_PX, timeScales, valueScale } from './axes.js';

@@ -1,6 +1,5 @@
-import { isReplayed, type Night, type WhatIf } from '../../model/index.js';
-import { signedMinutes, gainRange } from '../text/gain.js';
-import { listed } from '../text/number.js';
+import { isReplayed, listed, signedMinutes, type Night, type WhatIf } from '../../model/index.js';
+import { gainRange } from '../text/gain.js';
 import { cutToWidth } from '../timeline/scale.js';
 import { directLabels, type DirectLabel } from './annotations.js';
 import { font, TEXT_PX, valueScale } from './axes.js';
@@ -17,7 +16,7 @@ export const replayGains: Chart = {
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
     if (!isReplayed(night.replay))
       return {
-        missing: night.replay === undefined ? 'the night was not replayed' : `the night lacks ${night.replay?.missing}`,
+        missing: night.replay === null ? 'the night was not replayed' : `the night lacks ${night.replay.missing}`,
       };
     const { best, whatIfs } = night.replay;
     // Dither counts have a chart of their own.

@@ -1,6 +1,5 @@
-import { contains, type Night, type SkyPosition } from '../../model/index.js';
+import { contains, decimal, listed, type Night, type SkyPosition } from '../../model/index.js';
 import { imagedSpans } from '../figures/imaged.js';
-import { decimal, listed } from '../text/number.js';
 import { cutToWidth } from '../timeline/scale.js';
 import { backdrop, directLabels, outsideMargin, type DirectLabel } from './annotations.js';
 import { TEXT_PX, timeScales, valueScale } from './axes.js';

@@ -1,5 +1,4 @@
-import { median, type Night } from '../../model/index.js';
-import { decimal, listed } from '../text/number.js';
+import { decimal, listed, median, type Night } from '../../model/index.js';
 import { directLabels, outsideMargin, type DirectLabel } from './annotations.js';
 import { timeScales, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';

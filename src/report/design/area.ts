@@ -33,10 +33,10 @@ export function solidArea(colour: string): AreaStyle {
 
 /** An exposure by its verdict: solid when kept, half when doubtful, crossed out when lost. */
 export function verdictArea(colour: string, verdict: Verdict): AreaStyle {
-  return areaStyle(colour, tokens().accounts[verdict].pattern);
+  return areaStyle(colour, tokens().accounts[verdict]);
 }
 
 /** A ledger account. */
 export function accountArea(account: Account): AreaStyle {
-  return areaStyle(`account-${account}`, tokens().accounts[account].pattern);
+  return areaStyle(`account-${account}`, tokens().accounts[account]);
 }

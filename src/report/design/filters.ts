@@ -1,5 +1,4 @@
-import { calibrationOf, type Night } from '../../model/index.js';
-import { tokens } from './tokens.js';
+import { calibrationOf, filterMeant, filterRow, type Night } from '../../model/index.js';
 
 /** How a filter looks everywhere in one report. */
 export interface FilterStyle {
@@ -15,15 +14,6 @@ export interface FilterStyle {
 
 const OTHER_COLOURS = 6;
 const SHORT_LENGTH = 4;
-
-/** The token of a filter of the trade, by its first word or its whole name; `undefined` for any other. */
-function knownFilter(name: string): string | undefined {
-  const whole = name.trim().toLowerCase();
-  const first = whole.split(/[\s_,/]+/)[0];
-  return Object.entries(tokens().filters).find(
-    ([, { spellings }]) => spellings.includes(whole) || (first !== undefined && spellings.includes(first)),
-  )?.[0];
-}
 
 /** A small stable hash (FNV-1a, 32 bit): the same name has the same colour on every night. */
 function hash(text: string): number {
@@ -45,9 +35,10 @@ export function styleFilters(names: Iterable<string>): ReadonlyMap<string, Filte
   const styles = new Map<string, FilterStyle>();
   const taken = new Set<number>();
   for (const name of [...new Set(names)].sort()) {
-    const known = knownFilter(name);
-    if (known !== undefined) {
-      styles.set(name, { name, label: name, short: tokens().filters[known]?.short ?? name, colour: `filter-${known}` });
+    const known = filterMeant(name);
+    const own = known === null ? null : filterRow(known).colour;
+    if (known !== null && own !== null) {
+      styles.set(name, { name, label: name, short: known, colour: `filter-${own}` });
       continue;
     }
     let slot = hash(name.trim().toLowerCase()) % OTHER_COLOURS;

@@ -1,4 +1,4 @@
-import type { Account, ActivityKind, CauseKind, Verdict } from '../../model/index.js';
+import type { Account } from '../../model/index.js';
 import { readTemplate } from '../package-files.js';
 import { contrast } from './contrast.js';
 
@@ -6,7 +6,7 @@ import { contrast } from './contrast.js';
 export const THEMES = ['light', 'dark', 'red', 'print'] as const;
 export type Theme = (typeof THEMES)[number];
 
-/** How an area is filled beside its colour, so that it is told apart without one. */
+/** How an area is filled beside its colour, so that it can be told apart without one. */
 export type PatternName = 'solid' | 'half' | 'stripes' | 'crossed' | 'dots' | 'hatch' | 'outline';
 
 interface TokenFile {
@@ -14,14 +14,10 @@ interface TokenFile {
   readonly colours: Readonly<Record<string, readonly string[]>>;
   /** Dashes across an area, px; empty where the pattern has none. */
   readonly patterns: Readonly<Record<PatternName, string>>;
-  readonly filters: Readonly<Record<string, { readonly short: string; readonly spellings: readonly string[] }>>;
-  readonly accounts: Readonly<Record<Account, { readonly label: string; readonly pattern: PatternName }>>;
-  readonly verdicts: Readonly<Record<Verdict, { readonly label: string; readonly mark: string }>>;
-  readonly causes: Readonly<Record<CauseKind, string>>;
-  readonly activities: Readonly<Record<ActivityKind, string>>;
+  readonly accounts: Readonly<Record<Account, PatternName>>;
 }
 
-/** Colours, patterns and labels, as `templates/styles/tokens.json` has them. */
+/** Colours and patterns, as `templates/styles/tokens.json` has them. */
 export interface Tokens extends TokenFile {
   /** Colour names in the file's order: an index into this list is how a chart's colour is encoded. */
   readonly names: readonly string[];

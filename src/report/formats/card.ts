@@ -41,7 +41,7 @@ interface Word {
   readonly quantity: boolean;
 }
 
-/** Words of the headline; a quantity such as `6 h 40 m` counts as one, so that it is never broken. */
+/** Words of the headline; a quantity such as `4 min 25 s` counts as one, so that it is never broken. */
 function wordsOf(phrases: readonly Phrase[]): Word[] {
   const words: { text: string; quantity: boolean }[] = [];
   let joins = false;

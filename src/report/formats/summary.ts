@@ -1,9 +1,8 @@
-import type { Night } from '../../model/index.js';
+import { duration, type Night } from '../../model/index.js';
 import { viewContext, type ViewContext } from '../html/view/context.js';
 import { findingsView } from '../html/view/findings.js';
 import { frontView } from '../html/view/front.js';
 import { headlineText } from '../html/view/headline.js';
-import { duration } from '../text/duration.js';
 import type { Format } from './format.js';
 
 /** A text inside Markdown: what would be read as markup, a table's edge or a tag is escaped. */

@@ -1,4 +1,4 @@
-import type { Clock } from '../text/clock.js';
+import type { Clock } from '../../model/index.js';
 import { fitClass, textWidthPx, type TimeScale } from './scale.js';
 
 export interface AxisTick {

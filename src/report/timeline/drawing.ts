@@ -1,6 +1,5 @@
-import type { Night } from '../../model/index.js';
+import type { Clock, Night } from '../../model/index.js';
 import type { Palette } from '../design/filters.js';
-import type { Clock } from '../text/clock.js';
 import type { TimeScale } from './scale.js';
 
 /** What every part of a timeline is drawn from. */

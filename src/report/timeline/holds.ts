@@ -1,5 +1,4 @@
-import { durationMs, intersect } from '../../model/index.js';
-import { duration } from '../text/duration.js';
+import { duration, durationMs, intersect } from '../../model/index.js';
 import type { Drawing } from './drawing.js';
 import { fitClass, textWidthPx } from './scale.js';
 

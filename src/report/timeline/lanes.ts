@@ -1,5 +1,11 @@
 import {
+  ACCOUNT_TABLE,
+  CAUSES,
+  decimal,
+  duration,
   durationMs,
+  VERDICT_KINDS,
+  VERDICTS,
   type Cause,
   type Interval,
   type JudgedFrame,
@@ -8,10 +14,8 @@ import {
   type Verdict,
 } from '../../model/index.js';
 import { accountArea, verdictArea, type AreaStyle } from '../design/area.js';
-import { cssColour, tokens } from '../design/tokens.js';
+import { cssColour } from '../design/tokens.js';
 import { frameName } from '../figures/frame-name.js';
-import { duration } from '../text/duration.js';
-import { decimal } from '../text/number.js';
 import type { Drawing } from './drawing.js';
 import { cutToWidth, fitClass, textWidthPx } from './scale.js';
 
@@ -104,7 +108,7 @@ function placed({ scale }: Drawing, { startMs, endMs }: Interval): Omit<Block, '
 }
 
 function causeText(cause: Cause): string {
-  return `${tokens().causes[cause.kind]} for ${duration(cause.overlapMs)}${cause.causedBy === undefined ? '' : `, by ${cause.causedBy}`}`;
+  return `${CAUSES[cause.kind].label} for ${duration(cause.overlapMs)}${cause.causedBy === undefined ? '' : `, by ${cause.causedBy}`}`;
 }
 
 /** One line about a frame: what the reader sees when pointing at its block. */
@@ -126,7 +130,7 @@ function frameTitle(frame: JudgedFrame, { clock, palette }: Drawing): string {
 function letterOf(frame: JudgedFrame, row: LaneRow, airPx: number, { scale, palette }: Drawing): FrameBlock['letter'] {
   if (frame.verdict === 'lost') return null;
   const { short, colour } = palette.filter(frame.filter);
-  const text = `${short}${tokens().verdicts[frame.verdict].mark}`;
+  const text = `${short}${VERDICTS[frame.verdict].mark}`;
   const startMs = Math.max(frame.exposure.startMs, scale.span.startMs);
   const endMs = Math.min(frame.exposure.endMs, scale.span.endMs);
   const fit = fitClass(textWidthPx(text, LETTER_PX), scale.share(startMs, endMs), airPx);
@@ -194,7 +198,7 @@ function targetLabels(frames: readonly JudgedFrame[], name: string, { scale }: D
 }
 
 function accountBlock(train: string, { account, span, label }: LedgerSegment, drawing: Drawing): StyledBlock {
-  const what = `${tokens().accounts[account].label}${label === undefined ? '' : ` (${label})`}`;
+  const what = `${ACCOUNT_TABLE[account].label}${label === undefined ? '' : ` (${label})`}`;
   return {
     ...placed(drawing, span),
     style: accountArea(account),
@@ -202,7 +206,7 @@ function accountBlock(train: string, { account, span, label }: LedgerSegment, dr
   };
 }
 
-const OPEN = new Set<string>(['kept', 'doubtful', 'lost']);
+const OPEN = new Set<string>(VERDICT_KINDS);
 
 /**
  * Builds a train's lane: name and targets, filters by run, exposures, and under (or over) them the accounts of the

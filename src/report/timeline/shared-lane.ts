@@ -1,15 +1,15 @@
 import {
+  ACTIVITIES,
+  duration,
   durationMs,
   GUIDING_OFF_KINDS,
   MOUNT_KINDS,
   overlapMs,
   type Activity,
   type ActivityKind,
+  type Clock,
   type DitherCycle,
 } from '../../model/index.js';
-import { tokens } from '../design/tokens.js';
-import type { Clock } from '../text/clock.js';
-import { duration } from '../text/duration.js';
 import type { Drawing } from './drawing.js';
 import type { Block, Lane } from './lanes.js';
 
@@ -66,7 +66,7 @@ export function sharedHeight({ tie, mount, guiding }: SharedHeights): number {
 function activityTitle({ kind, span, why, causedBy }: Activity, clock: Clock): string {
   const reasons = [...(why === undefined ? [] : [why]), ...(causedBy === undefined ? [] : [`by ${causedBy}`])];
   const reason = reasons.length === 0 ? '' : ` (${reasons.join(', ')})`;
-  return `${tokens().activities[kind]}${reason}: ${duration(durationMs(span))} from ${clock.seconds(span.startMs)}`;
+  return `${ACTIVITIES[kind].label}${reason}: ${duration(durationMs(span))} from ${clock.seconds(span.startMs)}`;
 }
 
 function sharedBlock(activity: Activity, harm: boolean, { scale, clock }: Drawing): SharedBlock {

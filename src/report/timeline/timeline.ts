@@ -1,7 +1,6 @@
-import { hull, interval, intersect, type Interval, type Night } from '../../model/index.js';
+import { clockOf, hull, intersect, interval, type Clock, type Interval, type Night } from '../../model/index.js';
 import type { Palette } from '../design/filters.js';
 import { sidesOf } from '../figures/sides.js';
-import { clockOf, type Clock } from '../text/clock.js';
 import { axisTicks, type AxisTick } from './axis.js';
 import type { Drawing } from './drawing.js';
 import { holdsOf, type HoldBlock } from './holds.js';

@@ -17,15 +17,18 @@ describe('mount motion', () => {
     expect(causes[0]?.evidence).toContain('4 s');
   });
   it('counts settling as motion', () => {
-    expect(mountMotion.applies(frame, around({ motion: [activity('settle', '20:59:50', '21:00:05')] }))).toMatchObject([
-      { overlapMs: 5000 },
-    ]);
+    expect(
+      mountMotion.applies(frame, around({ motion: [activity('settling', '20:59:50', '21:00:05')] })),
+    ).toMatchObject([{ overlapMs: 5000 }]);
   });
   it('forgives a second', () => {
-    expect(mountMotion.applies(frame, around({ motion: [activity('settle', '20:59:50', '21:00:01')] }))).toEqual([]);
+    expect(mountMotion.applies(frame, around({ motion: [activity('settling', '20:59:50', '21:00:01')] }))).toEqual([]);
   });
   it('does not forgive short ones that add up', () => {
-    const motion = [activity('dither-move', '21:01:00', '21:01:00.8'), activity('settle', '21:01:00.8', '21:01:01.6')];
+    const motion = [
+      activity('dither-move', '21:01:00', '21:01:00.8'),
+      activity('settling', '21:01:00.8', '21:01:01.6'),
+    ];
     expect(mountMotion.applies(frame, around({ motion }))).toHaveLength(2);
   });
 });

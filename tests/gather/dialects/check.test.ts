@@ -9,7 +9,7 @@ time: { pattern: "{hour}:{minute}:{second}", zone: utc, date: { header: 'day (?<
 lines:
   - { when: 'shutter opens', event: exposure-begin }
   - { when: 'shutter closes', event: exposure-end }
-  - { when: 'settling is over', event: settle-end }
+  - { when: 'settling is over', event: settling-end }
   - { when: 'focuser gets going', event: focus-begin }
 ignore: ['^fan', '^never seen']
 `;

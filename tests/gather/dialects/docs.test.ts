@@ -5,8 +5,7 @@ import { loadDialect, readDialectLog } from '../../../src/gather/dialects/index.
 import { TIME_TOKENS } from '../../../src/gather/dialects/time/stamp.js';
 import { readEventLog } from '../../../src/gather/event-log/index.js';
 import { readGuidingCsv } from '../../../src/gather/guiding-log/index.js';
-import { FIELD_NAMES } from '../../../src/gather/lines/event-fields.js';
-import { EVENT_NAMES, type LogEvent } from '../../../src/model/index.js';
+import { EVENT_NAMES, FIELD_NAMES, type LogEvent } from '../../../src/model/index.js';
 import { withLog } from '../lines/support/temp-log.js';
 
 const page = (name: string): string =>

@@ -49,6 +49,7 @@ describe('loading a dialect', () => {
       'event: exposure-begins',
       /^10: .*lines\[1\]\.event: "exposure-begins" is not known; did you mean "exposure-begin"\?/,
     ],
+    ['event: exposure-end', 'event: star-lost', /"star-lost" is called "star-gap-begin" now/],
     ['event: exposure-begin', 'even: exposure-begin', /lines\[1\]\.even.*did you mean "event"\?/],
     ['(?<seconds>[\\d.]+)', '(?<seconds>[\\d.]+', /^9: .*the pattern cannot be used: .*missing/],
     ['(?<seconds>[\\d.]+)', '(?!x)', /^9: .*the pattern cannot be used/],

@@ -52,7 +52,7 @@ lines:
     const log = await read(
       `${STAMPED}lines:
   - { when: 'exposure finished, took (?<took>[\\d.]+) s', event: exposure-end, lasted: took, fields: { seconds: took } }
-  - { when: 'settles for (?<m>\\d+) ms', event: [dither-end, settle-begin], lasts: m / 1000 }
+  - { when: 'settles for (?<m>\\d+) ms', event: [dither-end, settling-begin], lasts: m / 1000 }
   - { when: 'turned in (?<t>[\\d:]+)', event: filter-end, lasted: duration(t) }
   - { when: 'odd ?(?<took>[\\d.]*)', event: slew-end, lasted: took }
 `,
@@ -62,8 +62,8 @@ lines:
       '2026-10-14T21:09:47.654Z exposure-begin {"seconds":12.3456}',
       '2026-10-14T21:10:00.000Z exposure-end {"seconds":12.3456}',
       '2026-10-14T21:11:00.000Z dither-end',
-      '2026-10-14T21:11:00.000Z settle-begin',
-      '2026-10-14T21:11:02.500Z settle-end',
+      '2026-10-14T21:11:00.000Z settling-begin',
+      '2026-10-14T21:11:02.500Z settling-end',
       '2026-10-14T21:10:55.000Z filter-begin',
       '2026-10-14T21:12:00.000Z filter-end',
       '2026-10-14T21:13:00.000Z slew-end',

@@ -36,6 +36,27 @@ describe('the event log', () => {
     expect(log).toMatchObject({ lines: 2, understood: 2, warnings: [] });
   });
 
+  it('reads the names of older logs as what they are called now, and says so', async () => {
+    const log = await read(`{${AT},"event":"star-lost","why":"cloud"}\n{${AT},"event":"settle-end","ok":true}\n`);
+    expect(log.events).toMatchObject([
+      { event: 'star-gap-begin', why: 'cloud' },
+      { event: 'settling-end', ok: true },
+    ]);
+    expect(log.understood).toBe(2);
+    expect(log.warnings.map((w) => [w.code, w.source?.line])).toEqual([
+      ['former-name', 1],
+      ['former-name', 2],
+    ]);
+    expect(log.warnings[0]?.message).toContain('star-gap-begin');
+  });
+
+  it('drops a value that is physically impossible, and keeps the event', async () => {
+    const log = await read(`{${AT},"event":"cooler","temperature":-400,"setpoint":-10}\n`);
+    expect(log.events).toMatchObject([{ event: 'cooler', setpoint: -10 }]);
+    expect(log.events[0]).not.toHaveProperty('temperature');
+    expect(log.warnings[0]).toMatchObject({ code: 'wrong-field', source: { line: 1 } });
+  });
+
   it('reads back every event it is given', async () => {
     const event = fc.record(
       {

@@ -16,7 +16,7 @@ describe('the chart of waits', () => {
 
   it('says how long each waited in all', () => {
     expect(drawn(ditherWaits, namedNight('twin-night')).altText).toMatch(
-      /heron \d+ m in all, half of them below \d+ s and wren/,
+      /heron \d+ min in all, half of them below \d+ s and wren/,
     );
   });
 

@@ -5,7 +5,7 @@ import { chartDrawer } from '../../../src/report/charts/canvas.js';
 import { CHART_WIDTH, type Chart } from '../../../src/report/charts/chart.js';
 import { pageSvg } from '../../../src/report/charts/svg.js';
 import { paletteOf } from '../../../src/report/design/filters.js';
-import { clockOf } from '../../../src/report/text/clock.js';
+import { clockOf } from '../../../src/vocabulary/index.js';
 import { namedNight, NIGHT_NAMES } from '../../support/nights.js';
 
 const BROKEN = /\b(?:NaN|undefined|null|Infinity)\b/;

@@ -25,7 +25,7 @@ function secondsOf(text: string): number {
 describe('the headline', () => {
   it('is built from the data', () => {
     expect(headlineText(context('twin-night'))).toMatch(
-      /^\d+ h \d\d m of dark; both trains together kept \d+ h \d\d m; 1 h \d\d m went into waiting, of which \d+ m because wren’s last sub was still open; \d+ m was lost and \d+ m is doubtful\.$/,
+      /^\d+\.\d h of dark; both trains together kept \d+\.\d h; 1\.\d h went into waiting, of which \d+ min because wren’s last sub was still open; \d+ min was lost and \d+ min is doubtful\.$/,
     );
   });
 
@@ -34,7 +34,7 @@ describe('the headline', () => {
     ['three-trains', /; the three trains together kept/],
     ['none-kept', /no frame of the 70 taken could be kept/],
     ['no-frames', /of dark; no light was taken\.$/],
-    ['polar-summer', /^No darkness on this night; 2 h 00 m about the Sun’s lowest point/],
+    ['polar-summer', /^No darkness on this night; 2.0 h about the Sun’s lowest point/],
     ['no-site', /from the first exposure to the last/],
   ])('suits %s', (name, pattern) => {
     expect(headlineText(context(name))).toMatch(pattern);
@@ -237,10 +237,11 @@ describe('notes and provenance', () => {
     const cells = provenanceView(context('twin-night'), '1', 0).rules.rows.map((row) =>
       row.cells.map((cell) => cell.text).slice(0, 2),
     );
-    expect(cells.slice(0, 4)).toEqual([
+    expect(cells.slice(0, 5)).toEqual([
       ['motionGrace', '1.0 s'],
       ['guidingOffGrace', '10 s'],
       ['guidingOffShare', '5 %'],
+      ['guidingOffNotice', '2.0 s'],
       ['roughGuiding', '1.0 px'],
     ]);
   });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { clip, coveredMs, durationMs, intersect, type Night } from '../../../src/model/index.js';
 import { paletteOf } from '../../../src/report/design/filters.js';
-import { clockOf } from '../../../src/report/text/clock.js';
+import { clockOf } from '../../../src/vocabulary/index.js';
 import {
   buildTimeline,
   OVERVIEW_SIZES,

@@ -35,9 +35,9 @@ function stationWords(e: SimulatedEvent): string | null {
       return `mount    | nudge of ${String(e.pixels).replace('.', ',')} px`;
     case 'dither-end':
       return 'mount    | nudge over';
-    case 'settle-begin':
+    case 'settling-begin':
       return 'guide    | calming';
-    case 'settle-end':
+    case 'settling-end':
       return 'guide    | calm';
     case 'focus-begin':
       return 'focus    | run starts';
@@ -63,13 +63,13 @@ function stationWords(e: SimulatedEvent): string | null {
       return 'guide    | on';
     case 'guiding-end':
       return `guide    | off: ${e.why}`;
-    case 'guiding-pause':
+    case 'guiding-rest-begin':
       return 'guide    | resting for the focus run';
-    case 'guiding-resume':
+    case 'guiding-rest-end':
       return 'guide    | awake again';
-    case 'star-lost':
+    case 'star-gap-begin':
       return 'guide    | no star';
-    case 'star-found':
+    case 'star-gap-end':
       return 'guide    | star is back';
     case 'hold-begin':
       return `weather  | stop: ${e.why}`;
@@ -95,8 +95,8 @@ lines:
   - { when: 'mount +\\| asked for a nudge', event: dither-ready }
   - { when: 'mount +\\| nudge of (?<pixels>[\\d,]+) px', event: dither-begin }
   - { when: 'mount +\\| nudge over', event: dither-end }
-  - { when: 'guide +\\| calming', event: settle-begin }
-  - { when: 'guide +\\| calm$', event: settle-end, fields: { ok: true } }
+  - { when: 'guide +\\| calming', event: settling-begin }
+  - { when: 'guide +\\| calm$', event: settling-end, fields: { ok: true } }
   - { when: 'focus +\\| run starts', event: focus-begin }
   - when: 'focus +\\| run over, stars (?<sizeBefore>[\\d,]+) -> (?<sizeAfter>[\\d,]+), drawtube (?<position>\\d+), (?<temperature>-?[\\d,]+) degC'
     event: focus-end
@@ -111,10 +111,10 @@ lines:
   - { when: 'mount +\\| other side reached', event: flip-end }
   - { when: 'guide +\\| on$', event: guiding-begin }
   - { when: 'guide +\\| off: (?<why>.*)', event: guiding-end }
-  - { when: 'guide +\\| resting', event: guiding-pause }
-  - { when: 'guide +\\| awake again', event: guiding-resume }
-  - { when: 'guide +\\| no star', event: star-lost }
-  - { when: 'guide +\\| star is back', event: star-found }
+  - { when: 'guide +\\| resting', event: guiding-rest-begin }
+  - { when: 'guide +\\| awake again', event: guiding-rest-end }
+  - { when: 'guide +\\| no star', event: star-gap-begin }
+  - { when: 'guide +\\| star is back', event: star-gap-end }
   - { when: 'weather +\\| stop: (?<why>.*)', event: hold-begin }
   - { when: 'weather +\\| go', event: hold-end }
 `;

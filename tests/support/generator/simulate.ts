@@ -193,8 +193,8 @@ class Simulator {
     const settleMs = this.random.whole(7000, 19_000);
     this.log(beginMs, pilot, 'dither-begin', { pixels: Number((4 + 3 * this.random.next()).toFixed(1)) });
     this.log(beginMs + moveMs, pilot, 'dither-end', {});
-    this.log(beginMs + moveMs, pilot, 'settle-begin', {});
-    this.log(beginMs + moveMs + settleMs, pilot, 'settle-end', { ok: true });
+    this.log(beginMs + moveMs, pilot, 'settling-begin', {});
+    this.log(beginMs + moveMs + settleMs, pilot, 'settling-end', { ok: true });
     for (const s of this.states) {
       this.book(s, 'dither-wait', beginMs - s.freeMs);
       this.book(s, 'dither', moveMs + settleMs);
@@ -284,7 +284,7 @@ class Simulator {
     const ms = this.random.whole(82_000, 118_000);
     const before = Number((2.35 + 0.15 * this.random.next()).toFixed(2));
     const fromMs = s.freeMs;
-    if (isPilot) this.log(fromMs, s, 'guiding-pause', { why: 'refocus' });
+    if (isPilot) this.log(fromMs, s, 'guiding-rest-begin', { why: 'refocus' });
     this.log(fromMs, s, 'focus-begin', { why: 'star size' });
     s.focusPosition -= this.random.whole(12, 40);
     const toMs = fromMs + ms;
@@ -298,10 +298,10 @@ class Simulator {
     this.book(s, 'focus', ms);
     s.freeMs = toMs;
     if (isPilot) {
-      this.log(toMs, s, 'guiding-resume', {});
-      this.log(toMs, s, 'settle-begin', {});
+      this.log(toMs, s, 'guiding-rest-end', {});
+      this.log(toMs, s, 'settling-begin', {});
       const settledMs = toMs + this.random.whole(6000, 11_000);
-      this.log(settledMs, s, 'settle-end', { ok: true });
+      this.log(settledMs, s, 'settling-end', { ok: true });
       this.book(s, 'guiding', settledMs - toMs);
       s.freeMs = settledMs;
       this.pauses.push({ fromMs, toMs, settledMs });
@@ -325,8 +325,8 @@ class Simulator {
 
   private startGuiding(atMs: number): number {
     this.log(atMs, this.pilot, 'guiding-begin', {});
-    this.log(atMs, this.pilot, 'settle-begin', {});
-    this.log(atMs + GUIDE_START_SETTLE_MS, this.pilot, 'settle-end', { ok: true });
+    this.log(atMs, this.pilot, 'settling-begin', {});
+    this.log(atMs + GUIDE_START_SETTLE_MS, this.pilot, 'settling-end', { ok: true });
     for (const s of this.states) this.book(s, 'guiding', GUIDE_START_SETTLE_MS);
     return atMs + GUIDE_START_SETTLE_MS;
   }
@@ -377,8 +377,8 @@ class Simulator {
   }
 
   private loseStar(atMs: number, ms: number): void {
-    this.log(atMs, this.pilot, 'star-lost', { why: 'signal too low' });
-    this.log(atMs + ms, this.pilot, 'star-found', {});
+    this.log(atMs, this.pilot, 'star-gap-begin', { why: 'signal too low' });
+    this.log(atMs + ms, this.pilot, 'star-gap-end', {});
     this.guidingOff.push({ fromMs: atMs, toMs: atMs + ms });
   }
 
@@ -422,16 +422,16 @@ export function trueVerdict(
   guidingOff: Simulation['guidingOff'],
 ): { verdict: 'kept' | 'doubtful' | 'lost'; harms: Harm[] } {
   const harms: Harm[] = [];
-  let offMs = 0;
-  for (const off of guidingOff) {
-    const common = Math.min(frame.endMs, off.toMs) - Math.max(frame.beginMs, off.fromMs);
-    if (common > 0) {
-      offMs += common;
+  const unguided = guidingOff
+    .map((off) => ({ off, ms: Math.min(frame.endMs, off.toMs) - Math.max(frame.beginMs, off.fromMs) }))
+    .filter(({ ms }) => ms > 0);
+  const offMs = unguided.reduce((sum, { ms }) => sum + ms, 0);
+  const isNoticed = offMs > 2000;
+  if (isNoticed)
+    for (const { off } of unguided)
       harms.push({ kind: 'guiding-off', fromMs: off.fromMs, toMs: off.toMs, causedBy: off.causedBy });
-    }
-  }
   if (frame.aborted) harms.push({ kind: 'cut-short', fromMs: frame.beginMs, toMs: frame.endMs });
   const limitMs = Math.max(10_000, 0.05 * (frame.endMs - frame.beginMs));
-  const verdict = frame.aborted || offMs > limitMs ? 'lost' : offMs > 0 ? 'doubtful' : 'kept';
+  const verdict = frame.aborted || offMs > limitMs ? 'lost' : isNoticed ? 'doubtful' : 'kept';
   return { verdict, harms };
 }

@@ -1,5 +1,13 @@
-import type { EventName, LogEvent, Source } from '../../../model/index.js';
-import { beginOf, endOf, type BeginEvent } from '../spans.js';
+import {
+  beginOf,
+  beginOfSpan,
+  endOf,
+  spanBegunBy,
+  type BeginEvent,
+  type EventName,
+  type LogEvent,
+  type Source,
+} from '../../../model/index.js';
 
 /** Something that begins and ends, as the events tell it. */
 export interface ToldSpan {
@@ -82,8 +90,8 @@ export function pairEvents(events: readonly LogEvent[]): {
 }
 
 function beginName(event: EventName): BeginEvent | undefined {
-  const end = endOf(event);
-  return end === undefined ? undefined : beginOf(end);
+  const span = spanBegunBy(event);
+  return span === undefined ? undefined : beginOfSpan(span);
 }
 
 /** Lines all of whose events lie before all those of the line before: derived events may lie on either side of a line's own time. */

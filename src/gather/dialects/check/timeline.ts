@@ -1,22 +1,8 @@
-import type { LogEvent } from '../../../model/index.js';
+import { spanBegunBy, SPANS, type BeginEvent, type LogEvent } from '../../../model/index.js';
 import type { ToldSpan } from './contradictions.js';
 
 const COLUMNS = 72;
 const HOUR_MS = 3_600_000;
-const LABELS: Readonly<Record<ToldSpan['begin'], string>> = {
-  'exposure-begin': 'exposure',
-  'dither-begin': 'dither',
-  'settle-begin': 'settle',
-  'focus-begin': 'focus',
-  'filter-begin': 'filter',
-  'slew-begin': 'slew',
-  'centre-begin': 'centre',
-  'flip-begin': 'flip',
-  'guiding-begin': 'guiding',
-  'guiding-pause': 'pause',
-  'star-lost': 'star lost',
-  'hold-begin': 'hold',
-};
 
 /**
  * A timeline as rows of characters: a scale of hours, then a row for each thing that begins and ends (`#`) and
@@ -39,7 +25,7 @@ export function timelineRows(spans: readonly ToldSpan[], events: readonly LogEve
     row.fill(sign, column(fromMs), column(toMs) + 1);
   };
   for (const { begin, train, startMs: from, endMs: to } of spans) {
-    mark(`${LABELS[begin]}${train === undefined ? '' : ` ${train}`}`, from, to ?? from, '#');
+    mark(`${labelOf(begin)}${train === undefined ? '' : ` ${train}`}`, from, to ?? from, '#');
   }
   for (const { event, atMs } of events)
     if (event === 'frame-saved' || event === 'dither-ready') mark(event, atMs, atMs, '.');
@@ -60,4 +46,9 @@ function scale(startMs: number, endMs: number, column: (atMs: number) => number)
     row.splice(column(atMs), label.length, ...label);
   }
   return row.join('').trimEnd();
+}
+
+function labelOf(begin: BeginEvent): string {
+  const span = spanBegunBy(begin);
+  return span === undefined ? begin : SPANS[span].label;
 }

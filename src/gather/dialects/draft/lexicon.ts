@@ -1,4 +1,4 @@
-import type { EventName } from '../../../model/index.js';
+import { beginOfSpan, endOfSpan, type EventName, type SpanName } from '../../../model/index.js';
 
 /**
  * The trade's words for what happens at a telescope, in English, Spanish, German and French, as regular expressions
@@ -33,17 +33,19 @@ interface Subject {
   readonly events: Partial<Record<Action, EventName>>;
 }
 
-const span = (
-  name: 'exposure' | 'dither' | 'settle' | 'focus' | 'filter' | 'slew' | 'centre' | 'flip' | 'guiding',
-): Partial<Record<Action, EventName>> => ({
-  begin: `${name}-begin`,
-  end: `${name}-end`,
+const span = (name: SpanName): Partial<Record<Action, EventName>> => ({
+  begin: beginOfSpan(name),
+  end: endOfSpan(name),
 });
 
 /** In order of precedence: a line about a star being lost is about the star, whatever device reports it. */
 const SUBJECTS: readonly Subject[] = [
-  { id: 'star', words: /\b(?:\w*star|estrella|\w*stern|etoile)\b/, events: { lost: 'star-lost', found: 'star-found' } },
-  { id: 'settle', words: /settl|estabiliz|beruhig|stabilis/, events: span('settle') },
+  {
+    id: 'star',
+    words: /\b(?:\w*star|estrella|\w*stern|etoile)\b/,
+    events: { lost: 'star-gap-begin', found: 'star-gap-end' },
+  },
+  { id: 'settling', words: /settl|estabiliz|beruhig|stabilis/, events: span('settling') },
   { id: 'dither', words: /dither/, events: { ...span('dither'), ready: 'dither-ready' } },
   { id: 'flip', words: /\bflip|flip\b|meridian|umschlag|volteo|retournement/, events: span('flip') },
   {
@@ -71,7 +73,7 @@ const SUBJECTS: readonly Subject[] = [
   {
     id: 'guiding',
     words: /\b(?:auto)?guid(?:e|ing|ance)\b|\b(?:auto)?guiad[oa]\b|\b(?:auto)?guidage\b|nachfuhr|leitung/,
-    events: { ...span('guiding'), pause: 'guiding-pause', resume: 'guiding-resume' },
+    events: { ...span('guiding'), pause: 'guiding-rest-begin', resume: 'guiding-rest-end' },
   },
   { id: 'wheel', words: /\b(?:filter)?wheel\b|\brueda\b|\bfilterrad\b|\broue\b/, events: span('filter') },
 ];

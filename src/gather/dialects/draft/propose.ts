@@ -1,6 +1,4 @@
-import type { EventName } from '../../../model/index.js';
-import type { FieldName } from '../../lines/event-fields.js';
-import { beginOf } from '../spans.js';
+import { beginOf, type EventName, type FieldName } from '../../../model/index.js';
 import { eventIn, plainWords } from './lexicon.js';
 import type { Template, Wildcard } from './template-tree.js';
 

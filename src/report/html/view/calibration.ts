@@ -1,5 +1,5 @@
+import { counted, decimal, percent } from '../../../model/index.js';
 import { coverageOf, EXPOSURE_TOLERANCE, TEMPERATURE_TOLERANCE_C } from '../../figures/coverage.js';
-import { counted, decimal, percent } from '../../text/number.js';
 import type { ViewContext } from './context.js';
 import { column, figures, words, type Cell, type Table } from './table.js';
 

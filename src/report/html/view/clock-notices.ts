@@ -1,5 +1,4 @@
-import { clockStatements, type ClockNote, type ClockStatement } from '../../../model/index.js';
-import { decimal, listed } from '../../text/number.js';
+import { clockStatements, decimal, listed, type ClockNote, type ClockStatement } from '../../../model/index.js';
 
 /**
  * What the first screen must say of clocks: those whose offset is not known, since verdicts rest on it, and those

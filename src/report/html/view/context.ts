@@ -1,7 +1,6 @@
-import type { Night } from '../../../model/index.js';
+import { clockOf, type Clock, type Night } from '../../../model/index.js';
 import { paletteOf, type Palette } from '../../design/filters.js';
 import { worthOf, type NightWorth } from '../../figures/worth.js';
-import { clockOf, type Clock } from '../../text/clock.js';
 
 /** What every section's builder is given: the night, and how to name, time and colour things in it. */
 export interface ViewContext {

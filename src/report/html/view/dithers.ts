@@ -1,6 +1,4 @@
-import { durationMs, type DitherCycle } from '../../../model/index.js';
-import { duration } from '../../text/duration.js';
-import { decimal, UNKNOWN } from '../../text/number.js';
+import { decimal, duration, durationMs, UNKNOWN, type DitherCycle } from '../../../model/index.js';
 import type { ViewContext } from './context.js';
 import { column, figures, screenOnly, words, type Row, type Table } from './table.js';
 

@@ -1,5 +1,11 @@
 import {
+  counted,
+  decimal,
+  duration,
   groupBy,
+  listed,
+  percent,
+  UNKNOWN,
   weighedLights,
   weighedTotals,
   worthOfFrame,
@@ -11,8 +17,6 @@ import {
   type WeighedTotal,
 } from '../../../model/index.js';
 import { solidArea } from '../../design/area.js';
-import { duration } from '../../text/duration.js';
-import { counted, decimal, listed, percent, UNKNOWN } from '../../text/number.js';
 import type { ViewContext } from './context.js';
 import { frameName } from '../../figures/frame-name.js';
 import { column, figures, screenOnly, words, type Cell, type Row, type Table } from './table.js';

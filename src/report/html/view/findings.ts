@@ -1,5 +1,4 @@
-import type { Finding } from '../../../model/index.js';
-import { duration } from '../../text/duration.js';
+import { duration, type Finding } from '../../../model/index.js';
 import type { ViewContext } from './context.js';
 
 export interface FindingView {

@@ -1,9 +1,17 @@
-import { durationMs, formatSource, groupBy, type Cause, type JudgedFrame } from '../../../model/index.js';
+import {
+  CAUSES,
+  counted,
+  decimal,
+  durationMs,
+  formatSource,
+  groupBy,
+  VERDICTS,
+  type Cause,
+  type JudgedFrame,
+} from '../../../model/index.js';
 import { verdictArea } from '../../design/area.js';
 import type { Palette } from '../../design/filters.js';
-import { tokens } from '../../design/tokens.js';
 import { frameName } from '../../figures/frame-name.js';
-import { counted, decimal } from '../../text/number.js';
 import type { ViewContext } from './context.js';
 import { column, figures, screenOnly, words, type Cell, type Row, type Table } from './table.js';
 
@@ -14,7 +22,7 @@ function exposureText(frame: JudgedFrame, palette: Palette): string {
 }
 
 function verdictCell(frame: JudgedFrame, context: ViewContext): Cell {
-  const { label } = tokens().verdicts[frame.verdict];
+  const { label } = VERDICTS[frame.verdict];
   return words(label, {
     swatch: verdictArea(context.palette.filter(frame.filter).colour, frame.verdict),
     className: `v-${frame.verdict}`,
@@ -29,7 +37,7 @@ function statementOf(cause: Cause, { clock }: ViewContext): NonNullable<Cell['st
   const by = cause.causedBy === undefined ? '' : ` by ${cause.causedBy}`;
   const where = [cause.certainty, ...cause.sources.map(formatSource)].join(', ');
   return {
-    head: `${tokens().causes[cause.kind]}${by}, ${clock.seconds(cause.span.startMs)} to ${clock.seconds(cause.span.endMs)}`,
+    head: `${CAUSES[cause.kind].label}${by}, ${clock.seconds(cause.span.startMs)} to ${clock.seconds(cause.span.endMs)}`,
     details: [sentence(cause.evidence), where],
   };
 }
@@ -85,7 +93,7 @@ function frameRow(frame: JudgedFrame, { clock, utc, palette, ...rest }: ViewCont
       screenOnly(figures(utc.seconds(exposure.startMs), exposure.startMs)),
       words(exposureText(frame, palette)),
       frame.verdict === 'kept'
-        ? words(tokens().verdicts.kept.label, { quiet: true })
+        ? words(VERDICTS.kept.label, { quiet: true })
         : verdictCell(frame, { clock, utc, palette, ...rest }),
       figures(decimal(sky?.altitudeDeg, 1), sky?.altitudeDeg),
       screenOnly(figures(decimal(sky?.airmass, 2), sky?.airmass)),

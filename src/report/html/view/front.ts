@@ -1,8 +1,20 @@
-import type { DarknessKind, Interval, Night, SkyNight, Train } from '../../../model/index.js';
+import {
+  counted,
+  decimal,
+  duration,
+  listed,
+  nightTitle,
+  percent,
+  SUNSET_ALTITUDE_DEG,
+  TWILIGHTS,
+  UNKNOWN,
+  WINDOWS,
+  type Clock,
+  type Interval,
+  type Night,
+  type Train,
+} from '../../../model/index.js';
 import { greatest } from '../../figures/greatest.js';
-import { duration } from '../../text/duration.js';
-import { nightTitle, type Clock } from '../../text/clock.js';
-import { counted, decimal, listed, percent, UNKNOWN } from '../../text/number.js';
 import { clockNotices } from './clock-notices.js';
 import type { ViewContext } from './context.js';
 import { headline, type Phrase } from './headline.js';
@@ -31,23 +43,6 @@ export interface FrontView {
   readonly figures: readonly Figure[];
   readonly notices: readonly string[];
 }
-
-const WINDOW_KINDS: Readonly<Record<SkyNight['window']['kind'], string>> = {
-  civil: 'civil',
-  nautical: 'nautical',
-  astronomical: 'astronomical',
-  sunset: 'sunset to sunrise',
-  'sun-minimum': 'Sun’s lowest',
-};
-
-const DUSKS: Readonly<Record<DarknessKind, string>> = {
-  civil: 'Civil dusk',
-  nautical: 'Nautical dusk',
-  astronomical: 'Astronomical dusk',
-};
-
-/** Altitude of the Sun’s centre at sunset: refraction and its radius below the horizon. */
-const SUNSET_DEG = -0.833;
 
 /** `40.42° N`; whole degrees where the value is whole, as in a shared report. */
 function coordinate(value: number, positive: string, negative: string): string {
@@ -102,10 +97,10 @@ function almanac({ night, clock, utc }: ViewContext): AlmanacEntry[] {
   const { window, moon } = sky;
   const asked = sky.twilight[window.asked];
   // Without a sunset the Sun is up all day, or never.
-  const always = window.sunMinimumDeg > SUNSET_DEG ? 'the Sun stays up' : 'the Sun stays down';
+  const always = window.sunMinimumDeg > SUNSET_ALTITUDE_DEG ? 'the Sun stays up' : 'the Sun stays down';
   return [
     entry('Sunset', sky.sunsetMs, always),
-    entry(DUSKS[window.asked], asked.duskMs, 'does not come'),
+    entry(TWILIGHTS[window.asked].dusk, asked.duskMs, 'does not come'),
     entry('Dawn', asked.dawnMs, 'does not come'),
     entry('Sunrise', sky.sunriseMs, always),
     { label: 'Sun’s lowest', value: `${decimal(window.sunMinimumDeg, 1)}°`, note: clock.time(window.sunMinimumMs) },
@@ -182,5 +177,5 @@ export function frontView(context: ViewContext): FrontView {
 
 /** Label of the window's kind. */
 export function windowKind(night: Night): string {
-  return night.sky.almanac === null ? 'span of the activity' : WINDOW_KINDS[night.sky.almanac.window.kind];
+  return night.sky.almanac === null ? 'span of the activity' : WINDOWS[night.sky.almanac.window.kind];
 }

@@ -1,6 +1,4 @@
-import { durationMs, type InterruptionDrift } from '../../../model/index.js';
-import { decimal } from '../../text/number.js';
-import { tokens } from '../../design/tokens.js';
+import { ACTIVITIES, decimal, durationMs, type InterruptionDrift } from '../../../model/index.js';
 import type { ViewContext } from './context.js';
 import { column, figures, words, type Table } from './table.js';
 
@@ -78,7 +76,7 @@ function driftsTable({ night, clock }: ViewContext): Table | null {
 }
 
 function label({ kind }: InterruptionDrift): string {
-  return tokens().activities[kind] ?? kind.replaceAll('-', ' ');
+  return ACTIVITIES[kind].label;
 }
 
 function smearText({ night }: ViewContext): string {

@@ -1,5 +1,4 @@
-import type { DarkWindow } from '../../../model/index.js';
-import { duration } from '../../text/duration.js';
+import { duration, type DarkWindow } from '../../../model/index.js';
 import type { ViewContext } from './context.js';
 
 /** A stretch of the headline; quantities are set in heavier figures and never broken. */

@@ -1,9 +1,20 @@
-import { ACCOUNTS, durationMs, sum, type Account, type Night, type TrainLedger } from '../../../model/index.js';
+import {
+  ACCOUNT_TABLE,
+  ACCOUNTS,
+  duration,
+  durationMs,
+  exactDuration,
+  percent,
+  roundToSum,
+  sum,
+  UNKNOWN,
+  VERDICT_KINDS,
+  type Account,
+  type Night,
+  type TrainLedger,
+} from '../../../model/index.js';
 import { accountArea, solidArea, type AreaStyle } from '../../design/area.js';
-import { tokens } from '../../design/tokens.js';
 import { targetUpMs } from '../../figures/worth.js';
-import { duration, exactDuration, roundToSum } from '../../text/duration.js';
-import { percent, UNKNOWN } from '../../text/number.js';
 import { fitClass, textWidthPx } from '../../timeline/scale.js';
 import type { ViewContext } from './context.js';
 import { column, figures, words, type Row, type Table } from './table.js';
@@ -51,8 +62,8 @@ export interface LedgerView {
 }
 
 const SECOND = 1000;
-const OPEN = ['kept', 'doubtful', 'lost'] as const satisfies readonly Account[];
-const CLOSED = ACCOUNTS.filter((account) => !(OPEN as readonly Account[]).includes(account));
+const OPEN = VERDICT_KINDS;
+const CLOSED = ACCOUNTS.filter((account) => !ACCOUNT_TABLE[account].open);
 
 const percentOf = (ms: number, windowMs: number): string => `${((ms / windowMs) * 100).toFixed(3)}%`;
 
@@ -67,7 +78,7 @@ function barParts(accounts: readonly Account[], ledger: TrainLedger, wholeMs: nu
     .filter((account) => ledger.totalsMs[account] > 0)
     .map((account) => {
       const ms = ledger.totalsMs[account];
-      const { label } = tokens().accounts[account];
+      const { label } = ACCOUNT_TABLE[account];
       const fit = named ? fitClass(textWidthPx(label, 12), ms / wholeMs) : null;
       const part = {
         ...place(at, ms, wholeMs),
@@ -158,11 +169,9 @@ function ledgerTable(night: Night): Table {
       ]),
     ],
     rows: [
-      ...OPEN.map((account) => row(tokens().accounts[account].label, [account], {}, accountArea(account))),
+      ...OPEN.map((account) => row(ACCOUNT_TABLE[account].label, [account], {}, accountArea(account))),
       row('shutter open', OPEN, { kind: 'sum' }),
-      ...CLOSED.filter(used).map((account) =>
-        row(tokens().accounts[account].label, [account], {}, accountArea(account)),
-      ),
+      ...CLOSED.filter(used).map((account) => row(ACCOUNT_TABLE[account].label, [account], {}, accountArea(account))),
       row('shutter closed', CLOSED, { kind: 'sum' }),
     ],
     foot: [row('window', ACCOUNTS, { kind: 'total' })],

@@ -1,5 +1,4 @@
-import { formatSource, warningsOf, type Warning } from '../../../model/index.js';
-import { counted, decimal, listed } from '../../text/number.js';
+import { counted, decimal, formatSource, listed, warningsOf, type Warning } from '../../../model/index.js';
 import type { ViewContext } from './context.js';
 import { column, figures, words, type Table } from './table.js';
 

@@ -1,5 +1,19 @@
-import type { InputFile } from '../../../model/index.js';
-import { counted, decimal, fileSize, percent, whole, UNKNOWN } from '../../text/number.js';
+import {
+  causeRow,
+  counted,
+  decimal,
+  fileSize,
+  percent,
+  RULE_NAMES,
+  RULES,
+  twilightLimits,
+  UNKNOWN,
+  whole,
+  type EvidenceKind,
+  type InputFile,
+  type Night,
+  type RuleName,
+} from '../../../model/index.js';
 import type { ViewContext } from './context.js';
 import { windowKind } from './front.js';
 import { column, figures, words, type Row, type Table } from './table.js';
@@ -70,6 +84,20 @@ function inputRows(inputs: readonly InputFile[]): Row[] {
   ];
 }
 
+/** The rules of the evidence that the night had: limits on pixels stand here only where stars were measured. */
+function rulesInUse({ accounts }: Night): readonly RuleName[] {
+  const used = new Set<EvidenceKind>(['duration', 'guiding']);
+  for (const { causes } of accounts.lights)
+    for (const { kind } of causes) causeRow(kind).restsOn.forEach((of) => used.add(of));
+  return RULE_NAMES.filter((name) => used.has(RULES[name].of));
+}
+
+function ruleText(name: RuleName, value: number): string {
+  const { unit, decimals } = RULES[name];
+  if (unit === '%') return percent(value);
+  return unit === '' ? decimal(value, decimals) : `${decimal(value, decimals)} ${unit}`;
+}
+
 function rulesTable({ night }: ViewContext): Table {
   const {
     gathered: { rules },
@@ -82,22 +110,7 @@ function rulesTable({ night }: ViewContext): Table {
     name: 'rules',
     columns: [column('Rule'), column('Value', 'figures'), column('Meaning')],
     rows: [
-      row(
-        'motionGrace',
-        `${decimal(rules.motionGraceSeconds, 1)} s`,
-        'more mount motion or settling than this under an open shutter: lost',
-      ),
-      row(
-        'guidingOffGrace',
-        `${decimal(rules.guidingOffGraceSeconds, 0)} s`,
-        'more guiding off than this, or than the share below where that is longer: lost; less: doubtful',
-      ),
-      row('guidingOffShare', percent(rules.guidingOffShare), 'of the exposure'),
-      row(
-        'roughGuiding',
-        `${decimal(rules.roughGuidingPixels, 1)} px`,
-        'guiding RMS over the exposure above this many pixels of the train: doubtful',
-      ),
+      ...rulesInUse(night).map((name) => row(RULES[name].key, ruleText(name, rules[name]), RULES[name].meaning)),
       row(
         'minimumAltitude',
         night.gathered.site === null ? UNKNOWN : `${decimal(night.gathered.site.minimumAltitudeDeg, 0)}°`,
@@ -160,7 +173,7 @@ const FORMULAS: ProvenanceView['formulas'] = [
   { name: 'Pixel scale', text: '206.265 × pixel size in µm × binning ÷ focal length in mm, arcseconds.' },
   {
     name: 'Darkness',
-    text: 'Sun’s centre below −6° (civil), −12° (nautical) or −18° (astronomical), without refraction; sunset and sunrise: upper limb with refraction.',
+    text: `Sun’s centre below ${twilightLimits()}, without refraction; sunset and sunrise: upper limb with refraction.`,
   },
   { name: 'Moon', text: 'topocentric: seen from the site, not from the Earth’s centre.' },
 ];

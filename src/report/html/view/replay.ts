@@ -1,14 +1,18 @@
 import {
+  CAUTION,
+  decimal,
+  duration,
   groupBy,
   isReplayed,
+  listed,
+  signedMinutes,
+  UNKNOWN,
   type Replay,
   type ReplayOutcome,
   type WhatIf,
   type WhatIfGroup,
 } from '../../../model/index.js';
-import { duration } from '../../text/duration.js';
-import { gainRange, signedMinutes } from '../../text/gain.js';
-import { decimal, listed, UNKNOWN } from '../../text/number.js';
+import { gainRange } from '../../text/gain.js';
 import type { ViewContext } from './context.js';
 import { column, figures, groupsOver, screenOnly, words, type Row, type Table } from './table.js';
 
@@ -53,9 +57,6 @@ const ORDER: readonly WhatIfGroup[] = [
   'dither-every',
 ];
 
-const CAUTION =
-  'Try new hardware by day or while watching first; mind cables, stops and pier. The makers’ instructions and your electrical code come first, and mains work is for licensed people.';
-
 const EMPTY: ReplayView = { missing: '', trust: '', best: null, none: '', whatIfs: null, notes: [], rules: [] };
 
 function outcomeCells({ trains, dithers }: ReplayOutcome, ids: readonly string[]) {
@@ -92,7 +93,7 @@ function whatIfTable({ whatIfs, baseline, runs }: Replay): Table {
   const asItWas: Row = {
     cells: [
       words('as it was, mean of the runs', { header: true }),
-      figures('0 m', 0),
+      figures('0 min', 0),
       figures(''),
       ...outcomeCells(baseline, ids),
     ],

@@ -1,7 +1,5 @@
+import { ACCOUNT_TABLE, counted, duration, listed } from '../../../model/index.js';
 import { accountArea, solidArea, verdictArea, type AreaStyle } from '../../design/area.js';
-import { tokens } from '../../design/tokens.js';
-import { duration } from '../../text/duration.js';
-import { counted, listed } from '../../text/number.js';
 import {
   buildTimeline,
   OVERVIEW_SIZES,
@@ -55,7 +53,7 @@ export function timelinesView(context: ViewContext): TimelinesView {
       { label: 'lost', style: verdictArea('ink', 'lost') },
       ...KEYED_ACCOUNTS.filter((account) =>
         night.accounts.ledgers.some((ledger) => ledger.totalsMs[account] >= SHOWN_MS),
-      ).map((account) => ({ label: tokens().accounts[account].label, style: accountArea(account) })),
+      ).map((account) => ({ label: ACCOUNT_TABLE[account].label, style: accountArea(account) })),
     ],
     axes:
       offsets.length === 1 && offsets[0] === 'UTC'

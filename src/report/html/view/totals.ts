@@ -1,17 +1,23 @@
-import { worthOfTotal, type Total, type TotalWorth } from '../../../model/index.js';
+import {
+  duration,
+  percent,
+  UNKNOWN,
+  VERDICT_KINDS,
+  worthOfTotal,
+  type Total,
+  type TotalWorth,
+} from '../../../model/index.js';
 import { solidArea } from '../../design/area.js';
-import { duration } from '../../text/duration.js';
-import { percent, UNKNOWN } from '../../text/number.js';
 import type { ViewContext } from './context.js';
 import { column, figures, words, type Cell, type Row, type Table } from './table.js';
 
 /** Effective times of different filters measure different things. */
 const NEVER_ADDED = figures('');
 
-const VERDICTS = ['taken', 'kept', 'doubtful', 'lost'] as const;
+const TALLIES = ['taken', ...VERDICT_KINDS] as const;
 
 function sumOf(totals: readonly Total[]): Pick<Total, 'frames' | 'ms'> {
-  const add = (key: (typeof VERDICTS)[number], of: 'frames' | 'ms'): number =>
+  const add = (key: (typeof TALLIES)[number], of: 'frames' | 'ms'): number =>
     totals.reduce((sum, total) => sum + total[of][key], 0);
   const tally = (of: 'frames' | 'ms') => ({
     taken: add('taken', of),
@@ -24,7 +30,7 @@ function sumOf(totals: readonly Total[]): Pick<Total, 'frames' | 'ms'> {
 
 function tallyCells(total: Pick<Total, 'frames' | 'ms'>) {
   return [
-    ...VERDICTS.flatMap((verdict) => [
+    ...TALLIES.flatMap((verdict) => [
       figures(String(total.frames[verdict]), total.frames[verdict]),
       figures(duration(total.ms[verdict]), total.ms[verdict]),
     ]),
@@ -71,12 +77,12 @@ export function totalsTable({ night, palette }: ViewContext): Table {
     caption: 'Frames and integration per target, filter and train',
     name: 'totals',
     sortable: true,
-    groups: [{ label: '', span: 3 }, ...VERDICTS.map((label) => ({ label, span: 2 })), { label: '', span: 2 }],
+    groups: [{ label: '', span: 3 }, ...TALLIES.map((label) => ({ label, span: 2 })), { label: '', span: 2 }],
     columns: [
       column('Target'),
       column('Filter'),
       column('Train'),
-      ...VERDICTS.flatMap(() => [column('frames', 'figures'), column('time', 'figures')]),
+      ...TALLIES.flatMap(() => [column('frames', 'figures'), column('time', 'figures')]),
       column('kept share', 'figures'),
       column('effective', 'figures'),
     ],

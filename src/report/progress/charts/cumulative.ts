@@ -1,11 +1,10 @@
+import { counted, duration, listed } from '../../../model/index.js';
 import type { ChartDataset } from 'chart.js';
 import { directLabels, outsideMargin, type DirectLabel } from '../../charts/annotations.js';
 import { valueScale } from '../../charts/axes.js';
 import type { ChartDrawing, ChartSize, NoDrawing } from '../../charts/chart.js';
 import { timeChart } from '../../charts/frame.js';
 import { curve, type Point } from '../../charts/series.js';
-import { duration } from '../../text/duration.js';
-import { counted, listed } from '../../text/number.js';
 import { noonMs } from '../dates.js';
 import { axisSpan, besideText, dateScale } from './date-axis.js';
 

@@ -1,10 +1,9 @@
-import type { Outlook } from '../../../model/index.js';
+import { decimal, listed, type Outlook } from '../../../model/index.js';
 import { directLabels, outsideMargin, type DirectLabel } from '../../charts/annotations.js';
 import { valueScale } from '../../charts/axes.js';
 import type { ChartDrawing, ChartSize, NoDrawing } from '../../charts/chart.js';
 import { timeChart } from '../../charts/frame.js';
 import { curve, level, type Point } from '../../charts/series.js';
-import { decimal, listed } from '../../text/number.js';
 import { noonMs } from '../dates.js';
 import { nameOf } from '../context.js';
 import { besideText, dateScale } from './date-axis.js';

@@ -1,12 +1,11 @@
 import type { ChartDataset } from 'chart.js';
-import { median, type Progress } from '../../../model/index.js';
+import { decimal, listed, median, type Progress } from '../../../model/index.js';
 import { directLabels, outsideMargin, type DirectLabel } from '../../charts/annotations.js';
 import { valueScale } from '../../charts/axes.js';
 import type { ChartDrawing, ChartSize, NoDrawing } from '../../charts/chart.js';
 import { timeChart } from '../../charts/frame.js';
 import { ink } from '../../charts/inks.js';
 import { curve, thinOut, type Point } from '../../charts/series.js';
-import { decimal, listed } from '../../text/number.js';
 import type { ProgressContext } from '../context.js';
 import { noonMs } from '../dates.js';
 import { axisSpan, besideText, dateScale } from './date-axis.js';

@@ -1,7 +1,5 @@
-import { groupBy, type NightTrend } from '../../../model/index.js';
+import { counted, duration, groupBy, percent, UNKNOWN, type NightTrend } from '../../../model/index.js';
 import { column, figures, words, type Table } from '../../html/view/table.js';
-import { duration } from '../../text/duration.js';
-import { counted, percent, UNKNOWN } from '../../text/number.js';
 import type { ProgressContext } from '../context.js';
 import { dateText, monthText } from '../dates.js';
 

@@ -1,8 +1,16 @@
-import { median, sum, type NextNight } from '../../../model/index.js';
+import {
+  counted,
+  decimal,
+  duration,
+  listed,
+  median,
+  percent,
+  sum,
+  UNKNOWN,
+  type NextNight,
+} from '../../../model/index.js';
 import type { Figure } from '../../html/view/front.js';
 import type { Phrase } from '../../html/view/headline.js';
-import { duration } from '../../text/duration.js';
-import { counted, decimal, listed, percent, UNKNOWN } from '../../text/number.js';
 import { filterLabel, nameOf, type ProgressContext } from '../context.js';
 import { dateText, spanText } from '../dates.js';
 import { goalFigure, type GoalFigure } from './goal-figures.js';

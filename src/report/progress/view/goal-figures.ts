@@ -1,7 +1,5 @@
-import type { ProgressLine, TargetProgress } from '../../../model/index.js';
+import { duration, percent, type ProgressLine, type TargetProgress } from '../../../model/index.js';
 import { solidArea, verdictArea, type AreaStyle } from '../../design/area.js';
-import { duration } from '../../text/duration.js';
-import { percent } from '../../text/number.js';
 import { filterLabel, nameOf, type ProgressContext } from '../context.js';
 
 /** One part of a bar; place and width in per cent of the figure. */

@@ -1,8 +1,6 @@
-import type { ProgressLine, TargetProgress } from '../../../model/index.js';
+import { duration, percent, UNKNOWN, type ProgressLine, type TargetProgress } from '../../../model/index.js';
 import { solidArea } from '../../design/area.js';
 import { column, figures, words, type Row, type Table } from '../../html/view/table.js';
-import { duration } from '../../text/duration.js';
-import { percent, UNKNOWN } from '../../text/number.js';
 import { filterLabel, nameOf, type ProgressContext } from '../context.js';
 
 const optional = (ms: number | null) => (ms === null ? figures(UNKNOWN, null) : figures(duration(ms), ms));

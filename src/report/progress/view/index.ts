@@ -1,14 +1,12 @@
 import { drawnChart, type ChartView } from '../../html/view/charts.js';
 import type { SectionHead } from '../../html/view/index.js';
 import type { Table } from '../../html/view/table.js';
-import { duration } from '../../text/duration.js';
-import { counted } from '../../text/number.js';
 import { cumulative, type Growth } from '../charts/cumulative.js';
 import { hoursAhead } from '../charts/hours-ahead.js';
 import { drawTrend } from '../charts/trend.js';
 import { TRENDS } from '../charts/trends.js';
 import { nameOf, type ProgressContext } from '../context.js';
-import type { TargetProgress } from '../../../model/index.js';
+import { counted, duration, type TargetProgress } from '../../../model/index.js';
 import { calendarView, type CalendarView } from './calendar.js';
 import { frontView, type ProgressFront } from './front.js';
 import { goalsTable, targetTable } from './goals-table.js';

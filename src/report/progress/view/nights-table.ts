@@ -1,7 +1,14 @@
-import type { NightSummary, NightTrend, TargetNight } from '../../../model/index.js';
+import {
+  decimal,
+  duration,
+  listed,
+  percent,
+  UNKNOWN,
+  type NightSummary,
+  type NightTrend,
+  type TargetNight,
+} from '../../../model/index.js';
 import { column, figures, words, type Cell, type Row, type Table } from '../../html/view/table.js';
-import { duration } from '../../text/duration.js';
-import { decimal, listed, percent, UNKNOWN } from '../../text/number.js';
 import { nameOf, type ProgressContext } from '../context.js';
 import { dateText } from '../dates.js';
 

@@ -1,6 +1,16 @@
-import type { Choice, Estimate, Outlook, Range, Season, TargetOutlook } from '../../../model/index.js';
+import {
+  counted,
+  decimal,
+  percent,
+  UNKNOWN,
+  type Choice,
+  type Estimate,
+  type Outlook,
+  type Range,
+  type Season,
+  type TargetOutlook,
+} from '../../../model/index.js';
 import { column, figures, words, type Cell, type Row, type Table } from '../../html/view/table.js';
-import { counted, decimal, percent, UNKNOWN } from '../../text/number.js';
 import { filterLabel, nameOf, type ProgressContext } from '../context.js';
 import { dateText, dayText, monthText, spanText } from '../dates.js';
 

@@ -1,6 +1,4 @@
-import { formatSource } from '../../../model/index.js';
-import { clockOf } from '../../text/clock.js';
-import { counted } from '../../text/number.js';
+import { clockOf, counted, formatSource } from '../../../model/index.js';
 import type { ProgressContext } from '../context.js';
 
 export interface ProgressNotes {

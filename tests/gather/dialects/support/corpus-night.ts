@@ -81,15 +81,15 @@ export function inventedNight(seed: number): Happening[] {
         wait(1);
       }
       if (block === 1 && frame === 5) {
-        span('guiding-pause', 'guiding-resume', 200, {});
+        span('guiding-rest-begin', 'guiding-rest-end', 200, {});
         span('flip-begin', 'flip-end', 95);
       }
-      if (block === 3 && frame === 2) span('star-lost', 'star-found', 25);
+      if (block === 3 && frame === 2) span('star-gap-begin', 'star-gap-end', 25);
       if (frame % 3 === 0) {
         add('dither-ready');
         wait(4);
         span('dither-begin', 'dither-end', 3, { pixels: one(2, 6) });
-        span('settle-begin', 'settle-end', 9, {}, { ok: true });
+        span('settling-begin', 'settling-end', 9, {}, { ok: true });
       }
     }
     add('guiding-end');

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { starLost } from '../../src/findings/star-lost.js';
+import { starGap } from '../../src/findings/star-gap.js';
 import { act, ask, found, guidingOf, HOUR, lights, nightOf } from './support.js';
 
 const frames = [
@@ -11,10 +11,10 @@ describe('a lost guide star', () => {
   it('is found with the frames of every train it fell on, and the star’s last signal', () => {
     const activities = [
       act('guiding-on', 0, 640),
-      act('star-lost', 640, 685, { why: 'signal too low' }),
+      act('star-gap', 640, 685, { why: 'signal too low' }),
       act('guiding-on', 685, HOUR),
     ];
-    const [finding] = found(starLost, nightOf({ frames, activities, guiding: guidingOf(0, 640, 5, () => [0.2, 0.2]) }));
+    const [finding] = found(starGap, nightOf({ frames, activities, guiding: guidingOf(0, 640, 5, () => [0.2, 0.2]) }));
     expect(finding).toMatchObject({
       title: 'The guide star was lost once, under 2 open shutters',
       costMs: 540_000,
@@ -25,8 +25,8 @@ describe('a lost guide star', () => {
   });
 
   it('says which frames are only doubtful', () => {
-    const activities = [act('guiding-on', 0, 400), act('star-lost', 400, 408), act('guiding-on', 408, HOUR)];
-    expect(found(starLost, nightOf({ frames, activities }))[0]?.evidence.join()).toContain(
+    const activities = [act('guiding-on', 0, 400), act('star-gap', 400, 408), act('guiding-on', 408, HOUR)];
+    expect(found(starGap, nightOf({ frames, activities }))[0]?.evidence.join()).toContain(
       '2 of the frames are only doubtful',
     );
   });
@@ -38,10 +38,10 @@ describe('a lost guide star', () => {
     ];
     expect(
       found(
-        starLost,
+        starGap,
         nightOf({
           frames: gap,
-          activities: [act('guiding-on', 0, 620), act('star-lost', 620, 660), act('guiding-on', 660, HOUR)],
+          activities: [act('guiding-on', 0, 620), act('star-gap', 620, 660), act('guiding-on', 660, HOUR)],
         }),
       ),
     ).toEqual([]);
@@ -50,12 +50,12 @@ describe('a lost guide star', () => {
   it('is not mistaken for a pause', () => {
     expect(
       found(
-        starLost,
+        starGap,
         nightOf({
           frames,
           activities: [
             act('guiding-on', 0, 400),
-            act('guiding-paused', 400, 480, { causedBy: 'heron' }),
+            act('guiding-rest', 400, 480, { causedBy: 'heron' }),
             act('guiding-on', 480, HOUR),
           ],
         }),
@@ -64,6 +64,6 @@ describe('a lost guide star', () => {
   });
 
   it('is not assessed without guiding events', () => {
-    expect(ask(starLost, nightOf({ frames }))).toEqual({ notAssessed: 'guiding events in a log' });
+    expect(ask(starGap, nightOf({ frames }))).toEqual({ notAssessed: 'guiding events in a log' });
   });
 });

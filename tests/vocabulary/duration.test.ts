@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { duration, exactDuration, roundToSum } from '../../../src/report/text/duration.js';
+import { duration, exactDuration, roundToSum } from '../../src/vocabulary/index.js';
 
 const S = 1000;
 const M = 60 * S;
@@ -13,14 +13,16 @@ describe('duration', () => {
     [9.4 * S, '9.4 s'],
     [9.96 * S, '10 s'],
     [59.4 * S, '59 s'],
-    [59.6 * S, '1 m'],
-    [4 * M + 12 * S, '4 m 12 s'],
-    [5 * M, '5 m'],
-    [9 * M + 59.6 * S, '10 m'],
-    [38 * M, '38 m'],
-    [59.6 * M, '1 h 00 m'],
-    [6 * H + 40 * M, '6 h 40 m'],
-    [26 * H + 5 * M, '26 h 05 m'],
+    [2 * S, '2 s'],
+    [59.6 * S, '1 min'],
+    [4 * M + 12 * S, '4 min 12 s'],
+    [4 * M + 5 * S, '4 min 05 s'],
+    [5 * M, '5 min'],
+    [9 * M + 59.6 * S, '10 min'],
+    [38 * M, '38 min'],
+    [59.6 * M, '1.0 h'],
+    [6 * H + 40 * M, '6.7 h'],
+    [26 * H + 5 * M, '26.1 h'],
   ])('%i ms reads %s', (ms, text) => {
     expect(duration(ms)).toBe(text);
   });
@@ -39,8 +41,8 @@ describe('exactDuration', () => {
   it.each([
     [0, '0 s'],
     [5 * S, '5 s'],
-    [61 * S, '1 m 01 s'],
-    [6 * H + 4 * M + 9 * S, '6 h 04 m 09 s'],
+    [61 * S, '1 min 01 s'],
+    [6 * H + 4 * M + 9 * S, '6 h 04 min 09 s'],
   ])('%i ms reads %s', (ms, text) => {
     expect(exactDuration(ms)).toBe(text);
   });

@@ -1,18 +1,18 @@
 /**
  * The guide star was lost under open shutters.
  */
-import { durationMs, type Activity } from '../model/index.js';
+import { counted, duration, durationMs, times, type Activity } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { exposedMs, exposures } from './trains.js';
-import { clock, counted, firstOf, frameLinks, seconds, times } from './wording.js';
+import { clock, firstOf, frameLinks } from './wording.js';
 
-export const starLost: FindingModule<{ readonly minimumFrames: number }> = {
-  id: 'star-lost',
+export const starGap: FindingModule<{ readonly minimumFrames: number }> = {
+  id: 'star-gap',
   title: 'Guide star lost',
   needs: ['guiding-events', 'lights'],
   defaults: { minimumFrames: 1 },
   find(night, { minimumFrames }) {
-    const lost = night.timeline.activities.filter((a) => a.kind === 'star-lost');
+    const lost = night.timeline.activities.filter((a) => a.kind === 'star-gap');
     const harmed = night.accounts.lights.filter((f) =>
       f.causes.some((c) => c.kind === 'guiding-off' && lost.some((a) => isSame(a, c.span))),
     );
@@ -27,7 +27,8 @@ export const starLost: FindingModule<{ readonly minimumFrames: number }> = {
         evidence: [
           ...firstOf(
             lost.map(
-              (a) => `${clock(a.span.startMs, night)}: for ${seconds(durationMs(a.span))}${a.why ? ` (${a.why})` : ''}`,
+              (a) =>
+                `${clock(a.span.startMs, night)}: for ${duration(durationMs(a.span))}${a.why ? ` (${a.why})` : ''}`,
             ),
           ),
           ...(doubtful > 0

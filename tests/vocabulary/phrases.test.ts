@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { counted, decimal, fileSize, listed, percent, UNKNOWN, whole } from '../../../src/report/text/number.js';
+import { counted, decimal, fileSize, listed, percent, UNKNOWN, whole } from '../../src/vocabulary/index.js';
 
 describe('numbers for reading', () => {
   it('puts a dash where nothing is known', () => {

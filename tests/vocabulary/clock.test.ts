@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { clockOf, nightTitle } from '../../../src/report/text/clock.js';
+import { clockOf, nightTitle } from '../../src/vocabulary/index.js';
 
 const at = Date.parse;
 

@@ -1,0 +1,77 @@
+import type { EvidenceKind } from './evidence.js';
+import type { RuleName } from './rules.js';
+import { keysOf } from './table.js';
+
+interface CauseRow {
+  readonly label: string;
+  /** What it can rest on, strongest first. */
+  readonly restsOn: readonly EvidenceKind[];
+  /** Stronger evidence that nothing was harmed takes it back: noted on a kept frame. Absent: it always stands. */
+  readonly clearedBy?: readonly EvidenceKind[];
+  /** The rules that decide. */
+  readonly rules: readonly RuleName[];
+}
+
+/** Every cause for which a frame is not simply kept; the order is their precedence. */
+export const CAUSES = {
+  'mount-motion': {
+    label: 'mount in motion',
+    restsOn: ['displacement', 'duration'],
+    clearedBy: ['pixels', 'displacement'],
+    rules: ['motionGraceSeconds', 'clearedJumpShare', 'displacementDoubtful', 'displacementLost'],
+  },
+  'guiding-off': {
+    label: 'guiding off',
+    restsOn: ['displacement', 'duration'],
+    clearedBy: ['pixels', 'displacement'],
+    rules: [
+      'guidingOffGraceSeconds',
+      'guidingOffShare',
+      'guidingOffNoticeSeconds',
+      'displacementDoubtful',
+      'displacementLost',
+    ],
+  },
+  'cut-short': { label: 'cut short', restsOn: ['header'], rules: [] },
+  'rough-guiding': {
+    label: 'rough guiding',
+    restsOn: ['guiding'],
+    clearedBy: ['pixels'],
+    rules: ['roughGuidingPixels'],
+  },
+  trailed: {
+    label: 'stars trailed',
+    restsOn: ['pixels'],
+    rules: [
+      'trailedDoubtfulElongation',
+      'trailedDoubtfulRatio',
+      'trailedLostElongation',
+      'trailedLostRatio',
+      'minimumGroupFrames',
+      'minimumStars',
+    ],
+  },
+  swollen: {
+    label: 'stars swollen',
+    restsOn: ['pixels'],
+    rules: ['swollenDoubtfulRatio', 'swollenLostRatio', 'minimumGroupFrames', 'minimumStars'],
+  },
+  dimmed: {
+    label: 'stars dimmed',
+    restsOn: ['pixels'],
+    rules: ['dimmedDoubtfulFlux', 'dimmedLostFlux', 'dimmedLostStars', 'minimumGroupFrames', 'minimumStars'],
+  },
+  low: { label: 'target low', restsOn: ['sky'], rules: [] },
+  twilight: { label: 'twilight', restsOn: ['sky'], rules: [] },
+} as const satisfies Readonly<Record<string, CauseRow>>;
+
+/** Kinds of cause, in the record's words. */
+export type CauseKind = keyof typeof CAUSES;
+export const CAUSE_KINDS = keysOf(CAUSES);
+/** Kinds of cause that rest on stars measured in the pixels, and on nothing else. */
+export const PIXEL_CAUSES: readonly CauseKind[] = CAUSE_KINDS.filter((kind) => causeRow(kind).restsOn[0] === 'pixels');
+
+/** A kind's row, with the optional columns to be asked for. */
+export function causeRow(kind: CauseKind): CauseRow {
+  return CAUSES[kind];
+}

@@ -1,0 +1,104 @@
+/**
+ * Durations, counts and shares in words: one style on every page and in every sentence.
+ */
+const SECOND = 1000;
+const MINUTE = 60 * SECOND;
+const HOUR = 60 * MINUTE;
+
+const two = (value: number): string => String(value).padStart(2, '0');
+
+/**
+ * A duration for reading: `8.7 h`, `38 min`, `4 min 25 s`, `42 s`, `9.4 s`. Rounded to the last unit shown, half up.
+ *
+ * @param ms milliseconds, not negative
+ */
+export function duration(ms: number): string {
+  if (ms < 9.95 * SECOND) return `${Number((ms / SECOND).toFixed(1))} s`;
+  if (ms < MINUTE - SECOND / 2) return `${Math.round(ms / SECOND)} s`;
+  if (ms < 10 * MINUTE - SECOND / 2) {
+    const seconds = Math.round(ms / SECOND);
+    return seconds % 60 === 0 ? `${seconds / 60} min` : `${Math.floor(seconds / 60)} min ${two(seconds % 60)} s`;
+  }
+  const minutes = Math.round(ms / MINUTE);
+  return minutes < 60 ? `${minutes} min` : `${(ms / HOUR).toFixed(1)} h`;
+}
+
+/** A duration to the whole second, for columns that must add up: `6 h 40 min 05 s`, `0 s`. */
+export function exactDuration(ms: number): string {
+  const seconds = Math.round(ms / SECOND);
+  const [h, m, s] = [Math.floor(seconds / 3600), Math.floor(seconds / 60) % 60, seconds % 60];
+  if (h > 0) return `${h} h ${two(m)} min ${two(s)} s`;
+  return m > 0 ? `${m} min ${two(s)} s` : `${s} s`;
+}
+
+/** A gain in whole minutes with its sign: `+34 min`, `−12 min`, `0 min`. */
+export function signedMinutes(ms: number): string {
+  const minutes = Math.round(ms / MINUTE);
+  return `${minutes > 0 ? '+' : minutes < 0 ? '−' : ''}${Math.abs(minutes)} min`;
+}
+
+/** A whole number with thin groups of thousands: `12 400`. */
+export function whole(value: number): string {
+  return Math.round(value)
+    .toString()
+    .replaceAll(/\B(?=(\d{3})+$)/g, '\u202f');
+}
+
+/** `1 frame`, `3 frames`. */
+export function counted(count: number, singular: string, plural = `${singular}s`): string {
+  return `${whole(count)} ${count === 1 ? singular : plural}`;
+}
+
+/** `once`, `twice`, `3 times`. */
+export function times(count: number): string {
+  return count === 1 ? 'once' : count === 2 ? 'twice' : `${count} times`;
+}
+
+/** `a`, `a and b`, `a, b and c`. */
+export function listed(items: readonly string[], last = 'and'): string {
+  return items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} ${last} ${items.at(-1) ?? ''}`;
+}
+
+/** What stands where nothing is known; the reason stands beside it. */
+export const UNKNOWN = '—';
+
+/** A number with a fixed count of decimals and a true minus sign; an em dash when it is not known. */
+export function decimal(value: number | null | undefined, digits: number): string {
+  if (value === null || value === undefined || !Number.isFinite(value)) return UNKNOWN;
+  const text = Math.abs(value).toFixed(digits);
+  return value < 0 && Number(text) !== 0 ? `−${text}` : text;
+}
+
+/** A share of 1 in per cent: `62 %`; below one per cent `0.4 %`, below that `< 0.1 %`. */
+export function percent(share: number | null | undefined): string {
+  if (share === null || share === undefined || !Number.isFinite(share)) return UNKNOWN;
+  const value = share * 100;
+  if (value > 0 && value < 0.05) return '< 0.1 %';
+  return `${value > 0 && value < 0.95 ? value.toFixed(1) : value.toFixed(0)} %`;
+}
+
+/** A file size: `5.8 kB`, `12.4 MB`. */
+export function fileSize(bytes: number): string {
+  if (bytes < 1000) return `${bytes} B`;
+  if (bytes < 1e6) return `${(bytes / 1e3).toFixed(1)} kB`;
+  return bytes < 1e9 ? `${(bytes / 1e6).toFixed(1)} MB` : `${(bytes / 1e9).toFixed(2)} GB`;
+}
+
+/**
+ * Rounds parts to a unit so that the rounded parts add up to the rounded sum (largest remainders go up first).
+ * A column shown in whole seconds can then be added up by its reader.
+ *
+ * @param parts milliseconds
+ * @param unitMs the unit shown, milliseconds
+ * @returns milliseconds, each a multiple of the unit
+ */
+export function roundToSum(parts: readonly number[], unitMs: number): number[] {
+  const floors = parts.map((part) => Math.floor(part / unitMs));
+  const sum = Math.round(parts.reduce((total, part) => total + part, 0) / unitMs);
+  const spare = sum - floors.reduce((total, part) => total + part, 0);
+  const order = parts
+    .map((part, index) => ({ index, rest: part / unitMs - (floors[index] ?? 0) }))
+    .sort((a, b) => b.rest - a.rest || a.index - b.index);
+  const up = new Set(order.slice(0, Math.max(0, spare)).map(({ index }) => index));
+  return floors.map((floor, index) => (floor + (up.has(index) ? 1 : 0)) * unitMs);
+}
