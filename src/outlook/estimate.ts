@@ -1,9 +1,9 @@
 /**
  * How many more nights: past nights drawn again and again, with replacement, as the nights to come.
  *
- * Weather comes in runs, so whole weeks are drawn, used nights and unused ones alike, from the calendar closed to a ring
- * (circular block bootstrap; D. N. Politis & J. P. Romano 1992, in Exploring the Limits of Bootstrap, 263). Where the
- * archive has enough days of the same season, they are drawn from those.
+ * Weather comes in runs, so whole weeks are drawn, used nights and unused ones alike, from the calendar closed to a
+ * ring (circular block bootstrap; D. N. Politis & J. P. Romano 1992, in Exploring the Limits of Bootstrap, 263). Where
+ * the archive has enough days of the same season, they are drawn from those.
  */
 import type { Estimate, NightHours, Season } from '../model/index.js';
 import { dayOfYear } from './dates.js';

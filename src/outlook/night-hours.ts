@@ -4,7 +4,9 @@
 import { clip, coveredMs, interval, subtract, type Interval, type NightHours } from '../model/index.js';
 import type { Place, SkyAhead, SkyThen } from './sky-ahead.js';
 
-/** By night altitudes are drawn as straight lines over half an hour, which puts a passage within a minute of its place. */
+/**
+ * By night altitudes are drawn as straight lines over half an hour, which puts a passage within a minute of its place.
+ */
 const STEP_MS = 30 * 60_000;
 /** By day the Sun is looked at once an hour, and no closer than this to darkness, degrees. */
 const TWILIGHT_DEG = 6;

@@ -22,7 +22,10 @@ export interface DarkHours {
   readonly farMoon: number;
 }
 
-/** What is left of a target's tasks. Broadband has the moonless hours first; the rest of the night is for what bears the Moon. */
+/**
+ * What is left of a target's tasks. Broadband has the moonless hours first; the rest of the night is for what bears the
+ * Moon.
+ */
 export class Work {
   private readonly left: { readonly train: string | null; readonly bearsMoon: boolean; hours: number }[];
 

@@ -31,7 +31,8 @@ function keyOf(name: string): string {
 }
 
 /**
- * Joins names by the aliases of records, goals and the goals book. A name that stands in no list is a target of its own.
+ * Joins names by the aliases of records, goals and the goals book. A name that stands in no list is a target of its
+ * own.
  */
 export function targetNames(nights: readonly NightSummary[], book: readonly BookTarget[]): TargetNames {
   const imaged = nights.flatMap((night) => night.totals.map((total): Entry => ({ name: total.target, aliases: [] })));

@@ -15,7 +15,10 @@ export const NEAR_DUPLICATE_DEG = 0.5;
 /** Trains whose pixel scales differ by more than this do not gather the same detail in the same time. */
 const SCALE_RATIO = 1.2;
 
-/** Pairs of targets so near each other that they may be one. They are proposed, never joined: a mosaic has such pairs too. */
+/**
+ * Pairs of targets so near each other that they may be one. They are proposed, never joined: a mosaic has such pairs
+ * too.
+ */
 export function nearDuplicates(targets: readonly TargetProgress[]): Warning[] {
   const placed = targets.flatMap((t) => (t.place ? [{ name: t.name, ...t.place }] : []));
   return placed.flatMap((a, i) =>
@@ -25,7 +28,9 @@ export function nearDuplicates(targets: readonly TargetProgress[]): Warning[] {
       return [
         {
           code: 'near-duplicate-targets',
-          message: `"${a.name}" and "${b.name}" lie ${apart.toFixed(2)}° apart: if they are one target, count them together by { name: ${a.name}, aliases: [ ${b.name} ] } in goals.yaml`,
+          message:
+            `"${a.name}" and "${b.name}" lie ${apart.toFixed(2)}° apart: if they are one target, count them ` +
+            `together by { name: ${a.name}, aliases: [ ${b.name} ] } in goals.yaml`,
         },
       ];
     }),
@@ -48,7 +53,9 @@ export function severalSites(
   return [
     {
       code: 'several-sites',
-      message: `the archive holds nights of ${sites.size} sites: ${named.join(', ')}; integration is summed over all of them, and the outlook is for the one with most nights`,
+      message:
+        `the archive holds nights of ${sites.size} sites: ${named.join(', ')}; integration is summed over all ` +
+        'of them, and the outlook is for the one with most nights',
     },
   ];
 }
@@ -61,7 +68,11 @@ export function unknownSites(nights: readonly NightSummary[]): Warning[] {
   return [
     {
       code: 'site-unknown',
-      message: `${unknown.length} night${unknown.length === 1 ? '' : 's'} without a site (${formatSource({ file: first.file })}${unknown.length > 1 ? ', …' : ''}) count${unknown.length === 1 ? 's' : ''} in integration, but not in dark hours and not in the outlook's pace; name the site in the rig file and report the night again`,
+      message:
+        `${unknown.length} night${unknown.length === 1 ? '' : 's'} without a site ` +
+        `(${formatSource({ file: first.file })}${unknown.length > 1 ? ', …' : ''}) ` +
+        `count${unknown.length === 1 ? 's' : ''} in integration, but not in dark hours and not in the outlook's ` +
+        'pace; name the site in the rig file and report the night again',
       count: unknown.length,
     },
   ];
@@ -81,7 +92,9 @@ export function unlikeScales(nights: readonly NightSummary[], targets: readonly 
   return [
     {
       code: 'unlike-pixel-scales',
-      message: `hours of all trains count together towards a common goal, though a pixel is not the same on each (${list}); give goalsPerTrain where they should count apart`,
+      message:
+        'hours of all trains count together towards a common goal, though a pixel is not the same on each ' +
+        `(${list}); give goalsPerTrain where they should count apart`,
     },
   ];
 }
@@ -103,7 +116,10 @@ export function impossibleNights(nights: readonly NightSummary[]): Warning[] {
     return [
       {
         code: 'clock-jump',
-        message: `${night.file}: ${worst.id} exposed ${Math.round(worst.ms / 60_000)} minutes more than lie between its first light and its last: its clock was set while it ran, or two rigs share the train's name; integration is as the headers say`,
+        message:
+          `${night.file}: ${worst.id} exposed ${Math.round(worst.ms / 60_000)} minutes more than lie between ` +
+          `its first light and its last: its clock was set while it ran, or two rigs share the train's name; ` +
+          'integration is as the headers say',
         source: { file: night.file },
       },
     ];

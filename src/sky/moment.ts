@@ -48,7 +48,10 @@ export interface MoonPhase {
 export class Station {
   readonly observer: Observer;
   readonly ephemeris = new Ephemeris();
-  /** From the Earth's centre to the site in the site's own axes (north, west, zenith), AU: turns with it, so never changes. */
+  /**
+   * From the Earth's centre to the site in the site's own axes (north, west, zenith), AU: turns with it, so never
+   * changes.
+   */
   readonly offset: Vector;
 
   constructor(observer: Observer) {
@@ -116,7 +119,8 @@ export class SkyMoment {
   direction(target: Pick<Target, 'raDeg' | 'decDeg'>): Direction {
     const { vx, vy, vz } = this.#solarSystem.earth;
     const star = VectorFromSphere(new Spherical(target.decDeg, target.raDeg, 1), this.#time);
-    // Annual aberration to first order in v/c; the Earth's way around the Sun stands for that around the barycentre (0.01″).
+    // Annual aberration to first order in v/c; the Earth's way around the Sun stands for that around the barycentre
+    // (0.01″).
     const seen = new Vector(star.x + vx / C_AUDAY, star.y + vy / C_AUDAY, star.z + vz / C_AUDAY, this.#time);
     return direction(RotateVector(this.#toSiteAxes, seen));
   }

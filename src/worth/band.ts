@@ -10,7 +10,11 @@ export interface Band {
   readonly assumed: boolean;
 }
 
-/** The band of a filter: by the rig file's wavelength, else by its name, else V. @param elevationM metres above sea level */
+/**
+ * The band of a filter: by the rig file's wavelength, else by its name, else V.
+ *
+ * @param elevationM metres above sea level
+ */
 export function bandOf(filter: string, train: CameraFacts | undefined, model: SkyModel, elevationM: number): Band {
   const told = byFilter(train?.filterWavelengthsNm, filter) ?? model.wavelengthNm(filter);
   const k = told === null ? null : model.extinction(told, elevationM);

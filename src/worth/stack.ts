@@ -1,6 +1,9 @@
 /** Worth of a stack of frames that differ. */
 
-/** Worth of a plain mean of frames: N²/Σ(1/e), each `e` a frame's effective time. 0 for no frames, or for one that is worth nothing. */
+/**
+ * Worth of a plain mean of frames: N²/Σ(1/e), each `e` a frame's effective time. 0 for no frames, or for one that is
+ * worth nothing.
+ */
 export function plainMeanWorth(effective: readonly number[]): number {
   if (effective.length === 0) return 0;
   let inverse = 0;

@@ -8,7 +8,10 @@ import type { Noise } from './noise-basis.js';
 const TOLERATED = 0.05;
 /** Lengths that are tried, against the sub as it was. */
 const FACTORS = [1 / 4, 1 / 3, 1 / 2, 1, 2, 3, 4];
-/** Longer subs put more at stake than is reckoned here: satellites, wind, stars that burn out. Common practice, no source. */
+/**
+ * Longer subs put more at stake than is reckoned here: satellites, wind, stars that burn out. Common practice, no
+ * source.
+ */
 const LONGEST_SECONDS = 900;
 /** Pauses longer than this are no pauses between two subs. */
 const LONGEST_PAUSE_MS = 60_000;
@@ -43,7 +46,8 @@ export function subLength({ lights, ofTrain, seconds, noise }: SubLengthInput): 
   };
   const isLongEnough = (sub: number): boolean => extraNoise(background, readNoise, sub) <= TOLERATED;
   const lengths = FACTORS.map((factor) => factor * seconds);
-  // Where read noise does not matter there is no reason to go longer; where it does, none to go shorter, or further than it takes.
+  // Where read noise does not matter there is no reason to go longer; where it does, none to go shorter, or further
+  // than it takes.
   const longer = lengths.filter((sub) => sub >= seconds && sub <= Math.max(seconds, LONGEST_SECONDS));
   const enough = longer.findIndex(isLongEnough);
   const tried = isLongEnough(seconds)

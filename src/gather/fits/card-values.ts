@@ -12,7 +12,9 @@ const SLASH = 0x2f;
 const UPPER_F = 0x46;
 const UPPER_T = 0x54;
 
-/** Columns 11 to 30, where fixed-format numbers and logicals stand right-justified, counted from the `=` in column 9. */
+/**
+ * Columns 11 to 30, where fixed-format numbers and logicals stand right-justified, counted from the `=` in column 9.
+ */
 const FIELD_START = 2;
 const FIELD_END = 22;
 

@@ -140,7 +140,9 @@ export function findEnd(words: Int32Array, fromCard: number, cardCount: number):
   return NOT_FOUND;
 }
 
-/** The index of the first card whose keyword is not printable ASCII, where pixels begin if END is missing; −1 for none. */
+/**
+ * The index of the first card whose keyword is not printable ASCII, where pixels begin if END is missing; −1 for none.
+ */
 export function findNonText(words: Int32Array, cardCount: number): number {
   for (let card = 0, word = 0; card < cardCount; card++, word += CARD_WORDS) {
     if (!isPrintable(words[word] as number) || !isPrintable(words[word + 1] as number)) return card;

@@ -52,7 +52,9 @@ interface DateSource {
   readonly share: 0 | 0.5 | 1;
 }
 
-/** In order of trust: dates of the start, dates that the start follows from, and day numbers, whose digits may be few. */
+/**
+ * In order of trust: dates of the start, dates that the start follows from, and day numbers, whose digits may be few.
+ */
 const DATE_SOURCES: readonly DateSource[] = [
   { find: (reader) => dateOf(reader, 'dateBegin'), share: 0 },
   { find: (reader) => dateOf(reader, 'dateMiddle'), share: 0.5 },
@@ -213,7 +215,9 @@ function derivedStart(card: string, share: 0.5 | 1): HeaderNote {
   return {
     code: 'derived-start',
     card,
-    what: `no card dates the start of the exposure; it was reckoned from ${card} less ${share === 1 ? 'the' : 'half the'} exposure time`,
+    what:
+      `no card dates the start of the exposure; it was reckoned from ${card} less ` +
+      `${share === 1 ? 'the' : 'half the'} exposure time`,
     remedy: 'Have the capture program write DATE-OBS.',
   };
 }

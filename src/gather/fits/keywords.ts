@@ -161,14 +161,18 @@ export function extraKeywordWarnings(extra: ExtraKeywords): Warning[] {
   const warnings = unknown.map(
     (key): Warning => ({
       code: 'unknown-meaning',
-      message: `'${key}' among the extra header keywords is no meaning that is known; write one of ${MEANINGS.join(', ')}.`,
+      message:
+        `'${key}' among the extra header keywords is no meaning that is known; write one of ` +
+        `${MEANINGS.join(', ')}.`,
     }),
   );
   const [right, declination] = [extra.rightAscension?.length ?? 0, extra.declination?.length ?? 0];
   if (right !== declination) {
     warnings.push({
       code: 'unpaired-keywords',
-      message: `The extra header keywords name ${right} for rightAscension and ${declination} for declination, but they count in pairs; give as many of either.`,
+      message:
+        `The extra header keywords name ${right} for rightAscension and ${declination} for declination, but ` +
+        'they count in pairs; give as many of either.',
     });
   }
   return warnings;

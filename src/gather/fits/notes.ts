@@ -48,7 +48,9 @@ export function notFits(): HeaderNote {
 export function leadingBytes(count: number): HeaderNote {
   return {
     code: 'leading-bytes',
-    what: `${count} ${count === 1 ? 'byte stands' : 'bytes stand'} before the first card; the header was read from there on`,
+    what:
+      `${count} ${count === 1 ? 'byte stands' : 'bytes stand'} before the first card; the header was read from ` +
+      'there on',
     remedy: 'Other programs may refuse the file: find out what rewrote it.',
   };
 }
@@ -101,7 +103,9 @@ export function nonstandard(): HeaderNote {
   return {
     code: 'nonstandard-fits',
     card: 'SIMPLE',
-    what: 'SIMPLE is not T: by its own word the file does not keep to the FITS standard; its cards were read all the same',
+    what:
+      'SIMPLE is not T: by its own word the file does not keep to the FITS standard; its cards were read all ' +
+      'the same',
     remedy: 'Check how the file was written.',
   };
 }

@@ -105,7 +105,9 @@ function angle(reader: CardReader, keyword: Keyword, kind: AngleKind, from: numb
   reader.notes.push({
     code: 'unreadable-angle',
     card: keyword.name,
-    what: `${keyword.name} is ${show(reader.value(keyword))}, which is no ${kind.replace('-', ' ')} from ${from}° to ${to}°; it was left out`,
+    what:
+      `${keyword.name} is ${show(reader.value(keyword))}, which is no ${kind.replace('-', ' ')} from ${from}° ` +
+      `to ${to}°; it was left out`,
     remedy: 'Check what the capture program writes there.',
   });
   return undefined;

@@ -216,7 +216,10 @@ function merge(primary: Cards, extension: Cards, image: ImageShape, wanted: Keyw
   return Cards.from(merged, wanted ?? new KeywordSet(merged.keys()));
 }
 
-/** Where the first card begins: 0 in a good file, more behind a byte order mark or other leading bytes, −1 when there is none. */
+/**
+ * Where the first card begins: 0 in a good file, more behind a byte order mark or other leading bytes, −1 when there is
+ * none.
+ */
 function findFirstCard(memory: HeaderMemory): number {
   if (beginsWith(memory, SIMPLE_WORDS)) return 0;
   const { bytes, filled } = memory;

@@ -121,7 +121,8 @@ export class BlockSplitter {
         'not-utf-8',
         line,
         () =>
-          `Line ${line} is not valid UTF-8 and was read as windows-1252; where that is wrong, name the encoding in a dialect.`,
+          `Line ${line} is not valid UTF-8 and was read as windows-1252; where that is wrong, name the ` +
+          'encoding in a dialect.',
       );
       text = transcoder('windows-1252')(text);
     }
@@ -133,7 +134,8 @@ export class BlockSplitter {
       'long-line',
       line,
       () =>
-        `Line ${line} is ${(bytes / 2 ** 20).toFixed(1)} MiB long, more than the ${MAX_LINE_BYTES / 2 ** 20} MiB a log line may have; it was left out.`,
+        `Line ${line} is ${(bytes / 2 ** 20).toFixed(1)} MiB long, more than the ${MAX_LINE_BYTES / 2 ** 20} ` +
+        'MiB a log line may have; it was left out.',
     );
   }
 }

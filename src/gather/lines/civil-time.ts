@@ -1,6 +1,9 @@
 const DAY_MS = 86_400_000;
 
-/** Days from 1970-01-01 to a date of the Gregorian calendar (the day-number formula of H. Hinnant, chrono-compatible date algorithms, public domain, 2013). */
+/**
+ * Days from 1970-01-01 to a date of the Gregorian calendar (the day-number formula of H. Hinnant, chrono-compatible
+ * date algorithms, public domain, 2013).
+ */
 export function daysFromCivil(year: number, month: number, day: number): number {
   const y = month <= 2 ? year - 1 : year;
   const era = Math.floor(y / 400);

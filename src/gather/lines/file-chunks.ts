@@ -50,7 +50,10 @@ export class FileChunks {
     return null;
   }
 
-  /** The file's bytes, unpacked when gzipped (told by its first two bytes, not by the name). Each chunk is good until the next. */
+  /**
+   * The file's bytes, unpacked when gzipped (told by its first two bytes, not by the name). Each chunk is good until
+   * the next.
+   */
   async *chunks(): AsyncGenerator<Buffer> {
     try {
       if (this.isGzip()) yield* this.unpacked();
@@ -67,7 +70,9 @@ export class FileChunks {
     return this.hash.digest('hex');
   }
 
-  /** Bytes as they stand on disk, from where the last call stopped. Without a buffer each chunk is the caller's to keep. */
+  /**
+   * Bytes as they stand on disk, from where the last call stopped. Without a buffer each chunk is the caller's to keep.
+   */
   private *raw(shared?: Buffer): Generator<Buffer> {
     while (this.position < this.sizeBytes) {
       const buffer = shared ?? Buffer.allocUnsafeSlow(READ_BYTES);
@@ -89,7 +94,8 @@ export class FileChunks {
           'shrunk-file',
           0,
           () =>
-            `${this.name} became shorter while it was read (${this.position} of ${this.sizeBytes} bytes); run the report again when nothing writes to it.`,
+            `${this.name} became shorter while it was read (${this.position} of ${this.sizeBytes} bytes); run ` +
+            'the report again when nothing writes to it.',
         );
       }
       return bytesRead;
@@ -127,7 +133,8 @@ export class FileChunks {
         'broken-gzip',
         0,
         () =>
-          `${this.name} cannot be unpacked to its end (${reason(error)}); what came out before is used. Pack it again if you can.`,
+          `${this.name} cannot be unpacked to its end (${reason(error)}); what came out before is used. Pack ` +
+          'it again if you can.',
       );
     } finally {
       packed.destroy();

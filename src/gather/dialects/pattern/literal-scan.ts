@@ -1,6 +1,9 @@
 import { foldAscii } from './literals.js';
 
-/** Where literals were found: `positions[i]` is the first byte of an occurrence of literal `ids[i]`, in order of position. */
+/**
+ * Where literals were found: `positions[i]` is the first byte of an occurrence of literal `ids[i]`, in order of
+ * position.
+ */
 export interface Hits {
   positions: Int32Array;
   ids: Int32Array;

@@ -1,4 +1,5 @@
-import { charSet, complement, MAX_CODE_POINT, rangesOf, single, union, type CharSet } from './char-set.js';
+import { charSet, complement, MAX_CODE_POINT, union, type CharSet } from './char-set.js';
+import { anyOf, classOf, foldSet, literal, Unsupported, withFlags, type Flags } from './classes.js';
 
 /** The syntax tree of a pattern. */
 export type Node =
@@ -14,36 +15,7 @@ export type Node =
       readonly lazy: boolean;
     };
 
-const DIGIT = charSet([[0x30, 0x39]]);
-const WORD = charSet([
-  [0x30, 0x39],
-  [0x41, 0x5a],
-  [0x5f, 0x5f],
-  [0x61, 0x7a],
-]);
-const BLANK = charSet([
-  [0x09, 0x0a],
-  [0x0c, 0x0d],
-  [0x20, 0x20],
-]);
-const NOT_LF = complement(single(0x0a));
-const ANY = charSet([[0, MAX_CODE_POINT]]);
-
-const CLASSES: ReadonlyMap<string, CharSet> = new Map([
-  ['d', DIGIT],
-  ['w', WORD],
-  ['s', BLANK],
-]);
-
 const CONTROLS: Readonly<Record<string, number>> = { n: 0x0a, t: 0x09, r: 0x0d, f: 0x0c, v: 0x0b, a: 0x07 };
-
-interface Flags {
-  readonly ignoreCase: boolean;
-  readonly dotAll: boolean;
-}
-
-/** Thrown inside the parser for what it leaves to the engine. */
-class Unsupported extends Error {}
 
 /**
  * Reads a pattern in RE2 syntax into a tree, for the literals it requires and for the proof that the native
@@ -145,7 +117,7 @@ class Parser {
       case '[':
         return { kind: 'set', set: this.bracket(flags) };
       case '.':
-        return { kind: 'set', set: flags.dotAll ? ANY : NOT_LF };
+        return { kind: 'set', set: anyOf(flags) };
       case '^':
         return { kind: 'start' };
       case '$':
@@ -259,42 +231,4 @@ class Parser {
 function sequence(nodes: readonly Node[]): Node {
   const [only] = nodes;
   return nodes.length === 1 && only !== undefined ? only : { kind: 'sequence', nodes };
-}
-
-function withFlags(flags: Flags, on: string, off: string): Flags {
-  if (/[^is]/.test(on) || /[^is]/.test(off)) throw new Unsupported();
-  return {
-    ignoreCase: (flags.ignoreCase || on.includes('i')) && !off.includes('i'),
-    dotAll: (flags.dotAll || on.includes('s')) && !off.includes('s'),
-  };
-}
-
-/** The set of a class such as `\\w` or `\\W`, folded before it is negated. */
-function classOf(char: string, flags: Flags): CharSet | undefined {
-  const set = CLASSES.get(char.toLowerCase());
-  if (set === undefined) return undefined;
-  const folded = foldSet(set, flags);
-  return char === char.toLowerCase() ? folded : complement(folded);
-}
-
-function literal(char: string, flags: Flags): CharSet {
-  return foldSet(single(char.codePointAt(0) ?? 0), flags);
-}
-
-/** ASCII letters in both cases, with the two other characters that fold to `k` and `s` in Unicode: U+212A and U+017F. */
-function foldSet(set: CharSet, flags: Flags): CharSet {
-  if (!flags.ignoreCase) return set;
-  const folded = rangesOf(set).flatMap(([lo, hi]): [number, number][] => {
-    if (hi > 0x7f) throw new Unsupported();
-    const upper: [number, number] = [Math.max(lo, 0x41), Math.min(hi, 0x5a)];
-    const lower: [number, number] = [Math.max(lo, 0x61), Math.min(hi, 0x7a)];
-    return [
-      [lo, hi],
-      [upper[0] + 32, upper[1] + 32],
-      [lower[0] - 32, lower[1] - 32],
-    ];
-  });
-  const both = charSet(folded);
-  const holds = (codePoint: number): boolean => rangesOf(both).some(([lo, hi]) => codePoint >= lo && codePoint <= hi);
-  return union(both, holds(0x6b) ? single(0x212a) : [], holds(0x73) ? single(0x17f) : []);
 }

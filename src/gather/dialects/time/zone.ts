@@ -7,7 +7,9 @@ const GRID_MS = HOUR_MS / 4;
 
 /** The instants a wall clock's reading can mean. */
 export interface WallInstants {
-  /** The only one, or the first of two; for a reading the clock skips, the instant as if it had not been put forward. */
+  /**
+   * The only one, or the first of two; for a reading the clock skips, the instant as if it had not been put forward.
+   */
   readonly firstMs: number;
   /** The second, where the clock is put back and shows the reading twice; else the same as the first. */
   readonly secondMs: number;
