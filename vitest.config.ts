@@ -31,6 +31,9 @@ export default defineConfig({
         test: {
           name: 'apart',
           include: APART,
+          // A browser prints a long night in seconds on an idle machine, and in many on a busy one.
+          testTimeout: 120_000,
+          hookTimeout: 240_000,
         },
       },
       {

@@ -149,7 +149,8 @@ class GuidingRows {
         'unreadable-time',
         line,
         () =>
-          `Line ${line} was left out: "at" must be a time with offset such as "2026-10-14T19:42:10.250Z", of the years ${EARLIEST_YEAR} to ${LATEST_YEAR}.`,
+          `Line ${line} was left out: "at" must be a time with offset such as "2026-10-14T19:42:10.250Z", of ` +
+          `the years ${EARLIEST_YEAR} to ${LATEST_YEAR}.`,
       );
       return;
     }
@@ -160,7 +161,8 @@ class GuidingRows {
         'unreadable-sample',
         line,
         () =>
-          `Line ${line} was left out: "ra_arcsec" and "dec_arcsec" must be numbers with a decimal point, from ${GUIDING_ARCSEC.from} to ${GUIDING_ARCSEC.to}.`,
+          `Line ${line} was left out: "ra_arcsec" and "dec_arcsec" must be numbers with a decimal point, from ` +
+          `${GUIDING_ARCSEC.from} to ${GUIDING_ARCSEC.to}.`,
       );
       return;
     }
