@@ -18,7 +18,7 @@ function errorsOf(most: number, strips: boolean, guessed: boolean): Errors {
   const errors: Errors = { tried: 40, shiftPx: [], rotationDeg: [] };
   for (let f = 0; f < 4; f++) {
     const random = randomOf(900 + f);
-    const sky = skyOf(f, 1200);
+    const sky = skyOf(f, 600);
     const first = cameraAt({ x: 0, y: 0 }, 20, SCALE);
     const noise = { random, most, strips, missing: 0.1, extra: 0.1 };
     const reference = referenceOf(starListOf(drawn(sky, { camera: first, ...noise })));
@@ -65,7 +65,7 @@ describe('a frame laid on the reference of its train, with stars missing and inv
   );
 
   it('is found the same way with a guess and without', () => {
-    const sky = skyOf(3, 1200);
+    const sky = skyOf(3, 600);
     const random = randomOf(5);
     const first = cameraAt({ x: 0, y: 0 }, 0, SCALE);
     const reference = referenceOf(starListOf(drawn(sky, { camera: first, random, most: 300 })));
@@ -79,7 +79,7 @@ describe('a frame laid on the reference of its train, with stars missing and inv
   });
 
   it('is found in spite of a guess that is wrong', () => {
-    const sky = skyOf(4, 1200);
+    const sky = skyOf(4, 600);
     const random = randomOf(6);
     const first = cameraAt({ x: 0, y: 0 }, 0, SCALE);
     const reference = referenceOf(starListOf(drawn(sky, { camera: first, random, most: 300 })));
@@ -92,7 +92,7 @@ describe('a frame laid on the reference of its train, with stars missing and inv
 
 describe('star positions', () => {
   it('through cloud count as before: a tenth of the light, fewer stars, the same place', () => {
-    const sky = skyOf(8, 1200);
+    const sky = skyOf(8, 600);
     const random = randomOf(9);
     const first = cameraAt({ x: 0, y: 0 }, 0, SCALE);
     const reference = referenceOf(starListOf(drawn(sky, { camera: first, random, most: 1500 })));
