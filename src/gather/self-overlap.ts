@@ -148,10 +148,10 @@ function byCard(
   by: Split['by'],
   keyword: string | undefined,
   frames: readonly HeaderFrame[],
-  valueOf: (frame: HeaderFrame) => string | number | boolean | undefined,
+  cardOf: (frame: HeaderFrame) => string | number | boolean | undefined,
 ): Split {
   if (keyword === undefined) return { by, groups: [] };
-  const groups = groupBy(frames, (f) => valueOf(f));
+  const groups = groupBy(frames, (f) => cardOf(f));
   if (groups.has(undefined)) return { by, groups: [] };
   return {
     by,

@@ -101,7 +101,9 @@ describe('the walls', () => {
 
   it('leave printing to the command line', () => {
     const printing = /\bconsole\.|process\.(stdout|stderr)\b/;
-    const offenders = sourceFiles().filter((f) => !['cli', 'cli.ts'].includes(stageOf(f)) && printing.test(readSource(f)));
+    const offenders = sourceFiles().filter(
+      (f) => !['cli', 'cli.ts'].includes(stageOf(f)) && printing.test(readSource(f)),
+    );
     expect(offenders).toEqual([]);
   });
 
