@@ -1,13 +1,12 @@
-import { warningsOf } from '../model/index.js';
 /**
- * `nightledger report SESSION --out DIR`
+ * `nightledger report SESSION|NIGHT.json --out DIR`
  */
-import { resolve } from 'node:path';
 import { Option, type Command } from 'commander';
+import { warningsOf } from '../model/index.js';
 import { ADDED } from './archive.js';
 import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
-import { safeOutputFolder, sessionFolder } from './folders.js';
+import { nightSource, nightsOf, outputFor } from './nights.js';
 
 interface ReportOptions {
   readonly out: string;
@@ -31,6 +30,8 @@ Examples:
   nightledger report . --out /tmp/report --no-pdf          HTML and JSON only
   nightledger report . --out to-the-club --share           without what tells where home is; with a summary, a card and a CSV
   nightledger report . --out /tmp/report --also summary    a text for the forum as well
+  nightledger report old/night.json --out again            the report made again, without frames or logs
+  nightledger report old/night.json --out strict --rig strict.yaml   and judged by other rules
   nightledger report . --out /tmp/report --night 2026-10-14   one night of a folder with several
   nightledger report . --out /tmp/report --archive ~/archive   and keep it for nightledger progress
 `;
@@ -40,7 +41,7 @@ export function addReport(program: Command, context: Context): void {
   program
     .command('report')
     .description('Read a session folder and write the night report: report.html, report.pdf and night.json.')
-    .argument('<session>', 'folder with the frames and logs of one or more nights')
+    .argument('<session>', 'folder with the frames and logs of one or more nights, or the night.json of a report')
     .requiredOption('-o, --out <folder>', 'folder to write to; made when missing, an existing report is replaced')
     .option('--no-pdf', 'leave the PDF out')
     .addOption(new Option('--paper <size>', 'paper of the PDF').choices(['a4', 'letter']).default('a4'))
@@ -52,26 +53,29 @@ export function addReport(program: Command, context: Context): void {
       ).choices([...EXPORTS]),
     )
     .option('--night <date>', 'report only the night of this evening, YYYY-MM-DD')
-    .option('--rig <file>', 'use this rig file instead of the one in the session folder')
+    .option(
+      '--rig <file>',
+      'use this rig file instead of the one in the session folder; with a night.json, judge the night anew by it',
+    )
     .option('--archive <folder>', 'add the night to this archive of many nights; made when missing')
     .option('--force', 'replace files in the output folder that nightledger did not make')
     .option('-q, --quiet', 'say nothing but errors')
     .addHelpText('after', EXAMPLES)
     .action(async (session: string, options: ReportOptions) => {
       const messages = context.messages(options);
-      const root = sessionFolder(session);
-      const out = safeOutputFolder(options.out, root);
-      const archive = options.archive === undefined ? undefined : safeOutputFolder(options.archive, root, '--archive');
+      const source = nightSource(session);
+      const out = outputFor(source, options.out);
+      const archive = options.archive === undefined ? undefined : outputFor(source, options.archive, '--archive');
       if (options.night !== undefined && !/^\d{4}-\d{2}-\d{2}$/.test(options.night)) {
         throw new UsageError(`--night wants a date such as 2026-10-14, got "${options.night}"`);
       }
-      const { readNights, writeReports } = await import('../pipeline.js');
-      const nights = await readNights(root, {
-        nowMs: context.nowMs,
-        rigFile: options.rig === undefined ? undefined : resolve(options.rig),
-        skip: archive === undefined ? [out] : [out, archive],
-        onProgress: (done, total) => messages.progress('reading headers', done, total),
-      });
+      const { writeReports } = await import('../pipeline.js');
+      const { nights, warnings } = await nightsOf(
+        source,
+        { rig: options.rig, skip: archive === undefined ? [out] : [out, archive] },
+        context,
+        messages,
+      );
       const wanted = options.night === undefined ? nights : nights.filter((n) => n.date === options.night);
       if (wanted.length === 0) {
         const found = nights.map((n) => n.date).join(', ');
@@ -93,14 +97,15 @@ export function addReport(program: Command, context: Context): void {
         onProgress: (done, total) => messages.progress('writing reports', done, total),
       });
       // What concerns the whole folder stands in every night, and is said once.
-      messages.warnings([...new Map(wanted.flatMap((n) => warningsOf(n)).map((w) => [JSON.stringify(w), w])).values()]);
+      const told = [...warnings, ...wanted.flatMap((n) => warningsOf(n))];
+      messages.warnings([...new Map(told.map((w) => [JSON.stringify(w), w])).values()]);
       for (const failure of written.failures) messages.fail(failure);
       for (const file of written.files) messages.say(file);
       // Last, so that an archive which cannot be written to does not hide that the report was made.
       if (archive !== undefined) {
         const { addNights } = await import('../archive.js');
         for (const added of await addNights(archive, wanted, {
-          session: root,
+          session: source.kind === 'session' ? source.folder : source.file,
           reports: written.reports,
           version: context.version,
         })) {

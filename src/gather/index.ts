@@ -16,6 +16,7 @@ import { placeFrames, sessionOf, type Session } from './session.js';
 
 export type { GatherOptions } from './options.js';
 export type { TrainFrame } from './assign-trains.js';
+export { gatheredUnder, timelineUnder } from './judge-again.js';
 export { clocksByHand, gatherNight } from './night.js';
 export { onOneClock } from './one-clock.js';
 export { pilotFirst } from './trains.js';

@@ -35,7 +35,8 @@ export function gatherNight(session: Session, span: Interval): GatheredNight {
   };
 }
 
-function cameraFacts(train: TrainConfig): CameraFacts {
+/** What worth needs of a train's part of the rig file. */
+export function cameraFacts(train: TrainConfig): CameraFacts {
   return {
     id: train.id,
     readNoiseElectrons: train.readNoiseElectrons,

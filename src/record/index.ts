@@ -2,6 +2,8 @@
 export { nightRecordSchema, SCHEMA_ID, type NightRecord, type SessionRecord } from './schema.js';
 export { toRecord } from './write.js';
 export { readRecord, type Reading } from './read.js';
+export { nightOfKeys } from './public-keys.js';
+export { KEPT, restoreParts, type KeptParts, type Redaction } from './parts/index.js';
 export { CURRENT_VERSION, migrate, MIGRATIONS, type Migrated, type Migration } from './migrate.js';
 export { mergeSessions } from './merge/index.js';
 export { addSession, type Added, type WriteFile } from './archive/add.js';

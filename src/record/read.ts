@@ -20,7 +20,10 @@ export type Reading =
 
 /** Everything but the frames. They are the bulk of a record and are checked by hand, at a tenth of the time. */
 const HEAD = nightRecordSchema.omit({ frames: true, parts: true });
-const CAUSES = z.array(nightRecordSchema.shape.frames.element.shape.causes.element);
+const FRAME = nightRecordSchema.shape.frames.element.shape;
+const CAUSES = z.array(FRAME.causes.element);
+const CLEARED = FRAME.cleared.unwrap();
+const STARS = FRAME.stars.unwrap().unwrap();
 
 const INSTANT = /^\d{4}-(?:0[1-9]|1[0-2])-(?:0[1-9]|[12]\d|3[01])T(?:[01]\d|2[0-3]):[0-5]\d:[0-5]\d(?:\.\d+)?Z$/;
 const VERDICTS: readonly unknown[] = VERDICT_KINDS;
@@ -69,7 +72,9 @@ function problemOf({ frames, parts: _parts, ...head }: JsonObject): string | nul
   if (issue) return `${issue.path.map(String).join('.')} ${issue.message}`;
   if (!isPlausibleInstant(Date.parse(String(head.night))))
     return `night must be a date of the years ${EARLIEST_YEAR} to ${LATEST_YEAR}`;
-  const odd = oddText(head);
+  // The parts are one long text, which has its own limit where it is unpacked.
+  const { stages: _stages, ...texts } = head;
+  const odd = oddText(texts);
   if (odd !== null) return `${odd} must not be longer than ${MAX_TEXT} characters`;
   if (!Array.isArray(frames)) return 'frames must be a list';
   for (let i = 0; i < frames.length; i++) {
@@ -108,7 +113,8 @@ export function frameProblem(value: unknown): string | null {
       return `${key} must be a number or null`;
   }
   const odd = ['train', 'target', 'filter', 'file', 'identity'].find((key) => isTooLong(Reflect.get(value, key)));
-  return odd === undefined ? causesProblem(frame.causes) : `${odd} must not be longer than ${MAX_TEXT} characters`;
+  if (odd !== undefined) return `${odd} must not be longer than ${MAX_TEXT} characters`;
+  return causesProblem(frame.causes) ?? clearedProblem(frame.cleared) ?? starsProblem(frame.stars);
 }
 
 function isTooLong(value: unknown): boolean {
@@ -127,11 +133,24 @@ function oddText(value: unknown, path = ''): string | null {
   return null;
 }
 
+function clearedProblem(cleared: unknown): string | null {
+  if (cleared === undefined || (Array.isArray(cleared) && cleared.length === 0)) return null;
+  return problemIn('cleared', CLEARED.safeParse(cleared).error);
+}
+
+function starsProblem(stars: unknown): string | null {
+  return stars === undefined || stars === null ? null : problemIn('stars', STARS.safeParse(stars).error);
+}
+
+function problemIn(field: string, error: z.ZodError | undefined): string | null {
+  const issue = error?.issues.find(isSerious);
+  return issue ? `${[field, ...issue.path.map(String)].join('.')} ${issue.message}` : null;
+}
+
 function causesProblem(causes: unknown): string | null {
   if (!Array.isArray(causes)) return 'causes must be a list';
   if (causes.length === 0) return null;
-  const issue = CAUSES.safeParse(causes).error?.issues.find(isSerious);
-  return issue ? `causes.${issue.path.map(String).join('.')} ${issue.message}` : null;
+  return problemIn('causes', CAUSES.safeParse(causes).error);
 }
 
 /** The sessions a night stands on: its parts, or itself. */

@@ -13,6 +13,7 @@ import {
   VERDICT_KINDS,
   WINDOW_KINDS,
 } from '../model/index.js';
+import { keptSchema } from './parts/index.js';
 import { replaySchema } from './replay.js';
 
 export const SCHEMA_ID = 'nightledger/night/1';
@@ -42,6 +43,37 @@ const cause = z.strictObject({
   evidence: z.string(),
 });
 
+const starShift = z.strictObject({
+  x: z.number().describe('pixels of the reference frame'),
+  y: z.number(),
+  rotation: degrees,
+  matched: z.number().int().min(0),
+});
+
+const stars = z
+  .strictObject({
+    by: z.enum(['full', 'strips']),
+    count: z.number().int().min(0),
+    fwhm: maybe(z.number()).describe('pixels'),
+    fwhmUncertainty: maybe(z.number()),
+    halfFlux: maybe(z.number()).describe('pixels'),
+    elongation: maybe(z.number()).describe('a/b, 1 for a round star'),
+    direction: maybe(degrees),
+    agreement: maybe(z.number()).describe('0 (directions any way) to 1 (all one way)'),
+    background: z.number().describe('ADU'),
+    noise: z.number().describe('ADU'),
+    flux: maybe(z.number()).describe('relative to the best third of its group'),
+    saturated: z.number().describe('share of the read pixels'),
+    shift: maybe(starShift),
+  })
+  .describe('what its pixels say');
+
+const clearance = z.strictObject({
+  kind: z.enum(CAUSE_KINDS),
+  by: z.string().describe('what cleared it'),
+  evidence: z.string(),
+});
+
 const frame = z.strictObject({
   file: maybe(z.string()).describe('relative path; null when the log tells of a frame whose file is missing'),
   identity: z
@@ -55,6 +87,8 @@ const frame = z.strictObject({
   seconds: seconds.max(MAX_EXPOSURE_SECONDS),
   verdict: z.enum(VERDICT_KINDS),
   causes: z.array(cause),
+  cleared: z.array(clearance).optional().describe('causes that better evidence has set aside'),
+  stars: maybe(stars).optional(),
   moonSeparation: maybe(degrees),
   moonAltitude: maybe(degrees),
   altitude: maybe(degrees),
@@ -169,6 +203,21 @@ const sessionRecordSchema = z.strictObject({
     }),
   ),
   frames: z.array(frame),
+  pairs: z
+    .array(
+      z.strictObject({
+        target: z.string(),
+        trains: z.tuple([z.string(), z.string()]),
+        scaleRatio: z.number(),
+        rotation: degrees,
+        offsetArcsec: z.number(),
+        overlap: z.record(z.string(), z.number()),
+        flexureArcsecPerHour: maybe(z.number()),
+        matched: z.number().int().min(0),
+      }),
+    )
+    .optional()
+    .describe('how the fields of two trains lie on each other'),
   clocks: z.array(clockSchema).optional(),
   sky: maybe(
     z.strictObject({
@@ -208,6 +257,7 @@ const sessionRecordSchema = z.strictObject({
     }),
   ),
   archive: archived.optional(),
+  stages: keptSchema.optional(),
 });
 
 /** Validates a night record; unknown fields are refused so that a slip shows in the tests. */

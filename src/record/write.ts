@@ -15,14 +15,20 @@ import {
   type JudgedFrame,
   type Night,
   type VerdictTally,
+  type FrameStars,
   type FrameWorth,
   type TotalWorth,
 } from '../model/index.js';
+import { storeParts } from './parts/index.js';
 import { toReplayRecord } from './replay.js';
 import { SCHEMA_ID, type NightRecord } from './schema.js';
 
-/** Makes the record of a night. */
-export function toRecord(night: Night, version: string): NightRecord {
+/**
+ * Makes the record of a night.
+ *
+ * @param whole whether the night can be made again from it; a shared one carries its public keys alone
+ */
+export function toRecord(night: Night, version: string, whole = true): NightRecord {
   const {
     sky: { almanac: sky },
     gathered: { site },
@@ -64,7 +70,14 @@ export function toRecord(night: Night, version: string): NightRecord {
       ACCOUNTS.map((account) => ({ train, account, seconds: totalsMs[account] / 1000 })),
     ),
     dithers: night.accounts.dithers.map(toDither),
-    frames: night.accounts.lights.map((frame) => toFrame(frame, worthOfFrame(night, frame))),
+    frames: night.accounts.lights.map((frame) =>
+      toFrame(frame, worthOfFrame(night, frame), night.stars?.frames[frame.id]),
+    ),
+    pairs: (night.stars?.pairs ?? []).map(({ trains: [first, second], ...pair }) => ({
+      ...pair,
+      trains: [first, second],
+      overlap: { ...pair.overlap },
+    })),
     sky: sky && {
       sunset: maybeInstant(sky.sunsetMs),
       sunrise: maybeInstant(sky.sunriseMs),
@@ -99,7 +112,17 @@ export function toRecord(night: Night, version: string): NightRecord {
       source: w.source && formatSource(w.source),
       count: w.count,
     })),
+    stages: whole ? storeParts(night) : undefined,
   };
+}
+
+/** Zones and the error of the elongation are for the report alone. */
+function toStars({
+  zones: _zones,
+  elongationUncertainty: _error,
+  ...stars
+}: FrameStars): NonNullable<NightRecord['frames'][number]['stars']> {
+  return { ...stars, shift: stars.shift && { ...stars.shift } };
 }
 
 function toDither(cycle: DitherCycle): NightRecord['dithers'][number] {
@@ -115,10 +138,14 @@ function toDither(cycle: DitherCycle): NightRecord['dithers'][number] {
   };
 }
 
-function toFrame(frame: JudgedFrame, worth: FrameWorth | undefined): NightRecord['frames'][number] {
+function toFrame(
+  frame: JudgedFrame,
+  worth: FrameWorth | undefined,
+  stars: FrameStars | undefined,
+): NightRecord['frames'][number] {
   return {
     file: frame.file ?? null,
-    identity: frame.header?.headerHash,
+    identity: frame.header?.headerHash || undefined,
     train: frame.train,
     target: frame.target ?? null,
     filter: frame.filter ?? null,
@@ -126,6 +153,8 @@ function toFrame(frame: JudgedFrame, worth: FrameWorth | undefined): NightRecord
     seconds: durationMs(frame.exposure) / 1000,
     verdict: frame.verdict,
     causes: frame.causes.map(toCause),
+    cleared: [],
+    stars: stars ? toStars(stars) : null,
     moonSeparation: frame.sky?.moonSeparationDeg ?? null,
     moonAltitude: frame.sky?.moonAltitudeDeg ?? null,
     altitude: frame.sky?.altitudeDeg ?? null,

@@ -14,7 +14,14 @@ const cause = {
   evidence: 'guiding off for 60 s',
 };
 const whole = JSON.parse(
-  JSON.stringify({ ...frameOf('2026-10-14', 3), effectiveSeconds: 200, moonBrightening: 0.4, causes: [cause] }),
+  JSON.stringify({
+    ...frameOf('2026-10-14', 3),
+    effectiveSeconds: 200,
+    moonBrightening: 0.4,
+    causes: [cause],
+    cleared: [{ kind: 'guiding-off', by: 'pixels', evidence: 'the stars are round' }],
+    stars: null,
+  }),
 ) as Record<string, unknown>;
 
 describe('reading a record', () => {

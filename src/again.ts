@@ -1,0 +1,76 @@
+/**
+ * A record back into a night: the same stages, entered where the record's parts end.
+ */
+import { DEFAULT_RULES, parseRig, type Rig } from './config/index.js';
+import { gatheredUnder, timelineUnder } from './gather/index.js';
+import type { Night, NightSky, Warning } from './model/index.js';
+import { STAGES } from './pipeline.js';
+import { nightOfKeys, readRecord, restoreParts, type KeptParts, type NightRecord } from './record/index.js';
+import { nightSpan, skyOver, zoneOf } from './sky/index.js';
+import { follow } from './stages.js';
+
+/** A rig file's name and text. */
+export interface RigText {
+  readonly name: string;
+  readonly text: string;
+}
+
+/** A night made again, and what has to be said of its rig file. */
+export interface NightAgain {
+  readonly night: Night;
+  readonly warnings: readonly Warning[];
+}
+
+/**
+ * Makes a night again from the text of its record.
+ *
+ * @param rigText a rig file to judge it by; without one the night is what it was
+ * @throws ConfigError when the rig file cannot be used; Error when the text is no record or its parts are damaged
+ */
+export async function nightOfRecord(text: string, rigText?: RigText): Promise<NightAgain> {
+  const reading = readRecord(text);
+  if (!reading.ok) throw new Error(`it cannot be reported: ${reading.why}`);
+  const given = rigText && parseRig(rigText.name, rigText.text);
+  return { night: await nightOf(reading.record, given?.rig), warnings: given?.warnings ?? [] };
+}
+
+async function nightOf(record: NightRecord, rig: Rig | undefined): Promise<Night> {
+  if (record.stages === undefined) return fromKeys(record, rig);
+  const restored = restoreParts(record.stages);
+  if (!restored.ok) throw new Error(`it cannot be reported: ${restored.why}`);
+  return follow(STAGES, rig ? judgedBy(restored.parts, rig) : restored.parts);
+}
+
+/** The parts under another rig file; the sky is reckoned anew, for darkness and limits may be others. */
+function judgedBy(parts: KeptParts, rig: Rig): KeptParts | Omit<KeptParts, 'sky'> {
+  const { sky: _before, ...others } = parts;
+  return {
+    ...others,
+    gathered: gatheredUnder(parts.gathered, rig),
+    timeline: timelineUnder(parts.timeline, rig),
+  };
+}
+
+/** A record without parts is reported as it stands: it has no activities from which to judge it anew. */
+async function fromKeys(record: NightRecord, rig: Rig | undefined): Promise<Night> {
+  if (rig)
+    throw new Error(
+      'it holds verdicts but not what they rest on, so other rules cannot be tried on it: report its session again, or leave --rig out',
+    );
+  const { knowsSky, window, ...known } = nightOfKeys(record, DEFAULT_RULES);
+  const { gathered, timeline, accounts } = known;
+  const span = nightSpan(known.date, zoneOf(gathered.site));
+  const sky: NightSky = knowsSky
+    ? { ...skyOver({ span, ...gathered, ...timeline }), window }
+    : { window, almanac: null, positions: {}, curves: [], warnings: [] };
+  const lights = accounts.lights.map((light) => ({ ...light, sky: sky.positions[light.id] ?? null }));
+  return follow(STAGES, {
+    ...known,
+    span,
+    sky,
+    stars: null,
+    accounts: { ...accounts, lights },
+    worth: knowsSky ? undefined : null,
+    replay: null,
+  });
+}

@@ -1,0 +1,116 @@
+/** What was gathered, field by field. */
+import { z } from 'zod';
+import type {
+  CameraFacts,
+  GatheredNight,
+  Goals,
+  GuideSource,
+  GuidingSeries,
+  InputFile,
+  Rules,
+  Site,
+  TargetGoals,
+  Train,
+} from '../../model/index.js';
+import { count, file, number, positive, source, text, warning } from './common.js';
+import { coarse, hidden, list, maybe, open, optional, part } from './field.js';
+
+/** Whole degrees, five at a time: the site is somewhere in a square of some five hundred kilometres. */
+const SITE_STEP_DEG = 5;
+const ELEVATION_STEP_M = 500;
+
+const toStep = (value: number, step: number): number => Math.round(value / step) * step + 0;
+
+const degrees = z.number().min(-360).max(360);
+const site = part<Site>({
+  name: hidden(text, ''),
+  latitudeDeg: coarse(z.number().min(-90).max(90), (value) => toStep(value, SITE_STEP_DEG)),
+  longitudeDeg: coarse(degrees, (value) => toStep(value, SITE_STEP_DEG)),
+  elevationM: coarse(number, (value) => toStep(value, ELEVATION_STEP_M)),
+  // The shared clock counts from the night's first exposure, and has no zone.
+  timezone: hidden(text, 'UTC'),
+  minimumAltitudeDeg: hidden(degrees, 0),
+  horizon: hidden(z.array(z.tuple([degrees, degrees])), []),
+});
+
+const train = part<Train>({
+  id: open(text),
+  role: open(z.enum(['pilot', 'companion'])),
+  focalLengthMm: optional(open(positive)),
+  apertureMm: optional(open(positive)),
+  pixelSizeUm: optional(open(positive)),
+  pixelScaleArcsec: optional(open(positive)),
+});
+
+const byFilter = z.record(z.string(), positive);
+const camera = part<CameraFacts>({
+  id: open(text),
+  readNoiseElectrons: optional(open(positive)),
+  gainElectronsPerAdu: optional(open(positive)),
+  darkCurrentElectronsPerSecond: optional(open(positive)),
+  filterWidthsNm: open(byFilter),
+  filterWavelengthsNm: open(byFilter),
+  throughput: optional(open(positive)),
+});
+
+const guideSource = part<GuideSource>({
+  source: open(z.enum(['off-axis', 'guide-scope', 'unknown'])),
+  train: optional(open(text)),
+});
+
+const goals = part<Goals>({
+  hours: open(byFilter),
+  perTrain: open(z.record(z.string(), byFilter)),
+  ratio: optional(open(z.object({ totalHours: positive, parts: byFilter }))),
+  totalHours: optional(open(positive)),
+});
+
+const targetGoals = part<TargetGoals>({
+  name: open(text),
+  aliases: open(z.array(text)),
+  raDeg: open(degrees),
+  decDeg: open(degrees),
+  goals,
+});
+
+const rules = part<Rules>({
+  motionGraceSeconds: open(positive),
+  guidingOffGraceSeconds: open(positive),
+  guidingOffShare: open(positive),
+  roughGuidingPixels: open(positive),
+});
+
+const column = z.instanceof(Float64Array);
+const copied = coarse<Float64Array>(column, (values) => values);
+const guiding = part<GuidingSeries>({
+  atMs: coarse<Float64Array>(column, (values, how) => values.map(how.instant)),
+  raArcsec: copied,
+  decArcsec: copied,
+  snr: copied,
+  sources: list(source),
+});
+
+const input = part<InputFile>({
+  file,
+  role: open(z.enum(['frame', 'event-log', 'guiding-log', 'rig-file', 'dialect'])),
+  train: optional(open(text)),
+  sizeBytes: hidden(count, 0),
+  // A fingerprint can be tried against guesses.
+  sha256: hidden(text.optional(), undefined),
+  lines: optional(open(count)),
+  understood: optional(open(count)),
+});
+
+export const gathered = part<GatheredNight>({
+  site: maybe(site),
+  darkness: open(z.enum(['civil', 'nautical', 'astronomical'])),
+  darkSkyMagArcsec2: hidden(number.optional(), undefined),
+  trains: list(train),
+  cameras: list(camera),
+  guideSource,
+  goals: list(targetGoals),
+  rules,
+  guiding: maybe(guiding),
+  inputs: list(input),
+  warnings: list(warning),
+});

@@ -1,0 +1,89 @@
+/**
+ * The night as its stages left it, within its record: what was gathered, the timeline, the sky and the stars, from
+ * which accounts, worth, replay and findings are made again. Compressed, because most readers of a record never look
+ * into it and an archive holds a thousand.
+ */
+import { gunzipSync, gzipSync } from 'node:zlib';
+import { z } from 'zod';
+import type { Interval, Night, NightStars } from '../../model/index.js';
+import { restoreSeries, storedSeries, storeSeries } from './columns.js';
+import { spanSchema } from './common.js';
+import { coarse, maybe, open, part } from './field.js';
+import { gathered } from './gathered.js';
+import { nightStars, sky } from './sky.js';
+import { timeline } from './timeline.js';
+
+/** The parts that a record keeps. */
+export type KeptParts = Pick<Night, 'date' | 'span' | 'gathered' | 'timeline' | 'sky' | 'stars'>;
+
+/** From noon to noon there are this many hours on each side of the middle of the activity; no site in it. */
+const HALF_DAY_MS = 12 * 3_600_000;
+
+/** Every field that is kept, with its class. */
+export const KEPT = part<KeptParts>({
+  date: open(z.string().regex(/^\d{4}-\d{2}-\d{2}$/)),
+  span: coarse<Interval>(spanSchema, (_noons, { window }) => ({
+    startMs: window.startMs - HALF_DAY_MS,
+    endMs: window.startMs + HALF_DAY_MS,
+  })),
+  gathered,
+  timeline,
+  sky,
+  stars: maybe<NightStars>(nightStars),
+});
+
+const BASE64 = /^[A-Za-z0-9+/]*={0,2}$/;
+
+/** How the parts stand in the record: JSON, gzipped, in base64. */
+export const keptSchema = z
+  .strictObject({ encoding: z.literal('gzip+base64'), data: z.string().regex(BASE64) })
+  .describe('what the stages of the night gave, from which the report can be made again');
+type KeptText = z.infer<typeof keptSchema>;
+
+/** A night of a hundred thousand samples and frames unpacks to less; more is a bomb. */
+const MOST_BYTES = 128_000_000;
+
+/** Writes the parts. */
+export function storeParts({ date, span, gathered, timeline, sky, stars }: Night): KeptText {
+  const { guiding, ...rest } = gathered;
+  const parts = {
+    date,
+    span,
+    gathered: { ...rest, guiding: guiding && storeSeries(guiding) },
+    timeline,
+    sky,
+    stars,
+  };
+  return { encoding: 'gzip+base64', data: gzipSync(JSON.stringify(parts), { level: 9 }).toString('base64') };
+}
+
+/** The parts, or why they cannot be read. */
+export type Restored = { readonly ok: true; readonly parts: KeptParts } | { readonly ok: false; readonly why: string };
+
+const envelope = z.looseObject({
+  gathered: z.looseObject({ guiding: storedSeries.extend({ sources: z.array(z.unknown()) }).nullable() }),
+});
+
+/** Reads the parts of a record: untrusted. Never throws. */
+export function restoreParts({ data }: KeptText): Restored {
+  let parsed: unknown;
+  try {
+    parsed = JSON.parse(gunzipSync(Buffer.from(data, 'base64'), { maxOutputLength: MOST_BYTES }).toString('utf8'));
+  } catch (error) {
+    return { ok: false, why: `its parts cannot be unpacked (${error instanceof Error ? error.message : 'damaged'})` };
+  }
+  try {
+    const { gathered: stored, ...others } = envelope.parse(parsed);
+    const { guiding } = stored;
+    const restored = guiding && { ...restoreSeries(guiding), sources: guiding.sources };
+    return { ok: true, parts: KEPT.schema.parse({ ...others, gathered: { ...stored, guiding: restored } }) };
+  } catch (error) {
+    if (error instanceof z.ZodError) {
+      const [issue] = error.issues;
+      return { ok: false, why: `its ${issue?.path.map(String).join('.') ?? 'parts'}: ${issue?.message ?? 'damaged'}` };
+    }
+    return { ok: false, why: error instanceof Error ? error.message : String(error) };
+  }
+}
+
+export type { Redaction } from './field.js';

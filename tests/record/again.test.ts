@@ -1,0 +1,125 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { nightOfRecord } from '../../src/again.js';
+import type { Night } from '../../src/model/index.js';
+import { readNights } from '../../src/pipeline.js';
+import { nightRecordSchema, restoreParts, toRecord } from '../../src/record/index.js';
+import { renderHtml } from '../../src/report/index.js';
+import { altered } from '../support/altered.js';
+import { namedNight } from '../support/nights.js';
+import { sampleFolder, sampleNight, TEST_NOW_MS } from '../support/sample-night.js';
+import { cleanUp, tempFolder } from '../support/temp-folder.js';
+
+cleanUp();
+
+const OPTIONS = { share: false, nowMs: TEST_NOW_MS, version: '0.0.0' };
+const textOf = (night: Night): string => JSON.stringify(toRecord(night, '0.0.0'));
+const publicKeys = (night: Night) => JSON.parse(JSON.stringify(toRecord(night, '0.0.0', false))) as unknown;
+
+/** What its record keeps of it. */
+const partsOf = (night: Night) => {
+  const { stages } = toRecord(night, '0.0.0');
+  return stages && restoreParts(stages);
+};
+
+describe('a night made again from its record', () => {
+  it.each(['twin-night', 'headers-only', 'mixed-dialects'])(
+    'is the night it was, page and record: %s',
+    async (name) => {
+      const night = await sampleNight(name);
+      const { night: again } = await nightOfRecord(textOf(night));
+      expect(publicKeys(again)).toEqual(publicKeys(night));
+      expect(await renderHtml(again, OPTIONS)).toBe(await renderHtml(night, OPTIONS));
+      expect(partsOf(again)).toEqual(partsOf(night));
+    },
+  );
+
+  it('is judged by another rig file as its session would have been', async () => {
+    const folder = sampleFolder('twin-night');
+    const strict = `${readFileSync(join(folder, 'rig.yaml'), 'utf8').replace('darkness: nautical', 'darkness: astronomical')}\nrules: { guidingOffGrace: 2, roughGuiding: 0.3 }\n`;
+    const rigFile = join(tempFolder(), 'strict.yaml');
+    writeFileSync(rigFile, strict);
+    const [expected] = await readNights(folder, { nowMs: TEST_NOW_MS, rigFile });
+    if (!expected) throw new Error('the sample holds no night');
+    const { night } = await nightOfRecord(textOf(await sampleNight('twin-night')), {
+      name: 'strict.yaml',
+      text: strict,
+    });
+    expect(publicKeys(night)).toEqual(publicKeys(expected));
+    expect(night.accounts.totals).not.toEqual((await sampleNight('twin-night')).accounts.totals);
+  });
+
+  it('keeps measured stars', async () => {
+    const plain = namedNight('two-hours');
+    const [light] = plain.accounts.lights;
+    if (!light) throw new Error('the night has no lights');
+    const stars = {
+      by: 'full',
+      count: 812,
+      fwhm: 2.8,
+      fwhmUncertainty: 0.02,
+      halfFlux: 1.6,
+      elongation: 1.08,
+      direction: 41,
+      agreement: 0.2,
+      background: 612.5,
+      noise: 9.1,
+      flux: 0.97,
+      saturated: 0.0001,
+      shift: { x: 1.25, y: -3.5, rotation: 0.01, matched: 640 },
+    } as const;
+    const night: Night = { ...plain, stars: { frames: { [light.id]: stars }, pairs: [] } };
+    const record = toRecord(night, '0.0.0');
+    expect(nightRecordSchema.safeParse(JSON.parse(JSON.stringify(record))).error).toBeUndefined();
+    expect(record.frames.find((f) => f.file === light.file)?.stars).toEqual(stars);
+    expect((await nightOfRecord(JSON.stringify(record))).night.stars).toEqual(night.stars);
+  });
+
+  it('needs less than 1.5 MB for a long night', () => {
+    const night = namedNight('twin-night');
+    expect(night.accounts.lights.length).toBeGreaterThan(290);
+    expect(JSON.stringify(toRecord(night, '0.0.0'), null, 2).length).toBeLessThan(1_500_000);
+  });
+});
+
+describe('a record without the night’s parts', () => {
+  it('is reported from what it holds', async () => {
+    const night = await sampleNight('twin-night');
+    const record = JSON.stringify(toRecord(night, '0.0.0', false));
+    const { night: again } = await nightOfRecord(record);
+    expect(again.accounts.totals).toEqual(night.accounts.totals);
+    expect(again.accounts.lights.map((f) => [f.verdict, f.causes.map((c) => c.kind)])).toEqual(
+      night.accounts.lights.map((f) => [f.verdict, f.causes.map((c) => c.kind)]),
+    );
+    expect(again.accounts.ledgers.map((l) => l.totalsMs)).toEqual(night.accounts.ledgers.map((l) => l.totalsMs));
+    expect(again.accounts.dithers.map((d) => d.holder)).toEqual(night.accounts.dithers.map((d) => d.holder));
+    expect(again.sky.window).toEqual(night.sky.window);
+    const html = await renderHtml(again, OPTIONS);
+    expect(html.replaceAll(/<style>[\s\S]*?<\/style>|data:[^"')]+/g, '')).not.toMatch(/NaN|undefined/);
+  });
+
+  it('cannot be judged by other rules, and says so', async () => {
+    const record = JSON.stringify(toRecord(await sampleNight('twin-night'), '0.0.0', false));
+    const text = readFileSync(join(sampleFolder('twin-night'), 'rig.yaml'), 'utf8');
+    await expect(nightOfRecord(record, { name: 'rig.yaml', text })).rejects.toThrow(/report its session again/);
+  });
+});
+
+describe('a damaged record', () => {
+  it.each([
+    ['no base64', { encoding: 'gzip+base64', data: '***' }],
+    ['nothing packed', { encoding: 'gzip+base64', data: 'AAAA' }],
+  ])('says what is wrong: %s', async (_what, stages) => {
+    const record = { ...toRecord(namedNight('two-hours'), '0.0.0'), stages };
+    await expect(nightOfRecord(JSON.stringify(record))).rejects.toThrow(/stages|parts/);
+  });
+
+  it('whose exposures end before they begin names the field', async () => {
+    const night = namedNight('two-hours');
+    const frames = night.timeline.frames.map((f) => ({ ...f, exposure: { startMs: 2, endMs: 1 } }));
+    await expect(nightOfRecord(textOf(altered(night, { timeline: { frames } })))).rejects.toThrow(
+      /timeline\.frames\.0\.exposure.*must end after it begins/,
+    );
+  });
+});
