@@ -15,6 +15,7 @@ import {
 } from '../model/index.js';
 import { keptSchema } from './parts/index.js';
 import { replaySchema } from './replay.js';
+import { pairSchema, starsSchema } from './stars.js';
 
 export const SCHEMA_ID = 'nightledger/night/1';
 
@@ -43,31 +44,6 @@ const cause = z.strictObject({
   evidence: z.string(),
 });
 
-const starShift = z.strictObject({
-  x: z.number().describe('pixels of the reference frame'),
-  y: z.number(),
-  rotation: degrees,
-  matched: z.number().int().min(0),
-});
-
-const stars = z
-  .strictObject({
-    by: z.enum(['full', 'strips']),
-    count: z.number().int().min(0),
-    fwhm: maybe(z.number()).describe('pixels'),
-    fwhmUncertainty: maybe(z.number()),
-    halfFlux: maybe(z.number()).describe('pixels'),
-    elongation: maybe(z.number()).describe('a/b, 1 for a round star'),
-    direction: maybe(degrees),
-    agreement: maybe(z.number()).describe('0 (directions any way) to 1 (all one way)'),
-    background: z.number().describe('ADU'),
-    noise: z.number().describe('ADU'),
-    flux: maybe(z.number()).describe('relative to the best third of its group'),
-    saturated: z.number().describe('share of the read pixels'),
-    shift: maybe(starShift),
-  })
-  .describe('what its pixels say');
-
 const clearance = z.strictObject({
   kind: z.enum(CAUSE_KINDS),
   by: z.string().describe('what cleared it'),
@@ -88,7 +64,7 @@ const frame = z.strictObject({
   verdict: z.enum(VERDICT_KINDS),
   causes: z.array(cause),
   cleared: z.array(clearance).optional().describe('causes that better evidence has set aside'),
-  stars: maybe(stars).optional(),
+  stars: maybe(starsSchema).optional(),
   moonSeparation: maybe(degrees),
   moonAltitude: maybe(degrees),
   altitude: maybe(degrees),
@@ -203,21 +179,7 @@ const sessionRecordSchema = z.strictObject({
     }),
   ),
   frames: z.array(frame),
-  pairs: z
-    .array(
-      z.strictObject({
-        target: z.string(),
-        trains: z.tuple([z.string(), z.string()]),
-        scaleRatio: z.number(),
-        rotation: degrees,
-        offsetArcsec: z.number(),
-        overlap: z.record(z.string(), z.number()),
-        flexureArcsecPerHour: maybe(z.number()),
-        matched: z.number().int().min(0),
-      }),
-    )
-    .optional()
-    .describe('how the fields of two trains lie on each other'),
+  pairs: z.array(pairSchema).optional().describe('how the fields of two trains lie on each other'),
   clocks: z.array(clockSchema).optional(),
   sky: maybe(
     z.strictObject({

@@ -1,0 +1,44 @@
+/**
+ * Stars and pairs of trains as `night.json` has them.
+ */
+import { z } from 'zod';
+
+const degrees = z.number().describe('degrees');
+
+const starShift = z.strictObject({
+  x: z.number().describe('pixels of the reference frame'),
+  y: z.number(),
+  rotation: degrees,
+  matched: z.number().int().min(0),
+});
+
+/** What the pixels of a frame say. */
+export const starsSchema = z
+  .strictObject({
+    by: z.enum(['full', 'strips']),
+    count: z.number().int().min(0),
+    fwhm: z.number().nullable().describe('pixels'),
+    fwhmUncertainty: z.number().nullable(),
+    halfFlux: z.number().nullable().describe('pixels'),
+    elongation: z.number().nullable().describe('a/b, 1 for a round star'),
+    direction: degrees.nullable(),
+    agreement: z.number().nullable().describe('0 (directions any way) to 1 (all one way)'),
+    background: z.number().describe('ADU'),
+    noise: z.number().describe('ADU'),
+    flux: z.number().nullable().describe('relative to the best third of its group'),
+    saturated: z.number().describe('share of the read pixels'),
+    shift: starShift.nullable(),
+  })
+  .describe('what its pixels say');
+
+/** How two trains that look at the same field lie on each other. */
+export const pairSchema = z.strictObject({
+  target: z.string(),
+  trains: z.tuple([z.string(), z.string()]),
+  scaleRatio: z.number(),
+  rotation: degrees,
+  offsetArcsec: z.number(),
+  overlap: z.record(z.string(), z.number()),
+  flexureArcsecPerHour: z.number().nullable(),
+  matched: z.number().int().min(0),
+});
