@@ -1,13 +1,14 @@
 /**
  * A record back into a night: the same stages, entered where the record's parts end.
  */
-import { DEFAULT_RULES, parseRig, type Rig } from './config/index.js';
+import { parseRig, type Rig } from './config/index.js';
 import { gatheredUnder, timelineUnder } from './gather/index.js';
 import type { Night, NightSky, Warning } from './model/index.js';
 import { STAGES } from './pipeline.js';
 import { nightOfKeys, readRecord, restoreParts, type KeptParts, type NightRecord } from './record/index.js';
 import { nightSpan, skyOver, zoneOf } from './sky/index.js';
 import { follow } from './stages.js';
+import { DEFAULT_RULES } from './vocabulary/index.js';
 
 /** A rig file's name and text. */
 export interface RigText {

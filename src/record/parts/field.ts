@@ -4,9 +4,7 @@
  */
 import { z } from 'zod';
 import type { Interval } from '../../model/index.js';
-
-/** What becomes of a field when a night is shared: copied, made coarse, or left out. */
-export type ShareClass = 'public' | 'coarse' | 'private';
+import type { RedactionClass } from '../../vocabulary/index.js';
 
 /** What making a field coarse needs to know of the whole night. */
 export interface Redaction {
@@ -23,7 +21,7 @@ export interface Redaction {
 /** One field. */
 export interface Field<T> {
   readonly schema: z.ZodType<T>;
-  readonly share: ShareClass;
+  readonly share: RedactionClass;
   /** The field as it is shared. */
   redact(value: T, how: Redaction): T;
 }

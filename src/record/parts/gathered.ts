@@ -7,13 +7,13 @@ import type {
   GuideSource,
   GuidingSeries,
   InputFile,
-  Rules,
   Site,
   TargetGoals,
   Train,
 } from '../../model/index.js';
+import { DEFAULT_RULES, RULE_NAMES, type RuleName, type Rules } from '../../vocabulary/index.js';
 import { count, file, number, positive, source, text, warning } from './common.js';
-import { coarse, hidden, list, maybe, open, optional, part } from './field.js';
+import { coarse, hidden, list, maybe, open, optional, part, type Field } from './field.js';
 
 /** Whole degrees, five at a time: the site is somewhere in a square of some five hundred kilometres. */
 const SITE_STEP_DEG = 5;
@@ -73,12 +73,12 @@ const targetGoals = part<TargetGoals>({
   goals,
 });
 
-const rules = part<Rules>({
-  motionGraceSeconds: open(positive),
-  guidingOffGraceSeconds: open(positive),
-  guidingOffShare: open(positive),
-  roughGuidingPixels: open(positive),
-});
+/** Rules are numbers that everybody may know; one that an older record does not have is the default. */
+const rules = part<Rules>(
+  Object.fromEntries(RULE_NAMES.map((name) => [name, open<number>(positive.default(DEFAULT_RULES[name]))])) as Readonly<
+    Record<RuleName, Field<number>>
+  >,
+);
 
 const column = z.instanceof(Float64Array);
 const copied = coarse<Float64Array>(column, (values) => values);
