@@ -3,10 +3,11 @@
  * record → progress → outlook (with the sky) → report.
  */
 import { createHash } from 'node:crypto';
-import { existsSync, readFileSync, realpathSync } from 'node:fs';
-import { join, relative, sep } from 'node:path';
+import { existsSync, realpathSync } from 'node:fs';
+import { isAbsolute, join, relative, sep } from 'node:path';
 import { NO_BOOK, parseGoals } from './config/index.js';
 import { withLock } from './files/lock.js';
+import { MAX_CONFIG_BYTES, readTextFile } from './files/read-text.js';
 import { importHeaders, type Imported, type ImportOptions } from './header-import.js';
 import { lookAhead } from './look-ahead.js';
 import {
@@ -59,7 +60,7 @@ export async function addNights(
         const report = reports.get(night.date);
         const facts = {
           session: sessionName(session),
-          report: report === undefined ? null : portable(relative(archive, report)),
+          report: report === undefined ? null : wayFrom(archive, report),
         };
         added.push(await addSession(archive, forArchive(night, facts, version), writeAtomically));
       }
@@ -102,6 +103,12 @@ export async function addFolders(
 /** What a session's folder is known by: the same folder has the same name, which tells nothing of where it is. */
 function sessionName(folder: string): string {
   return createHash('sha256').update(realpathSync(folder)).digest('hex').slice(0, 12);
+}
+
+/** The relative way to a file, forward slashes; `null` where there is none, as from one drive to another. */
+function wayFrom(folder: string, file: string): string | null {
+  const way = relative(folder, file);
+  return isAbsolute(way) ? null : portable(way);
 }
 
 function portable(path: string): string {
@@ -202,7 +209,9 @@ function siteKeyOf(nights: readonly NightSummary[]): (night: NightSummary) => st
 
 function readGoals(archive: string): { book: GoalsBook; warnings: readonly Warning[] } {
   const path = join(archive, GOALS_FILE);
-  return existsSync(path) ? parseGoals(GOALS_FILE, readFileSync(path, 'utf8')) : { book: NO_BOOK, warnings: [] };
+  return existsSync(path)
+    ? parseGoals(GOALS_FILE, readTextFile(path, { maxBytes: MAX_CONFIG_BYTES, name: GOALS_FILE }))
+    : { book: NO_BOOK, warnings: [] };
 }
 
 /** Turns a report's place in the archive into a link from the page, if the report is still there. */
@@ -210,6 +219,7 @@ function linker(archive: string, { out, share }: ProgressOptions): (report: stri
   return (report) => {
     if (report === null || share) return null;
     const path = join(archive, report);
-    return existsSync(path) ? portable(relative(out, path)).split('/').map(encodeURIComponent).join('/') : null;
+    const way = existsSync(path) ? wayFrom(out, path) : null;
+    return way === null ? null : way.split('/').map(encodeURIComponent).join('/');
   };
 }

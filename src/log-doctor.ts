@@ -1,7 +1,7 @@
 /**
  * A joint for one log at a time: drafting a dialect for it, and checking what a dialect makes of it.
  */
-import { existsSync, readFileSync, statSync } from 'node:fs';
+import { existsSync, statSync } from 'node:fs';
 import { basename, dirname, join, relative, resolve, sep } from 'node:path';
 import { ConfigError, parseRig, type Rig } from './config/index.js';
 import {
@@ -12,7 +12,8 @@ import {
   readSample,
   type CompiledDialect,
 } from './gather/dialects/index.js';
-import { pathMatcher } from './gather/assign-trains.js';
+import { pathMatcher } from './files/glob.js';
+import { MAX_CONFIG_BYTES, readTextFile } from './files/read-text.js';
 import { RIG_FILES } from './gather/index.js';
 import type { LogEvent, Site, Warning } from './model/index.js';
 import { makeSkyObserver } from './sky/index.js';
@@ -67,7 +68,7 @@ export async function checkLog(log: string, options: CheckOptions): Promise<stri
   const found =
     options.dialect === undefined
       ? fromRig(path, rig)
-      : { text: readFileSync(resolve(options.dialect), 'utf8'), name: options.dialect, train: undefined };
+      : { text: readConfig(resolve(options.dialect)), name: options.dialect, train: undefined };
   const drafted = found ? null : draftDialect(await readSample(dirname(path), basename(path)));
   const name = found?.name ?? 'a draft';
   const dialect = compiled(name, found?.text ?? drafted?.yaml ?? '');
@@ -83,6 +84,10 @@ export async function checkLog(log: string, options: CheckOptions): Promise<stri
     ...daylightNotes(report.read.events, rig?.rig.site ?? null),
   ];
   return formatCheck(report, notes);
+}
+
+function readConfig(path: string): string {
+  return readTextFile(path, { maxBytes: MAX_CONFIG_BYTES });
 }
 
 function logFile(log: string): string {
@@ -107,7 +112,7 @@ function rigAbove(path: string): { rig: Rig; folder: string } | null {
       const file = join(folder, name);
       if (!existsSync(file)) continue;
       try {
-        return { rig: parseRig(name, readFileSync(file, 'utf8')).rig, folder };
+        return { rig: parseRig(name, readConfig(file)).rig, folder };
       } catch {
         return null;
       }
@@ -130,7 +135,7 @@ function fromRig(
   ];
   const named = selectors.find((s) => s.dialect !== undefined && pathMatcher(s.files)(inSession));
   if (named?.dialect === undefined) return null;
-  return { text: readFileSync(resolve(found.folder, named.dialect), 'utf8'), name: named.dialect, train: named.train };
+  return { text: readConfig(resolve(found.folder, named.dialect)), name: named.dialect, train: named.train };
 }
 
 /** Exposures in daylight: the zone of the dialect is likely wrong. */

@@ -18,6 +18,7 @@ import {
   type JudgedFrame,
   type LedgerSegment,
   type TrainLedger,
+  ownValue,
 } from '../model/index.js';
 import { settleClaims, type Claim } from './claims.js';
 
@@ -65,7 +66,7 @@ function ownClaims(train: string, input: LedgerInput): Claim[] {
     if (claim) claims.push(claim);
   }
   for (const cycle of input.dithers) {
-    const wait = cycle.waits[train];
+    const wait = ownValue(cycle.waits, train);
     if (wait && wait.waitMs > 0) {
       claims.push({ account: 'dither-wait', span: interval(wait.readyMs, cycle.beginMs), certainty: wait.certainty });
     }

@@ -15,6 +15,7 @@ import {
   type Rules,
   type SkyPosition,
   type Train,
+  ownValue,
 } from '../model/index.js';
 import { LOSS_CAUSES } from './causes/index.js';
 import { summariseGuiding } from './guiding-summary.js';
@@ -45,7 +46,7 @@ export function judge(input: VerdictInput): JudgedFrame[] {
   return input.lights.map((frame): JudgedFrame => {
     const train = trains.get(frame.train) ?? { id: frame.train, role: 'companion' as const };
     const guiding = input.guiding ? summariseGuiding(input.guiding, frame.exposure) : null;
-    const sky = input.positions[frame.id] ?? null;
+    const sky = ownValue(input.positions, frame.id) ?? null;
     const around = {
       motion: motion.touching(frame.exposure),
       guidingOff: guidingKnown ? off.touching(frame.exposure) : null,

@@ -1,9 +1,9 @@
 /**
  * `nightledger archive add FOLDER… --archive DIR`
  */
-import { readFileSync } from 'node:fs';
 import { basename, resolve } from 'node:path';
 import type { Command } from 'commander';
+import { MAX_CONFIG_BYTES, readTextFile, UnsuitableFile } from '../files/read-text.js';
 import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
 import { safeOutputFolder, sessionFolder } from './folders.js';
@@ -69,8 +69,9 @@ export function addArchive(program: Command, context: Context): void {
 
 function readRig(file: string): { name: string; text: string } {
   try {
-    return { name: basename(file), text: readFileSync(resolve(file), 'utf8') };
-  } catch {
+    return { name: basename(file), text: readTextFile(resolve(file), { maxBytes: MAX_CONFIG_BYTES, name: file }) };
+  } catch (error) {
+    if (error instanceof UnsuitableFile) throw new UsageError(error.message);
     throw new UsageError(`--rig ${file} cannot be read; name a rig file`);
   }
 }

@@ -1,8 +1,8 @@
 /**
  * Folders named on the command line: the session must exist, and nothing is ever written among the user's frames.
  */
-import { readdirSync, statSync, type Dirent } from 'node:fs';
-import { dirname, join, relative, resolve, sep } from 'node:path';
+import { readdirSync, realpathSync, statSync, type Dirent } from 'node:fs';
+import nodePath, { dirname, join, resolve, sep, type PlatformPath } from 'node:path';
 import { UsageError } from './exit-codes.js';
 
 /**
@@ -26,14 +26,16 @@ export function sessionFolder(path: string): string {
  * @throws UsageError when it is the session folder itself, or lies in a folder with frames
  */
 export function safeOutputFolder(path: string, session: string, option = '--out'): string {
-  const out = resolve(path);
+  const named = resolve(path);
+  const out = realPath(named);
+  const home = realPath(session);
   if (statSync(out, { throwIfNoEntry: false })?.isFile())
     throw new UsageError(`${option} ${path} is a file; name a folder`);
-  if (out === session)
+  if (out === home)
     throw new UsageError(
       `${option} must not be the session folder itself; name another folder, such as ${path}${sep}report`,
     );
-  for (let folder = out; isWithin(folder, session) && folder !== session; folder = dirname(folder)) {
+  for (const folder of foldersBetween(home, out)) {
     if (holdsFrames(folder))
       throw new UsageError(
         `${option} ${path} lies among frames (${folder}); nothing is ever written there, name another folder`,
@@ -42,17 +44,40 @@ export function safeOutputFolder(path: string, session: string, option = '--out'
   if (holdsFrames(out, DEPTH)) {
     throw new UsageError(`${option} ${path} holds frames; nothing is ever written there, name another folder`);
   }
-  if (isWithin(out, session) && holdsInputs(out)) {
+  if (isWithin(home, out) && holdsInputs(out)) {
     throw new UsageError(
       `${option} ${path} holds files of the session; a folder that is written to is not read, so name one of its own`,
     );
   }
-  return out;
+  return named;
 }
 
-function isWithin(path: string, folder: string): boolean {
-  const way = relative(folder, path);
-  return way === '' || (!way.startsWith('..') && !/^[a-z]:/i.test(way));
+/** The path with its links resolved, as far as it exists: a link must not lead among the frames unseen. */
+export function realPath(path: string): string {
+  try {
+    return realpathSync(path);
+  } catch {
+    const parent = dirname(path);
+    return parent === path ? path : join(realPath(parent), nodePath.basename(path));
+  }
+}
+
+/** The folders from `path` up to, and without, a folder that holds it; none where it does not hold it. */
+export function foldersBetween(holder: string, path: string, paths: PlatformPath = nodePath): string[] {
+  if (!isWithin(holder, path, paths)) return [];
+  const folders: string[] = [];
+  // A root is its own parent, a share of another computer (\\host\share) too.
+  for (let folder = path; paths.relative(holder, folder) !== ''; folder = paths.dirname(folder)) {
+    folders.push(folder);
+    if (paths.dirname(folder) === folder) break;
+  }
+  return folders;
+}
+
+/** Whether a path lies in a folder, or is the folder. From one drive or share to another there is no way. */
+export function isWithin(holder: string, path: string, paths: PlatformPath = nodePath): boolean {
+  const way = paths.relative(holder, path);
+  return way === '' || (way !== '..' && !way.startsWith(`..${paths.sep}`) && !paths.isAbsolute(way));
 }
 
 /** How many folders below an output folder are looked into for frames. */

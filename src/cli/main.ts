@@ -11,6 +11,7 @@ import { addReplay } from './replay.js';
 import { addReport } from './report.js';
 import type { Context, Surroundings } from './context.js';
 import { EXIT, UsageError, type ExitCode } from './exit-codes.js';
+import { printable } from '../model/index.js';
 import { Messages } from './messages.js';
 import { programVersion } from './version.js';
 
@@ -25,7 +26,8 @@ export async function run(args: readonly string[], surroundings: Surroundings = 
   const { stdout, stderr, nowMs } = surroundings;
   const context: Context = {
     messages: ({ quiet }) => new Messages(quiet ?? false, stdout, stderr),
-    answer: (text) => void stdout.write(text),
+    // Lines of an answer are kept; whatever else steers a terminal is not.
+    answer: (text) => void stdout.write(text.split('\n').map(printable).join('\n')),
     nowMs,
     version: programVersion(),
   };
@@ -33,7 +35,10 @@ export async function run(args: readonly string[], surroundings: Surroundings = 
     .description('Says what a night with two imaging trains on one mount was worth, and where every second went.')
     .version(context.version)
     .showHelpAfterError('(nightledger --help shows how it is used)')
-    .configureOutput({ writeOut: (text) => void stdout.write(text), writeErr: (text) => void stderr.write(text) })
+    .configureOutput({
+      writeOut: (text) => void stdout.write(text),
+      writeErr: (text) => void stderr.write(text.split('\n').map(printable).join('\n')),
+    })
     .exitOverride();
   addReport(program, context);
   addReplay(program, context);
@@ -83,9 +88,23 @@ function systemMessage({ code, path, message }: SystemError): string {
     case 'EISDIR':
       return `${path} is a folder; name a file`;
     case 'ENOSPC':
-      return `the disk is full: ${path} could not be written`;
+    case 'EDQUOT':
+      return `the disk is full, or your share of it: ${path} could not be written. Make room or name another disk; what was there before is as it was`;
+    case 'EROFS':
+      return `${path} lies on a disk that can only be read; name a folder on another`;
+    case 'ENOTDIR':
+      return `${path} leads through a file as if it were a folder; check the path`;
+    case 'ELOOP':
+      return `${path} leads through links that go round in circles; mend the links or name another path`;
+    case 'ENAMETOOLONG':
+      return `a name in ${path} is too long for this disk; shorten it`;
+    case 'EMFILE':
+    case 'ENFILE':
+      return `too many files are open to open ${path}; close other programs and try again`;
+    case 'EIO':
+      return `the disk reports an error at ${path}; check the disk or the network it lies on`;
     default:
-      return message;
+      return `${path}: ${message}`;
   }
 }
 

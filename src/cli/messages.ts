@@ -1,7 +1,7 @@
 /**
  * What the program says on the terminal. Results go to stdout, everything else to stderr, so that pipes stay clean.
  */
-import { formatSource, type Warning } from '../model/index.js';
+import { formatSource, printable, type Warning } from '../model/index.js';
 
 /** Warnings beyond this many of one code are counted, not printed; the report holds them all. */
 const SHOWN_PER_CODE = 3;
@@ -25,19 +25,19 @@ export class Messages {
   /** A result the user asked for. */
   say(line: string): void {
     this.clearProgress();
-    if (!this.quiet) this.out.write(`${line}\n`);
+    if (!this.quiet) this.out.write(`${printable(line)}\n`);
   }
 
   /** Why something could not be done; shown even when quiet. */
   fail(line: string): void {
     this.clearProgress();
-    this.err.write(`nightledger: ${line}\n`);
+    this.err.write(`nightledger: ${printable(line)}\n`);
   }
 
   /** Something to know that stops nothing. */
   note(line: string): void {
     this.clearProgress();
-    if (!this.quiet) this.err.write(`nightledger: ${line}\n`);
+    if (!this.quiet) this.err.write(`nightledger: ${printable(line)}\n`);
   }
 
   /** The warnings of a night, the many of one kind shortened. */
@@ -62,7 +62,7 @@ export class Messages {
     this.progressShown = true;
     const width = 24;
     const filled = total > 0 ? Math.round((width * done) / total) : width;
-    this.err.write(`\r${label} ${'━'.repeat(filled)}${'·'.repeat(width - filled)} ${done}/${total}`);
+    this.err.write(`\r${printable(label)} ${'━'.repeat(filled)}${'·'.repeat(width - filled)} ${done}/${total}`);
     if (done >= total) this.clearProgress();
   }
 

@@ -12,6 +12,7 @@ import {
   type ReplayGain,
   type ReplayOutcome,
   type WhatIf,
+  ownValue,
 } from '../model/index.js';
 import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
@@ -93,7 +94,7 @@ function asTable(night: Night, replay: Replay, own: WhatIf | null): string {
     gain ? minutes(gain.meanMs, true) : '',
     gain ? `${minutes(gain.lowMs, true)} … ${minutes(gain.highMs, true)}` : '',
     ...ids.flatMap((id) => {
-      const tally = outcome.trains[id];
+      const tally = ownValue(outcome.trains, id);
       return tally ? [minutes(tally.keptMs), tally.spoiltFrames.toFixed(1), minutes(tally.waitedMs)] : ['', '', ''];
     }),
     outcome.dithers.toFixed(0),

@@ -2,7 +2,7 @@
  * The rig file: YAML text in, validated `Rig` out.
  */
 import type { z } from 'zod';
-import { RULES, rulesFrom, zoneByLongitude, type Site, type Warning } from '../model/index.js';
+import { RULES, rulesFrom, zoneByLongitude, type Site, type Warning, ownValue } from '../model/index.js';
 import { KNOWN_KEYS, OPEN_MAPS, rigSchema, toGoals } from './rig-schema.js';
 import type { Rig, TargetConfig, TrainConfig } from './types.js';
 import { ConfigError, formatPath, parseYaml, validate, type YamlFile } from './yaml-file.js';
@@ -142,7 +142,7 @@ function unknownKeys(name: string, yaml: YamlFile): Warning[] {
     if (Array.isArray(value)) {
       value.forEach((item, i) => visit(item, [...path, i], pattern ? `${pattern}.*` : '*'));
     } else if (value !== null && typeof value === 'object') {
-      const known = KNOWN_KEYS[pattern];
+      const known = ownValue(KNOWN_KEYS, pattern);
       for (const [key, inner] of Object.entries(value)) {
         const here = [...path, key];
         if (known && !known.includes(key)) {

@@ -1,7 +1,7 @@
 /**
  * The starter rig file: what the frames told, with comments on what to check.
  */
-import { DARKNESS_KINDS, DEFAULT_DARKNESS, RULE_NAMES, RULES } from '../model/index.js';
+import { DARKNESS_KINDS, DEFAULT_DARKNESS, RULE_NAMES, RULES, ownValue } from '../model/index.js';
 import { stringify } from 'yaml';
 import type { Rig, TrainConfig } from './types.js';
 
@@ -73,14 +73,14 @@ function siteLines({ site }: Rig): string[] {
 }
 
 function trainLines(train: TrainConfig, facts: StarterFacts): string[] {
-  const filters = facts.filters[train.id] ?? [];
+  const filters = ownValue(facts.filters, train.id) ?? [];
   const telescope = [
     train.focalLengthMm === undefined ? null : `focalLength: ${train.focalLengthMm}`,
     train.apertureMm === undefined ? null : `aperture: ${train.apertureMm}`,
   ].filter((part) => part !== null);
   const match = Object.entries(train.match).map(([keyword, value]) => `${keyword}: ${scalar(value)}`);
   return [
-    `  # ${facts.frames[train.id] ?? 0} lights${filters.length > 0 ? `, filters ${filters.join(' ').replace(/[\r\n]/g, ' ')}` : ''}`,
+    `  # ${ownValue(facts.frames, train.id) ?? 0} lights${filters.length > 0 ? `, filters ${filters.join(' ').replace(/[\r\n]/g, ' ')}` : ''}`,
     `  - id: ${scalar(train.id)}`,
     `    role: ${train.role}        # pilot: its computer steers mount and guiding; companion: it rides along`,
     telescope.length > 0

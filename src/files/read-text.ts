@@ -1,5 +1,8 @@
 import { closeSync, constants, fstatSync, openSync, readSync } from 'node:fs';
 
+/** A rig file, dialect or goals file larger than this is none, bytes. */
+export const MAX_CONFIG_BYTES = 4_000_000;
+
 /** A file that is not read: no regular file, or larger than it can be. */
 export class UnsuitableFile extends Error {
   override readonly name = 'UnsuitableFile';

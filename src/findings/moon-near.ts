@@ -14,6 +14,7 @@ import {
   percent,
   sum,
   type JudgedFrame,
+  ownValue,
 } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { exposedMs } from './trains.js';
@@ -49,7 +50,7 @@ export const moonNear: FindingModule<{
     return [...groupBy(near, (f) => f.train)].flatMap(([train, frames]) => {
       if (frames.length < minimumFrames) return [];
       const weighed = frames.flatMap(({ id, exposure }) => {
-        const worth = night.worth?.frames[id];
+        const worth = ownValue(night.worth?.frames, id);
         return worth && worth.moonlessShare > 0 ? [{ exposure, worth }] : [];
       });
       // What moonlight took of them, in open-shutter time, where the frames are weighed; it is not lost but noisier.

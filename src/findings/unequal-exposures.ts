@@ -11,6 +11,7 @@ import {
   type DitherCycle,
   type JudgedFrame,
   type NightFacts,
+  ownValue,
 } from '../model/index.js';
 import type { FindingModule, TrainSpan } from './finding.js';
 import { lightsOf, usualExposureMs, usualPauseMs } from './trains.js';
@@ -91,7 +92,7 @@ function meetingsOf(night: NightFacts, a: Cadence, b: Cadence): Meeting[] {
       return [];
     const apartMs = counts[0] * a.periodMs - counts[1] * b.periodMs;
     const early = apartMs < 0 ? a : b;
-    const wait = cycle.waits[early.train];
+    const wait = ownValue(cycle.waits, early.train);
     if (!wait || wait.waitMs <= 0) return [];
     const lostMs = Math.min(wait.waitMs, Math.round(Math.abs(apartMs)));
     return [
@@ -119,7 +120,7 @@ function isWhole(
   cycle: DitherCycle,
   count: number,
 ): boolean {
-  const readyMs = cycle.waits[train]?.readyMs;
+  const readyMs = ownValue(cycle.waits, train)?.readyMs;
   if (previous === undefined || readyMs === undefined) return false;
   const workedMs = readyMs - (previous.settle?.endMs ?? previous.move.endMs);
   return Math.abs(workedMs - count * periodMs) <= 0.1 * periodMs + 5000;

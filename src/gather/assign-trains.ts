@@ -1,19 +1,13 @@
 /**
  * Which train a frame belongs to: by the rig file's globs, by header values, or both.
  */
-import picomatch from 'picomatch';
 import { ConfigError, type TrainConfig } from '../config/index.js';
-import type { HeaderFrame, Warning } from '../model/index.js';
+import { pathMatcher } from '../files/glob.js';
+import { ownValue, type HeaderFrame, type Warning } from '../model/index.js';
 
 /** A frame whose train is known. */
 export interface TrainFrame extends HeaderFrame {
   readonly train: string;
-}
-
-/** Matches relative paths against globs; case matters no more than it does on the user's disk. */
-export function pathMatcher(globs: readonly string[]): (path: string) => boolean {
-  const isMatch = picomatch([...globs], { nocase: true, dot: false });
-  return (path) => isMatch(path);
 }
 
 /** The frame files to read: those under any train's globs, or all when some train goes by header alone. */
@@ -48,7 +42,8 @@ export function assignTrains(
   for (const frame of frames) {
     const claims = rules.filter(
       (rule) =>
-        rule.inGlobs(frame.file) && rule.match.every(([keyword, value]) => normal(frame.cards?.[keyword]) === value),
+        rule.inGlobs(frame.file) &&
+        rule.match.every(([keyword, value]) => normal(ownValue(frame.cards, keyword)) === value),
     );
     if (claims.length > 1) disputed.push({ file: frame.file, ids: claims.map((c) => c.id) });
     else if (claims[0]) assigned.push({ ...frame, train: claims[0].id });

@@ -1,10 +1,11 @@
 /**
  * Gathering: a session folder in, frames, events and guiding samples out, each with its provenance.
  */
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { DateTime } from 'luxon';
 import { parseRig, type Rig } from '../config/index.js';
+import { MAX_CONFIG_BYTES, readTextFile } from '../files/read-text.js';
 import type { InputFile, Warning } from '../model/index.js';
 import { matchKeywords, wantedFrameFiles, type TrainFrame } from './assign-trains.js';
 import { isFitsName, readHeaderFrames } from './fits/index.js';
@@ -77,8 +78,8 @@ function firstEvening(frames: readonly TrainFrame[], { site }: Rig): string | un
 function readRigFile(root: string, override: string | undefined) {
   const path = override ?? RIG_FILES.map((name) => join(root, name)).find((p) => existsSync(p));
   if (path === undefined) return null;
-  const text = readFileSync(path, 'utf8');
   const name = override ?? path.slice(root.length).replace(/^[\\/]+/, '');
+  const text = readTextFile(path, { maxBytes: MAX_CONFIG_BYTES, name });
   const { rig, warnings } = parseRig(name, text);
   const input: InputFile = { file: name, role: 'rig-file', sizeBytes: Buffer.byteLength(text) };
   return { rig, warnings, inputs: [input] };

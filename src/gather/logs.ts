@@ -1,11 +1,12 @@
 /**
  * The session's logs: which files, in which format, for which train; all read into events and guiding samples.
  */
-import { closeSync, openSync, readFileSync, readSync } from 'node:fs';
+import { closeSync, openSync, readSync } from 'node:fs';
 import { resolve } from 'node:path';
 import type { LogSelector, Rig } from '../config/index.js';
+import { pathMatcher } from '../files/glob.js';
+import { MAX_CONFIG_BYTES, readTextFile } from '../files/read-text.js';
 import type { GuidingSeries, InputFile, LogEvent, Warning } from '../model/index.js';
-import { pathMatcher } from './assign-trains.js';
 import type { CompiledDialect } from './dialects/index.js';
 import { readEventLog } from './event-log/index.js';
 import { readGuidingCsv } from './guiding-log/index.js';
@@ -101,7 +102,7 @@ async function loadDialects(root: string, jobs: readonly LogJob[], warnings: War
   const { loadDialect } = await import('./dialects/index.js');
   for (const path of paths) {
     try {
-      const text = readFileSync(resolve(root, path), 'utf8');
+      const text = readTextFile(resolve(root, path), { maxBytes: MAX_CONFIG_BYTES, name: path });
       const loaded = loadDialect(path, text);
       warnings.push(...loaded.warnings);
       if (loaded.dialect) byPath.set(path, loaded.dialect);

@@ -2,7 +2,7 @@
  * One camera cannot expose twice at once: frames of one train that overlap in time prove two trains. Finds such
  * frames, and the mark (folder, part of the file name, serial number, length of exposure) that tells the trains apart.
  */
-import { groupBy, type HeaderFrame, type Warning } from '../model/index.js';
+import { groupBy, type HeaderFrame, type Warning, ownValue } from '../model/index.js';
 
 /** Two frames of one train whose shutters were open at once. */
 export type Overlap = readonly [HeaderFrame, HeaderFrame];
@@ -136,8 +136,10 @@ function byNames(frames: readonly HeaderFrame[]): Split[] {
 }
 
 function bySerial(frames: readonly HeaderFrame[]): Split {
-  const keyword = SERIAL_KEYWORDS.find((k) => frames.every((f) => f.cards?.[k] !== undefined));
-  return byCard('serial number', keyword, frames, (f) => (keyword === undefined ? undefined : f.cards?.[keyword]));
+  const keyword = SERIAL_KEYWORDS.find((k) => frames.every((f) => ownValue(f.cards, k) !== undefined));
+  return byCard('serial number', keyword, frames, (f) =>
+    keyword === undefined ? undefined : ownValue(f.cards, keyword),
+  );
 }
 
 function byLength(frames: readonly HeaderFrame[]): Split {

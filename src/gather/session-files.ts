@@ -28,7 +28,7 @@ export function listSessionFiles(
   const files: SessionFile[] = [];
   const warnings: Warning[] = [];
   const seen = new Set<string>();
-  const skipped = new Set(skip);
+  const skipped = new Set(skip.flatMap((path) => [path, realPathOf(path)]));
 
   const walk = (folder: string, depth: number): void => {
     if (skipped.has(folder)) return;
@@ -36,7 +36,7 @@ export function listSessionFiles(
     let names: string[];
     try {
       real = realpathSync(folder);
-      if (seen.has(real)) return;
+      if (seen.has(real) || skipped.has(real)) return;
       seen.add(real);
       names = readdirSync(folder).sort();
     } catch (error) {
@@ -61,6 +61,14 @@ export function listSessionFiles(
   };
   walk(root, 0);
   return { files, warnings };
+}
+
+function realPathOf(path: string): string {
+  try {
+    return realpathSync(path);
+  } catch {
+    return path;
+  }
 }
 
 function relativePath(root: string, path: string): string {

@@ -21,3 +21,11 @@ export function partitionPoint<T>(items: ArrayLike<T>, isPast: (item: T) => bool
   }
   return low;
 }
+
+/**
+ * The value under a key of the record's own. Keys that come from files may be `constructor` or `toString`, which every
+ * object seems to have.
+ */
+export function ownValue<T>(record: Readonly<Record<string, T>> | undefined, key: string): T | undefined {
+  return record !== undefined && Object.hasOwn(record, key) ? record[key] : undefined;
+}

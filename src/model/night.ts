@@ -1,3 +1,4 @@
+import { ownValue } from './collections.js';
 import type { Accounts, JudgedFrame } from './accounts.js';
 import type { NightFindings } from './finding.js';
 import type { Frame } from './frame.js';
@@ -61,12 +62,12 @@ export interface WeighedTotal extends Total {
 
 /** What a light is worth; `undefined` when that is not known. */
 export function worthOfFrame({ worth }: Pick<Night, 'worth'>, { id }: Pick<Frame, 'id'>): FrameWorth | undefined {
-  return worth?.frames[id];
+  return ownValue(worth?.frames, id);
 }
 
 /** What the kept frames of a total are worth; `undefined` when that is not known. */
 export function worthOfTotal({ worth }: Pick<Night, 'worth'>, total: Total): TotalWorth | undefined {
-  return worth?.totals[totalKey(total)];
+  return ownValue(worth?.totals, totalKey(total));
 }
 
 /** The lights whose worth is known, sorted by start. */

@@ -1,7 +1,15 @@
 /**
  * Rules against rules: many runs each, with durations resampled from the night's own, and the same draws for both.
  */
-import { mean, quantile, sum, type ReplayGain, type ReplayOutcome, type ReplayTally } from '../model/index.js';
+import {
+  mean,
+  quantile,
+  sum,
+  type ReplayGain,
+  type ReplayOutcome,
+  type ReplayTally,
+  ownValue,
+} from '../model/index.js';
 import type { Course, ReplayRules } from './course.js';
 import { resampled } from './draws.js';
 import { judge } from './judge.js';
@@ -59,7 +67,7 @@ function meanOf(outcomes: readonly ReplayOutcome[]): ReplayOutcome {
   const over = (of: (o: ReplayOutcome) => number): number => mean(outcomes.map(of));
   const part = (id: string, of: (t: ReplayTally) => number): number =>
     over((o) => {
-      const t = o.trains[id];
+      const t = ownValue(o.trains, id);
       return t ? of(t) : 0;
     });
   return {

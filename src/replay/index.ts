@@ -2,7 +2,7 @@
  * The night run again: a discrete-event model of the trains on one mount, calibrated with the night's own durations,
  * checked against what the night really kept, then asked what other rules would have made of it.
  */
-import { sum, type AccountedNight, type Replay, type ReplayResult, type WhatIf } from '../model/index.js';
+import { sum, type AccountedNight, type Replay, type ReplayResult, type WhatIf, ownValue } from '../model/index.js';
 import { bestParts, settingsOf } from './best.js';
 import { calibrate, type Calibrated } from './calibrate/index.js';
 import { compareWith, type Comparison } from './compare.js';
@@ -34,7 +34,10 @@ export function replayNight(night: AccountedNight): ReplayResult {
   );
   const share = (replayed: number, actual: number): number | null => (actual > 0 ? (replayed - actual) / actual : null);
   const errorShares = Object.fromEntries(
-    course.trains.map(({ id }) => [id, share(exact.trains[id]?.keptMs ?? 0, actualKeptMs[id] ?? 0)]),
+    course.trains.map(({ id }) => [
+      id,
+      share(ownValue(exact.trains, id)?.keptMs ?? 0, ownValue(actualKeptMs, id) ?? 0),
+    ]),
   );
   const comparison = compareWith(course);
   const questions = questionsOf(course);

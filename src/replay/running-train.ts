@@ -1,6 +1,7 @@
 /**
  * One train while it is run: what the rules say of it, looked up once, and where it stands.
  */
+import { ownValue } from '../model/index.js';
 import type { Course, FocusRun, ReplayRules, StopShare, TrainCourse } from './course.js';
 import type { Draws } from './draws.js';
 
@@ -45,12 +46,12 @@ export class RunningTrain {
     const { id } = course;
     this.isAwaited = rules.awaited.includes(id);
     this.isAwaitedToStart = night.awaitedToStart.includes(id);
-    this.ownCount = rules.ownCount[id];
-    this.patienceMs = rules.patienceMs[id] ?? 0;
+    this.ownCount = ownValue(rules.ownCount, id);
+    this.patienceMs = ownValue(rules.patienceMs, id) ?? 0;
     this.restsInPauses = night.restsInPauses.includes(id);
-    this.setExposureMs = rules.exposureMs[id];
-    this.shares = night.stops.map((stop) => stop.trains[id]);
-    this.freeMs = rules.startMs[id] ?? course.startMs;
+    this.setExposureMs = ownValue(rules.exposureMs, id);
+    this.shares = night.stops.map((stop) => ownValue(stop.trains, id));
+    this.freeMs = ownValue(rules.startMs, id) ?? course.startMs;
     this.leftMs = this.budgetMs();
   }
 

@@ -1,6 +1,7 @@
 /**
  * Rules as text: what `replay --set` takes, and what every what-if of the report is made of. One key, one change.
  */
+import { ownValue } from '../model/index.js';
 import type { Course, ReplayRules } from './course.js';
 
 /** One change of the night's rules. */
@@ -174,7 +175,7 @@ function countsInStep(course: Course, rules: ReplayRules, set: readonly string[]
 /** Exposure and turnaround of a train under the rules, ms; its usual exposure where it has several. */
 export function periodMs(course: Course, rules: ReplayRules, train: string): number {
   const own = course.trains.find((t) => t.id === train);
-  return own ? (rules.exposureMs[train] ?? own.usualMs) + own.turnarounds.typicalMs : NaN;
+  return own ? (ownValue(rules.exposureMs, train) ?? own.usualMs) + own.turnarounds.typicalMs : NaN;
 }
 
 /** The train with the longest period; the lead where several are as slow. */

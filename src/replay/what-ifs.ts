@@ -2,7 +2,7 @@
  * The questions asked of every night: other dither counts, the companion in step, refocus together, a guide scope,
  * another start, another lead, other sub lengths.
  */
-import { sum, type WhatIfGroup } from '../model/index.js';
+import { sum, type WhatIfGroup, ownValue } from '../model/index.js';
 import type { Course, TrainCourse } from './course.js';
 import { periodMs, slowestTrain, type Setting } from './settings.js';
 
@@ -69,7 +69,8 @@ function companionExposures(course: Course): Question[] {
     if (train === lead || !hasOneLength(train)) return [];
     const nowMs = train.usualMs;
     // A train that waits is best ready a moment before the lead; one that does not would begin another exposure then.
-    const waits = rules.ownCount[train.id] !== undefined || (rules.patienceMs[train.id] ?? 0) >= SLACK_MS;
+    const waits =
+      ownValue(rules.ownCount, train.id) !== undefined || (ownValue(rules.patienceMs, train.id) ?? 0) >= SLACK_MS;
     const fit = (seconds: number): number => (waits ? Math.floor(seconds) : Math.ceil(seconds) + 1);
     const fitting = Array.from({ length: 4 * every }, (_, i) => i + 1).map((count) => ({
       count,

@@ -1,4 +1,5 @@
 /** Looks a name up: the text of a capture, column or constant, or a number; `undefined` when there is no such value. */
+import { ownValue } from '../../model/index.js';
 export type Lookup = (name: string) => string | number | undefined;
 
 /** A formula over captures, columns and constants. NaN when a value is missing or is no number. */
@@ -141,7 +142,7 @@ class Parser {
       this.names.add(argument);
       return (lookup) => durationSeconds(lookup(argument), this.decimalComma);
     }
-    const known = Object.hasOwn(FUNCTIONS, name) ? FUNCTIONS[name] : undefined;
+    const known = ownValue(FUNCTIONS, name);
     if (known === undefined)
       throw new FormulaError(
         `there is no function "${name}"; use ${[...Object.keys(FUNCTIONS), 'duration'].join(', ')}`,

@@ -6,8 +6,12 @@ import type { WarningTally } from './warning-tally.js';
 
 const READ_BYTES = 256 * 1024;
 
-/** A compressed log that grows beyond this is no log of one night. */
-const MAX_EXPANDED_BYTES = 16 * 2 ** 30;
+/** A compressed log that unpacks to more than this is no log of one night, bytes. */
+const MAX_EXPANDED_BYTES = 2 * 2 ** 30;
+/** Text packs to a tenth, dull text to a fiftieth; what packs better than this was made to fill a memory. */
+const MAX_RATIO = 200;
+/** Below this size the ratio does no harm, bytes. */
+const HARMLESS_BYTES = 64 * 2 ** 20;
 
 /**
  * One reading of a file: its bytes up to its size at opening, unpacked when gzipped, and their digest.
@@ -119,11 +123,12 @@ export class FileChunks {
         if (!Buffer.isBuffer(chunk)) continue;
         yield chunk;
         expanded += chunk.length;
-        if (expanded > MAX_EXPANDED_BYTES) {
+        if (expanded > Math.max(HARMLESS_BYTES, Math.min(MAX_EXPANDED_BYTES, this.sizeBytes * MAX_RATIO))) {
           this.tally.add(
             'expanded-too-far',
             0,
-            () => `${this.name} unpacks to more than ${MAX_EXPANDED_BYTES / 2 ** 30} GiB; the rest is left out.`,
+            () =>
+              `${this.name} unpacks to more than ${MAX_RATIO} times its size, or ${MAX_EXPANDED_BYTES / 2 ** 30} GiB; the rest is left out. If it is a log all the same, unpack it first.`,
           );
           break;
         }

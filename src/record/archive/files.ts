@@ -1,8 +1,9 @@
 /**
  * The archive's record files: which there are, what is in them, and what becomes of a damaged one.
  */
-import { closeSync, existsSync, openSync, readdirSync, readFileSync, readSync, renameSync, statSync } from 'node:fs';
+import { closeSync, constants, existsSync, fstatSync, openSync, readdirSync, readSync, renameSync } from 'node:fs';
 import { join } from 'node:path';
+import { readTextFile, UnsuitableFile } from '../../files/read-text.js';
 import type { Warning } from '../../model/index.js';
 import { readRecord } from '../read.js';
 import type { NightRecord } from '../schema.js';
@@ -40,8 +41,9 @@ function dateOf(archive: string, name: string): string {
   if (RECORD_NAME.test(name)) return name.slice(0, 10);
   const head = Buffer.alloc(HEAD_BYTES);
   try {
-    const descriptor = openSync(join(archive, name), 'r');
+    const descriptor = openSync(join(archive, name), constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
     try {
+      if (!fstatSync(descriptor).isFile()) return '';
       return NIGHT.exec(head.toString('utf8', 0, readSync(descriptor, head)))?.[1] ?? '';
     } finally {
       closeSync(descriptor);
@@ -64,7 +66,8 @@ export function filesOfNight(archive: string, date: string): string[] {
 
 /**
  * Reads one record. A damaged one is renamed, so that the next run does not stumble over it, and never deleted; one of
- * a newer program is left alone. Other JSON is none of the archive's business unless it bears a record's name.
+ * a newer program is left alone. What does not bear the mark of a record is none of the archive's business, whatever its
+ * name.
  *
  * @param tell takes what has to be said
  */
@@ -72,21 +75,27 @@ export function readRecordFile(archive: string, name: string, tell: (warning: Wa
   const path = join(archive, name);
   let text: string;
   try {
-    const { size } = statSync(path);
-    if (size > MAX_BYTES) {
-      tell(warning('record-too-large', name, `${name} is larger than 256 MB and was not read; it is no night record`));
+    text = readTextFile(path, { maxBytes: MAX_BYTES, name });
+  } catch (error) {
+    if (error instanceof UnsuitableFile) {
+      tell(warning('record-unsuitable', name, `${error.message}, and is no night record`));
       return null;
     }
-    text = readFileSync(path, 'utf8');
-  } catch (error) {
     tell(warning('record-unreadable', name, `${name} could not be read (${reason(error)}); check its permissions`));
     return null;
   }
   const reading = readRecord(text);
   if (reading.ok) return reading.record;
   if (reading.state === 'newer') tell(warning('newer-record', name, `${name} was left out: ${reading.why}`));
-  else if (RECORD_NAME.test(name) || (reading.state === 'damaged' && text.includes(MARK)))
-    tell(setAside(archive, name, reading.why));
+  else if (text.includes(MARK)) tell(setAside(archive, name, reading.why));
+  else if (RECORD_NAME.test(name))
+    tell(
+      warning(
+        'no-record',
+        name,
+        `${name} has the name of a night record and is none (${reading.why}); it was left as it is, and nothing in it is counted`,
+      ),
+    );
   return null;
 }
 

@@ -2,8 +2,9 @@
  * What is known of the files of an imported folder, so that a second run reads only what is new. One line a file, and
  * lines are only added: an import that was broken off goes on where it was.
  */
-import { appendFileSync, mkdirSync, readFileSync } from 'node:fs';
+import { appendFileSync, mkdirSync } from 'node:fs';
 import { dirname, join } from 'node:path';
+import { readTextFile } from '../../files/read-text.js';
 import type { HeaderFrame } from '../../model/index.js';
 import { isObject } from '../migrate.js';
 import type { WriteFile } from './add.js';
@@ -31,6 +32,9 @@ export interface ReadingRules {
   /** The program's version: a later one may read more from the same header. */
   readonly version: string;
 }
+
+/** An index larger than this is read anew, bytes: a million files take half of it. */
+const MAX_INDEX_BYTES = 500_000_000;
 
 const FORMAT = 'nightledger/header-index/1';
 
@@ -87,7 +91,7 @@ export class HeaderIndex {
   private load(): void {
     let text: string;
     try {
-      text = readFileSync(this.path, 'utf8');
+      text = readTextFile(this.path, { maxBytes: MAX_INDEX_BYTES });
     } catch {
       return;
     }

@@ -15,6 +15,7 @@ import {
   type NightSummary,
   type TargetGoals,
   type TrainSummary,
+  ownValue,
 } from '../../model/index.js';
 import { sumFrames, windowOf } from '../merge/index.js';
 import type { NightRecord } from '../schema.js';
@@ -89,7 +90,12 @@ function trainsOf(record: NightRecord): TrainSummary[] {
       accountsMs: accounts,
       guidingRmsArcsec: middle(guiding),
       starSize: middle(stars),
-      ditherWaitMs: middle(record.dithers.flatMap((d) => (d.waits[id] === undefined ? [] : [d.waits[id] * 1000]))),
+      ditherWaitMs: middle(
+        record.dithers.flatMap((d) => {
+          const seconds = ownValue(d.waits, id);
+          return seconds === undefined ? [] : [seconds * 1000];
+        }),
+      ),
     };
   });
 }

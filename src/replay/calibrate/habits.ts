@@ -10,6 +10,7 @@ import {
   type DitherCycle,
   type JudgedFrame,
   type AccountedNight,
+  ownValue,
 } from '../../model/index.js';
 import type { ReplayRules, TrainCourse } from '../course.js';
 import { cycleEndMs, type Idle } from './idles.js';
@@ -164,8 +165,8 @@ function patienceOf(
   const waited: number[] = [];
   const begun: number[] = [];
   for (const [i, cycle] of cycles.entries()) {
-    const own = cycle.waits[course.id];
-    const leads = cycle.waits[lead];
+    const own = ownValue(cycle.waits, course.id);
+    const leads = ownValue(cycle.waits, lead);
     if (!leads) continue;
     if (own && leads.readyMs - own.readyMs > TOGETHER_MS) waited.push(leads.readyMs - own.readyMs);
     const previous = cycles[i - 1];
@@ -207,7 +208,7 @@ function resetsAtStops(
 /** Whether the lead stood ready for its dither until the follower began, rather than dither without it. */
 function isAwaitedToStart({ course }: Known, lead: string, cycles: readonly DitherCycle[]): boolean {
   const before = cycles.findLast((c) => c.beginMs < course.startMs);
-  const wait = before?.waits[lead]?.waitMs ?? 0;
+  const wait = ownValue(before?.waits, lead)?.waitMs ?? 0;
   return before !== undefined && wait > SHORT_WAIT_MS && course.startMs - cycleEndMs(before) <= SHORT_WAIT_MS;
 }
 

@@ -1,7 +1,13 @@
 /**
  * From a night to its course: the plan, the measured durations, the stops at their times, and the rules it was run by.
  */
-import type { DitherCycle, AccountedNight, NotReplayed, ReplayRule } from '../../model/index.js';
+import {
+  ownValue,
+  type DitherCycle,
+  type AccountedNight,
+  type NotReplayed,
+  type ReplayRule,
+} from '../../model/index.js';
 import type { Course, Stop, StopShare, TrainCourse } from '../course.js';
 import { conditionsOf } from './conditions.js';
 import { durationsOf } from './durations.js';
@@ -133,8 +139,8 @@ function statedRules({ rules, trains, cycles, restsInPauses }: Course, { countCe
     ...(rules.ditherEvery === null
       ? []
       : followers.map((t): ReplayRule => {
-          const patience = rules.patienceMs[t.id] ?? 0;
-          const count = rules.ownCount[t.id];
+          const patience = ownValue(rules.patienceMs, t.id) ?? 0;
+          const count = ownValue(rules.ownCount, t.id);
           if (count !== undefined)
             return {
               name: t.id,

@@ -12,6 +12,7 @@ import {
   type JudgedFrame,
   type AccountedNight,
   type Train,
+  ownValue,
 } from '../../model/index.js';
 import type { Absence, Block, FocusRun, StopShare, TrainCourse } from '../course.js';
 import { durationsOf } from './durations.js';
@@ -94,7 +95,7 @@ function turnaroundMs(idle: Idle, train: string): number | null {
   const lengthMs = durationMs(idle.span);
   const first = idle.cycles[0];
   if (!first) return lengthMs - idle.filterMs <= ABSENCE_MS ? Math.max(0, lengthMs - idle.filterMs) : null;
-  const wait = first.waits[train];
+  const wait = ownValue(first.waits, train);
   if (!wait) return null;
   const readyAfterMs = wait.readyMs - idle.span.startMs;
   return readyAfterMs >= 0 && readyAfterMs <= ABSENCE_MS ? readyAfterMs : null;
@@ -139,7 +140,9 @@ function absencesOf(train: string, idles: readonly Idle[], turnaroundMs: number)
     const { span } = idle;
     const explained: Interval[] = [
       interval(span.startMs, span.startMs + turnaroundMs),
-      ...idle.cycles.map((c) => interval(Math.min(c.beginMs, c.waits[train]?.readyMs ?? c.beginMs), cycleEndMs(c))),
+      ...idle.cycles.map((c) =>
+        interval(Math.min(c.beginMs, ownValue(c.waits, train)?.readyMs ?? c.beginMs), cycleEndMs(c)),
+      ),
       ...idle.focus.map((f) => f.span),
       // A train idles before a pointing because another's shutter is open.
       ...(idle.stretch ? [interval(Math.min(span.startMs, idle.stretch.span.startMs), idle.stretch.span.endMs)] : []),

@@ -1,5 +1,5 @@
 import type { ChartDataset } from 'chart.js';
-import { counted, duration, listed, median, sum, type Night } from '../../model/index.js';
+import { counted, duration, listed, median, sum, type Night, ownValue } from '../../model/index.js';
 import { sidesOf } from '../figures/sides.js';
 import { directLabels, type DirectLabel } from './annotations.js';
 import { font, timeScales, valueScale } from './axes.js';
@@ -21,7 +21,7 @@ function waitsOf(night: Night): TrainWaits[] {
     id: train.id,
     above: above.includes(train),
     waits: night.accounts.dithers.flatMap((cycle) => {
-      const wait = cycle.waits[train.id];
+      const wait = ownValue(cycle.waits, train.id);
       return wait ? [{ atMs: cycle.beginMs, seconds: wait.waitMs / 1000 }] : [];
     }),
   }));

@@ -9,6 +9,7 @@ import {
   type ActivityKind,
   type Clock,
   type DitherCycle,
+  ownValue,
 } from '../../model/index.js';
 import type { Drawing } from './drawing.js';
 import type { Block, Lane } from './lanes.js';
@@ -101,7 +102,7 @@ function tiesOf(
   { scale, clock }: Drawing,
 ): Tie[] {
   return lanes.flatMap((lane): Tie[] => {
-    const wait = cycle.waits[lane.train];
+    const wait = ownValue(cycle.waits, lane.train);
     if (!wait) return [];
     const moved = `the mount moved at ${clock.seconds(cycle.beginMs)}`;
     return [

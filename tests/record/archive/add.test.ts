@@ -98,7 +98,7 @@ describe('adding a session to the archive', () => {
 
   it('sets a damaged record aside, says so, and never deletes or overwrites it', async () => {
     const archive = tempFolder();
-    for (const content of ['{"schema":"nightledger/night/1","nig', 'second wreck']) {
+    for (const content of ['{"schema":"nightledger/night/1","nig', 'second wreck of nightledger/night/1']) {
       writeFileSync(join(archive, `${NIGHT}.json`), content);
       const added = await add(archive, sessionOf(NIGHT, 'a', frames(0, 2)));
       expect(added.state).toBe('new');
@@ -106,7 +106,7 @@ describe('adding a session to the archive', () => {
       expect(added.warnings[0]?.message).toContain('set aside as');
     }
     expect(readFileSync(join(archive, `${NIGHT}.json.damaged`), 'utf8')).toContain('"nig');
-    expect(readFileSync(join(archive, `${NIGHT}.json.damaged-2`), 'utf8')).toBe('second wreck');
+    expect(readFileSync(join(archive, `${NIGHT}.json.damaged-2`), 'utf8')).toBe('second wreck of nightledger/night/1');
     expect(stored(archive).frames).toHaveLength(2);
   });
 

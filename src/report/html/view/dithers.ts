@@ -1,4 +1,4 @@
-import { decimal, duration, durationMs, UNKNOWN, type DitherCycle } from '../../../model/index.js';
+import { decimal, duration, durationMs, UNKNOWN, type DitherCycle, ownValue } from '../../../model/index.js';
 import type { ViewContext } from './context.js';
 import { column, figures, screenOnly, words, type Row, type Table } from './table.js';
 
@@ -16,7 +16,7 @@ function cycleRow(cycle: DitherCycle, index: number, { night, clock, utc }: View
       figures(clock.seconds(cycle.beginMs), cycle.beginMs),
       screenOnly(figures(utc.seconds(cycle.beginMs), cycle.beginMs)),
       ...night.gathered.trains.map(({ id }) => {
-        const wait = cycle.waits[id];
+        const wait = ownValue(cycle.waits, id);
         return wait ? figures(`${decimal(wait.waitMs / 1000, 1)}`, wait.waitMs) : figures(UNKNOWN);
       }),
       words(cycle.holder ?? UNKNOWN),
@@ -39,7 +39,7 @@ export function dithersView(context: ViewContext): DithersView {
     };
   }
   const waited = (id: string): number =>
-    night.accounts.dithers.reduce((sum, cycle) => sum + (cycle.waits[id]?.waitMs ?? 0), 0);
+    night.accounts.dithers.reduce((sum, cycle) => sum + (ownValue(cycle.waits, id)?.waitMs ?? 0), 0);
   const moved = night.accounts.dithers.reduce((sum, cycle) => sum + durationMs(cycle.move), 0);
   const settled = night.accounts.dithers.reduce(
     (sum, cycle) => sum + (cycle.settle === undefined ? 0 : durationMs(cycle.settle)),

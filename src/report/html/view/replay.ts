@@ -11,6 +11,7 @@ import {
   type ReplayOutcome,
   type WhatIf,
   type WhatIfGroup,
+  ownValue,
 } from '../../../model/index.js';
 import { gainRange } from '../../text/gain.js';
 import type { ViewContext } from './context.js';
@@ -62,7 +63,7 @@ const EMPTY: ReplayView = { missing: '', trust: '', best: null, none: '', whatIf
 function outcomeCells({ trains, dithers }: ReplayOutcome, ids: readonly string[]) {
   return [
     ...ids.flatMap((id) => {
-      const tally = trains[id];
+      const tally = ownValue(trains, id);
       if (!tally) return [figures(UNKNOWN), screenOnly(figures(UNKNOWN)), screenOnly(figures(UNKNOWN))];
       return [
         figures(duration(tally.keptMs), tally.keptMs),

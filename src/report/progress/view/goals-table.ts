@@ -1,4 +1,4 @@
-import { duration, percent, UNKNOWN, type ProgressLine, type TargetProgress } from '../../../model/index.js';
+import { duration, percent, UNKNOWN, type ProgressLine, type TargetProgress, ownValue } from '../../../model/index.js';
 import { solidArea } from '../../design/area.js';
 import { column, figures, words, type Row, type Table } from '../../html/view/table.js';
 import { filterLabel, nameOf, type ProgressContext } from '../context.js';
@@ -23,7 +23,7 @@ function lineRow(context: ProgressContext, line: ProgressLine): Row {
       ...(trains.length < 2
         ? []
         : trains.map((train) =>
-            figures(line.ms.kept === 0 ? UNKNOWN : percent((line.keptByTrainMs[train] ?? 0) / line.ms.kept)),
+            figures(line.ms.kept === 0 ? UNKNOWN : percent((ownValue(line.keptByTrainMs, train) ?? 0) / line.ms.kept)),
           )),
     ],
   };

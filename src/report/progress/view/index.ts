@@ -6,7 +6,7 @@ import { hoursAhead } from '../charts/hours-ahead.js';
 import { drawTrend } from '../charts/trend.js';
 import { TRENDS } from '../charts/trends.js';
 import { nameOf, type ProgressContext } from '../context.js';
-import { counted, duration, type TargetProgress } from '../../../model/index.js';
+import { counted, duration, type TargetProgress, ownValue } from '../../../model/index.js';
 import { calendarView, type CalendarView } from './calendar.js';
 import { frontView, type ProgressFront } from './front.js';
 import { goalsTable, targetTable } from './goals-table.js';
@@ -120,9 +120,10 @@ async function targetView(context: ProgressContext, target: TargetProgress): Pro
     (filter): Growth => ({
       label: context.palette.filter(filter).label,
       colour: context.palette.filter(filter).colour,
-      nights: target.nights.flatMap((night) =>
-        night.keptByFilterMs[filter] === undefined ? [] : [{ date: night.date, ms: night.keptByFilterMs[filter] }],
-      ),
+      nights: target.nights.flatMap((night) => {
+        const ms = ownValue(night.keptByFilterMs, filter);
+        return ms === undefined ? [] : [{ date: night.date, ms }];
+      }),
       goalMs: target.lines.find((line) => line.filter === filter && line.train === null)?.goalMs ?? null,
     }),
   );

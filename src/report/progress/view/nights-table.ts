@@ -7,6 +7,7 @@ import {
   type NightSummary,
   type NightTrend,
   type TargetNight,
+  ownValue,
 } from '../../../model/index.js';
 import { column, figures, words, type Cell, type Row, type Table } from '../../html/view/table.js';
 import { nameOf, type ProgressContext } from '../context.js';
@@ -99,7 +100,7 @@ export function targetNightsTable(context: ProgressContext, name: string, nights
           ...(trains.length < 2
             ? []
             : trains.map((train) =>
-                figures(duration(night.keptByTrainMs[train] ?? 0), night.keptByTrainMs[train] ?? 0),
+                figures(duration(ownValue(night.keptByTrainMs, train) ?? 0), ownValue(night.keptByTrainMs, train) ?? 0),
               )),
         ],
       }),
