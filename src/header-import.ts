@@ -175,14 +175,18 @@ async function addNights(
   const { session, version, write } = options;
   const placed = placeFrames(lights, rig);
   built.warnings.push(...placed.warnings);
-  const zone = zoneOf(rig.site);
+  // Over all of them, lest each night be cut by its own pauses.
+  const { cutZone } = sessionOf(rig, placed);
+  const zone = cutZone ?? zoneOf(rig.site);
   const nights = [...groupBy(placed.frames, (f) => (f.exposure ? nightOf(f.exposure.startMs, zone) : ''))].sort(
     ([a], [b]) => (a < b ? -1 : 1),
   );
   for (const [done, [date, frames]] of nights.entries()) {
     options.onProgress?.('nights', done + 1, nights.length);
     if (isArchived(archive, date, session, frames, built)) continue;
-    const night = await nightFrom(sessionOf(rig, { frames, inputs: [], warnings: [] }), date, { replay: null });
+    const night = await nightFrom({ ...sessionOf(rig, { frames, inputs: [], warnings: [] }), cutZone }, date, {
+      replay: null,
+    });
     const added = await addSession(archive, forArchive(night, { session, report: null }, version), write);
     built.nights.push(added);
     built.warnings.push(...added.warnings);

@@ -68,7 +68,7 @@ export async function readNights(sessionFolder: string, options: GatherOptions):
 
 /** Local dates of the evenings on which something was imaged or logged. */
 function nightDates(session: Session): string[] {
-  return datesOf(activeInstants(session), zoneOf(session.rig.site));
+  return datesOf(activeInstants(session), session.cutZone ?? zoneOf(session.rig.site));
 }
 
 /**
@@ -81,7 +81,7 @@ export async function nightFrom(
   date: string,
   known: { readonly replay?: null } = {},
 ): Promise<Night> {
-  const span = nightSpan(date, zoneOf(session.rig.site));
+  const span = nightSpan(date, session.cutZone ?? zoneOf(session.rig.site));
   // Pixels are not read: a stage that measures them goes between sky and accounts.
   return follow(STAGES, { date, span, session: settled(session, span), stars: null, ...known });
 }

@@ -4,3 +4,4 @@ export { ConfigError, formatPath, parseYaml, validate, type YamlFile } from './y
 export { parseHours } from './durations.js';
 export { NO_BOOK, parseGoals } from './goals-file.js';
 export { starterYaml, type StarterFacts } from './starter.js';
+export { placeZone } from './place-zone.js';

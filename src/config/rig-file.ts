@@ -2,7 +2,8 @@
  * The rig file: YAML text in, validated `Rig` out.
  */
 import type { z } from 'zod';
-import { RULES, rulesFrom, zoneByLongitude, type Site, type Warning, ownValue } from '../model/index.js';
+import { ownValue, RULES, rulesFrom, type Site, type Warning } from '../model/index.js';
+import { placeZone } from './place-zone.js';
 import { KNOWN_KEYS, OPEN_MAPS, rigSchema, toGoals } from './rig-schema.js';
 import type { Rig, TargetConfig, TrainConfig } from './types.js';
 import { ConfigError, formatPath, parseYaml, validate, type YamlFile } from './yaml-file.js';
@@ -125,7 +126,7 @@ function toSite(raw: NonNullable<RawRig['site']>): Site {
     latitudeDeg: raw.latitude,
     longitudeDeg: eastPositive(raw.longitude),
     elevationM: raw.elevation,
-    timezone: raw.timezone ?? zoneByLongitude(raw.longitude),
+    timezone: raw.timezone ?? placeZone(raw.latitude, raw.longitude),
     minimumAltitudeDeg: raw.minimumAltitude,
     horizon: [...raw.horizon].sort((a, b) => a[0] - b[0]),
   };

@@ -67,7 +67,7 @@ function siteLines({ site }: Rig): string[] {
     `  latitude: ${site.latitudeDeg}`,
     `  longitude: ${site.longitudeDeg}`,
     `  elevation: ${site.elevationM}`,
-    '  # timezone: Europe/Madrid   # IANA name; without it the longitude decides',
+    '  # timezone: Europe/Madrid   # IANA name; without it the coordinates decide',
     `  minimumAltitude: ${site.minimumAltitudeDeg}     # degrees; or horizon: [[azimuth, altitude], …] for walls and trees`,
   ];
 }

@@ -2,6 +2,7 @@
  * A rig worked out from headers alone: trains by telescope, camera and focal length, or by folder; site and
  * targets where they stand in the headers.
  */
+import { placeZone } from '../config/index.js';
 import { LENGTH_KEYWORD, SERIAL_KEYWORDS, splitOf, splitReason } from './self-overlap.js';
 import type { Rig, TargetConfig, TrainConfig } from '../config/index.js';
 import {
@@ -9,7 +10,6 @@ import {
   DEFAULT_RULES,
   groupBy,
   median,
-  zoneByLongitude,
   type HeaderFrame,
   type Site,
   type Warning,
@@ -211,7 +211,7 @@ function inferSite(frames: readonly HeaderFrame[]): Site | null {
     latitudeDeg: withSite.siteLatitudeDeg,
     longitudeDeg: withSite.siteLongitudeDeg,
     elevationM: withSite.siteElevationM ?? 0,
-    timezone: zoneByLongitude(withSite.siteLongitudeDeg),
+    timezone: placeZone(withSite.siteLatitudeDeg, withSite.siteLongitudeDeg),
     minimumAltitudeDeg: 25,
     horizon: [],
   };

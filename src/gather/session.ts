@@ -6,6 +6,7 @@ import type { Rig } from '../config/index.js';
 import type { ClockNote, GuidingSeries, HeaderFrame, InputFile, Interval, LogEvent, Warning } from '../model/index.js';
 import { assignTrains, type TrainFrame } from './assign-trains.js';
 import { readHeadersInZone } from './header-zone.js';
+import { nightCut } from './night-cut.js';
 import { overlapWarnings } from './self-overlap.js';
 
 /** What logs gave. */
@@ -24,6 +25,8 @@ export interface Session {
   readonly guiding: GuidingSeries | null;
   readonly inputs: readonly InputFile[];
   readonly warnings: readonly Warning[];
+  /** The zone whose noon cuts the nights, where the site does not tell it; `UTC±h`. */
+  readonly cutZone?: string;
   /** What is known of the clocks, once the times are on one of them. */
   readonly clocks?: readonly ClockNote[];
 }
@@ -54,13 +57,13 @@ export function placeFrames(headers: readonly HeaderFrame[], { trains }: Rig): P
 
 /** Puts a session together. */
 export function sessionOf(rig: Rig, placed: PlacedFrames, logs: SessionLogs = NO_LOGS): Session {
+  const session = { rig, frames: placed.frames, events: logs.events, guiding: logs.guiding };
+  const cut = nightCut(rig.site, activeInstants(session));
   return {
-    rig,
-    frames: placed.frames,
-    events: logs.events,
-    guiding: logs.guiding,
+    ...session,
+    ...(cut ? { cutZone: cut.zone } : {}),
     inputs: [...logs.inputs, ...placed.inputs],
-    warnings: [...placed.warnings, ...logs.warnings],
+    warnings: [...placed.warnings, ...logs.warnings, ...(cut ? [cut.warning] : [])],
   };
 }
 
@@ -89,7 +92,7 @@ export function eveningOf({ frames, events }: Session, span: Interval): Evening 
 }
 
 /** Instants of imaging: lights with a date, and what logs say of exposures and holds. UTC ms. */
-export function activeInstants({ frames, events }: Session): number[] {
+export function activeInstants({ frames, events }: Pick<Session, 'frames' | 'events'>): number[] {
   const imaged = frames.flatMap((f) => (f.kind === 'light' && f.exposure ? [f.exposure.startMs] : []));
   const logged = events.flatMap((e) =>
     e.event === 'exposure-begin' || e.event === 'exposure-end' || e.event === 'hold-begin' ? [e.atMs] : [],

@@ -1,4 +1,4 @@
-import { IANAZone } from 'luxon';
+import { FixedOffsetZone, IANAZone } from 'luxon';
 
 const MINUTE = 60_000;
 const DAY = 1440 * MINUTE;
@@ -23,7 +23,7 @@ const two = (value: number): string => String(value).padStart(2, '0');
 
 /** Turns UTC milliseconds into the times a reader sees. */
 export interface Clock {
-  /** IANA name of the zone. */
+  /** IANA name of the zone, or `UTC±h`. */
   readonly zone: string;
   /** `21:04` */
   time(atMs: number): string;
@@ -48,7 +48,7 @@ function offsetText(minutes: number): string {
 /** A clock of the zone; of UTC when the zone is not known to the machine. */
 export function clockOf(zoneName: string): Clock {
   const asked = IANAZone.create(zoneName);
-  const zone = asked.isValid ? asked : null;
+  const zone = asked.isValid ? asked : FixedOffsetZone.parseSpecifier(zoneName);
   // Offsets change on whole quarter hours at most; asking for one costs more than all the rest of a time's text.
   const known = new Map<number, number>();
   const offsetMinutes = (atMs: number): number => {

@@ -5,6 +5,7 @@
  *
  * Derived here; the shapes (an exponential delay after settling, a share of exceptions) are common practice, no source.
  */
+import { median } from '../../model/index.js';
 import type { MountPause, Shutter } from './cadence.js';
 
 /** An event that both computers wrote down, by the reference's clock and by the other's. */
@@ -109,8 +110,24 @@ function ofShared({ referenceMs, otherMs }: SharedEvents, offsetMs: number): num
   return sum;
 }
 
+/** Median difference of the events that both wrote down and that coincide under an offset; `undefined` for fewer than three. */
+export function sharedOffset({ shared }: ClockEvidence, offsetMs: number): number | undefined {
+  const differences = shared.flatMap(({ referenceMs, otherMs }) =>
+    otherMs.flatMap((atMs) => {
+      const nearest = nearestOf(referenceMs, atMs - offsetMs);
+      return Math.abs(nearest - (atMs - offsetMs)) <= 4 * SHARED_JITTER_MS ? [atMs - nearest] : [];
+    }),
+  );
+  return differences.length >= 3 ? median(differences) : undefined;
+}
+
 /** Distance to the nearest of sorted instants, ms. */
 function nearestMs(sorted: readonly number[], atMs: number): number {
+  return Math.abs(nearestOf(sorted, atMs) - atMs);
+}
+
+/** The nearest of sorted instants. */
+function nearestOf(sorted: readonly number[], atMs: number): number {
   let low = 0;
   let high = sorted.length;
   while (low < high) {
@@ -118,7 +135,8 @@ function nearestMs(sorted: readonly number[], atMs: number): number {
     if ((sorted[middle] ?? Infinity) < atMs) low = middle + 1;
     else high = middle;
   }
-  return Math.min(Math.abs((sorted[low] ?? Infinity) - atMs), Math.abs(atMs - (sorted[low - 1] ?? -Infinity)));
+  const [before, after] = [sorted[low - 1] ?? -Infinity, sorted[low] ?? Infinity];
+  return atMs - before < after - atMs ? before : after;
 }
 
 /** Index of the first shutter that begins at or after an instant. */

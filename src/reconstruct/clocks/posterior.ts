@@ -2,7 +2,7 @@
  * The offset of one clock against another as a probability over −2 h … +2 h: the most probable one with its
  * uncertainty, and whether another one cannot be excluded.
  */
-import { HABITS, leeway, logLikelihood, type ClockEvidence, type Habit } from './likelihood.js';
+import { HABITS, leeway, logLikelihood, sharedOffset, type ClockEvidence, type Habit } from './likelihood.js';
 
 /** What the evidence says of an offset. */
 export interface OffsetEstimate {
@@ -42,6 +42,8 @@ const MOST_PAUSES = 80;
 const COARSE_HABIT: Habit = { keeping: 0.9, delayMs: 4000 };
 /** Programs' own delays, within which clocks that agree cannot be told from clocks that nearly do, ms. */
 const OWN_DELAY_MS = 3000;
+/** A beginning this soon after the mount's rest began on its word, ms. */
+const PINNED_MS = 300;
 /** The least uncertainty stated, ms: what programs take to write a line. */
 const FLOOR_MS = 100;
 
@@ -81,10 +83,12 @@ export function estimateOffset(evidence: ClockEvidence): OffsetEstimate | null {
 }
 
 /** Within what the evidence leaves open, clocks that agree are taken to agree. */
-function settled(evidence: ClockEvidence, aheadMs: number, spreadMs: number) {
-  const { below, above } = leeway(evidence, aheadMs, OWN_DELAY_MS);
+function settled(evidence: ClockEvidence, meanMs: number, spreadMs: number) {
+  const { below, above } = leeway(evidence, meanMs, OWN_DELAY_MS);
   const slackMs = FLOOR_MS + 2 * spreadMs;
-  const agrees = aheadMs - below - slackMs <= 0 && aheadMs + above + slackMs >= 0;
+  const agrees = meanMs - below - slackMs <= 0 && meanMs + above + slackMs >= 0;
+  // The search's steps blur what the earliest beginning, or events that both wrote down, tell to the millisecond.
+  const aheadMs = sharedOffset(evidence, meanMs) ?? (above <= PINNED_MS ? meanMs + above : meanMs);
   return {
     aheadMs: agrees ? 0 : Math.round(aheadMs),
     uncertaintyMs: Math.round(Math.max(FLOOR_MS, Math.hypot(spreadMs, (below + above) / 4))),
