@@ -21,6 +21,8 @@ export function compileTime(file: DialectFile, problems: Problems): TimeRules | 
       `"${time.zone}" is no time zone; use "site", "utc", an offset such as "+02:00", or a name such as "Europe/Madrid"`,
     );
   }
+  const caughtSources = time.caught === undefined ? [] : typeof time.caught === 'string' ? [time.caught] : time.caught;
+  const caught = caughtSources.flatMap((source) => problems.stampPattern(source, ['time', 'caught']) ?? []);
   const date = dateRule(file, problems);
   const dateless = patterns.find((pattern) => pattern.kind === 'time' || pattern.kind === 'month-day-time');
   if (dateless !== undefined && date?.from === 'line') {
@@ -34,7 +36,7 @@ export function compileTime(file: DialectFile, problems: Problems): TimeRules | 
   }
   return zone === null || date === null
     ? null
-    : { patterns, anywhere: time.at === 'anywhere', zone, date, carry: time.carry };
+    : { patterns, anywhere: time.at === 'anywhere', zone, date, carry: time.carry, caught };
 }
 
 function dateRule(file: DialectFile, problems: Problems): DateRule | null {

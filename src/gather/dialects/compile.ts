@@ -1,4 +1,4 @@
-import { beginOf, endOf } from '../../model/index.js';
+import { beginOf, endOf, type EventName } from '../../model/index.js';
 import { isFieldName } from '../lines/event-fields.js';
 import { knownEncoding } from '../lines/encoding.js';
 import { captureField, compileField } from './compile-fields.js';
@@ -9,6 +9,7 @@ import type {
   FieldRule,
   GuidingRule,
   LineRule,
+  RecordRules,
   SectionRule,
   When,
 } from './compiled.js';
@@ -62,6 +63,7 @@ class Compiler {
     }
     const time = compileTime(file, this.problems);
     const csv = this.csv();
+    const records = this.records(csv);
     const constants = this.constants();
     const sections = this.sections();
     const lines = file.lines.flatMap((line, i) => this.line(line, ['lines', i]) ?? []);
@@ -94,6 +96,7 @@ class Compiler {
       time,
       entryStart,
       csv,
+      records,
       train: this.trainRule(),
       trains: new Map(Object.entries(file.trains)),
       constants,
@@ -129,6 +132,14 @@ class Compiler {
     return { delimiter, quote: csv.quote, header: csv.header ?? null, columns: csv.columns ?? null, time };
   }
 
+  private records(csv: CsvRules | null): RecordRules | null {
+    const { records } = this.file;
+    if (records === undefined) return null;
+    if (csv !== null) return this.problems.add(['records'], 'a log is either "csv" or "records"; remove one of the two');
+    const { time = [] } = records;
+    return { form: records.as, time: typeof time === 'string' ? [time] : time };
+  }
+
   private constants(): ConstantRule[] {
     return Object.entries(this.file.constants).map(([name, rule]) => {
       if (typeof rule !== 'object') return { name, initial: rule, when: null };
@@ -160,9 +171,12 @@ class Compiler {
       const pattern = this.pattern(rule, path);
       return pattern === null ? null : { kind: 'text', pattern };
     }
-    if (this.file.csv === undefined)
-      return this.problems.add(path, 'patterns for columns need "csv"; without it, "when" is one pattern on the line');
-    this.checkColumns(Object.keys(rule), path);
+    if (this.file.csv === undefined && this.file.records === undefined)
+      return this.problems.add(
+        path,
+        'patterns for columns need "csv", and patterns for fields "records"; without them, "when" is one pattern on the line',
+      );
+    if (this.file.csv !== undefined) this.checkColumns(Object.keys(rule), path);
     const cells = Object.entries(rule).flatMap(([column, source]) => {
       const pattern = this.pattern(source, [...path, column]);
       return pattern === null ? [] : [{ column, pattern }];
@@ -194,11 +208,23 @@ class Compiler {
       events,
       lasted,
       lasts,
+      at: this.at(rule, when, events, path),
       fields: this.fields(rule, when, known, path),
       train: this.trainTemplate(rule.train, known, path),
       closes: rule.closes === undefined ? [] : typeof rule.closes === 'string' ? [rule.closes] : rule.closes,
       line: this.lineOf(path),
     };
+  }
+
+  private at(rule: LineFile, when: When, events: readonly EventName[], path: Path): LineRule['at'] {
+    const at = new Map<EventName, string>();
+    for (const [event, name] of Object.entries(rule.at) as [EventName, string][]) {
+      if (!events.includes(event))
+        this.problems.add([...path, 'at', event], `"${event}" is none of the events of this rule; name it under "event"`);
+      this.checkNames(new Set([name]), [...path, 'at', event], this.namesFor(when));
+      at.set(event, name);
+    }
+    return at;
   }
 
   private fields(rule: LineFile, when: When, known: readonly string[], path: Path): FieldRule[] {
@@ -231,7 +257,7 @@ class Compiler {
   private guiding(): GuidingRule | null {
     const { guiding } = this.file;
     if (guiding === undefined) return null;
-    if (guiding.when === undefined && this.file.csv === undefined) {
+    if (guiding.when === undefined && this.file.csv === undefined && this.file.records === undefined) {
       return this.problems.add(
         ['guiding'],
         '"when" is missing: a pattern that tells the lines with samples and catches their values',
@@ -259,6 +285,8 @@ class Compiler {
   }
 
   private checkNames(names: ReadonlySet<string>, path: Path, known: readonly string[]): void {
+    // Which fields records have is not known before they are read.
+    if (this.file.records !== undefined) return;
     for (const name of names) {
       if (!known.includes(name))
         this.problems.add(

@@ -1,5 +1,6 @@
 import type { EndEvent, EventName, FieldName } from '../../model/index.js';
 import type { Formula, Lookup } from './formula.js';
+import type { RecordForm } from './records/flatten-record.js';
 import type { MatchBudget, Pattern } from './pattern/pattern.js';
 import type { Template } from './template.js';
 import type { StampPattern } from './time/stamp.js';
@@ -28,6 +29,8 @@ export interface LineRule {
   readonly lasted: Formula | null;
   /** Seconds until what begins here ends. */
   readonly lasts: Formula | null;
+  /** Events that happen at a time of their own, and the group or cell that holds it. */
+  readonly at: ReadonlyMap<EventName, string>;
   /** Ends to add before, for what is still open. */
   readonly closes: readonly EndEvent[];
   /** Where the rule stands in the dialect file, 1-based line. */
@@ -67,6 +70,12 @@ export interface CsvRules {
   readonly time: readonly string[];
 }
 
+/** How the records of a log are written, and which fields make up the time (none: a stamp stands before the record). */
+export interface RecordRules {
+  readonly form: RecordForm;
+  readonly time: readonly string[];
+}
+
 /** A dialect ready for use. Make one with `loadDialect`. */
 export interface CompiledDialect {
   readonly name: string;
@@ -79,6 +88,7 @@ export interface CompiledDialect {
   /** What begins an entry of several lines; `null` when each line stands alone. */
   readonly entryStart: 'stamp' | Pattern | null;
   readonly csv: CsvRules | null;
+  readonly records: RecordRules | null;
   /** The train of the whole log: by name, or by a pattern on the file's name. */
   readonly train: string | Pattern | null;
   /** Names in the log → ids in the rig file. */

@@ -1,8 +1,10 @@
 import { parseCsv } from '../lines/csv-library.js';
 import type { CsvRules } from './compiled.js';
+import type { RowSource } from './rows.js';
 
 /** The columns of a CSV log and the cells of its current row. */
-export class CsvRows {
+export class CsvRows implements RowSource {
+  readonly timeInCells = true;
   private columns: ReadonlyMap<string, number> | null;
   private cells: readonly string[] = [];
 

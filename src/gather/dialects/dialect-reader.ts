@@ -13,6 +13,8 @@ import type { WarningTally } from '../lines/warning-tally.js';
 import { CandidateFinder } from './candidates.js';
 import type { CompiledDialect, GuidingRule, LineRule } from './compiled.js';
 import { CsvRows } from './csv-rows.js';
+import { RecordRows } from './records/record-rows.js';
+import type { RowSource } from './rows.js';
 import { EventMaker } from './event-maker.js';
 import { LineValues } from './line-values.js';
 import { isContext, rolesOf, type Context, type Role } from './roles.js';
@@ -59,7 +61,7 @@ export class DialectReader {
   private readonly entryRoles: Int32Array;
   private readonly contextRoles: Int32Array;
   private readonly finder: CandidateFinder;
-  private readonly csv: CsvRows | null;
+  private readonly rows: RowSource | null;
   private readonly values = new LineValues();
   private entry: Entry | null = null;
   private matchedRule = -1;
@@ -78,7 +80,12 @@ export class DialectReader {
     this.entryRoles = Int32Array.from(ids.filter((id) => !isContext(this.roles[id])));
     this.contextRoles = Int32Array.from(ids.filter((id) => isContext(this.roles[id])));
     this.finder = new CandidateFinder(this.roles.map(({ pattern }) => pattern));
-    this.csv = dialect.csv === null ? null : new CsvRows(dialect.csv);
+    this.rows =
+      dialect.csv !== null
+        ? new CsvRows(dialect.csv)
+        : dialect.records !== null
+          ? new RecordRows(dialect.records)
+          : null;
     for (const { name, initial } of dialect.constants)
       if (initial !== undefined) this.values.constants.set(name, initial);
   }
@@ -93,7 +100,7 @@ export class DialectReader {
       return;
     }
     const everyLine =
-      this.csv !== null || this.observer !== null || this.dialect.time.carry || this.clock.mustFollow(block);
+      this.rows !== null || this.observer !== null || this.dialect.time.carry || this.clock.mustFollow(block);
     this.finder.forEach(block, everyLine, (i, candidates, count) => this.takeLine(block, i, candidates, count));
   }
 
@@ -108,12 +115,13 @@ export class DialectReader {
     if (end === start) return;
     const line = block.firstLine + i;
     // A row's time stands in its columns; the beginning of the line may only look like a stamp.
-    const after = this.csv === null || count > 0 ? this.clock.readLine(block.bytes, start, end, line) : -1;
-    if (count === 0 && this.csv === null && this.observer === null) return;
-    const from = this.csv !== null || this.dialect.time.anywhere || after < 0 ? start : after;
+    const inCells = this.rows?.timeInCells === true;
+    const after = !inCells || count > 0 ? this.clock.readLine(block.bytes, start, end, line) : -1;
+    if (count === 0 && this.rows === null && this.observer === null) return;
+    const from = inCells || this.dialect.time.anywhere || after < 0 ? start : after;
     const text = blockText(block, from, Math.min(end, from + MAX_TEXT)).trim();
     let fate = count === 0 ? 'unmatched' : this.takeText(text, line, this.timeOf(after), candidates, count);
-    if (fate === 'unmatched' && this.csv !== null) fate = this.takeRow(this.csv, text, line);
+    if (fate === 'unmatched' && this.rows !== null) fate = this.takeRow(this.rows, text, this.timeOf(after), line);
     this.settle(line, 1, text, fate);
   }
 
@@ -150,7 +158,8 @@ export class DialectReader {
     const { text, line, lines, atMs, hasContext } = this.entry;
     this.entry = null;
     const message = text.slice(0, MAX_TEXT).trim();
-    const fate = this.takeText(message, line, atMs, this.entryRoles, this.entryRoles.length);
+    let fate = this.takeText(message, line, atMs, this.entryRoles, this.entryRoles.length);
+    if (fate === 'unmatched' && this.rows !== null) fate = this.takeRow(this.rows, message, atMs, line);
     this.settle(line, lines, message, fate === 'unmatched' && hasContext ? 'context' : fate);
   }
 
@@ -206,10 +215,10 @@ export class DialectReader {
   }
 
   /** Takes a line that is no text rule's as a row: header, event, guiding sample or ignored. */
-  private takeRow(csv: CsvRows, text: string, line: number): Fate {
+  private takeRow(csv: RowSource, text: string, stampMs: number, line: number): Fate {
     if (csv.takeHeader(text)) return 'context';
     if (!csv.takeRow(text)) return 'unmatched';
-    const atMs = this.clock.readText(csv.time(), line);
+    const atMs = csv.timeInCells ? this.clock.readText(csv.time(), line) : stampMs;
     const { values } = this;
     const { lines, guiding, ignore } = this.dialect;
     values.useRow(csv);
@@ -224,7 +233,7 @@ export class DialectReader {
 
   private makeEvents(rule: LineRule, atMs: number, line: number): Fate {
     if (!this.hasTime(atMs, line)) return 'unusable';
-    this.maker.make(rule, this.values.lookup, atMs, line);
+    this.maker.make(rule, this.values.lookup, atMs, line, (text) => this.clock.readCaught(text, atMs, line));
     return 'events';
   }
 

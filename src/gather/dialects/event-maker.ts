@@ -27,7 +27,10 @@ export class EventMaker {
     this.tracksSpans = rules.some((rule) => rule.closes.length > 0);
   }
 
-  make(rule: LineRule, lookup: Lookup, atMs: number, line: number): void {
+  /**
+   * @param timeOf the instant of a time that the line states besides its own, UTC ms or NaN
+   */
+  make(rule: LineRule, lookup: Lookup, atMs: number, line: number, timeOf: (text: string) => number): void {
     const train = this.trainOf(rule, lookup);
     for (const end of rule.closes) {
       if (this.spans.beginningFor(end, train) !== undefined) this.add(end, atMs, train, line);
@@ -40,7 +43,13 @@ export class EventMaker {
         if (begin !== undefined) this.add(begin, atMs - lastedMs, train, line);
       }
     }
-    for (const event of rule.events) this.add(event, atMs, train, line);
+    for (const event of rule.events) {
+      const name = rule.at.get(event);
+      const text = name === undefined ? undefined : lookup(name);
+      const eventMs = name === undefined ? atMs : text === undefined ? NaN : timeOf(String(text));
+      // A time that a line of this form may leave out: no event.
+      if (!Number.isNaN(eventMs)) this.add(event, eventMs, train, line);
+    }
     const lastsMs = this.spanMs(rule.lasts, 'lasts', lookup, line);
     if (lastsMs !== null) {
       for (const event of rule.events) {

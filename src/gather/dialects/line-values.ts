@@ -1,7 +1,7 @@
 import type { When } from './compiled.js';
-import type { CsvRows } from './csv-rows.js';
 import type { Lookup } from './formula.js';
 import type { Captures, Pattern } from './pattern/pattern.js';
+import type { RowSource } from './rows.js';
 
 const NONE: ReadonlyMap<string, string> = new Map();
 const NO_GROUPS: ReadonlyMap<string, number> = new Map();
@@ -15,7 +15,7 @@ export class LineValues {
   private captures: Captures = [];
   private groups = NO_GROUPS;
   private cellCaptures = NONE;
-  private row: CsvRows | null = null;
+  private row: RowSource | null = null;
 
   readonly lookup: Lookup = (name) =>
     this.captured(name) ?? this.cellCaptures.get(name) ?? this.row?.cell(name) ?? this.constants.get(name);
@@ -29,7 +29,7 @@ export class LineValues {
   }
 
   /** The line is a row. */
-  useRow(row: CsvRows): void {
+  useRow(row: RowSource): void {
     this.captures = [];
     this.groups = NO_GROUPS;
     this.cellCaptures = NONE;
@@ -37,7 +37,7 @@ export class LineValues {
   }
 
   /** Whether the patterns on cells match the row; what they caught can then be looked up. */
-  matchCells(row: CsvRows, when: When): boolean {
+  matchCells(row: RowSource, when: When): boolean {
     if (when.kind === 'text') return false;
     const caught = new Map<string, string>();
     for (const { column, pattern } of when.cells) {

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { END_EVENTS, EVENT_NAMES, FIELD_NAMES } from '../../model/index.js';
+import { RECORD_FORMS } from './records/flatten-record.js';
 
 const text = z.string().max(4000);
 const pattern = z.string().min(1).max(2000);
@@ -29,6 +30,7 @@ const time = z.strictObject({
     ])
     .default('line'),
   carry: z.boolean().default(false),
+  caught: z.union([timePattern, z.array(timePattern).min(1).max(20)]).optional(),
 });
 
 const csv = z.strictObject({
@@ -37,6 +39,11 @@ const csv = z.strictObject({
   header: z.array(z.string()).min(1).max(200).optional(),
   columns: z.array(z.string()).min(1).max(200).optional(),
   time: z.union([z.string(), z.array(z.string()).min(1).max(5)]),
+});
+
+const records = z.strictObject({
+  as: z.enum(RECORD_FORMS),
+  time: z.union([z.string(), z.array(z.string()).min(1).max(5)]).optional(),
 });
 
 const constant = z.union([
@@ -54,6 +61,7 @@ const line = z.strictObject({
   event: z.union([eventName, z.array(eventName).min(1).max(6)]),
   fields: z.partialRecord(z.enum(FIELD_NAMES), fieldValue).default({}),
   train: text.optional(),
+  at: z.partialRecord(eventName, z.string().min(1).max(200)).default({}),
   lasted: text.optional(),
   lasts: text.optional(),
   closes: z.union([z.enum(END_EVENTS), z.array(z.enum(END_EVENTS)).min(1).max(20)]).optional(),
@@ -76,6 +84,7 @@ export const dialectSchema = z.strictObject({
   time,
   entries: z.union([z.literal('stamp'), z.strictObject({ start: pattern })]).optional(),
   csv: csv.optional(),
+  records: records.optional(),
   train: z.union([text, z.strictObject({ file: pattern })]).optional(),
   trains: z.record(z.string(), z.string()).default({}),
   constants: z.record(z.string(), constant).default({}),

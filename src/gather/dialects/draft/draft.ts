@@ -1,168 +1,118 @@
-import { basename } from 'node:path/posix';
-import type { EventName } from '../../../model/index.js';
-import { newStamp, StampPattern } from '../time/stamp.js';
-import { propose, withDerivedEnds, type Proposal } from './propose.js';
-import { rulePattern } from './rule-pattern.js';
-import type { DateSource, Draft, DraftReport, DraftRule } from './report.js';
+import { StampPattern } from '../time/stamp.js';
+import { draftRules } from './draft-rules.js';
+import { legendOf } from './legend.js';
+import { guessGuiding } from './guiding-guess.js';
+import { fieldKinds } from './kinds/field-kinds.js';
+import type { Kind } from './kinds/kind.js';
+import { textKinds } from './kinds/text-kinds.js';
+import { readingOf, type Reading } from './reading.js';
+import type { Draft, DraftReport, LayoutDraft, UnusedLines } from './report.js';
 import type { LogSample } from './sample.js';
-import { findDate, findStamp, guessStamp, type StampGuess } from './stamp-guess.js';
-import { TemplateTree, templateText } from './template-tree.js';
+import { dateSource, sectionIn, zoneIn, type HeadLine } from './time/date-source.js';
 import { writeDraft } from './write-draft.js';
 
-/** Lines whose stamps are compared to find the time pattern. */
-const STAMP_LINES = 5000;
 /** Lines at the beginning that may state the date, the zone or the base of relative times. */
-const HEAD_LINES = 50;
+const HEAD_LINES = 60;
+/** Stamped lines at the beginning that may state the zone. */
+const STAMPED_HEAD = 5;
+
+/** What else is known of a log's night. */
+export interface DraftHints {
+  /** Begin of the session's frames, UTC ms, in order: lines that coincide with them open the shutter. */
+  readonly exposureBeginsMs?: readonly number[];
+}
 
 /**
- * Drafts a dialect for a log nobody has described yet: finds out how it is encoded and stamped, mines the
- * templates of its lines, and proposes events from their wording.
+ * Drafts a dialect for a log nobody has described yet: finds out how it is encoded, laid out and stamped, sorts its
+ * lines into kinds, and proposes events by their words, their values and their neighbours.
  */
-export function draftDialect(sample: LogSample): Draft {
-  const report = survey(sample);
+export function draftDialect(sample: LogSample, hints: DraftHints = {}): Draft {
+  const report = survey(sample, hints);
   return { yaml: writeDraft(report), report };
 }
 
-/** A line that is not blank: its number, its text, and its message, `null` where it has no stamp. */
-interface SampleLine {
-  readonly number: number;
-  readonly text: string;
-  readonly message: string | null;
-}
-
-function survey(sample: LogSample): DraftReport {
-  const filled = sample.lines.flatMap((line, i) => (line.trim() === '' ? [] : [{ line, number: i + 1 }]));
-  const stamp = guessStamp(filled.slice(0, STAMP_LINES).map(({ line }) => line));
+function survey(sample: LogSample, _hints: DraftHints): DraftReport {
+  const lines = sample.lines.flatMap((text, i): HeadLine[] => (text.trim() === '' ? [] : [{ text, number: i + 1 }]));
+  const reading = readingOf(lines);
+  const { stamp } = reading;
   const pattern = stamp === null ? null : new StampPattern(stamp.pattern);
-  const lines = filled.map(
-    ({ line, number }): SampleLine => ({ number, text: line.trim(), message: afterStamp(pattern, stamp, line) }),
-  );
-  const firstStamped = Math.max(
-    0,
-    lines.findIndex(({ message }) => message !== null),
-  );
-  const unstamped = lines.slice(firstStamped).filter(({ message }) => message === null).length;
-  const entries = pattern !== null && unstamped > lines.length * 0.15;
-  const head = lines.slice(0, HEAD_LINES).filter(({ message }) => message === null);
-
-  const messages = entryMessages(lines, entries);
-  const decimalComma = usesDecimalComma(messages.slice(0, STAMP_LINES).map(({ text }) => text));
-  const tree = new TemplateTree(decimalComma);
-  for (const { text, number } of messages) tree.add(text, number);
-  const templates = tree.templates();
-  const proposals = withDerivedEnds(templates.flatMap((template) => propose(template) ?? []));
-  const used = new Set(proposals.map(({ template }) => template));
-  const section = pattern?.kind === 'elapsed' ? sectionIn(head) : null;
+  const head = reading.unstamped.slice(0, HEAD_LINES);
+  const decimalComma = usesDecimalComma(reading);
+  const kinds =
+    reading.layout.kind === 'text'
+      ? textKinds(reading.messages.slice(0), decimalComma)
+      : fieldKinds(reading.fieldLines, reading.timePaths, decimalComma);
+  const headTexts = lines.slice(0, HEAD_LINES).map(({ text }) => text);
+  const guiding = guessGuiding(kinds, headTexts, decimalComma);
+  const legend = legendOf(headTexts);
+  const ofEvents = kinds
+    .filter((kind) => kind !== guiding?.kind)
+    .map((kind) => explained(kind, legend, guiding === null ? '' : 'guiding'));
+  const { rules, unused, usesCaughtTimes } = draftRules(ofEvents);
+  const section = pattern?.kind === 'elapsed' ? sectionIn(reading.unstamped.length > 0 ? reading.unstamped : lines.slice(0, HEAD_LINES)) : null;
   return {
     file: sample.file,
     encoding: sample.encoding,
     lineEnding: sample.lineEnding,
     totalLines: sample.totalLines,
     linesSeen: lines.length,
+    layout: layoutDraft(reading),
     stamp,
-    zone: head.some(({ text }) => /\b(?:UTC|GMT)\b/.test(text)) ? 'utc' : 'site',
-    date: dateSource(pattern, sample.file, head),
+    zone: zoneIn([...head.map(({ text }) => text), ...headTexts.slice(0, STAMPED_HEAD), ...reading.timePaths]),
+    date: dateSource(pattern?.kind ?? null, sample.file, head),
     ...(section === null ? {} : { section }),
-    entries,
+    entries: reading.entries,
     decimalComma,
-    rules: inOrder(proposals).map((proposal) => ruleOf(proposal, decimalComma)),
-    unused: templates
-      .filter((template) => !used.has(template))
-      .map((template) => ({
-        template: templateText(template),
-        pattern: rulePattern(template, new Map(), new Map(), decimalComma),
-        count: template.count,
-        firstLine: template.firstLine,
-      })),
+    ...(usesCaughtTimes ? { caught: caughtPattern(kinds) } : {}),
+    rules,
+    ...(guiding === null ? {} : { guiding: guiding.guiding }),
+    unused: unused.filter(isListed),
     warnings: sample.warnings,
   };
 }
 
-const stampScratch = newStamp();
-
-/** The message after the stamp (the whole line where the stamp stands anywhere), or `null` without a stamp. */
-function afterStamp(pattern: StampPattern | null, guess: StampGuess | null, line: string): string | null {
-  if (pattern === null || guess === null) return line.trim();
-  const bytes = Buffer.from(line);
-  if (guess.anywhere) return pattern.find(bytes, 0, bytes.length, stampScratch) ? line.trim() : null;
-  return pattern.readAt(bytes, 0, bytes.length, stampScratch)
-    ? bytes.subarray(stampScratch.end).toString('utf8').trim()
-    : null;
+/**
+ * The kind with what its log says of itself: the words of a legend for its mark, and for a log with guiding samples
+ * that guiding is what its other lines are likely about.
+ */
+function explained(kind: Kind, legend: ReadonlyMap<string, string>, subject: string): Kind {
+  const mark = legend.get(kind.wording.slice(0, 1));
+  return {
+    ...kind,
+    wording: mark === undefined ? kind.wording : `${kind.wording} ${mark}`,
+    hints: `${kind.hints} ${subject}`.trim(),
+  };
 }
 
-/** The messages as the dialect's patterns will see them, with the numbers of their first lines. */
-function entryMessages(lines: readonly SampleLine[], entries: boolean): { text: string; number: number }[] {
-  const messages: { text: string; number: number }[] = [];
-  for (const { number, text, message } of lines) {
-    const last = messages[messages.length - 1];
-    if (entries && message === null && last !== undefined) last.text += `\n${text}`;
-    else messages.push({ text: message ?? text, number });
+function layoutDraft({ layout, timePaths }: Reading): LayoutDraft {
+  switch (layout.kind) {
+    case 'text':
+      return null;
+    case 'records':
+      return { kind: 'records', form: layout.form, time: timePaths };
+    case 'csv':
+      return { ...layout, time: timePaths };
   }
-  return messages;
 }
 
-function usesDecimalComma(messages: readonly string[]): boolean {
+/** A row without words is no kind that a rule could tell. */
+function isListed({ when }: UnusedLines): boolean {
+  return typeof when === 'string' || Object.keys(when).length > 0;
+}
+
+function usesDecimalComma({ messages, fieldLines }: Reading): boolean {
   let commas = 0;
   let points = 0;
-  for (const message of messages) {
-    if (/(?<![\d.,])\d+,\d+(?![\d.,])/.test(message)) commas++;
-    if (/(?<![\p{L}\d.,/])\d+\.\d+(?![\p{L}\d.,])/u.test(message)) points++;
-  }
+  const count = (text: string): void => {
+    if (/(?<![\d.,])\d+,\d+(?![\d.,])/.test(text)) commas++;
+    if (/(?<![\p{L}\d.,/])\d+\.\d+(?![\p{L}\d.,])/u.test(text)) points++;
+  };
+  for (const { text } of messages.slice(0, 5000)) count(text);
+  for (const { fields } of fieldLines.slice(0, 5000)) for (const value of fields.values()) count(value);
   return commas > 2 * points;
 }
 
-function dateSource(pattern: StampPattern | null, file: string, head: readonly SampleLine[]): DateSource {
-  if (pattern === null || (pattern.kind !== 'time' && pattern.kind !== 'month-day-time')) return { from: 'line' };
-  for (const { text, number } of head) {
-    const date = findDate(text);
-    if (date !== null)
-      return { from: 'header', when: `${lead(text, date.start)}(?<date>.+)`, pattern: date.pattern, line: number };
-  }
-  const named = findDate(basename(file));
-  return named === null ? { from: 'session' } : { from: 'file', pattern: named.pattern };
-}
-
-/** The line that states what relative times count from. */
-function sectionIn(head: readonly SampleLine[]): { begin: string; base: string } | null {
-  for (const { text } of head) {
-    const stamp = findStamp(text);
-    if (stamp === null || !/\{day\}|\{b\}|\{epoch/.test(stamp.pattern)) continue;
-    const base = stamp.pattern.replace('{a}', '{day}').replace('{b}', '{month}');
-    return { begin: `${lead(text, stamp.start)}(?<time>.+)`, base };
-  }
-  return null;
-}
-
-/** The last words before a place in a line, as a pattern that tells the line. */
-function lead(line: string, end: number): string {
-  const words = line
-    .slice(0, end)
-    .trimStart()
-    .split(/(?<=\s)/)
-    .slice(-4)
-    .join('');
-  return (words === '' ? '^' : words).replace(/[\\$.*+?()[\]{}|]/g, '\\$&');
-}
-
-/** Rules of one event together, events in the order in which they first happen. */
-function inOrder(proposals: readonly Proposal[]): Proposal[] {
-  const firstOf = new Map<EventName, number>();
-  for (const { event, template } of proposals)
-    firstOf.set(event, Math.min(firstOf.get(event) ?? Infinity, template.firstLine));
-  return [...proposals].sort(
-    (a, b) => (firstOf.get(a.event) ?? 0) - (firstOf.get(b.event) ?? 0) || b.template.count - a.template.count,
-  );
-}
-
-function ruleOf(proposal: Proposal, decimalComma: boolean): DraftRule {
-  const { template, event, runs, groups, lasted, lasts } = proposal;
-  return {
-    event,
-    when: rulePattern(template, runs, groups, decimalComma),
-    ...(lasted === undefined ? {} : { lasted }),
-    ...(lasts === undefined ? {} : { lasts }),
-    count: template.count,
-    firstLine: template.firstLine,
-    example: template.example,
-  };
+function caughtPattern(kinds: readonly Kind[]): string {
+  const sample = kinds.flatMap(({ slots }) => slots.filter(({ type }) => type === 'clock').flatMap(({ values }) => values))[0] ?? '';
+  return /^\d{1,2}:\d{2}$/.test(sample) ? '{hour}:{minute}' : '{hour}:{minute}:{second}';
 }

@@ -1,5 +1,8 @@
 import type { EventName, Warning } from '../../../model/index.js';
-import type { StampGuess } from './stamp-guess.js';
+import type { WhenText } from './kinds/kind.js';
+import type { CsvLayout } from './layout/csv-layout.js';
+import type { RecordForm } from '../records/flatten-record.js';
+import type { StampGuess } from './time/stamp-guess.js';
 
 /** Where a log without dates has its date from, as far as the draft found out. */
 export type DateSource =
@@ -7,24 +10,63 @@ export type DateSource =
   | { readonly from: 'file'; readonly pattern: string }
   | { readonly from: 'header'; readonly when: string; readonly pattern: string; readonly line: number };
 
+/** `site`, `utc`, or an offset such as `+02:00`. */
+export type ZoneDraft = string;
+
+/** The line with the base of relative times. */
+export interface SectionDraft {
+  readonly begin: string;
+  readonly base: string;
+}
+
+/** An event that a rule makes, and the group or field with its time where that is not the line's. */
+export interface DraftEvent {
+  readonly event: EventName;
+  readonly at?: string;
+}
+
 /** A rule that the draft proposes. */
 export interface DraftRule {
-  readonly event: EventName;
-  readonly when: string;
+  readonly events: readonly DraftEvent[];
+  readonly when: WhenText;
+  /** Values of fields that no group of their name catches. */
+  readonly fields: Readonly<Record<string, string>>;
   readonly lasted?: string;
   readonly lasts?: string;
   readonly count: number;
   readonly firstLine: number;
-  readonly example: string;
+  readonly examples: readonly string[];
+  /** How surely: the evidence, and how far ahead of the next best event it is. */
+  readonly score: number;
+  readonly margin: number;
 }
 
-/** A kind of line that the draft makes nothing of. */
+/** A kind of line that the draft makes nothing of, and the events that come nearest. */
 export interface UnusedLines {
   readonly template: string;
-  readonly pattern: string;
+  readonly when: WhenText;
   readonly count: number;
   readonly firstLine: number;
+  readonly examples: readonly string[];
+  readonly nearest: readonly EventName[];
 }
+
+/** Guiding samples that the draft found. */
+export interface GuidingDraft {
+  /** `null` in a table: every row that no other rule took. */
+  readonly when: WhenText | null;
+  readonly ra: string;
+  readonly dec: string;
+  readonly snr?: string;
+  /** Arcseconds per pixel: picked up from a line, or not found though the errors are pixels. */
+  readonly scale: { readonly when: string } | 'missing' | 'none';
+}
+
+/** How the rows or records of a log are read, `null` for plain text. */
+export type LayoutDraft =
+  | (CsvLayout & { readonly kind: 'csv'; readonly time: readonly string[] })
+  | { readonly kind: 'records'; readonly form: RecordForm; readonly time: readonly string[] }
+  | null;
 
 /** What a draft found in a log. */
 export interface DraftReport {
@@ -34,16 +76,20 @@ export interface DraftReport {
   /** Lines in the log, and how many of them were looked at. */
   readonly totalLines: number;
   readonly linesSeen: number;
+  readonly layout: LayoutDraft;
   readonly stamp: StampGuess | null;
-  readonly zone: 'site' | 'utc';
+  readonly zone: ZoneDraft;
   readonly date: DateSource;
   /** The line with the base of relative times, when the log has such. */
-  readonly section?: { readonly begin: string; readonly base: string };
+  readonly section?: SectionDraft;
   /** Lines without a stamp belong to the line with a stamp above them. */
   readonly entries: boolean;
   readonly decimalComma: boolean;
+  /** The pattern of times of day inside entries, where rules use them. */
+  readonly caught?: string;
   /** Commonest first within an event; events in the order of their first line. */
   readonly rules: readonly DraftRule[];
+  readonly guiding?: GuidingDraft;
   /** Commonest first. */
   readonly unused: readonly UnusedLines[];
   readonly warnings: readonly Warning[];

@@ -1,4 +1,4 @@
-import { isTelling } from './lexicon.js';
+import { isTelling } from './lexicon/word-evidence.js';
 import { tokenize, type Gap, type Token } from './tokens.js';
 
 /** A place in a template where lines differ, and what stood there. */
@@ -58,22 +58,24 @@ export class TemplateTree {
     return [...this.all].sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
   }
 
-  add(message: string, line: number): void {
+  /** Sorts a message. @returns its template, or `null` when it has none */
+  add(message: string, line: number): Template | null {
     const tokens = tokenize(message, this.decimalComma);
-    if (tokens.length === 0) return;
+    if (tokens.length === 0) return null;
     const leaf = this.leafFor(tokens);
     const template = this.mostSimilar(leaf.templates, tokens);
     if (template !== null) {
       merge(template, tokens);
-      return;
+      return template;
     }
     if (this.all.length >= MAX_TEMPLATES) {
       this.dropped++;
-      return;
+      return null;
     }
     const made = newTemplate(tokens, line, message);
     leaf.templates.push(made);
     this.all.push(made);
+    return made;
   }
 
   /** The template nearest to a text by the words they share; `null` when they share none. */

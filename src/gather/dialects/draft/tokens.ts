@@ -1,3 +1,5 @@
+import { isFilterName } from './kinds/values.js';
+
 /** A piece of a log line. */
 export interface Token {
   readonly text: string;
@@ -11,15 +13,18 @@ export interface Token {
 export type Gap = '' | ' ' | 'blanks';
 
 const DESIGNATION = String.raw`(?:NGC|IC|UGC|PGC|LDN|LBN|Sh2|SH2|Arp|Abell|Barnard|vdB|M)[ _-]?\d+(?![\w.]\w)`;
-const FILE = String.raw`[\p{L}\d_.~-]*[\/\\](?:[^\s"'|;,()]*[^\s"'|;,().:])?|[\p{L}\d_-]+\.(?:fits?|fts|fz|tiff?|raw|png|ser)(?![\p{L}\d])`;
+const FILE = String.raw`[\p{L}\d_.~-]*[\/\\](?:[^\s"'|;,()]*[^\s"'|;,().:])?|[\p{L}\d_-]+\.(?:fits?|fts|fz|tiff?|raw|png|ser)(?:\.(?:gz|fz))?(?![\p{L}\d])`;
+const CLOCK = String.raw`(?<![\d:])\d{1,2}:\d{2}:\d{2}(?:[.,]\d+)?(?![\d:])`;
 const UNIT = String.raw`(?:s|sec|secs|ms|min|h|px|C|K|mm|um|GB|MB|V|A|%|°C?)(?![\p{L}\d])`;
+/** A letter or two that name the number they are written to: `p21316`, `w3.25`. */
+const GLUED = String.raw`(?<![\p{L}\d_])[a-z]{1,2}(?=\d+(?:[.,]\d+)?(?![\p{L}\d_]))`;
 const WORD = String.raw`[\p{L}_][\p{L}\d_'’-]*`;
 const OTHER_WORD = String.raw`[\p{L}\d_][\p{L}\d_.-]*`;
 
 function tokenPattern(decimalMark: string): RegExp {
   const number = String.raw`[-+\u2212]?\d+(?:[${decimalMark}]\d+)?(?=${UNIT}|(?![\p{L}\d_]))`;
   return new RegExp(
-    String.raw`(?<blank>\s+)|(?<designation>${DESIGNATION})|(?<file>${FILE})|(?<number>${number})|(?<word>${WORD})|(?<other>${OTHER_WORD})|(?<mark>[^])`,
+    String.raw`(?<blank>\s+)|(?<designation>${DESIGNATION})|(?<file>${FILE})|(?<clock>${CLOCK})|(?<number>${number})|(?<glued>${GLUED})|(?<word>${WORD})|(?<other>${OTHER_WORD})|(?<mark>[^])`,
     'gu',
   );
 }
@@ -39,7 +44,8 @@ export function tokenize(message: string, decimalComma: boolean): Token[] {
       gap = text === ' ' ? ' ' : 'blanks';
       continue;
     }
-    const variable = groups.word === undefined && groups.mark === undefined;
+    // Filters are named by words, yet are values.
+    const variable = (groups.word === undefined && groups.glued === undefined && groups.mark === undefined) || isFilterName(text);
     tokens.push({ text, variable, gap });
     gap = '';
   }

@@ -1,19 +1,18 @@
 import { basename } from 'node:path/posix';
-import type { DateSource, DraftReport, DraftRule, UnusedLines } from './report.js';
-
-/** Kinds of unused line that the draft lists. */
-const LISTED_UNUSED = 20;
-const MAX_COMMENT = 110;
+import { comment, quoted } from './yaml-text.js';
+import type { DateSource, DraftReport } from './report.js';
+import { writeGuiding, writeRules, writeUnused } from './write-rules.js';
 
 /** The starter dialect as YAML, with comments that say what each part rests on. */
 export function writeDraft(report: DraftReport): string {
   return [
     ...head(report),
     ...time(report),
-    ...(report.entries ? ['', '# Lines without a stamp belong to the stamped line above them.', 'entries: stamp'] : []),
+    ...layout(report),
     ...sections(report),
-    ...rules(report.rules),
-    ...unused(report.unused),
+    ...writeGuiding(report),
+    ...writeRules(report),
+    ...writeUnused(report),
     '',
   ].join('\n');
 }
@@ -22,7 +21,7 @@ function head(report: DraftReport): string[] {
   const seen = report.linesSeen < report.totalLines ? `, of which the first ${report.linesSeen} were looked at` : '';
   return [
     `# Draft of a dialect for ${comment(basename(report.file))}: ${report.totalLines} lines${seen}, ${report.encoding}, line ending ${report.lineEnding}.`,
-    '# Every rule is a guess from the wording. Read it through, then try it: nightledger dialect check LOG',
+    '# Every rule is a guess from words, values and neighbours. Read it through, then try it: nightledger dialect check LOG',
     '',
     'dialect: 1',
     `name: ${quoted(`draft for ${basename(report.file)}`)}`,
@@ -44,16 +43,39 @@ function time(report: DraftReport): string[] {
   const isAbsolute = /\{offset\}|\{epoch/.test(stamp.pattern);
   return [
     '',
-    `# The time pattern reads ${(stamp.coverage * 100).toFixed(0)} % of the lines.${stamp.dayFirstAssumed ? ' Whether day or month comes first could not be told; day first was taken.' : ''}`,
+    `# The time pattern reads ${percent(stamp.coverage)} of the lines, and ${percent(stamp.forward)} of its steps go forward.${stamp.dayFirstAssumed ? ' Whether day or month comes first could not be told; day first was taken.' : ''}`,
     'time:',
     `  pattern: ${quoted(stamp.pattern)}`,
     ...(stamp.anywhere ? ['  at: anywhere'] : []),
-    ...(isAbsolute
-      ? []
-      : report.zone === 'utc'
-        ? ['  zone: utc           # the beginning of the log says so']
-        : ["  zone: site          # no zone is printed; the times are taken for the site's"]),
+    ...(isAbsolute ? [] : zone(report.zone)),
     ...date(report.date),
+    ...(report.caught === undefined ? [] : [`  caught: ${quoted(report.caught)}   # times that the lines state besides their own`]),
+  ];
+}
+
+function percent(share: number): string {
+  return `${(share * 100).toFixed(0)} %`;
+}
+
+function zone(name: string): string[] {
+  return name === 'site'
+    ? ["  zone: site          # no other zone is printed; the times are taken for the site's"]
+    : [`  zone: ${quoted(name)}        # the beginning of the log says so`];
+}
+
+function layout({ layout: found, entries }: DraftReport): string[] {
+  if (found === null)
+    return entries ? ['', '# Lines without a stamp belong to the stamped line above them.', 'entries: stamp'] : [];
+  const times = found.time.map(quoted);
+  const timeText = times.length === 1 ? (times[0] ?? '') : `[${times.join(', ')}]`;
+  if (found.kind === 'records')
+    return ['', '# Each line is a record; rules name its fields by their paths.', 'records:', `  as: ${found.form}`, ...(times.length > 0 ? [`  time: ${timeText}`] : [])];
+  return [
+    '',
+    'csv:',
+    `  delimiter: ${found.delimiter === '\t' ? 'tab' : quoted(found.delimiter)}`,
+    `  ${found.headerIndex < 0 ? 'columns' : 'header'}: [${found.columns.map(quoted).join(', ')}]`,
+    `  time: ${timeText}`,
   ];
 }
 
@@ -67,7 +89,7 @@ function sections({ stamp, section }: DraftReport): string[] {
       `    base: ${quoted(section.base)}`,
     ];
   }
-  if (stamp === null || !stamp.pattern.includes('{elapsed}')) return [];
+  if (stamp === null || !stamp.pattern.includes('{elapsed')) return [];
   return [
     '',
     '# The times are relative, and no line was found that says to what. Catch its time in a group (?<time>…).',
@@ -94,54 +116,4 @@ function date(source: DateSource): string[] {
         '    evening: true',
       ];
   }
-}
-
-function rules(list: readonly DraftRule[]): string[] {
-  if (list.length === 0) {
-    return [
-      '',
-      '# No wording of the trade was recognised. Turn the lines below into rules.',
-      'lines:',
-      "  - when: 'replace this by what a line says'",
-      '    event: note',
-    ];
-  }
-  return [
-    '',
-    'lines:',
-    ...list.flatMap((rule) => [
-      `  # ${rule.count} line${rule.count === 1 ? '' : 's'}, first ${rule.firstLine}: ${comment(rule.example)}`,
-      `  - when: ${quoted(rule.when)}`,
-      `    event: ${rule.event}`,
-      ...(rule.lasted === undefined ? [] : [`    lasted: ${rule.lasted}`]),
-      ...(rule.lasts === undefined ? [] : [`    lasts: ${rule.lasts}`]),
-    ]),
-  ];
-}
-
-function unused(list: readonly UnusedLines[]): string[] {
-  if (list.length === 0) return [];
-  return [
-    '',
-    '# Nothing is made of these lines. Make rules of those that matter, and ignore the others on purpose:',
-    '# ignore:',
-    ...list
-      .slice(0, LISTED_UNUSED)
-      .flatMap((lines) => [
-        `#   # ${lines.count} line${lines.count === 1 ? '' : 's'}, first ${lines.firstLine}: ${comment(lines.template)}`,
-        `#   - ${quoted(lines.pattern)}`,
-      ]),
-    ...(list.length > LISTED_UNUSED ? [`# … and ${list.length - LISTED_UNUSED} rarer kinds.`] : []),
-  ];
-}
-
-/** A single-quoted YAML scalar. */
-function quoted(text: string): string {
-  return `'${text.replace(/\p{Cc}/gu, ' ').replaceAll("'", "''")}'`;
-}
-
-/** A text that can stand in a comment: one line, no control characters, not too long. */
-function comment(text: string): string {
-  const line = text.replace(/\s*\n\s*/g, ' / ').replace(/[\p{Cc}\p{Cs}\u2028\u2029\ufeff]/gu, ' ');
-  return line.length <= MAX_COMMENT ? line : `${line.slice(0, MAX_COMMENT - 1).replace(/[\ud800-\udbff]$/, '')}…`;
 }

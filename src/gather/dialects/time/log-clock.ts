@@ -28,6 +28,8 @@ export interface TimeRules {
   readonly date: DateRule;
   /** Whether a line without a stamp has the time of the last line with one. */
   readonly carry: boolean;
+  /** Patterns of times that groups and cells hold besides the line's own; empty: those of the lines. */
+  readonly caught: readonly StampPattern[];
 }
 
 /**
@@ -118,6 +120,28 @@ export class LogClock {
   readText(text: string, line: number): number {
     const length = this.scratch.write(text.trim());
     return this.readLine(this.scratch, 0, length, line) < 0 ? NaN : this.nowMs;
+  }
+
+  /**
+   * Reads a time that a line states besides its own, such as the beginning of what the line reports: a time of day
+   * is taken on the day that brings it nearest to the line. The clock itself goes on unchanged.
+   *
+   * @param nearMs the line's own time, UTC ms
+   * @returns UTC ms, or NaN
+   */
+  readCaught(text: string, nearMs: number, line: number): number {
+    const { nowMs, wallMs } = this;
+    const length = this.scratch.write(text.trim());
+    const patterns = this.rules.caught.length > 0 ? this.rules.caught : this.rules.patterns;
+    let atMs = NaN;
+    for (const pattern of patterns) {
+      if (!pattern.find(this.scratch, 0, length, this.stamp)) continue;
+      atMs = this.instant(pattern.kind, line);
+      break;
+    }
+    this.nowMs = nowMs;
+    this.wallMs = wallMs;
+    return Number.isNaN(atMs) && !Number.isNaN(nearMs) && patterns.length === 0 ? nearMs : atMs;
   }
 
   /**

@@ -18,9 +18,11 @@ export const TIME_TOKENS = [
   'offset',
   'epoch',
   'epoch-ms',
+  'epoch-us',
   'elapsed',
   'elapsed-ms',
   'skip',
+  'number',
 ] as const;
 /** A placeholder of a time pattern. */
 export type TimeToken = (typeof TIME_TOKENS)[number];
@@ -127,8 +129,12 @@ export class StampParts {
       case 'epoch-ms':
       case 'elapsed-ms':
         return this.readCount(bytes, i, end, 1, false);
+      case 'epoch-us':
+        return this.readCount(bytes, i, end, 0.001, false);
       case 'skip':
         return skipEnd(bytes, i, end);
+      case 'number':
+        return numberEnd(bytes, i, end);
     }
   }
 
@@ -186,12 +192,13 @@ export class StampParts {
     return bytes[beyond] === POINT && beyond < end ? beyond + 1 : beyond;
   }
 
-  /** `AM`, `pm`, `a.m.` */
+  /** `AM`, `pm`, `a.m.`, 午前, 下午 */
   private readHalf(bytes: Uint8Array, i: number, end: number): number {
-    const match = /^([ap])\.?\s?m\b\.?/i.exec(Buffer.from(bytes.subarray(i, Math.min(end, i + 6))).toString('latin1'));
+    const text = Buffer.from(bytes.subarray(i, Math.min(end, i + 8))).toString('utf8');
+    const match = /^(?:([ap])\.?\s?m\b\.?|(午前|上午)|(午後|下午))/i.exec(text);
     if (match === null) return -1;
-    this.afternoon = match[1]?.toLowerCase() === 'p' ? 12 : 0;
-    return i + match[0].length;
+    this.afternoon = match[1]?.toLowerCase() === 'p' || match[3] !== undefined ? 12 : 0;
+    return i + Buffer.byteLength(match[0]);
   }
 
   /** `Z`, `UTC`, `+2`, `+02:00`, `+0200`, `−02:00` */
@@ -221,7 +228,7 @@ export class StampParts {
     for (;;) {
       const from = i;
       let field = 0;
-      while (i < end && i - from < 15 && isDigit(bytes[i])) field = field * 10 + ((bytes[i++] ?? 0) - 0x30);
+      while (i < end && i - from < 16 && isDigit(bytes[i])) field = field * 10 + ((bytes[i++] ?? 0) - 0x30);
       if (i === from) return -1;
       value = value * 60 + field;
       if (!clock || ++fields === 3 || i >= end || bytes[i] !== 0x3a || !isDigit(bytes[i + 1])) break;
@@ -273,6 +280,12 @@ function wordEnd(bytes: Uint8Array, start: number, end: number): number {
     const lower = (bytes[i] ?? 0) | 0x20;
     if (!((lower >= 0x61 && lower <= 0x7a) || (bytes[i] ?? 0) >= 0x80)) break;
   }
+  return i > start ? i : -1;
+}
+
+function numberEnd(bytes: Uint8Array, start: number, end: number): number {
+  let i = start;
+  while (i < end && isDigit(bytes[i])) i++;
   return i > start ? i : -1;
 }
 

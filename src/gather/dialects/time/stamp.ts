@@ -94,7 +94,7 @@ function tokenOf(name: string): TimeToken {
 
 function kindOf(tokens: ReadonlySet<string>): StampKind {
   const has = (...names: TimeToken[]): boolean => names.every((name) => tokens.has(name));
-  if (has('epoch') || has('epoch-ms')) return 'epoch';
+  if (has('epoch') || has('epoch-ms') || has('epoch-us')) return 'epoch';
   if (has('elapsed') || has('elapsed-ms')) return 'elapsed';
   const time = has('hour') || has('hour12', 'am-pm');
   const monthDay = (has('month') || has('month-name')) && has('day');

@@ -1,0 +1,24 @@
+import type { Kind } from '../kinds/kind.js';
+
+/** One line of a kind on the log's timeline. */
+export interface Occurrence {
+  readonly kind: Kind;
+  readonly atMs: number;
+  readonly line: number;
+}
+
+/** Lines beyond these add nothing to what neighbours tell. */
+const MAX_OCCURRENCES = 30_000;
+
+/** The lines of all kinds that have a time, in its order. */
+export function timelineOf(kinds: readonly Kind[]): Occurrence[] {
+  return kinds
+    .flatMap((kind) =>
+      kind.lines.flatMap((line, i): Occurrence[] => {
+        const atMs = kind.atMs[i] ?? NaN;
+        return Number.isNaN(atMs) ? [] : [{ kind, atMs, line }];
+      }),
+    )
+    .sort((a, b) => a.atMs - b.atMs || a.line - b.line)
+    .slice(0, MAX_OCCURRENCES);
+}

@@ -1,0 +1,121 @@
+import type { EventName } from '../../../../model/index.js';
+import type { Kind, Slot } from '../kinds/kind.js';
+import { numberIn } from '../kinds/values.js';
+import type { Occurrence } from './occurrences.js';
+
+/** A kind whose lines state for how many seconds the shutter opens, and the kind that closes it on time. */
+export interface StatedExposure {
+  readonly begin: Kind;
+  readonly seconds: Slot;
+  /** Seconds per unit of the slot: 1, or 0.001 for milliseconds. */
+  readonly unitSeconds: number;
+  /** `null` when no line says that it closes. */
+  readonly end: Kind | null;
+}
+
+/** An exposure ends this much before and after its stated length: readouts are slow, stamps are cut. */
+const EARLY_MS = 1500;
+const LATE_MS = 8000;
+const UNITS = [1, 0.001, 60] as const;
+
+/**
+ * Finds exposures without knowing a word: a number of seconds stated at the beginning, and another line just as many
+ * seconds later, again and again.
+ */
+export function statedExposures(kinds: readonly Kind[], timeline: readonly Occurrence[]): StatedExposure[] {
+  const indexOf = new Map<Kind, number[]>();
+  timeline.forEach(({ kind }, i) => {
+    const own = indexOf.get(kind);
+    if (own === undefined) indexOf.set(kind, [i]);
+    else own.push(i);
+  });
+  return kinds.flatMap((begin) => {
+    const indices = indexOf.get(begin) ?? [];
+    if (indices.length < 3) return [];
+    const found = begin.slots
+      .filter(({ type }) => type === 'number')
+      .flatMap((seconds) => UNITS.flatMap((unitSeconds) => closing(begin, seconds, unitSeconds, indices, timeline) ?? []))
+      .sort((a, b) => b.share - a.share)[0];
+    return found === undefined ? [] : [found];
+  });
+}
+
+function closing(
+  begin: Kind,
+  seconds: Slot,
+  unitSeconds: number,
+  indices: readonly number[],
+  timeline: readonly Occurrence[],
+): (StatedExposure & { share: number }) | null {
+  const hits = new Map<Kind, { count: number; excessMs: number }>();
+  let tried = 0;
+  for (const [i, index] of indices.slice(0, 300).entries()) {
+    const value = numberIn(seconds.perLine[i]) * unitSeconds;
+    const fromMs = timeline[index]?.atMs ?? NaN;
+    if (!(value >= 5 && value <= 7200)) return null;
+    tried++;
+    const seen = new Set<Kind>();
+    for (let k = index + 1; k < timeline.length; k++) {
+      const other = timeline[k];
+      if (other === undefined) break;
+      const excessMs = other.atMs - fromMs - value * 1000;
+      if (excessMs > LATE_MS || other.kind === begin) break;
+      if (excessMs < -EARLY_MS || seen.has(other.kind)) continue;
+      seen.add(other.kind);
+      const hit = hits.get(other.kind) ?? { count: 0, excessMs: 0 };
+      hits.set(other.kind, hit);
+      hit.count++;
+      hit.excessMs += Math.abs(excessMs);
+    }
+  }
+  const [end, hit] =
+    [...hits]
+      .filter(([, { count }]) => count >= 0.6 * tried)
+      .sort((a, b) => a[1].excessMs / a[1].count - b[1].excessMs / b[1].count)[0] ?? [];
+  if (end === undefined || hit === undefined) return null;
+  const saves = end.slots.some(({ type }) => type === 'file');
+  return { begin, seconds, unitSeconds, end: saves ? null : end, share: hit.count / tried };
+}
+
+/** What the values of a kind speak for, besides its words. */
+export function valueEvidence(kind: Kind): Map<EventName, number> {
+  const has = (type: Slot['type']): boolean => kind.slots.some((slot) => slot.type === type);
+  const numbers = kind.slots.filter(({ type }) => type === 'number');
+  const evidence = new Map<EventName, number>();
+  const add = (event: EventName, value: number): void => void evidence.set(event, (evidence.get(event) ?? 0) + value);
+  if (has('file')) {
+    add('frame-saved', 2.6);
+    add('exposure-end', 0.3);
+  }
+  if (has('filter')) {
+    add('filter-begin', 0.8);
+    add('filter-end', 0.8);
+    add('exposure-begin', 0.3);
+    if (numbers.length > 0 && !has('file')) add('exposure-begin', 0.9);
+  }
+  if (has('designation')) {
+    for (const event of ['slew-begin', 'slew-end', 'centre-begin'] as const) add(event, 0.6);
+    add('exposure-begin', 0.6);
+  }
+  if (numbers.some(({ values }) => values.some((value) => /[.,]/.test(value)) && values.every((value) => inside(value, 0.2, 60))))
+    add('dither-begin', 0.4);
+  if (numbers.some(({ values }) => values.every((value) => inside(value, 500, 200_000) && !/[.,]/.test(value)))) {
+    add('focus-begin', 0.3);
+    add('focus-end', 0.5);
+  }
+  if (isCooling(numbers)) add('cooler', 2);
+  return evidence;
+}
+
+function inside(value: string, from: number, to: number): boolean {
+  const number = numberIn(value);
+  return number >= from && number <= to;
+}
+
+/** Two temperatures, of which one hardly ever changes: what is asked of a cooler, and what it has reached. */
+function isCooling(numbers: readonly Slot[]): boolean {
+  const temperatures = numbers.filter(({ values }) => values.every((value) => inside(value, -60, 45)));
+  const steady = temperatures.some(({ values, perLine }) => values.length <= 3 && perLine.length > 2 * values.length);
+  const moving = temperatures.some(({ values }) => values.length > 3);
+  return temperatures.length >= 2 && steady && moving;
+}

@@ -1,0 +1,136 @@
+import { beginOf, endOf, type EventName } from '../../../model/index.js';
+import { isFieldName } from '../../lines/event-fields.js';
+import { classify, type Candidate, type Verdict } from './classify/classify.js';
+import type { StatedExposure } from './classify/structure.js';
+import { slotNames, tookUnit, type SlotName } from './group-names.js';
+import type { Kind, Slot } from './kinds/kind.js';
+import { partsOf, type Part } from './kinds/parts.js';
+import type { DraftEvent, DraftRule, UnusedLines } from './report.js';
+
+/** What the kinds of a log were turned into. */
+export interface DraftedRules {
+  readonly rules: readonly DraftRule[];
+  readonly unused: readonly UnusedLines[];
+  /** Some rule has events at times that its lines state. */
+  readonly usesCaughtTimes: boolean;
+}
+
+/** What a kind makes, before it is written as a rule. */
+interface Plan {
+  readonly kind: Kind;
+  readonly verdict: Verdict;
+  readonly event: EventName | null;
+  readonly parts: readonly { readonly part: Part; readonly event: EventName }[];
+}
+
+/** Proposes rules for kinds of lines; what is too doubtful is left over, with the events that come nearest. */
+export function draftRules(kinds: readonly Kind[], extra: ReadonlyMap<Kind, ReadonlyMap<EventName, number>> = new Map()): DraftedRules {
+  const parts = kinds.flatMap(partsOf);
+  const withParts = new Set(parts.map(({ whole }) => whole));
+  const candidates: Candidate[] = [
+    ...kinds.map((kind): Candidate => ({
+      kind,
+      // What a report tells with times of its own has happened then, not when the report was written.
+      ...(withParts.has(kind) ? { only: ['frame-saved'] as const } : {}),
+      ...(extra.has(kind) ? { extra: extra.get(kind) } : {}),
+    })),
+    ...parts.map(({ kind }) => ({ kind })),
+  ];
+  const { verdicts, stated } = classify(candidates);
+  const plans = kinds.map((kind): Plan => {
+    const verdict = verdicts.get(kind) ?? { event: null, score: 0, margin: 0, nearest: [] };
+    return {
+      kind,
+      verdict,
+      event: verdict.event,
+      parts: parts.flatMap((part) => {
+        const event = part.whole === kind ? verdicts.get(part.kind)?.event : null;
+        return event ? [{ part, event }] : [];
+      }),
+    };
+  });
+  const logged = new Set(plans.flatMap(({ event, parts: own }) => [...(event ? [event] : []), ...own.map((one) => one.event)]));
+  const used = plans.filter(({ event, parts: own }) => event !== null || own.length > 0);
+  return {
+    rules: inOrder(used.map((plan) => ruleOf(plan, logged, stated))),
+    unused: plans
+      .filter((plan) => !used.includes(plan))
+      .map(({ kind, verdict }) => ({
+        template: kind.summary,
+        when: kind.when(new Map()),
+        count: kind.count,
+        firstLine: kind.firstLine,
+        examples: kind.examples,
+        nearest: verdict.nearest,
+      })),
+    usesCaughtTimes: plans.some(({ parts: own }) => own.length > 0),
+  };
+}
+
+function ruleOf({ kind, verdict, event, parts }: Plan, logged: ReadonlySet<EventName>, stated: readonly StatedExposure[]): DraftRule {
+  const groups = new Map<Slot, string>();
+  const events: DraftEvent[] = [];
+  for (const { part, event: partEvent } of parts) {
+    if (events.some((one) => one.event === partEvent)) continue;
+    const name = part.slot.path ?? `at${events.length + 1}`;
+    groups.set(part.slot, name);
+    events.push({ event: partEvent, at: name });
+  }
+  if (event !== null && !events.some((one) => one.event === event)) events.push({ event });
+  const own = stated.find((one) => one.begin === kind);
+  const names = new Map<Slot, SlotName>();
+  for (const one of events) {
+    const taken = new Set(names.values());
+    for (const [slot, name] of slotNames(kind, one.event, own?.seconds ?? null))
+      if (!names.has(slot) && !taken.has(name) && !groups.has(slot)) names.set(slot, name);
+  }
+  const fields: Record<string, string> = {};
+  let took: string | undefined;
+  let seconds: string | undefined;
+  for (const [slot, name] of names) {
+    groups.set(slot, name);
+    const place = slot.path === null ? name : formulaName(slot.path);
+    const scaled = name === 'seconds' && own !== undefined && own.unitSeconds !== 1 ? `${place} * ${own.unitSeconds}` : place;
+    const unit = tookUnit(slot);
+    if (name === 'took') took = unit === null || unit === 1 ? place : `${place} * ${unit}`;
+    if (name === 'seconds') seconds = scaled;
+    if (isFieldName(name) && (slot.path !== null || scaled !== name)) fields[name] = slot.type === 'number' ? scaled : `{${slot.path ?? name}}`;
+  }
+  const main = event ?? undefined;
+  const begin = main === undefined ? undefined : beginOf(main);
+  const lasted =
+    begin !== undefined && !logged.has(begin) ? (took ?? (main === 'exposure-end' ? seconds : undefined)) : undefined;
+  const end = main === undefined ? undefined : endOf(main);
+  const lasts = main === 'exposure-begin' && end !== undefined && !logged.has(end) ? seconds : undefined;
+  return {
+    events,
+    when: kind.when(groups),
+    fields,
+    ...(lasted === undefined ? {} : { lasted }),
+    ...(lasts === undefined ? {} : { lasts }),
+    count: kind.count,
+    firstLine: kind.firstLine,
+    examples: kind.examples,
+    score: verdict.score,
+    margin: verdict.margin,
+  };
+}
+
+function formulaName(path: string): string {
+  return /^[A-Za-z_]\w*$/.test(path) ? path : `{${path}}`;
+}
+
+/** Rules of one event together, events in the order in which they first happen; patterns on more fields come first. */
+function inOrder(rules: readonly DraftRule[]): DraftRule[] {
+  const firstOf = new Map<string, number>();
+  const nameOf = ({ events }: DraftRule): string => events[0]?.event ?? '';
+  for (const rule of rules) firstOf.set(nameOf(rule), Math.min(firstOf.get(nameOf(rule)) ?? Infinity, rule.firstLine));
+  const conditions = ({ when }: DraftRule): number => (typeof when === 'string' ? 0 : Object.keys(when).length);
+  return [...rules].sort(
+    (a, b) =>
+      conditions(b) - conditions(a) ||
+      (firstOf.get(nameOf(a)) ?? 0) - (firstOf.get(nameOf(b)) ?? 0) ||
+      nameOf(a).localeCompare(nameOf(b)) ||
+      b.count - a.count,
+  );
+}

@@ -1,0 +1,116 @@
+import { beginOf, type EventName, type FieldName } from '../../../model/index.js';
+import type { Kind, Slot } from './kinds/kind.js';
+import { numberIn } from './kinds/values.js';
+import { wordList } from './lexicon/plain-words.js';
+
+/** What a slot is caught as: a field of the event, or `took`, how long the thing lasted. */
+export type SlotName = FieldName | 'took';
+
+const SECONDS_AFTER = wordList('s sec secs second seconds segundo* sekund* seconde* second* secondi 秒');
+const SECONDS_BEFORE = wordList('dur duration len length second* sec secs exp exptime segundo* sekund* dauer duree duracion durata duracao duur czas exposure 秒 曝光 露光 time_open');
+const TOOK = wordList(
+  `took takes after in lasted elapsed duration tardo duro tras dauerte nach dauer dure duree apres en trwal* zajal* zajelo trval* trvalo duurde na dopo durata durato durou levou apos 用时 用時 耗时 所要 経過 wait* espera* warte* attente attesa wachttijd czas cas time took_s`,
+);
+const PIXELS = wordList('px pix pixel* bildpunkt* bp distance dist 像素 ピクセル');
+const POSITION = wordList('pos position posicion posizione posicao positie polozenie poloha stellung paso pasos step steps schritt* kroky krok at a en bei p 位置');
+const SIZE = wordList('size hfr hfd fwhm star stars estrella* stern* etoile* stell* estrela* ster sterren gwiazd* hvezd* sternbreite breite tamano grosse taille width w 星');
+const BEFORE = wordList('before antes vorher avant prima voor przed pred 前 from von de');
+const AFTER = wordList('after antes_no ahora nachher apres dopo na po now jetzt maintenant ora agora nu teraz nyni 后 後 to');
+const TEMPERATURE = wordList('temp* t grad* grados c tubus tubo tube temperatura 温度');
+const SET = wordList('set setpoint target soll consigna consigne pedido want wanted asked goal zadane zadan* cil impostat* richiest* demand* gewenst doel cilova 目标 目標 設定 设定');
+const WHY = wordList('why because cause reason unsafe weather por causa motivo wegen grund car raison per motivo reden powod duvod 原因 理由');
+
+/** Which slots of a kind fill which fields of its event; a name is given once. */
+export function slotNames(kind: Kind, event: EventName, seconds: Slot | null): Map<Slot, SlotName> {
+  const names = new Map<Slot, SlotName>();
+  const used = new Set<SlotName>();
+  const put = (slot: Slot, name: SlotName | null): void => {
+    if (name === null || used.has(name) || names.has(slot)) return;
+    names.set(slot, name);
+    used.add(name);
+  };
+  if (seconds !== null && event.startsWith('exposure')) put(seconds, 'seconds');
+  for (const slot of kind.slots) put(slot, surely(slot, event));
+  for (const slot of kind.slots) put(slot, likely(slot, event));
+  return names;
+}
+
+function near(slot: Slot, words: RegExp, depth = 2): boolean {
+  return slot.before.slice(0, depth).some((word) => words.test(word));
+}
+
+/** Whether the slot says how many seconds the thing took. */
+export function isTook(slot: Slot): boolean {
+  return slot.type === 'number' && tookUnit(slot) !== null && near(slot, TOOK, 3);
+}
+
+/** Seconds per unit of a duration, `null` when no unit of time stands beside it. */
+export function tookUnit(slot: Slot): number | null {
+  if (/^(?:ms|millis\w*)$/.test(slot.after) || (slot.path !== null && near(slot, wordList('ms millis*'), 1))) return 0.001;
+  return SECONDS_AFTER.test(slot.after) || near(slot, SECONDS_BEFORE) ? 1 : null;
+}
+
+function numbersOf(slot: Slot): number[] {
+  return slot.values.map(numberIn);
+}
+
+/** What neighbouring words, or the form of the values, leave no doubt about. */
+function surely(slot: Slot, event: EventName): SlotName | null {
+  const isExposure = event.startsWith('exposure');
+  switch (slot.type) {
+    case 'file':
+      return event === 'frame-saved' || isExposure ? 'file' : null;
+    case 'filter':
+      return event.startsWith('filter') ? 'to' : isExposure ? 'filter' : null;
+    case 'designation':
+      return /^(?:exposure|slew|centre)-/.test(event) ? 'target' : null;
+    case 'number':
+      return surelyNumber(slot, event);
+    case 'text':
+      if (event.startsWith('filter') && near(slot, wordList('to zu a al vers filter filtro filtre na auf'), 1)) return 'to';
+      if (/^(?:exposure|slew|centre)-/.test(event) && near(slot, wordList('target object obj objeto objet objekt ziel oggetto cel cil 目标 目標'), 1)) return 'target';
+      return event.startsWith('hold') && near(slot, WHY) ? 'why' : null;
+    default:
+      return null;
+  }
+}
+
+function surelyNumber(slot: Slot, event: EventName): SlotName | null {
+  const isSeconds = SECONDS_AFTER.test(slot.after) || near(slot, SECONDS_BEFORE);
+  if (isTook(slot) && beginOf(event) !== undefined) return 'took';
+  switch (event) {
+    case 'exposure-begin':
+      return isSeconds ? 'seconds' : null;
+    case 'dither-begin':
+      return PIXELS.test(slot.after) || near(slot, PIXELS) ? 'pixels' : null;
+    case 'focus-end':
+      if (TEMPERATURE.test(slot.after) || near(slot, TEMPERATURE, 1)) return 'temperature';
+      if (/^(?:->|→|>|\/)$/.test(slot.after) || (near(slot, SIZE) && near(slot, BEFORE, 1))) return 'sizeBefore';
+      if (near(slot, SIZE) && near(slot, AFTER, 1)) return 'sizeAfter';
+      return near(slot, POSITION, 1) && numbersOf(slot).every((value) => value > 100) ? 'position' : null;
+    case 'cooler':
+      return near(slot, SET, 1) ? 'setpoint' : null;
+    default:
+      return null;
+  }
+}
+
+/** What a slot without telling neighbours most likely is. */
+function likely(slot: Slot, event: EventName): SlotName | null {
+  if (slot.type === 'text') return event === 'hold-begin' && slot.path === null ? 'why' : null;
+  if (slot.type !== 'number') return null;
+  const numbers = numbersOf(slot);
+  const all = (test: (value: number) => boolean): boolean => numbers.every(test);
+  switch (event) {
+    case 'dither-begin':
+      return all((value) => value > 0 && value < 100) ? 'pixels' : null;
+    case 'focus-end':
+      if (all((value) => Number.isInteger(value) && value > 100)) return 'position';
+      return all((value) => value > 0.3 && value < 30) ? 'sizeAfter' : null;
+    case 'cooler':
+      if (!all((value) => value >= -100 && value <= 60)) return null;
+      return numbers.length <= 3 && slot.perLine.length > 2 * numbers.length ? 'setpoint' : 'temperature';
+    default:
+      return null;
+  }
+}

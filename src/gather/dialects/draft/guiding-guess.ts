@@ -1,0 +1,113 @@
+import type { Kind, Slot, WhenText } from './kinds/kind.js';
+import { numberIn } from './kinds/values.js';
+import { plainWords, wordList } from './lexicon/plain-words.js';
+import type { GuidingDraft } from './report.js';
+
+const RA = wordList('ra dra ra* ar alpha rekt* east* ost* est* west ovest oeste oost wschod* vychod* x dx h hour 赤经 赤経 东西 東西 e');
+const DEC = wordList('dec ddec de* dekl* delta north* nord* norte noord* sud* south polnoc* sever* y dy 赤纬 赤緯 南北 n');
+const ERROR = wordList('err* error* raw dev* abw* fehler* erreur* desv* ecart* scart* afwijk* odchyl* distance 误差 誤差');
+const PULSE = wordList('pulse* ms push schub* dur* duration corr* korr* impuls* impulz* puls* guide_ms empuje* motor');
+const PIXEL = wordList('px pix pixel* bp bildpunkt* piksel* punkt* 像素 ピクセル');
+const ARCSEC = wordList('as arcsec* arc bogensek* segundo* seconde* 角秒 秒角 sec secs');
+const SNR = wordList('snr sn s_n signal* ratio stn');
+/** A line that states the scale of the guide camera. */
+const SCALE_WORDS =
+  /scale|ma(?:ß|ss)stab|escala|[ée]chelle|scala|schaal|skala|m[ěe]ř[íi]tko|meritko|arcsec|bogensek|[″"]\s?\/\s?p|as\/px|像素比例|スケール|角秒/i;
+
+interface Column {
+  readonly slot: Slot;
+  readonly numbers: readonly number[];
+}
+
+/** A kind of line, or a table, whose two signed columns about zero are guiding errors; `null` when there is none. */
+export function guessGuiding(
+  kinds: readonly Kind[],
+  head: readonly string[],
+  decimalComma: boolean,
+): { readonly kind: Kind; readonly guiding: GuidingDraft } | null {
+  const found = kinds
+    .flatMap((kind) => {
+      const pair = errorPair(kind);
+      return pair === null ? [] : [{ kind, pair }];
+    })
+    .sort((a, b) => b.kind.count - a.kind.count)[0];
+  if (found === undefined) return null;
+  const { kind, pair } = found;
+  const [ra, dec] = pair;
+  const snr = kind.slots.find((slot) => slot.type === 'number' && named(slot, SNR));
+  const scale = scaleOf(pair, head, decimalComma);
+  const groups = new Map<Slot, string>([
+    [ra, 'ra'],
+    [dec, 'dec'],
+    ...(snr === undefined ? [] : [[snr, 'snr'] as const]),
+  ]);
+  const name = (slot: Slot, group: string): string => (slot.path === null ? group : formulaName(slot.path));
+  const times = scale === 'none' ? '' : ' * scale';
+  return {
+    kind,
+    guiding: {
+      when: withNumbers(kind.when(groups), pair, decimalComma),
+      ra: `${name(ra, 'ra')}${times}`,
+      dec: `${name(dec, 'dec')}${times}`,
+      ...(snr === undefined ? {} : { snr: name(snr, 'snr') }),
+      scale,
+    },
+  };
+}
+
+/** In a table, rows with samples are those that have numbers in both columns. */
+function withNumbers(when: WhenText, pair: readonly Slot[], decimalComma: boolean): WhenText {
+  if (typeof when === 'string') return when;
+  const number = `^[-+]?[0-9][0-9${decimalComma ? ',' : '.'}]*$`;
+  return { ...when, ...Object.fromEntries(pair.flatMap(({ path }) => (path === null ? [] : [[path, number]]))) };
+}
+
+function errorPair(kind: Kind): readonly [Slot, Slot] | null {
+  if (kind.count < 20) return null;
+  const columns = kind.slots
+    .filter(({ type }) => type === 'number')
+    .map((slot): Column => ({ slot, numbers: slot.perLine.map(numberIn).filter((value) => !Number.isNaN(value)) }))
+    .filter(({ numbers }) => numbers.length > 0.8 * kind.lines.length && isAboutZero(numbers));
+  const ranked = (words: RegExp): Column[] =>
+    columns.filter(({ slot }) => named(slot, words)).sort((a, b) => quality(b.slot) - quality(a.slot));
+  const ra = ranked(RA).find(({ slot }) => !named(slot, PULSE)) ?? ranked(RA)[0];
+  const dec = ranked(DEC).find(({ slot }) => slot !== ra?.slot && !named(slot, PULSE)) ?? ranked(DEC).find(({ slot }) => slot !== ra?.slot);
+  if (ra !== undefined && dec !== undefined) return [ra.slot, dec.slot];
+  const [first, second, third] = columns.filter(({ slot }) => !named(slot, PULSE));
+  return first !== undefined && second !== undefined && third === undefined ? [first.slot, second.slot] : null;
+}
+
+function quality(slot: Slot): number {
+  return (named(slot, ERROR) ? 2 : 0) - (named(slot, PULSE) ? 3 : 0);
+}
+
+function named(slot: Slot, words: RegExp): boolean {
+  return slot.before.slice(0, 3).some((word) => words.test(word)) || words.test(plainWords(slot.path ?? ''));
+}
+
+/** Both signs, a mean well inside the spread, and small: errors, not positions or pulses. */
+function isAboutZero(numbers: readonly number[]): boolean {
+  const mean = numbers.reduce((sum, value) => sum + value, 0) / numbers.length;
+  const spread = Math.sqrt(numbers.reduce((sum, value) => sum + (value - mean) ** 2, 0) / numbers.length);
+  const negative = numbers.filter((value) => value < 0).length / numbers.length;
+  return spread > 0 && Math.abs(mean) < spread && spread < 30 && negative > 0.15 && negative < 0.85 && numbers.some((value) => !Number.isInteger(value));
+}
+
+/** Whether the errors are pixels, and the line that says how many arcseconds one is. */
+function scaleOf(pair: readonly Slot[], head: readonly string[], decimalComma: boolean): GuidingDraft['scale'] {
+  const unit = (words: RegExp): boolean => pair.some((slot) => words.test(slot.after) || words.test(plainWords(slot.path ?? '')) || slot.before.some((word) => words.test(word)));
+  if (unit(ARCSEC) && !unit(PIXEL)) return 'none';
+  const number = decimalComma ? String.raw`\d+,\d+` : String.raw`\d+\.\d+`;
+  for (const line of head) {
+    const match = SCALE_WORDS.test(line) ? new RegExp(number).exec(line) : null;
+    if (match === null) continue;
+    const escaped = (text: string): string => text.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&').replace(/\d+/g, '\\d+');
+    const before = line.slice(0, match.index).split(/(?<=[\s;,|])/).slice(-4).join('');
+    return { when: `${escaped(before)}(?<value>${decimalComma ? '[\\d,]+' : '[\\d.]+'})` };
+  }
+  return unit(PIXEL) ? 'missing' : 'none';
+}
+
+function formulaName(path: string): string {
+  return /^[A-Za-z_]\w*$/.test(path) ? path : `{${path}}`;
+}

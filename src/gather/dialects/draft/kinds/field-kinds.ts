@@ -1,0 +1,145 @@
+import { plainWords } from '../lexicon/plain-words.js';
+import { isTelling } from '../lexicon/word-evidence.js';
+import type { Kind, Slot } from './kind.js';
+import { textKinds } from './text-kinds.js';
+import { isFilterName, isFrameFile, isNumber, typeOf } from './values.js';
+
+/** A record or row: its fields by path or column, the number of its line, its time in ms or NaN. */
+export interface FieldLine {
+  readonly fields: ReadonlyMap<string, string>;
+  readonly line: number;
+  readonly atMs: number;
+}
+
+const LEVEL = /^(?:trace|debug|info|information|notice|note|warn|warning|error|err|fatal|critical|[tdiwef])$/i;
+const YES_NO = /^(?:true|false|yes|no|ok|null|none)$/i;
+const DESIGNATION = /^(?:NGC|IC|UGC|PGC|LDN|LBN|Sh-?2|Arp|Abell|Barnard|vdB|M)[ _-]?\d+/i;
+const TIME_LIKE = /\d{1,2}:\d{2}|\d{4}-\d{2}-\d{2}/;
+const MAX_DISTINCT = 80;
+const KEPT = 3000;
+
+interface PathFacts {
+  readonly path: string;
+  count: number;
+  readonly values: Map<string, number>;
+}
+
+/** The kinds of record in a log, commonest first: by the fields that say what happened. */
+export function fieldKinds(lines: readonly FieldLine[], timePaths: readonly string[], decimalComma: boolean): Kind[] {
+  const facts = factsOf(lines, timePaths);
+  const message = messagePath(facts, lines.length);
+  if (message !== null) return messageKinds(lines, message, decimalComma);
+  const telling = tellingPaths(facts, lines.length);
+  const groups = new Map<string, FieldLine[]>();
+  for (const line of lines) {
+    const key = telling.map((path) => line.fields.get(path) ?? '').join('\0');
+    const own = groups.get(key);
+    if (own === undefined) groups.set(key, [line]);
+    else own.push(line);
+  }
+  return [...groups.values()]
+    .map((own) => fieldKind(own, telling, timePaths))
+    .sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
+}
+
+function factsOf(lines: readonly FieldLine[], timePaths: readonly string[]): PathFacts[] {
+  const facts = new Map<string, PathFacts>();
+  for (const { fields } of lines) {
+    for (const [path, value] of fields) {
+      if (timePaths.includes(path) || value === '') continue;
+      const one = facts.get(path) ?? { path, count: 0, values: new Map() };
+      facts.set(path, one);
+      one.count++;
+      if (one.values.size <= 2 * MAX_DISTINCT || one.values.has(value)) one.values.set(value, (one.values.get(value) ?? 0) + 1);
+    }
+  }
+  return [...facts.values()];
+}
+
+function isValue(text: string): boolean {
+  return (
+    isNumber(text) || isFrameFile(text) || isFilterName(text) || DESIGNATION.test(text) || YES_NO.test(text) || TIME_LIKE.test(text)
+  );
+}
+
+/** Shares of a path's values that are words, not values of the trade. */
+function wordShare({ values }: PathFacts): number {
+  const words = [...values.keys()].filter((value) => !isValue(value) && /\p{L}/u.test(value)).length;
+  return words / Math.max(1, values.size);
+}
+
+/** The field with sentences, whose wording must be sorted like that of a text log. */
+function messagePath(facts: readonly PathFacts[], total: number): string | null {
+  const sentences = facts.filter(
+    (one) => one.count > total / 2 && wordShare(one) > 0.8 && (one.values.size > MAX_DISTINCT || sentenceShare(one) > 0.5) && [...one.values.keys()].some((value) => /\d/.test(value) && /\s/.test(value)),
+  );
+  return sentences.sort((a, b) => b.values.size - a.values.size)[0]?.path ?? null;
+}
+
+function sentenceShare({ values }: PathFacts): number {
+  return [...values.keys()].filter((value) => value.split(/\s+/).length >= 3).length / Math.max(1, values.size);
+}
+
+/** The fields whose values tell what happened. */
+function tellingPaths(facts: readonly PathFacts[], total: number): string[] {
+  const candidates = facts.filter(
+    (one) =>
+      wordShare(one) > 0.6 &&
+      one.values.size > 1 &&
+      one.values.size <= MAX_DISTINCT &&
+      ![...one.values.keys()].every((value) => LEVEL.test(value)),
+  );
+  const widest = Math.max(0, ...candidates.map(({ count }) => count));
+  return candidates
+    .filter((one) => one.count >= widest / 2 || (one.count >= total / 4 && [...one.values.keys()].some(isTelling)))
+    .map(({ path }) => path);
+}
+
+function messageKinds(lines: readonly FieldLine[], path: string, decimalComma: boolean): Kind[] {
+  const messages = lines.flatMap(({ fields, line, atMs }) => {
+    const text = fields.get(path)?.trim();
+    return text === undefined || text === '' ? [] : [{ text, line, atMs }];
+  });
+  return textKinds(messages, decimalComma).map((kind) => ({
+    ...kind,
+    when: (groups) => {
+      const pattern = kind.when(groups);
+      return typeof pattern === 'string' ? { [path]: pattern } : pattern;
+    },
+  }));
+}
+
+function fieldKind(lines: readonly FieldLine[], telling: readonly string[], timePaths: readonly string[]): Kind {
+  const first = lines[0];
+  const kept = lines.slice(0, KEPT);
+  const values = telling.map((path) => first?.fields.get(path) ?? '');
+  const paths = new Set(kept.flatMap(({ fields }) => [...fields.keys()]));
+  const slots: Slot[] = [...paths]
+    .filter((path) => !telling.includes(path) && !timePaths.includes(path))
+    .map((path) => {
+      const perLine = kept.map(({ fields }) => fields.get(path));
+      const distinct = [...new Set(perLine.filter((value) => value !== undefined))].slice(0, 24);
+      return { path, before: plainWords(path).split(' ').reverse(), after: '', type: typeOf(distinct), values: distinct, perLine };
+    });
+  const when = Object.fromEntries(telling.flatMap((path, i) => (values[i] ? [[path, `^${escaped(values[i])}$`] as const] : [])));
+  return {
+    count: lines.length,
+    firstLine: first?.line ?? 0,
+    examples: [...new Set(lines.slice(0, 50).map(({ fields }) => recordText(fields, timePaths)))].slice(0, 3),
+    summary: recordText(first?.fields ?? new Map(), timePaths),
+    wording: values.filter((value) => value !== '').join(' '),
+    hints: slots.map(({ path }) => path).join(' '),
+    slots,
+    lines: kept.map(({ line }) => line),
+    atMs: kept.map(({ atMs }) => atMs),
+    when: () => when,
+  };
+}
+
+function recordText(fields: ReadonlyMap<string, string>, timePaths: readonly string[]): string {
+  return [...fields].filter(([path]) => !timePaths.includes(path)).map(([path, value]) => `${path}=${value}`).join(' ');
+}
+
+function escaped(text: string): string {
+  return text.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&');
+}

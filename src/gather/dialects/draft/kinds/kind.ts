@@ -1,0 +1,38 @@
+import type { ValueType } from './values.js';
+
+/** A pattern on the line's text, or patterns on cells. */
+export type WhenText = string | Readonly<Record<string, string>>;
+
+/** A place in the lines of a kind whose value differs from line to line, or may do so. */
+export interface Slot {
+  /** What a dialect calls it: the path or column, or `null` where the pattern must catch it in a group. */
+  readonly path: string | null;
+  /** Words in front of it, nearest first; for a field the words of its path, last first. */
+  readonly before: readonly string[];
+  /** The word, unit or mark right after it. */
+  readonly after: string;
+  readonly type: ValueType;
+  /** Some of its values, distinct. */
+  readonly values: readonly string[];
+  /** Its value on each of the kind's occurrences, in their order. */
+  readonly perLine: readonly (string | undefined)[];
+}
+
+/** Lines that are alike but for their values, whatever the layout of the log. */
+export interface Kind {
+  readonly count: number;
+  readonly firstLine: number;
+  readonly examples: readonly string[];
+  /** The kind in words, values left out. */
+  readonly summary: string;
+  /** What the lexicon reads, with the marks in front. */
+  readonly wording: string;
+  /** Names of fields: they hint at the subject, never at what becomes of it. */
+  readonly hints: string;
+  readonly slots: readonly Slot[];
+  /** Numbers of the lines, and their times in ms (NaN without one), as many as were kept. */
+  readonly lines: readonly number[];
+  readonly atMs: readonly number[];
+  /** The pattern of a rule, with groups of these names for these slots. */
+  when(groups: ReadonlyMap<Slot, string>): WhenText;
+}

@@ -1,0 +1,116 @@
+import { rulePattern } from '../rule-pattern.js';
+import { TemplateTree, templateText, type Template } from '../template-tree.js';
+import { tokenize } from '../tokens.js';
+import { plainWords } from '../lexicon/plain-words.js';
+import type { Kind, Slot } from './kind.js';
+import { typeOf } from './values.js';
+
+/** A message to be sorted: its text, the number of its first line, its time in ms or NaN. */
+export interface Message {
+  readonly text: string;
+  readonly line: number;
+  readonly atMs: number;
+}
+
+/** Occurrences of a kind whose values are kept. */
+const KEPT = 3000;
+const EXAMPLES = 3;
+
+interface Found {
+  readonly template: Template;
+  readonly messages: Message[];
+}
+
+/** The kinds of message in a log, commonest first. */
+export function textKinds(messages: readonly Message[], decimalComma: boolean): Kind[] {
+  const tree = new TemplateTree(decimalComma);
+  const found = new Map<Template, Found>();
+  for (const message of messages) {
+    const template = tree.add(message.text, message.line);
+    if (template === null) continue;
+    const one = found.get(template) ?? { template, messages: [] };
+    found.set(template, one);
+    if (one.messages.length < KEPT) one.messages.push(message);
+  }
+  return [...found.values()]
+    .sort((a, b) => b.template.count - a.template.count || a.template.firstLine - b.template.firstLine)
+    .map((one) => textKind(one, decimalComma));
+}
+
+function textKind({ template, messages }: Found, decimalComma: boolean): Kind {
+  const runs = runsOf(template);
+  const slots = new Map<Slot, number>();
+  const tokens = messages.map(({ text }) => tokenize(text, decimalComma));
+  for (const [first, last] of runs) {
+    const perLine = tokens.map((own) =>
+      own
+        .slice(first, last + 1)
+        .map((token, i) => (i > 0 && token.gap !== '' ? ` ${token.text}` : token.text))
+        .join(''),
+    );
+    const values = [...new Set(perLine)].slice(0, 24);
+    const slot: Slot = {
+      path: null,
+      before: wordsBefore(template, first),
+      after: wordAfter(template, last),
+      type: typeOf(values),
+      values,
+      perLine,
+    };
+    slots.set(slot, first);
+  }
+  return {
+    count: template.count,
+    firstLine: template.firstLine,
+    examples: [...new Set(messages.map(({ text }) => text))].slice(0, EXAMPLES),
+    summary: templateText(template),
+    wording: template.tokens.map((token, i) => `${i > 0 && template.gaps[i] !== '' ? ' ' : ''}${token ?? '#'}`).join(''),
+    hints: '',
+    slots: [...slots.keys()],
+    lines: messages.map(({ line }) => line),
+    atMs: messages.map(({ atMs }) => atMs),
+    when: (groups) =>
+      rulePattern(
+        template,
+        runs,
+        new Map([...groups].flatMap(([slot, name]) => (slots.has(slot) ? [[slots.get(slot) ?? 0, name] as const] : []))),
+        decimalComma,
+      ),
+  };
+}
+
+/** Placeholders that follow each other with blanks between are one: names of several words. Numbers stand alone. */
+function runsOf(template: Template): Map<number, number> {
+  const runs = new Map<number, number>();
+  for (let i = 0; i < template.tokens.length; i++) {
+    if (template.tokens[i] !== null) continue;
+    const first = i;
+    while (isTextual(template, i) && isTextual(template, i + 1) && template.gaps[i + 1] !== '') i++;
+    runs.set(first, i);
+  }
+  return runs;
+}
+
+function isTextual(template: Template, i: number): boolean {
+  const values = [...(template.wildcards.get(i)?.values ?? [])];
+  return template.tokens[i] === null && values.length > 0 && typeOf(values) === 'text';
+}
+
+/** The three words before a token, nearest first, marks left out. */
+function wordsBefore(template: Template, i: number): string[] {
+  const words: string[] = [];
+  for (let k = i - 1; k >= 0 && words.length < 3 && i - k <= 7; k--) {
+    const token = template.tokens[k];
+    if (token === null || token === undefined) break;
+    const plain = plainWords(token);
+    if (plain !== '') words.push(...plain.split(' ').reverse());
+  }
+  return words;
+}
+
+/** The word or arrow right after a token. */
+function wordAfter(template: Template, i: number): string {
+  const next = template.tokens[i + 1] ?? '';
+  if (next === '-' && template.tokens[i + 2] === '>') return '->';
+  return plainWords(next) === '' ? next : plainWords(next);
+}

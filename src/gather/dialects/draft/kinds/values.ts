@@ -1,0 +1,40 @@
+/** What a value in a line is by its form. */
+export type ValueType = 'number' | 'clock' | 'file' | 'designation' | 'filter' | 'text';
+
+const FILE = /\.(?:fits?|fts|fz|tiff?|raw|png|ser)(?:\.(?:gz|fz))?$/i;
+const DESIGNATION = /^(?:NGC|IC|UGC|PGC|LDN|LBN|Sh-?2|Arp|Abell|Barnard|vdB|Messier|Caldwell|[MC])[ _-]?\d+/i;
+const FILTER =
+  /^(?:[LRGBC]|Lum|Luminance|Red|Green|Blue|Clear|H-?(?:a|α|alpha)|H-?(?:b|β|beta)|O-?(?:III|3)|S-?(?:II|2)|N-?(?:II|2)|UV\/?IR)$/i;
+const CLOCK = /^\d{1,2}[:h]\d{2}(?:[:m]\d{2}(?:[.,]\d+)?)?s?$/;
+const NUMBER = /^[-+\u2212]?\d+(?:[.,]\d+)?$/;
+
+/** The name of a file that holds a frame. */
+export function isFrameFile(text: string): boolean {
+  return FILE.test(text);
+}
+
+/** A filter by one of the trade's usual names, in their usual case. */
+export function isFilterName(text: string): boolean {
+  return FILTER.test(text) && (text.length > 1 || text === text.toUpperCase());
+}
+
+/** Whether the text is a number, with a point or a comma. */
+export function isNumber(text: string): boolean {
+  return NUMBER.test(text);
+}
+
+/** What kind of value all of these are; `text` when they differ. */
+export function typeOf(values: readonly string[]): ValueType {
+  const all = (test: (value: string) => boolean): boolean => values.length > 0 && values.every(test);
+  if (all(isNumber)) return 'number';
+  if (all((value) => CLOCK.test(value))) return 'clock';
+  if (all(isFrameFile)) return 'file';
+  if (all((value) => DESIGNATION.test(value))) return 'designation';
+  if (all(isFilterName)) return 'filter';
+  return 'text';
+}
+
+/** The value as a number; NaN when it is none. */
+export function numberIn(text: string | undefined): number {
+  return text !== undefined && isNumber(text) ? Number(text.replace(',', '.').replace('\u2212', '-')) : NaN;
+}

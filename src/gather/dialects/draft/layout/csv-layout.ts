@@ -1,0 +1,55 @@
+import { isNumber } from '../kinds/values.js';
+
+/** How the rows of a log are divided, and what its header row calls the columns. */
+export interface CsvLayout {
+  readonly delimiter: string;
+  readonly columns: readonly string[];
+  /** Index of the header row among the lines; −1 when the log has none and the names were made up. */
+  readonly headerIndex: number;
+}
+
+const DELIMITERS = [';', '\t', '|', ','] as const;
+/** A header row stands among the first lines. */
+const HEADER_WITHIN = 60;
+const SHARE = 0.8;
+const LOOKED_AT = 2000;
+
+/** The table that most lines are rows of, or `null`. A table has a header row, or mostly numbers. */
+export function csvLayout(lines: readonly string[]): CsvLayout | null {
+  for (const delimiter of DELIMITERS) {
+    const split = lines.slice(0, LOOKED_AT).map((line) => splitRow(line, delimiter));
+    const width = commonWidth(split);
+    if (width < 3) continue;
+    const header = split.slice(0, HEADER_WITHIN).findIndex((cells) => cells.length === width && isHeader(cells));
+    const rows = split.slice(header + 1).filter((cells) => cells.length === width);
+    if (rows.length < SHARE * (split.length - header - 1) || rows.length < 3) continue;
+    const names = split[header];
+    if (header >= 0 && names !== undefined) return { delimiter, columns: names.map((name) => name.trim()), headerIndex: header };
+    const numeric = Array.from({ length: width }, (_, i) => rows.filter((cells) => isNumber(cells[i] ?? '')).length);
+    if (numeric.filter((count) => count > SHARE * rows.length).length >= 2 && numeric.length <= 20)
+      return { delimiter, columns: numeric.map((_, i) => `column${i + 1}`), headerIndex: -1 };
+  }
+  return null;
+}
+
+/** The cells of a row, quotes taken off. */
+export function splitRow(line: string, delimiter: string): string[] {
+  const cells = line.trim().split(delimiter);
+  return cells.map((cell) => cell.trim().replace(/^"(.*)"$/, '$1'));
+}
+
+function commonWidth(rows: readonly (readonly string[])[]): number {
+  const counts = new Map<number, number>();
+  for (const { length } of rows) counts.set(length, (counts.get(length) ?? 0) + 1);
+  const [width, count] = [...counts].sort((a, b) => b[1] - a[1])[0] ?? [0, 0];
+  return count >= SHARE * rows.length ? width : 0;
+}
+
+/** Names of columns: each there, each different, none a number or a time, all short. */
+function isHeader(cells: readonly string[]): boolean {
+  const names = cells.map((cell) => cell.trim());
+  return (
+    new Set(names).size === names.length &&
+    names.every((name) => name !== '' && name.length <= 40 && /\p{L}|["″]/u.test(name) && !/\d{2}[:.]\d{2}|\d{4}/.test(name))
+  );
+}

@@ -1,0 +1,37 @@
+import type { RecordForm } from '../../records/flatten-record.js';
+import { flattenRecord } from '../../records/flatten-record.js';
+import { csvLayout, type CsvLayout } from './csv-layout.js';
+
+/** How the lines of a log are built. */
+export type Layout =
+  | { readonly kind: 'text' }
+  | { readonly kind: 'records'; readonly form: RecordForm }
+  | ({ readonly kind: 'csv' } & CsvLayout);
+
+const SHARE = 0.8;
+const SAMPLED = 400;
+
+/** What most lines of a log are: records, rows of a table, or plain text. */
+export function layoutOf(lines: readonly string[]): Layout {
+  const sample = spread(lines, SAMPLED);
+  const share = (test: (line: string) => boolean): number => sample.filter(test).length / Math.max(1, sample.length);
+  if (share((line) => /\{.*\}\s*$/s.test(line) && (flattenRecord('json', line)?.size ?? 0) > 1) >= SHARE)
+    return { kind: 'records', form: 'json' };
+  if (share((line) => /<[\p{L}_].*>\s*$/u.test(line) && (flattenRecord('tags', line)?.size ?? 0) > 1) >= SHARE)
+    return { kind: 'records', form: 'tags' };
+  const csv = csvLayout(lines);
+  if (csv !== null) return { kind: 'csv', ...csv };
+  // Words outside the pairs say what happened: then the whole line is better read as text.
+  const bare = (line: string): boolean => {
+    const fields = flattenRecord('pairs', line);
+    return fields !== null && fields.size > 2 && !/\p{L}{2}/u.test(fields.get('text')?.replace(/\d[\dT:.,Z+-]*/g, '') ?? '');
+  };
+  return share(bare) >= SHARE ? { kind: 'records', form: 'pairs' } : { kind: 'text' };
+}
+
+/** As many lines as wanted, from the whole of the log. */
+export function spread<T>(lines: readonly T[], count: number): T[] {
+  if (lines.length <= count) return [...lines];
+  const step = lines.length / count;
+  return Array.from({ length: count }, (_, i) => lines[Math.floor(i * step)]).filter((line) => line !== undefined);
+}

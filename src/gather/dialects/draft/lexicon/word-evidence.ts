@@ -1,0 +1,242 @@
+import type { EventName } from '../../../../model/index.js';
+import { MOTIONS, type Motion } from './motions.js';
+import { plainWords, wordList } from './plain-words.js';
+import { SUBJECTS, type Subject, type SubjectId } from './subjects.js';
+
+type Outcomes = Partial<Record<Motion, readonly [EventName, number]>>;
+
+const span = (begin: EventName, end: EventName): Outcomes => ({
+  start: [begin, 1.2],
+  doing: [begin, 1],
+  stop: [end, 1.2],
+  arrive: [end, 1.3],
+  did: [end, 1.1],
+  fail: [end, 1.4],
+  abort: [end, 1.2],
+});
+
+/** What a motion makes of each subject, and how much it says. */
+const OUTCOMES: Readonly<Record<Exclude<SubjectId, 'noise' | 'hold'>, Outcomes>> = {
+  exposure: {
+    ...span('exposure-begin', 'exposure-end'),
+    open: ['exposure-begin', 1.5],
+    close: ['exposure-end', 1.5],
+    abort: ['exposure-abort', 1.6],
+  },
+  frame: {},
+  dither: { ...span('dither-begin', 'dither-end'), ready: ['dither-ready', 2], wait: ['dither-ready', 0.8] },
+  settling: { ...span('settling-begin', 'settling-end'), wait: ['settling-begin', 1.6], find: ['settling-end', 1] },
+  focus: span('focus-begin', 'focus-end'),
+  filter: span('filter-begin', 'filter-end'),
+  slew: span('slew-begin', 'slew-end'),
+  centre: span('centre-begin', 'centre-end'),
+  flip: span('flip-begin', 'flip-end'),
+  guiding: {
+    start: ['guiding-begin', 1.2],
+    grab: ['guiding-begin', 1.4],
+    release: ['guiding-end', 1.4],
+    stop: ['guiding-end', 1.2],
+    close: ['guiding-end', 0.8],
+    pause: ['guiding-rest-begin', 1.7],
+    resume: ['guiding-rest-end', 1.7],
+    lose: ['star-gap-begin', 1.2],
+    find: ['star-gap-end', 1.2],
+    ready: ['dither-ready', 0.4],
+  },
+  star: {
+    lose: ['star-gap-begin', 1.6],
+    stop: ['star-gap-begin', 0.8],
+    find: ['star-gap-end', 1.6],
+    resume: ['star-gap-end', 1],
+    start: ['star-gap-end', 0.4],
+    grab: ['guiding-begin', 1.3],
+    release: ['guiding-end', 1.3],
+  },
+  cooler: {},
+};
+
+/** What a subject may be where nothing says what becomes of it. */
+const BARE: Readonly<Record<SubjectId, readonly (readonly [EventName, number])[]>> = {
+  exposure: [
+    ['exposure-begin', 0.3],
+    ['exposure-end', 0],
+  ],
+  frame: [],
+  dither: [
+    ['dither-begin', 0.5],
+    ['dither-end', 0],
+  ],
+  settling: [
+    ['settling-begin', 0],
+    ['settling-end', 0.5],
+  ],
+  focus: [
+    ['focus-begin', 0.2],
+    ['focus-end', 0],
+  ],
+  filter: [
+    ['filter-begin', 0.3],
+    ['filter-end', 0.1],
+  ],
+  slew: [
+    ['slew-begin', 0.3],
+    ['slew-end', 0],
+  ],
+  centre: [
+    ['centre-begin', 0.3],
+    ['centre-end', 0],
+  ],
+  flip: [
+    ['flip-begin', 0.3],
+    ['flip-end', 0],
+  ],
+  guiding: [
+    ['guiding-begin', 0.1],
+    ['guiding-end', 0],
+    ['guiding-rest-begin', 0],
+    ['guiding-rest-end', 0],
+  ],
+  star: [
+    ['star-gap-begin', 0],
+    ['star-gap-end', 0],
+  ],
+  hold: [
+    ['hold-begin', 0.2],
+    ['hold-end', 0],
+  ],
+  cooler: [],
+  noise: [],
+};
+
+const STRONG = 2.4;
+const WEAK = 1;
+const HINT = 0.7;
+const FIRST_NAMED = 0.15;
+/** Of several subjects, the one that is named seldom says more than the device that does many things. */
+const SPECIFIC: Readonly<Partial<Record<SubjectId, number>>> = {
+  settling: 0.35,
+  dither: 0.35,
+  star: 0.3,
+  flip: 0.3,
+  centre: 0.25,
+  focus: 0.15,
+  filter: 0.1,
+  hold: 0.1,
+};
+/** What a line about nothing that counts loses on everything else. */
+const NOISE = 1.6;
+const UNSAFE = wordList(
+  `unsafe not_safe danger* unsicher* nicht_sicher insegur* no_segur* dangereu* pas_sur* peligro* pericol* non_sicur* perigo* onveilig* niet_veilig niebezp* nebezp* 不安全 危険 危险 manda_parar all_stop`,
+);
+
+/** Marks in front of, or behind, a line's words that say which way it goes. */
+const MARKS: readonly (readonly [RegExp, Motion])[] = [
+  [/^\W{0,2}(?:>|▶|→|\^|\[|\{|↑)\s?[\p{L}]/u, 'start'],
+  [/^\W{0,2}(?:<|■|←|\]|\}|↓)\s?[\p{L}]/u, 'stop'],
+  [/^\+\s?\p{L}|\p{L}\+(?:\s|$)/u, 'start'],
+  [/^-\s?\p{L}|\p{L}-(?:\s|$)/u, 'stop'],
+  [/^\?\s?\p{L}|\?$/u, 'ready'],
+  [/^(?:!|x(?=\p{Lu})|✗|×)\s?\p{L}/u, 'fail'],
+];
+
+/** How much the wording of a kind of line speaks for each event; nothing where it says nothing. */
+export function wordEvidence(wording: string, hints = ''): Map<EventName, number> {
+  const words = plainWords(wording);
+  const hintWords = plainWords(hints);
+  const strengths = subjectStrengths(words, hintWords);
+  // What goes on with something that does not count says little about the rest of the line.
+  const weight = [...strengths.keys()].some(({ id }) => id === 'noise') ? 0.3 : 1;
+  const motions = motionsIn(wording, words);
+  const evidence = new Map<EventName, number>();
+  const add = (event: EventName, value: number): void => {
+    evidence.set(event, Math.max(evidence.get(event) ?? 0, value));
+  };
+  for (const [subject, strength] of strengths) {
+    if (subject.id === 'noise') continue;
+    if (subject.id === 'hold') {
+      for (const [event, value] of holdOutcomes(words, motions)) add(event, strength + value);
+      continue;
+    }
+    if (subject.id === 'frame') add('frame-saved', strength + 0.8);
+    if (subject.id === 'cooler') add('cooler', strength);
+    const outcomes = Object.entries(OUTCOMES[subject.id]) as [Motion, readonly [EventName, number]][];
+    const failed = motions.has('fail') || motions.has('abort');
+    const moved = outcomes.filter(([motion]) => motions.has(motion) && (!failed || motion === 'fail' || motion === 'abort'));
+    for (const [motion, [event, value]] of moved) add(event, strength + value * weight);
+    if (moved.length === 0 && !failed)
+      for (const [event, value] of BARE[subject.id]) add(event, strength * 0.8 + value);
+  }
+  return evidence;
+}
+
+function subjectStrengths(words: string, hintWords: string): Map<Subject, number> {
+  const strengths = new Map<Subject, number>();
+  let first: Subject | null = null;
+  let firstIndex = Infinity;
+  let noise = 0;
+  for (const subject of SUBJECTS) {
+    const strong = subject.strong.exec(words);
+    const strength =
+      strong !== null
+        ? STRONG
+        : subject.weak.test(words)
+          ? WEAK
+          : subject.strong.test(hintWords)
+            ? HINT
+            : subject.weak.test(hintWords)
+              ? HINT / 2
+              : 0;
+    if (subject.id === 'noise') noise = strength >= STRONG ? NOISE : strength >= WEAK ? NOISE / 4 : 0;
+    if (subject.id === 'noise' && noise === NOISE) strengths.set(subject, 0);
+    if (strength === 0 || subject.id === 'noise') continue;
+    strengths.set(subject, strength >= STRONG ? strength + (SPECIFIC[subject.id] ?? 0) : strength);
+    if (strong !== null && strong.index < firstIndex) [first, firstIndex] = [subject, strong.index];
+  }
+  if (first !== null) strengths.set(first, (strengths.get(first) ?? 0) + FIRST_NAMED);
+  for (const [subject, strength] of strengths) strengths.set(subject, Math.max(0, strength - noise));
+  return strengths;
+}
+
+/** The motions that the words and marks of a line name. */
+function motionsIn(wording: string, words: string): Set<Motion> {
+  const motions = new Set<Motion>();
+  for (const [motion, pattern] of Object.entries(MOTIONS) as [Motion, RegExp][])
+    if (pattern.test(words)) motions.add(motion);
+  for (const [pattern, motion] of MARKS) if (pattern.test(wording.trim())) motions.add(motion);
+  return motions;
+}
+
+/** Holds are the other way round: what closes or stops begins one, what opens or clears ends it. */
+function holdOutcomes(words: string, motions: ReadonlySet<Motion>): [EventName, number][] {
+  const has = (...names: Motion[]): boolean => names.some((name) => motions.has(name));
+  if (has('wait')) return [['hold-begin', 1.6]];
+  if (UNSAFE.test(words)) return [['hold-begin', 1.6]];
+  if (has('clear', 'resume', 'open') && !has('close')) return [['hold-end', 1.6]];
+  if (has('danger', 'close', 'pause')) {
+    // `Hold over`: the pause itself has ended.
+    if (has('stop', 'did') && has('pause') && !has('danger', 'close')) return [['hold-end', 1.2]];
+    return [['hold-begin', 1.5]];
+  }
+  if (has('start')) return [['hold-begin', 0.9]];
+  if (has('stop')) return [['hold-end', 0.6], ['hold-begin', 0.6]];
+  return [
+    ['hold-begin', 0.2],
+    ['hold-end', 0],
+  ];
+}
+
+/** Whether a word names what a line may be about. */
+export function isSubject(word: string): boolean {
+  const plain = plainWords(word);
+  return plain !== '' && SUBJECTS.some(({ strong }) => strong.test(plain));
+}
+
+/** Whether a word belongs to the trade or says what becomes of something: it tells lines apart and is no value. */
+export function isTelling(word: string): boolean {
+  const plain = plainWords(word);
+  if (plain === '' || /^\d/.test(plain)) return false;
+  return (
+    SUBJECTS.some((subject) => subject.strong.test(plain) || subject.weak.test(plain)) ||
+    Object.values(MOTIONS).some((motion) => motion.test(plain))
+  );
+}

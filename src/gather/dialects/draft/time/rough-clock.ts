@@ -1,0 +1,51 @@
+import { newStamp, type Stamp, StampPattern } from '../../time/stamp.js';
+
+const DAY_MS = 86_400_000;
+
+/**
+ * Tells how far apart the lines of a log are, before its date and zone are settled: times of day go on past midnight,
+ * relative times past the beginning of the next section.
+ */
+export class RoughClock {
+  private readonly pattern: StampPattern;
+  private readonly stamp: Stamp = newStamp();
+  private lastMs = NaN;
+  private offsetMs = 0;
+
+  constructor(
+    source: string,
+    private readonly anywhere: boolean,
+  ) {
+    this.pattern = new StampPattern(source);
+  }
+
+  get kind(): StampPattern['kind'] {
+    return this.pattern.kind;
+  }
+
+  /** Reads the stamp of a text. @returns its time in ms and the text after it, or `null` */
+  read(text: string): { atMs: number; rest: string } | null {
+    const bytes = Buffer.from(text);
+    const found = this.anywhere
+      ? this.pattern.find(bytes, 0, Math.min(bytes.length, 512), this.stamp)
+      : this.pattern.readAt(bytes, 0, bytes.length, this.stamp);
+    if (!found) return null;
+    let atMs = this.stamp.ms + this.offsetMs;
+    const restarts = this.kind === 'elapsed' && atMs < this.lastMs - 10_000;
+    if (restarts) this.offsetMs = this.lastMs - this.stamp.ms;
+    if (this.kind === 'time' && atMs < this.lastMs - DAY_MS / 2) this.offsetMs += DAY_MS;
+    atMs = this.stamp.ms + this.offsetMs;
+    this.lastMs = atMs;
+    return { atMs, rest: this.anywhere ? text : bytes.subarray(this.stamp.end).toString('utf8') };
+  }
+}
+
+/** The instant of a time of day that a line states, on the day that brings it nearest to the line's own; NaN when it is none. */
+export function nearTime(clock: string, lineMs: number): number {
+  const match = /(\d{1,2})[:h](\d{2})(?:[:m](\d{2})(?:[.,](\d+))?)?/.exec(clock);
+  if (match === null || Number.isNaN(lineMs)) return NaN;
+  const [, hours = '0', minutes = '0', seconds = '0', fraction = '0'] = match;
+  const ofDayMs = (Number(hours) * 3600 + Number(minutes) * 60 + Number(`${seconds}.${fraction}`)) * 1000;
+  const sameDay = Math.floor(lineMs / DAY_MS) * DAY_MS + ofDayMs;
+  return [sameDay - DAY_MS, sameDay, sameDay + DAY_MS].reduce((a, b) => (Math.abs(b - lineMs) < Math.abs(a - lineMs) ? b : a));
+}

@@ -1,0 +1,141 @@
+import { StampPattern } from '../../time/stamp.js';
+import { proofOf, type Proof } from './stamp-proof.js';
+import { stampsIn } from './stamp-shapes.js';
+
+/** How the lines of a log are stamped. */
+export interface StampGuess {
+  /** A time pattern of a dialect, with the text before the stamp when that is always the same. */
+  readonly pattern: string;
+  /** The stamp does not always stand at the same place. */
+  readonly anywhere: boolean;
+  /** Share of the lines that it reads. */
+  readonly coverage: number;
+  /** Day and month could not be told apart and were taken as day first. */
+  readonly dayFirstAssumed: boolean;
+  /** Share of the steps from stamp to stamp that go forward. */
+  readonly forward: number;
+}
+
+/** Patterns that are put to the proof. */
+const MAX_TRIED = 16;
+const MIN_COVERAGE = 0.1;
+/** A reading that holds the date says more than one that does not, and anything more than a bare number. */
+const WORTH = { epoch: 1.15, 'date-time': 1.15, 'month-day-time': 1.08, time: 1, date: 0, elapsed: 0.7 } as const;
+
+interface Tally {
+  count: number;
+  readonly prefixes: Map<string, number>;
+  readonly suffixes: Map<string, number>;
+}
+
+/**
+ * The time pattern that reads the lines of a log best, each candidate tried on the lines themselves: it must read
+ * many of them, its times must run forward and fall into plausible years. `null` when none does.
+ */
+export function guessStamp(lines: readonly string[]): StampGuess | null {
+  const tallies = new Map<string, Tally>();
+  for (const line of lines) {
+    const seen = new Set<string>();
+    for (const { pattern, start, end } of stampsIn(line)) {
+      if (seen.has(pattern)) continue;
+      seen.add(pattern);
+      const tally = tallies.get(pattern) ?? { count: 0, prefixes: new Map(), suffixes: new Map() };
+      tallies.set(pattern, tally);
+      tally.count++;
+      increment(tally.prefixes, line.slice(0, start));
+      increment(tally.suffixes, line.slice(end, end + 1));
+    }
+  }
+  const likely = [...tallies]
+    .filter(([, { count }]) => count >= Math.max(1, lines.length * MIN_COVERAGE))
+    .sort((a, b) => b[1].count - a[1].count)
+    .slice(0, MAX_TRIED);
+  let best: { guess: StampGuess; score: number } | null = null;
+  for (const [shape, tally] of likely) {
+    const orders = ordersOf(shape).flatMap((pattern) => candidates(pattern, tally, lines));
+    const valid = new Set(orders.filter(({ proof }) => proof.forward > 0.9 && proof.plausible > 0.9).map(({ order }) => order));
+    for (const { guess, proof, kind } of orders) {
+      const score = proof.coverage * proof.forward ** 3 * proof.plausible * WORTH[kind] * (guess.anywhere ? 0.97 : 1);
+      const dayFirstAssumed = shape.includes('{a}') && valid.size > 1;
+      if (best === null || score > best.score + 1e-9)
+        best = { guess: { ...guess, dayFirstAssumed, coverage: proof.coverage, forward: proof.forward }, score };
+    }
+  }
+  return best === null || best.score < MIN_COVERAGE / 2 ? null : best.guess;
+}
+
+interface Candidate {
+  readonly guess: Omit<StampGuess, 'coverage' | 'forward'>;
+  readonly proof: Proof;
+  readonly kind: StampPattern['kind'];
+  readonly order: string;
+}
+
+/** The pattern after the text that mostly stands before it, and the pattern wherever it stands. */
+function candidates(shape: string, tally: Tally, lines: readonly string[]): Candidate[] {
+  const prefix = fixedPrefix(tally.prefixes, tally.count);
+  if (prefix !== null) return [candidate(shape, prefix, tally, lines)];
+  const [common, count] = [...tally.prefixes].sort((a, b) => b[1] - a[1])[0] ?? ['', 0];
+  return [
+    candidate(shape, null, tally, lines),
+    ...(count >= MIN_COVERAGE * lines.length ? [candidate(shape, escapeBraces(common), tally, lines)] : []),
+  ];
+}
+
+function candidate(shape: string, prefix: string | null, { count, suffixes }: Tally, lines: readonly string[]): Candidate {
+  const suffix = nearlyAlways(suffixes, count) ?? '';
+  // A bracket or a delimiter right after the stamp belongs to it, not to the message. A comma may begin a fraction.
+  const closes = prefix !== null && /^[\])}>|;\t]$/.test(suffix);
+  const source = (prefix ?? '') + shape + (closes ? escapeBraces(suffix) : '');
+  const pattern = new StampPattern(source);
+  return {
+    guess: { pattern: source, anywhere: prefix === null, dayFirstAssumed: false },
+    proof: proofOf(pattern, prefix === null, lines),
+    kind: pattern.kind,
+    order: shape,
+  };
+}
+
+/** The orders in which the parts of an undecided date can be read, the likeliest first. */
+function ordersOf(shape: string): string[] {
+  const put = (a: string, b: string, c = '{c}'): string =>
+    shape.replace('{a}', a).replace('{b}', b).replace('{c}', c);
+  if (shape.includes('{c}'))
+    return [
+      put('{day}', '{month}', '{year2}'),
+      put('{year2}', '{month}', '{day}'),
+      put('{month}', '{day}', '{year2}'),
+    ];
+  return shape.includes('{a}') ? [put('{day}', '{month}'), put('{month}', '{day}')] : [shape];
+}
+
+/** What stands before the stamp as a pattern: the same text, or a weekday; `null` when it differs. */
+function fixedPrefix(prefixes: ReadonlyMap<string, number>, total: number): string | null {
+  const same = nearlyAlways(prefixes, total);
+  if (same !== null) return escapeBraces(same);
+  const forms = new Map<string, number>();
+  for (const [text, count] of prefixes) {
+    const form = text.replace(/\p{L}{2,12}/u, '\0');
+    forms.set(form, (forms.get(form) ?? 0) + count);
+  }
+  const words = new Set([...prefixes.keys()].map((text) => /\p{L}{2,12}/u.exec(text)?.[0]));
+  const form = nearlyAlways(forms, total);
+  // Two or three words over a night: the days of the week.
+  return form !== null && form.includes('\0') && words.size <= 3 && !/\p{L}/u.test(form)
+    ? escapeBraces(form).replace('\0', '{weekday}')
+    : null;
+}
+
+function increment(counts: Map<string, number>, key: string): void {
+  counts.set(key, (counts.get(key) ?? 0) + 1);
+}
+
+/** The text that stands there in all but a few lines, or `null`. */
+function nearlyAlways(counts: ReadonlyMap<string, number>, total: number): string | null {
+  const [text, count] = [...counts].sort((a, b) => b[1] - a[1])[0] ?? ['', 0];
+  return count >= total * 0.95 ? text : null;
+}
+
+function escapeBraces(text: string): string {
+  return text.replace(/[{}]/g, (brace) => brace + brace);
+}

@@ -1,0 +1,95 @@
+import { EVENT_NAMES } from '../../../model/index.js';
+import type { WhenText } from './kinds/kind.js';
+import type { DraftReport, DraftRule, UnusedLines } from './report.js';
+import { comment, quoted } from './yaml-text.js';
+
+/** A rule is pointed out for a look when it is this little ahead of the next best event. */
+const DOUBTFUL_MARGIN = 0.6;
+const NAMES_PER_LINE = 6;
+
+/** The rule for guiding samples, with the constant for their scale. */
+export function writeGuiding({ guiding }: DraftReport): string[] {
+  if (guiding === undefined) return [];
+  const { scale, when } = guiding;
+  const constants =
+    scale === 'none'
+      ? []
+      : scale === 'missing'
+        ? ['', '# The errors are pixels, and no line states the scale: put the arcseconds per pixel of the guide camera here.', 'constants:', '  scale: 1']
+        : ['', 'constants:', `  scale: { when: ${quoted(scale.when)} }   # arcseconds per pixel`];
+  return [
+    ...constants,
+    '',
+    '# Two signed columns about zero: the errors of the guiding, taken for arcseconds unless a scale is given.',
+    'guiding:',
+    ...(when === null ? [] : whenLines(when, '  ', '  ')),
+    `  ra: ${quoted(guiding.ra)}`,
+    `  dec: ${quoted(guiding.dec)}`,
+    ...(guiding.snr === undefined ? [] : [`  snr: ${quoted(guiding.snr)}`]),
+  ];
+}
+
+/** The rules that are proposed. */
+export function writeRules({ rules, guiding }: DraftReport): string[] {
+  if (rules.length === 0) {
+    if (guiding !== undefined) return [];
+    return [
+      '',
+      '# No wording of the trade was recognised. Turn the lines below into rules.',
+      'lines:',
+      "  - when: 'replace this by what a line says'",
+      '    event: note',
+    ];
+  }
+  return ['', 'lines:', ...rules.flatMap(ruleLines)];
+}
+
+function ruleLines(rule: DraftRule): string[] {
+  const names = rule.events.map(({ event }) => event);
+  const at = rule.events.flatMap(({ event, at: place }) => (place === undefined ? [] : [`${event}: ${quoted(place)}`]));
+  const fields = Object.entries(rule.fields).map(([name, value]) => `${name}: ${quoted(value)}`);
+  return [
+    `  # ${lineCount(rule.count)}, first ${rule.firstLine}: ${comment(rule.examples[0] ?? '')}`,
+    ...(rule.margin < DOUBTFUL_MARGIN ? ['  # Not quite sure: look at this one.'] : []),
+    ...whenLines(rule.when, '  - ', '    '),
+    `    event: ${names.length === 1 ? (names[0] ?? '') : `[${names.join(', ')}]`}`,
+    ...(at.length > 0 ? [`    at: { ${at.join(', ')} }`] : []),
+    ...(fields.length > 0 ? [`    fields: { ${fields.join(', ')} }`] : []),
+    ...(rule.lasted === undefined ? [] : [`    lasted: ${quoted(rule.lasted)}`]),
+    ...(rule.lasts === undefined ? [] : [`    lasts: ${quoted(rule.lasts)}`]),
+  ];
+}
+
+/** Every kind that is left over, as a rule to be chosen. */
+export function writeUnused({ unused }: DraftReport): string[] {
+  if (unused.length === 0) return [];
+  const names: string[] = [];
+  for (let i = 0; i < EVENT_NAMES.length; i += NAMES_PER_LINE)
+    names.push(`#   ${EVENT_NAMES.slice(i, i + NAMES_PER_LINE).join(', ')}`);
+  return [
+    '',
+    '# Nothing is made of the lines below. Move those that matter under "lines", with one of these events:',
+    ...names,
+    '# and put those that do not under "ignore", so that what is unknown stands out.',
+    ...unused.flatMap(unusedLines),
+  ];
+}
+
+function unusedLines({ count, firstLine, template, when, nearest }: UnusedLines): string[] {
+  const likely = nearest.length === 0 ? 'no event comes near' : `likeliest: ${nearest.join(', or ')}`;
+  return [
+    '#',
+    `#  # ${lineCount(count)}, first ${firstLine}: ${comment(template)} (${likely})`,
+    ...whenLines(when, '#  - ', '#    '),
+    `#    event: ${nearest[0] ?? 'note'}`,
+  ];
+}
+
+function lineCount(count: number): string {
+  return `${count} line${count === 1 ? '' : 's'}`;
+}
+
+function whenLines(when: WhenText, first: string, rest: string): string[] {
+  if (typeof when === 'string') return [`${first}when: ${quoted(when)}`];
+  return [`${first}when:`, ...Object.entries(when).map(([path, pattern]) => `${rest}  ${quoted(path)}: ${quoted(pattern)}`)];
+}

@@ -1,0 +1,33 @@
+import type { RecordRules } from '../compiled.js';
+import type { RowSource } from '../rows.js';
+import { flattenRecord } from './flatten-record.js';
+
+/** The fields of a log's current record, by path. */
+export class RecordRows implements RowSource {
+  readonly timeInCells: boolean;
+  private fields: ReadonlyMap<string, string> = new Map();
+
+  constructor(private readonly rules: RecordRules) {
+    this.timeInCells = rules.time.length > 0;
+  }
+
+  takeHeader(): boolean {
+    return false;
+  }
+
+  takeRow(text: string): boolean {
+    const fields = flattenRecord(this.rules.form, text);
+    if (fields === null) return false;
+    this.fields = fields;
+    return this.rules.time.every((path) => fields.has(path));
+  }
+
+  cell(path: string): string | undefined {
+    const text = this.fields.get(path)?.trim();
+    return text === '' ? undefined : text;
+  }
+
+  time(): string {
+    return this.rules.time.map((path) => this.cell(path) ?? '').join(' ');
+  }
+}

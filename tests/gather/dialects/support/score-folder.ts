@@ -1,0 +1,153 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { draftDialect, loadDialect, readDialectLog, readSample } from '../../../../src/gather/dialects/index.js';
+
+/** How an untouched draft does on one log of a folder of strangers' formats. */
+export interface StrangerScore {
+  readonly log: string;
+  readonly truth: number;
+  /** Events of the truth that were found: same name, same instant within the tolerance, each used once. */
+  readonly right: number;
+  /** Events that are not in the truth. */
+  readonly wrong: number;
+  readonly missing: number;
+  /** Facts that the truth states for events that were found, and how many of them are the same. */
+  readonly fields: number;
+  readonly fieldsRight: number;
+  /** Share of the found events that stand at an instant at which the truth has some event. */
+  readonly timesRight: number;
+  /** Guiding samples of the truth, and those found at their time with their values. */
+  readonly samples: number;
+  readonly samplesRight: number;
+  readonly wrongNames: ReadonlyMap<string, number>;
+  readonly missingNames: ReadonlyMap<string, number>;
+  readonly yaml: string;
+}
+
+/** Names that mean the same: an exposure that is cut short ends as others do. */
+const SAME: Readonly<Record<string, string>> = {
+  'exposure-abort': 'exposure-end',
+};
+const nameOf = (event: string): string => SAME[event] ?? event;
+
+interface TrueEvent {
+  readonly at: string;
+  readonly event: string;
+  readonly [field: string]: unknown;
+}
+
+/** Stamps of whole seconds, and ends that are derived from them, are this far from the truth at most. */
+const TOLERANCE_MS = 1100;
+const NOT_FACTS: ReadonlySet<string> = new Set(['at', 'event', 'line', 'failed', 'whyKind']);
+
+/** The logs of a folder: all files that have a truth beside them. */
+export function logsIn(folder: string): string[] {
+  const names = readdirSync(folder);
+  return names
+    .filter((name) => !/\.(?:truth\.jsonl|samples\.jsonl|md)$/.test(name))
+    .filter((name) => names.includes(`${name.replace(/\.[^.]+$/, '')}.truth.jsonl`))
+    .sort();
+}
+
+/** Drafts a dialect for a log, reads the log by it without an edit, and compares with the truth beside it. */
+export async function scoreLog(folder: string, log: string, zone = 'Europe/Madrid'): Promise<StrangerScore> {
+  const stem = join(folder, log.replace(/\.[^.]+$/, ''));
+  const { yaml } = draftDialect(await readSample(folder, log));
+  const loaded = loadDialect('draft.yaml', yaml);
+  if (loaded.dialect === null) throw new Error(`${log}: ${loaded.warnings.map(({ message }) => message).join('\n')}\n${yaml}`);
+  const read = await readDialectLog(folder, log, loaded.dialect, { zone, sessionDate: '2026-10-14' });
+  const truth = jsonLines<TrueEvent>(`${stem}.truth.jsonl`);
+  const free = new Set(read.events);
+  const missing: string[] = [];
+  let fields = 0;
+  let fieldsRight = 0;
+  for (const event of truth) {
+    const atMs = Date.parse(event.at);
+    const near = [...free].filter((one) => nameOf(one.event) === nameOf(event.event) && Math.abs(one.atMs - atMs) <= TOLERANCE_MS);
+    const best = near.sort((a, b) => Math.abs(a.atMs - atMs) - Math.abs(b.atMs - atMs))[0];
+    if (best === undefined) {
+      missing.push(event.event);
+      continue;
+    }
+    free.delete(best);
+    const found = new Map<string, unknown>(Object.entries(best));
+    for (const [name, value] of Object.entries(event)) {
+      if (NOT_FACTS.has(name)) continue;
+      fields++;
+      if (found.get(name) === value) fieldsRight++;
+    }
+  }
+  const instants = truth.map(({ at }) => Date.parse(at));
+  const onTime = read.events.filter(({ atMs }) => instants.some((instant) => Math.abs(instant - atMs) <= TOLERANCE_MS));
+  const samples = sampleScore(stem, read.guiding);
+  return {
+    log,
+    truth: truth.length,
+    right: truth.length - missing.length,
+    wrong: free.size,
+    missing: missing.length,
+    fields,
+    fieldsRight,
+    timesRight: read.events.length === 0 ? 0 : onTime.length / read.events.length,
+    ...samples,
+    wrongNames: counted([...free].map(({ event }) => nameOf(event))),
+    missingNames: counted(missing),
+    yaml,
+  };
+}
+
+interface TrueSample {
+  readonly at: string;
+  readonly ra: number;
+  readonly dec: number;
+}
+
+function sampleScore(
+  stem: string,
+  guiding: { readonly atMs: Float64Array; readonly raArcsec: Float64Array; readonly decArcsec: Float64Array } | undefined,
+): { samples: number; samplesRight: number } {
+  let truth: TrueSample[];
+  try {
+    truth = jsonLines<TrueSample>(`${stem}.samples.jsonl`);
+  } catch {
+    return { samples: 0, samplesRight: 0 };
+  }
+  if (guiding === undefined) return { samples: truth.length, samplesRight: 0 };
+  // The truth may be pixels: the scale, whatever it is, is the same for all samples.
+  const byTime = new Map([...guiding.atMs].map((atMs, i) => [Math.round(atMs / 1000), i] as const));
+  const pairs = truth.flatMap((sample) => {
+    const i = byTime.get(Math.round(Date.parse(sample.at) / 1000));
+    return i === undefined ? [] : [{ sample, ra: guiding.raArcsec[i] ?? NaN, dec: guiding.decArcsec[i] ?? NaN }];
+  });
+  const largest = [...pairs].sort((a, b) => Math.abs(b.sample.ra) - Math.abs(a.sample.ra))[0];
+  const scale = largest === undefined ? NaN : largest.ra / largest.sample.ra;
+  const right = pairs.filter(
+    ({ sample, ra, dec }) => Math.abs(ra - sample.ra * scale) < 0.01 && Math.abs(dec - sample.dec * scale) < 0.01,
+  );
+  return { samples: truth.length, samplesRight: right.length };
+}
+
+function jsonLines<T>(file: string): T[] {
+  return readFileSync(file, 'utf8')
+    .split('\n')
+    .filter((line) => line.trim() !== '')
+    .map((line) => JSON.parse(line) as T);
+}
+
+function counted(names: readonly string[]): Map<string, number> {
+  const counts = new Map<string, number>();
+  for (const name of names) counts.set(name, (counts.get(name) ?? 0) + 1);
+  return counts;
+}
+
+/** One line a log. */
+export function scoreLine(score: StrangerScore): string {
+  const percent = (part: number, whole: number): string => `${((100 * part) / Math.max(1, whole)).toFixed(1)} %`;
+  const list = (names: ReadonlyMap<string, number>): string => [...names].map(([name, count]) => `${name} ${count}`).join(', ');
+  return [
+    `${score.log}: ${percent(score.right, score.truth)} right, ${percent(score.wrong, score.truth)} wrong, times ${percent(score.timesRight, 1)}`,
+    `fields ${percent(score.fieldsRight, score.fields)}`,
+    ...(score.samples > 0 ? [`samples ${score.samplesRight}/${score.samples}`] : []),
+    `wrong: ${list(score.wrongNames) || 'none'}; missing: ${list(score.missingNames) || 'none'}`,
+  ].join('; ');
+}

@@ -1,0 +1,16 @@
+/**
+ * How untouched drafts do on a folder of logs with their truth: bundle it with esbuild and run it with the folder.
+ */
+import { logsIn, scoreLine, scoreLog } from './score-folder.js';
+
+const [folder = '', verbose] = process.argv.slice(2);
+for (const log of logsIn(folder)) {
+  if (verbose !== undefined && verbose !== '-v' && !log.includes(verbose)) continue;
+  try {
+    const score = await scoreLog(folder, log);
+    console.log(scoreLine(score));
+    if (verbose !== undefined) console.log(score.yaml);
+  } catch (error) {
+    console.log(`${log}: ${error instanceof Error ? (error.stack ?? '').slice(0, 1500) : String(error)}`);
+  }
+}
