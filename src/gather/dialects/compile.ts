@@ -135,7 +135,8 @@ class Compiler {
   private records(csv: CsvRules | null): RecordRules | null {
     const { records } = this.file;
     if (records === undefined) return null;
-    if (csv !== null) return this.problems.add(['records'], 'a log is either "csv" or "records"; remove one of the two');
+    if (csv !== null)
+      return this.problems.add(['records'], 'a log is either "csv" or "records"; remove one of the two');
     const { time = [] } = records;
     return { form: records.as, time: typeof time === 'string' ? [time] : time };
   }
@@ -220,7 +221,10 @@ class Compiler {
     const at = new Map<EventName, string>();
     for (const [event, name] of Object.entries(rule.at) as [EventName, string][]) {
       if (!events.includes(event))
-        this.problems.add([...path, 'at', event], `"${event}" is none of the events of this rule; name it under "event"`);
+        this.problems.add(
+          [...path, 'at', event],
+          `"${event}" is none of the events of this rule; name it under "event"`,
+        );
       this.checkNames(new Set([name]), [...path, 'at', event], this.namesFor(when));
       at.set(event, name);
     }

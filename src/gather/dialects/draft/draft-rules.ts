@@ -24,16 +24,21 @@ interface Plan {
 }
 
 /** Proposes rules for kinds of lines; what is too doubtful is left over, with the events that come nearest. */
-export function draftRules(kinds: readonly Kind[], extra: ReadonlyMap<Kind, ReadonlyMap<EventName, number>> = new Map()): DraftedRules {
+export function draftRules(
+  kinds: readonly Kind[],
+  extra: ReadonlyMap<Kind, ReadonlyMap<EventName, number>> = new Map(),
+): DraftedRules {
   const parts = kinds.flatMap(partsOf);
   const withParts = new Set(parts.map(({ whole }) => whole));
   const candidates: Candidate[] = [
-    ...kinds.map((kind): Candidate => ({
-      kind,
-      // What a report tells with times of its own has happened then, not when the report was written.
-      ...(withParts.has(kind) ? { only: ['frame-saved'] as const } : {}),
-      ...(extra.has(kind) ? { extra: extra.get(kind) } : {}),
-    })),
+    ...kinds.map(
+      (kind): Candidate => ({
+        kind,
+        // What a report tells with times of its own has happened then, not when the report was written.
+        ...(withParts.has(kind) ? { only: ['frame-saved'] as const } : {}),
+        ...(extra.has(kind) ? { extra: extra.get(kind) } : {}),
+      }),
+    ),
     ...parts.map(({ kind }) => ({ kind })),
   ];
   const { verdicts, stated } = classify(candidates);
@@ -49,7 +54,9 @@ export function draftRules(kinds: readonly Kind[], extra: ReadonlyMap<Kind, Read
       }),
     };
   });
-  const logged = new Set(plans.flatMap(({ event, parts: own }) => [...(event ? [event] : []), ...own.map((one) => one.event)]));
+  const logged = new Set(
+    plans.flatMap(({ event, parts: own }) => [...(event ? [event] : []), ...own.map((one) => one.event)]),
+  );
   const used = plans.filter(({ event, parts: own }) => event !== null || own.length > 0);
   return {
     rules: inOrder(used.map((plan) => ruleOf(plan, logged, stated))),
@@ -67,7 +74,11 @@ export function draftRules(kinds: readonly Kind[], extra: ReadonlyMap<Kind, Read
   };
 }
 
-function ruleOf({ kind, verdict, event, parts }: Plan, logged: ReadonlySet<EventName>, stated: readonly StatedExposure[]): DraftRule {
+function ruleOf(
+  { kind, verdict, event, parts }: Plan,
+  logged: ReadonlySet<EventName>,
+  stated: readonly StatedExposure[],
+): DraftRule {
   const groups = new Map<Slot, string>();
   const events: DraftEvent[] = [];
   for (const { part, event: partEvent } of parts) {
@@ -90,11 +101,13 @@ function ruleOf({ kind, verdict, event, parts }: Plan, logged: ReadonlySet<Event
   for (const [slot, name] of names) {
     groups.set(slot, name);
     const place = slot.path === null ? name : formulaName(slot.path);
-    const scaled = name === 'seconds' && own !== undefined && own.unitSeconds !== 1 ? `${place} * ${own.unitSeconds}` : place;
+    const scaled =
+      name === 'seconds' && own !== undefined && own.unitSeconds !== 1 ? `${place} * ${own.unitSeconds}` : place;
     const unit = tookUnit(slot);
     if (name === 'took') took = unit === null || unit === 1 ? place : `${place} * ${unit}`;
     if (name === 'seconds') seconds = scaled;
-    if (isFieldName(name) && (slot.path !== null || scaled !== name)) fields[name] = slot.type === 'number' ? scaled : `{${slot.path ?? name}}`;
+    if (isFieldName(name) && (slot.path !== null || scaled !== name))
+      fields[name] = slot.type === 'number' ? scaled : `{${slot.path ?? name}}`;
   }
   const main = event ?? undefined;
   const begin = main === undefined ? undefined : beginOf(main);

@@ -49,7 +49,10 @@ function survey(sample: LogSample, _hints: DraftHints): DraftReport {
     .filter((kind) => kind !== guiding?.kind)
     .map((kind) => explained(kind, legend, guiding === null ? '' : 'guiding'));
   const { rules, unused, usesCaughtTimes } = draftRules(ofEvents);
-  const section = pattern?.kind === 'elapsed' ? sectionIn(reading.unstamped.length > 0 ? reading.unstamped : lines.slice(0, HEAD_LINES)) : null;
+  const section =
+    pattern?.kind === 'elapsed'
+      ? sectionIn(reading.unstamped.length > 0 ? reading.unstamped : lines.slice(0, HEAD_LINES))
+      : null;
   return {
     file: sample.file,
     encoding: sample.encoding,
@@ -113,6 +116,7 @@ function usesDecimalComma({ messages, fieldLines }: Reading): boolean {
 }
 
 function caughtPattern(kinds: readonly Kind[]): string {
-  const sample = kinds.flatMap(({ slots }) => slots.filter(({ type }) => type === 'clock').flatMap(({ values }) => values))[0] ?? '';
+  const sample =
+    kinds.flatMap(({ slots }) => slots.filter(({ type }) => type === 'clock').flatMap(({ values }) => values))[0] ?? '';
   return /^\d{1,2}:\d{2}$/.test(sample) ? '{hour}:{minute}' : '{hour}:{minute}:{second}';
 }

@@ -7,18 +7,30 @@ import { wordList } from './lexicon/plain-words.js';
 export type SlotName = FieldName | 'took';
 
 const SECONDS_AFTER = wordList('s sec secs second seconds segundo* sekund* seconde* second* secondi 秒');
-const SECONDS_BEFORE = wordList('dur duration len length second* sec secs exp exptime segundo* sekund* dauer duree duracion durata duracao duur czas exposure 秒 曝光 露光 time_open');
+const SECONDS_BEFORE = wordList(
+  'dur duration len length second* sec secs exp exptime segundo* sekund* dauer duree duracion durata duracao duur czas exposure 秒 曝光 露光 time_open',
+);
 const TOOK = wordList(
   `took takes after in lasted elapsed duration tardo duro tras dauerte nach dauer dure duree apres en trwal* zajal* zajelo trval* trvalo duurde na dopo durata durato durou levou apos 用时 用時 耗时 所要 経過 wait* espera* warte* attente attesa wachttijd czas cas time took_s`,
 );
 const PIXELS = wordList('px pix pixel* bildpunkt* bp distance dist 像素 ピクセル');
-const POSITION = wordList('pos position posicion posizione posicao positie polozenie poloha stellung paso pasos step steps schritt* kroky krok at a en bei p 位置');
-const SIZE = wordList('size hfr hfd fwhm star stars estrella* stern* etoile* stell* estrela* ster sterren gwiazd* hvezd* sternbreite breite tamano grosse taille width w 星');
+const POSITION = wordList(
+  'pos position posicion posizione posicao positie polozenie poloha stellung paso pasos step steps schritt* kroky krok at a en bei p 位置',
+);
+const SIZE = wordList(
+  'size hfr hfd fwhm star stars estrella* stern* etoile* stell* estrela* ster sterren gwiazd* hvezd* sternbreite breite tamano grosse taille width w 星',
+);
 const BEFORE = wordList('before antes vorher avant prima voor przed pred 前 from von de');
-const AFTER = wordList('after antes_no ahora nachher apres dopo na po now jetzt maintenant ora agora nu teraz nyni 后 後 to');
+const AFTER = wordList(
+  'after antes_no ahora nachher apres dopo na po now jetzt maintenant ora agora nu teraz nyni 后 後 to',
+);
 const TEMPERATURE = wordList('temp* t grad* grados c tubus tubo tube temperatura 温度');
-const SET = wordList('set setpoint target soll consigna consigne pedido want wanted asked goal zadane zadan* cil impostat* richiest* demand* gewenst doel cilova 目标 目標 設定 设定');
-const WHY = wordList('why because cause reason unsafe weather por causa motivo wegen grund car raison per motivo reden powod duvod 原因 理由');
+const SET = wordList(
+  'set setpoint target soll consigna consigne pedido want wanted asked goal zadane zadan* cil impostat* richiest* demand* gewenst doel cilova 目标 目標 設定 设定',
+);
+const WHY = wordList(
+  'why because cause reason unsafe weather por causa motivo wegen grund car raison per motivo reden powod duvod 原因 理由',
+);
 
 /** Which slots of a kind fill which fields of its event; a name is given once. */
 export function slotNames(kind: Kind, event: EventName, seconds: Slot | null): Map<Slot, SlotName> {
@@ -46,7 +58,8 @@ export function isTook(slot: Slot): boolean {
 
 /** Seconds per unit of a duration, `null` when no unit of time stands beside it. */
 export function tookUnit(slot: Slot): number | null {
-  if (/^(?:ms|millis\w*)$/.test(slot.after) || (slot.path !== null && near(slot, wordList('ms millis*'), 1))) return 0.001;
+  if (/^(?:ms|millis\w*)$/.test(slot.after) || (slot.path !== null && near(slot, wordList('ms millis*'), 1)))
+    return 0.001;
   return SECONDS_AFTER.test(slot.after) || near(slot, SECONDS_BEFORE) ? 1 : null;
 }
 
@@ -67,8 +80,13 @@ function surely(slot: Slot, event: EventName): SlotName | null {
     case 'number':
       return surelyNumber(slot, event);
     case 'text':
-      if (event.startsWith('filter') && near(slot, wordList('to zu a al vers filter filtro filtre na auf'), 1)) return 'to';
-      if (/^(?:exposure|slew|centre)-/.test(event) && near(slot, wordList('target object obj objeto objet objekt ziel oggetto cel cil 目标 目標'), 1)) return 'target';
+      if (event.startsWith('filter') && near(slot, wordList('to zu a al vers filter filtro filtre na auf'), 1))
+        return 'to';
+      if (
+        /^(?:exposure|slew|centre)-/.test(event) &&
+        near(slot, wordList('target object obj objeto objet objekt ziel oggetto cel cil 目标 目標'), 1)
+      )
+        return 'target';
       return event.startsWith('hold') && near(slot, WHY) ? 'why' : null;
     default:
       return null;

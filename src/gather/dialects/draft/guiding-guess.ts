@@ -3,9 +3,15 @@ import { numberIn } from './kinds/values.js';
 import { plainWords, wordList } from './lexicon/plain-words.js';
 import type { GuidingDraft } from './report.js';
 
-const RA = wordList('ra dra ra* ar alpha rekt* east* ost* est* west ovest oeste oost wschod* vychod* x dx h hour 赤经 赤経 东西 東西 e');
-const DEC = wordList('dec ddec de* dekl* delta north* nord* norte noord* sud* south polnoc* sever* y dy 赤纬 赤緯 南北 n');
-const ERROR = wordList('err* error* raw dev* abw* fehler* erreur* desv* ecart* scart* afwijk* odchyl* distance 误差 誤差');
+const RA = wordList(
+  'ra dra ra* ar alpha rekt* east* ost* est* west ovest oeste oost wschod* vychod* x dx h hour 赤经 赤経 东西 東西 e',
+);
+const DEC = wordList(
+  'dec ddec de* dekl* delta north* nord* norte noord* sud* south polnoc* sever* y dy 赤纬 赤緯 南北 n',
+);
+const ERROR = wordList(
+  'err* error* raw dev* abw* fehler* erreur* desv* ecart* scart* afwijk* odchyl* distance 误差 誤差',
+);
 const PULSE = wordList('pulse* ms push schub* dur* duration corr* korr* impuls* impulz* puls* guide_ms empuje* motor');
 const PIXEL = wordList('px pix pixel* bp bildpunkt* piksel* punkt* 像素 ピクセル');
 const ARCSEC = wordList('as arcsec* arc bogensek* segundo* seconde* 角秒 秒角 sec secs');
@@ -71,7 +77,9 @@ function errorPair(kind: Kind): readonly [Slot, Slot] | null {
   const ranked = (words: RegExp): Column[] =>
     columns.filter(({ slot }) => named(slot, words)).sort((a, b) => quality(b.slot) - quality(a.slot));
   const ra = ranked(RA).find(({ slot }) => !named(slot, PULSE)) ?? ranked(RA)[0];
-  const dec = ranked(DEC).find(({ slot }) => slot !== ra?.slot && !named(slot, PULSE)) ?? ranked(DEC).find(({ slot }) => slot !== ra?.slot);
+  const dec =
+    ranked(DEC).find(({ slot }) => slot !== ra?.slot && !named(slot, PULSE)) ??
+    ranked(DEC).find(({ slot }) => slot !== ra?.slot);
   if (ra !== undefined && dec !== undefined) return [ra.slot, dec.slot];
   const [first, second, third] = columns.filter(({ slot }) => !named(slot, PULSE));
   return first !== undefined && second !== undefined && third === undefined ? [first.slot, second.slot] : null;
@@ -90,19 +98,36 @@ function isAboutZero(numbers: readonly number[]): boolean {
   const mean = numbers.reduce((sum, value) => sum + value, 0) / numbers.length;
   const spread = Math.sqrt(numbers.reduce((sum, value) => sum + (value - mean) ** 2, 0) / numbers.length);
   const negative = numbers.filter((value) => value < 0).length / numbers.length;
-  return spread > 0 && Math.abs(mean) < spread && spread < 30 && negative > 0.15 && negative < 0.85 && numbers.some((value) => !Number.isInteger(value));
+  return (
+    spread > 0 &&
+    Math.abs(mean) < spread &&
+    spread < 30 &&
+    negative > 0.15 &&
+    negative < 0.85 &&
+    numbers.some((value) => !Number.isInteger(value))
+  );
 }
 
 /** Whether the errors are pixels, and the line that says how many arcseconds one is. */
 function scaleOf(pair: readonly Slot[], head: readonly string[], decimalComma: boolean): GuidingDraft['scale'] {
-  const unit = (words: RegExp): boolean => pair.some((slot) => words.test(slot.after) || words.test(plainWords(slot.path ?? '')) || slot.before.some((word) => words.test(word)));
+  const unit = (words: RegExp): boolean =>
+    pair.some(
+      (slot) =>
+        words.test(slot.after) ||
+        words.test(plainWords(slot.path ?? '')) ||
+        slot.before.some((word) => words.test(word)),
+    );
   if (unit(ARCSEC) && !unit(PIXEL)) return 'none';
   const number = decimalComma ? String.raw`\d+,\d+` : String.raw`\d+\.\d+`;
   for (const line of head) {
     const match = SCALE_WORDS.test(line) ? new RegExp(number).exec(line) : null;
     if (match === null) continue;
     const escaped = (text: string): string => text.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&').replace(/\d+/g, '\\d+');
-    const before = line.slice(0, match.index).split(/(?<=[\s;,|])/).slice(-4).join('');
+    const before = line
+      .slice(0, match.index)
+      .split(/(?<=[\s;,|])/)
+      .slice(-4)
+      .join('');
     return { when: `${escaped(before)}(?<value>${decimalComma ? '[\\d,]+' : '[\\d.]+'})` };
   }
   return unit(PIXEL) ? 'missing' : 'none';

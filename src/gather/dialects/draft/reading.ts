@@ -113,9 +113,13 @@ function textReading(lines: readonly HeadLine[], layout: Layout, stamp: StampGue
     const found = clock?.read(text) ?? null;
     return { text: text.trim(), number, message: found?.rest.trim() ?? null, atMs: found?.atMs ?? NaN };
   });
-  const first = Math.max(0, read.findIndex(({ message }) => message !== null));
+  const first = Math.max(
+    0,
+    read.findIndex(({ message }) => message !== null),
+  );
   const unstamped = read.filter(({ message }) => message === null);
-  const entries = clock !== null && read.slice(first).filter(({ message }) => message === null).length > lines.length * ENTRY_SHARE;
+  const entries =
+    clock !== null && read.slice(first).filter(({ message }) => message === null).length > lines.length * ENTRY_SHARE;
   const messages: { text: string; line: number; atMs: number }[] = [];
   for (const { text, number, message, atMs } of read) {
     const last = messages[messages.length - 1];

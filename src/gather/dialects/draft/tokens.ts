@@ -45,7 +45,8 @@ export function tokenize(message: string, decimalComma: boolean): Token[] {
       continue;
     }
     // Filters are named by words, yet are values.
-    const variable = (groups.word === undefined && groups.glued === undefined && groups.mark === undefined) || isFilterName(text);
+    const variable =
+      (groups.word === undefined && groups.glued === undefined && groups.mark === undefined) || isFilterName(text);
     tokens.push({ text, variable, gap });
     gap = '';
   }

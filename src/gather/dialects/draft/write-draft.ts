@@ -49,7 +49,9 @@ function time(report: DraftReport): string[] {
     ...(stamp.anywhere ? ['  at: anywhere'] : []),
     ...(isAbsolute ? [] : zone(report.zone)),
     ...date(report.date),
-    ...(report.caught === undefined ? [] : [`  caught: ${quoted(report.caught)}   # times that the lines state besides their own`]),
+    ...(report.caught === undefined
+      ? []
+      : [`  caught: ${quoted(report.caught)}   # times that the lines state besides their own`]),
   ];
 }
 
@@ -69,7 +71,13 @@ function layout({ layout: found, entries }: DraftReport): string[] {
   const times = found.time.map(quoted);
   const timeText = times.length === 1 ? (times[0] ?? '') : `[${times.join(', ')}]`;
   if (found.kind === 'records')
-    return ['', '# Each line is a record; rules name its fields by their paths.', 'records:', `  as: ${found.form}`, ...(times.length > 0 ? [`  time: ${timeText}`] : [])];
+    return [
+      '',
+      '# Each line is a record; rules name its fields by their paths.',
+      'records:',
+      `  as: ${found.form}`,
+      ...(times.length > 0 ? [`  time: ${timeText}`] : []),
+    ];
   return [
     '',
     'csv:',

@@ -1,7 +1,7 @@
 import { EVENT_NAMES } from '../../../model/index.js';
 import type { WhenText } from './kinds/kind.js';
 import type { DraftReport, DraftRule, UnusedLines } from './report.js';
-import { comment, quoted } from './yaml-text.js';
+import { comment, quoted, scalar } from './yaml-text.js';
 
 /** A rule is pointed out for a look when it is this little ahead of the next best event. */
 const DOUBTFUL_MARGIN = 0.6;
@@ -15,7 +15,12 @@ export function writeGuiding({ guiding }: DraftReport): string[] {
     scale === 'none'
       ? []
       : scale === 'missing'
-        ? ['', '# The errors are pixels, and no line states the scale: put the arcseconds per pixel of the guide camera here.', 'constants:', '  scale: 1']
+        ? [
+            '',
+            '# The errors are pixels, and no line states the scale: put the arcseconds per pixel of the guide camera here.',
+            'constants:',
+            '  scale: 1',
+          ]
         : ['', 'constants:', `  scale: { when: ${quoted(scale.when)} }   # arcseconds per pixel`];
   return [
     ...constants,
@@ -55,8 +60,8 @@ function ruleLines(rule: DraftRule): string[] {
     `    event: ${names.length === 1 ? (names[0] ?? '') : `[${names.join(', ')}]`}`,
     ...(at.length > 0 ? [`    at: { ${at.join(', ')} }`] : []),
     ...(fields.length > 0 ? [`    fields: { ${fields.join(', ')} }`] : []),
-    ...(rule.lasted === undefined ? [] : [`    lasted: ${quoted(rule.lasted)}`]),
-    ...(rule.lasts === undefined ? [] : [`    lasts: ${quoted(rule.lasts)}`]),
+    ...(rule.lasted === undefined ? [] : [`    lasted: ${scalar(rule.lasted)}`]),
+    ...(rule.lasts === undefined ? [] : [`    lasts: ${scalar(rule.lasts)}`]),
   ];
 }
 
@@ -91,5 +96,8 @@ function lineCount(count: number): string {
 
 function whenLines(when: WhenText, first: string, rest: string): string[] {
   if (typeof when === 'string') return [`${first}when: ${quoted(when)}`];
-  return [`${first}when:`, ...Object.entries(when).map(([path, pattern]) => `${rest}  ${quoted(path)}: ${quoted(pattern)}`)];
+  return [
+    `${first}when:`,
+    ...Object.entries(when).map(([path, pattern]) => `${rest}  ${quoted(path)}: ${quoted(pattern)}`),
+  ];
 }

@@ -54,7 +54,8 @@ export async function scoreLog(folder: string, log: string, zone = 'Europe/Madri
   const stem = join(folder, log.replace(/\.[^.]+$/, ''));
   const { yaml } = draftDialect(await readSample(folder, log));
   const loaded = loadDialect('draft.yaml', yaml);
-  if (loaded.dialect === null) throw new Error(`${log}: ${loaded.warnings.map(({ message }) => message).join('\n')}\n${yaml}`);
+  if (loaded.dialect === null)
+    throw new Error(`${log}: ${loaded.warnings.map(({ message }) => message).join('\n')}\n${yaml}`);
   const read = await readDialectLog(folder, log, loaded.dialect, { zone, sessionDate: '2026-10-14' });
   const truth = jsonLines<TrueEvent>(`${stem}.truth.jsonl`);
   const free = new Set(read.events);
@@ -63,7 +64,9 @@ export async function scoreLog(folder: string, log: string, zone = 'Europe/Madri
   let fieldsRight = 0;
   for (const event of truth) {
     const atMs = Date.parse(event.at);
-    const near = [...free].filter((one) => nameOf(one.event) === nameOf(event.event) && Math.abs(one.atMs - atMs) <= TOLERANCE_MS);
+    const near = [...free].filter(
+      (one) => nameOf(one.event) === nameOf(event.event) && Math.abs(one.atMs - atMs) <= TOLERANCE_MS,
+    );
     const best = near.sort((a, b) => Math.abs(a.atMs - atMs) - Math.abs(b.atMs - atMs))[0];
     if (best === undefined) {
       missing.push(event.event);
@@ -104,7 +107,9 @@ interface TrueSample {
 
 function sampleScore(
   stem: string,
-  guiding: { readonly atMs: Float64Array; readonly raArcsec: Float64Array; readonly decArcsec: Float64Array } | undefined,
+  guiding:
+    | { readonly atMs: Float64Array; readonly raArcsec: Float64Array; readonly decArcsec: Float64Array }
+    | undefined,
 ): { samples: number; samplesRight: number } {
   let truth: TrueSample[];
   try {
@@ -143,7 +148,8 @@ function counted(names: readonly string[]): Map<string, number> {
 /** One line a log. */
 export function scoreLine(score: StrangerScore): string {
   const percent = (part: number, whole: number): string => `${((100 * part) / Math.max(1, whole)).toFixed(1)} %`;
-  const list = (names: ReadonlyMap<string, number>): string => [...names].map(([name, count]) => `${name} ${count}`).join(', ');
+  const list = (names: ReadonlyMap<string, number>): string =>
+    [...names].map(([name, count]) => `${name} ${count}`).join(', ');
   return [
     `${score.log}: ${percent(score.right, score.truth)} right, ${percent(score.wrong, score.truth)} wrong, times ${percent(score.timesRight, 1)}`,
     `fields ${percent(score.fieldsRight, score.fields)}`,

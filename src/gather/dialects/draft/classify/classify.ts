@@ -66,11 +66,12 @@ export function classify(candidates: readonly Candidate[]): { verdicts: Map<Kind
     let changed = false;
     totals = new Map();
     for (const kind of order) {
+      const logged = new Set([...events].flatMap(([other, event]) => (other === kind ? [] : [event])));
       const surroundings = surroundingsOf(kind, timeline, events, openMs);
       const total = new Map<EventName, number>();
       for (const [event, value] of own.get(kind) ?? []) {
         if (value < TRIED) continue;
-        total.set(event, value + NEIGHBOURS * fit(event, surroundings));
+        total.set(event, value + NEIGHBOURS * fit(event, surroundings, logged));
       }
       const list = ranked(total);
       totals.set(kind, list);
@@ -129,7 +130,9 @@ function hasFile(kind: Kind): boolean {
 }
 
 function secondsOpen(stated: readonly StatedExposure[]): number {
-  const values = stated.flatMap(({ seconds, unitSeconds }) => seconds.values.map((value) => numberIn(value) * unitSeconds));
+  const values = stated.flatMap(({ seconds, unitSeconds }) =>
+    seconds.values.map((value) => numberIn(value) * unitSeconds),
+  );
   return values.length === 0 ? 600 : Math.max(...values);
 }
 

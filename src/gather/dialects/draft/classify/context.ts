@@ -1,4 +1,4 @@
-import type { EventName } from '../../../../model/index.js';
+import { beginOf, endOf, type EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
 import { EXPECTATIONS, GUIDING_STATES, TRANSPARENT } from './expectations.js';
 import type { Occurrence } from './occurrences.js';
@@ -37,13 +37,17 @@ export function surroundingsOf(
   secondsOpen: number,
 ): Surroundings[] {
   const hasExposures = [...events].some(([other, event]) => other !== kind && event === OPENS);
-  const hasEnds = [...events].some(([other, event]) => other !== kind && (event === 'exposure-end' || event === 'exposure-abort'));
+  const hasEnds = [...events].some(
+    ([other, event]) => other !== kind && (event === 'exposure-end' || event === 'exposure-abort'),
+  );
   const found: { -readonly [K in keyof Surroundings]: Surroundings[K] }[] = [];
   let before: EventName | null = null;
   let beforeMs = NaN;
   let starBefore: EventName | null = null;
   let guidingBefore: EventName | null = null;
   let endMs = NaN;
+  let opened = 0;
+  let overlapping = 0;
   let openMs = NaN;
   let waiting: typeof found = [];
   let waitingStar: typeof found = [];
@@ -83,29 +87,44 @@ export function surroundingsOf(
       waitingGuiding = [];
       guidingBefore = event;
     }
-    if (event === OPENS) openMs = atMs;
+    if (event === OPENS) {
+      opened++;
+      if (!Number.isNaN(openMs) && (hasEnds || atMs < openMs + 0.9 * secondsOpen)) overlapping++;
+      openMs = atMs;
+    }
     if (event === 'exposure-end' || event === 'exposure-abort') [openMs, endMs] = [NaN, atMs];
     if (TRANSPARENT.has(event)) continue;
     for (const one of waiting) [one.after, one.afterMs] = [event, atMs - one.atMs];
     waiting = [];
     [before, beforeMs] = [event, atMs];
   }
+  // Two cameras in one log: that one shutter is open says nothing of the other train.
+  if (overlapping > 0.2 * opened) for (const one of found) one.inExposure = null;
   return found;
 }
 
 /** How well an event fits into its surroundings, −1 to 1, the mean over all lines of the kind; 0 where nothing speaks. */
-export function fit(event: EventName, surroundings: readonly Surroundings[]): number {
+export function fit(event: EventName, surroundings: readonly Surroundings[], logged: ReadonlySet<EventName>): number {
   if (surroundings.length === 0) return 0;
-  return surroundings.reduce((sum, one) => sum + fitOne(event, one), 0) / surroundings.length;
+  return surroundings.reduce((sum, one) => sum + fitOne(event, one, logged), 0) / surroundings.length;
 }
 
-function fitOne(event: EventName, one: Surroundings): number {
+function fitOne(event: EventName, one: Surroundings, logged: ReadonlySet<EventName>): number {
   if (event === 'frame-saved') {
     if (one.inExposure === null) return 0;
     return one.lastExposureEndMs >= 0 && one.lastExposureEndMs < 120_000 ? 0.5 : -0.2;
   }
   const expected = EXPECTATIONS[event];
   if (expected === undefined) return 0;
+  // Where the log tells one end alone, what stands around the other end stands around this one.
+  const begin = beginOf(event);
+  const end = endOf(event);
+  const after =
+    begin === undefined || logged.has(begin)
+      ? expected.after
+      : [...expected.after, ...(EXPECTATIONS[begin]?.after ?? [])];
+  const before =
+    end === undefined || logged.has(end) ? expected.before : [...expected.before, ...(EXPECTATIONS[end]?.before ?? [])];
   let score = 0;
   if (event === 'star-gap-begin' || event === 'star-gap-end') {
     const lost = event === 'star-gap-begin';
@@ -117,15 +136,18 @@ function fitOne(event: EventName, one: Surroundings): number {
   // Nothing begins twice without an end between.
   if (expected.partner !== undefined && one.before === event) score -= 0.6;
   if (expected.partner !== undefined && one.after === event) score -= 0.6;
-  if (one.before !== null) score += neighbourScore(one.before, expected.after, expected.partner, one.beforeMs, expected.withinSeconds);
-  if (one.after !== null) score += neighbourScore(one.after, expected.before, expected.partner, one.afterMs, expected.withinSeconds);
-  if (one.inExposure !== null) score += one.inExposure === expected.inExposure ? 0.1 : -0.6;
+  if (one.before !== null)
+    score += neighbourScore(one.before, after, expected.partner, one.beforeMs, expected.withinSeconds);
+  if (one.after !== null)
+    score += neighbourScore(one.after, before, expected.partner, one.afterMs, expected.withinSeconds);
+  // What is told now and then, whether the shutter is open or not, is chatter and no event.
+  if (one.inExposure !== null) score += one.inExposure === expected.inExposure ? 0.1 : -1.6;
   const states = GUIDING_STATES[event];
   if (states !== undefined) {
     if (one.guidingBefore !== null) score += states.after.includes(one.guidingBefore) ? 0.3 : -0.3;
     if (one.guidingAfter !== null) score += states.before.includes(one.guidingAfter) ? 0.3 : -0.3;
   }
-  return Math.max(-1.2, Math.min(1.2, score));
+  return Math.max(-2, Math.min(1.2, score));
 }
 
 function neighbourScore(

@@ -1,5 +1,6 @@
 import type { EventName } from '../../../../model/index.js';
 import type { Kind, Slot } from '../kinds/kind.js';
+import { isTook, tookUnit } from '../group-names.js';
 import { numberIn } from '../kinds/values.js';
 import type { Occurrence } from './occurrences.js';
 
@@ -34,10 +35,23 @@ export function statedExposures(kinds: readonly Kind[], timeline: readonly Occur
     if (indices.length < 3) return [];
     const found = begin.slots
       .filter(({ type }) => type === 'number')
-      .flatMap((seconds) => UNITS.flatMap((unitSeconds) => closing(begin, seconds, unitSeconds, indices, timeline) ?? []))
+      .flatMap((seconds) =>
+        UNITS.filter((unit) => isUnit(seconds, unit)).flatMap(
+          (unitSeconds) => closing(begin, seconds, unitSeconds, indices, timeline) ?? [],
+        ),
+      )
       .sort((a, b) => b.share - a.share)[0];
     return found === undefined ? [] : [found];
   });
+}
+
+/** Whether the values can be in such a unit: milliseconds and minutes must be called so. */
+function isUnit(slot: Slot, unitSeconds: number): boolean {
+  if (unitSeconds === 1) return tookUnit(slot) !== 0.001;
+  if (unitSeconds === 60) return /^m(?:in\w*)?$/.test(slot.after) || slot.before.some((word) => /^min/.test(word));
+  return (
+    tookUnit(slot) === 0.001 || slot.values.every((value) => numberIn(value) >= 1000 && numberIn(value) % 1000 === 0)
+  );
 }
 
 function closing(
@@ -88,16 +102,23 @@ export function valueEvidence(kind: Kind): Map<EventName, number> {
     add('exposure-end', 0.3);
   }
   if (has('filter')) {
-    add('filter-begin', 0.8);
-    add('filter-end', 0.8);
+    add('filter-begin', 0.3);
+    add('filter-end', 0.3);
     add('exposure-begin', 0.3);
     if (numbers.length > 0 && !has('file')) add('exposure-begin', 0.9);
+    // Only an exposure lasts that long.
+    if (numbers.some((slot) => isTook(slot) && slot.values.every((value) => inside(value, 20, 7200))))
+      add('exposure-end', 1.2);
   }
   if (has('designation')) {
     for (const event of ['slew-begin', 'slew-end', 'centre-begin'] as const) add(event, 0.6);
     add('exposure-begin', 0.6);
   }
-  if (numbers.some(({ values }) => values.some((value) => /[.,]/.test(value)) && values.every((value) => inside(value, 0.2, 60))))
+  if (
+    numbers.some(
+      ({ values }) => values.some((value) => /[.,]/.test(value)) && values.every((value) => inside(value, 0.2, 60)),
+    )
+  )
     add('dither-begin', 0.4);
   if (numbers.some(({ values }) => values.every((value) => inside(value, 500, 200_000) && !/[.,]/.test(value)))) {
     add('focus-begin', 0.3);

@@ -50,7 +50,8 @@ function factsOf(lines: readonly FieldLine[], timePaths: readonly string[]): Pat
       const one = facts.get(path) ?? { path, count: 0, values: new Map() };
       facts.set(path, one);
       one.count++;
-      if (one.values.size <= 2 * MAX_DISTINCT || one.values.has(value)) one.values.set(value, (one.values.get(value) ?? 0) + 1);
+      if (one.values.size <= 2 * MAX_DISTINCT || one.values.has(value))
+        one.values.set(value, (one.values.get(value) ?? 0) + 1);
     }
   }
   return [...facts.values()];
@@ -58,7 +59,12 @@ function factsOf(lines: readonly FieldLine[], timePaths: readonly string[]): Pat
 
 function isValue(text: string): boolean {
   return (
-    isNumber(text) || isFrameFile(text) || isFilterName(text) || DESIGNATION.test(text) || YES_NO.test(text) || TIME_LIKE.test(text)
+    isNumber(text) ||
+    isFrameFile(text) ||
+    isFilterName(text) ||
+    DESIGNATION.test(text) ||
+    YES_NO.test(text) ||
+    TIME_LIKE.test(text)
   );
 }
 
@@ -71,7 +77,11 @@ function wordShare({ values }: PathFacts): number {
 /** The field with sentences, whose wording must be sorted like that of a text log. */
 function messagePath(facts: readonly PathFacts[], total: number): string | null {
   const sentences = facts.filter(
-    (one) => one.count > total / 2 && wordShare(one) > 0.8 && (one.values.size > MAX_DISTINCT || sentenceShare(one) > 0.5) && [...one.values.keys()].some((value) => /\d/.test(value) && /\s/.test(value)),
+    (one) =>
+      one.count > total / 2 &&
+      wordShare(one) > 0.8 &&
+      (one.values.size > MAX_DISTINCT || sentenceShare(one) > 0.5) &&
+      [...one.values.keys()].some((value) => /\d/.test(value) && /\s/.test(value)),
   );
   return sentences.sort((a, b) => b.values.size - a.values.size)[0]?.path ?? null;
 }
@@ -119,9 +129,18 @@ function fieldKind(lines: readonly FieldLine[], telling: readonly string[], time
     .map((path) => {
       const perLine = kept.map(({ fields }) => fields.get(path));
       const distinct = [...new Set(perLine.filter((value) => value !== undefined))].slice(0, 24);
-      return { path, before: plainWords(path).split(' ').reverse(), after: '', type: typeOf(distinct), values: distinct, perLine };
+      return {
+        path,
+        before: plainWords(path).split(' ').reverse(),
+        after: '',
+        type: typeOf(distinct),
+        values: distinct,
+        perLine,
+      };
     });
-  const when = Object.fromEntries(telling.flatMap((path, i) => (values[i] ? [[path, `^${escaped(values[i])}$`] as const] : [])));
+  const when = Object.fromEntries(
+    telling.flatMap((path, i) => (values[i] ? [[path, `^${escaped(values[i])}$`] as const] : [])),
+  );
   return {
     count: lines.length,
     firstLine: first?.line ?? 0,
@@ -137,7 +156,10 @@ function fieldKind(lines: readonly FieldLine[], telling: readonly string[], time
 }
 
 function recordText(fields: ReadonlyMap<string, string>, timePaths: readonly string[]): string {
-  return [...fields].filter(([path]) => !timePaths.includes(path)).map(([path, value]) => `${path}=${value}`).join(' ');
+  return [...fields]
+    .filter(([path]) => !timePaths.includes(path))
+    .map(([path, value]) => `${path}=${value}`)
+    .join(' ');
 }
 
 function escaped(text: string): string {

@@ -64,7 +64,9 @@ function textKind({ template, messages }: Found, decimalComma: boolean): Kind {
     firstLine: template.firstLine,
     examples: [...new Set(messages.map(({ text }) => text))].slice(0, EXAMPLES),
     summary: templateText(template),
-    wording: template.tokens.map((token, i) => `${i > 0 && template.gaps[i] !== '' ? ' ' : ''}${token ?? '#'}`).join(''),
+    wording: template.tokens
+      .map((token, i) => `${i > 0 && template.gaps[i] !== '' ? ' ' : ''}${token ?? '#'}`)
+      .join(''),
     hints: '',
     slots: [...slots.keys()],
     lines: messages.map(({ line }) => line),
@@ -73,7 +75,9 @@ function textKind({ template, messages }: Found, decimalComma: boolean): Kind {
       rulePattern(
         template,
         runs,
-        new Map([...groups].flatMap(([slot, name]) => (slots.has(slot) ? [[slots.get(slot) ?? 0, name] as const] : []))),
+        new Map(
+          [...groups].flatMap(([slot, name]) => (slots.has(slot) ? [[slots.get(slot) ?? 0, name] as const] : [])),
+        ),
         decimalComma,
       ),
   };

@@ -1,3 +1,4 @@
+import { parseCsv } from '../../../lines/csv-library.js';
 import { isNumber } from '../kinds/values.js';
 
 /** How the rows of a log are divided, and what its header row calls the columns. */
@@ -24,7 +25,8 @@ export function csvLayout(lines: readonly string[]): CsvLayout | null {
     const rows = split.slice(header + 1).filter((cells) => cells.length === width);
     if (rows.length < SHARE * (split.length - header - 1) || rows.length < 3) continue;
     const names = split[header];
-    if (header >= 0 && names !== undefined) return { delimiter, columns: names.map((name) => name.trim()), headerIndex: header };
+    if (header >= 0 && names !== undefined)
+      return { delimiter, columns: names.map((name) => name.trim()), headerIndex: header };
     const numeric = Array.from({ length: width }, (_, i) => rows.filter((cells) => isNumber(cells[i] ?? '')).length);
     if (numeric.filter((count) => count > SHARE * rows.length).length >= 2 && numeric.length <= 20)
       return { delimiter, columns: numeric.map((_, i) => `column${i + 1}`), headerIndex: -1 };
@@ -34,8 +36,9 @@ export function csvLayout(lines: readonly string[]): CsvLayout | null {
 
 /** The cells of a row, quotes taken off. */
 export function splitRow(line: string, delimiter: string): string[] {
-  const cells = line.trim().split(delimiter);
-  return cells.map((cell) => cell.trim().replace(/^"(.*)"$/, '$1'));
+  const text = line.trim();
+  const cells = text.includes('"') ? (parseCsv(text, delimiter)[0] ?? []) : text.split(delimiter);
+  return cells.map((cell) => cell.trim());
 }
 
 function commonWidth(rows: readonly (readonly string[])[]): number {
@@ -50,6 +53,8 @@ function isHeader(cells: readonly string[]): boolean {
   const names = cells.map((cell) => cell.trim());
   return (
     new Set(names).size === names.length &&
-    names.every((name) => name !== '' && name.length <= 40 && /\p{L}|["″]/u.test(name) && !/\d{2}[:.]\d{2}|\d{4}/.test(name))
+    names.every(
+      (name) => name !== '' && name.length <= 40 && /\p{L}|["″]/u.test(name) && !/\d{2}[:.]\d{2}|\d{4}/.test(name),
+    )
   );
 }

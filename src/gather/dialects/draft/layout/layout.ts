@@ -24,7 +24,9 @@ export function layoutOf(lines: readonly string[]): Layout {
   // Words outside the pairs say what happened: then the whole line is better read as text.
   const bare = (line: string): boolean => {
     const fields = flattenRecord('pairs', line);
-    return fields !== null && fields.size > 2 && !/\p{L}{2}/u.test(fields.get('text')?.replace(/\d[\dT:.,Z+-]*/g, '') ?? '');
+    return (
+      fields !== null && fields.size > 2 && !/\p{L}{2}/u.test(fields.get('text')?.replace(/\d[\dT:.,Z+-]*/g, '') ?? '')
+    );
   };
   return share(bare) >= SHARE ? { kind: 'records', form: 'pairs' } : { kind: 'text' };
 }

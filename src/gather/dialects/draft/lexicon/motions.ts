@@ -24,22 +24,30 @@ export type Motion =
 
 /** The words for each, in the languages of the subjects, without accents. */
 export const MOTIONS: Readonly<Record<Motion, RegExp>> = {
-  open: wordList(`open opens opened opening abre abren abrir abrio abiert* auf offnet geoffnet offen aufgemacht ouv* apert* apre aperta abert* geopend otwart* otwar* otwier* otevr* otevir* uncover* 開 打开 打開 开启`),
-  close: wordList(`close closes closed closing shut shuts cierr* cerr* zu geschlossen schliess* zugemacht ferm* chius* chiud* fech* gesloten sluit dicht zamkn* zamyk* zavr* zavir* zavren* 閉 关闭 關閉`),
+  open: wordList(
+    `open opens opened opening abre abren abrir abrio abiert* auf offnet geoffnet offen aufgemacht ouv* apert* apre aperta abert* geopend otwart* otwar* otwier* otevr* otevir* uncover* 開 打开 打開 开启`,
+  ),
+  close: wordList(
+    `close closes closed closing shut shuts cierr* cerr* zu geschlossen schliess* zugemacht ferm* chius* chiud* fech* gesloten sluit dicht zamkn* zamyk* zavr* zavir* zavren* 閉 关闭 關閉`,
+  ),
   start: wordList(
     `start starts started starting begin begins began begun beginning commenc* launch* initiat* inici* empiez* empez* comienz* comenz* arranc* gestartet startet starte beginnt beginne begann begonnen anfang los
-     debut* demarr* lanc* avvi* inizi* comec* gestart aanvang* begint rozpocz* zaczy* zaczet* wlacz* zahaj* zacat* zacin* spust* zapnut* zapn* 開始 开始 启动 啟動 開い on activ* aktiv* engag* enabl* running lauft laeuft angesprungen en_marche attiv* ativ* aan ingeschakeld go goes`,
+     debut* demarr* lanc* avvi* inizi* comec* gestart aanvang* begint rozpocz* zaczy* zaczet* wlacz* zahaj* zacat* zacin* spust* zapnut* zapn* 開始 开始 启动 啟動 開い turned_on switched_on is_on are_on guiding_on activ* aktiv* engag* enabl* running lauft laeuft angesprungen en_marche attiv* ativ* aan ingeschakeld go goes`,
   ),
   stop: wordList(
     `stop stops stopped end ends ended ending finish* done complete* completed over termin* acab* fin finaliz* finish deten* detien* parad* beendet fertig abgeschlossen gestoppt ende endet vorbei aus abgeschaltet
      acheve* arret* fini finie finis finit* conclus* conclu* spent* ferma fermat* desactiv* deslig* ligou_ encerr* klaar gestopt beeindigd einde uit uitgeschakeld zakoncz* koniec skoncz* wylacz* zatrzyman* ukonc* konec vypnut* dokonc* hotov* zastaven*
      終了 完了 结束 結束 完成 停止 終 off disabl* deactiv* quit quits`,
   ),
-  grab: wordList(`grab grabs grabbed agarr* gefasst erfasst locked_on lock_on locks_on latch* captured_star acquir* pris accroch* agganc* chwyt* schwyc* zlap* zachyc* chyt* gepakt gevonden_ster picked pick_up bloccat* apanh* 捕捉 锁定 鎖定`),
-  release: wordList(`releas* suelta* solt* losgelassen freigegeben let_go lets_go lache lacher* relach* rilasc* puszcz* wypuszcz* pusten* loslaten losgelaten larg* 放开 释放 解放`),
+  grab: wordList(
+    `grab grabs grabbed agarr* gefasst erfasst locked_on lock_on locks_on latch* captured_star acquir* pris accroch* agganc* chwyt* schwyc* zlap* zachyc* chyt* gepakt gevonden_ster picked pick_up bloccat* apanh* 捕捉 锁定 鎖定`,
+  ),
+  release: wordList(
+    `releas* suelta* solt* losgelassen freigegeben let_go lets_go lache lacher* relach* rilasc* puszcz* wypuszcz* pusten* loslaten losgelaten larg* 放开 释放 解放`,
+  ),
   arrive: wordList(
-    `arriv* reach* there in_place in_position on_target lleg* encaj* eingerastet steht angekommen erreicht atteint* en_place sur_place raggiunt* cheg* aangekomen bereikt dotar* osiagn* doje* dojel* dosaz* na_miejscu na_miste 到着 到达 到達 就位
-     selected seleccion* ausgewahlt selectionn* selezion* selecion* gekozen wybran* vybran* clavad* landed lands locked set inser* engage* obrocon* otocen* posicionad* position_reached`,
+    `arriv* reach* there in_place in_position lleg* encaj* eingerastet steht angekommen erreicht atteint* en_place sur_place raggiunt* cheg* aangekomen bereikt dotar* osiagn* doje* dojel* dosaz* na_miejscu na_miste 到着 到达 到達 就位
+     selected seleccion* ausgewahlt selectionn* selezion* selecion* gekozen wybran* vybran* clavad* landed lands locked inser* engage* obrocon* otocen* posicionad* position_reached`,
   ),
   doing: wordList(
     `exposing dithering settling slewing centering centring focusing focussing refocusing flipping moving turning turns rotating rotates changing changes change selecting switching switch going nudging nudge sweeping driving aiming fahre fahrt faehrt dreht drehe drehen wechsel* wechsle
@@ -48,10 +56,12 @@ export const MOTIONS: Readonly<Record<Motion, RegExp>> = {
   ),
   did: wordList(
     `exposed dithered settled slewed centered centred focused focussed refocused flipped moved turned rotated changed switched nudged swept pushed zentriert eingemittet beruhigt fokussiert umgeschlagen gedreht gewechselt geschwenkt verschoben versetzt geschubst eingestellt
-     centrad* enfocad* estabilizad* girad* cambiad* empujad* movid* expuest* apuntad* centre_ centree* deplace stabilise* focalise* pointe_ centrat* spostat* ruotat* cambiat* stabilizzat* puntat* focheggiat* focad* apontad* rodad* mudad* movid* estabilizad* udane udany udana
+     centrad* enfocado enfocada estabilizad* girad* cambiad* empujad* movid* expuest* apuntad* centre_ centree* deplace stabilise* focalise* pointe_ centrat* spostat* ruotat* cambiat* stabilizzat* puntat* focheggiat* focad* apontad* rodad* mudad* movid* estabilizad* udane udany udana
      gedraaid gewisseld verschoven gecentreerd scherpgesteld omgeklapt ustawion* wycentrowan* zmienion* przesuniet* odwrocon* vycentrovan* zaostren* otoceno presunut* ok nitid* vuelta_dada sharp_at result*`,
   ),
-  wait: wordList(`wait waits waiting warte wartet warten espera* esperando attend* attente aspett* attesa attende aguard* wacht wachten czeka* oczek* ceka* cekan* 待 等待 await* until bis_zum`),
+  wait: wordList(
+    `wait waits waiting warte wartet warten espera* esperando attend* attente aspett* attesa attende aguard* wacht wachten czeka* oczek* ceka* cekan* 待 等待 await* until bis_zum`,
+  ),
   pause: wordList(
     `pause* paused suspend* halt* rest rests resting angehalten unterbroch* pausiert ruht ruhen ruhe_ schlaf* schlaft descans* pausa repos* en_pause riposo riposa sospes* sospen* descanso gepauzeerd pauze rust_ pauz* wstrzym* odpocz* odpoczyw* pozastav* odpociv* 一時停止 暂停 暫停 休止 休息 sleep*
      sleeps idle nap stands_down hold holds holding on_hold`,
@@ -70,7 +80,9 @@ export const MOTIONS: Readonly<Record<Motion, RegExp>> = {
     `fail* failed failure error* timeout timed_out gave_up gives_up gescheitert misslung* missgluck* fehler* fehlgeschlag* klemmt klemmte jam jams jammed fallo fallad* fallid* fall(?:a|o) no_se echec* echou* ratee fallit* errore falh* mislukt* fout* nieuda* blad bledu brak nepodar* selh* chyb* 失敗 失败 超时 超時 x kein keine keinen keiner busy zajet* zacie* occupied belegt wieder_versuch* noch_einmal zweiter_versuch otra_vez jeszcze_raz again_later retry* retri* nouvel_essai riprova nova_tentativa opnieuw znovu 重试 重試 再試行 stuck noread never
      atasc* coinc* bloqu* inceppat* zacial* zasekl* pierde tropieza sin_calma stracona stracon* ztracen* not_settled unsettled nie_udal* neustal* niespok*`,
   ),
-  abort: wordList(`abort* cancel* interrupt* interrump* interromp* abgebroch* abbruch annul* cut cuts corta cortad* coup* tronc* tronq* tagliat* taglia afgebrok* przerwan* przerw* prerus* preruse* 中断 中止 取消`),
+  abort: wordList(
+    `abort* cancel* interrupt* interrump* interromp* abgebroch* abbruch annul* cut cuts corta cortad* coup* tronc* tronq* tagliat* taglia afgebrok* przerwan* przerw* prerus* preruse* 中断 中止 取消`,
+  ),
   ready: wordList(
     `ready list[oa] bereit pret prete pronto pronta gereed gotow* priprav* may may_i can puede podemos darf peut puo pode mag moze muze 準備 准备 可以 request* asks ask permission wants_to free_to kann_kommen klar_fur permis* pide`,
   ),

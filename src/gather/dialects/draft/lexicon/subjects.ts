@@ -67,7 +67,7 @@ export const SUBJECTS: readonly Subject[] = [
   ),
   subject(
     'focus',
-    `focus focusing focussing focused focussed focuses refocus* autofocus* foc fcs shp fokus fokussiert fokussieren fokussierung fokuslauf scharf* scharfe nachfokus* enfoca enfocando enfocad[ao] enfocar enfoque* afin* nitid* nitidez mise_au_point mises_au_point
+    `focus focusing focussing focused focussed focuses refocus* *focus *fokus *enfoque foc fcs shp fokus fokussiert fokussieren fokussierung fokuslauf scharf* scharfe nachfokus* enfoca enfocando enfocad[ao] enfocar enfoque* afin* nitid* nitidez mise_au_point mises_au_point
      refaire_la_map net nettete mettre_au_point focheggi* fuoco messa_a_fuoco mette_a_fuoco focag* focaliz* foco foque scherp* scherpstel* ostrz* ostrosc* ostry ostre zaostr* doostr* ostren* ostrit
      合焦 ピント 调焦 調焦 对焦 對焦 フォーカス sharp* crisp* hfr hfd fwhm vcurve v_curve`,
     `focuser* enfocador* fokussierer* auszug* okularauszug* focheggiatore focuseur wyciag* vytah* focalizador* 调焦器 drawtube`,
@@ -89,14 +89,14 @@ export const SUBJECTS: readonly Subject[] = [
   subject(
     'centre',
     `center* centre* centering centring centr* centra* zentrier* einmitt* eingemittet einmittung mittig encuadr* recentr* recadr* cadrag* inquadr* enquadr* centreer* gecentreerd
-     centrow* wycentr* vycentr* vystred* stredi* stredeni plate_solv* platesolv* solv* astrometr* mid mitte medio milieu mezzo 居中 对中 中心 センタリング 解析 ctr framing`,
-    `sternkarte* starmap* refine* aim*`,
+     centrow* wycentr* vycentr* vystred* stredi* stredeni plate_solv* platesolv* solv* astrometr* 居中 对中 中心 センタリング 解析 ctr framing`,
+    `mid mitte medio milieu mezzo sternkarte* starmap* refine* aim*`,
   ),
   subject(
     'flip',
     `flip* flp meridian* meridien* meridien umschlag* umgeschlag* durchschlag* umschwenk* voltea* volteo vuelta* da_la_vuelta retourn* bascul* ribalt* capovol* capovolg* inversion_ inversione virada viragem
-     meridiano* omklap* omgeklapt omslaan odwroc* przerzuc* przerzut* poludnik* preklop* preloz* prekloz* 翻转 翻轉 反転 子午線 子午线 other_side pier_side east_to_west over`,
-    `side seite lado cote lato strona strana`,
+     meridiano* omklap* omgeklapt omslaan odwroc* przerzuc* przerzut* poludnik* preklop* preloz* prekloz* 翻转 翻轉 反転 子午線 子午线 other_side pier_side east_to_west`,
+    `over side seite lado cote lato strona strana`,
   ),
   subject(
     'guiding',
@@ -115,7 +115,7 @@ export const SUBJECTS: readonly Subject[] = [
      roof* dome techo* cupula* dach* *dach kuppel* toit* coupole* tetto cupola telhado dak koepel strech* kopul* unsafe safe safety segur* insegur* sicher* unsicher* dangereu* securite securis* sicur* pericol* perigo* veilig* onveilig*
      niebezp* bezpiecz* nebezp* bezpec* hold holding holds halt halts halted postoj* prestoj* przestoj* parada arret_force pausa_forzada zwangspause* standby stand_by stand_down all_stop all_clear zatrzym* wstrzym* espera_por wetterwacht* 云 雲 雨 屋顶 屋頂 屋根 ドーム 安全 危険 危险 天候 待機 park* aparc* geparkt parquead* parcheggi* garer
      weather_hold lockdown manda_parar da_paso tempo_ruim mauvais_temps maltempo`,
-    `weather* wetter* meteo* pogod* pocas* vigia* watch* waechter wachter sentinel* 天气 天氣 気象 wind_limit`,
+    `espera warten attente attesa wachten weather* wetter* meteo* pogod* pocas* vigia* watch* waechter wachter sentinel* 天气 天氣 気象 wind_limit`,
   ),
   subject(
     'cooler',
@@ -126,7 +126,7 @@ export const SUBJECTS: readonly Subject[] = [
     'noise',
     `disk* dsk space platz* platte* festplatte* espacio espace spazio espaco schijf* miejsce misto dysk* heartbeat* hb alive lebenszeichen* latido* late vivo usb network* netz* netzwerk* reseau rete rede siec* sit
      dew* tau taupunkt* rocio* rosee* rugiada* orvalho* dauw* rosa_ros humid* feucht* humed* wilgot* vlhk* vocht* wind viento* vento wiatr* vitr vitru ventil* memory speicher_* cache ping ntp clock_sync battery* akku voltage* volt* spannung*
-     version starting_up ausgleich* filterausgleich compens* kompens* whl_off tick ticks tictac ambient* ausgang aussen* ausen air aire seeing tea coffee kaffee 磁盘 磁碟 网络 湿度 風速 心跳 ディスク ハートビート`,
+     rms average* mean_error error_medio erreur_moyenne errore_medio erro_medio mittlerer_fehler gemiddelde sredni* prumer* index cloud_cover cover bedeckung version starting_up ausgleich* filterausgleich compens* kompens* whl_off tick ticks tictac ambient* ausgang aussen* ausen air aire seeing tea coffee kaffee 磁盘 磁碟 网络 湿度 風速 心跳 ディスク ハートビート`,
     `temp* free frei libre libero livre vrij wolne volne log clock reloj zegar hodin* horloge`,
   ),
 ];

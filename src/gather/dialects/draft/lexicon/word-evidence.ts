@@ -108,19 +108,19 @@ const BARE: Readonly<Record<SubjectId, readonly (readonly [EventName, number])[]
   noise: [],
 };
 
+const ENDED: ReadonlySet<Motion> = new Set(['stop', 'arrive', 'fail', 'abort', 'did']);
 const STRONG = 2.4;
 const WEAK = 1;
 const HINT = 0.7;
-const FIRST_NAMED = 0.15;
+const FIRST_NAMED = 0.4;
 /** Of several subjects, the one that is named seldom says more than the device that does many things. */
 const SPECIFIC: Readonly<Partial<Record<SubjectId, number>>> = {
-  settling: 0.35,
-  dither: 0.35,
-  star: 0.3,
-  flip: 0.3,
-  centre: 0.25,
+  settling: 0.6,
+  dither: 0.6,
+  star: 0.55,
+  flip: 0.5,
+  centre: 0.4,
   focus: 0.15,
-  filter: 0.1,
   hold: 0.1,
 };
 /** What a line about nothing that counts loses on everything else. */
@@ -131,8 +131,8 @@ const UNSAFE = wordList(
 
 /** Marks in front of, or behind, a line's words that say which way it goes. */
 const MARKS: readonly (readonly [RegExp, Motion])[] = [
-  [/^\W{0,2}(?:>|▶|→|\^|\[|\{|↑)\s?[\p{L}]/u, 'start'],
-  [/^\W{0,2}(?:<|■|←|\]|\}|↓)\s?[\p{L}]/u, 'stop'],
+  [/^\W{0,2}(?:>|▶|→|\^|↑|\[(?![^\]]*\])|\{(?![^}]*\}))\s?\p{L}/u, 'start'],
+  [/^\W{0,2}(?:<(?![^>]*>)|■|←|\]|\}|↓)\s?\p{L}/u, 'stop'],
   [/^\+\s?\p{L}|\p{L}\+(?:\s|$)/u, 'start'],
   [/^-\s?\p{L}|\p{L}-(?:\s|$)/u, 'stop'],
   [/^\?\s?\p{L}|\?$/u, 'ready'],
@@ -154,17 +154,22 @@ export function wordEvidence(wording: string, hints = ''): Map<EventName, number
   for (const [subject, strength] of strengths) {
     if (subject.id === 'noise') continue;
     if (subject.id === 'hold') {
-      for (const [event, value] of holdOutcomes(words, motions)) add(event, strength + value);
+      for (const [event, value] of holdOutcomes(words, motions)) add(event, strength + value * weight);
       continue;
     }
     if (subject.id === 'frame') add('frame-saved', strength + 0.8);
     if (subject.id === 'cooler') add('cooler', strength);
     const outcomes = Object.entries(OUTCOMES[subject.id]) as [Motion, readonly [EventName, number]][];
     const failed = motions.has('fail') || motions.has('abort');
-    const moved = outcomes.filter(([motion]) => motions.has(motion) && (!failed || motion === 'fail' || motion === 'abort'));
-    for (const [motion, [event, value]] of moved) add(event, strength + value * weight);
+    // `Centring on M 33 finished`: the end counts, not that it was going on.
+    const ended = outcomes.some(([motion]) => motions.has(motion) && ENDED.has(motion));
+    const moved = outcomes.filter(
+      ([motion]) => motions.has(motion) && (!failed || motion === 'fail' || motion === 'abort'),
+    );
+    for (const [motion, [event, value]] of moved)
+      add(event, strength + (ended && motion === 'doing' ? 0 : value * weight));
     if (moved.length === 0 && !failed)
-      for (const [event, value] of BARE[subject.id]) add(event, strength * 0.8 + value);
+      for (const [event, value] of BARE[subject.id]) add(event, strength * 0.7 + value);
   }
   return evidence;
 }
@@ -209,7 +214,7 @@ function motionsIn(wording: string, words: string): Set<Motion> {
 /** Holds are the other way round: what closes or stops begins one, what opens or clears ends it. */
 function holdOutcomes(words: string, motions: ReadonlySet<Motion>): [EventName, number][] {
   const has = (...names: Motion[]): boolean => names.some((name) => motions.has(name));
-  if (has('wait')) return [['hold-begin', 1.6]];
+  if (has('wait')) return has('stop') ? [['hold-end', 1.6]] : [['hold-begin', 1.6]];
   if (UNSAFE.test(words)) return [['hold-begin', 1.6]];
   if (has('clear', 'resume', 'open') && !has('close')) return [['hold-end', 1.6]];
   if (has('danger', 'close', 'pause')) {
@@ -218,7 +223,11 @@ function holdOutcomes(words: string, motions: ReadonlySet<Motion>): [EventName, 
     return [['hold-begin', 1.5]];
   }
   if (has('start')) return [['hold-begin', 0.9]];
-  if (has('stop')) return [['hold-end', 0.6], ['hold-begin', 0.6]];
+  if (has('stop'))
+    return [
+      ['hold-end', 0.6],
+      ['hold-begin', 0.6],
+    ];
   return [
     ['hold-begin', 0.2],
     ['hold-end', 0],

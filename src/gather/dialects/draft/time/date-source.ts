@@ -14,7 +14,8 @@ export function dateSource(kind: StampKind | null, file: string, head: readonly 
   if (kind !== 'time' && kind !== 'month-day-time') return { from: 'line' };
   for (const { text, number } of head) {
     const date = findDate(text);
-    if (date !== null) return { from: 'header', when: `${lead(text, date.start)}(?<date>.+)`, pattern: date.pattern, line: number };
+    if (date !== null)
+      return { from: 'header', when: `${lead(text, date.start)}(?<date>.+)`, pattern: date.pattern, line: number };
   }
   const named = findDate(basename(file));
   return named === null ? { from: 'session' } : { from: 'file', pattern: named.pattern };
@@ -38,7 +39,8 @@ export function sectionIn(lines: readonly HeadLine[]): SectionDraft | null {
 const UNIVERSAL =
   /\bUTC\b|\bGMT\b|\bUT\d?\b|[=_ ]ut\b|zulu|weltzeit|temps universel|tiempo universal|tempo universal|universal time|wereldtijd|czas uniwersalny|svetovy cas|světový čas|世界時|世界时|協定世界|协调世界/i;
 const OFFSET = /\b(?:UTC|GMT)\s?([+\u2212-])\s?(\d{1,2})(?::?(\d{2}))?\b/;
-const LOCAL = /ortszeit|local time|hora local|heure locale|ora locale|plaatselijke tijd|lokale tijd|czas miejscowy|mistni cas|místní čas|現地時間|地方时|本地时间|当地时间/i;
+const LOCAL =
+  /ortszeit|local time|hora local|heure locale|ora locale|plaatselijke tijd|lokale tijd|czas miejscowy|mistni cas|místní čas|現地時間|地方时|本地时间|当地时间/i;
 
 /** The zone that the beginning of a log states; the site's where it says nothing. */
 export function zoneIn(texts: readonly string[]): ZoneDraft {
@@ -62,5 +64,5 @@ function lead(line: string, end: number): string {
     .split(/(?<=\s)/)
     .slice(-4)
     .join('');
-  return (words === "" ? "^" : words).replace(/[\\$.*+?()[\]{}|]/g, '\\$&').replace(/\d+/g, '\\d+');
+  return (words === '' ? '^' : words).replace(/[\\$.*+?()[\]{}|]/g, '\\$&').replace(/\d+/g, '\\d+');
 }

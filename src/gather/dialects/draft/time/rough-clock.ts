@@ -47,5 +47,7 @@ export function nearTime(clock: string, lineMs: number): number {
   const [, hours = '0', minutes = '0', seconds = '0', fraction = '0'] = match;
   const ofDayMs = (Number(hours) * 3600 + Number(minutes) * 60 + Number(`${seconds}.${fraction}`)) * 1000;
   const sameDay = Math.floor(lineMs / DAY_MS) * DAY_MS + ofDayMs;
-  return [sameDay - DAY_MS, sameDay, sameDay + DAY_MS].reduce((a, b) => (Math.abs(b - lineMs) < Math.abs(a - lineMs) ? b : a));
+  return [sameDay - DAY_MS, sameDay, sameDay + DAY_MS].reduce((a, b) =>
+    Math.abs(b - lineMs) < Math.abs(a - lineMs) ? b : a,
+  );
 }

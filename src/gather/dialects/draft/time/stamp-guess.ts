@@ -53,7 +53,9 @@ export function guessStamp(lines: readonly string[]): StampGuess | null {
   let best: { guess: StampGuess; score: number } | null = null;
   for (const [shape, tally] of likely) {
     const orders = ordersOf(shape).flatMap((pattern) => candidates(pattern, tally, lines));
-    const valid = new Set(orders.filter(({ proof }) => proof.forward > 0.9 && proof.plausible > 0.9).map(({ order }) => order));
+    const valid = new Set(
+      orders.filter(({ proof }) => proof.forward > 0.9 && proof.plausible > 0.9).map(({ order }) => order),
+    );
     for (const { guess, proof, kind } of orders) {
       const score = proof.coverage * proof.forward ** 3 * proof.plausible * WORTH[kind] * (guess.anywhere ? 0.97 : 1);
       const dayFirstAssumed = shape.includes('{a}') && valid.size > 1;
@@ -82,7 +84,12 @@ function candidates(shape: string, tally: Tally, lines: readonly string[]): Cand
   ];
 }
 
-function candidate(shape: string, prefix: string | null, { count, suffixes }: Tally, lines: readonly string[]): Candidate {
+function candidate(
+  shape: string,
+  prefix: string | null,
+  { count, suffixes }: Tally,
+  lines: readonly string[],
+): Candidate {
   const suffix = nearlyAlways(suffixes, count) ?? '';
   // A bracket or a delimiter right after the stamp belongs to it, not to the message. A comma may begin a fraction.
   const closes = prefix !== null && /^[\])}>|;\t]$/.test(suffix);
@@ -98,14 +105,9 @@ function candidate(shape: string, prefix: string | null, { count, suffixes }: Ta
 
 /** The orders in which the parts of an undecided date can be read, the likeliest first. */
 function ordersOf(shape: string): string[] {
-  const put = (a: string, b: string, c = '{c}'): string =>
-    shape.replace('{a}', a).replace('{b}', b).replace('{c}', c);
+  const put = (a: string, b: string, c = '{c}'): string => shape.replace('{a}', a).replace('{b}', b).replace('{c}', c);
   if (shape.includes('{c}'))
-    return [
-      put('{day}', '{month}', '{year2}'),
-      put('{year2}', '{month}', '{day}'),
-      put('{month}', '{day}', '{year2}'),
-    ];
+    return [put('{day}', '{month}', '{year2}'), put('{year2}', '{month}', '{day}'), put('{month}', '{day}', '{year2}')];
   return shape.includes('{a}') ? [put('{day}', '{month}'), put('{month}', '{day}')] : [shape];
 }
 
@@ -121,7 +123,7 @@ function fixedPrefix(prefixes: ReadonlyMap<string, number>, total: number): stri
   const words = new Set([...prefixes.keys()].map((text) => /\p{L}{2,12}/u.exec(text)?.[0]));
   const form = nearlyAlways(forms, total);
   // Two or three words over a night: the days of the week.
-  return form !== null && form.includes('\0') && words.size <= 3 && !/\p{L}/u.test(form)
+  return form?.includes('\0') && words.size <= 3 && !/\p{L}/u.test(form)
     ? escapeBraces(form).replace('\0', '{weekday}')
     : null;
 }

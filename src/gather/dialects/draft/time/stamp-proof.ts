@@ -30,7 +30,9 @@ export function proofOf(pattern: StampPattern, anywhere: boolean, lines: readonl
   let isConstant = true;
   for (const line of lines) {
     const bytes = Buffer.from(line.slice(0, 400));
-    const found = anywhere ? pattern.find(bytes, 0, bytes.length, stamp) : pattern.readAt(bytes, 0, bytes.length, stamp);
+    const found = anywhere
+      ? pattern.find(bytes, 0, bytes.length, stamp)
+      : pattern.readAt(bytes, 0, bytes.length, stamp);
     if (!found) continue;
     read++;
     const { ms } = stamp;

@@ -38,16 +38,26 @@ const DATES: readonly [string, (groups: Groups) => string | null][] = [
   [DATE_ABC, ({ d1 }) => `{a}${d1}{b}${d1}{c}`],
   [COMPACT_DATE, () => '{year}{month}{day}'],
   [COMPACT_ABC, () => '{a}{b}{c}'],
-  [DATE_D_MON, ({ s1, s2, y, mon }) => (isMonth(mon) ? `{day}${s1}{month-name}${y === undefined ? '' : `${s2}{year}`}` : null)],
-  [DATE_MON_D, ({ s1, s2, y, mon }) => (isMonth(mon) ? `{month-name}${s1}{day}${y === undefined ? '' : `${s2}{year}`}` : null)],
+  [
+    DATE_D_MON,
+    ({ s1, s2, y, mon }) => (isMonth(mon) ? `{day}${s1}{month-name}${y === undefined ? '' : `${s2}{year}`}` : null),
+  ],
+  [
+    DATE_MON_D,
+    ({ s1, s2, y, mon }) => (isMonth(mon) ? `{month-name}${s1}{day}${y === undefined ? '' : `${s2}{year}`}` : null),
+  ],
 ];
 
 const TIMES = `(?:${COMPACT_TIME}(?!\\d)|${TIME})${OFFSET}`;
 
 const SHAPES: readonly Shape[] = [
   ...DATES.flatMap(([date, build]): Shape[] => [
-    shape(`${NO_DIGIT_BEFORE}${date}${BETWEEN}${TIMES}`, (groups) => joined(build(groups), `${groups.gap}${timeTokens(groups)}`)),
-    shape(`${NO_DIGIT_BEFORE}${date}${BETWEEN}${DOTTED_TIME}(?![\\d.])`, (groups) => joined(build(groups), `${groups.gap}${timeTokens(groups)}`)),
+    shape(`${NO_DIGIT_BEFORE}${date}${BETWEEN}${TIMES}`, (groups) =>
+      joined(build(groups), `${groups.gap}${timeTokens(groups)}`),
+    ),
+    shape(`${NO_DIGIT_BEFORE}${date}${BETWEEN}${DOTTED_TIME}(?![\\d.])`, (groups) =>
+      joined(build(groups), `${groups.gap}${timeTokens(groups)}`),
+    ),
     shape(`${NO_DIGIT_BEFORE}${TIME}(?<gap>[^\\d{}]{1,9}?)${date}`, (groups) => {
       const built = build(groups);
       return built === null ? null : `${timeTokens(groups)}${groups.gap}${built}`;
@@ -60,22 +70,37 @@ const SHAPES: readonly Shape[] = [
   shape(`${NO_DIGIT_BEFORE}${DOTTED_TIME}(?![\\d.])`, timeTokens),
   shape(String.raw`(?<=^[^\p{L}\d]{0,3}\p{L}?)${COMPACT_TIME}(?![\d.,:])`, timeTokens),
   shape(String.raw`(?<=^[^\p{L}\d]{0,3}|^T\s?\+\s?)\d{1,7}(?:[.,]\d{1,6})?(?![\d.,:])`, () => '{elapsed}'),
-  shape(String.raw`(?<=^[^\p{L}\d]{0,3}|^T\s?\+\s?)\d{1,4}:\d{2}(?::\d{2})?(?:[.,]\d{1,6})?(?![\d.,:])`, () => '{elapsed}'),
+  shape(
+    String.raw`(?<=^[^\p{L}\d]{0,3}|^T\s?\+\s?)\d{1,4}:\d{2}(?::\d{2})?(?:[.,]\d{1,6})?(?![\d.,:])`,
+    () => '{elapsed}',
+  ),
 ];
 
 /** Dates alone, as they stand in a header line or a file's name; a night of two dates gives its evening. */
 const DATE_SHAPES: readonly Shape[] = [
-  shape(`(?<!\\d)(?<d>\\d{1,2})(?<r1>\\.?)(?<r2>\\s?[^\\d\\s{}]{1,3}\\s?)(?<e>\\d{1,2})(?<s1>\\.?(?: de | of |[ -]))(?<mon>\\p{L}{3,12})(?<s2>,?(?: de | del |[ -]))(?<y>(?:19|20)\\d{2})`, ({ r1, r2, s1, mon, s2 }) =>
-    isMonth(mon) ? `{day}${r1}${r2}{number}${s1}{month-name}${s2}{year}` : null,
+  shape(
+    `(?<!\\d)(?<d>\\d{1,2})(?<r1>\\.?)(?<r2>\\s?[^\\d\\s{}]{1,3}\\s?)(?<e>\\d{1,2})(?<s1>\\.?(?: de | of |[ -]))(?<mon>\\p{L}{3,12})(?<s2>,?(?: de | del |[ -]))(?<y>(?:19|20)\\d{2})`,
+    ({ r1, r2, s1, mon, s2 }) => (isMonth(mon) ? `{day}${r1}${r2}{number}${s1}{month-name}${s2}{year}` : null),
   ),
   shape(`${NO_DIGIT_BEFORE}${DATE_YMD}(?!\\d)`, ({ d1 }) => `{year}${d1}{month}${d1}{day}`),
   shape(`(?<!\\d)${DATE_CJK}`, () => '{year}年{month}月{day}日'),
   shape(`(?<!\\d)${COMPACT_DATE}(?!\\d)`, () => '{year}{month}{day}'),
-  shape(`(?<!\\d)${DATE_D_MON}(?!\\d)`, ({ s1, s2, y, mon }) => (y !== undefined && isMonth(mon) ? `{day}${s1}{month-name}${s2}{year}` : null)),
-  shape(`${DATE_MON_D}(?!\\d)`, ({ s1, s2, y, mon }) => (y !== undefined && isMonth(mon) ? `{month-name}${s1}{day}${s2}{year}` : null)),
-  shape(`${NO_DIGIT_BEFORE}${DATE_AB}(?!\\d)`, ({ d1, a, b }) => `${Number(b) > 12 && Number(a) <= 12 ? `{month}${d1}{day}` : `{day}${d1}{month}`}${d1}{year}`),
-  shape(`${NO_DIGIT_BEFORE}${DATE_ABC}`, ({ d1, a, c }) => (Number(a) >= 20 && Number(c) <= 31 ? `{year2}${d1}{month}${d1}{day}` : `{day}${d1}{month}${d1}{year2}`)),
-  shape('(?<!\\d)(?<a>\\d{2})(?<b>[01]\\d)(?<c>\\d{2})(?!\\d)', ({ a, c }) => (Number(a) >= 20 && Number(c) <= 31 ? '{year2}{month}{day}' : '{day}{month}{year2}')),
+  shape(`(?<!\\d)${DATE_D_MON}(?!\\d)`, ({ s1, s2, y, mon }) =>
+    y !== undefined && isMonth(mon) ? `{day}${s1}{month-name}${s2}{year}` : null,
+  ),
+  shape(`${DATE_MON_D}(?!\\d)`, ({ s1, s2, y, mon }) =>
+    y !== undefined && isMonth(mon) ? `{month-name}${s1}{day}${s2}{year}` : null,
+  ),
+  shape(
+    `${NO_DIGIT_BEFORE}${DATE_AB}(?!\\d)`,
+    ({ d1, a, b }) => `${Number(b) > 12 && Number(a) <= 12 ? `{month}${d1}{day}` : `{day}${d1}{month}`}${d1}{year}`,
+  ),
+  shape(`${NO_DIGIT_BEFORE}${DATE_ABC}`, ({ d1, a, c }) =>
+    Number(a) >= 20 && Number(c) <= 31 ? `{year2}${d1}{month}${d1}{day}` : `{day}${d1}{month}${d1}{year2}`,
+  ),
+  shape('(?<!\\d)(?<a>\\d{2})(?<b>[01]\\d)(?<c>\\d{2})(?!\\d)', ({ a, c }) =>
+    Number(a) >= 20 && Number(c) <= 31 ? '{year2}{month}{day}' : '{day}{month}{year2}',
+  ),
 ];
 
 /** Only the beginning of a line is searched for its stamp. */
@@ -109,7 +134,8 @@ function timeTokens(groups: Groups): string {
   if (groups.ch !== undefined) return `{hour}{minute}{second}${offset}`;
   const half = groups.ap === undefined ? '' : `${/^\s/.test(groups.ap) ? ' ' : ''}{am-pm}`;
   const before = groups.ap0 === undefined ? '' : `{am-pm}${/\s$/.test(groups.ap0) ? ' ' : ''}`;
-  const seconds = groups.ms === undefined ? '' : `${groups.ms}${groups.se === undefined ? '' : `{second}${groups.su ?? ''}`}`;
+  const seconds =
+    groups.ms === undefined ? '' : `${groups.ms}${groups.se === undefined ? '' : `{second}${groups.su ?? ''}`}`;
   return `${before}{hour${half + before === '' ? '' : '12'}}${groups.hs}{minute}${seconds}${half}${offset}`;
 }
 
@@ -120,5 +146,7 @@ function isMonth(name: string | undefined): boolean {
 function matched({ regExp, build }: Shape, text: string): FoundStamp | null {
   const match = regExp.exec(text);
   const pattern = match === null ? null : build(match.groups ?? {}, match[0]);
-  return match === null || pattern === null ? null : { start: match.index, end: match.index + match[0].length, pattern };
+  return match === null || pattern === null
+    ? null
+    : { start: match.index, end: match.index + match[0].length, pattern };
 }
