@@ -94,5 +94,4 @@ function overall(lights: readonly JudgedFrame[], { guiding, activities }: Accoun
 }
 
 export { summariseGuiding } from './guiding-summary.js';
-export { LOSS_CAUSES } from './causes/index.js';
 export { UNNAMED } from './totals.js';

@@ -3,6 +3,7 @@
  */
 import {
   indexSpans,
+  judgeFrame,
   MOUNT_KINDS,
   UNGUIDED_KINDS,
   type Activity,
@@ -17,7 +18,6 @@ import {
   type Train,
   ownValue,
 } from '../model/index.js';
-import { LOSS_CAUSES } from './causes/index.js';
 import { summariseGuiding } from './guiding-summary.js';
 import { smearOf } from './smear.js';
 
@@ -47,7 +47,7 @@ export function judge(input: VerdictInput): JudgedFrame[] {
     const train = trains.get(frame.train) ?? { id: frame.train, role: 'companion' as const };
     const guiding = input.guiding ? summariseGuiding(input.guiding, frame.exposure) : null;
     const sky = ownValue(input.positions, frame.id) ?? null;
-    const around = {
+    const judged = judgeFrame(frame, {
       motion: motion.touching(frame.exposure),
       guidingOff: guidingKnown ? off.touching(frame.exposure) : null,
       guiding,
@@ -55,11 +55,12 @@ export function judge(input: VerdictInput): JudgedFrame[] {
       train,
       rules: input.rules,
       darkness: input.darkness,
-    };
-    const causes = LOSS_CAUSES.flatMap((cause) => cause.applies(frame, around));
-    const verdict = causes.some((c) => c.verdict === 'lost') ? 'lost' : causes.length > 0 ? 'doubtful' : 'kept';
+      stars: null,
+      usual: null,
+      displacement: null,
+    });
     const smear = input.guiding ? smearOf(frame, input.guiding, driftsNear(frame), train) : null;
-    return { ...frame, verdict, causes, sky, guiding, smear };
+    return { ...frame, ...judged, sky, guiding, smear };
   });
 }
 

@@ -3,13 +3,15 @@ import type { GuidingByTarget, GuidingSummary, InterruptionDrift, Smear } from '
 import type { DitherCycle, Total, TrainLedger } from './ledger.js';
 import type { SkyPosition } from './sky.js';
 import type { Verdict } from '../vocabulary/index.js';
-import type { Cause } from './verdict.js';
+import type { Cause, Cleared } from './verdict.js';
 
 /** A light with its verdict, its place in the sky and the guiding during it. */
 export interface JudgedFrame extends Frame {
   readonly verdict: Verdict;
   /** In the registry's order of precedence; empty when kept without a blemish. */
   readonly causes: readonly Cause[];
+  /** Causes that stronger evidence took back: noted, they count for nothing. */
+  readonly cleared: readonly Cleared[];
   /** At mid-exposure; `null` when the target's place or the site is unknown. */
   readonly sky: SkyPosition | null;
   /** `null` when no samples fall into the exposure. */

@@ -1,4 +1,4 @@
-import type { CauseKind } from '../vocabulary/index.js';
+import type { CauseKind, EvidenceKind } from '../vocabulary/index.js';
 import type { Certainty } from './activity.js';
 import type { Interval } from './interval.js';
 import type { Source } from './source.js';
@@ -18,4 +18,13 @@ export interface Cause {
   readonly evidence: string;
   readonly certainty: Certainty;
   readonly sources: readonly Source[];
+}
+
+/** A cause that would have spoken against the frame, had stronger evidence not shown that nothing was harmed. */
+export interface Cleared {
+  readonly kind: CauseKind;
+  /** The evidence that cleared it. */
+  readonly by: EvidenceKind;
+  /** One sentence with the figures. */
+  readonly evidence: string;
 }

@@ -140,6 +140,7 @@ function lightOf(frame: FrameRecord, index: number): JudgedFrame {
     sources: [],
     verdict: frame.verdict,
     causes: frame.causes.map((cause) => causeOf(cause, frame.verdict)),
+    cleared: frame.cleared ?? [],
     sky: null,
     guiding: null,
   };
@@ -147,7 +148,7 @@ function lightOf(frame: FrameRecord, index: number): JudgedFrame {
 
 /** The same exposure before it was judged, with the header facts that the record kept. */
 function frameOf(light: JudgedFrame, record: FrameRecord | undefined): Frame {
-  const { verdict: _v, causes: _c, sky: _s, guiding: _g, ...frame } = light;
+  const { verdict: _v, causes: _c, cleared: _x, sky: _s, guiding: _g, ...frame } = light;
   if (frame.file === undefined || record === undefined) return frame;
   return {
     ...frame,

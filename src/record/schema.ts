@@ -8,6 +8,7 @@ import {
   ACCOUNTS,
   CAUSE_KINDS,
   DARKNESS_KINDS,
+  EVIDENCE_KINDS,
   EXPOSURE_SECONDS,
   HOURS,
   VERDICT_KINDS,
@@ -46,7 +47,7 @@ const cause = z.strictObject({
 
 const clearance = z.strictObject({
   kind: z.enum(CAUSE_KINDS),
-  by: z.string().describe('what cleared it'),
+  by: z.enum(EVIDENCE_KINDS).describe('what cleared it'),
   evidence: z.string(),
 });
 

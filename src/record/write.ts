@@ -153,7 +153,7 @@ function toFrame(
     seconds: durationMs(frame.exposure) / 1000,
     verdict: frame.verdict,
     causes: frame.causes.map(toCause),
-    cleared: [],
+    cleared: frame.cleared.map((cleared) => ({ ...cleared })),
     stars: stars ? toStars(stars) : null,
     moonSeparation: frame.sky?.moonSeparationDeg ?? null,
     moonAltitude: frame.sky?.moonAltitudeDeg ?? null,

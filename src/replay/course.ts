@@ -2,7 +2,7 @@
  * The course of a night: what it gives to be replayed. Times are UTC ms, durations ms. Everything in it is measured
  * on the night itself, or marked as assumed.
  */
-import type { Certainty, Interval, Rules } from '../model/index.js';
+import type { Certainty, Interval, Rules, SkyPosition } from '../model/index.js';
 
 /** Measured durations of one kind: in the order they came (`null` where one was not to be had), and all that are known. */
 export interface Durations {
@@ -57,8 +57,8 @@ export interface TrainCourse {
   readonly resumes: Durations;
   readonly focusRuns: readonly FocusRun[];
   readonly absences: readonly Absence[];
-  /** Guiding RMS above which a frame is doubtful, arcseconds; `null` when the pixel scale is unknown. */
-  readonly roughArcsec: number | null;
+  /** Arcseconds per pixel; `null` when unknown. */
+  readonly pixelScaleArcsec: number | null;
 }
 
 /** A stop of the mount that is no dither: a pointing, a flip, a hold. */
@@ -97,8 +97,10 @@ export interface Conditions {
   /** Guiding off by mishap while the night went on: the star lost, a restart. */
   readonly lapses: readonly Interval[];
   readonly guiding: GuidingSums | null;
-  /** Per target: when a frame with its middle there is doubtful, because the target stands low or the sky is bright. */
-  readonly unfit: ReadonlyMap<string, readonly Interval[]>;
+  /** Per target: where it and the Sun stood, sorted by time. */
+  readonly curves: ReadonlyMap<string, readonly SkyPosition[]>;
+  /** The Sun's altitude that bounds darkness, degrees; `null` when the site is unknown. */
+  readonly sunLimitDeg: number | null;
   readonly rules: Rules;
 }
 

@@ -1,11 +1,12 @@
 /**
  * What became of a replayed night's exposures, by the rules the night itself was judged by.
  */
-import { contains, type Interval, type ReplayOutcome, type ReplayTally } from '../model/index.js';
+import { isKept, type Interval, type ReplayOutcome, type ReplayTally } from '../model/index.js';
 import type { Conditions, Course, GuidingSums, TrainCourse } from './course.js';
 import type { Draws } from './draws.js';
 import type { SimulatedExposure } from './running-train.js';
 import type { Run } from './simulate.js';
+import { skyAt } from './sky-at.js';
 
 /** Fewer guiding samples than this say nothing of an exposure. */
 const MIN_SAMPLES = 3;
@@ -46,16 +47,10 @@ function tally(
   let keptFrames = 0;
   let spoiltFrames = 0;
   for (const [i, exposure] of exposures.entries()) {
-    const isSpoilt =
-      exposure.cut ||
-      (moved[i] ?? 0) > conditions.rules.motionGraceSeconds * 1000 ||
-      // Guiding off for a moment makes a frame doubtful, for long it loses it: kept it is in neither case.
-      (unguided[i] ?? 0) > conditions.rules.guidingOffNoticeSeconds * 1000 ||
-      isRough(exposure, conditions.guiding, train.roughArcsec) ||
-      isUnfit(exposure, conditions);
+    const kept = passes(exposure, train, moved[i] ?? 0, unguided[i] ?? 0, conditions);
     const isWhole = exposure.endMs <= train.endMs;
-    if (!isSpoilt) keptMs += Math.max(0, Math.min(exposure.endMs, train.endMs) - exposure.startMs);
-    if (isSpoilt) spoiltFrames++;
+    if (kept) keptMs += Math.max(0, Math.min(exposure.endMs, train.endMs) - exposure.startMs);
+    if (!kept) spoiltFrames++;
     else if (isWhole) keptFrames++;
   }
   return { keptMs, keptFrames, spoiltFrames, waitedMs };
@@ -77,28 +72,45 @@ function overlaps(exposures: readonly SimulatedExposure[], spans: readonly Inter
   return out;
 }
 
-function isRough(
-  { startMs, endMs }: SimulatedExposure,
-  guiding: GuidingSums | null,
-  limitArcsec: number | null,
+/** Puts an exposure to the very causes that the night's own frames were judged by. */
+function passes(
+  exposure: SimulatedExposure,
+  train: TrainCourse,
+  motionMs: number,
+  unguidedMs: number,
+  conditions: Conditions,
 ): boolean {
-  if (guiding === null || limitArcsec === null) return false;
+  const lengthMs = exposure.endMs - exposure.startMs;
+  return isKept(
+    {
+      lengthMs,
+      askedMs: lengthMs,
+      aborted: exposure.cut,
+      motionMs,
+      unguidedMs,
+      guidingRmsArcsec: rmsArcsec(exposure, conditions.guiding),
+      pixelScaleArcsec: train.pixelScaleArcsec,
+      sky: skyAt(exposure, conditions),
+      stars: null,
+      usual: null,
+      displacement: null,
+    },
+    conditions.rules,
+  );
+}
+
+function rmsArcsec({ startMs, endMs }: SimulatedExposure, guiding: GuidingSums | null): number | null {
+  if (guiding === null) return null;
   const from = step(guiding, startMs);
   const to = step(guiding, endMs);
   const samples = (guiding.samples[to] ?? 0) - (guiding.samples[from] ?? 0);
-  return (
-    samples >= MIN_SAMPLES &&
-    Math.sqrt(((guiding.squares[to] ?? 0) - (guiding.squares[from] ?? 0)) / samples) > limitArcsec
-  );
+  return samples < MIN_SAMPLES
+    ? null
+    : Math.sqrt(((guiding.squares[to] ?? 0) - (guiding.squares[from] ?? 0)) / samples);
 }
 
 function step({ startMs, stepMs, samples }: GuidingSums, atMs: number): number {
   return Math.min(samples.length - 1, Math.max(0, Math.round((atMs - startMs) / stepMs)));
-}
-
-function isUnfit({ startMs, endMs, target }: SimulatedExposure, { unfit }: Conditions): boolean {
-  const atMs = (startMs + endMs) / 2;
-  return target !== undefined && (unfit.get(target)?.some((span) => contains(span, atMs)) ?? false);
 }
 
 function moved(span: Interval, ms: number): Interval {

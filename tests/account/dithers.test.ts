@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { ditherCycles } from '../../src/account/dithers.js';
 import { at, light } from '../support/events.js';
-import { activity } from './causes/around.js';
+import { activity } from '../model/judging/around.js';
 
 const move = activity('dither-move', '21:10:00', '21:10:04');
 const settle = activity('settling', '21:10:04', '21:10:16');

@@ -2,12 +2,13 @@ import { describe, expect, it } from 'vitest';
 import { keepLedgers } from '../../src/account/ledger.js';
 import { interval, type Activity, type JudgedFrame } from '../../src/model/index.js';
 import { at, light } from '../support/events.js';
-import { activity } from './causes/around.js';
+import { activity } from '../model/judging/around.js';
 
 const kept = (train: string, begin: string, seconds: number): JudgedFrame => ({
   ...light(train, begin, seconds),
   verdict: 'kept',
   causes: [],
+  cleared: [],
   sky: null,
   guiding: null,
 });

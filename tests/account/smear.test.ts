@@ -3,7 +3,7 @@ import { elongation, jumpVariance, partialDriftVariance, smearOf, steadyVariance
 import { interruptionDrifts } from '../../src/account/guiding-drift.js';
 import { interval, type GuidingSeries } from '../../src/model/index.js';
 import { at, header, light } from '../support/events.js';
-import { activity } from './causes/around.js';
+import { activity } from '../model/judging/around.js';
 import { TRAINS } from './random-night.js';
 
 /** σ² of a Gaussian of this FWHM: FWHM = 2.3548 σ. */

@@ -2,9 +2,8 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import { CAUSE_KINDS, PIXEL_CAUSES } from '../../src/model/index.js';
+import { CAUSE_KINDS, LOSS_CAUSES, PIXEL_CAUSES } from '../../src/model/index.js';
 import { FINDINGS } from '../../src/findings/index.js';
-import { LOSS_CAUSES } from '../../src/account/index.js';
 import { ROOT } from './imports.js';
 
 const read = (path: string): string => readFileSync(join(ROOT, path), 'utf8');
@@ -69,9 +68,9 @@ describe('every extension point has one file, one registry line, one test of the
 
   it('loss causes', () => {
     const ids = LOSS_CAUSES.map((c) => c.id);
-    expect([...ids].sort()).toEqual(namesIn('src/account/causes', ['index.ts', 'cause.ts']));
+    expect([...ids].sort()).toEqual(namesIn('src/model/judging', ['index.ts', 'cause.ts', 'facts.ts']));
     expect([...ids].sort()).toEqual(CAUSE_KINDS.filter((kind) => !PIXEL_CAUSES.includes(kind)).sort());
-    for (const id of ids) expect(existsSync(join(ROOT, `tests/account/causes/${id}.test.ts`)), id).toBe(true);
+    for (const id of ids) expect(existsSync(join(ROOT, `tests/model/judging/${id}.test.ts`)), id).toBe(true);
   });
 
   it('findings', () => {

@@ -46,7 +46,7 @@ export function courseOf(
       resumes: always(0),
       focusRuns: [],
       absences: [],
-      roughArcsec: null,
+      pixelScaleArcsec: null,
       ...own,
     }),
   );
@@ -59,7 +59,15 @@ export function courseOf(
     stopsResetCount: true,
     restsInPauses: [],
     awaitedToStart: [],
-    conditions: { motion: [], guidingOff: [], lapses: [], guiding: null, unfit: new Map(), rules: RULES },
+    conditions: {
+      motion: [],
+      guidingOff: [],
+      lapses: [],
+      guiding: null,
+      curves: new Map(),
+      sunLimitDeg: null,
+      rules: RULES,
+    },
     rules: {
       ditherEvery: null,
       lead: plans[0]?.id ?? '',

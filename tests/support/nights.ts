@@ -734,7 +734,7 @@ export function buildNight(plan: NightPlan): Night {
         : causes.length > 0
           ? 'doubtful'
           : 'kept';
-      return { ...frame, verdict, causes, sky, guiding };
+      return { ...frame, verdict, causes, cleared: [], sky, guiding };
     })
     .sort((a, b) => a.exposure.startMs - b.exposure.startMs);
   const activities = plan.headersOnly ? [] : run.activities;

@@ -96,6 +96,7 @@ export function light(facts: LightFacts = {}): JudgedFrame {
     },
     verdict,
     causes: [],
+    cleared: [],
     sky,
     guiding: null,
   };

@@ -13,7 +13,6 @@ import {
   type ActivityKind,
   type GuidingSeries,
   type Interval,
-  type TargetCurve,
 } from '../../model/index.js';
 import type { Conditions, GuidingSums } from '../course.js';
 import { cycleEndMs } from './idles.js';
@@ -52,12 +51,8 @@ export function conditionsOf(night: AccountedNight, stretches: readonly Stretch[
     guidingOff: off.filter((a) => !isWithin(a)).map((a) => a.span),
     lapses: off.filter(isWithin).map((a) => a.span),
     guiding: night.gathered.guiding && runningSums(night.gathered.guiding, union(disturbed)),
-    unfit: new Map(
-      night.sky.curves.map((c) => [
-        c.target,
-        unfitSpans(c, sky ? TWILIGHTS[sky.window.asked].sunAltitudeDeg : Infinity),
-      ]),
-    ),
+    curves: new Map(night.sky.curves.map((c) => [c.target, c.points])),
+    sunLimitDeg: sky === null ? null : TWILIGHTS[sky.window.asked].sunAltitudeDeg,
     rules,
   };
 }
@@ -86,21 +81,4 @@ function runningSums(series: GuidingSeries, disturbed: readonly Interval[]): Gui
     squares[step] = (squares[step] ?? 0) + (squares[step - 1] ?? 0);
   }
   return { startMs, stepMs: GRID_MS, samples, squares };
-}
-
-/** When the target stands below its limit or the Sun above its own; edges by linear interpolation between the points. */
-function unfitSpans({ points }: TargetCurve, sunLimitDeg: number): Interval[] {
-  // Positive where a frame would be doubtful.
-  const excess = points.map((p) => ({
-    atMs: p.atMs,
-    deg: Math.max(p.limitDeg - p.altitudeDeg, p.sunAltitudeDeg - sunLimitDeg),
-  }));
-  return union(
-    excess.slice(1).flatMap((b, i): Interval[] => {
-      const a = excess[i] ?? b;
-      if (a.deg <= 0 && b.deg <= 0) return [];
-      const crossingMs = Math.round(a.atMs + ((b.atMs - a.atMs) * a.deg) / (a.deg - b.deg));
-      return [interval(a.deg > 0 ? a.atMs : crossingMs, b.deg > 0 ? b.atMs : crossingMs)];
-    }),
-  );
 }

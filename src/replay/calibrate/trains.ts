@@ -65,8 +65,7 @@ export function trainCourse(
     absences: [...absencesOf(train.id, idles, turnarounds.typicalMs), ...ownHolds(train.id, lights, night)].sort(
       (a, b) => a.dueMs - b.dueMs,
     ),
-    roughArcsec:
-      train.pixelScaleArcsec === undefined ? null : train.pixelScaleArcsec * night.gathered.rules.roughGuidingPixels,
+    pixelScaleArcsec: train.pixelScaleArcsec ?? null,
   };
 }
 

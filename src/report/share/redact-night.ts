@@ -120,6 +120,7 @@ const redactCause = (cause: Cause, scrub: Scrub): Cause => ({
 const redactJudged = (frame: JudgedFrame, scrub: Scrub): JudgedFrame => ({
   ...redactFrame(frame, scrub),
   causes: frame.causes.map((cause) => redactCause(cause, scrub)),
+  cleared: frame.cleared.map((cleared) => ({ ...cleared, evidence: scrub(cleared.evidence) })),
 });
 
 const redactLedger = (ledger: TrainLedger, scrub: Scrub): TrainLedger => ({

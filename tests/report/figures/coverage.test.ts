@@ -34,6 +34,7 @@ const light = (header: Partial<HeaderFrame> = {}, more: Partial<Frame> = {}): Ju
   ...frame('light', 300, header, { filter: 'Ha', ...more }),
   verdict: 'kept',
   causes: [],
+  cleared: [],
   sky: null,
   guiding: null,
 });

@@ -1,7 +1,8 @@
 /**
  * The exposure is shorter than asked: aborted, or the header states less than the log wanted.
  */
-import { duration, durationMs } from '../../model/index.js';
+import { duration } from '../../vocabulary/index.js';
+import { durationMs } from '../interval.js';
 import type { LossCause } from './cause.js';
 
 /** Shorter by no more than this is rounding, not a cut: half a second or one percent, the larger. */
@@ -10,16 +11,17 @@ const ROUNDING_SHARE = 0.01;
 
 export const cutShort: LossCause = {
   id: 'cut-short',
-  applies(frame) {
+  judge({ aborted, askedMs, lengthMs }) {
+    const isShort = askedMs !== null && askedMs - lengthMs > Math.max(ROUNDING_MS, ROUNDING_SHARE * askedMs);
+    return aborted || isShort ? 'lost' : null;
+  },
+  instances(frame, _around, verdict) {
     const lengthMs = durationMs(frame.exposure);
-    const asked = frame.askedMs;
-    const short = asked !== undefined && asked - lengthMs > Math.max(ROUNDING_MS, ROUNDING_SHARE * asked);
-    if (!frame.aborted && !short) return [];
-    const ofAsked = asked === undefined ? '' : ` of ${duration(asked)}`;
+    const ofAsked = frame.askedMs === undefined ? '' : ` of ${duration(frame.askedMs)}`;
     return [
       {
         kind: 'cut-short',
-        verdict: 'lost',
+        verdict,
         span: frame.exposure,
         overlapMs: lengthMs,
         evidence: frame.aborted

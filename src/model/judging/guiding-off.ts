@@ -1,9 +1,12 @@
 /**
- * Guiding was off under an open shutter: paused, the star lost, stopped, or not yet settled after a start. A short
- * stretch makes the frame doubtful, a long one loses it.
+ * Guiding was off during the exposure: resting, the star lost, stopped, or not yet settled after a start. A moment of it
+ * goes unnoticed, a short stretch makes the frame doubtful, a long one loses it.
  */
-import { duration, durationMs, overlapMs, type Activity } from '../../model/index.js';
-import type { LossCause } from './cause.js';
+import { duration } from '../../vocabulary/index.js';
+import type { Activity } from '../activity.js';
+import { durationMs } from '../interval.js';
+import { touchedMs, touching, type LossCause } from './cause.js';
+import { guidingOffLimitMs } from './facts.js';
 
 function what(activity: Activity, owner: string): string {
   switch (activity.kind) {
@@ -27,16 +30,15 @@ function what(activity: Activity, owner: string): string {
 
 export const guidingOff: LossCause = {
   id: 'guiding-off',
-  applies(frame, { guidingOff: spans, rules }) {
-    if (spans === null) return [];
-    const touched = spans
-      .map((activity) => ({ activity, ms: overlapMs(activity.span, frame.exposure) }))
-      .filter(({ ms }) => ms > 0);
-    const totalMs = touched.reduce((sum, { ms }) => sum + ms, 0);
-    if (totalMs <= rules.guidingOffNoticeSeconds * 1000) return [];
-    const limitMs = Math.max(rules.guidingOffGraceSeconds * 1000, rules.guidingOffShare * durationMs(frame.exposure));
-    const verdict = totalMs > limitMs ? ('lost' as const) : ('doubtful' as const);
-    const limit = `${touched.length > 1 ? `${duration(totalMs)} in all, ` : ''}lost above ${duration(limitMs)}`;
+  judge({ unguidedMs, lengthMs }, rules) {
+    if (unguidedMs === null || unguidedMs <= rules.guidingOffNoticeSeconds * 1000) return null;
+    return unguidedMs > guidingOffLimitMs(lengthMs, rules) ? 'lost' : 'doubtful';
+  },
+  instances(frame, { guidingOff: spans, rules }, verdict) {
+    const off = spans ?? [];
+    const touched = touching(off, frame.exposure);
+    const all = touched.length > 1 ? `${duration(touchedMs(off, frame.exposure))} in all, ` : '';
+    const limit = `${all}lost above ${duration(guidingOffLimitMs(durationMs(frame.exposure), rules))}`;
     return touched.map(({ activity, ms }) => ({
       kind: 'guiding-off' as const,
       verdict,

@@ -1,13 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { mountMotion } from '../../../src/account/causes/mount-motion.js';
+import { mountMotion } from '../../../src/model/judging/mount-motion.js';
 import { light } from '../../support/events.js';
-import { activity, around } from './around.js';
+import { activity, around, causesBy } from './around.js';
 
 const frame = light('wren', '21:00:00', 300);
 
 describe('mount motion', () => {
   it('loses a frame that a dither ran into (common practice, no source)', () => {
-    const causes = mountMotion.applies(
+    const causes = causesBy(
+      mountMotion,
       frame,
       around({ motion: [activity('dither-move', '21:04:50', '21:04:54', { causedBy: 'heron' })] }),
     );
@@ -18,17 +19,19 @@ describe('mount motion', () => {
   });
   it('counts settling as motion', () => {
     expect(
-      mountMotion.applies(frame, around({ motion: [activity('settling', '20:59:50', '21:00:05')] })),
+      causesBy(mountMotion, frame, around({ motion: [activity('settling', '20:59:50', '21:00:05')] })),
     ).toMatchObject([{ overlapMs: 5000 }]);
   });
   it('forgives a second', () => {
-    expect(mountMotion.applies(frame, around({ motion: [activity('settling', '20:59:50', '21:00:01')] }))).toEqual([]);
+    expect(causesBy(mountMotion, frame, around({ motion: [activity('settling', '20:59:50', '21:00:01')] }))).toEqual(
+      [],
+    );
   });
   it('does not forgive short ones that add up', () => {
     const motion = [
       activity('dither-move', '21:01:00', '21:01:00.8'),
       activity('settling', '21:01:00.8', '21:01:01.6'),
     ];
-    expect(mountMotion.applies(frame, around({ motion }))).toHaveLength(2);
+    expect(causesBy(mountMotion, frame, around({ motion }))).toHaveLength(2);
   });
 });

@@ -1,19 +1,23 @@
 /**
  * Guiding was rough over the exposure: its RMS exceeds the limit in the train's own pixels.
  */
-import { durationMs } from '../../model/index.js';
+import { durationMs } from '../interval.js';
 import type { LossCause } from './cause.js';
+import { roughGuidingArcsec } from './facts.js';
 
 export const roughGuiding: LossCause = {
   id: 'rough-guiding',
-  applies(frame, { guiding, train, rules }) {
+  judge({ guidingRmsArcsec, pixelScaleArcsec }, rules) {
+    if (guidingRmsArcsec === null || pixelScaleArcsec === null) return null;
+    return guidingRmsArcsec > roughGuidingArcsec(pixelScaleArcsec, rules) ? 'doubtful' : null;
+  },
+  instances(frame, { guiding, train, rules }, verdict) {
     if (guiding === null || train.pixelScaleArcsec === undefined) return [];
-    const limit = rules.roughGuidingPixels * train.pixelScaleArcsec;
-    if (guiding.totalRmsArcsec <= limit) return [];
+    const limit = roughGuidingArcsec(train.pixelScaleArcsec, rules);
     return [
       {
         kind: 'rough-guiding',
-        verdict: 'doubtful',
+        verdict,
         span: frame.exposure,
         overlapMs: durationMs(frame.exposure),
         evidence: `guiding RMS ${guiding.totalRmsArcsec.toFixed(2)}″ over ${guiding.samples} samples, above the limit of ${limit.toFixed(2)}″ (${rules.roughGuidingPixels} px of ${train.id})`,

@@ -1,7 +1,15 @@
-import type { Surroundings } from '../../../src/account/causes/index.js';
-import { interval, type Activity, type SkyPosition } from '../../../src/model/index.js';
+import {
+  applyCause,
+  interval,
+  type Activity,
+  type Cause,
+  type Frame,
+  type LossCause,
+  type SkyPosition,
+  type Surroundings,
+} from '../../../src/model/index.js';
 import { at } from '../../support/events.js';
-import { RULES, TRAINS } from '../random-night.js';
+import { RULES, TRAINS } from '../../account/random-night.js';
 
 /** Surroundings in which nothing is wrong, but for what is given. */
 export function around(more: Partial<Surroundings> = {}): Surroundings {
@@ -13,6 +21,9 @@ export function around(more: Partial<Surroundings> = {}): Surroundings {
     train: TRAINS[1]!,
     rules: RULES,
     darkness: 'nautical',
+    stars: null,
+    usual: null,
+    displacement: null,
     ...more,
   };
 }
@@ -41,4 +52,9 @@ export function sky(more: Partial<SkyPosition>): SkyPosition {
     limitDeg: 25,
     ...more,
   };
+}
+
+/** What one cause says against a frame. */
+export function causesBy(cause: LossCause, frame: Frame, surroundings: Surroundings): readonly Cause[] {
+  return applyCause(cause, frame, surroundings).causes;
 }

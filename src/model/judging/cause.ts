@@ -1,0 +1,92 @@
+import { TWILIGHTS, type CauseKind, type DarknessKind, type EvidenceKind, type Rules } from '../../vocabulary/index.js';
+import type { Activity } from '../activity.js';
+import type { Frame } from '../frame.js';
+import type { GuidingSummary } from '../guiding.js';
+import { durationMs, overlapMs, type Interval } from '../interval.js';
+import type { SkyPosition } from '../sky.js';
+import type { FrameStars } from '../stars.js';
+import type { Train } from '../gathered.js';
+import type { Cause, Cleared } from '../verdict.js';
+import type { ExposureFacts, UsualStars } from './facts.js';
+
+/** What surrounds a frame: everything a cause may look at. */
+export interface Surroundings {
+  /** Mount motion and settling that touch the exposure, sorted. */
+  readonly motion: readonly Activity[];
+  /** Stretches without guiding that touch the exposure, sorted; `null` when no log speaks of guiding. */
+  readonly guidingOff: readonly Activity[] | null;
+  readonly guiding: GuidingSummary | null;
+  readonly sky: SkyPosition | null;
+  readonly train: Train;
+  readonly rules: Rules;
+  readonly darkness: DarknessKind;
+  /** The frame's own stars; `null` where the pixels were not measured or say nothing. */
+  readonly stars: FrameStars | null;
+  readonly usual: UsualStars | null;
+  /** Elongation, 1 − b/a, that the movement inside the exposure draws; `null` where guiding samples do not cover it. */
+  readonly displacement: number | null;
+}
+
+/** What a cause makes of an exposure: harm, or evidence that there was none, or nothing at all. */
+export type Judgement = 'doubtful' | 'lost' | { readonly clearedBy: EvidenceKind } | null;
+
+/**
+ * One way an exposure is harmed. The file's name is the id; the order of the vocabulary is the precedence. `judge` alone
+ * decides, for exposures taken and replayed alike; the rest says where it is written.
+ */
+export interface LossCause {
+  readonly id: CauseKind;
+  judge(facts: ExposureFacts, rules: Rules): Judgement;
+  /** Every instance on a frame that `judge` found harmed. */
+  instances(frame: Frame, around: Surroundings, verdict: Cause['verdict']): Cause[];
+  /** One sentence with the figures that cleared it; asked only of causes whose `judge` clears. */
+  whyCleared?(frame: Frame, around: Surroundings, by: EvidenceKind): string;
+}
+
+/** What a cause says of a frame. */
+export interface Applied {
+  readonly causes: readonly Cause[];
+  readonly cleared: readonly Cleared[];
+}
+
+const NOTHING: Applied = { causes: [], cleared: [] };
+
+/** Puts one cause to a frame. */
+export function applyCause(cause: LossCause, frame: Frame, around: Surroundings): Applied {
+  const judgement = cause.judge(factsOf(frame, around), around.rules);
+  if (judgement === null) return NOTHING;
+  if (typeof judgement === 'string') return { causes: cause.instances(frame, around, judgement), cleared: [] };
+  const by = judgement.clearedBy;
+  return { causes: [], cleared: [{ kind: cause.id, by, evidence: cause.whyCleared?.(frame, around, by) ?? '' }] };
+}
+
+/** A frame and its surroundings, reduced to what decides. */
+export function factsOf(frame: Frame, around: Surroundings): ExposureFacts {
+  const { motion, guidingOff, guiding, sky, train, darkness, stars, usual, displacement } = around;
+  return {
+    lengthMs: durationMs(frame.exposure),
+    askedMs: frame.askedMs ?? null,
+    aborted: frame.aborted === true,
+    motionMs: touchedMs(motion, frame.exposure),
+    unguidedMs: guidingOff === null ? null : touchedMs(guidingOff, frame.exposure),
+    guidingRmsArcsec: guiding === null ? null : guiding.totalRmsArcsec,
+    pixelScaleArcsec: train.pixelScaleArcsec ?? null,
+    sky: sky === null ? null : { ...sky, sunLimitDeg: TWILIGHTS[darkness].sunAltitudeDeg },
+    stars,
+    usual,
+    displacement,
+  };
+}
+
+/** The activities that reach into a span, each with its part of it. */
+export function touching(
+  activities: readonly Activity[],
+  span: Interval,
+): { readonly activity: Activity; readonly ms: number }[] {
+  return activities.map((activity) => ({ activity, ms: overlapMs(activity.span, span) })).filter(({ ms }) => ms > 0);
+}
+
+/** How much of a span the activities take, summed. */
+export function touchedMs(activities: readonly Activity[], span: Interval): number {
+  return touching(activities, span).reduce((sum, { ms }) => sum + ms, 0);
+}

@@ -1,0 +1,50 @@
+/**
+ * The rules of verdict, one file per cause: the account judges frames by them, and the replay the exposures it runs.
+ * A kind of the vocabulary without a file here does not compile.
+ */
+import { CAUSE_KINDS, type CauseKind, type Rules, type Verdict } from '../../vocabulary/index.js';
+import type { Frame } from '../frame.js';
+import { applyCause, type Applied, type LossCause, type Surroundings } from './cause.js';
+import { cutShort } from './cut-short.js';
+import type { ExposureFacts } from './facts.js';
+import { guidingOff } from './guiding-off.js';
+import { low } from './low.js';
+import { mountMotion } from './mount-motion.js';
+import { roughGuiding } from './rough-guiding.js';
+import { twilight } from './twilight.js';
+
+/** Kinds that rest on pixels alone; nothing measures them yet. */
+type FromPixels = 'trailed' | 'swollen' | 'dimmed';
+
+const BY_KIND: Readonly<Record<Exclude<CauseKind, FromPixels>, LossCause>> & Partial<Record<CauseKind, LossCause>> = {
+  'mount-motion': mountMotion,
+  'guiding-off': guidingOff,
+  'cut-short': cutShort,
+  'rough-guiding': roughGuiding,
+  low,
+  twilight,
+};
+
+/** Every cause, in the order of the vocabulary: their precedence. */
+export const LOSS_CAUSES: readonly LossCause[] = CAUSE_KINDS.flatMap((kind) => BY_KIND[kind] ?? []);
+
+/** What becomes of a frame, and why. */
+export interface JudgedLight extends Applied {
+  readonly verdict: Verdict;
+}
+
+/** Judges one frame by every cause: kept unless one speaks against it, lost when any loses it. */
+export function judgeFrame(frame: Frame, around: Surroundings): JudgedLight {
+  const applied = LOSS_CAUSES.map((cause) => applyCause(cause, frame, around));
+  const causes = applied.flatMap((a) => a.causes);
+  const verdict = causes.some((c) => c.verdict === 'lost') ? 'lost' : causes.length > 0 ? 'doubtful' : 'kept';
+  return { verdict, causes, cleared: applied.flatMap((a) => a.cleared) };
+}
+
+/** Whether every cause lets an exposure pass: what the replay counts as kept. */
+export function isKept(facts: ExposureFacts, rules: Rules, causes: readonly LossCause[] = LOSS_CAUSES): boolean {
+  return !causes.some((cause) => typeof cause.judge(facts, rules) === 'string');
+}
+
+export { applyCause, factsOf, type Applied, type Judgement, type LossCause, type Surroundings } from './cause.js';
+export { guidingOffLimitMs, roughGuidingArcsec, type ExposureFacts, type SkyFacts, type UsualStars } from './facts.js';
