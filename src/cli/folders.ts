@@ -36,7 +36,7 @@ export function safeOutputFolder(path: string, session: string, option = '--out'
       `${option} must not be the session folder itself; name another folder, such as ${path}${sep}report`,
     );
   for (const folder of foldersBetween(home, out)) {
-    if (holdsFrames(folder))
+    if (holdsFrames(folder, DEPTH))
       throw new UsageError(
         `${option} ${path} lies among frames (${folder}); nothing is ever written there, name another folder`,
       );

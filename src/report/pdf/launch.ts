@@ -1,10 +1,11 @@
 import { spawn, type ChildProcess } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Readable, Writable } from 'node:stream';
 import type { Browser } from 'puppeteer-core';
 import { onStop } from '../../files/on-stop.js';
+import { isAlive } from '../../files/processes.js';
 import { pipeTransport } from './pipe.js';
 
 /** How long a browser may take to end when asked, ms; then it is made to. */
@@ -13,6 +14,8 @@ const FAREWELL_MS = 5000;
 const PATIENCE_MS = 180_000;
 /** How long to wait for the reason of a browser that cannot be talked to, ms. */
 const WHY_MS = 1000;
+/** A browser's folder: `nightledger-browser-PID-RANDOM`. */
+const FOLDER = /^nightledger-browser-(\d+)-/;
 /** Of what a browser says, the last characters are kept to explain why it ended. */
 const KEPT_CHARACTERS = 2000;
 
@@ -33,7 +36,8 @@ export interface Launched {
 export async function launch(executable: string, flags: readonly string[]): Promise<Launched> {
   // Loaded late: it costs a tenth of a second that a run without a PDF need not spend.
   const { default: puppeteer } = await import('puppeteer-core');
-  const folder = mkdtempSync(join(tmpdir(), 'nightledger-browser-'));
+  removeOrphans();
+  const folder = mkdtempSync(join(tmpdir(), `nightledger-browser-${process.pid}-`));
   const args = puppeteer.defaultArgs({
     headless: true,
     userDataDir: folder,
@@ -108,6 +112,14 @@ function remove(folder: string): void {
     rmSync(folder, { recursive: true, force: true, maxRetries: 3, retryDelay: 50 });
   } catch {
     // Left to the system, which empties its folder for temporary files.
+  }
+}
+
+/** Removes the folders of runs that were killed. */
+function removeOrphans(): void {
+  for (const name of readdirSync(tmpdir())) {
+    const pid = FOLDER.exec(name)?.[1];
+    if (pid !== undefined && !isAlive(Number(pid))) remove(join(tmpdir(), name));
   }
 }
 

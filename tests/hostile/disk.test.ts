@@ -1,0 +1,83 @@
+import { existsSync, mkdirSync, readdirSync, symlinkSync, writeFileSync } from 'node:fs';
+import { join, win32 } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { foldersBetween, isWithin } from '../../src/cli/folders.js';
+import { readTextFile } from '../../src/files/read-text.js';
+import { printable } from '../../src/model/index.js';
+import { nightledgerIn } from '../support/command-line.js';
+import { writeFiles } from '../support/generator/samples.js';
+import { HEADERS_ONLY } from '../support/generator/scenarios.js';
+import { writeSession } from '../support/generator/write-session.js';
+import { cleanUp, tempFolder } from '../support/temp-folder.js';
+
+cleanUp();
+
+describe('folders of others', () => {
+  it('are no archive: files named by a date are left as they are', async () => {
+    const diary = tempFolder();
+    const files = ['2026-10-14.json', '2026-10-15.json', '2026-10-16.notes.json'];
+    for (const name of files) writeFileSync(join(diary, name), '{"dear":"diary"}');
+    const run = await nightledgerIn(diary, 'progress', '.', '--out', join(tempFolder(), 'out'), '--no-pdf');
+    expect(run.status).toBe(1);
+    expect(readdirSync(diary).sort()).toEqual(files);
+  });
+
+  it('are not written to through a link that leads among the frames', async () => {
+    const [session, elsewhere] = [tempFolder(), tempFolder()];
+    writeFiles(session, writeSession(HEADERS_ONLY).files);
+    symlinkSync(join(session, 'frames/heron'), join(elsewhere, 'report'));
+    for (const out of [join(elsewhere, 'report'), join(elsewhere, 'report/deeper')]) {
+      const run = await nightledgerIn(session, 'report', '.', '--out', out, '--no-pdf');
+      expect(run.status).toBe(2);
+      expect(run.stderr).toContain('nothing is ever written there');
+    }
+    expect(existsSync(join(session, 'frames/heron/report.html'))).toBe(false);
+  });
+});
+
+describe('names that steer a terminal', () => {
+  it.each([
+    ['\x1b]0;owned\x07', '\\x1b]0;owned\\x07'],
+    ['a\x9b31mred', 'a\\x9b31mred'],
+    ['gnp.exe\u202e', 'gnp.exe\\u202e'],
+    ['two\nlines\r', 'two\\x0alines\\x0d'],
+    ['Tücher 🔭', 'Tücher 🔭'],
+  ])('%j is printed as text', (name, expected) => {
+    expect(printable(name)).toBe(expected);
+  });
+
+  it.skipIf(process.platform === 'win32')('reach it as text from every message', async () => {
+    const session = tempFolder();
+    mkdirSync(join(session, 'frames'));
+    for (const name of ['\x1b[2Jgone.fits', '\x9b2J.fits']) writeFileSync(join(session, 'frames', name), 'no fits');
+    writeFileSync(join(session, '\x1b[31m.jsonl'), '{}');
+    for (const args of [
+      ['report', '.', '--out', 'out'],
+      ['init', '.'],
+      ['report', '\x1b[2J', '--out', 'x'],
+      ['\x1b[2J'],
+    ]) {
+      const run = await nightledgerIn(session, ...args);
+      expect(run.status).not.toBe(0);
+      // biome-ignore lint/suspicious/noControlCharactersInRegex: these are what is looked for
+      expect(run.stdout + run.stderr).not.toMatch(/[\x00-\x09\x0b-\x1f\x7f-\x9f]/);
+    }
+  });
+});
+
+describe('paths of Windows', () => {
+  it('from one drive or share to another lead nowhere, and end', () => {
+    expect(foldersBetween('C:\\nights', '\\\\host\\share\\out', win32)).toEqual([]);
+    expect(foldersBetween('\\\\host\\share\\nights', 'C:\\out', win32)).toEqual([]);
+    expect(foldersBetween('C:\\nights', 'c:\\NIGHTS\\a\\b', win32)).toHaveLength(2);
+    expect(isWithin('C:\\nights', 'C:\\nights-old', win32)).toBe(false);
+    expect(isWithin('C:\\nights', 'C:\\nights\\..x', win32)).toBe(true);
+    expect(isWithin('\\\\host\\share', '\\\\host\\share\\a', win32)).toBe(true);
+  });
+
+  it.each(['utf16le', 'utf8'] as const)('files saved as %s by an editor there are read', (encoding) => {
+    const file = join(tempFolder(), 'rig.yaml');
+    writeFileSync(file, Buffer.from('\uFEFFsite: { name: Hügel }\r\n', encoding));
+    expect(readTextFile(file, { maxBytes: 1000 })).toBe('site: { name: Hügel }\r\n');
+  });
+});
