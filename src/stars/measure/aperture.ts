@@ -38,7 +38,7 @@ export function apertureFlux(field: Field, x: number, y: number, level: number, 
 }
 
 /** Cells a pixel is split into along each axis where the radius matters. */
-const SPLIT = 5;
+const SPLIT = 4;
 const STEP = 0.1;
 
 export class HalfFlux {
@@ -48,6 +48,8 @@ export class HalfFlux {
   radius(field: Field, x: number, y: number, level: number, aperture: number): number | undefined {
     const { samples, width, height, parity } = field;
     const rings = this.rings.fill(0);
+    // Half of the flux lies well within half of the aperture; farther pixels count for the sum alone.
+    const near = Math.max(0.5 * aperture, 3) ** 2;
     const left = Math.max(0, Math.floor(x - aperture));
     const right = Math.min(width - 1, Math.ceil(x + aperture));
     const top = Math.max(0, Math.floor(y - aperture));
@@ -57,8 +59,8 @@ export class HalfFlux {
       for (let column = left; column <= right; column++) {
         if (parity !== undefined && ((column + row) & 1) !== parity) continue;
         const value = (samples[row * width + column] as number) - level;
-        const far = (column - x) ** 2 + (row - y) ** 2 > 9 * 9;
-        const split = far ? 2 : SPLIT;
+        const square = (column - x) ** 2 + (row - y) ** 2;
+        const split = square < near ? SPLIT : 1;
         const part = value / (split * split);
         for (let j = 0; j < split; j++) {
           const dy2 = (row - y + (j + 0.5) / split - 0.5) ** 2;

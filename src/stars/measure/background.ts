@@ -3,15 +3,9 @@
  * over cells, bilinear between them. Levels are in samples.
  */
 import type { Samples } from '../pixels/bands.js';
+import { CellStatistics } from './cell-statistics.js';
 
 const CELL = 64;
-/** Frames above this many pixels are sampled: one pixel in four is enough for a cell. */
-const DENSE_PIXELS = 4_000_000;
-const BINS = 256;
-/** Half the histogram's width, in first estimates of the noise. */
-const REACH = 6;
-/** Noise of rounding to whole steps: 1/√12. */
-const ROUNDING = 0.2887;
 
 export class Mesh {
   constructor(
@@ -34,7 +28,9 @@ export class Mesh {
   /** Level + factor × noise at a row, one value per cell column's centre. */
   thresholds(y: number, factor: number, out: Float64Array): void {
     const { columns } = this;
-    const { low, share } = place(y, this.cellHeight, this.rows);
+    const down = cellsAt(y, this.cellHeight, this.rows);
+    const low = Math.floor(down);
+    const share = down - low;
     const above = Math.min(low + 1, this.rows - 1) * columns;
     for (let i = 0; i < columns; i++) {
       const a = (this.levels[low * columns + i] as number) + factor * (this.noises[low * columns + i] as number);
@@ -43,23 +39,22 @@ export class Mesh {
     }
   }
 
-  /** The first pixel column nearer to the next cell's centre; runs of columns between cell centres. */
+  /** Where a cell column's centre is, px. */
   centreOf(column: number): number {
     return (column + 0.5) * this.cellWidth;
   }
 
   private between(values: Float64Array, x: number, y: number): number {
-    const across = place(x, this.cellWidth, this.columns);
-    const down = place(y, this.cellHeight, this.rows);
-    const right = Math.min(across.low + 1, this.columns - 1);
-    const below = Math.min(down.low + 1, this.rows - 1) * this.columns;
-    const row = down.low * this.columns;
-    const top = mix(values[row + across.low] as number, values[row + right] as number, across.share);
-    return mix(
-      top,
-      mix(values[below + across.low] as number, values[below + right] as number, across.share),
-      down.share,
-    );
+    const across = cellsAt(x, this.cellWidth, this.columns);
+    const down = cellsAt(y, this.cellHeight, this.rows);
+    const left = Math.floor(across);
+    const right = Math.min(left + 1, this.columns - 1);
+    const row = Math.floor(down) * this.columns;
+    const below = Math.min(Math.floor(down) + 1, this.rows - 1) * this.columns;
+    const share = across - left;
+    const top = mix(values[row + left] as number, values[row + right] as number, share);
+    const bottom = mix(values[below + left] as number, values[below + right] as number, share);
+    return mix(top, bottom, down - Math.floor(down));
   }
 }
 
@@ -67,10 +62,9 @@ function mix(a: number, b: number, share: number): number {
   return a + (b - a) * share;
 }
 
-function place(at: number, size: number, count: number): { low: number; share: number } {
-  const cells = Math.min(Math.max((at + 0.5) / size - 0.5, 0), count - 1);
-  const low = Math.min(Math.floor(cells), count - 1);
-  return { low, share: cells - low };
+/** A place in cells, counted between their centres; places beyond the outer centres stand on them. */
+function cellsAt(at: number, size: number, count: number): number {
+  return Math.min(Math.max((at + 0.5) / size - 0.5, 0), count - 1);
 }
 
 /** What of the pixels is looked at. */
@@ -93,10 +87,10 @@ export function measureMesh(samples: Samples, width: number, firstRow: number, o
   const rows = Math.max(1, Math.round(height / CELL));
   const levels = new Float64Array(columns * rows);
   const noises = new Float64Array(columns * rows);
-  const cell = new CellStatistics(Math.ceil(width / columns + 1) * Math.ceil(height / rows + 1), options);
+  const cell = new CellStatistics(samples, width, firstRow, options);
   for (let row = 0; row < rows; row++)
     for (let column = 0; column < columns; column++) {
-      cell.gather(samples, width, firstRow, {
+      cell.measure({
         left: Math.floor((column * width) / columns),
         right: Math.floor(((column + 1) * width) / columns),
         top: Math.floor((row * height) / rows),
@@ -108,134 +102,32 @@ export function measureMesh(samples: Samples, width: number, firstRow: number, o
   return new Mesh(columns, rows, width / columns, height / rows, smoothed(levels, columns), smoothed(noises, columns));
 }
 
-/** 3 × 3 median over cells that have a value; cells without one take their neighbours'. */
+/** 3 × 3 median over cells that have a value; cells without one take the median of all. */
 function smoothed(values: Float64Array, columns: number): Float64Array {
   const rows = values.length / columns;
-  const fallback = middle([...values].filter((value) => !Number.isNaN(value)));
-  return values.map((_, cell) => {
-    const x = cell % columns;
-    const y = Math.floor(cell / columns);
-    const near: number[] = [];
-    for (let j = Math.max(0, y - 1); j <= Math.min(rows - 1, y + 1); j++)
-      for (let i = Math.max(0, x - 1); i <= Math.min(columns - 1, x + 1); i++) {
-        const value = values[j * columns + i] as number;
-        if (!Number.isNaN(value)) near.push(value);
-      }
-    return near.length === 0 ? fallback : middle(near);
-  });
-}
-
-function middle(values: number[]): number {
-  values.sort((a, b) => a - b);
-  const half = values.length >> 1;
-  return values.length % 2 === 1
-    ? (values[half] as number)
-    : ((values[half - 1] as number) + (values[half] as number)) / 2;
-}
-
-interface Cell {
-  readonly left: number;
-  readonly right: number;
-  readonly top: number;
-  readonly bottom: number;
-}
-
-/** Clipped mode and noise of one cell after another; `NaN` where a cell has hardly any pixels. */
-class CellStatistics {
-  level = NaN;
-  noise = NaN;
-  private readonly values: Float64Array;
-  private readonly first = new Float64Array(64);
-  private readonly bins = new Int32Array(BINS);
-
-  constructor(
-    capacity: number,
-    private readonly options: MeshOptions,
-  ) {
-    this.values = new Float64Array(capacity);
-  }
-
-  gather(samples: Samples, width: number, firstRow: number, { left, right, top, bottom }: Cell): void {
-    const { parity, framePixels } = this.options;
-    const dense = framePixels <= DENSE_PIXELS;
-    const rowStep = dense ? 1 : parity === undefined ? 2 : 3;
-    const columnStep = dense && parity === undefined ? 1 : 2;
-    let count = 0;
-    for (let y = top; y < bottom; y += rowStep) {
-      const shift = parity === undefined ? (y >> 1) & (columnStep - 1) : (left + y + firstRow + parity) & 1;
-      const end = y * width + right;
-      for (let at = y * width + left + shift; at < end; at += columnStep) {
-        const value = samples[at] as number;
-        if (!Number.isNaN(value)) this.values[count++] = value;
-      }
+  const sorted = values.filter((value) => !Number.isNaN(value)).sort();
+  const fallback = sorted.length === 0 ? NaN : (sorted[sorted.length >> 1] as number);
+  const out = new Float64Array(values.length);
+  const near = new Float64Array(9);
+  for (let y = 0; y < rows; y++)
+    for (let x = 0; x < columns; x++) {
+      let count = 0;
+      for (let j = Math.max(0, y - 1); j <= Math.min(rows - 1, y + 1); j++)
+        for (let i = Math.max(0, x - 1); i <= Math.min(columns - 1, x + 1); i++) {
+          const value = values[j * columns + i] as number;
+          if (!Number.isNaN(value)) insert(near, count++, value);
+        }
+      const half = count >> 1;
+      const upper = near[half] as number;
+      out[y * columns + x] =
+        count === 0 ? fallback : count % 2 === 1 ? upper : ((near[half - 1] as number) + upper) / 2;
     }
-    this.estimate(count);
-  }
-
-  private estimate(count: number): void {
-    this.level = this.noise = NaN;
-    if (count < 16) return;
-    const picks = Math.min(64, count);
-    for (let i = 0; i < picks; i++) this.first[i] = this.values[Math.floor((i * count) / picks)] as number;
-    const sorted = this.first.subarray(0, picks).sort();
-    const centre = sorted[picks >> 1] as number;
-    const spread = ((sorted[(picks * 3) >> 2] as number) - (sorted[picks >> 2] as number)) / 1.349;
-    const { quantum } = this.options;
-    const floor = quantum > 0 ? ROUNDING * quantum : Math.max(Math.abs(centre) * 1e-7, 1e-30);
-    this.histogram(count, centre, Math.max(spread, floor));
-    this.noise = Math.max(this.noise, floor);
-  }
-
-  private histogram(count: number, centre: number, spread: number): void {
-    const { quantum } = this.options;
-    const { bins, values } = this;
-    let step = (2 * REACH * spread) / BINS;
-    if (quantum > 0) step = Math.max(1, Math.ceil(step / quantum)) * quantum;
-    // Whole numbers stand in the middle of their bins.
-    const low = centre - (BINS >> 1) * step - (quantum > 0 ? quantum / 2 : 0);
-    const perStep = 1 / step;
-    bins.fill(0);
-    for (let i = 0; i < count; i++) {
-      const bin = ((values[i] as number) - low) * perStep;
-      if (bin >= 0 && bin < BINS) bins[bin | 0] = (bins[bin | 0] as number) + 1;
-    }
-    let from = 0;
-    let to = BINS;
-    for (let round = 0; round < 4; round++) {
-      const median = quantile(bins, from, to, 0.5);
-      const sigma = (quantile(bins, from, to, 0.75) - quantile(bins, from, to, 0.25)) / 1.349;
-      const mean = meanOf(bins, from, to);
-      const mode = Math.abs(mean - median) < 0.3 * sigma ? 2.5 * median - 1.5 * mean : median;
-      this.level = low + mode * step;
-      this.noise = sigma * step;
-      const nextFrom = Math.max(0, Math.floor(median - 3 * sigma));
-      const nextTo = Math.min(BINS, Math.ceil(median + 3 * sigma));
-      if ((nextFrom <= from && nextTo >= to) || nextTo - nextFrom < 3) return;
-      from = Math.max(from, nextFrom);
-      to = Math.min(to, nextTo);
-    }
-  }
+  return out;
 }
 
-/** In bins from the first one's lower edge, with even spread inside a bin. */
-function quantile(bins: Int32Array, from: number, to: number, share: number): number {
-  let total = 0;
-  for (let bin = from; bin < to; bin++) total += bins[bin] as number;
-  let left = total * share;
-  for (let bin = from; bin < to; bin++) {
-    const here = bins[bin] as number;
-    if (here >= left && here > 0) return bin + left / here;
-    left -= here;
-  }
-  return (from + to) / 2;
-}
-
-function meanOf(bins: Int32Array, from: number, to: number): number {
-  let total = 0;
-  let sum = 0;
-  for (let bin = from; bin < to; bin++) {
-    total += bins[bin] as number;
-    sum += (bins[bin] as number) * (bin + 0.5);
-  }
-  return total === 0 ? (from + to) / 2 : sum / total;
+/** Puts a value in its place among the first `count`, which are in order. */
+function insert(sorted: Float64Array, count: number, value: number): void {
+  let at = count;
+  for (; at > 0 && (sorted[at - 1] as number) > value; at--) sorted[at] = sorted[at - 1] as number;
+  sorted[at] = value;
 }

@@ -6,9 +6,10 @@ import { classify } from './classify.js';
 import { Detector } from './detect.js';
 import type { FoundStar } from './found-star.js';
 import { fillBetweenGreen } from './green.js';
-import { adaptiveShape, axesOf, type Field, flatness, type Shape } from './moments.js';
+import { adaptiveShape, type Field, flatness, type Shape } from './moments.js';
 import { ProfileFit } from './profile.js';
 import { ringFwhm } from './ring.js';
+import { fitSmallStar, SMALL_FWHM, type SmallStar } from './small-star.js';
 
 export interface BandOptions {
   readonly quantum: number;
@@ -23,8 +24,8 @@ export interface BandOptions {
 
 /** First guess of a star's variance, px²: FWHM 3 px. */
 const FIRST_VARIANCE = 1.6;
-/** The sharpest profile that a pixel lets through, px²; hot pairs and cosmic rays are sharper. */
-const SHARPEST_VARIANCE = 0.16;
+/** Sharp finds that are looked at closely in one band; more are a sensor's hot pixels. */
+const SHARP_MAX = 400;
 /** FWHM of a Gaussian in standard deviations: √(8 ln 2). */
 export const FWHM_PER_SIGMA = 2.354820045;
 
@@ -42,6 +43,8 @@ type Candidate = Pick<FoundStar, 'kind' | 'peak' | 'plateau' | 'level' | 'noise'
   readonly x: number;
   readonly y: number;
   readonly ringWidth: number | undefined;
+  /** Fitted already, where the moments said too little. */
+  readonly small: SmallStar | undefined;
 };
 
 /** Measures band after band with the same working memory. */
@@ -63,7 +66,7 @@ export class BandMeasurer {
     const radius = apertureRadius(fwhm);
     const stars = candidates.map((candidate) => asStar(candidate, field, band.first, radius, options));
     markCrowded(stars, radius);
-    this.measureProfiles(stars, candidates, field, radius, options);
+    this.measureProfiles(stars, candidates, field, radius, fwhm < SMALL_FWHM, options);
     return { mesh, stars, saturatedPixels, missing: missingShare(band) };
   }
 
@@ -76,6 +79,7 @@ export class BandMeasurer {
     const candidates: Candidate[] = [];
     let saturatedPixels = 0;
     let variance = FIRST_VARIANCE;
+    let sharp = 0;
     this.detector.detect(field, mesh, band.from - band.first, band.to - band.first, (component) => {
       const found = classify(component, field, this.detector);
       if (found.places === undefined) return;
@@ -87,11 +91,14 @@ export class BandMeasurer {
         const y = (place - x) / field.width;
         const top = found.kind === 'ring' ? { peak: level + noise, plateau: 1 } : peakOf(field, x, y);
         const guess = found.kind === 'ring' ? count / (2 * Math.PI) : Math.max(variance, count / (8 * Math.PI));
-        const shape = adaptiveShape(field, x, y, level, Math.min(guess, 60));
-        if (shape !== undefined && axesOf(shape.xx, shape.xy, shape.yy).short < SHARPEST_VARIANCE) continue;
+        const settled = adaptiveShape(field, x, y, level, Math.min(guess, 60));
+        if (settled === 'sharp' && ++sharp > SHARP_MAX) continue;
+        const small = settled === 'sharp' ? fitSmallStar(field, x, y, level, noise) : undefined;
+        if (settled === 'sharp' && small === undefined) continue;
+        const shape = settled === 'sharp' ? small?.shape : settled;
         const ringWidth = found.kind === 'ring' ? ringFwhm(field, x, y, level) : undefined;
         const at = found.kind === 'star' && shape !== undefined ? shape : { x, y };
-        candidates.push({ kind: found.kind, ...top, level, noise, shape, x: at.x, y: at.y, ringWidth });
+        candidates.push({ kind: found.kind, ...top, level, noise, shape, small, x: at.x, y: at.y, ringWidth });
         if (shape !== undefined && found.kind === 'star') variance += 0.05 * ((shape.xx + shape.yy) / 2 - variance);
       }
     });
@@ -104,6 +111,7 @@ export class BandMeasurer {
     candidates: readonly Candidate[],
     field: Field,
     radius: number,
+    areSmall: boolean,
     options: BandOptions,
   ): void {
     const left = [options.profiles / 3, options.profiles / 3, options.profiles / 3];
@@ -115,15 +123,25 @@ export class BandMeasurer {
       if (star.kind === 'blend' || isSaturated(star, options.saturation)) continue;
       const third = Math.min(2, Math.floor((star.x * 3) / field.width));
       if ((left[third] ?? 0) <= 0) continue;
+      const small =
+        areSmall && candidate.kind === 'star'
+          ? (candidate.small ?? fitSmallStar(field, candidate.x, candidate.y, candidate.level, candidate.noise))
+          : undefined;
+      if (areSmall && small === undefined) continue;
+      const shape = small?.shape ?? candidate.shape;
       const fwhm =
+        small?.fwhm ??
         candidate.ringWidth ??
-        (candidate.shape === undefined
-          ? undefined
-          : this.profileFit.fit(field, candidate.shape, candidate.level)?.fwhm);
+        (shape === undefined ? undefined : this.profileFit.fit(field, shape, candidate.level)?.fwhm);
       if (fwhm === undefined) continue;
       left[third] = (left[third] ?? 0) - 1;
       star.fwhm = fwhm;
-      if (candidate.shape !== undefined) star.flatness = flatness(field, candidate.shape, candidate.level);
+      if (small !== undefined) {
+        star.moments = { xx: small.shape.xx, xy: small.shape.xy, yy: small.shape.yy };
+        star.ownFwhm = small.ownFwhm;
+      }
+      if (candidate.shape !== undefined && small === undefined)
+        star.flatness = flatness(field, candidate.shape, candidate.level);
       star.halfFlux = this.halfFlux.radius(field, candidate.x, candidate.y, candidate.level, radius);
     }
   }
@@ -152,6 +170,7 @@ function asStar(candidate: Candidate, field: Field, firstRow: number, radius: nu
     fluxUncertainty: Math.sqrt(sky + photons),
     crowded: candidate.kind === 'blend' || Number.isNaN(flux),
     fwhm: undefined,
+    ownFwhm: undefined,
     halfFlux: undefined,
     flatness: undefined,
   };

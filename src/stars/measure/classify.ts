@@ -51,7 +51,11 @@ function isHot({ peak, level }: Component, { samples, width, parity }: Field): b
 }
 
 /** The middle of a ring: its centroid lies in a hole, and bright pixels stand all around it. */
-function ringCentre({ pixels, count, level }: Component, width: number, detector: Detector): number | undefined {
+function ringCentre(component: Component, width: number, detector: Detector): number | undefined {
+  const { pixels, count, level, left, right, top, bottom, peak } = component;
+  const middle = ((top + bottom) >> 1) * width + ((left + right) >> 1);
+  if (detector.valueAt(middle) - level > RING_DEPTH * (detector.valueAt(peak) - level)) return undefined;
+
   let sum = 0,
     sumX = 0,
     sumY = 0;

@@ -3,6 +3,7 @@
  * (Bertin & Arnouts 1996). A normalised kernel exceeds a threshold only where one of its pixels does, so the convolution
  * is done next to such pixels alone, with the same result.
  */
+import type { Samples } from '../pixels/bands.js';
 import type { Mesh } from './background.js';
 import type { Field } from './moments.js';
 
@@ -53,8 +54,13 @@ export class Detector {
           thresholds[Math.max(0, column - 1)] as number,
           thresholds[Math.min(mesh.columns - 1, column)] as number,
         );
-        for (let at = start + begin, stop = start + end; at < stop; at++)
-          if ((samples[at] as number) > low) this.around(field, mesh, at, from, to, visit);
+        const stop = start + end;
+        for (
+          let at = nextAbove(samples, start + begin, stop, low);
+          at < stop;
+          at = nextAbove(samples, at + 1, stop, low)
+        )
+          this.around(field, mesh, at, from, to, visit);
       }
     }
   }
@@ -146,6 +152,27 @@ export class Detector {
     this.seen[at] = isAbove ? 2 : 1;
     return isAbove;
   }
+}
+
+/** The next place with a sample above the limit, or the end. */
+function nextAbove(samples: Samples, from: number, end: number, limit: number): number {
+  if (samples instanceof Int16Array) return nextAboveWhole(samples, from, end, Math.floor(limit) | 0);
+  let at = from;
+  while (at < end && !((samples[at] as number) > limit)) at++;
+  return at;
+}
+
+/** The same for whole numbers, which are compared as such; this loop sees every pixel of a frame. */
+function nextAboveWhole(samples: Int16Array, from: number, end: number, limit: number): number {
+  let at = from;
+  for (const stop = end - 3; at < stop; at += 4) {
+    if ((samples[at] as number) > limit) return at;
+    if ((samples[at + 1] as number) > limit) return at + 1;
+    if ((samples[at + 2] as number) > limit) return at + 2;
+    if ((samples[at + 3] as number) > limit) return at + 3;
+  }
+  while (at < end && (samples[at] as number) <= limit) at++;
+  return at;
 }
 
 function grown(array: Int32Array): Int32Array<ArrayBuffer> {

@@ -9,7 +9,7 @@ export interface FoundStar {
   readonly level: number;
   readonly noise: number;
   /** Adaptive moments, px²; absent where they do not settle. */
-  readonly moments: { readonly xx: number; readonly xy: number; readonly yy: number } | undefined;
+  moments: { readonly xx: number; readonly xy: number; readonly yy: number } | undefined;
   /** Sum in the aperture and its uncertainty. */
   readonly flux: number;
   readonly fluxUncertainty: number;
@@ -17,6 +17,8 @@ export interface FoundStar {
   crowded: boolean;
   /** From the profile, for the stars chosen to be measured closely. */
   fwhm: number | undefined;
+  /** The same before the pixels, for small stars. */
+  ownFwhm: number | undefined;
   halfFlux: number | undefined;
   /** How much flatter it is along its long axis than across. */
   flatness: number | undefined;

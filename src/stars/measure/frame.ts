@@ -2,7 +2,7 @@
 import { type FrameStars, median, type Star, type StarReading } from '../../model/index.js';
 import { NotMeasured } from '../not-measured.js';
 import { bandsOf } from '../pixels/bands.js';
-import { type OpenPixels, openPixels } from '../pixels/open.js';
+import { type OpenPixels, openPixels, PixelMemory } from '../pixels/open.js';
 import { type SampleScale, sampleScale } from '../pixels/samples.js';
 import type { FrameToMeasure, MeasuredFrame, StarList } from '../types.js';
 import { BandMeasurer, FWHM_PER_SIGMA, isSaturated } from './band-stars.js';
@@ -12,7 +12,7 @@ import { fitForShape, type Scale, type StarShape, shapeOf, summarise } from './s
 import { zoneWidths } from './zones.js';
 
 /** Stars whose profiles are fitted: enough for 3 × 3 zones, or for a median. */
-const PROFILES = { full: 720, strips: 300 } as const;
+const PROFILES = { full: 540, strips: 300 } as const;
 const LIST_LENGTH = 200;
 /** More pixels without a number than this, and the rest is no picture. */
 const MISSING_MAX = 0.5;
@@ -28,10 +28,11 @@ interface Reading {
 /** Measures one frame after another with the same working memory. */
 export class FrameMeasurer {
   private readonly bands = new BandMeasurer();
+  private readonly memory = new PixelMemory();
 
   /** @throws NotMeasured where the pixels cannot be measured, and system errors of reading */
   async measure(frame: FrameToMeasure, by: StarReading): Promise<MeasuredFrame> {
-    const pixels = await openPixels(frame.path);
+    const pixels = await openPixels(frame.path, this.memory);
     try {
       return await this.measureOpen(pixels, frame, by);
     } finally {

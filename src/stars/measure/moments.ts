@@ -29,9 +29,12 @@ const REACH = 3.5;
 /** Of the variance; and px² for a shift. */
 const PRECISION = 2e-4;
 const LARGEST_VARIANCE = 400;
+/** Below this, px², single pixels decide: a small star, hot pixels side by side, a particle's track. */
+const SHARPEST_VARIANCE = 0.16;
 
 /**
- * Iterates from a first guess. `undefined` where nothing star-like settles, or the window leaves the field.
+ * Iterates from a first guess. `undefined` where nothing star-like settles, or the window leaves the field; `sharp` where
+ * the width falls below what moments over pixels can say.
  *
  * @param level background under the star, in samples
  * @param variance first guess, px²
@@ -42,7 +45,7 @@ export function adaptiveShape(
   y0: number,
   level: number,
   variance: number,
-): Shape | undefined {
+): Shape | 'sharp' | undefined {
   const { samples, width, height, parity } = field;
   let x = x0;
   let y = y0;
@@ -118,7 +121,8 @@ export function adaptiveShape(
     xx += keep * stepXX;
     xy += keep * stepXY;
     yy += keep * stepYY;
-    if (!(xx > 0.01 && yy > 0.01 && xx + yy < 2 * LARGEST_VARIANCE)) return undefined;
+    if (xx < SHARPEST_VARIANCE || yy < SHARPEST_VARIANCE || xx * yy - xy * xy < SHARPEST_VARIANCE ** 2) return 'sharp';
+    if (!(xx + yy < 2 * LARGEST_VARIANCE)) return undefined;
   }
   return undefined;
 }

@@ -74,7 +74,7 @@ export function shapeOf(star: FoundStar, scale: Scale, electronsPerAdu: number |
   const across = Math.sqrt(scale.x * scale.y);
   const { moments } = star;
   const sizes = {
-    fwhm: withoutSmallPixel(star.fwhm) * across,
+    fwhm: withoutSmallPixel(star.fwhm, star.ownFwhm) * across,
     halfFlux: star.halfFlux === undefined ? undefined : star.halfFlux * across,
   };
   if (moments === undefined)
@@ -103,9 +103,10 @@ const PIXEL_IN = 1.8;
  * The FWHM is that of the star as recorded, the pixel in it, down to 1.8 px. Below 1.5 px it would say more about the
  * pixel than about the star, so the pixel's variance is taken out; gradually in between, so that no step is left.
  */
-export function withoutSmallPixel(fwhm: number): number {
+export function withoutSmallPixel(fwhm: number, ownFwhm: number | undefined): number {
   const share = Math.min(1, Math.max(0, (PIXEL_IN - fwhm) / (PIXEL_IN - PIXEL_OUT)));
-  return Math.sqrt(Math.max(fwhm * fwhm - share * FWHM_PER_SIGMA ** 2 * PIXEL_VARIANCE, 0.04));
+  const own = ownFwhm === undefined ? Math.max(fwhm ** 2 - FWHM_PER_SIGMA ** 2 * PIXEL_VARIANCE, 0.04) : ownFwhm ** 2;
+  return Math.sqrt(fwhm ** 2 + share * (own - fwhm ** 2));
 }
 
 /**
@@ -130,7 +131,7 @@ export function summarise(shapes: readonly StarShape[]): ShapeSummary {
   const stretch = shaped.length === 0 ? null : typicalStretch(shaped);
   const stretches = shaped.map((shape) => shape.stretch);
   const elongation =
-    stretch === null ? null : Math.exp(stretch) * trailFactor(median(shaped.map(({ flatness }) => flatness)));
+    stretch === null ? null : trailed(Math.exp(stretch), median(shaped.map(({ flatness }) => flatness)));
   return {
     fwhm: median(widths),
     fwhmUncertainty: count < 2 ? null : medianError(widths),
@@ -149,8 +150,9 @@ const FLATNESS_MIN = 0.02;
  * Adaptive moments draw a trail longer than its second moments are. The ratio of the variances follows from the flatness
  * (C: trails of 0 to 20 σ on a Gaussian, to 0.4 %), so that a trail of length L on a Gaussian comes out at √(1 + L²/12σ²).
  */
-function trailFactor(flatness: number): number {
-  return flatness > FLATNESS_MIN ? Math.sqrt(1 - (0.7718 * flatness) / (1 + 1.2537 * flatness)) : 1;
+function trailed(elongation: number, flatness: number): number {
+  if (flatness < FLATNESS_MIN) return elongation;
+  return Math.max(1, elongation * Math.sqrt(1 - (0.7718 * flatness) / (1 + 1.2537 * flatness)));
 }
 
 /** Standard error of a median of nearly normal values. */

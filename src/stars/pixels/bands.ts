@@ -22,7 +22,7 @@ const STRIPS = 8;
 const STRIP_SHARE = 0.26;
 /** A strip must hold large stars with the sky around them. */
 const STRIP_ROWS_MIN = 96;
-const BAND_ROWS = 512;
+const BAND_ROWS = 700;
 /** Room around a band for the apertures of stars near its edge. */
 const MARGIN_ROWS = 48;
 

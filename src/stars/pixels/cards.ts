@@ -60,12 +60,17 @@ export class HeaderCards {
   }
 }
 
-/** Reads one header; `undefined` where the file ends before it. */
-export async function readHeader(reader: ByteReader): Promise<HeaderCards | undefined> {
+/**
+ * Reads one header; `undefined` where the file ends before it.
+ * @param isFirst whether it is the file's first, which begins with SIMPLE
+ */
+export async function readHeader(reader: ByteReader, isFirst: boolean): Promise<HeaderCards | undefined> {
   const values = new Map<string, CardValue>();
   for (let block = 0; block < MAX_BLOCKS; block++) {
     const bytes = await reader.read(BLOCK_BYTES);
     if (bytes.length === 0 && block === 0) return undefined;
+    if (isFirst && block === 0 && bytes.toString('latin1', 0, 6) !== 'SIMPLE')
+      throw new NotMeasured('it does not begin as a FITS file does');
     if (bytes.length < BLOCK_BYTES) throw new NotMeasured('the file ends inside its header: copy it again');
     const text = bytes.toString('latin1');
     for (let at = 0; at < BLOCK_BYTES; at += CARD_BYTES) {

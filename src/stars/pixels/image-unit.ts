@@ -43,9 +43,8 @@ const BITPIX: ReadonlySet<number> = new Set([8, 16, 32, -32, -64]);
 export async function findImage(reader: ByteReader): Promise<PlainUnit | TiledUnit> {
   let offset = 0;
   for (let unit = 0; unit < MAX_UNITS; unit++) {
-    const cards = await readHeader(reader);
+    const cards = await readHeader(reader, unit === 0);
     if (cards === undefined) break;
-    if (unit === 0 && !cards.has('SIMPLE')) throw new NotMeasured('it does not begin as a FITS file does');
     offset += cards.bytes;
     const dataBytes = dataSize(cards);
     const extension = cards.text('XTENSION');

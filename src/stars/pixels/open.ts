@@ -5,7 +5,7 @@ import { NotMeasured } from '../not-measured.js';
 import type { Band, BandSpan, Samples } from './bands.js';
 import type { ByteReader } from './cards.js';
 import { findImage, type ImageShape, type PlainUnit } from './image-unit.js';
-import { convert, newSamples } from './samples.js';
+import { convert, keepsIntegers, newSamples } from './samples.js';
 import { TiledBands } from './tiled-bands.js';
 
 export interface OpenPixels {
@@ -16,7 +16,7 @@ export interface OpenPixels {
 }
 
 /** @throws NotMeasured, and system errors of reading */
-export async function openPixels(path: string): Promise<OpenPixels> {
+export async function openPixels(path: string, memory: PixelMemory): Promise<OpenPixels> {
   const file = openSync(path, 'r');
   try {
     const stat = fstatSync(file);
@@ -27,14 +27,14 @@ export async function openPixels(path: string): Promise<OpenPixels> {
       closeSync(file);
       return await openGzip(path, stat.size);
     }
-    return await openPlain(file, stat.size);
+    return await openPlain(file, stat.size, memory);
   } catch (error) {
     closeQuietly(file);
     throw error;
   }
 }
 
-async function openPlain(file: number, fileBytes: number): Promise<OpenPixels> {
+async function openPlain(file: number, fileBytes: number, memory: PixelMemory): Promise<OpenPixels> {
   let at = 0;
   const unit = await findImage({
     read: async (length) => {
@@ -57,18 +57,22 @@ async function openPlain(file: number, fileBytes: number): Promise<OpenPixels> {
     return {
       shape: unit,
       close,
-      bands: (spans) => eachBand(unit, spans, (span, samples) => tiles.read(span, samples)),
+      bands: (spans) => eachBand(unit, spans, memory, (span, samples) => tiles.read(span, samples)),
     };
   }
   if (planeOffset(unit) + unit.width * unit.height * bytesPerPixel(unit) > fileBytes) throw new NotMeasured(TOO_SHORT);
-  const buffer = new Scratch();
   const fill = (span: BandSpan, samples: Samples): void => {
     const count = (span.end - span.first) * unit.width;
-    const bytes = buffer.take(count * bytesPerPixel(unit));
-    readFully(file, bytes, planeOffset(unit) + span.first * unit.width * bytesPerPixel(unit));
+    const offset = planeOffset(unit) + span.first * unit.width * bytesPerPixel(unit);
+    // 16-bit numbers are read where they stay.
+    const bytes =
+      samples.BYTES_PER_ELEMENT === bytesPerPixel(unit)
+        ? Buffer.from(samples.buffer, samples.byteOffset, samples.byteLength)
+        : memory.bytes(count * bytesPerPixel(unit));
+    readFully(file, bytes, offset);
     convert(unit, bytes, samples, 0, count);
   };
-  return { shape: unit, close, bands: (spans) => eachBand(unit, spans, fill) };
+  return { shape: unit, close, bands: (spans) => eachBand(unit, spans, memory, fill) };
 }
 
 /** Deflate cannot do better (RFC 1951: 258 bytes in two bits, and the block's header). */
@@ -122,10 +126,11 @@ async function* streamedBands(unit: PlainUnit, reader: StreamReader, spans: read
 async function* eachBand(
   shape: ImageShape,
   spans: readonly BandSpan[],
+  memory: PixelMemory,
   fill: (span: BandSpan, samples: Samples) => void,
 ): AsyncGenerator<Band> {
   const longest = Math.max(...spans.map((span) => span.end - span.first));
-  const all = newSamples(shape, longest * shape.width);
+  const all = memory.samples(shape, longest * shape.width);
   for (const span of spans) {
     const samples = all.subarray(0, (span.end - span.first) * shape.width);
     fill(span, samples);
@@ -168,6 +173,22 @@ class StreamReader implements ByteReader {
       this.chunk = next.value;
     }
     return true;
+  }
+}
+
+/** Working memory that frame after frame is read into. */
+export class PixelMemory {
+  private readonly scratch = new Scratch();
+  private kept: Samples = new Int16Array(0);
+
+  bytes(length: number): Buffer {
+    return this.scratch.take(length);
+  }
+
+  samples(shape: ImageShape, count: number): Samples {
+    const fits = keepsIntegers(shape) === this.kept instanceof Int16Array && this.kept.length >= count;
+    if (!fits) this.kept = newSamples(shape, count);
+    return this.kept.subarray(0, count);
   }
 }
 

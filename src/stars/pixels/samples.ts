@@ -30,14 +30,15 @@ export function newSamples(shape: ImageShape, count: number): Samples {
 /**
  * Converts stored numbers into samples; what is no number, infinite or blank becomes NaN.
  *
- * @param bytes `count` stored numbers; changed in place
+ * @param bytes `count` stored numbers; changed in place, and may be the samples' own memory
  * @param at where the samples go
  */
 export function convert(shape: ImageShape, bytes: Buffer, samples: Samples, at: number, count: number): void {
   const { bitpix, scale, zero, blank } = shape;
   if (bitpix === 16 && samples instanceof Int16Array) {
     bytes.swap16();
-    samples.set(new Int16Array(bytes.buffer, bytes.byteOffset, count), at);
+    const stored = new Int16Array(bytes.buffer, bytes.byteOffset, count);
+    if (stored.byteOffset !== samples.byteOffset || stored.buffer !== samples.buffer) samples.set(stored, at);
     return;
   }
   if (bitpix === 8 && samples instanceof Int16Array) {

@@ -7,9 +7,11 @@ import type { RiceBytes } from './rice.js';
 export type TileCodec = 'RICE_1' | 'GZIP_1' | 'GZIP_2' | 'NOCOMPRESS';
 
 /** One variable-length column's place in a row: bytes from the row's start, with 32- or 64-bit descriptors. */
-interface HeapColumn {
+export interface HeapColumn {
   readonly at: number;
   readonly wide: boolean;
+  /** Bytes of one of the elements that descriptors count. */
+  readonly elementBytes: number;
 }
 
 export interface TileTable {
@@ -117,18 +119,20 @@ interface Column {
   readonly at: number;
   readonly bytes: number;
   readonly code: string;
+  /** Of a variable-length column's elements. */
+  readonly elementBytes: number;
 }
 
 function columnsOf(cards: HeaderCards): Map<string, Column> {
   const columns = new Map<string, Column>();
   let at = 0;
   for (let field = 1; field <= cards.whole('TFIELDS', 1, MAX_FIELDS); field++) {
-    const form = /^(\d{0,9})([LBAIJEKDCPMQX])/.exec(cards.text(`TFORM${field}`) ?? '');
+    const form = /^(\d{0,9})([LBAIJEKDCPMQX])([LBAIJEKD])?/.exec(cards.text(`TFORM${field}`) ?? '');
     if (form === null) throw new NotMeasured(`its compressed image has no readable TFORM${field}: it is damaged`);
-    const [, repeat = '', code = ''] = form;
+    const [, repeat = '', code = '', element = 'B'] = form;
     const count = repeat === '' ? 1 : Number(repeat);
     const bytes = code === 'X' ? Math.ceil(count / 8) : count * (ELEMENT_BYTES[code] ?? 0);
-    columns.set(cards.text(`TTYPE${field}`) ?? '', { at, bytes, code });
+    columns.set(cards.text(`TTYPE${field}`) ?? '', { at, bytes, code, elementBytes: ELEMENT_BYTES[element] ?? 1 });
     at += bytes;
   }
   return columns;
@@ -137,7 +141,7 @@ function columnsOf(cards: HeaderCards): Map<string, Column> {
 function heapColumn(column: Column | undefined): HeapColumn | undefined {
   if (column === undefined || column.bytes === 0) return undefined;
   if (column.code !== 'P' && column.code !== 'Q') return undefined;
-  return { at: column.at, wide: column.code === 'Q' };
+  return { at: column.at, wide: column.code === 'Q', elementBytes: column.elementBytes };
 }
 
 function columnOrCard(

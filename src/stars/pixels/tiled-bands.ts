@@ -4,7 +4,7 @@ import type { BandSpan, Samples } from './bands.js';
 import type { TiledUnit } from './image-unit.js';
 import { keepsIntegers } from './samples.js';
 import { type PackedTile, type TileNumbers, unpackTile } from './tile-codec.js';
-import { type TileTable, tileTable } from './tile-table.js';
+import { type HeapColumn, type TileTable, tileTable } from './tile-table.js';
 
 /** Reads bytes of a file from a place on. @throws NotMeasured when the file ends before */
 export type ReadAt = (offset: number, length: number) => Buffer;
@@ -95,9 +95,10 @@ export class TiledBands {
   }
 
   /** The bytes that a row's descriptor points to; `undefined` where it holds none. */
-  private heapBytes(row: Buffer, column: { readonly at: number; readonly wide: boolean }): Buffer | undefined {
-    const length = column.wide ? Number(row.readBigInt64BE(column.at)) : row.readInt32BE(column.at);
+  private heapBytes(row: Buffer, column: HeapColumn): Buffer | undefined {
+    const elements = column.wide ? Number(row.readBigInt64BE(column.at)) : row.readInt32BE(column.at);
     const start = column.wide ? Number(row.readBigInt64BE(column.at + 8)) : row.readInt32BE(column.at + 4);
+    const length = elements * column.elementBytes;
     if (length === 0) return undefined;
     if (length < 0 || start < 0 || start + length > this.table.heapBytes)
       throw new NotMeasured('a tile of its compressed image lies outside the file: it is damaged');

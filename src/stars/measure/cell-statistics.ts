@@ -1,0 +1,188 @@
+/** Clipped mode and noise of the pixels of one mesh cell (Bertin & Arnouts 1996, A&AS 117, 393). */
+import type { Samples } from '../pixels/bands.js';
+import type { MeshOptions } from './background.js';
+
+/** Frames above this many pixels are sampled: one pixel in four is enough for a cell. */
+const DENSE_PIXELS = 4_000_000;
+const BINS = 256;
+/** Half the histogram's width, in first estimates of the noise. */
+const REACH = 5;
+/** Noise of rounding to whole steps: 1/√12. */
+const ROUNDING = 0.2887;
+const PIXELS_MIN = 16;
+const FIRST_LOOK = 48;
+const QUARTILES_PER_SIGMA = 1.349;
+
+interface Cell {
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+}
+
+/** The pixels of a cell that are looked at. */
+interface Grid extends Cell {
+  readonly rowStep: number;
+  readonly columnStep: number;
+  readonly count: number;
+}
+
+/** Statistics of one cell after another, in samples; `NaN` where a cell has hardly any pixels. */
+export class CellStatistics {
+  level = NaN;
+  noise = NaN;
+  private readonly first = new Float64Array(FIRST_LOOK);
+  /** Pixels, and sums of bin numbers, below each bin. */
+  private readonly bins = new Int32Array(BINS);
+  private readonly below = new Float64Array(BINS + 1);
+  private readonly sums = new Float64Array(BINS + 1);
+  /** Where the histogram begins, and its step. */
+  private low = 0;
+  private step = 1;
+
+  /** @param width pixels in a row of the samples */
+  constructor(
+    private readonly samples: Samples,
+    private readonly width: number,
+    private readonly firstRow: number,
+    private readonly options: MeshOptions,
+  ) {}
+
+  measure(cell: Cell): void {
+    const grid = this.gridOf(cell);
+    // The neighbour's figures are a good first guess; where they leave out much of this cell, it is looked at afresh.
+    if (!(this.noise > 0 && this.fill(grid, this.level, this.noise) > 0.8 * grid.count)) {
+      const sorted = this.firstLook(cell);
+      const usable = sorted.length;
+      this.level = this.noise = NaN;
+      if (usable < PIXELS_MIN) return;
+      const centre = sorted[usable >> 1] as number;
+      const quartiles = (sorted[(usable * 3) >> 2] as number) - (sorted[usable >> 2] as number);
+      this.fill(grid, centre, Math.max((1.3 * quartiles) / QUARTILES_PER_SIGMA, this.floorAt(centre)));
+    }
+    this.clip();
+    this.noise = Math.max(this.noise, this.floorAt(this.level));
+  }
+
+  private gridOf({ left, right, top, bottom }: Cell): Grid {
+    const { parity, framePixels } = this.options;
+    const dense = framePixels <= DENSE_PIXELS;
+    const rowStep = dense ? 1 : parity === undefined ? 2 : 3;
+    const columnStep = dense && parity === undefined ? 1 : 2;
+    const count = Math.ceil((bottom - top) / rowStep) * Math.floor((right - left) / columnStep);
+    return { left, right, top, bottom, rowStep, columnStep, count };
+  }
+
+  /** The first column of a row that is looked at: every second pixel is shifted from row to row, or on green. */
+  private startOf(y: number, grid: Grid): number {
+    const { parity } = this.options;
+    const shift =
+      parity === undefined ? (y >> 1) & (grid.columnStep - 1) : (grid.left + y + this.firstRow + parity) & 1;
+    return y * this.width + grid.left + shift;
+  }
+
+  /** The least noise that rounding leaves. */
+  private floorAt(level: number): number {
+    const { quantum } = this.options;
+    return quantum > 0 ? ROUNDING * quantum : Math.max(Math.abs(level) * 1e-7, 1e-30);
+  }
+
+  private firstLook({ left, right, top, bottom }: Cell): Float64Array {
+    const { parity } = this.options;
+    let picked = 0;
+    for (let i = 0; i < FIRST_LOOK; i++) {
+      // Places spread over the cell by two steps without a common period.
+      const y = top + ((i * 7) % (bottom - top));
+      let x = left + ((i * 13) % (right - left));
+      if (parity !== undefined && ((x + y + this.firstRow) & 1) !== parity) x += x + 1 < right ? 1 : -1;
+      const value = this.samples[y * this.width + x] as number;
+      if (!Number.isNaN(value)) this.first[picked++] = value;
+    }
+    return this.first.subarray(0, picked).sort();
+  }
+
+  /** Fills the histogram and its running sums; gives the pixels that fall into it. */
+  private fill(grid: Grid, centre: number, spread: number): number {
+    const { quantum } = this.options;
+    const { samples, bins } = this;
+    const wanted = (2 * REACH * spread) / BINS;
+    const shift = Math.max(0, Math.ceil(Math.log2(wanted / quantum)));
+    this.step = quantum > 0 ? quantum * 2 ** shift : wanted;
+    // Whole numbers stand in the middle of their bins.
+    this.low =
+      quantum > 0 ? Math.round(centre) - (BINS >> 1) * this.step - quantum / 2 : centre - (BINS >> 1) * this.step;
+    bins.fill(0);
+    if (samples instanceof Int16Array) this.countWhole(samples, grid, Math.ceil(this.low), shift);
+    else this.count(samples, grid);
+    const { below, sums } = this;
+    let total = 0;
+    let sum = 0;
+    for (let bin = 0; bin < BINS; bin++) {
+      const here = bins[bin] as number;
+      total += here;
+      sum += here * (bin + 0.5);
+      below[bin + 1] = total;
+      sums[bin + 1] = sum;
+    }
+    return total;
+  }
+
+  private countWhole(samples: Int16Array, grid: Grid, low: number, shift: number): void {
+    const { bins } = this;
+    for (let y = grid.top; y < grid.bottom; y += grid.rowStep) {
+      const end = y * this.width + grid.right;
+      for (let at = this.startOf(y, grid); at < end; at += grid.columnStep) {
+        const bin = ((samples[at] as number) - low) >> shift;
+        if (bin >= 0 && bin < BINS) bins[bin] = (bins[bin] as number) + 1;
+      }
+    }
+  }
+
+  private count(samples: Samples, grid: Grid): void {
+    const { bins, low } = this;
+    const perStep = 1 / this.step;
+    for (let y = grid.top; y < grid.bottom; y += grid.rowStep) {
+      const end = y * this.width + grid.right;
+      for (let at = this.startOf(y, grid); at < end; at += grid.columnStep) {
+        const bin = ((samples[at] as number) - low) * perStep;
+        if (bin >= 0 && bin < BINS) bins[bin | 0] = (bins[bin | 0] as number) + 1;
+      }
+    }
+  }
+
+  /** Clips at 3σ about the median until nothing more falls out. */
+  private clip(): void {
+    let from = 0;
+    let to = BINS;
+    for (let round = 0; round < 5; round++) {
+      const median = this.quantile(from, to, 0.5);
+      const sigma = (this.quantile(from, to, 0.75) - this.quantile(from, to, 0.25)) / QUARTILES_PER_SIGMA;
+      const total = (this.below[to] as number) - (this.below[from] as number);
+      const mean = ((this.sums[to] as number) - (this.sums[from] as number)) / total;
+      const mode = Math.abs(mean - median) < 0.3 * sigma ? 2.5 * median - 1.5 * mean : median;
+      this.level = this.low + mode * this.step;
+      this.noise = sigma * this.step;
+      const nextFrom = Math.max(from, Math.floor(median - 3 * sigma));
+      const nextTo = Math.min(to, Math.ceil(median + 3 * sigma));
+      if ((nextFrom === from && nextTo === to) || nextTo - nextFrom < 3) return;
+      from = nextFrom;
+      to = nextTo;
+    }
+  }
+
+  /** In bins, with even spread inside a bin. */
+  private quantile(from: number, to: number, share: number): number {
+    const { below } = this;
+    const start = below[from] as number;
+    const wanted = start + ((below[to] as number) - start) * share;
+    let low = from;
+    let high = to;
+    while (high - low > 1) {
+      const middle = (low + high) >> 1;
+      if ((below[middle] as number) < wanted) low = middle;
+      else high = middle;
+    }
+    const here = (below[low + 1] as number) - (below[low] as number);
+    return here > 0 ? low + (wanted - (below[low] as number)) / here : low;
+  }
+}
