@@ -25,18 +25,31 @@ export function makeFrame(path, seed) {
       for (let x = Math.floor(sx) - 20; x <= sx + 20; x++) {
         let light = 0;
         for (let j = -1; j <= 1; j++)
-          for (let i = -1; i <= 1; i++) light += (1 + ((x + i / 3 - sx) ** 2 + (y + j / 3 - sy) ** 2) / alpha2) ** -BETA;
+          for (let i = -1; i <= 1; i++)
+            light += (1 + ((x + i / 3 - sx) ** 2 + (y + j / 3 - sy) ** 2) / alpha2) ** -BETA;
         values[y * WIDTH + x] += (((BETA - 1) / (Math.PI * alpha2)) * flux * light) / 9;
       }
   }
   const cards = [
-    'SIMPLE  =                    T', 'BITPIX  =                   16', 'NAXIS   =                    2',
-    `NAXIS1  = ${String(WIDTH).padStart(20)}`, `NAXIS2  = ${String(HEIGHT).padStart(20)}`,
-    'BZERO   =                32768', 'BSCALE  =                    1', 'END',
+    'SIMPLE  =                    T',
+    'BITPIX  =                   16',
+    'NAXIS   =                    2',
+    `NAXIS1  = ${String(WIDTH).padStart(20)}`,
+    `NAXIS2  = ${String(HEIGHT).padStart(20)}`,
+    'BZERO   =                32768',
+    'BSCALE  =                    1',
+    'END',
   ];
-  const header = Buffer.from(cards.map((card) => card.padEnd(80)).join('').padEnd(2880), 'latin1');
+  const header = Buffer.from(
+    cards
+      .map((card) => card.padEnd(80))
+      .join('')
+      .padEnd(2880),
+    'latin1',
+  );
   const data = Buffer.alloc(Math.ceil((values.length * 2) / 2880) * 2880);
-  for (let i = 0; i < values.length; i++) data.writeInt16BE(Math.min(65535, Math.max(0, Math.round(values[i]))) - 32768, i * 2);
+  for (let i = 0; i < values.length; i++)
+    data.writeInt16BE(Math.min(65535, Math.max(0, Math.round(values[i]))) - 32768, i * 2);
   const file = openSync(path, 'w');
   for (const bytes of [header, data]) writeSync(file, bytes);
   closeSync(file);

@@ -8,4 +8,6 @@ const { measured, warnings } = await measureStars(frames, { by, threads: Number(
 for (const { message } of warnings) process.stderr.write(`${message}\n`);
 const [first] = measured.values();
 const peakMb = process.resourceUsage().maxRSS / 1024;
-process.stdout.write(`${JSON.stringify({ count: first.stars?.count, fwhm: first.stars?.fwhm, peakMb: Math.round(peakMb) })}\n`);
+process.stdout.write(
+  `${JSON.stringify({ count: first.stars?.count, fwhm: first.stars?.fwhm, peakMb: Math.round(peakMb) })}\n`,
+);

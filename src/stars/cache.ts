@@ -58,7 +58,7 @@ export class StarCache {
       renameSync(draft, path);
     } catch {
       this.writable = false;
-      rmSync(draft, { force: true });
+      discard(draft);
     }
     return this.writable;
   }
@@ -82,6 +82,14 @@ export class StarCache {
     const { path, sizeBytes, changedMs, binning, electronsPerAdu, saturationAdu, bayerPattern } = frame;
     const key = [by, path, sizeBytes, changedMs, binning, electronsPerAdu, saturationAdu, bayerPattern];
     return join(this.folder, `${digest(JSON.stringify(key)).slice(0, 40)}.json`);
+  }
+}
+
+function discard(path: string): void {
+  try {
+    rmSync(path, { force: true });
+  } catch {
+    // Its folder could not be made.
   }
 }
 

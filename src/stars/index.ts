@@ -11,6 +11,7 @@ import {
 } from './types.js';
 
 export { defaultCacheFolder, MEASUREMENT_VERSION } from './cache.js';
+export { cutOuts, type GreyPicture, type Pictured, type Place, wholePicture } from './cut-outs.js';
 export { relativeFlux } from './relative-flux.js';
 export * from './types.js';
 
@@ -61,7 +62,7 @@ function warningsOf(
   }
   const warnings: Warning[] = [...byReason].map(([reason, [first, ...more]]) => ({
     code: 'stars-not-measured',
-    message: `Stars not measured in ${first?.id ?? ''}${more.length > 0 ? ` and ${more.length} more frames` : ''}: ${reason}.`,
+    message: `Stars not measured in ${first?.id ?? ''}${more.length > 0 ? ` and ${more.length} more ${more.length === 1 ? 'frame' : 'frames'}` : ''}: ${reason}.`,
     count: more.length + 1,
   }));
   const left = frames.length - measured.size;

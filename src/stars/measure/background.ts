@@ -3,7 +3,7 @@
  * over cells, bilinear between them. Levels are in samples.
  */
 import type { Samples } from '../pixels/bands.js';
-import { CellStatistics } from './cell-statistics.js';
+import { CellStatistics, type MeshOptions } from './cell-statistics.js';
 
 const CELL = 64;
 
@@ -65,16 +65,6 @@ function mix(a: number, b: number, share: number): number {
 /** A place in cells, counted between their centres; places beyond the outer centres stand on them. */
 function cellsAt(at: number, size: number, count: number): number {
   return Math.min(Math.max((at + 0.5) / size - 0.5, 0), count - 1);
-}
-
-/** What of the pixels is looked at. */
-export interface MeshOptions {
-  /** Step between neighbouring sample values; 0 for floats. */
-  readonly quantum: number;
-  /** Only pixels with (x + y) of this parity count: the green ones of a colour sensor. */
-  readonly parity: 0 | 1 | undefined;
-  /** Pixels of the whole frame. */
-  readonly framePixels: number;
 }
 
 /**

@@ -1,6 +1,5 @@
 /** Clipped mode and noise of the pixels of one mesh cell (Bertin & Arnouts 1996, A&AS 117, 393). */
 import type { Samples } from '../pixels/bands.js';
-import type { MeshOptions } from './background.js';
 
 /** Frames above this many pixels are sampled: one pixel in four is enough for a cell. */
 const DENSE_PIXELS = 4_000_000;
@@ -12,6 +11,16 @@ const ROUNDING = 0.2887;
 const PIXELS_MIN = 16;
 const FIRST_LOOK = 48;
 const QUARTILES_PER_SIGMA = 1.349;
+
+/** What of the pixels is looked at. */
+export interface MeshOptions {
+  /** Step between neighbouring sample values; 0 for floats. */
+  readonly quantum: number;
+  /** Only pixels with (x + y) of this parity count: the green ones of a colour sensor. */
+  readonly parity: 0 | 1 | undefined;
+  /** Pixels of the whole frame. */
+  readonly framePixels: number;
+}
 
 interface Cell {
   readonly left: number;

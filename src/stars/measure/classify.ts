@@ -21,17 +21,18 @@ const RING_DEPTH = 0.75;
 
 export function classify(component: Component, field: Field, detector: Detector): Find {
   const { left, right, top, bottom, count } = component;
-  if (isHot(component, field)) return { kind: 'hot-pixel' };
+  if (isHot(component.peak, component.level, field)) return { kind: 'hot-pixel' };
   const length = Math.hypot(right - left + 1, bottom - top + 1);
   if (length > LINE_LENGTH && count < LINE_FILL * length * length) return { kind: 'line' };
   if (count < BLEND_PIXELS) return { kind: 'star', places: [component.peak] };
   const ring = count >= RING_PIXELS ? ringCentre(component, field.width, detector) : undefined;
   if (ring !== undefined) return { kind: 'ring', places: [ring] };
   const peaks = separatePeaks(component, field.width, detector);
-  return peaks.length > 1 ? { kind: 'blend', places: peaks } : { kind: 'star', places: [component.peak] };
+  const places = peaks.filter((place) => !isHot(place, component.level, field));
+  return peaks.length > 1 ? { kind: 'blend', places } : { kind: 'star', places: [component.peak] };
 }
 
-function isHot({ peak, level }: Component, { samples, width, parity }: Field): boolean {
+function isHot(peak: number, level: number, { samples, width, parity }: Field): boolean {
   // Between green pixels the others are interpolated, so one hot pixel lifts them too: see the diagonal ones.
   let brightest = peak;
   for (let j = -width; j <= width; j += width)
