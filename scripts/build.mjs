@@ -41,7 +41,12 @@ await build({
     reportCompressedSize: false,
     commonjsOptions: { ignoreDynamicRequires: true },
     rollupOptions: {
-      input: { cli: join(root, 'src/cli.ts'), main: join(root, 'src/cli/main.ts') },
+      input: {
+        cli: join(root, 'src/cli.ts'),
+        main: join(root, 'src/cli/main.ts'),
+        // Started as a thread by its name, from beside the module that does.
+        'star-worker': join(root, 'src/stars/star-worker.ts'),
+      },
       output: { entryFileNames: '[name].js', chunkFileNames: '[name]-[hash].js', format: 'es' },
     },
   },

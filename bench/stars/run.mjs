@@ -1,12 +1,11 @@
 // Benchmark of star measurement against source-extractor: whole processes, run in turn, medians of the ratios of pairs.
 //
-//   npm run build
-//   node bench/stars/run.mjs [--frames N] [--runs N] [--dist DIR]
+//   node bench/stars/run.mjs [--frames N] [--runs N]
 //
 // Needs source-extractor (Debian: apt-get install source-extractor). Frames of 26 MP go to the system's temporary folder
 // and are removed at the end; they are read once before, so that the disk's cache is warm.
 import { execFileSync, spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -14,19 +13,15 @@ import { parseArgs } from 'node:util';
 import { makeFrame } from './make-frames.mjs';
 
 const here = fileURLToPath(new URL('.', import.meta.url));
+const root = fileURLToPath(new URL('../../', import.meta.url));
 const { values } = parseArgs({
   options: {
     frames: { type: 'string', default: '16' },
     runs: { type: 'string', default: '3' },
-    dist: { type: 'string', default: fileURLToPath(new URL('../../dist', import.meta.url)) },
   },
 });
 const count = Number(values.frames);
 const runs = Number(values.runs);
-if (!existsSync(join(values.dist, 'stars', 'index.js'))) {
-  process.stdout.write('No built stage: npm run build first.\n');
-  process.exit(0);
-}
 if (spawnSync('source-extractor', ['--version']).error !== undefined) {
   process.stdout.write('source-extractor is not installed; nothing to compare with.\n');
   process.exit(0);
@@ -34,6 +29,26 @@ if (spawnSync('source-extractor', ['--version']).error !== undefined) {
 
 const folder = mkdtempSync(join(tmpdir(), 'nightledger-bench-stars-'));
 try {
+  // The stage alone, file by file: what the bundle holds besides is not measured here.
+  const dist = join(folder, 'js');
+  execFileSync(process.execPath, [
+    join(root, 'node_modules/typescript/bin/tsc'),
+    '--noCheck',
+    '--outDir',
+    dist,
+    '--rootDir',
+    join(root, 'src'),
+    '--target',
+    'ES2022',
+    '--module',
+    'NodeNext',
+    '--verbatimModuleSyntax',
+    '--types',
+    'node',
+    join(root, 'src/stars/index.ts'),
+    join(root, 'src/stars/star-worker.ts'),
+  ]);
+  writeFileSync(join(dist, 'package.json'), '{"type":"module"}');
   const made = [0, 1].map((n) => join(folder, `frame${n}.fits`));
   for (const [n, path] of made.entries()) makeFrame(path, n + 1);
   for (const path of made) readFileSync(path);
@@ -42,7 +57,7 @@ try {
     join(folder, 'columns.param'),
     'X_IMAGE\nY_IMAGE\nFLUX_AUTO\nFLUX_RADIUS\nELONGATION\nTHETA_IMAGE\nFLAGS\n',
   );
-  const ours = (by) => execFileSync(process.execPath, [join(here, 'measure.mjs'), values.dist, by, '0', ...files]);
+  const ours = (by) => execFileSync(process.execPath, [join(here, 'measure.mjs'), dist, by, '0', ...files]);
   const anchor = () => {
     for (const file of files) execFileSync('source-extractor', anchorArguments(file));
   };

@@ -1,5 +1,6 @@
 /** Small pictures of the same stars in several frames, and a small picture of a whole frame: grey, 8 bits. */
-import { median, quantile, type Star } from '../model/index.js';
+import type { Star } from '../model/index.js';
+import { median, quantile } from '../model/statistics.js';
 import { reasonOf } from './not-measured.js';
 import type { Samples } from './pixels/bands.js';
 import { openPixels, PixelMemory } from './pixels/open.js';

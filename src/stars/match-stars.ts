@@ -1,5 +1,6 @@
 /** The same stars in two frames of a train: by their registration where there is one, else by the commonest offset. */
-import { median, type FrameShift, type Star } from '../model/index.js';
+import type { FrameShift, Star } from '../model/index.js';
+import { median } from '../model/statistics.js';
 import type { FluxFrame } from './types.js';
 
 /** Stars that must be common. */

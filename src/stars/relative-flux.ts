@@ -1,5 +1,5 @@
 /** Star flux of frames against the best of their group: the same train, target and filter. */
-import { mean, median } from '../model/index.js';
+import { mean, median } from '../model/statistics.js';
 import { fluxRatio } from './match-stars.js';
 import type { FluxFrame } from './types.js';
 

@@ -1,6 +1,7 @@
 /**
- * Threads over frames. The thread's program is the built `worker.js` beside this file; where that is not there (sources
- * run without a build, as tests do) frames are measured in the calling thread, with the same results.
+ * Threads over frames. The thread's program is the built `star-worker.js` beside this module (the build makes it a start
+ * file of its own); where that is not there (sources run without a build, as tests do) frames are measured in the calling
+ * thread, with the same results.
  */
 import { existsSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
@@ -10,13 +11,13 @@ import type { StarReading } from '../model/index.js';
 import { frameMeasurer, type MeasureFrame } from './measure-frame.js';
 import type { FrameMeasurement, FrameToMeasure } from './types.js';
 
-const WORKER = new URL('./worker.js', import.meta.url);
+const WORKER = new URL('./star-worker.js', import.meta.url);
 /** More threads wait for the disk and cost memory. */
 const THREADS_MAX = 4;
 
 /** Threads to use for so many frames; 0 for the calling thread. */
 export function threadsFor(frames: number, asked: number | undefined): number {
-  if (!WORKER.pathname.endsWith('.js') || !existsSync(fileURLToPath(WORKER))) return 0;
+  if (!existsSync(fileURLToPath(WORKER))) return 0;
   // Starting a thread takes longer than a frame or two.
   if (asked === undefined && frames < 3) return 0;
   return Math.min(asked ?? Math.min(availableParallelism(), THREADS_MAX), frames);

@@ -1,5 +1,6 @@
 /** One frame's pixels → its stars. */
-import { type FrameStars, median, type Star, type StarReading } from '../../model/index.js';
+import type { FrameStars, Star, StarReading } from '../../model/index.js';
+import { median } from '../../model/statistics.js';
 import { NotMeasured } from '../not-measured.js';
 import { bandsOf } from '../pixels/bands.js';
 import { type OpenPixels, openPixels, PixelMemory } from '../pixels/open.js';

@@ -17,7 +17,7 @@ const NODES_X = Float64Array.of(-NODE, 0, NODE, -NODE, 0, NODE, -NODE, 0, NODE);
 const NODES_Y = Float64Array.of(-NODE, -NODE, -NODE, 0, 0, 0, NODE, NODE, NODE);
 const WEIGHTS = Float64Array.of(25, 40, 25, 40, 64, 40, 25, 40, 25).map((weight) => weight / 324);
 /** No optics draw a star narrower than this across, px FWHM; hot pixels side by side are. */
-const NARROWEST = 0.6;
+const NARROWEST = 0.9;
 /** Of the peak: a worse fit is no star. */
 const MISFIT_MAX = 0.06;
 const HALF_PER_VARIANCE = 8 * Math.LN2;

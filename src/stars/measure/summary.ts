@@ -1,5 +1,5 @@
 /** Many stars → what one frame says: medians with their errors, in sensor pixels. */
-import { median, robustSpread } from '../../model/index.js';
+import { median, robustSpread } from '../../model/statistics.js';
 import { PIXEL_VARIANCE } from './aperture.js';
 import { FWHM_PER_SIGMA } from './band-stars.js';
 import type { FoundStar } from './found-star.js';

@@ -1,5 +1,5 @@
 /** FWHM in 3 × 3 zones: tilt and curvature show there. */
-import { median } from '../../model/index.js';
+import { median } from '../../model/statistics.js';
 import type { FoundStar } from './found-star.js';
 import type { StarShape } from './summary.js';
 

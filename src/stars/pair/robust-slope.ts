@@ -1,7 +1,7 @@
 /**
  * The slope several groups of points share, and how well it is known.
  */
-import { median, robustSpread } from '../../model/index.js';
+import { median, robustSpread } from '../../model/statistics.js';
 
 export interface TimedValue {
   readonly t: number;
