@@ -1,4 +1,5 @@
 import { isMap, isNode, isScalar, LineCounter, parseDocument, type Document } from 'yaml';
+import { formatPath } from '../../config/index.js';
 import type { Warning } from '../../model/index.js';
 import { compileDialect } from './compile.js';
 import type { CompiledDialect } from './compiled.js';
@@ -48,7 +49,7 @@ export function loadDialect(path: string, text: string): LoadedDialect {
   const tell = (problems: readonly Problem[]): LoadedDialect => ({
     dialect: null,
     warnings: problems.map((problem) =>
-      invalid(path, lineOf(problem.path), `${printPath(problem.path)}${problem.message}`),
+      invalid(path, lineOf(problem.path), `${pathBefore(problem.path)}${problem.message}`),
     ),
   });
   if (content === null || typeof content !== 'object')
@@ -69,10 +70,9 @@ function invalid(path: string, line: number, message: string): Warning {
   };
 }
 
-function printPath(path: readonly (string | number)[]): string {
-  if (path.length === 0) return '';
-  const text = path.map((key, i) => (typeof key === 'number' ? `[${key + 1}]` : `${i > 0 ? '.' : ''}${key}`)).join('');
-  return `${text}: `;
+/** List items are counted from 0, as in the rig file's messages. */
+function pathBefore(path: readonly (string | number)[]): string {
+  return path.length === 0 ? '' : `${formatPath(path)}: `;
 }
 
 /** The line of the key that the path names, or of the nearest thing above it that exists. */
