@@ -5,13 +5,23 @@ import { existsSync, statSync } from 'node:fs';
 import { basename, dirname, join, relative, resolve, sep } from 'node:path';
 import { ConfigError, parseRig, type Rig } from './config/index.js';
 import {
+  agreement,
+  agreementNote,
   checkDialect,
+  checkJson,
   draftDialect,
+  draftSummary,
+  eventLogText,
   formatCheck,
   loadDialect,
+  ownFormat,
   readSample,
+  type CheckJson,
   type CompiledDialect,
+  type FrameTimes,
 } from './gather/dialects/index.js';
+import { isFitsName, readHeaderFrames } from './gather/fits/index.js';
+import { listSessionFiles } from './gather/session-files.js';
 import { pathMatcher } from './files/glob.js';
 import { MAX_CONFIG_BYTES, readTextFile } from './files/read-text.js';
 import { RIG_FILES } from './gather/index.js';
@@ -22,28 +32,54 @@ import { makeSkyObserver } from './sky/index.js';
 const LOOK_UP = 6;
 /** The Sun's centre above this is daylight: nobody exposes lights then, degrees. */
 const DAYLIGHT_DEG = -3;
+const DAY_MS = 86_400_000;
 
 /** A starter dialect, and what to say of it. */
 export interface DraftedDialect {
-  readonly yaml: string;
+  /** The dialect, or `null` where the log is in one of nightledger's own formats and needs none. */
+  readonly yaml: string | null;
   readonly summary: readonly string[];
   readonly warnings: readonly Warning[];
 }
 
-/** Drafts a dialect from a log. @throws Error when there is no such file */
-export async function draftFor(log: string): Promise<DraftedDialect> {
+export interface DraftOptions {
+  /** A session folder whose frames are compared with the log. */
+  readonly session?: string;
+  /** Time zone of the site, where no rig file above the log names it. */
+  readonly zone?: string;
+  readonly nowMs: number;
+}
+
+/** Drafts a dialect from a log, and checks what it makes of it. @throws Error when there is no such file */
+export async function draftFor(log: string, options: DraftOptions): Promise<DraftedDialect> {
   const path = logFile(log);
   const sample = await readSample(dirname(path), basename(path));
-  const { yaml, report } = draftDialect(sample);
+  const own = ownFormat(sample.lines);
+  if (own !== null) {
+    return {
+      yaml: null,
+      summary: [
+        `This is nightledger's own ${own} and needs no dialect: name it under "logs" in the rig file as it is.`,
+      ],
+      warnings: sample.warnings,
+    };
+  }
+  const frames = options.session === undefined ? [] : await framesOf(options.session, options.nowMs);
+  const { yaml, report } = draftDialect(sample, { frames });
   const lines = report.rules.reduce((sum, rule) => sum + rule.count, 0);
+  const checked = await checkDialect(dirname(path), basename(path), compiled('the draft', yaml), {
+    zone: options.zone ?? rigAbove(path)?.rig.site?.timezone,
+  });
   return {
     yaml,
     summary: [
       `${report.linesSeen} of ${report.totalLines} lines looked at, ${report.encoding}, ${report.lineEnding}`,
       report.stamp
-        ? `time as ${report.stamp.pattern}, ${report.zone === 'utc' ? 'UTC' : 'zone of the site unless the line says'}`
+        ? `time as ${report.stamp.pattern}, ${report.zone === 'site' ? 'zone of the site unless the line says' : report.zone}`
         : 'no time found: write time.pattern by hand',
       `${report.rules.length} rules proposed for ${lines} lines; ${report.unused.length} kinds of line left over`,
+      ...draftSummary(report, checked),
+      ...agreementNotes(checked.read.events, frames),
     ],
     warnings: report.warnings,
   };
@@ -55,14 +91,24 @@ export interface CheckOptions {
   readonly train?: string;
   readonly zone?: string;
   readonly date?: string;
+  /** A session folder whose frames are compared with the log. */
+  readonly session?: string;
+  readonly nowMs: number;
+}
+
+/** What a dialect makes of a log: as text for a terminal, as data, and as an event log. */
+export interface CheckedLog {
+  readonly text: string;
+  readonly json: CheckJson;
+  readonly eventLog: string;
 }
 
 /**
- * Checks what a dialect makes of a log, as text for a terminal.
+ * Checks what a dialect makes of a log.
  *
  * @throws ConfigError when the dialect cannot be used; Error when there is no such file
  */
-export async function checkLog(log: string, options: CheckOptions): Promise<string> {
+export async function checkLog(log: string, options: CheckOptions): Promise<CheckedLog> {
   const path = logFile(log);
   const rig = rigAbove(path);
   const found =
@@ -77,13 +123,44 @@ export async function checkLog(log: string, options: CheckOptions): Promise<stri
     zone: options.zone ?? rig?.rig.site?.timezone,
     sessionDate: options.date,
   });
+  const frames = options.session === undefined ? [] : await framesOf(options.session, options.nowMs);
   const notes = [
     ...(drafted
       ? ['No dialect was named and no rig file names one for this log: this is what `dialect draft` would make of it.']
       : []),
     ...daylightNotes(report.read.events, rig?.rig.site ?? null),
+    ...yearNotes(report.read.events, options.nowMs),
+    ...agreementNotes(report.read.events, frames),
   ];
-  return formatCheck(report, notes);
+  return { text: formatCheck(report, notes), json: checkJson(report), eventLog: eventLogText(report.read.events) };
+}
+
+/** The light frames of a session folder, in order of time. */
+async function framesOf(session: string, nowMs: number): Promise<FrameTimes[]> {
+  const root = resolve(session);
+  const files = listSessionFiles(root).files.flatMap(({ path }) => (isFitsName(path) ? [path] : []));
+  const { frames } = await readHeaderFrames(root, files, { nowMs });
+  return frames
+    .flatMap(({ file, kind, exposure, exposureSeconds = 0 }) =>
+      kind !== 'light' || exposure === undefined ? [] : [{ file, beginMs: exposure.startMs, seconds: exposureSeconds }],
+    )
+    .sort((a, b) => a.beginMs - b.beginMs);
+}
+
+function agreementNotes(events: readonly LogEvent[], frames: readonly FrameTimes[]): string[] {
+  const found = agreement(events, frames);
+  return found === null ? [] : [agreementNote(found)];
+}
+
+/** Years in which no digital log was written, or that have not come yet. */
+function yearNotes(events: readonly LogEvent[], nowMs: number): string[] {
+  const odd = events.filter(({ atMs }) => !(atMs > Date.UTC(2000, 0, 1) && atMs < nowMs + DAY_MS));
+  const [first] = odd;
+  return first === undefined
+    ? []
+    : [
+        `${odd.length} events lie before the year 2000 or in the future (the first on line ${first.source.line ?? '?'}): is the time pattern right?`,
+      ];
 }
 
 function readConfig(path: string): string {

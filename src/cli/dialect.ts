@@ -9,6 +9,8 @@ import { UsageError } from './exit-codes.js';
 
 interface DraftOptions {
   readonly out?: string;
+  readonly session?: string;
+  readonly zone?: string;
   readonly quiet?: boolean;
 }
 
@@ -17,6 +19,9 @@ interface CheckOptions {
   readonly train?: string;
   readonly zone?: string;
   readonly date?: string;
+  readonly session?: string;
+  readonly json?: boolean;
+  readonly events?: boolean;
 }
 
 const EXAMPLES = `
@@ -38,13 +43,16 @@ export function addDialect(program: Command, context: Context): void {
     .description('Look through a log nobody has described yet and write a commented starter dialect.')
     .argument('<log>', 'a text or CSV log, gzipped or not')
     .option('-o, --out <file>', 'write it to this file instead of printing it')
+    .option('--session <folder>', 'compare the log with the frames of this session folder')
+    .option('--zone <name>', 'time zone of the site, where no rig file above the log tells it')
     .option('-q, --quiet', 'say nothing but the dialect and errors')
     .action(async (log: string, options: DraftOptions) => {
       const messages = context.messages(options);
       const { draftFor } = await import('../log-doctor.js');
-      const draft = await draftFor(log);
+      const draft = await draftFor(log, { session: options.session, zone: options.zone, nowMs: context.nowMs });
       messages.warnings(draft.warnings);
       for (const line of draft.summary) messages.note(line);
+      if (draft.yaml === null) return;
       if (options.out === undefined) {
         context.answer(draft.yaml);
         return;
@@ -61,11 +69,17 @@ export function addDialect(program: Command, context: Context): void {
     .option('--train <id>', 'the train whose log it is')
     .option('--zone <name>', 'time zone of the site, where no rig file above the log tells it')
     .option('--date <date>', 'the evening, YYYY-MM-DD, for logs that print no date')
+    .option('--session <folder>', 'compare the log with the frames of this session folder')
+    .option('--json', 'print events, guiding and coverage as JSON')
+    .option('--events', 'print the log as an event log, one JSON object a line')
     .action(async (log: string, options: CheckOptions) => {
+      if (options.json && options.events) throw new UsageError('--json and --events exclude each other');
       if (options.date !== undefined && !/^\d{4}-\d{2}-\d{2}$/.test(options.date)) {
         throw new UsageError(`--date wants a date such as 2026-10-14, got "${options.date}"`);
       }
       const { checkLog } = await import('../log-doctor.js');
-      context.answer(await checkLog(log, options));
+      const checked = await checkLog(log, { ...options, nowMs: context.nowMs });
+      if (options.json) context.answer(`${JSON.stringify(checked.json, null, 2)}\n`);
+      else context.answer(options.events ? checked.eventLog : checked.text);
     });
 }

@@ -1,5 +1,6 @@
-import type { EventName, LogEvent } from '../../../model/index.js';
+import type { EventName, GuidingSeries, LogEvent } from '../../../model/index.js';
 import type { CheckReport, RuleUse } from './check.js';
+import { guidingCheck, guidingDoubts } from './guiding-check.js';
 import { timelineRows } from './timeline.js';
 
 const LISTED_EVENTS = 5;
@@ -43,11 +44,17 @@ function coverage({ file, dialect, lines, read }: CheckReport): string[] {
     ...(lines.unusable > 0 ? [row('matched, not usable', lines.unusable)] : []),
     row('unmatched', lines.unmatched),
     `  ${'lines in all'.padEnd(22)}${String(lines.all).padStart(8)}`,
-    ...(read.guiding === undefined
-      ? []
-      : [
-          `  ${read.guiding.atMs.length} guiding samples, ${time(read.guiding.atMs[0] ?? NaN)} to ${time(read.guiding.atMs.at(-1) ?? NaN)}`,
-        ]),
+    ...(read.guiding === undefined ? [] : [...guidingLines(read.guiding)]),
+  ];
+}
+
+function guidingLines(series: GuidingSeries): string[] {
+  const check = guidingCheck(series);
+  if (check === null) return [];
+  return [
+    `  ${check.samples} guiding samples, ${time(check.startMs)} to ${time(check.endMs)}`,
+    `  guiding ${check.rmsArcsec.toFixed(2)}″ RMS, a sample every ${check.cadenceSeconds.toFixed(1)} s`,
+    ...guidingDoubts(check).map((doubt) => `  ${doubt}`),
   ];
 }
 

@@ -1,4 +1,6 @@
 import { StampPattern } from '../time/stamp.js';
+import type { FrameTimes } from '../check/agreement.js';
+import { frameEvidence } from './frame-evidence.js';
 import { draftRules } from './draft-rules.js';
 import { legendOf } from './legend.js';
 import { guessGuiding } from './guiding-guess.js';
@@ -18,8 +20,8 @@ const STAMPED_HEAD = 5;
 
 /** What else is known of a log's night. */
 export interface DraftHints {
-  /** Begin of the session's frames, UTC ms, in order: lines that coincide with them open the shutter. */
-  readonly exposureBeginsMs?: readonly number[];
+  /** The session's frames: lines that coincide with them open the shutter, files that are among them were saved. */
+  readonly frames?: readonly FrameTimes[];
 }
 
 /**
@@ -31,7 +33,7 @@ export function draftDialect(sample: LogSample, hints: DraftHints = {}): Draft {
   return { yaml: writeDraft(report), report };
 }
 
-function survey(sample: LogSample, _hints: DraftHints): DraftReport {
+function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
   const lines = sample.lines.flatMap((text, i): HeadLine[] => (text.trim() === '' ? [] : [{ text, number: i + 1 }]));
   const reading = readingOf(lines);
   const { stamp } = reading;
@@ -48,7 +50,7 @@ function survey(sample: LogSample, _hints: DraftHints): DraftReport {
   const ofEvents = kinds
     .filter((kind) => kind !== guiding?.kind)
     .map((kind) => explained(kind, legend, guiding === null ? '' : 'guiding'));
-  const { rules, unused, usesCaughtTimes } = draftRules(ofEvents);
+  const { rules, unused, usesCaughtTimes } = draftRules(ofEvents, frameEvidence(ofEvents, frames));
   const section =
     pattern?.kind === 'elapsed'
       ? sectionIn(reading.unstamped.length > 0 ? reading.unstamped : lines.slice(0, HEAD_LINES))

@@ -1,0 +1,46 @@
+import type { LogEvent } from '../../../model/index.js';
+import type { CheckReport } from './check.js';
+import { guidingCheck } from './guiding-check.js';
+
+/** What `dialect check --json` prints: part of the contract. */
+export interface CheckJson {
+  /** In order of time; `at` is RFC 3339 in UTC, the rest stands as in the event log. */
+  readonly events: readonly (Readonly<Record<string, unknown>> & { readonly at: string; readonly event: string })[];
+  /** `null` when the log has no guiding samples. */
+  readonly guiding: { readonly samples: number; readonly rmsArcsec: number; readonly cadenceSeconds: number } | null;
+  /** Lines that gave something, lines ignored on purpose, and lines of which nothing was made. */
+  readonly coverage: { readonly matched: number; readonly ignored: number; readonly unmatched: number };
+}
+
+/** The result of a check as plain data. */
+export function checkJson({ lines, read }: CheckReport): CheckJson {
+  const guiding = read.guiding === undefined ? null : guidingCheck(read.guiding);
+  return {
+    events: inTime(read.events).map(eventRow),
+    guiding:
+      guiding === null
+        ? null
+        : { samples: guiding.samples, rmsArcsec: guiding.rmsArcsec, cadenceSeconds: guiding.cadenceSeconds },
+    coverage: {
+      matched: lines.events + lines.sample + lines.context,
+      ignored: lines.ignored,
+      unmatched: lines.unmatched + lines.unusable,
+    },
+  };
+}
+
+/** The events of a log as nightledger's own event log, one JSON object a line. */
+export function eventLogText(events: readonly LogEvent[]): string {
+  return inTime(events)
+    .map((event) => `${JSON.stringify(eventRow(event))}\n`)
+    .join('');
+}
+
+function eventRow({ atMs, event, source: _source, ...facts }: LogEvent): CheckJson['events'][number] {
+  return { at: new Date(atMs).toISOString(), event, ...facts };
+}
+
+/** In order of time; events of one instant in the order of their lines. Instants that no calendar holds are left out. */
+function inTime(events: readonly LogEvent[]): LogEvent[] {
+  return events.filter(({ atMs }) => Math.abs(atMs) <= 8.64e15).sort((a, b) => a.atMs - b.atMs);
+}

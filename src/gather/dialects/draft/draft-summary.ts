@@ -1,0 +1,29 @@
+import type { CheckReport } from '../check/check.js';
+import { guidingCheck } from '../check/guiding-check.js';
+import type { DraftReport } from './report.js';
+
+/** A rule this far ahead of the next best event is sure. */
+const SURE_MARGIN = 0.6;
+
+/** What is sure about a draft and what to look at, from the check of the log that it was made from. */
+export function draftSummary(report: DraftReport, { lines, read, contradictions }: CheckReport): string[] {
+  const sure = report.rules.filter(({ margin }) => margin >= SURE_MARGIN).length;
+  const unsure = report.rules.filter(({ margin }) => margin < SURE_MARGIN);
+  const guiding = read.guiding === undefined ? null : guidingCheck(read.guiding);
+  const share = (part: number): string => `${((100 * part) / Math.max(1, lines.all)).toFixed(0)} %`;
+  return [
+    `read by this draft, the log gives ${read.events.length} events; ${share(lines.unmatched)} of its lines are left over`,
+    ...(guiding === null
+      ? []
+      : [
+          `guiding: ${guiding.samples} samples, one every ${guiding.cadenceSeconds.toFixed(1)} s, ${guiding.rmsArcsec.toFixed(2)}″ RMS`,
+        ]),
+    ...(report.guiding?.scale === 'missing'
+      ? ['look at: "scale", the arcseconds per pixel of the guide camera, is not in the log']
+      : []),
+    `sure: ${sure} of ${report.rules.length} rules${unsure.length === 0 ? '' : `; look at: ${unsure.map(({ events }) => events.map(({ event }) => event).join(' and ')).join(', ')}`}`,
+    contradictions.length === 0
+      ? 'nothing in it contradicts itself'
+      : `look at: ${contradictions.length} contradictions, the first on line ${contradictions[0]?.source.line ?? 0} (${contradictions[0]?.message ?? ''})`,
+  ];
+}
