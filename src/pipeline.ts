@@ -3,6 +3,7 @@
  * The sky comes before the accounts, because the window and two of the verdicts are the sky's. The session report, the
  * import of headers and the judging of a record again all follow it.
  */
+import { resolve } from 'node:path';
 import { takeAccount } from './account/index.js';
 import { findAll } from './findings/index.js';
 import {
@@ -21,6 +22,7 @@ import { compareClocks, reconstruct } from './reconstruct/index.js';
 import { replayNight } from './replay/index.js';
 import { datesOf, extinctionCoefficient, moonBrightening, nightSpan, skyOver, zoneOf } from './sky/index.js';
 import { follow, journey, stage } from './stages.js';
+import { starsOfNight, type NightPixels } from './stars/index.js';
 import { assessWorth, type SkyModel } from './worth/index.js';
 
 /** The clear sky as the worth of frames is told of it. */
@@ -46,6 +48,9 @@ export const STAGES = journey(
   stage('sky', ['span', 'gathered', 'timeline'], ({ span, gathered, timeline }) =>
     skyOver({ span, ...gathered, ...timeline }),
   ),
+  stage('stars', ['pixels', 'gathered', 'timeline'], ({ pixels, ...night }) =>
+    pixels === null ? null : starsOfNight(night, pixels),
+  ),
   stage('accounts', ['gathered', 'timeline', 'sky'], ({ gathered, timeline, sky }) =>
     takeAccount({ ...gathered, ...timeline, ...sky }),
   ),
@@ -54,15 +59,22 @@ export const STAGES = journey(
   stage('findings', ['date', 'span', 'gathered', 'timeline', 'sky', 'stars', 'accounts', 'worth', 'replay'], findAll),
 );
 
+/** How a session's nights are to be read. */
+export interface NightOptions extends GatherOptions {
+  /** How pixels are to be measured; they are not read when absent. */
+  readonly stars?: Omit<NightPixels, 'root'>;
+}
+
 /**
  * Reads a session folder and rebuilds its nights, oldest first.
  *
  * @throws ConfigError when the rig file cannot be used; Error when the folder cannot be read
  */
-export async function readNights(sessionFolder: string, options: GatherOptions): Promise<Night[]> {
+export async function readNights(sessionFolder: string, options: NightOptions): Promise<Night[]> {
   const session = await gatherSession(sessionFolder, options);
+  const pixels = options.stars === undefined ? null : { ...options.stars, root: resolve(sessionFolder) };
   const nights: Night[] = [];
-  for (const date of nightDates(session)) nights.push(await nightFrom(session, date));
+  for (const date of nightDates(session)) nights.push(await nightFrom(session, date, { pixels }));
   return nights;
 }
 
@@ -74,16 +86,15 @@ function nightDates(session: Session): string[] {
 /**
  * Takes one night of a session through the stages.
  *
- * @param known parts that are not to be made: `{ replay: null }` leaves the replay out
+ * @param known parts that are known: `{ replay: null }` leaves the replay out; without `pixels` nothing is measured
  */
 export async function nightFrom(
   session: Session,
   date: string,
-  known: { readonly replay?: null } = {},
+  known: { readonly replay?: null; readonly pixels?: NightPixels | null } = {},
 ): Promise<Night> {
   const span = nightSpan(date, session.cutZone ?? zoneOf(session.rig.site));
-  // Pixels are not read: a stage that measures them goes between sky and accounts.
-  return follow(STAGES, { date, span, session: settled(session, span), stars: null, ...known });
+  return follow(STAGES, { date, span, session: settled(session, span), pixels: null, ...known });
 }
 
 /** The session on one clock, as this night tells it: before anything is cut or compared. */
@@ -97,4 +108,5 @@ function settled(session: Session, span: Interval): Session {
 
 export { RIG_FILES, starterRig } from './gather/index.js';
 export { replayWith } from './replay/index.js';
+export { defaultCacheFolder } from './stars/index.js';
 export { writeReports, type ReportOptions } from './output.js';

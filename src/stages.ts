@@ -4,14 +4,17 @@
  */
 import type { Session } from './gather/index.js';
 import type { Night } from './model/index.js';
+import type { NightPixels } from './stars/index.js';
 
 /** All that a stage may need: what was read, and what other stages gave. */
 export interface Parts extends Night {
   readonly session: Session;
+  /** Where the frames' pixels are; `null` when they are not to be read. */
+  readonly pixels: NightPixels | null;
 }
 
 /** What is known before the first stage. */
-export type Seed = 'date' | 'span' | 'session' | 'stars';
+export type Seed = 'date' | 'span' | 'session' | 'pixels';
 
 /** One stage. */
 export interface Stage<Gives extends keyof Night = keyof Night, Needs extends keyof Parts = keyof Parts> {

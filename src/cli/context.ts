@@ -8,6 +8,8 @@ export interface Surroundings {
   readonly env: Readonly<Record<string, string | undefined>>;
   /** The present, UTC ms. */
   readonly nowMs: number;
+  /** Asks for an interruption to be told once instead of ending the program; returns what takes that back. */
+  readonly onInterrupt?: (told: () => void) => () => void;
 }
 
 /** What every command is given. */
@@ -17,5 +19,7 @@ export interface Context {
   readonly answer: (text: string) => void;
   /** The present, UTC ms. */
   readonly nowMs: number;
+  readonly env: Surroundings['env'];
+  readonly onInterrupt: NonNullable<Surroundings['onInterrupt']>;
   readonly version: string;
 }

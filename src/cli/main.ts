@@ -23,12 +23,14 @@ import { programVersion } from './version.js';
  * @returns the exit code
  */
 export async function run(args: readonly string[], surroundings: Surroundings = thisProcess()): Promise<ExitCode> {
-  const { stdout, stderr, nowMs } = surroundings;
+  const { stdout, stderr, nowMs, env } = surroundings;
   const context: Context = {
     messages: ({ quiet }) => new Messages(quiet ?? false, stdout, stderr),
     // Lines of an answer are kept; whatever else steers a terminal is not.
     answer: (text) => void stdout.write(text.split('\n').map(printable).join('\n')),
     nowMs,
+    env,
+    onInterrupt: surroundings.onInterrupt ?? (() => () => {}),
     version: programVersion(),
   };
   const program = new Command('nightledger')
@@ -57,7 +59,16 @@ export async function run(args: readonly string[], surroundings: Surroundings = 
 
 /** The process as a run finds it; the only place that reads the clock. */
 function thisProcess(): Surroundings {
-  return { stdout: process.stdout, stderr: process.stderr, env: process.env, nowMs: Date.now() };
+  return {
+    stdout: process.stdout,
+    stderr: process.stderr,
+    env: process.env,
+    nowMs: Date.now(),
+    onInterrupt: (told) => {
+      process.once('SIGINT', told);
+      return () => process.off('SIGINT', told);
+    },
+  };
 }
 
 interface SystemError extends Error {

@@ -56,13 +56,15 @@ export class Messages {
     }
   }
 
-  /** A line that rewrites itself while something long goes on; only on a terminal. */
-  progress(label: string, done: number, total: number): void {
+  /** A line that rewrites itself while something long goes on; only on a terminal. @param note stands at its end */
+  progress(label: string, done: number, total: number, note = ''): void {
     if (this.quiet || !this.err.isTTY) return;
     this.progressShown = true;
     const width = 24;
     const filled = total > 0 ? Math.round((width * done) / total) : width;
-    this.err.write(`\r${printable(label)} ${'━'.repeat(filled)}${'·'.repeat(width - filled)} ${done}/${total}`);
+    this.err.write(
+      `\r${printable(label)} ${'━'.repeat(filled)}${'·'.repeat(width - filled)} ${done}/${total}${note}\x1b[K`,
+    );
     if (done >= total) this.clearProgress();
   }
 

@@ -8,6 +8,7 @@ import type { Night, Warning } from '../model/index.js';
 import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
 import { safeOutputFolder, sessionFolder } from './folders.js';
+import { starMeasuring, type StarsOption } from './star-measuring.js';
 import type { Messages } from './messages.js';
 
 /** A session folder, or a record's file; absolute. */
@@ -49,25 +50,33 @@ export interface ReadingOptions {
   readonly rig?: string;
   /** Absolute folders to leave out. */
   readonly skip?: readonly string[];
+  /** How much of the frames' pixels is read. */
+  readonly stars: StarsOption;
 }
 
 /** Reads the nights. @throws ConfigError, or Error when nothing can be read */
 export async function nightsOf(
   source: NightSource,
-  { rig, skip }: ReadingOptions,
+  { rig, skip, stars }: ReadingOptions,
   context: Context,
   messages: Messages,
 ): Promise<{ readonly nights: readonly Night[]; readonly warnings: readonly Warning[] }> {
   const rigFile = rig === undefined ? undefined : resolve(rig);
   if (source.kind === 'session') {
-    const { readNights } = await import('../pipeline.js');
-    const nights = await readNights(source.folder, {
-      nowMs: context.nowMs,
-      rigFile,
-      skip,
-      onProgress: (done, total) => messages.progress('reading headers', done, total),
-    });
-    return { nights, warnings: [] };
+    const { defaultCacheFolder, readNights } = await import('../pipeline.js');
+    const measuring = starMeasuring(stars, defaultCacheFolder(context.env, process.platform), context, messages);
+    try {
+      const nights = await readNights(source.folder, {
+        nowMs: context.nowMs,
+        rigFile,
+        skip,
+        onProgress: (done, total) => messages.progress('reading headers', done, total),
+        stars: measuring.options,
+      });
+      return { nights, warnings: [] };
+    } finally {
+      measuring.end();
+    }
   }
   const { nightOfRecord } = await import('../again.js');
   const rigText =

@@ -1,7 +1,6 @@
 /**
  * `nightledger replay SESSION --set key=value …`: the night run again under other rules.
  */
-import { resolve } from 'node:path';
 import { Option, type Command } from 'commander';
 import {
   isReplayed,
@@ -17,11 +16,14 @@ import {
 import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
 import { sessionFolder } from './folders.js';
+import { nightsOf } from './nights.js';
+import { starsOption, type StarsOption } from './star-measuring.js';
 
 interface ReplayOptions {
   readonly set?: readonly string[];
   readonly night?: string;
   readonly rig?: string;
+  readonly stars: StarsOption;
   readonly json?: boolean;
   readonly quiet?: boolean;
 }
@@ -49,18 +51,20 @@ export function addReplay(program: Command, context: Context): void {
     )
     .option('--night <date>', 'the night of this evening, YYYY-MM-DD, where the folder holds several')
     .option('--rig <file>', 'use this rig file instead of the one in the session folder')
+    .addOption(starsOption())
     .option('--json', 'print JSON instead of a table')
     .option('-q, --quiet', 'say nothing but the answer and errors')
     .addHelpText('after', `\nSettings:\n${SETTINGS}\n${EXAMPLES}`)
     .action(async (session: string, options: ReplayOptions) => {
       const messages = context.messages(options);
       const root = sessionFolder(session);
-      const { readNights, replayWith } = await import('../pipeline.js');
-      const nights = await readNights(root, {
-        nowMs: context.nowMs,
-        rigFile: options.rig === undefined ? undefined : resolve(options.rig),
-        onProgress: (done, total) => messages.progress('reading headers', done, total),
-      });
+      const { replayWith } = await import('../pipeline.js');
+      const { nights } = await nightsOf(
+        { kind: 'session', folder: root },
+        { rig: options.rig, stars: options.stars },
+        context,
+        messages,
+      );
       const night = chosenNight(nights, options.night, session);
       messages.warnings(warningsOf(night));
       if (!isReplayed(night.replay))

@@ -7,12 +7,14 @@ import { ADDED } from './archive.js';
 import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
 import { nightSource, nightsOf, outputFor } from './nights.js';
+import { starsOption, type StarsOption } from './star-measuring.js';
 
 interface ReportOptions {
   readonly out: string;
   readonly pdf: boolean;
   readonly paper: 'a4' | 'letter';
   readonly share?: boolean;
+  readonly stars: StarsOption;
   readonly also?: readonly string[];
   readonly night?: string;
   readonly rig?: string;
@@ -45,6 +47,7 @@ export function addReport(program: Command, context: Context): void {
     .requiredOption('-o, --out <folder>', 'folder to write to; made when missing, an existing report is replaced')
     .option('--no-pdf', 'leave the PDF out')
     .addOption(new Option('--paper <size>', 'paper of the PDF').choices(['a4', 'letter']).default('a4'))
+    .addOption(starsOption())
     .option('--share', 'round the site to whole degrees and leave out paths, names and serial numbers')
     .addOption(
       new Option(
@@ -72,7 +75,7 @@ export function addReport(program: Command, context: Context): void {
       const { writeReports } = await import('../pipeline.js');
       const { nights, warnings } = await nightsOf(
         source,
-        { rig: options.rig, skip: archive === undefined ? [out] : [out, archive] },
+        { rig: options.rig, stars: options.stars, skip: archive === undefined ? [out] : [out, archive] },
         context,
         messages,
       );

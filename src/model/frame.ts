@@ -36,6 +36,12 @@ export interface HeaderFacts {
   /** Conversion in electrons per ADU. */
   readonly electronsPerAdu?: number;
   readonly readNoiseElectrons?: number;
+  /** Level of a pixel without light, ADU, where the header states one. */
+  readonly pedestalAdu?: number;
+  /** Level at which the sensor saturates, ADU. */
+  readonly saturationAdu?: number;
+  /** Colours of the first pixels of a colour sensor, row by row: `RGGB`. */
+  readonly bayerPattern?: string;
   readonly focalLengthMm?: number;
   readonly apertureMm?: number;
   /** Unbinned pixel size, µm. */

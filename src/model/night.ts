@@ -46,8 +46,13 @@ export function calibrationOf({ timeline }: Pick<Night, 'timeline'>): readonly F
 }
 
 /** What has to be said about the input, in the order of the stages. */
-export function warningsOf({ gathered, timeline, sky }: Pick<Night, 'gathered' | 'timeline' | 'sky'>): Warning[] {
-  return [...gathered.warnings, ...timeline.warnings, ...sky.warnings];
+export function warningsOf({
+  gathered,
+  timeline,
+  sky,
+  stars,
+}: Pick<Night, 'gathered' | 'timeline' | 'sky' | 'stars'>): Warning[] {
+  return [...gathered.warnings, ...timeline.warnings, ...sky.warnings, ...(stars?.warnings ?? [])];
 }
 
 /** A light and what it is worth. */

@@ -1,3 +1,5 @@
+import type { Warning } from './warning.js';
+
 /**
  * Stars measured in the pixels. Coordinates along NAXIS1 (x) and NAXIS2 (y) as stored, the centre of the first pixel at
  * (1, 1) (FITS Standard 4.0); directions in degrees, 0–180, from +x towards +y; sizes in sensor pixels.
@@ -88,4 +90,6 @@ export interface NightStars {
   /** By frame id; absent where a frame could not be measured. */
   readonly frames: Readonly<Record<string, FrameStars>>;
   readonly pairs: readonly TrainPair[];
+  /** What could not be measured, and why. */
+  readonly warnings: readonly Warning[];
 }

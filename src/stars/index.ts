@@ -12,6 +12,7 @@ import {
 
 export { defaultCacheFolder, MEASUREMENT_VERSION } from './cache.js';
 export { cutOuts, type GreyPicture, type Pictured, type Place, wholePicture } from './cut-outs.js';
+export { starsOfNight, type NightPixels } from './night.js';
 export { relativeFlux } from './relative-flux.js';
 export * from './types.js';
 

@@ -79,6 +79,9 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
     backgroundAdu: reader.number('backgroundAdu', MEASURE_RANGE),
     electronsPerAdu: reader.number('electronsPerAdu', MEASURE_RANGE),
     readNoiseElectrons: reader.number('readNoiseElectrons', MEASURE_RANGE),
+    pedestalAdu: readPedestal(reader),
+    saturationAdu: reader.number('saturationAdu', MEASURE_RANGE),
+    bayerPattern: reader.text('bayerPattern'),
     focalLengthMm: reader.number('focalLengthMm', LENGTH_RANGE),
     apertureMm: reader.number('apertureMm', LENGTH_RANGE),
     pixelSizeUm: readPixelSize(reader, binning?.x ?? 1),
@@ -126,6 +129,12 @@ function readKind(reader: CardReader, seconds: number | undefined): FrameKind {
     remedy: 'Have the capture program write Light, Dark, Flat or Bias.',
   });
   return 'other';
+}
+
+/** Some writers state what has to be added to the pixels to be rid of it: the sign is theirs, the level the same. */
+function readPedestal(reader: CardReader): number | undefined {
+  const level = reader.number('pedestalAdu', SETTING_RANGE);
+  return level === undefined ? undefined : Math.abs(level);
 }
 
 /** Binning along both axes; where only one is given the other is the same. */

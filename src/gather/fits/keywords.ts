@@ -51,6 +51,10 @@ export const KEYWORDS = {
   setTemperatureC: ['SET-TEMP', 'SETTEMP'],
   electronsPerAdu: ['EGAIN'],
   readNoiseElectrons: ['RDNOISE', 'READNOIS', 'RON'],
+  /** Level of a pixel without light, ADU. */
+  pedestalAdu: ['PEDESTAL'],
+  saturationAdu: ['SATURATE', 'SATLEVEL'],
+  bayerPattern: ['BAYERPAT'],
   /** Micrometres. Rows apart, for a keyword either means the pixel as made or the pixel as binned. */
   unbinnedPixelSizeUm: ['PIXSIZE1'],
   binnedPixelSizeUm: ['XPIXSZ', 'PIXSIZE'],

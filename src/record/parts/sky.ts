@@ -100,4 +100,4 @@ const pair = part<TrainPair>({
   matched: open(count),
 });
 
-export const nightStars = part<NightStars>({ frames: byFrame(stars), pairs: list(pair) });
+export const nightStars = part<NightStars>({ frames: byFrame(stars), pairs: list(pair), warnings: list(warning) });

@@ -1,0 +1,74 @@
+/**
+ * Measuring the pixels, as the command line has it: how much is read, how far it is, and what an interruption means.
+ */
+import { Option } from 'commander';
+import { decimal } from '../model/index.js';
+import type { NightOptions } from '../pipeline.js';
+import type { Context } from './context.js';
+import type { Messages } from './messages.js';
+
+export type StarsOption = 'strips' | 'full' | 'off';
+
+const BYTES_PER_MB = 1e6;
+
+/** `--stars`. */
+export function starsOption(): Option {
+  return new Option(
+    '--stars <how>',
+    'measure the stars in strips of every frame, in the full frames, or leave the pixels alone',
+  )
+    .choices(['strips', 'full', 'off'] satisfies StarsOption[])
+    .default('strips' satisfies StarsOption);
+}
+
+/** The measuring of one run. */
+export interface StarMeasuring {
+  /** For the pipeline; `undefined` when the pixels are left alone. */
+  readonly options: NightOptions['stars'];
+  /** Gives interruptions back to the program. */
+  end(): void;
+}
+
+/**
+ * Sets the measuring up. The first interruption while it goes on ends the measuring, not the program: the report is made
+ * with what is measured by then. The next one ends the program as ever.
+ */
+export function starMeasuring(
+  by: StarsOption,
+  cacheFolder: string,
+  context: Context,
+  messages: Messages,
+): StarMeasuring {
+  if (by === 'off') return { options: undefined, end: () => {} };
+  const stop = new AbortController();
+  let giveBack: (() => void) | undefined;
+  let beganMs: number | undefined;
+  const end = (): void => {
+    giveBack?.();
+    giveBack = undefined;
+  };
+  const interrupted = (): void => {
+    end();
+    stop.abort();
+    messages.note('measuring the stars ends here; the report is made with what is measured. Again: the program ends');
+  };
+  return {
+    options: {
+      by,
+      cacheFolder,
+      signal: stop.signal,
+      onProgress: ({ done, total, bytes }) => {
+        if (done >= total) end();
+        else if (!stop.signal.aborted) giveBack ??= context.onInterrupt(interrupted);
+        beganMs ??= performance.now();
+        if (total > 0) messages.progress('measuring stars', done, total, rate(bytes, performance.now() - beganMs));
+      },
+    },
+    end,
+  };
+}
+
+/** Megabytes a second, for frames on a slow disk; empty while there is nothing to say. */
+function rate(bytes: number, elapsedMs: number): string {
+  return bytes === 0 || elapsedMs < 500 ? '' : ` · ${decimal(bytes / BYTES_PER_MB / (elapsedMs / 1000), 0)} MB/s`;
+}

@@ -1,0 +1,154 @@
+import { readFileSync, statSync, utimesSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { beforeEach, describe, expect, it } from 'vitest';
+import { warningsOf, type FrameStars, type Night } from '../../src/model/index.js';
+import { nightOfRecord } from '../../src/again.js';
+import { readNights } from '../../src/pipeline.js';
+import { toRecord } from '../../src/record/index.js';
+import { drawFrame, scatter } from '../support/drawing/draw-stars.js';
+import { writeFits } from '../support/fits-writer.js';
+import { seeded } from '../support/generator/random.js';
+import { sampleFolder, TEST_NOW_MS } from '../support/sample-night.js';
+import { cleanUp, tempFolder } from '../support/temp-folder.js';
+
+cleanUp();
+
+const SIDE = 288;
+const STARS = scatter(seeded(4), { width: SIDE, height: SIDE }, 48, { from: 6_000, to: 60_000 });
+const WRITTEN = new Date('2026-10-15T08:00:00Z');
+/** Share of the light that each frame lets through: one stands in a cloud. */
+const LIGHT = [1, 1, 1, 0.5, 1, 1] as const;
+
+function nameOf(index: number): string {
+  return `light_${index}.fits`;
+}
+
+/** Lights of one train, ten minutes apart, with drawn stars; drawn once. */
+const FILES = LIGHT.map((share, index) => {
+  const pixels = drawFrame({
+    width: SIDE,
+    height: SIDE,
+    stars: STARS.map((star) => ({ x: star.x + index, y: star.y, flux: star.flux * share })),
+    shape: { profile: { kind: 'moffat', fwhm: 3, beta: 3.5 } },
+    background: 400,
+    electronsPerAdu: 1,
+    readNoise: 3,
+    seed: index + 1,
+  });
+  const cards = [
+    ['IMAGETYP', 'LIGHT'],
+    ['DATE-OBS', `2026-10-14T20:${index}0:00.000`],
+    ['EXPTIME', 300],
+    ['OBJECT', 'NGC 281'],
+    ['FILTER', 'Ha'],
+    ['TELESCOP', 'heron'],
+    ['FOCALLEN', 480],
+    ['XPIXSZ', 3.76],
+    ['EGAIN', 1],
+  ] as const;
+  return writeFits({ cards, width: SIDE, height: SIDE, bitpix: 16, pixels });
+});
+
+function drawnSession(): string {
+  const folder = tempFolder();
+  for (const [index, file] of FILES.entries()) {
+    const path = join(folder, nameOf(index));
+    writeFileSync(path, file);
+    utimesSync(path, WRITTEN, WRITTEN);
+  }
+  return folder;
+}
+
+let folder: string;
+let cacheFolder: string;
+beforeEach(() => {
+  folder = drawnSession();
+  cacheFolder = tempFolder();
+});
+
+async function measured(signal?: AbortSignal): Promise<Night> {
+  const [night] = await readNights(folder, {
+    nowMs: TEST_NOW_MS,
+    stars: { by: 'strips', threads: 0, cacheFolder, signal },
+  });
+  if (!night) throw new Error('no night');
+  return night;
+}
+
+function starsOf(night: Night): (FrameStars | undefined)[] {
+  return night.accounts.lights.map(({ id }) => night.stars?.frames[id]);
+}
+
+/** Other bytes under the same name, size and time. */
+function spoilUnseen(path: string): void {
+  const { size } = statSync(path);
+  writeFileSync(path, Buffer.concat([readFileSync(path).subarray(0, 2880), Buffer.alloc(size - 2880, 0x55)]));
+  utimesSync(path, WRITTEN, WRITTEN);
+}
+
+describe('the stars of a night', () => {
+  it('stand by frame, with the flux against the best of the group', async () => {
+    const night = await measured();
+    const stars = starsOf(night);
+    for (const [index, one] of stars.entries()) {
+      expect(one?.by).toBe('strips');
+      // What was drawn; the uncertainty of the drawn frame is a few thousandths.
+      expect(Math.abs((one?.fwhm ?? NaN) - 3)).toBeLessThan(0.15);
+      expect(one?.flux).toBeCloseTo(LIGHT[index] ?? NaN, 1);
+      expect(one?.background).toBeCloseTo(400, -1);
+    }
+    expect(warningsOf(night).filter(({ code }) => code.startsWith('star'))).toEqual([]);
+  });
+
+  it('go into the record, and come back from it', async () => {
+    const night = await measured();
+    const record = toRecord(night, '0.0.0');
+    expect(record.frames.map((frame) => frame.stars?.fwhm)).toEqual(starsOf(night).map((one) => one?.fwhm));
+    expect((await nightOfRecord(JSON.stringify(record))).night.stars).toEqual(JSON.parse(JSON.stringify(night.stars)));
+  });
+
+  it('are not measured twice', async () => {
+    const first = await measured();
+    for (let index = 0; index < LIGHT.length; index++) spoilUnseen(join(folder, nameOf(index)));
+    expect((await measured()).stars).toEqual(first.stars);
+  });
+
+  it('are kept as far as they were measured when the work is interrupted', async () => {
+    const stop = new AbortController();
+    const [night] = await readNights(folder, {
+      nowMs: TEST_NOW_MS,
+      stars: {
+        by: 'strips',
+        threads: 0,
+        cacheFolder,
+        signal: stop.signal,
+        onProgress: ({ done }) => (done === 2 ? stop.abort() : undefined),
+      },
+    });
+    expect(Object.keys(night?.stars?.frames ?? {})).toHaveLength(2);
+    expect(night?.accounts.lights).toHaveLength(LIGHT.length);
+    expect(night?.stars?.warnings).toMatchObject([{ code: 'stars-interrupted', count: LIGHT.length - 2 }]);
+  });
+
+  it('leave out what cannot be read, and say so', async () => {
+    const path = join(folder, nameOf(2));
+    writeFileSync(path, readFileSync(path).subarray(0, 20_000));
+    const night = await measured();
+    expect(starsOf(night).map((one) => one !== undefined)).toEqual([true, true, false, true, true, true]);
+    expect(night.stars?.warnings).toMatchObject([{ code: 'stars-not-measured', count: 1 }]);
+    expect(night.stars?.warnings[0]?.message).toContain(nameOf(2));
+  });
+
+  it('are none in frames too small for a field of stars, without a word', async () => {
+    const [night] = await readNights(sampleFolder('headers-only'), {
+      nowMs: TEST_NOW_MS,
+      stars: { by: 'strips', threads: 0 },
+    });
+    expect(night?.stars).toEqual({ frames: {}, pairs: [], warnings: [] });
+  });
+
+  it('are not looked for unless asked', async () => {
+    const [night] = await readNights(folder, { nowMs: TEST_NOW_MS });
+    expect(night?.stars).toBeNull();
+  });
+});
