@@ -20,7 +20,7 @@ import {
   type Progress,
   type Warning,
 } from './model/index.js';
-import { progressOf } from './progress/index.js';
+import { progressOf, shareOutlook, shareProgress } from './progress/index.js';
 import { addSession, forArchive, readArchivedNights, type Added } from './record/index.js';
 import { writeAtomically } from './files/write-atomically.js';
 import { Edition, renderProgress, toProgressJson } from './report/index.js';
@@ -157,8 +157,10 @@ export async function writeProgress(
   }
   const siteKey = siteKeyOf(nights);
   const summed = progressOf(nights, goals.book, siteKey);
-  const progress: Progress = { ...summed, notices: [...told, ...summed.notices] };
-  const outlook = lookAhead(progress, goals.book, siteKey, options);
+  const whole: Progress = { ...summed, notices: [...told, ...summed.notices] };
+  const ahead = lookAhead(whole, goals.book, siteKey, options);
+  const progress = options.share ? shareProgress(whole) : whole;
+  const outlook = options.share ? ahead && shareOutlook(ahead) : ahead;
   const context = { ...options, linkTo: linker(archive, options) };
   const html = await renderProgress(progress, outlook, context);
   const edition = await Edition.open(options.out, { kind: 'progress', of: 'an archive', force: options.force });
@@ -177,7 +179,7 @@ export async function writeProgress(
       for (const { name, pdf } of printed.pdfs) await edition.add(name, pdf);
       failures.push(...printed.failures);
     }
-    return { files: await edition.commit(), failures, warnings: progress.notices };
+    return { files: await edition.commit(), failures, warnings: whole.notices };
   } catch (error) {
     edition.discard();
     throw error;

@@ -4,8 +4,9 @@
 import { join } from 'node:path';
 import type { Night } from './model/index.js';
 import { toRecord } from './record/index.js';
-import { Edition, FORMATS, redactNight, renderHtml, type Format } from './report/index.js';
+import { Edition, FORMATS, renderHtml, type Format } from './report/index.js';
 import type { PrintJob } from './report/pdf/index.js';
+import { shareNight } from './share.js';
 
 export interface ReportOptions {
   /** Folder to write to. */
@@ -89,12 +90,15 @@ async function fill(
   const steps = placed.length * (options.pdf ? 2 : 1);
   let done = 0;
   for (const { night: original, folder } of placed) {
-    const night = share ? redactNight(original) : original;
+    const night = share ? shareNight(original) : original;
     const html = await renderHtml(night, { share, nowMs, version });
     await edition.add(`${folder}report.html`, html);
-    await edition.add(`${folder}night.json`, `${JSON.stringify(toRecord(night, version), null, 2)}\n`);
+    await edition.add(`${folder}night.json`, `${JSON.stringify(toRecord(night, version, !share), null, 2)}\n`);
     for (const format of formatsOf(options))
-      await edition.add(`${folder}${format.id}.${format.extension}`, await format.render(night, { nowMs, version }));
+      await edition.add(
+        `${folder}${format.id}.${format.extension}`,
+        await format.render(night, { nowMs, version, share }),
+      );
     if (options.pdf) pages.push({ html, name: `${folder}report.pdf` });
     options.onProgress?.(++done, steps);
   }

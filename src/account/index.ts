@@ -32,12 +32,19 @@ export interface AccountInput extends Pick<GatheredNight, 'trains' | 'rules' | '
   readonly positions: Readonly<Record<string, SkyPosition>>;
 }
 
-/** Takes the night's account. */
-export function takeAccount(input: AccountInput): Accounts {
+/**
+ * Takes the night's account.
+ *
+ * @param standing gives a light the verdict that stands already, where it was judged from more than is known here
+ */
+export function takeAccount(
+  input: AccountInput,
+  standing: (light: JudgedFrame) => JudgedFrame = (light) => light,
+): Accounts {
   const isLight = (f: Frame) => f.kind === 'light';
   const calibration = input.frames.filter((f) => !isLight(f));
   const drifts = input.guiding ? interruptionDrifts(input.guiding, input.activities) : [];
-  const lights = judge({ ...input, drifts, lights: input.frames.filter(isLight) });
+  const lights = judge({ ...input, drifts, lights: input.frames.filter(isLight) }).map(standing);
   const ids = input.trains.map((t) => t.id);
   const dithers = ditherCycles(ids, input.frames, input.activities);
   const ledgers = keepLedgers({

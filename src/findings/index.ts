@@ -9,7 +9,7 @@ import { ditherOften } from './dither-often.js';
 import { ditherThrough } from './dither-through.js';
 import { ditherWait } from './dither-wait.js';
 import { filterOffsets } from './filter-offsets.js';
-import { NEEDS, type FindingDraft, type FindingModule, type Thresholds } from './finding.js';
+import { NEEDS, type FindingDraft, type FindingModule, type Need, type Thresholds } from './finding.js';
 import { guidingAltitude } from './guiding-altitude.js';
 import { guidingAxis } from './guiding-axis.js';
 import { guidingGusts } from './guiding-gusts.js';
@@ -79,6 +79,14 @@ export function findAll(night: NightFacts): NightFindings {
   }
   return { ranked: countOnce(drafts), notAssessed };
 }
+
+/** Needs that the sky of the site answers. */
+const SKY_NEEDS: readonly Need[] = ['sky', 'target-place', 'worth', 'read-noise'];
+
+/** Titles of the findings whose figures follow from where Sun, Moon and targets stand at the site, by id. */
+export const SKY_FINDINGS: ReadonlyMap<string, string> = new Map(
+  FINDINGS.filter(({ needs }) => needs.some((need) => SKY_NEEDS.includes(need))).map(({ id, title }) => [id, title]),
+);
 
 export type { FindingModule } from './finding.js';
 export {

@@ -87,3 +87,5 @@ function byUrgency(a: TargetProgress, b: TargetProgress): number {
   const last = (t: TargetProgress): string => t.nights.at(-1)?.date ?? '';
   return open(a) - open(b) || (last(a) < last(b) ? 1 : last(a) > last(b) ? -1 : 0) || (a.name < b.name ? -1 : 1);
 }
+
+export { shareOutlook, shareProgress } from './shared.js';

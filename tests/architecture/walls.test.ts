@@ -6,6 +6,7 @@ const JOINTS = [
   'pipeline.ts',
   'stages.ts',
   'again.ts',
+  'share.ts',
   'output.ts',
   'archive.ts',
   'header-import.ts',

@@ -15,17 +15,19 @@ import { DEFAULT_RULES, RULE_NAMES, type RuleName, type Rules } from '../../voca
 import { count, file, number, positive, source, text, warning } from './common.js';
 import { coarse, hidden, list, maybe, open, optional, part, type Field } from './field.js';
 
-/** Whole degrees, five at a time: the site is somewhere in a square of some five hundred kilometres. */
-const SITE_STEP_DEG = 5;
+/** Whole degrees, ten at a time, told by their middle: 45° N for anything from 40° to 50°. */
+const SITE_CELL_DEG = 10;
 const ELEVATION_STEP_M = 500;
+
+const middleOfCell = (value: number): number => Math.floor(value / SITE_CELL_DEG) * SITE_CELL_DEG + SITE_CELL_DEG / 2;
 
 const toStep = (value: number, step: number): number => Math.round(value / step) * step + 0;
 
 const degrees = z.number().min(-360).max(360);
 const site = part<Site>({
   name: hidden(text, ''),
-  latitudeDeg: coarse(z.number().min(-90).max(90), (value) => toStep(value, SITE_STEP_DEG)),
-  longitudeDeg: coarse(degrees, (value) => toStep(value, SITE_STEP_DEG)),
+  latitudeDeg: coarse(z.number().min(-90).max(90), (value) => Math.min(85, middleOfCell(value))),
+  longitudeDeg: coarse(degrees, middleOfCell),
   elevationM: coarse(number, (value) => toStep(value, ELEVATION_STEP_M)),
   // The shared clock counts from the night's first exposure, and has no zone.
   timezone: hidden(text, 'UTC'),

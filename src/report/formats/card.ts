@@ -164,9 +164,9 @@ export const card: Format = {
   id: 'card',
   extension: 'png',
   title: 'a picture of 1200 × 630 for sharing',
-  async render(night: Night, { displayZone }) {
+  async render(night: Night, { displayZone, share }) {
     const { createCanvas } = await canvasWithFonts();
-    const context = viewContext(night, displayZone);
+    const context = viewContext(night, displayZone, share);
     const front = frontView(context);
     const canvas = createCanvas(WIDTH, HEIGHT);
     const ctx = canvas.getContext('2d');

@@ -7,6 +7,8 @@ export interface FormatContext {
   readonly version: string;
   /** IANA zone for the times shown; the site's own when absent. */
   readonly displayZone?: string;
+  /** The night is one to be shared: times count from its first exposure. */
+  readonly share?: boolean;
 }
 
 /** One export: a file, a line in the registry and a test, all of the id's name. */

@@ -33,8 +33,8 @@ export const summary: Format = {
   id: 'summary',
   extension: 'md',
   title: 'a short text for a forum or a chat',
-  render(night: Night, { version, displayZone }) {
-    const context = viewContext(night, displayZone);
+  render(night: Night, { version, displayZone, share }) {
+    const context = viewContext(night, displayZone, share);
     const front = frontView(context);
     const findings = findingsView(context);
     const sections = [

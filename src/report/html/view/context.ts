@@ -9,6 +9,8 @@ export interface ViewContext {
   readonly utc: Clock;
   readonly palette: Palette;
   readonly worth: NightWorth;
+  /** Times count from the night's first exposure, and have no zone. */
+  readonly isShared: boolean;
 }
 
 /**
@@ -16,12 +18,13 @@ export interface ViewContext {
  *
  * @param displayZone IANA zone for the times shown; the site's own when absent, UTC when no site is known
  */
-export function viewContext(night: Night, displayZone?: string): ViewContext {
+export function viewContext(night: Night, displayZone?: string, isShared = false): ViewContext {
   return {
     night,
-    clock: clockOf(displayZone ?? night.gathered.site?.timezone ?? 'UTC'),
+    clock: clockOf(isShared ? 'UTC' : (displayZone ?? night.gathered.site?.timezone ?? 'UTC')),
     utc: clockOf('UTC'),
     palette: paletteOf(night),
     worth: worthOf(night),
+    isShared,
   };
 }

@@ -56,17 +56,23 @@ function zoneText(clock: Clock, { startMs, endMs }: Interval): string {
   return `times in ${clock.zone} (${before === after ? before : `${before}, then ${after}`})`;
 }
 
-function place({ night, clock }: ViewContext): string {
+/** What times are told in. */
+function timesText({ night, clock, isShared }: ViewContext): string {
+  return isShared ? 'times since the first exposure' : zoneText(clock, night.sky.window);
+}
+
+function place(context: ViewContext): string {
+  const { night } = context;
   const {
     gathered: { site },
   } = night;
-  if (site === null) return 'site not known, times in UTC';
+  if (site === null) return `site not known, ${context.isShared ? timesText(context) : 'times in UTC'}`;
   const parts = [
     ...(site.name === '' ? [] : [site.name]),
     coordinate(site.latitudeDeg, 'N', 'S'),
     coordinate(site.longitudeDeg, 'E', 'W'),
     ...(Number.isFinite(site.elevationM) && site.elevationM !== 0 ? [`${decimal(site.elevationM, 0)} m`] : []),
-    zoneText(clock, night.sky.window),
+    timesText(context),
   ];
   return parts.join(', ');
 }

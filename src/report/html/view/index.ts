@@ -74,7 +74,7 @@ export interface ViewOptions {
 
 /** Builds the view of a night, section by section. */
 export async function nightView(night: Night, options: ViewOptions): Promise<NightView> {
-  const context = viewContext(night, options.displayZone);
+  const context = viewContext(night, options.displayZone, options.share);
   const contents = SECTIONS.map(([id, title], index): SectionHead => ({ id, title, number: String(index + 1) }));
   return {
     front: frontView(context),

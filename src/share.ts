@@ -1,0 +1,140 @@
+/**
+ * A night to be shared: what its mentors need, and nothing that tells where it was. Every field of its parts is
+ * copied, made coarse or left out by its class; accounts and findings are made again from what is left, so that no
+ * sentence can say more.
+ */
+import { takeAccount } from './account/index.js';
+import { findAll, SKY_FINDINGS } from './findings/index.js';
+import {
+  hull,
+  interval,
+  type Accounts,
+  type Cause,
+  type Finding,
+  type Frame,
+  type InputFile,
+  type Interval,
+  type JudgedFrame,
+  type Night,
+  type NightFindings,
+} from './model/index.js';
+import { KEPT, type Redaction } from './record/index.js';
+
+/** Costs that darkness and sky decide are told to the half hour, ms. */
+const COST_STEP_MS = 30 * 60_000;
+
+const LEFT_OUT = 'the details are left out of the shared edition';
+const SKY_CAUSES = {
+  low: 'the target stood below the site’s limit',
+  twilight: 'the Sun was not yet far enough below the horizon, or no longer',
+} as const;
+
+/**
+ * Redacts a night. Times count from the night's first exposure, which stands at midnight of its date; the window is the
+ * span of the activity; of Sun, Moon and altitudes nothing remains. Verdicts, totals and waits are the same.
+ */
+export function shareNight(night: Night): Night {
+  const how = redactionOf(night);
+  const parts = KEPT.redact(night, how);
+  const accounts = sharedAccounts(night, parts, how);
+  const facts = { ...parts, accounts, worth: null, replay: night.replay };
+  return { ...facts, findings: sharedFindings(night.findings, findAll(facts)) };
+}
+
+function redactionOf({ date, timeline, gathered, accounts, sky }: Night): Redaction {
+  const activity = hull(accounts.lights.map((f) => f.exposure)) ?? interval(sky.window.startMs, sky.window.startMs);
+  const shiftMs = Date.parse(`${date}T00:00:00Z`) - activity.startMs;
+  const files = fileNames([...timeline.frames, ...timeline.library], gathered.inputs);
+  const ids = frameIds([...timeline.frames, ...timeline.library]);
+  return {
+    instant: (atMs) => Math.round(atMs + shiftMs),
+    file: (path) => files.get(path) ?? 'a file',
+    frame: (id) => ids.get(id) ?? 'a frame',
+    window: interval(activity.startMs + shiftMs, activity.endMs + shiftMs),
+  };
+}
+
+/** `heron Ha 0025`, `heron dark 0003`, `event log 2`: numbers count what comes before of the same sort. */
+function fileNames(frames: readonly Frame[], inputs: readonly InputFile[]): Map<string, string> {
+  const counts = new Map<string, number>();
+  const next = (sort: string): number => {
+    const count = (counts.get(sort) ?? 0) + 1;
+    counts.set(sort, count);
+    return count;
+  };
+  const names = new Map<string, string>();
+  for (const { train, kind, filter, file } of frames) {
+    if (file === undefined || names.has(file)) continue;
+    const sort = `${train} ${kind === 'light' ? (filter ?? 'no filter') : kind}`;
+    names.set(file, `${sort} ${String(next(sort)).padStart(4, '0')}`);
+  }
+  for (const { file, role } of inputs) {
+    if (!names.has(file)) names.set(file, `${role.replaceAll('-', ' ')} ${next(role)}`);
+  }
+  return names;
+}
+
+function frameIds(frames: readonly Frame[]): Map<string, string> {
+  const counts = new Map<string, number>();
+  return new Map(
+    frames.map(({ id, train }) => {
+      const count = (counts.get(train) ?? 0) + 1;
+      counts.set(train, count);
+      return [id, `${train}-${String(count).padStart(4, '0')}`] as const;
+    }),
+  );
+}
+
+/** The accounts of what is left, with the verdicts that the whole night was given. */
+function sharedAccounts(night: Night, parts: Pick<Night, 'gathered' | 'timeline' | 'sky'>, how: Redaction): Accounts {
+  const originals = new Map(night.accounts.lights.map((f) => [how.frame(f.id), f]));
+  return takeAccount({ ...parts.gathered, ...parts.timeline, ...parts.sky }, (light) => {
+    const original = originals.get(light.id);
+    if (!original) return light;
+    return {
+      ...light,
+      verdict: original.verdict,
+      causes: original.causes.map((cause) => sharedCause(cause, light, how)),
+      cleared: original.cleared.map(({ kind, by }) => {
+        const again = light.cleared.find((c) => c.kind === kind && c.by === by);
+        return { kind, by, evidence: again?.evidence ?? LEFT_OUT };
+      }),
+    };
+  });
+}
+
+/** A cause in words made from what is left of the night. */
+function sharedCause(cause: Cause, light: JudgedFrame, how: Redaction): Cause {
+  const span: Interval = interval(how.instant(cause.span.startMs), how.instant(cause.span.endMs));
+  const again = light.causes.find((c) => c.kind === cause.kind && c.span.startMs === span.startMs);
+  if (again) return { ...again, verdict: cause.verdict };
+  const { kind, verdict, overlapMs, causedBy, certainty } = cause;
+  const evidence = kind === 'low' || kind === 'twilight' ? SKY_CAUSES[kind] : LEFT_OUT;
+  return { kind, verdict, span, overlapMs, causedBy, certainty, evidence, sources: [] };
+}
+
+/** What is found in the rest of the night; of what the sky decides, the cost to the half hour. */
+function sharedFindings(whole: NightFindings, rest: NightFindings): NightFindings {
+  const coarse = whole.ranked.filter((f) => SKY_FINDINGS.has(f.id)).map(coarseFinding);
+  const told = new Set(coarse.map((f) => f.id));
+  return {
+    ranked: [...rest.ranked.filter((f) => !SKY_FINDINGS.has(f.id)), ...coarse].sort((a, b) => b.costMs - a.costMs),
+    notAssessed: rest.notAssessed.flatMap(({ id, title, missing }) => {
+      if (told.has(id)) return [];
+      const isOfSky = SKY_FINDINGS.has(id);
+      return [{ id, title, missing: isOfSky ? 'the sky, which is left out of the shared edition' : missing }];
+    }),
+  };
+}
+
+function coarseFinding({ id, costMs, confidence, caution }: Finding): Finding {
+  return {
+    id,
+    title: `${SKY_FINDINGS.get(id) ?? id} (figures to the half hour)`,
+    costMs: Math.round(costMs / COST_STEP_MS) * COST_STEP_MS,
+    evidence: [LEFT_OUT],
+    advice: 'See the whole report for the evidence: it tells of Sun, Moon and altitudes, and so of the site.',
+    confidence,
+    caution,
+  };
+}
