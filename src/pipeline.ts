@@ -20,7 +20,15 @@ import {
 import { filterWavelengthNm, type Interval, type Night } from './model/index.js';
 import { compareClocks, reconstruct } from './reconstruct/index.js';
 import { replayNight } from './replay/index.js';
-import { datesOf, extinctionCoefficient, moonBrightening, nightSpan, skyOver, zoneOf } from './sky/index.js';
+import {
+  datesOf,
+  extinctionCoefficient,
+  moonBrightening,
+  nightSpan,
+  skyOver,
+  twilightNanoLamberts,
+  zoneOf,
+} from './sky/index.js';
 import { follow, journey, stage } from './stages.js';
 import { starsOfNight, type NightPixels } from './stars/index.js';
 import { assessWorth, type SkyModel } from './worth/index.js';
@@ -29,7 +37,8 @@ import { assessWorth, type SkyModel } from './worth/index.js';
 const SKY_MODEL: SkyModel = {
   wavelengthNm: filterWavelengthNm,
   extinction: extinctionCoefficient,
-  brightening: moonBrightening,
+  brightening: (place) => moonBrightening(place),
+  twilight: twilightNanoLamberts,
 };
 
 /** The stages in their order. */

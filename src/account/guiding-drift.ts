@@ -5,6 +5,7 @@ import {
   GUIDING_OFF_KINDS,
   median,
   partitionPoint,
+  robustSpread,
   type Activity,
   type GuidingSeries,
   type InterruptionDrift,
@@ -16,6 +17,19 @@ const BEFORE = 7;
 const SOON_MS = 30_000;
 /** Samples older than this say nothing of where the star stood, ms. */
 const RECENT_MS = 120_000;
+
+/** Noise of one axis under which nineteen of twenty lengths of two axes stay: √(−2·ln 0.05). */
+const RAYLEIGH_95 = 2.448;
+/** Samples from which the noise is taken. */
+const NOISE_SAMPLES = 30;
+
+/** Noise of a difference of one error and the median before it, one axis, arcseconds: from the errors before. */
+function noiseBefore({ raArcsec, decArcsec }: GuidingSeries, before: number): number {
+  const of = (column: Float64Array): number =>
+    robustSpread([...column.subarray(Math.max(0, before - NOISE_SAMPLES), before)]);
+  // One error's own noise, and the median's of BEFORE others (1.2533/√n).
+  return Math.sqrt((of(raArcsec) ** 2 + of(decArcsec) ** 2) / 2) * Math.sqrt(1 + 1.2533 ** 2 / BEFORE);
+}
 
 /** Measures the drift of every stretch without guiding that has samples on both sides. */
 export function interruptionDrifts(series: GuidingSeries, activities: readonly Activity[]): InterruptionDrift[] {
@@ -31,8 +45,8 @@ export function interruptionDrifts(series: GuidingSeries, activities: readonly A
       const decArcsec = series.decArcsec[after]! - median([...series.decArcsec.subarray(before - BEFORE, before)]);
       const driftArcsec = Math.hypot(raArcsec, decArcsec);
       if (!Number.isFinite(driftArcsec)) return [];
-      return [
-        { span: activity.span, kind: activity.kind, causedBy: activity.causedBy, raArcsec, decArcsec, driftArcsec },
-      ];
+      const isWithinNoise = driftArcsec <= RAYLEIGH_95 * noiseBefore(series, before);
+      const { span, kind, causedBy } = activity;
+      return [{ span, kind, causedBy, raArcsec, decArcsec, driftArcsec, isWithinNoise }];
     });
 }

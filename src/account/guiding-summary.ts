@@ -1,5 +1,5 @@
 /**
- * Guiding over a span: root mean square about zero error, per axis and together.
+ * Guiding over a span: root mean square about zero error and about the mean, per axis and together.
  */
 import { partitionPoint, type GuidingSeries, type GuidingSummary, type Interval } from '../model/index.js';
 
@@ -17,6 +17,8 @@ export function summariseGuiding(
 ): GuidingSummary | null {
   const first = partitionPoint(series.atMs, (t) => t >= span.startMs);
   let samples = 0;
+  let ra1 = 0;
+  let dec1 = 0;
   let ra2 = 0;
   let dec2 = 0;
   let peak2 = 0;
@@ -27,16 +29,21 @@ export function summariseGuiding(
     const dec = series.decArcsec[i]!;
     if (!Number.isFinite(ra) || !Number.isFinite(dec)) continue;
     samples++;
+    ra1 += ra;
+    dec1 += dec;
     ra2 += ra * ra;
     dec2 += dec * dec;
     peak2 = Math.max(peak2, ra * ra + dec * dec);
   }
   if (samples < MIN_SAMPLES) return null;
+  const offset2 = (ra1 / samples) ** 2 + (dec1 / samples) ** 2;
   return {
     samples,
     raRmsArcsec: Math.sqrt(ra2 / samples),
     decRmsArcsec: Math.sqrt(dec2 / samples),
     totalRmsArcsec: Math.sqrt((ra2 + dec2) / samples),
     peakArcsec: Math.sqrt(peak2),
+    jitterRmsArcsec: Math.sqrt(Math.max(0, (ra2 + dec2) / samples - offset2)),
+    offsetArcsec: Math.sqrt(offset2),
   };
 }

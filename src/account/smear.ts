@@ -57,10 +57,12 @@ export function smearOf(
   const steadyArcsec = steadyDrift(frame, series);
   if (steadyArcsec === null) return null;
   const within = drifts
-    .map((d) => ({ d, f: overlapMs(d.span, frame.exposure) / Math.max(1, durationMs(frame.exposure)) }))
+    .filter((d) => !d.isWithinNoise)
+    .map((d) => insideFrame(d, frame))
     .filter(({ f }) => f > 0);
   const addedVarianceArcsec2 =
-    steadyVariance(steadyArcsec) + within.reduce((sum, { d, f }) => sum + partialDriftVariance(d.driftArcsec, f), 0);
+    steadyVariance(steadyArcsec) +
+    within.reduce((sum, { driftArcsec, f }) => sum + partialDriftVariance(driftArcsec, f), 0);
   const trailArcsec = Math.sqrt(12 * addedVarianceArcsec2);
   const scale = train.pixelScaleArcsec;
   const starSize = frame.header?.starSize;
@@ -68,12 +70,24 @@ export function smearOf(
     scale !== undefined && starSize !== undefined ? starSize * SIGMA_PER_HALF_FLUX_RADIUS * scale : undefined;
   return {
     steadyArcsec,
-    interruptionArcsec: within.reduce((largest, { d }) => Math.max(largest, d.driftArcsec), 0),
+    interruptionArcsec: within.reduce((largest, { driftArcsec }) => Math.max(largest, driftArcsec), 0),
     addedVarianceArcsec2,
     trailArcsec,
     trailPixels: scale === undefined ? undefined : trailArcsec / scale,
     elongation:
       sigmaArcsec === undefined || sigmaArcsec === 0 ? undefined : elongation(addedVarianceArcsec2, sigmaArcsec ** 2),
+  };
+}
+
+/** The part of a drift that fell into the open shutter, and the share of the exposure it took; it went on evenly. */
+export function insideFrame(
+  { span, driftArcsec }: Pick<InterruptionDrift, 'span' | 'driftArcsec'>,
+  { exposure }: Pick<Frame, 'exposure'>,
+): { driftArcsec: number; f: number } {
+  const insideMs = overlapMs(span, exposure);
+  return {
+    driftArcsec: driftArcsec * (insideMs / Math.max(1, durationMs(span))),
+    f: insideMs / Math.max(1, durationMs(exposure)),
   };
 }
 

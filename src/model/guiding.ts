@@ -18,6 +18,10 @@ export interface GuidingSeries {
 
 /** Guiding over one span: root mean square about zero error, and the largest excursion. Arcseconds. */
 export interface GuidingSummary {
+  /** About the mean: what widens stars, which a steady offset leaves round. */
+  readonly jitterRmsArcsec?: number;
+  /** Length of the mean error: where the star was held away from its place. */
+  readonly offsetArcsec?: number;
   readonly samples: number;
   readonly raRmsArcsec: number;
   readonly decRmsArcsec: number;
@@ -35,6 +39,8 @@ export interface InterruptionDrift {
   readonly decArcsec: number;
   /** Length of the move on the sky, arcseconds. */
   readonly driftArcsec: number;
+  /** The guiding's own noise explains it: no move was seen. */
+  readonly isWithinNoise?: boolean;
 }
 
 /** What moved a frame's stars along a line while its shutter was open, beyond the guiding's own jitter. */

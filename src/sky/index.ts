@@ -12,3 +12,4 @@ export { makeSkyObserver, skyPosition } from './position.js';
 export type { Place, SkyObserver } from './position.js';
 export * from './refraction.js';
 export * from './sky-night.js';
+export { twilightNanoLamberts } from './twilight.js';

@@ -3,6 +3,8 @@
  * Surface brightness in nanolamberts (nL) or V magnitudes per square arcsecond.
  */
 
+import { airmass } from './airmass.js';
+
 const RAD = Math.PI / 180;
 
 /** Separation at which the published scattering function changes its form; the dust's share steps by a fifth there. */
@@ -38,17 +40,20 @@ export interface MoonBrightening {
  * Predicted brightening of a clear sky by the Moon at a target's place.
  *
  * Made for V, where it meets the authors' data to 8–23 %; another band is had by that band's `k` (and dark sky) and is
- * good to ±0.3 mag. It overrates the light of a low Moon, whose air mass it caps at 5, underrates it within 7° of full
- * (no opposition surge), and has a published step at a separation of 10°. A measured sky level is better than all of
+ * good to ±0.3 mag. It underrates the light within 7° of full (no opposition surge), and has a published step at a
+ * separation of 10°. The published air mass is capped at 5, so that a Moon on the horizon would shine at half its light
+ * and a rising one brighten the sky at once by more than a magnitude: the Moon's own path is Kasten & Young's (1989)
+ * instead, to 0.01 mag the same above 30°. A measured sky level is better than all of
  * it. A Moon on or below the horizon costs nothing.
  *
+ * @param form the Moon's path through the air: `path` as above, `published` as in (3), for checks
  * @returns `null` when the target is not above the horizon, where the model says nothing
  */
-export function moonBrightening(place: MoonlitPlace): MoonBrightening | null {
+export function moonBrightening(place: MoonlitPlace, form: 'path' | 'published' = 'path'): MoonBrightening | null {
   if (!(place.targetAltitudeDeg > 0)) return null;
   const targetAirmass = skyAirmass(90 - place.targetAltitudeDeg);
   const darkNanoLamberts = darkSky(nanoLamberts(place.darkSkyMagArcsec2), place.k, targetAirmass);
-  const moonNanoLamberts = place.moonAltitudeDeg > 0 ? moonlight(place, targetAirmass) : 0;
+  const moonNanoLamberts = place.moonAltitudeDeg > 0 ? moonlight(place, targetAirmass, form) : 0;
   const deltaMag =
     moonNanoLamberts > 0 ? -2.5 * Math.log10((moonNanoLamberts + darkNanoLamberts) / darkNanoLamberts) : 0; // (22)
   return { deltaMag, moonNanoLamberts, darkNanoLamberts };
@@ -65,8 +70,9 @@ export function magArcsec2(brightnessNanoLamberts: number): number {
 }
 
 /** (15): moonlight scattered towards the observer, nL. */
-function moonlight(place: MoonlitPlace, targetAirmass: number): number {
-  const moonAirmass = skyAirmass(90 - place.moonAltitudeDeg);
+function moonlight(place: MoonlitPlace, targetAirmass: number, form: 'path' | 'published'): number {
+  const published = skyAirmass(90 - place.moonAltitudeDeg);
+  const moonAirmass = form === 'published' ? published : (airmass(place.moonAltitudeDeg) ?? published);
   const throughAir = 10 ** (-0.4 * place.k * moonAirmass);
   const scattered = 1 - 10 ** (-0.4 * place.k * targetAirmass);
   return scattering(place.separationDeg) * moonIlluminance(place.phaseAngleDeg) * throughAir * scattered;

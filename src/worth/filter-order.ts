@@ -73,8 +73,13 @@ function slotOf(frame: JudgedFrame, uses: readonly FilterUse[]): Slot[] {
     const predicted = use.predicted(sky);
     if (!predicted) return [];
     const transparency = clearTransparency(use.band.k, sky.airmass);
-    const share = shareUnder(predicted.dark + predicted.moon, transparency, use.referenceSeconds, use);
-    const moonless = shareUnder(predicted.dark, transparency, use.referenceSeconds, use);
+    const share = shareUnder(
+      predicted.dark + predicted.twilight + predicted.moon,
+      transparency,
+      use.referenceSeconds,
+      use,
+    );
+    const moonless = shareUnder(predicted.dark + predicted.twilight, transparency, use.referenceSeconds, use);
     worths.push({ share, loss: 1 - share / moonless, brighteningMag: predicted.moonBrighteningMag });
   }
   return [{ ms: Math.round(durationMs(frame.exposure)), user, worths }];

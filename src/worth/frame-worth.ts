@@ -28,12 +28,13 @@ export function frameWorth(frame: JudgedFrame, terms: FrameTerms): FrameWorth | 
   const airmass = frame.sky?.airmass ?? null;
   const exposureMs = durationMs(frame.exposure);
   if (!predicted || airmass === null || exposureMs <= 0) return null;
-  const skyRatio = measuredSky?.ratio ?? predicted.dark + predicted.moon;
+  const predictedMoonless = predicted.dark + predicted.twilight;
+  const skyRatio = measuredSky?.ratio ?? predictedMoonless + predicted.moon;
   const transparency = measuredTransparency ?? clearTransparency(band.k, airmass);
   const seconds = exposureMs / 1000;
   const share = shareUnder(skyRatio, transparency, seconds, terms);
   // The fraction first: with the Moon down it is exactly 1, and the Moon takes exactly nothing.
-  const moonless = skyRatio * (predicted.dark / (predicted.dark + predicted.moon));
+  const moonless = skyRatio * (predictedMoonless / (predictedMoonless + predicted.moon));
   return {
     extinctionPerAirmass: band.k,
     transparency,

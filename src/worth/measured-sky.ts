@@ -117,13 +117,13 @@ function zenithRate(rates: readonly Rate[]): { rate: number; how: string } | nul
   const moonless = dark.filter(({ predicted }) => predicted.moon === 0);
   if (moonless.length >= ENOUGH_FRAMES) {
     return {
-      rate: median(moonless.map(({ rate, predicted }) => rate / predicted.dark)),
+      rate: median(moonless.map(({ rate, predicted }) => rate / (predicted.dark + predicted.twilight))),
       how: 'against the median of the frames taken with the Moon down',
     };
   }
   if (dark.length < ENOUGH_FRAMES) return null;
   return {
-    rate: median(dark.map(({ rate, predicted }) => rate / (predicted.dark + predicted.moon))),
+    rate: median(dark.map(({ rate, predicted }) => rate / (predicted.dark + predicted.twilight + predicted.moon))),
     how: 'against the median of all frames less the model’s moonlight, for want of frames with the Moon down',
   };
 }

@@ -15,6 +15,8 @@ export interface SkyModel {
     readonly k: number;
     readonly darkSkyMagArcsec2: number;
   }): { readonly deltaMag: number; readonly moonNanoLamberts: number; readonly darkNanoLamberts: number } | null;
+  /** Twilight alone, nanolamberts; 0 in darkness. */
+  twilight(sunAltitudeDeg: number): number;
 }
 
 /** V: the band of the moonlight model, and of filters whose names are not known. */
@@ -26,6 +28,8 @@ export interface RelativeSky {
   readonly dark: number;
   /** Moonlight alone; 0 with the Moon down. */
   readonly moon: number;
+  /** Twilight alone; 0 in darkness. */
+  readonly twilight: number;
   /** Magnitudes per square arcsecond by which the Moon brightens it. */
   readonly moonBrighteningMag: number;
 }
@@ -48,11 +52,14 @@ export function relativeSky(
   const here = model.brightening(place);
   const zenith = model.brightening({ ...place, targetAltitudeDeg: 90 });
   if (!here || !zenith) return null;
+  const twilightNanoLamberts = model.twilight(at.sunAltitudeDeg);
+  const moonless = here.darkNanoLamberts + twilightNanoLamberts;
   return {
     dark: here.darkNanoLamberts / zenith.darkNanoLamberts,
     moon: here.moonNanoLamberts / zenith.darkNanoLamberts,
+    twilight: twilightNanoLamberts / zenith.darkNanoLamberts,
     // Zero, not its negative, where there is no moonlight.
-    moonBrighteningMag: here.moonNanoLamberts > 0 ? -here.deltaMag : 0,
+    moonBrighteningMag: here.moonNanoLamberts > 0 ? 2.5 * Math.log10((here.moonNanoLamberts + moonless) / moonless) : 0,
   };
 }
 

@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { elongation, jumpVariance, partialDriftVariance, smearOf, steadyVariance } from '../../src/account/smear.js';
+import {
+  elongation,
+  insideFrame,
+  jumpVariance,
+  partialDriftVariance,
+  smearOf,
+  steadyVariance,
+} from '../../src/account/smear.js';
 import { interruptionDrifts } from '../../src/account/guiding-drift.js';
 import { interval, type GuidingSeries } from '../../src/model/index.js';
 import { at, header, light } from '../support/events.js';
@@ -106,5 +113,24 @@ describe('the drift of an interruption', () => {
     const off = activity('star-gap', '21:11:00', '21:12:00');
     const samples = series((s) => (s >= 660 && s < 900 ? null : [0, 0]));
     expect(interruptionDrifts(samples, [{ ...off, span: interval(off.span.startMs, off.span.endMs) }])).toEqual([]);
+  });
+});
+
+describe('a drift that the frame saw in part', () => {
+  const frame = light('wren', '21:10:00', 100);
+  const pause = { span: interval(at('21:08:30'), at('21:10:10')), driftArcsec: 10 };
+
+  it('is charged with that part alone', () => {
+    // Ten of a hundred seconds: 1″ of the 10″, during a tenth of the exposure.
+    expect(insideFrame(pause, frame)).toEqual({ driftArcsec: 1, f: 0.1 });
+    expect(partialDriftVariance(1, 0.1)).toBeCloseTo(0.1 / 3 - 0.01 / 4, 12);
+  });
+
+  it('is none where the guiding’s own noise explains it', () => {
+    const noisy = series((s) => (s >= 600 && s < 640 ? null : [jitter(s), -jitter(s)]));
+    const paused = activity('guiding-rest', '21:10:00', '21:10:40');
+    expect(interruptionDrifts(noisy, [paused])).toMatchObject([{ isWithinNoise: true }]);
+    const moved = series((s) => (s >= 600 && s < 640 ? null : [jitter(s) + (s >= 640 ? 6 : 0), -jitter(s)]));
+    expect(interruptionDrifts(moved, [paused])).toMatchObject([{ isWithinNoise: false }]);
   });
 });

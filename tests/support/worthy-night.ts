@@ -1,6 +1,6 @@
 /** Invented nights with their worth assessed by the program, for tests of what is made from it. */
 import { filterWavelengthNm, type CameraFacts, type Night } from '../../src/model/index.js';
-import { extinctionCoefficient, moonBrightening } from '../../src/sky/index.js';
+import { extinctionCoefficient, moonBrightening, twilightNanoLamberts } from '../../src/sky/index.js';
 import { assessWorth } from '../../src/worth/index.js';
 import { namedNight } from './nights.js';
 
@@ -28,6 +28,7 @@ export function worthyNight(name: string, noise = true): Night {
       wavelengthNm: filterWavelengthNm,
       extinction: extinctionCoefficient,
       brightening: moonBrightening,
+      twilight: twilightNanoLamberts,
     }),
   };
 }

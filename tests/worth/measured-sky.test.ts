@@ -44,7 +44,12 @@ function reading(lights: readonly JudgedFrame[], more: Partial<LevelReading> = {
   return {
     lights,
     calibration: [calibration('bias', 0, { backgroundAdu: BIAS_ADU })],
-    predicted: ({ sky }) => ({ dark: 1, moon: sky && sky.moonAltitudeDeg > 0 ? 4 : 0, moonBrighteningMag: 0 }),
+    predicted: ({ sky }) => ({
+      dark: 1,
+      moon: sky && sky.moonAltitudeDeg > 0 ? 4 : 0,
+      twilight: 0,
+      moonBrighteningMag: 0,
+    }),
     electronsPerAdu: () => GAIN,
     darkElectronsPerSecond: 0.002,
     ...more,
@@ -71,7 +76,9 @@ describe('the sky by background levels', () => {
 
   it('is brought to the zenith by the model', () => {
     const low = [1, 1, 1].map((sky) => levelled(sky, { sky: skyAt(40) }));
-    const sky = measureSky(reading(low, { predicted: () => ({ dark: 2, moon: 0, moonBrighteningMag: 0 }) }));
+    const sky = measureSky(
+      reading(low, { predicted: () => ({ dark: 2, moon: 0, twilight: 0, moonBrighteningMag: 0 }) }),
+    );
     expect(sky?.skies.get(low[0]?.id ?? '')).toMatchObject({
       ratio: 2,
       zenithElectronsPerSecond: expect.closeTo(0.5, 9),

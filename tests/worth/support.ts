@@ -15,7 +15,7 @@ import {
   type Train,
   type WorthAssessment,
 } from '../../src/model/index.js';
-import { extinctionCoefficient, moonBrightening } from '../../src/sky/index.js';
+import { extinctionCoefficient, moonBrightening, twilightNanoLamberts } from '../../src/sky/index.js';
 import { airmass } from '../../src/sky/airmass.js';
 import { assessWorth, type SkyModel } from '../../src/worth/index.js';
 import { CIERZO_HILL, namedNight } from '../support/nights.js';
@@ -25,6 +25,7 @@ export const SKY: SkyModel = {
   wavelengthNm: filterWavelengthNm,
   extinction: extinctionCoefficient,
   brightening: moonBrightening,
+  twilight: twilightNanoLamberts,
 };
 
 export const NIGHT_MS = Date.UTC(2026, 9, 25, 20);

@@ -69,7 +69,8 @@ export function factsOf(frame: Frame, around: Surroundings): ExposureFacts {
     aborted: frame.aborted === true,
     motionMs: touchedMs(motion, frame.exposure),
     unguidedMs: guidingOff === null ? null : touchedMs(guidingOff, frame.exposure),
-    guidingRmsArcsec: guiding === null ? null : guiding.totalRmsArcsec,
+    // About the mean: a steady offset leaves stars round.
+    guidingRmsArcsec: guiding === null ? null : (guiding.jitterRmsArcsec ?? guiding.totalRmsArcsec),
     pixelScaleArcsec: train.pixelScaleArcsec ?? null,
     sky: sky === null ? null : { ...sky, sunLimitDeg: TWILIGHTS[darkness].sunAltitudeDeg },
     stars,

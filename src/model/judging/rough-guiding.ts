@@ -14,16 +14,22 @@ export const roughGuiding: LossCause = {
   instances(frame, { guiding, train, rules }, verdict) {
     if (guiding === null || train.pixelScaleArcsec === undefined) return [];
     const limit = roughGuidingArcsec(train.pixelScaleArcsec, rules);
+    const rms = guiding.jitterRmsArcsec ?? guiding.totalRmsArcsec;
     return [
       {
         kind: 'rough-guiding',
         verdict,
         span: frame.exposure,
         overlapMs: durationMs(frame.exposure),
-        evidence: `guiding RMS ${guiding.totalRmsArcsec.toFixed(2)}″ over ${guiding.samples} samples, above the limit of ${limit.toFixed(2)}″ (${rules.roughGuidingPixels} px of ${train.id})`,
+        evidence: `guiding RMS ${rms.toFixed(2)}″ over ${guiding.samples} samples${offsetText(guiding.offsetArcsec)}, above the limit of ${limit.toFixed(2)}″ (${rules.roughGuidingPixels} px of ${train.id})`,
         certainty: 'measured',
         sources: frame.sources,
       },
     ];
   },
 };
+
+/** The steady offset, where it is worth a word. */
+function offsetText(offsetArcsec: number | undefined): string {
+  return offsetArcsec !== undefined && offsetArcsec >= 0.1 ? ` about a mean ${offsetArcsec.toFixed(2)}″ off` : '';
+}
