@@ -3,7 +3,7 @@
  */
 import { parseRig, type Rig } from './config/index.js';
 import { gatheredUnder, timelineUnder } from './gather/index.js';
-import type { Night, NightSky, Warning } from './model/index.js';
+import { ownValue, type Night, type NightSky, type Warning } from './model/index.js';
 import { STAGES } from './pipeline.js';
 import { nightOfKeys, readRecord, restoreParts, type KeptParts, type NightRecord } from './record/index.js';
 import { nightSpan, skyOver, zoneOf } from './sky/index.js';
@@ -64,7 +64,7 @@ async function fromKeys(record: NightRecord, rig: Rig | undefined): Promise<Nigh
   const sky: NightSky = knowsSky
     ? { ...skyOver({ span, ...gathered, ...timeline }), window }
     : { window, almanac: null, positions: {}, curves: [], warnings: [] };
-  const lights = accounts.lights.map((light) => ({ ...light, sky: sky.positions[light.id] ?? null }));
+  const lights = accounts.lights.map((light) => ({ ...light, sky: ownValue(sky.positions, light.id) ?? null }));
   return follow(STAGES, {
     ...known,
     span,

@@ -3,6 +3,7 @@
  */
 import { readdirSync, realpathSync, statSync, type Dirent } from 'node:fs';
 import nodePath, { dirname, join, resolve, sep, type PlatformPath } from 'node:path';
+import { isWithin } from '../files/within.js';
 import { UsageError } from './exit-codes.js';
 
 /**
@@ -72,12 +73,6 @@ export function foldersBetween(holder: string, path: string, paths: PlatformPath
     if (paths.dirname(folder) === folder) break;
   }
   return folders;
-}
-
-/** Whether a path lies in a folder, or is the folder. From one drive or share to another there is no way. */
-export function isWithin(holder: string, path: string, paths: PlatformPath = nodePath): boolean {
-  const way = paths.relative(holder, path);
-  return way === '' || (way !== '..' && !way.startsWith(`..${paths.sep}`) && !paths.isAbsolute(way));
 }
 
 /** How many folders below an output folder are looked into for frames. */

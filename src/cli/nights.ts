@@ -48,6 +48,8 @@ export function outputFor(source: NightSource, out: string, option = '--out'): s
 export interface ReadingOptions {
   /** Path of a rig file to use instead of the session's own, or to judge a record by. */
   readonly rig?: string;
+  /** The session is a stranger's: nothing that leads out of its folder is followed. */
+  readonly untrusted?: boolean;
   /** Absolute folders to leave out. */
   readonly skip?: readonly string[];
   /** How much of the frames' pixels is read. */
@@ -57,7 +59,7 @@ export interface ReadingOptions {
 /** Reads the nights. @throws ConfigError, or Error when nothing can be read */
 export async function nightsOf(
   source: NightSource,
-  { rig, skip, stars }: ReadingOptions,
+  { rig, skip, stars, untrusted }: ReadingOptions,
   context: Context,
   messages: Messages,
 ): Promise<{ readonly nights: readonly Night[]; readonly warnings: readonly Warning[] }> {
@@ -70,6 +72,7 @@ export async function nightsOf(
         nowMs: context.nowMs,
         rigFile,
         skip,
+        untrusted,
         onProgress: (done, total) => messages.progress('reading headers', done, total),
         stars: measuring.options,
       });

@@ -19,6 +19,7 @@ interface ReportOptions {
   readonly night?: string;
   readonly rig?: string;
   readonly archive?: string;
+  readonly untrusted?: boolean;
   readonly force?: boolean;
   readonly quiet?: boolean;
 }
@@ -61,6 +62,7 @@ export function addReport(program: Command, context: Context): void {
       'use this rig file instead of the one in the session folder; with a night.json, judge the night anew by it',
     )
     .option('--archive <folder>', 'add the night to this archive of many nights; made when missing')
+    .option('--untrusted', 'the session is from somebody else: follow no links and dialects out of its folder')
     .option('--force', 'replace files in the output folder that nightledger did not make')
     .option('-q, --quiet', 'say nothing but errors')
     .addHelpText('after', EXAMPLES)
@@ -75,7 +77,12 @@ export function addReport(program: Command, context: Context): void {
       const { writeReports } = await import('../pipeline.js');
       const { nights, warnings } = await nightsOf(
         source,
-        { rig: options.rig, stars: options.stars, skip: archive === undefined ? [out] : [out, archive] },
+        {
+          rig: options.rig,
+          stars: options.stars,
+          untrusted: options.untrusted,
+          skip: archive === undefined ? [out] : [out, archive],
+        },
         context,
         messages,
       );

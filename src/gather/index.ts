@@ -8,6 +8,7 @@ import { parseRig, type Rig } from '../config/index.js';
 import { MAX_CONFIG_BYTES, readTextFile } from '../files/read-text.js';
 import type { InputFile, Warning } from '../model/index.js';
 import { matchKeywords, wantedFrameFiles, type TrainFrame } from './assign-trains.js';
+import { fewWarnings } from './few-warnings.js';
 import { isFitsName, readHeaderFrames } from './fits/index.js';
 import { inferenceWarnings, inferRig, INFERENCE_KEYWORDS } from './infer-rig.js';
 import { gatherLogs } from './logs.js';
@@ -34,7 +35,7 @@ export const RIG_FILES = ['rig.yaml', 'rig.yml'] as const;
  * @throws Error when the folder itself cannot be read
  */
 export async function gatherSession(root: string, options: GatherOptions): Promise<Session> {
-  const listing = listSessionFiles(root, options.skip);
+  const listing = listSessionFiles(root, options.skip, options.untrusted);
   const written = readRigFile(root, options.rigFile);
   const fits = listing.files.filter((f) => isFitsName(f.path));
   const wanted = written
@@ -51,17 +52,20 @@ export async function gatherSession(root: string, options: GatherOptions): Promi
   });
   const rig = written?.rig ?? inferRig(headers.frames);
   const placed = placeFrames(headers.frames, rig);
-  const logs = await gatherLogs(root, listing.files, rig, firstEvening(placed.frames, rig));
+  const logs = await gatherLogs(root, listing.files, rig, {
+    evening: firstEvening(placed.frames, rig),
+    untrusted: options.untrusted ?? false,
+  });
   const session = sessionOf(rig, placed, logs);
   return {
     ...session,
     inputs: [...(written?.inputs ?? []), ...session.inputs],
-    warnings: [
+    warnings: fewWarnings([
       ...listing.warnings,
       ...(written?.warnings ?? [noRigFile(rig), ...inferenceWarnings(headers.frames)]),
       ...headers.warnings,
       ...session.warnings,
-    ],
+    ]),
   };
 }
 

@@ -1,11 +1,12 @@
 /**
  * The session's logs: which files, in which format, for which train; all read into events and guiding samples.
  */
-import { closeSync, openSync, readSync } from 'node:fs';
+import { closeSync, openSync, readSync, realpathSync } from 'node:fs';
 import { resolve } from 'node:path';
 import type { LogSelector, Rig } from '../config/index.js';
 import { pathMatcher } from '../files/glob.js';
 import { MAX_CONFIG_BYTES, readTextFile } from '../files/read-text.js';
+import { isWithin } from '../files/within.js';
 import type { GuidingSeries, InputFile, LogEvent, Warning } from '../model/index.js';
 import type { CompiledDialect } from './dialects/index.js';
 import { readEventLog } from './event-log/index.js';
@@ -33,13 +34,14 @@ interface LogJob {
 /**
  * Reads every log the rig file names.
  *
- * @param evening the first night's local date, `YYYY-MM-DD`, for logs that print no date
+ * @param circumstances `evening`: the first night's local date, `YYYY-MM-DD`, for logs that print no date; `untrusted`:
+ *   dialects outside the session folder are refused
  */
 export async function gatherLogs(
   root: string,
   files: readonly SessionFile[],
   rig: Rig,
-  evening: string | undefined,
+  { evening, untrusted }: { readonly evening: string | undefined; readonly untrusted: boolean },
 ): Promise<GatheredLogs> {
   const warnings: Warning[] = [];
   const jobs = [
@@ -48,7 +50,7 @@ export async function gatherLogs(
     ),
     ...select(files, rig.guiding?.logs ?? [], 'guiding-log', undefined, warnings),
   ];
-  const dialects = await loadDialects(root, jobs, warnings);
+  const dialects = await loadDialects(root, jobs, warnings, untrusted);
   const events: LogEvent[] = [];
   const series: GuidingSeries[] = [];
   const inputs: InputFile[] = [...dialects.inputs];
@@ -94,7 +96,7 @@ function select(
   });
 }
 
-async function loadDialects(root: string, jobs: readonly LogJob[], warnings: Warning[]) {
+async function loadDialects(root: string, jobs: readonly LogJob[], warnings: Warning[], untrusted: boolean) {
   const byPath = new Map<string, CompiledDialect>();
   const inputs: InputFile[] = [];
   const paths = [...new Set(jobs.flatMap((j) => (j.dialect === undefined ? [] : [j.dialect])))];
@@ -102,6 +104,14 @@ async function loadDialects(root: string, jobs: readonly LogJob[], warnings: War
   const { loadDialect } = await import('./dialects/index.js');
   for (const path of paths) {
     try {
+      if (!isWithin(realpathSync(root), realpathSync(resolve(root, path)))) {
+        warnings.push({
+          code: 'dialect-outside',
+          message: `the dialect ${path} lies outside the session folder${untrusted ? '; it was not read, and the logs written in it are left out' : ' and was read; with --untrusted it would not be'}`,
+          source: { file: path },
+        });
+        if (untrusted) continue;
+      }
       const text = readTextFile(resolve(root, path), { maxBytes: MAX_CONFIG_BYTES, name: path });
       const loaded = loadDialect(path, text);
       warnings.push(...loaded.warnings);

@@ -6,6 +6,8 @@ export interface GatherOptions {
   readonly rigFile?: string;
   /** Folders to leave out, absolute (the report's output). */
   readonly skip?: readonly string[];
+  /** The folder is a stranger's: links and dialects that lead out of it are refused. */
+  readonly untrusted?: boolean;
   /** Called while headers are read. */
   readonly onProgress?: (done: number, total: number) => void;
 }

@@ -1,8 +1,9 @@
 /**
  * The session folder's files: walked once, links followed without running in circles, hidden folders left alone.
  */
-import { readdirSync, realpathSync, statSync } from 'node:fs';
+import { readdirSync, realpathSync, statSync, type Dirent } from 'node:fs';
 import { join, relative, sep } from 'node:path';
+import { isWithin } from '../files/within.js';
 import type { Warning } from '../model/index.js';
 
 /** A file of the session. */
@@ -19,35 +20,45 @@ const MAX_DEPTH = 32;
  * Lists every regular file under the folder, sorted by path.
  *
  * @param skip absolute paths of folders to leave out (the report's own output folder, say)
+ * @param untrusted leave out what links lead to outside of the folder; otherwise it is read, and reported
  * @throws Error when the folder itself is missing or is no folder
  */
 export function listSessionFiles(
   root: string,
   skip: readonly string[] = [],
+  untrusted = false,
 ): { files: SessionFile[]; warnings: Warning[] } {
   const files: SessionFile[] = [];
   const warnings: Warning[] = [];
+  const strays: string[] = [];
   const seen = new Set<string>();
+  let home = root;
   const skipped = new Set(skip.flatMap((path) => [path, realPathOf(path)]));
 
   const walk = (folder: string, depth: number): void => {
     if (skipped.has(folder)) return;
     let real: string;
-    let names: string[];
+    let entries: Dirent[];
     try {
       real = realpathSync(folder);
       if (seen.has(real) || skipped.has(real)) return;
       seen.add(real);
-      names = readdirSync(folder).sort();
+      entries = readdirSync(folder, { withFileTypes: true }).sort((a, b) => (a.name < b.name ? -1 : 1));
+      if (depth === 0) home = real;
     } catch (error) {
       if (depth === 0) throw error;
       warnings.push(unreadable(relativePath(root, folder), error));
       return;
     }
-    for (const name of names) {
+    for (const entry of entries) {
+      const { name } = entry;
       if (name.startsWith('.')) continue;
       const path = join(folder, name);
       try {
+        if (entry.isSymbolicLink() && !isWithin(home, realpathSync(path))) {
+          strays.push(relativePath(root, path));
+          if (untrusted) continue;
+        }
         const stat = statSync(path);
         if (stat.isDirectory()) {
           if (depth < MAX_DEPTH) walk(path, depth + 1);
@@ -60,7 +71,22 @@ export function listSessionFiles(
     }
   };
   walk(root, 0);
-  return { files, warnings };
+  return { files, warnings: [...warnings, ...strayLinks(strays, untrusted)] };
+}
+
+function strayLinks(links: readonly string[], untrusted: boolean): Warning[] {
+  const [first] = links;
+  if (first === undefined) return [];
+  const one = links.length === 1;
+  const what = one ? `the link ${first} leads` : `${links.length} links (${first}, …) lead`;
+  return [
+    {
+      code: 'link-outside',
+      message: `${what} out of the session folder and ${one ? 'was' : 'were'} ${untrusted ? 'not followed' : 'followed; with --untrusted such links are left alone'}`,
+      source: { file: first },
+      count: links.length,
+    },
+  ];
 }
 
 function realPathOf(path: string): string {

@@ -18,6 +18,7 @@ import {
   type FrameStars,
   type FrameWorth,
   type TotalWorth,
+  ownValue,
 } from '../model/index.js';
 import { storeParts } from './parts/index.js';
 import { toReplayRecord } from './replay.js';
@@ -71,7 +72,7 @@ export function toRecord(night: Night, version: string, whole = true): NightReco
     ),
     dithers: night.accounts.dithers.map(toDither),
     frames: night.accounts.lights.map((frame) =>
-      toFrame(frame, worthOfFrame(night, frame), night.stars?.frames[frame.id]),
+      toFrame(frame, worthOfFrame(night, frame), ownValue(night.stars?.frames, frame.id)),
     ),
     pairs: (night.stars?.pairs ?? []).map(({ trains: [first, second], ...pair }) => ({
       ...pair,

@@ -1,8 +1,9 @@
-import { existsSync, mkdirSync, readdirSync, symlinkSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join, win32 } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { foldersBetween, isWithin } from '../../src/cli/folders.js';
+import { foldersBetween } from '../../src/cli/folders.js';
 import { readTextFile } from '../../src/files/read-text.js';
+import { isWithin } from '../../src/files/within.js';
 import { printable } from '../../src/model/index.js';
 import { nightledgerIn } from '../support/command-line.js';
 import { writeFiles } from '../support/generator/samples.js';
@@ -79,5 +80,48 @@ describe('paths of Windows', () => {
     const file = join(tempFolder(), 'rig.yaml');
     writeFileSync(file, Buffer.from('\uFEFFsite: { name: Hügel }\r\n', encoding));
     expect(readTextFile(file, { maxBytes: 1000 })).toBe('site: { name: Hügel }\r\n');
+  });
+});
+
+describe('a stranger’s session folder', () => {
+  it('has its links and dialects that lead out of it reported, and refused with --untrusted', async () => {
+    const [session, outside] = [tempFolder(), tempFolder()];
+    const { files } = writeSession(HEADERS_ONLY);
+    const rig = String(files.get('rig.yaml')).replace(
+      /files: "logs\/heron.jsonl"/,
+      `files: "logs/heron.jsonl", dialect: ${outside}/d.yaml`,
+    );
+    writeFiles(session, new Map([...files, ['rig.yaml', rig]]));
+    writeFiles(
+      outside,
+      new Map([
+        ['d.yaml', 'dialect: 1\n'],
+        ['secret/a.fits', 'x'],
+      ]),
+    );
+    symlinkSync(join(outside, 'secret'), join(session, 'frames/heron/more'));
+    for (const [options, followed] of [
+      [[], true],
+      [['--untrusted'], false],
+    ] as const) {
+      const out = join(tempFolder(), 'out');
+      const run = await nightledgerIn(session, 'report', '.', '--out', out, '--no-pdf', ...options);
+      expect(run.status).toBe(0);
+      expect(run.stderr).toContain('the link frames/heron/more leads out of the session folder');
+      expect(run.stderr).toMatch(followed ? /was followed/ : /was not followed/);
+      expect(run.stderr).toContain('lies outside the session folder');
+      expect(run.stderr.includes('frames/heron/more/a.fits')).toBe(followed);
+    }
+  });
+
+  it('with thousands of stray files gives a page of bounded size that counts them', async () => {
+    const session = tempFolder();
+    const junk = Array.from({ length: 3000 }, (_, i) => [`frames/heron/junk-${i}.fits`, 'no fits'] as const);
+    writeFiles(session, new Map([...writeSession(HEADERS_ONLY).files, ...junk]));
+    const out = join(tempFolder(), 'out');
+    expect((await nightledgerIn(session, 'report', '.', '--out', out, '--no-pdf', '-q')).status).toBe(0);
+    const page = readFileSync(join(out, 'report.html'), 'utf8');
+    expect(page).toContain('2980 more like these (not-fits)');
+    expect(page.split('junk-').length).toBeLessThan(100);
   });
 });
