@@ -4,17 +4,14 @@
 import { DateTime } from 'luxon';
 import type { GuidingSample, SimulatedEvent } from './simulate.js';
 
-/** Guide camera's scale in the invented guiding log, arcseconds per pixel. */
-export const GUIDE_SCALE = 1.62;
-
 const local = (atMs: number, zone: string, format: string): string =>
   DateTime.fromMillis(atMs, { zone }).toFormat(format);
 
-/** The pilot's: one line an event, local time with date, columns by bars, words of its own. */
+/** The pilot's: one line an event, what happened first and the local time with its date behind it. */
 export function stationLog(events: readonly SimulatedEvent[], zone: string): string {
   const lines = events.flatMap((e): string[] => {
     const words = stationWords(e);
-    return words === null ? [] : [`${local(e.atMs, zone, "dd.MM.yyyy HH:mm:ss','SSS")} | ${words}`];
+    return words === null ? [] : [`${words} (${local(e.atMs, zone, "d/M/yyyy 'at' HH'h'mm'm'ss','SSS")})`];
   });
   return [`# station diary, clock of the hut (${zone})`, ...lines, ''].join('\r\n');
 }
@@ -22,59 +19,59 @@ export function stationLog(events: readonly SimulatedEvent[], zone: string): str
 function stationWords(e: SimulatedEvent): string | null {
   switch (e.event) {
     case 'exposure-begin':
-      return `shutter  | open, ${e.filter} for ${e.seconds} s on <${e.target}>`;
+      return `the shutter: open, ${e.filter} for ${e.seconds} s on <${e.target}>`;
     case 'exposure-end':
-      return 'shutter  | closed';
+      return 'the shutter: closed';
     case 'exposure-abort':
-      return 'shutter  | closed early!';
+      return 'the shutter: closed early!';
     case 'frame-saved':
-      return `disk     | kept as ${e.file}`;
+      return `the disk: kept as ${e.file}`;
     case 'dither-ready':
-      return 'mount    | asked for a nudge, shutter closed';
+      return 'the mount: asked for a nudge, shutter closed';
     case 'dither-begin':
-      return `mount    | nudge of ${String(e.pixels).replace('.', ',')} px`;
+      return `the mount: nudge of ${String(e.pixels).replace('.', ',')} px`;
     case 'dither-end':
-      return 'mount    | nudge over';
+      return 'the mount: nudge over';
     case 'settling-begin':
-      return 'guide    | calming';
+      return 'the guide: calming';
     case 'settling-end':
-      return 'guide    | calm';
+      return 'the guide: calm';
     case 'focus-begin':
-      return 'focus    | run starts';
+      return 'the focus: run starts';
     case 'focus-end':
-      return `focus    | run over, stars ${String(e.sizeBefore).replace('.', ',')} -> ${String(e.sizeAfter).replace('.', ',')}, drawtube ${e.position}, ${String(e.temperature).replace('.', ',')} degC`;
+      return `the focus: run over, stars ${String(e.sizeBefore).replace('.', ',')} -> ${String(e.sizeAfter).replace('.', ',')}, drawtube ${e.position}, ${String(e.temperature).replace('.', ',')} degC`;
     case 'filter-begin':
-      return `wheel    | turning to ${e.to}`;
+      return `the wheel: turning to ${e.to}`;
     case 'filter-end':
-      return 'wheel    | there';
+      return 'the wheel: there';
     case 'slew-begin':
-      return 'mount    | travelling';
+      return 'the mount: travelling';
     case 'slew-end':
-      return 'mount    | arrived';
+      return 'the mount: arrived';
     case 'centre-begin':
-      return 'mount    | putting the target in the middle';
+      return 'the mount: putting the target in the middle';
     case 'centre-end':
-      return 'mount    | target in the middle';
+      return 'the mount: target in the middle';
     case 'flip-begin':
-      return 'mount    | changing sides';
+      return 'the mount: changing sides';
     case 'flip-end':
-      return 'mount    | other side reached';
+      return 'the mount: other side reached';
     case 'guiding-begin':
-      return 'guide    | on';
+      return 'the guide: on';
     case 'guiding-end':
-      return `guide    | off: ${e.why}`;
+      return `the guide: off: ${e.why}`;
     case 'guiding-rest-begin':
-      return 'guide    | resting for the focus run';
+      return 'the guide: resting for the focus run';
     case 'guiding-rest-end':
-      return 'guide    | awake again';
+      return 'the guide: awake again';
     case 'star-gap-begin':
-      return 'guide    | no star';
+      return 'the guide: no star';
     case 'star-gap-end':
-      return 'guide    | star is back';
+      return 'the guide: star is back';
     case 'hold-begin':
-      return `weather  | stop: ${e.why}`;
+      return `the weather: stop: ${e.why}`;
     case 'hold-end':
-      return 'weather  | go';
+      return 'the weather: go';
     default:
       return null;
   }
@@ -85,38 +82,38 @@ export const STATION_DIALECT = `# Invented: the diary of heron's station.
 dialect: 1
 name: station diary
 decimal: ","
-time: { pattern: "{day}.{month}.{year} {hour}:{minute}:{second} |", zone: site }
+time: { pattern: "({day}/{month}/{year} at {hour}h{minute}m{second})", at: anywhere, zone: site }
 ignore: [ "^#" ]
 lines:
-  - { when: 'shutter +\\| open, (?<filter>\\S+) for (?<seconds>\\d+) s on <(?<target>[^>]*)>', event: exposure-begin }
-  - { when: 'shutter +\\| closed early', event: exposure-abort }
-  - { when: 'shutter +\\| closed', event: exposure-end }
-  - { when: 'disk +\\| kept as (?<file>\\S+)', event: frame-saved }
-  - { when: 'mount +\\| asked for a nudge', event: dither-ready }
-  - { when: 'mount +\\| nudge of (?<pixels>[\\d,]+) px', event: dither-begin }
-  - { when: 'mount +\\| nudge over', event: dither-end }
-  - { when: 'guide +\\| calming', event: settling-begin }
-  - { when: 'guide +\\| calm$', event: settling-end, fields: { ok: true } }
-  - { when: 'focus +\\| run starts', event: focus-begin }
-  - when: 'focus +\\| run over, stars (?<sizeBefore>[\\d,]+) -> (?<sizeAfter>[\\d,]+), drawtube (?<position>\\d+), (?<temperature>-?[\\d,]+) degC'
+  - { when: 'the shutter: open, (?<filter>\\S+) for (?<seconds>\\d+) s on <(?<target>[^>]*)>', event: exposure-begin }
+  - { when: 'the shutter: closed early', event: exposure-abort }
+  - { when: 'the shutter: closed', event: exposure-end }
+  - { when: 'the disk: kept as (?<file>\\S+)', event: frame-saved }
+  - { when: 'the mount: asked for a nudge', event: dither-ready }
+  - { when: 'the mount: nudge of (?<pixels>[\\d,]+) px', event: dither-begin }
+  - { when: 'the mount: nudge over', event: dither-end }
+  - { when: 'the guide: calming', event: settling-begin }
+  - { when: 'the guide: calm\\b', event: settling-end, fields: { ok: true } }
+  - { when: 'the focus: run starts', event: focus-begin }
+  - when: 'the focus: run over, stars (?<sizeBefore>[\\d,]+) -> (?<sizeAfter>[\\d,]+), drawtube (?<position>\\d+), (?<temperature>-?[\\d,]+) degC'
     event: focus-end
     fields: { ok: true }
-  - { when: 'wheel +\\| turning to (?<to>\\S+)', event: filter-begin }
-  - { when: 'wheel +\\| there', event: filter-end }
-  - { when: 'mount +\\| travelling', event: slew-begin }
-  - { when: 'mount +\\| arrived', event: slew-end }
-  - { when: 'mount +\\| putting the target in the middle', event: centre-begin }
-  - { when: 'mount +\\| target in the middle', event: centre-end }
-  - { when: 'mount +\\| changing sides', event: flip-begin }
-  - { when: 'mount +\\| other side reached', event: flip-end }
-  - { when: 'guide +\\| on$', event: guiding-begin }
-  - { when: 'guide +\\| off: (?<why>.*)', event: guiding-end }
-  - { when: 'guide +\\| resting', event: guiding-rest-begin }
-  - { when: 'guide +\\| awake again', event: guiding-rest-end }
-  - { when: 'guide +\\| no star', event: star-gap-begin }
-  - { when: 'guide +\\| star is back', event: star-gap-end }
-  - { when: 'weather +\\| stop: (?<why>.*)', event: hold-begin }
-  - { when: 'weather +\\| go', event: hold-end }
+  - { when: 'the wheel: turning to (?<to>\\S+)', event: filter-begin }
+  - { when: 'the wheel: there', event: filter-end }
+  - { when: 'the mount: travelling', event: slew-begin }
+  - { when: 'the mount: arrived', event: slew-end }
+  - { when: 'the mount: putting the target in the middle', event: centre-begin }
+  - { when: 'the mount: target in the middle', event: centre-end }
+  - { when: 'the mount: changing sides', event: flip-begin }
+  - { when: 'the mount: other side reached', event: flip-end }
+  - { when: 'the guide: on\\b', event: guiding-begin }
+  - { when: 'the guide: off: (?<why>[^(]+?) *(\\(|$)', event: guiding-end }
+  - { when: 'the guide: resting', event: guiding-rest-begin }
+  - { when: 'the guide: awake again', event: guiding-rest-end }
+  - { when: 'the guide: no star', event: star-gap-begin }
+  - { when: 'the guide: star is back', event: star-gap-end }
+  - { when: 'the weather: stop: (?<why>[^(]+?) *(\\(|$)', event: hold-begin }
+  - { when: 'the weather: go', event: hold-end }
 `;
 
 /** The companion's: sentences, time of day only, a heading with the evening's date; frames told only when they are done. */
@@ -193,37 +190,22 @@ lines:
   - { when: 'The glass is in place', event: filter-end }
 `;
 
-/** The guiding's: sections with a local base time, seconds from it, errors in pixels with a decimal comma. */
-export function guidingSections(samples: readonly GuidingSample[], zone: string): string {
-  const out: string[] = ['GUIDE TRACE', `one pixel is ${String(GUIDE_SCALE).replace('.', ',')} arcsec`, ''];
-  let base = NaN;
-  for (const sample of samples) {
-    // A new section where the trace was broken off for more than a minute.
-    if (!(sample.atMs - base < 3_600_000)) {
-      base = sample.atMs;
-      out.push(`trace opened ${local(base, zone, "yyyy-MM-dd HH'h'mm ss.SSS ZZ")}`);
-    }
-    const px = (arcsec: number) => (arcsec / GUIDE_SCALE).toFixed(3).replace('.', ',');
-    out.push(
-      `+${((sample.atMs - base) / 1000).toFixed(2).replace('.', ',')} s   east ${px(sample.ra)}   north ${px(sample.dec)}`,
-    );
-  }
-  return [...out, ''].join('\n');
+/** The guiding's: a table of milliarcseconds by semicolons, Dec before RA, both signed the other way, epoch seconds last. */
+export function guidingTable(samples: readonly GuidingSample[]): string {
+  const mas = (arcsec: number) => (-1000 * arcsec).toFixed(0);
+  const rows = samples.map((s) => `${mas(s.dec)};${mas(s.ra)};${(s.atMs / 1000).toFixed(2).replace('.', ',')}`);
+  return ['Where the star went, thousandths of an arcsecond', 'south;west;at', ...rows, ''].join('\n');
 }
 
-/** The dialect that reads `guidingSections`. */
-export const GUIDING_DIALECT = `# Invented: a guide trace in sections, in pixels, with decimal commas.
+/** The dialect that reads `guidingTable`. */
+export const GUIDING_DIALECT = `# Invented: where the guide star went, in thousandths of an arcsecond, southward and westward.
 dialect: 1
-name: guide trace
+name: star walk
 decimal: ","
-time: { pattern: "+{elapsed} s", zone: site }
-constants:
-  scale: { when: 'one pixel is (?<value>[\\d,]+) arcsec' }
-sections:
-  - { begin: 'trace opened (?<time>.+)', base: "{year}-{month}-{day} {hour}h{minute} {second} {offset}" }
-ignore: [ '^GUIDE TRACE', '^one pixel' ]
+time: { pattern: "{epoch}", zone: utc }
+csv: { delimiter: ";", header: [ south, west, at ], time: at }
+ignore: [ '^Where the star went' ]
 guiding:
-  when: 'east (?<e>-?[\\d,]+) +north (?<n>-?[\\d,]+)'
-  ra: e * scale
-  dec: n * scale
+  ra: -west / 1000
+  dec: -south / 1000
 `;

@@ -28,7 +28,7 @@ export const SAMPLES: readonly Sample[] = [
   {
     name: 'mixed-dialects',
     purpose:
-      'The night on which summer time ends. Both trains are logged in text formats of our own invention, in local time; the guiding in a third, in sections and pixels. The companion’s computer runs 7.4 s ahead. Dialect files describe all three.',
+      'The night on which summer time ends. Both trains are logged in text formats of our own invention, in local time; the guiding in a third, in milliarcseconds with the signs turned round. The companion’s computer runs 7.4 s ahead. Dialect files describe all three.',
     make: () => writeSession(MIXED_DIALECTS, { dialects: { companionAheadMs: 7400 } }),
   },
 ];

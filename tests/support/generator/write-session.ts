@@ -4,7 +4,7 @@
 import { writeFits, type CardInput } from '../fits-writer.js';
 import {
   GUIDING_DIALECT,
-  guidingSections,
+  guidingTable,
   SENTENCE_DIALECT,
   sentenceLog,
   STATION_DIALECT,
@@ -70,10 +70,10 @@ function addInventedLogs(
   const own = (id: string | undefined) => events.filter((e) => e.train === id);
   files.set('logs/hut-one.txt', stationLog(own(pilot?.id), zone));
   files.set('logs/hut-two.txt', sentenceLog(own(companion?.id).map(late), own(pilot?.id).map(late), zone));
-  files.set('logs/guide-trace.txt', guidingSections(samples, zone));
-  files.set('dialects/station-diary.yaml', STATION_DIALECT);
+  files.set('logs/star-walk.csv', guidingTable(samples));
+  files.set('dialects/hut-diary.yaml', STATION_DIALECT);
   files.set('dialects/night-watch.yaml', SENTENCE_DIALECT);
-  files.set('dialects/guide-trace.yaml', GUIDING_DIALECT);
+  files.set('dialects/star-walk.yaml', GUIDING_DIALECT);
 }
 
 function fitsOf(frame: SimulatedFrame, scenario: Scenario, aheadMs: number, gzip: boolean): Buffer {
@@ -155,14 +155,14 @@ function rigYaml(scenario: Scenario, logs: 'own' | 'dialects' | 'none'): string 
     ({
       own: [`    logs: [ { files: "logs/${id}.jsonl" } ]`],
       dialects: [
-        `    logs: [ { files: "logs/hut-${['one', 'two'][i]}.txt", dialect: dialects/${['station-diary', 'night-watch'][i]}.yaml } ]`,
+        `    logs: [ { files: "logs/hut-${['one', 'two'][i]}.txt", dialect: dialects/${['hut-diary', 'night-watch'][i]}.yaml } ]`,
       ],
       none: [],
     })[logs];
   const guiding = {
     own: ['guiding: { source: off-axis, train: heron, logs: [ "logs/guiding.csv" ] }'],
     dialects: [
-      'guiding: { source: off-axis, train: heron, logs: [ { files: "logs/guide-trace.txt", dialect: dialects/guide-trace.yaml } ] }',
+      'guiding: { source: off-axis, train: heron, logs: [ { files: "logs/star-walk.csv", dialect: dialects/star-walk.yaml } ] }',
     ],
     none: [],
   }[logs];
