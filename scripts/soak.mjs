@@ -81,6 +81,7 @@ for (let i = 0; i < kills; i++) {
   await ended(child);
   clearTimeout(timer);
   found[judge()]++;
+  process.stderr.write(`${i + 1} of ${kills}: ${JSON.stringify(found)}\n`);
 }
 
 // One run to its end tidies up after all that were killed.
