@@ -3,9 +3,11 @@
  * logs or from headers alone.
  */
 import type { Rig } from '../config/index.js';
+import { designationOfPath } from '../model/index.js';
 import type { ClockNote, GuidingSeries, HeaderFrame, InputFile, Interval, LogEvent, Warning } from '../model/index.js';
 import { assignTrains, type TrainFrame } from './assign-trains.js';
 import { readHeadersInZone } from './header-zone.js';
+import { eventsNearFrames } from './log-dates.js';
 import { nightCut } from './night-cut.js';
 import { overlapWarnings } from './self-overlap.js';
 
@@ -49,21 +51,30 @@ export function placeFrames(headers: readonly HeaderFrame[], { trains }: Rig): P
   const assigned = assignTrains(headers, trains);
   const placed = readHeadersInZone(assigned.frames, trains);
   return {
-    frames: placed.frames,
+    frames: placed.frames.map(named),
     inputs: assigned.frames.map(toInput),
     warnings: [...assigned.warnings, ...placed.warnings, ...overlapWarnings(placed.frames)],
   };
 }
 
+/** A light whose header names no target is given what its file or folders name. */
+function named(frame: TrainFrame): TrainFrame {
+  if (frame.kind !== 'light' || frame.target !== undefined) return frame;
+  const found = designationOfPath(frame.file);
+  return found ? { ...frame, target: found.name } : frame;
+}
+
 /** Puts a session together. */
 export function sessionOf(rig: Rig, placed: PlacedFrames, logs: SessionLogs = NO_LOGS): Session {
-  const session = { rig, frames: placed.frames, events: logs.events, guiding: logs.guiding };
+  const dated = placed.frames.flatMap((f) => (f.exposure ? [f.exposure.startMs] : []));
+  const near = eventsNearFrames(logs.events, dated);
+  const session = { rig, frames: placed.frames, events: near.events, guiding: logs.guiding };
   const cut = nightCut(rig.site, activeInstants(session));
   return {
     ...session,
     ...(cut ? { cutZone: cut.zone } : {}),
     inputs: [...logs.inputs, ...placed.inputs],
-    warnings: [...placed.warnings, ...logs.warnings, ...(cut ? [cut.warning] : [])],
+    warnings: [...placed.warnings, ...logs.warnings, ...near.warnings, ...(cut ? [cut.warning] : [])],
   };
 }
 

@@ -9,6 +9,7 @@ export * from './collections.js';
 export * from './counting.js';
 export * from './coverage.js';
 export * from './dither-spread.js';
+export * from './designation.js';
 export * from './event.js';
 export * from './finding.js';
 export * from './frame.js';

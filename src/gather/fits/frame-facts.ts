@@ -61,7 +61,7 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
     exposure: span,
     exposureSeconds: seconds,
     target: reader.text('target'),
-    filter: reader.text('filter'),
+    filter: reader.text('filter') ?? (reader.text('colourMatrix') === undefined ? undefined : COLOUR),
     telescope: reader.text('telescope'),
     instrument: reader.text('instrument'),
     raDeg: place?.raDeg,
@@ -96,6 +96,9 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
   };
   return { frame, notes };
 }
+
+/** What frames of a colour camera without a filter are counted under. */
+const COLOUR = 'colour';
 
 function keptCards(header: FitsHeader, keep: readonly string[]): Record<string, string | number | boolean> {
   const cards: Record<string, string | number | boolean> = {};

@@ -11,6 +11,8 @@ export const KEYWORDS = {
   kind: ['IMAGETYP', 'IMGTYPE', 'OBSTYPE', 'FRAMETYP'],
   target: ['OBJECT', 'OBJNAME', 'TARGNAME', 'TARGET'],
   filter: ['FILTER', 'FILTER1', 'FILTERID', 'FILTNAM'],
+  /** A mosaic of colour filters on the sensor itself. */
+  colourMatrix: ['BAYERPAT'],
   telescope: ['TELESCOP'],
   instrument: ['INSTRUME', 'DETECTOR', 'CAMERA'],
   software: ['SWCREATE', 'CREATOR', 'SOFTWARE', 'PROGRAM'],

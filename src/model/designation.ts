@@ -1,0 +1,98 @@
+/**
+ * Catalogue designations in free text: file names, folders, OBJECT cards. `M31`, `M 31`, `messier_31` and `NGC0224` are
+ * read as `M 31` and `NGC 224`.
+ */
+
+/** Catalogues amateurs image from, their spellings and the largest number in each. Common knowledge of the trade; from memory. */
+const CATALOGUES: readonly { readonly name: string; readonly spelled: string; readonly largest: number }[] = [
+  { name: 'M', spelled: 'messier|m', largest: 110 },
+  { name: 'NGC', spelled: 'ngc', largest: 7840 },
+  { name: 'IC', spelled: 'ic', largest: 5386 },
+  { name: 'Sh2-', spelled: 'sh[-_ ]?2[-_ ]', largest: 313 },
+  { name: 'vdB', spelled: 'vdb', largest: 158 },
+  { name: 'LDN', spelled: 'ldn', largest: 1802 },
+  { name: 'LBN', spelled: 'lbn', largest: 1125 },
+  { name: 'Barnard', spelled: 'barnard|b', largest: 370 },
+  { name: 'Abell', spelled: 'abell', largest: 4076 },
+  { name: 'Caldwell', spelled: 'caldwell', largest: 109 },
+];
+
+/** Letters and digits on neither side, so that `Bin2` or `frame31` name nothing; up to a blank or a hyphen between. */
+const PATTERNS = CATALOGUES.map(({ name, spelled, largest }) => ({
+  name,
+  largest,
+  pattern: new RegExp(`(?<![A-Za-z0-9])(?:${spelled})[-_ ]?0{0,3}([1-9][0-9]{0,3})(?![A-Za-z0-9])`, 'i'),
+}));
+
+/** A part of a mosaic: `panel 2`, `pane-03`, `tile1`, `2x3` stands for none. */
+const PANEL = /(?<![A-Za-z0-9])(?:panel|pane|tile|mosaic)[-_ ]?0{0,2}([1-9][0-9]?)(?![A-Za-z0-9])/i;
+
+/** The same object under two designations of the large catalogues. From memory. */
+const SAME: Readonly<Record<string, string>> = {
+  'NGC 224': 'M 31',
+  'NGC 598': 'M 33',
+  'NGC 1976': 'M 42',
+  'NGC 1952': 'M 1',
+  'NGC 3031': 'M 81',
+  'NGC 3034': 'M 82',
+  'NGC 5194': 'M 51',
+  'NGC 5457': 'M 101',
+  'NGC 6205': 'M 13',
+  'NGC 6618': 'M 17',
+  'NGC 6611': 'M 16',
+  'NGC 6523': 'M 8',
+  'NGC 6514': 'M 20',
+  'NGC 6720': 'M 57',
+  'NGC 6853': 'M 27',
+};
+
+/** What a text names. */
+export interface Designation {
+  /** In one spelling: `M 31`, `Sh2-155`; with `panel 2` behind it for a part of a mosaic. */
+  readonly name: string;
+  /** The whole object, where `name` is a part of it. */
+  readonly parent?: string;
+}
+
+/** The first designation in a text, or `null`. A lone `B 33` counts only with its number set apart, for `B` is a filter too. */
+export function designationIn(text: string): Designation | null {
+  const found = PATTERNS.flatMap(({ name, largest, pattern }) => {
+    const match = pattern.exec(text);
+    const number = match ? Number(match[1]) : 0;
+    if (!match || number > largest || isFilterOfBin(match[0])) return [];
+    return [{ at: match.index, name: name.endsWith('-') ? `${name}${number}` : `${name} ${number}` }];
+  }).sort((a, b) => a.at - b.at)[0];
+  if (!found) return null;
+  const whole = SAME[found.name] ?? found.name;
+  const panel = PANEL.exec(text)?.[1];
+  return panel === undefined ? { name: whole } : { name: `${whole} panel ${Number(panel)}`, parent: whole };
+}
+
+/** The designation that a text is, and nothing else: `NGC224` and `M 31` are one name; `M 31 halo` is another object's. */
+export function wholeDesignation(text: string): string | null {
+  const trimmed = text.trim();
+  const isWhole = PATTERNS.some(({ pattern }) => pattern.exec(trimmed)?.[0].length === trimmed.length);
+  return isWhole ? (designationIn(trimmed)?.name ?? null) : null;
+}
+
+/** `B_1`, `B-0003`: the filter and a running number, not the catalogue of dark nebulae, whose numbers follow at once or by a blank. */
+function isFilterOfBin(match: string): boolean {
+  return /^b[-_]/i.test(match) || /^m[-_]0/i.test(match);
+}
+
+/** The designation a path names: its file's name first, then the folders from the inside out. */
+export function designationOfPath(path: string): Designation | null {
+  const parts = path.split('/').reverse();
+  for (const [i, part] of parts.entries()) {
+    const found = designationIn(i === 0 ? part.replace(/\.(fits?|fts)(\.(gz|fz))?$/i, '') : part);
+    if (found) return withPanel(found, parts);
+  }
+  return null;
+}
+
+/** The panel may stand in another part of the path than the object. */
+function withPanel(found: Designation, parts: readonly string[]): Designation {
+  if (found.parent !== undefined) return found;
+  const panel = parts.map((p) => PANEL.exec(p)?.[1]).find((p) => p !== undefined);
+  return panel === undefined ? found : { name: `${found.name} panel ${Number(panel)}`, parent: found.name };
+}
