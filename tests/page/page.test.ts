@@ -20,6 +20,11 @@ afterAll(() => desk.close());
 
 const open = (name: string, width: number, script = true) => desk.open(name, pages.get(name) ?? '', width, { script });
 
+/** Opens what is folded. Runs in the page. */
+function unfold(): void {
+  for (const one of document.querySelectorAll('details')) one.open = true;
+}
+
 /** Texts of pictures that lie over one another, by the boxes they take in the window. Runs in the page. */
 function overlaps(selector: string): string[] {
   const found: string[] = [];
@@ -105,6 +110,7 @@ describe.each([...NIGHT_NAMES, SAMPLE])('the page of %s in a browser', (name) =>
     async (width) => {
       const { page } = opened;
       await page.setViewport({ width, height: 900 });
+      await page.evaluate(unfold);
       const measured = await page.evaluate(() => ({
         page: document.documentElement.scrollWidth,
         window: window.innerWidth,
@@ -128,6 +134,8 @@ describe.each([...NIGHT_NAMES, SAMPLE])('the page of %s in a browser', (name) =>
 
   it('is whole without script', async () => {
     const plain = await open(name, 360, false);
+    await plain.page.evaluate(unfold);
+    await opened.page.evaluate(unfold);
     const text = (): string => (document.querySelector('.page') as HTMLElement).innerText.replace(/\s+/g, ' ');
     expect(await plain.page.evaluate(text)).toBe((await opened.page.evaluate(text)).replace('light dark red ', ''));
     await plain.page.close();
@@ -135,6 +143,7 @@ describe.each([...NIGHT_NAMES, SAMPLE])('the page of %s in a browser', (name) =>
 
   it('sets every letter in a font that it brings along', async () => {
     const { page } = opened;
+    await page.evaluate(unfold);
     const letters = await page.evaluate(spell);
     const session = await page.createCDPSession();
     await session.send('DOM.enable');
@@ -216,6 +225,7 @@ describe('the page’s script', () => {
 
   it('sorts a table by a column, both ways, and keeps each target’s frames together', async () => {
     const { page } = await open('twin-night', 1280);
+    await page.evaluate(unfold);
     const head = 'table.frames thead th:nth-child(2) button';
     const times = (): Promise<number[]> =>
       page.$$eval('table.frames:first-of-type tbody:first-of-type tr:not(.group)', (rows) =>

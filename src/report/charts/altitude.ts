@@ -87,14 +87,14 @@ function limits(
 }
 
 /** Sun, Moon and every target at each whole hour of local time. */
-function hourly({ sky: { curves } }: Night, span: Interval, { clock }: ChartContext): ChartTable {
+function hourly({ sky: { curves } }: Night, span: Interval, { clock, showsUtc = false }: ChartContext): ChartTable {
   const utc = clockOf('UTC');
   const rows = clock.ticks(span.startMs, span.endMs, 60).map((atMs) => {
     const nearest = curves.map(({ points }) => greatest(points, (p) => -Math.abs(p.atMs - atMs)));
     const [first] = nearest;
     return [
       clock.time(atMs),
-      utc.time(atMs),
+      ...(showsUtc ? [utc.time(atMs)] : []),
       decimal(first?.sunAltitudeDeg, 0),
       decimal(first?.moonAltitudeDeg, 0),
       ...nearest.flatMap((p) => [
@@ -107,10 +107,10 @@ function hourly({ sky: { curves } }: Night, span: Interval, { clock }: ChartCont
   });
   return {
     caption: 'Sun, Moon and targets at each whole hour',
-    groups: [{ label: '', span: 4 }, ...curves.map(({ target }) => ({ label: target, span: 4 }))],
+    groups: [{ label: '', span: showsUtc ? 4 : 3 }, ...curves.map(({ target }) => ({ label: target, span: 4 }))],
     columns: [
       wordColumn('Local time'),
-      wordColumn('UTC'),
+      ...(showsUtc ? [wordColumn('UTC')] : []),
       figureColumn('Sun °'),
       figureColumn('Moon °'),
       ...curves.flatMap(() => ['altitude °', 'azimuth °', 'airmass', 'Moon distance °'].map(figureColumn)),

@@ -54,15 +54,16 @@ function hourScale(
   };
 }
 
-/** Local time below, UTC above; only one axis where they are the same. */
+/** Local time below; UTC above only where the page shows it. */
 export function timeScales(context: ChartContext, span: Interval): { x: LinearScale; utc?: LinearScale } {
-  const { clock } = context;
+  const { clock, showsUtc = false, isShared = false } = context;
+  if (isShared) return { x: hourScale(context, span, clock, 'bottom', 'hours since the first exposure') };
   const [first, last] = [clock.offset(span.startMs), clock.offset(span.endMs)];
   if (first === 'UTC' && last === 'UTC') return { x: hourScale(context, span, clock, 'bottom', 'UTC, hours') };
   const label = first === last ? first : `${first}, then ${last}`;
   return {
     x: hourScale(context, span, clock, 'bottom', `local time, hours (${label})`),
-    utc: hourScale(context, span, clockOf('UTC'), 'top', 'UTC, hours'),
+    ...(showsUtc ? { utc: hourScale(context, span, clockOf('UTC'), 'top', 'UTC, hours') } : {}),
   };
 }
 

@@ -9,6 +9,10 @@ export interface ChartContext {
   readonly clock: Clock;
   readonly palette: Palette;
   readonly size: ChartSize;
+  /** A second axis in UTC: asked for, or the clocks change in the night. */
+  readonly showsUtc?: boolean;
+  /** Times count from the first exposure. */
+  readonly isShared?: boolean;
 }
 
 /** The same figures as a small table, for those who read rather than look. */

@@ -45,15 +45,15 @@ interface Word {
 function wordsOf(phrases: readonly Phrase[]): Word[] {
   const words: { text: string; quantity: boolean }[] = [];
   let joins = false;
-  for (const { text, quantity = false, firm = false } of phrases) {
-    for (const [index, piece] of (quantity || firm ? [text] : text.split(' ')).entries()) {
+  for (const { text, quantity = false } of phrases) {
+    for (const [index, piece] of (quantity ? [text] : text.split(' ')).entries()) {
       const last = words[words.length - 1];
       if (piece === '') {
         joins = false;
         continue;
       }
       // Punctuation stays with the word before it.
-      if (last && index === 0 && joins && /^[;,.]/.test(piece)) last.text += piece;
+      if (last && index === 0 && joins && /^[;:,.]/.test(piece)) last.text += piece;
       else words.push({ text: piece, quantity });
     }
     joins = !text.endsWith(' ');
@@ -166,7 +166,7 @@ export const card: Format = {
   title: 'a picture of 1200 × 630 for sharing',
   async render(night: Night, { displayZone, share }) {
     const { createCanvas } = await canvasWithFonts();
-    const context = viewContext(night, displayZone, share);
+    const context = viewContext(night, { displayZone, share });
     const front = frontView(context);
     const canvas = createCanvas(WIDTH, HEIGHT);
     const ctx = canvas.getContext('2d');

@@ -34,7 +34,7 @@ export const summary: Format = {
   extension: 'md',
   title: 'a short text for a forum or a chat',
   render(night: Night, { version, displayZone, share }) {
-    const context = viewContext(night, displayZone, share);
+    const context = viewContext(night, { displayZone, share });
     const front = frontView(context);
     const findings = findingsView(context);
     const sections = [

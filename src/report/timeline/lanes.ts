@@ -65,6 +65,9 @@ export interface Lane {
   readonly below: boolean;
   readonly name: string;
   readonly nameY: number;
+  /** The row of the lane's names and filters. */
+  readonly nameTop: number;
+  readonly nameHeight: number;
   readonly runY: number;
   readonly frameRow: LaneRow;
   readonly accountRow: LaneRow;
@@ -230,6 +233,8 @@ export function buildLane(train: Train, top: number, below: boolean, heights: La
     frameRow,
     accountRow,
     nameY: nameTop + heights.name - 5,
+    nameTop: Math.min(nameTop, runsTop),
+    nameHeight: heights.name + heights.runs,
     runY: runsTop + heights.runs - 4,
     targets: targetLabels(frames, name, drawing),
     runs: heights.runs === 0 ? [] : runLabels(frames, drawing),

@@ -13,26 +13,31 @@ import { buildSky, type SkyView } from './sky-band.js';
 export interface TimelineView {
   readonly height: number;
   readonly label: string;
-  readonly axisTop: { readonly y: number; readonly ticks: readonly AxisTick[] };
-  /** UTC; absent where local time is UTC. */
-  readonly axisBottom: { readonly y: number; readonly ticks: readonly AxisTick[] } | null;
+  /** Local hours, below the picture as everywhere in the report. */
+  readonly axis: { readonly y: number; readonly ticks: readonly AxisTick[] };
+  /** UTC under them, where it was asked for or one offset does not serve the whole night. */
+  readonly utcAxis: { readonly y: number; readonly ticks: readonly AxisTick[] } | null;
+  /** Rows that names are written in: no line crosses them. */
+  readonly nameRows: readonly { readonly y: number; readonly height: number }[];
   readonly plotTop: number;
   readonly plotHeight: number;
   readonly plotMiddle: number;
   readonly plotEnd: number;
   readonly sky: SkyView;
   readonly skyHeight: number;
-  readonly skyLabelY: number;
   readonly lanes: readonly Lane[];
   readonly shared: SharedLane;
-  /** Upright lines at the ends of the window, where they are in view. */
+  /** Vertical lines at the ends of the window, where they are in view. */
   readonly edges: readonly string[];
   readonly holds: readonly HoldBlock[];
-  readonly holdY: number;
+  /** Base line of what is written above the picture: holds, and the Moon. */
+  readonly aboveY: number;
 }
 
 /** Heights in px. */
 export interface TimelineSizes {
+  /** Above the picture. */
+  readonly above: number;
   readonly axis: number;
   readonly sky: number;
   readonly lane: LaneHeights;
@@ -40,6 +45,7 @@ export interface TimelineSizes {
 }
 
 export const OVERVIEW_SIZES: TimelineSizes = {
+  above: 17,
   axis: 20,
   sky: 54,
   lane: { name: 22, runs: 15, frames: 34, accounts: 6, letterAir: 9 },
@@ -47,6 +53,7 @@ export const OVERVIEW_SIZES: TimelineSizes = {
 };
 
 export const STRIP_SIZES: TimelineSizes = {
+  above: 15,
   axis: 16,
   sky: 0,
   lane: { name: 15, runs: 0, frames: 24, accounts: 6, letterAir: 2 },
@@ -80,11 +87,17 @@ export function stripSpans(night: Night, clock: Clock, hours: number): Interval[
   return spans;
 }
 
+/** What a timeline says beside its marks. */
+export interface TimelineSaying {
+  readonly label: string;
+  readonly showsUtc: boolean;
+}
+
 /**
  * Lays a night out on one time axis: trains above and below, mount and guiding between them, the sky behind.
  *
  * @param span what to show, UTC ms
- * @param label what the picture says, for those who do not see it
+ * @param saying what the picture says to those who do not see it, and whether it has a second axis in UTC
  */
 export function buildTimeline(
   night: Night,
@@ -92,42 +105,55 @@ export function buildTimeline(
   sizes: TimelineSizes,
   clock: Clock,
   palette: Palette,
-  label: string,
+  { label, showsUtc }: TimelineSaying,
 ): TimelineView {
   const scale = timeScale(span);
   const drawing: Drawing = { night, scale, clock, palette };
   const { above, below } = sidesOf(night.gathered.trains);
   const skyHeight = night.sky.curves.length === 0 ? 0 : sizes.sky;
   const oneLane = laneHeight(sizes.lane);
-  const plotTop = sizes.axis;
+  const plotTop = sizes.above;
   const lanesTop = plotTop + skyHeight;
   const sharedTop = lanesTop + above.length * oneLane;
   const belowTop = sharedTop + sharedHeight(sizes.shared);
-  const plotEnd = belowTop + below.length * oneLane + 4;
+  const plotEnd = belowTop + below.length * oneLane;
   const lanes = [
     ...above.map((train, index) => buildLane(train, lanesTop + index * oneLane, false, sizes.lane, drawing)),
     ...below.map((train, index) => buildLane(train, belowTop + index * oneLane, true, sizes.lane, drawing)),
   ];
-  const isUtc = clock.offsetMinutes(span.startMs) === 0 && clock.offsetMinutes(span.endMs) === 0;
   const edges = [night.sky.window.startMs, night.sky.window.endMs].filter(
     (atMs) => atMs > span.startMs && atMs < span.endMs,
   );
+  const holds = holdsOf(drawing);
+  const sky = buildSky(night, scale);
   return {
-    height: plotEnd + (isUtc ? 2 : sizes.axis),
+    height: plotEnd + sizes.axis * (showsUtc ? 2 : 1),
     label,
-    axisTop: { y: sizes.axis - 5, ticks: axisTicks(clock, scale) },
-    axisBottom: isUtc ? null : { y: plotEnd + sizes.axis - 6, ticks: axisTicks(clockOf('UTC'), scale) },
+    axis: { y: plotEnd + sizes.axis - 6, ticks: axisTicks(clock, scale) },
+    utcAxis: showsUtc ? { y: plotEnd + 2 * sizes.axis - 6, ticks: axisTicks(clockOf('UTC'), scale) } : null,
+    nameRows: lanes.map(({ nameTop, nameHeight }) => ({ y: nameTop, height: nameHeight })),
     plotTop,
     plotHeight: plotEnd - plotTop,
     plotMiddle: (plotTop + plotEnd) / 2,
     plotEnd,
-    sky: buildSky(night, scale),
+    sky: skyHeight === 0 || clear(sky.moonLabel, holds) ? sky : { ...sky, moonLabel: null },
     skyHeight,
-    skyLabelY: plotTop + skyHeight - 6,
     lanes,
     shared: buildSharedLane(lanes, sharedTop, sizes.shared, drawing),
     edges: edges.map((atMs) => scale.x(atMs)),
-    holds: holdsOf(drawing),
-    holdY: sharedTop - 6,
+    holds,
+    aboveY: plotTop - 5,
   };
+}
+
+/** Of a picture's width, the least between two words above it. */
+const APART = 8;
+
+/** Whether the Moon's name has room beside those of the holds; it stands in the key all the same. */
+function clear(moon: SkyView['moonLabel'], holds: readonly HoldBlock[]): boolean {
+  if (moon === null) return true;
+  const at = Number.parseFloat(moon.x);
+  return holds.every(
+    ({ x, xEnd, label }) => label === null || at < Number.parseFloat(x) - APART || at > Number.parseFloat(xEnd) + APART,
+  );
 }

@@ -12,7 +12,7 @@ describe('the summary', () => {
 
   it('has the sentence, the figures, a row for each total, and the first findings', async () => {
     const text = await render('twin-night');
-    expect(text).toMatch(/^# Night of 19 to 20 October 2026\n\n\d+\.\d h of dark; /);
+    expect(text).toMatch(/^# Night of 19 to 20 October 2026\n\n\d+\.\d h kept on IC 1396 and NGC 281, /);
     expect(text.match(/^\| (?:IC 1396|NGC 281) /gm)).toHaveLength(namedNight('twin-night').accounts.totals.length);
     expect(text).toMatch(/^1\. heron stood idle/m);
     expect(text.trimEnd()).toMatch(/nightledger 1\.2\.3$/);

@@ -13,9 +13,10 @@ import {
 import { skyBands } from '../../../src/report/timeline/sky-band.js';
 import { namedNight, NIGHT_NAMES } from '../../support/nights.js';
 
+const SAYING = { label: '', showsUtc: false };
 const clock = (night: Night) => clockOf(night.gathered.site?.timezone ?? 'UTC');
 const overview = (night: Night): TimelineView =>
-  buildTimeline(night, overviewSpan(night), OVERVIEW_SIZES, clock(night), paletteOf(night), '');
+  buildTimeline(night, overviewSpan(night), OVERVIEW_SIZES, clock(night), paletteOf(night), SAYING);
 const percent = (text: string): number => Number(text.replace('%', ''));
 
 describe.each(NIGHT_NAMES)('the timeline of %s', (name) => {
@@ -48,6 +49,24 @@ describe.each(NIGHT_NAMES)('the timeline of %s', (name) => {
     expect(view.height).toBeGreaterThan(view.plotEnd);
   });
 
+  it('writes names where no mark and no line lies: their rows lie over what is behind', () => {
+    for (const { y, height } of view.nameRows)
+      for (const lane of view.lanes)
+        for (const row of [lane.frameRow, lane.accountRow])
+          expect(row.end <= y || row.y >= y + height, `${lane.train}`).toBe(true);
+  });
+
+  it('has local hours below, and UTC under them only where it is asked for', () => {
+    expect(view.axis.y).toBeGreaterThan(view.plotEnd);
+    expect(view.utcAxis).toBeNull();
+    const both = buildTimeline(night, overviewSpan(night), OVERVIEW_SIZES, clock(night), paletteOf(night), {
+      label: '',
+      showsUtc: true,
+    });
+    expect(both.utcAxis?.y).toBeGreaterThan(both.axis.y);
+    expect(both.height).toBeGreaterThan(view.height);
+  });
+
   it('crosses out what is lost, and only that', () => {
     for (const frame of view.lanes.flatMap((lane) => lane.frames))
       expect(frame.style.crossed).toBe(frame.verdict === 'lost');
@@ -71,7 +90,7 @@ describe.each(NIGHT_NAMES)('the timeline of %s', (name) => {
       expect(coveredMs(clip(spans, frame.exposure))).toBe(durationMs(frame.exposure));
     for (const span of spans) {
       expect(clock(night).time(span.startMs)).toMatch(/:00$/);
-      expect(buildTimeline(night, span, STRIP_SIZES, clock(night), paletteOf(night), '').lanes).toHaveLength(
+      expect(buildTimeline(night, span, STRIP_SIZES, clock(night), paletteOf(night), SAYING).lanes).toHaveLength(
         night.gathered.trains.length,
       );
     }

@@ -39,8 +39,8 @@ function tableOf(name: string, { caption, groups, columns, rows }: ChartTable): 
   };
 }
 
-function chartView(chart: Chart, { night, clock, palette }: ViewContext): Promise<ChartView> {
-  return drawnChart(chart, (size) => chart.draw(night, { clock, palette, size }));
+function chartView(chart: Chart, { night, ...rest }: ViewContext): Promise<ChartView> {
+  return drawnChart(chart, (size) => chart.draw(night, { ...rest, size }));
 }
 
 /** Draws a chart at both of its sizes. */

@@ -11,20 +11,32 @@ export interface ViewContext {
   readonly worth: NightWorth;
   /** Times count from the night's first exposure, and have no zone. */
   readonly isShared: boolean;
+  /** UTC beside local time: asked for, or the clocks change in the night. */
+  readonly showsUtc: boolean;
 }
 
-/**
- * The context of one night.
- *
- * @param displayZone IANA zone for the times shown; the site's own when absent, UTC when no site is known
- */
-export function viewContext(night: Night, displayZone?: string, isShared = false): ViewContext {
+export interface ContextOptions {
+  /** IANA zone for the times shown; the site's own when absent, UTC when no site is known. */
+  readonly displayZone?: string;
+  readonly share?: boolean;
+  /** Show UTC beside local time. */
+  readonly utc?: boolean;
+}
+
+/** The context of one night. */
+export function viewContext(
+  night: Night,
+  { displayZone, share = false, utc = false }: ContextOptions = {},
+): ViewContext {
+  const clock = clockOf(share ? 'UTC' : (displayZone ?? night.gathered.site?.timezone ?? 'UTC'));
+  const [before, after] = [clock.offset(night.sky.window.startMs), clock.offset(night.sky.window.endMs)];
   return {
     night,
-    clock: clockOf(isShared ? 'UTC' : (displayZone ?? night.gathered.site?.timezone ?? 'UTC')),
+    clock,
     utc: clockOf('UTC'),
     palette: paletteOf(night),
     worth: worthOf(night),
-    isShared,
+    isShared: share,
+    showsUtc: before !== after || (utc && before !== 'UTC'),
   };
 }

@@ -7,14 +7,14 @@ export interface DithersView {
   readonly none: string;
 }
 
-function cycleRow(cycle: DitherCycle, index: number, { night, clock, utc }: ViewContext): Row {
+function cycleRow(cycle: DitherCycle, index: number, { night, clock, utc, showsUtc }: ViewContext): Row {
   const settleMs = cycle.settle === undefined ? null : durationMs(cycle.settle);
   return {
     id: `dither-${index + 1}`,
     cells: [
       figures(String(index + 1), index + 1, { header: true }),
       figures(clock.seconds(cycle.beginMs), cycle.beginMs),
-      screenOnly(figures(utc.seconds(cycle.beginMs), cycle.beginMs)),
+      ...(showsUtc ? [screenOnly(figures(utc.seconds(cycle.beginMs), cycle.beginMs))] : []),
       ...night.gathered.trains.map(({ id }) => {
         const wait = ownValue(cycle.waits, id);
         return wait ? figures(`${decimal(wait.waitMs / 1000, 1)}`, wait.waitMs) : figures(UNKNOWN);
@@ -54,7 +54,7 @@ export function dithersView(context: ViewContext): DithersView {
       columns: [
         column('No.', 'figures'),
         column('Mount moved', 'figures'),
-        column('UTC', 'figures', 'screen'),
+        ...(context.showsUtc ? [column('UTC', 'figures', 'screen')] : []),
         ...night.gathered.trains.map(({ id }) => column(`${id} waited`, 'figures')),
         column('Held by'),
         column('Move', 'figures'),
@@ -68,7 +68,7 @@ export function dithersView(context: ViewContext): DithersView {
           cells: [
             words('all', { header: true }),
             words(''),
-            screenOnly(words('')),
+            ...(context.showsUtc ? [screenOnly(words(''))] : []),
             ...night.gathered.trains.map(({ id }) => figures(duration(waited(id)), waited(id))),
             words(''),
             figures(duration(moved), moved),

@@ -16,8 +16,6 @@ export interface FindingView {
 }
 
 export interface FindingsView {
-  /** The costliest, for the first screen. */
-  readonly top: FindingView | null;
   readonly first: readonly FindingView[];
   readonly rest: readonly FindingView[];
   readonly notAssessed: readonly { readonly title: string; readonly missing: string }[];
@@ -52,13 +50,10 @@ function withOwnIds(views: readonly FindingView[]): FindingView[] {
   });
 }
 
-/** Findings by cost, the first three apart, and what could not be assessed. */
+/** Findings in the record's order, the first three apart, and what could not be assessed. */
 export function findingsView({ night }: ViewContext): FindingsView {
-  const sorted = [...night.findings.ranked].sort((a, b) => b.costMs - a.costMs);
-  const views = withOwnIds(sorted.map(findingView));
+  const views = withOwnIds(night.findings.ranked.map(findingView));
   return {
-    // What cost no time is no headline.
-    top: sorted[0] && sorted[0].costMs > 0 ? (views[0] ?? null) : null,
     first: views.slice(0, FIRST),
     rest: views.slice(FIRST),
     none: views.length === 0,

@@ -77,24 +77,30 @@ export function harmedTable(context: ViewContext): Table | null {
   };
 }
 
+/** Why there is no table of harmed frames: what was checked, and what could not be. */
+export function unharmedText({ night }: ViewContext): string {
+  if (night.accounts.lights.length === 0) return 'No light was taken.';
+  if (night.timeline.headersOnly) return 'No frame rejected; interruptions not checked (no log).';
+  return night.gathered.guiding === null ? 'No frame rejected; guiding not checked (no log).' : 'No frame rejected.';
+}
+
 /** Every light of one train, in order of time. */
 export interface TrainFrames {
   readonly train: string;
   readonly table: Table;
 }
 
-function frameRow(frame: JudgedFrame, { clock, utc, palette, ...rest }: ViewContext): Row {
+function frameRow(frame: JudgedFrame, context: ViewContext): Row {
+  const { clock, utc, palette, showsUtc } = context;
   const { sky, guiding, smear, header, exposure } = frame;
   return {
     id: `frame-${frame.id}`,
     cells: [
       words(frameName(frame), frame.verdict === 'kept' ? {} : { anchor: `cause-${frame.id}` }),
       figures(clock.seconds(exposure.startMs), exposure.startMs),
-      screenOnly(figures(utc.seconds(exposure.startMs), exposure.startMs)),
+      ...(showsUtc ? [screenOnly(figures(utc.seconds(exposure.startMs), exposure.startMs))] : []),
       words(exposureText(frame, palette)),
-      frame.verdict === 'kept'
-        ? words(VERDICTS.kept.label, { quiet: true })
-        : verdictCell(frame, { clock, utc, palette, ...rest }),
+      frame.verdict === 'kept' ? words(VERDICTS.kept.label, { quiet: true }) : verdictCell(frame, context),
       figures(decimal(sky?.altitudeDeg, 1), sky?.altitudeDeg),
       screenOnly(figures(decimal(sky?.airmass, 2), sky?.airmass)),
       figures(decimal(sky?.moonSeparationDeg, 1), sky?.moonSeparationDeg),
@@ -121,7 +127,7 @@ export function framesTables(context: ViewContext): TrainFrames[] {
           columns: [
             column('Frame'),
             column('Begin', 'figures'),
-            column('UTC', 'figures', 'screen'),
+            ...(context.showsUtc ? [column('UTC', 'figures', 'screen')] : []),
             column('Filter, s'),
             column('Verdict'),
             column('Altitude °', 'figures'),

@@ -40,6 +40,8 @@ export interface FrontView {
   readonly trains: string;
   readonly almanac: readonly AlmanacEntry[];
   readonly headline: readonly Phrase[];
+  /** What to do with the frames: `223 to stack, 2 to look at, 5 to reject.` */
+  readonly verdicts: string;
   readonly figures: readonly Figure[];
   readonly notices: readonly string[];
 }
@@ -91,7 +93,7 @@ function trainText({ id, role, focalLengthMm, apertureMm, pixelScaleArcsec }: Tr
   return `${id} (${parts.join(', ')})`;
 }
 
-function almanac({ night, clock, utc }: ViewContext): AlmanacEntry[] {
+function almanac({ night, clock, utc, showsUtc }: ViewContext): AlmanacEntry[] {
   const {
     sky: { almanac: sky },
   } = night;
@@ -99,7 +101,7 @@ function almanac({ night, clock, utc }: ViewContext): AlmanacEntry[] {
   const entry = (label: string, atMs: number | null, none: string): AlmanacEntry =>
     atMs === null
       ? { label, value: UNKNOWN, note: none }
-      : { label, value: clock.time(atMs), note: `${utc.time(atMs)} UTC` };
+      : { label, value: clock.time(atMs), note: showsUtc ? `${utc.time(atMs)} UTC` : '' };
   const { window, moon } = sky;
   const asked = sky.twilight[window.asked];
   // Without a sunset the Sun is up all day, or never.
@@ -167,6 +169,12 @@ function notices(night: Night): string[] {
   return out;
 }
 
+function verdictsText({ worth: { frames } }: ViewContext): string {
+  if (frames.taken === 0) return '';
+  const parts = [`${frames.kept} to stack`, `${frames.doubtful} to look at`, `${frames.lost} to reject`];
+  return `${counted(frames.taken, 'frame')}: ${parts.join(', ')}.`;
+}
+
 /** The first screen: what the night was worth. */
 export function frontView(context: ViewContext): FrontView {
   const { night } = context;
@@ -176,6 +184,7 @@ export function frontView(context: ViewContext): FrontView {
     trains: listed(night.gathered.trains.map(trainText)),
     almanac: almanac(context),
     headline: headline(context),
+    verdicts: verdictsText(context),
     figures: figuresOf(context),
     notices: notices(night),
   };

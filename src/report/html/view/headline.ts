@@ -1,75 +1,79 @@
-import { duration, type DarkWindow } from '../../../model/index.js';
+import { duration, listed, type Night } from '../../../model/index.js';
+import { lossesOf, type Loss } from '../../figures/losses.js';
 import type { ViewContext } from './context.js';
 
 /** A stretch of the headline; quantities are set in heavier figures and never broken. */
 export interface Phrase {
   readonly text: string;
   readonly quantity?: boolean;
-  /** Set as the words around it, and never broken. */
-  readonly firm?: boolean;
 }
 
 const MINUTE = 60_000;
-const COUNT_WORDS = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
+/** Losses shorter than this are no headline, unless the night had no longer one. */
+const WORTH_TELLING_MS = 5 * MINUTE;
+const MOST_LOSSES = 3;
+/** More targets than this are counted, not named. */
+const MOST_TARGETS = 2;
+const COUNT_WORDS = ['no', 'one', 'both', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
 
 const say = (text: string): Phrase => ({ text });
 const quantity = (text: string): Phrase => ({ text, quantity: true });
 
-function darkness(window: DarkWindow | undefined, windowMs: number): Phrase[] {
-  if (window === undefined) return [quantity(duration(windowMs)), say(' from the first exposure to the last')];
-  if (window.kind === 'sun-minimum')
-    return [say('No darkness on this night; '), quantity(duration(windowMs)), say(' about the Sun’s lowest point')];
-  if (window.kind === 'sunset') return [quantity(duration(windowMs)), say(' from sunset to sunrise')];
-  return [quantity(duration(windowMs)), say(' of dark')];
+/** `both trains together`, `the three trains together`, and of one train its name. */
+function together(night: Night): string {
+  const { trains } = night.gathered;
+  if (trains.length < 2) return trains[0]?.id ?? '';
+  const count = COUNT_WORDS[trains.length] ?? String(trains.length);
+  return trains.length === 2 ? 'both trains together' : `the ${count} trains together`;
+}
+
+function targets(night: Night): string {
+  const kept = night.accounts.totals.filter((total) => total.ms.kept > 0);
+  const names = [...new Set(kept.map(({ target }) => target))];
+  if (names.length > MOST_TARGETS) return ` on ${names.length} targets`;
+  return names.length === 0 || names.includes('') ? '' : ` on ${listed(names)}`;
 }
 
 function kept({ night, worth }: ViewContext): Phrase[] {
-  const names = night.gathered.trains.map((train) => train.id);
-  const who =
-    names.length === 1
-      ? (names[0] ?? '')
-      : names.length === 2
-        ? 'both trains together'
-        : `the ${COUNT_WORDS[names.length] ?? String(names.length)} trains together`;
-  if (worth.frames.taken === 0) return [say('no light was taken')];
-  if (worth.integrationMs.kept === 0) return [say(`no frame of the ${worth.frames.taken} taken could be kept`)];
-  return [say(`${who} kept `), quantity(duration(worth.integrationMs.kept))];
+  if (worth.frames.taken === 0)
+    return [say('No light was taken in '), quantity(duration(worth.windowMs)), say(` ${windowName(night)}.`)];
+  if (worth.integrationMs.kept === 0) return [say(`None of the ${worth.frames.taken} frames taken could be kept.`)];
+  return [quantity(duration(worth.integrationMs.kept)), say(` kept${targets(night)}, ${together(night)}.`)];
 }
 
-function waiting({ worth, night }: ViewContext): Phrase[] {
-  if (night.gathered.trains.length < 2 || worth.waitingMs < MINUTE) return [];
-  const main = worth.held[0];
-  const phrases = [quantity(duration(worth.waitingMs)), say(' went into waiting')];
-  if (main === undefined || main.ms < MINUTE) return phrases;
-  const heldMs = Math.min(main.ms, worth.waitingMs);
-  return [
-    ...phrases,
-    say(', of which '),
-    quantity(duration(heldMs)),
-    say(` because ${main.holder}’s last sub was still open`),
-  ];
+function windowName({ sky }: Night): string {
+  if (sky.almanac === null) return 'of the clock';
+  const { kind } = sky.almanac.window;
+  if (kind === 'sun-minimum') return 'about the Sun’s lowest point';
+  return kind === 'sunset' ? 'from sunset to sunrise' : 'of darkness';
 }
 
-function harmed({ worth }: ViewContext): Phrase[] {
-  const { doubtful, lost } = worth.integrationMs;
-  if (lost === 0 && doubtful === 0) return [];
-  const firm = (ms: number): Phrase => ({ text: duration(ms), firm: true });
-  return [
-    ...(lost > 0 ? [firm(lost), say(' was lost')] : []),
-    ...(lost > 0 && doubtful > 0 ? [say(' and ')] : []),
-    ...(doubtful > 0 ? [firm(doubtful), say(' is doubtful')] : []),
-  ];
+function whose({ trains }: Loss, night: Night): string {
+  const all = night.gathered.trains.length;
+  if (trains.length === 0 || all < 2) return '';
+  return trains.length < all ? ` (${listed(trains)})` : all === 2 ? ' (both trains)' : ' (all trains)';
 }
 
-/** The night in one sentence, every word of it from the data. */
+function lost({ night }: ViewContext): Phrase[] {
+  const all = lossesOf(night);
+  const long = all.filter(({ ms }) => ms >= WORTH_TELLING_MS);
+  const told = (long.length > 0 ? long : all.filter(({ ms }) => ms >= MINUTE).slice(0, 1)).slice(0, MOST_LOSSES);
+  if (told.length === 0) return [];
+  return told.flatMap((loss, index) => [
+    say(index === 0 ? ' Lost: ' : ', '),
+    quantity(duration(loss.ms)),
+    say(` ${loss.label}${whose(loss, night)}${index === told.length - 1 ? '.' : ''}`),
+  ]);
+}
+
+/**
+ * The night in two sentences: what was kept, summed over the trains and saying so, and what was lost, in hours of the
+ * clock and each of them once.
+ */
 export function headline(context: ViewContext): Phrase[] {
-  const clauses = [
-    darkness(context.night.sky.almanac?.window, context.worth.windowMs),
-    kept(context),
-    waiting(context),
-    harmed(context),
-  ].filter((clause) => clause.length > 0);
-  return clauses.flatMap((clause, index) => (index === 0 ? clause : [say('; '), ...clause])).concat(say('.'));
+  const neverDark =
+    context.night.sky.almanac?.window.kind === 'sun-minimum' ? [say('No darkness on this night. ')] : [];
+  return [...neverDark, ...kept(context), ...lost(context)];
 }
 
 /** The headline as plain text. */

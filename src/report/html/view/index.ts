@@ -5,24 +5,22 @@ import { viewContext } from './context.js';
 import { dithersView, type DithersView } from './dithers.js';
 import { effectiveView, type EffectiveView } from './effective.js';
 import { findingsView, type FindingsView } from './findings.js';
-import { framesTables, harmedTable, type TrainFrames } from './frames.js';
+import { framesTables, harmedTable, unharmedText, type TrainFrames } from './frames.js';
 import { frontView, type FrontView } from './front.js';
 import { guidingView, type GuidingView } from './guiding.js';
 import { headlineText } from './headline.js';
 import { ledgerView, type LedgerView } from './ledger.js';
 import { notesView, type NotesView } from './notes.js';
 import { provenanceView, type ProvenanceView } from './provenance.js';
+import { APPENDIX, numbered, SECTIONS, type SectionHead } from './sections.js';
 import { replayView, type ReplayView } from './replay.js';
 import type { Table } from './table.js';
+import { tonightView, type TonightView } from './tonight.js';
+import { GLOSSARY, type GlossaryEntry } from './glossary.js';
 import { timelinesView, type TimelinesView } from './timeline.js';
 import { totalsTable } from './totals.js';
 
-/** A section of the report as its contents list names it. */
-export interface SectionHead {
-  readonly id: string;
-  readonly number: string;
-  readonly title: string;
-}
+export type { SectionHead } from './sections.js';
 
 /** Everything the templates print: text, places and pictures, with nothing left to compute. */
 export interface NightView {
@@ -31,6 +29,8 @@ export interface NightView {
   readonly timelines: TimelinesView;
   readonly sections: Readonly<Record<string, SectionHead>>;
   readonly contents: readonly SectionHead[];
+  readonly appendix: readonly SectionHead[];
+  readonly tonight: TonightView;
   readonly ledger: LedgerView;
   readonly findings: FindingsView;
   readonly totals: Table | null;
@@ -39,62 +39,56 @@ export interface NightView {
   readonly guiding: GuidingView;
   readonly dithers: DithersView;
   readonly harmed: Table | null;
+  readonly unharmed: string;
   readonly frames: readonly TrainFrames[];
   readonly charts: ChartViews;
   readonly calibration: CalibrationView;
   readonly notes: NotesView;
   readonly provenance: ProvenanceView;
+  readonly glossary: readonly GlossaryEntry[];
   readonly shared: boolean;
 }
-
-const SECTIONS: readonly (readonly [string, string])[] = [
-  ['ledger', 'Ledger'],
-  ['findings', 'Findings'],
-  ['replay', 'The night replayed'],
-  ['integration', 'Integration'],
-  ['effective', 'Effective integration'],
-  ['dithers', 'Dither cycles'],
-  ['harmed', 'Lost and doubtful frames'],
-  ['sky', 'Sky'],
-  ['guiding', 'Guiding'],
-  ['stars', 'Stars and focus'],
-  ['strips', 'Two-hour strips'],
-  ['calibration', 'Calibration coverage'],
-  ['notes', 'Notes on the data'],
-  ['provenance', 'Provenance'],
-  ['frames', 'Every frame'],
-];
 
 export interface ViewOptions {
   readonly nowMs: number;
   readonly version: string;
   readonly share?: boolean;
   readonly displayZone?: string;
+  /** Show UTC beside local time. */
+  readonly utc?: boolean;
 }
 
 /** Builds the view of a night, section by section. */
 export async function nightView(night: Night, options: ViewOptions): Promise<NightView> {
-  const context = viewContext(night, options.displayZone, options.share);
-  const contents = SECTIONS.map(([id, title], index): SectionHead => ({ id, title, number: String(index + 1) }));
+  const context = viewContext(night, options);
+  const { contents, appendix } = numbered(SECTIONS, APPENDIX);
+  const findings = findingsView(context);
   return {
     front: frontView(context),
     summary: headlineText(context),
     timelines: timelinesView(context),
     contents,
-    sections: Object.fromEntries(contents.map((head) => [head.id, head])),
+    appendix,
+    sections: Object.fromEntries([...contents, ...appendix].map((head) => [head.id, head])),
+    tonight: tonightView(
+      context,
+      [...findings.first, ...findings.rest].map(({ id }) => id),
+    ),
     ledger: ledgerView(context),
-    findings: findingsView(context),
+    findings,
     totals: night.accounts.totals.length === 0 ? null : totalsTable(context),
     effective: effectiveView(context),
     replay: replayView(context),
     guiding: guidingView(context),
     dithers: dithersView(context),
     harmed: harmedTable(context),
+    unharmed: unharmedText(context),
     frames: framesTables(context),
     charts: await chartViews(context),
     calibration: calibrationView(context),
     notes: notesView(context),
     provenance: provenanceView(context, options.version, options.nowMs),
+    glossary: GLOSSARY,
     shared: options.share ?? false,
   };
 }

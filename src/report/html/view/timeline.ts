@@ -1,4 +1,4 @@
-import { ACCOUNT_TABLE, counted, duration, listed } from '../../../model/index.js';
+import { ACCOUNTS, ACCOUNT_TABLE, counted, duration, listed } from '../../../model/index.js';
 import { accountArea, solidArea, verdictArea, type AreaStyle } from '../../design/area.js';
 import {
   buildTimeline,
@@ -12,7 +12,10 @@ import type { ViewContext } from './context.js';
 
 export interface KeyEntry {
   readonly label: string;
-  readonly style: AreaStyle;
+  /** An area … */
+  readonly style?: AreaStyle;
+  /** … or a line, drawn by the key's template under this name. */
+  readonly mark?: string;
 }
 
 export interface TimelinesView {
@@ -23,8 +26,7 @@ export interface TimelinesView {
 }
 
 const STRIP_HOURS = 2;
-/** Accounts that the lanes show beside exposures and dither waits; named where the night has enough of them to be seen. */
-const KEYED_ACCOUNTS = ['pointing', 'focus', 'hold', 'unexplained'] as const;
+/** Shorter than this in all no mark is named in the key, ms. */
 const SHOWN_MS = 60_000;
 
 function description({ night, worth, clock }: ViewContext): string {
@@ -33,31 +35,78 @@ function description({ night, worth, clock }: ViewContext): string {
       `${train} took ${counted(frames.taken, 'frame')}, ${frames.kept} kept, ${frames.doubtful} doubtful, ${frames.lost} lost, and waited ${duration(waitingMs)}`,
   );
   const hours = `from ${clock.time(night.sky.window.startMs)} to ${clock.time(night.sky.window.endMs)}`;
-  return `Timeline of the night ${hours}: ${listed(trains)}. ${counted(night.accounts.dithers.length, 'dither cycle')}. All of it stands in the tables below.`;
+  return `Timeline of the night ${hours}: ${listed(trains)}. ${counted(night.accounts.dithers.length, 'dither cycle')}. The tables below have all of it.`;
 }
 
 /** The overview of the first screen, and the strips of two hours in which every frame is legible. */
 export function timelinesView(context: ViewContext): TimelinesView {
-  const { night, clock, palette } = context;
-  const names = [...new Set(night.accounts.lights.map((frame) => frame.filter ?? ''))];
-  const offsets = [...new Set([clock.offset(night.sky.window.startMs), clock.offset(night.sky.window.endMs)])];
+  const { night, clock, palette, showsUtc } = context;
   return {
-    overview: buildTimeline(night, overviewSpan(night), OVERVIEW_SIZES, clock, palette, description(context)),
-    strips: stripSpans(night, clock, STRIP_HOURS).map((span) => {
-      const label = `Timeline from ${clock.time(span.startMs)} to ${clock.time(span.endMs)}`;
-      return buildTimeline(night, span, STRIP_SIZES, clock, palette, label);
+    overview: buildTimeline(night, overviewSpan(night), OVERVIEW_SIZES, clock, palette, {
+      label: description(context),
+      showsUtc,
     }),
-    key: [
-      ...names.map((name) => ({ label: palette.filter(name).label, style: solidArea(palette.filter(name).colour) })),
-      { label: 'doubtful', style: verdictArea('ink', 'doubtful') },
-      { label: 'lost', style: verdictArea('ink', 'lost') },
-      ...KEYED_ACCOUNTS.filter((account) =>
-        night.accounts.ledgers.some((ledger) => ledger.totalsMs[account] >= SHOWN_MS),
-      ).map((account) => ({ label: ACCOUNT_TABLE[account].label, style: accountArea(account) })),
-    ],
-    axes:
-      offsets.length === 1 && offsets[0] === 'UTC'
-        ? 'Hours in UTC'
-        : `Local hours (${offsets.join(', then ')}) above, UTC below`,
+    strips: stripSpans(night, clock, STRIP_HOURS).map((span) =>
+      buildTimeline(night, span, STRIP_SIZES, clock, palette, {
+        label: `Timeline from ${clock.time(span.startMs)} to ${clock.time(span.endMs)}`,
+        showsUtc,
+      }),
+    ),
+    key: keyOf(context),
+    axes: axesText(context),
   };
+}
+
+/** What the hours below a picture are. */
+export function axesText({ night, clock, showsUtc, isShared }: ViewContext): string {
+  if (isShared) return 'Hours since the first exposure';
+  const offsets = [...new Set([clock.offset(night.sky.window.startMs), clock.offset(night.sky.window.endMs)])];
+  if (offsets.length === 1 && offsets[0] === 'UTC') return 'Hours in UTC';
+  return `Local hours (${offsets.join(', then ')})${showsUtc ? '; UTC below them' : ''}`;
+}
+
+/** Marks of the shared lanes and the sky that are not areas, and what they mean. */
+const LINES = {
+  window: 'darkness begins, ends',
+  moon: 'Moon’s altitude',
+  target: 'target’s altitude, 0° to 90°',
+  move: 'mount moves',
+  settle: 'settling',
+  guiding: 'guiding',
+  off: 'guiding off during a sub',
+  tie: 'from readiness to the move; heavy: the holder',
+} as const;
+
+/** A name for every mark that this night's timeline has, and for no other. */
+function keyOf({ night, palette }: ViewContext): KeyEntry[] {
+  const { accounts, timeline, sky } = night;
+  const filters = [...new Set(accounts.lights.map((frame) => frame.filter ?? ''))];
+  const has = (verdict: 'doubtful' | 'lost'): boolean => accounts.lights.some((frame) => frame.verdict === verdict);
+  const did = (...kinds: readonly string[]): boolean => timeline.activities.some(({ kind }) => kinds.includes(kind));
+  const line = (mark: keyof typeof LINES, isThere: boolean): KeyEntry[] =>
+    isThere ? [{ label: LINES[mark], mark }] : [];
+  return [
+    ...filters.map((name) => ({ label: palette.filter(name).label, style: solidArea(palette.filter(name).colour) })),
+    ...(['doubtful', 'lost'] as const)
+      .filter(has)
+      .map((verdict) => ({ label: verdict, style: verdictArea('ink', verdict) })),
+    ...ACCOUNTS.filter(
+      (account) =>
+        !ACCOUNT_TABLE[account].open && accounts.ledgers.some((ledger) => (ledger.totalsMs[account] ?? 0) >= SHOWN_MS),
+    ).map((account) => ({ label: ACCOUNT_TABLE[account].label, style: accountArea(account) })),
+    ...line('tie', accounts.dithers.length > 0),
+    ...line('move', did('dither', 'slew', 'centre', 'flip')),
+    ...line('settle', did('settle')),
+    ...line('guiding', did('guiding-on')),
+    ...line(
+      'off',
+      accounts.lights.some((frame) => frame.causes.some(({ kind }) => kind === 'guiding-off')),
+    ),
+    ...line('target', sky.curves.length > 0),
+    ...line(
+      'moon',
+      (sky.curves[0]?.points ?? []).some((p) => p.moonAltitudeDeg > 0),
+    ),
+    ...line('window', sky.almanac !== null),
+  ];
 }

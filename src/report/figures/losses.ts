@@ -1,0 +1,164 @@
+import {
+  coveredMs,
+  hull,
+  intersect,
+  interval,
+  ownValue,
+  subtract,
+  union,
+  type Account,
+  type Interval,
+  type LedgerSegment,
+  type Night,
+} from '../../model/index.js';
+
+/** Dark time in which a shutter stayed closed for one reason: hours of the clock, each moment counted once. */
+export interface Loss {
+  /** `unused darkness`, `cloud`, `heron waiting for wren`. */
+  readonly label: string;
+  /** Trains that lost it; empty where the label names them. */
+  readonly trains: readonly string[];
+  readonly ms: number;
+}
+
+/** What a train's work and the mount's are called where they cost time. Readout belongs to every frame and is left out. */
+const WORK: Partial<Record<Account, string>> = {
+  pointing: 'slewing, centring and flip',
+  dither: 'dithering and settling',
+  focus: 'focusing',
+  filter: 'filter changes',
+  guiding: 'starting the guiding',
+};
+
+interface TrainSegments {
+  readonly train: string;
+  readonly segments: readonly LedgerSegment[];
+}
+
+/** Where the night's dark time went while shutters were closed, longest first. Milliseconds. */
+export function lossesOf(night: Night): Loss[] {
+  const lights = hull(night.accounts.lights.map((frame) => frame.exposure));
+  if (lights === null) return [];
+  const { window } = night.sky;
+  const working = intersect(window, lights);
+  const ledgers = night.accounts.ledgers.map(({ train, segments }) => ({ train, segments }));
+  return [
+    ...unused(night, window, lights),
+    ...holds(ledgers),
+    ...waits(night, ledgers),
+    ...(working === null
+      ? []
+      : [...lateAndEarly(night, ledgers, working), ...work(ledgers), ...unexplained(night, ledgers, working)]),
+  ]
+    .filter(({ ms }) => ms > 0)
+    .sort((a, b) => b.ms - a.ms);
+}
+
+const spansOf = (segments: readonly LedgerSegment[], account: Account): Interval[] =>
+  segments.filter((segment) => segment.account === account).map(({ span }) => span);
+
+/** Darkness before any train's first exposure and after every train's last, without holds. */
+function unused(night: Night, window: Interval, lights: Interval): Loss[] {
+  // Where darkness never comes the window is a convention, and nobody left it unused.
+  if (night.sky.almanac === null || night.sky.almanac.window.kind === 'sun-minimum') return [];
+  const held = night.accounts.ledgers.flatMap(({ segments }) => spansOf(segments, 'hold'));
+  return [{ label: 'unused darkness', trains: [], ms: coveredMs(subtract([window], [lights, ...held])) }];
+}
+
+/** One loss of each label, by every train that had it. */
+function byLabel(
+  parts: readonly { readonly label: string; readonly train: string; readonly spans: readonly Interval[] }[],
+): Loss[] {
+  const labels = [...new Set(parts.map(({ label }) => label))];
+  return labels.map((label) => {
+    const own = parts.filter((part) => part.label === label && part.spans.length > 0);
+    return {
+      label,
+      trains: [...new Set(own.map(({ train }) => train))],
+      ms: coveredMs(union(own.flatMap(({ spans }) => spans))),
+    };
+  });
+}
+
+function holds(ledgers: readonly TrainSegments[]): Loss[] {
+  return byLabel(
+    ledgers.flatMap(({ train, segments }) =>
+      segments
+        .filter(({ account }) => account === 'hold')
+        .map(({ label, span }) => ({ label: label ?? 'hold without a reason', train, spans: [span] })),
+    ),
+  );
+}
+
+/** Waits told by who waited for whom, where the dither cycles or the number of trains say it. */
+function waits(night: Night, ledgers: readonly TrainSegments[]): Loss[] {
+  const ids = night.gathered.trains.map(({ id }) => id);
+  return ledgers.flatMap(({ train, segments }) => {
+    const idle = [...spansOf(segments, 'dither-wait'), ...spansOf(segments, 'partner-wait')];
+    const others = ids.filter((id) => id !== train);
+    const [other] = others;
+    if (other !== undefined && others.length === 1)
+      return [{ label: `${train} waiting for ${other}`, trains: [], ms: coveredMs(union(idle)) }];
+    const held = night.accounts.dithers.flatMap(({ holder, waits: of, beginMs }) => {
+      const wait = ownValue(of, train);
+      return holder === null || holder === train || !wait || wait.waitMs <= 0
+        ? []
+        : [{ holder, span: interval(wait.readyMs, beginMs) }];
+    });
+    const known = others.map((holder) => ({
+      label: `${train} waiting for ${holder}`,
+      trains: [],
+      ms: coveredMs(
+        clipTo(
+          idle,
+          held.filter((one) => one.holder === holder).map(({ span }) => span),
+        ),
+      ),
+    }));
+    const rest = coveredMs(union(idle)) - known.reduce((sum, { ms }) => sum + ms, 0);
+    return [...known, { label: `${train} waiting`, trains: [], ms: rest }];
+  });
+}
+
+function clipTo(spans: readonly Interval[], by: readonly Interval[]): Interval[] {
+  return union(spans.flatMap((span) => by.flatMap((one) => intersect(span, one) ?? [])));
+}
+
+/** A train that began after the first one, or ended before the last one. */
+function lateAndEarly(night: Night, ledgers: readonly TrainSegments[], working: Interval): Loss[] {
+  return ledgers.flatMap(({ train, segments }) => {
+    const own = hull(night.accounts.lights.filter((frame) => frame.train === train).map((frame) => frame.exposure));
+    const free = (from: number, to: number): number =>
+      from >= to ? 0 : coveredMs(clipTo([interval(from, to)], spansOf(segments, 'unexplained')));
+    if (own === null) return [{ label: `${train} not imaging`, trains: [], ms: free(working.startMs, working.endMs) }];
+    return [
+      { label: `${train} starting late`, trains: [], ms: free(working.startMs, Math.min(own.startMs, working.endMs)) },
+      { label: `${train} stopping early`, trains: [], ms: free(Math.max(own.endMs, working.startMs), working.endMs) },
+    ];
+  });
+}
+
+function work(ledgers: readonly TrainSegments[]): Loss[] {
+  return byLabel(
+    ledgers.flatMap(({ train, segments }) =>
+      Object.entries(WORK).map(([account, label]) => ({
+        label,
+        train,
+        spans: segments.filter((segment) => segment.account === account).map(({ span }) => span),
+      })),
+    ),
+  );
+}
+
+/** Gaps that nothing explains between a train's first exposure and its last. */
+function unexplained(night: Night, ledgers: readonly TrainSegments[], working: Interval): Loss[] {
+  return byLabel(
+    ledgers.flatMap(({ train, segments }) => {
+      const own = hull(night.accounts.lights.filter((frame) => frame.train === train).map((frame) => frame.exposure));
+      const within = own && intersect(own, working);
+      return within === null
+        ? []
+        : [{ label: 'unexplained gaps', train, spans: clipTo([within], spansOf(segments, 'unexplained')) }];
+    }),
+  );
+}

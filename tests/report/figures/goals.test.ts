@@ -1,0 +1,59 @@
+import { describe, expect, it } from 'vitest';
+import type { Goals, TargetGoals } from '../../../src/model/index.js';
+import { goalLinesOf } from '../../../src/report/figures/goals.js';
+import { altered } from '../../support/altered.js';
+import { namedNight } from '../../support/nights.js';
+
+const HOUR = 3_600_000;
+const goalsOf = (name: string, goals: Partial<Goals>, aliases: string[] = []): TargetGoals => ({
+  name,
+  aliases,
+  raDeg: 0,
+  decDeg: 0,
+  goals: { hours: {}, perTrain: {}, ...goals },
+});
+const tally = (kept: number) => ({ taken: kept, kept, doubtful: 0, lost: 0 });
+const total = (target: string, filter: string, train: string, hours: number) => ({
+  target,
+  filter,
+  train,
+  frames: tally(1),
+  ms: tally(hours * HOUR),
+});
+
+const night = (goals: TargetGoals[]) =>
+  altered(namedNight('twin-night'), {
+    gathered: { goals },
+    accounts: {
+      totals: [
+        total('NGC281', 'H-alpha', 'heron', 2),
+        total('NGC281', 'Ha', 'wren', 1),
+        total('NGC281', 'OIII', 'wren', 3),
+        total('M 33', 'L', 'wren', 1),
+      ],
+    },
+  });
+const short = (goals: TargetGoals[]) =>
+  goalLinesOf(night(goals)).map(({ target, filter, train, keptMs, goalMs }) =>
+    [target, filter, train, keptMs / HOUR, goalMs === null ? null : goalMs / HOUR].join(' '),
+  );
+
+describe('goals on one night', () => {
+  it('find their target by an alias and their filter by its meaning, trains together or apart', () => {
+    expect(short([goalsOf('NGC 281', { hours: { Ha: 12 }, perTrain: { wren: { OIII: 6 } } }, ['ngc 281'])])).toEqual([
+      'NGC 281 Ha  3 12',
+      'NGC 281 OIII wren 3 6',
+      'M 33 L  1 ',
+    ]);
+  });
+
+  it('share hours out by a ratio, and count all filters where the goal does', () => {
+    expect(
+      short([goalsOf('NGC 281', { ratio: { totalHours: 12, parts: { Ha: 2, OIII: 1 } }, totalHours: 20 })]),
+    ).toEqual(['NGC 281 Ha  3 8', 'NGC 281 OIII  3 4', 'NGC 281   6 20', 'M 33 L  1 ']);
+  });
+
+  it('are no more than what was kept where nobody named any', () => {
+    expect(short([])).toEqual(['NGC281 H-alpha  2 ', 'NGC281 Ha  1 ', 'NGC281 OIII  3 ', 'M 33 L  1 ']);
+  });
+});

@@ -1,0 +1,53 @@
+import { describe, expect, it } from 'vitest';
+import type { Finding } from '../../../src/model/index.js';
+import { viewContext } from '../../../src/report/html/view/context.js';
+import { tonightView } from '../../../src/report/html/view/tonight.js';
+import { altered } from '../../support/altered.js';
+import { namedNight } from '../../support/nights.js';
+
+const finding = (id: string, winMs: number | undefined): Finding => ({
+  id,
+  title: `${id} was seen`,
+  costMs: 1,
+  evidence: [],
+  advice: `Do ${id} first. Then see.`,
+  confidence: 'high',
+  ...(winMs === undefined ? {} : { winMs }),
+});
+const view = (ranked: readonly Finding[]) =>
+  tonightView(
+    viewContext(altered(namedNight('twin-night'), { findings: { ranked } })),
+    ranked.map(({ id }, index) => `${id}-${index}`),
+  );
+
+describe('tonight', () => {
+  it('has at most three actions that win something, those without new darks first', () => {
+    const { actions, none } = view([
+      finding('unequal-exposures', 600_000),
+      finding('moon-near', 0),
+      finding('unexplained-time', undefined),
+      finding('unused-darkness', 300_000),
+      finding('settle-time', 120_000),
+      finding('slow-readout', 60_000),
+    ]);
+    expect(actions.map(({ anchor, win, what }) => [anchor, win, what])).toEqual([
+      ['finding-unused-darkness-3', '5 min', 'Do unused-darkness first.'],
+      ['finding-settle-time-4', '2 min', 'Do settle-time first.'],
+      ['finding-slow-readout-5', '1 min', 'Do slow-readout first.'],
+    ]);
+    expect(none).toBe('');
+    expect(view([finding('sub-length', 60_000)]).actions[0]?.needsDarks).toBe(true);
+  });
+
+  it('says so when nothing is to be won', () => {
+    expect(view([finding('moon-near', 0)])).toMatchObject({
+      actions: [],
+      none: expect.stringMatching(/nothing to change/),
+    });
+  });
+
+  it('draws each goal’s bar no longer than the goal', () => {
+    for (const { bars } of tonightView(viewContext(namedNight('twin-night')), []).goals)
+      for (const { width } of bars) expect(Number.parseFloat(width)).toBeLessThanOrEqual(100);
+  });
+});
