@@ -49,7 +49,7 @@ export function addReport(program: Command, context: Context): void {
     .option('--no-pdf', 'leave the PDF out')
     .addOption(new Option('--paper <size>', 'paper of the PDF').choices(['a4', 'letter']).default('a4'))
     .addOption(starsOption())
-    .option('--share', 'round the site to whole degrees and leave out paths, names and serial numbers')
+    .option('--share', 'leave out what tells where home is: site, sky and clock, file names, free text')
     .addOption(
       new Option(
         '--also <what...>',

@@ -38,6 +38,8 @@ describe.each(['twin-night', 'headers-only', 'mixed-dialects'])('the site of %s'
     const start = { latitudeDeg: shared.site?.latitude ?? 0, longitudeDeg: shared.site?.longitude ?? 0, shiftMs };
     const found = invert(clues, start, false);
     expect(found.accuracyKm).toBeGreaterThan(NEAREST_KM);
+    // Nor by one who was told when it began: what is left then is the square in which the site lies.
+    expect(invert(clues, start, true).accuracyKm).toBeGreaterThan(NEAREST_KM);
     expect(distanceKm(found.place, siteOf(night))).toBeGreaterThan(NEAREST_KM);
   });
 

@@ -35,7 +35,8 @@ export function mergeSessions(sessions: readonly SessionRecord[]): NightRecord {
     const frames = contributions[0]?.frames ?? [];
     return frames.length === only.frames.length ? only : withFrames(only, frames);
   }
-  return { ...joined(contributions), parts: [...sessions] };
+  // The parts of one session are not those of the night; each session keeps its own.
+  return { ...joined(contributions), stages: undefined, parts: [...sessions] };
 }
 
 /** The record with other frames, totals and ledger summed up anew. */
@@ -43,6 +44,8 @@ export function withFrames(record: NightRecord, frames: readonly FrameRecord[]):
   const window = windowOf(record);
   return {
     ...record,
+    // They would bring the other frames back.
+    stages: undefined,
     frames: [...frames],
     totals: totalsOf(frames),
     ledger: record.trains.flatMap(({ id }) => {
