@@ -1,6 +1,7 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, symlinkSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { importEdges } from '../architecture/imports.js';
 import { writeFiles } from '../support/generator/samples.js';
 import { HEADERS_ONLY } from '../support/generator/scenarios.js';
 import { writeSession } from '../support/generator/write-session.js';
@@ -8,15 +9,35 @@ import { cleanUp, tempFolder } from '../support/temp-folder.js';
 import { nightledger, ROOT } from './support/child.js';
 
 interface LockFile {
-  readonly packages: Readonly<Record<string, { readonly dev?: boolean; readonly optional?: boolean }>>;
+  readonly packages: Readonly<
+    Record<
+      string,
+      { readonly dependencies?: Record<string, string>; readonly optionalDependencies?: Record<string, string> }
+    >
+  >;
 }
 
-/** Packages that are installed with the program. */
-const INSTALLED = Object.entries(
-  (JSON.parse(readFileSync(join(ROOT, 'package-lock.json'), 'utf8')) as LockFile).packages,
-)
-  .filter(([path, { dev }]) => path.includes('node_modules/') && dev !== true)
-  .map(([path]) => path.slice(path.lastIndexOf('node_modules/') + 'node_modules/'.length));
+const LOCK = JSON.parse(readFileSync(join(ROOT, 'package-lock.json'), 'utf8')) as LockFile;
+
+/** Packages whose code runs in the program, bundled or installed with it: those the sources import, and what they need. */
+const INSTALLED = (() => {
+  const found = new Set<string>();
+  const waiting = importEdges().flatMap((e) => (e.isPackage && !e.to.startsWith('node:') ? [packageOf(e.to)] : []));
+  for (let name = waiting.pop(); name !== undefined; name = waiting.pop()) {
+    if (found.has(name)) continue;
+    found.add(name);
+    const { dependencies, optionalDependencies } = LOCK.packages[`node_modules/${name}`] ?? {};
+    waiting.push(...Object.keys({ ...dependencies, ...optionalDependencies }));
+  }
+  return [...found].sort();
+})();
+
+function packageOf(specifier: string): string {
+  return specifier
+    .split('/')
+    .slice(0, specifier.startsWith('@') ? 2 : 1)
+    .join('/');
+}
 
 /** Names under which programs and packages look for configuration, with code in them or without. */
 const STEMS = ['puppeteer', 'chromium', 'browserslist', 'handlebars', 'chart', 'canvas', 'yaml', 'npm', 'nightledger'];
