@@ -1,7 +1,7 @@
 /** Stars in the pixels: frames → what their stars say. */
 import type { Warning } from '../model/index.js';
 import { StarCache } from './cache.js';
-import { measureAll, threadsFor } from './threads.js';
+import { measureAll, STAR_WORKER, threadsFor } from './threads.js';
 import {
   type FrameMeasurement,
   type FrameToMeasure,
@@ -37,7 +37,9 @@ export async function measureStars(frames: readonly FrameToMeasure[], options: M
   const tell = (): void => onProgress?.({ done: measured.size, total: frames.length, bytes });
   tell();
   if (open.length > 0) {
-    await measureAll(open, by, threadsFor(open.length, options.threads), signal, (frame, measurement) => {
+    const program = options.threadProgram ?? STAR_WORKER;
+    const threads = threadsFor(open.length, options.threads, program);
+    await measureAll(open, by, threads, program, signal, (frame, measurement) => {
       measured.set(frame.id, measurement);
       bytes += frame.sizeBytes;
       // A reason may go with the next try: a disk that was away, a file that was being copied.

@@ -11,13 +11,14 @@ import type { StarReading } from '../model/index.js';
 import { frameMeasurer, type MeasureFrame } from './measure-frame.js';
 import type { FrameMeasurement, FrameToMeasure } from './types.js';
 
-const WORKER = new URL('./star-worker.js', import.meta.url);
+/** The thread's program beside this module. */
+export const STAR_WORKER = fileURLToPath(new URL('./star-worker.js', import.meta.url));
 /** More threads wait for the disk and cost memory. */
 const THREADS_MAX = 4;
 
 /** Threads to use for so many frames; 0 for the calling thread. */
-export function threadsFor(frames: number, asked: number | undefined): number {
-  if (!existsSync(fileURLToPath(WORKER))) return 0;
+export function threadsFor(frames: number, asked: number | undefined, program: string): number {
+  if (!existsSync(program)) return 0;
   // Starting a thread takes longer than a frame or two.
   if (asked === undefined && frames < 3) return 0;
   return Math.min(asked ?? Math.min(availableParallelism(), THREADS_MAX), frames);
@@ -27,17 +28,21 @@ export function threadsFor(frames: number, asked: number | undefined): number {
  * Measures frames in their order as far as threads allow; results come as they are ready.
  *
  * @param threads 0 for the calling thread
+ * @param program the thread's, a built module
  * @param signal ends the work after the frames in hand, or at once where threads do it
  */
 export async function measureAll(
   frames: readonly FrameToMeasure[],
   by: StarReading,
   threads: number,
+  program: string,
   signal: AbortSignal | undefined,
   onResult: (frame: FrameToMeasure, measurement: FrameMeasurement) => void,
 ): Promise<void> {
   const queue = frames[Symbol.iterator]();
-  const lanes = Array.from({ length: Math.max(1, threads) }, () => (threads === 0 ? inlineLane() : new ThreadLane()));
+  const lanes = Array.from({ length: Math.max(1, threads) }, () =>
+    threads === 0 ? inlineLane() : new ThreadLane(program),
+  );
   const stop = (): void => lanes.forEach((lane) => lane.stop());
   signal?.addEventListener('abort', stop, { once: true });
   try {
@@ -78,25 +83,16 @@ function inlineLane(): Lane {
 /** One thread; a new one after a crash, so that one frame cannot take the others with it. */
 class ThreadLane implements Lane {
   private worker: Worker | undefined;
+  private answer: ((measurement: FrameMeasurement | undefined) => void) | undefined;
   private stopped = false;
+
+  constructor(private readonly program: string) {}
 
   measure(frame: FrameToMeasure, by: StarReading): Promise<FrameMeasurement | undefined> {
     if (this.stopped) return Promise.resolve(undefined);
-    const worker = (this.worker ??= new Worker(WORKER));
+    const worker = this.worker ?? this.start();
     return new Promise((resolve) => {
-      const finish = (measurement: FrameMeasurement | undefined): void => {
-        worker.removeAllListeners();
-        resolve(measurement);
-      };
-      worker.once('message', (measurement: FrameMeasurement) => finish(measurement));
-      worker.once('error', (error) => {
-        this.worker = undefined;
-        finish({ reason: `measuring it failed (${error.message})` });
-      });
-      worker.once('exit', () => {
-        this.worker = undefined;
-        finish(this.stopped ? undefined : { reason: 'measuring it ended unexpectedly' });
-      });
+      this.answer = resolve;
       worker.postMessage({ frame, by });
     });
   }
@@ -104,5 +100,29 @@ class ThreadLane implements Lane {
   stop(): void {
     this.stopped = true;
     void this.worker?.terminate();
+  }
+
+  /** Its listeners stay for as long as the thread lives: one answer is awaited at a time. */
+  private start(): Worker {
+    const worker = new Worker(this.program);
+    this.worker = worker;
+    worker.on('message', (measurement: FrameMeasurement) => this.settle(measurement));
+    worker.on('error', (error) => this.settle({ reason: `measuring it failed (${error.message})` }, worker));
+    worker.on('exit', () =>
+      this.settle(this.stopped ? undefined : { reason: 'measuring it ended unexpectedly' }, worker),
+    );
+    return worker;
+  }
+
+  /** @param ended the thread that is no more */
+  private settle(measurement: FrameMeasurement | undefined, ended?: Worker): void {
+    if (ended !== undefined) {
+      // An older thread's end says nothing about the one that took its place.
+      if (ended !== this.worker) return;
+      this.worker = undefined;
+    }
+    const answer = this.answer;
+    this.answer = undefined;
+    answer?.(measurement);
   }
 }

@@ -63,6 +63,8 @@ export interface MeasureOptions {
   readonly by: StarReading;
   /** Threads; 0 measures in the calling thread. The number of cores, four at most, when absent. */
   readonly threads?: number;
+  /** The thread's built program; the one beside this stage when absent. Without it the calling thread measures. */
+  readonly threadProgram?: string;
   /** Folder of the cache; nothing is remembered when absent. */
   readonly cacheFolder?: string;
   /** Ends the work early; what was measured is kept. */

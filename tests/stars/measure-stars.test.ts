@@ -1,5 +1,6 @@
-import { mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import {
   cutOuts,
@@ -160,6 +161,27 @@ describe('the night', () => {
     });
     expect(measured.size).toBe(2);
     expect(warnings.map(({ code, count }) => [code, count])).toEqual([['stars-interrupted', 2]]);
+  });
+
+  it('in threads: the same as in the calling thread, and an interruption ends them', async () => {
+    // The build makes the thread's program a start file of its own; tests run after a build.
+    const threadProgram = fileURLToPath(new URL('../../dist/star-worker.js', import.meta.url));
+    expect(existsSync(threadProgram)).toBe(true);
+    const frames = [0, 1, 2, 3, 4].map((n) => ({ ...write(`t${n}.fits`, drawn({ seed: n })), id: `t${n}` }));
+    const alone = await measureStars(frames, { by: 'full', threads: 0 });
+    const together = await measureStars(frames, { by: 'full', threads: 2, threadProgram });
+    expect(new Map([...together.measured].sort())).toEqual(new Map([...alone.measured].sort()));
+
+    const stop = new AbortController();
+    const { measured } = await measureStars(frames, {
+      by: 'full',
+      threads: 2,
+      threadProgram,
+      signal: stop.signal,
+      onProgress: ({ done }) => done === 1 && stop.abort(),
+    });
+    expect(measured.size).toBeGreaterThanOrEqual(1);
+    expect(measured.size).toBeLessThan(5);
   });
 
   it('names frames that cannot be measured, by reason', async () => {
