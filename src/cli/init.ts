@@ -1,14 +1,16 @@
 /**
  * `nightledger init SESSION`: a commented rig file from the frames alone.
  */
-import { existsSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Command } from 'commander';
 import { sessionFolder } from './folders.js';
 import type { Context } from './context.js';
+import { userRigFolder } from './user-folder.js';
 
 interface InitOptions {
   readonly print?: boolean;
+  readonly save?: string;
   readonly quiet?: boolean;
 }
 
@@ -25,6 +27,7 @@ export function addInit(program: Command, context: Context): void {
     .description('Look at the frames of a session folder and write a commented rig file (rig.yaml) to edit.')
     .argument('<session>', 'folder with frames')
     .option('--print', 'print the rig file instead of writing it')
+    .option('--save <name>', 'write it among your own rigs instead, for every session that its trains fit')
     .option('-q, --quiet', 'say nothing but errors')
     .addHelpText('after', EXAMPLES)
     .action(async (session: string, options: InitOptions) => {
@@ -32,7 +35,7 @@ export function addInit(program: Command, context: Context): void {
       const root = sessionFolder(session);
       const { starterRig, RIG_FILES } = await import('../pipeline.js');
       const existing = RIG_FILES.map((name) => join(root, name)).find((path) => existsSync(path));
-      if (existing !== undefined && !options.print) {
+      if (existing !== undefined && !options.print && options.save === undefined) {
         throw new Error(`${existing} is there already and is left as it is; --print shows what init would write`);
       }
       const starter = await starterRig(root, {
@@ -44,10 +47,20 @@ export function addInit(program: Command, context: Context): void {
         context.answer(starter.yaml);
         return;
       }
-      const path = join(root, 'rig.yaml');
+      const path = options.save === undefined ? join(root, 'rig.yaml') : userRigPath(options.save, context.env);
       // `wx`: fails rather than overwrite, even if the file appears in this very moment.
       writeFileSync(path, starter.yaml, { flag: 'wx' });
       messages.say(path);
       for (const line of starter.summary) messages.note(line);
     });
+}
+
+/** Where `--save NAME` puts a rig: one plain word, lest it lead out of the folder. */
+function userRigPath(name: string, env: Context['env']): string {
+  const folder = userRigFolder(env);
+  if (folder === undefined) throw new Error('no folder for your rigs: set XDG_CONFIG_HOME, APPDATA or HOME');
+  if (!/^[\p{L}\p{N}][\p{L}\p{N}_-]*$/u.test(name))
+    throw new Error(`--save ${name}: name the rig by one word of letters, digits, - or _`);
+  mkdirSync(folder, { recursive: true });
+  return join(folder, `${name}.yaml`);
 }

@@ -6,6 +6,7 @@ import { basename, dirname, resolve } from 'node:path';
 import { readTextFile } from '../files/read-text.js';
 import type { Night, Warning } from '../model/index.js';
 import type { Context } from './context.js';
+import { userRigFolder } from './user-folder.js';
 import { UsageError } from './exit-codes.js';
 import { safeOutputFolder, sessionFolder } from './folders.js';
 import { starMeasuring, type StarsOption } from './star-measuring.js';
@@ -70,6 +71,7 @@ export async function nightsOf(
     try {
       const nights = await readNights(source.folder, {
         nowMs: context.nowMs,
+        userRigs: userRigFolder(context.env),
         rigFile,
         skip,
         untrusted,

@@ -2,7 +2,7 @@
  * Gathering: a session folder in, frames, events and guiding samples out, each with its provenance.
  */
 import { existsSync } from 'node:fs';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import { DateTime } from 'luxon';
 import { parseRig, type Rig } from '../config/index.js';
 import { MAX_CONFIG_BYTES, readTextFile } from '../files/read-text.js';
@@ -15,6 +15,7 @@ import { gatherLogs } from './logs.js';
 import type { GatherOptions } from './options.js';
 import { listSessionFiles } from './session-files.js';
 import { placeFrames, sessionOf, type Session } from './session.js';
+import { fittingRig, readUserRigs, type UserRig } from './user-rigs.js';
 
 export type { GatherOptions } from './options.js';
 export type { TrainFrame } from './assign-trains.js';
@@ -37,6 +38,7 @@ export const RIG_FILES = ['rig.yaml', 'rig.yml'] as const;
 export async function gatherSession(root: string, options: GatherOptions): Promise<Session> {
   const listing = listSessionFiles(root, options.skip, options.untrusted);
   const written = readRigFile(root, options.rigFile);
+  const own = written ? { rigs: [], warnings: [] } : readUserRigs(options.userRigs);
   const fits = listing.files.filter((f) => isFitsName(f.path));
   const wanted = written
     ? wantedFrameFiles(
@@ -47,10 +49,13 @@ export async function gatherSession(root: string, options: GatherOptions): Promi
   const headers = await readHeaderFrames(root, wanted, {
     nowMs: options.nowMs,
     extra: written?.rig.keywords,
-    keep: written ? matchKeywords(written.rig.trains) : INFERENCE_KEYWORDS,
+    keep: written
+      ? matchKeywords(written.rig.trains)
+      : [...INFERENCE_KEYWORDS, ...own.rigs.flatMap((u) => matchKeywords(u.rig.trains))],
     onProgress: options.onProgress,
   });
-  const rig = written?.rig ?? inferRig(headers.frames);
+  const taken = written ? null : fittingRig(own.rigs, headers.frames);
+  const rig = written?.rig ?? taken?.rig ?? inferRig(headers.frames);
   const placed = placeFrames(headers.frames, rig);
   const logs = await gatherLogs(root, listing.files, rig, {
     evening: firstEvening(placed.frames, rig),
@@ -59,10 +64,12 @@ export async function gatherSession(root: string, options: GatherOptions): Promi
   const session = sessionOf(rig, placed, logs);
   return {
     ...session,
-    inputs: [...(written?.inputs ?? []), ...session.inputs],
+    inputs: [...(written?.inputs ?? []), ...(taken ? [inputOf(taken)] : []), ...session.inputs],
     warnings: fewWarnings([
       ...listing.warnings,
-      ...(written?.warnings ?? [noRigFile(rig), ...inferenceWarnings(headers.frames)]),
+      ...own.warnings,
+      ...(written?.warnings ??
+        (taken ? [userRigTaken(taken)] : [noRigFile(rig), ...inferenceWarnings(headers.frames)])),
       ...headers.warnings,
       ...session.warnings,
     ]),
@@ -87,6 +94,17 @@ function readRigFile(root: string, override: string | undefined) {
   const { rig, warnings } = parseRig(name, text);
   const input: InputFile = { file: name, role: 'rig-file', sizeBytes: Buffer.byteLength(text) };
   return { rig, warnings, inputs: [input] };
+}
+
+function inputOf({ file, sizeBytes }: UserRig): InputFile {
+  return { file: basename(file), role: 'rig-file', sizeBytes };
+}
+
+function userRigTaken({ file, rig }: UserRig): Warning {
+  return {
+    code: 'user-rig',
+    message: `no rig file in the session folder: ${basename(file)} of your own rigs fits its headers (trains ${rig.trains.map((t) => t.id).join(', ')}) and was taken; a rig file in the session folder would count instead`,
+  };
 }
 
 function noRigFile(rig: Rig): Warning {
