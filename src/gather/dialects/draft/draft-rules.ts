@@ -3,7 +3,7 @@ import { isFieldName } from '../../lines/event-fields.js';
 import { classify, type Candidate, type Verdict } from './classify/classify.js';
 import type { StatedExposure } from './classify/structure.js';
 import { slotNames, tookUnit, type SlotName } from './group-names.js';
-import type { Kind, Slot } from './kinds/kind.js';
+import type { Kind, Slot, WhenText } from './kinds/kind.js';
 import { partsOf, type Part } from './kinds/parts.js';
 import type { DraftEvent, DraftRule, UnusedLines } from './report.js';
 
@@ -27,8 +27,9 @@ interface Plan {
 export function draftRules(
   kinds: readonly Kind[],
   extra: ReadonlyMap<Kind, ReadonlyMap<EventName, number>> = new Map(),
+  stampInText = false,
 ): DraftedRules {
-  const parts = kinds.flatMap(partsOf);
+  const parts = kinds.flatMap((kind) => partsOf(kind, stampInText));
   const withParts = new Set(parts.map(({ whole }) => whole));
   const candidates: Candidate[] = [
     ...kinds.map(
@@ -57,7 +58,9 @@ export function draftRules(
   const logged = new Set(
     plans.flatMap(({ event, parts: own }) => [...(event ? [event] : []), ...own.map((one) => one.event)]),
   );
-  const used = plans.filter(({ event, parts: own }) => event !== null || own.length > 0);
+  const used = plans.filter(
+    ({ kind, event, parts: own }) => (event !== null || own.length > 0) && hasCondition(kind.when(new Map())),
+  );
   return {
     rules: inOrder(used.map((plan) => ruleOf(plan, logged, stated))),
     unused: plans
@@ -129,6 +132,11 @@ function ruleOf(
   };
 }
 
+/** A row without words is no kind that a rule could tell. */
+function hasCondition(when: WhenText): boolean {
+  return typeof when === 'string' || Object.keys(when).length > 0;
+}
+
 function formulaName(path: string): string {
   return /^[A-Za-z_]\w*$/.test(path) ? path : `{${path}}`;
 }
@@ -139,11 +147,33 @@ function inOrder(rules: readonly DraftRule[]): DraftRule[] {
   const nameOf = ({ events }: DraftRule): string => events[0]?.event ?? '';
   for (const rule of rules) firstOf.set(nameOf(rule), Math.min(firstOf.get(nameOf(rule)) ?? Infinity, rule.firstLine));
   const conditions = ({ when }: DraftRule): number => (typeof when === 'string' ? 0 : Object.keys(when).length);
-  return [...rules].sort(
+  const sorted = [...rules].sort(
     (a, b) =>
       conditions(b) - conditions(a) ||
       (firstOf.get(nameOf(a)) ?? 0) - (firstOf.get(nameOf(b)) ?? 0) ||
       nameOf(a).localeCompare(nameOf(b)) ||
       b.count - a.count,
   );
+  return narrowFirst(sorted);
+}
+
+/** Of two patterns of which one also matches lines of the other, the narrower stands first: the first that matches wins. */
+function narrowFirst(rules: readonly DraftRule[]): DraftRule[] {
+  const ordered: DraftRule[] = [];
+  for (const rule of rules) {
+    const before = ordered.findIndex((earlier) => covers(earlier, rule));
+    if (before < 0) ordered.push(rule);
+    else ordered.splice(before, 0, rule);
+  }
+  return ordered;
+}
+
+function covers({ when }: DraftRule, { examples }: DraftRule): boolean {
+  if (typeof when !== 'string') return false;
+  try {
+    const pattern = new RegExp(when, 'u');
+    return examples.some((example) => pattern.test(example));
+  } catch {
+    return false;
+  }
 }

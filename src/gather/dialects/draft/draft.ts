@@ -43,14 +43,14 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
   const kinds =
     reading.layout.kind === 'text'
       ? textKinds(reading.messages.slice(0), decimalComma)
-      : fieldKinds(reading.fieldLines, reading.timePaths, decimalComma);
+      : fieldKinds(reading.fieldLines, reading.timePaths, decimalComma, reading.layout.kind === 'records');
   const headTexts = lines.slice(0, HEAD_LINES).map(({ text }) => text);
   const guiding = guessGuiding(kinds, headTexts, decimalComma);
   const legend = legendOf(headTexts);
   const ofEvents = kinds
     .filter((kind) => kind !== guiding?.kind)
     .map((kind) => explained(kind, legend, guiding === null ? '' : 'guiding'));
-  const { rules, unused, usesCaughtTimes } = draftRules(ofEvents, frameEvidence(ofEvents, frames));
+  const { rules, unused, usesCaughtTimes } = draftRules(ofEvents, frameEvidence(ofEvents, frames), stamp?.anywhere);
   const section =
     pattern?.kind === 'elapsed'
       ? sectionIn(reading.unstamped.length > 0 ? reading.unstamped : lines.slice(0, HEAD_LINES))
@@ -64,7 +64,7 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
     layout: layoutDraft(reading),
     stamp,
     zone: zoneIn([...head.map(({ text }) => text), ...headTexts.slice(0, STAMPED_HEAD), ...reading.timePaths]),
-    date: dateSource(pattern?.kind ?? null, sample.file, head),
+    date: dateSource(pattern?.kind ?? null, sample.file, reading.unstamped),
     ...(section === null ? {} : { section }),
     entries: reading.entries,
     decimalComma,

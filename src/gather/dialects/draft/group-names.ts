@@ -26,7 +26,7 @@ const AFTER = wordList(
 );
 const TEMPERATURE = wordList('temp* t grad* grados c tubus tubo tube temperatura 温度');
 const SET = wordList(
-  'set setpoint target soll consigna consigne pedido want wanted asked goal zadane zadan* cil impostat* richiest* demand* gewenst doel cilova 目标 目標 設定 设定',
+  'set setpoint target soll goal consigna consigne pedido want wanted asked goal zadane zadan* cil impostat* richiest* demand* gewenst doel cilova 目标 目標 設定 设定',
 );
 const WHY = wordList(
   'why because cause reason unsafe weather por causa motivo wegen grund car raison per motivo reden powod duvod 原因 理由',

@@ -145,6 +145,9 @@ function asElapsed(stamp: StampGuess | null, lines: readonly HeadLine[]): StampG
   const head = lines.slice(0, 60);
   const times = head.flatMap(({ text }) => clock.read(text)?.atMs ?? []);
   const base = sectionIn(head.filter(({ text }) => new RoughClock(stamp.pattern, stamp.anywhere).read(text) === null));
-  if (base === null || !/hour|epoch/.test(base.base) || (times[0] ?? Infinity) > 120_000) return stamp;
+  if (base === null || !/hour|epoch/.test(base.base)) return stamp;
+  // A plus in front, or a beginning near zero: nothing else counts from the stated time.
+  const counts = /\+\s*$/.test(stamp.pattern.slice(0, stamp.pattern.indexOf('{hour}')));
+  if (!counts && (times[0] ?? Infinity) > 120_000) return stamp;
   return { ...stamp, pattern: stamp.pattern.replace(/\{hour\}:\{minute\}(?::\{second\})?/, '{elapsed}') };
 }

@@ -8,7 +8,13 @@ import type { StampGuess } from './time/stamp-guess.js';
 export type DateSource =
   | { readonly from: 'line' | 'session' }
   | { readonly from: 'file'; readonly pattern: string }
-  | { readonly from: 'header'; readonly when: string; readonly pattern: string; readonly line: number };
+  | {
+      readonly from: 'header';
+      readonly when: string;
+      readonly pattern: string;
+      readonly line: number;
+      readonly evening: boolean;
+    };
 
 /** `site`, `utc`, or an offset such as `+02:00`. */
 export type ZoneDraft = string;

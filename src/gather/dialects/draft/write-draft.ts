@@ -118,10 +118,10 @@ function date(source: DateSource): string[] {
       ];
     case 'header':
       return [
-        `  date:                # from line ${source.line}, taken for the date of the evening`,
+        `  date:                # from line ${source.line}, taken for the date of the ${source.evening ? 'evening' : 'lines after it'}`,
         `    header: ${quoted(source.when)}`,
         `    pattern: ${quoted(source.pattern)}`,
-        '    evening: true',
+        `    evening: ${source.evening}`,
       ];
   }
 }

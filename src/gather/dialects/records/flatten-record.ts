@@ -12,7 +12,8 @@ const MAX_FIELDS = 200;
  * without a value are left out. Takes time linear in the text.
  *
  * `pairs`: what stands outside the pairs is the field `text`. `tags`: the first tag's name is the field `tag`, its
- * attributes stand under their own names, and inner tags give `name` for their text and `name.attribute`.
+ * attributes stand under their own names, the name of the first inner tag with attributes
+ * is the field `inner` and stands so in the paths of its own fields, and other inner tags give `name` for their text and `name.attribute`.
  *
  * @returns `null` when the text is no such record
  */
@@ -79,9 +80,10 @@ function tagFields(text: string): Map<string, string> | null {
     if (path !== '' && value !== '' && fields.size < MAX_FIELDS && !fields.has(path)) fields.set(path, plain(value));
   };
   let root: string | undefined;
+  let main: string | undefined;
   for (const [, closing, name = '', attributes = '', empty, inner] of text.slice(open).matchAll(TAG_PART)) {
     if (inner !== undefined) {
-      if (root !== undefined) put(names.slice(1).join('.') || 'text', inner.trim());
+      if (root !== undefined) put(pathOf(names, main) || 'text', inner.trim());
       continue;
     }
     if (closing === '/') {
@@ -95,7 +97,11 @@ function tagFields(text: string): Map<string, string> | null {
       put('tag', name);
     }
     names.push(name);
-    const path = names.slice(1).join('.');
+    if (names.length === 2 && main === undefined && attributes.includes('=')) {
+      main = name;
+      put('inner', name);
+    }
+    const path = pathOf(names, main);
     for (const [, key = '', double, single] of attributes.matchAll(ATTRIBUTE))
       put(path === '' ? key : `${path}.${key}`, double ?? single ?? '');
     if (path !== '' && empty === '/' && attributes.trim() === '') put(path, 'true');
@@ -105,6 +111,14 @@ function tagFields(text: string): Map<string, string> | null {
     }
   }
   return root === undefined ? null : fields;
+}
+
+/** The path of the innermost open tag; the first inner tag with attributes is called `inner`. */
+function pathOf(names: readonly string[], main: string | undefined): string {
+  return names
+    .slice(1)
+    .map((name, i) => (i === 0 && name === main ? 'inner' : name))
+    .join('.');
 }
 
 const ENTITIES: Readonly<Record<string, string>> = { lt: '<', gt: '>', quot: '"', apos: "'", amp: '&' };

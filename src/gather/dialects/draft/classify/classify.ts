@@ -61,29 +61,19 @@ export function classify(candidates: readonly Candidate[]): { verdicts: Map<Kind
   }
   const openMs = secondsOpen(stated) * 1000;
   const order = kinds.filter((kind) => ranked(own.get(kind) ?? new Map()).some(([, value]) => value >= TRIED));
-  let totals = new Map<Kind, [EventName, number][]>();
-  for (let sweep = 0; sweep < SWEEPS; sweep++) {
-    let changed = false;
-    totals = new Map();
-    for (const kind of order) {
-      const logged = new Set([...events].flatMap(([other, event]) => (other === kind ? [] : [event])));
-      const surroundings = surroundingsOf(kind, timeline, events, openMs);
-      const total = new Map<EventName, number>();
-      for (const [event, value] of own.get(kind) ?? []) {
-        if (value < TRIED) continue;
-        total.set(event, value + NEIGHBOURS * fit(event, surroundings, logged));
-      }
-      const list = ranked(total);
-      totals.set(kind, list);
-      const [best] = list;
-      const event = best !== undefined && best[1] >= 1.5 ? best[0] : undefined;
-      if (event === events.get(kind)) continue;
-      changed = true;
-      if (event === undefined) events.delete(kind);
-      else events.set(kind, event);
-    }
-    if (!changed) break;
-  }
+  const weigh = (kind: Kind): [EventName, number][] => {
+    const logged = new Set([...events].flatMap(([other, event]) => (other === kind ? [] : [event])));
+    const surroundings = surroundingsOf(kind, timeline, events, openMs);
+    return ranked(
+      new Map(
+        [...(own.get(kind) ?? [])]
+          .filter(([, value]) => value >= TRIED)
+          .map(([event, value]) => [event, value + NEIGHBOURS * fit(event, surroundings, logged)] as const),
+      ),
+    );
+  };
+  let totals = settle(order, events, weigh);
+  if (swapPairs(order, events, weigh)) totals = settle(order, events, weigh);
   const verdicts = new Map<Kind, Verdict>();
   for (const kind of kinds) {
     const list = totals.get(kind) ?? [];
@@ -100,12 +90,59 @@ export function classify(candidates: readonly Candidate[]): { verdicts: Map<Kind
   return { verdicts, stated };
 }
 
+type Weigh = (kind: Kind) => [EventName, number][];
+
+/** Gives every kind the event that fits best beside the others as they are, until nothing changes. */
+function settle(order: readonly Kind[], events: Map<Kind, EventName>, weigh: Weigh): Map<Kind, [EventName, number][]> {
+  let totals = new Map<Kind, [EventName, number][]>();
+  for (let sweep = 0; sweep < SWEEPS; sweep++) {
+    let changed = false;
+    totals = new Map();
+    for (const kind of order) {
+      const list = weigh(kind);
+      totals.set(kind, list);
+      const [best] = list;
+      const event = best !== undefined && best[1] >= 1.5 ? best[0] : undefined;
+      if (event === events.get(kind)) continue;
+      changed = true;
+      if (event === undefined) events.delete(kind);
+      else events.set(kind, event);
+    }
+    if (!changed) break;
+  }
+  return totals;
+}
+
+/**
+ * Beginning and end of one thing may have settled the wrong way round, each held there by the other: both are turned
+ * at once where that fits better. @returns whether any were
+ */
+function swapPairs(order: readonly Kind[], events: Map<Kind, EventName>, weigh: Weigh): boolean {
+  const score = (...kinds: Kind[]): number =>
+    kinds.reduce((sum, kind) => sum + (weigh(kind).find(([event]) => event === events.get(kind))?.[1] ?? -9), 0);
+  let swapped = false;
+  for (const first of order) {
+    for (const second of order) {
+      const begin = events.get(first);
+      const end = events.get(second);
+      if (begin === undefined || end === undefined || endOf(begin) !== end) continue;
+      const before = score(first, second);
+      events.set(first, end).set(second, begin);
+      if (score(first, second) > before + 0.1) swapped = true;
+      else events.set(first, begin).set(second, end);
+    }
+  }
+  return swapped;
+}
+
 function ownEvidence({ kind, only, extra }: Candidate, stated: readonly StatedExposure[]): Map<EventName, number> {
   const evidence = wordEvidence(kind.wording, kind.hints);
   const named = evidence.size > 0;
+  const cools = evidence.has('cooler');
   for (const [event, value] of valueEvidence(kind)) {
     const before = evidence.get(event);
     // Values alone tell a saved frame and a cooler; for the rest they only add to words.
+    if (event === 'cooler' && !cools) continue;
     if (before !== undefined || value >= 2 || !named) evidence.set(event, (before ?? 0) + value);
   }
   for (const one of stated) {

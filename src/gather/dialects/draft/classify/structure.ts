@@ -124,7 +124,7 @@ export function valueEvidence(kind: Kind): Map<EventName, number> {
     add('focus-begin', 0.3);
     add('focus-end', 0.5);
   }
-  if (isCooling(numbers)) add('cooler', 2);
+  if (isCooling(numbers)) add('cooler', 2.4);
   return evidence;
 }
 

@@ -25,21 +25,33 @@ interface PathFacts {
 }
 
 /** The kinds of record in a log, commonest first: by the fields that say what happened. */
-export function fieldKinds(lines: readonly FieldLine[], timePaths: readonly string[], decimalComma: boolean): Kind[] {
+export function fieldKinds(
+  lines: readonly FieldLine[],
+  timePaths: readonly string[],
+  decimalComma: boolean,
+  byShape: boolean,
+): Kind[] {
   const facts = factsOf(lines, timePaths);
   const message = messagePath(facts, lines.length);
   if (message !== null) return messageKinds(lines, message, decimalComma);
-  const telling = tellingPaths(facts, lines.length);
+  const telling = tellingPaths(facts, lines);
   const groups = new Map<string, FieldLine[]>();
   for (const line of lines) {
-    const key = telling.map((path) => line.fields.get(path) ?? '').join('\0');
+    const values = telling.map((path) => line.fields.get(path) ?? '').join('\0');
+    // Records that say by their fields alone what they are.
+    const key = byShape && values.replace(/\0/g, '') === '' ? shapeOf(line.fields, timePaths) : values;
     const own = groups.get(key);
     if (own === undefined) groups.set(key, [line]);
     else own.push(line);
   }
   return [...groups.values()]
-    .map((own) => fieldKind(own, telling, timePaths))
+    .map((own) => fieldKind(own, telling, timePaths, decimalComma, byShape))
     .sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
+}
+
+/** The names of a record's fields. */
+function shapeOf(fields: ReadonlyMap<string, string>, timePaths: readonly string[]): string {
+  return [...fields.keys()].filter((path) => !timePaths.includes(path)).join('\0');
 }
 
 function factsOf(lines: readonly FieldLine[], timePaths: readonly string[]): PathFacts[] {
@@ -91,7 +103,8 @@ function sentenceShare({ values }: PathFacts): number {
 }
 
 /** The fields whose values tell what happened. */
-function tellingPaths(facts: readonly PathFacts[], total: number): string[] {
+function tellingPaths(facts: readonly PathFacts[], lines: readonly FieldLine[]): string[] {
+  const total = lines.length;
   const candidates = facts.filter(
     (one) =>
       wordShare(one) > 0.6 &&
@@ -100,9 +113,21 @@ function tellingPaths(facts: readonly PathFacts[], total: number): string[] {
       ![...one.values.keys()].every((value) => LEVEL.test(value)),
   );
   const widest = Math.max(0, ...candidates.map(({ count }) => count));
-  return candidates
+  const chosen: string[] = candidates
     .filter((one) => one.count >= widest / 2 || (one.count >= total / 4 && [...one.values.keys()].some(isTelling)))
     .map(({ path }) => path);
+  // Records without any of these: the fields that tell most of them.
+  const left = new Set(lines.filter(({ fields }) => !chosen.some((path) => fields.has(path))));
+  while (left.size > 0.02 * lines.length) {
+    const [next] = candidates
+      .filter(({ path }) => !chosen.includes(path))
+      .map(({ path }) => ({ path, own: [...left].filter(({ fields }) => fields.has(path)) }))
+      .sort((a, b) => b.own.length - a.own.length);
+    if (next === undefined || next.own.length === 0) break;
+    chosen.push(next.path);
+    for (const line of next.own) left.delete(line);
+  }
+  return chosen;
 }
 
 function messageKinds(lines: readonly FieldLine[], path: string, decimalComma: boolean): Kind[] {
@@ -119,17 +144,29 @@ function messageKinds(lines: readonly FieldLine[], path: string, decimalComma: b
   }));
 }
 
-function fieldKind(lines: readonly FieldLine[], telling: readonly string[], timePaths: readonly string[]): Kind {
+function fieldKind(
+  lines: readonly FieldLine[],
+  telling: readonly string[],
+  timePaths: readonly string[],
+  decimalComma: boolean,
+  byShape: boolean,
+): Kind {
   const first = lines[0];
   const kept = lines.slice(0, KEPT);
   const values = telling.map((path) => first?.fields.get(path) ?? '');
   const paths = new Set(kept.flatMap(({ fields }) => [...fields.keys()]));
+  const cells = new Map<string, Kind>();
   const slots: Slot[] = [...paths]
     .filter((path) => !telling.includes(path) && !timePaths.includes(path))
-    .map((path) => {
+    .flatMap((path): Slot[] => {
       const perLine = kept.map(({ fields }) => fields.get(path));
       const distinct = [...new Set(perLine.filter((value) => value !== undefined))].slice(0, 24);
-      return {
+      const cell = typeOf(distinct) === 'text' ? compositeCell(kept, path, decimalComma) : null;
+      if (cell !== null) {
+        cells.set(path, cell);
+        return [...cell.slots];
+      }
+      const slot = {
         path,
         before: plainWords(path).split(' ').reverse(),
         after: '',
@@ -137,22 +174,53 @@ function fieldKind(lines: readonly FieldLine[], telling: readonly string[], time
         values: distinct,
         perLine,
       };
+      return [slot];
     });
-  const when = Object.fromEntries(
-    telling.flatMap((path, i) => (values[i] ? [[path, `^${escaped(values[i])}$`] as const] : [])),
-  );
+  const shape = byShape && values.every((value) => value === '') ? shapeOf(first?.fields ?? new Map(), timePaths) : '';
+  const when = Object.fromEntries([
+    ...telling.flatMap((path, i) => (values[i] ? [[path, `^${escaped(values[i])}$`] as const] : [])),
+    ...(shape === '' ? [] : shape.split('\0').map((path) => [path, '.'] as const)),
+  ]);
   return {
     count: lines.length,
     firstLine: first?.line ?? 0,
     examples: [...new Set(lines.slice(0, 50).map(({ fields }) => recordText(fields, timePaths)))].slice(0, 3),
     summary: recordText(first?.fields ?? new Map(), timePaths),
-    wording: values.filter((value) => value !== '').join(' '),
-    hints: slots.map(({ path }) => path).join(' '),
+    wording: telling
+      .flatMap((path, i) =>
+        values[i] ? [`${ambiguous(path, telling) ? path.split('.').slice(0, -1).join(' ') : ''} ${values[i]}`] : [],
+      )
+      .concat(shape.split('\0'))
+      .join(' ')
+      .trim(),
+    hints: [...slots.flatMap(({ path }) => path ?? []), ...cells.keys()].join(' '),
     slots,
     lines: kept.map(({ line }) => line),
     atMs: kept.map(({ atMs }) => atMs),
-    when: () => when,
+    when: (groups) => ({
+      ...when,
+      ...Object.fromEntries(
+        [...cells].flatMap(([path, cell]) => {
+          const pattern = cell.slots.some((slot) => groups.has(slot)) ? cell.when(groups) : null;
+          return typeof pattern === 'string' ? [[path, pattern]] : [];
+        }),
+      ),
+    }),
   };
+}
+
+/** The values of one field that are alike but for numbers and names in them: `300 s Ha NGC 281`. */
+function compositeCell(lines: readonly FieldLine[], path: string, decimalComma: boolean): Kind | null {
+  const messages = lines.map(({ fields, line, atMs }) => ({ text: fields.get(path)?.trim() ?? '', line, atMs }));
+  if (!messages.every(({ text }) => /\d/.test(text) && /[\s/;,]/.test(text))) return null;
+  const [cell, second] = textKinds(messages, decimalComma);
+  return cell !== undefined && second === undefined && cell.slots.length > 1 ? cell : null;
+}
+
+/** Several fields end in the same name, in different parts of the record: the part says what it is about. */
+function ambiguous(path: string, telling: readonly string[]): boolean {
+  const name = path.split('.').pop();
+  return telling.filter((other) => other.split('.').pop() === name).length > 1;
 }
 
 function recordText(fields: ReadonlyMap<string, string>, timePaths: readonly string[]): string {

@@ -9,9 +9,13 @@ export interface Part {
   readonly kind: Kind;
 }
 
-/** The times that the lines of a kind state besides their own. */
-export function partsOf(whole: Kind): Part[] {
-  const clocks = whole.slots.filter((slot) => slot.type === 'clock');
+/**
+ * The times that the lines of a kind state besides their own.
+ *
+ * @param stampInText the line's own stamp is part of its text
+ */
+export function partsOf(whole: Kind, stampInText: boolean): Part[] {
+  const clocks = whole.slots.filter((slot) => slot.type === 'clock' && !(stampInText && isOwnTime(whole, slot)));
   return clocks.map((slot) => {
     const words = [...slot.before].reverse();
     const near = words.join(' ');
@@ -30,6 +34,11 @@ export function partsOf(whole: Kind): Part[] {
       },
     };
   });
+}
+
+/** Where the stamp stands anywhere in the line, one of the times in it is the line's own. */
+function isOwnTime(whole: Kind, slot: Slot): boolean {
+  return whole.atMs.every((atMs, i) => Math.abs(nearTime(slot.perLine[i] ?? '', atMs) - atMs) < 1000);
 }
 
 function headSubjects(head: string): string {

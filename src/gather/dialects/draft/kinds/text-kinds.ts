@@ -15,6 +15,7 @@ export interface Message {
 /** Occurrences of a kind whose values are kept. */
 const KEPT = 3000;
 const EXAMPLES = 3;
+const MARKER_KINDS = 4;
 
 interface Found {
   readonly template: Template;
@@ -32,9 +33,32 @@ export function textKinds(messages: readonly Message[], decimalComma: boolean): 
     found.set(template, one);
     if (one.messages.length < KEPT) one.messages.push(message);
   }
+  const markers = markersIn([...found.keys()]);
+  for (const { template } of found.values()) keepMarkers(template, markers);
   return [...found.values()]
     .sort((a, b) => b.template.count - a.template.count || a.template.firstLine - b.template.firstLine)
     .map((one) => textKind(one, decimalComma));
+}
+
+/** A single letter that is one and the same in several kinds says what happened: `exp B`, `foc B`; it is no filter. */
+function markersIn(templates: readonly Template[]): ReadonlySet<string> {
+  const counts = new Map<string, number>();
+  for (const { wildcards } of templates)
+    for (const { values } of wildcards.values()) {
+      const [only] = values;
+      if (values.size === 1 && only !== undefined && /^\p{Lu}$/u.test(only))
+        counts.set(only, (counts.get(only) ?? 0) + 1);
+    }
+  return new Set([...counts].filter(([, count]) => count >= MARKER_KINDS).map(([letter]) => letter));
+}
+
+function keepMarkers(template: Template, markers: ReadonlySet<string>): void {
+  for (const [i, { values }] of template.wildcards) {
+    const [only] = values;
+    if (values.size !== 1 || only === undefined || !markers.has(only)) continue;
+    template.tokens[i] = only;
+    template.wildcards.delete(i);
+  }
 }
 
 function textKind({ template, messages }: Found, decimalComma: boolean): Kind {

@@ -31,16 +31,16 @@ export const MOTIONS: Readonly<Record<Motion, RegExp>> = {
     `close closes closed closing shut shuts cierr* cerr* zu geschlossen schliess* zugemacht ferm* chius* chiud* fech* gesloten sluit dicht zamkn* zamyk* zavr* zavir* zavren* 閉 关闭 關閉`,
   ),
   start: wordList(
-    `start starts started starting begin begins began begun beginning commenc* launch* initiat* inici* empiez* empez* comienz* comenz* arranc* gestartet startet starte beginnt beginne begann begonnen anfang los
+    `start starts started starting begin begins began begun beginning commenc* launch* initiat* inici* empiez* empez* comienz* comenz* arranc* enclench* gestartet startet starte beginnt beginne begann begonnen anfang los
      debut* demarr* lanc* avvi* inizi* comec* gestart aanvang* begint rozpocz* zaczy* zaczet* wlacz* zahaj* zacat* zacin* spust* zapnut* zapn* 開始 开始 启动 啟動 開い turned_on switched_on is_on are_on guiding_on activ* aktiv* engag* enabl* running lauft laeuft angesprungen en_marche attiv* ativ* aan ingeschakeld go goes`,
   ),
   stop: wordList(
-    `stop stops stopped end ends ended ending finish* done complete* completed over termin* acab* fin finaliz* finish deten* detien* parad* beendet fertig abgeschlossen gestoppt ende endet vorbei aus abgeschaltet
+    `stop stops stopped end ends ended ending finish* done complete* completed is_over all_over termin* acab* fin finaliz* finish deten* detien* parad* beendet fertig abgeschlossen gestoppt ende endet vorbei aus abgeschaltet
      acheve* arret* fini finie finis finit* conclus* conclu* spent* ferma fermat* desactiv* deslig* ligou_ encerr* klaar gestopt beeindigd einde uit uitgeschakeld zakoncz* koniec skoncz* wylacz* zatrzyman* ukonc* konec vypnut* dokonc* hotov* zastaven*
      終了 完了 结束 結束 完成 停止 終 off disabl* deactiv* quit quits`,
   ),
   grab: wordList(
-    `grab grabs grabbed agarr* gefasst erfasst locked_on lock_on locks_on latch* captured_star acquir* pris accroch* agganc* chwyt* schwyc* zlap* zachyc* chyt* gepakt gevonden_ster picked pick_up bloccat* apanh* 捕捉 锁定 鎖定`,
+    `grab grabs grabbed agarr* gefasst erfasst locked_on lock_on locks_on latch* captured_star acquir* accroch* agganc* chwyt* schwyc* zlap* zachyc* chyt* gepakt gevonden_ster picked pick_up apanh* 捕捉 锁定 鎖定`,
   ),
   release: wordList(
     `releas* suelta* solt* losgelassen freigegeben let_go lets_go lache lacher* relach* rilasc* puszcz* wypuszcz* pusten* loslaten losgelaten larg* 放开 释放 解放`,
@@ -51,12 +51,12 @@ export const MOTIONS: Readonly<Record<Motion, RegExp>> = {
   ),
   doing: wordList(
     `exposing dithering settling slewing centering centring focusing focussing refocusing flipping moving turning turns rotating rotates changing changes change selecting switching switch going nudging nudge sweeping driving aiming fahre fahrt faehrt dreht drehe drehen wechsel* wechsle
-     einmitten stabilisieren scharfstellen gira giran girando tourne tournant cambi* chang* rota* zmien* zmian* meni* vymen* toci otac* draait draaien wissel* busca* suche* sucht cherche* cerca* procur* zoek* szuka* hleda* apuntando centrando enfocando exponiendo moviendo
+     einmitten stabilisieren scharfstellen gira giran girando tourne tournant cambi* chang* rota* zmien* zmian* meni* vymen* toci otac* draait draaien wissel* en_cours in_corso en_curso em_curso im_gange bezig w_toku probiha busca* suche* sucht cherche* cerca* procur* zoek* szuka* hleda* apuntando centrando enfocando exponiendo moviendo
      ruota* muove vai va_a va_su vers hacia towards heading 回転 切替 切り替え 转动 切换 更换 移動中 中 pushing pushes empuja viaja afina dwa stupst stosst obraca* jede jedzie`,
   ),
   did: wordList(
-    `exposed dithered settled slewed centered centred focused focussed refocused flipped moved turned rotated changed switched nudged swept pushed zentriert eingemittet beruhigt fokussiert umgeschlagen gedreht gewechselt geschwenkt verschoben versetzt geschubst eingestellt
-     centrad* enfocado enfocada estabilizad* girad* cambiad* empujad* movid* expuest* apuntad* centre_ centree* deplace stabilise* focalise* pointe_ centrat* spostat* ruotat* cambiat* stabilizzat* puntat* focheggiat* focad* apontad* rodad* mudad* movid* estabilizad* udane udany udana
+    `exposed dithered settled slewed centered centred focused focussed refocused flipped moved turned rotated changed switched nudged swept pushed reussi* riuscit* gelungen geglueckt geslaagd success* zentriert eingemittet beruhigt fokussiert umgeschlagen gedreht gewechselt geschwenkt verschoben versetzt geschubst eingestellt
+     centrad* enfocado enfocada estabilizad* girad* cambiad* empujad* movid* expuest* apuntad* centre_ centree* deplace stabilise* focalise* pointe_ centrato centrata spostato spostata ruotat* cambiat* stabilizzat* puntat* focheggiat* focad* apontad* rodad* mudad* movid* estabilizad* udane udany udana
      gedraaid gewisseld verschoven gecentreerd scherpgesteld omgeklapt ustawion* wycentrowan* zmienion* przesuniet* odwrocon* vycentrovan* zaostren* otoceno presunut* ok nitid* vuelta_dada sharp_at result*`,
   ),
   wait: wordList(
@@ -67,7 +67,7 @@ export const MOTIONS: Readonly<Record<Motion, RegExp>> = {
      sleeps idle nap stands_down hold holds holding on_hold`,
   ),
   resume: wordList(
-    `resum* continu* restarts reanud* retoma* fortgesetzt fortsetz* wieder_auf wiederauf* nimmt_die_arbeit weiter wieder_wach repris* reprend* repart* relanc* riprend* ripres* riparte retom* recome* prossegu* hervat* verder wznaw* wznow* wraca* pokrac* obnov* opet 再開 恢复 恢復 继续 繼續 wach awake woke wakes wake vuelve_al
+    `resum* continu* restarts 解除 reanud* retoma* pokracuj* fortgesetzt fortsetz* wieder_auf wiederauf* nimmt_die_arbeit weiter wieder_wach repris* reprend* repart* relanc* riprend* ripres* riparte retom* recome* prossegu* hervat* verder wznaw* wznow* wraca* pokrac* obnov* opet 再開 恢复 恢復 继续 繼續 wach awake woke wakes wake vuelve_al
      back_to_work carries_on goes_on proceed*`,
   ),
   lose: wordList(
@@ -78,18 +78,18 @@ export const MOTIONS: Readonly<Record<Motion, RegExp>> = {
   ),
   fail: wordList(
     `fail* failed failure error* timeout timed_out gave_up gives_up gescheitert misslung* missgluck* fehler* fehlgeschlag* klemmt klemmte jam jams jammed fallo fallad* fallid* fall(?:a|o) no_se echec* echou* ratee fallit* errore falh* mislukt* fout* nieuda* blad bledu brak nepodar* selh* chyb* 失敗 失败 超时 超時 x kein keine keinen keiner busy zajet* zacie* occupied belegt wieder_versuch* noch_einmal zweiter_versuch otra_vez jeszcze_raz again_later retry* retri* nouvel_essai riprova nova_tentativa opnieuw znovu 重试 重試 再試行 stuck noread never
-     atasc* coinc* bloqu* inceppat* zacial* zasekl* pierde tropieza sin_calma stracona stracon* ztracen* not_settled unsettled nie_udal* neustal* niespok*`,
+     atasc* coinc* bloqu* bloccat* inceppat* zacial* zasekl* pierde tropieza sin_calma stracona stracon* ztracen* not_settled unsettled nie_udal* neustal* niespok*`,
   ),
   abort: wordList(
     `abort* cancel* interrupt* interrump* interromp* abgebroch* abbruch annul* cut cuts corta cortad* coup* tronc* tronq* tagliat* taglia afgebrok* przerwan* przerw* prerus* preruse* 中断 中止 取消`,
   ),
   ready: wordList(
-    `ready list[oa] bereit pret prete pronto pronta gereed gotow* priprav* may may_i can puede podemos darf peut puo pode mag moze muze 準備 准备 可以 request* asks ask permission wants_to free_to kann_kommen klar_fur permis* pide`,
+    `ready list[oa] bereit pret prete pronto pronta gereed gotow* priprav* may may_i can puede podemos darf peut puo pode mag moze muze 準備 准备 可以 klaar_voor permess* permit* pret_pour pronto_a gotow_do request* ok_to okay_to idle frei_fur asks ask permission wants_to free_to kann_kommen klar_fur permis* pide`,
   ),
   danger: wordList(
     `unsafe not_safe danger* unsicher* nicht_sicher insegur* no_segur* dangereu* pas_sur peligro* pericol* non_sicur* perigo* onveilig* niebezp* nebezp* 不安全 危険 危险 manda_parar all_stop cloud* overcast rain* wolk* bewolk* nube* nublad* nuag* pluie nuvol* nuvem* nuvens chmur* deszcz* oblac* mrak* mrac* regen lluvia* chuva* pioggia park parks parked parking aparc* geparkt`,
   ),
   clear: wordList(
-    `safe clear* all_clear sicher frei klar aufgeklart segur* despej* da_paso degage* securis* sereno schiarit* sicur* limpo opgeklaard veilig bezpiecz* przejasn* bezpec* vyjasn* jasno 晴 安全 gone over vorbei passed unpark* lifted released`,
+    `safe clear* all_clear sicher frei klar aufgeklart segur* despej* da_paso degage* securis* sereno schiarit* sicur* limpo helder* opgeklaard veilig bezpiecz* przejasn* bezpec* vyjasn* jasno 晴 安全 gone over vorbei passed unpark* lifted released`,
   ),
 };

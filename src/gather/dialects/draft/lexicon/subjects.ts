@@ -56,7 +56,7 @@ export const SUBJECTS: readonly Subject[] = [
     `dither* ditheri* nudg* ndg jitter* versatz* versetz* schubs* schubser* anstups* stups* verschieb* empuj* empujon* decal* decalag* bouscul*
      pichenette* spint* spintarell* scost* sposta_di empurr* deslocam* duw* duwtje* zetje verschuif* verschuiving* verspring* szturch* pchn* popchn* przesun* posun* postrc*
      stouch* 抖动 抖動 ディザ* ずら 微移 ditra* dth dthr wiggl* wobbl* kick* hop hops bump* sidestep* shuffl* rozptyl* odskok* tramad* desplazad* offsetting`,
-    `shift* offset* decale moved_by desplaz* versch* push* step_aside jog jogs`,
+    `spostam* shift* offset* decale moved_by desplaz* versch* push* step_aside jog jogs`,
   ),
   subject(
     'settling',
@@ -115,12 +115,12 @@ export const SUBJECTS: readonly Subject[] = [
      roof* dome techo* cupula* dach* *dach kuppel* toit* coupole* tetto cupola telhado dak koepel strech* kopul* unsafe safe safety segur* insegur* sicher* unsicher* dangereu* securite securis* sicur* pericol* perigo* veilig* onveilig*
      niebezp* bezpiecz* nebezp* bezpec* hold holding holds halt halts halted postoj* prestoj* przestoj* parada arret_force pausa_forzada zwangspause* standby stand_by stand_down all_stop all_clear zatrzym* wstrzym* espera_por wetterwacht* 云 雲 雨 屋顶 屋頂 屋根 ドーム 安全 危険 危险 天候 待機 park* aparc* geparkt parquead* parcheggi* garer
      weather_hold lockdown manda_parar da_paso tempo_ruim mauvais_temps maltempo`,
-    `espera warten attente attesa wachten weather* wetter* meteo* pogod* pocas* vigia* watch* waechter wachter sentinel* 天气 天氣 気象 wind_limit`,
+    `sky himmel ciel cielo ceu lucht niebo nebe obloha 空 espera warten attente attesa wachten weather* wetter* meteo* pogod* pocas* vigia* hlidac* straznik* stuj guardian* wachter* watch* waechter wachter sentinel* 天气 天氣 気象 wind_limit`,
   ),
   subject(
     'cooler',
-    `cool* kuhl* refriger* enfria* frio froid* refroid* raffredd* fredd* arrefec* koel* koeling chlodz* chlad* 冷却 制冷 製冷 setpoint* cold sensor_temp ccd_temp chip_temp tec`,
-    `temp* temper* sensor* soll consigna* consigne* want wants grad* 温度 溫度`,
+    `cool* kuhl* refriger* enfria* frio froid* refroid* raffredd* fredd* arrefec* koel* koeling chlodz* schlodz* chlad* chlaz* 冷却 制冷 製冷 setpoint* cold sensor_temp ccd_temp chip_temp tec`,
+    `chip temp* temper* sensor* soll consigna* consigne* want wants grad* 温度 溫度`,
   ),
   subject(
     'noise',

@@ -110,7 +110,7 @@ const BARE: Readonly<Record<SubjectId, readonly (readonly [EventName, number])[]
 
 const ENDED: ReadonlySet<Motion> = new Set(['stop', 'arrive', 'fail', 'abort', 'did']);
 const STRONG = 2.4;
-const WEAK = 1;
+const WEAK = 1.2;
 const HINT = 0.7;
 const FIRST_NAMED = 0.4;
 /** Of several subjects, the one that is named seldom says more than the device that does many things. */
@@ -136,6 +136,9 @@ const MARKS: readonly (readonly [RegExp, Motion])[] = [
   [/^\+\s?\p{L}|\p{L}\+(?:\s|$)/u, 'start'],
   [/^-\s?\p{L}|\p{L}-(?:\s|$)/u, 'stop'],
   [/^\?\s?\p{L}|\?$/u, 'ready'],
+  [/(?:^|\s)B(?=\s|$)/, 'start'],
+  [/(?:^|\s)E(?=\s|$)/, 'stop'],
+  [/(?:^|\s)X(?=\s|$)/, 'fail'],
   [/^(?:!|x(?=\p{Lu})|✗|×)\s?\p{L}/u, 'fail'],
 ];
 
@@ -160,12 +163,14 @@ export function wordEvidence(wording: string, hints = ''): Map<EventName, number
     if (subject.id === 'frame') add('frame-saved', strength + 0.8);
     if (subject.id === 'cooler') add('cooler', strength);
     const outcomes = Object.entries(OUTCOMES[subject.id]) as [Motion, readonly [EventName, number]][];
-    const failed = motions.has('fail') || motions.has('abort');
+    const failed = outcomes.some(([motion]) => (motion === 'fail' || motion === 'abort') && motions.has(motion));
     // `Centring on M 33 finished`: the end counts, not that it was going on.
     const ended = outcomes.some(([motion]) => motions.has(motion) && ENDED.has(motion));
     const moved = outcomes.filter(
       ([motion]) => motions.has(motion) && (!failed || motion === 'fail' || motion === 'abort'),
     );
+    // `No star in the field`: nothing is found.
+    if (subject.id === 'star' && motions.has('fail') && !motions.has('lose')) continue;
     for (const [motion, [event, value]] of moved)
       add(event, strength + (ended && motion === 'doing' ? 0 : value * weight));
     if (moved.length === 0 && !failed)
@@ -214,7 +219,7 @@ function motionsIn(wording: string, words: string): Set<Motion> {
 /** Holds are the other way round: what closes or stops begins one, what opens or clears ends it. */
 function holdOutcomes(words: string, motions: ReadonlySet<Motion>): [EventName, number][] {
   const has = (...names: Motion[]): boolean => names.some((name) => motions.has(name));
-  if (has('wait')) return has('stop') ? [['hold-end', 1.6]] : [['hold-begin', 1.6]];
+  if (has('wait')) return has('stop', 'resume') ? [['hold-end', 1.6]] : [['hold-begin', 1.6]];
   if (UNSAFE.test(words)) return [['hold-begin', 1.6]];
   if (has('clear', 'resume', 'open') && !has('close')) return [['hold-end', 1.6]];
   if (has('danger', 'close', 'pause')) {

@@ -3,6 +3,9 @@ import type { StampKind } from '../../time/stamp.js';
 import type { DateSource, SectionDraft, ZoneDraft } from '../report.js';
 import { findDate, stampsIn } from './stamp-shapes.js';
 
+/** Lines without a stamp that may state the date. */
+const HEAD_LINES = 60;
+
 /** A line without a stamp, or the beginning of the log. */
 export interface HeadLine {
   readonly text: string;
@@ -10,12 +13,15 @@ export interface HeadLine {
 }
 
 /** Where the date of a log comes from whose stamps have none: a header line, the file's name, or the night. */
-export function dateSource(kind: StampKind | null, file: string, head: readonly HeadLine[]): DateSource {
+export function dateSource(kind: StampKind | null, file: string, unstamped: readonly HeadLine[]): DateSource {
   if (kind !== 'time' && kind !== 'month-day-time') return { from: 'line' };
-  for (const { text, number } of head) {
+  for (const { text, number } of unstamped.slice(0, HEAD_LINES)) {
     const date = findDate(text);
-    if (date !== null)
-      return { from: 'header', when: `${lead(text, date.start)}(?<date>.+)`, pattern: date.pattern, line: number };
+    if (date === null) continue;
+    const when = `${lead(text, date.start)}(?<date>.+)`;
+    // A date that is told again during the night is the day's; one at the head is the evening's.
+    const again = unstamped.filter((line) => line.number > number && findDate(line.text)?.pattern === date.pattern);
+    return { from: 'header', when, pattern: date.pattern, line: number, evening: again.length === 0 };
   }
   const named = findDate(basename(file));
   return named === null ? { from: 'session' } : { from: 'file', pattern: named.pattern };

@@ -19,6 +19,7 @@ export interface StampGuess {
 /** Patterns that are put to the proof. */
 const MAX_TRIED = 16;
 const MIN_COVERAGE = 0.1;
+const TOO_LONG_MS = 3 * 86_400_000;
 /** A reading that holds the date says more than one that does not, and anything more than a bare number. */
 const WORTH = { epoch: 1.15, 'date-time': 1.15, 'month-day-time': 1.08, time: 1, date: 0, elapsed: 0.7 } as const;
 
@@ -43,14 +44,14 @@ export function guessStamp(lines: readonly string[]): StampGuess | null {
       tallies.set(pattern, tally);
       tally.count++;
       increment(tally.prefixes, line.slice(0, start));
-      increment(tally.suffixes, line.slice(end, end + 1));
+      increment(tally.suffixes, `${line.slice(0, start)}\0${line.slice(end, end + 1)}`);
     }
   }
   const likely = [...tallies]
     .filter(([, { count }]) => count >= Math.max(1, lines.length * MIN_COVERAGE))
     .sort((a, b) => b[1].count - a[1].count)
     .slice(0, MAX_TRIED);
-  let best: { guess: StampGuess; score: number } | null = null;
+  let best: { guess: StampGuess; score: number; spanMs: number } | null = null;
   for (const [shape, tally] of likely) {
     const orders = ordersOf(shape).flatMap((pattern) => candidates(pattern, tally, lines));
     const valid = new Set(
@@ -60,10 +61,17 @@ export function guessStamp(lines: readonly string[]): StampGuess | null {
       const score = proof.coverage * proof.forward ** 3 * proof.plausible * WORTH[kind] * (guess.anywhere ? 0.97 : 1);
       const dayFirstAssumed = shape.includes('{a}') && valid.size > 1;
       if (best === null || score > best.score + 1e-9)
-        best = { guess: { ...guess, dayFirstAssumed, coverage: proof.coverage, forward: proof.forward }, score };
+        best = {
+          guess: { ...guess, dayFirstAssumed, coverage: proof.coverage, forward: proof.forward },
+          score,
+          spanMs: proof.spanMs,
+        };
     }
   }
-  return best === null || best.score < MIN_COVERAGE / 2 ? null : best.guess;
+  if (best === null || best.score < MIN_COVERAGE / 2) return null;
+  // Counts that would be days as seconds are milliseconds.
+  const inMs = best.spanMs > TOO_LONG_MS && best.guess.pattern.includes('{elapsed}');
+  return inMs ? { ...best.guess, pattern: best.guess.pattern.replace('{elapsed}', '{elapsed-ms}') } : best.guess;
 }
 
 interface Candidate {
@@ -76,21 +84,32 @@ interface Candidate {
 /** The pattern after the text that mostly stands before it, and the pattern wherever it stands. */
 function candidates(shape: string, tally: Tally, lines: readonly string[]): Candidate[] {
   const prefix = fixedPrefix(tally.prefixes, tally.count);
-  if (prefix !== null) return [candidate(shape, prefix, tally, lines)];
+  if (prefix !== null) return [candidate(shape, prefix, suffixAfter(tally, null), lines)];
   const [common, count] = [...tally.prefixes].sort((a, b) => b[1] - a[1])[0] ?? ['', 0];
   return [
-    candidate(shape, null, tally, lines),
-    ...(count >= MIN_COVERAGE * lines.length ? [candidate(shape, escapeBraces(common), tally, lines)] : []),
+    candidate(shape, null, '', lines),
+    ...(count >= MIN_COVERAGE * lines.length
+      ? [candidate(shape, escapeBraces(common), suffixAfter(tally, common), lines)]
+      : []),
   ];
 }
 
-function candidate(
-  shape: string,
-  prefix: string | null,
-  { count, suffixes }: Tally,
-  lines: readonly string[],
-): Candidate {
-  const suffix = nearlyAlways(suffixes, count) ?? '';
+/** The character that always follows the stamp: of those with such a text before, or of all. */
+function suffixAfter({ suffixes }: Tally, prefix: string | null): string {
+  const counts = new Map<string, number>();
+  for (const [key, count] of suffixes) {
+    const [before = '', suffix = ''] = key.split('\0');
+    if (prefix === null || before === prefix) counts.set(suffix, (counts.get(suffix) ?? 0) + count);
+  }
+  return (
+    nearlyAlways(
+      counts,
+      [...counts.values()].reduce((sum, count) => sum + count, 0),
+    ) ?? ''
+  );
+}
+
+function candidate(shape: string, prefix: string | null, suffix: string, lines: readonly string[]): Candidate {
   // A bracket or a delimiter right after the stamp belongs to it, not to the message. A comma may begin a fraction.
   const closes = prefix !== null && /^[\])}>|;\t]$/.test(suffix);
   const source = (prefix ?? '') + shape + (closes ? escapeBraces(suffix) : '');

@@ -8,6 +8,8 @@ export interface Proof {
   readonly forward: number;
   /** Readings that fall into years in which digital logs are written. */
   readonly plausible: number;
+  /** From the first reading to the last. */
+  readonly spanMs: number;
 }
 
 const DAY_MS = 86_400_000;
@@ -49,10 +51,12 @@ export function proofOf(pattern: StampPattern, anywhere: boolean, lines: readonl
     if (Number.isNaN(firstMs)) firstMs = ms;
     isConstant &&= ms === firstMs;
   }
-  if (read === 0 || (isConstant && read > 3)) return { coverage: read > 0 ? 0.01 : 0, forward: 0, plausible: 0 };
+  if (read === 0 || (isConstant && read > 3))
+    return { coverage: read > 0 ? 0.01 : 0, forward: 0, plausible: 0, spanMs: 0 };
   return {
     coverage: read / lines.length,
     forward: steps === 0 ? 1 : Math.max(0, forward / steps),
     plausible: plausible / read,
+    spanMs: lastMs - firstMs,
   };
 }

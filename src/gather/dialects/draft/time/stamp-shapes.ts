@@ -26,6 +26,8 @@ const DATE_AB = String.raw`(?<a>\d{1,2})(?<d1>[-/.])(?<b>\d{1,2})\k<d1>(?<y4>\d{
 const DATE_ABC = String.raw`(?<a>\d{1,2})(?<d1>[-/.])(?<b>\d{1,2})\k<d1>(?<c>\d{2})(?![\d])`;
 const COMPACT_DATE = String.raw`(?<y>(?:19|20)\d{2})(?<m>[01]\d)(?<d>[0-3]\d)`;
 const COMPACT_ABC = String.raw`(?<a>\d{2})(?<d1>)(?<b>\d{2})(?<c>\d{2})(?=[T_ -]\d{6})`;
+/** Without a year: it stands in a header line, or in the file's name. */
+const DATE_MD = String.raw`(?<a>\d{1,2})(?<d1>[-/.])(?<b>\d{1,2})`;
 const DATE_D_MON = String.raw`(?<d>\d{1,2})(?<s1>(?:\.|º|er|st|nd|rd|th)?(?: de | of | d['’]|[ -]))(?<mon>\p{L}{3,12}\.?)(?:(?<s2>,?(?: de | del |[ -]))(?<y>(?:19|20)\d{2}))?`;
 const DATE_MON_D = String.raw`(?<mon>\p{L}{3,12}\.?)(?<s1> {1,2})(?<d>\d{1,2})(?:(?<s2>(?:st|nd|rd|th)?,? )(?<y>(?:19|20)\d{2}))?`;
 const BETWEEN = String.raw`(?<gap>[^\d{}]{1,9}?)`;
@@ -36,6 +38,7 @@ const DATES: readonly [string, (groups: Groups) => string | null][] = [
   [DATE_CJK, () => '{year}年{month}月{day}日'],
   [DATE_AB, ({ d1 }) => `{a}${d1}{b}${d1}{year}`],
   [DATE_ABC, ({ d1 }) => `{a}${d1}{b}${d1}{c}`],
+  [DATE_MD, ({ d1 }) => `{a}${d1}{b}`],
   [COMPACT_DATE, () => '{year}{month}{day}'],
   [COMPACT_ABC, () => '{a}{b}{c}'],
   [
