@@ -128,7 +128,8 @@ export class FileChunks {
             'expanded-too-far',
             0,
             () =>
-              `${this.name} unpacks to more than ${MAX_RATIO} times its size, or ${MAX_EXPANDED_BYTES / 2 ** 30} GiB; ` +
+              `${this.name} unpacks to more than ${MAX_RATIO} times its size, ` +
+              `or ${MAX_EXPANDED_BYTES / 2 ** 30} GiB; ` +
               'the rest is left out. If it is a log all the same, unpack it first.',
           );
           break;
