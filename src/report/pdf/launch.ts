@@ -45,6 +45,8 @@ export async function launch(executable: string, flags: readonly string[]): Prom
   });
   const child = spawn(executable, args, {
     cwd: folder,
+    // What the browser leaves when it is killed lies in the same folder, and goes with it.
+    env: { ...process.env, TMPDIR: folder, TMP: folder, TEMP: folder },
     stdio: ['ignore', 'ignore', 'pipe', 'pipe', 'pipe'],
     // A group of its own, which can be ended as a whole; Windows ends children otherwise.
     detached: process.platform !== 'win32',
