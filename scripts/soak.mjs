@@ -86,11 +86,15 @@ for (let i = 0; i < kills; i++) {
 
 // One run to its end tidies up after all that were killed.
 await ended(report(EDITIONS[0]));
+const browsers = () =>
+  spawnSync('ps', ['-eo', 'args'], { encoding: 'utf8' })
+    .stdout.split('\n')
+    .filter((line) => line.includes(temp) && !line.includes('<defunct>'));
+// A browser whose program was killed ends when it has seen that its pipe is closed.
+for (let i = 0; i < 100 && browsers().length > 0; i++) await new Promise((resolve) => setTimeout(resolve, 100));
 const left = {
   staging: readdirSync(out).filter((name) => name.startsWith('.nightledger-') || name.endsWith('.lock')),
-  browsers: spawnSync('ps', ['-eo', 'args'], { encoding: 'utf8' })
-    .stdout.split('\n')
-    .filter((line) => line.includes(temp) && !line.includes('<defunct>')),
+  browsers: browsers(),
   folders: readdirSync(temp),
 };
 process.stdout.write(`${JSON.stringify({ kills, ...found, atTheEnd: judge(), left }, null, 1)}\n`);
