@@ -6,6 +6,7 @@ import { basename, dirname, join, relative, resolve, sep } from 'node:path';
 import { ConfigError, parseRig, type Rig } from './config/index.js';
 import {
   agreement,
+  askThrough,
   agreementNote,
   checkDialect,
   checkJson,
@@ -16,9 +17,11 @@ import {
   loadDialect,
   ownFormat,
   readSample,
+  type Answer,
   type CheckJson,
   type CompiledDialect,
   type FrameTimes,
+  type Question,
 } from './gather/dialects/index.js';
 import { isFitsName, readHeaderFrames } from './gather/fits/index.js';
 import { listSessionFiles } from './gather/session-files.js';
@@ -33,6 +36,8 @@ const LOOK_UP = 6;
 /** The Sun's centre above this is daylight: nobody exposes lights then, degrees. */
 const DAYLIGHT_DEG = -3;
 const DAY_MS = 86_400_000;
+
+export type { Answer, Question } from './gather/dialects/index.js';
 
 /** A starter dialect, and what to say of it. */
 export interface DraftedDialect {
@@ -83,6 +88,23 @@ export async function draftFor(log: string, options: DraftOptions): Promise<Draf
     ],
     warnings: report.warnings,
   };
+}
+
+/**
+ * Walks through what a draft of the log leaves over; see `askThrough`.
+ *
+ * @param earlier the dialect file that a walk before has written, `null` at first
+ * @throws Error when there is no such log
+ */
+export async function askFor(
+  log: string,
+  earlier: string | null,
+  ask: (question: Question) => Promise<Answer>,
+  save: (yaml: string) => Promise<void>,
+): Promise<string> {
+  const path = logFile(log);
+  const { report } = draftDialect(await readSample(dirname(path), basename(path)));
+  return askThrough(report, earlier, ask, save);
 }
 
 export interface CheckOptions {

@@ -1,14 +1,17 @@
 /**
  * `nightledger dialect draft LOG` and `nightledger dialect check LOG`
  */
-import { writeFileSync } from 'node:fs';
+import { existsSync, writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import type { Command } from 'commander';
 import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
+import { MAX_CONFIG_BYTES, readTextFile } from '../files/read-text.js';
+import { writeAtomically } from '../files/write-atomically.js';
 
 interface DraftOptions {
   readonly out?: string;
+  readonly ask?: boolean;
   readonly session?: string;
   readonly zone?: string;
   readonly quiet?: boolean;
@@ -28,9 +31,18 @@ const EXAMPLES = `
 Examples:
   nightledger dialect draft logs/hut-one.txt                              prints a starter dialect
   nightledger dialect draft logs/hut-one.txt --out dialects/hut-one.yaml  writes it, never over an existing file
+  nightledger dialect draft logs/hut-one.txt --ask --out dialects/hut-one.yaml   asks about what is left over
   nightledger dialect check logs/hut-one.txt --dialect dialects/hut-one.yaml
   nightledger dialect check logs/hut-one.txt                              by the dialect that the rig file names
 `;
+
+/** Asks about the lines that a draft leaves over; a file from a walk before is gone on with. */
+async function walk(log: string, file: string): Promise<void> {
+  const [{ askFor }, { askInTerminal }] = await Promise.all([import('../log-doctor.js'), import('./ask.js')]);
+  const earlier = existsSync(file) ? readTextFile(file, { maxBytes: MAX_CONFIG_BYTES }) : null;
+  const save = (yaml: string): Promise<void> => writeAtomically(file, yaml);
+  await save(await askFor(log, earlier, askInTerminal, save));
+}
 
 /** Adds both commands. */
 export function addDialect(program: Command, context: Context): void {
@@ -43,11 +55,21 @@ export function addDialect(program: Command, context: Context): void {
     .description('Look through a log nobody has described yet and write a commented starter dialect.')
     .argument('<log>', 'a text or CSV log, gzipped or not')
     .option('-o, --out <file>', 'write it to this file instead of printing it')
+    .option(
+      '--ask',
+      'go through the lines that are left over, one kind after another; needs --out, goes on where it was stopped',
+    )
     .option('--session <folder>', 'compare the log with the frames of this session folder')
     .option('--zone <name>', 'time zone of the site, where no rig file above the log tells it')
     .option('-q, --quiet', 'say nothing but the dialect and errors')
     .action(async (log: string, options: DraftOptions) => {
       const messages = context.messages(options);
+      if (options.ask) {
+        if (options.out === undefined) throw new UsageError('--ask needs --out FILE: every answer is saved there');
+        await walk(log, resolve(options.out));
+        messages.say(options.out);
+        return;
+      }
       const { draftFor } = await import('../log-doctor.js');
       const draft = await draftFor(log, { session: options.session, zone: options.zone, nowMs: context.nowMs });
       messages.warnings(draft.warnings);

@@ -4,6 +4,7 @@ export { checkJson, eventLogText, type CheckJson } from './check/check-json.js';
 export { guidingCheck, guidingDoubts } from './check/guiding-check.js';
 export { formatCheck } from './check/format-check.js';
 export type { CompiledDialect } from './compiled.js';
+export { askThrough, type Answer, type Question } from './draft/ask.js';
 export { draftSummary } from './draft/draft-summary.js';
 export { ownFormat } from './draft/own-format.js';
 export { draftDialect } from './draft/draft.js';

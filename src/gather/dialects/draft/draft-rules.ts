@@ -72,9 +72,16 @@ export function draftRules(
         firstLine: kind.firstLine,
         examples: kind.examples,
         nearest: verdict.nearest,
+        kind,
       })),
     usesCaughtTimes: plans.some(({ parts: own }) => own.length > 0),
   };
+}
+
+/** The rule that makes one event of a kind, for a kind that somebody has decided on. */
+export function ruleFor(kind: Kind, event: EventName, logged: ReadonlySet<EventName>): DraftRule {
+  const verdict: Verdict = { event, score: 0, margin: 0, nearest: [event] };
+  return ruleOf({ kind, verdict, event, parts: [] }, logged, []);
 }
 
 function ruleOf(

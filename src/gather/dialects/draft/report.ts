@@ -1,5 +1,5 @@
 import type { EventName, Warning } from '../../../model/index.js';
-import type { WhenText } from './kinds/kind.js';
+import type { Kind, WhenText } from './kinds/kind.js';
 import type { CsvLayout } from './layout/csv-layout.js';
 import type { RecordForm } from '../records/flatten-record.js';
 import type { StampGuess } from './time/stamp-guess.js';
@@ -55,6 +55,8 @@ export interface UnusedLines {
   readonly firstLine: number;
   readonly examples: readonly string[];
   readonly nearest: readonly EventName[];
+  /** The lines themselves, for a rule to be made of them. */
+  readonly kind: Kind;
 }
 
 /** Guiding samples that the draft found. */

@@ -6,6 +6,9 @@ import { comment, quoted, scalar } from './yaml-text.js';
 /** A rule is pointed out for a look when it is this little ahead of the next best event. */
 const DOUBTFUL_MARGIN = 0.6;
 const NAMES_PER_LINE = 6;
+/** The comment that begins the list of what is left over. */
+export const UNUSED_TITLE =
+  '# Nothing is made of the lines below. Move those that matter under "lines", with one of these events:';
 
 /** The rule for guiding samples, with the constant for their scale. */
 export function writeGuiding({ guiding }: DraftReport): string[] {
@@ -73,7 +76,7 @@ export function writeUnused({ unused }: DraftReport): string[] {
     names.push(`#   ${EVENT_NAMES.slice(i, i + NAMES_PER_LINE).join(', ')}`);
   return [
     '',
-    '# Nothing is made of the lines below. Move those that matter under "lines", with one of these events:',
+    UNUSED_TITLE,
     ...names,
     '# and put those that do not under "ignore", so that what is unknown stands out.',
     ...unused.flatMap(unusedLines),

@@ -1,0 +1,38 @@
+/**
+ * Asks in the terminal what a kind of line means, for `nightledger dialect draft --ask`.
+ */
+import type { Answer, Question } from '../log-doctor.js';
+import { EVENT_NAMES, eventLabel } from '../model/index.js';
+
+const MAX_WIDTH = 100;
+
+/** Shows examples of a kind of line and offers what it may be, the likeliest events first. */
+export async function askInTerminal({ count, firstLine, examples, nearest, left }: Question): Promise<Answer> {
+  const { select, Separator } = await import('@inquirer/prompts');
+  const others = [...EVENT_NAMES].filter((event) => !nearest.includes(event)).sort();
+  const choice = (event: (typeof EVENT_NAMES)[number]) => ({
+    name: `${event}  (${eventLabel(event)})`,
+    value: { event } as Answer,
+  });
+  return select<Answer>({
+    message: [
+      `${count} line${count === 1 ? '' : 's'} from line ${firstLine} on, ${left} kinds to go. What is this?`,
+      ...examples.slice(0, 3).map((example) => `    ${shown(example)}`),
+    ].join('\n'),
+    pageSize: 14,
+    choices: [
+      ...nearest.map(choice),
+      { name: 'ignore: of no use', value: 'ignore' },
+      { name: 'later', value: 'later' },
+      { name: 'stop here; the next --ask goes on', value: 'stop' },
+      new Separator(),
+      ...others.map(choice),
+    ],
+  });
+}
+
+/** One line of it, without control characters. */
+function shown(text: string): string {
+  const line = text.replace(/\s*\n\s*/g, ' / ').replace(/\p{Cc}/gu, ' ');
+  return line.length <= MAX_WIDTH ? line : `${line.slice(0, MAX_WIDTH - 1)}…`;
+}

@@ -1,0 +1,105 @@
+import { isMap, isSeq, parseDocument } from 'yaml';
+import type { EventName } from '../../../model/index.js';
+import { ruleFor } from './draft-rules.js';
+import type { WhenText } from './kinds/kind.js';
+import type { DraftReport, UnusedLines } from './report.js';
+import { writeDraft } from './write-draft.js';
+import { UNUSED_TITLE, writeUnused } from './write-rules.js';
+
+/** A kind of line to be decided on. */
+export interface Question {
+  readonly count: number;
+  readonly firstLine: number;
+  readonly examples: readonly string[];
+  /** The likeliest events, best first. */
+  readonly nearest: readonly EventName[];
+  /** How many kinds are still to come after this one. */
+  readonly left: number;
+}
+
+/** What becomes of a kind: an event, ignored on purpose, left for later, or the end of the walk. */
+export type Answer = { readonly event: EventName } | 'ignore' | 'later' | 'stop';
+
+/**
+ * Walks through the kinds of line that a draft made nothing of. Every answer is saved at once, so that the walk can
+ * be stopped at any time and goes on with what is left.
+ *
+ * @param earlier the dialect file as a walk before left it, `null` at first
+ * @param save is given the whole dialect file after every answer
+ * @returns the dialect file at the end
+ */
+export async function askThrough(
+  report: DraftReport,
+  earlier: string | null,
+  ask: (question: Question) => Promise<Answer>,
+  save: (yaml: string) => Promise<void>,
+): Promise<string> {
+  const base = earlier === null ? writeDraft({ ...report, unused: [] }) : withoutUnused(earlier);
+  const document = parseDocument(base);
+  const [error] = document.errors;
+  if (error !== undefined) throw new Error(`the dialect cannot be gone on with: ${error.message.split('\n')[0] ?? ''}`);
+  const known = new Set(['lines', 'ignore'].flatMap((key) => whensIn(document.get(key))));
+  const open = report.unused.filter(({ when }) => !known.has(plainWhen(when)));
+  const kept: UnusedLines[] = [];
+  const text = (rest: readonly UnusedLines[]): string =>
+    `${document.toString({ lineWidth: 0 }).trimEnd()}\n${writeUnused({ ...report, unused: [...kept, ...rest] }).join('\n')}\n`;
+  for (const [i, lines] of open.entries()) {
+    const rest = open.slice(i + 1);
+    const { count, firstLine, examples, nearest } = lines;
+    const answer = await ask({ count, firstLine, examples, nearest, left: rest.length });
+    if (answer === 'stop') {
+      kept.push(lines, ...rest);
+      break;
+    }
+    if (answer === 'later') kept.push(lines);
+    else if (answer === 'ignore') add(document, 'ignore', lines.when);
+    else add(document, 'lines', ruleValue(lines, answer.event, report));
+    await save(text(rest));
+  }
+  return text([]);
+}
+
+type Document = ReturnType<typeof parseDocument>;
+
+function add(document: Document, key: 'lines' | 'ignore', value: unknown): void {
+  const list = document.get(key);
+  const node = document.createNode(value);
+  if (isSeq(list)) list.add(node);
+  else document.set(key, document.createNode([value]));
+}
+
+function ruleValue(lines: UnusedLines, event: EventName, { rules }: DraftReport): Record<string, unknown> {
+  const logged = new Set(rules.flatMap(({ events }) => events.map((one) => one.event)));
+  const { when, fields, lasted, lasts } = ruleFor(lines.kind, event, logged);
+  return {
+    when,
+    event,
+    ...(Object.keys(fields).length > 0 ? { fields } : {}),
+    ...(lasted === undefined ? {} : { lasted }),
+    ...(lasts === undefined ? {} : { lasts }),
+  };
+}
+
+/** The file without the list of what is left over, which is written anew. */
+function withoutUnused(yaml: string): string {
+  const at = yaml.indexOf(UNUSED_TITLE);
+  return at < 0 ? yaml : yaml.slice(0, at);
+}
+
+/** The patterns of a list of rules, group names left out. */
+function whensIn(list: unknown): string[] {
+  if (!isSeq(list)) return [];
+  return list.items.flatMap((item) => {
+    const rule: unknown =
+      isMap(item) && item.has('when') ? item.toJSON().when : (item as { toJSON(): unknown }).toJSON();
+    return typeof rule === 'string' || (typeof rule === 'object' && rule !== null) ? [plainWhen(rule as WhenText)] : [];
+  });
+}
+
+function plainWhen(when: WhenText): string {
+  const plain = (pattern: string): string => pattern.replace(/\(\?<\w+>((?:[^()\\]|\\.)*)\)/g, '$1');
+  if (typeof when === 'string') return plain(when);
+  return Object.entries(when)
+    .map(([path, pattern]) => `${path}: ${plain(pattern)}`)
+    .join('\n');
+}

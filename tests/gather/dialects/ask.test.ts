@@ -1,0 +1,60 @@
+import { describe, expect, it } from 'vitest';
+import { askThrough, type Answer, type Question } from '../../../src/gather/dialects/draft/ask.js';
+import { draftDialect, loadDialect } from '../../../src/gather/dialects/index.js';
+
+const LINES = Array.from({ length: 4 }, (_, i) => [
+  `2026-10-14 21:${i}0:00 guiding started`,
+  `2026-10-14 21:${i}1:00 gloop ${i}`,
+  `2026-10-14 21:${i}2:00 wibble`,
+  `2026-10-14 21:${i}3:00 florp`,
+]).flat();
+
+const { report } = draftDialect({
+  file: 'night.log',
+  lines: LINES,
+  totalLines: LINES.length,
+  encoding: 'utf-8',
+  lineEnding: 'LF',
+  warnings: [],
+});
+
+/** Answers by the first word of the first example, and remembers what was asked. */
+function answering(answers: Readonly<Record<string, Answer>>) {
+  const asked: string[] = [];
+  const ask = (question: Question): Promise<Answer> => {
+    const word = question.examples[0]?.split(' ')[0] ?? '';
+    asked.push(word);
+    return Promise.resolve(answers[word] ?? 'later');
+  };
+  return { asked, ask };
+}
+
+const saving = (saved: string[]) => (yaml: string) => {
+  saved.push(yaml);
+  return Promise.resolve();
+};
+
+describe('a walk through what a draft leaves over', () => {
+  it('turns answers into rules and ignored lines, and keeps the rest as comments', async () => {
+    const { asked, ask } = answering({ gloop: { event: 'dither-begin' }, wibble: 'ignore' });
+    const yaml = await askThrough(report, null, ask, saving([]));
+    expect([...asked].sort()).toEqual(['florp', 'gloop', 'wibble']);
+    const { dialect, warnings } = loadDialect('d.yaml', yaml);
+    expect(warnings).toEqual([]);
+    expect(dialect?.lines.map(({ events }) => events[0])).toEqual(['guiding-begin', 'dither-begin']);
+    expect(dialect?.ignore).toHaveLength(1);
+    expect(yaml).toMatch(/^# .*florp/m);
+  });
+
+  it('is saved after every answer, and goes on with what is left', async () => {
+    const saved: string[] = [];
+    const first = answering({ gloop: { event: 'note' }, wibble: 'stop', florp: 'stop' });
+    await askThrough(report, null, first.ask, saving(saved));
+    const done = first.asked.slice(0, -1);
+    const second = answering({ wibble: 'ignore', florp: 'ignore', gloop: 'ignore' });
+    const yaml = await askThrough(report, saved.at(-1) ?? null, second.ask, saving([]));
+    expect([...done, ...second.asked].sort()).toEqual(['florp', 'gloop', 'wibble']);
+    expect(loadDialect('d.yaml', yaml).warnings).toEqual([]);
+    expect(yaml).not.toContain('Nothing is made of the lines below');
+  });
+});
