@@ -13,7 +13,7 @@ export interface DitherPlace extends PixelPoint {
 /** One dither as asked and as it came out. */
 export interface DitherStep extends PixelPoint {
   readonly atMs: number;
-  /** Asked size on this train, px; `null` where the log does not state it. */
+  /** Asked size as logged, px of the guide camera; `null` where the log does not state it. */
   readonly askedPx: number | null;
   readonly gotPx: number;
 }

@@ -1,3 +1,4 @@
+import type { PairPointing, TrainPointing } from './pointing.js';
 import type { Warning } from './warning.js';
 
 /**
@@ -89,7 +90,9 @@ export interface TrainPair {
 export interface NightStars {
   /** By frame id; absent where a frame could not be measured. */
   readonly frames: Readonly<Record<string, FrameStars>>;
-  readonly pairs: readonly TrainPair[];
+  /** Train by train on each target, where frames could be laid on one another. */
+  readonly pointings: readonly TrainPointing[];
+  readonly pairs: readonly PairPointing[];
   /** What could not be measured, and why. */
   readonly warnings: readonly Warning[];
 }

@@ -17,6 +17,7 @@ import {
   type VerdictTally,
   type FrameStars,
   type FrameWorth,
+  type PairPointing,
   type TotalWorth,
   ownValue,
 } from '../model/index.js';
@@ -74,11 +75,7 @@ export function toRecord(night: Night, version: string, whole = true): NightReco
     frames: night.accounts.lights.map((frame) =>
       toFrame(frame, worthOfFrame(night, frame), ownValue(night.stars?.frames, frame.id)),
     ),
-    pairs: (night.stars?.pairs ?? []).map(({ trains: [first, second], ...pair }) => ({
-      ...pair,
-      trains: [first, second],
-      overlap: { ...pair.overlap },
-    })),
+    pairs: (night.stars?.pairs ?? []).map(toPair),
     sky: sky && {
       sunset: maybeInstant(sky.sunsetMs),
       sunrise: maybeInstant(sky.sunriseMs),
@@ -124,6 +121,16 @@ function toStars({
   ...stars
 }: FrameStars): NonNullable<NightRecord['frames'][number]['stars']> {
   return { ...stars, shift: stars.shift && { ...stars.shift } };
+}
+
+/** What the figures rest on stays in the parts. */
+function toPair({
+  trains: [first, second],
+  geometry: _geometry,
+  flexure: _flexure,
+  ...pair
+}: PairPointing): NonNullable<NightRecord['pairs']>[number] {
+  return { ...pair, trains: [first, second], overlap: { ...pair.overlap } };
 }
 
 function toDither(cycle: DitherCycle): NightRecord['dithers'][number] {

@@ -11,8 +11,15 @@ import {
   type Timeline,
 } from '../model/index.js';
 import { measureStars } from './index.js';
+import {
+  type MeasuredLight,
+  type PointingNight,
+  pointingOf,
+  registerLights,
+  type RegisteredLights,
+} from './pointing/index.js';
 import { relativeFlux } from './relative-flux.js';
-import { isMeasured, type FrameToMeasure, type MeasuredFrame, type MeasureOptions } from './types.js';
+import { isMeasured, type FrameToMeasure, type MeasureOptions } from './types.js';
 
 /** Where a night's pixels are, and how to measure them. */
 export interface NightPixels extends MeasureOptions {
@@ -23,19 +30,16 @@ export interface NightPixels extends MeasureOptions {
 /** Below this many pixels along an axis a picture has no field of stars: thumbnails, drawn samples. */
 const SIDE_MIN_PX = 64;
 
-/** A light and its measurement. */
-interface MeasuredLight {
-  readonly frame: Frame;
-  readonly measured: MeasuredFrame;
-}
-
 /**
  * Measures the night's lights that have files. Frames that cannot be measured are left out, with a warning.
  *
  * @returns measurements by frame id; `flux` is relative to the best third of the same train, target, filter and exposure
  */
 export async function starsOfNight(
-  night: { readonly gathered: Pick<GatheredNight, 'cameras'>; readonly timeline: Pick<Timeline, 'frames'> },
+  night: PointingNight & {
+    readonly gathered: Pick<GatheredNight, 'cameras'>;
+    readonly timeline: Pick<Timeline, 'frames'>;
+  },
   pixels: NightPixels,
 ): Promise<NightStars> {
   const lights = night.timeline.frames.filter((frame) => frame.kind === 'light');
@@ -51,7 +55,9 @@ export async function starsOfNight(
     const one = measured.get(toMeasure.id);
     return one !== undefined && isMeasured(one) ? [{ frame, measured: one }] : [];
   });
-  return { frames: withFlux(found), pairs: [], warnings };
+  const registered = registerLights(found);
+  const pointing = pointingOf(registered, night);
+  return { ...pointing, frames: withFlux(found, registered), warnings: [...warnings, ...pointing.warnings] };
 }
 
 /** What measuring a frame needs; `undefined` where it has no pixels worth reading. */
@@ -81,19 +87,30 @@ export function frameToMeasure(
 }
 
 /** Frames whose star fluxes may be compared: the same optics, field, filter, exposure and camera settings. */
-function fluxGroup({ frame: { train, target, filter, askedMs, exposure, header } }: MeasuredLight): string {
+function fluxGroup(
+  { frame: { id, train, target, filter, askedMs, exposure, header } }: MeasuredLight,
+  { shifts, groups }: RegisteredLights,
+): string {
   const seconds = Math.round((askedMs ?? exposure.endMs - exposure.startMs) / 1000);
-  return JSON.stringify([train, target, filter, seconds, header?.gain, header?.binning?.x, header?.binning?.y]);
+  // What could not be laid on any field is held against the largest: under cloud a frame has too few stars.
+  const field =
+    shifts.get(id)?.reference ??
+    groups.find(({ lights }) => lights.some(({ frame }) => frame.id === id))?.fields[0]?.reference;
+  return JSON.stringify([train, target, filter, seconds, header?.gain, header?.binning?.x, header?.binning?.y, field]);
 }
 
-/** By frame id. */
-function withFlux(lights: readonly MeasuredLight[]): Record<string, FrameStars> {
+/** By frame id: each frame's shift, and its flux relative to the best of its group. */
+function withFlux(lights: readonly MeasuredLight[], registered: RegisteredLights): Record<string, FrameStars> {
+  const shiftOf = ({ frame }: MeasuredLight) => registered.shifts.get(frame.id)?.shift ?? null;
   const flux = new Map<Frame, number | null>();
-  for (const group of groupBy(lights, fluxGroup).values()) {
-    const ratios = relativeFlux(group.map(({ measured }) => ({ list: measured.list, shift: measured.stars.shift })));
+  for (const group of groupBy(lights, (light) => fluxGroup(light, registered)).values()) {
+    const ratios = relativeFlux(group.map((light) => ({ list: light.measured.list, shift: shiftOf(light) })));
     group.forEach(({ frame }, i) => flux.set(frame, ratios[i] ?? null));
   }
   return Object.fromEntries(
-    lights.map(({ frame, measured }) => [frame.id, { ...measured.stars, flux: flux.get(frame) ?? null }]),
+    lights.map((light) => [
+      light.frame.id,
+      { ...light.measured.stars, flux: flux.get(light.frame) ?? null, shift: shiftOf(light) },
+    ]),
   );
 }

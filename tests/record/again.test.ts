@@ -69,7 +69,7 @@ describe('a night made again from its record', () => {
       saturated: 0.0001,
       shift: { x: 1.25, y: -3.5, rotation: 0.01, matched: 640 },
     } as const;
-    const night: Night = { ...plain, stars: { frames: { [light.id]: stars }, pairs: [], warnings: [] } };
+    const night: Night = { ...plain, stars: { frames: { [light.id]: stars }, pointings: [], pairs: [], warnings: [] } };
     const record = toRecord(night, '0.0.0');
     expect(nightRecordSchema.safeParse(JSON.parse(JSON.stringify(record))).error).toBeUndefined();
     expect(record.frames.find((f) => f.file === light.file)?.stars).toEqual(stars);

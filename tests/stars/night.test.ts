@@ -100,6 +100,27 @@ describe('the stars of a night', () => {
     expect(warningsOf(night).filter(({ code }) => code.startsWith('star'))).toEqual([]);
   });
 
+  it('lie on the reference of their field, each by as much as it was drawn aside', async () => {
+    const night = await measured();
+    const shifts = starsOf(night).map((one) => one?.shift);
+    const first = shifts[0]?.x ?? NaN;
+    for (const [index, shift] of shifts.entries()) {
+      // Frame by frame the stars were drawn one pixel farther along x.
+      expect(Math.abs((shift?.x ?? NaN) - first - index)).toBeLessThan(0.05);
+      expect(Math.abs(shift?.rotation ?? NaN)).toBeLessThan(0.02);
+    }
+    expect(night.stars?.pointings).toMatchObject([
+      {
+        train: night.gathered.trains[0]?.id,
+        target: 'NGC 281',
+        registered: LIGHT.length,
+        elsewhere: 0,
+        unregistered: [],
+      },
+    ]);
+    expect(night.stars?.pairs).toEqual([]);
+  });
+
   it('go into the record, and come back from it', async () => {
     const night = await measured();
     const record = toRecord(night, '0.0.0');
@@ -144,7 +165,7 @@ describe('the stars of a night', () => {
       nowMs: TEST_NOW_MS,
       stars: { by: 'strips', threads: 0 },
     });
-    expect(night?.stars).toEqual({ frames: {}, pairs: [], warnings: [] });
+    expect(night?.stars).toEqual({ frames: {}, pointings: [], pairs: [], warnings: [] });
   });
 
   it('are not looked for unless asked', async () => {

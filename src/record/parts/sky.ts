@@ -8,10 +8,10 @@ import type {
   SkyNight,
   SkyPosition,
   TargetCurve,
-  TrainPair,
 } from '../../model/index.js';
 import { count, flag, instantMs, number, positive, spanSchema, text, warning } from './common.js';
 import { byFrame, coarse, hidden, list, maybe, open, optional, part } from './field.js';
+import { pairs, pointings } from './pointing.js';
 
 const event = instantMs.nullable();
 const twilight = z.object({ duskMs: event, dawnMs: event });
@@ -89,15 +89,9 @@ const stars = part<FrameStars>({
   zones: optional(open(z.array(number.nullable()))),
 });
 
-const pair = part<TrainPair>({
-  target: open(text),
-  trains: open(z.tuple([text, text])),
-  scaleRatio: open(number),
-  rotation: open(number),
-  offsetArcsec: open(number),
-  overlap: open(z.record(z.string(), number)),
-  flexureArcsecPerHour: maybe(open(number)),
-  matched: open(count),
+export const nightStars = part<NightStars>({
+  frames: byFrame(stars),
+  pointings,
+  pairs,
+  warnings: list(warning),
 });
-
-export const nightStars = part<NightStars>({ frames: byFrame(stars), pairs: list(pair), warnings: list(warning) });

@@ -18,7 +18,7 @@ const WALKING_PX = 3;
 /** A dither by the log. */
 export interface AskedDither {
   readonly atMs: number;
-  /** Size on this train, px; `null` where not stated. */
+  /** Size, px of the guide camera; `null` where not stated. */
   readonly askedPx: number | null;
 }
 

@@ -1,0 +1,125 @@
+/**
+ * What one train did on one target: drift, rotation, dithers as they came out.
+ */
+import {
+  groupBy,
+  separationDeg,
+  type Activity,
+  type Aim,
+  type CameraTurnSeen,
+  type ReferenceStar,
+  type Target,
+  type TrainPointing,
+  type UnregisteredReason,
+} from '../../model/index.js';
+import {
+  aimsOf,
+  type AskedDither,
+  ditherSpread,
+  fieldRotation,
+  type FrameFacts,
+  movesSeen,
+  trainDrift,
+} from '../pair/index.js';
+import { cameraTurns } from '../registration/index.js';
+import type { LightGroup } from './lights.js';
+import type { RegisteredGroup } from './register-night.js';
+
+/** Stars that a drawing of the field shows. */
+const MOST_DRAWN = 60;
+const ARCSEC_PER_DEG = 3600;
+
+/** The aims of a group's first field, and whose they are. */
+export interface AimedGroup {
+  readonly group: RegisteredGroup;
+  /** Id of the reference frame. */
+  readonly reference: string;
+  readonly aims: readonly Aim[];
+  readonly scaleArcsec: number | null;
+}
+
+/** The aims of the field with most frames; `null` where no two frames agree. */
+export function aimedGroup(group: RegisteredGroup, scaleArcsec: number | null): AimedGroup | null {
+  const [field] = group.fields;
+  return field ? { group, reference: field.reference, aims: aimsOf(field, group, factsOf(group)), scaleArcsec } : null;
+}
+
+function factsOf({ lights }: LightGroup): ReadonlyMap<string, FrameFacts> {
+  return new Map(
+    lights.map(({ frame: { id, exposure }, measured: { stars } }) => [
+      id,
+      { seconds: (exposure.endMs - exposure.startMs) / 1000, fwhm: stars.fwhm, elongation: stars.elongation },
+    ]),
+  );
+}
+
+/** The dithers of the log; `null` where none is logged and only the stars can tell. */
+export function loggedDithers(activities: readonly Activity[]): readonly AskedDither[] | null {
+  const moves = activities.filter((a) => a.kind === 'dither-move' && a.certainty === 'measured');
+  return moves.length === 0
+    ? null
+    : moves.map(({ span, facts }) => ({ atMs: span.startMs, askedPx: facts?.pixels ?? null }));
+}
+
+/** All that is told of one train on one target. */
+export function trainPointing(
+  { group, reference, aims, scaleArcsec }: AimedGroup,
+  logged: readonly AskedDither[] | null,
+  target: Target | undefined,
+): TrainPointing {
+  const { train, width, height } = group;
+  const dithers = logged ?? movesSeen(aims).map((atMs): AskedDither => ({ atMs, askedPx: null }));
+  const size = { width, height };
+  return {
+    train,
+    target: group.target,
+    size,
+    scaleArcsec,
+    reference,
+    stars: brightestOf(group, reference),
+    targetOffArcsec: targetOff(group, reference, target),
+    registered: group.fields[0]?.frames.length ?? 0,
+    elsewhere: group.fields.slice(1).reduce((sum, { frames }) => sum + frames.length, 0),
+    unregistered: reasonsOf(group),
+    drift:
+      scaleArcsec === null
+        ? null
+        : trainDrift(
+            aims,
+            dithers.map(({ atMs }) => atMs),
+            scaleArcsec,
+          ),
+    rotation: fieldRotation(aims, size, target?.decDeg ?? null),
+    dithers: ditherSpread(aims, dithers),
+    dithersBy: logged === null ? 'stars' : 'log',
+    turns: turnsOf(group),
+  };
+}
+
+function brightestOf({ lights }: RegisteredGroup, reference: string): readonly ReferenceStar[] {
+  const list = lights.find(({ frame }) => frame.id === reference)?.measured.list.stars ?? [];
+  const most = list[0]?.flux ?? 0;
+  return most > 0 ? list.slice(0, MOST_DRAWN).map(({ x, y, flux }) => ({ x, y, light: flux / most })) : [];
+}
+
+/** The header's place is where the mount believed to look. */
+function targetOff({ lights }: RegisteredGroup, reference: string, target: Target | undefined): number | null {
+  const header = lights.find(({ frame }) => frame.id === reference)?.frame.header;
+  if (!target || header?.raDeg === undefined || header.decDeg === undefined) return null;
+  // A place taken from the headers themselves says nothing of them.
+  if (target.origin === 'headers') return null;
+  return ARCSEC_PER_DEG * separationDeg(header.raDeg, header.decDeg, target.raDeg, target.decDeg);
+}
+
+function reasonsOf({ unregistered }: RegisteredGroup): TrainPointing['unregistered'] {
+  const reasons = groupBy<RegisteredGroup['unregistered'][number], UnregisteredReason>(unregistered, ({ why }) => why);
+  return [...reasons].map(([why, { length }]) => ({ why, frames: length }));
+}
+
+function turnsOf(group: RegisteredGroup): readonly CameraTurnSeen[] {
+  const begins = new Map(group.lights.map(({ frame: { id, exposure } }) => [id, exposure.startMs]));
+  return cameraTurns(group).flatMap(({ atKey, byDeg }): CameraTurnSeen[] => {
+    const atMs = begins.get(atKey);
+    return atMs === undefined ? [] : [{ atMs, byDeg }];
+  });
+}

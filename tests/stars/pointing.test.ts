@@ -1,0 +1,158 @@
+import { describe, expect, it } from 'vitest';
+import type { Activity, Frame, StarReading, Train } from '../../src/model/index.js';
+import { type MeasuredLight, pointingOf, registerLights } from '../../src/stars/pointing/index.js';
+import type { FrameToRegister } from '../../src/stars/registration/index.js';
+import { exposuresOf, frameLists, HERON_SCALE, type NightPlan, WREN_SCALE } from './pair/drawn-night.js';
+import { SENSOR, skyOf } from './registration/drawn-sky.js';
+
+const HERON: Train = { id: 'heron', role: 'pilot', focalLengthMm: 480, pixelSizeUm: 3.76 };
+const WREN: Train = { id: 'wren', role: 'companion', focalLengthMm: 600, pixelSizeUm: 3.76 };
+
+const PLAN: NightPlan = {
+  seed: 9,
+  hours: 4,
+  flexure: { x: 2.4, y: 0.7 },
+  rotationDegPerHour: 0.01,
+  every: 3,
+  subSeconds: 290,
+};
+
+function light(train: string, frame: FrameToRegister, seconds: number, target = 'NGC 281'): MeasuredLight {
+  const exposure = { startMs: frame.startMs, endMs: frame.startMs + 1000 * seconds } as Frame['exposure'];
+  return {
+    frame: {
+      id: frame.key,
+      train,
+      kind: 'light',
+      exposure,
+      target,
+      filter: 'Ha',
+      provenance: 'file-only',
+      sources: [],
+    },
+    measured: {
+      stars: {
+        by: 'full' as StarReading,
+        count: frame.stars.length,
+        fwhm: frame.fwhm,
+        fwhmUncertainty: 0.01,
+        halfFlux: 1.5,
+        elongation: 1.05,
+        direction: 0,
+        agreement: 0.1,
+        background: 400,
+        noise: 8,
+        flux: null,
+        saturated: 0,
+        shift: null,
+      },
+      list: { ...SENSOR, stars: [...frame.stars].sort((a, b) => b.flux - a.flux) },
+    },
+  };
+}
+
+function drawnLights(plan: NightPlan) {
+  const sky = skyOf(plan.seed, 400);
+  const { pilot, companion, dithersMs } = exposuresOf(plan);
+  const seconds = plan.subSeconds ?? 170;
+  const herons = frameLists(sky, pilot, { turn: 12, scaleArcsec: HERON_SCALE, most: 150 }, 1);
+  const wrens = frameLists(sky, companion, { turn: 15, scaleArcsec: WREN_SCALE, most: 150 }, 2);
+  const moves = dithersMs.map(
+    (atMs): Activity => ({
+      kind: 'dither-move',
+      span: { startMs: atMs, endMs: atMs + 3000 } as Activity['span'],
+      certainty: 'measured',
+      facts: { pixels: 5 },
+      sources: [],
+    }),
+  );
+  return {
+    lights: [...herons.map((f) => light('heron', f, seconds)), ...wrens.map((f) => light('wren', f, seconds))],
+    moves,
+  };
+}
+
+const TARGET = { name: 'NGC 281', aliases: [], raDeg: 13.2, decDeg: 56.6, origin: 'rig-file' as const };
+
+function read(
+  lights: readonly MeasuredLight[],
+  activities: readonly Activity[],
+  trains: readonly Train[] = [HERON, WREN],
+) {
+  return pointingOf(registerLights(lights), {
+    gathered: { trains, guideSource: { source: 'off-axis', train: 'heron' } },
+    timeline: { activities, targets: [TARGET] },
+  });
+}
+
+describe('the pointing of two trains, from the lights of a drawn night', () => {
+  const { lights, moves } = drawnLights(PLAN);
+  const night = read(lights, moves);
+  const [pair] = night.pairs;
+
+  it('lays every frame on its reference', () => {
+    expect(registerLights(lights).shifts.size).toBe(lights.length);
+    expect(night.pointings.map(({ train, registered }) => [train, registered])).toEqual([
+      ['heron', lights.length / 2],
+      ['wren', lights.length / 2],
+    ]);
+  });
+
+  it('finds the pair as it was drawn', () => {
+    // The limits are the project's goals: rotation to 0.01°, scale to 0.02 %, flexure to 0.3 arcsec an hour.
+    expect(Math.abs(Math.abs(pair?.rotation ?? NaN) - 3)).toBeLessThan(0.05);
+    expect(Math.abs((pair?.scaleRatio ?? NaN) / (HERON_SCALE / WREN_SCALE) - 1)).toBeLessThan(0.0002);
+    expect(Math.abs((pair?.flexureArcsecPerHour ?? NaN) - Math.hypot(2.4, 0.7))).toBeLessThan(0.3);
+    expect(pair?.trains).toEqual(['heron', 'wren']);
+    // The longer telescope with the same sensor sees a part of what the shorter one sees, by the square of the scales.
+    expect((pair?.overlap['heron'] ?? NaN) / (pair?.overlap['wren'] ?? NaN)).toBeCloseTo(
+      (WREN_SCALE / HERON_SCALE) ** 2,
+      2,
+    );
+  });
+
+  it('takes the dithers by the log, and by the stars where none is logged', () => {
+    const [heron] = night.pointings;
+    expect(heron?.dithersBy).toBe('log');
+    expect(heron?.dithers?.places).toHaveLength(moves.length + 1);
+    expect(heron?.dithers?.steps.every(({ askedPx }) => askedPx === 5)).toBe(true);
+    const [unlogged] = read(lights, []).pointings;
+    expect(unlogged?.dithersBy).toBe('stars');
+    // A step below a pixel is taken for guiding.
+    expect(unlogged?.dithers?.places.length).toBeGreaterThan(0.8 * moves.length);
+    expect(unlogged?.dithers?.steps.every(({ askedPx }) => askedPx === null)).toBe(true);
+  });
+
+  it('says that a pair without scales is not compared, and still tells the dithers', () => {
+    const bare: Train[] = [
+      { id: 'heron', role: 'pilot' },
+      { id: 'wren', role: 'companion' },
+    ];
+    const { pairs, pointings, warnings } = read(lights, moves, bare);
+    expect(pairs).toEqual([]);
+    expect(warnings.map(({ code }) => code)).toEqual(['pair-without-scale']);
+    expect(pointings.map(({ drift, dithers }) => [drift, dithers !== null])).toEqual([
+      [null, true],
+      [null, true],
+    ]);
+  });
+
+  it('takes the companion’s scale from the pilot’s where the rig does not state it', () => {
+    const { pointings } = read(lights, moves, [HERON, { id: 'wren', role: 'companion' }]);
+    expect(pointings[1]?.scaleArcsec).toBeCloseTo(WREN_SCALE, 2);
+  });
+});
+
+describe('frames that show another field, or none', () => {
+  it('are counted apart, with the reason', () => {
+    const { lights, moves } = drawnLights({ ...PLAN, hours: 1 });
+    const cloudy = lights.map((one, i) =>
+      i === 2
+        ? { ...one, measured: { ...one.measured, list: { ...SENSOR, stars: one.measured.list.stars.slice(0, 4) } } }
+        : one,
+    );
+    const [heron] = read(cloudy, moves).pointings;
+    expect(heron?.unregistered).toEqual([{ why: 'too-few-stars', frames: 1 }]);
+    expect(heron?.registered).toBe(lights.length / 2 - 1);
+  });
+});
