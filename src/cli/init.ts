@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import type { Command } from 'commander';
 import { sessionFolder } from './folders.js';
 import type { Context } from './context.js';
-import { userRigFolder } from './user-folder.js';
+import { userDialectFolder, userRigFolder } from './user-folder.js';
 
 interface InitOptions {
   readonly print?: boolean;
@@ -39,6 +39,7 @@ export function addInit(program: Command, context: Context): void {
         throw new Error(`${existing} is there already and is left as it is; --print shows what init would write`);
       }
       const starter = await starterRig(root, {
+        dialectFolder: userDialectFolder(context.env),
         nowMs: context.nowMs,
         onProgress: (done, total) => messages.progress('reading headers', done, total),
       });

@@ -11,6 +11,8 @@ export interface StarterFacts {
   readonly filters: Readonly<Record<string, readonly string[]>>;
   /** Log-like files found in the session folder. */
   readonly logs: readonly string[];
+  /** The user's dialects that fit, by paths of logs. */
+  readonly dialects: Readonly<Record<string, string>>;
 }
 
 /** Column of the rules' comments. */
@@ -28,7 +30,7 @@ export function starterYaml(rig: Rig, facts: StarterFacts): string {
     '# darkSky: 21.3           # moonless sky at the zenith, magnitudes per square arcsecond: for effective integration',
     '',
     'trains:',
-    ...rig.trains.flatMap((train) => trainLines(train, facts)),
+    ...rig.trains.flatMap((train) => trainLines(train, facts, rig.trains.length)),
     '',
     '# What guides: off-axis on one of the trains, or a separate guide-scope.',
     '# guiding:',
@@ -72,7 +74,7 @@ function siteLines({ site }: Rig): string[] {
   ];
 }
 
-function trainLines(train: TrainConfig, facts: StarterFacts): string[] {
+function trainLines(train: TrainConfig, facts: StarterFacts, trains: number): string[] {
   const filters = ownValue(facts.filters, train.id) ?? [];
   const telescope = [
     train.focalLengthMm === undefined ? null : `focalLength: ${train.focalLengthMm}`,
@@ -94,7 +96,28 @@ function trainLines(train: TrainConfig, facts: StarterFacts): string[] {
     ...(train.frames.length > 0 ? [`    frames: [ ${train.frames.map(scalar).join(', ')} ]`] : []),
     ...(match.length > 0 ? [`    match: { ${match.join(', ')} }   # header values that tell this train's frames`] : []),
     ...(facts.logs.length > 0 ? [`    # logs found: ${facts.logs.slice(0, 6).map(scalar).join(', ')}`] : []),
-    '    # logs: [ { files: "logs/*.jsonl" } ]   # or { files: "…", dialect: "…" } for another program\'s log',
+    ...logLines(train, facts, trains),
+  ];
+}
+
+/** Logs that one of the user's dialects fits: under the train whose name stands in their path, or the only train. */
+function logLines(train: TrainConfig, { dialects }: StarterFacts, trains: number): string[] {
+  const own = Object.entries(dialects).filter(
+    ([log]) => trains === 1 || log.toLowerCase().includes(train.id.toLowerCase()),
+  );
+  if (own.length === 0) {
+    return Object.keys(dialects).length === 0
+      ? ['    # logs: [ { files: "logs/*.jsonl" } ]   # or { files: "…", dialect: "…" } for another program\'s log']
+      : Object.entries(dialects).map(
+          ([log, dialect]) =>
+            `    # logs: [ { files: ${scalar(log)}, dialect: ${scalar(dialect)} } ]   # fits; is it this train's?`,
+        );
+  }
+  return [
+    '    logs:',
+    ...own.map(
+      ([log, dialect]) => `      - { files: ${scalar(log)}, dialect: ${scalar(dialect)} }   # your dialect fits`,
+    ),
   ];
 }
 

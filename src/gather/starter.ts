@@ -4,6 +4,7 @@
 import { starterYaml } from '../config/index.js';
 import { groupBy, type Warning } from '../model/index.js';
 import { assignTrains } from './assign-trains.js';
+import { fittingDialects } from './fitting-dialects.js';
 import { isFitsName, readHeaderFrames } from './fits/index.js';
 import { inferenceWarnings, inferRig, INFERENCE_KEYWORDS } from './infer-rig.js';
 import type { GatherOptions } from './options.js';
@@ -16,12 +17,17 @@ export interface Starter {
   readonly warnings: readonly Warning[];
 }
 
+export interface StarterOptions extends GatherOptions {
+  /** The folder of the user's dialects, which are tried on the logs that are found. */
+  readonly dialectFolder?: string;
+}
+
 /**
  * Looks at a session folder's frames and drafts a rig file.
  *
  * @throws Error when the folder cannot be read or holds no frames
  */
-export async function starterRig(root: string, options: GatherOptions): Promise<Starter> {
+export async function starterRig(root: string, options: StarterOptions): Promise<Starter> {
   const listing = listSessionFiles(root, options.skip);
   const fits = listing.files.filter((f) => isFitsName(f.path)).map((f) => f.path);
   if (fits.length === 0)
@@ -39,12 +45,18 @@ export async function starterRig(root: string, options: GatherOptions): Promise<
     assigned.frames.filter((f) => f.kind === 'light'),
     (f) => f.train,
   );
+  const logs = listing.files.filter(({ path }) => /\.(jsonl|ndjson|json|xml|log|txt|csv)(\.gz)?$/i.test(path));
+  const fitting =
+    options.dialectFolder === undefined
+      ? new Map<string, string>()
+      : await fittingDialects(root, logs, options.dialectFolder);
   const yaml = starterYaml(rig, {
     frames: Object.fromEntries([...byTrain].map(([id, own]) => [id, own.length])),
     filters: Object.fromEntries(
       [...byTrain].map(([id, own]) => [id, [...new Set(own.flatMap((f) => f.filter ?? []))].sort()]),
     ),
-    logs: listing.files.map((f) => f.path).filter((path) => /\.(jsonl|ndjson|log|txt|csv)(\.gz)?$/i.test(path)),
+    logs: logs.map(({ path }) => path),
+    dialects: Object.fromEntries(fitting),
   });
   return {
     yaml,
@@ -53,6 +65,7 @@ export async function starterRig(root: string, options: GatherOptions): Promise<
       rig.site
         ? 'site taken from the headers'
         : 'no site in the headers: fill it in, or darkness and Moon are left out',
+      ...[...fitting].map(([log, dialect]) => `log ${log}: the dialect ${dialect} fits`),
       'check which train is the pilot, then name the logs',
     ],
     warnings: [...listing.warnings, ...headers.warnings, ...inferenceWarnings(headers.frames), ...assigned.warnings],

@@ -49,7 +49,7 @@ describe('nightledger dialect check', () => {
 
   it('uses the dialect that is named, in the zone that is named', async () => {
     copyFileSync(log('hut-one.txt'), join(folder, 'alone.txt'));
-    const file = join(sampleFolder('mixed-dialects'), 'dialects/station-diary.yaml');
+    const file = join(sampleFolder('mixed-dialects'), 'dialects/hut-diary.yaml');
     const run = await dialect('check', 'alone.txt', '--dialect', file, '--zone', 'Europe/Madrid', '--train', 'heron');
     expect(run.stdout).toContain('2026-10-24 19:30:00Z  line 2      slew-begin (heron)');
   });
