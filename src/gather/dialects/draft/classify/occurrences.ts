@@ -8,7 +8,7 @@ export interface Occurrence {
 }
 
 /** Lines beyond these add nothing to what neighbours tell. */
-const MAX_OCCURRENCES = 30_000;
+const MAX_OCCURRENCES = 6000;
 
 /** The lines of all kinds that have a time, in its order. */
 export function timelineOf(kinds: readonly Kind[]): Occurrence[] {
