@@ -9,7 +9,7 @@ import { RoughClock } from './time/rough-clock.js';
 import { guessStamp, type StampGuess } from './time/stamp-guess.js';
 
 /** Lines whose stamps are compared to find the time pattern. */
-const STAMP_LINES = 1500;
+const STAMP_LINES = 500;
 /** A share of lines without a stamp from which on they belong to the stamped lines above them. */
 const ENTRY_SHARE = 0.15;
 
