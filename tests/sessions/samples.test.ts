@@ -1,11 +1,13 @@
-import { readdirSync, readFileSync, statSync } from 'node:fs';
+import { readdirSync, readFileSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { gunzipSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
+import { readNights } from '../../src/pipeline.js';
 import { toRecord } from '../../src/record/index.js';
 import { SAMPLES, sampleFiles } from '../support/generator/samples.js';
 import type { Truth } from '../support/generator/truth.js';
-import { sampleFolder, sampleNight } from '../support/sample-night.js';
+import { sampleFolder, sampleNight, TEST_NOW_MS } from '../support/sample-night.js';
+import { tempFolder } from '../support/temp-folder.js';
 import { expectTruth } from './truth-check.js';
 
 function truthOfSample(name: string): Truth {
@@ -107,5 +109,34 @@ describe('mixed-dialects', async () => {
     // 0.7″ of total RMS is what the simulation made; the trace is written to a thousandth of a pixel.
     expect(night.accounts.guidingOverall?.totalRmsArcsec).toBeGreaterThan(0.67);
     expect(night.accounts.guidingOverall?.totalRmsArcsec).toBeLessThan(0.73);
+  });
+});
+
+describe('star-night', async () => {
+  const cacheFolder = tempFolder();
+  const [night] = await readNights(sampleFolder('star-night'), {
+    nowMs: TEST_NOW_MS,
+    stars: { by: 'strips', threads: 0, cacheFolder },
+  });
+  const drawn = new Map(Object.entries(truthOfSample('star-night').drawn ?? {}));
+  const measured = (night?.accounts.lights ?? []).flatMap(({ id, file = '' }) => {
+    const stars = night?.stars?.frames[id];
+    const truth = drawn.get(file);
+    return stars && truth ? [{ file, stars, truth }] : [];
+  });
+  rmSync(cacheFolder, { recursive: true, force: true });
+
+  it('has every frame measured', () => {
+    expect(measured).toHaveLength(drawn.size);
+    expect(night?.stars?.warnings).toEqual([]);
+  });
+
+  it('is found to have the widths, fluxes and trails that were drawn', () => {
+    for (const { file, stars, truth } of measured) {
+      if (truth.trail === 0) expect(Math.abs((stars.fwhm ?? NaN) / truth.fwhm - 1), file).toBeLessThan(0.02);
+      else expect(stars.elongation, file).toBeGreaterThan(1.2);
+      // A trail spills out of the aperture.
+      expect(Math.abs((stars.flux ?? NaN) - truth.flux), file).toBeLessThan(truth.trail === 0 ? 0.04 : 0.12);
+    }
   });
 });

@@ -3,6 +3,7 @@
  */
 import { mkdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
+import { STAR_NIGHT } from './star-night.js';
 import { HEADERS_ONLY, MIXED_DIALECTS, TWIN_NIGHT } from './scenarios.js';
 import { writeSession, type SessionFiles, type WrittenSession } from './write-session.js';
 
@@ -31,16 +32,23 @@ export const SAMPLES: readonly Sample[] = [
       'The night on which summer time ends. Both trains are logged in text formats of our own invention, in local time; the guiding in a third, in milliarcseconds with the signs turned round. The companion’s computer runs 7.4 s ahead. Dialect files describe all three.',
     make: () => writeSession(MIXED_DIALECTS, { dialects: { companionAheadMs: 7400 } }),
   },
+  {
+    name: 'star-night',
+    purpose:
+      'An hour and a half with stars in the pixels: corners of both sensors, gzipped. A refocus on the guiding train that rests the guiding and trails a frame of the companion, a companion that goes out of focus until it is focused, a cloud that nobody logged, a dither under open shutters, and a lost guide star that harmed nothing.',
+    make: () => writeSession(STAR_NIGHT, { gzip: true }),
+  },
 ];
 
 /** The files of a sample, its README and truth included. */
 export function sampleFiles(sample: Sample): SessionFiles {
   const { files, truth } = sample.make();
+  const pixels = truth.drawn ? 'pixels are drawn' : 'pixels are tiny';
   const all: SessionFiles = new Map(files);
   all.set('expected.json', `${JSON.stringify(truth, null, 1)}\n`);
   all.set(
     'README.md',
-    `# ${sample.name}\n\n${sample.purpose}\n\nEverything here is invented: written by \`npm run samples\` from a seeded simulation (tests/support/generator). Headers are real FITS, pixels are tiny. \`expected.json\` holds the simulation's own books, which the tests compare with the report.\n`,
+    `# ${sample.name}\n\n${sample.purpose}\n\nEverything here is invented: written by \`npm run samples\` from a seeded simulation (tests/support/generator). Headers are real FITS, ${pixels}. \`expected.json\` holds the simulation's own books, which the tests compare with the report.\n`,
   );
   return all;
 }

@@ -2,7 +2,7 @@
  * What a simulated night is told to be. All of it is invented.
  */
 import type { CardInput } from '../fits-writer.js';
-import type { SimulatedFrame } from './simulate.js';
+import type { SimulatedFrame, Simulation } from './simulate.js';
 
 export interface ScenarioTrain {
   readonly id: string;
@@ -62,6 +62,30 @@ export interface Scenario {
   readonly darkSky?: number;
   readonly camera?: { readonly readNoise: number; readonly gain: number; readonly darkCurrent: number };
   readonly filterWidthsNm?: Readonly<Record<string, number>>;
+  /** Dithers that the mount makes while shutters are open, UTC, with their size in guide pixels. */
+  readonly strayDithers?: readonly { readonly at: string; readonly pixels: number }[];
+  /** Draws what a frame's pixels hold; without it they are tiny and empty. */
+  readonly painter?: (simulation: Simulation) => (frame: SimulatedFrame) => PaintedFrame;
   /** Further cards of a light's header. */
   readonly cards?: (frame: SimulatedFrame) => readonly CardInput[];
+}
+
+/** A drawn frame, and what was drawn. */
+export interface PaintedFrame {
+  readonly width: number;
+  readonly height: number;
+  readonly pixels: Float64Array;
+  readonly truth: DrawnTruth;
+}
+
+/** What a frame's pixels must be found to say. */
+export interface DrawnTruth {
+  /** FWHM of the profile, px. */
+  readonly fwhm: number;
+  /** Length of the path that the stars drew, px. */
+  readonly trail: number;
+  /** Share of the starlight that came through. */
+  readonly flux: number;
+  /** Level of the sky, ADU, the pedestal and the nebula aside. */
+  readonly sky: number;
 }

@@ -61,6 +61,8 @@ export interface Simulation {
   readonly booked: Readonly<Record<string, Readonly<Record<string, number>>>>;
   /** Stretches without guiding, with who caused them. */
   readonly guidingOff: readonly { readonly fromMs: number; readonly toMs: number; readonly causedBy?: string }[];
+  /** Dithers under open shutters, to the end of their settling. */
+  readonly strays: readonly { readonly fromMs: number; readonly toMs: number; readonly pixels: number }[];
 }
 
 interface TrainState {
@@ -89,6 +91,7 @@ class Simulator {
   private readonly events: SimulatedEvent[] = [];
   private readonly frames: SimulatedFrame[] = [];
   private readonly cycles: SimulatedCycle[] = [];
+  private readonly strays: { fromMs: number; toMs: number; pixels: number }[] = [];
   private readonly guidingOff: { fromMs: number; toMs: number; causedBy?: string }[] = [];
   private readonly states: TrainState[];
   private readonly pilot: TrainState;
@@ -134,6 +137,7 @@ class Simulator {
     while (pilot.freeMs < this.endMs) this.block();
     const stopMs = Math.max(...this.states.map((s) => s.freeMs));
     this.log(stopMs, this.pilot, 'guiding-end', { why: 'session over' });
+    for (const stray of this.scenario.strayDithers ?? []) this.strayDither(Date.parse(stray.at), stray.pixels);
     for (const lost of this.scenario.starLost) this.loseStar(Date.parse(lost.at), lost.seconds * 1000);
     return {
       events: this.events.sort((a, b) => a.atMs - b.atMs),
@@ -142,6 +146,7 @@ class Simulator {
       samples: this.samples(beginMs, stopMs),
       booked: this.booked,
       guidingOff: this.guidingOff,
+      strays: this.strays,
     };
   }
 
@@ -376,6 +381,16 @@ class Simulator {
     for (const s of this.states) s.freeMs = t;
   }
 
+  private strayDither(atMs: number, pixels: number): void {
+    const movedMs = atMs + 1800;
+    const settledMs = movedMs + 3200;
+    this.log(atMs, this.pilot, 'dither-begin', { pixels });
+    this.log(movedMs, this.pilot, 'dither-end', {});
+    this.log(movedMs, this.pilot, 'settling-begin', {});
+    this.log(settledMs, this.pilot, 'settling-end', { ok: true });
+    this.strays.push({ fromMs: atMs, toMs: settledMs, pixels });
+  }
+
   private loseStar(atMs: number, ms: number): void {
     this.log(atMs, this.pilot, 'star-gap-begin', { why: 'signal too low' });
     this.log(atMs + ms, this.pilot, 'star-gap-end', {});
@@ -419,7 +434,7 @@ export function frameName(frame: SimulatedFrame): string {
 /** What became of a frame, by the harms done to it; the rules are those of the design, written here a second time. */
 export function trueVerdict(
   frame: SimulatedFrame,
-  guidingOff: Simulation['guidingOff'],
+  { guidingOff, strays }: Pick<Simulation, 'guidingOff' | 'strays'>,
 ): { verdict: 'kept' | 'doubtful' | 'lost'; harms: Harm[] } {
   const harms: Harm[] = [];
   const unguided = guidingOff
@@ -430,8 +445,10 @@ export function trueVerdict(
   if (isNoticed)
     for (const { off } of unguided)
       harms.push({ kind: 'guiding-off', fromMs: off.fromMs, toMs: off.toMs, causedBy: off.causedBy });
+  const moved = strays.filter((stray) => stray.fromMs < frame.endMs && stray.toMs > frame.beginMs);
+  for (const { fromMs, toMs } of moved) harms.push({ kind: 'mount-motion', fromMs, toMs });
   if (frame.aborted) harms.push({ kind: 'cut-short', fromMs: frame.beginMs, toMs: frame.endMs });
   const limitMs = Math.max(10_000, 0.05 * (frame.endMs - frame.beginMs));
-  const verdict = frame.aborted || offMs > limitMs ? 'lost' : isNoticed ? 'doubtful' : 'kept';
+  const verdict = frame.aborted || moved.length > 0 || offMs > limitMs ? 'lost' : isNoticed ? 'doubtful' : 'kept';
   return { verdict, harms };
 }

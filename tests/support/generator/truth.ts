@@ -2,6 +2,7 @@
  * What a report on a simulated night must say, in the record's words. Figured out here from the simulation's own
  * books, without the program's code.
  */
+import type { DrawnTruth } from './scenario.js';
 import type { Simulation, SimulatedFrame } from './simulate.js';
 import { frameName, trueVerdict } from './simulate.js';
 
@@ -32,11 +33,13 @@ export interface Truth {
     kinds: string[];
     causedBy: string[];
   }[];
+  /** What was drawn, by file; absent where pixels are empty. */
+  readonly drawn?: Readonly<Record<string, DrawnTruth>>;
 }
 
 /** The truth of a simulated night. */
 export function truthOf(night: string, simulation: Simulation): Truth {
-  const judged = simulation.frames.map((frame) => ({ frame, ...trueVerdict(frame, simulation.guidingOff) }));
+  const judged = simulation.frames.map((frame) => ({ frame, ...trueVerdict(frame, simulation) }));
   const totals = new Map<string, Truth['totals'][number]>();
   const ledger: Record<string, Record<string, number>> = {};
   for (const [train, accounts] of Object.entries(simulation.booked)) {

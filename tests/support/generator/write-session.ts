@@ -10,7 +10,7 @@ import {
   STATION_DIALECT,
   stationLog,
 } from './invented-logs.js';
-import type { Scenario, ScenarioTarget, ScenarioTrain } from './scenario.js';
+import type { DrawnTruth, PaintedFrame, Scenario, ScenarioTarget, ScenarioTrain } from './scenario.js';
 import { simulate, type SimulatedEvent, type SimulatedFrame, type Simulation } from './simulate.js';
 import { framePath, truthOf, type Truth } from './truth.js';
 
@@ -39,11 +39,15 @@ export function writeSession(scenario: Scenario, parts: SessionParts = {}): Writ
   const files: SessionFiles = new Map();
   const aheadMs = (train: string): number =>
     train === scenario.trains[0]?.id ? 0 : (parts.dialects?.companionAheadMs ?? 0);
+  const paint = scenario.painter?.(simulation);
+  const drawn: Record<string, DrawnTruth> = {};
   for (const frame of simulation.frames) {
     // An aborted exposure is never saved.
     if (frame.aborted) continue;
     const path = parts.gzip ? `${framePath(frame)}.gz` : framePath(frame);
-    files.set(path, fitsOf(frame, scenario, aheadMs(frame.train), parts.gzip ?? false));
+    const painted = paint?.(frame);
+    if (painted) drawn[path] = rounded(painted.truth);
+    files.set(path, fitsOf(frame, scenario, aheadMs(frame.train), parts.gzip ?? false, painted));
   }
   if (parts.dialects) {
     addInventedLogs(files, scenario, simulation, parts.dialects.companionAheadMs);
@@ -54,8 +58,12 @@ export function writeSession(scenario: Scenario, parts: SessionParts = {}): Writ
     if (simulation.samples.length > 0) files.set('logs/guiding.csv', guidingCsv(simulation));
   }
   if (parts.rig ?? true)
-    files.set('rig.yaml', rigYaml(scenario, parts.dialects ? 'dialects' : (parts.logs ?? true) ? 'own' : 'none'));
-  return { files, truth: truthOf(scenario.begin.slice(0, 10), simulation), simulation };
+    files.set(
+      'rig.yaml',
+      rigYaml(scenario, parts.dialects ? 'dialects' : (parts.logs ?? true) ? 'own' : 'none', parts.gzip ?? false),
+    );
+  const truth = truthOf(scenario.begin.slice(0, 10), simulation);
+  return { files, truth: paint ? { ...truth, drawn } : truth, simulation };
 }
 
 function addInventedLogs(
@@ -76,7 +84,18 @@ function addInventedLogs(
   files.set('dialects/star-walk.yaml', GUIDING_DIALECT);
 }
 
-function fitsOf(frame: SimulatedFrame, scenario: Scenario, aheadMs: number, gzip: boolean): Buffer {
+function rounded(truth: DrawnTruth): DrawnTruth {
+  const three = (value: number): number => Math.round(value * 1000) / 1000;
+  return { fwhm: three(truth.fwhm), trail: three(truth.trail), flux: three(truth.flux), sky: three(truth.sky) };
+}
+
+function fitsOf(
+  frame: SimulatedFrame,
+  scenario: Scenario,
+  aheadMs: number,
+  gzip: boolean,
+  painted: PaintedFrame | undefined,
+): Buffer {
   const train = scenario.trains.find((t) => t.id === frame.train)!;
   const target = scenario.targets.find((t) => t.name === frame.target)!;
   return writeFits({
@@ -86,8 +105,9 @@ function fitsOf(frame: SimulatedFrame, scenario: Scenario, aheadMs: number, gzip
       target,
       scenario,
     ),
-    width: 6,
-    height: 4,
+    width: painted?.width ?? 6,
+    height: painted?.height ?? 4,
+    pixels: painted?.pixels,
     bitpix: 16,
     gzip,
   });
@@ -97,7 +117,7 @@ function cardsOf(
   frame: SimulatedFrame,
   train: ScenarioTrain,
   target: ScenarioTarget,
-  { site, cards }: Scenario,
+  { site, cards, painter }: Scenario,
 ): CardInput[] {
   return [
     ['IMAGETYP', 'LIGHT'],
@@ -121,7 +141,8 @@ function cardsOf(
     ['DEC', target.decDeg, 'deg, J2000'],
     ['FOCUSPOS', frame.focusPosition, 'steps'],
     ['FOCTEMP', frame.temperatureC, 'degC'],
-    ['STARSIZE', frame.starSize, 'px, half-flux radius'],
+    // Where stars are drawn they speak for themselves.
+    ...(painter ? [] : [['STARSIZE', frame.starSize, 'px, half-flux radius'] as const]),
     ['PIERSIDE', frame.pierSide],
     ['SITELAT', site.latitude, 'deg'],
     ['SITELONG', site.longitude, 'deg, east positive'],
@@ -145,7 +166,7 @@ function guidingCsv({ samples }: Simulation): string {
   return ['at,ra_arcsec,dec_arcsec', ...rows, ''].join('\n');
 }
 
-function rigYaml(scenario: Scenario, logs: 'own' | 'dialects' | 'none'): string {
+function rigYaml(scenario: Scenario, logs: 'own' | 'dialects' | 'none', gzip: boolean): string {
   const { site, camera, darkSky, filterWidthsNm } = scenario;
   const noise = camera
     ? `, readNoise: ${camera.readNoise}, gain: ${camera.gain}, darkCurrent: ${camera.darkCurrent}`
@@ -178,7 +199,7 @@ function rigYaml(scenario: Scenario, logs: 'own' | 'dialects' | 'none'): string 
       `    telescope: { focalLength: ${t.focalLengthMm}, aperture: ${t.apertureMm} }`,
       `    camera: { pixelSize: 3.76${noise} }`,
       ...(widths.length > 0 ? [`    filters: { ${widths.join(', ')} }`] : []),
-      `    frames: [ "frames/${t.id}/**/*.fits" ]`,
+      `    frames: [ "frames/${t.id}/**/*.fits${gzip ? '.gz' : ''}" ]`,
       ...trainLogs(t.id, i),
     ]),
     ...guiding,
