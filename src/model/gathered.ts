@@ -17,6 +17,12 @@ export interface Train {
   readonly pixelScaleArcsec?: number;
 }
 
+/** Arcseconds per pixel of the sensor, whatever the binning; `undefined` where optics or sensor are not known. */
+export function sensorScaleArcsec({ focalLengthMm, pixelSizeUm }: Train): number | undefined {
+  // 206.265 arcseconds are a thousandth of a radian: µm over mm.
+  return focalLengthMm && pixelSizeUm ? (206.265 * pixelSizeUm) / focalLengthMm : undefined;
+}
+
 /** What the rig file says of a train's camera and filters, for the worth of its frames. */
 export interface CameraFacts {
   /** The train's id. */

@@ -10,6 +10,11 @@ import { integration } from './integration.js';
 import { moonlight } from './moonlight.js';
 import { replayGains } from './replay-gains.js';
 import { separation } from './separation.js';
+import { starBackground } from './star-background.js';
+import { starCount } from './star-count.js';
+import { starElongation } from './star-elongation.js';
+import { starFlux } from './star-flux.js';
+import { starWidth } from './star-width.js';
 import { starSize } from './star-size.js';
 
 /** Every chart of the report. */
@@ -22,6 +27,11 @@ export const CHARTS = [
   moonlight,
   guiding,
   guidingStrip,
+  starWidth,
+  starElongation,
+  starFlux,
+  starCount,
+  starBackground,
   starSize,
   focus,
   replayGains,

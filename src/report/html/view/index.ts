@@ -17,6 +17,7 @@ import { replayView, type ReplayView } from './replay.js';
 import type { Table } from './table.js';
 import { tonightView, type TonightView } from './tonight.js';
 import { GLOSSARY, type GlossaryEntry } from './glossary.js';
+import { starsView, type StarsView } from './stars.js';
 import { timelinesView, type TimelinesView } from './timeline.js';
 import { totalsTable } from './totals.js';
 
@@ -36,6 +37,7 @@ export interface NightView {
   readonly totals: Table | null;
   readonly effective: EffectiveView;
   readonly replay: ReplayView;
+  readonly stars: StarsView;
   readonly guiding: GuidingView;
   readonly dithers: DithersView;
   readonly harmed: Table | null;
@@ -79,6 +81,7 @@ export async function nightView(night: Night, options: ViewOptions): Promise<Nig
     totals: night.accounts.totals.length === 0 ? null : totalsTable(context),
     effective: effectiveView(context),
     replay: replayView(context),
+    stars: starsView(context),
     guiding: guidingView(context),
     dithers: dithersView(context),
     harmed: harmedTable(context),

@@ -1,0 +1,11 @@
+import { starCourse } from './star-course.js';
+
+/** Stars found in what was read. */
+export const starCount = starCourse({
+  id: 'star-count',
+  title: 'Stars found in each frame',
+  axis: 'stars',
+  digits: 0,
+  scale: { min: 0 },
+  valueOf: ({ count }) => count,
+});

@@ -1,0 +1,11 @@
+import { starCourse } from './star-course.js';
+
+/** Light of the same stars against the best third of their group; airmass is not taken out. */
+export const starFlux = starCourse({
+  id: 'star-flux',
+  title: 'Light of the stars',
+  axis: 'of the best third',
+  digits: 2,
+  scale: { min: 0, suggestedMax: 1.1 },
+  valueOf: ({ flux }) => flux,
+});

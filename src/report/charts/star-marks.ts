@@ -1,0 +1,96 @@
+/** What charts of the stars show behind their curves: whatever may have moved or dimmed the stars. */
+import type { Plugin } from 'chart.js';
+import { type Interval, type Night, type SkyPosition } from '../../model/index.js';
+import { backdrop } from './annotations.js';
+import type { ChartContext } from './chart.js';
+import { ink } from './inks.js';
+import { refocuses, refocusMarks } from './refocuses.js';
+
+const TICK_PX = 6;
+
+/** Stretches in which nothing guided, or all rested. */
+export function interruptions(night: Night): Interval[] {
+  return night.timeline.activities
+    .filter(({ kind }) => kind === 'guiding-rest' || kind === 'star-gap' || kind === 'hold')
+    .map(({ span }) => span);
+}
+
+/** When the Moon stood above the horizon, as the frames know it. */
+export function moonUp(night: Night): Interval[] {
+  const moon = night.sky.almanac?.moon;
+  if (moon === undefined) return [];
+  const known = night.accounts.lights.flatMap(({ sky }): SkyPosition[] => (sky === null ? [] : [sky]));
+  const isUpFirst = (known[0]?.moonAltitudeDeg ?? -1) > 0;
+  const { startMs, endMs } = night.span;
+  if (moon.riseMs === null && moon.setMs === null) return isUpFirst ? [{ startMs, endMs }] : [];
+  if (moon.riseMs === null) return [{ startMs, endMs: moon.setMs ?? endMs }];
+  if (moon.setMs === null || moon.setMs > moon.riseMs) return [{ startMs: moon.riseMs, endMs: moon.setMs ?? endMs }];
+  return [
+    { startMs, endMs: moon.setMs },
+    { startMs: moon.riseMs, endMs },
+  ];
+}
+
+/** Refocuses upright in their train's colour, interruptions as shades, dithers as ticks at the foot, the Moon along the top. */
+export function starMarks(night: Night, context: ChartContext): Plugin<'scatter' | 'bar'>[] {
+  return [
+    backdrop(interruptions(night).map((span) => ({ span, colour: 'rule' }))),
+    ditherTicks(night.accounts.dithers.map(({ beginMs }) => beginMs)),
+    moonLine(moonUp(night)),
+    refocusMarks(night, context),
+  ];
+}
+
+/** The marks in words, for the end of an alternative text. */
+export function marksText(night: Night): string {
+  const parts = [
+    [refocuses(night).length, 'refocus', 'refocuses'],
+    [night.accounts.dithers.length, 'dither', 'dithers'],
+    [interruptions(night).length, 'interruption', 'interruptions'],
+  ] as const;
+  const named = parts
+    .filter(([count]) => count > 0)
+    .map(([count, one, many]) => `${count} ${count === 1 ? one : many}`);
+  return named.length === 0 ? 'Nothing is marked.' : `Marked: ${named.join(', ')}.`;
+}
+
+function ditherTicks(instants: readonly number[]): Plugin<'scatter' | 'bar'> {
+  return {
+    id: 'dither-ticks',
+    beforeDatasetsDraw({ ctx, chartArea, scales }) {
+      ctx.save();
+      ctx.lineWidth = 1.2;
+      ctx.strokeStyle = ink('ink-soft');
+      ctx.beginPath();
+      for (const atMs of instants) {
+        const x = scales.x?.getPixelForValue(atMs);
+        if (x === undefined || x < chartArea.left || x > chartArea.right) continue;
+        ctx.moveTo(x, chartArea.bottom - TICK_PX);
+        ctx.lineTo(x, chartArea.bottom);
+      }
+      ctx.stroke();
+      ctx.restore();
+    },
+  };
+}
+
+function moonLine(spans: readonly Interval[]): Plugin<'scatter' | 'bar'> {
+  return {
+    id: 'moon-line',
+    beforeDatasetsDraw({ ctx, chartArea, scales }) {
+      ctx.save();
+      ctx.lineWidth = 3;
+      ctx.strokeStyle = ink('ink-soft');
+      for (const { startMs, endMs } of spans) {
+        const left = Math.max(chartArea.left, scales.x?.getPixelForValue(startMs) ?? 0);
+        const right = Math.min(chartArea.right, scales.x?.getPixelForValue(endMs) ?? 0);
+        if (right <= left) continue;
+        ctx.beginPath();
+        ctx.moveTo(left, chartArea.top + 1.5);
+        ctx.lineTo(right, chartArea.top + 1.5);
+        ctx.stroke();
+      }
+      ctx.restore();
+    },
+  };
+}

@@ -1,0 +1,14 @@
+import { sensorScaleArcsec } from '../../model/index.js';
+import { starCourse } from './star-course.js';
+
+/** Full width at half maximum as it falls on the sky; in trains without a known scale nothing is drawn. */
+export const starWidth = starCourse({
+  id: 'star-width',
+  title: 'Width of the stars (FWHM)',
+  axis: 'FWHM, arcsec',
+  digits: 1,
+  valueOf: ({ fwhm }, _frame, train) => {
+    const scale = sensorScaleArcsec(train);
+    return fwhm === null || scale === undefined ? null : fwhm * scale;
+  },
+});
