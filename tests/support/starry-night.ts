@@ -1,6 +1,6 @@
 /** A named night with measured stars, as if its pixels had been read. */
 import type { FrameStars, Night } from '../../src/model/index.js';
-import { namedNight, type NightName } from './nights.js';
+import { namedNight } from './nights.js';
 
 /** Round stars under a clear sky. */
 export const CLEAR_STARS: FrameStars = {
@@ -22,7 +22,7 @@ export const CLEAR_STARS: FrameStars = {
 
 /** @param starsOf what is unlike a clear frame, by the frame's place among the lights; `undefined` for an unmeasured one */
 export function starryNight(
-  name: NightName,
+  name: string,
   starsOf: (index: number) => Partial<FrameStars> | undefined = () => ({}),
 ): Night {
   const night = namedNight(name);
@@ -30,5 +30,5 @@ export function starryNight(
     const own = starsOf(index);
     return own === undefined ? [] : [[id, { ...CLEAR_STARS, ...own }]];
   });
-  return { ...night, stars: { frames: Object.fromEntries(frames), pairs: [], warnings: [] } };
+  return { ...night, stars: { frames: Object.fromEntries(frames), pairs: [], pointings: [], warnings: [] } };
 }

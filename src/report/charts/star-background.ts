@@ -6,5 +6,5 @@ export const starBackground = starCourse({
   title: 'Background of each frame',
   axis: 'background, ADU',
   digits: 0,
-  valueOf: ({ background }) => background,
+  measure: ({ background }) => background,
 });

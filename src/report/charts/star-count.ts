@@ -7,5 +7,5 @@ export const starCount = starCourse({
   axis: 'stars',
   digits: 0,
   scale: { min: 0 },
-  valueOf: ({ count }) => count,
+  measure: ({ count }) => count,
 });

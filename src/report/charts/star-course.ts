@@ -30,17 +30,17 @@ export interface StarMeasure {
   readonly digits: number;
   readonly scale?: ValueScaleOptions;
   /** `null` where the frame does not say. */
-  readonly valueOf: (stars: FrameStars, frame: JudgedFrame, train: Train) => number | null;
+  readonly measure: (stars: FrameStars, frame: JudgedFrame, train: Train) => number | null;
 }
 
 /** A chart of one measure: a stroke an exposure, in the train's colour. */
-export function starCourse({ id, title, axis, digits, scale, valueOf }: StarMeasure): Chart {
+export function starCourse({ id, title, axis, digits, scale, measure }: StarMeasure): Chart {
   return {
     id,
     title,
     draw(night: Night, context: ChartContext) {
       const trains = night.gathered.trains
-        .map((train, index) => ({ id: train.id, index, values: valuesOf(night, train, valueOf) }))
+        .map((train, index) => ({ id: train.id, index, values: valuesOf(night, train, measure) }))
         .filter(({ values }) => values.length > 0);
       if (trains.length === 0)
         return { missing: night.stars === null ? 'no pixels were read' : 'no star was measured' };
@@ -75,10 +75,10 @@ export function starCourse({ id, title, axis, digits, scale, valueOf }: StarMeas
   };
 }
 
-function valuesOf(night: Night, train: Train, valueOf: StarMeasure['valueOf']) {
+function valuesOf(night: Night, train: Train, measure: StarMeasure['measure']) {
   return night.accounts.lights.flatMap((frame) => {
     const stars = frame.train === train.id ? night.stars?.frames[frame.id] : undefined;
-    const y = stars === undefined ? null : valueOf(stars, frame, train);
+    const y = stars === undefined ? null : measure(stars, frame, train);
     return y === null || durationMs(frame.exposure) === 0 ? [] : [{ span: frame.exposure, y }];
   });
 }

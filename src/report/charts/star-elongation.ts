@@ -7,5 +7,5 @@ export const starElongation = starCourse({
   axis: 'elongation, a/b',
   digits: 2,
   scale: { min: 1, suggestedMax: 1.3 },
-  valueOf: ({ elongation }) => elongation,
+  measure: ({ elongation }) => elongation,
 });

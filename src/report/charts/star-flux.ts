@@ -7,5 +7,5 @@ export const starFlux = starCourse({
   axis: 'of the best third',
   digits: 2,
   scale: { min: 0, suggestedMax: 1.1 },
-  valueOf: ({ flux }) => flux,
+  measure: ({ flux }) => flux,
 });

@@ -1,6 +1,6 @@
 /** What charts of the stars show behind their curves: whatever may have moved or dimmed the stars. */
 import type { Plugin } from 'chart.js';
-import { type Interval, type Night, type SkyPosition } from '../../model/index.js';
+import type { Interval, Night, SkyPosition } from '../../model/index.js';
 import { backdrop } from './annotations.js';
 import type { ChartContext } from './chart.js';
 import { ink } from './inks.js';

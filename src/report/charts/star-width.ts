@@ -7,7 +7,7 @@ export const starWidth = starCourse({
   title: 'Width of the stars (FWHM)',
   axis: 'FWHM, arcsec',
   digits: 1,
-  valueOf: ({ fwhm }, _frame, train) => {
+  measure: ({ fwhm }, _frame, train) => {
     const scale = sensorScaleArcsec(train);
     return fwhm === null || scale === undefined ? null : fwhm * scale;
   },
