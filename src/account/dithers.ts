@@ -65,10 +65,13 @@ function waitOf(
   beginMs: number,
   previousEndMs: number,
 ): DitherWait | null {
+  const next = partitionPoint(train.frames, (f) => f.exposure.startMs >= beginMs);
+  // A train that exposes no more that night waits for nothing, whatever its program still writes.
+  if (next === train.frames.length) return null;
   // The instant before the move and the instant itself: a readiness may end there, or last no time at all.
   const logged = train.ready.touching(interval(beginMs - 1, beginMs + 1)).findLast((r) => r.span.startMs <= beginMs);
   if (logged) return { readyMs: logged.span.startMs, waitMs: beginMs - logged.span.startMs, certainty: 'measured' };
-  const last = train.frames[partitionPoint(train.frames, (f) => f.exposure.startMs >= beginMs) - 1];
+  const last = train.frames[next - 1];
   if (!last || last.exposure.endMs > beginMs || beginMs - last.exposure.endMs > STILL_IMAGING_MS) return null;
   if (last.exposure.endMs < previousEndMs) return null;
   // Without a logged readiness the train was ready when its frame was read out and nothing else kept it busy.

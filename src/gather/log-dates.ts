@@ -1,7 +1,14 @@
 /**
  * Log times that lie far from every frame: a stamp misread (1970, another year), not another night.
  */
-import { groupBy, type LogEvent, type Warning } from '../model/index.js';
+import {
+  groupBy,
+  partitionPoint,
+  type GuidingSeries,
+  type LogEvent,
+  type Source,
+  type Warning,
+} from '../model/index.js';
 
 /** Farther from every frame than this, a log's times are none of this session, ms. */
 const NEAR_MS = 2 * 86_400_000;
@@ -20,26 +27,54 @@ export function eventsNearFrames(
   const far = new Set(events.filter((e) => distanceMs(sorted, e.atMs) > NEAR_MS));
   if (far.size === 0) return { events, warnings: [] };
   const warnings = [...groupBy([...far], (e) => e.source.file)].map(([file, own]): Warning => {
-    const first = own[0];
     const total = events.filter((e) => e.source.file === file).length;
-    const date = first ? new Date(first.atMs).toISOString().slice(0, 10) : '';
-    return {
-      code: 'log-far-from-frames',
-      message: `${own.length} of ${total} events in ${file} lie more than two days from every frame (the first on ${date}) and are left out; check the dialect's date and time pattern, or the log's place in the rig file`,
-      source: first?.source ?? { file },
-      count: own.length,
-    };
+    return leftOut(own.length, `${total} events`, own[0]?.atMs ?? 0, own[0]?.source ?? { file });
   });
   return { events: events.filter((e) => !far.has(e)), warnings };
 }
 
+/**
+ * Leaves out guiding samples more than two days from every frame, and says so. Without frames nothing is known.
+ *
+ * @param framesMs begins of dated frames, UTC ms, in any order
+ */
+export function samplesNearFrames(
+  series: GuidingSeries,
+  framesMs: readonly number[],
+): { series: GuidingSeries | null; warnings: Warning[] } {
+  if (framesMs.length === 0) return { series, warnings: [] };
+  const sorted = [...framesMs].sort((a, b) => a - b);
+  const near = series.atMs.map((atMs) => (distanceMs(sorted, atMs) <= NEAR_MS ? 1 : 0));
+  const count = near.reduce((n, is) => n + is, 0);
+  const total = series.atMs.length;
+  if (count === total) return { series, warnings: [] };
+  const firstMs = series.atMs[near.indexOf(0)] ?? 0;
+  const source = series.sources[0] ?? { file: 'the guiding log' };
+  const keep = (column: Float64Array): Float64Array => column.filter((_, i) => near[i] === 1);
+  const kept = {
+    ...series,
+    atMs: keep(series.atMs),
+    raArcsec: keep(series.raArcsec),
+    decArcsec: keep(series.decArcsec),
+  };
+  return {
+    series: count === 0 ? null : { ...kept, snr: keep(series.snr) },
+    warnings: [leftOut(total - count, `${total} guiding samples`, firstMs, source)],
+  };
+}
+
+function leftOut(count: number, of: string, firstMs: number, source: Source): Warning {
+  const date = new Date(firstMs).toISOString().slice(0, 10);
+  return {
+    code: 'log-far-from-frames',
+    message: `${count} of ${of} in ${source.file} lie more than two days from every frame (the first on ${date}) and are left out; check the dialect's date and time pattern, or the log's place in the rig file`,
+    source,
+    count,
+  };
+}
+
+/** Distance to the nearest of sorted instants, ms. */
 function distanceMs(sorted: readonly number[], atMs: number): number {
-  let low = 0;
-  let high = sorted.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((sorted[middle] ?? Infinity) < atMs) low = middle + 1;
-    else high = middle;
-  }
-  return Math.min((sorted[low] ?? Infinity) - atMs, atMs - (sorted[low - 1] ?? -Infinity));
+  const after = partitionPoint(sorted, (t) => t >= atMs);
+  return Math.min((sorted[after] ?? Infinity) - atMs, atMs - (sorted[after - 1] ?? -Infinity));
 }

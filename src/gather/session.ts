@@ -7,7 +7,7 @@ import { designationOfPath } from '../model/index.js';
 import type { ClockNote, GuidingSeries, HeaderFrame, InputFile, Interval, LogEvent, Warning } from '../model/index.js';
 import { assignTrains, type TrainFrame } from './assign-trains.js';
 import { readHeadersInZone } from './header-zone.js';
-import { eventsNearFrames } from './log-dates.js';
+import { eventsNearFrames, samplesNearFrames } from './log-dates.js';
 import { nightCut } from './night-cut.js';
 import { overlapWarnings } from './self-overlap.js';
 
@@ -68,13 +68,20 @@ function named(frame: TrainFrame): TrainFrame {
 export function sessionOf(rig: Rig, placed: PlacedFrames, logs: SessionLogs = NO_LOGS): Session {
   const dated = placed.frames.flatMap((f) => (f.exposure ? [f.exposure.startMs] : []));
   const near = eventsNearFrames(logs.events, dated);
-  const session = { rig, frames: placed.frames, events: near.events, guiding: logs.guiding };
+  const guiding = logs.guiding ? samplesNearFrames(logs.guiding, dated) : { series: null, warnings: [] };
+  const session = { rig, frames: placed.frames, events: near.events, guiding: guiding.series };
   const cut = nightCut(rig.site, activeInstants(session));
   return {
     ...session,
     ...(cut ? { cutZone: cut.zone } : {}),
     inputs: [...logs.inputs, ...placed.inputs],
-    warnings: [...placed.warnings, ...logs.warnings, ...near.warnings, ...(cut ? [cut.warning] : [])],
+    warnings: [
+      ...placed.warnings,
+      ...logs.warnings,
+      ...near.warnings,
+      ...guiding.warnings,
+      ...(cut ? [cut.warning] : []),
+    ],
   };
 }
 

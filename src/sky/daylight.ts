@@ -13,12 +13,16 @@ const MIN_FRAMES = 3;
  *
  * @param sunAltitudeDeg the Sun's altitude at an instant
  * @param zone the site's zone and its offset from UTC that night, ms
+ * @param lowestSunDeg the Sun's lowest altitude of the night: where it stays above the limit all night, light nights
+ *   are the place's own and say nothing of a clock
  */
 export function daylightWarnings(
   lights: readonly Frame[],
   sunAltitudeDeg: (atMs: number) => number,
   zone: { readonly name: string; readonly offsetMs: number },
+  lowestSunDeg: number,
 ): Warning[] {
+  if (lowestSunDeg > DAYLIGHT_DEG) return [];
   const warnings: Warning[] = [];
   for (const [train, own] of groupBy(lights, (f) => f.train)) {
     const middles = own.map((f) => midpointMs(f.exposure));

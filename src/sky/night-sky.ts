@@ -55,9 +55,11 @@ export function skyOver({ span, site, darkness, frames, targets }: NightSkyInput
     positions: Object.fromEntries(positions),
     // Curves reach over the window and over whatever was imaged outside of it.
     curves: targets.map((t) => targetCurve(observer, t, drawn, window)),
-    warnings: daylightWarnings(lights, (ms) => observer.at(ms).sun.altitudeDeg, {
-      name: zone,
-      offsetMs: zoneOffsetMs(zone, window.startMs),
-    }),
+    warnings: daylightWarnings(
+      lights,
+      (ms) => observer.at(ms).sun.altitudeDeg,
+      { name: zone, offsetMs: zoneOffsetMs(zone, window.startMs) },
+      almanac.window.sunMinimumDeg,
+    ),
   };
 }

@@ -13,8 +13,8 @@ const night = (heron: [number, number], wren: [number, number], blocks = 12) =>
 describe('exposure lengths that do not meet', () => {
   it('are found with the arithmetic and the length that would fit', () => {
     const [finding] = found(unequalExposures, night([300, 3], [240, 4]));
-    // 11 dithers lie between two others; 63 s apart at each.
-    expect(minutes(finding?.costMs)).toBeCloseTo((11 * 63) / 60, 6);
+    // 10 of 12 dithers lie between two others and exposures; 63 s apart at each.
+    expect(minutes(finding?.costMs)).toBeCloseTo((10 * 63) / 60, 6);
     expect(finding?.evidence[0]).toContain(
       '3 × 303 s on heron are 909 s and 4 × 243 s on wren are 972 s: 1 min 03 s apart',
     );
@@ -63,7 +63,7 @@ describe('exposure lengths that do not meet', () => {
         activities: [...plan.activities, hold, ...after.activities],
       }),
     );
-    expect(minutes(finding?.costMs)).toBeCloseTo(((2 + 9) * 63) / 60, 6);
+    expect(minutes(finding?.costMs)).toBeCloseTo(((2 + 8) * 63) / 60, 6);
   });
 
   it('are not assessed with one train', () => {

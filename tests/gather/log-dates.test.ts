@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { eventsNearFrames } from '../../src/gather/log-dates.js';
+import { eventsNearFrames, samplesNearFrames } from '../../src/gather/log-dates.js';
 import { at, event } from '../support/events.js';
 
 describe('log times far from every frame', () => {
@@ -22,5 +22,28 @@ describe('log times far from every frame', () => {
 
   it('cannot be told without frames', () => {
     expect(eventsNearFrames(epoch, []).events).toEqual(epoch);
+  });
+});
+
+describe('guiding samples far from every frame', () => {
+  const good = [at('21:00:00'), at('21:00:02')];
+  const series = (atMs: readonly number[]) => ({
+    atMs: Float64Array.from(atMs),
+    raArcsec: Float64Array.from(atMs, (_, i) => i),
+    decArcsec: Float64Array.from(atMs, () => 0),
+    snr: Float64Array.from(atMs, () => NaN),
+    sources: [{ file: 'guiding.csv' }],
+  });
+
+  it('are left out in every column, and said', () => {
+    const { series: kept, warnings } = samplesNearFrames(series([1000, 2000, ...good]), [at('21:00:00')]);
+    expect([...(kept?.atMs ?? [])]).toEqual(good);
+    expect([...(kept?.raArcsec ?? [])]).toEqual([2, 3]);
+    expect(warnings[0]?.message).toMatch(/^2 of 4 guiding samples in guiding\.csv .*\(the first on 1970-01-01\)/);
+  });
+
+  it('leave no series where all are', () => {
+    expect(samplesNearFrames(series([1000]), [at('21:00:00')]).series).toBeNull();
+    expect(samplesNearFrames(series(good), [at('21:00:00')])).toEqual({ series: series(good), warnings: [] });
   });
 });

@@ -10,6 +10,7 @@ import { CIERZO_HILL, HERON, TARGETS, WREN } from '../support/generator/scenario
 import { writeSession, type SessionFiles } from '../support/generator/write-session.js';
 import type { Scenario } from '../support/generator/scenario.js';
 import { TEST_NOW_MS } from '../support/sample-night.js';
+import { withFastComputer } from '../support/wrong-clocks.js';
 import { expectTruth } from './truth-check.js';
 import { warningsOf } from '../../src/model/index.js';
 
@@ -65,8 +66,8 @@ describe('logs in local time', () => {
     const written = writeSession(scenario('2026-10-14T20:00:00.000Z', '2026-10-14T23:00:00.000Z'), {
       dialects: { companionAheadMs: 0 },
     });
-    const wrong = String(written.files.get('dialects/station-diary.yaml')).replace('zone: site', 'zone: UTC');
-    const night = await nightOf(new Map([...written.files, ['dialects/station-diary.yaml', wrong]]));
+    const wrong = String(written.files.get('dialects/hut-diary.yaml')).replace('zone: site', 'zone: UTC');
+    const night = await nightOf(new Map([...written.files, ['dialects/hut-diary.yaml', wrong]]));
     expect(warningsOf(night).map((w) => w.message)).toEqual([
       expect.stringMatching(
         /^The log of heron is 7200\.0 s ahead of the headers of heron, the log of wren, the headers of wren .*its times were shifted/,
@@ -143,25 +144,6 @@ describe('headers in local time by mistake', () => {
     expect(warningsOf(found).map((w) => w.code)).toContain('local-time-suspected');
   });
 });
-
-/** The session with one computer's clock ahead: its headers and its log. */
-function withFastComputer(files: SessionFiles, train: string, aheadMs: number): SessionFiles {
-  const later = (text: string, form: (iso: string) => string): string =>
-    form(new Date(Date.parse(text) + aheadMs).toISOString());
-  return new Map(
-    [...files].map(([path, content]) => {
-      if (path === `logs/${train}.jsonl` || (train === 'heron' && path === 'logs/guiding.csv'))
-        return [path, String(content).replace(/\d{4}-\d\d-\d\dT[\d:.]+Z/g, (t) => later(t, (iso) => iso))];
-      if (!path.startsWith(`frames/${train}/`)) return [path, content];
-      const text = (content as Buffer).toString('latin1');
-      const moved = text.replace(
-        /(DATE-OBS= ')([^']+)(')/,
-        (_all, a, t, b) => `${a}${later(`${t.trim()}Z`, (iso) => iso.replace('Z', '')).padEnd(t.length)}${b}`,
-      );
-      return [path, Buffer.from(moved, 'latin1')];
-    }),
-  );
-}
 
 describe('a computer whose clock is wrong', () => {
   const night = { ...scenario('2026-10-14T20:00:00.000Z', '2026-10-15T00:00:00.000Z'), guidingEverySeconds: 4 };

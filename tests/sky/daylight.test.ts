@@ -10,19 +10,22 @@ const lights = (begin: number) =>
 
 describe('lights in daylight', () => {
   it('are told', () => {
-    expect(daylightWarnings(lights(15), sun, zone)[0]).toMatchObject({ code: 'lights-in-daylight', count: 6 });
+    expect(daylightWarnings(lights(15), sun, zone, -30)[0]).toMatchObject({ code: 'lights-in-daylight', count: 6 });
   });
   it('are not told of at night', () => {
-    expect(daylightWarnings(lights(20), sun, zone)).toEqual([]);
+    expect(daylightWarnings(lights(20), sun, zone, -30)).toEqual([]);
   });
   it('are called local time when that would make it night', () => {
     // West of Greenwich local time is behind: an offset of −5 h turns a day's hours into the night's.
     const west = { name: 'America/Bogota', offsetMs: -5 * 3_600_000 };
-    const [warning] = daylightWarnings(lights(15), sun, west);
+    const [warning] = daylightWarnings(lights(15), sun, west, -30);
     expect(warning).toMatchObject({ code: 'local-time-suspected' });
     expect(warning?.message).toContain('headerTimeZone: America/Bogota');
   });
+  it('are the place’s own where the Sun stays above −3° all night', () => {
+    expect(daylightWarnings(lights(15), sun, zone, -1.6)).toEqual([]);
+  });
   it('forgive a test frame at dusk', () => {
-    expect(daylightWarnings(lights(15).slice(0, 2), sun, zone)).toEqual([]);
+    expect(daylightWarnings(lights(15).slice(0, 2), sun, zone, -30)).toEqual([]);
   });
 });

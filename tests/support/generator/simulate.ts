@@ -138,6 +138,7 @@ class Simulator {
     const stopMs = Math.max(...this.states.map((s) => s.freeMs));
     this.log(stopMs, this.pilot, 'guiding-end', { why: 'session over' });
     for (const stray of this.scenario.strayDithers ?? []) this.strayDither(Date.parse(stray.at), stray.pixels);
+    this.forgetIdleWaits();
     for (const lost of this.scenario.starLost) this.loseStar(Date.parse(lost.at), lost.seconds * 1000);
     return {
       events: this.events.sort((a, b) => a.atMs - b.atMs),
@@ -207,6 +208,22 @@ class Simulator {
     }
     const last = Object.entries(ready).reduce((a, b) => (b[1] > a[1] ? b : a));
     this.cycles.push({ beginMs, readyMs: ready, holder: this.states.length > 1 ? last[0] : null, moveMs, settleMs });
+  }
+
+  /** A train that exposes no more waited for nothing. */
+  private forgetIdleWaits(): void {
+    this.cycles.forEach((cycle, i) => {
+      const ready = Object.entries(cycle.readyMs).filter(([train, readyMs]) => {
+        const goesOn = this.frames.some((f) => f.train === train && f.beginMs >= cycle.beginMs);
+        const state = this.states.find((s) => s.train.id === train);
+        if (!goesOn && state) this.book(state, 'dither-wait', readyMs - cycle.beginMs);
+        return goesOn;
+      });
+      if (ready.length === Object.keys(cycle.readyMs).length) return;
+      const [last] = [...ready].sort(([, a], [, b]) => b - a);
+      const holder = ready.length > 1 && last ? last[0] : null;
+      this.cycles[i] = { ...cycle, readyMs: Object.fromEntries(ready), holder };
+    });
   }
 
   /** Lets the companions expose until they are free at or after `untilMs`; patient ones stop early. */

@@ -1,0 +1,119 @@
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { readNights } from '../../src/pipeline.js';
+import { toRecord, type NightRecord } from '../../src/record/index.js';
+import { clockNotices } from '../../src/report/html/view/clock-notices.js';
+import type { ClockNote } from '../../src/model/index.js';
+import { seeded } from '../support/generator/random.js';
+import { writeFiles } from '../support/generator/samples.js';
+import { writeSession, type SessionFiles } from '../support/generator/write-session.js';
+import { isTelling, randomNight } from '../support/random-night.js';
+import { TEST_NOW_MS } from '../support/sample-night.js';
+import { cleanUp, tempFolder } from '../support/temp-folder.js';
+import { withFastComputer, type Written } from '../support/wrong-clocks.js';
+
+/** More nights than the suite runs: CLOCK_NIGHTS=100 npx vitest run tests/sessions/wrong-clocks.test.ts. */
+const NIGHTS = Number(process.env.CLOCK_NIGHTS ?? 2);
+const OFF: readonly Written[] = ['both', 'headers', 'log'];
+const ANY_HOUR_MS = 7_200_000;
+
+cleanUp();
+
+interface Read {
+  readonly record: NightRecord;
+  readonly clocks: readonly ClockNote[];
+}
+
+async function read(folder: string, files: SessionFiles): Promise<Read[]> {
+  writeFiles(folder, files);
+  const nights = await readNights(folder, { nowMs: TEST_NOW_MS });
+  return nights.map((night) => ({ record: toRecord(night, 'test'), clocks: night.timeline.clocks }));
+}
+
+/** What in the report differs by more than a second from the report without an offset. */
+function differences(found: NightRecord, truth: NightRecord, isAbsolute: boolean): string[] {
+  const out: string[] = [];
+  const order = (r: NightRecord) =>
+    [...r.frames].sort((a, b) => (a.train + a.begin < b.train + b.begin ? -1 : a.train === b.train ? 1 : 1));
+  const verdicts = (r: NightRecord) =>
+    order(r).map((f) => `${f.train} ${f.filter} ${f.seconds} ${f.verdict} ${f.causes.map((c) => c.kind).join('+')}`);
+  const [v, w] = [verdicts(found), verdicts(truth)];
+  if (v.length !== w.length) out.push(`${v.length} frames, not ${w.length}`);
+  v.forEach((line, i) => {
+    if (line !== w[i]) out.push(`frame ${line}, not ${w[i]}`);
+  });
+  if (found.dithers.length !== truth.dithers.length)
+    out.push(`${found.dithers.length} dithers, not ${truth.dithers.length}`);
+  found.dithers.forEach(({ waits, holder }, i) => {
+    const other = truth.dithers[i];
+    for (const [train, wait] of Object.entries(waits)) {
+      const expected = other?.waits[train];
+      if (Math.abs((wait ?? Infinity) - (expected ?? Infinity)) > 1)
+        out.push(`wait ${i} of ${train}: ${wait}, not ${expected}`);
+    }
+    // Two trains ready within the clocks' uncertainty hold each other.
+    const gap = Object.values(other?.waits ?? {}).sort((a, b) => (a ?? 0) - (b ?? 0));
+    if (holder !== other?.holder && (gap[1] ?? 0) - (gap[0] ?? 0) > 1)
+      out.push(`holder ${i}: ${holder}, not ${other?.holder}`);
+  });
+  for (const { train, account, seconds } of found.ledger) {
+    // Where it is said that all times may be off alike, so are the window's ends.
+    if (!isAbsolute && account === 'unexplained') continue;
+    const expected = truth.ledger.find((l) => l.train === train && l.account === account)?.seconds ?? 0;
+    const cycles = Math.max(1, truth.dithers.length);
+    if (Math.abs(seconds - expected) > cycles) out.push(`${train} ${account}: ${seconds} s, not ${expected} s`);
+  }
+  return out;
+}
+
+function offsetMs(seed: number): number {
+  const random = seeded(seed * 17);
+  if (seed % 2 === 1) return 37_400;
+  return seed % 4 === 0 ? random.whole(-4, 4) * 1_800_000 : random.whole(-ANY_HOUR_MS, ANY_HOUR_MS);
+}
+
+async function run(trains: 2 | 3, logs: boolean) {
+  const root = tempFolder();
+  const tally = { right: 0, told: 0, untold: [] as string[] };
+  const ids = ['heron', 'wren', 'owl'].slice(0, trains);
+  for (let seed = 1; seed <= NIGHTS; seed++) {
+    const night = { ...randomNight(seed, trains), guidingEverySeconds: logs ? 12 : 0 };
+    const written = writeSession(night, { logs });
+    if (!ids.slice(1).every((id) => isTelling(written.simulation, id))) continue;
+    const train = ids[seeded(seed * 31 + trains).whole(0, trains - 1)] ?? 'wren';
+    const off = logs ? (OFF[seed % 3] ?? 'both') : 'headers';
+    const aheadMs = offsetMs(seed);
+    const folder = join(root, String(seed));
+    const [truth] = await read(join(folder, 'true'), written.files);
+    const found = await read(join(folder, 'off'), withFastComputer(written.files, train, aheadMs, off));
+    const [first] = found;
+    if (!truth || !first) throw new Error('no night was read');
+    const notices = clockNotices(first.clocks).join(' ');
+    const isAbsolute = !notices.includes('which one is right is not known');
+    const wrong = found.length === 1 ? differences(first.record, truth.record, isAbsolute) : ['two nights'];
+    if (wrong.length === 0) tally.right++;
+    else if (/The clock is not known/.test(notices)) tally.told++;
+    else
+      tally.untold.push(
+        `night ${seed}, ${off} of ${train} ${aheadMs / 1000} s ahead: ${wrong.slice(0, 4).join('; ')} (${wrong.length}); ${JSON.stringify(first.clocks)}`,
+      );
+  }
+  return tally;
+}
+
+describe('a report from a computer whose clock is wrong', () => {
+  it.each([
+    ['two trains', 2, true],
+    ['three trains', 3, true],
+    ['two trains by headers alone', 2, false],
+    ['three trains by headers alone', 3, false],
+  ] as const)(
+    'is the report without the offset, or its first screen says so: %s',
+    async (what, trains, logs) => {
+      const { right, told, untold } = await run(trains, logs);
+      if (process.env.CLOCK_NIGHTS) console.log(what, { right, told, untold: untold.length });
+      expect(untold).toEqual([]);
+    },
+    600_000,
+  );
+});
