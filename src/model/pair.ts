@@ -1,7 +1,17 @@
 /**
  * How frames and trains lie on one another. Pixel coordinates as in `stars.ts`: the centre of the first pixel is (1, 1).
  */
-import type { FrameShift } from './stars.js';
+
+/** How a frame lies on the reference frame of its train and target: a point p there is at R(rotation)·p + (x, y) here. */
+export interface FrameShift {
+  /** Pixels of the reference frame. */
+  readonly x: number;
+  readonly y: number;
+  /** Degrees, from +x towards +y; near 180 after a meridian flip. */
+  readonly rotation: number;
+  /** Stars that agree. */
+  readonly matched: number;
+}
 
 /** A sensor's size along NAXIS1 and NAXIS2, px. */
 export interface SensorSize {

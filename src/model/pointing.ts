@@ -11,7 +11,6 @@ import type {
   TrainDrift,
   UnregisteredReason,
 } from './pair.js';
-import type { TrainPair } from './stars.js';
 
 /** A bright star of a reference frame. */
 export interface ReferenceStar extends PixelPoint {
@@ -52,6 +51,24 @@ export interface TrainPointing {
   /** Whether the dithers' times are the log's; else those of the stars. */
   readonly dithersBy: 'log' | 'stars';
   readonly turns: readonly CameraTurnSeen[];
+}
+
+/** How two trains that look at the same field lie on each other. */
+export interface TrainPair {
+  readonly target: string;
+  readonly trains: readonly [string, string];
+  /** Pixel scale of the second by that of the first, as found. */
+  readonly scaleRatio: number;
+  /** Degrees, from the first's axes to the second's. */
+  readonly rotation: number;
+  /** Distance of the two field centres, arcseconds. */
+  readonly offsetArcsec: number;
+  /** Share of each train's field that the other covers, by train id. */
+  readonly overlap: Readonly<Record<string, number>>;
+  /** How fast one moves against the other; `null` with too little time to tell. */
+  readonly flexureArcsecPerHour: number | null;
+  /** Stars that agree. */
+  readonly matched: number;
 }
 
 /** Two trains on one target: the contract's figures and what they rest on. */

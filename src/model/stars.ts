@@ -1,3 +1,4 @@
+import type { FrameShift } from './pair.js';
 import type { PairPointing, TrainPointing } from './pointing.js';
 import type { Warning } from './warning.js';
 
@@ -23,17 +24,6 @@ export interface Star {
   /** Of the long axis. */
   readonly direction: number;
   readonly saturated: boolean;
-}
-
-/** How a frame lies on the reference frame of its train and target: a point p there is at R(rotation)·p + (x, y) here. */
-export interface FrameShift {
-  /** Pixels of the reference frame. */
-  readonly x: number;
-  readonly y: number;
-  /** Degrees, from +x towards +y; near 180 after a meridian flip. */
-  readonly rotation: number;
-  /** Stars that agree. */
-  readonly matched: number;
 }
 
 /** How much of the frame was read. */
@@ -66,24 +56,6 @@ export interface FrameStars {
   readonly shift: FrameShift | null;
   /** FWHM, px, in 3 × 3 zones, row by row from the first pixel; full readings only. */
   readonly zones?: readonly (number | null)[];
-}
-
-/** How two trains that look at the same field lie on each other. */
-export interface TrainPair {
-  readonly target: string;
-  readonly trains: readonly [string, string];
-  /** Pixel scale of the second by that of the first, as found. */
-  readonly scaleRatio: number;
-  /** Degrees, from the first's axes to the second's. */
-  readonly rotation: number;
-  /** Distance of the two field centres, arcseconds. */
-  readonly offsetArcsec: number;
-  /** Share of each train's field that the other covers, by train id. */
-  readonly overlap: Readonly<Record<string, number>>;
-  /** How fast one moves against the other; `null` with too little time to tell. */
-  readonly flexureArcsecPerHour: number | null;
-  /** Stars that agree. */
-  readonly matched: number;
 }
 
 /** What the pixels of a night say. */

@@ -3,6 +3,8 @@ import type { Chart } from './chart.js';
 import { ditherCounts } from './dither-counts.js';
 import { ditherWaits } from './dither-waits.js';
 import { effective } from './effective.js';
+import { fieldRotation } from './field-rotation.js';
+import { flexure } from './flexure.js';
 import { focus } from './focus.js';
 import { guiding } from './guiding.js';
 import { guidingStrip } from './guiding-strip.js';
@@ -34,6 +36,8 @@ export const CHARTS = [
   starBackground,
   starSize,
   focus,
+  flexure,
+  fieldRotation,
   replayGains,
   ditherCounts,
 ] as const satisfies readonly Chart[];

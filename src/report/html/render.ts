@@ -6,7 +6,7 @@ import { fitStyles } from '../timeline/scale.js';
 import { fontFaces } from './fonts.js';
 import type { NightView } from './view/index.js';
 
-const STYLES = ['base.css', 'tables.css', 'pictures.css', 'effective.css', 'replay.css'];
+const STYLES = ['base.css', 'tables.css', 'pictures.css', 'pointing.css', 'effective.css', 'replay.css'];
 const PRINT_STYLES = ['print.css'];
 
 type Template = (view: object) => string;

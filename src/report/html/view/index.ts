@@ -13,6 +13,7 @@ import { ledgerView, type LedgerView } from './ledger.js';
 import { notesView, type NotesView } from './notes.js';
 import { provenanceView, type ProvenanceView } from './provenance.js';
 import { APPENDIX, numbered, SECTIONS, type SectionHead } from './sections.js';
+import { pairView, type PairView } from './pair/index.js';
 import { replayView, type ReplayView } from './replay.js';
 import type { Table } from './table.js';
 import { tonightView, type TonightView } from './tonight.js';
@@ -39,6 +40,8 @@ export interface NightView {
   readonly replay: ReplayView;
   readonly stars: StarsView;
   readonly guiding: GuidingView;
+  /** `null` where no frames could be laid on one another. */
+  readonly pair: PairView | null;
   readonly dithers: DithersView;
   readonly harmed: Table | null;
   readonly unharmed: string;
@@ -63,7 +66,11 @@ export interface ViewOptions {
 /** Builds the view of a night, section by section. */
 export async function nightView(night: Night, options: ViewOptions): Promise<NightView> {
   const context = viewContext(night, options);
-  const { contents, appendix } = numbered(SECTIONS, APPENDIX);
+  const pair = pairView(context);
+  const { contents, appendix } = numbered(
+    SECTIONS.filter(([id]) => id !== 'pair' || pair !== null),
+    APPENDIX,
+  );
   const findings = findingsView(context);
   return {
     front: frontView(context),
@@ -83,6 +90,7 @@ export async function nightView(night: Night, options: ViewOptions): Promise<Nig
     replay: replayView(context),
     stars: starsView(context),
     guiding: guidingView(context),
+    pair,
     dithers: dithersView(context),
     harmed: harmedTable(context),
     unharmed: unharmedText(context),

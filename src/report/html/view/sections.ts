@@ -15,6 +15,7 @@ export const SECTIONS: readonly SectionName[] = [
   ['integration', 'Integration'],
   ['stars', 'Stars'],
   ['guiding', 'Guiding'],
+  ['pair', 'Pointing of the pair'],
   ['ledger', 'Ledger'],
   ['findings', 'Findings'],
   ['replay', 'Replay'],

@@ -1,0 +1,67 @@
+/** How two fields lie on each other, in figures. */
+import { decimal, UNKNOWN, type PairPointing, type TrainPointing } from '../../../../model/index.js';
+import { angle } from '../../../pointing/fields.js';
+import { column, words, type Row, type Table } from '../table.js';
+
+type Overlap = PairPointing['geometry']['overlapPercent'];
+
+/** The figures beside the drawing of two fields. */
+export function geometryTable(pair: PairPointing, first: TrainPointing, second: TrainPointing): Table {
+  const { geometry, trains } = pair;
+  const { overlapPercent, turn, centred } = geometry;
+  const [a, b] = trains;
+  const row = (what: string, found: string, wins = ''): Row => ({
+    cells: [words(what, { header: true }), words(found), words(wins)],
+  });
+  return {
+    caption: `How the fields of ${a} and ${b} lie on each other`,
+    name: 'geometry',
+    columns: [column('What'), column('Found'), column('To win')],
+    rows: [
+      row('Common field', shares(overlapPercent, trains)),
+      row(
+        'Centres apart',
+        angle(geometry.offsetArcsec),
+        `centres together: ${gain(overlapPercent, centred.overlapPercent, trains)}`,
+      ),
+      row(
+        'Cameras turned',
+        `${decimal(Math.abs(turn.byDeg), 2)}°${geometry.mirrored ? ', one of them mirrored' : ''}`,
+        `${b}’s camera turned by ${decimal(Math.abs(turn.byDeg), 1)}° ${turn.byDeg < 0 ? 'from +y to +x' : 'from +x to +y'} of its frames: ${gain(overlapPercent, turn.overlapPercent, trains)}`,
+      ),
+      row('Scale', scaleText(pair, first, second)),
+      ...targetRows(first, second).map(([what, found]) => row(what, found)),
+      row('Stars that agree', String(pair.matched)),
+    ],
+  };
+}
+
+function shares({ a, b }: Overlap, [first, second]: PairPointing['trains']): string {
+  return `${decimal(a, 1)} % of ${first}, ${decimal(b, 1)} % of ${second}`;
+}
+
+/** What a change adds to the common field, in points of each train's own. */
+function gain(before: Overlap, after: Overlap, [first, second]: PairPointing['trains']): string {
+  const more = { a: after.a - before.a, b: after.b - before.b };
+  if (Math.max(more.a, more.b) < 0.05) return 'nothing';
+  return `${signed(more.a)} % of ${first}, ${signed(more.b)} % of ${second}`;
+}
+
+function signed(value: number): string {
+  const text = decimal(value, 1);
+  return value >= 0.05 ? `+${text}` : text;
+}
+
+function scaleText({ scaleRatio }: PairPointing, first: TrainPointing, second: TrainPointing): string {
+  const measured = `${decimal(scaleRatio, 4)} px of ${second.train} for one of ${first.train}`;
+  if (first.scaleArcsec === null || second.scaleArcsec === null) return measured;
+  return `${measured}; ${decimal(first.scaleArcsec / second.scaleArcsec, 4)} by the rig`;
+}
+
+function targetRows(first: TrainPointing, second: TrainPointing): readonly (readonly [string, string])[] {
+  if (first.targetOffArcsec === null && second.targetOffArcsec === null) return [];
+  return [first, second].map(({ train, targetOffArcsec }) => [
+    `Target in ${train}`,
+    targetOffArcsec === null ? UNKNOWN : `${angle(targetOffArcsec)} from the centre, by the header`,
+  ]);
+}

@@ -1,0 +1,92 @@
+/** The section *Pointing of the pair*: where the trains looked, by the stars of their frames. */
+import { counted, listed, type TrainPointing, type UnregisteredReason } from '../../../../model/index.js';
+import { ditherMapView, type DitherMapView } from '../../../pointing/dither-map.js';
+import { fieldsView, type FieldsView } from '../../../pointing/fields.js';
+import type { ViewContext } from '../context.js';
+import type { Table } from '../table.js';
+import { ditherSizesTable, settlingTable } from './dithers.js';
+import { driftTable, hoursTable, rotationTable } from './drift.js';
+import { geometryTable } from './geometry.js';
+
+export interface PairView {
+  /** Two trains on one target each. */
+  readonly fields: readonly { readonly title: string; readonly picture: FieldsView; readonly table: Table }[];
+  /** Why no fields are drawn over each other; empty when they are. */
+  readonly noFields: string;
+  readonly drift: Table | null;
+  readonly hours: Table | null;
+  readonly rotation: Table | null;
+  readonly maps: readonly DitherMapView[];
+  readonly dithers: Table | null;
+  readonly settling: Table | null;
+  /** What could not be laid on a reference, cameras that were turned, other fields. */
+  readonly notes: readonly string[];
+}
+
+/** Builds the section; `null` where no frames could be laid on one another. */
+export function pairView(context: ViewContext): PairView | null {
+  const { stars } = context.night;
+  if (!stars || stars.pointings.length === 0) return null;
+  const { pointings, pairs } = stars;
+  const colourOf = (train: string): string => context.palette.train(train);
+  const fields = pairs.flatMap((pair) => {
+    const [first, second] = pair.trains.map((train) =>
+      pointings.find((one) => one.train === train && one.target === pair.target),
+    );
+    if (!first || !second) return [];
+    return [
+      {
+        title: `${pair.trains.join(' and ')} on ${pair.target}`,
+        picture: fieldsView(pair, first, second, colourOf),
+        table: geometryTable(pair, first, second),
+      },
+    ];
+  });
+  return {
+    fields,
+    noFields: fields.length > 0 ? '' : noFields(context),
+    drift: driftTable(context),
+    hours: hoursTable(context),
+    rotation: rotationTable(context),
+    maps: pointings.flatMap((one) =>
+      one.dithers ? [ditherMapView(one, one.dithers, colourOf(one.train), (atMs) => context.clock.time(atMs))] : [],
+    ),
+    dithers: ditherSizesTable(context),
+    settling: settlingTable(context),
+    notes: pointings.flatMap((one) => notesOn(one, context)),
+  };
+}
+
+function noFields({ night }: ViewContext): string {
+  if (night.gathered.trains.length < 2) return '';
+  return 'The trains’ fields are not drawn over each other: their reference frames have too few stars in common, or no scale is known.';
+}
+
+/** Clauses that complete `3 frames could not be laid on the reference: …`. */
+const REASONS: Readonly<Record<UnregisteredReason, string>> = {
+  'too-few-stars': 'they have too few stars',
+  'strips-not-enough': 'the strips that were read hold too few stars, read them whole with --stars full',
+  'no-match': 'no six of their stars agree with it',
+  'as-a-random-field': 'what agrees could be chance',
+  'nothing-moved': 'nothing moves in them, which no sky does: hot pixels or a test picture',
+  alone: 'no other frame shows their field',
+};
+
+function notesOn({ train, target, unregistered, elsewhere, turns }: TrainPointing, { clock }: ViewContext): string[] {
+  return [
+    ...unregistered.map(
+      ({ why, frames }) =>
+        `${counted(frames, 'frame')} of ${train} on ${target} could not be laid on the reference: ${REASONS[why]}.`,
+    ),
+    ...(elsewhere > 0
+      ? [
+          `${counted(elsewhere, 'frame')} of ${train} on ${target} show another field and have a reference of their own.`,
+        ]
+      : []),
+    ...(turns.length > 0
+      ? [
+          `The camera of ${train} was turned, or slipped, on ${target}: ${listed(turns.map(({ atMs, byDeg }) => `by ${Math.abs(byDeg).toFixed(1)}° before ${clock.time(atMs)}`))}. Flats and dithers of before do not fit frames of after.`,
+        ]
+      : []),
+  ];
+}
