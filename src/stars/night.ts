@@ -10,7 +10,7 @@ import {
   type NightStars,
   type Timeline,
 } from '../model/index.js';
-import { measureStars } from './index.js';
+import { measureStars } from './measure-stars.js';
 import {
   type MeasuredLight,
   type PointingNight,
