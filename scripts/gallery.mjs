@@ -27,18 +27,26 @@ async function photograph(browser, file, folder) {
   await page.close();
 }
 
-await withModule('/tests/support/gallery.ts', async ({ exhibits, printPdf, withBrowser }) => {
+await withModule('/tests/support/gallery.ts', async ({ exhibits, impressionOf, withBrowser }) => {
   const shown = await exhibits(root, names);
   await withBrowser(async (browser) => {
-    for (const { name, html } of shown) {
+    for (const { name, html, pages } of shown) {
       const folder = join(root, 'gallery', name);
       rmSync(folder, { recursive: true, force: true });
       mkdirSync(folder, { recursive: true });
       const file = join(folder, 'report.html');
       writeFileSync(file, html);
       await photograph(browser, file, folder);
-      for (const paper of ['a4', 'letter']) await printPdf(html, join(folder, `${paper}.pdf`), { paper, browser });
-      const { error } = spawnSync('pdftoppm', ['-r', '80', '-png', join(folder, 'a4.pdf'), join(folder, 'page')]);
+      for (const edition of ['brief', 'full'])
+        for (const paper of ['a4', 'letter'])
+          writeFileSync(
+            join(folder, `${edition}-${paper}.pdf`),
+            await impressionOf(pages.print(edition), browser, paper),
+          );
+      const drawn = ['brief', 'full'].map((edition) =>
+        spawnSync('pdftoppm', ['-r', '80', '-png', join(folder, `${edition}-a4.pdf`), join(folder, edition)]),
+      );
+      const error = drawn.some((one) => one.error);
       console.log(`${name}${error ? ' (pages not drawn: pdftoppm is missing)' : ''}`);
     }
   });

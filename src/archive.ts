@@ -172,7 +172,7 @@ export async function writeProgress(
     const failures: string[] = [];
     if (options.pdf) {
       const { printPdfs } = await import('./report/pdf/index.js');
-      const printed = await printPdfs([{ html, name: 'progress.pdf' }], {
+      const printed = await printPdfs([{ html: () => html, name: 'progress.pdf' }], {
         paper: options.paper,
         onPage: () => options.onProgress?.('pages', 2, 2),
       });

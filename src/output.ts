@@ -4,7 +4,7 @@
 import { join } from 'node:path';
 import type { Night } from './model/index.js';
 import { toRecord } from './record/index.js';
-import { Edition, FORMATS, renderHtml, type Format } from './report/index.js';
+import { Edition, FORMATS, nightPages, type Format, type PrintEdition } from './report/index.js';
 import type { PrintJob } from './report/pdf/index.js';
 import { shareNight } from './share.js';
 
@@ -13,6 +13,10 @@ export interface ReportOptions {
   readonly out: string;
   readonly pdf: boolean;
   readonly paper: 'a4' | 'letter';
+  /** Of the PDF; brief when absent. */
+  readonly edition?: PrintEdition;
+  /** Show UTC beside local time. */
+  readonly utc?: boolean;
   /** Replace files in the folder that are not nightledger's. */
   readonly force?: boolean;
   /** Leave out what tells where home is. */
@@ -91,15 +95,15 @@ async function fill(
   let done = 0;
   for (const { night: original, folder } of placed) {
     const night = share ? shareNight(original) : original;
-    const html = await renderHtml(night, { share, nowMs, version });
-    await edition.add(`${folder}report.html`, html);
+    const made = await nightPages(night, { share, nowMs, version, utc: options.utc });
+    await edition.add(`${folder}report.html`, made.page);
     await edition.add(`${folder}night.json`, `${JSON.stringify(toRecord(night, version, !share), null, 2)}\n`);
     for (const format of formatsOf(options))
       await edition.add(
         `${folder}${format.id}.${format.extension}`,
         await format.render(night, { nowMs, version, share }),
       );
-    if (options.pdf) pages.push({ html, name: `${folder}report.pdf` });
+    if (options.pdf) pages.push({ ...made.print(options.edition ?? 'brief'), name: `${folder}report.pdf` });
     options.onProgress?.(++done, steps);
   }
   if (!options.pdf) return [];

@@ -13,6 +13,8 @@ interface ReportOptions {
   readonly out: string;
   readonly pdf: boolean;
   readonly paper: 'a4' | 'letter';
+  readonly edition: 'brief' | 'full';
+  readonly utc?: boolean;
   readonly share?: boolean;
   readonly stars: StarsOption;
   readonly also?: readonly string[];
@@ -31,6 +33,7 @@ const EXAMPLES = `
 Examples:
   nightledger report ~/nights/2026-10-14 --out ~/reports/2026-10-14
   nightledger report . --out /tmp/report --no-pdf          HTML and JSON only
+  nightledger report . --out /tmp/report --edition full    every section and every frame on paper too
   nightledger report . --out to-the-club --share           without what tells where home is; with a summary, a card and a CSV
   nightledger report . --out /tmp/report --also summary    a text for the forum as well
   nightledger report old/night.json --out again            the report made again, without frames or logs
@@ -47,6 +50,14 @@ export function addReport(program: Command, context: Context): void {
     .argument('<session>', 'folder with the frames and logs of one or more nights, or the night.json of a report')
     .requiredOption('-o, --out <folder>', 'folder to write to; made when missing, an existing report is replaced')
     .option('--no-pdf', 'leave the PDF out')
+    .addOption(
+      new Option(
+        '--edition <which>',
+        'of the PDF: brief (at most four pages, to send) or full (everything, with contents)',
+      )
+        .choices(['brief', 'full'])
+        .default('brief'),
+    )
     .addOption(new Option('--paper <size>', 'paper of the PDF').choices(['a4', 'letter']).default('a4'))
     .addOption(starsOption())
     .option('--share', 'leave out what tells where home is: site, sky and clock, file names, free text')
@@ -56,6 +67,7 @@ export function addReport(program: Command, context: Context): void {
         'further files: summary (summary.md for a forum or chat), card (card.png, 1200 × 630), frames (frames.csv); all three with --share',
       ).choices([...EXPORTS]),
     )
+    .option('--utc', 'show UTC beside local time')
     .option('--night <date>', 'report only the night of this evening, YYYY-MM-DD')
     .option(
       '--rig <file>',
@@ -99,6 +111,8 @@ export function addReport(program: Command, context: Context): void {
         out,
         pdf: options.pdf,
         paper: options.paper,
+        edition: options.edition,
+        utc: options.utc,
         force: options.force,
         share: options.share ?? false,
         also: options.also ?? (options.share ? EXPORTS : []),

@@ -1,7 +1,9 @@
 /** The report stage: one night as a page, as paper, and in small formats for sharing. */
 import type { Night } from '../model/index.js';
-import { renderPage } from './html/render.js';
+import { renderBriefPrint, renderFullPrint, renderPage } from './html/render.js';
 import { nightView, type ViewOptions } from './html/view/index.js';
+
+import type { PrintWork } from './pdf/impression.js';
 
 export { writeAtomically } from '../files/write-atomically.js';
 export { Edition, OutputRefused } from './edition/index.js';
@@ -9,13 +11,40 @@ export { PROGRESS_SCHEMA, renderProgress, toProgressJson, type ProgressPageOptio
 export { FORMATS, type Format, type FormatContext } from './formats/index.js';
 export type { ViewOptions as RenderOptions } from './html/view/index.js';
 
+/** Editions on paper: a few pages to send, or everything. */
+export const PRINT_EDITIONS = ['brief', 'full'] as const;
+export type PrintEdition = (typeof PRINT_EDITIONS)[number];
+
+/** Pages of the brief edition. */
+export const BRIEF_PAGES = 4;
+
+/** One night, ready to be written. */
+export interface NightPages {
+  /** One HTML file that stands alone: fonts, pictures, styles and script are inside it, it asks for nothing, and it is whole without script. */
+  readonly page: string;
+  /** What a browser is to print for an edition on paper. */
+  print(edition: PrintEdition): PrintWork;
+}
+
 /**
- * Renders a night as one HTML file that stands alone: fonts, pictures, styles and script are inside it, it asks for
- * nothing, and it is whole without script.
+ * Builds a night's view once, for screen and paper.
  *
- * @param options `nowMs` (UTC ms) and `version` stand in the colophon; `share` says that the night is one to be shared: times count from its first exposure;
- *   `displayZone` is an IANA zone for the times shown, the site's own when absent
+ * @param options `nowMs` (UTC ms) and `version` stand in the colophon; `share` says that the night is one to be
+ *   shared: times count from its first exposure; `displayZone` is an IANA zone for the times shown, the site's own when
+ *   absent
  */
+export async function nightPages(night: Night, options: ViewOptions): Promise<NightPages> {
+  const view = await nightView(night, options);
+  return {
+    page: renderPage(view),
+    print: (edition) =>
+      edition === 'brief'
+        ? { mostPages: BRIEF_PAGES, html: ({ level }) => renderBriefPrint(view, level) }
+        : { numbersPages: true, html: ({ pageOf }) => renderFullPrint(view, pageOf) },
+  };
+}
+
+/** The page of a night alone. Options as for {@link nightPages}. */
 export async function renderHtml(night: Night, options: ViewOptions): Promise<string> {
   return renderPage(await nightView(night, options));
 }

@@ -3,14 +3,15 @@ import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Night } from '../../src/model/index.js';
 import { readNights } from '../../src/pipeline.js';
-import { renderHtml } from '../../src/report/index.js';
-import { namedNight, NIGHT_NAMES } from './nights.js';
+import { nightPages, type NightPages } from '../../src/report/index.js';
+import { COUNTED_NAMES, namedNight, NIGHT_NAMES } from './nights.js';
 
-export { printPdf, withBrowser } from '../../src/report/pdf/index.js';
+export { impressionOf, withBrowser } from '../../src/report/pdf/index.js';
 
 export interface Exhibit {
   readonly name: string;
   readonly html: string;
+  readonly pages: NightPages;
 }
 
 /** Renders the reports whose names are asked for; all when none is named. */
@@ -18,13 +19,15 @@ export async function exhibits(root: string, names: readonly string[]): Promise<
   const shown: Exhibit[] = [];
   const wanted = (name: string): boolean => names.length === 0 || names.includes(name);
   const show = async (name: string, night: Night, share = false): Promise<void> => {
-    shown.push({
-      name,
-      html: await renderHtml(night, { nowMs: Date.parse('2026-10-20T08:00:00Z'), version: '0.0.0', share }),
+    const pages = await nightPages(night, {
+      nowMs: Date.parse('2026-10-20T08:00:00Z'),
+      version: '0.0.0',
+      share,
     });
+    shown.push({ name, pages, html: pages.page });
   };
   for (const name of NIGHT_NAMES) if (wanted(name)) await show(name, namedNight(name));
-  if (names.includes('longest')) await show('longest', namedNight('longest'));
+  for (const name of names) if (COUNTED_NAMES.includes(name)) await show(name, namedNight(name));
   if (wanted('shared')) await show('shared', namedNight('twin-night'), true);
   const samples = join(root, 'sample-sessions');
   for (const session of readdirSync(samples, { withFileTypes: true })) {

@@ -1108,11 +1108,32 @@ const LONGEST: NightPlan = {
   ],
 };
 
+/** Short subs on every train: what the longest lists and the densest charts are made of. */
+const shortSubs = (plan: NightPlan, subSeconds: number): NightPlan => ({
+  ...plan,
+  trains: plan.trains.map((train) => ({ ...train, subSeconds, framesPerDither: 10 })),
+});
+
+/** Nights by how many frames they have, for what grows with them: print and the page's size. Passed over as the longest. */
+const COUNTED: Readonly<Record<string, NightPlan>> = {
+  longest: LONGEST,
+  'twenty-frames': {
+    ...PLANS['two-hours']!,
+    trains: PLANS['two-hours']!.trains.map((train) => ({ ...train, subSeconds: 600 })),
+  },
+  'nine-hundred-frames': shortSubs(PLANS['twin-night']!, 78),
+  'nine-hundred-of-three': shortSubs(PLANS['three-trains']!, 120),
+  'twenty-thousand-frames': shortSubs(PLANS['twin-night']!, 1.2),
+};
+
+/** Names of those. */
+export const COUNTED_NAMES = Object.keys(COUNTED);
+
 const nights = new Map<string, Night>();
 
 /** One of the named nights; built once. */
 export function namedNight(name: string): Night {
-  const plan = name === 'longest' ? LONGEST : PLANS[name];
+  const plan = COUNTED[name] ?? PLANS[name];
   if (!plan) throw new RangeError(`no invented night is called ${name}; there are ${NIGHT_NAMES.join(', ')}`);
   const built = nights.get(name) ?? buildNight(plan);
   nights.set(name, built);

@@ -6,7 +6,9 @@ import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from '
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { inject } from 'vitest';
-import { exhibits } from './gallery.js';
+import type { PrintWork } from '../../src/report/pdf/index.js';
+import type { PrintEdition } from '../../src/report/index.js';
+import { exhibits, type Exhibit } from './gallery.js';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -24,6 +26,17 @@ export async function renderedNight(name: string): Promise<string> {
   renameSync(beside, file);
   return exhibit.html;
 }
+
+/** What is printed of a night, set anew for each printing. */
+export async function printOf(name: string, edition: PrintEdition): Promise<PrintWork> {
+  const known = views.get(name) ?? exhibits(ROOT, [name]).then(([exhibit]) => exhibit);
+  views.set(name, known);
+  const exhibit = await known;
+  if (!exhibit) throw new RangeError(`the gallery shows nothing called ${name}`);
+  return exhibit.pages.print(edition);
+}
+
+const views = new Map<string, Promise<Exhibit | undefined>>();
 
 declare module 'vitest' {
   interface ProvidedContext {

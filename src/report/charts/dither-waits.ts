@@ -1,5 +1,6 @@
 import type { ChartDataset } from 'chart.js';
 import { counted, duration, listed, median, sum, type Night, ownValue } from '../../model/index.js';
+import { greatest } from '../figures/greatest.js';
 import { sidesOf } from '../figures/sides.js';
 import { directLabels, type DirectLabel } from './annotations.js';
 import { font, timeScales, valueScale } from './axes.js';
@@ -25,6 +26,18 @@ function waitsOf(night: Night): TrainWaits[] {
       return wait ? [{ atMs: cycle.beginMs, seconds: wait.waitMs / 1000 }] : [];
     }),
   }));
+}
+
+/** Bars that a chart has room for. */
+const MOST_BARS = 300;
+
+/** Of each group of dithers the longest wait, where there are more than bars. */
+function longestOf(waits: TrainWaits['waits']): TrainWaits['waits'] {
+  const size = Math.ceil(waits.length / MOST_BARS);
+  if (size <= 1) return waits;
+  return Array.from({ length: Math.ceil(waits.length / size) }, (_, group) =>
+    greatest(waits.slice(group * size, (group + 1) * size), ({ seconds }) => seconds),
+  ).flatMap((wait) => wait ?? []);
 }
 
 /** The next of 1, 2 or 5 times a power of ten. */
@@ -55,13 +68,13 @@ export const ditherWaits: Chart = {
     const reach = (side: readonly TrainWaits[]): number => Math.ceil((longest(side) * 1.1) / step) * step;
     const [top, bottom] = [reach(upper), -reach(lower)];
 
-    const room = (context.size === 'wide' ? 860 : 310) / night.accounts.dithers.length;
+    const room = (context.size === 'wide' ? 860 : 310) / Math.min(MOST_BARS, night.accounts.dithers.length);
     const bar = Math.max(1.5, Math.min(9, room * 0.55));
     const datasets = trains.map(({ id, above, waits }): ChartDataset<'bar', Point[]> => {
       const side = above ? upper : lower;
       return {
         label: id,
-        data: waits.map(({ atMs, seconds }) => ({ x: atMs, y: above ? seconds : -seconds })),
+        data: longestOf(waits).map(({ atMs, seconds }) => ({ x: atMs, y: above ? seconds : -seconds })),
         backgroundColor: ink(context.palette.train(id)),
         barThickness: bar / side.length,
         grouped: side.length > 1,

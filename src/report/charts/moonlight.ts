@@ -20,6 +20,8 @@ import { skyShades, skySpan } from './sky-span.js';
 
 /** Less than this is no moonlight that anyone would see in a frame, magnitudes. */
 const NOTHING_MAG = 0.01;
+/** A night whose curves stay below this would be a chart of zeros, magnitudes. */
+const FLAT_MAG = 0.1;
 /** Frames of a filter further apart than this are not one run. */
 const GAP_MS = 30 * 60_000;
 
@@ -88,7 +90,7 @@ export const moonlight: Chart = {
     const span = skySpan(night);
     const curves = within(all, span);
     const brightest = Math.max(0, ...curves.flatMap(({ points }) => points.map((p) => p.brighteningMag)));
-    if (brightest < NOTHING_MAG) return { missing: 'the Moon was down all night and brightened nothing' };
+    if (brightest < FLAT_MAG) return { missing: 'the Moon brightened the sky by less than 0.1 mag all night' };
     const shown = (target: string): string => cutToWidth(target, context.size === 'wide' ? 150 : 80, TEXT_PX);
     const names = curves.flatMap(({ target, points }): DirectLabel[] => {
       const last = points[points.length - 1];

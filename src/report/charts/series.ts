@@ -33,13 +33,17 @@ export function curve(
   };
 }
 
+/** Exposures a chart shows one by one; of more, the lowest and the highest of each group. */
+const MOST_STROKES = 700;
+
 /** One value an exposure: a level stroke as long as the shutter was open. */
 export function strokes(
   label: string,
-  values: readonly { readonly span: Interval; readonly y: number }[],
+  all: readonly { readonly span: Interval; readonly y: number }[],
   colour: string,
   trainIndex: number,
 ): ChartDataset<'scatter', Point[]> {
+  const values = all.length <= MOST_STROKES ? all : extremes(all, MOST_STROKES);
   const points = values.flatMap(({ span, y }) => [
     { x: span.startMs, y },
     { x: span.endMs, y },
@@ -73,15 +77,26 @@ export function level(
  * and its highest value stay, in their order.
  */
 export function thinOut(points: readonly Point[], limit: number): Point[] {
-  if (points.length <= limit) return [...points];
+  return points.length <= limit ? [...points] : extremes(points, limit);
+}
+
+/** Of each of `limit / 2` groups the lowest and the highest, in their order. */
+function extremes<T extends { readonly y: number }>(items: readonly T[], limit: number): T[] {
   const groups = Math.max(1, Math.floor(limit / 2));
-  const size = points.length / groups;
-  const out: Point[] = [];
+  const size = items.length / groups;
+  const out: T[] = [];
   for (let group = 0; group < groups; group++) {
-    const part = points.slice(Math.floor(group * size), Math.floor((group + 1) * size));
-    const low = part.reduce((best, point) => (point.y < best.y ? point : best), part[0] ?? { x: 0, y: 0 });
-    const high = part.reduce((best, point) => (point.y > best.y ? point : best), part[0] ?? { x: 0, y: 0 });
-    out.push(...(low === high ? [low] : [low, high].sort((a, b) => a.x - b.x)));
+    const [from, to] = [Math.floor(group * size), Math.floor((group + 1) * size)];
+    let [low, high] = [from, from];
+    for (let index = from; index < to; index++) {
+      const y = items[index]?.y ?? Number.NaN;
+      if (y < (items[low]?.y ?? Number.NaN)) low = index;
+      if (y > (items[high]?.y ?? Number.NaN)) high = index;
+    }
+    for (const index of low === high ? [low] : [Math.min(low, high), Math.max(low, high)]) {
+      const item = items[index];
+      if (item !== undefined) out.push(item);
+    }
   }
   return out;
 }

@@ -4,7 +4,8 @@ import { themeStyles } from '../design/tokens.js';
 import { readTemplate } from '../package-files.js';
 import { fitStyles } from '../timeline/scale.js';
 import { fontFaces } from './fonts.js';
-import type { NightView } from './view/index.js';
+import { briefView } from './view/brief.js';
+import type { NightView, SectionHead } from './view/index.js';
 
 const STYLES = ['base.css', 'tables.css', 'pictures.css', 'pointing.css', 'effective.css', 'replay.css'];
 const PRINT_STYLES = ['print.css'];
@@ -52,6 +53,31 @@ function policyFor(styles: string, script: string): string {
 /** Text for a CSS string: everything but letters, digits and spaces becomes an escape. */
 function cssString(text: string): string {
   return `"${[...text].map((c) => (/[A-Za-z0-9 ]/.test(c) ? c : `\\${(c.codePointAt(0) ?? 32).toString(16)} `)).join('')}"`;
+}
+
+/** Where a section begins in print; `null` before the first printing. */
+export type PageNumbers = ReadonlyMap<string, number> | null;
+
+/** The night in full for paper: every section and the whole appendix, with a contents list. */
+export function renderFullPrint(view: NightView, pageOf: PageNumbers): string {
+  const withPages = (heads: readonly SectionHead[]) =>
+    heads.map((head) => ({ ...head, page: String(pageOf?.get(head.id) ?? '') }));
+  const print = {
+    ...view,
+    print: true,
+    full: true,
+    contents: withPages(view.contents),
+    appendix: withPages(view.appendix),
+  };
+  return renderView(print, { template: 'print-full.hbs', title: view.front.title, place: view.front.place });
+}
+
+/** The night on a few pages of paper. @param level how tightly, from 0 */
+export function renderBriefPrint(view: NightView, level: number): string {
+  const brief = briefView(view, level);
+  const front = brief.has.almanac ? view.front : { ...view.front, almanac: [] };
+  const print = { ...view, print: true, front, tonight: brief.tonight, brief };
+  return renderView(print, { template: 'print-brief.hbs', title: view.front.title, place: view.front.place });
 }
 
 /** The page of a night. */

@@ -1,15 +1,16 @@
 /** Paper: pages printed to PDF by a browser of the machine. */
 import { withBrowser } from './browser.js';
 import { BrowserMissing } from './find-browser.js';
-import { pdfOf, type Paper } from './print.js';
+import { impressionOf, type PrintWork } from './impression.js';
+import type { Paper } from './print.js';
 
 export { withBrowser } from './browser.js';
 export { BrowserMissing, findBrowser } from './find-browser.js';
+export { impressionOf, LAST_LEVEL, type Impression, type PrintWork } from './impression.js';
 export { pdfOf, printPdf, type Paper, type PrintOptions } from './print.js';
 
 /** A page, and the name of the PDF to make of it. */
-export interface PrintJob {
-  readonly html: string;
+export interface PrintJob extends PrintWork {
   readonly name: string;
 }
 
@@ -33,9 +34,9 @@ export async function printPdfs(
   const failures: string[] = [];
   try {
     await withBrowser(async (browser) => {
-      for (const { html, name } of jobs) {
+      for (const { name, ...work } of jobs) {
         try {
-          pdfs.push({ name, pdf: await pdfOf(html, browser, options.paper) });
+          pdfs.push({ name, pdf: await impressionOf(work, browser, options.paper) });
         } catch (error) {
           failures.push(`${name} could not be printed: ${reasonOf(error)}`);
         }

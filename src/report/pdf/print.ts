@@ -28,9 +28,13 @@ export async function pdfOf(html: string, browser: Browser, paper: Paper): Promi
       void (own ? request.continue() : request.abort('blockedbyclient'));
     });
     await page.setContent(html, { waitUntil: 'load' });
-    return await compactPdf(
-      await page.pdf({ format: paper, printBackground: true, tagged: true, outline: true, preferCSSPageSize: false }),
-    );
+    return await page.pdf({
+      format: paper,
+      printBackground: true,
+      tagged: true,
+      outline: true,
+      preferCSSPageSize: false,
+    });
   } finally {
     await page.close();
   }
@@ -43,6 +47,6 @@ export async function pdfOf(html: string, browser: Browser, paper: Paper): Promi
  */
 export async function printPdf(html: string, outFile: string, options: PrintOptions): Promise<void> {
   const print = async (browser: Browser): Promise<void> =>
-    writeAtomically(outFile, await pdfOf(html, browser, options.paper));
+    writeAtomically(outFile, await compactPdf(await pdfOf(html, browser, options.paper)));
   await (options.browser === undefined ? withBrowser(print) : print(options.browser));
 }

@@ -209,6 +209,46 @@ function accountBlock(train: string, { account, span, label }: LedgerSegment, dr
   };
 }
 
+/** Blocks of one row that can be told apart; of more, neighbours of one kind are drawn as one. */
+const MOST_BLOCKS = 700;
+/** Share of the axis below which a gap or a block cannot be seen. */
+const UNSEEN = 1 / 1500;
+
+/** Frames so close that no eye parts them, of one filter and verdict. */
+function crowd(frames: readonly JudgedFrame[], { scale }: Drawing): JudgedFrame[][] {
+  const runs: JudgedFrame[][] = [];
+  for (const frame of frames) {
+    const run = runs[runs.length - 1];
+    const last = run?.[run.length - 1];
+    const joins =
+      last !== undefined &&
+      last.filter === frame.filter &&
+      last.verdict === frame.verdict &&
+      scale.share(last.exposure.endMs, frame.exposure.startMs) < UNSEEN;
+    if (run && joins) run.push(frame);
+    else runs.push([frame]);
+  }
+  return runs;
+}
+
+function crowdBlock(run: readonly JudgedFrame[], row: LaneRow, heights: LaneHeights, drawing: Drawing): FrameBlock {
+  const [first, last] = [run[0], run[run.length - 1]];
+  if (!first || !last) throw new RangeError('a run of frames is empty');
+  if (run.length === 1) return frameBlock(first, row, heights, drawing);
+  const exposure = { startMs: first.exposure.startMs, endMs: last.exposure.endMs };
+  const { clock, palette } = drawing;
+  return {
+    ...frameBlock({ ...first, exposure }, row, heights, drawing),
+    title: `${run.length} frames ${palette.filter(first.filter).label}: ${first.verdict} · ${clock.seconds(exposure.startMs)} to ${clock.seconds(exposure.endMs)}`,
+  };
+}
+
+/** Segments that can be seen, where there are more than a row can show. */
+function visible(segments: readonly LedgerSegment[], scale: Drawing['scale']): readonly LedgerSegment[] {
+  if (segments.length <= MOST_BLOCKS) return segments;
+  return segments.filter(({ span }) => scale.share(span.startMs, span.endMs) >= UNSEEN / 2);
+}
+
 const OPEN = new Set<string>(VERDICT_KINDS);
 
 /**
@@ -238,9 +278,13 @@ export function buildLane(train: Train, top: number, below: boolean, heights: La
     runY: runsTop + heights.runs - 4,
     targets: targetLabels(frames, name, drawing),
     runs: heights.runs === 0 ? [] : runLabels(frames, drawing),
-    frames: frames.map((frame) => frameBlock(frame, frameRow, heights, drawing)),
-    accounts: segments
-      .filter(({ account, span }) => !OPEN.has(account) && scale.shows(span))
-      .map((segment) => accountBlock(train.id, segment, drawing)),
+    frames:
+      frames.length <= MOST_BLOCKS
+        ? frames.map((frame) => frameBlock(frame, frameRow, heights, drawing))
+        : crowd(frames, drawing).map((run) => crowdBlock(run, frameRow, heights, drawing)),
+    accounts: visible(
+      segments.filter(({ account, span }) => !OPEN.has(account) && scale.shows(span)),
+      scale,
+    ).map((segment) => accountBlock(train.id, segment, drawing)),
   };
 }

@@ -11,6 +11,7 @@ import {
   type DitherCycle,
   ownValue,
 } from '../../model/index.js';
+import { evenly } from '../figures/listed.js';
 import type { Drawing } from './drawing.js';
 import type { Block, Lane } from './lanes.js';
 
@@ -54,6 +55,9 @@ export interface SharedHeights {
 
 /** Between the mount and the guiding, px. */
 const GAP = 3;
+
+/** Dithers that can be told apart on one axis; of more, evenly so many are drawn. */
+const MOST_CYCLES = 300;
 
 const MOUNT = new Set<ActivityKind>(MOUNT_KINDS);
 const GUIDING = new Set<ActivityKind>(['guiding-start', 'guiding-on']);
@@ -131,7 +135,9 @@ export function buildSharedLane(
 ): SharedLane {
   const { night, scale } = drawing;
   const shown = night.timeline.activities.filter((activity) => scale.shows(activity.span));
-  const cycles = night.accounts.dithers.filter(({ beginMs }) => scale.shows({ startMs: beginMs, endMs: beginMs + 1 }));
+  const cycles = evenly(night.accounts.dithers, MOST_CYCLES).filter(({ beginMs }) =>
+    scale.shows({ startMs: beginMs, endMs: beginMs + 1 }),
+  );
   const mountY = top + heights.tie;
   const mountEnd = mountY + heights.mount;
   const guidingY = mountEnd + GAP;
@@ -145,8 +151,11 @@ export function buildSharedLane(
     guidingHeight: heights.guiding,
     guidingMiddle: guidingY + heights.guiding / 2,
     guidingEnd,
-    mount: shown.filter(({ kind }) => MOUNT.has(kind)).map((activity) => sharedBlock(activity, false, drawing)),
-    guiding: guidingBlocks(shown, drawing),
+    mount: evenly(
+      shown.filter(({ kind }) => MOUNT.has(kind)),
+      2 * MOST_CYCLES,
+    ).map((activity) => sharedBlock(activity, false, drawing)),
+    guiding: evenly(guidingBlocks(shown, drawing), 2 * MOST_CYCLES),
     ties: cycles.flatMap((cycle) => tiesOf(cycle, lanes, mountY, guidingEnd, drawing)),
   };
 }

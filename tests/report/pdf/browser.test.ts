@@ -66,7 +66,7 @@ describe('printPdfs', () => {
   it('says that no browser is there, and fails nothing', async () => {
     const before = process.env.NIGHTLEDGER_BROWSER;
     process.env.NIGHTLEDGER_BROWSER = '/nowhere/browser';
-    const printed = await printPdfs([{ html: '<p>', name: 'report.pdf' }], { paper: 'a4' });
+    const printed = await printPdfs([{ html: () => '<p>', name: 'report.pdf' }], { paper: 'a4' });
     if (before === undefined) delete process.env.NIGHTLEDGER_BROWSER;
     else process.env.NIGHTLEDGER_BROWSER = before;
     expect(printed.pdfs).toEqual([]);

@@ -27,6 +27,13 @@ function cycleRow(cycle: DitherCycle, index: number, { night, clock, utc, showsU
   };
 }
 
+/** A night of more dithers lists those with the longest waits. */
+const MOST_CYCLES = 400;
+
+function longestWaitMs({ waits }: DitherCycle): number {
+  return Math.max(0, ...Object.values(waits).map((wait) => wait?.waitMs ?? 0));
+}
+
 /** Every dither cycle: how long each train waited, and for whom. */
 export function dithersView(context: ViewContext): DithersView {
   const { night } = context;
@@ -38,6 +45,11 @@ export function dithersView(context: ViewContext): DithersView {
         : 'No dither is logged on this night.',
     };
   }
+  const cycles = night.accounts.dithers.map((cycle, index) => ({ cycle, index, waitMs: longestWaitMs(cycle) }));
+  const listed = [...cycles]
+    .sort((a, b) => b.waitMs - a.waitMs)
+    .slice(0, MOST_CYCLES)
+    .sort((a, b) => a.index - b.index);
   const waited = (id: string): number =>
     night.accounts.dithers.reduce((sum, cycle) => sum + (ownValue(cycle.waits, id)?.waitMs ?? 0), 0);
   const moved = night.accounts.dithers.reduce((sum, cycle) => sum + durationMs(cycle.move), 0);
@@ -48,7 +60,7 @@ export function dithersView(context: ViewContext): DithersView {
   return {
     none: '',
     table: {
-      caption: 'Dither cycles; waits, move and settling in seconds',
+      caption: `Dither cycles; waits, move and settling in seconds${listed.length < cycles.length ? `; the ${MOST_CYCLES} with the longest waits of ${cycles.length}` : ''}`,
       name: 'dithers',
       sortable: true,
       columns: [
@@ -61,7 +73,7 @@ export function dithersView(context: ViewContext): DithersView {
         column('Settling', 'figures'),
         column('Certainty', 'words', 'screen'),
       ],
-      rows: night.accounts.dithers.map((cycle, index) => cycleRow(cycle, index, context)),
+      rows: listed.map(({ cycle, index }) => cycleRow(cycle, index, context)),
       foot: [
         {
           kind: 'total',

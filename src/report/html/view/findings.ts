@@ -1,4 +1,5 @@
-import { duration, type Finding } from '../../../model/index.js';
+import { duration, type Finding, type Night } from '../../../model/index.js';
+import { listing } from '../../figures/listed.js';
 import type { ViewContext } from './context.js';
 
 export interface FindingView {
@@ -24,7 +25,14 @@ export interface FindingsView {
 
 const FIRST = 3;
 
-function findingView(finding: Finding, index: number): FindingView {
+/** Links whose place is on the page: a frame in a run has none of its own. */
+function linksOf({ links = [] }: Finding, night: Night): FindingView['links'] {
+  const isListed = listing(night);
+  const shown = new Set(night.accounts.lights.filter(isListed).map(({ id }) => `frame-${id}`));
+  return links.filter(({ anchor }) => !anchor.startsWith('frame-') || shown.has(anchor));
+}
+
+function findingView(finding: Finding, index: number, night: Night): FindingView {
   return {
     id: finding.id,
     rank: String(index + 1),
@@ -36,7 +44,7 @@ function findingView(finding: Finding, index: number): FindingView {
     evidence: finding.evidence,
     advice: finding.advice,
     caution: finding.caution ?? '',
-    links: finding.links ?? [],
+    links: linksOf(finding, night),
   };
 }
 
@@ -52,7 +60,7 @@ function withOwnIds(views: readonly FindingView[]): FindingView[] {
 
 /** Findings in the record's order, the first three apart, and what could not be assessed. */
 export function findingsView({ night }: ViewContext): FindingsView {
-  const views = withOwnIds(night.findings.ranked.map(findingView));
+  const views = withOwnIds(night.findings.ranked.map((finding, index) => findingView(finding, index, night)));
   return {
     first: views.slice(0, FIRST),
     rest: views.slice(FIRST),

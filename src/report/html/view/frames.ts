@@ -12,6 +12,7 @@ import {
 import { verdictArea } from '../../design/area.js';
 import type { Palette } from '../../design/filters.js';
 import { frameName } from '../../figures/frame-name.js';
+import { listing, listsAll, MOST_LISTED, runsOf, runText, type FrameRun } from '../../figures/listed.js';
 import type { ViewContext } from './context.js';
 import { column, figures, screenOnly, words, type Cell, type Row, type Table } from './table.js';
 
@@ -47,8 +48,9 @@ export function harmedTable(context: ViewContext): Table | null {
   const { night, clock, palette } = context;
   const harmed = night.accounts.lights.filter((frame) => frame.verdict !== 'kept');
   if (harmed.length === 0) return null;
+  const cut = harmed.length - MOST_LISTED;
   return {
-    caption: 'Lost and doubtful frames with their causes',
+    caption: `Lost and doubtful frames with their causes${cut > 0 ? `; the first ${MOST_LISTED}, ${counted(cut, 'more', 'more')} in frames.csv` : ''}`,
     name: 'harmed',
     sortable: true,
     columns: [
@@ -59,7 +61,7 @@ export function harmedTable(context: ViewContext): Table | null {
       column('Exposure'),
       column('Cause and evidence'),
     ],
-    rows: harmed.map(
+    rows: harmed.slice(0, MOST_LISTED).map(
       (frame): Row => ({
         id: `cause-${frame.id}`,
         cells: [
@@ -112,8 +114,35 @@ function frameRow(frame: JudgedFrame, context: ViewContext): Row {
   };
 }
 
-/** Every light of the night, a table a train. */
+/** A run of frames in one row: how many, from when, and the lowest and highest altitude. */
+function runRow(run: FrameRun, context: ViewContext): Row {
+  const { clock, utc, palette, showsUtc } = context;
+  const { first, last, frames } = run;
+  const altitudes = frames.flatMap(({ sky }) => (sky === null ? [] : [sky.altitudeDeg]));
+  const [low, high] = altitudes.reduce(([a, b], one) => [Math.min(a, one), Math.max(b, one)], [90, -90]);
+  const blank = figures('');
+  return {
+    cells: [
+      words(`${runText(run)}, the last at ${clock.seconds(last.exposure.startMs)}`),
+      figures(clock.seconds(first.exposure.startMs), first.exposure.startMs),
+      ...(showsUtc ? [screenOnly(figures(utc.seconds(first.exposure.startMs), first.exposure.startMs))] : []),
+      words(exposureText(first, palette)),
+      first.verdict === 'kept' ? words(VERDICTS.kept.label, { quiet: true }) : verdictCell(first, context),
+      altitudes.length === 0 ? blank : figures(`${decimal(low, 0)} to ${decimal(high, 0)}`, low),
+      screenOnly(blank),
+      blank,
+      screenOnly(blank),
+      blank,
+      screenOnly(blank),
+      blank,
+    ],
+  };
+}
+
+/** Every light of the night, a table a train; beyond {@link MOST_LISTED} what is kept stands in runs. */
 export function framesTables(context: ViewContext): TrainFrames[] {
+  const isListed = listing(context.night);
+  const all = listsAll(context.night);
   return context.night.gathered.trains.flatMap(({ id }): TrainFrames[] => {
     const frames = context.night.accounts.lights.filter((frame) => frame.train === id);
     if (frames.length === 0) return [];
@@ -121,7 +150,7 @@ export function framesTables(context: ViewContext): TrainFrames[] {
       {
         train: id,
         table: {
-          caption: `${id}: ${counted(frames.length, 'light')}`,
+          caption: `${id}: ${counted(frames.length, 'light')}${all ? '' : '; frames that are kept in runs, every one in frames.csv'}`,
           name: 'frames',
           sortable: true,
           columns: [
@@ -141,7 +170,9 @@ export function framesTables(context: ViewContext): TrainFrames[] {
           rows: [],
           bodies: [...groupBy(frames, (frame) => frame.target ?? '')].map(([target, list]) => ({
             head: target === '' ? 'no target named' : target,
-            rows: list.map((frame) => frameRow(frame, context)),
+            rows: runsOf(list, isListed).map((run) =>
+              isListed(run.first) ? frameRow(run.first, context) : runRow(run, context),
+            ),
           })),
         },
       },

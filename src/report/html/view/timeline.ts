@@ -26,6 +26,8 @@ export interface TimelinesView {
 }
 
 const STRIP_HOURS = 2;
+/** More frames than these have no letters of their own at any scale. */
+const MOST_IN_STRIPS = 1200;
 /** Shorter than this in all no mark is named in the key, ms. */
 const SHOWN_MS = 60_000;
 
@@ -46,7 +48,7 @@ export function timelinesView(context: ViewContext): TimelinesView {
       label: description(context),
       showsUtc,
     }),
-    strips: stripSpans(night, clock, STRIP_HOURS).map((span) =>
+    strips: (night.accounts.lights.length > MOST_IN_STRIPS ? [] : stripSpans(night, clock, STRIP_HOURS)).map((span) =>
       buildTimeline(night, span, STRIP_SIZES, clock, palette, {
         label: `Timeline from ${clock.time(span.startMs)} to ${clock.time(span.endMs)}`,
         showsUtc,

@@ -1,0 +1,91 @@
+import { counted } from '../../../model/index.js';
+import type { FindingView } from './findings.js';
+import type { NightView } from './index.js';
+import type { Row, Table } from './table.js';
+import type { TonightView } from './tonight.js';
+
+/** What the brief edition shows of the sections, cut to fit its pages. */
+export interface BriefView {
+  readonly harmed: Table | null;
+  /** What was cut from the table above, in words; empty for nothing. */
+  readonly harmedMore: string;
+  readonly totals: Table | null;
+  readonly totalsMore: string;
+  readonly findings: readonly FindingView[];
+  readonly findingsMore: string;
+  /** What there is room for. */
+  readonly has: { readonly integration: boolean; readonly gains: boolean; readonly almanac: boolean };
+  readonly tonight: TonightView;
+}
+
+interface Limits {
+  readonly harmed: number;
+  readonly totals: number;
+  readonly findings: number;
+  readonly actions: number;
+  /** Bars of goals on the first page. */
+  readonly goals: number;
+}
+
+/** Rows by level, loosest first. */
+const LIMITS: readonly [Limits, ...Limits[]] = [
+  { harmed: 8, totals: 16, findings: 5, actions: 3, goals: 9 },
+  { harmed: 6, totals: 12, findings: 4, actions: 3, goals: 7 },
+  { harmed: 4, totals: 8, findings: 3, actions: 3, goals: 5 },
+  { harmed: 3, totals: 6, findings: 3, actions: 2, goals: 0 },
+];
+
+/** A row with its first statement alone, and of that the head and the evidence. */
+function shortRow(row: Row): Row {
+  const cells = row.cells.map((cell) =>
+    cell.statements === undefined
+      ? cell
+      : {
+          ...cell,
+          statements: cell.statements.slice(0, 1).map(({ head, details }) => ({ head, details: details.slice(0, 1) })),
+        },
+  );
+  return { ...row, cells: cells.map(({ anchor: _, ...cell }) => cell) };
+}
+
+function cut(table: Table | null, most: number): { readonly table: Table | null; readonly left: number } {
+  if (table === null) return { table, left: 0 };
+  return {
+    table: { ...table, rows: table.rows.slice(0, most).map(shortRow) },
+    left: Math.max(0, table.rows.length - most),
+  };
+}
+
+const more = (left: number, what: string): string =>
+  left === 0 ? '' : `${counted(left, `more ${what}`)}: in the page and in the full edition.`;
+
+/** Whole targets, as many as have room for their bars. */
+function goalsWithin(goals: TonightView['goals'], most: number): TonightView['goals'] {
+  let room = most;
+  return goals.filter(({ bars }) => {
+    room -= bars.length;
+    return room >= 0;
+  });
+}
+
+/** The brief edition's share of a night's view. */
+export function briefView(view: NightView, level: number): BriefView {
+  const limits = LIMITS[Math.min(level, LIMITS.length - 1)] ?? LIMITS[0];
+  const harmed = cut(view.harmed, limits.harmed);
+  const totals = cut(view.totals, limits.totals);
+  const findings = [...view.findings.first, ...view.findings.rest];
+  return {
+    harmed: harmed.table,
+    harmedMore: more(harmed.left, 'frame'),
+    totals: totals.table,
+    totalsMore: totals.left === 0 ? '' : `${more(totals.left, 'row')} The sums have them all.`,
+    findings: findings.slice(0, limits.findings),
+    findingsMore: more(Math.max(0, findings.length - limits.findings), 'finding'),
+    tonight: {
+      ...view.tonight,
+      actions: view.tonight.actions.slice(0, limits.actions),
+      goals: goalsWithin(view.tonight.goals, limits.goals),
+    },
+    has: { integration: level < 2, gains: level < 2, almanac: level < 2 },
+  };
+}

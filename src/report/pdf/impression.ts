@@ -1,0 +1,56 @@
+import type { Browser } from 'puppeteer-core';
+import { compactPdf } from './compact.js';
+import { pdfOf, type Paper } from './print.js';
+
+/** What a printing knows of the printings before it. */
+export interface Impression {
+  /** How tightly to set: 0 at first, one more after each printing that had too many pages. */
+  readonly level: number;
+  /** Page number of each anchor that a link of the page leads to; `null` before they are known. */
+  readonly pageOf: ReadonlyMap<string, number> | null;
+}
+
+/** A page to be printed, set anew for each printing. */
+export interface PrintWork {
+  readonly html: (impression: Impression) => string;
+  /** No more pages than these, as far as the tightest setting allows. */
+  readonly mostPages?: number;
+  /** Whether it names page numbers: it is then printed twice. */
+  readonly numbersPages?: boolean;
+}
+
+/** The tightest setting. */
+export const LAST_LEVEL = 3;
+
+/** The bytes of a PDF that keeps to its pages and knows their numbers. */
+export async function impressionOf(work: PrintWork, browser: Browser, paper: Paper): Promise<Uint8Array> {
+  let impression: Impression = { level: 0, pageOf: null };
+  let bytes = await pdfOf(work.html(impression), browser, paper);
+  if (work.mostPages === undefined && work.numbersPages !== true) return compactPdf(bytes);
+  let pages = await pagesOf(bytes);
+  while (work.mostPages !== undefined && pages.count > work.mostPages && impression.level < LAST_LEVEL) {
+    impression = { ...impression, level: impression.level + 1 };
+    bytes = await pdfOf(work.html(impression), browser, paper);
+    pages = await pagesOf(bytes);
+  }
+  if (work.numbersPages === true)
+    bytes = await pdfOf(work.html({ ...impression, pageOf: pages.numbers }), browser, paper);
+  return compactPdf(bytes);
+}
+
+/** How many pages a PDF has, and on which of them its named destinations lie (ISO 32000-1, 12.3.2.3). */
+export async function pagesOf(
+  bytes: Uint8Array,
+): Promise<{ readonly count: number; readonly numbers: ReadonlyMap<string, number> }> {
+  const { PDFArray, PDFDict, PDFDocument, PDFName } = await import('@cantoo/pdf-lib');
+  const document = await PDFDocument.load(bytes, { updateMetadata: false });
+  const pages = document.getPages().map((page) => page.ref.toString());
+  const destinations = document.catalog.lookupMaybe(PDFName.of('Dests'), PDFDict);
+  const numbers = new Map<string, number>();
+  for (const [name] of destinations?.entries() ?? []) {
+    const place = destinations?.lookupMaybe(name, PDFArray);
+    const page = place === undefined ? -1 : pages.indexOf(String(place.get(0)));
+    if (page >= 0) numbers.set(name.decodeText(), page + 1);
+  }
+  return { count: pages.length, numbers };
+}

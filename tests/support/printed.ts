@@ -1,0 +1,101 @@
+/** Printed pages as a reader of PDF finds them: their texts with their places. */
+import type { PDFDocumentProxy } from 'pdfjs-dist/legacy/build/pdf.mjs';
+import type { Browser } from 'puppeteer-core';
+import { impressionOf, type Paper, type PrintWork } from '../../src/report/pdf/index.js';
+
+/** Points. */
+export const PAPER_POINTS: Readonly<Record<Paper, readonly [number, number]>> = { a4: [595, 842], letter: [612, 792] };
+
+/** Above and below these lie running head and foot, points from the page's edges. */
+const HEAD = 46;
+const FOOT = 38;
+
+/** A run of text; points from the page's lower left. */
+export interface Line {
+  readonly text: string;
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+export interface PrintedPage {
+  readonly text: string;
+  readonly lines: readonly Line[];
+  /** Lines between head and foot. */
+  readonly body: readonly Line[];
+  /** How far down the room between head and foot reaches what is printed, 0 to 1. */
+  readonly fill: number;
+  readonly size: readonly [number, number];
+  readonly links: number;
+}
+
+export interface Printed {
+  readonly bytes: number;
+  readonly document: PDFDocumentProxy;
+  readonly pages: readonly PrintedPage[];
+}
+
+/** A run of text in its box: one that is turned stands upright. */
+function placed(text: string, transform: readonly number[], width: number, height: number): Line {
+  const [, turn = 0, , , x = 0, y = 0] = transform;
+  if (Math.abs(turn) < 0.01) return { text, x, y, width, height };
+  return turn > 0
+    ? { text, x: x - height, y, width: height, height: width }
+    : { text, x, y: y - width, width: height, height: width };
+}
+
+/** Prints, and reads what was printed. */
+export async function printed(work: PrintWork, browser: Browser, paper: Paper): Promise<Printed> {
+  const { getDocument } = await import('pdfjs-dist/legacy/build/pdf.mjs');
+  const data = await impressionOf(work, browser, paper);
+  const bytes = data.byteLength;
+  const document = await getDocument({ data, useSystemFonts: false, verbosity: 0 }).promise;
+  const pages: PrintedPage[] = [];
+  for (let number = 1; number <= document.numPages; number++) {
+    const page = await document.getPage(number);
+    const content = await page.getTextContent();
+    const lines = content.items.flatMap((item): Line[] =>
+      'str' in item && item.str.trim() !== ''
+        ? [placed(item.str, item.transform.map(Number), item.width, item.height)]
+        : [],
+    );
+    const [, , width = 0, height = 0] = page.view;
+    const links = (await page.getAnnotations()).filter((one: { subtype?: string }) => one.subtype === 'Link').length;
+    const top = number === 1 ? height - 30 : height - HEAD;
+    const body = lines.filter((line) => line.y > FOOT && line.y < top);
+    const lowest = Math.min(top, ...body.map((line) => line.y));
+    pages.push({
+      text: lines.map((line) => line.text).join(' '),
+      lines,
+      body,
+      fill: (top - lowest) / (top - FOOT),
+      size: [width, height],
+      links,
+    });
+  }
+  return { bytes, document, pages };
+}
+
+/** Lines that lie over one another, as `one | other`. A line's box has room above and below its letters. */
+export function overlapsOf({ body }: PrintedPage): string[] {
+  const found: string[] = [];
+  for (const [index, a] of body.entries()) {
+    for (const b of body.slice(index + 1)) {
+      const wide = Math.min(a.x + a.width, b.x + b.width) - Math.max(a.x, b.x);
+      const high = Math.min(a.y + a.height, b.y + b.height) - Math.max(a.y, b.y);
+      // The same words twice are the rim of paper behind a chart's label.
+      if (wide > 1.5 && high > 0.45 * Math.min(a.height, b.height) && a.text !== b.text)
+        found.push(`${a.text} | ${b.text}`);
+    }
+  }
+  return found;
+}
+
+/** Headings with fewer than two lines below them on their page. */
+export function orphansOf({ body, size }: PrintedPage): string[] {
+  return body
+    .filter((line) => line.height > 13 && line.height < 20 && line.y < size[1] - 60)
+    .filter((line) => body.filter((one) => one.y < line.y - 4).length < 2)
+    .map((line) => line.text);
+}
