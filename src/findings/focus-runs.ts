@@ -1,13 +1,13 @@
 /**
  * Refocuses with what is known of the stars before and after: from the log, or from the headers around them.
  */
-import { median, type Activity, type Interval, type JudgedFrame, type NightFacts } from '../model/index.js';
+import { median, type ActivityOf, type Interval, type JudgedFrame, type NightFacts } from '../model/index.js';
 import { lightsOf } from './trains.js';
 
 export interface FocusRun {
   readonly train: string;
   readonly span: Interval;
-  readonly activity: Activity;
+  readonly activity: ActivityOf<'focus'>;
   /** Star sizes in one unit: before it, after it, and after the refocus before it; `null` where unknown. */
   readonly sizeBefore: number | null;
   readonly sizeAfter: number | null;
@@ -23,8 +23,9 @@ const AROUND = 3;
 
 /** One train's refocuses, sorted. */
 export function focusRunsOf(night: NightFacts, train: string): FocusRun[] {
-  const runs = night.timeline.activities.filter((a) => a.kind === 'focus' && a.train === train);
-  const filters = night.timeline.activities.filter((a) => a.kind === 'filter' && a.train === train);
+  const own = night.timeline.activities.filter((a) => a.train === train);
+  const runs = own.filter((a) => a.kind === 'focus');
+  const filters = own.filter((a) => a.kind === 'filter');
   const lights = lightsOf(night, train);
   return runs.map((activity, i): FocusRun => {
     const { span, facts } = activity;

@@ -1,13 +1,16 @@
-import type { ActivityKind } from '../vocabulary/index.js';
+import type { ActivityKind, FactOf, FieldName, FieldValue } from '../vocabulary/index.js';
 import type { Interval } from './interval.js';
 import type { Source } from './source.js';
 
-/** How sure a statement is. `measured`: log or header say so. `inferred`: concluded from gaps. `assumed`: a stated default. */
+/**
+ * How sure a statement is. `measured`: log or header say so. `inferred`: concluded from gaps. `assumed`: a stated
+ * default.
+ */
 export type Certainty = 'measured' | 'inferred' | 'assumed';
 
-/** A labelled span on a lane of the timeline. */
-export interface Activity {
-  readonly kind: ActivityKind;
+/** What every activity has. */
+export interface ActivityOutline<K extends ActivityKind = ActivityKind> {
+  readonly kind: K;
   readonly span: Interval;
   /** The train it belongs to (focus, filter, readout, dither-ready, one train's hold), or absent when shared. */
   readonly train?: string;
@@ -17,16 +20,23 @@ export interface Activity {
   readonly why?: string;
   readonly certainty: Certainty;
   readonly sources: readonly Source[];
-  /** Facts of the closing event: `ok`, sizes, position, temperature, pixels, the filter's name. */
-  readonly facts?: ActivityFacts;
 }
 
-export interface ActivityFacts {
-  readonly ok?: boolean;
-  readonly pixels?: number;
-  readonly sizeBefore?: number;
-  readonly sizeAfter?: number;
-  readonly position?: number;
-  readonly temperature?: number;
-  readonly to?: string;
+/** What the log states of an activity of the kind. */
+export type FactsOf<K extends ActivityKind> = { readonly [F in FactOf<K> & FieldName]?: FieldValue<F> };
+
+/** An activity of the kind; kinds of which no log states more have no facts. */
+export type ActivityOf<K extends ActivityKind> = K extends ActivityKind
+  ? ActivityOutline<K> & ([FactOf<K>] extends [never] ? unknown : { readonly facts?: FactsOf<K> })
+  : never;
+
+/** A labelled span on a lane of the timeline. Its kind says which facts it may have. */
+export type Activity = ActivityOf<ActivityKind>;
+
+/** Whether an activity is of one of the kinds. */
+export function isActivityOf<K extends ActivityKind>(
+  activity: Activity,
+  kinds: readonly K[],
+): activity is ActivityOf<K> {
+  return (kinds as readonly ActivityKind[]).includes(activity.kind);
 }

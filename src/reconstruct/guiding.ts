@@ -1,18 +1,29 @@
 /**
  * The guiding's lane: on, paused, star lost, stopped, as a chain of states read from all logs.
  */
-import { interval, type Activity, type ActivityKind, type Interval, type LogEvent } from '../model/index.js';
+import {
+  interval,
+  isKeyOf,
+  type Activity,
+  type ActivityKind,
+  type EventOf,
+  type Interval,
+  type LogEvent,
+} from '../model/index.js';
 
 type State = Extract<ActivityKind, 'guiding-on' | 'guiding-rest' | 'star-gap' | 'guiding-stopped'>;
 
-const NEXT: Partial<Record<LogEvent['event'], State>> = {
+/** The state that an event of guiding leads to. */
+const NEXT = {
   'guiding-begin': 'guiding-on',
   'guiding-rest-end': 'guiding-on',
   'star-gap-end': 'guiding-on',
   'guiding-rest-begin': 'guiding-rest',
   'star-gap-begin': 'star-gap',
   'guiding-end': 'guiding-stopped',
-};
+} as const satisfies Partial<Record<LogEvent['event'], State>>;
+
+type Change = EventOf<keyof typeof NEXT>;
 
 /** A refocus that begins or ends this near to a pause is its reason, ms. */
 const FOCUS_NEAR_MS = 30_000;
@@ -29,14 +40,14 @@ export function guidingActivities(
   focusRuns: readonly Activity[],
   night: Interval,
 ): Activity[] {
-  const changes = events.filter((e) => NEXT[e.event] !== undefined);
+  const changes = events.filter((e): e is Change => isKeyOf(NEXT, e.event));
   const first = changes[0];
   if (!first) return [];
   const activities: Activity[] = [];
   // A log that opens with a start of guiding tells that there was none before.
   let state: State | null = first.event === 'guiding-begin' ? 'guiding-stopped' : null;
   let since = night.startMs;
-  let opener: LogEvent | null = null;
+  let opener: Change | null = null;
 
   const close = (endMs: number): void => {
     if (state === null || endMs <= since) return;
@@ -44,7 +55,7 @@ export function guidingActivities(
   };
 
   for (const event of changes) {
-    const next = NEXT[event.event]!;
+    const next = NEXT[event.event];
     // A star lost or found while paused is still the pause; while stopped only a start changes anything.
     if (next === state) continue;
     if (state === 'guiding-rest' && (event.event === 'star-gap-begin' || event.event === 'star-gap-end')) continue;
@@ -58,7 +69,7 @@ export function guidingActivities(
   return activities;
 }
 
-function toActivity(kind: State, span: Interval, opener: LogEvent | null, focusRuns: readonly Activity[]): Activity {
+function toActivity(kind: State, span: Interval, opener: Change | null, focusRuns: readonly Activity[]): Activity {
   const near =
     kind === 'guiding-rest'
       ? focusRuns.filter(

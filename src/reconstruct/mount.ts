@@ -8,26 +8,33 @@ import {
   durationMs,
   interval,
   type Activity,
-  type ActivityKind,
+  type EventOf,
   type LogEvent,
   type Warning,
 } from '../model/index.js';
 import { pairSpans, type EventSpan, type PairingRule } from './spans.js';
 
-const RULES: readonly (PairingRule & { kind: ActivityKind })[] = [
-  { kind: 'slew', begin: 'slew-begin', end: ['slew-end'], overBy: ['centre-begin', 'exposure-begin', 'guiding-begin'] },
-  { kind: 'centre', begin: 'centre-begin', end: ['centre-end'], overBy: ['guiding-begin', 'dither-begin'] },
-  { kind: 'flip', begin: 'flip-begin', end: ['flip-end'], overBy: ['guiding-begin', 'dither-begin'] },
+type MountKind = 'slew' | 'centre' | 'flip' | 'dither-move' | 'settling';
+type MountSpan = 'slew' | 'centre' | 'flip' | 'dither' | 'settling';
+
+interface MountRule extends PairingRule<`${MountSpan}-begin`, `${MountSpan}-end`> {
+  readonly kind: MountKind;
+}
+
+const RULES: readonly MountRule[] = [
+  { kind: 'slew', begin: 'slew-begin', end: 'slew-end', overBy: ['centre-begin', 'exposure-begin', 'guiding-begin'] },
+  { kind: 'centre', begin: 'centre-begin', end: 'centre-end', overBy: ['guiding-begin', 'dither-begin'] },
+  { kind: 'flip', begin: 'flip-begin', end: 'flip-end', overBy: ['guiding-begin', 'dither-begin'] },
   {
     kind: 'dither-move',
     begin: 'dither-begin',
-    end: ['dither-end'],
+    end: 'dither-end',
     overBy: ['settling-begin', 'settling-end', 'exposure-begin'],
   },
   {
     kind: 'settling',
     begin: 'settling-begin',
-    end: ['settling-end'],
+    end: 'settling-end',
     overBy: ['dither-begin', 'slew-begin', 'guiding-end'],
   },
 ];
@@ -59,16 +66,24 @@ export function mountActivities(
   return { activities: classifySettling(once), warnings };
 }
 
-function toActivity(kind: ActivityKind, { span, begin, end }: EventSpan, causedBy: string): Activity {
-  return {
-    kind,
+function toActivity(
+  kind: MountKind,
+  { span, begin, end }: EventSpan<`${MountSpan}-begin`, `${MountSpan}-end`>,
+  causedBy: string,
+): Activity {
+  const outline = {
     span,
     causedBy,
     why: begin.why ?? end?.why,
-    certainty: end ? 'measured' : 'inferred',
+    certainty: end ? ('measured' as const) : ('inferred' as const),
     sources: [begin.source, ...(end ? [end.source] : [])],
-    facts: { ok: end?.ok, pixels: begin.pixels ?? end?.pixels },
   };
+  if (kind !== 'dither-move') return { ...outline, kind, facts: { ok: end?.ok } };
+  return { ...outline, kind, facts: { ok: end?.ok, pixels: pixelsOf(begin) ?? (end && pixelsOf(end)) } };
+}
+
+function pixelsOf(event: EventOf<`${MountSpan}-begin` | `${MountSpan}-end`>): number | undefined {
+  return 'pixels' in event ? event.pixels : undefined;
 }
 
 /** Drops the second telling of an activity that two logs share; the pilot's stays. */

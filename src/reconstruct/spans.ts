@@ -1,19 +1,27 @@
 /**
  * Begin and end events paired into spans, with what an incomplete log leaves open told rather than guessed silently.
  */
-import { interval, type EventName, type Interval, type LogEvent, type Warning } from '../model/index.js';
+import {
+  interval,
+  isEventOf,
+  type EventName,
+  type EventOf,
+  type Interval,
+  type LogEvent,
+  type Warning,
+} from '../model/index.js';
 
 /** A begin with its end. */
-export interface EventSpan {
+export interface EventSpan<B extends EventName, E extends EventName> {
   readonly span: Interval;
-  readonly begin: LogEvent;
+  readonly begin: EventOf<B>;
   /** Absent when the log does not say when it ended. */
-  readonly end?: LogEvent;
+  readonly end?: EventOf<E>;
 }
 
-export interface PairingRule {
-  readonly begin: EventName;
-  readonly end: readonly EventName[];
+export interface PairingRule<B extends EventName, E extends EventName> {
+  readonly begin: B;
+  readonly end: E;
   /** Events that show that it must be over, where the end itself is missing. */
   readonly overBy: readonly EventName[];
 }
@@ -24,36 +32,36 @@ export interface PairingRule {
  * @param events one log's, sorted by time
  * @param untilMs where a span ends that nothing closes
  */
-export function pairSpans(
+export function pairSpans<B extends EventName, E extends EventName>(
   events: readonly LogEvent[],
-  rule: PairingRule,
+  rule: PairingRule<B, E>,
   untilMs: number,
-): { spans: EventSpan[]; warnings: Warning[] } {
-  const spans: EventSpan[] = [];
+): { spans: EventSpan<B, E>[]; warnings: Warning[] } {
+  const spans: EventSpan<B, E>[] = [];
   const warnings: Warning[] = [];
-  let open: LogEvent | undefined;
+  let open: EventOf<B> | undefined;
 
-  const giveUp = (begin: LogEvent, atMs: number, how: string): void => {
+  const giveUp = (begin: EventOf<B>, atMs: number, how: string): void => {
     spans.push({ span: interval(begin.atMs, Math.max(begin.atMs, atMs)), begin });
     warnings.push({
       code: 'unclosed-activity',
-      message: `${begin.event} has no ${rule.end[0]}; taken to have ended ${how}`,
+      message: `${begin.event} has no ${rule.end}; taken to have ended ${how}`,
       source: begin.source,
     });
   };
 
   for (const event of events) {
-    if (event.event === rule.begin) {
+    if (isEventOf(event, [rule.begin])) {
       if (open) giveUp(open, event.atMs, `when the next one began (line ${event.source.line ?? '?'})`);
       open = event;
-    } else if (rule.end.includes(event.event)) {
+    } else if (isEventOf(event, [rule.end])) {
       if (open) {
         spans.push({ span: interval(open.atMs, event.atMs), begin: open, end: event });
         open = undefined;
       } else {
         warnings.push({
           code: 'unpaired-event',
-          message: `${event.event} stands without a ${rule.begin} before it and was ignored; the log may have been cut here`,
+          message: `${rule.end} stands without a ${rule.begin} before it and was ignored; the log may be cut`,
           source: event.source,
         });
       }

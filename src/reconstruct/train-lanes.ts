@@ -1,13 +1,22 @@
 /**
  * What one train does beside exposing: refocus, filter change, readout, waiting for a dither; and holds.
  */
-import { interval, type Activity, type Frame, type LogEvent, type Warning } from '../model/index.js';
-import { pairSpans, type EventSpan, type PairingRule } from './spans.js';
+import {
+  interval,
+  type Activity,
+  type ActivityOutline,
+  type Frame,
+  type Interval,
+  type LogEvent,
+  type Source,
+  type Warning,
+} from '../model/index.js';
+import { pairSpans } from './spans.js';
 
-const FOCUS: PairingRule = { begin: 'focus-begin', end: ['focus-end'], overBy: ['exposure-begin'] };
-const FILTER: PairingRule = { begin: 'filter-begin', end: ['filter-end'], overBy: ['exposure-begin', 'focus-begin'] };
-const HOLD: PairingRule = { begin: 'hold-begin', end: ['hold-end'], overBy: [] };
-const READY: PairingRule = { begin: 'dither-ready', end: ['dither-begin'], overBy: ['exposure-begin'] };
+const FOCUS = { begin: 'focus-begin', end: 'focus-end', overBy: ['exposure-begin'] } as const;
+const FILTER = { begin: 'filter-begin', end: 'filter-end', overBy: ['exposure-begin', 'focus-begin'] } as const;
+const HOLD = { begin: 'hold-begin', end: 'hold-end', overBy: [] } as const;
+const READY = { begin: 'dither-ready', end: 'dither-begin', overBy: ['exposure-begin'] } as const;
 
 /**
  * Reads one train's own activities.
@@ -84,7 +93,21 @@ export function measuredReadouts(frames: readonly Frame[]): Activity[] {
   );
 }
 
-function base({ span, begin, end }: EventSpan): Omit<Activity, 'kind'> {
+/** What of a begin or an end every activity takes over. */
+interface Edge {
+  readonly why?: string;
+  readonly source: Source;
+}
+
+function base({
+  span,
+  begin,
+  end,
+}: {
+  readonly span: Interval;
+  readonly begin: Edge;
+  readonly end?: Edge;
+}): Omit<ActivityOutline, 'kind'> {
   return {
     span,
     why: begin.why ?? end?.why,

@@ -1,10 +1,13 @@
 import type { Account } from './accounts.js';
+import type { FieldName } from './events.js';
 import { keysOf } from './table.js';
 
 interface ActivityRow {
   readonly label: string;
   /** Whose lane it stands on. Mount and guiding are shared by every train; a hold may be one train's or everyone's. */
   readonly lane: 'mount' | 'guiding' | 'train' | 'all';
+  /** What its log may state of it: fields of the events that begin and end it. */
+  readonly facts?: readonly FieldName[];
   /** The account it claims on a train's ledger, and the stretch's label there. */
   readonly claims?: { readonly account: Account; readonly label?: string };
   /** The mount is in motion or settling: an open shutter is harmed. The text completes "… for 12 s". */
@@ -22,6 +25,7 @@ export const ACTIVITIES = {
   slew: {
     label: 'slew',
     lane: 'mount',
+    facts: ['ok'],
     claims: { account: 'pointing', label: 'slewing' },
     motion: 'the mount was slewing',
     pointing: true,
@@ -30,6 +34,7 @@ export const ACTIVITIES = {
   centre: {
     label: 'centring',
     lane: 'mount',
+    facts: ['ok'],
     claims: { account: 'pointing', label: 'centring' },
     motion: 'the target was being centred',
     pointing: true,
@@ -37,6 +42,7 @@ export const ACTIVITIES = {
   flip: {
     label: 'meridian flip',
     lane: 'mount',
+    facts: ['ok'],
     claims: { account: 'pointing', label: 'meridian flip' },
     motion: 'the mount was turning to the other side of the pier',
     pointing: true,
@@ -45,6 +51,7 @@ export const ACTIVITIES = {
   'dither-move': {
     label: 'dither',
     lane: 'mount',
+    facts: ['ok', 'pixels'],
     claims: { account: 'dither', label: 'moving' },
     motion: 'the mount was dithering',
     excursion: true,
@@ -52,6 +59,7 @@ export const ACTIVITIES = {
   settling: {
     label: 'settling',
     lane: 'mount',
+    facts: ['ok'],
     claims: { account: 'dither', label: 'settling' },
     motion: 'the mount was settling after the dither',
     excursion: true,
@@ -59,6 +67,7 @@ export const ACTIVITIES = {
   'guiding-start': {
     label: 'guiding starts',
     lane: 'guiding',
+    facts: ['ok'],
     claims: { account: 'guiding', label: 'starting' },
     guidingOff: 'start',
     excursion: true,
@@ -74,8 +83,13 @@ export const ACTIVITIES = {
   },
   'guiding-stopped': { label: 'guiding stopped', lane: 'guiding', guidingOff: 'stretch' },
   readout: { label: 'readout', lane: 'train', claims: { account: 'readout' } },
-  focus: { label: 'focus', lane: 'train', claims: { account: 'focus' } },
-  filter: { label: 'filter change', lane: 'train', claims: { account: 'filter' } },
+  focus: {
+    label: 'focus',
+    lane: 'train',
+    facts: ['ok', 'sizeBefore', 'sizeAfter', 'position', 'temperature'],
+    claims: { account: 'focus' },
+  },
+  filter: { label: 'filter change', lane: 'train', facts: ['to'], claims: { account: 'filter' } },
   'dither-ready': { label: 'dither wait', lane: 'train' },
   hold: { label: 'on hold', lane: 'all', claims: { account: 'hold' } },
 } as const satisfies Readonly<Record<string, ActivityRow>>;
@@ -83,6 +97,12 @@ export const ACTIVITIES = {
 /** What a lane is doing. */
 export type ActivityKind = keyof typeof ACTIVITIES;
 export const ACTIVITY_KINDS = keysOf(ACTIVITIES);
+
+type FactsColumn<K extends ActivityKind> = (typeof ACTIVITIES)[K] extends { readonly facts: readonly (infer F)[] }
+  ? F
+  : never;
+/** The facts that an activity of the kind may have. */
+export type FactOf<K extends ActivityKind> = Extract<FactsColumn<K>, FieldName>;
 
 /** A kind's row, with the optional columns to be asked for. */
 export function activityRow(kind: ActivityKind): ActivityRow {

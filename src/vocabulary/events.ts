@@ -57,7 +57,11 @@ interface SpanRow {
 
 /** What begins and ends: each row is two events, NAME-begin and NAME-end. */
 export const SPANS = {
-  exposure: { label: 'exposure', begin: ['filter', 'seconds', 'target'], end: ['filter', 'seconds', 'target'] },
+  exposure: {
+    label: 'exposure',
+    begin: ['filter', 'seconds', 'target'],
+    end: ['filter', 'seconds', 'target', 'file', 'ok', 'why'],
+  },
   dither: { label: 'dither', begin: ['pixels', 'why'], end: ['pixels', 'ok', 'why'] },
   settling: { label: 'settling', begin: ['why'], end: ['ok', 'why'] },
   focus: {
@@ -77,7 +81,7 @@ export const SPANS = {
 
 /** Events that neither begin nor end a span of their own. */
 export const MOMENTS = {
-  'exposure-abort': { label: 'exposure aborted', fields: ['why'] },
+  'exposure-abort': { label: 'exposure aborted', fields: ['filter', 'seconds', 'target', 'file', 'why'] },
   'frame-saved': { label: 'frame saved', fields: ['file', 'filter', 'seconds', 'target'] },
   'dither-ready': { label: 'ready for a dither', fields: ['why'] },
   cooler: { label: 'cooler', fields: ['setpoint', 'temperature'] },
@@ -95,6 +99,15 @@ export type EndEvent = `${SpanName}-end`;
 /** Events of nightledger's own log, and what dialects turn other programs' lines into. */
 export type EventName = BeginEvent | EndEvent | MomentName;
 
+/** The fields that an event may carry. */
+export type FieldOf<E extends EventName> = E extends MomentName
+  ? (typeof MOMENTS)[E]['fields'][number]
+  : E extends `${infer S extends SpanName}-begin`
+    ? (typeof SPANS)[S]['begin'][number]
+    : E extends `${infer S extends SpanName}-end`
+      ? (typeof SPANS)[S]['end'][number]
+      : never;
+
 export const BEGIN_EVENTS: readonly BeginEvent[] = SPAN_NAMES.map(beginOfSpan);
 /** Every event that ends something, `exposure-abort` aside. */
 export const END_EVENTS: readonly [EndEvent, ...EndEvent[]] = [
@@ -106,6 +119,12 @@ export const EVENT_NAMES: readonly [EventName, ...EventName[]] = [...END_EVENTS,
 const EVENT_SET: ReadonlySet<string> = new Set(EVENT_NAMES);
 const SPAN_OF_BEGIN: ReadonlyMap<string, SpanName> = new Map(SPAN_NAMES.map((span) => [beginOfSpan(span), span]));
 const SPAN_OF_END: ReadonlyMap<string, SpanName> = new Map(SPAN_NAMES.map((span) => [endOfSpan(span), span]));
+
+const FIELDS_OF: ReadonlyMap<EventName, ReadonlySet<FieldName>> = new Map<EventName, ReadonlySet<FieldName>>([
+  ...SPAN_NAMES.map((span) => [beginOfSpan(span), new Set<FieldName>(SPANS[span].begin)] as const),
+  ...SPAN_NAMES.map((span) => [endOfSpan(span), new Set<FieldName>(SPANS[span].end)] as const),
+  ...keysOf(MOMENTS).map((moment) => [moment, new Set<FieldName>(MOMENTS[moment].fields)] as const),
+]);
 
 /** Names of event logs written before October 2026, which are still read. */
 export const FORMER_EVENTS: ReadonlyMap<string, EventName> = new Map<string, EventName>([
@@ -120,6 +139,11 @@ export const FORMER_EVENTS: ReadonlyMap<string, EventName> = new Map<string, Eve
 /** Whether the name is an event of the vocabulary. */
 export function isEventName(name: string): name is EventName {
   return EVENT_SET.has(name);
+}
+
+/** Whether the event may carry the field. */
+export function hasField(event: EventName, field: FieldName): boolean {
+  return FIELDS_OF.get(event)?.has(field) === true;
 }
 
 /** The event that begins a span. */

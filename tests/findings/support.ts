@@ -23,6 +23,7 @@ import {
   type Timeline,
   type Train,
 } from '../../src/model/index.js';
+import { activityOf, type More } from '../support/activities.js';
 import { CIERZO_HILL, NGC_281, RULES } from '../support/nights.js';
 
 /** 21:00 local time at the invented site. */
@@ -38,14 +39,11 @@ export function span(from: number, to: number): Interval {
 }
 
 /** An activity from second to second. */
-export function act(kind: ActivityKind, from: number, to: number, more: Partial<Activity> = {}): Activity {
-  return {
-    kind,
-    span: span(from, to),
-    certainty: 'measured',
+export function act<K extends ActivityKind>(kind: K, from: number, to: number, more: More<K> = {}): Activity {
+  return activityOf(kind, span(from, to), {
     sources: [{ file: `logs/${more.train ?? 'heron'}.jsonl`, line: Math.max(1, Math.round(from)) }],
     ...more,
-  };
+  });
 }
 
 export interface LightPlan {

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { ConfigError, parseGoals, parseRig } from '../../src/config/index.js';
 import { loadDialect } from '../../src/gather/dialects/index.js';
 import { readEventLog } from '../../src/gather/event-log/index.js';
-import { EVENT_NAMES } from '../../src/model/index.js';
+import { EVENT_NAMES, type EventFields } from '../../src/model/index.js';
 import { readArchivedNights, readRecord } from '../../src/record/index.js';
 import { writeFiles } from '../support/generator/samples.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
@@ -152,7 +152,7 @@ describe('hostile keys, sizes and numbers', () => {
         const folder = tempFolder();
         writeFiles(folder, new Map([['a.jsonl', events.map((e) => JSON.stringify(e)).join('\n')]]));
         const read = await readEventLog(folder, 'a.jsonl', { train: 'heron' });
-        for (const { seconds = 0, target = '' } of read.events)
+        for (const { seconds = 0, target = '' } of read.events as readonly EventFields[])
           expect(seconds <= 86_400 && target.length <= 200).toBe(true);
       }),
       { numRuns: 60 },

@@ -157,12 +157,9 @@ describe('a train', () => {
       [],
       night.endMs,
     );
-    expect(activities[0]?.facts).toEqual({
-      ok: true,
-      sizeBefore: 2.4,
-      sizeAfter: 2.1,
-      position: 9980,
-      temperature: 11.5,
+    expect(activities[0]).toMatchObject({
+      kind: 'focus',
+      facts: { ok: true, sizeBefore: 2.4, sizeAfter: 2.1, position: 9980, temperature: 11.5 },
     });
   });
 });

@@ -3,8 +3,10 @@
  */
 import {
   interval,
+  bareEvent,
   type EventFields,
   type EventName,
+  type FieldOf,
   type Frame,
   type HeaderFrame,
   type LogEvent,
@@ -20,19 +22,14 @@ export function at(time: string): number {
 let line = 0;
 
 /** A log event of a train. */
-export function event(
+export function event<E extends EventName>(
   time: string,
-  name: EventName,
-  fields: EventFields = {},
+  name: E,
+  fields: Pick<EventFields, FieldOf<E>> | Record<string, never> = {},
   train: string | undefined = 'heron',
 ): LogEvent {
-  return {
-    atMs: at(time),
-    event: name,
-    train,
-    source: { file: `logs/${train ?? 'guiding'}.jsonl`, line: ++line },
-    ...fields,
-  };
+  const source = { file: `logs/${train ?? 'guiding'}.jsonl`, line: ++line };
+  return Object.assign(bareEvent(name, at(time), train, source), fields);
 }
 
 /** A frame's header. */

@@ -44,6 +44,7 @@ import {
   type Verdict,
   type Warning,
 } from '../../src/model/index.js';
+import { activityOf, type More } from './activities.js';
 import { uniform } from './generator/random.js';
 
 const SECOND = 1000;
@@ -216,17 +217,12 @@ function simulate(plan: NightPlan, window: Interval): Simulation {
   const dithers: DitherCycle[] = [];
   const line = { n: 0 };
   const certainty = plan.headersOnly ? ('inferred' as const) : ('measured' as const);
-  const act = (kind: ActivityKind, startMs: number, endMs: number, more: Partial<Activity> = {}): void => {
+  const act = <K extends ActivityKind>(kind: K, startMs: number, endMs: number, more: More<K> = {}): void => {
     line.n += 2;
-    activities.push({
-      kind,
-      span: interval(startMs, endMs),
-      certainty,
-      sources: plan.headersOnly
-        ? []
-        : [{ file: `logs/${more.train ?? plan.trains[0]?.id ?? 'rig'}.jsonl`, line: line.n }],
-      ...more,
-    });
+    const sources = plan.headersOnly
+      ? []
+      : [{ file: `logs/${more.train ?? plan.trains[0]?.id ?? 'rig'}.jsonl`, line: line.n }];
+    activities.push(activityOf(kind, interval(startMs, endMs), { certainty, sources, ...more }));
   };
   const mishaps = [...(plan.mishaps ?? [])].sort((a, b) => a.atMinute - b.atMinute);
   const due = (nowMs: number, kinds: readonly Mishap['kind'][]): Mishap | undefined => {

@@ -56,6 +56,7 @@ export function compileField(name: FieldName, value: FieldValueFile, decimalComm
     return {
       name,
       names: from.names,
+      isAsked: true,
       value: (lookup) => {
         const text = from.fill(lookup)?.trim();
         if (text === undefined) return undefined;
@@ -65,18 +66,19 @@ export function compileField(name: FieldName, value: FieldValueFile, decimalComm
   }
   if (typeof value === 'string' && fieldRow(name).type === 'number') {
     const formula = compileFormula(value, decimalComma);
-    return { name, names: formula.names, value: (lookup) => formula.evaluate(lookup) };
+    return { name, names: formula.names, isAsked: true, value: (lookup) => formula.evaluate(lookup) };
   }
   if (typeof value === 'string') {
     const template = compileTemplate(value);
     return {
       name,
       names: template.names,
+      isAsked: true,
       value: (lookup) => converted(name, template.fill(lookup)?.trim(), decimalComma),
     };
   }
   const constant = converted(name, value, decimalComma);
-  return { name, names: new Set(), value: () => constant };
+  return { name, names: new Set(), isAsked: true, value: () => constant };
 }
 
 /** The field that a capture of the same name fills. */
@@ -84,6 +86,7 @@ export function captureField(name: FieldName, decimalComma: boolean): FieldRule 
   return {
     name,
     names: new Set([name]),
+    isAsked: false,
     value: (lookup) => {
       const value = lookup(name);
       return converted(name, typeof value === 'string' ? value.trim() : value, decimalComma);

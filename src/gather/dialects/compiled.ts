@@ -16,6 +16,8 @@ export interface FieldRule {
   readonly name: FieldName;
   /** The values it uses; when one of them is missing, so is the field. */
   readonly names: ReadonlySet<string>;
+  /** The dialect asks for it, rather than that a group or cell has its name by chance. */
+  readonly isAsked: boolean;
   value(lookup: Lookup): string | number | boolean | undefined;
 }
 

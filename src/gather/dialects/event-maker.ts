@@ -1,4 +1,4 @@
-import { beginOf, endOf, type EventName, type LogEvent } from '../../model/index.js';
+import { bareEvent, beginOf, endOf, type EventName, type LogEvent } from '../../model/index.js';
 import { fieldExpectation, setField } from '../lines/event-fields.js';
 import type { WarningTally } from '../lines/warning-tally.js';
 import type { FieldRule, LineRule } from './compiled.js';
@@ -61,26 +61,34 @@ export class EventMaker {
   }
 
   private add(event: EventName, atMs: number, train: string | undefined, line: number): void {
-    const source = { file: this.file, line };
-    const made: LogEvent = train === undefined ? { atMs, event, source } : { atMs, event, train, source };
+    const made = bareEvent(event, atMs, train, { file: this.file, line });
     this.events.push(made);
     if (this.tracksSpans) this.spans.note(made);
   }
 
-  /** Gives the events of one line, which begin at index `first`, its fields. */
+  /** Gives the events of one line, which begin at index `first`, its fields: each to those events that have it. */
   private fill(first: number, rules: readonly FieldRule[], lookup: Lookup, line: number): void {
     for (const rule of rules) {
       const value = rule.value(lookup);
       if (value === undefined || (Number.isNaN(value) && someMissing(rule.names, lookup))) continue;
-      let fits = true;
-      for (let i = first; i < this.events.length && fits; i++) fits = setField(this.events[i] ?? {}, rule.name, value);
-      if (!fits) {
+      const made = this.events.slice(first);
+      const outcomes = made.map((event) => setField(event, rule.name, value));
+      if (outcomes.includes('unfit')) {
         this.tally.add(
           'wrong-field',
           line,
           () =>
-            `Line ${line}: "${rule.name}" must be ${fieldExpectation(rule.name)}, not ${JSON.stringify(value) ?? 'nothing'}; the field was dropped, the event kept.`,
+            `Line ${line}: "${rule.name}" must be ${fieldExpectation(rule.name)}, not ${JSON.stringify(value)}; ` +
+            'the field was dropped, the event kept.',
           rule.name,
+        );
+      } else if (rule.isAsked && made.length > 0 && outcomes.every((outcome) => outcome === 'foreign')) {
+        const names = made.map(({ event }) => event).join(', ');
+        this.tally.add(
+          'unknown-field',
+          line,
+          () => `Line ${line}: the event ${names} has no field "${rule.name}"; it was not used.`,
+          `${names} ${rule.name}`,
         );
       }
     }
@@ -102,7 +110,8 @@ export class EventMaker {
         'wrong-duration',
         line,
         () =>
-          `Line ${line}: "${key}" must give seconds between 0 and a day, not ${seconds}; nothing was derived from it. Check the formula in the dialect.`,
+          `Line ${line}: "${key}" must give seconds between 0 and a day, not ${seconds}; ` +
+          'nothing was derived from it. Check the formula in the dialect.',
       );
     }
     return null;

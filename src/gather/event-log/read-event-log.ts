@@ -1,4 +1,5 @@
 import {
+  bareEvent,
   clipped,
   EARLIEST_YEAR,
   FORMER_EVENTS,
@@ -6,9 +7,8 @@ import {
   isPlausibleInstant,
   LATEST_YEAR,
   type LogEvent,
-  type Source,
 } from '../../model/index.js';
-import { fieldExpectation, isFieldName, setField, type FieldDraft } from '../lines/event-fields.js';
+import { fieldExpectation, isFieldName, setField } from '../lines/event-fields.js';
 import type { LogRead } from '../lines/log-read.js';
 import { blockText, lineEnd, lineStart, readLines, type LineBlock } from '../lines/read-lines.js';
 import { rfc3339 } from '../lines/rfc3339.js';
@@ -85,7 +85,8 @@ class EventLines {
         'unreadable-time',
         line,
         () =>
-          `Line ${line} was left out: "at" must be a time with offset such as "2026-10-14T19:42:10.250Z", not ${inJson(json.at)}.`,
+          `Line ${line} was left out: "at" must be a time with offset such as "2026-10-14T19:42:10.250Z", ` +
+          `not ${inJson(json.at)}.`,
       );
       return;
     }
@@ -94,7 +95,8 @@ class EventLines {
         'absurd-time',
         line,
         () =>
-          `Line ${line} was left out: "at" must lie in the years ${EARLIEST_YEAR} to ${LATEST_YEAR}, not ${inJson(json.at)}.`,
+          `Line ${line} was left out: "at" must lie in the years ${EARLIEST_YEAR} to ${LATEST_YEAR}, ` +
+          `not ${inJson(json.at)}.`,
       );
       return;
     }
@@ -107,11 +109,9 @@ class EventLines {
       return;
     }
     const train = this.trainOf(json, line);
-    const source: Source = { file: this.file, line };
     const former = FORMER_EVENTS.get(json.event);
     const known = former ?? (isEventName(json.event) ? json.event : null);
-    const event = known ?? 'note';
-    const made: LogEvent = train === undefined ? { atMs, event, source } : { atMs, event, train, source };
+    const made = bareEvent(known ?? 'note', atMs, train, { file: this.file, line });
     this.fill(made, json, line);
     const name = excerpt(json.event);
     if (known !== null) {
@@ -130,13 +130,14 @@ class EventLines {
         () => `Line ${line}: the event ${name} is not known and was kept as a note.`,
         name,
       );
-      setField(made, 'text', made.text === undefined ? json.event : `${clipped(json.event)}: ${made.text}`);
+      const text = typeof json.text === 'string' ? `${clipped(json.event)}: ${json.text}` : json.event;
+      setField(made, 'text', text);
     }
     this.events.push(made);
   }
 
   /** Gives the event the fields of the line. */
-  private fill(made: FieldDraft, json: Json, line: number): void {
+  private fill(made: LogEvent, json: Json, line: number): void {
     for (const key in json) {
       if (key === 'at' || key === 'event' || key === 'train') continue;
       const value = json[key];
@@ -149,13 +150,24 @@ class EventLines {
           () => `Line ${line}: the field ${name} is not known and was not used.`,
           name,
         );
-      } else if (!setField(made, key, value)) {
+        continue;
+      }
+      const outcome = setField(made, key, value);
+      if (outcome === 'unfit') {
         this.tally.add(
           'wrong-field',
           line,
           () =>
-            `Line ${line}: "${key}" must be ${fieldExpectation(key)}, not ${inJson(value)}; the field was dropped, the event kept.`,
+            `Line ${line}: "${key}" must be ${fieldExpectation(key)}, not ${inJson(value)}; ` +
+            'the field was dropped, the event kept.',
           key,
+        );
+      } else if (outcome === 'foreign') {
+        this.tally.add(
+          'unknown-field',
+          line,
+          () => `Line ${line}: the event ${made.event} has no field "${key}"; it was not used.`,
+          `${made.event} ${key}`,
         );
       }
     }
@@ -169,7 +181,8 @@ class EventLines {
       'wrong-field',
       line,
       () =>
-        `Line ${line}: "train" must be a train's id from the rig file, not ${inJson(own)}; the field was dropped, the event kept.`,
+        `Line ${line}: "train" must be a train's id from the rig file, not ${inJson(own)}; ` +
+        'the field was dropped, the event kept.',
       'train',
     );
     return this.train;

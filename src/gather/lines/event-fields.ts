@@ -2,14 +2,12 @@ import {
   clipped,
   EVENT_FIELDS,
   fieldRow,
+  hasField,
   isKeyOf,
   isWithin,
-  type EventFields,
   type FieldName,
+  type LogEvent,
 } from '../../model/index.js';
-
-/** Fields while they are being gathered. */
-export type FieldDraft = { -readonly [K in FieldName]?: EventFields[K] };
 
 /** Whether the name is a field of the vocabulary. */
 export function isFieldName(name: string): name is FieldName {
@@ -25,15 +23,16 @@ export function fieldExpectation(name: FieldName): string {
 }
 
 /**
- * Sets a field when the value is of its type; a text that is too long is cut.
+ * Gives an event a field of its own when the value is of the field's type; a text that is too long is cut.
  *
- * @returns whether it was set
+ * @returns whether it was set: `foreign` when such an event has no such field, `unfit` when the value is none
  */
-export function setField(draft: FieldDraft, name: FieldName, value: unknown): boolean {
+export function setField(event: LogEvent, name: FieldName, value: unknown): 'set' | 'foreign' | 'unfit' {
+  if (!hasField(event.event, name)) return 'foreign';
   const fitting = fittingValue(name, value);
-  if (fitting === undefined) return false;
-  Object.assign(draft, { [name]: fitting });
-  return true;
+  if (fitting === undefined) return 'unfit';
+  Object.assign(event, { [name]: fitting });
+  return 'set';
 }
 
 function fittingValue(name: FieldName, value: unknown): string | number | boolean | undefined {

@@ -99,3 +99,22 @@ export function byFrame<T>(item: Field<T>): Field<Readonly<Record<string, T>>> {
       Object.fromEntries(Object.entries(values).map(([id, value]) => [how.frame(id), item.redact(value, how)])),
   };
 }
+
+/** What is of one of several kinds, each with fields of its own. */
+export function byKind<K extends string, T extends { readonly kind: K }>(
+  kinds: readonly [K, ...K[]],
+  of: (kind: K) => Field<T>,
+): Field<T> {
+  const fields = new Map(kinds.map((kind) => [kind, of(kind)]));
+  const [first, ...rest] = [...fields.values()].map((field) => field.schema as unknown as z.ZodObject);
+  if (first === undefined) throw new RangeError('nothing is of no kind');
+  return {
+    schema: z.discriminatedUnion('kind', [first, ...rest]) as unknown as z.ZodType<T>,
+    share: 'coarse',
+    redact: (value, how) => {
+      const field = fields.get(value.kind);
+      if (field === undefined) throw new RangeError(`${value.kind} is no kind of it`);
+      return field.redact(value, how);
+    },
+  };
+}

@@ -2,18 +2,20 @@
 import { z } from 'zod';
 import type {
   Activity,
-  ActivityFacts,
   ActivityKind,
+  ActivityOutline,
   ClockNote,
   CoolerReading,
+  FactOf,
+  FieldValue,
   Frame,
   HeaderFrame,
   Target,
   Timeline,
 } from '../../model/index.js';
-import { ACTIVITY_KINDS } from '../../model/index.js';
+import { ACTIVITY_KINDS, activityRow } from '../../model/index.js';
 import { certainty, count, file, flag, instant, number, positive, source, span, text, warning } from './common.js';
-import { coarse, hidden, list, open, optional, part, type Field } from './field.js';
+import { byKind, coarse, hidden, list, open, optional, part, type Field } from './field.js';
 
 const degrees = z.number().min(-360).max(360);
 const frameKind = z.enum(['light', 'dark', 'flat', 'bias', 'dark-flat', 'other']);
@@ -82,7 +84,10 @@ const frame = part<Frame>({
   sources: list(source),
 });
 
-const facts = part<ActivityFacts>({
+/** Every fact that an activity of some kind may have. */
+type Facts = { readonly [F in FactOf<ActivityKind>]?: FieldValue<F> };
+
+const factFields: { readonly [F in keyof Facts]-?: Field<Facts[F]> } = {
   ok: optional(open(flag)),
   pixels: maybeOpen(number),
   sizeBefore: maybeOpen(number),
@@ -90,19 +95,26 @@ const facts = part<ActivityFacts>({
   position: maybeOpen(number),
   temperature: maybeOpen(number),
   to: maybeOpen(text),
-});
+};
 
-const activity = part<Activity>({
-  kind: open<ActivityKind>(z.enum(ACTIVITY_KINDS)),
-  span,
-  train: maybeOpen(text),
-  causedBy: maybeOpen(text),
-  // Free text from a log.
-  why: maybeHidden(text),
-  certainty: open(certainty),
-  sources: list(source),
-  facts: optional(facts),
-});
+/** An activity of one kind, with the facts that the vocabulary gives it. */
+function ofKind(kind: ActivityKind): Field<Activity> {
+  const names = new Set<string>(activityRow(kind).facts);
+  const own = Object.fromEntries(Object.entries(factFields).filter(([name]) => names.has(name)));
+  return part<ActivityOutline & { readonly facts?: Facts }>({
+    kind: open<ActivityKind>(z.literal(kind)),
+    span,
+    train: maybeOpen(text),
+    causedBy: maybeOpen(text),
+    // Free text from a log.
+    why: maybeHidden(text),
+    certainty: open(certainty),
+    sources: list(source),
+    facts: optional(part<Facts>(own as typeof factFields)),
+  });
+}
+
+const activity = byKind<ActivityKind, Activity>(ACTIVITY_KINDS, ofKind);
 
 const target = part<Target>({
   name: open(text),

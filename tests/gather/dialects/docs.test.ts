@@ -5,7 +5,7 @@ import { loadDialect, readDialectLog } from '../../../src/gather/dialects/index.
 import { TIME_TOKENS } from '../../../src/gather/dialects/time/stamp.js';
 import { readEventLog } from '../../../src/gather/event-log/index.js';
 import { readGuidingCsv } from '../../../src/gather/guiding-log/index.js';
-import { EVENT_NAMES, FIELD_NAMES, type LogEvent } from '../../../src/model/index.js';
+import { EVENT_NAMES, FIELD_NAMES, hasField, type LogEvent } from '../../../src/model/index.js';
 import { withLog } from '../lines/support/temp-log.js';
 
 const page = (name: string): string =>
@@ -100,6 +100,18 @@ describe('docs/event-log.md', () => {
 
   it('names every event and every field', () => {
     expect([...EVENT_NAMES, ...FIELD_NAMES].filter((name) => !text.includes(`\`${name}\``))).toEqual([]);
+  });
+
+  it.each(EVENT_NAMES)('lists the fields of %s as the vocabulary has them', (name) => {
+    const rows = text
+      .split('\n')
+      .map((line) => line.split('|').map((cell): string[] => [...(cell.match(/`[^`]+`/g) ?? [])]));
+    const fields = rows.filter((cells) => cells[1]?.includes(`\`${name}\``) === true)[0]?.[2] ?? [];
+    expect(fields.toSorted()).toEqual(
+      FIELD_NAMES.filter((field) => hasField(name, field))
+        .map((field) => `\`${field}\``)
+        .toSorted(),
+    );
   });
 
   it('has examples that are read without a warning', async () => {

@@ -11,7 +11,7 @@ import {
   type LogSample,
 } from '../../../src/gather/dialects/index.js';
 import { readEventLog } from '../../../src/gather/event-log/index.js';
-import type { LogEvent } from '../../../src/model/index.js';
+import type { EventFields, LogEvent } from '../../../src/model/index.js';
 import { withLog } from '../lines/support/temp-log.js';
 import { HELD_OUT, KNOWN, type LogFormat } from './support/corpus.js';
 import { score, type Score } from './support/score.js';
@@ -77,7 +77,9 @@ describe('a draft, used without an edit', () => {
     const share = (event: LogEvent['event'], field: 'seconds' | 'filter' | 'target' | 'file'): number => {
       const pairs = all
         .flatMap((one) => one.pairs)
-        .filter(([truth, found]) => truth.event === event && truth[field] !== undefined && found.event === event);
+        .filter(([truth, found]) => truth.event === event && found.event === event)
+        .map(([truth, found]): [EventFields, EventFields] => [truth, found])
+        .filter(([truth]) => truth[field] !== undefined);
       return pairs.filter(([truth, found]) => truth[field] === found[field]).length / pairs.length;
     };
     expect(share('frame-saved', 'file')).toBeGreaterThanOrEqual(0.95);

@@ -111,7 +111,7 @@ describe('a long log', () => {
     (_, i) => `2026-10-14 21:00:00 chatter about nothing in particular, number ${i}\n`,
   ).join('');
   const TERN = dialect(
-    `dialect: 1\n${HEADS[0] ?? ''}\nlines: [{ when: "shutter opens (?<why>.+)", event: exposure-begin }]\n`,
+    `dialect: 1\n${HEADS[0] ?? ''}\nlines: [{ when: "shutter opens (?<target>.+)", event: exposure-begin }]\n`,
   );
 
   it('leaves nothing behind but its events', async () => {
@@ -122,7 +122,7 @@ describe('a long log', () => {
       );
       const read = await readDialectLog(root, name, TERN);
       expect(read.lines).toBe(300_001);
-      expect(read.events).toMatchObject([{ event: 'exposure-begin', why: 'at dusk', source: { line: 150_001 } }]);
+      expect(read.events).toMatchObject([{ event: 'exposure-begin', target: 'at dusk', source: { line: 150_001 } }]);
       expect(JSON.stringify({ ...read, sha256: '' }).length).toBeLessThan(400);
     });
   });

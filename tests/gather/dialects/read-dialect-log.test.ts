@@ -1,5 +1,6 @@
 import { gzipSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
+import type { EventFields } from '../../../src/model/index.js';
 import { utf16 } from '../lines/support/temp-log.js';
 import { brief, codes, read } from './support/read.js';
 
@@ -139,11 +140,11 @@ lines:
 time: { pattern: "{hour}:{minute}:{second}", zone: utc, date: { header: '^Day (?<date>\\S+)', pattern: "{day}.{month}.{year}" } }
 entries: stamp
 constants: { who: { when: 'hand of (?<value>\\w+)' } }
-lines: [{ when: 'opened', event: exposure-begin, fields: { why: "{who}" } }]
+lines: [{ when: 'opened', event: exposure-begin, fields: { target: "{who}" } }]
 `,
       'Day 14.10.2026\nhand of dusk\n21:00:00 door\n opened\n',
     );
-    expect(brief(log)).toEqual(['2026-10-14T21:00:00.000Z exposure-begin {"why":"dusk"}']);
+    expect(brief(log)).toEqual(['2026-10-14T21:00:00.000Z exposure-begin {"target":"dusk"}']);
   });
 
   it('gives a line without a stamp the time before it only when asked', async () => {
@@ -194,12 +195,12 @@ lines: [{ when: opened, event: exposure-begin }]
     ['a 10 MB line', (text) => Buffer.from(text.replace('chatter', 'x'.repeat(10_000_000)))],
   ])('is read with %s', async (_, encode) => {
     const log = await read(
-      `${STAMPED}lines: [{ when: 'Fokus geöffnet (?<why>.+)$', event: note }]\n`,
+      `${STAMPED}lines: [{ when: 'Fokus geöffnet (?<text>.+)$', event: note }]\n`,
       encode(
         '2026-10-14 21:10:00 Fokus geöffnet früh\n2026-10-14 21:10:01 chatter\n2026-10-14 21:10:02 Fokus geöffnet spät\n',
       ),
     );
-    expect(log.events.map((event) => event.why)).toEqual(['früh', 'spät']);
+    expect(log.events.map((event: EventFields) => event.text)).toEqual(['früh', 'spät']);
     expect(log.events.map((event) => event.source.line)).toEqual([1, 3]);
   });
 });
@@ -229,12 +230,12 @@ ignore: [{ Qué: '^aire' }, '^#']
 
   it('follows a header row that comes again in another order', async () => {
     const log = await read(
-      `${CSV}lines: [{ when: { Qué: '^(?<why>.+)$' }, event: note }]\n`,
+      `${CSV}lines: [{ when: { Qué: '^(?<text>.+)$' }, event: note }]\n`,
       'Fecha;Hora;Qué;Seg\n14/10/2026;21:10:00;uno;\nQué;Seg;Hora;Fecha\ndos;;21:11:00;14/10/2026\n',
     );
     expect(brief(log)).toEqual([
-      '2026-10-14T21:10:00.000Z note {"why":"uno"}',
-      '2026-10-14T21:11:00.000Z note {"why":"dos"}',
+      '2026-10-14T21:10:00.000Z note {"text":"uno"}',
+      '2026-10-14T21:11:00.000Z note {"text":"dos"}',
     ]);
   });
 
@@ -247,7 +248,7 @@ lines: [{ when: { what: "^say$" }, event: note, fields: { text: "{note}" } }]
 `,
       '1792012500,say,"a, ""b"""\n1792012501,"say",plain\n1792012502,say,\n',
     );
-    expect(log.events.map((event) => event.text)).toEqual(['a, "b"', 'plain', undefined]);
+    expect(log.events.map((event: EventFields) => event.text)).toEqual(['a, "b"', 'plain', undefined]);
   });
 
   it('gives guiding samples in arcseconds from pixels and a scale picked up on the way', async () => {

@@ -2,12 +2,14 @@ import {
   applyCause,
   interval,
   type Activity,
+  type ActivityKind,
   type Cause,
   type Frame,
   type LossCause,
   type SkyPosition,
   type Surroundings,
 } from '../../../src/model/index.js';
+import { activityOf, type More } from '../../support/activities.js';
 import { at } from '../../support/events.js';
 import { RULES, TRAINS } from '../../account/random-night.js';
 
@@ -28,14 +30,8 @@ export function around(more: Partial<Surroundings> = {}): Surroundings {
   };
 }
 
-export function activity(kind: Activity['kind'], from: string, to: string, more: Partial<Activity> = {}): Activity {
-  return {
-    kind,
-    span: interval(at(from), at(to)),
-    certainty: 'measured',
-    sources: [{ file: 'logs/heron.jsonl', line: 7 }],
-    ...more,
-  };
+export function activity<K extends ActivityKind>(kind: K, from: string, to: string, more: More<K> = {}): Activity {
+  return activityOf(kind, interval(at(from), at(to)), { sources: [{ file: 'logs/heron.jsonl', line: 7 }], ...more });
 }
 
 export function sky(more: Partial<SkyPosition>): SkyPosition {
