@@ -1,10 +1,10 @@
 import type { Plugin } from 'chart.js';
-import type { Activity, Night } from '../../model/index.js';
+import type { ActivityOf, Night } from '../../model/index.js';
 import { uprights } from './annotations.js';
 import type { ChartContext } from './chart.js';
 
 /** Every refocus of the night. */
-export function refocuses(night: Night): Activity[] {
+export function refocuses(night: Night): ActivityOf<'focus'>[] {
   return night.timeline.activities.filter((activity) => activity.kind === 'focus');
 }
 

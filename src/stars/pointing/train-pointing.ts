@@ -55,7 +55,7 @@ function factsOf({ lights }: LightGroup): ReadonlyMap<string, FrameFacts> {
 
 /** The dithers of the log; `null` where none is logged and only the stars can tell. */
 export function loggedDithers(activities: readonly Activity[]): readonly AskedDither[] | null {
-  const moves = activities.filter((a) => a.kind === 'dither-move' && a.certainty === 'measured');
+  const moves = activities.filter((a) => a.kind === 'dither-move').filter((a) => a.certainty === 'measured');
   return moves.length === 0
     ? null
     : moves.map(({ span, facts }) => ({ atMs: span.startMs, askedPx: facts?.pixels ?? null }));

@@ -1,4 +1,4 @@
-import { decimal, durationMs, listed, median, UNKNOWN, type Activity, type Night } from '../../../model/index.js';
+import { decimal, durationMs, listed, median, UNKNOWN, type ActivityOf, type Night } from '../../../model/index.js';
 import { refocuses } from '../../charts/refocuses.js';
 import type { ViewContext } from './context.js';
 import { column, figures, words, type Row, type Table } from './table.js';
@@ -52,7 +52,7 @@ function refocusTable(context: ViewContext): Table | null {
   };
 }
 
-function refocusRow(run: Activity, { night, clock }: ViewContext): Row {
+function refocusRow(run: ActivityOf<'focus'>, { night, clock }: ViewContext): Row {
   const { span, train, why, facts } = run;
   return {
     cells: [
@@ -74,7 +74,7 @@ function change(before: number | undefined, after: number | undefined): string {
 }
 
 /** The width in the train's frames next to a refocus. */
-function widthBeside({ span, train }: Activity, night: Night, side: 'before' | 'after'): number | undefined {
+function widthBeside({ span, train }: ActivityOf<'focus'>, night: Night, side: 'before' | 'after'): number | undefined {
   const own = night.accounts.lights.filter(
     ({ train: of, exposure }) =>
       of === train && (side === 'before' ? exposure.endMs <= span.startMs : exposure.startMs >= span.endMs),
