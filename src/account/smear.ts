@@ -3,14 +3,16 @@
  * along its track tells the trail's length and the star's elongation.
  *
  * - Uniform drift of length L over the whole exposure: L²/12 (variance of a uniform distribution).
- * - Drift that reaches d over a fraction f of the exposure, the star in its place for the rest: f·d²/3 − f²·d²/4
- *   (E[x²] = f·d²/3, E[x] = f·d/2).
+ * - Drift from a to b during a fraction f of the exposure, the star in its place for the rest:
+ *   f·(a² + ab + b²)/3 − f²·(a + b)²/4 (E[x²] = f·(a² + ab + b²)/3, E[x] = f·(a + b)/2). With a = 0 the pause begins
+ *   within the exposure: f·d²/3 − f²·d²/4. With f = 1 the shutter saw nothing but the drift: (b − a)²/12.
  * - Elongation e = 1 − b/a = 1 − 1/√(1 + Δ/σ²) of a round star of variance σ² with Δ added along one axis.
  *
  * Derived from the definition of the second central moment; no published table.
  */
 import {
   durationMs,
+  fwhmArcsec,
   overlapMs,
   partitionPoint,
   type Frame,
@@ -24,17 +26,17 @@ import {
 const MIN_SAMPLES = 8;
 /** A steady drift counts when it exceeds this many of its own standard errors. */
 const SIGNIFICANT = 3;
-/** Half-flux radius of a Gaussian is FWHM/2 = 1.1774 σ. */
-const SIGMA_PER_HALF_FLUX_RADIUS = 1 / 1.1774;
+/** FWHM of a Gaussian is 2√(2 ln 2) σ = 2.3548 σ. */
+const SIGMA_PER_FWHM = 1 / (2 * Math.sqrt(2 * Math.LN2));
 
 /** Variance added along the track by a uniform drift over the whole exposure. */
 export function steadyVariance(length: number): number {
   return length ** 2 / 12;
 }
 
-/** Variance added by a drift that reaches `distance` during the fraction `f` of the exposure. */
-export function partialDriftVariance(distance: number, f: number): number {
-  return (f * distance ** 2) / 3 - (f ** 2 * distance ** 2) / 4;
+/** Variance added by an even drift from `from` to `to` during the fraction `f` of the exposure, the star at 0 for the rest. */
+export function partialDriftVariance(from: number, to: number, f: number): number {
+  return (f * (from ** 2 + from * to + to ** 2)) / 3 - (f ** 2 * (from + to) ** 2) / 4;
 }
 
 /** Variance added when the star stands `distance` away for the fraction `f` of the exposure. */
@@ -62,15 +64,14 @@ export function smearOf(
     .filter(({ f }) => f > 0);
   const addedVarianceArcsec2 =
     steadyVariance(steadyArcsec) +
-    within.reduce((sum, { driftArcsec, f }) => sum + partialDriftVariance(driftArcsec, f), 0);
+    within.reduce((sum, { fromArcsec, toArcsec, f }) => sum + partialDriftVariance(fromArcsec, toArcsec, f), 0);
   const trailArcsec = Math.sqrt(12 * addedVarianceArcsec2);
   const scale = train.pixelScaleArcsec;
-  const starSize = frame.header?.starSize;
-  const sigmaArcsec =
-    scale !== undefined && starSize !== undefined ? starSize * SIGMA_PER_HALF_FLUX_RADIUS * scale : undefined;
+  const fwhm = fwhmArcsec(frame.header, scale);
+  const sigmaArcsec = fwhm === undefined ? undefined : fwhm * SIGMA_PER_FWHM;
   return {
     steadyArcsec,
-    interruptionArcsec: within.reduce((largest, { driftArcsec }) => Math.max(largest, driftArcsec), 0),
+    interruptionArcsec: within.reduce((largest, part) => Math.max(largest, excursion(part)), 0),
     addedVarianceArcsec2,
     trailArcsec,
     trailPixels: scale === undefined ? undefined : trailArcsec / scale,
@@ -79,16 +80,37 @@ export function smearOf(
   };
 }
 
-/** The part of a drift that fell into the open shutter, and the share of the exposure it took; it went on evenly. */
+/** The part of a drift that fell into the open shutter. */
+export interface DriftInside {
+  /** How far from its place the star was at the part's begin and end, arcseconds. */
+  readonly fromArcsec: number;
+  readonly toArcsec: number;
+  /** The share of the exposure that it took. */
+  readonly f: number;
+}
+
+/**
+ * The part of a drift that fell into the open shutter, if it went on evenly and the guiding then pulled the star back:
+ * a shutter that closes ten seconds into the pause sees a short way from the star's place; one that opens ten seconds
+ * before its end begins far from that place, and sees the star come back to it.
+ */
 export function insideFrame(
   { span, driftArcsec }: Pick<InterruptionDrift, 'span' | 'driftArcsec'>,
   { exposure }: Pick<Frame, 'exposure'>,
-): { driftArcsec: number; f: number } {
-  const insideMs = overlapMs(span, exposure);
+): DriftInside {
+  const fromMs = Math.max(span.startMs, exposure.startMs);
+  const toMs = Math.max(fromMs, Math.min(span.endMs, exposure.endMs));
+  const at = (ms: number): number => (driftArcsec * (ms - span.startMs)) / Math.max(1, durationMs(span));
   return {
-    driftArcsec: driftArcsec * (insideMs / Math.max(1, durationMs(span))),
-    f: insideMs / Math.max(1, durationMs(exposure)),
+    fromArcsec: at(fromMs),
+    toArcsec: at(toMs),
+    f: overlapMs(span, exposure) / Math.max(1, durationMs(exposure)),
   };
+}
+
+/** The longest way between two places that the star was at while the shutter was open. */
+function excursion({ fromArcsec, toArcsec, f }: DriftInside): number {
+  return f >= 1 ? toArcsec - fromArcsec : toArcsec;
 }
 
 /** Length of the steady drift over the exposure by least squares, 0 when its own noise explains it. */

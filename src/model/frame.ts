@@ -4,6 +4,9 @@ import type { Source } from './source.js';
 /** What an exposure is for, by header (`IMAGETYP` and its many spellings). */
 export type FrameKind = 'light' | 'dark' | 'flat' | 'bias' | 'dark-flat' | 'other';
 
+/** What a star size in a header measures: full width at half maximum, or the radius that holds half the flux. */
+export type StarMeasure = 'fwhm' | 'half-flux';
+
 /** What one FITS header says, in plain units. Absent: the header does not say. */
 export interface HeaderFacts {
   readonly kind: FrameKind;
@@ -26,8 +29,10 @@ export interface HeaderFacts {
   /** Focuser position in steps and its temperature in °C. */
   readonly focusPosition?: number;
   readonly focusTemperatureC?: number;
-  /** Median star size as measured by the capture program: half-flux radius or FWHM, in the header's own unit (px unless told). */
+  /** Median star size as the header has it, pixels; what it measures stands beside it. */
   readonly starSize?: number;
+  /** Which of the two the size is. Absent in records written before they were told apart. */
+  readonly starMeasure?: StarMeasure;
   readonly starCount?: number;
   /** Flux of the same stars in every frame of a field, ADU over the whole exposure. */
   readonly starFluxAdu?: number;

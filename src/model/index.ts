@@ -29,6 +29,7 @@ export * from './printable.js';
 export * from './progress.js';
 export * from './replay.js';
 export * from './sky.js';
+export * from './star-size.js';
 export * from './stars.js';
 export * from './source.js';
 export * from './statistics.js';

@@ -32,9 +32,10 @@ describe('what a motion does to a star (second moments; check values computed fo
     const track = Array.from({ length: n }, (_, i) => (i / n < 1 - f ? 0 : (d * (i / n - (1 - f))) / f));
     const mean = track.reduce((s, x) => s + x, 0) / n;
     const variance = track.reduce((s, x) => s + (x - mean) ** 2, 0) / n;
-    expect(partialDriftVariance(d, f)).toBeCloseTo(variance, 3);
-    // Over the whole exposure a partial drift is a uniform one.
-    expect(partialDriftVariance(d, 1)).toBeCloseTo(steadyVariance(d), 12);
+    expect(partialDriftVariance(0, d, f)).toBeCloseTo(variance, 3);
+    // Over the whole exposure a partial drift is a uniform one, wherever it begins.
+    expect(partialDriftVariance(0, d, 1)).toBeCloseTo(steadyVariance(d), 12);
+    expect(partialDriftVariance(6, 6 + d, 1)).toBeCloseTo(steadyVariance(d), 12);
   });
 });
 
@@ -54,7 +55,10 @@ function series(errors: (seconds: number) => [ra: number, dec: number] | null): 
 const jitter = (s: number): number => ((s / 2) % 2 === 0 ? 0.3 : -0.3);
 
 describe('the smear of a frame', () => {
-  const frame = { ...light('wren', '21:10:00', 300), header: header('x.fits', '21:10:00', 300, { starSize: 2 }) };
+  const frame = {
+    ...light('wren', '21:10:00', 300),
+    header: header('x.fits', '21:10:00', 300, { starSize: 2, starMeasure: 'half-flux' }),
+  };
   const train = TRAINS[1]!;
 
   it('is nothing under jitter alone', () => {
@@ -92,7 +96,7 @@ describe('the smear of a frame', () => {
     expect(drifts[0]!.driftArcsec).toBeGreaterThan(4.5);
     const smear = smearOf(frame, samples, drifts, train)!;
     expect(smear.interruptionArcsec).toBe(drifts[0]!.driftArcsec);
-    expect(smear.addedVarianceArcsec2).toBeCloseTo(partialDriftVariance(drifts[0]!.driftArcsec, 0.3), 10);
+    expect(smear.addedVarianceArcsec2).toBeCloseTo(partialDriftVariance(0, drifts[0]!.driftArcsec, 0.3), 10);
     expect(smear.elongation).toBeGreaterThan(0.05);
   });
 
@@ -116,14 +120,43 @@ describe('the drift of an interruption', () => {
   });
 });
 
-describe('a drift that the frame saw in part', () => {
-  const frame = light('wren', '21:10:00', 100);
-  const pause = { span: interval(at('21:08:30'), at('21:10:10')), driftArcsec: 10 };
+/** Variance of the star's place over an exposure, by adding up a million moments of it. */
+function variance(place: (seconds: number) => number, fromSeconds: number, toSeconds: number): number {
+  const n = 1_000_000;
+  let sum = 0;
+  let squares = 0;
+  for (let i = 0; i < n; i++) {
+    const x = place(fromSeconds + ((i + 0.5) * (toSeconds - fromSeconds)) / n);
+    sum += x / n;
+    squares += x ** 2 / n;
+  }
+  return squares - sum ** 2;
+}
 
-  it('is charged with that part alone', () => {
-    // Ten of a hundred seconds: 1″ of the 10″, during a tenth of the exposure.
-    expect(insideFrame(pause, frame)).toEqual({ driftArcsec: 1, f: 0.1 });
-    expect(partialDriftVariance(1, 0.1)).toBeCloseTo(0.1 / 3 - 0.01 / 4, 12);
+describe('a drift that the frame saw in part', () => {
+  // A pause of 100 s from 21:08:30 on, in which the star drifts 10″; then the guiding pulls it back.
+  const pause = { span: interval(at('21:08:30'), at('21:10:10')), driftArcsec: 10 };
+  const place = (seconds: number): number => (seconds >= 0 && seconds < 100 ? seconds / 10 : 0);
+
+  it.each([
+    ['that closes ten seconds into the pause', '21:06:40', 120, -110],
+    ['that opens ten seconds before its end', '21:10:00', 120, 90],
+    ['that holds the whole pause', '21:08:00', 300, -30],
+    ['that lies within the pause', '21:08:40', 60, 10],
+    ['that touches it not at all', '21:20:00', 60, 690],
+  ])('adds to a frame %s what the track itself has', (_what, begin, seconds, fromSeconds) => {
+    const { fromArcsec, toArcsec, f } = insideFrame(pause, light('wren', begin, seconds));
+    expect(partialDriftVariance(fromArcsec, toArcsec, f)).toBeCloseTo(
+      variance(place, fromSeconds, fromSeconds + seconds),
+      3,
+    );
+  });
+
+  it('is charged with that part alone: 0.025 arcsec² in 125 s that close ten seconds into the pause, not 2.5', () => {
+    const inside = insideFrame(pause, light('wren', '21:06:35', 125));
+    expect(inside).toEqual({ fromArcsec: 0, toArcsec: 1, f: 0.08 });
+    expect(partialDriftVariance(0, 1, 0.08)).toBeCloseTo(0.025, 3);
+    expect(partialDriftVariance(0, 10, 0.08)).toBeCloseTo(2.507, 3);
   });
 
   it('is none where the guiding’s own noise explains it', () => {

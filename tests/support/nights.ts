@@ -329,6 +329,7 @@ function simulate(plan: NightPlan, window: Interval): Simulation {
           setTemperatureC: -10,
           focusPosition: train.role === 'pilot' ? 11_820 - Math.round(hours * 9) : 6_240 - 15 * Math.floor(hours * 0.9),
           focusTemperatureC: 11.4 - 9 * (1 - Math.exp(-hours / 5)) + random() * 0.2,
+          starMeasure: 'half-flux',
           starSize: (train.role === 'pilot' ? 2.25 : 2.9) + 0.09 * (hours % 2.4) + random() * 0.22 + (rough ? 0.5 : 0),
           starCount: 900 + Math.round(random() * 200),
           backgroundAdu: 640 + Math.round(60 * random()),

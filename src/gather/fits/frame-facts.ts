@@ -50,6 +50,8 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
   const site = sitePlace(reader);
   const binning = readBinning(reader);
   const axes = header.image?.axes;
+  const halfFlux = reader.number('starSize', SIZE_RANGE);
+  const starSize = halfFlux ?? reader.number('starFwhm', SIZE_RANGE);
 
   // One literal with every property, absent facts undefined: objects of one shape are made quickest and kept smallest.
   const frame: HeaderFrame = {
@@ -73,7 +75,8 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
     setTemperatureC: reader.number('setTemperatureC', TEMPERATURE_C),
     focusPosition: reader.number('focusPosition', FOCUS_POSITION),
     focusTemperatureC: reader.number('focusTemperatureC', TEMPERATURE_C),
-    starSize: reader.number('starSize', SIZE_RANGE),
+    starSize,
+    starMeasure: starSize === undefined ? undefined : halfFlux === undefined ? 'fwhm' : 'half-flux',
     starCount: reader.number('starCount', COUNT),
     starFluxAdu: reader.number('starFluxAdu', MEASURE_RANGE),
     backgroundAdu: reader.number('backgroundAdu', MEASURE_RANGE),

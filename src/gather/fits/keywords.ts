@@ -68,7 +68,10 @@ export const KEYWORDS = {
   rotationDeg: ['ROTANGLE', 'ROTATANG', 'ROTPA', 'CROTA2'],
   pierSide: ['PIERSIDE'],
 
-  starSize: ['STARSIZE', 'HFR', 'FWHM', 'MEANFWHM'],
+  /** Half-flux radius, pixels. */
+  starSize: ['STARSIZE', 'HFR'],
+  /** Full width at half maximum, pixels. */
+  starFwhm: ['FWHM', 'MEANFWHM'],
   starCount: ['STARCNT', 'NSTARS'],
   /** Of the same stars in every frame of a field, ADU over the whole exposure. */
   starFluxAdu: ['STARFLUX'],

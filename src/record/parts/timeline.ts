@@ -47,6 +47,7 @@ const header = part<HeaderFrame>({
   focusPosition: maybeOpen(number),
   focusTemperatureC: maybeOpen(number),
   starSize: maybeOpen(number),
+  starMeasure: maybeOpen(z.enum(['fwhm', 'half-flux'])),
   starCount: maybeHidden(number),
   starFluxAdu: maybeHidden(number),
   backgroundAdu: maybeHidden(number),

@@ -1,4 +1,4 @@
-import { decimal, listed, median, type Night } from '../../model/index.js';
+import { decimal, FWHM_PER_HALF_FLUX_RADIUS, fwhmArcsec, listed, median, type Night } from '../../model/index.js';
 import { directLabels, outsideMargin, type DirectLabel } from './annotations.js';
 import { timeScales, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
@@ -15,20 +15,27 @@ function marksText(count: number): string {
   return count === 1 ? 'An upright line marks the refocus.' : `Upright lines mark ${count} refocuses.`;
 }
 
+/** Half-flux radii are shown as FWHM, which has to be said. */
+function byHalfFlux({ accounts }: Night): string {
+  const isAny = accounts.lights.some(({ header }) => header?.starMeasure === 'half-flux');
+  return isAny ? ` (half-flux radii times ${FWHM_PER_HALF_FLUX_RADIUS}, as of a Gaussian star: an approximation)` : '';
+}
+
 export const starSize: Chart = {
   id: 'star-size',
   title: 'Star size of each frame',
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
     const trains = night.gathered.trains
-      .map(({ id }, index) => ({
+      .map(({ id, pixelScaleArcsec }, index) => ({
         id,
         index,
-        values: night.accounts.lights.flatMap(({ train, exposure, header }) =>
-          train !== id || header?.starSize === undefined ? [] : [{ span: exposure, y: header.starSize }],
-        ),
+        values: night.accounts.lights.flatMap(({ train, exposure, header }) => {
+          const fwhm = train === id ? fwhmArcsec(header, pixelScaleArcsec) : undefined;
+          return fwhm === undefined ? [] : [{ span: exposure, y: fwhm }];
+        }),
       }))
       .filter(({ values }) => values.length > 0);
-    if (trains.length === 0) return { missing: 'no header carries a star size' };
+    if (trains.length === 0) return { missing: 'no header carries a star size, or the pixel scale is not known' };
     const span = workSpan(night);
     const labels = trains.map(
       ({ id, values }): DirectLabel => ({
@@ -43,12 +50,12 @@ export const starSize: Chart = {
     return {
       config: timeChart(
         [...trains].reverse().map(({ id, index, values }) => strokes(id, values, context.palette.train(id), index)),
-        { ...timeScales(context, span), y: valueScale('star size, px as the header has it', { digits: 1 }) },
+        { ...timeScales(context, span), y: valueScale('FWHM, ″', { digits: 1 }) },
         [refocusMarks(night, context), directLabels(labels)],
         outsideMargin(labels.map((label) => label.text)),
       ),
       heightPx: context.size === 'wide' ? 260 : 240,
-      altText: `Star size of each frame in pixels; medians: ${listed(middles)}. ${marksText(refocuses(night).length)}`,
+      altText: `FWHM of each frame’s stars in arcseconds by its header${byHalfFlux(night)}; medians: ${listed(middles)}. ${marksText(refocuses(night).length)}`,
       table: null,
     };
   },

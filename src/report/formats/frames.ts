@@ -1,5 +1,5 @@
 import Papa from 'papaparse';
-import { durationMs, type JudgedFrame } from '../../model/index.js';
+import { durationMs, fwhmPixels, type JudgedFrame } from '../../model/index.js';
 import type { Format } from './format.js';
 
 /** Columns with their units in their names; times are RFC 3339 in UTC. */
@@ -24,7 +24,7 @@ const COLUMNS: readonly (readonly [string, (frame: JudgedFrame) => string | numb
   ['moon_separation_deg', (f) => f.sky?.moonSeparationDeg],
   ['moon_altitude_deg', (f) => f.sky?.moonAltitudeDeg],
   ['guiding_rms_arcsec', (f) => f.guiding?.totalRmsArcsec],
-  ['star_size', (f) => f.header?.starSize],
+  ['star_fwhm_pixels', (f) => fwhmPixels(f.header)],
   ['sensor_temperature_c', (f) => f.header?.sensorTemperatureC],
   ['focus_position', (f) => f.header?.focusPosition],
 ];

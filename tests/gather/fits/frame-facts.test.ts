@@ -107,6 +107,7 @@ describe('plain facts', () => {
       rotationDeg: 91.5,
       software: 'invented 1.0',
       starSize: 1.9,
+      starMeasure: 'half-flux',
       starCount: 812,
       backgroundAdu: 1043,
       raDeg: 13.1979,
@@ -160,8 +161,19 @@ describe('plain facts', () => {
     }
   });
 
+  it('tell a full width from a half-flux radius by its keyword', async () => {
+    const size = async (...cards: Parameters<typeof facts>) => {
+      const { starSize, starMeasure } = await facts(...cards);
+      return [starSize, starMeasure];
+    };
+    expect(await size(['FWHM', 3.4])).toEqual([3.4, 'fwhm']);
+    expect(await size(['HFR', 1.7])).toEqual([1.7, 'half-flux']);
+    expect(await size(['FWHM', 3.4], ['STARSIZE', 1.7])).toEqual([1.7, 'half-flux']);
+    expect(await size()).toEqual([undefined, undefined]);
+  });
+
   it('take zero for not known where nothing can be zero', async () => {
-    const read = await facts(['FOCALLEN', 0], ['APTDIA', 0], ['XPIXSZ', 0], ['HFR', 0], ['XBINNING', 0]);
+    const read = await facts(['FOCALLEN', 0], ['APTDIA', 0], ['XPIXSZ', 0], ['HFR', 0], ['FWHM', 0], ['XBINNING', 0]);
     expect([read.focalLengthMm, read.apertureMm, read.pixelSizeUm, read.starSize, read.binning]).toEqual(
       Array(5).fill(undefined),
     );

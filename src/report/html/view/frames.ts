@@ -4,6 +4,7 @@ import {
   decimal,
   durationMs,
   formatSource,
+  fwhmArcsec,
   groupBy,
   VERDICTS,
   type Cause,
@@ -95,6 +96,7 @@ export interface TrainFrames {
 function frameRow(frame: JudgedFrame, context: ViewContext): Row {
   const { clock, utc, palette, showsUtc } = context;
   const { sky, guiding, smear, header, exposure } = frame;
+  const fwhm = fwhmArcsec(header, context.night.gathered.trains.find((t) => t.id === frame.train)?.pixelScaleArcsec);
   return {
     id: `frame-${frame.id}`,
     cells: [
@@ -109,7 +111,7 @@ function frameRow(frame: JudgedFrame, context: ViewContext): Row {
       screenOnly(figures(decimal(sky?.moonAltitudeDeg, 1), sky?.moonAltitudeDeg)),
       figures(decimal(guiding?.totalRmsArcsec, 2), guiding?.totalRmsArcsec),
       screenOnly(figures(decimal(smear?.trailPixels, 1), smear?.trailPixels)),
-      figures(decimal(header?.starSize, 2), header?.starSize),
+      figures(decimal(fwhm, 2), fwhm),
     ],
   };
 }
@@ -165,7 +167,7 @@ export function framesTables(context: ViewContext): TrainFrames[] {
             column('Moon altitude °', 'figures', 'screen'),
             column('Guiding ″', 'figures'),
             column('Trail px', 'figures', 'screen'),
-            column('Star size', 'figures'),
+            column('FWHM ″', 'figures'),
           ],
           rows: [],
           bodies: [...groupBy(frames, (frame) => frame.target ?? '')].map(([target, list]) => ({

@@ -60,6 +60,7 @@ function driftsTable({ night, clock }: ViewContext): Table | null {
       column('RA ″', 'figures'),
       column('Dec ″', 'figures'),
       column('Moved ″', 'figures'),
+      column('Note'),
     ],
     rows: drifts.map((drift) => ({
       cells: [
@@ -70,6 +71,7 @@ function driftsTable({ night, clock }: ViewContext): Table | null {
         figures(decimal(drift.raArcsec, 1)),
         figures(decimal(drift.decArcsec, 1)),
         figures(decimal(drift.driftArcsec, 1)),
+        words(drift.isWithinNoise ? 'within the guiding’s own noise' : ''),
       ],
     })),
   };

@@ -168,7 +168,7 @@ const FORMULAS: ProvenanceView['formulas'] = [
   },
   {
     name: 'Trail',
-    text: 'root of (12·Δ), Δ the variance that drift adds along the track, L²/12 for a steady drift L (a straight line through the errors, where it exceeds 3 of its own standard errors) and f·d²/3 − f²·d²/4 for a drift that reaches d in the fraction f without guiding. A star of variance σ² is drawn out by 1 − 1/(root of (1 + Δ/σ²)); σ from the header’s star size taken for a half-flux radius (1.1774 σ). Second moments add under convolution; derived, not from a table.',
+    text: 'root of (12·Δ), Δ the variance that drift adds along the track, L²/12 for a steady drift L (a straight line through the errors, where it exceeds 3 of its own standard errors) and f·(a² + ab + b²)/3 − f²·(a + b)²/4 for one from a to b during the fraction f without guiding, after which the star is pulled back (f·d²/3 − f²·d²/4 where it begins within the exposure). A star of variance σ² is drawn out by 1 − 1/(root of (1 + Δ/σ²)); σ = FWHM/2.3548 by the header. Second moments add under convolution; derived, not from a table.',
   },
   { name: 'Pixel scale', text: '206.265 × pixel size in µm × binning ÷ focal length in mm, arcseconds.' },
   {

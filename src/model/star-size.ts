@@ -1,0 +1,30 @@
+/**
+ * Star sizes of headers as one measure.
+ */
+import type { HeaderFacts } from './frame.js';
+
+/**
+ * FWHM of a Gaussian star by its half-flux radius: both radii at which a Gaussian has fallen to half, and within which
+ * half of its flux lies, are σ·√(2 ln 2), so that the full width is exactly twice the radius. Real stars have wider
+ * wings, and their half-flux radius is somewhat more than half of their FWHM: an approximation.
+ */
+export const FWHM_PER_HALF_FLUX_RADIUS = 2;
+
+/** FWHM of a header's stars, pixels; `undefined` where there is no size, or none whose measure is known. */
+export function fwhmPixels(header: Pick<HeaderFacts, 'starSize' | 'starMeasure'> | undefined): number | undefined {
+  if (header?.starSize === undefined || header.starMeasure === undefined) return undefined;
+  return header.starMeasure === 'fwhm' ? header.starSize : FWHM_PER_HALF_FLUX_RADIUS * header.starSize;
+}
+
+/**
+ * FWHM of a header's stars, arcseconds.
+ *
+ * @param pixelScaleArcsec of a pixel as stored
+ */
+export function fwhmArcsec(
+  header: Pick<HeaderFacts, 'starSize' | 'starMeasure'> | undefined,
+  pixelScaleArcsec: number | undefined,
+): number | undefined {
+  const pixels = fwhmPixels(header);
+  return pixels === undefined || pixelScaleArcsec === undefined ? undefined : pixels * pixelScaleArcsec;
+}
