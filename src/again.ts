@@ -39,7 +39,8 @@ async function nightOf(record: NightRecord, rig: Rig | undefined): Promise<Night
   if (record.stages === undefined) return fromKeys(record, rig);
   const restored = restoreParts(record.stages);
   if (!restored.ok) throw new Error(`it cannot be reported: ${restored.why}`);
-  return follow(STAGES, rig ? judgedBy(restored.parts, rig) : restored.parts);
+  // Pictures need the frames.
+  return follow(STAGES, { ...(rig ? judgedBy(restored.parts, rig) : restored.parts), pictures: null });
 }
 
 /** The parts under another rig file; the sky is reckoned anew, for darkness and limits may be others. */
@@ -70,6 +71,7 @@ async function fromKeys(record: NightRecord, rig: Rig | undefined): Promise<Nigh
     span,
     sky,
     stars: null,
+    pictures: null,
     accounts: { ...accounts, lights },
     worth: knowsSky ? undefined : null,
     replay: null,

@@ -18,6 +18,7 @@ import {
   type Session,
 } from './gather/index.js';
 import { filterWavelengthNm, type Interval, type Night } from './model/index.js';
+import { picturesOf } from './pictures.js';
 import { compareClocks, reconstruct } from './reconstruct/index.js';
 import { replayNight } from './replay/index.js';
 import {
@@ -63,6 +64,7 @@ export const STAGES = journey(
   stage('accounts', ['gathered', 'timeline', 'sky'], ({ gathered, timeline, sky }) =>
     takeAccount({ ...gathered, ...timeline, ...sky }),
   ),
+  stage('pictures', ['pixels', 'gathered', 'stars', 'accounts'], ({ pixels, ...night }) => picturesOf(night, pixels)),
   stage('worth', ['gathered', 'timeline', 'sky', 'accounts'], (night) => assessWorth(night, SKY_MODEL)),
   stage('replay', ['gathered', 'timeline', 'sky', 'accounts'], replayNight),
   stage('findings', ['date', 'span', 'gathered', 'timeline', 'sky', 'stars', 'accounts', 'worth', 'replay'], findAll),

@@ -17,6 +17,7 @@ import {
   type JudgedFrame,
   type Night,
   type NightFindings,
+  type NightPictures,
 } from './model/index.js';
 import { KEPT, type Redaction } from './record/index.js';
 
@@ -38,7 +39,25 @@ export function shareNight(night: Night): Night {
   const parts = KEPT.redact(night, how);
   const accounts = sharedAccounts(night, parts, how);
   const facts = { ...parts, accounts, worth: null, replay: night.replay };
-  return { ...facts, findings: sharedFindings(night.findings, findAll(facts)) };
+  return {
+    ...facts,
+    pictures: sharedPictures(night.pictures, how),
+    findings: sharedFindings(night.findings, findAll(facts)),
+  };
+}
+
+/** Stars tell no place: what is hidden of a frame is its name. */
+function sharedPictures(pictures: NightPictures | null, how: Redaction): NightPictures | null {
+  return (
+    pictures && {
+      strips: pictures.strips.map((strip) => ({
+        ...strip,
+        frame: how.frame(strip.frame),
+        beside: how.frame(strip.beside),
+      })),
+      fields: pictures.fields.map((field) => ({ ...field, frame: how.frame(field.frame) })),
+    }
+  );
 }
 
 function redactionOf({ date, timeline, gathered, accounts, sky }: Night): Redaction {

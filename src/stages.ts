@@ -72,6 +72,7 @@ const NIGHT_PARTS = [
   'sky',
   'stars',
   'accounts',
+  'pictures',
   'worth',
   'replay',
   'findings',

@@ -55,12 +55,14 @@ export interface ReadingOptions {
   readonly skip?: readonly string[];
   /** How much of the frames' pixels is read. */
   readonly stars: StarsOption;
+  /** Whether pictures are made of them. */
+  readonly pictures?: boolean;
 }
 
 /** Reads the nights. @throws ConfigError, or Error when nothing can be read */
 export async function nightsOf(
   source: NightSource,
-  { rig, skip, stars, untrusted }: ReadingOptions,
+  { rig, skip, stars, pictures = false, untrusted }: ReadingOptions,
   context: Context,
   messages: Messages,
 ): Promise<{ readonly nights: readonly Night[]; readonly warnings: readonly Warning[] }> {
@@ -76,7 +78,7 @@ export async function nightsOf(
         skip,
         untrusted,
         onProgress: (done, total) => messages.progress('reading headers', done, total),
-        stars: measuring.options,
+        stars: measuring.options && { ...measuring.options, pictures },
       });
       return { nights, warnings: [] };
     } finally {

@@ -17,6 +17,7 @@ interface ReportOptions {
   readonly utc?: boolean;
   readonly share?: boolean;
   readonly stars: StarsOption;
+  readonly pictures: boolean;
   readonly also?: readonly string[];
   readonly night?: string;
   readonly rig?: string;
@@ -60,6 +61,7 @@ export function addReport(program: Command, context: Context): void {
     )
     .addOption(new Option('--paper <size>', 'paper of the PDF').choices(['a4', 'letter']).default('a4'))
     .addOption(starsOption())
+    .option('--no-pictures', 'leave out the pictures of stars and fields')
     .option('--share', 'leave out what tells where home is: site, sky and clock, file names, free text')
     .addOption(
       new Option(
@@ -92,6 +94,7 @@ export function addReport(program: Command, context: Context): void {
         {
           rig: options.rig,
           stars: options.stars,
+          pictures: options.pictures,
           untrusted: options.untrusted,
           skip: archive === undefined ? [out] : [out, archive],
         },

@@ -24,6 +24,7 @@ export * from './ledger.js';
 export * from './night.js';
 export * from './outlook.js';
 export * from './pair.js';
+export * from './pictures.js';
 export * from './pointing.js';
 export * from './printable.js';
 export * from './progress.js';

@@ -5,6 +5,7 @@ import type { Frame } from './frame.js';
 import type { GatheredNight } from './gathered.js';
 import type { Interval } from './interval.js';
 import { totalKey, type Total } from './ledger.js';
+import type { NightPictures } from './pictures.js';
 import type { ReplayResult } from './replay.js';
 import type { NightSky } from './sky.js';
 import type { NightStars } from './stars.js';
@@ -27,6 +28,8 @@ export interface Night {
   /** `null` when no pixels were read. */
   readonly stars: NightStars | null;
   readonly accounts: Accounts;
+  /** `null` when there are no pixels, or no pictures were asked for. */
+  readonly pictures: NightPictures | null;
   /** `null` when the site is unknown. */
   readonly worth: WorthAssessment | null;
   /** The night under other rules, or why it could not be replayed; `null` when nobody asked. */
@@ -38,7 +41,7 @@ export interface Night {
 export type AccountedNight = Pick<Night, 'gathered' | 'timeline' | 'sky' | 'accounts'>;
 
 /** A night before anything is said of it: what findings look at. */
-export type NightFacts = Omit<Night, 'findings'>;
+export type NightFacts = Omit<Night, 'findings' | 'pictures'>;
 
 /** Everything that is not a light: darks, flats, bias, other; those of other dates last. */
 export function calibrationOf({ timeline }: Pick<Night, 'timeline'>): readonly Frame[] {

@@ -1,7 +1,7 @@
 /** Stars in the pixels: frames → what their stars say, and where the trains looked. */
 export { defaultCacheFolder, MEASUREMENT_VERSION } from './cache.js';
 export { cutOuts, type GreyPicture, type Pictured, type Place, wholePicture } from './cut-outs.js';
-export { starsOfNight, type NightPixels } from './night.js';
+export { frameToMeasure, starsOfNight, type NightPixels } from './night.js';
 export { relativeFlux } from './relative-flux.js';
 export * from './types.js';
 export { measureStars } from './measure-stars.js';

@@ -25,6 +25,8 @@ import { isMeasured, type FrameToMeasure, type MeasureOptions } from './types.js
 export interface NightPixels extends MeasureOptions {
   /** Absolute path of the session folder. */
   readonly root: string;
+  /** Whether pictures are made of them. */
+  readonly pictures?: boolean;
 }
 
 /** Below this many pixels along an axis a picture has no field of stars: thumbnails, drawn samples. */

@@ -6,6 +6,7 @@ const JOINTS = [
   'pipeline.ts',
   'stages.ts',
   'again.ts',
+  'pictures.ts',
   'share.ts',
   'output.ts',
   'archive.ts',

@@ -227,6 +227,7 @@ export function nightOf({ frames, activities = [], skyOf, window, ...given }: Ni
     timeline,
     sky,
     stars: null,
+    pictures: null,
     accounts: {
       ...accounts,
       guidingOverall: given.guidingOverall ?? accounts.guidingOverall,

@@ -864,6 +864,7 @@ export function buildNight(plan: NightPlan): Night {
       warnings: [],
     },
     stars: null,
+    pictures: null,
     accounts: {
       lights: frames,
       dithers,

@@ -33,3 +33,10 @@ export function workSpan(night: Night): Interval {
 export function skyShades(night: Night, span: Interval): { span: Interval; colour: string }[] {
   return night.sky.almanac === null ? [] : skyBands(night.sky.almanac, span);
 }
+
+/** From the first light to the last, with a little air: what is not imaged has no stars. */
+export function imagedSpan(night: Night): Interval {
+  const all = hull(night.accounts.lights.map((frame) => frame.exposure)) ?? night.sky.window;
+  const air = Math.round((all.endMs - all.startMs) * 0.02);
+  return interval(all.startMs - air, all.endMs + air);
+}

@@ -7,7 +7,7 @@ import { fontFaces } from './fonts.js';
 import { briefView } from './view/brief.js';
 import type { NightView, SectionHead } from './view/index.js';
 
-const STYLES = ['base.css', 'tables.css', 'pictures.css', 'pointing.css', 'effective.css', 'replay.css'];
+const STYLES = ['base.css', 'tables.css', 'pictures.css', 'stars.css', 'pointing.css', 'effective.css', 'replay.css'];
 const PRINT_STYLES = ['print.css'];
 
 type Template = (view: object) => string;

@@ -11,6 +11,7 @@ import { guidingView, type GuidingView } from './guiding.js';
 import { headlineText } from './headline.js';
 import { ledgerView, type LedgerView } from './ledger.js';
 import { notesView, type NotesView } from './notes.js';
+import { picturesView, type PicturesView } from './pictures.js';
 import { provenanceView, type ProvenanceView } from './provenance.js';
 import { APPENDIX, numbered, SECTIONS, type SectionHead } from './sections.js';
 import { pairView, type PairView } from './pair/index.js';
@@ -39,6 +40,7 @@ export interface NightView {
   readonly effective: EffectiveView;
   readonly replay: ReplayView;
   readonly stars: StarsView;
+  readonly pictures: PicturesView;
   readonly guiding: GuidingView;
   /** `null` where no frames could be laid on one another. */
   readonly pair: PairView | null;
@@ -89,6 +91,7 @@ export async function nightView(night: Night, options: ViewOptions): Promise<Nig
     effective: effectiveView(context),
     replay: replayView(context),
     stars: starsView(context),
+    pictures: picturesView(context),
     guiding: guidingView(context),
     pair,
     dithers: dithersView(context),

@@ -1,0 +1,63 @@
+/** Which frames are worth a picture. */
+import { groupBy, midpointMs, type FrameStars, type JudgedFrame, type NightStars } from '../../model/index.js';
+
+export const STRIPS_MAX = 12;
+export const FIELDS_MAX = 6;
+
+/** A frame that is not kept, and the kept one nearest in time that shows what it ought to look like. */
+export interface StripChoice {
+  readonly frame: JudgedFrame;
+  readonly beside: JudgedFrame;
+}
+
+type StarsById = NightStars['frames'];
+
+/** Frames that are not kept, lost ones first, each with a kept frame of the same train, target and filter. */
+export function chooseStrips(lights: readonly JudgedFrame[], stars: StarsById): StripChoice[] {
+  const measured = lights.filter(({ id }) => hasStars(stars[id]));
+  const harmed = [
+    ...measured.filter(({ verdict }) => verdict === 'lost'),
+    ...measured.filter(({ verdict }) => verdict === 'doubtful'),
+  ];
+  return harmed
+    .flatMap((frame): StripChoice[] => {
+      const beside = measured
+        .filter((other) => other.verdict === 'kept' && groupOf(other) === groupOf(frame))
+        .reduce<JudgedFrame | undefined>(
+          (best, other) => (best === undefined || apart(other, frame) < apart(best, frame) ? other : best),
+          undefined,
+        );
+      return beside === undefined ? [] : [{ frame, beside }];
+    })
+    .slice(0, STRIPS_MAX);
+}
+
+/** The sharpest kept frame of each target and train, in the order in which they were first imaged. */
+export function chooseFields(lights: readonly JudgedFrame[], stars: StarsById): JudgedFrame[] {
+  const kept = lights.filter(({ id, verdict }) => verdict === 'kept' && hasStars(stars[id]));
+  return [...groupBy(kept, ({ target, train }) => JSON.stringify([target, train])).values()]
+    .flatMap((group) => {
+      const width = ({ id }: JudgedFrame): number => stars[id]?.fwhm ?? Infinity;
+      const clear = group.filter(({ id }) => (stars[id]?.flux ?? 1) > 0.8);
+      const fit = clear.length > 0 ? clear : group;
+      return (
+        fit.reduce<JudgedFrame | undefined>(
+          (best, frame) => (best === undefined || width(frame) < width(best) ? frame : best),
+          undefined,
+        ) ?? []
+      );
+    })
+    .slice(0, FIELDS_MAX);
+}
+
+function hasStars(stars: FrameStars | undefined): boolean {
+  return stars !== undefined && stars.fwhm !== null;
+}
+
+function groupOf({ train, target, filter }: JudgedFrame): string {
+  return JSON.stringify([train, target, filter]);
+}
+
+function apart(a: JudgedFrame, b: JudgedFrame): number {
+  return Math.abs(midpointMs(a.exposure) - midpointMs(b.exposure));
+}
