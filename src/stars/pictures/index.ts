@@ -1,7 +1,8 @@
 /** Cuts the pictures of a night out of its pixels: a strip of the same stars beside each frame that is not kept, and the sharpest frames. */
 import type { CameraFacts, JudgedFrame, NightStars } from '../../model/index.js';
 import { cutOuts, type GreyPicture, wholePicture } from '../cut-outs.js';
-import { frameToMeasure, measureStars, type NightPixels } from '../index.js';
+import { measureStars } from '../measure-stars.js';
+import { frameToMeasure, type NightPixels } from '../night.js';
 import { isMeasured, type FrameToMeasure, type StarList } from '../types.js';
 import { chooseFields, chooseStrips, type StripChoice } from './choose.js';
 import { sameStars } from './same-stars.js';

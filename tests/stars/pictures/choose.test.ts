@@ -1,0 +1,44 @@
+import { describe, expect, it } from 'vitest';
+import { chooseFields, chooseStrips, FIELDS_MAX, STRIPS_MAX } from '../../../src/stars/pictures/choose.js';
+import { starryNight } from '../../support/starry-night.js';
+
+describe('the choice of pictures', () => {
+  const night = starryNight('twin-night', (index) => ({ fwhm: 3 - index * 0.001 }));
+  const lights = night.accounts.lights;
+  const stars = night.stars?.frames ?? {};
+
+  it('shows frames that are not kept, lost ones first, each beside the nearest kept one of its kind', () => {
+    const strips = chooseStrips(lights, stars);
+    expect(strips.length).toBeGreaterThan(3);
+    expect(strips.length).toBeLessThanOrEqual(STRIPS_MAX);
+    for (const { frame, beside } of strips) {
+      expect(frame.verdict).not.toBe('kept');
+      expect(beside).toMatchObject({
+        verdict: 'kept',
+        train: frame.train,
+        target: frame.target,
+        filter: frame.filter,
+      });
+    }
+    const verdicts = strips.map(({ frame }) => frame.verdict);
+    expect(verdicts).toEqual([...verdicts].sort((a, b) => (a === b ? 0 : a === 'lost' ? -1 : 1)));
+  });
+
+  it('shows the sharpest kept frame of each target and train', () => {
+    const fields = chooseFields(lights, stars);
+    expect(fields.length).toBeLessThanOrEqual(FIELDS_MAX);
+    for (const field of fields) {
+      const sharpest = lights
+        .filter((f) => f.verdict === 'kept' && f.train === field.train && f.target === field.target)
+        .reduce((best, f) => ((stars[f.id]?.fwhm ?? 9) < (stars[best.id]?.fwhm ?? 9) ? f : best));
+      expect(field.id).toBe(sharpest.id);
+    }
+    expect(new Set(fields.map(({ train }) => train))).toEqual(new Set(['heron', 'wren']));
+  });
+
+  it('passes over frames without stars', () => {
+    const dark = starryNight('twin-night', () => ({ fwhm: null, count: 0 }));
+    expect(chooseFields(dark.accounts.lights, dark.stars?.frames ?? {})).toEqual([]);
+    expect(chooseStrips(dark.accounts.lights, dark.stars?.frames ?? {})).toEqual([]);
+  });
+});
