@@ -66,6 +66,22 @@ export const NEEDS = {
     missing: 'the site and the targets’ places',
     has: (night: NightFacts) => night.sky.curves.length > 0,
   },
+  'pair-geometry': {
+    missing: 'stars measured in frames of two trains on one field',
+    has: (night: NightFacts) => (night.stars?.pairs ?? []).length > 0,
+  },
+  'pair-flexure': {
+    missing: 'stars measured in frames that two trains took of one field together',
+    has: (night: NightFacts) => (night.stars?.pairs ?? []).some(({ flexure }) => flexure !== null),
+  },
+  'dither-places': {
+    missing: 'stars measured in frames at three places or more of one field',
+    has: (night: NightFacts) => (night.stars?.pointings ?? []).some(({ dithers }) => dithers !== null),
+  },
+  'frame-rotations': {
+    missing: 'stars measured in six frames or more of one field',
+    has: (night: NightFacts) => (night.stars?.pointings ?? []).some(({ rotation }) => rotation !== null),
+  },
   lights: { missing: 'lights', has: (night: NightFacts) => night.accounts.lights.length > 0 },
   worth: {
     missing: 'the site and the targets’ places',

@@ -6,10 +6,14 @@ import { companionStart } from './companion-start.js';
 import { cooling } from './cooling.js';
 import { countOnce } from './count-once.js';
 import { ditherOften } from './dither-often.js';
+import { ditherRepeats } from './dither-repeats.js';
+import { ditherSpread } from './dither-spread.js';
 import { ditherThrough } from './dither-through.js';
 import { ditherWait } from './dither-wait.js';
+import { fieldRotation } from './field-rotation.js';
 import { filterOffsets } from './filter-offsets.js';
 import { NEEDS, type FindingDraft, type FindingModule, type Need, type Thresholds } from './finding.js';
+import { flexure } from './flexure.js';
 import { guidingAltitude } from './guiding-altitude.js';
 import { guidingAxis } from './guiding-axis.js';
 import { guidingGusts } from './guiding-gusts.js';
@@ -19,6 +23,8 @@ import { meridianFlip } from './meridian-flip.js';
 import { missingFiles } from './missing-files.js';
 import { moonCost } from './moon-cost.js';
 import { moonNear } from './moon-near.js';
+import { pairOffset } from './pair-offset.js';
+import { pairRotation } from './pair-rotation.js';
 import { partnerRefocus } from './partner-refocus.js';
 import { refocusTooOften } from './refocus-too-often.js';
 import { refocusTooSeldom } from './refocus-too-seldom.js';
@@ -60,6 +66,12 @@ export const FINDINGS: readonly FindingModule[] = [
   register(slowReadout),
   register(unexplainedTime),
   register(cooling),
+  register(flexure),
+  register(fieldRotation),
+  register(pairOffset),
+  register(pairRotation),
+  register(ditherSpread),
+  register(ditherRepeats),
   register(calibration),
   register(missingFiles),
   register(clockOffset),

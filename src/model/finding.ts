@@ -4,6 +4,8 @@ export interface Finding {
   readonly title: string;
   /** What it cost, ms of one train's dark time. */
   readonly costMs: number;
+  /** What it cost, or would win, where that is no time: `0.8 px on a sub`, `9 % of the field`. */
+  readonly price?: string;
   readonly frames?: number;
   readonly evidence: readonly string[];
   readonly advice: string;

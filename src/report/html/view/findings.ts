@@ -37,7 +37,7 @@ function findingView(finding: Finding, index: number, night: Night): FindingView
     id: finding.id,
     rank: String(index + 1),
     title: finding.title,
-    cost: finding.costMs === 0 ? 'none' : duration(finding.costMs),
+    cost: finding.costMs === 0 ? (finding.price ?? 'none') : duration(finding.costMs),
     frames: finding.frames === undefined ? '' : String(finding.frames),
     win: finding.winMs === undefined || finding.winMs === 0 ? '' : duration(finding.winMs),
     confidence: finding.confidence,

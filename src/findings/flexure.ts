@@ -1,0 +1,53 @@
+/**
+ * A companion that drifts against the guided train so fast that its subs show it.
+ */
+import { CAUTION, duration, type DriftStretch, type Flexure } from '../model/index.js';
+import type { FindingModule } from './finding.js';
+import { fromTo } from './wording.js';
+
+export const flexure: FindingModule<{ readonly harmlessPx: number }> = {
+  id: 'flexure',
+  title: 'Drift of the companion against the guided train',
+  needs: ['pair-flexure'],
+  // Common practice, no source.
+  defaults: { harmlessPx: 0.5 },
+  find(night, { harmlessPx }) {
+    return (night.stars?.pairs ?? []).flatMap((pair) => {
+      const { flexure: found } = pair;
+      const [pilot, companion] = pair.trains;
+      if (!found?.isMeasured) return [];
+      const worstPx = Math.max(found.overall.pxPerHour, ...steadyHours(found).map((h) => h.pxPerHour));
+      const trailPx = (worstPx * found.subSeconds) / 3600;
+      if (trailPx < harmlessPx) return [];
+      const longestSeconds = Math.floor((3600 * harmlessPx) / worstPx);
+      return [
+        {
+          title: `${companion} drifted against ${pilot} by ${found.overall.arcsecPerHour.toFixed(1)}″ an hour: ${trailPx.toFixed(1)} px on a sub`,
+          costMs: 0,
+          price: `${trailPx.toFixed(1)} px on a sub`,
+          evidence: [
+            `${pair.target}: ${found.overall.arcsecPerHour.toFixed(1)}″ ± ${found.overall.uncertaintyArcsecPerHour.toFixed(1)}″ an hour over ${found.overall.frames} frames, guiding and dithers taken out`,
+            ...worstHour(found).map((h) => `${h.arcsecPerHour.toFixed(1)}″ an hour from ${fromTo(h, night)}`),
+            `a sub of ${Math.round(found.subSeconds)} s draws ${trailPx.toFixed(2)} px; one of ${longestSeconds} s stays below ${harmlessPx} px`,
+          ],
+          advice: `Expose ${companion} no longer than ${duration(1000 * longestSeconds)}, or find what gives way between the two: focuser, rings, plate, a cable that pulls. Change one thing a night and compare this figure.`,
+          confidence:
+            found.overall.pxPerHour > 5 * found.overall.uncertaintyPxPerHour ? ('high' as const) : ('medium' as const),
+          links: [{ text: 'Pointing of the pair', anchor: 'pair' }],
+          caution: CAUTION,
+        },
+      ];
+    });
+  },
+};
+
+/** Hours whose rate is no more than noise would make the worst hour a matter of luck. */
+function steadyHours({ hours }: Flexure): readonly DriftStretch[] {
+  return hours.filter((h) => h.pxPerHour >= 2 * h.uncertaintyPxPerHour);
+}
+
+/** The fastest hour, where it stands out. */
+function worstHour(found: Flexure): readonly DriftStretch[] {
+  const fastest = [...steadyHours(found)].sort((a, b) => b.pxPerHour - a.pxPerHour)[0];
+  return fastest && fastest.pxPerHour > 1.2 * found.overall.pxPerHour ? [fastest] : [];
+}

@@ -1,0 +1,31 @@
+import { describe, expect, it } from 'vitest';
+import { ditherRepeats } from '../../src/findings/dither-repeats.js';
+import { EVEN_PLACES, pointed, pointingOf, spreadOf } from '../support/pointing.js';
+import { ask, found, lights, nightOf } from './support.js';
+
+const plain = nightOf({ frames: lights('heron', { from: 0, seconds: 300, count: 3 }) });
+
+describe('dithers back to the same place', () => {
+  it('are found with their times', () => {
+    const twice = [...EVEN_PLACES.slice(0, 4), ...EVEN_PLACES.slice(0, 4).map(([x, y]) => [x + 0.4, y] as const)];
+    const dithers = spreadOf(twice);
+    const [finding] = found(ditherRepeats, pointed(plain, { pointings: [pointingOf('heron', { dithers })] }));
+    expect(finding?.title).toBe('4 of heron’s 8 places on NGC 281 lie within a pixel of one before');
+    expect(finding?.price).toBe('50 % of the places');
+    expect(finding?.evidence[0]).toContain(
+      '4 pairs within a pixel on one side of the pier: 21:00 and 23:00, 0.4 px apart',
+    );
+  });
+
+  it('are not found for one pair, or none', () => {
+    const once = spreadOf([...EVEN_PLACES, [0.2, 0.1]]);
+    expect(found(ditherRepeats, pointed(plain, { pointings: [pointingOf('heron', { dithers: once })] }))).toEqual([]);
+    expect(found(ditherRepeats, pointed(plain))).toEqual([]);
+  });
+
+  it('are not assessed without places', () => {
+    expect(ask(ditherRepeats, plain)).toEqual({
+      notAssessed: 'stars measured in frames at three places or more of one field',
+    });
+  });
+});
