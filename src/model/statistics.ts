@@ -8,7 +8,7 @@ export function median(values: readonly number[]): number {
 /** Quantile by linear interpolation between order statistics (definition 7 of Hyndman & Fan 1996). */
 export function quantile(values: readonly number[], share: number): number {
   if (values.length === 0) return NaN;
-  const sorted = [...values].sort((a, b) => a - b);
+  const sorted = new Float64Array(values).sort();
   const place = (sorted.length - 1) * share;
   const below = sorted[Math.floor(place)]!;
   const above = sorted[Math.ceil(place)]!;

@@ -37,12 +37,13 @@ export function apertureFlux(field: Field, x: number, y: number, level: number, 
   return parity === undefined ? sum : 2 * sum;
 }
 
-/** Cells a pixel is split into along each axis where the radius matters. */
+/** Parts a pixel is split into along each axis where the radius matters. */
 const SPLIT = 4;
-const STEP = 0.1;
+/** Rings of equal area, as far as the half-flux radius can lie. */
+const RINGS = 256;
 
 export class HalfFlux {
-  private readonly rings = new Float64Array(512);
+  private readonly rings = new Float64Array(RINGS);
 
   /** The radius that holds half of the flux within the aperture, px; `undefined` without flux. */
   radius(field: Field, x: number, y: number, level: number, aperture: number): number | undefined {
@@ -50,35 +51,38 @@ export class HalfFlux {
     const rings = this.rings.fill(0);
     // Half of the flux lies well within half of the aperture; farther pixels count for the sum alone.
     const near = Math.max(0.5 * aperture, 3) ** 2;
+    const perArea = RINGS / near;
+    const within = aperture * aperture;
     const left = Math.max(0, Math.floor(x - aperture));
     const right = Math.min(width - 1, Math.ceil(x + aperture));
     const top = Math.max(0, Math.floor(y - aperture));
     const bottom = Math.min(height - 1, Math.ceil(y + aperture));
-    const last = Math.min(Math.floor(aperture / STEP), rings.length - 1);
+    let total = 0;
     for (let row = top; row <= bottom; row++)
       for (let column = left; column <= right; column++) {
         if (parity !== undefined && ((column + row) & 1) !== parity) continue;
-        const value = (samples[row * width + column] as number) - level;
         const square = (column - x) ** 2 + (row - y) ** 2;
-        const split = square < near ? SPLIT : 1;
-        const part = value / (split * split);
-        for (let j = 0; j < split; j++) {
-          const dy2 = (row - y + (j + 0.5) / split - 0.5) ** 2;
-          for (let i = 0; i < split; i++) {
-            const ring = Math.sqrt((column - x + (i + 0.5) / split - 0.5) ** 2 + dy2) / STEP;
-            if (ring < last) rings[ring | 0] = (rings[ring | 0] as number) + part;
+        if (square >= within) continue;
+        const value = (samples[row * width + column] as number) - level;
+        total += value;
+        if (square >= near) continue;
+        const part = value / (SPLIT * SPLIT);
+        for (let j = 0; j < SPLIT; j++) {
+          const dy = row - y + (j + 0.5) / SPLIT - 0.5;
+          for (let i = 0; i < SPLIT; i++) {
+            const dx = column - x + (i + 0.5) / SPLIT - 0.5;
+            const ring = ((dx * dx + dy * dy) * perArea) | 0;
+            if (ring < RINGS) rings[ring] = (rings[ring] as number) + part;
           }
         }
       }
-    let total = 0;
-    for (let ring = 0; ring < last; ring++) total += rings[ring] as number;
     if (!(total > 0)) return undefined;
     let left2 = total / 2;
-    for (let ring = 0; ring < last; ring++) {
+    for (let ring = 0; ring < RINGS; ring++) {
       const here = rings[ring] as number;
       if (here >= left2) {
         // Spreading each pixel over its square added the pixel's width once more; a Gaussian's radius² is 2 ln 2 · σ².
-        const square = ((ring + left2 / here) * STEP) ** 2 - 2 * Math.LN2 * PIXEL_VARIANCE;
+        const square = (ring + left2 / here) / perArea - 2 * Math.LN2 * PIXEL_VARIANCE;
         return square > 0 ? Math.sqrt(square) : undefined;
       }
       left2 -= here;

@@ -39,9 +39,17 @@ export class Mesh {
     }
   }
 
-  /** Where a cell column's centre is, px. */
+  /** One value of a row, between those of the cell columns' centres. */
+  alongRow(values: Float64Array, x: number): number {
+    const across = cellsAt(x, this.cellWidth, this.columns);
+    const left = Math.floor(across);
+    const here = values[left] as number;
+    return left === across ? here : here + ((values[left + 1] as number) - here) * (across - left);
+  }
+
+  /** Where a cell column's centre is, px from 0. */
   centreOf(column: number): number {
-    return (column + 0.5) * this.cellWidth;
+    return (column + 0.5) * this.cellWidth - 0.5;
   }
 
   private between(values: Float64Array, x: number, y: number): number {

@@ -198,7 +198,7 @@ function markCrowded(stars: readonly FoundStar[], radius: number): void {
     for (let next = index + 1; next < order.length; next++) {
       const other = order[next];
       if (other === undefined || other.y - star.y > reach) break;
-      if (Math.hypot(other.x - star.x, other.y - star.y) > reach) continue;
+      if ((other.x - star.x) ** 2 + (other.y - star.y) ** 2 > reach * reach) continue;
       if (!(other.flux < 0.03 * star.flux)) star.crowded = true;
       if (!(star.flux < 0.03 * other.flux)) other.crowded = true;
     }

@@ -3,7 +3,7 @@ import type { Samples } from '../pixels/bands.js';
 
 /** Frames above this many pixels are sampled: one pixel in four is enough for a cell. */
 const DENSE_PIXELS = 4_000_000;
-const BINS = 256;
+const BINS = 128;
 /** Half the histogram's width, in first estimates of the noise. */
 const REACH = 5;
 /** Noise of rounding to whole steps: 1/√12. */
@@ -43,7 +43,8 @@ export class CellStatistics {
   private readonly first = new Float64Array(FIRST_LOOK);
   /** Pixels, and sums of bin numbers, below each bin. */
   private readonly bins = new Int32Array(BINS);
-  private readonly below = new Float64Array(BINS + 1);
+  private readonly others = new Int32Array(BINS);
+  private readonly below = new Int32Array(BINS + 1);
   private readonly sums = new Float64Array(BINS + 1);
   /** Where the histogram begins, and its step. */
   private low = 0;
@@ -76,8 +77,8 @@ export class CellStatistics {
   private gridOf({ left, right, top, bottom }: Cell): Grid {
     const { parity, framePixels } = this.options;
     const dense = framePixels <= DENSE_PIXELS;
-    const rowStep = dense ? 1 : parity === undefined ? 2 : 3;
-    const columnStep = dense && parity === undefined ? 1 : 2;
+    const rowStep = dense ? 1 : parity === undefined ? 4 : 3;
+    const columnStep = parity === undefined ? 1 : 2;
     const count = Math.ceil((bottom - top) / rowStep) * Math.floor((right - left) / columnStep);
     return { left, right, top, bottom, rowStep, columnStep, count };
   }
@@ -137,14 +138,25 @@ export class CellStatistics {
   }
 
   private countWhole(samples: Int16Array, grid: Grid, low: number, shift: number): void {
-    const { bins } = this;
+    const { bins, others } = this;
+    const step = grid.columnStep;
+    // Neighbours often fall into one bin; two histograms in turn need not wait for each other.
+    others.fill(0);
     for (let y = grid.top; y < grid.bottom; y += grid.rowStep) {
       const end = y * this.width + grid.right;
-      for (let at = this.startOf(y, grid); at < end; at += grid.columnStep) {
+      let at = this.startOf(y, grid);
+      for (const stop = end - step; at < stop; at += 2 * step) {
+        const one = ((samples[at] as number) - low) >> shift;
+        const two = ((samples[at + step] as number) - low) >> shift;
+        if (one >= 0 && one < BINS) bins[one] = (bins[one] as number) + 1;
+        if (two >= 0 && two < BINS) others[two] = (others[two] as number) + 1;
+      }
+      for (; at < end; at += step) {
         const bin = ((samples[at] as number) - low) >> shift;
         if (bin >= 0 && bin < BINS) bins[bin] = (bins[bin] as number) + 1;
       }
     }
+    for (let bin = 0; bin < BINS; bin++) bins[bin] = (bins[bin] as number) + (others[bin] as number);
   }
 
   private count(samples: Samples, grid: Grid): void {

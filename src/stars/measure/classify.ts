@@ -22,7 +22,7 @@ const RING_DEPTH = 0.75;
 export function classify(component: Component, field: Field, detector: Detector): Find {
   const { left, right, top, bottom, count } = component;
   if (isHot(component.peak, component.level, field)) return { kind: 'hot-pixel' };
-  const length = Math.hypot(right - left + 1, bottom - top + 1);
+  const length = Math.sqrt((right - left + 1) ** 2 + (bottom - top + 1) ** 2);
   if (length > LINE_LENGTH && count < LINE_FILL * length * length) return { kind: 'line' };
   if (count < BLEND_PIXELS) return { kind: 'star', places: [component.peak] };
   const ring = count >= RING_PIXELS ? ringCentre(component, field.width, detector) : undefined;
@@ -78,7 +78,7 @@ function ringCentre(component: Component, width: number, detector: Detector): nu
     const dy = Math.floor(at / width) - y;
     const sector = Math.floor((Math.atan2(dy, dx) / (2 * Math.PI) + 1) * 8) % 8;
     sectors[sector] = Math.max(sectors[sector] as number, detector.valueAt(at) - level);
-    farthest = Math.max(farthest, Math.hypot(dx, dy));
+    farthest = Math.max(farthest, Math.sqrt(dx * dx + dy * dy));
   }
   const weakest = Math.min(...sectors);
   const centre = y * width + x;

@@ -13,7 +13,7 @@ import { fitForShape, type Scale, type StarShape, shapeOf, summarise } from './s
 import { zoneWidths } from './zones.js';
 
 /** Stars whose profiles are fitted: enough for 3 × 3 zones, or for a median. */
-const PROFILES = { full: 540, strips: 300 } as const;
+const PROFILES = { full: 405, strips: 210 } as const;
 const LIST_LENGTH = 200;
 /** More pixels without a number than this, and the rest is no picture. */
 const MISSING_MAX = 0.5;

@@ -151,7 +151,7 @@ export interface Axes {
 
 export function axesOf(xx: number, xy: number, yy: number): Axes {
   const mean = (xx + yy) / 2;
-  const half = Math.hypot((xx - yy) / 2, xy);
+  const half = Math.sqrt(((xx - yy) / 2) ** 2 + xy * xy);
   const angle = (Math.atan2(2 * xy, xx - yy) * 90) / Math.PI;
   return { long: mean + half, short: mean - half, direction: angle < 0 ? angle + 180 : angle };
 }

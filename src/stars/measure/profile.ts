@@ -11,6 +11,8 @@ const SHARPEST = -0.3;
 const WIDEST = 1.2;
 /** Pixels needed to fit three parameters. */
 const PIXELS_MIN = 7;
+/** Where the sum of squares stands among the normal equations. */
+const MISFIT = 9;
 
 export interface Profile {
   /** Geometric mean of the widths along both axes, px. */
@@ -23,6 +25,10 @@ export interface Profile {
 export class ProfileFit {
   private radii = new Float64Array(256);
   private values = new Float64Array(256);
+  /** Normal equations of the parameters in hand and of those tried, row by row; their right sides; the misfit. */
+  private accepted = new Float64Array(10);
+  private tried = new Float64Array(10);
+  private readonly step = new Float64Array(3);
 
   /** Fits one star; `undefined` where the fit settles on no star-like profile. */
   fit(field: Field, shape: Shape, level: number): Profile | undefined {
@@ -31,22 +37,26 @@ export class ProfileFit {
     let a = shape.sum / (2 * Math.PI * Math.sqrt(determinantOf(shape)));
     let k = 0.5;
     let q = 0.15;
-    let best = this.misfit(count, a, k, q);
+    this.evaluate(count, a, k, q);
+    this.accept();
     let damping = 1e-3;
     for (let iteration = 0; iteration < ITERATIONS; iteration++) {
-      const step = this.step(count, a, k, q, damping);
-      if (step === undefined) return undefined;
-      const nextQ = Math.min(Math.max(q + step.q, SHARPEST), WIDEST);
-      const nextK = Math.min(Math.max(k + step.k, k * 0.4), k * 2.5);
-      const nextA = a + step.a;
-      const misfit = this.misfit(count, nextA, nextK, nextQ);
-      if (misfit > best) {
+      if (!this.solve(damping)) return undefined;
+      const { step } = this;
+      const nextA = a + (step[0] as number);
+      const nextK = Math.min(Math.max(k + (step[1] as number), k * 0.4), k * 2.5);
+      const nextQ = Math.min(Math.max(q + (step[2] as number), SHARPEST), WIDEST);
+      this.evaluate(count, nextA, nextK, nextQ);
+      if ((this.tried[MISFIT] as number) > (this.accepted[MISFIT] as number)) {
         damping = Math.max(damping, 1e-3) * 10;
         if (damping > 1e6) break;
         continue;
       }
-      const settled = Math.abs(nextK - k) < 2e-5 * k && Math.abs(nextQ - q) < 1e-4;
-      [a, k, q, best] = [nextA, nextK, nextQ, misfit];
+      const settled = Math.abs(nextK - k) < 2e-4 * k && Math.abs(nextQ - q) < 1e-3;
+      a = nextA;
+      k = nextK;
+      q = nextQ;
+      this.accept();
       damping /= 10;
       if (settled) break;
     }
@@ -86,23 +96,12 @@ export class ProfileFit {
     return count;
   }
 
-  private misfit(count: number, a: number, k: number, q: number): number {
-    let sum = 0;
-    for (let i = 0; i < count; i++) {
-      const difference = (this.values[i] as number) - a * Math.exp(logShape(k * (this.radii[i] as number), q));
-      sum += difference * difference;
-    }
-    return sum;
+  private accept(): void {
+    [this.accepted, this.tried] = [this.tried, this.accepted];
   }
 
-  /** One damped Gauss–Newton step (Levenberg–Marquardt). */
-  private step(
-    count: number,
-    a: number,
-    k: number,
-    q: number,
-    damping: number,
-  ): { a: number; k: number; q: number } | undefined {
+  /** The misfit, and the normal equations there: one pass over the pixels for both. */
+  private evaluate(count: number, a: number, k: number, q: number): void {
     let aa = 0,
       ak = 0,
       aq = 0,
@@ -111,15 +110,18 @@ export class ProfileFit {
       qq = 0,
       ra = 0,
       rk = 0,
-      rq = 0;
+      rq = 0,
+      misfit = 0;
     for (let i = 0; i < count; i++) {
       const u = this.radii[i] as number;
       const t = k * u;
       const base = Math.max(1 + q * t, 1e-9);
-      const shape = Math.exp(logShape(t, q));
+      const log = Math.log(base);
+      const shape = Math.exp(Math.abs(q) < 1e-5 ? -t + (q * t * t) / 2 : base <= 1e-9 ? -700 : -log / q);
       const residual = (this.values[i] as number) - a * shape;
       const dk = (-a * shape * u) / base;
-      const dq = a * shape * slopeOfQ(t, q, base);
+      const slope = Math.abs(q) < 1e-3 ? (t * t) / 2 - (2 * q * t * t * t) / 3 : log / (q * q) - t / (q * base);
+      const dq = a * shape * slope;
       aa += shape * shape;
       ak += shape * dk;
       aq += shape * dq;
@@ -129,35 +131,35 @@ export class ProfileFit {
       ra += shape * residual;
       rk += dk * residual;
       rq += dq * residual;
+      misfit += residual * residual;
     }
-    aa *= 1 + damping;
-    kk *= 1 + damping;
-    qq *= 1 + damping;
+    this.tried.set([aa, ak, aq, kk, kq, qq, ra, rk, rq, misfit]);
+  }
+
+  /** One damped Gauss–Newton step (Levenberg–Marquardt) into `step`: of a, k and q. False where there is none. */
+  private solve(damping: number): boolean {
+    const at = this.accepted;
+    const aa = (at[0] as number) * (1 + damping);
+    const ak = at[1] as number;
+    const aq = at[2] as number;
+    const kk = (at[3] as number) * (1 + damping);
+    const kq = at[4] as number;
+    const qq = (at[5] as number) * (1 + damping);
+    const ra = at[6] as number;
+    const rk = at[7] as number;
+    const rq = at[8] as number;
     const m1 = kk * qq - kq * kq;
     const m2 = ak * qq - kq * aq;
     const m3 = ak * kq - kk * aq;
     const determinant = aa * m1 - ak * m2 + aq * m3;
-    if (!(Math.abs(determinant) > 0) || !Number.isFinite(determinant)) return undefined;
-    return {
-      a: (ra * m1 - ak * (rk * qq - kq * rq) + aq * (rk * kq - kk * rq)) / determinant,
-      k: (aa * (rk * qq - kq * rq) - ra * m2 + aq * (ak * rq - rk * aq)) / determinant,
-      q: (aa * (kk * rq - rk * kq) - ak * (ak * rq - rk * aq) + ra * m3) / determinant,
-    };
+    if (!(Math.abs(determinant) > 0) || !Number.isFinite(determinant)) return false;
+    this.step[0] = (ra * m1 - ak * (rk * qq - kq * rq) + aq * (rk * kq - kk * rq)) / determinant;
+    this.step[1] = (aa * (rk * qq - kq * rq) - ra * m2 + aq * (ak * rq - rk * aq)) / determinant;
+    this.step[2] = (aa * (kk * rq - rk * kq) - ak * (ak * rq - rk * aq) + ra * m3) / determinant;
+    return true;
   }
 }
 
 function determinantOf({ xx, xy, yy }: Shape): number {
   return xx * yy - xy * xy;
-}
-
-/** ln of (1 + q·t)^(−1/q); −t as q goes to 0. */
-function logShape(t: number, q: number): number {
-  if (Math.abs(q) < 1e-5) return -t + (q * t * t) / 2;
-  const base = 1 + q * t;
-  return base <= 1e-9 ? -700 : -Math.log(base) / q;
-}
-
-/** Derivative of the above by q. */
-function slopeOfQ(t: number, q: number, base: number): number {
-  return Math.abs(q) < 1e-3 ? (t * t) / 2 - (2 * q * t * t * t) / 3 : Math.log(base) / (q * q) - t / (q * base);
 }
