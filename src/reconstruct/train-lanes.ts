@@ -4,17 +4,37 @@
 import {
   interval,
   type Activity,
+  type ActivityKind,
   type ActivityOutline,
+  type EventName,
+  type EventOf,
+  type FactsOf,
   type Frame,
   type Interval,
   type LogEvent,
   type Source,
   type Warning,
 } from '../model/index.js';
-import { pairSpans } from './spans.js';
+import { pairSpans, type PairingRule } from './spans.js';
 
-const FOCUS = { begin: 'focus-begin', end: 'focus-end', overBy: ['exposure-begin'] } as const;
-const FILTER = { begin: 'filter-begin', end: 'filter-end', overBy: ['exposure-begin', 'focus-begin'] } as const;
+/** What a train does by itself, from the events that begin and end it. One entry a kind. */
+const OWN = [
+  lane({ begin: 'focus-begin', end: 'focus-end', overBy: ['exposure-begin'] }, (begin, end) => ({
+    kind: 'focus',
+    facts: {
+      ok: end?.ok,
+      sizeBefore: end?.sizeBefore ?? begin.sizeBefore,
+      sizeAfter: end?.sizeAfter,
+      position: end?.position,
+      temperature: end?.temperature ?? begin.temperature,
+    },
+  })),
+  lane({ begin: 'filter-begin', end: 'filter-end', overBy: ['exposure-begin', 'focus-begin'] }, (begin, end) => ({
+    kind: 'filter',
+    facts: { to: begin.to ?? end?.to },
+  })),
+];
+
 const HOLD = { begin: 'hold-begin', end: 'hold-end', overBy: [] } as const;
 const READY = { begin: 'dither-ready', end: 'dither-begin', overBy: ['exposure-begin'] } as const;
 
@@ -30,8 +50,7 @@ export function trainActivities(
   ditherBegins: readonly LogEvent[],
   untilMs: number,
 ): { activities: Activity[]; warnings: Warning[] } {
-  const focus = pairSpans(own, FOCUS, untilMs);
-  const filter = pairSpans(own, FILTER, untilMs);
+  const lanes = OWN.map((read) => read(train, own, untilMs));
   const withDithers = [...own.filter((e) => e.event !== 'dither-begin'), ...ditherBegins].sort(
     (a, b) => a.atMs - b.atMs,
   );
@@ -43,26 +62,29 @@ export function trainActivities(
   ).spans.filter((s) => s.end !== undefined);
   return {
     activities: [
-      ...focus.spans.map(
-        (s): Activity => ({
-          ...base(s),
-          kind: 'focus',
-          train,
-          facts: {
-            ok: s.end?.ok,
-            sizeBefore: s.end?.sizeBefore ?? s.begin.sizeBefore,
-            sizeAfter: s.end?.sizeAfter,
-            position: s.end?.position,
-            temperature: s.end?.temperature ?? s.begin.temperature,
-          },
-        }),
-      ),
-      ...filter.spans.map(
-        (s): Activity => ({ ...base(s), kind: 'filter', train, facts: { to: s.begin.to ?? s.end?.to } }),
-      ),
+      ...lanes.flatMap(({ activities }) => activities),
       ...ready.map((s): Activity => ({ ...base(s), kind: 'dither-ready', train })),
     ],
-    warnings: [...focus.warnings, ...filter.warnings],
+    warnings: lanes.flatMap(({ warnings }) => warnings),
+  };
+}
+
+interface Lane {
+  readonly activities: readonly Activity[];
+  readonly warnings: readonly Warning[];
+}
+
+/** A kind with the facts that it may have. */
+type KindWithFacts = { [K in ActivityKind]: { readonly kind: K; readonly facts?: FactsOf<K> } }[ActivityKind];
+
+/** Reads a kind's activities out of one train's events. */
+function lane<B extends EventName, E extends EventName>(
+  rule: PairingRule<B, E>,
+  make: (begin: EventOf<B>, end: EventOf<E> | undefined) => KindWithFacts,
+): (train: string, own: readonly LogEvent[], untilMs: number) => Lane {
+  return (train, own, untilMs) => {
+    const { spans, warnings } = pairSpans(own, rule, untilMs);
+    return { activities: spans.map((s): Activity => ({ ...base(s), train, ...make(s.begin, s.end) })), warnings };
   };
 }
 
