@@ -65,7 +65,7 @@ export const STAGES = journey(
     takeAccount({ ...gathered, ...timeline, ...sky }),
   ),
   stage('pictures', ['pixels', 'gathered', 'stars', 'accounts'], ({ pixels, ...night }) => picturesOf(night, pixels)),
-  stage('worth', ['gathered', 'timeline', 'sky', 'accounts'], (night) => assessWorth(night, SKY_MODEL)),
+  stage('worth', ['gathered', 'timeline', 'sky', 'stars', 'accounts'], (night) => assessWorth(night, SKY_MODEL)),
   stage('replay', ['gathered', 'timeline', 'sky', 'accounts'], replayNight),
   stage('findings', ['date', 'span', 'gathered', 'timeline', 'sky', 'stars', 'accounts', 'worth', 'replay'], findAll),
 );

@@ -8,7 +8,7 @@ export type WorthOrigin = 'measured' | 'modelled';
 
 /**
  * What the noise was reckoned with: sky, dark current and read noise; or the sky alone, which for frames of one length
- * is a lower bound, because read noise hides part of what moonlight does.
+ * says a little too little, because read noise hides part of what moonlight does.
  */
 export type NoiseBasis = 'read-noise' | 'sky-limited';
 
@@ -18,7 +18,7 @@ export interface FrameWorth {
   readonly extinctionPerAirmass: number;
   /** Light of the target that arrived, with 1 for the zenith through a clear sky. */
   readonly transparency: number;
-  /** `modelled`: a clear sky is assumed, and the worth is an upper bound. */
+  /** `modelled`: a clear sky is assumed. */
   readonly transparencyFrom: WorthOrigin;
   /** Magnitudes per square arcsecond by which moonlight brightens the sky at the target; 0 with the Moon down. Modelled. */
   readonly moonBrighteningMag: number;

@@ -87,10 +87,10 @@ const frame = z.strictObject({
 const origin = z.enum(['measured', 'modelled', 'mixed']);
 const effectiveBasis = z.strictObject({
   sky: origin.describe('background levels in the headers, or a model of a clear moonlit sky'),
-  transparency: origin.describe('flux of the same stars in the headers, or extinction of a clear sky: an upper bound'),
+  transparency: origin.describe('flux of the same stars in the headers, or extinction of a clear sky'),
   noise: z
     .enum(['read-noise', 'sky-limited'])
-    .describe('sky-limited: read noise or sky in electrons unknown, a lower bound'),
+    .describe('sky-limited: read noise or sky in electrons unknown'),
   referenceSeconds: seconds.describe('length of the reference frame'),
 });
 

@@ -8,11 +8,13 @@ import {
   groupBy,
   type FilterOrder,
   type JudgedFrame,
+  type MeasureNote,
   type MoonlightCurve,
   type Night,
   type TargetCurve,
   type WorthAssessment,
 } from '../model/index.js';
+import { withPixels, type PixelLights } from './from-pixels.js';
 import { filterOrder } from './filter-order.js';
 import { frameKey, weighGroup, type Group } from './group.js';
 import { lightKey, lightsOf, type LightContext } from './light.js';
@@ -26,7 +28,7 @@ export type { SkyModel } from './sky-model.js';
  * @returns `null` where the site is unknown
  */
 export function assessWorth(
-  night: Pick<Night, 'gathered' | 'timeline' | 'sky' | 'accounts'>,
+  night: Pick<Night, 'gathered' | 'timeline' | 'sky' | 'stars' | 'accounts'>,
   model: SkyModel,
 ): WorthAssessment | null {
   const { site, trains, cameras, darkSkyMagArcsec2 } = night.gathered;
@@ -39,7 +41,8 @@ export function assessWorth(
     calibration: calibrationOf(night),
     model,
   };
-  const groups = weighGroups(night.accounts.lights, context);
+  const seen = withPixels(night.accounts.lights, night.stars);
+  const groups = weighGroups(seen.lights, context);
   const lights = [...new Set(groups.map(({ light }) => light))];
   return {
     frames: Object.fromEntries(
@@ -50,9 +53,17 @@ export function assessWorth(
     darkSkyFrom: darkSkyMagArcsec2 === undefined ? 'default' : 'rig-file',
     moonlight: night.sky.curves.map((curve) => moonlightCurve(curve, context)),
     orders: filterOrders(groups),
-    measures: lights.flatMap(({ notes }) => notes).concat(groups.flatMap(({ notes }) => notes)),
+    measures: lights
+      .flatMap(({ notes }) => notes)
+      .concat(groups.flatMap(({ notes }) => notes))
+      .map((note) => fromPixels(note, seen)),
     noises: lights.map(({ noise }) => noise.note),
   };
+}
+
+function fromPixels(note: MeasureNote, seen: PixelLights): MeasureNote {
+  if (note.measure === 'star-count' || !seen[note.measure].has(lightKey(note))) return note;
+  return { ...note, how: `measured in the pixels, ${note.how}` };
 }
 
 function weighGroups(frames: readonly JudgedFrame[], context: LightContext): Group[] {

@@ -1,6 +1,6 @@
 /**
- * The sky by the background levels in the headers. A level holds the camera's pedestal, which is no light: without
- * bias frames or darks that carry a level too, and share the lights' settings, it is declined. Two lengths of
+ * The sky by the background levels in the headers, or in the pixels. A level holds the camera's pedestal, which is no light: without
+ * bias frames or darks that carry a level too, and share the lights' settings, or a stated pedestal, it is declined. Two lengths of
  * exposure would give the pedestal as well, if the sky stood still between them; it does not, so that is not done.
  */
 import { groupBy, median, type Frame, type JudgedFrame } from '../model/index.js';
@@ -64,7 +64,7 @@ export function measureSky(reading: LevelReading): SkyMeasurement | null {
   });
   if (withPedestal.length === 0) {
     return declined(
-      'the camera’s pedestal in them is unknown: no bias frame or dark of the same settings carries a level',
+      'the camera’s pedestal in them is unknown: no bias frame or dark of the same settings carries a level, and no header states it',
     );
   }
   const rates = withPedestal.flatMap(({ frame, pedestal }) => rateOf(frame, pedestal, reading));
@@ -87,7 +87,7 @@ export function measureSky(reading: LevelReading): SkyMeasurement | null {
   return { skies, used: true, how: [...ways].join('; ') };
 }
 
-/** Level of a frame without sky, ADU: of darks where there are some, else of bias frames and dark current. */
+/** Level of a frame without sky, ADU: of darks where there are some, else of bias frames or what the header states, and dark current. */
 function pedestalOf(
   light: JudgedFrame,
   { calibration, electronsPerAdu, darkElectronsPerSecond }: LevelReading,
@@ -99,9 +99,10 @@ function pedestalOf(
   const darks = levels(darkFits, 'dark');
   if (darks.length > 0) return median(darks);
   const bias = levels(biasFits, 'bias');
-  if (bias.length === 0) return null;
+  const level = bias.length > 0 ? median(bias) : light.header?.pedestalAdu;
+  if (level === undefined) return null;
   const gain = electronsPerAdu(light);
-  return median(bias) + (gain === null ? 0 : (darkElectronsPerSecond * secondsOf(light)) / gain);
+  return level + (gain === null ? 0 : (darkElectronsPerSecond * secondsOf(light)) / gain);
 }
 
 function rateOf(frame: JudgedFrame, pedestal: number, { predicted }: LevelReading): Rate[] {

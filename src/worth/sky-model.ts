@@ -64,8 +64,8 @@ export function relativeSky(
 }
 
 /**
- * Light of the target that arrives through a clear sky, with 1 at the zenith: 10^(−0.4·k·(X − 1)). An upper bound:
- * what clouds and haze took is not in it, and cannot be had from the sky's level.
+ * Light of the target that arrives through a clear sky, with 1 at the zenith: 10^(−0.4·k·(X − 1)). What
+ * clouds and haze took is not in it, and cannot be had from the sky's level.
  */
 export function clearTransparency(k: number, airmass: number): number {
   return 10 ** (-0.4 * k * (airmass - 1));

@@ -110,7 +110,7 @@ describe('the worth of a frame', () => {
     );
   });
 
-  it('is that of the sky alone, a lower bound, where the rig file tells nothing of the noise', () => {
+  it('is that of the sky alone where the rig file tells nothing of the noise', () => {
     const frame = light({ sky: skyAt(50, UNDER_MOON) });
     const alone = worthOf(frame, { cameras: [trainConfig()] });
     expect(alone.noise).toBe('sky-limited');

@@ -149,6 +149,7 @@ export function weigh({ elevationM, frames, totals, calibration, curves, ...fact
       gathered: { ...night.gathered, site, ...facts },
       timeline: { ...night.timeline, frames, library: calibration },
       sky: { ...night.sky, curves },
+      stars: null,
       accounts: { ...night.accounts, lights: frames, totals },
     },
     SKY,

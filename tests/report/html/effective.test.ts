@@ -28,11 +28,11 @@ describe('the section on effective integration', () => {
     expect(view(night).basis).toContain(
       'Dark sky at the zenith: 21.0 mag per square arcsecond, assumed; give darkSky in the rig file.',
     );
-    expect(view(night).basis.join(' ')).toContain('upper bounds');
+    expect(view(night).basis.join(' ')).toContain('the air is taken to be clear');
     const alone = view(worthyNight('twin-night', false));
     expect(new Set(columnOf(alone.totals, 'From'))).toEqual(new Set(['sky model, clear air, sky noise alone']));
     expect(alone.basis.join(' ')).toMatch(
-      /heron.*a lower bound; the rig file would have to give camera\.readNoise.*filters\.Ha\.width/,
+      /heron.*all the noise; for read noise the rig file would have to give camera\.readNoise.*filters\.Ha\.width/,
     );
   });
 

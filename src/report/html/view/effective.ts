@@ -38,9 +38,9 @@ const MINUTE = 60_000;
 
 const LIMITS: readonly string[] = [
   'The sky is a model of a clear one, the Moon’s part good to some 20 % in V and to ±0.3 mag in other bands. A low Moon is overrated and jumps in at moonrise, a Moon within 7° of full is underrated, and there is a published step 10° from the Moon. It is no photometry.',
-  'Cloud and haze are not in it. Where no star flux is measured, the effective time is an upper bound; nothing is concluded about transparency from the brightness of the sky.',
+  'Cloud and haze are not in it. Where no star flux is measured, the air is taken to be clear; nothing is concluded about transparency from the brightness of the sky.',
   'Twilight and a site’s lamps are not in it either, but for the lamps’ part in the dark sky’s brightness.',
-  'Without read noise and the sky in electrons, the sky is taken to be all the noise. For subs of one length that is a lower bound.',
+  'Without read noise and the sky in electrons, the sky is taken to be all the noise. Read noise hides part of what moonlight does, so that moonlit subs are then worth a little more than stated.',
   'Seeing is left out: it matters to stars and small things, not to wide nebulae.',
   'Effective times of different filters or trains measure different things and are never added up.',
 ];
@@ -257,17 +257,19 @@ function basis(night: Night): string[] {
   ].map(([train, notes]) => ({ train, what: listed([...new Set(notes.flatMap((note) => note.missing))]) }));
   const lacking = [...groupBy(lacks, ({ what }) => what)].map(
     ([what, those]) =>
-      `${listed(those.map(({ train }) => train))}: the sky is taken to be all the noise, a lower bound; the rig file would have to give ${what}.`,
+      `${listed(those.map(({ train }) => train))}: the sky is taken to be all the noise; for read noise the rig file would have to give ${what}.`,
   );
   const assumed = worth.noises.filter((note) => note.assumedBand);
   return [
     sky,
     ...(worth.measures.some((note) => note.measure === 'level')
       ? []
-      : ['No header carries a background level: the sky is the model’s.']),
+      : ['No background level was measured: the sky is the model’s, good to ±0.3 mag.']),
     ...(worth.measures.some((note) => note.measure === 'flux')
       ? []
-      : ['No header carries a star flux: a clear sky is assumed, and effective times are upper bounds.']),
+      : [
+          'No star flux was measured: the air is taken to be clear, and cloud or haze would make the effective times shorter.',
+        ]),
     ...measures,
     ...lacking,
     ...(assumed.length > 0

@@ -1,0 +1,53 @@
+/**
+ * Levels and fluxes as the pixels have them, in place of what headers state. Within a train and filter both come from one
+ * source: a header's level is another program's, and not comparable.
+ */
+import { groupBy, type FrameStars, type JudgedFrame, type NightStars } from '../model/index.js';
+import { lightKey } from './light.js';
+import { secondsOf } from './settings.js';
+
+/** Measured frames below which headers, or the model, say more. */
+const ENOUGH_FRAMES = 5;
+
+/** The lights with what their pixels say, and for which trains and filters that was taken; by {@link lightKey}. */
+export interface PixelLights {
+  readonly lights: readonly JudgedFrame[];
+  readonly level: ReadonlySet<string>;
+  readonly flux: ReadonlySet<string>;
+}
+
+/** Puts measured levels and fluxes where the headers' stood. */
+export function withPixels(lights: readonly JudgedFrame[], stars: NightStars | null): PixelLights {
+  if (stars === null) return { lights, level: new Set(), flux: new Set() };
+  const enough = (says: (one: FrameStars) => boolean): Set<string> =>
+    new Set(
+      [...groupBy(lights, lightKey)].flatMap(([key, group]) => {
+        const measured = group.filter(({ id }) => {
+          const one = stars.frames[id];
+          return one !== undefined && says(one);
+        });
+        return measured.length >= ENOUGH_FRAMES ? [key] : [];
+      }),
+    );
+  // A cap on, or nothing but cloud, is no sky.
+  const level = enough(({ count }) => count > 0);
+  const flux = enough((one) => one.flux !== null);
+  return {
+    level,
+    flux,
+    lights: lights.map((frame) => {
+      const key = lightKey(frame);
+      if (frame.header === undefined || (!level.has(key) && !flux.has(key))) return frame;
+      const own = stars.frames[frame.id];
+      return {
+        ...frame,
+        header: {
+          ...frame.header,
+          ...(level.has(key) ? { backgroundAdu: own?.background } : {}),
+          // A ratio of equal exposures, where a header states a sum.
+          ...(flux.has(key) ? { starFluxAdu: own?.flux == null ? undefined : own.flux * secondsOf(frame) } : {}),
+        },
+      };
+    }),
+  };
+}
