@@ -18,6 +18,7 @@ import { daylightWarnings } from './daylight.js';
 import { nightZone, zoneOffsetMs } from './night-span.js';
 import { makeSkyObserver } from './position.js';
 import { skyNight } from './sky-night.js';
+import { unplacedWarnings } from './unplaced.js';
 
 export interface NightSkyInput {
   readonly span: Interval;
@@ -55,11 +56,14 @@ export function skyOver({ span, site, darkness, frames, targets }: NightSkyInput
     positions: Object.fromEntries(positions),
     // Curves reach over the window and over whatever was imaged outside of it.
     curves: targets.map((t) => targetCurve(observer, t, drawn, window)),
-    warnings: daylightWarnings(
-      lights,
-      (ms) => observer.at(ms).sun.altitudeDeg,
-      { name: zone, offsetMs: zoneOffsetMs(zone, window.startMs) },
-      almanac.window.sunMinimumDeg,
-    ),
+    warnings: [
+      ...unplacedWarnings(lights, targets),
+      ...daylightWarnings(
+        lights,
+        (ms) => observer.at(ms).sun.altitudeDeg,
+        { name: zone, offsetMs: zoneOffsetMs(zone, window.startMs) },
+        almanac.window.sunMinimumDeg,
+      ),
+    ],
   };
 }

@@ -79,18 +79,18 @@ function place(context: ViewContext): string {
   return parts.join(', ');
 }
 
-/** `heron (pilot, 480 mm f/6.0, 1.62″ a pixel)`, with what is known of it. */
-function trainText({ id, role, focalLengthMm, apertureMm, pixelScaleArcsec }: Train): string {
+/** `heron (pilot, 480 mm f/6.0, 1.62″ a pixel)`, with what is known of it; a train alone is nobody's pilot. */
+function trainText({ id, role, focalLengthMm, apertureMm, pixelScaleArcsec }: Train, isAlone: boolean): string {
   const ratio =
     focalLengthMm === undefined || apertureMm === undefined || apertureMm === 0
       ? ''
       : ` f/${decimal(focalLengthMm / apertureMm, 1)}`;
   const parts = [
-    role,
+    ...(isAlone ? [] : [role]),
     ...(focalLengthMm === undefined ? [] : [`${decimal(focalLengthMm, 0)} mm${ratio}`]),
     ...(pixelScaleArcsec === undefined ? [] : [`${decimal(pixelScaleArcsec, 2)}″ a pixel`]),
   ];
-  return `${id} (${parts.join(', ')})`;
+  return parts.length === 0 ? id : `${id} (${parts.join(', ')})`;
 }
 
 function almanac({ night, clock, utc, showsUtc }: ViewContext): AlmanacEntry[] {
@@ -181,7 +181,7 @@ export function frontView(context: ViewContext): FrontView {
   return {
     title: `Night of ${nightTitle(night.date)}`,
     place: place(context),
-    trains: listed(night.gathered.trains.map(trainText)),
+    trains: listed(night.gathered.trains.map((train, _i, all) => trainText(train, all.length === 1))),
     almanac: almanac(context),
     headline: headline(context),
     verdicts: verdictsText(context),

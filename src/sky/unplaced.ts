@@ -1,0 +1,18 @@
+/**
+ * Targets whose place nobody states: without it there is no altitude, no air mass and no distance to the Moon.
+ */
+import { groupBy, type Frame, type Target, type Warning } from '../model/index.js';
+
+/** Asks for the coordinates of imaged targets that have none, with the line to write. */
+export function unplacedWarnings(lights: readonly Frame[], targets: readonly Target[]): Warning[] {
+  const placed = new Set(targets.map((t) => t.name));
+  const unplaced = lights.filter((f) => f.target !== undefined && !placed.has(f.target));
+  return [...groupBy(unplaced, (f) => f.target ?? '')].map(
+    ([name, own]): Warning => ({
+      code: 'target-unplaced',
+      message: `${name} has no coordinates in headers or rig file, so that altitude, air mass and distance to the Moon of ${own.length} light${own.length === 1 ? '' : 's'} are not known; under targets: in the rig file write - { name: ${JSON.stringify(name)}, ra: "hh:mm:ss", dec: "+dd:mm:ss" } with its J2000 place`,
+      source: own[0]?.sources[0],
+      count: own.length,
+    }),
+  );
+}
