@@ -62,16 +62,19 @@ function stampOf(samples: Samples, width: number, left: number, side: number): F
 }
 
 function stretchedAlike(stamps: readonly (Float64Array | null)[], side: number): (GreyPicture | null)[] {
-  const skies = stamps.map((stamp) => (stamp === null ? NaN : quantile([...stamp].filter(Number.isFinite), 0.3)));
+  const levels = stamps.map((stamp) => {
+    const known = stamp === null ? [] : [...stamp].filter(Number.isFinite);
+    return { sky: quantile(known, 0.3), top: quantile(known, 0.998) };
+  });
+  // One range for all: a star that is fainter or spread over more pixels than another looks so.
+  const range = Math.max(1e-9, ...levels.map(({ sky, top }) => top - sky).filter(Number.isFinite));
   return stamps.map((stamp, index) => {
     if (stamp === null) return null;
-    const sky = skies[index] ?? 0;
-    // Each star fills the range: its shape is what is looked at.
-    const top = Math.max(sky + 1e-9, quantile([...stamp].filter(Number.isFinite), 0.998));
+    const sky = levels[index]?.sky ?? 0;
     return {
       width: side,
       height: side,
-      grey: Uint8Array.from(stamp, (value) => grey(Math.sqrt(Math.max(0, (value - sky) / (top - sky))))),
+      grey: Uint8Array.from(stamp, (value) => grey(Math.sqrt(Math.max(0, (value - sky) / range)))),
     };
   });
 }

@@ -1,0 +1,97 @@
+import { rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { isMeasured, type MeasuredFrame, measureStars, relativeFlux } from '../../src/stars/index.js';
+import { type DrawnFrame, drawFrame, recordedFwhm, scatter } from '../support/drawing/draw-stars.js';
+import { writeFits } from '../support/fits-writer.js';
+import { seeded } from '../support/generator/random.js';
+import { tempFolder } from '../support/temp-folder.js';
+
+const folder = tempFolder();
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+const SIDE = 512;
+const STARS = scatter(seeded(21), { width: SIDE, height: SIDE }, 64, { from: 15_000, to: 150_000 });
+const FRAME: DrawnFrame = {
+  width: SIDE,
+  height: SIDE,
+  stars: STARS,
+  shape: { profile: { kind: 'gaussian', fwhm: 3 } },
+  background: 500,
+  electronsPerAdu: 1.5,
+  readNoise: 6,
+  seed: 5,
+};
+
+async function measured(pixels: ArrayLike<number>, bitpix: 8 | 16 = 16): Promise<MeasuredFrame> {
+  const path = join(folder, 'frame.fits');
+  writeFileSync(path, writeFits({ cards: [], width: SIDE, height: SIDE, bitpix, pixels }));
+  const one = { id: 'frame', path, sizeBytes: 0, changedMs: 0, electronsPerAdu: 1.5 };
+  const result = (await measureStars([one], { by: 'full', threads: 0 })).measured.get('frame');
+  if (result === undefined || !isMeasured(result)) throw new Error(result?.reason ?? 'not measured');
+  return result;
+}
+
+describe('difficult frames', () => {
+  it('a satellite across the frame is no star, and leaves the widths alone', async () => {
+    const pixels = drawFrame(FRAME);
+    // Between the rows of stars, rising slowly.
+    for (let x = 0; x < SIDE; x++)
+      for (let j = -3; j <= 3; j++) {
+        const y = Math.round(30 + 0.02 * x) + j;
+        pixels[y * SIDE + x] = (pixels[y * SIDE + x] ?? 0) + Math.round(4000 * Math.exp(-(j * j) / 2));
+      }
+    const { stars } = await measured(pixels);
+    expect(stars.count).toBe(STARS.length);
+    expect(Math.abs((stars.fwhm ?? NaN) / recordedFwhm(FRAME.shape.profile) - 1)).toBeLessThan(0.01);
+  });
+
+  it('two stars that touch are told apart, and spoil no median', async () => {
+    const beside = STARS.slice(0, 8).map(({ x, y, flux }) => ({ x: x + 8, y: y + 2, flux: flux * 0.8 }));
+    const { stars } = await measured(drawFrame({ ...FRAME, stars: [...STARS, ...beside] }));
+    expect(stars.count).toBe(STARS.length + 8);
+    expect(Math.abs((stars.fwhm ?? NaN) / recordedFwhm(FRAME.shape.profile) - 1)).toBeLessThan(0.01);
+    expect(stars.elongation).toBeLessThan(1.02);
+  });
+
+  it('a gradient leaves widths and counts alone', async () => {
+    const { stars } = await measured(drawFrame({ ...FRAME, gradient: 150 }));
+    expect(stars.count).toBe(STARS.length);
+    expect(Math.abs((stars.fwhm ?? NaN) / recordedFwhm(FRAME.shape.profile) - 1)).toBeLessThan(0.01);
+    expect(Math.abs(stars.background - 500)).toBeLessThan(10);
+  });
+
+  it('a tilted sensor shows in the zones', async () => {
+    const dense = { ...FRAME, stars: scatter(seeded(22), FRAME, 46, { from: 30_000, to: 150_000 }) };
+    const left = drawFrame(dense);
+    const right = drawFrame({ ...dense, shape: { profile: { kind: 'gaussian', fwhm: 4.5 } } });
+    const { stars } = await measured(left.map((value, at) => (at % SIDE < 300 ? value : (right[at] ?? 0))));
+    const row = stars.zones?.slice(3, 6) ?? [];
+    expect(Math.abs((row[0] ?? NaN) / recordedFwhm({ kind: 'gaussian', fwhm: 3 }) - 1)).toBeLessThan(0.02);
+    expect(Math.abs((row[2] ?? NaN) / recordedFwhm({ kind: 'gaussian', fwhm: 4.5 }) - 1)).toBeLessThan(0.02);
+  });
+
+  it('BITPIX 8', async () => {
+    const pixels = drawFrame({ ...FRAME, background: 1000, full: 8000 }).map((v) => Math.min(255, Math.round(v / 25)));
+    const { stars } = await measured(pixels, 8);
+    expect(Math.abs(stars.background - 40)).toBeLessThan(0.5);
+    expect(stars.count).toBe(STARS.length);
+  });
+
+  it('a cloud dims a group through frames that are shifted and turned upside down', async () => {
+    const shares = [1, 1, 0.4, 1];
+    const lists = [];
+    for (const [n, share] of shares.entries()) {
+      const stars = STARS.map(({ x, y, flux }) =>
+        n === 3 ? { x: 511 - x, y: 511 - y, flux } : { x: x + 3 * n, y, flux: flux * share },
+      );
+      const { list } = await measured(drawFrame({ ...FRAME, stars, seed: 30 + n }));
+      // Places count from 1: 511 − x from 0 is 513 − x from 1.
+      const shift =
+        n === 3 ? { x: 513, y: 513, rotation: 180, matched: 36 } : { x: 3 * n, y: 0, rotation: 0, matched: 36 };
+      lists.push({ list, shift });
+    }
+    const flux = relativeFlux(lists);
+    for (const [n, share] of shares.entries()) expect(Math.abs((flux[n] ?? NaN) / share - 1)).toBeLessThan(0.01);
+  });
+});
