@@ -1,4 +1,5 @@
-// Makes the report of a sample night in out/demo, and the progress of a sample autumn in out/demo-progress: HTML, PDF
+// Makes the report of a sample night in out/demo, that of a short night with stars in its pixels in out/demo-stars, and
+// the progress of a sample autumn in out/demo-progress: HTML, PDF
 // and JSON of each. Further arguments, such as --no-pdf, go to both.
 import { spawnSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
@@ -12,4 +13,5 @@ function nightledger(...args) {
 }
 
 nightledger('report', 'sample-sessions/twin-night', '--out', 'out/demo');
+nightledger('report', 'sample-sessions/star-night', '--out', 'out/demo-stars');
 nightledger('progress', 'sample-sessions/autumn-archive', '--out', 'out/demo-progress');
