@@ -106,7 +106,7 @@ function asTable(night: Night, replay: Replay, own: WhatIf | null): string {
   const asked = own
     ? [own]
     : [...replay.whatIfs, ...(replay.best ? [{ ...replay.best, title: `best together: ${replay.best.title}` }] : [])];
-  const rows = [head, row('as it was', replay.baseline, null), ...asked.map((w) => row(w.title, w.outcome, w.gain))];
+  const rows = [head, row('as it was', replay.baseline, null), ...asked.map((w) => row(marked(w), w.outcome, w.gain))];
   const widths = head.map((_, i) => Math.max(...rows.map((cells) => (cells[i] ?? '').length)));
   const lines = rows.map((cells) =>
     cells
@@ -114,7 +114,13 @@ function asTable(night: Night, replay: Replay, own: WhatIf | null): string {
       .join('  ')
       .trimEnd(),
   );
-  const notes = asked.flatMap((w) => (own !== null && w.note !== undefined ? [w.note] : []));
+  const notes = [
+    ...asked.flatMap((w) => (own !== null && w.note !== undefined ? [w.note] : [])),
+    ...asked.flatMap((w) => w.outside.map((why) => `* ${w.title}: ${why}.`)),
+    ...asked.flatMap((w) =>
+      w.newDarks.length > 0 ? [`+ ${w.title}: needs new darks, ${w.newDarks.join(', ')}.`] : [],
+    ),
+  ];
   return `${[
     `Night of ${night.date}, minutes of kept integration; means of ${replay.runs} runs with resampled durations.`,
     errorLine(replay),
@@ -123,6 +129,11 @@ function asTable(night: Night, replay: Replay, own: WhatIf | null): string {
     ...lines,
     ...(notes.length > 0 ? ['', ...notes] : []),
   ].join('\n')}\n`;
+}
+
+/** With a star where it lies outside the limits, a cross where it needs darks of a new length. */
+function marked({ title, outside, newDarks }: WhatIf): string {
+  return `${title}${outside.length > 0 ? ' *' : ''}${newDarks.length > 0 ? ' +' : ''}`;
 }
 
 function errorLine({ errorShare, confidence, doubts }: Replay): string {

@@ -16,6 +16,16 @@ export interface ReplayOutcome {
   /** All trains together. */
   readonly keptMs: number;
   readonly dithers: number;
+  /** Where the kept frames of each target, filter and train lie on the sensor: one place for each dither between them. */
+  readonly places: readonly DitherPlaces[];
+}
+
+/** Places on the sensor that the kept frames of one target, filter and train have. */
+export interface DitherPlaces {
+  readonly train: string;
+  readonly target: string;
+  readonly filter: string;
+  readonly places: number;
 }
 
 /** A change of kept integration against the night as it was run, all trains together, ms. */
@@ -56,6 +66,10 @@ export interface WhatIf {
   readonly note?: string;
   /** Whether it touches the mount, cabling or power. */
   readonly handsOn?: boolean;
+  /** Why it lies outside what may be advised, in clauses without a full stop; empty within. */
+  readonly outside: readonly string[];
+  /** Sub lengths for which the train has taken no frames on this night: `300 s on wren`. Their darks have to be made. */
+  readonly newDarks: readonly string[];
 }
 
 /** A rule of the night as the replay found it. */
@@ -113,6 +127,7 @@ export const REPLAY_SETTINGS: readonly { readonly usage: string; readonly meanin
   { usage: 'dither-waits=yes|no', meaning: 'whether a dither waits for every open shutter' },
   { usage: 'patience.TRAIN=SECONDS', meaning: 'begin no exposure when a dither is due within this' },
   { usage: 'exposure.TRAIN=SECONDS', meaning: 'exposure of every sub of a train' },
+  { usage: 'exposure.TRAIN.FILTER=SECONDS', meaning: 'exposure of every sub of a train through one filter' },
   { usage: 'start-offset.TRAIN=MINUTES', meaning: 'start of a train after the pilot’s first exposure' },
   { usage: 'focus=own|together', meaning: 'refocus each when due, or all trains together at the next dither' },
   { usage: 'guiding=off-axis|guide-scope', meaning: 'whether a refocus on the guiding train stops the guiding' },

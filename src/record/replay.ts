@@ -20,6 +20,8 @@ const whatIf = z.strictObject({
   gainSeconds: signed.describe('kept integration gained, all trains together, mean'),
   gainRange: z.tuple([signed, signed]).describe('10th and 90th percentile'),
   trains: outcome,
+  outside: z.array(z.string()).optional().describe('why it is not advised; empty within the limits of docs/replay.md'),
+  newDarks: z.array(z.string()).optional().describe('sub lengths that need darks of their own'),
 });
 
 export const replaySchema = z.strictObject({
@@ -48,7 +50,15 @@ export function toReplayRecord(replay: Replay): ReplayRecord {
   };
 }
 
-function toWhatIf({ id, title, settings, gain, outcome: of }: WhatIf): ReplayRecord['whatIfs'][number] {
+function toWhatIf({
+  id,
+  title,
+  settings,
+  gain,
+  outcome: of,
+  outside,
+  newDarks,
+}: WhatIf): ReplayRecord['whatIfs'][number] {
   return {
     id,
     title,
@@ -56,6 +66,8 @@ function toWhatIf({ id, title, settings, gain, outcome: of }: WhatIf): ReplayRec
     gainSeconds: toSeconds(gain.meanMs),
     gainRange: [toSeconds(gain.lowMs), toSeconds(gain.highMs)],
     trains: toOutcome(of),
+    outside: [...outside],
+    newDarks: [...newDarks],
   };
 }
 

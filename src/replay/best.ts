@@ -1,10 +1,11 @@
 /**
- * The best combination of what-ifs: the one that gains most is taken first, then what gains most beside it, until
- * nothing gains a minute more.
+ * The best combination of what-ifs within the limits: the one that gains most is taken first, then what gains most
+ * beside it, then each part is put to the test against its alternatives, until nothing gains a minute more.
  */
-import { groupBy, type WhatIfGroup } from '../model/index.js';
+import type { WhatIf } from '../model/index.js';
 import type { Comparison } from './compare.js';
 import type { Course } from './course.js';
+import { boundsOf, needsDarks } from './limits.js';
 import { applySettings, type Setting } from './settings.js';
 import type { Question } from './what-ifs.js';
 
@@ -12,98 +13,101 @@ import type { Question } from './what-ifs.js';
 const WORTH_MS = 60_000;
 /** New hardware must gain this much more than what costs nothing, ms. */
 const HANDS_ON_MS = 300_000;
+/** A dark library of a new length must gain this much more than lengths that need none, ms. */
+const DARKS_MS = 300_000;
+/** As much again where no other train uses that length: one more to keep. */
+const ODD_LENGTH_MS = 300_000;
 /** Twice or half the exposure must gain this much more than none of it, ms. */
 const DOUBLING_MS = 300_000;
-/** A companion starts this long after the pilot at the least, when centring and guiding have proved good. Common practice, no source. */
-const LEAST_OFFSET_MIN = 2;
-/** Exposures are changed by no more than this factor. */
-const EXPOSURE_REACH = 1.5;
 /** Runs by which parts are chosen; the combination itself is measured with all. */
 const CHOOSING_RUNS = 5;
-/** Places a filter's frames should be dithered to, so that what is fixed on the sensor averages out. Common practice, no source. */
-const PLACES = 12;
-/** Dithering every so many frames is common practice, no source: it is never called too seldom. */
-const USUAL_EVERY = 3;
+/** Rounds in which parts are exchanged. */
+const ROUNDS = 2;
 
-/** What can be done from one night to the next, and does not trade depth for minutes: sub lengths are left out. */
-const COMBINED: readonly WhatIfGroup[] = [
-  'dither-every',
-  'dither-waits',
-  'companion-exposure',
-  'focus',
-  'guiding',
-  'start-offset',
-  'dither-lead',
-];
-
-/**
- * Frames between two dithers beyond which a filter would be dithered to too few places: its fewest frames on the leading
- * train, divided by the places wanted.
- */
-export function longestDitherCount({ trains, rules }: Course): number {
-  const lead = trains.find((t) => t.id === rules.lead);
-  const perFilter = [...groupBy(lead?.blocks ?? [], (b) => `${b.target}/${b.filter}`).values()].map((blocks) =>
-    blocks.reduce((n, b) => n + b.frames, 0),
-  );
-  return Math.max(USUAL_EVERY, rules.ditherEvery ?? 0, Math.floor(Math.min(...perFilter) / PLACES));
+/** A set of what-ifs as it was found: what it gains less its price. */
+interface Choice {
+  readonly parts: readonly Question[];
+  readonly worthMs: number;
 }
 
 /**
  * Chooses the parts of the best combination; empty when nothing gains a minute.
  *
- * @param gainOf the gain of each what-if by itself, ms
+ * @param answers each question's own answer
  */
 export function bestParts(
   course: Course,
-  questions: readonly Question[],
-  gainOf: (question: Question) => number,
+  answers: ReadonlyMap<Question, WhatIf>,
   comparison: Comparison,
-): Question[] {
-  const open = questions.filter((q) => COMBINED.includes(q.group) && isSensible(course, q) && gainOf(q) > -WORTH_MS);
-  const chosen: Question[] = [];
-  let gainMs = 0;
-  for (;;) {
-    let best: { question: Question; gainMs: number } | null = null;
-    for (const question of open) {
-      if (chosen.some((c) => collide(c.settings, question.settings))) continue;
-      const together =
-        chosen.length === 0
-          ? gainOf(question)
-          : comparison.measure(applySettings(course, settingsOf([...chosen, question])), CHOOSING_RUNS).gain.meanMs;
-      const worthMs = together - priceMs(course, question);
-      if (!best || worthMs > best.gainMs) best = { question, gainMs: worthMs };
+): readonly Question[] {
+  const open = [...answers].filter(([, w]) => w.outside.length === 0 && w.gain.meanMs > -WORTH_MS).map(([q]) => q);
+  const assess = chooser(course, answers, comparison);
+  let best: Choice = { parts: [], worthMs: 0 };
+  const improve = (candidates: readonly (readonly Question[])[]): boolean => {
+    const before = best;
+    for (const parts of candidates) {
+      const worthMs = assess(parts);
+      const leastMs = parts.length > before.parts.length ? before.worthMs + WORTH_MS : before.worthMs;
+      if (worthMs > Math.max(best.worthMs, leastMs)) best = { parts, worthMs };
     }
-    if (!best || best.gainMs < gainMs + WORTH_MS) return chosen;
-    chosen.push(best.question);
-    gainMs = best.gainMs;
+    return best !== before;
+  };
+  const without = (question: Question): Question[] =>
+    best.parts.filter((c) => c !== question && !collide(c.settings, question.settings));
+  const added = (): Question[][] =>
+    open.flatMap((q) => (best.parts.includes(q) || without(q).length < best.parts.length ? [] : [[...best.parts, q]]));
+  while (improve(added())) {}
+  // A part that was best alone may stand in the way of a better pair.
+  for (let round = 0; round < ROUNDS; round++) {
+    const exchanged = open.filter((q) => !best.parts.includes(q)).map((q) => [...without(q), q]);
+    if (!improve(exchanged)) break;
+    while (improve(added())) {}
   }
+  return best.parts;
 }
 
-/** What a change costs beside minutes, in minutes: of two that gain alike, the lesser change is taken. */
-function priceMs(course: Course, { settings, handsOn }: Question): number {
-  return (
-    (handsOn ? HANDS_ON_MS : 0) +
-    settings.reduce(
-      (sum, s) => sum + (s.key === 'exposure' ? DOUBLING_MS * Math.abs(Math.log2(exposureRatio(course, s))) : 0),
-      0,
-    )
+/** Measures combinations, each once: by the single answer where there is one, −∞ outside the limits. */
+function chooser(
+  course: Course,
+  answers: ReadonlyMap<Question, WhatIf>,
+  comparison: Comparison,
+): (parts: readonly Question[]) => number {
+  const known = new Map<string, number>();
+  return (parts) => {
+    const key = parts
+      .map((p) => p.id)
+      .sort()
+      .join(' ');
+    const before = known.get(key);
+    if (before !== undefined) return before;
+    const [only] = parts;
+    const alone = parts.length === 1 && only ? answers.get(only) : undefined;
+    const settings = settingsOf(parts);
+    const measured = alone ?? comparison.measure(applySettings(course, settings), CHOOSING_RUNS);
+    const { outside } = boundsOf(course, settings, measured.outcome.places, comparison.baseline.places);
+    const worthMs = outside.length > 0 ? -Infinity : measured.gain.meanMs - priceMs(course, parts);
+    known.set(key, worthMs);
+    return worthMs;
+  };
+}
+
+/** What changes cost beside minutes: of two that gain alike, the lesser change is taken. */
+function priceMs(course: Course, parts: readonly Question[]): number {
+  return parts.reduce(
+    (all, { settings, handsOn }) =>
+      all + (handsOn ? HANDS_ON_MS : 0) + settings.reduce((sum, s) => sum + exposurePriceMs(course, s), 0),
+    0,
   );
 }
 
-/** The new exposure over the usual one. */
-function exposureRatio(course: Course, { train, seconds }: Extract<Setting, { key: 'exposure' }>): number {
-  const own = course.trains.find((t) => t.id === train);
-  return own ? (seconds * 1000) / own.usualMs : 1;
-}
-
-/** Whether a what-if stays within what dithering asks for and near the exposure the sky was found good for. */
-function isSensible(course: Course, { settings }: Question): boolean {
-  const most = longestDitherCount(course);
-  return settings.every((s) => {
-    if (s.key === 'dither-every') return (s.frames ?? Infinity) <= most;
-    if (s.key === 'start-offset') return s.minutes >= LEAST_OFFSET_MIN;
-    return s.key !== 'exposure' || Math.abs(Math.log(exposureRatio(course, s))) <= Math.log(EXPOSURE_REACH);
-  });
+function exposurePriceMs({ trains }: Course, setting: Setting): number {
+  if (setting.key !== 'exposure') return 0;
+  const { seconds } = setting;
+  const own = trains.find((t) => t.id === setting.train);
+  if (!own) return 0;
+  const changeMs = DOUBLING_MS * Math.abs(Math.log2((seconds * 1000) / own.usualMs));
+  const isOdd = trains.every((t) => needsDarks(t, seconds));
+  return changeMs + (needsDarks(own, seconds) ? DARKS_MS : 0) + (isOdd ? ODD_LENGTH_MS : 0);
 }
 
 /** The settings of several what-ifs, in an order in which none undoes another: who leads is settled before how often. */

@@ -2,9 +2,11 @@
  * Rules against rules: many runs each, with durations resampled from the night's own, and the same draws for both.
  */
 import {
+  groupBy,
   mean,
   quantile,
   sum,
+  type DitherPlaces,
   type ReplayGain,
   type ReplayOutcome,
   type ReplayTally,
@@ -84,5 +86,14 @@ function meanOf(outcomes: readonly ReplayOutcome[]): ReplayOutcome {
     ),
     keptMs: over((o) => o.keptMs),
     dithers: over((o) => o.dithers),
+    places: meanPlaces(outcomes),
   };
+}
+
+/** Mean places over the runs; in a run without a kept frame a group has none. */
+function meanPlaces(outcomes: readonly ReplayOutcome[]): DitherPlaces[] {
+  const all = outcomes.flatMap((o) => o.places);
+  return [...groupBy(all, ({ train, target, filter }) => JSON.stringify([train, target, filter])).values()].flatMap(
+    (own) => (own[0] ? [{ ...own[0], places: sum(own.map((p) => p.places)) / outcomes.length }] : []),
+  );
 }

@@ -59,6 +59,10 @@ export interface TrainCourse {
   readonly absences: readonly Absence[];
   /** Arcseconds per pixel; `null` when unknown. */
   readonly pixelScaleArcsec: number | null;
+  /** Lengths of its lights and darks: others need darks of their own, ms. */
+  readonly darkLengthsMs: readonly number[];
+  /** The longest sub that its measured flexure or saturation bears; `null` where neither sets a limit. */
+  readonly longestSub: { readonly ms: number; readonly why: string } | null;
 }
 
 /** A stop of the mount that is no dither: a pointing, a flip, a hold. */
@@ -129,6 +133,8 @@ export interface ReplayRules {
   readonly patienceMs: Readonly<Record<string, number>>;
   /** Exposure per train, ms; absent: as taken. */
   readonly exposureMs: Readonly<Record<string, number>>;
+  /** The same for single filters of a train, before the train's own, ms. */
+  readonly filterExposureMs: Readonly<Record<string, Readonly<Record<string, number>>>>;
   /** Start per train, UTC ms; absent: as it was. */
   readonly startMs: Readonly<Record<string, number>>;
   /** Each train refocuses when it is due, or all together at the next dither. */

@@ -2,13 +2,15 @@
  * The night run again: a discrete-event model of the trains on one mount, calibrated with the night's own durations,
  * checked against what the night really kept, then asked what other rules would have made of it.
  */
-import { sum, type AccountedNight, type Replay, type ReplayResult, type WhatIf, ownValue } from '../model/index.js';
+import { sum, type Replay, type ReplayResult, type WhatIf, ownValue } from '../model/index.js';
 import { bestParts, settingsOf } from './best.js';
 import { calibrate, type Calibrated } from './calibrate/index.js';
+import type { ReplayedNight } from './calibrate/lengths.js';
 import { compareWith, type Comparison } from './compare.js';
 import type { Course } from './course.js';
 import { inOrder } from './draws.js';
 import { judge } from './judge.js';
+import { boundsOf } from './limits.js';
 import { applySettings, formatSetting, parseSetting, type Setting } from './settings.js';
 import { simulate } from './simulate.js';
 import { questionsOf, type Question } from './what-ifs.js';
@@ -22,9 +24,9 @@ const WORTH_MS = 60_000;
 /**
  * Replays a night: its own rules first, then the what-ifs.
  *
- * @param night needs frames, activities, dithers, totals and curves; findings are not looked at
+ * @param night needs frames, activities, dithers, totals and curves, and the stars where they were measured
  */
-export function replayNight(night: AccountedNight): ReplayResult {
+export function replayNight(night: ReplayedNight): ReplayResult {
   const calibrated = calibrate(night);
   if ('missing' in calibrated) return calibrated;
   const { course } = calibrated;
@@ -40,8 +42,7 @@ export function replayNight(night: AccountedNight): ReplayResult {
     ]),
   );
   const comparison = compareWith(course);
-  const questions = questionsOf(course);
-  const whatIfs = questions.map((q) => answer(course, q, comparison));
+  const answers = new Map(questionsOf(course).map((q) => [q, answer(course, q, comparison)]));
   return {
     actualKeptMs,
     exact,
@@ -52,8 +53,8 @@ export function replayNight(night: AccountedNight): ReplayResult {
     rules: calibrated.rules,
     baseline: comparison.baseline,
     runs: comparison.runs,
-    whatIfs,
-    best: bestOf(course, questions, whatIfs, comparison),
+    whatIfs: [...answers.values()],
+    best: bestOf(course, answers, comparison),
   };
 }
 
@@ -64,7 +65,7 @@ export function replayNight(night: AccountedNight): ReplayResult {
  * @returns the answer, or what is wrong with the settings or the night
  */
 export function replayWith(
-  night: AccountedNight,
+  night: ReplayedNight,
   texts: readonly string[],
 ): WhatIf | { readonly problems: readonly string[] } | { readonly missing: string } {
   const calibrated = calibrate(night);
@@ -76,7 +77,10 @@ export function replayWith(
       course.trains.map((t) => t.id),
     ),
   );
-  const problems = parsed.filter((p): p is string => typeof p === 'string');
+  const problems = [
+    ...parsed.filter((p): p is string => typeof p === 'string'),
+    ...parsed.flatMap((p) => (typeof p === 'string' ? [] : unknownFilter(course, p))),
+  ];
   if (problems.length > 0) return { problems };
   const settings = parsed.filter((p): p is Setting => typeof p !== 'string');
   return answer(
@@ -86,19 +90,26 @@ export function replayWith(
   );
 }
 
-function answer(course: Course, question: Question, comparison: Comparison): WhatIf {
-  const { settings, ...said } = question;
-  return { ...said, settings: settings.map(formatSetting), ...comparison.measure(applySettings(course, settings)) };
+/** A filter that the train took nothing through on this night. */
+function unknownFilter({ trains }: Course, setting: Setting): string[] {
+  if (setting.key !== 'exposure' || setting.filter === undefined) return [];
+  const filters = [...new Set(trains.find((t) => t.id === setting.train)?.blocks.flatMap((b) => b.filter ?? []))];
+  return filters.includes(setting.filter)
+    ? []
+    : [
+        `"${formatSetting(setting)}": ${setting.train} took nothing through ${setting.filter}; it used ${filters.join(', ')}`,
+      ];
 }
 
-function bestOf(
-  course: Course,
-  questions: readonly Question[],
-  whatIfs: readonly WhatIf[],
-  comparison: Comparison,
-): WhatIf | null {
-  const gains = new Map(whatIfs.map((w) => [w.id, w.gain.meanMs]));
-  const parts = bestParts(course, questions, (q) => gains.get(q.id) ?? 0, comparison);
+function answer(course: Course, question: Question, comparison: Comparison): WhatIf {
+  const { settings, ...said } = question;
+  const measured = comparison.measure(applySettings(course, settings));
+  const bounds = boundsOf(course, settings, measured.outcome.places, comparison.baseline.places);
+  return { ...said, settings: settings.map(formatSetting), ...measured, ...bounds };
+}
+
+function bestOf(course: Course, answers: ReadonlyMap<Question, WhatIf>, comparison: Comparison): WhatIf | null {
+  const parts = bestParts(course, answers, comparison);
   if (parts.length === 0) return null;
   const notes = parts.flatMap((p) => (p.note === undefined ? [] : [p.note]));
   const best = answer(
@@ -124,7 +135,7 @@ function inSentence(title: string): string {
 
 /** How far the replay is to be trusted, and why no further. */
 function trust(
-  night: AccountedNight,
+  night: ReplayedNight,
   { course, rules }: Calibrated,
   errorShares: Replay['errorShares'],
 ): Pick<Replay, 'confidence' | 'doubts'> {

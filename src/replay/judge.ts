@@ -1,7 +1,15 @@
 /**
  * What became of a replayed night's exposures, by the rules the night itself was judged by.
  */
-import { isKept, type Interval, type ReplayOutcome, type ReplayTally } from '../model/index.js';
+import {
+  groupBy,
+  isKept,
+  UNNAMED,
+  type DitherPlaces,
+  type Interval,
+  type ReplayOutcome,
+  type ReplayTally,
+} from '../model/index.js';
 import type { Conditions, Course, GuidingSums, TrainCourse } from './course.js';
 import type { Draws } from './draws.js';
 import type { SimulatedExposure } from './running-train.js';
@@ -22,14 +30,14 @@ export function judge(course: Course, run: Run, draws: Draws): ReplayOutcome {
   const motion = sorted([...conditions.motion, ...run.motion]);
   const lapses = conditions.lapses.map((span, i) => moved(span, draws.shiftMs(course.longestMs, LAPSES + i)));
   const off = sorted([...conditions.guidingOff, ...lapses, ...run.guidingOff]);
-  const trains = course.trains.map((train, i): [string, ReplayTally] => [
-    train.id,
+  const trains = course.trains.map((train, i) =>
     tally(train, run.exposures[i] ?? [], run.waitedMs[i] ?? 0, motion, off, conditions),
-  ]);
+  );
   return {
-    trains: Object.fromEntries(trains),
-    keptMs: trains.reduce((sum, [, t]) => sum + t.keptMs, 0),
+    trains: Object.fromEntries(trains.map(({ id, own }) => [id, own])),
+    keptMs: trains.reduce((sum, { own }) => sum + own.keptMs, 0),
     dithers: run.dithers,
+    places: trains.flatMap(({ places }) => places),
   };
 }
 
@@ -40,20 +48,35 @@ function tally(
   motion: readonly Interval[],
   off: readonly Interval[],
   conditions: Conditions,
-): ReplayTally {
+): { id: string; own: ReplayTally; places: DitherPlaces[] } {
   const moved = overlaps(exposures, motion);
   const unguided = overlaps(exposures, off);
   let keptMs = 0;
-  let keptFrames = 0;
   let spoiltFrames = 0;
+  const whole: SimulatedExposure[] = [];
   for (const [i, exposure] of exposures.entries()) {
     const kept = passes(exposure, train, moved[i] ?? 0, unguided[i] ?? 0, conditions);
     const isWhole = exposure.endMs <= train.endMs;
     if (kept) keptMs += Math.max(0, Math.min(exposure.endMs, train.endMs) - exposure.startMs);
     if (!kept) spoiltFrames++;
-    else if (isWhole) keptFrames++;
+    else if (isWhole) whole.push(exposure);
   }
-  return { keptMs, keptFrames, spoiltFrames, waitedMs };
+  return {
+    id: train.id,
+    own: { keptMs, keptFrames: whole.length, spoiltFrames, waitedMs },
+    places: placesOf(train.id, whole),
+  };
+}
+
+function placesOf(train: string, kept: readonly SimulatedExposure[]): DitherPlaces[] {
+  return [
+    ...groupBy(kept, ({ target, filter }) => JSON.stringify([target ?? UNNAMED, filter ?? UNNAMED])).values(),
+  ].map((own) => ({
+    train,
+    target: own[0]?.target ?? UNNAMED,
+    filter: own[0]?.filter ?? UNNAMED,
+    places: new Set(own.map((e) => e.place)).size,
+  }));
 }
 
 /** Milliseconds of each exposure under any of the spans; both are sorted by start, the exposures disjoint. */

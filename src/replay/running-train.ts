@@ -10,7 +10,10 @@ export interface SimulatedExposure {
   readonly startMs: number;
   readonly endMs: number;
   readonly target?: string;
+  readonly filter?: string;
   readonly cut: boolean;
+  /** Dithers before it: frames of one place share the number. */
+  readonly place: number;
 }
 
 export class RunningTrain {
@@ -29,6 +32,7 @@ export class RunningTrain {
   done = false;
   sinceDither = 0;
   private readonly setExposureMs: number | undefined;
+  private readonly filterExposureMs: Readonly<Record<string, number>>;
   /** How each stop concerns it. */
   private readonly shares: readonly (StopShare | undefined)[];
   private block = 0;
@@ -50,6 +54,7 @@ export class RunningTrain {
     this.patienceMs = ownValue(rules.patienceMs, id) ?? 0;
     this.restsInPauses = night.restsInPauses.includes(id);
     this.setExposureMs = ownValue(rules.exposureMs, id);
+    this.filterExposureMs = ownValue(rules.filterExposureMs, id) ?? {};
     this.shares = night.stops.map((stop) => ownValue(stop.trains, id));
     this.freeMs = ownValue(rules.startMs, id) ?? course.startMs;
     this.leftMs = this.budgetMs();
@@ -57,7 +62,9 @@ export class RunningTrain {
 
   /** Exposure of the next frame, ms. */
   get exposureMs(): number {
-    return this.setExposureMs ?? this.course.blocks[this.block]?.exposureMs ?? 1000;
+    const block = this.course.blocks[this.block];
+    const ofFilter = block?.filter === undefined ? undefined : ownValue(this.filterExposureMs, block.filter);
+    return ofFilter ?? this.setExposureMs ?? block?.exposureMs ?? 1000;
   }
 
   /** The refocus that comes next, due or not. */
@@ -110,8 +117,9 @@ export class RunningTrain {
    * Exposes once, with the filter change before it.
    *
    * @param holdMs when a stop comes that cuts open shutters; ∞ for none
+   * @param place dithers so far
    */
-  expose(holdMs: number, draws: Draws): void {
+  expose(holdMs: number, draws: Draws, place: number): void {
     while (this.leftMs <= 0 && this.block < this.course.blocks.length - 1) {
       this.block++;
       this.leftMs += this.budgetMs();
@@ -122,7 +130,8 @@ export class RunningTrain {
     const cutMs = this.cutMs(startMs, startMs + askedMs, holdMs);
     const endMs = cutMs ?? startMs + askedMs;
     const turnaroundMs = draws.take(this.course.turnarounds, 'turnaround', this.index, this.exposures.length);
-    this.exposures.push({ startMs, endMs, target: this.course.blocks[this.block]?.target, cut: cutMs !== null });
+    const { target, filter } = this.course.blocks[this.block] ?? {};
+    this.exposures.push({ startMs, endMs, target, filter, cut: cutMs !== null, place });
     this.sinceDither++;
     this.leftMs -= askedMs;
     this.freeMs = cutMs ?? endMs + turnaroundMs;

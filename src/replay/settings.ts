@@ -1,8 +1,8 @@
 /**
  * Rules as text: what `replay --set` takes, and what every what-if of the report is made of. One key, one change.
  */
-import { ownValue } from '../model/index.js';
-import type { Course, ReplayRules } from './course.js';
+import { median, ownValue } from '../model/index.js';
+import type { Course, ReplayRules, TrainCourse } from './course.js';
 
 /** One change of the night's rules. */
 export type Setting =
@@ -10,7 +10,7 @@ export type Setting =
   | { readonly key: 'dither-lead'; readonly train: string }
   | { readonly key: 'dither-waits'; readonly waits: boolean }
   | { readonly key: 'patience'; readonly train: string; readonly seconds: number }
-  | { readonly key: 'exposure'; readonly train: string; readonly seconds: number }
+  | { readonly key: 'exposure'; readonly train: string; readonly filter?: string; readonly seconds: number }
   | { readonly key: 'start-offset'; readonly train: string; readonly minutes: number }
   | { readonly key: 'focus'; readonly how: 'own' | 'together' }
   | { readonly key: 'guiding'; readonly how: 'off-axis' | 'guide-scope' };
@@ -23,8 +23,9 @@ export type Setting =
 export function parseSetting(text: string, trains: readonly string[]): Setting | string {
   const match = /^\s*([a-z-]+)(?:\.([^=]+?))?\s*=\s*(.*?)\s*$/iu.exec(text);
   if (!match) return `"${text}" is not of the form key=value`;
-  const [, name = '', train, value = ''] = match;
+  const [, name = '', place, value = ''] = match;
   const key = name.toLowerCase();
+  const { train, filter } = trainAndFilter(key, place, trains);
   if (train !== undefined && !trains.includes(train))
     return `"${text}": there is no train ${train}; there ${trains.length === 1 ? 'is' : 'are'} ${trains.join(', ')}`;
   const wants = (what: string): string => `"${text}": ${key} wants ${what}`;
@@ -49,7 +50,7 @@ export function parseSetting(text: string, trains: readonly string[]): Setting |
       const seconds = amount(value, { s: 1, m: 60 });
       const least = key === 'exposure' ? 1 : 0;
       return seconds !== null && seconds >= least && seconds <= 86_400
-        ? { key, train, seconds }
+        ? { key, train, seconds, ...(filter === undefined ? {} : { filter }) }
         : wants('seconds, such as 300 or 5m');
     }
     case 'start-offset': {
@@ -64,6 +65,17 @@ export function parseSetting(text: string, trains: readonly string[]): Setting |
     default:
       return `"${text}": there is no setting ${key}`;
   }
+}
+
+/** What a setting is set for: a train, and with exposures perhaps one of its filters. Names may have dots in them. */
+function trainAndFilter(
+  key: string,
+  place: string | undefined,
+  trains: readonly string[],
+): { readonly train?: string; readonly filter?: string } {
+  if (key !== 'exposure' || place === undefined || trains.includes(place)) return { train: place };
+  const train = trains.filter((id) => place.startsWith(`${id}.`)).sort((a, b) => b.length - a.length)[0];
+  return train === undefined ? { train: place } : { train, filter: place.slice(train.length + 1) };
 }
 
 /** A number with an optional unit; the first unit of the table is not the default, the plain number is. `null` when it is none. */
@@ -85,8 +97,9 @@ export function formatSetting(setting: Setting): string {
     case 'dither-waits':
       return `dither-waits=${setting.waits ? 'yes' : 'no'}`;
     case 'patience':
+      return `patience.${setting.train}=${setting.seconds}`;
     case 'exposure':
-      return `${setting.key}.${setting.train}=${setting.seconds}`;
+      return `exposure.${setting.train}${setting.filter === undefined ? '' : `.${setting.filter}`}=${setting.seconds}`;
     case 'start-offset':
       return `start-offset.${setting.train}=${setting.minutes}`;
     case 'focus':
@@ -132,8 +145,12 @@ function applied(course: Course, rules: ReplayRules, setting: Setting): ReplayRu
       const { [setting.train]: _counted, ...ownCount } = rules.ownCount;
       return { ...rules, ownCount, patienceMs: { ...rules.patienceMs, [setting.train]: setting.seconds * 1000 } };
     }
-    case 'exposure':
-      return { ...rules, exposureMs: { ...rules.exposureMs, [setting.train]: Math.round(setting.seconds * 1000) } };
+    case 'exposure': {
+      const ms = Math.round(setting.seconds * 1000);
+      if (setting.filter === undefined) return { ...rules, exposureMs: { ...rules.exposureMs, [setting.train]: ms } };
+      const ofTrain = { ...ownValue(rules.filterExposureMs, setting.train), [setting.filter]: ms };
+      return { ...rules, filterExposureMs: { ...rules.filterExposureMs, [setting.train]: ofTrain } };
+    }
     case 'start-offset': {
       const pilot = course.trains[0];
       return pilot
@@ -159,7 +176,8 @@ function countsInStep(course: Course, rules: ReplayRules, set: readonly string[]
   const unchanged =
     ditherEvery === course.rules.ditherEvery &&
     lead === course.rules.lead &&
-    Object.keys(rules.exposureMs).length === 0;
+    Object.keys(rules.exposureMs).length === 0 &&
+    Object.keys(rules.filterExposureMs).length === 0;
   if (unchanged || ditherEvery === null) return ownCount;
   const spanMs = ditherEvery * periodMs(course, rules, lead);
   return Object.fromEntries(
@@ -175,7 +193,18 @@ function countsInStep(course: Course, rules: ReplayRules, set: readonly string[]
 /** Exposure and turnaround of a train under the rules, ms; its usual exposure where it has several. */
 export function periodMs(course: Course, rules: ReplayRules, train: string): number {
   const own = course.trains.find((t) => t.id === train);
-  return own ? (ownValue(rules.exposureMs, train) ?? own.usualMs) + own.turnarounds.typicalMs : NaN;
+  return own ? usualMsUnder(own, rules) + own.turnarounds.typicalMs : NaN;
+}
+
+/** A train's usual exposure under the rules: where single filters are set, that of the middle frame. */
+function usualMsUnder({ id, blocks, usualMs }: TrainCourse, { exposureMs, filterExposureMs }: ReplayRules): number {
+  const ofFilters = ownValue(filterExposureMs, id);
+  const ofTrain = ownValue(exposureMs, id);
+  if (ofFilters === undefined) return ofTrain ?? usualMs;
+  const lengths = blocks.flatMap(({ filter, frames, exposureMs: own }): number[] =>
+    Array<number>(frames).fill((filter === undefined ? undefined : ownValue(ofFilters, filter)) ?? ofTrain ?? own),
+  );
+  return Math.round(median(lengths));
 }
 
 /** The train with the longest period; the lead where several are as slow. */

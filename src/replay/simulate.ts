@@ -150,7 +150,7 @@ class Simulation {
       const pauseEndMs = this.pauseEndMs(t);
       if (this.restsForStop(t, atMs) || this.waitsForDither(t)) t.waitingSinceMs = atMs;
       else if (pauseEndMs > atMs) t.freeMs = pauseEndMs;
-      else t.expose(this.cutsAtMs(t), this.draws);
+      else t.expose(this.cutsAtMs(t), this.draws, this.dithers);
     }
   }
 

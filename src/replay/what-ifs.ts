@@ -2,7 +2,7 @@
  * The questions asked of every night: other dither counts, the companion in step, refocus together, a guide scope,
  * another start, another lead, other sub lengths.
  */
-import { sum, type WhatIfGroup, ownValue } from '../model/index.js';
+import { groupBy, listed, ownValue, sum, type WhatIfGroup } from '../model/index.js';
 import type { Course, TrainCourse } from './course.js';
 import { periodMs, slowestTrain, type Setting } from './settings.js';
 
@@ -92,8 +92,9 @@ function companionExposures(course: Course): Question[] {
             ? `${train.id} exposes ${seconds} s, as ${lead.id} does`
             : `${train.id} exposes ${seconds} s, ${count} to ${lead.id}’s ${every}`,
         short: `${train.id} ${seconds} s`,
-        settings: [{ key: 'exposure' as const, train: train.id, seconds }],
-      }));
+        settings: exposureSettings(train, seconds),
+      }))
+      .map((question) => withOtherLengths(question, train));
   });
 }
 
@@ -191,14 +192,16 @@ function subLengths({ trains }: Course): Question[] {
     'Whether the sky allows it is another question: longer subs lose more to one interruption, shorter ones drown in read noise. The count to a dither stays.';
   const single = trains.flatMap((train): Question[] =>
     hasOneLength(train)
-      ? [0.5, 2].map((factor) => ({
-          id: `sub-length-${train.id}-${seconds(train, factor)}`,
-          group: 'sub-length' as const,
-          note,
-          title: `${train.id} exposes ${seconds(train, factor)} s instead of ${seconds(train, 1)} s`,
-          short: `${train.id} ${seconds(train, factor)} s`,
-          settings: [{ key: 'exposure' as const, train: train.id, seconds: seconds(train, factor) }],
-        }))
+      ? [0.5, 2]
+          .map((factor) => ({
+            id: `sub-length-${train.id}-${seconds(train, factor)}`,
+            group: 'sub-length' as const,
+            note,
+            title: `${train.id} exposes ${seconds(train, factor)} s instead of ${seconds(train, 1)} s`,
+            short: `${train.id} ${seconds(train, factor)} s`,
+            settings: exposureSettings(train, seconds(train, factor)),
+          }))
+          .map((question) => withOtherLengths(question, train))
       : [],
   );
   const all =
@@ -211,15 +214,41 @@ function subLengths({ trains }: Course): Question[] {
             note,
             title: `Subs ${factor === 2 ? 'twice' : 'half'} as long on every train`,
             short: `all subs ${factor === 2 ? 'double' : 'half'}`,
-            settings: trains.map((t) => ({ key: 'exposure' as const, train: t.id, seconds: seconds(t, factor) })),
+            settings: trains.flatMap((t) => exposureSettings(t, seconds(t, factor))),
           }),
         );
   return [...single, ...all];
+}
+
+/** A new usual length. Filters of another length keep theirs, so the others are set one by one. */
+function exposureSettings({ id, blocks, usualMs }: TrainCourse, seconds: number): Setting[] {
+  if (blocks.every((b) => b.exposureMs === usualMs)) return [{ key: 'exposure', train: id, seconds }];
+  const byFilter = groupBy(blocks, (b) => b.filter ?? '');
+  return [...byFilter].flatMap(([filter, own]): Setting[] =>
+    filter !== '' && own.every((b) => b.exposureMs === usualMs)
+      ? [{ key: 'exposure', train: id, filter, seconds }]
+      : [],
+  );
+}
+
+/** The question with the filters named whose subs it leaves alone. */
+function withOtherLengths(question: Question, { blocks, usualMs }: TrainCourse): Question {
+  const others = groupBy(
+    blocks.filter((b) => b.exposureMs !== usualMs),
+    (b) => b.filter ?? 'no filter',
+  );
+  if (others.size === 0) return question;
+  const kept = [...others].map(
+    ([filter, own]) =>
+      `${filter} at ${listed([...new Set(own.map((b) => `${Number((b.exposureMs / 1000).toFixed(1))} s`))])}`,
+  );
+  return { ...question, title: `${question.title}; ${listed(kept)} ${kept.length === 1 ? 'stays' : 'stay'}` };
 }
 
 /** Whether nearly all of a train's frames have one exposure: only then is there one to change. */
 function hasOneLength(train: TrainCourse): boolean {
   const usualMs = train.usualMs;
   const all = sum(train.blocks.map((b) => b.frames));
-  return sum(train.blocks.filter((b) => b.exposureMs === usualMs).map((b) => b.frames)) >= ONE_LENGTH_SHARE * all;
+  const usual = sum(train.blocks.filter((b) => b.exposureMs === usualMs).map((b) => b.frames));
+  return usual >= ONE_LENGTH_SHARE * all && exposureSettings(train, usualMs / 1000).length > 0;
 }

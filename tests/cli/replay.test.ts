@@ -11,7 +11,7 @@ describe('nightledger replay', () => {
     expect(status).toBe(0);
     expect(stdout).toMatch(/The replay of the night’s own rules is off by \d+\.\d %; confidence high\./);
     expect(stdout).toContain('dither: every 3 frames of heron');
-    expect(stdout).toMatch(/^Dither every 12 frames +[+−]?\d+\.\d/m);
+    expect(stdout).toMatch(/^Dither every 12 frames \* +[+−]?\d+\.\d/m);
     expect(stdout).toMatch(/^best together: /m);
     expect(stderr).toBe('');
   });
@@ -19,7 +19,7 @@ describe('nightledger replay', () => {
   it('answers a what-if of one’s own', async () => {
     const { status, stdout } = await replay('--set', 'dither-every=4', '--set', 'focus=together');
     expect(status).toBe(0);
-    expect(stdout).toMatch(/^dither-every=4, focus=together +\+\d+\.\d/m);
+    expect(stdout).toMatch(/^dither-every=4, focus=together \* +\+\d+\.\d/m);
     expect(stdout).not.toContain('Dither every 12 frames');
   });
 

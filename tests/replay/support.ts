@@ -47,6 +47,8 @@ export function courseOf(
       focusRuns: [],
       absences: [],
       pixelScaleArcsec: null,
+      darkLengthsMs: [exposureMs],
+      longestSub: null,
       ...own,
     }),
   );
@@ -75,6 +77,7 @@ export function courseOf(
       ownCount: {},
       patienceMs: {},
       exposureMs: {},
+      filterExposureMs: {},
       startMs: {},
       focus: 'own',
       guiding: 'off-axis',

@@ -5,6 +5,7 @@
  */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { RULES } from '../account/random-night.js';
 import { courseOf, runExactly, START_MS } from './support.js';
 
 const period = fc.integer({ min: 20_000, max: 900_000 });
@@ -226,10 +227,11 @@ describe('guiding that is off for a while', () => {
   /**
    * Back-to-back exposures of length e with a pause p between them, and guiding off for a time L that begins at random.
    * An exposure is touched when the lapse begins within L before its begin or within it: a stretch of e + L in each
-   * period e + p. The expected number of touched exposures is (e + L) ÷ (e + p); touched, it is no longer kept.
+   * period e + p. Up to q of it at either end goes unnoticed. The expected number of touched exposures is
+   * (e + L − 2q) ÷ (e + p); touched, it is no longer kept.
    */
-  it('touches (e + L) ÷ (e + p) exposures on average', () => {
-    const [e, p, lapse] = [240_000, 60_000, 30_000];
+  it('touches (e + L − 2q) ÷ (e + p) exposures on average', () => {
+    const [e, p, lapse, notice] = [240_000, 60_000, 30_000, RULES.guidingOffNoticeSeconds * 1000];
     const step = 1000;
     let touched = 0;
     const begins = Array.from({ length: (e + p) / step }, (_, i) => START_MS + 5 * (e + p) + i * step + step / 2);
@@ -238,6 +240,6 @@ describe('guiding that is off for a while', () => {
       const conditions = { ...course.conditions, lapses: [{ startMs: beginMs, endMs: beginMs + lapse }] };
       touched += runExactly({ ...course, conditions }).outcome.trains.heron?.spoiltFrames ?? NaN;
     }
-    expect(touched / begins.length).toBeCloseTo((e + lapse) / (e + p), 10);
+    expect(touched / begins.length).toBeCloseTo((e + lapse - 2 * notice) / (e + p), 10);
   });
 });

@@ -1,7 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { isReplayed, type Night, type Replay } from '../../src/model/index.js';
-import { longestDitherCount } from '../../src/replay/best.js';
+import { boundsOf } from '../../src/replay/limits.js';
 import { replayNight, replayWith } from '../../src/replay/index.js';
+import { inOrder } from '../../src/replay/draws.js';
+import { applySettings } from '../../src/replay/settings.js';
+import { simulate } from '../../src/replay/simulate.js';
 import { questionsOf } from '../../src/replay/what-ifs.js';
 import { namedNight } from '../support/nights.js';
 import { sampleNight } from '../support/sample-night.js';
@@ -107,6 +110,22 @@ describe('the answers', async () => {
     expect(together?.outcome.trains.wren?.spoiltFrames).toBeLessThan(replay.baseline.trains.wren?.spoiltFrames ?? 0);
   });
 
+  it('have none within the limits that gains more than the best together, unless it asks for darks or hardware', () => {
+    const free = replay.whatIfs.filter((w) => w.outside.length === 0 && w.newDarks.length === 0 && !w.handsOn);
+    expect(free.length).toBeGreaterThan(3);
+    for (const w of free) expect(w.gain.meanMs).toBeLessThanOrEqual(replay.best?.gain.meanMs ?? 0);
+    expect(replay.best?.outside).toEqual([]);
+  });
+
+  it('prefer a length that another train uses to an odd one that wins as much', () => {
+    const odd = replay.whatIfs.find((w) => w.id === 'companion-exposure-wren-223');
+    const common = replay.whatIfs.find((w) => w.id === 'companion-exposure-wren-300');
+    expect(odd?.newDarks).toEqual(['223 s on wren']);
+    expect(odd?.gain.meanMs).toBeGreaterThan(common?.gain.meanMs ?? Infinity);
+    expect(replay.best?.settings).toContain('exposure.wren=300');
+    expect(replay.best?.newDarks).toEqual(['300 s on wren']);
+  });
+
   it('make a best combination that beats its parts and does not dither too seldom', () => {
     const { best } = replay;
     // What cost most on this night: a companion out of step, and a refocus under its open shutter.
@@ -125,15 +144,68 @@ describe('the answers', async () => {
     });
   });
 
-  it('keep the dither count within what a filter’s frames allow', () => {
-    // 36 frames a filter at a dozen places: every third. 120 frames: every tenth.
-    const withFrames = (frames: number) => {
-      const course = twins();
-      return { ...course, trains: course.trains.map((t) => ({ ...t, blocks: [{ ...t.blocks[0]!, frames }] })) };
+  it('say where a filter would be dithered to too few places, but do not blame settings for what the night lacked', () => {
+    const at = (places: number) => [{ train: 'heron', target: 'NGC 281', filter: 'Ha', places }];
+    const outside = (now: number, before: number) => boundsOf(twins(), [], at(now), at(before)).outside;
+    expect(outside(11, 30)).toEqual(['leaves 11 dither places for Ha on heron; 12 are wanted']);
+    expect(outside(12, 30)).toEqual([]);
+    expect(outside(5, 5)).toEqual([]);
+    expect(outside(3, 5)).toHaveLength(1);
+    expect(boundsOf(twins(), [], [], at(14)).outside).toEqual([expect.stringContaining('leaves 0 dither places')]);
+  });
+
+  it('count a place for every dither between kept frames, and none twice', () => {
+    // 303 s a frame, a dither of 16 s after every third: what lies between two dithers lies in one place.
+    for (const { places, frames } of [replay.baseline, replay.best?.outcome ?? replay.baseline].flatMap((o) =>
+      o.places.map((p) => ({ places: p.places, frames: o.trains[p.train]?.keptFrames ?? 0 })),
+    )) {
+      expect(places).toBeGreaterThan(0);
+      expect(places).toBeLessThanOrEqual(frames);
+    }
+    const counted = replay.exact.places.filter((p) => p.train === 'heron').reduce((n, p) => n + p.places, 0);
+    // A filter change between two dithers counts the place for both filters: two changes on this night at most a train.
+    expect(counted).toBeGreaterThan(0.85 * replay.exact.dithers);
+    expect(counted).toBeLessThanOrEqual(replay.exact.dithers + 1 + 6);
+  });
+
+  it('leave subs of another length alone', () => {
+    const course = twins();
+    const mixed = {
+      ...course,
+      trains: course.trains.map((t) =>
+        t.id === 'wren'
+          ? {
+              ...t,
+              blocks: [
+                { ...t.blocks[0]!, filter: 'L', frames: 90 },
+                { ...t.blocks[0]!, filter: 'Ha', exposureMs: 600_000, frames: 10 },
+              ],
+            }
+          : t,
+      ),
     };
-    expect(longestDitherCount(withFrames(36))).toBe(3);
-    expect(longestDitherCount(withFrames(120))).toBe(10);
-    expect(longestDitherCount(withFrames(5))).toBe(3);
+    const asked = questionsOf(mixed).find((q) => q.group === 'companion-exposure');
+    expect(asked?.settings).toEqual([{ key: 'exposure', train: 'wren', filter: 'L', seconds: expect.any(Number) }]);
+    expect(asked?.title).toContain('Ha at 600 s stays');
+    const run = simulate(mixed, applySettings(mixed, asked?.settings ?? []), inOrder);
+    const lengths = (filter: string) =>
+      new Set((run.exposures[1] ?? []).filter((e) => e.filter === filter).map((e) => e.endMs - e.startMs));
+    expect([...lengths('Ha')]).toEqual([600_000]);
+    expect(lengths('L').has(240_000)).toBe(false);
+  });
+
+  it('hold back subs that flexure draws out', () => {
+    const course = twins();
+    const [, wren] = course.trains;
+    const flexed = {
+      ...course,
+      trains: course.trains.map((t) => (t === wren ? { ...t, longestSub: { ms: 250_000, why: 'flexure' } } : t)),
+    };
+    const outside = (seconds: number) =>
+      boundsOf(flexed, [{ key: 'exposure', train: 'wren', seconds }], [], []).outside;
+    expect(outside(300)).toEqual(['on wren flexure']);
+    expect(outside(245)).toEqual([]);
+    expect(boundsOf(flexed, [{ key: 'exposure', train: 'wren', seconds: 240 }], [], []).newDarks).toEqual([]);
   });
 
   it('are given for three trains, and for one', () => {

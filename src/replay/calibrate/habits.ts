@@ -69,6 +69,7 @@ export function habitsOf(known: readonly Known[], night: AccountedNight, stretch
         stopping.flatMap(([id, rule]) => ('patienceMs' in rule ? [[id, rule.patienceMs]] : [])),
       ),
       exposureMs: {},
+      filterExposureMs: {},
       startMs: {},
       focus: 'own',
       guiding: night.gathered.guideSource.source === 'guide-scope' ? 'guide-scope' : 'off-axis',

@@ -13,6 +13,7 @@ import { conditionsOf } from './conditions.js';
 import { durationsOf } from './durations.js';
 import { habitsOf, type Habits, type Known } from './habits.js';
 import { cycleEndMs, idlesOf } from './idles.js';
+import type { ReplayedNight } from './lengths.js';
 import { lengthMs, stretchesOf, type Stretch } from './stretches.js';
 import { stopShare, trainCourse } from './trains.js';
 
@@ -29,7 +30,7 @@ export interface Calibrated {
 }
 
 /** Calibrates a replay on a night's own frames and log; a night of fewer than two lights a train cannot be replayed. */
-export function calibrate(night: AccountedNight): Calibrated | NotReplayed {
+export function calibrate(night: ReplayedNight): Calibrated | NotReplayed {
   const stretches = stretchesOf(night);
   const known = night.gathered.trains.flatMap((train): Known[] => {
     const lights = night.accounts.lights.filter((f) => f.train === train.id);

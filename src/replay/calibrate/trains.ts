@@ -17,6 +17,7 @@ import {
 import type { Absence, Block, FocusRun, StopShare, TrainCourse } from '../course.js';
 import { durationsOf } from './durations.js';
 import { cycleEndMs, type Idle } from './idles.js';
+import { askedMs, lengthsOf, longestSub, type ReplayedNight } from './lengths.js';
 import { movedUnder, resumesGuiding, type Stretch } from './stretches.js';
 
 /** Idle time that nothing explains is an absence from this length on, ms. */
@@ -28,17 +29,12 @@ const LATE_RESUME_MS = 1_200_000;
 /** A shutter that closed within this of a hold's begin was cut by it, ms. */
 const CUT_MS = 5000;
 
-/** Exposure asked for, ms. */
-export function askedMs(frame: JudgedFrame): number {
-  return Math.max(1000, frame.askedMs ?? durationMs(frame.exposure));
-}
-
 /** The course of one train; `lights` are its own, at least one. */
 export function trainCourse(
   train: Train,
   lights: readonly JudgedFrame[],
   idles: readonly Idle[],
-  night: AccountedNight,
+  night: ReplayedNight,
 ): TrainCourse {
   const turnarounds = durationsOf(
     idles.map((idle) => turnaroundMs(idle, train.id)),
@@ -66,6 +62,8 @@ export function trainCourse(
       (a, b) => a.dueMs - b.dueMs,
     ),
     pixelScaleArcsec: train.pixelScaleArcsec ?? null,
+    darkLengthsMs: lengthsOf(train.id, lights, night),
+    longestSub: longestSub(train.id, lights, night),
   };
 }
 

@@ -66,7 +66,7 @@ const judged = (given: Case): Pick<JudgedFrame, 'verdict' | 'causes'> =>
 function keptInReplay({ train = {}, exposure = {}, conditions = {} }: Case): number {
   const plain = courseOf(400_000, [{ id: 'wren', exposureMs: 300_000, startMs, endMs: startMs + 400_000, ...train }]);
   const course = { ...plain, conditions: { ...plain.conditions, ...conditions } };
-  const taken = { startMs, endMs: startMs + 300_000, target: 'NGC 281', cut: false, ...exposure };
+  const taken = { startMs, endMs: startMs + 300_000, target: 'NGC 281', cut: false, place: 0, ...exposure };
   const run = { exposures: [[taken]], waitedMs: [0], dithers: 0, motion: [], guidingOff: [] };
   return judge(course, run, inOrder).trains.wren?.keptFrames ?? NaN;
 }

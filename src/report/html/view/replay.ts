@@ -80,12 +80,22 @@ function row(whatIf: WhatIf, ids: readonly string[]): Row {
   return {
     id: `replay-${whatIf.id}`,
     cells: [
-      words(title, { header: true }),
+      words(`${title}${remarks(whatIf)}`, { header: true }),
       figures(signedMinutes(gain.meanMs), gain.meanMs, gain.highMs < 0 ? { className: 'v-missing' } : {}),
       figures(gainRange(gain), gain.meanMs),
       ...outcomeCells(outcome, ids),
     ],
   };
+}
+
+/** What keeps a rule from being advised, or what it asks for. */
+function remarks({ outside, newDarks, handsOn }: WhatIf): string {
+  const said = [
+    ...(outside.length > 0 ? [`outside the limits: ${outside.join('; ')}`] : []),
+    ...(newDarks.length > 0 ? [`needs new darks: ${listed(newDarks)}`] : []),
+    ...(handsOn ? ['needs other hardware'] : []),
+  ];
+  return said.length === 0 ? '' : ` (${said.join('; ')})`;
 }
 
 function whatIfTable({ whatIfs, baseline, runs }: Replay): Table {
@@ -157,7 +167,7 @@ export function replayView({ night }: ViewContext): ReplayView {
     ...EMPTY,
     trust: trustSentence(replay),
     best: best && {
-      title: best.title,
+      title: `${best.title}${remarks(best)}`,
       gain: `${signedMinutes(best.gain.meanMs)} (${gainRange(best.gain)})`,
       settings: best.settings.map((s) => `--set ${s}`).join(' '),
       caution: best.handsOn ? CAUTION : '',

@@ -1,0 +1,85 @@
+/**
+ * What may be advised: enough places for the dithers to average out what is fixed on the sensor, subs near the length
+ * the sky was found good for and no longer than flexure and saturation bear, a start after the guiding has proved good.
+ */
+import { sum, type DitherPlaces, type WhatIf } from '../model/index.js';
+import type { Course, TrainCourse } from './course.js';
+import type { Setting } from './settings.js';
+
+/** Places that the frames of each target, filter and train should have. Common practice, no source. */
+export const PLACES = 12;
+/** Where the night itself has fewer, so many less are chance. */
+const CHANCE_PLACES = 1;
+/** Subs are changed by no more than this factor: beyond it the sky and the read noise decide, not the minutes. */
+const EXPOSURE_REACH = 1.5;
+/** A companion starts this long after the pilot at the least, when centring and guiding have proved good. Common practice, no source. */
+const LEAST_OFFSET_MIN = 2;
+/** Lengths this close are the same darks, ms. */
+const SAME_LENGTH_MS = 500;
+
+export type Bounds = Pick<WhatIf, 'outside' | 'newDarks'>;
+
+/**
+ * Where settings lie outside the limits, and which darks they need.
+ *
+ * @param places what the night has under the settings
+ * @param asItWas what it has by its own rules: fewer than the dozen there are no fault of the settings
+ */
+export function boundsOf(
+  course: Course,
+  settings: readonly Setting[],
+  places: readonly DitherPlaces[],
+  asItWas: readonly DitherPlaces[],
+): Bounds {
+  const subs = settings.flatMap((s) => {
+    const train = s.key === 'exposure' && course.trains.find((t) => t.id === s.train);
+    return train ? [{ train, seconds: s.seconds, ...(s.filter === undefined ? {} : { filter: s.filter }) }] : [];
+  });
+  const outside = [
+    ...tooFewPlaces(places, asItWas),
+    ...subs.flatMap(({ train, seconds }) => subOutside(train, seconds)),
+    ...settings.flatMap((s) =>
+      s.key === 'start-offset' && s.minutes < LEAST_OFFSET_MIN
+        ? [`leaves ${s.train} no ${LEAST_OFFSET_MIN} min to wait until centring and guiding have proved good`]
+        : [],
+    ),
+  ];
+  const newDarks = subs
+    .filter(({ train, seconds }) => needsDarks(train, seconds))
+    .map(({ train, seconds }) => `${seconds} s on ${train.id}`);
+  return { outside: [...new Set(outside)], newDarks: [...new Set(newDarks)] };
+}
+
+/** Whether a train has taken no frames of a length on this night, lights or darks. */
+export function needsDarks({ darkLengthsMs }: TrainCourse, seconds: number): boolean {
+  return !darkLengthsMs.some((ms) => Math.abs(ms - seconds * 1000) <= SAME_LENGTH_MS);
+}
+
+function tooFewPlaces(places: readonly DitherPlaces[], asItWas: readonly DitherPlaces[]): string[] {
+  const short = asItWas
+    .map((own) => ({
+      ...own,
+      before: Math.round(own.places),
+      left: Math.round(sum(places.filter((p) => isSame(p, own)).map((p) => p.places))),
+    }))
+    .filter(({ before, left }) => left < PLACES && left < (before >= PLACES ? before : before - CHANCE_PLACES))
+    .sort((a, b) => a.left - b.left);
+  const [worst] = short;
+  if (!worst) return [];
+  const others = short.length > 1 ? `, and too few for ${short.length - 1} more` : '';
+  return [`leaves ${worst.left} dither places for ${worst.filter} on ${worst.train}${others}; ${PLACES} are wanted`];
+}
+
+function isSame(a: DitherPlaces, b: DitherPlaces): boolean {
+  return a.train === b.train && a.target === b.target && a.filter === b.filter;
+}
+
+function subOutside({ id, usualMs, longestSub }: TrainCourse, seconds: number): string[] {
+  const ratio = (seconds * 1000) / usualMs;
+  return [
+    ...(Math.abs(Math.log(ratio)) > Math.log(EXPOSURE_REACH) + 1e-9
+      ? [`changes ${id}’s subs by more than half: whether sky and read noise bear it is not in the minutes`]
+      : []),
+    ...(longestSub && ratio > 1 && seconds * 1000 > longestSub.ms ? [`on ${id} ${longestSub.why}`] : []),
+  ];
+}
