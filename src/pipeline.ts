@@ -61,8 +61,8 @@ export const STAGES = journey(
   stage('stars', ['pixels', 'gathered', 'timeline'], ({ pixels, ...night }) =>
     pixels === null ? null : starsOfNight(night, pixels),
   ),
-  stage('accounts', ['gathered', 'timeline', 'sky'], ({ gathered, timeline, sky }) =>
-    takeAccount({ ...gathered, ...timeline, ...sky }),
+  stage('accounts', ['gathered', 'timeline', 'sky', 'stars'], ({ gathered, timeline, sky, stars }) =>
+    takeAccount({ ...gathered, ...timeline, ...sky, stars }),
   ),
   stage('pictures', ['pixels', 'gathered', 'stars', 'accounts'], ({ pixels, ...night }) => picturesOf(night, pixels)),
   stage('worth', ['gathered', 'timeline', 'sky', 'stars', 'accounts'], (night) => assessWorth(night, SKY_MODEL)),

@@ -13,6 +13,7 @@ import {
   type GuidingSummary,
   type Interval,
   type JudgedFrame,
+  type NightStars,
   type SkyPosition,
   type Train,
 } from '../model/index.js';
@@ -28,6 +29,8 @@ export interface AccountInput extends Pick<GatheredNight, 'trains' | 'rules' | '
   /** Every exposure, sorted by start. */
   readonly frames: readonly Frame[];
   readonly activities: readonly Activity[];
+  /** Stars measured in the pixels; `null` where none were. */
+  readonly stars: Pick<NightStars, 'frames'> | null;
   /** Sky at mid-exposure by frame id. */
   readonly positions: Readonly<Record<string, SkyPosition>>;
 }

@@ -2,7 +2,10 @@
  * The verdict on every light: kept unless a cause speaks against it; lost when any cause loses it.
  */
 import {
+  drawnElongation,
+  EXCURSION_KINDS,
   indexSpans,
+  interval,
   judgeFrame,
   MOUNT_KINDS,
   UNGUIDED_KINDS,
@@ -11,15 +14,22 @@ import {
   type DarknessKind,
   type Frame,
   type GuidingSeries,
+  type Interval,
   type InterruptionDrift,
   type JudgedFrame,
+  type NightStars,
   type Rules,
   type SkyPosition,
   type Train,
   ownValue,
+  starSigmas,
+  usualStars,
 } from '../model/index.js';
 import { summariseGuiding } from './guiding-summary.js';
 import { smearOf } from './smear.js';
+
+/** What ended no longer than this before a stretch leads to it, ms. */
+const JUST_BEFORE_MS = 2000;
 
 /** What verdicts are founded on. */
 export interface VerdictInput {
@@ -31,6 +41,7 @@ export interface VerdictInput {
   readonly darkness: DarknessKind;
   readonly guiding: GuidingSeries | null;
   readonly drifts: readonly InterruptionDrift[];
+  readonly stars: Pick<NightStars, 'frames'> | null;
   /** Sky at mid-exposure by frame id. */
   readonly positions: Readonly<Record<string, SkyPosition>>;
 }
@@ -43,25 +54,49 @@ export function judge(input: VerdictInput): JudgedFrame[] {
   const drifts = indexSpans(input.drifts, (d) => d.span);
   const driftsNear = (frame: Frame) => drifts.touching(frame.exposure);
   const trains = new Map(input.trains.map((t) => [t.id, t]));
+  const excursions = ofKinds(input.activities, EXCURSION_KINDS);
+  const usual = usualStars(input.lights, input.stars, input.rules);
+  const sigmas = starSigmas(input);
   return input.lights.map((frame): JudgedFrame => {
     const train = trains.get(frame.train) ?? { id: frame.train, role: 'companion' as const };
-    const guiding = input.guiding ? summariseGuiding(input.guiding, frame.exposure) : null;
+    // Excursions say nothing of how well the mount is guided; what they do to a frame has causes of its own.
+    const disturbed = excursions.touching(frame.exposure).map((a) => a.span);
+    const guiding = input.guiding ? summariseGuiding(input.guiding, frame.exposure, disturbed) : null;
     const sky = ownValue(input.positions, frame.id) ?? null;
+    const moved = motion.touching(frame.exposure);
+    const unguided = off.touching(frame.exposure);
+    const sigmaArcsec = sigmas.get(frame.train);
     const judged = judgeFrame(frame, {
-      motion: motion.touching(frame.exposure),
-      guidingOff: guidingKnown ? off.touching(frame.exposure) : null,
+      motion: moved,
+      guidingOff: guidingKnown ? unguided : null,
       guiding,
       sky,
       train,
       rules: input.rules,
       darkness: input.darkness,
-      stars: null,
-      usual: null,
-      displacement: null,
+      stars: ownValue(input.stars?.frames, frame.id) ?? null,
+      usual: usual.get(frame.id) ?? null,
+      displacement:
+        input.guiding === null || sigmaArcsec === undefined
+          ? null
+          : drawnElongation({
+              exposure: frame.exposure,
+              motion: moved,
+              guidingOff: unguided,
+              guiding: input.guiding,
+              drifts: drifts.touching(reach(frame.exposure, unguided)),
+              sigmaArcsec,
+            }),
     });
     const smear = input.guiding ? smearOf(frame, input.guiding, driftsNear(frame), train) : null;
     return { ...frame, ...judged, sky, guiding, smear };
   });
+}
+
+/** An exposure and the stretches without guiding that touch it, with what just ended before them. */
+function reach({ startMs, endMs }: Interval, unguided: readonly Activity[]): Interval {
+  const first = unguided.reduce((earliest, a) => Math.min(earliest, a.span.startMs), startMs);
+  return interval(first - JUST_BEFORE_MS, endMs);
 }
 
 function ofKinds(activities: readonly Activity[], kinds: readonly ActivityKind[]) {

@@ -38,7 +38,7 @@ export interface Night {
 }
 
 /** A night up to its accounts: what the replay looks at. */
-export type AccountedNight = Pick<Night, 'gathered' | 'timeline' | 'sky' | 'accounts'>;
+export type AccountedNight = Pick<Night, 'gathered' | 'timeline' | 'sky' | 'stars' | 'accounts'>;
 
 /** A night before anything is said of it: what findings look at. */
 export type NightFacts = Omit<Night, 'findings' | 'pictures'>;

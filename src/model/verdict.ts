@@ -8,6 +8,8 @@ export interface Cause {
   readonly kind: CauseKind;
   /** What this cause makes of the frame on its own. */
   readonly verdict: 'doubtful' | 'lost';
+  /** The evidence that decided. */
+  readonly by: EvidenceKind;
   /** The interruption's own span (not clipped to the exposure). */
   readonly span: Interval;
   /** Open-shutter time it took, ms. */

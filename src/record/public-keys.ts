@@ -4,6 +4,7 @@
  */
 import {
   ACCOUNTS,
+  causeRow,
   interval,
   type Account,
   type Cause,
@@ -169,6 +170,8 @@ function frameOf(light: JudgedFrame, record: FrameRecord | undefined): Frame {
 function causeOf(cause: FrameRecord['causes'][number], verdict: FrameRecord['verdict']): Cause {
   return {
     kind: cause.kind,
+    // Older records were judged by the weakest evidence that a kind can rest on.
+    by: cause.by ?? causeRow(cause.kind).restsOn.at(-1) ?? 'duration',
     verdict: verdict === 'lost' ? 'lost' : 'doubtful',
     span: interval(at(cause.from), Math.max(at(cause.from), at(cause.to))),
     overlapMs: ms(cause.overlapSeconds),

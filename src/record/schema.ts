@@ -38,6 +38,7 @@ const secondsTally = z.strictObject({ taken: seconds, kept: seconds, doubtful: s
 
 const cause = z.strictObject({
   kind: z.enum(CAUSE_KINDS),
+  by: z.enum(EVIDENCE_KINDS).optional().describe('the evidence that decided; absent in older records'),
   from: instant,
   to: instant,
   overlapSeconds: seconds,

@@ -194,6 +194,7 @@ function toCause(cause: Cause): NightRecord['frames'][number]['causes'][number] 
   const where = cause.sources[0];
   return {
     kind: cause.kind,
+    by: cause.by,
     from: instant(cause.span.startMs),
     to: instant(cause.span.endMs),
     overlapSeconds: cause.overlapMs / 1000,

@@ -3,6 +3,7 @@
  * on the night itself, or marked as assumed.
  */
 import type { Certainty, Interval, Rules, SkyPosition } from '../model/index.js';
+import type { DriftRate, TrainEvidence } from './evidence.js';
 
 /** Measured durations of one kind: in the order they came (`null` where one was not to be had), and all that are known. */
 export interface Durations {
@@ -101,6 +102,9 @@ export interface Conditions {
   /** Guiding off by mishap while the night went on: the star lost, a restart. */
   readonly lapses: readonly Interval[];
   readonly guiding: GuidingSums | null;
+  /** Stars of the night's own exposures, by train. */
+  readonly evidence: ReadonlyMap<string, TrainEvidence>;
+  readonly drift: DriftRate;
   /** Per target: where it and the Sun stood, sorted by time. */
   readonly curves: ReadonlyMap<string, readonly SkyPosition[]>;
   /** The Sun's altitude that bounds darkness, degrees; `null` when the site is unknown. */

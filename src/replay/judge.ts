@@ -14,8 +14,10 @@ import type { Conditions, Course, GuidingSums, TrainCourse } from './course.js';
 import type { Draws } from './draws.js';
 import type { SimulatedExposure } from './running-train.js';
 import type { Run } from './simulate.js';
+import { evidenceFor, type TrainEvidence } from './evidence.js';
 import { skyAt } from './sky-at.js';
 
+const NO_EVIDENCE: TrainEvidence = { exposures: [], sigmaArcsec: null };
 /** Fewer guiding samples than this say nothing of an exposure. */
 const MIN_SAMPLES = 3;
 /** Keeps the moves of lapses apart from those of stops. */
@@ -103,9 +105,12 @@ function passes(
   unguidedMs: number,
   conditions: Conditions,
 ): boolean {
+  const { rules, evidence, drift } = conditions;
   const lengthMs = exposure.endMs - exposure.startMs;
+  const own = evidence.get(train.id) ?? NO_EVIDENCE;
   return isKept(
     {
+      ...evidenceFor(exposure, { lengthMs, motionMs, unguidedMs }, own, drift, rules),
       lengthMs,
       askedMs: lengthMs,
       aborted: exposure.cut,
@@ -114,11 +119,8 @@ function passes(
       guidingRmsArcsec: rmsArcsec(exposure, conditions.guiding),
       pixelScaleArcsec: train.pixelScaleArcsec,
       sky: skyAt(exposure, conditions),
-      stars: null,
-      usual: null,
-      displacement: null,
     },
-    conditions.rules,
+    rules,
   );
 }
 

@@ -5,7 +5,7 @@ import { keysOf } from './table.js';
 interface CauseRow {
   readonly label: string;
   /** What it can rest on, strongest first. */
-  readonly restsOn: readonly EvidenceKind[];
+  readonly restsOn: readonly [EvidenceKind, ...EvidenceKind[]];
   /** Stronger evidence that nothing was harmed takes it back: noted on a kept frame. Absent: it always stands. */
   readonly clearedBy?: readonly EvidenceKind[];
   /** The rules that decide. */

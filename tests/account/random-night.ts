@@ -126,4 +126,5 @@ export const randomNight = fc
     rules: RULES,
     darkness: 'nautical' as const,
     positions: {},
+    stars: null,
   }));

@@ -219,7 +219,7 @@ export function nightOf({ frames, activities = [], skyOf, window, ...given }: Ni
     curves: given.curves ?? [],
     warnings: [],
   };
-  const accounts = takeAccount({ ...gathered, ...timeline, ...sky });
+  const accounts = takeAccount({ ...gathered, ...timeline, ...sky, stars: null });
   return {
     date: '2026-10-14',
     span: span(-9 * HOUR, 15 * HOUR),

@@ -66,6 +66,8 @@ export function courseOf(
       guidingOff: [],
       lapses: [],
       guiding: null,
+      evidence: new Map(),
+      drift: null,
       curves: new Map(),
       sunLimitDeg: null,
       rules: RULES,

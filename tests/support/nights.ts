@@ -480,6 +480,7 @@ function causesOf(
     ) {
       causes.push({
         kind: 'mount-motion',
+        by: 'duration',
         verdict: 'lost',
         span: a.span,
         overlapMs: overlap,
@@ -496,6 +497,7 @@ function causesOf(
           : `Guiding was paused for a refocus on ${a.causedBy ?? 'a train'}`;
       causes.push({
         kind: 'guiding-off',
+        by: 'duration',
         verdict: overlap > limit ? 'lost' : 'doubtful',
         span: a.span,
         overlapMs: overlap,
@@ -513,6 +515,7 @@ function causesOf(
   ) {
     causes.push({
       kind: 'rough-guiding',
+      by: 'guiding',
       verdict: 'doubtful',
       span: frame.exposure,
       overlapMs: length,
@@ -524,6 +527,7 @@ function causesOf(
   if (sky && sky.altitudeDeg < sky.limitDeg) {
     causes.push({
       kind: 'low',
+      by: 'sky',
       verdict: 'doubtful',
       span: frame.exposure,
       overlapMs: length,
@@ -535,6 +539,7 @@ function causesOf(
   if (frame.aborted) {
     causes.push({
       kind: 'cut-short',
+      by: 'header',
       verdict: 'lost',
       span: frame.exposure,
       overlapMs: length,

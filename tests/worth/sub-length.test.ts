@@ -8,6 +8,7 @@ const PAUSE_MS = 4000;
 
 const LOST_TO_GUIDING: Cause = {
   kind: 'guiding-off',
+  by: 'duration',
   verdict: 'lost',
   span: interval(NIGHT_MS, NIGHT_MS + 60_000),
   overlapMs: 60_000,

@@ -1,8 +1,15 @@
-import { TWILIGHTS, type CauseKind, type DarknessKind, type EvidenceKind, type Rules } from '../../vocabulary/index.js';
+import {
+  causeRow,
+  TWILIGHTS,
+  type CauseKind,
+  type DarknessKind,
+  type EvidenceKind,
+  type Rules,
+} from '../../vocabulary/index.js';
 import type { Activity } from '../activity.js';
 import type { Frame } from '../frame.js';
 import type { GuidingSummary } from '../guiding.js';
-import { durationMs, overlapMs, type Interval } from '../interval.js';
+import { durationMs, overlapMs, subtract, type Interval } from '../interval.js';
 import type { SkyPosition } from '../sky.js';
 import type { FrameStars } from '../stars.js';
 import type { Train } from '../gathered.js';
@@ -38,7 +45,7 @@ export interface LossCause {
   readonly id: CauseKind;
   judge(facts: ExposureFacts, rules: Rules): Judgement;
   /** Every instance on a frame that `judge` found harmed. */
-  instances(frame: Frame, around: Surroundings, verdict: Cause['verdict']): Cause[];
+  instances(frame: Frame, around: Surroundings, verdict: Cause['verdict']): Omit<Cause, 'by'>[];
   /** One sentence with the figures that cleared it; asked only of causes whose `judge` clears. */
   whyCleared?(frame: Frame, around: Surroundings, by: EvidenceKind): string;
 }
@@ -53,11 +60,21 @@ const NOTHING: Applied = { causes: [], cleared: [] };
 
 /** Puts one cause to a frame. */
 export function applyCause(cause: LossCause, frame: Frame, around: Surroundings): Applied {
-  const judgement = cause.judge(factsOf(frame, around), around.rules);
+  const facts = factsOf(frame, around);
+  const judgement = cause.judge(facts, around.rules);
   if (judgement === null) return NOTHING;
-  if (typeof judgement === 'string') return { causes: cause.instances(frame, around, judgement), cleared: [] };
+  if (typeof judgement === 'string') {
+    const by = evidenceOf(cause.id, facts);
+    return { causes: cause.instances(frame, around, judgement).map((c) => ({ ...c, by })), cleared: [] };
+  }
   const by = judgement.clearedBy;
   return { causes: [], cleared: [{ kind: cause.id, by, evidence: cause.whyCleared?.(frame, around, by) ?? '' }] };
+}
+
+/** The strongest evidence that a kind can rest on and that was to be had. */
+function evidenceOf(kind: CauseKind, { displacement }: ExposureFacts): EvidenceKind {
+  const { restsOn } = causeRow(kind);
+  return restsOn.find((by) => by !== 'displacement' || displacement !== null) ?? restsOn[0];
 }
 
 /** A frame and its surroundings, reduced to what decides. */
@@ -67,7 +84,7 @@ export function factsOf(frame: Frame, around: Surroundings): ExposureFacts {
     lengthMs: durationMs(frame.exposure),
     askedMs: frame.askedMs ?? null,
     aborted: frame.aborted === true,
-    motionMs: touchedMs(motion, frame.exposure),
+    ...factsOfMotion(motion, frame.exposure),
     unguidedMs: guidingOff === null ? null : touchedMs(guidingOff, frame.exposure),
     // About the mean: a steady offset leaves stars round.
     guidingRmsArcsec: guiding === null ? null : (guiding.jitterRmsArcsec ?? guiding.totalRmsArcsec),
@@ -77,6 +94,24 @@ export function factsOf(frame: Frame, around: Surroundings): ExposureFacts {
     usual,
     displacement,
   };
+}
+
+/** What motion of the mount means to an exposure. */
+export function factsOfMotion(
+  motion: readonly Activity[],
+  exposure: Interval,
+): Pick<ExposureFacts, 'motionMs' | 'awayMs'> {
+  return { motionMs: touchedMs(motion, exposure), awayMs: awayMs(motion, exposure) };
+}
+
+/** Exposure beside its longest still stretch, ms. */
+function awayMs(motion: readonly Activity[], exposure: Interval): number {
+  if (motion.length === 0) return 0;
+  const still = subtract(
+    [exposure],
+    motion.map((a) => a.span),
+  );
+  return durationMs(exposure) - still.reduce((longest, span) => Math.max(longest, durationMs(span)), 0);
 }
 
 /** The activities that reach into a span, each with its part of it. */

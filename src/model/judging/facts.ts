@@ -11,13 +11,15 @@ export interface SkyFacts {
 
 /** What is usual: medians of the same train, target and filter on this night, or of the train where these are too few. */
 export interface UsualStars {
+  /** Of the same train, target and filter, or of the whole train. */
+  readonly of: 'group' | 'train';
   /** Frames behind it. */
   readonly frames: number;
   /** Pixels. */
   readonly fwhm: number | null;
   /** a/b. */
   readonly elongation: number | null;
-  /** Stars of the best third. */
+  /** Stars of the best third of the same train, target, filter and exposure; `null` where these are too few. */
   readonly count: number | null;
 }
 
@@ -31,13 +33,15 @@ export interface ExposureFacts {
   readonly aborted: boolean;
   /** Mount in motion or settling, summed over the exposure. */
   readonly motionMs: number;
+  /** Exposure beside its longest stretch without such motion: what may have been spent at another place. */
+  readonly awayMs: number;
   /** Guiding off, summed over the exposure; `null` when no log speaks of guiding. */
   readonly unguidedMs: number | null;
   /** Guiding RMS over the exposure, and the train's pixel scale. */
   readonly guidingRmsArcsec: number | null;
   readonly pixelScaleArcsec: number | null;
   readonly sky: SkyFacts | null;
-  /** Stars measured in the pixels; `null` for a replayed exposure, which has none. */
+  /** Stars measured in the pixels; `null` where they were not. A replayed exposure has those of the night's own frame. */
   readonly stars: FrameStars | null;
   readonly usual: UsualStars | null;
   /** Elongation, 1 − b/a, that the movement inside the exposure draws, by the guiding samples. */

@@ -6,27 +6,30 @@ import { CAUSE_KINDS, type CauseKind, type Rules, type Verdict } from '../../voc
 import type { Frame } from '../frame.js';
 import { applyCause, type Applied, type LossCause, type Surroundings } from './cause.js';
 import { cutShort } from './cut-short.js';
+import { dimmed } from './dimmed.js';
 import type { ExposureFacts } from './facts.js';
 import { guidingOff } from './guiding-off.js';
 import { low } from './low.js';
 import { mountMotion } from './mount-motion.js';
 import { roughGuiding } from './rough-guiding.js';
+import { swollen } from './swollen.js';
+import { trailed } from './trailed.js';
 import { twilight } from './twilight.js';
 
-/** Kinds that rest on pixels alone; nothing measures them yet. */
-type FromPixels = 'trailed' | 'swollen' | 'dimmed';
-
-const BY_KIND: Readonly<Record<Exclude<CauseKind, FromPixels>, LossCause>> & Partial<Record<CauseKind, LossCause>> = {
+const BY_KIND: Readonly<Record<CauseKind, LossCause>> = {
   'mount-motion': mountMotion,
   'guiding-off': guidingOff,
   'cut-short': cutShort,
   'rough-guiding': roughGuiding,
+  trailed,
+  swollen,
+  dimmed,
   low,
   twilight,
 };
 
 /** Every cause, in the order of the vocabulary: their precedence. */
-export const LOSS_CAUSES: readonly LossCause[] = CAUSE_KINDS.flatMap((kind) => BY_KIND[kind] ?? []);
+export const LOSS_CAUSES: readonly LossCause[] = CAUSE_KINDS.map((kind) => BY_KIND[kind]);
 
 /** What becomes of a frame, and why. */
 export interface JudgedLight extends Applied {
@@ -46,5 +49,18 @@ export function isKept(facts: ExposureFacts, rules: Rules, causes: readonly Loss
   return !causes.some((cause) => typeof cause.judge(facts, rules) === 'string');
 }
 
-export { applyCause, factsOf, type Applied, type Judgement, type LossCause, type Surroundings } from './cause.js';
+export {
+  applyCause,
+  factsOf,
+  factsOfMotion,
+  touchedMs,
+  type Applied,
+  type Judgement,
+  type LossCause,
+  type Surroundings,
+} from './cause.js';
 export { guidingOffLimitMs, roughGuidingArcsec, type ExposureFacts, type SkyFacts, type UsualStars } from './facts.js';
+export { drawnElongation, driftElongation } from './evidence/displacement.js';
+export { starSigmas } from './evidence/sigma.js';
+export { trailing } from './evidence/pixels.js';
+export { usualStars } from './evidence/usual.js';

@@ -1,23 +1,46 @@
 /**
  * The mount moved or was settling during the exposure: stars are drawn into lines, the frame is lost.
  */
-import { activityRow, duration } from '../../vocabulary/index.js';
+import { duration } from '../../vocabulary/index.js';
 import { touching, type LossCause } from './cause.js';
+import { byDisplacement, drawnText } from './evidence/displacement.js';
+import { disturbanceText, mainDisturbance } from './evidence/disturbance.js';
+import { starsAreRound } from './evidence/pixels.js';
+import { clearedText } from './evidence/words.js';
 
 export const mountMotion: LossCause = {
   id: 'mount-motion',
   // The grace is for the whole exposure: three short nudges are not three times forgiven.
-  judge: ({ motionMs }, rules) => (motionMs > rules.motionGraceSeconds * 1000 ? 'lost' : null),
-  instances(frame, { motion, rules }, verdict) {
+  judge(facts, rules) {
+    if (facts.motionMs <= rules.motionGraceSeconds * 1000) return null;
+    // A jump leaves the half maximum round: the pixels can clear only one that hardly any light saw.
+    if (facts.awayMs < rules.clearedJumpShare * facts.lengthMs && starsAreRound(facts, rules))
+      return { clearedBy: 'pixels' };
+    return byDisplacement(facts.displacement, rules) ?? 'lost';
+  },
+  instances(frame, { motion, rules, displacement }, verdict) {
+    const limit =
+      displacement === null
+        ? `${duration(rules.motionGraceSeconds * 1000)} is forgiven`
+        : drawnText(displacement, rules);
     return touching(motion, frame.exposure).map(({ activity, ms }) => ({
       kind: 'mount-motion' as const,
       verdict,
       span: activity.span,
       overlapMs: ms,
       causedBy: activity.causedBy,
-      evidence: `${activityRow(activity.kind).motion ?? 'the mount was moving'} for ${duration(ms)} of the exposure (${duration(rules.motionGraceSeconds * 1000)} is forgiven)`,
+      evidence: `${disturbanceText(activity, frame.train)} for ${duration(ms)} of the exposure (${limit})`,
       certainty: activity.certainty,
       sources: activity.sources,
     }));
+  },
+  whyCleared(frame, around, by) {
+    const main = mainDisturbance(around.motion, frame.exposure);
+    if (main === undefined) return '';
+    return clearedText(
+      `${disturbanceText(main.activity, frame.train)} for ${duration(main.ms)} of the exposure`,
+      around,
+      by,
+    );
   },
 };

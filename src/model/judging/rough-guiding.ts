@@ -3,13 +3,19 @@
  */
 import { durationMs } from '../interval.js';
 import type { LossCause } from './cause.js';
+import { starsAreRound, swelling, trailing } from './evidence/pixels.js';
+import { clearedText } from './evidence/words.js';
 import { roughGuidingArcsec } from './facts.js';
 
 export const roughGuiding: LossCause = {
   id: 'rough-guiding',
-  judge({ guidingRmsArcsec, pixelScaleArcsec }, rules) {
+  judge(facts, rules) {
+    const { guidingRmsArcsec, pixelScaleArcsec } = facts;
     if (guidingRmsArcsec === null || pixelScaleArcsec === null) return null;
-    return guidingRmsArcsec > roughGuidingArcsec(pixelScaleArcsec, rules) ? 'doubtful' : null;
+    if (guidingRmsArcsec <= roughGuidingArcsec(pixelScaleArcsec, rules)) return null;
+    // What its stars are worth, 'trailed' and 'swollen' say.
+    if (trailing(facts, rules) !== null || swelling(facts, rules) !== null) return null;
+    return starsAreRound(facts, rules) ? { clearedBy: 'pixels' } : 'doubtful';
   },
   instances(frame, { guiding, train, rules }, verdict) {
     if (guiding === null || train.pixelScaleArcsec === undefined) return [];
@@ -26,6 +32,10 @@ export const roughGuiding: LossCause = {
         sources: frame.sources,
       },
     ];
+  },
+  whyCleared(_frame, around, by) {
+    const rms = around.guiding?.totalRmsArcsec.toFixed(2) ?? '';
+    return clearedText(`guiding RMS ${rms}″`, around, by);
   },
 };
 

@@ -15,6 +15,7 @@ import {
   type Interval,
 } from '../../model/index.js';
 import type { Conditions, GuidingSums } from '../course.js';
+import { driftRateOf, evidenceOf } from './evidence.js';
 import { cycleEndMs } from './idles.js';
 import { resumesGuiding, type Stretch } from './stretches.js';
 
@@ -51,6 +52,8 @@ export function conditionsOf(night: AccountedNight, stretches: readonly Stretch[
     guidingOff: off.filter((a) => !isWithin(a)).map((a) => a.span),
     lapses: off.filter(isWithin).map((a) => a.span),
     guiding: night.gathered.guiding && runningSums(night.gathered.guiding, union(disturbed)),
+    evidence: evidenceOf(night),
+    drift: driftRateOf(night),
     curves: new Map(night.sky.curves.map((c) => [c.target, c.points])),
     sunLimitDeg: sky === null ? null : TWILIGHTS[sky.window.asked].sunAltitudeDeg,
     rules,

@@ -60,9 +60,18 @@ export interface Simulation {
   /** Milliseconds per train and account; `unexplained` is what the window leaves over. */
   readonly booked: Readonly<Record<string, Readonly<Record<string, number>>>>;
   /** Stretches without guiding, with who caused them. */
-  readonly guidingOff: readonly { readonly fromMs: number; readonly toMs: number; readonly causedBy?: string }[];
   /** Dithers under open shutters, to the end of their settling. */
   readonly strays: readonly { readonly fromMs: number; readonly toMs: number; readonly pixels: number }[];
+  readonly guidingOff: readonly GuidingOff[];
+}
+
+export interface GuidingOff {
+  readonly fromMs: number;
+  readonly toMs: number;
+  readonly causedBy?: string;
+  /** The field leaves its place by this much until the end, or comes back from there. Arcseconds. */
+  readonly leaves?: number;
+  readonly returns?: number;
 }
 
 interface TrainState {
@@ -80,6 +89,13 @@ const SLEW_MS = 42_000;
 const CENTRE_MS = 38_000;
 const FLIP_MS = 96_000;
 const GUIDE_START_SETTLE_MS = 14_000;
+/** An unguided field moves this fast, arcseconds a second, in this direction from east, degrees. */
+const DRIFT_RATE = 0.12;
+const DRIFT_DIRECTION_DEG = 25;
+/** The guiding's first look after it was off. */
+const FIRST_LOOK_MS = 400;
+
+const driftArcsec = (ms: number): number => (DRIFT_RATE * ms) / 1000;
 
 /** Simulates a scenario. */
 export function simulate(scenario: Scenario): Simulation {
@@ -92,7 +108,7 @@ class Simulator {
   private readonly frames: SimulatedFrame[] = [];
   private readonly cycles: SimulatedCycle[] = [];
   private readonly strays: { fromMs: number; toMs: number; pixels: number }[] = [];
-  private readonly guidingOff: { fromMs: number; toMs: number; causedBy?: string }[] = [];
+  private readonly guidingOff: GuidingOff[] = [];
   private readonly states: TrainState[];
   private readonly pilot: TrainState;
   private readonly companions: TrainState[];
@@ -328,8 +344,8 @@ class Simulator {
       s.freeMs = settledMs;
       this.pauses.push({ fromMs, toMs, settledMs });
       this.guidingOff.push(
-        { fromMs, toMs, causedBy: s.train.id },
-        { fromMs: toMs, toMs: settledMs, causedBy: s.train.id },
+        { fromMs, toMs, causedBy: s.train.id, leaves: driftArcsec(ms) },
+        { fromMs: toMs, toMs: settledMs, causedBy: s.train.id, returns: driftArcsec(ms) },
       );
     }
     s.sinceFocusMs = s.freeMs;
@@ -411,7 +427,7 @@ class Simulator {
   private loseStar(atMs: number, ms: number): void {
     this.log(atMs, this.pilot, 'star-gap-begin', { why: 'signal too low' });
     this.log(atMs + ms, this.pilot, 'star-gap-end', {});
-    this.guidingOff.push({ fromMs: atMs, toMs: atMs + ms });
+    this.guidingOff.push({ fromMs: atMs, toMs: atMs + ms, leaves: driftArcsec(ms) });
   }
 
   private samples(beginMs: number, stopMs: number): GuidingSample[] {
@@ -427,10 +443,19 @@ class Simulator {
       })),
     ];
     for (let atMs = beginMs + SLEW_MS + CENTRE_MS; atMs < stopMs; atMs += every) {
-      if (silent.some((s) => atMs >= s.fromMs && atMs < s.toMs)) continue;
+      if (silent.some((s) => atMs >= s.fromMs && atMs < s.toMs + 2 * FIRST_LOOK_MS)) continue;
       out.push({ atMs, ra: this.random.normal(0, sigma), dec: this.random.normal(0, sigma) });
     }
-    return out;
+    for (const { toMs, leaves } of this.guidingOff) {
+      if (leaves === undefined || toMs + FIRST_LOOK_MS >= stopMs) continue;
+      const direction = (DRIFT_DIRECTION_DEG * Math.PI) / 180;
+      out.push({
+        atMs: toMs + FIRST_LOOK_MS,
+        ra: leaves * Math.cos(direction) + this.random.normal(0, sigma),
+        dec: leaves * Math.sin(direction) + this.random.normal(0, sigma),
+      });
+    }
+    return out.sort((a, b) => a.atMs - b.atMs);
   }
 
   private log(atMs: number, s: TrainState, event: string, fields: Record<string, string | number | boolean>): void {
@@ -446,26 +471,4 @@ class Simulator {
 /** The invented capture program's file names. */
 export function frameName(frame: SimulatedFrame): string {
   return `${frame.train}_${frame.target.replace(/\s+/g, '')}_${frame.filter}_${String(frame.number).padStart(4, '0')}.fits`;
-}
-
-/** What became of a frame, by the harms done to it; the rules are those of the design, written here a second time. */
-export function trueVerdict(
-  frame: SimulatedFrame,
-  { guidingOff, strays }: Pick<Simulation, 'guidingOff' | 'strays'>,
-): { verdict: 'kept' | 'doubtful' | 'lost'; harms: Harm[] } {
-  const harms: Harm[] = [];
-  const unguided = guidingOff
-    .map((off) => ({ off, ms: Math.min(frame.endMs, off.toMs) - Math.max(frame.beginMs, off.fromMs) }))
-    .filter(({ ms }) => ms > 0);
-  const offMs = unguided.reduce((sum, { ms }) => sum + ms, 0);
-  const isNoticed = offMs > 2000;
-  if (isNoticed)
-    for (const { off } of unguided)
-      harms.push({ kind: 'guiding-off', fromMs: off.fromMs, toMs: off.toMs, causedBy: off.causedBy });
-  const moved = strays.filter((stray) => stray.fromMs < frame.endMs && stray.toMs > frame.beginMs);
-  for (const { fromMs, toMs } of moved) harms.push({ kind: 'mount-motion', fromMs, toMs });
-  if (frame.aborted) harms.push({ kind: 'cut-short', fromMs: frame.beginMs, toMs: frame.endMs });
-  const limitMs = Math.max(10_000, 0.05 * (frame.endMs - frame.beginMs));
-  const verdict = frame.aborted || moved.length > 0 || offMs > limitMs ? 'lost' : isNoticed ? 'doubtful' : 'kept';
-  return { verdict, harms };
 }

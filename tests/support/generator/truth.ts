@@ -2,9 +2,10 @@
  * What a report on a simulated night must say, in the record's words. Figured out here from the simulation's own
  * books, without the program's code.
  */
-import type { DrawnTruth } from './scenario.js';
+import type { DrawnTruth, ScenarioTrain } from './scenario.js';
 import type { Simulation, SimulatedFrame } from './simulate.js';
-import { frameName, trueVerdict } from './simulate.js';
+import { frameName } from './simulate.js';
+import { type Seen, trueVerdict } from './true-verdict.js';
 
 export interface Truth {
   readonly night: string;
@@ -38,8 +39,12 @@ export interface Truth {
 }
 
 /** The truth of a simulated night. */
-export function truthOf(night: string, simulation: Simulation): Truth {
-  const judged = simulation.frames.map((frame) => ({ frame, ...trueVerdict(frame, simulation) }));
+export function truthOf(night: string, simulation: Simulation, trains: readonly ScenarioTrain[]): Truth {
+  const seen = new Map(trains.map((train) => [train.id, seenOn(train, simulation)]));
+  const judged = simulation.frames.map((frame) => ({
+    frame,
+    ...trueVerdict(frame, simulation, seen.get(frame.train) ?? 'not-seen'),
+  }));
   const totals = new Map<string, Truth['totals'][number]>();
   const ledger: Record<string, Record<string, number>> = {};
   for (const [train, accounts] of Object.entries(simulation.booked)) {
@@ -94,6 +99,20 @@ export function truthOf(night: string, simulation: Simulation): Truth {
       }))
       .sort((a, b) => (a.begin < b.begin ? -1 : 1)),
   };
+}
+
+/** The invented camera's, on every train. */
+const PIXEL_UM = 3.76;
+
+/** The middle of the star sizes that the files state, as a sigma; nothing is seen without guiding samples. */
+function seenOn({ id, focalLengthMm }: ScenarioTrain, { frames, samples }: Simulation): Seen {
+  const sizes = frames
+    .filter((frame) => frame.train === id && !frame.aborted)
+    .map(({ starSize }) => starSize)
+    .sort((a, b) => a - b);
+  const [low, high] = [sizes[Math.floor((sizes.length - 1) / 2)], sizes[Math.ceil((sizes.length - 1) / 2)]];
+  if (samples.length === 0 || low === undefined || high === undefined) return 'not-seen';
+  return { sigmaArcsec: ((low + high) / 2 / 1.1774) * ((206.265 * PIXEL_UM) / focalLengthMm) };
 }
 
 /** Where the sample puts a frame, relative to the session folder. */

@@ -62,7 +62,7 @@ export function writeSession(scenario: Scenario, parts: SessionParts = {}): Writ
       'rig.yaml',
       rigYaml(scenario, parts.dialects ? 'dialects' : (parts.logs ?? true) ? 'own' : 'none', parts.gzip ?? false),
     );
-  const truth = truthOf(scenario.begin.slice(0, 10), simulation);
+  const truth = truthOf(scenario.begin.slice(0, 10), simulation, scenario.trains);
   return { files, truth: paint ? { ...truth, drawn } : truth, simulation };
 }
 

@@ -1,0 +1,62 @@
+/** What the pixels of one exposure say of its stars, against the usual of its group. */
+import type { Rules } from '../../../vocabulary/index.js';
+import type { ExposureFacts } from '../facts.js';
+
+/** Stars agree in direction above this resultant length. Common practice, no source. */
+export const AGREEMENT_MIN = 0.6;
+
+type PixelFacts = Pick<ExposureFacts, 'stars' | 'usual'>;
+
+/** Shape and size of an exposure's stars beside the usual; a/b and px. */
+export interface StarShape {
+  readonly elongation: number;
+  readonly agreement: number;
+  readonly fwhm: number;
+  readonly usualElongation: number;
+  readonly usualFwhm: number;
+}
+
+/** The shapes, where the pixels speak: enough stars, and a usual to compare with. */
+export function starShape({ stars, usual }: PixelFacts, rules: Rules): StarShape | null {
+  if (stars === null || usual === null || stars.count < rules.minimumStars) return null;
+  const { elongation, agreement, fwhm } = stars;
+  if (elongation === null || agreement === null || fwhm === null) return null;
+  if (usual.elongation === null || usual.fwhm === null) return null;
+  return { elongation, agreement, fwhm, usualElongation: usual.elongation, usualFwhm: usual.fwhm };
+}
+
+/** What the axis ratio makes of an exposure; round stars drawn out by optics or noise do not agree in direction. */
+export function trailing(facts: PixelFacts, rules: Rules): 'doubtful' | 'lost' | null {
+  const shape = starShape(facts, rules);
+  if (shape === null || shape.agreement <= AGREEMENT_MIN) return null;
+  const exceeds = (limit: number, ratio: number): boolean =>
+    shape.elongation > limit && shape.elongation > ratio * shape.usualElongation;
+  if (exceeds(rules.trailedLostElongation, rules.trailedLostRatio)) return 'lost';
+  return exceeds(rules.trailedDoubtfulElongation, rules.trailedDoubtfulRatio) ? 'doubtful' : null;
+}
+
+/** FWHM against the usual; along a trail it is taken across, so that one harm is not two causes. */
+export function sizeRatio(facts: PixelFacts, rules: Rules): number | null {
+  const { stars, usual } = facts;
+  if (stars === null || usual === null || stars.count < rules.minimumStars) return null;
+  if (stars.fwhm === null || usual.fwhm === null) return null;
+  const shape = trailing(facts, rules) === null ? null : starShape(facts, rules);
+  const along = shape === null ? 1 : Math.sqrt(shape.elongation / shape.usualElongation);
+  return stars.fwhm / along / usual.fwhm;
+}
+
+/** What the star size makes of an exposure. */
+export function swelling(facts: PixelFacts, rules: Rules): 'doubtful' | 'lost' | null {
+  const ratio = sizeRatio(facts, rules);
+  if (ratio === null || ratio <= rules.swollenDoubtfulRatio) return null;
+  return ratio > rules.swollenLostRatio ? 'lost' : 'doubtful';
+}
+
+/**
+ * Whether the stars show that nothing drew them out. The limit is absolute: on a night that is bad as a whole the usual
+ * is as bad as the frame, and agreeing trails as long as the usual clear nothing.
+ */
+export function starsAreRound(facts: PixelFacts, rules: Rules): boolean {
+  const shape = starShape(facts, rules);
+  return shape !== null && (shape.elongation <= rules.trailedDoubtfulElongation || shape.agreement <= AGREEMENT_MIN);
+}

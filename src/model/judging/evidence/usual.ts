@@ -1,0 +1,76 @@
+/** What is usual on a night: medians of the same train, target and filter, or of the train where these are too few. */
+import type { Rules } from '../../../vocabulary/index.js';
+import { groupBy } from '../../collections.js';
+import type { Frame } from '../../frame.js';
+import { durationMs } from '../../interval.js';
+import type { FrameStars, NightStars } from '../../stars.js';
+import { mean, median } from '../../statistics.js';
+import type { UsualStars } from '../facts.js';
+
+interface Measured {
+  readonly frame: Frame;
+  readonly stars: FrameStars;
+}
+
+/**
+ * The usual of every light whose stars were measured.
+ *
+ * @returns by frame id; absent where too few frames of the train were measured to say
+ */
+export function usualStars(
+  lights: readonly Frame[],
+  stars: Pick<NightStars, 'frames'> | null,
+  rules: Rules,
+): ReadonlyMap<string, UsualStars> {
+  const usual = new Map<string, UsualStars>();
+  const measured = lights.flatMap((frame): Measured[] => {
+    const own = stars?.frames[frame.id];
+    return own === undefined ? [] : [{ frame, stars: own }];
+  });
+  const counts = new Map(
+    [...groupBy(measured, exposureKey).values()].flatMap((group) => {
+      const count = bestThird(group, rules);
+      return group.map(({ frame }) => [frame.id, count] as const);
+    }),
+  );
+  for (const train of groupBy(measured, ({ frame }) => frame.train).values()) {
+    const ofTrain = shapes(train, 'train', rules);
+    for (const group of groupBy(train, fieldKey).values()) {
+      const own = shapes(group, 'group', rules) ?? ofTrain;
+      if (own === null) continue;
+      for (const { frame } of group) usual.set(frame.id, { ...own, count: counts.get(frame.id) ?? null });
+    }
+  }
+  return usual;
+}
+
+const fieldKey = ({ frame: { train, target, filter } }: Measured): string => JSON.stringify([train, target, filter]);
+
+/** Star counts compare only between exposures alike in everything that decides how faint a star is found. */
+function exposureKey({ frame, stars }: Measured): string {
+  const { train, target, filter, askedMs, header, exposure } = frame;
+  const seconds = Math.round((askedMs ?? durationMs(exposure)) / 1000);
+  return JSON.stringify([train, target, filter, seconds, header?.gain, header?.binning?.x, stars.by]);
+}
+
+/** Medians of frames with enough stars to speak; `null` for too few. */
+function shapes(group: readonly Measured[], of: UsualStars['of'], rules: Rules): Omit<UsualStars, 'count'> | null {
+  const speaking = group.filter(({ stars }) => stars.count >= rules.minimumStars);
+  if (speaking.length < rules.minimumGroupFrames) return null;
+  const middle = (values: readonly (number | null)[]): number | null => {
+    const known = values.filter((value) => value !== null);
+    return known.length < rules.minimumGroupFrames ? null : median(known);
+  };
+  return {
+    of,
+    frames: speaking.length,
+    fwhm: middle(speaking.map(({ stars }) => stars.fwhm)),
+    elongation: middle(speaking.map(({ stars }) => stars.elongation)),
+  };
+}
+
+function bestThird(group: readonly Measured[], rules: Rules): number | null {
+  if (group.length < rules.minimumGroupFrames) return null;
+  const counts = group.map(({ stars }) => stars.count).sort((a, b) => b - a);
+  return mean(counts.slice(0, Math.max(1, Math.round(counts.length / 3))));
+}

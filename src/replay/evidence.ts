@@ -1,0 +1,96 @@
+/**
+ * What the night's own frames say of an exposure that is replayed. Cloud, wind and focus come at their times whatever
+ * the rules are; trails that an interruption drew go with the interruption.
+ */
+import {
+  driftElongation,
+  overlapMs,
+  partitionPoint,
+  trailing,
+  type ExposureFacts,
+  type FrameStars,
+  type Interval,
+  type Rules,
+  type UsualStars,
+} from '../model/index.js';
+
+/** One of the night's own exposures with its stars. */
+export interface OwnExposure {
+  readonly span: Interval;
+  readonly motionMs: number;
+  readonly unguidedMs: number;
+  readonly awayMs: number;
+  readonly stars: FrameStars;
+  readonly usual: UsualStars;
+}
+
+/** What is known of one train's stars. */
+export interface TrainEvidence {
+  /** Sorted by start, disjoint. */
+  readonly exposures: readonly OwnExposure[];
+  /** Usual width of its stars; `null` when unknown. */
+  readonly sigmaArcsec: number | null;
+}
+
+/** How fast the field moves while nobody guides, arcseconds a second; `null` where that was not seen. */
+export type DriftRate = number | null;
+
+/** Part of both exposures that must be common for them to be one and the same. */
+const SAME_SHARE = 0.98;
+/** Interruptions that differ by no more than this are the same, ms. */
+const SAME_MS = 2000;
+
+type Disturbed = Pick<ExposureFacts, 'lengthMs' | 'motionMs' | 'unguidedMs'>;
+
+/** The facts that stars and drifts give of a replayed exposure. */
+export function evidenceFor(
+  span: Interval,
+  facts: Disturbed,
+  { exposures, sigmaArcsec }: TrainEvidence,
+  drift: DriftRate,
+  rules: Rules,
+): Pick<ExposureFacts, 'stars' | 'usual' | 'displacement' | 'awayMs'> {
+  const own = nearest(exposures, span);
+  const displacement = displacementOf(facts, sigmaArcsec, drift);
+  // Without its own pixels nobody knows when within the exposure the mount moved: nothing is cleared by them.
+  if (own === undefined) return { stars: null, usual: null, displacement, awayMs: facts.motionMs };
+  const { stars, usual } = own;
+  if (isSame(own, span, facts)) return { stars, usual, displacement, awayMs: own.awayMs };
+  const byWeather = own.motionMs === 0 && own.unguidedMs === 0 && trailing({ stars, usual }, rules) !== null;
+  return {
+    stars: byWeather ? stars : { ...stars, elongation: null },
+    usual,
+    displacement,
+    awayMs: facts.lengthMs,
+  };
+}
+
+/** The own exposure that shares the most with a span. */
+function nearest(exposures: readonly OwnExposure[], span: Interval): OwnExposure | undefined {
+  let best: { own: OwnExposure; ms: number } | undefined;
+  for (let i = partitionPoint(exposures, (own) => own.span.endMs > span.startMs); i < exposures.length; i++) {
+    const own = exposures[i];
+    if (own === undefined || own.span.startMs >= span.endMs) break;
+    const ms = overlapMs(own.span, span);
+    if (best === undefined || ms > best.ms) best = { own, ms };
+  }
+  return best?.own;
+}
+
+function isSame(own: OwnExposure, span: Interval, { lengthMs, motionMs, unguidedMs }: Disturbed): boolean {
+  const longestMs = Math.max(lengthMs, own.span.endMs - own.span.startMs);
+  return (
+    overlapMs(own.span, span) >= SAME_SHARE * longestMs &&
+    Math.abs(own.motionMs - motionMs) <= SAME_MS &&
+    Math.abs(own.unguidedMs - (unguidedMs ?? 0)) <= SAME_MS
+  );
+}
+
+function displacementOf(
+  { lengthMs, motionMs, unguidedMs }: Disturbed,
+  sigmaArcsec: number | null,
+  drift: DriftRate,
+): number | null {
+  if (drift === null || sigmaArcsec === null || motionMs > 0 || !unguidedMs) return null;
+  return driftElongation((drift * unguidedMs) / 1000, Math.min(1, unguidedMs / lengthMs), sigmaArcsec);
+}

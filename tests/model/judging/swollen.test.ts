@@ -1,0 +1,33 @@
+import { describe, expect, it } from 'vitest';
+import { swollen } from '../../../src/model/judging/swollen.js';
+import { light } from '../../support/events.js';
+import { around, causesBy } from './around.js';
+import { stars, usual } from './measured.js';
+
+const frame = light('wren', '21:00:00', 300);
+
+// Limits: common practice, no source.
+describe('swollen stars', () => {
+  const verdict = (fwhm: number, more = {}) =>
+    causesBy(swollen, frame, around({ stars: stars({ fwhm, ...more }), usual: usual() }))[0]?.verdict;
+
+  it('make a frame doubtful above 1.3 times the usual and lose it above 1.8', () => {
+    expect(verdict(3.8)).toBeUndefined();
+    expect(verdict(4)).toBe('doubtful');
+    expect(verdict(5.5)).toBe('lost');
+  });
+
+  it('are measured across a trail, so that one harm is not two causes', () => {
+    expect(verdict(4, { elongation: 1.9, agreement: 0.95 })).toBeUndefined();
+    expect(verdict(5.6, { elongation: 1.9, agreement: 0.95 })).toBe('doubtful');
+  });
+
+  it('say of which frames the usual is', () => {
+    const [cause] = causesBy(
+      swollen,
+      frame,
+      around({ stars: stars({ fwhm: 6 }), usual: usual({ of: 'train', frames: 30 }) }),
+    );
+    expect(cause?.evidence).toContain('of the train’s 30 frames: too few of its target and filter');
+  });
+});
