@@ -4,7 +4,7 @@
 import { join } from 'node:path';
 import type { Night } from './model/index.js';
 import { toRecord } from './record/index.js';
-import { Edition, FORMATS, nightPages, type Format, type PrintEdition } from './report/index.js';
+import { Edition, FORMATS, keepLists, nightPages, type Format, type PrintEdition } from './report/index.js';
 import type { PrintJob } from './report/pdf/index.js';
 import { shareNight } from './share.js';
 
@@ -21,7 +21,7 @@ export interface ReportOptions {
   readonly force?: boolean;
   /** Leave out what tells where home is. */
   readonly share: boolean;
-  /** Ids of further exports: `summary`, `card`, `frames`. */
+  /** Ids of further exports: `summary`, `card`. The table of frames is always written. */
   readonly also?: readonly string[];
   readonly nowMs: number;
   readonly version: string;
@@ -56,7 +56,11 @@ export async function writeReports(nights: readonly Night[], options: ReportOpti
   });
   try {
     const placed = nights.map((night) => ({ night, folder: nights.length === 1 ? '' : `${night.date}/` }));
-    edition.claim(placed.flatMap(({ folder }) => namesOf(options).map((name) => `${folder}${name}`)));
+    edition.claim(
+      placed.flatMap(({ night, folder }) =>
+        [...namesOf(options), ...keepLists(night).lists.map(({ path }) => path)].map((name) => `${folder}${name}`),
+      ),
+    );
     const failures = await fill(edition, placed, options);
     return {
       files: await edition.commit(),
@@ -70,7 +74,7 @@ export async function writeReports(nights: readonly Night[], options: ReportOpti
 }
 
 function formatsOf({ also }: ReportOptions): readonly Format[] {
-  return FORMATS.filter(({ id }) => also?.includes(id));
+  return FORMATS.filter(({ id }) => id === 'frames' || also?.includes(id));
 }
 
 /** Names of the files of one night. */
@@ -91,6 +95,7 @@ async function fill(
 ): Promise<readonly string[]> {
   const { nowMs, version, share } = options;
   const pages: PrintJob[] = [];
+  const failures: string[] = [];
   const steps = placed.length * (options.pdf ? 2 : 1);
   let done = 0;
   for (const { night: original, folder } of placed) {
@@ -103,12 +108,18 @@ async function fill(
         `${folder}${format.id}.${format.extension}`,
         await format.render(night, { nowMs, version, share }),
       );
+    const { lists, unlisted } = keepLists(night);
+    for (const { path, text } of lists) await edition.add(`${folder}${path}`, text);
+    if (unlisted > 0)
+      failures.push(
+        `${unlisted} ${unlisted === 1 ? 'file has a line break in its name and stands' : 'files have line breaks in their names and stand'} in no list of frames; frames.csv names ${unlisted === 1 ? 'it' : 'them'}`,
+      );
     if (options.pdf) pages.push({ ...made.print(options.edition ?? 'brief'), name: `${folder}report.pdf` });
     options.onProgress?.(++done, steps);
   }
-  if (!options.pdf) return [];
+  if (!options.pdf) return failures;
   const { printPdfs } = await import('./report/pdf/index.js');
   const printed = await printPdfs(pages, { paper: options.paper, onPage: () => options.onProgress?.(++done, steps) });
   for (const { name, pdf } of printed.pdfs) await edition.add(name, pdf);
-  return printed.failures;
+  return [...failures, ...printed.failures];
 }

@@ -105,9 +105,13 @@ function frameIds(frames: readonly Frame[]): Map<string, string> {
 }
 
 /** The accounts of what is left, with the verdicts that the whole night was given. */
-function sharedAccounts(night: Night, parts: Pick<Night, 'gathered' | 'timeline' | 'sky'>, how: Redaction): Accounts {
+function sharedAccounts(
+  night: Night,
+  parts: Pick<Night, 'gathered' | 'timeline' | 'sky' | 'stars'>,
+  how: Redaction,
+): Accounts {
   const originals = new Map(night.accounts.lights.map((f) => [how.frame(f.id), f]));
-  return takeAccount({ ...parts.gathered, ...parts.timeline, ...parts.sky }, (light) => {
+  return takeAccount({ ...parts.gathered, ...parts.timeline, ...parts.sky, stars: parts.stars }, (light) => {
     const original = originals.get(light.id);
     if (!original) return light;
     return {

@@ -90,7 +90,13 @@ function holdsFrames(folder: string, depth = 0): boolean {
 
 /** Whether a folder within the session holds anything that is not a report's. */
 function holdsInputs(folder: string): boolean {
-  return entries(folder).some((entry) => !OUTPUT.test(entry.name));
+  return entries(folder).some((entry) => !OUTPUT.test(entry.name) && !isKeepLists(folder, entry));
+}
+
+/** The folder of lists that a report writes beside its page. */
+function isKeepLists(folder: string, entry: Dirent): boolean {
+  if (!entry.isDirectory() || entry.name !== 'frames') return false;
+  return entries(join(folder, entry.name)).every(({ name }) => /\.(kept|doubtful|lost)\.txt$/.test(name));
 }
 
 /** A folder's entries; none where it is not there yet or may not be read. */

@@ -66,7 +66,7 @@ export function addReport(program: Command, context: Context): void {
     .addOption(
       new Option(
         '--also <what...>',
-        'further files: summary (summary.md for a forum or chat), card (card.png, 1200 × 630), frames (frames.csv); all three with --share',
+        'further files: summary (summary.md for a forum or chat), card (card.png, 1200 × 630); both with --share. frames.csv is always written',
       ).choices([...EXPORTS]),
     )
     .option('--utc', 'show UTC beside local time')

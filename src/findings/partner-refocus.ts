@@ -20,7 +20,8 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
   find(night, { minimumFrames }) {
     const harmed = night.accounts.lights.flatMap((frame): Harmed[] => {
       const cause = frame.causes.find(
-        (c) => c.kind === 'guiding-off' && c.causedBy !== undefined && c.causedBy !== frame.train,
+        (c) =>
+          (c.kind === 'guiding-off' || c.kind === 'trailed') && c.causedBy !== undefined && c.causedBy !== frame.train,
       );
       return frame.verdict !== 'kept' && cause?.causedBy !== undefined ? [{ frame, cause, by: cause.causedBy }] : [];
     });

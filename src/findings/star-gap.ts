@@ -14,7 +14,7 @@ export const starGap: FindingModule<{ readonly minimumFrames: number }> = {
   find(night, { minimumFrames }) {
     const lost = night.timeline.activities.filter((a) => a.kind === 'star-gap');
     const harmed = night.accounts.lights.filter((f) =>
-      f.causes.some((c) => c.kind === 'guiding-off' && lost.some((a) => isSame(a, c.span))),
+      f.causes.some((c) => (c.kind === 'guiding-off' || c.kind === 'trailed') && lost.some((a) => isSame(a, c.span))),
     );
     if (harmed.length < minimumFrames) return [];
     const doubtful = harmed.filter((f) => f.verdict === 'doubtful').length;

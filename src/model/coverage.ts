@@ -77,6 +77,36 @@ function groupsOf(frames: readonly Frame[]): LightGroup[] {
   return [...groups.values()];
 }
 
+/** Frames that calibrate lights. */
+export type CalibrationKind = 'dark' | 'flat' | 'bias' | 'dark-flat';
+
+/** Whether a frame calibrates the lights of a group, by kind. */
+const MATCHES: Readonly<Record<CalibrationKind, (group: LightGroup, frame: Frame) => boolean>> = {
+  dark: (group, frame) =>
+    sameCamera(group, frame) &&
+    sameTemperature(group, frame) &&
+    Math.abs(secondsOf(frame) - group.seconds) <= EXPOSURE_TOLERANCE * group.seconds,
+  flat: (group, frame) =>
+    frame.train === group.train && frame.filter === group.filter && binningOf(frame) === group.binning,
+  bias: sameCamera,
+  'dark-flat': sameCamera,
+};
+const KINDS = Object.keys(MATCHES) as CalibrationKind[];
+
+/** The calibration frames that match any of the lights, by kind; rules as for {@link coverageOf}. */
+export function calibrationFor<T extends Frame>(
+  lights: readonly Frame[],
+  calibration: readonly T[],
+): ReadonlyMap<CalibrationKind, readonly T[]> {
+  const groups = groupsOf(lights.filter((frame) => frame.header !== undefined));
+  return new Map(
+    KINDS.map((kind) => [
+      kind,
+      calibration.filter((frame) => frame.kind === kind && groups.some((group) => MATCHES[kind](group, frame))),
+    ]),
+  );
+}
+
 /**
  * Calibration coverage of a night: for each kind of light, how many darks, flats and bias frames match it.
  *
@@ -86,21 +116,13 @@ function groupsOf(frames: readonly Frame[]): LightGroup[] {
  */
 export function coverageOf(night: Pick<Night, 'timeline' | 'accounts'>): Coverage[] {
   const calibration = calibrationOf(night);
-  const count = (match: (frame: Frame) => boolean): number => calibration.filter(match).length;
+  const count = (kind: CalibrationKind, group: LightGroup): number =>
+    calibration.filter((frame) => frame.kind === kind && MATCHES[kind](group, frame)).length;
   return groupsOf(night.accounts.lights.filter((frame) => frame.header !== undefined)).map((group) => ({
     ...group,
-    darks: count(
-      (f) =>
-        f.kind === 'dark' &&
-        sameCamera(group, f) &&
-        sameTemperature(group, f) &&
-        Math.abs(secondsOf(f) - group.seconds) <= EXPOSURE_TOLERANCE * group.seconds,
-    ),
-    flats: count(
-      (f) =>
-        f.kind === 'flat' && f.train === group.train && f.filter === group.filter && binningOf(f) === group.binning,
-    ),
-    bias: count((f) => f.kind === 'bias' && sameCamera(group, f)),
-    darkFlats: count((f) => f.kind === 'dark-flat' && sameCamera(group, f)),
+    darks: count('dark', group),
+    flats: count('flat', group),
+    bias: count('bias', group),
+    darkFlats: count('dark-flat', group),
   }));
 }

@@ -13,3 +13,4 @@ export { HeaderIndex, type FileStamp, type IndexedFile, type ReadingRules } from
 export { recordText } from './archive/record-text.js';
 export { forArchive, type ArchiveFacts } from './archive/facts.js';
 export { sessionsOf } from './read.js';
+export { noteSorted, sortedOf, type SortedNote } from './archive/sorted.js';

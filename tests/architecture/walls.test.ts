@@ -13,6 +13,7 @@ const JOINTS = [
   'header-import.ts',
   'log-doctor.ts',
   'look-ahead.ts',
+  'sort.ts',
 ];
 
 function isAllowed(from: string, to: string): boolean {
@@ -27,7 +28,8 @@ function isAllowed(from: string, to: string): boolean {
   if (b === 'files') return a !== 'cli.ts';
   if (a === 'config') return b === 'model';
   if (a === 'cli.ts') return b === 'cli';
-  if (a === 'cli') return ['pipeline.ts', 'again.ts', 'archive.ts', 'log-doctor.ts', 'model', 'config'].includes(b);
+  if (a === 'cli')
+    return ['pipeline.ts', 'again.ts', 'archive.ts', 'log-doctor.ts', 'sort.ts', 'model', 'config'].includes(b);
   if (JOINTS.includes(a)) return b !== 'cli' && b !== 'cli.ts';
   return b === 'model' || b === 'config';
 }

@@ -193,7 +193,7 @@ describe('exports beside the report', () => {
         )
       ).status,
     ).toBe(0);
-    expect(visible(out)).toEqual(['frames.csv', 'night.json', 'report.html', 'summary.md']);
+    expect(visible(out)).toEqual(['frames', 'frames.csv', 'night.json', 'report.html', 'summary.md']);
   });
 
   it('come all with a report to share, and tell nothing of home', async () => {
@@ -201,7 +201,7 @@ describe('exports beside the report', () => {
     expect(
       (await nightledger('report', sampleFolder('twin-night'), '--out', out, '--no-pdf', '-q', '--share')).status,
     ).toBe(0);
-    expect(visible(out)).toEqual(['card.png', 'frames.csv', 'night.json', 'report.html', 'summary.md']);
+    expect(visible(out)).toEqual(['card.png', 'frames', 'frames.csv', 'night.json', 'report.html', 'summary.md']);
     for (const file of ['frames.csv', 'night.json', 'report.html', 'summary.md']) {
       // What is read, not the coordinates of a picture's parts.
       const text = readFileSync(join(out, file), 'utf8').replace(/<[^>]*>/g, ' ');

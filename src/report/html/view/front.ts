@@ -17,6 +17,7 @@ import {
 import { greatest } from '../../figures/greatest.js';
 import { clockNotices } from './clock-notices.js';
 import type { ViewContext } from './context.js';
+import { frontFrames, type FrontFrames } from './front-frames.js';
 import { headline, type Phrase } from './headline.js';
 
 /** One of the large figures of the first screen. */
@@ -44,6 +45,7 @@ export interface FrontView {
   readonly verdicts: string;
   readonly figures: readonly Figure[];
   readonly notices: readonly string[];
+  readonly frames: FrontFrames | null;
 }
 
 /** `40.42° N`; whole degrees where the value is whole, as in a shared report. */
@@ -187,6 +189,7 @@ export function frontView(context: ViewContext): FrontView {
     verdicts: verdictsText(context),
     figures: figuresOf(context),
     notices: notices(night),
+    frames: frontFrames(night),
   };
 }
 

@@ -1,5 +1,4 @@
 import {
-  causeRow,
   counted,
   decimal,
   fileSize,
@@ -84,11 +83,11 @@ function inputRows(inputs: readonly InputFile[]): Row[] {
   ];
 }
 
-/** The rules of the evidence that the night had: limits on pixels stand here only where stars were measured. */
-function rulesInUse({ accounts }: Night): readonly RuleName[] {
+/** The rules of the evidence that judged: limits on pixels stand here only where stars were measured. */
+function rulesInUse({ accounts, stars }: Night): readonly RuleName[] {
   const used = new Set<EvidenceKind>(['duration', 'guiding']);
-  for (const { causes } of accounts.lights)
-    for (const { kind } of causes) causeRow(kind).restsOn.forEach((of) => used.add(of));
+  if (Object.keys(stars?.frames ?? {}).length > 0) used.add('pixels');
+  for (const { causes, cleared } of accounts.lights) for (const { by } of [...causes, ...cleared]) used.add(by);
   return RULE_NAMES.filter((name) => used.has(RULES[name].of));
 }
 

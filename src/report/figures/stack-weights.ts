@@ -1,0 +1,40 @@
+/**
+ * Weights for stacking: inverse variance of each frame once all are scaled to the same starlight, (τ·t ÷ σ)², with τ
+ * the flux of the same stars, t the exposure and σ the noise of a pixel. Where a group has no pixels measured, the
+ * dark-equivalent seconds, which are the same ratio by the model.
+ */
+import { durationMs, groupBy, ownValue, worthOfFrame, type JudgedFrame, type Night } from '../../model/index.js';
+
+type Weigh = (frame: JudgedFrame) => number | null;
+
+/**
+ * By frame id: 1 for the best of its target, filter and train, and 0 for lost frames. Absent where nothing is known, and
+ * for exposures without a file. One group is weighed by one measure.
+ */
+export function stackWeights(night: Pick<Night, 'accounts' | 'stars' | 'worth'>): ReadonlyMap<string, number> {
+  const weights = new Map<string, number>();
+  const files = night.accounts.lights.filter(({ file }) => file !== undefined);
+  for (const group of groupBy(files, ({ train, target, filter }) => JSON.stringify([train, target, filter])).values()) {
+    const usable = group.filter(({ verdict }) => verdict !== 'lost');
+    const weigh = [byPixels(night), byWorth(night)].find((one) => usable.every((frame) => one(frame) !== null));
+    const best = weigh === undefined ? 0 : Math.max(0, ...usable.map((frame) => weigh(frame) ?? 0));
+    for (const frame of group) {
+      if (frame.verdict === 'lost') weights.set(frame.id, 0);
+      else if (weigh !== undefined && best > 0) weights.set(frame.id, (weigh(frame) ?? 0) / best);
+    }
+  }
+  return weights;
+}
+
+/** Fluxes are relative within one exposure time: per second they compare across. */
+function byPixels({ stars }: Pick<Night, 'stars'>): Weigh {
+  return ({ id, exposure }) => {
+    const own = ownValue(stars?.frames, id);
+    if (own === undefined || own.flux === null || own.noise <= 0) return null;
+    return ((own.flux * durationMs(exposure)) / own.noise) ** 2;
+  };
+}
+
+function byWorth(night: Pick<Night, 'worth'>): Weigh {
+  return (frame) => worthOfFrame(night, frame)?.effectiveMs ?? null;
+}

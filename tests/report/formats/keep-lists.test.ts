@@ -1,0 +1,68 @@
+import { describe, expect, it } from 'vitest';
+import { keepLists } from '../../../src/report/formats/keep-lists.js';
+import { frontFrames } from '../../../src/report/html/view/front-frames.js';
+import type { JudgedFrame } from '../../../src/model/index.js';
+import { light } from '../../support/events.js';
+
+function judged(more: Partial<JudgedFrame>): JudgedFrame {
+  return {
+    ...light('heron', '21:00:00', 300),
+    target: 'NGC 281',
+    filter: 'Ha',
+    verdict: 'kept',
+    causes: [],
+    cleared: [],
+    sky: null,
+    guiding: null,
+    ...more,
+  };
+}
+
+const nightOf = (lights: readonly JudgedFrame[]) =>
+  ({ accounts: { lights } }) as unknown as Parameters<typeof keepLists>[0];
+
+describe('lists of frames', () => {
+  it('are three a group, one name a line, without exposures that have no file', () => {
+    const { lists } = keepLists(
+      nightOf([
+        judged({ file: 'frames/a 1.fits' }),
+        judged({ file: 'frames/b.fits' }),
+        judged({ file: 'frames/c.fits', verdict: 'lost' }),
+        judged({ file: undefined, verdict: 'lost' }),
+      ]),
+    );
+    expect(lists).toEqual([
+      { path: 'frames/NGC-281_Ha_heron.kept.txt', text: 'frames/a 1.fits\nframes/b.fits\n' },
+      { path: 'frames/NGC-281_Ha_heron.doubtful.txt', text: '' },
+      { path: 'frames/NGC-281_Ha_heron.lost.txt', text: 'frames/c.fits\n' },
+    ]);
+  });
+
+  it('never share a name, and name no file whose name is more than a line', () => {
+    const { lists, unlisted } = keepLists(
+      nightOf([
+        judged({ target: 'M 33', file: 'a.fits' }),
+        judged({ target: 'm 33', file: 'b.fits' }),
+        judged({ target: undefined, filter: undefined, file: 'two\nlines.fits' }),
+      ]),
+    );
+    expect(new Set(lists.map(({ path }) => path.toLowerCase())).size).toBe(9);
+    expect(unlisted).toBe(1);
+    expect(lists.some(({ text }) => text.includes('two'))).toBe(false);
+    expect(lists.map(({ path }) => path)).toContain('frames/no-target_no-filter_heron.kept.txt');
+  });
+});
+
+describe('which frames', () => {
+  it('are told apart by what is to be done with their files', () => {
+    const lights = [
+      ...Array.from({ length: 223 }, () => judged({ file: 'k.fits' })),
+      ...Array.from({ length: 2 }, () => judged({ file: 'd.fits', verdict: 'doubtful' })),
+      ...Array.from({ length: 3 }, () => judged({ file: 'l.fits', verdict: 'lost' })),
+      ...Array.from({ length: 2 }, () => judged({ file: undefined, verdict: 'lost' })),
+    ];
+    expect(frontFrames(nightOf(lights))?.text).toBe('223 to stack, 2 to look at, 3 to reject and 2 never written');
+    expect(frontFrames(nightOf([judged({ file: 'k.fits' })]))?.text).toBe('1 to stack');
+    expect(frontFrames(nightOf([]))).toBeNull();
+  });
+});
