@@ -131,9 +131,9 @@ function sharedCause(cause: Cause, light: JudgedFrame, how: Redaction): Cause {
   const span: Interval = interval(how.instant(cause.span.startMs), how.instant(cause.span.endMs));
   const again = light.causes.find((c) => c.kind === cause.kind && c.span.startMs === span.startMs);
   if (again) return { ...again, verdict: cause.verdict };
-  const { kind, verdict, overlapMs, causedBy, certainty } = cause;
+  const { kind, verdict, by, overlapMs, causedBy, certainty } = cause;
   const evidence = kind === 'low' || kind === 'twilight' ? SKY_CAUSES[kind] : LEFT_OUT;
-  return { kind, verdict, span, overlapMs, causedBy, certainty, evidence, sources: [] };
+  return { kind, verdict, by, span, overlapMs, causedBy, certainty, evidence, sources: [] };
 }
 
 /** What is found in the rest of the night; of what the sky decides, the cost to the half hour. */

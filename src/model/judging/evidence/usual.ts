@@ -1,6 +1,6 @@
 /** What is usual on a night: medians of the same train, target and filter, or of the train where these are too few. */
 import type { Rules } from '../../../vocabulary/index.js';
-import { groupBy } from '../../collections.js';
+import { groupBy, ownValue } from '../../collections.js';
 import type { Frame } from '../../frame.js';
 import { durationMs } from '../../interval.js';
 import type { FrameStars, NightStars } from '../../stars.js';
@@ -24,7 +24,7 @@ export function usualStars(
 ): ReadonlyMap<string, UsualStars> {
   const usual = new Map<string, UsualStars>();
   const measured = lights.flatMap((frame): Measured[] => {
-    const own = stars?.frames[frame.id];
+    const own = ownValue(stars?.frames, frame.id);
     return own === undefined ? [] : [{ frame, stars: own }];
   });
   const counts = new Map(

@@ -41,8 +41,6 @@ export interface FrontView {
   readonly trains: string;
   readonly almanac: readonly AlmanacEntry[];
   readonly headline: readonly Phrase[];
-  /** What to do with the frames: `223 to stack, 2 to look at, 5 to reject.` */
-  readonly verdicts: string;
   readonly figures: readonly Figure[];
   readonly notices: readonly string[];
   readonly frames: FrontFrames | null;
@@ -171,12 +169,6 @@ function notices(night: Night): string[] {
   return out;
 }
 
-function verdictsText({ worth: { frames } }: ViewContext): string {
-  if (frames.taken === 0) return '';
-  const parts = [`${frames.kept} to stack`, `${frames.doubtful} to look at`, `${frames.lost} to reject`];
-  return `${counted(frames.taken, 'frame')}: ${parts.join(', ')}.`;
-}
-
 /** The first screen: what the night was worth. */
 export function frontView(context: ViewContext): FrontView {
   const { night } = context;
@@ -186,7 +178,6 @@ export function frontView(context: ViewContext): FrontView {
     trains: listed(night.gathered.trains.map((train, _i, all) => trainText(train, all.length === 1))),
     almanac: almanac(context),
     headline: headline(context),
-    verdicts: verdictsText(context),
     figures: figuresOf(context),
     notices: notices(night),
     frames: frontFrames(night),
