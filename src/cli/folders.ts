@@ -53,6 +53,35 @@ export function safeOutputFolder(path: string, session: string, option = '--out'
   return named;
 }
 
+/**
+ * The absolute path of a tree that frames are sorted into.
+ *
+ * @throws UsageError when it lies in the session or holds it, or holds frames that were not sorted there
+ */
+export function safeTree(path: string, session: string): string {
+  const named = resolve(path);
+  const tree = realPath(named);
+  const home = realPath(session);
+  if (statSync(tree, { throwIfNoEntry: false })?.isFile())
+    throw new UsageError(`--into ${path} is a file; name a folder`);
+  if (isWithin(home, tree) || isWithin(tree, home))
+    throw new UsageError(
+      `--into ${path} lies in the session folder or holds it: sorted frames would be read as frames of the night; name a folder outside`,
+    );
+  for (let folder = tree; dirname(folder) !== folder; folder = dirname(folder)) {
+    if (holdsFrames(folder))
+      throw new UsageError(
+        `--into ${path} lies among frames (${folder}); nothing is ever written there, name another folder`,
+      );
+  }
+  if (holdsFrames(tree, DEPTH) && !entries(tree).some(({ name }) => SORTED.test(name)))
+    throw new UsageError(`--into ${path} holds frames that were not sorted there; name another folder`);
+  return named;
+}
+
+/** The mark of a tree, and the manifests in it. */
+const SORTED = /^sorted-\d{4}-\d{2}-\d{2}-[0-9a-f]{8}\.json$/;
+
 /** The path with its links resolved, as far as it exists: a link must not lead among the frames unseen. */
 export function realPath(path: string): string {
   try {

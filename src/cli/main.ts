@@ -9,6 +9,7 @@ import { addInit } from './init.js';
 import { addProgress } from './progress.js';
 import { addReplay } from './replay.js';
 import { addReport } from './report.js';
+import { addSort } from './sort.js';
 import type { Context, Surroundings } from './context.js';
 import { EXIT, UsageError, type ExitCode } from './exit-codes.js';
 import { printable } from '../model/index.js';
@@ -44,6 +45,7 @@ export async function run(args: readonly string[], surroundings: Surroundings = 
     .exitOverride();
   addReport(program, context);
   addReplay(program, context);
+  addSort(program, context);
   addInit(program, context);
   addDialect(program, context);
   addArchive(program, context);

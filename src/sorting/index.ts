@@ -63,6 +63,8 @@ export async function sortNight(plan: NightPlan, options: SortOptions): Promise<
   });
   const save = (complete: boolean): Promise<string> => writeManifest(tree, manifest(complete));
   const folders = new Set<string>();
+  // The tree is marked as one before any frame is in it: a run that is killed can be taken up.
+  if (known.size === 0) await save(false);
   try {
     for (const [i, placement] of plan.placements.entries()) {
       if (!folders.has(placement.folder)) {

@@ -3,15 +3,15 @@ import { groupBy, ownValue } from '../../collections.js';
 import type { Frame } from '../../frame.js';
 import type { Train } from '../../gathered.js';
 import type { NightStars } from '../../stars.js';
+import { fwhmPixels } from '../../star-size.js';
 import { median } from '../../statistics.js';
 
-/** Sigma of a Gaussian by its full width at half maximum, and by its half-flux radius. */
+/** Sigma of a Gaussian by its full width at half maximum. */
 const SIGMA_PER_FWHM = 1 / Math.sqrt(8 * Math.LN2);
-const SIGMA_PER_HALF_FLUX_RADIUS = 1 / Math.sqrt(2 * Math.LN2);
 
 /**
- * Medians over a train's lights: of the FWHM measured in the pixels, else of the star size in the headers, taken for a
- * half-flux radius in pixels.
+ * Medians over a train's lights: of the FWHM measured in the pixels, else of the star size in the headers, where its
+ * measure is known.
  *
  * @returns arcseconds by train; absent where neither size nor pixel scale is known
  */
@@ -29,9 +29,8 @@ export function starSigmas({
     [...groupBy(lights, (frame) => frame.train)].flatMap(([train, frames]) => {
       const scale = scales.get(train);
       const measured = frames.flatMap(({ id }) => ownValue(stars?.frames, id)?.fwhm ?? []);
-      const stated = frames.flatMap(({ header }) => header?.starSize ?? []);
-      const pixels =
-        measured.length > 0 ? median(measured) * SIGMA_PER_FWHM : median(stated) * SIGMA_PER_HALF_FLUX_RADIUS;
+      const stated = frames.flatMap(({ header }) => fwhmPixels(header) ?? []);
+      const pixels = median(measured.length > 0 ? measured : stated) * SIGMA_PER_FWHM;
       return scale !== undefined && pixels > 0 ? [[train, pixels * scale] as const] : [];
     }),
   );

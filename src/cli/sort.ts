@@ -1,0 +1,105 @@
+/**
+ * `nightledger sort SESSION --into DIR`
+ */
+import { Option, type Command } from 'commander';
+import { counted, listed } from '../model/index.js';
+import type { NightPlan } from '../sort.js';
+import type { Context } from './context.js';
+import { UsageError } from './exit-codes.js';
+import { safeTree } from './folders.js';
+import { nightSource, nightsOf, outputFor } from './nights.js';
+import { starsOption, type StarsOption } from './star-measuring.js';
+
+interface SortOptions {
+  readonly into: string;
+  readonly links?: 'hard' | 'symbolic';
+  readonly copy?: boolean;
+  readonly dryRun?: boolean;
+  readonly night?: string;
+  readonly rig?: string;
+  readonly archive?: string;
+  readonly stars: StarsOption;
+  readonly quiet?: boolean;
+}
+
+const EXAMPLES = `
+Examples:
+  nightledger sort . --into ~/stacks --dry-run      what would be done; nothing is written
+  nightledger sort . --into ~/stacks                TARGET/FILTER/TRAIN/ with links to the frames to stack
+  nightledger sort . --into /disk/stacks --copy     copies, for another disk
+Run it again after an interruption, or with another night: what is there stays as it is.
+`;
+
+/** Adds the command. */
+export function addSort(program: Command, context: Context): void {
+  program
+    .command('sort')
+    .description('Build a folder for stacking: the frames that are kept, by target, filter and train.')
+    .argument('<session>', 'folder with the frames and logs of one or more nights')
+    .requiredOption('--into <folder>', 'the tree to add to; made when missing')
+    .addOption(
+      new Option('--links <kind>', 'only such links; without it the first that the disk can: hard, symbolic, a copy')
+        .choices(['hard', 'symbolic'])
+        .conflicts('copy'),
+    )
+    .option('--copy', 'copy the files')
+    .option('--dry-run', 'say what would be done, and write nothing')
+    .option('--night <date>', 'only the night of this evening, YYYY-MM-DD')
+    .option('--rig <file>', 'use this rig file instead of the one in the session folder')
+    .option('--archive <folder>', 'note in this archive what was sorted')
+    .addOption(starsOption())
+    .option('-q, --quiet', 'say nothing but errors')
+    .addHelpText('after', EXAMPLES)
+    .action(async (session: string, options: SortOptions) => {
+      const messages = context.messages(options);
+      const source = nightSource(session);
+      if (source.kind === 'record') throw new UsageError('sort wants the session folder: a record holds no frames');
+      const tree = safeTree(options.into, source.folder);
+      const archive = options.archive === undefined ? undefined : outputFor(source, options.archive, '--archive');
+      const { ANY_WAY, plansOf, sortNights } = await import('../sort.js');
+      const { nights } = await nightsOf(
+        source,
+        { rig: options.rig, stars: options.stars, skip: archive === undefined ? [tree] : [tree, archive] },
+        context,
+        messages,
+      );
+      const wanted = nights.filter(({ date }) => options.night === undefined || date === options.night);
+      if (wanted.length === 0) throw new Error(`${session} holds no such night: nothing to sort`);
+      const plans = plansOf(wanted);
+      if (options.dryRun) {
+        for (const plan of plans) context.answer(planText(plan));
+        return;
+      }
+      const sorted = await sortNights(plans, {
+        session: source.folder,
+        tree,
+        archive,
+        kinds: options.copy ? ['copy'] : options.links === undefined ? ANY_WAY : [options.links],
+        nowMs: context.nowMs,
+        onProgress: (done, total) => messages.progress('sorting', done, total),
+      });
+      for (const { manifest, file, placed, failures } of sorted) {
+        for (const failure of failures) messages.fail(failure);
+        messages.say(
+          `${manifest.night}: ${counted(manifest.files.length, 'file')} in place, ${placed} of them new; ${file}`,
+        );
+      }
+      if (sorted.some(({ failures }) => failures.length > 0))
+        throw new Error('not every frame could be sorted; see above');
+    });
+}
+
+/** What would be done, folder by folder. */
+function planText({ night, placements, rejected, neverWritten }: NightPlan): string {
+  const folders = new Map<string, number>();
+  for (const { folder } of placements) folders.set(folder, (folders.get(folder) ?? 0) + 1);
+  const left = [
+    ...(rejected.length > 0 ? [`${counted(rejected.length, 'lost frame')} left where they are`] : []),
+    ...(neverWritten > 0 ? [`${counted(neverWritten, 'exposure')} never written`] : []),
+  ];
+  return [
+    `${night}: ${counted(placements.length, 'file')} to place${left.length > 0 ? `; ${listed(left)}` : ''}`,
+    ...[...folders].sort().map(([folder, count]) => `  ${folder}/  ${counted(count, 'file')}`),
+    '',
+  ].join('\n');
+}
