@@ -9,6 +9,7 @@ const APART = [
   'tests/cli/**/*.test.ts',
   'tests/package/**/*.test.ts',
   'tests/progress/cli.test.ts',
+  'tests/stars/measure-stars.test.ts',
   'tests/hostile/**/*.test.ts',
 ];
 
@@ -19,7 +20,6 @@ export default defineConfig({
     hookTimeout: 120_000,
     pool: 'forks',
     maxWorkers: 2,
-    globalSetup: ['tests/support/set-up.mjs'],
     coverage: {
       provider: 'v8',
       include: ['src/**/*.ts'],
@@ -31,6 +31,8 @@ export default defineConfig({
         test: {
           name: 'apart',
           include: APART,
+          // The program compiled, where it is older than its sources; the other tests do without it.
+          globalSetup: ['tests/support/set-up.mjs'],
           // A browser prints a long night in seconds on an idle machine, and in many on a busy one.
           testTimeout: 120_000,
           hookTimeout: 240_000,
