@@ -14,6 +14,7 @@ import { withFastComputer, type Written } from '../support/wrong-clocks.js';
 
 /** More nights than the suite runs: CLOCK_NIGHTS=100 npx vitest run tests/sessions/wrong-clocks.test.ts. */
 const NIGHTS = Number(process.env.CLOCK_NIGHTS ?? 2);
+const FIRST = Number(process.env.CLOCK_FIRST ?? 1);
 const OFF: readonly Written[] = ['both', 'headers', 'log'];
 const ANY_HOUR_MS = 7_200_000;
 
@@ -76,7 +77,7 @@ async function run(trains: 2 | 3, logs: boolean) {
   const root = tempFolder();
   const tally = { right: 0, told: 0, untold: [] as string[] };
   const ids = ['heron', 'wren', 'owl'].slice(0, trains);
-  for (let seed = 1; seed <= NIGHTS; seed++) {
+  for (let seed = FIRST; seed < FIRST + NIGHTS; seed++) {
     const night = { ...randomNight(seed, trains), guidingEverySeconds: logs ? 12 : 0 };
     const written = writeSession(night, { logs });
     if (!ids.slice(1).every((id) => isTelling(written.simulation, id))) continue;
@@ -92,7 +93,8 @@ async function run(trains: 2 | 3, logs: boolean) {
     const isAbsolute = !notices.includes('which one is right is not known');
     const wrong = found.length === 1 ? differences(first.record, truth.record, isAbsolute) : ['two nights'];
     if (wrong.length === 0) tally.right++;
-    else if (/The clock is not known/.test(notices)) tally.told++;
+    else if (/The clock is not known/.test(notices) || (!isAbsolute && wrong.every((w) => w.includes('twilight'))))
+      tally.told++;
     else
       tally.untold.push(
         `night ${seed}, ${off} of ${train} ${aheadMs / 1000} s ahead: ${wrong.slice(0, 4).join('; ')} (${wrong.length}); ${JSON.stringify(first.clocks)}`,

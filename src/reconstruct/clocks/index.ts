@@ -121,6 +121,7 @@ function compare(
     pauses: reference.pauses,
     shared,
     cadenceMs: cadenceMs(shutters),
+    favouredMs: favoured(own, source),
   });
   const base = { train: own.train, source, against: reference.name };
   if (!estimate)
@@ -136,6 +137,11 @@ function compare(
     by: witnesses(estimate, reference, shared.length > 0),
     second: estimate.secondMs === undefined ? undefined : { aheadMs: estimate.secondMs, share: estimate.otherShare },
   };
+}
+
+/** Clocks that agree are likely: this one with the reference, or the headers of the same train where this is its log. */
+function favoured({ headersAhead }: TrainStreams, source: ClockSource): number[] {
+  return source === 'log' && headersAhead && isWellDetermined(headersAhead) ? [0, -headersAhead.offsetMs] : [0];
 }
 
 function witnesses({ witnesses: n }: OffsetEstimate, { pauses }: Reference, hasShared: boolean): string {

@@ -21,6 +21,8 @@ export interface ClockEvidence {
   readonly pauses: readonly MountPause[];
   readonly shared: readonly SharedEvents[];
   readonly cadenceMs: number;
+  /** Offsets that are likely beforehand: 0, and the one at which the same train's other clock agrees with the reference, ms. */
+  readonly favouredMs: readonly number[];
 }
 
 /** One way a companion may behave: how often it keeps to the mount, and how soon it begins after it, ms. */

@@ -86,11 +86,11 @@ export function estimateOffset(evidence: ClockEvidence): OffsetEstimate | null {
 function settled(evidence: ClockEvidence, meanMs: number, spreadMs: number) {
   const { below, above } = leeway(evidence, meanMs, OWN_DELAY_MS);
   const slackMs = FLOOR_MS + 2 * spreadMs;
-  const agrees = meanMs - below - slackMs <= 0 && meanMs + above + slackMs >= 0;
+  const agreeing = evidence.favouredMs.find((ms) => meanMs - below - slackMs <= ms && meanMs + above + slackMs >= ms);
   // The search's steps blur what the earliest beginning, or events that both wrote down, tell to the millisecond.
   const aheadMs = sharedOffset(evidence, meanMs) ?? (above <= PINNED_MS ? meanMs + above : meanMs);
   return {
-    aheadMs: agrees ? 0 : Math.round(aheadMs),
+    aheadMs: agreeing ?? Math.round(aheadMs),
     uncertaintyMs: Math.round(Math.max(FLOOR_MS, Math.hypot(spreadMs, (below + above) / 4))),
   };
 }
@@ -107,15 +107,19 @@ function search(evidence: ClockEvidence): Point[] {
     coarse.push({ offsetMs, value: logLikelihood(evidence, offsetMs, COARSE_HABIT) });
   const best = [...coarse].sort((a, b) => b.value - a.value).slice(0, PLACES);
   const refined = new Set(best.map((p) => p.offsetMs));
-  refined.add(0);
+  for (const ms of evidence.favouredMs) refined.add(Math.round(ms / STEP_MS) * STEP_MS);
   const points: Point[] = [];
   for (const { offsetMs, value } of coarse) {
     if (!refined.has(offsetMs)) {
-      points.push({ offsetMs, widthMs: STEP_MS, logDensity: value + logPrior(offsetMs) });
+      points.push({ offsetMs, widthMs: STEP_MS, logDensity: value + logPrior(offsetMs, evidence) });
       continue;
     }
     for (let at = offsetMs - STEP_MS / 2; at < offsetMs + STEP_MS / 2; at += FINE_STEP_MS)
-      points.push({ offsetMs: at, widthMs: FINE_STEP_MS, logDensity: overHabits(evidence, at) + logPrior(at) });
+      points.push({
+        offsetMs: at,
+        widthMs: FINE_STEP_MS,
+        logDensity: overHabits(evidence, at) + logPrior(at, evidence),
+      });
   }
   return points;
 }
@@ -126,8 +130,8 @@ function overHabits(evidence: ClockEvidence, offsetMs: number): number {
   return top + Math.log(values.reduce((sum, v) => sum + Math.exp(v - top), 0) / values.length);
 }
 
-function logPrior(offsetMs: number): number {
-  if (Math.abs(offsetMs) <= 2000) return Math.log(AGREEING_WEIGHT);
+function logPrior(offsetMs: number, { favouredMs }: ClockEvidence): number {
+  if (favouredMs.some((ms) => Math.abs(offsetMs - ms) <= 2000)) return Math.log(AGREEING_WEIGHT);
   const zoneMs = Math.round(offsetMs / HALF_HOUR_MS) * HALF_HOUR_MS;
   return Math.abs(offsetMs - zoneMs) <= 2000 ? Math.log(ZONE_WEIGHT) : 0;
 }
