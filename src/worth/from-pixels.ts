@@ -2,7 +2,7 @@
  * Levels and fluxes as the pixels have them, in place of what headers state. Within a train and filter both come from one
  * source: a header's level is another program's, and not comparable.
  */
-import { groupBy, type FrameStars, type JudgedFrame, type NightStars } from '../model/index.js';
+import { groupBy, ownValue, type FrameStars, type JudgedFrame, type NightStars } from '../model/index.js';
 import { lightKey } from './light.js';
 import { secondsOf } from './settings.js';
 
@@ -23,7 +23,7 @@ export function withPixels(lights: readonly JudgedFrame[], stars: NightStars | n
     new Set(
       [...groupBy(lights, lightKey)].flatMap(([key, group]) => {
         const measured = group.filter(({ id }) => {
-          const one = stars.frames[id];
+          const one = ownValue(stars.frames, id);
           return one !== undefined && says(one);
         });
         return measured.length >= ENOUGH_FRAMES ? [key] : [];
@@ -38,7 +38,7 @@ export function withPixels(lights: readonly JudgedFrame[], stars: NightStars | n
     lights: lights.map((frame) => {
       const key = lightKey(frame);
       if (frame.header === undefined || (!level.has(key) && !flux.has(key))) return frame;
-      const own = stars.frames[frame.id];
+      const own = ownValue(stars.frames, frame.id);
       return {
         ...frame,
         header: {

@@ -1,7 +1,8 @@
 /**
- * The sky by the background levels in the headers, or in the pixels. A level holds the camera's pedestal, which is no light: without
- * bias frames or darks that carry a level too, and share the lights' settings, or a stated pedestal, it is declined. Two lengths of
- * exposure would give the pedestal as well, if the sky stood still between them; it does not, so that is not done.
+ * The sky by the background levels in the headers, or in the pixels. A level holds the camera's pedestal, which is no
+ * light: without bias frames or darks that carry a level too, and share the lights' settings, or a stated pedestal, it is
+ * declined. Two lengths of exposure would give the pedestal as well, if the sky stood still between them; it does not, so
+ * that is not done.
  */
 import { groupBy, median, type Frame, type JudgedFrame } from '../model/index.js';
 import { biasFits, darkFits, secondsOf, settingsKey } from './settings.js';
@@ -64,7 +65,7 @@ export function measureSky(reading: LevelReading): SkyMeasurement | null {
   });
   if (withPedestal.length === 0) {
     return declined(
-      'the camera’s pedestal in them is unknown: no bias frame or dark of the same settings carries a level, and no header states it',
+      'the camera’s pedestal is unknown: no dark or bias frame of the same settings carries a level, no header PEDESTAL',
     );
   }
   const rates = withPedestal.flatMap(({ frame, pedestal }) => rateOf(frame, pedestal, reading));
@@ -87,7 +88,7 @@ export function measureSky(reading: LevelReading): SkyMeasurement | null {
   return { skies, used: true, how: [...ways].join('; ') };
 }
 
-/** Level of a frame without sky, ADU: of darks where there are some, else of bias frames or what the header states, and dark current. */
+/** Level of a frame without sky, ADU: of darks, else of bias frames or as the header states it, and dark current. */
 function pedestalOf(
   light: JudgedFrame,
   { calibration, electronsPerAdu, darkElectronsPerSecond }: LevelReading,

@@ -4,6 +4,7 @@ import {
   durationMs,
   listed,
   median,
+  ownValue,
   type FrameStars,
   type JudgedFrame,
   type Night,
@@ -77,7 +78,7 @@ export function starCourse({ id, title, axis, digits, scale, measure }: StarMeas
 
 function valuesOf(night: Night, train: Train, measure: StarMeasure['measure']) {
   return night.accounts.lights.flatMap((frame) => {
-    const stars = frame.train === train.id ? night.stars?.frames[frame.id] : undefined;
+    const stars = frame.train === train.id ? ownValue(night.stars?.frames ?? {}, frame.id) : undefined;
     const y = stars === undefined ? null : measure(stars, frame, train);
     return y === null || durationMs(frame.exposure) === 0 ? [] : [{ span: frame.exposure, y }];
   });

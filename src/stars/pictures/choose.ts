@@ -1,5 +1,12 @@
 /** Which frames are worth a picture. */
-import { groupBy, midpointMs, type FrameStars, type JudgedFrame, type NightStars } from '../../model/index.js';
+import {
+  groupBy,
+  midpointMs,
+  ownValue,
+  type FrameStars,
+  type JudgedFrame,
+  type NightStars,
+} from '../../model/index.js';
 
 export const STRIPS_MAX = 12;
 export const FIELDS_MAX = 6;
@@ -14,7 +21,7 @@ type StarsById = NightStars['frames'];
 
 /** Frames that are not kept, lost ones first, each with a kept frame of the same train, target and filter. */
 export function chooseStrips(lights: readonly JudgedFrame[], stars: StarsById): StripChoice[] {
-  const measured = lights.filter(({ id }) => hasStars(stars[id]));
+  const measured = lights.filter(({ id }) => hasStars(ownValue(stars, id)));
   const harmed = [
     ...measured.filter(({ verdict }) => verdict === 'lost'),
     ...measured.filter(({ verdict }) => verdict === 'doubtful'),
@@ -34,11 +41,11 @@ export function chooseStrips(lights: readonly JudgedFrame[], stars: StarsById): 
 
 /** The sharpest kept frame of each target and train, in the order in which they were first imaged. */
 export function chooseFields(lights: readonly JudgedFrame[], stars: StarsById): JudgedFrame[] {
-  const kept = lights.filter(({ id, verdict }) => verdict === 'kept' && hasStars(stars[id]));
+  const kept = lights.filter(({ id, verdict }) => verdict === 'kept' && hasStars(ownValue(stars, id)));
   return [...groupBy(kept, ({ target, train }) => JSON.stringify([target, train])).values()]
     .flatMap((group) => {
-      const width = ({ id }: JudgedFrame): number => stars[id]?.fwhm ?? Infinity;
-      const clear = group.filter(({ id }) => (stars[id]?.flux ?? 1) > 0.8);
+      const width = ({ id }: JudgedFrame): number => ownValue(stars, id)?.fwhm ?? Infinity;
+      const clear = group.filter(({ id }) => (ownValue(stars, id)?.flux ?? 1) > 0.8);
       const fit = clear.length > 0 ? clear : group;
       return (
         fit.reduce<JudgedFrame | undefined>(

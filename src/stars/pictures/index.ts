@@ -1,5 +1,5 @@
-/** Cuts the pictures of a night out of its pixels: a strip of the same stars beside each frame that is not kept, and the sharpest frames. */
-import type { CameraFacts, JudgedFrame, NightStars } from '../../model/index.js';
+/** Cuts a night's pictures out of its pixels: the same stars in frames kept and not kept, and the sharpest frames. */
+import { type CameraFacts, type JudgedFrame, type NightStars, ownValue } from '../../model/index.js';
 import { cutOuts, type GreyPicture, wholePicture } from '../cut-outs.js';
 import { measureStars } from '../measure-stars.js';
 import { frameToMeasure, type NightPixels } from '../night.js';
@@ -70,7 +70,7 @@ async function cutStrip(
 ): Promise<CutStrip | undefined> {
   const [list, besideList] = [lists.get(file.id), lists.get(besideFile.id)];
   if (list === undefined || besideList === undefined) return undefined;
-  const [own, other] = [frames[choice.frame.id], frames[choice.beside.id]];
+  const [own, other] = [ownValue(frames, choice.frame.id), ownValue(frames, choice.beside.id)];
   const side = sideFor(Math.max(own?.fwhm ?? 0, other?.fwhm ?? 0) / (file.binning?.x ?? 1));
   const places = sameStars(
     { list: besideList, shift: other?.shift ?? null },

@@ -1,4 +1,4 @@
-import { decimal, sensorScaleArcsec, type Night, type Picture } from '../../../model/index.js';
+import { decimal, ownValue, sensorScaleArcsec, type Night, type Picture } from '../../../model/index.js';
 import { frameName } from '../../figures/frame-name.js';
 import type { ViewContext } from './context.js';
 
@@ -50,7 +50,7 @@ export function picturesView({ night, palette }: ViewContext): PicturesView {
 /** `, FWHM 3.2″`. */
 function widthText(night: Night, frame: string, trainId: string): string {
   const train = night.gathered.trains.find(({ id }) => id === trainId);
-  const fwhm = night.stars?.frames[frame]?.fwhm;
+  const fwhm = ownValue(night.stars?.frames ?? {}, frame)?.fwhm;
   if (fwhm === undefined || fwhm === null) return '';
   const scale = train && sensorScaleArcsec(train);
   return scale === undefined ? `, FWHM ${decimal(fwhm, 1)} px` : `, FWHM ${decimal(fwhm * scale, 1)}″`;

@@ -1,4 +1,13 @@
-import { decimal, durationMs, listed, median, UNKNOWN, type ActivityOf, type Night } from '../../../model/index.js';
+import {
+  decimal,
+  durationMs,
+  listed,
+  median,
+  ownValue,
+  UNKNOWN,
+  type ActivityOf,
+  type Night,
+} from '../../../model/index.js';
 import { refocuses } from '../../charts/refocuses.js';
 import type { ViewContext } from './context.js';
 import { column, figures, words, type Row, type Table } from './table.js';
@@ -80,6 +89,6 @@ function widthBeside({ span, train }: ActivityOf<'focus'>, night: Night, side: '
       of === train && (side === 'before' ? exposure.endMs <= span.startMs : exposure.startMs >= span.endMs),
   );
   const near = side === 'before' ? own.slice(-NEAR_FRAMES) : own.slice(0, NEAR_FRAMES);
-  const widths = near.flatMap(({ id }) => night.stars?.frames[id]?.fwhm ?? []);
+  const widths = near.flatMap(({ id }) => ownValue(night.stars?.frames ?? {}, id)?.fwhm ?? []);
   return widths.length === 0 ? undefined : median(widths);
 }
