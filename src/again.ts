@@ -57,7 +57,8 @@ function judgedBy(parts: KeptParts, rig: Rig): KeptParts | Omit<KeptParts, 'sky'
 async function fromKeys(record: NightRecord, rig: Rig | undefined): Promise<Night> {
   if (rig)
     throw new Error(
-      'it holds verdicts but not what they rest on, so other rules cannot be tried on it: report its session again, or leave --rig out',
+      'it holds verdicts but not what they rest on, so other rules cannot be tried on it: report its ' +
+        'session again, or leave --rig out',
     );
   const { knowsSky, window, ...known } = nightOfKeys(record, DEFAULT_RULES);
   const { gathered, timeline, accounts } = known;

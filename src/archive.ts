@@ -135,7 +135,8 @@ export interface ProgressOptions {
 /**
  * Writes the progress of an archive: page, paper and JSON.
  *
- * @throws ConfigError when the goals file cannot be used; OutputRefused when the folder holds files of others; Error when
+ * @throws ConfigError when the goals file cannot be used; OutputRefused when the folder holds files of others; Error
+ * when
  *   the archive cannot be read or holds no nights
  */
 export async function writeProgress(
@@ -152,7 +153,8 @@ export async function writeProgress(
   if (nights.length === 0) {
     const why = told.map((w) => w.message).join('\n');
     throw new Error(
-      `${archive} holds no night records; add some with \`nightledger report SESSION --archive\` or \`nightledger archive add\`${why === '' ? '' : `\n${why}`}`,
+      `${archive} holds no night records; add some with \`nightledger report SESSION --archive\` or ` +
+        `\`nightledger archive add\`${why === '' ? '' : `\n${why}`}`,
     );
   }
   const siteKey = siteKeyOf(nights);
@@ -193,11 +195,15 @@ function countingNotices(nights: readonly NightSummary[], counting: Counting | u
   const rest =
     unknown === 0
       ? ''
-      : ` ${unknown} kept frame${unknown === 1 ? '' : 's'} without such a figure count${unknown === 1 ? 's' : ''} by the clock.`;
+      : ` ${unknown} kept frame${unknown === 1 ? '' : 's'} without such a figure ` +
+        `count${unknown === 1 ? 's' : ''} by the clock.`;
   return [
     {
       code: 'effective-hours',
-      message: `Kept time and goals are counted in effective hours: the time under a dark, clear zenith sky worth the same.${rest} Such hours of different trains measure different things; give goals per train where that matters.`,
+      message:
+        'Kept time and goals are counted in effective hours: the time under a dark, clear zenith sky ' +
+        `worth the same.${rest} Such hours of different trains measure different things; give goals ` +
+        'per train where that matters.',
     },
   ];
 }

@@ -80,7 +80,8 @@ export async function draftFor(log: string, options: DraftOptions): Promise<Draf
     summary: [
       `${report.linesSeen} of ${report.totalLines} lines looked at, ${report.encoding}, ${report.lineEnding}`,
       report.stamp
-        ? `time as ${report.stamp.pattern}, ${report.zone === 'site' ? 'zone of the site unless the line says' : report.zone}`
+        ? `time as ${report.stamp.pattern}, ` +
+          `${report.zone === 'site' ? 'zone of the site unless the line says' : report.zone}`
         : 'no time found: write time.pattern by hand',
       `${report.rules.length} rules proposed for ${lines} lines; ${report.unused.length} kinds of line left over`,
       ...draftSummary(report, checked),
@@ -181,7 +182,8 @@ function yearNotes(events: readonly LogEvent[], nowMs: number): string[] {
   return first === undefined
     ? []
     : [
-        `${odd.length} events lie before the year 2000 or in the future (the first on line ${first.source.line ?? '?'}): is the time pattern right?`,
+        `${odd.length} events lie before the year 2000 or in the future (the first on line ` +
+          `${first.source.line ?? '?'}): is the time pattern right?`,
       ];
 }
 
@@ -246,7 +248,8 @@ function daylightNotes(events: readonly LogEvent[], site: Site | null): string[]
   const first = inDaylight[0];
   return first
     ? [
-        `${inDaylight.length} of ${begins.length} exposures begin in daylight at ${site.name} (the first on line ${first.source.line ?? '?'}): is the dialect's time zone right?`,
+        `${inDaylight.length} of ${begins.length} exposures begin in daylight at ${site.name} (the ` +
+          `first on line ${first.source.line ?? '?'}): is the dialect's time zone right?`,
       ]
     : [];
 }

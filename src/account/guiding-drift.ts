@@ -13,7 +13,9 @@ import {
 
 /** Samples before the stretch whose median is where the star stood. */
 const BEFORE = 7;
-/** The first sample after the stretch counts if it comes within this, ms: later the guiding has pulled the star back. */
+/**
+ * The first sample after the stretch counts if it comes within this, ms: later the guiding has pulled the star back.
+ */
 const SOON_MS = 30_000;
 /** Samples older than this say nothing of where the star stood, ms. */
 const RECENT_MS = 120_000;

@@ -34,7 +34,10 @@ export function steadyVariance(length: number): number {
   return length ** 2 / 12;
 }
 
-/** Variance added by an even drift from `from` to `to` during the fraction `f` of the exposure, the star at 0 for the rest. */
+/**
+ * Variance added by an even drift from `from` to `to` during the fraction `f` of the exposure, the star at 0 for the
+ * rest.
+ */
 export function partialDriftVariance(from: number, to: number, f: number): number {
   return (f * (from ** 2 + from * to + to ** 2)) / 3 - (f ** 2 * (from + to) ** 2) / 4;
 }

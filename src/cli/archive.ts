@@ -59,7 +59,9 @@ export function addArchive(program: Command, context: Context): void {
         const moved = result.moved > 0 ? `, ${result.moved} of them moved or renamed` : '';
         const copies = result.copies > 0 ? `, ${result.copies} copies` : '';
         messages.say(
-          `${folders[i] ?? ''}: ${result.files} FITS files${copies}; ${result.read} headers read${moved}; nights: ${added('new')} new, ${added('merged')} merged, ${added('replaced')} changed`,
+          `${folders[i] ?? ''}: ${result.files} FITS files${copies}; ${result.read} headers ` +
+            `read${moved}; nights: ${added('new')} new, ${added('merged')} merged, ` +
+            `${added('replaced')} changed`,
         );
       });
       if (imported.every((result) => result.files === 0))

@@ -102,7 +102,10 @@ function systemMessage({ code, path, message }: SystemError): string {
       return `${path} is a folder; name a file`;
     case 'ENOSPC':
     case 'EDQUOT':
-      return `the disk is full, or your share of it: ${path} could not be written. Make room or name another disk; what was there before is as it was`;
+      return (
+        `the disk is full, or your share of it: ${path} could not be written. Make room or name ` +
+        'another disk; what was there before is as it was'
+      );
     case 'EROFS':
       return `${path} lies on a disk that can only be read; name a folder on another`;
     case 'ENOTDIR':

@@ -33,7 +33,8 @@ export function addProgress(program: Command, context: Context): void {
   program
     .command('progress')
     .description(
-      'Read an archive of nights and write how far its targets have come: progress.html, progress.pdf and progress.json.',
+      'Read an archive of nights and write how far its targets have come: progress.html, ' +
+        'progress.pdf and progress.json.',
     )
     .argument('<archive>', 'folder of night records, as report --archive and archive add make it')
     .requiredOption('-o, --out <folder>', 'folder to write to; made when missing, an existing page is replaced')
@@ -43,7 +44,8 @@ export function addProgress(program: Command, context: Context): void {
     .addOption(
       new Option(
         '--count <how>',
-        'count kept time and goals by the clock, or as effective hours: the time under a dark, clear zenith sky worth the same',
+        'count kept time and goals by the clock, or as effective hours: the time under a dark, clear ' +
+          'zenith sky worth the same',
       )
         .choices([...COUNTINGS])
         .default('clock'),

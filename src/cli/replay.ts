@@ -141,7 +141,10 @@ function errorLine({ errorShare, confidence, doubts }: Replay): string {
     errorShare === null
       ? 'cannot be checked: nothing was kept'
       : `is off by ${(Math.abs(errorShare) * 100).toFixed(1)} %`;
-  return `The replay of the night’s own rules ${error}; confidence ${confidence}.${doubts.map((d) => ` ${d[0]?.toUpperCase() ?? ''}${d.slice(1)}.`).join('')}`;
+  return (
+    `The replay of the night’s own rules ${error}; confidence ` +
+    `${confidence}.${doubts.map((d) => ` ${d[0]?.toUpperCase() ?? ''}${d.slice(1)}.`).join('')}`
+  );
 }
 
 /** `12.4`, `−3.0`; with a sign in front of a gain. */

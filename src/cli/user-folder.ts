@@ -2,7 +2,8 @@ import { join } from 'node:path';
 import type { Surroundings } from './context.js';
 
 /**
- * The folder of the user's rigs: under XDG_CONFIG_HOME, APPDATA, or HOME's `.config` (XDG Base Directory Specification);
+ * The folder of the user's rigs: under XDG_CONFIG_HOME, APPDATA, or HOME's `.config` (XDG Base Directory
+ * Specification);
  * `undefined` where the surroundings name none.
  */
 export function userRigFolder(env: Surroundings['env']): string | undefined {

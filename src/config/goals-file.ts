@@ -104,7 +104,8 @@ function repeatedNames(
       if (owner === undefined || owner === i) return [];
       const path = j === 0 ? ['targets', i, 'name'] : ['targets', i, 'aliases', j - 1];
       return [
-        `${name}:${yaml.lineOf(path)}: ${formatPath(path)} "${one}" names targets[${owner}] already; a name may stand for one target only`,
+        `${name}:${yaml.lineOf(path)}: ${formatPath(path)} "${one}" names targets[${owner}] already; ` +
+          'a name may stand for one target only',
       ];
     }),
   );
@@ -129,7 +130,8 @@ function unknownKeys(
     return [
       {
         code: 'unknown-goals-key',
-        message: `${formatPath(here)} is not a key of the goals file and was ignored; keys here are ${known.join(', ')}`,
+        message:
+          `${formatPath(here)} is not a key of the goals file and was ignored; keys here are ` + `${known.join(', ')}`,
         source: { file: name, line: yaml.lineOf(here) },
       },
     ];

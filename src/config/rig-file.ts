@@ -39,7 +39,8 @@ function crossChecks(name: string, yaml: YamlFile, raw: RawRig): string[] {
     if (raw.trains.length > 1 && train.frames.length === 0 && Object.keys(train.match).length === 0) {
       tell(
         ['trains', i],
-        `("${train.id}") needs frames: [ globs ] or match: { KEYWORD: value } to tell its frames from the other trains'`,
+        `("${train.id}") needs frames: [ globs ] or match: { KEYWORD: value } to tell its frames ` +
+          `from the other trains'`,
       );
     }
   });
@@ -149,7 +150,9 @@ function unknownKeys(name: string, yaml: YamlFile): Warning[] {
         if (known && !known.includes(key)) {
           warnings.push({
             code: 'unknown-rig-key',
-            message: `${formatPath(here)} is not a key of the rig file and was ignored; keys here are ${known.join(', ')}`,
+            message:
+              `${formatPath(here)} is not a key of the rig file and was ignored; keys here are ` +
+              `${known.join(', ')}`,
             source: { file: name, line: yaml.lineOf(here) },
           });
         } else {

@@ -27,7 +27,8 @@ export function starterYaml(rig: Rig, facts: StarterFacts): string {
     ...siteLines(rig),
     '',
     `${`darkness: ${DEFAULT_DARKNESS}`.padEnd(26)}# ${DARKNESS_KINDS.join(' | ')}: the twilight that bounds the ledger`,
-    '# darkSky: 21.3           # moonless sky at the zenith, magnitudes per square arcsecond: for effective integration',
+    '# darkSky: 21.3           # moonless sky at the zenith, magnitudes per square arcsecond: for ' +
+      'effective integration',
     '',
     'trains:',
     ...rig.trains.flatMap((train) => trainLines(train, facts, rig.trains.length)),
@@ -70,7 +71,8 @@ function siteLines({ site }: Rig): string[] {
     `  longitude: ${site.longitudeDeg}`,
     `  elevation: ${site.elevationM}`,
     '  # timezone: Europe/Madrid   # IANA name; without it the coordinates decide',
-    `  minimumAltitude: ${site.minimumAltitudeDeg}     # degrees; or horizon: [[azimuth, altitude], …] for walls and trees`,
+    `  minimumAltitude: ${site.minimumAltitudeDeg}     # degrees; or horizon: [[azimuth, altitude], ` +
+      '…] for walls and trees',
   ];
 }
 
@@ -82,7 +84,8 @@ function trainLines(train: TrainConfig, facts: StarterFacts, trains: number): st
   ].filter((part) => part !== null);
   const match = Object.entries(train.match).map(([keyword, value]) => `${keyword}: ${scalar(value)}`);
   return [
-    `  # ${ownValue(facts.frames, train.id) ?? 0} lights${filters.length > 0 ? `, filters ${filters.join(' ').replace(/[\r\n]/g, ' ')}` : ''}`,
+    `  # ${ownValue(facts.frames, train.id) ?? 0} ` +
+      `lights${filters.length > 0 ? `, filters ${filters.join(' ').replace(/[\r\n]/g, ' ')}` : ''}`,
     `  - id: ${scalar(train.id)}`,
     `    role: ${train.role}        # pilot: its computer steers mount and guiding; companion: it rides along`,
     telescope.length > 0
@@ -91,7 +94,8 @@ function trainLines(train: TrainConfig, facts: StarterFacts, trains: number): st
     train.pixelSizeUm === undefined
       ? '    # camera: { pixelSize: 3.76 }   # µm'
       : `    camera: { pixelSize: ${train.pixelSizeUm} }   # µm`,
-    '    # For effective integration, to camera: readNoise (electrons), gain (electrons per ADU), darkCurrent (electrons per second);',
+    '    # For effective integration, to camera: readNoise (electrons), gain (electrons per ADU), ' +
+      'darkCurrent (electrons per second);',
     '    # and throughput: 0.5 (electrons per photon), filters: { Ha: { width: 3 } } (nm)',
     ...(train.frames.length > 0 ? [`    frames: [ ${train.frames.map(scalar).join(', ')} ]`] : []),
     ...(match.length > 0 ? [`    match: { ${match.join(', ')} }   # header values that tell this train's frames`] : []),
@@ -129,7 +133,8 @@ function targetLines({ targets }: Rig): string[] {
     'targets:',
     ...targets.map(
       (t) =>
-        `  - { name: ${scalar(t.name)}, ra: ${Number(t.raDeg.toFixed(5))}, dec: ${Number(t.decDeg.toFixed(5))} }   # degrees; add goals: { Ha: 12h }`,
+        `  - { name: ${scalar(t.name)}, ra: ${Number(t.raDeg.toFixed(5))}, dec: ` +
+        `${Number(t.decDeg.toFixed(5))} }   # degrees; add goals: { Ha: 12h }`,
     ),
   ];
 }

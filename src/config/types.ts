@@ -68,7 +68,13 @@ export interface Rig {
   readonly origin: 'rig-file' | 'headers';
 }
 
-/** Zenith sky without Moon, magnitudes per square arcsecond, where the rig file gives none: open country. Common practice, no source. */
+/**
+ * Zenith sky without Moon, magnitudes per square arcsecond, where the rig file gives none: open country. Common
+ * practice, no source.
+ */
 export const DEFAULT_DARK_SKY_MAG_ARCSEC2 = 21;
-/** Electrons per photon where the rig file gives no throughput: optics, filter and a modern sensor. Common practice, no source. */
+/**
+ * Electrons per photon where the rig file gives no throughput: optics, filter and a modern sensor. Common practice, no
+ * source.
+ */
 export const DEFAULT_THROUGHPUT = 0.5;

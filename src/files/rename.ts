@@ -39,7 +39,8 @@ export function renamePatiently(from: string, to: string, machine: Renamer = THI
       if (machine.platform !== 'win32' || !BUSY.includes(code)) throw error;
       if (wait === undefined)
         throw new FileInUse(
-          `${to} cannot be replaced (${code}): another program seems to have it open. Close it there and run this again`,
+          `${to} cannot be replaced (${code}): another program seems to have it open. Close it there ` +
+            'and run this again',
         );
       machine.waitMs(wait);
     }

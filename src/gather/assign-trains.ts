@@ -23,7 +23,8 @@ export function matchKeywords(trains: readonly TrainConfig[]): string[] {
 }
 
 /**
- * Assigns each frame to its train. A frame that two trains claim is left out and reported: guessing would count it for the wrong one.
+ * Assigns each frame to its train. A frame that two trains claim is left out and reported: guessing would count it for
+ * the wrong one.
  *
  * @throws ConfigError when a train is left with no frame but such
  */
@@ -74,7 +75,10 @@ function strayWarnings(strays: readonly HeaderFrame[]): Warning[] {
   return [
     {
       code: 'frame-of-no-train',
-      message: `${strays.length} frame${one ? ' belongs' : 's belong'} to no train (${first.file}${one ? '' : ', …'}) and ${one ? 'is' : 'are'} left out; extend frames: or match: in the rig file`,
+      message:
+        `${strays.length} frame${one ? ' belongs' : 's belong'} to no train ` +
+        `(${first.file}${one ? '' : ', …'}) and ${one ? 'is' : 'are'} left out; extend frames: or ` +
+        'match: in the rig file',
       source: { file: first.file },
       count: strays.length,
     },

@@ -32,7 +32,9 @@ export function readHeadersInZone(
     ? [
         {
           code: 'header-time-ambiguous',
-          message: `${inFold} header${inFold === 1 ? '' : 's'} in local time fall${inFold === 1 ? 's' : ''} into the hour that the change of clocks repeats; the first passage was taken`,
+          message:
+            `${inFold} header${inFold === 1 ? '' : 's'} in local time fall${inFold === 1 ? 's' : ''} ` +
+            'into the hour that the change of clocks repeats; the first passage was taken',
           source: { file: example.file, card: 'DATE-OBS' },
           count: inFold,
         },

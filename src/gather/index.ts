@@ -103,7 +103,10 @@ function inputOf({ file, sizeBytes }: UserRig): InputFile {
 function userRigTaken({ file, rig }: UserRig): Warning {
   return {
     code: 'user-rig',
-    message: `no rig file in the session folder: ${basename(file)} of your own rigs fits its headers (trains ${rig.trains.map((t) => t.id).join(', ')}) and was taken; a rig file in the session folder would count instead`,
+    message:
+      `no rig file in the session folder: ${basename(file)} of your own rigs fits its headers (trains ` +
+      `${rig.trains.map((t) => t.id).join(', ')}) and was taken; a rig file in the session folder ` +
+      'would count instead',
   };
 }
 
@@ -111,6 +114,8 @@ function noRigFile(rig: Rig): Warning {
   const trains = rig.trains.map((t) => t.id).join(', ');
   return {
     code: 'no-rig-file',
-    message: `no rig file in the session folder: trains (${trains || 'none'}), site and targets were worked out from the headers; \`nightledger init\` writes a rig file to edit`,
+    message:
+      `no rig file in the session folder: trains (${trains || 'none'}), site and targets were worked ` +
+      `out from the headers; \`nightledger init\` writes a rig file to edit`,
   };
 }

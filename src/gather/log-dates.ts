@@ -67,7 +67,10 @@ function leftOut(count: number, of: string, firstMs: number, source: Source): Wa
   const date = new Date(firstMs).toISOString().slice(0, 10);
   return {
     code: 'log-far-from-frames',
-    message: `${count} of ${of} in ${source.file} lie more than two days from every frame (the first on ${date}) and are left out; check the dialect's date and time pattern, or the log's place in the rig file`,
+    message:
+      `${count} of ${of} in ${source.file} lie more than two days from every frame (the first on ` +
+      `${date}) and are left out; check the dialect's date and time pattern, or the log's place in the ` +
+      'rig file',
     source,
     count,
   };

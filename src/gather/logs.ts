@@ -89,7 +89,10 @@ function select(
     if (found.length === 0) {
       warnings.push({
         code: 'log-not-found',
-        message: `no log matches ${selector.files.join(', ')}${train === undefined ? ' (guiding)' : ` (${train})`}; check the path, which is relative to the session folder`,
+        message:
+          'no log matches ' +
+          `${selector.files.join(', ')}${train === undefined ? ' (guiding)' : ` (${train})`}; check ` +
+          'the path, which is relative to the session folder',
       });
     }
     return found.map((file): LogJob => ({ file, role, train, dialect: selector.dialect }));
@@ -107,7 +110,9 @@ async function loadDialects(root: string, jobs: readonly LogJob[], warnings: War
       if (!isWithin(realpathSync(root), realpathSync(resolve(root, path)))) {
         warnings.push({
           code: 'dialect-outside',
-          message: `the dialect ${path} lies outside the session folder${untrusted ? '; it was not read, and the logs written in it are left out' : ' and was read; with --untrusted it would not be'}`,
+          message:
+            `the dialect ${path} lies outside the session ` +
+            `folder${untrusted ? '; it was not read, and the logs written in it are left out' : ' and was read; with --untrusted it would not be'}`,
           source: { file: path },
         });
         if (untrusted) continue;
@@ -120,7 +125,9 @@ async function loadDialects(root: string, jobs: readonly LogJob[], warnings: War
     } catch (error) {
       warnings.push({
         code: 'dialect-unreadable',
-        message: `the dialect ${path} could not be read (${(error as Error).message.split(',')[0]}); the logs written in it are left out. Its path is relative to the session folder`,
+        message:
+          `the dialect ${path} could not be read (${(error as Error).message.split(',')[0]}); the logs ` +
+          'written in it are left out. Its path is relative to the session folder',
         source: { file: path },
       });
     }

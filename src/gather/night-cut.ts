@@ -4,7 +4,10 @@
 import { DateTime } from 'luxon';
 import { hoursFromSun, zoneByPause, type Site, type Warning } from '../model/index.js';
 
-/** A zone farther from the Sun's time than this contradicts its longitude, hours: no zone in use is. Common practice, no source. */
+/**
+ * A zone farther from the Sun's time than this contradicts its longitude, hours: no zone in use is. Common practice, no
+ * source.
+ */
 const CONTRADICTION_HOURS = 3;
 
 /** The zone to cut nights by, with what has to be said; `null` where the site's own zone serves. */
@@ -32,5 +35,8 @@ function contradictionOf({ timezone, longitudeDeg }: Site, instantsMs: readonly 
   if (atMs === undefined) return null;
   const local = DateTime.fromMillis(atMs, { zone: timezone });
   if (!local.isValid || hoursFromSun(local.offset, longitudeDeg) <= CONTRADICTION_HOURS) return null;
-  return `the site's time zone ${timezone} does not fit its longitude ${longitudeDeg.toFixed(1)}° (east is positive): check both in the rig file`;
+  return (
+    `the site's time zone ${timezone} does not fit its longitude ${longitudeDeg.toFixed(1)}° (east is ` +
+    'positive): check both in the rig file'
+  );
 }

@@ -35,7 +35,9 @@ function implausible(bad: readonly HeaderFrame[]): Warning[] {
   return [
     {
       code: 'implausible-date',
-      message: `${which} no date, or one before 1990 or in the future, and ${bad.length === 1 ? 'belongs' : 'belong'} to no night; set the capture computer's clock right`,
+      message:
+        `${which} no date, or one before 1990 or in the future, and ` +
+        `${bad.length === 1 ? 'belongs' : 'belong'} to no night; set the capture computer's clock right`,
       source: { file: first.file },
       count: bad.length,
     },
@@ -49,7 +51,8 @@ export interface SiteLights {
 }
 
 /**
- * Groups lights by the site in their headers; those without one go with the rig's site, or else with most of the others.
+ * Groups lights by the site in their headers; those without one go with the rig's site, or else with most of the
+ * others.
  *
  * @param rig what is known of trains and site; `null` has both worked out from the headers
  */

@@ -88,7 +88,11 @@ export function overlapWarnings(frames: readonly (HeaderFrame & { readonly train
 
 /** Says why a train was taken for several. */
 export function splitReason(split: Split): string {
-  return `one camera cannot expose twice at once, but frames overlap in time: they are ${split.groups.length} trains, told apart by ${split.by} (${split.groups.map((g) => `${g.mark}: ${g.frames.length}`).join(', ')})`;
+  return (
+    'one camera cannot expose twice at once, but frames overlap in time: they are ' +
+    `${split.groups.length} trains, told apart by ${split.by} ` +
+    `(${split.groups.map((g) => `${g.mark}: ${g.frames.length}`).join(', ')})`
+  );
 }
 
 function describe({ groups }: Split): string {

@@ -82,7 +82,9 @@ function strayLinks(links: readonly string[], untrusted: boolean): Warning[] {
   return [
     {
       code: 'link-outside',
-      message: `${what} out of the session folder and ${one ? 'was' : 'were'} ${untrusted ? 'not followed' : 'followed; with --untrusted such links are left alone'}`,
+      message:
+        `${what} out of the session folder and ${one ? 'was' : 'were'} ` +
+        `${untrusted ? 'not followed' : 'followed; with --untrusted such links are left alone'}`,
       source: { file: first },
       count: links.length,
     },

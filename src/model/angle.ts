@@ -16,7 +16,10 @@ export function parseSexagesimal(text: string): number | null {
   return match[1] === '-' || match[1] === '−' ? -magnitude : magnitude;
 }
 
-/** Right ascension in degrees: a sexagesimal text is hours, a plain number is degrees. `null` when neither or out of range. */
+/**
+ * Right ascension in degrees: a sexagesimal text is hours, a plain number is degrees. `null` when neither or out of
+ * range.
+ */
 export function parseRightAscensionDeg(value: string | number): number | null {
   return parseAngle(value, 15, 0, 360);
 }

@@ -3,7 +3,10 @@
  * read as `M 31` and `NGC 224`.
  */
 
-/** Catalogues amateurs image from, their spellings and the largest number in each. Common knowledge of the trade; from memory. */
+/**
+ * Catalogues amateurs image from, their spellings and the largest number in each. Common knowledge of the trade; from
+ * memory.
+ */
 const CATALOGUES: readonly { readonly name: string; readonly spelled: string; readonly largest: number }[] = [
   { name: 'M', spelled: 'messier|m', largest: 110 },
   { name: 'NGC', spelled: 'ngc', largest: 7840 },
@@ -54,7 +57,10 @@ export interface Designation {
   readonly parent?: string;
 }
 
-/** The first designation in a text, or `null`. A lone `B 33` counts only with its number set apart, for `B` is a filter too. */
+/**
+ * The first designation in a text, or `null`. A lone `B 33` counts only with its number set apart, for `B` is a filter
+ * too.
+ */
 export function designationIn(text: string): Designation | null {
   const found = PATTERNS.flatMap(({ name, largest, pattern }) => {
     const match = pattern.exec(text);
@@ -68,14 +74,19 @@ export function designationIn(text: string): Designation | null {
   return panel === undefined ? { name: whole } : { name: `${whole} panel ${Number(panel)}`, parent: whole };
 }
 
-/** The designation that a text is, and nothing else: `NGC224` and `M 31` are one name; `M 31 halo` is another object's. */
+/**
+ * The designation that a text is, and nothing else: `NGC224` and `M 31` are one name; `M 31 halo` is another object's.
+ */
 export function wholeDesignation(text: string): string | null {
   const trimmed = text.trim();
   const isWhole = PATTERNS.some(({ pattern }) => pattern.exec(trimmed)?.[0].length === trimmed.length);
   return isWhole ? (designationIn(trimmed)?.name ?? null) : null;
 }
 
-/** `B_1`, `B-0003`: the filter and a running number, not the catalogue of dark nebulae, whose numbers follow at once or by a blank. */
+/**
+ * `B_1`, `B-0003`: the filter and a running number, not the catalogue of dark nebulae, whose numbers follow at once or
+ * by a blank.
+ */
 function isFilterOfBin(match: string): boolean {
   return /^b[-_]/i.test(match) || /^m[-_]0/i.test(match);
 }

@@ -33,7 +33,9 @@ export interface DitherSpread {
   readonly settling: MeasuredSettling | null;
 }
 
-/** How far drift and dithers go one way: then the pattern of the sensor walks over the stack instead of averaging out. */
+/**
+ * How far drift and dithers go one way: then the pattern of the sensor walks over the stack instead of averaging out.
+ */
 export interface OneWay {
   /** From the first place to the last, and the way between, px. */
   readonly netPx: number;
@@ -43,7 +45,9 @@ export interface OneWay {
   readonly aroundPx: number;
   /** From +x towards +y, 0–360. */
   readonly trendDeg: number;
-  /** Mean cosine between one step and the next: −0.5 for random places around a centre, 0 for a random walk, 1 one way. */
+  /**
+   * Mean cosine between one step and the next: −0.5 for random places around a centre, 0 for a random walk, 1 one way.
+   */
   readonly nextStepCosine: number;
   readonly isWalking: boolean;
 }
@@ -52,7 +56,10 @@ export interface OneWay {
 export interface MeasuredSettling {
   /** Dithers followed by three frames or more. */
   readonly dithers: number;
-  /** Median distance of the first frame from the middle of the others, and of each other from the middle of the rest, px. */
+  /**
+   * Median distance of the first frame from the middle of the others, and of each other from the middle of the rest,
+   * px.
+   */
   readonly firstAwayPx: number;
   readonly othersAwayPx: number;
   /** Median of first over others; `null` where not measured. */

@@ -2,7 +2,10 @@ import type { ActivityKind } from '../vocabulary/index.js';
 import type { Interval } from './interval.js';
 import type { Source } from './source.js';
 
-/** Guiding errors over time, as parallel columns: sample `i` is `atMs[i]`, `raArcsec[i]`, `decArcsec[i]`. Sorted by time. */
+/**
+ * Guiding errors over time, as parallel columns: sample `i` is `atMs[i]`, `raArcsec[i]`, `decArcsec[i]`. Sorted by
+ * time.
+ */
 export interface GuidingSeries {
   /** UTC milliseconds since the epoch. */
   readonly atMs: Float64Array;
@@ -45,13 +48,17 @@ export interface InterruptionDrift {
 
 /** What moved a frame's stars along a line while its shutter was open, beyond the guiding's own jitter. */
 export interface Smear {
-  /** Steady drift over the exposure from a straight line through the errors; 0 where it is not significant. Arcseconds. */
+  /**
+   * Steady drift over the exposure from a straight line through the errors; 0 where it is not significant. Arcseconds.
+   */
   readonly steadyArcsec: number;
   /** Largest drift of an interruption within the exposure, arcseconds; 0 when there was none. */
   readonly interruptionArcsec: number;
   /** Variance added along the track by both, arcseconds². */
   readonly addedVarianceArcsec2: number;
-  /** Length of the uniform trail of that variance, √12 σ; arcseconds, and pixels of the train where its scale is known. */
+  /**
+   * Length of the uniform trail of that variance, √12 σ; arcseconds, and pixels of the train where its scale is known.
+   */
   readonly trailArcsec: number;
   readonly trailPixels?: number;
   /** 1 − b/a of a star of the frame's own size, where the header gives a star size and the scale is known. */

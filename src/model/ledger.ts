@@ -27,7 +27,9 @@ export interface DitherCycle {
   /** Absent when no settling was logged. */
   readonly settle?: Interval;
   readonly pixels?: number;
-  /** Per train id: when it was ready and how long it waited (ms); `null` when its shutter was open or it took no part. */
+  /**
+   * Per train id: when it was ready and how long it waited (ms); `null` when its shutter was open or it took no part.
+   */
   readonly waits: Readonly<Record<string, DitherWait | null>>;
   /** The train that was ready last, or `null` when fewer than two trains took part. */
   readonly holder: string | null;

@@ -1,8 +1,11 @@
 /**
- * How frames and trains lie on one another. Pixel coordinates as in `stars.ts`: the centre of the first pixel is (1, 1).
+ * How frames and trains lie on one another. Pixel coordinates as in `stars.ts`: the centre of the first pixel is (1,
+ * 1).
  */
 
-/** How a frame lies on the reference frame of its train and target: a point p there is at R(rotation)·p + (x, y) here. */
+/**
+ * How a frame lies on the reference frame of its train and target: a point p there is at R(rotation)·p + (x, y) here.
+ */
 export interface FrameShift {
   /** Pixels of the reference frame. */
   readonly x: number;
@@ -128,7 +131,9 @@ export interface PairGeometry {
   readonly centred: { readonly overlapPercent: { readonly a: number; readonly b: number } };
 }
 
-/** A frame's aim: where on the reference's sky the middle of the sensor looked, px of the reference from its own middle. */
+/**
+ * A frame's aim: where on the reference's sky the middle of the sensor looked, px of the reference from its own middle.
+ */
 export interface Aim extends PixelPoint {
   readonly key: string;
   readonly startMs: number;
@@ -201,7 +206,9 @@ export interface FieldRotation {
   /** What it draws in the corner of the sensor on a sub with the guide star at the middle, px. */
   readonly cornerTrailPx: number;
   readonly subSeconds: number;
-  /** The polar axis is off by at least this, if nothing else turns the field; `null` without a declination below 85°. */
+  /**
+   * The polar axis is off by at least this, if nothing else turns the field; `null` without a declination below 85°.
+   */
   readonly polarErrorAtLeastArcmin: number | null;
   readonly uncertaintyArcmin: number | null;
 }

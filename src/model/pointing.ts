@@ -1,5 +1,6 @@
 /**
- * Where the trains looked on each target, by the stars of their frames. Pixels as stored, of the train's reference frame.
+ * Where the trains looked on each target, by the stars of their frames. Pixels as stored, of the train's reference
+ * frame.
  */
 import type { DitherSpread } from './dither-spread.js';
 import type {

@@ -16,7 +16,10 @@ export interface DarkWindow {
   readonly note?: string;
 }
 
-/** Sun and Moon of one night at the site. Instants in UTC ms, `null` when the event does not happen between noon and noon. */
+/**
+ * Sun and Moon of one night at the site. Instants in UTC ms, `null` when the event does not happen between noon and
+ * noon.
+ */
 export interface SkyNight {
   readonly sunsetMs: number | null;
   readonly sunriseMs: number | null;

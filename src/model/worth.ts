@@ -20,7 +20,9 @@ export interface FrameWorth {
   readonly transparency: number;
   /** `modelled`: a clear sky is assumed. */
   readonly transparencyFrom: WorthOrigin;
-  /** Magnitudes per square arcsecond by which moonlight brightens the sky at the target; 0 with the Moon down. Modelled. */
+  /**
+   * Magnitudes per square arcsecond by which moonlight brightens the sky at the target; 0 with the Moon down. Modelled.
+   */
   readonly moonBrighteningMag: number;
   /** Sky ÷ dark sky at the zenith. */
   readonly skyRatio: number;
@@ -38,7 +40,10 @@ export interface FrameWorth {
   readonly effectiveMs: number;
 }
 
-/** What the kept frames of one target, filter and train are worth. Milliseconds; never to be added up over filters or trains. */
+/**
+ * What the kept frames of one target, filter and train are worth. Milliseconds; never to be added up over filters or
+ * trains.
+ */
 export interface TotalWorth {
   /** Σ exposure × share: what a stack with the best weights is worth. */
   readonly effectiveMs: number;

@@ -1,4 +1,7 @@
-/** The whole-hour zone of a longitude (`UTC+2`, `UTC`): local mean time to the hour, good enough to find a night's noon. Degrees, east positive, on any turn. */
+/**
+ * The whole-hour zone of a longitude (`UTC+2`, `UTC`): local mean time to the hour, good enough to find a night's noon.
+ * Degrees, east positive, on any turn.
+ */
 export function zoneByLongitude(longitudeDeg: number): string {
   const turn = Math.abs(longitudeDeg) <= 180 ? 0 : 360 * Math.round(longitudeDeg / 360);
   return zoneOfHours(Math.round((longitudeDeg - turn) / 15));

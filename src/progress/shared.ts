@@ -1,6 +1,8 @@
 /**
- * Progress and outlook to be shared. Hours of darkness and of moonless darkness tell the site, exact ones to the street:
- * they are told in whole hours, what the trains did with them in steps of ten minutes, and nothing names a site or a file.
+ * Progress and outlook to be shared. Hours of darkness and of moonless darkness tell the site, exact ones to the
+ * street:
+ * they are told in whole hours, what the trains did with them in steps of ten minutes, and nothing names a site or a
+ * file.
  */
 import { interval, type NightHours, type NightSummary, type Outlook, type Progress } from '../model/index.js';
 

@@ -173,7 +173,10 @@ function oneSided(train: string, frames: readonly Frame[]): Warning[] {
   if (first) {
     warnings.push({
       code: 'file-missing',
-      message: `${train}: ${noFile.length} exposure${noFile.length === 1 ? ' stands' : 's stand'} in the log without a file in the session folder; they are counted by the log. Copy the files here, or check the frames: globs`,
+      message:
+        `${train}: ${noFile.length} exposure${noFile.length === 1 ? ' stands' : 's stand'} in the log ` +
+        'without a file in the session folder; they are counted by the log. Copy the files here, or ' +
+        'check the frames: globs',
       source: first.sources[0],
       count: noFile.length,
     });
@@ -181,7 +184,9 @@ function oneSided(train: string, frames: readonly Frame[]): Warning[] {
   if (noLog[0]) {
     warnings.push({
       code: 'log-missing',
-      message: `${train}: ${noLog.length} frame${noLog.length === 1 ? ' is' : 's are'} on disk without a log entry (${noLog[0].file}${noLog.length > 1 ? ', …' : ''}); they are counted by their headers`,
+      message:
+        `${train}: ${noLog.length} frame${noLog.length === 1 ? ' is' : 's are'} on disk without a log ` +
+        `entry (${noLog[0].file}${noLog.length > 1 ? ', …' : ''}); they are counted by their headers`,
       source: noLog[0].sources[0],
       count: noLog.length,
     });

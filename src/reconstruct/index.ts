@@ -39,7 +39,9 @@ export interface TimelineInput {
   readonly events: readonly LogEvent[];
   readonly targets: readonly Target[];
   readonly filterAliases: Readonly<Record<string, string>>;
-  /** What is known of the clocks that wrote all this; headers and events are already on the one they were brought to. */
+  /**
+   * What is known of the clocks that wrote all this; headers and events are already on the one they were brought to.
+   */
   readonly clocks: readonly ClockNote[];
 }
 

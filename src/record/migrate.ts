@@ -44,7 +44,9 @@ export function migrate(
     return {
       ok: false,
       state: 'newer',
-      why: `it has version ${version} of the record's schema and this program knows ${current}; install a newer nightledger to read it`,
+      why:
+        `it has version ${version} of the record's schema and this program knows ${current}; install a ` +
+        'newer nightledger to read it',
     };
   }
   let record: JsonObject = value;

@@ -76,12 +76,14 @@ const frame = z.strictObject({
   effectiveSeconds: maybe(seconds)
     .optional()
     .describe(
-      'dark-equivalent seconds: its exposure as a share of a reference frame under a dark sky at the zenith, whatever the verdict; null when not known',
+      'dark-equivalent seconds: its exposure as a share of a reference frame under a dark sky at the ' +
+        'zenith, whatever the verdict; null when not known',
     ),
   moonBrightening: maybe(z.number().min(0))
     .optional()
     .describe(
-      'magnitudes per square arcsecond by which moonlight brightens the sky at the target, modelled for a clear sky; 0 with the Moon down',
+      'magnitudes per square arcsecond by which moonlight brightens the sky at the target, modelled ' +
+        'for a clear sky; 0 with the Moon down',
     ),
 });
 
@@ -89,9 +91,7 @@ const origin = z.enum(['measured', 'modelled', 'mixed']);
 const effectiveBasis = z.strictObject({
   sky: origin.describe('background levels in the headers, or a model of a clear moonlit sky'),
   transparency: origin.describe('flux of the same stars in the headers, or extinction of a clear sky'),
-  noise: z
-    .enum(['read-noise', 'sky-limited'])
-    .describe('sky-limited: read noise or sky in electrons unknown'),
+  noise: z.enum(['read-noise', 'sky-limited']).describe('sky-limited: read noise or sky in electrons unknown'),
   referenceSeconds: seconds.describe('length of the reference frame'),
 });
 

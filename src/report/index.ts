@@ -21,7 +21,10 @@ export const BRIEF_PAGES = 4;
 
 /** One night, ready to be written. */
 export interface NightPages {
-  /** One HTML file that stands alone: fonts, pictures, styles and script are inside it, it asks for nothing, and it is whole without script. */
+  /**
+   * One HTML file that stands alone: fonts, pictures, styles and script are inside it, it asks for nothing, and it is
+   * whole without script.
+   */
   readonly page: string;
   /** What a browser is to print for an edition on paper. */
   print(edition: PrintEdition): PrintWork;

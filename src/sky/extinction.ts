@@ -12,7 +12,9 @@ const PALOMAR: readonly (readonly [wavelengthNm: number, magnitudes: number])[] 
   [810, 0.058],
 ];
 const PALOMAR_M = 1700;
-/** Height over which extinction falls by 1/e, metres; approximate: the molecules' 8 km, shortened for low-lying dust. */
+/**
+ * Height over which extinction falls by 1/e, metres; approximate: the molecules' 8 km, shortened for low-lying dust.
+ */
 const SCALE_HEIGHT_M = 7000;
 
 /**
@@ -35,7 +37,10 @@ export function extinctionCoefficient(wavelengthNm: number, elevationM: number):
   return atPalomar * Math.exp((PALOMAR_M - elevationM) / SCALE_HEIGHT_M);
 }
 
-/** Extinction of a named filter at a height, magnitudes per air mass; `null` for an unknown name. See {@link extinctionCoefficient}. */
+/**
+ * Extinction of a named filter at a height, magnitudes per air mass; `null` for an unknown name. See {@link
+ * extinctionCoefficient}.
+ */
 export function filterExtinction(filter: string, elevationM: number): number | null {
   const wavelengthNm = filterWavelengthNm(filter);
   return wavelengthNm === null ? null : extinctionCoefficient(wavelengthNm, elevationM);

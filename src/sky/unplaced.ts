@@ -10,7 +10,11 @@ export function unplacedWarnings(lights: readonly Frame[], targets: readonly Tar
   return [...groupBy(unplaced, (f) => f.target ?? '')].map(
     ([name, own]): Warning => ({
       code: 'target-unplaced',
-      message: `${name} has no coordinates in headers or rig file, so that altitude, air mass and distance to the Moon of ${own.length} light${own.length === 1 ? '' : 's'} are not known; under targets: in the rig file write - { name: ${JSON.stringify(name)}, ra: "hh:mm:ss", dec: "+dd:mm:ss" } with its J2000 place`,
+      message:
+        `${name} has no coordinates in headers or rig file, so that altitude, air mass and distance to ` +
+        `the Moon of ${own.length} light${own.length === 1 ? '' : 's'} are not known; under targets: ` +
+        `in the rig file write - { name: ${JSON.stringify(name)}, ra: "hh:mm:ss", dec: "+dd:mm:ss" } ` +
+        'with its J2000 place',
       source: own[0]?.sources[0],
       count: own.length,
     }),

@@ -20,7 +20,9 @@ interface RuleRow {
   readonly brief: string;
 }
 
-/** The rules of verdict. Limits on pixels: common practice, no source; displacements: reference formulas of elongation. */
+/**
+ * The rules of verdict. Limits on pixels: common practice, no source; displacements: reference formulas of elongation.
+ */
 export const RULES = {
   motionGraceSeconds: {
     key: 'motionGrace',

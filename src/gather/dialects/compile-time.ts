@@ -18,7 +18,8 @@ export function compileTime(file: DialectFile, problems: Problems): TimeRules | 
   if (zone === null) {
     problems.add(
       ['time', 'zone'],
-      `"${time.zone}" is no time zone; use "site", "utc", an offset such as "+02:00", or a name such as "Europe/Madrid"`,
+      `"${time.zone}" is no time zone; use "site", "utc", an offset such as "+02:00", or a name such ` +
+        'as "Europe/Madrid"',
     );
   }
   const caughtSources = time.caught === undefined ? [] : typeof time.caught === 'string' ? [time.caught] : time.caught;
@@ -28,7 +29,8 @@ export function compileTime(file: DialectFile, problems: Problems): TimeRules | 
   if (dateless !== undefined && date?.from === 'line') {
     problems.add(
       ['time', 'date'],
-      `"${dateless.source}" has no ${dateless.kind === 'time' ? 'date' : 'year'}; say where it comes from: "session", or { file: … } or { header: … }`,
+      `"${dateless.source}" has no ${dateless.kind === 'time' ? 'date' : 'year'}; say where it comes ` +
+        'from: "session", or { file: … } or { header: … }',
     );
   }
   if (patterns.some((pattern) => pattern.kind === 'elapsed') && file.sections.length === 0) {

@@ -58,7 +58,8 @@ class Compiler {
     if (file.encoding !== 'auto' && !knownEncoding(file.encoding)) {
       this.problems.add(
         ['encoding'],
-        `"${file.encoding}" is no encoding; use "auto", "utf-8", "utf-16le", "windows-1252" or another name of the WHATWG Encoding Standard`,
+        `"${file.encoding}" is no encoding; use "auto", "utf-8", "utf-16le", "windows-1252" or ` +
+          'another name of the WHATWG Encoding Standard',
       );
     }
     const time = compileTime(file, this.problems);
@@ -175,7 +176,8 @@ class Compiler {
     if (this.file.csv === undefined && this.file.records === undefined)
       return this.problems.add(
         path,
-        'patterns for columns need "csv", and patterns for fields "records"; without them, "when" is one pattern on the line',
+        'patterns for columns need "csv", and patterns for fields "records"; without them, "when" is ' +
+          'one pattern on the line',
       );
     if (this.file.csv !== undefined) this.checkColumns(Object.keys(rule), path);
     const cells = Object.entries(rule).flatMap(([column, source]) => {
@@ -195,13 +197,15 @@ class Compiler {
     if (lasted !== null && !events.some((event) => beginOf(event) !== undefined)) {
       this.problems.add(
         [...path, 'lasted'],
-        `"${events.join('", "')}" ends nothing; "lasted" goes with an event that ends something, such as "exposure-end"`,
+        `"${events.join('", "')}" ends nothing; "lasted" goes with an event that ends something, ` +
+          'such as "exposure-end"',
       );
     }
     if (lasts !== null && !events.some((event) => endOf(event) !== undefined)) {
       this.problems.add(
         [...path, 'lasts'],
-        `"${events.join('", "')}" begins nothing; "lasts" goes with an event that begins something, such as "exposure-begin"`,
+        `"${events.join('", "')}" begins nothing; "lasts" goes with an event that begins something, ` +
+          'such as "exposure-begin"',
       );
     }
     return {

@@ -251,7 +251,9 @@ export class DialectReader {
       'unreadable-sample',
       line,
       () =>
-        `Line ${line} has no numbers from ${GUIDING_ARCSEC.from} to ${GUIDING_ARCSEC.to} for "ra" and "dec"; the sample was left out. Check the formulas of "guiding" and that their constants stand before.`,
+        `Line ${line} has no numbers from ${GUIDING_ARCSEC.from} to ${GUIDING_ARCSEC.to} for "ra" ` +
+        'and "dec"; the sample was left out. Check the formulas of "guiding" and that their ' +
+        'constants stand before.',
     );
     return 'unusable';
   }
@@ -263,7 +265,8 @@ export class DialectReader {
         'absurd-time',
         line,
         () =>
-          `Line ${line} was left out: its time lies outside the years ${EARLIEST_YEAR} to ${LATEST_YEAR}. Check "time.pattern".`,
+          `Line ${line} was left out: its time lies outside the years ${EARLIEST_YEAR} to ` +
+          `${LATEST_YEAR}. Check "time.pattern".`,
       );
       return false;
     }
@@ -271,7 +274,8 @@ export class DialectReader {
       'unreadable-time',
       line,
       () =>
-        `Line ${line} matches the dialect, but no time can be read from it; it was left out. Check "time.pattern", or set "time.carry" where lines share the time of one before.`,
+        `Line ${line} matches the dialect, but no time can be read from it; it was left out. Check ` +
+        '"time.pattern", or set "time.carry" where lines share the time of one before.',
     );
     return false;
   }

@@ -60,7 +60,8 @@ export async function readObserved(
       'nothing-matched',
       0,
       () =>
-        `No line of ${relativePath} matched the dialect "${dialect.name}"; compare them with: nightledger dialect check.`,
+        `No line of ${relativePath} matched the dialect "${dialect.name}"; compare them with: ` +
+        'nightledger dialect check.',
     );
   }
   if (dialect.budget.isSpent) {
@@ -68,7 +69,9 @@ export async function readObserved(
       'costly-patterns',
       0,
       () =>
-        `The patterns of the dialect "${dialect.name}" took too long; from some line of ${relativePath} on they were no longer tried. Give each pattern a few words as they stand in the log, and lower repeat counts.`,
+        `The patterns of the dialect "${dialect.name}" took too long; from some line of ` +
+        `${relativePath} on they were no longer tried. Give each pattern a few words as they stand ` +
+        'in the log, and lower repeat counts.',
     );
   }
   const guiding = reader.samples.toSeries([{ file: relativePath }]);
@@ -96,8 +99,10 @@ function makeClock(dialect: CompiledDialect, path: string, options: DialectLogOp
   if (Number.isNaN(startMs) && (date.from === 'session' || date.from === 'file')) {
     tally.add('no-date', 0, () =>
       date.from === 'session'
-        ? `${path} prints no date, and none is known for the night; its lines cannot be placed. Name the date in the dialect ("time.date").`
-        : `The name of ${path} does not hold a date of the form that the dialect states ("time.date.file"); its lines cannot be placed.`,
+        ? `${path} prints no date, and none is known for the night; its lines cannot be placed. Name ` +
+          'the date in the dialect ("time.date").'
+        : `The name of ${path} does not hold a date of the form that the dialect states ` +
+          '("time.date.file"); its lines cannot be placed.',
     );
   }
   const evening = date.from === 'session' || (date.from === 'file' && date.evening);
@@ -119,7 +124,8 @@ function zoneFor(dialect: CompiledDialect, path: string, options: DialectLogOpti
       'no-zone',
       0,
       () =>
-        `The times of ${path} are the site's, whose time zone is not known; they were read as UTC. Name the zone in the rig file ("site.timezone") or in the dialect ("time.zone").`,
+        `The times of ${path} are the site's, whose time zone is not known; they were read as UTC. ` +
+        'Name the zone in the rig file ("site.timezone") or in the dialect ("time.zone").',
     );
   }
   return fixedZone('UTC', 0);

@@ -32,7 +32,9 @@ function explain(issue: Issue, schema: Schema, parent: readonly PropertyKey[]): 
       return [
         {
           path,
-          message: `${article(issue.expected)} is expected${issue.input === undefined ? ', and nothing stands here' : ''}${issue.expected === 'string' ? quoteHint(issue.input) : ''}`,
+          message:
+            `${article(issue.expected)} is ` +
+            `expected${issue.input === undefined ? ', and nothing stands here' : ''}${issue.expected === 'string' ? quoteHint(issue.input) : ''}`,
         },
       ];
     case 'invalid_value':
@@ -41,7 +43,9 @@ function explain(issue: Issue, schema: Schema, parent: readonly PropertyKey[]): 
       return [
         {
           path,
-          message: `the key is not known here; ${issue.issues.map((inner) => (inner.code === 'invalid_value' ? suggestion(String(path.at(-1)), inner.values.map(String)) : inner.message)).join(' ')}`,
+          message:
+            'the key is not known here; ' +
+            `${issue.issues.map((inner) => (inner.code === 'invalid_value' ? suggestion(String(path.at(-1)), inner.values.map(String)) : inner.message)).join(' ')}`,
         },
       ];
     case 'too_big':
@@ -52,7 +56,9 @@ function explain(issue: Issue, schema: Schema, parent: readonly PropertyKey[]): 
       return [
         {
           path,
-          message: `this must not be ${issue.origin === 'string' || issue.origin === 'array' ? 'empty' : `less than ${issue.minimum}`}`,
+          message:
+            'this must not be ' +
+            `${issue.origin === 'string' || issue.origin === 'array' ? 'empty' : `less than ${issue.minimum}`}`,
         },
       ];
     default:

@@ -171,7 +171,10 @@ function readPixelSize(reader: CardReader, binning: number): number | undefined 
   return size;
 }
 
-/** Spellings of IMAGETYP (common practice, no source). Order matters: a dark flat names both, and a master of any kind is no exposure. */
+/**
+ * Spellings of IMAGETYP (common practice, no source). Order matters: a dark flat names both, and a master of any kind
+ * is no exposure.
+ */
 const SPELLINGS: readonly (readonly [RegExp, FrameKind])[] = [
   [/master|integration|stack/, 'other'],
   [/dark.*flat|flat.*dark/, 'dark-flat'],
@@ -186,7 +189,8 @@ const SPELLINGS: readonly (readonly [RegExp, FrameKind])[] = [
 let lastTold: { readonly text: string; readonly kind: FrameKind | undefined } = { text: '', kind: undefined };
 
 /**
- * Tells the kind of a frame from the text of its type card: `Light Frame`, `LIGHT`, `object`, `FLATDARK`, `Master Bias`…
+ * Tells the kind of a frame from the text of its type card: `Light Frame`, `LIGHT`, `object`, `FLATDARK`, `Master
+ * Bias`…
  * Masters are `other`, for they are results, not exposures.
  *
  * @returns `undefined` for a spelling that is not known
@@ -200,7 +204,8 @@ export function frameKind(text: string): FrameKind | undefined {
 }
 
 /**
- * A frame's identity: SHA-256 (hex) over the cards that identify an exposure (when, how long, with what) and the image's size.
+ * A frame's identity: SHA-256 (hex) over the cards that identify an exposure (when, how long, with what) and the
+ * image's size.
  *
  * Values are hashed, not bytes, and the file's name is not among them: the hash stays when a file is moved, renamed,
  * compressed to .gz or .fz, or rewritten by another program, and when later programs add cards (a plate solution, say)

@@ -38,7 +38,8 @@ export interface Surroundings {
 export type Judgement = 'doubtful' | 'lost' | { readonly clearedBy: EvidenceKind } | null;
 
 /**
- * One way an exposure is harmed. The file's name is the id; the order of the vocabulary is the precedence. `judge` alone
+ * One way an exposure is harmed. The file's name is the id; the order of the vocabulary is the precedence. `judge`
+ * alone
  * decides, for exposures taken and replayed alike; the rest says where it is written.
  */
 export interface LossCause {

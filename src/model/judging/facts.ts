@@ -9,7 +9,9 @@ export interface SkyFacts {
   readonly sunLimitDeg: number;
 }
 
-/** What is usual: medians of the same train, target and filter on this night, or of the train where these are too few. */
+/**
+ * What is usual: medians of the same train, target and filter on this night, or of the train where these are too few.
+ */
 export interface UsualStars {
   /** Of the same train, target and filter, or of the whole train. */
   readonly of: 'group' | 'train';
@@ -48,7 +50,9 @@ export interface ExposureFacts {
   readonly displacement: number | null;
 }
 
-/** What guiding may be off for before the frame is lost, ms: the grace, or a share of the exposure where that is more. */
+/**
+ * What guiding may be off for before the frame is lost, ms: the grace, or a share of the exposure where that is more.
+ */
 export function guidingOffLimitMs(lengthMs: number, rules: Rules): number {
   return Math.max(rules.guidingOffGraceSeconds * 1000, rules.guidingOffShare * lengthMs);
 }

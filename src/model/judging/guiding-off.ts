@@ -1,5 +1,6 @@
 /**
- * Guiding was off during the exposure: resting, the star lost, stopped, or not yet settled after a start. A moment of it
+ * Guiding was off during the exposure: resting, the star lost, stopped, or not yet settled after a start. A moment of
+ * it
  * goes unnoticed, a short stretch makes the frame doubtful, a long one loses it.
  */
 import { duration } from '../../vocabulary/index.js';

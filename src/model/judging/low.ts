@@ -15,7 +15,9 @@ export const low: LossCause = {
         verdict,
         span: frame.exposure,
         overlapMs: durationMs(frame.exposure),
-        evidence: `the target stood at ${sky.altitudeDeg.toFixed(1)}° at mid-exposure, below the limit of ${sky.limitDeg.toFixed(0)}° there`,
+        evidence:
+          `the target stood at ${sky.altitudeDeg.toFixed(1)}° at mid-exposure, below the limit of ` +
+          `${sky.limitDeg.toFixed(0)}° there`,
         certainty: 'measured',
         sources: frame.sources,
       },

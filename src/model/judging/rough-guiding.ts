@@ -27,7 +27,10 @@ export const roughGuiding: LossCause = {
         verdict,
         span: frame.exposure,
         overlapMs: durationMs(frame.exposure),
-        evidence: `guiding RMS ${rms.toFixed(2)}″ over ${guiding.samples} samples${offsetText(guiding.offsetArcsec)}, above the limit of ${limit.toFixed(2)}″ (${rules.roughGuidingPixels} px of ${train.id})`,
+        evidence:
+          `guiding RMS ${rms.toFixed(2)}″ over ${guiding.samples} ` +
+          `samples${offsetText(guiding.offsetArcsec)}, above the limit of ${limit.toFixed(2)}″ ` +
+          `(${rules.roughGuidingPixels} px of ${train.id})`,
         certainty: 'measured',
         sources: frame.sources,
       },

@@ -16,7 +16,9 @@ export const twilight: LossCause = {
         verdict,
         span: frame.exposure,
         overlapMs: durationMs(frame.exposure),
-        evidence: `the Sun stood at ${decimal(sky.sunAltitudeDeg, 1)}° at mid-exposure, above the ${decimal(TWILIGHTS[darkness].sunAltitudeDeg, 0)}° of ${darkness} darkness`,
+        evidence:
+          `the Sun stood at ${decimal(sky.sunAltitudeDeg, 1)}° at mid-exposure, above the ` +
+          `${decimal(TWILIGHTS[darkness].sunAltitudeDeg, 0)}° of ${darkness} darkness`,
         certainty: 'measured',
         sources: frame.sources,
       },

@@ -22,7 +22,10 @@ export interface MountPause {
   readonly by: 'log' | 'gap';
 }
 
-/** A stretch of a gap, just before the exposure that ends it, in which a mount that dithered was surely still settling, ms. Common practice, no source. */
+/**
+ * A stretch of a gap, just before the exposure that ends it, in which a mount that dithered was surely still settling,
+ * ms. Common practice, no source.
+ */
 const SURELY_SETTLING_MS = 6000;
 /** A gap longer than the readout by less than this holds no dither, and longer than this is none either, ms. */
 const SHORTEST_PAUSE_MS = 6000;

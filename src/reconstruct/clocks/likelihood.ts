@@ -89,7 +89,10 @@ function ofPause({ shutters, cadenceMs }: ClockEvidence, pause: MountPause, offs
   return Math.log(habit.keeping * Math.max(ratio, EXCEPTION) + (1 - habit.keeping));
 }
 
-/** Density of a beginning that waited for a filter, or for something longer; on either side where only the reference's own beginning is known. */
+/**
+ * Density of a beginning that waited for a filter, or for something longer; on either side where only the reference's
+ * own beginning is known.
+ */
 function otherWait(delayMs: number, { by }: MountPause): number {
   if (by === 'log' && delayMs < 0) return 0;
   const sides = by === 'gap' ? 2 : 1;
@@ -112,7 +115,10 @@ function ofShared({ referenceMs, otherMs }: SharedEvents, offsetMs: number): num
   return sum;
 }
 
-/** Median difference of the events that both wrote down and that coincide under an offset; `undefined` for fewer than three. */
+/**
+ * Median difference of the events that both wrote down and that coincide under an offset; `undefined` for fewer than
+ * three.
+ */
 export function sharedOffset({ shared }: ClockEvidence, offsetMs: number): number | undefined {
   const differences = shared.flatMap(({ referenceMs, otherMs }) =>
     otherMs.flatMap((atMs) => {
@@ -153,7 +159,10 @@ function firstFrom(shutters: readonly Shutter[], atMs: number): number {
   return low;
 }
 
-/** Two trains that begin on the same word begin this nearly together, whatever their programs' own delay, ms. Common practice, no source. */
+/**
+ * Two trains that begin on the same word begin this nearly together, whatever their programs' own delay, ms. Common
+ * practice, no source.
+ */
 const ALIKE_DELAY_MS = 600;
 
 /**

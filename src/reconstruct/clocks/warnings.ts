@@ -25,14 +25,17 @@ function differs(note: ClockStatement): Warning {
     : `its times were left as they are; set the computers' clocks by a time server`;
   return {
     code: 'clock-offset',
-    message: `${note.subject} ${offset(note.aheadMs)} ${note.against} (± ${seconds(note.uncertaintyMs)} s, by ${note.by}); ${action}${zoneAdvice(note)}`,
+    message:
+      `${note.subject} ${offset(note.aheadMs)} ${note.against} (± ${seconds(note.uncertaintyMs)} s, by ` +
+      `${note.by}); ${action}${zoneAdvice(note)}`,
   };
 }
 
 function zoneAdvice({ train, source, aheadMs, by }: ClockNote): string {
   if (!isZoneLike(aheadMs) || by === 'the rig file') return '';
   return source === 'headers'
-    ? `. That is a time zone's offset: if the headers are in local time, set headerTimeZone: for ${train} in the rig file`
+    ? `. That is a time zone's offset: if the headers are in local time, set headerTimeZone: for ` +
+        `${train} in the rig file`
     : `. That is a time zone's offset: check the zone of its dialect, or set zone: for ${train} in the rig file`;
 }
 
@@ -41,7 +44,11 @@ function unsettled(note: ClockNote): Warning {
   const also = other ? `; ${offset(other.aheadMs)} it is as possible` : '';
   return {
     code: 'clock-unknown',
-    message: `how far the ${note.source} of ${note.train} ${note.source === 'headers' ? 'are' : 'is'} ahead of ${note.against} cannot be told: ${offset(note.aheadMs)} it fits best${also}. Times were left as written; set clockOffset: for ${note.train} in the rig file (seconds that its computer is ahead)`,
+    message:
+      `how far the ${note.source} of ${note.train} ${note.source === 'headers' ? 'are' : 'is'} ahead ` +
+      `of ${note.against} cannot be told: ${offset(note.aheadMs)} it fits best${also}. Times were left ` +
+      `as written; set clockOffset: for ${note.train} in the rig file (seconds that its computer is ` +
+      'ahead)',
   };
 }
 

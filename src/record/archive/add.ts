@@ -85,7 +85,9 @@ function goneFrames(file: string, before: SessionRecord | undefined, now: Sessio
   return [
     {
       code: 'frames-gone',
-      message: `${file}: ${gone} frame${gone === 1 ? '' : 's'} that this session's folder held before ${gone === 1 ? 'is' : 'are'} no longer in it and no longer count${gone === 1 ? 's' : ''}`,
+      message:
+        `${file}: ${gone} frame${gone === 1 ? '' : 's'} that this session's folder held before ` +
+        `${gone === 1 ? 'is' : 'are'} no longer in it and no longer count${gone === 1 ? 's' : ''}`,
       source: { file },
       count: gone,
     },

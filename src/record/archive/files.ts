@@ -66,7 +66,8 @@ export function filesOfNight(archive: string, date: string): string[] {
 
 /**
  * Reads one record. A damaged one is renamed, so that the next run does not stumble over it, and never deleted; one of
- * a newer program is left alone. What does not bear the mark of a record is none of the archive's business, whatever its
+ * a newer program is left alone. What does not bear the mark of a record is none of the archive's business, whatever
+ * its
  * name.
  *
  * @param tell takes what has to be said
@@ -93,7 +94,8 @@ export function readRecordFile(archive: string, name: string, tell: (warning: Wa
       warning(
         'no-record',
         name,
-        `${name} has the name of a night record and is none (${reading.why}); it was left as it is, and nothing in it is counted`,
+        `${name} has the name of a night record and is none (${reading.why}); it was left as it is, ` +
+          'and nothing in it is counted',
       ),
     );
   return null;

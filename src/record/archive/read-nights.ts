@@ -64,7 +64,10 @@ function placed(
     if (shared === 0) return other;
     tell({
       code: 'frames-of-two-nights',
-      message: `${shared} frame${shared === 1 ? '' : 's'} stand${shared === 1 ? 's' : ''} in the records ${other.file} and ${file}, and count${shared === 1 ? 's' : ''} once: the site or its time zone was set differently when they were made; report one of the two nights again`,
+      message:
+        `${shared} frame${shared === 1 ? '' : 's'} stand${shared === 1 ? 's' : ''} in the records ` +
+        `${other.file} and ${file}, and count${shared === 1 ? 's' : ''} once: the site or its time ` +
+        'zone was set differently when they were made; report one of the two nights again',
       source: { file },
       count: shared,
     });

@@ -123,7 +123,9 @@ function joined(contributions: readonly Contribution[]): SessionRecord {
       ),
       {
         code: 'several-sessions',
-        message: `this night stands on ${sessions.length} sessions; frames they share count once, and what the trains did with the shutter closed is summed over them`,
+        message:
+          `this night stands on ${sessions.length} sessions; frames they share count once, and what ` +
+          'the trains did with the shutter closed is summed over them',
         count: sessions.length,
       },
     ],

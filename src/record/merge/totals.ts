@@ -17,7 +17,8 @@ interface Sum {
 /**
  * Frames and milliseconds per target, filter and train, in order of first appearance.
  *
- * @param counting `effective` counts a kept frame by its effective time where the record knows it; all else by the clock
+ * @param counting `effective` counts a kept frame by its effective time where the record knows it; all else by the
+ * clock
  */
 export function sumFrames(frames: readonly FrameRecord[], counting: Counting = 'clock'): Sum[] {
   const sums = new Map<string, Sum>();

@@ -75,7 +75,8 @@ export class Edition {
     );
     if (before && before.kind !== options.kind && !options.force)
       throw new OutputRefused(
-        `${folder} holds ${before.kind === 'night' ? 'the report' : 'the progress'} of ${before.of}; name another folder, or replace it with --force`,
+        `${folder} holds ${before.kind === 'night' ? 'the report' : 'the progress'} of ${before.of}; ` +
+          'name another folder, or replace it with --force',
       );
     return new Edition(folder, options, before, isNewFolder);
   }
@@ -91,7 +92,8 @@ export class Edition {
     if (foreign.length === 0) return;
     const list = foreign.slice(0, 5).join(', ') + (foreign.length > 5 ? `, … (${foreign.length} in all)` : '');
     throw new OutputRefused(
-      `${this.folder} holds ${list}, which nightledger did not make; name another folder, or replace ${foreign.length === 1 ? 'it' : 'them'} with --force`,
+      `${this.folder} holds ${list}, which nightledger did not make; name another folder, or replace ` +
+        `${foreign.length === 1 ? 'it' : 'them'} with --force`,
     );
   }
 

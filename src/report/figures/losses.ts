@@ -21,7 +21,9 @@ export interface Loss {
   readonly ms: number;
 }
 
-/** What a train's work and the mount's are called where they cost time. Readout belongs to every frame and is left out. */
+/**
+ * What a train's work and the mount's are called where they cost time. Readout belongs to every frame and is left out.
+ */
 const WORK: Partial<Record<Account, string>> = {
   pointing: 'slewing, centring and flip',
   dither: 'dithering and settling',

@@ -71,7 +71,9 @@ function nearestIn(sorted: readonly number[], value: number): number {
 
 /** The agreement as a sentence. */
 export function agreementNote({ frames, exposures, agreeing, aheadSeconds, zoneMinutes }: Agreement): string {
-  const head = `${agreeing} of ${exposures} exposures of the log have a frame that begins within ${NEAR_MS / 1000} s (${frames} frames in the session)`;
+  const head =
+    `${agreeing} of ${exposures} exposures of the log have a frame that begins within ` +
+    `${NEAR_MS / 1000} s (${frames} frames in the session)`;
   if (agreeing === 0) return `${head}: are the time zone and the date right?`;
   const clock = `the log is ${Math.abs(aheadSeconds).toFixed(1)} s ${aheadSeconds < 0 ? 'behind' : 'ahead'}`;
   if (zoneMinutes === 0) return `${head}; ${clock}.`;

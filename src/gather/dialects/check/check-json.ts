@@ -40,7 +40,9 @@ function eventRow({ atMs, event, source: _source, ...facts }: LogEvent): CheckJs
   return { at: new Date(atMs).toISOString(), event, ...facts };
 }
 
-/** In order of time; events of one instant in the order of their lines. Instants that no calendar holds are left out. */
+/**
+ * In order of time; events of one instant in the order of their lines. Instants that no calendar holds are left out.
+ */
 function inTime(events: readonly LogEvent[]): LogEvent[] {
   return events.filter(({ atMs }) => Math.abs(atMs) <= 8.64e15).sort((a, b) => a.atMs - b.atMs);
 }

@@ -94,7 +94,10 @@ function beginName(event: EventName): BeginEvent | undefined {
   return span === undefined ? undefined : beginOfSpan(span);
 }
 
-/** Lines all of whose events lie before all those of the line before: derived events may lie on either side of a line's own time. */
+/**
+ * Lines all of whose events lie before all those of the line before: derived events may lie on either side of a line's
+ * own time.
+ */
 function stepsBack(events: readonly LogEvent[]): Contradiction[] {
   const found: Contradiction[] = [];
   let before: { line: number; earliestMs: number } | undefined;

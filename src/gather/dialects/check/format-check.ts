@@ -74,7 +74,8 @@ function rules({ rules: uses }: CheckReport): string[] {
           'Rules that matched nothing',
           ...idle.flatMap((use) => [
             `  dialect line ${use.dialectLine}: ${shown(use)}`,
-            `    ${use.nearest === undefined ? 'no unmatched line shares a word with it' : `nearest is line ${use.nearest.line}: ${cut(use.nearest.template)}`}`,
+            '    ' +
+              `${use.nearest === undefined ? 'no unmatched line shares a word with it' : `nearest is line ${use.nearest.line}: ${cut(use.nearest.template)}`}`,
           ]),
         ]),
   ];
@@ -110,7 +111,8 @@ function eventLine({ atMs, event, train, source, ...fields }: LogEvent): string 
     .map(([name, value]) => `${name} ${String(value)}`)
     .join(', ');
   return cut(
-    `  ${time(atMs)}  line ${String(source.line ?? 0).padEnd(6)} ${event}${train === undefined ? '' : ` (${train})`}${facts === '' ? '' : `: ${facts}`}`,
+    `  ${time(atMs)}  line ${String(source.line ?? 0).padEnd(6)} ` +
+      `${event}${train === undefined ? '' : ` (${train})`}${facts === '' ? '' : `: ${facts}`}`,
   );
 }
 

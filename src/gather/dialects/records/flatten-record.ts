@@ -13,7 +13,8 @@ const MAX_FIELDS = 200;
  *
  * `pairs`: what stands outside the pairs is the field `text`. `tags`: the first tag's name is the field `tag`, its
  * attributes stand under their own names, the name of the first inner tag with attributes
- * is the field `inner` and stands so in the paths of its own fields, and other inner tags give `name` for their text and `name.attribute`.
+ * is the field `inner` and stands so in the paths of its own fields, and other inner tags give `name` for their text
+ * and `name.attribute`.
  *
  * @returns `null` when the text is no such record
  */

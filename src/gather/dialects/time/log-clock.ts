@@ -199,7 +199,9 @@ export class LogClock {
         'repeated-hour',
         this.firstRepeatedLine,
         () =>
-          `From line ${this.firstRepeatedLine} on, ${this.repeatedReadings} times fall into the hour that the end of summer time repeats, and the log never steps back; they were read as its first pass. Compare with the frames.`,
+          `From line ${this.firstRepeatedLine} on, ${this.repeatedReadings} times fall into the hour ` +
+          'that the end of summer time repeats, and the log never steps back; they were read as its ' +
+          'first pass. Compare with the frames.',
       );
     }
   }
@@ -265,7 +267,8 @@ export class LogClock {
         'skipped-hour',
         line,
         () =>
-          `Line ${line}: the clock of ${this.zone.name} is put forward over this time; it was read as if it had not been. Check "zone" in the dialect.`,
+          `Line ${line}: the clock of ${this.zone.name} is put forward over this time; it was read ` +
+          'as if it had not been. Check "zone" in the dialect.',
       );
     }
     if (firstMs === secondMs) {

@@ -14,7 +14,8 @@ const NAMES: readonly string[] = [
   'september septiembre setiembre septembre settembre setembro sept set września wrzesień wrz září zář',
   'october oktober octubre octobre ottobre outubro okt ott out października październik paź října říjen říj',
   'november noviembre novembre novembro listopada listopad lis listopadu',
-  'december dezember diciembre décembre dicembre dezembro desembre desember dez dic déc des grudnia grudzień gru prosince prosinec pro',
+  'december dezember diciembre décembre dicembre dezembro desembre desember dez dic déc des grudnia ' +
+    'grudzień gru prosince prosinec pro',
 ];
 
 /** The beginnings of these are months of two kinds, or ordinary words. */
@@ -33,7 +34,10 @@ function withoutMarks(name: string): string {
   return name.normalize('NFD').replace(/\p{M}/gu, '');
 }
 
-/** The month (1–12) a name or its three-letter short form stands for, in any case and with or without a final dot; 0 when it is none. */
+/**
+ * The month (1–12) a name or its three-letter short form stands for, in any case and with or without a final dot; 0
+ * when it is none.
+ */
 export function monthNumber(name: string): number {
   return NUMBERS.get(name.toLowerCase().replace(/\.$/, '')) ?? 0;
 }

@@ -32,7 +32,10 @@ export type StampKind = 'epoch' | 'date-time' | 'month-day-time' | 'time' | 'dat
 
 /** One reading of a time pattern. Reused from line to line. */
 export interface Stamp {
-  /** `epoch`: UTC ms. `elapsed`: ms since the base. Else: the wall clock's reading as if it were UTC, ms; without a date, ms since midnight. */
+  /**
+   * `epoch`: UTC ms. `elapsed`: ms since the base. Else: the wall clock's reading as if it were UTC, ms; without a
+   * date, ms since midnight.
+   */
   ms: number;
   /** Minutes east of Greenwich where the pattern has an offset, else NaN. */
   offsetMinutes: number;

@@ -105,11 +105,14 @@ function kindOf(tokens: ReadonlySet<string>): StampKind {
     if (!has('day') && !has('month') && !has('month-name')) return 'time';
   } else if (date) return 'date';
   throw new TimePatternError(
-    'it must hold {hour} and {minute} (with or without year, month and day), or {epoch}, or {elapsed}, or a date of {year}, {month} and {day}',
+    'it must hold {hour} and {minute} (with or without year, month and day), or {epoch}, or ' +
+      '{elapsed}, or a date of {year}, {month} and {day}',
   );
 }
 
-/** Seconds may have a fraction after a point or a comma, unless what follows them in the pattern begins with that mark. */
+/**
+ * Seconds may have a fraction after a point or a comma, unless what follows them in the pattern begins with that mark.
+ */
 function fractionMarks(steps: readonly Step[]): ReadonlySet<number> {
   const marks = new Set([POINT, COMMA]);
   steps.forEach((step, i) => {

@@ -84,7 +84,9 @@ export function cumulative(
       margin,
     ),
     heightPx: size === 'wide' ? 280 : 240,
-    altText: `Kept integration over ${counted(dates.length, 'night')}: ${listed(curves.map(({ growth, totalMs }) => `${growth.label} ${duration(totalMs)}${growth.goalMs ? ` of ${duration(growth.goalMs)}` : ''}`))}.`,
+    altText:
+      `Kept integration over ${counted(dates.length, 'night')}: ` +
+      `${listed(curves.map(({ growth, totalMs }) => `${growth.label} ${duration(totalMs)}${growth.goalMs ? ` of ${duration(growth.goalMs)}` : ''}`))}.`,
     table: null,
   };
 }

@@ -13,7 +13,10 @@ const MOST_TARGETS = 6;
 const COLOURS = ['train-1', 'train-2', 'train-3', 'train-4', 'ink', 'ink-soft'] as const;
 const EVERY = 3;
 
-/** Hours above the limit in darkness over the year ahead, per target. The Moon is left out: it would come and go twelve times. */
+/**
+ * Hours above the limit in darkness over the year ahead, per target. The Moon is left out: it would come and go twelve
+ * times.
+ */
 export function hoursAhead({ targets, assumptions }: Outlook, size: ChartSize): ChartDrawing | NoDrawing {
   const drawn = targets.slice(0, MOST_TARGETS);
   const first = drawn[0]?.nights[0];
@@ -43,7 +46,9 @@ export function hoursAhead({ targets, assumptions }: Outlook, size: ChartSize): 
       margin,
     ),
     heightPx: size === 'wide' ? 280 : 240,
-    altText: `Hours above the limit in darkness over a year, per night: ${listed(curves.map(({ name, most }) => `${name} up to ${decimal(most, 1)} h`))}.`,
+    altText:
+      'Hours above the limit in darkness over a year, per night: ' +
+      `${listed(curves.map(({ name, most }) => `${name} up to ${decimal(most, 1)} h`))}.`,
     table: null,
   };
 }

@@ -96,7 +96,9 @@ export function drawTrend(
       margin,
     ),
     heightPx: size === 'wide' ? 190 : 200,
-    altText: `${trend.title}; medians: ${listed(drawn.map(({ label, middle, values }) => `${label} ${decimal(middle, trend.digits)} over ${values.length} nights`))}.`,
+    altText:
+      `${trend.title}; medians: ` +
+      `${listed(drawn.map(({ label, middle, values }) => `${label} ${decimal(middle, trend.digits)} over ${values.length} nights`))}.`,
     table: null,
   };
 }

@@ -43,7 +43,9 @@ function nightBars({ date, darkMs, usedMs, keptPerTrainMs, keptMs }: NightTrend)
   return {
     x: `${((day - 1) * DAY_SHARE).toFixed(3)}%`,
     width: `${(DAY_SHARE * BAR).toFixed(3)}%`,
-    title: `${dateText(date)}: ${darkMs === null ? 'darkness not known' : `${duration(darkMs)} dark`}, ${duration(usedMs)} used, ${duration(keptMs)} kept on all trains`,
+    title:
+      `${dateText(date)}: ${darkMs === null ? 'darkness not known' : `${duration(darkMs)} dark`}, ` +
+      `${duration(usedMs)} used, ${duration(keptMs)} kept on all trains`,
     bars: [
       ...(darkMs === null ? [] : [bar('dark', darkMs)]),
       bar('used', usedMs),
@@ -69,7 +71,9 @@ export function calendarView({ progress }: ProgressContext): CalendarView {
   const last = months.at(-1)?.month ?? first;
   return {
     height: HEIGHT,
-    label: `Calendar of ${counted(trends.length, 'night')}, a row a month: how much of each night was dark, used and kept. The months are in the table below.`,
+    label:
+      `Calendar of ${counted(trends.length, 'night')}, a row a month: how much of each night was dark, ` +
+      'used and kept. The months are in the table below.',
     days: [1, 5, 10, 15, 20, 25, 30].map((day) => ({
       x: `${((day - 1 + BAR / 2) * DAY_SHARE).toFixed(3)}%`,
       text: String(day),

@@ -45,7 +45,8 @@ function headline(context: ProgressContext): Phrase[] {
   if (open.length > 0)
     clauses.push([
       say(
-        `${listed([...open.slice(0, 3).map(nameOf), ...(open.length > 3 ? [`${open.length - 3} more`] : [])])} lack${open.length === 1 ? 's' : ''} `,
+        `${listed([...open.slice(0, 3).map(nameOf), ...(open.length > 3 ? [`${open.length - 3} more`] : [])])} ` +
+          `lack${open.length === 1 ? 's' : ''} `,
       ),
       quantity(duration(lacking)),
     ]);
@@ -99,7 +100,8 @@ function figuresOf({ progress }: ProgressContext): Figure[] {
 function choices(context: ProgressContext, night: NextNight): string {
   const { withoutMoon, underMoon } = night;
   const one = (choice: NonNullable<typeof withoutMoon>): string =>
-    `${filterLabel(context, choice.filter)} on ${nameOf(choice.target)}${choice.train === null ? '' : ` with ${choice.train}`}`;
+    `${filterLabel(context, choice.filter)} on ` +
+    `${nameOf(choice.target)}${choice.train === null ? '' : ` with ${choice.train}`}`;
   const parts = [
     ...(withoutMoon ? [`${one(withoutMoon)} without the Moon (${decimal(withoutMoon.hours, 1)} h)`] : []),
     ...(underMoon ? [`${one(underMoon)} under it (${decimal(underMoon.hours, 1)} h)`] : []),
@@ -138,7 +140,10 @@ export function frontView(context: ProgressContext): ProgressFront {
     trains: listed(
       trains.map((id) => {
         const train = scales.get(id);
-        return `${id} (${[train?.role ?? '', ...(train?.pixelScaleArcsec === undefined ? [] : [`${decimal(train.pixelScaleArcsec, 2)}″ a pixel`])].join(', ')})`;
+        return (
+          `${id} ` +
+          `(${[train?.role ?? '', ...(train?.pixelScaleArcsec === undefined ? [] : [`${decimal(train.pixelScaleArcsec, 2)}″ a pixel`])].join(', ')})`
+        );
       }),
     ),
     headline: headline(context),

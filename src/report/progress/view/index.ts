@@ -77,7 +77,8 @@ export async function progressView(context: ProgressContext): Promise<ProgressVi
     goals: goalsTable(context),
     outlook: outlook && outlookView(context, outlook),
     noOutlook:
-      'No record names a site: without one there is no darkness and no Moon to look ahead with. Name the site in the rig file and report a night again.',
+      'No record names a site: without one there is no darkness and no Moon to look ahead with. Name ' +
+      'the site in the rig file and report a night again.',
     ahead:
       outlook && outlook.targets.length > 0
         ? await drawnChart({ id: 'hours-ahead', title: 'Hours a night above the limit in darkness' }, (size) =>

@@ -63,7 +63,8 @@ function rangeText(range: Range | null, digits: number): string {
 function estimateRow(context: ProgressContext, target: TargetOutlook): Row {
   const wants = target.wants.map(
     (want) =>
-      `${filterLabel(context, want.filter)}${want.train === null ? '' : ` on ${want.train}`} ${decimal(want.hours, 1)}\u00a0h`,
+      `${filterLabel(context, want.filter)}${want.train === null ? '' : ` on ${want.train}`} ` +
+      `${decimal(want.hours, 1)}\u00a0h`,
   );
   return {
     cells: [
@@ -86,7 +87,9 @@ function estimateRow(context: ProgressContext, target: TargetOutlook): Row {
 function choiceCell(context: ProgressContext, choice: Choice | null): Cell {
   if (choice === null) return words(UNKNOWN);
   return words(
-    `${filterLabel(context, choice.filter)} on ${nameOf(choice.target)}${choice.train === null ? '' : ` with ${choice.train}`}, ${decimal(choice.hours, 1)}\u00a0h`,
+    `${filterLabel(context, choice.filter)} on ` +
+      `${nameOf(choice.target)}${choice.train === null ? '' : ` with ${choice.train}`}, ` +
+      `${decimal(choice.hours, 1)}\u00a0h`,
   );
 }
 
@@ -134,18 +137,31 @@ function monthsTable({ targets }: Outlook): Table | null {
 function paceLines({ pace }: Outlook): string[] {
   if (pace.nights === 0) return ['No past night with known darkness kept anything: there is nothing to go by.'];
   return [
-    `${counted(pace.nights, 'night')} used in ${counted(pace.days, 'day')}${pace.nightsPerMonth === null ? '' : `, ${decimal(pace.nightsPerMonth, 1)} a month`}. Nights that were clear and not used are not on record, so this is the pace of the observatory, not of the weather.`,
-    `Kept hours a night, all trains together: ${rangeText(pace.keptHoursPerNight, 1)}. Kept hours per hour of darkness: ${rangeText(pace.keptPerDarkHour, 2)}. In brackets: the middle 8 of 10 nights.`,
+    `${counted(pace.nights, 'night')} used in ` +
+      `${counted(pace.days, 'day')}${pace.nightsPerMonth === null ? '' : `, ${decimal(pace.nightsPerMonth, 1)} a month`}. ` +
+      'Nights that were clear and not used are not on record, so this is the pace of the observatory, ' +
+      'not of the weather.',
+    `Kept hours a night, all trains together: ${rangeText(pace.keptHoursPerNight, 1)}. Kept hours ` +
+      `per hour of darkness: ${rangeText(pace.keptPerDarkHour, 2)}. In brackets: the middle 8 of 10 ` +
+      'nights.',
   ];
 }
 
 function assumptionLines({ assumptions, site }: Outlook, share: boolean): string[] {
   const { sunBelowDeg, minimumAltitudeDeg, hasHorizon, isLimitKnown, moonSeparationDeg, worthHours } = assumptions;
   return [
-    `Hours are reckoned for ${share || site === null ? 'the site' : site} with the Sun below ${decimal(sunBelowDeg, 0)}° and the target above ${hasHorizon ? 'the local horizon' : `${decimal(minimumAltitudeDeg, 0)}°`}${isLimitKnown ? '' : ' (no record names the limit: a default)'}; weather plays no part in them.`,
-    `A night is worth while for a target with ${decimal(worthHours, 0)} h or more (common practice, no source). The season ends with the last such night.`,
-    `Broadband is taken with the Moon below the horizon, narrowband also with the Moon up and ${decimal(moonSeparationDeg, 0)}° or more away (common practice, no source). Among targets the one whose season ends first goes first, then the filter that lacks most of its goal.`,
-    'Expected nights: a thousand futures, each put together from whole weeks of the past, drawn at random with replacement (circular block bootstrap), as if every night went to that target alone. The middle one is told, and between which two 8 in 10 lie.',
+    `Hours are reckoned for ${share || site === null ? 'the site' : site} with the Sun below ` +
+      `${decimal(sunBelowDeg, 0)}° and the target above ` +
+      `${hasHorizon ? 'the local horizon' : `${decimal(minimumAltitudeDeg, 0)}°`}${isLimitKnown ? '' : ' (no record names the limit: a default)'}; ` +
+      'weather plays no part in them.',
+    `A night is worth while for a target with ${decimal(worthHours, 0)} h or more (common practice, ` +
+      'no source). The season ends with the last such night.',
+    'Broadband is taken with the Moon below the horizon, narrowband also with the Moon up and ' +
+      `${decimal(moonSeparationDeg, 0)}° or more away (common practice, no source). Among targets the ` +
+      'one whose season ends first goes first, then the filter that lacks most of its goal.',
+    'Expected nights: a thousand futures, each put together from whole weeks of the past, drawn at ' +
+      'random with replacement (circular block bootstrap), as if every night went to that target ' +
+      'alone. The middle one is told, and between which two 8 in 10 lie.',
   ];
 }
 

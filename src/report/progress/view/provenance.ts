@@ -16,7 +16,9 @@ export interface ProgressNotes {
 const FORMULAS: ProgressNotes['formulas'] = [
   {
     name: 'Kept',
-    text: 'exposure of the frames whose verdict is kept, summed over frames; a frame counts once, however many folders or records hold it.',
+    text:
+      'exposure of the frames whose verdict is kept, summed over frames; a frame counts once, however ' +
+      'many folders or records hold it.',
   },
   { name: 'Lacking', text: 'goal less kept, never below nothing. Doubtful frames are shown and do not count.' },
   { name: 'Used', text: 'from the first light’s begin to the last one’s end, inside darkness.' },
@@ -45,7 +47,8 @@ export function notesView({ progress, version, nowMs, share }: ProgressContext):
       count: count !== undefined && count > 1 ? String(count) : '',
     })),
     statements: [
-      `${counted(progress.nights.length, 'night record')} read.${headersOnly > 0 ? ` Of ${counted(headersOnly, 'night')} only the frames remain: what happened between exposures is inferred from the gaps.` : ''}`,
+      `${counted(progress.nights.length, 'night record')} ` +
+        `read.${headersOnly > 0 ? ` Of ${counted(headersOnly, 'night')} only the frames remain: what happened between exposures is inferred from the gaps.` : ''}`,
     ],
     formulas: FORMULAS,
     made: `Made by nightledger ${version} on ${utc.date(nowMs)} at ${utc.time(nowMs)} UTC.`,
