@@ -1,0 +1,34 @@
+import { cpSync, existsSync, readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, it } from 'vitest';
+import { nightledgerIn } from '../support/command-line.js';
+import { sampleFolder } from '../support/sample-night.js';
+import { cleanUp, tempFolder } from '../support/temp-folder.js';
+
+cleanUp();
+
+it('nightledger sort builds a tree, twice the same, and none among the frames', async () => {
+  const root = tempFolder();
+  const session = join(root, 'night');
+  cpSync(sampleFolder('headers-only'), session, { recursive: true });
+  const tree = join(root, 'tree');
+  const sort = (...more: string[]) => nightledgerIn(root, 'sort', session, '--into', tree, '--stars', 'off', ...more);
+
+  const dry = await sort('--dry-run');
+  expect(dry.status).toBe(0);
+  expect(dry.stdout).toContain('M-33/L/heron/');
+  expect(existsSync(tree)).toBe(false);
+
+  const first = await sort();
+  expect(first.stderr).toBe('');
+  expect(first.status).toBe(0);
+  const there = readdirSync(join(tree, 'M-33/L/heron'));
+  expect(there.length).toBeGreaterThan(0);
+  expect((await sort()).stdout).toContain('0 of them new');
+  expect(readdirSync(join(tree, 'M-33/L/heron'))).toEqual(there);
+
+  for (const within of ['sorted', 'frames/heron'])
+    expect((await nightledgerIn(root, 'sort', session, '--into', join(session, within))).status, within).toBe(2);
+  const manifest = readdirSync(tree).find((name) => name.startsWith('sorted-')) ?? '';
+  expect(JSON.parse(readFileSync(join(tree, manifest), 'utf8'))).toMatchObject({ complete: true });
+});
