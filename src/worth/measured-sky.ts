@@ -65,7 +65,7 @@ export function measureSky(reading: LevelReading): SkyMeasurement | null {
   });
   if (withPedestal.length === 0) {
     return declined(
-      'the camera’s pedestal is unknown: no dark or bias frame of the same settings carries a level, no header PEDESTAL',
+      'the camera’s pedestal is unknown: no dark or bias frame of the same settings carries a level, no light states it',
     );
   }
   const rates = withPedestal.flatMap(({ frame, pedestal }) => rateOf(frame, pedestal, reading));
