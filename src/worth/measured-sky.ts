@@ -1,8 +1,8 @@
 /**
  * The sky by the background levels in the headers, or in the pixels. A level holds the camera's pedestal, which is no
- * light: without bias frames or darks that carry a level too, and share the lights' settings, or a stated pedestal, it is
- * declined. Two lengths of exposure would give the pedestal as well, if the sky stood still between them; it does not, so
- * that is not done.
+ * light: without darks or bias frames that carry a level too, and share the lights' settings, or a stated pedestal, it
+ * is declined. Two lengths of exposure would give the pedestal as well, if the sky stood still between them; it does
+ * not, so that is not done.
  */
 import { groupBy, median, type Frame, type JudgedFrame } from '../model/index.js';
 import { biasFits, darkFits, secondsOf, settingsKey } from './settings.js';
@@ -65,7 +65,7 @@ export function measureSky(reading: LevelReading): SkyMeasurement | null {
   });
   if (withPedestal.length === 0) {
     return declined(
-      'the camera’s pedestal is unknown: no dark or bias frame of the same settings carries a level, no light states it',
+      'the camera’s pedestal is unknown: no dark or bias frame of the same settings carries a level',
     );
   }
   const rates = withPedestal.flatMap(({ frame, pedestal }) => rateOf(frame, pedestal, reading));
