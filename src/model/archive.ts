@@ -21,12 +21,24 @@ export interface NightSummary {
   readonly targets: readonly Pick<Target, 'name' | 'aliases' | 'raDeg' | 'decDeg'>[];
   readonly goals: readonly TargetGoals[];
   readonly totals: readonly Total[];
+  /** How the fields of two trains lay on each other, by the stars; of several targets the one with most stars. */
+  readonly pairs: readonly PairSummary[];
   /** Kept frames whose effective time the record does not know: they count by the clock in any case. */
   readonly keptWithoutEffective?: number;
   /** No event log told of this night. */
   readonly headersOnly: boolean;
   /** Path of the night's report, relative to the archive; `null` when none is known. */
   readonly report: string | null;
+}
+
+/** Two trains' fields on one night. */
+export interface PairSummary {
+  readonly trains: readonly [string, string];
+  readonly offsetArcsec: number;
+  /** Degrees between the cameras, a half turn taken out: −90 to 90. */
+  readonly rotationDeg: number;
+  readonly scaleRatio: number;
+  readonly flexureArcsecPerHour: number | null;
 }
 
 /** A site as records keep it. */

@@ -29,6 +29,12 @@ export function separationDeg(longitudeA: number, latitudeA: number, longitudeB:
   return Math.atan2(across, sinA * sinB + cosA * cosB * cosDifference) / RAD;
 }
 
+/** A direction without its sense, such as a camera's across a meridian flip: above −90° and up to 90°. */
+export function halfTurnDeg(deg: number): number {
+  const turned = normaliseDegrees(2 * deg);
+  return (turned > 180 ? turned - 360 : turned) / 2;
+}
+
 /** Median of directions, degrees in [0, 360): taken about the first one, so that 359° and 1° have 0° between them. */
 export function circularMedianDeg(degrees: readonly number[]): number {
   const origin = degrees[0] ?? NaN;

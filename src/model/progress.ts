@@ -1,4 +1,4 @@
-import type { NightSummary } from './archive.js';
+import type { NightSummary, PairSummary } from './archive.js';
 import type { VerdictTally } from './ledger.js';
 import type { Warning } from './warning.js';
 
@@ -88,6 +88,13 @@ export interface NightTrend {
   /** Kept integration of all trains ÷ that of the better one. */
   readonly twinGain: number | null;
   readonly trains: readonly TrainTrend[];
+  readonly pairs: readonly PairTrend[];
+}
+
+/** A pair's figures on one night, and what was touched since the night before on which it was measured. */
+export interface PairTrend extends PairSummary {
+  /** `turned by 1.2°`; empty where it lies as before. */
+  readonly touched: readonly string[];
 }
 
 export interface TrainTrend {

@@ -6,6 +6,7 @@ import { filterNames } from './filters.js';
 import { targetNames, type NamedTarget, type TargetNames } from './names.js';
 import { impossibleNights, nearDuplicates, severalSites, unknownSites, unlikeScales } from './notices.js';
 import { targetProgress, type TargetShare } from './target-progress.js';
+import { pairTrends } from './touched.js';
 import { monthSummaries, nightTrend } from './trends.js';
 
 export { NEAR_DUPLICATE_DEG } from './notices.js';
@@ -30,7 +31,8 @@ export function progressOf(
     .filter((target) => shares.has(target) || goals.has(target))
     .map((target) => targetProgress(target, shares.get(target) ?? [], goals.get(target) ?? null, filterName))
     .sort(byUrgency);
-  const trends = nights.map(nightTrend);
+  const pairs = pairTrends(nights);
+  const trends = nights.map((night, i) => nightTrend(night, pairs[i]));
   return {
     nights,
     trains: trainsOf(nights),

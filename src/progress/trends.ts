@@ -9,10 +9,11 @@ import {
   type MonthSummary,
   type NightSummary,
   type NightTrend,
+  type PairTrend,
 } from '../model/index.js';
 
 /** One night's figures. */
-export function nightTrend(night: NightSummary): NightTrend {
+export function nightTrend(night: NightSummary, pairs: readonly PairTrend[] = []): NightTrend {
   const keptByTrain = night.trains.map(({ id }) => keptMs(night, id));
   const kept = sum(keptByTrain);
   const best = Math.max(0, ...keptByTrain);
@@ -33,6 +34,7 @@ export function nightTrend(night: NightSummary): NightTrend {
       starSize,
       ditherWaitMs,
     })),
+    pairs,
   };
 }
 

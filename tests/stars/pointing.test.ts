@@ -2,6 +2,10 @@ import { describe, expect, it } from 'vitest';
 import type { Activity, Frame, StarReading, Train } from '../../src/model/index.js';
 import { type MeasuredLight, pointingOf, registerLights } from '../../src/stars/pointing/index.js';
 import type { FrameToRegister } from '../../src/stars/registration/index.js';
+import { nightOfRecord } from '../../src/again.js';
+import { toRecord } from '../../src/record/index.js';
+import { namedNight } from '../support/nights.js';
+import { pointed } from '../support/pointing.js';
 import { exposuresOf, frameLists, HERON_SCALE, type NightPlan, WREN_SCALE } from './pair/drawn-night.js';
 import { SENSOR, skyOf } from './registration/drawn-sky.js';
 
@@ -154,5 +158,26 @@ describe('frames that show another field, or none', () => {
     const [heron] = read(cloudy, moves).pointings;
     expect(heron?.unregistered).toEqual([{ why: 'too-few-stars', frames: 1 }]);
     expect(heron?.registered).toBe(lights.length / 2 - 1);
+  });
+});
+
+describe('the pair in the record', () => {
+  it('stands there as the contract has it, and comes back with all it rests on', async () => {
+    const night = pointed(namedNight('twin-night'));
+    const record = toRecord(night, '0.0.0');
+    expect(Object.keys(record.pairs?.[0] ?? {}).sort()).toEqual(
+      [
+        'flexureArcsecPerHour',
+        'matched',
+        'offsetArcsec',
+        'overlap',
+        'rotation',
+        'scaleRatio',
+        'target',
+        'trains',
+      ].sort(),
+    );
+    const again = (await nightOfRecord(JSON.stringify(record))).night;
+    expect(again.stars).toEqual(JSON.parse(JSON.stringify(night.stars)));
   });
 });

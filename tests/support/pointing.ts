@@ -129,8 +129,9 @@ export function pointingOf(train: string, more: Partial<TrainPointing> = {}): Tr
 export function flexureAt(pxPerHour: number, more: Partial<Flexure> = {}): Flexure {
   const side = stretchOf(pxPerHour, WREN_SCALE);
   const longest = pxPerHour > 0 ? (3600 * 0.5) / pxPerHour : null;
+  const { flipped: _flipped, startMs: _startMs, endMs: _endMs, ...overall } = side;
   return {
-    overall: side,
+    overall,
     sides: [side],
     hours: [],
     trailPx: (pxPerHour * 240) / 3600,

@@ -139,6 +139,7 @@ export function summaryOf(
       .map((name, i) => ({ name, aliases: [], raDeg: 13 + 20 * i, decDeg: 56 })),
     goals: [],
     totals,
+    pairs: [],
     headersOnly: false,
     report: null,
     ...more,

@@ -3,6 +3,8 @@
  */
 import {
   DEFAULT_DARKNESS,
+  groupBy,
+  halfTurnDeg,
   interval,
   isKeyOf,
   median,
@@ -13,6 +15,7 @@ import {
   type DarknessKind,
   type Interval,
   type NightSummary,
+  type PairSummary,
   type TargetGoals,
   type TrainSummary,
   ownValue,
@@ -34,10 +37,22 @@ export function summarise({ file, record }: RecordFile, counting: Counting = 'cl
     targets: record.targets.map((t) => ({ name: t.name, aliases: t.aliases ?? [], raDeg: t.ra, decDeg: t.dec })),
     goals: goalsOf(record),
     totals: sumFrames(record.frames, counting),
+    pairs: pairsOf(record),
     keptWithoutEffective: record.frames.filter((f) => f.verdict === 'kept' && f.effectiveSeconds == null).length,
     headersOnly: record.headersOnly,
     report: record.archive?.report ?? null,
   };
+}
+
+/** Of a pair's targets the one on which most stars agree speaks for the night. */
+function pairsOf({ pairs = [] }: NightRecord): PairSummary[] {
+  const byTrains = groupBy(pairs, ({ trains }) => JSON.stringify(trains));
+  return [...byTrains.values()].flatMap((own): PairSummary[] => {
+    const [best] = [...own].sort((a, b) => b.matched - a.matched);
+    if (!best) return [];
+    const { trains, offsetArcsec, rotation, scaleRatio, flexureArcsecPerHour } = best;
+    return [{ trains, offsetArcsec, rotationDeg: halfTurnDeg(rotation), scaleRatio, flexureArcsecPerHour }];
+  });
 }
 
 function siteOf({ site, window, archive }: NightRecord): ArchivedSite | null {

@@ -1,6 +1,6 @@
 import type { ChartDataset } from 'chart.js';
 import { decimal, listed, median, type Progress } from '../../../model/index.js';
-import { directLabels, outsideMargin, type DirectLabel } from '../../charts/annotations.js';
+import { directLabels, outsideMargin, uprights, type DirectLabel } from '../../charts/annotations.js';
 import { valueScale } from '../../charts/axes.js';
 import type { ChartDrawing, ChartSize, NoDrawing } from '../../charts/chart.js';
 import { timeChart } from '../../charts/frame.js';
@@ -19,6 +19,8 @@ export interface Trend {
   readonly missing: string;
   /** The series: one for the night as a whole, or one a train. */
   readonly series: (progress: Progress) => readonly TrendSeries[];
+  /** Nights to be marked by an upright line, and what happened before them. */
+  readonly marks?: (progress: Progress) => readonly { readonly date: string; readonly what: string }[];
 }
 
 export interface TrendSeries {
@@ -56,6 +58,13 @@ function running(points: readonly Point[]): Point[] {
   }));
 }
 
+/** The marks in words, the first few of them. */
+function markedText(marked: readonly { readonly date: string; readonly what: string }[]): string {
+  if (marked.length === 0) return '';
+  const first = marked.slice(0, 5).map(({ date, what }) => `${date} (${what})`);
+  return ` Something was touched before ${listed(marked.length > 5 ? [...first, `${marked.length - 5} more`] : first)}.`;
+}
+
 /** Draws a trend: a mark a night, and the median of seven nights as a curve. */
 export function drawTrend(
   trend: Trend,
@@ -87,18 +96,20 @@ export function drawTrend(
       ? [{ x: last.x, y: last.y, text: besideText(label, size), colour, outside: true }]
       : [];
   });
+  const marked = trend.marks?.(progress) ?? [];
   const margin = outsideMargin(labels.map((label) => label.text));
   return {
     config: timeChart(
       datasets,
       { x: dateScale(startMs, endMs, size, margin), y: valueScale(trend.axis, { digits: trend.digits }) },
-      [directLabels(labels)],
+      [uprights(marked.map(({ date }) => ({ atMs: noonMs(date), colour: 'wait' }))), directLabels(labels)],
       margin,
     ),
     heightPx: size === 'wide' ? 190 : 200,
     altText:
       `${trend.title}; medians: ` +
-      `${listed(drawn.map(({ label, middle, values }) => `${label} ${decimal(middle, trend.digits)} over ${values.length} nights`))}.`,
+      `${listed(drawn.map(({ label, middle, values }) => `${label} ${decimal(middle, trend.digits)} over ${values.length} nights`))}.` +
+      markedText(marked),
     table: null,
   };
 }

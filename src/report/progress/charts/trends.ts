@@ -1,5 +1,7 @@
-import type { NightTrend, Progress, TrainTrend } from '../../../model/index.js';
+import { listed, type NightTrend, type PairTrend, type Progress, type TrainTrend } from '../../../model/index.js';
 import type { Trend, TrendSeries } from './trend.js';
+
+const NO_PAIR = 'no night has stars of two trains on one field';
 
 function ofNight(label: string, value: (night: NightTrend) => number | null): (progress: Progress) => TrendSeries[] {
   return ({ trends }) => [
@@ -25,6 +27,33 @@ function ofTrains(value: (train: TrainTrend) => number | null): (progress: Progr
         }),
       ),
     }));
+}
+
+/** One series a pair of trains, in the companion's colour. */
+function ofPairs(value: (pair: PairTrend) => number | null): (progress: Progress) => TrendSeries[] {
+  return ({ trends }) => {
+    const named = new Map<string, PairTrend['trains']>();
+    for (const { pairs } of trends) for (const { trains } of pairs) named.set(trains.join(' – '), trains);
+    return [...named].map(([label, [, companion]]) => ({
+      label,
+      train: companion,
+      values: trends.flatMap(({ date, pairs }) =>
+        pairs.flatMap((pair) => {
+          const v = pair.trains.join(' – ') === label ? value(pair) : null;
+          return v === null ? [] : [{ date, value: v }];
+        }),
+      ),
+    }));
+  };
+}
+
+/** Nights on which a pair lay otherwise than before. */
+function touched({ trends }: Progress): { date: string; what: string }[] {
+  return trends.flatMap(({ date, pairs }) =>
+    pairs.flatMap(({ trains, touched: changes }) =>
+      changes.length > 0 ? [{ date, what: `${trains.join(' – ')} ${listed(changes)}` }] : [],
+    ),
+  );
 }
 
 /** Every trend of the page, in its order. */
@@ -68,5 +97,32 @@ export const TRENDS: readonly Trend[] = [
     digits: 2,
     missing: 'no header carries a star size',
     series: ofTrains(({ starSize }) => starSize),
+  },
+  {
+    id: 'pair-offset',
+    title: 'Centres of the trains’ fields apart',
+    axis: 'arcminutes',
+    digits: 1,
+    missing: NO_PAIR,
+    series: ofPairs(({ offsetArcsec }) => offsetArcsec / 60),
+    marks: touched,
+  },
+  {
+    id: 'pair-rotation',
+    title: 'Cameras turned against each other',
+    axis: 'degrees',
+    digits: 1,
+    missing: NO_PAIR,
+    series: ofPairs(({ rotationDeg }) => rotationDeg),
+    marks: touched,
+  },
+  {
+    id: 'flexure',
+    title: 'Drift of the companion against the pilot',
+    axis: '″ an hour',
+    digits: 1,
+    missing: NO_PAIR,
+    series: ofPairs(({ flexureArcsecPerHour }) => flexureArcsecPerHour),
+    marks: touched,
   },
 ];
