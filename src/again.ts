@@ -43,7 +43,7 @@ async function nightOf(record: NightRecord, rig: Rig | undefined): Promise<Night
   return follow(STAGES, { ...(rig ? judgedBy(restored.parts, rig) : restored.parts), pictures: null });
 }
 
-/** The parts under another rig file; the sky is reckoned anew, for darkness and limits may be others. */
+/** The parts under another rig file; the sky is computed anew, for darkness and limits may be others. */
 function judgedBy(parts: KeptParts, rig: Rig): KeptParts | Omit<KeptParts, 'sky'> {
   const { sky: _before, ...others } = parts;
   return {

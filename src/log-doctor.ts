@@ -205,7 +205,7 @@ function compiled(name: string, text: string): CompiledDialect {
   return dialect;
 }
 
-/** The nearest rig file above a log that can be read; a broken one is no help here and is told by `report`. */
+/** The nearest rig file above a log that can be read; a broken one is no help here and is reported by `report`. */
 function rigAbove(path: string): { rig: Rig; folder: string } | null {
   let folder = dirname(path);
   for (let i = 0; i < LOOK_UP; i++) {

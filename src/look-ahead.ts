@@ -117,7 +117,7 @@ function daysBetween(from: string, to: string): number {
   return (Date.parse(`${to}T00:00:00Z`) - Date.parse(`${from}T00:00:00Z`)) / DAY_MS;
 }
 
-/** The sky stage as the outlook asks for it; the Moon is reckoned once an instant, whatever the number of targets. */
+/** The sky stage as the outlook asks for it; the Moon is computed once an instant, whatever the number of targets. */
 export function skyAhead(site: ArchivedSite, lastDate: string): SkyAhead {
   const full = { ...site, name: site.name ?? '', minimumAltitudeDeg: site.minimumAltitudeDeg ?? USUAL_LIMIT_DEG };
   const observer = makeSkyObserver(full);

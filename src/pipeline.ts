@@ -34,7 +34,7 @@ import { follow, journey, stage } from './stages.js';
 import { starsOfNight, type NightPixels } from './stars/index.js';
 import { assessWorth, type SkyModel } from './worth/index.js';
 
-/** The clear sky as the worth of frames is told of it. */
+/** The clear sky as the worth of frames sees it. */
 const SKY_MODEL: SkyModel = {
   wavelengthNm: filterWavelengthNm,
   extinction: extinctionCoefficient,

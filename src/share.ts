@@ -21,7 +21,7 @@ import {
 } from './model/index.js';
 import { KEPT, type Redaction } from './record/index.js';
 
-/** Costs that darkness and sky decide are told to the half hour, ms. */
+/** Costs that darkness and sky decide are reported to the half hour, ms. */
 const COST_STEP_MS = 30 * 60_000;
 
 const LEFT_OUT = 'the details are left out of the shared edition';

@@ -1,5 +1,5 @@
 /**
- * The starter rig file: what the frames told, with comments on what to check.
+ * The starter rig file: what the frames state, with comments on what to check.
  */
 import { DARKNESS_KINDS, DEFAULT_DARKNESS, RULE_NAMES, RULES, ownValue } from '../model/index.js';
 import { stringify } from 'yaml';

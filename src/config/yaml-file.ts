@@ -1,5 +1,5 @@
 /**
- * YAML with positions: parse errors and schema errors are told as `file:line: path: what to write`.
+ * YAML with positions: parse errors and schema errors are reported as `file:line: path: what to write`.
  */
 import { isNode, LineCounter, parseDocument, type Document } from 'yaml';
 import type { z } from 'zod';

@@ -57,7 +57,7 @@ export async function gatherLogs(
 
   for (const job of jobs) {
     const dialect = job.dialect === undefined ? undefined : dialects.byPath.get(job.dialect);
-    // A dialect that could not be loaded has been told of; reading the log without it would only add noise.
+    // A dialect that could not be loaded has been reported; reading the log without it would only add noise.
     if (job.dialect !== undefined && !dialect) continue;
     const read = await readLog(root, job, dialect, { zone: job.zone ?? rig.site?.timezone, sessionDate: evening });
     for (const event of read.events) events.push(event);
@@ -152,7 +152,7 @@ async function readLog(
   return readEventLog(root, job.file.path, { train: job.train });
 }
 
-/** Whether the first visible character opens a JSON object. A file that cannot be opened is told by its reader. */
+/** Whether the first visible character opens a JSON object. A file that cannot be opened is reported by its reader. */
 function looksLikeJson(path: string): boolean {
   if (/\.jsonl?(\.gz)?$|\.ndjson(\.gz)?$/i.test(path)) return true;
   try {

@@ -25,7 +25,7 @@ export interface NightSummary {
   readonly pairs: readonly PairSummary[];
   /** Kept frames whose effective time the record does not know: they count by the clock in any case. */
   readonly keptWithoutEffective?: number;
-  /** No event log told of this night. */
+  /** No event log speaks of this night. */
   readonly headersOnly: boolean;
   /** Path of the night's report, relative to the archive; `null` when none is known. */
   readonly report: string | null;

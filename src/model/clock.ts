@@ -32,10 +32,10 @@ export interface NightClocks {
   readonly shiftMs: (train: string, source: ClockSource) => number;
 }
 
-/** Clocks apart by more than this are told, ms. Below it, capture programs' own delays explain the difference. */
+/** Clocks apart by more than this are reported, ms. Below it, capture programs' own delays explain the difference. */
 export const CLOCK_TOLERANCE_MS = 2000;
 
-/** A clock note as it is told: of the headers, of the log, or of the computer that wrote both. */
+/** A clock note as it is reported: of the headers, of the log, or of the computer that wrote both. */
 export interface ClockStatement extends ClockNote {
   /** `The headers of wren are`, `The log of wren is`, `The computer of wren is`. */
   readonly subject: string;
@@ -44,7 +44,7 @@ export interface ClockStatement extends ClockNote {
 /** Headers and log of one train that are off alike, ms, are one computer's clock. */
 const ALIKE_MS = 1000;
 
-/** Notes to tell, where headers and log of one computer that are off alike are told once. */
+/** Notes to tell, where headers and log of one computer that are off alike are reported once. */
 export function clockStatements(clocks: readonly ClockNote[]): ClockStatement[] {
   return clocks.flatMap((note): ClockStatement[] => {
     const twin = clocks.find(

@@ -10,7 +10,7 @@ export interface Outlook {
   readonly next: readonly NextNight[];
 }
 
-/** What the hours ahead are reckoned by. */
+/** What the hours ahead are computed by. */
 export interface OutlookAssumptions {
   /** Sun's altitude below which it is dark, degrees. */
   readonly sunBelowDeg: number;

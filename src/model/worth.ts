@@ -7,7 +7,7 @@
 export type WorthOrigin = 'measured' | 'modelled';
 
 /**
- * What the noise was reckoned with: sky, dark current and read noise; or the sky alone, which for frames of one length
+ * What the noise was computed with: sky, dark current and read noise; or the sky alone, which for frames of one length
  * says a little too little, because read noise hides part of what moonlight does.
  */
 export type NoiseBasis = 'read-noise' | 'sky-limited';
@@ -141,7 +141,7 @@ export interface NoiseNote {
   readonly zenithFrom: WorthOrigin | null;
   readonly readNoiseElectrons: number | null;
   readonly darkElectronsPerSecond: number;
-  /** What the rig file would have to say for the read noise to be reckoned with; empty when it is. */
+  /** What the rig file would have to say for the read noise to be known; empty when it is. */
   readonly missing: readonly string[];
   /** The filter's name is not known: extinction and sky are those of V. */
   readonly assumedBand: boolean;

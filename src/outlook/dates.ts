@@ -1,4 +1,4 @@
-/** Calendar dates as `YYYY-MM-DD`, reckoned without a clock or a zone. */
+/** Calendar dates as `YYYY-MM-DD`, computed without a clock or a zone. */
 
 const DAY_MS = 86_400_000;
 

@@ -36,7 +36,7 @@ interface Sample {
   readonly value: number;
 }
 
-/** Reckons one night's hours. */
+/** Computes one night's hours. */
 export function nightAhead(
   sky: SkyAhead,
   date: string,

@@ -1,6 +1,6 @@
 /**
  * Frames: what the headers say and what the log says, brought together. Nothing is dropped: a file without a log
- * entry and a log entry without a file are both frames, and both are told.
+ * entry and a log entry without a file are both frames, and both are reported.
  */
 import {
   CLOCK_TOLERANCE_MS,
@@ -23,7 +23,7 @@ export interface FrameNaming {
 /**
  * Builds one train's frames.
  *
- * @param headers this train's files; those without a date are told and left out
+ * @param headers this train's files; those without a date are reported and left out
  * @param exposures this train's log, on the night's clock
  */
 export function trainFrames(

@@ -1,6 +1,6 @@
 /**
  * The mount's lane: slews, centring, flips, dithers and the settling after them. One mount carries every train, so
- * what two logs tell of it is told once here.
+ * what two logs tell of it is reported once here.
  */
 import {
   groupBy,

@@ -196,7 +196,7 @@ const sessionRecordSchema = z.strictObject({
     .strictObject({ magnitude: z.number(), assumed: z.boolean() })
     .optional()
     .describe(
-      'moonless sky at the zenith, V magnitudes per square arcsecond, that effective seconds are reckoned from',
+      'moonless sky at the zenith, V magnitudes per square arcsecond, that effective seconds are computed from',
     ),
   findings: z.array(
     z.strictObject({

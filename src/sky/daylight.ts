@@ -1,5 +1,5 @@
 /**
- * Frames and log lines in full daylight: a clock, a zone or a date is wrong, and which one can often be told.
+ * Frames and log lines in full daylight: a clock, a zone or a date is wrong, and which one can often be said.
  */
 import { groupBy, midpointMs, type Frame, type Warning } from '../model/index.js';
 

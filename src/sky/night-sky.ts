@@ -31,7 +31,7 @@ export interface NightSkyInput {
   readonly targets: readonly Target[];
 }
 
-/** Reckons the sky of a night; without a site the window is the span of the activity, and nothing else is known. */
+/** Computes the sky of a night; without a site the window is the span of the activity, and nothing else is known. */
 export function skyOver({ span, site, darkness, frames, targets }: NightSkyInput): NightSky {
   const lights = frames.filter((f) => f.kind === 'light');
   const activity = hull(lights.map((f) => f.exposure));

@@ -6,7 +6,7 @@ import type { SkyObserver } from './position.js';
 import { stretchesFromZero } from './stretches.js';
 
 const SAMPLE_STEP_MS = 10 * 60_000;
-/** Refraction on the horizon by which rise and set are reckoned, degrees: 34′. */
+/** Refraction on the horizon by which rise and set are computed, degrees: 34′. */
 const HORIZON_REFRACTION_DEG = 34 / 60;
 
 /** When something comes above its limit and goes below it, first of each in the span; `null` where it does not. */

@@ -6,7 +6,7 @@ import type { SkyMeasurement } from './measured-sky.js';
 import { skyElectrons } from './photons.js';
 import { medianKnown } from './settings.js';
 
-/** Noise to reckon with, and how it was come by. */
+/** Noise to compute with, and how it was come by. */
 export interface Noise {
   readonly dark: number;
   /** `null`: unknown, and the sky is taken to be all the noise. */

@@ -1,6 +1,6 @@
 import type { SkyPosition } from '../model/index.js';
 
-/** What the worth of a frame is told about the sky. The functions are the sky stage's own. */
+/** What the worth of a frame knows of the sky. The functions are the sky stage's own. */
 export interface SkyModel {
   /** Middle wavelength of a named filter, nm; `null` for an unknown name. */
   wavelengthNm(filter: string): number | null;

@@ -9,7 +9,7 @@ const TOLERATED = 0.05;
 /** Lengths that are tried, against the sub as it was. */
 const FACTORS = [1 / 4, 1 / 3, 1 / 2, 1, 2, 3, 4];
 /**
- * Longer subs put more at stake than is reckoned here: satellites, wind, stars that burn out. Common practice, no
+ * Longer subs put more at stake than is computed here: satellites, wind, stars that burn out. Common practice, no
  * source.
  */
 const LONGEST_SECONDS = 900;

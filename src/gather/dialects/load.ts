@@ -19,7 +19,7 @@ export interface LoadedDialect {
 }
 
 /**
- * Reads a dialect file. Never throws: whatever is wrong with it is told by warnings that name the line, the key
+ * Reads a dialect file. Never throws: whatever is wrong with it is reported by warnings that name the line, the key
  * and the fix.
  *
  * @param path the file, relative to the session folder, for messages

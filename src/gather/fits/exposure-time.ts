@@ -71,7 +71,7 @@ const DATE_SOURCES: readonly DateSource[] = [
  * The start is DATE-BEG or DATE-OBS; where only the middle or the end is dated it follows from the exposure time;
  * MJD and JD come last. TIMESYS says in which scale (UTC when absent).
  *
- * @param nowMs the present, UTC ms: later dates are told
+ * @param nowMs the present, UTC ms: later dates are reported
  */
 export function exposureTime(reader: CardReader, nowMs: number): ExposureTime {
   const seconds = exposureSeconds(reader);
@@ -216,7 +216,7 @@ function derivedStart(card: string, share: 0.5 | 1): HeaderNote {
     code: 'derived-start',
     card,
     what:
-      `no card dates the start of the exposure; it was reckoned from ${card} less ` +
+      `no card dates the start of the exposure; it was computed from ${card} less ` +
       `${share === 1 ? 'the' : 'half the'} exposure time`,
     remedy: 'Have the capture program write DATE-OBS.',
   };

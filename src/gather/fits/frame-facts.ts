@@ -26,7 +26,7 @@ export interface FrameContext {
   /** Path relative to the session folder, with forward slashes. */
   readonly file: string;
   readonly table: KeywordTable;
-  /** The present, UTC ms: later dates are told. */
+  /** The present, UTC ms: later dates are reported. */
   readonly nowMs: number;
   /** Keywords whose raw values the frame keeps, under the names given here. */
   readonly keep: readonly string[];
@@ -153,7 +153,7 @@ function readBinning(reader: CardReader): { readonly x: number; readonly y: numb
 
 /**
  * The unbinned pixel. XPIXSZ was defined as the size after binning, and is read so; as some writers put the
- * unbinned size there, the division is told whenever frames are binned.
+ * unbinned size there, the division is reported whenever frames are binned.
  */
 function readPixelSize(reader: CardReader, binning: number): number | undefined {
   const unbinned = reader.number('unbinnedPixelSizeUm', LENGTH_RANGE);
@@ -185,7 +185,7 @@ const SPELLINGS: readonly (readonly [RegExp, FrameKind])[] = [
   [/focus|test|snapshot|preview|comp|arc|acquisition|calib/, 'other'],
 ];
 
-/** The text told last, and its kind: frames of one kind come in long runs. */
+/** The text reported last, and its kind: frames of one kind come in long runs. */
 let lastTold: { readonly text: string; readonly kind: FrameKind | undefined } = { text: '', kind: undefined };
 
 /**

@@ -1,5 +1,5 @@
 /**
- * Which cards are wanted: keywords told by the two 32-bit words that hold their eight bytes.
+ * Which cards are wanted: keywords known by the two 32-bit words that hold their eight bytes.
  */
 import type { CardValue } from './card-values.js';
 

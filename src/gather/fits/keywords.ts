@@ -164,7 +164,7 @@ function byMeaning<T>(make: (meaning: Meaning) => T): Record<Meaning, T> {
   return Object.fromEntries(MEANINGS.map((meaning) => [meaning, make(meaning)])) as Record<Meaning, T>;
 }
 
-/** What is wrong with extra keywords: slips of the pen, to be told. */
+/** What is wrong with extra keywords: slips of the pen, to be reported. */
 export function extraKeywordWarnings(extra: ExtraKeywords): Warning[] {
   const unknown = Object.keys(extra).filter((key) => !Object.hasOwn(KEYWORDS, key));
   const warnings = unknown.map(

@@ -24,7 +24,7 @@ export function isFitsName(path: string): boolean {
 }
 
 export interface ReadFramesOptions {
-  /** The present, UTC ms: frames dated later are told. */
+  /** The present, UTC ms: frames dated later are reported. */
   readonly nowMs: number;
   /** Keywords to accept besides the usual ones. */
   readonly extra?: ExtraKeywords;
@@ -90,7 +90,7 @@ interface Group {
 
 /**
  * Gathers notes into warnings. The same oddity of the same card in many files becomes one warning that
- * names the first and the last file; a problem that cost a file's header is told for every file.
+ * names the first and the last file; a problem that cost a file's header is reported for every file.
  */
 class NoteCollector {
   private readonly groups = new Map<string, Group>();

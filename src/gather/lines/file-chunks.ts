@@ -55,7 +55,7 @@ export class FileChunks {
   }
 
   /**
-   * The file's bytes, unpacked when gzipped (told by its first two bytes, not by the name). Each chunk is good until
+   * The file's bytes, unpacked when gzipped (known by its first two bytes, not by the name). Each chunk is good until
    * the next.
    */
   async *chunks(): AsyncGenerator<Buffer> {

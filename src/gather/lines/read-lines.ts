@@ -12,7 +12,7 @@ export { MAX_LINE_BYTES } from './block-splitter.js';
 /**
  * Streams a text file as blocks of whole lines, in bounded memory whatever its size: plain or gzipped; UTF-8,
  * UTF-16 or the named encoding; LF, CRLF or CR. Zero bytes are dropped, over-long lines are blanked, and lines
- * that are not valid UTF-8 are read as windows-1252; each is told by a warning.
+ * that are not valid UTF-8 are read as windows-1252; each is reported by a warning.
  *
  * @param rootDir the session folder
  * @param relativePath the file, relative to it, with forward slashes

@@ -1,6 +1,6 @@
 import { clipped, MAX_TEXT, type Source, type Warning } from '../../model/index.js';
 
-/** Occurrences of one kind that are told one by one before the rest is merged. */
+/** Occurrences of one kind that are reported one by one before the rest is merged. */
 const TOLD_SINGLY = 3;
 
 /** Kinds that are told apart by detail; a log that makes up field names must not fill the memory with them. */

@@ -15,7 +15,7 @@ import { DEFAULT_RULES, RULE_NAMES, type RuleName, type Rules } from '../../voca
 import { count, file, number, positive, source, text, warning } from './common.js';
 import { coarse, hidden, list, maybe, open, optional, part, type Field } from './field.js';
 
-/** Whole degrees, ten at a time, told by their middle: 45° N for anything from 40° to 50°. */
+/** Whole degrees, ten at a time, given by their middle: 45° N for anything from 40° to 50°. */
 const SITE_CELL_DEG = 10;
 const ELEVATION_STEP_M = 500;
 

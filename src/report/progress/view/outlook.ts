@@ -150,7 +150,7 @@ function paceLines({ pace }: Outlook): string[] {
 function assumptionLines({ assumptions, site }: Outlook, share: boolean): string[] {
   const { sunBelowDeg, minimumAltitudeDeg, hasHorizon, isLimitKnown, moonSeparationDeg, worthHours } = assumptions;
   return [
-    `Hours are reckoned for ${share || site === null ? 'the site' : site} with the Sun below ` +
+    `Hours are computed for ${share || site === null ? 'the site' : site} with the Sun below ` +
       `${decimal(sunBelowDeg, 0)}° and the target above ` +
       `${hasHorizon ? 'the local horizon' : `${decimal(minimumAltitudeDeg, 0)}°`}${isLimitKnown ? '' : ' (no record names the limit: a default)'}; ` +
       'weather plays no part in them.',
@@ -161,7 +161,7 @@ function assumptionLines({ assumptions, site }: Outlook, share: boolean): string
       'one whose season ends first goes first, then the filter that lacks most of its goal.',
     'Expected nights: a thousand futures, each put together from whole weeks of the past, drawn at ' +
       'random with replacement (circular block bootstrap), as if every night went to that target ' +
-      'alone. The middle one is told, and between which two 8 in 10 lie.',
+      'alone. The middle one is given, and between which two 8 in 10 lie.',
   ];
 }
 
