@@ -44,6 +44,22 @@
   figure?.addEventListener('pointerover', tell);
   figure?.addEventListener('click', tell);
 
+  for (const table of document.querySelectorAll('table.frames')) {
+    const filter = document.createElement('p');
+    filter.className = 'filter';
+    filter.innerHTML =
+      '<label><input type="checkbox"> only what is not kept</label> <label>containing <input type="search"></label>';
+    const [harmed, text] = filter.querySelectorAll('input');
+    table.parentElement.before(filter);
+    filter.addEventListener('input', () => {
+      const wanted = text.value.trim().toLowerCase();
+      for (const row of table.querySelectorAll('tbody tr:not(.group)'))
+        row.hidden =
+          (harmed.checked && row.cells[0].textContent.trim() === 'kept') ||
+          !row.textContent.toLowerCase().includes(wanted);
+    });
+  }
+
   const key = (row, index) => {
     const cell = row.cells[index];
     const text = cell.textContent.trim();

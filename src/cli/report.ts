@@ -1,12 +1,14 @@
 /**
  * `nightledger report SESSION|NIGHT.json --out DIR`
  */
+import { resolve } from 'node:path';
 import { Option, type Command } from 'commander';
 import { warningsOf } from '../model/index.js';
 import { ADDED } from './archive.js';
 import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
-import { nightSource, nightsOf, outputFor } from './nights.js';
+import type { Messages } from './messages.js';
+import { nightSource, nightsOf, outputFor, type NightSource } from './nights.js';
 import { starsOption, type StarsOption } from './star-measuring.js';
 
 interface ReportOptions {
@@ -15,6 +17,7 @@ interface ReportOptions {
   readonly paper: 'a4' | 'letter';
   readonly edition: 'brief' | 'full';
   readonly utc?: boolean;
+  readonly wait?: boolean;
   readonly share?: boolean;
   readonly stars: StarsOption;
   readonly pictures: boolean;
@@ -35,6 +38,7 @@ Examples:
   nightledger report ~/nights/2026-10-14 --out ~/reports/2026-10-14
   nightledger report . --out /tmp/report --no-pdf          HTML and JSON only
   nightledger report . --out /tmp/report --edition full    every section and every frame on paper too
+  nightledger report . --out /tmp/report --wait --quiet    called in the evening: ready at breakfast
   nightledger report . --out to-the-club --share           without what tells where home is; with a summary, a card and a CSV
   nightledger report . --out /tmp/report --also summary    a text for the forum as well
   nightledger report old/night.json --out again            the report made again, without frames or logs
@@ -70,6 +74,7 @@ export function addReport(program: Command, context: Context): void {
       ).choices([...EXPORTS]),
     )
     .option('--utc', 'show UTC beside local time')
+    .option('--wait', 'wait until the night is over: Sun up, and no new or growing file for 20 minutes')
     .option('--night <date>', 'report only the night of this evening, YYYY-MM-DD')
     .option(
       '--rig <file>',
@@ -88,6 +93,11 @@ export function addReport(program: Command, context: Context): void {
       if (options.night !== undefined && !/^\d{4}-\d{2}-\d{2}$/.test(options.night)) {
         throw new UsageError(`--night wants a date such as 2026-10-14, got "${options.night}"`);
       }
+      const skip = archive === undefined ? [out] : [out, archive];
+      // After a night of waiting the present is another.
+      const present = options.wait
+        ? { ...context, nowMs: await waitFor(source, { ...options, skip }, messages) }
+        : context;
       const { writeReports } = await import('../pipeline.js');
       const { nights, warnings } = await nightsOf(
         source,
@@ -96,9 +106,9 @@ export function addReport(program: Command, context: Context): void {
           stars: options.stars,
           pictures: options.pictures,
           untrusted: options.untrusted,
-          skip: archive === undefined ? [out] : [out, archive],
+          skip,
         },
-        context,
+        present,
         messages,
       );
       const wanted = options.night === undefined ? nights : nights.filter((n) => n.date === options.night);
@@ -119,7 +129,7 @@ export function addReport(program: Command, context: Context): void {
         force: options.force,
         share: options.share ?? false,
         also: options.also ?? (options.share ? EXPORTS : []),
-        nowMs: context.nowMs,
+        nowMs: present.nowMs,
         version: context.version,
         onProgress: (done, total) => messages.progress('writing reports', done, total),
       });
@@ -141,4 +151,22 @@ export function addReport(program: Command, context: Context): void {
         }
       }
     });
+}
+
+/** Waits until the night of a session folder is over. @returns UTC ms */
+async function waitFor(
+  source: NightSource,
+  { rig, untrusted, skip }: Pick<ReportOptions, 'rig' | 'untrusted'> & { readonly skip: readonly string[] },
+  messages: Messages,
+): Promise<number> {
+  if (source.kind !== 'session') throw new UsageError('--wait wants a session folder; the night of a record is over');
+  const { lookAtFolder, nightState } = await import('../night-end.js');
+  const { nightOver, systemClock } = await import('./wait.js');
+  const reading = { skip, untrusted, ...(rig === undefined ? {} : { rigFile: resolve(rig) }) };
+  return nightOver({
+    clock: systemClock,
+    look: () => lookAtFolder(source.folder, reading),
+    state: (nowMs) => nightState(source.folder, { ...reading, nowMs }),
+    onWait: (what) => messages.note(`waiting for ${what}`),
+  });
 }

@@ -24,6 +24,7 @@ export { clocksByHand, gatherNight } from './night.js';
 export { onOneClock } from './one-clock.js';
 export { pilotFirst } from './trains.js';
 export { activeInstants, eveningOf, placeFrames, sessionOf, type Session } from './session.js';
+export { listSessionFiles as sessionFiles } from './session-files.js';
 export { starterRig, type Starter } from './starter.js';
 
 /** Names a rig file may have, in the session folder. */

@@ -14,6 +14,7 @@ const JOINTS = [
   'log-doctor.ts',
   'look-ahead.ts',
   'sort.ts',
+  'night-end.ts',
 ];
 
 function isAllowed(from: string, to: string): boolean {
@@ -29,7 +30,16 @@ function isAllowed(from: string, to: string): boolean {
   if (a === 'config') return b === 'model';
   if (a === 'cli.ts') return b === 'cli';
   if (a === 'cli')
-    return ['pipeline.ts', 'again.ts', 'archive.ts', 'log-doctor.ts', 'sort.ts', 'model', 'config'].includes(b);
+    return [
+      'pipeline.ts',
+      'again.ts',
+      'archive.ts',
+      'log-doctor.ts',
+      'sort.ts',
+      'night-end.ts',
+      'model',
+      'config',
+    ].includes(b);
   if (JOINTS.includes(a)) return b !== 'cli' && b !== 'cli.ts';
   return b === 'model' || b === 'config';
 }

@@ -226,10 +226,10 @@ describe('the page’s script', () => {
   it('sorts a table by a column, both ways, and keeps each target’s frames together', async () => {
     const { page } = await open('twin-night', 1280);
     await page.evaluate(unfold);
-    const head = 'table.frames thead th:nth-child(2) button';
+    const head = 'table.frames thead th:nth-child(3) button';
     const times = (): Promise<number[]> =>
       page.$$eval('table.frames:first-of-type tbody:first-of-type tr:not(.group)', (rows) =>
-        rows.slice(0, 40).map((row) => Number((row as HTMLTableRowElement).cells[1]?.dataset.value)),
+        rows.slice(0, 40).map((row) => Number((row as HTMLTableRowElement).cells[2]?.dataset.value)),
       );
     await page.click(head);
     const up = await times();
@@ -237,7 +237,7 @@ describe('the page’s script', () => {
     await page.click(head);
     const down = await times();
     expect(down).toEqual([...down].sort((a, b) => b - a));
-    expect(await page.$eval('table.frames thead th:nth-child(2)', (cell) => cell.getAttribute('aria-sort'))).toBe(
+    expect(await page.$eval('table.frames thead th:nth-child(3)', (cell) => cell.getAttribute('aria-sort'))).toBe(
       'descending',
     );
     expect(await page.$eval('table.frames tbody', (body) => (body as HTMLTableSectionElement).rows[0]?.className)).toBe(

@@ -136,7 +136,7 @@ describe('the full edition', () => {
     const { pages } = await pdf('one-train', 'full', 'a4');
     const first = pages.findIndex((page) => /heron: \d+ lights/.test(page.text));
     expect(first).toBeGreaterThan(0);
-    for (const page of pages.slice(first, -1)) expect(page.text).toMatch(/Frame\s+Begin\s+Filter, s\s+Verdict/);
+    for (const page of pages.slice(first, -1)) expect(page.text).toMatch(/Verdict\s+Frame\s+Begin\s+Filter, s/);
   });
 
   it('says it all: sentence, ledger, waits, evidence, rules, every frame', async () => {

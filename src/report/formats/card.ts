@@ -1,5 +1,5 @@
 import type { SKRSContext2D } from '@napi-rs/canvas';
-import type { JudgedFrame, Night } from '../../model/index.js';
+import { duration, groupBy, sum, type JudgedFrame, type Night } from '../../model/index.js';
 import { CANVAS_SANS, CANVAS_SANS_BOLD, CANVAS_SERIF, CANVAS_SERIF_BOLD, canvasWithFonts } from '../canvas-fonts.js';
 import { colour } from '../design/tokens.js';
 import { viewContext, type ViewContext } from '../html/view/context.js';
@@ -12,6 +12,10 @@ import type { Format } from './format.js';
 const WIDTH = 1200;
 const HEIGHT = 630;
 const MARGIN = 56;
+/** Sizes that are still 11 px and more where the card is shown at a third of its size. */
+const NAME_PX = 33;
+const HOUR_PX = 33;
+const FILTER_PX = 36;
 
 const paint = (name: string): string => colour(name, 'light');
 
@@ -64,7 +68,7 @@ function wordsOf(phrases: readonly Phrase[]): Word[] {
 /** Sets the headline in the largest size that takes no more than the lines given; returns where it ended. */
 function setHeadline(ctx: SKRSContext2D, phrases: readonly Phrase[], top: number, maxLines: number): void {
   const words = wordsOf(phrases);
-  for (const size of [40, 36, 32, 28, 24]) {
+  for (const size of [46, 42, 38, 34]) {
     const family = (word: Word): string => (word.quantity ? CANVAS_SERIF_BOLD : CANVAS_SERIF);
     const width = (word: Word): number => {
       ctx.font = `${size}px "${family(word)}"`;
@@ -82,7 +86,7 @@ function setHeadline(ctx: SKRSContext2D, phrases: readonly Phrase[], top: number
       lines[lines.length - 1]?.push(word);
       x += wide + space;
     }
-    if (lines.length > maxLines && size > 24) continue;
+    if (lines.length > maxLines && size > 34) continue;
     for (const [row, line] of lines.slice(0, maxLines).entries()) {
       let at = MARGIN;
       for (const word of line) {
@@ -142,24 +146,44 @@ function drawTimeline(ctx: SKRSContext2D, context: ViewContext, top: number, hei
         frame,
         at(frame.exposure.startMs),
         at(frame.exposure.endMs) - at(frame.exposure.startMs),
-        y + 19,
-        lane - 27,
+        y + NAME_PX,
+        lane - NAME_PX - 6,
         context,
       );
     }
-    write(ctx, train.id, MARGIN + 6, y + 13, CANVAS_SANS_BOLD, 15);
+    write(ctx, train.id, MARGIN + 6, y + NAME_PX - 6, CANVAS_SANS_BOLD, NAME_PX);
   }
-  for (const tick of clock.ticks(span.startMs, span.endMs, 60)) {
+  const ticks = clock.ticks(span.startMs, span.endMs, 120);
+  for (const tick of ticks) {
     const x = at(tick);
-    if (x < MARGIN + 14 || x > WIDTH - MARGIN - 14) continue;
+    if (x < MARGIN + 20 || x > WIDTH - MARGIN - 20) continue;
     ctx.textAlign = 'center';
-    ctx.font = `15px "${CANVAS_SANS}"`;
+    ctx.font = `${HOUR_PX}px "${CANVAS_SANS}"`;
     ctx.fillStyle = paint('ink-soft');
-    ctx.fillText(clock.time(tick).slice(0, 2), x, top + height + 19);
+    ctx.fillText(clock.time(tick).slice(0, 2), x, top + height + HOUR_PX + 2);
   }
 }
 
-/** A picture of 1200 × 630 for places that show one beside a link: the sentence, the figures, the timeline. */
+/** Kept hours per filter over all targets and trains, the longest first, each with its colour. */
+function drawFilters(ctx: SKRSContext2D, { night, palette }: ViewContext, top: number): void {
+  const kept = [...groupBy(night.accounts.totals, ({ filter }) => filter)]
+    .map(([filter, own]) => ({ style: palette.filter(filter), ms: sum(own.map(({ ms }) => ms.kept)) }))
+    .filter(({ ms }) => ms > 0)
+    .sort((a, b) => b.ms - a.ms);
+  let x = MARGIN;
+  for (const { style, ms } of kept) {
+    const text = `${style.short} ${duration(ms)}`;
+    ctx.font = `${FILTER_PX}px "${CANVAS_SANS}"`;
+    const width = 34 + ctx.measureText(text).width;
+    if (x + width > WIDTH - MARGIN) break;
+    ctx.fillStyle = paint(style.colour);
+    ctx.fillRect(x, top + 6, 24, 24);
+    write(ctx, text, x + 34, top + FILTER_PX - 4, CANVAS_SANS, FILTER_PX);
+    x += width + 34;
+  }
+}
+
+/** A picture of 1200 × 630 for places that show one beside a link: the sentence, the hours per filter, the timeline. */
 export const card: Format = {
   id: 'card',
   extension: 'png',
@@ -172,24 +196,13 @@ export const card: Format = {
     const ctx = canvas.getContext('2d');
     ctx.fillStyle = paint('paper');
     ctx.fillRect(0, 0, WIDTH, HEIGHT);
-    write(ctx, front.title, MARGIN, 64, CANVAS_SERIF_BOLD, 27);
-    write(ctx, 'nightledger', WIDTH - MARGIN, 64, CANVAS_SERIF, 22, 'ink-soft', 'right');
-    rule(ctx, 80);
-    setHeadline(ctx, headline(context), 94, 4);
-    rule(ctx, 310);
-    const column = (WIDTH - 2 * MARGIN) / front.figures.length;
-    for (const [index, figure] of front.figures.entries()) {
-      const x = MARGIN + index * column + (index === 0 ? 0 : 18);
-      if (index > 0) {
-        ctx.fillStyle = paint('rule');
-        ctx.fillRect(MARGIN + index * column, 312, 1.5, 92);
-      }
-      write(ctx, figure.label, x, 335, CANVAS_SANS, 17, 'ink-soft');
-      write(ctx, figure.value, x, 372, CANVAS_SANS, 36);
-      write(ctx, figure.note, x, 396, CANVAS_SANS, 16, 'ink-soft');
-    }
-    rule(ctx, 406);
-    drawTimeline(ctx, context, 416, 158);
+    write(ctx, front.title, MARGIN, 66, CANVAS_SERIF_BOLD, 38);
+    write(ctx, 'nightledger', WIDTH - MARGIN, 66, CANVAS_SERIF, 30, 'ink-soft', 'right');
+    rule(ctx, 84);
+    setHeadline(ctx, headline(context), 92, 4);
+    rule(ctx, 312);
+    drawFilters(ctx, context, 322);
+    drawTimeline(ctx, context, 374, 208);
     return canvas.toBuffer('image/png');
   },
 };

@@ -1,8 +1,9 @@
-import { duration, type Night } from '../../model/index.js';
+import { duration, groupBy, sum, type Night } from '../../model/index.js';
 import { viewContext, type ViewContext } from '../html/view/context.js';
 import { findingsView } from '../html/view/findings.js';
 import { frontView } from '../html/view/front.js';
 import { headlineText } from '../html/view/headline.js';
+import { tonightView } from '../html/view/tonight.js';
 import type { Format } from './format.js';
 
 /** A text inside Markdown: what would be read as markup, a table's edge or a tag is escaped. */
@@ -15,16 +16,26 @@ function table(head: readonly string[], numeric: readonly boolean[], rows: reado
   return [line(head), line(numeric.map((one) => (one ? '---:' : '---'))), ...rows.map(line)].join('\n');
 }
 
+/** Kept hours: a row a target and filter, a column a train, and their sum where there are several. */
 function totals({ night, palette }: ViewContext): string {
+  const trains = night.gathered.trains.map(({ id }) => id);
+  const several = trains.length > 1;
+  const rows = [
+    ...groupBy(night.accounts.totals, ({ target, filter }) => JSON.stringify([target, filter])).values(),
+  ].map((own) => {
+    const kept = trains.map((id) => sum(own.filter(({ train }) => train === id).map(({ ms }) => ms.kept)));
+    const [first] = own;
+    return [
+      plain(first?.target || 'no target named'),
+      plain(palette.filter(first?.filter).label),
+      ...kept.map((ms) => (ms === 0 ? '' : duration(ms))),
+      ...(several ? [`**${duration(sum(kept))}**`] : []),
+    ];
+  });
   return table(
-    ['Target', 'Filter', 'Train', 'Taken', 'Kept', 'Doubtful', 'Lost'],
-    [false, false, false, true, true, true, true],
-    night.accounts.totals.map((total) => [
-      plain(total.target === '' ? 'no target named' : total.target),
-      plain(palette.filter(total.filter).label),
-      plain(total.train),
-      ...[total.ms.taken, total.ms.kept, total.ms.doubtful, total.ms.lost].map((ms) => duration(ms)),
-    ]),
+    ['Target', 'Filter', ...trains.map(plain), ...(several ? ['together'] : [])],
+    [false, false, ...trains.map(() => true), ...(several ? [true] : [])],
+    rows,
   );
 }
 
@@ -37,17 +48,20 @@ export const summary: Format = {
     const context = viewContext(night, { displayZone, share });
     const front = frontView(context);
     const findings = findingsView(context);
+    const { actions } = tonightView(
+      context,
+      [...findings.first, ...findings.rest].map(({ id }) => id),
+    );
     const sections = [
-      `# ${front.title}`,
+      `**${front.title}**`,
       plain(headlineText(context)),
-      front.figures.map(({ label, value, note }) => `- ${label}: ${value} (${plain(note)})`).join('\n'),
-      ...(night.accounts.totals.length === 0 ? [] : [totals(context)]),
-      ...(findings.first.length === 0
+      ...(front.verdicts === '' ? [] : [plain(front.verdicts)]),
+      ...(night.accounts.totals.length === 0 ? [] : [`Kept:\n\n${totals(context)}`]),
+      ...(actions.length === 0
         ? []
         : [
-            findings.first
-              .map((finding) => `${finding.rank}. ${plain(finding.title)}: ${finding.cost}. ${plain(finding.advice)}`)
-              .join('\n'),
+            'Next time:',
+            actions.map(({ what, win }, index) => `${index + 1}. ${plain(what)} Recoverable: ${win}.`).join('\n'),
           ]),
       ...front.notices.map(plain),
       `nightledger ${version}`,

@@ -20,7 +20,12 @@ export interface ProgressContext extends ProgressPageOptions {
   readonly palette: Palette;
   /** Anchor of a target's section. */
   readonly anchorOf: (target: string) => string;
+  /** Colour token of a target, the same on every chart; no train, filter or account has it. */
+  readonly colourOf: (target: string) => string;
 }
+
+/** Targets with a colour of their own; more curves cannot be told apart. */
+export const MOST_TARGETS = 6;
 
 /** The context of one archive. */
 export function progressContext(
@@ -35,6 +40,10 @@ export function progressContext(
     progress,
     outlook,
     palette: paletteFor(filters, progress.trains),
+    colourOf: (target) => {
+      const index = progress.targets.findIndex(({ name }) => name === target);
+      return index < 0 ? 'ink' : `target-${(index % MOST_TARGETS) + 1}`;
+    },
     anchorOf: (target) => anchors.get(target) ?? 'targets',
   };
 }

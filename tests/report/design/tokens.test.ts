@@ -1,7 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { ACCOUNTS, VERDICT_KINDS } from '../../../src/model/index.js';
 import { contrast } from '../../../src/report/design/contrast.js';
-import { colour, THEMES, themeStyles, tokens } from '../../../src/report/design/tokens.js';
+import { colour, letterOn, THEMES, themeStyles, tokens } from '../../../src/report/design/tokens.js';
+
+/** What is drawn as a mark, and of that what is written in too. */
+const MARK = /^(?:account|train|target)-|^(?:moon|wait|loss)$/;
+const WORDS = /^(?:train|target)-|^(?:moon|loss)$/;
 
 describe('the token file', () => {
   it('gives every colour a value for every theme', () => {
@@ -42,6 +46,40 @@ describe('the token file', () => {
           4.5,
         );
     }
+  });
+
+  // 3 is the least that WCAG 2.2 (success criterion 1.4.11) asks of marks, 4.5 of text (1.4.3).
+  it.each(THEMES)('keeps every mark and every coloured word apart from what it lies on: %s', (theme) => {
+    const grounds = ['paper', 'sky-nautical', 'sky-astronomical', 'sky-dark'];
+    for (const name of tokens().names.filter((one) => MARK.test(one)))
+      for (const ground of grounds)
+        expect(
+          contrast(colour(name, theme), colour(ground, theme)),
+          `${name} on ${ground}, ${theme}`,
+        ).toBeGreaterThanOrEqual(WORDS.test(name) ? 4.5 : 3);
+  });
+
+  // The natural colours of seven filters, far enough apart for every kind of sight, do not all reach 3 on the palest sky;
+  // their blocks have letters, names beside them and a key.
+  it.each(THEMES)('keeps filters visible on every sky: %s', (theme) => {
+    for (const name of tokens().names.filter((one) => /^filter-(?!other)/.test(one)))
+      for (const ground of ['paper', 'sky-nautical', 'sky-astronomical', 'sky-dark'])
+        expect(contrast(colour(name, theme), colour(ground, theme)), `${name} on ${ground}`).toBeGreaterThanOrEqual(2);
+  });
+
+  it.each(THEMES)('shares no colour between targets, trains, filters and accounts: %s', (theme) => {
+    const owners = new Map<string, string>();
+    for (const name of tokens().names.filter((one) => /^(?:target|train|filter|account)-/.test(one))) {
+      const kind = name.split('-')[0] ?? '';
+      const value = colour(name, theme);
+      expect(owners.get(value) ?? kind, `${name} is ${value}, ${theme}`).toBe(kind);
+      owners.set(value, kind);
+    }
+  });
+
+  it.each(THEMES)('sets a letter on every filter’s own colour that can be read: %s', (theme) => {
+    for (const name of tokens().names.filter((one) => one.startsWith('filter-')))
+      expect(contrast(letterOn(name, theme), colour(name, theme)), `${name}, ${theme}`).toBeGreaterThanOrEqual(4.5);
   });
 
   it('darkens the sky step by step in the light theme', () => {

@@ -12,9 +12,15 @@ describe('the summary', () => {
 
   it('has the sentence, the figures, a row for each total, and the first findings', async () => {
     const text = await render('twin-night');
-    expect(text).toMatch(/^# Night of 19 to 20 October 2026\n\n\d+\.\d h kept on IC 1396 and NGC 281, /);
-    expect(text.match(/^\| (?:IC 1396|NGC 281) /gm)).toHaveLength(namedNight('twin-night').accounts.totals.length);
-    expect(text).toMatch(/^1\. heron stood idle/m);
+    expect(text).toMatch(/^\*\*Night of 19 to 20 October 2026\*\*\n\n\d+\.\d h kept on IC 1396 and NGC 281, /);
+    const { totals } = namedNight('twin-night').accounts;
+    expect(text.match(/^\| (?:IC 1396|NGC 281) /gm)).toHaveLength(
+      new Set(totals.map(({ target, filter }) => `${target} ${filter}`)).size,
+    );
+    expect(text).toContain('| Target | Filter | heron | wren | together |');
+    expect(text.length).toBeLessThan(2500);
+    expect(text).toMatch(/^1\. Give heron a sub length/m);
+    expect(text).toMatch(/Recoverable: \d+ min\./);
     expect(text.trimEnd()).toMatch(/nightledger 1\.2\.3$/);
   });
 
@@ -26,6 +32,6 @@ describe('the summary', () => {
     const text = await render('long-names');
     expect(text).toContain('\\<script\\>alert(1)\\</script\\> \\{\\{x\\}\\} & "quoted"');
     for (const row of text.split('\n').filter((line) => line.startsWith('|')))
-      expect(row.replaceAll('\\|', '').match(/\|/g)).toHaveLength(8);
+      expect(row.replaceAll('\\|', '').match(/\|/g)).toHaveLength(6);
   });
 });

@@ -100,11 +100,11 @@ function frameRow(frame: JudgedFrame, context: ViewContext): Row {
   return {
     id: `frame-${frame.id}`,
     cells: [
+      frame.verdict === 'kept' ? words(VERDICTS.kept.label, { quiet: true }) : verdictCell(frame, context),
       words(frameName(frame), frame.verdict === 'kept' ? {} : { anchor: `cause-${frame.id}` }),
       figures(clock.seconds(exposure.startMs), exposure.startMs),
       ...(showsUtc ? [screenOnly(figures(utc.seconds(exposure.startMs), exposure.startMs))] : []),
       words(exposureText(frame, palette)),
-      frame.verdict === 'kept' ? words(VERDICTS.kept.label, { quiet: true }) : verdictCell(frame, context),
       figures(decimal(sky?.altitudeDeg, 1), sky?.altitudeDeg),
       screenOnly(figures(decimal(sky?.airmass, 2), sky?.airmass)),
       figures(decimal(sky?.moonSeparationDeg, 1), sky?.moonSeparationDeg),
@@ -125,11 +125,11 @@ function runRow(run: FrameRun, context: ViewContext): Row {
   const blank = figures('');
   return {
     cells: [
+      first.verdict === 'kept' ? words(VERDICTS.kept.label, { quiet: true }) : verdictCell(first, context),
       words(`${runText(run)}, the last at ${clock.seconds(last.exposure.startMs)}`),
       figures(clock.seconds(first.exposure.startMs), first.exposure.startMs),
       ...(showsUtc ? [screenOnly(figures(utc.seconds(first.exposure.startMs), first.exposure.startMs))] : []),
       words(exposureText(first, palette)),
-      first.verdict === 'kept' ? words(VERDICTS.kept.label, { quiet: true }) : verdictCell(first, context),
       altitudes.length === 0 ? blank : figures(`${decimal(low, 0)} to ${decimal(high, 0)}`, low),
       screenOnly(blank),
       blank,
@@ -156,11 +156,11 @@ export function framesTables(context: ViewContext): TrainFrames[] {
           name: 'frames',
           sortable: true,
           columns: [
+            column('Verdict'),
             column('Frame'),
             column('Begin', 'figures'),
             ...(context.showsUtc ? [column('UTC', 'figures', 'screen')] : []),
             column('Filter, s'),
-            column('Verdict'),
             column('Altitude °', 'figures'),
             column('Airmass', 'figures', 'screen'),
             column('Moon distance °', 'figures'),

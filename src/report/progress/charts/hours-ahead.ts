@@ -5,28 +5,29 @@ import type { ChartDrawing, ChartSize, NoDrawing } from '../../charts/chart.js';
 import { timeChart } from '../../charts/frame.js';
 import { curve, level, type Point } from '../../charts/series.js';
 import { noonMs } from '../dates.js';
-import { nameOf } from '../context.js';
+import { MOST_TARGETS, nameOf, type ProgressContext } from '../context.js';
 import { besideText, dateScale } from './date-axis.js';
 
-/** More curves than this cannot be told apart. */
-const MOST_TARGETS = 6;
-const COLOURS = ['train-1', 'train-2', 'train-3', 'train-4', 'ink', 'ink-soft'] as const;
 const EVERY = 3;
 
 /**
  * Hours above the limit in darkness over the year ahead, per target. The Moon is left out: it would come and go twelve
  * times.
  */
-export function hoursAhead({ targets, assumptions }: Outlook, size: ChartSize): ChartDrawing | NoDrawing {
+export function hoursAhead(
+  { targets, assumptions }: Outlook,
+  size: ChartSize,
+  colourOf: ProgressContext['colourOf'],
+): ChartDrawing | NoDrawing {
   const drawn = targets.slice(0, MOST_TARGETS);
   const first = drawn[0]?.nights[0];
   const last = drawn[0]?.nights.at(-1);
   if (!first || !last) return { missing: 'no target with goals and a known place is unfinished' };
   const span = { startMs: noonMs(first.date), endMs: noonMs(last.date) };
-  const curves = drawn.map(({ name, nights }, index) => {
+  const curves = drawn.map(({ name, nights }) => {
     const sampled = nights.filter((_, i) => i % EVERY === 0);
     const up = sampled.map(({ date, up: y }): Point => ({ x: noonMs(date), y }));
-    return { name: nameOf(name), colour: COLOURS[index] ?? 'ink', up, most: Math.max(...up.map((point) => point.y)) };
+    return { name: nameOf(name), colour: colourOf(name), up, most: Math.max(...up.map((point) => point.y)) };
   });
   const labels = curves.flatMap(({ name, colour, up }): DirectLabel[] =>
     up.slice(-1).map(({ x, y }) => ({ x, y, text: besideText(name, size), colour, outside: true })),

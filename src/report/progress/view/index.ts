@@ -5,7 +5,7 @@ import { cumulative, type Growth } from '../charts/cumulative.js';
 import { hoursAhead } from '../charts/hours-ahead.js';
 import { drawTrend } from '../charts/trend.js';
 import { TRENDS } from '../charts/trends.js';
-import { nameOf, type ProgressContext } from '../context.js';
+import { MOST_TARGETS, nameOf, type ProgressContext } from '../context.js';
 import { counted, duration, type TargetProgress, ownValue } from '../../../model/index.js';
 import { calendarView, type CalendarView } from './calendar.js';
 import { frontView, type ProgressFront } from './front.js';
@@ -54,9 +54,6 @@ const SECTIONS: readonly (readonly [string, string])[] = [
   ['notes', 'Notes and formulas'],
 ];
 
-/** Colours for targets, which have none of their own. */
-const TARGET_COLOURS = ['train-1', 'train-2', 'train-3', 'train-4', 'ink', 'ink-soft'] as const;
-
 /** Builds the view, section by section. */
 export async function progressView(context: ProgressContext): Promise<ProgressView> {
   const { progress, outlook } = context;
@@ -82,12 +79,12 @@ export async function progressView(context: ProgressContext): Promise<ProgressVi
     ahead:
       outlook && outlook.targets.length > 0
         ? await drawnChart({ id: 'hours-ahead', title: 'Hours a night above the limit in darkness' }, (size) =>
-            hoursAhead(outlook, size),
+            hoursAhead(outlook, size, context.colourOf),
           )
         : null,
     growth: await drawnChart({ id: 'growth', title: 'Kept integration per target' }, (size) =>
       cumulative(
-        growths(progress.targets),
+        growths(context),
         progress.nights.map((n) => n.date),
         size,
       ),
@@ -102,13 +99,13 @@ export async function progressView(context: ProgressContext): Promise<ProgressVi
 }
 
 /** The targets with most integration, one curve each. */
-function growths(targets: readonly TargetProgress[]): Growth[] {
+function growths({ progress: { targets }, colourOf }: ProgressContext): Growth[] {
   return [...targets]
     .sort((a, b) => b.ms.kept - a.ms.kept)
-    .slice(0, TARGET_COLOURS.length)
-    .map((target, index) => ({
+    .slice(0, MOST_TARGETS)
+    .map((target) => ({
       label: nameOf(target),
-      colour: TARGET_COLOURS[index] ?? 'ink',
+      colour: colourOf(target.name),
       nights: target.nights.map((night) => ({ date: night.date, ms: night.ms.kept })),
     }));
 }
