@@ -55,7 +55,7 @@ export const summary: Format = {
     const sections = [
       `**${front.title}**`,
       plain(headlineText(context)),
-      ...(front.verdicts === '' ? [] : [plain(front.verdicts)]),
+      ...(front.frames === null ? [] : [plain(`${front.frames.text}.`)]),
       ...(night.accounts.totals.length === 0 ? [] : [`Kept:\n\n${totals(context)}`]),
       ...(actions.length === 0
         ? []
