@@ -41,7 +41,7 @@ export function keepLedgers(input: LedgerInput): TrainLedger[] {
     const first = settleClaims(claims, input.window);
     const waits = partnerWaits(train, first, input);
     const segments = waits.length === 0 ? first : settleClaims([...claims, ...waits], input.window);
-    return { train, segments, totalsMs: totals(segments) };
+    return { train, segments: segments.map((s) => placed(s, train, input)), totalsMs: totals(segments) };
   });
 }
 
@@ -78,6 +78,22 @@ function claimOf({ kind, span, certainty, why }: Activity): Claim | null {
   const { claims } = activityRow(kind);
   if (claims === undefined) return null;
   return { account: claims.account, span, certainty, label: claims.label ?? (kind === 'hold' ? why : undefined) };
+}
+
+/** Unused time by where it lies: before the train's first light, after its last, or between. */
+function placed(segment: LedgerSegment, train: string, { lights }: LedgerInput): LedgerSegment {
+  if (segment.account !== 'unexplained') return segment;
+  const own = lights.filter((f) => f.train === train);
+  const [first] = own;
+  if (!first) return segment;
+  const endMs = Math.max(...own.map((f) => f.exposure.endMs));
+  const label =
+    segment.span.endMs <= first.exposure.startMs
+      ? 'before the first exposure'
+      : segment.span.startMs >= endMs
+        ? 'after the last exposure'
+        : 'between exposures';
+  return { ...segment, label };
 }
 
 /** A pointing that begins within this of a rest's end is what the rest led to, ms. */

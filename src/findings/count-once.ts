@@ -4,6 +4,7 @@
  */
 import { coveredMs, duration, groupBy, subtract, sum, union, type Finding, type Interval } from '../model/index.js';
 import type { FindingDraft, TrainSpan } from './finding.js';
+import { inSentence } from './wording.js';
 
 /** A finding that shares this much of its time with dearer ones has nothing of its own to say. */
 const FOLDED_SHARE = 0.8;
@@ -49,7 +50,12 @@ export function countOnce(drafts: readonly (FindingDraft & { readonly id: string
       settled.push({ claims, finding: lessened(finding, left, takenMs, most.dearer.finding.title) });
     }
   }
-  return settled.map((s) => s.finding).sort(dearestFirst);
+  return settled.map((s) => s.finding).sort(mostRecoverableFirst);
+}
+
+/** By what can be recovered, then by cost; what nothing can be done about stands last, before it what nobody can tell. */
+function mostRecoverableFirst(a: Finding, b: Finding): number {
+  return Number(a.winMs === 0) - Number(b.winMs === 0) || (b.winMs ?? 0) - (a.winMs ?? 0) || b.costMs - a.costMs;
 }
 
 /** By cost; what nothing can be done about stands behind all that can be won. */
@@ -92,7 +98,7 @@ function fold(dearer: Finding, other: Finding): Finding {
   const links = [...(dearer.links ?? []), ...(other.links ?? [])];
   return {
     ...dearer,
-    evidence: [...dearer.evidence, `On the same minutes: ${uncapitalised(other.title)}.`, ...other.evidence],
+    evidence: [...dearer.evidence, `On the same minutes: ${inSentence(other.title)}.`, ...other.evidence],
     advice: `${dearer.advice} ${other.advice}`.trimEnd(),
     ...(links.length > 0 ? { links: links.filter((l, i) => links.findIndex((m) => m.anchor === l.anchor) === i) } : {}),
     ...((dearer.caution ?? other.caution) ? { caution: dearer.caution ?? other.caution } : {}),
@@ -106,9 +112,4 @@ function lessened(finding: Finding, left: number, takenMs: number, where: string
     ...(finding.winMs === undefined ? {} : { winMs: Math.round(finding.winMs * left) }),
     evidence: [...finding.evidence, `${duration(takenMs)} of it are counted under “${where}” and left out here`],
   };
-}
-
-function uncapitalised(text: string): string {
-  // Names of trains and targets keep their capitals: only a lone capital followed by small letters is a sentence's.
-  return /^[A-Z][a-z]+ /.test(text) ? `${text[0]?.toLowerCase() ?? ''}${text.slice(1)}` : text;
 }

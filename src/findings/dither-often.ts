@@ -55,7 +55,7 @@ export const ditherOften: FindingModule<{
       leads && bestWhatIf(night, (w) => w.id === `dither-every-${Math.round((leads.frames * enough) / every)}`);
     return [
       {
-        title: `${counted(night.accounts.dithers.length, 'dither')}, where ${night.accounts.dithers.length - surplus.length} would have done`,
+        title: `${counted(night.accounts.dithers.length, 'dither')}, where ${night.accounts.dithers.length - surplus.length} would have been enough`,
         costMs,
         evidence: [
           `a dither every ${every === 1 ? 'frame' : `${every} frames`}${trains.length > 1 ? ` of ${least.id}` : ''}; the filter with fewest frames has ${fewest}, so every ${enough} frames still give it ${Math.floor(fewest / enough)} places`,
@@ -66,7 +66,8 @@ export const ditherOften: FindingModule<{
             : []),
         ],
         advice: `Dither every ${enough} frames: ${places} places a filter are enough for what is fixed on the sensor to average out.`,
-        winMs: replayed ? replayed.gain.meanMs : costMs,
+        // A replay that knows the night and finds no gain within the limits promises none.
+        ...(replayed ? { winMs: replayed.gain.meanMs } : leads ? {} : { winMs: costMs }),
         confidence: replayed ? 'high' : 'medium',
         links: [
           { text: 'The night replayed', anchor: 'replay' },

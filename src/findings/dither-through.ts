@@ -8,7 +8,7 @@ import { clock, firstOf, frameLinks } from './wording.js';
 
 export const ditherThrough: FindingModule<{ readonly minimumFrames: number }> = {
   id: 'dither-through',
-  title: 'Dithers under an open shutter',
+  title: 'Dithers during subs',
   needs: ['two-trains', 'dithers', 'lights'],
   defaults: { minimumFrames: 1 },
   find(night, { minimumFrames }) {
@@ -19,7 +19,7 @@ export const ditherThrough: FindingModule<{ readonly minimumFrames: number }> = 
       const waits = bestWhatIf(night, (w) => w.group === 'dither-waits');
       return [
         {
-          title: `Dithers moved the mount under ${counted(frames.length, 'open shutter')} of ${train}`,
+          title: `Dithers moved the mount during ${counted(frames.length, 'sub')} of ${train}`,
           costMs,
           frames: frames.length,
           evidence: [

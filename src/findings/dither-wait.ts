@@ -6,14 +6,20 @@ import {
   duration,
   groupBy,
   interval,
+  isReplayed,
   median,
   sum,
   type DitherCycle,
   type DitherWait,
   type NightFacts,
+  type WhatIfGroup,
 } from '../model/index.js';
-import type { FindingModule } from './finding.js';
-import { bestWhatIf } from './trains.js';
+import type { FindingDraft, FindingModule } from './finding.js';
+import { bestWhatIf, darksSentence } from './trains.js';
+import { inSentence } from './wording.js';
+
+/** What-ifs that bring the trains' shutters together. */
+const STEPS: readonly WhatIfGroup[] = ['companion-exposure', 'dither-lead', 'dither-every'];
 
 interface Waited {
   readonly train: string;
@@ -42,7 +48,7 @@ export const ditherWait: FindingModule<{ readonly minimumMinutes: number; readon
           title: `${train} waited ${duration(costMs)} for dithers`,
           costMs,
           evidence: [
-            `${counted(own.length, 'dither')}: ${train} waited ${duration(median(own.map((w) => w.wait.waitMs)))} in the median, ${duration(Math.max(...own.map((w) => w.wait.waitMs)))} at most`,
+            `${counted(own.length, 'dither')}: ${train} waited ${duration(median(own.map((w) => w.wait.waitMs)))} each time (median), ${duration(Math.max(...own.map((w) => w.wait.waitMs)))} at most`,
             ...(holder
               ? [
                   `${holder.train} was ready last in ${holder.times} of them and held ${train} for ${duration(holder.ms)}`,
@@ -83,12 +89,18 @@ function counsel(
   holder: string,
   beyondUsualMs: number,
   share: number,
-): { advice: string; winMs: number } {
-  const best = bestWhatIf(night, (w) => w.group === 'companion-exposure' || w.group === 'dither-lead');
+): Pick<FindingDraft, 'advice' | 'winMs' | 'newDarks'> {
+  const best = bestWhatIf(night, (w) => STEPS.includes(w.group));
   const general = `Let ${train} and ${holder} end their exposures together before a dither: equal subs, or one a whole multiple of the other.`;
-  if (!best) return { advice: `${general} Or dither less often.`, winMs: beyondUsualMs };
+  // A replay that knows the night and finds nothing within the limits promises nothing.
+  if (!best)
+    return {
+      advice: `${general} Or dither less often, as long as each filter keeps a dozen places.`,
+      ...(isReplayed(night.replay) && night.replay.confidence !== 'low' ? {} : { winMs: beyondUsualMs }),
+    };
   return {
-    advice: `${general} Replayed, ${duration(best.gain.meanMs)} are won on all trains together when ${best.title}.`,
+    advice: `Try this: ${inSentence(best.title)}. Replayed so, the night keeps ${duration(best.gain.meanMs)} more on all trains together.${darksSentence(best)} ${general}`,
+    ...(best.newDarks.length > 0 ? { newDarks: best.newDarks } : {}),
     winMs: Math.round(Math.min(beyondUsualMs, best.gain.meanMs * share)),
   };
 }

@@ -37,7 +37,6 @@ export const guidingAltitude: FindingModule<{
           `${counted(harmed.length, 'frame')} below ${lowDeg}° above the limit of ${night.gathered.rules.roughGuidingPixels} px`,
         ],
         advice: `Image this target while it stands higher, and another one first or last. Lower down expose on the train with the wider pixels, and guide more slowly there: it is the air that moves.`,
-        winMs: exposedMs(harmed),
         confidence: 'medium',
         links: [
           { text: 'Guiding', anchor: 'guiding' },

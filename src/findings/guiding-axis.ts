@@ -51,7 +51,6 @@ export const guidingAxis: FindingModule<{
           : axis === 'dec'
             ? 'Look at the declination axis: balance, cable drag, guiding strength too high.'
             : 'Look at the right ascension axis: balance a little east-heavy, guiding strength, and the worm’s own period in the trace.',
-        ...(harmed.length > 0 ? { winMs: exposedMs(harmed) } : {}),
         confidence: frames.length >= 20 ? 'medium' : 'low',
         links: [{ text: 'Guiding', anchor: 'guiding' }, ...frameLinks(harmed, night, 4)],
         caution: CAUTION,

@@ -57,7 +57,6 @@ export const guidingGusts: FindingModule<{
         advice:
           'It looks like gusts, or someone at the pier: compare with the wind. Shield the mount, shorten dew shields and cable loops, or take shorter subs while it blows.',
         foldedAdvice: 'The rough guiding looks like gusts: compare with the wind.',
-        winMs: exposedMs(harmed),
         confidence: 'low',
         links: [{ text: 'Guiding', anchor: 'guiding' }, ...frameLinks(harmed, night, 4)],
         caution: CAUTION,

@@ -78,8 +78,8 @@ export const FINDINGS: readonly FindingModule[] = [
 ];
 
 /**
- * Asks every finding of the night. Ranked by cost, dearest first, each minute of a train counted once; what cannot be
- * asked for want of an input is told as not assessed.
+ * Asks every finding of the night. Ranked by what can be recovered, each minute of a train counted once; what cannot be
+ * asked for want of an input is stated as not assessed.
  */
 export function findAll(night: NightFacts): NightFindings {
   const drafts: (FindingDraft & { id: string })[] = [];

@@ -50,7 +50,7 @@ export const meridianFlip: FindingModule<{ readonly minimumMinutes: number; read
               listed(
                 rests.map(
                   (r) =>
-                    `${r.train} rested from ${clock(r.idleMs.startMs, night)} to ${clock(r.idleMs.endMs, night)}${r.waitMs >= 15_000 ? `, ${duration(r.waitMs)} of it before the mount turned` : ''}`,
+                    `${r.train} was idle from ${clock(r.idleMs.startMs, night)} to ${clock(r.idleMs.endMs, night)}${r.waitMs >= 15_000 ? `, ${duration(r.waitMs)} of it before the mount turned` : ''}`,
                 ),
               ),
               `the turn itself took ${duration(durationMs(flip.span))}; centring and guiding followed`,

@@ -3,6 +3,8 @@
  */
 import {
   duration,
+  isNarrowband,
+  listed,
   groupBy,
   mean,
   sum,
@@ -31,21 +33,21 @@ export const moonCost: FindingModule<{ readonly minimumMinutes: number; readonly
       const skyLimited = totals.some((t) => t.worth.noise === 'sky-limited');
       return [
         {
-          title: `The Moon took ${duration(costMs)} of ${train}’s open shutter`,
+          title: `Moonlight cost ${train} ${skyLimited ? 'up to ' : ''}${duration(costMs)} of its exposure`,
           costMs,
           evidence: [
             ...totals.map((t) => lossLine(t, night)),
             ...orders.map(orderLine),
             ...(skyLimited
               ? [
-                  `${train}’s read noise or sky in electrons is unknown: the sky was taken to be all the noise, which tells the filters apart by extinction alone`,
+                  `${train}’s read noise or sky in electrons is unknown: the sky was taken to be all the noise, so this is an upper bound, and the filters differ by extinction alone`,
                 ]
               : []),
           ],
           advice:
             orders.length > 0
               ? orders.map(orderAdvice).join(' ')
-              : `${isMixed ? `No other order of ${train}’s filters would have lost ${minimumWinMinutes} minutes less.` : `${train} had no filters on one target to exchange.`} Under such a Moon choose narrow bands and targets far from it, and keep broad bands for nights without it.`,
+              : `${isMixed ? `Reordering ${train}’s filters would save under ${minimumWinMinutes} min. ` : ''}${keepFor(totals)}`,
           winMs,
           confidence: skyLimited ? ('low' as const) : ('medium' as const),
           links: [{ text: 'Effective integration', anchor: 'effective' }],
@@ -56,6 +58,16 @@ export const moonCost: FindingModule<{ readonly minimumMinutes: number; readonly
   },
 };
 
+/** Nobody who took narrow bands already is told to. */
+function keepFor(totals: readonly WeighedTotal[]): string {
+  const broad = [
+    ...new Set(totals.filter((t) => !isNarrowband(t.filter) && t.worth.moonShutterMs > 0).map((t) => t.filter)),
+  ];
+  return broad.length > 0
+    ? `Keep ${listed(broad)} for hours without the Moon; narrow bands lose least to it.`
+    : 'Narrow bands were the right choice: what is left to choose is a target farther from the Moon, or a night with less of it.';
+}
+
 function lossLine({ target, filter, train, ms, worth }: WeighedTotal, night: NightFacts): string {
   const brightening = mean(
     weighedLights(night).flatMap((f) =>
@@ -64,12 +76,12 @@ function lossLine({ target, filter, train, ms, worth }: WeighedTotal, night: Nig
         : [],
     ),
   );
-  return `${filter}, ${target}: ${duration(worth.moonLossMs)} of effective time lost in ${duration(ms.kept)} kept; sky brighter by ${brightening.toFixed(1)} mag on average`;
+  return `${filter}, ${target}: ${duration(worth.moonShutterMs)} of the ${duration(ms.kept)} kept; sky brighter by ${brightening.toFixed(1)} mag (V) on average`;
 }
 
 function orderLine({ target, filters }: FilterOrder): string {
   const parts = filters.map((f) => `${f.filter} ${duration(f.lossMs)} → ${duration(f.bestLossMs)}`);
-  return `${target}: open shutter taken by the Moon, in the order as it was → in the best order of the same filters over the same exposures: ${parts.join(', ')}`;
+  return `${target}: exposure lost to the Moon, in the order as it was → in the best order of the same filters over the same exposures: ${parts.join(', ')}`;
 }
 
 /** Which filters belong in the darker part of the night, and which under the Moon. */
@@ -80,7 +92,7 @@ function orderAdvice({ target, filters, lossMs, bestLossMs }: FilterOrder): stri
     .filter((f) => gain(f) <= 0)
     .map((f) => f.filter)
     .reverse();
-  return `On ${target}, take ${darker.join(', ')} while the sky is darkest and ${brighter.join(', ')} under the Moon: ${duration(lossMs - bestLossMs)} less of the open shutter would have gone to it.`;
+  return `On ${target}, take ${darker.join(', ')} while the sky is darkest and ${brighter.join(', ')} under the Moon: ${duration(lossMs - bestLossMs)} less of the exposure would have been lost to it.`;
 }
 
 function gain({ brighteningMag, bestBrighteningMag }: FilterOrder['filters'][number]): number {

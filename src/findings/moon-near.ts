@@ -11,9 +11,11 @@ import {
   groupBy,
   listed,
   median,
+  midpointMs,
   percent,
   sum,
   type JudgedFrame,
+  type NightFacts,
   ownValue,
 } from '../model/index.js';
 import type { FindingModule } from './finding.js';
@@ -29,13 +31,21 @@ export const moonNear: FindingModule<{
   readonly redDeg: number;
   readonly minimumIllumination: number;
   readonly minimumFrames: number;
+  readonly minimumWinMinutes: number;
 }> = {
   id: 'moon-near',
   title: 'Moon too near for the filter',
   needs: ['target-place', 'lights'],
   // Distances to keep from a full Moon, less with a smaller one: common practice, no source.
-  defaults: { broadbandDeg: 90, oxygenDeg: 60, redDeg: 35, minimumIllumination: 0.25, minimumFrames: 3 },
-  find(night, { broadbandDeg, oxygenDeg, redDeg, minimumIllumination, minimumFrames }) {
+  defaults: {
+    broadbandDeg: 90,
+    oxygenDeg: 60,
+    redDeg: 35,
+    minimumIllumination: 0.25,
+    minimumFrames: 3,
+    minimumWinMinutes: 5,
+  },
+  find(night, { broadbandDeg, oxygenDeg, redDeg, minimumIllumination, minimumFrames, minimumWinMinutes }) {
     const keep = (filter: string | undefined): number =>
       isRed(filter ?? '') ? redDeg : isNarrowLine(filter ?? '') ? oxygenDeg : broadbandDeg;
     const wanted = (frame: JudgedFrame): number => keep(frame.filter) * Math.sqrt(frame.sky?.moonIllumination ?? 0);
@@ -49,33 +59,36 @@ export const moonNear: FindingModule<{
     );
     return [...groupBy(near, (f) => f.train)].flatMap(([train, frames]) => {
       if (frames.length < minimumFrames) return [];
-      const weighed = frames.flatMap(({ id, exposure }) => {
-        const worth = ownValue(night.worth?.frames, id);
-        return worth && worth.moonlessShare > 0 ? [{ exposure, worth }] : [];
-      });
-      // What moonlight took of them, in open-shutter time, where the frames are weighed; it is not lost but noisier.
-      const costMs = Math.round(
-        sum(weighed.map(({ exposure, worth }) => durationMs(exposure) * (1 - worth.share / worth.moonlessShare))),
-      );
       const filters = groupBy(frames, (f) => f.filter ?? 'no filter');
+      const lostMs = Math.round(sum(frames.map((f) => moonLoss(f, night) * durationMs(f.exposure))));
+      const better = betterTarget(frames, night, minimumWinMinutes * 60_000);
       return [
         {
           title: `${train} imaged ${listed([...filters.keys()])} too near the Moon`,
-          costMs,
+          // What moonlight took stands in the Moon's own finding, once.
+          costMs: 0,
+          price: `${counted(frames.length, 'sub')}`,
           frames: frames.length,
           evidence: [
             ...firstOf(
               [...filters].map(
                 ([filter, own]) =>
-                  `${filter}: ${counted(own.length, 'frame')}, ${duration(exposedMs(own))}, ${median(own.map((f) => f.sky?.moonSeparationDeg ?? NaN)).toFixed(0)}° from a Moon ${percent(median(own.map((f) => f.sky?.moonIllumination ?? NaN)))} lit; ${median(own.map(wanted)).toFixed(0)}° are wanted`,
+                  `${filter}: ${counted(own.length, 'frame')}, ${duration(exposedMs(own))}, ${median(own.map((f) => f.sky?.moonSeparationDeg ?? NaN)).toFixed(0)}° from a Moon ${percent(median(own.map((f) => f.sky?.moonIllumination ?? NaN)))} lit; at least ${median(own.map(wanted)).toFixed(0)}° is common practice`,
               ),
             ),
-            weighed.length === 0
+            lostMs === 0
               ? 'the frames are not weighed: what the moonlight cost is not known'
-              : 'this is part of what the Moon took of the whole night, not beside it',
+              : `by the model the Moon took ${duration(lostMs)} of these frames; that is part of what moonlight cost the night`,
+            ...(better
+              ? [
+                  `at the same times ${better.target} stood ${better.separationDeg.toFixed(0)}° from the Moon: the same exposures there would have lost ${duration(better.winMs)} less to it`,
+                ]
+              : []),
           ],
-          advice: `Under this Moon ${[...filters.keys()].some(isRed) ? 'image' : 'take Ha or SII here, or'} a target on the other side of the sky; keep ${listed([...filters.keys()])} for when it is down.`,
-          ...(weighed.length > 0 ? { winMs: costMs } : {}),
+          advice: better
+            ? `While the Moon is up, image ${better.target}, and come back to this target when it is down.`
+            : `Keep ${listed([...filters.keys()])} on this target for hours without the Moon${bearing(night, train, filters)}.`,
+          winMs: better?.winMs ?? 0,
           confidence: 'low' as const,
           links: [
             { text: 'Sky', anchor: 'sky' },
@@ -87,6 +100,65 @@ export const moonNear: FindingModule<{
     });
   },
 };
+
+/** The part of a frame's exposure that moonlight took by the model; 0 where it is not weighed. */
+function moonLoss({ id }: JudgedFrame, { worth }: NightFacts): number {
+  const own = ownValue(worth?.frames, id);
+  return own && own.moonlessShare > 0 ? Math.max(0, 1 - own.share / own.moonlessShare) : 0;
+}
+
+/**
+ * The other target of the night on which these frames would have lost least to the Moon, by the same model: moonlight
+ * there against moonlight here, the rest of the noise alike. `null` where none would have saved enough.
+ */
+function betterTarget(
+  frames: readonly JudgedFrame[],
+  night: NightFacts,
+  leastMs: number,
+): { target: string; winMs: number; separationDeg: number } | null {
+  const places = night.sky.curves.map((curve) => {
+    const light = night.worth?.moonlight.find((m) => m.target === curve.target)?.points ?? [];
+    const wins = frames.flatMap((frame) => {
+      const atMs = midpointMs(frame.exposure);
+      const brightening = nearest(light, atMs)?.brighteningMag;
+      const here = ownValue(night.worth?.frames, frame.id)?.moonBrighteningMag ?? 0;
+      const isUp = curve.up.some((u) => u.startMs <= atMs && atMs < u.endMs);
+      if (frame.target === curve.target || !isUp || brightening === undefined || here <= 0) return [];
+      // Moonlight in units of the moonless sky is 10^(0.4 m) − 1; the share lost is moonlight ÷ (moonlight + the rest).
+      const ratio = (10 ** (0.4 * brightening) - 1) / (10 ** (0.4 * here) - 1);
+      const lost = moonLoss(frame, night);
+      const there = (ratio * lost) / (1 - lost + ratio * lost);
+      return [
+        { ms: (lost - there) * durationMs(frame.exposure), deg: nearest(curve.points, atMs)?.moonSeparationDeg ?? NaN },
+      ];
+    });
+    // A target that stood up for part of the time only is no place for all of the frames.
+    const isWhole = wins.length >= 0.8 * frames.length;
+    return {
+      target: curve.target,
+      winMs: isWhole ? Math.round(sum(wins.map((w) => w.ms))) : 0,
+      separationDeg: median(wins.map((w) => w.deg)),
+    };
+  });
+  const [best] = places.sort((a, b) => b.winMs - a.winMs);
+  return best && best.winMs >= leastMs ? best : null;
+}
+
+function nearest<T extends { readonly atMs: number }>(points: readonly T[], atMs: number): T | undefined {
+  return points.reduce<T | undefined>(
+    (best, p) => (best === undefined || Math.abs(p.atMs - atMs) < Math.abs(best.atMs - atMs) ? p : best),
+    undefined,
+  );
+}
+
+/** Deep red lines that the train took on this night bear the Moon better than what stood too near it. */
+function bearing(night: NightFacts, train: string, near: ReadonlyMap<string, unknown>): string {
+  const own = new Set(
+    night.accounts.lights.flatMap((f) => (f.train === train && f.filter !== undefined ? [f.filter] : [])),
+  );
+  const red = [...own].filter((filter) => isRed(filter) && !near.has(filter));
+  return red.length > 0 ? `; ${listed(red)} ${red.length === 1 ? 'bears' : 'bear'} it better` : '';
+}
 
 /** The lines of oxygen and hydrogen in the green and blue bear less moonlight than the red ones. */
 function isNarrowLine(filter: string): boolean {

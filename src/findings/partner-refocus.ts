@@ -1,8 +1,18 @@
 /**
  * A refocus on the train that carries the guider, which paused the guiding under another train's open shutter.
  */
-import { CAUTION, counted, duration, groupBy, listed, type Cause, type JudgedFrame } from '../model/index.js';
-import type { FindingModule } from './finding.js';
+import {
+  CAUTION,
+  counted,
+  duration,
+  groupBy,
+  isReplayed,
+  listed,
+  type Cause,
+  type JudgedFrame,
+  type NightFacts,
+} from '../model/index.js';
+import type { FindingDraft, FindingModule } from './finding.js';
 import { exposedMs, exposures } from './trains.js';
 import { clock, firstOf, frameLinks } from './wording.js';
 
@@ -14,7 +24,7 @@ interface Harmed {
 
 export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> = {
   id: 'partner-refocus',
-  title: 'Refocus under the other train’s open shutter',
+  title: 'Refocus during the other train’s subs',
   needs: ['two-trains', 'guiding-events', 'lights'],
   defaults: { minimumFrames: 1 },
   find(night, { minimumFrames }) {
@@ -46,7 +56,7 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
           advice: isScope
             ? `Refocus without pausing the guiding: the guide scope does not see ${by}’s focuser. ${duration(costMs)} of exposure would have been kept.`
             : `Refocus all trains together, while their shutters are closed for a dither: ${duration(costMs)} of exposure would have been kept. A separate guide scope does it too: a refocus on ${by} then leaves the guiding alone.`,
-          winMs: costMs,
+          ...winOf(night, costMs, isScope),
           confidence: 'high' as const,
           links: frameLinks(frames, night),
           ...(isScope ? {} : { caution: CAUTION }),
@@ -56,3 +66,11 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
     });
   },
 };
+
+/** What the replay won by refocusing together, where it knows the night; at most what it cost. */
+function winOf(night: NightFacts, costMs: number, isScope: boolean): Pick<FindingDraft, 'winMs'> {
+  if (isScope || !isReplayed(night.replay) || night.replay.confidence === 'low') return { winMs: costMs };
+  const gains = night.replay.whatIfs.filter((w) => w.id === 'focus-together' || w.id === 'guide-scope');
+  const mostMs = Math.max(0, ...gains.map((w) => w.gain.meanMs));
+  return mostMs > 0 ? { winMs: Math.min(costMs, mostMs) } : {};
+}

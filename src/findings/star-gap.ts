@@ -1,5 +1,5 @@
 /**
- * The guide star was lost under open shutters.
+ * The guide star was lost during subs.
  */
 import { counted, duration, durationMs, times, type Activity } from '../model/index.js';
 import type { FindingModule } from './finding.js';
@@ -21,7 +21,7 @@ export const starGap: FindingModule<{ readonly minimumFrames: number }> = {
     const snr = snrBefore(lost[0], night.gathered.guiding);
     return [
       {
-        title: `The guide star was lost ${times(lost.length)}, under ${counted(harmed.length, 'open shutter')}`,
+        title: `Guide star lost ${times(lost.length)}, during ${counted(harmed.length, 'sub')}`,
         costMs: exposedMs(harmed),
         frames: harmed.length,
         evidence: [
@@ -40,7 +40,6 @@ export const starGap: FindingModule<{ readonly minimumFrames: number }> = {
         ],
         advice:
           'Guide on several stars or a brighter one, expose a little longer; see whether cloud, dew or a knocked focus came at that time.',
-        winMs: exposedMs(harmed),
         confidence: 'medium',
         links: [{ text: 'Guiding', anchor: 'guiding' }, ...frameLinks(harmed, night, 6)],
         minutes: exposures(harmed),

@@ -1,7 +1,17 @@
 /**
  * What several findings look up: a train's lights, its usual exposure and pause, the exposures of frames as train time.
  */
-import { durationMs, isReplayed, median, sum, type JudgedFrame, type NightFacts, type WhatIf } from '../model/index.js';
+import {
+  durationMs,
+  isReplayed,
+  listed,
+  median,
+  sum,
+  type Account,
+  type JudgedFrame,
+  type NightFacts,
+  type WhatIf,
+} from '../model/index.js';
 import type { TrainSpan } from './finding.js';
 
 /** Lights of one train, sorted by start. */
@@ -63,10 +73,52 @@ const CLEAR_MS = 180_000;
 /** What-ifs that gain this share of what the best one gains are as good: the first of them changes least. */
 const AS_GOOD = 0.75;
 
-/** The what-if to advise among those asked for, where the night was replayed and one clearly gains: the lesser change of those about as good as the best. */
+/**
+ * The what-if to advise among those asked for, where the night was replayed and one clearly gains within the limits: of
+ * those about as good as the best one that needs no new darks, then one with a length that another train uses, then the
+ * lesser change.
+ */
 export function bestWhatIf(night: NightFacts, wanted: (whatIf: WhatIf) => boolean): WhatIf | null {
   if (!isReplayed(night.replay) || night.replay.confidence === 'low') return null;
-  const clear = night.replay.whatIfs.filter((w) => wanted(w) && w.gain.lowMs > 0 && w.gain.meanMs >= CLEAR_MS);
+  const clear = night.replay.whatIfs.filter(
+    (w) => wanted(w) && w.outside.length === 0 && w.gain.lowMs > 0 && w.gain.meanMs >= CLEAR_MS,
+  );
   const most = Math.max(0, ...clear.map((w) => w.gain.meanMs));
-  return clear.find((w) => w.gain.meanMs >= AS_GOOD * most) ?? null;
+  const good = clear.filter((w) => w.gain.meanMs >= AS_GOOD * most);
+  const used = new Set(night.accounts.lights.map((f) => Math.round(askedMs(f) / 1000)));
+  const isCommon = (w: WhatIf): boolean => w.newDarks.every((length) => used.has(parseInt(length, 10)));
+  return good.find((w) => w.newDarks.length === 0) ?? good.find(isCommon) ?? good[0] ?? null;
+}
+
+/** What the advice of a what-if costs beside the change: ` It needs new darks: 300 s on wren.` Empty where it needs none. */
+export function darksSentence({ newDarks }: WhatIf): string {
+  return newDarks.length === 0 ? '' : ` It needs new darks: ${listed(newDarks)}.`;
+}
+
+/** Accounts of a train at work. */
+const WORK: ReadonlySet<Account> = new Set<Account>([
+  'kept',
+  'doubtful',
+  'lost',
+  'readout',
+  'dither-wait',
+  'dither',
+  'focus',
+  'filter',
+  'partner-wait',
+]);
+
+/** The share of a train's working time that became kept exposure: what a minute of darkness is worth to it, 0…1. */
+export function keptShare(night: NightFacts, train: string): number {
+  const ledger = night.accounts.ledgers.find((l) => l.train === train);
+  if (!ledger) return 0;
+  const workedMs = sum(
+    ledger.segments.flatMap(({ account, span }) =>
+      WORK.has(account) || (account === 'unexplained' && durationMs(span) <= LONGEST_PAUSE_MS)
+        ? [durationMs(span)]
+        : [],
+    ),
+  );
+  const { kept } = ledger.totalsMs;
+  return workedMs > 0 ? kept / workedMs : 0;
 }

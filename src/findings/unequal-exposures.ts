@@ -5,6 +5,7 @@ import {
   duration,
   durationMs,
   interval,
+  isReplayed,
   median,
   partitionPoint,
   sum,
@@ -13,8 +14,8 @@ import {
   type NightFacts,
   ownValue,
 } from '../model/index.js';
-import type { FindingModule, TrainSpan } from './finding.js';
-import { lightsOf, usualExposureMs, usualPauseMs } from './trains.js';
+import type { FindingDraft, FindingModule, TrainSpan } from './finding.js';
+import { bestWhatIf, lightsOf, usualExposureMs, usualPauseMs } from './trains.js';
 
 interface Cadence {
   readonly train: string;
@@ -59,9 +60,9 @@ export const unequalExposures: FindingModule<{
             `so at ${meetings.length} of ${night.accounts.dithers.length} dithers, ${duration(costMs)} in all`,
             `${m} × ${fitSeconds} s on ${other.train} would end with ${n} × ${length(first.exposureMs)} on ${first.train}`,
           ],
-          advice: `Expose ${fitSeconds} s on ${other.train}, or ${length(first.exposureMs)} on both.`,
+          advice: `Expose ${length(first.exposureMs)} on both, or ${fitSeconds} s on ${other.train}; a length that is new to a train needs darks of its own.`,
           foldedAdvice: '',
-          winMs: costMs,
+          ...winOf(night, other.train, costMs),
           confidence: night.timeline.headersOnly ? ('medium' as const) : ('high' as const),
           links: [{ text: 'The night replayed', anchor: 'replay' }],
           minutes: meetings.map((meeting) => meeting.lost),
@@ -70,6 +71,13 @@ export const unequalExposures: FindingModule<{
     });
   },
 };
+
+/** What the replay won with the companion in step, at most what it cost; nothing is claimed where the replay found nothing. */
+function winOf(night: NightFacts, train: string, costMs: number): Pick<FindingDraft, 'winMs' | 'newDarks'> {
+  if (!isReplayed(night.replay) || night.replay.confidence === 'low') return { winMs: costMs };
+  const best = bestWhatIf(night, (w) => w.id.startsWith(`companion-exposure-${train}-`));
+  return best ? { winMs: Math.min(costMs, best.gain.meanMs), newDarks: best.newDarks } : {};
+}
 
 function cadenceOf(night: NightFacts, train: string): Cadence {
   const lights = lightsOf(night, train);

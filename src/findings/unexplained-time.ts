@@ -34,7 +34,7 @@ export const unexplainedTime: FindingModule<{ readonly minimumMinutes: number; r
       if (costMs < minimumMinutes * 60_000) return [];
       return [
         {
-          title: `${ledger.train} stood idle for ${duration(costMs)}, and nothing says why`,
+          title: `${ledger.train} was idle for ${duration(costMs)}, with no reason in the log`,
           costMs,
           evidence: firstOf(
             idle

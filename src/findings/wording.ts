@@ -28,3 +28,8 @@ export function frameLinks(
     .slice(0, limit)
     .map((f) => ({ text: `${f.train} ${clock(f.exposure.startMs, night)}`, anchor: `frame-${f.id}` }));
 }
+
+/** A title within a sentence. Names of trains and targets keep their letters: only a lone capital followed by small ones is a sentence's. */
+export function inSentence(text: string): string {
+  return /^[A-Z][a-z]+ /.test(text) ? `${text[0]?.toLowerCase() ?? ''}${text.slice(1)}` : text;
+}

@@ -11,6 +11,8 @@ export interface Finding {
   readonly advice: string;
   /** What following the advice would win, ms; absent when not known. */
   readonly winMs?: number;
+  /** Sub lengths that the advice needs new darks for: `300 s on wren`. */
+  readonly newDarks?: readonly string[];
   readonly confidence: 'high' | 'medium' | 'low';
   /** Anchors in the report: `frame-…`, `dither-…`, section ids. */
   readonly links?: readonly { readonly text: string; readonly anchor: string }[];
@@ -26,7 +28,7 @@ export interface NotAssessed {
 
 /** What every finding said of a night. */
 export interface NightFindings {
-  /** Dearest first. */
+  /** What most can be recovered from first, then what nobody can tell the win of, then what nothing can be done about. */
   readonly ranked: readonly Finding[];
   readonly notAssessed: readonly NotAssessed[];
 }

@@ -13,7 +13,7 @@ describe('dithers in excess', () => {
   it('are found where every frame is dithered and the filter has many', () => {
     const [finding] = found(ditherOften, night(1, 90));
     // Every third would do: 60 of 90 dithers of 20 s are in excess.
-    expect(finding?.title).toBe('90 dithers, where 30 would have done');
+    expect(finding?.title).toBe('90 dithers, where 30 would have been enough');
     expect(minutes(finding?.costMs)).toBeCloseTo((60 * 20) / 60, 6);
     expect(finding?.advice).toContain('Dither every 3 frames');
   });

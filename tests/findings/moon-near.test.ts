@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { moonNear } from '../../src/findings/moon-near.js';
 import { ask, curve, found, HOUR, lights, nightOf, place } from './support.js';
-import type { FrameWorth, WorthAssessment } from '../../src/model/index.js';
+import type { FrameWorth, NightSky, WorthAssessment } from '../../src/model/index.js';
 
 const night = (filter: string, separation: number, more: { illumination?: number; moonAltitude?: number } = {}) =>
   nightOf({
@@ -37,22 +37,55 @@ describe('a Moon too near for the filter', () => {
     expect(found(moonNear, night('L', 20, { illumination: 0.1 }))).toEqual([]);
   });
 
-  it('costs what moonlight took of the weighed frames, and says that it is part of the Moon’s cost', () => {
+  it('leaves the cost to the Moon’s own finding, where it stands once, and promises nothing without a better target', () => {
     const weighed = night('L', 40);
     const shares = { share: 0.3, moonlessShare: 0.75 } as FrameWorth;
     const frames = Object.fromEntries(weighed.accounts.lights.map((f) => [f.id, shares]));
     const [finding] = found(moonNear, {
       ...weighed,
-      worth: { frames, totals: {}, orders: [] } as unknown as WorthAssessment,
+      worth: { frames, totals: {}, orders: [], moonlight: [] } as unknown as WorthAssessment,
     });
-    expect(finding?.costMs).toBe(Math.round(6 * 300_000 * (1 - 0.3 / 0.75)));
-    expect(finding?.evidence.join()).toContain('part of what the Moon took');
+    expect(finding).toMatchObject({ costMs: 0, winMs: 0 });
+    // Six frames of 5 min, of which moonlight took 60 %.
+    expect(finding?.evidence.join()).toContain(
+      'the Moon took 18 min of these frames; that is part of what moonlight cost',
+    );
     expect(finding?.minutes).toBeUndefined();
   });
 
-  it('does not send to Ha where Ha is too near', () => {
-    expect(found(moonNear, night('Ha', 20))[0]?.advice).toContain('image a target on the other side');
-    expect(found(moonNear, night('L', 20))[0]?.advice).toContain('take Ha or SII here');
+  it('wins what another target that was up would have saved by the same model', () => {
+    const near = night('L', 40);
+    // Moonlight as bright as the rest of the noise here; a quarter as bright there.
+    const here = { share: 0.4, moonlessShare: 0.8, moonBrighteningMag: 2.5 * Math.log10(2) } as FrameWorth;
+    const there = 2.5 * Math.log10(1.25);
+    const frames = Object.fromEntries(near.accounts.lights.map((f) => [f.id, here]));
+    const other = curve('M 33', 0, HOUR, () => 60);
+    const weighed = (brighteningMag: number, curves: NightSky['curves'] = [...near.sky.curves, other]) => ({
+      ...near,
+      sky: { ...near.sky, curves },
+      worth: {
+        frames,
+        totals: {},
+        orders: [],
+        moonlight: [{ target: 'M 33', points: other.points.map((p) => ({ atMs: p.atMs, brighteningMag })) }],
+      } as unknown as WorthAssessment,
+    });
+    const [finding] = found(moonNear, weighed(there));
+    // Lost here 1/2; there 0.25 ÷ (0.25 + 1) = 1/5. Six frames of 5 min.
+    expect(finding?.winMs).toBe(Math.round(6 * 300_000 * (0.5 - 0.2)));
+    expect(finding?.advice).toContain('image M 33');
+    expect(found(moonNear, weighed(2.5 * Math.log10(2)))[0]?.winMs).toBe(0);
+    expect(found(moonNear, weighed(there, near.sky.curves))[0]?.winMs).toBe(0);
+  });
+
+  it('speaks of deep red lines only to one who has them', () => {
+    expect(found(moonNear, night('L', 20))[0]?.advice).not.toContain('Ha');
+    const both = nightOf({
+      frames: ['L', 'Ha'].flatMap((filter, i) => lights('heron', { from: i * 2000, seconds: 300, count: 6, filter })),
+      curves: [curve('NGC 281', 0, 2 * HOUR, () => 50)],
+      skyOf: (f) => place(f.exposure.startMs, 50, { moonSeparationDeg: 60, moonAltitudeDeg: 30, moonIllumination: 1 }),
+    });
+    expect(found(moonNear, both)[0]?.advice).toContain('Ha bears it better');
   });
 
   it('is not assessed where the target’s place is unknown', () => {

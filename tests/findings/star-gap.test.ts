@@ -16,7 +16,7 @@ describe('a lost guide star', () => {
     ];
     const [finding] = found(starGap, nightOf({ frames, activities, guiding: guidingOf(0, 640, 5, () => [0.2, 0.2]) }));
     expect(finding).toMatchObject({
-      title: 'The guide star was lost once, under 2 open shutters',
+      title: 'Guide star lost once, during 2 subs',
       costMs: 540_000,
       frames: 2,
     });

@@ -19,7 +19,7 @@ describe('exposure lengths that do not meet', () => {
       '3 × 303 s on heron are 909 s and 4 × 243 s on wren are 972 s: 1 min 03 s apart',
     );
     // 909 s ÷ 4 − 3 s of pause.
-    expect(finding?.advice).toContain('Expose 224 s on wren');
+    expect(finding?.advice).toContain('or 224 s on wren');
   });
 
   it('are not found when equal, nor when one divides the other', () => {

@@ -13,7 +13,7 @@ describe('idle time that nothing explains', () => {
     const [finding] = found(unexplainedTime, nightOf({ frames, window }));
     // Three frames end at 1506 s; the next begin at 3006 s.
     expect(minutes(finding?.costMs)).toBeCloseTo((3006 - 1506) / 60, 6);
-    expect(finding?.title).toBe('heron stood idle for 25 min, and nothing says why');
+    expect(finding?.title).toBe('heron was idle for 25 min, with no reason in the log');
     expect(finding?.winMs).toBeUndefined();
   });
 

@@ -54,7 +54,7 @@ function actionsOf(ranked: readonly Finding[], anchors: readonly string[]): Acti
             win: duration(finding.winMs),
             title: finding.title,
             anchor: `finding-${anchors[index] ?? finding.id}`,
-            needsDarks: NEEDS_DARKS.has(finding.id),
+            needsDarks: NEEDS_DARKS.has(finding.id) || (finding.newDarks ?? []).length > 0,
           },
         ],
   );
