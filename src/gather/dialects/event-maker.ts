@@ -12,6 +12,8 @@ export class EventMaker {
   readonly events: LogEvent[] = [];
   private readonly spans = new OpenSpans();
   private readonly tracksSpans: boolean;
+  /** The ends that exposures are expected to have, by train, until they are over. */
+  private readonly planned = new Map<string | undefined, LogEvent>();
 
   /**
    * @param trains names in the log → ids in the rig file
@@ -35,6 +37,7 @@ export class EventMaker {
     for (const end of rule.closes) {
       if (this.spans.beginningFor(end, train) !== undefined) this.add(end, atMs, train, line);
     }
+    if (rule.events.includes('exposure-abort')) this.cancelEnd(atMs, train);
     const first = this.events.length;
     const lastedMs = this.spanMs(rule.lasted, 'lasted', lookup, line);
     if (lastedMs !== null) {
@@ -54,16 +57,27 @@ export class EventMaker {
     if (lastsMs !== null) {
       for (const event of rule.events) {
         const end = endOf(event);
-        if (end !== undefined) this.add(end, atMs + lastsMs, train, line);
+        if (end === undefined) continue;
+        const made = this.add(end, atMs + lastsMs, train, line);
+        if (end === 'exposure-end') this.planned.set(train, made);
       }
     }
     this.fill(first, rule.fields, lookup, line);
   }
 
-  private add(event: EventName, atMs: number, train: string | undefined, line: number): void {
+  private add(event: EventName, atMs: number, train: string | undefined, line: number): LogEvent {
     const made = bareEvent(event, atMs, train, { file: this.file, line });
     this.events.push(made);
     if (this.tracksSpans) this.spans.note(made);
+    return made;
+  }
+
+  /** An exposure that is cut short has no end as planned. */
+  private cancelEnd(atMs: number, train: string | undefined): void {
+    const planned = this.planned.get(train);
+    this.planned.delete(train);
+    const index = planned === undefined || planned.atMs <= atMs ? -1 : this.events.lastIndexOf(planned);
+    if (index >= 0) this.events.splice(index, 1);
   }
 
   /** Gives the events of one line, which begin at index `first`, its fields: each to those events that have it. */

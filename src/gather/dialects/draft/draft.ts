@@ -52,9 +52,7 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
     .map((kind) => explained(kind, legend, guiding === null ? '' : 'guiding'));
   const { rules, unused, usesCaughtTimes } = draftRules(ofEvents, frameEvidence(ofEvents, frames), stamp?.anywhere);
   const section =
-    pattern?.kind === 'elapsed'
-      ? sectionIn(reading.unstamped.length > 0 ? reading.unstamped : lines.slice(0, HEAD_LINES))
-      : null;
+    pattern?.kind === 'elapsed' ? (sectionIn(reading.unstamped) ?? sectionIn(lines.slice(0, HEAD_LINES))) : null;
   return {
     file: sample.file,
     encoding: sample.encoding,

@@ -30,15 +30,19 @@ export interface Reading {
 export function readingOf(lines: readonly HeadLine[]): Reading {
   const texts = lines.map(({ text }) => text);
   const layout = layoutOf(texts);
+  const hasBase = sectionIn(lines) !== null;
   if (layout.kind !== 'text') {
     const records = lines.flatMap(({ text, number }, i) => {
       const fields = fieldsOf(layout, text, i);
       return fields === null ? [] : [{ fields, line: number, text }];
     });
-    const cellTime = timeInCells(records.map(({ fields }) => fields));
-    if (cellTime !== null || layout.kind === 'records') return fieldReading(lines, layout, records, cellTime);
+    const cellTime = timeInCells(
+      records.map(({ fields }) => fields),
+      hasBase,
+    );
+    if (cellTime !== null || layout.kind === 'records') return fieldReading(lines, layout, records, cellTime, hasBase);
   }
-  return textReading(lines, { kind: 'text' }, asElapsed(guessStamp(texts.slice(0, STAMP_LINES)), lines));
+  return textReading(lines, { kind: 'text' }, asElapsed(guessStamp(texts.slice(0, STAMP_LINES), hasBase), lines));
 }
 
 interface Row {
@@ -52,18 +56,26 @@ function fieldReading(
   layout: Layout,
   rows: readonly Row[],
   cellTime: { readonly paths: readonly string[]; readonly stamp: StampGuess } | null,
+  hasBase: boolean,
 ): Reading {
-  const stamp = cellTime?.stamp ?? guessStamp(rows.slice(0, STAMP_LINES).map(({ text }) => text));
+  const stamp =
+    cellTime?.stamp ??
+    guessStamp(
+      rows.slice(0, STAMP_LINES).map(({ text }) => text),
+      hasBase,
+    );
   const timePaths = cellTime?.paths ?? [];
   const clock = stamp === null ? null : new RoughClock(stamp.pattern, stamp.anywhere);
-  const taken = new Set(rows.map(({ line }) => line));
+  // Records without the time state things for others: the date, or what elapsed times count from.
+  const timed = rows.filter(({ fields }) => timePaths.every((path) => fields.has(path)));
+  const taken = new Set(timed.map(({ line }) => line));
   return {
     layout,
     stamp,
     timePaths,
     entries: false,
     messages: [],
-    fieldLines: rows.map(({ fields, line, text }) => {
+    fieldLines: timed.map(({ fields, line, text }) => {
       const time = timePaths.length > 0 ? timePaths.map((path) => fields.get(path) ?? '').join(' ') : text;
       return { fields, line, atMs: clock?.read(time)?.atMs ?? NaN };
     }),
@@ -82,20 +94,27 @@ function fieldsOf(layout: Layout, text: string, index: number): ReadonlyMap<stri
 /** The field, or date and time of day in two fields, that tells the time best. */
 function timeInCells(
   rows: readonly ReadonlyMap<string, string>[],
+  hasBase: boolean,
 ): { readonly paths: readonly string[]; readonly stamp: StampGuess } | null {
   const sample = rows.slice(0, STAMP_LINES);
   const counts = new Map<string, number>();
   for (const row of sample) for (const path of row.keys()) counts.set(path, (counts.get(path) ?? 0) + 1);
   const common = [...counts].filter(([, count]) => count >= 0.8 * sample.length).map(([path]) => path);
   const guesses = common.flatMap((path) => {
-    const stamp = guessStamp(sample.map((row) => row.get(path) ?? ''));
+    const stamp = guessStamp(
+      sample.map((row) => row.get(path) ?? ''),
+      hasBase,
+    );
     return stamp === null || stamp.coverage < 0.7 || stamp.forward < 0.9 ? [] : [{ paths: [path], stamp }];
   });
   const pairs = guesses.flatMap(({ paths: [path = ''] }) =>
     common.flatMap((date) => {
       if (date === path || !/\d{2,4}[-/.]\d{1,2}[-/.]\d{2,4}/.test(sample[0]?.get(date) ?? '')) return [];
       const paths = [date, path];
-      const stamp = guessStamp(sample.map((row) => paths.map((one) => row.get(one) ?? '').join(' ')));
+      const stamp = guessStamp(
+        sample.map((row) => paths.map((one) => row.get(one) ?? '').join(' ')),
+        hasBase,
+      );
       return stamp === null || stamp.coverage < 0.7 ? [] : [{ paths, stamp }];
     }),
   );
@@ -103,7 +122,7 @@ function timeInCells(
 }
 
 function rank({ pattern, coverage, forward, anywhere }: StampGuess): number {
-  const worth = /year|epoch/.test(pattern) ? 3 : pattern.includes('elapsed') ? 1 : 2;
+  const worth = /year|epoch|julian|mjd/.test(pattern) ? 3 : pattern.includes('elapsed') ? 1 : 2;
   return worth + coverage * forward - (anywhere ? 0.5 : 0);
 }
 

@@ -40,7 +40,7 @@ function time(report: DraftReport): string[] {
       '  pattern: "{epoch}"',
     ];
   }
-  const isAbsolute = /\{offset\}|\{epoch/.test(stamp.pattern);
+  const isAbsolute = /\{offset\}|\{epoch|\{julian|\{mjd/.test(stamp.pattern);
   return [
     '',
     `# The time pattern reads ${percent(stamp.coverage)} of the lines, and ${percent(stamp.forward)} of its steps go forward.${stamp.dayFirstAssumed ? ' Whether day or month comes first could not be told; day first was taken.' : ''}`,

@@ -1,6 +1,11 @@
 import { wallMs } from '../../lines/civil-time.js';
 import { monthNumber } from './month-names.js';
 
+const DAY_MS = 86_400_000;
+/** Julian date and modified Julian date of 1970-01-01 00:00 UTC (IAU definitions: MJD = JD − 2400000.5). */
+const JULIAN_OF_EPOCH = 2_440_587.5;
+const MJD_OF_EPOCH = 40_587;
+
 /** The placeholders of a time pattern. */
 export const TIME_TOKENS = [
   'year',
@@ -19,6 +24,8 @@ export const TIME_TOKENS = [
   'epoch',
   'epoch-ms',
   'epoch-us',
+  'julian',
+  'mjd',
   'elapsed',
   'elapsed-ms',
   'skip',
@@ -134,6 +141,10 @@ export class StampParts {
         return this.readCount(bytes, i, end, 1, false);
       case 'epoch-us':
         return this.readCount(bytes, i, end, 0.001, false);
+      case 'julian':
+        return this.readDays(bytes, i, end, JULIAN_OF_EPOCH);
+      case 'mjd':
+        return this.readDays(bytes, i, end, MJD_OF_EPOCH);
       case 'skip':
         return skipEnd(bytes, i, end);
       case 'number':
@@ -219,6 +230,21 @@ export class StampParts {
     if (hours > 23 || minutes > 59) return -1;
     this.offset = (hours * 60 + minutes) * ((match[1] ?? match[4]) === '+' ? 1 : -1);
     return i + Buffer.byteLength(match[0]);
+  }
+
+  /** Days with a fraction, whole days since 1970 taken first so that the fraction keeps its digits. */
+  private readDays(bytes: Uint8Array, start: number, end: number, daysOfEpoch: number): number {
+    let i = start;
+    let days = 0;
+    while (i < end && i - start < 8 && isDigit(bytes[i])) days = days * 10 + ((bytes[i++] ?? 0) - 0x30);
+    if (i === start) return -1;
+    let fraction = 0;
+    if (i + 1 < end && (bytes[i] === POINT || bytes[i] === COMMA) && isDigit(bytes[i + 1])) {
+      let scale = 0.1;
+      for (i++; i < end && isDigit(bytes[i]); i++, scale /= 10) fraction += ((bytes[i] ?? 0) - 0x30) * scale;
+    }
+    this.count = Math.round((days - daysOfEpoch + fraction) * DAY_MS);
+    return i;
   }
 
   /** A count with an optional fraction; as elapsed time also `h:mm:ss` and `m:ss`. */

@@ -94,7 +94,7 @@ function tokenOf(name: string): TimeToken {
 
 function kindOf(tokens: ReadonlySet<string>): StampKind {
   const has = (...names: TimeToken[]): boolean => names.every((name) => tokens.has(name));
-  if (has('epoch') || has('epoch-ms') || has('epoch-us')) return 'epoch';
+  if (has('epoch') || has('epoch-ms') || has('epoch-us') || has('julian') || has('mjd')) return 'epoch';
   if (has('elapsed') || has('elapsed-ms')) return 'elapsed';
   const time = has('hour') || has('hour12', 'am-pm');
   const monthDay = (has('month') || has('month-name')) && has('day');
@@ -105,7 +105,7 @@ function kindOf(tokens: ReadonlySet<string>): StampKind {
     if (!has('day') && !has('month') && !has('month-name')) return 'time';
   } else if (date) return 'date';
   throw new TimePatternError(
-    'it must hold {hour} and {minute} (with or without year, month and day), or {epoch}, or ' +
+    'it must hold {hour} and {minute} (with or without year, month and day), or {epoch}, {julian} or {mjd}, or ' +
       '{elapsed}, or a date of {year}, {month} and {day}',
   );
 }

@@ -19,6 +19,8 @@ export interface StampGuess {
 /** Patterns that are put to the proof. */
 const MAX_TRIED = 16;
 const MIN_COVERAGE = 0.1;
+/** Steps of elapsed times that go forward. */
+const MIN_FORWARD = 0.9;
 const TOO_LONG_MS = 3 * 86_400_000;
 /** A reading that holds the date says more than one that does not, and anything more than a bare number. */
 const WORTH = { epoch: 1.15, 'date-time': 1.15, 'month-day-time': 1.08, time: 1, date: 0, elapsed: 0.7 } as const;
@@ -32,13 +34,15 @@ interface Tally {
 /**
  * The time pattern that reads the lines of a log best, each candidate tried on the lines themselves: it must read
  * many of them, its times must run forward and fall into plausible years. `null` when none does.
+ *
+ * @param hasBase some line states what elapsed times would count from; without one, no count is taken for a time
  */
-export function guessStamp(lines: readonly string[]): StampGuess | null {
+export function guessStamp(lines: readonly string[], hasBase: boolean): StampGuess | null {
   const tallies = new Map<string, Tally>();
   for (const line of lines) {
     const seen = new Set<string>();
     for (const { pattern, start, end } of stampsIn(line)) {
-      if (seen.has(pattern)) continue;
+      if (seen.has(pattern) || (!hasBase && pattern.includes('{elapsed'))) continue;
       seen.add(pattern);
       const tally = tallies.get(pattern) ?? { count: 0, prefixes: new Map(), suffixes: new Map() };
       tallies.set(pattern, tally);
@@ -58,6 +62,8 @@ export function guessStamp(lines: readonly string[]): StampGuess | null {
       orders.filter(({ proof }) => proof.forward > 0.9 && proof.plausible > 0.9).map(({ order }) => order),
     );
     for (const { guess, proof, kind } of orders) {
+      // A column of measured values is no clock.
+      if (kind === 'elapsed' && proof.forward < MIN_FORWARD) continue;
       const score = proof.coverage * proof.forward ** 3 * proof.plausible * WORTH[kind] * (guess.anywhere ? 0.97 : 1);
       const dayFirstAssumed = shape.includes('{a}') && valid.size > 1;
       if (best === null || score > best.score + 1e-9)
@@ -134,6 +140,14 @@ function ordersOf(shape: string): string[] {
 function fixedPrefix(prefixes: ReadonlyMap<string, number>, total: number): string | null {
   const same = nearlyAlways(prefixes, total);
   if (same !== null) return escapeBraces(same);
+  const numbered = new Map<string, number>();
+  for (const [text, count] of prefixes) {
+    const form = escapeBraces(text).replace(/\d+/g, '{number}');
+    numbered.set(form, (numbered.get(form) ?? 0) + count);
+  }
+  // `(12) at 1791918682`: an index in front of the time.
+  const counted = nearlyAlways(numbered, total);
+  if (counted?.includes('{number}')) return counted;
   const forms = new Map<string, number>();
   for (const [text, count] of prefixes) {
     const form = text.replace(/\p{L}{2,12}/u, '\0');

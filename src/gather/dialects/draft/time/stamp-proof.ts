@@ -20,6 +20,9 @@ const LATEST_MS = Date.UTC(2060, 0, 1);
 /** A two-digit number that could be the year is one of these more likely than an earlier one. */
 const USUAL_MS = Date.UTC(2020, 0, 1);
 
+/** A count of seconds hardly ever goes back, and then by little: measured values do so at every other step. */
+const ELAPSED_JITTER_MS = 300;
+
 /** Tries a pattern on lines, in their order. */
 export function proofOf(pattern: StampPattern, anywhere: boolean, lines: readonly string[]): Proof {
   const stamp = newStamp();
@@ -43,7 +46,7 @@ export function proofOf(pattern: StampPattern, anywhere: boolean, lines: readonl
     if (!Number.isNaN(lastMs)) {
       steps++;
       const pastMidnight = pattern.kind === 'time' && ms - lastMs < -DAY_MS / 2;
-      if (ms >= lastMs - JITTER_MS || pastMidnight) forward++;
+      if (ms >= lastMs - (pattern.kind === 'elapsed' ? ELAPSED_JITTER_MS : JITTER_MS) || pastMidnight) forward++;
       // A night's log goes on within hours; a jump of many days from line to line is a wrong order of the date.
       if (dated && ms - lastMs > 20 * DAY_MS) forward--;
     }

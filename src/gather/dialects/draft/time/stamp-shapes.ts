@@ -22,6 +22,8 @@ const COMPACT_TIME = String.raw`(?<ch>[012]\d)(?<cm>[0-5]\d)(?<cs>[0-6]\d)(?<cf>
 const OFFSET = String.raw`(?<of>\s?(?:Z|UTC|GMT|[+-]\d{2}:?\d{2})(?![\w:]))?`;
 const DATE_YMD = String.raw`(?<y>(?:19|20)\d{2})(?<d1>[-/.])(?<m>\d{1,2})\k<d1>(?<d>\d{1,2})`;
 const DATE_CJK = String.raw`(?<y>(?:19|20)\d{2})(?<d1>年)(?<m>\d{1,2})月(?<d>\d{1,2})日`;
+const DATE_Y_MON_D = String.raw`(?<y>(?:19|20)\d{2})(?<s1>[-/. ])(?<mon>\p{L}{3,12}\.?)(?<s2>[-/. ])(?<d>\d{1,2})`;
+const TIME_CJK = String.raw`(?<ap0>(?:午前|午後|上午|下午)\s?)?(?<h>\d{1,2})(?<hs>時|时|点|點)(?<mi>\d{1,2})(?<ms>分)(?:(?<se>\d{1,2})(?<fr>[.,]\d{1,9})?(?<su>秒)?)?`;
 const DATE_AB = String.raw`(?<a>\d{1,2})(?<d1>[-/.])(?<b>\d{1,2})\k<d1>(?<y4>\d{4})`;
 const DATE_ABC = String.raw`(?<a>\d{1,2})(?<d1>[-/.])(?<b>\d{1,2})\k<d1>(?<c>\d{2})(?![\d])`;
 const COMPACT_DATE = String.raw`(?<y>(?:19|20)\d{2})(?<m>[01]\d)(?<d>[0-3]\d)`;
@@ -38,22 +40,39 @@ const DATES: readonly [string, (groups: Groups) => string | null][] = [
   [DATE_CJK, () => '{year}年{month}月{day}日'],
   [DATE_AB, ({ d1 }) => `{a}${d1}{b}${d1}{year}`],
   [DATE_ABC, ({ d1 }) => `{a}${d1}{b}${d1}{c}`],
+  [DATE_Y_MON_D, ({ s1, s2, mon }) => (isMonth(mon) ? `{year}${s1}{month-name}${s2}{day}` : null)],
   [DATE_MD, ({ d1 }) => `{a}${d1}{b}`],
   [COMPACT_DATE, () => '{year}{month}{day}'],
   [COMPACT_ABC, () => '{a}{b}{c}'],
   [
     DATE_D_MON,
-    ({ s1, s2, y, mon }) => (isMonth(mon) ? `{day}${s1}{month-name}${y === undefined ? '' : `${s2}{year}`}` : null),
+    ({ s1, s2, y, mon }) =>
+      isMonth(mon) ? `{day}${ordinal(s1)}{month-name}${y === undefined ? '' : `${s2}{year}`}` : null,
   ],
   [
     DATE_MON_D,
-    ({ s1, s2, y, mon }) => (isMonth(mon) ? `{month-name}${s1}{day}${y === undefined ? '' : `${s2}{year}`}` : null),
+    ({ s1, s2, y, mon }) =>
+      isMonth(mon) ? `{month-name}${s1}{day}${y === undefined ? '' : `${ordinal(s2)}{year}`}` : null,
   ],
 ];
 
 const TIMES = `(?:${COMPACT_TIME}(?!\\d)|${TIME})${OFFSET}`;
 
 const SHAPES: readonly Shape[] = [
+  shape(
+    `(?<!\\d)${DATE_CJK}(?<gap>\\s?(?:[(（][^\\d()（）]{1,3}[)）])?\\s?)${TIME_CJK}`,
+    (groups) => `{year}年{month}月{day}日${groups.gap}${timeTokens(groups)}`,
+  ),
+  shape(`(?<!\\d)${TIME_CJK}`, timeTokens),
+  // Digits without any marks: year first, or two-digit parts whose order the proof finds.
+  shape(
+    '(?<!\\d)(?:19|20)\\d{2}[01]\\d[0-3]\\d[012]\\d[0-5]\\d[0-5]\\d(?<fr>\\d{3})?(?!\\d)',
+    ({ fr }) => `{year}{month}{day}{hour}{minute}{second}${fr === undefined ? '' : '{fraction}'}`,
+  ),
+  shape('(?<!\\d)20\\d{2}[01]\\d[0-3]\\d[012]\\d[0-5]\\d(?!\\d)', () => '{year}{month}{day}{hour}{minute}'),
+  shape('(?<!\\d)\\d{6}[012]\\d[0-5]\\d[0-5]\\d(?![\\d])', () => '{a}{b}{c}{hour}{minute}{second}'),
+  shape('(?<![\\d.,])24[5-7]\\d{4}[.,]\\d{3,12}(?!\\d)', () => '{julian}'),
+  shape('(?<![\\d.,])6[01]\\d{3}[.,]\\d{4,12}(?!\\d)', () => '{mjd}'),
   ...DATES.flatMap(([date, build]): Shape[] => [
     shape(`${NO_DIGIT_BEFORE}${date}${BETWEEN}${TIMES}`, (groups) =>
       joined(build(groups), `${groups.gap}${timeTokens(groups)}`),
@@ -88,11 +107,14 @@ const DATE_SHAPES: readonly Shape[] = [
   shape(`${NO_DIGIT_BEFORE}${DATE_YMD}(?!\\d)`, ({ d1 }) => `{year}${d1}{month}${d1}{day}`),
   shape(`(?<!\\d)${DATE_CJK}`, () => '{year}年{month}月{day}日'),
   shape(`(?<!\\d)${COMPACT_DATE}(?!\\d)`, () => '{year}{month}{day}'),
+  shape(`${NO_DIGIT_BEFORE}${DATE_Y_MON_D}(?!\\d)`, ({ s1, s2, mon }) =>
+    isMonth(mon) ? `{year}${s1}{month-name}${s2}{day}` : null,
+  ),
   shape(`(?<!\\d)${DATE_D_MON}(?!\\d)`, ({ s1, s2, y, mon }) =>
-    y !== undefined && isMonth(mon) ? `{day}${s1}{month-name}${s2}{year}` : null,
+    y !== undefined && isMonth(mon) ? `{day}${ordinal(s1)}{month-name}${s2}{year}` : null,
   ),
   shape(`${DATE_MON_D}(?!\\d)`, ({ s1, s2, y, mon }) =>
-    y !== undefined && isMonth(mon) ? `{month-name}${s1}{day}${s2}{year}` : null,
+    y !== undefined && isMonth(mon) ? `{month-name}${s1}{day}${ordinal(s2)}{year}` : null,
   ),
   shape(
     `${NO_DIGIT_BEFORE}${DATE_AB}(?!\\d)`,
@@ -140,6 +162,11 @@ function timeTokens(groups: Groups): string {
   const seconds =
     groups.ms === undefined ? '' : `${groups.ms}${groups.se === undefined ? '' : `{second}${groups.su ?? ''}`}`;
   return `${before}{hour${half + before === '' ? '' : '12'}}${groups.hs}{minute}${seconds}${half}${offset}`;
+}
+
+/** `1st`, `2nd`, `14th`: the ending changes with the day, so any word is taken for it. */
+function ordinal(text: string | undefined): string {
+  return (text ?? '').replace(/^(?:st|nd|rd|th|er)(?![a-z])/, '{weekday}');
 }
 
 function isMonth(name: string | undefined): boolean {
