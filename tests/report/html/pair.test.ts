@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { viewContext } from '../../../src/report/html/view/context.js';
 import { nightView } from '../../../src/report/html/view/index.js';
 import { pairView } from '../../../src/report/html/view/pair/index.js';
-import { renderPage } from '../../../src/report/html/render.js';
+import { renderFullPrint, renderPage } from '../../../src/report/html/render.js';
 import { namedNight } from '../../support/nights.js';
 import { pairOf, pointed, pointingOf } from '../../support/pointing.js';
 import { TEST_NOW_MS } from '../../support/sample-night.js';
@@ -50,7 +50,9 @@ describe('the section of the pair’s pointing', () => {
 
   it('stands on the page, without a gap in its figures', async () => {
     const night = pointed(namedNight('twin-night'), { pairs: [pairOf({ turnDeg: 175, asideArcsec: 1800 })] });
-    const page = renderPage(await nightView(night, { nowMs: TEST_NOW_MS, version: '0.0.0' }));
+    const view = await nightView(night, { nowMs: TEST_NOW_MS, version: '0.0.0' });
+    expect(renderFullPrint(view, new Map())).toContain('class="fields"');
+    const page = renderPage(view);
     const from = page.indexOf('aria-labelledby="pair"');
     const section = page.slice(from, page.indexOf('</section>', from));
     expect(section).toContain('class="fields"');
