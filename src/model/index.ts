@@ -25,6 +25,7 @@ export * from './night.js';
 export * from './outlook.js';
 export * from './pair.js';
 export * from './pictures.js';
+export * from './plan.js';
 export * from './pointing.js';
 export * from './printable.js';
 export * from './progress.js';

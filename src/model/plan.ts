@@ -1,0 +1,80 @@
+import type { Interval } from './interval.js';
+
+/** What to take on the coming nights, night after night as if each were clear: to be copied by hand. */
+export interface Plan {
+  /** First evening, `YYYY-MM-DD`. */
+  readonly from: string;
+  /** The site's name, or `null` when it has none or is left out. */
+  readonly site: string | null;
+  /** IANA name or `UTC±h` of the site, for its local times; `null` when left out: times then count from dusk. */
+  readonly zone: string | null;
+  readonly trains: readonly string[];
+  readonly nights: readonly PlannedNight[];
+  /** What it rests on, in sentences. */
+  readonly assumptions: readonly string[];
+}
+
+export interface PlannedNight {
+  readonly date: string;
+  /** Darkness; `null` when it does not get dark. */
+  readonly window: Interval | null;
+  /** Illuminated fraction, 0…1. */
+  readonly moonIllumination: number;
+  /** Stretches in which the Moon is up. */
+  readonly moonUp: readonly Interval[];
+  readonly blocks: readonly PlannedBlock[];
+  /** By line of a goal, what the night adds and what the goal then lacks; hours kept. */
+  readonly lines: readonly PlannedLine[];
+  /** How far below the best way the plan can be at most, 0…1. */
+  readonly shortOfBest: number;
+}
+
+/** A stretch in which nothing is changed. */
+export interface PlannedBlock {
+  readonly span: Interval;
+  readonly target: string;
+  /** Whether the mount goes to the target at its begin. */
+  readonly isNewTarget: boolean;
+  /** Degrees: at the begin, at the end, and the lowest. */
+  readonly altitudeDeg: { readonly begin: number; readonly end: number; readonly least: number };
+  /** The Moon while it is up: the least angle to it, degrees; `null` when it is down all the while. */
+  readonly moonSeparationDeg: number | null;
+  /** Upper transit, UTC ms: the mount flips there where it has to. */
+  readonly transitMs: number | null;
+  /** Subs on each train between two dithers, so that all trains are idle together. */
+  readonly dither: DithersInStep | null;
+  readonly trains: readonly TrainInBlock[];
+}
+
+export interface DithersInStep {
+  readonly subs: Readonly<Record<string, number>>;
+  /** From one dither to the next, ms. */
+  readonly everyMs: number;
+  /** How long each train waits for the others, ms. */
+  readonly waitMs: Readonly<Record<string, number>>;
+}
+
+export type TrainInBlock =
+  | { readonly state: 'rests'; readonly train: string }
+  | {
+      readonly state: 'exposes';
+      readonly train: string;
+      readonly filter: string;
+      readonly subSeconds: number;
+      /** Whether the length is one that the train has used through that filter. */
+      readonly isUsualLength: boolean;
+      readonly subs: number;
+      /** Kept hours that they are expected to add. */
+      readonly addsHours: number;
+      /** UTC ms: at the begin where target or filter is new, then at intervals. */
+      readonly refocusMs: readonly number[];
+    };
+
+export interface PlannedLine {
+  readonly target: string;
+  readonly filter: string | null;
+  /** `null`: all trains together. */
+  readonly train: string | null;
+  readonly addsHours: number;
+  readonly lacksHours: number;
+}

@@ -1,0 +1,64 @@
+/**
+ * The plan: what to take on the coming nights, one target at a time for all trains of a mount. Each night is planned as
+ * if it were clear, to be worth the most for itself; the next one finds the goals as it left them. The sky is handed in.
+ */
+import { hull, union, type PlannedBlock, type PlannedNight } from '../model/index.js';
+import { blockOf, type Stretch } from './blocks.js';
+import { openLines, type OpenLine } from './lines.js';
+import { nightProblem, type NightProblem } from './night-problem.js';
+import { solve, type Solution } from './solve.js';
+import type { NightToPlan, PlanQuestion } from './question.js';
+
+export type { NightToPlan, PlanLine, PlanQuestion, PlanTarget, PlanTrain, Slot, TargetInSlot } from './question.js';
+
+/** Plans the nights one after another. */
+export function planNights(question: PlanQuestion): PlannedNight[] {
+  const lines = openLines(question.targets);
+  return question.nights.map((night) => planNight(night, lines, question));
+}
+
+function planNight(night: NightToPlan, lines: readonly OpenLine[], question: PlanQuestion): PlannedNight {
+  const set = nightProblem(night, lines, question);
+  const solution = solve(set.problem);
+  const before = lines.map(({ left }) => left);
+  const blocks = stretchesOf(night, set, solution).flatMap((stretch): PlannedBlock[] => {
+    const block = blockOf(stretch, lines, question);
+    return block ? [block] : [];
+  });
+  return {
+    date: night.date,
+    window: hull(night.slots.map((slot) => slot.span)),
+    moonIllumination: night.moonIllumination,
+    moonUp: union(night.slots.flatMap(({ span, moonAltitudeDeg }) => (moonAltitudeDeg > 0 ? [span] : []))),
+    blocks,
+    lines: lines.flatMap(({ target, filter, train, left }, i) => {
+      const addsHours = (before[i] ?? 0) - left;
+      const name = question.targets[target]?.name;
+      return addsHours > 0 && name !== undefined ? [{ target: name, filter, train, addsHours, lacksHours: left }] : [];
+    }),
+    shortOfBest: solution.bound > 0 ? 1 - solution.value / solution.bound : 0,
+  };
+}
+
+/** Slots of one choice that follow each other; those in which nothing is added are pauses. */
+function stretchesOf({ slots }: NightToPlan, { problem, cadences }: NightProblem, { way, added }: Solution): Stretch[] {
+  const stretches: (Stretch & { readonly index: number; readonly endMs: number })[] = [];
+  way.forEach((index, at) => {
+    const [choice, cadence, slot] = [problem.choices[index], cadences[index], slots[at]];
+    if (!choice || !cadence || !slot || !added[at]?.some((hours) => hours > 0)) return;
+    const last = stretches.at(-1);
+    const follows = last?.endMs === slot.span.startMs;
+    if (last && follows && last.index === index)
+      stretches.splice(-1, 1, { ...last, slots: [...last.slots, slot], endMs: slot.span.endMs });
+    else
+      stretches.push({
+        index,
+        choice,
+        cadence,
+        slots: [slot],
+        before: follows ? last.choice : undefined,
+        endMs: slot.span.endMs,
+      });
+  });
+  return stretches;
+}

@@ -1,0 +1,73 @@
+/** The lines of all targets that still lack something, and how much each counts. */
+import { isNarrowband } from '../model/index.js';
+import {
+  BROADBAND_VALUE,
+  LACKING_VALUE,
+  SEASON_DAYS,
+  SEASON_VALUE,
+  SUITED_VALUE,
+  UNKNOWN_SUB_SECONDS,
+} from './practice.js';
+import type { PlanLine, PlanTarget, PlanTrain } from './question.js';
+
+/** A line with what is left of it. */
+export interface OpenLine extends PlanLine {
+  /** Index of its target. */
+  readonly target: number;
+  left: number;
+}
+
+/** Lines of all targets. */
+export function openLines(targets: readonly PlanTarget[]): OpenLine[] {
+  return targets.flatMap(({ lines }, target) => lines.map((line) => ({ ...line, target, left: line.hours })));
+}
+
+/** Value of a kept hour under a dark zenith sky, by target and line, before the train plays a part. */
+export function lineValue({ priority, daysLeft }: PlanTarget, { share }: PlanLine): number {
+  const season = daysLeft === null ? 1 : 1 + SEASON_VALUE * Math.max(0, 1 - daysLeft / SEASON_DAYS);
+  return priority * season * (1 + LACKING_VALUE * share);
+}
+
+/**
+ * How much a train's hour through a filter counts: by its share of the largest aperture's area, and by its pixel scale,
+ * the finer one for broadband, where detail is, the coarser for narrow bands, whose light is faint.
+ */
+export function trainValue(train: PlanTrain, all: readonly PlanTrain[], filter: string, narrow: ReadonlySet<string>) {
+  const apertures = all.flatMap((one) => one.apertureMm ?? []);
+  const area =
+    train.apertureMm !== null && apertures.length === all.length ? (train.apertureMm / Math.max(...apertures)) ** 2 : 1;
+  const isNarrow = isNarrowband(filter, narrow);
+  return area * (isNarrow ? 1 : BROADBAND_VALUE) * (isSuited(train, all, isNarrow) ? 1 + SUITED_VALUE : 1);
+}
+
+function isSuited({ pixelScaleArcsec: own }: PlanTrain, all: readonly PlanTrain[], isNarrow: boolean): boolean {
+  const scales = all.flatMap((one) => one.pixelScaleArcsec ?? []);
+  const [finest, coarsest] = [Math.min(...scales), Math.max(...scales)];
+  if (own === null || scales.length < 2 || finest === coarsest) return false;
+  return own === (isNarrow ? coarsest : finest);
+}
+
+/** The filters through which a train can serve a line; with none known of it, whichever the line asks for. */
+export function filtersFor(train: PlanTrain, line: PlanLine, all: readonly PlanTrain[]): string[] {
+  if (line.train !== null && line.train !== train.id) return [];
+  if (line.filter === null) return [...train.subSeconds.keys()];
+  if (usualSub(train, line.filter) !== null || line.train === train.id) return [line.filter];
+  const wanted = line.filter;
+  // A filter that no train has used yet may be on any of them.
+  return all.some((one) => usualSub(one, wanted) !== null) && train.subSeconds.size > 0 ? [] : [wanted];
+}
+
+/** The sub length that a train usually has through a filter, seconds; `null` when it has not used it. */
+export function usualSub({ subSeconds }: PlanTrain, filter: string): number | null {
+  const wanted = filter.trim().toLowerCase();
+  for (const [name, seconds] of subSeconds) if (name.trim().toLowerCase() === wanted) return seconds;
+  return null;
+}
+
+/** Length for the plan, seconds: the usual one, else the median of the train's others, else a common one. */
+export function subFor(train: PlanTrain, filter: string): number {
+  const usual = usualSub(train, filter);
+  if (usual !== null) return usual;
+  const others = [...train.subSeconds.values()].sort((a, b) => a - b);
+  return others[Math.floor(others.length / 2)] ?? UNKNOWN_SUB_SECONDS;
+}

@@ -1,0 +1,96 @@
+/** A night of the question as a problem of choice. */
+import { durationMs } from '../model/index.js';
+import { cadenceOf, type Cadence } from './cadence.js';
+import { filtersFor, lineValue, subFor, trainValue, type OpenLine } from './lines.js';
+import { FILTER_CHANGE_MS, FLIP_MS, REFOCUS_EVERY_MS, REFOCUS_MS, TARGET_CHANGE_MS } from './practice.js';
+import type { Choice, Pick, Problem } from './problem.js';
+import type { NightToPlan, PlanQuestion } from './question.js';
+
+const HOUR_MS = 3_600_000;
+/** Picks per train and target, the most valuable, by the number of trains: choices are their products. */
+const MOST_PICKS: readonly number[] = [0, 8, 6, 3];
+
+export interface NightProblem {
+  readonly problem: Problem;
+  /** By choice; `null` where every train rests. */
+  readonly cadences: readonly (Cadence | null)[];
+}
+
+/** Sets a night up. @param lines what is left, of all targets */
+export function nightProblem(
+  night: NightToPlan,
+  lines: readonly OpenLine[],
+  { targets, trains, ditherMs, narrowband }: PlanQuestion,
+): NightProblem {
+  const factor = (line: number, train: number, filter: string): number => {
+    const [open, own] = [lines[line], trains[train]];
+    const target = open && targets[open.target];
+    return open && own && target ? lineValue(target, open) * trainValue(own, trains, filter, narrowband) : 0;
+  };
+  const worthIn = (slot: NightToPlan['slots'][number], target: number, filter: string): number => {
+    const sky = slot.targets[target];
+    return sky?.isUp === true ? sky.worth(filter) : 0;
+  };
+  const choices: Choice[] = [{ target: -1, picks: trains.map(() => null) }];
+  targets.forEach((_, target) => {
+    const perTrain = trains.map((train, index) => {
+      const picks = lines.flatMap((line, at): Pick[] =>
+        line.target === target && line.left > 0
+          ? filtersFor(train, line, trains).map((filter) => ({ line: at, filter }))
+          : [],
+      );
+      return mostValuable(picks, MOST_PICKS[trains.length] ?? 1, ({ line, filter }) => {
+        const best = Math.max(0, ...night.slots.map((slot) => worthIn(slot, target, filter)));
+        return best * factor(line, index, filter);
+      });
+    });
+    for (const picks of products(perTrain)) if (picks.some((pick) => pick !== null)) choices.push({ target, picks });
+  });
+  const cadences = choices.map(({ picks }) => cadenceFor(picks, { trains, ditherMs }));
+  const focusing = 1 - REFOCUS_MS / REFOCUS_EVERY_MS;
+  const rates = choices.map(({ picks }, index) => {
+    let exposing = 0;
+    return picks.map((pick, train) =>
+      pick ? (cadences[index]?.openShares[exposing++] ?? 0) * (trains[train]?.keptShare ?? 1) * focusing : 0,
+    );
+  });
+  const problem: Problem = {
+    choices,
+    lacking: lines.map(({ left }) => left),
+    lost: { target: TARGET_CHANGE_MS / HOUR_MS, filter: FILTER_CHANGE_MS / HOUR_MS },
+    slots: night.slots.map((slot) => ({
+      hours: durationMs(slot.span) / HOUR_MS,
+      flips: slot.targets.map(({ transitMs }) => (transitMs === null ? 0 : FLIP_MS / HOUR_MS)),
+      values: choices.map(({ target, picks }) =>
+        picks.map((pick, train) =>
+          pick ? worthIn(slot, target, pick.filter) * factor(pick.line, train, pick.filter) : 0,
+        ),
+      ),
+      rates,
+    })),
+  };
+  return { problem, cadences };
+}
+
+function cadenceFor(
+  picks: readonly (Pick | null)[],
+  { trains, ditherMs }: { trains: PlanQuestion['trains']; ditherMs: number },
+): Cadence | null {
+  const exposing = trains.flatMap((train, i) => {
+    const pick = picks[i];
+    return pick
+      ? [{ train: train.id, subMs: subFor(train, pick.filter) * 1000, betweenSubsMs: train.betweenSubsMs }]
+      : [];
+  });
+  return exposing.length === 0 ? null : cadenceOf(exposing, ditherMs);
+}
+
+function mostValuable<T>(items: readonly T[], most: number, value: (item: T) => number): (T | null)[] {
+  const useful = items.map((item) => ({ item, value: value(item) })).filter((one) => one.value > 0);
+  useful.sort((a, b) => b.value - a.value);
+  return [...useful.slice(0, most).map(({ item }) => item), null];
+}
+
+function products<T>(lists: readonly (readonly T[])[]): T[][] {
+  return lists.reduce<T[][]>((all, list) => all.flatMap((head) => list.map((one) => [...head, one])), [[]]);
+}

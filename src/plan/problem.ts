@@ -1,0 +1,87 @@
+/**
+ * One night as a problem of choice: in each slot one target, and on each train one of the lines that the target lacks.
+ * A change of target costs every train its time, a change of filter that train's; a line takes no more than it lacks.
+ */
+
+/** What one train does: hours for a line, through a filter. */
+export interface Pick {
+  readonly line: number;
+  readonly filter: string;
+}
+
+/** What may be done in a slot: a target, and per train a pick or nothing. Target −1 is rest. */
+export interface Choice {
+  readonly target: number;
+  readonly picks: readonly (Pick | null)[];
+}
+
+export interface Problem {
+  /** The first one is rest. */
+  readonly choices: readonly Choice[];
+  /** Hours that each line lacks. */
+  readonly lacking: readonly number[];
+  /** Per slot. */
+  readonly slots: readonly ProblemSlot[];
+  /** Hours that a train loses when the target changes, and when its filter does. */
+  readonly lost: { readonly target: number; readonly filter: number };
+}
+
+export interface ProblemSlot {
+  /** Length, hours. */
+  readonly hours: number;
+  /** Value of a kept hour, by choice and train; all 0 where the target is not up. */
+  readonly values: readonly (readonly number[])[];
+  /** Kept hours per hour of the clock, by choice and train. */
+  readonly rates: readonly (readonly number[])[];
+  /** Hours lost by a meridian flip, by target. */
+  readonly flips: readonly number[];
+}
+
+/** Index of the choice to do nothing. */
+export const REST = 0;
+
+/** Hours of the clock that a train has in a slot after what comes before. */
+export function openHours(problem: Problem, slot: number, from: Choice | undefined, to: Choice, train: number): number {
+  const own = problem.slots[slot];
+  if (!own || to.target < 0) return 0;
+  const isNewTarget = from?.target !== to.target;
+  const isNewFilter = from?.picks[train]?.filter !== to.picks[train]?.filter;
+  const lost = isNewTarget ? problem.lost.target : isNewFilter ? problem.lost.filter : 0;
+  return Math.max(0, own.hours - lost - (own.flips[to.target] ?? 0));
+}
+
+/** What a way through the night is worth, with what each train then adds, by slot and train, kept hours. */
+export interface Outcome {
+  readonly value: number;
+  readonly added: readonly (readonly number[])[];
+  readonly left: readonly number[];
+}
+
+/** Follows a way through the night, slot after slot; lines are used up as they are filled. */
+export function follow(problem: Problem, way: readonly number[]): Outcome {
+  const left = [...problem.lacking];
+  let value = 0;
+  let from: Choice | undefined;
+  const added = way.map((index, slot) => {
+    const choice = problem.choices[index];
+    if (!choice) return [];
+    const hours = choice.picks.map((pick, train) => {
+      if (!pick) return 0;
+      const rate = problem.slots[slot]?.rates[index]?.[train] ?? 0;
+      const worth = problem.slots[slot]?.values[index]?.[train] ?? 0;
+      if (worth <= 0) return 0;
+      const taken = Math.min(left[pick.line] ?? 0, rate * openHours(problem, slot, from, choice, train));
+      left[pick.line] = (left[pick.line] ?? 0) - taken;
+      value += worth * taken;
+      return taken;
+    });
+    from = choice;
+    return hours;
+  });
+  return { value, added, left };
+}
+
+/** The value of a way alone. */
+export function worthOfWay(problem: Problem, way: readonly number[]): number {
+  return follow(problem, way).value;
+}

@@ -1,0 +1,74 @@
+/** What a plan is asked: trains, targets that lack something, and the sky of each night. The sky is handed in. */
+import type { Interval } from '../model/index.js';
+
+/** A train as its past nights and its rig file show it. */
+export interface PlanTrain {
+  readonly id: string;
+  readonly apertureMm: number | null;
+  readonly pixelScaleArcsec: number | null;
+  /** Of the subs it took, the share of time that was kept, 0…1. */
+  readonly keptShare: number;
+  /** Time between two subs, ms. */
+  readonly betweenSubsMs: number;
+  /** Usual sub length by filter, seconds: the filters that the train is known to have. */
+  readonly subSeconds: ReadonlyMap<string, number>;
+}
+
+/** Hours that a goal lacks, by the clock. */
+export interface PlanLine {
+  /** `null`: through whatever filter. */
+  readonly filter: string | null;
+  /** `null`: by whatever train. */
+  readonly train: string | null;
+  readonly hours: number;
+  /** Share of the goal that is lacking, 0…1. */
+  readonly share: number;
+}
+
+export interface PlanTarget {
+  readonly name: string;
+  /** How many times an hour of it counts; 1 is usual. */
+  readonly priority: number;
+  /** Days until its season ends; `null` when it does not end soon. */
+  readonly daysLeft: number | null;
+  readonly lines: readonly PlanLine[];
+}
+
+/** A target during one slot. Degrees. */
+export interface TargetInSlot {
+  /** Above its limit from the slot's begin to its end. */
+  readonly isUp: boolean;
+  readonly altitudeDeg: number;
+  readonly moonSeparationDeg: number;
+  /** Upper transit within the slot, UTC ms. */
+  readonly transitMs: number | null;
+  /** What an hour through a filter is worth beside one under a dark zenith, 0…1; 0 where it is not to be taken. */
+  worth(filter: string): number;
+}
+
+/** A stretch of darkness in which one thing is done. */
+export interface Slot {
+  readonly span: Interval;
+  readonly moonAltitudeDeg: number;
+  /** In the order of the question's targets. */
+  readonly targets: readonly TargetInSlot[];
+}
+
+export interface NightToPlan {
+  /** The evening, `YYYY-MM-DD`. */
+  readonly date: string;
+  /** Illuminated fraction of the Moon, 0…1. */
+  readonly moonIllumination: number;
+  /** Consecutive. */
+  readonly slots: readonly Slot[];
+}
+
+export interface PlanQuestion {
+  readonly nights: readonly NightToPlan[];
+  readonly trains: readonly PlanTrain[];
+  readonly targets: readonly PlanTarget[];
+  /** Further filters that bear moonlight, in lower case. */
+  readonly narrowband: ReadonlySet<string>;
+  /** A dither from the order to settled guiding, ms. */
+  readonly ditherMs: number;
+}

@@ -1,0 +1,82 @@
+/**
+ * The best way through one night: prices for what is lacking until the relaxed way keeps within the limits, then
+ * exchanges of whole stretches, then a search of many ways at once. What is returned says how far from the best it can be at most.
+ */
+import { beamSearch } from './beam.js';
+import { follow, REST, worthOfWay, type Outcome, type Problem } from './problem.js';
+import { relaxedBest, type Relaxed } from './relaxed.js';
+
+const ROUNDS = 40;
+/** Near enough to the bound to stop looking. */
+const CLOSE = 0.002;
+/** Sweeps of exchanges at most; each one mends what it finds at once. */
+const SWEEPS = 4;
+
+export interface Solution extends Outcome {
+  /** Index of the choice in each slot. */
+  readonly way: readonly number[];
+  /** No way is worth more than this. */
+  readonly bound: number;
+}
+
+/** Solves a night. */
+export function solve(problem: Problem): Solution {
+  let way: readonly number[] = problem.slots.map(() => REST);
+  let value = 0;
+  let bound = Infinity;
+  const isClose = (): boolean => value >= bound * (1 - CLOSE);
+  const consider = (other: readonly number[]): boolean => {
+    const worth = worthOfWay(problem, other);
+    if (worth <= value + 1e-9) return false;
+    way = other;
+    value = worth;
+    return true;
+  };
+  let prices = problem.lacking.map(() => 0);
+  let tightest: { prices: readonly number[]; relaxed: Relaxed } | null = null;
+  let reach = 1.5;
+  for (let round = 0; round < ROUNDS && !isClose(); round++) {
+    const relaxed = relaxedBest(problem, prices);
+    if (relaxed.bound < bound) {
+      bound = relaxed.bound;
+      tightest = { prices, relaxed };
+    } else reach *= 0.8;
+    consider(relaxed.way);
+    const slope = problem.lacking.map((hours, line) => hours - (relaxed.used[line] ?? 0));
+    const size = slope.reduce((sum, one, line) => sum + (one < 0 || (prices[line] ?? 0) > 0 ? one ** 2 : 0), 0);
+    if (size === 0) break;
+    const step = (reach * Math.max(relaxed.bound - value, 1e-6)) / size;
+    prices = prices.map((price, line) => Math.max(0, price - step * (slope[line] ?? 0)));
+  }
+  for (let sweep = 0; sweep < SWEEPS && !isClose(); sweep++) if (!exchange(problem, () => way, consider)) break;
+  if (tightest !== null && !isClose()) {
+    const found = beamSearch(problem, tightest.prices, tightest.relaxed.ahead, value);
+    if (found) consider(found);
+  }
+  return { ...follow(problem, way), way, bound: Math.max(bound, value) };
+}
+
+/** Tries every choice on every stretch of the night. @returns whether anything was won */
+function exchange(
+  problem: Problem,
+  now: () => readonly number[],
+  consider: (way: readonly number[]) => boolean,
+): boolean {
+  let hasWon = false;
+  const count = problem.slots.length;
+  for (let start = 0; start < count; start++) {
+    const useful = problem.choices.flatMap((_, index) =>
+      index === REST || problem.slots[start]?.values[index]?.some((value) => value > 0) ? [index] : [],
+    );
+    for (let end = start + 1; end <= count; end++) {
+      // Stretches begin or end where the way changes, or are short: others are made of these.
+      const isEdge = now()[end] !== now()[end - 1] || now()[start] !== now()[start - 1] || end - start <= 2;
+      if (!isEdge) continue;
+      for (const index of useful) {
+        const other = now().map((old, slot) => (slot >= start && slot < end ? index : old));
+        if (consider(other)) hasWon = true;
+      }
+    }
+  }
+  return hasWon;
+}

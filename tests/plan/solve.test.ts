@@ -1,0 +1,84 @@
+import { describe, expect, it } from 'vitest';
+import { seededRandom } from '../../src/outlook/random.js';
+import type { Choice, Problem } from '../../src/plan/problem.js';
+import { solve } from '../../src/plan/solve.js';
+
+/** A random night small enough that every way through it can be tried. */
+function randomNight(seed: number): Problem {
+  const random = seededRandom(seed);
+  const targets = 2;
+  const slots = 5;
+  const lacking = Array.from({ length: targets * 2 }, () => 0.2 + 1.8 * random());
+  const lines = (target: number) => [
+    { line: target * 2, filter: 'Ha' },
+    { line: target * 2 + 1, filter: 'L' },
+  ];
+  const choices: Choice[] = [{ target: -1, picks: [null, null] }];
+  for (let target = 0; target < targets; target++)
+    for (const first of [...lines(target), null])
+      for (const second of lines(target)) if (choices.length < 9) choices.push({ target, picks: [first, second] });
+  return {
+    choices,
+    lacking,
+    lost: { target: 0.15, filter: 0.05 },
+    slots: Array.from({ length: slots }, () => {
+      const up = Array.from({ length: targets }, () => random() > 0.2);
+      const worth = lacking.map(() => random());
+      return {
+        hours: 0.5,
+        flips: Array.from({ length: targets }, () => (random() > 0.8 ? 0.1 : 0)),
+        values: choices.map(({ target, picks }) =>
+          picks.map((pick) => (pick && up[target] === true ? (worth[pick.line] ?? 0) : 0)),
+        ),
+        rates: choices.map(({ picks }) => picks.map((_, train) => (train === 0 ? 0.85 : 0.8))),
+      };
+    }),
+  };
+}
+
+/** The value of the best way, found by trying all; written apart from the program's own reckoning. */
+function bestOfAll(problem: Problem): number {
+  const walk = (slot: number, before: number, left: readonly number[]): number => {
+    const here = problem.slots[slot];
+    if (!here) return 0;
+    let best = 0;
+    problem.choices.forEach((choice, index) => {
+      const rest = [...left];
+      let gained = 0;
+      choice.picks.forEach((pick, train) => {
+        const worth = here.values[index]?.[train] ?? 0;
+        if (!pick || worth === 0) return;
+        const old = before < 0 ? undefined : problem.choices[before];
+        let time = here.hours - (here.flips[choice.target] ?? 0);
+        if (old?.target !== choice.target) time -= problem.lost.target;
+        else if (old.picks[train]?.filter !== pick.filter) time -= problem.lost.filter;
+        const hours = Math.min(rest[pick.line] ?? 0, Math.max(0, time) * (here.rates[index]?.[train] ?? 0));
+        rest[pick.line] = (rest[pick.line] ?? 0) - hours;
+        gained += worth * hours;
+      });
+      best = Math.max(best, gained + walk(slot + 1, index, rest));
+    });
+    return best;
+  };
+  return walk(0, -1, problem.lacking);
+}
+
+describe('solve', () => {
+  it.each(Array.from({ length: 40 }, (_, i) => i + 1))(
+    'comes within a hundredth of the best of all ways, night %s',
+    (seed) => {
+      const problem = randomNight(seed);
+      const best = bestOfAll(problem);
+      const { value, bound } = solve(problem);
+      expect(value).toBeLessThanOrEqual(best + 1e-9);
+      expect(value).toBeGreaterThanOrEqual(best * 0.99);
+      expect(bound).toBeGreaterThanOrEqual(best - 1e-9);
+    },
+  );
+
+  it('rests where nothing is up', () => {
+    const problem = randomNight(1);
+    const slots = problem.slots.map((slot) => ({ ...slot, values: slot.values.map((row) => row.map(() => 0)) }));
+    expect(solve({ ...problem, slots }).value).toBe(0);
+  });
+});
