@@ -48,6 +48,12 @@ export const NEEDS = {
     missing: 'star sizes in the headers',
     has: (night: NightFacts) => someHeader(night, (f) => f.header?.starSize !== undefined),
   },
+  'sized-stars': {
+    missing: 'star sizes, in the headers or measured in the pixels',
+    has: (night: NightFacts) =>
+      Object.values(night.stars?.frames ?? {}).some((f) => f.fwhm !== null) ||
+      someHeader(night, (f) => f.header?.starSize !== undefined),
+  },
   'focus-positions': {
     missing: 'focuser positions in the headers',
     has: (night: NightFacts) => someHeader(night, (f) => f.header?.focusPosition !== undefined),

@@ -17,6 +17,8 @@ import { flexure } from './flexure.js';
 import { guidingAltitude } from './guiding-altitude.js';
 import { guidingAxis } from './guiding-axis.js';
 import { guidingGusts } from './guiding-gusts.js';
+import { hold } from './hold.js';
+import { largerStars } from './larger-stars.js';
 import { lowTarget } from './low-target.js';
 import { marginalFrames } from './marginal-frames.js';
 import { meridianFlip } from './meridian-flip.js';
@@ -25,6 +27,7 @@ import { moonCost } from './moon-cost.js';
 import { moonNear } from './moon-near.js';
 import { pairOffset } from './pair-offset.js';
 import { pairRotation } from './pair-rotation.js';
+import { overdueFocus } from './overdue-focus.js';
 import { partnerRefocus } from './partner-refocus.js';
 import { refocusTooOften } from './refocus-too-often.js';
 import { refocusTooSeldom } from './refocus-too-seldom.js';
@@ -51,12 +54,15 @@ export const FINDINGS: readonly FindingModule[] = [
   register(partnerRefocus),
   register(refocusTooOften),
   register(refocusTooSeldom),
+  register(overdueFocus),
+  register(largerStars),
   register(filterOffsets),
   register(guidingAxis),
   register(guidingAltitude),
   register(guidingGusts),
   register(starGap),
   register(unusedDarkness),
+  register(hold),
   register(lowTarget),
   register(moonCost),
   register(moonNear),

@@ -14,19 +14,12 @@ import {
 } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { theilSen } from './robust-line.js';
+import { sizedFrame, type SizedFrame } from './star-size.js';
 import { lightsOf } from './trains.js';
 import { clock, firstOf, frameLinks } from './wording.js';
 
-interface Sized {
-  readonly frame: JudgedFrame;
-  /** Star size as the header has it. */
-  readonly size: number;
-  /** The same brought to the zenith, as if seeing were all of it: it grows with air mass to the power of 0.6 (Kolmogorov turbulence; from memory). */
-  readonly zenith: number;
-}
-
 /** A frame and how much its stars have grown, as a share: by the smaller of the two measures, since seeing is some of the size and not all. */
-interface Grown extends Sized {
+interface Grown extends SizedFrame {
   readonly growth: number;
 }
 
@@ -46,7 +39,7 @@ export const refocusTooSeldom: FindingModule<{
 }> = {
   id: 'refocus-too-seldom',
   title: 'Stars grown without a refocus',
-  needs: ['star-sizes'],
+  needs: ['sized-stars'],
   // Refocus when stars have grown by a tenth: common practice, no source.
   defaults: { growth: 0.1, minimumFrames: 3, minimumMinutes: 5 },
   find(night, { growth, minimumFrames, minimumMinutes }) {
@@ -86,7 +79,7 @@ export const refocusTooSeldom: FindingModule<{
 /** Stretches between refocuses, filter by filter, with their swollen frames at the end. */
 function stretchesOf(night: NightFacts, train: string, growth: number): Stretch[] {
   const runs = night.timeline.activities.filter((a) => a.kind === 'focus' && a.train === train);
-  const sized = lightsOf(night, train).flatMap(sizedFrame);
+  const sized = lightsOf(night, train).flatMap((f) => sizedFrame(f, night));
   const after = (f: JudgedFrame): number => runs.filter((r) => r.span.endMs <= f.exposure.startMs + 1000).length;
   return [
     ...groupBy(sized, (s) => JSON.stringify([after(s.frame), s.frame.filter ?? '', s.frame.target ?? ''])),
@@ -102,13 +95,6 @@ function stretchesOf(night: NightFacts, train: string, growth: number): Stretch[
   });
 }
 
-/** Kept frames: in others the stars may be drawn out, and their minutes are told elsewhere. */
-function sizedFrame(frame: JudgedFrame): Sized[] {
-  const size = frame.header?.starSize;
-  if (size === undefined || size <= 0 || frame.verdict !== 'kept') return [];
-  return [{ frame, size, zenith: size / Math.max(1, frame.sky?.airmass ?? 1) ** 0.6 }];
-}
-
 function describe({ filter, swollen }: Stretch, night: NightFacts): string {
   const last = swollen.at(-1);
   const first = swollen[0];
@@ -118,7 +104,7 @@ function describe({ filter, swollen }: Stretch, night: NightFacts): string {
 /** The change of temperature that makes stars grow by the limit, where the night shows one. */
 function temperatureStep(night: NightFacts, train: string, growth: number): string {
   const points = lightsOf(night, train).flatMap((f) =>
-    sizedFrame(f).flatMap(({ size }) =>
+    sizedFrame(f, night).flatMap(({ size }) =>
       f.header?.focusTemperatureC === undefined ? [] : [{ x: f.header.focusTemperatureC, y: size }],
     ),
   );

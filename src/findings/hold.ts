@@ -1,0 +1,47 @@
+/**
+ * Cloud, wind and whatever else held the night: a cost, though nothing can be done about it.
+ */
+import { duration, durationMs, groupBy, interval, listed, sum, union, type LedgerSegment } from '../model/index.js';
+import type { FindingModule } from './finding.js';
+import { firstOf, fromTo } from './wording.js';
+
+interface Held {
+  readonly train: string;
+  readonly segment: LedgerSegment;
+}
+
+export const hold: FindingModule<{ readonly minimumMinutes: number }> = {
+  id: 'hold',
+  title: 'Holds',
+  needs: ['lights'],
+  defaults: { minimumMinutes: 5 },
+  find(night, { minimumMinutes }) {
+    const held = night.accounts.ledgers.flatMap(({ train, segments }) =>
+      segments.flatMap((segment): Held[] =>
+        segment.account === 'hold' && !segment.label?.startsWith('calibration') ? [{ train, segment }] : [],
+      ),
+    );
+    return [...groupBy(held, ({ segment }) => segment.label ?? 'no reason given')].flatMap(([why, own]) => {
+      const spans = union(own.map((h) => h.segment.span));
+      const wallMs = sum(spans.map(durationMs));
+      if (wallMs < minimumMinutes * 60_000) return [];
+      const trains = [...new Set(own.map((h) => h.train))];
+      return [
+        {
+          title: `${duration(wallMs)} on hold: ${why} (${trains.length > 1 && trains.length === night.gathered.trains.length ? 'all trains' : listed(trains)})`,
+          costMs: sum(own.map((h) => durationMs(h.segment.span))),
+          evidence: firstOf(spans.map((s) => `${fromTo(s, night)}: ${duration(durationMs(s))}`)),
+          advice:
+            'Nothing to change: holding was right. If the sky cleared earlier than the hold ended, shorten its waiting time.',
+          winMs: 0,
+          confidence: 'high' as const,
+          links: [{ text: 'Ledger', anchor: 'ledger' }],
+          minutes: own.map((h) => ({
+            train: h.train,
+            span: interval(h.segment.span.startMs, h.segment.span.endMs),
+          })),
+        },
+      ];
+    });
+  },
+};

@@ -1,0 +1,86 @@
+/**
+ * A train whose stars stayed larger than its partner's on the sky, at the same times: focus, tilt or collimation.
+ */
+import { counted, groupBy, median, percent, sum, times as countedTimes, type NightFacts } from '../model/index.js';
+import type { FindingModule } from './finding.js';
+import { sizedFrame, type SizedFrame } from './star-size.js';
+import { lightsOf } from './trains.js';
+import { firstOf } from './wording.js';
+
+interface Seen {
+  /** Sizes of one key may be compared: one target, one filter, one way of measuring. */
+  readonly key: string;
+  readonly filter: string;
+  readonly train: string;
+  readonly sized: readonly SizedFrame[];
+  /** Median size at the zenith, arcseconds. */
+  readonly arcsec: number;
+}
+
+interface Pair {
+  readonly large: Seen;
+  readonly best: Seen;
+  readonly times: number;
+}
+
+export const largerStars: FindingModule<{ readonly ratio: number; readonly minimumFrames: number }> = {
+  id: 'larger-stars',
+  title: 'Star sizes of the trains against each other',
+  needs: ['two-trains', 'sized-stars', 'pixel-scales'],
+  // Common practice, no source.
+  defaults: { ratio: 1.15, minimumFrames: 6 },
+  find(night, { ratio, minimumFrames }) {
+    const seen = night.gathered.trains.flatMap((t) => seenBy(t.id, t.pixelScaleArcsec, night));
+    const pairs = [...groupBy(seen, ({ key }) => key).values()].flatMap((group): Pair[] => {
+      const [best, ...others] = group
+        .filter((s) => s.sized.length >= minimumFrames)
+        .sort((a, b) => a.arcsec - b.arcsec);
+      return best ? others.map((large) => ({ large, best, times: large.arcsec / best.arcsec })) : [];
+    });
+    const larger = pairs.filter(({ times }) => times >= ratio);
+    return [...groupBy(larger, ({ large, best }) => JSON.stringify([large.train, best.train])).values()].flatMap(
+      (own) => {
+        const [first] = own;
+        if (!first) return [];
+        const { large, best } = first;
+        const times = median(own.map((p) => p.times));
+        const refocused = night.timeline.activities.filter((a) => a.kind === 'focus' && a.train === large.train).length;
+        return [
+          {
+            title: `${large.train}’s stars were ${percent(times - 1)} larger than ${best.train}’s`,
+            costMs: 0,
+            price: `stars ${percent(times - 1)} larger`,
+            frames: sum(own.map((p) => p.large.sized.length)),
+            evidence: [
+              ...firstOf(own.map(describe)),
+              night.timeline.headersOnly
+                ? 'without a log nobody knows how often it refocused'
+                : `${large.train} refocused ${refocused === 0 ? 'never' : countedTimes(refocused)} on this night`,
+            ],
+            advice: `Refocus ${large.train} at the start and compare again; if its stars stay larger, look at tilt, collimation and dew. A smaller aperture and coarser pixels make stars larger too.`,
+            confidence: 'low' as const,
+            links: [{ text: 'Stars and focus', anchor: 'stars' }],
+          },
+        ];
+      },
+    );
+  },
+};
+
+function describe({ large, best }: Pair): string {
+  const by = large.sized[0]?.by === 'pixels' ? 'measured in the pixels' : 'as the headers have them';
+  return `${large.filter}: ${large.arcsec.toFixed(1)}″ on ${large.train} against ${best.arcsec.toFixed(1)}″ on ${best.train} (medians of ${counted(large.sized.length, 'frame')} and ${best.sized.length}, brought to the zenith by the air mass, ${by})`;
+}
+
+/** A train's stars through each filter, where its pixel scale is known. */
+function seenBy(train: string, scale: number | undefined, night: NightFacts): Seen[] {
+  if (scale === undefined) return [];
+  const sized = lightsOf(night, train).flatMap((f) => sizedFrame(f, night));
+  return [...groupBy(sized, ({ frame, by }) => JSON.stringify([frame.target, frame.filter, by]))].map(([key, own]) => ({
+    key,
+    filter: own[0]?.frame.filter ?? 'no filter',
+    train,
+    sized: own,
+    arcsec: median(own.map((s) => s.zenith)) * scale,
+  }));
+}

@@ -1,0 +1,26 @@
+/**
+ * How large a frame's stars are: by the pixels where they were measured, else as the header has it.
+ */
+import { ownValue, type JudgedFrame, type NightFacts } from '../model/index.js';
+
+/** Stars of one frame, px. */
+export interface SizedFrame {
+  readonly frame: JudgedFrame;
+  readonly size: number;
+  /** The same brought to the zenith, as if seeing were all of it: it grows with air mass to the power of 0.6 (Kolmogorov turbulence; from memory). */
+  readonly zenith: number;
+  readonly by: 'pixels' | 'header';
+}
+
+/**
+ * The frame with the size of its stars; empty where it is not known. Kept frames only: in others the stars may be drawn
+ * out, and their minutes are counted elsewhere.
+ */
+export function sizedFrame(frame: JudgedFrame, night: NightFacts): SizedFrame[] {
+  if (frame.verdict !== 'kept') return [];
+  const measured = ownValue(night.stars?.frames, frame.id)?.fwhm ?? null;
+  const size = measured ?? frame.header?.starSize;
+  if (size === undefined || size <= 0) return [];
+  const zenith = size / Math.max(1, frame.sky?.airmass ?? 1) ** 0.6;
+  return [{ frame, size, zenith, by: measured === null ? 'header' : 'pixels' }];
+}

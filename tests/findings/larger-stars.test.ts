@@ -1,0 +1,40 @@
+import { describe, expect, it } from 'vitest';
+import { largerStars } from '../../src/findings/larger-stars.js';
+import { ask, found, lights, nightOf, place } from './support.js';
+
+/** Both trains on one target; heron 1.6″ a pixel, wren 1.3″. Sizes in pixels. */
+function nightWith(heron: number, wren: number, more: { filter?: string; airmass?: number; count?: number } = {}) {
+  const { filter = 'Ha', airmass = 1, count = 10 } = more;
+  const frames = [
+    ...lights('heron', { from: 0, seconds: 300, count, header: () => ({ starSize: heron }) }),
+    ...lights('wren', { from: 0, seconds: 300, count, filter, header: () => ({ starSize: wren }) }),
+  ];
+  const skyOf = (f: (typeof frames)[number]) =>
+    place(f.exposure.startMs, 50, { airmass: f.train === 'wren' ? airmass : 1 });
+  return nightOf({ frames, skyOf });
+}
+
+describe('stars larger than the partner’s', () => {
+  it('are found in arcseconds, not in pixels', () => {
+    // 2.45 px × 1.3″ = 3.2″ against 1.5 px × 1.6″ = 2.4″: a third larger.
+    const [finding] = found(largerStars, nightWith(1.5, 2.45));
+    expect(finding).toMatchObject({ title: 'wren’s stars were 33 % larger than heron’s', costMs: 0 });
+    expect(finding?.evidence[0]).toContain('3.2″ on wren against 2.4″ on heron');
+    expect(finding?.evidence[1]).toContain('refocused never');
+    // Larger in pixels, alike on the sky.
+    expect(found(largerStars, nightWith(2, 2.46))).toEqual([]);
+  });
+
+  it('are not found where the air mass explains them, through other filters, or in a few frames', () => {
+    // 2 ^ 0.6 = 1.5 times at an air mass of 2.
+    expect(found(largerStars, nightWith(1.5, 2.45, { airmass: 2 }))).toEqual([]);
+    expect(found(largerStars, nightWith(1.5, 2.45, { filter: 'OIII' }))).toEqual([]);
+    expect(found(largerStars, nightWith(1.5, 2.45, { count: 5 }))).toEqual([]);
+  });
+
+  it('are not assessed without star sizes', () => {
+    expect(ask(largerStars, nightOf({ frames: lights('heron', { from: 0, seconds: 300, count: 3 }) }))).toEqual({
+      notAssessed: 'star sizes, in the headers or measured in the pixels',
+    });
+  });
+});

@@ -1,0 +1,49 @@
+import { describe, expect, it } from 'vitest';
+import { overdueFocus } from '../../src/findings/overdue-focus.js';
+import { act, ask, found, lights, minutes, nightOf } from './support.js';
+
+/** Ten frames, a refocus with its sizes by the log, ten frames. */
+function nightWith(before: number, after: number, more: { filterBefore?: boolean; sizes?: boolean } = {}) {
+  const frames = [0, 3200].flatMap((from, k) =>
+    lights('heron', {
+      from,
+      seconds: 300,
+      count: 10,
+      header: () => (more.sizes === false ? {} : { starSize: k === 0 ? before : after }),
+    }),
+  );
+  const activities = [
+    ...(more.filterBefore ? [act('filter', 3031, 3035, { train: 'heron' })] : []),
+    act('focus', 3040, 3160, { train: 'heron', facts: { ok: true, sizeBefore: before, sizeAfter: after } }),
+  ];
+  return nightOf({ frames, activities });
+}
+
+describe('an overdue refocus', () => {
+  it('is found where it made stars smaller by a tenth, with what larger ones cost', () => {
+    const [finding] = found(overdueFocus, nightWith(2.45, 2.12));
+    // 1 − 2.12 ÷ 2.45 = 13 %; ten frames of 5 min whose point sources were worth (2.12 ÷ 2.45)² of it.
+    expect(finding?.title).toMatch(/^heron’s refocus at \d\d:\d\d was overdue: stars 13 % smaller after it$/);
+    expect(minutes(finding?.costMs)).toBeCloseTo(50 * (1 - (2.12 / 2.45) ** 2), 3);
+    expect(finding?.frames).toBe(10);
+    // Nobody knows whether an earlier refocus would have held.
+    expect(finding?.winMs).toBeUndefined();
+  });
+
+  it('is found without sizes in the frames, and says that its cost is not known', () => {
+    const [finding] = found(overdueFocus, nightWith(2.45, 2.12, { sizes: false }));
+    expect(finding).toMatchObject({ costMs: 0, price: 'stars 13 % larger' });
+  });
+
+  it('is not found below a tenth, where stars grew, or after a filter change', () => {
+    expect(found(overdueFocus, nightWith(2.3, 2.1))).toEqual([]);
+    expect(found(overdueFocus, nightWith(2.1, 2.4))).toEqual([]);
+    expect(found(overdueFocus, nightWith(2.45, 2.12, { filterBefore: true }))).toEqual([]);
+  });
+
+  it('is not assessed without a refocus', () => {
+    expect(ask(overdueFocus, nightOf({ frames: lights('heron', { from: 0, seconds: 300, count: 3 }) }))).toHaveProperty(
+      'notAssessed',
+    );
+  });
+});
