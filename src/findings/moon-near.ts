@@ -5,13 +5,14 @@ import {
   counted,
   duration,
   durationMs,
-  filterMeant,
-  filterRow,
-  filterWavelengthNm,
   groupBy,
+  isDeepRedLine,
   listed,
   median,
   midpointMs,
+  MOON_DISTANCE_DEG,
+  moonDistanceKind,
+  moonDistanceShare,
   percent,
   sum,
   type JudgedFrame,
@@ -21,9 +22,6 @@ import {
 import type { FindingModule } from './finding.js';
 import { exposedMs } from './trains.js';
 import { firstOf, frameLinks } from './wording.js';
-
-/** Lines beyond this wavelength are the deep red ones, nm. */
-const DEEP_RED_NM = 600;
 
 export const moonNear: FindingModule<{
   readonly broadbandDeg: number;
@@ -38,17 +36,17 @@ export const moonNear: FindingModule<{
   needs: ['target-place', 'lights'],
   // Distances to keep from a full Moon, less with a smaller one: common practice, no source.
   defaults: {
-    broadbandDeg: 90,
-    oxygenDeg: 60,
-    redDeg: 35,
+    broadbandDeg: MOON_DISTANCE_DEG.broad,
+    oxygenDeg: MOON_DISTANCE_DEG.blueLine,
+    redDeg: MOON_DISTANCE_DEG.redLine,
     minimumIllumination: 0.25,
     minimumFrames: 3,
     minimumWinMinutes: 5,
   },
   find(night, { broadbandDeg, oxygenDeg, redDeg, minimumIllumination, minimumFrames, minimumWinMinutes }) {
-    const keep = (filter: string | undefined): number =>
-      isRed(filter ?? '') ? redDeg : isNarrowLine(filter ?? '') ? oxygenDeg : broadbandDeg;
-    const wanted = (frame: JudgedFrame): number => keep(frame.filter) * Math.sqrt(frame.sky?.moonIllumination ?? 0);
+    const keep = { broad: broadbandDeg, blueLine: oxygenDeg, redLine: redDeg };
+    const wanted = ({ filter, sky }: JudgedFrame): number =>
+      keep[moonDistanceKind(filter ?? '')] * moonDistanceShare(sky?.moonIllumination ?? 0);
     const near = night.accounts.lights.filter(
       (f) =>
         f.verdict !== 'lost' &&
@@ -156,17 +154,6 @@ function bearing(night: NightFacts, train: string, near: ReadonlyMap<string, unk
   const own = new Set(
     night.accounts.lights.flatMap((f) => (f.train === train && f.filter !== undefined ? [f.filter] : [])),
   );
-  const red = [...own].filter((filter) => isRed(filter) && !near.has(filter));
+  const red = [...own].filter((filter) => isDeepRedLine(filter) && !near.has(filter));
   return red.length > 0 ? `; ${listed(red)} ${red.length === 1 ? 'bears' : 'bear'} it better` : '';
-}
-
-/** The lines of oxygen and hydrogen in the green and blue bear less moonlight than the red ones. */
-function isNarrowLine(filter: string): boolean {
-  const meant = filterMeant(filter);
-  return meant !== null && filterRow(meant).kind === 'narrow';
-}
-
-/** The deep red lines bear most moonlight. */
-function isRed(filter: string): boolean {
-  return isNarrowLine(filter) && (filterWavelengthNm(filter) ?? 0) > DEEP_RED_NM;
 }

@@ -33,6 +33,8 @@ export class Futures {
   /** For each coming week the past days with which it may begin. */
   private readonly starts: readonly (readonly number[])[];
   private readonly isTelling: boolean;
+  /** No share above this is stated: so few nights make nothing certain (rule of succession; P.-S. Laplace 1774). */
+  private readonly surest: number;
 
   /**
    * @param past nights of the archive
@@ -43,8 +45,9 @@ export class Futures {
     dates: readonly string[],
     private readonly seed: number,
   ) {
-    this.days = calendarOf(past).map(({ date, night }) => ({ date, rates: night && ratesOf(night) }));
+    this.days = calendarOf(past, dates[0]).map(({ date, night }) => ({ date, rates: night && ratesOf(night) }));
     this.isTelling = past.length >= LEAST_NIGHTS;
+    this.surest = 1 - 1 / (past.length + 2);
     this.starts = startsOf(dates, this.days);
   }
 
@@ -68,8 +71,8 @@ export class Futures {
     const [lowUsed, lowDate] = [usedAt(0.1), dateAt(0.1)];
     return {
       draws: DRAWS,
-      finished: done.length / DRAWS,
-      finishedThisSeason: inSeason.length / DRAWS,
+      finished: Math.min(this.surest, done.length / DRAWS),
+      finishedThisSeason: Math.min(this.surest, inSeason.length / DRAWS),
       nights: lowUsed === null ? null : { low: lowUsed, middle: usedAt(0.5), high: usedAt(0.9) },
       dates: lowDate === null ? null : { low: lowDate, middle: dateAt(0.5), high: dateAt(0.9) },
     };

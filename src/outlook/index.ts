@@ -2,6 +2,7 @@
  * The outlook: what the coming nights hold for targets that are not finished. The sky is handed in.
  */
 import {
+  MOON_DISTANCE_DEG,
   sum,
   type NightHours,
   type Outlook,
@@ -26,8 +27,8 @@ export const NIGHTS_AHEAD = 365;
 const NIGHTS_PROPOSED = 14;
 const SEED = 20_261_014;
 
-/** Separation beyond which narrowband is taken under the Moon. Common practice, no source. */
-export const MOON_SEPARATION_DEG = 40;
+/** Separation from a full Moon beyond which narrowband is taken under it, less under a smaller one: what its blue lines bear. */
+export const MOON_SEPARATION_DEG = MOON_DISTANCE_DEG.blueLine;
 /** Hours above the limit in darkness that make a night worth while. Common practice, no source. */
 export const WORTH_HOURS = 2;
 
@@ -62,13 +63,14 @@ export function outlookOf({ from, site, sky, assumptions, targets, past }: Outlo
       futures,
     ),
   );
+  const pace = paceOf(past, from);
   return {
     from,
     site,
     assumptions,
-    pace: paceOf(past),
+    pace,
     targets: outlooks,
-    next: nextNights(ahead.slice(0, NIGHTS_PROPOSED), outlooks),
+    next: nextNights(ahead.slice(0, NIGHTS_PROPOSED), outlooks, pace.keptPerDarkHour?.middle ?? null),
   };
 }
 

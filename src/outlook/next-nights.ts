@@ -1,59 +1,79 @@
 /**
  * What to take on the next nights: broadband without the Moon, narrowband under it (common practice, no source), and of
- * what is up the target whose season ends first.
+ * what is up the target whose season ends first. What one night is expected to give, the nights after it need no more.
  */
 import type { Choice, NextNight, NightHours, TargetOutlook, Want } from '../model/index.js';
 import type { NightAhead } from './night-hours.js';
 
 /** Shorter stretches are not worth a filter change, hours. */
 const LEAST_HOURS = 1;
+/** Kept by all trains of an hour of darkness, where the archive tells nothing. Common practice, no source. */
+const USUAL_RATE = 0.7;
 
-/** Choices for the first nights ahead. */
-export function nextNights(nights: readonly NightAhead[], targets: readonly TargetOutlook[]): NextNight[] {
-  return nights.map(({ date, darkHours, moonIllumination, moonlessHours }, index) => ({
-    date,
-    darkHours,
-    moonIllumination,
-    moonlessHours,
-    withoutMoon:
-      choose(
-        targets,
-        index,
-        (hours) => hours.moonless,
-        (want) => !want.isNarrowband,
-      ) ??
-      choose(
-        targets,
-        index,
-        (hours) => hours.moonless,
-        () => true,
-      ),
-    underMoon: choose(
-      targets,
+/** A target's wants, and what of each is left after the nights planned before. */
+interface Left {
+  readonly target: TargetOutlook;
+  readonly wants: { readonly want: Want; hours: number }[];
+}
+
+/**
+ * Choices for the first nights ahead, if all of them are clear.
+ *
+ * @param keptPerDarkHour hours of integration, all trains together, that an hour of darkness gives; `null`: not known
+ */
+export function nextNights(
+  nights: readonly NightAhead[],
+  targets: readonly TargetOutlook[],
+  keptPerDarkHour: number | null,
+): NextNight[] {
+  const rate = keptPerDarkHour !== null && keptPerDarkHour > 0 ? keptPerDarkHour : USUAL_RATE;
+  const left = targets.map(
+    (target): Left => ({ target, wants: target.wants.map((want) => ({ want, hours: want.hours })) }),
+  );
+  return nights.map(({ date, darkHours, moonIllumination, moonlessHours }, index) => {
+    const moonless = (hours: NightHours): number => hours.moonless;
+    const withoutMoon =
+      choose(left, index, moonless, (want) => !want.isNarrowband, rate) ??
+      choose(left, index, moonless, () => true, rate);
+    const underMoon = choose(
+      left,
       index,
       (hours) => hours.farMoon,
       (want) => want.isNarrowband || want.filter === null,
-    ),
-  }));
+      rate,
+    );
+    return { date, darkHours, moonIllumination, moonlessHours, withoutMoon, underMoon };
+  });
 }
 
+/** The best choice, whose hours are taken from what is left. */
 function choose(
-  targets: readonly TargetOutlook[],
+  left: readonly Left[],
   index: number,
   hoursOf: (hours: NightHours) => number,
   suits: (want: Want) => boolean,
+  rate: number,
 ): Choice | null {
-  const [best] = targets
-    .flatMap((target) => {
+  const [best] = left
+    .flatMap(({ target, wants }) => {
       const night = target.nights[index];
       const hours = night ? hoursOf(night) : 0;
-      const want = target.wants.find(suits);
-      return want && hours >= LEAST_HOURS ? [{ target, hours, want }] : [];
+      const open = wants.filter((w) => w.hours > 0 && suits(w.want)).sort((a, b) => shareLeft(b) - shareLeft(a));
+      const [own] = open;
+      return own && hours >= LEAST_HOURS ? [{ target, hours, own }] : [];
     })
-    .sort((a, b) => compare(endOf(a.target), endOf(b.target)) || b.want.share - a.want.share || b.hours - a.hours);
-  return best
-    ? { target: best.target.name, filter: best.want.filter, train: best.want.train, hours: best.hours }
-    : null;
+    .sort(
+      (a, b) => compare(endOf(a.target), endOf(b.target)) || shareLeft(b.own) - shareLeft(a.own) || b.hours - a.hours,
+    );
+  if (!best) return null;
+  const { target, hours, own } = best;
+  own.hours -= hours * rate;
+  return { target: target.name, filter: own.want.filter, train: own.want.train, hours };
+}
+
+/** Share of the goal that is still lacking. */
+function shareLeft({ want, hours }: Left['wants'][number]): number {
+  return want.hours > 0 ? (want.share * hours) / want.hours : 0;
 }
 
 /** The season's end for sorting: what never ends comes last. */

@@ -1,7 +1,15 @@
 /**
  * Hours of one night in which targets stand above their limit in darkness, with and without the Moon.
  */
-import { clip, coveredMs, interval, subtract, type Interval, type NightHours } from '../model/index.js';
+import {
+  clip,
+  coveredMs,
+  interval,
+  moonDistanceShare,
+  subtract,
+  type Interval,
+  type NightHours,
+} from '../model/index.js';
 import type { Place, SkyAhead, SkyThen } from './sky-ahead.js';
 
 /**
@@ -15,7 +23,7 @@ const HOUR = 3_600_000;
 export interface HourLimits {
   /** Darkness: the Sun's centre below this altitude, degrees. */
   readonly sunBelowDeg: number;
-  /** The Moon counts as far beyond this separation, degrees. */
+  /** A full Moon counts as far beyond this separation, a smaller one sooner; degrees. */
   readonly moonSeparationDeg: number;
 }
 
@@ -50,12 +58,12 @@ export function nightAhead(
     [skies[i - 1]?.sunDeg, sunDeg, skies[i + 1]?.sunDeg].some((deg) => deg !== undefined && deg < sunBelowDeg),
   );
   const moonUp = stretchesAbove(night.map(({ atMs, then }) => ({ atMs, value: then.moonAltitudeDeg })));
+  const middle = skies.reduce((a, b) => (b.sunDeg < a.sunDeg ? b : a));
+  const farDeg = moonSeparationDeg * moonDistanceShare(middle.then.moonIllumination);
   const targets = places.map((place): NightHours => {
     const looks = night.map(({ atMs, then }) => ({ atMs, ...then.look(place) }));
     const up = common(dark, stretchesAbove(looks.map(({ atMs, clearanceDeg }) => ({ atMs, value: clearanceDeg }))));
-    const far = stretchesAbove(
-      looks.map(({ atMs, moonSeparationDeg: apart }) => ({ atMs, value: apart - moonSeparationDeg })),
-    );
+    const far = stretchesAbove(looks.map(({ atMs, moonSeparationDeg: apart }) => ({ atMs, value: apart - farDeg })));
     return {
       date,
       dark: hours(dark),
@@ -64,7 +72,6 @@ export function nightAhead(
       farMoon: hours(common(common(up, moonUp), far)),
     };
   });
-  const middle = skies.reduce((a, b) => (b.sunDeg < a.sunDeg ? b : a));
   return {
     date,
     darkHours: hours(dark),

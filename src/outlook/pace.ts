@@ -18,23 +18,38 @@ const HOUR = 3_600_000;
 /** Fewer nights than this say nothing about the next ones. */
 export const LEAST_NIGHTS = 5;
 
-/** Sums up past nights. */
-export function paceOf(past: readonly PastNight[]): Pace {
-  const days = calendarOf(past).length;
+/** Nights on fewer days than these say nothing about a month: five in a row are not thirty. */
+const LEAST_DAYS = 28;
+
+/**
+ * Sums up past nights.
+ *
+ * @param from the first evening to come: the days without a night since the last one count
+ */
+export function paceOf(past: readonly PastNight[], from?: string): Pace {
+  const days = calendarOf(past, from).length;
   const kept = past.map((night) => sum(Object.values(night.keptByTrainMs)));
   return {
     nights: past.length,
     days,
-    nightsPerMonth: days > 0 ? (past.length / days) * MONTH_DAYS : null,
+    nightsPerMonth: days >= LEAST_DAYS ? (past.length / days) * MONTH_DAYS : null,
     keptPerDarkHour: rangeOf(past.map((night, i) => (kept[i] ?? 0) / night.darkMs)),
     keptHoursPerNight: rangeOf(kept.map((ms) => ms / HOUR)),
   };
 }
 
-/** Every day from the first night to the last, with what was kept on it or `null`. */
-export function calendarOf(past: readonly PastNight[]): { readonly date: string; readonly night: PastNight | null }[] {
+/**
+ * Every day from the first night to the last, or to the day before `from` where that is later, with what was kept on it
+ * or `null`.
+ */
+export function calendarOf(
+  past: readonly PastNight[],
+  from?: string,
+): { readonly date: string; readonly night: PastNight | null }[] {
   const dates = past.map((night) => night.date).sort();
-  const [first, last] = [dates[0], dates.at(-1)];
+  const [first, used] = [dates[0], dates.at(-1)];
+  const eve = from === undefined ? undefined : addDays(from, -1);
+  const last = used !== undefined && eve !== undefined && eve > used ? eve : used;
   if (first === undefined || last === undefined) return [];
   const byDate = new Map(past.map((night) => [night.date, night]));
   return Array.from({ length: daysBetween(first, last) + 1 }, (_, i) => {

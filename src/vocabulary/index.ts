@@ -9,6 +9,7 @@ export * from './events.js';
 export * from './evidence.js';
 export * from './filters.js';
 export * from './fold.js';
+export * from './moon-distance.js';
 export * from './phrases.js';
 export * from './redaction.js';
 export * from './rules.js';

@@ -7,12 +7,14 @@ import { paceOf, type PastNight } from '../../src/outlook/pace.js';
 import { Work } from '../../src/outlook/work.js';
 
 const HOUR = 3_600_000;
+/** Forty nights make nothing surer than this: (n + 1) ÷ (n + 2) (rule of succession; P.-S. Laplace 1774). */
+const SUREST = 41 / 42;
 const ALL_YEAR: Season = { state: 'now', until: null };
 
-/** Nights of ten dark hours, every `every` days, on which `kept` hours were kept in all. */
+/** Nights of ten dark hours, every `every` days up to the eve of those ahead, on which `kept` hours were kept in all. */
 const past = (count: number, every: number, kept: number, train = 'heron'): PastNight[] =>
   Array.from({ length: count }, (_, i) => ({
-    date: addDays('2026-09-01', i * every),
+    date: addDays('2026-11-30', (i + 1 - count) * every),
     darkMs: 10 * HOUR,
     keptByTrainMs: { [train]: kept * HOUR },
   }));
@@ -44,7 +46,7 @@ describe('the estimate of nights', () => {
     const result = estimate(ahead(60), 22, past(40, 1, 5));
     expect(result?.nights).toEqual({ low: 5, middle: 5, high: 5 });
     expect(result?.dates).toEqual({ low: '2026-12-05', middle: '2026-12-05', high: '2026-12-05' });
-    expect(result).toMatchObject({ finished: 1, finishedThisSeason: 1 });
+    expect(result).toMatchObject({ finished: SUREST, finishedThisSeason: SUREST });
   });
 
   it('counts nights used, and lets days pass between them as they did', () => {
@@ -84,8 +86,14 @@ describe('the estimate of nights', () => {
 
   it('says how many draws finish before the season ends', () => {
     const season: Season = { state: 'now', until: '2026-12-04' };
-    expect(estimate(ahead(60), 20, past(40, 1, 5), { season })).toMatchObject({ finished: 1, finishedThisSeason: 1 });
-    expect(estimate(ahead(60), 25, past(40, 1, 5), { season })).toMatchObject({ finished: 1, finishedThisSeason: 0 });
+    expect(estimate(ahead(60), 20, past(40, 1, 5), { season })).toMatchObject({
+      finished: SUREST,
+      finishedThisSeason: SUREST,
+    });
+    expect(estimate(ahead(60), 25, past(40, 1, 5), { season })).toMatchObject({
+      finished: SUREST,
+      finishedThisSeason: 0,
+    });
   });
 
   it('is not made from too few nights', () => {
@@ -181,5 +189,14 @@ describe('the pace of past nights', () => {
       keptPerDarkHour: null,
       keptHoursPerNight: null,
     });
+  });
+
+  it('counts the days without a night since the last one', () => {
+    expect(paceOf(past(11, 3, 4), '2026-12-01').days).toBe(31);
+    expect(paceOf(past(11, 3, 4), '2027-01-01')).toMatchObject({ days: 62, nightsPerMonth: expect.closeTo(5.4, 1) });
+  });
+
+  it('says nothing of a month from a few nights in a row', () => {
+    expect(paceOf(past(5, 1, 4), '2026-12-01')).toMatchObject({ nights: 5, days: 5, nightsPerMonth: null });
   });
 });

@@ -52,7 +52,7 @@ describe('the next nights', () => {
 
   it('take narrowband without the Moon where no broadband is lacking, and nothing under it where no narrowband is', () => {
     const night: FakeNight = { darkHours: 10, target: [7, 17], moon: [0, 12] };
-    expect(look(() => night, target('A', want('Ha', 3, 0.2))).next[0]).toMatchObject({
+    expect(look(() => night, target('A', want('Ha', 30, 0.2))).next[0]).toMatchObject({
       withoutMoon: { filter: 'Ha' },
       underMoon: { filter: 'Ha' },
     });
@@ -67,6 +67,15 @@ describe('the next nights', () => {
       withoutMoon: null,
       underMoon: null,
     });
+  });
+
+  it('use up what is planned: no filter is proposed longer than it is lacking', () => {
+    const { next } = look(
+      () => ({ darkHours: 10, target: [7, 17] }),
+      // 7 h kept of 10 h of darkness where the archive tells nothing: one night for R, two for L, then nothing is lacking.
+      target('A', want('R', 5, 0.9), want('L', 12, 0.5)),
+    );
+    expect(next.map((n) => n.withoutMoon?.filter ?? null).slice(0, 4)).toEqual(['R', 'L', 'L', null]);
   });
 
   it('prefer the target whose season ends first', () => {
