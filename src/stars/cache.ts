@@ -10,7 +10,7 @@ import type { StarReading } from '../model/index.js';
 import type { FrameMeasurement, FrameToMeasure } from './types.js';
 
 /** Raised whenever the same pixels would give other numbers. */
-export const MEASUREMENT_VERSION = 2;
+export const MEASUREMENT_VERSION = 3;
 const ENTRIES_MAX = 20_000;
 const DIGEST = 'sha256';
 

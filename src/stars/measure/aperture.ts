@@ -4,11 +4,17 @@ import type { Field } from './moments.js';
 /** Aperture radius in FWHM, and px at least. */
 export const APERTURE_FWHM = 3;
 export const APERTURE_MIN = 4;
+const CLOSE_FWHM = 1.2;
 /** Variance of a pixel's own width per axis, px². */
 export const PIXEL_VARIANCE = 1 / 12;
 
 export function apertureRadius(fwhm: number): number {
   return Math.min(Math.max(APERTURE_FWHM * fwhm, APERTURE_MIN), 40);
+}
+
+/** Aperture of swollen stars that stand close: a defocused star's ring lies within half a FWHM. */
+export function closeRadius(fwhm: number): number {
+  return Math.min(Math.max(CLOSE_FWHM * fwhm, APERTURE_MIN), 40);
 }
 
 /**

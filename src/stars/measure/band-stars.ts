@@ -1,6 +1,6 @@
 /** The stars of one band, measured. */
 import type { Band } from '../pixels/bands.js';
-import { apertureFlux, apertureRadius, HalfFlux } from './aperture.js';
+import { apertureFlux, apertureRadius, closeRadius, HalfFlux } from './aperture.js';
 import { type Mesh, measureMesh } from './background.js';
 import { classify } from './classify.js';
 import { Detector } from './detect.js';
@@ -47,6 +47,10 @@ type Candidate = Pick<FoundStar, 'kind' | 'peak' | 'plateau' | 'level' | 'noise'
   readonly small: SmallStar | undefined;
 };
 
+/** Above this FWHM, px, stars are called swollen, and with fewer alone than this they get smaller apertures. */
+const SWOLLEN_FWHM = 6;
+const ALONE_MIN = 5;
+
 /** Measures band after band with the same working memory. */
 export class BandMeasurer {
   private readonly detector = new Detector();
@@ -63,9 +67,13 @@ export class BandMeasurer {
     const field: Field = { samples: band.samples, width, height, parity };
     const { candidates, saturatedPixels } = this.find(field, mesh, band, options);
     const fwhm = bandFwhm(candidates) ?? usualFwhm ?? 3;
-    const radius = apertureRadius(fwhm);
-    const stars = candidates.map((candidate) => asStar(candidate, field, band.first, radius, options));
-    markCrowded(stars, radius);
+    let radius = apertureRadius(fwhm);
+    let stars = withAperture(candidates, field, band.first, radius, options);
+    // Swollen stars stand in one another's apertures; their discs may still lie apart.
+    if (fwhm > SWOLLEN_FWHM && stars.length >= ALONE_MIN && stars.filter((s) => !s.crowded).length < ALONE_MIN) {
+      radius = closeRadius(fwhm);
+      stars = withAperture(candidates, field, band.first, radius, options);
+    }
     this.measureProfiles(stars, candidates, field, radius, fwhm < SMALL_FWHM, options);
     return { mesh, stars, saturatedPixels, missing: missingShare(band) };
   }
@@ -145,6 +153,18 @@ export class BandMeasurer {
       star.halfFlux = this.halfFlux.radius(field, candidate.x, candidate.y, candidate.level, radius);
     }
   }
+}
+
+function withAperture(
+  candidates: readonly Candidate[],
+  field: Field,
+  firstRow: number,
+  radius: number,
+  options: BandOptions,
+): FoundStar[] {
+  const stars = candidates.map((candidate) => asStar(candidate, field, firstRow, radius, options));
+  markCrowded(stars, radius);
+  return stars;
 }
 
 /** Whether a star's top is cut off: at the sensor's limit, or flat. */
