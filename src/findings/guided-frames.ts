@@ -1,7 +1,7 @@
 /**
  * Frames with the guiding during them, for the findings that ask why it was rough.
  */
-import { median, type GuidingSummary, type JudgedFrame, type NightFacts } from '../model/index.js';
+import { median, type Cause, type GuidingSummary, type JudgedFrame, type NightFacts } from '../model/index.js';
 
 export interface GuidedFrame {
   readonly frame: JudgedFrame;
@@ -20,7 +20,7 @@ export function guidedFrames(night: NightFacts): GuidedFrame[] {
     if (
       !guiding ||
       scale === undefined ||
-      frame.causes.some((c) => c.kind === 'mount-motion' || c.kind === 'guiding-off')
+      frame.causes.some((c) => c.kind === 'mount-motion' || c.kind === 'guiding-off' || isInterrupted(frame, c))
     )
       return [];
     return [
@@ -32,6 +32,11 @@ export function guidedFrames(night: NightFacts): GuidedFrame[] {
       },
     ];
   });
+}
+
+/** Whether trailed stars are named with an interruption: without one, the span of the cause is the exposure's own. */
+function isInterrupted({ exposure }: JudgedFrame, { kind, span }: Cause): boolean {
+  return kind === 'trailed' && (span.startMs !== exposure.startMs || span.endMs !== exposure.endMs);
 }
 
 /** Median RMS of frames, arcseconds; `NaN` for none. */

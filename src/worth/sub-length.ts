@@ -1,5 +1,5 @@
 /** Whether subs were long enough to drown the read noise, or longer than a lost one is worth. */
-import { median, type JudgedFrame, type SubLength } from '../model/index.js';
+import { median, type CauseKind, type JudgedFrame, type SubLength } from '../model/index.js';
 import type { MaybeWeighed } from './maybe-weighed.js';
 import { extraNoise, secondsForExtraNoise } from './noise.js';
 import type { Noise } from './noise-basis.js';
@@ -15,6 +15,8 @@ const FACTORS = [1 / 4, 1 / 3, 1 / 2, 1, 2, 3, 4];
 const LONGEST_SECONDS = 900;
 /** Pauses longer than this are no pauses between two subs. */
 const LONGEST_PAUSE_MS = 60_000;
+/** What takes a whole sub, however long it is. */
+const LENGTH_BOUND: readonly CauseKind[] = ['mount-motion', 'guiding-off', 'trailed'];
 
 export interface SubLengthInput {
   /** All lights of one target, filter and train, sorted by start. */
@@ -36,7 +38,7 @@ export function subLength({ lights, ofTrain, seconds, noise }: SubLengthInput): 
   const background = sky + noise.dark;
   const pauseSeconds = pauseBetween(ofTrain) / 1000;
   const lostFrames = lights.filter(
-    (f) => f.verdict === 'lost' && f.causes.some((c) => c.kind === 'mount-motion' || c.kind === 'guiding-off'),
+    (f) => f.verdict === 'lost' && f.causes.some(({ kind }) => LENGTH_BOUND.includes(kind)),
   ).length;
   const shutterSeconds = lights.length * (seconds + pauseSeconds);
   /** Seconds without read noise that the same hours would have been worth in subs of a length. */

@@ -53,6 +53,15 @@ describe('the length of the subs', () => {
     expect(sub?.extraNoise).toBe(extraNoise((sub?.skyElectronsPerSecond ?? NaN) + 0.001, 1.5, 120));
   });
 
+  it('has lost frames by the logs and by trailed stars alike', () => {
+    const trailed: Cause = { ...LOST_TO_GUIDING, kind: 'trailed', by: 'pixels' };
+    const swollen: Cause = { ...LOST_TO_GUIDING, kind: 'swollen', by: 'pixels' };
+    const frames = subs('L', 120, 10, 3).map((frame, i) =>
+      frame.verdict === 'lost' ? { ...frame, causes: [[trailed, swollen][i] ?? LOST_TO_GUIDING] } : frame,
+    );
+    expect(subOf(frames)?.lostFrames).toBe(2);
+  });
+
   it('is too short where read noise is felt: longer subs would have been worth more', () => {
     const sub = subOf(subs('Ha', 60, 60));
     expect(sub?.extraNoise).toBeGreaterThan(0.5);
