@@ -5,6 +5,7 @@ import {
   drawnElongation,
   EXCURSION_KINDS,
   indexSpans,
+  isMoveUnseen,
   interval,
   judgeFrame,
   MOUNT_KINDS,
@@ -76,6 +77,7 @@ export function judge(input: VerdictInput): JudgedFrame[] {
       darkness: input.darkness,
       stars: ownValue(input.stars?.frames, frame.id) ?? null,
       usual: usual.get(frame.id) ?? null,
+      isMoveUnseen: input.guiding !== null && isMoveUnseen({ motion: moved, guiding: input.guiding }),
       displacement:
         input.guiding === null || sigmaArcsec === undefined
           ? null

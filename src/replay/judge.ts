@@ -114,6 +114,8 @@ function passes(
       lengthMs,
       askedMs: lengthMs,
       aborted: exposure.cut,
+      // A move of the simulation is known, not looked for in samples.
+      isMoveUnseen: false,
       motionMs,
       unguidedMs,
       guidingRmsArcsec: rmsArcsec(exposure, conditions.guiding),

@@ -32,6 +32,8 @@ export interface Surroundings {
   readonly usual: UsualStars | null;
   /** Elongation, 1 − b/a, that the movement inside the exposure draws; `null` where guiding samples do not cover it. */
   readonly displacement: number | null;
+  /** Guiding samples cover the mount's motion, and none of them stands out: a short move, or one they do not show. */
+  readonly isMoveUnseen: boolean;
 }
 
 /** What a cause makes of an exposure: harm, or evidence that there was none, or nothing at all. */
@@ -80,7 +82,7 @@ function evidenceOf(kind: CauseKind, { displacement }: ExposureFacts): EvidenceK
 
 /** A frame and its surroundings, reduced to what decides. */
 export function factsOf(frame: Frame, around: Surroundings): ExposureFacts {
-  const { motion, guidingOff, guiding, sky, train, darkness, stars, usual, displacement } = around;
+  const { motion, guidingOff, guiding, sky, train, darkness, stars, usual, displacement, isMoveUnseen } = around;
   return {
     lengthMs: durationMs(frame.exposure),
     askedMs: frame.askedMs ?? null,
@@ -94,6 +96,7 @@ export function factsOf(frame: Frame, around: Surroundings): ExposureFacts {
     stars,
     usual,
     displacement,
+    isMoveUnseen,
   };
 }
 

@@ -48,6 +48,8 @@ export interface ExposureFacts {
   readonly usual: UsualStars | null;
   /** Elongation, 1 − b/a, that the movement inside the exposure draws, by the guiding samples. */
   readonly displacement: number | null;
+  /** Guiding samples cover the mount's motion, and none of them stands out of the jitter. */
+  readonly isMoveUnseen: boolean;
 }
 
 /**

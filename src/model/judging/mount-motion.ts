@@ -5,7 +5,7 @@ import { duration } from '../../vocabulary/index.js';
 import { touching, type LossCause } from './cause.js';
 import { byDisplacement, drawnText } from './evidence/displacement.js';
 import { disturbanceText, mainDisturbance } from './evidence/disturbance.js';
-import { starsAreRound } from './evidence/pixels.js';
+import { starsAreRound, starsAreUsual } from './evidence/pixels.js';
 import { clearedText } from './evidence/words.js';
 
 export const mountMotion: LossCause = {
@@ -14,9 +14,12 @@ export const mountMotion: LossCause = {
   judge(facts, rules) {
     if (facts.motionMs <= rules.motionGraceSeconds * 1000) return null;
     // A jump leaves the half maximum round: the pixels can clear only one that hardly any light saw.
-    if (facts.awayMs < rules.clearedJumpShare * facts.lengthMs && starsAreRound(facts, rules))
+    if (facts.awayMs < rules.clearedJumpShare * facts.lengthMs && starsAreUsual(facts, rules))
       return { clearedBy: 'pixels' };
-    return byDisplacement(facts.displacement, rules) ?? 'lost';
+    const seen = byDisplacement(facts.displacement, rules);
+    if (seen !== null) return seen;
+    // Neither the guiding nor the pixels saw the move; what is left of it is a suspicion.
+    return facts.isMoveUnseen && starsAreRound(facts, rules) ? 'doubtful' : 'lost';
   },
   instances(frame, { motion, rules, displacement }, verdict) {
     const limit =

@@ -1,10 +1,10 @@
 /**
  * The stars are larger than usual: defocus, bad seeing, wind, dew.
  */
-import { decimal } from '../../vocabulary/index.js';
+import { counted, decimal } from '../../vocabulary/index.js';
 import { durationMs } from '../interval.js';
 import type { LossCause } from './cause.js';
-import { sizeRatio, swelling } from './evidence/pixels.js';
+import { areShapeless, sizeRatio, swelling } from './evidence/pixels.js';
 import { usualOf } from './evidence/words.js';
 
 export const swollen: LossCause = {
@@ -12,18 +12,23 @@ export const swollen: LossCause = {
   judge: (facts, rules) => swelling(facts, rules),
   instances(frame, around, verdict) {
     const { rules, train, usual, stars } = around;
+    const inUnits = (px: number): string =>
+      train.pixelScaleArcsec === undefined ? `${decimal(px, 2)} px` : `${decimal(px * train.pixelScaleArcsec, 2)}″`;
     const fwhm = stars?.fwhm ?? null;
-    if (fwhm === null) return [];
     const ratio = sizeRatio(around, rules);
-    const size =
-      train.pixelScaleArcsec === undefined ? `${decimal(fwhm, 2)} px` : `${decimal(fwhm * train.pixelScaleArcsec, 2)}″`;
+    const evidence = areShapeless(around, rules)
+      ? `none of ${counted(stars?.count ?? 0, 'star')} has a width that can be measured, where ${inUnits(usual?.fwhm ?? NaN)} is usual (${usualOf(usual)})`
+      : fwhm === null
+        ? null
+        : `FWHM ${inUnits(fwhm)}, ${decimal(ratio, 2)} × the usual (${usualOf(usual)}); doubtful above ${decimal(rules.swollenDoubtfulRatio, 2)} ×, lost above ${decimal(rules.swollenLostRatio, 2)} ×`;
+    if (evidence === null) return [];
     return [
       {
         kind: 'swollen',
         verdict,
         span: frame.exposure,
         overlapMs: durationMs(frame.exposure),
-        evidence: `FWHM ${size}, ${decimal(ratio, 2)} × the usual (${usualOf(usual)}); doubtful above ${decimal(rules.swollenDoubtfulRatio, 2)} ×, lost above ${decimal(rules.swollenLostRatio, 2)} ×`,
+        evidence,
         certainty: 'measured',
         sources: frame.sources,
       },

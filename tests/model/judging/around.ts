@@ -26,6 +26,7 @@ export function around(more: Partial<Surroundings> = {}): Surroundings {
     stars: null,
     usual: null,
     displacement: null,
+    isMoveUnseen: false,
     ...more,
   };
 }

@@ -22,6 +22,15 @@ describe('swollen stars', () => {
     expect(verdict(5.6, { elongation: 1.9, agreement: 0.95 })).toBe('doubtful');
   });
 
+  it('that run into one another, so that none has a width, make a frame doubtful where others have one', () => {
+    const none = { stars: stars({ fwhm: null, elongation: null, agreement: null }), usual: usual() };
+    expect(causesBy(swollen, frame, around(none))).toMatchObject([
+      { verdict: 'doubtful', evidence: expect.stringContaining('none of 200 stars has a width') },
+    ]);
+    expect(causesBy(swollen, frame, around({ ...none, usual: usual({ fwhm: null }) }))).toEqual([]);
+    expect(causesBy(swollen, frame, around({ ...none, stars: stars({ fwhm: null, count: 8 }) }))).toEqual([]);
+  });
+
   it('say of which frames the usual is', () => {
     const [cause] = causesBy(
       swollen,

@@ -13,11 +13,15 @@ import { union, type Interval } from '../../interval.js';
 import { mean, median } from '../../statistics.js';
 import type { Judgement } from '../cause.js';
 
-/** Samples before a motion whose median is where the star stood, and how old they may be, ms. */
+/** Samples before a motion whose median is where the star stood, those that tell the jitter, and how old they may be, ms. */
 const BEFORE = 7;
+const JITTER_SAMPLES = 25;
 const RECENT_MS = 120_000;
-/** A motion's excursion must stand out of the jitter by this factor to be read from the samples. */
-const STANDS_OUT = 4;
+/**
+ * A motion's excursion must stand out of the jitter (the RMS of both axes) by this factor to be read from the samples: a
+ * sample does so by chance once in 8,000 (Rayleigh: exp(−9)).
+ */
+const STANDS_OUT = 3;
 /** Stretches this close follow one another, ms. */
 const ADJACENT_MS = 1000;
 
@@ -47,6 +51,12 @@ export function drawnElongation(movement: Movement): number | null {
   return elongationOf(movement.exposure, steps, movement.sigmaArcsec ** 2);
 }
 
+/** Whether guiding samples cover every motion of the mount in an exposure, and one of them stands out of no jitter. */
+export function isMoveUnseen({ motion, guiding }: Pick<Movement, 'motion' | 'guiding'>): boolean {
+  const jumps = union(motion.map((a) => a.span)).map((span) => jumpOf(guiding, span));
+  return jumps.includes('unseen') && !jumps.includes(null);
+}
+
 /**
  * Elongation, 1 − b/a, of a round star that drifts to a distance during a share of the exposure and is then back in its
  * place: f·d²/3 − f²·d²/4 along the track.
@@ -72,7 +82,7 @@ function stepsOf({ exposure, motion, guidingOff, guiding, drifts }: Movement): S
   const steps: Step[] = [];
   for (const span of union(motion.map((a) => a.span))) {
     const jump = jumpOf(guiding, span);
-    if (jump === null) return null;
+    if (jump === null || jump === 'unseen') return null;
     steps.push({ span, ...jump });
   }
   let before: Step | undefined;
@@ -102,9 +112,9 @@ function backFrom({ span, ra, dec }: Step): Step {
 
 /**
  * How far a dither moved the star: the guiding's target leaps, and the error shows the leap until the mount has
- * followed. `null` where no excursion stands out of the jitter.
+ * followed. `unseen` where no excursion stands out of the jitter, `null` where samples do not cover it.
  */
-function jumpOf(series: GuidingSeries, span: Interval): { ra: number; dec: number } | null {
+function jumpOf(series: GuidingSeries, span: Interval): { ra: number; dec: number } | 'unseen' | null {
   const begin = partitionPoint(series.atMs, (t) => t >= span.startMs);
   const end = partitionPoint(series.atMs, (t) => t >= span.endMs);
   if (begin < BEFORE || end - begin < 2 || span.startMs - (series.atMs[begin - BEFORE] ?? -Infinity) > RECENT_MS)
@@ -112,13 +122,27 @@ function jumpOf(series: GuidingSeries, span: Interval): { ra: number; dec: numbe
   const ras = [...series.raArcsec.subarray(begin - BEFORE, begin)];
   const decs = [...series.decArcsec.subarray(begin - BEFORE, begin)];
   const [ra0, dec0] = [median(ras), median(decs)];
-  const jitter = Math.sqrt(mean(ras.map((ra, i) => (ra - ra0) ** 2 + ((decs[i] ?? NaN) - dec0) ** 2)));
+  const from = Math.max(0, begin - JITTER_SAMPLES);
+  const jitter = Math.hypot(
+    spreadOf(series.raArcsec.subarray(from, begin)),
+    spreadOf(series.decArcsec.subarray(from, begin)),
+  );
   let far = { ra: 0, dec: 0 };
   for (let i = begin; i < end; i++) {
     const at = { ra: (series.raArcsec[i] ?? NaN) - ra0, dec: (series.decArcsec[i] ?? NaN) - dec0 };
     if (Math.hypot(at.ra, at.dec) > Math.hypot(far.ra, far.dec)) far = at;
   }
-  return Math.hypot(far.ra, far.dec) > STANDS_OUT * jitter ? { ra: -far.ra, dec: -far.dec } : null;
+  const length = Math.hypot(far.ra, far.dec);
+  if (length <= STANDS_OUT * jitter) return 'unseen';
+  // The jitter lengthens what is measured: its variance adds to the square.
+  const own = -Math.sqrt(1 - (jitter / length) ** 2);
+  return { ra: own * far.ra, dec: own * far.dec };
+}
+
+/** Root mean square about the mean. */
+function spreadOf(column: Float64Array): number {
+  const middle = mean([...column]);
+  return Math.sqrt(mean([...column].map((value) => (value - middle) ** 2)));
 }
 
 /** Moments of the way over the exposure, piece by piece between the instants at which anything changes. */

@@ -45,11 +45,28 @@ export function sizeRatio(facts: PixelFacts, rules: Rules): number | null {
   return stars.fwhm / along / usual.fwhm;
 }
 
+/**
+ * Stars are there and none of them has a width that can be measured, where its like have one: so swollen that they run
+ * into one another, or no stars at all.
+ */
+export function areShapeless({ stars, usual }: PixelFacts, rules: Rules): boolean {
+  return stars !== null && stars.fwhm === null && stars.count >= rules.minimumStars && (usual?.fwhm ?? null) !== null;
+}
+
 /** What the star size makes of an exposure. */
 export function swelling(facts: PixelFacts, rules: Rules): 'doubtful' | 'lost' | null {
+  if (areShapeless(facts, rules)) return 'doubtful';
   const ratio = sizeRatio(facts, rules);
   if (ratio === null || ratio <= rules.swollenDoubtfulRatio) return null;
   return ratio > rules.swollenLostRatio ? 'lost' : 'doubtful';
+}
+
+/**
+ * Whether the stars stand in no longer trail than is usual: what a jump that hardly any light saw leaves of them. That
+ * jump cannot have drawn them out, so a usual that is itself trailed does not speak against it.
+ */
+export function starsAreUsual(facts: PixelFacts, rules: Rules): boolean {
+  return starShape(facts, rules) !== null && trailing(facts, rules) === null;
 }
 
 /**

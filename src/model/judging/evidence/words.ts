@@ -3,7 +3,7 @@ import { counted, decimal, percent, type EvidenceKind } from '../../../vocabular
 import type { Rules } from '../../../vocabulary/index.js';
 import type { Surroundings } from '../cause.js';
 import type { UsualStars } from '../facts.js';
-import { starShape } from './pixels.js';
+import { starsAreRound, starShape } from './pixels.js';
 
 /** Of what the usual is: `of 12 frames`, `of the train’s 30 frames: too few of its target and filter`. */
 export function usualOf(usual: UsualStars | null): string {
@@ -23,7 +23,7 @@ export function shapeText(around: Surroundings): string {
 /** Why an interruption counts for nothing. */
 export function clearedText(what: string, around: Surroundings, by: EvidenceKind): string {
   return by === 'pixels'
-    ? `${what}, but the stars are round: ${shapeText(around)}`
+    ? `${what}, but the stars are ${starsAreRound(around, around.rules) ? 'round' : 'as on the other frames'}: ${shapeText(around)}`
     : `${what}, but the movement draws an elongation of ${decimal(around.displacement, 3)} on this train, below ${displacementLimit(around.rules)}`;
 }
 

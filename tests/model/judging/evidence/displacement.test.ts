@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import {
   drawnElongation,
   driftElongation,
+  isMoveUnseen,
   type GuidingSeries,
   type InterruptionDrift,
 } from '../../../../src/model/index.js';
@@ -73,6 +74,15 @@ describe('the elongation that a movement draws', () => {
     // Half of the four seconds of the move count as the other place.
     expect(e).toBeGreaterThan(0.165);
     expect(e).toBeLessThan(0.19);
+  });
+
+  it('says of a move whether the samples cover it and show nothing', () => {
+    const motion = [activity('dither-move', '21:04:20', '21:04:30')];
+    expect(isMoveUnseen({ motion, guiding: quiet() })).toBe(true);
+    expect(isMoveUnseen({ motion, guiding: quiet(60_000) })).toBe(false);
+    const seen = quiet(2000, (t) => (t >= at('21:04:20') && t < at('21:04:26') ? 3 : 0));
+    expect(isMoveUnseen({ motion, guiding: seen })).toBe(false);
+    expect(isMoveUnseen({ motion: [], guiding: quiet() })).toBe(false);
   });
 
   it('is not known where no excursion is seen, or samples do not cover it', () => {
