@@ -122,9 +122,14 @@ function ruleOf(
   const main = event ?? undefined;
   const begin = main === undefined ? undefined : beginOf(main);
   const lasted =
-    begin !== undefined && !logged.has(begin) ? (took ?? (main === 'exposure-end' ? seconds : undefined)) : undefined;
+    begin !== undefined && !logged.has(begin)
+      ? (took ?? (main?.startsWith('exposure') ? seconds : undefined))
+      : undefined;
   const end = main === undefined ? undefined : endOf(main);
-  const lasts = main === 'exposure-begin' && end !== undefined && !logged.has(end) ? seconds : undefined;
+  // Where exposures may be cut short, or another line says that they are over, planned seconds are no end.
+  const endsOtherwise = logged.has('exposure-abort') || logged.has('frame-saved');
+  const lasts =
+    main === 'exposure-begin' && end !== undefined && !logged.has(end) && !endsOtherwise ? seconds : undefined;
   return {
     events,
     when: kind.when(groups),

@@ -2,7 +2,7 @@ import { StampPattern } from '../time/stamp.js';
 import type { FrameTimes } from '../check/agreement.js';
 import { frameEvidence } from './frame-evidence.js';
 import { draftRules } from './draft-rules.js';
-import { legendOf } from './legend.js';
+import { legendOf, withLegend, type Legend } from './legend.js';
 import { guessGuiding } from './guiding-guess.js';
 import { fieldKinds } from './kinds/field-kinds.js';
 import type { Kind } from './kinds/kind.js';
@@ -11,6 +11,7 @@ import { readingOf, type Reading } from './reading.js';
 import type { Draft, DraftReport, LayoutDraft, UnusedLines } from './report.js';
 import type { LogSample } from './sample.js';
 import { dateSource, sectionIn, zoneIn, type HeadLine } from './time/date-source.js';
+import { columnTitles, withTitles } from './layout/column-titles.js';
 import { writeDraft } from './write-draft.js';
 
 /** Lines at the beginning that may state the date, the zone or the base of relative times. */
@@ -42,11 +43,11 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
   const decimalComma = usesDecimalComma(reading);
   const kinds =
     reading.layout.kind === 'text'
-      ? textKinds(reading.messages.slice(0), decimalComma)
+      ? tableKinds(textKinds(reading.messages.slice(0), decimalComma), reading, sample)
       : fieldKinds(reading.fieldLines, reading.timePaths, decimalComma, reading.layout.kind === 'records');
   const headTexts = lines.slice(0, HEAD_LINES).map(({ text }) => text);
   const guiding = guessGuiding(kinds, headTexts, decimalComma);
-  const legend = legendOf(headTexts);
+  const legend = legendOf(legendLines(reading, headTexts));
   const ofEvents = kinds
     .filter((kind) => kind !== guiding?.kind)
     .map((kind) => explained(kind, legend, guiding === null ? '' : 'guiding'));
@@ -75,16 +76,27 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
 }
 
 /**
- * The kind with what its log says of itself: the words of a legend for its mark, and for a log with guiding samples
+ * The kind with what its log says of itself: the words of a legend for its marks, and for a log with guiding samples
  * that guiding is what its other lines are likely about.
  */
-function explained(kind: Kind, legend: ReadonlyMap<string, string>, subject: string): Kind {
-  const mark = legend.get(kind.wording.slice(0, 1));
+function explained(kind: Kind, legend: Legend, subject: string): Kind {
   return {
     ...kind,
-    wording: mark === undefined ? kind.wording : `${kind.wording} ${mark}`,
+    wording: withLegend(kind.wording, legend),
     hints: `${kind.hints} ${subject}`.trim(),
   };
+}
+
+/** Kinds of a table of fixed width, their values named by its head. */
+function tableKinds(kinds: readonly Kind[], { unstamped }: Reading, sample: LogSample): readonly Kind[] {
+  const columns = columnTitles(unstamped.slice(0, HEAD_LINES).flatMap(({ number }) => sample.lines[number - 1] ?? []));
+  return kinds.map((kind) => withTitles(kind, columns, (line) => sample.lines[line - 1] ?? ''));
+}
+
+/** In a text log legends stand among the lines without a stamp; in a log without any, at its head. */
+function legendLines({ stamp, unstamped, layout }: Reading, headTexts: readonly string[]): readonly string[] {
+  const lines = stamp === null || layout.kind !== 'text' ? headTexts : unstamped.map(({ text }) => text);
+  return lines.slice(0, HEAD_LINES);
 }
 
 function layoutDraft({ layout, timePaths }: Reading): LayoutDraft {

@@ -6,7 +6,7 @@ import { wordList } from './lexicon/plain-words.js';
 /** What a slot is caught as: a field of the event, or `took`, how long the thing lasted. */
 export type SlotName = FieldName | 'took';
 
-const SECONDS_AFTER = wordList('s sec secs second seconds segundo* sekund* seconde* second* secondi 秒');
+const SECONDS_AFTER = wordList('s sec secs second seconds segundo* sekund* seconde* second* secondi 秒(?!角)');
 const SECONDS_BEFORE = wordList(
   'dur duration len length second* sec secs exp exptime segundo* sekund* dauer duree duracion durata duracao duur czas exposure 秒 曝光 露光 time_open',
 );
@@ -96,8 +96,12 @@ function surely(slot: Slot, event: EventName): SlotName | null {
 function surelyNumber(slot: Slot, event: EventName): SlotName | null {
   const isSeconds = SECONDS_AFTER.test(slot.after) || near(slot, SECONDS_BEFORE);
   if (isTook(slot) && beginOf(event) !== undefined) return 'took';
+  // `settled 20 s`: what is over states how long it lasted.
+  if (isSeconds && beginOf(event) !== undefined && !event.startsWith('exposure')) return 'took';
   switch (event) {
     case 'exposure-begin':
+    case 'exposure-end':
+    case 'exposure-abort':
       return isSeconds ? 'seconds' : null;
     case 'dither-begin':
       return PIXELS.test(slot.after) || near(slot, PIXELS) ? 'pixels' : null;

@@ -18,11 +18,13 @@ const CLOCK = String.raw`(?<![\d:])\d{1,2}:\d{2}:\d{2}(?:[.,]\d+)?(?![\d:])`;
 const UNIT = String.raw`(?:s|sec|secs|ms|min|h|px|C|K|mm|um|GB|MB|V|A|%|°C?)(?![\p{L}\d])`;
 /** A letter or two that name the number they are written to: `p21316`, `w3.25`. */
 const GLUED = String.raw`(?<![\p{L}\d_])[a-z]{1,2}(?=\d+(?:[.,]\d+)?(?![\p{L}\d_]))`;
-const WORD = String.raw`[\p{L}_][\p{L}\d_'’-]*`;
+/** Chinese and Japanese words need no blank before a number. */
+const HAN = String.raw`[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}ー]`;
+const WORD = String.raw`${HAN}+|[\p{L}_][\p{L}\d_'’-]*`;
 const OTHER_WORD = String.raw`[\p{L}\d_][\p{L}\d_.-]*`;
 
 function tokenPattern(decimalMark: string): RegExp {
-  const number = String.raw`[-+\u2212]?\d+(?:[${decimalMark}]\d+)?(?=${UNIT}|(?![\p{L}\d_]))`;
+  const number = String.raw`[-+\u2212]?\d+(?:[${decimalMark}]\d+)?(?=${UNIT}|${HAN}|[℃°]|(?![\p{L}\d_]))`;
   return new RegExp(
     String.raw`(?<blank>\s+)|(?<designation>${DESIGNATION})|(?<file>${FILE})|(?<clock>${CLOCK})|(?<number>${number})|(?<glued>${GLUED})|(?<word>${WORD})|(?<other>${OTHER_WORD})|(?<mark>[^])`,
     'gu',

@@ -5,6 +5,7 @@ import { numberIn } from '../kinds/values.js';
 import { isTook } from '../group-names.js';
 import { wordEvidence } from '../lexicon/word-evidence.js';
 import { fit, surroundingsOf } from './context.js';
+import { statedDurations, type Stated } from './durations.js';
 import { timelineOf } from './occurrences.js';
 import { statedExposures, valueEvidence, type StatedExposure } from './structure.js';
 
@@ -38,6 +39,8 @@ const TRIED = 0.6;
 const STATED = 4;
 /** A line that says how long something took says that it is over. */
 const TOOK = 0.8;
+/** Seconds that fit the night only as passed, or only as to come. */
+const PASSED = 1.2;
 /** A log that names the files it saves names them on every such line. */
 const NAMELESS = 2;
 
@@ -46,7 +49,8 @@ export function classify(candidates: readonly Candidate[]): { verdicts: Map<Kind
   const kinds = candidates.map(({ kind }) => kind);
   const timeline = timelineOf(kinds);
   const stated = statedExposures(kinds, timeline);
-  const own = new Map(candidates.map((one) => [one.kind, ownEvidence(one, stated)] as const));
+  const durations = statedDurations(kinds, timeline);
+  const own = new Map(candidates.map((one) => [one.kind, ownEvidence(one, stated, durations.get(one.kind))] as const));
   const namesFiles = kinds.some((kind) => hasFile(kind) && (own.get(kind)?.get('frame-saved') ?? 0) > 2);
   if (namesFiles) {
     for (const [kind, evidence] of own) {
@@ -135,7 +139,11 @@ function swapPairs(order: readonly Kind[], events: Map<Kind, EventName>, weigh: 
   return swapped;
 }
 
-function ownEvidence({ kind, only, extra }: Candidate, stated: readonly StatedExposure[]): Map<EventName, number> {
+function ownEvidence(
+  { kind, only, extra }: Candidate,
+  stated: readonly StatedExposure[],
+  duration: Stated | undefined,
+): Map<EventName, number> {
   const evidence = wordEvidence(kind.wording, kind.hints);
   const named = evidence.size > 0;
   const cools = evidence.has('cooler');
@@ -156,6 +164,13 @@ function ownEvidence({ kind, only, extra }: Candidate, stated: readonly StatedEx
     for (const [event, value] of evidence) {
       if (beginOf(event) !== undefined) evidence.set(event, value + TOOK);
       else if (endOf(event) !== undefined) evidence.set(event, value - TOOK);
+    }
+  }
+  if (duration !== undefined) {
+    const weight = duration === 'past' ? PASSED : -PASSED;
+    for (const [event, value] of evidence) {
+      if (beginOf(event) !== undefined) evidence.set(event, value + weight);
+      else if (endOf(event) !== undefined) evidence.set(event, value - weight);
     }
   }
   if (only !== undefined) for (const event of evidence.keys()) if (!only.includes(event)) evidence.delete(event);

@@ -25,66 +25,83 @@ export type Motion =
 /** The words for each, in the languages of the subjects, without accents. */
 export const MOTIONS: Readonly<Record<Motion, RegExp>> = {
   open: wordList(
-    `open opens opened opening abre abren abrir abrio abiert* auf offnet geoffnet offen aufgemacht ouv* apert* apre aperta abert* geopend otwart* otwar* otwier* otevr* otevir* uncover* 開 打开 打開 开启`,
+    `open opens opened opening abre abren abrir abrio abiert* auf offnet geoffnet offen aufgemacht ouv* apert* apre aperta abert* geopend otwart* otwar* otwier* otevr* otevir* uncover* 開 打开 打開 开启
+     unveil* uncap* open_up opening_up reveal* 開く 開け`,
   ),
   close: wordList(
-    `close closes closed closing shut shuts cierr* cerr* zu geschlossen schliess* zugemacht ferm* chius* chiud* fech* gesloten sluit dicht zamkn* zamyk* zavr* zavir* zavren* 閉 关闭 關閉`,
+    `close closes closed closing shut shuts cierr* cerr* zu geschlossen schliess* zugemacht ferm* chius* chiud* fech* gesloten sluit dicht zamkn* zamyk* zavr* zavir* zavren* 閉 关闭 關閉
+     veil* cover* sealed 閉じ 閉め`,
   ),
   start: wordList(
     `start starts started starting begin begins began begun beginning commenc* launch* initiat* inici* empiez* empez* comienz* comenz* arranc* enclench* gestartet startet starte beginnt beginne begann begonnen anfang los
-     debut* demarr* lanc* avvi* inizi* comec* gestart aanvang* begint rozpocz* zaczy* zaczet* wlacz* zahaj* zacat* zacin* spust* zapnut* zapn* 開始 开始 启动 啟動 開い turned_on switched_on is_on are_on guiding_on activ* aktiv* engag* enabl* running lauft laeuft angesprungen en_marche attiv* ativ* aan ingeschakeld go goes`,
+     debut* demarr* lanc* avvi* inizi* comec* gestart aanvang* begint rozpocz* zaczy* zaczet* wlacz* zahaj* zacat* zacin* spust* zapnut* zapn* 開始 开始 启动 啟動 開い turned_on switched_on is_on are_on guiding_on activ* aktiv* engag* enabl* running lauft laeuft angesprungen en_marche attiv* ativ* aan ingeschakeld go goes
+     here_goes off_we embark* let_us lets_ let_s take*_off undertak* parte sale salen setzt_an starting another begint begonn* rusza zaczyna jde_na 入(?!力|れ|庫|り) 始め 始動 出発 here_we_go having_a_go have_a_go giving_the gives_the`,
   ),
   stop: wordList(
     `stop stops stopped end ends ended ending finish* done complete* completed is_over all_over termin* acab* fin finaliz* finish deten* detien* parad* beendet fertig abgeschlossen gestoppt ende endet vorbei aus abgeschaltet
      acheve* arret* fini finie finis finit* conclus* conclu* spent* ferma fermat* desactiv* deslig* ligou_ encerr* klaar gestopt beeindigd einde uit uitgeschakeld zakoncz* koniec skoncz* wylacz* zatrzyman* ukonc* konec vypnut* dokonc* hotov* zastaven*
-     終了 完了 结束 結束 完成 停止 終 off disabl* deactiv* quit quits`,
+     終了 完了 结束 結束 完成 停止 終 off disabl* deactiv* quit quits
+     consummat* accomplish* all_done in_the_bag time_s_up that_is_all over_and_done come_to_rest comes_to_rest termina acaba logra logrado lograda quieta quieto fertig zeit_um klar 切(?!替|り|換) 終わり 終える 済`,
   ),
   grab: wordList(
-    `grab grabs grabbed agarr* gefasst erfasst locked_on lock_on locks_on latch* captured_star acquir* accroch* agganc* chwyt* schwyc* zlap* zachyc* chyt* gepakt gevonden_ster picked pick_up apanh* 捕捉 锁定 鎖定`,
+    `grab grabs grabbed agarr* gefasst erfasst locked_on lock_on locks_on latch* captured_star acquir* accroch* agganc* chwyt* schwyc* zlap* zachyc* chyt* gepakt gevonden_ster picked pick_up apanh* 捕捉 锁定 鎖定
+     took_the hold_of got_hold takes_the has_picked prend_ 掴`,
   ),
   release: wordList(
-    `releas* suelta* solt* losgelassen freigegeben let_go lets_go lache lacher* relach* rilasc* puszcz* wypuszcz* pusten* loslaten losgelaten larg* 放开 释放 解放`,
+    `releas* suelta* solt* losgelassen freigegeben let_go lets_go lache lacher* relach* rilasc* puszcz* wypuszcz* pusten* loslaten losgelaten larg* 放开 释放 解放
+     let_go relieve* leash_off 離`,
   ),
   arrive: wordList(
     `arriv* reach* there in_place in_position lleg* encaj* eingerastet steht angekommen erreicht atteint* en_place sur_place raggiunt* cheg* aangekomen bereikt dotar* osiagn* doje* dojel* dosaz* na_miejscu na_miste 到着 到达 到達 就位
-     selected seleccion* ausgewahlt selectionn* selezion* selecion* gekozen wybran* vybran* clavad* landed lands locked inser* engage* obrocon* otocen* posicionad* position_reached`,
+     selected seleccion* ausgewahlt selectionn* selezion* selecion* gekozen wybran* vybran* clavad* landed lands locked inser* engage* obrocon* otocen* posicionad* position_reached
+     seated llega llego quelled_ in_the_beam in_the_middle amidships bang_in is_there happy 着 整う we_ve_arrived`,
   ),
   doing: wordList(
     `exposing dithering settling slewing centering centring focusing focussing refocusing flipping moving turning turns rotating rotates changing changes change selecting switching switch going nudging nudge sweeping driving aiming fahre fahrt faehrt dreht drehe drehen wechsel* wechsle
      einmitten stabilisieren scharfstellen gira giran girando tourne tournant cambi* chang* rota* zmien* zmian* meni* vymen* toci otac* draait draaien wissel* en_cours in_corso en_curso em_curso im_gange bezig w_toku probiha busca* suche* sucht cherche* cerca* procur* zoek* szuka* hleda* apuntando centrando enfocando exponiendo moviendo
-     ruota* muove vai va_a va_su vers hacia towards heading 回転 切替 切り替え 转动 切换 更换 移動中 中 pushing pushes empuja viaja afina dwa stupst stosst obraca* jede jedzie`,
+     ruota* muove vai va_a va_su vers hacia towards heading 回転 切替 切り替え 转动 切换 更换 移動中 中 pushing pushes empuja viaja afina dwa stupst stosst obraca* jede jedzie
+     spinning spins rotat* swinging sharpening nudging tipping checking shuffling gathering next please wobbling 回す 回る 向ける gaat_naar draait`,
   ),
   did: wordList(
     `exposed dithered settled slewed centered centred focused focussed refocused flipped moved turned rotated changed switched nudged swept pushed reussi* riuscit* gelungen geglueckt geslaagd success* zentriert eingemittet beruhigt fokussiert umgeschlagen gedreht gewechselt geschwenkt verschoben versetzt geschubst eingestellt
      centrad* enfocado enfocada estabilizad* girad* cambiad* empujad* movid* expuest* apuntad* centre_ centree* deplace stabilise* focalise* pointe_ centrato centrata spostato spostata ruotat* cambiat* stabilizzat* puntat* focheggiat* focad* apontad* rodad* mudad* movid* estabilizad* udane udany udana
-     gedraaid gewisseld verschoven gecentreerd scherpgesteld omgeklapt ustawion* wycentrowan* zmienion* przesuniet* odwrocon* vycentrovan* zaostren* otoceno presunut* ok nitid* vuelta_dada sharp_at result*`,
+     gedraaid gewisseld verschoven gecentreerd scherpgesteld omgeklapt ustawion* wycentrowan* zmienion* przesuniet* odwrocon* vycentrovan* zaostren* otoceno presunut* ok nitid* vuelta_dada sharp_at result*
+     tipped sharp steady calm quelled tamed 収まる 収まっ 合った klaar`,
   ),
   wait: wordList(
-    `wait waits waiting warte wartet warten espera* esperando attend* attente aspett* attesa attende aguard* wacht wachten czeka* oczek* ceka* cekan* 待 等待 await* until bis_zum`,
+    `wait waits waiting warte wartet warten espera* esperando attend* attente aspett* attesa attende aguard* wacht wachten czeka* oczek* ceka* cekan* 待 等待 await* until bis_zum
+     await* letting let_the abwarten slumber* patien* 待ち`,
   ),
   pause: wordList(
     `pause* paused suspend* halt* rest rests resting angehalten unterbroch* pausiert ruht ruhen ruhe_ schlaf* schlaft descans* pausa repos* en_pause riposo riposa sospes* sospen* descanso gepauzeerd pauze rust_ pauz* wstrzym* odpocz* odpoczyw* pozastav* odpociv* 一時停止 暂停 暫停 休止 休息 sleep*
-     sleeps idle nap stands_down hold holds holding on_hold`,
+     sleeps idle nap stands_down hold holds holding on_hold
+     slack idle ausgesetzt aussetz* stille bewust_stil bidden 休み`,
   ),
   resume: wordList(
     `resum* continu* restarts 解除 reanud* retoma* pokracuj* fortgesetzt fortsetz* wieder_auf wiederauf* nimmt_die_arbeit weiter wieder_wach repris* reprend* repart* relanc* riprend* ripres* riparte retom* recome* prossegu* hervat* verder wznaw* wznow* wraca* pokrac* obnov* opet 再開 恢复 恢復 继续 繼續 wach awake woke wakes wake vuelve_al
-     back_to_work carries_on goes_on proceed*`,
+     back_to_work carries_on goes_on proceed*
+     tight carry_on picking_up weer_verder weiter_mit onc_more sigue siguen seguim`,
   ),
   lose: wordList(
-    `lost lose loses losing vanish* disappear* perd* verlor* verliert weg fort gone faded ciegas a_ciegas blind* perdu* perso persa smarr* sparit* perdid* kwijt verloren zgub* strac* utrac* zniknel* zniknela ztrac* ztrat* zmizel* 失 丢失 丟失 ロスト dropped missing disparu* desapareci*`,
+    `lost lose loses losing vanish* disappear* perd* verlor* verliert weg fort gone faded ciegas a_ciegas blind* perdu* perso persa smarr* sparit* perdid* kwijt verloren zgub* strac* utrac* zniknel* zniknela ztrac* ztrat* zmizel* 失 丢失 丟失 ロスト dropped missing disparu* desapareci*
+     abscond* can_t_see cannot_see out_of_sight sin_estrella ohne_stern sans_etoile senza_stella sem_estrela geen_ster bez_gwiazdy bez_hvezdy kwijt 見失`,
   ),
   find: wordList(
-    `found find recover* reacquir* regain* back is_back recuper* encontr* reencontr* wiedergefunden gefunden zuruck wieder_da da vuelve_a_ver aparec* reaparec* retrouv* revenu* ritrov* trovat* ricompar* achad* gevonden teruggevonden terug odnalez* znalez* wrocil* nalez* zpet* vratil* 発見 找回 恢复 恢復 復帰 再捕捉 重新 returned returns again`,
+    `found find recover* reacquir* regain* back is_back recuper* encontr* reencontr* wiedergefunden gefunden zuruck wieder_da da vuelve_a_ver aparec* reaparec* retrouv* revenu* ritrov* trovat* ricompar* achad* gevonden teruggevonden terug odnalez* znalez* wrocil* nalez* zpet* vratil* 発見 找回 恢复 恢復 復帰 再捕捉 重新 returned returns again
+     con_estrella mit_stern avec_etoile con_stella com_estrela seen again_found once_more_seen 再発見`,
   ),
   fail: wordList(
     `fail* failed failure error* timeout timed_out gave_up gives_up gescheitert misslung* missgluck* fehler* fehlgeschlag* klemmt klemmte jam jams jammed fallo fallad* fallid* fall(?:a|o) no_se echec* echou* ratee fallit* errore falh* mislukt* fout* nieuda* blad bledu brak nepodar* selh* chyb* 失敗 失败 超时 超時 x kein keine keinen keiner busy zajet* zacie* occupied belegt wieder_versuch* noch_einmal zweiter_versuch otra_vez jeszcze_raz again_later retry* retri* nouvel_essai riprova nova_tentativa opnieuw znovu 重试 重試 再試行 stuck noread never
-     atasc* coinc* bloqu* bloccat* inceppat* zacial* zasekl* pierde tropieza sin_calma stracona stracon* ztracen* not_settled unsettled nie_udal* neustal* niespok*`,
+     atasc* coinc* bloqu* bloccat* inceppat* zacial* zasekl* pierde tropieza sin_calma stracona stracon* ztracen* not_settled unsettled nie_udal* neustal* niespok*
+     came_to_nothing never_really fruitless founder* unquelled in_vain exhausted vain couldn_t could_not no_decent misslingt vergeblich sin_exito zonder_succes らず わず かず えず 直し try_again trying_to jammed`,
   ),
   abort: wordList(
-    `abort* cancel* interrupt* interrump* interromp* abgebroch* abbruch annul* cut cuts corta cortad* coup* tronc* tronq* tagliat* taglia afgebrok* przerwan* przerw* prerus* preruse* 中断 中止 取消`,
+    `abort* cancel* interrupt* interrump* interromp* abgebroch* abbruch annul* cut cuts corta cortad* coup* tronc* tronq* tagliat* taglia afgebrok* przerwan* przerw* prerus* preruse* 中断 中止 取消
+     spoil* spoilt forsak* forsaken anulad* anula abandon* gave_up_on half_way shut_early scrapp* verworfen descartad* zahozen* porzuc* 打ち切`,
   ),
   ready: wordList(
-    `ready list[oa] bereit pret prete pronto pronta gereed gotow* priprav* may may_i can puede podemos darf peut puo pode mag moze muze 準備 准备 可以 klaar_voor permess* permit* pret_pour pronto_a gotow_do request* ok_to okay_to idle frei_fur asks ask permission wants_to free_to kann_kommen klar_fur permis* pide`,
+    `ready list[oa] bereit pret prete pronto pronta gereed gotow* priprav* may may_i can puede podemos darf peut puo pode mag moze muze 準備 准备 可以 klaar_voor permess* permit* pret_pour pronto_a gotow_do request* ok_to okay_to idle frei_fur asks ask permission wants_to free_to kann_kommen klar_fur permis* pide
+     free_to may_nudge bereit ずらし可 可$`,
   ),
   danger: wordList(
     `unsafe not_safe danger* unsicher* nicht_sicher insegur* no_segur* dangereu* pas_sur peligro* pericol* non_sicur* perigo* onveilig* niebezp* nebezp* 不安全 危険 危险 manda_parar all_stop cloud* overcast rain* wolk* bewolk* nube* nublad* nuag* pluie nuvol* nuvem* nuvens chmur* deszcz* oblac* mrak* mrac* regen lluvia* chuva* pioggia park parks parked parking aparc* geparkt`,

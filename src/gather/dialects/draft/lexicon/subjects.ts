@@ -40,73 +40,94 @@ export const SUBJECTS: readonly Subject[] = [
     `expos* expon* expo exp exps exptime ex shutter* obturador* obturat* otturat* verschluss* belicht* belichting*
      aufnahme* lichtbild sub subs subframe* lightframe* light_frame pose poses posa pose* scatt* espos* exposic* expoz*
      naswietl* ekspoz* migawk* klatk* klatek zaver* zaverk* snim* sluiter* opname* toma tomas prise 露光 露出 曝光 快门 快門 シャッター
-     撮影 拍摄 拍攝 単写 integrat* integration einzelbild* lichtaufnahme lumiere`,
+     撮影 拍摄 拍攝 単写 integrat* integration einzelbild* lichtaufnahme lumiere
+     gather*_light gathering_light light_gathering collect*_light aperture* unveil* snapshot* plate_open opening_up opnam* naswiet* luz_entra entra_luz recoge_luz lichtsamml* sammle_licht sammelt_licht raccol*_luce luce_entra 撮像 开拍 感光 採光`,
     `camera* camara* kamera* kamer* kamery fotocamera aparat* cam capture* captur* frame* image* imagen* bild immagin* imagem
-     obraz* zdjec* foto* photo* cliche* plate tir* disparo* 相机 相機 カメラ 图像 画像 imager sensor ccd`,
+     obraz* zdjec* foto* photo* cliche* plate tir* disparo* 相机 相機 カメラ 图像 画像 imager sensor ccd
+     picture* photon* light licht luz luce svetlo swiatlo toma beam_open`,
   ),
   subject(
     'frame',
     `saved saves saving save stored stores store written writes wrote write kept keep keeps archived filed file_written guard* grabad* graba escrit*
      gespeichert speichert speichere gesichert geschrieben abgelegt lege_ab abspeicher* enregistr* sauveg* ecrit* ecrite rang* salvat* salva salv* scritt* registrat*
-     gravad* grava arquivad* opgeslagen bewaard weggeschreven opslaan zapis* zachowan* uloz* uklad* zapsan* 保存 写入 書き込 書込 存储 儲存 落盘 存盘`,
-    `file* datei* fichero* archivo* fichier* archivio arquivo* ficheiro* bestand* plik* soubor* ablage archiv* disco 文件 ファイル 档案`,
+     gravad* grava arquivad* opgeslagen bewaard weggeschreven opslaan zapis* zachowan* uloz* uklad* zapsan* 保存 写入 書き込 書込 存储 儲存 落盘 存盘
+     tuck* stow* vault archiv* consign* put_away to_disk auf_platte sul_disco al_disco naar_schijf na_dysk na_disk 書庫 納め 入库 归档 格納`,
+    `file* datei* fichero* archivo* fichier* archivio arquivo* ficheiro* bestand* plik* soubor* ablage archiv* disco 文件 ファイル 档案
+     likeness* picture* cupboard`,
   ),
   subject(
     'dither',
-    `dither* ditheri* nudg* ndg jitter* versatz* versetz* schubs* schubser* anstups* stups* verschieb* empuj* empujon* decal* decalag* bouscul*
+    `dither* *versatz ditheri* nudg* ndg jitter* versatz* versetz* schubs* schubser* anstups* stups* verschieb* empuj* empujon* decal* decalag* bouscul*
      pichenette* spint* spintarell* scost* sposta_di empurr* deslocam* duw* duwtje* zetje verschuif* verschuiving* verspring* szturch* pchn* popchn* przesun* posun* postrc*
-     stouch* 抖动 抖動 ディザ* ずら 微移 ditra* dth dthr wiggl* wobbl* kick* hop hops bump* sidestep* shuffl* rozptyl* odskok* tramad* desplazad* offsetting`,
-    `spostam* shift* offset* decale moved_by desplaz* versch* push* step_aside jog jogs`,
+     stouch* 抖动 抖動 ディザ* ずら 微移 ditra* dth dthr kick* hop hops bump* sidestep* shuffl* rozptyl* odskok* tramad* desplazad* offsetting
+     shove* vaiven sidestep* tweak* hitch* schubser* rempuj* sacud* ruck* rukje trqc* zamach* budge* displac* 微动 微動 偏移`,
+    `spostam* shift* offset* decale moved_by desplaz* versch* push* step_aside jog jogs
+     shuffle jostl*`,
   ),
   subject(
     'settling',
     `settl* stl calm* quiet* beruhig* ruhig* eingependelt einpendeln einschwing* eingeschwungen stabil* estabil* asent* asient* quieta quieto quietud calma tranquil* sosieg*
      sosega* apais* stabilis* assest* acalm* sosseg* asserenad* rustig* gestabiliseerd tot_rust uspok* spokoj* ustabiliz* ustal* klid* uklid* ustalen* ustalil*
-     整定 安定 稳定 穩定 静定 稳 落ち着 steady steadied steadies still`,
-    `rust spok* patience serein*`,
+     整定 安定 稳定 穩定 静定 稳 落ち着 steady steadied steadies still
+     wobbl* wiggl* tremor* vibrat* vibra* oscill* sway* shak* quell* die_down dies_down come_to_rest comes_to_rest at_rest zitter* wackel* schwing* nachschwing* ausschwing* reposo temblor* tembl* tremb* oscil* trilling* uittril* uitgetrild drgan* kmit* chven* trepid* placid* 揺れ 収ま 振動 振动 平静`,
+    `rust spok* patience serein*
+     patience`,
   ),
   subject(
     'focus',
     `focus focusing focussing focused focussed focuses refocus* *focus *fokus *enfoque foc fcs shp fokus fokussiert fokussieren fokussierung fokuslauf scharf* scharfe nachfokus* enfoca enfocando enfocad[ao] enfocar enfoque* afin* nitid* nitidez mise_au_point mises_au_point
      refaire_la_map net nettete mettre_au_point focheggi* fuoco messa_a_fuoco mette_a_fuoco focag* focaliz* foco foque scherp* scherpstel* ostrz* ostrosc* ostry ostre zaostr* doostr* ostren* ostrit
-     合焦 ピント 调焦 調焦 对焦 對焦 フォーカス sharp* crisp* hfr hfd fwhm vcurve v_curve`,
-    `focuser* enfocador* fokussierer* auszug* okularauszug* focheggiatore focuseur wyciag* vytah* focalizador* 调焦器 drawtube`,
+     合焦 ピント 调焦 調焦 对焦 對焦 フォーカス sharp* crisp* hfr hfd fwhm vcurve v_curve
+     sharpen* acuity sharper crisper pinpoint* 焦点 焦 清晰 尖鋭`,
+    `focuser* enfocador* fokussierer* auszug* okularauszug* focheggiatore focuseur wyciag* vytah* focalizador* 调焦器 drawtube
+     drawtube tube_travel slimmed shrank`,
   ),
   subject(
     'filter',
     `filter* filterrad* filtro* filtre* filtr filtra filtri filtru filterwheel* wheel* whl rueda* *rad radwerk roue* ruota* roda kolo kola kole wiel* *wiel filterwiel*
-     滤镜 濾鏡 滤光 フィルタ 转轮 轉輪 ホイール fw fwl fltr flt carousel* karusel* carrousel* revolver* turret*`,
-    `cristal* glass* verre* vetro szklo sklo`,
+     滤镜 濾鏡 滤光 フィルタ 转轮 轉輪 ホイール fw fwl fltr flt carousel* karusel* carrousel* revolver* turret*
+     輪 色輪 色轮 滤片 フィルター panes pane_ color_wheel colour_wheel disc_of_glass`,
+    `cristal* glass* verre* vetro szklo sklo
+     pane in_the_beam beam vor_dem_chip`,
   ),
   subject(
     'slew',
     `slew* slw swp goto anfahr* fahre fahren fahrt fahrt_zu schwenk* anschwenk* schwenkt viaj* viaje apunta* apuntam* apuntad* ralli* ralliement* pointe pointage* aller_a punta* puntament* puntato apont* apontam*
      zwenk* najazd* najezdz* najechal* najel* najet* najizd* prejezd* presun* presouv* sweep* swing* travel* heading en_route move_to moves_to moving_to
-     指向 移動 移动 転回 導入 导入 goto 望向 前往 转向 轉向`,
+     指向 移動 移动 転回 導入 导入 goto 望向 前往 转向 轉向
+     swing* swung travers* point_to points_to steer_to voyage* 向ける 向き 振り向 移架`,
     `mount* montier* montura* monture* montatura* montagem* montering* montaz* montaze telescope* telescop* teleskop* 架台 赤道儀 赤道仪 movim* mouvement* moviment* deplac* spostam* tgt target
-     objetivo ziel cel cil mueve bouge muov* beweg* mnt`,
+     objetivo ziel cel cil mueve bouge muov* beweg* mnt
+     embark* off_we`,
   ),
   subject(
     'centre',
     `center* centre* centering centring centr* centra* zentrier* einmitt* eingemittet einmittung mittig encuadr* recentr* recadr* cadrag* inquadr* enquadr* centreer* gecentreerd
-     centrow* wycentr* vycentr* vystred* stredi* stredeni plate_solv* platesolv* solv* astrometr* 居中 对中 中心 センタリング 解析 ctr framing`,
-    `mid mitte medio milieu mezzo sternkarte* starmap* refine* aim*`,
+     centrow* wycentr* vycentr* vystred* stredi* stredeni plate_solv* platesolv* solv* astrometr* 居中 对中 中心 センタリング 解析 ctr framing
+     in_the_middle amidship* mittensuche mittenlauf mittelpunkt* mitten* collat* dead_centre bang_in actually_pointing where_we_think 中央合わせ 中央 对准 對準`,
+    `mid mitte medio milieu mezzo sternkarte* starmap* refine* aim*
+     middle atlas astray`,
   ),
   subject(
     'flip',
     `flip* flp meridian* meridien* meridien umschlag* umgeschlag* durchschlag* umschwenk* voltea* volteo vuelta* da_la_vuelta retourn* bascul* ribalt* capovol* capovolg* inversion_ inversione virada viragem
-     meridiano* omklap* omgeklapt omslaan odwroc* przerzuc* przerzut* poludnik* preklop* preloz* prekloz* 翻转 翻轉 反転 子午線 子午线 other_side pier_side east_to_west`,
-    `over side seite lado cote lato strona strana`,
+     meridiano* omklap* omgeklapt omslaan odwroc* przerzuc* przerzut* poludnik* preklop* preloz* prekloz* 翻转 翻轉 反転 子午線 子午线 other_side pier_side east_to_west
+     tip*_over tipping tipped somersault* vuelco volcad* volcar otro_lado andere_seite altro_lato autre_cote outro_lado andere_kant druga_strone druhou_stran 反対側 中天 翻身`,
+    `over side seite lado cote lato strona strana
+     meridian`,
   ),
   subject(
     'guiding',
     `guide guides guided guiding guidance autoguid* gd nachfuhr* nachfuhrung* leitung leitet leiten leitbetrieb leitvorgang leitkorrektur* guiad* guia guiag* guidag* suivi* autoguidag* insegu* inseguim* guida geleid* volg* volger volgen prowadz* pointac* pointov* pointer*
-     vedeni nawigow* ガイド 导星 導星 追尾 追星 跟踪 tracking_loop steer* corrections korrektur* autoguia*`,
-    `guider* leitrohr* leitkamera track* tracking corr* pulse* lotse`,
+     vedeni nawigow* ガイド 导星 導星 追尾 追星 跟踪 tracking_loop steer* corrections korrektur* autoguia*
+     leash helm* tiller verfolg* seguimiento pointage_fin is_following following_it 追尾補正 案内 引导`,
+    `guider* leitrohr* leitkamera track* tracking corr* pulse* lotse
+     reins`,
   ),
   subject(
     'star',
-    `star guidestar guide_star estrella* stern *stern leitstern* etoile* stella estrela* ster gidster volgster gwiazd* hvezd* 星 恒星 astro`,
+    `star guidestar guide_star estrella* stern *stern leitstern* etoile* stella estrela* ster gidster volgster gwiazd* hvezd* 星 恒星 astro
+     lodestar leash_star leitlicht 案内星 ガイド星`,
     `stars sterne`,
   ),
   subject(
@@ -114,8 +135,10 @@ export const SUBJECTS: readonly Subject[] = [
     `cloud* overcast rain* nube* nublad* lluvia* wolk* bewolk* regen nuag* pluie nuvol* pioggia nuvem nuvens chuva* wolken chmur* deszcz* zachmurz* oblac* oblak* zatazen* mrak* mrac* dest prsi
      roof* dome techo* cupula* dach* *dach kuppel* toit* coupole* tetto cupola telhado dak koepel strech* kopul* unsafe safe safety segur* insegur* sicher* unsicher* dangereu* securite securis* sicur* pericol* perigo* veilig* onveilig*
      niebezp* bezpiecz* nebezp* bezpec* hold holding holds halt halts halted postoj* prestoj* przestoj* parada arret_force pausa_forzada zwangspause* standby stand_by stand_down all_stop all_clear zatrzym* wstrzym* espera_por wetterwacht* 云 雲 雨 屋顶 屋頂 屋根 ドーム 安全 危険 危险 天候 待機 park* aparc* geparkt parquead* parcheggi* garer
-     weather_hold lockdown manda_parar da_paso tempo_ruim mauvais_temps maltempo`,
-    `sky himmel ciel cielo ceu lucht niebo nebe obloha 空 espera warten attente attesa wachten weather* wetter* meteo* pogod* pocas* vigia* hlidac* straznik* stuj guardian* wachter* watch* waechter wachter sentinel* 天气 天氣 気象 wind_limit`,
+     weather_hold lockdown manda_parar da_paso tempo_ruim mauvais_temps maltempo
+     曇 雨天 bank_of_cloud rolled_in down*_tools vigil stand_by zwangshalt* waiting_it_out guardia_cerrada nubosidad`,
+    `sky himmel ciel cielo ceu lucht niebo nebe obloha 空 espera warten attente attesa wachten weather* wetter* meteo* pogod* pocas* vigia* hlidac* straznik* stuj guardian* wachter* watch* waechter wachter sentinel* 天气 天氣 気象 wind_limit
+     tools 中断 carry_on`,
   ),
   subject(
     'cooler',
@@ -126,7 +149,8 @@ export const SUBJECTS: readonly Subject[] = [
     'noise',
     `disk* dsk space platz* platte* festplatte* espacio espace spazio espaco schijf* miejsce misto dysk* heartbeat* hb alive lebenszeichen* latido* late vivo usb network* netz* netzwerk* reseau rete rede siec* sit
      dew* tau taupunkt* rocio* rosee* rugiada* orvalho* dauw* rosa_ros humid* feucht* humed* wilgot* vlhk* vocht* wind viento* vento wiatr* vitr vitru ventil* memory speicher_* cache ping ntp clock_sync battery* akku voltage* volt* spannung*
-     rms average* mean_error error_medio erreur_moyenne errore_medio erro_medio mittlerer_fehler gemiddelde sredni* prumer* index cloud_cover cover bedeckung version starting_up ausgleich* filterausgleich compens* kompens* whl_off tick ticks tictac ambient* ausgang aussen* ausen air aire seeing tea coffee kaffee 磁盘 磁碟 网络 湿度 風速 心跳 ディスク ハートビート`,
+     rms average* mean_error error_medio erreur_moyenne errore_medio erro_medio mittlerer_fehler gemiddelde sredni* prumer* index cloud_cover cover bedeckung version starting_up ausgleich* filterausgleich compens* kompens* whl_off tick ticks tictac ambient* ausgang aussen* ausen air aire seeing tea coffee kaffee 磁盘 磁碟 网络 湿度 風速 心跳 ディスク ハートビート
+     heart 鼓動 残量 雑記 気温 脈 天気 天 owl fox kettle garden gate telegram zephyr* aether damp gust* breath* restplatz messwert vorschau foreseen`,
     `temp* free frei libre libero livre vrij wolne volne log clock reloj zegar hodin* horloge`,
   ),
 ];

@@ -160,7 +160,7 @@ export function wordEvidence(wording: string, hints = ''): Map<EventName, number
       for (const [event, value] of holdOutcomes(words, motions)) add(event, strength + value * weight);
       continue;
     }
-    if (subject.id === 'frame') add('frame-saved', strength + 0.8);
+    if (subject.id === 'frame' && !motions.has('fail')) add('frame-saved', strength + 0.8);
     if (subject.id === 'cooler') add('cooler', strength);
     const outcomes = Object.entries(OUTCOMES[subject.id]) as [Motion, readonly [EventName, number]][];
     const failed = outcomes.some(([motion]) => (motion === 'fail' || motion === 'abort') && motions.has(motion));

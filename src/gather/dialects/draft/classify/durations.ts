@@ -1,0 +1,74 @@
+import { tookUnit } from '../group-names.js';
+import type { Kind, Slot } from '../kinds/kind.js';
+import { numberIn } from '../kinds/values.js';
+import type { Occurrence } from './occurrences.js';
+
+/** What the seconds stated by a kind of line are: how long a thing has lasted, or how long it is going to last. */
+export type Stated = 'past' | 'planned';
+
+/** Stamps of whole seconds and durations that are rounded differ by this much. */
+const SLACK_MS = 1500;
+const MIN_COMPARED = 3;
+
+interface Span {
+  readonly kind: Kind;
+  readonly atMs: number;
+  readonly lastsMs: number;
+}
+
+interface Overlaps {
+  compared: number;
+  /** Lines whose seconds, counted forward, run into the next thing of the night. */
+  forward: number;
+  /** Lines whose seconds, counted back, run into the thing before. */
+  back: number;
+}
+
+/**
+ * Tells by the night itself whether stated seconds have passed or are to come: what happens with one mount and one
+ * camera happens one after the other, so the reading under which spans overlap is the wrong one.
+ */
+export function statedDurations(kinds: readonly Kind[], timeline: readonly Occurrence[]): Map<Kind, Stated> {
+  const slots = new Map(kinds.flatMap(secondsSlot));
+  const spans = spansOf(slots, timeline);
+  const overlaps = new Map<Kind, Overlaps>();
+  const of = (kind: Kind): Overlaps => {
+    const known = overlaps.get(kind) ?? { compared: 0, forward: 0, back: 0 };
+    overlaps.set(kind, known);
+    return known;
+  };
+  spans.forEach((span, i) => {
+    const own = of(span.kind);
+    const before = spans[i - 1];
+    const after = spans[i + 1];
+    own.compared++;
+    if (after !== undefined && span.atMs + span.lastsMs > after.atMs + SLACK_MS) own.forward++;
+    if (before !== undefined && span.atMs - span.lastsMs < before.atMs - SLACK_MS) own.back++;
+  });
+  const stated = new Map<Kind, Stated>();
+  for (const [kind, { compared, forward, back }] of overlaps) {
+    if (compared < MIN_COMPARED) continue;
+    if (forward >= 0.3 * compared && back <= 0.1 * compared) stated.set(kind, 'past');
+    else if (back >= 0.3 * compared && forward <= 0.1 * compared) stated.set(kind, 'planned');
+  }
+  return stated;
+}
+
+/** The one slot of a kind that holds seconds; nothing where there are none or several. */
+function secondsSlot(kind: Kind): (readonly [Kind, Slot])[] {
+  const found = kind.slots.filter((slot) => slot.type === 'number' && tookUnit(slot) !== null);
+  const [slot] = found;
+  return slot === undefined || found.length > 1 ? [] : [[kind, slot]];
+}
+
+function spansOf(slots: ReadonlyMap<Kind, Slot>, timeline: readonly Occurrence[]): Span[] {
+  const seen = new Map<Kind, number>();
+  return timeline.flatMap(({ kind, atMs }): Span[] => {
+    const slot = slots.get(kind);
+    if (slot === undefined) return [];
+    const index = seen.get(kind) ?? 0;
+    seen.set(kind, index + 1);
+    const lastsMs = numberIn(slot.perLine[index]) * (tookUnit(slot) ?? 1) * 1000;
+    return Number.isNaN(lastsMs) ? [] : [{ kind, atMs, lastsMs }];
+  });
+}

@@ -1,0 +1,61 @@
+import type { Kind, Slot } from '../kinds/kind.js';
+import { isNumber } from '../kinds/values.js';
+import { plainWords } from '../lexicon/plain-words.js';
+
+/** A column of a table that is laid out by blanks: where it begins, and what its head calls it. */
+interface Column {
+  readonly start: number;
+  readonly title: string;
+}
+
+const MIN_COLUMNS = 3;
+/** A value may stand a little to the left of its title: numbers are often set to the right. */
+const LEFT = 3;
+
+/** The heads of the columns in a log whose lines are set in columns of fixed width; empty when no line is such a head. */
+export function columnTitles(unstamped: readonly string[]): Column[] {
+  for (const line of unstamped) {
+    const found = [...line.matchAll(/\S+(?: \S+)*/g)].map(({ 0: title, index }) => ({ start: index, title }));
+    const wide = [...line.matchAll(/\S {2,}\S/g)].length;
+    const cells = found.flatMap(({ start, title }) => split(start, title));
+    const named = cells.every(({ title }) => /^\p{L}/u.test(title) && !isNumber(title) && title.length <= 24);
+    if (found.length >= MIN_COLUMNS && wide >= 2 && named) return cells;
+  }
+  return [];
+}
+
+/** Short titles stand one blank apart. */
+function split(start: number, title: string): Column[] {
+  return [...title.matchAll(/\S+/g)].map(({ 0: word, index }) => ({ start: start + index, title: word }));
+}
+
+/** The kind with each slot's column as the words in front of it, where nothing else stands before it. */
+export function withTitles(kind: Kind, columns: readonly Column[], lineAt: (line: number) => string): Kind {
+  if (columns.length === 0) return kind;
+  const renamed = new Map<Slot, Slot>();
+  const slots = kind.slots.map((slot): Slot => {
+    const title = slot.type === 'number' || slot.type === 'text' ? titleOf(slot, kind, columns, lineAt) : null;
+    if (title === null) return slot;
+    const named = { ...slot, before: [...plainWords(title).split(' ').reverse(), ...slot.before] };
+    renamed.set(named, slot);
+    return named;
+  });
+  return {
+    ...kind,
+    slots,
+    when: (groups) => kind.when(new Map([...groups].map(([slot, name]) => [renamed.get(slot) ?? slot, name]))),
+  };
+}
+
+function titleOf(slot: Slot, kind: Kind, columns: readonly Column[], lineAt: (line: number) => string): string | null {
+  const titles = kind.lines.slice(0, 5).map((line, i) => {
+    const value = slot.perLine[i] ?? '';
+    const text = lineAt(line);
+    return columns.find(({ start }, k) => {
+      const end = columns[k + 1]?.start ?? text.length;
+      return value !== '' && text.slice(Math.max(0, start - LEFT), end).trim() === value;
+    })?.title;
+  });
+  const [first] = titles;
+  return first !== undefined && titles.every((title) => title === first) ? first : null;
+}
