@@ -24,6 +24,7 @@ import { replayNight } from './replay/index.js';
 import {
   datesOf,
   extinctionCoefficient,
+  impossibleLight,
   moonBrightening,
   nightSpan,
   skyOver,
@@ -114,7 +115,12 @@ function settled(session: Session, span: Interval): Session {
   if (pilot === undefined) return session;
   const { headers, events } = eveningOf(session, span);
   const byHandMs = clocksByHand(session.rig);
-  return onOneClock(session, pilot, compareClocks({ trains: [pilot, ...others], headers, events, byHandMs }));
+  const isImpossible = session.rig.site ? impossibleLight(session.rig.site) : undefined;
+  return onOneClock(
+    session,
+    pilot,
+    compareClocks({ trains: [pilot, ...others], headers, events, byHandMs, isImpossible }),
+  );
 }
 
 export { RIG_FILES, starterRig } from './gather/index.js';

@@ -1,8 +1,9 @@
 /**
- * Where nights are cut when the site cannot tell: at the middle of the longest daily pause.
+ * Where nights are cut when the site cannot tell: at noon by the headers' own local time, else at the middle of the
+ * longest daily pause.
  */
 import { DateTime } from 'luxon';
-import { hoursFromSun, zoneByPause, type Site, type Warning } from '../model/index.js';
+import { hoursFromSun, median, zoneByPause, type HeaderFrame, type Site, type Warning } from '../model/index.js';
 
 /**
  * A zone farther from the Sun's time than this contradicts its longitude, hours: no zone in use is. Common practice, no
@@ -14,9 +15,20 @@ const CONTRADICTION_HOURS = 3;
 export function nightCut(
   site: Site | null,
   instantsMs: readonly number[],
+  frames: readonly Pick<HeaderFrame, 'localOffsetMinutes'>[] = [],
 ): { readonly zone: string; readonly warning: Warning } | null {
   const contradiction = site ? contradictionOf(site, instantsMs) : null;
   if (site && contradiction === null) return null;
+  const local = localZone(frames);
+  if (local !== null && contradiction === null) {
+    return {
+      zone: local,
+      warning: {
+        code: 'night-cut-by-local-time',
+        message: `no coordinates in headers or rig file: nights are cut at noon of ${local}, the headers' own local time (DATE-LOC)`,
+      },
+    };
+  }
   const cut = zoneByPause(instantsMs);
   if (!cut) return null;
   const at = new Date(cut.noonMs).toISOString().slice(11, 16);
@@ -28,6 +40,17 @@ export function nightCut(
         ? { code: 'night-cut-by-pause', message: `no coordinates in headers or rig file: ${how}` }
         : { code: 'zone-contradicts-longitude', message: `${contradiction}; ${how}` },
   };
+}
+
+/** The zone of the local times that most headers state, `UTC+5:30`; `null` where most state none. */
+function localZone(frames: readonly Pick<HeaderFrame, 'localOffsetMinutes'>[]): string | null {
+  const offsets = frames.flatMap(({ localOffsetMinutes: m }) => (m === undefined ? [] : [m]));
+  if (offsets.length === 0 || offsets.length < frames.length / 2) return null;
+  const minutes = Math.round(median(offsets));
+  const size = Math.abs(minutes);
+  const rest = size % 60;
+  if (minutes === 0) return 'UTC';
+  return `UTC${minutes < 0 ? '-' : '+'}${Math.floor(size / 60)}${rest === 0 ? '' : `:${String(rest).padStart(2, '0')}`}`;
 }
 
 function contradictionOf({ timezone, longitudeDeg }: Site, instantsMs: readonly number[]): string | null {

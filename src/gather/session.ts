@@ -70,7 +70,11 @@ export function sessionOf(rig: Rig, placed: PlacedFrames, logs: SessionLogs = NO
   const near = eventsNearFrames(logs.events, dated);
   const guiding = logs.guiding ? samplesNearFrames(logs.guiding, dated) : { series: null, warnings: [] };
   const session = { rig, frames: placed.frames, events: near.events, guiding: guiding.series };
-  const cut = nightCut(rig.site, activeInstants(session));
+  const cut = nightCut(
+    rig.site,
+    activeInstants(session),
+    placed.frames.filter((f) => f.kind === 'light'),
+  );
   return {
     ...session,
     ...(cut ? { cutZone: cut.zone } : {}),

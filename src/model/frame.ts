@@ -14,6 +14,10 @@ export interface HeaderFacts {
   readonly exposure?: Interval;
   /** Exposure time in seconds as the header states it (`EXPTIME`/`EXPOSURE`). */
   readonly exposureSeconds?: number;
+  /** True where the header states that its clock is right to a second, or that a receiver or time server keeps it. */
+  readonly isClockVouched?: boolean;
+  /** How far the header's own local time is ahead of UTC, minutes, where it states both. */
+  readonly localOffsetMinutes?: number;
   readonly target?: string;
   readonly filter?: string;
   readonly telescope?: string;

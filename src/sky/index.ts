@@ -4,6 +4,7 @@ export * from './curves.js';
 export * from './darkness.js';
 export * from './extinction.js';
 export * from './horizon.js';
+export * from './impossible-light.js';
 export type { Direction, MoonPhase, MoonPlace, SkyMoment } from './moment.js';
 export * from './moonlight.js';
 export * from './night-sky.js';

@@ -54,6 +54,19 @@ describe('nights without coordinates', () => {
     expect(cut?.warning.message).toMatch(/no coordinates .* nights are cut at \d\d:\d\d UTC, in the longest pause/);
   });
 
+  it('are cut at the noon of the local time that headers state', () => {
+    const instants = during('2026-10-14T10:00:00Z', '2026-10-14T19:00:00Z');
+    const stated = (localOffsetMinutes: number | undefined) => ({ localOffsetMinutes });
+    const cut = nightCut(null, instants, [stated(570), stated(570), stated(undefined)]);
+    expect(cut?.zone).toBe('UTC+9:30');
+    expect(new Set(instants.map((ms) => nightOf(ms, cut?.zone ?? '')))).toEqual(new Set(['2026-10-14']));
+    expect(cut?.warning.code).toBe('night-cut-by-local-time');
+    expect(nightCut(null, instants, [stated(-210)])?.zone).toBe('UTC-3:30');
+    expect(nightCut(null, instants, [stated(570), stated(undefined), stated(undefined)])?.warning.code).toBe(
+      'night-cut-by-pause',
+    );
+  });
+
   it('of several dates are told apart', () => {
     const instants = [0, 1, 2].flatMap((d) => during(`2026-10-1${d}T10:00:00Z`, `2026-10-1${d}T18:00:00Z`));
     const zone = zoneByPause(instants)?.zone ?? 'UTC';

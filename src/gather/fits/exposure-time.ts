@@ -93,10 +93,15 @@ export function exposureTime(reader: CardReader, nowMs: number): ExposureTime {
 function exposureSeconds(reader: CardReader): number | undefined {
   const stated = reader.number('exposureSeconds', EXPOSURE_RANGE);
   if (stated !== undefined) return stated;
-  const unit = UNIT_SECONDS.get(reader.text('timeUnit') ?? 's');
+  const unit = durationUnitSeconds(reader);
   if (unit === undefined) return undefined;
   const duration = reader.number('exposureInTimeUnit', { from: 0, to: MAX_EXPOSURE_SECONDS / unit });
   return duration === undefined ? undefined : duration * unit;
+}
+
+/** Seconds in the unit that TIMEUNIT names (seconds when absent); `undefined` for one that is not known. */
+export function durationUnitSeconds(reader: CardReader): number | undefined {
+  return UNIT_SECONDS.get(reader.text('timeUnit') ?? 's');
 }
 
 /** The start in UTC. */

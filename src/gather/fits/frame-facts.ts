@@ -6,6 +6,7 @@ import { COUNT, FLUX, FOCUS_POSITION, PIXELS, TEMPERATURE_C } from '../../vocabu
 import type { FrameKind, HeaderFrame } from '../../model/frame.js';
 import { CardReader } from './card-reader.js';
 import type { CardValue } from './card-values.js';
+import { clockFacts } from './clock-facts.js';
 import { exposureTime } from './exposure-time.js';
 import { normalKeyword } from './keyword-set.js';
 import type { Keyword, KeywordTable } from './keywords.js';
@@ -46,6 +47,7 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
   const notes: HeaderNote[] = [];
   const reader = new CardReader(header.cards, table, notes);
   const { seconds, span } = exposureTime(reader, nowMs);
+  const clock = clockFacts(reader);
   const place = fieldPlace(reader, span?.startMs);
   const site = sitePlace(reader);
   const binning = readBinning(reader);
@@ -62,6 +64,8 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
     kind: readKind(reader, seconds),
     exposure: span,
     exposureSeconds: seconds,
+    isClockVouched: clock.isVouched,
+    localOffsetMinutes: clock.localOffsetMinutes,
     target: reader.text('target'),
     filter: reader.text('filter') ?? (reader.text('colourMatrix') === undefined ? undefined : COLOUR),
     telescope: reader.text('telescope'),

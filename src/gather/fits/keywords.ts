@@ -33,6 +33,12 @@ export const KEYWORDS = {
   mjdEnd: ['MJD-END'],
   jdBegin: ['JD-BEG', 'JD-OBS', 'JD'],
   timeScale: ['TIMESYS'],
+  /** Systematic error of the time stamps, in the unit of TIMEUNIT (standard, section 9.4.3). */
+  timeError: ['TIMSYER'],
+  /** Text that names what keeps the clock, such as a receiver; no keyword is common, the rig file may name one. */
+  timeSource: [],
+  /** The same instant as the begin, by the clock on the wall. */
+  dateLocal: ['DATE-LOC'],
 
   /** Places: the n-th right ascension belongs to the n-th declination. Degrees, or sexagesimal text. */
   rightAscension: ['RA', 'OBJCTRA', 'RA_OBJ', 'RA_TARG', 'RA_PNT', 'TELRA'],

@@ -5,6 +5,7 @@
  */
 import {
   groupBy,
+  midpointMs,
   type ClockNote,
   type ClockSource,
   type HeaderFrame,
@@ -13,9 +14,10 @@ import {
 } from '../../model/index.js';
 import { cadenceMs, gapPauses, loggedPauses, withReadiness, type MountPause, type Shutter } from './cadence.js';
 import { isWellDetermined } from './differences.js';
+import { excludedBySky, type LightSky } from './daylight.js';
 import { estimateOffset, OTHER_SHARE_LIMIT, type OffsetEstimate } from './posterior.js';
 import { NO_WITNESS, sharedEvents, trainStreams, type TrainStreams } from './streams.js';
-import { rightTime, type ComparedClock } from './vote.js';
+import { rightTime, type ComparedClock, type RightTime } from './vote.js';
 
 export { isZoneLike } from './differences.js';
 
@@ -28,6 +30,8 @@ export interface ClockInput {
   readonly events: readonly LogEvent[];
   /** How far a train's computer is ahead by the rig file (`clockOffset`), ms. */
   readonly byHandMs: ReadonlyMap<string, number>;
+  /** Whether no light can have been taken of a field at an instant, UTC ms; absent where the site is not known. */
+  readonly isImpossible?: LightSky;
 }
 
 /** A clock with what is known of it. */
@@ -57,19 +61,42 @@ export function compareClocks(input: ClockInput): NightClocks {
   const compared = streams
     .filter((own) => !isByHand(own.train))
     .flatMap((own) => (own === pilot ? ownHeaders(own, KNOWN_AT_ZERO, reference) : ofCompanion(own, reference)));
-  const origin: ComparedClock = { train: pilot.train, source: reference.source, aheadMs: 0, uncertaintyMs: 0 };
+  const origin: ComparedClock = {
+    train: pilot.train,
+    source: reference.source,
+    aheadMs: 0,
+    uncertaintyMs: 0,
+    isVouched: reference.source === 'headers' && pilot.isVouched,
+  };
   const handMs = input.byHandMs.get(pilot.train);
   const right =
     handMs === undefined
-      ? rightTime([origin, ...compared.filter((c) => c.isKnown && !c.isOfLogAlone)])
+      ? rightTime(
+          [origin, ...compared.filter((c) => c.isKnown && !c.isOfLogAlone)],
+          excludedBySky(lightsByReference(headers, origin, compared), input.isImpossible),
+        )
       : { aheadMs: -handMs, isAbsolute: true };
   const notes = [
     ...byHand(input.byHandMs, streams),
-    ...(handMs === undefined ? referenceNote(origin, right.aheadMs, compared) : []),
+    ...(handMs === undefined ? referenceNote(origin, right, compared) : []),
     ...compared.map((c) => toNote(c, right)),
   ];
   const shifts = new Map(notes.filter((n) => n.corrected).map((n) => [`${n.train}/${n.source}`, n.aheadMs]));
   return { notes, shiftMs: (train, source) => shifts.get(`${train}/${source}`) ?? 0 };
+}
+
+/** Lights by the reference's clock, of the trains whose headers have a known place beside it. */
+function lightsByReference(
+  headers: ReadonlyMap<string, readonly HeaderFrame[]>,
+  origin: ComparedClock,
+  compared: readonly Compared[],
+): { readonly header: HeaderFrame; readonly atMs: number }[] {
+  const known = [origin, ...compared.filter((c) => c.isKnown && !c.isOfLogAlone)].filter((c) => c.source === 'headers');
+  return known.flatMap(({ train, aheadMs }) =>
+    (headers.get(train) ?? []).flatMap((header) =>
+      header.kind === 'light' && header.exposure ? [{ header, atMs: midpointMs(header.exposure) - aheadMs }] : [],
+    ),
+  );
 }
 
 interface Reference {
@@ -123,7 +150,12 @@ function compare(
     cadenceMs: cadenceMs(shutters),
     favouredMs: favoured(own, source),
   });
-  const base = { train: own.train, source, against: reference.name };
+  const base = {
+    train: own.train,
+    source,
+    against: reference.name,
+    isVouched: source === 'headers' && own.isVouched,
+  };
   if (!estimate)
     return exposures.length === 0 && shared.length === 0
       ? null
@@ -151,7 +183,7 @@ function witnesses({ witnesses: n }: OffsetEstimate, { pauses }: Reference, hasS
 
 /** A train's headers, by the exposures that its log tells too. */
 function ownHeaders(
-  { train, headersAhead }: TrainStreams,
+  { train, headersAhead, isVouched }: TrainStreams,
   log: Pick<Compared, 'aheadMs' | 'uncertaintyMs' | 'isKnown'> | null,
   reference: Reference,
 ): Compared[] {
@@ -167,11 +199,12 @@ function ownHeaders(
       isKnown: isWellDetermined(headersAhead),
       by: `${headersAhead.pairs} exposures that its log tells too`,
       isOfLogAlone: known === null,
+      isVouched,
     },
   ];
 }
 
-function toNote(clock: Compared, right: { aheadMs: number; isAbsolute: boolean }): ClockNote {
+function toNote(clock: Compared, right: RightTime): ClockNote {
   const aheadMs = clock.isOfLogAlone ? clock.aheadMs : clock.aheadMs - right.aheadMs;
   return {
     train: clock.train,
@@ -191,8 +224,9 @@ function isApart(aheadMs: number, uncertaintyMs: number): boolean {
   return Math.abs(aheadMs) >= LEAST_CORRECTION_MS && Math.abs(aheadMs) > 3 * uncertaintyMs;
 }
 
-/** The reference itself, where the other trains' clocks outvote it. */
-function referenceNote(origin: ComparedClock, rightMs: number, compared: readonly Compared[]): ClockNote[] {
+/** The reference itself, where the other trains' clocks outvote it, or the sky refutes it. */
+function referenceNote(origin: ComparedClock, right: RightTime, compared: readonly Compared[]): ClockNote[] {
+  const { aheadMs: rightMs } = right;
   if (rightMs === 0) return [];
   const agreeing = compared.filter((c) => c.isKnown && Math.abs(c.aheadMs - rightMs) <= LEAST_CORRECTION_MS);
   const names = agreeing.map((c) => `the ${c.source} of ${c.train}`).join(', ');
@@ -204,9 +238,9 @@ function referenceNote(origin: ComparedClock, rightMs: number, compared: readonl
       aheadMs: -rightMs,
       uncertaintyMs: agreeing.reduce((most, c) => Math.max(most, c.uncertaintyMs), 0),
       corrected: isApart(rightMs, 0),
-      by: `${agreeing.length} clocks that agree`,
+      by: right.by ?? `${agreeing.length} clocks that agree`,
       isKnown: true,
-      isAbsolute: true,
+      isAbsolute: right.isAbsolute,
     },
   ];
 }

@@ -22,6 +22,8 @@ export interface TrainStreams {
   readonly settlings: readonly Interval[];
   /** How far its headers are ahead of its log; `null` where they share no exposure. */
   readonly headersAhead: ClockOffset | null;
+  /** Whether its headers say that their clock is true. */
+  readonly isVouched: boolean;
 }
 
 /** What a clock is known by that nothing could be compared with. */
@@ -62,6 +64,7 @@ export function trainStreams(
     moves: spans(at('dither-begin'), at('dither-end')),
     settlings: spans(at('settling-begin'), at('settling-end')),
     headersAhead: headersAhead(dated, exposures),
+    isVouched: dated.length > 0 && dated.every((h) => h.isClockVouched === true),
   };
 }
 

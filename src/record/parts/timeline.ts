@@ -33,6 +33,8 @@ const header = part<HeaderFrame>({
   kind: open(frameKind),
   exposure: optional(span),
   exposureSeconds: maybeOpen(positive),
+  isClockVouched: maybeHidden(flag),
+  localOffsetMinutes: maybeHidden(number),
   target: maybeOpen(text),
   filter: maybeOpen(text),
   telescope: maybeHidden(text),

@@ -172,6 +172,41 @@ describe('plain facts', () => {
     expect(await size()).toEqual([undefined, undefined]);
   });
 
+  it('tell how true the clock is, where the header states it', async () => {
+    const vouched = async (...cards: Parameters<typeof facts>) => (await facts(...cards)).isClockVouched;
+    // FITS Standard 4.0, section 9.4.3: TIMSYER is the systematic error, in the unit of TIMEUNIT.
+    expect(await vouched(['TIMSYER', 0.02])).toBe(true);
+    expect(await vouched(['TIMSYER', 1], ['TIMEUNIT', 'min'])).toBeUndefined();
+    expect(await vouched(['TIMSYER', 30])).toBeUndefined();
+    expect(await vouched(['TIMSYER', 0])).toBeUndefined();
+    expect(await vouched()).toBeUndefined();
+  });
+
+  it('tell the clock’s keeper by a keyword of the rig file', async () => {
+    const vouched = async (text: string) => {
+      const { frame: read } = await folder.readOne(light(['CLOCKED', text]), { extra: { timeSource: ['CLOCKED'] } });
+      return read?.isClockVouched;
+    };
+    expect(await vouched('GPS receiver')).toBe(true);
+    expect(await vouched('by hand')).toBeUndefined();
+  });
+
+  it('tell the zone of local time beside UTC', async () => {
+    const zone = async (local: string) => {
+      const dates: CardInput[] = [
+        ['DATE-OBS', '2026-10-14T20:00:00'],
+        ['DATE-LOC', local],
+      ];
+      return (await folder.readOne(frame([...lightWithout('DATE-OBS'), ...dates]))).frame?.localOffsetMinutes;
+    };
+    expect(await zone('2026-10-14T22:00:00')).toBe(120);
+    expect(await zone('2026-10-15T01:30:00.5')).toBe(330);
+    expect(await zone('2026-10-14T15:00:00')).toBe(-300);
+    // Two clocks that differ by more than a minute tell no zone, nor does a day.
+    expect(await zone('2026-10-14T22:07:00')).toBeUndefined();
+    expect(await zone('2026-10-16T20:00:00')).toBeUndefined();
+  });
+
   it('take zero for not known where nothing can be zero', async () => {
     const read = await facts(['FOCALLEN', 0], ['APTDIA', 0], ['XPIXSZ', 0], ['HFR', 0], ['FWHM', 0], ['XBINNING', 0]);
     expect([read.focalLengthMm, read.apertureMm, read.pixelSizeUm, read.starSize, read.binning]).toEqual(

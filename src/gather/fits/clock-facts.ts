@@ -1,0 +1,55 @@
+/**
+ * What a header says of its own clock: how true it is, and what the clock on the wall showed.
+ */
+import { asText, type CardReader } from './card-reader.js';
+import { parseDateTime } from './dates.js';
+import { durationUnitSeconds } from './exposure-time.js';
+
+export interface ClockFacts {
+  /** True where the clock is said to be true to a second; else absent. */
+  readonly isVouched?: true;
+  /** Local time less UTC, minutes, in whole quarters of an hour. */
+  readonly localOffsetMinutes?: number;
+}
+
+/** A clock that is true to this decides between others, seconds. */
+const TRUE_SECONDS = 1;
+/** Receivers and time servers as headers name them: satellite time, network time, precision time, pulse per second. */
+const KEEPERS = /\b(?:gps|gnss|ntp|ptp|pps)\b/i;
+const QUARTER_MINUTES = 15;
+/** Zones in use lie within these, minutes (−12 h to +14 h). */
+const WESTMOST = -720;
+const EASTMOST = 840;
+
+/** Reads what a header says of its clock; silence where it says nothing that can be believed. */
+export function clockFacts(reader: CardReader): ClockFacts {
+  return { isVouched: isVouched(reader) ? true : undefined, localOffsetMinutes: localOffset(reader) };
+}
+
+function isVouched(reader: CardReader): boolean {
+  const keeper = reader.text('timeSource');
+  if (keeper !== undefined && KEEPERS.test(keeper)) return true;
+  const unit = durationUnitSeconds(reader);
+  const error = reader.number('timeError', { from: 0, to: Number.MAX_SAFE_INTEGER });
+  // An error of nothing at all is a card filled in without knowing it.
+  return unit !== undefined && error !== undefined && error > 0 && error * unit <= TRUE_SECONDS;
+}
+
+function localOffset(reader: CardReader): number | undefined {
+  const local = dateOf(reader, 'dateLocal');
+  const utc = dateOf(reader, 'dateBegin');
+  if (local === undefined || utc === undefined) return undefined;
+  const minutes = (local - utc) / 60_000;
+  const zone = Math.round(minutes / QUARTER_MINUTES) * QUARTER_MINUTES;
+  return zone >= WESTMOST && zone <= EASTMOST && Math.abs(minutes - zone) <= 1 ? zone : undefined;
+}
+
+/** The first readable date with a time of day. Says nothing of others: those of the begin are told where they count. */
+function dateOf(reader: CardReader, meaning: 'dateLocal' | 'dateBegin'): number | undefined {
+  for (const keyword of reader.keywords(meaning)) {
+    const date = reader.has(keyword) ? parseDateTime(asText(reader.value(keyword))) : undefined;
+    // A time with its own zone is an instant and not what a clock on the wall shows.
+    if (date?.hasTime && date.oddity === undefined) return date.ms;
+  }
+  return undefined;
+}
