@@ -9,13 +9,13 @@ import { MAX_CONFIG_BYTES, readTextFile } from '../files/read-text.js';
 import type { InputFile, Warning } from '../model/index.js';
 import { matchKeywords, wantedFrameFiles, type TrainFrame } from './assign-trains.js';
 import { fewWarnings } from './few-warnings.js';
-import { isFitsName, readHeaderFrames } from './fits/index.js';
+import { isFitsName, readHeaderFrames, type ExtraKeywords, type HeaderFrames } from './fits/index.js';
 import { inferenceWarnings, inferRig, INFERENCE_KEYWORDS } from './infer-rig.js';
 import { gatherLogs } from './logs.js';
 import type { GatherOptions } from './options.js';
 import { listSessionFiles } from './session-files.js';
 import { placeFrames, sessionOf, type Session } from './session.js';
-import { fittingRig, readUserRigs, type UserRig } from './user-rigs.js';
+import { readUnderUserRig, readUserRigs, type UserRig } from './user-rigs.js';
 
 export type { GatherOptions } from './options.js';
 export type { TrainFrame } from './assign-trains.js';
@@ -47,15 +47,18 @@ export async function gatherSession(root: string, options: GatherOptions): Promi
         written.rig.trains,
       )
     : fits.map((f) => f.path);
-  const headers = await readHeaderFrames(root, wanted, {
-    nowMs: options.nowMs,
-    extra: written?.rig.keywords,
-    keep: written
-      ? matchKeywords(written.rig.trains)
-      : [...INFERENCE_KEYWORDS, ...own.rigs.flatMap((u) => matchKeywords(u.rig.trains))],
-    onProgress: options.onProgress,
-  });
-  const taken = written ? null : fittingRig(own.rigs, headers.frames);
+  const read = (extra: ExtraKeywords | undefined): Promise<HeaderFrames> =>
+    readHeaderFrames(root, wanted, {
+      nowMs: options.nowMs,
+      extra,
+      keep: written
+        ? matchKeywords(written.rig.trains)
+        : [...INFERENCE_KEYWORDS, ...own.rigs.flatMap((u) => matchKeywords(u.rig.trains))],
+      onProgress: options.onProgress,
+    });
+  const { taken, headers } = written
+    ? { taken: null, headers: await read(written.rig.keywords) }
+    : await readUnderUserRig(own.rigs, read);
   const rig = written?.rig ?? taken?.rig ?? inferRig(headers.frames);
   const placed = placeFrames(headers.frames, rig);
   const logs = await gatherLogs(root, listing.files, rig, {

@@ -4,7 +4,7 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { ConfigError, parseRig, type Rig } from '../config/index.js';
-import { separationDeg, type HeaderFrame, type Warning } from '../model/index.js';
+import { groupBy, separationDeg, type HeaderFrame, type Warning } from '../model/index.js';
 import { assignTrains } from './assign-trains.js';
 
 /** A rig of the user's folder. */
@@ -40,19 +40,45 @@ export function readUserRigs(folder: string | undefined): { rigs: UserRig[]; war
   return { rigs, warnings };
 }
 
+/**
+ * Headers as they are read under the rig that they fit, and that rig: a rig's own keywords must be known before its
+ * frames are. Read again for every set of keywords that the rigs name.
+ *
+ * @param read reads the session's headers with further keywords
+ */
+export async function readUnderUserRig<H extends { readonly frames: readonly HeaderFrame[] }>(
+  rigs: readonly UserRig[],
+  read: (extra: Rig['keywords'] | undefined) => Promise<H>,
+): Promise<{ readonly taken: UserRig | null; readonly headers: H }> {
+  const plain = await read(undefined);
+  const bySet = groupBy(rigs, ({ rig }) => JSON.stringify(rig.keywords));
+  const fitting: { taken: UserRig; fits: number; headers: H }[] = [];
+  for (const own of bySet.values()) {
+    const keywords = own[0]?.rig.keywords ?? {};
+    const headers = Object.keys(keywords).length === 0 ? plain : await read(keywords);
+    const best = fittingRig(own, headers.frames);
+    if (best) fitting.push({ ...best, headers });
+  }
+  const [first] = fitting.sort((a, b) => b.fits - a.fits);
+  return first ? { taken: first.taken, headers: first.headers } : { taken: null, headers: plain };
+}
+
 /** The rig that the headers fit best, or `null`. Every one of its trains must have lights, and the site must agree. */
-export function fittingRig(rigs: readonly UserRig[], headers: readonly HeaderFrame[]): UserRig | null {
+function fittingRig(
+  rigs: readonly UserRig[],
+  headers: readonly HeaderFrame[],
+): { readonly taken: UserRig; readonly fits: number } | null {
   const lights = headers.filter((h) => h.kind === 'light');
   if (lights.length === 0) return null;
-  const scored = rigs.flatMap((candidate) => {
-    const { rig } = candidate;
+  const scored = rigs.flatMap((taken) => {
+    const { rig } = taken;
     if (!isSameSite(rig, lights)) return [];
     const { frames } = assignTrains(lights, rig.trains);
     const fits = frames.filter((f) => isSameOptics(rig, f.train, f)).length;
     const hasAll = rig.trains.every((t) => frames.some((f) => f.train === t.id));
-    return hasAll && fits >= FITTING_SHARE * lights.length ? [{ candidate, fits }] : [];
+    return hasAll && fits >= FITTING_SHARE * lights.length ? [{ taken, fits }] : [];
   });
-  return scored.sort((a, b) => b.fits - a.fits)[0]?.candidate ?? null;
+  return scored.sort((a, b) => b.fits - a.fits)[0] ?? null;
 }
 
 function isSameOptics({ trains }: Rig, id: string, frame: HeaderFrame): boolean {

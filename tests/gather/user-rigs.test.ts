@@ -38,6 +38,28 @@ describe('the user’s rigs', () => {
     expect(warnings.find((w) => w.code === 'user-rig-unusable')?.message).toContain('broken.yaml');
   });
 
+  it('have their own keywords read, though nothing else would tell the frames', async () => {
+    const other = join(folder, 'rigs-with-keywords');
+    mkdirSync(other);
+    writeFileSync(join(other, 'hill.yaml'), `${rig}\nkeywords: { filter: [MYGLASS], target: [MYFIELD] }\n`);
+    const renamed = [...files].flatMap(([path, content]): [string, Buffer | string][] => {
+      if (path === 'rig.yaml') return [];
+      if (!path.startsWith('frames/')) return [[path, content]];
+      const text = (content as Buffer)
+        .toString('latin1')
+        .replace('FILTER  =', 'MYGLASS =')
+        .replace('OBJECT  =', 'MYFIELD =');
+      return [[path, Buffer.from(text, 'latin1')]];
+    });
+    const path = join(folder, 'renamed');
+    writeFiles(path, new Map(renamed));
+    const { frames, warnings } = await gatherSession(path, { nowMs: TEST_NOW_MS, userRigs: other });
+    expect(warnings.map((w) => w.code)).toContain('user-rig');
+    const lights = frames.filter((f) => f.kind === 'light');
+    expect(lights.length).toBeGreaterThan(0);
+    expect(lights.every((f) => f.filter !== undefined && f.target !== undefined)).toBe(true);
+  });
+
   it('never count where the session has its own', async () => {
     const { warnings } = await session('with', new Map([...files, ['rig.yaml', rig]]));
     expect(warnings.map((w) => w.code).filter((c) => c.startsWith('user-rig'))).toEqual([]);
