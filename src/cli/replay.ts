@@ -92,7 +92,13 @@ function chosenNight(nights: readonly Night[], wanted: string | undefined, sessi
 
 function asTable(night: Night, replay: Replay, own: WhatIf | null): string {
   const ids = Object.keys(replay.actualKeptMs);
-  const head = ['', 'gain', '10 to 90 %', ...ids.flatMap((id) => [`${id} kept`, 'spoilt', 'waited']), 'dithers'];
+  const head = [
+    '',
+    'gain',
+    '10 to 90 %',
+    ...ids.flatMap((id) => [`${id} kept`, 'lost or doubtful', 'waited']),
+    'dithers',
+  ];
   const row = (title: string, outcome: ReplayOutcome, gain: ReplayGain | null): string[] => [
     title,
     gain ? minutes(gain.meanMs, true) : '',

@@ -80,8 +80,8 @@ function lossLine({ target, filter, train, ms, worth }: WeighedTotal, night: Nig
 }
 
 function orderLine({ target, filters }: FilterOrder): string {
-  const parts = filters.map((f) => `${f.filter} ${duration(f.lossMs)} → ${duration(f.bestLossMs)}`);
-  return `${target}: exposure lost to the Moon, in the order as it was → in the best order of the same filters over the same exposures: ${parts.join(', ')}`;
+  const parts = filters.map((f) => `${f.filter} ${duration(f.lossMs)}, at best ${duration(f.bestLossMs)}`);
+  return `${target}: exposure lost to the Moon in the order as it was, and in the best order of the same filters over the same exposures: ${parts.join('; ')}`;
 }
 
 /** Which filters belong in the darker part of the night, and which under the Moon. */

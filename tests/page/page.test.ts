@@ -3,7 +3,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { violationsOf } from '../support/axe.js';
 import { openDesk, type Desk, type OpenPage } from '../support/browser.js';
-import { NIGHT_NAMES } from '../support/nights.js';
+import { namedNight, NIGHT_NAMES } from '../support/nights.js';
 import { renderedNight } from '../support/rendered.js';
 
 /** A whole session of the folder of samples, through the whole pipeline: it has every section there is. */
@@ -23,6 +23,16 @@ const open = (name: string, width: number, script = true) => desk.open(name, pag
 /** Opens what is folded. Runs in the page. */
 function unfold(): void {
   for (const one of document.querySelectorAll('details')) one.open = true;
+}
+
+/** What the page says, but for the controls that do nothing without its script. Runs in the page. */
+function wordsOfPage(): string {
+  const controls = [...document.querySelectorAll<HTMLElement>('.themes, .filter')];
+  const shown = controls.map(({ style }) => style.display);
+  for (const control of controls) control.style.display = 'none';
+  const words = (document.querySelector('.page') as HTMLElement).innerText.replace(/\s+/g, ' ');
+  for (const [index, control] of controls.entries()) control.style.display = shown[index] ?? '';
+  return words;
 }
 
 /** Texts of pictures that lie over one another, by the boxes they take in the window. Runs in the page. */
@@ -136,8 +146,8 @@ describe.each([...NIGHT_NAMES, SAMPLE])('the page of %s in a browser', (name) =>
     const plain = await open(name, 360, false);
     await plain.page.evaluate(unfold);
     await opened.page.evaluate(unfold);
-    const text = (): string => (document.querySelector('.page') as HTMLElement).innerText.replace(/\s+/g, ' ');
-    expect(await plain.page.evaluate(text)).toBe((await opened.page.evaluate(text)).replace('light dark red ', ''));
+    expect(await plain.page.evaluate(wordsOfPage)).toBe(await opened.page.evaluate(wordsOfPage));
+    expect(await plain.page.$$eval('.filter', (filters) => filters.length)).toBe(0);
     await plain.page.close();
   });
 
@@ -160,6 +170,32 @@ describe.each([...NIGHT_NAMES, SAMPLE])('the page of %s in a browser', (name) =>
         );
     }
     expect(foreign).toEqual([]);
+  });
+});
+
+describe('a page that stays small', () => {
+  it.each([360, 390])('twin-night, folded, is no longer than 12,000 px on a phone of %i px', async (width) => {
+    const { page } = await open('twin-night', width);
+    expect(await page.evaluate(() => document.documentElement.scrollHeight)).toBeLessThan(12_000);
+    await page.close();
+  });
+
+  it('weighs less than 3 MB with 20,000 short subs, lists what is not kept, and sends the reader to frames.csv', async () => {
+    const lights = namedNight('twenty-thousand-frames').accounts.lights;
+    expect(lights.length).toBeGreaterThan(20_000);
+    const html = await renderedNight('twenty-thousand-frames');
+    expect(Buffer.byteLength(html)).toBeLessThan(3_000_000);
+    const { page } = await desk.open('twenty-thousand-frames', html, 360);
+    const shown = await page.evaluate(() => ({
+      wide: document.documentElement.scrollWidth - window.innerWidth,
+      rows: document.querySelectorAll('table.frames tbody tr').length,
+      said: [...document.querySelectorAll('table.frames caption')].map((caption) => caption.textContent),
+    }));
+    expect(shown.wide).toBeLessThanOrEqual(0);
+    expect(shown.rows).toBeGreaterThan(20);
+    expect(shown.rows).toBeLessThan(4_000);
+    for (const caption of shown.said) expect(caption).toContain('frames.csv');
+    await page.close();
   });
 });
 

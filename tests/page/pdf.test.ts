@@ -7,6 +7,8 @@ import { orphansOf, overlapsOf, PAPER_POINTS, printed, type Printed } from '../s
 import { printOf } from '../support/rendered.js';
 
 const SAMPLE = 'sample-twin-night';
+/** A short session with pixels: pictures of stars, and how the trains pointed. */
+const STARS = 'sample-star-night';
 /** From twenty frames to nine hundred, of one train to three; the longest has long names and fourteen hours. */
 const NIGHTS: Readonly<Record<PrintEdition, readonly string[]>> = {
   brief: [
@@ -18,8 +20,9 @@ const NIGHTS: Readonly<Record<PrintEdition, readonly string[]>> = {
     'longest',
     'headers-only',
     'no-frames',
+    STARS,
   ],
-  full: [SAMPLE, 'one-train', 'twenty-frames', 'nine-hundred-of-three', 'longest'],
+  full: [SAMPLE, STARS, 'one-train', 'twenty-frames', 'nine-hundred-of-three', 'longest'],
 };
 /** Every night on one paper, and the sample and the fullest on the other. */
 const casesOf = (edition: PrintEdition): (readonly [string, Paper])[] => [
@@ -104,6 +107,18 @@ describe('page 1 of the brief edition', () => {
     expect(first.text).not.toContain('Frames to look at What happened');
     expect(second?.text).toMatch(/2\s+Frames to look at/);
   });
+});
+
+describe('a night whose stars were measured', () => {
+  it.each(PRINT_EDITIONS)(
+    'has how the trains pointed in the %s edition, and its sharpest frames on page 1',
+    async (edition) => {
+      const { pages } = await pdf(STARS, edition, 'a4');
+      const headings = pages.flatMap(({ body }) => body.filter(({ height }) => height > 12).map(({ text }) => text));
+      expect(headings.filter((text) => text.includes('Pointing of the pair'))).not.toEqual([]);
+      expect(pages[0]?.text).toMatch(/FWHM \d/);
+    },
+  );
 });
 
 describe('the full edition', () => {

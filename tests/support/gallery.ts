@@ -8,6 +8,9 @@ import { COUNTED_NAMES, namedNight, NIGHT_NAMES } from './nights.js';
 
 export { impressionOf, withBrowser } from '../../src/report/pdf/index.js';
 
+/** The sample whose frames have stars in them; the others’ hold headers and a few pixels. */
+const STARRY = 'star-night';
+
 export interface Exhibit {
   readonly name: string;
   readonly html: string;
@@ -33,7 +36,10 @@ export async function exhibits(root: string, names: readonly string[]): Promise<
   for (const session of readdirSync(samples, { withFileTypes: true })) {
     const name = `sample-${session.name}`;
     if (!session.isDirectory() || !wanted(name)) continue;
-    const nights = await readNights(join(samples, session.name), { nowMs: Date.parse('2026-12-31T12:00:00Z') });
+    const nights = await readNights(join(samples, session.name), {
+      nowMs: Date.parse('2026-12-31T12:00:00Z'),
+      ...(session.name === STARRY ? { stars: { by: 'full', threads: 0, pictures: true } } : {}),
+    });
     for (const night of nights) await show(nights.length === 1 ? name : `${name}-${night.date}`, night);
   }
   return shown;

@@ -188,7 +188,7 @@ export const altitude: Chart = {
     return {
       config: timeChart(datasets, scales, [backdrop(skyShades(night, span)), directLabels(labels)]),
       heightPx: context.size === 'wide' ? 330 : 280,
-      altText: `Altitude over the night: ${listed(heights)}. ${moonText}`,
+      altText: `Altitude from ${context.clock.time(span.startMs)} to ${context.clock.time(span.endMs)}: ${listed(heights)}. ${moonText}`,
       table: hourly(night, tableSpan(night, span), context),
     };
   },

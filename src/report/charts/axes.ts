@@ -19,7 +19,16 @@ export function font(size = TEXT_PX, bold = false): { family: string; size: numb
   return { family: bold ? CANVAS_SANS_BOLD : CANVAS_SANS, size };
 }
 
-const HOUR = 3_600_000;
+const MINUTE = 60_000;
+const STEPS_MINUTES = [10, 15, 30, 60, 120, 180, 240, 360];
+
+/** Minutes between the figures of a time axis, as close as they have room. */
+function stepMinutes({ size }: ChartContext, span: Interval): number {
+  const minutes = (span.endMs - span.startMs) / MINUTE;
+  // `21:30` takes twice the room of `21`.
+  const room = (step: number): number => (size === 'wide' ? 20 : 8) / (step < 60 ? 2 : 1);
+  return STEPS_MINUTES.find((step) => minutes / step <= room(step)) ?? 360;
+}
 
 function hourScale(
   context: ChartContext,
@@ -28,10 +37,8 @@ function hourScale(
   position: 'top' | 'bottom',
   title: string,
 ): LinearScale {
-  const hours = (span.endMs - span.startMs) / HOUR;
-  const room = context.size === 'wide' ? 20 : 8;
-  const step = [1, 2, 3, 4, 6].find((one) => hours / one <= room) ?? 6;
-  const ticks = zone.ticks(span.startMs, span.endMs, step * 60);
+  const step = stepMinutes(context, span);
+  const ticks = zone.ticks(span.startMs, span.endMs, step);
   return {
     type: 'linear',
     position,
@@ -47,7 +54,8 @@ function hourScale(
       maxRotation: 0,
       color: ink('ink-soft'),
       font: font(),
-      callback: (value: string | number) => zone.time(Number(value)).slice(0, 2),
+      callback: (value: string | number) =>
+        step < 60 ? zone.time(Number(value)) : zone.time(Number(value)).slice(0, 2),
     },
     grid: { color: ink('rule'), drawOnChartArea: position === 'bottom', offset: false, tickLength: 5 },
     border: { color: ink('rule-strong') },

@@ -80,13 +80,17 @@ function frameStrokes(night: Night, context: ChartContext) {
   );
 }
 
+function whyNone({ gathered, worth }: Night): string {
+  if (gathered.site === null) return 'the site is not known';
+  return worth === null ? 'the brightness of the sky was not computed' : 'the place of no target is known';
+}
+
 export const moonlight: Chart = {
   id: 'moonlight',
   title: 'Moonlight on the targets',
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
     const all = night.worth?.moonlight ?? [];
-    if (all.length === 0)
-      return { missing: night.gathered.site === null ? 'the site is not known' : 'the place of no target is known' };
+    if (all.length === 0) return { missing: whyNone(night) };
     const span = skySpan(night);
     const curves = within(all, span);
     const brightest = Math.max(0, ...curves.flatMap(({ points }) => points.map((p) => p.brighteningMag)));

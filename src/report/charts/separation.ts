@@ -74,7 +74,7 @@ export const separation: Chart = {
         outsideMargin(labels.map((label) => label.text)),
       ),
       heightPx: 230,
-      altText: `Angle between Moon and target over the night, dotted while the Moon was down. ${listed(said)}.`,
+      altText: `Angle between Moon and target over the hours shown, dotted while the Moon was down. ${listed(said)}.`,
       table: null,
     };
   },

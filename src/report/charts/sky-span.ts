@@ -1,10 +1,16 @@
-import { clip, hull, interval, type Interval, type Night } from '../../model/index.js';
+import { clip, contains, hull, intersect, interval, type Interval, type Night } from '../../model/index.js';
 import { skyBands } from '../timeline/sky-band.js';
 
 const HALF_HOUR = 1_800_000;
+const HOUR = 3_600_000;
 
-/** What the charts of the sky show: from sunset to sunrise, half an hour more at both ends, as far as there are curves; and all that was imaged. */
-export function skySpan(night: Night): Interval {
+/** From the first light to the last; `null` without lights. */
+function session(night: Night): Interval | null {
+  return hull(night.accounts.lights.map((frame) => frame.exposure));
+}
+
+/** The whole night's sky: from sunset to sunrise, half an hour more at both ends, as far as there are curves; and all that was imaged. */
+function wholeSky(night: Night): Interval {
   const {
     sky: { almanac: sky },
   } = night;
@@ -22,21 +28,27 @@ export function skySpan(night: Night): Interval {
   );
 }
 
-/** What the charts of the trains show: the window and all that was imaged. */
+/**
+ * What the charts of the sky show: the hours about what was imaged, so that a short session is not a fifth of its
+ * charts; the whole night's sky where nothing was imaged, or no curve reaches there.
+ */
+export function skySpan(night: Night): Interval {
+  const whole = wholeSky(night);
+  const imaged = session(night);
+  if (imaged === null) return whole;
+  const about = intersect(interval(imaged.startMs - HOUR, imaged.endMs + HOUR), whole);
+  const isDrawn = night.sky.curves.some(({ points }) => about !== null && points.some((p) => contains(about, p.atMs)));
+  return about !== null && isDrawn ? about : whole;
+}
+
+/** What the charts of the trains show: all that was imaged, with a little air; the window where nothing was. */
 export function workSpan(night: Night): Interval {
-  const all = hull([night.sky.window, ...night.accounts.lights.map((frame) => frame.exposure)]) ?? night.sky.window;
-  const air = Math.round((all.endMs - all.startMs) * 0.01);
+  const all = session(night) ?? night.sky.window;
+  const air = Math.round((all.endMs - all.startMs) * 0.02);
   return interval(all.startMs - air, all.endMs + air);
 }
 
 /** The sky's brightness as backdrop areas. */
 export function skyShades(night: Night, span: Interval): { span: Interval; colour: string }[] {
   return night.sky.almanac === null ? [] : skyBands(night.sky.almanac, span);
-}
-
-/** From the first light to the last, with a little air: what is not imaged has no stars. */
-export function imagedSpan(night: Night): Interval {
-  const all = hull(night.accounts.lights.map((frame) => frame.exposure)) ?? night.sky.window;
-  const air = Math.round((all.endMs - all.startMs) * 0.02);
-  return interval(all.startMs - air, all.endMs + air);
 }

@@ -15,7 +15,7 @@ import { timeScales, valueScale, type ValueScaleOptions } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing } from './chart.js';
 import { timeChart } from './frame.js';
 import { strokes } from './series.js';
-import { imagedSpan } from './sky-span.js';
+import { workSpan } from './sky-span.js';
 import { marksText, starMarks } from './star-marks.js';
 
 /** Frames at the end of the night at whose middle the train's name stands. */
@@ -45,7 +45,7 @@ export function starCourse({ id, title, axis, digits, scale, measure }: StarMeas
         .filter(({ values }) => values.length > 0);
       if (trains.length === 0)
         return { missing: night.stars === null ? 'no pixels were read' : 'no star was measured' };
-      const span = imagedSpan(night);
+      const span = workSpan(night);
       const labels = trains.map(
         ({ id: train, values }): DirectLabel => ({
           x: span.endMs,

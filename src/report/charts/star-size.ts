@@ -12,7 +12,7 @@ const LAST_FRAMES = 5;
 
 function marksText(count: number): string {
   if (count === 0) return 'No refocus is logged.';
-  return count === 1 ? 'An upright line marks the refocus.' : `Upright lines mark ${count} refocuses.`;
+  return count === 1 ? 'A vertical line marks the refocus.' : `Vertical lines mark ${count} refocuses.`;
 }
 
 /** Half-flux radii are shown as FWHM, which has to be said. */

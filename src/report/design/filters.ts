@@ -63,12 +63,18 @@ export interface Palette {
 
 const TRAIN_COLOURS = 4;
 
+/** Filters that a target's goals name, imaged or not. */
+function goalFilters({ goals }: Night['gathered']['goals'][number]): string[] {
+  const perTrain = Object.values(goals.perTrain).flatMap((hours) => Object.keys(hours));
+  return [...Object.keys(goals.hours), ...perTrain, ...Object.keys(goals.ratio?.parts ?? {})];
+}
+
 /** The palette of one night. */
 export function paletteOf(night: Night): Palette {
   const frames = [...night.accounts.lights, ...calibrationOf(night)].map((frame) => frame.filter ?? '');
-  const goals = night.accounts.totals.map((total) => total.filter);
+  const totals = night.accounts.totals.map((total) => total.filter);
   return paletteFor(
-    [...frames, ...goals],
+    [...frames, ...totals, ...night.gathered.goals.flatMap(goalFilters)],
     night.gathered.trains.map((train) => train.id),
   );
 }

@@ -14,7 +14,7 @@ export interface BriefView {
   readonly findings: readonly FindingView[];
   readonly findingsMore: string;
   /** What there is room for. */
-  readonly has: { readonly integration: boolean; readonly gains: boolean; readonly almanac: boolean };
+  readonly has: Readonly<Record<'integration' | 'gains' | 'almanac' | 'fields' | 'pairDithers', boolean>>;
   readonly tonight: TonightView;
 }
 
@@ -86,6 +86,12 @@ export function briefView(view: NightView, level: number): BriefView {
       actions: view.tonight.actions.slice(0, limits.actions),
       goals: goalsWithin(view.tonight.goals, limits.goals),
     },
-    has: { integration: level < 2, gains: level < 2, almanac: level < 2 },
+    has: {
+      integration: level < 2,
+      gains: level < 2,
+      almanac: level < 2,
+      fields: level < 2,
+      pairDithers: level === 0 && view.pair !== null && view.pair.dithers !== null,
+    },
   };
 }

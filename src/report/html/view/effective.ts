@@ -210,7 +210,7 @@ function subsTable(totals: readonly WeighedTotal[], { palette }: ViewContext): T
       column(`${percent(tolerated)} at s`, 'figures'),
       column('lost frames', 'figures'),
       column('better at s', 'figures'),
-      column('to win', 'figures'),
+      column('recoverable', 'figures'),
     ],
     rows,
   };

@@ -70,7 +70,7 @@ export function harmedTable(context: ViewContext): Table | null {
           words(frame.train),
           words(frameName(frame), { anchor: `frame-${frame.id}`, header: true }),
           figures(clock.seconds(frame.exposure.startMs), frame.exposure.startMs),
-          words(`${exposureText(frame, palette)} s`),
+          words(`${exposureText(frame, palette)}\u00a0s`),
           words(frame.causes[0] === undefined ? 'no cause is recorded' : '', {
             statements: frame.causes.map((cause) => statementOf(cause, context)),
           }),

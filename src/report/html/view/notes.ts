@@ -28,7 +28,7 @@ function provenanceStatements({ night }: ViewContext): string[] {
     night.accounts.lights.filter((frame) => frame.provenance === provenance).length;
   const [both, file, log] = [of('log-and-file'), of('file-only'), of('log-only')];
   const out = [
-    `${counted(night.accounts.lights.length, 'light')}: ${listed([`${both} in log and on disk`, `${file} on disk alone`, `${log} in a log alone`])}.`,
+    `${counted(night.accounts.lights.length, 'light')}: ${listed([`${both} in log and on disk`, `${file} only on disk`, `${log} only in a log`])}.`,
   ];
   const readings = night.timeline.coolers.filter(
     (one) => one.setpointC !== undefined && one.temperatureC !== undefined,

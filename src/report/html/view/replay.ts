@@ -115,7 +115,7 @@ function whatIfTable({ whatIfs, baseline, runs }: Replay): Table {
     column('10 to 90 %', 'figures'),
     ...ids.flatMap(() => [
       column('kept', 'figures'),
-      column('spoilt', 'figures', 'screen'),
+      column('lost or doubtful', 'figures', 'screen'),
       column('waited', 'figures', 'screen'),
     ]),
     column('dithers', 'figures', 'screen'),

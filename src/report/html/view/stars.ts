@@ -77,9 +77,9 @@ function refocusRow(run: ActivityOf<'focus'>, { night, clock }: ViewContext): Ro
   };
 }
 
-/** `2.41 → 2.10`. */
+/** `2.41 to 2.10`. */
 function change(before: number | undefined, after: number | undefined): string {
-  return before === undefined && after === undefined ? UNKNOWN : `${decimal(before, 2)} → ${decimal(after, 2)}`;
+  return before === undefined && after === undefined ? UNKNOWN : `${decimal(before, 2)} to ${decimal(after, 2)}`;
 }
 
 /** The width in the train's frames next to a refocus. */

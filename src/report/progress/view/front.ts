@@ -46,7 +46,7 @@ function headline(context: ProgressContext): Phrase[] {
     clauses.push([
       say(
         `${listed([...open.slice(0, 3).map(nameOf), ...(open.length > 3 ? [`${open.length - 3} more`] : [])])} ` +
-          `lack${open.length === 1 ? 's' : ''} `,
+          `still need${open.length === 1 ? 's' : ''} `,
       ),
       quantity(duration(lacking)),
     ]);
@@ -108,7 +108,7 @@ function choices(context: ProgressContext, night: NextNight): string {
   ];
   return parts.length > 0
     ? `${parts.join('; ')}.`
-    : 'nothing that is lacking is up for an hour, or the Moon is in its way.';
+    : 'nothing that is still needed is up for an hour, or the Moon is in its way.';
 }
 
 function nextBox(context: ProgressContext): ProgressFront['next'] {

@@ -37,7 +37,7 @@ function columns({ progress: { trains } }: ProgressContext) {
     column('kept', 'figures'),
     column('doubtful', 'figures'),
     column('lost', 'figures'),
-    column('lacking', 'figures'),
+    column('still needed', 'figures'),
     column('nights', 'figures'),
     ...(trains.length < 2 ? [] : trains.map((train) => column(train, 'figures'))),
   ];

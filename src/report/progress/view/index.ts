@@ -149,7 +149,7 @@ function targetSummary(
       ? []
       : [
           remainingMs > 0
-            ? `, ${duration(remainingMs)} lacking of ${duration(goalMs)}`
+            ? `, ${duration(remainingMs)} still needed of ${duration(goalMs)}`
             : `, the goal of ${duration(goalMs)} reached`,
         ]),
     '.',

@@ -158,7 +158,7 @@ function assumptionLines({ assumptions, site }: Outlook, share: boolean): string
       'no source). The season ends with the last such night.',
     'Broadband is taken with the Moon below the horizon, narrowband also with the Moon up and ' +
       `${decimal(moonSeparationDeg, 0)}° or more away from a full Moon, less from a smaller one (common practice, no source). Among targets the ` +
-      'one whose season ends first goes first, then the filter that lacks most of its goal.',
+      'one whose season ends first goes first, then the filter that needs most of its goal.',
     'Expected nights: a thousand futures, each put together from whole weeks of the past, drawn at ' +
       'random with replacement (circular block bootstrap), as if every night went to that target ' +
       'alone. The middle one is given, and between which two 8 in 10 lie.',
@@ -174,12 +174,12 @@ export function outlookView(context: ProgressContext, outlook: Outlook): Outlook
       outlook.targets.length === 0
         ? null
         : {
-            caption: 'What is lacking, and when it may be there',
+            caption: 'What is still needed, and when it may be there',
             name: 'estimates',
             sortable: true,
             columns: [
               column('Target'),
-              column('lacking', 'figures'),
+              column('still needed', 'figures'),
               column('Of it'),
               column('Season'),
               column('nights needed', 'figures'),

@@ -16,7 +16,7 @@ export function geometryTable(pair: PairPointing, first: TrainPointing, second: 
   return {
     caption: `How the fields of ${a} and ${b} lie on each other`,
     name: 'geometry',
-    columns: [column('What'), column('Found'), column('To win')],
+    columns: [column('What'), column('Found'), column('Gain')],
     rows: [
       row('Common field', shares(overlapPercent, trains)),
       row(
