@@ -54,10 +54,15 @@ function trulyKeptMs(scenario: Scenario): number {
   return 1000 * sum(writeSession(scenario).truth.totals.map((t) => t.seconds.kept));
 }
 
-/** The mean over several nights that differ in their readouts and settling alone: one is luck. */
+/**
+ * The mean over several nights that differ in their readouts, their settling, and by a minute or so in their end: one
+ * night is luck, above all in whether its last subs were finished.
+ */
 function gainMs(before: Scenario, after: Scenario): number {
-  const seeds = [0, 1, 2, 3, 4].map((i) => before.seed + 1000 * i);
-  return sum(seeds.map((seed) => trulyKeptMs({ ...after, seed }) - trulyKeptMs({ ...before, seed }))) / seeds.length;
+  const runs = [0, 1, 2, 3, 4, 5, 6].map((i) => ({ seed: before.seed + 1000 * i, laterMs: (i - 3) * 67_000 }));
+  const run = (scenario: Scenario, { seed, laterMs }: (typeof runs)[number]): number =>
+    trulyKeptMs({ ...scenario, seed, end: new Date(Date.parse(scenario.end) + laterMs).toISOString() });
+  return sum(runs.map((r) => run(after, r) - run(before, r))) / runs.length;
 }
 
 async function reported(scenario: Scenario): Promise<Night> {
@@ -125,9 +130,10 @@ describe.each([1, 2, 3, 4, 5, 6])('on random night %i', (seed) => {
       const trueMs = gainMs(scenario, followed(scenario, w.settings));
       const isAdvised = w.id === 'best' || waits.some((f) => f.advice.includes(w.title.slice(1)));
       if (isAdvised) expectHeld(w.gain.meanMs, trueMs, w.title);
-      // What nobody advises holds within its own spread.
-      expect(trueMs, w.title).toBeGreaterThan(w.gain.lowMs - LEAST_MS);
-      expect(trueMs, w.title).toBeLessThan(w.gain.highMs + LEAST_MS);
+      // What nobody advises holds within its own spread and that.
+      const slackMs = Math.max(LEAST_MS, SHARE * trueMs);
+      expect(trueMs, w.title).toBeGreaterThan(w.gain.lowMs - slackMs);
+      expect(trueMs, w.title).toBeLessThan(w.gain.highMs + slackMs);
     }
     for (const finding of waits) {
       const named = free.filter((w) => finding.advice.includes(w.title.slice(1)));
