@@ -6,7 +6,7 @@ import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'vite';
-import { chartCanvas } from './bundle/chart-canvas.mjs';
+import { libraries } from './bundle/libraries.mjs';
 import { licences } from './bundle/licences.mjs';
 import { templates } from './bundle/templates.mjs';
 
@@ -29,7 +29,7 @@ await build({
   envDir: false,
   logLevel: 'error',
   publicDir: false,
-  plugins: [templates(root), chartCanvas(), licences()],
+  plugins: [templates(root), libraries(), licences()],
   define: { __NIGHTLEDGER_VERSION__: JSON.stringify(version) },
   ssr: { noExternal: true, external: ['@napi-rs/canvas'] },
   build: {

@@ -1,7 +1,7 @@
 /**
  * The last leg of the pipeline: nights into files. HTML and JSON always, the PDF where a browser is found.
  */
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import type { Night } from './model/index.js';
 import { toRecord } from './record/index.js';
 import { Edition, FORMATS, keepLists, nightPages, type Format, type PrintEdition } from './report/index.js';
@@ -63,7 +63,7 @@ export async function writeReports(nights: readonly Night[], options: ReportOpti
     );
     const failures = await fill(edition, placed, options);
     return {
-      files: await edition.commit(),
+      files: withListsAsFolder(await edition.commit()),
       failures,
       reports: new Map(placed.map(({ night, folder }) => [night.date, join(options.out, `${folder}report.html`)])),
     };
@@ -71,6 +71,13 @@ export async function writeReports(nights: readonly Night[], options: ReportOpti
     edition.discard();
     throw error;
   }
+}
+
+const KEEP_LIST = /[\\/]frames[\\/][^\\/]+\.(kept|doubtful|lost)\.txt$/;
+
+/** The lists of frames are many and small: their folder stands for them. */
+function withListsAsFolder(files: readonly string[]): string[] {
+  return [...new Set(files.map((file) => (KEEP_LIST.test(file) ? dirname(file) : file)))];
 }
 
 function formatsOf({ also }: ReportOptions): readonly Format[] {

@@ -31,8 +31,10 @@ describe('nightledger report', () => {
     const out = join(folder, 'made/deep/inside');
     const run = await nightledger('report', sampleFolder('twin-night'), '--out', out, '--no-pdf');
     expect(run).toMatchObject({ status: 0, stderr: '' });
-    expect(run.stdout.trim().split('\n')).toEqual([join(out, 'report.html'), join(out, 'night.json')]);
-    expect(visible(out)).toEqual(['night.json', 'report.html']);
+    expect(run.stdout.trim().split('\n')).toEqual(
+      ['report.html', 'night.json', 'frames.csv', 'frames'].map((name) => join(out, name)),
+    );
+    expect(visible(out)).toEqual(['frames', 'frames.csv', 'night.json', 'report.html']);
     expect(JSON.parse(readFileSync(join(out, 'night.json'), 'utf8'))).toMatchObject({
       schema: 'nightledger/night/1',
       night: '2026-10-14',
@@ -49,7 +51,7 @@ describe('nightledger report', () => {
     ).toBe(0);
     expect(readFileSync(join(out, 'report.html'), 'utf8')).toMatch(/^<!doctype html>/i);
     expect(readFileSync(join(out, 'notes.txt'), 'utf8')).toBe('mine');
-    expect(visible(out)).toEqual(['night.json', 'notes.txt', 'report.html']);
+    expect(visible(out)).toEqual(['frames', 'frames.csv', 'night.json', 'notes.txt', 'report.html']);
   });
 
   it('says warnings on stderr and still ends with 0', async () => {

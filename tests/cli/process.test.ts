@@ -35,7 +35,9 @@ describe('nightledger as a process', () => {
     );
     expect(runs.map((run) => run.status)).toEqual([0, 0, 0]);
     samples.forEach((name, i) => {
-      expect(runs[i]?.stdout).toBe(`${join(folder, name, 'report.html')}\n${join(folder, name, 'night.json')}\n`);
+      expect(runs[i]?.stdout.trim().split('\n')).toEqual(
+        ['report.html', 'night.json', 'frames.csv', 'frames'].map((file) => join(folder, name, file)),
+      );
       expect(runs[i]?.stderr).toContain('.json of the archive: a new night');
     });
     expect(readdirSync(archive)).toHaveLength(3);

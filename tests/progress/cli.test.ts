@@ -33,6 +33,8 @@ describe('nightledger report --archive', () => {
     expect(run.stdout.trim().split('\n')).toEqual([
       join(folder, 'night/report.html'),
       join(folder, 'night/night.json'),
+      join(folder, 'night/frames.csv'),
+      join(folder, 'night/frames'),
     ]);
     expect(readdirSync(archive)).toEqual(['2026-10-14.json']);
     expect(json(join(archive, '2026-10-14.json'))).toMatchObject({

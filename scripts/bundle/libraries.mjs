@@ -1,5 +1,8 @@
+// Libraries that ask for others in ways a bundler cannot follow.
 // chartjs-node-canvas asks for its canvas and its charts by names made up at run time, and for a canvas package that
-// must be compiled. In the bundle both names are written out, and the canvas is the prebuilt one.
+// must be compiled: here both names are written out, and the canvas is the prebuilt one. ws tries two native helpers
+// and does without where they are absent: in a bundle they always are.
+const ABSENT = "(() => { throw new Error('not in the bundle'); })()";
 const FILES = [
   {
     file: /chartjs-node-canvas\/dist\/freshRequire\.js$/,
@@ -12,11 +15,13 @@ const FILES = [
       [/const chartJsPath = [\s\S]*?\n {8}\}\n/, ''],
     ],
   },
+  { file: /ws\/lib\/buffer-util\.js$/, replace: [[/require\('bufferutil'\)/, ABSENT]] },
+  { file: /ws\/lib\/validation\.js$/, replace: [[/require\('utf-8-validate'\)/, ABSENT]] },
 ];
 
-export function chartCanvas() {
+export function libraries() {
   return {
-    name: 'nightledger-chart-canvas',
+    name: 'nightledger-libraries',
     enforce: 'pre',
     transform(code, id) {
       // Stand-ins that the bundler makes of a module carry its name too.
@@ -25,7 +30,7 @@ export function chartCanvas() {
       const found = FILES.find(({ file }) => file.test(path));
       if (!found) return null;
       return found.replace.reduce((text, [from, to]) => {
-        if (!from.test(text)) throw new Error(`${path} is not as scripts/bundle/chart-canvas.mjs knows it`);
+        if (!from.test(text)) throw new Error(`${path} is not as scripts/bundle/libraries.mjs knows it`);
         return text.replace(from, to);
       }, code);
     },
