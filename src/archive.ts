@@ -20,6 +20,8 @@ import {
   type Progress,
   type Warning,
 } from './model/index.js';
+import { planAhead } from './plan-ahead.js';
+import { sharePlan } from './plan/index.js';
 import { progressOf, shareOutlook, shareProgress } from './progress/index.js';
 import { addSession, forArchive, readArchivedNights, type Added } from './record/index.js';
 import { writeAtomically } from './files/write-atomically.js';
@@ -30,6 +32,9 @@ export type { Imported } from './header-import.js';
 export type { Added } from './record/index.js';
 
 const LOCK = { what: 'the archive' };
+
+/** Nights that the progress page plans. */
+const PLANNED_NIGHTS = 5;
 
 /** The goals file's name in an archive. */
 export const GOALS_FILE = 'goals.yaml';
@@ -163,7 +168,9 @@ export async function writeProgress(
   const ahead = lookAhead(whole, goals.book, siteKey, options);
   const progress = options.share ? shareProgress(whole) : whole;
   const outlook = options.share ? ahead && shareOutlook(ahead) : ahead;
-  const context = { ...options, linkTo: linker(archive, options) };
+  const coming = planAhead(whole, ahead, goals.book, siteKey, { ...options, nights: PLANNED_NIGHTS });
+  const plan = options.share ? coming && sharePlan(coming) : coming;
+  const context = { ...options, plan, linkTo: linker(archive, options) };
   const html = await renderProgress(progress, outlook, context);
   const edition = await Edition.open(options.out, { kind: 'progress', of: 'an archive', force: options.force });
   try {
@@ -209,13 +216,14 @@ function countingNotices(nights: readonly NightSummary[], counting: Counting | u
 }
 
 /** The same text for nights of one site, `null` where none is known. */
-function siteKeyOf(nights: readonly NightSummary[]): (night: NightSummary) => string | null {
+export function siteKeyOf(nights: readonly NightSummary[]): (night: NightSummary) => string | null {
   const keys = siteKeys(nights.map((night) => night.site));
   const byNight = new Map(nights.map((night, i) => [night, keys[i] ?? null] as const));
   return (night) => byNight.get(night) ?? null;
 }
 
-function readGoals(archive: string): { book: GoalsBook; warnings: readonly Warning[] } {
+/** What the user wants of the archive's targets. @throws ConfigError */
+export function readGoals(archive: string): { book: GoalsBook; warnings: readonly Warning[] } {
   const path = join(archive, GOALS_FILE);
   return existsSync(path)
     ? parseGoals(GOALS_FILE, readTextFile(path, { maxBytes: MAX_CONFIG_BYTES, name: GOALS_FILE }))

@@ -33,7 +33,7 @@ import {
 } from './sky/index.js';
 
 /** Altitude limit where no record knows one, degrees; the rig file's own default. */
-const USUAL_LIMIT_DEG = 25;
+export const USUAL_LIMIT_DEG = 25;
 const HOUR_MS = 3_600_000;
 const DAY_MS = 24 * HOUR_MS;
 
@@ -52,21 +52,11 @@ export function lookAhead(
   siteKey: (night: NightSummary) => string | null,
   { from, nowMs }: { readonly from?: string; readonly nowMs: number },
 ): Outlook | null {
-  const counts = new Map<string, number>();
-  for (const night of nights) {
-    const key = siteKey(night);
-    if (key !== null) counts.set(key, (counts.get(key) ?? 0) + 1);
-  }
-  const home = [...counts].sort(([, a], [, b]) => b - a)[0]?.[0];
-  const here = nights.filter((night) => home !== undefined && siteKey(night) === home);
-  const last = here.at(-1);
-  const limits = here.findLast((night) => night.site?.minimumAltitudeDeg !== undefined)?.site ?? last?.site;
-  if (!last?.site || !limits) return null;
-  const site = { ...last.site, minimumAltitudeDeg: limits.minimumAltitudeDeg, horizon: limits.horizon };
-  // In the morning, when reports are read, the night just over is behind: the next one is asked for.
-  const tonight = nightOf(nowMs + MORNING_MS, nightZone(site.timezone, site.longitudeDeg));
+  const home = homeOf(nights, siteKey);
+  if (home === null) return null;
+  const { site, here, last } = home;
   return outlookOf({
-    from: from ?? (tonight > last.date ? tonight : nextDate(last.date)),
+    from: from ?? eveningToCome(home, nowMs),
     site: site.name,
     sky: skyAhead(site, last.date),
     assumptions: {
@@ -80,6 +70,36 @@ export function lookAhead(
     targets: targets.flatMap((target) => unfinished(target, book)),
     past: here.flatMap(pastNight),
   });
+}
+
+/** The site with most nights, as the latest of them know it. */
+export interface Home {
+  readonly site: ArchivedSite;
+  /** Its nights, oldest first. */
+  readonly here: readonly NightSummary[];
+  readonly last: NightSummary;
+}
+
+/** Finds the home site; `null` where none is known. */
+export function homeOf(nights: readonly NightSummary[], siteKey: (night: NightSummary) => string | null): Home | null {
+  const counts = new Map<string, number>();
+  for (const night of nights) {
+    const key = siteKey(night);
+    if (key !== null) counts.set(key, (counts.get(key) ?? 0) + 1);
+  }
+  const home = [...counts].sort(([, a], [, b]) => b - a)[0]?.[0];
+  const here = nights.filter((night) => home !== undefined && siteKey(night) === home);
+  const last = here.at(-1);
+  const limits = here.findLast((night) => night.site?.minimumAltitudeDeg !== undefined)?.site ?? last?.site;
+  if (!last?.site || !limits) return null;
+  const site: ArchivedSite = { ...last.site, minimumAltitudeDeg: limits.minimumAltitudeDeg, horizon: limits.horizon };
+  return { site, here, last };
+}
+
+/** In the morning, when reports are read, the night just over is behind: the next one is asked for. */
+export function eveningToCome({ site, last }: Home, nowMs: number): string {
+  const tonight = nightOf(nowMs + MORNING_MS, nightZone(site.timezone, site.longitudeDeg));
+  return tonight > last.date ? tonight : nextDate(last.date);
 }
 
 function nextDate(date: string): string {

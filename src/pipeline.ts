@@ -36,7 +36,8 @@ import { starsOfNight, type NightPixels } from './stars/index.js';
 import { assessWorth, type SkyModel } from './worth/index.js';
 
 /** The clear sky as the worth of frames sees it. */
-const SKY_MODEL: SkyModel = {
+/** The sky stage as worth and plan ask for it. */
+export const SKY_MODEL: SkyModel = {
   wavelengthNm: filterWavelengthNm,
   extinction: extinctionCoefficient,
   brightening: (place) => moonBrightening(place),

@@ -6,6 +6,7 @@ import { Command, CommanderError } from 'commander';
 import { addArchive } from './archive.js';
 import { addDialect } from './dialect.js';
 import { addInit } from './init.js';
+import { addPlan } from './plan.js';
 import { addProgress } from './progress.js';
 import { addReplay } from './replay.js';
 import { addReport } from './report.js';
@@ -50,6 +51,7 @@ export async function run(args: readonly string[], surroundings: Surroundings = 
   addDialect(program, context);
   addArchive(program, context);
   addProgress(program, context);
+  addPlan(program, context);
   throwInsteadOfExiting(program);
   try {
     await program.parseAsync([...args], { from: 'user' });

@@ -1,10 +1,10 @@
 /**
  * `nightledger progress ARCHIVE --out DIR`
  */
-import { statSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { Option, type Command } from 'commander';
 import { COUNTINGS, type Counting } from '../model/index.js';
+import { archiveFolder, isDate } from './archive-folder.js';
 import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
 import { safeOutputFolder } from './folders.js';
@@ -78,21 +78,4 @@ export function addProgress(program: Command, context: Context): void {
       for (const failure of written.failures) messages.fail(failure);
       for (const file of written.files) messages.say(file);
     });
-}
-
-function archiveFolder(path: string): string {
-  const archive = resolve(path);
-  const stat = statSync(archive, { throwIfNoEntry: false });
-  if (!stat)
-    throw new UsageError(
-      `there is no folder ${path}; name an archive, as \`nightledger report SESSION --archive\` makes it`,
-    );
-  if (!stat.isDirectory()) throw new UsageError(`${path} is a file; name the folder of an archive`);
-  return archive;
-}
-
-function isDate(text: string): boolean {
-  return (
-    /^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(Date.parse(text)) && new Date(text).toISOString().startsWith(text)
-  );
 }

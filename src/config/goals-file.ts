@@ -7,10 +7,11 @@ import {
   parseDeclinationDeg,
   parseRightAscensionDeg,
   type BookTarget,
+  type Goals,
   type GoalsBook,
   type Warning,
 } from '../model/index.js';
-import { angle, goalsShape, text, toGoals } from './rig-schema.js';
+import { angle, goalsShape, number, text, toGoals } from './rig-schema.js';
 import { ConfigError, formatPath, parseYaml, validate, type YamlFile } from './yaml-file.js';
 
 const target = z
@@ -21,6 +22,20 @@ const target = z
       .default([]),
     ra: angle(parseRightAscensionDeg, 'a right ascension such as "00:52:59" (hours) or degrees as a number').optional(),
     dec: angle(parseDeclinationDeg, 'a declination such as "+56:37:19" or degrees as a number').optional(),
+    priority: number('how many times an hour of it counts in the plan', 0.1, 10).optional(),
+    panels: z
+      .array(
+        z
+          .object({
+            name: text('the name of the panel'),
+            ra: angle(parseRightAscensionDeg, 'a right ascension such as "00:52:59" or degrees').optional(),
+            dec: angle(parseDeclinationDeg, 'a declination such as "+56:37:19" or degrees').optional(),
+          })
+          .loose(),
+        { error: 'must be a list of panels, such as [ { name: Veil 1, ra: "20:45:38", dec: "+30:42:30" } ]' },
+      )
+      .min(1, 'must name at least one panel')
+      .optional(),
     ...goalsShape,
   })
   .loose();
@@ -63,7 +78,7 @@ export function parseGoals(name: string, source: string): { book: GoalsBook; war
   if (problems.length > 0) throw new ConfigError(problems);
   return {
     book: {
-      targets: raw.targets.map(toBookTarget),
+      targets: raw.targets.flatMap(toBookTargets),
       filterAliases: new Map(
         Object.entries(raw.filters).flatMap(([filter, aliases]) =>
           aliases.map((alias) => [alias.trim().toLowerCase(), filter] as const),
@@ -78,14 +93,26 @@ export function parseGoals(name: string, source: string): { book: GoalsBook; war
   };
 }
 
-function toBookTarget(raw: z.output<typeof target>): BookTarget {
+/** A target; of a mosaic its panels, which share its goals evenly. */
+function toBookTargets(raw: z.output<typeof target>): BookTarget[] {
   const goals = toGoals(raw);
+  const more = raw.priority === undefined ? {} : { priority: raw.priority };
+  if (raw.panels === undefined) {
+    const own = hasGoals(goals) ? { goals } : {};
+    return [{ name: raw.name, aliases: raw.aliases, raDeg: raw.ra, decDeg: raw.dec, ...more, ...own }];
+  }
+  const share = hasGoals(goals) ? { goals: sharedOut(goals, raw.panels.length) } : {};
+  return raw.panels.map(({ name, ra, dec }) => ({ name, aliases: [], raDeg: ra, decDeg: dec, ...more, ...share }));
+}
+
+function sharedOut({ hours, perTrain, ratio, totalHours }: Goals, panels: number): Goals {
+  const each = (all: Readonly<Record<string, number>>) =>
+    Object.fromEntries(Object.entries(all).map(([filter, h]) => [filter, h / panels]));
   return {
-    name: raw.name,
-    aliases: raw.aliases,
-    raDeg: raw.ra,
-    decDeg: raw.dec,
-    ...(hasGoals(goals) ? { goals } : {}),
+    hours: each(hours),
+    perTrain: Object.fromEntries(Object.entries(perTrain).map(([train, own]) => [train, each(own)])),
+    ...(ratio ? { ratio: { ...ratio, totalHours: ratio.totalHours / panels } } : {}),
+    ...(totalHours === undefined ? {} : { totalHours: totalHours / panels }),
   };
 }
 
@@ -93,16 +120,21 @@ function toBookTarget(raw: z.output<typeof target>): BookTarget {
 function repeatedNames(
   name: string,
   yaml: YamlFile,
-  targets: readonly { name: string; aliases: readonly string[] }[],
+  targets: readonly { name: string; aliases: readonly string[]; panels?: readonly { name: string }[] }[],
 ): string[] {
   const owners = new Map<string, number>();
   return targets.flatMap((t, i) =>
-    [t.name, ...t.aliases].flatMap((one, j) => {
+    [t.name, ...t.aliases, ...(t.panels ?? []).map((panel) => panel.name)].flatMap((one, j) => {
       const key = one.trim().toLowerCase().replace(/\s+/g, '');
       const owner = owners.get(key);
       owners.set(key, owner ?? i);
       if (owner === undefined || owner === i) return [];
-      const path = j === 0 ? ['targets', i, 'name'] : ['targets', i, 'aliases', j - 1];
+      const path =
+        j === 0
+          ? ['targets', i, 'name']
+          : j <= t.aliases.length
+            ? ['targets', i, 'aliases', j - 1]
+            : ['targets', i, 'panels', j - 1 - t.aliases.length, 'name'];
       return [
         `${name}:${yaml.lineOf(path)}: ${formatPath(path)} "${one}" names targets[${owner}] already; ` +
           'a name may stand for one target only',

@@ -23,6 +23,10 @@ export interface NightSummary {
   readonly totals: readonly Total[];
   /** How the fields of two trains lay on each other, by the stars; of several targets the one with most stars. */
   readonly pairs: readonly PairSummary[];
+  /** Sub lengths by train and filter, seconds, with the frames of each. */
+  readonly subs?: readonly SubsTaken[];
+  /** Median of a dither from the order to settled guiding, ms; `null` when none was recorded. */
+  readonly ditherMs?: number | null;
   /** Kept frames whose effective time the record does not know: they count by the clock in any case. */
   readonly keptWithoutEffective?: number;
   /** No event log speaks of this night. */
@@ -51,6 +55,14 @@ export interface ArchivedSite extends Pick<Site, 'latitudeDeg' | 'longitudeDeg' 
   readonly darkness: DarknessKind;
 }
 
+/** Frames of one length through one filter. */
+export interface SubsTaken {
+  readonly train: string;
+  readonly filter: string;
+  readonly seconds: number;
+  readonly frames: number;
+}
+
 /** What one train did in one night. */
 export interface TrainSummary extends Pick<Train, 'id' | 'role' | 'pixelScaleArcsec'> {
   /** Total per account of the ledger, ms; accounts that hold nothing may be absent. */
@@ -77,6 +89,8 @@ export interface BookTarget {
   readonly aliases: readonly string[];
   readonly raDeg?: number;
   readonly decDeg?: number;
+  /** How many times an hour of it counts in the plan; 1 when absent. */
+  readonly priority?: number;
   /** Absent: the book only gives the target other names, and the rig file's goals stand. */
   readonly goals?: Goals;
 }

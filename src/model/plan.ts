@@ -35,8 +35,8 @@ export interface PlannedBlock {
   readonly target: string;
   /** Whether the mount goes to the target at its begin. */
   readonly isNewTarget: boolean;
-  /** Degrees: at the begin, at the end, and the lowest. */
-  readonly altitudeDeg: { readonly begin: number; readonly end: number; readonly least: number };
+  /** Degrees: at the begin, at the end, and the lowest; `null` in a shared plan. */
+  readonly altitudeDeg: { readonly begin: number; readonly end: number; readonly least: number } | null;
   /** The Moon while it is up: the least angle to it, degrees; `null` when it is down all the while. */
   readonly moonSeparationDeg: number | null;
   /** Upper transit, UTC ms: the mount flips there where it has to. */

@@ -28,9 +28,9 @@ export interface Stretch {
 export function blockOf(stretch: Stretch, lines: readonly OpenLine[], question: PlanQuestion): PlannedBlock | null {
   const { choice, cadence, slots, before } = stretch;
   const span = hull(slots.map((slot) => slot.span));
-  const target = question.targets[choice.target];
+  const target = question.targets.at(choice.target);
   if (span === null || !target) return null;
-  const skies = slots.flatMap((slot) => slot.targets[choice.target] ?? []);
+  const skies = slots.flatMap((slot) => slot.targets.at(choice.target) ?? []);
   const transitMs = skies.find((sky) => sky.transitMs !== null)?.transitMs ?? null;
   const isNewTarget = before?.target !== choice.target;
   let exposing = 0;
@@ -41,7 +41,7 @@ export function blockOf(stretch: Stretch, lines: readonly OpenLine[], question: 
     const perCycle = cadence.subs[exposing++] ?? 1;
     const isNewFilter = isNewTarget || before?.picks[index]?.filter !== pick.filter;
     const setUpMs = isNewTarget ? TARGET_CHANGE_MS : isNewFilter ? FILTER_CHANGE_MS : 0;
-    const refocusMs = focusMoments(span, isNewFilter, setUpMs);
+    const refocusMs = focusMoments(span, isNewFilter);
     const later = refocusMs.filter((atMs) => atMs > span.startMs).length;
     const openMs = durationMs(span) - setUpMs - later * REFOCUS_MS - (transitMs === null ? 0 : FLIP_MS);
     const subSeconds = subFor(train, pick.filter);
@@ -84,17 +84,17 @@ function subsIn(openMs: number, { cycleMs }: Cadence, perCycle: number, periodMs
   return cycles * perCycle + Math.min(perCycle, Math.floor((openMs - cycles * cycleMs) / periodMs));
 }
 
-function focusMoments(span: Interval, isNew: boolean, setUpMs: number): number[] {
+/** At the same times on all trains, so that none waits for another’s. */
+function focusMoments(span: Interval, isNew: boolean): number[] {
   const moments = isNew ? [span.startMs] : [];
   const lastMs = span.endMs - REFOCUS_EVERY_MS / 3;
-  for (let atMs = span.startMs + setUpMs + REFOCUS_EVERY_MS; atMs < lastMs; atMs += REFOCUS_EVERY_MS)
-    moments.push(atMs);
+  for (let atMs = span.startMs + REFOCUS_EVERY_MS; atMs < lastMs; atMs += REFOCUS_EVERY_MS) moments.push(atMs);
   return moments;
 }
 
 function leastMoon(slots: readonly Slot[], target: number): number | null {
   const apart = slots.flatMap((slot) =>
-    slot.moonAltitudeDeg > 0 ? (slot.targets[target]?.moonSeparationDeg ?? []) : [],
+    slot.moonAltitudeDeg > 0 ? (slot.targets.at(target)?.moonSeparationDeg ?? []) : [],
   );
   return apart.length === 0 ? null : Math.min(...apart);
 }

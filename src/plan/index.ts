@@ -9,6 +9,8 @@ import { nightProblem, type NightProblem } from './night-problem.js';
 import { solve, type Solution } from './solve.js';
 import type { NightToPlan, PlanQuestion } from './question.js';
 
+export { assumptionsOf } from './assumptions.js';
+export { sharePlan } from './shared.js';
 export type { NightToPlan, PlanLine, PlanQuestion, PlanTarget, PlanTrain, Slot, TargetInSlot } from './question.js';
 
 /** Plans the nights one after another. */
@@ -33,7 +35,7 @@ function planNight(night: NightToPlan, lines: readonly OpenLine[], question: Pla
     blocks,
     lines: lines.flatMap(({ target, filter, train, left }, i) => {
       const addsHours = (before[i] ?? 0) - left;
-      const name = question.targets[target]?.name;
+      const name = question.targets.at(target)?.name;
       return addsHours > 0 && name !== undefined ? [{ target: name, filter, train, addsHours, lacksHours: left }] : [];
     }),
     shortOfBest: solution.bound > 0 ? 1 - solution.value / solution.bound : 0,

@@ -2,7 +2,14 @@
 import { durationMs } from '../model/index.js';
 import { cadenceOf, type Cadence } from './cadence.js';
 import { filtersFor, lineValue, subFor, trainValue, type OpenLine } from './lines.js';
-import { FILTER_CHANGE_MS, FLIP_MS, REFOCUS_EVERY_MS, REFOCUS_MS, TARGET_CHANGE_MS } from './practice.js';
+import {
+  FILTER_CHANGE_MS,
+  FLIP_MS,
+  LEAST_LACKING_HOURS,
+  REFOCUS_EVERY_MS,
+  REFOCUS_MS,
+  TARGET_CHANGE_MS,
+} from './practice.js';
 import type { Choice, Pick, Problem } from './problem.js';
 import type { NightToPlan, PlanQuestion } from './question.js';
 
@@ -23,19 +30,19 @@ export function nightProblem(
   { targets, trains, ditherMs, narrowband }: PlanQuestion,
 ): NightProblem {
   const factor = (line: number, train: number, filter: string): number => {
-    const [open, own] = [lines[line], trains[train]];
-    const target = open && targets[open.target];
+    const [open, own] = [lines[line], trains.at(train)];
+    const target = open && targets.at(open.target);
     return open && own && target ? lineValue(target, open) * trainValue(own, trains, filter, narrowband) : 0;
   };
   const worthIn = (slot: NightToPlan['slots'][number], target: number, filter: string): number => {
-    const sky = slot.targets[target];
+    const sky = slot.targets.at(target);
     return sky?.isUp === true ? sky.worth(filter) : 0;
   };
   const choices: Choice[] = [{ target: -1, picks: trains.map(() => null) }];
   targets.forEach((_, target) => {
     const perTrain = trains.map((train, index) => {
       const picks = lines.flatMap((line, at): Pick[] =>
-        line.target === target && line.left > 0
+        line.target === target && line.left >= LEAST_LACKING_HOURS
           ? filtersFor(train, line, trains).map((filter) => ({ line: at, filter }))
           : [],
       );
@@ -51,7 +58,7 @@ export function nightProblem(
   const rates = choices.map(({ picks }, index) => {
     let exposing = 0;
     return picks.map((pick, train) =>
-      pick ? (cadences[index]?.openShares[exposing++] ?? 0) * (trains[train]?.keptShare ?? 1) * focusing : 0,
+      pick ? (cadences[index]?.openShares[exposing++] ?? 0) * (trains.at(train)?.keptShare ?? 1) * focusing : 0,
     );
   });
   const problem: Problem = {

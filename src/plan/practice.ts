@@ -13,6 +13,8 @@ export const REFOCUS_MS = 3 * MINUTE_MS;
 /** A dither at least so often, so that a few hours have a dozen places; and no more often than this. */
 export const DITHER_MOST_MS = 15 * MINUTE_MS;
 export const DITHER_LEAST_MS = 5 * MINUTE_MS;
+/** What lacks less than this is not worth a change of filter: it is left, hours. */
+export const LEAST_LACKING_HOURS = 0.25;
 /** Where a train has never used a filter. */
 export const UNKNOWN_SUB_SECONDS = 300;
 /** An hour of broadband counts so much more: it can only be had without the Moon. */

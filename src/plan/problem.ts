@@ -45,9 +45,9 @@ export function openHours(problem: Problem, slot: number, from: Choice | undefin
   const own = problem.slots[slot];
   if (!own || to.target < 0) return 0;
   const isNewTarget = from?.target !== to.target;
-  const isNewFilter = from?.picks[train]?.filter !== to.picks[train]?.filter;
+  const isNewFilter = from?.picks.at(train)?.filter !== to.picks.at(train)?.filter;
   const lost = isNewTarget ? problem.lost.target : isNewFilter ? problem.lost.filter : 0;
-  return Math.max(0, own.hours - lost - (own.flips[to.target] ?? 0));
+  return Math.max(0, own.hours - lost - (own.flips.at(to.target) ?? 0));
 }
 
 /** What a way through the night is worth, with what each train then adds, by slot and train, kept hours. */

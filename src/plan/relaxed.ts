@@ -29,7 +29,7 @@ export function relaxedBest(problem: Problem, prices: readonly number[]): Relaxe
     if (!choice || !margin) return 0;
     let sum = 0;
     for (let train = 0; train < margin.length; train++) {
-      const per = margin[train] ?? 0;
+      const per = margin.at(train) ?? 0;
       if (per > 0) sum += per * openHours(problem, slot, choices[before], choice, train);
     }
     return sum;

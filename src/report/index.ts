@@ -8,6 +8,7 @@ import type { PrintWork } from './pdf/impression.js';
 export { writeAtomically } from '../files/write-atomically.js';
 export { Edition, OutputRefused } from './edition/index.js';
 export { PROGRESS_SCHEMA, renderProgress, toProgressJson, type ProgressPageOptions } from './progress/index.js';
+export { PLAN_SCHEMA, planText, renderPlan, toPlanJson, type PlanPageOptions } from './plan/index.js';
 export { keepLists, type KeepLists } from './formats/keep-lists.js';
 export { FORMATS, type Format, type FormatContext } from './formats/index.js';
 export type { ViewOptions as RenderOptions } from './html/view/index.js';

@@ -13,6 +13,8 @@ const JOINTS = [
   'header-import.ts',
   'log-doctor.ts',
   'look-ahead.ts',
+  'plan-ahead.ts',
+  'write-plan.ts',
   'sort.ts',
   'night-end.ts',
 ];
@@ -34,6 +36,7 @@ function isAllowed(from: string, to: string): boolean {
       'pipeline.ts',
       'again.ts',
       'archive.ts',
+      'write-plan.ts',
       'log-doctor.ts',
       'sort.ts',
       'night-end.ts',

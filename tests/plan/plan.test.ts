@@ -52,7 +52,9 @@ describe('planNights', () => {
         Array.from({ length: 5 }, () => ({ slots: 16 })),
       ),
     );
-    expect(sum(nights.map(added))).toBeCloseTo(32, 6);
+    // Less than a quarter of an hour of a filter is left.
+    expect(sum(nights.map(added))).toBeGreaterThan(32 - 3 * 0.25);
+    expect(sum(nights.map(added))).toBeLessThanOrEqual(32 + 1e-9);
     expect(nights.at(-1)?.blocks).toEqual([]);
     const left = new Map<string, number>([
       ['L', 12],

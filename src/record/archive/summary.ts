@@ -16,6 +16,7 @@ import {
   type Interval,
   type NightSummary,
   type PairSummary,
+  type SubsTaken,
   type TargetGoals,
   type TrainSummary,
   ownValue,
@@ -38,6 +39,10 @@ export function summarise({ file, record }: RecordFile, counting: Counting = 'cl
     goals: goalsOf(record),
     totals: sumFrames(record.frames, counting),
     pairs: pairsOf(record),
+    subs: subsOf(record),
+    ditherMs: middle(
+      record.dithers.map(({ moveSeconds, settleSeconds }) => (moveSeconds + (settleSeconds ?? 0)) * 1000),
+    ),
     keptWithoutEffective: record.frames.filter((f) => f.verdict === 'kept' && f.effectiveSeconds == null).length,
     headersOnly: record.headersOnly,
     report: record.archive?.report ?? null,
@@ -53,6 +58,17 @@ function pairsOf({ pairs = [] }: NightRecord): PairSummary[] {
     const { trains, offsetArcsec, rotation, scaleRatio, flexureArcsecPerHour } = best;
     return [{ trains, offsetArcsec, rotationDeg: halfTurnDeg(rotation), scaleRatio, flexureArcsecPerHour }];
   });
+}
+
+/** Lengths by train and filter: what differs by less than a second is one. */
+function subsOf({ frames }: NightRecord): SubsTaken[] {
+  const counts = new Map<string, SubsTaken>();
+  for (const { train, filter, seconds } of frames) {
+    const key = JSON.stringify([train, filter ?? '', Math.round(seconds)]);
+    const frames = (counts.get(key)?.frames ?? 0) + 1;
+    counts.set(key, { train, filter: filter ?? '', seconds: Math.round(seconds), frames });
+  }
+  return [...counts.values()];
 }
 
 function siteOf({ site, window, archive }: NightRecord): ArchivedSite | null {

@@ -35,6 +35,9 @@ export interface EditionOptions {
   readonly force?: boolean;
 }
 
+/** What an edition is, in words. */
+const WHAT: Readonly<Record<EditionKind, string>> = { night: 'the report', progress: 'the progress', plan: 'the plan' };
+
 const LOCK = { file: '.nightledger.lock', what: 'the output folder' };
 
 /** Folders in which an edition waits: `.nightledger-PID-RANDOM`. */
@@ -75,8 +78,7 @@ export class Edition {
     );
     if (before && before.kind !== options.kind && !options.force)
       throw new OutputRefused(
-        `${folder} holds ${before.kind === 'night' ? 'the report' : 'the progress'} of ${before.of}; ` +
-          'name another folder, or replace it with --force',
+        `${folder} holds ${WHAT[before.kind]} of ${before.of}; name another folder, or replace it with --force`,
       );
     return new Edition(folder, options, before, isNewFolder);
   }

@@ -11,7 +11,7 @@ const SCHEMA = 'nightledger/edition/1';
 const MAX_BYTES = 4_000_000;
 
 /** What an edition is: reports of nights, or the progress of an archive. */
-export type EditionKind = 'night' | 'progress';
+export type EditionKind = 'night' | 'progress' | 'plan';
 
 /** The files that were written together, and what they are of. */
 export interface Manifest {
@@ -61,7 +61,8 @@ export function readManifest(folder: string): Manifest | null {
   try {
     const value: unknown = JSON.parse(readTextFile(path, { maxBytes: MAX_BYTES }));
     if (typeof value !== 'object' || value === null || !('schema' in value) || value.schema !== SCHEMA) return null;
-    const kind = 'kind' in value && value.kind === 'progress' ? 'progress' : 'night';
+    const asked = 'kind' in value ? value.kind : null;
+    const kind = asked === 'progress' || asked === 'plan' ? asked : 'night';
     const of = 'of' in value && typeof value.of === 'string' ? value.of : '';
     const files = 'files' in value && typeof value.files === 'object' && value.files !== null ? value.files : {};
     return {

@@ -1,4 +1,4 @@
-import type { Counting, Outlook, Progress, TargetProgress } from '../../model/index.js';
+import type { Counting, Outlook, Plan, Progress, TargetProgress } from '../../model/index.js';
 import { paletteFor, type Palette } from '../design/filters.js';
 
 export interface ProgressPageOptions {
@@ -9,6 +9,8 @@ export interface ProgressPageOptions {
   readonly share: boolean;
   /** How kept time was counted; by the clock when absent. */
   readonly counting?: Counting;
+  /** What to take on the coming nights; no section of it when absent. */
+  readonly plan?: Plan | null;
   /** Turns a report's place in the archive into a link from the page; `null` where there is none. */
   readonly linkTo: (report: string | null) => string | null;
 }

@@ -1,6 +1,7 @@
 import { drawnChart, type ChartView } from '../../html/view/charts.js';
 import type { SectionHead } from '../../html/view/index.js';
 import type { Table } from '../../html/view/table.js';
+import { planView, type PlanView } from '../../plan/view.js';
 import { cumulative, type Growth } from '../charts/cumulative.js';
 import { hoursAhead } from '../charts/hours-ahead.js';
 import { drawTrend } from '../charts/trend.js';
@@ -23,6 +24,7 @@ export interface ProgressView {
   readonly goals: Table;
   readonly outlook: OutlookView | null;
   readonly noOutlook: string;
+  readonly plan: PlanView | null;
   readonly ahead: ChartView | null;
   readonly growth: ChartView;
   readonly calendar: CalendarView;
@@ -46,6 +48,7 @@ export interface TargetView {
 const SECTIONS: readonly (readonly [string, string])[] = [
   ['goals', 'Goals'],
   ['outlook', 'Outlook'],
+  ['plan', 'Plan for the coming nights'],
   ['growth', 'Integration by night'],
   ['calendar', 'Calendar of nights'],
   ['trends', 'Trends'],
@@ -76,6 +79,7 @@ export async function progressView(context: ProgressContext): Promise<ProgressVi
     noOutlook:
       'No record names a site: without one there is no darkness and no Moon to look ahead with. Name ' +
       'the site in the rig file and report a night again.',
+    plan: context.plan ? planView(context.plan) : null,
     ahead:
       outlook && outlook.targets.length > 0
         ? await drawnChart({ id: 'hours-ahead', title: 'Hours a night above the limit in darkness' }, (size) =>

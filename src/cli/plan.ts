@@ -1,0 +1,101 @@
+/**
+ * `nightledger plan ARCHIVE [--night DATE] [--nights 14]`
+ */
+import { resolve } from 'node:path';
+import { Option, type Command } from 'commander';
+import { archiveFolder, isDate } from './archive-folder.js';
+import type { Context } from './context.js';
+import { UsageError } from './exit-codes.js';
+import { safeOutputFolder } from './folders.js';
+
+interface PlanCommandOptions {
+  readonly night?: string;
+  readonly nights: string;
+  readonly aperture?: readonly string[];
+  readonly json?: boolean;
+  readonly out?: string;
+  readonly pdf: boolean;
+  readonly paper: 'a4' | 'letter';
+  readonly share?: boolean;
+  readonly force?: boolean;
+  readonly quiet?: boolean;
+}
+
+/** Nights planned at most: beyond, weather leaves nothing of a plan. */
+const MOST_NIGHTS = 60;
+
+const EXAMPLES = `
+Examples:
+  nightledger plan ~/archive                              tonight, and thirteen nights after it, as text
+  nightledger plan ~/archive --night 2026-12-01 --nights 1
+  nightledger plan ~/archive --out ~/reports/plan         plan.html, plan.pdf, plan.json and plan.txt
+  nightledger plan ~/archive --aperture heron=80 wren=100
+It is a plan to copy by hand. Goals, priorities and mosaics stand in goals.yaml in the archive (docs/plan.md).
+`;
+
+/** Adds the command. */
+export function addPlan(program: Command, context: Context): void {
+  program
+    .command('plan')
+    .description('Plan what each train takes on the coming nights: targets, filters, subs, dithers, focus, flip.')
+    .argument('<archive>', 'folder of night records, as report --archive and archive add make it')
+    .option('--night <date>', 'plan from this evening, YYYY-MM-DD, instead of tonight')
+    .option('--nights <count>', `nights to plan, 1 to ${MOST_NIGHTS}`, '14')
+    .option('--aperture <train=mm...>', 'free apertures, which no record holds; a larger one counts more')
+    .option('--json', 'print JSON instead of text')
+    .option('-o, --out <folder>', 'write page, PDF, JSON and text to this folder instead of printing the plan')
+    .option('--no-pdf', 'leave the PDF out')
+    .addOption(new Option('--paper <size>', 'paper of the PDF').choices(['a4', 'letter']).default('a4'))
+    .option('--share', 'leave out the site, altitudes and times of day')
+    .option('--force', 'replace files in the output folder that nightledger did not make')
+    .option('-q, --quiet', 'say nothing but errors')
+    .addHelpText('after', EXAMPLES)
+    .action(async (path: string, options: PlanCommandOptions) => {
+      const messages = context.messages(options);
+      const archive = archiveFolder(path);
+      if (options.night !== undefined && !isDate(options.night))
+        throw new UsageError(`--night wants a date such as 2026-12-01, got "${options.night}"`);
+      const out = options.out === undefined ? null : outputFolder(options.out, archive);
+      const { makePlan, planAs, writePlan } = await import('../write-plan.js');
+      const { plan, warnings } = makePlan(archive, {
+        from: options.night,
+        nights: nightsOf(options.nights),
+        share: options.share ?? false,
+        aperturesMm: aperturesOf(options.aperture ?? []),
+        nowMs: context.nowMs,
+      });
+      messages.warnings(warnings);
+      if (out === null) {
+        context.answer(planAs(plan, options.json === true ? 'json' : 'text', context.version));
+        return;
+      }
+      const { pdf, paper, force } = options;
+      const written = await writePlan(plan, { out, pdf, paper, force, nowMs: context.nowMs, version: context.version });
+      for (const failure of written.failures) messages.fail(failure);
+      for (const file of written.files) messages.say(file);
+    });
+}
+
+/** The archive itself may hold its progress, so a plan beside it is told to go elsewhere. */
+function outputFolder(path: string, archive: string): string {
+  if (resolve(path) === archive) throw new UsageError('--out must be another folder than the archive');
+  return safeOutputFolder(path, archive);
+}
+
+function nightsOf(text: string): number {
+  const nights = Number(text);
+  if (!Number.isInteger(nights) || nights < 1 || nights > MOST_NIGHTS)
+    throw new UsageError(`--nights wants a whole number from 1 to ${MOST_NIGHTS}, got "${text}"`);
+  return nights;
+}
+
+function aperturesOf(pairs: readonly string[]): ReadonlyMap<string, number> {
+  return new Map(
+    pairs.map((pair) => {
+      const [, train, mm] = /^(.+)=(\d+(?:\.\d+)?)$/.exec(pair) ?? [];
+      if (train === undefined || !(Number(mm) > 0))
+        throw new UsageError(`--aperture wants a train and millimetres, such as heron=80, got "${pair}"`);
+      return [train, Number(mm)] as const;
+    }),
+  );
+}

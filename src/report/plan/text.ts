@@ -1,0 +1,59 @@
+/** The plan as text, to be read in a terminal or copied by hand. */
+import { CAUTION, decimal, duration, durationMs, percent, type Plan, type PlannedNight } from '../../model/index.js';
+import { dateText } from '../progress/dates.js';
+import {
+  briefOf,
+  comingOf,
+  ditherOf,
+  exposuresOf,
+  NOTHING,
+  notesOf,
+  restOf,
+  skyOf,
+  spanOf,
+  timeOf,
+  zoneText,
+  type TimeText,
+} from './wording.js';
+
+/** The first night in full, the others in a line a block. */
+export function planText(plan: Plan): string {
+  const tonight = plan.nights[0];
+  const { nights: coming, after } = comingOf(plan);
+  const time = timeOf(plan);
+  return [
+    `Plan for ${dateText(plan.from)}${plan.site === null ? '' : `, ${plan.site}`}; ${zoneText(plan)}`,
+    ...(tonight ? nightLines(tonight, time) : []),
+    ...(tonight && tonight.blocks.length > 0 ? ['', CAUTION] : []),
+    ...(coming.length > 0 ? ['', 'The nights after it, each as if all before it had been clear:'] : []),
+    ...coming.flatMap((night) => [
+      `  ${dateText(night.date)}, Moon ${percent(night.moonIllumination)}${night.blocks.length === 0 ? ': nothing to take' : ''}`,
+      ...night.blocks.map((block) => `    ${briefOf(block, time)}`),
+    ]),
+    ...(after === null ? [] : ['', after]),
+    '',
+    ...plan.assumptions.map((one) => `- ${one}`),
+    '',
+  ].join('\n');
+}
+
+function nightLines(night: PlannedNight, time: TimeText): string[] {
+  const { window, blocks, lines } = night;
+  if (blocks.length === 0 || window === null) return ['', NOTHING];
+  return [
+    `Dark from ${time(window.startMs)} to ${time(window.endMs)}, Moon ${percent(night.moonIllumination)}`,
+    ...blocks.flatMap((block) => [
+      '',
+      `${spanOf(block, time)}  ${block.target} (${duration(durationMs(block.span))}); ${skyOf(block, night, time).join('; ')}`,
+      ...block.trains.map((train) => `  ${train.train}: ${[exposuresOf(train), ...notesOf(train, time)].join('; ')}`),
+      `  dither ${ditherOf(block).join('; ')}`,
+    ]),
+    ...(restOf(night, time) === null ? [] : ['', restOf(night, time) ?? '']),
+    '',
+    'If the night is clear:',
+    ...lines.map(
+      ({ target, filter, train, addsHours, lacksHours }) =>
+        `  ${target} ${filter ?? 'any filter'}${train === null ? '' : ` on ${train}`}: ${decimal(addsHours, 1)} h more, then ${decimal(lacksHours, 1)} h lacking`,
+    ),
+  ];
+}

@@ -1,0 +1,121 @@
+/** The plan's tables. */
+import {
+  CAUTION,
+  decimal,
+  duration,
+  durationMs,
+  percent,
+  UNKNOWN,
+  type Plan,
+  type PlannedLine,
+  type PlannedNight,
+} from '../../model/index.js';
+import { column, figures, words, type Table } from '../html/view/table.js';
+import { dateText, dayText } from '../progress/dates.js';
+import {
+  briefOf,
+  comingOf,
+  ditherOf,
+  exposuresOf,
+  NOTHING,
+  notesOf,
+  restOf,
+  skyOf,
+  spanOf,
+  timeOf,
+  type TimeText,
+} from './wording.js';
+
+export interface PlanView {
+  readonly tonight: Table | null;
+  readonly nothing: string;
+  readonly adds: Table | null;
+  readonly coming: Table | null;
+  readonly rest: string | null;
+  readonly after: string | null;
+  readonly caution: string;
+  readonly assumptions: readonly string[];
+}
+
+export function planView(plan: Plan): PlanView {
+  const tonight = plan.nights[0];
+  const { nights: coming, after } = comingOf(plan);
+  const time = timeOf(plan);
+  return {
+    tonight: tonight && tonight.blocks.length > 0 ? blocksTable(plan, tonight, time) : null,
+    nothing: NOTHING,
+    adds: tonight && tonight.lines.length > 0 ? addsTable(tonight) : null,
+    coming: coming.length > 0 ? comingTable(coming, time) : null,
+    rest: tonight ? restOf(tonight, time) : null,
+    after,
+    caution: CAUTION,
+    assumptions: plan.assumptions,
+  };
+}
+
+function blocksTable({ trains }: Plan, night: PlannedNight, time: TimeText): Table {
+  return {
+    caption: `${dateText(night.date)}, the plan${night.window ? `: dark from ${time(night.window.startMs)} to ${time(night.window.endMs)}` : ''}, Moon ${percent(night.moonIllumination)}`,
+    name: 'plan-blocks',
+    columns: [
+      column('Time'),
+      column('Target'),
+      ...trains.map((train) => column(train)),
+      column('Dither'),
+      column('Sky'),
+    ],
+    rows: night.blocks.map((block) => ({
+      cells: [
+        words(spanOf(block, time), { header: true, lines: [duration(durationMs(block.span))] }),
+        words(block.target, { lines: [block.isNewTarget ? 'slew, centre, focus, guide' : 'stay on it'] }),
+        ...block.trains.map((train) => words(exposuresOf(train), { lines: notesOf(train, time) })),
+        words(ditherOf(block)[0] ?? UNKNOWN, { lines: ditherOf(block).slice(1) }),
+        words(skyOf(block, night, time)[0] ?? '', { lines: skyOf(block, night, time).slice(1) }),
+      ],
+    })),
+  };
+}
+
+function addsTable({ lines }: PlannedNight): Table {
+  const hours = (value: number): string => `${decimal(value, 1)} h`;
+  return {
+    caption: 'What the night adds, if it is clear, and what the goal then lacks',
+    name: 'plan-adds',
+    columns: [
+      column('Target'),
+      column('Filter'),
+      column('Train'),
+      column('adds', 'figures'),
+      column('then lacks', 'figures'),
+    ],
+    rows: lines.map((line: PlannedLine) => ({
+      cells: [
+        words(line.target, { header: true }),
+        words(line.filter ?? 'any filter'),
+        words(line.train ?? 'all together'),
+        figures(hours(line.addsHours), line.addsHours),
+        figures(hours(line.lacksHours), line.lacksHours),
+      ],
+    })),
+  };
+}
+
+function comingTable(nights: readonly PlannedNight[], time: TimeText): Table {
+  return {
+    caption: 'The nights after it, each as if all before it had been clear',
+    name: 'plan-coming',
+    columns: [column('Evening'), column('Moon', 'figures'), column('What'), column('adds', 'figures')],
+    rows: nights.map((night) => {
+      const adds = night.lines.reduce((sum, line) => sum + line.addsHours, 0);
+      const what = night.blocks.map((block) => briefOf(block, time)).join('; ');
+      return {
+        cells: [
+          words(dayText(night.date), { header: true }),
+          figures(percent(night.moonIllumination)),
+          words(what === '' ? UNKNOWN : what),
+          figures(adds > 0 ? `${decimal(adds, 1)} h` : UNKNOWN, adds),
+        ],
+      };
+    }),
+  };
+}

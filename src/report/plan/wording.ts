@@ -1,0 +1,118 @@
+/** A plan's blocks in words, for page and text alike. */
+import {
+  clip,
+  clockOf,
+  counted,
+  decimal,
+  listed,
+  type Plan,
+  type PlannedBlock,
+  type PlannedNight,
+  type TrainInBlock,
+} from '../../model/index.js';
+
+import { dateText } from '../progress/dates.js';
+
+const MINUTE_MS = 60_000;
+
+/** How instants of a plan are written: local time, or hours since darkness where the site is left out. */
+export type TimeText = (atMs: number) => string;
+
+export function timeOf({ zone }: Plan): TimeText {
+  const clock = clockOf(zone ?? 'UTC');
+  return zone === null ? (atMs) => `+${clock.time(atMs)}` : (atMs) => clock.time(atMs);
+}
+
+/** `times in Europe/Madrid (UTC+1)`. */
+export function zoneText({ zone, nights }: Plan): string {
+  if (zone === null) return 'times since the begin of darkness';
+  const window = nights.find((night) => night.window !== null)?.window;
+  return window ? `times in ${zone} (${clockOf(zone).offset(window.startMs)})` : `times in ${zone}`;
+}
+
+/** `18:45–21:15`. */
+export function spanOf({ span }: PlannedBlock, time: TimeText): string {
+  return `${time(span.startMs)}–${time(span.endMs)}`;
+}
+
+/** `Ha, 18 × 420 s`. */
+export function exposuresOf(train: TrainInBlock): string {
+  return train.state === 'rests'
+    ? 'nothing lacking: rests'
+    : `${train.filter}, ${train.subs} × ${decimal(train.subSeconds, 0)} s`;
+}
+
+/** `focus at 18:45, 20:25`; a length never used is said to be one. */
+export function notesOf(train: TrainInBlock, time: TimeText): string[] {
+  if (train.state === 'rests') return [];
+  return [
+    ...(train.refocusMs.length > 0 ? [`focus at ${train.refocusMs.map(time).join(', ')}`] : []),
+    ...(train.isUsualLength ? [] : ['a filter new to this train: check length and darks']),
+  ];
+}
+
+/** `after heron 2, wren 2 subs, every 14.5 min`, and who waits. */
+export function ditherOf({ dither }: PlannedBlock): string[] {
+  if (!dither) return [];
+  const counts = Object.entries(dither.subs);
+  const waits = Object.entries(dither.waitMs).filter(([, ms]) => ms >= MINUTE_MS / 6);
+  const only = counts.length === 1 ? counts[0] : undefined;
+  return [
+    only
+      ? `after each ${counted(only[1], 'sub')} of ${only[0]}`
+      : `when ${counts.map(([train, count]) => `${train} has ${count}`).join(' and ')}, all idle`,
+    `every ${decimal(dither.everyMs / MINUTE_MS, 1)} min`,
+    ...waits.map(([train, ms]) => `${train} waits ${decimal(ms / 1000, 0)} s`),
+  ];
+}
+
+/** `62° to 81°`, `Moon 74° away`, `meridian 21:40: flip`. */
+export function skyOf(block: PlannedBlock, { moonUp }: PlannedNight, time: TimeText): string[] {
+  const { span, altitudeDeg, moonSeparationDeg, transitMs } = block;
+  const moon = clip(moonUp, span)[0];
+  const rises = moon !== undefined && moon.startMs > span.startMs ? ` from ${time(moon.startMs)} on` : '';
+  const sets = moon !== undefined && moon.endMs < span.endMs ? ` until ${time(moon.endMs)}` : '';
+  return [
+    ...(altitudeDeg ? [`altitude ${decimal(altitudeDeg.begin, 0)}° to ${decimal(altitudeDeg.end, 0)}°`] : []),
+    moonSeparationDeg === null ? 'no Moon' : `Moon ${decimal(moonSeparationDeg, 0)}° away${rises}${sets}`,
+    ...(transitMs === null ? [] : [`meridian at ${time(transitMs)}: flip, where the mount needs it`]),
+  ];
+}
+
+/** One block in a line: `18:45 NGC 281, heron OIII, wren Ha`. */
+export function briefOf(block: PlannedBlock, time: TimeText): string {
+  const trains = block.trains.flatMap((train) => (train.state === 'rests' ? [] : [`${train.train} ${train.filter}`]));
+  return `${spanOf(block, time)} ${block.target}, ${trains.join(', ')}`;
+}
+
+/** What is left of the darkness after the last block, where that is worth a word. */
+export function restOf({ window, blocks }: PlannedNight, time: TimeText): string | null {
+  const end = blocks.at(-1)?.span.endMs;
+  if (window === null || end === undefined || window.endMs - end < 30 * MINUTE_MS) return null;
+  return `From ${time(end)} to ${time(window.endMs)} nothing that is lacking can be taken: time for darks and flats.`;
+}
+
+/** The nights after the first up to the last on which something is taken, and what is said of those after it. */
+export function comingOf({ nights }: Plan): {
+  readonly nights: readonly PlannedNight[];
+  readonly after: string | null;
+} {
+  const coming = nights.slice(1);
+  const last = coming.findLastIndex((night) => night.blocks.length > 0);
+  const rest = coming[last + 1];
+  return {
+    nights: coming.slice(0, last + 1),
+    after: rest ? `From ${dateText(rest.date)} on nothing that is lacking can be taken on the nights planned.` : null,
+  };
+}
+
+/** What a night is for, in a sentence. */
+export function summaryOf(night: PlannedNight | undefined): string {
+  if (!night || night.blocks.length === 0) return NOTHING;
+  const targets = [...new Set(night.blocks.map((block) => block.target))];
+  const adds = night.lines.reduce((sum, line) => sum + line.addsHours, 0);
+  return `${listed(targets)}: ${decimal(adds, 1)} h on all trains together, if the night is clear.`;
+}
+
+export const NOTHING =
+  'Nothing that is lacking can be taken on this night: no target with goals and a known place is up in darkness.';

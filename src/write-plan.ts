@@ -1,0 +1,79 @@
+/** An archive's plan into text, JSON and pages. */
+import { siteKeyOf, readGoals } from './archive.js';
+import { lookAhead } from './look-ahead.js';
+import type { Plan, Warning } from './model/index.js';
+import type { Written } from './output.js';
+import { planAhead } from './plan-ahead.js';
+import { sharePlan } from './plan/index.js';
+import { progressOf } from './progress/index.js';
+import { readArchivedNights } from './record/index.js';
+import { Edition, planText, renderPlan, toPlanJson } from './report/index.js';
+
+export interface MakePlanOptions {
+  /** First evening, `YYYY-MM-DD`; without it the evening to come. */
+  readonly from?: string;
+  readonly nights: number;
+  /** Leave out the site and times of day. */
+  readonly share: boolean;
+  readonly aperturesMm?: ReadonlyMap<string, number>;
+  readonly nowMs: number;
+}
+
+/**
+ * Plans the coming nights of an archive.
+ *
+ * @throws ConfigError when the goals file cannot be used; Error when the archive holds no nights or none with a site
+ */
+export function makePlan(
+  archive: string,
+  options: MakePlanOptions,
+): { readonly plan: Plan; readonly warnings: readonly Warning[] } {
+  const { nights, warnings } = readArchivedNights(archive);
+  if (nights.length === 0)
+    throw new Error(`${archive} holds no night records; add some with \`nightledger report SESSION --archive\``);
+  const goals = readGoals(archive);
+  const siteKey = siteKeyOf(nights);
+  const progress = progressOf(nights, goals.book, siteKey);
+  const outlook = lookAhead(progress, goals.book, siteKey, options);
+  const plan = planAhead(progress, outlook, goals.book, siteKey, options);
+  if (plan === null)
+    throw new Error('no record of the archive names a site: name it in the rig file and report a night again');
+  return { plan: options.share ? sharePlan(plan) : plan, warnings: [...warnings, ...goals.warnings] };
+}
+
+/** The plan as JSON text or in words. */
+export function planAs(plan: Plan, as: 'text' | 'json', version: string): string {
+  return as === 'text' ? planText(plan) : `${JSON.stringify(toPlanJson(plan, { version }), null, 1)}\n`;
+}
+
+export interface WritePlanOptions {
+  readonly out: string;
+  readonly pdf: boolean;
+  readonly paper: 'a4' | 'letter';
+  readonly force?: boolean;
+  readonly nowMs: number;
+  readonly version: string;
+}
+
+/** Writes plan.html, plan.pdf, plan.json and plan.txt. @throws OutputRefused when the folder holds files of others */
+export async function writePlan(plan: Plan, options: WritePlanOptions): Promise<Written> {
+  const html = renderPlan(plan, options);
+  const edition = await Edition.open(options.out, { kind: 'plan', of: plan.from, force: options.force });
+  try {
+    edition.claim(['plan.html', 'plan.json', 'plan.txt', ...(options.pdf ? ['plan.pdf'] : [])]);
+    await edition.add('plan.html', html);
+    await edition.add('plan.json', planAs(plan, 'json', options.version));
+    await edition.add('plan.txt', planAs(plan, 'text', options.version));
+    const failures: string[] = [];
+    if (options.pdf) {
+      const { printPdfs } = await import('./report/pdf/index.js');
+      const printed = await printPdfs([{ html: () => html, name: 'plan.pdf' }], { paper: options.paper });
+      for (const { name, pdf } of printed.pdfs) await edition.add(name, pdf);
+      failures.push(...printed.failures);
+    }
+    return { files: await edition.commit(), failures };
+  } catch (error) {
+    edition.discard();
+    throw error;
+  }
+}

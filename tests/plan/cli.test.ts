@@ -1,0 +1,113 @@
+import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { nightledgerIn, type Ran } from '../support/command-line.js';
+import { sampleFolder } from '../support/sample-night.js';
+
+const folder = mkdtempSync(join(tmpdir(), 'nightledger-plan-'));
+const archive = join(folder, 'archive');
+const plan = (...args: string[]): Promise<Ran> => nightledgerIn(folder, 'plan', archive, ...args);
+
+beforeAll(() => cpSync(sampleFolder('autumn-archive'), archive, { recursive: true }));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+interface PlanJson {
+  readonly schema: string;
+  readonly site: string | null;
+  readonly nights: readonly {
+    readonly night: string;
+    readonly blocks: readonly {
+      readonly begin: string;
+      readonly target: string;
+      readonly trains: readonly { readonly train: string; readonly filter?: string; readonly subSeconds?: number }[];
+    }[];
+    readonly adds: readonly { readonly target: string; readonly filter: string; readonly lacksHours: number }[];
+  }[];
+}
+
+describe('nightledger plan', () => {
+  it('plans two weeks of the sample archive: goals are used up, lengths are those of its frames', async () => {
+    const run = await plan('--night', '2026-11-25', '--json');
+    expect(run.stderr).toBe('');
+    const { schema, nights } = JSON.parse(run.stdout) as PlanJson;
+    expect(schema).toBe('nightledger/plan/1');
+    expect(nights).toHaveLength(14);
+    const blocks = nights.flatMap((night) => night.blocks);
+    expect(blocks.length).toBeGreaterThan(10);
+    // The sample's wren takes Ha in 360 s more often than in 420 s or 300 s; heron in 420 s; L in 300 s on both.
+    const lengths = new Map(
+      blocks.flatMap((b) => b.trains.map((t) => [`${t.train} ${t.filter ?? ''}`, t.subSeconds] as const)),
+    );
+    expect(lengths.get('wren Ha') ?? 360).toBe(360);
+    expect(lengths.get('heron Ha') ?? 420).toBe(420);
+    expect(lengths.get('wren L') ?? 300).toBe(300);
+    const last = new Map<string, number>();
+    for (const { adds } of nights)
+      for (const { target, filter, lacksHours } of adds) {
+        const key = `${target} ${filter}`;
+        expect(lacksHours).toBeLessThanOrEqual(last.get(key) ?? Infinity);
+        last.set(key, lacksHours);
+      }
+  });
+
+  it('says it in words, with the caution where the mount moves', async () => {
+    const { status, stdout } = await plan('--night', '2026-12-01', '--nights', '2');
+    expect(status).toBe(0);
+    expect(stdout).toMatch(/^Plan for 1 Dec 2026, Cierzo Hill; times in Europe\/Madrid \(UTC\+1\)\n/);
+    expect(stdout).toMatch(/heron: \w+, \d+ × \d+ s/);
+    expect(stdout).toContain('The makers’ instructions');
+  });
+
+  it('leaves the site and times of day out of a shared plan', async () => {
+    const { stdout } = await plan('--night', '2026-12-01', '--nights', '2', '--share', '--json');
+    expect(stdout).not.toMatch(/Cierzo|Madrid|T\d\d:\d\d/);
+    expect((JSON.parse(stdout) as PlanJson).site).toBeNull();
+    expect((await plan('--night', '2026-12-01', '--nights', '2', '--share')).stdout).not.toMatch(
+      /Cierzo|Madrid|altitude \d|meridian/,
+    );
+  });
+
+  it('writes a page, JSON and text', async () => {
+    const out = join(folder, 'out');
+    const { stdout } = await plan('--night', '2026-12-01', '--nights', '2', '--out', out, '--no-pdf');
+    expect(stdout.trim().split('\n').sort()).toEqual(
+      ['plan.html', 'plan.json', 'plan.txt'].map((file) => join(out, file)),
+    );
+    expect(readFileSync(join(out, 'plan.html'), 'utf8')).toContain('What the night adds');
+    expect(existsSync(join(out, 'plan.pdf'))).toBe(false);
+  });
+
+  it('goes where goals.yaml puts the priority, and plans the panels of a mosaic', async () => {
+    const own = join(folder, 'own');
+    cpSync(archive, own, { recursive: true });
+    writeFileSync(
+      join(own, 'goals.yaml'),
+      `targets:
+  - name: M 33
+    goals: { Ha: 40h }
+  - name: Cygnus wall
+    priority: 5
+    goals: { Ha: 3h }
+    panels:
+      - { name: Wall 1, ra: "05:16:00", dec: "+34:30:00" }
+      - { name: Wall 2, ra: "05:20:00", dec: "+34:30:00" }
+`,
+    );
+    const run = await nightledgerIn(folder, 'plan', own, '--night', '2026-12-10', '--nights', '1', '--json');
+    const adds = (JSON.parse(run.stdout) as PlanJson).nights[0]?.adds ?? [];
+    const wall = adds.filter(({ target }) => target.startsWith('Wall'));
+    expect(wall.map(({ target }) => target)).toEqual(['Wall 1', 'Wall 2']);
+    for (const { lacksHours } of wall) expect(lacksHours).toBeLessThan(0.25);
+  });
+
+  it.each([
+    [['--night', 'tomorrow'], '--night wants a date'],
+    [['--nights', '0'], '--nights wants a whole number'],
+    [['--aperture', 'heron'], '--aperture wants a train and millimetres'],
+  ])('refuses %j', async (args, message) => {
+    const { status, stderr } = await plan(...args);
+    expect(status).toBe(2);
+    expect(stderr).toContain(message);
+  });
+});
