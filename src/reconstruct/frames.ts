@@ -102,8 +102,8 @@ function pairByTime(pairings: readonly Pairing[], offsetMs: number): Pairing[] {
   for (const file of files) {
     const header = file.header!;
     const atMs = startOf(file) - offsetMs;
-    const lengthMs = (header.exposureSeconds ?? 0) * 1000;
-    const toleranceMs = Math.min(10_000, Math.max(3000, lengthMs * 0.1));
+    const lengthMs = header.exposureSeconds === undefined ? undefined : header.exposureSeconds * 1000;
+    const toleranceMs = Math.min(10_000, Math.max(3000, (lengthMs ?? 0) * 0.1));
     while (low < logs.length && startOf(logs[low]!) < atMs - toleranceMs) low++;
     let best: Pairing | undefined;
     for (let i = low; i < logs.length && startOf(logs[i]!) <= atMs + toleranceMs; i++) {
@@ -118,10 +118,14 @@ function pairByTime(pairings: readonly Pairing[], offsetMs: number): Pairing[] {
 }
 
 function startOf(pairing: Pairing): number {
-  return pairing.header?.exposure?.startMs ?? pairing.log?.beginMs ?? 0;
+  const startMs = pairing.header?.exposure?.startMs ?? pairing.log?.beginMs;
+  if (startMs === undefined) throw new TypeError('an exposure has neither a dated header nor a log entry');
+  return startMs;
 }
 
-function alikeInLength(log: LogExposure, lengthMs: number): boolean {
+/** A file that does not state its length is known by its start alone. */
+function alikeInLength(log: LogExposure, lengthMs: number | undefined): boolean {
+  if (lengthMs === undefined) return true;
   const logMs = log.aborted ? lengthMs : (log.askedMs ?? log.endMs - log.beginMs);
   return Math.abs(logMs - lengthMs) <= Math.max(2000, 0.2 * Math.max(logMs, lengthMs));
 }
@@ -154,7 +158,10 @@ function toFrame(train: string, { header, log }: Pairing, clocksDisagree: boolea
  */
 function exposureOf(header: HeaderFrame | undefined, log: LogExposure | undefined, clocksDisagree: boolean) {
   const fromHeader = header?.exposure;
-  if (!log) return fromHeader ?? interval(0, 0);
+  if (!log) {
+    if (!fromHeader) throw new TypeError('an exposure has neither a dated header nor a log entry');
+    return fromHeader;
+  }
   if (!fromHeader) return interval(log.beginMs, log.endMs);
   if (header?.exposureSeconds === undefined) return interval(log.beginMs, log.endMs);
   const startMs =

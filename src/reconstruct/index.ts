@@ -47,11 +47,14 @@ export interface TimelineInput {
 
 /** Rebuilds the timeline of one night. */
 export function reconstruct(input: TimelineInput): Timeline {
-  const pilot = input.trains[0] ?? '';
+  const [pilot] = input.trains;
   const headersByTrain = groupBy(input.headers, (h) => h.train);
   const { clocks } = input;
   const events = [...input.events].sort((a, b) => a.atMs - b.atMs);
-  const untilMs = Math.min(input.night.endMs, Math.max(events.at(-1)?.atMs ?? 0, input.night.startMs));
+  const untilMs = Math.min(
+    input.night.endMs,
+    Math.max(events.at(-1)?.atMs ?? input.night.startMs, input.night.startMs),
+  );
   const targets = nightTargets(input.targets, input.headers);
   const find = targetFinder(targets);
   const naming = {
@@ -63,7 +66,7 @@ export function reconstruct(input: TimelineInput): Timeline {
   const frames: Frame[] = [];
   const ownActivities: Activity[] = [];
   const ditherBegins = events.filter((e) => e.event === 'dither-begin' && (e.train ?? pilot) === pilot);
-  const eventsByTrain = groupBy(events, (e) => e.train ?? '');
+  const eventsByTrain = groupBy(events, (e) => e.train);
 
   for (const train of input.trains) {
     const own = eventsByTrain.get(train) ?? [];
@@ -76,7 +79,7 @@ export function reconstruct(input: TimelineInput): Timeline {
     ownActivities.push(...lanes.activities, ...holds.activities);
     warnings.push(...logged.warnings, ...built.warnings, ...lanes.warnings, ...holds.warnings);
   }
-  const shared = holdActivities(eventsByTrain.get('') ?? [], undefined, untilMs);
+  const shared = holdActivities(eventsByTrain.get(undefined) ?? [], undefined, untilMs);
   const mount = mountActivities(events, pilot, untilMs);
   const focusRuns = ownActivities.filter((a) => a.kind === 'focus');
   const guiding = guidingActivities(events, focusRuns, input.night);
@@ -89,12 +92,13 @@ export function reconstruct(input: TimelineInput): Timeline {
     })),
     mount.activities.length > 0,
   );
-  warnings.push(...shared.warnings, ...mount.warnings, ...clockWarnings(clocks));
+  const library = libraryFrames(input.library, naming.filter);
+  warnings.push(...library.warnings, ...shared.warnings, ...mount.warnings, ...clockWarnings(clocks));
 
   const imaged = new Set(frames.flatMap((f) => (f.kind === 'light' ? [f.target] : [])));
   return {
     frames: frames.sort((a, b) => a.exposure.startMs - b.exposure.startMs),
-    library: libraryFrames(input.library, naming.filter),
+    library: library.frames,
     activities: [
       ...ownActivities,
       ...shared.activities,
@@ -115,20 +119,42 @@ export function reconstruct(input: TimelineInput): Timeline {
 function libraryFrames(
   headers: readonly (HeaderFrame & { readonly train: string })[],
   name: (filter: string) => string,
-): Frame[] {
-  return headers.map(
-    (header): Frame => ({
-      id: `library-${header.headerHash.slice(0, 16)}`,
-      train: header.train,
-      kind: header.kind,
-      exposure: header.exposure ?? interval(0, Math.round((header.exposureSeconds ?? 0) * 1000)),
-      filter: header.filter === undefined ? undefined : name(header.filter),
-      provenance: 'file-only',
-      file: header.file,
-      header,
-      sources: [{ file: header.file }],
+): { frames: Frame[]; warnings: Warning[] } {
+  const lengthMs = (header: HeaderFrame): number | undefined =>
+    // A bias has no length to state.
+    header.exposureSeconds === undefined
+      ? header.kind === 'bias'
+        ? 0
+        : undefined
+      : Math.round(header.exposureSeconds * 1000);
+  const unmeasured = headers.filter((h) => h.exposure === undefined && lengthMs(h) === undefined);
+  const frames = headers.flatMap((header): Frame[] => {
+    const ownMs = lengthMs(header);
+    // Without a date only its length counts: it has no place on any timeline.
+    const exposure = header.exposure ?? (ownMs === undefined ? undefined : interval(0, ownMs));
+    if (!exposure) return [];
+    return [
+      {
+        id: `library-${header.headerHash.slice(0, 16)}`,
+        train: header.train,
+        kind: header.kind,
+        exposure,
+        filter: header.filter === undefined ? undefined : name(header.filter),
+        provenance: 'file-only',
+        file: header.file,
+        header,
+        sources: [{ file: header.file }],
+      },
+    ];
+  });
+  const warnings = unmeasured.map(
+    ({ file }): Warning => ({
+      code: 'frame-without-length',
+      message: `${file} states neither a date nor an exposure time: it calibrates nothing`,
+      source: { file },
     }),
   );
+  return { frames, warnings };
 }
 
 /** A light whose header names no target is given to the one at its place. */

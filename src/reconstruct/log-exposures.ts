@@ -126,7 +126,7 @@ function finish(draft: Draft, next: Draft | undefined, events: readonly LogEvent
   const guess = byAsked ?? (Number.isFinite(latest) ? latest : (events.at(-1)?.atMs ?? draft.beginMs));
   // A begin and an end days apart are not of one exposure: what came between them is lost.
   const longestMs = draft.beginMs + EXPOSURE_SECONDS.to * 1000;
-  const isOne = (draft.endMs ?? 0) <= longestMs;
+  const isOne = draft.endMs === undefined || draft.endMs <= longestMs;
   const endMs = Math.min(draft.endMs ?? Math.min(guess, latest), isOne ? longestMs : draft.beginMs);
   return {
     beginMs: draft.beginMs,

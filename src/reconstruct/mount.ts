@@ -50,7 +50,7 @@ const SETTLE_FOLLOWS_MS = 10_000;
  */
 export function mountActivities(
   events: readonly LogEvent[],
-  pilot: string,
+  pilot: string | undefined,
   untilMs: number,
 ): { activities: Activity[]; warnings: Warning[] } {
   const warnings: Warning[] = [];
@@ -69,7 +69,7 @@ export function mountActivities(
 function toActivity(
   kind: MountKind,
   { span, begin, end }: EventSpan<`${MountSpan}-begin`, `${MountSpan}-end`>,
-  causedBy: string,
+  causedBy: string | undefined,
 ): Activity {
   const outline = {
     span,
@@ -87,7 +87,7 @@ function pixelsOf(event: EventOf<`${MountSpan}-begin` | `${MountSpan}-end`>): nu
 }
 
 /** Drops the second telling of an activity that two logs share; the pilot's stays. */
-function toldOnce(activities: readonly Activity[], pilot: string): Activity[] {
+function toldOnce(activities: readonly Activity[], pilot: string | undefined): Activity[] {
   const kept: Activity[] = [];
   for (const ofKind of groupBy(activities, (a) => a.kind).values()) {
     const pilots = ofKind.filter((a) => a.causedBy === pilot).sort(byStart);

@@ -12,14 +12,11 @@ export interface Pairing {
 
 /** Pairs by file name; what has no partner stands alone. */
 export function pairByName(headers: readonly HeaderFrame[], exposures: readonly LogExposure[]): Pairing[] {
-  const waiting = groupBy(
-    exposures.filter((e) => e.file !== undefined),
-    (e) => nameKey(e.file ?? ''),
-  );
+  const waiting = groupBy(exposures, ({ file }) => (file === undefined ? undefined : nameKey(file)));
   const used = new Set<LogExposure>();
   const pairings: Pairing[] = headers.map((header) => {
     const candidates = (waiting.get(nameKey(header.file)) ?? []).filter((e) => !used.has(e));
-    const log = nearest(candidates, header.exposure?.startMs ?? 0);
+    const log = nearest(candidates, header.exposure?.startMs);
     if (log) used.add(log);
     return { header, log };
   });
@@ -32,7 +29,9 @@ function nameKey(path: string): string {
   return base.toLowerCase().replace(/\.(gz|fz)$/, '');
 }
 
-function nearest(candidates: readonly LogExposure[], atMs: number): LogExposure | undefined {
+/** The first where the file is not dated. */
+function nearest(candidates: readonly LogExposure[], atMs: number | undefined): LogExposure | undefined {
+  if (atMs === undefined) return candidates[0];
   return candidates.reduce<LogExposure | undefined>(
     (best, c) => (!best || Math.abs(c.beginMs - atMs) < Math.abs(best.beginMs - atMs) ? c : best),
     undefined,

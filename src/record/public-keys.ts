@@ -109,6 +109,7 @@ function gatheredOf({ site, trains, archive, window, warnings }: SessionRecord, 
       name: site.name ?? '',
       latitudeDeg: site.latitude,
       longitudeDeg: site.longitude,
+      // Sea level, where the record is silent: a thousand metres move refraction at the horizon by a twentieth of a degree.
       elevationM: site.elevation ?? 0,
       timezone: site.timezone,
       minimumAltitudeDeg: archive?.minimumAltitude ?? USUAL_LIMIT_DEG,
@@ -156,6 +157,7 @@ function frameOf(light: JudgedFrame, record: FrameRecord | undefined): Frame {
     header: {
       file: frame.file,
       sizeBytes: 0,
+      // Empty where the record has no identity, and left out again when it is written.
       headerHash: record.identity ?? '',
       kind: 'light',
       exposure: frame.exposure,
