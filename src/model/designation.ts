@@ -74,6 +74,14 @@ export function designationIn(text: string): Designation | null {
   return panel === undefined ? { name: whole } : { name: `${whole} panel ${Number(panel)}`, parent: whole };
 }
 
+/** The whole that a target's name is a part of: `M 31` of `M31 panel 2`, `Veil` of `Veil panel 2`; `null` for no panel. */
+export function wholeOfPanel(name: string): string | null {
+  const parent = designationIn(name)?.parent;
+  if (parent !== undefined) return parent;
+  const rest = PANEL.test(name) ? name.replace(PANEL, '').replace(/^[-_\s]+|[-_\s]+$/g, '') : '';
+  return rest === '' ? null : rest;
+}
+
 /**
  * The designation that a text is, and nothing else: `NGC224` and `M 31` are one name; `M 31 halo` is another object's.
  */

@@ -5,6 +5,7 @@ import type { Goals, GoalsBook, NightSummary, Progress, TargetProgress } from '.
 import { filterNames } from './filters.js';
 import { targetNames, type NamedTarget, type TargetNames } from './names.js';
 import { impossibleNights, nearDuplicates, severalSites, unknownSites, unlikeScales } from './notices.js';
+import { sharedAmongPanels } from './panels.js';
 import { targetProgress, type TargetShare } from './target-progress.js';
 import { pairTrends } from './touched.js';
 import { monthSummaries, nightTrend } from './trends.js';
@@ -26,7 +27,9 @@ export function progressOf(
   const names = targetNames(nights, book.targets);
   const filterName = filterNames(nights, book);
   const shares = sharesByTarget(nights, names, filterName);
-  const goals = goalsByTarget(nights, book, names);
+  const { goals, notices } = sharedAmongPanels(goalsByTarget(nights, book, names), names, (target) =>
+    shares.has(target),
+  );
   const targets = names.targets
     .filter((target) => shares.has(target) || goals.has(target))
     .map((target) => targetProgress(target, shares.get(target) ?? [], goals.get(target) ?? null, filterName))
@@ -45,6 +48,7 @@ export function progressOf(
       ...nearDuplicates(targets),
       ...unlikeScales(nights, targets),
       ...impossibleNights(nights),
+      ...notices,
     ],
   };
 }
