@@ -10,6 +10,13 @@ import type { HeaderFacts } from './frame.js';
  */
 export const FWHM_PER_HALF_FLUX_RADIUS = 2;
 
+/** What has to be said wherever sizes of these frames are shown as FWHM; empty where every header states one. */
+export function halfFluxNote(frames: readonly { readonly header?: Pick<HeaderFacts, 'starMeasure'> }[]): string {
+  return frames.some(({ header }) => header?.starMeasure === 'half-flux')
+    ? `half-flux radii times ${FWHM_PER_HALF_FLUX_RADIUS}, as of a Gaussian star: an approximation`
+    : '';
+}
+
 /** FWHM of a header's stars, pixels; `undefined` where there is no size, or none whose measure is known. */
 export function fwhmPixels(header: Pick<HeaderFacts, 'starSize' | 'starMeasure'> | undefined): number | undefined {
   if (header?.starSize === undefined || header.starMeasure === undefined) return undefined;

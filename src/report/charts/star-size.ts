@@ -1,4 +1,4 @@
-import { decimal, FWHM_PER_HALF_FLUX_RADIUS, fwhmArcsec, listed, median, type Night } from '../../model/index.js';
+import { decimal, fwhmArcsec, halfFluxNote, listed, median, type Night } from '../../model/index.js';
 import { directLabels, outsideMargin, type DirectLabel } from './annotations.js';
 import { timeScales, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
@@ -17,8 +17,8 @@ function marksText(count: number): string {
 
 /** Half-flux radii are shown as FWHM, which has to be said. */
 function byHalfFlux({ accounts }: Night): string {
-  const isAny = accounts.lights.some(({ header }) => header?.starMeasure === 'half-flux');
-  return isAny ? ` (half-flux radii times ${FWHM_PER_HALF_FLUX_RADIUS}, as of a Gaussian star: an approximation)` : '';
+  const note = halfFluxNote(accounts.lights);
+  return note === '' ? '' : ` (${note})`;
 }
 
 export const starSize: Chart = {

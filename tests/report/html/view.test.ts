@@ -207,6 +207,25 @@ describe('frames', () => {
         expect(row.cells).toHaveLength(table.columns.length);
   });
 
+  it('say under the table that FWHM comes from half-flux radii, and only where it does', () => {
+    const night = namedNight('twin-night');
+    const notes = (measure: 'half-flux' | 'fwhm') =>
+      framesTables(
+        viewContext({
+          ...night,
+          accounts: {
+            ...night.accounts,
+            lights: night.accounts.lights.map((light) => ({
+              ...light,
+              header: light.header && { ...light.header, starSize: 2, starMeasure: measure },
+            })),
+          },
+        }),
+      ).map(({ table }) => table.note);
+    expect(notes('half-flux')[0]).toMatch(/^FWHM by the headers: half-flux radii times 2, .*approximation\.$/);
+    expect(notes('fwhm')).toEqual([undefined, undefined]);
+  });
+
   it('need no table when there are none, or none is harmed', () => {
     expect(framesTables(context('no-frames'))).toEqual([]);
     expect(harmedTable(context('polar-summer'))).toBeNull();

@@ -6,6 +6,7 @@ import {
   formatSource,
   fwhmArcsec,
   groupBy,
+  halfFluxNote,
   VERDICTS,
   type Cause,
   type JudgedFrame,
@@ -148,6 +149,7 @@ export function framesTables(context: ViewContext): TrainFrames[] {
   return context.night.gathered.trains.flatMap(({ id }): TrainFrames[] => {
     const frames = context.night.accounts.lights.filter((frame) => frame.train === id);
     if (frames.length === 0) return [];
+    const note = halfFluxNote(frames);
     return [
       {
         train: id,
@@ -170,6 +172,7 @@ export function framesTables(context: ViewContext): TrainFrames[] {
             column('FWHM ″', 'figures'),
           ],
           rows: [],
+          ...(note === '' ? {} : { note: `FWHM by the headers: ${note}.` }),
           bodies: [...groupBy(frames, (frame) => frame.target ?? '')].map(([target, list]) => ({
             head: target === '' ? 'no target named' : target,
             rows: runsOf(list, isListed).map((run) =>

@@ -54,6 +54,8 @@ export interface Table {
   readonly foot?: readonly Row[];
   /** A click on a column's head sorts by it. */
   readonly sortable?: boolean;
+  /** A sentence under the table. */
+  readonly note?: string;
   /** Style class for tables with widths of their own. */
   readonly name?: string;
 }
