@@ -28,6 +28,7 @@ export function draftRules(
   kinds: readonly Kind[],
   extra: ReadonlyMap<Kind, ReadonlyMap<EventName, number>> = new Map(),
   stampInText = false,
+  only?: readonly EventName[],
 ): DraftedRules {
   const parts = kinds.flatMap((kind) => partsOf(kind, stampInText));
   const withParts = new Set(parts.map(({ whole }) => whole));
@@ -36,7 +37,7 @@ export function draftRules(
       (kind): Candidate => ({
         kind,
         // What a report tells with times of its own has happened then, not when the report was written.
-        ...(withParts.has(kind) ? { only: ['frame-saved'] as const } : {}),
+        ...(withParts.has(kind) ? { only: ['frame-saved'] as const } : only === undefined ? {} : { only }),
         ...(extra.has(kind) ? { extra: extra.get(kind) } : {}),
       }),
     ),

@@ -1,3 +1,4 @@
+import type { EventName } from '../../../model/index.js';
 import { StampPattern } from '../time/stamp.js';
 import type { FrameTimes } from '../check/agreement.js';
 import { frameEvidence } from './frame-evidence.js';
@@ -18,6 +19,20 @@ import { writeDraft } from './write-draft.js';
 const HEAD_LINES = 60;
 /** Stamped lines at the beginning that may state the zone. */
 const STAMPED_HEAD = 5;
+
+/** What a log of the guiding alone tells of. */
+const OF_GUIDING: readonly EventName[] = [
+  'guiding-begin',
+  'guiding-end',
+  'guiding-rest-begin',
+  'guiding-rest-end',
+  'dither-begin',
+  'dither-end',
+  'settling-begin',
+  'settling-end',
+  'star-gap-begin',
+  'star-gap-end',
+];
 
 /** What else is known of a log's night. */
 export interface DraftHints {
@@ -51,7 +66,12 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
   const ofEvents = kinds
     .filter((kind) => kind !== guiding?.kind)
     .map((kind) => explained(kind, legend, guiding === null ? '' : 'guiding'));
-  const { rules, unused, usesCaughtTimes } = draftRules(ofEvents, frameEvidence(ofEvents, frames), stamp?.anywhere);
+  const { rules, unused, usesCaughtTimes } = draftRules(
+    ofEvents,
+    frameEvidence(ofEvents, frames),
+    stamp?.anywhere,
+    isGuidingLog(guiding?.kind, kinds) ? OF_GUIDING : undefined,
+  );
   const section =
     pattern?.kind === 'elapsed' ? (sectionIn(reading.unstamped) ?? sectionIn(lines.slice(0, HEAD_LINES))) : null;
   return {
@@ -97,6 +117,11 @@ function tableKinds(kinds: readonly Kind[], { unstamped }: Reading, sample: LogS
 function legendLines({ stamp, unstamped, layout }: Reading, headTexts: readonly string[]): readonly string[] {
   const lines = stamp === null || layout.kind !== 'text' ? headTexts : unstamped.map(({ text }) => text);
   return lines.slice(0, HEAD_LINES);
+}
+
+/** A log of samples, with a few lines on what the guiding does. */
+function isGuidingLog(samples: Kind | undefined, kinds: readonly Kind[]): boolean {
+  return samples !== undefined && samples.count > 0.6 * kinds.reduce((sum, { count }) => sum + count, 0);
 }
 
 function layoutDraft({ layout, timePaths }: Reading): LayoutDraft {

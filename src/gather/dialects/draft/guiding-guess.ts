@@ -20,6 +20,10 @@ const SNR = wordList('snr sn s_n signal* ratio stn');
 const SCALE_WORDS =
   /scale|ma(?:ß|ss)stab|escala|[ée]chelle|scala|schaal|skala|m[ěe]ř[íi]tko|meritko|arcsec|bogensek|[″"]\s?\/\s?p|as\/px|像素比例|スケール|角秒/i;
 
+/** A line that says what unit the columns are in, not how large a pixel is. */
+const IN_ARCSEC =
+  /(?:^|[\s([])(?:in|en|em|w|v|units?|einheit|unit[àée]s?|:)\s*:?\s*(?:arc-?sec\w*|bogensek\w*|segundos? de arco|secondes? d['’]arc|secondi d['’]arco|boogsec\w*|sekund\w* [łl]uk\w*|[″]|角秒|秒角)(?!\s?(?:\/|per|pro|por|par))/iu;
+
 interface Column {
   readonly slot: Slot;
   readonly numbers: readonly number[];
@@ -118,6 +122,7 @@ function scaleOf(pair: readonly Slot[], head: readonly string[], decimalComma: b
         slot.before.some((word) => words.test(word)),
     );
   if (unit(ARCSEC) && !unit(PIXEL)) return 'none';
+  if (!unit(PIXEL) && head.some((line) => IN_ARCSEC.test(line))) return 'none';
   const number = decimalComma ? String.raw`\d+,\d+` : String.raw`\d+\.\d+`;
   for (const line of head) {
     const match = SCALE_WORDS.test(line) ? new RegExp(number).exec(line) : null;

@@ -5,6 +5,7 @@ import { numberIn } from '../kinds/values.js';
 import { isTook } from '../group-names.js';
 import { wordEvidence } from '../lexicon/word-evidence.js';
 import { fit, surroundingsOf } from './context.js';
+import { contradicting } from './consistency.js';
 import { statedDurations, type Stated } from './durations.js';
 import { timelineOf } from './occurrences.js';
 import { statedExposures, valueEvidence, type StatedExposure } from './structure.js';
@@ -48,8 +49,8 @@ const NAMELESS = 2;
 export function classify(candidates: readonly Candidate[]): { verdicts: Map<Kind, Verdict>; stated: StatedExposure[] } {
   const kinds = candidates.map(({ kind }) => kind);
   const timeline = timelineOf(kinds);
-  const stated = statedExposures(kinds, timeline);
   const durations = statedDurations(kinds, timeline);
+  const stated = statedExposures(kinds, timeline).filter(({ begin }) => durations.get(begin) !== 'past');
   const own = new Map(candidates.map((one) => [one.kind, ownEvidence(one, stated, durations.get(one.kind))] as const));
   const namesFiles = kinds.some((kind) => hasFile(kind) && (own.get(kind)?.get('frame-saved') ?? 0) > 2);
   if (namesFiles) {
@@ -90,6 +91,11 @@ export function classify(candidates: readonly Candidate[]): { verdicts: Map<Kind
       margin,
       nearest: list.slice(0, 2).map(([event]) => event),
     });
+  }
+  const taken = new Map([...verdicts].flatMap(([kind, { event }]) => (event === null ? [] : [[kind, event] as const])));
+  for (const kind of contradicting(taken, timeline)) {
+    const verdict = verdicts.get(kind);
+    if (verdict !== undefined) verdicts.set(kind, { ...verdict, event: null });
   }
   return { verdicts, stated };
 }

@@ -141,7 +141,8 @@ function fitOne(event: EventName, one: Surroundings, logged: ReadonlySet<EventNa
   if (one.after !== null)
     score += neighbourScore(one.after, before, expected.partner, one.afterMs, expected.withinSeconds);
   // What is told now and then, whether the shutter is open or not, is chatter and no event.
-  if (one.inExposure !== null) score += one.inExposure === expected.inExposure ? 0.1 : -1.6;
+  if (one.inExposure !== null && expected.inExposure !== null)
+    score += one.inExposure === expected.inExposure ? 0.1 : -1.6;
   const states = GUIDING_STATES[event];
   if (states !== undefined) {
     if (one.guidingBefore !== null) score += states.after.includes(one.guidingBefore) ? 0.3 : -0.3;

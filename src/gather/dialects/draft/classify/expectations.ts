@@ -5,8 +5,8 @@ export interface Expectation {
   /** What comes before it, and after it, among events that are not told over others (saved frames, lost stars, cooling). */
   readonly after: readonly EventName[];
   readonly before: readonly EventName[];
-  /** Whether the shutter is open then. */
-  readonly inExposure: boolean;
+  /** Whether the shutter is open then; `null` where it may be either way. */
+  readonly inExposure: boolean | null;
   /** The other end of it must be the neighbour: the one before an end, the one after a beginning. */
   readonly partner?: EventName;
   /** Longest usual time to its partner, seconds. */
@@ -205,9 +205,9 @@ export const EXPECTATIONS: Readonly<Partial<Record<EventName, Expectation>>> = {
   'star-gap-begin': { after: [], before: [], inExposure: true, partner: 'star-gap-end', withinSeconds: 900 },
   'star-gap-end': { after: [], before: [], inExposure: true, partner: 'star-gap-begin', withinSeconds: 900 },
   'hold-begin': {
-    after: [...SHUTTER_CLOSES, 'guiding-end'],
-    before: ['hold-end', 'guiding-end'],
-    inExposure: false,
+    after: [...SHUTTER_CLOSES, SHUTTER_OPENS, 'guiding-end'],
+    before: ['hold-end', 'guiding-end', ...SHUTTER_CLOSES],
+    inExposure: null,
     partner: 'hold-end',
     withinSeconds: 36_000,
   },

@@ -17,6 +17,7 @@ export interface StatedExposure {
 /** An exposure ends this much before and after its stated length: readouts are slow, stamps are cut. */
 const EARLY_MS = 1500;
 const LATE_MS = 8000;
+const ON_TIME_MS = 3000;
 const UNITS = [1, 0.001, 60] as const;
 
 /**
@@ -62,6 +63,7 @@ function closing(
   timeline: readonly Occurrence[],
 ): (StatedExposure & { share: number }) | null {
   const hits = new Map<Kind, { count: number; excessMs: number }>();
+  let closed = 0;
   let tried = 0;
   for (const [i, index] of indices.slice(0, 300).entries()) {
     const value = numberIn(seconds.perLine[i]) * unitSeconds;
@@ -75,6 +77,7 @@ function closing(
       const excessMs = other.atMs - fromMs - value * 1000;
       if (excessMs > LATE_MS || other.kind === begin) break;
       if (excessMs < -EARLY_MS || seen.has(other.kind)) continue;
+      if (seen.size === 0 && excessMs < ON_TIME_MS) closed++;
       seen.add(other.kind);
       const hit = hits.get(other.kind) ?? { count: 0, excessMs: 0 };
       hits.set(other.kind, hit);
@@ -86,7 +89,11 @@ function closing(
     [...hits]
       .filter(([, { count }]) => count >= 0.6 * tried)
       .sort((a, b) => a[1].excessMs / a[1].count - b[1].excessMs / b[1].count)[0] ?? [];
-  if (end === undefined || hit === undefined) return null;
+  if (end === undefined || hit === undefined)
+    // Several wordings close in turn: each of them too seldom, all together on time.
+    return tried >= 8 && closed >= 0.85 * tried
+      ? { begin, seconds, unitSeconds, end: null, share: closed / tried }
+      : null;
   const saves = end.slots.some(({ type }) => type === 'file');
   return { begin, seconds, unitSeconds, end: saves ? null : end, share: hit.count / tried };
 }

@@ -45,7 +45,7 @@ export const MOTIONS: Readonly<Record<Motion, RegExp>> = {
   ),
   grab: wordList(
     `grab grabs grabbed agarr* gefasst erfasst locked_on lock_on locks_on latch* captured_star acquir* accroch* agganc* chwyt* schwyc* zlap* zachyc* chyt* gepakt gevonden_ster picked pick_up apanh* 捕捉 锁定 鎖定
-     took_the hold_of got_hold takes_the has_picked prend_ 掴`,
+     took_the holding hold_of got_hold takes_the has_picked prend_ 掴`,
   ),
   release: wordList(
     `releas* suelta* solt* losgelassen freigegeben let_go lets_go lache lacher* relach* rilasc* puszcz* wypuszcz* pusten* loslaten losgelaten larg* 放开 释放 解放
@@ -107,6 +107,6 @@ export const MOTIONS: Readonly<Record<Motion, RegExp>> = {
     `unsafe not_safe danger* unsicher* nicht_sicher insegur* no_segur* dangereu* pas_sur peligro* pericol* non_sicur* perigo* onveilig* niebezp* nebezp* 不安全 危険 危险 manda_parar all_stop cloud* overcast rain* wolk* bewolk* nube* nublad* nuag* pluie nuvol* nuvem* nuvens chmur* deszcz* oblac* mrak* mrac* regen lluvia* chuva* pioggia park parks parked parking aparc* geparkt`,
   ),
   clear: wordList(
-    `safe clear* all_clear sicher frei klar aufgeklart segur* despej* da_paso degage* securis* sereno schiarit* sicur* limpo helder* opgeklaard veilig bezpiecz* przejasn* bezpec* vyjasn* jasno 晴 安全 gone over vorbei passed unpark* lifted released`,
+    `safe clear* all_clear sicher frei klar aufgeklart segur* despej* da_paso degage* securis* sereno schiarit* sicur* limpo helder* opgeklaard veilig bezpiecz* przejasn* bezpec* vyjasn* jasno 晴 安全 gone blown_over is_over are_over vorbei passed unpark* lifted released`,
   ),
 };

@@ -41,7 +41,7 @@ export const SUBJECTS: readonly Subject[] = [
      aufnahme* lichtbild sub subs subframe* lightframe* light_frame pose poses posa pose* scatt* espos* exposic* expoz*
      naswietl* ekspoz* migawk* klatk* klatek zaver* zaverk* snim* sluiter* opname* toma tomas prise 露光 露出 曝光 快门 快門 シャッター
      撮影 拍摄 拍攝 単写 integrat* integration einzelbild* lichtaufnahme lumiere
-     gather*_light gathering_light light_gathering collect*_light aperture* unveil* snapshot* plate_open opening_up opnam* naswiet* luz_entra entra_luz recoge_luz lichtsamml* sammle_licht sammelt_licht raccol*_luce luce_entra 撮像 开拍 感光 採光`,
+     gather*_light gathering_light light_gathering collect*_light aperture* unveil* snapshot* plate_open opening_up opnam* naswiet* luz_entra entra_luz reading_it_out recoge_luz lichtsamml* sammle_licht sammelt_licht raccol*_luce luce_entra 撮像 开拍 感光 採光`,
     `camera* camara* kamera* kamer* kamery fotocamera aparat* cam capture* captur* frame* image* imagen* bild immagin* imagem
      obraz* zdjec* foto* photo* cliche* plate tir* disparo* 相机 相機 カメラ 图像 画像 imager sensor ccd
      picture* photon* light licht luz luce svetlo swiatlo toma beam_open`,
@@ -70,7 +70,7 @@ export const SUBJECTS: readonly Subject[] = [
      sosega* apais* stabilis* assest* acalm* sosseg* asserenad* rustig* gestabiliseerd tot_rust uspok* spokoj* ustabiliz* ustal* klid* uklid* ustalen* ustalil*
      整定 安定 稳定 穩定 静定 稳 落ち着 steady steadied steadies still
      wobbl* wiggl* tremor* vibrat* vibra* oscill* sway* shak* quell* die_down dies_down come_to_rest comes_to_rest at_rest zitter* wackel* schwing* nachschwing* ausschwing* reposo temblor* tembl* tremb* oscil* trilling* uittril* uitgetrild drgan* kmit* chven* trepid* placid* 揺れ 収ま 振動 振动 平静`,
-    `rust spok* patience serein*
+    `rust spok* patience serein* swinging
      patience`,
   ),
   subject(
@@ -150,7 +150,7 @@ export const SUBJECTS: readonly Subject[] = [
     `disk* dsk space platz* platte* festplatte* espacio espace spazio espaco schijf* miejsce misto dysk* heartbeat* hb alive lebenszeichen* latido* late vivo usb network* netz* netzwerk* reseau rete rede siec* sit
      dew* tau taupunkt* rocio* rosee* rugiada* orvalho* dauw* rosa_ros humid* feucht* humed* wilgot* vlhk* vocht* wind viento* vento wiatr* vitr vitru ventil* memory speicher_* cache ping ntp clock_sync battery* akku voltage* volt* spannung*
      rms average* mean_error error_medio erreur_moyenne errore_medio erro_medio mittlerer_fehler gemiddelde sredni* prumer* index cloud_cover cover bedeckung version starting_up ausgleich* filterausgleich compens* kompens* whl_off tick ticks tictac ambient* ausgang aussen* ausen air aire seeing tea coffee kaffee 磁盘 磁碟 网络 湿度 風速 心跳 ディスク ハートビート
-     heart 鼓動 残量 雑記 気温 脈 天気 天 owl fox kettle garden gate telegram zephyr* aether damp gust* breath* restplatz messwert vorschau foreseen`,
+     heart あと 残り 予 preview pictures_left still_here awake 鼓動 残量 雑記 気温 脈 天気 天 owl fox kettle garden gate telegram zephyr* aether damp gust* breath* restplatz messwert vorschau foreseen`,
     `temp* free frei libre libero livre vrij wolne volne log clock reloj zegar hodin* horloge`,
   ),
 ];

@@ -109,6 +109,7 @@ const BARE: Readonly<Record<SubjectId, readonly (readonly [EventName, number])[]
 };
 
 const ENDED: ReadonlySet<Motion> = new Set(['stop', 'arrive', 'fail', 'abort', 'did']);
+const NAMELESS_SHUTTER = 1;
 const STRONG = 2.4;
 const WEAK = 1.2;
 const HINT = 0.7;
@@ -151,6 +152,9 @@ export function wordEvidence(wording: string, hints = ''): Map<EventName, number
   const weight = [...strengths.keys()].some(({ id }) => id === 'noise') ? 0.3 : 1;
   const motions = motionsIn(wording, words);
   const evidence = new Map<EventName, number>();
+  // `Shut.`: the log's main shutter needs no name; its neighbours must bear it out.
+  if (strengths.size === 0 && hintWords === '' && motions.has('close') !== motions.has('open'))
+    evidence.set(motions.has('close') ? 'exposure-end' : 'exposure-begin', NAMELESS_SHUTTER);
   const add = (event: EventName, value: number): void => {
     evidence.set(event, Math.max(evidence.get(event) ?? 0, value));
   };
@@ -165,7 +169,7 @@ export function wordEvidence(wording: string, hints = ''): Map<EventName, number
     const outcomes = Object.entries(OUTCOMES[subject.id]) as [Motion, readonly [EventName, number]][];
     const failed = outcomes.some(([motion]) => (motion === 'fail' || motion === 'abort') && motions.has(motion));
     // `Centring on M 33 finished`: the end counts, not that it was going on.
-    const ended = outcomes.some(([motion]) => motions.has(motion) && ENDED.has(motion));
+    const ended = outcomes.some(([motion]) => motions.has(motion) && (ENDED.has(motion) || motion === 'ready'));
     const moved = outcomes.filter(
       ([motion]) => motions.has(motion) && (!failed || motion === 'fail' || motion === 'abort'),
     );

@@ -1,0 +1,54 @@
+import { beginOf, endOf, type EventName } from '../../../../model/index.js';
+import type { Kind } from '../kinds/kind.js';
+import type { Occurrence } from './occurrences.js';
+
+/** Fewer ends, or beginnings, say nothing about the other side. */
+const MIN_COUNT = 8;
+/** Beginnings are as many as ends; this share of them is another thing of the same name, such as a preview. */
+const FEW = 0.3;
+/** What is told again and again while it lasts. */
+const STATES: ReadonlySet<EventName> = new Set(['star-gap-begin', 'hold-begin']);
+/** A kind most of whose lines begin what has begun already tells a state. */
+const REPEATED = 0.6;
+
+/**
+ * The kinds whose events would contradict the rest of the night: beginnings far fewer than their ends (or the other
+ * way round), and beginnings of what has begun already. What contradicts is better left over than written.
+ */
+export function contradicting(events: ReadonlyMap<Kind, EventName>, timeline: readonly Occurrence[]): Set<Kind> {
+  const repeated = repeating(events, timeline);
+  const rest = new Map([...events].filter(([kind]) => !repeated.includes(kind)));
+  return new Set([...repeated, ...outnumbered(rest)]);
+}
+
+/** Where both ends of a thing were logged, they would be equally many: the few are something else. */
+function outnumbered(events: ReadonlyMap<Kind, EventName>): Kind[] {
+  const counts = new Map<EventName, number>();
+  for (const [kind, event] of events) counts.set(event, (counts.get(event) ?? 0) + kind.count);
+  return [...events].flatMap(([kind, event]) => {
+    const other = endOf(event) ?? (event === 'exposure-abort' ? undefined : beginOf(event));
+    const others = other === undefined ? 0 : (counts.get(other) ?? 0);
+    return others >= MIN_COUNT && (counts.get(event) ?? 0) < FEW * others ? [kind] : [];
+  });
+}
+
+function repeating(events: ReadonlyMap<Kind, EventName>, timeline: readonly Occurrence[]): Kind[] {
+  const openedBy = new Map<EventName, Kind>();
+  const counts = new Map<Kind, { all: number; again: number }>();
+  for (const { kind } of timeline) {
+    const event = events.get(kind);
+    if (event === undefined) continue;
+    const begun = beginOf(event);
+    if (begun !== undefined) openedBy.delete(begun);
+    if (!STATES.has(event)) continue;
+    const own = counts.get(kind) ?? { all: 0, again: 0 };
+    counts.set(kind, own);
+    own.all++;
+    if (openedBy.has(event) && (event === 'hold-begin' || openedBy.get(event) !== kind)) own.again++;
+    else if (!openedBy.has(event)) openedBy.set(event, kind);
+  }
+  // Two cameras in one log open their shutters while the other is open; each has as many ends.
+  return [...counts].flatMap(([kind, { all, again }]) =>
+    again >= REPEATED * all && (events.get(kind) === 'star-gap-begin' || all >= MIN_COUNT) ? [kind] : [],
+  );
+}
