@@ -46,7 +46,7 @@ describe.skipIf(process.platform === 'win32' || isBrowserless)('a program that i
     const status = await new Promise((resolve) => child.once('exit', resolve));
     expect(status).toBe(code);
     expect(readFileSync(join(out, 'report.html')).equals(page)).toBe(true);
-    expect(readdirSync(out).sort()).toEqual(['.nightledger.json', 'night.json', 'report.html']);
+    expect(readdirSync(out).sort()).toEqual(['.nightledger.json', 'frames', 'frames.csv', 'night.json', 'report.html']);
     // The browser's helpers notice within a moment that it is gone.
     const isRunning = (): boolean =>
       spawnSync('ps', ['-eo', 'args'], { encoding: 'utf8' }).stdout.includes(browserFolder);
@@ -66,6 +66,6 @@ describe('a PDF that cannot be made', () => {
     const run = nightledger(report, { cwd, env: { NIGHTLEDGER_BROWSER: broken } });
     expect(run).toMatchObject({ status: 0, stdout: '' });
     expect(run.stderr).toMatch(/No PDF was made: the browser failed \(it ended at once: no display\)/);
-    expect(readdirSync(out).sort()).toEqual(['.nightledger.json', 'night.json', 'report.html']);
+    expect(readdirSync(out).sort()).toEqual(['.nightledger.json', 'frames', 'frames.csv', 'night.json', 'report.html']);
   });
 });
