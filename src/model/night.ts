@@ -4,6 +4,7 @@ import type { NightFindings } from './finding.js';
 import type { Frame } from './frame.js';
 import type { GatheredNight } from './gathered.js';
 import type { Interval } from './interval.js';
+import { wholeNightNotices } from './judging/index.js';
 import { totalKey, type Total } from './ledger.js';
 import type { NightPictures } from './pictures.js';
 import type { ReplayResult } from './replay.js';
@@ -55,7 +56,13 @@ export function warningsOf({
   sky,
   stars,
 }: Pick<Night, 'gathered' | 'timeline' | 'sky' | 'stars'>): Warning[] {
-  return [...gathered.warnings, ...timeline.warnings, ...sky.warnings, ...(stars?.warnings ?? [])];
+  return [
+    ...gathered.warnings,
+    ...timeline.warnings,
+    ...sky.warnings,
+    ...(stars?.warnings ?? []),
+    ...wholeNightNotices({ gathered, timeline, stars }),
+  ];
 }
 
 /** A light and what it is worth. */

@@ -64,3 +64,4 @@ export { drawnElongation, driftElongation, isMoveUnseen } from './evidence/displ
 export { starSigmas } from './evidence/sigma.js';
 export { trailing } from './evidence/pixels.js';
 export { usualStars } from './evidence/usual.js';
+export { wholeNightNotices } from './evidence/whole-night.js';

@@ -1,0 +1,58 @@
+/**
+ * Nights that are bad as a whole. Verdicts compare frames with each other, so they cannot say it; a notice does.
+ */
+import { counted, decimal } from '../../../vocabulary/index.js';
+import { groupBy, ownValue } from '../../collections.js';
+import type { Frame } from '../../frame.js';
+import type { GatheredNight } from '../../gathered.js';
+import type { NightStars } from '../../stars.js';
+import { median } from '../../statistics.js';
+import type { Warning } from '../../warning.js';
+import { AGREEMENT_MIN } from './pixels.js';
+
+/**
+ * Stars usually wider than both are wide, whatever the sampling: arcseconds of seeing and focus, pixels of a short focal
+ * length. Common practice, no source.
+ */
+const WIDE_ARCSEC = 3.5;
+const WIDE_PX = 3;
+
+interface MeasuredNight {
+  readonly gathered: Pick<GatheredNight, 'trains' | 'rules'>;
+  readonly timeline: { readonly frames: readonly Frame[] };
+  readonly stars: Pick<NightStars, 'frames'> | null;
+}
+
+/** One notice for each train whose stars were wide or trailed in most of its frames. */
+export function wholeNightNotices({ gathered: { trains, rules }, timeline, stars }: MeasuredNight): Warning[] {
+  if (stars === null) return [];
+  const byTrain = groupBy(
+    timeline.frames.filter(({ kind }) => kind === 'light'),
+    ({ train }) => train,
+  );
+  return trains.flatMap(({ id, pixelScaleArcsec }): Warning[] => {
+    const speaking = (byTrain.get(id) ?? []).flatMap((frame) => {
+      const { count = 0, fwhm = null, elongation = null, agreement = null } = ownValue(stars.frames, frame.id) ?? {};
+      if (fwhm === null || elongation === null || agreement === null || count < rules.minimumStars) return [];
+      return [{ fwhm, elongation, agreement }];
+    });
+    if (speaking.length < rules.minimumGroupFrames) return [];
+    const usual = (of: (one: (typeof speaking)[number]) => number): number => median(speaking.map(of));
+    const fwhm = usual((one) => one.fwhm);
+    const arcsec = pixelScaleArcsec === undefined ? null : fwhm * pixelScaleArcsec;
+    const elongation = usual((one) => one.elongation);
+    const isWide = arcsec !== null && arcsec > WIDE_ARCSEC && fwhm > WIDE_PX;
+    const isTrailed = elongation > rules.trailedDoubtfulElongation && usual((one) => one.agreement) > AGREEMENT_MIN;
+    const told = [
+      ...(isWide ? [`wide (${decimal(arcsec, 1)}″ usual)`] : []),
+      ...(isTrailed ? [`trailed (axis ratio ${decimal(elongation, 2)} usual)`] : []),
+    ];
+    if (told.length === 0) return [];
+    return [
+      {
+        code: 'stars-bad-all-night',
+        message: `${id}’s stars were ${told.join(' and ')} all night, by ${counted(speaking.length, 'frame')}. Verdicts compare frames with each other: a kept frame is as good as the others, not good. ${isTrailed ? 'Look at tracking, balance, flexure and tilt.' : 'Look at focus, collimation, dew and seeing.'}`,
+      },
+    ];
+  });
+}

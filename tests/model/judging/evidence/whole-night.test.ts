@@ -1,0 +1,32 @@
+import { describe, expect, it } from 'vitest';
+import { DEFAULT_RULES, wholeNightNotices, type FrameStars } from '../../../../src/model/index.js';
+import { light } from '../../../support/events.js';
+import { stars } from '../measured.js';
+
+/** Ten frames of a train of 1.3″ a pixel. */
+function notices(more: Partial<FrameStars>, frames = 10): string[] {
+  const lights = Array.from({ length: frames }, (_, i) => ({ ...light('wren', '21:00:00', 300), id: `wren-${i}` }));
+  return wholeNightNotices({
+    gathered: { trains: [{ id: 'wren', role: 'companion', pixelScaleArcsec: 1.3 }], rules: DEFAULT_RULES },
+    timeline: { frames: lights },
+    stars: { frames: Object.fromEntries(lights.map(({ id }) => [id, stars({ fwhm: 2.4, ...more })])) },
+  }).map(({ message }) => message);
+}
+
+// Limits: common practice, no source.
+describe('a night that is bad as a whole', () => {
+  it('gets a notice where the stars were wide, with their usual size', () => {
+    expect(notices({})).toEqual([]);
+    expect(notices({ fwhm: 3.2 })).toEqual([expect.stringContaining('wren’s stars were wide (4.2″ usual) all night')]);
+  });
+
+  it('gets one where they were trailed in one direction', () => {
+    expect(notices({ elongation: 1.4, agreement: 0.3 })).toEqual([]);
+    expect(notices({ elongation: 1.4, agreement: 0.9 })[0]).toContain('trailed (axis ratio 1.40 usual)');
+  });
+
+  it('gets none where too few frames or stars speak', () => {
+    expect(notices({ fwhm: 6 }, 5)).toEqual([]);
+    expect(notices({ fwhm: 6, count: 9 })).toEqual([]);
+  });
+});
