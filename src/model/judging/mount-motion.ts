@@ -21,10 +21,11 @@ export const mountMotion: LossCause = {
     // Neither the guiding nor the pixels saw the move; what is left of it is a suspicion.
     return facts.isMoveUnseen && starsAreRound(facts, rules) ? 'doubtful' : 'lost';
   },
-  instances(frame, { motion, rules, displacement }, verdict) {
+  instances(frame, { motion, rules, displacement, isMoveUnseen }, verdict) {
+    const unseen = isMoveUnseen ? ', no guiding sample stands out' : '';
     const limit =
       displacement === null
-        ? `${duration(rules.motionGraceSeconds * 1000)} is forgiven`
+        ? `${duration(rules.motionGraceSeconds * 1000)} is forgiven${unseen}`
         : drawnText(displacement, rules);
     return touching(motion, frame.exposure).map(({ activity, ms }) => ({
       kind: 'mount-motion' as const,

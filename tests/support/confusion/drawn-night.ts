@@ -37,7 +37,8 @@ export interface DrawnLight {
 export interface DrawnNight {
   readonly lights: readonly DrawnLight[];
   readonly activities: readonly Activity[];
-  readonly guiding: GuidingSeries;
+  /** `null` where no guiding is known. */
+  readonly guiding: GuidingSeries | null;
 }
 
 export interface NightOptions {

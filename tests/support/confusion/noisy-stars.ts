@@ -1,24 +1,51 @@
 /** What the pixels of a drawn night would say, without drawing them: the truth with the noise of the measurement. */
 import type { FrameStars } from '../../../src/model/index.js';
-import { median } from '../../../src/model/statistics.js';
+import { median, robustSpread } from '../../../src/model/statistics.js';
 import type { Random } from '../generator/random.js';
 import { type DrawnLight, TRAINS } from './drawn-night.js';
+import type { Compared } from './table.js';
 import { figuresOf } from './truth.js';
 
-/** Of one star among those of measured-night.ts, found there: of ln FWHM, each component of ln(a/b), ln flux. */
-export const STAR_NOISE = { width: 0.03, stretch: 0.035, flux: 0.03 };
+/** Of one star: of ln FWHM, of ln(a/b), of ln flux. */
+export interface StarNoise {
+  readonly width: number;
+  readonly stretch: number;
+  readonly flux: number;
+}
+
+/** Error of a median against that of one value, times √n. */
+const MEDIAN_ERROR = 1.253;
+
+/** The noise found where measured frames were drawn undisturbed; of one star, from the scatter of frames. */
+export function noiseOf(compared: readonly Compared[]): StarNoise {
+  const still = compared.flatMap(({ light, stars }) =>
+    stars === null || light.events.length > 0 ? [] : [{ light, stars, drawn: figuresOf(light) }],
+  );
+  const spread = (error: (one: (typeof still)[number]) => number): number =>
+    robustSpread(still.map((one) => error(one) * Math.sqrt(one.stars.count))) / MEDIAN_ERROR;
+  return {
+    width: spread(({ stars, drawn }) => Math.log((stars.fwhm ?? NaN) / drawn.width)),
+    stretch: spread(({ stars, drawn }) => Math.log((stars.elongation ?? NaN) / drawn.byMoments)),
+    flux: spread(({ stars, light }) => Math.log((stars.flux ?? NaN) / light.transmission)),
+  };
+}
+
 /** Stars are found above this flux, ADU, at an FWHM of 3 px; the limit grows with the width. */
 const FAINTEST_ADU = 600;
 const FLUXES = { from: 4000, to: 160_000 };
 
 /** By frame id; each train has its own number of stars, from few to many. */
-export function noisyStars(random: Random, lights: readonly DrawnLight[]): Record<string, FrameStars> {
+export function noisyStars(
+  random: Random,
+  lights: readonly DrawnLight[],
+  noise: StarNoise,
+): Record<string, FrameStars> {
   const found: Record<string, FrameStars> = {};
   for (const train of TRAINS) {
     const inField = Math.round(25 * 8 ** random.next());
     const own = lights.filter(({ frame }) => frame.train === train.id);
     const clear = bestThird(own);
-    for (const light of own) found[light.frame.id] = starsOf(random, light, inField, clear(light));
+    for (const light of own) found[light.frame.id] = starsOf(random, light, { inField, clear: clear(light), noise });
   }
   return found;
 }
@@ -32,7 +59,15 @@ function bestThird(lights: readonly DrawnLight[]): (light: DrawnLight) => number
   };
 }
 
-function starsOf(random: Random, light: DrawnLight, inField: number, clear: number): FrameStars {
+interface Field {
+  /** Stars of a clear frame. */
+  readonly inField: number;
+  /** Transmission of the best third. */
+  readonly clear: number;
+  readonly noise: StarNoise;
+}
+
+function starsOf(random: Random, light: DrawnLight, { inField, clear, noise }: Field): FrameStars {
   const { byMoments, byHalf, width, direction } = figuresOf(light);
   const faintest = (FAINTEST_ADU * width) / 3 / light.transmission;
   const share = Math.log(FLUXES.to / faintest) / Math.log(FLUXES.to / FLUXES.from);
@@ -42,9 +77,9 @@ function starsOf(random: Random, light: DrawnLight, inField: number, clear: numb
   const stretch = Math.log(elongation);
   const own = light.shape.elongation ?? 1;
   const each = Array.from({ length: count }, () => ({
-    width: width * Math.sqrt(Math.max(1, elongation / own)) * Math.exp(random.normal(0, STAR_NOISE.width)),
-    x: stretch + random.normal(0, STAR_NOISE.stretch),
-    y: random.normal(0, STAR_NOISE.stretch),
+    width: width * Math.sqrt(Math.max(1, elongation / own)) * Math.exp(random.normal(0, noise.width)),
+    x: stretch + random.normal(0, noise.stretch),
+    y: random.normal(0, noise.stretch),
   }));
   const weight = ({ x, y }: { x: number; y: number }): number => Math.exp(Math.min(Math.hypot(x, y), Math.log(4))) - 1;
   const weights = each.reduce((sum, one) => sum + weight(one), 0);
@@ -62,8 +97,7 @@ function starsOf(random: Random, light: DrawnLight, inField: number, clear: numb
     agreement: enough ? Math.hypot(along, across) / weights : null,
     background: 500,
     noise: 20,
-    flux:
-      count < 10 ? null : (light.transmission / clear) * Math.exp(random.normal(0, STAR_NOISE.flux / Math.sqrt(count))),
+    flux: count < 10 ? null : (light.transmission / clear) * Math.exp(random.normal(0, noise.flux / Math.sqrt(count))),
     saturated: 0,
     shift: null,
   };

@@ -61,13 +61,12 @@ function truthOf(own: Figures, group: readonly Figures[]): Truth {
 
 /** Jumps by 1 − b/a of the second moments, as half the maximum does not show them; drifts by their axis ratio. */
 function drawnGrade({ light, byMoments, byHalf, byPath }: Figures, usual: number): Grade | 'tail' {
-  if (light.jumpShare > 0) {
-    if (light.jumpShare < 0.008) return 0;
-    const added = 1 - 1 / byPath;
-    return light.jumpShare < 0.015 ? 0.5 : gradeOf(added, 0.05, 0.2, 0.3);
-  }
-  const moments = gradeOf(byMoments, Math.max(1.25, 1.2 * usual), Math.max(1.6, 1.4 * usual), 0.06);
-  const half = gradeOf(byHalf, Math.max(1.25, 1.2 * usual), Math.max(1.6, 1.4 * usual), 0.06);
+  const limits = [Math.max(1.25, 1.2 * usual), Math.max(1.6, 1.4 * usual), 0.06] as const;
+  const half = gradeOf(byHalf, ...limits);
+  // So short a jump adds nothing to what else drew the stars out.
+  if (light.jumpShare > 0 && light.jumpShare < 0.008) return half;
+  if (light.jumpShare > 0) return light.jumpShare < 0.015 ? 0.5 : gradeOf(1 - 1 / byPath, 0.05, 0.2, 0.3);
+  const moments = gradeOf(byMoments, ...limits);
   if (moments === 0 && half <= 0.5) return 0;
   // A uniform trail is longer at half maximum than by its moments; a tail of little light is the other way about.
   if (half < moments && half < 2) return moments - half >= 1 ? 'tail' : 1.5;

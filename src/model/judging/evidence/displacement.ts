@@ -134,9 +134,8 @@ function jumpOf(series: GuidingSeries, span: Interval): { ra: number; dec: numbe
   }
   const length = Math.hypot(far.ra, far.dec);
   if (length <= STANDS_OUT * jitter) return 'unseen';
-  // The jitter lengthens what is measured: its variance adds to the square.
-  const own = -Math.sqrt(1 - (jitter / length) ** 2);
-  return { ra: own * far.ra, dec: own * far.dec };
+  // The jitter lengthens what is seen, and a sample late after the leap shortens it: neither is taken out.
+  return { ra: -far.ra, dec: -far.dec };
 }
 
 /** Root mean square about the mean. */
