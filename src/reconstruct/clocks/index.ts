@@ -6,7 +6,6 @@
 import {
   groupBy,
   midpointMs,
-  type ClockNote,
   type ClockSource,
   type HeaderFrame,
   type LogEvent,
@@ -15,9 +14,10 @@ import {
 import { cadenceMs, gapPauses, loggedPauses, withReadiness, type MountPause, type Shutter } from './cadence.js';
 import { isWellDetermined } from './differences.js';
 import { excludedBySky, type LightSky } from './daylight.js';
+import { byHand, referenceNote, toNote, type Compared } from './notes.js';
 import { estimateOffset, OTHER_SHARE_LIMIT, type OffsetEstimate } from './posterior.js';
 import { NO_WITNESS, sharedEvents, trainStreams, type TrainStreams } from './streams.js';
-import { rightTime, type ComparedClock, type RightTime } from './vote.js';
+import { rightTime, type ComparedClock } from './vote.js';
 
 export { isZoneLike } from './differences.js';
 
@@ -34,20 +34,7 @@ export interface ClockInput {
   readonly isImpossible?: LightSky;
 }
 
-/** A clock with what is known of it. */
-interface Compared extends ComparedClock {
-  readonly against: string;
-  readonly by: string;
-  readonly isKnown: boolean;
-  readonly second?: ClockNote['second'];
-  /** Known against its own train's log only, whose own place is not known. */
-  readonly isOfLogAlone?: boolean;
-}
-
 const KNOWN_AT_ZERO = { aheadMs: 0, uncertaintyMs: 0, isKnown: true };
-
-/** Smaller differences are what programs take to write a line, ms. */
-const LEAST_CORRECTION_MS = 1000;
 
 /** Compares the night's clocks. */
 export function compareClocks(input: ClockInput): NightClocks {
@@ -202,67 +189,4 @@ function ownHeaders(
       isVouched,
     },
   ];
-}
-
-function toNote(clock: Compared, right: RightTime): ClockNote {
-  const aheadMs = clock.isOfLogAlone ? clock.aheadMs : clock.aheadMs - right.aheadMs;
-  return {
-    train: clock.train,
-    source: clock.source,
-    against: clock.against,
-    aheadMs,
-    uncertaintyMs: clock.uncertaintyMs,
-    corrected: clock.isKnown && isApart(aheadMs, clock.uncertaintyMs),
-    by: clock.by,
-    isKnown: clock.isKnown,
-    isAbsolute: right.isAbsolute,
-    ...(clock.second ? { second: clock.second } : {}),
-  };
-}
-
-function isApart(aheadMs: number, uncertaintyMs: number): boolean {
-  return Math.abs(aheadMs) >= LEAST_CORRECTION_MS && Math.abs(aheadMs) > 3 * uncertaintyMs;
-}
-
-/** The reference itself, where the other trains' clocks outvote it, or the sky refutes it. */
-function referenceNote(origin: ComparedClock, right: RightTime, compared: readonly Compared[]): ClockNote[] {
-  const { aheadMs: rightMs } = right;
-  if (rightMs === 0) return [];
-  const agreeing = compared.filter((c) => c.isKnown && Math.abs(c.aheadMs - rightMs) <= LEAST_CORRECTION_MS);
-  const names = agreeing.map((c) => `the ${c.source} of ${c.train}`).join(', ');
-  return [
-    {
-      train: origin.train,
-      source: origin.source,
-      against: names,
-      aheadMs: -rightMs,
-      uncertaintyMs: agreeing.reduce((most, c) => Math.max(most, c.uncertaintyMs), 0),
-      corrected: isApart(rightMs, 0),
-      by: right.by ?? `${agreeing.length} clocks that agree`,
-      isKnown: true,
-      isAbsolute: right.isAbsolute,
-    },
-  ];
-}
-
-function byHand(byHandMs: ReadonlyMap<string, number>, streams: readonly TrainStreams[]): ClockNote[] {
-  return streams.flatMap(({ train, log, headers }): ClockNote[] => {
-    const aheadMs = byHandMs.get(train);
-    if (aheadMs === undefined) return [];
-    const sources: ClockSource[] = [
-      ...(headers.length > 0 ? (['headers'] as const) : []),
-      ...(log.length > 0 ? (['log'] as const) : []),
-    ];
-    return sources.map((source) => ({
-      train,
-      source,
-      against: 'the rig file',
-      aheadMs,
-      uncertaintyMs: 0,
-      corrected: aheadMs !== 0,
-      by: 'the rig file',
-      isKnown: true,
-      isAbsolute: true,
-    }));
-  });
 }
