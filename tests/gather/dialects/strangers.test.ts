@@ -1,4 +1,4 @@
-import { existsSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
@@ -12,16 +12,28 @@ const STRANGERS = join(dirname(fileURLToPath(import.meta.url)), 'strangers');
  */
 const FOLDERS = ['open', 'held-out'].filter((folder) => existsSync(join(STRANGERS, folder)));
 
-/** Formats that fall short of the goal, and what they reach: `holding` may be a star held or a pause, and is left to choose. */
-const SHORT: ReadonlyMap<string, number> = new Map([['plumbline.txt', 0.85]]);
+/** The goal on formats never seen. */
+const GOAL = { right: 0.9, wrong: 0.02, times: 0.98, samples: 1 };
+
+/**
+ * What formats that fall short of the goal reach: a floor that only rises. `plumbline`: `holding` may be a star held or
+ * a pause, and is left to choose. The rest are held out: they are scored and never tuned to, and docs/dialects.md says
+ * how far they are from the goal.
+ */
+const SHORT = new Map<string, Partial<typeof GOAL>>(
+  Object.entries(JSON.parse(readFileSync(join(STRANGERS, 'short.json'), 'utf8')) as Record<string, Partial<typeof GOAL>>),
+);
 
 describe.each(FOLDERS)('an untouched draft of the strangers’ formats in %s', (folder) => {
   it.each(logsIn(join(STRANGERS, folder)))('reads %s', async (log) => {
     const score = await scoreLog(join(STRANGERS, folder), log);
     const line = scoreLine(score);
-    expect(score.right / score.truth, line).toBeGreaterThanOrEqual(SHORT.get(log) ?? 0.9);
-    expect(score.wrong / score.truth, line).toBeLessThanOrEqual(0.02);
-    expect(score.timesRight, line).toBeGreaterThanOrEqual(0.98);
-    expect(score.samplesRight, line).toBe(score.samples);
+    const wanted = { ...GOAL, ...SHORT.get(log) };
+    expect(score.right / score.truth, line).toBeGreaterThanOrEqual(wanted.right);
+    expect(score.wrong / score.truth, line).toBeLessThanOrEqual(wanted.wrong);
+    expect(score.timesRight, line).toBeGreaterThanOrEqual(wanted.times);
+    expect(score.samplesRight / Math.max(1, score.samples), line).toBeGreaterThanOrEqual(
+      score.samples === 0 ? 0 : wanted.samples,
+    );
   });
 });
