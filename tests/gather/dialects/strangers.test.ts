@@ -21,7 +21,9 @@ const GOAL = { right: 0.9, wrong: 0.02, times: 0.98, samples: 1 };
  * how far they are from the goal.
  */
 const SHORT = new Map<string, Partial<typeof GOAL>>(
-  Object.entries(JSON.parse(readFileSync(join(STRANGERS, 'short.json'), 'utf8')) as Record<string, Partial<typeof GOAL>>),
+  Object.entries(
+    JSON.parse(readFileSync(join(STRANGERS, 'short.json'), 'utf8')) as Record<string, Partial<typeof GOAL>>,
+  ),
 );
 
 describe.each(FOLDERS)('an untouched draft of the strangers’ formats in %s', (folder) => {
