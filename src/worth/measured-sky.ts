@@ -64,9 +64,7 @@ export function measureSky(reading: LevelReading): SkyMeasurement | null {
     return pedestal === null ? [] : [{ frame, pedestal }];
   });
   if (withPedestal.length === 0) {
-    return declined(
-      'the camera’s pedestal is unknown: no dark or bias frame of the same settings carries a level',
-    );
+    return declined('the camera’s pedestal is unknown: no dark or bias frame of the same settings carries a level');
   }
   const rates = withPedestal.flatMap(({ frame, pedestal }) => rateOf(frame, pedestal, reading));
   const skies = new Map<string, MeasuredSky>();

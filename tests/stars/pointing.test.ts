@@ -109,10 +109,7 @@ describe('the pointing of two trains, from the lights of a drawn night', () => {
     expect(Math.abs((pair?.flexureArcsecPerHour ?? NaN) - Math.hypot(2.4, 0.7))).toBeLessThan(0.3);
     expect(pair?.trains).toEqual(['heron', 'wren']);
     // The longer telescope with the same sensor sees a part of what the shorter one sees, by the square of the scales.
-    expect((pair?.overlap['heron'] ?? NaN) / (pair?.overlap['wren'] ?? NaN)).toBeCloseTo(
-      (WREN_SCALE / HERON_SCALE) ** 2,
-      2,
-    );
+    expect((pair?.overlap.heron ?? NaN) / (pair?.overlap.wren ?? NaN)).toBeCloseTo((WREN_SCALE / HERON_SCALE) ** 2, 2);
   });
 
   it('takes the dithers by the log, and by the stars where none is logged', () => {
