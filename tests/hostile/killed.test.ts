@@ -32,19 +32,22 @@ describe.skipIf(process.platform === 'win32' || isBrowserless)('a program that i
       process.execPath,
       [join(ROOT, 'dist/cli.js'), 'report', sampleFolder('twin-night'), '--out', out],
       {
-        stdio: 'ignore',
+        stdio: ['ignore', 'ignore', 'pipe'],
         env: { ...process.env, TMPDIR: join(temp, 'tmp') },
       },
     );
     started.push(child.pid ?? 0);
+    let said = '';
+    child.stderr.on('data', (text) => (said += String(text)));
+    // Listened for from the start: a child that ends by itself must not be waited for.
+    const ended = new Promise<number | null>((resolve) => child.once('exit', resolve));
     // The browser is at work once its folder is there.
     while (readdirSync(join(temp, 'tmp')).length === 0 && child.exitCode === null)
       await new Promise((resolve) => setTimeout(resolve, 10));
     const browserFolder = join(temp, 'tmp', readdirSync(join(temp, 'tmp'))[0] ?? 'none');
     await new Promise((resolve) => setTimeout(resolve, 200));
     child.kill(signal);
-    const status = await new Promise((resolve) => child.once('exit', resolve));
-    expect(status).toBe(code);
+    expect(await ended, said).toBe(code);
     expect(readFileSync(join(out, 'report.html')).equals(page)).toBe(true);
     expect(readdirSync(out).sort()).toEqual(['.nightledger.json', 'frames', 'frames.csv', 'night.json', 'report.html']);
     // The browser's helpers notice within a moment that it is gone.

@@ -1,5 +1,5 @@
 import { spawn, type ChildProcess } from 'node:child_process';
-import { mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Readable, Writable } from 'node:stream';
@@ -14,8 +14,14 @@ const FAREWELL_MS = 5000;
 const PATIENCE_MS = 180_000;
 /** How long to wait for the reason of a browser that cannot be talked to, ms. */
 const WHY_MS = 1000;
-/** A browser's folder: `nightledger-browser-PID-RANDOM`. */
-const FOLDER = /^nightledger-browser-(\d+)-/;
+/** A browser's folder: `nightledger-PID-RANDOM`. */
+const FOLDER = /^nightledger-(\d+)-/;
+/**
+ * The browser makes a socket in its folder, some 45 characters further down, and a socket's path holds about 100: a
+ * base longer than this is passed over for the system's own.
+ */
+const LONGEST_BASE = 32;
+const SYSTEM_BASE = '/tmp';
 /** Of what a browser says, the last characters are kept to explain why it ended. */
 const KEPT_CHARACTERS = 2000;
 
@@ -37,7 +43,7 @@ export async function launch(executable: string, flags: readonly string[]): Prom
   // Loaded late: it costs a tenth of a second that a run without a PDF need not spend.
   const { default: puppeteer } = await import('puppeteer-core');
   removeOrphans();
-  const folder = mkdtempSync(join(tmpdir(), `nightledger-browser-${process.pid}-`));
+  const folder = mkdtempSync(join(base(), `nightledger-${process.pid}-`));
   const args = puppeteer.defaultArgs({
     headless: true,
     userDataDir: folder,
@@ -119,10 +125,16 @@ function remove(folder: string): void {
 
 /** Removes the folders of runs that were killed. */
 function removeOrphans(): void {
-  for (const name of readdirSync(tmpdir())) {
+  for (const name of readdirSync(base())) {
     const pid = FOLDER.exec(name)?.[1];
-    if (pid !== undefined && !isAlive(Number(pid))) remove(join(tmpdir(), name));
+    if (pid !== undefined && !isAlive(Number(pid))) remove(join(base(), name));
   }
+}
+
+/** Where temporary folders are made. */
+function base(): string {
+  const usual = tmpdir();
+  return process.platform !== 'win32' && usual.length > LONGEST_BASE && existsSync(SYSTEM_BASE) ? SYSTEM_BASE : usual;
 }
 
 function rest(ms: number): Promise<undefined> {
