@@ -2,11 +2,10 @@
  * The mount moved or was settling during the exposure: stars are drawn into lines, the frame is lost.
  */
 import { duration } from '../../vocabulary/index.js';
-import { touching, type LossCause } from './cause.js';
+import type { LossCause } from './cause.js';
 import { byDisplacement, drawnText } from './evidence/displacement.js';
-import { disturbanceText, mainDisturbance } from './evidence/disturbance.js';
+import { interruptionCauses, whyInterruptionCleared } from './evidence/interruption.js';
 import { starsAreRound, starsAreUsual } from './evidence/pixels.js';
-import { clearedText } from './evidence/words.js';
 
 export const mountMotion: LossCause = {
   id: 'mount-motion',
@@ -27,24 +26,9 @@ export const mountMotion: LossCause = {
       displacement === null
         ? `${duration(rules.motionGraceSeconds * 1000)} is forgiven${unseen}`
         : drawnText(displacement, rules);
-    return touching(motion, frame.exposure).map(({ activity, ms }) => ({
-      kind: 'mount-motion' as const,
-      verdict,
-      span: activity.span,
-      overlapMs: ms,
-      causedBy: activity.causedBy,
-      evidence: `${disturbanceText(activity, frame.train)} for ${duration(ms)} of the exposure (${limit})`,
-      certainty: activity.certainty,
-      sources: activity.sources,
-    }));
+    return interruptionCauses('mount-motion', motion, frame, verdict, limit);
   },
   whyCleared(frame, around, by) {
-    const main = mainDisturbance(around.motion, frame.exposure);
-    if (main === undefined) return '';
-    return clearedText(
-      `${disturbanceText(main.activity, frame.train)} for ${duration(main.ms)} of the exposure`,
-      around,
-      by,
-    );
+    return whyInterruptionCleared(around.motion, frame, around, by);
   },
 };

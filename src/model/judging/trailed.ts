@@ -2,10 +2,11 @@
  * The stars are drawn out in one direction, more than usual. The interruption that took the most of the exposure is
  * named with the train that caused it.
  */
-import { decimal, duration } from '../../vocabulary/index.js';
+import { decimal } from '../../vocabulary/index.js';
 import { durationMs } from '../interval.js';
 import type { LossCause } from './cause.js';
-import { disturbanceText, mainDisturbance } from './evidence/disturbance.js';
+import { mainDisturbance } from './evidence/disturbance.js';
+import { interruptionText } from './evidence/interruption.js';
 import { trailing } from './evidence/pixels.js';
 import { shapeText } from './evidence/words.js';
 
@@ -16,10 +17,7 @@ export const trailed: LossCause = {
     const { rules } = around;
     const main = mainDisturbance([...around.motion, ...(around.guidingOff ?? [])], frame.exposure);
     const limit = `lost above ${decimal(rules.trailedLostElongation, 2)} and ${decimal(rules.trailedLostRatio, 2)} × the usual`;
-    const why =
-      main === undefined
-        ? 'no interruption is known'
-        : `${disturbanceText(main.activity, frame.train)} for ${duration(main.ms)} of the exposure`;
+    const why = main === undefined ? 'no interruption is known' : interruptionText(main, frame.train);
     return [
       {
         kind: 'trailed',
