@@ -98,7 +98,9 @@ function unexpectedValue(values: readonly unknown[], input: unknown): string {
   const renamed = typeof input === 'string' ? FORMER_EVENTS.get(input) : undefined;
   if (renamed !== undefined && values.includes(renamed)) return `"${String(input)}" is called "${renamed}" now`;
   if (values.length === 1) return `${JSON.stringify(values[0])} is expected`;
-  return `${JSON.stringify(input) ?? 'nothing'} is not known; ${suggestion(String(input), values.map(String))}`;
+  // As JSON, not as a string of its own making: a map may hold a key `toString`.
+  const written = JSON.stringify(input) ?? 'nothing';
+  return `${written} is not known; ${suggestion(typeof input === 'string' ? input : written, values.map(String))}`;
 }
 
 function quoteHint(input: unknown): string {

@@ -121,6 +121,13 @@ describe('loading a dialect', () => {
     expect(loaded.warnings).toEqual([]);
   });
 
+  it('reports a map where a word belongs, whatever its keys are called', () => {
+    const text = 'dialect: 1\ntime: { pattern: "{epoch}" }\nlines: [ { when: x, event: [ { toString: null } ] } ]\n';
+    const { dialect, warnings } = loadDialect('d.yaml', text);
+    expect(dialect).toBeNull();
+    expect(warnings[0]?.message).toContain('{"toString":null} is not known');
+  });
+
   it('never throws, whatever the text', () => {
     const mutated = fc
       .tuple(
