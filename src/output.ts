@@ -55,7 +55,12 @@ export async function writeReports(nights: readonly Night[], options: ReportOpti
     force: options.force,
   });
   try {
-    const placed = nights.map((night) => ({ night, folder: nights.length === 1 ? '' : `${night.date}/` }));
+    // What is claimed and what is written are of the same night, as it is shown.
+    const placed = nights.map((night) => ({
+      night: options.share ? shareNight(night) : night,
+      date: night.date,
+      folder: nights.length === 1 ? '' : `${night.date}/`,
+    }));
     edition.claim(
       placed.flatMap(({ night, folder }) =>
         [...namesOf(options), ...keepLists(night).lists.map(({ path }) => path)].map((name) => `${folder}${name}`),
@@ -65,7 +70,7 @@ export async function writeReports(nights: readonly Night[], options: ReportOpti
     return {
       files: withListsAsFolder(await edition.commit()),
       failures,
-      reports: new Map(placed.map(({ night, folder }) => [night.date, join(options.out, `${folder}report.html`)])),
+      reports: new Map(placed.map(({ date, folder }) => [date, join(options.out, `${folder}report.html`)])),
     };
   } catch (error) {
     edition.discard();
@@ -105,8 +110,7 @@ async function fill(
   const failures: string[] = [];
   const steps = placed.length * (options.pdf ? 2 : 1);
   let done = 0;
-  for (const { night: original, folder } of placed) {
-    const night = share ? shareNight(original) : original;
+  for (const { night, folder } of placed) {
     const made = await nightPages(night, { share, nowMs, version, utc: options.utc });
     await edition.add(`${folder}report.html`, made.page);
     await edition.add(`${folder}night.json`, `${JSON.stringify(toRecord(night, version, !share), null, 2)}\n`);
