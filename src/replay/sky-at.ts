@@ -1,4 +1,4 @@
-import { partitionPoint, type SkyFacts, type SkyPosition } from '../model/index.js';
+import { partitionPoint, type SkyFacts } from '../model/index.js';
 import type { Conditions } from './course.js';
 import type { SimulatedExposure } from './running-train.js';
 
@@ -16,11 +16,15 @@ export function skyAt(
   const after = points[next];
   if (after === undefined && before.atMs < atMs) return null;
   const share = after === undefined ? 0 : (atMs - before.atMs) / (after.atMs - before.atMs);
-  const between = (of: (p: SkyPosition) => number): number => of(before) + share * (of(after ?? before) - of(before));
+  const later = after ?? before;
   return {
-    altitudeDeg: between((p) => p.altitudeDeg),
-    limitDeg: between((p) => p.limitDeg),
-    sunAltitudeDeg: between((p) => p.sunAltitudeDeg),
+    altitudeDeg: between(before.altitudeDeg, later.altitudeDeg, share),
+    limitDeg: between(before.limitDeg, later.limitDeg, share),
+    sunAltitudeDeg: between(before.sunAltitudeDeg, later.sunAltitudeDeg, share),
     sunLimitDeg: sunLimitDeg ?? Infinity,
   };
+}
+
+function between(from: number, to: number, share: number): number {
+  return from + share * (to - from);
 }
