@@ -5,7 +5,7 @@ import { spawn, spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { join, relative, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
@@ -38,7 +38,12 @@ const argumentsOf = ([sample, more]) => [
 ];
 const report = (edition) => spawn(process.execPath, argumentsOf(edition), { stdio: 'ignore', env });
 const ended = (child) => new Promise((resolve) => child.once('exit', resolve));
-const SET = /^(report\.(html|pdf)|night\.json|summary\.md|card\.png|frames\.csv)$/;
+/** Every file that is in place, by its path in the folder: what waits or is locked begins with a dot. */
+const placed = () =>
+  readdirSync(out, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile())
+    .map((entry) => relative(out, join(entry.parentPath, entry.name)).split(sep).join('/'))
+    .filter((path) => !path.startsWith('.'));
 const hashOf = (file) => createHash('sha256').update(readFileSync(file)).digest('hex');
 
 /** What a whole edition is, and how long it takes. */
@@ -46,12 +51,12 @@ const whole = [];
 for (const edition of EDITIONS) {
   const begun = performance.now();
   await ended(report(edition));
-  whole.push({ ms: performance.now() - begun, files: readdirSync(out).filter((f) => SET.test(f)) });
+  whole.push({ ms: performance.now() - begun, files: placed() });
 }
 
 /** `whole`, `incomplete` or `mixed`: by the night in each file that says it, and by the manifest's hashes. */
 function judge() {
-  const present = readdirSync(out).filter((name) => SET.test(name));
+  const present = placed();
   const manifestFile = join(out, '.nightledger.json');
   if (existsSync(manifestFile)) {
     const { files } = JSON.parse(readFileSync(manifestFile, 'utf8'));

@@ -23,6 +23,7 @@ import {
 import { planAhead } from './plan-ahead.js';
 import { sharePlan } from './plan/index.js';
 import { progressOf, shareOutlook, shareProgress } from './progress/index.js';
+import { shareNights } from './share-nights.js';
 import { addSession, forArchive, readArchivedNights, type Added } from './record/index.js';
 import { writeAtomically } from './files/write-atomically.js';
 import { Edition, renderProgress, toProgressJson } from './report/index.js';
@@ -162,8 +163,10 @@ export async function writeProgress(
         `\`nightledger archive add\`${why === '' ? '' : `\n${why}`}`,
     );
   }
-  const siteKey = siteKeyOf(nights);
-  const summed = progressOf(nights, goals.book, siteKey);
+  // A shared page is made of shared nights from the start: what is not there cannot be told.
+  const shown = options.share ? shareNights(nights) : { nights, siteKey: siteKeyOf(nights) };
+  const { siteKey } = shown;
+  const summed = progressOf(shown.nights, goals.book, siteKey);
   const whole: Progress = { ...summed, notices: [...told, ...summed.notices] };
   const ahead = lookAhead(whole, goals.book, siteKey, options);
   const progress = options.share ? shareProgress(whole) : whole;

@@ -7,6 +7,7 @@ import { planAhead } from './plan-ahead.js';
 import { sharePlan } from './plan/index.js';
 import { progressOf } from './progress/index.js';
 import { readArchivedNights } from './record/index.js';
+import { shareNights } from './share-nights.js';
 import { Edition, planText, renderPlan, toPlanJson } from './report/index.js';
 
 export interface MakePlanOptions {
@@ -32,8 +33,8 @@ export function makePlan(
   if (nights.length === 0)
     throw new Error(`${archive} holds no night records; add some with \`nightledger report SESSION --archive\``);
   const goals = readGoals(archive);
-  const siteKey = siteKeyOf(nights);
-  const progress = progressOf(nights, goals.book, siteKey);
+  const { nights: shown, siteKey } = options.share ? shareNights(nights) : { nights, siteKey: siteKeyOf(nights) };
+  const progress = progressOf(shown, goals.book, siteKey);
   const outlook = lookAhead(progress, goals.book, siteKey, options);
   const plan = planAhead(progress, outlook, goals.book, siteKey, options);
   if (plan === null)

@@ -1,9 +1,11 @@
 /**
- * A plan to be shared: times count from the begin of darkness, in whole hours of it; altitudes, transits and the site,
- * from which home could be worked out, are left out.
+ * A plan to be shared, made from shared nights: for the middle of a square of ten degrees. Times count from the begin of
+ * darkness, in whole hours of it; altitudes and transits, which would mislead for another place, are left out.
  */
 import { interval, type Interval, type Plan, type PlannedNight } from '../model/index.js';
 
+const SQUARE =
+  'Darkness and altitudes are those of the middle of a square of ten degrees in which the site lies: the plan of the site itself differs.';
 const STEP_MS = 30 * 60_000;
 const HOUR_MS = 3_600_000;
 
@@ -14,7 +16,7 @@ export function sharePlan(plan: Plan): Plan {
     site: null,
     zone: null,
     nights: plan.nights.map(sharedNight),
-    assumptions: plan.assumptions.slice(0, 1),
+    assumptions: [...plan.assumptions.slice(0, 1), SQUARE],
   };
 }
 

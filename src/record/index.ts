@@ -3,7 +3,7 @@ export { nightRecordSchema, SCHEMA_ID, type NightRecord, type SessionRecord } fr
 export { toRecord } from './write.js';
 export { readRecord, type Reading } from './read.js';
 export { nightOfKeys } from './public-keys.js';
-export { KEPT, restoreParts, type KeptParts, type Redaction } from './parts/index.js';
+export { KEPT, restoreParts, squareOf, type KeptParts, type Redaction } from './parts/index.js';
 export { CURRENT_VERSION, migrate, MIGRATIONS, type Migrated, type Migration } from './migrate.js';
 export { mergeSessions } from './merge/index.js';
 export { addSession, type Added, type WriteFile } from './archive/add.js';

@@ -1,31 +1,31 @@
 import { describe, expect, it } from 'vitest';
-import { shareOutlook, shareProgress } from '../../src/progress/index.js';
+import { NO_BOOK } from '../../src/config/index.js';
+import { lookAhead } from '../../src/look-ahead.js';
+import { progressOf, shareOutlook, shareProgress } from '../../src/progress/index.js';
+import { shareNights } from '../../src/share-nights.js';
 import { namedProgress, PROGRESS_NAMES } from '../support/progresses.js';
-
-const HOUR_MS = 3_600_000;
 
 describe.each(PROGRESS_NAMES)('the shared progress of %s', (name) => {
   const { progress, outlook } = namedProgress(name);
+  const { nights, siteKey } = shareNights(progress.nights);
 
-  it('names no site and no file, and tells darkness in whole hours', () => {
-    const shared = shareProgress(progress);
+  it('names no site and no file, and tells what was done in steps of ten minutes', () => {
+    const shared = shareProgress(progressOf(nights, NO_BOOK, siteKey));
     for (const night of shared.nights) {
       expect(night).toMatchObject({ file: '', site: null, report: null });
-      expect((night.window.endMs - night.window.startMs) % HOUR_MS).toBe(0);
+      expect(night.used === null || (night.used.endMs - night.used.startMs) % 600_000 === 0).toBe(true);
     }
-    expect(shared.targets).toEqual(progress.targets);
+    expect(shared.trends.map((t) => t.keptMs)).toEqual(progress.trends.map((t) => t.keptMs));
     expect(shared.notices.every((n) => n.source === undefined)).toBe(true);
   });
 
-  it('tells the hours ahead in whole hours', () => {
-    if (outlook === null) return;
-    const { next, targets, site } = shareOutlook(outlook);
-    expect(site).toBeNull();
-    const hours = [
-      ...next.flatMap((n) => [n.darkHours, n.moonlessHours]),
-      ...targets.flatMap((t) => t.nights.flatMap((n) => [n.dark, n.up, n.moonless, n.farMoon])),
-      ...targets.flatMap((t) => t.months.flatMap((m) => [m.up, m.moonless, m.farMoon])),
-    ];
-    expect(hours.filter((h) => !Number.isInteger(h))).toEqual([]);
+  it('computes darkness for the middle of the square, of past nights and of those to come', () => {
+    const known = nights.flatMap(({ site }) => (site === null ? [] : [site]));
+    for (const { latitudeDeg, longitudeDeg, horizon, name: siteName } of known) {
+      expect([Math.abs(latitudeDeg) % 10, Math.abs(longitudeDeg) % 10, horizon, siteName]).toEqual([5, 5, [], null]);
+    }
+    const ahead = lookAhead(progressOf(nights, NO_BOOK, siteKey), NO_BOOK, siteKey, { nowMs: Date.UTC(2026, 10, 25) });
+    expect(ahead === null).toBe(outlook === null);
+    if (ahead) expect(shareOutlook(ahead).site).toBeNull();
   });
 });

@@ -23,12 +23,26 @@ const middleOfCell = (value: number): number => Math.floor(value / SITE_CELL_DEG
 
 const toStep = (value: number, step: number): number => Math.round(value / step) * step + 0;
 
+/** The middle of the square of ten degrees in which a place lies, its elevation to 500 m: what is shared of a site. */
+export function squareOf({ latitudeDeg, longitudeDeg, elevationM }: PlaceOnEarth): PlaceOnEarth {
+  return {
+    latitudeDeg: sharedLatitude(latitudeDeg),
+    longitudeDeg: middleOfCell(longitudeDeg),
+    elevationM: sharedElevation(elevationM),
+  };
+}
+
+type PlaceOnEarth = Pick<Site, 'latitudeDeg' | 'longitudeDeg' | 'elevationM'>;
+
+const sharedLatitude = (value: number): number => Math.min(85, middleOfCell(value));
+const sharedElevation = (value: number): number => toStep(value, ELEVATION_STEP_M);
+
 const degrees = z.number().min(-360).max(360);
 const site = part<Site>({
   name: hidden(text, ''),
-  latitudeDeg: coarse(z.number().min(-90).max(90), (value) => Math.min(85, middleOfCell(value))),
+  latitudeDeg: coarse(z.number().min(-90).max(90), sharedLatitude),
   longitudeDeg: coarse(degrees, middleOfCell),
-  elevationM: coarse(number, (value) => toStep(value, ELEVATION_STEP_M)),
+  elevationM: coarse(number, sharedElevation),
   // The shared clock counts from the night's first exposure, and has no zone.
   timezone: hidden(text, 'UTC'),
   minimumAltitudeDeg: hidden(degrees, 0),

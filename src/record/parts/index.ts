@@ -87,3 +87,4 @@ export function restoreParts({ data }: KeptText): Restored {
 }
 
 export type { Redaction } from './field.js';
+export { squareOf } from './gathered.js';

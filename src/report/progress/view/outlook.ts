@@ -150,7 +150,7 @@ function paceLines({ pace }: Outlook): string[] {
 function assumptionLines({ assumptions, site }: Outlook, share: boolean): string[] {
   const { sunBelowDeg, minimumAltitudeDeg, hasHorizon, isLimitKnown, moonSeparationDeg, worthHours } = assumptions;
   return [
-    `Hours are computed for ${share || site === null ? 'the site' : site} with the Sun below ` +
+    `Hours are computed for ${share ? 'the middle of a square of ten degrees in which the site lies,' : (site ?? 'the site')} with the Sun below ` +
       `${decimal(sunBelowDeg, 0)}° and the target above ` +
       `${hasHorizon ? 'the local horizon' : `${decimal(minimumAltitudeDeg, 0)}°`}${isLimitKnown ? '' : ' (no record names the limit: a default)'}; ` +
       'weather plays no part in them.',
