@@ -150,7 +150,7 @@ function sharedFindings(whole: NightFindings, rest: NightFindings): NightFinding
   };
 }
 
-function coarseFinding({ id, costMs, confidence, caution }: Finding): Finding {
+function coarseFinding({ id, costMs, confidence }: Finding): Finding {
   return {
     id,
     title: `${SKY_FINDINGS.get(id) ?? id} (figures to the half hour)`,
@@ -158,6 +158,5 @@ function coarseFinding({ id, costMs, confidence, caution }: Finding): Finding {
     evidence: [LEFT_OUT],
     advice: 'See the whole report for the evidence: it tells of Sun, Moon and altitudes, and so of the site.',
     confidence,
-    caution,
   };
 }
