@@ -205,7 +205,7 @@ function countingNotices(nights: readonly NightSummary[], counting: Counting | u
   const rest =
     unknown === 0
       ? ''
-      : ` ${unknown} kept frame${unknown === 1 ? '' : 's'} without such a figure ` +
+      : ` ${unknown} kept frame${unknown === 1 ? '' : 's'} whose sky and air were not measured ` +
         `count${unknown === 1 ? 's' : ''} by the clock.`;
   return [
     {

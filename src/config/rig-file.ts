@@ -80,6 +80,11 @@ function toRig(raw: RawRig): Rig {
           wavelength === undefined ? [] : [[filter, wavelength]],
         ),
       ),
+      filterZenithSkies: Object.fromEntries(
+        Object.entries(t.filters).flatMap(([filter, { zenithSky }]) =>
+          zenithSky === undefined ? [] : [[filter, zenithSky]],
+        ),
+      ),
       throughput: t.throughput,
       frames: t.frames,
       match: t.match,
@@ -94,6 +99,7 @@ function toRig(raw: RawRig): Rig {
     site: raw.site ? toSite(raw.site) : null,
     darkness: raw.darkness,
     darkSkyMagArcsec2: raw.darkSky,
+    referenceSubSeconds: raw.referenceSub,
     trains,
     guiding: raw.guiding
       ? {

@@ -167,6 +167,7 @@ const train = z
             {
               width: number('nanometres', 0.1, 1000).optional(),
               wavelength: number('nanometres', 300, 1100).optional(),
+              zenithSky: number('electrons per second and pixel, without Moon', 0.00001, 100_000).optional(),
             },
             { error: 'must be a map such as { width: 3 }' },
           )
@@ -214,6 +215,7 @@ export const rigSchema = z
     site: site.optional(),
     darkness: z.enum(DARKNESS_KINDS, { error: `must be ${listed(DARKNESS_KINDS, 'or')}` }).default(DEFAULT_DARKNESS),
     darkSky: number('magnitudes per square arcsecond at the zenith, without Moon', 10, 23).optional(),
+    referenceSub: number('seconds', 1, 7200).optional(),
     trains: z.array(train, { error: 'must be a list with one entry per train' }).min(1, 'must name at least one train'),
     guiding: z
       .object({
@@ -237,7 +239,7 @@ export const KNOWN_KEYS: Readonly<Record<string, readonly string[]>> = {
   'trains.*': Object.keys(train.shape),
   'trains.*.telescope': ['focalLength', 'aperture'],
   'trains.*.camera': ['pixelSize', 'readNoise', 'gain', 'darkCurrent'],
-  'trains.*.filters.*': ['width', 'wavelength'],
+  'trains.*.filters.*': ['width', 'wavelength', 'zenithSky'],
   'trains.*.logs.*': ['files', 'dialect'],
   guiding: ['source', 'train', 'logs'],
   'guiding.logs.*': ['files', 'dialect'],

@@ -24,6 +24,8 @@ export interface TrainConfig {
   readonly filterWidthsNm: Readonly<Record<string, number>>;
   /** Middle wavelengths of filters whose names do not tell them, nanometres. */
   readonly filterWavelengthsNm: Readonly<Record<string, number>>;
+  /** Moonless sky at the zenith by filter, electrons per second and pixel. */
+  readonly filterZenithSkies?: Readonly<Record<string, number>>;
   /** Electrons per photon that enters the telescope, 0…1: optics, filter and sensor together. */
   readonly throughput?: number;
   /** Globs relative to the session folder; empty: by header match alone. */
@@ -56,6 +58,8 @@ export interface Rig {
   readonly darkness: DarknessKind;
   /** Zenith sky without Moon, magnitudes per square arcsecond; absent: a stated default. */
   readonly darkSkyMagArcsec2?: number;
+  /** Length of the frame that effective hours are counted in, seconds; absent: a stated default. */
+  readonly referenceSubSeconds?: number;
   readonly trains: readonly TrainConfig[];
   readonly guiding: GuidingConfig | null;
   readonly targets: readonly TargetConfig[];
@@ -73,6 +77,11 @@ export interface Rig {
  * practice, no source.
  */
 export const DEFAULT_DARK_SKY_MAG_ARCSEC2 = 21;
+/**
+ * Sub that effective hours are counted in where the rig file gives none, seconds: one for all trains, filters and
+ * nights, so that their hours mean the same. Common practice, no source.
+ */
+export const DEFAULT_REFERENCE_SUB_SECONDS = 300;
 /**
  * Electrons per photon where the rig file gives no throughput: optics, filter and a modern sensor. Common practice, no
  * source.

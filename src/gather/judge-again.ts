@@ -16,6 +16,7 @@ export function gatheredUnder(gathered: GatheredNight, rig: Rig): GatheredNight 
     site: rig.site ?? gathered.site,
     darkness: rig.darkness,
     darkSkyMagArcsec2: rig.darkSkyMagArcsec2,
+    referenceSubSeconds: rig.referenceSubSeconds,
     trains: gathered.trains.map((train) => {
       const config = configs.get(train.id);
       return config ? { ...train, role: config.role, apertureMm: config.apertureMm ?? train.apertureMm } : train;

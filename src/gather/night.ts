@@ -17,6 +17,7 @@ export function gatherNight(session: Session, span: Interval): GatheredNight {
     site: rig.site,
     darkness: rig.darkness,
     darkSkyMagArcsec2: rig.darkSkyMagArcsec2,
+    referenceSubSeconds: rig.referenceSubSeconds,
     trains: pilotFirst(rig.trains).map((train) =>
       describeTrain(
         train,
@@ -44,6 +45,7 @@ export function cameraFacts(train: TrainConfig): CameraFacts {
     darkCurrentElectronsPerSecond: train.darkCurrentElectronsPerSecond,
     filterWidthsNm: train.filterWidthsNm,
     filterWavelengthsNm: train.filterWavelengthsNm,
+    filterZenithSkies: train.filterZenithSkies,
     throughput: train.throughput,
   };
 }

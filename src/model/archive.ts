@@ -27,12 +27,20 @@ export interface NightSummary {
   readonly subs?: readonly SubsTaken[];
   /** Median of a dither from the order to settled guiding, ms; `null` when none was recorded. */
   readonly ditherMs?: number | null;
-  /** Kept frames whose effective time the record does not know: they count by the clock in any case. */
+  /** Kept frames whose effective time was not measured: they count by the clock in any case. */
   readonly keptWithoutEffective?: number;
+  /** What its effective hours are counted in; `null` or absent where the record has none. */
+  readonly effectiveReference?: EffectiveReference | null;
   /** No event log speaks of this night. */
   readonly headersOnly: boolean;
   /** Path of the night's report, relative to the archive; `null` when none is known. */
   readonly report: string | null;
+}
+
+/** The frame that effective hours are counted in: hours of different ones are never added up. */
+export interface EffectiveReference {
+  readonly subSeconds: number;
+  readonly darkSkyMagArcsec2: number;
 }
 
 /** Two trains' fields on one night. */

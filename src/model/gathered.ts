@@ -34,6 +34,8 @@ export interface CameraFacts {
   readonly filterWidthsNm: Readonly<Record<string, number>>;
   /** Middle wavelengths of filters whose names do not tell them, nanometres. */
   readonly filterWavelengthsNm: Readonly<Record<string, number>>;
+  /** Moonless sky at the zenith by filter, electrons per second and pixel, where the rig file fixes it. */
+  readonly filterZenithSkies?: Readonly<Record<string, number>>;
   /** Electrons per photon that enters the telescope, 0…1: optics, filter and sensor together. */
   readonly throughput?: number;
 }
@@ -65,6 +67,8 @@ export interface GatheredNight {
   readonly darkness: DarknessKind;
   /** Moonless sky at the zenith by the rig file, V magnitudes per square arcsecond. */
   readonly darkSkyMagArcsec2?: number;
+  /** Length of the frame that effective hours are counted in by the rig file, seconds. */
+  readonly referenceSubSeconds?: number;
   /** The pilot first. */
   readonly trains: readonly Train[];
   readonly cameras: readonly CameraFacts[];

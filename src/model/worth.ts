@@ -12,7 +12,14 @@ export type WorthOrigin = 'measured' | 'modelled';
  */
 export type NoiseBasis = 'read-noise' | 'sky-limited';
 
-/** What one light is worth. Shares are of its exposure; the reference is a frame of the group's usual length. */
+/** What a range of effective time comes from: each leaves room that the figures cannot close. */
+export const WORTH_DOUBTS = ['clear-air', 'clear-nights', 'moon-model', 'sky-of-nights'] as const;
+export type WorthDoubt = (typeof WORTH_DOUBTS)[number];
+
+/**
+ * What one light is worth. Shares are of its exposure; the reference is one frame for the whole rig, on all nights: of a
+ * fixed length, under the moonless sky at the zenith.
+ */
 export interface FrameWorth {
   /** Extinction of its filter on a clear night, magnitudes per air mass. */
   readonly extinctionPerAirmass: number;
@@ -34,6 +41,10 @@ export interface FrameWorth {
   readonly noise: NoiseBasis;
   /** Effective ÷ clock time, `g` of the formulas. */
   readonly share: number;
+  /** Between which the share is, by what is not known: see `doubts`. */
+  readonly lowShare: number;
+  readonly highShare: number;
+  readonly doubts: readonly WorthDoubt[];
   /** What the share would be without the Moon. */
   readonly moonlessShare: number;
   /** Exposure × share, ms. */
@@ -47,6 +58,10 @@ export interface FrameWorth {
 export interface TotalWorth {
   /** Σ exposure × share: what a stack with the best weights is worth. */
   readonly effectiveMs: number;
+  /** The same at least and at most. What is not known holds for the whole night, so bounds of frames add up. */
+  readonly lowMs: number;
+  readonly highMs: number;
+  readonly doubts: readonly WorthDoubt[];
   /** Effective time that moonlight took. */
   readonly moonLossMs: number;
   /** The same in open-shutter time: Σ exposure × (1 − share ÷ moonless share). */
@@ -57,7 +72,7 @@ export interface TotalWorth {
   readonly bestMeanMs: number;
   /** Ids of kept frames that lower a plain mean, worst first. */
   readonly marginal: readonly string[];
-  /** Length of the reference frame: the exposure most of the frames have. */
+  /** Length of the reference frame, one for the rig. */
   readonly referenceMs: number;
   readonly noise: NoiseBasis;
   readonly sky: WorthOrigin | 'mixed';
@@ -138,7 +153,7 @@ export interface NoiseNote {
   readonly filter: string;
   /** Dark sky at the zenith, electrons per second and pixel. */
   readonly zenithElectronsPerSecond: number | null;
-  readonly zenithFrom: WorthOrigin | null;
+  readonly zenithFrom: WorthOrigin | 'rig-file' | null;
   readonly readNoiseElectrons: number | null;
   readonly darkElectronsPerSecond: number;
   /** What the rig file would have to say for the read noise to be known; empty when it is. */
@@ -156,6 +171,9 @@ export interface WorthAssessment {
   /** Moonless sky at the zenith, V magnitudes per square arcsecond. */
   readonly darkSkyMagArcsec2: number;
   readonly darkSkyFrom: 'rig-file' | 'default';
+  /** The frame that effective time is counted in: its length, ms, one for all trains, filters and nights. */
+  readonly referenceMs: number;
+  readonly referenceFrom: 'rig-file' | 'default';
   readonly moonlight: readonly MoonlightCurve[];
   readonly orders: readonly FilterOrder[];
   readonly measures: readonly MeasureNote[];

@@ -106,6 +106,8 @@ export function frameProblem(value: unknown): string | null {
   for (const key of ['moonSeparation', 'moonAltitude', 'altitude', 'airmass'] as const) {
     if (frame[key] !== null && typeof frame[key] !== 'number') return `${key} must be a number or null`;
   }
+  if (frame.effectiveFrom !== undefined && frame.effectiveFrom !== 'measured' && frame.effectiveFrom !== 'modelled')
+    return 'effectiveFrom must be measured or modelled';
   for (const key of ['guidingRms', 'starSize', 'effectiveSeconds', 'moonBrightening'] as const) {
     const value = frame[key];
     if (value === null || value === undefined) continue;

@@ -13,6 +13,7 @@ import {
   HOURS,
   VERDICT_KINDS,
   WINDOW_KINDS,
+  WORTH_DOUBTS,
 } from '../model/index.js';
 import { keptSchema } from './parts/index.js';
 import { replaySchema } from './replay.js';
@@ -79,6 +80,10 @@ const frame = z.strictObject({
       'dark-equivalent seconds: its exposure as a share of a reference frame under a dark sky at the ' +
         'zenith, whatever the verdict; null when not known',
     ),
+  effectiveFrom: z
+    .enum(['measured', 'modelled'])
+    .optional()
+    .describe('measured: sky and transparency both come from levels and star fluxes'),
   moonBrightening: maybe(z.number().min(0))
     .optional()
     .describe(
@@ -167,6 +172,10 @@ const sessionRecordSchema = z.strictObject({
         .optional()
         .describe('dark-equivalent seconds that moonlight took from the kept frames'),
       effectiveBasis: effectiveBasis.optional(),
+      effectiveRange: z
+        .strictObject({ low: seconds, high: seconds, doubts: z.array(z.enum(WORTH_DOUBTS)) })
+        .optional()
+        .describe('dark-equivalent seconds at least and at most, and what leaves room between'),
     }),
   ),
   ledger: z.array(z.strictObject({ train: z.string(), account: z.enum(ACCOUNTS), seconds })),
@@ -192,6 +201,9 @@ const sessionRecordSchema = z.strictObject({
       moon: z.strictObject({ illumination: z.number().min(0).max(1), rise: maybe(instant), set: maybe(instant) }),
     }),
   ),
+  referenceSub: seconds
+    .optional()
+    .describe('length of the frame that effective seconds are counted in; one for the rig, on all nights'),
   darkSky: z
     .strictObject({ magnitude: z.number(), assumed: z.boolean() })
     .optional()

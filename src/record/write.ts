@@ -87,6 +87,7 @@ export function toRecord(night: Night, version: string, whole = true): NightReco
         set: maybeInstant(sky.moon.setMs),
       },
     },
+    referenceSub: night.worth === null ? undefined : night.worth.referenceMs / 1000,
     darkSky:
       night.worth === null
         ? undefined
@@ -170,13 +171,19 @@ function toFrame(
     guidingRms: frame.guiding?.totalRmsArcsec ?? null,
     starSize: frame.header?.starSize ?? null,
     effectiveSeconds: worth ? worth.effectiveMs / 1000 : null,
+    effectiveFrom: worth && (isMeasured(worth) ? 'measured' : 'modelled'),
     moonBrightening: worth?.moonBrighteningMag ?? null,
   };
 }
 
+/** Whether both the sky and the air of a frame were measured. */
+function isMeasured({ skyFrom, transparencyFrom }: FrameWorth): boolean {
+  return skyFrom === 'measured' && transparencyFrom === 'measured';
+}
+
 function effective(
   worth: TotalWorth | undefined,
-): Pick<NightRecord['totals'][number], 'effectiveSeconds' | 'moonCostSeconds' | 'effectiveBasis'> {
+): Pick<NightRecord['totals'][number], 'effectiveSeconds' | 'moonCostSeconds' | 'effectiveBasis' | 'effectiveRange'> {
   if (!worth) return { effectiveSeconds: null };
   return {
     effectiveSeconds: worth.effectiveMs / 1000,
@@ -187,6 +194,7 @@ function effective(
       noise: worth.noise,
       referenceSeconds: worth.referenceMs / 1000,
     },
+    effectiveRange: { low: worth.lowMs / 1000, high: worth.highMs / 1000, doubts: [...worth.doubts] },
   };
 }
 

@@ -23,6 +23,23 @@ export function duration(ms: number): string {
   return minutes < 60 ? `${minutes} min` : `${(ms / HOUR).toFixed(1)} h`;
 }
 
+/**
+ * A span between two durations, to two digits: `1.0–1.7 h`, `35–42 min`, `12–17 h`; one figure where both are the same.
+ * For figures that are known to no more than that.
+ *
+ * @param lowMs milliseconds, not negative
+ */
+export function durationRange(lowMs: number, highMs: number): string {
+  const [divisor, unit] = highMs < HOUR ? [MINUTE, 'min'] : [HOUR, 'h'];
+  const [low, high] = [lowMs, highMs].map((ms) => twoDigits(ms / divisor));
+  return low === high ? `${high} ${unit}` : `${low}–${high} ${unit}`;
+}
+
+function twoDigits(value: number): string {
+  if (value >= 9.95) return Number(value.toPrecision(2)).toFixed(0);
+  return value >= 0.95 || value === 0 ? value.toFixed(1) : value.toFixed(2);
+}
+
 /** A duration to the whole second, for columns that must add up: `6 h 40 min 05 s`, `0 s`. */
 export function exactDuration(ms: number): string {
   const seconds = Math.round(ms / SECOND);

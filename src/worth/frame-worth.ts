@@ -1,10 +1,14 @@
 /** The worth of single frames. */
 import { durationMs, type FrameWorth, type JudgedFrame } from '../model/index.js';
 import type { Band } from './band.js';
+import { worthBounds } from './bounds.js';
 import type { MeasuredSky } from './measured-sky.js';
 import { effectiveShare, skyLimitedShare } from './noise.js';
 import type { Noise } from './noise-basis.js';
-import { clearTransparency, type RelativeSky } from './sky-model.js';
+import { clearTransparency, V_WAVELENGTH_NM, type RelativeSky } from './sky-model.js';
+
+/** Filters this near V have the accuracy that the model of moonlight is published with. */
+const VISUAL_NM = 60;
 
 /** What a frame's worth is made of. */
 export interface FrameTerms {
@@ -15,6 +19,8 @@ export interface FrameTerms {
   readonly referenceSeconds: number;
   readonly predicted: RelativeSky | null;
   readonly measuredSky: MeasuredSky | undefined;
+  /** What measured levels count against. */
+  readonly skyAgainst: 'rig-file' | 'night';
   readonly measuredTransparency: number | undefined;
 }
 
@@ -35,6 +41,15 @@ export function frameWorth(frame: JudgedFrame, terms: FrameTerms): FrameWorth | 
   const share = shareUnder(skyRatio, transparency, seconds, terms);
   // The fraction first: with the Moon down it is exactly 1, and the Moon takes exactly nothing.
   const moonless = skyRatio * (predictedMoonless / (predictedMoonless + predicted.moon));
+  const bounds = worthBounds({
+    moonless,
+    moon: skyRatio - moonless,
+    transparency,
+    sky: measuredSky === undefined ? 'modelled' : terms.skyAgainst,
+    air: measuredTransparency === undefined ? 'modelled' : 'measured',
+    isVisual: Math.abs(band.wavelengthNm - V_WAVELENGTH_NM) < VISUAL_NM,
+    share: (ratio, arriving) => shareUnder(ratio, arriving, seconds, terms),
+  });
   return {
     extinctionPerAirmass: band.k,
     transparency,
@@ -46,6 +61,7 @@ export function frameWorth(frame: JudgedFrame, terms: FrameTerms): FrameWorth | 
     skyElectronsPerSecond: noise.zenithSky === null ? null : noise.zenithSky * skyRatio,
     noise: noise.full ? 'read-noise' : 'sky-limited',
     share,
+    ...bounds,
     moonlessShare: shareUnder(moonless, transparency, seconds, terms),
     effectiveMs: exposureMs * share,
   };

@@ -1,7 +1,7 @@
 /** One target, filter and train, weighed. */
 import { totalKey, UNNAMED, type JudgedFrame, type MeasureNote, type TotalWorth } from '../model/index.js';
 import { frameWorth } from './frame-worth.js';
-import type { Light } from './light.js';
+import type { Light, LightContext } from './light.js';
 import type { MaybeWeighed } from './maybe-weighed.js';
 import { measureTransparency } from './measured-flux.js';
 import { usualExposureMs } from './settings.js';
@@ -12,7 +12,6 @@ export interface Group {
   readonly key: string;
   readonly light: Light;
   readonly frames: readonly MaybeWeighed[];
-  readonly referenceMs: number;
   readonly notes: readonly MeasureNote[];
   /** `null` when nothing is kept or the sky over a kept frame is unknown. */
   readonly worth: TotalWorth | null;
@@ -28,16 +27,17 @@ export function frameKey({ target, filter, train }: Pick<JudgedFrame, 'target' |
  *
  * @param frames all of them, sorted by start
  * @param ofTrain all lights of the train, sorted by start
+ * @param reference what effective time is counted in, one for the rig
  */
 export function weighGroup(
   key: string,
   frames: readonly JudgedFrame[],
   ofTrain: readonly JudgedFrame[],
   light: Light,
-  darkSkyMagArcsec2: number,
+  { darkSkyMagArcsec2, referenceMs }: Pick<LightContext, 'darkSkyMagArcsec2' | 'referenceMs'>,
 ): Group {
   const kept = frames.filter((f) => f.verdict === 'kept');
-  const referenceMs = usualExposureMs(kept.length > 0 ? kept : frames);
+  const usualMs = usualExposureMs(kept.length > 0 ? kept : frames);
   const flux = measureTransparency(frames, light.band.k);
   const weighed = frames.map((frame): MaybeWeighed => {
     const worth = frameWorth(frame, {
@@ -47,16 +47,16 @@ export function weighGroup(
       referenceSeconds: referenceMs / 1000,
       predicted: frame.sky && light.predicted(frame.sky),
       measuredSky: light.measured?.skies.get(frame.id),
+      skyAgainst: light.measured?.against ?? 'night',
       measuredTransparency: flux?.transparencies.get(frame.id),
     });
     return worth ? { ...frame, worth } : frame;
   });
-  const sub = subLength({ lights: weighed, ofTrain, seconds: referenceMs / 1000, noise: light.noise });
+  const sub = subLength({ lights: weighed, ofTrain, seconds: usualMs / 1000, noise: light.noise });
   return {
     key,
     light,
     frames: weighed,
-    referenceMs,
     notes: flux
       ? [
           {

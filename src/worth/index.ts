@@ -2,7 +2,7 @@
  * What the night was worth: every light beside the same exposure under a dark sky at the zenith. What is needed of
  * the sky is handed in.
  */
-import { DEFAULT_DARK_SKY_MAG_ARCSEC2 } from '../config/index.js';
+import { DEFAULT_DARK_SKY_MAG_ARCSEC2, DEFAULT_REFERENCE_SUB_SECONDS } from '../config/index.js';
 import {
   calibrationOf,
   groupBy,
@@ -31,11 +31,12 @@ export function assessWorth(
   night: Pick<Night, 'gathered' | 'timeline' | 'sky' | 'stars' | 'accounts'>,
   model: SkyModel,
 ): WorthAssessment | null {
-  const { site, trains, cameras, darkSkyMagArcsec2 } = night.gathered;
+  const { site, trains, cameras, darkSkyMagArcsec2, referenceSubSeconds } = night.gathered;
   if (site === null) return null;
   const context: LightContext = {
     elevationM: site.elevationM,
     darkSkyMagArcsec2: darkSkyMagArcsec2 ?? DEFAULT_DARK_SKY_MAG_ARCSEC2,
+    referenceMs: (referenceSubSeconds ?? DEFAULT_REFERENCE_SUB_SECONDS) * 1000,
     trains,
     cameras,
     calibration: calibrationOf(night),
@@ -51,8 +52,10 @@ export function assessWorth(
     totals: Object.fromEntries(groups.flatMap(({ key, worth }) => (worth ? [[key, worth] as const] : []))),
     darkSkyMagArcsec2: context.darkSkyMagArcsec2,
     darkSkyFrom: darkSkyMagArcsec2 === undefined ? 'default' : 'rig-file',
+    referenceMs: context.referenceMs,
+    referenceFrom: referenceSubSeconds === undefined ? 'default' : 'rig-file',
     moonlight: night.sky.curves.map((curve) => moonlightCurve(curve, context)),
-    orders: filterOrders(groups),
+    orders: filterOrders(groups, context.referenceMs / 1000),
     measures: lights
       .flatMap(({ notes }) => notes)
       .concat(groups.flatMap(({ notes }) => notes))
@@ -72,12 +75,12 @@ function weighGroups(frames: readonly JudgedFrame[], context: LightContext): Gro
   return [...groupBy(frames, frameKey)].flatMap(([key, group]) => {
     const first = group[0];
     const light = first && lights.get(lightKey(first));
-    return light ? [weighGroup(key, group, byTrain.get(light.train) ?? [], light, context.darkSkyMagArcsec2)] : [];
+    return light ? [weighGroup(key, group, byTrain.get(light.train) ?? [], light, context)] : [];
   });
 }
 
 /** Each target and train that was imaged through several filters, beside its best order of filters. */
-function filterOrders(groups: readonly Group[]): FilterOrder[] {
+function filterOrders(groups: readonly Group[], referenceSeconds: number): FilterOrder[] {
   const exchangeable = groupBy(
     groups.filter(({ worth }) => worth !== null),
     ({ light, frames }) => JSON.stringify([light.train, frames[0]?.target]),
@@ -87,7 +90,7 @@ function filterOrders(groups: readonly Group[]): FilterOrder[] {
     return (
       filterOrder(
         kept,
-        members.map(({ light, referenceMs }) => ({ ...light, referenceSeconds: referenceMs / 1000 })),
+        members.map(({ light }) => ({ ...light, referenceSeconds })),
       ) ?? []
     );
   });

@@ -8,7 +8,7 @@ import {
   type SkyPosition,
   type Train,
 } from '../model/index.js';
-import { bandOf, type Band } from './band.js';
+import { bandOf, byFilter, type Band } from './band.js';
 import { measureSky, type SkyMeasurement } from './measured-sky.js';
 import { electronsPerAdu, noiseOf, type Noise } from './noise-basis.js';
 import { relativeSky, type RelativeSky, type SkyModel } from './sky-model.js';
@@ -29,6 +29,8 @@ export interface Light {
 export interface LightContext {
   readonly elevationM: number;
   readonly darkSkyMagArcsec2: number;
+  /** Length of the reference frame, ms. */
+  readonly referenceMs: number;
   readonly trains: readonly Train[];
   readonly cameras: readonly CameraFacts[];
   readonly calibration: readonly Frame[];
@@ -57,6 +59,7 @@ function lightOf(lights: readonly JudgedFrame[], context: LightContext): Light {
     calibration,
     predicted: ({ sky }) => (sky ? predicted(sky) : null),
     electronsPerAdu: (frame) => electronsPerAdu(config, frame),
+    zenithElectronsPerSecond: byFilter(config?.filterZenithSkies, filter),
     darkElectronsPerSecond: config?.darkCurrentElectronsPerSecond ?? 0,
   });
   const noise = noiseOf({

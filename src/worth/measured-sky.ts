@@ -24,6 +24,8 @@ export interface MeasuredSky {
 export interface SkyMeasurement {
   /** By frame id. */
   readonly skies: ReadonlyMap<string, MeasuredSky>;
+  /** Whether levels count against what the rig file fixes for all nights, or against this night's own best. */
+  readonly against: 'rig-file' | 'night';
   readonly used: boolean;
   /** How, or why not: a clause without a full stop. */
   readonly how: string;
@@ -39,6 +41,8 @@ export interface LevelReading {
   readonly electronsPerAdu: (frame: JudgedFrame) => number | null;
   /** Dark current to take off where the pedestal is a bias frame's. */
   readonly darkElectronsPerSecond: number;
+  /** Moonless sky at the zenith, electrons per second and pixel, where the rig file fixes it. */
+  readonly zenithElectronsPerSecond?: number | null;
 }
 
 interface Rate {
@@ -58,7 +62,7 @@ interface Rate {
 export function measureSky(reading: LevelReading): SkyMeasurement | null {
   const levelled = reading.lights.filter((f) => f.header?.backgroundAdu !== undefined);
   if (levelled.length === 0) return null;
-  const declined = (how: string): SkyMeasurement => ({ skies: new Map(), used: false, how });
+  const declined = (how: string): SkyMeasurement => ({ skies: new Map(), against: 'night', used: false, how });
   const withPedestal = levelled.flatMap((frame) => {
     const pedestal = pedestalOf(frame, reading);
     return pedestal === null ? [] : [{ frame, pedestal }];
@@ -67,6 +71,8 @@ export function measureSky(reading: LevelReading): SkyMeasurement | null {
     return declined('the camera’s pedestal is unknown: no dark or bias frame of the same settings carries a level');
   }
   const rates = withPedestal.flatMap(({ frame, pedestal }) => rateOf(frame, pedestal, reading));
+  const fixed = againstFixed(rates, reading);
+  if (fixed) return fixed;
   const skies = new Map<string, MeasuredSky>();
   const ways = new Set<string>();
   for (const alike of groupBy(rates, ({ frame }) => settingsKey(frame)).values()) {
@@ -83,7 +89,22 @@ export function measureSky(reading: LevelReading): SkyMeasurement | null {
   }
   if (skies.size === 0)
     return declined(`fewer than ${ENOUGH_FRAMES} kept frames in full darkness have a level above the pedestal`);
-  return { skies, used: true, how: [...ways].join('; ') };
+  return { skies, against: 'night', used: true, how: [...ways].join('; ') };
+}
+
+/** Levels against the zenith sky that the rig file fixes; `null` where it fixes none, or a gain is unknown. */
+function againstFixed(
+  rates: readonly Rate[],
+  { zenithElectronsPerSecond, electronsPerAdu }: LevelReading,
+): SkyMeasurement | null {
+  if (zenithElectronsPerSecond == null || rates.length === 0) return null;
+  const skies = new Map<string, MeasuredSky>();
+  for (const { frame, rate } of rates) {
+    const gain = electronsPerAdu(frame);
+    if (gain === null) return null;
+    skies.set(frame.id, { ratio: (rate * gain) / zenithElectronsPerSecond, zenithElectronsPerSecond });
+  }
+  return { skies, against: 'rig-file', used: true, how: 'against the zenith sky that the rig file fixes' };
 }
 
 /** Level of a frame without sky, ADU: of darks, else of bias frames or as the header states it, and dark current. */

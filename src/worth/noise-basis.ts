@@ -1,6 +1,6 @@
 /** What is known of a train's noise in one filter: read noise, dark current, and the dark sky in electrons. */
 import { DEFAULT_THROUGHPUT } from '../config/index.js';
-import type { CameraFacts, JudgedFrame, NoiseNote, Train, WorthOrigin } from '../model/index.js';
+import type { CameraFacts, JudgedFrame, NoiseNote, Train } from '../model/index.js';
 import { byFilter, type Band } from './band.js';
 import type { SkyMeasurement } from './measured-sky.js';
 import { skyElectrons } from './photons.js';
@@ -57,9 +57,11 @@ export function noiseOf(input: NoiseInput): Noise {
 
 function zenithSky({ measured, train, config, filter, band, darkSkyMagArcsec2 }: NoiseInput): {
   electrons: number | null;
-  from: WorthOrigin | null;
+  from: NoiseNote['zenithFrom'];
   missing: string[];
 } {
+  const stated = byFilter(config?.filterZenithSkies, filter);
+  if (stated !== null) return { electrons: stated, from: 'rig-file', missing: [] };
   const level = medianKnown([...(measured?.skies.values() ?? [])].map((sky) => sky.zenithElectronsPerSecond));
   if (level !== null) return { electrons: level, from: 'measured', missing: [] };
   const [apertureMm, pixelScaleArcsec] = [train?.apertureMm, train?.pixelScaleArcsec];

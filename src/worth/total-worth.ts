@@ -1,5 +1,13 @@
 /** The worth of one target's, filter's and train's kept frames. */
-import { durationMs, sum, type FrameWorth, type SubLength, type TotalWorth, type WorthOrigin } from '../model/index.js';
+import {
+  durationMs,
+  sum,
+  WORTH_DOUBTS,
+  type FrameWorth,
+  type SubLength,
+  type TotalWorth,
+  type WorthOrigin,
+} from '../model/index.js';
 import type { MaybeWeighed } from './maybe-weighed.js';
 import { bestMeanSize, lowersMean, plainMeanWorth } from './stack.js';
 
@@ -25,6 +33,9 @@ export function totalWorth(
   const best = effective.slice(0, bestMeanSize(effective));
   return {
     effectiveMs: sum(effective),
+    lowMs: sum(weighed.map(({ exposureMs, worth }) => exposureMs * worth.lowShare)),
+    highMs: sum(weighed.map(({ exposureMs, worth }) => exposureMs * worth.highShare)),
+    doubts: WORTH_DOUBTS.filter((doubt) => weighed.some(({ worth }) => worth.doubts.includes(doubt))),
     moonLossMs: sum(weighed.map(({ exposureMs, worth }) => exposureMs * (worth.moonlessShare - worth.share))),
     moonShutterMs: sum(weighed.map(({ exposureMs, worth }) => exposureMs * (1 - worth.share / worth.moonlessShare))),
     plainMeanMs: plainMeanWorth(effective),

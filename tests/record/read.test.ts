@@ -16,6 +16,7 @@ const cause = {
 const whole = JSON.parse(
   JSON.stringify({
     ...frameOf('2026-10-14', 3),
+    effectiveFrom: 'measured',
     effectiveSeconds: 200,
     moonBrightening: 0.4,
     causes: [cause],

@@ -1,6 +1,7 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { afterAll, describe, expect, it } from 'vitest';
 import { lookAhead } from '../../src/look-ahead.js';
 import { parseGoals } from '../../src/config/index.js';
 import { sum } from '../../src/model/index.js';
@@ -100,30 +101,57 @@ describe('autumn-archive', () => {
 });
 
 describe('effective hours', () => {
-  const effective = readArchivedNights(ARCHIVE, undefined, 'effective').nights;
+  const kept = (list: typeof nights) => sum(list.flatMap((n) => n.totals.map((t) => t.ms.kept)));
 
-  it('count less than the clock’s, and only for kept frames', () => {
-    const kept = (list: typeof nights) => sum(list.flatMap((n) => n.totals.map((t) => t.ms.kept)));
-    expect(kept(effective)).toBeLessThan(kept(nights));
-    expect(kept(effective)).toBeGreaterThan(0);
-    for (const verdict of ['taken', 'doubtful', 'lost'] as const) {
-      const all = (list: typeof nights) => sum(list.flatMap((n) => n.totals.map((t) => t.ms[verdict])));
-      expect(all(effective)).toBe(all(nights));
-    }
+  it('of a model of a clear sky count towards no goal: such frames count by the clock', () => {
+    const { nights: effective } = readArchivedNights(ARCHIVE, undefined, 'effective');
+    expect(kept(effective)).toBe(kept(nights));
+    for (const night of effective) expect(night.keptWithoutEffective).toBe(sum(night.totals.map((t) => t.frames.kept)));
   });
 
-  it('are the records’ own figures, night by night', () => {
-    for (const night of effective) {
-      const record = nightRecordSchema.parse(JSON.parse(readFileSync(join(ARCHIVE, night.file), 'utf8')));
-      const own = sum(
+  describe('that were measured', () => {
+    const folder = mkdtempSync(join(tmpdir(), 'nightledger-effective-'));
+    afterAll(() => rmSync(folder, { recursive: true, force: true }));
+    const records = nights.map(({ file }) =>
+      nightRecordSchema.parse(JSON.parse(readFileSync(join(ARCHIVE, file), 'utf8'))),
+    );
+    const written = (referenceOf: (index: number) => number) => {
+      records.forEach((record, i) => {
+        const measured = {
+          ...record,
+          referenceSub: referenceOf(i),
+          darkSky: { magnitude: 21, assumed: true },
+          frames: record.frames.map((f) => ({ ...f, effectiveFrom: 'measured' })),
+        };
+        writeFileSync(join(folder, nights[i]?.file ?? ''), JSON.stringify(measured));
+      });
+      return readArchivedNights(folder, undefined, 'effective');
+    };
+    const own = (record: (typeof records)[number]) =>
+      sum(
         record.frames
           .filter((f) => f.verdict === 'kept')
           .map((f) => Math.round((f.effectiveSeconds ?? f.seconds) * 1000)),
       );
-      expect(sum(night.totals.map((t) => t.ms.kept))).toBe(own);
-      expect(night.keptWithoutEffective).toBe(
-        record.frames.filter((f) => f.verdict === 'kept' && f.effectiveSeconds == null).length,
+
+    it('count as the records have them, and only for kept frames', () => {
+      const { nights: effective, warnings } = written(() => 300);
+      expect(effective.map((night) => kept([night]))).toEqual(records.map(own));
+      expect(kept(effective)).toBeLessThan(kept(nights));
+      for (const verdict of ['taken', 'doubtful', 'lost'] as const) {
+        const all = (list: typeof nights) => sum(list.flatMap((n) => n.totals.map((t) => t.ms[verdict])));
+        expect(all(effective)).toBe(all(nights));
+      }
+      expect(warnings.map((w) => w.code)).not.toContain('effective-reference');
+    });
+
+    it('are never added up over two references: nights of another one count by the clock, and it is said', () => {
+      const last = records.length - 1;
+      const { nights: effective, warnings } = written((index) => (index === last ? 300 : 120));
+      expect(effective.map((night) => kept([night]))).toEqual(
+        records.map((record, i) => (i === last ? own(record) : kept(nights.slice(i, i + 1)))),
       );
-    }
+      expect(warnings.find((w) => w.code === 'effective-reference')).toMatchObject({ count: last });
+    });
   });
 });

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { duration, exactDuration, roundToSum } from '../../src/vocabulary/index.js';
+import { duration, durationRange, exactDuration, roundToSum } from '../../src/vocabulary/index.js';
 
 const S = 1000;
 const M = 60 * S;
@@ -34,6 +34,21 @@ describe('duration', () => {
         expect(exactDuration(ms)).not.toMatch(/\b60\b/);
       }),
     );
+  });
+});
+
+describe('durationRange', () => {
+  it.each([
+    [1 * H, 1.7 * H, '1.0–1.7 h'],
+    [0.57 * H, 1.2 * H, '0.57–1.2 h'],
+    [35.4 * M, 42 * M, '35–42 min'],
+    [4.4 * M, 6 * M, '4.4–6.0 min'],
+    [9.96 * H, 17.4 * H, '10–17 h'],
+    [103 * H, 127 * H, '100–130 h'],
+    [1.71 * H, 1.74 * H, '1.7 h'],
+    [0, 0, '0.0 min'],
+  ])('%i to %i ms reads %s', (low, high, text) => {
+    expect(durationRange(low, high)).toBe(text);
   });
 });
 

@@ -127,11 +127,16 @@ describe('the worth of a frame', () => {
     expect(lost('L')).toBeLessThan(lost('B'));
   });
 
-  it('counts a shorter sub against the usual one of its group', () => {
-    const frames = [light(), light(), light(), light({ seconds: 60 })];
-    const [long, , , short] = weigh(input(frames)).frames.map((f) => f.worth?.share ?? NaN);
-    expect(long).toBeCloseTo(1, 12);
-    expect(short).toBeLessThan(0.5);
+  it('counts every sub against one of 300 s, whatever the others of its group or night are', () => {
+    const share = (seconds: number, more: Partial<WeighInput> = {}) => worthOf(light({ seconds }), more).share;
+    const among = weigh(input([light({ seconds: 60 }), light({ seconds: 60 }), light()])).frames.map(
+      (f) => f.worth?.share ?? NaN,
+    );
+    expect(among).toEqual([share(60), share(60), share(300)]);
+    expect(share(300)).toBeCloseTo(1, 12);
+    expect(share(60)).toBeLessThan(0.5);
+    expect(share(600)).toBeGreaterThan(1);
+    expect(share(600, { referenceSubSeconds: 600 })).toBeCloseTo(1, 12);
   });
 
   it('is not told for a target below the horizon, of unknown place, or without a site', () => {
@@ -152,6 +157,37 @@ describe('the worth of a frame', () => {
       }),
     );
     expect(told.worth?.noises[0]?.assumedBand).toBe(false);
+  });
+});
+
+describe('the range of a share', () => {
+  it('holds the share, and is by clear air alone no more than that upwards', () => {
+    fc.assert(
+      fc.property(altitude, filter, moonlit, config, (altitudeDeg, name, moon, camera) => {
+        const { share, lowShare, highShare } = worthOf(light({ filter: name, sky: skyAt(altitudeDeg, moon) }), {
+          cameras: [camera],
+        });
+        expect(lowShare).toBeLessThan(share);
+        expect(highShare).toBeGreaterThan(share);
+      }),
+    );
+  });
+
+  // Sky-limited, by hand: haze of 0.2 mag takes 1 − 10^(−0.16) of τ², a sky 0.2 mag brighter 1 − 10^(−0.08).
+  it('comes of haze and of skies that differ where nothing was measured', () => {
+    const worth = worthOf(light(), { cameras: [trainConfig()] });
+    expect(worth.lowShare).toBeCloseTo(10 ** -0.24, 12);
+    expect(worth.highShare).toBeCloseTo(10 ** 0.08, 12);
+    expect(worth.doubts).toEqual(['clear-air', 'sky-of-nights']);
+  });
+
+  it('is wider by the model of moonlight, in V less than beside it', () => {
+    const width = (name: string, sky: ReturnType<typeof skyAt>) => {
+      const { lowShare, highShare } = worthOf(light({ filter: name, sky }), { cameras: [trainConfig()] });
+      return highShare / lowShare;
+    };
+    expect(width('Ha', skyAt(60, UNDER_MOON))).toBeGreaterThan(width('Ha', skyAt(60)) * 1.1);
+    expect(width('L', skyAt(60, UNDER_MOON))).toBeLessThan(width('Ha', skyAt(60, UNDER_MOON)));
   });
 });
 

@@ -134,6 +134,14 @@ describe('the sky by background levels', () => {
     expect(sky?.skies.size).toBe(3);
   });
 
+  it('counts against the zenith sky that the rig file fixes for all nights, where it does', () => {
+    const sky = measureSky(reading(dark, { zenithElectronsPerSecond: 0.4 }));
+    expect(sky?.against).toBe('rig-file');
+    expect(sky?.skies.get(dark[0]?.id ?? '')?.ratio).toBeCloseTo(0.5 / 0.4, 9);
+    const noGain = measureSky(reading(dark, { zenithElectronsPerSecond: 0.4, electronsPerAdu: () => null }));
+    expect(noGain?.against).toBe('night');
+  });
+
   it('needs three frames for a reference', () => {
     expect(measureSky(reading(dark.slice(0, 2)))).toMatchObject({
       used: false,

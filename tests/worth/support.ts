@@ -125,6 +125,7 @@ export const NOISE_CONFIG = trainConfig({
 export interface WeighInput {
   readonly elevationM: number | null;
   readonly darkSkyMagArcsec2?: number;
+  readonly referenceSubSeconds?: number;
   readonly trains: readonly Train[];
   readonly cameras: readonly CameraFacts[];
   readonly frames: readonly JudgedFrame[];

@@ -26,9 +26,12 @@ export function readArchivedNights(
   onProgress?: (done: number, total: number) => void,
   counting: Counting = 'clock',
 ): ArchivedNights {
-  const summed = (record: RecordFile): NightSummary => summarise(record, counting);
+  const summed = (record: RecordFile): Summed => ({
+    night: summarise(record, counting),
+    byClock: counting === 'clock' ? null : summarise(record),
+  });
   const warnings: Warning[] = [];
-  const nights: NightSummary[] = [];
+  const nights: Summed[] = [];
   let waiting: RecordFile[] = [];
   const names = jsonFiles(archive);
   names.forEach((file, index) => {
@@ -44,7 +47,40 @@ export function readArchivedNights(
     );
   });
   nights.push(...waiting.map(summed));
-  return { nights: nights.sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0)), warnings };
+  nights.sort(({ night: a }, { night: b }) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
+  return { nights: inOneReference(nights, (w) => warnings.push(w)), warnings };
+}
+
+/** A night as it is counted, and by the clock where that is another count. */
+interface Summed {
+  readonly night: NightSummary;
+  readonly byClock: NightSummary | null;
+}
+
+/** Effective hours are counted in the reference of the latest night that has one; nights in another, by the clock. */
+function inOneReference(nights: readonly Summed[], tell: (warning: Warning) => void): NightSummary[] {
+  const reference = nights.findLast(({ night }) => night.effectiveReference != null)?.night.effectiveReference;
+  const differs = ({ night: { effectiveReference: own } }: Summed): boolean =>
+    own != null &&
+    reference != null &&
+    (own.subSeconds !== reference.subSeconds || own.darkSkyMagArcsec2 !== reference.darkSkyMagArcsec2);
+  const others = nights.filter((one) => one.byClock !== null && differs(one));
+  const [first] = others;
+  if (first && reference)
+    tell({
+      code: 'effective-reference',
+      message:
+        `${others.length} night${others.length === 1 ? '' : 's'} count by the clock: their effective hours are not of ` +
+        `subs of ${reference.subSeconds} s under a zenith sky of ${reference.darkSkyMagArcsec2} mag per square ` +
+        'arcsecond, as those of the latest night are; report them again with one referenceSub and darkSky',
+      source: { file: first.night.file },
+      count: others.length,
+    });
+  return nights.map((one) =>
+    one.byClock !== null && differs(one)
+      ? { ...one.byClock, keptWithoutEffective: one.byClock.totals.reduce((all, t) => all + t.frames.kept, 0) }
+      : one.night,
+  );
 }
 
 /** The neighbouring nights with one more record: merged into its own night, or added without frames counted already. */

@@ -21,7 +21,7 @@ import {
   type TrainSummary,
   ownValue,
 } from '../../model/index.js';
-import { sumFrames, windowOf } from '../merge/index.js';
+import { measuredEffectiveMs, sumFrames, windowOf } from '../merge/index.js';
 import type { NightRecord } from '../schema.js';
 import type { RecordFile } from './files.js';
 
@@ -43,10 +43,18 @@ export function summarise({ file, record }: RecordFile, counting: Counting = 'cl
     ditherMs: middle(
       record.dithers.map(({ moveSeconds, settleSeconds }) => (moveSeconds + (settleSeconds ?? 0)) * 1000),
     ),
-    keptWithoutEffective: record.frames.filter((f) => f.verdict === 'kept' && f.effectiveSeconds == null).length,
+    keptWithoutEffective: record.frames.filter((f) => f.verdict === 'kept' && measuredEffectiveMs(f) === null).length,
+    effectiveReference: referenceOf(record),
     headersOnly: record.headersOnly,
     report: record.archive?.report ?? null,
   };
+}
+
+/** What the record's effective seconds are counted in; `null` where it has none. */
+function referenceOf({ referenceSub, darkSky }: NightRecord): NightSummary['effectiveReference'] {
+  return referenceSub === undefined || darkSky === undefined
+    ? null
+    : { subSeconds: referenceSub, darkSkyMagArcsec2: darkSky.magnitude };
 }
 
 /** Of a pair's targets the one on which most stars agree speaks for the night. */

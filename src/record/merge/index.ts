@@ -9,7 +9,7 @@ import { totalsOf } from './totals.js';
 
 export { exposureOf } from './ledger.js';
 export { FrameBook } from './same-frame.js';
-export { sumFrames } from './totals.js';
+export { measuredEffectiveMs, sumFrames } from './totals.js';
 
 /** Inferred and logged begins of the same dither lie this near, ms. */
 const DITHER_TOLERANCE_MS = 5000;
@@ -98,6 +98,8 @@ function joined(contributions: readonly Contribution[]): SessionRecord {
     site: sessions.find((s) => s.site !== null)?.site ?? null,
     sky: sessions.find((s) => s.sky !== null)?.sky ?? null,
     window,
+    // Effective seconds of two references are not of one kind.
+    referenceSub: sessions.every((s) => s.referenceSub === best.referenceSub) ? best.referenceSub : undefined,
     trains,
     targets: distinct(
       sessions.flatMap((s) => s.targets),

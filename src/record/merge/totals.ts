@@ -17,12 +17,11 @@ interface Sum {
 /**
  * Frames and milliseconds per target, filter and train, in order of first appearance.
  *
- * @param counting `effective` counts a kept frame by its effective time where the record knows it; all else by the
- * clock
+ * @param counting `effective` counts a kept frame by its effective time where that was measured; all else by the clock
  */
 export function sumFrames(frames: readonly FrameRecord[], counting: Counting = 'clock'): Sum[] {
   const sums = new Map<string, Sum>();
-  for (const { target, filter, train, verdict, seconds, effectiveSeconds } of frames) {
+  for (const { target, filter, train, verdict, seconds, ...rest } of frames) {
     const key = `${target ?? ''}\n${filter ?? ''}\n${train}`;
     let sum = sums.get(key);
     if (!sum) {
@@ -33,12 +32,20 @@ export function sumFrames(frames: readonly FrameRecord[], counting: Counting = '
     sum.frames.taken += 1;
     sum.frames[verdict] += 1;
     sum.ms.taken += ms;
-    sum.ms[verdict] +=
-      verdict === 'kept' && counting === 'effective' && effectiveSeconds != null
-        ? Math.round(effectiveSeconds * 1000)
-        : ms;
+    sum.ms[verdict] += verdict === 'kept' && counting === 'effective' ? (measuredEffectiveMs(rest) ?? ms) : ms;
   }
   return [...sums.values()];
+}
+
+/**
+ * A frame's effective time where sky and air were measured; else `null`: a model of a clear sky is no count towards a
+ * goal.
+ */
+export function measuredEffectiveMs({
+  effectiveSeconds,
+  effectiveFrom,
+}: Pick<FrameRecord, 'effectiveSeconds' | 'effectiveFrom'>): number | null {
+  return effectiveFrom === 'measured' && effectiveSeconds != null ? Math.round(effectiveSeconds * 1000) : null;
 }
 
 /** The same as the record has it. */

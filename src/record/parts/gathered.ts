@@ -66,6 +66,7 @@ const camera = part<CameraFacts>({
   darkCurrentElectronsPerSecond: optional(open(positive)),
   filterWidthsNm: open(byFilter),
   filterWavelengthsNm: open(byFilter),
+  filterZenithSkies: hidden(byFilter.optional(), undefined),
   throughput: optional(open(positive)),
 });
 
@@ -121,6 +122,7 @@ export const gathered = part<GatheredNight>({
   site: maybe(site),
   darkness: open(z.enum(['civil', 'nautical', 'astronomical'])),
   darkSkyMagArcsec2: hidden(number.optional(), undefined),
+  referenceSubSeconds: optional(open(positive)),
   trains: list(train),
   cameras: list(camera),
   guideSource,

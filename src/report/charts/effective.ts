@@ -1,5 +1,5 @@
 import type { ChartDataset } from 'chart.js';
-import { duration, listed, weighedTotals, type Night, type WeighedTotal } from '../../model/index.js';
+import { duration, durationRange, listed, weighedTotals, type Night, type WeighedTotal } from '../../model/index.js';
 import type { PatternName } from '../design/tokens.js';
 import { cutToWidth } from '../timeline/scale.js';
 import { directLabels, type DirectLabel } from './annotations.js';
@@ -68,7 +68,7 @@ export const effective: Chart = {
       (bar, index): DirectLabel => ({
         x: (lengths[index] ?? 0) / HOUR,
         y: index,
-        text: duration(bar.worth.effectiveMs),
+        text: durationRange(bar.worth.lowMs, bar.worth.highMs),
         colour: 'ink',
         dx: 7,
       }),
@@ -85,7 +85,7 @@ export const effective: Chart = {
         options: {
           indexAxis: 'y',
           font: font(),
-          layout: { padding: { right: 70 } },
+          layout: { padding: { right: 96 } },
           plugins: { legend: { display: false }, tooltip: { enabled: false } },
           scales: {
             x: { ...valueScale(title, { min: 0 }), position: 'bottom', stacked: true },
@@ -99,7 +99,7 @@ export const effective: Chart = {
         },
       },
       heightPx: 52 + bars.length * (TEXT_PX + 15),
-      altText: `Effective time of what was kept: ${listed(bars.map((bar) => `${bar.train} ${context.palette.filter(bar.filter).label} ${duration(bar.worth.effectiveMs)} of ${duration(bar.ms.kept)}`))}.`,
+      altText: `Effective time of what was kept: ${listed(bars.map((bar) => `${bar.train} ${context.palette.filter(bar.filter).label} ${durationRange(bar.worth.lowMs, bar.worth.highMs)} from ${duration(bar.ms.kept)}`))}.`,
       table: null,
     };
   },

@@ -2,6 +2,7 @@ import {
   counted,
   decimal,
   duration,
+  durationRange,
   groupBy,
   listed,
   percent,
@@ -14,7 +15,9 @@ import {
   type MeasureNote,
   type Night,
   type SubLength,
+  WORTH_DOUBTS,
   type WeighedTotal,
+  type WorthDoubt,
 } from '../../../model/index.js';
 import { solidArea } from '../../design/area.js';
 import type { ViewContext } from './context.js';
@@ -48,7 +51,7 @@ const LIMITS: readonly string[] = [
 const FORMULAS: EffectiveView['formulas'] = [
   {
     name: 'Effective share',
-    text: 'g = τ²·(b0 + d + R²/t0) ÷ (b + d + R²/t): sky b, dark current d, read noise R, exposure t; b0 dark sky at the zenith, t0 the usual exposure. Sky-limited: τ²·b0/b. From the signal-to-noise ratio of a camera (Merline & Howell 1995), as surveys count effective time (Neilsen et al. 2016, Schlafly et al. 2023).',
+    text: 'g = τ²·(b0 + d + R²/t0) ÷ (b + d + R²/t): sky b, dark current d, read noise R, exposure t; b0 dark sky at the zenith, t0 the reference sub. Sky-limited: τ²·b0/b. From the signal-to-noise ratio of a camera (Merline & Howell 1995), as surveys count effective time (Neilsen et al. 2016, Schlafly et al. 2023).',
   },
   {
     name: 'Transparency',
@@ -96,8 +99,11 @@ function totalsTable(totals: readonly WeighedTotal[], { night, palette }: ViewCo
           filterCell(filter, palette),
           words(train),
           time(ms.kept),
-          time(worth.effectiveMs),
-          figures(percent(worth.effectiveMs / ms.kept), worth.effectiveMs / ms.kept),
+          figures(durationRange(worth.lowMs, worth.highMs), worth.effectiveMs),
+          figures(
+            `${twoDigits(worth.lowMs / ms.kept)}–${twoDigits(worth.highMs / ms.kept)} %`,
+            worth.effectiveMs / ms.kept,
+          ),
           time(worth.moonLossMs),
           spread(kept.map((f) => worthOfFrame(night, f)?.moonBrighteningMag)),
           spread(kept.map((f) => worthOfFrame(night, f)?.skyMagArcsec2)),
@@ -236,6 +242,19 @@ function subRow(target: string, filter: string, train: string, sub: SubLength, p
   };
 }
 
+/** Why an effective time is a range. */
+const DOUBTS: Readonly<Record<WorthDoubt, string>> = {
+  'clear-air': 'the air is taken to be clear, and haze that nobody notices takes up to 0.2 mag',
+  'clear-nights': 'the clearest frames of this night are some 0.05 mag from those of the clearest night',
+  'moon-model': 'moonlight is modelled, to 20 % in V and 0.3 mag in other bands',
+  'sky-of-nights': 'a moonless sky differs by some 0.2 mag from night to night',
+};
+
+/** A share in per cent, to two digits. */
+function twoDigits(share: number): string {
+  return String(Number((100 * share).toPrecision(2)));
+}
+
 const MEASURES: Readonly<Record<MeasureNote['measure'], string>> = {
   level: 'background levels',
   flux: 'star fluxes',
@@ -260,7 +279,10 @@ function basis(night: Night): string[] {
       `${listed(those.map(({ train }) => train))}: the sky is taken to be all the noise; for read noise the rig file would have to give ${what}.`,
   );
   const assumed = worth.noises.filter((note) => note.assumedBand);
+  const doubts = WORTH_DOUBTS.filter((doubt) => weighedTotals(night).some((t) => t.worth.doubts.includes(doubt)));
   return [
+    `Counted in subs of ${decimal(worth.referenceMs / 1000, 0)} s under the moonless sky at the zenith: the same for all trains, filters and nights${worth.referenceFrom === 'rig-file' ? ', by the rig file' : '; referenceSub in the rig file sets another'}.`,
+    ...(doubts.length > 0 ? [`Shown as a range, for ${listed(doubts.map((doubt) => DOUBTS[doubt]))}.`] : []),
     sky,
     ...(worth.measures.some((note) => note.measure === 'level')
       ? []

@@ -1,5 +1,6 @@
 import {
   duration,
+  durationRange,
   percent,
   UNKNOWN,
   VERDICT_KINDS,
@@ -42,7 +43,7 @@ function tallyCells(total: Pick<Total, 'frames' | 'ms'>) {
 }
 
 function effectiveCell(worth: TotalWorth | undefined): Cell {
-  return worth ? figures(duration(worth.effectiveMs), worth.effectiveMs) : figures(UNKNOWN);
+  return worth ? figures(durationRange(worth.lowMs, worth.highMs), worth.effectiveMs) : figures(UNKNOWN);
 }
 
 /** Frames and integration per target, filter and train, with the sums of each train. */
