@@ -4,8 +4,16 @@
 import { parseRig, type Rig } from './config/index.js';
 import { gatheredUnder, timelineUnder } from './gather/index.js';
 import { ownValue, type Night, type NightSky, type Warning } from './model/index.js';
+import { nightOfSessions } from './merge-sessions.js';
 import { STAGES } from './pipeline.js';
-import { nightOfKeys, readRecord, restoreParts, type KeptParts, type NightRecord } from './record/index.js';
+import {
+  nightOfKeys,
+  readRecord,
+  restoreParts,
+  type KeptParts,
+  type NightRecord,
+  type SessionRecord,
+} from './record/index.js';
 import { nightSpan, skyOver, zoneOf } from './sky/index.js';
 import { follow } from './stages.js';
 import { DEFAULT_RULES } from './vocabulary/index.js';
@@ -15,6 +23,10 @@ export interface RigText {
   readonly name: string;
   readonly text: string;
 }
+
+const NOT_JUDGED =
+  'it holds verdicts but not what they rest on, so other rules cannot be tried on it: report its ' +
+  'session again, or leave --rig out';
 
 /** A night made again, and what has to be said of its rig file. */
 export interface NightAgain {
@@ -36,6 +48,7 @@ export async function nightOfRecord(text: string, rigText?: RigText): Promise<Ni
 }
 
 async function nightOf(record: NightRecord, rig: Rig | undefined): Promise<Night> {
+  if (record.parts !== undefined) return ofSessions(record.parts, rig);
   if (record.stages === undefined) return fromKeys(record, rig);
   const restored = restoreParts(record.stages);
   if (!restored.ok) throw new Error(`it cannot be reported: ${restored.why}`);
@@ -44,22 +57,27 @@ async function nightOf(record: NightRecord, rig: Rig | undefined): Promise<Night
 }
 
 /** The parts under another rig file; the sky is computed anew, for darkness and limits may be others. */
-function judgedBy(parts: KeptParts, rig: Rig): KeptParts | Omit<KeptParts, 'sky'> {
-  const { sky: _before, ...others } = parts;
+function judgedBy({ date, span, gathered, timeline, stars }: KeptParts, rig: Rig): Omit<KeptParts, 'sky'> {
   return {
-    ...others,
-    gathered: gatheredUnder(parts.gathered, rig),
-    timeline: timelineUnder(parts.timeline, rig),
+    date,
+    span,
+    gathered: gatheredUnder(gathered, rig),
+    timeline: timelineUnder(timeline, rig),
+    stars,
   };
+}
+
+/** A merged night, made of its sessions again. */
+async function ofSessions(sessions: readonly SessionRecord[], rig: Rig | undefined): Promise<Night> {
+  const night = await nightOfSessions(sessions);
+  if (!rig) return night;
+  if (sessions.some((s) => s.stages === undefined)) throw new Error(NOT_JUDGED);
+  return follow(STAGES, { ...judgedBy(night, rig), pictures: null });
 }
 
 /** A record without parts is reported as it stands: it has no activities from which to judge it anew. */
 async function fromKeys(record: NightRecord, rig: Rig | undefined): Promise<Night> {
-  if (rig)
-    throw new Error(
-      'it holds verdicts but not what they rest on, so other rules cannot be tried on it: report its ' +
-        'session again, or leave --rig out',
-    );
+  if (rig) throw new Error(NOT_JUDGED);
   const { knowsSky, window, ...known } = nightOfKeys(record, DEFAULT_RULES);
   const { gathered, timeline, accounts } = known;
   const span = nightSpan(known.date, zoneOf(gathered.site));

@@ -10,6 +10,7 @@ import { withLock } from './files/lock.js';
 import { MAX_CONFIG_BYTES, readTextFile } from './files/read-text.js';
 import { importHeaders, type Imported, type ImportOptions } from './header-import.js';
 import { lookAhead } from './look-ahead.js';
+import { mergeSessions } from './merge-sessions.js';
 import {
   siteKeys,
   sum,
@@ -24,7 +25,14 @@ import { planAhead } from './plan-ahead.js';
 import { sharePlan } from './plan/index.js';
 import { progressOf, shareOutlook, shareProgress } from './progress/index.js';
 import { shareNights } from './share-nights.js';
-import { addSession, forArchive, readArchivedNights, type Added } from './record/index.js';
+import {
+  addSession,
+  forArchive,
+  readArchivedNights,
+  type Added,
+  type ArchivedNights,
+  type ReadingOptions,
+} from './record/index.js';
 import { writeAtomically } from './files/write-atomically.js';
 import { Edition, renderProgress, toProgressJson } from './report/index.js';
 import type { Written } from './output.js';
@@ -68,7 +76,7 @@ export async function addNights(
           session: sessionName(session),
           report: report === undefined ? null : wayFrom(archive, report),
         };
-        added.push(await addSession(archive, forArchive(night, facts, version), writeAtomically));
+        added.push(await addSession(archive, forArchive(night, facts, version), writeAtomically, mergeSessions));
       }
       return added;
     },
@@ -121,6 +129,15 @@ function portable(path: string): string {
   return sep === '/' ? path : path.split(sep).join('/');
 }
 
+/**
+ * An archive's nights summed up, oldest first.
+ *
+ * @throws Error when the folder itself cannot be read
+ */
+export function archivedNights(archive: string, options?: ReadingOptions): Promise<ArchivedNights> {
+  return readArchivedNights(archive, mergeSessions, options);
+}
+
 export interface ProgressOptions {
   readonly out: string;
   readonly pdf: boolean;
@@ -149,11 +166,10 @@ export async function writeProgress(
   archive: string,
   options: ProgressOptions,
 ): Promise<Written & { readonly warnings: readonly Warning[] }> {
-  const { nights, warnings } = readArchivedNights(
-    archive,
-    (done, total) => options.onProgress?.('records', done, total),
-    options.counting,
-  );
+  const { nights, warnings } = await archivedNights(archive, {
+    counting: options.counting,
+    onProgress: (done, total) => options.onProgress?.('records', done, total),
+  });
   const goals = readGoals(archive);
   const told = [...countingNotices(nights, options.counting), ...warnings, ...goals.warnings];
   if (nights.length === 0) {

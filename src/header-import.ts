@@ -12,6 +12,7 @@ import { lightsBySite, pastLights, type SiteLights } from './gather/past-frames.
 import { listSessionFiles } from './gather/session-files.js';
 import { placeFrames, sessionOf } from './gather/session.js';
 import { groupBy, type Warning } from './model/index.js';
+import { mergeSessions } from './merge-sessions.js';
 import { nightFrom } from './pipeline.js';
 import {
   addSession,
@@ -187,7 +188,8 @@ async function addNights(
     const night = await nightFrom({ ...sessionOf(rig, { frames, inputs: [], warnings: [] }), cutZone }, date, {
       replay: null,
     });
-    const added = await addSession(archive, forArchive(night, { session, report: null }, version), write);
+    const record = forArchive(night, { session, report: null }, version);
+    const added = await addSession(archive, record, write, mergeSessions);
     built.nights.push(added);
     built.warnings.push(...added.warnings);
     // A long import must not keep the terminal from hearing a signal.

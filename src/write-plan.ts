@@ -1,12 +1,11 @@
 /** An archive's plan into text, JSON and pages. */
-import { siteKeyOf, readGoals } from './archive.js';
+import { archivedNights, siteKeyOf, readGoals } from './archive.js';
 import { lookAhead } from './look-ahead.js';
 import type { Plan, Warning } from './model/index.js';
 import type { Written } from './output.js';
 import { planAhead } from './plan-ahead.js';
 import { sharePlan } from './plan/index.js';
 import { progressOf } from './progress/index.js';
-import { readArchivedNights } from './record/index.js';
 import { shareNights } from './share-nights.js';
 import { Edition, planText, renderPlan, toPlanJson } from './report/index.js';
 
@@ -25,11 +24,11 @@ export interface MakePlanOptions {
  *
  * @throws ConfigError when the goals file cannot be used; Error when the archive holds no nights or none with a site
  */
-export function makePlan(
+export async function makePlan(
   archive: string,
   options: MakePlanOptions,
-): { readonly plan: Plan; readonly warnings: readonly Warning[] } {
-  const { nights, warnings } = readArchivedNights(archive);
+): Promise<{ readonly plan: Plan; readonly warnings: readonly Warning[] }> {
+  const { nights, warnings } = await archivedNights(archive);
   if (nights.length === 0)
     throw new Error(`${archive} holds no night records; add some with \`nightledger report SESSION --archive\``);
   const goals = readGoals(archive);

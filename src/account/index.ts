@@ -2,9 +2,12 @@
  * Verdicts, dither cycles, ledgers and totals of one night.
  */
 import {
+  durationMs,
   EXCURSION_KINDS,
   groupBy,
   sum,
+  totalIntegration,
+  UNNAMED,
   type Accounts,
   type Activity,
   type Frame,
@@ -21,7 +24,6 @@ import { ditherCycles } from './dithers.js';
 import { interruptionDrifts } from './guiding-drift.js';
 import { summariseGuiding } from './guiding-summary.js';
 import { keepLedgers } from './ledger.js';
-import { totalIntegration, UNNAMED } from './totals.js';
 import { judge } from './verdicts.js';
 
 export interface AccountInput extends Pick<GatheredNight, 'trains' | 'rules' | 'darkness' | 'guiding'> {
@@ -62,7 +64,7 @@ export function takeAccount(
     lights,
     dithers,
     ledgers,
-    totals: totalIntegration(lights),
+    totals: totalIntegration(lights, { lengthMs: ({ exposure }) => durationMs(exposure) }),
     guidingOverall: overall(lights, input),
     guidingByTarget: guidingByTarget(lights, input.trains),
     guidingDrifts: drifts,
@@ -104,4 +106,3 @@ function overall(lights: readonly JudgedFrame[], { guiding, activities }: Accoun
 }
 
 export { summariseGuiding } from './guiding-summary.js';
-export { UNNAMED } from './totals.js';

@@ -57,7 +57,7 @@ export function addPlan(program: Command, context: Context): void {
         throw new UsageError(`--night wants a date such as 2026-12-01, got "${options.night}"`);
       const out = options.out === undefined ? null : outputFolder(options.out, archive);
       const { makePlan, planAs, writePlan } = await import('../write-plan.js');
-      const { plan, warnings } = makePlan(archive, {
+      const { plan, warnings } = await makePlan(archive, {
         from: options.night,
         nights: nightsOf(options.nights),
         share: options.share ?? false,

@@ -20,6 +20,7 @@ import { readUnderUserRig, readUserRigs, type UserRig } from './user-rigs.js';
 export type { GatherOptions } from './options.js';
 export type { TrainFrame } from './assign-trains.js';
 export { gatheredUnder, timelineUnder } from './judge-again.js';
+export { joinGathered } from './join-gathered.js';
 export { clocksByHand, gatherNight } from './night.js';
 export { onOneClock } from './one-clock.js';
 export { pilotFirst } from './trains.js';

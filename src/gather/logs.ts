@@ -7,11 +7,11 @@ import type { LogSelector, Rig } from '../config/index.js';
 import { pathMatcher } from '../files/glob.js';
 import { MAX_CONFIG_BYTES, readTextFile } from '../files/read-text.js';
 import { isWithin } from '../files/within.js';
-import type { GuidingSeries, InputFile, LogEvent, Warning } from '../model/index.js';
+import { mergeGuiding, type GuidingSeries, type InputFile, type LogEvent, type Warning } from '../model/index.js';
 import type { CompiledDialect } from './dialects/index.js';
 import { readEventLog } from './event-log/index.js';
 import { readGuidingCsv } from './guiding-log/index.js';
-import { mergeGuiding } from './merge-guiding.js';
+
 import type { SessionFile } from './session-files.js';
 
 /** Everything the logs say. */

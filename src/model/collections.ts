@@ -10,6 +10,17 @@ export function groupBy<T, K>(items: readonly T[], key: (item: T) => K): Map<K, 
   return groups;
 }
 
+/** The first item of each key, in order. */
+export function distinctBy<T, K>(items: readonly T[], key: (item: T) => K): T[] {
+  const seen = new Set<K>();
+  return items.filter((item) => {
+    const k = key(item);
+    if (seen.has(k)) return false;
+    seen.add(k);
+    return true;
+  });
+}
+
 /** Index of the first item for which `isPast` holds, in a list sorted so that it turns from false to true once. */
 export function partitionPoint<T>(items: ArrayLike<T>, isPast: (item: T) => boolean): number {
   let low = 0;

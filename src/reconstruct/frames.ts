@@ -130,13 +130,18 @@ function alikeInLength(log: LogExposure, lengthMs: number | undefined): boolean 
   return Math.abs(logMs - lengthMs) <= Math.max(2000, 0.2 * Math.max(logMs, lengthMs));
 }
 
+/** A frame's id: its train and its begin. */
+export function frameId(train: string, startMs: number): string {
+  return `${train}-${new Date(startMs).toISOString().replace(/[-:.Z]/g, '')}`;
+}
+
 function toFrame(train: string, { header, log }: Pairing, clocksDisagree: boolean, naming: FrameNaming): Frame {
   const exposure = exposureOf(header, log, clocksDisagree);
   const target = header?.target ?? log?.target;
   const filter = header?.filter ?? log?.filter;
   const sources: Source[] = [...(header ? [{ file: header.file, card: 'DATE-OBS' }] : []), ...(log?.sources ?? [])];
   return {
-    id: `${train}-${new Date(exposure.startMs).toISOString().replace(/[-:.Z]/g, '')}`,
+    id: frameId(train, exposure.startMs),
     train,
     kind: header?.kind ?? 'light',
     exposure,
@@ -171,7 +176,8 @@ function exposureOf(header: HeaderFrame | undefined, log: LogExposure | undefine
   return interval(startMs, startMs + (fromHeader.endMs - fromHeader.startMs));
 }
 
-function oneSided(train: string, frames: readonly Frame[]): Warning[] {
+/** What has to be said of a train's frames that only its log or only the disk knows. */
+export function oneSided(train: string, frames: readonly Frame[]): Warning[] {
   const warnings: Warning[] = [];
   // An aborted exposure leaves no file by nature; a calibration frame taken by hand leaves no log.
   const noFile = frames.filter((f) => f.provenance === 'log-only' && !f.aborted);
@@ -201,7 +207,8 @@ function oneSided(train: string, frames: readonly Frame[]): Warning[] {
   return warnings;
 }
 
-function withUniqueIds(frames: readonly Frame[]): Frame[] {
+/** Ids that tell a train's frames of the same begin apart. */
+export function withUniqueIds(frames: readonly Frame[]): Frame[] {
   const used = new Map<string, number>();
   return frames.map((frame) => {
     const n = (used.get(frame.id) ?? 0) + 1;

@@ -33,6 +33,9 @@ const OVERHEAD_MS = 2500;
 /** A field this far from the last one is another pointing, degrees. */
 const NEW_FIELD_DEG = 0.2;
 
+/** What is said of such an activity. */
+const FROM_GAPS = 'concluded from the gap between two frames';
+
 /** The time between two consecutive frames of one train. */
 interface Gap {
   readonly train: string;
@@ -77,6 +80,11 @@ export function inferFromGaps(
   }
   const dithers = mountLogged ? [] : commonRests(rests, busy);
   return [...readouts, ...dithers, ...changes(rests, dithers)];
+}
+
+/** Whether an activity was concluded from a gap; another frame in the gap may tell otherwise. */
+export function isFromGaps({ certainty, why }: Activity): boolean {
+  return certainty === 'inferred' && why === FROM_GAPS;
 }
 
 /** What changed in each rest, over the part of it that no dither took. */
@@ -217,6 +225,6 @@ function inferred(kind: ActivityKind, span: Interval, gap: Gap): Activity {
     train: gap.train,
     certainty: 'inferred',
     sources,
-    why: 'concluded from the gap between two frames',
+    why: FROM_GAPS,
   };
 }

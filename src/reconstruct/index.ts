@@ -27,6 +27,7 @@ import { nightTargets, targetAt } from './targets.js';
 import { holdActivities, measuredReadouts, trainActivities } from './train-lanes.js';
 
 export { compareClocks } from './clocks/index.js';
+export { joinTimelines, type JoinedTimeline } from './join.js';
 
 /** One night's share of what was gathered. */
 export interface TimelineInput {

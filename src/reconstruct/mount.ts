@@ -93,13 +93,14 @@ function toldOnce(activities: readonly Activity[], pilot: string | undefined): A
     const pilots = ofKind.filter((a) => a.causedBy === pilot).sort(byStart);
     const others = ofKind.filter((a) => a.causedBy !== pilot).sort(byStart);
     const chosen = [...pilots];
-    for (const other of others) if (!chosen.some((a) => isSame(a, other))) chosen.push(other);
+    for (const other of others) if (!chosen.some((a) => isSameActivity(a, other))) chosen.push(other);
     kept.push(...chosen);
   }
   return kept.sort(byStart);
 }
 
-function isSame(a: Activity, b: Activity): boolean {
+/** Whether two logs tell of one and the same, of a kind. */
+export function isSameActivity(a: Activity, b: Activity): boolean {
   const shorter = Math.min(durationMs(a.span), durationMs(b.span));
   return overlapMs(a.span, b.span) >= 0.5 * shorter && Math.abs(a.span.startMs - b.span.startMs) <= 5000;
 }

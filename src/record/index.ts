@@ -1,13 +1,13 @@
 /** Night records: schema, writing, reading, and the archive of many nights. */
-export { nightRecordSchema, SCHEMA_ID, type NightRecord, type SessionRecord } from './schema.js';
+export { nightRecordSchema, SCHEMA_ID, type FrameRecord, type NightRecord, type SessionRecord } from './schema.js';
 export { toRecord } from './write.js';
 export { readRecord, type Reading } from './read.js';
-export { nightOfKeys } from './public-keys.js';
+export { framesOfKeys, nightOfKeys } from './public-keys.js';
 export { KEPT, restoreParts, squareOf, type KeptParts, type Redaction } from './parts/index.js';
 export { CURRENT_VERSION, migrate, MIGRATIONS, type Migrated, type Migration } from './migrate.js';
-export { mergeSessions } from './merge/index.js';
-export { addSession, type Added, type WriteFile } from './archive/add.js';
-export { readArchivedNights, type ArchivedNights } from './archive/read-nights.js';
+export { partsOfSession, type SessionParts } from './session-parts.js';
+export { addSession, type Added, type MergeSessions, type WriteFile } from './archive/add.js';
+export { readArchivedNights, type ArchivedNights, type ReadingOptions } from './archive/read-nights.js';
 export { filesOfNight, readRecordFile } from './archive/files.js';
 export { HeaderIndex, type FileStamp, type IndexedFile, type ReadingRules } from './archive/header-index.js';
 export { recordText } from './archive/record-text.js';

@@ -39,14 +39,13 @@ const at = (instant: string): number => Date.parse(instant);
  */
 export function nightOfKeys(record: SessionRecord, rules: Rules): PublicNight {
   const lights = record.frames.map(lightOf);
-  const named = new Map(record.frames.map((f, i) => [lights[i]?.id ?? '', f]));
   return {
     date: record.night,
     window: interval(at(record.window.start), Math.max(at(record.window.start), at(record.window.end))),
     knowsSky: record.sky !== null,
     gathered: gatheredOf(record, rules),
     timeline: {
-      frames: lights.map((light): Frame => frameOf(light, named.get(light.id))),
+      frames: framesOfKeys(record.frames),
       library: [],
       activities: [],
       targets: record.targets.map(({ name, aliases = [], ra, dec }) => ({
@@ -148,10 +147,15 @@ function lightOf(frame: FrameRecord, index: number): JudgedFrame {
   };
 }
 
+/** A record's frames before they were judged. */
+export function framesOfKeys(records: readonly FrameRecord[]): Frame[] {
+  return records.map((record, index) => frameOf(lightOf(record, index), record));
+}
+
 /** The same exposure before it was judged, with the header facts that the record kept. */
-function frameOf(light: JudgedFrame, record: FrameRecord | undefined): Frame {
+function frameOf(light: JudgedFrame, record: FrameRecord): Frame {
   const { verdict: _v, causes: _c, cleared: _x, sky: _s, guiding: _g, ...frame } = light;
-  if (frame.file === undefined || record === undefined) return frame;
+  if (frame.file === undefined) return frame;
   return {
     ...frame,
     header: {

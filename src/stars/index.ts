@@ -5,3 +5,4 @@ export { frameToMeasure, starsOfNight, type NightPixels } from './night.js';
 export { relativeFlux } from './relative-flux.js';
 export * from './types.js';
 export { measureStars } from './measure-stars.js';
+export { joinStars, type SessionStars } from './join-stars.js';

@@ -13,6 +13,7 @@ const JOINTS = [
   'header-import.ts',
   'log-doctor.ts',
   'look-ahead.ts',
+  'merge-sessions.ts',
   'plan-ahead.ts',
   'write-plan.ts',
   'sort.ts',

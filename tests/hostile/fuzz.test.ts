@@ -5,7 +5,8 @@ import { ConfigError, parseGoals, parseRig } from '../../src/config/index.js';
 import { loadDialect } from '../../src/gather/dialects/index.js';
 import { readEventLog } from '../../src/gather/event-log/index.js';
 import { EVENT_NAMES, type EventFields } from '../../src/model/index.js';
-import { readArchivedNights, readRecord } from '../../src/record/index.js';
+import { archivedNights } from '../../src/archive.js';
+import { readRecord } from '../../src/record/index.js';
 import { writeFiles } from '../support/generator/samples.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
 import { sessionOf } from '../support/records.js';
@@ -160,15 +161,15 @@ describe('hostile keys, sizes and numbers', () => {
   });
 
   const sound: unknown = JSON.parse(JSON.stringify(sessionOf('2026-10-14', 'a', [])));
-  it('in a record, alone and in an archive, are answered or reported', () => {
-    fc.assert(
-      fc.property(spoilt(sound), (record) => {
+  it('in a record, alone and in an archive, are answered or reported', async () => {
+    await fc.assert(
+      fc.asyncProperty(spoilt(sound), async (record) => {
         const text = JSON.stringify(record) ?? '';
         const reading = readRecord(text);
         if (!reading.ok) expect(reading.why).not.toBe('');
         const archive = tempFolder();
         writeFiles(archive, new Map([['2026-10-14.json', text]]));
-        const { nights, warnings } = readArchivedNights(archive);
+        const { nights, warnings } = await archivedNights(archive);
         expect(nights.length > 0 || warnings.length > 0).toBe(true);
       }),
       { numRuns: 100 },

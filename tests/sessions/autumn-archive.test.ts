@@ -6,14 +6,15 @@ import { lookAhead } from '../../src/look-ahead.js';
 import { parseGoals } from '../../src/config/index.js';
 import { sum } from '../../src/model/index.js';
 import { progressOf } from '../../src/progress/index.js';
-import { nightRecordSchema, readArchivedNights } from '../../src/record/index.js';
+import { archivedNights } from '../../src/archive.js';
+import { nightRecordSchema } from '../../src/record/index.js';
 import { AUTUMN } from '../support/generator/autumn.js';
 import { AUTUMN_NOW_MS, autumnTruth, type ArchiveTruth } from '../support/generator/autumn-archive.js';
 import { sampleFolder } from '../support/sample-night.js';
 
 const ARCHIVE = sampleFolder('autumn-archive');
 const truth = JSON.parse(readFileSync(join(ARCHIVE, 'expected.json'), 'utf8')) as ArchiveTruth;
-const { nights, warnings } = readArchivedNights(ARCHIVE);
+const { nights, warnings } = await archivedNights(ARCHIVE);
 const { book } = parseGoals('goals.yaml', readFileSync(join(ARCHIVE, 'goals.yaml'), 'utf8'));
 const progress = progressOf(nights, book, () => 'Cierzo Hill');
 
@@ -103,8 +104,8 @@ describe('autumn-archive', () => {
 describe('effective hours', () => {
   const kept = (list: typeof nights) => sum(list.flatMap((n) => n.totals.map((t) => t.ms.kept)));
 
-  it('of a model of a clear sky count towards no goal: such frames count by the clock', () => {
-    const { nights: effective } = readArchivedNights(ARCHIVE, undefined, 'effective');
+  it('of a model of a clear sky count towards no goal: such frames count by the clock', async () => {
+    const { nights: effective } = await archivedNights(ARCHIVE, { counting: 'effective' });
     expect(kept(effective)).toBe(kept(nights));
     for (const night of effective) expect(night.keptWithoutEffective).toBe(sum(night.totals.map((t) => t.frames.kept)));
   });
@@ -125,7 +126,7 @@ describe('effective hours', () => {
         };
         writeFileSync(join(folder, nights[i]?.file ?? ''), JSON.stringify(measured));
       });
-      return readArchivedNights(folder, undefined, 'effective');
+      return archivedNights(folder, { counting: 'effective' });
     };
     const own = (record: (typeof records)[number]) =>
       sum(
@@ -134,8 +135,8 @@ describe('effective hours', () => {
           .map((f) => Math.round((f.effectiveSeconds ?? f.seconds) * 1000)),
       );
 
-    it('count as the records have them, and only for kept frames', () => {
-      const { nights: effective, warnings } = written(() => 300);
+    it('count as the records have them, and only for kept frames', async () => {
+      const { nights: effective, warnings } = await written(() => 300);
       expect(effective.map((night) => kept([night]))).toEqual(records.map(own));
       expect(kept(effective)).toBeLessThan(kept(nights));
       for (const verdict of ['taken', 'doubtful', 'lost'] as const) {
@@ -145,9 +146,9 @@ describe('effective hours', () => {
       expect(warnings.map((w) => w.code)).not.toContain('effective-reference');
     });
 
-    it('are never added up over two references: nights of another one count by the clock, and it is said', () => {
+    it('are never added up over two references: nights of another one count by the clock, and it is said', async () => {
       const last = records.length - 1;
-      const { nights: effective, warnings } = written((index) => (index === last ? 300 : 120));
+      const { nights: effective, warnings } = await written((index) => (index === last ? 300 : 120));
       expect(effective.map((night) => kept([night]))).toEqual(
         records.map((record, i) => (i === last ? own(record) : kept(nights.slice(i, i + 1)))),
       );

@@ -7,7 +7,7 @@ import { NO_BOOK, parseGoals } from '../../src/config/index.js';
 import { lookAhead } from '../../src/look-ahead.js';
 import type { GoalsBook, NightSummary, Outlook, Progress } from '../../src/model/index.js';
 import { progressOf } from '../../src/progress/index.js';
-import { readArchivedNights } from '../../src/record/index.js';
+import { archivedNights } from '../../src/archive.js';
 import { hoursOf, summaryOf } from './records.js';
 import { sampleFolder } from './sample-night.js';
 
@@ -31,10 +31,12 @@ const goals = (yaml: string): GoalsBook => parseGoals('goals.yaml', yaml).book;
 const LONG =
   'The very faint outer halo of an unnamed planetary nebula in the constellation of the Giraffe, <second> "attempt" & more';
 
+const { nights: AUTUMN } = await archivedNights(sampleFolder('autumn-archive'));
+
 const MAKERS: Readonly<Record<string, () => NamedProgress>> = {
   'autumn-archive': () => {
     const folder = sampleFolder('autumn-archive');
-    return of(readArchivedNights(folder).nights, goals(readFileSync(join(folder, 'goals.yaml'), 'utf8')));
+    return of(AUTUMN, goals(readFileSync(join(folder, 'goals.yaml'), 'utf8')));
   },
   'one-night': () => of([summaryOf('2026-10-01', [hoursOf('M 33', 'L', 'heron', 3)])]),
   'no-site': () =>

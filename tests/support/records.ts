@@ -1,9 +1,15 @@
 /**
  * Small night records and summaries for tests of the archive. Invented throughout.
  */
-import { ACCOUNTS, interval, type NightSummary, type Total, type VerdictTally } from '../../src/model/index.js';
+import {
+  ACCOUNTS,
+  interval,
+  totalIntegration,
+  type NightSummary,
+  type Total,
+  type VerdictTally,
+} from '../../src/model/index.js';
 import type { SessionRecord } from '../../src/record/index.js';
-import { totalsOf } from '../../src/record/merge/totals.js';
 
 type FrameRecord = SessionRecord['frames'][number];
 
@@ -59,7 +65,10 @@ export function sessionOf(
     trains: trains.map((id, i) => ({ id, role: i === 0 ? 'pilot' : 'companion', pixelScale: i === 0 ? 1.6 : 1.3 })),
     targets: [{ name: 'NGC 281', ra: 13.2458, dec: 56.622 }],
     headersOnly: false,
-    totals: totalsOf(frames),
+    totals: totalIntegration(frames, { lengthMs: (f) => f.seconds * 1000 }).map(({ ms, ...total }) => ({
+      ...total,
+      seconds: { taken: ms.taken / 1000, kept: ms.kept / 1000, doubtful: ms.doubtful / 1000, lost: ms.lost / 1000 },
+    })),
     ledger: trains.flatMap((train) => {
       const own = frames.filter((f) => f.train === train);
       const open = (verdict: string): number =>
@@ -79,7 +88,13 @@ export function sessionOf(
     }),
     dithers: [],
     frames: [...frames],
-    sky: null,
+    sky: {
+      sunset: null,
+      sunrise: null,
+      dusk: null,
+      dawn: null,
+      moon: { illumination: 0.2, rise: null, set: null },
+    },
     findings: [],
     warnings: [],
     archive: { session, report: null, darkness: 'nautical', minimumAltitude: 25, goals: [] },

@@ -4,15 +4,25 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Warning } from '../../model/index.js';
-import { mergeSessions } from '../merge/index.js';
 import { sessionsOf } from '../read.js';
-import type { NightRecord, SessionRecord } from '../schema.js';
+import type { FrameRecord, NightRecord, SessionRecord } from '../schema.js';
 import { filesOfNight, readRecordFile, type RecordFile } from './files.js';
 import { recordText } from './record-text.js';
 import { mayBeSameSite } from './same-site.js';
 
 /** Writes a file whole or not at all. */
 export type WriteFile = (path: string, text: string) => Promise<void>;
+
+/** Makes one record of several sessions of a night. */
+export type MergeSessions = (
+  sessions: readonly SessionRecord[],
+  how?: {
+    /** Frames that another night counts. */
+    readonly elsewhere?: readonly FrameRecord[];
+    /** For the sums alone. */
+    readonly briefly?: boolean;
+  },
+) => Promise<NightRecord>;
 
 /** What became of a session's record. */
 export interface Added {
@@ -28,7 +38,12 @@ export interface Added {
  *
  * @param record with its `archive` field filled in
  */
-export async function addSession(archive: string, record: SessionRecord, write: WriteFile): Promise<Added> {
+export async function addSession(
+  archive: string,
+  record: SessionRecord,
+  write: WriteFile,
+  merge: MergeSessions,
+): Promise<Added> {
   const warnings: Warning[] = [];
   const files = filesOfNight(archive, record.night).flatMap((file): RecordFile[] => {
     const there = readRecordFile(archive, file, (w) => warnings.push(w));
@@ -46,7 +61,7 @@ export async function addSession(archive: string, record: SessionRecord, write: 
   const replaced = before.find((s) => s.archive?.session === record.archive?.session);
   if (replaced && recordText(replaced) === recordText(record))
     return { file: home.file, night: record.night, state: 'unchanged', warnings };
-  const merged = mergeSessions([...before.filter((s) => s !== replaced), record]);
+  const merged = await merge([...before.filter((s) => s !== replaced), record]);
   warnings.push(...goneFrames(home.file, replaced, record));
   await write(join(archive, home.file), recordText(merged));
   return { file: home.file, night: record.night, state: replaced ? 'replaced' : 'merged', warnings };

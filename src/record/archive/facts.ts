@@ -1,7 +1,8 @@
 /**
  * A night's record as the archive keeps it: with what the outlook, the goals and the links need.
  */
-import { DEFAULT_DARKNESS, type Night, type TargetGoals } from '../../model/index.js';
+import { DEFAULT_DARKNESS, type Night } from '../../model/index.js';
+import { toGoalsRecord } from '../goals.js';
 import type { SessionRecord } from '../schema.js';
 import { toRecord } from '../write.js';
 
@@ -33,28 +34,5 @@ export function forArchive(night: Night, { session, report }: ArchiveFacts, vers
           : undefined,
       goals: goals.map(toGoalsRecord),
     },
-  };
-}
-
-function toGoalsRecord({
-  name,
-  aliases,
-  raDeg,
-  decDeg,
-  goals,
-}: TargetGoals): NonNullable<SessionRecord['archive']>['goals'][number] {
-  const { hours, perTrain, ratio, totalHours } = goals;
-  return {
-    name,
-    aliases: [...aliases],
-    ra: raDeg,
-    dec: decDeg,
-    hours: { ...hours },
-    perTrain:
-      Object.keys(perTrain).length > 0
-        ? Object.fromEntries(Object.entries(perTrain).map(([train, own]) => [train, { ...own }]))
-        : undefined,
-    ratio: ratio && { totalHours: ratio.totalHours, parts: { ...ratio.parts } },
-    totalHours,
   };
 }

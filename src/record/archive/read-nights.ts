@@ -2,10 +2,11 @@
  * All nights of an archive, summed up one after another, so that a thousand of them need no more room than a few.
  */
 import type { Counting, NightSummary, Warning } from '../../model/index.js';
-import { FrameBook, mergeSessions, withFrames } from '../merge/index.js';
 import { sessionsOf } from '../read.js';
-import type { NightRecord } from '../schema.js';
-import { jsonFiles, readRecordFile, type RecordFile } from './files.js';
+import type { FrameRecord, NightRecord } from '../schema.js';
+import type { MergeSessions } from './add.js';
+import { jsonFiles, readRecordFile } from './files.js';
+import { inOneReference, type Summed } from './one-reference.js';
 import { mayBeSameSite } from './same-site.js';
 import { summarise } from './summary.js';
 
@@ -15,88 +16,73 @@ export interface ArchivedNights {
   readonly warnings: readonly Warning[];
 }
 
+/** How an archive is read. */
+export interface ReadingOptions {
+  readonly onProgress?: (done: number, total: number) => void;
+  readonly counting?: Counting;
+}
+
+/** A night whose neighbours may still bring frames of it. */
+interface Waiting {
+  readonly file: string;
+  /** The first record that was found of it. */
+  readonly record: NightRecord;
+  /** Records of the same night and site. */
+  readonly others: readonly NightRecord[];
+  /** Frames of it that a neighbouring night counts. */
+  readonly elsewhere: readonly FrameRecord[];
+}
+
 /**
  * Reads every record of an archive. Several files of one night and site are merged; a frame that stands in the records
  * of two neighbouring nights (the site's zone was set right between two reports, say) counts in one of them.
  *
  * @throws Error when the folder itself cannot be read
  */
-export function readArchivedNights(
+export async function readArchivedNights(
   archive: string,
-  onProgress?: (done: number, total: number) => void,
-  counting: Counting = 'clock',
-): ArchivedNights {
-  const summed = (record: RecordFile): Summed => ({
-    night: summarise(record, counting),
-    byClock: counting === 'clock' ? null : summarise(record),
-  });
+  merge: MergeSessions,
+  { onProgress, counting = 'clock' }: ReadingOptions = {},
+): Promise<ArchivedNights> {
   const warnings: Warning[] = [];
   const nights: Summed[] = [];
-  let waiting: RecordFile[] = [];
+  const settle = async (waiting: Waiting): Promise<void> => {
+    const record = { file: waiting.file, record: await settled(waiting, merge) };
+    nights.push({ night: summarise(record, counting), byClock: counting === 'clock' ? null : summarise(record) });
+  };
+  let waiting: Waiting[] = [];
   const names = jsonFiles(archive);
-  names.forEach((file, index) => {
+  for (const [index, file] of names.entries()) {
     const record = readRecordFile(archive, file, (w) => warnings.push(w));
     onProgress?.(index + 1, names.length);
-    if (!record) return;
-    const settled = waiting.filter((w) => daysApart(w.record.night, record.night) > 1);
-    nights.push(...settled.map(summed));
+    if (!record) continue;
+    const past = waiting.filter((w) => daysApart(w.record.night, record.night) > 1);
+    for (const night of past) await settle(night);
     waiting = placed(
-      waiting.filter((w) => !settled.includes(w)),
-      { file, record },
+      waiting.filter((w) => !past.includes(w)),
+      { file, record, others: [], elsewhere: [] },
       (w) => warnings.push(w),
     );
-  });
-  nights.push(...waiting.map(summed));
+  }
+  for (const night of waiting) await settle(night);
   nights.sort(({ night: a }, { night: b }) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
   return { nights: inOneReference(nights, (w) => warnings.push(w)), warnings };
 }
 
-/** A night as it is counted, and by the clock where that is another count. */
-interface Summed {
-  readonly night: NightSummary;
-  readonly byClock: NightSummary | null;
+/** The night's record; merged, where one file does not tell it all or tells too much. */
+async function settled({ record, others, elsewhere }: Waiting, merge: MergeSessions): Promise<NightRecord> {
+  if (others.length === 0 && elsewhere.length === 0) return record;
+  return merge([record, ...others].flatMap(sessionsOf), { elsewhere, briefly: true });
 }
 
-/** Effective hours are counted in the reference of the latest night that has one; nights in another, by the clock. */
-function inOneReference(nights: readonly Summed[], tell: (warning: Warning) => void): NightSummary[] {
-  const reference = nights.findLast(({ night }) => night.effectiveReference != null)?.night.effectiveReference;
-  const differs = ({ night: { effectiveReference: own } }: Summed): boolean =>
-    own != null &&
-    reference != null &&
-    (own.subSeconds !== reference.subSeconds || own.darkSkyMagArcsec2 !== reference.darkSkyMagArcsec2);
-  const others = nights.filter((one) => one.byClock !== null && differs(one));
-  const [first] = others;
-  if (first && reference)
-    tell({
-      code: 'effective-reference',
-      message:
-        `${others.length} night${others.length === 1 ? '' : 's'} count by the clock: their effective hours are not of ` +
-        `subs of ${reference.subSeconds} s under a zenith sky of ${reference.darkSkyMagArcsec2} mag per square ` +
-        'arcsecond, as those of the latest night are; report them again with one referenceSub and darkSky',
-      source: { file: first.night.file },
-      count: others.length,
-    });
-  return nights.map((one) =>
-    one.byClock !== null && differs(one)
-      ? { ...one.byClock, keptWithoutEffective: one.byClock.totals.reduce((all, t) => all + t.frames.kept, 0) }
-      : one.night,
-  );
-}
-
-/** The neighbouring nights with one more record: merged into its own night, or added without frames counted already. */
-function placed(
-  waiting: readonly RecordFile[],
-  { file, record }: RecordFile,
-  tell: (warning: Warning) => void,
-): RecordFile[] {
+/** The neighbouring nights with one more record: added to its own night, or without frames counted already. */
+function placed(waiting: readonly Waiting[], found: Waiting, tell: (warning: Warning) => void): Waiting[] {
+  const { file, record } = found;
   const home = waiting.find((w) => w.record.night === record.night && mayBeSameSite(w.record.site, record.site));
-  if (home) {
-    const merged = { file: home.file, record: mergeSessions([...sessionsOf(home.record), ...sessionsOf(record)]) };
-    return waiting.map((w) => (w === home ? merged : w));
-  }
-  let added = record;
-  const others = waiting.map((other): RecordFile => {
-    const shared = sharedFrames(other.record, added);
+  if (home) return waiting.map((w) => (w === home ? { ...home, others: [...home.others, record] } : w));
+  let added = found;
+  const others = waiting.map((other): Waiting => {
+    const shared = sharedFrames(other, added);
     if (shared === 0) return other;
     tell({
       code: 'frames-of-two-nights',
@@ -108,30 +94,39 @@ function placed(
       count: shared,
     });
     // The record that knows where it was made knows better which night it is.
-    if (other.record.site !== null || added.site === null) {
-      added = without(added, other.record);
+    if (other.record.site !== null || record.site === null) {
+      added = without(added, other);
       return other;
     }
-    return { file: other.file, record: without(other.record, added) };
+    return without(other, added);
   });
-  return [...others, { file, record: added }];
+  return [...others, added];
 }
 
-function sharedFrames(a: NightRecord, b: NightRecord): number {
-  if (!mayShare(a, b)) return 0;
-  const identities = new Set(a.frames.flatMap((f) => f.identity ?? []));
-  return b.frames.filter((f) => f.identity !== undefined && identities.has(f.identity)).length;
+function sharedFrames(a: Waiting, b: Waiting): number {
+  const [framesA, framesB] = [framesOf(a), framesOf(b)];
+  if (!mayShare(framesA, framesB)) return 0;
+  const identities = new Set(framesA.flatMap((f) => f.identity ?? []));
+  return new Set(framesB.flatMap((f) => (f.identity !== undefined && identities.has(f.identity) ? [f.identity] : [])))
+    .size;
+}
+
+/** Frames that the night counts; one of two records may be there twice. */
+function framesOf({ record, others, elsewhere }: Waiting): readonly FrameRecord[] {
+  if (others.length === 0 && elsewhere.length === 0) return record.frames;
+  const gone = new Set(elsewhere.flatMap((f) => f.identity ?? []));
+  return [record, ...others].flatMap((r) => r.frames).filter((f) => f.identity === undefined || !gone.has(f.identity));
 }
 
 /** A frame has one begin, whichever record it stands in: records of spans apart share none. */
-function mayShare({ frames: a }: NightRecord, { frames: b }: NightRecord): boolean {
+function mayShare(a: readonly FrameRecord[], b: readonly FrameRecord[]): boolean {
   const [firstA, lastA] = beginsOf(a);
   const [firstB, lastB] = beginsOf(b);
   return firstA <= lastB && firstB <= lastA;
 }
 
 /** First and last begin; the record's instants sort as texts. */
-function beginsOf(frames: NightRecord['frames']): [first: string, last: string] {
+function beginsOf(frames: readonly FrameRecord[]): [first: string, last: string] {
   let [first, last] = ['~', ''];
   for (const { begin } of frames) {
     if (begin < first) first = begin;
@@ -140,13 +135,8 @@ function beginsOf(frames: NightRecord['frames']): [first: string, last: string] 
   return [first, last];
 }
 
-function without(record: NightRecord, counted: NightRecord): NightRecord {
-  const book = new FrameBook();
-  book.add(counted.frames);
-  return withFrames(
-    record,
-    record.frames.filter((f) => !book.has(f)),
-  );
+function without(night: Waiting, counted: Waiting): Waiting {
+  return { ...night, elsewhere: [...night.elsewhere, ...framesOf(counted)] };
 }
 
 function daysApart(a: string, b: string): number {

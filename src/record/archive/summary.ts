@@ -8,6 +8,7 @@ import {
   interval,
   isKeyOf,
   median,
+  totalIntegration,
   TWILIGHTS,
   type Account,
   type ArchivedSite,
@@ -17,12 +18,11 @@ import {
   type NightSummary,
   type PairSummary,
   type SubsTaken,
-  type TargetGoals,
   type TrainSummary,
   ownValue,
 } from '../../model/index.js';
-import { measuredEffectiveMs, sumFrames, windowOf } from '../merge/index.js';
-import type { NightRecord } from '../schema.js';
+import { goalsOf } from '../goals.js';
+import type { FrameRecord, NightRecord } from '../schema.js';
 import type { RecordFile } from './files.js';
 
 /** Sums up a night's record. Totals are taken from the frames, not from what the record says of them. */
@@ -37,7 +37,11 @@ export function summarise({ file, record }: RecordFile, counting: Counting = 'cl
     trains: trainsOf(record),
     targets: record.targets.map((t) => ({ name: t.name, aliases: t.aliases ?? [], raDeg: t.ra, decDeg: t.dec })),
     goals: goalsOf(record),
-    totals: sumFrames(record.frames, counting),
+    totals: totalIntegration(record.frames, {
+      lengthMs,
+      keptMs: (frame) => (counting === 'effective' ? measuredEffectiveMs(frame) : null) ?? lengthMs(frame),
+      unnamed: '',
+    }),
     pairs: pairsOf(record),
     subs: subsOf(record),
     ditherMs: middle(
@@ -50,11 +54,27 @@ export function summarise({ file, record }: RecordFile, counting: Counting = 'cl
   };
 }
 
+const lengthMs = ({ seconds }: FrameRecord): number => Math.round(seconds * 1000);
+
 /** What the record's effective seconds are counted in; `null` where it has none. */
 function referenceOf({ referenceSub, darkSky }: NightRecord): NightSummary['effectiveReference'] {
   return referenceSub === undefined || darkSky === undefined
     ? null
     : { subSeconds: referenceSub, darkSkyMagArcsec2: darkSky.magnitude };
+}
+
+/**
+ * A frame's effective time where sky and air were measured; else `null`: a model of a clear sky is no count towards a
+ * goal.
+ */
+function measuredEffectiveMs({ effectiveSeconds, effectiveFrom }: FrameRecord): number | null {
+  return effectiveFrom === 'measured' && effectiveSeconds != null ? Math.round(effectiveSeconds * 1000) : null;
+}
+
+/** A record's window, UTC ms. */
+function windowOf({ window }: NightRecord): Interval {
+  const startMs = Date.parse(window.start);
+  return interval(startMs, Math.max(startMs, Date.parse(window.end)));
 }
 
 /** Of a pair's targets the one on which most stars agree speaks for the night. */
@@ -141,14 +161,4 @@ function trainsOf(record: NightRecord): TrainSummary[] {
 
 function middle(values: readonly number[]): number | null {
   return values.length > 0 ? median(values) : null;
-}
-
-function goalsOf({ archive }: NightRecord): TargetGoals[] {
-  return (archive?.goals ?? []).map(({ name, aliases, ra, dec, hours, perTrain, ratio, totalHours }) => ({
-    name,
-    aliases,
-    raDeg: ra,
-    decDeg: dec,
-    goals: { hours, perTrain: perTrain ?? {}, ratio, totalHours },
-  }));
 }

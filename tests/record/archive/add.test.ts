@@ -1,6 +1,7 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { mergeSessions } from '../../../src/merge-sessions.js';
 import { addSession, readRecord, recordText, type NightRecord, type SessionRecord } from '../../../src/record/index.js';
 import { writeAtomically } from '../../../src/report/index.js';
 import { CIERZO, frameOf, sessionOf } from '../../support/records.js';
@@ -10,7 +11,7 @@ cleanUp();
 
 const NIGHT = '2026-10-14';
 const frames = (from: number, to: number) => Array.from({ length: to - from }, (_, i) => frameOf(NIGHT, from + i));
-const add = (archive: string, record: SessionRecord) => addSession(archive, record, writeAtomically);
+const add = (archive: string, record: SessionRecord) => addSession(archive, record, writeAtomically, mergeSessions);
 
 function stored(archive: string, file = `${NIGHT}.json`): NightRecord {
   const reading = readRecord(readFileSync(join(archive, file), 'utf8'));
@@ -125,7 +126,12 @@ describe('adding a session to the archive', () => {
     await add(archive, sessionOf(NIGHT, 'a', frames(0, 3)));
     const before = readFileSync(join(archive, `${NIGHT}.json`), 'utf8');
     await expect(
-      addSession(archive, sessionOf(NIGHT, 'b', frames(3, 5)), () => Promise.reject(new Error('disk full'))),
+      addSession(
+        archive,
+        sessionOf(NIGHT, 'b', frames(3, 5)),
+        () => Promise.reject(new Error('disk full')),
+        mergeSessions,
+      ),
     ).rejects.toThrow('disk full');
     expect(readFileSync(join(archive, `${NIGHT}.json`), 'utf8')).toBe(before);
     expect(readdirSync(archive)).toEqual([`${NIGHT}.json`]);

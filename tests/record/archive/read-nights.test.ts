@@ -1,8 +1,9 @@
 import { readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { archivedNights } from '../../../src/archive.js';
 import { sum } from '../../../src/model/index.js';
-import { readArchivedNights, recordText, type SessionRecord } from '../../../src/record/index.js';
+import { recordText, type SessionRecord } from '../../../src/record/index.js';
 import { CIERZO, frameOf, sessionOf } from '../../support/records.js';
 import { cleanUp, tempFolder } from '../../support/temp-folder.js';
 
@@ -18,16 +19,16 @@ function archiveOf(records: Readonly<Record<string, SessionRecord | string>>): s
   return archive;
 }
 
-const keptHours = (archive: string) =>
-  sum(readArchivedNights(archive).nights.flatMap((n) => n.totals.map((t) => t.ms.kept))) / 3_600_000;
+const keptHours = async (archive: string) =>
+  sum((await archivedNights(archive)).nights.flatMap((n) => n.totals.map((t) => t.ms.kept))) / 3_600_000;
 
 describe('reading an archive', () => {
-  it('sums nights up, oldest first, whatever their files are called', () => {
+  it('sums nights up, oldest first, whatever their files are called', async () => {
     const archive = archiveOf({
       'a-copied-night.json': JSON.stringify(sessionOf('2026-09-01', 'x', frames('2026-09-01', 0, 3)), null, 2),
       '2026-08-30.json': sessionOf('2026-08-30', 'y', frames('2026-08-30', 0, 15)),
     });
-    const { nights, warnings } = readArchivedNights(archive);
+    const { nights, warnings } = await archivedNights(archive);
     expect(nights.map((n) => n.date)).toEqual(['2026-08-30', '2026-09-01']);
     expect(warnings).toEqual([]);
     expect(nights[0]).toMatchObject({
@@ -47,27 +48,27 @@ describe('reading an archive', () => {
     });
   });
 
-  it('is empty for an empty archive', () => {
-    expect(readArchivedNights(tempFolder())).toEqual({ nights: [], warnings: [] });
+  it('is empty for an empty archive', async () => {
+    expect(await archivedNights(tempFolder())).toEqual({ nights: [], warnings: [] });
   });
 
-  it('merges files of one night and site that a user put beside each other', () => {
+  it('merges files of one night and site that a user put beside each other', async () => {
     const night = '2026-09-01';
     const archive = archiveOf({
       '2026-09-01.json': sessionOf(night, 'a', frames(night, 0, 10)),
       '2026-09-01.copy.json': sessionOf(night, 'b', frames(night, 0, 15)),
     });
-    expect(readArchivedNights(archive).nights).toHaveLength(1);
-    expect(keptHours(archive)).toBe(1);
+    expect((await archivedNights(archive)).nights).toHaveLength(1);
+    expect(await keptHours(archive)).toBe(1);
   });
 
-  it('counts a frame once that stands in the records of two neighbouring nights, in the one that knows its site', () => {
+  it('counts a frame once that stands in the records of two neighbouring nights, in the one that knows its site', async () => {
     const own = frames('2026-09-02', 0, 15);
     const archive = archiveOf({
       '2026-09-01.json': sessionOf('2026-09-01', 'utc', own, { site: null }),
       '2026-09-02.json': sessionOf('2026-09-02', 'local', own),
     });
-    const { nights, warnings } = readArchivedNights(archive);
+    const { nights, warnings } = await archivedNights(archive);
     expect(nights.map((n) => [n.date, sum(n.totals.map((t) => t.frames.kept))])).toEqual([
       ['2026-09-01', 0],
       ['2026-09-02', 15],
@@ -75,7 +76,7 @@ describe('reading an archive', () => {
     expect(warnings.map((w) => [w.code, w.count])).toEqual([['frames-of-two-nights', 15]]);
   });
 
-  it('keeps nights of two sites on one date apart', () => {
+  it('keeps nights of two sites on one date apart', async () => {
     const night = '2026-09-01';
     const archive = archiveOf({
       '2026-09-01.json': sessionOf(night, 'a', frames(night, 0, 2)),
@@ -83,10 +84,10 @@ describe('reading an archive', () => {
         site: { ...CIERZO, name: 'Far', latitude: -24.6, longitude: -70.4 },
       }),
     });
-    expect(readArchivedNights(archive).nights.map((n) => n.site?.name)).toEqual(['Far', 'Cierzo Hill']);
+    expect((await archivedNights(archive)).nights.map((n) => n.site?.name)).toEqual(['Far', 'Cierzo Hill']);
   });
 
-  it('is not stopped by a record that is whole and makes no sense', () => {
+  it('is not stopped by a record that is whole and makes no sense', async () => {
     const night = '2026-09-01';
     const archive = archiveOf({
       '2026-09-01.json': sessionOf(night, 'a', frames(night, 0, 2), { site: { ...CIERZO, latitude: 400 } }),
@@ -96,7 +97,7 @@ describe('reading an archive', () => {
         window: { start: '2026-09-05T04:00:00.000Z', end: '2026-09-04T19:00:00.000Z', kind: 'nautical' },
       }),
     });
-    const { nights, warnings } = readArchivedNights(archive);
+    const { nights, warnings } = await archivedNights(archive);
     expect(nights.map((n) => [n.date, n.site === null])).toEqual([
       ['2026-09-01', true],
       ['2026-09-04', false],
@@ -104,7 +105,7 @@ describe('reading an archive', () => {
     expect(warnings.map((w) => w.code)).toEqual(['damaged-record', 'damaged-record']);
   });
 
-  it('sets damaged records aside and reads the others; other JSON is none of its business', () => {
+  it('sets damaged records aside and reads the others; other JSON is none of its business', async () => {
     const archive = archiveOf({
       '2026-09-01.json': sessionOf('2026-09-01', 'a', frames('2026-09-01', 0, 2)),
       '2026-09-02.json': '',
@@ -113,7 +114,7 @@ describe('reading an archive', () => {
       'notes.json': 'not even JSON',
       'hand-named.json': '{"schema": "nightledger/night/1", cut off',
     });
-    const { nights, warnings } = readArchivedNights(archive);
+    const { nights, warnings } = await archivedNights(archive);
     expect(nights.map((n) => n.date)).toEqual(['2026-09-01']);
     expect(warnings.map((w) => w.code).sort()).toEqual(['damaged-record', 'newer-record', 'no-record']);
     expect(readdirSync(archive).sort()).toEqual([

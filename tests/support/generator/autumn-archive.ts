@@ -6,6 +6,7 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { readNights } from '../../../src/pipeline.js';
+import { mergeSessions } from '../../../src/merge-sessions.js';
 import { addSession, forArchive, type WriteFile } from '../../../src/record/index.js';
 import { AUTUMN, autumnScenario } from './autumn.js';
 import { writeFiles } from './samples.js';
@@ -80,7 +81,12 @@ export async function writeAutumnRecords(archive: string): Promise<void> {
     try {
       writeFiles(folder, writeSession(autumnScenario(night, index), { logs: !night.headersOnly }).files);
       for (const read of await readNights(folder, { nowMs: AUTUMN_NOW_MS })) {
-        await addSession(archive, forArchive(read, { session: `autumn-${index + 1}`, report: null }, 'sample'), write);
+        await addSession(
+          archive,
+          forArchive(read, { session: `autumn-${index + 1}`, report: null }, 'sample'),
+          write,
+          mergeSessions,
+        );
       }
     } finally {
       rmSync(folder, { recursive: true, force: true });

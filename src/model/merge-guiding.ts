@@ -1,7 +1,7 @@
 /**
  * Several guiding logs as one series, sorted by time.
  */
-import type { GuidingSeries } from '../model/index.js';
+import type { GuidingSeries } from './guiding.js';
 
 /** Merges series; samples at the same instant are kept once, the first one's. `null` for none. */
 export function mergeGuiding(series: readonly GuidingSeries[]): GuidingSeries | null {

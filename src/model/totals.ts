@@ -1,0 +1,63 @@
+/**
+ * Integration per target, filter and train: taken, kept, doubtful, lost. The one sum of frames, for a night's accounts
+ * and for the archive.
+ */
+import type { Verdict } from '../vocabulary/index.js';
+import { groupBy } from './collections.js';
+import { UNNAMED, type Total, type VerdictTally } from './ledger.js';
+
+/** What of a frame decides to which total it belongs, and as what. */
+export interface Judged {
+  readonly target?: string | null;
+  readonly filter?: string | null;
+  readonly train: string;
+  readonly verdict: Verdict;
+}
+
+/** How frames are counted. */
+export interface Tallying<F> {
+  /** A frame's length, ms. */
+  readonly lengthMs: (frame: F) => number;
+  /** What a kept frame counts for, ms; its length, where not given. */
+  readonly keptMs?: (frame: F) => number;
+  /** Stands for a target or filter that has no name. */
+  readonly unnamed?: string;
+}
+
+/** Sums frames, in order of first appearance. */
+export function totalIntegration<F extends Judged>(
+  frames: readonly F[],
+  { lengthMs, keptMs = lengthMs, unnamed = UNNAMED }: Tallying<F>,
+): Total[] {
+  const groups = groupBy(frames, (f) => JSON.stringify([f.target ?? unnamed, f.filter ?? unnamed, f.train]));
+  return [...groups.values()].flatMap((members): Total[] => {
+    const [first] = members;
+    if (first === undefined) return [];
+    return [
+      {
+        target: first.target ?? unnamed,
+        filter: first.filter ?? unnamed,
+        train: first.train,
+        frames: tally(
+          members,
+          () => 1,
+          () => 1,
+        ),
+        ms: tally(members, lengthMs, keptMs),
+      },
+    ];
+  });
+}
+
+function tally<F extends Judged>(
+  frames: readonly F[],
+  weight: (frame: F) => number,
+  keptWeight: (frame: F) => number,
+): VerdictTally {
+  const sums = { taken: 0, kept: 0, doubtful: 0, lost: 0 };
+  for (const frame of frames) {
+    sums.taken += weight(frame);
+    sums[frame.verdict] += frame.verdict === 'kept' ? keptWeight(frame) : weight(frame);
+  }
+  return sums;
+}
