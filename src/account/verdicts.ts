@@ -2,10 +2,9 @@
  * The verdict on every light: kept unless a cause speaks against it; lost when any cause loses it.
  */
 import {
-  drawnElongation,
+  displacementOf,
   EXCURSION_KINDS,
   indexSpans,
-  isMoveUnseen,
   interval,
   judgeFrame,
   MOUNT_KINDS,
@@ -31,6 +30,9 @@ import { smearOf } from './smear.js';
 
 /** What ended no longer than this before a stretch leads to it, ms. */
 const JUST_BEFORE_MS = 2000;
+
+/** Motion that adjoins an exposure is looked at for so long, ms. */
+const SETTLING_MS = 60_000;
 
 /** What verdicts are founded on. */
 export interface VerdictInput {
@@ -77,13 +79,12 @@ export function judge(input: VerdictInput): JudgedFrame[] {
       darkness: input.darkness,
       stars: ownValue(input.stars?.frames, frame.id) ?? null,
       usual: usual.get(frame.id) ?? null,
-      isMoveUnseen: input.guiding !== null && isMoveUnseen({ motion: moved, guiding: input.guiding }),
       displacement:
         input.guiding === null || sigmaArcsec === undefined
           ? null
-          : drawnElongation({
+          : displacementOf({
               exposure: frame.exposure,
-              motion: moved,
+              motion: motion.touching(around(frame.exposure)),
               guidingOff: unguided,
               guiding: input.guiding,
               drifts: drifts.touching(reach(frame.exposure, unguided)),
@@ -93,6 +94,11 @@ export function judge(input: VerdictInput): JudgedFrame[] {
     const smear = input.guiding ? smearOf(frame, input.guiding, driftsNear(frame), train) : null;
     return { ...frame, ...judged, sky, guiding, smear };
   });
+}
+
+/** With what the mount does next to an exposure: the settling shows how far a dither at its end went. */
+function around({ startMs, endMs }: Interval): Interval {
+  return interval(startMs - SETTLING_MS, endMs + SETTLING_MS);
 }
 
 /** An exposure and the stretches without guiding that touch it, with what just ended before them. */

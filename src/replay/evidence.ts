@@ -4,6 +4,7 @@
  */
 import {
   driftElongation,
+  type Displacement,
   overlapMs,
   partitionPoint,
   trailing,
@@ -90,7 +91,8 @@ function displacementOf(
   { lengthMs, motionMs, unguidedMs }: Disturbed,
   sigmaArcsec: number | null,
   drift: DriftRate,
-): number | null {
+): Displacement | null {
   if (drift === null || sigmaArcsec === null || motionMs > 0 || !unguidedMs) return null;
-  return driftElongation((drift * unguidedMs) / 1000, Math.min(1, unguidedMs / lengthMs), sigmaArcsec);
+  const drawn = driftElongation((drift * unguidedMs) / 1000, Math.min(1, unguidedMs / lengthMs), sigmaArcsec);
+  return { drawn, atMost: drawn, isSeen: true };
 }

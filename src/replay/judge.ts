@@ -125,8 +125,6 @@ function passes(
       lengthMs,
       askedMs: lengthMs,
       aborted: exposure.cut,
-      // A move of the simulation is known, not looked for in samples.
-      isMoveUnseen: false,
       motionMs,
       unguidedMs,
       guidingRmsArcsec: rmsArcsec(exposure, conditions.guiding),

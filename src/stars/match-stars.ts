@@ -5,24 +5,51 @@ import type { FluxFrame } from './types.js';
 
 /** Stars that must be common. */
 const MATCHES_MIN = 6;
-const NEAR = 2;
+/** How near the same star is found again, px; trails and defocus move the middles of faint and bright ones unequally. */
+const NEAR = [2, 5];
 /** Offsets up to this are tried without a registration: dithers and drift. */
 const OFFSET_MAX = 200;
 const VOTERS = 60;
 
-/** Median of the flux ratios of the stars that two frames have in common; `null` for fewer than six. */
+/** Stars of a reference beside which a handful is what is left of them. */
+const PLENTY = 10;
+
+/**
+ * Median of the flux ratios of the stars that two frames have in common; `null` for fewer than six. A frame that has fewer
+ * stars than that altogether, where the reference has plenty, shows the brightest of them: rank by rank.
+ */
 export function fluxRatio(frame: FluxFrame, reference: FluxFrame): number | null {
+  const left = frame.list.stars.length;
+  if (left > 0 && left < MATCHES_MIN && reference.list.stars.length >= PLENTY) return ratioByRank(frame, reference);
+  for (const near of NEAR) {
+    const ratios = ratiosOfCommon(frame, reference, near);
+    if (ratios.length >= MATCHES_MIN) return median(ratios);
+  }
+  return null;
+}
+
+function ratiosOfCommon(frame: FluxFrame, reference: FluxFrame, near: number): number[] {
   const stars = placesOnReference(frame, reference);
   const ratios: number[] = [];
   const others = new PlaceIndex(
     reference.shift === null || frame.shift === null ? reference.list.stars : placed(reference),
+    near,
   );
   for (const { star, x, y } of stars) {
     const other = others.nearest(x, y);
     if (other === undefined || star.saturated || other.saturated) continue;
     if (star.flux > 0 && other.flux > 0) ratios.push(star.flux / other.flux);
   }
-  return ratios.length < MATCHES_MIN ? null : median(ratios);
+  return ratios;
+}
+
+/** Both lists hold the brightest first, and a cloud leaves their order. */
+function ratioByRank(frame: FluxFrame, reference: FluxFrame): number | null {
+  const ratios = frame.list.stars.flatMap((star, rank) => {
+    const other = reference.list.stars[rank];
+    return other !== undefined && star.flux > 0 && other.flux > 0 ? [star.flux / other.flux] : [];
+  });
+  return ratios.length > 0 ? median(ratios) : null;
 }
 
 interface Placed {
@@ -88,9 +115,12 @@ export function commonOffset(stars: readonly Star[], others: readonly Star[]): {
 class PlaceIndex {
   private readonly cells = new Map<string, Star[]>();
 
-  constructor(stars: readonly Star[]) {
+  constructor(
+    stars: readonly Star[],
+    private readonly near: number,
+  ) {
     for (const star of stars) {
-      const key = cellOf(star.x, star.y);
+      const key = this.cellOf(star.x, star.y);
       this.cells.set(key, [...(this.cells.get(key) ?? []), star]);
     }
   }
@@ -99,14 +129,14 @@ class PlaceIndex {
     let best: { star: Star; square: number } | undefined;
     for (let i = -1; i <= 1; i++)
       for (let j = -1; j <= 1; j++)
-        for (const star of this.cells.get(cellOf(x + i * NEAR, y + j * NEAR)) ?? []) {
+        for (const star of this.cells.get(this.cellOf(x + i * this.near, y + j * this.near)) ?? []) {
           const square = (star.x - x) ** 2 + (star.y - y) ** 2;
-          if (square <= NEAR * NEAR && (best === undefined || square < best.square)) best = { star, square };
+          if (square <= this.near ** 2 && (best === undefined || square < best.square)) best = { star, square };
         }
     return best?.star;
   }
-}
 
-function cellOf(x: number, y: number): string {
-  return `${Math.floor(x / NEAR)},${Math.floor(y / NEAR)}`;
+  private cellOf(x: number, y: number): string {
+    return `${Math.floor(x / this.near)},${Math.floor(y / this.near)}`;
+  }
 }

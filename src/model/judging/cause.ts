@@ -14,6 +14,7 @@ import type { SkyPosition } from '../sky.js';
 import type { FrameStars } from '../stars.js';
 import type { Train } from '../gathered.js';
 import type { Cause, Cleared } from '../verdict.js';
+import type { Displacement } from './evidence/displacement.js';
 import type { ExposureFacts, UsualStars } from './facts.js';
 
 /** What surrounds a frame: everything a cause may look at. */
@@ -30,10 +31,8 @@ export interface Surroundings {
   /** The frame's own stars; `null` where the pixels were not measured or say nothing. */
   readonly stars: FrameStars | null;
   readonly usual: UsualStars | null;
-  /** Elongation, 1 − b/a, that the movement inside the exposure draws; `null` where guiding samples do not cover it. */
-  readonly displacement: number | null;
-  /** Guiding samples cover the mount's motion, and none of them stands out: a short move, or one they do not show. */
-  readonly isMoveUnseen: boolean;
+  /** What the movement inside the exposure draws; `null` where guiding samples do not cover it. */
+  readonly displacement: Displacement | null;
 }
 
 /** What a cause makes of an exposure: harm, or evidence that there was none, or nothing at all. */
@@ -82,7 +81,7 @@ function evidenceOf(kind: CauseKind, { displacement }: ExposureFacts): EvidenceK
 
 /** A frame and its surroundings, reduced to what decides. */
 export function factsOf(frame: Frame, around: Surroundings): ExposureFacts {
-  const { motion, guidingOff, guiding, sky, train, darkness, stars, usual, displacement, isMoveUnseen } = around;
+  const { motion, guidingOff, guiding, sky, train, darkness, stars, usual, displacement } = around;
   return {
     lengthMs: durationMs(frame.exposure),
     askedMs: frame.askedMs ?? null,
@@ -96,7 +95,6 @@ export function factsOf(frame: Frame, around: Surroundings): ExposureFacts {
     stars,
     usual,
     displacement,
-    isMoveUnseen,
   };
 }
 

@@ -1,5 +1,6 @@
 import type { Rules } from '../../vocabulary/index.js';
 import type { FrameStars } from '../stars.js';
+import type { Displacement } from './evidence/displacement.js';
 
 /** Where the target and the Sun stood at mid-exposure, and their limits; degrees. */
 export interface SkyFacts {
@@ -46,10 +47,8 @@ export interface ExposureFacts {
   /** Stars measured in the pixels; `null` where they were not. A replayed exposure has those of the night's own frame. */
   readonly stars: FrameStars | null;
   readonly usual: UsualStars | null;
-  /** Elongation, 1 − b/a, that the movement inside the exposure draws, by the guiding samples. */
-  readonly displacement: number | null;
-  /** Guiding samples cover the mount's motion, and none of them stands out of the jitter. */
-  readonly isMoveUnseen: boolean;
+  /** What the movement inside the exposure draws, by the guiding samples. */
+  readonly displacement: Displacement | null;
 }
 
 /**

@@ -60,7 +60,7 @@ export {
   type Surroundings,
 } from './cause.js';
 export { guidingOffLimitMs, roughGuidingArcsec, type ExposureFacts, type SkyFacts, type UsualStars } from './facts.js';
-export { drawnElongation, driftElongation, isMoveUnseen } from './evidence/displacement.js';
+export { displacementOf, driftElongation, type Displacement } from './evidence/displacement.js';
 export { starSigmas } from './evidence/sigma.js';
 export { trailing } from './evidence/pixels.js';
 export { usualStars } from './evidence/usual.js';

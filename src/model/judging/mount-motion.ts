@@ -17,14 +17,13 @@ export const mountMotion: LossCause = {
       return { clearedBy: 'pixels' };
     const seen = byDisplacement(facts.displacement, rules);
     if (seen !== null) return seen;
-    // Neither the guiding nor the pixels saw the move; what is left of it is a suspicion.
-    return facts.isMoveUnseen && starsAreRound(facts, rules) ? 'doubtful' : 'lost';
+    // Neither the guiding, rough as it was, nor the pixels saw the move; what is left of it is a suspicion.
+    return facts.displacement !== null && starsAreRound(facts, rules) ? 'doubtful' : 'lost';
   },
-  instances(frame, { motion, rules, displacement, isMoveUnseen }, verdict) {
-    const unseen = isMoveUnseen ? ', no guiding sample stands out' : '';
+  instances(frame, { motion, rules, displacement }, verdict) {
     const limit =
       displacement === null
-        ? `${duration(rules.motionGraceSeconds * 1000)} is forgiven${unseen}`
+        ? `${duration(rules.motionGraceSeconds * 1000)} is forgiven`
         : drawnText(displacement, rules);
     return interruptionCauses('mount-motion', motion, frame, verdict, limit);
   },

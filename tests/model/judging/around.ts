@@ -26,7 +26,6 @@ export function around(more: Partial<Surroundings> = {}): Surroundings {
     stars: null,
     usual: null,
     displacement: null,
-    isMoveUnseen: false,
     ...more,
   };
 }

@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { mountMotion } from '../../../src/model/judging/mount-motion.js';
-import { applyCause } from '../../../src/model/index.js';
+import { applyCause, type Displacement, type Surroundings } from '../../../src/model/index.js';
 import { light } from '../../support/events.js';
 import { activity, around, causesBy } from './around.js';
 import { stars, usual } from './measured.js';
 
 const frame = light('wren', '21:00:00', 300);
+const seen = (drawn: number): Displacement => ({ drawn, atMost: drawn, isSeen: true });
 
 describe('mount motion', () => {
   it('loses a frame that a dither ran into (common practice, no source)', () => {
@@ -32,16 +33,36 @@ describe('mount motion', () => {
   it('is cleared by stars no longer than usual where hardly any light saw the other place, on a trailed night too', () => {
     const motion = [activity('dither-move', '21:04:58', '21:05:02')];
     const trailed = { stars: stars({ elongation: 1.5, agreement: 0.98 }), usual: usual({ elongation: 1.5 }) };
-    const { causes, cleared } = applyCause(mountMotion, frame, around({ motion, displacement: 0.4, ...trailed }));
+    const { causes, cleared } = applyCause(mountMotion, frame, around({ motion, displacement: seen(0.4), ...trailed }));
     expect(causes).toEqual([]);
     expect(cleared).toMatchObject([{ kind: 'mount-motion', by: 'pixels' }]);
     expect(cleared[0]?.evidence).toContain('the stars are as on the other frames');
   });
   it('leaves a suspicion of a move that neither the guiding nor the stars saw', () => {
     const motion = [activity('dither-move', '21:04:30', '21:04:34')];
-    const round = { stars: stars(), usual: usual(), isMoveUnseen: true };
-    expect(causesBy(mountMotion, frame, around({ motion, ...round }))).toMatchObject([{ verdict: 'doubtful' }]);
-    expect(causesBy(mountMotion, frame, around({ motion, isMoveUnseen: true }))).toMatchObject([{ verdict: 'lost' }]);
+    const round = { stars: stars(), usual: usual() };
+    const unseen = { drawn: 0, atMost: 0.04, isSeen: false };
+    const hidden = { drawn: 0, atMost: 0.4, isSeen: false };
+    const verdicts = (more: Partial<Surroundings>) =>
+      causesBy(mountMotion, frame, around({ motion, ...more })).map(({ verdict, by }) => `${verdict} by ${by}`);
+    // Each activity is a cause of its own; a guider may move its target little by little, so nothing is cleared.
+    expect(verdicts({ displacement: unseen })).toEqual(['doubtful by displacement']);
+    expect(verdicts({ displacement: hidden, ...round })).toEqual(['doubtful by displacement']);
+    expect(verdicts({ displacement: hidden })).toEqual(['lost by displacement']);
+    expect(verdicts({})).toEqual(['lost by duration']);
+  });
+  it('is judged by what it draws, and cleared only with the error of the samples in it', () => {
+    const motion = [activity('dither-move', '21:04:30', '21:04:34')];
+    const verdict = (drawn: number, atMost: number): string | undefined => {
+      const applied = applyCause(mountMotion, frame, around({ motion, displacement: { drawn, atMost, isSeen: true } }));
+      return applied.causes[0]?.verdict ?? applied.cleared[0]?.by;
+    };
+    expect([verdict(0.03, 0.04), verdict(0.03, 0.06), verdict(0.19, 0.3), verdict(0.21, 0.3)]).toEqual([
+      'displacement',
+      'doubtful',
+      'doubtful',
+      'lost',
+    ]);
   });
   it('does not forgive short ones that add up', () => {
     const motion = [

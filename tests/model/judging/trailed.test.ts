@@ -40,6 +40,18 @@ describe('trailed stars', () => {
     expect(judged.cleared).toEqual([]);
   });
 
+  it('with a bright core are lost by the trail that the guiding samples know of, and never by the samples alone', () => {
+    const movement = (drawn: number) => ({ drawn, atMost: drawn, isSeen: true });
+    const verdict = (elongation: number, drawn: number) =>
+      causesBy(
+        trailed,
+        frame,
+        around({ stars: drawnOut(elongation), usual: usual({ elongation: 1.08 }), displacement: movement(drawn) }),
+      )[0]?.verdict;
+    // 1 / (1 − 0.4) = 1.67 and 1 / (1 − 0.3) = 1.43: above and below the limit of 1.6.
+    expect([verdict(1.4, 0.4), verdict(1.4, 0.3), verdict(1.1, 0.4)]).toEqual(['lost', 'doubtful', undefined]);
+  });
+
   it('say nothing without a usual', () => {
     expect(causesBy(trailed, frame, around({ stars: drawnOut(3), usual: null }))).toEqual([]);
   });

@@ -30,6 +30,8 @@ export interface DrawnLight {
   readonly transmission: number;
   /** Share of the exposure at another place than the longest, where the mount jumped; 0 where it did not. */
   readonly jumpShare: number;
+  /** The way that the mount alone drew, without the flexure beside it, px. */
+  readonly mountPath: NonNullable<DrawnShape['path']>;
   /** What happened, for tables. */
   readonly events: readonly string[];
 }
@@ -107,6 +109,7 @@ export function drawNight(random: Random, { frames, bad, filters = ['Ha'] }: Nig
         },
         transmission: slot.transmission * (1 + 0.02 * random.normal(0, 1)),
         jumpShare: jumpShareOf(events, begin),
+        mountPath: pathOf(events, { ra: 0, dec: 0 }, begin, scaleOf(train), turn),
         events: [...slot.names.filter((name) => name !== 'defocus' || slot.defocus.has(train.id))],
       };
     });

@@ -20,8 +20,8 @@ export interface Figures {
   /** a/b of the light by its second moments, and of the area above half the maximum. */
   readonly byMoments: number;
   readonly byHalf: number;
-  /** a/b that the movement alone makes of a round star. */
-  readonly byPath: number;
+  /** a/b that the mount's movement alone makes of a round star. */
+  readonly byMount: number;
   /** FWHM as recorded, px; across a trail. */
   readonly width: number;
   /** Of the long axis, degrees. */
@@ -59,13 +59,23 @@ function truthOf(own: Figures, group: readonly Figures[]): Truth {
   return worst === 0 ? 'kept' : worst === 1 ? 'doubtful' : worst === 2 ? 'lost' : 'grey';
 }
 
-/** Jumps by 1 − b/a of the second moments, as half the maximum does not show them; drifts by their axis ratio. */
-function drawnGrade({ light, byMoments, byHalf, byPath }: Figures, usual: number): Grade | 'tail' {
+/**
+ * Jumps by 1 − b/a of the second moments that they draw, as half the maximum does not show them; what else draws the stars
+ * out by their axis ratio.
+ */
+function drawnGrade(own: Figures, usual: number): Grade | 'tail' {
+  const drift = driftGrade(own, usual);
+  const { jumpShare } = own.light;
+  // So short a jump adds nothing to what else drew the stars out.
+  if (jumpShare < 0.008) return drift;
+  const jump = jumpShare < 0.015 ? 0.5 : gradeOf(1 - 1 / own.byMount, 0.05, 0.2, 0.3);
+  return drift === 'tail' ? jump : (Math.max(jump, drift) as Grade);
+}
+
+function driftGrade({ light, byMoments, byHalf }: Figures, usual: number): Grade | 'tail' {
   const limits = [Math.max(1.25, 1.2 * usual), Math.max(1.6, 1.4 * usual), 0.06] as const;
   const half = gradeOf(byHalf, ...limits);
-  // So short a jump adds nothing to what else drew the stars out.
-  if (light.jumpShare > 0 && light.jumpShare < 0.008) return half;
-  if (light.jumpShare > 0) return light.jumpShare < 0.015 ? 0.5 : gradeOf(1 - 1 / byPath, 0.05, 0.2, 0.3);
+  if (light.jumpShare > 0) return half;
   const moments = gradeOf(byMoments, ...limits);
   if (moments === 0 && half <= 0.5) return 0;
   // A uniform trail is longer at half maximum than by its moments; a tail of little light is the other way about.
@@ -89,6 +99,7 @@ export function figuresOf(light: DrawnLight): Figures {
   const middle = (variance * (elongation + 1 / elongation)) / 2;
   const spread = (variance * (elongation - 1 / elongation)) / 2;
   const { pxx, pyy, pxy } = spreadOfPath(path);
+  const mount = spreadOfPath(light.mountPath);
   const [xx, yy, xy] = [
     middle + spread * Math.cos(angle) + pxx,
     middle - spread * Math.cos(angle) + pyy,
@@ -99,7 +110,7 @@ export function figuresOf(light: DrawnLight): Figures {
     direction: ((Math.atan2(2 * xy, xx - yy) * 90) / Math.PI + 180) % 180,
     byMoments: axisRatio(xx, yy, xy),
     byHalf: halfRatio(light.shape),
-    byPath: axisRatio(variance + pxx, variance + pyy, pxy),
+    byMount: axisRatio(variance + mount.pxx, variance + mount.pyy, mount.pxy),
     width: Math.sqrt(fwhm ** 2 + PIXEL_FWHM2),
   };
 }

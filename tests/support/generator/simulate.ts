@@ -91,11 +91,19 @@ const FLIP_MS = 96_000;
 const GUIDE_START_SETTLE_MS = 14_000;
 /** An unguided field moves this fast, arcseconds a second, in this direction from east, degrees. */
 const DRIFT_RATE = 0.12;
-const DRIFT_DIRECTION_DEG = 25;
+export const DRIFT_DIRECTION_DEG = 25;
 /** The guiding's first look after it was off. */
 const FIRST_LOOK_MS = 400;
 
 const driftArcsec = (ms: number): number => (DRIFT_RATE * ms) / 1000;
+
+/** How far an unguided field stands from its place, arcseconds; 0 while it is guided. */
+export function driftAt(atMs: number, guidingOff: readonly GuidingOff[]): number {
+  const off = guidingOff.find(({ fromMs, toMs }) => atMs >= fromMs && atMs < toMs);
+  if (off === undefined) return 0;
+  const gone = (atMs - off.fromMs) / (off.toMs - off.fromMs);
+  return off.leaves === undefined ? (off.returns ?? 0) * (1 - gone) : off.leaves * gone;
+}
 
 /** Simulates a scenario. */
 export function simulate(scenario: Scenario): Simulation {

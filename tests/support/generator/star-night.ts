@@ -6,7 +6,7 @@ import { brightnessOf, lightOf, type DrawnShape, type DrawnStar } from '../drawi
 import { seeded } from './random.js';
 import type { PaintedFrame, Scenario } from './scenario.js';
 import { CIERZO_HILL, HERON, TARGETS, WREN } from './scenarios.js';
-import type { SimulatedFrame, Simulation } from './simulate.js';
+import { DRIFT_DIRECTION_DEG, driftAt, type SimulatedFrame, type Simulation } from './simulate.js';
 
 const WIDTH = 360;
 const HEIGHT = 270;
@@ -14,11 +14,8 @@ const PEDESTAL_ADU = 100;
 const ELECTRONS_PER_ADU = 1.6;
 const READ_NOISE_ELECTRONS = 3;
 const ARCSEC_PER_GUIDE_PIXEL = 1.1;
-/** How fast the field drifts while nothing guides, and which way, arcsec/s and degrees. */
-const DRIFT_ARCSEC_S = 0.08;
-const DRIFT_DIRECTION = 24;
-/** A lost star of some seconds leaves the mount tracking well: it moves by a fraction of a pixel. */
-const COASTING_MS = 30_000;
+/** Instants of an exposure at which the field's place is taken. */
+const INSTANTS = 120;
 /** How fast the companion's field moves against the pilot's, arcsec/h. */
 const FLEXURE_ARCSEC_H = 3.2;
 
@@ -126,12 +123,11 @@ function painter(simulation: Simulation): (frame: SimulatedFrame) => PaintedFram
       pixel: 'point',
     });
     const nebula = nebulaOn(onSensor({ x: 30, y: 20 }, { x: aim.x + flexure, y: aim.y }, optics), optics, through);
-    const last = path.at(-1) ?? { x: 0, y: 0 };
     return {
       width: WIDTH,
       height: HEIGHT,
       pixels: exposed(light, sky, nebula, seeded(frame.beginMs % 0x7fffffff)),
-      truth: { fwhm, trail: Math.hypot(last.x, last.y), flux: through, sky },
+      truth: { fwhm, trail: trailOf(path), flux: through, sky },
     };
   };
 }
@@ -200,22 +196,26 @@ function pathOf(
       { ...turned(-jump, 0, rotationDeg), share: 1 - before },
     ];
   }
-  const rests = guidingOff.filter((span) => span.toMs - span.fromMs > COASTING_MS && overlap(span) > 0);
-  const restMs = rests.reduce((sum, span) => sum + overlap(span), 0);
-  if (restMs === 0) return [{ x: 0, y: 0, share: 1 }];
-  const length = (DRIFT_ARCSEC_S * restMs) / 1000 / arcsecPerPx;
-  const angle = (DRIFT_DIRECTION * Math.PI) / 180;
-  const steps = 24;
+  const angle = (DRIFT_DIRECTION_DEG * Math.PI) / 180;
+  const places = Array.from({ length: INSTANTS }, (_, i) =>
+    driftAt(frame.beginMs + ((i + 0.5) / INSTANTS) * openMs, guidingOff),
+  );
+  const still = places.filter((arcsec) => arcsec === 0).length;
   return [
-    { x: 0, y: 0, share: 1 - restMs / openMs },
-    ...Array.from({ length: steps }, (_, step) => {
-      const along = (length * (step + 1)) / steps;
-      return {
-        ...turned(along * Math.cos(angle), along * Math.sin(angle), rotationDeg),
-        share: restMs / openMs / steps,
-      };
+    ...(still > 0 ? [{ x: 0, y: 0, share: still / INSTANTS }] : []),
+    ...places.flatMap((arcsec) => {
+      const along = arcsec / arcsecPerPx;
+      const place = turned(along * Math.cos(angle), along * Math.sin(angle), rotationDeg);
+      return arcsec === 0 ? [] : [{ ...place, share: 1 / INSTANTS }];
     }),
   ];
+}
+
+/** Length of the uniform trail with as large a second moment as the way, px. */
+function trailOf(path: NonNullable<DrawnShape['path']>): number {
+  const middle = (of: 'x' | 'y'): number => path.reduce((sum, place) => sum + place.share * place[of], 0);
+  const [x, y] = [middle('x'), middle('y')];
+  return Math.sqrt(12 * path.reduce((sum, place) => sum + place.share * ((place.x - x) ** 2 + (place.y - y) ** 2), 0));
 }
 
 function turned(x: number, y: number, deg: number): { x: number; y: number } {

@@ -2,7 +2,7 @@
  * What became of a simulated frame, by the harms done to it; the rules are those of the design, written here a second
  * time.
  */
-import type { GuidingOff, Harm, SimulatedFrame, Simulation } from './simulate.js';
+import { driftAt, type GuidingOff, type Harm, type SimulatedFrame, type Simulation } from './simulate.js';
 
 /** Where guiding was seen to leave its star: what it draws on a star of this sigma, arcseconds, decides. */
 export type Seen = { readonly sigmaArcsec: number } | 'not-seen';
@@ -45,17 +45,10 @@ function byTrail(
   const instants = 5000;
   let [sum, squares] = [0, 0];
   for (let i = 0; i < instants; i++) {
-    const place = placeAt(beginMs + ((i + 0.5) / instants) * (endMs - beginMs), guidingOff);
+    const place = driftAt(beginMs + ((i + 0.5) / instants) * (endMs - beginMs), guidingOff);
     sum += place / instants;
     squares += place ** 2 / instants;
   }
   const elongation = 1 - 1 / Math.sqrt(1 + (squares - sum ** 2) / sigmaArcsec ** 2);
   return elongation < 0.05 ? 'kept' : elongation > 0.2 ? 'lost' : 'doubtful';
-}
-
-function placeAt(atMs: number, guidingOff: readonly GuidingOff[]): number {
-  const off = guidingOff.find(({ fromMs, toMs }) => atMs >= fromMs && atMs < toMs);
-  if (off === undefined) return 0;
-  const gone = (atMs - off.fromMs) / (off.toMs - off.fromMs);
-  return off.leaves === undefined ? (off.returns ?? 0) * (1 - gone) : off.leaves * gone;
 }

@@ -7,27 +7,20 @@
  */
 import { decimal, type Rules } from '../../../vocabulary/index.js';
 import type { Activity } from '../../activity.js';
-import { partitionPoint } from '../../collections.js';
 import type { GuidingSeries, InterruptionDrift } from '../../guiding.js';
-import { union, type Interval } from '../../interval.js';
-import { mean, median } from '../../statistics.js';
+import { overlapMs, union, type Interval } from '../../interval.js';
 import type { Judgement } from '../cause.js';
+import { leapOf, type Leap } from './leap.js';
 
-/** Samples before a motion whose median is where the star stood, those that tell the jitter, and how old they may be, ms. */
-const BEFORE = 7;
-const JITTER_SAMPLES = 25;
-const RECENT_MS = 120_000;
-/**
- * A motion's excursion must stand out of the jitter (the RMS of both axes) by this factor to be read from the samples: a
- * sample does so by chance once in 8,000 (Rayleigh: exp(−9)).
- */
-const STANDS_OUT = 3;
+/** Standard errors that a leap may be longer than it was measured. */
+const LEEWAY = 2;
 /** Stretches this close follow one another, ms. */
 const ADJACENT_MS = 1000;
 
 /** What moved during an exposure, and what was seen of it. */
 export interface Movement {
   readonly exposure: Interval;
+  /** With what adjoins it: the settling after a move at the exposure's end. */
   readonly motion: readonly Activity[];
   readonly guidingOff: readonly Activity[];
   readonly guiding: GuidingSeries;
@@ -44,17 +37,39 @@ interface Step {
   readonly dec: number;
 }
 
-/** Elongation, 1 − b/a, of a round star; `null` where the samples do not cover every part of the movement. */
-export function drawnElongation(movement: Movement): number | null {
-  const steps = stepsOf(movement);
-  if (steps === null || steps.length === 0) return null;
-  return elongationOf(movement.exposure, steps, movement.sigmaArcsec ** 2);
+/** Elongations, 1 − b/a, of a round star. */
+export interface Displacement {
+  /** As measured; a leap that no sample shows counts for nothing. */
+  readonly drawn: number;
+  /** With every leap as long as the jitter of the samples leaves room for. */
+  readonly atMost: number;
+  /** Every motion of the mount stands out of the jitter. What does not may have been small, or not shown. */
+  readonly isSeen: boolean;
 }
 
-/** Whether guiding samples cover every motion of the mount in an exposure, and one of them stands out of no jitter. */
-export function isMoveUnseen({ motion, guiding }: Pick<Movement, 'motion' | 'guiding'>): boolean {
-  const jumps = union(motion.map((a) => a.span)).map((span) => jumpOf(guiding, span));
-  return jumps.includes('unseen') && !jumps.includes(null);
+/** What the movement in an exposure draws; `null` where the samples do not cover every part of it. */
+export function displacementOf(movement: Movement): Displacement | null {
+  const { exposure, motion, guiding, sigmaArcsec } = movement;
+  const leaps = union(motion.map((a) => a.span))
+    .filter((span) => overlapMs(span, exposure) > 0)
+    .map((span) => ({ span, leap: leapOf(guiding, span) }));
+  const drifts = driftsOf(movement);
+  if (drifts === null || leaps.length + drifts.length === 0) return null;
+  const drawn: Step[] = [];
+  const most: Step[] = [];
+  for (const { span, leap } of leaps) {
+    if (leap === null) return null;
+    if (leap.isSeen) drawn.push({ span, ra: leap.ra, dec: leap.dec });
+    most.push({ span, ...lengthened(leap) });
+  }
+  const of = (steps: readonly Step[]): number => elongationOf(exposure, [...steps, ...drifts], sigmaArcsec ** 2);
+  return { drawn: of(drawn), atMost: of(most), isSeen: leaps.every(({ leap }) => leap?.isSeen === true) };
+}
+
+function lengthened({ ra, dec, error }: Leap): { readonly ra: number; readonly dec: number } {
+  const length = Math.hypot(ra, dec);
+  const more = length > 0 ? 1 + (LEEWAY * error) / length : 1;
+  return { ra: ra * more, dec: dec * more };
 }
 
 /**
@@ -66,25 +81,27 @@ export function driftElongation(distanceArcsec: number, share: number, sigmaArcs
   return 1 - 1 / Math.sqrt(1 + added / sigmaArcsec ** 2);
 }
 
-/** What a displacement makes of an exposure; `null` where there is none. */
-export function byDisplacement(displacement: number | null, rules: Rules): Judgement {
+/** What a displacement makes of an exposure; `null` where it decides nothing. */
+export function byDisplacement(displacement: Displacement | null, rules: Rules): Judgement {
   if (displacement === null) return null;
-  if (displacement < rules.displacementDoubtful) return { clearedBy: 'displacement' };
-  return displacement > rules.displacementLost ? 'lost' : 'doubtful';
+  const { drawn, atMost, isSeen } = displacement;
+  if (drawn > rules.displacementLost) return 'lost';
+  // A guider that moves its target little by little shows no leap: what is not seen is not disproved.
+  if (!isSeen) return atMost > rules.displacementLost ? null : 'doubtful';
+  return atMost < rules.displacementDoubtful ? { clearedBy: 'displacement' } : 'doubtful';
 }
 
 /** The figure and its limits, for evidence. */
-export function drawnText(displacement: number, rules: Rules): string {
-  return `the movement draws an elongation of ${decimal(displacement, 2)} on this train: doubtful above ${decimal(rules.displacementDoubtful, 2)}, lost above ${decimal(rules.displacementLost, 2)}`;
+export function drawnText({ drawn, atMost, isSeen }: Displacement, rules: Rules): string {
+  const figure = isSeen
+    ? `the movement draws an elongation of ${decimal(drawn, 2)} on this train`
+    : `no guiding sample stands out; what may hide in their jitter draws an elongation of ${decimal(atMost, 2)} at most on this train`;
+  return `${figure}: doubtful above ${decimal(rules.displacementDoubtful, 2)}, lost above ${decimal(rules.displacementLost, 2)}`;
 }
 
-function stepsOf({ exposure, motion, guidingOff, guiding, drifts }: Movement): Step[] | null {
+/** Ways without guiding, and back; `null` where one of them is not known. */
+function driftsOf({ exposure, guidingOff, drifts }: Movement): Step[] | null {
   const steps: Step[] = [];
-  for (const span of union(motion.map((a) => a.span))) {
-    const jump = jumpOf(guiding, span);
-    if (jump === null || jump === 'unseen') return null;
-    steps.push({ span, ...jump });
-  }
   let before: Step | undefined;
   for (const { kind, span } of guidingOff) {
     if (kind === 'guiding-start') {
@@ -108,40 +125,6 @@ function stepsOf({ exposure, motion, guidingOff, guiding, drifts }: Movement): S
 /** The guiding is back: the star returns at once. */
 function backFrom({ span, ra, dec }: Step): Step {
   return { span: { startMs: span.endMs, endMs: span.endMs }, ra: -ra, dec: -dec };
-}
-
-/**
- * How far a dither moved the star: the guiding's target leaps, and the error shows the leap until the mount has
- * followed. `unseen` where no excursion stands out of the jitter, `null` where samples do not cover it.
- */
-function jumpOf(series: GuidingSeries, span: Interval): { ra: number; dec: number } | 'unseen' | null {
-  const begin = partitionPoint(series.atMs, (t) => t >= span.startMs);
-  const end = partitionPoint(series.atMs, (t) => t >= span.endMs);
-  if (begin < BEFORE || end - begin < 2 || span.startMs - (series.atMs[begin - BEFORE] ?? -Infinity) > RECENT_MS)
-    return null;
-  const ras = [...series.raArcsec.subarray(begin - BEFORE, begin)];
-  const decs = [...series.decArcsec.subarray(begin - BEFORE, begin)];
-  const [ra0, dec0] = [median(ras), median(decs)];
-  const from = Math.max(0, begin - JITTER_SAMPLES);
-  const jitter = Math.hypot(
-    spreadOf(series.raArcsec.subarray(from, begin)),
-    spreadOf(series.decArcsec.subarray(from, begin)),
-  );
-  let far = { ra: 0, dec: 0 };
-  for (let i = begin; i < end; i++) {
-    const at = { ra: (series.raArcsec[i] ?? NaN) - ra0, dec: (series.decArcsec[i] ?? NaN) - dec0 };
-    if (Math.hypot(at.ra, at.dec) > Math.hypot(far.ra, far.dec)) far = at;
-  }
-  const length = Math.hypot(far.ra, far.dec);
-  if (length <= STANDS_OUT * jitter) return 'unseen';
-  // The jitter lengthens what is seen, and a sample late after the leap shortens it: neither is taken out.
-  return { ra: -far.ra, dec: -far.dec };
-}
-
-/** Root mean square about the mean. */
-function spreadOf(column: Float64Array): number {
-  const middle = mean([...column]);
-  return Math.sqrt(mean([...column].map((value) => (value - middle) ** 2)));
 }
 
 /** Moments of the way over the exposure, piece by piece between the instants at which anything changes. */

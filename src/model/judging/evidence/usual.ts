@@ -61,12 +61,18 @@ function shapes(group: readonly Measured[], of: UsualStars['of'], rules: Rules):
     const known = values.filter((value) => value !== null);
     return known.length < rules.minimumGroupFrames ? null : median(known);
   };
+  const elongation = middle(speaking.map(({ stars }) => stars.elongation));
   return {
     of,
     frames: speaking.length,
-    fwhm: middle(speaking.map(({ stars }) => stars.fwhm)),
-    elongation: middle(speaking.map(({ stars }) => stars.elongation)),
+    fwhm: middle(speaking.map(({ stars }) => widthAcross(stars, elongation))),
+    elongation,
   };
+}
+
+/** Trailed frames of a small group make no wide stars usual: along a trail the width is taken across it. */
+function widthAcross({ fwhm, elongation: own }: FrameStars, usual: number | null): number | null {
+  return fwhm === null || own === null || usual === null || own <= usual ? fwhm : fwhm / Math.sqrt(own / usual);
 }
 
 function bestThird(group: readonly Measured[], rules: Rules): number | null {

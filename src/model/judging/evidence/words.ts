@@ -24,7 +24,7 @@ export function shapeText(around: Surroundings): string {
 export function clearedText(what: string, around: Surroundings, by: EvidenceKind): string {
   return by === 'pixels'
     ? `${what}, but the stars are ${starsAreRound(around, around.rules) ? 'round' : 'as on the other frames'}: ${shapeText(around)}`
-    : `${what}, but the movement draws an elongation of ${decimal(around.displacement, 3)} on this train, below ${displacementLimit(around.rules)}`;
+    : `${what}, but the movement draws an elongation of ${decimal(around.displacement?.atMost, 3)} at most on this train, below ${displacementLimit(around.rules)}`;
 }
 
 const displacementLimit = (rules: Rules): string => decimal(rules.displacementDoubtful, 2);

@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import {
-  drawnElongation,
+  displacementOf,
   driftElongation,
-  isMoveUnseen,
   type GuidingSeries,
   type InterruptionDrift,
 } from '../../../../src/model/index.js';
@@ -34,8 +33,10 @@ const drift = (from: string, to: string, raArcsec: number, decArcsec = 0): Inter
   driftArcsec: Math.hypot(raArcsec, decArcsec),
 });
 
-const drawn = (more: Partial<Parameters<typeof drawnElongation>[0]>): number | null =>
-  drawnElongation({ exposure, motion: [], guidingOff: [], guiding: quiet(), drifts: [], sigmaArcsec: SIGMA, ...more });
+const displaced = (more: Partial<Parameters<typeof displacementOf>[0]>) =>
+  displacementOf({ exposure, motion: [], guidingOff: [], guiding: quiet(), drifts: [], sigmaArcsec: SIGMA, ...more });
+
+const drawn = (more: Partial<Parameters<typeof displacementOf>[0]>): number | null => displaced(more)?.drawn ?? null;
 
 describe('the elongation that a movement draws', () => {
   it('is that of the published sum of moments for a drift of the whole exposure (FWHM 3, drift 3: 0.173)', () => {
@@ -76,18 +77,24 @@ describe('the elongation that a movement draws', () => {
     expect(e).toBeLessThan(0.19);
   });
 
-  it('says of a move whether the samples cover it and show nothing', () => {
+  it('is not taken from a move that no sample shows: it says what may hide in their jitter', () => {
     const motion = [activity('dither-move', '21:04:20', '21:04:30')];
-    expect(isMoveUnseen({ motion, guiding: quiet() })).toBe(true);
-    expect(isMoveUnseen({ motion, guiding: quiet(60_000) })).toBe(false);
-    const seen = quiet(2000, (t) => (t >= at('21:04:20') && t < at('21:04:26') ? 3 : 0));
-    expect(isMoveUnseen({ motion, guiding: seen })).toBe(false);
-    expect(isMoveUnseen({ motion: [], guiding: quiet() })).toBe(false);
+    const hidden = displaced({ motion });
+    expect(hidden).toMatchObject({ drawn: 0, isSeen: false });
+    // Jitter of 0.1″ on each axis hides some tenths of an arcsecond at a ninth of the exposure.
+    expect(hidden?.atMost).toBeGreaterThan(0);
+    expect(hidden?.atMost).toBeLessThan(0.02);
+    const seen = displaced({
+      motion,
+      guiding: quiet(2000, (t) => (t >= at('21:04:20') && t < at('21:04:26') ? 3 : 0)),
+    });
+    expect(seen?.isSeen).toBe(true);
+    expect(seen?.atMost).toBeGreaterThan(seen?.drawn ?? Infinity);
   });
 
-  it('is not known where no excursion is seen, or samples do not cover it', () => {
+  it('is not known where samples do not cover it', () => {
     const motion = [activity('dither-move', '21:04:20', '21:04:30')];
-    expect(drawn({ motion })).toBeNull();
+    expect(displaced({ motion, guiding: quiet(60_000) })).toBeNull();
     expect(drawn({ guidingOff: [activity('star-gap', '21:01:00', '21:02:00')] })).toBeNull();
     const start = activity('guiding-start', '21:01:00', '21:02:00');
     expect(drawn({ guidingOff: [start] })).toBeNull();

@@ -1,0 +1,106 @@
+/**
+ * How far a dither moved the star, by the guiding samples around it.
+ *
+ * The guiding's target leaps, and the error shows the leap until the mount has followed. A sample comes late: by then part
+ * of the error is gone. The samples after it show how fast it goes, A·exp(−t/τ), and the log when the move began; so the
+ * leap is carried back to its beginning. Derived, no table.
+ */
+import { partitionPoint } from '../../collections.js';
+import type { GuidingSeries } from '../../guiding.js';
+import type { Interval } from '../../interval.js';
+import { mean, median } from '../../statistics.js';
+
+/** Samples before a motion whose median is where the star stood, those that tell the jitter, and how old they may be, ms. */
+const BEFORE = 7;
+const JITTER_SAMPLES = 25;
+const RECENT_MS = 120_000;
+/**
+ * A motion's excursion must stand out of the jitter (both axes) by this factor to be read from the samples: a sample does
+ * so by chance once in 8,000 (Rayleigh: exp(−9)).
+ */
+const STANDS_OUT = 3;
+/** Error of where the star stood, a median, by the jitter of one sample (1.2533/√n). */
+const STOOD_ERROR = 1.2533 / Math.sqrt(BEFORE);
+/** Times in which the error may have gone back to 1/e, by the spacing of the samples. */
+const DECAYS = [0.25, 0.5, 0.75, 1, 1.5, 2, 3, 5, 10, 30];
+/** What goes faster than from one sample to the next is not known: nothing is carried back by more than this decay. */
+const FASTEST_CARRIED = 1;
+
+/** The way of the star, arcseconds. */
+export interface Leap {
+  readonly ra: number;
+  readonly dec: number;
+  /** One standard error of its length. */
+  readonly error: number;
+  /** Whether it stands out of the jitter. */
+  readonly isSeen: boolean;
+}
+
+/** The leap of one motion of the mount; `null` where samples do not cover it. */
+export function leapOf(series: GuidingSeries, span: Interval): Leap | null {
+  const { atMs, raArcsec, decArcsec } = series;
+  const begin = partitionPoint(atMs, (t) => t >= span.startMs);
+  const end = partitionPoint(atMs, (t) => t >= span.endMs);
+  if (begin < BEFORE || end - begin < 2 || span.startMs - (atMs[begin - BEFORE] ?? -Infinity) > RECENT_MS) return null;
+  const ra = excursion(raArcsec, begin, end);
+  const dec = excursion(decArcsec, begin, end);
+  const times = [...atMs.subarray(begin, end)];
+  const lengths = ra.map((x, i) => Math.hypot(x, dec[i] ?? NaN));
+  const peak = lengths.indexOf(Math.max(...lengths));
+  const peakMs = times[peak] ?? span.startMs;
+  const everyMs = ((times.at(-1) ?? peakMs) - (times[0] ?? peakMs)) / (times.length - 1);
+  const jitter = Math.hypot(spreadBefore(raArcsec, begin), spreadBefore(decArcsec, begin));
+  const fit = decayFrom(
+    times.slice(peak).map((t) => (t - peakMs) / everyMs),
+    ra.slice(peak),
+    dec.slice(peak),
+  );
+  // The leap lies after the sample before the farthest, and not before the log has it.
+  const sinceLeap = (peakMs - Math.max(span.startMs, times[peak - 1] ?? -Infinity)) / everyMs;
+  const carried = Math.exp(sinceLeap / Math.max(fit.decay, FASTEST_CARRIED));
+  const error = jitter * Math.hypot(fit.error, STOOD_ERROR);
+  return {
+    // The error is the mirror of the star's way.
+    ra: -fit.ra * carried,
+    dec: -fit.dec * carried,
+    error: error * carried,
+    isSeen: Math.hypot(fit.ra, fit.dec) > STANDS_OUT * error,
+  };
+}
+
+/** Errors from where the star stood before, arcseconds. */
+function excursion(column: Float64Array, begin: number, end: number): number[] {
+  const stood = median([...column.subarray(begin - BEFORE, begin)]);
+  return [...column.subarray(begin, end)].map((value) => value - stood);
+}
+
+/** Root mean square about the mean. */
+function spreadBefore(column: Float64Array, begin: number): number {
+  const values = [...column.subarray(Math.max(0, begin - JITTER_SAMPLES), begin)];
+  const middle = mean(values);
+  return Math.sqrt(mean(values.map((value) => (value - middle) ** 2)));
+}
+
+interface Decay {
+  /** At the first time. */
+  readonly ra: number;
+  readonly dec: number;
+  /** Time to 1/e. */
+  readonly decay: number;
+  /** Of the first place, by the jitter of one sample. */
+  readonly error: number;
+}
+
+/** The decay that the errors of both axes agree with best: the place by least squares, the time among those of the table. */
+function decayFrom(times: readonly number[], ra: readonly number[], dec: readonly number[]): Decay {
+  const fits = DECAYS.map((decay) => {
+    const weights = times.map((t) => Math.exp(-t / decay));
+    const sum2 = weights.reduce((sum, w) => sum + w * w, 0);
+    const along = (values: readonly number[]): number =>
+      weights.reduce((sum, w, i) => sum + w * (values[i] ?? 0), 0) / sum2;
+    const [x, y] = [along(ra), along(dec)];
+    const rest = weights.reduce((sum, w, i) => sum + ((ra[i] ?? 0) - w * x) ** 2 + ((dec[i] ?? 0) - w * y) ** 2, 0);
+    return { ra: x, dec: y, decay, error: 1 / Math.sqrt(sum2), rest };
+  });
+  return fits.reduce((best, fit) => (fit.rest < best.rest ? fit : best));
+}
