@@ -11,7 +11,7 @@ import { textKinds } from './kinds/text-kinds.js';
 import { readingOf, type Reading } from './reading.js';
 import type { Draft, DraftReport, LayoutDraft, UnusedLines } from './report.js';
 import type { LogSample } from './sample.js';
-import { dateSource, sectionIn, zoneIn, type HeadLine } from './time/date-source.js';
+import { dateSource, zoneIn, type HeadLine } from './time/date-source.js';
 import { columnTitles, withTitles } from './layout/column-titles.js';
 import { writeDraft } from './write-draft.js';
 
@@ -72,8 +72,7 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
     stamp?.anywhere,
     isGuidingLog(guiding?.kind, kinds) ? OF_GUIDING : undefined,
   );
-  const section =
-    pattern?.kind === 'elapsed' ? (sectionIn(reading.unstamped) ?? sectionIn(lines.slice(0, HEAD_LINES))) : null;
+  const { base, doubtfulTimes } = reading;
   return {
     file: sample.file,
     encoding: sample.encoding,
@@ -83,8 +82,9 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
     layout: layoutDraft(reading),
     stamp,
     zone: zoneIn([...head.map(({ text }) => text), ...headTexts.slice(0, STAMPED_HEAD), ...reading.timePaths]),
-    date: dateSource(pattern?.kind ?? null, sample.file, reading.unstamped),
-    ...(section === null ? {} : { section }),
+    date: dateSource(base !== null && !base.hasDay ? 'time' : (pattern?.kind ?? null), sample.file, reading.loose),
+    ...(base === null ? {} : { section: base.section }),
+    doubtfulTimes,
     entries: reading.entries,
     decimalComma,
     ...(usesCaughtTimes ? { caught: caughtPattern(kinds) } : {}),

@@ -3,8 +3,8 @@ import type { FieldLine } from './kinds/field-kinds.js';
 import type { Message } from './kinds/text-kinds.js';
 import { splitRow } from './layout/csv-layout.js';
 import { layoutOf, type Layout } from './layout/layout.js';
-import type { HeadLine } from './time/date-source.js';
-import { sectionIn } from './time/date-source.js';
+import { baseLinesIn, commonBase, type BaseLine, type HeadLine } from './time/base-lines.js';
+import { countedTimes } from './time/counted-times.js';
 import { RoughClock } from './time/rough-clock.js';
 import { guessStamp, type StampGuess } from './time/stamp-guess.js';
 
@@ -12,6 +12,9 @@ import { guessStamp, type StampGuess } from './time/stamp-guess.js';
 const STAMP_LINES = 500;
 /** A share of lines without a stamp from which on they belong to the stamped lines above them. */
 const ENTRY_SHARE = 0.15;
+/** Lines at the beginning that may state what times count from; further on, as many lines without a stamp. */
+const HEAD_LINES = 60;
+const BASES = 400;
 
 /** A log taken apart: its layout and stamps, and its messages or records with rough times. */
 export interface Reading {
@@ -24,13 +27,19 @@ export interface Reading {
   readonly fieldLines: readonly FieldLine[];
   /** The lines that hold no stamp, and stand outside entries. */
   readonly unstamped: readonly HeadLine[];
+  /** All lines without a stamp, those of entries as well: headings of days stand among them. */
+  readonly loose: readonly HeadLine[];
+  /** The line that states what the times count from, where they do. */
+  readonly base: BaseLine | null;
+  /** Times of day and times that count fit equally well. */
+  readonly doubtfulTimes: boolean;
 }
 
 /** Takes a log apart. @param lines its lines that hold anything, with their numbers */
 export function readingOf(lines: readonly HeadLine[]): Reading {
   const texts = lines.map(({ text }) => text);
   const layout = layoutOf(texts);
-  const hasBase = sectionIn(lines) !== null;
+  const hasBase = commonBase(baseLinesIn(lines.slice(0, HEAD_LINES))) !== null;
   if (layout.kind !== 'text') {
     const records = lines.flatMap(({ text, number }, i) => {
       const fields = fieldsOf(layout, text, i);
@@ -42,7 +51,31 @@ export function readingOf(lines: readonly HeadLine[]): Reading {
     );
     if (cellTime !== null || layout.kind === 'records') return fieldReading(lines, layout, records, cellTime, hasBase);
   }
-  return textReading(lines, { kind: 'text' }, asElapsed(guessStamp(texts.slice(0, STAMP_LINES), hasBase), lines));
+  return textReading(lines, { kind: 'text' }, guessStamp(texts.slice(0, STAMP_LINES), hasBase));
+}
+
+interface Stamped {
+  readonly stamp: StampGuess | null;
+  readonly base: BaseLine | null;
+  readonly doubtfulTimes: boolean;
+}
+
+/** The stamps as times of day or as times that count from an instant that some line states. */
+function settled(
+  stamp: StampGuess | null,
+  texts: readonly { readonly text: string; readonly line: number }[],
+  lines: readonly HeadLine[],
+): Stamped {
+  if (stamp === null || /\{(?:day|b|epoch|julian|mjd)/.test(stamp.pattern))
+    return { stamp, base: null, doubtfulTimes: false };
+  const stamped = new Set(texts.map(({ line }) => line));
+  const bases = baseLinesIn([
+    ...lines.slice(0, HEAD_LINES).filter(({ number }) => stamped.has(number)),
+    ...lines.filter(({ number }) => !stamped.has(number)).slice(0, BASES),
+  ]).filter(({ hasDay, line }) => hasDay || !stamped.has(line.number));
+  const { stamp: read, doubtful } = countedTimes(stamp, texts, bases.filter(({ hasDay }) => hasDay));
+  const counts = read.pattern.includes('{elapsed');
+  return { stamp: read, base: counts ? commonBase(bases) : null, doubtfulTimes: doubtful };
 }
 
 interface Row {
@@ -58,28 +91,36 @@ function fieldReading(
   cellTime: { readonly paths: readonly string[]; readonly stamp: StampGuess } | null,
   hasBase: boolean,
 ): Reading {
-  const stamp =
+  const guess =
     cellTime?.stamp ??
     guessStamp(
       rows.slice(0, STAMP_LINES).map(({ text }) => text),
       hasBase,
     );
   const timePaths = cellTime?.paths ?? [];
-  const clock = stamp === null ? null : new RoughClock(stamp.pattern, stamp.anywhere);
+  const timeOf = ({ fields, text }: Row): string =>
+    timePaths.length > 0 ? timePaths.map((path) => fields.get(path) ?? '').join(' ') : text;
   // Records without the time state things for others: the date, or what elapsed times count from.
   const timed = rows.filter(({ fields }) => timePaths.every((path) => fields.has(path)));
   const taken = new Set(timed.map(({ line }) => line));
+  const times = timed.map((row) => ({ text: timeOf(row), line: row.line }));
+  const { stamp, base, doubtfulTimes } = settled(guess, times, lines);
+  const clock = stamp === null ? null : new RoughClock(stamp.pattern, stamp.anywhere);
   return {
     layout,
     stamp,
     timePaths,
     entries: false,
     messages: [],
-    fieldLines: timed.map(({ fields, line, text }) => {
-      const time = timePaths.length > 0 ? timePaths.map((path) => fields.get(path) ?? '').join(' ') : text;
-      return { fields, line, atMs: clock?.read(time)?.atMs ?? NaN };
-    }),
+    fieldLines: timed.map((row) => ({
+      fields: row.fields,
+      line: row.line,
+      atMs: clock?.read(timeOf(row))?.atMs ?? NaN,
+    })),
     unstamped: lines.filter(({ number }) => !taken.has(number)),
+    loose: lines.filter(({ number }) => !taken.has(number)),
+    base,
+    doubtfulTimes,
   };
 }
 
@@ -126,7 +167,12 @@ function rank({ pattern, coverage, forward, anywhere }: StampGuess): number {
   return worth + coverage * forward - (anywhere ? 0.5 : 0);
 }
 
-function textReading(lines: readonly HeadLine[], layout: Layout, stamp: StampGuess | null): Reading {
+function textReading(lines: readonly HeadLine[], layout: Layout, guess: StampGuess | null): Reading {
+  const probe = guess === null ? null : new RoughClock(guess.pattern, guess.anywhere);
+  const times = lines
+    .filter(({ text }) => probe !== null && probe.read(text) !== null)
+    .map(({ text, number }) => ({ text, line: number }));
+  const { stamp, base, doubtfulTimes } = settled(guess, times, lines);
   const clock = stamp === null ? null : new RoughClock(stamp.pattern, stamp.anywhere);
   const read = lines.map(({ text, number }) => {
     const found = clock?.read(text) ?? null;
@@ -154,19 +200,8 @@ function textReading(lines: readonly HeadLine[], layout: Layout, stamp: StampGue
     messages,
     fieldLines: [],
     unstamped: entries ? unstamped.filter(({ number }) => number < (read[first]?.number ?? 0)) : unstamped,
+    loose: unstamped,
+    base,
+    doubtfulTimes,
   };
-}
-
-/** `00:01:30` is a time of day, or, under a line that states when the log began, the time since then. */
-function asElapsed(stamp: StampGuess | null, lines: readonly HeadLine[]): StampGuess | null {
-  if (stamp === null || !/^[^{}]*\{hour\}:\{minute\}(:\{second\})?[^{}]*$/.test(stamp.pattern)) return stamp;
-  const clock = new RoughClock(stamp.pattern, stamp.anywhere);
-  const head = lines.slice(0, 60);
-  const times = head.flatMap(({ text }) => clock.read(text)?.atMs ?? []);
-  const base = sectionIn(head.filter(({ text }) => new RoughClock(stamp.pattern, stamp.anywhere).read(text) === null));
-  if (base === null || !/hour|epoch/.test(base.base)) return stamp;
-  // A plus in front, or a beginning near zero: nothing else counts from the stated time.
-  const counts = /\+\s*$/.test(stamp.pattern.slice(0, stamp.pattern.indexOf('{hour}')));
-  if (!counts && (times[0] ?? Infinity) > 120_000) return stamp;
-  return { ...stamp, pattern: stamp.pattern.replace(/\{hour\}:\{minute\}(?::\{second\})?/, '{elapsed}') };
 }

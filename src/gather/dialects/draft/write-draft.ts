@@ -44,6 +44,13 @@ function time(report: DraftReport): string[] {
   return [
     '',
     `# The time pattern reads ${percent(stamp.coverage)} of the lines, and ${percent(stamp.forward)} of its steps go forward.${stamp.dayFirstAssumed ? ' Whether day or month comes first could not be told; day first was taken.' : ''}`,
+    ...(report.doubtfulTimes
+      ? [
+          stamp.pattern.includes('{elapsed')
+            ? '# LOOK AT THIS: they may as well be times of day; then write {hour}:{minute}:{second}, and no sections.'
+            : '# LOOK AT THIS: they may as well count from the instant that the head states; then write {elapsed}, and sections.',
+        ]
+      : []),
     'time:',
     `  pattern: ${quoted(stamp.pattern)}`,
     ...(stamp.anywhere ? ['  at: anywhere'] : []),

@@ -268,11 +268,16 @@ export class StampParts {
       let scale = 0.1;
       for (i++; i < end && isDigit(bytes[i]); i++, scale /= 10) fraction += ((bytes[i] ?? 0) - 0x30) * scale;
     }
+    // `12.10.2026` and `12:30:05:1` count nothing.
+    if (clock && i + 1 < end && CONTINUES.has(bytes[i] ?? 0) && isDigit(bytes[i + 1])) return -1;
     // Whole milliseconds; the half-millisecond guard keeps 0.250 from becoming 249.
     this.count = Math.floor((value + fraction) * msPerUnit + 1e-3) * (negative ? -1 : 1);
     return Number.isSafeInteger(this.count) ? i : -1;
   }
 }
+
+/** Point, colon, hyphen and slash: between digits they make a date or a longer clock of what came before. */
+const CONTINUES: ReadonlySet<number> = new Set([0x2e, 0x3a, 0x2d, 0x2f]);
 
 /** Exactly `count` digits as a number, or NaN. */
 function digits(bytes: Uint8Array, start: number, end: number, count: number): number {

@@ -1,45 +1,26 @@
 import { basename } from 'node:path/posix';
 import type { StampKind } from '../../time/stamp.js';
-import type { DateSource, SectionDraft, ZoneDraft } from '../report.js';
-import { findDate, stampsIn } from './stamp-shapes.js';
+import type { DateSource, ZoneDraft } from '../report.js';
+import { dateIn, type HeadLine } from './base-lines.js';
+import { findDate } from './stamp-shapes.js';
+
+export type { HeadLine };
 
 /** Lines without a stamp that may state the date. */
 const HEAD_LINES = 60;
-
-/** A line without a stamp, or the beginning of the log. */
-export interface HeadLine {
-  readonly text: string;
-  readonly number: number;
-}
 
 /** Where the date of a log comes from whose stamps have none: a header line, the file's name, or the night. */
 export function dateSource(kind: StampKind | null, file: string, unstamped: readonly HeadLine[]): DateSource {
   if (kind !== 'time' && kind !== 'month-day-time') return { from: 'line' };
   for (const { text, number } of unstamped.slice(0, HEAD_LINES)) {
-    const date = findDate(text);
+    const date = dateIn(text);
     if (date === null) continue;
-    const when = `${lead(text, date.start)}(?<date>.+)`;
     // A date that is told again during the night is the day's; one at the head is the evening's.
-    const again = unstamped.filter((line) => line.number > number && findDate(line.text)?.pattern === date.pattern);
-    return { from: 'header', when, pattern: date.pattern, line: number, evening: again.length === 0 };
+    const again = unstamped.filter((line) => line.number > number && dateIn(line.text)?.when === date.when);
+    return { from: 'header', ...date, line: number, evening: again.length === 0 };
   }
   const named = findDate(basename(file));
   return named === null ? { from: 'session' } : { from: 'file', pattern: named.pattern };
-}
-
-/** The line that states what relative times count from: of several, the form that most of them share. */
-export function sectionIn(lines: readonly HeadLine[]): SectionDraft | null {
-  const forms = new Map<string, { section: SectionDraft; count: number }>();
-  for (const { text } of lines) {
-    const stamp = stampsIn(text).find(({ pattern }) => /\{day\}|\{b\}|\{epoch/.test(pattern));
-    if (stamp === undefined) continue;
-    const base = stamp.pattern.replace('{a}', '{day}').replace('{b}', '{month}').replace('{c}', '{year2}');
-    const section = { begin: `${lead(text, stamp.start)}(?<time>.+)`, base };
-    const form = forms.get(section.begin) ?? { section, count: 0 };
-    forms.set(section.begin, form);
-    form.count++;
-  }
-  return [...forms.values()].sort((a, b) => b.count - a.count)[0]?.section ?? null;
 }
 
 const UNIVERSAL =
@@ -60,15 +41,4 @@ export function zoneIn(texts: readonly string[]): ZoneDraft {
     if (UNIVERSAL.test(text)) return 'utc';
   }
   return 'site';
-}
-
-/** The last words before a place in a line, as a pattern that tells the line. */
-function lead(line: string, end: number): string {
-  const words = line
-    .slice(0, end)
-    .trimStart()
-    .split(/(?<=\s)/)
-    .slice(-4)
-    .join('');
-  return (words === '' ? '^' : words).replace(/[\\$.*+?()[\]{}|]/g, '\\$&').replace(/\d+/g, '\\d+');
 }

@@ -1,0 +1,89 @@
+import type { SectionDraft } from '../report.js';
+import { findDate, stampsIn, type FoundStamp } from './stamp-shapes.js';
+
+/** A line without a stamp, or the beginning of the log. */
+export interface HeadLine {
+  readonly text: string;
+  readonly number: number;
+}
+
+/** A line that may state what the times of other lines count from. */
+export interface BaseLine {
+  readonly line: HeadLine;
+  readonly stamp: FoundStamp;
+  readonly section: SectionDraft;
+  /** It states the day, too; without it the date stands elsewhere. */
+  readonly hasDay: boolean;
+}
+
+/** The stamps of these lines that hold a date and a time of day, or an epoch: any wording, or none. */
+export function baseLinesIn(lines: readonly HeadLine[]): BaseLine[] {
+  return lines.flatMap((line) => {
+    const stamps = stampsIn(line.text);
+    const full = stamps.find(({ pattern }) => /\{day\}|\{b\}|\{epoch|\{julian|\{mjd/.test(pattern));
+    const stamp = full ?? stamps.find(({ pattern }) => pattern.includes('{hour'));
+    if (stamp === undefined) return [];
+    return [
+      {
+        line,
+        stamp,
+        hasDay: full !== undefined,
+        section: {
+          begin: `${lead(line.text, stamp.start)}(?<time>${form(line.text.slice(stamp.start, stamp.end))})`,
+          base: ordered(stamp.pattern, line.text.slice(stamp.start, stamp.end)),
+        },
+      },
+    ];
+  });
+}
+
+/** The form that most of the base lines share; those with a day count more than those without. */
+export function commonBase(bases: readonly BaseLine[]): BaseLine | null {
+  const forms = new Map<string, { base: BaseLine; count: number }>();
+  for (const base of bases) {
+    const one = forms.get(base.section.begin) ?? { base, count: 0 };
+    forms.set(base.section.begin, one);
+    one.count++;
+  }
+  const rank = ({ base, count }: { base: BaseLine; count: number }): number => (base.hasDay ? 1000 : 0) + count;
+  return [...forms.values()].sort((a, b) => rank(b) - rank(a))[0]?.base ?? null;
+}
+
+/** A pattern of its own for a date or a time as it stands: digits, names of months and days, and the marks between. */
+export function form(text: string): string {
+  return text
+    .trim()
+    .replace(/[\\^$.*+?()[\]{}|]/g, '\\$&')
+    .replace(/\d+/g, '\\d+')
+    .replace(/\p{L}{3,}\.?/gu, (word) => (/^(?:utc|gmt)$/i.test(word) ? word : '[^\\s\\d]+'));
+}
+
+/** The last words before a place in a line, as a pattern that tells the line. */
+export function lead(line: string, end: number): string {
+  const before = line.slice(0, end).trimStart();
+  const words = before.split(/(?<=\s)/);
+  const text = words.slice(-4).join('');
+  const escaped = text.replace(/[\\$.*+?()[\]{}|]/g, '\\$&').replace(/\d+/g, '\\d+');
+  return words.length <= 4 ? `^${escaped}` : escaped;
+}
+
+/** Parts of a date whose order is open: day first, but for a month that could be none and a day that could be none. */
+function ordered(pattern: string, text: string): string {
+  const [a = 0, b = 0, c = 0] = (text.slice(dateStart(pattern)).match(/\d{1,2}/g) ?? []).map(Number);
+  const put = (first: string, second: string, third: string): string =>
+    pattern.replace('{a}', first).replace('{b}', second).replace('{c}', third);
+  if (pattern.includes('{c}') && a >= 20 && c <= 31) return put('{year2}', '{month}', '{day}');
+  return b > 12 && a <= 12 ? put('{month}', '{day}', '{year2}') : put('{day}', '{month}', '{year2}');
+}
+
+/** Where the date begins in a text of the pattern: at its beginning, unless the time of day stands first. */
+function dateStart(pattern: string): number {
+  return pattern.indexOf('{hour') >= 0 && pattern.indexOf('{hour') < pattern.indexOf('{a}') ? 8 : 0;
+}
+
+/** The date in a line as a pattern of the line and of the date. */
+export function dateIn(text: string): { readonly when: string; readonly pattern: string } | null {
+  const date = findDate(text);
+  if (date === null) return null;
+  return { when: `${lead(text, date.start)}(?<date>${form(text.slice(date.start, date.end))})`, pattern: date.pattern };
+}

@@ -1,0 +1,70 @@
+import { RoughClock } from './rough-clock.js';
+import type { BaseLine } from './base-lines.js';
+import type { StampGuess } from './stamp-guess.js';
+
+const MINUTE_MS = 60_000;
+const HOUR_MS = 60 * MINUTE_MS;
+const DAY_MS = 24 * HOUR_MS;
+/** A log begins this soon after the instant that its head states. */
+const SOON_MS = 45 * MINUTE_MS;
+/** Nobody exposes the sky between these, by the clock of any place. */
+const DAYLIGHT = { fromMs: 9.5 * HOUR_MS, toMs: 15.5 * HOUR_MS } as const;
+const OF_DAY = /\{hour\}:\{minute\}(?::\{second\})?/;
+
+/** What `00:01:30` is, and how sure that is. */
+export interface CountedTimes {
+  readonly stamp: StampGuess;
+  /** Both readings fit equally well. */
+  readonly doubtful: boolean;
+}
+
+/**
+ * `00:01:30` is a time of day or, under a line that states when the log began, the time since then. What decides: a
+ * plus in front, where the times begin, whether they would tell exposures in daylight, and whether they begin anew
+ * after each such line.
+ *
+ * @param texts what the stamps are read from, in the order of the lines
+ * @param bases lines without a stamp of their own that state an instant
+ */
+export function countedTimes(
+  stamp: StampGuess,
+  texts: readonly { readonly text: string; readonly line: number }[],
+  bases: readonly BaseLine[],
+): CountedTimes {
+  const asRead = { stamp, doubtful: false };
+  if (!OF_DAY.test(stamp.pattern) || /\{day\}|\{am-pm\}|\{offset\}/.test(stamp.pattern) || bases.length === 0)
+    return asRead;
+  const counted: CountedTimes = {
+    stamp: { ...stamp, pattern: stamp.pattern.replace(OF_DAY, '{elapsed}') },
+    doubtful: false,
+  };
+  if (/\+\s*$/.test(stamp.pattern.slice(0, stamp.pattern.indexOf('{hour}')))) return counted;
+  const clock = new RoughClock(stamp.pattern, stamp.anywhere);
+  const times = texts.flatMap(({ text, line }) => {
+    const atMs = clock.read(text)?.atMs;
+    return atMs === undefined ? [] : [{ line, ofDayMs: atMs % DAY_MS }];
+  });
+  const firsts = bases.flatMap((base) => {
+    const first = times.find(({ line }) => line > base.line.number);
+    const baseMs = ofDay(base);
+    return first === undefined || baseMs === null ? [] : [{ first: first.ofDayMs, baseMs }];
+  });
+  if (firsts.length === 0) return asRead;
+  const fromBase = median(firsts.map(({ first, baseMs }) => (first - baseMs + DAY_MS) % DAY_MS));
+  const fromZero = median(firsts.map(({ first }) => first));
+  const continues = fromBase < SOON_MS || fromBase > DAY_MS - 5 * MINUTE_MS;
+  const begins = fromZero < SOON_MS;
+  if (begins && continues) return fromZero < fromBase ? { ...counted, doubtful: true } : { ...asRead, doubtful: true };
+  if (begins || continues) return begins ? counted : asRead;
+  const day = times.filter(({ ofDayMs }) => ofDayMs > DAYLIGHT.fromMs && ofDayMs < DAYLIGHT.toMs).length;
+  return day > 0.1 * times.length ? counted : asRead;
+}
+
+function ofDay({ stamp, line, section }: BaseLine): number | null {
+  const read = new RoughClock(section.base, true).read(line.text.slice(stamp.start, stamp.end));
+  return read === null ? null : ((read.atMs % DAY_MS) + DAY_MS) % DAY_MS;
+}
+
+function median(values: readonly number[]): number {
+  return [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? NaN;
+}
