@@ -73,7 +73,11 @@ function settled(
     ...lines.slice(0, HEAD_LINES).filter(({ number }) => stamped.has(number)),
     ...lines.filter(({ number }) => !stamped.has(number)).slice(0, BASES),
   ]).filter(({ hasDay, line }) => hasDay || !stamped.has(line.number));
-  const { stamp: read, doubtful } = countedTimes(stamp, texts, bases.filter(({ hasDay }) => hasDay));
+  const { stamp: read, doubtful } = countedTimes(
+    stamp,
+    texts,
+    bases.filter(({ hasDay }) => hasDay),
+  );
   const counts = read.pattern.includes('{elapsed');
   return { stamp: read, base: counts ? commonBase(bases) : null, doubtfulTimes: doubtful };
 }

@@ -29,8 +29,12 @@ const MAX_CHILDREN = 100;
 const MAX_VALUES = 24;
 /** Tokens that lead to a group of templates before similarity is asked. */
 const DEPTH = 2;
-/** Share of equal words from which two messages are of one kind; marks and numbers do not count. */
-const SIMILARITY = 0.6;
+/**
+ * Share of equal words from which two messages are of one kind; marks, numbers and words that stand in most lines do
+ * not count. In short messages every word tells.
+ */
+const SIMILARITY = 0.7;
+const SHORT = 3;
 const ANY = '\0any';
 
 interface Node {
@@ -51,7 +55,11 @@ export class TemplateTree {
   private readonly all: Template[] = [];
   private readonly telling = new Map<string, boolean>();
 
-  constructor(private readonly decimalComma: boolean) {}
+  /** @param common words that stand in most messages and tell none from another */
+  constructor(
+    private readonly decimalComma: boolean,
+    private readonly common: ReadonlySet<string> = new Set(),
+  ) {}
 
   /** The templates, commonest first. */
   templates(): Template[] {
@@ -119,7 +127,7 @@ export class TemplateTree {
       const token = tokens[i];
       const own = template.tokens[i];
       if (token === undefined || own === undefined || (token.gap === '') !== (template.gaps[i] === '')) return -1;
-      const isWord = !token.variable && !isMark(token.text);
+      const isWord = !token.variable && !isMark(token.text) && !this.common.has(token.text);
       if (isWord) words++;
       if (own === token.text || (own === null && token.variable)) {
         if (isWord) equal++;
@@ -134,7 +142,7 @@ export class TemplateTree {
         equal++;
       }
     }
-    return words === 0 ? 1 : equal / words;
+    return words === 0 || equal === words ? 1 : words <= SHORT ? -1 : equal / words;
   }
 
   private tells(word: string): boolean {

@@ -47,7 +47,12 @@ const ofDay =
     ...plain(id, (atMs) => local(atMs, form)),
     head:
       where === 'head'
-        ? [pick(evening, random).replace('{day}', local(startMs, pick(['yyyy-MM-dd', 'dd.MM.yyyy', 'd LLLL yyyy'], random)))]
+        ? [
+            pick(evening, random).replace(
+              '{day}',
+              local(startMs, pick(['yyyy-MM-dd', 'dd.MM.yyyy', 'd LLLL yyyy'], random)),
+            ),
+          ]
         : [],
     nameSuffix: where === 'name' ? local(startMs, pick(['_yyyyMMdd', '-yyyy-MM-dd'], random)) : '',
   });
@@ -58,7 +63,10 @@ const counted =
   (startMs, { base }, random, comma) => {
     const zeroMs = Math.floor(startMs / 1000) * 1000 - random.whole(0, 40) * 1000;
     const wording = pick(base, random);
-    const form = pick(['yyyy-MM-dd HH:mm:ss', 'dd.MM.yyyy HH:mm:ss', "yyyy-MM-dd'T'HH:mm:ss", 'yyyy/MM/dd, HH:mm:ss'], random);
+    const form = pick(
+      ['yyyy-MM-dd HH:mm:ss', 'dd.MM.yyyy HH:mm:ss', "yyyy-MM-dd'T'HH:mm:ss", 'yyyy/MM/dd, HH:mm:ss'],
+      random,
+    );
     const line = (atMs: number): string => wording.replace('{date}', local(atMs, form));
     let fromMs = zeroMs;
     return {

@@ -12,7 +12,10 @@ export const WEST: readonly Language[] = [
       evening: ['Night of {day}', 'Session {day}', 'evening {day}'],
     },
     {
-      'exposure-begin': ['exposing {seconds} s of {target} in {filter}', 'frame {n}: opening for {seconds} s, {filter}, {target}'],
+      'exposure-begin': [
+        'exposing {seconds} s of {target} in {filter}',
+        'frame {n}: opening for {seconds} s, {filter}, {target}',
+      ],
       'exposure-end': ['shutter closed, reading out', 'frame {n} complete', 'that frame is over'],
       'exposure-abort': ['exposure given up', 'frame {n} broken off'],
       'frame-saved': ['written to {file}', 'stored {file}'],
@@ -40,7 +43,14 @@ export const WEST: readonly Language[] = [
       'hold-begin': ['too cloudy, waiting', 'lid shut because of rain'],
       'hold-end': ['sky is fine again', 'lid open again'],
       cooler: ['chip {temp} C, wanted {wanted} C'],
-      chatter: ['{x} GB left', 'wind {x} m/s from the west', 'still alive', 'tube at {x} C', 'altitude {x} deg', 'power {x} V'],
+      chatter: [
+        '{x} GB left',
+        'wind {x} m/s from the west',
+        'still alive',
+        'tube at {x} C',
+        'altitude {x} deg',
+        'power {x} V',
+      ],
     },
   ),
   language(
@@ -53,7 +63,10 @@ export const WEST: readonly Language[] = [
       evening: ['Nacht vom {day}', 'Abend des {day}', 'Datum: {day}'],
     },
     {
-      'exposure-begin': ['Aufnahme läuft: {seconds} s, {filter}, {target}', 'Belichte {target} {seconds} s durch {filter}'],
+      'exposure-begin': [
+        'Aufnahme läuft: {seconds} s, {filter}, {target}',
+        'Belichte {target} {seconds} s durch {filter}',
+      ],
       'exposure-end': ['Aufnahme fertig', 'Verschluss zu, lese aus'],
       'exposure-abort': ['Aufnahme verworfen', 'Belichtung abgebrochen'],
       'frame-saved': ['geschrieben: {file}', 'Datei {file} liegt auf der Platte'],

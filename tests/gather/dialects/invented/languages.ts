@@ -36,7 +36,19 @@ export const SUBJECTS = [
 export type Subject = (typeof SUBJECTS)[number];
 
 /** What may become of it. */
-export const PHASES = ['begin', 'end', 'fail', 'abort', 'ready', 'pause', 'resume', 'lost', 'found', 'saved', 'report'] as const;
+export const PHASES = [
+  'begin',
+  'end',
+  'fail',
+  'abort',
+  'ready',
+  'pause',
+  'resume',
+  'lost',
+  'found',
+  'saved',
+  'report',
+] as const;
 export type Phase = (typeof PHASES)[number];
 
 const list = <T extends string>(keys: readonly T[], words: string): Record<T, string> => {

@@ -49,11 +49,16 @@ function factsOf({ event, facts }: Happening): [number, string][] {
     [6, facts.temperature],
     [7, facts.setpoint],
   ];
-  if (event === 'frame-saved') return rows.flatMap(([i, value]) => (i === 3 && value !== undefined ? [[i, String(value)]] : []));
+  if (event === 'frame-saved')
+    return rows.flatMap(([i, value]) => (i === 3 && value !== undefined ? [[i, String(value)]] : []));
   return rows.flatMap(([i, value]): [number, string][] => (value === undefined ? [] : [[i, String(value)]]));
 }
 
-const text = (id: string, join: (stamp: string, device: string, message: string, random: Random) => string, random: Random): LogLayout => ({
+const text = (
+  id: string,
+  join: (stamp: string, device: string, message: string, random: Random) => string,
+  random: Random,
+): LogLayout => ({
   id,
   extension: 'log',
   head: [],
@@ -78,7 +83,9 @@ const LAYOUTS: readonly Make[] = [
     print: (stamp, happening, words) => {
       const parts = partsOf(happening);
       if (parts === null) return null;
-      const values = factsOf(happening).map(([, value]) => value.padEnd(10)).join('');
+      const values = factsOf(happening)
+        .map(([, value]) => value.padEnd(10))
+        .join('');
       return `${stamp}  ${words.subject(parts[0]).padEnd(16)}${words.phase(parts[1]).padEnd(14)}${values}`.trimEnd();
     },
   }),
@@ -89,7 +96,9 @@ const LAYOUTS: readonly Make[] = [
     print: (stamp, happening, words) => {
       const parts = partsOf(happening);
       if (parts === null) return null;
-      const values = factsOf(happening).map(([i, value]) => ` ${words.field(i)}=${value.replace(' ', '')}`).join('');
+      const values = factsOf(happening)
+        .map(([i, value]) => ` ${words.field(i)}=${value.replace(' ', '')}`)
+        .join('');
       return `${stamp} ${words.field(9)}=${words.subject(parts[0]).replace(/ /g, '')} ${words.field(10)}=${words.phase(parts[1]).replace(/ /g, '')}${values}`;
     },
   }),
@@ -109,7 +118,14 @@ const LAYOUTS: readonly Make[] = [
         const [part, phase] = [words.subject(parts[0]), words.phase(parts[1])];
         return JSON.stringify(
           nested
-            ? { t: time, [words.field(9)]: { [words.field(10)]: part, [words.field(11)]: phase, ...(Object.keys(values).length > 0 ? { data: values } : {}) } }
+            ? {
+                t: time,
+                [words.field(9)]: {
+                  [words.field(10)]: part,
+                  [words.field(11)]: phase,
+                  ...(Object.keys(values).length > 0 ? { data: values } : {}),
+                },
+              }
             : { t: time, [words.field(9)]: part, [words.field(10)]: phase, ...values },
         );
       },
@@ -123,17 +139,22 @@ const LAYOUTS: readonly Make[] = [
       const parts = partsOf(happening);
       if (parts === null) return null;
       const name = (word: string): string => word.replace(/[^\p{L}\d]+/gu, '');
-      const values = factsOf(happening).map(([i, value]) => ` ${name(words.field(i))}="${value}"`).join('');
+      const values = factsOf(happening)
+        .map(([i, value]) => ` ${name(words.field(i))}="${value}"`)
+        .join('');
       return `<${name(words.subject(parts[0]))} t="${stamp}" ${name(words.field(10))}="${words.phase(parts[1])}"${values}/>`;
     },
   }),
   (language, random, words) => {
     const delimiter = language.decimalComma ? ';' : pick([',', ';', '\t'], random);
-    const number = (value: string): string => (language.decimalComma ? value.replace(/^(-?\d+)\.(\d+)$/, '$1,$2') : value);
+    const number = (value: string): string =>
+      language.decimalComma ? value.replace(/^(-?\d+)\.(\d+)$/, '$1,$2') : value;
     return {
       id: 'csv',
       extension: 'csv',
-      head: [['t', words.field(9), words.field(11), ...[0, 1, 2, 3, 4, 5, 6, 7].map((i) => words.field(i))].join(delimiter)],
+      head: [
+        ['t', words.field(9), words.field(11), ...[0, 1, 2, 3, 4, 5, 6, 7].map((i) => words.field(i))].join(delimiter),
+      ],
       print: (stamp, happening, own) => {
         const parts = partsOf(happening);
         if (parts === null) return null;

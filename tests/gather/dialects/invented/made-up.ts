@@ -25,7 +25,9 @@ export class MadeUpWords {
       .map((piece) =>
         piece.startsWith('{')
           ? piece
-          : piece.replace(/[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}ー]+|\p{L}{3,}/gu, (word) => this.word(word)),
+          : piece.replace(/[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}ー]+|\p{L}{3,}/gu, (word) =>
+              this.word(word),
+            ),
       )
       .join('');
   }
@@ -34,7 +36,10 @@ export class MadeUpWords {
     const key = word.toLowerCase();
     let made = this.known.get(key);
     if (made === undefined) {
-      made = this.random.next() < this.share ? this.invent(/[^\u0000-\u024f]/.test(word)) : word;
+      made =
+        this.random.next() < this.share
+          ? this.invent(/[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}]/u.test(word))
+          : word;
       this.known.set(key, made);
     }
     return made;

@@ -42,16 +42,17 @@ export function inventedLog(seed: number, madeUp: number): InventedLog {
   const language = pick(LANGUAGES, random);
   const words = new RandomWords(language, random, madeUp);
   const layout = randomLayout(language, random, words);
-  const untold = new Set(
-    Object.entries(UNTOLD).flatMap(([event, share]) => (random.next() < share ? [event] : [])),
-  );
+  const untold = new Set(Object.entries(UNTOLD).flatMap(([event, share]) => (random.next() < share ? [event] : [])));
   if (untold.has('exposure-end')) untold.delete('frame-saved');
   // What a log leaves out on both sides is nowhere; the pause has two sides or none.
   if (untold.has('guiding-rest-begin')) untold.add('guiding-rest-end');
   const told = inventedNight(seed * 7 + 1).filter(({ event }) => !untold.has(event));
   const startMs = told[0]?.atMs ?? 0;
   const made = new MadeUpWords(random, madeUp);
-  const heads = { base: language.base.map((line) => made.in(line)), evening: language.evening.map((line) => made.in(line)) };
+  const heads = {
+    base: language.base.map((line) => made.in(line)),
+    evening: language.evening.map((line) => made.in(line)),
+  };
   const style = randomStyle(startMs, heads, random, language.decimalComma);
   const lines: string[] = [...style.head, ...layout.head];
   const truth: InventedLog['truth'][number][] = [];
@@ -62,7 +63,11 @@ export function inventedLog(seed: number, madeUp: number): InventedLog {
     lines.push(...before, line ?? '');
     const { event, facts, atMs } = happening;
     if (event === 'chatter') continue;
-    truth.push({ at: new Date(atMs).toISOString(), event, ...(event === 'exposure-begin' ? { seconds: facts.seconds } : {}) });
+    truth.push({
+      at: new Date(atMs).toISOString(),
+      event,
+      ...(event === 'exposure-begin' ? { seconds: facts.seconds } : {}),
+    });
   }
   return {
     name: `made${seed}${style.nameSuffix}.${layout.extension}`,

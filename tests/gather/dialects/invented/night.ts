@@ -54,7 +54,14 @@ class Night {
     this.happenings.push({ atMs: this.nowMs, event, facts, ...(beganMs === undefined ? {} : { beganMs }) });
   }
 
-  private span(begin: EventName, end: EventName, low: number, high: number, facts: Facts = {}, after: Facts = facts): void {
+  private span(
+    begin: EventName,
+    end: EventName,
+    low: number,
+    high: number,
+    facts: Facts = {},
+    after: Facts = facts,
+  ): void {
     this.add(begin, facts);
     const began = this.nowMs;
     this.wait(low, high);
@@ -100,11 +107,18 @@ class Night {
       this.wait(0.5, 2);
     }
     this.position += random.whole(-180, 180);
-    this.span('focus-begin', 'focus-end', 50, 170, { temperature: one(6 + random.next() * 9) }, {
-      position: this.position,
-      sizeBefore: two(2.4 + random.next() * 2),
-      sizeAfter: two(1.6 + random.next()),
-    });
+    this.span(
+      'focus-begin',
+      'focus-end',
+      50,
+      170,
+      { temperature: one(6 + random.next() * 9) },
+      {
+        position: this.position,
+        sizeBefore: two(2.4 + random.next() * 2),
+        sizeAfter: two(1.6 + random.next()),
+      },
+    );
     if (guided) {
       this.add('guiding-rest-end');
       this.settle();
@@ -139,7 +153,11 @@ class Night {
     const lasts = fails ? seconds * 0.4 : seconds + random.next() * 0.8;
     if (random.next() < 0.12) this.lose(began, lasts);
     for (let at = random.next() * 400; at < lasts; at += 100 + random.next() * 900)
-      this.happenings.push({ atMs: began + Math.round(at * 1000), event: 'chatter', facts: { x: one(random.next() * 80) } });
+      this.happenings.push({
+        atMs: began + Math.round(at * 1000),
+        event: 'chatter',
+        facts: { x: one(random.next() * 80) },
+      });
     if (random.next() < 0.15)
       this.happenings.push({
         atMs: began + Math.round(random.next() * lasts * 1000),

@@ -9,7 +9,11 @@ import { scoreLine, scoreLog, type StrangerScore } from '../support/score-folder
 import { inventedLog } from './make-format.js';
 
 /** Draws a log into a folder and scores an untouched draft of it. */
-export async function scoreInvented(folder: string, seed: number, madeUp: number): Promise<StrangerScore & { made: string }> {
+export async function scoreInvented(
+  folder: string,
+  seed: number,
+  madeUp: number,
+): Promise<StrangerScore & { made: string }> {
   const log = inventedLog(seed, madeUp);
   writeFileSync(join(folder, log.name), log.text);
   const stem = log.name.replace(/\.[^.]+$/, '');
@@ -21,7 +25,11 @@ const [count, share, only] = process.argv.slice(2);
 if (count !== undefined && share !== undefined) {
   const folder = mkdtempSync(join(tmpdir(), 'invented-'));
   const sums = { truth: 0, right: 0, wrong: 0, badTime: 0 };
-  for (let seed = only === undefined ? 1 : Number(only); seed <= (only === undefined ? Number(count) : Number(only)); seed++) {
+  for (
+    let seed = only === undefined ? 1 : Number(only);
+    seed <= (only === undefined ? Number(count) : Number(only));
+    seed++
+  ) {
     try {
       const score = await scoreInvented(folder, seed, Number(share));
       sums.truth += score.truth;

@@ -1,14 +1,16 @@
 import type { EventName } from '../../../../model/index.js';
 import { beginOf, endOf } from '../../../../model/index.js';
-import type { Kind } from '../kinds/kind.js';
+import type { Kind, Slot } from '../kinds/kind.js';
 import { numberIn } from '../kinds/values.js';
-import { isTook } from '../group-names.js';
-import { wordEvidence } from '../lexicon/word-evidence.js';
-import { fit, surroundingsOf } from './context.js';
+import { isTook, tookUnit } from '../group-names.js';
+import { isNoise, wordEvidence } from '../lexicon/word-evidence.js';
 import { contradicting } from './consistency.js';
+import { decode } from './decode.js';
 import { statedDurations, type Stated } from './durations.js';
+import { NightFit, type StatedTimes } from './night-fit.js';
 import { timelineOf } from './occurrences.js';
-import { statedExposures, valueEvidence, type StatedExposure } from './structure.js';
+import { priorOf } from './priors.js';
+import { onTime, statedExposures, valueEvidence, type StatedExposure } from './structure.js';
 
 /** What a kind of line is taken for, and how surely. */
 export interface Verdict {
@@ -29,15 +31,16 @@ export interface Candidate {
   readonly extra?: ReadonlyMap<EventName, number>;
 }
 
-const SWEEPS = 4;
-/** Weight of the neighbours against the words. */
-const NEIGHBOURS = 1.5;
-/** The evidence from which an event is taken, and the lead over the next that it needs. */
-const TAKEN = 2.3;
+/** How much better the night must be for it, and how far it must be ahead of the next. */
+const TAKEN = 0.15;
 const LEAD = 0.25;
-/** A kind is tried only where its words or values speak for something. */
-const TRIED = 0.6;
+/** An event that makes the night this much worse is not offered. */
+const WORTH = 1.5;
 const STATED = 4;
+/** Values that speak for an exposure this little are those of many other lines. */
+const UNNAMED_EXPOSURE = 1.7;
+/** Lines that stand so often where an exposure must be over say that it is. */
+const ON_TIME = 0.8;
 /** A line that says how long something took says that it is over. */
 const TOOK = 0.8;
 /** Seconds that fit the night only as passed, or only as to come. */
@@ -52,6 +55,11 @@ export function classify(candidates: readonly Candidate[]): { verdicts: Map<Kind
   const durations = statedDurations(kinds, timeline);
   const stated = statedExposures(kinds, timeline).filter(({ begin }) => durations.get(begin) !== 'past');
   const own = new Map(candidates.map((one) => [one.kind, ownEvidence(one, stated, durations.get(one.kind))] as const));
+  for (const [kind, share] of onTime(stated, timeline)) {
+    const evidence = own.get(kind);
+    if (share >= ON_TIME && !hasFile(kind))
+      evidence?.set('exposure-end', (evidence.get('exposure-end') ?? 0) + STATED * share * 0.5);
+  }
   const namesFiles = kinds.some((kind) => hasFile(kind) && (own.get(kind)?.get('frame-saved') ?? 0) > 2);
   if (namesFiles) {
     for (const [kind, evidence] of own) {
@@ -59,37 +67,33 @@ export function classify(candidates: readonly Candidate[]): { verdicts: Map<Kind
       if (value !== undefined && !hasFile(kind)) evidence.set('frame-saved', value - NAMELESS);
     }
   }
-  const events = new Map<Kind, EventName>();
-  for (const [kind, evidence] of own) {
-    const [best] = ranked(evidence);
-    if (best !== undefined && best[1] >= 2) events.set(kind, best[0]);
-  }
-  const openMs = secondsOpen(stated) * 1000;
-  const order = kinds.filter((kind) => ranked(own.get(kind) ?? new Map()).some(([, value]) => value >= TRIED));
-  const weigh = (kind: Kind): [EventName, number][] => {
-    const logged = new Set([...events].flatMap(([other, event]) => (other === kind ? [] : [event])));
-    const surroundings = surroundingsOf(kind, timeline, events, openMs);
-    return ranked(
-      new Map(
-        [...(own.get(kind) ?? [])]
-          .filter(([, value]) => value >= TRIED)
-          .map(([event, value]) => [event, value + NEIGHBOURS * fit(event, surroundings, logged)] as const),
-      ),
-    );
-  };
-  let totals = settle(order, events, weigh);
-  if (swapPairs(order, events, weigh)) totals = settle(order, events, weigh);
+  const exposures = Math.max(
+    0,
+    ...kinds
+      .filter((kind) => (own.get(kind)?.get('exposure-begin') ?? own.get(kind)?.get('exposure-end') ?? 0) >= 3)
+      .map(({ count }) => count),
+  );
+  const night = new NightFit(kinds, timeline, statedTimes(kinds, stated, durations));
+  const rankings = decode(
+    candidates.map(({ kind, only }) => ({
+      kind,
+      own: own.get(kind) ?? new Map<EventName, number>(),
+      prior: isOpen(kind) ? priorOf(kind, exposures) : null,
+      only,
+    })),
+    night,
+  );
   const verdicts = new Map<Kind, Verdict>();
   for (const kind of kinds) {
-    const list = totals.get(kind) ?? [];
-    const [best, second] = list;
-    const margin = best === undefined ? 0 : best[1] - (second?.[1] ?? 0);
-    const taken = best !== undefined && best[1] >= TAKEN && margin >= LEAD;
+    const ranking = (rankings.get(kind) ?? []).filter(([, value]) => value > -WORTH);
+    const [best, second] = ranking;
+    const score = best?.[1] ?? 0;
+    const margin = best === undefined ? 0 : score - Math.max(0, second?.[1] ?? 0);
     verdicts.set(kind, {
-      event: taken ? best[0] : null,
-      score: best?.[1] ?? 0,
+      event: best !== undefined && score >= TAKEN && margin >= LEAD ? best[0] : null,
+      score,
       margin,
-      nearest: list.slice(0, 2).map(([event]) => event),
+      nearest: ranking.slice(0, 2).map(([event]) => event),
     });
   }
   const taken = new Map([...verdicts].flatMap(([kind, { event }]) => (event === null ? [] : [[kind, event] as const])));
@@ -100,49 +104,35 @@ export function classify(candidates: readonly Candidate[]): { verdicts: Map<Kind
   return { verdicts, stated };
 }
 
-type Weigh = (kind: Kind) => [EventName, number][];
-
-/** Gives every kind the event that fits best beside the others as they are, until nothing changes. */
-function settle(order: readonly Kind[], events: Map<Kind, EventName>, weigh: Weigh): Map<Kind, [EventName, number][]> {
-  let totals = new Map<Kind, [EventName, number][]>();
-  for (let sweep = 0; sweep < SWEEPS; sweep++) {
-    let changed = false;
-    totals = new Map();
-    for (const kind of order) {
-      const list = weigh(kind);
-      totals.set(kind, list);
-      const [best] = list;
-      const event = best !== undefined && best[1] >= 1.5 ? best[0] : undefined;
-      if (event === events.get(kind)) continue;
-      changed = true;
-      if (event === undefined) events.delete(kind);
-      else events.set(kind, event);
-    }
-    if (!changed) break;
-  }
-  return totals;
+/** Lines about nothing that counts, and single lines, are what their words say or nothing. */
+function isOpen(kind: Kind): boolean {
+  return kind.count >= 2 && !isNoise(kind.wording) && hasTime(kind);
 }
 
-/**
- * Beginning and end of one thing may have settled the wrong way round, each held there by the other: both are turned
- * at once where that fits better. @returns whether any were
- */
-function swapPairs(order: readonly Kind[], events: Map<Kind, EventName>, weigh: Weigh): boolean {
-  const score = (...kinds: Kind[]): number =>
-    kinds.reduce((sum, kind) => sum + (weigh(kind).find(([event]) => event === events.get(kind))?.[1] ?? -9), 0);
-  let swapped = false;
-  for (const first of order) {
-    for (const second of order) {
-      const begin = events.get(first);
-      const end = events.get(second);
-      if (begin === undefined || end === undefined || endOf(begin) !== end) continue;
-      const before = score(first, second);
-      events.set(first, end).set(second, begin);
-      if (score(first, second) > before + 0.1) swapped = true;
-      else events.set(first, begin).set(second, end);
-    }
-  }
-  return swapped;
+/** What has no time, such as the heads of columns, happens never. */
+function hasTime(kind: Kind): boolean {
+  return kind.atMs.some((atMs) => !Number.isNaN(atMs));
+}
+
+function statedTimes(
+  kinds: readonly Kind[],
+  stated: readonly StatedExposure[],
+  durations: ReadonlyMap<Kind, Stated>,
+): StatedTimes {
+  const inMs = (slot: Slot, unitSeconds: number): number[] =>
+    slot.perLine.map((value) => numberIn(value) * unitSeconds * 1000);
+  return {
+    opensMs: new Map(stated.map(({ begin, seconds, unitSeconds }) => [begin, inMs(seconds, unitSeconds)])),
+    tookMs: new Map(
+      kinds.flatMap((kind): [Kind, number[]][] => {
+        const slot =
+          kind.slots.find((one) => isTook(one)) ??
+          kind.slots.find((one) => one.type === 'number' && tookUnit(one) !== null);
+        if (slot === undefined || durations.get(kind) === 'planned') return [];
+        return [[kind, inMs(slot, tookUnit(slot) ?? 1)]];
+      }),
+    ),
+  };
 }
 
 function ownEvidence(
@@ -152,11 +142,13 @@ function ownEvidence(
 ): Map<EventName, number> {
   const evidence = wordEvidence(kind.wording, kind.hints);
   const named = evidence.size > 0;
+  if (!hasTime(kind)) return new Map();
   const cools = evidence.has('cooler');
   for (const [event, value] of valueEvidence(kind)) {
     const before = evidence.get(event);
     // Values alone tell a saved frame and a cooler; for the rest they only add to words.
     if (event === 'cooler' && !cools) continue;
+    if (before === undefined && event.startsWith('exposure') && value < UNNAMED_EXPOSURE) continue;
     if (before !== undefined || value >= 2 || !named) evidence.set(event, (before ?? 0) + value);
   }
   for (const one of stated) {
@@ -185,15 +177,4 @@ function ownEvidence(
 
 function hasFile(kind: Kind): boolean {
   return kind.slots.some(({ type }) => type === 'file');
-}
-
-function secondsOpen(stated: readonly StatedExposure[]): number {
-  const values = stated.flatMap(({ seconds, unitSeconds }) =>
-    seconds.values.map((value) => numberIn(value) * unitSeconds),
-  );
-  return values.length === 0 ? 600 : Math.max(...values);
-}
-
-function ranked(evidence: ReadonlyMap<EventName, number>): [EventName, number][] {
-  return [...evidence].sort((a, b) => b[1] - a[1]);
 }

@@ -98,6 +98,34 @@ function closing(
   return { begin, seconds, unitSeconds, end: saves ? null : end, share: hit.count / tried };
 }
 
+/**
+ * The kinds whose lines stand again and again where an exposure's stated seconds are over, by the share of them that
+ * do: one log may say it in several wordings.
+ */
+export function onTime(stated: readonly StatedExposure[], timeline: readonly Occurrence[]): Map<Kind, number> {
+  const counts = new Map<Kind, { all: number; hits: number }>();
+  const seen = new Map<Kind, number>();
+  let closesMs = NaN;
+  for (const { kind, atMs } of timeline) {
+    const own = stated.find(({ begin }) => begin === kind);
+    if (own !== undefined) {
+      const nth = seen.get(kind) ?? 0;
+      seen.set(kind, nth + 1);
+      closesMs = atMs + numberIn(own.seconds.perLine[nth]) * own.unitSeconds * 1000;
+      continue;
+    }
+    const count = counts.get(kind) ?? { all: 0, hits: 0 };
+    counts.set(kind, count);
+    count.all++;
+    // The first line at that time tells it; what follows is saving and what comes next.
+    if (atMs >= closesMs - EARLY_MS && atMs <= closesMs + ON_TIME_MS) {
+      count.hits++;
+      closesMs = NaN;
+    }
+  }
+  return new Map([...counts].flatMap(([kind, { all, hits }]) => (hits >= 2 ? [[kind, hits / all] as const] : [])));
+}
+
 /** What the values of a kind speak for, besides its words. */
 export function valueEvidence(kind: Kind): Map<EventName, number> {
   const has = (type: Slot['type']): boolean => kind.slots.some((slot) => slot.type === type);

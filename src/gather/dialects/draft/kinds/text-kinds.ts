@@ -16,6 +16,9 @@ export interface Message {
 const KEPT = 3000;
 const EXAMPLES = 3;
 const MARKER_KINDS = 4;
+/** Messages from which on a word is common, and how many are compared. */
+const COMMON = 0.6;
+const COMPARED = 400;
 
 interface Found {
   readonly template: Template;
@@ -24,7 +27,7 @@ interface Found {
 
 /** The kinds of message in a log, commonest first. */
 export function textKinds(messages: readonly Message[], decimalComma: boolean): Kind[] {
-  const tree = new TemplateTree(decimalComma);
+  const tree = new TemplateTree(decimalComma, commonWords(messages, decimalComma));
   const found = new Map<Template, Found>();
   for (const message of messages) {
     const template = tree.add(message.text, message.line);
@@ -38,6 +41,16 @@ export function textKinds(messages: readonly Message[], decimalComma: boolean): 
   return [...found.values()]
     .sort((a, b) => b.template.count - a.template.count || a.template.firstLine - b.template.firstLine)
     .map((one) => textKind(one, decimalComma));
+}
+
+/** Words that stand in most messages, such as levels. */
+function commonWords(messages: readonly Message[], decimalComma: boolean): Set<string> {
+  const sample = messages.slice(0, COMPARED);
+  const counts = new Map<string, number>();
+  for (const { text } of sample)
+    for (const word of new Set(tokenize(text, decimalComma).map((token) => token.text)))
+      counts.set(word, (counts.get(word) ?? 0) + 1);
+  return new Set([...counts].filter(([, count]) => count > COMMON * sample.length).map(([word]) => word));
 }
 
 /** A single letter that is one and the same in several kinds says what happened: `exp B`, `foc B`; it is no filter. */

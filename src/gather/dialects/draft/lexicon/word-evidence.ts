@@ -166,6 +166,12 @@ export function wordEvidence(wording: string, hints = ''): Map<EventName, number
     }
     if (subject.id === 'frame' && !motions.has('fail')) add('frame-saved', strength + 0.8);
     if (subject.id === 'cooler') add('cooler', strength);
+    // `Pause of the guiding over`: it goes on.
+    if (subject.id === 'guiding' && motions.has('pause') && motions.has('stop') && !motions.has('start')) {
+      add('guiding-rest-end', strength + 1.9);
+      add('guiding-rest-begin', strength + 0.5);
+      continue;
+    }
     const outcomes = Object.entries(OUTCOMES[subject.id]) as [Motion, readonly [EventName, number]][];
     const failed = outcomes.some(([motion]) => (motion === 'fail' || motion === 'abort') && motions.has(motion));
     // `Centring on M 33 finished`: the end counts, not that it was going on.
@@ -257,4 +263,10 @@ export function isTelling(word: string): boolean {
     SUBJECTS.some((subject) => subject.strong.test(plain) || subject.weak.test(plain)) ||
     Object.values(MOTIONS).some((motion) => motion.test(plain))
   );
+}
+
+/** Whether the words are those of what happens in every log and matters to no account. */
+export function isNoise(wording: string): boolean {
+  const words = plainWords(wording);
+  return SUBJECTS.some(({ id, strong }) => id === 'noise' && strong.test(words));
 }

@@ -1,0 +1,188 @@
+import type { EventName } from '../../../../model/index.js';
+
+/** Shortest and longest usual time from one event to the next, seconds. */
+export type Window = readonly [low: number, high: number];
+
+/** The events of one train's night that follow each other; saved frames, lost stars and cooling go on beside them. */
+export const STATES = [
+  'exposure-begin',
+  'exposure-end',
+  'exposure-abort',
+  'dither-ready',
+  'dither-begin',
+  'dither-end',
+  'settling-begin',
+  'settling-end',
+  'focus-begin',
+  'focus-end',
+  'filter-begin',
+  'filter-end',
+  'slew-begin',
+  'slew-end',
+  'centre-begin',
+  'centre-end',
+  'flip-begin',
+  'flip-end',
+  'guiding-begin',
+  'guiding-end',
+  'guiding-rest-begin',
+  'guiding-rest-end',
+  'hold-begin',
+  'hold-end',
+] as const satisfies readonly EventName[];
+export type State = (typeof STATES)[number];
+
+const INDEX: ReadonlyMap<string, number> = new Map(STATES.map((state, i) => [state, i]));
+
+/** The number of a state, `undefined` for events that go on beside the others. */
+export function stateIndex(event: EventName): number | undefined {
+  return INDEX.get(event);
+}
+
+const SOON: Window = [0, 8];
+/** After the shutter has closed: what a program may do next (common practice, no source). */
+const AFTER_EXPOSURE =
+  'exposure-begin dither-ready dither-begin filter-begin guiding-rest-begin focus-begin guiding-end hold-begin flip-begin slew-begin';
+
+/** What follows what, how long it usually takes, and what it costs to be unusual. */
+const EDGES: readonly (readonly [from: State, to: string, within: Window, cost?: number])[] = [
+  ['exposure-begin', 'exposure-end', [2, 3600]],
+  ['exposure-begin', 'exposure-abort', [1, 3600], 0.2],
+  ['exposure-end', AFTER_EXPOSURE, SOON],
+  ['exposure-abort', AFTER_EXPOSURE, [0, 60], 0.1],
+  ['dither-ready', 'dither-begin', [0, 120]],
+  ['dither-begin', 'dither-end', [0.2, 5]],
+  ['dither-end', 'settling-begin', [0, 2]],
+  ['settling-begin', 'settling-end', [3, 90]],
+  ['settling-end', 'exposure-begin', [0, 6]],
+  [
+    'settling-end',
+    'filter-begin focus-begin guiding-rest-begin dither-ready dither-begin guiding-end slew-begin',
+    SOON,
+    0.25,
+  ],
+  ['filter-begin', 'filter-end', [0.5, 20]],
+  ['filter-end', 'exposure-begin focus-begin guiding-begin', SOON],
+  ['filter-end', 'guiding-rest-begin guiding-rest-end centre-begin slew-begin filter-begin dither-begin', SOON, 0.25],
+  ['guiding-rest-begin', 'focus-begin', SOON],
+  ['guiding-rest-begin', 'filter-begin', SOON, 0.2],
+  ['focus-begin', 'focus-end', [25, 420]],
+  ['focus-end', 'guiding-rest-end guiding-begin exposure-begin', SOON],
+  ['focus-end', 'filter-begin slew-begin centre-begin settling-begin focus-begin', SOON, 0.3],
+  ['guiding-rest-end', 'settling-begin', SOON],
+  ['guiding-rest-end', 'exposure-begin filter-begin', SOON, 0.2],
+  ['guiding-end', 'slew-begin flip-begin', SOON],
+  ['guiding-end', 'hold-begin focus-begin', [0, 60], 0.15],
+  ['guiding-end', 'guiding-begin centre-begin filter-begin exposure-abort', [0, 120], 0.3],
+  ['slew-begin', 'slew-end', [5, 150]],
+  ['slew-end', 'centre-begin', SOON],
+  ['slew-end', 'filter-begin focus-begin guiding-begin exposure-begin', SOON, 0.2],
+  ['centre-begin', 'centre-end', [5, 240]],
+  ['centre-end', 'filter-begin focus-begin guiding-begin', SOON],
+  ['centre-end', 'exposure-begin slew-begin centre-begin', SOON, 0.25],
+  ['guiding-begin', 'settling-begin', SOON],
+  ['guiding-begin', 'exposure-begin filter-begin focus-begin', [0, 30], 0.25],
+  ['flip-begin', 'flip-end', [20, 420]],
+  ['flip-end', 'centre-begin guiding-begin', SOON],
+  ['flip-end', 'slew-begin focus-begin filter-begin', SOON, 0.2],
+  ['hold-begin', 'hold-end', [90, 30_000]],
+  ['guiding-end', 'hold-end', [60, 30_000], 0.2],
+  ['exposure-abort', 'hold-end', [60, 30_000], 0.2],
+  ['hold-begin', 'guiding-end exposure-abort', [0, 60], 0.2],
+  ['hold-end', 'slew-begin guiding-begin centre-begin', [0, 30]],
+  ['hold-end', 'exposure-begin focus-begin filter-begin', [0, 60], 0.2],
+];
+
+interface Edge {
+  readonly to: number;
+  readonly low: number;
+  readonly high: number;
+  readonly cost: number;
+}
+
+const OUTGOING: readonly (readonly Edge[])[] = STATES.map((state) =>
+  EDGES.filter(([from]) => from === state).flatMap(([, to, [low, high], cost = 0]) =>
+    to.split(' ').map((name) => ({ to: INDEX.get(name) ?? 0, low, high, cost })),
+  ),
+);
+
+/** What it costs that a log passes over an event. */
+const SILENT = 0.12;
+const MAX_SILENT = 4;
+/** Logs are written for the sake of exposures: hardly one passes over their beginnings. */
+const SILENCE: readonly number[] = STATES.map((state) =>
+  state === 'exposure-begin' ? 2 : state === 'exposure-end' ? 0.3 : state === 'exposure-abort' ? 0.5 : SILENT,
+);
+/** A dearer way explains nothing. */
+const DEAREST = 1.1;
+/** How well an event fits that cannot follow. */
+const IMPOSSIBLE = -0.8;
+/** What a time far outside its window costs at most. */
+const WORST_TIME = 1;
+
+/** A way from one event to the next, over events that the log does not tell. */
+interface Way {
+  readonly low: number;
+  readonly high: number;
+  readonly cost: number;
+}
+
+/** How well events follow each other in a log that tells some of them and leaves others out. */
+export class Grammar {
+  private readonly ways: (readonly Way[])[] = [];
+
+  /** @param told by number of the state: whether the log tells it */
+  constructor(private readonly told: readonly boolean[]) {}
+
+  /** From −1 (cannot be) to 1 (as usual), for one event so many seconds after another. */
+  score(from: number, to: number, seconds: number): number {
+    let best = IMPOSSIBLE;
+    for (const { low, high, cost } of this.waysBetween(from, to)) {
+      const value = 1 - cost - timeCost(seconds, low, high);
+      if (value > best) best = value;
+    }
+    return best;
+  }
+
+  private waysBetween(from: number, to: number): readonly Way[] {
+    const key = from * STATES.length + to;
+    let ways = this.ways[key];
+    if (ways === undefined) {
+      ways = this.search(from, to);
+      this.ways[key] = ways;
+    }
+    return ways;
+  }
+
+  private search(from: number, to: number): Way[] {
+    const found: Way[] = [];
+    const visit = (
+      state: number,
+      low: number,
+      high: number,
+      cost: number,
+      silent: number,
+      path: readonly number[],
+    ): void => {
+      for (const edge of OUTGOING[state] ?? []) {
+        const way = { low: low + edge.low, high: high + edge.high, cost: cost + edge.cost };
+        if (way.cost > DEAREST) continue;
+        if (edge.to === to) found.push(way);
+        if (silent < MAX_SILENT && this.told[edge.to] !== true && !path.includes(edge.to))
+          visit(edge.to, way.low, way.high, way.cost + (SILENCE[edge.to] ?? SILENT), silent + 1, [...path, edge.to]);
+      }
+    };
+    visit(from, 0, 0, 0, 0, [from]);
+    // A cheap way explains as much as a dear one of the same length.
+    return found.sort((a, b) => a.cost - b.cost).slice(0, 12);
+  }
+}
+
+/** 0 inside the window, growing with the ratio outside of it. */
+export function timeCost(seconds: number, low: number, high: number): number {
+  const slack = 1.1;
+  if (seconds < low - slack)
+    return Math.min(WORST_TIME, 0.15 + 0.45 * Math.log((low + 0.5) / Math.max(0.3, seconds + 0.5)));
+  if (seconds > high + slack) return Math.min(WORST_TIME, 0.1 + 0.4 * Math.log(seconds / Math.max(1, high)));
+  return 0;
+}

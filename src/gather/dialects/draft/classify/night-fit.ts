@@ -1,0 +1,131 @@
+import { beginOf, type EventName } from '../../../../model/index.js';
+import type { Kind } from '../kinds/kind.js';
+import { Grammar, stateIndex, STATES, timeCost } from './grammar.js';
+import type { Occurrence } from './occurrences.js';
+
+/** What is known of the times that the lines of a kind state, by occurrence; NaN where they state none. */
+export interface StatedTimes {
+  /** How long the shutter is going to be open, ms. */
+  readonly opensMs: ReadonlyMap<Kind, readonly number[]>;
+  /** How long the thing took that is over, ms. */
+  readonly tookMs: ReadonlyMap<Kind, readonly number[]>;
+}
+
+/** Lines beyond these add nothing. */
+const MAX_LINES = 2500;
+const OPEN = STATES.indexOf('exposure-begin');
+const CLOSED = STATES.indexOf('exposure-end');
+const ABORTED = STATES.indexOf('exposure-abort');
+const STAR: ReadonlySet<EventName> = new Set(['star-gap-begin', 'star-gap-end']);
+
+/** A mean over the occurrences of each kind, by its index; 0 where nothing speaks. */
+export type Fits = Float64Array;
+
+/** Tells how well the lines of a log make a night, whatever each kind of line is taken for. */
+export class NightFit {
+  private readonly kindAt: Int32Array;
+  private readonly atMs: Float64Array;
+  private readonly nth: Int32Array;
+  private readonly grammars = new Map<number, Grammar>();
+  private readonly sums: Float64Array;
+  private readonly counts: Float64Array;
+  private readonly opensMs: (readonly number[] | undefined)[];
+  private readonly tookMs: (readonly number[] | undefined)[];
+
+  constructor(kinds: readonly Kind[], timeline: readonly Occurrence[], times: StatedTimes) {
+    const index = new Map(kinds.map((kind, i) => [kind, i]));
+    const own = timeline.filter(({ kind }) => index.has(kind)).slice(0, MAX_LINES);
+    const seen = new Int32Array(kinds.length);
+    this.kindAt = Int32Array.from(own, ({ kind }) => index.get(kind) ?? 0);
+    this.atMs = Float64Array.from(own, ({ atMs }) => atMs);
+    this.nth = this.kindAt.map((kind) => (seen[kind] = (seen[kind] ?? 0) + 1) - 1);
+    this.sums = new Float64Array(kinds.length);
+    this.counts = new Float64Array(kinds.length);
+    this.opensMs = kinds.map((kind) => times.opensMs.get(kind));
+    this.tookMs = kinds.map((kind) => times.tookMs.get(kind));
+  }
+
+  /** How well each kind fits among the others, −0.8 to 1. @param labels what each kind is taken for, by its index */
+  of(labels: readonly (EventName | null)[]): Fits {
+    const { sums, counts } = this;
+    sums.fill(0);
+    counts.fill(0);
+    const states = labels.map((label) => (label === null ? -1 : (stateIndex(label) ?? -1)));
+    const told = STATES.map((_, state) => states.includes(state));
+    const grammar = this.grammarOf(told);
+    const begins = labels.map((label) => {
+      const begin = label === null ? undefined : beginOf(label);
+      const state = begin === undefined ? undefined : stateIndex(begin);
+      return state === undefined || told[state] === true ? -1 : state;
+    });
+    // Exposures that are told when they are over: stars that were lost in them stand before.
+    const toldAfter = begins.includes(OPEN);
+    let stars: { readonly kind: number; readonly atMs: number }[] = [];
+    let lastKind = -1;
+    let lastState = -1;
+    let lastMs = 0;
+    let opensMs = NaN;
+    for (let i = 0; i < this.kindAt.length; i++) {
+      const kind = this.kindAt[i] ?? 0;
+      const state = states[kind] ?? -1;
+      const atMs = this.atMs[i] ?? 0;
+      if (state < 0) {
+        const label = labels[kind] ?? null;
+        if (toldAfter && label !== null && STAR.has(label)) stars.push({ kind, atMs });
+        else if (label !== null) this.beside(kind, label, lastState, atMs - lastMs);
+        continue;
+      }
+      const nth = this.nth[i] ?? 0;
+      const tookMs = (begins[kind] ?? -1) >= 0 ? (this.tookMs[kind]?.[nth] ?? NaN) : NaN;
+      const isWhole = !Number.isNaN(tookMs);
+      const first = isWhole ? (begins[kind] ?? state) : state;
+      for (const star of stars)
+        this.add(star.kind, isWhole && first === OPEN && star.atMs > atMs - tookMs ? 0.5 : -0.6);
+      stars = [];
+      if (isWhole) this.add(kind, grammar.score(first, state, tookMs / 1000));
+      if (lastKind >= 0) {
+        const seconds = (atMs - (isWhole ? tookMs : 0) - lastMs) / 1000;
+        const value =
+          lastState === OPEN && first === CLOSED && !Number.isNaN(opensMs)
+            ? 1 - timeCost(seconds, opensMs / 1000 - 1, opensMs / 1000 + 6)
+            : grammar.score(lastState, first, seconds);
+        this.add(lastKind, value);
+        this.add(kind, value);
+      }
+      lastKind = kind;
+      lastState = state;
+      lastMs = atMs;
+      opensMs = state === OPEN ? (this.opensMs[kind]?.[nth] ?? NaN) : NaN;
+      // No line says that the shutter closes: it does when the stated seconds are over.
+      if (state === OPEN && told[CLOSED] !== true && !Number.isNaN(opensMs)) {
+        lastState = CLOSED;
+        lastMs = atMs + opensMs;
+      }
+    }
+    for (let kind = 0; kind < sums.length; kind++) sums[kind] = (sums[kind] ?? 0) / Math.max(1, counts[kind] ?? 0);
+    return sums;
+  }
+
+  /** Stars are lost while the shutter is open, frames saved soon after it has closed. */
+  private beside(kind: number, label: EventName, lastState: number, sinceMs: number): void {
+    if (lastState < 0) return;
+    const open = lastState === OPEN || (lastState === CLOSED && sinceMs < 0);
+    if (STAR.has(label)) this.add(kind, open ? 0.5 : lastState === CLOSED || lastState === ABORTED ? -0.6 : -0.1);
+    else if (label === 'frame-saved') this.add(kind, open ? -0.1 : sinceMs < 120_000 ? 0.4 : -0.2);
+  }
+
+  private add(kind: number, value: number): void {
+    this.sums[kind] = (this.sums[kind] ?? 0) + value;
+    this.counts[kind] = (this.counts[kind] ?? 0) + 1;
+  }
+
+  private grammarOf(told: readonly boolean[]): Grammar {
+    const key = told.reduce((sum, one, i) => sum + (one ? 2 ** i : 0), 0);
+    let grammar = this.grammars.get(key);
+    if (grammar === undefined) {
+      grammar = new Grammar(told);
+      this.grammars.set(key, grammar);
+    }
+    return grammar;
+  }
+}

@@ -1,0 +1,49 @@
+import type { EventName } from '../../../../model/index.js';
+import type { Kind } from '../kinds/kind.js';
+import { STATES } from './grammar.js';
+
+/** What happens once a target, a filter or a trouble, not after every few frames. */
+const SELDOM = /^(?:exposure-abort|focus|slew|centre|flip|guiding|hold|filter)/;
+/** From this share of the frames on, a thing is no longer seldom. */
+const OFTEN = 0.34;
+const TOO_OFTEN = -0.9;
+/** A wheel that turns names the filter, mostly. */
+const NO_FILTER = -0.7;
+const NO_POSITION = -0.2;
+/** To be ready has no size. */
+const READY_WITH_NUMBER = -0.6;
+const RARE: ReadonlyMap<EventName, number> = new Map([
+  ['dither-ready', -0.7],
+  ['exposure-abort', -0.3],
+  ['hold-begin', -0.5],
+  ['hold-end', -0.5],
+  ['flip-begin', -0.4],
+  ['flip-end', -0.4],
+  ['guiding-rest-begin', -0.2],
+  ['guiding-rest-end', -0.2],
+]);
+
+/**
+ * What each event is worth on a kind whose words do not name it: less where its values are not those of the event, or
+ * where it comes more often than such a thing does.
+ *
+ * @param exposures how many exposures the log tells
+ */
+export function priorOf(kind: Kind, exposures: number): Map<EventName, number> {
+  const has = (type: string): boolean => kind.slots.some((slot) => slot.type === type);
+  const often = exposures > 0 && kind.count > OFTEN * exposures;
+  const prior = new Map<EventName, number>();
+  for (const state of STATES) {
+    // Exposures are told by their seconds or by words: else whatever comes again and again would be one.
+    if (state === 'exposure-begin' || state === 'exposure-end') continue;
+    let value = RARE.get(state) ?? 0;
+    if (often && SELDOM.test(state)) value += TOO_OFTEN;
+    if (state.startsWith('filter') && !has('filter')) value += NO_FILTER;
+    if (!/^(?:filter|exposure)/.test(state) && has('filter')) value += NO_FILTER;
+    if (state === 'focus-end' && !has('number')) value += NO_POSITION;
+    if (state === 'dither-ready' && has('number')) value += READY_WITH_NUMBER;
+    if (has('file')) value -= 1;
+    prior.set(state, value);
+  }
+  return prior;
+}
