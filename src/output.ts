@@ -123,7 +123,12 @@ async function fill(
     for (const { path, text } of lists) await edition.add(`${folder}${path}`, text);
     if (unlisted > 0)
       failures.push(
-        `${unlisted} ${unlisted === 1 ? 'file has a line break in its name and stands' : 'files have line breaks in their names and stand'} in no list of frames; frames.csv names ${unlisted === 1 ? 'it' : 'them'}`,
+        `${unlisted} ` +
+          (unlisted === 1
+            ? 'file has a line break in its name and stands'
+            : 'files have line breaks in their names and stand') +
+          ' ' +
+          `in no list of frames; frames.csv names ${unlisted === 1 ? 'it' : 'them'}`,
       );
     if (options.pdf) pages.push({ ...made.print(options.edition ?? 'brief'), name: `${folder}report.pdf` });
     options.onProgress?.(++done, steps);

@@ -40,7 +40,9 @@ const DAY_MS = 24 * HOUR_MS;
 const SLOT_MS = HOUR_MS / 2;
 /** The rest of a night shorter than this is left. */
 const LEAST_SLOT_MS = 10 * 60_000;
-/** Brightening by the Moon up to which broadband is taken, magnitudes per square arcsecond. Common practice, no source. */
+/**
+ * Brightening by the Moon up to which broadband is taken, magnitudes per square arcsecond. Common practice, no source.
+ */
 const BROADBAND_MOON_MAG = 0.2;
 /** Where no dither was recorded, and between subs where nothing is known. Common practice, no source. */
 const USUAL_DITHER_MS = 25_000;
@@ -208,7 +210,9 @@ function targetInSlot(
   };
 }
 
-/** Upper transit: the target passes from east to west. The sine of its azimuth is a straight line over so short a time. */
+/**
+ * Upper transit: the target passes from east to west. The sine of its azimuth is a straight line over so short a time.
+ */
 function transit(begin: SkyPosition, end: SkyPosition, span: Interval): number | null {
   const [east, west] = [begin, end].map(({ azimuthDeg }) => Math.sin((azimuthDeg * Math.PI) / 180));
   if (east === undefined || west === undefined || !(east > 0 && west <= 0)) return null;

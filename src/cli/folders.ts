@@ -66,7 +66,8 @@ export function safeTree(path: string, session: string): string {
     throw new UsageError(`--into ${path} is a file; name a folder`);
   if (isWithin(home, tree) || isWithin(tree, home))
     throw new UsageError(
-      `--into ${path} lies in the session folder or holds it: sorted frames would be read as frames of the night; name a folder outside`,
+      `--into ${path} lies in the session folder or holds it: sorted frames would be read as frames of the ` +
+        'night; name a folder outside',
     );
   for (let folder = tree; dirname(folder) !== folder; folder = dirname(folder)) {
     if (holdsFrames(folder))
@@ -108,8 +109,13 @@ export function foldersBetween(holder: string, path: string, paths: PlatformPath
 const DEPTH = 4;
 const FRAME = /\.(fits?|fts)(\.(gz|fz))?$|\.fz$/i;
 /** What nightledger itself writes into an output folder or an archive. */
-const OUTPUT =
-  /^(report|progress)\.(html|pdf)$|\.json(\.damaged)?$|^(summary\.md|card\.png|frames\.csv|goals\.yaml)$|^\d{4}-\d{2}-\d{2}$|^\./;
+const OUTPUT = [
+  /^(report|progress)\.(html|pdf)$/,
+  /\.json(\.damaged)?$/,
+  /^(summary\.md|card\.png|frames\.csv|goals\.yaml)$/,
+  /^\d{4}-\d{2}-\d{2}$/,
+  /^\./,
+];
 
 function holdsFrames(folder: string, depth = 0): boolean {
   return entries(folder).some((entry) =>
@@ -119,7 +125,7 @@ function holdsFrames(folder: string, depth = 0): boolean {
 
 /** Whether a folder within the session holds anything that is not a report's. */
 function holdsInputs(folder: string): boolean {
-  return entries(folder).some((entry) => !OUTPUT.test(entry.name) && !isKeepLists(folder, entry));
+  return entries(folder).some((entry) => !OUTPUT.some((name) => name.test(entry.name)) && !isKeepLists(folder, entry));
 }
 
 /** The folder of lists that a report writes beside its page. */

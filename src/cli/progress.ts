@@ -58,7 +58,8 @@ export function addProgress(program: Command, context: Context): void {
       const messages = context.messages(options);
       if (options.share && options.count === 'effective')
         throw new UsageError(
-          '--count effective tells of altitudes and moonlight, and with them where the site is: leave it out with --share',
+          '--count effective tells of altitudes and moonlight, and with them where the site is: leave it out ' +
+            'with --share',
         );
       const archive = archiveFolder(path);
       const out = resolve(options.out) === archive ? archive : safeOutputFolder(options.out, archive);

@@ -24,7 +24,10 @@ export const calibration: FindingModule<{ readonly minimumLights: number }> = {
         ),
         6,
       ),
-      advice: `Take them before camera or filters are touched: flats with each filter as it stood, darks at the same gain, offset, temperature and exposure. Where a library holds them, name its folder in the rig file’s frames.`,
+      advice:
+        'Take them before camera or filters are touched: flats with each filter as it stood, darks at the same ' +
+        'gain, offset, temperature and exposure. Where a library holds them, name its folder in the rig file’s ' +
+        'frames.',
       confidence: 'medium' as const,
       links: [{ text: 'Calibration coverage', anchor: 'calibration' }],
     }));

@@ -22,7 +22,8 @@ export const clockOffset: FindingModule<{ readonly toleranceSeconds: number }> =
           `± ${(note.uncertaintyMs / 1000).toFixed(1)} s, by ${note.by}`,
           note.corrected
             ? 'taken into account in this report'
-            : 'times in this report are as they were written: what fell on whose open shutter is uncertain by that much',
+            : 'times in this report are as they were written: what fell on whose open shutter is uncertain by ' +
+              'that much',
           ...(note.isAbsolute ? [] : ['which of the two is right is not known']),
         ],
         advice: 'Let all computers take their time from one time server, and look before dusk that they do.',

@@ -21,7 +21,8 @@ export const companionStart: FindingModule<{ readonly usualMinutes: number; read
   id: 'companion-start',
   title: 'Start of the companion',
   needs: ['two-trains', 'lights'],
-  // Two to three minutes after the pilot's first exposure, when centring and guiding have proved good: common practice, no source.
+  // Two to three minutes after the pilot's first exposure, when centring and guiding have proved good: common practice,
+  // no source.
   defaults: { usualMinutes: 3, lateMinutes: 10 },
   find(night, { usualMinutes, lateMinutes }) {
     const pilot = night.gathered.trains.find((t) => t.role === 'pilot') ?? night.gathered.trains[0];
@@ -60,7 +61,9 @@ function early(night: NightFacts, pilot: string, companion: string, usualMinutes
             `${clock(f.exposure.startMs, night)} ${companion} ${f.filter ?? ''}: ${f.causes[0]?.evidence ?? f.verdict}`,
         ),
       ),
-      advice: `Start ${companion} 2 to ${usualMinutes} minutes after ${pilot}’s first exposure, when centring and guiding have proved good, and again after each pointing.`,
+      advice:
+        `Start ${companion} 2 to ${usualMinutes} minutes after ${pilot}’s first exposure, when centring and ` +
+        'guiding have proved good, and again after each pointing.',
       winMs: exposedMs(spoilt),
       confidence: 'high',
       links: frameLinks(spoilt, night),
@@ -109,9 +112,12 @@ function late(
       costMs,
       evidence: delays.map(
         (d) =>
-          `${pilot} exposed from ${clock(d.pilotMs, night)}, ${companion} from ${clock(d.first.exposure.startMs, night)}`,
+          `${pilot} exposed from ${clock(d.pilotMs, night)}, ${companion} from ` +
+          `${clock(d.first.exposure.startMs, night)}`,
       ),
-      advice: `Let ${companion} begin 2 to ${usualMinutes} minutes after ${pilot}, by a delay in its plan rather than by hand.`,
+      advice:
+        `Let ${companion} begin 2 to ${usualMinutes} minutes after ${pilot}, by a delay in its plan rather than ` +
+        'by hand.',
       winMs: costMs,
       confidence: night.timeline.headersOnly ? 'medium' : 'high',
       links: frameLinks(

@@ -41,14 +41,18 @@ export const cooling: FindingModule<{
           costMs: exposedMs(frames),
           frames: frames.length,
           evidence: [
-            `${counted(frames.length, 'frame')} of ${known.length} more than ${toleranceC} °C off: ${degrees(median(warm.map((w) => w.setC + w.offC)))} in the median, ${degrees(extreme(warm))} at worst, for ${degrees(setC)}`,
+            `${counted(frames.length, 'frame')} of ${known.length} more than ${toleranceC} °C off: ` +
+              `${degrees(median(warm.map((w) => w.setC + w.offC)))} in the median, ${degrees(extreme(warm))} at ` +
+              `worst, for ${degrees(setC)}`,
             ...logged(night, id),
             'these frames want darks of their own temperature',
           ],
           advice: allNight
-            ? `Set a temperature ${id}’s cooler holds with power to spare, ${degrees(Math.ceil(extreme(warm) / 5) * 5)} say, and take darks for it.`
+            ? `Set a temperature ${id}’s cooler holds with power to spare, ` +
+              `${degrees(Math.ceil(extreme(warm) / 5) * 5)} say, and take darks for it.`
             : atStart
-              ? `Start cooling ${id} earlier, so that it stands at ${degrees(setC)} about ten minutes before nautical dusk.`
+              ? `Start cooling ${id} earlier, so that it stands at ${degrees(setC)} about ten minutes before ` +
+                'nautical dusk.'
               : `See what ${id}’s cooler ran into: power, dew heater on the same supply, a warm night.`,
           winMs: exposedMs(frames),
           confidence: 'high' as const,

@@ -53,7 +53,9 @@ export function countOnce(drafts: readonly (FindingDraft & { readonly id: string
   return settled.map((s) => s.finding).sort(mostRecoverableFirst);
 }
 
-/** By what can be recovered, then by cost; what nothing can be done about stands last, before it what nobody can tell. */
+/**
+ * By what can be recovered, then by cost; what nothing can be done about stands last, before it what nobody can tell.
+ */
 function mostRecoverableFirst(a: Finding, b: Finding): number {
   return Number(a.winMs === 0) - Number(b.winMs === 0) || (b.winMs ?? 0) - (a.winMs ?? 0) || b.costMs - a.costMs;
 }

@@ -55,17 +55,25 @@ export const ditherOften: FindingModule<{
       leads && bestWhatIf(night, (w) => w.id === `dither-every-${Math.round((leads.frames * enough) / every)}`);
     return [
       {
-        title: `${counted(night.accounts.dithers.length, 'dither')}, where ${night.accounts.dithers.length - surplus.length} would have been enough`,
+        title:
+          `${counted(night.accounts.dithers.length, 'dither')}, where ` +
+          `${night.accounts.dithers.length - surplus.length} would have been enough`,
         costMs,
         evidence: [
-          `a dither every ${every === 1 ? 'frame' : `${every} frames`}${trains.length > 1 ? ` of ${least.id}` : ''}; the filter with fewest frames has ${fewest}, so every ${enough} frames still give it ${Math.floor(fewest / enough)} places`,
+          'a dither every ' +
+            `${every === 1 ? 'frame' : `${every} frames`}${trains.length > 1 ? ` of ${least.id}` : ''}; the ` +
+            `filter with fewest frames has ${fewest}, so every ${enough} frames still give it ` +
+            `${Math.floor(fewest / enough)} places`,
           ...(replayed
             ? [
-                `replayed with so many fewer dithers, the night keeps ${duration(replayed.gain.meanMs)} more on all trains together`,
+                `replayed with so many fewer dithers, the night keeps ${duration(replayed.gain.meanMs)} more ` +
+                  'on all trains together',
               ]
             : []),
         ],
-        advice: `Dither every ${enough} frames: ${places} places a filter are enough for what is fixed on the sensor to average out.`,
+        advice:
+          `Dither every ${enough} frames: ${places} places a filter are enough for what is fixed on the sensor ` +
+          'to average out.',
         // A replay that knows the night and finds no gain within the limits promises none.
         ...(replayed ? { winMs: replayed.gain.meanMs } : leads ? {} : { winMs: costMs }),
         confidence: replayed ? 'high' : 'medium',

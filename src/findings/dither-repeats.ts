@@ -19,15 +19,19 @@ export const ditherRepeats: FindingModule<{ readonly minimumPairs: number; reado
       if (repeats.length < minimumPairs || again < minimumShare * places.length) return [];
       return [
         {
-          title: `${again} of ${train}’s ${counted(places.length, 'place')} on ${target} lie within a pixel of one before`,
+          title:
+            `${again} of ${train}’s ${counted(places.length, 'place')} on ${target} lie within a pixel of one ` +
+            'before',
           costMs: 0,
           price: `${Math.round((100 * again) / places.length)} % of the places`,
           evidence: [
-            `${counted(repeats.length, 'pair')} within a pixel on one side of the pier: ${firstOf(pairs(dithers, (ms) => clock(ms, night))).join('; ')}`,
+            `${counted(repeats.length, 'pair')} within a pixel on one side of the pier: ` +
+              `${firstOf(pairs(dithers, (ms) => clock(ms, night))).join('; ')}`,
             `a stack rejects the sensor’s pattern by ${places.length - again} places instead of ${places.length}`,
           ],
           advice:
-            'Dither at random rather than along a fixed figure, and by more pixels: a figure that begins anew comes back to its first place.',
+            'Dither at random rather than along a fixed figure, and by more pixels: a figure that begins anew ' +
+            'comes back to its first place.',
           confidence: places.length >= 8 ? 'high' : 'medium',
           links: [{ text: 'Pointing of the pair', anchor: 'pair' }],
         },

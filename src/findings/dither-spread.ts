@@ -23,11 +23,13 @@ export const ditherSpread: FindingModule<{
       const isWalking = oneWay.isWalking && places.length >= walkingPlaces;
       if (least >= minimumScatterPx && !isWalking) return [];
       const evidence = [
-        `${places.length} places, a spread of ${scatterPx.x.toFixed(1)} px along x and ${scatterPx.y.toFixed(1)} px along y`,
+        `${places.length} places, a spread of ${scatterPx.x.toFixed(1)} px along x and ` +
+          `${scatterPx.y.toFixed(1)} px along y`,
         ...sizes(dithers),
         ...(isWalking
           ? [
-              `a steady trend of ${oneWay.trendPx.toFixed(1)} px over the night against ${oneWay.aroundPx.toFixed(1)} px around it`,
+              `a steady trend of ${oneWay.trendPx.toFixed(1)} px over the night against ` +
+                `${oneWay.aroundPx.toFixed(1)} px around it`,
             ]
           : []),
       ];
@@ -40,7 +42,8 @@ export const ditherSpread: FindingModule<{
           price: isWalking ? `${oneWay.trendPx.toFixed(0)} px one way` : `${least.toFixed(1)} px of spread`,
           evidence,
           advice: isWalking
-            ? `Dither at random in both axes and by more than the ${oneWay.trendPx.toFixed(0)} px of drift; a drift between guider and ${train} walks the pattern as well.`
+            ? `Dither at random in both axes and by more than the ${oneWay.trendPx.toFixed(0)} px of drift; a ` +
+              `drift between guider and ${train} walks the pattern as well.`
             : `Ask for dithers about ${factor(least, minimumScatterPx)} times as large, at random in both axes.`,
           confidence: places.length >= 12 ? 'high' : 'medium',
           links: [{ text: 'Pointing of the pair', anchor: 'pair' }],
@@ -60,6 +63,8 @@ function sizes({ steps }: DitherSpread): readonly string[] {
   if (steps.length === 0) return [];
   const got = steps.map(({ gotPx }) => gotPx);
   return [
-    `steps of ${median(got).toFixed(1)} px in the median${asked.length > 0 ? `, ${median(asked).toFixed(1)} px of the guide camera asked` : ''}, with a scatter of ${robustSpread(got).toFixed(1)} px`,
+    `steps of ${median(got).toFixed(1)} px in the ` +
+      `median${asked.length > 0 ? `, ${median(asked).toFixed(1)} px of the guide camera asked` : ''}, with a ` +
+      `scatter of ${robustSpread(got).toFixed(1)} px`,
   ];
 }

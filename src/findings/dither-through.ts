@@ -30,11 +30,14 @@ export const ditherThrough: FindingModule<{ readonly minimumFrames: number }> = 
             ),
             ...(waits
               ? [
-                  `replayed with dithers that wait for every shutter, the night keeps ${duration(waits.gain.meanMs)} more on all trains together, waits and all`,
+                  'replayed with dithers that wait for every shutter, the night keeps ' +
+                    `${duration(waits.gain.meanMs)} more on all trains together, waits and all`,
                 ]
               : []),
           ],
-          advice: `Let each dither wait until ${train}’s shutter is closed, and let ${train} begin no exposure when one is near. If the computers cannot agree, dither less often: each dither costs ${train} a frame.`,
+          advice:
+            `Let each dither wait until ${train}’s shutter is closed, and let ${train} begin no exposure when ` +
+            `one is near. If the computers cannot agree, dither less often: each dither costs ${train} a frame.`,
           winMs: waits ? Math.min(costMs, waits.gain.meanMs) : costMs,
           confidence: frames.every((f) => f.causes.every((c) => c.certainty === 'measured'))
             ? ('high' as const)

@@ -48,10 +48,13 @@ export const ditherWait: FindingModule<{ readonly minimumMinutes: number; readon
           title: `${train} waited ${duration(costMs)} for dithers`,
           costMs,
           evidence: [
-            `${counted(own.length, 'dither')}: ${train} waited ${duration(median(own.map((w) => w.wait.waitMs)))} each time (median), ${duration(Math.max(...own.map((w) => w.wait.waitMs)))} at most`,
+            `${counted(own.length, 'dither')}: ${train} waited ` +
+              `${duration(median(own.map((w) => w.wait.waitMs)))} each time (median), ` +
+              `${duration(Math.max(...own.map((w) => w.wait.waitMs)))} at most`,
             ...(holder
               ? [
-                  `${holder.train} was ready last in ${holder.times} of them and held ${train} for ${duration(holder.ms)}`,
+                  `${holder.train} was ready last in ${holder.times} of them and held ${train} for ` +
+                    `${duration(holder.ms)}`,
                 ]
               : []),
           ],
@@ -82,7 +85,10 @@ function mainHolder(train: string, own: readonly Waited[]): { train: string; ms:
   return held.sort((a, b) => b.ms - a.ms)[0] ?? null;
 }
 
-/** What to change: what the replay found best where there is one. Its gain is shared among the trains as their waits are. */
+/**
+ * What to change: what the replay found best where there is one. Its gain is shared among the trains as their waits
+ * are.
+ */
 function counsel(
   night: NightFacts,
   train: string,
@@ -91,7 +97,9 @@ function counsel(
   share: number,
 ): Pick<FindingDraft, 'advice' | 'winMs' | 'newDarks'> {
   const best = bestWhatIf(night, (w) => STEPS.includes(w.group));
-  const general = `Let ${train} and ${holder} end their exposures together before a dither: equal subs, or one a whole multiple of the other.`;
+  const general =
+    `Let ${train} and ${holder} end their exposures together before a dither: equal subs, or one a whole ` +
+    'multiple of the other.';
   // A replay that knows the night and finds nothing within the limits promises nothing.
   if (!best)
     return {
@@ -99,7 +107,9 @@ function counsel(
       ...(isReplayed(night.replay) && night.replay.confidence !== 'low' ? {} : { winMs: beyondUsualMs }),
     };
   return {
-    advice: `Try this: ${inSentence(best.title)}. Replayed so, the night keeps ${duration(best.gain.meanMs)} more on all trains together.${darksSentence(best)} ${general}`,
+    advice:
+      `Try this: ${inSentence(best.title)}. Replayed so, the night keeps ${duration(best.gain.meanMs)} more on ` +
+      `all trains together.${darksSentence(best)} ${general}`,
     ...(best.newDarks.length > 0 ? { newDarks: best.newDarks } : {}),
     winMs: Math.round(Math.min(beyondUsualMs, best.gain.meanMs * share)),
   };

@@ -24,18 +24,22 @@ export const fieldRotation: FindingModule<{ readonly harmlessPx: number; readonl
       const { rotation, train, target } = most;
       return [
         {
-          title: `The field of ${target} turned by ${Math.abs(rotation.degPerHour).toFixed(3)}° an hour: ${rotation.cornerTrailPx.toFixed(1)} px in ${train}’s corners on a sub`,
+          title:
+            `The field of ${target} turned by ${Math.abs(rotation.degPerHour).toFixed(3)}° an hour: ` +
+            `${rotation.cornerTrailPx.toFixed(1)} px in ${train}’s corners on a sub`,
           costMs: 0,
           price: `${rotation.cornerTrailPx.toFixed(1)} px in the corners`,
           evidence: [
             ...own.map(
               (one) =>
-                `${one.train}: ${one.rotation.degPerHour.toFixed(4).replace('-', '−')}° ± ${one.rotation.uncertaintyDegPerHour.toFixed(4)}° an hour over ${one.rotation.frames} frames`,
+                `${one.train}: ${one.rotation.degPerHour.toFixed(4).replace('-', '−')}° ± ` +
+                `${one.rotation.uncertaintyDegPerHour.toFixed(4)}° an hour over ${one.rotation.frames} frames`,
             ),
             ...polar(rotation),
           ],
           advice:
-            'Align the polar axis anew, and measure this figure again on a night with the same target: refraction, flexure and a slipping camera turn fields as well.',
+            'Align the polar axis anew, and measure this figure again on a night with the same target: ' +
+            'refraction, flexure and a slipping camera turn fields as well.',
           confidence: own.length > 1 ? ('high' as const) : ('medium' as const),
           links: [{ text: 'Pointing of the pair', anchor: 'pair' }],
           caution: CAUTION,
@@ -48,7 +52,8 @@ export const fieldRotation: FindingModule<{ readonly harmlessPx: number; readonl
 function polar({ polarErrorAtLeastArcmin: least }: FieldRotation): readonly string[] {
   return least === null
     ? [
-        'what it says of the polar axis is not known: the target’s declination is missing, or lies within 5° of the pole',
+        'what it says of the polar axis is not known: the target’s declination is missing, or lies within 5° ' +
+          'of the pole',
       ]
     : [`if nothing else turns the field, the polar axis is off by ${least.toFixed(1)}′ or more`];
 }

@@ -32,8 +32,11 @@ export const filterOffsets: FindingModule<{ readonly minimumRuns: number }> = {
               : ['the night’s refocuses do not tell the offsets: positions or filters are missing']),
           ],
           advice: measured
-            ? `Set the filter offsets of ${id}: ${listed(measured.offsets.map(({ filter, steps }) => `${filter} ${signed(steps)}`))} steps. Then a change of filter needs no refocus. Focus once on each filter to check them.`
-            : `Measure the filter offsets of ${id}: refocus on each filter in turn at one temperature, and set the differences.`,
+            ? `Set the filter offsets of ${id}: ` +
+              `${listed(measured.offsets.map(({ filter, steps }) => `${filter} ${signed(steps)}`))} steps. Then ` +
+              'a change of filter needs no refocus. Focus once on each filter to check them.'
+            : `Measure the filter offsets of ${id}: refocus on each filter in turn at one temperature, and set ` +
+              'the differences.',
           winMs: costMs,
           confidence: confidenceOf(measured, night),
           links: [{ text: 'Stars and focus', anchor: 'stars' }],
@@ -51,7 +54,8 @@ function describe({ reference, stepsPerDegree, offsets }: FilterOffsets): string
       : `the focus drifts by ${signed(stepsPerDegree, 1)} steps per °C, which is taken out`;
   const each = offsets.map(
     ({ filter, steps, uncertainty, refocuses }) =>
-      `${filter} ${signed(steps)}${uncertainty === null ? '' : ` ± ${Math.max(1, Math.round(uncertainty))}`} (${counted(refocuses, 'refocus', 'refocuses')})`,
+      `${filter} ${signed(steps)}${uncertainty === null ? '' : ` ± ${Math.max(1, Math.round(uncertainty))}`} ` +
+      `(${counted(refocuses, 'refocus', 'refocuses')})`,
   );
   return [`measured against ${reference}, steps: ${each.join(', ')}`, drift];
 }

@@ -95,7 +95,8 @@ export const NEEDS = {
   },
   'read-noise': {
     missing:
-      'the read noise, and either aperture, pixel scale and filter width in the rig file or background levels in the headers',
+      'the read noise, and either aperture, pixel scale and filter width in the rig file or background levels ' +
+      'in the headers',
     has: (night: NightFacts) => weighedTotals(night).some((t) => t.worth.sub !== null),
   },
 } as const satisfies Record<string, { missing: string; has: (night: NightFacts) => boolean }>;
@@ -126,6 +127,9 @@ export interface FindingModule<T extends Thresholds = Thresholds> {
   readonly title: string;
   readonly needs: readonly Need[];
   readonly defaults: T;
-  /** Findings on this night, unranked; empty when there is nothing to say. Costs are train time: ten minutes on two trains are twenty. */
+  /**
+   * Findings on this night, unranked; empty when there is nothing to say. Costs are train time: ten minutes on two
+   * trains are twenty.
+   */
   find(night: NightFacts, options: T): FindingDraft[];
 }

@@ -43,14 +43,19 @@ export const guidingAxis: FindingModule<{
         costMs: exposedMs(harmed),
         frames: harmed.length,
         evidence: [
-          `RMS ${arcsec(median(frames.map((f) => rmsOf(f, axis))))} in ${NAMES[axis]} and ${arcsec(median(frames.map((f) => rmsOf(f, other(axis)))))} in ${NAMES[other(axis)]}, in the median of ${counted(frames.length, 'frame')}: ${times.toFixed(1)} times as much`,
-          `the error changed sides every ${slow.toFixed(0)} s in ${NAMES[axis]}, every ${quick.toFixed(0)} s in ${NAMES[other(axis)]}${hasBacklash ? ': the mark of backlash' : ''}`,
+          `RMS ${arcsec(median(frames.map((f) => rmsOf(f, axis))))} in ${NAMES[axis]} and ` +
+            `${arcsec(median(frames.map((f) => rmsOf(f, other(axis)))))} in ${NAMES[other(axis)]}, in the median ` +
+            `of ${counted(frames.length, 'frame')}: ${times.toFixed(1)} times as much`,
+          `the error changed sides every ${slow.toFixed(0)} s in ${NAMES[axis]}, every ${quick.toFixed(0)} s ` +
+            `in ${NAMES[other(axis)]}${hasBacklash ? ': the mark of backlash' : ''}`,
         ],
         advice: hasBacklash
-          ? 'Guide declination in one direction only, with a small polar misalignment to push against, or take the play out of its gear; balance that axis a little to one side.'
+          ? 'Guide declination in one direction only, with a small polar misalignment to push against, or take ' +
+            'the play out of its gear; balance that axis a little to one side.'
           : axis === 'dec'
             ? 'Look at the declination axis: balance, cable drag, guiding strength too high.'
-            : 'Look at the right ascension axis: balance a little east-heavy, guiding strength, and the worm’s own period in the trace.',
+            : 'Look at the right ascension axis: balance a little east-heavy, guiding strength, and the worm’s ' +
+              'own period in the trace.',
         confidence: frames.length >= 20 ? 'medium' : 'low',
         links: [{ text: 'Guiding', anchor: 'guiding' }, ...frameLinks(harmed, night, 4)],
         caution: CAUTION,

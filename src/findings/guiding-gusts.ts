@@ -49,13 +49,15 @@ export const guidingGusts: FindingModule<{
           ...firstOf(
             spells.map(
               (s, i) =>
-                `${spans[i] ? fromTo(spans[i], night) : ''}: RMS ${arcsec(usualRms(s))}, up to ${arcsec(Math.max(...s.map((f) => f.guiding.peakArcsec)))}, over ${perTrain(s)}`,
+                `${spans[i] ? fromTo(spans[i], night) : ''}: RMS ${arcsec(usualRms(s))}, up to ` +
+                `${arcsec(Math.max(...s.map((f) => f.guiding.peakArcsec)))}, over ${perTrain(s)}`,
             ),
           ),
           `${arcsec(usual)} in the median of the other ${counted(calm.length, 'frame')}; both axes rose together`,
         ],
         advice:
-          'It looks like gusts, or someone at the pier: compare with the wind. Shield the mount, shorten dew shields and cable loops, or take shorter subs while it blows.',
+          'It looks like gusts, or someone at the pier: compare with the wind. Shield the mount, shorten dew ' +
+          'shields and cable loops, or take shorter subs while it blows.',
         foldedAdvice: 'The rough guiding looks like gusts: compare with the wind.',
         confidence: 'low',
         links: [{ text: 'Guiding', anchor: 'guiding' }, ...frameLinks(harmed, night, 4)],

@@ -28,11 +28,14 @@ export const hold: FindingModule<{ readonly minimumMinutes: number }> = {
       const trains = [...new Set(own.map((h) => h.train))];
       return [
         {
-          title: `${duration(wallMs)} on hold: ${why} (${trains.length > 1 && trains.length === night.gathered.trains.length ? 'all trains' : listed(trains)})`,
+          title:
+            `${duration(wallMs)} on hold: ${why} ` +
+            `(${trains.length > 1 && trains.length === night.gathered.trains.length ? 'all trains' : listed(trains)})`,
           costMs: sum(own.map((h) => durationMs(h.segment.span))),
           evidence: firstOf(spans.map((s) => `${fromTo(s, night)}: ${duration(durationMs(s))}`)),
           advice:
-            'Nothing to change: holding was right. If the sky cleared earlier than the hold ended, shorten its waiting time.',
+            'Nothing to change: holding was right. If the sky cleared earlier than the hold ended, shorten its ' +
+            'waiting time.',
           winMs: 0,
           confidence: 'high' as const,
           links: [{ text: 'Ledger', anchor: 'ledger' }],

@@ -57,7 +57,9 @@ export const largerStars: FindingModule<{ readonly ratio: number; readonly minim
                 ? 'without a log nobody knows how often it refocused'
                 : `${large.train} refocused ${refocused === 0 ? 'never' : countedTimes(refocused)} on this night`,
             ],
-            advice: `Refocus ${large.train} at the start and compare again; if its stars stay larger, look at tilt, collimation and dew. A smaller aperture and coarser pixels make stars larger too.`,
+            advice:
+              `Refocus ${large.train} at the start and compare again; if its stars stay larger, look at tilt, ` +
+              'collimation and dew. A smaller aperture and coarser pixels make stars larger too.',
             confidence: 'low' as const,
             links: [{ text: 'Stars and focus', anchor: 'stars' }],
           },
@@ -69,7 +71,11 @@ export const largerStars: FindingModule<{ readonly ratio: number; readonly minim
 
 function describe({ large, best }: Pair): string {
   const by = large.sized[0]?.by === 'pixels' ? 'measured in the pixels' : 'as the headers have them';
-  return `${large.filter}: ${large.arcsec.toFixed(1)}″ on ${large.train} against ${best.arcsec.toFixed(1)}″ on ${best.train} (medians of ${counted(large.sized.length, 'frame')} and ${best.sized.length}, brought to the zenith by the air mass, ${by})`;
+  return (
+    `${large.filter}: ${large.arcsec.toFixed(1)}″ on ${large.train} against ${best.arcsec.toFixed(1)}″ on ` +
+    `${best.train} (medians of ${counted(large.sized.length, 'frame')} and ${best.sized.length}, brought to the ` +
+    `zenith by the air mass, ${by})`
+  );
 }
 
 /** A train's stars through each filter, where its pixel scale is known. */

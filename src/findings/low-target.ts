@@ -39,12 +39,19 @@ export const lowTarget: FindingModule<{ readonly minimumFrames: number }> = {
           costMs,
           frames: frames.length,
           evidence: [
-            `${counted(frames.length, 'frame')} of ${listed([...new Set(frames.map((f) => f.train))])} from ${clock(first.exposure.startMs, night)} to ${clock(last.exposure.endMs, night)}, at ${altitudes(frames)} with a limit of ${limits(frames)}`,
+            `${counted(frames.length, 'frame')} of ${listed([...new Set(frames.map((f) => f.train))])} from ` +
+              `${clock(first.exposure.startMs, night)} to ${clock(last.exposure.endMs, night)}, at ` +
+              `${altitudes(frames)} with a limit of ${limits(frames)}`,
             ...(rising && upMs !== null ? [`it stood above its limit from ${clock(upMs, night)} on`] : []),
           ],
           advice: rising
-            ? `Begin ${target}${upMs === null ? ' later' : ` at ${clock(upMs, night)}`}${others.length > 0 ? `, and image ${listed(others)} before` : ', and another target before'}.`
-            : `Leave ${target} at ${clock(first.exposure.startMs, night)}${others.length > 0 ? ` for ${listed(others)}` : ' for a target that stands higher'}.`,
+            ? `Begin ${target}` +
+              (upMs === null ? ' later' : ` at ${clock(upMs, night)}`) +
+              (others.length > 0 ? `, and image ${listed(others)} before` : ', and another target before') +
+              '.'
+            : `Leave ${target} at ${clock(first.exposure.startMs, night)}` +
+              (others.length > 0 ? ` for ${listed(others)}` : ' for a target that stands higher') +
+              '.',
           ...(others.length > 0 ? { winMs: costMs } : {}),
           confidence: 'high' as const,
           links: [{ text: 'Sky', anchor: 'sky' }, ...frameLinks(frames, night, 4)],

@@ -21,18 +21,22 @@ export const marginalFrames: FindingModule<{ readonly minimumFrames: number }> =
       const winMs = worth.effectiveMs - worth.plainMeanMs;
       return [
         {
-          title: `A plain mean of ${train}’s ${filter} frames of ${target} would waste ${duration(winMs)}; ${marginal.length} of the ${frames.kept} would lower it`,
+          title:
+            `A plain mean of ${train}’s ${filter} frames of ${target} would waste ${duration(winMs)}; ` +
+            `${marginal.length} of the ${frames.kept} would lower it`,
           costMs: winMs,
           frames: marginal.length,
           evidence: [
-            `the kept frames are worth ${duration(worth.effectiveMs)} weighted, ${duration(worth.plainMeanMs)} as a plain mean, and ${duration(worth.bestMeanMs)} as a plain mean without these`,
+            `the kept frames are worth ${duration(worth.effectiveMs)} weighted, ${duration(worth.plainMeanMs)} ` +
+              `as a plain mean, and ${duration(worth.bestMeanMs)} as a plain mean without these`,
             ...marginal.slice(0, LISTED).map((f) => frameLine(f, night)),
             ...(marginal.length > LISTED
               ? [`and ${marginal.length - LISTED} more, in the table of marginal frames`]
               : []),
           ],
           advice:
-            'When stacking, weight every frame by its signal over the square of its noise instead of throwing any away: weighted, even the poorest adds a little.',
+            'When stacking, weight every frame by its signal over the square of its noise instead of throwing ' +
+            'any away: weighted, even the poorest adds a little.',
           winMs,
           confidence: worth.sky === 'measured' ? ('high' as const) : ('medium' as const),
           links: [
@@ -48,7 +52,11 @@ export const marginalFrames: FindingModule<{ readonly minimumFrames: number }> =
 };
 
 function frameLine({ exposure, worth }: WeighedFrame, night: NightFacts): string {
-  return `${clock(exposure.startMs, night)}: worth ${percent(worth.share)} of its exposure; ${percent(worth.transparency)} of the light arrived, under a sky of ${worth.skyMagArcsec2.toFixed(1)} mag per square arcsecond`;
+  return (
+    `${clock(exposure.startMs, night)}: worth ${percent(worth.share)} of its exposure; ` +
+    `${percent(worth.transparency)} of the light arrived, under a sky of ${worth.skyMagArcsec2.toFixed(1)} mag ` +
+    'per square arcsecond'
+  );
 }
 
 function percent(share: number): string {

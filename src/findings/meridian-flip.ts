@@ -50,12 +50,21 @@ export const meridianFlip: FindingModule<{ readonly minimumMinutes: number; read
               listed(
                 rests.map(
                   (r) =>
-                    `${r.train} was idle from ${clock(r.idleMs.startMs, night)} to ${clock(r.idleMs.endMs, night)}${r.waitMs >= 15_000 ? `, ${duration(r.waitMs)} of it before the mount turned` : ''}`,
+                    `${r.train} was idle from ${clock(r.idleMs.startMs, night)} to ` +
+                    `${clock(r.idleMs.endMs, night)}` +
+                    (r.waitMs >= 15_000 ? `, ${duration(r.waitMs)} of it before the mount turned` : ''),
                 ),
               ),
               `the turn itself took ${duration(durationMs(flip.span))}; centring and guiding followed`,
             ],
-            advice: `Let all trains end their exposures together just before the flip${slowMs > 0 ? ', and look at what follows the turn: a centring that converges sooner, a calibration that is kept' : ''}; with room at the meridian, flip between two targets instead.`,
+            advice:
+              'Let all trains end their exposures together just before the ' +
+              'flip' +
+              (slowMs > 0
+                ? ', and look at what follows the turn: a centring that converges sooner, a calibration that is kept'
+                : '') +
+              '; ' +
+              'with room at the meridian, flip between two targets instead.',
             ...(waitMs + slowMs > 0 ? { winMs: waitMs + slowMs } : {}),
             confidence: 'high' as const,
             links: [{ text: 'Ledger', anchor: 'ledger' }],

@@ -20,11 +20,18 @@ export const missingFiles: FindingModule<{ readonly minimumFrames: number }> = {
       const all = night.accounts.lights.filter((f) => f.train === train).length;
       return [
         {
-          title: `${counted(frames.length, 'frame')} of ${train} ${frames.length === 1 ? 'is' : 'are'} in the log and not on disk`,
+          title:
+            `${counted(frames.length, 'frame')} of ${train} ${frames.length === 1 ? 'is' : 'are'} in the log and ` +
+            'not on disk',
           costMs: exposedMs(frames),
           frames: frames.length,
           evidence: [
-            `${duration(exposedMs(frames))} of exposure; ${saved === frames.length ? 'the log says that all were saved' : saved === 0 ? 'the log does not say that they were saved' : `the log says that ${saved} were saved`}`,
+            `${duration(exposedMs(frames))} of exposure; ` +
+              (saved === frames.length
+                ? 'the log says that all were saved'
+                : saved === 0
+                  ? 'the log does not say that they were saved'
+                  : `the log says that ${saved} were saved`),
             `at ${firstOf(
               frames.map((f) => clock(f.exposure.startMs, night)),
               6,
@@ -32,8 +39,10 @@ export const missingFiles: FindingModule<{ readonly minimumFrames: number }> = {
           ],
           advice:
             frames.length === all
-              ? `None of ${train}’s frames are here: copy them into the session folder, or mend its frames: globs in the rig file.`
-              : `Look for them where ${train} saves, and copy them before that disk is cleared. They count here by the log alone.`,
+              ? `None of ${train}’s frames are here: copy them into the session folder, or mend its frames: ` +
+                'globs in the rig file.'
+              : `Look for them where ${train} saves, and copy them before that disk is cleared. They count here ` +
+                'by the log alone.',
           winMs: exposedMs(frames),
           confidence: 'high' as const,
           links: frameLinks(frames, night),

@@ -40,14 +40,16 @@ export const moonCost: FindingModule<{ readonly minimumMinutes: number; readonly
             ...orders.map(orderLine),
             ...(skyLimited
               ? [
-                  `${train}’s read noise or sky in electrons is unknown: the sky was taken to be all the noise, so this is an upper bound, and the filters differ by extinction alone`,
+                  `${train}’s read noise or sky in electrons is unknown: the sky was taken to be all the ` +
+                    'noise, so this is an upper bound, and the filters differ by extinction alone',
                 ]
               : []),
           ],
           advice:
             orders.length > 0
               ? orders.map(orderAdvice).join(' ')
-              : `${isMixed ? `Reordering ${train}’s filters would save under ${minimumWinMinutes} min. ` : ''}${keepFor(totals)}`,
+              : (isMixed ? `Reordering ${train}’s filters would save under ${minimumWinMinutes} min. ` : '') +
+                `${keepFor(totals)}`,
           winMs,
           confidence: skyLimited ? ('low' as const) : ('medium' as const),
           links: [{ text: 'Effective integration', anchor: 'effective' }],
@@ -65,7 +67,8 @@ function keepFor(totals: readonly WeighedTotal[]): string {
   ];
   return broad.length > 0
     ? `Keep ${listed(broad)} for hours without the Moon; narrow bands lose least to it.`
-    : 'Narrow bands were the right choice: what is left to choose is a target farther from the Moon, or a night with less of it.';
+    : 'Narrow bands were the right choice: what is left to choose is a target farther from the Moon, or a night ' +
+        'with less of it.';
 }
 
 function lossLine({ target, filter, train, ms, worth }: WeighedTotal, night: NightFacts): string {
@@ -76,12 +79,18 @@ function lossLine({ target, filter, train, ms, worth }: WeighedTotal, night: Nig
         : [],
     ),
   );
-  return `${filter}, ${target}: ${duration(worth.moonShutterMs)} of the ${duration(ms.kept)} kept; sky brighter by ${brightening.toFixed(1)} mag (V) on average`;
+  return (
+    `${filter}, ${target}: ${duration(worth.moonShutterMs)} of the ${duration(ms.kept)} kept; sky brighter by ` +
+    `${brightening.toFixed(1)} mag (V) on average`
+  );
 }
 
 function orderLine({ target, filters }: FilterOrder): string {
   const parts = filters.map((f) => `${f.filter} ${duration(f.lossMs)}, at best ${duration(f.bestLossMs)}`);
-  return `${target}: exposure lost to the Moon in the order as it was, and in the best order of the same filters over the same exposures: ${parts.join('; ')}`;
+  return (
+    `${target}: exposure lost to the Moon in the order as it was, and in the best order of the same filters over ` +
+    `the same exposures: ${parts.join('; ')}`
+  );
 }
 
 /** Which filters belong in the darker part of the night, and which under the Moon. */
@@ -92,7 +101,10 @@ function orderAdvice({ target, filters, lossMs, bestLossMs }: FilterOrder): stri
     .filter((f) => gain(f) <= 0)
     .map((f) => f.filter)
     .reverse();
-  return `On ${target}, take ${darker.join(', ')} while the sky is darkest and ${brighter.join(', ')} under the Moon: ${duration(lossMs - bestLossMs)} less of the exposure would have been lost to it.`;
+  return (
+    `On ${target}, take ${darker.join(', ')} while the sky is darkest and ${brighter.join(', ')} under the Moon: ` +
+    `${duration(lossMs - bestLossMs)} less of the exposure would have been lost to it.`
+  );
 }
 
 function gain({ brighteningMag, bestBrighteningMag }: FilterOrder['filters'][number]): number {

@@ -71,21 +71,27 @@ export const moonNear: FindingModule<{
             ...firstOf(
               [...filters].map(
                 ([filter, own]) =>
-                  `${filter}: ${counted(own.length, 'frame')}, ${duration(exposedMs(own))}, ${median(own.map((f) => f.sky?.moonSeparationDeg ?? NaN)).toFixed(0)}° from a Moon ${percent(median(own.map((f) => f.sky?.moonIllumination ?? NaN)))} lit; at least ${median(own.map(wanted)).toFixed(0)}° is common practice`,
+                  `${filter}: ${counted(own.length, 'frame')}, ${duration(exposedMs(own))}, ` +
+                  `${median(own.map((f) => f.sky?.moonSeparationDeg ?? NaN)).toFixed(0)}° from a Moon ` +
+                  `${percent(median(own.map((f) => f.sky?.moonIllumination ?? NaN)))} lit; at least ` +
+                  `${median(own.map(wanted)).toFixed(0)}° is common practice`,
               ),
             ),
             lostMs === 0
               ? 'the frames are not weighed: what the moonlight cost is not known'
-              : `by the model the Moon took ${duration(lostMs)} of these frames; that is part of what moonlight cost the night`,
+              : `by the model the Moon took ${duration(lostMs)} of these frames; that is part of what moonlight ` +
+                'cost the night',
             ...(better
               ? [
-                  `at the same times ${better.target} stood ${better.separationDeg.toFixed(0)}° from the Moon: the same exposures there would have lost ${duration(better.winMs)} less to it`,
+                  `at the same times ${better.target} stood ${better.separationDeg.toFixed(0)}° from the Moon: ` +
+                    `the same exposures there would have lost ${duration(better.winMs)} less to it`,
                 ]
               : []),
           ],
           advice: better
             ? `While the Moon is up, image ${better.target}, and come back to this target when it is down.`
-            : `Keep ${listed([...filters.keys()])} on this target for hours without the Moon${bearing(night, train, filters)}.`,
+            : `Keep ${listed([...filters.keys()])} on this target for hours without the ` +
+              `Moon${bearing(night, train, filters)}.`,
           winMs: better?.winMs ?? 0,
           confidence: 'low' as const,
           links: [

@@ -33,8 +33,10 @@ export const overdueFocus: FindingModule<{ readonly growth: number }> = {
       return {
         title:
           own.length === 1
-            ? `${train}’s refocus at ${clock(own[0]?.run.span.startMs ?? 0, night)} was overdue: stars ${percent(worst)} smaller after it`
-            : `${counted(own.length, 'refocus', 'refocuses')} on ${train} were overdue: stars up to ${percent(worst)} smaller after them`,
+            ? `${train}’s refocus at ${clock(own[0]?.run.span.startMs ?? 0, night)} was overdue: stars ` +
+              `${percent(worst)} smaller after it`
+            : `${counted(own.length, 'refocus', 'refocuses')} on ${train} were overdue: stars up to ` +
+              `${percent(worst)} smaller after them`,
         costMs,
         ...(costMs === 0 ? { price: `stars ${percent(worst)} larger` } : {}),
         ...(frames > 0 ? { frames } : {}),
@@ -44,7 +46,9 @@ export const overdueFocus: FindingModule<{ readonly growth: number }> = {
             ? ['cost in minutes as point sources count them, with the square of the stars’ size']
             : ['star sizes of the frames before it are not known: what it cost is not known either']),
         ],
-        advice: `Refocus ${train} sooner: when its stars have grown by ${percent(growth)}, after each filter change without a known offset, and with the falling temperature of the evening.`,
+        advice:
+          `Refocus ${train} sooner: when its stars have grown by ${percent(growth)}, after each filter change ` +
+          'without a known offset, and with the falling temperature of the evening.',
         // Whether an earlier refocus would have held is not known.
         confidence: 'medium' as const,
         links: [{ text: 'Stars and focus', anchor: 'stars' }],
@@ -82,5 +86,8 @@ function overdueRuns(night: NightFacts, train: string, growth: number): Overdue[
 function describe({ run, frames, costMs }: Overdue, night: NightFacts): string {
   const { sizeBefore, sizeAfter, span } = run;
   const cost = frames > 0 ? `; ${counted(frames, 'frame')} before it with larger stars, ${duration(costMs)}` : '';
-  return `${clock(span.startMs, night)}: from ${(sizeBefore ?? NaN).toFixed(2)} to ${(sizeAfter ?? NaN).toFixed(2)} px${cost}`;
+  return (
+    `${clock(span.startMs, night)}: from ${(sizeBefore ?? NaN).toFixed(2)} to ${(sizeAfter ?? NaN).toFixed(2)} ` +
+    `px${cost}`
+  );
 }

@@ -23,10 +23,15 @@ export const pairRotation: FindingModule<{ readonly minimumGainPercent: number }
           costMs: 0,
           price: `${gain.toFixed(0)} % of the field`,
           evidence: [
-            `on ${pair.target} ${overlapPercent.a.toFixed(1)} % of ${pilot}’s field and ${overlapPercent.b.toFixed(1)} % of ${companion}’s are common, by ${pair.matched} stars`,
+            `on ${pair.target} ${overlapPercent.a.toFixed(1)} % of ${pilot}’s field and ` +
+              `${overlapPercent.b.toFixed(1)} % of ${companion}’s are common, by ${pair.matched} stars`,
             `with the sides lined up ${turn.overlapPercent.a.toFixed(1)} % and ${turn.overlapPercent.b.toFixed(1)} %`,
           ],
-          advice: `Turn ${companion}’s camera by ${degrees}° ${turn.byDeg < 0 ? 'from +y towards +x' : 'from +x towards +y'} of its own frames, by day, and take new flats. Take a frame of each before the second half of the turn: if the angle has grown, it is the other way.`,
+          advice:
+            `Turn ${companion}’s camera by ${degrees}° ` +
+            `${turn.byDeg < 0 ? 'from +y towards +x' : 'from +x towards +y'} of its own frames, by day, and take ` +
+            'new flats. Take a frame of each before the second half of the turn: if the angle has grown, it is ' +
+            'the other way.',
           confidence: pair.matched >= 30 ? ('high' as const) : ('medium' as const),
           links: [{ text: 'Pointing of the pair', anchor: 'pair' }],
           caution: CAUTION,

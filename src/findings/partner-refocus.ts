@@ -43,8 +43,10 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
       return [
         {
           title: frames.some((f) => f.verdict === 'lost')
-            ? `${by}’s refocus cost ${listed([...new Set(frames.map((f) => f.train))])} ${counted(frames.length, 'frame')}`
-            : `${by}’s refocus made ${counted(frames.length, 'frame')} of ${listed([...new Set(frames.map((f) => f.train))])} doubtful`,
+            ? `${by}’s refocus cost ${listed([...new Set(frames.map((f) => f.train))])} ` +
+              `${counted(frames.length, 'frame')}`
+            : `${by}’s refocus made ${counted(frames.length, 'frame')} of ` +
+              `${listed([...new Set(frames.map((f) => f.train))])} doubtful`,
           costMs,
           frames: frames.length,
           evidence: firstOf(
@@ -54,8 +56,11 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
             ),
           ),
           advice: isScope
-            ? `Refocus without pausing the guiding: the guide scope does not see ${by}’s focuser. ${duration(costMs)} of exposure would have been kept.`
-            : `Refocus all trains together, while their shutters are closed for a dither: ${duration(costMs)} of exposure would have been kept. A separate guide scope does it too: a refocus on ${by} then leaves the guiding alone.`,
+            ? `Refocus without pausing the guiding: the guide scope does not see ${by}’s focuser. ` +
+              `${duration(costMs)} of exposure would have been kept.`
+            : `Refocus all trains together, while their shutters are closed for a dither: ${duration(costMs)} of ` +
+              `exposure would have been kept. A separate guide scope does it too: a refocus on ${by} then leaves ` +
+              'the guiding alone.',
           ...winOf(night, costMs, isScope),
           confidence: 'high' as const,
           links: frameLinks(frames, night),

@@ -29,7 +29,9 @@ export const refocusTooOften: FindingModule<{ readonly growth: number; readonly 
                 `${clock(r.span.startMs, night)}: stars ${grown(r)} since the last refocus, ${shrunk(r)} by this one`,
             ),
           ),
-          advice: `Let ${train} refocus when its stars have grown by ${percent(growth)}, not by the clock or by each small change of temperature.`,
+          advice:
+            `Let ${train} refocus when its stars have grown by ${percent(growth)}, not by the clock or by each ` +
+            'small change of temperature.',
           winMs: costMs,
           confidence: runs.every((r) => r.activity.facts?.sizeBefore !== undefined)
             ? ('high' as const)
@@ -42,7 +44,9 @@ export const refocusTooOften: FindingModule<{ readonly growth: number; readonly 
   },
 };
 
-/** Neither grown before nor shrunk by it. One after a filter change is another matter: it makes up for a missing offset. */
+/**
+ * Neither grown before nor shrunk by it. One after a filter change is another matter: it makes up for a missing offset.
+ */
 function isNeedless({ sizeBefore, sizeAfter, sizeAtLast, afterFilterChange }: FocusRun, growth: number): boolean {
   if (afterFilterChange || sizeBefore === null || sizeAfter === null || sizeAtLast === null) return false;
   return sizeBefore < sizeAtLast * (1 + growth) && sizeAfter > sizeBefore / (1 + growth);

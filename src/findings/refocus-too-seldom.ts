@@ -18,7 +18,10 @@ import { sizedFrame, type SizedFrame } from './star-size.js';
 import { lightsOf } from './trains.js';
 import { clock, firstOf, frameLinks } from './wording.js';
 
-/** A frame and how much its stars have grown, as a share: by the smaller of the two measures, since seeing is some of the size and not all. */
+/**
+ * A frame and how much its stars have grown, as a share: by the smaller of the two measures, since seeing is some of
+ * the size and not all.
+ */
 interface Grown extends SizedFrame {
   readonly growth: number;
 }
@@ -56,12 +59,15 @@ export const refocusTooSeldom: FindingModule<{
       const frames = swollen.map((s) => s.frame);
       return [
         {
-          title: `${id}’s stars grew by more than ${percent(growth)} in ${counted(frames.length, 'frame')} without a refocus`,
+          title:
+            `${id}’s stars grew by more than ${percent(growth)} in ${counted(frames.length, 'frame')} without a ` +
+            'refocus',
           costMs,
           frames: frames.length,
           evidence: [
             ...firstOf(stretches.map((s) => describe(s, night))),
-            'in minutes as point sources count them, with the square of the stars’ size; growth that the air mass explains is left out',
+            'in minutes as point sources count them, with the square of the stars’ size; growth that the air ' +
+              'mass explains is left out',
           ],
           advice: `Refocus ${id} when its stars have grown by ${percent(growth)}${temperatureStep(night, id, growth)}.`,
           winMs: costMs,
@@ -98,7 +104,12 @@ function stretchesOf(night: NightFacts, train: string, growth: number): Stretch[
 function describe({ filter, swollen }: Stretch, night: NightFacts): string {
   const last = swollen.at(-1);
   const first = swollen[0];
-  return `${filter}: ${percent(median(swollen.slice(-BASE_FRAMES).map((s) => s.growth)))} larger by ${clock(last?.frame.exposure.endMs ?? 0, night)}, above the limit from ${clock(first?.frame.exposure.startMs ?? 0, night)} on (${duration(sum(swollen.map((s) => durationMs(s.frame.exposure))))} of exposure)`;
+  return (
+    `${filter}: ${percent(median(swollen.slice(-BASE_FRAMES).map((s) => s.growth)))} larger by ` +
+    `${clock(last?.frame.exposure.endMs ?? 0, night)}, above the limit from ` +
+    `${clock(first?.frame.exposure.startMs ?? 0, night)} on ` +
+    `(${duration(sum(swollen.map((s) => durationMs(s.frame.exposure))))} of exposure)`
+  );
 }
 
 /** The change of temperature that makes stars grow by the limit, where the night shows one. */

@@ -61,13 +61,17 @@ export const settleTime: FindingModule<{
           : `Settling took ${duration(median(lengths))} a dither, longer than the mount needs`,
         costMs,
         evidence: [
-          `${counted(settlings.length, 'settling')}: ${duration(median(lengths))} in the median, ${duration(Math.max(...lengths))} at most${failed > 0 ? `, ${failed} without success` : ''}`,
+          `${counted(settlings.length, 'settling')}: ${duration(median(lengths))} in the median, ` +
+            `${duration(Math.max(...lengths))} at most${failed > 0 ? `, ${failed} without success` : ''}`,
           bySamples
-            ? `by the guiding samples the error stayed below ${quietRms} times the night’s RMS after ${duration(median(told.map((s) => Math.max(0, (s.quietMs ?? 0) - s.span.startMs))))} in the median`
+            ? `by the guiding samples the error stayed below ${quietRms} times the night’s RMS after ` +
+              `${duration(median(told.map((s) => Math.max(0, (s.quietMs ?? 0) - s.span.startMs))))} in the median`
             : `no guiding samples tell when the mount was quiet; ${usualSeconds} s are usual`,
           ...distance(night),
         ],
-        advice: `Call the guiding settled at about ${quietRms} times its usual RMS for a few seconds, rather than by a stricter limit or a longer rest; dither by fewer pixels if the way is long.`,
+        advice:
+          `Call the guiding settled at about ${quietRms} times its usual RMS for a few seconds, rather than by a ` +
+          'stricter limit or a longer rest; dither by fewer pixels if the way is long.',
         winMs: costMs,
         confidence: bySamples ? 'high' : 'medium',
         links: [
@@ -91,7 +95,9 @@ function needlessSpan(
   return fromMs !== null && fromMs < span.endMs ? [{ cycle, span: interval(Math.round(fromMs), span.endMs) }] : [];
 }
 
-/** The first instant after which every sample up to the settling's end lies within the limit, and a few seconds more. */
+/**
+ * The first instant after which every sample up to the settling's end lies within the limit, and a few seconds more.
+ */
 function quietSince(span: Interval, night: NightFacts, quietRms: number): number | null {
   const {
     gathered: { guiding },

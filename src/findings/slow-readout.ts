@@ -37,10 +37,15 @@ export const slowReadout: FindingModule<{
           title: `${id} took ${secondsOf(pauseMs)} from one exposure to the next`,
           costMs,
           evidence: [
-            `${counted(lights.length, 'frame')}; ${others.length > 0 ? listed(others.map((o) => `${o.id} took ${secondsOf(o.pauseMs)}`)) : `${secondsOf(goalMs)} would be usual`}`,
+            `${counted(lights.length, 'frame')}; ` +
+              (others.length > 0
+                ? listed(others.map((o) => `${o.id} took ${secondsOf(o.pauseMs)}`))
+                : `${secondsOf(goalMs)} would be usual`),
             `${duration(costMs)} more than at ${secondsOf(goalMs)} a frame`,
           ],
-          advice: `Look at what ${id} does between exposures: readout mode and transfer speed of the camera, cable and hub, saving to a slow or distant disk, star detection on the whole frame.`,
+          advice:
+            `Look at what ${id} does between exposures: readout mode and transfer speed of the camera, cable and ` +
+            'hub, saving to a slow or distant disk, star detection on the whole frame.',
           winMs: costMs,
           confidence: night.timeline.headersOnly ? ('medium' as const) : ('high' as const),
           links: [{ text: 'Ledger', anchor: 'ledger' }],

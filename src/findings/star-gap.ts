@@ -33,13 +33,15 @@ export const starGap: FindingModule<{ readonly minimumFrames: number }> = {
           ),
           ...(doubtful > 0
             ? [
-                `${doubtful} of the frames ${doubtful === 1 ? 'is' : 'are'} only doubtful: look at ${doubtful === 1 ? 'it' : 'them'} before throwing ${doubtful === 1 ? 'it' : 'them'} away`,
+                `${doubtful} of the frames ${doubtful === 1 ? 'is' : 'are'} only doubtful: look at ` +
+                  `${doubtful === 1 ? 'it' : 'them'} before throwing ${doubtful === 1 ? 'it' : 'them'} away`,
               ]
             : []),
           ...(snr === null ? [] : [`signal to noise of the star just before: ${snr.toFixed(0)}`]),
         ],
         advice:
-          'Guide on several stars or a brighter one, expose a little longer; see whether cloud, dew or a knocked focus came at that time.',
+          'Guide on several stars or a brighter one, expose a little longer; see whether cloud, dew or a ' +
+          'knocked focus came at that time.',
         confidence: 'medium',
         links: [{ text: 'Guiding', anchor: 'guiding' }, ...frameLinks(harmed, night, 6)],
         minutes: exposures(harmed),

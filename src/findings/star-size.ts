@@ -7,7 +7,10 @@ import { ownValue, type JudgedFrame, type NightFacts } from '../model/index.js';
 export interface SizedFrame {
   readonly frame: JudgedFrame;
   readonly size: number;
-  /** The same brought to the zenith, as if seeing were all of it: it grows with air mass to the power of 0.6 (Kolmogorov turbulence; from memory). */
+  /**
+   * The same brought to the zenith, as if seeing were all of it: it grows with air mass to the power of 0.6 (Kolmogorov
+   * turbulence; from memory).
+   */
   readonly zenith: number;
   readonly by: 'pixels' | 'header';
 }

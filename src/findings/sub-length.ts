@@ -23,13 +23,22 @@ export const subLength: FindingModule<{ readonly minimumMinutes: number; readonl
             : `${total.train}’s ${total.filter} subs of ${length(sub.seconds)} were longer than they needed to be`,
           costMs: isShort ? readNoiseCost(total, sub) : sub.lostFrames * sub.seconds * 1000,
           evidence: [
-            `${total.target}: ${rate(sub.skyElectronsPerSecond + sub.darkElectronsPerSecond)} electrons a second and pixel of sky and dark current against ${sub.readNoiseElectrons} electrons of read noise: ${percent(sub.extraNoise)} more noise than one long exposure`,
+            `${total.target}: ${rate(sub.skyElectronsPerSecond + sub.darkElectronsPerSecond)} electrons a ` +
+              `second and pixel of sky and dark current against ${sub.readNoiseElectrons} electrons of read ` +
+              `noise: ${percent(sub.extraNoise)} more noise than one long exposure`,
             `it would be ${Math.round(100 * sub.tolerated)} % at ${length(sub.enoughSeconds)}`,
-            `${length(best.seconds)} would have had ${percent(best.extraNoise)} more noise, ${sub.lostFrames === 0 ? 'with no frame lost to mount or guiding' : `with ${sub.lostFrames} frame${sub.lostFrames === 1 ? '' : 's'} lost at that length`} and pauses of ${sub.pauseSeconds.toFixed(1)} s`,
+            `${length(best.seconds)} would have had ${percent(best.extraNoise)} more noise, ` +
+              (sub.lostFrames === 0
+                ? 'with no frame lost to mount or guiding'
+                : `with ${sub.lostFrames} frame${sub.lostFrames === 1 ? '' : 's'} lost at that length`) +
+              ' ' +
+              `and pauses of ${sub.pauseSeconds.toFixed(1)} s`,
           ],
           advice: isShort
-            ? `Expose ${total.filter} longer, about ${length(best.seconds)}, if guiding and the brightest stars bear it, or use a camera mode with less read noise.${inStep(night)}`
-            : `Expose ${total.filter} shorter, about ${length(best.seconds)}: each frame lost to the mount or the guiding then takes less with it, and read noise still does not matter.${inStep(night)}`,
+            ? `Expose ${total.filter} longer, about ${length(best.seconds)}, if guiding and the brightest stars ` +
+              `bear it, or use a camera mode with less read noise.${inStep(night)}`
+            : `Expose ${total.filter} shorter, about ${length(best.seconds)}: each frame lost to the mount or ` +
+              `the guiding then takes less with it, and read noise still does not matter.${inStep(night)}`,
           winMs: best.winMs,
           confidence: total.worth.sky === 'measured' ? ('high' as const) : ('medium' as const),
           links: [{ text: 'Effective integration', anchor: 'effective' }],

@@ -90,7 +90,10 @@ export function bestWhatIf(night: NightFacts, wanted: (whatIf: WhatIf) => boolea
   return good.find((w) => w.newDarks.length === 0) ?? good.find(isCommon) ?? good[0] ?? null;
 }
 
-/** What the advice of a what-if costs beside the change: ` It needs new darks: 300 s on wren.` Empty where it needs none. */
+/**
+ * What the advice of a what-if costs beside the change: ` It needs new darks: 300 s on wren.` Empty where it needs
+ * none.
+ */
 export function darksSentence({ newDarks }: WhatIf): string {
   return newDarks.length === 0 ? '' : ` It needs new darks: ${listed(newDarks)}.`;
 }

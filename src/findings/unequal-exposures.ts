@@ -53,14 +53,21 @@ export const unequalExposures: FindingModule<{
       const fitSeconds = Math.floor(((n * first.periodMs) / m - (other.periodMs - other.exposureMs)) / 1000);
       return [
         {
-          title: `${first.train} at ${length(first.exposureMs)} and ${other.train} at ${length(other.exposureMs)} do not meet at the dither`,
+          title:
+            `${first.train} at ${length(first.exposureMs)} and ${other.train} at ${length(other.exposureMs)} do ` +
+            'not meet at the dither',
           costMs,
           evidence: [
-            `with readout, ${n} × ${length(first.periodMs)} on ${first.train} are ${length(n * first.periodMs)} and ${m} × ${length(other.periodMs)} on ${other.train} are ${length(m * other.periodMs)}: ${duration(usual.apartMs)} apart`,
+            `with readout, ${n} × ${length(first.periodMs)} on ${first.train} are ` +
+              `${length(n * first.periodMs)} and ${m} × ${length(other.periodMs)} on ${other.train} are ` +
+              `${length(m * other.periodMs)}: ${duration(usual.apartMs)} apart`,
             `so at ${meetings.length} of ${night.accounts.dithers.length} dithers, ${duration(costMs)} in all`,
-            `${m} × ${fitSeconds} s on ${other.train} would end with ${n} × ${length(first.exposureMs)} on ${first.train}`,
+            `${m} × ${fitSeconds} s on ${other.train} would end with ${n} × ${length(first.exposureMs)} on ` +
+              `${first.train}`,
           ],
-          advice: `Expose ${length(first.exposureMs)} on both, or ${fitSeconds} s on ${other.train}; a length that is new to a train needs darks of its own.`,
+          advice:
+            `Expose ${length(first.exposureMs)} on both, or ${fitSeconds} s on ${other.train}; a length that is ` +
+            'new to a train needs darks of its own.',
           foldedAdvice: '',
           ...winOf(night, other.train, costMs),
           confidence: night.timeline.headersOnly ? ('medium' as const) : ('high' as const),
@@ -72,7 +79,10 @@ export const unequalExposures: FindingModule<{
   },
 };
 
-/** What the replay won with the companion in step, at most what it cost; nothing is claimed where the replay found nothing. */
+/**
+ * What the replay won with the companion in step, at most what it cost; nothing is claimed where the replay found
+ * nothing.
+ */
 function winOf(night: NightFacts, train: string, costMs: number): Pick<FindingDraft, 'winMs' | 'newDarks'> {
   if (!isReplayed(night.replay) || night.replay.confidence === 'low') return { winMs: costMs };
   const best = bestWhatIf(night, (w) => w.id.startsWith(`companion-exposure-${train}-`));

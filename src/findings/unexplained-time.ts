@@ -43,7 +43,8 @@ export const unexplainedTime: FindingModule<{ readonly minimumMinutes: number; r
           ),
           advice: night.timeline.headersOnly
             ? 'Add the capture logs to the session: they would say what these gaps were.'
-            : `Look at ${counted(idle.length, 'gap')} in ${ledger.train}’s own log: a program that stopped, a question on the screen, a plan that ran out.`,
+            : `Look at ${counted(idle.length, 'gap')} in ${ledger.train}’s own log: a program that stopped, a ` +
+              'question on the screen, a plan that ran out.',
           confidence: night.timeline.headersOnly ? ('low' as const) : ('medium' as const),
           links: [
             { text: 'Ledger', anchor: 'ledger' },

@@ -71,15 +71,22 @@ function unusedAt(end: End, night: NightFacts, minimumMinutes: number, setupMinu
       costMs,
       evidence: [
         end === 'dusk'
-          ? `dark enough from ${clock(edgeMs, night)} (${listed(kinds)} darkness); ${listed(idle.map((i) => `${i.train} exposed from ${clock(i.edge.exposure.startMs, night)}`))}`
-          : `${listed(idle.map((i) => `${i.train} exposed until ${clock(i.edge.exposure.endMs, night)}`))}; dark enough until ${clock(edgeMs, night)} (${listed(kinds)} darkness)`,
-        `${listed(idle.map((i) => `${duration(i.ms)} on ${i.train}`))}${knowsTarget ? `, counted while ${listed(targets)} stood above the limit, without holds` : ''}`,
-        `recoverable: what the night kept of each working hour, ${listed(idle.map((i) => `${percent(keptShare(night, i.train))} on ${i.train}`))}${end === 'dusk' ? `, less ${setupMinutes} min to point, focus and start the guiding` : ''}`,
+          ? `dark enough from ${clock(edgeMs, night)} (${listed(kinds)} darkness); ` +
+            `${listed(idle.map((i) => `${i.train} exposed from ${clock(i.edge.exposure.startMs, night)}`))}`
+          : `${listed(idle.map((i) => `${i.train} exposed until ${clock(i.edge.exposure.endMs, night)}`))}; dark ` +
+            `enough until ${clock(edgeMs, night)} (${listed(kinds)} darkness)`,
+        listed(idle.map((i) => `${duration(i.ms)} on ${i.train}`)) +
+          (knowsTarget ? `, counted while ${listed(targets)} stood above the limit, without holds` : ''),
+        'recoverable: what the night kept of each working hour, ' +
+          listed(idle.map((i) => `${percent(keptShare(night, i.train))} on ${i.train}`)) +
+          (end === 'dusk' ? `, less ${setupMinutes} min to point, focus and start the guiding` : ''),
       ],
       advice:
         end === 'dusk'
-          ? `Be ready at ${clock(edgeMs, night)}: have the cameras cold ten minutes before, point and focus in the last twilight.`
-          : `Let the sequence run to ${clock(edgeMs, night)}, or give it a target for the morning; let mount and roof close by themselves only if you trust them to.`,
+          ? `Be ready at ${clock(edgeMs, night)}: have the cameras cold ten minutes before, point and focus in ` +
+            'the last twilight.'
+          : `Let the sequence run to ${clock(edgeMs, night)}, or give it a target for the morning; let mount and ` +
+            'roof close by themselves only if you trust them to.',
       winMs: Math.round(winMs),
       confidence: knowsTarget ? 'medium' : 'low',
       links: [

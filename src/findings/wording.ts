@@ -29,7 +29,10 @@ export function frameLinks(
     .map((f) => ({ text: `${f.train} ${clock(f.exposure.startMs, night)}`, anchor: `frame-${f.id}` }));
 }
 
-/** A title within a sentence. Names of trains and targets keep their letters: only a lone capital followed by small ones is a sentence's. */
+/**
+ * A title within a sentence. Names of trains and targets keep their letters: only a lone capital followed by small ones
+ * is a sentence's.
+ */
 export function inSentence(text: string): string {
   return /^[A-Z][a-z]+ /.test(text) ? `${text[0]?.toLowerCase() ?? ''}${text.slice(1)}` : text;
 }

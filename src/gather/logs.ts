@@ -112,7 +112,10 @@ async function loadDialects(root: string, jobs: readonly LogJob[], warnings: War
           code: 'dialect-outside',
           message:
             `the dialect ${path} lies outside the session ` +
-            `folder${untrusted ? '; it was not read, and the logs written in it are left out' : ' and was read; with --untrusted it would not be'}`,
+            'folder' +
+            (untrusted
+              ? '; it was not read, and the logs written in it are left out'
+              : ' and was read; with --untrusted it would not be'),
           source: { file: path },
         });
         if (untrusted) continue;

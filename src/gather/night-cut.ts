@@ -25,7 +25,9 @@ export function nightCut(
       zone: local,
       warning: {
         code: 'night-cut-by-local-time',
-        message: `no coordinates in headers or rig file: nights are cut at noon of ${local}, the headers' own local time (DATE-LOC)`,
+        message:
+          `no coordinates in headers or rig file: nights are cut at noon of ${local}, the headers' own local ` +
+          'time (DATE-LOC)',
       },
     };
   }
@@ -50,7 +52,9 @@ function localZone(frames: readonly Pick<HeaderFrame, 'localOffsetMinutes'>[]): 
   const size = Math.abs(minutes);
   const rest = size % 60;
   if (minutes === 0) return 'UTC';
-  return `UTC${minutes < 0 ? '-' : '+'}${Math.floor(size / 60)}${rest === 0 ? '' : `:${String(rest).padStart(2, '0')}`}`;
+  return (
+    `UTC${minutes < 0 ? '-' : '+'}${Math.floor(size / 60)}` + (rest === 0 ? '' : `:${String(rest).padStart(2, '0')}`)
+  );
 }
 
 function contradictionOf({ timezone, longitudeDeg }: Site, instantsMs: readonly number[]): string | null {

@@ -2,8 +2,10 @@
  * Sexagesimal angles, as FITS headers and catalogues write them: `00:52:59.0`, `+56 37 19`, `00h52m59s`.
  */
 
-const SEXAGESIMAL =
-  /^\s*([+\-−])?\s*(\d{1,3})\s*[:h°d\s]\s*(\d{1,2}(?:\.\d*)?)\s*(?:[:m'′\s]\s*(\d{1,2}(?:\.\d*)?)\s*[s"″]?)?\s*[m'′]?\s*$/iu;
+const SIGN_AND_FIRST = /^\s*([+\-−])?\s*(\d{1,3})\s*[:h°d\s]\s*/u;
+const MINUTES = /(\d{1,2}(?:\.\d*)?)\s*/u;
+const SECONDS = /(?:[:m'′\s]\s*(\d{1,2}(?:\.\d*)?)\s*[s"″]?)?\s*[m'′]?\s*$/u;
+const SEXAGESIMAL = new RegExp(SIGN_AND_FIRST.source + MINUTES.source + SECONDS.source, 'iu');
 
 /** The value in the unit of the first field (hours or degrees), or `null` when the text is not sexagesimal. */
 export function parseSexagesimal(text: string): number | null {

@@ -28,7 +28,9 @@ export interface NotAssessed {
 
 /** What every finding said of a night. */
 export interface NightFindings {
-  /** What most can be recovered from first, then what nobody can tell the win of, then what nothing can be done about. */
+  /**
+   * What most can be recovered from first, then what nobody can tell the win of, then what nothing can be done about.
+   */
   readonly ranked: readonly Finding[];
   readonly notAssessed: readonly NotAssessed[];
 }

@@ -16,7 +16,9 @@ export interface ReplayOutcome {
   /** All trains together. */
   readonly keptMs: number;
   readonly dithers: number;
-  /** Where the kept frames of each target, filter and train lie on the sensor: one place for each dither between them. */
+  /**
+   * Where the kept frames of each target, filter and train lie on the sensor: one place for each dither between them.
+   */
   readonly places: readonly DitherPlaces[];
 }
 
@@ -68,7 +70,9 @@ export interface WhatIf {
   readonly handsOn?: boolean;
   /** Why it lies outside what may be advised, in clauses without a full stop; empty within. */
   readonly outside: readonly string[];
-  /** Sub lengths for which the train has taken no frames on this night: `300 s on wren`. Their darks have to be made. */
+  /**
+   * Sub lengths for which the train has taken no frames on this night: `300 s on wren`. Their darks have to be made.
+   */
   readonly newDarks: readonly string[];
 }
 

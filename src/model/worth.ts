@@ -17,7 +17,8 @@ export const WORTH_DOUBTS = ['clear-air', 'clear-nights', 'moon-model', 'sky-of-
 export type WorthDoubt = (typeof WORTH_DOUBTS)[number];
 
 /**
- * What one light is worth. Shares are of its exposure; the reference is one frame for the whole rig, on all nights: of a
+ * What one light is worth. Shares are of its exposure; the reference is one frame for the whole rig, on all nights: of
+ * a
  * fixed length, under the moonless sky at the zenith.
  */
 export interface FrameWorth {

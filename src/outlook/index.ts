@@ -27,7 +27,10 @@ export const NIGHTS_AHEAD = 365;
 const NIGHTS_PROPOSED = 14;
 const SEED = 20_261_014;
 
-/** Separation from a full Moon beyond which narrowband is taken under it, less under a smaller one: what its blue lines bear. */
+/**
+ * Separation from a full Moon beyond which narrowband is taken under it, less under a smaller one: what its blue lines
+ * bear.
+ */
 export const MOON_SEPARATION_DEG = MOON_DISTANCE_DEG.blueLine;
 /** Hours above the limit in darkness that make a night worth while. Common practice, no source. */
 export const WORTH_HOURS = 2;

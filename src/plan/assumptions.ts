@@ -21,11 +21,19 @@ export function assumptionsOf(basis: Basis): Plan['assumptions'] {
   const { sunBelowDeg, limitDeg, moonSeparationDeg, broadbandMoonMag, ditherSeconds, trains } = basis;
   const kept = trains.map(({ id, keptShare }) => `${id} ${decimal(keptShare * 100, 0)} %`).join(', ');
   return [
-    'Every night is planned as if it were clear, to be worth the most for itself; the next one finds the goals as it left them.',
-    `Darkness: Sun below ${decimal(sunBelowDeg, 0)}°, for broadband below −18°. Targets above ${limitDeg === null ? 'the local horizon' : `${decimal(limitDeg, 0)}°`}.`,
-    `Broadband while the Moon brightens the sky by no more than ${decimal(broadbandMoonMag, 1)} mag; narrow bands ${decimal(moonSeparationDeg, 0)}° or more from the Moon (common practice, no source).`,
-    `Hours of the clock, less what experience takes: of the time exposed is kept ${kept}; a dither takes ${ditherSeconds === null ? '25 s (none is on record)' : `${decimal(ditherSeconds, 0)} s (median of the archive)`}.`,
-    `A change of target takes ${minutes(TARGET_CHANGE_MS)}, of a filter ${minutes(FILTER_CHANGE_MS)}, a flip ${minutes(FLIP_MS)}; focus after each change and every ${minutes(REFOCUS_EVERY_MS)} (common practice, no source).`,
-    'Sub lengths are those that a train has used most through a filter. A dither waits until the shutters of all trains are closed.',
+    'Every night is planned as if it were clear, to be worth the most for itself; the next one finds the goals ' +
+      'as it left them.',
+    `Darkness: Sun below ${decimal(sunBelowDeg, 0)}°, for broadband below −18°. Targets above ` +
+      `${limitDeg === null ? 'the local horizon' : `${decimal(limitDeg, 0)}°`}.`,
+    `Broadband while the Moon brightens the sky by no more than ${decimal(broadbandMoonMag, 1)} mag; narrow ` +
+      `bands ${decimal(moonSeparationDeg, 0)}° or more from the Moon (common practice, no source).`,
+    `Hours of the clock, less what experience takes: of the time exposed is kept ${kept}; a dither takes ` +
+      (ditherSeconds === null ? '25 s (none is on record)' : `${decimal(ditherSeconds, 0)} s (median of the archive)`) +
+      '.',
+    `A change of target takes ${minutes(TARGET_CHANGE_MS)}, of a filter ${minutes(FILTER_CHANGE_MS)}, a flip ` +
+      `${minutes(FLIP_MS)}; focus after each change and every ${minutes(REFOCUS_EVERY_MS)} (common practice, no ` +
+      'source).',
+    'Sub lengths are those that a train has used most through a filter. A dither waits until the shutters of ' +
+      'all trains are closed.',
   ];
 }

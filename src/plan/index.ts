@@ -1,6 +1,7 @@
 /**
  * The plan: what to take on the coming nights, one target at a time for all trains of a mount. Each night is planned as
- * if it were clear, to be worth the most for itself; the next one finds the goals as it left them. The sky is handed in.
+ * if it were clear, to be worth the most for itself; the next one finds the goals as it left them. The sky is handed
+ * in.
  */
 import { hull, union, type PlannedBlock, type PlannedNight } from '../model/index.js';
 import { blockOf, type Stretch } from './blocks.js';

@@ -1,11 +1,13 @@
 /**
- * A plan to be shared, made from shared nights: for the middle of a square of ten degrees. Times count from the begin of
+ * A plan to be shared, made from shared nights: for the middle of a square of ten degrees. Times count from the begin
+ * of
  * darkness, in whole hours of it; altitudes and transits, which would mislead for another place, are left out.
  */
 import { interval, type Interval, type Plan, type PlannedNight } from '../model/index.js';
 
 const SQUARE =
-  'Darkness and altitudes are those of the middle of a square of ten degrees in which the site lies: the plan of the site itself differs.';
+  'Darkness and altitudes are those of the middle of a square of ten degrees in which the site lies: the plan ' +
+  'of the site itself differs.';
 const STEP_MS = 30 * 60_000;
 const HOUR_MS = 3_600_000;
 

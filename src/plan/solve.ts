@@ -1,6 +1,7 @@
 /**
  * The best way through one night: prices for what is lacking until the relaxed way keeps within the limits, then
- * exchanges of whole stretches, then a search of many ways at once. What is returned says how far from the best it can be at most.
+ * exchanges of whole stretches, then a search of many ways at once. What is returned says how far from the best it can
+ * be at most.
  */
 import { beamSearch } from './beam.js';
 import { follow, REST, worthOfWay, type Outcome, type Problem } from './problem.js';

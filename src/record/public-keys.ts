@@ -108,7 +108,8 @@ function gatheredOf({ site, trains, archive, window, warnings }: SessionRecord, 
       name: site.name ?? '',
       latitudeDeg: site.latitude,
       longitudeDeg: site.longitude,
-      // Sea level, where the record is silent: a thousand metres move refraction at the horizon by a twentieth of a degree.
+      // Sea level, where the record is silent: a thousand metres move refraction at the horizon by a twentieth of a
+      // degree.
       elevationM: site.elevation ?? 0,
       timezone: site.timezone,
       minimumAltitudeDeg: archive?.minimumAltitude ?? USUAL_LIMIT_DEG,

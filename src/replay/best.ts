@@ -110,7 +110,9 @@ function exposurePriceMs({ trains }: Course, setting: Setting): number {
   return changeMs + (needsDarks(own, seconds) ? DARKS_MS : 0) + (isOdd ? ODD_LENGTH_MS : 0);
 }
 
-/** The settings of several what-ifs, in an order in which none undoes another: who leads is settled before how often. */
+/**
+ * The settings of several what-ifs, in an order in which none undoes another: who leads is settled before how often.
+ */
 export function settingsOf(questions: readonly Question[]): Setting[] {
   const all = questions.flatMap((q) => q.settings);
   return [...all.filter((s) => s.key === 'dither-lead'), ...all.filter((s) => s.key !== 'dither-lead')];

@@ -5,7 +5,9 @@
 import type { Certainty, Interval, Rules, SkyPosition } from '../model/index.js';
 import type { DriftRate, TrainEvidence } from './evidence.js';
 
-/** Measured durations of one kind: in the order they came (`null` where one was not to be had), and all that are known. */
+/**
+ * Measured durations of one kind: in the order they came (`null` where one was not to be had), and all that are known.
+ */
 export interface Durations {
   readonly inOrder: readonly (number | null)[];
   /** Never empty. */
@@ -85,7 +87,9 @@ export interface Stop {
 export interface StopShare {
   /** From this instant on the train begins no further exposure until the stop is over. */
   readonly dueMs: number;
-  /** From the stop's end until its next exposure; may be negative where a train began before the guiding had settled. */
+  /**
+   * From the stop's end until its next exposure; may be negative where a train began before the guiding had settled.
+   */
   readonly resumeMs: number;
   /** An exposure that is open when the stop begins at its own time is cut short. */
   readonly cuts: boolean;
@@ -131,7 +135,9 @@ export interface ReplayRules {
   readonly lead: string;
   /** Trains whose open shutters a dither waits for. Others are dithered through. */
   readonly awaited: readonly string[];
-  /** Per following train that counts for itself: it waits after so many frames, and the lead waits until it has them. */
+  /**
+   * Per following train that counts for itself: it waits after so many frames, and the lead waits until it has them.
+   */
   readonly ownCount: Readonly<Record<string, number>>;
   /** Per following train that does not: it begins no further exposure when the lead will be ready within this, ms. */
   readonly patienceMs: Readonly<Record<string, number>>;

@@ -33,7 +33,10 @@ export function resampled(seed: number): Draws {
   };
 }
 
-/** A number in [0, 1) that depends on its arguments alone: a 32-bit integer mix (finaliser of MurmurHash3, public domain; constants from memory). */
+/**
+ * A number in [0, 1) that depends on its arguments alone: a 32-bit integer mix (finaliser of MurmurHash3, public
+ * domain; constants from memory).
+ */
 function uniform(seed: number, a: number, b: number, c: number): number {
   let h =
     Math.imul(seed + 1, 0x9e3779b1) ^

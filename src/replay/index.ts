@@ -97,7 +97,8 @@ function unknownFilter({ trains }: Course, setting: Setting): string[] {
   return filters.includes(setting.filter)
     ? []
     : [
-        `"${formatSetting(setting)}": ${setting.train} took nothing through ${setting.filter}; it used ${filters.join(', ')}`,
+        `"${formatSetting(setting)}": ${setting.train} took nothing through ${setting.filter}; it used ` +
+          `${filters.join(', ')}`,
       ];
 }
 

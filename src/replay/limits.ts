@@ -12,7 +12,10 @@ export const PLACES = 12;
 const CHANCE_PLACES = 1;
 /** Subs are changed by no more than this factor: beyond it the sky and the read noise decide, not the minutes. */
 const EXPOSURE_REACH = 1.5;
-/** A companion starts this long after the pilot at the least, when centring and guiding have proved good. Common practice, no source. */
+/**
+ * A companion starts this long after the pilot at the least, when centring and guiding have proved good. Common
+ * practice, no source.
+ */
 const LEAST_OFFSET_MIN = 2;
 /** Lengths this close are the same darks, ms. */
 const SAME_LENGTH_MS = 500;

@@ -76,7 +76,9 @@ export class RunningTrain {
     return this.shares[stop];
   }
 
-  /** Whether others who wait since `sinceMs` still wait for it: it is busy, and neither done, absent nor yet to begin. */
+  /**
+   * Whether others who wait since `sinceMs` still wait for it: it is busy, and neither done, absent nor yet to begin.
+   */
   isMissed(sinceMs: number): boolean {
     return (
       this.waitingSinceMs === null &&

@@ -78,7 +78,10 @@ function trainAndFilter(
   return train === undefined ? { train: place } : { train, filter: place.slice(train.length + 1) };
 }
 
-/** A number with an optional unit; the first unit of the table is not the default, the plain number is. `null` when it is none. */
+/**
+ * A number with an optional unit; the first unit of the table is not the default, the plain number is. `null` when it
+ * is none.
+ */
 function amount(value: string, units: Readonly<Record<'s' | 'm', number>>): number | null {
   const match = /^(-?\d+(?:\.\d+)?)\s*(s|m|min)?$/iu.exec(value);
   if (!match) return null;

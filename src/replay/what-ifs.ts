@@ -124,7 +124,9 @@ function focusAndGuiding({ rules, trains }: Course): Question[] {
             short: 'guide scope',
             settings: [{ key: 'guiding', how: 'guide-scope' }],
             handsOn: true,
-            note: 'A guide scope sees none of the flexure between itself and the telescopes, which the replay does not know either.',
+            note:
+              'A guide scope sees none of the flexure between itself and the telescopes, which the replay does ' +
+              'not know either.',
           },
         ];
   return [...together, ...scope];
@@ -189,7 +191,8 @@ function subLengths({ trains }: Course): Question[] {
   const seconds = (train: TrainCourse, factor: number): number =>
     Math.max(1, Math.round((train.usualMs * factor) / 1000));
   const note =
-    'Whether the sky allows it is another question: longer subs lose more to one interruption, shorter ones drown in read noise. The count to a dither stays.';
+    'Whether the sky allows it is another question: longer subs lose more to one interruption, shorter ones ' +
+    'drown in read noise. The count to a dither stays.';
   const single = trains.flatMap((train): Question[] =>
     hasOneLength(train)
       ? [0.5, 2]

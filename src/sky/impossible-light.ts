@@ -15,7 +15,9 @@ const BELOW_HORIZON_DEG = -1;
 const DAY_MS = 86_400_000;
 const SAMPLES = 48;
 
-/** Tells whether a light of a header's field cannot have been taken at an instant: by daylight, or below the horizon. */
+/**
+ * Tells whether a light of a header's field cannot have been taken at an instant: by daylight, or below the horizon.
+ */
 export function impossibleLight(site: Site): (header: Pick<HeaderFacts, 'raDeg' | 'decDeg'>, atMs: number) => boolean {
   const observer = makeSkyObserver(site);
   const lightDays = new Map<number, boolean>();

@@ -59,20 +59,29 @@ function warningsOf(
   }
   const warnings: Warning[] = [...byReason].map(([reason, [first, ...more]]) => ({
     code: 'stars-not-measured',
-    message: `Stars not measured in ${first?.id ?? ''}${more.length > 0 ? ` and ${more.length} more ${more.length === 1 ? 'frame' : 'frames'}` : ''}: ${reason}.`,
+    message:
+      'Stars not measured in ' +
+      `${first?.id ?? ''}` +
+      (more.length > 0 ? ` and ${more.length} more ${more.length === 1 ? 'frame' : 'frames'}` : '') +
+      ': ' +
+      `${reason}.`,
     count: more.length + 1,
   }));
   const left = frames.length - measured.size;
   if (left > 0)
     warnings.push({
       code: 'stars-interrupted',
-      message: `Measuring the stars was interrupted: ${left} of ${frames.length} frames are left out. Run the report again to measure them.`,
+      message:
+        `Measuring the stars was interrupted: ${left} of ${frames.length} frames are left out. Run the report ` +
+        'again to measure them.',
       count: left,
     });
   if (cacheFailed)
     warnings.push({
       code: 'star-cache-unwritable',
-      message: `Star measurements could not be remembered in ${cacheFolder ?? ''}: check that the folder may be written to and the disk has room. The next report measures again.`,
+      message:
+        `Star measurements could not be remembered in ${cacheFolder ?? ''}: check that the folder may be written ` +
+        'to and the disk has room. The next report measures again.',
     });
   return warnings;
 }

@@ -1,4 +1,6 @@
-/** The stars of a whole night: its lights with pixels measured, and what only the night's other frames can say of one. */
+/**
+ * The stars of a whole night: its lights with pixels measured, and what only the night's other frames can say of one.
+ */
 import { statSync } from 'node:fs';
 import { join } from 'node:path';
 import {
@@ -35,7 +37,8 @@ const SIDE_MIN_PX = 64;
 /**
  * Measures the night's lights that have files. Frames that cannot be measured are left out, with a warning.
  *
- * @returns measurements by frame id; `flux` is relative to the best third of the same train, target, filter and exposure
+ * @returns measurements by frame id; `flux` is relative to the best third of the same train, target, filter and
+ *   exposure
  */
 export async function starsOfNight(
   night: PointingNight & {

@@ -2,7 +2,8 @@
 import { filterMeant, filterRow, filterWavelengthNm } from './filters.js';
 
 /**
- * Degrees from a full Moon, by what the filter passes: the whole of a band, a line of oxygen or hydrogen in the green and
+ * Degrees from a full Moon, by what the filter passes: the whole of a band, a line of oxygen or hydrogen in the green
+ * and
  * blue, a deep red line. Common practice, no source.
  */
 export const MOON_DISTANCE_DEG = { broad: 90, blueLine: 60, redLine: 35 } as const;
@@ -20,7 +21,10 @@ export function moonDistanceKind(filter: string): keyof typeof MOON_DISTANCE_DEG
   return isDeepRedLine(filter) ? 'redLine' : isLine(filter) ? 'blueLine' : 'broad';
 }
 
-/** What is asked of a distance from a smaller Moon, as a share: by the root of its lit share, 0…1. Common practice, no source. */
+/**
+ * What is asked of a distance from a smaller Moon, as a share: by the root of its lit share, 0…1. Common practice, no
+ * source.
+ */
 export function moonDistanceShare(illumination: number): number {
   return Math.sqrt(illumination);
 }

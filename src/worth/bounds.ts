@@ -11,7 +11,9 @@ const MOON_V_SHARE = 0.2;
 const MOON_OTHER_MAG = 0.3;
 /** Haze that nobody notices takes up to this from a sky called clear, magnitudes. Common practice, no source. */
 const HAZE_MAG = 0.2;
-/** The best of a night's frames are still this far from the best of all nights, magnitudes. Common practice, no source. */
+/**
+ * The best of a night's frames are still this far from the best of all nights, magnitudes. Common practice, no source.
+ */
 const CLEAR_NIGHTS_MAG = 0.05;
 
 const ratio = (mag: number): number => 10 ** (0.4 * mag);

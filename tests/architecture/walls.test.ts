@@ -8,6 +8,7 @@ const JOINTS = [
   'again.ts',
   'pictures.ts',
   'share.ts',
+  'share-nights.ts',
   'output.ts',
   'archive.ts',
   'header-import.ts',

@@ -28,7 +28,8 @@ export const dimmed: LossCause = {
     const flux =
       stars.flux === null
         ? 'their flux cannot be compared'
-        : `star flux ${decimal(stars.flux, 2)} of the group’s best third${air} (doubtful below ${decimal(rules.dimmedDoubtfulFlux, 2)}, lost below ${decimal(rules.dimmedLostFlux, 2)})`;
+        : `star flux ${decimal(stars.flux, 2)} of the group’s best third${air} (doubtful below ` +
+          `${decimal(rules.dimmedDoubtfulFlux, 2)}, lost below ${decimal(rules.dimmedLostFlux, 2)})`;
     const gone = areStarsGone(around, rules)
       ? `${counted(stars.count, 'star')} where the best third has ${whole(usual.count ?? 0)}; `
       : '';

@@ -17,10 +17,12 @@ export const swollen: LossCause = {
     const fwhm = stars?.fwhm ?? null;
     const ratio = sizeRatio(around, rules);
     const evidence = areShapeless(around, rules)
-      ? `none of ${counted(stars?.count ?? 0, 'star')} has a width that can be measured, where ${inUnits(usual?.fwhm ?? NaN)} is usual (${usualOf(usual)})`
+      ? `none of ${counted(stars?.count ?? 0, 'star')} has a width that can be measured, where ` +
+        `${inUnits(usual?.fwhm ?? NaN)} is usual (${usualOf(usual)})`
       : fwhm === null
         ? null
-        : `FWHM ${inUnits(fwhm)}, ${decimal(ratio, 2)} × the usual (${usualOf(usual)}); doubtful above ${decimal(rules.swollenDoubtfulRatio, 2)} ×, lost above ${decimal(rules.swollenLostRatio, 2)} ×`;
+        : `FWHM ${inUnits(fwhm)}, ${decimal(ratio, 2)} × the usual (${usualOf(usual)}); doubtful above ` +
+          `${decimal(rules.swollenDoubtfulRatio, 2)} ×, lost above ${decimal(rules.swollenLostRatio, 2)} ×`;
     if (evidence === null) return [];
     return [
       {

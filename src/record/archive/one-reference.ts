@@ -27,7 +27,8 @@ export function inOneReference(nights: readonly Summed[], tell: (warning: Warnin
     tell({
       code: 'effective-reference',
       message:
-        `${others.length} night${others.length === 1 ? '' : 's'} count by the clock: their effective hours are not of ` +
+        `${others.length} night${others.length === 1 ? '' : 's'} count by the clock: their effective hours are ` +
+        'not of ' +
         `subs of ${reference.subSeconds} s under a zenith sky of ${reference.darkSkyMagArcsec2} mag per square ` +
         'arcsecond, as those of the latest night are; report them again with one referenceSub and darkSky',
       source: { file: first.night.file },

@@ -157,7 +157,9 @@ function stoppingRule(
   return counts ? { count } : { patienceMs: patience.ms };
 }
 
-/** The shortest time before the lead's readiness that tells when a follower waited from when it began another exposure. */
+/**
+ * The shortest time before the lead's readiness that tells when a follower waited from when it began another exposure.
+ */
 function patienceOf(
   { course, lights }: Known,
   lead: string,

@@ -31,7 +31,9 @@ export function cycleEndMs(cycle: DitherCycle): number {
   return cycle.settle?.endMs ?? cycle.move.endMs;
 }
 
-/** Every idle of one train, one per pair of neighbouring lights; an idle of no length where exposures touch or overlap. */
+/**
+ * Every idle of one train, one per pair of neighbouring lights; an idle of no length where exposures touch or overlap.
+ */
 export function idlesOf(
   train: string,
   lights: readonly JudgedFrame[],

@@ -65,7 +65,8 @@ export function calibrate(night: ReplayedNight): Calibrated | NotReplayed {
         .filter((k) => k.course.turnarounds.certainty === 'assumed')
         .map(
           (k) =>
-            `the readout of ${k.course.id} takes ${k.course.turnarounds.typicalMs / 1000} s: none was seen on this night`,
+            `the readout of ${k.course.id} takes ${k.course.turnarounds.typicalMs / 1000} s: none was seen on ` +
+            'this night',
         ),
     ],
   };
@@ -134,7 +135,9 @@ function statedRules({ rules, trains, cycles, restsInPauses }: Course, { countCe
       ? { name: 'dither', value: 'none', certainty: 'measured' }
       : {
           name: 'dither',
-          value: `every ${rules.ditherEvery === 1 ? 'frame' : `${rules.ditherEvery} frames`} of ${rules.lead}, ${seconds(cycles.typicalMs)} with settling`,
+          value:
+            `every ${rules.ditherEvery === 1 ? 'frame' : `${rules.ditherEvery} frames`} of ${rules.lead}, ` +
+            `${seconds(cycles.typicalMs)} with settling`,
           certainty: countCertainty,
         },
     ...(rules.ditherEvery === null

@@ -188,7 +188,9 @@ export const altitude: Chart = {
     return {
       config: timeChart(datasets, scales, [backdrop(skyShades(night, span)), directLabels(labels)]),
       heightPx: context.size === 'wide' ? 330 : 280,
-      altText: `Altitude from ${context.clock.time(span.startMs)} to ${context.clock.time(span.endMs)}: ${listed(heights)}. ${moonText}`,
+      altText:
+        `Altitude from ${context.clock.time(span.startMs)} to ${context.clock.time(span.endMs)}: ` +
+        `${listed(heights)}. ${moonText}`,
       table: hourly(night, tableSpan(night, span), context),
     };
   },

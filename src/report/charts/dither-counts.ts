@@ -66,7 +66,9 @@ export const ditherCounts: Chart = {
         },
       },
       heightPx: context.size === 'wide' ? 230 : 220,
-      altText: `Gain in kept integration when dithering every so many frames: ${listed(counts.map(({ frames, gain }) => `${frames}: ${signedMinutes(gain.meanMs)}`))}.`,
+      altText:
+        'Gain in kept integration when dithering every so many frames: ' +
+        `${listed(counts.map(({ frames, gain }) => `${frames}: ${signedMinutes(gain.meanMs)}`))}.`,
       table: null,
     };
   },

@@ -99,7 +99,16 @@ export const effective: Chart = {
         },
       },
       heightPx: 52 + bars.length * (TEXT_PX + 15),
-      altText: `Effective time of what was kept: ${listed(bars.map((bar) => `${bar.train} ${context.palette.filter(bar.filter).label} ${durationRange(bar.worth.lowMs, bar.worth.highMs)} from ${duration(bar.ms.kept)}`))}.`,
+      altText:
+        'Effective time of what was kept: ' +
+        listed(
+          bars.map(
+            (bar) =>
+              `${bar.train} ${context.palette.filter(bar.filter).label} ` +
+              `${durationRange(bar.worth.lowMs, bar.worth.highMs)} from ${duration(bar.ms.kept)}`,
+          ),
+        ) +
+        '.',
       table: null,
     };
   },

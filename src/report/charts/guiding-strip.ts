@@ -66,7 +66,14 @@ export const guidingStrip: Chart = {
         [uprights(off.map((a) => ({ atMs: a.span.startMs, colour: 'loss' }))), directLabels(labels)],
       ),
       heightPx: context.size === 'wide' ? 170 : 180,
-      altText: `Guiding errors through the night, right ascension and declination. ${night.accounts.guidingOverall === null ? '' : `Over the night ${decimal(night.accounts.guidingOverall.raRmsArcsec, 2)}″ in right ascension and ${decimal(night.accounts.guidingOverall.decRmsArcsec, 2)}″ in declination. `}Guiding was paused or without a star ${counted(off.length, 'time')}.`,
+      altText:
+        'Guiding errors through the night, right ascension and declination. ' +
+        (night.accounts.guidingOverall === null
+          ? ''
+          : `Over the night ${decimal(night.accounts.guidingOverall.raRmsArcsec, 2)}″ in right ascension and ` +
+            `${decimal(night.accounts.guidingOverall.decRmsArcsec, 2)}″ in declination. `) +
+        'Guiding ' +
+        `was paused or without a star ${counted(off.length, 'time')}.`,
       table: null,
     };
   },

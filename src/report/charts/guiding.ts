@@ -87,7 +87,9 @@ export const guiding: Chart = {
     );
     const top = Math.ceil(Math.max(worst, ...limits.map(({ limit }) => limit)) * 2.2) / 2;
     const span = workSpan(night);
-    const pixels = `${decimal(night.gathered.rules.roughGuidingPixels, night.gathered.rules.roughGuidingPixels === 1 ? 0 : 1)} px`;
+    const pixels =
+      `${decimal(night.gathered.rules.roughGuidingPixels, night.gathered.rules.roughGuidingPixels === 1 ? 0 : 1)} ` +
+      'px';
     const labels = limits.map(
       ({ id, limit, colour }): DirectLabel => ({
         x: span.startMs,

@@ -86,7 +86,16 @@ export const integration: Chart = {
         },
       },
       heightPx: 52 + bars.length * (TEXT_PX + 15),
-      altText: `Integration per filter and train: ${listed(bars.map((bar) => `${bar.train} ${context.palette.filter(bar.filter).label} ${duration(bar.ms.kept)} kept of ${duration(bar.ms.taken)}`))}.`,
+      altText:
+        'Integration per filter and train: ' +
+        listed(
+          bars.map(
+            (bar) =>
+              `${bar.train} ${context.palette.filter(bar.filter).label} ${duration(bar.ms.kept)} kept of ` +
+              `${duration(bar.ms.taken)}`,
+          ),
+        ) +
+        '.',
       table: null,
     };
   },

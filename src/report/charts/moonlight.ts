@@ -128,7 +128,9 @@ export const moonlight: Chart = {
         outsideMargin(names.map((label) => label.text)),
       ),
       heightPx: context.size === 'wide' ? 260 : 230,
-      altText: `Predicted brightening of the sky at the targets by the Moon, in V and in the filter of each exposure. ${listed(said)}.`,
+      altText:
+        'Predicted brightening of the sky at the targets by the Moon, in V and in the filter of each exposure. ' +
+        `${listed(said)}.`,
       table: null,
     };
   },

@@ -9,7 +9,10 @@ function session(night: Night): Interval | null {
   return hull(night.accounts.lights.map((frame) => frame.exposure));
 }
 
-/** The whole night's sky: from sunset to sunrise, half an hour more at both ends, as far as there are curves; and all that was imaged. */
+/**
+ * The whole night's sky: from sunset to sunrise, half an hour more at both ends, as far as there are curves; and all
+ * that was imaged.
+ */
 function wholeSky(night: Night): Interval {
   const {
     sky: { almanac: sky },

@@ -1,4 +1,6 @@
-/** The course of one measure of the stars over the night, both trains on one axis: what the charts of the stars share. */
+/**
+ * The course of one measure of the stars over the night, both trains on one axis: what the charts of the stars share.
+ */
 import {
   decimal,
   durationMs,
@@ -57,7 +59,10 @@ export function starCourse({ id, title, axis, digits, scale, measure }: StarMeas
       );
       const figures = trains.map(({ id: train, values }) => {
         const all = values.map(({ y }) => y);
-        return `${train} ${decimal(median(all), digits)} (${decimal(Math.min(...all), digits)} to ${decimal(Math.max(...all), digits)})`;
+        return (
+          `${train} ${decimal(median(all), digits)} (${decimal(Math.min(...all), digits)} to ` +
+          `${decimal(Math.max(...all), digits)})`
+        );
       });
       return {
         config: timeChart(

@@ -31,7 +31,10 @@ export function moonUp(night: Night): Interval[] {
   ];
 }
 
-/** Refocuses upright in their train's colour, interruptions as shades, dithers as ticks at the foot, the Moon along the top. */
+/**
+ * Refocuses upright in their train's colour, interruptions as shades, dithers as ticks at the foot, the Moon along the
+ * top.
+ */
 export function starMarks(night: Night, context: ChartContext): Plugin<'scatter' | 'bar'>[] {
   return [
     backdrop(interruptions(night).map((span) => ({ span, colour: 'rule' }))),

@@ -55,7 +55,9 @@ export const starSize: Chart = {
         outsideMargin(labels.map((label) => label.text)),
       ),
       heightPx: context.size === 'wide' ? 260 : 240,
-      altText: `FWHM of each frame’s stars in arcseconds by its header${byHalfFlux(night)}; medians: ${listed(middles)}. ${marksText(refocuses(night).length)}`,
+      altText:
+        `FWHM of each frame’s stars in arcseconds by its header${byHalfFlux(night)}; medians: ` +
+        `${listed(middles)}. ${marksText(refocuses(night).length)}`,
       table: null,
     };
   },

@@ -10,8 +10,8 @@ interface TextRun {
 }
 
 /** What the canvas writes for one word. Its weight and family are names of its own; the ink says what is bold. */
-const TEXT =
-  /<text ([^>]*?) font-size="([\d.]+)"(?: font-weight="\d+")? font-family="[^"]*" x="([^"]*)" y="([^"]*)">([^<]*)<\/text>/g;
+const FONT = /font-size="([\d.]+)"(?: font-weight="\d+")? font-family="[^"]*"/;
+const TEXT = new RegExp(`<text ([^>]*?) ${FONT.source} x="([^"]*)" y="([^"]*)">([^<]*)</text>`, 'g');
 
 function writeText(run: TextRun): string {
   return `<text ${run.attributes} x="${run.x}" y="${run.y}">${run.text}</text>`;
@@ -65,7 +65,8 @@ function joinPaths(svg: string): string {
 export function pageSvg(svg: string, id: string, label: string): string {
   const size = /<svg [^>]*width="([\d.]+)" height="([\d.]+)"/.exec(svg);
   const [width, height] = [size?.[1] ?? '0', size?.[2] ?? '0'];
-  // The canvas numbers its clips through all pictures; ours begin anew in each, so that the same night is the same page.
+  // The canvas numbers its clips through all pictures; ours begin anew in each, so that the same night is the same
+  // page.
   const clips: string[] = [];
   const clipNumber = (name: string): number => (clips.includes(name) ? clips.indexOf(name) : clips.push(name) - 1) + 1;
   const body = joinPaths(joinWords(svg.replace(/^[\s\S]*?<svg [^>]*>/, '').replace('</svg>', '')))
@@ -82,5 +83,8 @@ export function pageSvg(svg: string, id: string, label: string): string {
       (_whole, before: string, name: string) => `${before}${id}-clip-${clipNumber(name)}`,
     );
   const escaped = label.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('"', '&quot;');
-  return `<svg class="chart" viewBox="0 0 ${width} ${height}" role="img" aria-label="${escaped}">${resolveInks(body)}</svg>`;
+  return (
+    `<svg class="chart" viewBox="0 0 ${width} ${height}" role="img" ` +
+    `aria-label="${escaped}">${resolveInks(body)}</svg>`
+  );
 }

@@ -51,7 +51,8 @@ export function fontFaces(text: string): string {
       if (subset !== 'latin' && !isNeeded(ranges, characters)) return [];
       const bytes = readFileSync(fontFile(stem, `files/${stem}-${subset}-${weight}-normal.woff2`));
       return [
-        `@font-face{font-family:"${family}";font-weight:${weight};font-style:normal;font-display:block;src:url(data:font/woff2;base64,${bytes.toString('base64')}) format("woff2");unicode-range:${ranges}}`,
+        `@font-face{font-family:"${family}";font-weight:${weight};font-style:normal;font-display:block;` +
+          `src:url(data:font/woff2;base64,${bytes.toString('base64')}) format("woff2");unicode-range:${ranges}}`,
       ];
     }),
   ).join('\n');

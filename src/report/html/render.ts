@@ -52,7 +52,11 @@ function policyFor(styles: string, script: string): string {
 
 /** Text for a CSS string: everything but letters, digits and spaces becomes an escape. */
 function cssString(text: string): string {
-  return `"${[...text].map((c) => (/[A-Za-z0-9 ]/.test(c) ? c : `\\${(c.codePointAt(0) ?? 32).toString(16)} `)).join('')}"`;
+  return (
+    '"' +
+    [...text].map((c) => (/[A-Za-z0-9 ]/.test(c) ? c : `\\${(c.codePointAt(0) ?? 32).toString(16)} `)).join('') +
+    '"'
+  );
 }
 
 /** Where a section begins in print; `null` before the first printing. */

@@ -3,7 +3,9 @@ import type { Interval, Plan, PlannedBlock } from '../../model/index.js';
 /** Version of `plan.json`'s layout. */
 export const PLAN_SCHEMA = 'nightledger/plan/1';
 
-/** The plan for other programs: hours and seconds as numbers, instants in UTC, or seconds since darkness when shared. */
+/**
+ * The plan for other programs: hours and seconds as numbers, instants in UTC, or seconds since darkness when shared.
+ */
 export function toPlanJson(plan: Plan, { version }: { readonly version: string }) {
   const isShared = plan.zone === null;
   return {

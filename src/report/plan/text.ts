@@ -27,7 +27,8 @@ export function planText(plan: Plan): string {
     ...(tonight && tonight.blocks.length > 0 ? ['', CAUTION] : []),
     ...(coming.length > 0 ? ['', 'The nights after it, each as if all before it had been clear:'] : []),
     ...coming.flatMap((night) => [
-      `  ${dateText(night.date)}, Moon ${percent(night.moonIllumination)}${night.blocks.length === 0 ? ': nothing to take' : ''}`,
+      `  ${dateText(night.date)}, Moon ` +
+        `${percent(night.moonIllumination)}${night.blocks.length === 0 ? ': nothing to take' : ''}`,
       ...night.blocks.map((block) => `    ${briefOf(block, time)}`),
     ]),
     ...(after === null ? [] : ['', after]),
@@ -44,7 +45,8 @@ function nightLines(night: PlannedNight, time: TimeText): string[] {
     `Dark from ${time(window.startMs)} to ${time(window.endMs)}, Moon ${percent(night.moonIllumination)}`,
     ...blocks.flatMap((block) => [
       '',
-      `${spanOf(block, time)}  ${block.target} (${duration(durationMs(block.span))}); ${skyOf(block, night, time).join('; ')}`,
+      `${spanOf(block, time)}  ${block.target} (${duration(durationMs(block.span))}); ` +
+        `${skyOf(block, night, time).join('; ')}`,
       ...block.trains.map((train) => `  ${train.train}: ${[exposuresOf(train), ...notesOf(train, time)].join('; ')}`),
       `  dither ${ditherOf(block).join('; ')}`,
     ]),
@@ -53,7 +55,8 @@ function nightLines(night: PlannedNight, time: TimeText): string[] {
     'If the night is clear:',
     ...lines.map(
       ({ target, filter, train, addsHours, lacksHours }) =>
-        `  ${target} ${filter ?? 'any filter'}${train === null ? '' : ` on ${train}`}: ${decimal(addsHours, 1)} h more, then ${decimal(lacksHours, 1)} h lacking`,
+        `  ${target} ${filter ?? 'any filter'}${train === null ? '' : ` on ${train}`}: ` +
+        `${decimal(addsHours, 1)} h more, then ${decimal(lacksHours, 1)} h lacking`,
     ),
   ];
 }

@@ -55,7 +55,10 @@ export function planView(plan: Plan): PlanView {
 
 function blocksTable({ trains }: Plan, night: PlannedNight, time: TimeText): Table {
   return {
-    caption: `${dateText(night.date)}, the plan${night.window ? `: dark from ${time(night.window.startMs)} to ${time(night.window.endMs)}` : ''}, Moon ${percent(night.moonIllumination)}`,
+    caption:
+      `${dateText(night.date)}, the ` +
+      `plan${night.window ? `: dark from ${time(night.window.startMs)} to ${time(night.window.endMs)}` : ''}, ` +
+      `Moon ${percent(night.moonIllumination)}`,
     name: 'plan-blocks',
     columns: [
       column('Time'),

@@ -71,7 +71,10 @@ export function ditherMapView(
       y: tidy(paper.height + FOOT - 6),
       text: `${decimal(bar, bar < 1 ? 1 : 0)} px`,
     },
-    label: `Places of ${train} on ${target} after each dither, numbered in their order: ${counted(places.length, 'place')}, ${repeats.length === 0 ? 'none' : counted(repeats.length, 'pair')} within a pixel of each other.`,
+    label:
+      `Places of ${train} on ${target} after each dither, numbered in their order: ` +
+      `${counted(places.length, 'place')}, ${repeats.length === 0 ? 'none' : counted(repeats.length, 'pair')} ` +
+      'within a pixel of each other.',
   };
 }
 

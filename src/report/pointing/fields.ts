@@ -82,7 +82,10 @@ export function fieldsView(
     },
     common: paper.points(overlapPolygon.a),
     bar: barOf(first.scaleArcsec, paper),
-    label: `The fields of ${a} and ${b} on ${pair.target}, to scale: ${decimal(overlapPercent.a, 0)} % of ${a}’s and ${decimal(overlapPercent.b, 0)} % of ${b}’s are common, the centres lie ${angle(pair.offsetArcsec)} apart, the cameras are turned by ${decimal(pair.geometry.turn.byDeg, 1)}° against each other.`,
+    label:
+      `The fields of ${a} and ${b} on ${pair.target}, to scale: ${decimal(overlapPercent.a, 0)} % of ${a}’s and ` +
+      `${decimal(overlapPercent.b, 0)} % of ${b}’s are common, the centres lie ${angle(pair.offsetArcsec)} ` +
+      `apart, the cameras are turned by ${decimal(pair.geometry.turn.byDeg, 1)}° against each other.`,
   };
 }
 

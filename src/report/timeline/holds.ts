@@ -28,7 +28,9 @@ export function holdsOf({ night, scale, clock }: Drawing): HoldBlock[] {
         x: scale.x(visible.startMs),
         xEnd: scale.x(visible.endMs),
         middle: scale.x((visible.startMs + visible.endMs) / 2),
-        title: `on hold${why === undefined ? '' : ` (${why})`}: ${duration(durationMs(span))} from ${clock.seconds(span.startMs)}`,
+        title:
+          `on hold${why === undefined ? '' : ` (${why})`}: ${duration(durationMs(span))} from ` +
+          `${clock.seconds(span.startMs)}`,
         label: fit === null ? null : { text, fit },
       },
     ];

@@ -111,7 +111,10 @@ function placed({ scale }: Drawing, { startMs, endMs }: Interval): Omit<Block, '
 }
 
 function causeText(cause: Cause): string {
-  return `${CAUSES[cause.kind].label} for ${duration(cause.overlapMs)}${cause.causedBy === undefined ? '' : `, by ${cause.causedBy}`}`;
+  return (
+    `${CAUSES[cause.kind].label} for ` +
+    `${duration(cause.overlapMs)}${cause.causedBy === undefined ? '' : `, by ${cause.causedBy}`}`
+  );
 }
 
 /** One line about a frame: what the reader sees when pointing at its block. */
@@ -239,7 +242,9 @@ function crowdBlock(run: readonly JudgedFrame[], row: LaneRow, heights: LaneHeig
   const { clock, palette } = drawing;
   return {
     ...frameBlock({ ...first, exposure }, row, heights, drawing),
-    title: `${run.length} frames ${palette.filter(first.filter).label}: ${first.verdict} · ${clock.seconds(exposure.startMs)} to ${clock.seconds(exposure.endMs)}`,
+    title:
+      `${run.length} frames ${palette.filter(first.filter).label}: ${first.verdict} · ` +
+      `${clock.seconds(exposure.startMs)} to ${clock.seconds(exposure.endMs)}`,
   };
 }
 

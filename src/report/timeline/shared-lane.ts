@@ -116,7 +116,9 @@ function tiesOf(
         holder: cycle.holder === lane.train,
         laneY: lane.below ? lane.accountRow.y : lane.accountRow.end,
         mountY: lane.below ? mountEnd : mountY,
-        title: `${lane.train} was ready at ${clock.seconds(wait.readyMs)} and waited ${duration(wait.waitMs)}; ${moved}`,
+        title:
+          `${lane.train} was ready at ${clock.seconds(wait.readyMs)} and waited ${duration(wait.waitMs)}; ` +
+          `${moved}`,
       },
     ];
   });

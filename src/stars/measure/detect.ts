@@ -1,6 +1,7 @@
 /**
  * Finds connected pixels that stand 5σ above the background on the image convolved with [1 2 1; 2 4 2; 1 2 1]/16
- * (Bertin & Arnouts 1996). A normalised kernel exceeds a threshold only where one of its pixels does, so the convolution
+ * (Bertin & Arnouts 1996). A normalised kernel exceeds a threshold only where one of its pixels does, so the
+ * convolution
  * is done next to such pixels alone, with the same result.
  */
 import type { Mesh } from './background.js';
@@ -10,7 +11,9 @@ import { nextAbove, wordsOf } from './scan.js';
 
 export const THRESHOLD_SIGMAS = 5;
 const PIXELS_MIN = 5;
-/** Cell columns that are scanned at once for the lowest threshold among them: between centres thresholds run straight. */
+/**
+ * Cell columns that are scanned at once for the lowest threshold among them: between centres thresholds run straight.
+ */
 const GROUP = 8;
 
 /** Connected pixels above the threshold. The arrays are valid until the next component. */

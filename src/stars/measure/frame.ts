@@ -126,7 +126,9 @@ function saturationLimit(scale: SampleScale, { saturationAdu }: FrameToMeasure):
   return Math.min(stated, scale.greatest ?? Infinity);
 }
 
-/** The frame's greatest sample where several stars end at it, and flat: the sensor's limit, whatever the header says. */
+/**
+ * The frame's greatest sample where several stars end at it, and flat: the sensor's limit, whatever the header says.
+ */
 function flatTop(stars: readonly FoundStar[]): number | undefined {
   let top = -Infinity;
   for (const star of stars) if (star.kind !== 'ring' && star.peak > top) top = star.peak;
@@ -168,7 +170,9 @@ function sigmaOf({ moments }: FoundStar): number {
   return moments === undefined ? NaN : Math.max(moments.xx * moments.yy - moments.xy ** 2, 0.01) ** 0.25;
 }
 
-/** This frame's FWHM per standard deviation of the moments, and half-flux radius per FWHM; a Gaussian's without stars. */
+/**
+ * This frame's FWHM per standard deviation of the moments, and half-flux radius per FWHM; a Gaussian's without stars.
+ */
 function usualRatios(shapes: ReadonlyMap<FoundStar, StarShape>): { fwhm: number; halfFlux: number } {
   const perSigma: number[] = [];
   const perWidth: number[] = [];

@@ -18,7 +18,9 @@ export function greenParity(pattern: string | undefined): 0 | 1 | undefined {
   }
 }
 
-/** Gives the pixels between the green ones the mean of their neighbours, for detection; sizes are taken on green alone. */
+/**
+ * Gives the pixels between the green ones the mean of their neighbours, for detection; sizes are taken on green alone.
+ */
 export function fillBetweenGreen(samples: Samples, width: number, parity: 0 | 1): void {
   const height = samples.length / width;
   for (let y = 0; y < height; y++) {

@@ -33,7 +33,8 @@ const LARGEST_VARIANCE = 400;
 const SHARPEST_VARIANCE = 0.16;
 
 /**
- * Iterates from a first guess. `undefined` where nothing star-like settles, or the window leaves the field; `sharp` where
+ * Iterates from a first guess. `undefined` where nothing star-like settles, or the window leaves the field; `sharp`
+ * where
  * the width falls below what moments over pixels can say.
  *
  * @param level background under the star, in samples

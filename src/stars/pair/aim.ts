@@ -59,7 +59,10 @@ export function runsOf(aims: readonly Aim[], dithersMs: readonly number[]): read
   return runs;
 }
 
-/** Steps larger than this between frames are taken for dithers where no log states them, px (common practice, no source). */
+/**
+ * Steps larger than this between frames are taken for dithers where no log states them, px (common practice, no
+ * source).
+ */
 const LEAST_STEP_PX = 1;
 
 /** The times of moves that only the stars show: midway between two frames that step apart. */

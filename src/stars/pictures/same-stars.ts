@@ -14,7 +14,8 @@ export interface PlacedList {
 const APART_STAMPS = 1;
 
 /**
- * Bright unsaturated stars of one frame, and where they must be in another: by both frames' shifts, else by the commonest
+ * Bright unsaturated stars of one frame, and where they must be in another: by both frames' shifts, else by the
+ * commonest
  * offset of their lists.
  *
  * @param margin px that must lie around each in both frames

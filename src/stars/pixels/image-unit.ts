@@ -1,4 +1,6 @@
-/** Finds the first image of a FITS file: a plain array in the primary unit or an extension, or a tile-compressed one. */
+/**
+ * Finds the first image of a FITS file: a plain array in the primary unit or an extension, or a tile-compressed one.
+ */
 import { NotMeasured } from '../not-measured.js';
 import { BLOCK_BYTES, type ByteReader, type HeaderCards, readHeader } from './cards.js';
 

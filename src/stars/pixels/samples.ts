@@ -2,7 +2,9 @@
 import type { Samples } from './bands.js';
 import type { ImageShape } from './image-unit.js';
 
-/** How samples become values: `zero + scale · sample`; `quantum` is the step between neighbouring values, 0 for floats. */
+/**
+ * How samples become values: `zero + scale · sample`; `quantum` is the step between neighbouring values, 0 for floats.
+ */
 export interface SampleScale {
   readonly zero: number;
   readonly scale: number;

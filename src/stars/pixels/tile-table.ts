@@ -1,4 +1,6 @@
-/** The binary table of a tile-compressed image: where each tile's bytes stand and how they are packed (section 10.1). */
+/**
+ * The binary table of a tile-compressed image: where each tile's bytes stand and how they are packed (section 10.1).
+ */
 import { NotMeasured } from '../not-measured.js';
 import type { HeaderCards } from './cards.js';
 import type { Quantisation } from './dither.js';

@@ -92,6 +92,8 @@ function withScales(aimed: readonly AimedGroup[]): {
 function noScale(target: string): Warning {
   return {
     code: 'pair-without-scale',
-    message: `The trains’ fields on ${target} are not compared: state focalLength and pixelSize of each train in the rig file.`,
+    message:
+      `The trains’ fields on ${target} are not compared: state focalLength and pixelSize of each train in the ` +
+      'rig file.',
   };
 }

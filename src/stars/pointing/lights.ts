@@ -25,7 +25,9 @@ export function toRegister({ frame, measured: { stars, list } }: MeasuredLight):
   return { key: frame.id, startMs: frame.exposure.startMs, by: stars.by, stars: list.stars, fwhm: stars.fwhm };
 }
 
-/** By train, target and size: frames binned otherwise, or cut, have pixels of another kind. The largest groups first. */
+/**
+ * By train, target and size: frames binned otherwise, or cut, have pixels of another kind. The largest groups first.
+ */
 export function groupsOf(lights: readonly MeasuredLight[]): readonly LightGroup[] {
   const groups = groupBy(lights, ({ frame: { train, target = UNNAMED }, measured: { list } }) =>
     JSON.stringify([train, target, list.width, list.height]),

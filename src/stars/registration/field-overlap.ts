@@ -51,7 +51,10 @@ export function polygonArea(corners: readonly PixelPoint[]): number {
   return Math.abs(twice) / 2;
 }
 
-/** The share of the first sensor, 0 to 1, that the second sees as well; the similarity leads from the second to the first. */
+/**
+ * The share of the first sensor, 0 to 1, that the second sees as well; the similarity leads from the second to the
+ * first.
+ */
 export function sharedField(toFirst: Similarity, first: SensorSize, second: SensorSize): number {
   const there = cornersOf(second).map((p) => transform(toFirst, p));
   return polygonArea(clipToSensor(there, first)) / (first.width * first.height);

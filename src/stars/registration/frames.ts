@@ -30,7 +30,9 @@ export interface FrameToRegister {
   readonly fwhm: number | null;
 }
 
-/** Frames that share less of the field than this have a reference of their own: panels of a mosaic overlap by a tenth. */
+/**
+ * Frames that share less of the field than this have a reference of their own: panels of a mosaic overlap by a tenth.
+ */
 const LEAST_SHARED = 0.5;
 /** References that nothing could be laid on, before the rest is given up: under cloud no two frames agree. */
 const MOST_LONELY = 8;

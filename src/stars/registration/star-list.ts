@@ -12,7 +12,10 @@ export interface StarList {
   readonly sigma: Float64Array;
 }
 
-/** What the air moves stars against each other in a sub, and what pixels and optics add, px (common practice, no source). */
+/**
+ * What the air moves stars against each other in a sub, and what pixels and optics add, px (common practice, no
+ * source).
+ */
 const FLOOR_PX = 0.02;
 /** A clipped core hides its centre (common practice, no source). */
 const SATURATED_PX = 0.3;
@@ -21,7 +24,8 @@ const MOST_STARS = 2000;
 
 /**
  * The stars as a list. A position's error is FWHM / (2.355 · SNR), that of a Gaussian star whose noise is its own
- * (King 1983, PASP 95, 163; from memory), and a floor. Stars without a finite position or light are left out, and so are
+ * (King 1983, PASP 95, 163; from memory), and a floor. Stars without a finite position or light are left out, and so
+ * are
  * those within `apartPx` of a `without` position.
  */
 export function starListOf(stars: readonly Star[], without: readonly PixelPoint[] = [], apartPx = 1): StarList {

@@ -18,7 +18,9 @@ const BRIGHTEST = 150;
 const NEIGHBOURS = 10;
 /** Focal lengths on paper are off by a few percent. */
 const SCALE_SHARE = 0.06;
-/** Two telescopes bend their fields differently: stars agree less closely than within a train, px of the first train. */
+/**
+ * Two telescopes bend their fields differently: stars agree less closely than within a train, px of the first train.
+ */
 const FINAL_PX = 2;
 /** Scales worth a trial where nothing is known. */
 const ANY_SCALE = { least: 0.2, most: 5 };

@@ -11,7 +11,8 @@ import type { Warning } from '../../warning.js';
 import { AGREEMENT_MIN } from './pixels.js';
 
 /**
- * Stars usually wider than both are wide, whatever the sampling: arcseconds of seeing and focus, pixels of a short focal
+ * Stars usually wider than both are wide, whatever the sampling: arcseconds of seeing and focus, pixels of a short
+ * focal
  * length. Common practice, no source.
  */
 const WIDE_ARCSEC = 3.5;
@@ -51,7 +52,10 @@ export function wholeNightNotices({ gathered: { trains, rules }, timeline, stars
     return [
       {
         code: 'stars-bad-all-night',
-        message: `${id}’s stars were ${told.join(' and ')} all night, by ${counted(speaking.length, 'frame')}. Verdicts compare frames with each other: a kept frame is as good as the others, not good. ${isTrailed ? 'Look at tracking, balance, flexure and tilt.' : 'Look at focus, collimation, dew and seeing.'}`,
+        message:
+          `${id}’s stars were ${told.join(' and ')} all night, by ${counted(speaking.length, 'frame')}. Verdicts ` +
+          'compare frames with each other: a kept frame is as good as the others, not good. ' +
+          (isTrailed ? 'Look at tracking, balance, flexure and tilt.' : 'Look at focus, collimation, dew and seeing.'),
       },
     ];
   });

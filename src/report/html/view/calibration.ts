@@ -19,7 +19,8 @@ export function calibrationView({ night, palette }: ViewContext): CalibrationVie
     (group) => group.darks > 0 && group.flats > 0 && (group.bias > 0 || group.darkFlats > 0),
   ).length;
   const rule = [
-    `A dark matches in train, gain, offset, binning, temperature (within ${TEMPERATURE_TOLERANCE_C} °C) and exposure (within ${percent(EXPOSURE_TOLERANCE)});`,
+    `A dark matches in train, gain, offset, binning, temperature (within ${TEMPERATURE_TOLERANCE_C} °C) and ` +
+      `exposure (within ${percent(EXPOSURE_TOLERANCE)});`,
     'a flat in train, filter and binning; a bias frame or a dark flat in train, gain, offset and binning.',
     'Only the session’s own folders were searched.',
   ].join(' ');
@@ -27,7 +28,10 @@ export function calibrationView({ night, palette }: ViewContext): CalibrationVie
     return { table: null, summary: 'No light has a header, so no calibration frame can be matched.', rule };
   return {
     rule,
-    summary: `${counted(groups.length, 'kind')} of light; ${complete === groups.length ? 'all have' : complete === 1 ? '1 has' : `${complete} have`} darks, flats and bias frames in the folder.`,
+    summary:
+      `${counted(groups.length, 'kind')} of light; ` +
+      `${complete === groups.length ? 'all have' : complete === 1 ? '1 has' : `${complete} have`} darks, flats ` +
+      'and bias frames in the folder.',
     table: {
       caption: 'Lights and their matching calibration frames',
       name: 'calibration',

@@ -60,7 +60,10 @@ export function dithersView(context: ViewContext): DithersView {
   return {
     none: '',
     table: {
-      caption: `Dither cycles; waits, move and settling in seconds${listed.length < cycles.length ? `; the ${MOST_CYCLES} with the longest waits of ${cycles.length}` : ''}`,
+      caption:
+        'Dither cycles; waits, move and settling in ' +
+        'seconds' +
+        (listed.length < cycles.length ? `; the ${MOST_CYCLES} with the longest waits of ${cycles.length}` : ''),
       name: 'dithers',
       sortable: true,
       columns: [

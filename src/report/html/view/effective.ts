@@ -40,10 +40,14 @@ export interface EffectiveView {
 const MINUTE = 60_000;
 
 const LIMITS: readonly string[] = [
-  'The sky is a model of a clear one, the Moon’s part good to some 20 % in V and to ±0.3 mag in other bands. A low Moon is overrated and jumps in at moonrise, a Moon within 7° of full is underrated, and there is a published step 10° from the Moon. It is no photometry.',
-  'Cloud and haze are not in it. Where no star flux is measured, the air is taken to be clear; nothing is concluded about transparency from the brightness of the sky.',
+  'The sky is a model of a clear one, the Moon’s part good to some 20 % in V and to ±0.3 mag in other bands. A ' +
+    'low Moon is overrated and jumps in at moonrise, a Moon within 7° of full is underrated, and there is a ' +
+    'published step 10° from the Moon. It is no photometry.',
+  'Cloud and haze are not in it. Where no star flux is measured, the air is taken to be clear; nothing is ' +
+    'concluded about transparency from the brightness of the sky.',
   'Twilight and a site’s lamps are not in it either, but for the lamps’ part in the dark sky’s brightness.',
-  'Without read noise and the sky in electrons, the sky is taken to be all the noise. Read noise hides part of what moonlight does, so that moonlit subs are then worth a little more than stated.',
+  'Without read noise and the sky in electrons, the sky is taken to be all the noise. Read noise hides part of ' +
+    'what moonlight does, so that moonlit subs are then worth a little more than stated.',
   'Seeing is left out: it matters to stars and small things, not to wide nebulae.',
   'Effective times of different filters or trains measure different things and are never added up.',
 ];
@@ -51,11 +55,16 @@ const LIMITS: readonly string[] = [
 const FORMULAS: EffectiveView['formulas'] = [
   {
     name: 'Effective share',
-    text: 'g = τ²·(b0 + d + R²/t0) ÷ (b + d + R²/t): sky b, dark current d, read noise R, exposure t; b0 dark sky at the zenith, t0 the reference sub. Sky-limited: τ²·b0/b. From the signal-to-noise ratio of a camera (Merline & Howell 1995), as surveys count effective time (Neilsen et al. 2016, Schlafly et al. 2023).',
+    text:
+      'g = τ²·(b0 + d + R²/t0) ÷ (b + d + R²/t): sky b, dark current d, read noise R, exposure t; b0 dark sky at ' +
+      'the zenith, t0 the reference sub. Sky-limited: τ²·b0/b. From the signal-to-noise ratio of a camera ' +
+      '(Merline & Howell 1995), as surveys count effective time (Neilsen et al. 2016, Schlafly et al. 2023).',
   },
   {
     name: 'Transparency',
-    text: 'τ = 10^(−0.4·k·(X − 1)), air mass X after Kasten & Young 1989; k from the Palomar table, scaled to the site’s height.',
+    text:
+      'τ = 10^(−0.4·k·(X − 1)), air mass X after Kasten & Young 1989; k from the Palomar table, scaled to the ' +
+      'site’s height.',
   },
   {
     name: 'Moonlight',
@@ -63,7 +72,9 @@ const FORMULAS: EffectiveView['formulas'] = [
   },
   {
     name: 'Stack',
-    text: 'weighted by τ/σ²: Σ t·g. Plain mean of N frames: N²·t ÷ Σ(1/g). A frame lowers it when 1/g > (2 + 1/N)·mean(1/g) of the others.',
+    text:
+      'weighted by τ/σ²: Σ t·g. Plain mean of N frames: N²·t ÷ Σ(1/g). A frame lowers it when 1/g > (2 + ' +
+      '1/N)·mean(1/g) of the others.',
   },
   { name: 'Extra noise', text: 'root of (1 + R²/(B·t)), less 1, with B of sky and dark current.' },
 ];
@@ -264,7 +275,9 @@ const MEASURES: Readonly<Record<MeasureNote['measure'], string>> = {
 function basis(night: Night): string[] {
   const { worth } = night;
   if (!worth) return [];
-  const sky = `Dark sky at the zenith: ${decimal(worth.darkSkyMagArcsec2, 1)} mag per square arcsecond, ${worth.darkSkyFrom === 'rig-file' ? 'from the rig file' : 'assumed; give darkSky in the rig file'}.`;
+  const sky =
+    `Dark sky at the zenith: ${decimal(worth.darkSkyMagArcsec2, 1)} mag per square arcsecond, ` +
+    `${worth.darkSkyFrom === 'rig-file' ? 'from the rig file' : 'assumed; give darkSky in the rig file'}.`;
   const measures = [
     ...groupBy(worth.measures, (note) => JSON.stringify([note.measure, note.used, note.how])).values(),
   ].map((notes) => measureSentence(notes));
@@ -276,12 +289,17 @@ function basis(night: Night): string[] {
   ].map(([train, notes]) => ({ train, what: listed([...new Set(notes.flatMap((note) => note.missing))]) }));
   const lacking = [...groupBy(lacks, ({ what }) => what)].map(
     ([what, those]) =>
-      `${listed(those.map(({ train }) => train))}: the sky is taken to be all the noise; for read noise the rig file would have to give ${what}.`,
+      `${listed(those.map(({ train }) => train))}: the sky is taken to be all the noise; for read noise the ` +
+      `rig file would have to give ${what}.`,
   );
   const assumed = worth.noises.filter((note) => note.assumedBand);
   const doubts = WORTH_DOUBTS.filter((doubt) => weighedTotals(night).some((t) => t.worth.doubts.includes(doubt)));
   return [
-    `Counted in subs of ${decimal(worth.referenceMs / 1000, 0)} s under the moonless sky at the zenith: the same for all trains, filters and nights${worth.referenceFrom === 'rig-file' ? ', by the rig file' : '; referenceSub in the rig file sets another'}.`,
+    `Counted in subs of ${decimal(worth.referenceMs / 1000, 0)} s under the moonless sky at the zenith: the ` +
+      'same for all trains, filters and ' +
+      'nights' +
+      (worth.referenceFrom === 'rig-file' ? ', by the rig file' : '; referenceSub in the rig file sets another') +
+      '.',
     ...(doubts.length > 0 ? [`Shown as a range, for ${listed(doubts.map((doubt) => DOUBTS[doubt]))}.`] : []),
     sky,
     ...(worth.measures.some((note) => note.measure === 'level')
@@ -290,13 +308,19 @@ function basis(night: Night): string[] {
     ...(worth.measures.some((note) => note.measure === 'flux')
       ? []
       : [
-          'No star flux was measured: the air is taken to be clear, and cloud or haze would make the effective times shorter.',
+          'No star flux was measured: the air is taken to be clear, and cloud or haze would make the effective ' +
+            'times shorter.',
         ]),
     ...measures,
     ...lacking,
     ...(assumed.length > 0
       ? [
-          `The band of ${listed([...new Set(assumed.map((note) => (note.filter === '' ? 'frames without a filter' : note.filter)))])} is not known, and V was taken; give its wavelength in the rig file.`,
+          'The band of ' +
+            listed([
+              ...new Set(assumed.map((note) => (note.filter === '' ? 'frames without a filter' : note.filter))),
+            ]) +
+            ' ' +
+            'is not known, and V was taken; give its wavelength in the rig file.',
         ]
       : []),
   ];
@@ -314,7 +338,10 @@ function measureSentence(notes: readonly MeasureNote[]): string {
     notes.reduce((sum, note) => sum + note.frames, 0),
     'frame',
   );
-  return `${whose}: ${MEASURES[first.measure]} of ${frames} ${first.used ? 'were used' : 'were not used'}, ${first.how}.`;
+  return (
+    `${whose}: ${MEASURES[first.measure]} of ${frames} ${first.used ? 'were used' : 'were not used'}, ` +
+    `${first.how}.`
+  );
 }
 
 function framesOf(night: Night, target: string, filter: string, train: string): JudgedFrame[] {

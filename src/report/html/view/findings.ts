@@ -48,7 +48,10 @@ function findingView(finding: Finding, index: number, night: Night): FindingView
   };
 }
 
-/** A finding that is made for each train stands there twice: the later ones get a number, for ids are the page's anchors. */
+/**
+ * A finding that is made for each train stands there twice: the later ones get a number, for ids are the page's
+ * anchors.
+ */
 function withOwnIds(views: readonly FindingView[]): FindingView[] {
   const seen = new Map<string, number>();
   return views.map((view) => {

@@ -40,7 +40,9 @@ function statementOf(cause: Cause, { clock }: ViewContext): NonNullable<Cell['st
   const by = cause.causedBy === undefined ? '' : ` by ${cause.causedBy}`;
   const where = [cause.certainty, ...cause.sources.map(formatSource)].join(', ');
   return {
-    head: `${CAUSES[cause.kind].label}${by}, ${clock.seconds(cause.span.startMs)} to ${clock.seconds(cause.span.endMs)}`,
+    head:
+      `${CAUSES[cause.kind].label}${by}, ${clock.seconds(cause.span.startMs)} to ` +
+      `${clock.seconds(cause.span.endMs)}`,
     details: [sentence(cause.evidence), where],
   };
 }
@@ -52,7 +54,9 @@ export function harmedTable(context: ViewContext): Table | null {
   if (harmed.length === 0) return null;
   const cut = harmed.length - MOST_LISTED;
   return {
-    caption: `Lost and doubtful frames with their causes${cut > 0 ? `; the first ${MOST_LISTED}, ${counted(cut, 'more', 'more')} in frames.csv` : ''}`,
+    caption:
+      'Lost and doubtful frames with their ' +
+      `causes${cut > 0 ? `; the first ${MOST_LISTED}, ${counted(cut, 'more', 'more')} in frames.csv` : ''}`,
     name: 'harmed',
     sortable: true,
     columns: [
@@ -154,7 +158,9 @@ export function framesTables(context: ViewContext): TrainFrames[] {
       {
         train: id,
         table: {
-          caption: `${id}: ${counted(frames.length, 'light')}${all ? '' : '; frames that are kept in runs, every one in frames.csv'}`,
+          caption:
+            `${id}: ` +
+            `${counted(frames.length, 'light')}${all ? '' : '; frames that are kept in runs, every one in frames.csv'}`,
           name: 'frames',
           sortable: true,
           columns: [

@@ -96,5 +96,8 @@ function smearText({ night }: ViewContext): string {
     elongation === undefined || elongation < 0.01
       ? ''
       : `, enough to draw a star of that frame’s size out by ${decimal(elongation * 100, 0)} %`;
-  return `${drawn.length} of ${trails.length} frames show a drift beyond the guiding’s own noise; the longest trail is ${decimal(trailArcsec, 1)}″${pixels} in a frame of ${longest.frame.train}${shape}.`;
+  return (
+    `${drawn.length} of ${trails.length} frames show a drift beyond the guiding’s own noise; the longest trail ` +
+    `is ${decimal(trailArcsec, 1)}″${pixels} in a frame of ${longest.frame.train}${shape}.`
+  );
 }

@@ -192,7 +192,8 @@ export function ledgerView({ night, clock }: ViewContext): LedgerView {
     balanced: off.length === 0,
     balance:
       off.length === 0
-        ? `The window, ${window}, is ${exactDuration(windowMs)} long; every column adds up to it, to the millisecond. Shown in whole seconds, rounded so that each column adds up as printed.`
+        ? `The window, ${window}, is ${exactDuration(windowMs)} long; every column adds up to it, to the ` +
+          'millisecond. Shown in whole seconds, rounded so that each column adds up as printed.'
         : `The ledger does not balance: ${off.map(({ train, ms }) => `${train} is off by ${ms} ms`).join(', ')}.`,
   };
 }

@@ -28,7 +28,8 @@ function provenanceStatements({ night }: ViewContext): string[] {
     night.accounts.lights.filter((frame) => frame.provenance === provenance).length;
   const [both, file, log] = [of('log-and-file'), of('file-only'), of('log-only')];
   const out = [
-    `${counted(night.accounts.lights.length, 'light')}: ${listed([`${both} in log and on disk`, `${file} only on disk`, `${log} only in a log`])}.`,
+    `${counted(night.accounts.lights.length, 'light')}: ` +
+      `${listed([`${both} in log and on disk`, `${file} only on disk`, `${log} only in a log`])}.`,
   ];
   const readings = night.timeline.coolers.filter(
     (one) => one.setpointC !== undefined && one.temperatureC !== undefined,
@@ -36,7 +37,8 @@ function provenanceStatements({ night }: ViewContext): string[] {
   if (readings.length > 0) {
     const worst = Math.max(...readings.map((one) => Math.abs((one.temperatureC ?? 0) - (one.setpointC ?? 0))));
     out.push(
-      `${counted(readings.length, 'cooler reading')}; the largest distance from the set point is ${decimal(worst, 1)} °C.`,
+      `${counted(readings.length, 'cooler reading')}; the largest distance from the set point is ` +
+        `${decimal(worst, 1)} °C.`,
     );
   }
   return out;

@@ -149,7 +149,9 @@ function trustSentence({ exact, actualKeptMs, errorShare, errorShares, confidenc
   const error =
     errorShare === null
       ? 'Nothing was kept, so the replay cannot be checked.'
-      : `Run by the night’s own rules the replay keeps ${duration(exact.keptMs)}; the night kept ${duration(kept)}: an error of ${decimal(Math.abs(errorShare) * 100, 1)} %${each.length > 1 ? ` (${listed(each)})` : ''}.`;
+      : `Run by the night’s own rules the replay keeps ${duration(exact.keptMs)}; the night kept ` +
+        `${duration(kept)}: an error of ${decimal(Math.abs(errorShare) * 100, 1)} ` +
+        `%${each.length > 1 ? ` (${listed(each)})` : ''}.`;
   return `${error} Confidence: ${confidence}${doubts.length === 0 ? '' : `, because ${listed(doubts)}`}.`;
 }
 

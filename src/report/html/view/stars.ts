@@ -38,7 +38,10 @@ function noteOf({ stars, accounts }: Night, measured: number): string {
     : 'in strips over each frame';
   const rest = accounts.lights.length - measured;
   const left = rest === 0 ? '' : ` ${rest} ${rest === 1 ? 'light was' : 'lights were'} not measured.`;
-  return `Measured in the pixels of ${measured} lights, ${how}.${left} Dashed lines: refocuses in their train’s colour. Ticks at the foot: dithers. Shades: guiding paused or lost. Bar along the top: the Moon is up.`;
+  return (
+    `Measured in the pixels of ${measured} lights, ${how}.${left} Dashed lines: refocuses in their train’s ` +
+    'colour. Ticks at the foot: dithers. Shades: guiding paused or lost. Bar along the top: the Moon is up.'
+  );
 }
 
 function refocusTable(context: ViewContext): Table | null {

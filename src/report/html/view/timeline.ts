@@ -34,10 +34,14 @@ const SHOWN_MS = 60_000;
 function description({ night, worth, clock }: ViewContext): string {
   const trains = worth.trains.map(
     ({ train, frames, waitingMs }) =>
-      `${train} took ${counted(frames.taken, 'frame')}, ${frames.kept} kept, ${frames.doubtful} doubtful, ${frames.lost} lost, and waited ${duration(waitingMs)}`,
+      `${train} took ${counted(frames.taken, 'frame')}, ${frames.kept} kept, ${frames.doubtful} doubtful, ` +
+      `${frames.lost} lost, and waited ${duration(waitingMs)}`,
   );
   const hours = `from ${clock.time(night.sky.window.startMs)} to ${clock.time(night.sky.window.endMs)}`;
-  return `Timeline of the night ${hours}: ${listed(trains)}. ${counted(night.accounts.dithers.length, 'dither cycle')}. The tables below have all of it.`;
+  return (
+    `Timeline of the night ${hours}: ${listed(trains)}. ` +
+    `${counted(night.accounts.dithers.length, 'dither cycle')}. The tables below have all of it.`
+  );
 }
 
 /** The overview of the first screen, and the strips of two hours in which every frame is legible. */

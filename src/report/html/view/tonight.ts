@@ -71,7 +71,8 @@ function bar(line: GoalLine, longestMs: number, { palette, night }: ViewContext)
     value:
       line.goalMs === null
         ? duration(line.keptMs)
-        : `${duration(line.keptMs)} of ${duration(line.goalMs)}, ${percent(line.goalMs === 0 ? null : line.keptMs / line.goalMs)}`,
+        : `${duration(line.keptMs)} of ${duration(line.goalMs)}, ` +
+          `${percent(line.goalMs === 0 ? null : line.keptMs / line.goalMs)}`,
     width: `${(share * 100).toFixed(2)}%`,
     style: solidArea(line.filter === null ? 'bar' : style.colour),
   };

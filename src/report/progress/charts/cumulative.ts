@@ -86,7 +86,13 @@ export function cumulative(
     heightPx: size === 'wide' ? 280 : 240,
     altText:
       `Kept integration over ${counted(dates.length, 'night')}: ` +
-      `${listed(curves.map(({ growth, totalMs }) => `${growth.label} ${duration(totalMs)}${growth.goalMs ? ` of ${duration(growth.goalMs)}` : ''}`))}.`,
+      listed(
+        curves.map(
+          ({ growth, totalMs }) =>
+            `${growth.label} ${duration(totalMs)}${growth.goalMs ? ` of ${duration(growth.goalMs)}` : ''}`,
+        ),
+      ) +
+      '.',
     table: null,
   };
 }

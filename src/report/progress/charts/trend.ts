@@ -108,7 +108,12 @@ export function drawTrend(
     heightPx: size === 'wide' ? 190 : 200,
     altText:
       `${trend.title}; medians: ` +
-      `${listed(drawn.map(({ label, middle, values }) => `${label} ${decimal(middle, trend.digits)} over ${values.length} nights`))}.` +
+      listed(
+        drawn.map(
+          ({ label, middle, values }) => `${label} ${decimal(middle, trend.digits)} over ${values.length} nights`,
+        ),
+      ) +
+      '.' +
       markedText(marked),
     table: null,
   };

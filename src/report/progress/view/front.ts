@@ -142,7 +142,12 @@ export function frontView(context: ProgressContext): ProgressFront {
         const train = scales.get(id);
         return (
           `${id} ` +
-          `(${[train?.role ?? '', ...(train?.pixelScaleArcsec === undefined ? [] : [`${decimal(train.pixelScaleArcsec, 2)}″ a pixel`])].join(', ')})`
+          '(' +
+          [
+            train?.role ?? '',
+            ...(train?.pixelScaleArcsec === undefined ? [] : [`${decimal(train.pixelScaleArcsec, 2)}″ a pixel`]),
+          ].join(', ') +
+          ')'
         );
       }),
     ),

@@ -138,7 +138,9 @@ function paceLines({ pace }: Outlook): string[] {
   if (pace.nights === 0) return ['No past night with known darkness kept anything: there is nothing to go by.'];
   return [
     `${counted(pace.nights, 'night')} used in ` +
-      `${counted(pace.days, 'day')}${pace.nightsPerMonth === null ? '' : `, ${decimal(pace.nightsPerMonth, 1)} a month`}. ` +
+      `${counted(pace.days, 'day')}` +
+      (pace.nightsPerMonth === null ? '' : `, ${decimal(pace.nightsPerMonth, 1)} a month`) +
+      '. ' +
       'Nights that were clear and not used are not on record, so this is the pace of the observatory, ' +
       'not of the weather.',
     `Kept hours a night, all trains together: ${rangeText(pace.keptHoursPerNight, 1)}. Kept hours ` +
@@ -150,14 +152,19 @@ function paceLines({ pace }: Outlook): string[] {
 function assumptionLines({ assumptions, site }: Outlook, share: boolean): string[] {
   const { sunBelowDeg, minimumAltitudeDeg, hasHorizon, isLimitKnown, moonSeparationDeg, worthHours } = assumptions;
   return [
-    `Hours are computed for ${share ? 'the middle of a square of ten degrees in which the site lies,' : (site ?? 'the site')} with the Sun below ` +
+    'Hours are computed for ' +
+      `${share ? 'the middle of a square of ten degrees in which the site lies,' : (site ?? 'the site')} with ` +
+      'the Sun below ' +
       `${decimal(sunBelowDeg, 0)}° and the target above ` +
-      `${hasHorizon ? 'the local horizon' : `${decimal(minimumAltitudeDeg, 0)}°`}${isLimitKnown ? '' : ' (no record names the limit: a default)'}; ` +
+      (hasHorizon ? 'the local horizon' : `${decimal(minimumAltitudeDeg, 0)}°`) +
+      (isLimitKnown ? '' : ' (no record names the limit: a default)') +
+      '; ' +
       'weather plays no part in them.',
     `A night is worth while for a target with ${decimal(worthHours, 0)} h or more (common practice, ` +
       'no source). The season ends with the last such night.',
     'Broadband is taken with the Moon below the horizon, narrowband also with the Moon up and ' +
-      `${decimal(moonSeparationDeg, 0)}° or more away from a full Moon, less from a smaller one (common practice, no source). Among targets the ` +
+      `${decimal(moonSeparationDeg, 0)}° or more away from a full Moon, less from a smaller one (common ` +
+      'practice, no source). Among targets the ' +
       'one whose season ends first goes first, then the filter that needs most of its goal.',
     'Expected nights: a thousand futures, each put together from whole weeks of the past, drawn at ' +
       'random with replacement (circular block bootstrap), as if every night went to that target ' +

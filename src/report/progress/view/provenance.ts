@@ -48,7 +48,11 @@ export function notesView({ progress, version, nowMs, share }: ProgressContext):
     })),
     statements: [
       `${counted(progress.nights.length, 'night record')} ` +
-        `read.${headersOnly > 0 ? ` Of ${counted(headersOnly, 'night')} only the frames remain: what happened between exposures is inferred from the gaps.` : ''}`,
+        'read.' +
+        (headersOnly > 0
+          ? ` Of ${counted(headersOnly, 'night')} only the frames remain: what happened between exposures is ` +
+            'inferred from the gaps.'
+          : ''),
     ],
     formulas: FORMULAS,
     made: `Made by nightledger ${version} on ${utc.date(nowMs)} at ${utc.time(nowMs)} UTC.`,

@@ -129,7 +129,8 @@ export function rotationTable({ night }: ViewContext): Table | null {
   if (known.length === 0) return null;
   return {
     caption:
-      'Rotation of the field: what it draws in the corner on a sub, and the least error of the polar axis that explains it',
+      'Rotation of the field: what it draws in the corner on a sub, and the least error of the polar axis that ' +
+      'explains it',
     name: 'rotation',
     columns: [
       column('Target'),

@@ -27,7 +27,9 @@ export function geometryTable(pair: PairPointing, first: TrainPointing, second: 
       row(
         'Cameras turned',
         `${decimal(Math.abs(turn.byDeg), 2)}°${geometry.mirrored ? ', one of them mirrored' : ''}`,
-        `${b}’s camera turned by ${decimal(Math.abs(turn.byDeg), 1)}° ${turn.byDeg < 0 ? 'from +y to +x' : 'from +x to +y'} of its frames: ${gain(overlapPercent, turn.overlapPercent, trains)}`,
+        `${b}’s camera turned by ${decimal(Math.abs(turn.byDeg), 1)}° ` +
+          `${turn.byDeg < 0 ? 'from +y to +x' : 'from +x to +y'} of its frames: ` +
+          `${gain(overlapPercent, turn.overlapPercent, trains)}`,
       ),
       row('Scale', scaleText(pair, first, second)),
       ...targetRows(first, second).map(([what, found]) => row(what, found)),

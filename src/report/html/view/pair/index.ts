@@ -59,7 +59,10 @@ export function pairView(context: ViewContext): PairView | null {
 
 function noFields({ night }: ViewContext): string {
   if (night.gathered.trains.length < 2) return '';
-  return 'The trains’ fields are not drawn over each other: their reference frames have too few stars in common, or no scale is known.';
+  return (
+    'The trains’ fields are not drawn over each other: their reference frames have too few stars in common, or ' +
+    'no scale is known.'
+  );
 }
 
 /** Clauses that complete `3 frames could not be laid on the reference: …`. */
@@ -80,12 +83,16 @@ function notesOn({ train, target, unregistered, elsewhere, turns }: TrainPointin
     ),
     ...(elsewhere > 0
       ? [
-          `${counted(elsewhere, 'frame')} of ${train} on ${target} show another field and have a reference of their own.`,
+          `${counted(elsewhere, 'frame')} of ${train} on ${target} show another field and have a reference of ` +
+            'their own.',
         ]
       : []),
     ...(turns.length > 0
       ? [
-          `The camera of ${train} was turned, or slipped, on ${target}: ${listed(turns.map(({ atMs, byDeg }) => `by ${Math.abs(byDeg).toFixed(1)}° before ${clock.time(atMs)}`))}. Flats and dithers of before do not fit frames of after.`,
+          `The camera of ${train} was turned, or slipped, on ${target}: ` +
+            listed(turns.map(({ atMs, byDeg }) => `by ${Math.abs(byDeg).toFixed(1)}° before ${clock.time(atMs)}`)) +
+            '. ' +
+            'Flats and dithers of before do not fit frames of after.',
         ]
       : []),
   ];
