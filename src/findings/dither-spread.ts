@@ -7,20 +7,18 @@ import type { FindingDraft, FindingModule } from './finding.js';
 export const ditherSpread: FindingModule<{
   readonly minimumPlaces: number;
   readonly minimumScatterPx: number;
-  readonly walkingPlaces: number;
 }> = {
   id: 'dither-spread',
   title: 'Spread of the dithers on the sensors',
   needs: ['dither-places'],
-  // A spread of two pixels on each axis separates most neighbours (common practice, no source). With few places a walk
-  // may be chance.
-  defaults: { minimumPlaces: 6, minimumScatterPx: 2, walkingPlaces: 8 },
-  find(night, { minimumPlaces, minimumScatterPx, walkingPlaces }) {
+  // A spread of two pixels on each axis separates most neighbours (common practice, no source).
+  defaults: { minimumPlaces: 6, minimumScatterPx: 2 },
+  find(night, { minimumPlaces, minimumScatterPx }) {
     return (night.stars?.pointings ?? []).flatMap(({ train, target, dithers }): FindingDraft[] => {
       if (!dithers || dithers.places.length < minimumPlaces) return [];
       const { scatterPx, oneWay, places } = dithers;
       const least = Math.min(scatterPx.x, scatterPx.y);
-      const isWalking = oneWay.isWalking && places.length >= walkingPlaces;
+      const { isWalking } = oneWay;
       if (least >= minimumScatterPx && !isWalking) return [];
       const evidence = [
         `${places.length} places, a spread of ${scatterPx.x.toFixed(1)} px along x and ` +

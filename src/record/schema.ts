@@ -218,6 +218,10 @@ const sessionRecordSchema = z.strictObject({
       evidence: z.array(z.string()),
       advice: z.string(),
       winSeconds: seconds.optional(),
+      price: z
+        .string()
+        .optional()
+        .describe('what it cost, or would win, where that is no time: pixels, % of the field'),
       frames: z.number().int().min(0).optional(),
       confidence: z.enum(['high', 'medium', 'low']).optional(),
     }),

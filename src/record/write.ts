@@ -99,6 +99,7 @@ export function toRecord(night: Night, version: string, whole = true): NightReco
       evidence: [...f.evidence],
       advice: f.advice,
       winSeconds: f.winMs === undefined ? undefined : f.winMs / 1000,
+      price: f.price,
       frames: f.frames,
       confidence: f.confidence,
     })),

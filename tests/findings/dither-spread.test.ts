@@ -17,13 +17,11 @@ describe('dithers that hardly spread, or go one way', () => {
     expect(finding?.evidence[1]).toContain('5.0 px of the guide camera asked');
   });
 
-  it('are found where they walk, with eight places or more', () => {
+  it('are found where they walk', () => {
     const walking = pointingOf('heron', { dithers: spreadOf(EVEN_PLACES, { oneWay }) });
     expect(found(ditherSpread, pointed(plain, { pointings: [walking] }))[0]?.title).toBe(
       'heron’s dithers on NGC 281 went one way: 30 px over the night',
     );
-    const few = pointingOf('heron', { dithers: spreadOf(EVEN_PLACES.slice(0, 7), { oneWay }) });
-    expect(found(ditherSpread, pointed(plain, { pointings: [few] }))).toEqual([]);
   });
 
   it('are not found where they spread', () => {

@@ -3,9 +3,10 @@ import type { Activity, Frame, StarReading, Train } from '../../src/model/index.
 import { type MeasuredLight, pointingOf, registerLights } from '../../src/stars/pointing/index.js';
 import type { FrameToRegister } from '../../src/stars/registration/index.js';
 import { nightOfRecord } from '../../src/again.js';
+import { findAll } from '../../src/findings/index.js';
 import { toRecord } from '../../src/record/index.js';
 import { namedNight } from '../support/nights.js';
-import { pointed } from '../support/pointing.js';
+import { pairOf, pointed } from '../support/pointing.js';
 import { exposuresOf, frameLists, HERON_SCALE, type NightPlan, WREN_SCALE } from './pair/drawn-night.js';
 import { SENSOR, skyOf } from './registration/drawn-sky.js';
 
@@ -159,6 +160,16 @@ describe('frames that show another field, or none', () => {
 });
 
 describe('the pair in the record', () => {
+  it('keeps the price of a finding that costs no time', async () => {
+    const night = pointed(namedNight('twin-night'), { pairs: [pairOf({ asideArcsec: 1800 })] });
+    const found = findAll(night);
+    const record = toRecord({ ...night, findings: found }, '0.0.0');
+    expect(record.findings.find(({ id }) => id === 'pair-offset')?.price).toMatch(/^\d+ % of the field$/);
+    const again = (await nightOfRecord(JSON.stringify(record))).night;
+    const priceOf = (id: string) => again.findings.ranked.find((one) => one.id === id)?.price;
+    expect(priceOf('pair-offset')).toBe(found.ranked.find(({ id }) => id === 'pair-offset')?.price);
+  });
+
   it('stands there as the contract has it, and comes back with all it rests on', async () => {
     const night = pointed(namedNight('twin-night'));
     const record = toRecord(night, '0.0.0');

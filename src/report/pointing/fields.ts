@@ -31,6 +31,8 @@ export interface FieldsView {
   readonly first: FieldView;
   readonly second: FieldView;
   readonly common: string;
+  /** A ring on which the target lies: its distance is known, its direction is not. */
+  readonly target: { readonly x: number; readonly y: number; readonly r: number; readonly text: string } | null;
   readonly bar: { readonly x: number; readonly xEnd: number; readonly y: number; readonly text: string };
   readonly label: string;
 }
@@ -38,6 +40,8 @@ export interface FieldsView {
 const ROOM: Room = { width: 420, height: 400, margin: 24 };
 /** Of the drawing's width, what the bar may take. */
 const BAR_SHARE = 0.22;
+/** A ring is never drawn smaller than the cross in it. */
+const LEAST_TARGET = 9;
 const LEAST_RADIUS = 0.8;
 const RADIUS_BY_LIGHT = 3.4;
 /** Below and right of the drawing, the line of the second train's name and the bar. */
@@ -81,12 +85,24 @@ export function fieldsView(
       stars: starsOn(second.stars, onFirst, paper),
     },
     common: paper.points(overlapPolygon.a),
+    target: targetOf(pair, first, paper),
     bar: barOf(first.scaleArcsec, paper),
     label:
       `The fields of ${a} and ${b} on ${pair.target}, to scale: ${decimal(overlapPercent.a, 0)} % of ${a}’s and ` +
       `${decimal(overlapPercent.b, 0)} % of ${b}’s are common, the centres lie ${angle(pair.offsetArcsec)} ` +
       `apart, the cameras are turned by ${decimal(pair.geometry.turn.byDeg, 1)}° against each other.`,
   };
+}
+
+/** About the middle of the first field, whose header states where the mount believed to look. */
+function targetOf({ target }: PairPointing, first: TrainPointing, paper: Paper): FieldsView['target'] {
+  const { targetOffArcsec, scaleArcsec, size } = first;
+  if (targetOffArcsec === null || scaleArcsec === null) return null;
+  const away = (targetOffArcsec / scaleArcsec) * paper.scale;
+  const reach = (Math.hypot(size.width, size.height) / 2) * paper.scale;
+  // Beyond the corners the target is in no part of the field, and no ring shows where.
+  if (away > reach) return null;
+  return { ...placeOf(middleOf(cornersOf(size)), paper), r: tidy(Math.max(LEAST_TARGET, away)), text: target };
 }
 
 /** `24″`, and from two minutes on `2.4′`. */

@@ -14,6 +14,8 @@ const FEWEST_PLACES = 3;
 /** A trend longer than the spread around it from end to end, and than noise, walks (common practice, no source). */
 const WALKING_SPREADS = 3;
 const WALKING_PX = 3;
+/** With fewer places a walk may be chance. */
+const WALKING_PLACES = 8;
 
 /** A dither by the log. */
 export interface AskedDither {
@@ -108,7 +110,7 @@ export function oneWayOf(places: readonly DitherPlace[]): OneWay {
     aroundPx,
     trendDeg: (Math.atan2(y, x) * (180 / Math.PI) + 360) % 360,
     nextStepCosine: nextStepCosine(sides),
-    isWalking: trendPx > WALKING_PX && trendPx > WALKING_SPREADS * aroundPx,
+    isWalking: places.length >= WALKING_PLACES && trendPx > WALKING_PX && trendPx > WALKING_SPREADS * aroundPx,
   };
 }
 

@@ -21,6 +21,11 @@ describe('the section of the pair’s pointing', () => {
   it('tells geometry, drift, rotation and dithers', () => {
     const view = pairView(viewContext(pointed(namedNight('twin-night'))));
     expect(texts(view?.fields[0]?.table)).toContain('Centres apart | 90″ | centres together: nothing');
+    // Heron's middle lies 90″ from wren's, the target within 40″ of it: 90″ are 69.6 px of 1.2926″, at 2.4° from −x.
+    expect(texts(view?.fields[0]?.table)).toContain('Target in heron | 40″ from the centre, by the header | ');
+    expect(texts(view?.fields[0]?.table)).toContain(
+      'Target in wren | 50″ to 2.2′ from the centre, near x 3055, y 2086 | ',
+    );
     // 0.5 px at 2.1 px an hour: 857 s.
     expect(texts(view?.drift)[0]).toMatch(/^NGC 281 \| wren against heron \| one side \| .* \| 0\.14 \| 14 min$/);
     expect(texts(view?.rotation)[0]).toContain('heron | 40 | 0.0004 | 0.0002 | ');

@@ -48,6 +48,18 @@ describe('two fields drawn over each other', () => {
     expect(`${minutes.toFixed(1)}′`).toBe(view.bar.text);
   });
 
+  it('show the ring on which the target lies, to scale about the first train’s middle', () => {
+    const [a, b] = corners(view.first.points);
+    const unitsPerPx = ((b?.[0] ?? 0) - (a?.[0] ?? 0)) / 6248;
+    const ringOf = (targetOffArcsec: number | null) =>
+      fieldsView(pair, pointingOf('heron', { targetOffArcsec }), pointingOf('wren'), colour).target;
+    expect(ringOf(1200)?.r).toBeCloseTo((1200 / 1.6157) * unitsPerPx, 1);
+    expect(ringOf(1200)).toMatchObject({ ...view.first.centre, text: 'NGC 281' });
+    // Half a diagonal is 3757 px of 1.6157″.
+    expect(ringOf(6100)).toBeNull();
+    expect(ringOf(null)).toBeNull();
+  });
+
   it('lay the companion’s middle where the pair’s geometry has it', () => {
     const [a, b] = corners(view.first.points);
     const unitsPerPx = ((b?.[0] ?? 0) - (a?.[0] ?? 0)) / 6248;

@@ -53,6 +53,10 @@ describe('dithers as they came out', () => {
     expect(spread?.oneWay.isWalking).toBe(true);
     expect(spread?.oneWay.trendPx).toBeCloseTo(39, -0.5);
     expect(spread?.oneWay.trendDeg).toBeCloseTo(360 - 36.87, -0.5);
+    // With few places a walk may be chance.
+    const march = scattered(8, 6, 0.1).map((p, i) => ({ x: p.x + i, y: p.y }));
+    expect(ditherSpread(aimsOfPlaces(march), asked(8, 1))?.oneWay.isWalking).toBe(true);
+    expect(ditherSpread(aimsOfPlaces(march.slice(0, 7)), asked(7, 1))?.oneWay.isWalking).toBe(false);
   });
 
   it('are not judged by fewer than three places', () => {

@@ -1,5 +1,12 @@
 /** How two fields lie on each other, in figures. */
-import { decimal, UNKNOWN, type PairPointing, type TrainPointing } from '../../../../model/index.js';
+import {
+  decimal,
+  UNKNOWN,
+  type PairPointing,
+  type PixelPoint,
+  type Similarity,
+  type TrainPointing,
+} from '../../../../model/index.js';
 import { angle } from '../../../pointing/fields.js';
 import { column, words, type Row, type Table } from '../table.js';
 
@@ -32,7 +39,7 @@ export function geometryTable(pair: PairPointing, first: TrainPointing, second: 
           `${gain(overlapPercent, turn.overlapPercent, trains)}`,
       ),
       row('Scale', scaleText(pair, first, second)),
-      ...targetRows(first, second).map(([what, found]) => row(what, found)),
+      ...targetRows(pair, first, second).map(([what, found]) => row(what, found)),
       row('Stars that agree', String(pair.matched)),
     ],
   };
@@ -60,10 +67,35 @@ function scaleText({ scaleRatio }: PairPointing, first: TrainPointing, second: T
   return `${measured}; ${decimal(first.scaleArcsec / second.scaleArcsec, 4)} by the rig`;
 }
 
-function targetRows(first: TrainPointing, second: TrainPointing): readonly (readonly [string, string])[] {
-  if (first.targetOffArcsec === null && second.targetOffArcsec === null) return [];
-  return [first, second].map(({ train, targetOffArcsec }) => [
-    `Target in ${train}`,
-    targetOffArcsec === null ? UNKNOWN : `${angle(targetOffArcsec)} from the centre, by the header`,
-  ]);
+/**
+ * The headers of both trains state where the mount believed to look, which is the first train's middle; the second's place
+ * follows from how the fields lie on each other.
+ */
+function targetRows(
+  { geometry }: PairPointing,
+  first: TrainPointing,
+  second: TrainPointing,
+): readonly (readonly [string, string])[] {
+  const off = first.targetOffArcsec;
+  if (off === null)
+    return [['Target', `${UNKNOWN}: no header states where the mount looked, or no rig file where it is`]];
+  const { similarity, offsetArcsec } = geometry;
+  const middle = transformed(similarity, { x: (first.size.width + 1) / 2, y: (first.size.height + 1) / 2 });
+  const isInside = middle.x > 0.5 && middle.y > 0.5 && middle.x < second.size.width && middle.y < second.size.height;
+  return [
+    [`Target in ${first.train}`, `${angle(off)} from the centre, by the header`],
+    [
+      `Target in ${second.train}`,
+      `${angle(Math.max(0, offsetArcsec - off))} to ${angle(offsetArcsec + off)} from the centre, ${isInside ? 'near' : 'outside the field, towards'} x ${decimal(middle.x, 0)}, y ${decimal(middle.y, 0)}`,
+    ],
+  ];
+}
+
+function transformed({ x, y, rotation, scale, mirrored }: Similarity, p: PixelPoint): PixelPoint {
+  const angle = (rotation * Math.PI) / 180;
+  const up = mirrored ? -p.y : p.y;
+  return {
+    x: x + scale * (p.x * Math.cos(angle) - up * Math.sin(angle)),
+    y: y + scale * (p.x * Math.sin(angle) + up * Math.cos(angle)),
+  };
 }
