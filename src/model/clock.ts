@@ -23,6 +23,18 @@ export interface ClockNote {
   readonly isAbsolute: boolean;
   /** The next best offset, and the probability of all others together, where they are not negligible. */
   readonly second?: { readonly aheadMs: number; readonly share: number };
+  /** The clock was set while the night ran, or the one it was compared with was: no single offset holds. */
+  readonly jump?: ClockJump;
+}
+
+/** A clock set in the middle of the night. */
+export interface ClockJump {
+  /** About when, UTC ms by the times as written. */
+  readonly atMs: number;
+  /** How far it was set forward; negative: back. */
+  readonly byMs: number;
+  /** Whether its own log proves it; otherwise the clock that it was compared with may be the one that was set. */
+  readonly isOwn: boolean;
 }
 
 /** The night's clocks, and what to subtract from the times they wrote. */

@@ -2,8 +2,9 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { readNights } from '../../src/pipeline.js';
 import { toRecord, type NightRecord } from '../../src/record/index.js';
+import { differences } from '../support/clock-differences.js';
 import { clockNotices } from '../../src/report/html/view/clock-notices.js';
-import type { ClockNote } from '../../src/model/index.js';
+import { clockOf, type ClockNote } from '../../src/model/index.js';
 import { seeded } from '../support/generator/random.js';
 import { writeFiles } from '../support/generator/samples.js';
 import { writeSession, type SessionFiles } from '../support/generator/write-session.js';
@@ -31,42 +32,6 @@ async function read(folder: string, files: SessionFiles): Promise<Read[]> {
   return nights.map((night) => ({ record: toRecord(night, 'test'), clocks: night.timeline.clocks }));
 }
 
-/** What in the report differs by more than a second from the report without an offset. */
-function differences(found: NightRecord, truth: NightRecord, isAbsolute: boolean): string[] {
-  const out: string[] = [];
-  const order = (r: NightRecord) =>
-    [...r.frames].sort((a, b) => (a.train + a.begin < b.train + b.begin ? -1 : a.train === b.train ? 1 : 1));
-  const verdicts = (r: NightRecord) =>
-    order(r).map((f) => `${f.train} ${f.filter} ${f.seconds} ${f.verdict} ${f.causes.map((c) => c.kind).join('+')}`);
-  const [v, w] = [verdicts(found), verdicts(truth)];
-  if (v.length !== w.length) out.push(`${v.length} frames, not ${w.length}`);
-  v.forEach((line, i) => {
-    if (line !== w[i]) out.push(`frame ${line}, not ${w[i]}`);
-  });
-  if (found.dithers.length !== truth.dithers.length)
-    out.push(`${found.dithers.length} dithers, not ${truth.dithers.length}`);
-  found.dithers.forEach(({ waits, holder }, i) => {
-    const other = truth.dithers[i];
-    for (const [train, wait] of Object.entries(waits)) {
-      const expected = other?.waits[train];
-      if (Math.abs((wait ?? Infinity) - (expected ?? Infinity)) > 1)
-        out.push(`wait ${i} of ${train}: ${wait}, not ${expected}`);
-    }
-    // Two trains ready within the clocks' uncertainty hold each other.
-    const gap = Object.values(other?.waits ?? {}).sort((a, b) => (a ?? 0) - (b ?? 0));
-    if (holder !== other?.holder && (gap[1] ?? 0) - (gap[0] ?? 0) > 1)
-      out.push(`holder ${i}: ${holder}, not ${other?.holder}`);
-  });
-  for (const { train, account, seconds } of found.ledger) {
-    // Where it is said that all times may be off alike, so are the window's ends.
-    if (!isAbsolute && account === 'unexplained') continue;
-    const expected = truth.ledger.find((l) => l.train === train && l.account === account)?.seconds ?? 0;
-    const cycles = Math.max(1, truth.dithers.length);
-    if (Math.abs(seconds - expected) > cycles) out.push(`${train} ${account}: ${seconds} s, not ${expected} s`);
-  }
-  return out;
-}
-
 function offsetMs(seed: number): number {
   const random = seeded(seed * 17);
   if (seed % 2 === 1) return 37_400;
@@ -89,7 +54,7 @@ async function run(trains: 2 | 3, logs: boolean) {
     const found = await read(join(folder, 'off'), withFastComputer(written.files, train, aheadMs, off));
     const [first] = found;
     if (!truth || !first) throw new Error('no night was read');
-    const notices = clockNotices(first.clocks).join(' ');
+    const notices = clockNotices(first.clocks, clockOf('UTC')).join(' ');
     const isAbsolute = !notices.includes('which one is right is not known');
     const wrong = found.length === 1 ? differences(first.record, truth.record, isAbsolute) : ['two nights'];
     if (wrong.length === 0) tally.right++;

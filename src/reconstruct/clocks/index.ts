@@ -6,6 +6,7 @@
 import {
   groupBy,
   midpointMs,
+  type ClockJump,
   type ClockSource,
   type HeaderFrame,
   type LogEvent,
@@ -14,8 +15,10 @@ import {
 import { cadenceMs, gapPauses, loggedPauses, withReadiness, type MountPause, type Shutter } from './cadence.js';
 import { isWellDetermined } from './differences.js';
 import { excludedBySky, type LightSky } from './daylight.js';
-import { byHand, referenceNote, toNote, type Compared } from './notes.js';
-import { estimateOffset, OTHER_SHARE_LIMIT, type OffsetEstimate } from './posterior.js';
+import { jumpInDithers } from './jump.js';
+import type { ClockEvidence } from './likelihood.js';
+import { byHand, jumpNote, referenceNote, toNote, type Compared } from './notes.js';
+import { estimateOffset, OTHER_SHARE_LIMIT, REACH_MS, thin, type OffsetEstimate } from './posterior.js';
 import { NO_WITNESS, sharedEvents, trainStreams, type TrainStreams } from './streams.js';
 import { rightTime, type ComparedClock } from './vote.js';
 
@@ -66,6 +69,7 @@ export function compareClocks(input: ClockInput): NightClocks {
   const notes = [
     ...byHand(input.byHandMs, streams),
     ...(handMs === undefined ? referenceNote(origin, right, compared) : []),
+    ...jumpNote(pilot),
     ...compared.map((c) => toNote(c, right)),
   ];
   const shifts = new Map(notes.filter((n) => n.corrected).map((n) => [`${n.train}/${n.source}`, n.aheadMs]));
@@ -130,13 +134,14 @@ function compare(
 ): Compared | null {
   const shutters = withReadiness(exposures, source === 'log' ? own.readyMs : []);
   const shared = source === 'log' && reference.source === 'log' ? sharedEvents(reference.streams, own) : [];
-  const estimate = estimateOffset({
+  const evidence = {
     shutters,
     pauses: reference.pauses,
     shared,
     cadenceMs: cadenceMs(shutters),
     favouredMs: favoured(own, source),
-  });
+  };
+  const estimate = estimateOffset(evidence);
   const base = {
     train: own.train,
     source,
@@ -147,15 +152,32 @@ function compare(
     return exposures.length === 0 && shared.length === 0
       ? null
       : { ...base, aheadMs: 0, uncertaintyMs: 0, isKnown: false, by: NO_WITNESS };
-  const isKnown = estimate.otherShare < OTHER_SHARE_LIMIT;
+  const by = witnesses(estimate, reference, shared.length > 0);
+  const { aheadMs, uncertaintyMs } = estimate;
+  const jump = jumpOf(own, source, evidence, reference);
+  if (jump) return { ...base, aheadMs, uncertaintyMs, isKnown: false, by: `${by}, which no single offset fits`, jump };
   return {
     ...base,
-    aheadMs: estimate.aheadMs,
-    uncertaintyMs: estimate.uncertaintyMs,
-    isKnown,
-    by: witnesses(estimate, reference, shared.length > 0),
+    aheadMs,
+    uncertaintyMs,
+    isKnown: estimate.otherShare < OTHER_SHARE_LIMIT,
+    by,
     second: estimate.secondMs === undefined ? undefined : { aheadMs: estimate.secondMs, share: estimate.otherShare },
   };
+}
+
+/** Whether this clock, or the reference, was set while the night ran. */
+function jumpOf(
+  own: TrainStreams,
+  source: ClockSource,
+  evidence: ClockEvidence,
+  { streams: pilot }: Reference,
+): ClockJump | null {
+  const turned = pilot.oddLengths.map((o) => ({ ...o, byMs: -o.byMs }));
+  const fitted = jumpInDithers(thin(evidence), [...own.oddLengths, ...turned], REACH_MS);
+  const byMs = fitted ? fitted.afterMs - fitted.beforeMs : 0;
+  if (source === 'log' && own.jump) return fitted ? { ...own.jump, byMs } : own.jump;
+  return fitted ? { atMs: fitted.atMs, byMs, isOwn: false } : null;
 }
 
 /** Clocks that agree are likely: this one with the reference, or the headers of the same train where this is its log. */

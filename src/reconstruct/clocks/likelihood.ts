@@ -61,12 +61,18 @@ const SHARED_JITTER_MS = 400;
  */
 export function logLikelihood(evidence: ClockEvidence, offsetMs: number, habit: Habit): number {
   let sum = 0;
-  for (const pause of evidence.pauses) sum += ofPause(evidence, pause, offsetMs, habit);
+  for (const pause of evidence.pauses) sum += logLikelihoodOfPause(evidence, pause, offsetMs, habit);
   for (const shared of evidence.shared) sum += ofShared(shared, offsetMs);
   return sum;
 }
 
-function ofPause({ shutters, cadenceMs }: ClockEvidence, pause: MountPause, offsetMs: number, habit: Habit): number {
+/** One pause's share of the log-likelihood ratio. */
+export function logLikelihoodOfPause(
+  { shutters, cadenceMs }: ClockEvidence,
+  pause: MountPause,
+  offsetMs: number,
+  habit: Habit,
+): number {
   const next = firstFrom(shutters, pause.moveMs + offsetMs);
   const before = shutters[next - 1];
   const after = shutters[next];

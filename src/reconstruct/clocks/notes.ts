@@ -11,6 +11,7 @@ export interface Compared extends ComparedClock {
   readonly by: string;
   readonly isKnown: boolean;
   readonly second?: ClockNote['second'];
+  readonly jump?: ClockNote['jump'];
   /** Known against its own train's log only, whose own place is not known. */
   readonly isOfLogAlone?: boolean;
 }
@@ -32,6 +33,7 @@ export function toNote(clock: Compared, right: RightTime): ClockNote {
     isKnown: clock.isKnown,
     isAbsolute: right.isAbsolute,
     ...(clock.second ? { second: clock.second } : {}),
+    ...(clock.jump ? { jump: clock.jump } : {}),
   };
 }
 
@@ -56,6 +58,25 @@ export function referenceNote(origin: ComparedClock, right: RightTime, compared:
       by: right.by ?? `${agreeing.length} clocks that agree`,
       isKnown: true,
       isAbsolute: right.isAbsolute,
+    },
+  ];
+}
+
+/** The reference, where its own log proves that its clock was set in the night. */
+export function jumpNote({ train, jump }: TrainStreams): ClockNote[] {
+  if (!jump) return [];
+  return [
+    {
+      train,
+      source: 'log',
+      against: 'itself',
+      aheadMs: 0,
+      uncertaintyMs: Math.abs(jump.byMs),
+      corrected: false,
+      by: 'its own lines',
+      isKnown: false,
+      isAbsolute: false,
+      jump,
     },
   ];
 }

@@ -24,7 +24,7 @@ export const OTHER_SHARE_LIMIT = 0.05;
 const SECOND_SHARE = 0.01;
 
 /** Offsets looked at: two hours to both sides and some minutes, ms. */
-const REACH_MS = 2 * 3600_000 + 600_000;
+export const REACH_MS = 2 * 3600_000 + 600_000;
 const STEP_MS = 2000;
 const FINE_STEP_MS = 100;
 /** Places about which the coarse search is refined. */
@@ -49,11 +49,7 @@ const FLOOR_MS = 100;
 
 /** Estimates an offset; `null` where nothing speaks for any. */
 export function estimateOffset(evidence: ClockEvidence): OffsetEstimate | null {
-  const thinned = {
-    ...evidence,
-    pauses: spread(evidence.pauses, MOST_PAUSES),
-    shared: evidence.shared.map((s) => ({ ...s, otherMs: spread(s.otherMs, MOST_PAUSES) })),
-  };
+  const thinned = thin(evidence);
   const witnesses = thinned.pauses.length + thinned.shared.reduce((n, s) => n + s.otherMs.length, 0);
   if (witnesses === 0 || thinned.shutters.length === 0) return null;
   const points = search(thinned);
@@ -79,6 +75,15 @@ export function estimateOffset(evidence: ClockEvidence): OffsetEstimate | null {
     // Where everything is a little probable, no other offset deserves to be named.
     secondMs: second && near(others, second) >= SECOND_SHARE ? second.offsetMs : undefined,
     witnesses,
+  };
+}
+
+/** No more of it than adds something. */
+export function thin(evidence: ClockEvidence): ClockEvidence {
+  return {
+    ...evidence,
+    pauses: spread(evidence.pauses, MOST_PAUSES),
+    shared: evidence.shared.map((s) => ({ ...s, otherMs: spread(s.otherMs, MOST_PAUSES) })),
   };
 }
 

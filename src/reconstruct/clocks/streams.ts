@@ -1,11 +1,12 @@
 /**
  * A night's material sorted by the clock that wrote it: per train its headers and its log.
  */
-import type { EventName, HeaderFrame, Interval, LogEvent } from '../../model/index.js';
-import { logExposures } from '../log-exposures.js';
+import type { ClockJump, EventName, HeaderFrame, Interval, LogEvent } from '../../model/index.js';
+import { logExposures, type LogExposure } from '../log-exposures.js';
 import { pairByName } from '../pair-by-name.js';
 import { offsetBySequence, offsetOf, type ClockOffset, type TimedExposure } from './differences.js';
 import type { Shutter } from './cadence.js';
+import { jumpInLines, oddLengths, provenJump, type OddLength } from './jump.js';
 import type { SharedEvents } from './likelihood.js';
 
 /** What one train's computer wrote. */
@@ -24,6 +25,10 @@ export interface TrainStreams {
   readonly headersAhead: ClockOffset | null;
   /** Whether its headers say that their clock is true. */
   readonly isVouched: boolean;
+  /** A jump of its log's clock that the log alone proves. */
+  readonly jump: ClockJump | null;
+  /** Exposures whose length by the log hints at one. */
+  readonly oddLengths: readonly OddLength[];
 }
 
 /** What a clock is known by that nothing could be compared with. */
@@ -52,6 +57,7 @@ export function trainStreams(
   const own = [...events].sort((a, b) => a.atMs - b.atMs);
   const { exposures } = logExposures(own);
   const dated = headers.filter((h) => h.exposure !== undefined);
+  const odd = oddLengths(exposures, fullLength(dated, exposures));
   const at = (name: EventName): number[] => own.flatMap((e) => (e.event === name ? [e.atMs] : []));
   return {
     train,
@@ -65,7 +71,22 @@ export function trainStreams(
     settlings: spans(at('settling-begin'), at('settling-end')),
     headersAhead: headersAhead(dated, exposures),
     isVouched: dated.length > 0 && dated.every((h) => h.isClockVouched === true),
+    jump: jumpInLines(events) ?? provenJump(odd),
+    oddLengths: odd,
   };
+}
+
+/** How long the shutter was open by the file that names the exposure, ms. */
+function fullLength(
+  headers: readonly HeaderFrame[],
+  exposures: readonly LogExposure[],
+): (exposure: LogExposure) => number | undefined {
+  const lengths = new Map(
+    pairByName(headers, exposures).flatMap(({ header, log }) =>
+      header?.exposure && log ? [[log, header.exposure.endMs - header.exposure.startMs] as const] : [],
+    ),
+  );
+  return (exposure) => lengths.get(exposure);
 }
 
 function headersAhead(

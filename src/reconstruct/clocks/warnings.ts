@@ -4,6 +4,7 @@
 import {
   CLOCK_TOLERANCE_MS,
   clockStatements,
+  type ClockJump,
   type ClockNote,
   type ClockStatement,
   type Warning,
@@ -40,6 +41,7 @@ function zoneAdvice({ train, source, aheadMs, by }: ClockNote): string {
 }
 
 function unsettled(note: ClockNote): Warning {
+  if (note.jump) return jumped(note, note.jump);
   const other = note.second;
   const also = other ? `; ${offset(other.aheadMs)} it is as possible` : '';
   return {
@@ -49,6 +51,17 @@ function unsettled(note: ClockNote): Warning {
       `of ${note.against} cannot be told: ${offset(note.aheadMs)} it fits best${also}. Times were left ` +
       `as written; set clockOffset: for ${note.train} in the rig file (seconds that its computer is ` +
       'ahead)',
+  };
+}
+
+function jumped({ train, source, against }: ClockNote, { byMs, isOwn }: ClockJump): Warning {
+  const subject = `the ${source} of ${train}`;
+  const set = `set ${byMs < 0 ? 'back' : 'forward'} by about ${seconds(byMs)} s while the night ran`;
+  return {
+    code: 'clock-jumped',
+    message:
+      `${isOwn ? `the clock of ${subject} was ${set}` : `the clock of ${subject}, or that of ${against} the other way, was ${set}`}. ` +
+      'Times were left as written; let the computers take their time from one time server before dusk',
   };
 }
 

@@ -4,6 +4,7 @@ import type {
   Activity,
   ActivityKind,
   ActivityOutline,
+  ClockJump,
   ClockNote,
   CoolerReading,
   FactOf,
@@ -146,6 +147,7 @@ const clock = part<ClockNote>({
   isKnown: open(flag),
   isAbsolute: open(flag),
   second: optional(open(z.object({ aheadMs: number, share: number }))),
+  jump: optional(part<ClockJump>({ atMs: instant, byMs: open(number), isOwn: open(flag) })),
 });
 
 export const timeline = part<Timeline>({

@@ -1,24 +1,50 @@
-import { clockStatements, decimal, listed, type ClockNote, type ClockStatement } from '../../../model/index.js';
+import {
+  clockStatements,
+  decimal,
+  listed,
+  type Clock,
+  type ClockJump,
+  type ClockNote,
+  type ClockStatement,
+} from '../../../model/index.js';
 
 /**
  * What the first screen must say of clocks: those whose offset is not known, since verdicts rest on it, and those
  * brought together without anything to say which is right, since every time on the page rests on that.
  */
-export function clockNotices(clocks: readonly ClockNote[]): string[] {
+export function clockNotices(clocks: readonly ClockNote[], clock: Clock): string[] {
   const statements = clockStatements(clocks);
   const unknown = statements.filter((c) => !c.isKnown);
   const oneSided = statements.filter((c) => c.corrected && !c.isAbsolute);
   return [
-    ...unknown.map(
-      (c) =>
-        `The clock is not known: how far ${subject(c)} ahead of ${c.against} cannot be told${alternatives(c)}. Its times stand as written, and what fell on whose open shutter is uncertain; clockOffset: in the rig file settles it.`,
-    ),
+    ...jumped(statements).map(([c, jump]) => jumpText(c, jump, clock)),
+    ...unknown
+      .filter((c) => !c.jump)
+      .map(
+        (c) =>
+          `The clock is not known: how far ${subject(c)} ahead of ${c.against} cannot be told${alternatives(c)}. Its times stand as written, and what fell on whose open shutter is uncertain; clockOffset: in the rig file settles it.`,
+      ),
     ...(oneSided.length === 0
       ? []
       : [
-          `The clocks of the computers differ: ${listed(oneSided.map((c) => `${subject(c)} ${decimal(Math.abs(c.aheadMs) / 1000, 1)} s ${c.aheadMs < 0 ? 'behind' : 'ahead of'} ${c.against}`))}. They were brought together, but which one is right is not known: times on this page may all be off by that.`,
+          `The clocks of the computers differ: ${listed(oneSided.map((c) => `${subject(c)} ${decimal(Math.abs(c.aheadMs) / 1000, 1)} s ${c.aheadMs < 0 ? 'behind' : 'ahead of'} ${c.against}`))}. They were brought together, but which one is right is not known: all times on this page, and what follows from them (twilight, altitudes), may be off by that.`,
         ]),
   ];
+}
+
+/** Clocks that were set in the night; where a log proves its own, those compared with it tell the same again. */
+function jumped(statements: readonly ClockStatement[]): (readonly [ClockStatement, ClockJump])[] {
+  const all = statements.flatMap((c) => (c.jump ? [[c, c.jump] as const] : []));
+  const own = all.filter(([, jump]) => jump.isOwn);
+  return own.length > 0 ? own : all;
+}
+
+function jumpText({ train, source, against }: ClockStatement, { atMs, byMs, isOwn }: ClockJump, clock: Clock): string {
+  const size = `${byMs < 0 ? 'back' : 'forward'} by about ${decimal(Math.abs(byMs) / 1000, 1)} s`;
+  const whose = isOwn
+    ? `that of the ${source} of ${train} was set ${size}`
+    : `that of the ${source} of ${train} was set ${size}, or that of ${against} the other way,`;
+  return `The clock is not known all night: ${whose} about ${clock.time(atMs)}. Times stand as written, and what fell on whose open shutter is uncertain; a time server asked before dusk, not in the night, avoids it.`;
 }
 
 /** The subject inside a sentence. */

@@ -154,7 +154,7 @@ function figuresOf(context: ViewContext): Figure[] {
   ];
 }
 
-function notices(night: Night): string[] {
+function notices({ night, clock }: ViewContext): string[] {
   const out: string[] = [];
   if (night.timeline.headersOnly)
     out.push(
@@ -164,7 +164,7 @@ function notices(night: Night): string[] {
     out.push(
       'The site is not known: there is no darkness, no Moon and no altitude in this report, and the window is the span of the activity.',
     );
-  out.push(...clockNotices(night.timeline.clocks));
+  out.push(...clockNotices(night.timeline.clocks, clock));
   if (night.sky.almanac?.window.note !== undefined) out.push(night.sky.almanac.window.note);
   return out;
 }
@@ -179,7 +179,7 @@ export function frontView(context: ViewContext): FrontView {
     almanac: almanac(context),
     headline: headline(context),
     figures: figuresOf(context),
-    notices: notices(night),
+    notices: notices(context),
     frames: frontFrames(night),
   };
 }
