@@ -9,6 +9,8 @@ import type { Rig, TrainConfig } from './types.js';
 export interface StarterFacts {
   readonly frames: Readonly<Record<string, number>>;
   readonly filters: Readonly<Record<string, readonly string[]>>;
+  /** Imaged targets without coordinates. */
+  readonly unplaced: readonly string[];
   /** Log-like files found in the session folder. */
   readonly logs: readonly string[];
   /** The user's dialects that fit, by paths of logs. */
@@ -39,7 +41,7 @@ export function starterYaml(rig: Rig, facts: StarterFacts): string {
     `#   train: ${scalar(rig.trains[0]?.id ?? 'train')}`,
     '#   logs: [ "logs/guiding*.csv" ]',
     '',
-    ...targetLines(rig),
+    ...targetLines(rig, facts),
     '',
     '# The rules of verdict, with their defaults; remove the # to change one.',
     '# rules:',
@@ -125,7 +127,14 @@ function logLines(train: TrainConfig, { dialects }: StarterFacts, trains: number
   ];
 }
 
-function targetLines({ targets }: Rig): string[] {
+function targetLines({ targets }: Rig, { unplaced }: StarterFacts): string[] {
+  if (targets.length === 0 && unplaced.length > 0)
+    return [
+      '# No header has coordinates of what was imaged: fill in ra and dec (J2000) and remove the #. Without them there is',
+      '# no altitude, no air mass and no distance to the Moon.',
+      '# targets:',
+      ...unplaced.map((name) => `#   ${unplacedItem(name)}`),
+    ];
   if (targets.length === 0)
     return ['# targets: [ { name: "NGC 281", ra: "00:52:59", dec: "+56:37:19", goals: { Ha: 12h } } ]'];
   return [
@@ -136,7 +145,17 @@ function targetLines({ targets }: Rig): string[] {
         `  - { name: ${scalar(t.name)}, ra: ${Number(t.raDeg.toFixed(5))}, dec: ` +
         `${Number(t.decDeg.toFixed(5))} }   # degrees; add goals: { Ha: 12h }`,
     ),
+    ...(unplaced.length > 0
+      ? [
+          '  # In no header: fill in ra and dec (J2000), and remove the #.',
+          ...unplaced.map((name) => `  # ${unplacedItem(name)}`),
+        ]
+      : []),
   ];
+}
+
+function unplacedItem(name: string): string {
+  return `- { name: ${scalar(name)}, ra: "hh:mm:ss", dec: "+dd:mm:ss" }`;
 }
 
 /** A YAML scalar on one line, quoted where needed; header texts are untrusted. */

@@ -10,6 +10,7 @@ import {
   DEFAULT_RULES,
   groupBy,
   median,
+  targetKey,
   type HeaderFrame,
   type Site,
   type Warning,
@@ -219,7 +220,7 @@ function inferSite(frames: readonly HeaderFrame[]): Site | null {
 
 function inferTargets(lights: readonly HeaderFrame[]): TargetConfig[] {
   const placed = lights.filter((f) => f.target !== undefined && f.raDeg !== undefined && f.decDeg !== undefined);
-  const byName = groupBy(placed, (f) => f.target!.toLowerCase().replace(/\s+/g, ''));
+  const byName = groupBy(placed, (f) => targetKey(f.target ?? ''));
   return [...byName.values()].map((members) => ({
     name: members[0]!.target!,
     aliases: [],

@@ -58,7 +58,7 @@ export function placeFrames(headers: readonly HeaderFrame[], { trains }: Rig): P
 }
 
 /** A light whose header names no target is given what its file or folders name. */
-function named(frame: TrainFrame): TrainFrame {
+export function named<F extends HeaderFrame>(frame: F): F {
   if (frame.kind !== 'light' || frame.target !== undefined) return frame;
   const found = designationOfPath(frame.file);
   return found ? { ...frame, target: found.name } : frame;

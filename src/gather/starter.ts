@@ -1,14 +1,15 @@
 /**
  * What a starter rig file is written from: the frames' headers and the names of what looks like logs.
  */
-import { starterYaml } from '../config/index.js';
-import { groupBy, type Warning } from '../model/index.js';
+import { starterYaml, type Rig } from '../config/index.js';
+import { groupBy, listed, targetKey, type HeaderFrame, type Warning } from '../model/index.js';
 import { assignTrains } from './assign-trains.js';
 import { fittingDialects } from './fitting-dialects.js';
 import { isFitsName, readHeaderFrames } from './fits/index.js';
 import { inferenceWarnings, inferRig, INFERENCE_KEYWORDS } from './infer-rig.js';
 import type { GatherOptions } from './options.js';
 import { listSessionFiles } from './session-files.js';
+import { named } from './session.js';
 
 /** A starter rig file, and what to say of it. */
 export interface Starter {
@@ -39,8 +40,10 @@ export async function starterRig(root: string, options: StarterOptions): Promise
   });
   if (headers.frames.length === 0)
     throw new Error(`none of the ${fits.length} FITS files in ${root} has a header that can be read`);
-  const rig = inferRig(headers.frames);
-  const assigned = assignTrains(headers.frames, rig.trains);
+  const frames = headers.frames.map(named);
+  const rig = inferRig(frames);
+  const unplaced = unplacedNames(frames, rig);
+  const assigned = assignTrains(frames, rig.trains);
   const byTrain = groupBy(
     assigned.frames.filter((f) => f.kind === 'light'),
     (f) => f.train,
@@ -55,6 +58,7 @@ export async function starterRig(root: string, options: StarterOptions): Promise
     filters: Object.fromEntries(
       [...byTrain].map(([id, own]) => [id, [...new Set(own.flatMap((f) => f.filter ?? []))].sort()]),
     ),
+    unplaced,
     logs: logs.map(({ path }) => path),
     dialects: Object.fromEntries(fitting),
   });
@@ -65,9 +69,22 @@ export async function starterRig(root: string, options: StarterOptions): Promise
       rig.site
         ? 'site taken from the headers'
         : 'no site in the headers: fill it in, or darkness and Moon are left out',
+      ...(unplaced.length > 0
+        ? [
+            `no coordinates of ${listed(unplaced)} in the headers: fill in ra and dec under targets:, or altitude, air mass and Moon distance are left out`,
+          ]
+        : []),
       ...[...fitting].map(([log, dialect]) => `log ${log}: the dialect ${dialect} fits`),
       'check which train is the pilot, then name the logs',
     ],
-    warnings: [...listing.warnings, ...headers.warnings, ...inferenceWarnings(headers.frames), ...assigned.warnings],
+    warnings: [...listing.warnings, ...headers.warnings, ...inferenceWarnings(frames), ...assigned.warnings],
   };
+}
+
+/** Names of imaged targets whose coordinates stand in no header, in the order they were imaged. */
+function unplacedNames(frames: readonly HeaderFrame[], { targets }: Rig): string[] {
+  const placed = new Set(targets.map((t) => targetKey(t.name)));
+  const imaged = frames.flatMap((f) => (f.kind === 'light' && f.target !== undefined ? [f.target] : []));
+  const byKey = groupBy(imaged, targetKey);
+  return [...byKey].flatMap(([key, names]) => (placed.has(key) ? [] : names.slice(0, 1)));
 }

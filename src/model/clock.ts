@@ -37,6 +37,9 @@ export interface ClockJump {
   readonly isOwn: boolean;
 }
 
+/** What a clock is known by that nothing could be compared with. */
+export const NO_WITNESS = 'nothing that both saw';
+
 /** The night's clocks, and what to subtract from the times they wrote. */
 export interface NightClocks {
   readonly notes: readonly ClockNote[];

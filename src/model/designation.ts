@@ -2,6 +2,7 @@
  * Catalogue designations in free text: file names, folders, OBJECT cards. `M31`, `M 31`, `messier_31` and `NGC0224` are
  * read as `M 31` and `NGC 224`.
  */
+import { fold } from '../vocabulary/index.js';
 
 /**
  * Catalogues amateurs image from, their spellings and the largest number in each. Common knowledge of the trade; from
@@ -89,6 +90,11 @@ export function wholeDesignation(text: string): string | null {
   const trimmed = text.trim();
   const isWhole = PATTERNS.some(({ pattern }) => pattern.exec(trimmed)?.[0].length === trimmed.length);
   return isWhole ? (designationIn(trimmed)?.name ?? null) : null;
+}
+
+/** One key for all spellings of a designation, and of any other name. */
+export function targetKey(name: string): string {
+  return fold(wholeDesignation(name) ?? name);
 }
 
 /**

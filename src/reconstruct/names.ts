@@ -1,7 +1,7 @@
 /**
  * One name per filter and target, however the capture programs spell them.
  */
-import { filterSpelt, fold, wholeDesignation, type Target } from '../model/index.js';
+import { filterSpelt, fold, targetKey, type Target } from '../model/index.js';
 
 /** Returns a function that gives the name to show for a filter; unknown names are kept as they are. */
 export function filterNamer(aliases: Readonly<Record<string, string>>): (raw: string) => string {
@@ -11,11 +11,6 @@ export function filterNamer(aliases: Readonly<Record<string, string>>): (raw: st
 
 /** Returns a function that gives the known target meant by a name, or `undefined`. */
 export function targetFinder(targets: readonly Target[]): (raw: string) => Target | undefined {
-  const byName = new Map(targets.flatMap((t) => [t.name, ...t.aliases].map((name) => [keyOf(name), t] as const)));
-  return (raw) => byName.get(keyOf(raw));
-}
-
-/** One key for all spellings of a designation, and of any other name. */
-export function keyOf(name: string): string {
-  return fold(wholeDesignation(name) ?? name);
+  const byName = new Map(targets.flatMap((t) => [t.name, ...t.aliases].map((name) => [targetKey(name), t] as const)));
+  return (raw) => byName.get(targetKey(raw));
 }

@@ -1,8 +1,8 @@
 /**
  * Targets of the night: those of the rig file, and those that only headers name.
  */
-import { circularMedianDeg, groupBy, median, separationDeg, type HeaderFrame, type Target } from '../model/index.js';
-import { keyOf, targetFinder } from './names.js';
+import { circularMedianDeg, groupBy, median, separationDeg, targetKey, type HeaderFrame, type Target } from '../model/index.js';
+import { targetFinder } from './names.js';
 
 /** A frame without a name is given to the target this near to its field's centre, degrees. */
 const NEAR_DEG = 1;
@@ -11,7 +11,7 @@ const NEAR_DEG = 1;
 export function nightTargets(configured: readonly Target[], headers: readonly HeaderFrame[]): Target[] {
   const known = targetFinder(configured);
   const unknown = headers.filter((h) => h.kind === 'light' && h.target !== undefined && !known(h.target));
-  const extra = groupBy(unknown, (h) => keyOf(h.target ?? ''));
+  const extra = groupBy(unknown, (h) => targetKey(h.target ?? ''));
   const found = [...extra.values()].flatMap((members): Target[] => {
     const placed = members.filter((m) => m.raDeg !== undefined && m.decDeg !== undefined);
     if (placed.length === 0) return [];

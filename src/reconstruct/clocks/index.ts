@@ -6,6 +6,7 @@
 import {
   groupBy,
   midpointMs,
+  NO_WITNESS,
   type ClockJump,
   type ClockSource,
   type HeaderFrame,
@@ -19,7 +20,7 @@ import { jumpInDithers } from './jump.js';
 import type { ClockEvidence } from './likelihood.js';
 import { byHand, jumpNote, referenceNote, toNote, type Compared } from './notes.js';
 import { estimateOffset, OTHER_SHARE_LIMIT, REACH_MS, thin, type OffsetEstimate } from './posterior.js';
-import { NO_WITNESS, sharedEvents, trainStreams, type TrainStreams } from './streams.js';
+import { sharedEvents, trainStreams, type TrainStreams } from './streams.js';
 import { rightTime, type ComparedClock } from './vote.js';
 
 export { isZoneLike } from './differences.js';
@@ -69,7 +70,7 @@ export function compareClocks(input: ClockInput): NightClocks {
   const notes = [
     ...byHand(input.byHandMs, streams),
     ...(handMs === undefined ? referenceNote(origin, right, compared) : []),
-    ...jumpNote(pilot),
+    ...jumpNote(pilot.train, pilot.backwards ?? pilot.jump),
     ...compared.map((c) => toNote(c, right)),
   ];
   const shifts = new Map(notes.filter((n) => n.corrected).map((n) => [`${n.train}/${n.source}`, n.aheadMs]));
@@ -176,7 +177,10 @@ function jumpOf(
   const turned = pilot.oddLengths.map((o) => ({ ...o, byMs: -o.byMs }));
   const fitted = jumpInDithers(thin(evidence), [...own.oddLengths, ...turned], REACH_MS);
   const byMs = fitted ? fitted.afterMs - fitted.beforeMs : 0;
-  if (source === 'log' && own.jump) return fitted ? { ...own.jump, byMs } : own.jump;
+  if (source === 'log' && own.backwards)
+    // Lines that go back tell the least that it can have been.
+    return byMs <= own.backwards.byMs ? { ...own.backwards, byMs } : own.backwards;
+  if (source === 'log' && own.jump) return own.jump;
   return fitted ? { atMs: fitted.atMs, byMs, isOwn: false } : null;
 }
 

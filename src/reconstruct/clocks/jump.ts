@@ -82,8 +82,11 @@ const COARSE_MS = 2000;
 /** Habits under which the parts of a night are compared, roughly and finely. */
 const COARSE_HABITS: readonly Habit[] = [{ keeping: 0.9, delayMs: 4000 }];
 const HABITS: readonly Habit[] = [400, 2000, 4000].map((delayMs) => ({ keeping: 0.9, delayMs }));
-/** Fewer dithers than this tell no offset. */
-const FEWEST_PAUSES = 3;
+/** Fewer dithers than this on one side of a jump tell none. */
+const FEWEST_PAUSES = 2;
+/** So few fit some large offset by chance, so that only those near are tried, ms. */
+const FEW_PAUSES = 5;
+const FEW_REACH_MS = 180_000;
 /**
  * How much better two offsets must explain the dithers than one, as a logarithm of likelihoods: the logarithm of the
  * offsets and places to choose among, and of how seldom a clock is set in a night.
@@ -107,7 +110,7 @@ export function jumpInDithers(
   reachMs: number,
 ): { readonly beforeMs: number; readonly afterMs: number; readonly atMs: number } | null {
   const pauses = [...evidence.pauses].sort((a, b) => a.moveMs - b.moveMs);
-  if (pauses.length < 2 * FEWEST_PAUSES) return null;
+  if (pauses.length < 3 * FEWEST_PAUSES) return null;
   const sorted = { ...evidence, pauses };
   const coarse = bestFit(sorted, COARSE_HABITS, steps(-reachMs, reachMs, COARSE_MS));
   if (!coarse) return null;
@@ -136,31 +139,51 @@ interface Fit {
 }
 
 function bestFit(evidence: ClockEvidence, habits: readonly Habit[], offsets: readonly number[]): Fit | null {
+  const fits = habits.map((habit) => offsets.map((ms) => ({ ms, sums: runningSums(evidence, ms, habit) })));
   const n = evidence.pauses.length;
-  let one = { value: -Infinity, ms: 0 };
-  let two = { value: -Infinity, split: 0, beforeMs: 0, afterMs: 0 };
-  for (const habit of habits) {
-    const before = Array.from({ length: n + 1 }, () => ({ value: -Infinity, ms: 0 }));
-    const after = Array.from({ length: n + 1 }, () => ({ value: -Infinity, ms: 0 }));
-    for (const ms of offsets) {
-      const each = evidence.pauses.map((pause) => logLikelihoodOfPause(evidence, pause, ms, habit));
-      const total = each.reduce((sum, v) => sum + v, 0);
-      if (total > one.value) one = { value: total, ms };
-      let value = 0;
-      for (let split = 1; split < n; split++) {
-        value += each[split - 1] ?? 0;
-        if (value > (before[split]?.value ?? Infinity)) before[split] = { value, ms };
-        if (total - value > (after[split]?.value ?? Infinity)) after[split] = { value: total - value, ms };
-      }
-    }
-    for (let split = FEWEST_PAUSES; split <= n - FEWEST_PAUSES; split++) {
-      const [b, a] = [before[split], after[split]];
-      if (b && a && b.value + a.value > two.value)
-        two = { value: b.value + a.value, split, beforeMs: b.ms, afterMs: a.ms };
-    }
-  }
+  const one = greatest(fits.flat().map(({ ms, sums }) => ({ value: sums[n] ?? -Infinity, ms })));
+  const splits = Array.from({ length: n + 1 - 2 * FEWEST_PAUSES }, (_, i) => i + FEWEST_PAUSES);
+  const two = greatest(
+    fits.flatMap((each) =>
+      splits.map((split) => {
+        const before = side(each, one.ms, split, (sums) => sums[split] ?? -Infinity);
+        const after = side(each, one.ms, n - split, (sums) => (sums[n] ?? -Infinity) - (sums[split] ?? 0));
+        return { value: before.value + after.value, split, beforeMs: before.ms, afterMs: after.ms };
+      }),
+    ),
+  );
   if (!Number.isFinite(one.value) || !Number.isFinite(two.value)) return null;
   return { oneMs: one.ms, ...two, gain: two.value - one.value };
+}
+
+/** Log-likelihood ratio of an offset over the first pauses: of none, of one, of two… */
+function runningSums(evidence: ClockEvidence, ms: number, habit: Habit): Float64Array {
+  const sums = new Float64Array(evidence.pauses.length + 1);
+  evidence.pauses.forEach((pause, i) => {
+    sums[i + 1] = (sums[i] ?? 0) + logLikelihoodOfPause(evidence, pause, ms, habit);
+  });
+  return sums;
+}
+
+/** The offset that fits one side of a split best. Small jumps are more usual than large ones. */
+function side(
+  each: readonly { readonly ms: number; readonly sums: Float64Array }[],
+  oneMs: number,
+  pauses: number,
+  valueAt: (sums: Float64Array) => number,
+): { value: number; ms: number } {
+  let best = { value: -Infinity, ms: oneMs };
+  for (const { ms, sums } of each) {
+    const byMs = Math.abs(ms - oneMs);
+    if (pauses < FEW_PAUSES && byMs > FEW_REACH_MS) continue;
+    const value = valueAt(sums) - Math.log1p(byMs / 1000);
+    if (value > best.value) best = { value, ms };
+  }
+  return best;
+}
+
+function greatest<T extends { readonly value: number }>(items: readonly T[]): T {
+  return items.reduce((a, b) => (b.value > a.value ? b : a));
 }
 
 function steps(fromMs: number, toMs: number, stepMs: number): number[] {

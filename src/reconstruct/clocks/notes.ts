@@ -1,7 +1,7 @@
 /**
  * What is known of the night's clocks, as the record and the page state it.
  */
-import type { ClockNote, ClockSource } from '../../model/index.js';
+import type { ClockJump, ClockNote, ClockSource } from '../../model/index.js';
 import type { TrainStreams } from './streams.js';
 import type { ComparedClock, RightTime } from './vote.js';
 
@@ -63,7 +63,7 @@ export function referenceNote(origin: ComparedClock, right: RightTime, compared:
 }
 
 /** The reference, where its own log proves that its clock was set in the night. */
-export function jumpNote({ train, jump }: TrainStreams): ClockNote[] {
+export function jumpNote(train: string, jump: ClockJump | null): ClockNote[] {
   if (!jump) return [];
   return [
     {

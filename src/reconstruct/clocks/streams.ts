@@ -25,14 +25,13 @@ export interface TrainStreams {
   readonly headersAhead: ClockOffset | null;
   /** Whether its headers say that their clock is true. */
   readonly isVouched: boolean;
-  /** A jump of its log's clock that the log alone proves. */
+  /** Where its log's lines go back in time: a jump of its clock by at least as much. */
+  readonly backwards: ClockJump | null;
+  /** A jump that an exposure shorter by the log than by its file proves. */
   readonly jump: ClockJump | null;
   /** Exposures whose length by the log hints at one. */
   readonly oddLengths: readonly OddLength[];
 }
-
-/** What a clock is known by that nothing could be compared with. */
-export const NO_WITNESS = 'nothing that both saw';
 
 /** Events of the shared mount and guiding that two computers may both write down. */
 const SHARED_EVENTS: readonly EventName[] = [
@@ -71,7 +70,8 @@ export function trainStreams(
     settlings: spans(at('settling-begin'), at('settling-end')),
     headersAhead: headersAhead(dated, exposures),
     isVouched: dated.length > 0 && dated.every((h) => h.isClockVouched === true),
-    jump: jumpInLines(events) ?? provenJump(odd),
+    backwards: jumpInLines(events),
+    jump: provenJump(odd),
     oddLengths: odd,
   };
 }

@@ -4,12 +4,12 @@
 import {
   CLOCK_TOLERANCE_MS,
   clockStatements,
+  NO_WITNESS,
   type ClockJump,
   type ClockNote,
   type ClockStatement,
   type Warning,
 } from '../../model/index.js';
-import { NO_WITNESS } from './streams.js';
 import { isZoneLike } from './differences.js';
 
 /** One warning per clock that was corrected, disagrees, or could not be settled though something spoke. */

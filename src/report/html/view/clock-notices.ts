@@ -1,4 +1,5 @@
 import {
+  NO_WITNESS,
   clockStatements,
   decimal,
   listed,
@@ -52,7 +53,8 @@ function subject({ subject: words }: ClockStatement): string {
   return `${words.charAt(0).toLowerCase()}${words.slice(1)}`;
 }
 
-function alternatives({ aheadMs, second }: ClockNote): string {
-  if (!second) return ', for nothing was written that both saw';
+function alternatives({ aheadMs, second, by }: ClockNote): string {
+  if (by === NO_WITNESS) return ', for nothing was written that both saw';
+  if (!second) return `, for no offset fits what both did (${by})`;
   return `: ${decimal(aheadMs / 1000, 1)} s fits best, ${decimal(second.aheadMs / 1000, 1)} s is not excluded`;
 }

@@ -19,6 +19,7 @@ import { clockNotices } from './clock-notices.js';
 import type { ViewContext } from './context.js';
 import { frontFrames, type FrontFrames } from './front-frames.js';
 import { headline, type Phrase } from './headline.js';
+import { inputNotices } from './input-notices.js';
 
 /** One of the large figures of the first screen. */
 export interface Figure {
@@ -154,7 +155,7 @@ function figuresOf(context: ViewContext): Figure[] {
   ];
 }
 
-function notices({ night, clock }: ViewContext): string[] {
+function notices({ night, clock, isShared }: ViewContext): string[] {
   const out: string[] = [];
   if (night.timeline.headersOnly)
     out.push(
@@ -164,7 +165,7 @@ function notices({ night, clock }: ViewContext): string[] {
     out.push(
       'The site is not known: there is no darkness, no Moon and no altitude in this report, and the window is the span of the activity.',
     );
-  out.push(...clockNotices(night.timeline.clocks, clock));
+  out.push(...clockNotices(night.timeline.clocks, clock), ...(isShared ? [] : inputNotices(night)));
   if (night.sky.almanac?.window.note !== undefined) out.push(night.sky.almanac.window.note);
   return out;
 }

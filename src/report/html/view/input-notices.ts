@@ -1,0 +1,67 @@
+/**
+ * What the first screen must say of the inputs: doubts on which everything else on the page rests. The other warnings
+ * stand in the notes on the data.
+ */
+import { counted, groupBy, listed, warningsOf, type Night, type Warning } from '../../../model/index.js';
+
+/** Warnings that are said in full. */
+const IN_FULL: readonly string[] = [
+  'night-cut-by-pause',
+  'night-cut-by-local-time',
+  'zone-contradicts-longitude',
+  'log-far-from-frames',
+  'local-time-suspected',
+  'lights-in-daylight',
+  'train-overlaps-itself',
+  'trains-told-apart',
+];
+
+/** Fewer lines than this with impossible times are slips. */
+const FEWEST_LINES = 10;
+/** More names than this are counted. */
+const MOST_NAMES = 4;
+
+/** The notices, most telling first; none of a shared night, whose warnings have lost their details. */
+export function inputNotices(night: Night): string[] {
+  const warnings = warningsOf(night);
+  const full = warnings.filter((w) => IN_FULL.includes(w.code)).map((w) => sentence(w.message));
+  return [...new Set([...full, ...impossibleTimes(warnings), ...unplacedTargets(night)])];
+}
+
+/** Logs whose lines were left out for the times they give. */
+function impossibleTimes(warnings: readonly Warning[]): string[] {
+  const byFile = groupBy(
+    warnings.filter((w) => w.code === 'absurd-time'),
+    (w) => w.source?.file,
+  );
+  return [...byFile].flatMap(([file, own]) => {
+    const lines = own.reduce((sum, w) => sum + (w.count ?? 1), 0);
+    if (lines < FEWEST_LINES) return [];
+    return [
+      `${lines} lines of ${file ?? 'a log'} were left out, for their times lie in impossible years: what they told is not in this report. Check the clock that wrote them, or the date pattern of the dialect.`,
+    ];
+  });
+}
+
+/** Targets without coordinates, with the lines to write. */
+function unplacedTargets({ sky, timeline }: Night): string[] {
+  const placed = new Set(timeline.targets.map((t) => t.name));
+  const names = [
+    ...new Set(
+      timeline.frames.flatMap((f) =>
+        f.kind === 'light' && f.target !== undefined && !placed.has(f.target) ? [f.target] : [],
+      ),
+    ),
+  ];
+  const [first] = names;
+  // Without a site there is no altitude anyhow, and that is said.
+  if (first === undefined || sky.almanac === null) return [];
+  const which = names.length > MOST_NAMES ? counted(names.length, 'target') : listed(names);
+  return [
+    `No coordinates of ${which} stand in headers or rig file, so that altitude, air mass and distance to the Moon are not known. Under targets: in the rig file write - { name: ${JSON.stringify(first)}, ra: "hh:mm:ss", dec: "+dd:mm:ss" } with its J2000 place${names.length > 1 ? ', and so for each' : ''}.`,
+  ];
+}
+
+function sentence(message: string): string {
+  return `${message.charAt(0).toUpperCase()}${message.slice(1)}${/[.!?]$/.test(message) ? '' : '.'}`;
+}
