@@ -6,6 +6,7 @@ import {
   activityRow,
   distinctBy,
   groupBy,
+  targetKey,
   type Activity,
   type Frame,
   type Target,
@@ -16,7 +17,6 @@ import { oneSided } from './frames.js';
 import { inferFromGaps, isFromGaps } from './gaps.js';
 import { joinFrames, type FrameIds, type SessionTimeline } from './join-frames.js';
 import { isSameActivity } from './mount.js';
-import { keyOf } from './names.js';
 import { measuredReadouts } from './train-lanes.js';
 
 /** One timeline of several. */
@@ -39,11 +39,11 @@ const ONE_SIDED: readonly string[] = ['file-missing', 'log-missing'];
  */
 export function joinTimelines(sessions: readonly SessionTimeline[], elsewhere: readonly Frame[] = []): JoinedTimeline {
   const timelines = sessions.map(({ timeline }) => timeline);
-  const targets = distinctBy([...timelines.flatMap((t) => t.targets)].sort(byOrigin), ({ name }) => keyOf(name));
+  const targets = distinctBy([...timelines.flatMap((t) => t.targets)].sort(byOrigin), ({ name }) => targetKey(name));
   const names = new Map(
-    targets.flatMap(({ name, aliases }) => [name, ...aliases].map((n) => [keyOf(n), name] as const)),
+    targets.flatMap(({ name, aliases }) => [name, ...aliases].map((n) => [targetKey(n), name] as const)),
   );
-  const { frames, ids } = joinFrames(sessions, elsewhere, (name) => names.get(keyOf(name)) ?? name);
+  const { frames, ids } = joinFrames(sessions, elsewhere, (name) => names.get(targetKey(name)) ?? name);
   const trains = imaging(sessions, frames);
   const told = toldOnce(timelines.flatMap(({ activities }) => activities.filter((a) => isTold(a, trains))));
   const isMountLogged = told.some(isOfMount);

@@ -1,7 +1,15 @@
 /**
  * Targets of the night: those of the rig file, and those that only headers name.
  */
-import { circularMedianDeg, groupBy, median, separationDeg, targetKey, type HeaderFrame, type Target } from '../model/index.js';
+import {
+  circularMedianDeg,
+  groupBy,
+  median,
+  separationDeg,
+  targetKey,
+  type HeaderFrame,
+  type Target,
+} from '../model/index.js';
 import { targetFinder } from './names.js';
 
 /** A frame without a name is given to the target this near to its field's centre, degrees. */

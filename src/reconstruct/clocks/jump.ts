@@ -148,12 +148,13 @@ function bestFit(evidence: ClockEvidence, habits: readonly Habit[], offsets: rea
       splits.map((split) => {
         const before = side(each, one.ms, split, (sums) => sums[split] ?? -Infinity);
         const after = side(each, one.ms, n - split, (sums) => (sums[n] ?? -Infinity) - (sums[split] ?? 0));
-        return { value: before.value + after.value, split, beforeMs: before.ms, afterMs: after.ms };
+        const raw = before.raw + after.raw;
+        return { value: before.value + after.value, raw, split, beforeMs: before.ms, afterMs: after.ms };
       }),
     ),
   );
   if (!Number.isFinite(one.value) || !Number.isFinite(two.value)) return null;
-  return { oneMs: one.ms, ...two, gain: two.value - one.value };
+  return { oneMs: one.ms, ...two, gain: two.raw - one.value };
 }
 
 /** Log-likelihood ratio of an offset over the first pauses: of none, of one, of two… */
@@ -171,13 +172,14 @@ function side(
   oneMs: number,
   pauses: number,
   valueAt: (sums: Float64Array) => number,
-): { value: number; ms: number } {
-  let best = { value: -Infinity, ms: oneMs };
+): { value: number; raw: number; ms: number } {
+  let best = { value: -Infinity, raw: -Infinity, ms: oneMs };
   for (const { ms, sums } of each) {
     const byMs = Math.abs(ms - oneMs);
     if (pauses < FEW_PAUSES && byMs > FEW_REACH_MS) continue;
-    const value = valueAt(sums) - Math.log1p(byMs / 1000);
-    if (value > best.value) best = { value, ms };
+    const raw = valueAt(sums);
+    const value = raw - Math.log1p(byMs / 1000);
+    if (value > best.value) best = { value, raw, ms };
   }
   return best;
 }
