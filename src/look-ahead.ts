@@ -2,6 +2,7 @@
  * From progress to outlook: the archive's home site, its sky, and the targets that lack something.
  */
 import {
+  elevationOf,
   durationMs,
   interval,
   isNarrowband,
@@ -141,7 +142,7 @@ function daysBetween(from: string, to: string): number {
 export function skyAhead(site: ArchivedSite, lastDate: string): SkyAhead {
   const full = { ...site, name: site.name ?? '', minimumAltitudeDeg: site.minimumAltitudeDeg ?? USUAL_LIMIT_DEG };
   const observer = makeSkyObserver(full);
-  const air = airAtElevation(site.elevationM);
+  const air = airAtElevation(elevationOf(site));
   const noonMs = nightSpan(lastDate, nightZone(site.timezone, site.longitudeDeg)).startMs;
   return {
     // Whole days from a local noon: an hour of summer time moves nothing that happens at night.

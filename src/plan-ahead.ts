@@ -5,6 +5,7 @@
 import { DEFAULT_DARK_SKY_MAG_ARCSEC2 } from './config/index.js';
 import { eveningToCome, homeOf, USUAL_LIMIT_DEG } from './look-ahead.js';
 import {
+  elevationOf,
   durationMs,
   hull,
   interval,
@@ -80,7 +81,7 @@ export function planAhead(
   const nights = Array.from({ length: options.nights }, (_, day) => {
     const date = new Date(Date.parse(`${from}T00:00:00Z`) + day * DAY_MS).toISOString().slice(0, 10);
     const dark = hull(darkStretches(observer, nightSpan(date, zone), site.darkness));
-    return nightToPlan(date, dark, places, observer, site.elevationM, book);
+    return nightToPlan(date, dark, places, observer, elevationOf(site), book);
   });
   return {
     from,

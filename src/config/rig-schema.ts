@@ -111,7 +111,7 @@ const site = z
     name: text('the name of the site').default('unnamed site'),
     latitude: number('degrees, north positive', -90, 90),
     longitude: number('degrees, east positive', -180, 360),
-    elevation: number('metres', -500, 9000).default(0),
+    elevation: number('metres', -500, 9000).optional(),
     timezone: text('an IANA time zone, such as Europe/Madrid')
       .refine((zone) => IANAZone.isValidZone(zone), {
         error: (issue) => `is not an IANA time zone: "${String(issue.input)}"; write one such as Europe/Madrid`,

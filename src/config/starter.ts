@@ -71,7 +71,9 @@ function siteLines({ site }: Rig): string[] {
     '  name: "My observatory"',
     `  latitude: ${site.latitudeDeg}`,
     `  longitude: ${site.longitudeDeg}`,
-    `  elevation: ${site.elevationM}`,
+    site.elevationM === undefined
+      ? '  # elevation: 0            # metres; in no header: without it sea level is assumed'
+      : `  elevation: ${site.elevationM}`,
     '  # timezone: Europe/Madrid   # IANA name; without it the coordinates decide',
     `  minimumAltitude: ${site.minimumAltitudeDeg}     # degrees; or horizon: [[azimuth, altitude], ` +
       '…] for walls and trees',

@@ -211,7 +211,7 @@ function inferSite(frames: readonly HeaderFrame[]): Site | null {
     name: 'site from the headers',
     latitudeDeg: withSite.siteLatitudeDeg,
     longitudeDeg: withSite.siteLongitudeDeg,
-    elevationM: withSite.siteElevationM ?? 0,
+    elevationM: withSite.siteElevationM,
     timezone: placeZone(withSite.siteLatitudeDeg, withSite.siteLongitudeDeg),
     minimumAltitudeDeg: 25,
     horizon: [],

@@ -108,9 +108,7 @@ function gatheredOf({ site, trains, archive, window, warnings }: SessionRecord, 
       name: site.name ?? '',
       latitudeDeg: site.latitude,
       longitudeDeg: site.longitude,
-      // Sea level, where the record is silent: a thousand metres move refraction at the horizon by a twentieth of a
-      // degree.
-      elevationM: site.elevation ?? 0,
+      elevationM: site.elevation ?? undefined,
       timezone: site.timezone,
       minimumAltitudeDeg: archive?.minimumAltitude ?? USUAL_LIMIT_DEG,
       horizon: archive?.horizon ?? [],

@@ -43,7 +43,7 @@ export function toRecord(night: Night, version: string, whole = true): NightReco
       name: site.name || null,
       latitude: site.latitudeDeg,
       longitude: site.longitudeDeg,
-      elevation: site.elevationM,
+      elevation: site.elevationM ?? null,
       timezone: site.timezone,
     },
     window: {

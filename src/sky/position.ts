@@ -1,5 +1,5 @@
 import { Observer } from 'astronomy-engine';
-import { separationDeg, type Site, type SkyPosition, type Target } from '../model/index.js';
+import { elevationOf, separationDeg, type Site, type SkyPosition, type Target } from '../model/index.js';
 import { airmass } from './airmass.js';
 import { limitAt } from './horizon.js';
 import { SkyMoment, Station } from './moment.js';
@@ -27,7 +27,8 @@ export type Place = Pick<Target, 'raDeg' | 'decDeg'>;
  * @throws RangeError when latitude, longitude or elevation is no number or the latitude lies beyond a pole
  */
 export function makeSkyObserver(site: Site): SkyObserver {
-  const { latitudeDeg, longitudeDeg, elevationM } = site;
+  const { latitudeDeg, longitudeDeg } = site;
+  const elevationM = elevationOf(site);
   if (![latitudeDeg, longitudeDeg, elevationM].every(Number.isFinite) || Math.abs(latitudeDeg) > 90) {
     throw new RangeError(
       `no such place: latitude ${latitudeDeg}°, longitude ${longitudeDeg}°, elevation ${elevationM} m`,

@@ -4,6 +4,7 @@
  */
 import { DEFAULT_DARK_SKY_MAG_ARCSEC2, DEFAULT_REFERENCE_SUB_SECONDS } from '../config/index.js';
 import {
+  elevationOf,
   calibrationOf,
   groupBy,
   type FilterOrder,
@@ -34,7 +35,7 @@ export function assessWorth(
   const { site, trains, cameras, darkSkyMagArcsec2, referenceSubSeconds } = night.gathered;
   if (site === null) return null;
   const context: LightContext = {
-    elevationM: site.elevationM,
+    elevationM: elevationOf(site),
     darkSkyMagArcsec2: darkSkyMagArcsec2 ?? DEFAULT_DARK_SKY_MAG_ARCSEC2,
     referenceMs: (referenceSubSeconds ?? DEFAULT_REFERENCE_SUB_SECONDS) * 1000,
     trains,

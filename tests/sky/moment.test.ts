@@ -1,14 +1,14 @@
 import { AstroTime, Body, Equator, Horizon, Observer } from 'astronomy-engine';
 import { describe, expect, test } from 'vitest';
 import { makeSkyObserver } from '../../src/sky/index.js';
-import { separationDeg } from '../../src/model/index.js';
+import { elevationOf, separationDeg } from '../../src/model/index.js';
 import { inventedSite, M_33, ms, NGC_281 } from './invented-site.js';
 
 const INSTANTS = ['2026-10-14T17:30:00Z', '2026-10-15T02:00:00Z', '2027-02-20T23:00:00Z', '1999-06-01T12:00:00Z'];
 
 describe.each(INSTANTS)('the sky of %s', (iso) => {
   const site = inventedSite({ latitudeDeg: -33.2, longitudeDeg: 149.1, elevationM: 1100 });
-  const observer = new Observer(site.latitudeDeg, site.longitudeDeg, site.elevationM);
+  const observer = new Observer(site.latitudeDeg, site.longitudeDeg, elevationOf(site));
   const time = new AstroTime(new Date(iso));
   const moment = makeSkyObserver(site).at(ms(iso));
 

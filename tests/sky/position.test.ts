@@ -1,3 +1,4 @@
+import { elevationOf } from '../../src/model/index.js';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import {
@@ -27,7 +28,7 @@ describe('the position of a target', () => {
   });
 
   test('has apparent altitudes for target and Moon, and the true one for the Sun', () => {
-    const air = airAtElevation(site.elevationM);
+    const air = airAtElevation(elevationOf(site));
     fc.assert(
       fc.property(instant, (at) => {
         const moment = observer.at(at);

@@ -15,6 +15,8 @@ export interface ClockOffset {
 /** At least this many pairs, agreeing this well (robust spread, ms), before times are shifted. */
 const MIN_PAIRS = 3;
 const MAX_SPREAD_MS = 1500;
+/** Headers and log that differ by less than this agree, ms. */
+const AGREEING_MS = 1000;
 /** Exposures that may be the same one, without a name that says so: apart by at most a day and some hours, ms. */
 const MAX_OFFSET_MS = 26 * 3600_000;
 const BIN_MS = 2000;
@@ -35,7 +37,9 @@ export function offsetOf(differencesMs: readonly number[]): ClockOffset | null {
 
 /** Whether an offset is determined well enough to shift times by it. */
 export function isWellDetermined(offset: ClockOffset): boolean {
-  return offset.pairs >= MIN_PAIRS && offset.spreadMs <= MAX_SPREAD_MS;
+  // A single pair that agrees is no chance: clocks that differ do so by more.
+  const isAgreeing = Math.abs(offset.offsetMs) <= AGREEING_MS;
+  return (offset.pairs >= MIN_PAIRS || isAgreeing) && offset.spreadMs <= MAX_SPREAD_MS;
 }
 
 /** An exposure by its begin and length, ms. */

@@ -84,6 +84,8 @@ const COARSE_HABITS: readonly Habit[] = [{ keeping: 0.9, delayMs: 4000 }];
 const HABITS: readonly Habit[] = [400, 2000, 4000].map((delayMs) => ({ keeping: 0.9, delayMs }));
 /** Fewer dithers than this on one side of a jump tell none. */
 const FEWEST_PAUSES = 2;
+/** Fewer exposures than this fit almost anything in two parts. */
+const FEWEST_EXPOSURES = 12;
 /** So few fit some large offset by chance, so that only those near are tried, ms. */
 const FEW_PAUSES = 5;
 const FEW_REACH_MS = 180_000;
@@ -110,7 +112,7 @@ export function jumpInDithers(
   reachMs: number,
 ): { readonly beforeMs: number; readonly afterMs: number; readonly atMs: number } | null {
   const pauses = [...evidence.pauses].sort((a, b) => a.moveMs - b.moveMs);
-  if (pauses.length < 3 * FEWEST_PAUSES) return null;
+  if (pauses.length < 3 * FEWEST_PAUSES || evidence.shutters.length < FEWEST_EXPOSURES) return null;
   const sorted = { ...evidence, pauses };
   const coarse = bestFit(sorted, COARSE_HABITS, steps(-reachMs, reachMs, COARSE_MS));
   if (!coarse) return null;

@@ -106,7 +106,7 @@ function siteOf({ site, window, archive }: NightRecord): ArchivedSite | null {
     name: site.name,
     latitudeDeg: site.latitude,
     longitudeDeg: site.longitude,
-    elevationM: Number.isFinite(site.elevation) ? (site.elevation ?? 0) : 0,
+    elevationM: Number.isFinite(site.elevation) ? (site.elevation ?? undefined) : undefined,
     timezone: site.timezone,
     minimumAltitudeDeg: archive?.minimumAltitude,
     horizon: archive?.horizon ?? [],

@@ -28,7 +28,7 @@ export function squareOf({ latitudeDeg, longitudeDeg, elevationM }: PlaceOnEarth
   return {
     latitudeDeg: sharedLatitude(latitudeDeg),
     longitudeDeg: middleOfCell(longitudeDeg),
-    elevationM: sharedElevation(elevationM),
+    ...(elevationM === undefined ? {} : { elevationM: sharedElevation(elevationM) }),
   };
 }
 
@@ -42,7 +42,7 @@ const site = part<Site>({
   name: hidden(text, ''),
   latitudeDeg: coarse(z.number().min(-90).max(90), sharedLatitude),
   longitudeDeg: coarse(degrees, middleOfCell),
-  elevationM: coarse(number, sharedElevation),
+  elevationM: optional(coarse(number, sharedElevation)),
   // The shared clock counts from the night's first exposure, and has no zone.
   timezone: hidden(text, 'UTC'),
   minimumAltitudeDeg: hidden(degrees, 0),

@@ -74,7 +74,7 @@ function place(context: ViewContext): string {
     ...(site.name === '' ? [] : [site.name]),
     coordinate(site.latitudeDeg, 'N', 'S'),
     coordinate(site.longitudeDeg, 'E', 'W'),
-    ...(Number.isFinite(site.elevationM) && site.elevationM !== 0 ? [`${decimal(site.elevationM, 0)} m`] : []),
+    site.elevationM === undefined ? 'elevation not stated, sea level assumed' : `${decimal(site.elevationM, 0)} m`,
     timesText(context),
   ];
   return parts.join(', ');
