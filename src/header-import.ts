@@ -36,6 +36,8 @@ export interface ImportOptions {
   readonly session: string;
   /** A rig file; without one, trains and sites are worked out from the headers. */
   readonly rig?: { readonly name: string; readonly text: string };
+  /** The folder is a stranger's: no link out of it is followed. */
+  readonly untrusted?: boolean;
   /** Absolute folders to leave out: the archive itself. */
   readonly skip: readonly string[];
   readonly write: WriteFile;
@@ -70,7 +72,7 @@ export async function importHeaders(archive: string, folder: string, options: Im
     extra: given?.rig.keywords ?? {},
     version: options.version,
   };
-  const listing = listSessionFiles(folder, options.skip);
+  const listing = listSessionFiles(folder, options.skip, options.untrusted);
   const stamps = listing.files.filter((f) => isFitsName(f.path)).flatMap(({ path }) => stampOf(folder, path));
   const index = new HeaderIndex(archive, options.session, rules);
   const fresh = await readNew(folder, stamps, index, rules, options);

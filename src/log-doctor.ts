@@ -1,7 +1,7 @@
 /**
  * A joint for one log at a time: drafting a dialect for it, and checking what a dialect makes of it.
  */
-import { existsSync, statSync } from 'node:fs';
+import { existsSync, realpathSync, statSync } from 'node:fs';
 import { basename, dirname, join, relative, resolve, sep } from 'node:path';
 import { ConfigError, parseRig, type Rig } from './config/index.js';
 import {
@@ -26,6 +26,7 @@ import {
 import { isFitsName, readHeaderFrames } from './gather/fits/index.js';
 import { listSessionFiles } from './gather/session-files.js';
 import { pathMatcher } from './files/glob.js';
+import { isWithin } from './files/within.js';
 import { MAX_CONFIG_BYTES, readTextFile } from './files/read-text.js';
 import { RIG_FILES } from './gather/index.js';
 import type { LogEvent, Site, Warning } from './model/index.js';
@@ -52,6 +53,8 @@ export interface DraftOptions {
   readonly session?: string;
   /** Time zone of the site, where no rig file above the log names it. */
   readonly zone?: string;
+  /** The session and the rig file above the log are a stranger's: nothing that leads out of their folder is read. */
+  readonly untrusted?: boolean;
   readonly nowMs: number;
 }
 
@@ -69,7 +72,7 @@ export async function draftFor(log: string, options: DraftOptions): Promise<Draf
       warnings: sample.warnings,
     };
   }
-  const frames = options.session === undefined ? [] : await framesOf(options.session, options.nowMs);
+  const frames = options.session === undefined ? [] : await framesOf(options.session, options);
   const { yaml, report } = draftDialect(sample, { frames });
   const lines = report.rules.reduce((sum, rule) => sum + rule.count, 0);
   const checked = await checkDialect(dirname(path), basename(path), compiled('the draft', yaml), {
@@ -116,6 +119,8 @@ export interface CheckOptions {
   readonly date?: string;
   /** A session folder whose frames are compared with the log. */
   readonly session?: string;
+  /** As for a draft. */
+  readonly untrusted?: boolean;
   readonly nowMs: number;
 }
 
@@ -136,7 +141,7 @@ export async function checkLog(log: string, options: CheckOptions): Promise<Chec
   const rig = rigAbove(path);
   const found =
     options.dialect === undefined
-      ? fromRig(path, rig)
+      ? fromRig(path, rig, options.untrusted ?? false)
       : { text: readConfig(resolve(options.dialect)), name: options.dialect, train: undefined };
   const drafted = found ? null : draftDialect(await readSample(dirname(path), basename(path)));
   const name = found?.name ?? 'a draft';
@@ -146,7 +151,7 @@ export async function checkLog(log: string, options: CheckOptions): Promise<Chec
     zone: options.zone ?? rig?.rig.site?.timezone,
     sessionDate: options.date,
   });
-  const frames = options.session === undefined ? [] : await framesOf(options.session, options.nowMs);
+  const frames = options.session === undefined ? [] : await framesOf(options.session, options);
   const notes = [
     ...(drafted
       ? ['No dialect was named and no rig file names one for this log: this is what `dialect draft` would make of it.']
@@ -159,9 +164,12 @@ export async function checkLog(log: string, options: CheckOptions): Promise<Chec
 }
 
 /** The light frames of a session folder, in order of time. */
-async function framesOf(session: string, nowMs: number): Promise<FrameTimes[]> {
+async function framesOf(
+  session: string,
+  { nowMs, untrusted }: { readonly nowMs: number; readonly untrusted?: boolean },
+): Promise<FrameTimes[]> {
   const root = resolve(session);
-  const files = listSessionFiles(root).files.flatMap(({ path }) => (isFitsName(path) ? [path] : []));
+  const files = listSessionFiles(root, [], untrusted).files.flatMap(({ path }) => (isFitsName(path) ? [path] : []));
   const { frames } = await readHeaderFrames(root, files, { nowMs });
   return frames
     .flatMap(({ file, kind, exposure, exposureSeconds = 0 }) =>
@@ -227,6 +235,7 @@ function rigAbove(path: string): { rig: Rig; folder: string } | null {
 function fromRig(
   path: string,
   found: { rig: Rig; folder: string } | null,
+  untrusted: boolean,
 ): { text: string; name: string; train?: string } | null {
   if (!found) return null;
   const inSession = relative(found.folder, path).split(sep).join('/');
@@ -236,7 +245,12 @@ function fromRig(
   ];
   const named = selectors.find((s) => s.dialect !== undefined && pathMatcher(s.files)(inSession));
   if (named?.dialect === undefined) return null;
-  return { text: readConfig(resolve(found.folder, named.dialect)), name: named.dialect, train: named.train };
+  const file = resolve(found.folder, named.dialect);
+  if (untrusted && !isWithin(realpathSync(found.folder), realpathSync(file)))
+    throw new ConfigError([
+      `the dialect ${named.dialect} lies outside the session folder and was not read; name it with --dialect if you trust it`,
+    ]);
+  return { text: readConfig(file), name: named.dialect, train: named.train };
 }
 
 /** Exposures in daylight: the zone of the dialect is likely wrong. */

@@ -5,12 +5,14 @@ import { basename, resolve } from 'node:path';
 import type { Command } from 'commander';
 import { MAX_CONFIG_BYTES, readTextFile, UnsuitableFile } from '../files/read-text.js';
 import type { Context } from './context.js';
+import { untrustedOption } from './untrusted.js';
 import { UsageError } from './exit-codes.js';
 import { safeOutputFolder, sessionFolder } from './folders.js';
 
 interface AddOptions {
   readonly archive: string;
   readonly rig?: string;
+  readonly untrusted?: boolean;
   readonly quiet?: boolean;
 }
 
@@ -39,6 +41,7 @@ export function addArchive(program: Command, context: Context): void {
     .argument('<folders...>', 'folders with frames of past nights, in any layout')
     .requiredOption('--archive <folder>', 'the archive to add to; made when missing')
     .option('--rig <file>', 'tell trains, site and targets by this rig file instead of the headers')
+    .addOption(untrustedOption())
     .option('-q, --quiet', 'say nothing but errors')
     .addHelpText('after', EXAMPLES)
     .action(async (folders: string[], options: AddOptions) => {
@@ -49,6 +52,7 @@ export function addArchive(program: Command, context: Context): void {
       const imported = await addFolders(home, roots, {
         nowMs: context.nowMs,
         version: context.version,
+        untrusted: options.untrusted,
         rig: options.rig === undefined ? undefined : readRig(options.rig),
         onProgress: (what, done, total) =>
           messages.progress(what === 'headers' ? 'reading headers' : 'adding nights', done, total),

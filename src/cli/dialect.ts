@@ -5,6 +5,7 @@ import { existsSync, writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import type { Command } from 'commander';
 import type { Context } from './context.js';
+import { untrustedOption } from './untrusted.js';
 import { UsageError } from './exit-codes.js';
 import { MAX_CONFIG_BYTES, readTextFile } from '../files/read-text.js';
 import { writeAtomically } from '../files/write-atomically.js';
@@ -14,6 +15,7 @@ interface DraftOptions {
   readonly ask?: boolean;
   readonly session?: string;
   readonly zone?: string;
+  readonly untrusted?: boolean;
   readonly quiet?: boolean;
 }
 
@@ -23,6 +25,7 @@ interface CheckOptions {
   readonly zone?: string;
   readonly date?: string;
   readonly session?: string;
+  readonly untrusted?: boolean;
   readonly json?: boolean;
   readonly events?: boolean;
 }
@@ -61,6 +64,7 @@ export function addDialect(program: Command, context: Context): void {
     )
     .option('--session <folder>', 'compare the log with the frames of this session folder')
     .option('--zone <name>', 'time zone of the site, where no rig file above the log tells it')
+    .addOption(untrustedOption())
     .option('-q, --quiet', 'say nothing but the dialect and errors')
     .action(async (log: string, options: DraftOptions) => {
       const messages = context.messages(options);
@@ -71,7 +75,12 @@ export function addDialect(program: Command, context: Context): void {
         return;
       }
       const { draftFor } = await import('../log-doctor.js');
-      const draft = await draftFor(log, { session: options.session, zone: options.zone, nowMs: context.nowMs });
+      const draft = await draftFor(log, {
+        session: options.session,
+        zone: options.zone,
+        untrusted: options.untrusted,
+        nowMs: context.nowMs,
+      });
       messages.warnings(draft.warnings);
       for (const line of draft.summary) messages.note(line);
       if (draft.yaml === null) return;
@@ -92,6 +101,7 @@ export function addDialect(program: Command, context: Context): void {
     .option('--zone <name>', 'time zone of the site, where no rig file above the log tells it')
     .option('--date <date>', 'the evening, YYYY-MM-DD, for logs that print no date')
     .option('--session <folder>', 'compare the log with the frames of this session folder')
+    .addOption(untrustedOption())
     .option('--json', 'print events, guiding and coverage as JSON')
     .option('--events', 'print the log as an event log, one JSON object a line')
     .action(async (log: string, options: CheckOptions) => {

@@ -6,11 +6,13 @@ import { join } from 'node:path';
 import type { Command } from 'commander';
 import { sessionFolder } from './folders.js';
 import type { Context } from './context.js';
+import { untrustedOption } from './untrusted.js';
 import { userDialectFolder, userRigFolder } from './user-folder.js';
 
 interface InitOptions {
   readonly print?: boolean;
   readonly save?: string;
+  readonly untrusted?: boolean;
   readonly quiet?: boolean;
 }
 
@@ -28,6 +30,7 @@ export function addInit(program: Command, context: Context): void {
     .argument('<session>', 'folder with frames')
     .option('--print', 'print the rig file instead of writing it')
     .option('--save <name>', 'write it among your own rigs instead, for every session that its trains fit')
+    .addOption(untrustedOption())
     .option('-q, --quiet', 'say nothing but errors')
     .addHelpText('after', EXAMPLES)
     .action(async (session: string, options: InitOptions) => {
@@ -40,6 +43,7 @@ export function addInit(program: Command, context: Context): void {
       }
       const starter = await starterRig(root, {
         dialectFolder: userDialectFolder(context.env),
+        untrusted: options.untrusted,
         nowMs: context.nowMs,
         onProgress: (done, total) => messages.progress('reading headers', done, total),
       });

@@ -18,12 +18,14 @@ import { UsageError } from './exit-codes.js';
 import { sessionFolder } from './folders.js';
 import { nightsOf } from './nights.js';
 import { starsOption, type StarsOption } from './star-measuring.js';
+import { untrustedOption } from './untrusted.js';
 
 interface ReplayOptions {
   readonly set?: readonly string[];
   readonly night?: string;
   readonly rig?: string;
   readonly stars: StarsOption;
+  readonly untrusted?: boolean;
   readonly json?: boolean;
   readonly quiet?: boolean;
 }
@@ -52,6 +54,7 @@ export function addReplay(program: Command, context: Context): void {
     .option('--night <date>', 'the night of this evening, YYYY-MM-DD, where the folder holds several')
     .option('--rig <file>', 'use this rig file instead of the one in the session folder')
     .addOption(starsOption())
+    .addOption(untrustedOption())
     .option('--json', 'print JSON instead of a table')
     .option('-q, --quiet', 'say nothing but the answer and errors')
     .addHelpText('after', `\nSettings:\n${SETTINGS}\n${EXAMPLES}`)
@@ -61,7 +64,7 @@ export function addReplay(program: Command, context: Context): void {
       const { replayWith } = await import('../pipeline.js');
       const { nights } = await nightsOf(
         { kind: 'session', folder: root },
-        { rig: options.rig, stars: options.stars },
+        { rig: options.rig, stars: options.stars, untrusted: options.untrusted },
         context,
         messages,
       );

@@ -10,6 +10,7 @@ import { UsageError } from './exit-codes.js';
 import type { Messages } from './messages.js';
 import { nightSource, nightsOf, outputFor, type NightSource } from './nights.js';
 import { starsOption, type StarsOption } from './star-measuring.js';
+import { untrustedOption } from './untrusted.js';
 
 interface ReportOptions {
   readonly out: string;
@@ -81,7 +82,7 @@ export function addReport(program: Command, context: Context): void {
       'use this rig file instead of the one in the session folder; with a night.json, judge the night anew by it',
     )
     .option('--archive <folder>', 'add the night to this archive of many nights; made when missing')
-    .option('--untrusted', 'the session is from somebody else: follow no links and dialects out of its folder')
+    .addOption(untrustedOption())
     .option('--force', 'replace files in the output folder that nightledger did not make')
     .option('-q, --quiet', 'say nothing but errors')
     .addHelpText('after', EXAMPLES)

@@ -9,6 +9,7 @@ import { UsageError } from './exit-codes.js';
 import { safeTree } from './folders.js';
 import { nightSource, nightsOf, outputFor } from './nights.js';
 import { starsOption, type StarsOption } from './star-measuring.js';
+import { untrustedOption } from './untrusted.js';
 
 interface SortOptions {
   readonly into: string;
@@ -19,6 +20,7 @@ interface SortOptions {
   readonly rig?: string;
   readonly archive?: string;
   readonly stars: StarsOption;
+  readonly untrusted?: boolean;
   readonly quiet?: boolean;
 }
 
@@ -48,6 +50,7 @@ export function addSort(program: Command, context: Context): void {
     .option('--rig <file>', 'use this rig file instead of the one in the session folder')
     .option('--archive <folder>', 'note in this archive what was sorted')
     .addOption(starsOption())
+    .addOption(untrustedOption())
     .option('-q, --quiet', 'say nothing but errors')
     .addHelpText('after', EXAMPLES)
     .action(async (session: string, options: SortOptions) => {
@@ -59,7 +62,12 @@ export function addSort(program: Command, context: Context): void {
       const { ANY_WAY, plansOf, sortNights } = await import('../sort.js');
       const { nights } = await nightsOf(
         source,
-        { rig: options.rig, stars: options.stars, skip: archive === undefined ? [tree] : [tree, archive] },
+        {
+          rig: options.rig,
+          stars: options.stars,
+          untrusted: options.untrusted,
+          skip: archive === undefined ? [tree] : [tree, archive],
+        },
         context,
         messages,
       );

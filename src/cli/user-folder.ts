@@ -1,4 +1,4 @@
-import { join } from 'node:path';
+import { isAbsolute, join } from 'node:path';
 import type { Surroundings } from './context.js';
 
 /**
@@ -16,6 +16,7 @@ export function userDialectFolder(env: Surroundings['env']): string | undefined 
 }
 
 function userFolder({ XDG_CONFIG_HOME, APPDATA, HOME }: Surroundings['env'], name: string): string | undefined {
-  const base = XDG_CONFIG_HOME || APPDATA || (HOME ? join(HOME, '.config') : '');
-  return base === '' ? undefined : join(base, 'nightledger', name);
+  // Relative paths are to be ignored by the specification: they would lead into whatever folder one works in.
+  const base = [XDG_CONFIG_HOME, APPDATA, HOME && join(HOME, '.config')].find((path) => path && isAbsolute(path));
+  return base ? join(base, 'nightledger', name) : undefined;
 }

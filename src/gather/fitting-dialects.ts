@@ -1,10 +1,10 @@
 /**
  * The user's own dialects, tried on logs that no rig file describes yet.
  */
-import { existsSync, readdirSync } from 'node:fs';
-import { join } from 'node:path';
+import { basename } from 'node:path';
 import { MAX_CONFIG_BYTES, readTextFile } from '../files/read-text.js';
 import type { SessionFile } from './session-files.js';
+import { yamlFilesOf } from './yaml-files.js';
 
 /** A log must be understood to this share of its lines, and give this many events or samples, for a dialect to fit. */
 const UNDERSTOOD = 0.5;
@@ -25,16 +25,15 @@ export async function fittingDialects(
   folder: string,
 ): Promise<Map<string, string>> {
   const fitting = new Map<string, string>();
-  if (!existsSync(folder)) return fitting;
-  const files = readdirSync(folder).filter((name) => /\.ya?ml$/i.test(name));
+  const files = yamlFilesOf(folder).slice(0, MAX_DIALECTS).flatMap(readable);
+  if (files.length === 0) return fitting;
   const { checkDialect, loadDialect } = await import('./dialects/index.js');
   for (const log of logs) {
     if (log.sizeBytes > MAX_LOG_BYTES) continue;
     let best = UNDERSTOOD;
-    for (const name of files.sort().slice(0, MAX_DIALECTS)) {
-      const path = join(folder, name);
+    for (const { path, text } of files) {
       // Compiled anew for every log: patterns have a limit of time all together.
-      const { dialect } = loadDialect(name, readTextFile(path, { maxBytes: MAX_CONFIG_BYTES }));
+      const { dialect } = loadDialect(basename(path), text);
       if (dialect === null) continue;
       const { lines, read } = await checkDialect(root, log.path, dialect);
       const share = (lines.all - lines.unmatched - lines.unusable) / Math.max(1, lines.all);
@@ -44,4 +43,13 @@ export async function fittingDialects(
     }
   }
   return fitting;
+}
+
+/** A pipe or a folder with such a name is no dialect; `dialect check` says why where it is asked for. */
+function readable(path: string): { readonly path: string; readonly text: string }[] {
+  try {
+    return [{ path, text: readTextFile(path, { maxBytes: MAX_CONFIG_BYTES }) }];
+  } catch {
+    return [];
+  }
 }

@@ -29,7 +29,7 @@ export interface StarterOptions extends GatherOptions {
  * @throws Error when the folder cannot be read or holds no frames
  */
 export async function starterRig(root: string, options: StarterOptions): Promise<Starter> {
-  const listing = listSessionFiles(root, options.skip);
+  const listing = listSessionFiles(root, options.skip, options.untrusted);
   const fits = listing.files.filter((f) => isFitsName(f.path)).map((f) => f.path);
   if (fits.length === 0)
     throw new Error(`${root} holds no FITS files (.fits, .fit, .fts, .gz, .fz); name the folder with the frames`);

@@ -1,11 +1,11 @@
 /**
  * Rigs described once, in a folder of the user's: a session without a rig file takes the one that its headers fit.
  */
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { ConfigError, parseRig, type Rig } from '../config/index.js';
+import { parseRig, type Rig } from '../config/index.js';
+import { MAX_CONFIG_BYTES, readTextFile } from '../files/read-text.js';
 import { groupBy, separationDeg, type HeaderFrame, type Warning } from '../model/index.js';
 import { assignTrains } from './assign-trains.js';
+import { yamlFilesOf } from './yaml-files.js';
 
 /** A rig of the user's folder. */
 export interface UserRig {
@@ -22,17 +22,12 @@ const SAME_SITE_DEG = 0.5;
 /** Reads the folder's rig files; those with mistakes are told and left out. A folder that is not there holds none. */
 export function readUserRigs(folder: string | undefined): { rigs: UserRig[]; warnings: Warning[] } {
   const warnings: Warning[] = [];
-  if (folder === undefined || !existsSync(folder)) return { rigs: [], warnings };
-  const names = readdirSync(folder)
-    .filter((name) => /\.ya?ml$/i.test(name) && !name.startsWith('.'))
-    .sort();
-  const rigs = names.flatMap((name): UserRig[] => {
-    const file = join(folder, name);
+  const rigs = yamlFilesOf(folder).flatMap((file): UserRig[] => {
     try {
-      const text = readFileSync(file, 'utf8');
+      const text = readTextFile(file, { maxBytes: MAX_CONFIG_BYTES });
       return [{ file, rig: parseRig(file, text).rig, sizeBytes: Buffer.byteLength(text) }];
     } catch (error) {
-      const reason = error instanceof ConfigError ? error.message : String(error);
+      const reason = error instanceof Error ? error.message : String(error);
       warnings.push({ code: 'user-rig-unusable', message: `${file} cannot be used: ${reason}`, source: { file } });
       return [];
     }

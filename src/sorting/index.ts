@@ -3,6 +3,7 @@ import { mkdirSync, readdirSync, rmSync } from 'node:fs';
 import * as disk from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { isAlive } from '../files/processes.js';
+import { isWithin } from '../files/within.js';
 import { namesBeside } from '../files/safe-name.js';
 import { readManifest, writeManifest, type SortedFile, type SortManifest } from './manifest.js';
 import { PARTIAL, place, sha256Of, type Disk, type LinkKind } from './place.js';
@@ -68,6 +69,7 @@ export async function sortNight(plan: NightPlan, options: SortOptions): Promise<
   try {
     for (const [i, placement] of plan.placements.entries()) {
       if (!folders.has(placement.folder)) {
+        await refuseToLeave(tree, placement.folder);
         await on.mkdir(join(tree, placement.folder), { recursive: true });
         removePartial(join(tree, placement.folder));
         folders.add(placement.folder);
@@ -89,6 +91,25 @@ export async function sortNight(plan: NightPlan, options: SortOptions): Promise<
   mkdirSync(tree, { recursive: true });
   const complete = failures.length === 0;
   return { manifest: manifest(complete), file: await save(complete), placed, failures };
+}
+
+/**
+ * A link in the tree may lead anywhere, among the frames above all: it is not followed.
+ *
+ * @throws Error that names it
+ */
+async function refuseToLeave(tree: string, folder: string): Promise<void> {
+  const home = await disk.realpath(tree);
+  let path = tree;
+  for (const part of folder.split('/')) {
+    path = join(path, part);
+    const real = await disk.realpath(path).catch(() => null);
+    if (real === null) return;
+    if (!isWithin(home, real))
+      throw new Error(
+        `${path} leads out of the tree, to ${real}; nothing is sorted there: remove the link, or name another tree`,
+      );
+  }
 }
 
 /** @returns the file in the tree, or why it could not be read */

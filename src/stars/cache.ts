@@ -3,16 +3,22 @@
  * the same time never see half of one; what is damaged or of another version is measured again.
  */
 import { createHash, randomBytes } from 'node:crypto';
-import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { homedir } from 'node:os';
 import { join } from 'node:path';
+import { readTextFile } from '../files/read-text.js';
 import type { StarReading } from '../model/index.js';
+import { isMeasurement } from './cached-measurement.js';
 import type { FrameMeasurement, FrameToMeasure } from './types.js';
 
 /** Raised whenever the same pixels would give other numbers. */
 export const MEASUREMENT_VERSION = 3;
 const ENTRIES_MAX = 20_000;
 const DIGEST = 'sha256';
+/** Two hundred stars with every figure written out are a tenth of it. */
+const MOST_BYTES = 1_000_000;
+/** Names of our own: whatever else lies in the folder is not ours to remove. */
+const ENTRY = /^[0-9a-f]{40}\.json(\.[0-9a-f]{12}\.part)?$/;
 
 /** The user's cache folder for star measurements (XDG Base Directory Specification; LOCALAPPDATA on Windows). */
 export function defaultCacheFolder(
@@ -37,10 +43,12 @@ export class StarCache {
 
   read(frame: FrameToMeasure, by: StarReading): FrameMeasurement | undefined {
     try {
-      const text = readFileSync(this.pathOf(frame, by), 'utf8');
+      const text = readTextFile(this.pathOf(frame, by), { maxBytes: MOST_BYTES });
       const newline = text.indexOf('\n');
       const body = text.slice(newline + 1);
-      return text.slice(0, newline) === digest(body) ? (JSON.parse(body) as FrameMeasurement) : undefined;
+      if (text.slice(0, newline) !== digest(body)) return undefined;
+      const value: unknown = JSON.parse(body);
+      return isMeasurement(value) ? value : undefined;
     } catch {
       return undefined;
     }
@@ -66,7 +74,7 @@ export class StarCache {
   /** Forgets the oldest measurements beyond a number that no season reaches. */
   prune(entriesMax: number = ENTRIES_MAX): void {
     try {
-      const names = readdirSync(this.folder);
+      const names = readdirSync(this.folder).filter((name) => ENTRY.test(name));
       if (names.length <= entriesMax) return;
       const byAge = names
         .map((name) => ({ name, changedMs: statSync(join(this.folder, name)).mtimeMs }))

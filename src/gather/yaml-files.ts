@@ -1,0 +1,15 @@
+import { readdirSync } from 'node:fs';
+import { join } from 'node:path';
+
+/** The YAML files of a folder of the user's, whole paths, sorted; none where it is not there or may not be read. */
+export function yamlFilesOf(folder: string | undefined): string[] {
+  if (folder === undefined) return [];
+  try {
+    return readdirSync(folder)
+      .filter((name) => /\.ya?ml$/i.test(name) && !name.startsWith('.'))
+      .sort()
+      .map((name) => join(folder, name));
+  } catch {
+    return [];
+  }
+}

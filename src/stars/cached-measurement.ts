@@ -1,0 +1,74 @@
+/** What a cache's file says, as a measurement: a file that another program wrote, or that was tampered with, is none. */
+import type { FrameStars, Star } from '../model/index.js';
+import type { FrameMeasurement, StarList } from './types.js';
+
+const MOST_STARS = 1000;
+const MOST_SIDE_PX = 1_000_000;
+const STAR_FIELDS = [
+  'x',
+  'y',
+  'flux',
+  'snr',
+  'fwhm',
+  'halfFlux',
+  'elongation',
+  'direction',
+] as const satisfies readonly (keyof Star)[];
+const MEDIANS = [
+  'fwhm',
+  'fwhmUncertainty',
+  'halfFlux',
+  'elongation',
+  'direction',
+  'agreement',
+  'flux',
+] as const satisfies readonly (keyof FrameStars)[];
+const LEVELS = ['count', 'background', 'noise', 'saturated'] as const satisfies readonly (keyof FrameStars)[];
+
+type Fields = Readonly<Record<string, unknown>>;
+
+const isObject = (value: unknown): value is Fields =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+const isNumber = (value: unknown): value is number => typeof value === 'number' && Number.isFinite(value);
+const isNumberOrNull = (value: unknown): boolean => value === null || isNumber(value);
+const isSide = (value: unknown): boolean =>
+  Number.isInteger(value) && Number(value) > 0 && Number(value) <= MOST_SIDE_PX;
+
+/** Whether a value is what measuring a frame gives. */
+export function isMeasurement(value: unknown): value is FrameMeasurement {
+  if (!isObject(value)) return false;
+  if ('reason' in value) return typeof value.reason === 'string' && value.reason.length <= 1000;
+  return isFrameStars(value.stars) && isStarList(value.list);
+}
+
+function isFrameStars(value: unknown): value is FrameStars {
+  if (!isObject(value) || (value.by !== 'full' && value.by !== 'strips')) return false;
+  const { elongationUncertainty = null, shift, zones = [] } = value;
+  return (
+    LEVELS.every((field) => isNumber(value[field])) &&
+    MEDIANS.every((field) => isNumberOrNull(value[field])) &&
+    isNumberOrNull(elongationUncertainty) &&
+    // How frames lie on each other is worked out anew for each night.
+    shift === null &&
+    Array.isArray(zones) &&
+    zones.length <= 9 &&
+    zones.every(isNumberOrNull)
+  );
+}
+
+function isStarList(value: unknown): value is StarList {
+  return (
+    isObject(value) &&
+    isSide(value.width) &&
+    isSide(value.height) &&
+    Array.isArray(value.stars) &&
+    value.stars.length <= MOST_STARS &&
+    value.stars.every(isStar)
+  );
+}
+
+function isStar(value: unknown): value is Star {
+  return (
+    isObject(value) && STAR_FIELDS.every((field) => isNumber(value[field])) && typeof value.saturated === 'boolean'
+  );
+}
