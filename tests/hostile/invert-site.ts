@@ -6,7 +6,7 @@ import type { NightRecord } from '../../src/record/index.js';
 import { makeSkyObserver } from '../../src/sky/index.js';
 
 /** One figure of the record that depends on where it was made. */
-interface Clue {
+export interface Clue {
   /** What it would be at a place, if the record's clock were `shiftMs` late. */
   readonly at: (place: Place) => number;
   readonly value: number;
@@ -25,6 +25,8 @@ export interface Found {
   readonly place: Place;
   /** Half the long axis of the ellipse that holds two of three cases, km; infinite where the figures leave a direction open. */
   readonly accuracyKm: number;
+  /** How well they say the latitude alone, km. */
+  readonly latitudeKm: number;
   readonly clues: number;
 }
 
@@ -145,7 +147,7 @@ export function invert(clues: readonly Clue[], start: Place, isClockKnown: boole
   for (let round = 0; round < 25; round++) {
     const { r, matrix, gradient } = normal(place);
     const inverse = invertMatrix(matrix);
-    if (!inverse) return { place, accuracyKm: Infinity, clues: clues.length };
+    if (!inverse) return { place, accuracyKm: Infinity, latitudeKm: Infinity, clues: clues.length };
     const step = inverse.map((row) => row.reduce((s, v, i) => s + v * (gradient[i] ?? 0), 0));
     let share = 1;
     const along = (f: number): Place => {
@@ -158,7 +160,12 @@ export function invert(clues: readonly Clue[], start: Place, isClockKnown: boole
     if (Math.abs(share * (step[0] ?? 0)) + Math.abs(share * (step[1] ?? 0)) < 1e-7) break;
   }
   const inverse = invertMatrix(normal(place).matrix);
-  return { place, accuracyKm: inverse ? longAxisKm(inverse, place.latitudeDeg) : Infinity, clues: clues.length };
+  return {
+    place,
+    accuracyKm: inverse ? longAxisKm(inverse, place.latitudeDeg) : Infinity,
+    latitudeKm: inverse ? Math.sqrt(inverse[0]?.[0] ?? Infinity) * KM_PER_DEG : Infinity,
+    clues: clues.length,
+  };
 }
 
 function longAxisKm(covariance: readonly (readonly number[])[], latitudeDeg: number): number {

@@ -1,0 +1,103 @@
+// Runs commands on a disk without room, and says what they left. Called with a folder, which is either a small disk by
+// itself (`mount`), or one that the program is made to believe is full (`inject`).
+//   node on-small-disk.mjs mount|inject FOLDER CLI SAMPLES
+import { spawnSync } from 'node:child_process';
+import { createHash } from 'node:crypto';
+import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+const [how, disk, cli, samples] = process.argv.slice(2);
+const FULL = fileURLToPath(new URL('./believes-full.mjs', import.meta.url));
+if (how === 'mount') {
+  const mounted = spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=8m', 'tmpfs', disk], { encoding: 'utf8' });
+  if (mounted.status !== 0) process.exit(77);
+}
+const filler = join(disk, 'filler');
+let isFull = false;
+
+/** Uses up the room: large pieces first, then small ones. */
+function fill() {
+  isFull = true;
+  if (how !== 'mount') return;
+  mkdirSync(filler, { recursive: true });
+  for (const bytes of [1 << 20, 1 << 16, 1 << 12]) {
+    for (let i = 0; ; i++) {
+      try {
+        writeFileSync(join(filler, `${bytes}-${i}`), Buffer.alloc(bytes, 1));
+      } catch {
+        rmSync(join(filler, `${bytes}-${i}`), { force: true });
+        break;
+      }
+    }
+  }
+}
+
+function makeRoom() {
+  isFull = false;
+  rmSync(filler, { recursive: true, force: true });
+}
+
+function run(args) {
+  const isInjected = how === 'inject' && isFull;
+  const begun = performance.now();
+  const { status, stderr } = spawnSync(process.execPath, [...(isInjected ? ['--import', FULL] : []), cli, ...args], {
+    encoding: 'utf8',
+    timeout: 100_000,
+    env: { ...process.env, XDG_CACHE_HOME: join(disk, 'cache'), ...(isInjected ? { FULL_DISK: disk } : {}) },
+  });
+  return { status, stderr, seconds: (performance.now() - begun) / 1000 };
+}
+
+/** Every file of a folder with a fingerprint of its content. */
+function filesOf(folder) {
+  if (!existsSync(folder)) return {};
+  const entries = readdirSync(folder, { recursive: true, withFileTypes: true });
+  return Object.fromEntries(
+    entries.map((entry) => {
+      const path = join(entry.parentPath, entry.name);
+      const hash = entry.isFile() ? createHash('sha256').update(readFileSync(path)).digest('hex') : 'folder';
+      return [path.slice(disk.length + 1), hash];
+    }),
+  );
+}
+
+cpSync(join(samples, 'autumn-archive'), join(disk, 'nights'), { recursive: true });
+const session = join(samples, 'headers-only');
+const plain = ['--stars', 'off'];
+/** What is run, and the folder that it writes to. With room it is run once before where a former state matters. */
+const STEPS = [
+  {
+    id: 'report',
+    folder: 'out',
+    args: ['report', session, '--out', join(disk, 'out'), '--no-pdf', ...plain],
+    before: true,
+  },
+  { id: 'archive', folder: 'archive', args: ['archive', 'add', session, '--archive', join(disk, 'archive')] },
+  {
+    id: 'progress',
+    folder: 'progress',
+    args: ['progress', join(disk, 'nights'), '--out', join(disk, 'progress'), '--no-pdf'],
+    before: true,
+  },
+  { id: 'sort', folder: 'tree', args: ['sort', session, '--into', join(disk, 'tree'), '--copy', ...plain] },
+];
+const results = {};
+for (const { id, folder, args, before } of STEPS) {
+  const first = before ? run(args) : null;
+  const was = filesOf(join(disk, folder));
+  fill();
+  const full = run(args);
+  const left = filesOf(join(disk, folder));
+  makeRoom();
+  const again = run(args);
+  results[id] = { first, was, full, left, again, end: Object.keys(filesOf(join(disk, folder))) };
+  rmSync(join(disk, folder), { recursive: true, force: true });
+}
+// The cache is a convenience: a report is made without it.
+fill();
+const elsewhere = process.argv[6];
+results.cache = { full: run(['report', join(samples, 'star-night'), '--out', elsewhere, '--no-pdf', '--no-pictures']) };
+results.cache.left = filesOf(join(disk, 'cache'));
+process.stdout.write(JSON.stringify(results));
+if (how === 'mount') spawnSync('umount', [disk]);
