@@ -33,6 +33,7 @@ export default defineConfig({
           include: APART,
           // The program compiled, where it is older than its sources; the other tests do without it.
           globalSetup: ['tests/support/set-up.mjs'],
+          setupFiles: ['tests/hostile/support/bounded.ts'],
           // A browser prints a long night in seconds on an idle machine, and in many on a busy one.
           testTimeout: 120_000,
           hookTimeout: 240_000,

@@ -1,7 +1,7 @@
 /**
  * `nightledger dialect draft LOG` and `nightledger dialect check LOG`
  */
-import { existsSync, writeFileSync } from 'node:fs';
+import { existsSync } from 'node:fs';
 import { resolve } from 'node:path';
 import type { Command } from 'commander';
 import type { Context } from './context.js';
@@ -9,6 +9,7 @@ import { untrustedOption } from './untrusted.js';
 import { UsageError } from './exit-codes.js';
 import { MAX_CONFIG_BYTES, readTextFile } from '../files/read-text.js';
 import { writeAtomically } from '../files/write-atomically.js';
+import { writeNewFile } from '../files/write-new.js';
 
 interface DraftOptions {
   readonly out?: string;
@@ -88,8 +89,8 @@ export function addDialect(program: Command, context: Context): void {
         context.answer(draft.yaml);
         return;
       }
-      // `wx`: fails rather than overwrite.
-      writeFileSync(resolve(options.out), draft.yaml, { flag: 'wx' });
+      // Fails rather than overwrite.
+      writeNewFile(resolve(options.out), draft.yaml);
       messages.say(options.out);
     });
   dialect

@@ -1,12 +1,13 @@
 /**
  * `nightledger init SESSION`: a commented rig file from the frames alone.
  */
-import { existsSync, mkdirSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Command } from 'commander';
 import { sessionFolder } from './folders.js';
 import type { Context } from './context.js';
 import { untrustedOption } from './untrusted.js';
+import { writeNewFile } from '../files/write-new.js';
 import { userDialectFolder, userRigFolder } from './user-folder.js';
 
 interface InitOptions {
@@ -53,8 +54,8 @@ export function addInit(program: Command, context: Context): void {
         return;
       }
       const path = options.save === undefined ? join(root, 'rig.yaml') : userRigPath(options.save, context.env);
-      // `wx`: fails rather than overwrite, even if the file appears in this very moment.
-      writeFileSync(path, starter.yaml, { flag: 'wx' });
+      // Fails rather than overwrite, even if the file appears in this very moment.
+      writeNewFile(path, starter.yaml);
       messages.say(path);
       for (const line of starter.summary) messages.note(line);
     });

@@ -5,6 +5,7 @@ import { randomUUID } from 'node:crypto';
 import { linkSync, mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
+import { namedError } from './named-error.js';
 import { isAlive } from './processes.js';
 import { readTextFile } from './read-text.js';
 
@@ -88,6 +89,8 @@ function create(path: string, mine: Holder): boolean {
       return createPlainly(path, mine);
     }
     return true;
+  } catch (error) {
+    throw namedError(error, path);
   } finally {
     rmSync(beside, { force: true });
   }

@@ -1,6 +1,7 @@
 import { randomBytes } from 'node:crypto';
 import { mkdir, rm, writeFile } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
+import { namedError } from './named-error.js';
 import { renamePatiently } from './rename.js';
 
 /**
@@ -9,7 +10,7 @@ import { renamePatiently } from './rename.js';
  *
  * @param file path of the file to make or replace
  * @param content text (as UTF-8) or bytes
- * @throws the file system's own error, which names the path
+ * @throws the file system's own error, which names the file
  */
 export async function writeAtomically(file: string, content: string | Uint8Array): Promise<void> {
   const folder = dirname(file);
@@ -20,6 +21,6 @@ export async function writeAtomically(file: string, content: string | Uint8Array
     renamePatiently(beside, file);
   } catch (error) {
     await rm(beside, { force: true });
-    throw error;
+    throw namedError(error, file);
   }
 }

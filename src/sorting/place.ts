@@ -4,6 +4,7 @@ import { constants, createReadStream } from 'node:fs';
 import * as disk from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { pipeline } from 'node:stream/promises';
+import { namedError } from '../files/named-error.js';
 
 /** How a file comes into the tree. */
 export const LINK_KINDS = ['hard', 'symbolic', 'copy'] as const;
@@ -46,6 +47,9 @@ const CANNOT_LINK = new Set([
   'EINVAL',
   'UNKNOWN',
 ]);
+
+/** What a file system answers that takes no more. */
+const NO_ROOM = new Set(['ENOSPC', 'EDQUOT', 'EROFS']);
 
 /** Copies on their way: `.nightledger-PID.part`. */
 export const PARTIAL = /^\.nightledger-(\d+)\.part$/;
@@ -111,7 +115,10 @@ async function put(source: string, target: string, kinds: readonly LinkKind[], o
 async function copy(source: string, target: string, on: Disk): Promise<void> {
   const part = join(dirname(target), `.nightledger-${process.pid}.part`);
   try {
-    await on.copyFile(source, part, constants.COPYFILE_EXCL);
+    await on.copyFile(source, part, constants.COPYFILE_EXCL).catch((error: unknown) => {
+      // The error names the source, which is not what there is no room for.
+      throw NO_ROOM.has(codeOf(error)) ? namedError(error, target) : error;
+    });
     const { atime, mtime, size } = await disk.stat(source);
     if ((await disk.stat(part)).size !== size) throw new Error(`${source} changed while it was copied; run sort again`);
     await disk.utimes(part, atime, mtime);

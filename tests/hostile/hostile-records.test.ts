@@ -46,7 +46,7 @@ function hostileRecord(name: string) {
 }
 
 /** Markup that got through: any of the hostile tags, or a link that runs something. */
-const LIVE = /<script>alert|<img src=x|<svg onload|href="javascript:|onerror=alert\(1\)>/i;
+const LIVE = /<script>alert|<img src=x|<svg onload|href="javascript:|<\w+[^<>]*\sonerror=/i;
 
 describe.each(MARKUP)('a record full of %j', (name) => {
   it('is shown as text by report, progress and plan', async () => {

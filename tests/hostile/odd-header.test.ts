@@ -5,10 +5,10 @@ import { assignTrains } from '../../src/gather/assign-trains.js';
 import type { TrainConfig } from '../../src/config/index.js';
 import { inferRig } from '../../src/gather/infer-rig.js';
 import type { HeaderFrame } from '../../src/model/index.js';
-import { nightledgerIn } from '../support/command-line.js';
 import { writeFits, type CardInput } from '../support/fits-writer.js';
 import { writeFiles } from '../support/generator/samples.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
+import { nightledger } from './support/child.js';
 
 cleanUp();
 
@@ -32,21 +32,28 @@ const HERON: CardInput[] = [
   ['FOCALLEN', 480],
 ];
 
+/** The compiled program, which has to keep its bounds. */
+function bounded(args: readonly string[], cwd: string): ReturnType<typeof nightledger> {
+  const run = nightledger(args, { cwd, seconds: 60 });
+  expect(run.withinBounds, run.stderr).toBe(true);
+  return run;
+}
+
 describe('one odd header among good ones', () => {
   it.each<[string, CardInput[]]>([
     ['nothing that tells trains apart', []],
     ['a camera alone', [['INSTRUME', 'mono 26 MP']]],
     ['a focal length alone', [['FOCALLEN', 480]]],
     ['a blank telescope', [['TELESCOP', '   ']]],
-  ])('with %s is reported and set aside by report, init and archive add', async (_, cards) => {
+  ])('with %s is reported and set aside by report, init and archive add', (_, cards) => {
     const session = tempFolder();
     const good = [1, 3, 5, 7].map((minute) => [`good-${minute}.fits`, light(minute, HERON)] as const);
     writeFiles(session, new Map([...good, ['odd.fits', light(9, cards)]]));
     const out = tempFolder();
     const runs = {
-      report: await nightledgerIn(session, 'report', '.', '--out', join(out, 'report'), '--no-pdf'),
-      init: await nightledgerIn(session, 'init', '.', '--print'),
-      archive: await nightledgerIn(session, 'archive', 'add', '.', '--archive', join(out, 'archive')),
+      report: bounded(['report', '.', '--out', join(out, 'report'), '--no-pdf'], session),
+      init: bounded(['init', '.', '--print'], session),
+      archive: bounded(['archive', 'add', '.', '--archive', join(out, 'archive')], session),
     };
     for (const [command, run] of Object.entries(runs)) {
       expect(run.status, `${command}: ${run.stderr}`).toBe(0);

@@ -107,7 +107,6 @@ describe('a year of nights', () => {
   it('tells the site to a few kilometres by the lengths of its nights, where it is not shared', async () => {
     const { json } = await pagesOf(nightsAt(HOME), false);
     const found = invert(cluesOf(json, 'dark', 0.05), START, true);
-    if (process.env.SHOW) console.log('plain', found.accuracyKm, distanceKm(found.place, HOME));
     expect(found.accuracyKm).toBeLessThan(10);
     expect(distanceKm(found.place, HOME)).toBeLessThan(10);
   });
@@ -122,7 +121,6 @@ describe('a year of nights', () => {
   it('shared, tells by what was used of it a latitude at the most, and no longitude: 100 km are not reached', async () => {
     const { json } = await pagesOf(nightsAt(HOME), true);
     const found = invert(cluesOf(json, 'used', TEN_MINUTES_SIGMA), START, true);
-    if (process.env.SHOW) console.log('used', found.accuracyKm, found.latitudeKm);
     expect(found.accuracyKm).toBeGreaterThan(10 * NEAREST_KM);
     expect(found.latitudeKm).toBeGreaterThan(5);
   });

@@ -1,6 +1,6 @@
 import { mkdirSync, symlinkSync } from 'node:fs';
 import { join } from 'node:path';
-import { beforeAll, describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it } from 'vitest';
 import { nightledgerIn } from '../support/command-line.js';
 import { writeFiles } from '../support/generator/samples.js';
 import { HEADERS_ONLY } from '../support/generator/scenarios.js';
@@ -11,7 +11,7 @@ cleanUp();
 
 describe.skipIf(process.platform === 'win32')('a stranger’s session, whose links and dialects lead out of it', () => {
   let session = '';
-  beforeAll(() => {
+  beforeEach(() => {
     const outside = tempFolder();
     session = tempFolder();
     const { files } = writeSession(HEADERS_ONLY);

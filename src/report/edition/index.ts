@@ -7,6 +7,7 @@ import { existsSync, lstatSync, mkdirSync, readdirSync, rmdirSync, rmSync } from
 import { mkdir, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { withLock } from '../../files/lock.js';
+import { namedError } from '../../files/named-error.js';
 import { onStop } from '../../files/on-stop.js';
 import { isAlive } from '../../files/processes.js';
 import {
@@ -109,8 +110,7 @@ export class Edition {
   async add(path: string, content: string | Uint8Array): Promise<void> {
     this.claim([path]);
     const file = join(this.staging, NEW, path);
-    await mkdir(dirname(file), { recursive: true });
-    await writeFile(file, content, { flag: 'wx' });
+    await this.write(file, content, path);
     this.hashes.set(path, createHash('sha256').update(content).digest('hex'));
   }
 
@@ -122,7 +122,7 @@ export class Edition {
    */
   async commit(): Promise<string[]> {
     const { kind, of } = this.options;
-    await writeFile(join(this.staging, NEW, MANIFEST), manifestText({ kind, of, files: this.hashes }), { flag: 'wx' });
+    await this.write(join(this.staging, NEW, MANIFEST), manifestText({ kind, of, files: this.hashes }), MANIFEST);
     const paths = [...this.hashes.keys()];
     await withLock(
       this.folder,
@@ -144,6 +144,16 @@ export class Edition {
   discard(): void {
     this.forget();
     this.clear();
+  }
+
+  /** @param path what an error is to name, relative to the folder: nobody knows the place where files wait */
+  private async write(file: string, content: string | Uint8Array, path: string): Promise<void> {
+    try {
+      await mkdir(dirname(file), { recursive: true });
+      await writeFile(file, content, { flag: 'wx' });
+    } catch (error) {
+      throw namedError(error, join(this.folder, path));
+    }
   }
 
   private clear(): void {

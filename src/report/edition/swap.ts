@@ -4,6 +4,7 @@
  */
 import { existsSync, mkdirSync, readdirSync, rmdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
+import { namedError } from '../../files/named-error.js';
 import { readTextFile } from '../../files/read-text.js';
 import { renamePatiently } from '../../files/rename.js';
 import { isEditionPath, leavesFolder, MANIFEST } from './manifest.js';
@@ -28,7 +29,11 @@ export interface Swap {
  * @throws FileInUse or the file system's own error, after everything has been put back
  */
 export function swapIn(folder: string, staging: string, swap: Swap): void {
-  writeFileSync(join(staging, JOURNAL), JSON.stringify(swap));
+  try {
+    writeFileSync(join(staging, JOURNAL), JSON.stringify(swap));
+  } catch (error) {
+    throw namedError(error, join(folder, MANIFEST));
+  }
   const undo: (() => void)[] = [];
   const move = (from: string, to: string): void => {
     mkdirSync(dirname(to), { recursive: true });
