@@ -2,7 +2,7 @@
  * `nightledger sort SESSION --into DIR`
  */
 import { Option, type Command } from 'commander';
-import { counted, listed } from '../model/index.js';
+import { counted, listed, warningsOf, type Night, type Warning } from '../model/index.js';
 import type { NightPlan } from '../sort.js';
 import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
@@ -71,6 +71,7 @@ export function addSort(program: Command, context: Context): void {
         context,
         messages,
       );
+      messages.warnings(leadingOut(nights));
       const wanted = nights.filter(({ date }) => options.night === undefined || date === options.night);
       if (wanted.length === 0) throw new Error(`${session} holds no such night: nothing to sort`);
       const plans = plansOf(wanted);
@@ -95,6 +96,12 @@ export function addSort(program: Command, context: Context): void {
       if (sorted.some(({ failures }) => failures.length > 0))
         throw new Error('not every frame could be sorted; see above');
     });
+}
+
+/** Where the session's links and dialects lead; what else is to be said of the nights stands in their reports. */
+function leadingOut(nights: readonly Night[]): Warning[] {
+  const told = nights.flatMap(warningsOf).filter(({ code }) => code === 'link-outside' || code === 'dialect-outside');
+  return [...new Map(told.map((warning) => [warning.message, warning])).values()];
 }
 
 /** What would be done, folder by folder. */
