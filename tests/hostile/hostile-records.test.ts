@@ -111,18 +111,18 @@ describe('a record of a version to come', () => {
 });
 
 describe('a plan', () => {
-  it('is made or refused in words, whatever record and goals hold', () => {
+  it('is made or refused in words, whatever record and goals hold', async () => {
     const record: unknown = JSON.parse(JSON.stringify(sessionOf(NIGHT, 'a', [frameOf(NIGHT, 0)])));
     const wanted = {
       targets: [
         { name: 'NGC 281', ra: '00:52:59', dec: '+56:37:19', goals: { Ha: '12h' }, priority: 2, panels: ['a', 'b'] },
       ],
     };
-    fc.assert(
-      fc.property(
+    await fc.assert(
+      fc.asyncProperty(
         fc.oneof(spoilt(record), fc.constant(record)),
         fc.oneof(spoilt(wanted), fc.constant(wanted)),
-        (night, goal) => {
+        async (night, goal) => {
           const archive = tempFolder();
           writeFiles(
             archive,
@@ -133,7 +133,7 @@ describe('a plan', () => {
           );
           const options = { from: '2026-11-25', nights: 1, share: false, nowMs: Date.UTC(2026, 10, 25) };
           try {
-            const { plan } = makePlan(archive, options);
+            const { plan } = await makePlan(archive, options);
             expect(planAs(plan, 'json', '0')).not.toMatch(/NaN|Infinity|undefined/);
           } catch (error) {
             expect(error instanceof ConfigError || (error as Error).constructor === Error, String(error)).toBe(true);
