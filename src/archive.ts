@@ -13,7 +13,6 @@ import { lookAhead } from './look-ahead.js';
 import { mergeSessions } from './merge-sessions.js';
 import {
   siteKeys,
-  sum,
   type Counting,
   type GoalsBook,
   type Night,
@@ -23,7 +22,7 @@ import {
 } from './model/index.js';
 import { planAhead } from './plan-ahead.js';
 import { sharePlan } from './plan/index.js';
-import { progressOf, shareOutlook, shareProgress } from './progress/index.js';
+import { countingNotices, progressOf, shareOutlook, shareProgress } from './progress/index.js';
 import { shareNights } from './share-nights.js';
 import {
   addSession,
@@ -212,26 +211,6 @@ export async function writeProgress(
     edition.discard();
     throw error;
   }
-}
-
-/** Says how kept time is counted where that is not by the clock. */
-function countingNotices(nights: readonly NightSummary[], counting: Counting | undefined): Warning[] {
-  if (counting !== 'effective') return [];
-  const unknown = sum(nights.map((n) => n.keptWithoutEffective ?? 0));
-  const rest =
-    unknown === 0
-      ? ''
-      : ` ${unknown} kept frame${unknown === 1 ? '' : 's'} whose sky and air were not measured ` +
-        `count${unknown === 1 ? 's' : ''} by the clock.`;
-  return [
-    {
-      code: 'effective-hours',
-      message:
-        'Kept time and goals are counted in effective hours: the time under a dark, clear zenith sky ' +
-        `worth the same.${rest} Such hours of different trains measure different things; give goals ` +
-        'per train where that matters.',
-    },
-  ];
 }
 
 /** The same text for nights of one site, `null` where none is known. */

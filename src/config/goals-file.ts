@@ -11,7 +11,8 @@ import {
   type GoalsBook,
   type Warning,
 } from '../model/index.js';
-import { angle, goalsShape, number, text, toGoals } from './rig-schema.js';
+import { number, text } from './fields.js';
+import { angle, goalsShape, toGoals } from './rig-schema.js';
 import { ConfigError, formatPath, parseYaml, validate, type YamlFile } from './yaml-file.js';
 
 const target = z

@@ -7,7 +7,6 @@ import {
   DARKNESS_KINDS,
   DEFAULT_DARKNESS,
   listed,
-  MAX_NAME,
   parseDeclinationDeg,
   parseRightAscensionDeg,
   RULE_NAMES,
@@ -16,18 +15,7 @@ import {
   type RuleKey,
 } from '../model/index.js';
 import { parseHours } from './durations.js';
-
-export const number = (what: string, low: number, high: number) =>
-  z
-    .number({ error: `must be a number: ${what}` })
-    .min(low, `must be at least ${low}: ${what}`)
-    .max(high, `must be at most ${high}: ${what}`);
-
-export const text = (what: string) =>
-  z
-    .string({ error: `must be text: ${what}` })
-    .min(1, `must not be empty: ${what}`)
-    .max(MAX_NAME, `must be at most ${MAX_NAME} characters: ${what}`);
+import { number, text } from './fields.js';
 
 const globs = z
   .union([text('a glob such as "frames/heron/**/*.fits"'), z.array(text('a glob'))], {
@@ -247,5 +235,5 @@ export const KNOWN_KEYS: Readonly<Record<string, readonly string[]>> = {
   rules: Object.keys(rulesShape),
 };
 
-/** Mappings whose keys are names of the user's own. */
+/** Mappings whose keys the user makes up. */
 export const OPEN_MAPS: readonly string[] = ['trains.*.filters'];

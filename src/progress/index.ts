@@ -95,3 +95,4 @@ function byUrgency(a: TargetProgress, b: TargetProgress): number {
 }
 
 export { shareOutlook, shareProgress } from './shared.js';
+export { countingNotices } from './counting-notices.js';

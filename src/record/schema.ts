@@ -3,14 +3,13 @@
  * instants RFC 3339 in UTC. The published JSON Schema (`schema/night-1.schema.json`) is made from this file.
  */
 import { z } from 'zod';
+import { archived } from './archived.js';
 import { clockSchema } from './clocks.js';
 import {
   ACCOUNTS,
   CAUSE_KINDS,
-  DARKNESS_KINDS,
   EVIDENCE_KINDS,
   EXPOSURE_SECONDS,
-  HOURS,
   VERDICT_KINDS,
   WINDOW_KINDS,
   WORTH_DOUBTS,
@@ -98,32 +97,6 @@ const effectiveBasis = z.strictObject({
   transparency: origin.describe('flux of the same stars in the headers, or extinction of a clear sky'),
   noise: z.enum(['read-noise', 'sky-limited']).describe('sky-limited: read noise or sky in electrons unknown'),
   referenceSeconds: seconds.describe('length of the reference frame'),
-});
-
-const hours = z.record(z.string(), z.number().min(0).max(HOURS.to)).describe('hours per filter');
-const horizonPoint = z.tuple([degrees, degrees]).describe('azimuth and altitude, degrees');
-
-/** What only records in an archive carry; a report's own `night.json` never does. */
-const archived = z.strictObject({
-  session: z.string().describe('what the archive knows the session folder by'),
-  report: maybe(z.string()).describe('path of the night’s report.html, relative to the archive'),
-  darkness: z.enum(DARKNESS_KINDS).describe('the twilight asked for'),
-  minimumAltitude: degrees.optional(),
-  horizon: z.array(horizonPoint).optional(),
-  goals: z.array(
-    z.strictObject({
-      name: z.string(),
-      aliases: z.array(z.string()),
-      ra: degrees,
-      dec: degrees,
-      hours,
-      perTrain: z.record(z.string(), hours).optional(),
-      ratio: z
-        .strictObject({ totalHours: z.number().min(0), parts: z.record(z.string(), z.number().min(0)) })
-        .optional(),
-      totalHours: z.number().min(0).optional(),
-    }),
-  ),
 });
 
 const sessionRecordSchema = z.strictObject({

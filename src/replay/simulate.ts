@@ -5,6 +5,7 @@
 import type { Interval } from '../model/index.js';
 import type { Course, ReplayRules, Stop } from './course.js';
 import type { Draws } from './draws.js';
+import { focusTogether, isDitherDue, isWaitingForDither } from './meeting.js';
 import { RunningTrain, type SimulatedExposure } from './running-train.js';
 
 /** A replayed night, before anything in it is judged. */
@@ -18,8 +19,6 @@ export interface Run {
   readonly guidingOff: readonly Interval[];
 }
 
-/** Refocuses due within this of a common one are done with it, ms. */
-const TOGETHER_MS = 5_400_000;
 /** No night has this many steps; a replay that does has lost its way. */
 const MAX_STEPS = 200_000;
 
@@ -175,21 +174,8 @@ class Simulation {
   }
 
   private waitsForDither(t: RunningTrain): boolean {
-    const { lead } = this;
-    const { ditherEvery } = this.rules;
-    if (ditherEvery === null || !lead || !t.isAwaited) return false;
-    if (t === lead) {
-      if (t.sinceDither < ditherEvery) return false;
-      this.ditherAsked = true;
-      return true;
-    }
-    if (lead.done || lead.absent) return false;
-    if (t.ownCount !== undefined) return t.sinceDither >= t.ownCount;
-    if (this.ditherAsked) return true;
-    if (t.patienceMs === 0 || lead.waitingSinceMs !== null) return false;
-    const periodMs = lead.exposureMs + lead.course.turnarounds.typicalMs;
-    const readyMs = lead.freeMs + Math.max(0, ditherEvery - lead.sinceDither) * periodMs;
-    return readyMs > t.freeMs && readyMs - t.freeMs <= t.patienceMs;
+    if (t === this.lead && isDitherDue(t, this.rules)) this.ditherAsked = true;
+    return isWaitingForDither(t, { lead: this.lead, rules: this.rules, isAsked: this.ditherAsked });
   }
 
   /** When the guiding that another's refocus paused is back, for trains that rest meanwhile. */
@@ -200,7 +186,7 @@ class Simulation {
 
   private ditherFrom(readyMs: number): void {
     const waiting = this.trains.filter((t) => t.waitingSinceMs !== null);
-    const beginMs = this.rules.focus === 'together' ? this.focusTogether(waiting, readyMs) : readyMs;
+    const beginMs = this.rules.focus === 'together' ? focusTogether(waiting, readyMs, this.rules) : readyMs;
     const endMs = beginMs + this.draws.take(this.course.cycles, 'cycle', 0, this.dithers);
     this.motion.push({ startMs: beginMs, endMs });
     for (const t of waiting) {
@@ -214,22 +200,6 @@ class Simulation {
   private restartCount(): void {
     this.ditherAsked = false;
     for (const t of this.trains) t.sinceDither = 0;
-  }
-
-  /** Refocuses of all waiting trains at once, when one is due: every shutter is closed, so nobody is harmed. */
-  private focusTogether(waiting: readonly RunningTrain[], atMs: number): number {
-    if (!waiting.some((t) => (t.focusRun?.dueMs ?? Infinity) <= atMs)) return atMs;
-    let endMs = atMs;
-    for (const t of waiting) {
-      const run = t.focusRun;
-      if (!run || run.dueMs > atMs + TOGETHER_MS) continue;
-      t.finishFocus();
-      endMs = Math.max(
-        endMs,
-        atMs + run.durationMs + (run.pausesGuiding && this.rules.guiding === 'off-axis' ? run.settleMs : 0),
-      );
-    }
-    return endMs;
   }
 
   private stopFrom(stop: Stop, beginMs: number): void {

@@ -2,8 +2,9 @@
  * The questions asked of every night: other dither counts, the companion in step, refocus together, a guide scope,
  * another start, another lead, other sub lengths.
  */
-import { groupBy, listed, ownValue, sum, type WhatIfGroup } from '../model/index.js';
+import { ownValue, type WhatIfGroup } from '../model/index.js';
 import type { Course, TrainCourse } from './course.js';
+import { exposureSettings, hasOneLength, withOtherLengths } from './exposure-settings.js';
 import { periodMs, slowestTrain, type Setting } from './settings.js';
 
 /** A what-if before it is measured. */
@@ -26,8 +27,6 @@ const SLACK_MS = 10_000;
 const SLOWER_SHARE = 1.05;
 /** Companion exposures offered, nearest to its own first. */
 const EXPOSURES = 4;
-/** Share of a train's frames that must have its usual exposure before other exposures are asked about. */
-const ONE_LENGTH_SHARE = 0.8;
 const OFFSETS_MIN = [0, 2.5, 5] as const;
 
 /** Every question that makes sense on the night. */
@@ -221,37 +220,4 @@ function subLengths({ trains }: Course): Question[] {
           }),
         );
   return [...single, ...all];
-}
-
-/** A new usual length. Filters of another length keep theirs, so the others are set one by one. */
-function exposureSettings({ id, blocks, usualMs }: TrainCourse, seconds: number): Setting[] {
-  if (blocks.every((b) => b.exposureMs === usualMs)) return [{ key: 'exposure', train: id, seconds }];
-  const byFilter = groupBy(blocks, (b) => b.filter ?? '');
-  return [...byFilter].flatMap(([filter, own]): Setting[] =>
-    filter !== '' && own.every((b) => b.exposureMs === usualMs)
-      ? [{ key: 'exposure', train: id, filter, seconds }]
-      : [],
-  );
-}
-
-/** The question with the filters named whose subs it leaves alone. */
-function withOtherLengths(question: Question, { blocks, usualMs }: TrainCourse): Question {
-  const others = groupBy(
-    blocks.filter((b) => b.exposureMs !== usualMs),
-    (b) => b.filter ?? 'no filter',
-  );
-  if (others.size === 0) return question;
-  const kept = [...others].map(
-    ([filter, own]) =>
-      `${filter} at ${listed([...new Set(own.map((b) => `${Number((b.exposureMs / 1000).toFixed(1))} s`))])}`,
-  );
-  return { ...question, title: `${question.title}; ${listed(kept)} ${kept.length === 1 ? 'stays' : 'stay'}` };
-}
-
-/** Whether nearly all of a train's frames have one exposure: only then is there one to change. */
-function hasOneLength(train: TrainCourse): boolean {
-  const usualMs = train.usualMs;
-  const all = sum(train.blocks.map((b) => b.frames));
-  const usual = sum(train.blocks.filter((b) => b.exposureMs === usualMs).map((b) => b.frames));
-  return usual >= ONE_LENGTH_SHARE * all && exposureSettings(train, usualMs / 1000).length > 0;
 }

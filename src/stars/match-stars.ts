@@ -5,7 +5,9 @@ import type { FluxFrame } from './types.js';
 
 /** Stars that must be common. */
 const MATCHES_MIN = 6;
-/** How near the same star is found again, px; trails and defocus move the middles of faint and bright ones unequally. */
+/**
+ * How near the same star is found again, px; trails and defocus move the middles of faint and bright ones unequally.
+ */
 const NEAR = [2, 5];
 /** Offsets up to this are tried without a registration: dithers and drift. */
 const OFFSET_MAX = 200;
@@ -15,7 +17,8 @@ const VOTERS = 60;
 const PLENTY = 10;
 
 /**
- * Median of the flux ratios of the stars that two frames have in common; `null` for fewer than six. A frame that has fewer
+ * Median of the flux ratios of the stars that two frames have in common; `null` for fewer than six. A frame that has
+ * fewer
  * stars than that altogether, where the reference has plenty, shows the brightest of them: rank by rank.
  */
 export function fluxRatio(frame: FluxFrame, reference: FluxFrame): number | null {

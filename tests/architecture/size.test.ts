@@ -2,47 +2,50 @@
 import { describe, expect, it } from 'vitest';
 import { readSource, sourceFiles } from './imports.js';
 
-/** Folders of src that keep both limits. A folder is added when the last of its files does, until this is all of src. */
-const KEPT = [
-  'account',
-  'config',
-  'files',
-  'gather/dialects/pattern',
-  'gather/dialects/records',
-  'gather/event-log',
-  'gather/fits',
-  'gather/guiding-log',
-  'gather/lines',
-  'outlook',
-  'progress',
-  'reconstruct',
-  'record',
-  'report/design',
-  'report/edition',
-  'report/formats',
-  'report/pdf',
-  'report/text',
-  'sky',
-];
 const LONGEST_FILE = 250;
 const LONGEST_LINE = 120;
 
-const files = sourceFiles().filter((file) => KEPT.some((folder) => file.startsWith(`${folder}/`)));
+/** Files that are still longer. A file leaves the list when it is split by idea; none is added. */
+const STILL_LONG: readonly string[] = [
+  'gather/dialects/compile.ts',
+  'gather/dialects/dialect-reader.ts',
+  'gather/dialects/draft/lexicon/word-evidence.ts',
+  'gather/dialects/time/log-clock.ts',
+  'gather/dialects/time/stamp-parts.ts',
+  'log-doctor.ts',
+];
+
+/** Files and folders with lines that are still wider: word lists of many languages, for the most part. */
+const STILL_WIDE: readonly string[] = [
+  'cli/replay.ts',
+  'cli/report.ts',
+  'gather/dialects/',
+  'model/designation.ts',
+  'reconstruct/clocks/index.ts',
+  'reconstruct/clocks/likelihood.ts',
+  'report/html/view/clock-notices.ts',
+  'report/html/view/front.ts',
+  'stars/cache.ts',
+];
+
+const files = sourceFiles();
 const linesOf = (file: string): string[] => readSource(file).split('\n');
+const tooLong = files.filter((file) => linesOf(file).length - 1 > LONGEST_FILE);
+const tooWide = files.flatMap((file) =>
+  linesOf(file).flatMap((line, i) => ([...line].length > LONGEST_LINE ? [`${file}:${i + 1}`] : [])),
+);
 
 describe('the sources', () => {
-  it.each(KEPT)('of %s are there', (folder) => {
-    expect(files.some((file) => file.startsWith(`${folder}/`))).toBe(true);
+  it('are all looked at', () => {
+    expect(files.length).toBeGreaterThan(500);
+    expect(new Set(files.map((file) => file.split('/')[0])).size).toBeGreaterThan(20);
   });
 
   it(`have no file of more than ${LONGEST_FILE} lines`, () => {
-    expect(files.filter((file) => linesOf(file).length - 1 > LONGEST_FILE)).toEqual([]);
+    expect(tooLong.filter((file) => !STILL_LONG.includes(file))).toEqual([]);
   });
 
   it(`have no line of more than ${LONGEST_LINE} characters, strings and comments included`, () => {
-    const long = files.flatMap((file) =>
-      linesOf(file).flatMap((line, i) => ([...line].length > LONGEST_LINE ? [`${file}:${i + 1}`] : [])),
-    );
-    expect(long).toEqual([]);
+    expect(tooWide.filter((place) => !STILL_WIDE.some((start) => place.startsWith(start)))).toEqual([]);
   });
 });

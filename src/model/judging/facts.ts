@@ -44,7 +44,9 @@ export interface ExposureFacts {
   readonly guidingRmsArcsec: number | null;
   readonly pixelScaleArcsec: number | null;
   readonly sky: SkyFacts | null;
-  /** Stars measured in the pixels; `null` where they were not. A replayed exposure has those of the night's own frame. */
+  /**
+   * Stars measured in the pixels; `null` where they were not. A replayed exposure has those of the night's own frame.
+   */
   readonly stars: FrameStars | null;
   readonly usual: UsualStars | null;
   /** What the movement inside the exposure draws, by the guiding samples. */

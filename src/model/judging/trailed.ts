@@ -16,7 +16,8 @@ import type { ExposureFacts } from './facts.js';
 const drawnRatio = ({ drawn }: Displacement): number => 1 / (1 - drawn);
 
 /**
- * Stars that stood still for most of the exposure have a bright core, and their shape says less than the trail beside it.
+ * Stars that stood still for most of the exposure have a bright core, and their shape says less than the trail beside
+ * it.
  * Where the stars are found trailed and the guiding samples tell by how much, the limits are put to that.
  */
 function isLongerByMovement(
@@ -37,7 +38,9 @@ export const trailed: LossCause = {
   instances(frame, around, verdict) {
     const { rules } = around;
     const main = mainDisturbance([...around.motion, ...(around.guidingOff ?? [])], frame.exposure);
-    const limit = `lost above ${decimal(rules.trailedLostElongation, 2)} and ${decimal(rules.trailedLostRatio, 2)} × the usual`;
+    const limit =
+      `lost above ${decimal(rules.trailedLostElongation, 2)} and ${decimal(rules.trailedLostRatio, 2)} × the ` +
+      'usual';
     const drawn =
       around.displacement !== null && isLongerByMovement(around, rules) ? drawnRatio(around.displacement) : null;
     const longer = drawn === null ? '' : `; the movement in the guiding samples draws ${decimal(drawn, 2)}`;

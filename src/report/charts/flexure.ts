@@ -56,7 +56,8 @@ export const flexure: Chart = {
         [refocusMarks(night, context), directLabels(labels)],
       ),
       heightPx: context.size === 'wide' ? 260 : 240,
-      altText: `Drift of the companion against the pilot, along both axes of its sensor. ${listed(pairs.map(rateText))}.`,
+      altText:
+        'Drift of the companion against the pilot, along both axes of ' + `its sensor. ${listed(pairs.map(rateText))}.`,
       table: null,
     };
   },

@@ -17,7 +17,8 @@ import { accountArea, verdictArea, type AreaStyle } from '../design/area.js';
 import { cssColour } from '../design/tokens.js';
 import { frameName } from '../figures/frame-name.js';
 import type { Drawing } from './drawing.js';
-import { cutToWidth, fitClass, textWidthPx } from './scale.js';
+import { runLabels, targetLabels } from './lane-labels.js';
+import { fitClass, textWidthPx } from './scale.js';
 
 /** A block on a lane, placed in per cent and pixels. */
 export interface Block {
@@ -90,12 +91,6 @@ export interface LaneHeights {
 const LETTER_PX = 9.5;
 /** From a letter's middle to its base line, as a share of its size. */
 const LETTER_DROP = 0.36;
-const NAME_PX = 13;
-const TARGET_PX = 12;
-/** Between the train's name and its first target, px. */
-const NAME_GAP_PX = 14;
-/** Width of the picture on a common screen, px. */
-const USUAL_WIDTH_PX = 1000;
 
 /** Height of a whole lane, px. */
 export function laneHeight({ name, runs, frames, accounts }: LaneHeights): number {
@@ -161,46 +156,6 @@ function frameBlock(frame: JudgedFrame, row: LaneRow, heights: LaneHeights, draw
     style: verdictArea(drawing.palette.filter(frame.filter).colour, frame.verdict),
     letter: letterOf(frame, row, heights.letterAir, drawing),
   };
-}
-
-/** Stretches of frames that share what `key` names, in order. */
-function runsOf(
-  frames: readonly JudgedFrame[],
-  key: (frame: JudgedFrame) => string,
-): { readonly key: string; readonly span: Interval }[] {
-  const runs: { key: string; span: Interval }[] = [];
-  for (const frame of frames) {
-    const last = runs[runs.length - 1];
-    const name = key(frame);
-    if (last?.key === name)
-      last.span = { startMs: last.span.startMs, endMs: Math.max(last.span.endMs, frame.exposure.endMs) };
-    else runs.push({ key: name, span: frame.exposure });
-  }
-  return runs;
-}
-
-function runLabels(frames: readonly JudgedFrame[], { scale, palette }: Drawing): LaneLabel[] {
-  return runsOf(frames, (frame) => palette.filter(frame.filter).short).flatMap(({ key, span }) => {
-    const startMs = Math.max(span.startMs, scale.span.startMs);
-    const fit = fitClass(textWidthPx(key), scale.share(startMs, span.endMs));
-    return fit === null ? [] : [{ x: scale.x(startMs), text: key, fit }];
-  });
-}
-
-/** The targets' names where each begins; the first follows the train's own name. */
-function targetLabels(frames: readonly JudgedFrame[], name: string, { scale }: Drawing): LaneLabel[] {
-  const runs = runsOf(frames, (frame) => frame.target ?? '');
-  return runs.flatMap(({ key, span }, index): LaneLabel[] => {
-    if (key === '') return [];
-    const first = index === 0;
-    const startMs = first ? scale.span.startMs : Math.max(span.startMs, scale.span.startMs);
-    const share = scale.share(startMs, runs[index + 1]?.span.startMs ?? scale.span.endMs);
-    // A long name is cut to what a usual picture can hold; the whole name stands in the tables and on pointing.
-    const before = first ? textWidthPx(name, NAME_PX) + NAME_GAP_PX : 0;
-    const text = cutToWidth(key, USUAL_WIDTH_PX * share - before, TARGET_PX);
-    const fit = text === '' ? null : fitClass(before + textWidthPx(text, TARGET_PX), share);
-    return fit === null ? [] : [{ x: first ? '' : scale.x(startMs), text, fit }];
-  });
 }
 
 function accountBlock(train: string, { account, span, label }: LedgerSegment, drawing: Drawing): StyledBlock {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { weighedTotals, type Night } from '../../../src/model/index.js';
 import { viewContext } from '../../../src/report/html/view/context.js';
-import { effectiveView } from '../../../src/report/html/view/effective.js';
+import { effectiveView } from '../../../src/report/html/view/effective/index.js';
 import type { Table } from '../../../src/report/html/view/table.js';
 import { totalsTable } from '../../../src/report/html/view/totals.js';
 import { NIGHT_NAMES } from '../../support/nights.js';

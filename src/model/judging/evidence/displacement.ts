@@ -95,8 +95,12 @@ export function byDisplacement(displacement: Displacement | null, rules: Rules):
 export function drawnText({ drawn, atMost, isSeen }: Displacement, rules: Rules): string {
   const figure = isSeen
     ? `the movement draws an elongation of ${decimal(drawn, 2)} on this train`
-    : `no guiding sample stands out; what may hide in their jitter draws an elongation of ${decimal(atMost, 2)} at most on this train`;
-  return `${figure}: doubtful above ${decimal(rules.displacementDoubtful, 2)}, lost above ${decimal(rules.displacementLost, 2)}`;
+    : `no guiding sample stands out; what may hide in their jitter draws an elongation of ${decimal(atMost, 2)} ` +
+      'at most on this train';
+  return (
+    `${figure}: doubtful above ${decimal(rules.displacementDoubtful, 2)}, lost above ` +
+    `${decimal(rules.displacementLost, 2)}`
+  );
 }
 
 /** Ways without guiding, and back; `null` where one of them is not known. */

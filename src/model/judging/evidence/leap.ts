@@ -1,8 +1,10 @@
 /**
  * How far a dither moved the star, by the guiding samples around it.
  *
- * The guiding's target leaps, and the error shows the leap until the mount has followed. A sample comes late: by then part
- * of the error is gone. The samples after it show how fast it goes, A·exp(−t/τ), and the log when the move began; so the
+ * The guiding's target leaps, and the error shows the leap until the mount has followed. A sample comes late: by then
+ * part
+ * of the error is gone. The samples after it show how fast it goes, A·exp(−t/τ), and the log when the move began; so
+ * the
  * leap is carried back to its beginning. Derived, no table.
  */
 import { partitionPoint } from '../../collections.js';
@@ -10,12 +12,16 @@ import type { GuidingSeries } from '../../guiding.js';
 import type { Interval } from '../../interval.js';
 import { mean, median } from '../../statistics.js';
 
-/** Samples before a motion whose median is where the star stood, those that tell the jitter, and how old they may be, ms. */
+/**
+ * Samples before a motion whose median is where the star stood, those that tell the jitter, and how old they may be,
+ * ms.
+ */
 const BEFORE = 7;
 const JITTER_SAMPLES = 25;
 const RECENT_MS = 120_000;
 /**
- * A motion's excursion must stand out of the jitter (both axes) by this factor to be read from the samples: a sample does
+ * A motion's excursion must stand out of the jitter (both axes) by this factor to be read from the samples: a sample
+ * does
  * so by chance once in 8,000 (Rayleigh: exp(−9)).
  */
 const STANDS_OUT = 3;
@@ -91,7 +97,10 @@ interface Decay {
   readonly error: number;
 }
 
-/** The decay that the errors of both axes agree with best: the place by least squares, the time among those of the table. */
+/**
+ * The decay that the errors of both axes agree with best: the place by least squares, the time among those of the
+ * table.
+ */
 function decayFrom(times: readonly number[], ra: readonly number[], dec: readonly number[]): Decay {
   const fits = DECAYS.map((decay) => {
     const weights = times.map((t) => Math.exp(-t / decay));

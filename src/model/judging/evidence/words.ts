@@ -17,14 +17,21 @@ export function usualOf(usual: UsualStars | null): string {
 export function shapeText(around: Surroundings): string {
   const shape = starShape(around, around.rules);
   if (shape === null) return '';
-  return `axis ratio of the stars ${decimal(shape.elongation, 2)}, ${percent(shape.agreement)} in one direction; usual ${decimal(shape.usualElongation, 2)} (${usualOf(around.usual)})`;
+  return (
+    `axis ratio of the stars ${decimal(shape.elongation, 2)}, ${percent(shape.agreement)} in one direction; ` +
+    `usual ${decimal(shape.usualElongation, 2)} (${usualOf(around.usual)})`
+  );
 }
 
 /** Why an interruption counts for nothing. */
 export function clearedText(what: string, around: Surroundings, by: EvidenceKind): string {
   return by === 'pixels'
-    ? `${what}, but the stars are ${starsAreRound(around, around.rules) ? 'round' : 'as on the other frames'}: ${shapeText(around)}`
-    : `${what}, but the movement draws an elongation of ${decimal(around.displacement?.atMost, 3)} at most on this train, below ${displacementLimit(around.rules)}`;
+    ? `${what}, but the stars are ` +
+        (starsAreRound(around, around.rules) ? 'round' : 'as on the other frames') +
+        ': ' +
+        `${shapeText(around)}`
+    : `${what}, but the movement draws an elongation of ${decimal(around.displacement?.atMost, 3)} at most on ` +
+        `this train, below ${displacementLimit(around.rules)}`;
 }
 
 const displacementLimit = (rules: Rules): string => decimal(rules.displacementDoubtful, 2);

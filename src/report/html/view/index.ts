@@ -3,7 +3,7 @@ import { calibrationView, type CalibrationView } from './calibration.js';
 import { chartViews, type ChartViews } from './charts.js';
 import { viewContext } from './context.js';
 import { dithersView, type DithersView } from './dithers.js';
-import { effectiveView, type EffectiveView } from './effective.js';
+import { effectiveView, type EffectiveView } from './effective/index.js';
 import { findingsView, type FindingsView } from './findings.js';
 import { framesTables, harmedTable, unharmedText, type TrainFrames } from './frames.js';
 import { frontView, type FrontView } from './front.js';

@@ -62,7 +62,9 @@ function running(points: readonly Point[]): Point[] {
 function markedText(marked: readonly { readonly date: string; readonly what: string }[]): string {
   if (marked.length === 0) return '';
   const first = marked.slice(0, 5).map(({ date, what }) => `${date} (${what})`);
-  return ` Something was touched before ${listed(marked.length > 5 ? [...first, `${marked.length - 5} more`] : first)}.`;
+  return (
+    ' Something was touched before ' + listed(marked.length > 5 ? [...first, `${marked.length - 5} more`] : first) + '.'
+  );
 }
 
 /** Draws a trend: a mark a night, and the median of seven nights as a curve. */

@@ -1,0 +1,17 @@
+/**
+ * Numbers and texts of the files that a user writes, with messages that say what to write instead.
+ */
+import { z } from 'zod';
+import { MAX_NAME } from '../model/index.js';
+
+export const number = (what: string, low: number, high: number) =>
+  z
+    .number({ error: `must be a number: ${what}` })
+    .min(low, `must be at least ${low}: ${what}`)
+    .max(high, `must be at most ${high}: ${what}`);
+
+export const text = (what: string) =>
+  z
+    .string({ error: `must be text: ${what}` })
+    .min(1, `must not be empty: ${what}`)
+    .max(MAX_NAME, `must be at most ${MAX_NAME} characters: ${what}`);

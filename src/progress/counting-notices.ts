@@ -1,0 +1,24 @@
+/**
+ * How an archive's kept time is counted.
+ */
+import { sum, type Counting, type NightSummary, type Warning } from '../model/index.js';
+
+/** Says how kept time is counted where that is not by the clock. */
+export function countingNotices(nights: readonly NightSummary[], counting: Counting | undefined): Warning[] {
+  if (counting !== 'effective') return [];
+  const unknown = sum(nights.map((n) => n.keptWithoutEffective ?? 0));
+  const rest =
+    unknown === 0
+      ? ''
+      : ` ${unknown} kept frame${unknown === 1 ? '' : 's'} whose sky and air were not measured ` +
+        `count${unknown === 1 ? 's' : ''} by the clock.`;
+  return [
+    {
+      code: 'effective-hours',
+      message:
+        'Kept time and goals are counted in effective hours: the time under a dark, clear zenith sky ' +
+        `worth the same.${rest} Such hours of different trains measure different things; give goals ` +
+        'per train where that matters.',
+    },
+  ];
+}

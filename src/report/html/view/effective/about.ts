@@ -1,0 +1,40 @@
+/** What effective integration leaves out, and its formulas: the same on every page. */
+export const LIMITS: readonly string[] = [
+  'The sky is a model of a clear one, the Moon’s part good to some 20 % in V and to ±0.3 mag in other bands. A ' +
+    'low Moon is overrated and jumps in at moonrise, a Moon within 7° of full is underrated, and there is a ' +
+    'published step 10° from the Moon. It is no photometry.',
+  'Cloud and haze are not in it. Where no star flux is measured, the air is taken to be clear; nothing is ' +
+    'concluded about transparency from the brightness of the sky.',
+  'Twilight and a site’s lamps are not in it either, but for the lamps’ part in the dark sky’s brightness.',
+  'Without read noise and the sky in electrons, the sky is taken to be all the noise. Read noise hides part of ' +
+    'what moonlight does, so that moonlit subs are then worth a little more than stated.',
+  'Seeing is left out: it matters to stars and small things, not to wide nebulae.',
+  'Effective times of different filters or trains measure different things and are never added up.',
+];
+
+export const FORMULAS: readonly { readonly name: string; readonly text: string }[] = [
+  {
+    name: 'Effective share',
+    text:
+      'g = τ²·(b0 + d + R²/t0) ÷ (b + d + R²/t): sky b, dark current d, read noise R, exposure t; b0 dark sky at ' +
+      'the zenith, t0 the reference sub. Sky-limited: τ²·b0/b. From the signal-to-noise ratio of a camera ' +
+      '(Merline & Howell 1995), as surveys count effective time (Neilsen et al. 2016, Schlafly et al. 2023).',
+  },
+  {
+    name: 'Transparency',
+    text:
+      'τ = 10^(−0.4·k·(X − 1)), air mass X after Kasten & Young 1989; k from the Palomar table, scaled to the ' +
+      'site’s height.',
+  },
+  {
+    name: 'Moonlight',
+    text: 'Krisciunas & Schaefer 1991, with k of the filter; the dark sky away from the zenith by their equation 2.',
+  },
+  {
+    name: 'Stack',
+    text:
+      'weighted by τ/σ²: Σ t·g. Plain mean of N frames: N²·t ÷ Σ(1/g). A frame lowers it when 1/g > (2 + ' +
+      '1/N)·mean(1/g) of the others.',
+  },
+  { name: 'Extra noise', text: 'root of (1 + R²/(B·t)), less 1, with B of sky and dark current.' },
+];

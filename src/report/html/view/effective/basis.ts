@@ -1,0 +1,99 @@
+/** What the night's effective integration rests on, in sentences. */
+import {
+  counted,
+  decimal,
+  groupBy,
+  listed,
+  weighedTotals,
+  type MeasureNote,
+  type Night,
+  WORTH_DOUBTS,
+  type WorthDoubt,
+} from '../../../../model/index.js';
+
+/** Why an effective time is a range. */
+const DOUBTS: Readonly<Record<WorthDoubt, string>> = {
+  'clear-air': 'the air is taken to be clear, and haze that nobody notices takes up to 0.2 mag',
+  'clear-nights': 'the clearest frames of this night are some 0.05 mag from those of the clearest night',
+  'moon-model': 'moonlight is modelled, to 20 % in V and 0.3 mag in other bands',
+  'sky-of-nights': 'a moonless sky differs by some 0.2 mag from night to night',
+};
+
+const MEASURES: Readonly<Record<MeasureNote['measure'], string>> = {
+  level: 'background levels',
+  flux: 'star fluxes',
+  'star-count': 'star counts',
+};
+
+/** The reference, the sky, what was measured and what is assumed. */
+export function basisOf(night: Night): string[] {
+  const { worth } = night;
+  if (!worth) return [];
+  const sky =
+    `Dark sky at the zenith: ${decimal(worth.darkSkyMagArcsec2, 1)} mag per square arcsecond, ` +
+    `${worth.darkSkyFrom === 'rig-file' ? 'from the rig file' : 'assumed; give darkSky in the rig file'}.`;
+  const measures = [
+    ...groupBy(worth.measures, (note) => JSON.stringify([note.measure, note.used, note.how])).values(),
+  ].map((notes) => measureSentence(notes));
+  const lacks = [
+    ...groupBy(
+      worth.noises.filter((note) => note.missing.length > 0),
+      (note) => note.train,
+    ),
+  ].map(([train, notes]) => ({ train, what: listed([...new Set(notes.flatMap((note) => note.missing))]) }));
+  const lacking = [...groupBy(lacks, ({ what }) => what)].map(
+    ([what, those]) =>
+      `${listed(those.map(({ train }) => train))}: the sky is taken to be all the noise; for read noise the ` +
+      `rig file would have to give ${what}.`,
+  );
+  const assumed = worth.noises.filter((note) => note.assumedBand);
+  const doubts = WORTH_DOUBTS.filter((doubt) => weighedTotals(night).some((t) => t.worth.doubts.includes(doubt)));
+  return [
+    `Counted in subs of ${decimal(worth.referenceMs / 1000, 0)} s under the moonless sky at the zenith: the ` +
+      'same for all trains, filters and ' +
+      'nights' +
+      (worth.referenceFrom === 'rig-file' ? ', by the rig file' : '; referenceSub in the rig file sets another') +
+      '.',
+    ...(doubts.length > 0 ? [`Shown as a range, for ${listed(doubts.map((doubt) => DOUBTS[doubt]))}.`] : []),
+    sky,
+    ...(worth.measures.some((note) => note.measure === 'level')
+      ? []
+      : ['No background level was measured: the sky is the model’s, good to ±0.3 mag.']),
+    ...(worth.measures.some((note) => note.measure === 'flux')
+      ? []
+      : [
+          'No star flux was measured: the air is taken to be clear, and cloud or haze would make the effective ' +
+            'times shorter.',
+        ]),
+    ...measures,
+    ...lacking,
+    ...(assumed.length > 0
+      ? [
+          'The band of ' +
+            listed([
+              ...new Set(assumed.map((note) => (note.filter === '' ? 'frames without a filter' : note.filter))),
+            ]) +
+            ' ' +
+            'is not known, and V was taken; give its wavelength in the rig file.',
+        ]
+      : []),
+  ];
+}
+
+function measureSentence(notes: readonly MeasureNote[]): string {
+  const [first] = notes;
+  if (!first) return '';
+  const whose = listed(
+    [...groupBy(notes, (note) => note.train)].map(
+      ([train, own]) => `${train} ${own.map((note) => note.filter).join(' ')}`,
+    ),
+  );
+  const frames = counted(
+    notes.reduce((sum, note) => sum + note.frames, 0),
+    'frame',
+  );
+  return (
+    `${whose}: ${MEASURES[first.measure]} of ${frames} ${first.used ? 'were used' : 'were not used'}, ` +
+    `${first.how}.`
+  );
+}

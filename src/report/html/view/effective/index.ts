@@ -1,0 +1,42 @@
+import { weighedTotals } from '../../../../model/index.js';
+import type { ViewContext } from '../context.js';
+import { type Table } from '../table.js';
+
+import { FORMULAS, LIMITS } from './about.js';
+import { basisOf } from './basis.js';
+import { marginalTable, ordersTable, subsTable, totalsTable } from './tables.js';
+
+export interface EffectiveView {
+  /** What the night's effective integration rests on, in sentences. */
+  readonly basis: readonly string[];
+  readonly totals: Table | null;
+  readonly orders: Table | null;
+  readonly marginal: Table | null;
+  readonly subs: Table | null;
+  readonly limits: readonly string[];
+  readonly formulas: readonly { readonly name: string; readonly text: string }[];
+  /** Why there is nothing to show; empty when there is. */
+  readonly missing: string;
+}
+
+/** What the kept frames were worth, what moonlight cost, and whether the subs were of a good length. */
+export function effectiveView(context: ViewContext): EffectiveView {
+  const { night } = context;
+  const totals = weighedTotals(night);
+  const missing =
+    totals.length > 0
+      ? ''
+      : night.gathered.site === null
+        ? 'The site is not known: what the frames were worth cannot be told.'
+        : 'No kept frame of a target whose place is known.';
+  return {
+    missing,
+    basis: basisOf(night),
+    totals: totals.length === 0 ? null : totalsTable(totals, context),
+    orders: ordersTable(night.worth?.orders ?? [], context),
+    marginal: marginalTable(totals, context),
+    subs: subsTable(totals, context),
+    limits: LIMITS,
+    formulas: FORMULAS,
+  };
+}

@@ -1,0 +1,56 @@
+/**
+ * Names on a train's lane: filters by run, and targets where they begin.
+ */
+import type { Interval, JudgedFrame } from '../../model/index.js';
+import type { Drawing } from './drawing.js';
+import type { LaneLabel } from './lanes.js';
+import { cutToWidth, fitClass, textWidthPx } from './scale.js';
+
+/** Sizes of the names, px. */
+const NAME_PX = 13;
+const TARGET_PX = 12;
+/** Between the train's name and its first target, px. */
+const NAME_GAP_PX = 14;
+/** Width of the picture on a common screen, px. */
+const USUAL_WIDTH_PX = 1000;
+
+/** Stretches of frames that share what `key` names, in order. */
+function runsOf(
+  frames: readonly JudgedFrame[],
+  key: (frame: JudgedFrame) => string,
+): { readonly key: string; readonly span: Interval }[] {
+  const runs: { key: string; span: Interval }[] = [];
+  for (const frame of frames) {
+    const last = runs[runs.length - 1];
+    const name = key(frame);
+    if (last?.key === name)
+      last.span = { startMs: last.span.startMs, endMs: Math.max(last.span.endMs, frame.exposure.endMs) };
+    else runs.push({ key: name, span: frame.exposure });
+  }
+  return runs;
+}
+
+/** The filters' names where each run begins. */
+export function runLabels(frames: readonly JudgedFrame[], { scale, palette }: Drawing): LaneLabel[] {
+  return runsOf(frames, (frame) => palette.filter(frame.filter).short).flatMap(({ key, span }) => {
+    const startMs = Math.max(span.startMs, scale.span.startMs);
+    const fit = fitClass(textWidthPx(key), scale.share(startMs, span.endMs));
+    return fit === null ? [] : [{ x: scale.x(startMs), text: key, fit }];
+  });
+}
+
+/** The targets' names where each begins; the first follows the train's own name. */
+export function targetLabels(frames: readonly JudgedFrame[], name: string, { scale }: Drawing): LaneLabel[] {
+  const runs = runsOf(frames, (frame) => frame.target ?? '');
+  return runs.flatMap(({ key, span }, index): LaneLabel[] => {
+    if (key === '') return [];
+    const first = index === 0;
+    const startMs = first ? scale.span.startMs : Math.max(span.startMs, scale.span.startMs);
+    const share = scale.share(startMs, runs[index + 1]?.span.startMs ?? scale.span.endMs);
+    // A long name is cut to what a usual picture can hold; the whole name stands in the tables and on pointing.
+    const before = first ? textWidthPx(name, NAME_PX) + NAME_GAP_PX : 0;
+    const text = cutToWidth(key, USUAL_WIDTH_PX * share - before, TARGET_PX);
+    const fit = text === '' ? null : fitClass(before + textWidthPx(text, TARGET_PX), share);
+    return fit === null ? [] : [{ x: first ? '' : scale.x(startMs), text, fit }];
+  });
+}
