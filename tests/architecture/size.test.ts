@@ -1,6 +1,7 @@
 /** Files and lines that fit a reader's eye. */
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { readSource, sourceFiles } from './imports.js';
+import { sourceFiles } from './imports.js';
 
 const LONGEST_FILE = 250;
 const LONGEST_LINE = 120;
@@ -29,7 +30,8 @@ const STILL_WIDE: readonly string[] = [
 ];
 
 const files = sourceFiles();
-const linesOf = (file: string): string[] => readSource(file).split('\n');
+const linesOf = (file: string): string[] =>
+  readFileSync(new URL(`../../src/${file}`, import.meta.url), 'utf8').split('\n');
 const tooLong = files.filter((file) => linesOf(file).length - 1 > LONGEST_FILE);
 const tooWide = files.flatMap((file) =>
   linesOf(file).flatMap((line, i) => ([...line].length > LONGEST_LINE ? [`${file}:${i + 1}`] : [])),

@@ -16,6 +16,7 @@ import type { Train } from '../gathered.js';
 import type { Cause, Cleared } from '../verdict.js';
 import type { Displacement } from './evidence/displacement.js';
 import type { ExposureFacts, UsualStars } from './facts.js';
+import type { Judgement } from './judgement.js';
 
 /** What surrounds a frame: everything a cause may look at. */
 export interface Surroundings {
@@ -35,8 +36,7 @@ export interface Surroundings {
   readonly displacement: Displacement | null;
 }
 
-/** What a cause makes of an exposure: harm, or evidence that there was none, or nothing at all. */
-export type Judgement = 'doubtful' | 'lost' | { readonly clearedBy: EvidenceKind } | null;
+export type { Judgement } from './judgement.js';
 
 /**
  * One way an exposure is harmed. The file's name is the id; the order of the vocabulary is the precedence. `judge`

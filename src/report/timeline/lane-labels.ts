@@ -3,8 +3,15 @@
  */
 import type { Interval, JudgedFrame } from '../../model/index.js';
 import type { Drawing } from './drawing.js';
-import type { LaneLabel } from './lanes.js';
 import { cutToWidth, fitClass, textWidthPx } from './scale.js';
+
+/** A name on a lane. */
+export interface LaneLabel {
+  /** Empty for a label that follows the train's name. */
+  readonly x: string;
+  readonly text: string;
+  readonly fit: string;
+}
 
 /** Sizes of the names, px. */
 const NAME_PX = 13;

@@ -17,7 +17,7 @@ import { accountArea, verdictArea, type AreaStyle } from '../design/area.js';
 import { cssColour } from '../design/tokens.js';
 import { frameName } from '../figures/frame-name.js';
 import type { Drawing } from './drawing.js';
-import { runLabels, targetLabels } from './lane-labels.js';
+import { runLabels, targetLabels, type LaneLabel } from './lane-labels.js';
 import { fitClass, textWidthPx } from './scale.js';
 
 /** A block on a lane, placed in per cent and pixels. */
@@ -42,13 +42,6 @@ export interface FrameBlock extends StyledBlock {
     readonly fit: string;
     readonly fill: string;
   } | null;
-}
-
-export interface LaneLabel {
-  /** Empty for a label that follows the train's name. */
-  readonly x: string;
-  readonly text: string;
-  readonly fit: string;
 }
 
 /** A row of blocks, px from the picture's top. */

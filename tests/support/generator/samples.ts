@@ -35,7 +35,7 @@ export const SAMPLES: readonly Sample[] = [
   {
     name: 'star-night',
     purpose:
-      'An hour and a half with stars in the pixels: corners of both sensors, gzipped. A refocus on the guiding train that rests the guiding and trails a frame of the companion, a companion that goes out of focus until it is focused, a cloud that nobody logged, a dither under open shutters, and a lost guide star that harmed nothing.',
+      'An hour and a half with stars in the pixels: corners of both sensors, gzipped. A refocus on the guiding train that rests the guiding and trails a frame of the companion, a companion that goes out of focus until it is focused, a cloud that nobody logged, a dither during exposures, and a lost guide star that harmed nothing.',
     make: () => writeSession(STAR_NIGHT, { gzip: true }),
   },
 ];
