@@ -35,8 +35,7 @@ export interface NightPages {
  * Builds a night's view once, for screen and paper.
  *
  * @param options `nowMs` (UTC ms) and `version` stand in the colophon; `share` says that the night is one to be
- *   shared: times count from its first exposure; `displayZone` is an IANA zone for the times shown, the site's own when
- *   absent
+ *   shared: times count from its first exposure
  */
 export async function nightPages(night: Night, options: ViewOptions): Promise<NightPages> {
   const view = await nightView(night, options);

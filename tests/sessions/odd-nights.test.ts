@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { coverageOf, warningsOf, type Night } from '../../src/model/index.js';
-import { readNights } from '../../src/pipeline.js';
+import { readNights, starterRig } from '../../src/pipeline.js';
 import { frontView } from '../../src/report/html/view/front.js';
 import { viewContext } from '../../src/report/html/view/context.js';
 import type { Scenario } from '../support/generator/scenario.js';
@@ -90,6 +90,60 @@ describe('a night anywhere, by headers alone', () => {
     const { files } = writeSession(scenario('2026-03-11T10:30:00.000Z'), { rig: false, logs: false });
     const night = await onlyNight(without(files, 'SITELAT', 'SITELONG'));
     expect(warningsOf(night).map((w) => w.code)).toContain('night-cut-by-pause');
+  });
+});
+
+describe('the first screen', () => {
+  const noticesOf = async (files: SessionFiles): Promise<string> =>
+    frontView(viewContext(await onlyNight(files))).notices.join(' ');
+  const evening = scenario('2026-10-14T20:00:00.000Z');
+
+  it('says that a night without a place is cut in its longest pause', async () => {
+    const { files } = writeSession(evening, { rig: false, logs: false });
+    expect(await noticesOf(without(files, 'SITELAT', 'SITELONG'))).toMatch(
+      /The site is not known.*nights are cut at \d\d:00 UTC, in the longest pause \(\d+\.\d h\)\./,
+    );
+  });
+
+  it('says that a zone contradicts the longitude', async () => {
+    const { files } = writeSession({ ...evening, site: { ...CIERZO_HILL, timezone: 'America/Los_Angeles' } });
+    expect(await noticesOf(files)).toMatch(/time zone America\/Los_Angeles does not fit its longitude/);
+  });
+
+  it('says that a log of 1970 was left out', async () => {
+    const { files } = writeSession(evening);
+    const log = String(files.get('logs/heron.jsonl')).replace(/2026-10-1\dT/g, '1970-01-01T');
+    expect(await noticesOf(new Map([...files, ['logs/heron.jsonl', log]]))).toMatch(
+      /\d+ lines of logs\/heron\.jsonl were left out/,
+    );
+  });
+
+  it('says what to write for a target without coordinates, and so does the starter rig', async () => {
+    const { files } = writeSession(evening, { rig: false, logs: false });
+    let n = 0;
+    const named = new Map(
+      [...without(files, 'OBJECT', 'RA', 'DEC')].map(([path, content]) => [
+        path.endsWith('.fits') ? `NGC224/Ha_${n++}.fits` : path,
+        content,
+      ]),
+    );
+    expect(await noticesOf(named)).toContain('- { name: "M 31", ra: "hh:mm:ss", dec: "+dd:mm:ss" }');
+    const folder = tempFolder();
+    writeFiles(folder, named);
+    const { yaml, summary } = await starterRig(folder, { nowMs: TEST_NOW_MS });
+    expect(yaml).toContain('# targets:\n#   - { name: "M 31", ra: "hh:mm:ss", dec: "+dd:mm:ss" }');
+    expect(summary.join(' ')).toContain('no coordinates of M 31');
+  });
+
+  it('says that an elevation is stated nowhere', async () => {
+    const { files } = writeSession(evening, { rig: false, logs: false });
+    const night = await onlyNight(without(files, 'SITEELEV'));
+    expect(night.gathered.site?.elevationM).toBeUndefined();
+    expect(frontView(viewContext(night)).place).toContain('elevation not stated, sea level assumed');
+  });
+
+  it('says none of this of a whole night', async () => {
+    expect(await noticesOf(writeSession(evening).files)).toBe('');
   });
 });
 

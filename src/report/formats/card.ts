@@ -188,9 +188,9 @@ export const card: Format = {
   id: 'card',
   extension: 'png',
   title: 'a picture of 1200 × 630 for sharing',
-  async render(night: Night, { displayZone, share }) {
+  async render(night: Night, { share }) {
     const { createCanvas } = await canvasWithFonts();
-    const context = viewContext(night, { displayZone, share });
+    const context = viewContext(night, { share });
     const front = frontView(context);
     const canvas = createCanvas(WIDTH, HEIGHT);
     const ctx = canvas.getContext('2d');

@@ -5,8 +5,6 @@ export interface FormatContext {
   /** When it is made, UTC ms. */
   readonly nowMs: number;
   readonly version: string;
-  /** IANA zone for the times shown; the site's own when absent. */
-  readonly displayZone?: string;
   /** The night is one to be shared: times count from its first exposure. */
   readonly share?: boolean;
 }

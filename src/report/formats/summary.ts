@@ -44,8 +44,8 @@ export const summary: Format = {
   id: 'summary',
   extension: 'md',
   title: 'a short text for a forum or a chat',
-  render(night: Night, { version, displayZone, share }) {
-    const context = viewContext(night, { displayZone, share });
+  render(night: Night, { version, share }) {
+    const context = viewContext(night, { share });
     const front = frontView(context);
     const findings = findingsView(context);
     const { actions } = tonightView(

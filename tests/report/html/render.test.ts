@@ -96,11 +96,6 @@ describe('the page', () => {
     expect(elsewhere).toBe(page('two-hours'));
   });
 
-  it('shows times in another zone when asked', async () => {
-    const html = await renderHtml(namedNight('two-hours'), { ...OPTIONS, displayZone: 'Pacific/Auckland' });
-    expect(html).toContain('times in Pacific/Auckland (UTC+13)');
-  });
-
   it('carries letters of other scripts when a name needs them', async () => {
     const greek = await renderHtml(siteCalled('Холм'), OPTIONS);
     expect(greek.match(/@font-face/g)?.length ?? 0).toBeGreaterThan(

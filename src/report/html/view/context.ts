@@ -16,19 +16,14 @@ export interface ViewContext {
 }
 
 export interface ContextOptions {
-  /** IANA zone for the times shown; the site's own when absent, UTC when no site is known. */
-  readonly displayZone?: string;
   readonly share?: boolean;
   /** Show UTC beside local time. */
   readonly utc?: boolean;
 }
 
-/** The context of one night. */
-export function viewContext(
-  night: Night,
-  { displayZone, share = false, utc = false }: ContextOptions = {},
-): ViewContext {
-  const clock = clockOf(share ? 'UTC' : (displayZone ?? night.gathered.site?.timezone ?? 'UTC'));
+/** The context of one night. Its one clock is the site's: findings and warnings tell their times by it too. UTC when no site is known. */
+export function viewContext(night: Night, { share = false, utc = false }: ContextOptions = {}): ViewContext {
+  const clock = clockOf(share ? 'UTC' : (night.gathered.site?.timezone ?? 'UTC'));
   const [before, after] = [clock.offset(night.sky.window.startMs), clock.offset(night.sky.window.endMs)];
   return {
     night,

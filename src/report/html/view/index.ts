@@ -60,7 +60,6 @@ export interface ViewOptions {
   readonly nowMs: number;
   readonly version: string;
   readonly share?: boolean;
-  readonly displayZone?: string;
   /** Show UTC beside local time. */
   readonly utc?: boolean;
 }
