@@ -15,6 +15,7 @@ import {
   WORTH_DOUBTS,
 } from '../model/index.js';
 import { keptSchema } from './parts/index.js';
+import { findingSchema } from './finding.js';
 import { replaySchema } from './replay.js';
 import { pairSchema, starsSchema } from './stars.js';
 
@@ -183,22 +184,7 @@ const sessionRecordSchema = z.strictObject({
     .describe(
       'moonless sky at the zenith, V magnitudes per square arcsecond, that effective seconds are computed from',
     ),
-  findings: z.array(
-    z.strictObject({
-      id: z.string(),
-      title: z.string(),
-      costSeconds: seconds,
-      evidence: z.array(z.string()),
-      advice: z.string(),
-      winSeconds: seconds.optional(),
-      price: z
-        .string()
-        .optional()
-        .describe('what it cost, or would win, where that is no time: pixels, % of the field'),
-      frames: z.number().int().min(0).optional(),
-      confidence: z.enum(['high', 'medium', 'low']).optional(),
-    }),
-  ),
+  findings: z.array(findingSchema),
   notAssessed: z.array(z.strictObject({ id: z.string(), title: z.string(), missing: z.string() })).optional(),
   replay: replaySchema.optional(),
   warnings: z.array(

@@ -57,6 +57,7 @@ describe('something that was touched', () => {
     expect(rotation?.series(progress)).toEqual([
       {
         label: 'heron – wren',
+        short: 'wren',
         train: 'wren',
         values: [
           { date: '2026-10-01', value: 2.4 },

@@ -89,6 +89,16 @@ export interface ValueScaleOptions {
   readonly right?: boolean;
 }
 
+/** A fifth digit tells nothing that is drawn. */
+const MOST_DIGITS = 4;
+
+/** Digits with which neighbouring ticks read unalike; none for ticks that are whole. */
+function digitsThatTell(ticks: readonly { readonly value: number }[]): number {
+  const [first, second] = ticks;
+  const step = first && second ? Math.abs(second.value - first.value) : 1;
+  return step > 0 && step < 1 ? Math.min(MOST_DIGITS, Math.ceil(-Math.log10(step) - 1e-9)) : 0;
+}
+
 /** A vertical scale with its title and unit. */
 export function valueScale(title: string, more: ValueScaleOptions = {}): LinearScale {
   const { min, max, suggestedMin, suggestedMax, step, digits, absolute = false, right = false } = more;
@@ -105,9 +115,10 @@ export function valueScale(title: string, more: ValueScaleOptions = {}): LinearS
       font: font(),
       maxTicksLimit: 7,
       ...(step === undefined ? {} : { stepSize: step }),
-      callback: (value: string | number) => {
+      callback: (value: string | number, _index: number, ticks: readonly { readonly value: number }[]) => {
         const number = absolute ? Math.abs(Number(value)) : Number(value);
-        return decimal(number, digits ?? (Number.isInteger(Math.round(number * 1000) / 1000) ? 0 : 1));
+        const usual = digits ?? (Number.isInteger(Math.round(number * 1000) / 1000) ? 0 : 1);
+        return decimal(number, Math.max(usual, digitsThatTell(ticks)));
       },
     },
     grid: { color: ink('rule'), drawOnChartArea: !right, tickLength: 4 },

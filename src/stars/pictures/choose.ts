@@ -19,12 +19,12 @@ export interface StripChoice {
 
 type StarsById = NightStars['frames'];
 
-/** Frames that are not kept, lost ones first, each with a kept frame of the same train, target and filter. */
+/** Frames that are not kept, those to look at first, each with a kept frame of the same train, target and filter. */
 export function chooseStrips(lights: readonly JudgedFrame[], stars: StarsById): StripChoice[] {
   const measured = lights.filter(({ id }) => hasStars(ownValue(stars, id)));
   const harmed = [
-    ...measured.filter(({ verdict }) => verdict === 'lost'),
     ...measured.filter(({ verdict }) => verdict === 'doubtful'),
+    ...measured.filter(({ verdict }) => verdict === 'lost'),
   ];
   return harmed
     .flatMap((frame): StripChoice[] => {

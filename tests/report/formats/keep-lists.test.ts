@@ -63,6 +63,11 @@ describe('which frames', () => {
     ];
     expect(frontFrames(nightOf(lights))?.text).toBe('223 to stack, 2 to look at, 3 to reject and 2 never written');
     expect(frontFrames(nightOf([judged({ file: 'k.fits' })]))?.text).toBe('1 to stack');
+    const looked = nightOf([1, 2].map((i) => judged({ id: `d${i}`, file: `d${i}.fits`, verdict: 'doubtful' })));
+    const strips = (...ids: string[]) => ({ pictures: { strips: ids.map((frame) => ({ frame })) } });
+    const text = (...ids: string[]) => frontFrames({ ...looked, ...strips(...ids) })?.text;
+    expect(text('d1', 'd2')).toBe('0 to stack and 2 to look at (with their star pictures)');
+    expect(text('d1')).toBe('0 to stack and 2 to look at (1 with star pictures)');
     expect(frontFrames(nightOf([]))).toBeNull();
   });
 });

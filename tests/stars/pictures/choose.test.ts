@@ -7,7 +7,7 @@ describe('the choice of pictures', () => {
   const lights = night.accounts.lights;
   const stars = night.stars?.frames ?? {};
 
-  it('shows frames that are not kept, lost ones first, each beside the nearest kept one of its kind', () => {
+  it('shows frames that are not kept, those to look at first, each beside the nearest kept one of its kind', () => {
     const strips = chooseStrips(lights, stars);
     expect(strips.length).toBeGreaterThan(3);
     expect(strips.length).toBeLessThanOrEqual(STRIPS_MAX);
@@ -21,7 +21,7 @@ describe('the choice of pictures', () => {
       });
     }
     const verdicts = strips.map(({ frame }) => frame.verdict);
-    expect(verdicts).toEqual([...verdicts].sort((a, b) => (a === b ? 0 : a === 'lost' ? -1 : 1)));
+    expect(verdicts).toEqual([...verdicts].sort((a, b) => (a === b ? 0 : a === 'doubtful' ? -1 : 1)));
   });
 
   it('shows the sharpest kept frame of each target and train', () => {

@@ -17,6 +17,8 @@ export interface Trend {
   readonly axis: string;
   readonly digits: number;
   readonly missing: string;
+  /** Smallest span of the axis: what stays within it is no change. */
+  readonly leastSpan?: number;
   /** The series: one for the night as a whole, or one a train. */
   readonly series: (progress: Progress) => readonly TrendSeries[];
   /** Nights to be marked by an upright line, and what happened before them. */
@@ -25,6 +27,8 @@ export interface Trend {
 
 export interface TrendSeries {
   readonly label: string;
+  /** What stands beside the curve; the label unless given. */
+  readonly short?: string;
   /** The train whose colour it has; without one, ink. */
   readonly train?: string;
   readonly values: readonly { readonly date: string; readonly value: number }[];
@@ -67,6 +71,19 @@ function markedText(marked: readonly { readonly date: string; readonly what: str
   );
 }
 
+/** An axis that is wide enough for what it shows not to look like a change. */
+function leastSpan(
+  { leastSpan: span }: Trend,
+  points: readonly Point[],
+): { suggestedMin?: number; suggestedMax?: number } {
+  if (span === undefined) return {};
+  const values = points.map((p) => p.y);
+  const middle = (Math.min(...values) + Math.max(...values)) / 2;
+  // What is never below zero has no axis below it.
+  const from = Math.min(...values) >= 0 ? Math.max(0, middle - span / 2) : middle - span / 2;
+  return { suggestedMin: from, suggestedMax: from + span };
+}
+
 /** Draws a trend: a mark a night, and the median of seven nights as a curve. */
 export function drawTrend(
   trend: Trend,
@@ -92,10 +109,10 @@ export function drawTrend(
       : []),
     marks(label, thinOut(points, MOST_MARKS), colour, index),
   ]);
-  const labels = drawn.flatMap(({ label, points, colour, train }): DirectLabel[] => {
+  const labels = drawn.flatMap(({ label, short = label, points, colour, train }): DirectLabel[] => {
     const last = points.at(-1);
     return train !== undefined && last
-      ? [{ x: last.x, y: last.y, text: besideText(label, size), colour, outside: true }]
+      ? [{ x: last.x, y: last.y, text: besideText(short, size), colour, outside: true }]
       : [];
   });
   const marked = trend.marks?.(progress) ?? [];
@@ -103,7 +120,16 @@ export function drawTrend(
   return {
     config: timeChart(
       datasets,
-      { x: dateScale(startMs, endMs, size, margin), y: valueScale(trend.axis, { digits: trend.digits }) },
+      {
+        x: dateScale(startMs, endMs, size, margin),
+        y: valueScale(trend.axis, {
+          digits: trend.digits,
+          ...leastSpan(
+            trend,
+            drawn.flatMap((s) => s.points),
+          ),
+        }),
+      },
       [uprights(marked.map(({ date }) => ({ atMs: noonMs(date), colour: 'wait' }))), directLabels(labels)],
       margin,
     ),

@@ -34,8 +34,9 @@ function ofPairs(value: (pair: PairTrend) => number | null): (progress: Progress
   return ({ trends }) => {
     const named = new Map<string, PairTrend['trains']>();
     for (const { pairs } of trends) for (const { trains } of pairs) named.set(trains.join(' – '), trains);
-    return [...named].map(([label, [, companion]]) => ({
+    return [...named].map(([label, [, companion]], _i, all) => ({
       label,
+      ...(all.length === 1 ? { short: companion } : {}),
       train: companion,
       values: trends.flatMap(({ date, pairs }) =>
         pairs.flatMap((pair) => {
@@ -103,6 +104,7 @@ export const TRENDS: readonly Trend[] = [
     title: 'Centres of the trains’ fields apart',
     axis: 'arcminutes',
     digits: 1,
+    leastSpan: 2,
     missing: NO_PAIR,
     series: ofPairs(({ offsetArcsec }) => offsetArcsec / 60),
     marks: touched,
@@ -112,6 +114,7 @@ export const TRENDS: readonly Trend[] = [
     title: 'Cameras turned against each other',
     axis: 'degrees',
     digits: 1,
+    leastSpan: 1,
     missing: NO_PAIR,
     series: ofPairs(({ rotationDeg }) => rotationDeg),
     marks: touched,
@@ -121,6 +124,7 @@ export const TRENDS: readonly Trend[] = [
     title: 'Drift of the companion against the pilot',
     axis: '″ an hour',
     digits: 1,
+    leastSpan: 1,
     missing: NO_PAIR,
     series: ofPairs(({ flexureArcsecPerHour }) => flexureArcsecPerHour),
     marks: touched,
