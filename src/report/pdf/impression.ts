@@ -42,8 +42,8 @@ export async function impressionOf(work: PrintWork, browser: Browser, paper: Pap
 export async function pagesOf(
   bytes: Uint8Array,
 ): Promise<{ readonly count: number; readonly numbers: ReadonlyMap<string, number> }> {
-  const { PDFArray, PDFDict, PDFDocument, PDFName } = await import('@cantoo/pdf-lib');
-  const document = await PDFDocument.load(bytes, { updateMetadata: false });
+  const { ParseSpeeds, PDFArray, PDFDict, PDFDocument, PDFName } = await import('@cantoo/pdf-lib');
+  const document = await PDFDocument.load(bytes, { updateMetadata: false, parseSpeed: ParseSpeeds.Fastest });
   const pages = document.getPages().map((page) => page.ref.toString());
   const destinations = document.catalog.lookupMaybe(PDFName.of('Dests'), PDFDict);
   const numbers = new Map<string, number>();
