@@ -2,9 +2,12 @@ import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 import { templates } from './scripts/bundle/templates.mjs';
 
-/** Files that start a browser or a process; each runs in a process of its own, alone with what it loads. */
-const APART = [
-  'tests/page/**/*.test.ts',
+/** Files that read PDFs: the reader gives its process drawing classes that charts must not find. Each runs by itself. */
+const READING_PDFS = ['tests/page/pdf.test.ts', 'tests/page/progress.test.ts'];
+
+/** Other files that start a browser or a process, or need the compiled program. */
+const STARTING = [
+  'tests/page/page.test.ts',
   'tests/report/pdf/**/*.test.ts',
   'tests/cli/**/*.test.ts',
   'tests/package/**/*.test.ts',
@@ -12,6 +15,15 @@ const APART = [
   'tests/stars/measure-stars.test.ts',
   'tests/hostile/**/*.test.ts',
 ];
+
+const WITH_A_BROWSER = {
+  // The program compiled, where it is older than its sources; the other tests do without it.
+  globalSetup: ['tests/support/set-up.mjs'],
+  setupFiles: ['tests/hostile/support/bounded.ts'],
+  // A browser prints a long night in seconds on an idle machine, and in many on a busy one.
+  testTimeout: 240_000,
+  hookTimeout: 240_000,
+};
 
 export default defineConfig({
   plugins: [templates(fileURLToPath(new URL('.', import.meta.url)))],
@@ -26,25 +38,14 @@ export default defineConfig({
       reporter: ['text-summary', 'html', 'lcov'],
     },
     projects: [
-      {
-        extends: true,
-        test: {
-          name: 'apart',
-          include: APART,
-          // The program compiled, where it is older than its sources; the other tests do without it.
-          globalSetup: ['tests/support/set-up.mjs'],
-          setupFiles: ['tests/hostile/support/bounded.ts'],
-          // A browser prints a long night in seconds on an idle machine, and in many on a busy one.
-          testTimeout: 120_000,
-          hookTimeout: 240_000,
-        },
-      },
+      { extends: true, test: { name: 'paper', include: READING_PDFS, ...WITH_A_BROWSER } },
+      { extends: true, test: { name: 'programs', include: STARTING, isolate: false, ...WITH_A_BROWSER } },
       {
         extends: true,
         test: {
           name: 'together',
           include: ['tests/**/*.test.ts'],
-          exclude: APART,
+          exclude: [...READING_PDFS, ...STARTING],
           // Modules are loaded once for all files of a worker. A test that changes what others see undoes it.
           isolate: false,
         },

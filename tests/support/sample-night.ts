@@ -1,5 +1,5 @@
 /**
- * The committed samples as nights, read once per test file.
+ * The committed samples as nights, read once for all test files of a process.
  */
 import { fileURLToPath } from 'node:url';
 import type { Night } from '../../src/model/index.js';
@@ -12,8 +12,16 @@ export function sampleFolder(name: string): string {
   return fileURLToPath(new URL(`../../sample-sessions/${name}`, import.meta.url));
 }
 
-/** The only night of a sample session. */
-export async function sampleNight(name: string): Promise<Night> {
+const known = new Map<string, Promise<Night>>();
+
+/** The only night of a sample session. Whoever changes something makes a copy (`altered`). */
+export function sampleNight(name: string): Promise<Night> {
+  const night = known.get(name) ?? read(name);
+  known.set(name, night);
+  return night;
+}
+
+async function read(name: string): Promise<Night> {
   const nights = await readNights(sampleFolder(name), { nowMs: TEST_NOW_MS });
   if (nights.length !== 1 || !nights[0]) throw new Error(`${name} has ${nights.length} nights`);
   return nights[0];
