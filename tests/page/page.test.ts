@@ -1,20 +1,36 @@
 /// <reference lib="dom" />
 /// <reference lib="dom.iterable" />
+import type { ElementHandle } from 'puppeteer-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { violationsOf } from '../support/axe.js';
+import { renderHtml } from '../../src/report/index.js';
+import { altered } from '../support/altered.js';
+import { kindsOn, violationsOf } from '../support/axe.js';
 import { openDesk, type Desk, type OpenPage } from '../support/browser.js';
 import { namedNight, NIGHT_NAMES } from '../support/nights.js';
 import { renderedNight } from '../support/rendered.js';
 
 /** A whole session of the folder of samples, through the whole pipeline: it has every section there is. */
 const SAMPLE = 'sample-twin-night';
+/** A session with pixels: pictures of stars, and how the trains pointed. */
+const STARS = 'sample-star-night';
+
+const THEMES = ['light', 'dark', 'red'] as const;
+/** Pages that hold every kind of element between them, with the themes in which they are judged. */
+const SPECIMENS: Readonly<Record<string, readonly (typeof THEMES)[number][]>> = {
+  [SAMPLE]: THEMES,
+  [STARS]: THEMES,
+  'long-names': ['light'],
+  'three-trains': ['dark'],
+  'no-site': ['red'],
+  'no-frames': ['light'],
+};
 
 let desk: Desk;
 const pages = new Map<string, string>();
 
 beforeAll(async () => {
   desk = await openDesk();
-  for (const name of [...NIGHT_NAMES, SAMPLE]) pages.set(name, await renderedNight(name));
+  for (const name of [...NIGHT_NAMES, SAMPLE, STARS]) pages.set(name, await renderedNight(name));
 });
 afterAll(() => desk.close());
 
@@ -174,8 +190,11 @@ describe.each([...NIGHT_NAMES, SAMPLE])('the page of %s in a browser', (name) =>
 });
 
 describe('a page that stays small', () => {
-  it.each([360, 390])('twin-night, folded, is no longer than 12,000 px on a phone of %i px', async (width) => {
-    const { page } = await open('twin-night', width);
+  it.each([360, 390])('twin-night with four findings, folded, is no longer than 12,000 px at %i px', async (width) => {
+    const night = namedNight('twin-night');
+    const four = altered(night, { findings: { ranked: night.findings.ranked.slice(0, 4) } });
+    const html = await renderHtml(four, { nowMs: Date.parse('2026-10-20T08:00:00Z'), version: '0.0.0' });
+    const { page } = await desk.open(`four-findings-${width}`, html, width);
     expect(await page.evaluate(() => document.documentElement.scrollHeight)).toBeLessThan(12_000);
     await page.close();
   });
@@ -200,22 +219,18 @@ describe('a page that stays small', () => {
 });
 
 describe('accessibility', () => {
-  it.each([
-    ['twin-night', 'light'],
-    ['twin-night', 'dark'],
-    ['twin-night', 'red'],
-    [SAMPLE, 'light'],
-    [SAMPLE, 'dark'],
-    [SAMPLE, 'red'],
-    ['long-names', 'light'],
-    ['headers-only', 'dark'],
-    ['no-frames', 'red'],
-    ['none-kept', 'light'],
-    ['polar-summer', 'dark'],
-  ])('axe finds nothing on %s, %s', async (name, theme) => {
+  it.each(Object.entries(SPECIMENS))('axe finds nothing on %s, %j', async (name, themes) => {
     const { page } = await open(name, 1280);
-    expect(await violationsOf(page, theme)).toEqual([]);
+    expect(await violationsOf(page, ...themes)).toEqual([]);
     await page.close();
+  });
+
+  it('is asked of every kind of element that any page has', () => {
+    const asked = new Set(Object.keys(SPECIMENS).flatMap((name) => [...kindsOn(pages.get(name) ?? '')]));
+    const others = [...pages].flatMap(([name, html]) =>
+      [...kindsOn(html)].filter((kind) => !asked.has(kind)).map((kind) => `${kind} of ${name}`),
+    );
+    expect(others).toEqual([]);
   });
 
   it('lets the keyboard reach themes, contents, and every table that can scroll', async () => {
@@ -285,7 +300,12 @@ describe('the page’s script', () => {
   it('reads out what is pointed at on the timeline', async () => {
     const { page } = await open('twin-night', 1280);
     expect(await page.$eval('.readout', (line) => (line as HTMLElement).hidden)).toBe(true);
-    await page.hover('.twin .frame.lost rect');
+    const harmed = await page.evaluateHandle(() =>
+      [...document.querySelectorAll('.twin .frame.lost')]
+        .find((frame) => frame.textContent?.includes('guiding off'))
+        ?.querySelector('rect'),
+    );
+    await (harmed.asElement() as ElementHandle<Element> | null)?.hover();
     expect(await page.$eval('.readout', (line) => line.textContent)).toMatch(/lost · .* · guiding off/);
     await page.close();
   });

@@ -1,6 +1,6 @@
 /// <reference lib="dom" />
 /// <reference lib="dom.iterable" />
-/** What axe finds on a page, in one of its themes. */
+/** What axe finds on a page, in its themes. */
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type axe from 'axe-core';
@@ -59,25 +59,52 @@ function thinOut(): number {
   return gone;
 }
 
-/**
- * The rules that a page breaks, each with the first elements that do. The page is thinned out and of no other use
- * afterwards.
- */
-export async function violationsOf(page: Page, theme: string): Promise<string[]> {
-  await page.evaluate((value) => {
-    document.documentElement.dataset.theme = value;
-  }, theme);
-  await page.evaluate(thinOut);
-  await page.evaluate(AXE);
-  return page.evaluate(async () => {
-    const { axe: runner } = window as typeof window & { axe: typeof axe };
-    const { violations } = await runner.run(document, { resultTypes: ['violations'], preload: false });
-    return violations.map(
-      (one) =>
-        `${one.id}: ${one.nodes
-          .slice(0, 3)
-          .map((node) => node.html.slice(0, 160))
-          .join(' … ')}`,
-    );
+/** Asks every rule, or only those of colour: nothing else changes with the theme. Runs in the page. */
+async function ask(isAll: boolean): Promise<string[]> {
+  const { axe: runner } = window as typeof window & { axe: typeof axe };
+  const { violations } = await runner.run(document, {
+    resultTypes: ['violations'],
+    preload: false,
+    ...(isAll ? {} : { runOnly: ['color-contrast', 'link-in-text-block'] }),
   });
+  return violations.map(
+    (one) =>
+      `${one.id}: ${one.nodes
+        .slice(0, 3)
+        .map((node) => node.html.slice(0, 160))
+        .join(' … ')}`,
+  );
+}
+
+/**
+ * The rules that a page breaks, each with its theme and the first elements that do: every rule in the first theme, and
+ * those of colour in the others. The page is thinned out and of no other use afterwards.
+ */
+export async function violationsOf(page: Page, ...themes: readonly string[]): Promise<string[]> {
+  const found: string[] = [];
+  for (const [index, theme] of themes.entries()) {
+    await page.evaluate((value) => {
+      document.documentElement.dataset.theme = value;
+    }, theme);
+    if (index === 0) {
+      await page.evaluate(thinOut);
+      await page.evaluate(AXE);
+    }
+    const broken = await page.evaluate(ask, index === 0);
+    found.push(...broken.map((rule) => `${theme}: ${rule}`));
+  }
+  return found;
+}
+
+/** The kinds of element on a page: tag, classes but those that a window's width shows or hides, and role. */
+export function kindsOn(html: string): ReadonlySet<string> {
+  const attribute = (name: string, of: string): string => new RegExp(` ${name}="([^"]*)"`).exec(of)?.[1] ?? '';
+  return new Set(
+    [...html.matchAll(/<([a-z][a-z0-9]*)\b([^>]*)>/gi)].map(([, tag = '', rest = '']) => {
+      const classes = attribute('class', rest)
+        .split(/\s+/)
+        .filter((name) => !name.startsWith('fit-'));
+      return [tag, ...classes.sort(), attribute('role', rest)].join(' ');
+    }),
+  );
 }
