@@ -28,7 +28,8 @@ const WITH_A_BROWSER = {
 export default defineConfig({
   plugins: [templates(fileURLToPath(new URL('.', import.meta.url)))],
   test: {
-    testTimeout: 30_000,
+    // No test fails for a busy machine.
+    testTimeout: 120_000,
     hookTimeout: 120_000,
     pool: 'forks',
     maxWorkers: 2,

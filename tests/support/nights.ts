@@ -1086,7 +1086,8 @@ export const PLANS: Readonly<Record<string, NightPlan>> = {
 export const NIGHT_NAMES = Object.keys(PLANS);
 
 /**
- * Three trains, long names and fourteen hours in one night, for what is too dear to be asked of each by itself: print.
+ * Three trains, nine hundred frames, long names and fourteen hours in one night, for what is too dear to be asked of
+ * each by itself: print.
  * The gallery and the tests of every night pass it over.
  */
 const LONGEST: NightPlan = {
@@ -1099,7 +1100,7 @@ const LONGEST: NightPlan = {
     longitudeDeg: 11.9,
     timezone: 'Europe/Berlin',
   },
-  trains: PLANS['three-trains']!.trains.map((train) => ({ ...train, subSeconds: train.subSeconds * 2 })),
+  trains: PLANS['three-trains']!.trains.map((train) => ({ ...train, subSeconds: 160, framesPerDither: 10 })),
   moon: PLANS['fourteen-hours']!.moon,
   blocks: [
     {
@@ -1128,8 +1129,6 @@ const COUNTED: Readonly<Record<string, NightPlan>> = {
     ...PLANS['two-hours']!,
     trains: PLANS['two-hours']!.trains.map((train) => ({ ...train, subSeconds: 600 })),
   },
-  'nine-hundred-frames': shortSubs(PLANS['twin-night']!, 78),
-  'nine-hundred-of-three': shortSubs(PLANS['three-trains']!, 120),
   'twenty-thousand-frames': { ...shortSubs(PLANS['twin-night']!, 1, 50), shortestReadoutMs: 200 },
 };
 
