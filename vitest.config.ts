@@ -2,8 +2,11 @@ import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 import { templates } from './scripts/bundle/templates.mjs';
 
-/** Files that read PDFs: the reader gives its process drawing classes that charts must not find. Each runs by itself. */
-const READING_PDFS = ['tests/page/pdf.test.ts', 'tests/page/progress.test.ts'];
+/**
+ * Files with a process of their own: those that read PDFs, because the reader leaves drawing classes behind that charts
+ * must not find, and the attacks, whose memory is measured.
+ */
+const ALONE = ['tests/page/pdf.test.ts', 'tests/page/progress.test.ts', 'tests/hostile/**/*.test.ts'];
 
 /** Other files that start a browser or a process, or need the compiled program. */
 const STARTING = [
@@ -13,7 +16,6 @@ const STARTING = [
   'tests/package/**/*.test.ts',
   'tests/progress/cli.test.ts',
   'tests/stars/measure-stars.test.ts',
-  'tests/hostile/**/*.test.ts',
 ];
 
 const WITH_A_BROWSER = {
@@ -39,14 +41,14 @@ export default defineConfig({
       reporter: ['text-summary', 'html', 'lcov'],
     },
     projects: [
-      { extends: true, test: { name: 'paper', include: READING_PDFS, ...WITH_A_BROWSER } },
+      { extends: true, test: { name: 'alone', include: ALONE, ...WITH_A_BROWSER } },
       { extends: true, test: { name: 'programs', include: STARTING, isolate: false, ...WITH_A_BROWSER } },
       {
         extends: true,
         test: {
           name: 'together',
           include: ['tests/**/*.test.ts'],
-          exclude: [...READING_PDFS, ...STARTING],
+          exclude: [...ALONE, ...STARTING],
           // Modules are loaded once for all files of a worker. A test that changes what others see undoes it.
           isolate: false,
         },
