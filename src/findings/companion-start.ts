@@ -14,7 +14,7 @@ import {
   type NightFacts,
 } from '../model/index.js';
 import type { FindingDraft, FindingModule, TrainSpan } from './finding.js';
-import { exposedMs, exposures, lightsOf } from './trains.js';
+import { exposedMs, exposures, lightsOf, keptShare, winOfTime } from './trains.js';
 import { clock, firstOf, frameLinks } from './wording.js';
 
 export const companionStart: FindingModule<{ readonly usualMinutes: number; readonly lateMinutes: number }> = {
@@ -50,6 +50,17 @@ function early(night: NightFacts, pilot: string, companion: string, usualMinutes
     return within || before;
   });
   if (spoilt.length === 0) return [];
+  // Begun later, the frame's time after the mount came to rest is won, and no more.
+  const wonMs = sum(
+    spoilt.map(({ exposure }) => {
+      const restMs = Math.max(
+        ...pointing.flatMap((a) =>
+          a.span.startMs < exposure.endMs && a.span.endMs > exposure.startMs ? [a.span.endMs] : [],
+        ),
+      );
+      return Math.max(0, exposure.endMs - restMs);
+    }),
+  );
   return [
     {
       title: `${companion} began ${counted(spoilt.length, 'frame')} before the mount had come to rest`,
@@ -62,9 +73,9 @@ function early(night: NightFacts, pilot: string, companion: string, usualMinutes
         ),
       ),
       advice:
-        `Start ${companion} 2 to ${usualMinutes} minutes after ${pilot}’s first exposure, when centring and ` +
-        'guiding have proved good, and again after each pointing.',
-      winMs: exposedMs(spoilt),
+        `Start ${companion} with ${pilot}’s first exposure or up to ${usualMinutes} minutes after it, when centring ` +
+        'and guiding have proved good, and again after each pointing.',
+      winMs: Math.round(wonMs * keptShare(night, companion)),
       confidence: 'high',
       links: frameLinks(spoilt, night),
       minutes: exposures(spoilt),
@@ -106,19 +117,24 @@ function late(
   );
   const costMs = sum(delays.map((d) => durationMs(d.span)));
   if (costMs <= 0) return [];
+  const isAtStart = delays.length === 1 && delays[0]?.first.id === companions[0]?.id;
+  const win = winOfTime(night, companion, costMs, isAtStart ? `start-offset-${companion}-2.5` : '');
   return [
     {
       title: `${companion} began ${duration(costMs)} too late`,
       costMs,
-      evidence: delays.map(
-        (d) =>
-          `${pilot} exposed from ${clock(d.pilotMs, night)}, ${companion} from ` +
-          `${clock(d.first.exposure.startMs, night)}`,
-      ),
+      evidence: [
+        ...delays.map(
+          (d) =>
+            `${pilot} exposed from ${clock(d.pilotMs, night)}, ${companion} from ` +
+            `${clock(d.first.exposure.startMs, night)}`,
+        ),
+        win.evidence,
+      ],
       advice:
         `Let ${companion} begin 2 to ${usualMinutes} minutes after ${pilot}, by a delay in its plan rather than ` +
         'by hand.',
-      winMs: costMs,
+      winMs: win.winMs,
       confidence: night.timeline.headersOnly ? 'medium' : 'high',
       links: frameLinks(
         delays.map((d) => d.first),

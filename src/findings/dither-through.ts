@@ -4,7 +4,7 @@
 import { counted, duration, groupBy, type JudgedFrame, type NightFacts } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { bestWhatIf, exposedMs, exposures } from './trains.js';
-import { clock, firstOf, frameLinks } from './wording.js';
+import { clock, firstOf, frameLinks, inSentence } from './wording.js';
 
 export const ditherThrough: FindingModule<{ readonly minimumFrames: number }> = {
   id: 'dither-through',
@@ -36,9 +36,12 @@ export const ditherThrough: FindingModule<{ readonly minimumFrames: number }> = 
               : []),
           ],
           advice:
-            `Let each dither wait until ${train}’s shutter is closed, and let ${train} begin no exposure when ` +
-            `one is near. If the computers cannot agree, dither less often: each dither costs ${train} a frame.`,
-          winMs: waits ? Math.min(costMs, waits.gain.meanMs) : costMs,
+            `Let each dither wait until ${train}’s shutter is closed` +
+            (waits
+              ? `: “${inSentence(waits.title)}” did best. `
+              : `, and let ${train} begin no exposure when one is near. `) +
+            `If the computers cannot agree, dither less often: each dither costs ${train} a frame.`,
+          ...(waits ? { winMs: Math.round(Math.min(costMs, waits.gain.meanMs)) } : {}),
           confidence: frames.every((f) => f.causes.every((c) => c.certainty === 'measured'))
             ? ('high' as const)
             : ('medium' as const),

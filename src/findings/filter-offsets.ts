@@ -1,10 +1,10 @@
 /**
  * Filter changes that each cost a refocus, because the focuser does not know the filters' offsets.
  */
-import { counted, duration, durationMs, listed, sum, type NightFacts } from '../model/index.js';
+import { counted, duration, durationMs, listed, sum, type NightFacts, focusRunsOf } from '../model/index.js';
 import { focusSamplesOf, measureOffsets, type FilterOffsets } from './filter-focus.js';
 import type { FindingModule } from './finding.js';
-import { focusRunsOf } from './focus-runs.js';
+import { winOfTime } from './trains.js';
 import { clock, firstOf } from './wording.js';
 
 export const filterOffsets: FindingModule<{ readonly minimumRuns: number }> = {
@@ -17,6 +17,7 @@ export const filterOffsets: FindingModule<{ readonly minimumRuns: number }> = {
       const runs = focusRunsOf(night, id).filter((r) => r.afterFilterChange);
       if (runs.length < minimumRuns) return [];
       const costMs = sum(runs.map((r) => durationMs(r.span)));
+      const win = winOfTime(night, id, costMs, `refocus-${id}-offsets`);
       const measured = measureOffsets(focusSamplesOf(night, id));
       return [
         {
@@ -30,6 +31,7 @@ export const filterOffsets: FindingModule<{ readonly minimumRuns: number }> = {
             ...(measured
               ? describe(measured)
               : ['the night’s refocuses do not tell the offsets: positions or filters are missing']),
+            win.evidence,
           ],
           advice: measured
             ? `Set the filter offsets of ${id}: ` +
@@ -37,7 +39,7 @@ export const filterOffsets: FindingModule<{ readonly minimumRuns: number }> = {
               'a change of filter needs no refocus. Focus once on each filter to check them.'
             : `Measure the filter offsets of ${id}: refocus on each filter in turn at one temperature, and set ` +
               'the differences.',
-          winMs: costMs,
+          winMs: win.winMs,
           confidence: confidenceOf(measured, night),
           links: [{ text: 'Stars and focus', anchor: 'stars' }],
           minutes: runs.map((r) => ({ train: id, span: r.span })),

@@ -10,9 +10,10 @@ import {
   sum,
   type Activity,
   type NightFacts,
+  mean,
 } from '../model/index.js';
 import type { FindingModule } from './finding.js';
-import { lightsOf } from './trains.js';
+import { keptShare, lightsOf } from './trains.js';
 import { clock } from './wording.js';
 
 /** Nobody waits longer than this for a flip, ms. Common practice, no source. */
@@ -41,6 +42,7 @@ export const meridianFlip: FindingModule<{ readonly minimumMinutes: number; read
         if (rests.length === 0 || costMs < minimumMinutes * 60_000) return [];
         const turnMs = sum(rests.map((r) => r.idleMs.endMs - flip.span.startMs));
         const waitMs = sum(rests.map((r) => r.waitMs));
+        const shareKept = mean(rests.map((r) => keptShare(night, r.train)));
         const slowMs = Math.max(0, turnMs - usualMinutes * 60_000 * rests.length);
         return [
           {
@@ -58,14 +60,12 @@ export const meridianFlip: FindingModule<{ readonly minimumMinutes: number; read
               `the turn itself took ${duration(durationMs(flip.span))}; centring and guiding followed`,
             ],
             advice:
-              'Let all trains end their exposures together just before the ' +
-              'flip' +
+              'Let all trains end their exposures together just before the flip' +
               (slowMs > 0
                 ? ', and look at what follows the turn: a centring that converges sooner, a calibration that is kept'
                 : '') +
-              '; ' +
-              'with room at the meridian, flip between two targets instead.',
-            ...(waitMs + slowMs > 0 ? { winMs: waitMs + slowMs } : {}),
+              '; with room at the meridian, flip between two targets instead.',
+            ...(waitMs + slowMs > 0 ? { winMs: Math.round((waitMs + slowMs) * shareKept) } : {}),
             confidence: 'high' as const,
             links: [{ text: 'Ledger', anchor: 'ledger' }],
             caution: CAUTION,

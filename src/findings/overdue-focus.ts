@@ -1,9 +1,18 @@
 /**
  * A refocus that made the stars much smaller: it was overdue.
  */
-import { counted, duration, durationMs, groupBy, percent, sum, type NightFacts } from '../model/index.js';
+import {
+  counted,
+  duration,
+  durationMs,
+  groupBy,
+  percent,
+  sum,
+  type NightFacts,
+  focusRunsOf,
+  type FocusRun,
+} from '../model/index.js';
 import type { FindingModule } from './finding.js';
-import { focusRunsOf, type FocusRun } from './focus-runs.js';
 import { sizedFrame } from './star-size.js';
 import { lightsOf } from './trains.js';
 import { clock, firstOf } from './wording.js';

@@ -6,14 +6,13 @@ import {
   counted,
   duration,
   groupBy,
-  isReplayed,
   listed,
   type Cause,
   type JudgedFrame,
   type NightFacts,
 } from '../model/index.js';
 import type { FindingDraft, FindingModule } from './finding.js';
-import { exposedMs, exposures } from './trains.js';
+import { exposedMs, exposures, whatIfOf } from './trains.js';
 import { clock, firstOf, frameLinks } from './wording.js';
 
 interface Harmed {
@@ -72,10 +71,9 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
   },
 };
 
-/** What the replay won by refocusing together, where it knows the night; at most what it cost. */
+/** What the replay won by refocusing together, or with a guide scope; absent where it does not know the night. */
 function winOf(night: NightFacts, costMs: number, isScope: boolean): Pick<FindingDraft, 'winMs'> {
-  if (isScope || !isReplayed(night.replay) || night.replay.confidence === 'low') return { winMs: costMs };
-  const gains = night.replay.whatIfs.filter((w) => w.id === 'focus-together' || w.id === 'guide-scope');
-  const mostMs = Math.max(0, ...gains.map((w) => w.gain.meanMs));
-  return mostMs > 0 ? { winMs: Math.min(costMs, mostMs) } : {};
+  if (isScope) return { winMs: costMs };
+  const replayed = whatIfOf(night, 'focus-together') ?? whatIfOf(night, 'guide-scope');
+  return replayed ? { winMs: Math.round(Math.min(costMs, Math.max(0, replayed.gain.meanMs))) } : {};
 }

@@ -1,9 +1,19 @@
 /**
  * Refocuses that came before the stars had grown, and did not shrink them.
  */
-import { durationMs, groupBy, percent, sum, times } from '../model/index.js';
+import {
+  durationMs,
+  groupBy,
+  percent,
+  sum,
+  times,
+  focusRunsOf,
+  isNeedlessFocus,
+  type FocusRun,
+  FOCUS_GROWTH,
+} from '../model/index.js';
 import type { FindingModule } from './finding.js';
-import { focusRunsOf, type FocusRun } from './focus-runs.js';
+import { winOfTime } from './trains.js';
 import { clock, firstOf } from './wording.js';
 
 export const refocusTooOften: FindingModule<{ readonly growth: number; readonly minimumRuns: number }> = {
@@ -11,28 +21,32 @@ export const refocusTooOften: FindingModule<{ readonly growth: number; readonly 
   title: 'Needless refocuses',
   needs: ['refocuses', 'focus-sizes'],
   // Refocus when stars have grown by a tenth: common practice, no source.
-  defaults: { growth: 0.1, minimumRuns: 2 },
+  defaults: { growth: FOCUS_GROWTH, minimumRuns: 2 },
   find(night, { growth, minimumRuns }) {
     const needless = night.gathered.trains.flatMap(({ id }) =>
-      focusRunsOf(night, id).filter((run) => isNeedless(run, growth)),
+      focusRunsOf(night, id).filter((run) => isNeedlessFocus(run, growth)),
     );
     return [...groupBy(needless, (r) => r.train)].flatMap(([train, runs]) => {
       if (runs.length < minimumRuns) return [];
       const costMs = sum(runs.map((r) => durationMs(r.span)));
+      const win = winOfTime(night, train, costMs, `refocus-${train}-needed`);
       return [
         {
           title: `${train} refocused ${times(runs.length)} without need`,
           costMs,
-          evidence: firstOf(
-            runs.map(
-              (r) =>
-                `${clock(r.span.startMs, night)}: stars ${grown(r)} since the last refocus, ${shrunk(r)} by this one`,
+          evidence: [
+            ...firstOf(
+              runs.map(
+                (r) =>
+                  `${clock(r.span.startMs, night)}: stars ${grown(r)} since the last refocus, ${shrunk(r)} by this one`,
+              ),
             ),
-          ),
+            win.evidence,
+          ],
           advice:
             `Let ${train} refocus when its stars have grown by ${percent(growth)}, not by the clock or by each ` +
             'small change of temperature.',
-          winMs: costMs,
+          winMs: win.winMs,
           confidence: runs.every((r) => r.activity.facts?.sizeBefore !== undefined)
             ? ('high' as const)
             : ('medium' as const),
@@ -43,14 +57,6 @@ export const refocusTooOften: FindingModule<{ readonly growth: number; readonly 
     });
   },
 };
-
-/**
- * Neither grown before nor shrunk by it. One after a filter change is another matter: it makes up for a missing offset.
- */
-function isNeedless({ sizeBefore, sizeAfter, sizeAtLast, afterFilterChange }: FocusRun, growth: number): boolean {
-  if (afterFilterChange || sizeBefore === null || sizeAfter === null || sizeAtLast === null) return false;
-  return sizeBefore < sizeAtLast * (1 + growth) && sizeAfter > sizeBefore / (1 + growth);
-}
 
 function grown({ sizeBefore, sizeAtLast }: FocusRun): string {
   const share = (sizeBefore ?? NaN) / (sizeAtLast ?? NaN) - 1;

@@ -17,6 +17,7 @@ import {
   type NightFacts,
 } from '../model/index.js';
 import type { FindingModule, TrainSpan } from './finding.js';
+import { keptShare } from './trains.js';
 
 interface Settling {
   readonly cycle: DitherCycle;
@@ -72,7 +73,7 @@ export const settleTime: FindingModule<{
         advice:
           `Call the guiding settled at about ${quietRms} times its usual RMS for a few seconds, rather than by a ` +
           'stricter limit or a longer rest; dither by fewer pixels if the way is long.',
-        winMs: costMs,
+        winMs: Math.round(sum(minutes.map((m) => durationMs(m.span) * keptShare(night, m.train)))),
         confidence: bySamples ? 'high' : 'medium',
         links: [
           { text: 'Dither cycles', anchor: 'dithers' },

@@ -3,7 +3,8 @@
  */
 import { CAUTION, counted, duration, interval, listed, sum, type NightFacts } from '../model/index.js';
 import type { FindingModule, TrainSpan } from './finding.js';
-import { lightsOf, usualPauseMs } from './trains.js';
+import { lightsOf, usualPauseMs, winOfTime } from './trains.js';
+import { inSentence } from './wording.js';
 
 export const slowReadout: FindingModule<{
   readonly ratio: number;
@@ -32,6 +33,7 @@ export const slowReadout: FindingModule<{
       const minutes = excesses(lights, id, goalMs);
       const costMs = sum(minutes.map((m) => m.span.endMs - m.span.startMs));
       if (costMs < minimumMinutes * 60_000) return [];
+      const win = winOfTime(night, id, costMs, `pause-${id}`);
       return [
         {
           title: `${id} took ${secondsOf(pauseMs)} from one exposure to the next`,
@@ -42,11 +44,13 @@ export const slowReadout: FindingModule<{
                 ? listed(others.map((o) => `${o.id} took ${secondsOf(o.pauseMs)}`))
                 : `${secondsOf(goalMs)} would be usual`),
             `${duration(costMs)} more than at ${secondsOf(goalMs)} a frame`,
+            win.evidence,
           ],
           advice:
             `Look at what ${id} does between exposures: readout mode and transfer speed of the camera, cable and ` +
-            'hub, saving to a slow or distant disk, star detection on the whole frame.',
-          winMs: costMs,
+            'hub, saving to a slow or distant disk, star detection on the whole frame.' +
+            (win.isReplayed && win.winMs > 0 ? ` As it was replayed: ${inSentence(win.title)}.` : ''),
+          winMs: win.winMs,
           confidence: night.timeline.headersOnly ? ('medium' as const) : ('high' as const),
           links: [{ text: 'Ledger', anchor: 'ledger' }],
           caution: CAUTION,

@@ -11,6 +11,8 @@ import {
   type JudgedFrame,
   type NightFacts,
   type WhatIf,
+  duration,
+  percent,
 } from '../model/index.js';
 import type { TrainSpan } from './finding.js';
 
@@ -88,6 +90,43 @@ export function bestWhatIf(night: NightFacts, wanted: (whatIf: WhatIf) => boolea
   const used = new Set(night.accounts.lights.map((f) => Math.round(askedMs(f) / 1000)));
   const isCommon = (w: WhatIf): boolean => w.newDarks.every((length) => used.has(parseInt(length, 10)));
   return good.find((w) => w.newDarks.length === 0) ?? good.find(isCommon) ?? good[0] ?? null;
+}
+
+/** The replay's answer to one question, where it knows the night well enough to be asked. */
+export function whatIfOf({ replay }: NightFacts, id: string): WhatIf | null {
+  if (!isReplayed(replay) || replay.confidence === 'low') return null;
+  return replay.whatIfs.find((w) => w.id === id) ?? null;
+}
+
+/**
+ * What a train wins by less time with its shutter closed: what the replay kept more of, for the other trains' cadence
+ * has a part in it; where the night was not replayed, what the train kept of each working hour.
+ */
+export function winOfTime(
+  night: NightFacts,
+  train: string,
+  ms: number,
+  whatIf: string,
+): { readonly winMs: number; readonly evidence: string; readonly isReplayed: boolean; readonly title: string } {
+  const replayed = whatIfOf(night, whatIf);
+  if (replayed)
+    return {
+      winMs: Math.max(0, Math.round(replayed.gain.meanMs)),
+      evidence:
+        replayed.gain.meanMs >= 60_000
+          ? `replayed so, the night keeps ${duration(replayed.gain.meanMs)} more on all trains together`
+          : 'replayed so, the night keeps no more on all trains together: their frames fall out of step with the ' +
+            'dithers',
+      isReplayed: true,
+      title: replayed.title,
+    };
+  const share = keptShare(night, train);
+  return {
+    winMs: Math.round(ms * share),
+    evidence: `recoverable: the ${percent(share)} of each working hour that ${train} kept`,
+    isReplayed: false,
+    title: '',
+  };
 }
 
 /**

@@ -12,6 +12,7 @@ export * from './dither-spread.js';
 export * from './designation.js';
 export * from './event.js';
 export * from './finding.js';
+export * from './focus-runs.js';
 export * from './frame.js';
 export * from './gathered.js';
 export * from './goals.js';

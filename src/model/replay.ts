@@ -44,6 +44,8 @@ export type WhatIfGroup =
   | 'dither-waits'
   | 'companion-exposure'
   | 'focus'
+  | 'refocus'
+  | 'pause'
   | 'guiding'
   | 'start-offset'
   | 'dither-lead'
@@ -134,5 +136,7 @@ export const REPLAY_SETTINGS: readonly { readonly usage: string; readonly meanin
   { usage: 'exposure.TRAIN.FILTER=SECONDS', meaning: 'exposure of every sub of a train through one filter' },
   { usage: 'start-offset.TRAIN=MINUTES', meaning: 'start of a train after the pilot’s first exposure' },
   { usage: 'focus=own|together', meaning: 'refocus each when due, or all trains together at the next dither' },
+  { usage: 'refocus.TRAIN=needed|offsets', meaning: 'leave out needless refocuses, or those after a filter change' },
+  { usage: 'pause.TRAIN=SECONDS', meaning: 'no more than this from one exposure to the next' },
   { usage: 'guiding=off-axis|guide-scope', meaning: 'whether a refocus on the guiding train stops the guiding' },
 ];

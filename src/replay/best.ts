@@ -40,7 +40,9 @@ export function bestParts(
   answers: ReadonlyMap<Question, WhatIf>,
   comparison: Comparison,
 ): readonly Question[] {
-  const open = [...answers].filter(([, w]) => w.outside.length === 0 && w.gain.meanMs > -WORTH_MS).map(([q]) => q);
+  const open = [...answers]
+    .filter(([q, w]) => q.apart !== true && w.outside.length === 0 && w.gain.meanMs > -WORTH_MS)
+    .map(([q]) => q);
   const assess = chooser(course, answers, comparison);
   let best: Choice = { parts: [], worthMs: 0 };
   const improve = (candidates: readonly (readonly Question[])[]): boolean => {

@@ -35,6 +35,8 @@ export interface FocusRun {
   readonly pausesGuiding: boolean;
   /** Settling of the guiding afterwards. */
   readonly settleMs: number;
+  /** What it was for: a filter without a known offset, nothing that the stars show, or something else. */
+  readonly why?: 'filter-change' | 'needless' | 'other';
 }
 
 /** A stretch in which a train did nothing that the log explains. It takes no part in anything until its end. */
@@ -147,6 +149,10 @@ export interface ReplayRules {
   readonly filterExposureMs: Readonly<Record<string, Readonly<Record<string, number>>>>;
   /** Start per train, UTC ms; absent: as it was. */
   readonly startMs: Readonly<Record<string, number>>;
+  /** Refocuses that a train leaves out: those that were not needed, or those that filter offsets make needless. */
+  readonly refocus?: Readonly<Record<string, 'needed' | 'offsets'>>;
+  /** The longest from one exposure to the next per train, ms; absent: as it was. */
+  readonly mostPauseMs?: Readonly<Record<string, number>>;
   /** Each train refocuses when it is due, or all together at the next dither. */
   readonly focus: 'own' | 'together';
   readonly guiding: 'off-axis' | 'guide-scope';

@@ -103,7 +103,7 @@ function unknownFilter({ trains }: Course, setting: Setting): string[] {
 }
 
 function answer(course: Course, question: Question, comparison: Comparison): WhatIf {
-  const { settings, ...said } = question;
+  const { settings, apart: _apart, ...said } = question;
   const measured = comparison.measure(applySettings(course, settings));
   const bounds = boundsOf(course, settings, measured.outcome.places, comparison.baseline.places);
   return { ...said, settings: settings.map(formatSetting), ...measured, ...bounds };

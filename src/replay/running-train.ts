@@ -31,6 +31,8 @@ export class RunningTrain {
   absent = false;
   done = false;
   sinceDither = 0;
+  private readonly mostPauseMs: number;
+  private readonly focusRuns: readonly FocusRun[];
   private readonly setExposureMs: number | undefined;
   private readonly filterExposureMs: Readonly<Record<string, number>>;
   /** How each stop concerns it. */
@@ -53,6 +55,10 @@ export class RunningTrain {
     this.ownCount = ownValue(rules.ownCount, id);
     this.patienceMs = ownValue(rules.patienceMs, id) ?? 0;
     this.restsInPauses = night.restsInPauses.includes(id);
+    this.mostPauseMs = ownValue(rules.mostPauseMs, id) ?? Infinity;
+    const how = ownValue(rules.refocus, id);
+    const leftOut = how === undefined ? null : how === 'offsets' ? 'filter-change' : 'needless';
+    this.focusRuns = course.focusRuns.filter(({ why }) => why !== leftOut);
     this.setExposureMs = ownValue(rules.exposureMs, id);
     this.filterExposureMs = ownValue(rules.filterExposureMs, id) ?? {};
     this.shares = night.stops.map((stop) => ownValue(stop.trains, id));
@@ -69,7 +75,7 @@ export class RunningTrain {
 
   /** The refocus that comes next, due or not. */
   get focusRun(): FocusRun | undefined {
-    return this.course.focusRuns[this.nextFocus];
+    return this.focusRuns[this.nextFocus];
   }
 
   shareOf(stop: number): StopShare | undefined {
@@ -131,7 +137,8 @@ export class RunningTrain {
     const askedMs = this.exposureMs;
     const cutMs = this.cutMs(startMs, startMs + askedMs, holdMs);
     const endMs = cutMs ?? startMs + askedMs;
-    const turnaroundMs = draws.take(this.course.turnarounds, 'turnaround', this.index, this.exposures.length);
+    const drawnMs = draws.take(this.course.turnarounds, 'turnaround', this.index, this.exposures.length);
+    const turnaroundMs = Math.min(drawnMs, this.mostPauseMs);
     const { target, filter } = this.course.blocks[this.block] ?? {};
     this.exposures.push({ startMs, endMs, target, filter, cut: cutMs !== null, place });
     this.sinceDither++;

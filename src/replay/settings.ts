@@ -12,6 +12,8 @@ export type Setting =
   | { readonly key: 'patience'; readonly train: string; readonly seconds: number }
   | { readonly key: 'exposure'; readonly train: string; readonly filter?: string; readonly seconds: number }
   | { readonly key: 'start-offset'; readonly train: string; readonly minutes: number }
+  | { readonly key: 'refocus'; readonly train: string; readonly how: 'needed' | 'offsets' }
+  | { readonly key: 'pause'; readonly train: string; readonly seconds: number }
   | { readonly key: 'focus'; readonly how: 'own' | 'together' }
   | { readonly key: 'guiding'; readonly how: 'off-axis' | 'guide-scope' };
 
@@ -44,7 +46,11 @@ export function parseSetting(text: string, trains: readonly string[]): Setting |
         : wants(`one of the trains ${trains.join(', ')}, or slowest`);
     case 'dither-waits':
       return /^(yes|no)$/i.test(value) ? { key, waits: value.toLowerCase() === 'yes' } : wants('yes or no');
+    case 'refocus':
+      if (train === undefined) return ofTrain();
+      return value === 'needed' || value === 'offsets' ? { key, train, how: value } : wants('needed or offsets');
     case 'patience':
+    case 'pause':
     case 'exposure': {
       if (train === undefined) return ofTrain();
       const seconds = amount(value, { s: 1, m: 60 });
@@ -100,7 +106,10 @@ export function formatSetting(setting: Setting): string {
     case 'dither-waits':
       return `dither-waits=${setting.waits ? 'yes' : 'no'}`;
     case 'patience':
-      return `patience.${setting.train}=${setting.seconds}`;
+    case 'pause':
+      return `${setting.key}.${setting.train}=${setting.seconds}`;
+    case 'refocus':
+      return `refocus.${setting.train}=${setting.how}`;
     case 'exposure':
       return `exposure.${setting.train}${setting.filter === undefined ? '' : `.${setting.filter}`}=${setting.seconds}`;
     case 'start-offset':
@@ -163,6 +172,10 @@ function applied(course: Course, rules: ReplayRules, setting: Setting): ReplayRu
           }
         : rules;
     }
+    case 'pause':
+      return { ...rules, mostPauseMs: { ...rules.mostPauseMs, [setting.train]: setting.seconds * 1000 } };
+    case 'refocus':
+      return { ...rules, refocus: { ...rules.refocus, [setting.train]: setting.how } };
     case 'focus':
       return { ...rules, focus: setting.how };
     case 'guiding':

@@ -121,7 +121,7 @@ describe('what a night gives to be replayed', () => {
     ];
     const [heron] = courseOf(nightOf({ frames, activities, trains: [HERON] })).trains;
     expect(heron?.focusRuns).toEqual([
-      { dueMs: T0 + (1209 - 150) * 1000, durationMs: 100_000, pausesGuiding: true, settleMs: 8000 },
+      { dueMs: T0 + (1209 - 150) * 1000, durationMs: 100_000, pausesGuiding: true, settleMs: 8000, why: 'other' },
     ]);
   });
 

@@ -3,6 +3,8 @@
  */
 import {
   durationMs,
+  focusRunsOf as runsOf,
+  isNeedlessFocus,
   interval,
   median,
   midpointMs,
@@ -45,6 +47,8 @@ export function trainCourse(
       const idle = idles.find((i) => i.cycles.includes(cycle));
       if (!idle || idle.stretch || idle.focus.length > 0) return null;
       const ms = idle.span.endMs - cycleEndMs(cycle) - idle.filterMs;
+      // A dither that met the train between two subs by chance was none that it resumed from.
+      if (ms < 0 && ownValue(cycle.waits, train.id)?.certainty !== 'measured') return null;
       return ms <= ABSENCE_MS ? ms : null;
     }),
     0,
@@ -98,8 +102,10 @@ function turnaroundMs(idle: Idle, train: string): number | null {
   return readyAfterMs >= 0 && readyAfterMs <= ABSENCE_MS ? readyAfterMs : null;
 }
 
-function focusRunsOf(train: string, idles: readonly Idle[], { timeline: { activities } }: AccountedNight): FocusRun[] {
+function focusRunsOf(train: string, idles: readonly Idle[], night: AccountedNight): FocusRun[] {
+  const { activities } = night.timeline;
   const pauses = activities.filter((a) => a.kind === 'guiding-rest');
+  const runs = runsOf(night, train);
   return idles.flatMap((idle) =>
     idle.focus.map((run): FocusRun => {
       const pause = pauses.find(
@@ -107,11 +113,13 @@ function focusRunsOf(train: string, idles: readonly Idle[], { timeline: { activi
       );
       const settling = pause && activities.find((a) => resumesGuiding(a, [pause]));
       const dueMs = dueBefore(run.span.startMs, idle);
+      const known = runs.find(({ span }) => span.startMs === run.span.startMs);
       return {
         dueMs,
         durationMs: durationMs(run.span),
         pausesGuiding: pause !== undefined,
         settleMs: settling ? Math.max(0, settling.span.endMs - run.span.endMs) : 0,
+        why: known?.afterFilterChange ? 'filter-change' : known && isNeedlessFocus(known) ? 'needless' : 'other',
       };
     }),
   );

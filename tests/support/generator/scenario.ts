@@ -25,6 +25,24 @@ export interface ScenarioTrain {
   readonly refocusAfter: readonly number[];
   /** Waits for the dither when the pilot's block ends within this time, ms. */
   readonly patienceMs: number;
+  /** Refocus after each change of the filter. */
+  readonly refocusOnFilterChange?: boolean;
+  /** The sensor is this far above its set point, °C, by its own frame's number; absent: at it. */
+  readonly warmerC?: (frame: number) => number;
+}
+
+/** Habits that cost time; what is absent is done well. */
+export interface ScenarioHabits {
+  /** Settling goes on for so much longer than the mount needs. */
+  readonly settleExtraSeconds?: number;
+  /** The pilot dithers when it is ready, whatever the companions do. */
+  readonly dithersUnasked?: boolean;
+  /** All trains refocus at the same dither, by the pilot's counts. */
+  readonly refocusTogether?: boolean;
+  /** From the turn of the flip to its end. */
+  readonly flipSeconds?: number;
+  /** Star size that the log states before a refocus; absent: a tenth and more above what it makes of them. */
+  readonly sizeBeforeFocus?: number;
 }
 
 export interface ScenarioTarget {
@@ -51,6 +69,7 @@ export interface Scenario {
   readonly trains: readonly ScenarioTrain[];
   readonly targets: readonly ScenarioTarget[];
   readonly ditherEvery: number;
+  readonly habits?: ScenarioHabits;
   /** Times UTC of what befalls the night. */
   readonly starLost: readonly { readonly at: string; readonly seconds: number }[];
   readonly clouds: readonly { readonly from: string; readonly to: string }[];

@@ -127,6 +127,8 @@ class Simulator {
   private clouds: { fromMs: number; toMs: number }[];
   /** Guiding paused by the pilot's refocus: companions do not begin an exposure within. */
   private pauses: { fromMs: number; toMs: number; settledMs: number }[] = [];
+  /** Refocuses of all trains together that are done. */
+  private refocused = 0;
 
   constructor(private readonly scenario: Scenario) {
     this.random = seeded(scenario.seed);
@@ -157,6 +159,8 @@ class Simulator {
     for (const c of this.companions) {
       // Until it begins, a companion shares the pilot's pointing and guiding start, then idles.
       c.freeMs = t + Math.round(c.train.startOffsetMin * 60_000);
+      // One that begins before the mount is at rest exposes while it points.
+      if (c.train.startOffsetMin < 0) this.strays.push({ fromMs: c.freeMs, toMs: t, pixels: 1000 });
     }
     while (pilot.freeMs < this.endMs) this.block();
     const stopMs = Math.max(...this.states.map((s) => s.freeMs));
@@ -211,27 +215,71 @@ class Simulator {
 
   private dither(): void {
     const { pilot } = this;
+    const { habits = {} } = this.scenario;
     const requestMs = pilot.freeMs;
+    if (habits.dithersUnasked === true) {
+      this.ditherUnasked(requestMs);
+      return;
+    }
     this.runCompanions(requestMs, true);
     const ready: Record<string, number> = {};
-    for (const s of this.states) {
+    // One that has not begun is no part of the dither.
+    const taking = this.states.filter((s) => s.frames > 0 || s.freeMs <= requestMs);
+    for (const s of taking) {
       ready[s.train.id] = s.freeMs;
       this.log(s.freeMs, s, 'dither-ready', {});
     }
     const beginMs = Math.max(...Object.values(ready));
     const moveMs = this.random.whole(2200, 4800);
-    const settleMs = this.random.whole(7000, 19_000);
+    const settleMs = this.random.whole(7000, 19_000) + 1000 * (habits.settleExtraSeconds ?? 0);
     this.log(beginMs, pilot, 'dither-begin', { pixels: Number((4 + 3 * this.random.next()).toFixed(1)) });
     this.log(beginMs + moveMs, pilot, 'dither-end', {});
     this.log(beginMs + moveMs, pilot, 'settling-begin', {});
     this.log(beginMs + moveMs + settleMs, pilot, 'settling-end', { ok: true });
-    for (const s of this.states) {
+    for (const s of taking) {
       this.book(s, 'dither-wait', beginMs - s.freeMs);
       this.book(s, 'dither', moveMs + settleMs);
       s.freeMs = beginMs + moveMs + settleMs;
     }
     const last = Object.entries(ready).reduce((a, b) => (b[1] > a[1] ? b : a));
-    this.cycles.push({ beginMs, readyMs: ready, holder: this.states.length > 1 ? last[0] : null, moveMs, settleMs });
+    this.cycles.push({ beginMs, readyMs: ready, holder: taking.length > 1 ? last[0] : null, moveMs, settleMs });
+    if (habits.refocusTogether === true) this.refocusTogether();
+  }
+
+  /** The mount moves when the pilot is ready: companions are neither asked nor waited for. */
+  private ditherUnasked(requestMs: number): void {
+    const { pilot } = this;
+    this.runCompanions(requestMs, false);
+    const moveMs = this.random.whole(2200, 4800);
+    const settleMs = this.random.whole(7000, 19_000);
+    const settledMs = requestMs + moveMs + settleMs;
+    this.log(requestMs, pilot, 'dither-ready', {});
+    this.log(requestMs, pilot, 'dither-begin', { pixels: Number((4 + 3 * this.random.next()).toFixed(1)) });
+    this.log(requestMs + moveMs, pilot, 'dither-end', {});
+    this.log(requestMs + moveMs, pilot, 'settling-begin', {});
+    this.log(settledMs, pilot, 'settling-end', { ok: true });
+    this.book(pilot, 'dither', moveMs + settleMs);
+    this.strays.push({ fromMs: requestMs, toMs: settledMs, pixels: 5 });
+    this.cycles.push({ beginMs: requestMs, readyMs: { [pilot.train.id]: requestMs }, holder: null, moveMs, settleMs });
+    pilot.freeMs = settledMs;
+  }
+
+  /** All trains focus while their shutters are closed for a dither, when the pilot's count of frames says so. */
+  private refocusTogether(): void {
+    const { pilot } = this;
+    const due = pilot.train.refocusAfter.filter((count) => count <= pilot.frames).length;
+    if (due <= this.refocused) return;
+    this.refocused = due;
+    const fromMs = pilot.freeMs;
+    for (const s of this.companions) if (s.train.refocusAfter.length > 0) this.refocus(s);
+    this.refocus(pilot);
+    const doneMs = Math.max(...this.states.map((s) => s.freeMs));
+    for (const s of this.states) {
+      this.book(s, 'partner-wait', doneMs - s.freeMs);
+      s.freeMs = doneMs;
+    }
+    // Nobody exposed meanwhile.
+    this.pauses = this.pauses.filter((pause) => pause.fromMs < fromMs);
   }
 
   /** A train that exposes no more waited for nothing. */
@@ -282,7 +330,9 @@ class Simulator {
         this.book(s, 'filter', ms);
         s.freeMs += ms;
       }
+      const isChange = s.filter !== null;
       s.filter = step.filter;
+      if (isChange && s.train.refocusOnFilterChange === true) this.refocus(s);
     }
     const askedMs = step.seconds * 1000;
     const beginMs = s.freeMs;
@@ -323,12 +373,17 @@ class Simulator {
   }
 
   private refocusIfDue(s: TrainState): void {
-    if (!s.train.refocusAfter.includes(s.frames)) return;
+    if (this.scenario.habits?.refocusTogether === true || !s.train.refocusAfter.includes(s.frames)) return;
     // Once per count: a block that is entered again must not focus again.
     if (s.sinceFocusMs === s.freeMs) return;
+    this.refocus(s);
+  }
+
+  private refocus(s: TrainState): void {
     const isPilot = s === this.pilot;
     const ms = this.random.whole(82_000, 118_000);
-    const before = Number((2.35 + 0.15 * this.random.next()).toFixed(2));
+    const drawn = Number((2.35 + 0.15 * this.random.next()).toFixed(2));
+    const before = this.scenario.habits?.sizeBeforeFocus ?? drawn;
     const fromMs = s.freeMs;
     if (isPilot) this.log(fromMs, s, 'guiding-rest-begin', { why: 'refocus' });
     this.log(fromMs, s, 'focus-begin', { why: 'star size' });
@@ -380,19 +435,21 @@ class Simulator {
   private flip(): void {
     const { pilot } = this;
     this.flipMs = Infinity;
+    const { flipSeconds } = this.scenario.habits ?? {};
+    const flipMs = flipSeconds === undefined ? FLIP_MS : 1000 * flipSeconds;
     this.runCompanions(pilot.freeMs, false);
     const beginMs = Math.max(...this.states.map((s) => s.freeMs));
     for (const s of this.states) {
       this.book(s, 'partner-wait', beginMs - s.freeMs);
-      this.book(s, 'pointing', FLIP_MS + CENTRE_MS);
+      this.book(s, 'pointing', flipMs + CENTRE_MS);
     }
     this.log(beginMs, pilot, 'guiding-end', { why: 'meridian flip' });
     this.log(beginMs, pilot, 'flip-begin', {});
-    this.log(beginMs + FLIP_MS, pilot, 'flip-end', {});
-    this.log(beginMs + FLIP_MS, pilot, 'centre-begin', {});
-    this.log(beginMs + FLIP_MS + CENTRE_MS, pilot, 'centre-end', { ok: true });
+    this.log(beginMs + flipMs, pilot, 'flip-end', {});
+    this.log(beginMs + flipMs, pilot, 'centre-begin', {});
+    this.log(beginMs + flipMs + CENTRE_MS, pilot, 'centre-end', { ok: true });
     this.pierSide = 'east';
-    const t = this.startGuiding(beginMs + FLIP_MS + CENTRE_MS);
+    const t = this.startGuiding(beginMs + flipMs + CENTRE_MS);
     for (const s of this.states) s.freeMs = t;
   }
 

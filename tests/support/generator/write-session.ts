@@ -136,7 +136,7 @@ function cardsOf(
     ['GAIN', 100],
     ['OFFSET', 50],
     ['SET-TEMP', -10, 'degC'],
-    ['CCD-TEMP', -10 + ((frame.number % 3) - 1) * 0.1, 'degC'],
+    ['CCD-TEMP', -10 + ((frame.number % 3) - 1) * 0.1 + (train.warmerC?.(frame.number) ?? 0), 'degC'],
     ['RA', target.raDeg, 'deg, J2000'],
     ['DEC', target.decDeg, 'deg, J2000'],
     ['FOCUSPOS', frame.focusPosition, 'steps'],

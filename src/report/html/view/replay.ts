@@ -37,6 +37,8 @@ export interface ReplayView {
 const GROUPS: Readonly<Record<WhatIfGroup, string>> = {
   'companion-exposure': 'Exposures in step',
   focus: 'Refocus',
+  refocus: 'Refocuses left out',
+  pause: 'From one exposure to the next',
   guiding: 'Guiding',
   'start-offset': 'Start',
   'dither-lead': 'Who leads the dither',
@@ -51,6 +53,8 @@ const ORDER: readonly WhatIfGroup[] = [
   'dither-waits',
   'companion-exposure',
   'focus',
+  'refocus',
+  'pause',
   'guiding',
   'start-offset',
   'dither-lead',

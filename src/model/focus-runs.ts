@@ -1,8 +1,11 @@
 /**
  * Refocuses with what is known of the stars before and after: from the log, or from the headers around them.
  */
-import { median, type ActivityOf, type Interval, type JudgedFrame, type NightFacts } from '../model/index.js';
-import { lightsOf } from './trains.js';
+import type { ActivityOf } from './activity.js';
+import type { Interval } from './interval.js';
+import type { AccountedNight } from './night.js';
+import { median } from './statistics.js';
+import type { JudgedFrame } from './accounts.js';
 
 export interface FocusRun {
   readonly train: string;
@@ -22,11 +25,11 @@ export interface FocusRun {
 const AROUND = 3;
 
 /** One train's refocuses, sorted. */
-export function focusRunsOf(night: NightFacts, train: string): FocusRun[] {
+export function focusRunsOf(night: Pick<AccountedNight, 'timeline' | 'accounts'>, train: string): FocusRun[] {
   const own = night.timeline.activities.filter((a) => a.train === train);
   const runs = own.filter((a) => a.kind === 'focus');
   const filters = own.filter((a) => a.kind === 'filter');
-  const lights = lightsOf(night, train);
+  const lights = night.accounts.lights.filter((f) => f.train === train);
   return runs.map((activity, i): FocusRun => {
     const { span, facts } = activity;
     const previous = runs[i - 1];
@@ -57,4 +60,16 @@ export function focusRunsOf(night: NightFacts, train: string): FocusRun[] {
 function sizeOf(frames: readonly JudgedFrame[]): number | null {
   const sizes = frames.flatMap((f) => (f.header?.starSize === undefined ? [] : [f.header.starSize]));
   return sizes.length === 0 ? null : median(sizes);
+}
+
+/** Growth of the stars from which on a refocus is due, as a share. Common practice, no source. */
+export const FOCUS_GROWTH = 0.1;
+
+/** Neither grown before nor shrunk by it. One after a filter change is another matter: it makes up for a missing offset. */
+export function isNeedlessFocus(
+  { sizeBefore, sizeAfter, sizeAtLast, afterFilterChange }: FocusRun,
+  growth = FOCUS_GROWTH,
+): boolean {
+  if (afterFilterChange || sizeBefore === null || sizeAfter === null || sizeAtLast === null) return false;
+  return sizeBefore < sizeAtLast * (1 + growth) && sizeAfter > sizeBefore / (1 + growth);
 }

@@ -1,0 +1,90 @@
+/**
+ * Advice put to the test: nights are simulated, the report's advice is followed in the simulator, which shares nothing
+ * with the program, and what the night then truly keeps is compared with what the finding promised.
+ */
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, expect } from 'vitest';
+import { sum, type Finding, type Night } from '../../../src/model/index.js';
+import { readNights } from '../../../src/pipeline.js';
+import { seeded } from '../../support/generator/random.js';
+import { writeFiles } from '../../support/generator/samples.js';
+import type { Scenario } from '../../support/generator/scenario.js';
+import { CIERZO_HILL, HERON, TARGETS, WREN } from '../../support/generator/scenarios.js';
+import { writeSession } from '../../support/generator/write-session.js';
+import { TEST_NOW_MS } from '../../support/sample-night.js';
+
+export const MINUTE = 60_000;
+/** A win must hold within this share, or these minutes: the finding's own promise. */
+export const SHARE = 0.15;
+export const LEAST_MS = 3 * MINUTE;
+
+const folder = mkdtempSync(join(tmpdir(), 'nightledger-advice-'));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+/** A night of two trains whose exposures may or may not meet, begun late and ended early. */
+export function scenarioOf(seed: number): Scenario {
+  const random = seeded(seed);
+  const lengths = [120, 180, 240, 300] as const;
+  const pick = (): number => lengths[random.whole(0, lengths.length - 1)] ?? 240;
+  // One filter all night: how many frames each filter gets is then no matter of the rules.
+  const plan = (seconds: number) => [{ target: 'NGC 281', filter: 'Ha', seconds, count: 999 }];
+  return {
+    name: `advice-${seed}`,
+    seed,
+    begin: new Date(Date.parse('2026-10-14T18:50:00.000Z') + random.whole(0, 40) * MINUTE).toISOString(),
+    end: new Date(Date.parse('2026-10-15T03:30:00.000Z') + random.whole(0, 60) * MINUTE).toISOString(),
+    site: CIERZO_HILL,
+    trains: [
+      { ...HERON, plan: plan(pick()), refocusAfter: [] },
+      { ...WREN, plan: plan(pick()), refocusAfter: [] },
+    ],
+    targets: [TARGETS.ngc281],
+    ditherEvery: random.whole(2, 4),
+    starLost: [],
+    clouds: [],
+    guidingEverySeconds: 0,
+    guidingSigmaArcsec: 0.6,
+  };
+}
+
+/** Kept exposure by the simulator's own verdicts, all trains, ms. */
+export function trulyKeptMs(scenario: Scenario): number {
+  return 1000 * sum(writeSession(scenario).truth.totals.map((t) => t.seconds.kept));
+}
+
+/**
+ * The mean over several nights that differ in their readouts, their settling, and by a minute or so in their end: one
+ * night is luck, above all in whether its last subs were finished.
+ */
+export function gainMs(before: Scenario, after: Scenario): number {
+  const runs = [0, 1, 2, 3, 4, 5, 6].map((i) => ({ seed: before.seed + 1000 * i, laterMs: (i - 3) * 67_000 }));
+  const run = (scenario: Scenario, { seed, laterMs }: (typeof runs)[number]): number =>
+    trulyKeptMs({ ...scenario, seed, end: new Date(Date.parse(scenario.end) + laterMs).toISOString() });
+  return sum(runs.map((r) => run(after, r) - run(before, r))) / runs.length;
+}
+
+export async function reported(scenario: Scenario): Promise<Night> {
+  const root = join(folder, scenario.name);
+  writeFiles(root, writeSession(scenario).files);
+  const [night] = await readNights(root, { nowMs: TEST_NOW_MS });
+  if (!night) throw new Error(`${scenario.name} holds no night`);
+  return night;
+}
+
+export function expectHeld(promisedMs: number, trueMs: number, what: string): void {
+  expect(Math.abs(promisedMs - trueMs) / MINUTE, what).toBeLessThanOrEqual(
+    Math.max(LEAST_MS, SHARE * Math.max(promisedMs, trueMs)) / MINUTE,
+  );
+}
+
+/** The finding of an id that stands in the report, with its cost and win. */
+export function findingOf(night: Night, id: string, title = /./): Finding {
+  const finding = night.findings.ranked.find((f) => f.id === id && title.test(f.title));
+  if (!finding)
+    throw new Error(
+      `no ${id} ${String(title)} among: ${night.findings.ranked.map((f) => `${f.id}: ${f.title}`).join('; ')}`,
+    );
+  return finding;
+}
