@@ -12,8 +12,8 @@ import {
   EXPOSURE_SECONDS,
   VERDICT_KINDS,
   WINDOW_KINDS,
-  WORTH_DOUBTS,
 } from '../model/index.js';
+import { effectiveBasis, effectiveRange } from './effective.js';
 import { keptSchema } from './parts/index.js';
 import { findingSchema } from './finding.js';
 import { replaySchema } from './replay.js';
@@ -92,14 +92,6 @@ const frame = z.strictObject({
     ),
 });
 
-const origin = z.enum(['measured', 'modelled', 'mixed']);
-const effectiveBasis = z.strictObject({
-  sky: origin.describe('background levels in the headers, or a model of a clear moonlit sky'),
-  transparency: origin.describe('flux of the same stars in the headers, or extinction of a clear sky'),
-  noise: z.enum(['read-noise', 'sky-limited']).describe('sky-limited: read noise or sky in electrons unknown'),
-  referenceSeconds: seconds.describe('length of the reference frame'),
-});
-
 const sessionRecordSchema = z.strictObject({
   schema: z.literal(SCHEMA_ID),
   generator: z.strictObject({ name: z.string(), version: z.string() }),
@@ -146,10 +138,7 @@ const sessionRecordSchema = z.strictObject({
         .optional()
         .describe('dark-equivalent seconds that moonlight took from the kept frames'),
       effectiveBasis: effectiveBasis.optional(),
-      effectiveRange: z
-        .strictObject({ low: seconds, high: seconds, doubts: z.array(z.enum(WORTH_DOUBTS)) })
-        .optional()
-        .describe('dark-equivalent seconds at least and at most, and what leaves room between'),
+      effectiveRange: effectiveRange.optional(),
     }),
   ),
   ledger: z.array(z.strictObject({ train: z.string(), account: z.enum(ACCOUNTS), seconds })),
