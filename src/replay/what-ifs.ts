@@ -2,7 +2,7 @@
  * The questions asked of every night: other dither counts, the companion in step, refocus together, a guide scope,
  * another start, another lead, other sub lengths.
  */
-import { ownValue, type WhatIfGroup } from '../model/index.js';
+import { listed, ownValue, type WhatIfGroup } from '../model/index.js';
 import type { Course, TrainCourse } from './course.js';
 import { exposureSettings, hasOneLength, withOtherLengths } from './exposure-settings.js';
 import { periodMs, slowestTrain, type Setting } from './settings.js';
