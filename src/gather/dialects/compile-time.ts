@@ -10,7 +10,7 @@ export function compileTime(file: DialectFile, problems: Problems): TimeRules | 
   const patterns = sources.flatMap((source, i) => {
     const path = typeof time.pattern === 'string' ? ['time', 'pattern'] : ['time', 'pattern', i];
     const pattern = problems.stampPattern(source, path);
-    if (pattern?.kind === 'date')
+    if (pattern?.kind === 'date' || pattern?.kind === 'month-day')
       problems.add(path, 'the pattern of a line needs a time of day; a date alone belongs under "date"');
     return pattern ?? [];
   });
@@ -48,12 +48,16 @@ function dateRule(file: DialectFile, problems: Problems): DateRule | null {
   const path = ['time', 'date', 'file' in date ? 'file' : 'pattern'];
   const pattern = problems.stampPattern(source, path);
   if (pattern === null) return null;
-  if (pattern.kind !== 'date' && pattern.kind !== 'date-time')
-    return problems.add(path, 'it must hold the date: {year}, {month} and {day}');
+  const hasYear = pattern.kind === 'date' || pattern.kind === 'date-time';
+  if (!hasYear && !(pattern.kind === 'month-day' && 'header' in date && date.year !== undefined))
+    return problems.add(
+      path,
+      'it must hold the date: {year}, {month} and {day}; where the year stands elsewhere, say so with "year: file" or "year: 2026"',
+    );
   if ('file' in date) return { from: 'file', pattern, evening: date.evening };
   const when = problems.pattern(date.header, ['time', 'date', 'header'], file.ignoreCase);
   if (when === null) return null;
   if (!when.groups.has('date'))
     return problems.add(['time', 'date', 'header'], 'it must catch the date in a group (?<date>…)');
-  return { from: 'header', when, pattern, evening: date.evening };
+  return { from: 'header', when, pattern, evening: date.evening, year: date.year };
 }

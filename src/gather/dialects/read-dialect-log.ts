@@ -106,7 +106,25 @@ function makeClock(dialect: CompiledDialect, path: string, options: DialectLogOp
     );
   }
   const evening = date.from === 'session' || (date.from === 'file' && date.evening);
-  return new LogClock(dialect.time, zoneFor(dialect, path, options, tally), startMs, evening, tally);
+  return new LogClock(
+    dialect.time,
+    zoneFor(dialect, path, options, tally),
+    startMs,
+    evening,
+    tally,
+    yearOf(date, path),
+  );
+}
+
+/** The year of dates in header lines that have none. */
+function yearOf(date: CompiledDialect['time']['date'], path: string): number {
+  if (date.from !== 'header' || date.year === undefined) return NaN;
+  return date.year === 'file' ? yearIn(basename(path)) : date.year;
+}
+
+/** The first number in a name that is a year of our time, NaN where none is. */
+export function yearIn(name: string): number {
+  return Number(/(?<!\d)20\d{2}/.exec(name)?.[0] ?? NaN);
 }
 
 function dateInName(date: Extract<CompiledDialect['time']['date'], { from: 'file' }>, path: string): number {

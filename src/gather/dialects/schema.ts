@@ -26,7 +26,12 @@ const time = z.strictObject({
     .union([
       z.enum(['line', 'session']),
       z.strictObject({ file: timePattern, evening: z.boolean().default(false) }),
-      z.strictObject({ header: pattern, pattern: timePattern, evening: z.boolean().default(false) }),
+      z.strictObject({
+        header: pattern,
+        pattern: timePattern,
+        evening: z.boolean().default(false),
+        year: z.union([z.literal('file'), z.int().min(1990).max(2200)]).optional(),
+      }),
     ])
     .default('line'),
   carry: z.boolean().default(false),

@@ -4,7 +4,7 @@ import { classify, type Candidate, type Verdict } from './classify/classify.js';
 import type { StatedExposure } from './classify/structure.js';
 import { slotNames, tookUnit, type SlotName } from './group-names.js';
 import type { Kind, Slot, WhenText } from './kinds/kind.js';
-import { partsOf, type Part } from './kinds/parts.js';
+import { partsOf, type OwnStamp, type Part } from './kinds/parts.js';
 import type { DraftEvent, DraftRule, UnusedLines } from './report.js';
 
 /** What the kinds of a log were turned into. */
@@ -27,10 +27,10 @@ interface Plan {
 export function draftRules(
   kinds: readonly Kind[],
   extra: ReadonlyMap<Kind, ReadonlyMap<EventName, number>> = new Map(),
-  stampInText = false,
+  ownStamp: OwnStamp = 'apart',
   only?: readonly EventName[],
 ): DraftedRules {
-  const parts = kinds.flatMap((kind) => partsOf(kind, stampInText));
+  const parts = kinds.flatMap((kind) => partsOf(kind, ownStamp));
   const withParts = new Set(parts.map(({ whole }) => whole));
   const candidates: Candidate[] = [
     ...kinds.map(

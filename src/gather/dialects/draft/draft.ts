@@ -69,7 +69,7 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
   const { rules, unused, usesCaughtTimes } = draftRules(
     ofEvents,
     frameEvidence(ofEvents, frames),
-    stamp?.anywhere,
+    stamp?.anywhere !== true ? 'apart' : stamp.pattern.includes('{elapsed') ? 'counts' : 'of-day',
     isGuidingLog(guiding?.kind, kinds) ? OF_GUIDING : undefined,
   );
   const { base, doubtfulTimes } = reading;
@@ -121,8 +121,14 @@ function legendLines({ stamp, unstamped, layout }: Reading, headTexts: readonly 
 
 /** A log of samples, with a few lines on what the guiding does. */
 function isGuidingLog(samples: Kind | undefined, kinds: readonly Kind[]): boolean {
-  return samples !== undefined && samples.count > 0.6 * kinds.reduce((sum, { count }) => sum + count, 0);
+  if (samples === undefined || samples.count < 0.6 * kinds.reduce((sum, { count }) => sum + count, 0)) return false;
+  return !kinds.some(
+    (kind) => kind !== samples && kind.count > 2 && kind.slots.some(({ type }) => OF_IMAGING.has(type)),
+  );
 }
+
+/** Values that lines about the guiding alone do not hold. */
+const OF_IMAGING: ReadonlySet<string> = new Set(['file', 'filter', 'designation']);
 
 function layoutDraft({ layout, timePaths }: Reading): LayoutDraft {
   switch (layout.kind) {
@@ -155,5 +161,8 @@ function usesDecimalComma({ messages, fieldLines }: Reading): boolean {
 function caughtPattern(kinds: readonly Kind[]): string {
   const sample =
     kinds.flatMap(({ slots }) => slots.filter(({ type }) => type === 'clock').flatMap(({ values }) => values))[0] ?? '';
+  if (/[ap]\.?m\.?$/i.test(sample)) return '{hour12}:{minute}:{second} {am-pm}';
+  if (/^\d{1,2}h/.test(sample)) return '{hour}h{minute}';
+  if (/\d\.\d{2}\.\d{2}(?:,\d+)?$/.test(sample)) return '{hour}.{minute}.{second}';
   return /^\d{1,2}:\d{2}$/.test(sample) ? '{hour}:{minute}' : '{hour}:{minute}:{second}';
 }

@@ -14,6 +14,8 @@ export type DateSource =
       readonly pattern: string;
       readonly line: number;
       readonly evening: boolean;
+      /** Of dates without one: as a number, or `file` where it stands in the file's name. */
+      readonly year?: number | 'file';
     };
 
 /** `site`, `utc`, or an offset such as `+02:00`. */

@@ -32,6 +32,8 @@ export function rulePattern(
 
 function placeholder(template: Template, first: number, last: number, decimalComma: boolean): string {
   const wildcard = template.wildcards.get(first);
+  const leader = leaderIn(wildcard?.values);
+  if (leader !== null) return `${escaped(leader)}+`;
   if (wildcard?.numeric === true) return `[${wildcard.signed ? '-+' : ''}\\d${decimalComma ? ',' : '.'}]+`;
   const next = template.tokens[last + 1];
   if (next === undefined) return '.+';
@@ -41,6 +43,15 @@ function placeholder(template: Template, first: number, last: number, decimalCom
   const mark = next?.slice(0, 1) ?? '';
   if (mark === '' || values.some((value) => value.includes(mark))) return hasBlanks ? '.+' : '\\S+';
   return `[^${/[\\\]^-]/.test(mark) ? `\\${mark}` : mark}]+`;
+}
+
+/** The mark that all of the values are runs of, as in a row of dots. */
+export function leaderIn(values: ReadonlySet<string> | undefined): string | null {
+  const [first] = values ?? [];
+  const mark = first?.slice(0, 1);
+  if (values === undefined || mark === undefined || first === undefined || first.length < 3 || /[\p{L}\d]/u.test(mark))
+    return null;
+  return [...values].every((value) => value === mark.repeat(value.length)) ? mark : null;
 }
 
 function escaped(text: string): string {

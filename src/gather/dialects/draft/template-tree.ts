@@ -200,7 +200,7 @@ function merge(template: Template, tokens: readonly Token[]): void {
     };
     template.tokens[i] = null;
     template.wildcards.set(i, wildcard);
-    wildcard.numeric &&= /^[-+\u2212]?[\d.,]+$/.test(token.text);
+    wildcard.numeric &&= /^[-+\u2212]?\d[\d.,]*$/.test(token.text);
     wildcard.signed ||= /^[-+\u2212]/.test(token.text);
     if (wildcard.values.size < MAX_VALUES) wildcard.values.add(token.text.slice(0, 200));
   });

@@ -13,8 +13,11 @@ export interface Token {
 export type Gap = '' | ' ' | 'blanks';
 
 const DESIGNATION = String.raw`(?:NGC|IC|UGC|PGC|LDN|LBN|Sh2|SH2|Arp|Abell|Barnard|vdB|M)[ _-]?\d+(?![\w.]\w)`;
-const FILE = String.raw`[\p{L}\d_.~-]*[\/\\](?:[^\s"'|;,()]*[^\s"'|;,().:])?|[\p{L}\d_-]+\.(?:fits?|fts|fz|tiff?|raw|png|ser)(?:\.(?:gz|fz))?(?![\p{L}\d])`;
-const CLOCK = String.raw`(?<![\d:])\d{1,2}:\d{2}:\d{2}(?:[.,]\d+)?(?![\d:])`;
+const FILE = String.raw`[\p{L}\d_.~-]*[\/\\](?:[^\s"'|;,()]*[^\s"'|;,().:\/\\])|[\p{L}\d_.~-]+[\/\\](?![^\s])|[\p{L}\d_-]+\.(?:fits?|fts|fz|tiff?|raw|png|ser)(?:\.(?:gz|fz))?(?![\p{L}\d])`;
+/** A time of day, alone or with its date, its half of the day or its offset. */
+const CLOCK = String.raw`(?<![\d:])(?:\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ]\s?)?\d{1,2}[:.]\d{2}[:.]\d{2}(?:[.,]\d+)?(?:\s?[AaPp]\.?[Mm]\b\.?|Z\b|[+-]\d{2}:?\d{2}\b)?(?![\d:])`;
+/** Dots or dashes that lead the eye to the end of a line: as many as there is room. */
+const LEADER = String.raw`(?:\.{3,}|·{3,}|_{3,}|={3,}|~{3,}|-{3,})`;
 const UNIT = String.raw`(?:s|sec|secs|ms|min|h|px|C|K|mm|um|GB|MB|V|A|%|°C?)(?![\p{L}\d])`;
 /** A letter or two that name the number they are written to: `p21316`, `w3.25`. */
 const GLUED = String.raw`(?<![\p{L}\d_])[a-z]{1,2}(?=\d+(?:[.,]\d+)?(?![\p{L}\d_]))`;
@@ -26,7 +29,7 @@ const OTHER_WORD = String.raw`[\p{L}\d_][\p{L}\d_.-]*`;
 function tokenPattern(decimalMark: string): RegExp {
   const number = String.raw`[-+\u2212]?\d+(?:[${decimalMark}]\d+)?(?=${UNIT}|${HAN}|[℃°]|(?![\p{L}\d_]))`;
   return new RegExp(
-    String.raw`(?<blank>\s+)|(?<designation>${DESIGNATION})|(?<file>${FILE})|(?<clock>${CLOCK})|(?<number>${number})|(?<glued>${GLUED})|(?<word>${WORD})|(?<other>${OTHER_WORD})|(?<mark>[^])`,
+    String.raw`(?<blank>\s+)|(?<leader>${LEADER})|(?<designation>${DESIGNATION})|(?<file>${FILE})|(?<clock>${CLOCK})|(?<number>${number})|(?<glued>${GLUED})|(?<word>${WORD})|(?<other>${OTHER_WORD})|(?<mark>[^])`,
     'gu',
   );
 }

@@ -129,6 +129,7 @@ function date(source: DateSource): string[] {
         `    header: ${quoted(source.when)}`,
         `    pattern: ${quoted(source.pattern)}`,
         `    evening: ${source.evening}`,
+        ...(source.year === undefined ? [] : [`    year: ${source.year}`]),
       ];
   }
 }

@@ -15,7 +15,14 @@ export type DateRule =
   | { readonly from: 'line' }
   | { readonly from: 'session' }
   | { readonly from: 'file'; readonly pattern: StampPattern; readonly evening: boolean }
-  | { readonly from: 'header'; readonly when: Pattern; readonly pattern: StampPattern; readonly evening: boolean };
+  | {
+      readonly from: 'header';
+      readonly when: Pattern;
+      readonly pattern: StampPattern;
+      readonly evening: boolean;
+      /** The year of dates that are stated without one: a number, or the one in the file's name. */
+      readonly year: number | 'file' | undefined;
+    };
 
 /** How a dialect tells time. */
 export interface TimeRules {
@@ -58,6 +65,7 @@ export class LogClock {
   /**
    * @param zone the zone of readings without an offset
    * @param startDate the date from session or file name, `YYYY-MM-DD` midnight as UTC ms, or NaN
+   * @param year the year of dates that are stated without one, NaN where none is known
    * @param startIsEvening that date is the evening's: readings before noon belong to the next day
    */
   constructor(
@@ -66,6 +74,7 @@ export class LogClock {
     startDateMs: number,
     startIsEvening: boolean,
     private readonly tally: WarningTally,
+    private readonly year = NaN,
   ) {
     this.absolute = rules.patterns.filter((pattern) => pattern.kind !== 'elapsed');
     this.elapsed = rules.patterns.filter((pattern) => pattern.kind === 'elapsed');
@@ -187,7 +196,11 @@ export class LogClock {
       );
       return;
     }
-    this.startDateMs = Math.floor(this.stamp.ms / DAY_MS) * DAY_MS;
+    const near = Number.isNaN(this.wallMs) ? this.startDateMs : this.wallMs;
+    this.startDateMs =
+      pattern.kind === 'month-day'
+        ? Date.UTC(Number.isNaN(near) ? this.year : this.yearNear(near), this.stamp.month - 1, this.stamp.day)
+        : Math.floor(this.stamp.ms / DAY_MS) * DAY_MS;
     this.startIsEvening = evening;
     this.wallMs = pattern.kind === 'date-time' ? this.stamp.ms : NaN;
   }
@@ -229,6 +242,7 @@ export class LogClock {
         return this.baseMs + this.stamp.ms;
       case 'date-time':
       case 'date':
+      case 'month-day':
         return this.fromWall(this.stamp.ms, line);
       case 'time':
         return this.fromWall(this.datedTime(this.stamp), line);
@@ -252,9 +266,15 @@ export class LogClock {
   private datedMonthDay(stamp: Stamp): number {
     const near = Number.isNaN(this.wallMs) ? this.startDateMs : this.wallMs;
     if (Number.isNaN(near)) return NaN;
+    return Date.UTC(this.yearNear(near), stamp.month - 1, stamp.day) + (stamp.ms % DAY_MS);
+  }
+
+  /** The year in which the month and day of the stamp are nearest to an instant. */
+  private yearNear(near: number): number {
     const year = new Date(near).getUTCFullYear();
-    const inYear = (candidate: number): number => Date.UTC(candidate, stamp.month - 1, stamp.day) + (stamp.ms % DAY_MS);
-    return [year - 1, year, year + 1].map(inYear).reduce((a, b) => (Math.abs(b - near) < Math.abs(a - near) ? b : a));
+    const away = (candidate: number): number =>
+      Math.abs(Date.UTC(candidate, this.stamp.month - 1, this.stamp.day) - near);
+    return [year - 1, year, year + 1].reduce((a, b) => (away(b) < away(a) ? b : a));
   }
 
   private fromWall(wallMs: number, line: number): number {

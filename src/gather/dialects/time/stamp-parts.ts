@@ -28,6 +28,7 @@ export const TIME_TOKENS = [
   'mjd',
   'elapsed',
   'elapsed-ms',
+  'elapsed-clock',
   'skip',
   'number',
 ] as const;
@@ -35,7 +36,7 @@ export const TIME_TOKENS = [
 export type TimeToken = (typeof TIME_TOKENS)[number];
 
 /** What a time pattern says, as it stands; what is made of it depends on zone, date and section. */
-export type StampKind = 'epoch' | 'date-time' | 'month-day-time' | 'time' | 'date' | 'elapsed';
+export type StampKind = 'epoch' | 'date-time' | 'month-day-time' | 'time' | 'date' | 'month-day' | 'elapsed';
 
 /** One reading of a time pattern. Reused from line to line. */
 export interface Stamp {
@@ -69,6 +70,16 @@ export function isDigit(byte: number | undefined): boolean {
 /** Whether the byte is a space or a tab. */
 export function isBlank(byte: number | undefined): boolean {
   return byte === 0x20 || byte === 0x09;
+}
+
+/** How many bytes the blank at `i` has in UTF-8: a space or tab, one of no break, a thin or an ideographic one; 0 where none is. */
+export function blankLength(bytes: Uint8Array, i: number): number {
+  if (isBlank(bytes[i])) return 1;
+  if (bytes[i] === 0xc2 && bytes[i + 1] === 0xa0) return 2;
+  if (bytes[i] === 0xe3 && bytes[i + 1] === 0x80 && bytes[i + 2] === 0x80) return 3;
+  const last = bytes[i + 2] ?? 0;
+  const isThin = (last >= 0x80 && last <= 0x8a) || last === 0xaf;
+  return bytes[i] === 0xe2 && bytes[i + 1] === 0x80 && isThin ? 3 : 0;
 }
 
 /** The placeholders' values while a stamp is being read. */
@@ -136,6 +147,8 @@ export class StampParts {
       case 'epoch':
       case 'elapsed':
         return this.readCount(bytes, i, end, 1000, token === 'elapsed');
+      case 'elapsed-clock':
+        return hasColon(bytes, i, end) ? this.readCount(bytes, i, end, 1000, true) : -1;
       case 'epoch-ms':
       case 'elapsed-ms':
         return this.readCount(bytes, i, end, 1, false);
@@ -165,7 +178,7 @@ export class StampParts {
           ? wallMs(1970, 1, 1, hour, this.minute, this.second, this.ms)
           : // 2000 is a leap year: 29 February passes, and the true year is found later.
             wallMs(
-              kind === 'month-day-time' ? 2000 : this.year,
+              kind.startsWith('month-day') ? 2000 : this.year,
               this.month,
               this.day,
               hour,
@@ -274,6 +287,13 @@ export class StampParts {
     this.count = Math.floor((value + fraction) * msPerUnit + 1e-3) * (negative ? -1 : 1);
     return Number.isSafeInteger(this.count) ? i : -1;
   }
+}
+
+/** Whether a colon stands among the digits: `1:02:03` counts hours, `102` may be anything. */
+function hasColon(bytes: Uint8Array, start: number, end: number): boolean {
+  let i = start;
+  while (i < end && isDigit(bytes[i])) i++;
+  return i > start && i + 1 < end && bytes[i] === 0x3a && isDigit(bytes[i + 1]);
 }
 
 /** Point, colon, hyphen and slash: between digits they make a date or a longer clock of what came before. */

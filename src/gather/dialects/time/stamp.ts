@@ -1,6 +1,6 @@
 import {
+  blankLength,
   COMMA,
-  isBlank,
   isDigit,
   newStamp,
   POINT,
@@ -95,7 +95,7 @@ function tokenOf(name: string): TimeToken {
 function kindOf(tokens: ReadonlySet<string>): StampKind {
   const has = (...names: TimeToken[]): boolean => names.every((name) => tokens.has(name));
   if (has('epoch') || has('epoch-ms') || has('epoch-us') || has('julian') || has('mjd')) return 'epoch';
-  if (has('elapsed') || has('elapsed-ms')) return 'elapsed';
+  if (has('elapsed') || has('elapsed-ms') || has('elapsed-clock')) return 'elapsed';
   const time = has('hour') || has('hour12', 'am-pm');
   const monthDay = (has('month') || has('month-name')) && has('day');
   const date = monthDay && (has('year') || has('year2'));
@@ -104,6 +104,7 @@ function kindOf(tokens: ReadonlySet<string>): StampKind {
     if (monthDay) return 'month-day-time';
     if (!has('day') && !has('month') && !has('month-name')) return 'time';
   } else if (date) return 'date';
+  else if (monthDay) return 'month-day';
   throw new TimePatternError(
     'it must hold {hour} and {minute} (with or without year, month and day), or {epoch}, {julian} or {mjd}, or ' +
       '{elapsed}, or a date of {year}, {month} and {day}',
@@ -131,6 +132,6 @@ function literalEnd(bytes: Uint8Array, start: number, end: number, literal: Buff
 
 function blanksEnd(bytes: Uint8Array, start: number, end: number): number {
   let i = start;
-  while (i < end && isBlank(bytes[i])) i++;
+  for (let length = 1; length > 0 && i < end; i += length) length = blankLength(bytes, i);
   return i > start ? i : -1;
 }

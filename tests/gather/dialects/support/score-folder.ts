@@ -105,6 +105,13 @@ interface TrueSample {
   readonly dec: number;
 }
 
+/** Hands have written the errors in arcseconds, or in the log's own unit, or both. */
+function sampleIn(
+  row: Partial<TrueSample> & { readonly at: string; readonly raArcsec?: number; readonly decArcsec?: number },
+): TrueSample {
+  return { at: row.at, ra: row.raArcsec ?? row.ra ?? NaN, dec: row.decArcsec ?? row.dec ?? NaN };
+}
+
 function sampleScore(
   stem: string,
   guiding:
@@ -113,7 +120,7 @@ function sampleScore(
 ): { samples: number; samplesRight: number } {
   let truth: TrueSample[];
   try {
-    truth = jsonLines<TrueSample>(`${stem}.samples.jsonl`);
+    truth = jsonLines<Parameters<typeof sampleIn>[0]>(`${stem}.samples.jsonl`).map(sampleIn);
   } catch {
     return { samples: 0, samplesRight: 0 };
   }

@@ -10,6 +10,7 @@ import { statedDurations, type Stated } from './durations.js';
 import { NightFit, type StatedTimes } from './night-fit.js';
 import { timelineOf } from './occurrences.js';
 import { priorOf } from './priors.js';
+import { trainsIn, type Trains } from './trains.js';
 import { onTime, statedExposures, valueEvidence, type StatedExposure } from './structure.js';
 
 /** What a kind of line is taken for, and how surely. */
@@ -49,7 +50,11 @@ const PASSED = 1.2;
 const NAMELESS = 2;
 
 /** What each kind is: words, values and neighbours weighed together, over and over until nothing changes. */
-export function classify(candidates: readonly Candidate[]): { verdicts: Map<Kind, Verdict>; stated: StatedExposure[] } {
+export function classify(candidates: readonly Candidate[]): {
+  verdicts: Map<Kind, Verdict>;
+  stated: StatedExposure[];
+  trains: Trains | null;
+} {
   const kinds = candidates.map(({ kind }) => kind);
   const timeline = timelineOf(kinds);
   const durations = statedDurations(kinds, timeline);
@@ -73,7 +78,8 @@ export function classify(candidates: readonly Candidate[]): { verdicts: Map<Kind
       .filter((kind) => (own.get(kind)?.get('exposure-begin') ?? own.get(kind)?.get('exposure-end') ?? 0) >= 3)
       .map(({ count }) => count),
   );
-  const night = new NightFit(kinds, timeline, statedTimes(kinds, stated, durations));
+  const trains = trainsIn(stated);
+  const night = new NightFit(kinds, timeline, statedTimes(kinds, stated, durations), trains);
   const rankings = decode(
     candidates.map(({ kind, only }) => ({
       kind,
@@ -101,7 +107,7 @@ export function classify(candidates: readonly Candidate[]): { verdicts: Map<Kind
     const verdict = verdicts.get(kind);
     if (verdict !== undefined) verdicts.set(kind, { ...verdict, event: null });
   }
-  return { verdicts, stated };
+  return { verdicts, stated, trains };
 }
 
 /** Lines about nothing that counts, and single lines, are what their words say or nothing. */

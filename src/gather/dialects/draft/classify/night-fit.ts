@@ -2,6 +2,7 @@ import { beginOf, type EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
 import { Grammar, stateIndex, STATES, timeCost } from './grammar.js';
 import type { Occurrence } from './occurrences.js';
+import type { Trains } from './trains.js';
 
 /** What is known of the times that the lines of a kind state, by occurrence; NaN where they state none. */
 export interface StatedTimes {
@@ -21,24 +22,43 @@ const STAR: ReadonlySet<EventName> = new Set(['star-gap-begin', 'star-gap-end'])
 /** A mean over the occurrences of each kind, by its index; 0 where nothing speaks. */
 export type Fits = Float64Array;
 
+/** Where one train stands: its last event. */
+interface Chain {
+  kind: number;
+  state: number;
+  atMs: number;
+  opensMs: number;
+}
+
+const newChain = (): Chain => ({ kind: -1, state: -1, atMs: 0, opensMs: NaN });
+
 /** Tells how well the lines of a log make a night, whatever each kind of line is taken for. */
 export class NightFit {
   private readonly kindAt: Int32Array;
   private readonly atMs: Float64Array;
   private readonly nth: Int32Array;
+  private readonly trainAt: Int32Array;
+  private readonly chains: readonly Chain[];
   private readonly grammars = new Map<number, Grammar>();
   private readonly sums: Float64Array;
   private readonly counts: Float64Array;
   private readonly opensMs: (readonly number[] | undefined)[];
   private readonly tookMs: (readonly number[] | undefined)[];
 
-  constructor(kinds: readonly Kind[], timeline: readonly Occurrence[], times: StatedTimes) {
+  constructor(
+    kinds: readonly Kind[],
+    timeline: readonly Occurrence[],
+    times: StatedTimes,
+    trains: Trains | null = null,
+  ) {
     const index = new Map(kinds.map((kind, i) => [kind, i]));
     const own = timeline.filter(({ kind }) => index.has(kind)).slice(0, MAX_LINES);
     const seen = new Int32Array(kinds.length);
     this.kindAt = Int32Array.from(own, ({ kind }) => index.get(kind) ?? 0);
     this.atMs = Float64Array.from(own, ({ atMs }) => atMs);
     this.nth = this.kindAt.map((kind) => (seen[kind] = (seen[kind] ?? 0) + 1) - 1);
+    this.trainAt = Int32Array.from(own, ({ kind }, i) => trains?.of(kind, this.nth[i] ?? 0) ?? -1);
+    this.chains = Array.from({ length: Math.max(1, trains?.names.length ?? 1) }, newChain);
     this.sums = new Float64Array(kinds.length);
     this.counts = new Float64Array(kinds.length);
     this.opensMs = kinds.map((kind) => times.opensMs.get(kind));
@@ -61,18 +81,17 @@ export class NightFit {
     // Exposures that are told when they are over: stars that were lost in them stand before.
     const toldAfter = begins.includes(OPEN);
     let stars: { readonly kind: number; readonly atMs: number }[] = [];
-    let lastKind = -1;
-    let lastState = -1;
-    let lastMs = 0;
-    let opensMs = NaN;
+    const chains = this.chains;
+    for (const chain of chains) Object.assign(chain, newChain());
     for (let i = 0; i < this.kindAt.length; i++) {
       const kind = this.kindAt[i] ?? 0;
       const state = states[kind] ?? -1;
       const atMs = this.atMs[i] ?? 0;
+      const train = this.trainAt[i] ?? -1;
       if (state < 0) {
         const label = labels[kind] ?? null;
         if (toldAfter && label !== null && STAR.has(label)) stars.push({ kind, atMs });
-        else if (label !== null) this.beside(kind, label, lastState, atMs - lastMs);
+        else if (label !== null) this.beside(kind, label, chains[Math.max(0, train)] ?? newChain(), atMs);
         continue;
       }
       const nth = this.nth[i] ?? 0;
@@ -83,34 +102,48 @@ export class NightFit {
         this.add(star.kind, isWhole && first === OPEN && star.atMs > atMs - tookMs ? 0.5 : -0.6);
       stars = [];
       if (isWhole) this.add(kind, grammar.score(first, state, tookMs / 1000));
-      if (lastKind >= 0) {
-        const seconds = (atMs - (isWhole ? tookMs : 0) - lastMs) / 1000;
-        const value =
-          lastState === OPEN && first === CLOSED && !Number.isNaN(opensMs)
-            ? 1 - timeCost(seconds, opensMs / 1000 - 1, opensMs / 1000 + 6)
-            : grammar.score(lastState, first, seconds);
-        this.add(lastKind, value);
-        this.add(kind, value);
+      const fromMs = atMs - (isWhole ? tookMs : 0);
+      // What mount and guider do is every train's, but for those whose shutter is open meanwhile.
+      let best: { chain: Chain; value: number } | null = null;
+      for (const [t, chain] of chains.entries()) {
+        if (train >= 0 && t !== train) continue;
+        const value = chain.kind < 0 ? 0 : this.step(grammar, chain, first, fromMs);
+        if (best === null || value > best.value) best = { chain, value };
       }
-      lastKind = kind;
-      lastState = state;
-      lastMs = atMs;
-      opensMs = state === OPEN ? (this.opensMs[kind]?.[nth] ?? NaN) : NaN;
-      // No line says that the shutter closes: it does when the stated seconds are over.
-      if (state === OPEN && told[CLOSED] !== true && !Number.isNaN(opensMs)) {
-        lastState = CLOSED;
-        lastMs = atMs + opensMs;
+      if (best !== null && best.chain.kind >= 0) {
+        this.add(best.chain.kind, best.value);
+        this.add(kind, best.value);
+      }
+      for (const [t, chain] of chains.entries()) {
+        if (train >= 0 ? t !== train : chain !== best?.chain && chain.state === OPEN) continue;
+        chain.kind = kind;
+        chain.state = state;
+        chain.atMs = atMs;
+        chain.opensMs = state === OPEN ? (this.opensMs[kind]?.[nth] ?? NaN) : NaN;
+        // No line says that the shutter closes: it does when the stated seconds are over.
+        if (state === OPEN && told[CLOSED] !== true && !Number.isNaN(chain.opensMs)) {
+          chain.state = CLOSED;
+          chain.atMs = atMs + chain.opensMs;
+        }
       }
     }
     for (let kind = 0; kind < sums.length; kind++) sums[kind] = (sums[kind] ?? 0) / Math.max(1, counts[kind] ?? 0);
     return sums;
   }
 
+  private step(grammar: Grammar, { state, atMs, opensMs }: Chain, to: number, toMs: number): number {
+    const seconds = (toMs - atMs) / 1000;
+    return state === OPEN && to === CLOSED && !Number.isNaN(opensMs)
+      ? 1 - timeCost(seconds, opensMs / 1000 - 1, opensMs / 1000 + 6)
+      : grammar.score(state, to, seconds);
+  }
+
   /** Stars are lost while the shutter is open, frames saved soon after it has closed. */
-  private beside(kind: number, label: EventName, lastState: number, sinceMs: number): void {
-    if (lastState < 0) return;
-    const open = lastState === OPEN || (lastState === CLOSED && sinceMs < 0);
-    if (STAR.has(label)) this.add(kind, open ? 0.5 : lastState === CLOSED || lastState === ABORTED ? -0.6 : -0.1);
+  private beside(kind: number, label: EventName, { kind: last, state, atMs: lastMs }: Chain, atMs: number): void {
+    if (last < 0) return;
+    const sinceMs = atMs - lastMs;
+    const open = state === OPEN || (state === CLOSED && sinceMs < 0);
+    if (STAR.has(label)) this.add(kind, open ? 0.5 : state === CLOSED || state === ABORTED ? -0.6 : -0.1);
     else if (label === 'frame-saved') this.add(kind, open ? -0.1 : sinceMs < 120_000 ? 0.4 : -0.2);
   }
 

@@ -35,6 +35,7 @@ export function fieldKinds(
   const message = messagePath(facts, lines.length);
   if (message !== null) return messageKinds(lines, message, decimalComma);
   const telling = tellingPaths(facts, lines);
+  const arrows = stateFields(facts, telling);
   const groups = new Map<string, FieldLine[]>();
   for (const line of lines) {
     const values = telling.map((path) => line.fields.get(path) ?? '').join('\0');
@@ -45,7 +46,7 @@ export function fieldKinds(
     else own.push(line);
   }
   return [...groups.values()]
-    .map((own) => fieldKind(own, telling, timePaths, decimalComma, byShape))
+    .map((own) => fieldKind(own, telling, timePaths, decimalComma, byShape, arrows))
     .sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
 }
 
@@ -77,6 +78,19 @@ function isValue(text: string): boolean {
     DESIGNATION.test(text) ||
     YES_NO.test(text) ||
     TIME_LIKE.test(text)
+  );
+}
+
+/** The field with the state that is entered, where the field before it holds the one that is left: both have the same values. */
+function stateFields(facts: readonly PathFacts[], telling: readonly string[]): ReadonlySet<string> {
+  return new Set(
+    telling.filter((path, i) => {
+      const own = facts.find((one) => one.path === path)?.values;
+      const before = facts.find((one) => one.path === telling[i - 1])?.values;
+      if (own === undefined || before === undefined || own.size < 3) return false;
+      const shared = [...own.keys()].filter((value) => before.has(value)).length;
+      return shared >= 0.6 * Math.max(own.size, before.size);
+    }),
   );
 }
 
@@ -150,6 +164,7 @@ function fieldKind(
   timePaths: readonly string[],
   decimalComma: boolean,
   byShape: boolean,
+  arrows: ReadonlySet<string>,
 ): Kind {
   const first = lines[0];
   const kept = lines.slice(0, KEPT);
@@ -188,7 +203,11 @@ function fieldKind(
     summary: recordText(first?.fields ?? new Map(), timePaths),
     wording: telling
       .flatMap((path, i) =>
-        values[i] ? [`${ambiguous(path, telling) ? path.split('.').slice(0, -1).join(' ') : ''} ${values[i]}`] : [],
+        values[i]
+          ? [
+              `${arrows.has(path) ? '→ ' : ''}${ambiguous(path, telling) ? path.split('.').slice(0, -1).join(' ') : ''} ${values[i]}`,
+            ]
+          : [],
       )
       .concat(shape.split('\0'))
       .join(' ')

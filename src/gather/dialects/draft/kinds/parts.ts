@@ -9,13 +9,19 @@ export interface Part {
   readonly kind: Kind;
 }
 
+/** Whether the stamp of a line is part of its text: not at all, as a time of day, or as a time that counts. */
+export type OwnStamp = 'apart' | 'of-day' | 'counts';
+
 /**
  * The times that the lines of a kind state besides their own.
  *
- * @param stampInText the line's own stamp is part of its text
+ * @param ownStamp where the line's own stamp is part of its text, whether it is a time of day or counts
  */
-export function partsOf(whole: Kind, stampInText: boolean): Part[] {
-  const clocks = whole.slots.filter((slot) => slot.type === 'clock' && !(stampInText && isOwnTime(whole, slot)));
+export function partsOf(whole: Kind, ownStamp: OwnStamp): Part[] {
+  if (ownStamp === 'counts') return [];
+  const clocks = whole.slots.filter(
+    (slot) => slot.type === 'clock' && !(ownStamp === 'of-day' && isOwnTime(whole, slot)),
+  );
   return clocks.map((slot) => {
     const words = [...slot.before].reverse();
     const near = words.join(' ');
@@ -36,9 +42,14 @@ export function partsOf(whole: Kind, stampInText: boolean): Part[] {
   });
 }
 
+const HALF_DAY_MS = 43_200_000;
+
 /** Where the stamp stands anywhere in the line, one of the times in it is the line's own. */
 function isOwnTime(whole: Kind, slot: Slot): boolean {
-  return whole.atMs.every((atMs, i) => Math.abs(nearTime(slot.perLine[i] ?? '', atMs) - atMs) < 1000);
+  return whole.atMs.every((atMs, i) => {
+    const awayMs = Math.abs(nearTime(slot.perLine[i] ?? '', atMs) - atMs) % HALF_DAY_MS;
+    return Math.min(awayMs, HALF_DAY_MS - awayMs) < 1000;
+  });
 }
 
 function headSubjects(head: string): string {

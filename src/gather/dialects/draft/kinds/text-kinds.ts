@@ -1,4 +1,4 @@
-import { rulePattern } from '../rule-pattern.js';
+import { leaderIn, rulePattern } from '../rule-pattern.js';
 import { TemplateTree, templateText, type Template } from '../template-tree.js';
 import { tokenize } from '../tokens.js';
 import { plainWords } from '../lexicon/plain-words.js';
@@ -79,6 +79,7 @@ function textKind({ template, messages }: Found, decimalComma: boolean): Kind {
   const slots = new Map<Slot, number>();
   const tokens = messages.map(({ text }) => tokenize(text, decimalComma));
   for (const [first, last] of runs) {
+    if (leaderIn(template.wildcards.get(first)?.values) !== null) continue;
     const perLine = tokens.map((own) =>
       own
         .slice(first, last + 1)

@@ -5,7 +5,8 @@ const FILE = /\.(?:fits?|fts|fz|tiff?|raw|png|ser)(?:\.(?:gz|fz))?$/i;
 const DESIGNATION = /^(?:NGC|IC|UGC|PGC|LDN|LBN|Sh-?2|Arp|Abell|Barnard|vdB|Messier|Caldwell|[MC])[ _-]?\d+/i;
 const FILTER =
   /^(?:[LRGBC]|Lum|Luminance|Red|Green|Blue|Clear|H-?(?:a|α|alpha)|H-?(?:b|β|beta)|O-?(?:III|3)|S-?(?:II|2)|N-?(?:II|2)|UV\/?IR)$/i;
-const CLOCK = /^\d{1,2}[:h]\d{2}(?:[:m]\d{2}(?:[.,]\d+)?)?s?$/;
+const CLOCK =
+  /^(?:\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ]\s?)?\d{1,2}(?:[:h]\d{2}(?:[:m]\d{2}(?:[.,]\d+)?)?|\.\d{2}\.\d{2}(?:,\d+)?)s?(?:\s?[ap]\.?m\b\.?|Z|[+-]\d{2}:?\d{2})?$/i;
 const NUMBER = /^[-+\u2212]?\d+(?:[.,]\d+)?$/;
 
 /** The name of a file that holds a frame. */

@@ -1,6 +1,7 @@
 import type { EventName } from '../../../../model/index.js';
 import { MOTIONS, type Motion } from './motions.js';
 import { plainWords, wordList } from './plain-words.js';
+import { stateChange } from './state-changes.js';
 import { SUBJECTS, type Subject, type SubjectId } from './subjects.js';
 
 type Outcomes = Partial<Record<Motion, readonly [EventName, number]>>;
@@ -145,6 +146,8 @@ const MARKS: readonly (readonly [RegExp, Motion])[] = [
 
 /** How much the wording of a kind of line speaks for each event; nothing where it says nothing. */
 export function wordEvidence(wording: string, hints = ''): Map<EventName, number> {
+  const change = stateChange(wording);
+  if (change !== null && change.size > 0) return change;
   const words = plainWords(wording);
   const hintWords = plainWords(hints);
   const strengths = subjectStrengths(words, hintWords);

@@ -1,5 +1,5 @@
 import type { SectionDraft } from '../report.js';
-import { findDate, stampsIn, type FoundStamp } from './stamp-shapes.js';
+import { findDate, findYearless, stampsIn, type FoundStamp } from './stamp-shapes.js';
 
 /** A line without a stamp, or the beginning of the log. */
 export interface HeadLine {
@@ -63,7 +63,11 @@ export function lead(line: string, end: number): string {
   const before = line.slice(0, end).trimStart();
   const words = before.split(/(?<=\s)/);
   const text = words.slice(-4).join('');
-  const escaped = text.replace(/[\\$.*+?()[\]{}|]/g, '\\$&').replace(/\d+/g, '\\d+');
+  // The word right before may be a day of the week.
+  const escaped = text
+    .replace(/[\\$.*+?()[\]{}|]/g, '\\$&')
+    .replace(/\d+/g, '\\d+')
+    .replace(/(?<=\s)\p{L}{3,},?(\s+)$/u, '\\S+$1');
   return words.length <= 4 ? `^${escaped}` : escaped;
 }
 
@@ -82,8 +86,8 @@ function dateStart(pattern: string): number {
 }
 
 /** The date in a line as a pattern of the line and of the date. */
-export function dateIn(text: string): { readonly when: string; readonly pattern: string } | null {
-  const date = findDate(text);
+export function dateIn(text: string, yearless = false): { readonly when: string; readonly pattern: string } | null {
+  const date = yearless ? findYearless(text) : findDate(text);
   if (date === null) return null;
   return { when: `${lead(text, date.start)}(?<date>${form(text.slice(date.start, date.end))})`, pattern: date.pattern };
 }

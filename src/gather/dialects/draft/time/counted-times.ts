@@ -35,7 +35,7 @@ export function countedTimes(
   if (!OF_DAY.test(stamp.pattern) || /\{day\}|\{am-pm\}|\{offset\}/.test(stamp.pattern) || bases.length === 0)
     return asRead;
   const counted: CountedTimes = {
-    stamp: { ...stamp, pattern: stamp.pattern.replace(OF_DAY, '{elapsed}') },
+    stamp: { ...stamp, pattern: stamp.pattern.replace(OF_DAY, stamp.anywhere ? '{elapsed-clock}' : '{elapsed}') },
     doubtful: false,
   };
   if (/\+\s*$/.test(stamp.pattern.slice(0, stamp.pattern.indexOf('{hour}')))) return counted;

@@ -42,10 +42,12 @@ export class RoughClock {
 
 /** The instant of a time of day that a line states, on the day that brings it nearest to the line's own; NaN when it is none. */
 export function nearTime(clock: string, lineMs: number): number {
-  const match = /(\d{1,2})[:h](\d{2})(?:[:m](\d{2})(?:[.,](\d+))?)?/.exec(clock);
+  const time = clock.replace(/^\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ]\s?/, '');
+  const match = /(\d{1,2})[:h.](\d{2})(?:[:m.](\d{2})(?:[.,](\d+))?)?(?:\s?([ap])\.?m)?/i.exec(time);
   if (match === null || Number.isNaN(lineMs)) return NaN;
-  const [, hours = '0', minutes = '0', seconds = '0', fraction = '0'] = match;
-  const ofDayMs = (Number(hours) * 3600 + Number(minutes) * 60 + Number(`${seconds}.${fraction}`)) * 1000;
+  const [, hours = '0', minutes = '0', seconds = '0', fraction = '0', half] = match;
+  const hour = half === undefined ? Number(hours) : (Number(hours) % 12) + (half.toLowerCase() === 'p' ? 12 : 0);
+  const ofDayMs = (hour * 3600 + Number(minutes) * 60 + Number(`${seconds}.${fraction}`)) * 1000;
   const sameDay = Math.floor(lineMs / DAY_MS) * DAY_MS + ofDayMs;
   return [sameDay - DAY_MS, sameDay, sameDay + DAY_MS].reduce((a, b) =>
     Math.abs(b - lineMs) < Math.abs(a - lineMs) ? b : a,

@@ -19,11 +19,21 @@ export interface StampGuess {
 /** Patterns that are put to the proof. */
 const MAX_TRIED = 16;
 const MIN_COVERAGE = 0.1;
+/** Numbers in front of a stamp; more of them are another stamp. */
+const MAX_NUMBERS = 2;
 /** Steps of elapsed times that go forward. */
 const MIN_FORWARD = 0.9;
 const TOO_LONG_MS = 3 * 86_400_000;
 /** A reading that holds the date says more than one that does not, and anything more than a bare number. */
-const WORTH = { epoch: 1.15, 'date-time': 1.15, 'month-day-time': 1.08, time: 1, date: 0, elapsed: 0.7 } as const;
+const WORTH = {
+  epoch: 1.15,
+  'date-time': 1.15,
+  'month-day-time': 1.08,
+  time: 1,
+  date: 0,
+  'month-day': 0,
+  elapsed: 0.7,
+} as const;
 
 interface Tally {
   count: number;
@@ -66,7 +76,10 @@ export function guessStamp(lines: readonly string[], hasBase: boolean): StampGue
       if (kind === 'elapsed' && proof.forward < MIN_FORWARD) continue;
       const score = proof.coverage * proof.forward ** 3 * proof.plausible * WORTH[kind] * (guess.anywhere ? 0.97 : 1);
       const dayFirstAssumed = shape.includes('{a}') && valid.size > 1;
-      if (best === null || score > best.score + 1e-9)
+      // Of two orders of a date the one in which the log spans less: nights follow each other by days, not by months.
+      const shorter =
+        best !== null && Math.abs(score - best.score) < 1e-6 && proof.spanMs > 0 && proof.spanMs < 0.5 * best.spanMs;
+      if (best === null || score > best.score + 1e-9 || shorter)
         best = {
           guess: { ...guess, dayFirstAssumed, coverage: proof.coverage, forward: proof.forward },
           score,
@@ -147,7 +160,7 @@ function fixedPrefix(prefixes: ReadonlyMap<string, number>, total: number): stri
   }
   // `(12) at 1791918682`: an index in front of the time.
   const counted = nearlyAlways(numbered, total);
-  if (counted?.includes('{number}')) return counted;
+  if (counted?.includes('{number}') && counted.split('{number}').length <= MAX_NUMBERS + 1) return counted;
   const forms = new Map<string, number>();
   for (const [text, count] of prefixes) {
     const form = text.replace(/\p{L}{2,12}/u, '\0');

@@ -19,6 +19,8 @@ type Groups = Readonly<Record<string, string | undefined>>;
 const TIME = String.raw`(?<ap0>(?:午前|午後|上午|下午)\s?)?(?<h>\d{1,2})(?<hs>[:h]|時|时|点|點)(?<mi>\d{2})(?:(?<ms>[:m]|分)(?:(?<se>\d{2})(?<fr>[.,]\d{1,9})?(?<su>s(?![a-z])|秒)?)?)?(?<ap>\s?(?:[AaPp]\.?\s?[Mm]\.?(?![a-z])))?`;
 const DOTTED_TIME = String.raw`(?<h>[012]?\d)(?<hs>\.)(?<mi>[0-5]\d)(?<ms>\.)(?<se>[0-5]\d)(?<fr>[,]\d{1,9})?`;
 const COMPACT_TIME = String.raw`(?<ch>[012]\d)(?<cm>[0-5]\d)(?<cs>[0-6]\d)(?<cf>[.,]\d{1,9})?`;
+/** `20 h 04 min 02 s`: blanks, of no break or not, inside. */
+const SPELT_TIME = String.raw`(?<h>\d{1,2})(?<hs>[\s\u00a0\u202f]?h[\s\u00a0\u202f])(?<mi>\d{1,2})(?:(?<ms>[\s\u00a0\u202f]?m(?:in|n)?\.?[\s\u00a0\u202f]?)(?<se>\d{1,2})(?<fr>[.,]\d{1,3})?(?<su>[\s\u00a0\u202f]?s(?:ec|ek)?(?![a-z]))?)?`;
 const OFFSET = String.raw`(?<of>\s?(?:Z|UTC|GMT|[+-]\d{2}:?\d{2})(?![\w:]))?`;
 const DATE_YMD = String.raw`(?<y>(?:19|20)\d{2})(?<d1>[-/.])(?<m>\d{1,2})\k<d1>(?<d>\d{1,2})`;
 const DATE_CJK = String.raw`(?<y>(?:19|20)\d{2})(?<d1>年)(?<m>\d{1,2})月(?<d>\d{1,2})日`;
@@ -64,6 +66,7 @@ const SHAPES: readonly Shape[] = [
     (groups) => `{year}年{month}月{day}日${groups.gap}${timeTokens(groups)}`,
   ),
   shape(`(?<!\\d)${TIME_CJK}`, timeTokens),
+  shape(`(?<![\\d.,:])${SPELT_TIME}`, timeTokens),
   // Digits without any marks: year first, or two-digit parts whose order the proof finds.
   shape(
     '(?<!\\d)(?:19|20)\\d{2}[01]\\d[0-3]\\d[012]\\d[0-5]\\d[0-5]\\d(?<fr>\\d{3})?(?!\\d)',
@@ -128,6 +131,17 @@ const DATE_SHAPES: readonly Shape[] = [
   ),
 ];
 
+/** Dates that leave the year to another place. */
+const YEARLESS_SHAPES: readonly Shape[] = [
+  shape('(?<!\\d)(?<m>\\d{1,2})月(?<d>\\d{1,2})日', () => '{month}月{day}日'),
+  shape(`(?<!\\d)${DATE_D_MON}(?!\\d)`, ({ s1, y, mon }) =>
+    y === undefined && isMonth(mon) ? `{day}${ordinal(s1)}{month-name}` : null,
+  ),
+  shape(`${DATE_MON_D}(?!\\d)`, ({ s1, y, mon }) =>
+    y === undefined && isMonth(mon) ? `{month-name}${s1}{day}` : null,
+  ),
+];
+
 /** Only the beginning of a line is searched for its stamp. */
 const SEARCHED = 160;
 
@@ -141,6 +155,15 @@ export function stampsIn(line: string): FoundStamp[] {
 export function findDate(text: string): FoundStamp | null {
   for (const one of DATE_SHAPES) {
     const found = matched(one, text.slice(0, 400));
+    if (found !== null) return found;
+  }
+  return null;
+}
+
+/** The first date without a year in a text. */
+export function findYearless(text: string): FoundStamp | null {
+  for (const one of YEARLESS_SHAPES) {
+    const found = matched(one, text.slice(0, 200));
     if (found !== null) return found;
   }
   return null;

@@ -1,0 +1,119 @@
+import type { Kind, Slot } from '../kinds/kind.js';
+import { numberIn } from '../kinds/values.js';
+import type { StatedExposure } from './structure.js';
+
+/** Exposures of one train may touch, never overlap by more than this. */
+const SLACK_MS = 2000;
+const OVERLAPPING = 0.15;
+const CLEAN = 0.04;
+/** Each train takes this share of the exposures at least, all of them together nearly all. */
+const SHARE = 0.12;
+const COVERED = 0.95;
+const MAX_NAMES = 60;
+const MAX_TRAINS = 3;
+
+/** Which train each line is about, in a log of several. */
+export interface Trains {
+  /** The names as the log has them. */
+  readonly names: readonly string[];
+  /** The train of a kind's nth line: the index of its name, −1 where the line names none. */
+  of(kind: Kind, nth: number): number;
+  /** The slot that holds the name, where one does. */
+  slotOf(kind: Kind): Slot | null;
+  /** The name that stands in every line of the kind. */
+  nameOf(kind: Kind): string | null;
+}
+
+interface Opening {
+  readonly atMs: number;
+  readonly lastsMs: number;
+  readonly words: readonly string[];
+}
+
+/**
+ * Tells the trains of a log apart without knowing their names: where exposures overlap, the words by which they can be
+ * divided so that none does. `null` for a log of one train.
+ */
+export function trainsIn(stated: readonly StatedExposure[]): Trains | null {
+  const openings = stated.flatMap(openingsOf).sort((a, b) => a.atMs - b.atMs);
+  if (openings.length < 8 || overlapping(openings) < OVERLAPPING) return null;
+  const own = new Map<string, Opening[]>();
+  for (const opening of openings)
+    for (const word of new Set(opening.words)) own.set(word, [...(own.get(word) ?? []), opening]);
+  const clean = [...own]
+    .filter(([, list]) => list.length >= SHARE * openings.length && overlapping(list) <= CLEAN)
+    .slice(0, MAX_NAMES);
+  for (let size = 2; size <= MAX_TRAINS; size++) {
+    const found = partition(clean, openings.length, size);
+    if (found !== null) return named(found);
+  }
+  return null;
+}
+
+function openingsOf({ begin, seconds, unitSeconds }: StatedExposure): Opening[] {
+  const constant = wordsIn(begin.wording);
+  const slots = begin.slots.filter(({ type }) => type === 'text');
+  return begin.atMs.flatMap((atMs, i) => {
+    const lastsMs = numberIn(seconds.perLine[i]) * unitSeconds * 1000;
+    if (Number.isNaN(atMs) || Number.isNaN(lastsMs)) return [];
+    return [{ atMs, lastsMs, words: [...constant, ...slots.flatMap(({ perLine }) => wordsIn(perLine[i] ?? ''))] }];
+  });
+}
+
+function wordsIn(text: string): string[] {
+  return text.match(/[\p{L}\p{N}_-]{2,}|[\p{Script=Han}]/gu) ?? [];
+}
+
+/** The share of exposures that begin while the one before is not over. */
+function overlapping(openings: readonly Opening[]): number {
+  const hits = openings.filter((opening, i) => {
+    const before = openings[i - 1];
+    return before !== undefined && opening.atMs < before.atMs + before.lastsMs - SLACK_MS;
+  });
+  return hits.length / Math.max(1, openings.length);
+}
+
+/** So many names that divide all openings among them, each opening having one. */
+function partition(
+  names: readonly (readonly [string, readonly Opening[]])[],
+  total: number,
+  size: number,
+  taken: readonly string[] = [],
+  covered: ReadonlySet<Opening> = new Set(),
+): readonly string[] | null {
+  if (size === 0) return covered.size >= COVERED * total ? taken : null;
+  for (const [i, [name, list]] of names.entries()) {
+    if (list.some((opening) => covered.has(opening))) continue;
+    const found = partition(names.slice(i + 1), total, size - 1, [...taken, name], new Set([...covered, ...list]));
+    if (found !== null) return found;
+  }
+  return null;
+}
+
+function named(names: readonly string[]): Trains {
+  const indexIn = (text: string): number => {
+    const words = wordsIn(text);
+    const found = names.flatMap((name, i) => (words.includes(name) ? [i] : []));
+    // A line that names both is about what they share.
+    return found.length === 1 ? (found[0] ?? -1) : -1;
+  };
+  const slots = new Map<Kind, Slot | null>();
+  const slotOf = (kind: Kind): Slot | null => {
+    const known = slots.get(kind);
+    if (known !== undefined) return known;
+    const found =
+      kind.slots.find(({ values }) => values.length > 0 && values.every((value) => names.includes(value))) ?? null;
+    slots.set(kind, found);
+    return found;
+  };
+  const nameOf = (kind: Kind): string | null => names[indexIn(kind.wording)] ?? null;
+  return {
+    names,
+    slotOf,
+    nameOf,
+    of: (kind, nth) => {
+      const slot = slotOf(kind);
+      return slot === null ? indexIn(kind.wording) : names.indexOf(slot.perLine[nth] ?? '');
+    },
+  };
+}
