@@ -19,6 +19,8 @@ import { clock, firstOf } from './wording.js';
 
 interface Overdue {
   readonly run: FocusRun;
+  /** Star size before and after the run, px. */
+  readonly sizes: { readonly before: number; readonly after: number };
   /** How much larger the stars were before it, as a share of their size after it. */
   readonly excess: number;
   /** Kept frames since the refocus before, of the same filter, whose stars were larger by the limit. */
@@ -84,6 +86,7 @@ function overdueRuns(night: NightFacts, train: string, growth: number): Overdue[
     return [
       {
         run,
+        sizes: { before: sizeBefore, after: sizeAfter },
         excess: sizeBefore / sizeAfter - 1,
         frames: swollen.length,
         costMs: sum(swollen.map(({ ms, by }) => ms * (1 - 1 / (1 + by) ** 2))),
@@ -92,11 +95,8 @@ function overdueRuns(night: NightFacts, train: string, growth: number): Overdue[
   });
 }
 
-function describe({ run, frames, costMs }: Overdue, night: NightFacts): string {
-  const { sizeBefore, sizeAfter, span } = run;
+function describe({ run, sizes, frames, costMs }: Overdue, night: NightFacts): string {
+  const { span } = run;
   const cost = frames > 0 ? `; ${counted(frames, 'frame')} before it with larger stars, ${duration(costMs)}` : '';
-  return (
-    `${clock(span.startMs, night)}: from ${(sizeBefore ?? NaN).toFixed(2)} to ${(sizeAfter ?? NaN).toFixed(2)} ` +
-    `px${cost}`
-  );
+  return `${clock(span.startMs, night)}: from ${sizes.before.toFixed(2)} to ${sizes.after.toFixed(2)} ` + `px${cost}`;
 }
