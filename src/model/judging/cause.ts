@@ -16,7 +16,7 @@ import type { Train } from '../gathered.js';
 import type { Cause, Cleared } from '../verdict.js';
 import type { Displacement } from './evidence/displacement.js';
 import type { ExposureFacts, UsualStars } from './facts.js';
-import type { Judgement } from './judgement.js';
+import type { Judgement } from './evidence/judgement.js';
 
 /** What surrounds a frame: everything a cause may look at. */
 export interface Surroundings {
@@ -36,7 +36,7 @@ export interface Surroundings {
   readonly displacement: Displacement | null;
 }
 
-export type { Judgement } from './judgement.js';
+export type { Judgement } from './evidence/judgement.js';
 
 /**
  * One way an exposure is harmed. The file's name is the id; the order of the vocabulary is the precedence. `judge`

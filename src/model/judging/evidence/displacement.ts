@@ -9,7 +9,7 @@ import { decimal, type Rules } from '../../../vocabulary/index.js';
 import type { Activity } from '../../activity.js';
 import type { GuidingSeries, InterruptionDrift } from '../../guiding.js';
 import { overlapMs, union, type Interval } from '../../interval.js';
-import type { Judgement } from '../judgement.js';
+import type { Judgement } from './judgement.js';
 import { leapOf, type Leap } from './leap.js';
 
 /** Standard errors that a leap may be longer than it was measured. */
