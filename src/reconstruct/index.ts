@@ -22,7 +22,7 @@ import { inferFromGaps } from './gaps.js';
 import { guidingActivities } from './guiding.js';
 import { logExposures } from './log-exposures.js';
 import { mountActivities } from './mount.js';
-import { filterNamer, targetFinder } from './names.js';
+import { filterNamer, targetNamer } from './names.js';
 import { nightTargets, targetAt } from './targets.js';
 import { holdActivities, measuredReadouts, trainActivities } from './train-lanes.js';
 
@@ -57,10 +57,9 @@ export function reconstruct(input: TimelineInput): Timeline {
     Math.max(events.at(-1)?.atMs ?? input.night.startMs, input.night.startMs),
   );
   const targets = nightTargets(input.targets, input.headers);
-  const find = targetFinder(targets);
   const naming = {
     filter: filterNamer(input.filterAliases),
-    target: (raw: string) => find(raw)?.name ?? raw.trim(),
+    target: targetNamer(targets),
   };
 
   const warnings: Warning[] = [];

@@ -1,7 +1,7 @@
 /**
  * One name per filter and target, however the capture programs spell them.
  */
-import { filterSpelt, fold, targetKey, type Target } from '../model/index.js';
+import { filterSpelt, fold, targetKey, wholeDesignation, type Target } from '../model/index.js';
 
 /** Returns a function that gives the name to show for a filter; unknown names are kept as they are. */
 export function filterNamer(aliases: Readonly<Record<string, string>>): (raw: string) => string {
@@ -13,4 +13,21 @@ export function filterNamer(aliases: Readonly<Record<string, string>>): (raw: st
 export function targetFinder(targets: readonly Target[]): (raw: string) => Target | undefined {
   const byName = new Map(targets.flatMap((t) => [t.name, ...t.aliases].map((name) => [targetKey(name), t] as const)));
   return (raw) => byName.get(targetKey(raw));
+}
+
+/**
+ * Returns a function that gives the name to show for a target: the known one's, else one spelling for all, the
+ * catalogue's where the name is a designation.
+ */
+export function targetNamer(targets: readonly Target[]): (raw: string) => string {
+  const find = targetFinder(targets);
+  const unknown = new Map<string, string>();
+  return (raw) => {
+    const known = find(raw)?.name;
+    if (known !== undefined) return known;
+    const key = targetKey(raw);
+    const name = unknown.get(key) ?? wholeDesignation(raw) ?? raw.trim();
+    unknown.set(key, name);
+    return name;
+  };
 }

@@ -147,6 +147,26 @@ describe('the first screen', () => {
   });
 });
 
+describe('one object under two designations', () => {
+  it('is one target', async () => {
+    const two = {
+      ...scenario('2026-10-14T20:00:00.000Z'),
+      trains: [HERON, WREN].map((t) => ({
+        ...t,
+        plan: [{ target: 'NGC 281', filter: 'Ha', seconds: 300, count: 40 }],
+      })),
+    };
+    const { files } = writeSession(two, { rig: false, logs: false });
+    const called = (path: string) => (path.startsWith('frames/heron/') ? "'M31    '" : "'NGC224 '");
+    const renamed = [...files].map(([path, content]): [string, string | Buffer] => [
+      path,
+      Buffer.from((content as Buffer).toString('latin1').replace(/'NGC 281 *'/, called(path)), 'latin1'),
+    ]);
+    const night = await onlyNight(new Map(renamed));
+    expect([...new Set(night.accounts.lights.map((f) => f.target))]).toEqual(['M 31']);
+  });
+});
+
 describe('one colour camera without a rig file', () => {
   it('counts under colour, matches calibration without a filter, and reads as one train', async () => {
     const bayer = { ...scenario('2026-10-14T20:00:00.000Z'), cards: () => [['BAYERPAT', 'RGGB']] as const };
