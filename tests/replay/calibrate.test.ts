@@ -17,6 +17,7 @@ import {
   quick,
   T0,
 } from '../findings/support.js';
+import { flexureAt, pairOf, pointed } from '../support/pointing.js';
 
 function courseOf(night: Night): Course {
   const calibrated = calibrate(night);
@@ -54,6 +55,25 @@ describe('the rules as a night shows them', () => {
     if ('missing' in calibrated) throw new Error(calibrated.missing);
     expect(calibrated.course.rules.awaited).toEqual(['heron']);
     expect(calibrated.rules.map((r) => r.value).join()).toContain('is dithered through');
+  });
+
+  it('are that no sub of a companion is longer than its measured flexure bears', () => {
+    const night = nightOf(
+      dithered({ blocks: 10, trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 240, count: 3 } } }),
+    );
+    const longest = (pxPerHour: number, isMeasured = true) => {
+      const pair = pairOf({});
+      const { trains } = courseOf(
+        pointed(night, { pairs: [{ ...pair, flexure: flexureAt(pxPerHour, { isMeasured }) }] }),
+      );
+      return trains.map(({ id, longestSub }) => [id, longestSub?.ms ?? null]);
+    };
+    // Half a pixel at 6 px an hour: 300 s.
+    expect(longest(6)).toEqual([
+      ['heron', null],
+      ['wren', 300_000],
+    ]);
+    expect(longest(6, false).map(([, ms]) => ms)).toEqual([null, null]);
   });
 
   it('are no dithers where none were made, and an assumed length for those one may ask for', () => {
