@@ -64,4 +64,5 @@ export { displacementOf, driftElongation, type Displacement } from './evidence/d
 export { starSigmas } from './evidence/sigma.js';
 export { trailing } from './evidence/pixels.js';
 export { usualStars } from './evidence/usual.js';
+export { smallGroupNotices } from './evidence/small-groups.js';
 export { wholeNightNotices } from './evidence/whole-night.js';
