@@ -132,7 +132,8 @@ function logLines(train: TrainConfig, { dialects }: StarterFacts, trains: number
 function targetLines({ targets }: Rig, { unplaced }: StarterFacts): string[] {
   if (targets.length === 0 && unplaced.length > 0)
     return [
-      '# No header has coordinates of what was imaged: fill in ra and dec (J2000) and remove the #. Without them there is',
+      '# No header has coordinates of what was imaged: fill in ra and dec (J2000) and remove the #. Without ' +
+        'them there is',
       '# no altitude, no air mass and no distance to the Moon.',
       '# targets:',
       ...unplaced.map((name) => `#   ${unplacedItem(name)}`),

@@ -71,7 +71,8 @@ export async function starterRig(root: string, options: StarterOptions): Promise
         : 'no site in the headers: fill it in, or darkness and Moon are left out',
       ...(unplaced.length > 0
         ? [
-            `no coordinates of ${listed(unplaced)} in the headers: fill in ra and dec under targets:, or altitude, air mass and Moon distance are left out`,
+            `no coordinates of ${listed(unplaced)} in the headers: fill in ra and dec under targets:, or ` +
+              'altitude, air mass and Moon distance are left out',
           ]
         : []),
       ...[...fitting].map(([log, dialect]) => `log ${log}: the dialect ${dialect} fits`),

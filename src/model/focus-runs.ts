@@ -65,7 +65,9 @@ function sizeOf(frames: readonly JudgedFrame[]): number | null {
 /** Growth of the stars from which on a refocus is due, as a share. Common practice, no source. */
 export const FOCUS_GROWTH = 0.1;
 
-/** Neither grown before nor shrunk by it. One after a filter change is another matter: it makes up for a missing offset. */
+/**
+ * Neither grown before nor shrunk by it. One after a filter change is another matter: it makes up for a missing offset.
+ */
 export function isNeedlessFocus(
   { sizeBefore, sizeAfter, sizeAtLast, afterFilterChange }: FocusRun,
   growth = FOCUS_GROWTH,

@@ -154,7 +154,11 @@ function ditherWaits(course: Course): Question[] {
     (seconds): Question => ({
       id: seconds === 0 ? 'dither-waits' : `dither-waits-${seconds}`,
       group: 'dither-waits',
-      title: `Dithers wait for ${listed(through)}${seconds === 0 ? '' : `, which ${through.length === 1 ? 'begins' : 'begin'} no exposure within ${seconds} s of one`}`,
+      title:
+        `Dithers wait for ${listed(through)}` +
+        (seconds === 0
+          ? ''
+          : `, which ${through.length === 1 ? 'begins' : 'begin'} no exposure within ${seconds} s of one`),
       short: seconds === 0 ? 'dithers wait' : `wait, ${seconds} s`,
       settings: [
         { key: 'dither-waits', waits: true },
@@ -206,7 +210,12 @@ function pauses({ trains, rules }: Course): Question[] {
         id: `pause-${id}`,
         group: 'pause',
         // Where frames end changes with it: whether one more is begun before a dither must be settled too.
-        title: `${id} takes ${seconds} s from one exposure to the next${hasty.length === 0 ? '' : `, and ${listed(hasty)} ${hasty.length === 1 ? 'begins' : 'begin'} no exposure within ${SHORT_PATIENCE_S} s of a dither`}`,
+        title:
+          `${id} takes ${seconds} s from one exposure to the next` +
+          (hasty.length === 0
+            ? ''
+            : `, and ${listed(hasty)} ${hasty.length === 1 ? 'begins' : 'begin'} no exposure within ` +
+              `${SHORT_PATIENCE_S} s of a dither`),
         short: `${id} ${seconds} s`,
         settings: [
           { key: 'pause', train: id, seconds },

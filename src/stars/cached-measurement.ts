@@ -1,4 +1,6 @@
-/** What a cache's file says, as a measurement: a file that another program wrote, or that was tampered with, is none. */
+/**
+ * What a cache's file says, as a measurement: a file that another program wrote, or that was tampered with, is none.
+ */
 import type { FrameStars, Star } from '../model/index.js';
 import type { FrameMeasurement, StarList } from './types.js';
 

@@ -60,7 +60,10 @@ function jumped({ train, source, against }: ClockNote, { byMs, isOwn }: ClockJum
   return {
     code: 'clock-jumped',
     message:
-      `${isOwn ? `the clock of ${subject} was ${set}` : `the clock of ${subject}, or that of ${against} the other way, was ${set}`}. ` +
+      (isOwn
+        ? `the clock of ${subject} was ${set}`
+        : `the clock of ${subject}, or that of ${against} the other way, was ${set}`) +
+      '. ' +
       'Times were left as written; let the computers take their time from one time server before dusk',
   };
 }

@@ -21,7 +21,10 @@ export interface ContextOptions {
   readonly utc?: boolean;
 }
 
-/** The context of one night. Its one clock is the site's: findings and warnings tell their times by it too. UTC when no site is known. */
+/**
+ * The context of one night. Its one clock is the site's: findings and warnings tell their times by it too. UTC when no
+ * site is known.
+ */
 export function viewContext(night: Night, { share = false, utc = false }: ContextOptions = {}): ViewContext {
   const clock = clockOf(share ? 'UTC' : (night.gathered.site?.timezone ?? 'UTC'));
   const [before, after] = [clock.offset(night.sky.window.startMs), clock.offset(night.sky.window.endMs)];

@@ -38,7 +38,8 @@ function impossibleTimes(warnings: readonly Warning[]): string[] {
     const lines = own.reduce((sum, w) => sum + (w.count ?? 1), 0);
     if (lines < FEWEST_LINES) return [];
     return [
-      `${lines} lines of ${file ?? 'a log'} were left out, for their times lie in impossible years: what they told is not in this report. Check the clock that wrote them, or the date pattern of the dialect.`,
+      `${lines} lines of ${file ?? 'a log'} were left out, for their times lie in impossible years: what they ` +
+        'told is not in this report. Check the clock that wrote them, or the date pattern of the dialect.',
     ];
   });
 }
@@ -58,7 +59,11 @@ function unplacedTargets({ sky, timeline }: Night): string[] {
   if (first === undefined || sky.almanac === null) return [];
   const which = names.length > MOST_NAMES ? counted(names.length, 'target') : listed(names);
   return [
-    `No coordinates of ${which} stand in headers or rig file, so that altitude, air mass and distance to the Moon are not known. Under targets: in the rig file write - { name: ${JSON.stringify(first)}, ra: "hh:mm:ss", dec: "+dd:mm:ss" } with its J2000 place${names.length > 1 ? ', and so for each' : ''}.`,
+    `No coordinates of ${which} stand in headers or rig file, so that altitude, air mass and distance to the ` +
+      `Moon are not known. Under targets: in the rig file write - { name: ${JSON.stringify(first)}, ra: ` +
+      '"hh:mm:ss", dec: "+dd:mm:ss" } with its J2000 place' +
+      (names.length > 1 ? ', and so for each' : '') +
+      '.',
   ];
 }
 

@@ -68,7 +68,8 @@ function scaleText({ scaleRatio }: PairPointing, first: TrainPointing, second: T
 }
 
 /**
- * The headers of both trains state where the mount believed to look, which is the first train's middle; the second's place
+ * The headers of both trains state where the mount believed to look, which is the first train's middle; the second's
+ * place
  * follows from how the fields lie on each other.
  */
 function targetRows(
@@ -86,7 +87,9 @@ function targetRows(
     [`Target in ${first.train}`, `${angle(off)} from the centre, by the header`],
     [
       `Target in ${second.train}`,
-      `${angle(Math.max(0, offsetArcsec - off))} to ${angle(offsetArcsec + off)} from the centre, ${isInside ? 'near' : 'outside the field, towards'} x ${decimal(middle.x, 0)}, y ${decimal(middle.y, 0)}`,
+      `${angle(Math.max(0, offsetArcsec - off))} to ${angle(offsetArcsec + off)} from the centre, ` +
+        (isInside ? 'near' : 'outside the field, towards') +
+        ` x ${decimal(middle.x, 0)}, y ${decimal(middle.y, 0)}`,
     ],
   ];
 }
