@@ -28,19 +28,33 @@ export function apertureFlux(field: Field, x: number, y: number, level: number, 
   const top = Math.floor(y - radius);
   const bottom = Math.ceil(y + radius);
   if (left < 0 || top < 0 || right >= width || bottom >= height) return NaN;
-  const inner = (radius - 0.71) ** 2;
-  const outer = (radius + 0.71) ** 2;
+  const step = parity === undefined ? 1 : 2;
   let sum = 0;
   for (let row = top; row <= bottom; row++) {
     const dy2 = (row - y) ** 2;
-    for (let column = left; column <= right; column++) {
-      const square = (column - x) ** 2 + dy2;
-      if (square > outer || (parity !== undefined && ((column + row) & 1) !== parity)) continue;
-      const value = (samples[row * width + column] as number) - level;
-      sum += square < inner ? value : value * Math.min(1, Math.max(0, radius - Math.sqrt(square) + 0.5));
+    const start = row * width;
+    // Columns whose pixels lie inside as a whole need no look at each; those on either side are on the edge, or beyond.
+    const half = Math.sqrt(Math.max(0, (radius - EDGE) ** 2 - dy2));
+    const within = dy2 < (radius - EDGE) ** 2;
+    const first = within ? Math.ceil(x - half) : right + 1;
+    const end = within ? Math.floor(x + half) : right;
+    const shift = parity === undefined ? 0 : (left + row + parity) & 1;
+    let column = left + shift;
+    for (; column <= right; column += step) {
+      if (column >= first) for (; column <= end; column += step) sum += (samples[start + column] as number) - level;
+      const share = insideShare((column - x) ** 2 + dy2, radius);
+      if (share > 0 && column <= right) sum += ((samples[start + column] as number) - level) * share;
     }
   }
-  return parity === undefined ? sum : 2 * sum;
+  return step * sum;
+}
+
+/** Pixels this much inside of the edge are so as a whole: half of a diagonal. */
+const EDGE = 0.71;
+
+/** How much of a pixel lies inside the radius, by its middle's distance squared. */
+function insideShare(square: number, radius: number): number {
+  return square >= (radius + 0.5) ** 2 ? 0 : Math.min(1, radius - Math.sqrt(square) + 0.5);
 }
 
 /** Parts a pixel is split into along each axis where the radius matters. */

@@ -9,6 +9,7 @@ import { fillBetweenGreen } from './green.js';
 import { adaptiveShape, type Field, flatness, type Shape } from './moments.js';
 import { ProfileFit } from './profile.js';
 import { ringFwhm } from './ring.js';
+import { peakOf } from './peak.js';
 import { fitSmallStar, SMALL_FWHM, type SmallStar } from './small-star.js';
 
 export interface BandOptions {
@@ -99,7 +100,7 @@ export class BandMeasurer {
         const y = (place - x) / field.width;
         const top = found.kind === 'ring' ? { peak: level + noise, plateau: 1 } : peakOf(field, x, y);
         const guess = found.kind === 'ring' ? count / (2 * Math.PI) : Math.max(variance, count / (8 * Math.PI));
-        const settled = adaptiveShape(field, x, y, level, Math.min(guess, 60));
+        const settled = adaptiveShape(field, x, y, level, Math.min(guess, 60), (top.peak - level) / noise);
         if (settled === 'sharp' && ++sharp > SHARP_MAX) continue;
         const small = settled === 'sharp' ? fitSmallStar(field, x, y, level, noise) : undefined;
         if (settled === 'sharp' && small === undefined) continue;
@@ -123,12 +124,14 @@ export class BandMeasurer {
     options: BandOptions,
   ): void {
     const left = [options.profiles / 3, options.profiles / 3, options.profiles / 3];
-    const order = stars.map((_, index) => index).sort((a, b) => (stars[b]?.flux ?? 0) - (stars[a]?.flux ?? 0));
-    for (const index of order) {
-      const star = stars[index];
-      const candidate = candidates[index];
-      if (star === undefined || candidate === undefined || star.crowded || !(star.flux > 0)) continue;
-      if (star.kind === 'blend' || isSaturated(star, options.saturation)) continue;
+    const alone = stars
+      .flatMap((star, index) => {
+        const candidate = candidates[index];
+        const isFit = star.flux > 0 && !star.crowded && star.kind !== 'blend' && !isSaturated(star, options.saturation);
+        return candidate !== undefined && isFit ? [{ star, candidate }] : [];
+      })
+      .sort((a, b) => b.star.flux - a.star.flux);
+    for (const { star, candidate } of alone) {
       const third = Math.min(2, Math.floor((star.x * 3) / field.width));
       if ((left[third] ?? 0) <= 0) continue;
       const small =
@@ -196,16 +199,21 @@ function asStar(candidate: Candidate, field: Field, firstRow: number, radius: nu
   };
 }
 
+/** Stars by which a band's usual width is guessed. */
+const BRIGHTEST = 60;
+
+const sigmaOf = ({ xx, xy, yy }: Shape): number => (xx * yy - xy ** 2) ** 0.25;
+
 /** FWHM by the moments of the brightest single stars; enough to choose an aperture. */
 function bandFwhm(candidates: readonly Candidate[]): number | undefined {
   const rings = candidates.flatMap(({ ringWidth }) => (ringWidth === undefined ? [] : [ringWidth]));
-  const sizes = [...candidates]
-    .filter(({ kind, shape }) => kind === 'star' && shape !== undefined)
-    .sort((a, b) => b.peak - a.peak)
-    .slice(0, 60)
-    .flatMap(({ shape }) =>
-      shape === undefined ? [] : [FWHM_PER_SIGMA * (shape.xx * shape.yy - shape.xy ** 2) ** 0.25],
-    );
+  const single = candidates.filter(({ kind, shape }) => kind === 'star' && shape !== undefined);
+  const faintest = Float64Array.from(single, ({ peak }) => peak)
+    .sort()
+    .at(-BRIGHTEST);
+  const sizes = single.flatMap(({ shape, peak }) =>
+    shape === undefined || peak < (faintest ?? -Infinity) ? [] : [FWHM_PER_SIGMA * sigmaOf(shape)],
+  );
   const all = (rings.length > sizes.length ? rings : sizes).sort((a, b) => a - b);
   return all.length < 5 ? undefined : all[all.length >> 1];
 }
@@ -223,21 +231,6 @@ function markCrowded(stars: readonly FoundStar[], radius: number): void {
       if (!(star.flux < 0.03 * other.flux)) other.crowded = true;
     }
   });
-}
-
-function peakOf({ samples, width, height, parity }: Field, x: number, y: number): { peak: number; plateau: number } {
-  let peak = -Infinity;
-  let plateau = 0;
-  for (let row = Math.max(0, y - 2); row <= Math.min(height - 1, y + 2); row++)
-    for (let column = Math.max(0, x - 2); column <= Math.min(width - 1, x + 2); column++) {
-      if (parity !== undefined && ((column + row) & 1) !== parity) continue;
-      const value = samples[row * width + column] as number;
-      if (value > peak) {
-        peak = value;
-        plateau = 1;
-      } else if (value === peak) plateau++;
-    }
-  return { peak, plateau };
 }
 
 function missingShare({ samples }: Band): number {

@@ -1,6 +1,8 @@
 /** Values of the image convolved with [1 2 1; 2 4 2; 1 2 1]/16, taken where they are asked for. */
 import type { Samples } from '../pixels/bands.js';
 
+const MARGIN_ROOM = 64;
+
 export class Convolved {
   /** NaN where none was taken yet; −∞ all around the field, where there is none. */
   private values = new Float32Array(0);
@@ -15,9 +17,11 @@ export class Convolved {
   begin(samples: Samples, width: number, height: number): void {
     this.samples = samples;
     if (width !== this.width || samples.length > this.values.length) {
-      this.values = new Float32Array(samples.length).fill(NaN);
+      // Bands differ by a margin: room for it now saves beginning anew.
+      const rows = height + MARGIN_ROOM;
+      this.values = new Float32Array(rows * width).fill(NaN);
       this.values.fill(-Infinity, 0, width);
-      for (let row = 1; row < height; row++) this.closeSides(row, width);
+      for (let row = 1; row < rows; row++) this.closeSides(row, width);
     } else {
       for (let i = 0; i < this.count; i++) this.values[this.taken[i] as number] = NaN;
       this.values.fill(NaN, (this.height - 1) * width, this.height * width);

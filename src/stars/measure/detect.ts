@@ -34,6 +34,8 @@ export interface Component {
 export class Detector {
   private readonly convolved = new Convolved();
   private pixels = new Int32Array(1024);
+  /** The column of each of them, so that none has to be divided out again. */
+  private columns = new Int32Array(1024);
   private thresholds = new Float64Array(0);
 
   /** Visits every component whose brightest pixel lies in rows `[from, to)` of the field. */
@@ -94,36 +96,48 @@ export class Detector {
   /** A convolved value; −∞ where none was taken, which is below every threshold. */
   valueAt(place: number): number {
     const value = this.convolved.at(place);
-    return Number.isFinite(value) ? value : -Infinity;
+    return value - value === 0 ? value : -Infinity;
   }
 
   private grow(field: Field, seed: number, level: number, noise: number, threshold: number): Component {
     const { width } = field;
+    const { convolved } = this;
+    let { pixels, columns } = this;
     let count = 1;
-    this.pixels[0] = seed;
+    pixels[0] = seed;
+    columns[0] = seed % width;
     let peak = seed;
-    let left = width,
-      right = 0,
-      top = field.height,
-      bottom = 0;
+    let greatest = convolved.at(seed);
+    let left = width;
+    let right = 0;
+    let first = seed;
+    let last = seed;
     for (let next = 0; next < count; next++) {
-      const at = this.pixels[next] as number;
-      if (this.convolved.at(at) > this.convolved.at(peak)) peak = at;
-      const x = at % width;
-      const y = (at - x) / width;
+      const at = pixels[next] as number;
+      const x = columns[next] as number;
+      const value = convolved.at(at);
+      if (value > greatest) {
+        greatest = value;
+        peak = at;
+      }
       if (x < left) left = x;
       if (x > right) right = x;
-      if (y < top) top = y;
-      if (y > bottom) bottom = y;
+      if (at < first) first = at;
+      if (at > last) last = at;
+      if (count + 8 > pixels.length) {
+        this.pixels = pixels = grown(pixels);
+        this.columns = columns = grown(columns);
+      }
       for (let j = -width; j <= width; j += width)
         for (let i = -1; i <= 1; i++) {
-          const place = at + j + i;
-          if (!this.convolved.isNewAbove(place, threshold)) continue;
-          if (count === this.pixels.length) this.pixels = grown(this.pixels);
-          this.pixels[count++] = place;
+          if (!convolved.isNewAbove(at + j + i, threshold)) continue;
+          pixels[count] = at + j + i;
+          columns[count++] = x + i;
         }
     }
-    return { level, noise, pixels: this.pixels, count, peak, left, right, top, bottom };
+    const top = Math.floor(first / width);
+    const bottom = Math.floor(last / width);
+    return { level, noise, pixels, count, peak, left, right, top, bottom };
   }
 }
 

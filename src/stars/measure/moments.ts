@@ -26,8 +26,11 @@ export interface Shape {
 
 const ITERATIONS = 14;
 const REACH = 3.5;
-/** Of the variance; and px² for a shift. */
+/** Of the variance, and px for a shift. */
 const PRECISION = 2e-4;
+const SHIFT_PRECISION = 0.002;
+/** Faint stars settle sooner: to a small part of what the noise does to them. */
+const NOISE_PART = 0;
 const LARGEST_VARIANCE = 400;
 /** Below this, px², single pixels decide: a small star, hot pixels side by side, a particle's track. */
 const SHARPEST_VARIANCE = 0.16;
@@ -39,6 +42,7 @@ const SHARPEST_VARIANCE = 0.16;
  *
  * @param level background under the star, in samples
  * @param variance first guess, px²
+ * @param peakSnr the brightest pixel above the level, in standard deviations of the noise
  */
 export function adaptiveShape(
   field: Field,
@@ -46,8 +50,10 @@ export function adaptiveShape(
   y0: number,
   level: number,
   variance: number,
+  peakSnr = Infinity,
 ): Shape | 'sharp' | undefined {
   const { samples, width, height, parity } = field;
+  const loosened = Math.max(1, Math.min(NOISE_PART / peakSnr / PRECISION, 10));
   let x = x0;
   let y = y0;
   let xx = variance;
@@ -111,8 +117,8 @@ export function adaptiveShape(
     const stepYY = 4 * (sumYY / sum - shiftY * shiftY) - 2 * yy;
     const half = (xx + yy) / 2;
     if (
-      Math.abs(stepXX) + Math.abs(stepXY) + Math.abs(stepYY) < PRECISION * half &&
-      Math.abs(shiftX) + Math.abs(shiftY) < 0.002
+      Math.abs(stepXX) + Math.abs(stepXY) + Math.abs(stepYY) < loosened * PRECISION * half &&
+      Math.abs(shiftX) + Math.abs(shiftY) < loosened * SHIFT_PRECISION
     )
       return { x: x + 2 * shiftX, y: y + 2 * shiftY, xx: xx + stepXX, xy: xy + stepXY, yy: yy + stepYY, sum: 2 * sum };
     x += 2 * shiftX;

@@ -157,6 +157,9 @@ function trailed(elongation: number, flatness: number): number {
   return Math.max(1, elongation * Math.sqrt(1 - (0.7718 * flatness) / (1 + 1.2537 * flatness)));
 }
 
+/** Halvings of the greatest stretch: to a millionth of it. */
+const ROUNDS = 20;
+
 /** Standard error of a median of nearly normal values. */
 function medianError(values: readonly number[]): number {
   return (1.253 * robustSpread(values)) / Math.sqrt(values.length);
@@ -168,18 +171,22 @@ function medianError(values: readonly number[]): number {
  * approximated; exact for s = 0 and for s ≫ σ).
  */
 function typicalStretch(shapes: readonly StarShape[]): number {
-  const greatest = Math.max(...shapes.map(({ stretch }) => stretch));
+  const squares = Float64Array.from(shapes, ({ stretch }) => stretch * stretch);
+  const variances = Float64Array.from(shapes, ({ stretchUncertainty }) => stretchUncertainty ** 2);
   let low = 0;
-  let high = greatest;
-  for (let round = 0; round < 30; round++) {
-    const trial = (low + high) / 2;
+  let high = Math.sqrt(squares.reduce((a, b) => Math.max(a, b), 0));
+  for (let round = 0; round < ROUNDS; round++) {
+    const trial = ((low + high) / 2) ** 2;
     let above = 0;
-    for (const { stretch, stretchUncertainty: noise } of shapes) {
-      const spread = noise * noise * (1 + 0.386 * Math.exp(-(trial * trial) / (2 * noise * noise)));
-      if (stretch * stretch > trial * trial + spread) above++;
+    for (let i = 0; i < squares.length; i++) {
+      const variance = variances[i] as number;
+      const excess = (squares[i] as number) - trial - variance;
+      // The rest of the spread is between 0 and 0.386 of the variance.
+      if (excess > 0.386 * variance || (excess > 0 && excess > 0.386 * variance * Math.exp(-trial / (2 * variance))))
+        above++;
     }
-    if (above * 2 > shapes.length) low = trial;
-    else high = trial;
+    if (above * 2 > shapes.length) low = Math.sqrt(trial);
+    else high = Math.sqrt(trial);
   }
   return (low + high) / 2;
 }

@@ -130,11 +130,20 @@ async function* eachBand(
   fill: (span: BandSpan, samples: Samples) => void,
 ): AsyncGenerator<Band> {
   const longest = Math.max(...spans.map((span) => span.end - span.first));
-  const all = memory.samples(shape, longest * shape.width);
+  const { width } = shape;
+  const all = memory.samples(shape, longest * width);
+  let last: BandSpan | undefined;
   for (const span of spans) {
-    const samples = all.subarray(0, (span.end - span.first) * shape.width);
-    fill(span, samples);
+    const samples = all.subarray(0, (span.end - span.first) * width);
+    // Rows that the band before has held already are moved, not read again.
+    const kept = last !== undefined && span.first >= last.first ? Math.max(0, last.end - span.first) : 0;
+    if (last !== undefined && kept > 0) {
+      const from = (span.first - last.first) * width;
+      all.copyWithin(0, from, from + kept * width);
+    }
+    fill({ ...span, first: span.first + kept }, samples.subarray(kept * width));
     yield { ...span, samples };
+    last = span;
   }
 }
 
