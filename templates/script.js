@@ -32,6 +32,16 @@
     }
   });
 
+  // A phone folds what is not read first; a window that grows has it all again.
+  const narrow = matchMedia('(max-width: 760px)');
+  const tuck = (open) => {
+    for (const one of document.querySelectorAll('details.tuck')) one.open = open;
+  };
+  if (narrow.matches) tuck(false);
+  narrow.addEventListener('change', () => {
+    if (!narrow.matches) tuck(true);
+  });
+
   const figure = document.querySelector('.twin');
   const readout = document.querySelector('.readout');
   const tell = (event) => {

@@ -190,12 +190,22 @@ describe.each([...NIGHT_NAMES, SAMPLE])('the page of %s in a browser', (name) =>
 });
 
 describe('a page that stays small', () => {
-  it.each([360, 390])('twin-night with four findings, folded, is no longer than 12,000 px at %i px', async (width) => {
-    const night = namedNight('twin-night');
-    const four = altered(night, { findings: { ranked: night.findings.ranked.slice(0, 4) } });
-    const html = await renderHtml(four, { nowMs: Date.parse('2026-10-20T08:00:00Z'), version: '0.0.0' });
-    const { page } = await desk.open(`four-findings-${width}`, html, width);
+  it.each(
+    ['twin-night', SAMPLE, 'sample-star-night', 'nine-hundred-of-three'].flatMap((name) =>
+      [360, 390].map((width) => [name, width] as const),
+    ),
+  )('%s, folded, is no longer than 12,000 px on a phone of %i px', async (name, width) => {
+    const { page } = await desk.open(name, await renderedNight(name), width);
     expect(await page.evaluate(() => document.documentElement.scrollHeight)).toBeLessThan(12_000);
+    await page.close();
+  });
+
+  it('opens what a phone had folded when the window grows', async () => {
+    const { page } = await open(SAMPLE, 390);
+    const folded = (): Promise<number> => page.$$eval('details.tuck:not([open])', (all) => all.length);
+    expect(await folded()).toBeGreaterThan(3);
+    await page.setViewport({ width: 1280, height: 900 });
+    await page.waitForFunction(() => document.querySelectorAll('details.tuck:not([open])').length === 0);
     await page.close();
   });
 

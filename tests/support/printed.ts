@@ -1,6 +1,7 @@
 /** Printed pages as a reader of PDF finds them: their texts with their places. */
 import type { PDFDocumentProxy } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import type { Browser } from 'puppeteer-core';
+import { expect } from 'vitest';
 import { impressionOf, type Paper, type PrintWork } from '../../src/report/pdf/index.js';
 
 /** Points. */
@@ -98,4 +99,19 @@ export function orphansOf({ body, size }: PrintedPage): string[] {
     .filter((line) => line.height > 13 && line.height < 20 && line.y < size[1] - 60)
     .filter((line) => body.filter((one) => one.y < line.y - 4).length < 2)
     .map((line) => line.text);
+}
+
+/** No page under half full but the last, no heading alone, no word over another, the paper's size, and its number. */
+export function expectWellSet({ pages }: Printed, paper: Paper): void {
+  for (const [index, page] of pages.entries()) {
+    const where = `page ${index + 1} of ${pages.length}`;
+    if (index < pages.length - 1) expect(page.fill, where).toBeGreaterThan(0.5);
+    expect(page.body.length, where).toBeGreaterThan(3);
+    expect(orphansOf(page), where).toEqual([]);
+    expect(overlapsOf(page), where).toEqual([]);
+    for (const side of [0, 1] as const)
+      expect(Math.abs(page.size[side] - PAPER_POINTS[paper][side]), where).toBeLessThan(1.5);
+    expect(page.text).toContain(`${index + 1} of ${pages.length}`);
+    expect(page.text).not.toMatch(/\b(?:NaN|undefined|null|Infinity)\b/);
+  }
 }

@@ -3,7 +3,7 @@
  */
 import type { Interval, JudgedFrame } from '../../model/index.js';
 import type { Drawing } from './drawing.js';
-import { cutToWidth, fitClass, textWidthPx } from './scale.js';
+import { cutToWidth, fitClass, fitOfAll, textWidthPx } from './scale.js';
 
 /** A name on a lane. */
 export interface LaneLabel {
@@ -47,7 +47,7 @@ export function runLabels(frames: readonly JudgedFrame[], { scale, palette }: Dr
 }
 
 /** The targets' names where each begins; the first follows the train's own name. */
-export function targetLabels(frames: readonly JudgedFrame[], name: string, { scale }: Drawing): LaneLabel[] {
+export function targetLabels(frames: readonly JudgedFrame[], trainName: string, { scale }: Drawing): LaneLabel[] {
   const runs = runsOf(frames, (frame) => frame.target ?? '');
   return runs.flatMap(({ key, span }, index): LaneLabel[] => {
     if (key === '') return [];
@@ -55,9 +55,16 @@ export function targetLabels(frames: readonly JudgedFrame[], name: string, { sca
     const startMs = first ? scale.span.startMs : Math.max(span.startMs, scale.span.startMs);
     const share = scale.share(startMs, runs[index + 1]?.span.startMs ?? scale.span.endMs);
     // A long name is cut to what a usual picture can hold; the whole name stands in the tables and on pointing.
-    const before = first ? textWidthPx(name, NAME_PX) + NAME_GAP_PX : 0;
+    const before = first ? textWidthPx(trainName, NAME_PX) + NAME_GAP_PX : 0;
     const text = cutToWidth(key, USUAL_WIDTH_PX * share - before, TARGET_PX);
-    const fit = text === '' ? null : fitClass(before + textWidthPx(text, TARGET_PX), share);
+    if (text === '') return [];
+    const own = { widthPx: before + textWidthPx(text, TARGET_PX), share };
+    // A target that begins soon after the picture does waits for a picture in which the train's name ends before it.
+    const name = {
+      widthPx: textWidthPx(trainName, NAME_PX) + NAME_GAP_PX,
+      share: scale.share(scale.span.startMs, startMs),
+    };
+    const fit = first ? fitOfAll([own]) : fitOfAll([own, name]);
     return fit === null ? [] : [{ x: first ? '' : scale.x(startMs), text, fit }];
   });
 }

@@ -77,7 +77,12 @@ export function cutToWidth(text: string, widthPx: number, sizePx = 11): string {
  * @param airPx room wanted at the label's sides
  */
 export function fitClass(widthPx: number, share: number, airPx = 2): string | null {
-  const needed = (widthPx + airPx) / share;
+  return fitOfAll([{ widthPx: widthPx + airPx, share }]);
+}
+
+/** {@link fitClass} of a label that needs several shares of the axis, each for a width of its own. */
+export function fitOfAll(needs: readonly { readonly widthPx: number; readonly share: number }[]): string | null {
+  const needed = Math.max(...needs.map(({ widthPx, share }) => widthPx / share));
   const width = FIT_WIDTHS.find((one) => one >= needed);
   return width === undefined ? null : `fit-${width}`;
 }

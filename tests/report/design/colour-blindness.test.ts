@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { ACCOUNTS, FILTER_NAMES, filterRow, type Account } from '../../../src/model/index.js';
+import { ACCOUNT_TABLE, ACCOUNTS, FILTER_NAMES, filterRow, type Account } from '../../../src/model/index.js';
 import { accountArea } from '../../../src/report/design/area.js';
-import { colour, type Theme } from '../../../src/report/design/tokens.js';
+import { colour, tokens, type Theme } from '../../../src/report/design/tokens.js';
 import { DEFICIENCIES, difference } from '../../support/colour-vision.js';
 
 const COLOURED = FILTER_NAMES.flatMap((name) => filterRow(name).colour ?? []);
@@ -64,6 +64,23 @@ describe('filter colours', () => {
           12,
         );
     }
+  });
+
+  // Two is just visible side by side; accounts lie below their train's frames and are patterned besides.
+  it.each(THEMES_IN_COLOUR)('resembles no account in a filter’s colour: %s', (theme) => {
+    for (const filter of COLOURED)
+      for (const account of ACCOUNTS.filter((one) => !ACCOUNT_TABLE[one].open))
+        expect(
+          difference(colour(`filter-${filter}`, theme), colour(`account-${account}`, theme)),
+          `${filter} and ${account}`,
+        ).toBeGreaterThan(4.5);
+  });
+
+  it.each(THEMES_IN_COLOUR)('resembles no train in a target’s colour: %s', (theme) => {
+    const named = (kind: string): string[] => tokens().names.filter((name) => name.startsWith(kind));
+    for (const target of named('target-'))
+      for (const train of named('train-'))
+        expect(difference(colour(target, theme), colour(train, theme)), `${target} and ${train}`).toBeGreaterThan(3);
   });
 
   it('has a colour of its own for every filter of the trade that has a natural one', () => {

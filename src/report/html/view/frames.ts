@@ -85,6 +85,28 @@ export function harmedTable(context: ViewContext): Table | null {
   };
 }
 
+/** Rows of the table of harmed frames that are not folded. */
+const UNFOLDED = 40;
+
+/** The table of harmed frames as the screen has it: a night with many has the later ones folded. */
+export interface HarmedFold {
+  readonly first: Table;
+  readonly rest: Table | null;
+  /** What the fold says. */
+  readonly title: string;
+}
+
+/** Parts a long table of harmed frames. */
+export function harmedFold(whole: Table): HarmedFold {
+  const left = whole.rows.length - UNFOLDED;
+  if (left <= 0) return { first: whole, rest: null, title: '' };
+  return {
+    first: { ...whole, rows: whole.rows.slice(0, UNFOLDED) },
+    rest: { ...whole, caption: 'The later ones', rows: whole.rows.slice(UNFOLDED) },
+    title: counted(left, 'more frame'),
+  };
+}
+
 /** Why there is no table of harmed frames: what was checked, and what could not be. */
 export function unharmedText({ night }: ViewContext): string {
   if (night.accounts.lights.length === 0) return 'No light was taken.';

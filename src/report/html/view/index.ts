@@ -5,7 +5,7 @@ import { viewContext } from './context.js';
 import { dithersView, type DithersView } from './dithers.js';
 import { effectiveView, type EffectiveView } from './effective/index.js';
 import { findingsView, type FindingsView } from './findings.js';
-import { framesTables, harmedTable, unharmedText, type TrainFrames } from './frames.js';
+import { framesTables, harmedFold, harmedTable, unharmedText, type HarmedFold, type TrainFrames } from './frames.js';
 import { frontView, type FrontView } from './front.js';
 import { guidingView, type GuidingView } from './guiding.js';
 import { headlineText } from './headline.js';
@@ -46,6 +46,8 @@ export interface NightView {
   readonly pair: PairView | null;
   readonly dithers: DithersView;
   readonly harmed: Table | null;
+  /** The same for the screen; `null` where no frame was harmed. */
+  readonly harmedFold: HarmedFold | null;
   readonly unharmed: string;
   readonly frames: readonly TrainFrames[];
   readonly charts: ChartViews;
@@ -73,6 +75,7 @@ export async function nightView(night: Night, options: ViewOptions): Promise<Nig
     APPENDIX,
   );
   const findings = findingsView(context);
+  const harmed = harmedTable(context);
   return {
     front: frontView(context),
     summary: headlineText(context),
@@ -94,7 +97,8 @@ export async function nightView(night: Night, options: ViewOptions): Promise<Nig
     guiding: guidingView(context),
     pair,
     dithers: dithersView(context),
-    harmed: harmedTable(context),
+    harmed,
+    harmedFold: harmed && harmedFold(harmed),
     unharmed: unharmedText(context),
     frames: framesTables(context),
     charts: await chartViews(context),

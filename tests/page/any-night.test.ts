@@ -1,0 +1,31 @@
+/** What is printed of nights that nobody chose. */
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { BRIEF_PAGES, nightPages, PRINT_EDITIONS, type NightPages } from '../../src/report/index.js';
+import type { Paper } from '../../src/report/pdf/index.js';
+import { anyNight } from '../support/any-night.js';
+import { openDesk, type Desk } from '../support/browser.js';
+import { expectWellSet, printed } from '../support/printed.js';
+import { TEST_NOW_MS } from '../support/sample-night.js';
+
+const SEEDS = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10];
+
+let desk: Desk;
+const pages = new Map<number, NightPages>();
+beforeAll(async () => {
+  desk = await openDesk();
+  // Before the PDF reader is loaded: it gives the process drawing classes of its own.
+  for (const seed of SEEDS)
+    pages.set(seed, await nightPages(await anyNight(seed), { nowMs: TEST_NOW_MS, version: '0.0.0', share: false }));
+});
+afterAll(() => desk.close());
+
+describe.each(PRINT_EDITIONS)('the %s edition of a random night', (edition) => {
+  it.each(SEEDS)('has full pages, headings with what they head, no word over another: seed %i', async (seed) => {
+    const paper: Paper = seed % 2 === 0 ? 'a4' : 'letter';
+    const night = pages.get(seed);
+    if (night === undefined) throw new RangeError(`seed ${seed} was not rendered`);
+    const result = await printed(night.print(edition), desk.browser, paper);
+    if (edition === 'brief') expect(result.pages.length).toBeLessThanOrEqual(BRIEF_PAGES);
+    expectWellSet(result, paper);
+  });
+});
