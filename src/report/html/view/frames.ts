@@ -86,7 +86,7 @@ export function harmedTable(context: ViewContext): Table | null {
 }
 
 /** Rows of the table of harmed frames that are not folded. */
-const UNFOLDED = 40;
+const UNFOLDED = 30;
 
 /** The table of harmed frames as the screen has it: a night with many has the later ones folded. */
 export interface HarmedFold {
