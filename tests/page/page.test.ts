@@ -2,8 +2,6 @@
 /// <reference lib="dom.iterable" />
 import type { ElementHandle } from 'puppeteer-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { renderHtml } from '../../src/report/index.js';
-import { altered } from '../support/altered.js';
 import { kindsOn, violationsOf } from '../support/axe.js';
 import { openDesk, type Desk, type OpenPage } from '../support/browser.js';
 import { namedNight, NIGHT_NAMES } from '../support/nights.js';
