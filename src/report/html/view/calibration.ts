@@ -30,7 +30,7 @@ export function calibrationView({ night, palette }: ViewContext): CalibrationVie
     rule,
     summary:
       `${counted(groups.length, 'kind')} of light; ` +
-      `${complete === groups.length ? 'all have' : complete === 1 ? '1 has' : `${complete} have`} darks, flats ` +
+      `${complete === groups.length ? 'all have' : complete === 0 ? 'none has' : complete === 1 ? '1 has' : `${complete} have`} darks, flats ` +
       'and bias frames in the folder.',
     table: {
       caption: 'Lights and their matching calibration frames',
