@@ -170,19 +170,19 @@ export async function writeProgress(
     onProgress: (done, total) => options.onProgress?.('records', done, total),
   });
   const goals = readGoals(archive);
-  const told = [...countingNotices(nights, options.counting), ...warnings, ...goals.warnings];
+  const notices = [...countingNotices(nights, options.counting), ...warnings, ...goals.warnings];
   if (nights.length === 0) {
-    const why = told.map((w) => w.message).join('\n');
+    const why = notices.map((w) => w.message).join('\n');
     throw new Error(
       `${archive} holds no night records; add some with \`nightledger report SESSION --archive\` or ` +
         `\`nightledger archive add\`${why === '' ? '' : `\n${why}`}`,
     );
   }
-  // A shared page is made of shared nights from the start: what is not there cannot be told.
+  // A shared page is made of shared nights from the start: what is not there cannot come out.
   const shown = options.share ? shareNights(nights) : { nights, siteKey: siteKeyOf(nights) };
   const { siteKey } = shown;
   const summed = progressOf(shown.nights, goals.book, siteKey);
-  const whole: Progress = { ...summed, notices: [...told, ...summed.notices] };
+  const whole: Progress = { ...summed, notices: [...notices, ...summed.notices] };
   const ahead = lookAhead(whole, goals.book, siteKey, options);
   const progress = options.share ? shareProgress(whole) : whole;
   const outlook = options.share ? ahead && shareOutlook(ahead) : ahead;

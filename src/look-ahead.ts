@@ -1,5 +1,5 @@
 /**
- * From progress to outlook: the archive's home site, its sky, and the targets that lack something.
+ * From progress to outlook: the archive's home site, its sky, and the targets that still need hours.
  */
 import {
   elevationOf,

@@ -7,7 +7,7 @@ import { hull, interval, siteKeys, type ArchivedSite, type NightSummary } from '
 import { squareOf } from './record/index.js';
 import { darkStretches, makeSkyObserver, nightSpan, nightZone } from './sky/index.js';
 
-/** What the trains did is told in steps of ten minutes. */
+/** What the trains did is stated in steps of ten minutes. */
 const STEP_MS = 10 * 60_000;
 
 const toStep = (ms: number): number => Math.round(ms / STEP_MS) * STEP_MS;

@@ -139,11 +139,11 @@ function sharedCause(cause: Cause, light: JudgedFrame, how: Redaction): Cause {
 /** What is found in the rest of the night; of what the sky decides, the cost to the half hour. */
 function sharedFindings(whole: NightFindings, rest: NightFindings): NightFindings {
   const coarse = whole.ranked.filter((f) => SKY_FINDINGS.has(f.id)).map(coarseFinding);
-  const told = new Set(coarse.map((f) => f.id));
+  const coarsened = new Set(coarse.map((f) => f.id));
   return {
     ranked: [...rest.ranked.filter((f) => !SKY_FINDINGS.has(f.id)), ...coarse].sort((a, b) => b.costMs - a.costMs),
     notAssessed: rest.notAssessed.flatMap(({ id, title, missing }) => {
-      if (told.has(id)) return [];
+      if (coarsened.has(id)) return [];
       const isOfSky = SKY_FINDINGS.has(id);
       return [{ id, title, missing: isOfSky ? 'the sky, which is left out of the shared edition' : missing }];
     }),

@@ -8,8 +8,8 @@ export interface Surroundings {
   readonly env: Readonly<Record<string, string | undefined>>;
   /** The present, UTC ms. */
   readonly nowMs: number;
-  /** Asks for an interruption to be told once instead of ending the program; returns what takes that back. */
-  readonly onInterrupt?: (told: () => void) => () => void;
+  /** Asks for an interruption to be reported once instead of ending the program; returns what takes that back. */
+  readonly onInterrupt?: (onSignal: () => void) => () => void;
 }
 
 /** What every command is given. */

@@ -68,9 +68,9 @@ function thisProcess(): Surroundings {
     stderr: process.stderr,
     env: process.env,
     nowMs: Date.now(),
-    onInterrupt: (told) => {
-      process.once('SIGINT', told);
-      return () => process.off('SIGINT', told);
+    onInterrupt: (onSignal) => {
+      process.once('SIGINT', onSignal);
+      return () => process.off('SIGINT', onSignal);
     },
   };
 }

@@ -76,7 +76,7 @@ export function addPlan(program: Command, context: Context): void {
     });
 }
 
-/** The archive itself may hold its progress, so a plan beside it is told to go elsewhere. */
+/** The archive itself may hold its progress, so a plan beside it is refused. */
 function outputFolder(path: string, archive: string): string {
   if (resolve(path) === archive) throw new UsageError('--out must be another folder than the archive');
   return safeOutputFolder(path, archive);

@@ -118,7 +118,7 @@ export function addReport(program: Command, context: Context): void {
         throw new Error(
           options.night !== undefined && found
             ? `${session} holds no night of ${options.night}; it holds ${found}`
-            : `${session} holds no lights and no logged exposures that can be read: nothing to report. Frames are FITS files; check the globs of the rig file, or run \`nightledger init\` to be told which files cannot be read`,
+            : `${session} holds no lights and no logged exposures that can be read: nothing to report. Frames are FITS files; check the globs of the rig file, or run \`nightledger init\` to see which files cannot be read`,
         );
       }
       const written = await writeReports(wanted, {
@@ -135,8 +135,8 @@ export function addReport(program: Command, context: Context): void {
         onProgress: (done, total) => messages.progress('writing reports', done, total),
       });
       // What concerns the whole folder stands in every night, and is said once.
-      const told = [...warnings, ...wanted.flatMap((n) => warningsOf(n))];
-      messages.warnings([...new Map(told.map((w) => [JSON.stringify(w), w])).values()]);
+      const all = [...warnings, ...wanted.flatMap((n) => warningsOf(n))];
+      messages.warnings([...new Map(all.map((w) => [JSON.stringify(w), w])).values()]);
       for (const failure of written.failures) messages.fail(failure);
       for (const file of written.files) messages.say(file);
       // Last, so that an archive which cannot be written to does not hide that the report was made.

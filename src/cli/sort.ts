@@ -100,8 +100,8 @@ export function addSort(program: Command, context: Context): void {
 
 /** Where the session's links and dialects lead; what else is to be said of the nights stands in their reports. */
 function leadingOut(nights: readonly Night[]): Warning[] {
-  const told = nights.flatMap(warningsOf).filter(({ code }) => code === 'link-outside' || code === 'dialect-outside');
-  return [...new Map(told.map((warning) => [warning.message, warning])).values()];
+  const warned = nights.flatMap(warningsOf).filter(({ code }) => code === 'link-outside' || code === 'dialect-outside');
+  return [...new Map(warned.map((warning) => [warning.message, warning])).values()];
 }
 
 /** What would be done, folder by folder. */

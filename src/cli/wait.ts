@@ -22,7 +22,7 @@ export interface Watch {
   readonly clock: WaitClock;
   look(): FolderLook;
   state(nowMs: number): Promise<NightState>;
-  /** Told once for each thing that is being waited for. */
+  /** Called once for each thing that is being waited for. */
   readonly onWait?: (what: string) => void;
 }
 
@@ -36,10 +36,10 @@ export async function nightOver({ clock, look, state, onWait }: Watch): Promise<
   const startMs = clock.nowMs();
   let signature: string | null = null;
   let changedMs = startMs;
-  let told = '';
+  let reported = '';
   const tell = (what: string): void => {
-    if (what !== told) onWait?.(what);
-    told = what;
+    if (what !== reported) onWait?.(what);
+    reported = what;
   };
   for (;;) {
     const nowMs = clock.nowMs();

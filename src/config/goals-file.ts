@@ -3,6 +3,7 @@
  */
 import { z } from 'zod';
 import {
+  formatPath,
   hasGoals,
   parseDeclinationDeg,
   parseRightAscensionDeg,
@@ -13,7 +14,7 @@ import {
 } from '../model/index.js';
 import { number, text } from './fields.js';
 import { angle, goalsShape, toGoals } from './rig-schema.js';
-import { ConfigError, formatPath, parseYaml, validate, type YamlFile } from './yaml-file.js';
+import { ConfigError, parseYaml, validate, type YamlFile } from './yaml-file.js';
 
 const target = z
   .object({
@@ -137,7 +138,7 @@ function repeatedNames(
             ? ['targets', i, 'aliases', j - 1]
             : ['targets', i, 'panels', j - 1 - t.aliases.length, 'name'];
       return [
-        `${name}:${yaml.lineOf(path)}: ${formatPath(path)} "${one}" names targets[${owner}] already; ` +
+        `${name}:${yaml.lineOf(path)}: ${formatPath(path)} "${one}" names ${formatPath(['targets', owner])} already; ` +
           'a name may stand for one target only',
       ];
     }),
@@ -163,8 +164,7 @@ function unknownKeys(
     return [
       {
         code: 'unknown-goals-key',
-        message:
-          `${formatPath(here)} is not a key of the goals file and was ignored; keys here are ` + `${known.join(', ')}`,
+        message: `${formatPath(here)} is not a key of the goals file and was ignored; keys here are ${known.join(', ')}`,
         source: { file: name, line: yaml.lineOf(here) },
       },
     ];

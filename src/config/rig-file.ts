@@ -2,11 +2,11 @@
  * The rig file: YAML text in, validated `Rig` out.
  */
 import type { z } from 'zod';
-import { ownValue, RULES, rulesFrom, type Site, type Warning } from '../model/index.js';
+import { formatPath, ownValue, RULES, rulesFrom, type Site, type Warning } from '../model/index.js';
 import { placeZone } from './place-zone.js';
 import { KNOWN_KEYS, OPEN_MAPS, rigSchema, toGoals } from './rig-schema.js';
 import type { Rig, TargetConfig, TrainConfig } from './types.js';
-import { ConfigError, formatPath, parseYaml, validate, type YamlFile } from './yaml-file.js';
+import { ConfigError, parseYaml, validate, type YamlFile } from './yaml-file.js';
 
 type RawRig = z.output<typeof rigSchema>;
 

@@ -84,10 +84,10 @@ export function toGoals(raw: GoalsOutput): Goals {
   };
 }
 
-export const angle = (parse: (value: string | number) => number | null, example: string) =>
+export const angle = (parse: (value: string | number) => number | undefined, example: string) =>
   z.union([z.string(), z.number()], { error: `must be ${example}` }).transform((value, ctx) => {
     const degrees = parse(value);
-    if (degrees === null) {
+    if (degrees === undefined) {
       ctx.addIssue({ code: 'custom', message: `must be ${example}; got "${value}"` });
       return z.NEVER;
     }

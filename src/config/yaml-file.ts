@@ -1,8 +1,9 @@
 /**
  * YAML with positions: parse errors and schema errors are reported as `file:line: path: what to write`.
  */
-import { isNode, LineCounter, parseDocument, type Document } from 'yaml';
+import { isAlias, isMap, isNode, isScalar, isSeq, LineCounter, parseDocument, type Document } from 'yaml';
 import type { z } from 'zod';
+import { formatPath } from '../model/index.js';
 
 /** Aliases beyond this many expansions are refused: a small file must not unfold into gigabytes. */
 const MAX_ALIASES = 50;
@@ -20,8 +21,47 @@ export class ConfigError extends Error {
 /** A parsed YAML text that can still say on which line a path stands. */
 export interface YamlFile {
   readonly value: unknown;
-  /** 1-based line of the value at the path, or of its nearest written ancestor. */
+  /** 1-based line of the key or list item that the path names, or of the nearest written thing above it. */
   lineOf(path: readonly PropertyKey[]): number;
+}
+
+/** A text that is no YAML, or none to be trusted. `line` is 1-based; absent where no line is at fault. */
+export interface YamlProblem {
+  readonly line?: number;
+  readonly message: string;
+}
+
+/** YAML as far as it could be read. */
+export type YamlReading =
+  | { readonly ok: true; readonly yaml: YamlFile }
+  | { readonly ok: false; readonly problems: readonly [YamlProblem, ...YamlProblem[]] };
+
+/** Reads YAML 1.2 from an untrusted text. Never throws. */
+export function readYaml(text: string): YamlReading {
+  if (text.length > MAX_BYTES) return refused({ message: 'larger than 2 MB; this is not a configuration file' });
+  const lines = new LineCounter();
+  try {
+    const document = parseDocument(text.replace(/^\uFEFF/, ''), {
+      lineCounter: lines,
+      prettyErrors: false,
+      logLevel: 'silent',
+    });
+    const [first, ...more] = document.errors.map((error) => ({
+      line: lines.linePos(error.pos[0]).line,
+      message: `not valid YAML: ${error.message}`,
+    }));
+    if (first !== undefined) return refused(first, ...more);
+    const value: unknown = document.toJS({ maxAliasCount: MAX_ALIASES });
+    return { ok: true, yaml: { value, lineOf: (path) => lineOf(document, lines, path) } };
+  } catch (error) {
+    // Too many aliases, or a structure nested beyond the stack.
+    const why = error instanceof Error ? error.message : String(error);
+    return refused({ message: `${why}; write the values out, with fewer aliases and less nesting` });
+  }
+}
+
+function refused(...problems: [YamlProblem, ...YamlProblem[]]): YamlReading {
+  return { ok: false, problems };
 }
 
 /**
@@ -30,39 +70,34 @@ export interface YamlFile {
  * @throws ConfigError with one sentence per syntax error
  */
 export function parseYaml(name: string, text: string): YamlFile {
-  if (text.length > MAX_BYTES) throw new ConfigError([`${name}: larger than 2 MB; this is not a configuration file`]);
-  const lines = new LineCounter();
-  const document = parseDocument(text.replace(/^\uFEFF/, ''), { lineCounter: lines, prettyErrors: false });
-  if (document.errors.length > 0) {
-    throw new ConfigError(
-      document.errors.map((e) => `${name}:${lines.linePos(e.pos[0]).line}: not valid YAML: ${e.message}`),
-    );
-  }
-  let value: unknown;
-  try {
-    value = document.toJS({ maxAliasCount: MAX_ALIASES });
-  } catch (error) {
-    throw new ConfigError([
-      `${name}: ${(error as Error).message}; write the values out instead of using so many aliases`,
-    ]);
-  }
-  return { value, lineOf: (path) => lineOf(document, lines, path) };
-}
-
-function lineOf(document: Document, lines: LineCounter, path: readonly PropertyKey[]): number {
-  for (let depth = path.length; depth >= 0; depth--) {
-    const node = document.getIn(path.slice(0, depth) as (string | number)[], true);
-    if (isNode(node) && node.range) return lines.linePos(node.range[0]).line;
-  }
-  return 1;
-}
-
-/** `trains[0].role` from `['trains', 0, 'role']`. */
-export function formatPath(path: readonly PropertyKey[]): string {
-  return path.reduce<string>(
-    (text, key) => (typeof key === 'number' ? `${text}[${key}]` : text ? `${text}.${String(key)}` : String(key)),
-    '',
+  const read = readYaml(text);
+  if (read.ok) return read.yaml;
+  throw new ConfigError(
+    read.problems.map(({ line, message }) => `${line === undefined ? name : `${name}:${line}`}: ${message}`),
   );
+}
+
+function lineOf(document: Document.Parsed, lines: LineCounter, path: readonly PropertyKey[]): number {
+  let here: unknown = document.contents;
+  let start = startOf(here);
+  for (const key of path) {
+    if (isAlias(here)) here = here.resolve(document);
+    if (isMap(here)) {
+      const pair = here.items.find((item) => isScalar(item.key) && String(item.key.value) === String(key));
+      if (pair === undefined) break;
+      start = startOf(pair.key) ?? start;
+      here = pair.value;
+    } else if (isSeq(here) && typeof key === 'number' && key in here.items) {
+      here = here.items[key];
+      start = startOf(here) ?? start;
+    } else break;
+  }
+  return start === undefined ? 1 : lines.linePos(start).line;
+}
+
+/** Where a node begins in the text. */
+function startOf(node: unknown): number | undefined {
+  return isNode(node) ? node.range?.[0] : undefined;
 }
 
 /**

@@ -8,7 +8,7 @@ import type { Cause, Cleared } from './verdict.js';
 /** A light with its verdict, its place in the sky and the guiding during it. */
 export interface JudgedFrame extends Frame {
   readonly verdict: Verdict;
-  /** In the registry's order of precedence; empty when kept without a blemish. */
+  /** In the registry's order of precedence; empty when nothing speaks against it. */
   readonly causes: readonly Cause[];
   /** Causes that stronger evidence took back: noted, they count for nothing. */
   readonly cleared: readonly Cleared[];
@@ -27,9 +27,9 @@ export interface Accounts {
   readonly dithers: readonly DitherCycle[];
   readonly ledgers: readonly TrainLedger[];
   readonly totals: readonly Total[];
-  /** Guiding over all open shutters. */
+  /** Guiding during all exposures. */
   readonly guidingOverall: GuidingSummary | null;
-  /** Guiding per target and train, over open shutters. */
+  /** Guiding per target and train, during exposures. */
   readonly guidingByTarget: readonly GuidingByTarget[];
   /** How far the field moved during each stretch without guiding. */
   readonly guidingDrifts: readonly InterruptionDrift[];

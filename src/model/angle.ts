@@ -1,39 +1,73 @@
 /**
- * Sexagesimal angles, as FITS headers and catalogues write them: `00:52:59.0`, `+56 37 19`, `00h52m59s`.
+ * Angles as FITS headers, catalogues and people write them: plain degrees, or sexagesimal text such as `00:52:59.0`,
+ * `+56 37 19`, `00h52m59s`, `56°37′19″`.
  */
 
-const SIGN_AND_FIRST = /^\s*([+\-−])?\s*(\d{1,3})\s*[:h°d\s]\s*/u;
-const MINUTES = /(\d{1,2}(?:\.\d*)?)\s*/u;
-const SECONDS = /(?:[:m'′\s]\s*(\d{1,2}(?:\.\d*)?)\s*[s"″]?)?\s*[m'′]?\s*$/u;
-const SEXAGESIMAL = new RegExp(SIGN_AND_FIRST.source + MINUTES.source + SECONDS.source, 'iu');
+/** Sign, up to three groups of digits, and what may stand between and after them. */
+const SIGN = /^[+\-−]\s*/u;
+const GROUP = /\d+(?:[.,]\d*)?/gu;
+const SEPARATORS = /^[\s:hmsd°'"′″]*$/iu;
+const MOST_GROUPS = 3;
 
-/** The value in the unit of the first field (hours or degrees), or `null` when the text is not sexagesimal. */
-export function parseSexagesimal(text: string): number | null {
-  const match = SEXAGESIMAL.exec(text);
-  if (!match) return null;
-  const minutes = Number(match[3]);
-  const seconds = Number(match[4] ?? 0);
-  if (minutes >= 60 || seconds >= 60) return null;
-  const magnitude = Number(match[2]) + minutes / 60 + seconds / 3600;
-  return match[1] === '-' || match[1] === '−' ? -magnitude : magnitude;
+/** A sexagesimal text's value, in the unit of its first group. */
+export interface Sexagesimal {
+  readonly value: number;
+  /** The unit that a letter or sign in the text names; `unstated` where none does. */
+  readonly unit: 'hours' | 'degrees' | 'unstated';
 }
 
 /**
- * Right ascension in degrees: a sexagesimal text is hours, a plain number is degrees. `null` when neither or out of
- * range.
+ * Reads sexagesimal text: one to three groups, the last with a fraction if need be. A single group needs a unit, else it
+ * is a plain number. Seconds rounded up to 60, as some programs print them, are read.
+ *
+ * @returns `undefined` when the text is not sexagesimal
  */
-export function parseRightAscensionDeg(value: string | number): number | null {
-  return parseAngle(value, 15, 0, 360);
+export function parseSexagesimal(text: string): Sexagesimal | undefined {
+  const trimmed = text.trim();
+  const unsigned = trimmed.replace(SIGN, '');
+  const rest = unsigned.replace(GROUP, '');
+  const groups = unsigned.match(GROUP)?.map((group) => Number(group.replace(',', '.')));
+  if (groups === undefined || groups.length > MOST_GROUPS || !SEPARATORS.test(rest) || !/^\d/.test(unsigned))
+    return undefined;
+  const [whole, minutes = 0, seconds = 0] = groups;
+  const unit = /h/i.test(rest) ? 'hours' : /[d°]/i.test(rest) ? 'degrees' : 'unstated';
+  if (whole === undefined || minutes >= 60 || seconds > 60 || (groups.length === 1 && unit === 'unstated'))
+    return undefined;
+  const magnitude = whole + minutes / 60 + seconds / 3600;
+  return { value: /^[-−]/u.test(trimmed) ? -magnitude : magnitude, unit };
 }
 
-/** Declination in degrees, from sexagesimal degrees or a plain number. `null` when neither or out of range. */
-export function parseDeclinationDeg(value: string | number): number | null {
-  return parseAngle(value, 1, -90, 90);
+/** Right ascension in degrees from sexagesimal text, in hours unless it names degrees. `undefined` when it is no angle. */
+export function sexagesimalHoursDeg(text: string): number | undefined {
+  const read = parseSexagesimal(text);
+  if (read === undefined) return undefined;
+  return read.unit === 'degrees' ? read.value : read.value * 15;
 }
 
-function parseAngle(value: string | number, sexagesimalScale: number, low: number, high: number): number | null {
-  const plain = typeof value === 'number' ? value : value.trim() === '' ? NaN : Number(value);
-  const sexagesimal = Number.isNaN(plain) && typeof value === 'string' ? parseSexagesimal(value) : null;
-  const degrees = sexagesimal === null ? plain : sexagesimal * sexagesimalScale;
-  return Number.isFinite(degrees) && degrees >= low && degrees <= high ? degrees : null;
+/** Degrees from sexagesimal text. `undefined` when it is no angle, or one in hours. */
+export function sexagesimalDeg(text: string): number | undefined {
+  const read = parseSexagesimal(text);
+  return read === undefined || read.unit === 'hours' ? undefined : read.value;
+}
+
+/**
+ * Right ascension in degrees: a sexagesimal text is hours, a plain number is degrees. `undefined` when neither or out
+ * of range.
+ */
+export function parseRightAscensionDeg(value: string | number): number | undefined {
+  return within(plainDeg(value) ?? sexagesimalHoursDeg(String(value)), 0, 360);
+}
+
+/** Declination in degrees, from sexagesimal degrees or a plain number. `undefined` when neither or out of range. */
+export function parseDeclinationDeg(value: string | number): number | undefined {
+  return within(plainDeg(value) ?? sexagesimalDeg(String(value)), -90, 90);
+}
+
+function plainDeg(value: string | number): number | undefined {
+  const degrees = typeof value === 'string' && value.trim() === '' ? NaN : Number(value);
+  return Number.isFinite(degrees) ? degrees : undefined;
+}
+
+function within(degrees: number | undefined, low: number, high: number): number | undefined {
+  return degrees !== undefined && degrees >= low && degrees <= high ? degrees : undefined;
 }

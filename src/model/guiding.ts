@@ -65,7 +65,7 @@ export interface Smear {
   readonly elongation?: number;
 }
 
-/** Guiding by target and train over its open shutters. */
+/** Guiding by target and train during its exposures. */
 export interface GuidingByTarget extends GuidingSummary {
   readonly target: string;
   readonly train: string;

@@ -29,6 +29,7 @@ export * from './pair.js';
 export * from './pictures.js';
 export * from './plan.js';
 export * from './pointing.js';
+export * from './path.js';
 export * from './printable.js';
 export * from './progress.js';
 export * from './replay.js';

@@ -27,7 +27,7 @@ export interface TargetProgress {
   /** Over all filters and trains. */
   readonly ms: VerdictTally;
   readonly frames: VerdictTally;
-  /** Goals of all lines together, and what they lack; `null` without goals. */
+  /** Goals of all lines together, and what they still need; `null` without goals. */
   readonly goalMs: number | null;
   readonly remainingMs: number | null;
   readonly nights: readonly TargetNight[];
@@ -42,7 +42,7 @@ export interface ProgressLine {
   readonly goalMs: number | null;
   readonly ms: VerdictTally;
   readonly frames: VerdictTally;
-  /** What the goal lacks, never negative; `null` without a goal. */
+  /** What the goal still needs, never negative; `null` without a goal. */
   readonly remainingMs: number | null;
   /** Nights with a kept frame. */
   readonly nights: number;

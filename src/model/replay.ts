@@ -130,7 +130,7 @@ export const REPLAY_SETTINGS: readonly { readonly usage: string; readonly meanin
     usage: 'dither-lead=TRAIN|slowest',
     meaning: 'the train whose frames lead to a dither; the others expose on until it is ready',
   },
-  { usage: 'dither-waits=yes|no', meaning: 'whether a dither waits for every open shutter' },
+  { usage: 'dither-waits=yes|no', meaning: 'whether a dither waits until all exposures end' },
   { usage: 'patience.TRAIN=SECONDS', meaning: 'begin no exposure when a dither is due within this' },
   { usage: 'exposure.TRAIN=SECONDS', meaning: 'exposure of every sub of a train' },
   { usage: 'exposure.TRAIN.FILTER=SECONDS', meaning: 'exposure of every sub of a train through one filter' },

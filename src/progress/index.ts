@@ -86,7 +86,7 @@ function trainsOf(nights: readonly NightSummary[]): string[] {
   return [...roles].sort(([, a], [, b]) => Number(b) - Number(a)).map(([id]) => id);
 }
 
-/** What lacks something first, then by the last night. */
+/** What still needs hours first, then by the last night. */
 function byUrgency(a: TargetProgress, b: TargetProgress): number {
   const open = (t: TargetProgress): number =>
     t.remainingMs !== null && t.remainingMs > 0 ? 0 : t.goalMs === null ? 1 : 2;

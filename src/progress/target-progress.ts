@@ -1,5 +1,5 @@
 /**
- * One target over all nights: what it has, what it lacks, and which nights gave it.
+ * One target over all nights: what it has, what it still needs, and which nights gave it.
  */
 import {
   groupBy,

@@ -1,9 +1,8 @@
 /**
  * From a file's text to a record that can be trusted.
  */
-import { VERDICT_KINDS } from '../model/index.js';
 import { z } from 'zod';
-import { EARLIEST_YEAR, isPlausibleInstant, LATEST_YEAR, MAX_TEXT } from '../model/index.js';
+import { EARLIEST_YEAR, formatPath, isPlausibleInstant, LATEST_YEAR, MAX_TEXT, VERDICT_KINDS } from '../model/index.js';
 import { isObject, migrate, type JsonObject } from './migrate.js';
 import {
   MAX_EXPOSURE_SECONDS,
@@ -60,7 +59,7 @@ function partsProblem({ parts }: JsonObject): string | null {
   if (!Array.isArray(parts) || parts.length === 0) return 'parts must be a list of sessions';
   for (const [index, part] of parts.entries()) {
     const why = isObject(part) ? problemOf(part) : 'it is no record';
-    if (why !== null) return `parts[${index}]: ${why}`;
+    if (why !== null) return `${formatPath(['parts', index])}: ${why}`;
   }
   return null;
 }
@@ -69,7 +68,7 @@ function partsProblem({ parts }: JsonObject): string | null {
 function problemOf({ frames, parts: _parts, ...head }: JsonObject): string | null {
   const result = HEAD.safeParse(head);
   const issue = result.error?.issues.find(isSerious);
-  if (issue) return `${issue.path.map(String).join('.')} ${issue.message}`;
+  if (issue) return `${formatPath(issue.path)} ${issue.message}`;
   if (!isPlausibleInstant(Date.parse(String(head.night))))
     return `night must be a date of the years ${EARLIEST_YEAR} to ${LATEST_YEAR}`;
   // The parts are one long text, which has its own limit where it is unpacked.
@@ -79,7 +78,7 @@ function problemOf({ frames, parts: _parts, ...head }: JsonObject): string | nul
   if (!Array.isArray(frames)) return 'frames must be a list';
   for (let i = 0; i < frames.length; i++) {
     const why = frameProblem(frames[i]);
-    if (why !== null) return `frames[${i}].${why}`;
+    if (why !== null) return `${formatPath(['frames', i])}: ${why}`;
   }
   return null;
 }
@@ -91,7 +90,7 @@ function isSerious(issue: z.core.$ZodIssue): boolean {
 
 /** What is wrong with a frame, or `null`; the same answer as the schema gives, but for fields it does not know. */
 export function frameProblem(value: unknown): string | null {
-  if (typeof value !== 'object' || value === null || Array.isArray(value)) return ' is no frame';
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) return 'it is no frame';
   const frame = value as Partial<Record<keyof FrameRecord, unknown>>;
   if (typeof frame.train !== 'string') return 'train must be text';
   if (typeof frame.begin !== 'string' || !INSTANT.test(frame.begin) || !isPlausibleInstant(Date.parse(frame.begin)))
@@ -124,12 +123,12 @@ function isTooLong(value: unknown): boolean {
 }
 
 /** The field with a text so long that nobody wrote it, anywhere in a record's head; `null` where all is well. */
-function oddText(value: unknown, path = ''): string | null {
-  if (isTooLong(value)) return path;
+function oddText(value: unknown, path: readonly PropertyKey[] = []): string | null {
+  if (isTooLong(value)) return formatPath(path);
   if (typeof value !== 'object' || value === null) return null;
   for (const [key, inner] of Object.entries(value)) {
-    if (key.length > MAX_TEXT) return path === '' ? 'a key' : `a key of ${path}`;
-    const odd = oddText(inner, path === '' ? key : `${path}.${key}`);
+    if (key.length > MAX_TEXT) return path.length === 0 ? 'a key' : `a key of ${formatPath(path)}`;
+    const odd = oddText(inner, [...path, Array.isArray(value) ? Number(key) : key]);
     if (odd !== null) return odd;
   }
   return null;
@@ -146,7 +145,7 @@ function starsProblem(stars: unknown): string | null {
 
 function problemIn(field: string, error: z.ZodError | undefined): string | null {
   const issue = error?.issues.find(isSerious);
-  return issue ? `${[field, ...issue.path.map(String)].join('.')} ${issue.message}` : null;
+  return issue ? `${formatPath([field, ...issue.path])} ${issue.message}` : null;
 }
 
 function causesProblem(causes: unknown): string | null {

@@ -16,11 +16,11 @@ export interface Band {
  * @param elevationM metres above sea level
  */
 export function bandOf(filter: string, train: CameraFacts | undefined, model: SkyModel, elevationM: number): Band {
-  const told = byFilter(train?.filterWavelengthsNm, filter) ?? model.wavelengthNm(filter);
-  const k = told === null ? null : model.extinction(told, elevationM);
-  if (told !== null && k !== null) return { wavelengthNm: told, k, assumed: false };
+  const statedNm = byFilter(train?.filterWavelengthsNm, filter) ?? model.wavelengthNm(filter);
+  const k = statedNm === null ? null : model.extinction(statedNm, elevationM);
+  if (statedNm !== null && k !== null) return { wavelengthNm: statedNm, k, assumed: false };
   return {
-    wavelengthNm: told ?? V_WAVELENGTH_NM,
+    wavelengthNm: statedNm ?? V_WAVELENGTH_NM,
     k: model.extinction(V_WAVELENGTH_NM, elevationM) ?? 0,
     assumed: true,
   };

@@ -79,7 +79,7 @@ describe('nightledger report', () => {
     writeFileSync(join(spoilt, 'rig.yaml'), 'trains: [ { id: heron, frames: 5 } ]\ndarkness: pitch\n');
     const run = await nightledger('report', spoilt, '--out', join(folder, 'none'));
     expect(run.status).toBe(1);
-    expect(run.stderr).toContain('rig.yaml:1: trains[0].frames must be a glob');
+    expect(run.stderr).toContain('rig.yaml:1: trains#1.frames must be a glob');
     expect(run.stderr).toContain('rig.yaml:2: darkness must be civil, nautical or astronomical');
   });
 

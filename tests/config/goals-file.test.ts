@@ -47,22 +47,22 @@ describe('the goals file', () => {
   });
 
   it.each([
-    ['targets: [ { goals: { Ha: 12h } } ]', 'goals.yaml:1: targets[0].name must be text'],
+    ['targets: [ { goals: { Ha: 12h } } ]', 'goals.yaml:1: targets#1.name must be text'],
     [
       'targets:\n  - name: A\n    goals: { Ha: soon }',
-      'goals.yaml:3: targets[0].goals.Ha must be hours, such as 12h, 1h30m or 90m; got "soon"',
+      'goals.yaml:3: targets#1.goals.Ha must be hours, such as 12h, 1h30m or 90m; got "soon"',
     ],
     [
       'targets:\n  - name: A\n    goalRatio: { parts: { L: 3 } }',
-      'goals.yaml:3: targets[0].goalRatio.total must be hours',
+      'goals.yaml:3: targets#1.goalRatio.total must be hours',
     ],
     [
       'targets:\n  - name: A\n    goalRatio: { total: 3h, parts: { L: 0 } }',
-      'targets[0].goalRatio.parts must have a part above 0',
+      'targets#1.goalRatio.parts must have a part above 0',
     ],
     [
       'targets: [ { name: A }, { name: B, aliases: [ a ] } ]',
-      'goals.yaml:1: targets[1].aliases[0] "a" names targets[0] already',
+      'goals.yaml:1: targets#2.aliases#1 "a" names targets#1 already',
     ],
     ['[ 1, 2 ]', 'goals.yaml: must be a mapping'],
     ['targets: [ {', 'goals.yaml:1: not valid YAML'],
@@ -74,7 +74,7 @@ describe('the goals file', () => {
     const { warnings } = parseGoals('goals.yaml', 'goals: {}\ntargets:\n  - { name: A, goal: { Ha: 3h } }');
     expect(warnings.map((w) => [w.source?.line, w.message.split(' ')[0]])).toEqual([
       [1, 'goals'],
-      [3, 'targets[0].goal'],
+      [3, 'targets#1.goal'],
     ]);
   });
 });

@@ -50,7 +50,7 @@ describe('a rig file', () => {
 
   it('names line, path and fix of a wrong value', () => {
     expect(problemsOf(GOOD.replace('role: pilot', 'role: main'))).toEqual([
-      'rig.yaml:5: trains[0].role must be pilot (its computer steers the mount) or companion',
+      'rig.yaml:5: trains#1.role must be pilot (its computer steers the mount) or companion',
     ]);
     expect(problemsOf(GOOD.replace('latitude: 40.42', 'latitude: 140.42'))[0]).toBe(
       'rig.yaml:2: site.latitude must be at most 90: degrees, north positive',
@@ -58,7 +58,7 @@ describe('a rig file', () => {
     expect(problemsOf(GOOD.replace('Europe/Madrid', 'Europe/Nowhere'))[0]).toContain(
       'site.timezone is not an IANA time zone: "Europe/Nowhere"',
     );
-    expect(problemsOf(GOOD.replace('90m', 'soon'))[0]).toContain('targets[0].goals.OIII must be hours');
+    expect(problemsOf(GOOD.replace('90m', 'soon'))[0]).toContain('targets#1.goals.OIII must be hours');
   });
 
   it('tells all its problems at once', () => {

@@ -38,7 +38,7 @@ describe('what the rig file tells of sky and noise', () => {
 
   it('is refused where it makes no sense, with the line', () => {
     expect(() => rig('throughput: 50')).toThrow(
-      /rig\.yaml:5: trains\[0\]\.throughput must be at most 1: electrons per photon/,
+      /rig\.yaml:5: trains#1\.throughput must be at most 1: electrons per photon/,
     );
     expect(() => rig('filters: { Ha: 3 }')).toThrow(/must be a map such as \{ width: 3 \}/);
     expect(() => rig('filters: { Ha: { wavelength: 6563 } }')).toThrow(/at most 1100: nanometres/);

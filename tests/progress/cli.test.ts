@@ -151,7 +151,7 @@ describe('nightledger progress', () => {
     writeFileSync(join(archive, 'goals.yaml'), 'targets:\n  - { name: NGC 281, goals: { Ha: much } }\n');
     const run = await nightledger('progress', archive, '--out', join(folder, 'none'));
     expect(run.status).toBe(1);
-    expect(run.stderr).toContain('goals.yaml:2: targets[0].goals.Ha must be hours');
+    expect(run.stderr).toContain('goals.yaml:2: targets#1.goals.Ha must be hours');
   });
 
   it.each([

@@ -86,7 +86,7 @@ export class CardReader {
     if (!saysSomething(value)) return undefined;
     const read = asNumber(value);
     if (read === 0 && range.zeroIsUnknown === true) return undefined;
-    if (read >= range.from && read <= range.to) return read;
+    if (read !== undefined && read >= range.from && read <= range.to) return read;
     this.notes.push(unusableNumber(name, value, read, range));
     return undefined;
   }
@@ -103,17 +103,17 @@ export function asText(value: CardValue): string {
   return value === null ? '' : String(value);
 }
 
-/** A value as a number, also where it was written as text or with a decimal comma; NaN when it is none. */
-export function asNumber(value: CardValue): number {
+/** A value as a number, also where it was written as text or with a decimal comma; `undefined` when it is none. */
+export function asNumber(value: CardValue): number | undefined {
   if (typeof value === 'number') return value;
-  if (typeof value !== 'string') return Number.NaN;
+  if (typeof value !== 'string') return undefined;
   const text = asText(value);
   if (DECIMAL.test(text)) return Number(text.replace(/d/i, 'e'));
-  return DECIMAL_COMMA.test(text) ? Number(text.replace(',', '.')) : Number.NaN;
+  return DECIMAL_COMMA.test(text) ? Number(text.replace(',', '.')) : undefined;
 }
 
-function unusableNumber(card: string, value: CardValue, number: number, range: NumberRange): HeaderNote {
-  if (Number.isNaN(number)) {
+function unusableNumber(card: string, value: CardValue, number: number | undefined, range: NumberRange): HeaderNote {
+  if (number === undefined) {
     return {
       code: 'unreadable-number',
       card,

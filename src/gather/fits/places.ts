@@ -2,6 +2,7 @@
  * Where the field and the site lie, from the many ways of writing coordinates: decimal or sexagesimal, of this
  * equinox or that, for the field or for the reference pixel.
  */
+import { sexagesimalDeg, sexagesimalHoursDeg } from '../../model/index.js';
 import { asNumber, asText, type CardReader } from './card-reader.js';
 import type { CardValue } from './card-values.js';
 import type { Keyword, Meaning } from './keywords.js';
@@ -63,7 +64,7 @@ function statedPlace(reader: CardReader): Place | undefined {
 /** CRVALn where the axes are right ascension and declination (section 8.3), in either order. */
 function referencePixel(reader: CardReader): Place | undefined {
   const types = [reader.text('axisType1') ?? '', reader.text('axisType2') ?? ''];
-  const values = [asNumberOf(reader, 'axisValue1'), asNumberOf(reader, 'axisValue2')];
+  const values = [numberIn(reader.text('axisValue1')), numberIn(reader.text('axisValue2'))];
   const ra = values[types.findIndex((type) => type.startsWith('RA--'))];
   const dec = values[types.findIndex((type) => type.startsWith('DEC-'))];
   if (ra === undefined || dec === undefined || !(Math.abs(dec) <= 90) || !(Math.abs(ra) <= 360)) return undefined;
@@ -75,13 +76,13 @@ function equinoxYear(reader: CardReader, atMs: number | undefined): number {
   const frame = reader.text('celestialFrame')?.toUpperCase();
   if (frame === 'ICRS') return 2000;
   if (frame === 'GAPPT' && atMs !== undefined) return 2000 + (atMs - J2000_MS) / JULIAN_YEAR_MS;
-  const year = asNumber(reader.text('equinox')?.replace(/^[JB]/i, '') ?? null);
-  if (year >= 1800 && year <= 2200) return year;
+  const year = numberIn(reader.text('equinox')?.replace(/^[JB]/i, ''));
+  if (year !== undefined && year >= 1800 && year <= 2200) return year;
   return frame === 'FK4' || frame === 'FK4-NO-E' ? 1950 : 2000;
 }
 
-function asNumberOf(reader: CardReader, meaning: Meaning): number {
-  return asNumber(reader.text(meaning) ?? null);
+function numberIn(text: string | undefined): number | undefined {
+  return text === undefined ? undefined : asNumber(text);
 }
 
 function angleOf(
@@ -101,7 +102,7 @@ function angleOf(
 
 function angle(reader: CardReader, keyword: Keyword, kind: AngleKind, from: number, to: number): number | undefined {
   const degrees = parseAngle(reader.value(keyword), kind);
-  if (degrees >= from && degrees <= to) return degrees;
+  if (degrees !== undefined && degrees >= from && degrees <= to) return degrees;
   reader.notes.push({
     code: 'unreadable-angle',
     card: keyword.name,
@@ -123,11 +124,8 @@ function unsetPlace(first: string, second: string, whose: string): HeaderNote {
 }
 
 /** What an angle is measured for; it decides the unit of sexagesimal text and which letters may stand around it. */
-export type AngleKind = 'right-ascension' | 'declination' | 'latitude' | 'longitude';
+type AngleKind = 'right-ascension' | 'declination' | 'latitude' | 'longitude';
 
-const GROUPS = /\d+(?:[.,]\d*)?/g;
-/** What may stand between and around the numbers of a sexagesimal angle. */
-const SEPARATORS = /^[\s:hmsd°'"′″]*$/i;
 const HEMISPHERE = /^([NSEW])?(.*?)([NSEW])?$/;
 
 /**
@@ -137,32 +135,24 @@ const HEMISPHERE = /^([NSEW])?(.*?)([NSEW])?$/;
  * RA and DEC. Text of two or three groups is sexagesimal: hours for right ascension (unless it carries `d` or `°`),
  * degrees for the others. Latitude and longitude may carry N, S, E or W; south and west are negative.
  *
- * @returns NaN when it is no angle
+ * @returns `undefined` when it is no angle
  */
-export function parseAngle(value: CardValue, kind: AngleKind): number {
+function parseAngle(value: CardValue, kind: AngleKind): number | undefined {
   const decimal = asNumber(value);
-  if (!Number.isNaN(decimal) || typeof value !== 'string') return decimal;
+  if (decimal !== undefined || typeof value !== 'string') return decimal;
+  const text = asText(value);
+  if (kind === 'right-ascension') return sexagesimalHoursDeg(text);
+  return kind === 'declination' ? sexagesimalDeg(text) : hemisphereDeg(text, kind);
+}
 
-  let text = asText(value);
-  let sign = 1;
-  if (kind === 'latitude' || kind === 'longitude') {
-    const [, before, rest, after] = HEMISPHERE.exec(text) ?? [];
-    const letter = before ?? after;
-    if (letter !== undefined) {
-      if ('NS'.includes(letter) !== (kind === 'latitude')) return Number.NaN;
-      if (letter === 'S' || letter === 'W') sign = -1;
-      text = (rest ?? '').trim();
-    }
-  }
-  if (/^[-−]/.test(text)) sign = -sign;
-  text = text.replace(/^[-−+]\s*/, '');
-
-  const groups = text.match(GROUPS)?.map((group) => Number(group.replace(',', '.'))) ?? [];
-  const [whole = Number.NaN, minutes = 0, seconds = 0] = groups;
-  if (groups.length > 3 || minutes > 60 || seconds > 60 || !SEPARATORS.test(text.replace(GROUPS, '')))
-    return Number.NaN;
-  const inHours = kind === 'right-ascension' && !/[d°]/i.test(text) && (groups.length > 1 || /h/i.test(text));
-  return sign * (whole + minutes / 60 + seconds / 3600) * (inHours ? 15 : 1);
+/** Degrees that may carry a letter for the hemisphere, before or after. */
+function hemisphereDeg(text: string, kind: 'latitude' | 'longitude'): number | undefined {
+  const [, before, angle = text, after] = HEMISPHERE.exec(text) ?? [];
+  const letter = before ?? after;
+  if (letter === undefined) return sexagesimalDeg(text);
+  if ('NS'.includes(letter) !== (kind === 'latitude')) return undefined;
+  const degrees = asNumber(angle.trim()) ?? sexagesimalDeg(angle);
+  return degrees !== undefined && (letter === 'S' || letter === 'W') ? -degrees : degrees;
 }
 
 const RADIANS = Math.PI / 180;

@@ -5,7 +5,7 @@
  */
 import { gunzipSync, gzipSync } from 'node:zlib';
 import { z } from 'zod';
-import type { Interval, Night, NightStars } from '../../model/index.js';
+import { formatPath, type Interval, type Night, type NightStars } from '../../model/index.js';
 import { restoreSeries, storedSeries, storeSeries } from './columns.js';
 import { spanSchema } from './common.js';
 import { coarse, maybe, open, part } from './field.js';
@@ -80,7 +80,7 @@ export function restoreParts({ data }: KeptText): Restored {
   } catch (error) {
     if (error instanceof z.ZodError) {
       const [issue] = error.issues;
-      return { ok: false, why: `its ${issue?.path.map(String).join('.') ?? 'parts'}: ${issue?.message ?? 'damaged'}` };
+      return { ok: false, why: issue ? `its ${formatPath(issue.path)}: ${issue.message}` : 'its parts are damaged' };
     }
     return { ok: false, why: error instanceof Error ? error.message : String(error) };
   }

@@ -121,7 +121,7 @@ export function backdrop(
   };
 }
 
-/** Upright lines at instants: refocuses, flips. */
+/** Vertical lines at instants: refocuses, flips. */
 export function uprights(
   marks: readonly { readonly atMs: number; readonly colour: string }[],
 ): Plugin<'scatter' | 'bar'> {

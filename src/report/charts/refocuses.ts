@@ -8,7 +8,7 @@ export function refocuses(night: Night): ActivityOf<'focus'>[] {
   return night.timeline.activities.filter((activity) => activity.kind === 'focus');
 }
 
-/** An upright line at the end of each refocus, in its train's colour. */
+/** A vertical line at the end of each refocus, in its train's colour. */
 export function refocusMarks(night: Night, { palette }: ChartContext): Plugin<'scatter' | 'bar'> {
   return uprights(
     refocuses(night).map(({ span, train }) => ({

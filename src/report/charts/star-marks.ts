@@ -8,7 +8,7 @@ import { refocuses, refocusMarks } from './refocuses.js';
 
 const TICK_PX = 6;
 
-/** Stretches in which nothing guided, or all rested. */
+/** Stretches in which nothing guided, or all was idle. */
 export function interruptions(night: Night): Interval[] {
   return night.timeline.activities
     .filter(({ kind }) => kind === 'guiding-rest' || kind === 'star-gap' || kind === 'hold')

@@ -92,7 +92,7 @@ function holds(ledgers: readonly TrainSegments[]): Loss[] {
   );
 }
 
-/** Waits told by who waited for whom, where the dither cycles or the number of trains say it. */
+/** Waits named by who waited for whom, where the dither cycles or the number of trains say it. */
 function waits(night: Night, ledgers: readonly TrainSegments[]): Loss[] {
   const ids = night.gathered.trains.map(({ id }) => id);
   return ledgers.flatMap(({ train, segments }) => {

@@ -29,7 +29,7 @@ export function pipeTransport(toBrowser: Writable, fromBrowser: Readable): Conne
   });
   const closed = (): void => transport.onclose?.();
   fromBrowser.on('close', closed);
-  // A browser that is gone is told of by its end; writing to it meanwhile is no further news.
+  // A browser that is gone is reported by its end; writing to it meanwhile is no further news.
   for (const stream of [toBrowser, fromBrowser]) stream.on('error', () => {});
   return transport;
 }

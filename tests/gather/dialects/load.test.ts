@@ -47,10 +47,10 @@ describe('loading a dialect', () => {
     [
       'event: exposure-begin',
       'event: exposure-begins',
-      /^10: .*lines\[0\]\.event: "exposure-begins" is not known; did you mean "exposure-begin"\?/,
+      /^10: .*lines#1\.event: "exposure-begins" is not known; did you mean "exposure-begin"\?/,
     ],
     ['event: exposure-end', 'event: star-lost', /"star-lost" is called "star-gap-begin" now/],
-    ['event: exposure-begin', 'even: exposure-begin', /lines\[0\]\.even.*did you mean "event"\?/],
+    ['event: exposure-begin', 'even: exposure-begin', /lines#1\.even.*did you mean "event"\?/],
     ['(?<seconds>[\\d.]+)', '(?<seconds>[\\d.]+', /^9: .*the pattern cannot be used: .*missing/],
     ['(?<seconds>[\\d.]+)', '(?!x)', /^9: .*the pattern cannot be used/],
     [
@@ -62,7 +62,7 @@ describe('loading a dialect', () => {
     ['event: exposure-end', 'event: exposure-begin', /^13: .*"exposure-begin" ends nothing/],
     ['lasted: took', 'lasts: took', /^13: .*"exposure-end" begins nothing/],
     ['seconds: took', 'second: took', /^14: .*did you mean "seconds"\?/],
-    ["- 'chatter'", "- 'x*'", /^16: .*ignore\[0\].*matches the empty text/],
+    ["- 'chatter'", "- 'x*'", /^16: .*ignore#1.*matches the empty text/],
     ["- 'chatter'", '- { Column: x }', /^16: .*patterns for columns need "csv"/],
     ['scale: 1.5', 'scale: { when: "scale (.+)" }', /^7: .*it must catch the value in a group/],
     ['scale: 1.5', 'scale: [1.5]', /^7: .*constants\.scale: .*is expected/],

@@ -44,16 +44,16 @@ export function wholeNightNotices({ gathered: { trains, rules }, timeline, stars
     const elongation = usual((one) => one.elongation);
     const isWide = arcsec !== null && arcsec > WIDE_ARCSEC && fwhm > WIDE_PX;
     const isTrailed = elongation > rules.trailedDoubtfulElongation && usual((one) => one.agreement) > AGREEMENT_MIN;
-    const told = [
+    const traits = [
       ...(isWide ? [`wide (${decimal(arcsec, 1)}″ usual)`] : []),
       ...(isTrailed ? [`trailed (axis ratio ${decimal(elongation, 2)} usual)`] : []),
     ];
-    if (told.length === 0) return [];
+    if (traits.length === 0) return [];
     return [
       {
         code: 'stars-bad-all-night',
         message:
-          `${id}’s stars were ${told.join(' and ')} all night, by ${counted(speaking.length, 'frame')}. Verdicts ` +
+          `${id}’s stars were ${traits.join(' and ')} all night, by ${counted(speaking.length, 'frame')}. Verdicts ` +
           'compare frames with each other: a kept frame is as good as the others, not good. ' +
           (isTrailed ? 'Look at tracking, balance, flexure and tilt.' : 'Look at focus, collimation, dew and seeing.'),
       },

@@ -59,7 +59,7 @@ function zoneText(clock: Clock, { startMs, endMs }: Interval): string {
   return `times in ${clock.zone} (${before === after ? before : `${before}, then ${after}`})`;
 }
 
-/** What times are told in. */
+/** The clock that times are written in. */
 function timesText({ night, clock, isShared }: ViewContext): string {
   return isShared ? 'times since the first exposure' : zoneText(clock, night.sky.window);
 }

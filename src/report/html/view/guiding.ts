@@ -18,7 +18,7 @@ function byTargetTable({ night }: ViewContext): Table | null {
   const rows = night.accounts.guidingByTarget ?? [];
   if (rows.length === 0) return null;
   return {
-    caption: 'Guiding by target and train, over open shutters',
+    caption: 'Guiding by target and train, during exposures',
     name: 'guided',
     sortable: true,
     columns: [

@@ -39,7 +39,7 @@ function impossibleTimes(warnings: readonly Warning[]): string[] {
     if (lines < FEWEST_LINES) return [];
     return [
       `${lines} lines of ${file ?? 'a log'} were left out, for their times lie in impossible years: what they ` +
-        'told is not in this report. Check the clock that wrote them, or the date pattern of the dialect.',
+        'say is not in this report. Check the clock that wrote them, or the date pattern of the dialect.',
     ];
   });
 }

@@ -33,7 +33,7 @@ const ROLES: Readonly<Record<InputFile['role'], string>> = {
   dialect: 'dialect',
 };
 
-/** Frames are told per train, other files each for itself. */
+/** Frames are listed per train, other files each for itself. */
 function inputRows(inputs: readonly InputFile[]): Row[] {
   const others = inputs.filter((input) => input.role !== 'frame');
   const trains = [...new Set(inputs.filter((input) => input.role === 'frame').map((input) => input.train ?? ''))];

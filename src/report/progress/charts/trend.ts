@@ -21,7 +21,7 @@ export interface Trend {
   readonly leastSpan?: number;
   /** The series: one for the night as a whole, or one a train. */
   readonly series: (progress: Progress) => readonly TrendSeries[];
-  /** Nights to be marked by an upright line, and what happened before them. */
+  /** Nights to be marked by a vertical line, and what happened before them. */
   readonly marks?: (progress: Progress) => readonly { readonly date: string; readonly what: string }[];
 }
 

@@ -75,7 +75,7 @@ const LAYOUTS: readonly Make[] = [
   (_, random) => text('brackets', (stamp, _device, message) => `[${stamp}] ${message}`, random),
   (_, random) => text('dashes', (stamp, _device, message) => `${stamp} - ${message}`, random),
   (_, random) => text('devices', (stamp, device, message) => `${stamp} ${device}: ${message}`, random),
-  (_, random) => text('pipes', (stamp, device, message) => `${stamp} | INFO | ${device} | ${message}`, random),
+  (_, random) => text('tildes', (stamp, device, message) => `${stamp} ~ ${device} ~ INFO ~ ${message}`, random),
   () => ({
     id: 'columns',
     extension: 'txt',

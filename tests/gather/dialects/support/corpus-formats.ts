@@ -73,48 +73,48 @@ export const BRACKETED: LogFormat = {
 };
 
 const ISO_WORDS: Wordings = {
-  'exposure-begin': (h) => `camera|EXPOSURE_START|${h.seconds}|${h.filter}|${h.target}`,
-  'exposure-end': (h) => `camera|EXPOSURE_END|${h.seconds}||`,
-  'exposure-abort': () => 'camera|EXPOSURE_ABORT|||',
-  'frame-saved': (h) => `store|FRAME_WRITTEN|${h.file}||`,
-  'dither-ready': () => 'cycle|DITHER_READY|||',
-  'dither-begin': (h) => `mount|DITHER_START|${h.pixels}||`,
-  'dither-end': () => 'mount|DITHER_END|||',
-  'settling-begin': () => 'guide|SETTLE_START|||',
-  'settling-end': () => 'guide|SETTLE_END|ok||',
-  'focus-begin': () => 'focus|AUTOFOCUS_START|||',
-  'focus-end': (h) => `focus|AUTOFOCUS_END|${h.sizeAfter}|${h.position}|`,
-  'filter-begin': (h) => `wheel|FILTER_CHANGE_START|${h.to}||`,
-  'filter-end': (h) => `wheel|FILTER_CHANGE_END|${h.to}||`,
-  'slew-begin': (h) => `mount|SLEW_START|${h.target}||`,
-  'slew-end': () => 'mount|SLEW_END|||',
-  'centre-begin': () => 'mount|CENTRE_START|||',
-  'centre-end': () => 'mount|CENTRE_END|||',
-  'flip-begin': () => 'mount|FLIP_START|||',
-  'flip-end': () => 'mount|FLIP_END|||',
-  'guiding-begin': () => 'guide|GUIDING_START|||',
-  'guiding-end': () => 'guide|GUIDING_STOP|||',
-  'guiding-rest-begin': () => 'guide|GUIDING_PAUSE|||',
-  'guiding-rest-end': () => 'guide|GUIDING_RESUME|||',
-  'star-gap-begin': () => 'guide|STAR_LOST|||',
-  'star-gap-end': () => 'guide|STAR_FOUND|||',
-  'hold-begin': (h) => `roof|HOLD_START|${h.why}||`,
-  'hold-end': () => 'roof|HOLD_END|||',
+  'exposure-begin': (h) => `EXPOSURE_START;camera;${h.seconds};${h.filter};${h.target}`,
+  'exposure-end': (h) => `EXPOSURE_END;camera;${h.seconds};;`,
+  'exposure-abort': () => 'EXPOSURE_ABORT;camera;;;',
+  'frame-saved': (h) => `FRAME_WRITTEN;store;${h.file};;`,
+  'dither-ready': () => 'DITHER_READY;cycle;;;',
+  'dither-begin': (h) => `DITHER_START;mount;${h.pixels};;`,
+  'dither-end': () => 'DITHER_END;mount;;;',
+  'settling-begin': () => 'SETTLE_START;guide;;;',
+  'settling-end': () => 'SETTLE_END;guide;ok;;',
+  'focus-begin': () => 'AUTOFOCUS_START;focus;;;',
+  'focus-end': (h) => `AUTOFOCUS_END;focus;${h.sizeAfter};${h.position};`,
+  'filter-begin': (h) => `FILTER_CHANGE_START;wheel;${h.to};;`,
+  'filter-end': (h) => `FILTER_CHANGE_END;wheel;${h.to};;`,
+  'slew-begin': (h) => `SLEW_START;mount;${h.target};;`,
+  'slew-end': () => 'SLEW_END;mount;;;',
+  'centre-begin': () => 'CENTRE_START;mount;;;',
+  'centre-end': () => 'CENTRE_END;mount;;;',
+  'flip-begin': () => 'FLIP_START;mount;;;',
+  'flip-end': () => 'FLIP_END;mount;;;',
+  'guiding-begin': () => 'GUIDING_START;guide;;;',
+  'guiding-end': () => 'GUIDING_STOP;guide;;;',
+  'guiding-rest-begin': () => 'GUIDING_PAUSE;guide;;;',
+  'guiding-rest-end': () => 'GUIDING_RESUME;guide;;;',
+  'star-gap-begin': () => 'STAR_LOST;guide;;;',
+  'star-gap-end': () => 'STAR_FOUND;guide;;;',
+  'hold-begin': (h) => `HOLD_START;roof;${h.why};;`,
+  'hold-end': () => 'HOLD_END;roof;;;',
 };
 
-/** ISO 8601 in UTC, fields between pipes, no header row. */
-export const ISO_PIPES: LogFormat = {
-  name: 'iso-pipes',
+/** ISO 8601 in UTC, code, device and values between semicolons, no header row. */
+export const ISO_CODES: LogFormat = {
+  name: 'iso-codes',
   print: (h) => {
     const words = ISO_WORDS[h.event];
-    return words === undefined ? null : `${new Date(h.atMs).toISOString()}|${words(h)}`;
+    return words === undefined ? null : `${new Date(h.atMs).toISOString()};${words(h)}`;
   },
   chatter: (atMs, random) =>
-    `${new Date(atMs).toISOString()}|${pick(
+    `${new Date(atMs).toISOString()};${pick(
       [
-        `guide|SAMPLE|${(random() - 0.5).toFixed(3)}|${(random() - 0.5).toFixed(3)}|`,
-        `power|RAIL|12.${Math.floor(random() * 9)}||`,
-        `sky|CLOUD_INDEX|${(random() * 10).toFixed(1)}||`,
+        `SAMPLE;guide;${(random() - 0.5).toFixed(3)};${(random() - 0.5).toFixed(3)};`,
+        `RAIL;power;12.${Math.floor(random() * 9)};;`,
+        `CLOUD_INDEX;sky;${(random() * 10).toFixed(1)};;`,
       ],
       random,
     )}`,

@@ -1,5 +1,5 @@
 import type { DialectLogOptions } from '../../../../src/gather/dialects/index.js';
-import { BLOCKS, BRACKETED, CSV_COMMA, EPOCH, GERMAN, ISO_PIPES, RELATIVE, SENTENCES, TOOK } from './corpus-formats.js';
+import { BLOCKS, BRACKETED, CSV_COMMA, EPOCH, GERMAN, ISO_CODES, RELATIVE, SENTENCES, TOOK } from './corpus-formats.js';
 import { DASHES, DUREE, QUOTED, UHR } from './corpus-held-out.js';
 import { FRENCH, JSON_MESSAGES, KEY_VALUES, LEVEL_FIRST, SPANISH, SYSTEM_LOG } from './corpus-later.js';
 import type { Happening } from './corpus-night.js';
@@ -26,7 +26,7 @@ export interface LogFormat {
 /** Formats that the draft was made and improved with. */
 export const KNOWN: readonly LogFormat[] = [
   BRACKETED,
-  ISO_PIPES,
+  ISO_CODES,
   EPOCH,
   CSV_COMMA,
   BLOCKS,

@@ -27,7 +27,7 @@ export function effectiveView(context: ViewContext): EffectiveView {
     totals.length > 0
       ? ''
       : night.gathered.site === null
-        ? 'The site is not known: what the frames were worth cannot be told.'
+        ? 'The site is not known: what the frames were worth cannot be computed.'
         : 'No kept frame of a target whose place is known.';
   return {
     missing,

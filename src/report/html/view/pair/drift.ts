@@ -10,7 +10,7 @@ import {
 import type { ViewContext } from '../context.js';
 import { column, figures, words, type Row, type Table } from '../table.js';
 
-/** One subject whose drift is told. */
+/** One subject whose drift is shown. */
 interface Drifting {
   readonly target: string;
   readonly what: string;
