@@ -23,7 +23,9 @@ function reportOf(text) {
 const report = reportOf(stdout);
 if (report === null) {
   const why = /"summary": "([^"]+)"|npm (?:error|ERR!) (.+)/.exec(`${stdout}\n${stderr}`);
-  process.stdout.write(`audit: the registry gave no answer (${why?.[1] ?? why?.[2] ?? 'no reason given'}); nothing is known\n`);
+  process.stdout.write(
+    `audit: the registry gave no answer (${why?.[1] ?? why?.[2] ?? 'no reason given'}); nothing is known\n`,
+  );
 } else {
   const { vulnerabilities, dependencies } = report.metadata;
   process.stdout.write(`audit: ${vulnerabilities.total} known weaknesses in ${dependencies.total} packages\n`);

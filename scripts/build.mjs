@@ -9,6 +9,7 @@ import { build } from 'vite';
 import { libraries } from './bundle/libraries.mjs';
 import { licences } from './bundle/licences.mjs';
 import { templates } from './bundle/templates.mjs';
+import { writeTypes } from './bundle/types.mjs';
 
 const root = fileURLToPath(new URL('..', import.meta.url)).replace(/[\\/]$/, '');
 const require = createRequire(import.meta.url);
@@ -46,11 +47,16 @@ await build({
         main: join(root, 'src/cli/main.ts'),
         // Started as a thread by its name, from beside the module that does.
         'star-worker': join(root, 'src/stars/star-worker.ts'),
+        // Imported by other programs (`exports` in package.json).
+        record: join(root, 'src/public/record.ts'),
+        archive: join(root, 'src/public/archive.ts'),
       },
       output: { entryFileNames: '[name].js', chunkFileNames: '[name]-[hash].js', format: 'es' },
     },
   },
 });
+
+await writeTypes(root, ['public/record.ts', 'public/archive.ts'], join(root, 'dist/types'));
 
 for (const name of ['source-sans-3', 'source-serif-4']) {
   const from = dirname(require.resolve(`@fontsource/${name}/package.json`));

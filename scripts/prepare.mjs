@@ -102,7 +102,7 @@ function installTools(forTests) {
 }
 
 /** What the bundle is made of. */
-const PARTS = ['src', 'templates', 'scripts/bundle'];
+const PARTS = ['src', 'templates', 'schema', 'scripts/bundle'];
 
 /** The program is compiled anew when a source is newer than the last build. */
 export function compile({ checked }) {

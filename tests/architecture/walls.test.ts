@@ -45,6 +45,7 @@ function isAllowed(from: string, to: string): boolean {
       'model',
       'config',
     ].includes(b);
+  if (a === 'public') return ['model', 'record', 'merge-sessions.ts'].includes(b);
   if (JOINTS.includes(a)) return b !== 'cli' && b !== 'cli.ts';
   return b === 'model' || b === 'config';
 }
