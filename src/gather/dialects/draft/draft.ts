@@ -65,7 +65,7 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
   const legend = legendOf(legendLines(reading, headTexts));
   const ofEvents = kinds
     .filter((kind) => kind !== guiding?.kind)
-    .map((kind) => explained(kind, legend, guiding === null ? '' : 'guiding', isGuidingLog(guiding?.kind, kinds)));
+    .map((kind) => explained(kind, legend, isGuidingLog(guiding?.kind, kinds)));
   const { rules, unused, usesCaughtTimes } = draftRules(
     ofEvents,
     frameEvidence(ofEvents, frames),
@@ -96,14 +96,14 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
 }
 
 /**
- * The kind with what its log says of itself: the words of a legend for its marks, and for a log with guiding samples
- * that guiding is what its other lines are likely about.
+ * The kind with what its log says of itself: the words of a legend for its marks, and for a log of guiding samples that
+ * guiding is what its other lines are likely about.
  */
-function explained(kind: Kind, legend: Legend, subject: string, guidingOnly: boolean): Kind {
+function explained(kind: Kind, legend: Legend, guidingOnly: boolean): Kind {
   return {
     ...kind,
     wording: `${withLegend(kind.wording, legend)}${guidingOnly ? ' guider' : ''}`,
-    hints: `${kind.hints} ${subject}`.trim(),
+    hints: `${kind.hints} ${guidingOnly ? 'guiding' : ''}`.trim(),
   };
 }
 

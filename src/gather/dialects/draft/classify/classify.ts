@@ -9,9 +9,9 @@ import { decode } from './decode.js';
 import { statedDurations, type Stated } from './durations.js';
 import { NightFit, type StatedTimes } from './night-fit.js';
 import { timelineOf } from './occurrences.js';
-import { priorOf } from './priors.js';
+import { againstValues, priorOf } from './priors.js';
 import { trainsIn, type Trains } from './trains.js';
-import { onTime, statedExposures, valueEvidence, type StatedExposure } from './structure.js';
+import { onTime, reachesSetpoint, statedExposures, valueEvidence, type StatedExposure } from './structure.js';
 
 /** What a kind of line is taken for, and how surely. */
 export interface Verdict {
@@ -33,8 +33,11 @@ export interface Candidate {
 }
 
 /** How much better the night must be for it, and how far it must be ahead of the next. */
-const TAKEN = 0.15;
-const LEAD = 0.25;
+const TAKEN = 0.4;
+const LEAD = 0.5;
+/** A kind that fits this badly among the others contradicts them, whatever its words say; few lines may be chance. */
+const CONTRADICTS = -0.3;
+const MIN_LINES = 5;
 /** An event that makes the night this much worse is not offered. */
 const WORTH = 1.5;
 const STATED = 4;
@@ -78,6 +81,8 @@ export function classify(candidates: readonly Candidate[]): {
       .filter((kind) => (own.get(kind)?.get('exposure-begin') ?? own.get(kind)?.get('exposure-end') ?? 0) >= 3)
       .map(({ count }) => count),
   );
+  for (const [kind, evidence] of own)
+    for (const [event, value] of evidence) evidence.set(event, value + againstValues(kind, event, exposures));
   const trains = trainsIn(stated);
   const night = new NightFit(kinds, timeline, statedTimes(kinds, stated, durations), trains);
   const rankings = decode(
@@ -91,12 +96,14 @@ export function classify(candidates: readonly Candidate[]): {
   );
   const verdicts = new Map<Kind, Verdict>();
   for (const kind of kinds) {
-    const ranking = (rankings.get(kind) ?? []).filter(([, value]) => value > -WORTH);
+    const { ranking: all, fit } = rankings.get(kind) ?? { ranking: [], fit: 0 };
+    const ranking = all.filter(([, value]) => value > -WORTH);
     const [best, second] = ranking;
+    const contradicts = kind.count >= MIN_LINES && fit < CONTRADICTS && exposures > 0;
     const score = best?.[1] ?? 0;
     const margin = best === undefined ? 0 : score - Math.max(0, second?.[1] ?? 0);
     verdicts.set(kind, {
-      event: best !== undefined && score >= TAKEN && margin >= LEAD ? best[0] : null,
+      event: best !== undefined && score >= TAKEN && margin >= LEAD && !contradicts ? best[0] : null,
       score,
       margin,
       nearest: ranking.slice(0, 2).map(([event]) => event),
@@ -149,7 +156,7 @@ function ownEvidence(
   const evidence = wordEvidence(kind.wording, kind.hints);
   const named = evidence.size > 0;
   if (!hasTime(kind)) return new Map();
-  const cools = evidence.has('cooler');
+  const cools = evidence.has('cooler') || reachesSetpoint(kind);
   for (const [event, value] of valueEvidence(kind)) {
     const before = evidence.get(event);
     // Values alone tell a saved frame and a cooler; for the rest they only add to words.
@@ -165,6 +172,12 @@ function ownEvidence(
   // A cooler has two temperatures: what is asked for, and what is.
   if (kind.slots.filter(({ type }) => type === 'number').length < 2) evidence.delete('cooler');
   if (kind.slots.some(isTook)) {
+    // What has taken so long is over, whatever the word for it.
+    const isOver = duration !== 'planned' && !stated.some(({ begin }) => begin === kind);
+    for (const [event, value] of isOver ? [...evidence] : []) {
+      const end = endOf(event);
+      if (end !== undefined) evidence.set(end, Math.max(evidence.get(end) ?? 0, value));
+    }
     for (const [event, value] of evidence) {
       if (beginOf(event) !== undefined) evidence.set(event, value + TOOK);
       else if (endOf(event) !== undefined) evidence.set(event, value - TOOK);

@@ -22,11 +22,17 @@ export interface Evidence {
 /** The events of a kind by how much better each makes the night than leaving the kind out, best first. */
 export type Ranking = readonly (readonly [EventName, number])[];
 
+/** What a kind may be, and how well the best of it fits among the other kinds as they are taken, −0.8 to 1. */
+export interface Decoded {
+  readonly ranking: Ranking;
+  readonly fit: number;
+}
+
 /**
  * Finds what each kind of line is: the events by which all of them together make the most sensible night, in which
  * words and values count as far as they go. Starts from the words and changes one kind at a time, or turns two.
  */
-export function decode(evidence: readonly Evidence[], night: NightFit): Map<Kind, Ranking> {
+export function decode(evidence: readonly Evidence[], night: NightFit): Map<Kind, Decoded> {
   const labels: (EventName | null)[] = evidence.map(({ own }) => {
     const [best] = [...own].sort((a, b) => b[1] - a[1]);
     return best !== undefined && best[1] >= 2 ? best[0] : null;
@@ -48,7 +54,7 @@ export function decode(evidence: readonly Evidence[], night: NightFit): Map<Kind
     if (best < before + GAIN) break;
   }
   return new Map(
-    evidence.map(({ kind }, i): [Kind, Ranking] => {
+    evidence.map(({ kind }, i): [Kind, Decoded] => {
       const taken = labels[i] ?? null;
       labels[i] = null;
       const without = worth();
@@ -58,8 +64,10 @@ export function decode(evidence: readonly Evidence[], night: NightFit): Map<Kind
           return [event, worth() - without] as const;
         })
         .sort((a, b) => b[1] - a[1]);
+      labels[i] = ranking[0]?.[0] ?? null;
+      const fit = night.of(labels)[i] ?? 0;
       labels[i] = taken;
-      return [kind, ranking];
+      return [kind, { ranking, fit }];
     }),
   );
 }

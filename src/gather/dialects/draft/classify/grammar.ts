@@ -131,8 +131,13 @@ interface Way {
 export class Grammar {
   private readonly ways: (readonly Way[])[] = [];
 
+  /** A log of the guiding or the mount alone passes over every exposure. */
+  private readonly isImaging: boolean;
+
   /** @param told by number of the state: whether the log tells it */
-  constructor(private readonly told: readonly boolean[]) {}
+  constructor(private readonly told: readonly boolean[]) {
+    this.isImaging = STATES.some((state, i) => state.startsWith('exposure') && told[i] === true);
+  }
 
   /** From −1 (cannot be) to 1 (as usual), for one event so many seconds after another. */
   score(from: number, to: number, seconds: number): number {
@@ -169,7 +174,7 @@ export class Grammar {
         if (way.cost > DEAREST) continue;
         if (edge.to === to) found.push(way);
         if (silent < MAX_SILENT && this.told[edge.to] !== true && !path.includes(edge.to))
-          visit(edge.to, way.low, way.high, way.cost + (SILENCE[edge.to] ?? SILENT), silent + 1, [...path, edge.to]);
+          visit(edge.to, way.low, way.high, way.cost + (this.isImaging ? (SILENCE[edge.to] ?? SILENT) : SILENT), silent + 1, [...path, edge.to]);
       }
     };
     visit(from, 0, 0, 0, 0, [from]);

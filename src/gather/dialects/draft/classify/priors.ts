@@ -5,7 +5,8 @@ import { STATES } from './grammar.js';
 /** What happens once a target, a filter or a trouble, not after every few frames. */
 const SELDOM = /^(?:exposure-abort|focus|slew|centre|flip|guiding|hold|filter)/;
 /** From this share of the frames on, a thing is no longer seldom. */
-const OFTEN = 0.34;
+const OFTEN = 0.28;
+const MIN_EXPOSURES = 12;
 const TOO_OFTEN = -0.9;
 /** A wheel that turns names the filter, mostly. */
 const NO_FILTER = -0.7;
@@ -23,6 +24,16 @@ const RARE: ReadonlyMap<EventName, number> = new Map([
   ['guiding-rest-end', -0.2],
 ]);
 
+/** What speaks against an event whether words name it or not: it comes more often than such a thing does, or has a size. */
+export function againstValues(kind: Kind, event: EventName, exposures: number): number {
+  const numbers = kind.slots.some(({ type }) => type === 'number');
+  if (event === 'dither-ready') return numbers ? READY_WITH_NUMBER : 0;
+  const often = exposures >= MIN_EXPOSURES && kind.count > OFTEN * exposures;
+  return often && SELDOM.test(event) && !(event.startsWith('filter') && kind.slots.some(({ type }) => type === 'filter'))
+    ? TOO_OFTEN
+    : 0;
+}
+
 /**
  * What each event is worth on a kind whose words do not name it: less where its values are not those of the event, or
  * where it comes more often than such a thing does.
@@ -31,17 +42,14 @@ const RARE: ReadonlyMap<EventName, number> = new Map([
  */
 export function priorOf(kind: Kind, exposures: number): Map<EventName, number> {
   const has = (type: string): boolean => kind.slots.some((slot) => slot.type === type);
-  const often = exposures > 0 && kind.count > OFTEN * exposures;
   const prior = new Map<EventName, number>();
   for (const state of STATES) {
     // Exposures are told by their seconds or by words: else whatever comes again and again would be one.
     if (state === 'exposure-begin' || state === 'exposure-end') continue;
-    let value = RARE.get(state) ?? 0;
-    if (often && SELDOM.test(state)) value += TOO_OFTEN;
+    let value = (RARE.get(state) ?? 0) + againstValues(kind, state, exposures);
     if (state.startsWith('filter') && !has('filter')) value += NO_FILTER;
     if (!/^(?:filter|exposure)/.test(state) && has('filter')) value += NO_FILTER;
     if (state === 'focus-end' && !has('number')) value += NO_POSITION;
-    if (state === 'dither-ready' && has('number')) value += READY_WITH_NUMBER;
     if (has('file')) value -= 1;
     prior.set(state, value);
   }

@@ -159,13 +159,26 @@ export function valueEvidence(kind: Kind): Map<EventName, number> {
     add('focus-begin', 0.3);
     add('focus-end', 0.5);
   }
-  if (isCooling(numbers)) add('cooler', 2.4);
+  if (isCooling(numbers) || reachesSetpoint(kind)) add('cooler', 2.4);
   return evidence;
 }
 
 function inside(value: string, from: number, to: number): boolean {
   const number = numberIn(value);
   return number >= from && number <= to;
+}
+
+/** A cooler by its numbers alone: one temperature stands still, the other comes to it from far away and stays. */
+export function reachesSetpoint(kind: Kind): boolean {
+  const numbers = kind.slots.filter(({ type }) => type === 'number');
+  const temperatures = numbers.filter(({ values }) => values.every((value) => inside(value, -60, 45)));
+  if (temperatures.length !== 2 || numbers.length !== 2 || kind.count < 4) return false;
+  const [still, moving] = [...temperatures].sort((a, b) => a.values.length - b.values.length);
+  if (still === undefined || moving === undefined || still.values.length > 2) return false;
+  const away = moving.perLine.map((value, i) => Math.abs(numberIn(value) - numberIn(still.perLine[i])));
+  const [first = 0] = away;
+  const late = away.slice(Math.ceil(away.length / 2)).sort((a, b) => a - b);
+  return numberIn(still.values[0]) <= 5 && first > 3 && (late[Math.floor(late.length / 2)] ?? 99) < 0.5 * first && Math.min(...away) < 2.5;
 }
 
 /** Two temperatures, of which one hardly ever changes: what is asked of a cooler, and what it has reached. */
