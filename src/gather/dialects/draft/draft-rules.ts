@@ -4,7 +4,7 @@ import { classify, type Candidate, type Verdict } from './classify/classify.js';
 import type { StatedExposure } from './classify/structure.js';
 import { slotNames, tookUnit, type SlotName } from './group-names.js';
 import type { Kind, Slot, WhenText } from './kinds/kind.js';
-import { partsOf, type OwnStamp, type Part } from './kinds/parts.js';
+import { partsOf, rangeOf, type OwnStamp, type Part, type Ranged } from './kinds/parts.js';
 import type { DraftEvent, DraftRule, UnusedLines } from './report.js';
 
 /** What the kinds of a log were turned into. */
@@ -21,6 +21,8 @@ interface Plan {
   readonly verdict: Verdict;
   readonly event: EventName | null;
   readonly parts: readonly { readonly part: Part; readonly event: EventName }[];
+  /** Its rows state both ends of the thing. */
+  readonly range?: Ranged;
 }
 
 /** Proposes rules for kinds of lines; what is too doubtful is left over, with the events that come nearest. */
@@ -30,12 +32,19 @@ export function draftRules(
   ownStamp: OwnStamp = 'apart',
   only?: readonly EventName[],
 ): DraftedRules {
-  const parts = kinds.flatMap((kind) => partsOf(kind, ownStamp));
+  const ranges = new Map(
+    kinds.flatMap((kind): [Kind, Ranged][] => {
+      const range = rangeOf(kind);
+      return range === null ? [] : [[kind, range]];
+    }),
+  );
+  const parts = kinds.filter((kind) => !ranges.has(kind)).flatMap((kind) => partsOf(kind, ownStamp));
   const withParts = new Set(parts.map(({ whole }) => whole));
   const candidates: Candidate[] = [
     ...kinds.map(
       (kind): Candidate => ({
-        kind,
+        kind: ranges.get(kind)?.kind ?? kind,
+        ...(ranges.has(kind) ? { tookMs: ranges.get(kind)?.tookMs ?? [] } : {}),
         // What a report tells with times of its own has happened then, not when the report was written.
         ...(withParts.has(kind) ? { only: ['frame-saved'] as const } : only === undefined ? {} : { only }),
         ...(extra.has(kind) ? { extra: extra.get(kind) } : {}),
@@ -45,11 +54,13 @@ export function draftRules(
   ];
   const { verdicts, stated } = classify(candidates);
   const plans = kinds.map((kind): Plan => {
-    const verdict = verdicts.get(kind) ?? { event: null, score: 0, margin: 0, nearest: [] };
+    const range = ranges.get(kind);
+    const verdict = verdicts.get(range?.kind ?? kind) ?? { event: null, score: 0, margin: 0, nearest: [] };
     return {
       kind,
       verdict,
       event: verdict.event,
+      ...(range === undefined ? {} : { range }),
       parts: parts.flatMap((part) => {
         const event = part.whole === kind ? verdicts.get(part.kind)?.event : null;
         return event ? [{ part, event }] : [];
@@ -75,7 +86,7 @@ export function draftRules(
         nearest: verdict.nearest,
         kind,
       })),
-    usesCaughtTimes: plans.some(({ parts: own }) => own.length > 0),
+    usesCaughtTimes: plans.some(({ parts: own, range }) => own.length > 0 || range !== undefined),
   };
 }
 
@@ -86,7 +97,7 @@ export function ruleFor(kind: Kind, event: EventName, logged: ReadonlySet<EventN
 }
 
 function ruleOf(
-  { kind, verdict, event, parts }: Plan,
+  { kind, verdict, event, parts, range }: Plan,
   logged: ReadonlySet<EventName>,
   stated: readonly StatedExposure[],
 ): DraftRule {
@@ -97,6 +108,13 @@ function ruleOf(
     const name = part.slot.path ?? `at${events.length + 1}`;
     groups.set(part.slot, name);
     events.push({ event: partEvent, at: name });
+  }
+  const begun = event === null ? undefined : beginOf(event);
+  if (event !== null && range !== undefined && begun !== undefined) {
+    const name = range.slot.path ?? 'at1';
+    groups.set(range.slot, name);
+    events.push(range.isEnd ? { event: begun } : { event: begun, at: name });
+    events.push(range.isEnd ? { event, at: name } : { event });
   }
   if (event !== null && !events.some((one) => one.event === event)) events.push({ event });
   const own = stated.find((one) => one.begin === kind);
@@ -123,7 +141,7 @@ function ruleOf(
   const main = event ?? undefined;
   const begin = main === undefined ? undefined : beginOf(main);
   const lasted =
-    begin !== undefined && !logged.has(begin)
+    begin !== undefined && !logged.has(begin) && range === undefined
       ? (took ?? (main?.startsWith('exposure') ? seconds : undefined))
       : undefined;
   const end = main === undefined ? undefined : endOf(main);

@@ -28,6 +28,8 @@ export interface Verdict {
 export interface Candidate {
   readonly kind: Kind;
   readonly only?: readonly EventName[];
+  /** How long what it tells had taken, ms, where its rows state both ends. */
+  readonly tookMs?: readonly number[];
   /** Evidence from elsewhere, such as exposures of the session's frames. */
   readonly extra?: ReadonlyMap<EventName, number>;
 }
@@ -84,7 +86,7 @@ export function classify(candidates: readonly Candidate[]): {
   for (const [kind, evidence] of own)
     for (const [event, value] of evidence) evidence.set(event, value + againstValues(kind, event, exposures));
   const trains = trainsIn(stated);
-  const night = new NightFit(kinds, timeline, statedTimes(kinds, stated, durations), trains);
+  const night = new NightFit(kinds, timeline, statedTimes(candidates, stated, durations), trains);
   const rankings = decode(
     candidates.map(({ kind, only }) => ({
       kind,
@@ -128,7 +130,7 @@ function hasTime(kind: Kind): boolean {
 }
 
 function statedTimes(
-  kinds: readonly Kind[],
+  candidates: readonly Candidate[],
   stated: readonly StatedExposure[],
   durations: ReadonlyMap<Kind, Stated>,
 ): StatedTimes {
@@ -137,7 +139,8 @@ function statedTimes(
   return {
     opensMs: new Map(stated.map(({ begin, seconds, unitSeconds }) => [begin, inMs(seconds, unitSeconds)])),
     tookMs: new Map(
-      kinds.flatMap((kind): [Kind, number[]][] => {
+      candidates.flatMap(({ kind, tookMs }): [Kind, readonly number[]][] => {
+        if (tookMs !== undefined) return [[kind, tookMs]];
         const slot =
           kind.slots.find((one) => isTook(one)) ??
           kind.slots.find((one) => one.type === 'number' && tookUnit(one) !== null);
@@ -149,7 +152,7 @@ function statedTimes(
 }
 
 function ownEvidence(
-  { kind, only, extra }: Candidate,
+  { kind, only, extra, tookMs }: Candidate,
   stated: readonly StatedExposure[],
   duration: Stated | undefined,
 ): Map<EventName, number> {
@@ -171,7 +174,7 @@ function ownEvidence(
   for (const [event, value] of extra ?? []) evidence.set(event, (evidence.get(event) ?? 0) + value);
   // A cooler has two temperatures: what is asked for, and what is.
   if (kind.slots.filter(({ type }) => type === 'number').length < 2) evidence.delete('cooler');
-  if (kind.slots.some(isTook)) {
+  if (kind.slots.some(isTook) || tookMs !== undefined) {
     // What has taken so long is over, whatever the word for it.
     const isOver = duration !== 'planned' && !stated.some(({ begin }) => begin === kind);
     for (const [event, value] of isOver ? [...evidence] : []) {

@@ -174,7 +174,14 @@ export class Grammar {
         if (way.cost > DEAREST) continue;
         if (edge.to === to) found.push(way);
         if (silent < MAX_SILENT && this.told[edge.to] !== true && !path.includes(edge.to))
-          visit(edge.to, way.low, way.high, way.cost + (this.isImaging ? (SILENCE[edge.to] ?? SILENT) : SILENT), silent + 1, [...path, edge.to]);
+          visit(
+            edge.to,
+            way.low,
+            way.high,
+            way.cost + (this.isImaging ? (SILENCE[edge.to] ?? SILENT) : SILENT),
+            silent + 1,
+            [...path, edge.to],
+          );
       }
     };
     visit(from, 0, 0, 0, 0, [from]);

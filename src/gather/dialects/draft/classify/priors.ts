@@ -29,7 +29,9 @@ export function againstValues(kind: Kind, event: EventName, exposures: number): 
   const numbers = kind.slots.some(({ type }) => type === 'number');
   if (event === 'dither-ready') return numbers ? READY_WITH_NUMBER : 0;
   const often = exposures >= MIN_EXPOSURES && kind.count > OFTEN * exposures;
-  return often && SELDOM.test(event) && !(event.startsWith('filter') && kind.slots.some(({ type }) => type === 'filter'))
+  return often &&
+    SELDOM.test(event) &&
+    !(event.startsWith('filter') && kind.slots.some(({ type }) => type === 'filter'))
     ? TOO_OFTEN
     : 0;
 }

@@ -178,7 +178,12 @@ export function reachesSetpoint(kind: Kind): boolean {
   const away = moving.perLine.map((value, i) => Math.abs(numberIn(value) - numberIn(still.perLine[i])));
   const [first = 0] = away;
   const late = away.slice(Math.ceil(away.length / 2)).sort((a, b) => a - b);
-  return numberIn(still.values[0]) <= 5 && first > 3 && (late[Math.floor(late.length / 2)] ?? 99) < 0.5 * first && Math.min(...away) < 2.5;
+  return (
+    numberIn(still.values[0]) <= 5 &&
+    first > 3 &&
+    (late[Math.floor(late.length / 2)] ?? 99) < 0.5 * first &&
+    Math.min(...away) < 2.5
+  );
 }
 
 /** Two temperatures, of which one hardly ever changes: what is asked of a cooler, and what it has reached. */

@@ -178,8 +178,14 @@ function fieldKind(
       const distinct = [...new Set(perLine.filter((value) => value !== undefined))].slice(0, 24);
       const cell = typeOf(distinct) === 'text' ? compositeCell(kept, path, decimalComma) : null;
       if (cell !== null) {
-        cells.set(path, cell);
-        return [...cell.slots];
+        const own = plainWords(path).split(' ').reverse();
+        const named = new Map(cell.slots.map((slot) => [{ ...slot, before: [...slot.before, ...own] }, slot] as const));
+        cells.set(path, {
+          ...cell,
+          slots: [...named.keys()],
+          when: (groups) => cell.when(new Map([...groups].map(([slot, name]) => [named.get(slot) ?? slot, name]))),
+        });
+        return [...named.keys()];
       }
       const slot = {
         path,
@@ -233,7 +239,7 @@ function compositeCell(lines: readonly FieldLine[], path: string, decimalComma: 
   const messages = lines.map(({ fields, line, atMs }) => ({ text: fields.get(path)?.trim() ?? '', line, atMs }));
   if (!messages.every(({ text }) => /\d/.test(text) && /[\s/;,]/.test(text))) return null;
   const [cell, second] = textKinds(messages, decimalComma);
-  return cell !== undefined && second === undefined && cell.slots.length > 1 ? cell : null;
+  return cell !== undefined && second === undefined && cell.slots.length > 0 && cell.summary !== '…' ? cell : null;
 }
 
 /** Several fields end in the same name, in different parts of the record: the part says what it is about. */

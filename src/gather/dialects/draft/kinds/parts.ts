@@ -44,6 +44,40 @@ export function partsOf(whole: Kind, ownStamp: OwnStamp): Part[] {
 
 const HALF_DAY_MS = 43_200_000;
 
+/** A kind whose rows state when a thing began and when it ended: their own time is one of the two. */
+export interface Ranged {
+  readonly slot: Slot;
+  /** The slot holds the end; else it holds the beginning. */
+  readonly isEnd: boolean;
+  /** The kind at the times at which the things were over. */
+  readonly kind: Kind;
+  /** How long they had taken, ms, by occurrence. */
+  readonly tookMs: readonly number[];
+}
+
+const MOSTLY = 0.6;
+
+/** The beginning or end that a column holds beside the rows' own time, `null` where there is none. */
+export function rangeOf(whole: Kind): Ranged | null {
+  const clocks = whole.slots.filter(({ type }) => type === 'clock');
+  const [slot] = clocks;
+  if (slot === undefined || clocks.length !== 1) return null;
+  // In a text the second stamp stands right behind the first; elsewhere a time is part of what is told.
+  if (slot.path === null && !/^\W*#/.test(whole.wording)) return null;
+  if (slot.path === null && slot.before.length > 0) return null;
+  const other = whole.atMs.map((atMs, i) => nearTime(slot.perLine[i] ?? '', atMs));
+  const away = other.map((atMs, i) => atMs - (whole.atMs[i] ?? NaN));
+  const share = (test: (ms: number) => boolean): number => away.filter(test).length / Math.max(1, away.length);
+  const isEnd = share((ms) => ms > 200) >= MOSTLY;
+  if (!isEnd && share((ms) => ms < -200) < MOSTLY) return null;
+  return {
+    slot,
+    isEnd,
+    kind: { ...whole, slots: whole.slots.filter((one) => one !== slot), atMs: isEnd ? other : whole.atMs },
+    tookMs: away.map(Math.abs),
+  };
+}
+
 /** Where the stamp stands anywhere in the line, one of the times in it is the line's own. */
 function isOwnTime(whole: Kind, slot: Slot): boolean {
   return whole.atMs.every((atMs, i) => {
