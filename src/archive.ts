@@ -33,7 +33,7 @@ import {
   type ReadingOptions,
 } from './record/index.js';
 import { writeAtomically } from './files/write-atomically.js';
-import { Edition, renderProgress, toProgressJson } from './report/index.js';
+import { Edition, renderProgress, toProgressJson, type Earlier } from './report/index.js';
 import type { Written } from './output.js';
 
 export type { Imported } from './header-import.js';
@@ -135,6 +135,27 @@ function portable(path: string): string {
  */
 export function archivedNights(archive: string, options?: ReadingOptions): Promise<ArchivedNights> {
   return readArchivedNights(archive, mergeSessions, options);
+}
+
+/**
+ * What an archive says of a night that goes into it: the nights there, and the goals of its `goals.yaml`. Nothing where
+ * there is no archive yet; what cannot be used is a warning.
+ */
+export async function earlierNights(
+  archive: string,
+): Promise<{ readonly earlier?: Earlier; readonly warnings: readonly Warning[] }> {
+  if (!existsSync(archive)) return { warnings: [] };
+  try {
+    const { nights } = await archivedNights(archive);
+    const { book, warnings } = readGoals(archive);
+    const goals = book.targets.flatMap(({ goals: own, ...target }) =>
+      own === undefined ? [] : [{ ...target, goals: own }],
+    );
+    return { earlier: { nights, goals }, warnings };
+  } catch (error) {
+    const why = error instanceof Error ? error.message : String(error);
+    return { warnings: [{ code: 'archive-goals', message: `goals count this night alone: ${why}` }] };
+  }
 }
 
 export interface ProgressOptions {

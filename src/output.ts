@@ -4,7 +4,15 @@
 import { dirname, join } from 'node:path';
 import type { Night } from './model/index.js';
 import { toRecord } from './record/index.js';
-import { Edition, FORMATS, keepLists, nightPages, type Format, type PrintEdition } from './report/index.js';
+import {
+  Edition,
+  FORMATS,
+  keepLists,
+  nightPages,
+  type Earlier,
+  type Format,
+  type PrintEdition,
+} from './report/index.js';
 import type { PrintJob } from './report/pdf/index.js';
 import { shareNight } from './share.js';
 
@@ -25,6 +33,8 @@ export interface ReportOptions {
   readonly also?: readonly string[];
   readonly nowMs: number;
   readonly version: string;
+  /** What the archive says that the nights go into. A shared report is of its night alone. */
+  readonly earlier?: Earlier;
   readonly onProgress?: (done: number, total: number) => void;
 }
 
@@ -111,7 +121,13 @@ async function fill(
   const steps = placed.length * (options.pdf ? 2 : 1);
   let done = 0;
   for (const { night, folder } of placed) {
-    const made = await nightPages(night, { share, nowMs, version, utc: options.utc });
+    const made = await nightPages(night, {
+      share,
+      nowMs,
+      version,
+      utc: options.utc,
+      ...(share ? {} : { earlier: options.earlier }),
+    });
     await edition.add(`${folder}report.html`, made.page);
     await edition.add(`${folder}night.json`, `${JSON.stringify(toRecord(night, version, !share), null, 2)}\n`);
     for (const format of formatsOf(options))

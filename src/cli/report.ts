@@ -121,6 +121,8 @@ export function addReport(program: Command, context: Context): void {
             : `${session} holds no lights and no logged exposures that can be read: nothing to report. Frames are FITS files; check the globs of the rig file, or run \`nightledger init\` to see which files cannot be read`,
         );
       }
+      const known = archive === undefined ? undefined : await (await import('../archive.js')).earlierNights(archive);
+      messages.warnings(known?.warnings ?? []);
       const written = await writeReports(wanted, {
         out,
         pdf: options.pdf,
@@ -132,6 +134,7 @@ export function addReport(program: Command, context: Context): void {
         also: options.also ?? (options.share ? EXPORTS : []),
         nowMs: present.nowMs,
         version: context.version,
+        earlier: known?.earlier,
         onProgress: (done, total) => messages.progress('writing reports', done, total),
       });
       // What concerns the whole folder stands in every night, and is said once.

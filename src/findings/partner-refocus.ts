@@ -1,16 +1,7 @@
 /**
  * A refocus on the train that carries the guider, which paused the guiding under another train's open shutter.
  */
-import {
-  CAUTION,
-  counted,
-  duration,
-  groupBy,
-  listed,
-  type Cause,
-  type JudgedFrame,
-  type NightFacts,
-} from '../model/index.js';
+import { CAUTION, counted, groupBy, listed, type Cause, type JudgedFrame, type NightFacts } from '../model/index.js';
 import type { FindingDraft, FindingModule } from './finding.js';
 import { exposedMs, exposures, whatIfOf } from './trains.js';
 import { clock, firstOf, frameLinks } from './wording.js';
@@ -55,10 +46,9 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
             ),
           ),
           advice: isScope
-            ? `Refocus without pausing the guiding: the guide scope does not see ${by}’s focuser. ` +
-              `${duration(costMs)} of exposure would have been kept.`
-            : `Refocus all trains together, while their shutters are closed for a dither: ${duration(costMs)} of ` +
-              `exposure would have been kept. A separate guide scope does it too: a refocus on ${by} then leaves ` +
+            ? `Refocus without pausing the guiding: the guide scope does not see ${by}’s focuser, and no frame is harmed.`
+            : `Refocus all trains together, while their shutters are closed for a dither: no frame is harmed ` +
+              `then. A separate guide scope does it too: a refocus on ${by} then leaves ` +
               'the guiding alone.',
           ...winOf(night, costMs, isScope),
           confidence: 'high' as const,

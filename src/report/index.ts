@@ -11,6 +11,7 @@ export { PROGRESS_SCHEMA, renderProgress, toProgressJson, type ProgressPageOptio
 export { PLAN_SCHEMA, planText, renderPlan, toPlanJson, type PlanPageOptions } from './plan/index.js';
 export { keepLists, type KeepLists } from './formats/keep-lists.js';
 export { FORMATS, type Format, type FormatContext } from './formats/index.js';
+export type { Earlier } from './figures/goals.js';
 export type { ViewOptions as RenderOptions } from './html/view/index.js';
 
 /** Editions on paper: a few pages to send, or everything. */

@@ -23,6 +23,13 @@ export function duration(ms: number): string {
   return minutes < 60 ? `${minutes} min` : `${(ms / HOUR).toFixed(1)} h`;
 }
 
+/** A duration that is known to no more than a minute: `4 min`, `8.7 h`, `under 1 min`. */
+export function about(ms: number): string {
+  const minutes = Math.round(ms / MINUTE);
+  if (minutes < 1) return 'under 1 min';
+  return minutes < 60 ? `${minutes} min` : `${(ms / HOUR).toFixed(1)} h`;
+}
+
 /**
  * A span between two durations, to two digits: `1.0–1.7 h`, `35–42 min`, `12–17 h`; one figure where both are the same.
  * For figures that are known to no more than that.

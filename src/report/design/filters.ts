@@ -63,18 +63,20 @@ export interface Palette {
 
 const TRAIN_COLOURS = 4;
 
+type Aim = Pick<Night['gathered']['goals'][number], 'goals'>;
+
 /** Filters that a target's goals name, imaged or not. */
-function goalFilters({ goals }: Night['gathered']['goals'][number]): string[] {
+function goalFilters({ goals }: Aim): string[] {
   const perTrain = Object.values(goals.perTrain).flatMap((hours) => Object.keys(hours));
   return [...Object.keys(goals.hours), ...perTrain, ...Object.keys(goals.ratio?.parts ?? {})];
 }
 
-/** The palette of one night. */
-export function paletteOf(night: Night): Palette {
+/** The palette of one night, and of goals from elsewhere. */
+export function paletteOf(night: Night, goals: readonly Aim[] = []): Palette {
   const frames = [...night.accounts.lights, ...calibrationOf(night)].map((frame) => frame.filter ?? '');
   const totals = night.accounts.totals.map((total) => total.filter);
   return paletteFor(
-    [...frames, ...totals, ...night.gathered.goals.flatMap(goalFilters)],
+    [...frames, ...totals, ...[...night.gathered.goals, ...goals].flatMap(goalFilters)],
     night.gathered.trains.map((train) => train.id),
   );
 }

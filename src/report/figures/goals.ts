@@ -1,5 +1,17 @@
 import { filterMeant, sum, type Night, type TargetGoals, type Total } from '../../model/index.js';
 
+/** A target with its goals. */
+export type Wanted = Pick<TargetGoals, 'name' | 'aliases' | 'goals'>;
+
+/** What an archive knows of a night's targets: nights before it, and goals that stand beside the records. */
+export interface Earlier {
+  readonly nights: readonly { readonly date: string; readonly totals: readonly Total[] }[];
+  /** They stand before those of the night's own rig file, as in the progress of the archive. */
+  readonly goals: readonly Wanted[];
+}
+
+const NO_EARLIER: Earlier = { nights: [], goals: [] };
+
 /** What one night gave one goal. Milliseconds of exposure. */
 export interface GoalLine {
   readonly target: string;
@@ -8,6 +20,10 @@ export interface GoalLine {
   /** `null` for a goal of all trains together. */
   readonly train: string | null;
   readonly keptMs: number;
+  /** Kept on the nights before it that an archive holds. */
+  readonly earlierMs: number;
+  /** Whether the night has lights of it, whatever became of them. */
+  readonly isTaken: boolean;
   /** `null` where the rig file names no goal. */
   readonly goalMs: number | null;
 }
@@ -21,26 +37,40 @@ function isSameFilter(a: string, b: string): boolean {
   return meant === null ? folded(a) === folded(b) : meant === filterMeant(b);
 }
 
-function isTarget({ name, aliases }: TargetGoals, target: string): boolean {
+function isTarget({ name, aliases }: Pick<Wanted, 'name' | 'aliases'>, target: string): boolean {
   return [name, ...aliases].some((one) => folded(one) === folded(target));
 }
 
-function keptOf(totals: readonly Total[], filter: string | null, train: string | null): number {
-  return sum(
-    totals
-      .filter((total) => filter === null || isSameFilter(total.filter, filter))
-      .filter((total) => train === null || total.train === train)
-      .map(({ ms }) => ms.kept),
-  );
+function totalsOf(totals: readonly Total[], filter: string | null, train: string | null): Total[] {
+  return totals
+    .filter((total) => filter === null || isSameFilter(total.filter, filter))
+    .filter((total) => train === null || total.train === train);
 }
 
-function goalLines(wanted: TargetGoals, totals: readonly Total[]): GoalLine[] {
+const keptOf = (totals: readonly Total[]): number => sum(totals.map(({ ms }) => ms.kept));
+
+/** A line a goal, and one a filter that no goal asks for. */
+function goalLines(wanted: Wanted, totals: readonly Total[], earlier: readonly Total[]): GoalLine[] {
+  const lines = linesOfGoals(wanted, totals, earlier);
+  const unasked = totals.filter(
+    ({ filter, train }) =>
+      !lines.some(
+        (line) =>
+          (line.filter === null || isSameFilter(line.filter, filter)) && (line.train === null || line.train === train),
+      ),
+  );
+  return [...lines, ...plainLines(wanted.name, unasked, earlier)];
+}
+
+function linesOfGoals(wanted: Wanted, totals: readonly Total[], earlier: readonly Total[]): GoalLine[] {
   const { name, goals } = wanted;
   const line = (filter: string | null, hours: number, train: string | null = null): GoalLine => ({
     target: name,
     filter,
     train,
-    keptMs: keptOf(totals, filter, train),
+    keptMs: keptOf(totalsOf(totals, filter, train)),
+    earlierMs: keptOf(totalsOf(earlier, filter, train)),
+    isTaken: totalsOf(totals, filter, train).length > 0,
     goalMs: hours * HOUR,
   });
   const { ratio } = goals;
@@ -58,23 +88,32 @@ function goalLines(wanted: TargetGoals, totals: readonly Total[]): GoalLine[] {
 }
 
 /** What was kept of a target without goals, a line a filter. */
-function plainLines(target: string, totals: readonly Total[]): GoalLine[] {
+function plainLines(target: string, totals: readonly Total[], earlier: readonly Total[]): GoalLine[] {
   const filters = [...new Set(totals.map(({ filter }) => filter))];
   return filters.map((filter) => ({
     target,
     filter,
     train: null,
-    keptMs: sum(totals.filter((total) => total.filter === filter).map(({ ms }) => ms.kept)),
+    keptMs: keptOf(totals.filter((total) => total.filter === filter)),
+    earlierMs: keptOf(totalsOf(earlier, filter, null)),
+    isTaken: true,
     goalMs: null,
   }));
 }
 
-/** What the night gave each target it imaged, against the goals of the rig file where there are some. */
-export function goalLinesOf(night: Night): GoalLine[] {
+/**
+ * What the night gave each target it imaged, against the goals where there are some, and after what the nights before
+ * it gave.
+ */
+export function goalLinesOf(night: Night, { nights, goals }: Earlier = NO_EARLIER): GoalLine[] {
+  const past = nights.filter(({ date }) => date < night.date).flatMap(({ totals }) => totals);
+  const known = [...goals, ...night.gathered.goals];
   const targets = [...new Set(night.accounts.totals.map(({ target }) => target))];
   return targets.flatMap((target) => {
     const totals = night.accounts.totals.filter((total) => total.target === target);
-    const wanted = night.gathered.goals.find((goals) => isTarget(goals, target));
-    return wanted ? goalLines(wanted, totals) : plainLines(target, totals);
+    const wanted = known.find((one) => isTarget(one, target));
+    const names = wanted ?? { name: target, aliases: [] };
+    const earlier = past.filter((total) => isTarget(names, total.target));
+    return wanted ? goalLines(wanted, totals, earlier) : plainLines(target, totals, earlier);
   });
 }

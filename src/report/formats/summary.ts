@@ -48,7 +48,7 @@ export const summary: Format = {
     const context = viewContext(night, { share });
     const front = frontView(context);
     const findings = findingsView(context);
-    const { actions } = tonightView(
+    const { actions, over } = tonightView(
       context,
       [...findings.first, ...findings.rest].map(({ id }) => id),
     );
@@ -61,7 +61,9 @@ export const summary: Format = {
         ? []
         : [
             'Next time:',
-            actions.map(({ what, win }, index) => `${index + 1}. ${plain(what)} Recoverable: ${win}.`).join('\n'),
+            actions
+              .map(({ what, win }, index) => `${index + 1}. ${plain(what)} Recoverable: ${win}${over}.`)
+              .join('\n'),
           ]),
       ...front.notices.map(plain),
       `nightledger ${version}`,

@@ -1,9 +1,11 @@
-import { duration, durationMs, intersect } from '../../model/index.js';
+import { duration, durationMs, intersect, type Interval } from '../../model/index.js';
 import type { Drawing } from './drawing.js';
-import { fitClass, textWidthPx } from './scale.js';
+import { fitClass, textWidthPx, type TimeScale } from './scale.js';
 
 /** A stretch in which everyone stood still: drawn over all lanes. */
 export interface HoldBlock {
+  /** The part in view. */
+  readonly span: Interval;
   readonly x: string;
   readonly xEnd: string;
   readonly middle: string;
@@ -18,21 +20,36 @@ export function holdsOf({ night, scale, clock }: Drawing): HoldBlock[] {
   const shared = night.timeline.activities.filter(
     (activity) => activity.kind === 'hold' && activity.train === undefined,
   );
-  return shared.flatMap(({ span, why }): HoldBlock[] => {
+  const seen = shared.flatMap(({ span, why }) => {
     const visible = intersect(span, scale.span);
-    if (visible === null) return [];
-    const text = why ?? 'hold';
-    const fit = fitClass(textWidthPx(text, LABEL_PX), scale.share(visible.startMs, visible.endMs));
-    return [
-      {
-        x: scale.x(visible.startMs),
-        xEnd: scale.x(visible.endMs),
-        middle: scale.x((visible.startMs + visible.endMs) / 2),
-        title:
-          `on hold${why === undefined ? '' : ` (${why})`}: ${duration(durationMs(span))} from ` +
-          `${clock.seconds(span.startMs)}`,
-        label: fit === null ? null : { text, fit },
-      },
-    ];
+    return visible === null ? [] : [{ span, why, visible }];
   });
+  return seen.map(({ span, why, visible }): HoldBlock => {
+    const others = seen.filter((one) => one.visible !== visible).map((one) => one.visible);
+    const text = why ?? 'hold';
+    const fit = fitClass(textWidthPx(text, LABEL_PX), roomFor(visible, others, scale));
+    return {
+      span: visible,
+      x: scale.x(visible.startMs),
+      xEnd: scale.x(visible.endMs),
+      middle: scale.x((visible.startMs + visible.endMs) / 2),
+      title:
+        `on hold${why === undefined ? '' : ` (${why})`}: ${duration(durationMs(span))} from ` +
+        `${clock.seconds(span.startMs)}`,
+      label: fit === null ? null : { text, fit },
+    };
+  });
+}
+
+/** Share of the axis that a word over the middle of a hold has: up to the next holds, and to the picture's ends. */
+function roomFor({ startMs, endMs }: Interval, others: readonly Interval[], scale: TimeScale): number {
+  const middleMs = (startMs + endMs) / 2;
+  const left = Math.max(scale.span.startMs, ...others.map((one) => one.endMs).filter((atMs) => atMs <= middleMs));
+  const right = Math.min(scale.span.endMs, ...others.map((one) => one.startMs).filter((atMs) => atMs >= middleMs));
+  // A neighbour's word may be as wide: each has half of what lies between them.
+  const half = Math.min(
+    (left === scale.span.startMs ? 1 : 0.5) * scale.share(left, middleMs),
+    (right === scale.span.endMs ? 1 : 0.5) * scale.share(middleMs, right),
+  );
+  return Math.max(scale.share(startMs, endMs), 2 * half);
 }

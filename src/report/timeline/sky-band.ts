@@ -21,7 +21,11 @@ export interface SkyView {
 }
 
 /** A Moon that never stands higher has no room for its name. */
-const LOWEST_NAMED_MOON_DEG = 8;
+const LOWEST_NAMED_MOON_DEG = 3;
+/** Of a picture's width, the least between the Moon's name and another word above the picture. */
+const APART = 0.08;
+/** Of the picture's width, from its ends: there a name is set inward. */
+const RIM = 0.06;
 
 /** The stretches of one brightness of the sky over the span, darkest last. */
 export function skyBands(sky: SkyNight | null, span: Interval): { readonly span: Interval; readonly colour: string }[] {
@@ -79,18 +83,26 @@ function targetPath(curve: TargetCurve, span: Interval, scale: TimeScale): strin
   return points.length < 2 ? '' : `M${points.map((p) => point(scale, p.atMs, p.altitudeDeg)).join('L')}`;
 }
 
-function moonLabel(points: readonly SkyPosition[], scale: TimeScale): SkyView['moonLabel'] {
+/** Where the Moon is named: at its highest, or as near to it as the words that stand there leave room. */
+function moonLabel(points: readonly SkyPosition[], words: readonly Interval[], scale: TimeScale): SkyView['moonLabel'] {
+  const place = (atMs: number): number => scale.share(scale.span.startMs, atMs);
+  const isClear = (atMs: number): boolean =>
+    words.every(({ startMs, endMs }) => place(atMs) < place(startMs) - APART || place(atMs) > place(endMs) + APART);
   const highest = greatest(
-    points.filter((p) => p.moonAltitudeDeg > LOWEST_NAMED_MOON_DEG),
+    points.filter((p) => p.moonAltitudeDeg > LOWEST_NAMED_MOON_DEG && isClear(p.atMs)),
     (p) => p.moonAltitudeDeg,
   );
   if (highest === undefined) return null;
-  const place = scale.share(scale.span.startMs, highest.atMs);
-  return { x: scale.x(highest.atMs), anchor: place < 0.06 ? 'start' : place > 0.94 ? 'end' : 'middle' };
+  const at = place(highest.atMs);
+  return { x: scale.x(highest.atMs), anchor: at < RIM ? 'start' : at > 1 - RIM ? 'end' : 'middle' };
 }
 
-/** Builds the background and the strip of altitudes. */
-export function buildSky(night: Night, scale: TimeScale): SkyView {
+/**
+ * Builds the background and the strip of altitudes.
+ *
+ * @param words spans that have words of their own above the picture
+ */
+export function buildSky(night: Night, scale: TimeScale, words: readonly Interval[]): SkyView {
   const { span } = scale;
   const visible = (night.sky.curves[0]?.points ?? []).filter((p) => p.atMs >= span.startMs && p.atMs <= span.endMs);
   const targets = night.sky.curves.flatMap((curve) =>
@@ -104,6 +116,6 @@ export function buildSky(night: Night, scale: TimeScale): SkyView {
     })),
     moonPath: moonArea(visible, scale),
     targetPaths: targets.filter((path) => path !== ''),
-    moonLabel: moonLabel(visible, scale),
+    moonLabel: moonLabel(visible, words, scale),
   };
 }

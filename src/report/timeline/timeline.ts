@@ -125,7 +125,11 @@ export function buildTimeline(
     (atMs) => atMs > span.startMs && atMs < span.endMs,
   );
   const holds = holdsOf(drawing);
-  const sky = buildSky(night, scale);
+  const sky = buildSky(
+    night,
+    scale,
+    holds.filter(({ label }) => label !== null).map((hold) => hold.span),
+  );
   return {
     height: plotEnd + sizes.axis * (showsUtc ? 2 : 1),
     label,
@@ -136,7 +140,7 @@ export function buildTimeline(
     plotHeight: plotEnd - plotTop,
     plotMiddle: (plotTop + plotEnd) / 2,
     plotEnd,
-    sky: skyHeight === 0 || clear(sky.moonLabel, holds) ? sky : { ...sky, moonLabel: null },
+    sky,
     skyHeight,
     lanes,
     shared: buildSharedLane(lanes, sharedTop, sizes.shared, drawing),
@@ -144,16 +148,4 @@ export function buildTimeline(
     holds,
     aboveY: plotTop - 5,
   };
-}
-
-/** Of a picture's width, the least between two words above it. */
-const APART = 8;
-
-/** Whether the Moon's name has room beside those of the holds; it stands in the key all the same. */
-function clear(moon: SkyView['moonLabel'], holds: readonly HoldBlock[]): boolean {
-  if (moon === null) return true;
-  const at = Number.parseFloat(moon.x);
-  return holds.every(
-    ({ x, xEnd, label }) => label === null || at < Number.parseFloat(x) - APART || at > Number.parseFloat(xEnd) + APART,
-  );
 }

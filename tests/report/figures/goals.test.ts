@@ -53,6 +53,35 @@ describe('goals on one night', () => {
     ).toEqual(['NGC 281 Ha  3 8', 'NGC 281 OIII  3 4', 'NGC 281   6 20', 'M 33 L  1 ']);
   });
 
+  it('leave a filter that nobody asked for its own line, and say which were not taken', () => {
+    const lines = goalLinesOf(night([goalsOf('NGC 281', { hours: { SII: 12, OIII: 4 } }, ['ngc281'])]));
+    expect(lines.map(({ filter, goalMs, isTaken }) => [filter, goalMs === null, isTaken])).toEqual([
+      ['SII', false, false],
+      ['OIII', false, true],
+      ['H-alpha', true, true],
+      ['Ha', true, true],
+      ['L', true, true],
+    ]);
+  });
+
+  it('count what an archive has of the nights before, by the goals that stand there', () => {
+    const earlier = {
+      goals: [goalsOf('NGC 281', { hours: { Ha: 20 } }, ['ngc281'])],
+      nights: [
+        { date: '2026-09-01', totals: [total('ngc 281', 'Ha', 'heron', 5), total('M 33', 'L', 'heron', 2)] },
+        { date: '2027-01-01', totals: [total('NGC 281', 'Ha', 'heron', 50)] },
+      ],
+    };
+    const [ha] = goalLinesOf(night([]), earlier);
+    expect([ha?.filter, (ha?.earlierMs ?? 0) / HOUR, (ha?.keptMs ?? 0) / HOUR, (ha?.goalMs ?? 0) / HOUR]).toEqual([
+      'Ha',
+      5,
+      3,
+      20,
+    ]);
+    expect(goalLinesOf(night([]), earlier).find(({ target }) => target === 'M 33')?.earlierMs).toBe(2 * HOUR);
+  });
+
   it('are no more than what was kept where nobody named any', () => {
     expect(short([])).toEqual(['NGC281 H-alpha  2 ', 'NGC281 Ha  1 ', 'NGC281 OIII  3 ', 'M 33 L  1 ']);
   });

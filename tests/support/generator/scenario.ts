@@ -68,6 +68,8 @@ export interface Scenario {
   };
   readonly trains: readonly ScenarioTrain[];
   readonly targets: readonly ScenarioTarget[];
+  /** Of each target, as the rig file has them; 12 h of three narrow bands when absent. */
+  readonly goals?: string;
   readonly ditherEvery: number;
   readonly habits?: ScenarioHabits;
   /** Times UTC of what befalls the night. */

@@ -63,6 +63,7 @@ export const STAR_NIGHT: Scenario = {
     },
   ],
   targets: [TARGETS.ngc281],
+  goals: '{ L: 6h }',
   ditherEvery: 3,
   starLost: [{ at: '2026-10-17T19:33:10.000Z', seconds: 21 }],
   clouds: [],

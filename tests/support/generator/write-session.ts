@@ -205,7 +205,8 @@ function rigYaml(scenario: Scenario, logs: 'own' | 'dialects' | 'none', gzip: bo
     ...guiding,
     'targets:',
     ...scenario.targets.map(
-      (t) => `  - { name: ${t.name}, ra: "${t.ra}", dec: "${t.dec}", goals: { Ha: 12h, OIII: 12h, SII: 12h } }`,
+      (t) =>
+        `  - { name: ${t.name}, ra: "${t.ra}", dec: "${t.dec}", goals: ${scenario.goals ?? '{ Ha: 12h, OIII: 12h, SII: 12h }'} }`,
     ),
     '',
   ].join('\n');

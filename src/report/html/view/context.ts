@@ -1,5 +1,6 @@
 import { clockOf, type Clock, type Night } from '../../../model/index.js';
 import { paletteOf, type Palette } from '../../design/filters.js';
+import type { Earlier } from '../../figures/goals.js';
 import { worthOf, type NightWorth } from '../../figures/worth.js';
 
 /** What every section's builder is given: the night, and how to name, time and colour things in it. */
@@ -13,28 +14,32 @@ export interface ViewContext {
   readonly isShared: boolean;
   /** UTC beside local time: asked for, or the clocks change in the night. */
   readonly showsUtc: boolean;
+  /** What the archive says that the night goes into. */
+  readonly earlier?: Earlier;
 }
 
 export interface ContextOptions {
   readonly share?: boolean;
   /** Show UTC beside local time. */
   readonly utc?: boolean;
+  readonly earlier?: Earlier;
 }
 
 /**
  * The context of one night. Its one clock is the site's: findings and warnings tell their times by it too. UTC when no
  * site is known.
  */
-export function viewContext(night: Night, { share = false, utc = false }: ContextOptions = {}): ViewContext {
+export function viewContext(night: Night, { share = false, utc = false, earlier }: ContextOptions = {}): ViewContext {
   const clock = clockOf(share ? 'UTC' : (night.gathered.site?.timezone ?? 'UTC'));
   const [before, after] = [clock.offset(night.sky.window.startMs), clock.offset(night.sky.window.endMs)];
   return {
     night,
     clock,
     utc: clockOf('UTC'),
-    palette: paletteOf(night),
+    palette: paletteOf(night, earlier?.goals),
     worth: worthOf(night),
     isShared: share,
     showsUtc: before !== after || (utc && before !== 'UTC'),
+    ...(earlier === undefined ? {} : { earlier }),
   };
 }

@@ -1,4 +1,4 @@
-import { duration, type Finding, type Night } from '../../../model/index.js';
+import { about, duration, type Finding, type Night } from '../../../model/index.js';
 import { listing } from '../../figures/listed.js';
 import type { ViewContext } from './context.js';
 
@@ -39,7 +39,7 @@ function findingView(finding: Finding, index: number, night: Night): FindingView
     title: finding.title,
     cost: finding.costMs === 0 ? (finding.price ?? 'none') : duration(finding.costMs),
     frames: finding.frames === undefined ? '' : String(finding.frames),
-    win: finding.winMs === undefined || finding.winMs === 0 ? '' : duration(finding.winMs),
+    win: finding.winMs === undefined || finding.winMs === 0 ? '' : about(finding.winMs),
     confidence: finding.confidence,
     evidence: finding.evidence,
     advice: finding.advice,

@@ -1,4 +1,4 @@
-import { duration, listed, type Night } from '../../../model/index.js';
+import { about, duration, listed, type Night } from '../../../model/index.js';
 import { lossesOf, type Loss } from '../../figures/losses.js';
 import type { ViewContext } from './context.js';
 
@@ -20,7 +20,7 @@ const say = (text: string): Phrase => ({ text });
 const quantity = (text: string): Phrase => ({ text, quantity: true });
 
 /** `both trains together`, `the three trains together`, and of one train its name. */
-function together(night: Night): string {
+export function together(night: Night): string {
   const { trains } = night.gathered;
   if (trains.length < 2) return trains[0]?.id ?? '';
   const count = COUNT_WORDS[trains.length] ?? String(trains.length);
@@ -61,7 +61,7 @@ function lost({ night }: ViewContext): Phrase[] {
   if (told.length === 0) return [];
   return told.flatMap((loss, index) => [
     say(index === 0 ? ' Lost: ' : ', '),
-    quantity(duration(loss.ms)),
+    quantity(about(loss.ms)),
     say(` ${loss.label}${whose(loss, night)}${index === told.length - 1 ? '.' : ''}`),
   ]);
 }

@@ -1,4 +1,5 @@
 import type { Night } from '../../../model/index.js';
+import type { Earlier } from '../../figures/goals.js';
 import { calibrationView, type CalibrationView } from './calibration.js';
 import { chartViews, type ChartViews } from './charts.js';
 import { viewContext } from './context.js';
@@ -64,6 +65,8 @@ export interface ViewOptions {
   readonly share?: boolean;
   /** Show UTC beside local time. */
   readonly utc?: boolean;
+  /** What the archive says that the night goes into: its goals then count the nights before. */
+  readonly earlier?: Earlier;
 }
 
 /** Builds the view of a night, section by section. */

@@ -67,15 +67,15 @@ export function timelinesView(context: ViewContext): TimelinesView {
 export function axesText({ night, clock, showsUtc, isShared }: ViewContext): string {
   if (isShared) return 'Hours since the first exposure';
   const offsets = [...new Set([clock.offset(night.sky.window.startMs), clock.offset(night.sky.window.endMs)])];
-  if (offsets.length === 1 && offsets[0] === 'UTC') return 'Hours in UTC';
-  return `Local hours (${offsets.join(', then ')})${showsUtc ? '; UTC below them' : ''}`;
+  if (offsets.length === 1 && offsets[0] === 'UTC') return 'UTC, hours';
+  return `${showsUtc ? 'Above: local' : 'Local'} time, hours (${offsets.join(', then ')})${showsUtc ? '; below: UTC' : ''}`;
 }
 
 /** Marks of the shared lanes and the sky that are not areas, and what they mean. */
 const LINES = {
   window: 'darkness begins, ends',
   moon: 'Moon’s altitude',
-  target: 'target’s altitude, 0° to 90°',
+  target: 'target’s altitude while imaged, 0° to 90°',
   move: 'mount moves',
   settle: 'settling',
   guiding: 'guiding',

@@ -1,7 +1,8 @@
-import { duration, percent, type Finding } from '../../../model/index.js';
+import { about, duration, listed, percent, type Finding } from '../../../model/index.js';
 import { solidArea, type AreaStyle } from '../../design/area.js';
 import { goalLinesOf, type GoalLine } from '../../figures/goals.js';
 import type { ViewContext } from './context.js';
+import { together } from './headline.js';
 
 /** Something to do differently, and what it wins. */
 export interface Action {
@@ -16,13 +17,18 @@ export interface Action {
 export interface GoalBar {
   readonly label: string;
   readonly value: string;
+  /** Where the night's own part begins: the nights before it are drawn half as high. */
+  readonly x: string;
   readonly width: string;
   readonly style: AreaStyle;
 }
 
 export interface TargetGoalsView {
   readonly target: string;
-  readonly hasGoals: boolean;
+  /** What the bars count; empty where there is nothing to say. */
+  readonly note: string;
+  /** Goals of filters that nobody has begun. */
+  readonly untouched: string;
   readonly bars: readonly GoalBar[];
 }
 
@@ -31,6 +37,8 @@ export interface TonightView {
   /** Why there is no action; empty when there is one. */
   readonly none: string;
   readonly goals: readonly TargetGoalsView[];
+  /** What recoverable time is summed over; empty for one train. */
+  readonly over: string;
 }
 
 const MOST_ACTIONS = 3;
@@ -51,7 +59,7 @@ function actionsOf(ranked: readonly Finding[], anchors: readonly string[]): Acti
       : [
           {
             what: firstSentence(finding.advice),
-            win: duration(finding.winMs),
+            win: about(finding.winMs),
             title: finding.title,
             anchor: `finding-${anchors[index] ?? finding.id}`,
             needsDarks: NEEDS_DARKS.has(finding.id) || (finding.newDarks ?? []).length > 0,
@@ -61,32 +69,56 @@ function actionsOf(ranked: readonly Finding[], anchors: readonly string[]): Acti
   return [...all.filter((one) => !one.needsDarks), ...all.filter((one) => one.needsDarks)].slice(0, MOST_ACTIONS);
 }
 
-function bar(line: GoalLine, longestMs: number, { palette, night }: ViewContext): GoalBar {
-  const style = palette.filter(line.filter ?? '');
-  const whole = line.goalMs ?? longestMs;
-  const share = whole <= 0 ? 0 : Math.min(1, line.keptMs / whole);
-  const train = line.train !== null && night.gathered.trains.length > 1 ? `, ${line.train}` : '';
+const keptInAll = ({ keptMs, earlierMs }: GoalLine): number => keptMs + earlierMs;
+
+function nameOf({ filter, train }: GoalLine, { palette, night }: ViewContext): string {
+  const of = train !== null && night.gathered.trains.length > 1 ? `, ${train}` : '';
+  return `${filter === null ? 'all filters' : palette.filter(filter).label}${of}`;
+}
+
+function bar(line: GoalLine, longestMs: number, context: ViewContext): GoalBar {
+  const { goalMs, keptMs, earlierMs } = line;
+  const inAll = keptInAll(line);
+  const whole = Math.max(goalMs ?? longestMs, 1);
+  const share = (ms: number): number => Math.min(1, ms / whole);
+  const reached = goalMs === null ? '' : ` of ${duration(goalMs)}, ${percent(goalMs === 0 ? null : inAll / goalMs)}`;
   return {
-    label: `${line.filter === null ? 'all filters' : style.label}${train}`,
-    value:
-      line.goalMs === null
-        ? duration(line.keptMs)
-        : `${duration(line.keptMs)} of ${duration(line.goalMs)}, ` +
-          `${percent(line.goalMs === 0 ? null : line.keptMs / line.goalMs)}`,
-    width: `${(share * 100).toFixed(2)}%`,
-    style: solidArea(line.filter === null ? 'bar' : style.colour),
+    label: `${nameOf(line, context)}${earlierMs > 0 ? `, +${duration(keptMs)}` : ''}`,
+    value: `${duration(inAll)}${reached}`,
+    x: `${(share(earlierMs) * 100).toFixed(2)}%`,
+    width: `${((share(inAll) - share(earlierMs)) * 100).toFixed(2)}%`,
+    style: solidArea(line.filter === null ? 'bar' : context.palette.filter(line.filter).colour),
   };
 }
 
+/** What the bars of a target count. */
+function noteOf(own: readonly GoalLine[]): string {
+  const nights = own.some(({ earlierMs }) => earlierMs > 0)
+    ? 'this night and, half as high, those before it in the archive'
+    : 'this night';
+  return own.some(({ goalMs }) => goalMs !== null) ? `${nights}, of the goal` : nights;
+}
+
+function untouchedText(lines: readonly GoalLine[], context: ViewContext): string {
+  if (lines.length === 0) return '';
+  const wanted = lines.map((line) => `${nameOf(line, context)} ${duration(line.goalMs ?? 0)}`);
+  return `Wanted, and not taken yet: ${listed(wanted)}.`;
+}
+
 function goalsOf(context: ViewContext): TargetGoalsView[] {
-  const lines = goalLinesOf(context.night);
-  const longestMs = Math.max(0, ...lines.filter(({ goalMs }) => goalMs === null).map(({ keptMs }) => keptMs));
+  const lines = goalLinesOf(context.night, context.earlier);
+  const longestMs = Math.max(0, ...lines.filter(({ goalMs }) => goalMs === null).map(keptInAll));
   return [...new Set(lines.map(({ target }) => target))].slice(0, MOST_TARGETS).map((target) => {
     const own = lines.filter((line) => line.target === target);
+    const begun = own.filter((line) => line.isTaken || keptInAll(line) > 0);
     return {
       target: target === '' ? 'no target named' : target,
-      hasGoals: own.some(({ goalMs }) => goalMs !== null),
-      bars: own.map((line) => bar(line, longestMs, context)),
+      note: noteOf(begun),
+      untouched: untouchedText(
+        own.filter((line) => !begun.includes(line)),
+        context,
+      ),
+      bars: begun.map((line) => bar(line, longestMs, context)),
     };
   });
 }
@@ -102,5 +134,6 @@ export function tonightView(context: ViewContext, anchors: readonly string[]): T
     actions,
     none: actions.length > 0 ? '' : 'No finding promises a minute: nothing to change.',
     goals: goalsOf(context),
+    over: context.night.gathered.trains.length > 1 ? `, ${together(context.night)}` : '',
   };
 }
