@@ -12,6 +12,8 @@ import {
   type IntervalIndex,
 } from '../model/index.js';
 
+import type { ClockLeeway } from './clock-leeway.js';
+
 /** A settling belongs to the dither whose move ended no longer than this before, ms. */
 const SETTLE_FOLLOWS_MS = 10_000;
 /** A train whose last exposure ended longer ago than this took no part in the cycle, ms. */
@@ -22,16 +24,19 @@ const STILL_IMAGING_MS = 1_800_000;
  *
  * @param frames every train's, sorted by start
  * @param activities the timeline's, sorted by start
+ * @param leeways how far a train's clock may be from the mount's: ready so soon after the move began, it was ready for it
  */
 export function ditherCycles(
   trains: readonly string[],
   frames: readonly Frame[],
   activities: readonly Activity[],
+  leeways: ReadonlyMap<string, ClockLeeway> = new Map(),
 ): DitherCycle[] {
   const moves = activities.filter((a) => a.kind === 'dither-move');
   const settles = indexed(activities.filter((a) => a.kind === 'settling'));
   const perTrain = trains.map((id) => ({
     id,
+    leewayMs: leeways.get(id)?.steadyMs ?? 0,
     frames: frames.filter((f) => f.train === id),
     ready: indexed(activities.filter((a) => a.kind === 'dither-ready' && a.train === id)),
     busy: indexed(
@@ -61,7 +66,7 @@ export function ditherCycles(
 }
 
 function waitOf(
-  train: { frames: readonly Frame[]; ready: IntervalIndex<Activity>; busy: IntervalIndex<Activity> },
+  train: { leewayMs: number; frames: readonly Frame[]; ready: IntervalIndex<Activity>; busy: IntervalIndex<Activity> },
   beginMs: number,
   previousEndMs: number,
 ): DitherWait | null {
@@ -69,14 +74,19 @@ function waitOf(
   // A train that exposes no more that night waits for nothing, whatever its program still writes.
   if (next === train.frames.length) return null;
   // The instant before the move and the instant itself: a readiness may end there, or last no time at all.
-  const logged = train.ready.touching(interval(beginMs - 1, beginMs + 1)).findLast((r) => r.span.startMs <= beginMs);
-  if (logged) return { readyMs: logged.span.startMs, waitMs: beginMs - logged.span.startMs, certainty: 'measured' };
+  const near = train.ready.touching(interval(beginMs - 1, beginMs + 1 + train.leewayMs));
+  const logged = near.findLast((r) => r.span.startMs <= beginMs) ?? near[0];
+  if (logged) {
+    const readyMs = Math.min(beginMs, logged.span.startMs);
+    return { readyMs, waitMs: beginMs - readyMs, certainty: 'measured' };
+  }
   const last = train.frames[next - 1];
-  if (!last || last.exposure.endMs > beginMs || beginMs - last.exposure.endMs > STILL_IMAGING_MS) return null;
+  if (!last || last.exposure.endMs > beginMs + train.leewayMs || beginMs - last.exposure.endMs > STILL_IMAGING_MS)
+    return null;
   if (last.exposure.endMs < previousEndMs) return null;
   // Without a logged readiness the train was ready when its frame was read out and nothing else kept it busy.
   const doneMs = train.busy
-    .touching(interval(last.exposure.endMs, beginMs))
+    .touching(interval(Math.min(beginMs, last.exposure.endMs), beginMs))
     .reduce((latest, a) => Math.max(latest, a.span.endMs), last.exposure.endMs);
   const readyMs = Math.min(beginMs, doneMs);
   return { readyMs, waitMs: beginMs - readyMs, certainty: 'inferred' };

@@ -7,9 +7,12 @@ import {
   groupBy,
   sum,
   totalIntegration,
+  union,
   UNNAMED,
   type Accounts,
   type Activity,
+  type ActivityKind,
+  type ClockNote,
   type Frame,
   type GatheredNight,
   type GuidingByTarget,
@@ -22,15 +25,21 @@ import {
 } from '../model/index.js';
 import { ditherCycles } from './dithers.js';
 import { interruptionDrifts } from './guiding-drift.js';
+import { leewayOf, type ClockLeeway } from './clock-leeway.js';
 import { summariseGuiding } from './guiding-summary.js';
 import { keepLedgers } from './ledger.js';
 import { judge } from './verdicts.js';
+
+/** What the mount does for a dither. */
+const PAUSE_KINDS: readonly ActivityKind[] = ['dither-move', 'settling'];
 
 export interface AccountInput extends Pick<GatheredNight, 'trains' | 'rules' | 'darkness' | 'guiding'> {
   readonly window: Interval;
   /** Every exposure, sorted by start. */
   readonly frames: readonly Frame[];
   readonly activities: readonly Activity[];
+  /** What is known of the clocks that wrote all this. */
+  readonly clocks: readonly ClockNote[];
   /** Stars measured in the pixels; `null` where none were. */
   readonly stars: Pick<NightStars, 'frames'> | null;
   /** Sky at mid-exposure by frame id. */
@@ -49,9 +58,10 @@ export function takeAccount(
   const isLight = (f: Frame) => f.kind === 'light';
   const calibration = input.frames.filter((f) => !isLight(f));
   const drifts = input.guiding ? interruptionDrifts(input.guiding, input.activities) : [];
-  const lights = judge({ ...input, drifts, lights: input.frames.filter(isLight) }).map(standing);
+  const leeways = leewaysOf(input);
+  const lights = judge({ ...input, drifts, leeways, lights: input.frames.filter(isLight) }).map(standing);
   const ids = input.trains.map((t) => t.id);
-  const dithers = ditherCycles(ids, input.frames, input.activities);
+  const dithers = ditherCycles(ids, input.frames, input.activities, leeways);
   const ledgers = keepLedgers({
     window: input.window,
     trains: ids,
@@ -69,6 +79,22 @@ export function takeAccount(
     guidingByTarget: guidingByTarget(lights, input.trains),
     guidingDrifts: drifts,
   };
+}
+
+/** By train: how far its clock may be from the mount's. */
+function leewaysOf({ trains, clocks, frames, activities }: AccountInput): Map<string, ClockLeeway> {
+  const pilot = trains.find((t) => t.role === 'pilot') ?? trains[0];
+  const moves = activities.filter((a) => PAUSE_KINDS.includes(a.kind));
+  const pauses = union(moves.map((a) => a.span));
+  const mountFiles = new Set(moves.flatMap((a) => a.sources.map((s) => s.file)));
+  return new Map(
+    trains.map(({ id }) => {
+      const own = frames.filter((f) => f.train === id);
+      // What one file tells of mount and shutter is by one clock.
+      const isOneClock = id === pilot?.id || own.some((f) => f.sources.some((s) => mountFiles.has(s.file)));
+      return [id, leewayOf({ id, isOneClock }, clocks, pauses, own)];
+    }),
+  );
 }
 
 /** Pools the frames' own summaries: mean squares weighted by samples. */

@@ -8,6 +8,7 @@ import {
   interval,
   judgeFrame,
   MOUNT_KINDS,
+  NO_LEEWAY,
   UNGUIDED_KINDS,
   type Activity,
   type ActivityKind,
@@ -17,6 +18,7 @@ import {
   type Interval,
   type InterruptionDrift,
   type JudgedFrame,
+  type Leeway,
   type NightStars,
   type Rules,
   type SkyPosition,
@@ -25,6 +27,7 @@ import {
   starSigmas,
   usualStars,
 } from '../model/index.js';
+import type { ClockLeeway } from './clock-leeway.js';
 import { summariseGuiding } from './guiding-summary.js';
 import { smearOf } from './smear.js';
 
@@ -44,6 +47,8 @@ export interface VerdictInput {
   readonly darkness: DarknessKind;
   readonly guiding: GuidingSeries | null;
   readonly drifts: readonly InterruptionDrift[];
+  /** How far a train's clock may be from the mount's. */
+  readonly leeways: ReadonlyMap<string, ClockLeeway>;
   readonly stars: Pick<NightStars, 'frames'> | null;
   /** Sky at mid-exposure by frame id. */
   readonly positions: Readonly<Record<string, SkyPosition>>;
@@ -60,6 +65,12 @@ export function judge(input: VerdictInput): JudgedFrame[] {
   const excursions = ofKinds(input.activities, EXCURSION_KINDS);
   const usual = usualStars(input.lights, input.stars, input.rules);
   const sigmas = starSigmas(input);
+  const within = (frame: Frame): Leeway => {
+    const ms = input.leeways.get(frame.train)?.aboutMs(frame.exposure) ?? 0;
+    if (ms === 0) return NO_LEEWAY;
+    const near = interval(frame.exposure.startMs - ms, frame.exposure.endMs + ms);
+    return { ms, motion: motion.touching(near), guidingOff: off.touching(near) };
+  };
   return input.lights.map((frame): JudgedFrame => {
     const train = trains.get(frame.train) ?? { id: frame.train, role: 'companion' as const };
     // Excursions say nothing of how well the mount is guided; what they do to a frame has causes of its own.
@@ -79,6 +90,7 @@ export function judge(input: VerdictInput): JudgedFrame[] {
       darkness: input.darkness,
       stars: ownValue(input.stars?.frames, frame.id) ?? null,
       usual: usual.get(frame.id) ?? null,
+      leeway: within(frame),
       displacement:
         input.guiding === null || sigmaArcsec === undefined
           ? null

@@ -37,6 +37,23 @@ describe('a dither cycle', () => {
     expect(cycle?.waits.wren).toBeNull();
     expect(cycle?.holder).toBeNull();
   });
+  it('was waited for by a train that was ready within what its clock may be off', () => {
+    const ready = [
+      activity('dither-ready', '21:09:20', '21:10:00', { train: 'heron' }),
+      activity('dither-ready', '21:10:00.600', '21:10:00.600', { train: 'wren' }),
+    ];
+    const leeway = (steadyMs: number) => new Map([['wren', { steadyMs, aboutMs: () => steadyMs }]]);
+    const holder = (steadyMs: number, frames: ReturnType<typeof light>[], ...more: typeof ready) => {
+      const [cycle] = ditherCycles(['heron', 'wren'], [...frames, ...later], [...more, move, settle], leeway(steadyMs));
+      return [cycle?.holder, cycle?.waits.wren?.waitMs];
+    };
+    expect(holder(1800, [], ...ready)).toEqual(['wren', 0]);
+    expect(holder(200, [], ...ready)).toEqual([null, undefined]);
+    // Of a companion without a log, only the exposure's end tells.
+    const frames = [light('heron', '21:04:00', 300), light('wren', '21:06:00.600', 240)];
+    expect(holder(1800, frames)).toEqual(['wren', 0]);
+    expect(holder(200, frames)).toEqual([null, undefined]);
+  });
   it('has no holder with one train', () => {
     const [cycle] = ditherCycles(['heron'], [light('heron', '21:04:00', 300), ...later.slice(0, 1)], [move, settle]);
     expect(cycle?.holder).toBeNull();

@@ -126,5 +126,6 @@ export const randomNight = fc
     rules: RULES,
     darkness: 'nautical' as const,
     positions: {},
+    clocks: [],
     stars: null,
   }));

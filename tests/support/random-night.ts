@@ -42,8 +42,13 @@ export function randomNight(seed: number, trains: 2 | 3 = 2): Scenario {
   };
 }
 
-/** How far clocks are ahead, ms, by `TRAIN/headers` and `TRAIN/log`. */
-export type WrongClocks = Readonly<Record<string, number>>;
+/** How far clocks are ahead, ms, by `TRAIN/headers` and `TRAIN/log`: all night, or at an instant of it. */
+export type WrongClocks = Readonly<Record<string, number | ((atMs: number) => number)>>;
+
+function aheadAt(clocks: WrongClocks, clock: string, atMs: number): number {
+  const ahead = clocks[clock] ?? 0;
+  return typeof ahead === 'number' ? ahead : ahead(atMs);
+}
 
 /** Whether the night holds enough for its clocks to be told. */
 export function isTelling({ cycles, frames }: Simulation, train: string): boolean {
@@ -56,7 +61,7 @@ export function rebuild(simulation: Simulation, trains: readonly string[], clock
     ({ atMs, train, event, ...fields }, i): LogEvent =>
       ({
         ...fields,
-        atMs: atMs + (clocks[`${train}/log`] ?? 0),
+        atMs: atMs + aheadAt(clocks, `${train}/log`, atMs),
         train,
         event,
         source: { file: `${train}.jsonl`, line: i },
@@ -65,7 +70,7 @@ export function rebuild(simulation: Simulation, trains: readonly string[], clock
   const headers = simulation.frames
     .filter((f) => !f.aborted)
     .map((f) => {
-      const ahead = clocks[`${f.train}/headers`] ?? 0;
+      const ahead = aheadAt(clocks, `${f.train}/headers`, f.beginMs);
       return {
         train: f.train,
         file: framePath(f),

@@ -16,6 +16,7 @@ import type { Train } from '../gathered.js';
 import type { Cause, Cleared } from '../verdict.js';
 import type { Displacement } from './evidence/displacement.js';
 import type { ExposureFacts, UsualStars } from './facts.js';
+import { leastTouchedMs, type Leeway } from './leeway.js';
 import type { Judgement } from './evidence/judgement.js';
 
 /** What surrounds a frame: everything a cause may look at. */
@@ -34,6 +35,8 @@ export interface Surroundings {
   readonly usual: UsualStars | null;
   /** What the movement inside the exposure draws; `null` where guiding samples do not cover it. */
   readonly displacement: Displacement | null;
+  /** How far the train's clock may be from the mount's. */
+  readonly leeway: Leeway;
 }
 
 export type { Judgement } from './evidence/judgement.js';
@@ -81,13 +84,19 @@ function evidenceOf(kind: CauseKind, { displacement }: ExposureFacts): EvidenceK
 
 /** A frame and its surroundings, reduced to what decides. */
 export function factsOf(frame: Frame, around: Surroundings): ExposureFacts {
-  const { motion, guidingOff, guiding, sky, train, darkness, stars, usual, displacement } = around;
+  const { motion, guidingOff, guiding, sky, train, darkness, stars, usual, displacement, leeway } = around;
+  const sure = (near: readonly Activity[], touchedMs: number): number =>
+    leeway.ms === 0 ? touchedMs : leastTouchedMs(near, frame.exposure, leeway.ms);
+  const ofMotion = factsOfMotion(motion, frame.exposure);
+  const unguidedMs = guidingOff === null ? null : touchedMs(guidingOff, frame.exposure);
   return {
     lengthMs: durationMs(frame.exposure),
     askedMs: frame.askedMs ?? null,
     aborted: frame.aborted === true,
-    ...factsOfMotion(motion, frame.exposure),
-    unguidedMs: guidingOff === null ? null : touchedMs(guidingOff, frame.exposure),
+    ...ofMotion,
+    sureMotionMs: sure(leeway.motion, ofMotion.motionMs),
+    unguidedMs,
+    sureUnguidedMs: unguidedMs === null ? null : sure(leeway.guidingOff, unguidedMs),
     // About the mean: a steady offset leaves stars round.
     guidingRmsArcsec: guiding === null ? null : (guiding.jitterRmsArcsec ?? guiding.totalRmsArcsec),
     pixelScaleArcsec: train.pixelScaleArcsec ?? null,

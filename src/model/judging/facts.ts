@@ -36,10 +36,14 @@ export interface ExposureFacts {
   readonly aborted: boolean;
   /** Mount in motion or settling, summed over the exposure. */
   readonly motionMs: number;
+  /** The least of that which is sure, whatever the train's clock is off the mount's within what is known of it. */
+  readonly sureMotionMs: number;
   /** Exposure beside its longest stretch without such motion: what may have been spent at another place. */
   readonly awayMs: number;
   /** Guiding off, summed over the exposure; `null` when no log speaks of guiding. */
   readonly unguidedMs: number | null;
+  /** The least of that which is sure. */
+  readonly sureUnguidedMs: number | null;
   /** Guiding RMS over the exposure, and the train's pixel scale. */
   readonly guidingRmsArcsec: number | null;
   readonly pixelScaleArcsec: number | null;

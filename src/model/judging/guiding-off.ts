@@ -2,27 +2,32 @@
  * Guiding was off during the exposure: resting, the star lost, stopped, or not yet settled after a start. A moment of
  * it goes unnoticed, a short stretch makes the frame doubtful, a long one loses it.
  */
-import { duration } from '../../vocabulary/index.js';
+import { duration, type Rules } from '../../vocabulary/index.js';
 import { durationMs } from '../interval.js';
-import { touchedMs, touching, type LossCause } from './cause.js';
+import { factsOf, touchedMs, touching, type LossCause } from './cause.js';
 import { byDisplacement, drawnText } from './evidence/displacement.js';
 import { interruptionCauses, whyInterruptionCleared } from './evidence/interruption.js';
 import { starsAreRound, trailing } from './evidence/pixels.js';
-import { guidingOffLimitMs } from './facts.js';
+import { guidingOffLimitMs, type ExposureFacts } from './facts.js';
+import { leewayText } from './leeway.js';
 
 export const guidingOff: LossCause = {
   id: 'guiding-off',
   judge(facts, rules) {
-    const { unguidedMs, lengthMs, displacement } = facts;
-    if (unguidedMs === null || unguidedMs <= rules.guidingOffNoticeSeconds * 1000) return null;
+    const { unguidedMs, sureUnguidedMs, lengthMs, displacement } = facts;
+    if (unguidedMs === null || sureUnguidedMs === null || unguidedMs <= rules.guidingOffNoticeSeconds * 1000)
+      return null;
     // What trailed stars are worth, 'trailed' says; it names the interruption.
     if (trailing(facts, rules) !== null) return null;
     if (starsAreRound(facts, rules)) return { clearedBy: 'pixels' };
     const seen = byDisplacement(displacement, rules);
+    // What a clock that is a little off would explain loses no frame.
+    if (seen === 'lost' && isUnsure(facts, rules)) return 'doubtful';
     if (seen !== null) return seen;
-    return unguidedMs > guidingOffLimitMs(lengthMs, rules) ? 'lost' : 'doubtful';
+    return sureUnguidedMs > guidingOffLimitMs(lengthMs, rules) ? 'lost' : 'doubtful';
   },
-  instances(frame, { guidingOff: spans, rules, displacement }, verdict) {
+  instances(frame, around, verdict) {
+    const { guidingOff: spans, rules, displacement, leeway } = around;
     const off = spans ?? [];
     const all = touching(off, frame.exposure).length > 1 ? `${duration(touchedMs(off, frame.exposure))} in all, ` : '';
     const limit = `${all}${
@@ -30,9 +35,15 @@ export const guidingOff: LossCause = {
         ? `lost above ${duration(guidingOffLimitMs(durationMs(frame.exposure), rules))}`
         : drawnText(displacement, rules)
     }`;
-    return interruptionCauses('guiding-off', off, frame, verdict, limit);
+    const clock = isUnsure(factsOf(frame, around), rules) ? leewayText(leeway, frame.train) : '';
+    return interruptionCauses('guiding-off', off, frame, verdict, `${limit}${clock}`);
   },
   whyCleared(frame, around, by) {
     return whyInterruptionCleared(around.guidingOff ?? [], frame, around, by);
   },
 };
+
+/** Whether no more than goes unnoticed is left when the train's clock is off by what nothing would show. */
+function isUnsure({ sureUnguidedMs }: ExposureFacts, rules: Rules): boolean {
+  return sureUnguidedMs !== null && sureUnguidedMs <= rules.guidingOffNoticeSeconds * 1000;
+}

@@ -1,6 +1,7 @@
 import {
   applyCause,
   interval,
+  NO_LEEWAY,
   type Activity,
   type ActivityKind,
   type Cause,
@@ -26,6 +27,7 @@ export function around(more: Partial<Surroundings> = {}): Surroundings {
     stars: null,
     usual: null,
     displacement: null,
+    leeway: NO_LEEWAY,
     ...more,
   };
 }

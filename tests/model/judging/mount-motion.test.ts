@@ -72,3 +72,22 @@ describe('mount motion', () => {
     expect(causesBy(mountMotion, frame, around({ motion }))).toHaveLength(2);
   });
 });
+
+describe('mount motion by another computer’s clock', () => {
+  // Common practice, no source.
+  const within = (ms: number, ...motion: Surroundings['motion']) =>
+    around({ motion: motion.slice(0, 1), leeway: { ms, motion, guidingOff: [] } });
+  const verdict = (surroundings: Surroundings) => causesBy(mountMotion, frame, surroundings)[0];
+  const settling = activity('settling', '20:59:50', '21:00:04');
+
+  it('makes a frame doubtful where the clocks may be apart by as much, and says so', () => {
+    const cause = verdict(within(5000, settling));
+    expect(cause?.verdict).toBe('doubtful');
+    expect(cause?.evidence).toContain('the clock of wren is known to 5 s here, and that alone would explain it');
+  });
+  it('loses it where they are known better, where it moved in the midst, and where another move is as near', () => {
+    expect(verdict(within(2000, settling))?.verdict).toBe('lost');
+    expect(verdict(within(5000, activity('dither-move', '21:02:00', '21:02:04')))?.verdict).toBe('lost');
+    expect(verdict(within(5000, settling, activity('dither-move', '21:05:00.500', '21:05:09')))?.verdict).toBe('lost');
+  });
+});

@@ -32,6 +32,7 @@ export function compare(
     activities,
     stars: stars === null ? null : { frames: stars },
     positions: {},
+    clocks: [],
   });
   const judged = new Map(accounts.lights.map((light) => [light.id, light]));
   const truths = truthsOf(lights);
