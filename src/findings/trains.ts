@@ -92,6 +92,13 @@ export function bestWhatIf(night: NightFacts, wanted: (whatIf: WhatIf) => boolea
   return good.find((w) => w.newDarks.length === 0) ?? good.find(isCommon) ?? good[0] ?? null;
 }
 
+/** Between what the runs of the replay lay, where that is worth a word: ` (12 min to 25 min)`. */
+function spreadOf({ lowMs, meanMs, highMs }: WhatIf['gain']): string {
+  return lowMs > 0 && highMs - lowMs > Math.max(CLEAR_MS, 0.2 * meanMs)
+    ? ` (${duration(lowMs)} to ${duration(highMs)})`
+    : '';
+}
+
 /** The replay's answer to one question, where it knows the night well enough to be asked. */
 export function whatIfOf({ replay }: NightFacts, id: string): WhatIf | null {
   if (!isReplayed(replay) || replay.confidence === 'low') return null;
@@ -114,7 +121,8 @@ export function winOfTime(
       winMs: Math.max(0, Math.round(replayed.gain.meanMs)),
       evidence:
         replayed.gain.meanMs >= 60_000
-          ? `replayed so, the night keeps ${duration(replayed.gain.meanMs)} more on all trains together`
+          ? `replayed so, the night keeps ${duration(replayed.gain.meanMs)} more on all trains together` +
+            spreadOf(replayed.gain)
           : 'replayed so, the night keeps no more on all trains together: their frames fall out of step with the ' +
             'dithers',
       isReplayed: true,

@@ -7,7 +7,7 @@ import type { Comparison } from './compare.js';
 import type { Course } from './course.js';
 import { boundsOf, needsDarks } from './limits.js';
 import { applySettings, type Setting } from './settings.js';
-import type { Question } from './what-ifs.js';
+import type { Question } from './question.js';
 
 /** A part must gain this much to be worth doing, ms. */
 const WORTH_MS = 60_000;

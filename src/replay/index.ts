@@ -13,7 +13,8 @@ import { judge } from './judge.js';
 import { boundsOf } from './limits.js';
 import { applySettings, formatSetting, parseSetting, type Setting } from './settings.js';
 import { simulate } from './simulate.js';
-import { questionsOf, type Question } from './what-ifs.js';
+import type { Question } from './question.js';
+import { questionsOf } from './what-ifs.js';
 
 /** Errors up to these shares are called high and medium confidence. */
 const HIGH_ERROR = 0.02;

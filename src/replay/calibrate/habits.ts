@@ -91,6 +91,11 @@ export function habitsOf(known: readonly Known[], night: AccountedNight, stretch
   };
 }
 
+/**
+ * A follower begins no exposure within this of a dither where the night does not tell, ms. Common practice, no source.
+ */
+const UNSEEN_PATIENCE_MS = 30_000;
+
 /** Lights that begin within the span, by binary search: they are sorted. */
 function begunWithin(lights: readonly JudgedFrame[], fromMs: number, toMs: number): number {
   return (
@@ -183,6 +188,9 @@ function patienceOf(
     const misses = waited.filter((w) => w > ms).length + begun.filter((b) => b <= ms).length;
     if (misses < best.misses) best = { ms, misses };
   }
+  // The night shows neither a wait nor an exposure begun so shortly before: then none is begun for a dither at hand.
+  if (waited.length === 0 && begun.length > 0)
+    return { ms: Math.min(UNSEEN_PATIENCE_MS, Math.round(Math.min(...begun) / 2)), misses: 0 };
   // A little more, so that the night's own longest wait is met although the replay foresees it by medians.
   return best.ms === 0 ? best : { ...best, ms: Math.round(best.ms * 1.02) + TOGETHER_MS };
 }

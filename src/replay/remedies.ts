@@ -1,0 +1,77 @@
+/**
+ * Remedies for a fault of the night rather than other rules: refocuses left out, a slow pause made short. They are asked
+ * so that the findings know what following them wins, and enter no combination.
+ */
+import { listed, ownValue } from '../model/index.js';
+import type { Course } from './course.js';
+import type { Question } from './question.js';
+import type { Setting } from './settings.js';
+
+/** A train begins no exposure so shortly before a dither, s: about as long as the computers need to agree. */
+export const SHORT_PATIENCE_S = 60;
+/** Refocuses that could be left out are asked about from so many on. */
+const SEVERAL = 2;
+/** A slow pause: so many times the quickest train’s, and by so much more, ms. Common practice, no source. */
+const SLOW_RATIO = 2;
+const SLOWER_MS = 3000;
+/** Reading out and saving of a modern camera, ms. Common practice, no source. */
+const USUAL_PAUSE_MS = 5000;
+
+/** Asked where several refocuses could have been left out. */
+export function refocuses({ trains }: Course): Question[] {
+  return trains.flatMap(({ id, focusRuns }): Question[] => {
+    const count = (why: string): number => focusRuns.filter((run) => run.why === why).length;
+    const ask = (how: 'needed' | 'offsets', title: string): Question => ({
+      id: `refocus-${id}-${how}`,
+      group: 'refocus',
+      title,
+      short: `${id}: ${how}`,
+      settings: [{ key: 'refocus', train: id, how }],
+      apart: true,
+    });
+    return [
+      ...(count('needless') >= SEVERAL ? [ask('needed', `${id} refocuses only when its stars have grown`)] : []),
+      ...(count('filter-change') >= SEVERAL
+        ? [ask('offsets', `${id} changes filters by offsets, without a refocus`)]
+        : []),
+    ];
+  });
+}
+
+/** Asked where a train takes much longer than another from one exposure to the next, or alone longer than is usual. */
+export function pauses({ trains, rules }: Course): Question[] {
+  const hasty =
+    rules.ditherEvery === null
+      ? []
+      : rules.awaited.filter(
+          (train) => train !== rules.lead && (ownValue(rules.patienceMs, train) ?? 0) < SHORT_PATIENCE_S * 1000,
+        );
+  const quickestMs = Math.min(...trains.map((t) => t.turnarounds.typicalMs));
+  return trains.flatMap(({ id, turnarounds: { typicalMs } }): Question[] => {
+    const isSlow =
+      trains.length > 1
+        ? typicalMs >= SLOW_RATIO * quickestMs && typicalMs - quickestMs >= SLOWER_MS
+        : typicalMs >= 2 * USUAL_PAUSE_MS;
+    if (!isSlow && typicalMs < 2 * USUAL_PAUSE_MS) return [];
+    const seconds = Number(((isSlow && trains.length > 1 ? quickestMs : USUAL_PAUSE_MS) / 1000).toFixed(1));
+    return [
+      {
+        id: `pause-${id}`,
+        group: 'pause',
+        // Where frames end changes with it: whether one more is begun before a dither must be settled too.
+        title:
+          `${id} takes ${seconds} s from one exposure to the next` +
+          (hasty.length === 0
+            ? ''
+            : `, and ${listed(hasty)} ${hasty.length === 1 ? 'begins' : 'begin'} no exposure within ` +
+              `${SHORT_PATIENCE_S} s of a dither`),
+        short: `${id} ${seconds} s`,
+        settings: [
+          { key: 'pause', train: id, seconds },
+          ...hasty.map((train): Setting => ({ key: 'patience', train, seconds: SHORT_PATIENCE_S })),
+        ],
+        apart: true,
+      },
+    ];
+  });
+}
