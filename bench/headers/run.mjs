@@ -1,81 +1,70 @@
 // Benchmark of header reading against a C program on cfitsio (cfitsio.c): whole processes, run in turn, medians.
 //
-//   npm run build
-//   node bench/headers/run.mjs [--frames N] [--runs N] [--dist DIR]
+//   node bench/headers/run.mjs [--frames N] [--runs N]
 //
-// Needs a C compiler and cfitsio (Debian: apt-get install gcc libcfitsio-dev). Files go to the system's temporary
-// folder and are removed at the end.
-import { execFileSync, spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { dirname, join, resolve } from 'node:path';
+// Needs a C compiler and cfitsio (Debian: apt-get install gcc libcfitsio-dev); without them only the start is compared,
+// with Node's. Files go to the system's temporary folder and are removed at the end.
+import { execFileSync } from 'node:child_process';
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import { gzipSync } from 'node:zlib';
+import { bundle } from '../support/bundle.mjs';
+import { goal } from '../support/goal.mjs';
+import { inTurn, stop, timed, workFolder } from '../support/measure.mjs';
 
 const here = dirname(fileURLToPath(import.meta.url));
 const { values: options } = parseArgs({
   options: {
     frames: { type: 'string' },
     runs: { type: 'string', default: '7' },
-    dist: { type: 'string', default: join(here, '../../dist') },
   },
 });
-const dist = resolve(options.dist);
 const runs = Number(options.runs);
 const counts = options.frames === undefined ? [2_000, 20_000] : [Number(options.frames)];
+const GOALS = { few: 1.35, many: 0.65, some: 1.2, packed: 0.05 };
 
-if (!existsSync(join(dist, 'gather/fits/index.js')))
-  stop(`${dist} holds no compiled header reader: run \`npm run build\` first, or name the folder with --dist.`);
-const work = mkdtempSync(join(tmpdir(), 'nightledger-headers-'));
-process.on('exit', () => rmSync(work, { recursive: true, force: true }));
+const work = workFolder('headers');
+const js = join(work, 'js');
+await bundle(js, ['gather/fits/index.ts']);
 const anchor = compileAnchor();
 
-const largest = Math.max(300, ...counts);
-const plain = makeFrames(largest);
+const plain = makeFrames(Math.max(300, ...counts));
+const ofNode = { run: () => timed(process.execPath, ['-e', '0']), name: '× node -e 0' };
+report('300 headers with start-up', listOf('few', plain.slice(0, 300)), GOALS.few, 21, ofNode);
+for (const count of counts)
+  report(
+    `${count} headers of 80 cards`,
+    listOf(`plain-${count}`, plain.slice(0, count)),
+    count >= 20_000 ? GOALS.many : GOALS.some,
+    runs,
+  );
 // Six rounds over four files: enough that start-up is not all that is measured.
 const packed = Array(6).fill(makePackedFrames(4)).flat();
+report(`${packed.length} headers of 26-megapixel .fits.gz`, listOf('packed', packed), GOALS.packed, 3);
 
-report('start-up and 300 headers', listOf('few', plain.slice(0, 300)), ['node', ['-e', '0']], '`node -e 0`', 1.35, 21);
-for (const count of counts) {
-  const list = listOf(`plain-${count}`, plain.slice(0, count));
-  report(`${count} headers of 80 cards`, list, [anchor, [list]], 'cfitsio', count >= 20_000 ? 0.65 : undefined, runs);
-}
-const list = listOf('packed', packed);
-report(`${packed.length} headers of 26-megapixel .fits.gz`, list, [anchor, [list]], 'cfitsio', 0.05, 3);
-
-/** Runs both in turn and prints the ratio of the medians. */
-function report(what, list, [command, args], name, goal, times) {
-  const ours = () => run(process.execPath, [join(here, 'read.mjs'), pathToFileURL(dist).href, list]);
-  const theirs = () => run(command === 'node' ? process.execPath : command, args);
-  const first = [ours(), theirs()];
-  if (command !== 'node' && first[0].output !== first[1].output) {
-    stop(`the two programs read different values:\n  nightledger: ${first[0].output}  cfitsio:     ${first[1].output}`);
+/** Runs both in turn and says how the medians compare. */
+function report(what, list, most, times, other = cfitsio(list)) {
+  if (other === null) {
+    goal(what, null, most, '× cfitsio, which is not installed');
+    return;
   }
-  const pairs = Array.from({ length: times }, () => [ours().ms, theirs().ms]);
-  const [mine, other] = [0, 1].map((side) => pairs.map((pair) => pair[side]).sort((a, b) => a - b));
-  const ratio = median(mine) / median(other);
-  const verdict = goal === undefined ? '' : `  goal ≤ ${goal}: ${ratio <= goal ? 'met' : 'MISSED'}`;
-  console.log(
-    `${what}: ${median(mine).toFixed(0)} ms, ${name} ${median(other).toFixed(0)} ms, ratio ${ratio.toFixed(3)}` +
-      ` (of the fastest runs, for busy machines: ${(mine[0] / other[0]).toFixed(3)})${verdict}`,
-  );
+  const ours = () => timed(process.execPath, [join(here, 'read.mjs'), pathToFileURL(js).href, list], { cwd: work });
+  if (other !== ofNode) demandSame(ours().stdout, other.run().stdout);
+  const [mine, theirs] = inTurn(times, [ours, other.run]);
+  goal(what, mine / theirs, most, other.name);
 }
 
-function run(command, args) {
-  const begin = performance.now();
-  const { status, stdout, stderr } = spawnSync(command, args, { cwd: work, encoding: 'utf8' });
-  const ms = performance.now() - begin;
-  if (status !== 0) stop(`${command} failed:\n${stderr}`);
-  if (stderr !== '') console.error(stderr);
-  return { ms, output: stdout };
+function cfitsio(list) {
+  return anchor === null ? null : { run: () => timed(anchor, [list], { cwd: work }), name: '× cfitsio' };
 }
 
-function median(sorted) {
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
+function demandSame(ours, theirs) {
+  if (ours !== theirs) stop(`the two programs read different values:\n  nightledger: ${ours}  cfitsio:     ${theirs}`);
 }
 
+/** The C program; null where it cannot be made here. */
 function compileAnchor() {
   const program = join(work, 'cfitsio');
   try {
@@ -84,9 +73,10 @@ function compileAnchor() {
       encoding: 'utf8',
     });
   } catch (error) {
-    stop(
+    console.error(
       `The anchor could not be compiled; it needs a C compiler and cfitsio (Debian: apt-get install gcc libcfitsio-dev).\n${error.stderr ?? error.message}`,
     );
+    return null;
   }
   return program;
 }
@@ -175,9 +165,4 @@ function header(index, width, height) {
 function card(keyword, value) {
   const field = String(value).startsWith("'") ? String(value).padEnd(20) : String(value).padStart(20);
   return `${keyword.padEnd(8)}= ${field} / as the standard has it`.slice(0, 80).padEnd(80);
-}
-
-function stop(message) {
-  console.error(message);
-  process.exit(1);
 }

@@ -1,5 +1,5 @@
 /** A capture log in a format of our own invention, for the benchmark: the same lines for the same seed. */
-import { closeSync, openSync, writeSync } from 'node:fs';
+import { closeSync, openSync, writeFileSync, writeSync } from 'node:fs';
 
 /** Mulberry32, a small seeded generator (public domain). */
 function random(seed) {
@@ -138,4 +138,42 @@ export function writeLog(path, lines, share, seed = 20261014) {
   }
   writeSync(file, chunk.join(''));
   closeSync(file);
+}
+
+/** Lines of our own event log. */
+export function writeEvents(path, count) {
+  const kinds = [
+    { event: 'exposure-begin', filter: 'Ha', seconds: 300, target: 'NGC 281' },
+    { event: 'exposure-end' },
+    { event: 'frame-saved', file: 'frames/heron/NGC281_Ha_0001.fits' },
+    { event: 'dither-ready' },
+    { event: 'dither-begin', pixels: 3.5 },
+    { event: 'dither-end' },
+    { event: 'settling-begin' },
+    { event: 'settling-end', ok: true },
+  ];
+  const begin = Date.UTC(2026, 9, 14, 19);
+  writeFileSync(
+    path,
+    Array.from(
+      { length: count },
+      (_, i) => `${JSON.stringify({ at: new Date(begin + i * 250).toISOString(), ...kinds[i % kinds.length] })}\n`,
+    ).join(''),
+  );
+}
+
+/** Rows of our own guiding log. */
+export function writeGuiding(path, count) {
+  const begin = Date.UTC(2026, 9, 14, 19);
+  const out = openSync(path, 'w');
+  writeSync(out, 'at,ra_arcsec,dec_arcsec,snr\n');
+  writeSync(
+    out,
+    Array.from(
+      { length: count },
+      (_, i) =>
+        `${new Date(begin + i * 1000).toISOString()},${(Math.sin(i) * 0.8).toFixed(3)},${(Math.cos(i) * 0.7).toFixed(3)},${(20 + Math.sin(i / 100) * 5).toFixed(1)}\n`,
+    ).join(''),
+  );
+  closeSync(out);
 }

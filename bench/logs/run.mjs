@@ -1,36 +1,37 @@
 // Benchmark of the log readers: whole processes, run in turn, medians.
 //
-//   npm run build
-//   node bench/logs/run.mjs [--lines N] [--runs N] [--dist DIR] [--gigabyte]
+//   node bench/logs/run.mjs [--lines N] [--rows N] [--runs N] [--others] [--gigabyte]
 //
-// The dialect engine is compared with grep and with Python's re, which count the lines that match the same twenty
-// patterns; the engine reads stamps and makes events as well. With --gigabyte, a log of 1 GB is read once and the
-// peak of memory printed. Files go to the system's temporary folder and are removed at the end.
+// The dialect engine is compared with ripgrep, and with --others also with grep and Python's re, which count the lines
+// that match the same twenty patterns; the engine reads stamps and makes events as well. With --gigabyte, a log of 1 GB
+// is read once and the peak of memory printed. Files go to the system's temporary folder and are removed at the end.
 import { spawnSync } from 'node:child_process';
-import { closeSync, existsSync, mkdtempSync, openSync, rmSync, statSync, writeFileSync, writeSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { dirname, join, resolve } from 'node:path';
+import { rmSync, statSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
-import { dialectText, PATTERNS, writeLog } from './make-log.mjs';
+import { bundle } from '../support/bundle.mjs';
+import { goal } from '../support/goal.mjs';
+import { median, nodeAlone, stop, timed, workFolder } from '../support/measure.mjs';
+import { dialectText, PATTERNS, writeEvents, writeGuiding, writeLog } from './make-log.mjs';
 
+/** Of ripgrep's time, whole processes; of the library's time, the start of Node set aside. */
+const GOALS = { ripgrep: 2.3, guiding: 0.2 };
 const here = dirname(fileURLToPath(import.meta.url));
 const { values: options } = parseArgs({
   options: {
     lines: { type: 'string', default: '1000000' },
-    runs: { type: 'string', default: '5' },
-    dist: { type: 'string', default: join(here, '../../dist') },
+    rows: { type: 'string', default: '400000' },
+    runs: { type: 'string', default: '3' },
+    others: { type: 'boolean', default: false },
     gigabyte: { type: 'boolean', default: false },
   },
 });
-const dist = resolve(options.dist);
 const runs = Number(options.runs);
 const lines = Number(options.lines);
-if (!existsSync(join(dist, 'gather/dialects/index.js')))
-  stop(`${dist} holds no compiled log readers: run \`npm run build\` first, or name the folder with --dist.`);
-
-const work = mkdtempSync(join(tmpdir(), 'nightledger-logs-'));
-process.on('exit', () => rmSync(work, { recursive: true, force: true }));
+const work = workFolder('logs');
+const js = join(work, 'js');
+await bundle(js, ['gather/dialects/index.ts', 'gather/event-log/index.ts', 'gather/guiding-log/index.ts']);
 
 const asWritten = file('as-written.yaml', dialectText());
 // A repeated group that may be empty: it changes no match, and no proof admits it to the native engine.
@@ -47,25 +48,41 @@ for (const share of [0.05, 0.2]) {
   console.log(
     `\n${lines} lines (${megabytes.toFixed(0)} MB) × ${PATTERNS.length} patterns, ${share * 100} % of the lines are events`,
   );
-  compare([
-    ours('dialect', 'dialect', log, asWritten),
-    ours('dialect, linear-time engine alone', 'dialect', log, linearOnly),
+  const others = [
     anchor('grep -E, byte by byte (LC_ALL=C)', 'grep', ['-cE', '-f', plainPatterns, log], { LC_ALL: 'C' }),
     anchor('grep -E, UTF-8 (LC_ALL=C.UTF-8)', 'grep', ['-cE', '-f', plainPatterns, log], { LC_ALL: 'C.UTF-8' }),
     anchor("Python's re, first match wins", 'python3', [join(here, 'match.py'), log, plainPatterns]),
+  ];
+  const ms = compare([
+    ours('dialect', 'dialect', log, asWritten),
+    ours('dialect, linear-time engine alone', 'dialect', log, linearOnly),
     anchor('ripgrep -c', 'rg', ['-c', '-f', plainPatterns, log]),
+    ...(options.others ? others : []),
   ]);
+  const what = `${lines} log lines × ${PATTERNS.length} patterns, ${share * 100} % events`;
+  const ripgrep = ms.get('ripgrep -c');
+  for (const [engine, name] of [
+    ['dialect', what],
+    ['dialect, linear-time engine alone', `${what}, linear-time engine alone`],
+  ]) {
+    if (ripgrep === undefined) goal(name, null, GOALS.ripgrep, '× ripgrep -c, which is not installed');
+    else goal(name, ms.get(engine) / ripgrep, GOALS.ripgrep, '× ripgrep -c');
+  }
   rmSync(join(work, log));
 }
 
-console.log('\n100,000 lines of our own event log');
-writeEvents('events.jsonl', 100_000);
+console.log(`\n${lines / 10} lines of our own event log`);
+writeEvents(join(work, 'events.jsonl'), lines / 10);
 compare([ours('event log', 'events', 'events.jsonl'), ours('readline and JSON.parse', 'jsonLines', 'events.jsonl')]);
 
-for (const rows of [40_000, 400_000]) {
-  console.log(`\n${rows} rows of our own guiding log, the start of Node set aside (goal: ≤ 0.2 of the library)`);
-  writeGuiding('guiding.csv', rows);
-  compare([ours('guiding log', 'guiding', 'guiding.csv'), ours('papaparse', 'papaparse', 'guiding.csv')], startUp());
+for (const rows of [Number(options.rows) / 10, Number(options.rows)]) {
+  console.log(`\n${rows} rows of our own guiding log, the start of Node set aside`);
+  writeGuiding(join(work, 'guiding.csv'), rows);
+  const ms = compare(
+    [ours('guiding log', 'guiding', 'guiding.csv'), ours('papaparse', 'papaparse', 'guiding.csv')],
+    startUp(),
+  );
+  goal(`${rows} guiding rows, cold`, ms.get('guiding log') / ms.get('papaparse'), GOALS.guiding, '× papaparse');
 }
 
 if (options.gigabyte) {
@@ -81,7 +98,7 @@ if (options.gigabyte) {
   );
 }
 
-/** Runs the contestants in turn and prints medians and the ratio of ours, the first, to each. */
+/** Runs the contestants in turn and prints medians. @returns them by name, ms; without those that are not installed */
 function compare(contestants, setAside = 0) {
   const present = contestants.filter((one) => one.present());
   for (const one of contestants) if (!present.includes(one)) console.log(`  ${one.name}: not installed, left out`);
@@ -92,15 +109,15 @@ function compare(contestants, setAside = 0) {
   const times = present.map((_, i) => median(rounds.map((round) => round[i].ms)) - setAside);
   present.forEach((one, i) => {
     const memory = rounds[0][i].memory === undefined ? '' : `, ${(rounds[0][i].memory / 1024).toFixed(0)} MB`;
-    const ratio = i === 0 ? '' : `   ours is ${(times[0] / times[i]).toFixed(2)} of it`;
-    console.log(`  ${one.name.padEnd(36)} ${times[i].toFixed(0).padStart(6)} ms${memory.padEnd(9)}${ratio}`);
+    console.log(`  ${one.name.padEnd(36)} ${times[i].toFixed(0).padStart(6)} ms${memory}`);
   });
+  return new Map(present.map((one, i) => [one.name, times[i]]));
 }
 
 function ours(name, kind, log, dialect) {
   const args = [
     join(here, 'read.mjs'),
-    pathToFileURL(dist).href,
+    pathToFileURL(js).href,
     kind,
     work,
     log,
@@ -110,7 +127,7 @@ function ours(name, kind, log, dialect) {
     name,
     present: () => true,
     run: () => {
-      const { ms, stdout } = timed(process.execPath, args, {});
+      const { ms, stdout } = timed(process.execPath, args, { cwd: work });
       const [count, memory] = stdout.trim().split(' ');
       return { ms, output: count, memory: Number(memory) };
     },
@@ -122,7 +139,7 @@ function anchor(name, command, args, environment = {}) {
     name,
     present: () => spawnSync(command, ['--version']).status === 0,
     run: () => {
-      const { ms, stdout } = timed(command, args, environment);
+      const { ms, stdout } = timed(command, args, { cwd: work, env: environment });
       return { ms, output: stdout.trim() };
     },
   };
@@ -130,70 +147,11 @@ function anchor(name, command, args, environment = {}) {
 
 /** What starting Node costs, ms. */
 function startUp() {
-  return median(Array.from({ length: runs }, () => timed(process.execPath, ['-e', '0'], {}).ms));
-}
-
-function timed(command, args, environment) {
-  const begin = performance.now();
-  const { status, stdout, stderr } = spawnSync(command, args, {
-    cwd: work,
-    encoding: 'utf8',
-    env: { ...process.env, ...environment },
-  });
-  const ms = performance.now() - begin;
-  if (status !== 0) stop(`${command} failed:\n${stderr}`);
-  return { ms, stdout };
-}
-
-function median(numbers) {
-  const sorted = numbers.toSorted((a, b) => a - b);
-  const middle = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
+  return median(Array.from({ length: 2 * runs + 1 }, () => nodeAlone().ms));
 }
 
 function file(name, content) {
   const path = join(work, name);
   writeFileSync(path, content);
   return path;
-}
-
-function writeEvents(name, count) {
-  const kinds = [
-    { event: 'exposure-begin', filter: 'Ha', seconds: 300, target: 'NGC 281' },
-    { event: 'exposure-end' },
-    { event: 'frame-saved', file: 'frames/heron/NGC281_Ha_0001.fits' },
-    { event: 'dither-ready' },
-    { event: 'dither-begin', pixels: 3.5 },
-    { event: 'dither-end' },
-    { event: 'settling-begin' },
-    { event: 'settling-end', ok: true },
-  ];
-  const begin = Date.UTC(2026, 9, 14, 19);
-  file(
-    name,
-    Array.from(
-      { length: count },
-      (_, i) => `${JSON.stringify({ at: new Date(begin + i * 250).toISOString(), ...kinds[i % kinds.length] })}\n`,
-    ).join(''),
-  );
-}
-
-function writeGuiding(name, count) {
-  const begin = Date.UTC(2026, 9, 14, 19);
-  const out = openSync(join(work, name), 'w');
-  writeSync(out, 'at,ra_arcsec,dec_arcsec,snr\n');
-  writeSync(
-    out,
-    Array.from(
-      { length: count },
-      (_, i) =>
-        `${new Date(begin + i * 1000).toISOString()},${(Math.sin(i) * 0.8).toFixed(3)},${(Math.cos(i) * 0.7).toFixed(3)},${(20 + Math.sin(i / 100) * 5).toFixed(1)}\n`,
-    ).join(''),
-  );
-  closeSync(out);
-}
-
-function stop(message) {
-  console.error(message);
-  process.exit(1);
 }

@@ -4,6 +4,7 @@
 //   node bench/pointing/run.mjs [--hours N] [--runs N]
 import { parseArgs } from 'node:util';
 import { withModule } from '../../scripts/load-ts.mjs';
+import { goal } from '../support/goal.mjs';
 
 /** Milliseconds a frame for all of it. */
 const GOAL = 5;
@@ -14,7 +15,7 @@ await withModule('/tests/support/pointing-cost.ts', ({ pointingCost }) => {
   const { frames, registration, pointing, flux } = pointingCost(Number(values.hours), Number(values.runs));
   const all = pointing + flux;
   process.stdout.write(
-    `${frames} frames of two trains, ms a frame: registration ${registration.toFixed(2)}; with the trains on each other, drift, flexure, dithers and rotation ${pointing.toFixed(2)}; relative flux ${flux.toFixed(2)}\n` +
-      `together ${all.toFixed(2)}, goal ${GOAL}: ${all <= GOAL ? 'met' : 'missed'}\n`,
+    `${frames} frames of two trains, ms a frame: registration ${registration.toFixed(2)}; with the trains on each other, drift, flexure, dithers and rotation ${pointing.toFixed(2)}; relative flux ${flux.toFixed(2)}\n`,
   );
+  goal('a night’s frames laid on one another', all, GOAL, 'ms a frame');
 });

@@ -11,13 +11,14 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
-import { build } from 'vite';
+import { bundle } from '../support/bundle.mjs';
+import { goal } from '../support/goal.mjs';
+import { median } from '../support/measure.mjs';
 import { makeFrame } from './make-frames.mjs';
 
 /** Processor time by that of source-extractor for the same frames. */
 const GOALS = { full: 0.25, strips: 0.08 };
 const here = fileURLToPath(new URL('.', import.meta.url));
-const root = fileURLToPath(new URL('../../', import.meta.url));
 const { values } = parseArgs({
   options: {
     frames: { type: 'string', default: '16' },
@@ -26,31 +27,17 @@ const { values } = parseArgs({
 });
 const count = Number(values.frames);
 const runs = Number(values.runs);
+const what = (by) => `stars in ${count} frames of 26 MP, ${by}, processor time`;
 if (spawnSync('source-extractor', ['--version']).error !== undefined) {
-  process.stdout.write('source-extractor is not installed; nothing to compare with.\n');
+  for (const [by, most] of Object.entries(GOALS))
+    goal(what(by), null, most, '× source-extractor, which is not installed');
   process.exit(0);
 }
 
 const folder = mkdtempSync(join(tmpdir(), 'nightledger-bench-stars-'));
 try {
-  // The stage alone, bundled as the program is.
   const dist = join(folder, 'js');
-  await build({
-    root,
-    configFile: false,
-    envDir: false,
-    logLevel: 'error',
-    publicDir: false,
-    ssr: { noExternal: true },
-    build: {
-      ssr: true,
-      target: 'node20',
-      outDir: join(dist, 'stars'),
-      minify: false,
-      rollupOptions: { input: join(root, 'src/stars/index.ts'), output: { entryFileNames: 'index.js', format: 'es' } },
-    },
-  });
-  writeFileSync(join(dist, 'package.json'), '{"type":"module"}');
+  await bundle(dist, ['stars/index.ts']);
   const made = [0, 1].map((n) => join(folder, `frame${n}.fits`));
   for (const [n, path] of made.entries()) makeFrame(path, n + 1);
   for (const path of made) readFileSync(path);
@@ -69,12 +56,7 @@ try {
     for (const by of ['full', 'strips']) ratios[by].push(secondsOf(() => ours(by)) / reference);
     process.stdout.write(`source-extractor ${((reference / count) * 1000).toFixed(0)} ms a frame\n`);
   }
-  for (const [by, goal] of Object.entries(GOALS)) {
-    const ratio = median(ratios[by]);
-    process.stdout.write(
-      `${count} frames, ${by}: ${ratio.toFixed(3)} × source-extractor, goal ${goal}: ${ratio <= goal ? 'met' : 'missed'}\n`,
-    );
-  }
+  for (const [by, most] of Object.entries(GOALS)) goal(what(by), median(ratios[by]), most, '× source-extractor');
   process.stdout.write(ours('strips').toString());
 } finally {
   rmSync(folder, { recursive: true, force: true });
@@ -116,8 +98,4 @@ function secondsOf(work) {
 function childSeconds() {
   const fields = readFileSync('/proc/self/stat', 'latin1').split(') ')[1].split(' ');
   return (Number(fields[13]) + Number(fields[14])) / 100;
-}
-
-function median(numbers) {
-  return numbers.sort((a, b) => a - b)[numbers.length >> 1];
 }

@@ -1,0 +1,59 @@
+/** The benchmarks run: small, for that they do, not for what they find. */
+import { execFileSync } from 'node:child_process';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, it } from 'vitest';
+import { cleanUp, tempFolder } from '../support/temp-folder.js';
+
+const BENCH = fileURLToPath(new URL('../../bench', import.meta.url));
+const run = (script: string, args: readonly string[], env: NodeJS.ProcessEnv = {}) =>
+  execFileSync(process.execPath, [join(BENCH, script), ...args], {
+    encoding: 'utf8',
+    env: { ...process.env, ...env },
+  });
+
+cleanUp();
+
+describe('a benchmark', () => {
+  it('bundles the stages it measures, and says of each goal whether it is met', () => {
+    const said = run('logs/run.mjs', ['--lines', '1000', '--rows', '1000', '--runs', '1']);
+    const lines = said.split('\n').filter((line) => line.includes('goal ≤'));
+    expect(lines).toHaveLength(6);
+    for (const line of lines) expect(line).toMatch(/: (met|MISSED|not measured)$/);
+  });
+
+  it('is one of a run that ends with a table of all goals', () => {
+    const said = run('run.mjs', ['none-of-this-name']);
+    expect(said).toContain('0 of 0 goals met');
+  });
+
+  it('imports nothing from the compiled program but its two start files', () => {
+    const scripts = readdirSync(BENCH, { recursive: true, encoding: 'utf8' }).filter((file) => file.endsWith('.mjs'));
+    const imported = scripts.flatMap((file) =>
+      [...readFileSync(join(BENCH, file), 'utf8').matchAll(/dist\/([\w./-]+\.js)/g)].map((match) => match[1]),
+    );
+    expect(new Set(imported)).toEqual(new Set(['cli.js', 'main.js']));
+  });
+});
+
+describe('the table of goals', () => {
+  it('counts what is met, missed and not measured', async () => {
+    const file = join(tempFolder(), 'results.jsonl');
+    const results = [
+      { what: 'a', value: 1.234, goal: 1.35, unit: '× node -e 0', state: 'met' },
+      { what: 'bb', value: 250, goal: 200, unit: 'MB', state: 'MISSED' },
+      { what: 'c', value: null, goal: 1, unit: '× cfitsio, which is not installed', state: 'not measured' },
+    ];
+    writeFileSync(file, results.map((result) => JSON.stringify(result)).join('\n'));
+    const { tableOf } = (await import('../../bench/support/goal.mjs' as string)) as {
+      tableOf: (path: string) => string;
+    };
+    expect(tableOf(file).split('\n')).toEqual([
+      'a   1.23  ≤ 1.35  × node -e 0                        met',
+      'bb   250   ≤ 200  MB                                 MISSED',
+      'c      –     ≤ 1  × cfitsio, which is not installed  not measured',
+      '1 of 3 goals met',
+    ]);
+  });
+});
