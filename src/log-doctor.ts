@@ -1,13 +1,10 @@
 /**
  * A joint for one log at a time: drafting a dialect for it, and checking what a dialect makes of it.
  */
-import { existsSync, realpathSync, statSync } from 'node:fs';
-import { basename, dirname, join, relative, resolve, sep } from 'node:path';
-import { ConfigError, parseRig, type Rig } from './config/index.js';
+import { basename, dirname } from 'node:path';
+import { ConfigError } from './config/index.js';
 import {
-  agreement,
   askThrough,
-  agreementNote,
   checkDialect,
   checkJson,
   draftDialect,
@@ -20,23 +17,11 @@ import {
   type Answer,
   type CheckJson,
   type CompiledDialect,
-  type FrameTimes,
   type Question,
 } from './gather/dialects/index.js';
-import { isFitsName, readHeaderFrames } from './gather/fits/index.js';
-import { listSessionFiles } from './gather/session-files.js';
-import { pathMatcher } from './files/glob.js';
-import { isWithin } from './files/within.js';
-import { MAX_CONFIG_BYTES, readTextFile } from './files/read-text.js';
-import { RIG_FILES } from './gather/index.js';
-import type { LogEvent, Site, Warning } from './model/index.js';
-import { makeSkyObserver } from './sky/index.js';
-
-/** How many folders above a log a rig file is looked for. */
-const LOOK_UP = 6;
-/** The Sun's centre above this is daylight: nobody exposes lights then, degrees. */
-const DAYLIGHT_DEG = -3;
-const DAY_MS = 86_400_000;
+import { agreementNotes, daylightNotes, yearNotes } from './log-notes.js';
+import { dialectOf, framesOf, logFile, namedDialect, rigAbove, type NamedDialect } from './log-surroundings.js';
+import type { Warning } from './model/index.js';
 
 export type { Answer, Question } from './gather/dialects/index.js';
 
@@ -139,21 +124,17 @@ export interface CheckedLog {
 export async function checkLog(log: string, options: CheckOptions): Promise<CheckedLog> {
   const path = logFile(log);
   const rig = rigAbove(path);
-  const found =
-    options.dialect === undefined
-      ? fromRig(path, rig, options.untrusted ?? false)
-      : { text: readConfig(resolve(options.dialect)), name: options.dialect, train: undefined };
-  const drafted = found ? null : draftDialect(await readSample(dirname(path), basename(path)));
-  const name = found?.name ?? 'a draft';
-  const dialect = compiled(name, found?.text ?? drafted?.yaml ?? '');
-  const report = await checkDialect(dirname(path), basename(path), dialect, {
-    train: options.train ?? found?.train,
+  const named =
+    options.dialect === undefined ? dialectOf(path, rig, options.untrusted ?? false) : namedDialect(options.dialect);
+  const used = named ?? (await draftAsDialect(path));
+  const report = await checkDialect(dirname(path), basename(path), compiled(used.name, used.text), {
+    train: options.train ?? used.train,
     zone: options.zone ?? rig?.rig.site?.timezone,
     sessionDate: options.date,
   });
   const frames = options.session === undefined ? [] : await framesOf(options.session, options);
   const notes = [
-    ...(drafted
+    ...(named === null
       ? ['No dialect was named and no rig file names one for this log: this is what `dialect draft` would make of it.']
       : []),
     ...daylightNotes(report.read.events, rig?.rig.site ?? null),
@@ -163,108 +144,13 @@ export async function checkLog(log: string, options: CheckOptions): Promise<Chec
   return { text: formatCheck(report, notes), json: checkJson(report), eventLog: eventLogText(report.read.events) };
 }
 
-/** The light frames of a session folder, in order of time. */
-async function framesOf(
-  session: string,
-  { nowMs, untrusted }: { readonly nowMs: number; readonly untrusted?: boolean },
-): Promise<FrameTimes[]> {
-  const root = resolve(session);
-  const files = listSessionFiles(root, [], untrusted).files.flatMap(({ path }) => (isFitsName(path) ? [path] : []));
-  const { frames } = await readHeaderFrames(root, files, { nowMs });
-  return frames
-    .flatMap(({ file, kind, exposure, exposureSeconds = 0 }) =>
-      kind !== 'light' || exposure === undefined ? [] : [{ file, beginMs: exposure.startMs, seconds: exposureSeconds }],
-    )
-    .sort((a, b) => a.beginMs - b.beginMs);
-}
-
-function agreementNotes(events: readonly LogEvent[], frames: readonly FrameTimes[]): string[] {
-  const found = agreement(events, frames);
-  return found === null ? [] : [agreementNote(found)];
-}
-
-/** Years in which no digital log was written, or that have not come yet. */
-function yearNotes(events: readonly LogEvent[], nowMs: number): string[] {
-  const odd = events.filter(({ atMs }) => !(atMs > Date.UTC(2000, 0, 1) && atMs < nowMs + DAY_MS));
-  const [first] = odd;
-  return first === undefined
-    ? []
-    : [
-        `${odd.length} events lie before the year 2000 or in the future (the first on line ` +
-          `${first.source.line ?? '?'}): is the time pattern right?`,
-      ];
-}
-
-function readConfig(path: string): string {
-  return readTextFile(path, { maxBytes: MAX_CONFIG_BYTES });
-}
-
-function logFile(log: string): string {
-  const path = resolve(log);
-  const stat = statSync(path, { throwIfNoEntry: false });
-  if (!stat) throw new Error(`there is no file ${log}`);
-  if (!stat.isFile()) throw new Error(`${log} is a folder; name one log in it`);
-  return path;
+async function draftAsDialect(path: string): Promise<NamedDialect> {
+  const { yaml } = draftDialect(await readSample(dirname(path), basename(path)));
+  return { text: yaml, name: 'a draft' };
 }
 
 function compiled(name: string, text: string): CompiledDialect {
   const { dialect, warnings } = loadDialect(name, text);
   if (!dialect) throw new ConfigError(warnings.map((w) => w.message));
   return dialect;
-}
-
-/** The nearest rig file above a log that can be read; a broken one is no help here and is reported by `report`. */
-function rigAbove(path: string): { rig: Rig; folder: string } | null {
-  let folder = dirname(path);
-  for (let i = 0; i < LOOK_UP; i++) {
-    for (const name of RIG_FILES) {
-      const file = join(folder, name);
-      if (!existsSync(file)) continue;
-      try {
-        return { rig: parseRig(name, readConfig(file)).rig, folder };
-      } catch {
-        return null;
-      }
-    }
-    if (dirname(folder) === folder) return null;
-    folder = dirname(folder);
-  }
-  return null;
-}
-
-function fromRig(
-  path: string,
-  found: { rig: Rig; folder: string } | null,
-  untrusted: boolean,
-): { text: string; name: string; train?: string } | null {
-  if (!found) return null;
-  const inSession = relative(found.folder, path).split(sep).join('/');
-  const selectors = [
-    ...found.rig.trains.flatMap((t) => t.logs.map((log) => ({ ...log, train: t.id as string | undefined }))),
-    ...(found.rig.guiding?.logs ?? []).map((log) => ({ ...log, train: undefined })),
-  ];
-  const named = selectors.find((s) => s.dialect !== undefined && pathMatcher(s.files)(inSession));
-  if (named?.dialect === undefined) return null;
-  const file = resolve(found.folder, named.dialect);
-  if (untrusted && !isWithin(realpathSync(found.folder), realpathSync(file)))
-    throw new ConfigError([
-      `the dialect ${named.dialect} lies outside the session folder and was not read; name it with --dialect ` +
-        'if you trust it',
-    ]);
-  return { text: readConfig(file), name: named.dialect, train: named.train };
-}
-
-/** Exposures in daylight: the zone of the dialect is likely wrong. */
-function daylightNotes(events: readonly LogEvent[], site: Site | null): string[] {
-  const begins = events.filter((e) => e.event === 'exposure-begin');
-  if (!site || begins.length === 0) return [];
-  const observer = makeSkyObserver(site);
-  const inDaylight = begins.filter((e) => observer.at(e.atMs).sun.altitudeDeg > DAYLIGHT_DEG);
-  const first = inDaylight[0];
-  return first
-    ? [
-        `${inDaylight.length} of ${begins.length} exposures begin in daylight at ${site.name} (the ` +
-          `first on line ${first.source.line ?? '?'}): is the dialect's time zone right?`,
-      ]
-    : [];
 }

@@ -4,6 +4,7 @@
 import {
   elevationOf,
   durationMs,
+  increment,
   interval,
   isNarrowband,
   separationDeg,
@@ -86,7 +87,7 @@ export function homeOf(nights: readonly NightSummary[], siteKey: (night: NightSu
   const counts = new Map<string, number>();
   for (const night of nights) {
     const key = siteKey(night);
-    if (key !== null) counts.set(key, (counts.get(key) ?? 0) + 1);
+    if (key !== null) increment(counts, key);
   }
   const home = [...counts].sort(([, a], [, b]) => b - a)[0]?.[0];
   const here = nights.filter((night) => home !== undefined && siteKey(night) === home);

@@ -7,6 +7,7 @@ import { takeAccount } from './account/index.js';
 import { findAll, SKY_FINDINGS } from './findings/index.js';
 import {
   hull,
+  increment,
   interval,
   type Accounts,
   type Cause,
@@ -76,19 +77,14 @@ function redactionOf({ date, timeline, gathered, accounts, sky }: Night): Redact
 /** `heron Ha 0025`, `heron dark 0003`, `event log 2`: numbers count what comes before of the same sort. */
 function fileNames(frames: readonly Frame[], inputs: readonly InputFile[]): Map<string, string> {
   const counts = new Map<string, number>();
-  const next = (sort: string): number => {
-    const count = (counts.get(sort) ?? 0) + 1;
-    counts.set(sort, count);
-    return count;
-  };
   const names = new Map<string, string>();
   for (const { train, kind, filter, file } of frames) {
     if (file === undefined || names.has(file)) continue;
     const sort = `${train} ${kind === 'light' ? (filter ?? 'no filter') : kind}`;
-    names.set(file, `${sort} ${String(next(sort)).padStart(4, '0')}`);
+    names.set(file, `${sort} ${String(increment(counts, sort)).padStart(4, '0')}`);
   }
   for (const { file, role } of inputs) {
-    if (!names.has(file)) names.set(file, `${role.replaceAll('-', ' ')} ${next(role)}`);
+    if (!names.has(file)) names.set(file, `${role.replaceAll('-', ' ')} ${increment(counts, role)}`);
   }
   return names;
 }
@@ -96,11 +92,7 @@ function fileNames(frames: readonly Frame[], inputs: readonly InputFile[]): Map<
 function frameIds(frames: readonly Frame[]): Map<string, string> {
   const counts = new Map<string, number>();
   return new Map(
-    frames.map(({ id, train }) => {
-      const count = (counts.get(train) ?? 0) + 1;
-      counts.set(train, count);
-      return [id, `${train}-${String(count).padStart(4, '0')}`] as const;
-    }),
+    frames.map(({ id, train }) => [id, `${train}-${String(increment(counts, train)).padStart(4, '0')}`] as const),
   );
 }
 

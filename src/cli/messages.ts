@@ -1,7 +1,7 @@
 /**
  * What the program says on the terminal. Results go to stdout, everything else to stderr, so that pipes stay clean.
  */
-import { formatSource, printable, type Warning } from '../model/index.js';
+import { formatSource, increment, printable, type Warning } from '../model/index.js';
 
 /** Warnings beyond this many of one code are counted, not printed; the report holds them all. */
 const SHOWN_PER_CODE = 3;
@@ -44,9 +44,7 @@ export class Messages {
   warnings(warnings: readonly Warning[]): void {
     const shown = new Map<string, number>();
     for (const warning of warnings) {
-      const count = (shown.get(warning.code) ?? 0) + 1;
-      shown.set(warning.code, count);
-      if (count > SHOWN_PER_CODE) continue;
+      if (increment(shown, warning.code) > SHOWN_PER_CODE) continue;
       const where = warning.source ? `${formatSource(warning.source)}: ` : '';
       this.note(`warning: ${warning.message.startsWith(warning.source?.file ?? '\0') ? '' : where}${warning.message}`);
     }

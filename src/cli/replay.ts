@@ -164,5 +164,6 @@ function minutes(ms: number, signed = false): string {
 }
 
 function asJson(night: Night, replay: Replay, own: WhatIf | null): string {
-  return `${JSON.stringify({ night: night.date, ...replay, ...(own ? { whatIfs: [own], best: null } : {}) }, null, 2)}\n`;
+  const asked = own ? { whatIfs: [own], best: null } : {};
+  return `${JSON.stringify({ night: night.date, ...replay, ...asked }, null, 2)}\n`;
 }

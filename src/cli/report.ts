@@ -40,7 +40,7 @@ Examples:
   nightledger report . --out /tmp/report --no-pdf          HTML and JSON only
   nightledger report . --out /tmp/report --edition full    every section and every frame on paper too
   nightledger report . --out /tmp/report --wait --quiet    called in the evening: ready at breakfast
-  nightledger report . --out to-the-club --share           without what tells where home is; with a summary, a card and a CSV
+  nightledger report . --out to-the-club --share           not where home is; with a summary, a card and a CSV
   nightledger report . --out /tmp/report --also summary    a text for the forum as well
   nightledger report old/night.json --out again            the report made again, without frames or logs
   nightledger report old/night.json --out strict --rig strict.yaml   and judged by other rules
@@ -71,7 +71,8 @@ export function addReport(program: Command, context: Context): void {
     .addOption(
       new Option(
         '--also <what...>',
-        'further files: summary (summary.md for a forum or chat), card (card.png, 1200 × 630); both with --share. frames.csv is always written',
+        'further files: summary (summary.md for a forum or chat), card (card.png, 1200 × 630); both with --share. ' +
+          'frames.csv is always written',
       ).choices([...EXPORTS]),
     )
     .option('--utc', 'show UTC beside local time')
@@ -118,7 +119,9 @@ export function addReport(program: Command, context: Context): void {
         throw new Error(
           options.night !== undefined && found
             ? `${session} holds no night of ${options.night}; it holds ${found}`
-            : `${session} holds no lights and no logged exposures that can be read: nothing to report. Frames are FITS files; check the globs of the rig file, or run \`nightledger init\` to see which files cannot be read`,
+            : `${session} holds no lights and no logged exposures that can be read: nothing to report. ` +
+                'Frames are FITS files; check the globs of the rig file, or run `nightledger init` to see which ' +
+                'cannot be read',
         );
       }
       const known = archive === undefined ? undefined : await (await import('../archive.js')).earlierNights(archive);

@@ -2,7 +2,7 @@
  * `nightledger sort SESSION --into DIR`
  */
 import { Option, type Command } from 'commander';
-import { counted, listed, warningsOf, type Night, type Warning } from '../model/index.js';
+import { counted, increment, listed, warningsOf, type Night, type Warning } from '../model/index.js';
 import type { NightPlan } from '../sort.js';
 import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
@@ -107,7 +107,7 @@ function leadingOut(nights: readonly Night[]): Warning[] {
 /** What would be done, folder by folder. */
 function planText({ night, placements, rejected, neverWritten }: NightPlan): string {
   const folders = new Map<string, number>();
-  for (const { folder } of placements) folders.set(folder, (folders.get(folder) ?? 0) + 1);
+  for (const { folder } of placements) increment(folders, folder);
   const left = [
     ...(rejected.length > 0 ? [`${counted(rejected.length, 'lost frame')} left where they are`] : []),
     ...(neverWritten > 0 ? [`${counted(neverWritten, 'exposure')} never written`] : []),

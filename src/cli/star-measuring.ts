@@ -31,8 +31,7 @@ export interface StarMeasuring {
 
 /**
  * Sets the measuring up. The first interruption while it goes on ends the measuring, not the program: the report is
- * made
- * with what is measured by then. The next one ends the program as ever.
+ * made with what is measured by then. The next one ends the program as ever.
  */
 export function starMeasuring(
   by: StarsOption,

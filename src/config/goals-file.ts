@@ -164,7 +164,8 @@ function unknownKeys(
     return [
       {
         code: 'unknown-goals-key',
-        message: `${formatPath(here)} is not a key of the goals file and was ignored; keys here are ${known.join(', ')}`,
+        message:
+          `${formatPath(here)} is not a key of the goals file and was ignored; keys here are ` + known.join(', '),
         source: { file: name, line: yaml.lineOf(here) },
       },
     ];

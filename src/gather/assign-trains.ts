@@ -6,9 +6,7 @@ import { pathMatcher } from '../files/glob.js';
 import { ownValue, type HeaderFrame, type Warning } from '../model/index.js';
 
 /** A frame whose train is known. */
-export interface TrainFrame extends HeaderFrame {
-  readonly train: string;
-}
+export type TrainFrame = HeaderFrame & { readonly train: string };
 
 /** The frame files to read: those under any train's globs, or all when some train goes by header alone. */
 export function wantedFrameFiles(paths: readonly string[], trains: readonly TrainConfig[]): string[] {

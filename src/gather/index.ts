@@ -6,7 +6,7 @@ import { basename, join } from 'node:path';
 import { DateTime } from 'luxon';
 import { parseRig, type Rig } from '../config/index.js';
 import { MAX_CONFIG_BYTES, readTextFile } from '../files/read-text.js';
-import type { InputFile, Warning } from '../model/index.js';
+import { isDatedLight, type InputFile, type Warning } from '../model/index.js';
 import { matchKeywords, wantedFrameFiles, type TrainFrame } from './assign-trains.js';
 import { fewWarnings } from './few-warnings.js';
 import { isFitsName, readHeaderFrames, type ExtraKeywords, type HeaderFrames } from './fits/index.js';
@@ -83,7 +83,7 @@ export async function gatherSession(root: string, options: GatherOptions): Promi
 
 /** Local date of the evening on which the first light was taken: noon divides the nights. */
 function firstEvening(frames: readonly TrainFrame[], { site }: Rig): string | undefined {
-  const starts = frames.flatMap((f) => (f.kind === 'light' && f.exposure ? [f.exposure.startMs] : []));
+  const starts = frames.filter(isDatedLight).map((f) => f.exposure.startMs);
   if (starts.length === 0) return undefined;
   const first = starts.reduce((a, b) => Math.min(a, b));
   return DateTime.fromMillis(first, { zone: site?.timezone ?? 'utc' })

@@ -26,9 +26,10 @@ export function eventsNearFrames(
   const sorted = [...framesMs].sort((a, b) => a - b);
   const far = new Set(events.filter((e) => distanceMs(sorted, e.atMs) > NEAR_MS));
   if (far.size === 0) return { events, warnings: [] };
-  const warnings = [...groupBy([...far], (e) => e.source.file)].map(([file, own]): Warning => {
+  const warnings = [...groupBy([...far], (e) => e.source.file)].flatMap(([file, own]): Warning[] => {
     const total = events.filter((e) => e.source.file === file).length;
-    return leftOut(own.length, `${total} events`, own[0]?.atMs ?? 0, own[0]?.source ?? { file });
+    const [first] = own;
+    return first ? [leftOut(own.length, `${total} events`, first.atMs, first.source)] : [];
   });
   return { events: events.filter((e) => !far.has(e)), warnings };
 }
@@ -48,7 +49,8 @@ export function samplesNearFrames(
   const count = near.reduce((n, is) => n + is, 0);
   const total = series.atMs.length;
   if (count === total) return { series, warnings: [] };
-  const firstMs = series.atMs[near.indexOf(0)] ?? 0;
+  const firstMs = series.atMs.find((_, i) => near[i] === 0);
+  if (firstMs === undefined) return { series, warnings: [] };
   const source = series.sources[0] ?? { file: 'the guiding log' };
   const keep = (column: Float64Array): Float64Array => column.filter((_, i) => near[i] === 1);
   const kept = {

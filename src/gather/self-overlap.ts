@@ -2,7 +2,7 @@
  * One camera cannot expose twice at once: frames of one train that overlap in time prove two trains. Finds such
  * frames, and the mark (folder, part of the file name, serial number, length of exposure) that tells the trains apart.
  */
-import { groupBy, type HeaderFrame, type Warning, ownValue } from '../model/index.js';
+import { groupBy, isDatedLight, ownValue, type DatedHeader, type HeaderFrame, type Warning } from '../model/index.js';
 
 /** Two frames of one train whose shutters were open at once. */
 export type Overlap = readonly [HeaderFrame, HeaderFrame];
@@ -39,14 +39,14 @@ const MOST_TRAINS = 6;
 /** Pairs of lights of one train that overlap in time, each with its neighbour; copies of a file aside. */
 export function overlapsOf(frames: readonly HeaderFrame[]): Overlap[] {
   const lights = frames
-    .filter((f) => f.kind === 'light' && f.exposure !== undefined)
-    .sort((a, b) => startOf(a) - startOf(b) || (a.file < b.file ? -1 : 1));
+    .filter(isDatedLight)
+    .sort((a, b) => a.exposure.startMs - b.exposure.startMs || (a.file < b.file ? -1 : 1));
   const pairs: Overlap[] = [];
-  let last: HeaderFrame | undefined;
+  let last: DatedHeader | undefined;
   for (const frame of lights) {
     if (last?.headerHash === frame.headerHash) continue;
-    if (last && endOf(last) - startOf(frame) > ROUNDING_MS) pairs.push([last, frame]);
-    if (!last || endOf(frame) > endOf(last)) last = frame;
+    if (last && last.exposure.endMs - frame.exposure.startMs > ROUNDING_MS) pairs.push([last, frame]);
+    if (!last || frame.exposure.endMs > last.exposure.endMs) last = frame;
   }
   return pairs;
 }
@@ -185,12 +185,4 @@ function partsOf(file: string): string[] {
 /** A name as a glob that means itself. */
 function escaped(text: string): string {
   return text.replace(/[\\*?[\]{}()!+@|]/g, '\\$&');
-}
-
-function startOf(frame: HeaderFrame): number {
-  return frame.exposure?.startMs ?? 0;
-}
-
-function endOf(frame: HeaderFrame): number {
-  return frame.exposure?.endMs ?? 0;
 }

@@ -3,7 +3,7 @@
  * logs or from headers alone.
  */
 import type { Rig } from '../config/index.js';
-import { designationOfPath } from '../model/index.js';
+import { designationOfPath, isDatedLight } from '../model/index.js';
 import type { ClockNote, GuidingSeries, HeaderFrame, InputFile, Interval, LogEvent, Warning } from '../model/index.js';
 import { assignTrains, type TrainFrame } from './assign-trains.js';
 import { readHeadersInZone } from './header-zone.js';
@@ -115,7 +115,7 @@ export function eveningOf({ frames, events }: Session, span: Interval): Evening 
 
 /** Instants of imaging: lights with a date, and what logs say of exposures and holds. UTC ms. */
 export function activeInstants({ frames, events }: Pick<Session, 'frames' | 'events'>): number[] {
-  const imaged = frames.flatMap((f) => (f.kind === 'light' && f.exposure ? [f.exposure.startMs] : []));
+  const imaged = frames.filter(isDatedLight).map((f) => f.exposure.startMs);
   const logged = events.flatMap((e) =>
     e.event === 'exposure-begin' || e.event === 'exposure-end' || e.event === 'hold-begin' ? [e.atMs] : [],
   );

@@ -19,7 +19,7 @@ const FITTING_SHARE = 0.9;
 /** Sites farther apart than this are two, degrees. */
 const SAME_SITE_DEG = 0.5;
 
-/** Reads the folder's rig files; those with mistakes are reported and left out. A folder that is not there holds none. */
+/** Reads the folder's rig files; those with mistakes are reported and left out. A missing folder holds none. */
 export function readUserRigs(folder: string | undefined): { rigs: UserRig[]; warnings: Warning[] } {
   const warnings: Warning[] = [];
   const rigs = yamlFilesOf(folder).flatMap((file): UserRig[] => {

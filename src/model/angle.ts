@@ -17,8 +17,8 @@ export interface Sexagesimal {
 }
 
 /**
- * Reads sexagesimal text: one to three groups, the last with a fraction if need be. A single group needs a unit, else it
- * is a plain number. Seconds rounded up to 60, as some programs print them, are read.
+ * Reads sexagesimal text: one to three groups, the last with a fraction if need be. A single group needs a unit, else
+ * it is a plain number. Seconds rounded up to 60, as some programs print them, are read.
  *
  * @returns `undefined` when the text is not sexagesimal
  */
@@ -37,7 +37,7 @@ export function parseSexagesimal(text: string): Sexagesimal | undefined {
   return { value: /^[-−]/u.test(trimmed) ? -magnitude : magnitude, unit };
 }
 
-/** Right ascension in degrees from sexagesimal text, in hours unless it names degrees. `undefined` when it is no angle. */
+/** Right ascension in degrees from sexagesimal text: hours unless it names degrees. `undefined` when it is no angle. */
 export function sexagesimalHoursDeg(text: string): number | undefined {
   const read = parseSexagesimal(text);
   if (read === undefined) return undefined;

@@ -10,6 +10,39 @@ export function groupBy<T, K>(items: readonly T[], key: (item: T) => K): Map<K, 
   return groups;
 }
 
+/**
+ * The item at an index that lists beside each other share, or that was just found in the list.
+ *
+ * @throws RangeError when there is none: a default would hide that two lists are not of one length
+ */
+export function itemAt<T>(items: ArrayLike<T>, index: number): T {
+  const item = items[index];
+  if (item === undefined) throw new RangeError(`there is no item ${index} among ${items.length}`);
+  return item;
+}
+
+/** Those that pass and those that do not, each in order. */
+export function partition<T, P extends T>(items: readonly T[], passes: (item: T) => item is P): [P[], Exclude<T, P>[]];
+export function partition<T>(items: readonly T[], passes: (item: T) => boolean): [T[], T[]];
+export function partition<T>(items: readonly T[], passes: (item: T) => boolean): [T[], T[]] {
+  const passed: T[] = [];
+  const failed: T[] = [];
+  for (const item of items) (passes(item) ? passed : failed).push(item);
+  return [passed, failed];
+}
+
+/** How often a key was counted; 0 when never. */
+export function countOf<K>(counts: ReadonlyMap<K, number>, key: K): number {
+  return counts.get(key) ?? 0;
+}
+
+/** Adds to a key's count. @returns the new count */
+export function increment<K>(counts: Map<K, number>, key: K, by = 1): number {
+  const count = countOf(counts, key) + by;
+  counts.set(key, count);
+  return count;
+}
+
 /** The first item of each key, in order. */
 export function distinctBy<T, K>(items: readonly T[], key: (item: T) => K): T[] {
   const seen = new Set<K>();

@@ -75,7 +75,7 @@ export function designationIn(text: string): Designation | null {
   return panel === undefined ? { name: whole } : { name: `${whole} panel ${Number(panel)}`, parent: whole };
 }
 
-/** The whole that a target's name is a part of: `M 31` of `M31 panel 2`, `Veil` of `Veil panel 2`; `null` for no panel. */
+/** The whole that a target's name is a part of: `M 31` of `M31 panel 2`, `Veil` of `Veil panel 2`; else `null`. */
 export function wholeOfPanel(name: string): string | null {
   const parent = designationIn(name)?.parent;
   if (parent !== undefined) return parent;

@@ -7,11 +7,9 @@ export type FrameKind = 'light' | 'dark' | 'flat' | 'bias' | 'dark-flat' | 'othe
 /** What a star size in a header measures: full width at half maximum, or the radius that holds half the flux. */
 export type StarMeasure = 'fwhm' | 'half-flux';
 
-/** What one FITS header says, in plain units. Absent: the header does not say. */
-export interface HeaderFacts {
+/** What one FITS header says besides its date, in plain units. Absent: the header does not say. */
+interface UndatedFacts {
   readonly kind: FrameKind;
-  /** Shutter span in UTC. Absent when no date stands in the header. */
-  readonly exposure?: Interval;
   /** Exposure time in seconds as the header states it (`EXPTIME`/`EXPOSURE`). */
   readonly exposureSeconds?: number;
   /** True where the header states that its clock is right to a second, or that a receiver or time server keeps it. */
@@ -67,8 +65,20 @@ export interface HeaderFacts {
   readonly software?: string;
 }
 
-/** One file whose header was read. */
-export interface HeaderFrame extends HeaderFacts {
+/** A header with a usable date: its frame has a place in the night. */
+export interface DatedFacts extends UndatedFacts {
+  /** Shutter span in UTC; empty, at the start, where the header does not state a length. */
+  readonly exposure: Interval;
+}
+
+/**
+ * What one FITS header says. The date decides what a frame can be used for, and so which of the two it is: what asks
+ * for `exposure` first has all that a place on the timeline needs, without a default.
+ */
+export type HeaderFacts = DatedFacts | (UndatedFacts & { readonly exposure?: undefined });
+
+/** What is known of the file itself. */
+interface FileFacts {
   /** Path relative to the session folder. */
   readonly file: string;
   readonly sizeBytes: number;
@@ -76,6 +86,22 @@ export interface HeaderFrame extends HeaderFacts {
   readonly headerHash: string;
   /** Raw values of the keywords the rig file tells trains apart by. */
   readonly cards?: Readonly<Record<string, string | number | boolean>>;
+}
+
+/** One file whose header was read. */
+export type HeaderFrame = HeaderFacts & FileFacts;
+
+/** One file whose header says when its shutter was open. */
+export type DatedHeader = DatedFacts & FileFacts;
+
+/** Whether a header has a usable date. */
+export function isDated<H extends HeaderFrame>(header: H): header is H & DatedHeader {
+  return header.exposure !== undefined;
+}
+
+/** A light with a usable date: what a timeline is made of. */
+export function isDatedLight<H extends HeaderFrame>(header: H): header is H & DatedHeader {
+  return header.kind === 'light' && isDated(header);
 }
 
 /** How sure a frame's existence is: seen in log and on disk, or on one side only. */

@@ -35,9 +35,13 @@ export function halfTurnDeg(deg: number): number {
   return (turned > 180 ? turned - 360 : turned) / 2;
 }
 
-/** Median of directions, degrees in [0, 360): taken about the first one, so that 359° and 1° have 0° between them. */
+/**
+ * Median of directions, degrees in [0, 360): taken about the first one, so that 359° and 1° have 0° between them. NaN
+ * for no directions, as for no values.
+ */
 export function circularMedianDeg(degrees: readonly number[]): number {
-  const origin = degrees[0] ?? NaN;
+  const [origin] = degrees;
+  if (origin === undefined) return NaN;
   return normaliseDegrees(origin + median(degrees.map((d) => normaliseDegrees(d - origin + 180) - 180)));
 }
 

@@ -26,6 +26,11 @@ export function mean(values: readonly number[]): number {
   return sum(values) / (values.length || NaN);
 }
 
+/** Sum of those that are known; 0 where none is. */
+export function sumOfKnown(values: readonly (number | null | undefined)[]): number {
+  return sum(values.flatMap((value) => value ?? []));
+}
+
 /** Sum; 0 for no values. */
 export function sum(values: readonly number[]): number {
   let total = 0;

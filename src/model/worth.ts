@@ -18,8 +18,7 @@ export type WorthDoubt = (typeof WORTH_DOUBTS)[number];
 
 /**
  * What one light is worth. Shares are of its exposure; the reference is one frame for the whole rig, on all nights: of
- * a
- * fixed length, under the moonless sky at the zenith.
+ * a fixed length, under the moonless sky at the zenith.
  */
 export interface FrameWorth {
   /** Extinction of its filter on a clear night, magnitudes per air mass. */

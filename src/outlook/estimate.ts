@@ -63,7 +63,10 @@ export class Futures {
     const outcomes = Array.from({ length: DRAWS }, () => this.imagine(nights, tasks, random));
     const done = outcomes.flatMap((o) => o ?? []);
     const seasonEnd = season.state === 'never' ? '' : season.until;
-    const inSeason = done.filter(({ index }) => seasonEnd === null || (nights[index]?.date ?? '') <= seasonEnd);
+    const inSeason = done.filter(({ index }) => {
+      const date = nights[index]?.date;
+      return seasonEnd === null || (date !== undefined && date <= seasonEnd);
+    });
     const used = done.map((o) => o.used).sort((a, b) => a - b);
     const last = done.map((o) => o.index).sort((a, b) => a - b);
     const dateAt = (share: number): string | null => nights[last[rank(share)] ?? NaN]?.date ?? null;

@@ -28,13 +28,13 @@ const LEAST_DAYS = 28;
  */
 export function paceOf(past: readonly PastNight[], from?: string): Pace {
   const days = calendarOf(past, from).length;
-  const kept = past.map((night) => sum(Object.values(night.keptByTrainMs)));
+  const kept = past.map(({ keptByTrainMs, darkMs }) => ({ ms: sum(Object.values(keptByTrainMs)), darkMs }));
   return {
     nights: past.length,
     days,
     nightsPerMonth: days >= LEAST_DAYS ? (past.length / days) * MONTH_DAYS : null,
-    keptPerDarkHour: rangeOf(past.map((night, i) => (kept[i] ?? 0) / night.darkMs)),
-    keptHoursPerNight: rangeOf(kept.map((ms) => ms / HOUR)),
+    keptPerDarkHour: rangeOf(kept.map(({ ms, darkMs }) => ms / darkMs)),
+    keptHoursPerNight: rangeOf(kept.map(({ ms }) => ms / HOUR)),
   };
 }
 

@@ -1,12 +1,12 @@
 /**
  * How an archive's kept time is counted.
  */
-import { sum, type Counting, type NightSummary, type Warning } from '../model/index.js';
+import { sumOfKnown, type Counting, type NightSummary, type Warning } from '../model/index.js';
 
 /** Says how kept time is counted where that is not by the clock. */
 export function countingNotices(nights: readonly NightSummary[], counting: Counting | undefined): Warning[] {
   if (counting !== 'effective') return [];
-  const unknown = sum(nights.map((n) => n.keptWithoutEffective ?? 0));
+  const unknown = sumOfKnown(nights.map((n) => n.keptWithoutEffective));
   const rest =
     unknown === 0
       ? ''

@@ -1,7 +1,6 @@
 /**
  * Progress and outlook to be shared, once the nights they are made of have been stripped of what tells the site: what
- * is
- * left to take away are sentences that may quote anything, and the site itself.
+ * is left to take away are sentences that may quote anything, and the site itself.
  */
 import type { Outlook, Progress } from '../model/index.js';
 

@@ -4,6 +4,7 @@
 import {
   groupBy,
   sum,
+  sumOfKnown,
   type Goals,
   type NightSummary,
   type ProgressLine,
@@ -46,8 +47,8 @@ export function targetProgress(
     lines,
     ms: addTallies(totals.map((t) => t.ms)),
     frames: addTallies(totals.map((t) => t.frames)),
-    goalMs: withGoal.length > 0 ? sum(withGoal.map((l) => l.goalMs ?? 0)) : null,
-    remainingMs: withGoal.length > 0 ? sum(withGoal.map((l) => l.remainingMs ?? 0)) : null,
+    goalMs: withGoal.length > 0 ? sumOfKnown(withGoal.map((l) => l.goalMs)) : null,
+    remainingMs: withGoal.length > 0 ? sumOfKnown(withGoal.map((l) => l.remainingMs)) : null,
     nights: shares.map(toTargetNight),
   };
 }

@@ -6,6 +6,7 @@ import {
   groupBy,
   overlapMs,
   sum,
+  sumOfKnown,
   type MonthSummary,
   type NightSummary,
   type NightTrend,
@@ -24,7 +25,7 @@ export function nightTrend(night: NightSummary, pairs: readonly PairTrend[] = []
     atMs: night.window.startMs,
     darkMs: night.isDarkness ? durationMs(night.window) : null,
     usedMs: night.used && night.isDarkness ? overlapMs(night.used, night.window) : usedMs,
-    keptPerTrainMs: trains > 0 ? sum(night.trains.map((t) => t.accountsMs.kept ?? 0)) / trains : 0,
+    keptPerTrainMs: trains > 0 ? sumOfKnown(night.trains.map((t) => t.accountsMs.kept)) / trains : 0,
     keptMs: kept,
     efficiency: usedMs > 0 && trains > 0 ? kept / (usedMs * trains) : null,
     twinGain: trains > 1 && best > 0 ? kept / best : null,
@@ -43,7 +44,7 @@ export function monthSummaries(trends: readonly NightTrend[]): MonthSummary[] {
   return [...groupBy(trends, (t) => t.date.slice(0, 7))].map(([month, own]) => ({
     month,
     nights: own.filter((t) => t.keptMs > 0).length,
-    darkMs: sum(own.map((t) => t.darkMs ?? 0)),
+    darkMs: sumOfKnown(own.map((t) => t.darkMs)),
     usedMs: sum(own.map((t) => t.usedMs)),
     keptMs: sum(own.map((t) => t.keptMs)),
   }));

@@ -4,15 +4,22 @@
  */
 import {
   CLOCK_TOLERANCE_MS,
+  durationMs,
+  increment,
   interval,
+  isDated,
+  partition,
+  partitionPoint,
+  type DatedHeader,
   type Frame,
   type HeaderFrame,
+  type Interval,
   type Source,
   type Warning,
 } from '../model/index.js';
 import { offsetOf, type ClockOffset } from './clocks/differences.js';
 import type { LogExposure } from './log-exposures.js';
-import { pairByName, type Pairing } from './pair-by-name.js';
+import { isBoth, pairByName, type FilePairing, type Pairing } from './pair-by-name.js';
 
 /** Names and facts a frame needs from outside its own header. */
 export interface FrameNaming {
@@ -33,7 +40,7 @@ export function trainFrames(
   naming: FrameNaming,
 ): { frames: Frame[]; warnings: Warning[] } {
   const warnings: Warning[] = [];
-  const { unique, duplicates } = withoutDuplicates(headers.filter((h) => h.exposure !== undefined));
+  const { unique, duplicates } = withoutDuplicates(headers.filter(isDated));
   for (const [copy, original] of duplicates) {
     warnings.push({
       code: 'duplicate-frame',
@@ -44,16 +51,17 @@ export function trainFrames(
   const byName = pairByName(unique, exposures);
   const offset = offsetOfPairs(byName);
   const pairings = pairByTime(byName, offset?.offsetMs ?? 0);
-  const isUnmeasured = (p: Pairing) => p.header !== undefined && p.header.exposureSeconds === undefined && !p.log;
-  for (const { header } of pairings.filter(isUnmeasured)) {
+  const isCounted = ({ header, log }: Pairing): boolean => log !== undefined || header?.exposureSeconds !== undefined;
+  const [counted, unmeasured] = partition(pairings, isCounted);
+  for (const header of unmeasured.flatMap((p) => p.header ?? [])) {
     warnings.push({
       code: 'frame-without-length',
-      message: `${header!.file} states no usable exposure time and no log knows it: it is counted nowhere`,
-      source: { file: header!.file },
+      message: `${header.file} states no usable exposure time and no log knows it: it is counted nowhere`,
+      source: { file: header.file },
     });
   }
   const disagree = offset !== null && Math.abs(offset.offsetMs) > CLOCK_TOLERANCE_MS;
-  const frames = pairings.filter((p) => !isUnmeasured(p)).map((pairing) => toFrame(train, pairing, disagree, naming));
+  const frames = counted.map((pairing) => toFrame(train, pairing, disagree, naming));
   if (exposures.length > 0) warnings.push(...oneSided(train, frames));
   return {
     frames: withUniqueIds(frames.sort((a, b) => a.exposure.startMs - b.exposure.startMs)),
@@ -62,21 +70,19 @@ export function trainFrames(
 }
 
 function offsetOfPairs(pairings: readonly Pairing[]): ClockOffset | null {
-  return offsetOf(
-    pairings.flatMap(({ header, log }) => (header?.exposure && log ? [header.exposure.startMs - log.beginMs] : [])),
-  );
+  return offsetOf(pairings.filter(isBoth).map(({ header, log }) => header.exposure.startMs - log.beginMs));
 }
 
 /** Copies of one exposure: the same header, or the same start and length, in two files. */
-function withoutDuplicates(headers: readonly HeaderFrame[]): {
-  unique: HeaderFrame[];
-  duplicates: [copy: HeaderFrame, original: HeaderFrame][];
+function withoutDuplicates(headers: readonly DatedHeader[]): {
+  unique: DatedHeader[];
+  duplicates: [copy: DatedHeader, original: DatedHeader][];
 } {
-  const unique: HeaderFrame[] = [];
-  const duplicates: [HeaderFrame, HeaderFrame][] = [];
-  const seen = new Map<string, HeaderFrame>();
+  const unique: DatedHeader[] = [];
+  const duplicates: [DatedHeader, DatedHeader][] = [];
+  const seen = new Map<string, DatedHeader>();
   for (const header of headers) {
-    const keys = [header.headerHash, `${header.exposure?.startMs}/${header.exposureSeconds}/${header.kind}`];
+    const keys = [header.headerHash, `${header.exposure.startMs}/${header.exposureSeconds}/${header.kind}`];
     const original = keys.map((k) => seen.get(k)).find((h) => h !== undefined);
     if (original) duplicates.push([header, original]);
     else {
@@ -89,38 +95,31 @@ function withoutDuplicates(headers: readonly HeaderFrame[]): {
 
 /** Pairs what names left over by start time, once the clocks' offset is known; log and file must be of like length. */
 function pairByTime(pairings: readonly Pairing[], offsetMs: number): Pairing[] {
-  const paired = pairings.filter((p) => p.header && p.log);
-  const files = pairings.filter((p) => p.header && !p.log).sort((a, b) => startOf(a) - startOf(b));
+  const [withFile, logOnly] = partition(pairings, (p): p is FilePairing => p.header !== undefined);
+  const [paired, files] = partition(withFile, (p) => p.log !== undefined);
   // A log entry that names a file is not given to another file of the same start.
-  const logs = pairings
-    .filter((p) => !p.header && p.log && p.log.file === undefined)
-    .sort((a, b) => startOf(a) - startOf(b));
-  const named = pairings.filter((p) => !p.header && p.log && p.log.file !== undefined);
-  const out: Pairing[] = [...paired, ...named];
-  const taken = new Set<Pairing>();
+  const [unnamed, named] = partition(logOnly, (p) => p.log.file === undefined);
+  files.sort((a, b) => a.header.exposure.startMs - b.header.exposure.startMs);
+  const logs = unnamed.map(({ log }) => log).sort((a, b) => a.beginMs - b.beginMs);
+  const taken = new Set<LogExposure>();
   let low = 0;
-  for (const file of files) {
-    const header = file.header!;
-    const atMs = startOf(file) - offsetMs;
+  const byTime = files.map(({ header }): FilePairing => {
+    const atMs = header.exposure.startMs - offsetMs;
     const lengthMs = header.exposureSeconds === undefined ? undefined : header.exposureSeconds * 1000;
-    const toleranceMs = Math.min(10_000, Math.max(3000, (lengthMs ?? 0) * 0.1));
-    while (low < logs.length && startOf(logs[low]!) < atMs - toleranceMs) low++;
-    let best: Pairing | undefined;
-    for (let i = low; i < logs.length && startOf(logs[i]!) <= atMs + toleranceMs; i++) {
-      const candidate = logs[i]!;
-      if (taken.has(candidate) || !alikeInLength(candidate.log!, lengthMs)) continue;
-      if (!best || Math.abs(startOf(candidate) - atMs) < Math.abs(startOf(best) - atMs)) best = candidate;
+    const toleranceMs = lengthMs === undefined ? 3000 : Math.min(10_000, Math.max(3000, lengthMs * 0.1));
+    while ((logs[low]?.beginMs ?? Infinity) < atMs - toleranceMs) low++;
+    let best: LogExposure | undefined;
+    for (const log of logs.slice(
+      low,
+      partitionPoint(logs, ({ beginMs }) => beginMs > atMs + toleranceMs),
+    )) {
+      if (taken.has(log) || !alikeInLength(log, lengthMs)) continue;
+      if (!best || Math.abs(log.beginMs - atMs) < Math.abs(best.beginMs - atMs)) best = log;
     }
     if (best) taken.add(best);
-    out.push({ header, log: best?.log });
-  }
-  return [...out, ...logs.filter((l) => !taken.has(l))];
-}
-
-function startOf(pairing: Pairing): number {
-  const startMs = pairing.header?.exposure?.startMs ?? pairing.log?.beginMs;
-  if (startMs === undefined) throw new TypeError('an exposure has neither a dated header nor a log entry');
-  return startMs;
+    return { header, log: best };
+  });
+  return [...paired, ...named, ...byTime, ...logs.filter((log) => !taken.has(log)).map((log) => ({ log }))];
 }
 
 /** A file that does not state its length is known by its start alone. */
@@ -135,8 +134,9 @@ export function frameId(train: string, startMs: number): string {
   return `${train}-${new Date(startMs).toISOString().replace(/[-:.Z]/g, '')}`;
 }
 
-function toFrame(train: string, { header, log }: Pairing, clocksDisagree: boolean, naming: FrameNaming): Frame {
-  const exposure = exposureOf(header, log, clocksDisagree);
+function toFrame(train: string, pairing: Pairing, clocksDisagree: boolean, naming: FrameNaming): Frame {
+  const { header, log } = pairing;
+  const exposure = exposureOf(pairing, clocksDisagree);
   const target = header?.target ?? log?.target;
   const filter = header?.filter ?? log?.filter;
   const sources: Source[] = [...(header ? [{ file: header.file, card: 'DATE-OBS' }] : []), ...(log?.sources ?? [])];
@@ -161,19 +161,14 @@ function toFrame(train: string, { header, log }: Pairing, clocksDisagree: boolea
  * The open shutter. The header's start and length count, because the camera's program writes them as it exposes;
  * the log's begin counts where the two clocks disagree, since mount and guiding are judged by the log's clock.
  */
-function exposureOf(header: HeaderFrame | undefined, log: LogExposure | undefined, clocksDisagree: boolean) {
-  const fromHeader = header?.exposure;
-  if (!log) {
-    if (!fromHeader) throw new TypeError('an exposure has neither a dated header nor a log entry');
-    return fromHeader;
-  }
-  if (!fromHeader) return interval(log.beginMs, log.endMs);
-  if (header?.exposureSeconds === undefined) return interval(log.beginMs, log.endMs);
-  const startMs =
-    clocksDisagree || Math.abs(fromHeader.startMs - log.beginMs) > CLOCK_TOLERANCE_MS
-      ? log.beginMs
-      : fromHeader.startMs;
-  return interval(startMs, startMs + (fromHeader.endMs - fromHeader.startMs));
+function exposureOf({ header, log }: Pairing, clocksDisagree: boolean): Interval {
+  if (header === undefined) return interval(log.beginMs, log.endMs);
+  if (log === undefined) return header.exposure;
+  if (header.exposureSeconds === undefined) return interval(log.beginMs, log.endMs);
+  const { startMs } = header.exposure;
+  const byLog = clocksDisagree || Math.abs(startMs - log.beginMs) > CLOCK_TOLERANCE_MS;
+  const beginMs = byLog ? log.beginMs : startMs;
+  return interval(beginMs, beginMs + durationMs(header.exposure));
 }
 
 /** What has to be said of a train's frames that only its log or only the disk knows. */
@@ -211,8 +206,7 @@ export function oneSided(train: string, frames: readonly Frame[]): Warning[] {
 export function withUniqueIds(frames: readonly Frame[]): Frame[] {
   const used = new Map<string, number>();
   return frames.map((frame) => {
-    const n = (used.get(frame.id) ?? 0) + 1;
-    used.set(frame.id, n);
+    const n = increment(used, frame.id);
     return n === 1 ? frame : { ...frame, id: `${frame.id}-${n}` };
   });
 }

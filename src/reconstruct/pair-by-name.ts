@@ -1,22 +1,37 @@
 /**
  * Files and log entries that are the same exposure because both name the same file.
  */
-import { groupBy, type HeaderFrame } from '../model/index.js';
+import { groupBy, type DatedHeader } from '../model/index.js';
 import type { LogExposure } from './log-exposures.js';
 
-/** One exposure as header and log tell it; one of them may be missing. */
-export interface Pairing {
-  readonly header?: HeaderFrame;
+/** An exposure that has left a file. */
+export interface FilePairing {
+  readonly header: DatedHeader;
+  /** Absent when no log knows the file. */
   readonly log?: LogExposure;
 }
 
+/** An exposure that only a log knows. */
+export interface LogPairing {
+  readonly header?: undefined;
+  readonly log: LogExposure;
+}
+
+/** One exposure as header and log state it. */
+export type Pairing = FilePairing | LogPairing;
+
+/** What one exposure is by both, where both know it. */
+export function isBoth(pairing: Pairing): pairing is FilePairing & { readonly log: LogExposure } {
+  return pairing.header !== undefined && pairing.log !== undefined;
+}
+
 /** Pairs by file name; what has no partner stands alone. */
-export function pairByName(headers: readonly HeaderFrame[], exposures: readonly LogExposure[]): Pairing[] {
+export function pairByName(headers: readonly DatedHeader[], exposures: readonly LogExposure[]): Pairing[] {
   const waiting = groupBy(exposures, ({ file }) => (file === undefined ? undefined : nameKey(file)));
   const used = new Set<LogExposure>();
   const pairings: Pairing[] = headers.map((header) => {
     const candidates = (waiting.get(nameKey(header.file)) ?? []).filter((e) => !used.has(e));
-    const log = nearest(candidates, header.exposure?.startMs);
+    const log = nearest(candidates, header.exposure.startMs);
     if (log) used.add(log);
     return { header, log };
   });
@@ -29,9 +44,7 @@ function nameKey(path: string): string {
   return base.toLowerCase().replace(/\.(gz|fz)$/, '');
 }
 
-/** The first where the file is not dated. */
-function nearest(candidates: readonly LogExposure[], atMs: number | undefined): LogExposure | undefined {
-  if (atMs === undefined) return candidates[0];
+function nearest(candidates: readonly LogExposure[], atMs: number): LogExposure | undefined {
   return candidates.reduce<LogExposure | undefined>(
     (best, c) => (!best || Math.abs(c.beginMs - atMs) < Math.abs(best.beginMs - atMs) ? c : best),
     undefined,

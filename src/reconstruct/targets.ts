@@ -18,17 +18,22 @@ const NEAR_DEG = 1;
 /** The rig's targets, then one per name that only the headers know, placed by the median of their positions. */
 export function nightTargets(configured: readonly Target[], headers: readonly HeaderFrame[]): Target[] {
   const known = targetFinder(configured);
-  const unknown = headers.filter((h) => h.kind === 'light' && h.target !== undefined && !known(h.target));
-  const extra = groupBy(unknown, (h) => targetKey(h.target ?? ''));
+  const unknown = headers.flatMap(({ kind, target, raDeg, decDeg }) =>
+    kind !== 'light' || target === undefined || known(target) ? [] : [{ target, raDeg, decDeg }],
+  );
+  const extra = groupBy(unknown, ({ target }) => targetKey(target));
   const found = [...extra.values()].flatMap((members): Target[] => {
-    const placed = members.filter((m) => m.raDeg !== undefined && m.decDeg !== undefined);
-    if (placed.length === 0) return [];
+    const placed = members.flatMap(({ raDeg, decDeg }) =>
+      raDeg === undefined || decDeg === undefined ? [] : [{ raDeg, decDeg }],
+    );
+    const [first] = members;
+    if (first === undefined || placed.length === 0) return [];
     return [
       {
-        name: members[0]!.target!,
+        name: first.target,
         aliases: [],
-        raDeg: circularMedianDeg(placed.map((m) => m.raDeg!)),
-        decDeg: median(placed.map((m) => m.decDeg!)),
+        raDeg: circularMedianDeg(placed.map((place) => place.raDeg)),
+        decDeg: median(placed.map((place) => place.decDeg)),
         origin: 'headers',
       },
     ];

@@ -6,8 +6,10 @@ import { groupBy, type Frame, type Target, type Warning } from '../model/index.j
 /** Asks for the coordinates of imaged targets that have none, with the line to write. */
 export function unplacedWarnings(lights: readonly Frame[], targets: readonly Target[]): Warning[] {
   const placed = new Set(targets.map((t) => t.name));
-  const unplaced = lights.filter((f) => f.target !== undefined && !placed.has(f.target));
-  return [...groupBy(unplaced, (f) => f.target ?? '')].map(
+  const unplaced = lights.flatMap(({ target, sources }) =>
+    target === undefined || placed.has(target) ? [] : [{ target, source: sources[0] }],
+  );
+  return [...groupBy(unplaced, (f) => f.target)].map(
     ([name, own]): Warning => ({
       code: 'target-unplaced',
       message:
@@ -15,7 +17,7 @@ export function unplacedWarnings(lights: readonly Frame[], targets: readonly Tar
         `the Moon of ${own.length} light${own.length === 1 ? '' : 's'} are not known; under targets: ` +
         `in the rig file write - { name: ${JSON.stringify(name)}, ra: "hh:mm:ss", dec: "+dd:mm:ss" } ` +
         'with its J2000 place',
-      source: own[0]?.sources[0],
+      source: own[0]?.source,
       count: own.length,
     }),
   );

@@ -1,6 +1,6 @@
 /**
- * Measurements remembered between runs, one file each. A file is written beside its place and moved there, so that runs at
- * the same time never see half of one; what is damaged or of another version is measured again.
+ * Measurements remembered between runs, one file each. A file is written beside its place and moved there, so that runs
+ * at the same time never see half of one; what is damaged or of another version is measured again.
  */
 import { createHash, randomBytes } from 'node:crypto';
 import { mkdirSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';

@@ -89,8 +89,7 @@ const TOP_SHARE = 0.9995;
 
 /**
  * A whole frame, scaled down by the mean of whole blocks of pixels and stretched: the sky dark grey, faint light lifted
- * by
- * an inverse hyperbolic sine (Lupton et al. 2004, PASP 116, 133).
+ * by an inverse hyperbolic sine (Lupton et al. 2004, PASP 116, 133).
  *
  * @param widest px; the picture is at most so wide and high
  */

@@ -18,8 +18,7 @@ const PLENTY = 10;
 
 /**
  * Median of the flux ratios of the stars that two frames have in common; `null` for fewer than six. A frame that has
- * fewer
- * stars than that altogether, where the reference has plenty, shows the brightest of them: rank by rank.
+ * fewer stars than that altogether, where the reference has plenty, shows the brightest of them: rank by rank.
  */
 export function fluxRatio(frame: FluxFrame, reference: FluxFrame): number | null {
   const left = frame.list.stars.length;

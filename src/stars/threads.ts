@@ -1,9 +1,7 @@
 /**
  * Threads over frames. The thread's program is the built `star-worker.js` beside this module (the build makes it a
- * start
- * file of its own); where that is not there (sources run without a build, as tests do) frames are measured in the
- * calling
- * thread, with the same results.
+ * start file of its own); where that is not there (sources run without a build, as tests do) frames are measured in the
+ * calling thread, with the same results.
  */
 import { existsSync } from 'node:fs';
 import { availableParallelism } from 'node:os';

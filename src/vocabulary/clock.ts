@@ -72,7 +72,7 @@ export function clockOf(zoneName: string): Clock {
     offsetMinutes,
     date: (atMs) => {
       const day = new Date(local(atMs));
-      return `${day.getUTCDate()} ${MONTHS[day.getUTCMonth()] ?? ''} ${day.getUTCFullYear()}`;
+      return `${day.getUTCDate()} ${monthName(day.getUTCMonth())} ${day.getUTCFullYear()}`;
     },
     ticks: (startMs, endMs, step) => {
       const ticks: number[] = [];
@@ -86,13 +86,20 @@ export function clockOf(zoneName: string): Clock {
   };
 }
 
+/** @param index 0 for January. @throws RangeError when there is no such month */
+export function monthName(index: number): string {
+  const name = MONTHS[index];
+  if (name === undefined) throw new RangeError(`there is no month ${index}`);
+  return name;
+}
+
 /** The night's title: `19 to 20 October 2026`, `31 October to 1 November 2026`. */
 export function nightTitle(date: string): string {
   const evening = new Date(`${date}T12:00:00Z`);
   const morning = new Date(evening.getTime() + DAY);
   const [d1, m1, y1] = [evening.getUTCDate(), evening.getUTCMonth(), evening.getUTCFullYear()];
   const [d2, m2, y2] = [morning.getUTCDate(), morning.getUTCMonth(), morning.getUTCFullYear()];
-  const end = `${d2} ${MONTHS[m2] ?? ''} ${y2}`;
-  if (y1 !== y2) return `${d1} ${MONTHS[m1] ?? ''} ${y1} to ${end}`;
-  return m1 === m2 ? `${d1} to ${end}` : `${d1} ${MONTHS[m1] ?? ''} to ${end}`;
+  const end = `${d2} ${monthName(m2)} ${y2}`;
+  if (y1 !== y2) return `${d1} ${monthName(m1)} ${y1} to ${end}`;
+  return m1 === m2 ? `${d1} to ${end}` : `${d1} ${monthName(m1)} to ${end}`;
 }

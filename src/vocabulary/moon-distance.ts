@@ -3,8 +3,7 @@ import { filterMeant, filterRow, filterWavelengthNm } from './filters.js';
 
 /**
  * Degrees from a full Moon, by what the filter passes: the whole of a band, a line of oxygen or hydrogen in the green
- * and
- * blue, a deep red line. Common practice, no source.
+ * and blue, a deep red line. Common practice, no source.
  */
 export const MOON_DISTANCE_DEG = { broad: 90, blueLine: 60, redLine: 35 } as const;
 

@@ -80,7 +80,7 @@ export function times(count: number): string {
 
 /** `a`, `a and b`, `a, b and c`. */
 export function listed(items: readonly string[], last = 'and'): string {
-  return items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} ${last} ${items.at(-1) ?? ''}`;
+  return [items.slice(0, -1).join(', '), ...items.slice(-1)].filter((part) => part !== '').join(` ${last} `);
 }
 
 /** What stands where nothing is known; the reason stands beside it. */
@@ -117,12 +117,10 @@ export function fileSize(bytes: number): string {
  * @returns milliseconds, each a multiple of the unit
  */
 export function roundToSum(parts: readonly number[], unitMs: number): number[] {
-  const floors = parts.map((part) => Math.floor(part / unitMs));
+  const units = parts.map((part, index) => ({ index, floor: Math.floor(part / unitMs), share: part / unitMs }));
   const sum = Math.round(parts.reduce((total, part) => total + part, 0) / unitMs);
-  const spare = sum - floors.reduce((total, part) => total + part, 0);
-  const order = parts
-    .map((part, index) => ({ index, rest: part / unitMs - (floors[index] ?? 0) }))
-    .sort((a, b) => b.rest - a.rest || a.index - b.index);
+  const spare = sum - units.reduce((total, { floor }) => total + floor, 0);
+  const order = [...units].sort((a, b) => b.share - b.floor - (a.share - a.floor) || a.index - b.index);
   const up = new Set(order.slice(0, Math.max(0, spare)).map(({ index }) => index));
-  return floors.map((floor, index) => (floor + (up.has(index) ? 1 : 0)) * unitMs);
+  return units.map(({ floor, index }) => (floor + (up.has(index) ? 1 : 0)) * unitMs);
 }

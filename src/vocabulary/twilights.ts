@@ -1,3 +1,4 @@
+import { listed } from './phrases.js';
 import { keysOf } from './table.js';
 
 /**
@@ -25,8 +26,10 @@ export const SUNSET_ALTITUDE_DEG = -50 / 60;
 
 /** `−6° (civil), −12° (nautical) or −18° (astronomical)`. */
 export function twilightLimits(): string {
-  const parts = DARKNESS_KINDS.map((kind) => `−${-TWILIGHTS[kind].sunAltitudeDeg}° (${kind})`);
-  return `${parts.slice(0, -1).join(', ')} or ${parts.at(-1) ?? ''}`;
+  return listed(
+    DARKNESS_KINDS.map((kind) => `−${-TWILIGHTS[kind].sunAltitudeDeg}° (${kind})`),
+    'or',
+  );
 }
 
 /** What bounds a night's window: a twilight, or what stands in where it does not come; each with its label. */

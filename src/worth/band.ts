@@ -21,9 +21,16 @@ export function bandOf(filter: string, train: CameraFacts | undefined, model: Sk
   if (statedNm !== null && k !== null) return { wavelengthNm: statedNm, k, assumed: false };
   return {
     wavelengthNm: statedNm ?? V_WAVELENGTH_NM,
-    k: model.extinction(V_WAVELENGTH_NM, elevationM) ?? 0,
+    k: extinctionInV(model, elevationM),
     assumed: true,
   };
+}
+
+/** Extinction in V, magnitudes per air mass. @throws RangeError when the model does not know V: all bands rest on it */
+export function extinctionInV(model: SkyModel, elevationM: number): number {
+  const k = model.extinction(V_WAVELENGTH_NM, elevationM);
+  if (k === null) throw new RangeError(`the sky model has no extinction at ${V_WAVELENGTH_NM} nm`);
+  return k;
 }
 
 /** What a mapping of the rig file says of a filter; names are told apart without regard to case. */

@@ -3,6 +3,7 @@
  * works, chains of exchanges are carried out until none lowers the cost (M. Klein 1967, Management Science 14, 205:
  * negative cycles; here between users, of whom there are few). The amounts everyone gets stay as they were.
  */
+import { itemAt } from '../model/index.js';
 
 /** Costs closer than this, per unit of time, are the same. */
 const SAME = 1e-9;
@@ -23,7 +24,7 @@ export function cheapest(start: Allocation, cost: (user: number, slot: number) =
   for (;;) {
     const cycle = negativeCycle(amounts.length, (from, to) => cheapestMove(amounts, costs, from, to));
     if (!cycle) return amounts;
-    const size = Math.min(...cycle.map(({ from, slot }) => amounts[from]?.[slot] ?? 0));
+    const size = Math.min(...cycle.map(({ from, slot }) => itemAt(itemAt(amounts, from), slot)));
     for (const { from, to, slot } of cycle) {
       move(amounts, from, slot, -size);
       move(amounts, to, slot, size);
@@ -41,16 +42,16 @@ interface Move {
 }
 
 function move(amounts: number[][], user: number, slot: number, by: number): void {
-  const row = amounts[user];
-  if (row) row[slot] = (row[slot] ?? 0) + by;
+  const row = itemAt(amounts, user);
+  row[slot] = itemAt(row, slot) + by;
 }
 
 function cheapestMove(amounts: readonly number[][], costs: readonly number[][], from: number, to: number): Move | null {
-  const [own, gives, takes] = [amounts[from] ?? [], costs[from] ?? [], costs[to] ?? []];
+  const [own, gives, takes] = [itemAt(amounts, from), itemAt(costs, from), itemAt(costs, to)];
   let best: Move | null = null;
   for (let slot = 0; slot < own.length; slot++) {
-    if ((own[slot] ?? 0) <= 0) continue;
-    const change = (takes[slot] ?? 0) - (gives[slot] ?? 0);
+    if (itemAt(own, slot) <= 0) continue;
+    const change = itemAt(takes, slot) - itemAt(gives, slot);
     if (!best || change < best.change) best = { from, to, slot, change };
   }
   return best;
@@ -71,8 +72,8 @@ function negativeCycle(users: number, edge: (from: number, to: number) => Move |
   for (let round = 0; round < users; round++) {
     last = null;
     for (const one of moves) {
-      const reached = (distance[one.from] ?? 0) + one.change;
-      if (reached < (distance[one.to] ?? 0) - SAME) {
+      const reached = itemAt(distance, one.from) + one.change;
+      if (reached < itemAt(distance, one.to) - SAME) {
         distance[one.to] = reached;
         into[one.to] = one;
         last = one.to;

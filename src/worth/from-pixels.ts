@@ -1,7 +1,6 @@
 /**
  * Levels and fluxes as the pixels have them, in place of what headers state. Within a train and filter both come from
- * one
- * source: a header's level is another program's, and not comparable.
+ * one source: a header's level is another program's, and not comparable.
  */
 import { groupBy, ownValue, type FrameStars, type JudgedFrame, type NightStars } from '../model/index.js';
 import { lightKey } from './light.js';

@@ -19,7 +19,8 @@ import { withPixels, type PixelLights } from './from-pixels.js';
 import { filterOrder } from './filter-order.js';
 import { frameKey, weighGroup, type Group } from './group.js';
 import { lightKey, lightsOf, type LightContext } from './light.js';
-import { relativeSky, V_WAVELENGTH_NM, type SkyModel } from './sky-model.js';
+import { extinctionInV } from './band.js';
+import { relativeSky, type SkyModel } from './sky-model.js';
 
 export type { SkyModel } from './sky-model.js';
 
@@ -102,7 +103,7 @@ function moonlightCurve(
   { target, points }: TargetCurve,
   { model, elevationM, darkSkyMagArcsec2 }: LightContext,
 ): MoonlightCurve {
-  const k = model.extinction(V_WAVELENGTH_NM, elevationM) ?? 0;
+  const k = extinctionInV(model, elevationM);
   return {
     target,
     points: points.flatMap((at) => {

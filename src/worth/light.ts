@@ -44,13 +44,20 @@ export function lightKey({ train, filter }: Pick<Frame, 'train' | 'filter'>): st
 
 /** Gathers what the lights of each train and filter share; by {@link lightKey}. */
 export function lightsOf(frames: readonly JudgedFrame[], context: LightContext): Map<string, Light> {
-  return new Map([...groupBy(frames, lightKey)].map(([key, lights]) => [key, lightOf(lights, context)]));
+  return new Map(
+    [...groupBy(frames, lightKey)].flatMap(([key, lights]) => {
+      const [first] = lights;
+      return first ? [[key, lightOf(first, lights, context)] as const] : [];
+    }),
+  );
 }
 
-function lightOf(lights: readonly JudgedFrame[], context: LightContext): Light {
+function lightOf(
+  { train, filter = '' }: Pick<Frame, 'train' | 'filter'>,
+  lights: readonly JudgedFrame[],
+  context: LightContext,
+): Light {
   const { model, elevationM, darkSkyMagArcsec2, calibration } = context;
-  const train = lights[0]?.train ?? '';
-  const filter = lights[0]?.filter ?? '';
   const config = context.cameras.find((c) => c.id === train);
   const band = bandOf(filter, config, model, elevationM);
   const predicted = (at: SkyPosition) => relativeSky(model, at, band.k, darkSkyMagArcsec2);
@@ -63,6 +70,7 @@ function lightOf(lights: readonly JudgedFrame[], context: LightContext): Light {
     darkElectronsPerSecond: config?.darkCurrentElectronsPerSecond ?? 0,
   });
   const noise = noiseOf({
+    trainId: train,
     filter,
     train: context.trains.find((t) => t.id === train),
     config,

@@ -126,7 +126,9 @@ function pedestalOf(
 }
 
 function rateOf(frame: JudgedFrame, pedestal: number, { predicted }: LevelReading): Rate[] {
-  const rate = ((frame.header?.backgroundAdu ?? NaN) - pedestal) / secondsOf(frame);
+  const background = frame.header?.backgroundAdu;
+  if (background === undefined) return [];
+  const rate = (background - pedestal) / secondsOf(frame);
   const model = predicted(frame);
   return model && rate > 0 && Number.isFinite(rate) ? [{ frame, rate, predicted: model }] : [];
 }

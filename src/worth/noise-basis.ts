@@ -22,6 +22,7 @@ export function electronsPerAdu(config: CameraFacts | undefined, frame: JudgedFr
 }
 
 export interface NoiseInput {
+  readonly trainId: string;
   readonly filter: string;
   readonly train: Train | undefined;
   readonly config: CameraFacts | undefined;
@@ -43,7 +44,7 @@ export function noiseOf(input: NoiseInput): Noise {
     zenithSky: zenith.electrons,
     full: readNoise !== null && zenith.electrons !== null ? { readNoise, zenithSky: zenith.electrons } : null,
     note: {
-      train: lights[0]?.train ?? '',
+      train: input.trainId,
       filter,
       zenithElectronsPerSecond: zenith.electrons,
       zenithFrom: zenith.from,

@@ -43,7 +43,7 @@ export function usualExposureMs(frames: readonly Frame[]): number {
       (ms) => Math.round(ms / 500),
     ).values(),
   ];
-  const [usual] = lengths.sort((a, b) => b.length - a.length || (b[0] ?? 0) - (a[0] ?? 0));
+  const [usual] = lengths.sort((a, b) => b.length - a.length || median(b) - median(a));
   return usual ? Math.round(median(usual)) : 0;
 }
 

@@ -13,6 +13,8 @@ const JOINTS = [
   'archive.ts',
   'header-import.ts',
   'log-doctor.ts',
+  'log-notes.ts',
+  'log-surroundings.ts',
   'look-ahead.ts',
   'merge-sessions.ts',
   'plan-ahead.ts',

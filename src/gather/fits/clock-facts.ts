@@ -44,7 +44,7 @@ function localOffset(reader: CardReader): number | undefined {
   return zone >= WESTMOST && zone <= EASTMOST && Math.abs(minutes - zone) <= 1 ? zone : undefined;
 }
 
-/** The first readable date with a time of day. Says nothing of others: those of the begin are reported where they count. */
+/** The first readable date with a time of day. Others go unreported here: those of the begin are where they count. */
 function dateOf(reader: CardReader, meaning: 'dateLocal' | 'dateBegin'): number | undefined {
   for (const keyword of reader.keywords(meaning)) {
     const date = reader.has(keyword) ? parseDateTime(asText(reader.value(keyword))) : undefined;

@@ -194,8 +194,7 @@ let lastTold: { readonly text: string; readonly kind: FrameKind | undefined } = 
 
 /**
  * Tells the kind of a frame from the text of its type card: `Light Frame`, `LIGHT`, `object`, `FLATDARK`, `Master
- * Bias`…
- * Masters are `other`, for they are results, not exposures.
+ * Bias`… Masters are `other`, for they are results, not exposures.
  *
  * @returns `undefined` for a spelling that is not known
  */

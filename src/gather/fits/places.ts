@@ -63,10 +63,10 @@ function statedPlace(reader: CardReader): Place | undefined {
 
 /** CRVALn where the axes are right ascension and declination (section 8.3), in either order. */
 function referencePixel(reader: CardReader): Place | undefined {
-  const types = [reader.text('axisType1') ?? '', reader.text('axisType2') ?? ''];
+  const types = [reader.text('axisType1'), reader.text('axisType2')];
   const values = [numberIn(reader.text('axisValue1')), numberIn(reader.text('axisValue2'))];
-  const ra = values[types.findIndex((type) => type.startsWith('RA--'))];
-  const dec = values[types.findIndex((type) => type.startsWith('DEC-'))];
+  const ra = values[types.findIndex((type) => type?.startsWith('RA--'))];
+  const dec = values[types.findIndex((type) => type?.startsWith('DEC-'))];
   if (ra === undefined || dec === undefined || !(Math.abs(dec) <= 90) || !(Math.abs(ra) <= 360)) return undefined;
   return { raDeg: (ra + 360) % 360, decDeg: dec };
 }

@@ -43,8 +43,7 @@ export type { Judgement } from './evidence/judgement.js';
 
 /**
  * One way an exposure is harmed. The file's name is the id; the order of the vocabulary is the precedence. `judge`
- * alone
- * decides, for exposures taken and replayed alike; the rest says where it is written.
+ * alone decides, for exposures taken and replayed alike; the rest says where it is written.
  */
 export interface LossCause {
   readonly id: CauseKind;

@@ -6,17 +6,20 @@ import { durationMs } from '../interval.js';
 import type { LossCause } from './cause.js';
 import type { ExposureFacts } from './facts.js';
 
-/** Too few of the group's stars are left. With few in the best third a missing one says nothing. */
-function areStarsGone({ stars, usual }: Pick<ExposureFacts, 'stars' | 'usual'>, rules: Rules): boolean {
-  if (stars === null || usual === null || usual.count === null || usual.count < rules.minimumStars) return false;
-  return stars.count < rules.dimmedLostStars * usual.count;
+/** How many stars are left of how many, if too few. With few in the best third a missing one says nothing. */
+function starsGone(
+  { stars, usual }: Pick<ExposureFacts, 'stars' | 'usual'>,
+  rules: Rules,
+): { readonly left: number; readonly best: number } | null {
+  if (stars === null || usual === null || usual.count === null || usual.count < rules.minimumStars) return null;
+  return stars.count < rules.dimmedLostStars * usual.count ? { left: stars.count, best: usual.count } : null;
 }
 
 export const dimmed: LossCause = {
   id: 'dimmed',
   judge({ stars, usual }, rules) {
     if (stars === null || usual === null) return null;
-    if (areStarsGone({ stars, usual }, rules)) return 'lost';
+    if (starsGone({ stars, usual }, rules) !== null) return 'lost';
     const { flux } = stars;
     if (flux === null || flux >= rules.dimmedDoubtfulFlux) return null;
     return flux < rules.dimmedLostFlux ? 'lost' : 'doubtful';
@@ -30,9 +33,8 @@ export const dimmed: LossCause = {
         ? 'their flux cannot be compared'
         : `star flux ${decimal(stars.flux, 2)} of the group’s best third${air} (doubtful below ` +
           `${decimal(rules.dimmedDoubtfulFlux, 2)}, lost below ${decimal(rules.dimmedLostFlux, 2)})`;
-    const gone = areStarsGone(around, rules)
-      ? `${counted(stars.count, 'star')} where the best third has ${whole(usual.count ?? 0)}; `
-      : '';
+    const few = starsGone(around, rules);
+    const gone = few ? `${counted(few.left, 'star')} where the best third has ${whole(few.best)}; ` : '';
     return [
       {
         kind: 'dimmed',

@@ -4,7 +4,7 @@
 import { counted, decimal } from '../../vocabulary/index.js';
 import { durationMs } from '../interval.js';
 import type { LossCause } from './cause.js';
-import { areShapeless, sizeRatio, swelling } from './evidence/pixels.js';
+import { shapeless, sizeRatio, swelling } from './evidence/pixels.js';
 import { usualOf } from './evidence/words.js';
 
 export const swollen: LossCause = {
@@ -16,9 +16,10 @@ export const swollen: LossCause = {
       train.pixelScaleArcsec === undefined ? `${decimal(px, 2)} px` : `${decimal(px * train.pixelScaleArcsec, 2)}″`;
     const fwhm = stars?.fwhm ?? null;
     const ratio = sizeRatio(around, rules);
-    const evidence = areShapeless(around, rules)
-      ? `none of ${counted(stars?.count ?? 0, 'star')} has a width that can be measured, where ` +
-        `${inUnits(usual?.fwhm ?? NaN)} is usual (${usualOf(usual)})`
+    const without = shapeless(around, rules);
+    const evidence = without
+      ? `none of ${counted(without.count, 'star')} has a width that can be measured, where ` +
+        `${inUnits(without.usualFwhm)} is usual (${usualOf(usual)})`
       : fwhm === null
         ? null
         : `FWHM ${inUnits(fwhm)}, ${decimal(ratio, 2)} × the usual (${usualOf(usual)}); doubtful above ` +

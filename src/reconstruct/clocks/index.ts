@@ -5,6 +5,7 @@
  */
 import {
   groupBy,
+  isDatedLight,
   midpointMs,
   NO_WITNESS,
   type ClockJump,
@@ -85,9 +86,9 @@ function lightsByReference(
 ): { readonly header: HeaderFrame; readonly atMs: number }[] {
   const known = [origin, ...compared.filter((c) => c.isKnown && !c.isOfLogAlone)].filter((c) => c.source === 'headers');
   return known.flatMap(({ train, aheadMs }) =>
-    (headers.get(train) ?? []).flatMap((header) =>
-      header.kind === 'light' && header.exposure ? [{ header, atMs: midpointMs(header.exposure) - aheadMs }] : [],
-    ),
+    (headers.get(train) ?? [])
+      .filter(isDatedLight)
+      .map((header) => ({ header, atMs: midpointMs(header.exposure) - aheadMs })),
   );
 }
 
@@ -184,7 +185,7 @@ function jumpOf(
   return fitted ? { atMs: fitted.atMs, byMs, isOwn: false } : null;
 }
 
-/** Clocks that agree are likely: this one with the reference, or the headers of the same train where this is its log. */
+/** Clocks that agree are likely: this one with the reference, or the same train's headers where this is its log. */
 function favoured({ headersAhead }: TrainStreams, source: ClockSource): number[] {
   return source === 'log' && headersAhead && isWellDetermined(headersAhead) ? [0, -headersAhead.offsetMs] : [0];
 }

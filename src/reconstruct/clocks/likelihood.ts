@@ -21,7 +21,7 @@ export interface ClockEvidence {
   readonly pauses: readonly MountPause[];
   readonly shared: readonly SharedEvents[];
   readonly cadenceMs: number;
-  /** Offsets that are likely beforehand: 0, and the one at which the same train's other clock agrees with the reference, ms. */
+  /** Offsets likely beforehand, ms: 0, and the one at which the same train's other clock agrees with the reference. */
   readonly favouredMs: readonly number[];
 }
 

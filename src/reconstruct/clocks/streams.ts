@@ -1,9 +1,18 @@
 /**
  * A night's material sorted by the clock that wrote it: per train its headers and its log.
  */
-import type { ClockJump, EventName, HeaderFrame, Interval, LogEvent } from '../../model/index.js';
+import {
+  durationMs,
+  isDated,
+  type ClockJump,
+  type DatedHeader,
+  type EventName,
+  type HeaderFrame,
+  type Interval,
+  type LogEvent,
+} from '../../model/index.js';
 import { logExposures, type LogExposure } from '../log-exposures.js';
-import { pairByName } from '../pair-by-name.js';
+import { isBoth, pairByName } from '../pair-by-name.js';
 import { offsetBySequence, offsetOf, type ClockOffset, type TimedExposure } from './differences.js';
 import type { Shutter } from './cadence.js';
 import { jumpInLines, oddLengths, provenJump, type OddLength } from './jump.js';
@@ -55,15 +64,15 @@ export function trainStreams(
 ): TrainStreams {
   const own = [...events].sort((a, b) => a.atMs - b.atMs);
   const { exposures } = logExposures(own);
-  const dated = headers.filter((h) => h.exposure !== undefined);
+  const dated = headers.filter(isDated);
   const odd = oddLengths(exposures, fullLength(dated, exposures));
   const at = (name: EventName): number[] => own.flatMap((e) => (e.event === name ? [e.atMs] : []));
   return {
     train,
     log: exposures.map((e) => ({ beginMs: e.beginMs, endMs: e.endMs, readyMs: e.savedMs })),
-    headers: dated.flatMap((h) =>
-      h.kind === 'light' && h.exposure ? [{ beginMs: h.exposure.startMs, endMs: h.exposure.endMs }] : [],
-    ),
+    headers: dated
+      .filter((h) => h.kind === 'light')
+      .map(({ exposure }) => ({ beginMs: exposure.startMs, endMs: exposure.endMs })),
     readyMs: at('dither-ready'),
     sharedMs: new Map(SHARED_EVENTS.map((name) => [name, at(name)] as const).filter(([, times]) => times.length > 0)),
     moves: spans(at('dither-begin'), at('dither-end')),
@@ -78,32 +87,30 @@ export function trainStreams(
 
 /** How long the shutter was open by the file that names the exposure, ms. */
 function fullLength(
-  headers: readonly HeaderFrame[],
+  headers: readonly DatedHeader[],
   exposures: readonly LogExposure[],
 ): (exposure: LogExposure) => number | undefined {
   const lengths = new Map(
-    pairByName(headers, exposures).flatMap(({ header, log }) =>
-      header?.exposure && log ? [[log, header.exposure.endMs - header.exposure.startMs] as const] : [],
-    ),
+    pairByName(headers, exposures)
+      .filter(isBoth)
+      .map(({ header, log }) => [log, durationMs(header.exposure)] as const),
   );
   return (exposure) => lengths.get(exposure);
 }
 
 function headersAhead(
-  headers: readonly HeaderFrame[],
+  headers: readonly DatedHeader[],
   exposures: ReturnType<typeof logExposures>['exposures'],
 ): ClockOffset | null {
   const named = offsetOf(
-    pairByName(headers, exposures).flatMap(({ header, log }) =>
-      header?.exposure && log ? [header.exposure.startMs - log.beginMs] : [],
-    ),
+    pairByName(headers, exposures)
+      .filter(isBoth)
+      .map(({ header, log }) => header.exposure.startMs - log.beginMs),
   );
   if (named) return named;
   return offsetBySequence(
     exposures.map((e): TimedExposure => ({ beginMs: e.beginMs, lengthMs: e.endMs - e.beginMs })),
-    headers.flatMap(({ exposure }): TimedExposure[] =>
-      exposure ? [{ beginMs: exposure.startMs, lengthMs: exposure.endMs - exposure.startMs }] : [],
-    ),
+    headers.map(({ exposure }): TimedExposure => ({ beginMs: exposure.startMs, lengthMs: durationMs(exposure) })),
   );
 }
 

@@ -48,7 +48,7 @@ function unsettled(note: ClockNote): Warning {
     code: 'clock-unknown',
     message:
       `how far the ${note.source} of ${note.train} ${note.source === 'headers' ? 'are' : 'is'} ahead ` +
-      `of ${note.against} cannot be told: ${offset(note.aheadMs)} it fits best${also}. Times were left ` +
+      `of ${note.against} cannot be found: ${offset(note.aheadMs)} it fits best${also}. Times were left ` +
       `as written; set clockOffset: for ${note.train} in the rig file (seconds that its computer is ` +
       'ahead)',
   };

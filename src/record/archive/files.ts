@@ -67,8 +67,7 @@ export function filesOfNight(archive: string, date: string): string[] {
 /**
  * Reads one record. A damaged one is renamed, so that the next run does not stumble over it, and never deleted; one of
  * a newer program is left alone. What does not bear the mark of a record is none of the archive's business, whatever
- * its
- * name.
+ * its name.
  *
  * @param tell takes what has to be said
  */

@@ -90,13 +90,14 @@ function pairsOf({ pairs = [] }: NightRecord): PairSummary[] {
 
 /** Lengths by train and filter: what differs by less than a second is one. */
 function subsOf({ frames }: NightRecord): SubsTaken[] {
-  const counts = new Map<string, SubsTaken>();
-  for (const { train, filter, seconds } of frames) {
-    const key = JSON.stringify([train, filter ?? '', Math.round(seconds)]);
-    const frames = (counts.get(key)?.frames ?? 0) + 1;
-    counts.set(key, { train, filter: filter ?? '', seconds: Math.round(seconds), frames });
-  }
-  return [...counts.values()];
+  const subs = frames.map(({ train, filter, seconds }) => ({
+    train,
+    filter: filter ?? '',
+    seconds: Math.round(seconds),
+  }));
+  return [...groupBy(subs, (sub) => JSON.stringify(Object.values(sub))).values()].flatMap(([first, ...others]) =>
+    first ? [{ ...first, frames: 1 + others.length }] : [],
+  );
 }
 
 function siteOf({ site, window, archive }: NightRecord): ArchivedSite | null {

@@ -26,7 +26,7 @@ const maybeHidden = <T>(schema: z.ZodType<T>): Field<T | undefined> =>
   hidden<T | undefined>(schema.optional(), undefined);
 
 /** What a header says. Equipment by name, place, pointing and whatever the sky lights up stay at home. */
-const header = part<HeaderFrame>({
+const header = part<Pick<HeaderFrame, keyof HeaderFrame>>({
   file,
   sizeBytes: hidden(count, 0),
   headerHash: hidden(text, ''),

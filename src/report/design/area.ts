@@ -3,9 +3,8 @@ import { cssColour, tokens, type PatternName } from './tokens.js';
 
 /**
  * How an area is laid down: solid ink; ink in its lower half; dashes across it; or hollow, crossed out or not. Areas
- * are
- * told apart without their colour, however narrow. Dashes are lines, not fill patterns: they stay sharp and small on
- * paper.
+ * are told apart without their colour, however narrow. Dashes are lines, not fill patterns: they stay sharp and small
+ * on paper.
  */
 export interface AreaStyle {
   /** CSS value of the colour. */

@@ -9,8 +9,7 @@ type Weigh = (frame: JudgedFrame) => number | null;
 
 /**
  * By frame id: 1 for the best of its target, filter and train, and 0 for lost frames. Absent where nothing is known,
- * and
- * for exposures without a file. One group is weighed by one measure.
+ * and for exposures without a file. One group is weighed by one measure.
  */
 export function stackWeights(night: Pick<Night, 'accounts' | 'stars' | 'worth'>): ReadonlyMap<string, number> {
   const weights = new Map<string, number>();

@@ -1,4 +1,4 @@
-import { clip, coveredMs, durationMs, type Night, type VerdictTally } from '../../model/index.js';
+import { clip, coveredMs, durationMs, increment, type Night, type VerdictTally } from '../../model/index.js';
 
 /** What one train made of the night. Milliseconds. */
 export interface TrainWorth {
@@ -44,7 +44,7 @@ function heldBy(night: Night): NightWorth['held'] {
       (total, [train, wait]) => total + (train === cycle.holder ? 0 : (wait?.waitMs ?? 0)),
       0,
     );
-    held.set(cycle.holder, (held.get(cycle.holder) ?? 0) + waited);
+    increment(held, cycle.holder, waited);
   }
   return [...held].map(([holder, ms]) => ({ holder, ms })).sort((a, b) => b.ms - a.ms);
 }

@@ -2,8 +2,8 @@
 import type { Samples } from '../pixels/bands.js';
 
 /**
- * Frames above this many pixels are sampled: one pixel in eight, 512 of a cell, whose level is then known to 0.05 of the
- * noise, and after the median over 3 × 3 cells to 0.02.
+ * Frames above this many pixels are sampled: one pixel in eight, 512 of a cell, whose level is then known to 0.05 of
+ * the noise, and after the median over 3 × 3 cells to 0.02.
  */
 const DENSE_PIXELS = 4_000_000;
 const BINS = 128;

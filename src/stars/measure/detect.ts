@@ -1,8 +1,7 @@
 /**
  * Finds connected pixels that stand 5σ above the background on the image convolved with [1 2 1; 2 4 2; 1 2 1]/16
  * (Bertin & Arnouts 1996). A normalised kernel exceeds a threshold only where one of its pixels does, so the
- * convolution
- * is done next to such pixels alone, with the same result.
+ * convolution is done next to such pixels alone, with the same result.
  */
 import type { Mesh } from './background.js';
 import { Convolved, grown } from './convolved.js';

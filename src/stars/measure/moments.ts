@@ -37,8 +37,7 @@ const SHARPEST_VARIANCE = 0.16;
 
 /**
  * Iterates from a first guess. `undefined` where nothing star-like settles, or the window leaves the field; `sharp`
- * where
- * the width falls below what moments over pixels can say.
+ * where the width falls below what moments over pixels can say.
  *
  * @param level background under the star, in samples
  * @param variance first guess, px²

@@ -148,9 +148,8 @@ const FLATNESS_MIN = 0.02;
 
 /**
  * Adaptive moments draw a trail longer than its second moments are. The ratio of the variances follows from the
- * flatness
- * (C: trails of 0 to 20 σ on a Gaussian, to 0.4 %), so that a trail of length L on a Gaussian comes out at √(1 +
- * L²/12σ²).
+ * flatness (C: trails of 0 to 20 σ on a Gaussian, to 0.4 %), so that a trail of length L on a Gaussian comes out at
+ * √(1 + L²/12σ²).
  */
 function trailed(elongation: number, flatness: number): number {
   if (flatness < FLATNESS_MIN) return elongation;

@@ -50,10 +50,9 @@ export function fieldRotation(
 /**
  * The least polar error that rotates a guided field so fast, arcmin. With the mount's pole off by ρ towards hour angle
  * Hp, a star at hour angle H and declination δ sees the two poles under the angle ρ·sin(H − Hp)/cos δ, so that the
- * field
- * turns by ρ·ω·cos(H − Hp)/cos δ: at most ρ·ω/cos δ (derived here). That is the relation of R. N. Hook 1989 (J. Br.
- * Astron. Assoc. 99, 19), trail = ρ·ω·t·F·A/cos δ at the angle A from the guide star with focal length F (from memory;
- * its printed constant was not seen).
+ * field turns by ρ·ω·cos(H − Hp)/cos δ: at most ρ·ω/cos δ (derived here). That is the relation of R. N. Hook 1989 (J.
+ * Br. Astron. Assoc. 99, 19), trail = ρ·ω·t·F·A/cos δ at the angle A from the guide star with focal length F (from
+ * memory; its printed constant was not seen).
  *
  * Limits: small angles, so not within 5° of the pole; only the part of the error that counts at that hour angle shows;
  * refraction, a slipping camera and flexure turn fields as well.

@@ -22,8 +22,7 @@ export interface FieldOfTrain {
 
 /**
  * The geometry of a pair by the similarity between their reference frames (first to second). Arcsec by the first
- * train's
- * scale, on a flat sky: at 3° from the centre that is off by 0.1 % (tan x / x).
+ * train's scale, on a flat sky: at 3° from the centre that is off by 0.1 % (tan x / x).
  */
 export function pairGeometry(similarity: Similarity, a: FieldOfTrain, b: { readonly size: SensorSize }): PairGeometry {
   const toA = inverse(similarity);

@@ -15,8 +15,7 @@ const APART_STAMPS = 1;
 
 /**
  * Bright unsaturated stars of one frame, and where they must be in another: by both frames' shifts, else by the
- * commonest
- * offset of their lists.
+ * commonest offset of their lists.
  *
  * @param margin px that must lie around each in both frames
  * @returns pairs of places, the brightest first; none where the frames cannot be laid on one another

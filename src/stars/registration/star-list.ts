@@ -23,9 +23,8 @@ const SATURATED_PX = 0.3;
 const MOST_STARS = 2000;
 
 /**
- * The stars as a list. A position's error is FWHM / (2.355 · SNR), that of a Gaussian star whose noise is its own
- * (King 1983, PASP 95, 163; from memory), and a floor. Stars without a finite position or light are left out, and so
- * are
+ * The stars as a list. A position's error is FWHM / (2.355 · SNR), that of a Gaussian star whose noise is its own (King
+ * 1983, PASP 95, 163; from memory), and a floor. Stars without a finite position or light are left out, and so are
  * those within `apartPx` of a `without` position.
  */
 export function starListOf(stars: readonly Star[], without: readonly PixelPoint[] = [], apartPx = 1): StarList {

@@ -2,12 +2,10 @@
  * How far a dither moved the star, by the guiding samples around it.
  *
  * The guiding's target leaps, and the error shows the leap until the mount has followed. A sample comes late: by then
- * part
- * of the error is gone. The samples after it show how fast it goes, A·exp(−t/τ), and the log when the move began; so
- * the
- * leap is carried back to its beginning. Derived, no table.
+ * part of the error is gone. The samples after it show how fast it goes, A·exp(−t/τ), and the log when the move began;
+ * so the leap is carried back to its beginning. Derived, no table.
  */
-import { partitionPoint } from '../../collections.js';
+import { itemAt, partitionPoint } from '../../collections.js';
 import type { GuidingSeries } from '../../guiding.js';
 import type { Interval } from '../../interval.js';
 import { mean, median } from '../../statistics.js';
@@ -21,8 +19,7 @@ const JITTER_SAMPLES = 25;
 const RECENT_MS = 120_000;
 /**
  * A motion's excursion must stand out of the jitter (both axes) by this factor to be read from the samples: a sample
- * does
- * so by chance once in 8,000 (Rayleigh: exp(−9)).
+ * does so by chance once in 8,000 (Rayleigh: exp(−9)).
  */
 const STANDS_OUT = 3;
 /** Error of where the star stood, a median, by the jitter of one sample (1.2533/√n). */
@@ -51,10 +48,12 @@ export function leapOf(series: GuidingSeries, span: Interval): Leap | null {
   const ra = excursion(raArcsec, begin, end);
   const dec = excursion(decArcsec, begin, end);
   const times = [...atMs.subarray(begin, end)];
-  const lengths = ra.map((x, i) => Math.hypot(x, dec[i] ?? NaN));
+  const lengths = ra.map((x, i) => Math.hypot(x, itemAt(dec, i)));
   const peak = lengths.indexOf(Math.max(...lengths));
-  const peakMs = times[peak] ?? span.startMs;
-  const everyMs = ((times.at(-1) ?? peakMs) - (times[0] ?? peakMs)) / (times.length - 1);
+  // A sample without a number in it leaves nothing to compare.
+  if (peak < 0) return null;
+  const peakMs = itemAt(times, peak);
+  const everyMs = (itemAt(times, times.length - 1) - itemAt(times, 0)) / (times.length - 1);
   const jitter = Math.hypot(spreadBefore(raArcsec, begin), spreadBefore(decArcsec, begin));
   const fit = decayFrom(
     times.slice(peak).map((t) => (t - peakMs) / everyMs),
@@ -106,9 +105,9 @@ function decayFrom(times: readonly number[], ra: readonly number[], dec: readonl
     const weights = times.map((t) => Math.exp(-t / decay));
     const sum2 = weights.reduce((sum, w) => sum + w * w, 0);
     const along = (values: readonly number[]): number =>
-      weights.reduce((sum, w, i) => sum + w * (values[i] ?? 0), 0) / sum2;
+      weights.reduce((sum, w, i) => sum + w * itemAt(values, i), 0) / sum2;
     const [x, y] = [along(ra), along(dec)];
-    const rest = weights.reduce((sum, w, i) => sum + ((ra[i] ?? 0) - w * x) ** 2 + ((dec[i] ?? 0) - w * y) ** 2, 0);
+    const rest = weights.reduce((sum, w, i) => sum + (itemAt(ra, i) - w * x) ** 2 + (itemAt(dec, i) - w * y) ** 2, 0);
     return { ra: x, dec: y, decay, error: 1 / Math.sqrt(sum2), rest };
   });
   return fits.reduce((best, fit) => (fit.rest < best.rest ? fit : best));

@@ -45,17 +45,25 @@ export function sizeRatio(facts: PixelFacts, rules: Rules): number | null {
   return stars.fwhm / along / usual.fwhm;
 }
 
+/** How many stars have no width, and the width in px that is usual. */
+export interface Shapeless {
+  readonly count: number;
+  readonly usualFwhm: number;
+}
+
 /**
  * Stars are there and none of them has a width that can be measured, where its like have one: so swollen that they run
  * into one another, or no stars at all.
  */
-export function areShapeless({ stars, usual }: PixelFacts, rules: Rules): boolean {
-  return stars !== null && stars.fwhm === null && stars.count >= rules.minimumStars && (usual?.fwhm ?? null) !== null;
+export function shapeless({ stars, usual }: PixelFacts, rules: Rules): Shapeless | null {
+  if (stars === null || stars.fwhm !== null || stars.count < rules.minimumStars) return null;
+  if (usual === null || usual.fwhm === null) return null;
+  return { count: stars.count, usualFwhm: usual.fwhm };
 }
 
 /** What the star size makes of an exposure. */
 export function swelling(facts: PixelFacts, rules: Rules): 'doubtful' | 'lost' | null {
-  if (areShapeless(facts, rules)) return 'doubtful';
+  if (shapeless(facts, rules) !== null) return 'doubtful';
   const ratio = sizeRatio(facts, rules);
   if (ratio === null || ratio <= rules.swollenDoubtfulRatio) return null;
   return ratio > rules.swollenLostRatio ? 'lost' : 'doubtful';

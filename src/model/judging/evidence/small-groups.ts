@@ -24,17 +24,16 @@ export function smallGroupNotices({ gathered: { rules }, timeline, stars }: Meas
     const groups = [...groupBy(own, ({ target, filter }) => JSON.stringify([target, filter])).values()];
     const small = groups.filter(({ length }) => length < least);
     if (small.length === 0) return [];
-    const names = small.flatMap(([first, ...others]) =>
-      first === undefined
-        ? []
-        : [
-            `${[first.target, first.filter].filter(Boolean).join(', ') || 'no target'} (${counted(1 + others.length, 'frame')})`,
-          ],
-    );
+    const names = small.flatMap(([first, ...others]) => {
+      if (first === undefined) return [];
+      const group = [first.target, first.filter].filter(Boolean).join(', ') || 'no target';
+      return [`${group} (${counted(1 + others.length, 'frame')})`];
+    });
     const instead =
       own.length < least
         ? 'Their stars were compared with nothing: trails and sizes are not judged by the pixels.'
-        : `They were compared with all ${counted(own.length, 'frame')} of ${train}: a filter with wider stars than the rest may be called swollen.`;
+        : `They were compared with all ${counted(own.length, 'frame')} of ${train}: a filter with wider stars than ` +
+          'the rest may be called swollen.';
     return [
       {
         code: 'few-frames-to-compare',

@@ -12,8 +12,7 @@ import { AGREEMENT_MIN } from './pixels.js';
 
 /**
  * Stars usually wider than both are wide, whatever the sampling: arcseconds of seeing and focus, pixels of a short
- * focal
- * length. Common practice, no source.
+ * focal length. Common practice, no source.
  */
 const WIDE_ARCSEC = 3.5;
 const WIDE_PX = 3;

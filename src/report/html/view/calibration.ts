@@ -26,11 +26,11 @@ export function calibrationView({ night, palette }: ViewContext): CalibrationVie
   ].join(' ');
   if (groups.length === 0)
     return { table: null, summary: 'No light has a header, so no calibration frame can be matched.', rule };
+  const some = complete === 0 ? 'none has' : complete === 1 ? '1 has' : `${complete} have`;
   return {
     rule,
     summary:
-      `${counted(groups.length, 'kind')} of light; ` +
-      `${complete === groups.length ? 'all have' : complete === 0 ? 'none has' : complete === 1 ? '1 has' : `${complete} have`} darks, flats ` +
+      `${counted(groups.length, 'kind')} of light; ${complete === groups.length ? 'all have' : some} darks, flats ` +
       'and bias frames in the folder.',
     table: {
       caption: 'Lights and their matching calibration frames',

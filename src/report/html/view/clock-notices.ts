@@ -23,12 +23,16 @@ export function clockNotices(clocks: readonly ClockNote[], clock: Clock): string
       .filter((c) => !c.jump)
       .map(
         (c) =>
-          `The clock is not known: how far ${subject(c)} ahead of ${c.against} cannot be told${alternatives(c)}. Its times stand as written, and what fell on whose open shutter is uncertain; clockOffset: in the rig file settles it.`,
+          `The clock is not known: how far ${subject(c)} ahead of ${c.against} cannot be found${alternatives(c)}. ` +
+          'Its times stand as written, and what fell on whose open shutter is uncertain; clockOffset: in the rig ' +
+          'file settles it.',
       ),
     ...(oneSided.length === 0
       ? []
       : [
-          `The clocks of the computers differ: ${listed(oneSided.map((c) => `${subject(c)} ${decimal(Math.abs(c.aheadMs) / 1000, 1)} s ${c.aheadMs < 0 ? 'behind' : 'ahead of'} ${c.against}`))}. They were brought together, but which one is right is not known: all times on this page, and what follows from them (twilight, altitudes), may be off by that.`,
+          `The clocks of the computers differ: ${listed(oneSided.map(difference))}. They were brought together, but ` +
+            'which one is right is not known: all times on this page, and what follows from them (twilight, ' +
+            'altitudes), may be off by that.',
         ]),
   ];
 }
@@ -45,7 +49,16 @@ function jumpText({ train, source, against }: ClockStatement, { atMs, byMs, isOw
   const whose = isOwn
     ? `that of the ${source} of ${train} was set ${size}`
     : `that of the ${source} of ${train} was set ${size}, or that of ${against} the other way,`;
-  return `The clock is not known all night: ${whose} about ${clock.time(atMs)}. Times stand as written, and what fell on whose open shutter is uncertain; a time server asked before dusk, not in the night, avoids it.`;
+  return (
+    `The clock is not known all night: ${whose} about ${clock.time(atMs)}. Times stand as written, and what fell on ` +
+    'whose open shutter is uncertain; a time server asked before dusk, not in the night, avoids it.'
+  );
+}
+
+function difference(statement: ClockStatement): string {
+  const { aheadMs, against } = statement;
+  const seconds = decimal(Math.abs(aheadMs) / 1000, 1);
+  return `${subject(statement)} ${seconds} s ${aheadMs < 0 ? 'behind' : 'ahead of'} ${against}`;
 }
 
 /** The subject inside a sentence. */

@@ -1,4 +1,4 @@
-import { about, duration, type Finding, type Night } from '../../../model/index.js';
+import { about, duration, increment, type Finding, type Night } from '../../../model/index.js';
 import { listing } from '../../figures/listed.js';
 import type { ViewContext } from './context.js';
 
@@ -55,8 +55,7 @@ function findingView(finding: Finding, index: number, night: Night): FindingView
 function withOwnIds(views: readonly FindingView[]): FindingView[] {
   const seen = new Map<string, number>();
   return views.map((view) => {
-    const count = (seen.get(view.id) ?? 0) + 1;
-    seen.set(view.id, count);
+    const count = increment(seen, view.id);
     return count === 1 ? view : { ...view, id: `${view.id}-${count}` };
   });
 }

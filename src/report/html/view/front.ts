@@ -163,7 +163,8 @@ function notices({ night, clock, isShared }: ViewContext): string[] {
     );
   if (night.gathered.site === null)
     out.push(
-      'The site is not known: there is no darkness, no Moon and no altitude in this report, and the window is the span of the activity.',
+      'The site is not known: there is no darkness, no Moon and no altitude in this report, and the window is the ' +
+        'span of the activity.',
     );
   out.push(...clockNotices(night.timeline.clocks, clock), ...(isShared ? [] : inputNotices(night)));
   if (night.sky.almanac?.window.note !== undefined) out.push(night.sky.almanac.window.note);

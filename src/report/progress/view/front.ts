@@ -6,6 +6,7 @@ import {
   median,
   percent,
   sum,
+  sumOfKnown,
   UNKNOWN,
   type NextNight,
 } from '../../../model/index.js';
@@ -40,7 +41,7 @@ function headline(context: ProgressContext): Phrase[] {
   const kept = sum(progress.trends.map((t) => t.keptMs));
   const used = progress.trends.filter((t) => t.keptMs > 0).length;
   const open = progress.targets.filter((t) => t.remainingMs !== null && t.remainingMs > 0);
-  const lacking = sum(open.map((t) => t.remainingMs ?? 0));
+  const lacking = sumOfKnown(open.map((t) => t.remainingMs));
   const clauses: Phrase[][] = [[quantity(counted(used, 'night')), say(' kept '), quantity(duration(kept))]];
   if (open.length > 0)
     clauses.push([

@@ -69,8 +69,7 @@ function scaleText({ scaleRatio }: PairPointing, first: TrainPointing, second: T
 
 /**
  * The headers of both trains state where the mount believed to look, which is the first train's middle; the second's
- * place
- * follows from how the fields lie on each other.
+ * place follows from how the fields lie on each other.
  */
 function targetRows(
   { geometry }: PairPointing,

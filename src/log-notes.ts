@@ -1,0 +1,41 @@
+/** Reasons to doubt a checked log: its zone by the Sun, its years by the calendar, its times by the frames. */
+import { agreement, agreementNote, type FrameTimes } from './gather/dialects/index.js';
+import type { LogEvent, Site } from './model/index.js';
+import { makeSkyObserver } from './sky/index.js';
+
+/** The Sun's centre above this is daylight: nobody exposes lights then, degrees. */
+const DAYLIGHT_DEG = -3;
+const DAY_MS = 86_400_000;
+
+/** How a log's exposures fit the frames; nothing where there is nothing to compare. */
+export function agreementNotes(events: readonly LogEvent[], frames: readonly FrameTimes[]): string[] {
+  const found = agreement(events, frames);
+  return found === null ? [] : [agreementNote(found)];
+}
+
+/** Years in which no digital log was written, or that have not come yet. */
+export function yearNotes(events: readonly LogEvent[], nowMs: number): string[] {
+  const odd = events.filter(({ atMs }) => !(atMs > Date.UTC(2000, 0, 1) && atMs < nowMs + DAY_MS));
+  const [first] = odd;
+  return first === undefined
+    ? []
+    : [
+        `${odd.length} events lie before the year 2000 or in the future (the first on line ` +
+          `${first.source.line ?? '?'}): is the time pattern right?`,
+      ];
+}
+
+/** Exposures in daylight: the zone of the dialect is likely wrong. */
+export function daylightNotes(events: readonly LogEvent[], site: Site | null): string[] {
+  const begins = events.filter((e) => e.event === 'exposure-begin');
+  if (!site || begins.length === 0) return [];
+  const observer = makeSkyObserver(site);
+  const inDaylight = begins.filter((e) => observer.at(e.atMs).sun.altitudeDeg > DAYLIGHT_DEG);
+  const first = inDaylight[0];
+  return first
+    ? [
+        `${inDaylight.length} of ${begins.length} exposures begin in daylight at ${site.name} (the ` +
+          `first on line ${first.source.line ?? '?'}): is the dialect's time zone right?`,
+      ]
+    : [];
+}

@@ -1,0 +1,103 @@
+/** What lies about a log on the disk: the rig file above it, the dialect that it names, the frames of its session. */
+import { existsSync, realpathSync, statSync } from 'node:fs';
+import { dirname, join, relative, resolve, sep } from 'node:path';
+import { ConfigError, parseRig, type Rig } from './config/index.js';
+import { pathMatcher } from './files/glob.js';
+import { MAX_CONFIG_BYTES, readTextFile } from './files/read-text.js';
+import { isWithin } from './files/within.js';
+import type { FrameTimes } from './gather/dialects/index.js';
+import { isFitsName, readHeaderFrames } from './gather/fits/index.js';
+import { RIG_FILES } from './gather/index.js';
+import { listSessionFiles } from './gather/session-files.js';
+import { durationMs, isDatedLight } from './model/index.js';
+
+/** How many folders above a log a rig file is looked for. */
+const LOOK_UP = 6;
+
+/** A rig file above a log. */
+export interface RigAbove {
+  readonly rig: Rig;
+  readonly folder: string;
+}
+
+/** A dialect's text, and the train whose log it describes where a rig file says so. */
+export interface NamedDialect {
+  readonly text: string;
+  readonly name: string;
+  readonly train?: string;
+}
+
+/** The absolute path of a log. @throws Error when there is no such file */
+export function logFile(log: string): string {
+  const path = resolve(log);
+  const stat = statSync(path, { throwIfNoEntry: false });
+  if (!stat) throw new Error(`there is no file ${log}`);
+  if (!stat.isFile()) throw new Error(`${log} is a folder; name one log in it`);
+  return path;
+}
+
+/** The nearest rig file above a log that can be read; a broken one is no help here and is reported by `report`. */
+export function rigAbove(path: string): RigAbove | null {
+  let folder = dirname(path);
+  for (let i = 0; i < LOOK_UP; i++) {
+    for (const name of RIG_FILES) {
+      const file = join(folder, name);
+      if (!existsSync(file)) continue;
+      try {
+        return { rig: parseRig(name, readConfig(file)).rig, folder };
+      } catch {
+        return null;
+      }
+    }
+    if (dirname(folder) === folder) return null;
+    folder = dirname(folder);
+  }
+  return null;
+}
+
+/** A dialect file that the user names. @throws Error when it cannot be read */
+export function namedDialect(name: string): NamedDialect {
+  return { text: readConfig(resolve(name)), name };
+}
+
+/**
+ * The dialect that the rig file above a log names for it.
+ *
+ * @param untrusted the rig file is a stranger's: it may not name a file outside its folder
+ * @throws ConfigError when it does
+ */
+export function dialectOf(path: string, found: RigAbove | null, untrusted: boolean): NamedDialect | null {
+  if (!found) return null;
+  const inSession = relative(found.folder, path).split(sep).join('/');
+  const selectors = [
+    ...found.rig.trains.flatMap((t) => t.logs.map((log) => ({ ...log, train: t.id as string | undefined }))),
+    ...(found.rig.guiding?.logs ?? []).map((log) => ({ ...log, train: undefined })),
+  ];
+  const named = selectors.find((s) => s.dialect !== undefined && pathMatcher(s.files)(inSession));
+  if (named?.dialect === undefined) return null;
+  const file = resolve(found.folder, named.dialect);
+  if (untrusted && !isWithin(realpathSync(found.folder), realpathSync(file)))
+    throw new ConfigError([
+      `the dialect ${named.dialect} lies outside the session folder and was not read; name it with --dialect ` +
+        'if you trust it',
+    ]);
+  return { text: readConfig(file), name: named.dialect, train: named.train };
+}
+
+/** The light frames of a session folder, in order of time. */
+export async function framesOf(
+  session: string,
+  { nowMs, untrusted }: { readonly nowMs: number; readonly untrusted?: boolean },
+): Promise<FrameTimes[]> {
+  const root = resolve(session);
+  const files = listSessionFiles(root, [], untrusted).files.flatMap(({ path }) => (isFitsName(path) ? [path] : []));
+  const { frames } = await readHeaderFrames(root, files, { nowMs });
+  return frames
+    .filter(isDatedLight)
+    .map(({ file, exposure }) => ({ file, beginMs: exposure.startMs, seconds: durationMs(exposure) / 1000 }))
+    .sort((a, b) => a.beginMs - b.beginMs);
+}
+
+function readConfig(path: string): string {
+  return readTextFile(path, { maxBytes: MAX_CONFIG_BYTES });
+}
