@@ -55,7 +55,9 @@ export const largerStars: FindingModule<{ readonly ratio: number; readonly minim
               ...firstOf(own.map(describe)),
               night.timeline.headersOnly
                 ? 'without a log nobody knows how often it refocused'
-                : `${large.train} refocused ${refocused === 0 ? 'never' : countedTimes(refocused)} on this night`,
+                : refocused === 0
+                  ? `${large.train} did not refocus on this night`
+                  : `${large.train} refocused ${countedTimes(refocused)} on this night`,
             ],
             advice:
               `Refocus ${large.train} at the start and compare again; if its stars stay larger, look at tilt, ` +

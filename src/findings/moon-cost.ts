@@ -53,7 +53,7 @@ export const moonCost: FindingModule<{ readonly minimumMinutes: number; readonly
           winMs,
           confidence: skyLimited ? ('low' as const) : ('medium' as const),
           links: [{ text: 'Effective integration', anchor: 'effective' }],
-          caution: 'By a model of a clear moonlit sky, good to ±0.3 mag outside V. It is no photometry.',
+          caution: 'By a model of a clear moonlit sky, good to ±0.3 mag outside V. It is not photometry.',
         },
       ];
     });

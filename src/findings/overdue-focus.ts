@@ -54,7 +54,7 @@ export const overdueFocus: FindingModule<{ readonly growth: number }> = {
         evidence: [
           ...firstOf(own.map((o) => describe(o, night))),
           ...(costMs > 0
-            ? ['cost in minutes as point sources count them, with the square of the stars’ size']
+            ? ['the cost is that to point sources, by the square of the stars’ size']
             : ['star sizes of the frames before it are not known: what it cost is not known either']),
         ],
         advice:

@@ -66,8 +66,8 @@ export const refocusTooSeldom: FindingModule<{
           frames: frames.length,
           evidence: [
             ...firstOf(stretches.map((s) => describe(s, night))),
-            'in minutes as point sources count them, with the square of the stars’ size; growth that the air ' +
-              'mass explains is left out',
+            'the cost is that to point sources, by the square of the stars’ size; growth that the air mass ' +
+              'explains is left out',
           ],
           advice: `Refocus ${id} when its stars have grown by ${percent(growth)}${temperatureStep(night, id, growth)}.`,
           winMs: costMs,

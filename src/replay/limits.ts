@@ -2,7 +2,7 @@
  * What may be advised: enough places for the dithers to average out what is fixed on the sensor, subs near the length
  * the sky was found good for and no longer than flexure and saturation bear, a start after the guiding has proved good.
  */
-import { sum, type DitherPlaces, type WhatIf } from '../model/index.js';
+import { counted, sum, type DitherPlaces, type WhatIf } from '../model/index.js';
 import type { Course, TrainCourse } from './course.js';
 import type { Setting } from './settings.js';
 
@@ -43,7 +43,9 @@ export function boundsOf(
     ...subs.flatMap(({ train, seconds }) => subOutside(train, seconds)),
     ...settings.flatMap((s) =>
       s.key === 'start-offset' && s.minutes < LEAST_OFFSET_MIN
-        ? [`leaves ${s.train} no ${LEAST_OFFSET_MIN} min to wait until centring and guiding have proved good`]
+        ? [
+            `starts ${s.train} less than ${LEAST_OFFSET_MIN} min after the pilot, before centring and guiding have proved good`,
+          ]
         : [],
     ),
   ];
@@ -69,8 +71,10 @@ function tooFewPlaces(places: readonly DitherPlaces[], asItWas: readonly DitherP
     .sort((a, b) => a.left - b.left);
   const [worst] = short;
   if (!worst) return [];
-  const others = short.length > 1 ? `, and too few for ${short.length - 1} more` : '';
-  return [`leaves ${worst.left} dither places for ${worst.filter} on ${worst.train}${others}; ${PLACES} are wanted`];
+  const others = short.length > 1 ? ` and too few for ${short.length - 1} more` : '';
+  return [
+    `leaves ${worst.left === 0 ? 'no dither place' : counted(worst.left, 'dither place')} for ${worst.filter} on ${worst.train}${others}, where ${PLACES} are wanted`,
+  ];
 }
 
 function isSame(a: DitherPlaces, b: DitherPlaces): boolean {
@@ -81,7 +85,7 @@ function subOutside({ id, usualMs, longestSub }: TrainCourse, seconds: number): 
   const ratio = (seconds * 1000) / usualMs;
   return [
     ...(Math.abs(Math.log(ratio)) > Math.log(EXPOSURE_REACH) + 1e-9
-      ? [`changes ${id}’s subs by more than half: whether sky and read noise bear it is not in the minutes`]
+      ? [`changes ${id}’s subs by more than half, and the minutes do not tell whether sky and read noise allow it`]
       : []),
     ...(longestSub && ratio > 1 && seconds * 1000 > longestSub.ms ? [`on ${id} ${longestSub.why}`] : []),
   ];

@@ -192,8 +192,8 @@ function subLengths({ trains }: Course): Question[] {
   const seconds = (train: TrainCourse, factor: number): number =>
     Math.max(1, Math.round((train.usualMs * factor) / 1000));
   const note =
-    'Whether the sky allows it is another question: longer subs lose more to one interruption, shorter ones ' +
-    'drown in read noise. The count to a dither stays.';
+    'Whether the sky allows it is another question: longer subs lose more to one interruption, in ' +
+    'shorter ones read noise weighs more. The number of frames between two dithers stays.';
   const single = trains.flatMap((train): Question[] =>
     hasOneLength(train)
       ? [0.5, 2]

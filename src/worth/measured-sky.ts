@@ -147,6 +147,6 @@ function zenithRate(rates: readonly Rate[]): { rate: number; how: string } | nul
   if (dark.length < ENOUGH_FRAMES) return null;
   return {
     rate: median(dark.map(({ rate, predicted }) => rate / (predicted.dark + predicted.twilight + predicted.moon))),
-    how: 'against the median of all frames less the model’s moonlight, for want of frames with the Moon down',
+    how: 'against the median of all frames less the model’s moonlight, because no frame was taken with the Moon down',
   };
 }

@@ -20,7 +20,7 @@ describe('stars larger than the partner’s', () => {
     const [finding] = found(largerStars, nightWith(1.5, 2.45));
     expect(finding).toMatchObject({ title: 'wren’s stars were 33 % larger than heron’s', costMs: 0 });
     expect(finding?.evidence[0]).toContain('3.2″ on wren against 2.4″ on heron');
-    expect(finding?.evidence[1]).toContain('refocused never');
+    expect(finding?.evidence[1]).toContain('did not refocus');
     // Larger in pixels, alike on the sky.
     expect(found(largerStars, nightWith(2, 2.46))).toEqual([]);
   });

@@ -857,7 +857,7 @@ export function buildNight(plan: NightPlan): Night {
             against: `the log of ${t.id}`,
             aheadMs: 140,
             uncertaintyMs: 60,
-            by: `${frames.filter((f) => f.train === t.id).length} exposures that its log tells too`,
+            by: `${frames.filter((f) => f.train === t.id).length} exposures that its log has too`,
             corrected: false,
             isKnown: true,
             isAbsolute: true,

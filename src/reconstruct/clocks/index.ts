@@ -195,7 +195,7 @@ function witnesses({ witnesses: n }: OffsetEstimate, { pauses }: Reference, hasS
   return hasShared ? `${n} dithers and events that both wrote down` : `${n} ${kind}`;
 }
 
-/** A train's headers, by the exposures that its log tells too. */
+/** A train's headers, by the exposures that its log has too. */
 function ownHeaders(
   { train, headersAhead, isVouched }: TrainStreams,
   log: Pick<Compared, 'aheadMs' | 'uncertaintyMs' | 'isKnown'> | null,
@@ -211,7 +211,7 @@ function ownHeaders(
       aheadMs: (known?.aheadMs ?? 0) + headersAhead.offsetMs,
       uncertaintyMs: Math.round(Math.hypot(known?.uncertaintyMs ?? 0, headersAhead.uncertaintyMs)),
       isKnown: isWellDetermined(headersAhead),
-      by: `${headersAhead.pairs} exposures that its log tells too`,
+      by: `${headersAhead.pairs} exposures that its log has too`,
       isOfLogAlone: known === null,
       isVouched,
     },

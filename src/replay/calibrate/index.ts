@@ -176,7 +176,7 @@ function statedRules({ rules, trains, cycles, restsInPauses }: Course, { countCe
     ...restsInPauses.map(
       (id): ReplayRule => ({
         name: id,
-        value: 'rests while another’s refocus has paused the guiding',
+        value: 'is idle while another’s refocus has paused the guiding',
         certainty: 'inferred',
       }),
     ),

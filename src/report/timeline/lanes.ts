@@ -100,7 +100,7 @@ function placed({ scale }: Drawing, { startMs, endMs }: Interval): Omit<Block, '
 
 function causeText(cause: Cause): string {
   return (
-    `${CAUSES[cause.kind].label} for ` +
+    `${CAUSES[cause.kind].label} ${cause.kind === 'cut-short' ? 'after' : 'for'} ` +
     `${duration(cause.overlapMs)}${cause.causedBy === undefined ? '' : `, by ${cause.causedBy}`}`
   );
 }

@@ -52,9 +52,9 @@ describe('the section on effective integration', () => {
     expect(view(noted).basis).toContain('wren L: star counts of 1 frame were not used, a count is no flux.');
   });
 
-  it('names the limits: a model for a clear sky, no photometry', () => {
+  it('names the limits: a model for a clear sky, not photometry', () => {
     const limits = view(night).limits.join(' ');
-    expect(limits).toContain('no photometry');
+    expect(limits).toContain('not photometry');
     expect(limits).toContain('±0.3 mag');
     expect(limits).toContain('never added up');
   });

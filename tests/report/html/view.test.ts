@@ -31,7 +31,7 @@ describe('the headline', () => {
 
   it.each([
     ['one-train', /^\d+\.\d h kept on .*, heron\./],
-    ['three-trains', /kept on .*, the three trains together\./],
+    ['three-trains', /kept on .*, all three trains together\./],
     ['none-kept', /^None of the 70 frames taken could be kept\./],
     ['no-frames', /^No light was taken in \d+\.\d h of darkness\.$/],
     ['polar-summer', /^No darkness on this night\. \d/],

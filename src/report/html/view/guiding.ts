@@ -50,7 +50,7 @@ function driftsTable({ night, clock }: ViewContext): Table | null {
   const drifts = (night.accounts.guidingDrifts ?? []).filter((d) => d.kind !== 'guiding-stopped');
   if (drifts.length === 0) return null;
   return {
-    caption: 'How far the field moved while nobody guided it: first error after against the last before',
+    caption: 'How far the field moved while nothing guided it: the first error afterwards against the last one before',
     name: 'drifts',
     columns: [
       column('From', 'figures'),

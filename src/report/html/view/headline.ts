@@ -19,12 +19,12 @@ const COUNT_WORDS = ['no', 'one', 'both', 'three', 'four', 'five', 'six', 'seven
 const say = (text: string): Phrase => ({ text });
 const quantity = (text: string): Phrase => ({ text, quantity: true });
 
-/** `both trains together`, `the three trains together`, and of one train its name. */
+/** `both trains together`, `all three trains together`, and of one train its name. */
 export function together(night: Night): string {
   const { trains } = night.gathered;
   if (trains.length < 2) return trains[0]?.id ?? '';
   const count = COUNT_WORDS[trains.length] ?? String(trains.length);
-  return trains.length === 2 ? 'both trains together' : `the ${count} trains together`;
+  return trains.length === 2 ? 'both trains together' : `all ${count} trains together`;
 }
 
 function targets(night: Night): string {

@@ -1,4 +1,4 @@
-import { counted, decimal, formatSource, listed, warningsOf, type Warning } from '../../../model/index.js';
+import { counted, decimal, formatSource, listed, warningsOf, whole, type Warning } from '../../../model/index.js';
 import type { ViewContext } from './context.js';
 import { column, figures, words, type Table } from './table.js';
 
@@ -29,7 +29,7 @@ function provenanceStatements({ night }: ViewContext): string[] {
   const [both, file, log] = [of('log-and-file'), of('file-only'), of('log-only')];
   const out = [
     `${counted(night.accounts.lights.length, 'light')}: ` +
-      `${listed([`${both} in log and on disk`, `${file} only on disk`, `${log} only in a log`])}.`,
+      `${listed([`${whole(both)} in log and on disk`, `${whole(file)} only on disk`, `${whole(log)} only in a log`])}.`,
   ];
   const readings = night.timeline.coolers.filter(
     (one) => one.setpointC !== undefined && one.temperatureC !== undefined,

@@ -1,8 +1,8 @@
 /** What effective integration leaves out, and its formulas: the same on every page. */
 export const LIMITS: readonly string[] = [
-  'The sky is a model of a clear one, the Moon’s part good to some 20 % in V and to ±0.3 mag in other bands. A ' +
-    'low Moon is overrated and jumps in at moonrise, a Moon within 7° of full is underrated, and there is a ' +
-    'published step 10° from the Moon. It is no photometry.',
+  'The sky is a model of a clear one, the Moon’s part good to some 20 % in V and to ±0.3 mag in other bands. It ' +
+    'overrates a low Moon, whose light sets in at once at moonrise, underrates one within 7° of full, and has a ' +
+    'published step 10° from the Moon. It is not photometry.',
   'Cloud and haze are not in it. Where no star flux is measured, the air is taken to be clear; nothing is ' +
     'concluded about transparency from the brightness of the sky.',
   'Twilight and a site’s lamps are not in it either, but for the lamps’ part in the dark sky’s brightness.',
