@@ -29,6 +29,24 @@ export interface Star {
 /** How much of the frame was read. */
 export type StarReading = 'full' | 'strips';
 
+/** Standard errors of a frame's figures, each in its figure's unit; `null` where too little says. */
+export interface StarUncertainties {
+  readonly halfFlux: number | null;
+  /** Degrees; beyond 45 the direction says nothing. */
+  readonly direction: number | null;
+  /** Of the medians over the mesh; a gradient widens them. */
+  readonly background: number | null;
+  readonly noise: number | null;
+  readonly flux: number | null;
+}
+
+/** Level and noise in electrons per second and pixel. */
+export interface ElectronRates {
+  /** The header's pedestal taken off where it states one; without it, only differences between frames mean something. */
+  readonly background: number;
+  readonly noise: number;
+}
+
 /** What the stars of one frame say, as medians over unsaturated stars. */
 export interface FrameStars {
   readonly by: StarReading;
@@ -44,11 +62,15 @@ export interface FrameStars {
   /** Standard error of the elongation. */
   readonly elongationUncertainty?: number | null;
   readonly direction: number | null;
+  /** Absent in records of before they were taken. */
+  readonly uncertainties?: StarUncertainties;
   /** Resultant length of the doubled directions, 0 (any way) to 1 (all one way). */
   readonly agreement: number | null;
   /** Median level and noise per pixel, ADU. */
   readonly background: number;
   readonly noise: number;
+  /** Where electrons per ADU are known. */
+  readonly electronsPerSecond?: ElectronRates;
   /** Relative to the best third of the same train, target and filter: 1 is as good; `null` when not comparable. */
   readonly flux: number | null;
   /** Share of the read pixels that are saturated. */

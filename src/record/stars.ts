@@ -22,9 +22,27 @@ export const starsSchema = z
     halfFlux: z.number().nullable().describe('pixels'),
     elongation: z.number().nullable().describe('a/b, 1 for a round star'),
     direction: degrees.nullable(),
+    uncertainties: z
+      .strictObject({
+        halfFlux: z.number().nullable(),
+        elongation: z.number().nullable(),
+        direction: degrees.nullable(),
+        background: z.number().nullable(),
+        noise: z.number().nullable(),
+        flux: z.number().nullable(),
+      })
+      .describe('standard errors, each in its figure’s unit')
+      .optional(),
     agreement: z.number().nullable().describe('0 (directions any way) to 1 (all one way)'),
     background: z.number().describe('ADU'),
     noise: z.number().describe('ADU'),
+    electronsPerSecond: z
+      .strictObject({
+        background: z.number().describe('per pixel, less the header’s pedestal where it states one'),
+        noise: z.number().describe('per pixel'),
+      })
+      .optional()
+      .describe('where electrons per ADU are known'),
     flux: z.number().nullable().describe('relative to the best third of its group'),
     saturated: z.number().describe('share of the read pixels'),
     shift: starShift.nullable(),

@@ -116,13 +116,20 @@ export function toRecord(night: Night, version: string, whole = true): NightReco
   };
 }
 
-/** Zones and the error of the elongation are for the report alone. */
+/** Zones are for the report alone. */
 function toStars({
   zones: _zones,
-  elongationUncertainty: _error,
+  elongationUncertainty: elongation,
+  uncertainties,
+  electronsPerSecond,
   ...stars
 }: FrameStars): NonNullable<NightRecord['frames'][number]['stars']> {
-  return { ...stars, shift: stars.shift && { ...stars.shift } };
+  return {
+    ...stars,
+    uncertainties: uncertainties && { ...uncertainties, elongation: elongation ?? null },
+    electronsPerSecond: electronsPerSecond && { ...electronsPerSecond },
+    shift: stars.shift && { ...stars.shift },
+  };
 }
 
 /** What the figures rest on stays in the parts. */

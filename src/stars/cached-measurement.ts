@@ -1,7 +1,7 @@
 /**
  * What a cache's file says, as a measurement: a file that another program wrote, or that was tampered with, is none.
  */
-import type { FrameStars, Star } from '../model/index.js';
+import type { FrameStars, Star, StarUncertainties } from '../model/index.js';
 import type { FrameMeasurement, StarList } from './types.js';
 
 const MOST_STARS = 1000;
@@ -27,6 +27,14 @@ const MEDIANS = [
 ] as const satisfies readonly (keyof FrameStars)[];
 const LEVELS = ['count', 'background', 'noise', 'saturated'] as const satisfies readonly (keyof FrameStars)[];
 
+const UNCERTAINTIES = [
+  'halfFlux',
+  'direction',
+  'background',
+  'noise',
+  'flux',
+] as const satisfies readonly (keyof StarUncertainties)[];
+
 type Fields = Readonly<Record<string, unknown>>;
 
 const isObject = (value: unknown): value is Fields =>
@@ -45,17 +53,22 @@ export function isMeasurement(value: unknown): value is FrameMeasurement {
 
 function isFrameStars(value: unknown): value is FrameStars {
   if (!isObject(value) || (value.by !== 'full' && value.by !== 'strips')) return false;
-  const { elongationUncertainty = null, shift, zones = [] } = value;
+  const { elongationUncertainty = null, shift, zones = [], uncertainties } = value;
   return (
     LEVELS.every((field) => isNumber(value[field])) &&
     MEDIANS.every((field) => isNumberOrNull(value[field])) &&
     isNumberOrNull(elongationUncertainty) &&
+    isUncertainties(uncertainties) &&
     // How frames lie on each other is worked out anew for each night.
     shift === null &&
     Array.isArray(zones) &&
     zones.length <= 9 &&
     zones.every(isNumberOrNull)
   );
+}
+
+function isUncertainties(value: unknown): boolean {
+  return isObject(value) && UNCERTAINTIES.every((field) => isNumberOrNull(value[field]));
 }
 
 function isStarList(value: unknown): value is StarList {

@@ -15,12 +15,17 @@ export interface GreyPicture {
 
 export type Pictured<T> = T | { readonly reason: string };
 
+/** Samples around places, in their order, before they are stretched; `null` for a place beyond the frame's edge. */
+export interface Stamps {
+  readonly side: number;
+  readonly stamps: readonly (Float64Array | null)[];
+}
+
 /** Where a star is cut out, px from 1 in the frame as stored. */
 export type Place = Pick<Star, 'x' | 'y'>;
 
 /**
- * Square stamps around places of one frame, all stretched alike: the sky black, the brightest star's top white, by the
- * square root, which shows wings. Places beyond the frame's edge give no stamp (`null`).
+ * Cuts square stamps around places of one frame.
  *
  * @param side px of a stamp, odd
  */
@@ -28,7 +33,7 @@ export async function cutOuts(
   frame: FrameToMeasure,
   places: readonly Place[],
   side: number,
-): Promise<Pictured<readonly (GreyPicture | null)[]>> {
+): Promise<Pictured<Stamps>> {
   const half = side >> 1;
   const order = places.map((place, index) => ({ index, x: Math.round(place.x) - 1, y: Math.round(place.y) - 1 }));
   order.sort((a, b) => a.y - b.y);
@@ -50,7 +55,7 @@ export async function cutOuts(
   } catch (error) {
     return { reason: reasonOf(error) };
   }
-  return stretchedAlike(stamps, side);
+  return { side, stamps };
 }
 
 function stampOf(samples: Samples, width: number, left: number, side: number): Float64Array {
@@ -61,22 +66,35 @@ function stampOf(samples: Samples, width: number, left: number, side: number): F
   return stamp;
 }
 
-function stretchedAlike(stamps: readonly (Float64Array | null)[], side: number): (GreyPicture | null)[] {
-  const levels = stamps.map((stamp) => {
-    const known = stamp === null ? [] : [...stamp].filter(Number.isFinite);
-    return { sky: quantile(known, 0.3), top: quantile(known, 0.998) };
-  });
-  // One range for all: a star that is fainter or spread over more pixels than another looks so.
-  const range = Math.max(1e-9, ...levels.map(({ sky, top }) => top - sky).filter(Number.isFinite));
-  return stamps.map((stamp, index) => {
-    if (stamp === null) return null;
-    const sky = levels[index]?.sky ?? 0;
-    return {
-      width: side,
-      height: side,
-      grey: Uint8Array.from(stamp, (value) => grey(Math.sqrt(Math.max(0, (value - sky) / range)))),
-    };
-  });
+/**
+ * Stretches the stamps of several frames alike: each one's sky black, the brightest star's top white, by the square
+ * root, which shows wings. One range for all: a star that is fainter, or spread over more pixels, looks so.
+ */
+export function stretchedAlike(frames: readonly Stamps[]): (GreyPicture | null)[][] {
+  const levels = frames.map(({ stamps }) =>
+    stamps.map((stamp) => {
+      const known = stamp === null ? [] : [...stamp].filter(Number.isFinite);
+      return { sky: quantile(known, 0.3), top: quantile(known, 0.998) };
+    }),
+  );
+  const range = Math.max(
+    1e-9,
+    ...levels
+      .flat()
+      .map(({ sky, top }) => top - sky)
+      .filter(Number.isFinite),
+  );
+  return frames.map(({ side, stamps }, n) =>
+    stamps.map((stamp, index) => {
+      if (stamp === null) return null;
+      const sky = levels[n]?.[index]?.sky ?? 0;
+      return {
+        width: side,
+        height: side,
+        grey: Uint8Array.from(stamp, (value) => grey(Math.sqrt(Math.max(0, (value - sky) / range)))),
+      };
+    }),
+  );
 }
 
 function grey(share: number): number {

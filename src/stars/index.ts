@@ -1,6 +1,6 @@
 /** Stars in the pixels: frames → what their stars say, and where the trains looked. */
 export { defaultCacheFolder, MEASUREMENT_VERSION } from './cache.js';
-export { cutOuts, type GreyPicture, type Pictured, type Place, wholePicture } from './cut-outs.js';
+export { cutOuts, type GreyPicture, type Pictured, type Place, stretchedAlike, wholePicture } from './cut-outs.js';
 export { frameToMeasure, starsOfNight, type NightPixels } from './night.js';
 export { relativeFlux } from './relative-flux.js';
 export * from './types.js';

@@ -1,6 +1,7 @@
 /** The same stars in two frames of a train: by their registration where there is one, else by the commonest offset. */
 import type { FrameShift, Star } from '../model/index.js';
 import { median } from '../model/statistics.js';
+import { medianError } from './measure/summary.js';
 import type { FluxFrame } from './types.js';
 
 /** Stars that must be common. */
@@ -16,16 +17,22 @@ const VOTERS = 60;
 /** Stars of a reference beside which a handful is what is left of them. */
 const PLENTY = 10;
 
+/** How bright a frame's stars are against another's, with the standard error where enough stars say. */
+export interface FluxRatio {
+  readonly ratio: number;
+  readonly uncertainty: number | null;
+}
+
 /**
  * Median of the flux ratios of the stars that two frames have in common; `null` for fewer than six. A frame that has
  * fewer stars than that altogether, where the reference has plenty, shows the brightest of them: rank by rank.
  */
-export function fluxRatio(frame: FluxFrame, reference: FluxFrame): number | null {
+export function fluxRatio(frame: FluxFrame, reference: FluxFrame): FluxRatio | null {
   const left = frame.list.stars.length;
   if (left > 0 && left < MATCHES_MIN && reference.list.stars.length >= PLENTY) return ratioByRank(frame, reference);
   for (const near of NEAR) {
     const ratios = ratiosOfCommon(frame, reference, near);
-    if (ratios.length >= MATCHES_MIN) return median(ratios);
+    if (ratios.length >= MATCHES_MIN) return { ratio: median(ratios), uncertainty: medianError(ratios) };
   }
   return null;
 }
@@ -46,12 +53,13 @@ function ratiosOfCommon(frame: FluxFrame, reference: FluxFrame, near: number): n
 }
 
 /** Both lists hold the brightest first, and a cloud leaves their order. */
-function ratioByRank(frame: FluxFrame, reference: FluxFrame): number | null {
+function ratioByRank(frame: FluxFrame, reference: FluxFrame): FluxRatio | null {
   const ratios = frame.list.stars.flatMap((star, rank) => {
     const other = reference.list.stars[rank];
     return other !== undefined && star.flux > 0 && other.flux > 0 ? [star.flux / other.flux] : [];
   });
-  return ratios.length > 0 ? median(ratios) : null;
+  if (ratios.length === 0) return null;
+  return { ratio: median(ratios), uncertainty: ratios.length < 3 ? null : medianError(ratios) };
 }
 
 interface Placed {

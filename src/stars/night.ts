@@ -4,6 +4,7 @@
 import { statSync } from 'node:fs';
 import { join } from 'node:path';
 import {
+  durationMs,
   groupBy,
   type CameraFacts,
   type Frame,
@@ -20,6 +21,7 @@ import {
   registerLights,
   type RegisteredLights,
 } from './pointing/index.js';
+import type { FluxRatio } from './match-stars.js';
 import { relativeFlux } from './relative-flux.js';
 import { isMeasured, type FrameToMeasure, type MeasureOptions } from './types.js';
 
@@ -61,8 +63,9 @@ export async function starsOfNight(
     return one !== undefined && isMeasured(one) ? [{ frame, measured: one }] : [];
   });
   const registered = registerLights(found);
+  const electrons = new Map(wanted.map(({ frame, toMeasure }) => [frame.id, toMeasure.electronsPerAdu]));
   const pointing = pointingOf(registered, night);
-  return { ...pointing, frames: withFlux(found, registered), warnings: [...warnings, ...pointing.warnings] };
+  return { ...pointing, frames: withFlux(found, registered, electrons), warnings: [...warnings, ...pointing.warnings] };
 }
 
 /** What measuring a frame needs; `undefined` where it has no pixels worth reading. */
@@ -105,9 +108,13 @@ function fluxGroup(
 }
 
 /** By frame id: each frame's shift, and its flux relative to the best of its group. */
-function withFlux(lights: readonly MeasuredLight[], registered: RegisteredLights): Record<string, FrameStars> {
+function withFlux(
+  lights: readonly MeasuredLight[],
+  registered: RegisteredLights,
+  electrons: ReadonlyMap<string, number | undefined>,
+): Record<string, FrameStars> {
   const shiftOf = ({ frame }: MeasuredLight) => registered.shifts.get(frame.id)?.shift ?? null;
-  const flux = new Map<Frame, number | null>();
+  const flux = new Map<Frame, FluxRatio | null>();
   for (const group of groupBy(lights, (light) => fluxGroup(light, registered)).values()) {
     const ratios = relativeFlux(group.map((light) => ({ list: light.measured.list, shift: shiftOf(light) })));
     group.forEach(({ frame }, i) => flux.set(frame, ratios[i] ?? null));
@@ -115,7 +122,36 @@ function withFlux(lights: readonly MeasuredLight[], registered: RegisteredLights
   return Object.fromEntries(
     lights.map((light) => [
       light.frame.id,
-      { ...light.measured.stars, flux: flux.get(light.frame) ?? null, shift: shiftOf(light) },
+      {
+        ...withFluxOf(light.measured.stars, flux.get(light.frame) ?? null),
+        ...electronRates(light, electrons.get(light.frame.id)),
+        shift: shiftOf(light),
+      },
     ]),
   );
+}
+
+function withFluxOf(stars: FrameStars, flux: FluxRatio | null): FrameStars {
+  const { uncertainties } = stars;
+  return {
+    ...stars,
+    flux: flux?.ratio ?? null,
+    ...(uncertainties === undefined ? {} : { uncertainties: { ...uncertainties, flux: flux?.uncertainty ?? null } }),
+  };
+}
+
+/** Level and noise in electrons per second, where it is known what an ADU is worth. */
+function electronRates(
+  { frame: { exposure, header }, measured: { stars } }: MeasuredLight,
+  electronsPerAdu: number | undefined,
+): Pick<FrameStars, 'electronsPerSecond'> {
+  const seconds = durationMs(exposure) / 1000;
+  if (electronsPerAdu === undefined || !(seconds > 0)) return {};
+  const perSecond = electronsPerAdu / seconds;
+  return {
+    electronsPerSecond: {
+      background: (stars.background - (header?.pedestalAdu ?? 0)) * perSecond,
+      noise: stars.noise * perSecond,
+    },
+  };
 }

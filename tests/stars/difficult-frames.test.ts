@@ -92,6 +92,6 @@ describe('difficult frames', () => {
       lists.push({ list, shift });
     }
     const flux = relativeFlux(lists);
-    for (const [n, share] of shares.entries()) expect(Math.abs((flux[n] ?? NaN) / share - 1)).toBeLessThan(0.01);
+    for (const [n, share] of shares.entries()) expect(Math.abs((flux[n]?.ratio ?? NaN) / share - 1)).toBeLessThan(0.01);
   });
 });

@@ -9,6 +9,7 @@ import {
   isMeasured,
   measureStars,
   relativeFlux,
+  stretchedAlike,
   wholePicture,
 } from '../../src/stars/index.js';
 import { type DrawnFrame, drawFrame, scatter } from '../support/drawing/draw-stars.js';
@@ -207,7 +208,7 @@ describe('the night', () => {
         return one(write(`light${n}.fits`, drawn({ stars, seed: n })));
       }),
     );
-    const flux = relativeFlux(frames.map(({ list }) => ({ list, shift: null })));
+    const flux = relativeFlux(frames.map(({ list }) => ({ list, shift: null }))).map((one) => one?.ratio ?? null);
     // The best third of five frames is two: 1.02 and 1.
     shares.forEach((share, n) => expect(Math.abs((flux[n] ?? NaN) / (share / 1.01) - 1)).toBeLessThan(0.01));
   });
@@ -217,8 +218,9 @@ describe('pictures', () => {
   it('cut the same stars out, and scale a whole frame down', async () => {
     const frame = write('picture.fits', drawn());
     const { list } = await one(frame);
-    const stamps = await cutOuts(frame, [...list.stars.slice(0, 8), { x: 1, y: 1 }], 31);
-    if ('reason' in stamps) throw new Error(stamps.reason);
+    const cut = await cutOuts(frame, [...list.stars.slice(0, 8), { x: 1, y: 1 }], 31);
+    if ('reason' in cut) throw new Error(cut.reason);
+    const [stamps = []] = stretchedAlike([cut]);
     expect(stamps).toHaveLength(9);
     expect(stamps[8]).toBeNull();
     // One range for all: the brightest star's top is white, a fainter star's is not.
@@ -226,6 +228,16 @@ describe('pictures', () => {
     expect(tops[0]).toBeGreaterThan(240);
     expect(tops[7]).toBeLessThan(tops[0] ?? 0);
     for (const stamp of stamps.slice(0, 8)) expect(stamp?.grey[0]).toBeLessThan(60);
+    // Beside a frame through which a quarter of the light came, the range is still that of the brighter one.
+    const dimmed = {
+      ...cut,
+      stamps: cut.stamps.map((stamp) => stamp && stamp.map((value) => 500 + (value - 500) / 4)),
+    };
+    const [, fainter = []] = stretchedAlike([cut, dimmed]);
+    const top = Math.max(...(fainter[0]?.grey ?? []));
+    // Half as bright by the square root; the brightest pixel stands somewhat above what is drawn white.
+    expect(top).toBeGreaterThan(120);
+    expect(top).toBeLessThan(165);
     const whole = await wholePicture(frame, 160);
     if ('reason' in whole) throw new Error(whole.reason);
     expect([whole.width, whole.height]).toEqual([160, 128]);

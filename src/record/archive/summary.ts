@@ -134,10 +134,13 @@ function usedSpan({ frames }: NightRecord): Interval | null {
 
 function trainsOf(record: NightRecord): TrainSummary[] {
   const measures = new Map(record.trains.map(({ id }) => [id, { guiding: [] as number[], stars: [] as number[] }]));
-  for (const { train, verdict, guidingRms, starSize } of record.frames) {
+  // Where pixels were measured they speak; sizes of headers are measured by other programs in ways of their own.
+  const isMeasured = record.frames.some(({ stars }) => stars?.fwhm != null);
+  for (const { train, verdict, guidingRms, starSize, stars } of record.frames) {
+    const size = isMeasured ? stars?.fwhm : starSize;
     const own = verdict === 'lost' ? undefined : measures.get(train);
     if (own && guidingRms != null) own.guiding.push(guidingRms);
-    if (own && starSize != null) own.stars.push(starSize);
+    if (own && size != null) own.stars.push(size);
   }
   return record.trains.map(({ id, role, pixelScale }) => {
     const accounts: Partial<Record<Account, number>> = {};

@@ -1,12 +1,14 @@
 /** Sky and stars, field by field. The sky tells where one stands: nothing of it is shared but what pixels measured. */
 import { z } from 'zod';
 import type {
+  ElectronRates,
   FrameShift,
   FrameStars,
   NightSky,
   NightStars,
   SkyNight,
   SkyPosition,
+  StarUncertainties,
   TargetCurve,
 } from '../../model/index.js';
 import { count, flag, instantMs, number, positive, spanSchema, text, warning } from './common.js';
@@ -79,9 +81,21 @@ const stars = part<FrameStars>({
   elongation: maybe(open(positive)),
   elongationUncertainty: optional(maybe(open(positive))),
   direction: maybe(open(number)),
+  uncertainties: optional(
+    part<StarUncertainties>({
+      halfFlux: maybe(open(positive)),
+      direction: maybe(open(positive)),
+      background: maybe(coarse(positive, roughly)),
+      noise: maybe(coarse(positive, roughly)),
+      flux: maybe(coarse(positive, roughly)),
+    }),
+  ),
   agreement: maybe(open(number)),
   background: coarse(number, roughly),
   noise: coarse(number, roughly),
+  electronsPerSecond: optional(
+    part<ElectronRates>({ background: coarse(number, roughly), noise: coarse(number, roughly) }),
+  ),
   // What the air takes follows the altitude.
   flux: maybe(coarse(number, (value) => Math.round(value * 10) / 10)),
   saturated: open(number),

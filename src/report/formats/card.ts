@@ -65,10 +65,22 @@ function wordsOf(phrases: readonly Phrase[]): Word[] {
   return words;
 }
 
+const SMALLEST_PX = 28;
+const HEADLINE_PX = [46, 42, 38, 34, 31, SMALLEST_PX];
+const LEADING = 1.28;
+/** Between the rules above and below it. */
+const HEADLINE_HEIGHT = 216;
+
 /** Sets the headline in the largest size that takes no more than the lines given; returns where it ended. */
-function setHeadline(ctx: SKRSContext2D, phrases: readonly Phrase[], top: number, maxLines: number): void {
+function setHeadline(
+  ctx: SKRSContext2D,
+  phrases: readonly Phrase[],
+  top: number,
+  maxLines: number,
+  widthPx: number,
+): void {
   const words = wordsOf(phrases);
-  for (const size of [46, 42, 38, 34]) {
+  for (const size of HEADLINE_PX) {
     const family = (word: Word): string => (word.quantity ? CANVAS_SERIF_BOLD : CANVAS_SERIF);
     const width = (word: Word): number => {
       ctx.font = `${size}px "${family(word)}"`;
@@ -79,18 +91,19 @@ function setHeadline(ctx: SKRSContext2D, phrases: readonly Phrase[], top: number
     let x = 0;
     for (const word of words) {
       const wide = width(word);
-      if (x > 0 && x + wide > WIDTH - 2 * MARGIN) {
+      if (x > 0 && x + wide > widthPx) {
         lines.push([]);
         x = 0;
       }
       lines[lines.length - 1]?.push(word);
       x += wide + space;
     }
-    if (lines.length > maxLines && size > 34) continue;
-    for (const [row, line] of lines.slice(0, maxLines).entries()) {
+    const fits = Math.floor(HEADLINE_HEIGHT / (size * LEADING));
+    if (lines.length > Math.min(fits, maxLines) && size > SMALLEST_PX) continue;
+    for (const [row, line] of lines.slice(0, Math.max(fits, maxLines)).entries()) {
       let at = MARGIN;
       for (const word of line) {
-        write(ctx, word.text, at, top + size + row * size * 1.28, family(word), size);
+        write(ctx, word.text, at, top + size + row * size * LEADING, family(word), size);
         at += width(word) + space;
       }
     }
@@ -183,6 +196,21 @@ function drawFilters(ctx: SKRSContext2D, { night, palette }: ViewContext, top: n
   }
 }
 
+/** Room for the picture of a field between the two rules. */
+const PICTURE = { top: 94, width: 300, height: 208, gap: 30 } as const;
+
+/** The night's first field at the right of the headline. @returns the width that it takes, px */
+async function drawSharpest(ctx: SKRSContext2D, { pictures }: Night): Promise<number> {
+  const first = pictures?.fields[0]?.picture;
+  if (first === undefined) return 0;
+  const { loadImage } = await import('@napi-rs/canvas');
+  const image = await loadImage(Buffer.from(first.uri.slice(first.uri.indexOf(',') + 1), 'base64'));
+  const scale = Math.min(PICTURE.width / image.width, PICTURE.height / image.height);
+  const width = image.width * scale;
+  ctx.drawImage(image, WIDTH - MARGIN - width, PICTURE.top, width, image.height * scale);
+  return width + PICTURE.gap;
+}
+
 /** A picture of 1200 × 630 for places that show one beside a link: the sentence, the hours per filter, the timeline. */
 export const card: Format = {
   id: 'card',
@@ -199,7 +227,8 @@ export const card: Format = {
     write(ctx, front.title, MARGIN, 66, CANVAS_SERIF_BOLD, 38);
     write(ctx, 'nightledger', WIDTH - MARGIN, 66, CANVAS_SERIF, 30, 'ink-soft', 'right');
     rule(ctx, 84);
-    setHeadline(ctx, headline(context), 92, 4);
+    const pictured = await drawSharpest(ctx, night);
+    setHeadline(ctx, headline(context), 92, 4, WIDTH - 2 * MARGIN - pictured);
     rule(ctx, 312);
     drawFilters(ctx, context, 322);
     drawTimeline(ctx, context, 374, 208);

@@ -9,7 +9,7 @@ import type { FrameToMeasure, MeasuredFrame, StarList } from '../types.js';
 import { BandMeasurer, FWHM_PER_SIGMA, isSaturated } from './band-stars.js';
 import type { FoundStar } from './found-star.js';
 import { greenParity } from './green.js';
-import { fitForShape, type Scale, type StarShape, shapeOf, summarise } from './summary.js';
+import { fitForShape, type Scale, type StarShape, shapeOf, medianError, summarise } from './summary.js';
 import { zoneWidths } from './zones.js';
 
 /** Stars whose profiles are fitted: enough for 3 × 3 zones, or for a median. */
@@ -56,7 +56,7 @@ export class FrameMeasurer {
       if (starShape !== undefined) shapes.set(star, starShape);
     }
     const summary = summarise([...shapes.values()]);
-    const { measured: _, ...figures } = summary;
+    const { measured: _, halfFluxUncertainty, directionUncertainty, ...figures } = summary;
     const background = median(reading.levels);
     const stars: FrameStars = {
       by,
@@ -64,6 +64,13 @@ export class FrameMeasurer {
       ...figures,
       background: scale.zero + background,
       noise: median(reading.noises),
+      uncertainties: {
+        halfFlux: halfFluxUncertainty,
+        direction: directionUncertainty,
+        background: errorOf(reading.levels),
+        noise: errorOf(reading.noises),
+        flux: null,
+      },
       flux: null,
       saturated: background >= limit ? 1 : reading.saturatedPixels / reading.readPixels,
       shift: null,
@@ -113,6 +120,10 @@ export class FrameMeasurer {
       throw new NotMeasured('most of its pixels hold no number: the file is damaged or masked');
     return { stars, levels, noises, saturatedPixels, readPixels };
   }
+}
+
+function errorOf(values: readonly number[]): number | null {
+  return values.length < 2 ? null : medianError(values);
 }
 
 function usualFwhm(stars: readonly FoundStar[]): number | undefined {

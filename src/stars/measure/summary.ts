@@ -39,6 +39,8 @@ export interface ShapeSummary {
   readonly elongationUncertainty: number | null;
   readonly direction: number | null;
   readonly agreement: number | null;
+  readonly halfFluxUncertainty: number | null;
+  readonly directionUncertainty: number | null;
   /** Stars that the medians rest on. */
   readonly measured: number;
 }
@@ -51,6 +53,8 @@ const NOTHING: ShapeSummary = {
   elongationUncertainty: null,
   direction: null,
   agreement: null,
+  halfFluxUncertainty: null,
+  directionUncertainty: null,
   measured: 0,
 };
 
@@ -136,6 +140,7 @@ export function summarise(shapes: readonly StarShape[]): ShapeSummary {
     fwhm: median(widths),
     fwhmUncertainty: count < 2 ? null : medianError(widths),
     halfFlux: radii.length === 0 ? null : median(radii),
+    halfFluxUncertainty: radii.length < 2 ? null : medianError(radii),
     elongation,
     elongationUncertainty: elongation === null || shaped.length < 2 ? null : elongation * medianError(stretches),
     ...agreementOf(shaped),
@@ -160,7 +165,7 @@ function trailed(elongation: number, flatness: number): number {
 const ROUNDS = 20;
 
 /** Standard error of a median of nearly normal values. */
-function medianError(values: readonly number[]): number {
+export function medianError(values: readonly number[]): number {
   return (1.253 * robustSpread(values)) / Math.sqrt(values.length);
 }
 
@@ -190,8 +195,17 @@ function typicalStretch(shapes: readonly StarShape[]): number {
   return (low + high) / 2;
 }
 
-/** Direction of the mean of the doubled directions, weighted by elongation − 1, and how much they agree (0 to 1). */
-function agreementOf(shapes: readonly StarShape[]): { direction: number | null; agreement: number | null } {
+interface Agreement {
+  readonly direction: number | null;
+  readonly directionUncertainty: number | null;
+  readonly agreement: number | null;
+}
+
+/**
+ * Direction of the mean of the doubled directions, weighted by elongation − 1, and how much they agree (0 to 1). The
+ * standard error is that of a weighted mean of angles: the root of the summed squares across it, over the sum along it.
+ */
+function agreementOf(shapes: readonly StarShape[]): Agreement {
   let weights = 0;
   let cosines = 0;
   let sines = 0;
@@ -203,7 +217,17 @@ function agreementOf(shapes: readonly StarShape[]): { direction: number | null; 
     cosines += weight * Math.cos(doubled);
     sines += weight * Math.sin(doubled);
   }
-  if (!(weights > 0)) return { direction: null, agreement: null };
-  const direction = (Math.atan2(sines, cosines) * 90) / Math.PI;
-  return { direction: direction < 0 ? direction + 180 : direction, agreement: Math.hypot(cosines, sines) / weights };
+  if (!(weights > 0)) return { direction: null, directionUncertainty: null, agreement: null };
+  const mean = Math.atan2(sines, cosines);
+  const along = Math.hypot(cosines, sines);
+  let across = 0;
+  for (const { elongation, direction } of shapes)
+    across += ((Math.min(elongation, 4) - 1) * Math.sin((direction * Math.PI) / 90 - mean)) ** 2;
+  const direction = (mean * 90) / Math.PI;
+  return {
+    direction: direction < 0 ? direction + 180 : direction,
+    directionUncertainty:
+      shapes.length < 2 || along === 0 ? null : Math.min(90, (Math.sqrt(across) / along) * (90 / Math.PI)),
+    agreement: along / weights,
+  };
 }

@@ -1,6 +1,6 @@
 /** Cuts a night's pictures out of its pixels: the same stars in frames kept and not kept, and the sharpest frames. */
 import { type CameraFacts, type JudgedFrame, type NightStars, ownValue } from '../../model/index.js';
-import { cutOuts, type GreyPicture, wholePicture } from '../cut-outs.js';
+import { cutOuts, type GreyPicture, stretchedAlike, wholePicture } from '../cut-outs.js';
 import { measureStars } from '../measure-stars.js';
 import { frameToMeasure, type NightPixels } from '../night.js';
 import { isMeasured, type FrameToMeasure, type StarList } from '../types.js';
@@ -90,8 +90,9 @@ async function cutStrip(
     side,
   );
   if ('reason' in stamps || 'reason' in besideStamps) return undefined;
-  const whole = stamps.flatMap((stamp, i) => {
-    const kept = besideStamps[i];
+  const [pictures = [], besidePictures = []] = stretchedAlike([stamps, besideStamps]);
+  const whole = pictures.flatMap((stamp, i) => {
+    const kept = besidePictures[i];
     return stamp && kept ? [{ stamp, kept }] : [];
   });
   return {

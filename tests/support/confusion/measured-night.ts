@@ -46,7 +46,7 @@ export async function measureNight(
       const group = measured.flatMap(({ id, filter: its, result }) =>
         its === filter && isMeasured(result) ? [{ id, ...result }] : [],
       );
-      const flux = relativeFlux(group.map(({ list }) => ({ list, shift: null })));
+      const flux = relativeFlux(group.map(({ list }) => ({ list, shift: null }))).map((one) => one?.ratio ?? null);
       for (const [i, { id, stars: figures }] of group.entries()) found[id] = { ...figures, flux: flux[i] ?? null };
     }
   }

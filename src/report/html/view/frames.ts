@@ -9,14 +9,18 @@ import {
   halfFluxNote,
   VERDICTS,
   type Cause,
+  ownValue,
+  sensorScaleArcsec,
+  type FrameStars,
   type JudgedFrame,
+  type Train,
 } from '../../../model/index.js';
 import { verdictArea } from '../../design/area.js';
 import type { Palette } from '../../design/filters.js';
 import { frameName } from '../../figures/frame-name.js';
 import { listing, listsAll, MOST_LISTED, runsOf, runText, type FrameRun } from '../../figures/listed.js';
 import type { ViewContext } from './context.js';
-import { column, figures, screenOnly, words, type Cell, type Row, type Table } from './table.js';
+import { column, figures, screenOnly, words, type Cell, type Column, type Row, type Table } from './table.js';
 
 /** Filter and seconds: `Ha 300`. */
 function exposureText(frame: JudgedFrame, palette: Palette): string {
@@ -123,7 +127,9 @@ export interface TrainFrames {
 function frameRow(frame: JudgedFrame, context: ViewContext): Row {
   const { clock, utc, palette, showsUtc } = context;
   const { sky, guiding, smear, header, exposure } = frame;
-  const fwhm = fwhmArcsec(header, context.night.gathered.trains.find((t) => t.id === frame.train)?.pixelScaleArcsec);
+  const train = context.night.gathered.trains.find((t) => t.id === frame.train);
+  const stars = ownValue(context.night.stars?.frames ?? {}, frame.id);
+  const fwhm = measuredArcsec(stars, train) ?? fwhmArcsec(header, train?.pixelScaleArcsec);
   return {
     id: `frame-${frame.id}`,
     cells: [
@@ -139,9 +145,31 @@ function frameRow(frame: JudgedFrame, context: ViewContext): Row {
       figures(decimal(guiding?.totalRmsArcsec, 2), guiding?.totalRmsArcsec),
       screenOnly(figures(decimal(smear?.trailPixels, 1), smear?.trailPixels)),
       figures(decimal(fwhm, 2), fwhm),
+      ...(context.night.stars === null ? [] : measuredCells(stars)),
     ],
   };
 }
+
+/** As the stars are on the sky, by the pixels. */
+function measuredArcsec(stars: FrameStars | undefined, train: Train | undefined): number | undefined {
+  const scale = train && sensorScaleArcsec(train);
+  return stars === undefined || stars.fwhm === null || scale === undefined ? undefined : stars.fwhm * scale;
+}
+
+/** What only pixels say; in the order of {@link MEASURED_COLUMNS}. */
+function measuredCells(stars: FrameStars | undefined): Cell[] {
+  return [
+    figures(decimal(stars?.elongation ?? undefined, 2), stars?.elongation ?? undefined),
+    figures(decimal(stars?.flux ?? undefined, 2), stars?.flux ?? undefined),
+    screenOnly(figures(decimal(stars?.background, 0), stars?.background)),
+  ];
+}
+
+const MEASURED_COLUMNS: readonly Column[] = [
+  column('Elongation', 'figures'),
+  column('Star light', 'figures'),
+  column('Background ADU', 'figures', 'screen'),
+];
 
 /** A run of frames in one row: how many, from when, and the lowest and highest altitude. */
 function runRow(run: FrameRun, context: ViewContext): Row {
@@ -164,6 +192,7 @@ function runRow(run: FrameRun, context: ViewContext): Row {
       blank,
       screenOnly(blank),
       blank,
+      ...(context.night.stars === null ? [] : [blank, blank, screenOnly(blank)]),
     ],
   };
 }
@@ -175,7 +204,8 @@ export function framesTables(context: ViewContext): TrainFrames[] {
   return context.night.gathered.trains.flatMap(({ id }): TrainFrames[] => {
     const frames = context.night.accounts.lights.filter((frame) => frame.train === id);
     if (frames.length === 0) return [];
-    const note = halfFluxNote(frames);
+    const unmeasured = frames.filter(({ id }) => ownValue(context.night.stars?.frames ?? {}, id)?.fwhm == null);
+    const note = halfFluxNote(unmeasured);
     return [
       {
         train: id,
@@ -198,6 +228,7 @@ export function framesTables(context: ViewContext): TrainFrames[] {
             column('Guiding ″', 'figures'),
             column('Trail px', 'figures', 'screen'),
             column('FWHM ″', 'figures'),
+            ...(context.night.stars === null ? [] : MEASURED_COLUMNS),
           ],
           rows: [],
           ...(note === '' ? {} : { note: `FWHM by the headers: ${note}.` }),

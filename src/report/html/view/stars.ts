@@ -10,6 +10,8 @@ import {
 } from '../../../model/index.js';
 import { refocuses } from '../../charts/refocuses.js';
 import type { ViewContext } from './context.js';
+import { starTable } from './star-table.js';
+import { zoneMaps, type ZoneMap } from './star-zones.js';
 import { column, figures, words, type Row, type Table } from './table.js';
 
 /** Frames on either side of a refocus whose middle is what it did, as the pixels have it. */
@@ -20,6 +22,10 @@ export interface StarsView {
   readonly measured: boolean;
   /** What was measured, or why nothing was. */
   readonly note: string;
+  /** `null` where no star was measured. */
+  readonly figures: Table | null;
+  /** By train, where frames were read in full. */
+  readonly zones: readonly ZoneMap[];
   readonly refocuses: Table | null;
 }
 
@@ -27,7 +33,13 @@ export interface StarsView {
 export function starsView(context: ViewContext): StarsView {
   const { night } = context;
   const measured = Object.values(night.stars?.frames ?? {}).length;
-  return { measured: measured > 0, note: noteOf(night, measured), refocuses: refocusTable(context) };
+  return {
+    measured: measured > 0,
+    note: noteOf(night, measured),
+    figures: starTable(context),
+    zones: zoneMaps(night),
+    refocuses: refocusTable(context),
+  };
 }
 
 function noteOf({ stars, accounts }: Night, measured: number): string {

@@ -94,9 +94,9 @@ export const TRENDS: readonly Trend[] = [
   {
     id: 'star-size',
     title: 'Star size',
-    axis: 'median of a night, px',
+    axis: 'FWHM, median of a night, px',
     digits: 2,
-    missing: 'no header carries a star size',
+    missing: 'no star was measured, and no header carries a size',
     series: ofTrains(({ starSize }) => starSize),
   },
   {
