@@ -42,7 +42,7 @@ export interface StarUncertainties {
 
 /** Level and noise in electrons per second and pixel. */
 export interface ElectronRates {
-  /** The header's pedestal taken off where it states one; without it, only differences between frames mean something. */
+  /** The header's pedestal taken off where it states one; else only differences mean something. */
   readonly background: number;
   readonly noise: number;
 }
