@@ -5,37 +5,22 @@
 import { createHash } from 'node:crypto';
 import { existsSync, realpathSync } from 'node:fs';
 import { isAbsolute, join, relative, sep } from 'node:path';
-import { NO_BOOK, parseGoals } from './config/index.js';
+import { archivedNights, readGoals, siteKeyOf } from './archive-nights.js';
 import { withLock } from './files/lock.js';
-import { MAX_CONFIG_BYTES, readTextFile } from './files/read-text.js';
 import { importHeaders, type Imported, type ImportOptions } from './header-import.js';
 import { lookAhead } from './look-ahead.js';
 import { mergeSessions } from './merge-sessions.js';
-import {
-  siteKeys,
-  type Counting,
-  type GoalsBook,
-  type Night,
-  type NightSummary,
-  type Progress,
-  type Warning,
-} from './model/index.js';
+import type { Counting, Night, Progress, Warning } from './model/index.js';
 import { planAhead } from './plan-ahead.js';
 import { sharePlan } from './plan/index.js';
 import { countingNotices, progressOf, shareOutlook, shareProgress } from './progress/index.js';
 import { shareNights } from './share-nights.js';
-import {
-  addSession,
-  forArchive,
-  readArchivedNights,
-  type Added,
-  type ArchivedNights,
-  type ReadingOptions,
-} from './record/index.js';
+import { addSession, forArchive, type Added } from './record/index.js';
 import { writeAtomically } from './files/write-atomically.js';
-import { Edition, renderProgress, toProgressJson, type Earlier } from './report/index.js';
+import { Edition, renderProgress, toProgressJson } from './report/index.js';
 import type { Written } from './output.js';
 
+export { archivedNights, earlierNights } from './archive-nights.js';
 export type { Imported } from './header-import.js';
 export type { Added } from './record/index.js';
 
@@ -43,9 +28,6 @@ const LOCK = { what: 'the archive' };
 
 /** Nights that the progress page plans. */
 const PLANNED_NIGHTS = 5;
-
-/** The goals file's name in an archive. */
-export const GOALS_FILE = 'goals.yaml';
 
 export interface AddOptions {
   /** The folder the nights were read from. */
@@ -128,36 +110,6 @@ function portable(path: string): string {
   return sep === '/' ? path : path.split(sep).join('/');
 }
 
-/**
- * An archive's nights summed up, oldest first.
- *
- * @throws Error when the folder itself cannot be read
- */
-export function archivedNights(archive: string, options?: ReadingOptions): Promise<ArchivedNights> {
-  return readArchivedNights(archive, mergeSessions, options);
-}
-
-/**
- * What an archive says of a night that goes into it: the nights there, and the goals of its `goals.yaml`. Nothing where
- * there is no archive yet; what cannot be used is a warning.
- */
-export async function earlierNights(
-  archive: string,
-): Promise<{ readonly earlier?: Earlier; readonly warnings: readonly Warning[] }> {
-  if (!existsSync(archive)) return { warnings: [] };
-  try {
-    const { nights } = await archivedNights(archive);
-    const { book, warnings } = readGoals(archive);
-    const goals = book.targets.flatMap(({ goals: own, ...target }) =>
-      own === undefined ? [] : [{ ...target, goals: own }],
-    );
-    return { earlier: { nights, goals }, warnings };
-  } catch (error) {
-    const why = error instanceof Error ? error.message : String(error);
-    return { warnings: [{ code: 'archive-goals', message: `goals count this night alone: ${why}` }] };
-  }
-}
-
 export interface ProgressOptions {
   readonly out: string;
   readonly pdf: boolean;
@@ -179,8 +131,7 @@ export interface ProgressOptions {
  * Writes the progress of an archive: page, paper and JSON.
  *
  * @throws ConfigError when the goals file cannot be used; OutputRefused when the folder holds files of others; Error
- * when
- *   the archive cannot be read or holds no nights
+ *   when the archive cannot be read or holds no nights
  */
 export async function writeProgress(
   archive: string,
@@ -232,21 +183,6 @@ export async function writeProgress(
     edition.discard();
     throw error;
   }
-}
-
-/** The same text for nights of one site, `null` where none is known. */
-export function siteKeyOf(nights: readonly NightSummary[]): (night: NightSummary) => string | null {
-  const keys = siteKeys(nights.map((night) => night.site));
-  const byNight = new Map(nights.map((night, i) => [night, keys[i] ?? null] as const));
-  return (night) => byNight.get(night) ?? null;
-}
-
-/** What the user wants of the archive's targets. @throws ConfigError */
-export function readGoals(archive: string): { book: GoalsBook; warnings: readonly Warning[] } {
-  const path = join(archive, GOALS_FILE);
-  return existsSync(path)
-    ? parseGoals(GOALS_FILE, readTextFile(path, { maxBytes: MAX_CONFIG_BYTES, name: GOALS_FILE }))
-    : { book: NO_BOOK, warnings: [] };
 }
 
 /** Turns a report's place in the archive into a link from the page, if the report is still there. */

@@ -1,5 +1,5 @@
 /** An archive's plan into text, JSON and pages. */
-import { archivedNights, siteKeyOf, readGoals } from './archive.js';
+import { archivedNights, readGoals, siteKeyOf } from './archive-nights.js';
 import { lookAhead } from './look-ahead.js';
 import type { Plan, Warning } from './model/index.js';
 import type { Written } from './output.js';

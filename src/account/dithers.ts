@@ -24,7 +24,8 @@ const STILL_IMAGING_MS = 1_800_000;
  *
  * @param frames every train's, sorted by start
  * @param activities the timeline's, sorted by start
- * @param leeways how far a train's clock may be from the mount's: ready so soon after the move began, it was ready for it
+ * @param leeways how far a train's clock may be from the mount's: a train ready so soon after the move began was ready
+ *   for it
  */
 export function ditherCycles(
   trains: readonly string[],

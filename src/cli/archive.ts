@@ -4,6 +4,7 @@
 import { basename, resolve } from 'node:path';
 import type { Command } from 'commander';
 import { MAX_CONFIG_BYTES, readTextFile, UnsuitableFile } from '../files/read-text.js';
+import { itemAt } from '../model/index.js';
 import type { Context } from './context.js';
 import { untrustedOption } from './untrusted.js';
 import { UsageError } from './exit-codes.js';
@@ -63,7 +64,7 @@ export function addArchive(program: Command, context: Context): void {
         const moved = result.moved > 0 ? `, ${result.moved} of them moved or renamed` : '';
         const copies = result.copies > 0 ? `, ${result.copies} copies` : '';
         messages.say(
-          `${folders[i] ?? ''}: ${result.files} FITS files${copies}; ${result.read} headers ` +
+          `${itemAt(folders, i)}: ${result.files} FITS files${copies}; ${result.read} headers ` +
             `read${moved}; nights: ${added('new')} new, ${added('merged')} merged, ` +
             `${added('replaced')} changed`,
         );

@@ -46,7 +46,8 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
             ),
           ),
           advice: isScope
-            ? `Refocus without pausing the guiding: the guide scope does not see ${by}’s focuser, and no frame is harmed.`
+            ? `Refocus without pausing the guiding: the guide scope does not see ${by}’s focuser, and no frame is ` +
+              'harmed.'
             : `Refocus all trains together, while their shutters are closed for a dither: no frame is harmed ` +
               `then. A separate guide scope does it too: a refocus on ${by} then leaves ` +
               'the guiding alone.',

@@ -9,6 +9,7 @@ import {
   circularMedianDeg,
   DEFAULT_RULES,
   groupBy,
+  itemAt,
   median,
   targetKey,
   type HeaderFrame,
@@ -219,13 +220,15 @@ function inferSite(frames: readonly HeaderFrame[]): Site | null {
 }
 
 function inferTargets(lights: readonly HeaderFrame[]): TargetConfig[] {
-  const placed = lights.filter((f) => f.target !== undefined && f.raDeg !== undefined && f.decDeg !== undefined);
-  const byName = groupBy(placed, (f) => targetKey(f.target ?? ''));
+  const placed = lights.flatMap(({ target, raDeg, decDeg }) =>
+    target === undefined || raDeg === undefined || decDeg === undefined ? [] : [{ target, raDeg, decDeg }],
+  );
+  const byName = groupBy(placed, ({ target }) => targetKey(target));
   return [...byName.values()].map((members) => ({
-    name: members[0]!.target!,
+    name: itemAt(members, 0).target,
     aliases: [],
-    raDeg: circularMedianDeg(members.map((f) => f.raDeg!)),
-    decDeg: median(members.map((f) => f.decDeg!)),
+    raDeg: circularMedianDeg(members.map(({ raDeg }) => raDeg)),
+    decDeg: median(members.map(({ decDeg }) => decDeg)),
     origin: 'headers',
     goals: { hours: {}, perTrain: {} },
   }));

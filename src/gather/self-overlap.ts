@@ -2,7 +2,15 @@
  * One camera cannot expose twice at once: frames of one train that overlap in time prove two trains. Finds such
  * frames, and the mark (folder, part of the file name, serial number, length of exposure) that tells the trains apart.
  */
-import { groupBy, isDatedLight, ownValue, type DatedHeader, type HeaderFrame, type Warning } from '../model/index.js';
+import {
+  groupBy,
+  isDatedLight,
+  itemAt,
+  ownValue,
+  type DatedHeader,
+  type HeaderFrame,
+  type Warning,
+} from '../model/index.js';
 
 /** Two frames of one train whose shutters were open at once. */
 export type Overlap = readonly [HeaderFrame, HeaderFrame];
@@ -111,7 +119,7 @@ function byFolders(frames: readonly HeaderFrame[]): Split[] {
   const depth = frames.reduce((least, f) => Math.min(least, foldersOf(f).length), Infinity);
   return Array.from({ length: Number.isFinite(depth) ? depth : 0 }, (_, level): Split => {
     // A folder's name may come again under each target or date: the name tells the train, not the whole path.
-    const groups = groupBy(frames, (f) => foldersOf(f)[level] ?? '');
+    const groups = groupBy(frames, (f) => itemAt(foldersOf(f), level));
     return {
       by: 'folder',
       groups: [...groups].map(([mark, members]) => ({
@@ -128,7 +136,7 @@ function byNames(frames: readonly HeaderFrame[]): Split[] {
   const parts = frames.map((f) => partsOf(f.file));
   const fewest = parts.reduce((least, p) => Math.min(least, p.length), Infinity);
   return Array.from({ length: Number.isFinite(fewest) ? fewest : 0 }, (_, at): Split => {
-    const groups = groupBy(frames, (f) => partsOf(f.file)[at] ?? '');
+    const groups = groupBy(frames, (f) => itemAt(partsOf(f.file), at));
     return {
       by: 'file name',
       groups: [...groups].map(([mark, members]) => ({

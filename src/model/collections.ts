@@ -21,6 +21,13 @@ export function itemAt<T>(items: ArrayLike<T>, index: number): T {
   return item;
 }
 
+/** The value of a key that the map was made with. @throws RangeError when there is none */
+export function valueOf<K, V>(values: ReadonlyMap<K, V>, key: K): V {
+  const value = values.get(key);
+  if (value === undefined) throw new RangeError(`the key ${String(key)} has no value`);
+  return value;
+}
+
 /** Those that pass and those that do not, each in order. */
 export function partition<T, P extends T>(items: readonly T[], passes: (item: T) => item is P): [P[], Exclude<T, P>[]];
 export function partition<T>(items: readonly T[], passes: (item: T) => boolean): [T[], T[]];

@@ -5,7 +5,7 @@
  * ring (circular block bootstrap; D. N. Politis & J. P. Romano 1992, in Exploring the Limits of Bootstrap, 263). Where
  * the archive has enough days of the same season, they are drawn from those.
  */
-import type { Estimate, NightHours, Season } from '../model/index.js';
+import { itemAt, type Estimate, type NightHours, type Season } from '../model/index.js';
 import { dayOfYear } from './dates.js';
 import { calendarOf, LEAST_NIGHTS, type PastNight } from './pace.js';
 import { seededRandom } from './random.js';
@@ -64,12 +64,14 @@ export class Futures {
     const done = outcomes.flatMap((o) => o ?? []);
     const seasonEnd = season.state === 'never' ? '' : season.until;
     const inSeason = done.filter(({ index }) => {
-      const date = nights[index]?.date;
-      return seasonEnd === null || (date !== undefined && date <= seasonEnd);
+      return seasonEnd === null || itemAt(nights, index).date <= seasonEnd;
     });
     const used = done.map((o) => o.used).sort((a, b) => a - b);
     const last = done.map((o) => o.index).sort((a, b) => a - b);
-    const dateAt = (share: number): string | null => nights[last[rank(share)] ?? NaN]?.date ?? null;
+    const dateAt = (share: number): string | null => {
+      const index = last[rank(share)];
+      return index === undefined ? null : itemAt(nights, index).date;
+    };
     const usedAt = (share: number): number | null => used[rank(share)] ?? null;
     const [lowUsed, lowDate] = [usedAt(0.1), dateAt(0.1)];
     return {
@@ -116,7 +118,7 @@ function startsOf(dates: readonly string[], days: readonly PastDay[]): number[][
   return dates.flatMap((date, i) => {
     if (i % BLOCK_DAYS !== 0) return [];
     const day = dayOfYear(date);
-    const near = all.filter((j) => yearDistance(ofYear[j] ?? 0, day) <= SEASON_DAYS);
+    const near = all.filter((j) => yearDistance(itemAt(ofYear, j), day) <= SEASON_DAYS);
     return [near.length >= SEASON_LEAST ? near : all];
   });
 }

@@ -1,7 +1,7 @@
 /**
  * Which names mean the same target.
  */
-import { groupBy, type BookTarget, type NightSummary } from '../model/index.js';
+import { groupBy, itemAt, type BookTarget, type NightSummary } from '../model/index.js';
 
 /** One target under all the names it has. */
 export interface NamedTarget {
@@ -64,7 +64,7 @@ function joinNames(entries: readonly Entry[]): Map<string, string> {
 }
 
 function toTarget(members: readonly Entry[]): NamedTarget {
-  const name = members[0]?.name ?? '';
+  const { name } = itemAt(members, 0);
   const placed = members.find((m) => m.raDeg !== undefined && m.decDeg !== undefined);
   const others = new Map(members.flatMap((m) => [m.name, ...m.aliases]).map((other) => [keyOf(other), other] as const));
   others.delete(keyOf(name));

@@ -12,7 +12,8 @@ const DEEP_RED_NM = 600;
 
 /** Whether a filter passes a deep red line alone: these bear most moonlight. */
 export function isDeepRedLine(filter: string): boolean {
-  return isLine(filter) && (filterWavelengthNm(filter) ?? 0) > DEEP_RED_NM;
+  const wavelengthNm = filterWavelengthNm(filter);
+  return isLine(filter) && wavelengthNm !== null && wavelengthNm > DEEP_RED_NM;
 }
 
 /** The kind of a filter in {@link MOON_DISTANCE_DEG}. */

@@ -5,6 +5,7 @@
  */
 import {
   durationMs,
+  itemAt,
   sum,
   type FilterOrder,
   type FilterPlace,
@@ -52,9 +53,9 @@ export function filterOrder(kept: readonly JudgedFrame[], uses: readonly FilterU
   if (!first || uses.length < 2) return null;
   const slots = kept.flatMap((frame) => slotOf(frame, uses));
   const taken = uses.map((_use, user) => slots.map((slot) => (slot.user === user ? slot.ms : 0)));
-  const loss = (user: number, slot: number): number => slots[slot]?.worths[user]?.loss ?? 0;
+  const loss = (user: number, slot: number): number => itemAt(itemAt(slots, slot).worths, user).loss;
   const best = cheapest(taken, loss);
-  const filters = uses.map((use, user) => placeOf(use, user, slots, taken[user] ?? [], best[user] ?? []));
+  const filters = uses.map((use, user) => placeOf(use, user, slots, itemAt(taken, user), itemAt(best, user)));
   return {
     train: first.train,
     target: first.target ?? '',
@@ -93,12 +94,7 @@ function placeOf(
   best: readonly number[],
 ): FilterPlace {
   const over = (amounts: readonly number[], value: (worth: SlotWorth) => number): number =>
-    sum(
-      slots.map(({ worths }, slot) => {
-        const worth = worths[user];
-        return worth ? (amounts[slot] ?? 0) * value(worth) : 0;
-      }),
-    );
+    sum(slots.map(({ worths }, slot) => itemAt(amounts, slot) * value(itemAt(worths, user))));
   const exposureMs = sum(taken);
   return {
     filter: use.filter,

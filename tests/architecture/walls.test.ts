@@ -11,6 +11,7 @@ const JOINTS = [
   'share-nights.ts',
   'output.ts',
   'archive.ts',
+  'archive-nights.ts',
   'header-import.ts',
   'log-doctor.ts',
   'log-notes.ts',

@@ -72,7 +72,9 @@ export function applyCause(cause: LossCause, frame: Frame, around: Surroundings)
     return { causes: cause.instances(frame, around, judgement).map((c) => ({ ...c, by })), cleared: [] };
   }
   const by = judgement.clearedBy;
-  return { causes: [], cleared: [{ kind: cause.id, by, evidence: cause.whyCleared?.(frame, around, by) ?? '' }] };
+  const evidence = cause.whyCleared?.(frame, around, by);
+  if (evidence === undefined) throw new TypeError(`${cause.id} was cleared, and its file does not say why`);
+  return { causes: [], cleared: [{ kind: cause.id, by, evidence }] };
 }
 
 /** The strongest evidence that a kind can rest on and that was to be had. */

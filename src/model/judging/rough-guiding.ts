@@ -37,8 +37,8 @@ export const roughGuiding: LossCause = {
     ];
   },
   whyCleared(_frame, around, by) {
-    const rms = around.guiding?.totalRmsArcsec.toFixed(2) ?? '';
-    return clearedText(`guiding RMS ${rms}″`, around, by);
+    if (around.guiding === null) throw new TypeError('rough guiding was cleared, and nothing guided');
+    return clearedText(`guiding RMS ${around.guiding.totalRmsArcsec.toFixed(2)}″`, around, by);
   },
 };
 

@@ -1,6 +1,6 @@
 /** Plain lists of file names, one for each target, filter, train and verdict: for stacking by hand. */
 import { distinctNames, safeName } from '../../files/safe-name.js';
-import { groupBy, VERDICT_KINDS, type JudgedFrame, type Night } from '../../model/index.js';
+import { groupBy, itemAt, valueOf, VERDICT_KINDS, type JudgedFrame, type Night } from '../../model/index.js';
 
 /** One list. */
 export interface KeepList {
@@ -27,18 +27,15 @@ const groupKey = ({ target = '', filter = '', train }: JudgedFrame): string => J
 export function keepLists({ accounts: { lights } }: Pick<Night, 'accounts'>): KeepLists {
   const files = lights.flatMap((light) => (light.file === undefined ? [] : [{ light, file: light.file }]));
   const groups = groupBy(files, ({ light }) => groupKey(light));
-  const names = distinctNames(groups.keys(), (key) => {
-    const { light } = groups.get(key)?.[0] ?? {};
-    return [
-      safeName(light?.target ?? '', 'no-target'),
-      safeName(light?.filter ?? '', 'no-filter'),
-      safeName(light?.train ?? '', 'train'),
-    ].join('_');
+  const firsts = new Map([...groups].map(([key, group]) => [key, itemAt(group, 0).light] as const));
+  const names = distinctNames(firsts.keys(), (key) => {
+    const { target = '', filter = '', train } = valueOf(firsts, key);
+    return [safeName(target, 'no-target'), safeName(filter, 'no-filter'), safeName(train, 'train')].join('_');
   });
   return {
     lists: [...groups].flatMap(([key, group]) =>
       VERDICT_KINDS.map((verdict) => ({
-        path: `frames/${names.get(key) ?? ''}.${verdict}.txt`,
+        path: `frames/${valueOf(names, key)}.${verdict}.txt`,
         text: group
           .filter(({ light, file }) => light.verdict === verdict && isOneLine(file))
           .map(({ file }) => `${file}\n`)

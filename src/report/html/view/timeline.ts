@@ -68,7 +68,8 @@ export function axesText({ night, clock, showsUtc, isShared }: ViewContext): str
   if (isShared) return 'Hours since the first exposure';
   const offsets = [...new Set([clock.offset(night.sky.window.startMs), clock.offset(night.sky.window.endMs)])];
   if (offsets.length === 1 && offsets[0] === 'UTC') return 'UTC, hours';
-  return `${showsUtc ? 'Above: local' : 'Local'} time, hours (${offsets.join(', then ')})${showsUtc ? '; below: UTC' : ''}`;
+  const hours = `time, hours (${offsets.join(', then ')})`;
+  return showsUtc ? `Above: local ${hours}; below: UTC` : `Local ${hours}`;
 }
 
 /** Marks of the shared lanes and the sky that are not areas, and what they mean. */

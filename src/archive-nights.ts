@@ -1,0 +1,57 @@
+/** What an archive holds: its nights, summed up, and what its `goals.yaml` wants of them. */
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
+import { NO_BOOK, parseGoals } from './config/index.js';
+import { MAX_CONFIG_BYTES, readTextFile } from './files/read-text.js';
+import { mergeSessions } from './merge-sessions.js';
+import { siteKeys, type GoalsBook, type NightSummary, type Warning } from './model/index.js';
+import { readArchivedNights, type ArchivedNights, type ReadingOptions } from './record/index.js';
+import type { Earlier } from './report/index.js';
+
+/** The goals file's name in an archive. */
+export const GOALS_FILE = 'goals.yaml';
+
+/**
+ * An archive's nights summed up, oldest first.
+ *
+ * @throws Error when the folder itself cannot be read
+ */
+export function archivedNights(archive: string, options?: ReadingOptions): Promise<ArchivedNights> {
+  return readArchivedNights(archive, mergeSessions, options);
+}
+
+/**
+ * What an archive says of a night that goes into it: the nights there, and the goals of its `goals.yaml`. Nothing where
+ * there is no archive yet; what cannot be used is a warning.
+ */
+export async function earlierNights(
+  archive: string,
+): Promise<{ readonly earlier?: Earlier; readonly warnings: readonly Warning[] }> {
+  if (!existsSync(archive)) return { warnings: [] };
+  try {
+    const { nights } = await archivedNights(archive);
+    const { book, warnings } = readGoals(archive);
+    const goals = book.targets.flatMap(({ goals: own, ...target }) =>
+      own === undefined ? [] : [{ ...target, goals: own }],
+    );
+    return { earlier: { nights, goals }, warnings };
+  } catch (error) {
+    const why = error instanceof Error ? error.message : String(error);
+    return { warnings: [{ code: 'archive-goals', message: `goals count this night alone: ${why}` }] };
+  }
+}
+
+/** The same text for nights of one site, `null` where none is known. */
+export function siteKeyOf(nights: readonly NightSummary[]): (night: NightSummary) => string | null {
+  const keys = siteKeys(nights.map((night) => night.site));
+  const byNight = new Map(nights.map((night, i) => [night, keys[i] ?? null] as const));
+  return (night) => byNight.get(night) ?? null;
+}
+
+/** What the user wants of the archive's targets. @throws ConfigError */
+export function readGoals(archive: string): { book: GoalsBook; warnings: readonly Warning[] } {
+  const path = join(archive, GOALS_FILE);
+  return existsSync(path)
+    ? parseGoals(GOALS_FILE, readTextFile(path, { maxBytes: MAX_CONFIG_BYTES, name: GOALS_FILE }))
+    : { book: NO_BOOK, warnings: [] };
+}

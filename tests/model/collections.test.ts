@@ -1,0 +1,54 @@
+import { describe, expect, it } from 'vitest';
+import {
+  countOf,
+  increment,
+  isDated,
+  isDatedLight,
+  itemAt,
+  partition,
+  sumOfKnown,
+  valueOf,
+} from '../../src/model/index.js';
+
+describe('collections', () => {
+  it('are parted in two, each in order', () => {
+    expect(partition([5, 2, 3, 8], (n) => n % 2 === 0)).toEqual([
+      [2, 8],
+      [5, 3],
+    ]);
+  });
+
+  it('count what they have not met as 0', () => {
+    const counts = new Map<string, number>();
+    expect([increment(counts, 'a'), increment(counts, 'a'), increment(counts, 'b', 5)]).toEqual([1, 2, 5]);
+    expect([countOf(counts, 'b'), countOf(counts, 'c')]).toEqual([5, 0]);
+  });
+
+  it('throw where an item or a key is missing, rather than give a default', () => {
+    expect(itemAt(Float64Array.of(4, 0), 1)).toBe(0);
+    expect(() => itemAt([1, 2], 2)).toThrow('no item 2 among 2');
+    expect(valueOf(new Map([['a', 0]]), 'a')).toBe(0);
+    expect(() => valueOf(new Map([['a', 0]]), 'b')).toThrow('the key b has no value');
+  });
+
+  it('add up what is known', () => {
+    expect(sumOfKnown([1, null, 2, undefined])).toBe(3);
+    expect(sumOfKnown([null])).toBe(0);
+  });
+});
+
+describe('a header', () => {
+  const file = { file: 'a.fits', sizeBytes: 2880, headerHash: 'a' };
+  const exposure = { startMs: 0, endMs: 300_000 };
+
+  it('is dated or not, and a dated light or not', () => {
+    const headers = [
+      { ...file, kind: 'light', exposure },
+      { ...file, kind: 'light' },
+      { ...file, kind: 'dark', exposure },
+    ] as const;
+    expect(headers.map((header) => isDated(header))).toEqual([true, false, true]);
+    // The length is read without a default: a dated header has its span by its type.
+    expect(headers.filter((header) => isDatedLight(header)).map((light) => light.exposure.endMs)).toEqual([300_000]);
+  });
+});
