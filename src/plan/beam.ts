@@ -2,10 +2,13 @@
  * Many ways through the night side by side, slot by slot: those are followed further that could still become the best,
  * by what the rest of the night is worth at most (a beam search under an upper bound).
  */
-import { openHours, REST, type Choice, type Problem } from './problem.js';
+import { REST, step, type Problem } from './problem.js';
 
-/** Ways followed side by side. */
-const WIDTH = 200;
+/** Ways followed side by side at the least, and steps that a whole search may take: a small night is searched widely. */
+const LEAST_WIDTH = 200;
+const STEPS = 300_000;
+/** Hours left that differ by less than this are the same. */
+const SAME_HOURS = 1e-6;
 
 interface Partial {
   readonly way: readonly number[];
@@ -30,6 +33,7 @@ export function beamSearch(
   const { choices, slots, lacking } = problem;
   const priceOf = (left: readonly number[]): number =>
     left.reduce((sum, hours, line) => sum + hours * (prices[line] ?? 0), 0);
+  const width = Math.max(LEAST_WIDTH, Math.floor(STEPS / (Math.max(1, slots.length) * choices.length)));
   let beam: Partial[] = [{ way: [], value: 0, left: lacking, most: Infinity }];
   for (let slot = 0; slot < slots.length; slot++) {
     const next: Partial[] = [];
@@ -44,30 +48,19 @@ export function beamSearch(
         if (most > known + 1e-9) next.push({ way: [...one.way, index], value, left, most });
       });
     }
-    beam = next.sort((a, b) => b.most - a.most).slice(0, WIDTH);
+    beam = distinct(next.sort((a, b) => b.most - a.most || b.value - a.value)).slice(0, width);
   }
   const best = beam.sort((a, b) => b.value - a.value)[0];
   return best && best.value > known ? best.way : null;
 }
 
-function step(
-  problem: Problem,
-  slot: number,
-  before: Choice | undefined,
-  choice: Choice,
-  index: number,
-  from: Partial,
-): { value: number; left: readonly number[] } {
-  const here = problem.slots[slot];
-  let { value } = from;
-  const left = [...from.left];
-  choice.picks.forEach((pick, train) => {
-    const worth = here?.values[index]?.[train] ?? 0;
-    if (!pick || worth <= 0) return;
-    const hours = (here?.rates[index]?.[train] ?? 0) * openHours(problem, slot, before, choice, train);
-    const taken = Math.min(left[pick.line] ?? 0, hours);
-    left[pick.line] = (left[pick.line] ?? 0) - taken;
-    value += worth * taken;
+/** Of the ways that end alike and leave the same hours only the first. */
+function distinct(ways: readonly Partial[]): Partial[] {
+  const seen = new Set<string>();
+  return ways.filter(({ way, left }) => {
+    const key = `${way.at(-1) ?? ''} ${left.map((hours) => Math.round(hours / SAME_HOURS)).join(' ')}`;
+    if (seen.has(key)) return false;
+    seen.add(key);
+    return true;
   });
-  return { value, left };
 }

@@ -85,3 +85,26 @@ export function follow(problem: Problem, way: readonly number[]): Outcome {
 export function worthOfWay(problem: Problem, way: readonly number[]): number {
   return follow(problem, way).value;
 }
+
+/** A way's value and what it leaves lacking after one more slot. */
+export function step(
+  problem: Problem,
+  slot: number,
+  before: Choice | undefined,
+  choice: Choice,
+  index: number,
+  from: { readonly value: number; readonly left: readonly number[] },
+): { value: number; left: readonly number[] } {
+  const here = problem.slots[slot];
+  let { value } = from;
+  const left = [...from.left];
+  choice.picks.forEach((pick, train) => {
+    const worth = here?.values[index]?.[train] ?? 0;
+    if (!pick || worth <= 0) return;
+    const hours = (here?.rates[index]?.[train] ?? 0) * openHours(problem, slot, before, choice, train);
+    const taken = Math.min(left[pick.line] ?? 0, hours);
+    left[pick.line] = (left[pick.line] ?? 0) - taken;
+    value += worth * taken;
+  });
+  return { value, left };
+}

@@ -1,9 +1,11 @@
 /**
  * The best way through one night: prices for what is lacking until the relaxed way keeps within the limits, then
- * exchanges of whole stretches, then a search of many ways at once. What is returned says how far from the best it can
+ * exchanges of whole stretches, then of a small night all ways, of a large one
+ * many at once. What is returned says how far from the best it can
  * be at most.
  */
 import { beamSearch } from './beam.js';
+import { branchAndBound } from './branch.js';
 import { follow, REST, worthOfWay, type Outcome, type Problem } from './problem.js';
 import { relaxedBest, type Relaxed } from './relaxed.js';
 
@@ -50,6 +52,12 @@ export function solve(problem: Problem): Solution {
     prices = prices.map((price, line) => Math.max(0, price - step * (slope[line] ?? 0)));
   }
   for (let sweep = 0; sweep < SWEEPS && !isClose(); sweep++) if (!exchange(problem, () => way, consider)) break;
+  if (tightest !== null && !isClose()) {
+    const all = branchAndBound(problem, tightest.prices, tightest.relaxed.ahead, value);
+    if (all.way) consider(all.way);
+    // Every way was gone through: none is worth more.
+    if (all.isComplete) bound = value;
+  }
   if (tightest !== null && !isClose()) {
     const found = beamSearch(problem, tightest.prices, tightest.relaxed.ahead, value);
     if (found) consider(found);

@@ -1,6 +1,6 @@
 /**
- * Remedies for a fault of the night rather than other rules: refocuses left out, a slow pause made short. They are
- * asked so that the findings know what following them wins, and enter no combination.
+ * Remedies for a fault of the night rather than other rules: refocuses left out, a slow pause made short. Asked so that
+ * the findings know what following them wins; they enter no combination.
  */
 import { listed, ownValue } from '../model/index.js';
 import type { Course } from './course.js';

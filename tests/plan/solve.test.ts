@@ -4,11 +4,10 @@ import type { Choice, Problem } from '../../src/plan/problem.js';
 import { solve } from '../../src/plan/solve.js';
 
 /** A random night small enough that every way through it can be tried. */
-function randomNight(seed: number): Problem {
+function randomNight(seed: number, slots = 5, mostLacking = 1.8, mostChoices = 9): Problem {
   const random = seededRandom(seed);
   const targets = 2;
-  const slots = 5;
-  const lacking = Array.from({ length: targets * 2 }, () => 0.2 + 1.8 * random());
+  const lacking = Array.from({ length: targets * 2 }, () => 0.2 + mostLacking * random());
   const lines = (target: number) => [
     { line: target * 2, filter: 'Ha' },
     { line: target * 2 + 1, filter: 'L' },
@@ -16,7 +15,8 @@ function randomNight(seed: number): Problem {
   const choices: Choice[] = [{ target: -1, picks: [null, null] }];
   for (let target = 0; target < targets; target++)
     for (const first of [...lines(target), null])
-      for (const second of lines(target)) if (choices.length < 9) choices.push({ target, picks: [first, second] });
+      for (const second of lines(target))
+        if (choices.length < mostChoices) choices.push({ target, picks: [first, second] });
   return {
     choices,
     lacking,
@@ -75,6 +75,25 @@ describe('solve', () => {
       expect(bound).toBeGreaterThanOrEqual(best - 1e-9);
     },
   );
+
+  it.each(Array.from({ length: 20 }, (_, i) => i + 1))(
+    'does so where every line is nearly full and each train may rest, night %s',
+    (seed) => {
+      const problem = randomNight(seed, 5, 0.4, 13);
+      const best = bestOfAll(problem);
+      const { value, bound } = solve(problem);
+      expect(value).toBeLessThanOrEqual(best + 1e-9);
+      expect(value).toBeGreaterThanOrEqual(best * 0.99);
+      expect(bound).toBeGreaterThanOrEqual(best - 1e-9);
+    },
+  );
+
+  it('proves a small night: what it falls short of the best by is nothing', () => {
+    for (const seed of [1, 2, 3, 4, 5]) {
+      const { value, bound } = solve(randomNight(seed, 4));
+      expect(1 - value / bound).toBeLessThan(0.003);
+    }
+  });
 
   it('rests where nothing is up', () => {
     const problem = randomNight(1);
