@@ -31,7 +31,7 @@ const NONE: ClockLeeway = { steadyMs: NO_LEEWAY.ms, aboutMs: () => NO_LEEWAY.ms 
  * The leeway of a train. None where one computer writes of mount and shutter, where the rig file settles its clock, and
  * where nothing is known of it: the first screen then says that what fell on whose open shutter is uncertain.
  *
- * @param train whose; `isOneClock` where its frames and the mount's moves are told by one clock
+ * @param train whose; `isOneClock` where its frames and the mount's moves are dated by one clock
  * @param pauses of the mount for dithers, with their settling, sorted by start
  * @param frames the train's, sorted by start
  */

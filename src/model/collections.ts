@@ -22,7 +22,7 @@ export function itemAt<T>(items: ArrayLike<T>, index: number): T {
 }
 
 /** The value of a key that the map was made with. @throws RangeError when there is none */
-export function valueOf<K, V>(values: ReadonlyMap<K, V>, key: K): V {
+export function atKey<K, V>(values: ReadonlyMap<K, V>, key: K): V {
   const value = values.get(key);
   if (value === undefined) throw new RangeError(`the key ${String(key)} has no value`);
   return value;

@@ -45,11 +45,11 @@ export function joinTimelines(sessions: readonly SessionTimeline[], elsewhere: r
   );
   const { frames, ids } = joinFrames(sessions, elsewhere, (name) => names.get(targetKey(name)) ?? name);
   const trains = imaging(sessions, frames);
-  const told = toldOnce(timelines.flatMap(({ activities }) => activities.filter((a) => isTold(a, trains))));
-  const isMountLogged = told.some(isOfMount);
+  const reported = withoutRepeats(timelines.flatMap(({ activities }) => activities.filter((a) => isLogged(a, trains))));
+  const isMountLogged = reported.some(isOfMount);
   const tracks = trains.map((id) => {
     const own = frames.filter((f) => f.train === id);
-    const logged = own.some((f) => f.provenance !== 'file-only') || told.some((a) => isBy(a, id));
+    const logged = own.some((f) => f.provenance !== 'file-only') || reported.some((a) => isBy(a, id));
     return { id, frames: own, logged };
   });
   const imaged = new Set(frames.flatMap((f) => (f.kind === 'light' ? [f.target] : [])));
@@ -60,7 +60,7 @@ export function joinTimelines(sessions: readonly SessionTimeline[], elsewhere: r
         timelines.flatMap((t) => t.library),
         (f) => f.id,
       ),
-      activities: [...told, ...measuredReadouts(frames), ...inferFromGaps(tracks, isMountLogged)].sort(
+      activities: [...reported, ...measuredReadouts(frames), ...inferFromGaps(tracks, isMountLogged)].sort(
         (a, b) => a.span.startMs - b.span.startMs,
       ),
       targets: targets.filter(({ name }) => imaged.has(name)),
@@ -85,14 +85,14 @@ function imaging(sessions: readonly SessionTimeline[], frames: readonly Frame[])
   return [...new Set(sessions.flatMap((s) => s.trains))].filter((id) => wanted.has(id));
 }
 
-/** Whether a log told of it, for a train that there is. */
-function isTold(activity: Activity, trains: readonly string[]): boolean {
+/** Whether a log reports it, for a train that there is. */
+function isLogged(activity: Activity, trains: readonly string[]): boolean {
   if (isFromGaps(activity) || activity.kind === 'readout') return false;
   return activity.train === undefined || trains.includes(activity.train);
 }
 
 /** Two sessions may have read one log. */
-function toldOnce(activities: readonly Activity[]): Activity[] {
+function withoutRepeats(activities: readonly Activity[]): Activity[] {
   return [...groupBy(activities, ({ kind, train }) => JSON.stringify([kind, train])).values()].flatMap((alike) => {
     const kept: Activity[] = [];
     for (const activity of alike) if (!kept.some((known) => isSameActivity(known, activity))) kept.push(activity);

@@ -62,7 +62,7 @@ export function mountActivities(
       activities.push(...paired.spans.map((s) => toActivity(rule.kind, s, train ?? pilot)));
     }
   }
-  const once = toldOnce(activities, pilot);
+  const once = withoutRepeats(activities, pilot);
   return { activities: classifySettling(once), warnings };
 }
 
@@ -87,7 +87,7 @@ function pixelsOf(event: EventOf<`${MountSpan}-begin` | `${MountSpan}-end`>): nu
 }
 
 /** Drops the second telling of an activity that two logs share; the pilot's stays. */
-function toldOnce(activities: readonly Activity[], pilot: string | undefined): Activity[] {
+function withoutRepeats(activities: readonly Activity[], pilot: string | undefined): Activity[] {
   const kept: Activity[] = [];
   for (const ofKind of groupBy(activities, (a) => a.kind).values()) {
     const pilots = ofKind.filter((a) => a.causedBy === pilot).sort(byStart);

@@ -1,5 +1,5 @@
 /**
- * Begin and end events paired into spans, with what an incomplete log leaves open told rather than guessed silently.
+ * Begin and end events paired into spans. What an incomplete log leaves open is reported, not guessed silently.
  */
 import {
   interval,

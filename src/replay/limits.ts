@@ -44,7 +44,8 @@ export function boundsOf(
     ...settings.flatMap((s) =>
       s.key === 'start-offset' && s.minutes < LEAST_OFFSET_MIN
         ? [
-            `starts ${s.train} less than ${LEAST_OFFSET_MIN} min after the pilot, before centring and guiding have proved good`,
+            `starts ${s.train} less than ${LEAST_OFFSET_MIN} min after the pilot, before centring and guiding have ` +
+              'proved good',
           ]
         : [],
     ),
@@ -73,7 +74,8 @@ function tooFewPlaces(places: readonly DitherPlaces[], asItWas: readonly DitherP
   if (!worst) return [];
   const others = short.length > 1 ? ` and too few for ${short.length - 1} more` : '';
   return [
-    `leaves ${worst.left === 0 ? 'no dither place' : counted(worst.left, 'dither place')} for ${worst.filter} on ${worst.train}${others}, where ${PLACES} are wanted`,
+    `leaves ${worst.left === 0 ? 'no dither place' : counted(worst.left, 'dither place')} for ${worst.filter} on ` +
+      `${worst.train}${others}, where ${PLACES} are wanted`,
   ];
 }
 

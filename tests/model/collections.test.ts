@@ -7,7 +7,7 @@ import {
   itemAt,
   partition,
   sumOfKnown,
-  valueOf,
+  atKey,
 } from '../../src/model/index.js';
 
 describe('collections', () => {
@@ -27,8 +27,8 @@ describe('collections', () => {
   it('throw where an item or a key is missing, rather than give a default', () => {
     expect(itemAt(Float64Array.of(4, 0), 1)).toBe(0);
     expect(() => itemAt([1, 2], 2)).toThrow('no item 2 among 2');
-    expect(valueOf(new Map([['a', 0]]), 'a')).toBe(0);
-    expect(() => valueOf(new Map([['a', 0]]), 'b')).toThrow('the key b has no value');
+    expect(atKey(new Map([['a', 0]]), 'a')).toBe(0);
+    expect(() => atKey(new Map([['a', 0]]), 'b')).toThrow('the key b has no value');
   });
 
   it('add up what is known', () => {

@@ -1,6 +1,6 @@
 /** Plain lists of file names, one for each target, filter, train and verdict: for stacking by hand. */
 import { distinctNames, safeName } from '../../files/safe-name.js';
-import { groupBy, itemAt, valueOf, VERDICT_KINDS, type JudgedFrame, type Night } from '../../model/index.js';
+import { groupBy, itemAt, atKey, VERDICT_KINDS, type JudgedFrame, type Night } from '../../model/index.js';
 
 /** One list. */
 export interface KeepList {
@@ -29,13 +29,13 @@ export function keepLists({ accounts: { lights } }: Pick<Night, 'accounts'>): Ke
   const groups = groupBy(files, ({ light }) => groupKey(light));
   const firsts = new Map([...groups].map(([key, group]) => [key, itemAt(group, 0).light] as const));
   const names = distinctNames(firsts.keys(), (key) => {
-    const { target = '', filter = '', train } = valueOf(firsts, key);
+    const { target = '', filter = '', train } = atKey(firsts, key);
     return [safeName(target, 'no-target'), safeName(filter, 'no-filter'), safeName(train, 'train')].join('_');
   });
   return {
     lists: [...groups].flatMap(([key, group]) =>
       VERDICT_KINDS.map((verdict) => ({
-        path: `frames/${valueOf(names, key)}.${verdict}.txt`,
+        path: `frames/${atKey(names, key)}.${verdict}.txt`,
         text: group
           .filter(({ light, file }) => light.verdict === verdict && isOneLine(file))
           .map(({ file }) => `${file}\n`)

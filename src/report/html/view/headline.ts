@@ -57,12 +57,12 @@ function whose({ trains }: Loss, night: Night): string {
 function lost({ night }: ViewContext): Phrase[] {
   const all = lossesOf(night);
   const long = all.filter(({ ms }) => ms >= WORTH_TELLING_MS);
-  const told = (long.length > 0 ? long : all.filter(({ ms }) => ms >= MINUTE).slice(0, 1)).slice(0, MOST_LOSSES);
-  if (told.length === 0) return [];
-  return told.flatMap((loss, index) => [
+  const named = (long.length > 0 ? long : all.filter(({ ms }) => ms >= MINUTE).slice(0, 1)).slice(0, MOST_LOSSES);
+  if (named.length === 0) return [];
+  return named.flatMap((loss, index) => [
     say(index === 0 ? ' Lost: ' : ', '),
     quantity(about(loss.ms)),
-    say(` ${loss.label}${whose(loss, night)}${index === told.length - 1 ? '.' : ''}`),
+    say(` ${loss.label}${whose(loss, night)}${index === named.length - 1 ? '.' : ''}`),
   ]);
 }
 
