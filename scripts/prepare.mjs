@@ -88,17 +88,26 @@ function installTools(forTests) {
   const judges = forTests ? Object.keys(JUDGES).filter((program) => !onPath(program)) : [];
   const wanted = [...new Set([...(hasBrowser() ? [] : ['chromium']), ...judges.map((program) => JUDGES[program])])];
   if (wanted.length === 0) return;
+  if (onPath('apt-get') && !aptInstalls(wanted))
+    say(`to have them, run as root: apt-get update && apt-get install -y --no-install-recommends ${wanted.join(' ')}`);
+  const missing = judges.filter((program) => !onPath(program));
+  if (missing.length > 0) say(`${missing.join(', ')} not found: the tests that they judge will be SKIPPED`);
+}
+
+/** Whether Debian's packages are there in the end. Nobody is asked for a password. */
+function aptInstalls(wanted) {
   const rights = process.getuid?.() === 0 ? [] : onPath('sudo') ? ['sudo', '-n'] : null;
-  if (onPath('apt-get') && rights) {
-    say(`missing: ${wanted.join(', ')}; installing Debian's`);
-    const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
-    const apt = (...args) => {
-      const [command, ...rest] = [...rights, 'apt-get', ...args];
-      return run(command, rest, { env });
-    };
-    if (apt('update', '-qq') && apt('install', '-y', '-qq', '--no-install-recommends', ...wanted)) return;
+  if (rights === null) {
+    say(`missing: ${wanted.join(', ')}; only root may install them, and sudo is not there`);
+    return false;
   }
-  if (judges.length > 0) say(`${judges.join(', ')} not found: the tests that they judge will be SKIPPED`);
+  say(`missing: ${wanted.join(', ')}; installing Debian's`);
+  const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
+  const apt = (...args) => {
+    const [command, ...rest] = [...rights, 'apt-get', ...args];
+    return run(command, rest, { env });
+  };
+  return apt('update', '-qq') && apt('install', '-y', '-qq', '--no-install-recommends', ...wanted);
 }
 
 /** What the bundle is made of. */

@@ -7,7 +7,7 @@ import { MAX_CONFIG_BYTES, readTextFile } from './files/read-text.js';
 import { isWithin } from './files/within.js';
 import type { FrameTimes } from './gather/dialects/index.js';
 import { isFitsName, readHeaderFrames } from './gather/fits/index.js';
-import { RIG_FILES } from './gather/index.js';
+import { RIG_FILES, sessionPaths } from './gather/index.js';
 import { listSessionFiles } from './gather/session-files.js';
 import { durationMs, isDatedLight } from './model/index.js';
 
@@ -44,7 +44,7 @@ export function rigAbove(path: string): RigAbove | null {
       const file = join(folder, name);
       if (!existsSync(file)) continue;
       try {
-        return { rig: parseRig(name, readConfig(file)).rig, folder };
+        return { rig: sessionPaths(parseRig(name, readConfig(file)).rig, folder), folder };
       } catch {
         return null;
       }

@@ -6,10 +6,15 @@ import { formatSource, increment, printable, type Warning } from '../model/index
 /** Warnings beyond this many of one code are counted, not printed; the report holds them all. */
 const SHOWN_PER_CODE = 3;
 
+/** Longest bar of a line of progress, characters. */
+const BAR_WIDTH = 24;
+
 /** Where text goes: a stream of the process, or a test's list. */
 export interface Sink {
   write(text: string): unknown;
   readonly isTTY?: boolean;
+  /** Width of the terminal, characters. */
+  readonly columns?: number;
 }
 
 /** Where messages go. `quiet` leaves errors only. */
@@ -58,11 +63,13 @@ export class Messages {
   progress(label: string, done: number, total: number, note = ''): void {
     if (this.quiet || !this.err.isTTY) return;
     this.progressShown = true;
-    const width = 24;
+    const [before, after] = [`${printable(label)} `, ` ${done}/${total}${note}`];
+    // One short of the edge: a line that reaches it would go on below, and be rewritten there instead of here.
+    const room = this.err.columns === undefined ? Infinity : Math.max(0, this.err.columns - 1);
+    const width = Math.max(0, Math.min(BAR_WIDTH, room - before.length - after.length));
     const filled = total > 0 ? Math.round((width * done) / total) : width;
-    this.err.write(
-      `\r${printable(label)} ${'━'.repeat(filled)}${'·'.repeat(width - filled)} ${done}/${total}${note}\x1b[K`,
-    );
+    const line = `${before}${'━'.repeat(filled)}${'·'.repeat(width - filled)}${after}`;
+    this.err.write(`\r${room === Infinity ? line : line.slice(0, room)}\x1b[K`);
     if (done >= total) this.clearProgress();
   }
 

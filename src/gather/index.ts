@@ -14,6 +14,7 @@ import { inferenceWarnings, inferRig, INFERENCE_KEYWORDS } from './infer-rig.js'
 import { gatherLogs } from './logs.js';
 import type { GatherOptions } from './options.js';
 import { listSessionFiles } from './session-files.js';
+import { sessionPaths } from './session-paths.js';
 import { placeFrames, sessionOf, type Session } from './session.js';
 import { readUnderUserRig, readUserRigs, type UserRig } from './user-rigs.js';
 
@@ -26,6 +27,7 @@ export { onOneClock } from './one-clock.js';
 export { pilotFirst } from './trains.js';
 export { activeInstants, eveningOf, placeFrames, sessionOf, type Session } from './session.js';
 export { listSessionFiles as sessionFiles } from './session-files.js';
+export { sessionPaths } from './session-paths.js';
 export { starterRig, type Starter } from './starter.js';
 
 /** Names a rig file may have, in the session folder. */
@@ -98,7 +100,7 @@ function readRigFile(root: string, override: string | undefined) {
   const text = readTextFile(path, { maxBytes: MAX_CONFIG_BYTES, name });
   const { rig, warnings } = parseRig(name, text);
   const input: InputFile = { file: name, role: 'rig-file', sizeBytes: Buffer.byteLength(text) };
-  return { rig, warnings, inputs: [input] };
+  return { rig: sessionPaths(rig, root), warnings, inputs: [input] };
 }
 
 function inputOf({ file, sizeBytes }: UserRig): InputFile {

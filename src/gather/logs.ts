@@ -92,7 +92,7 @@ function select(
         message:
           'no log matches ' +
           `${selector.files.join(', ')}${train === undefined ? ' (guiding)' : ` (${train})`}; check ` +
-          'the path, which is relative to the session folder',
+          'the path, which is relative to the session folder and must lie in it',
       });
     }
     return found.map((file): LogJob => ({ file, role, train, dialect: selector.dialect }));

@@ -5,7 +5,7 @@
 import { createHash, randomBytes } from 'node:crypto';
 import { mkdirSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { homedir } from 'node:os';
-import { join } from 'node:path';
+import { join, win32 } from 'node:path';
 import { readTextFile } from '../files/read-text.js';
 import type { StarReading } from '../model/index.js';
 import { isMeasurement } from './cached-measurement.js';
@@ -27,7 +27,10 @@ export function defaultCacheFolder(
   home: string = homedir(),
 ): string {
   const { XDG_CACHE_HOME: xdg, LOCALAPPDATA: local } = environment;
-  if (platform === 'win32') return join(local ?? join(home, 'AppData', 'Local'), 'nightledger', 'Cache', 'stars');
+  if (platform === 'win32') {
+    const base = local !== undefined && win32.isAbsolute(local) ? local : win32.join(home, 'AppData', 'Local');
+    return win32.join(base, 'nightledger', 'Cache', 'stars');
+  }
   // Relative paths are to be ignored by the specification.
   const base = xdg?.startsWith('/') === true ? xdg : join(home, platform === 'darwin' ? 'Library/Caches' : '.cache');
   return join(base, 'nightledger', 'stars');

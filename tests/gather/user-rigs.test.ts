@@ -67,7 +67,8 @@ describe('the user’s rigs', () => {
 
   it('live where the surroundings say', () => {
     expect(userRigFolder({ XDG_CONFIG_HOME: '/c', HOME: '/h' })).toBe(join('/c', 'nightledger', 'rigs'));
-    expect(userRigFolder({ APPDATA: 'data' })).toBe(join('data', 'nightledger', 'rigs'));
+    expect(userRigFolder({ APPDATA: '/data' })).toBe(join('/data', 'nightledger', 'rigs'));
+    expect(userRigFolder({ APPDATA: 'data' })).toBeUndefined();
     expect(userRigFolder({ HOME: '/h' })).toBe(join('/h', '.config', 'nightledger', 'rigs'));
     expect(userRigFolder({})).toBeUndefined();
   });

@@ -252,6 +252,9 @@ describe('the cache folder', () => {
       '/home/a/.cache/nightledger/stars',
     );
     expect(defaultCacheFolder({}, 'darwin', '/Users/a')).toBe('/Users/a/Library/Caches/nightledger/stars');
-    expect(defaultCacheFolder({ LOCALAPPDATA: 'L' }, 'win32', 'H')).toContain('nightledger');
+    const windows = (env: { LOCALAPPDATA?: string }): string => defaultCacheFolder(env, 'win32', 'C:\\Users\\a');
+    expect(windows({ LOCALAPPDATA: 'D:\\cache' })).toBe('D:\\cache\\nightledger\\Cache\\stars');
+    expect(windows({})).toBe('C:\\Users\\a\\AppData\\Local\\nightledger\\Cache\\stars');
+    expect(windows({ LOCALAPPDATA: 'relative' })).toBe(windows({}));
   });
 });

@@ -1,0 +1,32 @@
+import { describe, expect, it } from 'vitest';
+import { Messages } from '../../src/cli/messages.js';
+
+/** The lines that a terminal of a width is given for one step. */
+function drawn(columns: number | undefined, label: string, done = 3, total = 4): string {
+  const written: string[] = [];
+  const terminal = { isTTY: true, columns, write: (text: string) => written.push(text) };
+  new Messages(false, terminal, terminal).progress(label, done, total, ' 12 s left');
+  return (written[0] ?? '').replace(/^\r/, '').replace('\u001b[K', '');
+}
+
+describe('a line of progress', () => {
+  it('has a bar of 24 characters where there is room', () => {
+    expect(drawn(120, 'reading headers')).toBe(`reading headers ${'━'.repeat(18)}${'·'.repeat(6)} 3/4 12 s left`);
+    expect(drawn(undefined, 'reading headers')).toBe(drawn(120, 'reading headers'));
+  });
+
+  it('has a shorter one on a narrow console', () => {
+    expect(drawn(41, 'reading headers')).toBe(`reading headers ${'━'.repeat(8)}${'·'.repeat(2)} 3/4 12 s left`);
+  });
+
+  it.each([80, 40, 30, 20, 8, 2, 1, 0])('never reaches the edge of a console of %d characters', (columns) => {
+    expect(drawn(columns, 'measuring the stars of every light').length).toBeLessThanOrEqual(Math.max(0, columns - 1));
+  });
+
+  it('is not drawn where nobody looks', () => {
+    const written: string[] = [];
+    const pipe = { write: (text: string) => written.push(text) };
+    new Messages(false, pipe, pipe).progress('reading', 1, 2);
+    expect(written).toEqual([]);
+  });
+});
