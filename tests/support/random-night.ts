@@ -9,7 +9,8 @@ import { compareClocks, reconstruct } from '../../src/reconstruct/index.js';
 import { seeded } from './generator/random.js';
 import type { Scenario } from './generator/scenario.js';
 import { CIERZO_HILL, HERON, TARGETS, WREN } from './generator/scenarios.js';
-import { simulate, type Simulation } from './generator/simulate.js';
+import { simulate } from './generator/simulate.js';
+import type { Simulation } from './generator/simulation.js';
 import { framePath } from './generator/truth.js';
 
 const BEGIN_MS = Date.parse('2026-10-14T19:00:00.000Z');

@@ -11,7 +11,7 @@ import { nightRecordSchema, toRecord } from '../../src/record/index.js';
 import { writeFits } from '../support/fits-writer.js';
 import { FULL_MOON, MOON_RISES } from '../support/generator/moonlit.js';
 import type { Scenario } from '../support/generator/scenario.js';
-import type { SimulatedFrame } from '../support/generator/simulate.js';
+import type { SimulatedFrame } from '../support/generator/simulation.js';
 import { writeFiles } from '../support/generator/samples.js';
 import { writeSession } from '../support/generator/write-session.js';
 import { TEST_NOW_MS } from '../support/sample-night.js';

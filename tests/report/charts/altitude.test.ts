@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { altitude } from '../../../src/report/charts/altitude.js';
-import { CIERZO_HILL, buildNight, namedNight, TWIN_PLAN } from '../../support/nights.js';
+import { CIERZO_HILL, namedNight } from '../../support/nights.js';
 import { drawn, missingOf, outline } from '../../support/charts.js';
 import { altered } from '../../support/altered.js';
 
@@ -17,7 +17,7 @@ describe('the altitude chart', () => {
   });
 
   it('follows the horizon where the limit is not the same all round', () => {
-    const night = buildNight(TWIN_PLAN);
+    const night = namedNight('twin-night');
     const curves = night.sky.curves.map((curve) => ({
       ...curve,
       points: curve.points.map((p, index) => ({ ...p, limitDeg: 20 + (index % 7) })),

@@ -33,7 +33,12 @@ describe('the hours that charts show', () => {
   it('are the whole night where nothing was imaged, or where no curve reaches what was', () => {
     const empty = namedNight('no-frames');
     expect(workSpan(empty).startMs).toBeLessThan(empty.sky.window.startMs);
-    expect(durationMs(skySpan(empty))).toBeGreaterThan(durationMs(empty.sky.window));
+    const longer = whole.sky.curves.map(({ points, ...curve }) => ({
+      ...curve,
+      points: points.map((p, i) => (i === 0 ? { ...p, atMs: empty.sky.window.startMs - HOUR / 4 } : p)),
+    }));
+    const planned = { ...empty, sky: { ...empty.sky, curves: longer } };
+    expect(durationMs(skySpan(planned))).toBeGreaterThan(durationMs(empty.sky.window));
     const curveless = { ...short, sky: { ...short.sky, curves: [] } };
     expect(durationMs(skySpan(curveless))).toBeGreaterThanOrEqual(durationMs(short.sky.window));
   });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { durationMs } from '../../../src/model/index.js';
+import { durationMs, hull } from '../../../src/model/index.js';
 import { targetUpMs, worthOf } from '../../../src/report/figures/worth.js';
 import { namedNight, NIGHT_NAMES } from '../../support/nights.js';
 
@@ -44,8 +44,9 @@ describe('worthOf', () => {
 
 describe('targetUpMs', () => {
   it('is the whole window for a target that never sinks to the limit', () => {
-    const night = namedNight('two-hours');
-    expect(targetUpMs(night, 'heron')).toBe(durationMs(night.sky.window));
+    const { accounts, ...night } = namedNight('two-hours');
+    const window = hull(accounts.lights.map(({ exposure }) => exposure)) ?? night.sky.window;
+    expect(targetUpMs({ ...night, accounts, sky: { ...night.sky, window } }, 'heron')).toBe(durationMs(window));
   });
 
   it('is less for one that does', () => {

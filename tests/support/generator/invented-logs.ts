@@ -2,7 +2,7 @@
  * Three log formats that no program writes: invented here so that dialects have something to describe.
  */
 import { DateTime } from 'luxon';
-import type { GuidingSample, SimulatedEvent } from './simulate.js';
+import type { GuidingSample, SimulatedEvent } from './simulation.js';
 
 const local = (atMs: number, zone: string, format: string): string =>
   DateTime.fromMillis(atMs, { zone }).toFormat(format);

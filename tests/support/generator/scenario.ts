@@ -2,7 +2,14 @@
  * What a simulated night is told to be. All of it is invented.
  */
 import type { CardInput } from '../fits-writer.js';
-import type { SimulatedFrame, Simulation } from './simulate.js';
+import type { SimulatedFrame, Simulation } from './simulation.js';
+
+export interface PlannedExposures {
+  readonly target: string;
+  readonly filter: string;
+  readonly seconds: number;
+  readonly count: number;
+}
 
 export interface ScenarioTrain {
   readonly id: string;
@@ -12,12 +19,7 @@ export interface ScenarioTrain {
   readonly focalLengthMm: number;
   readonly apertureMm: number;
   /** What it images, in order; repeated from the start when done. */
-  readonly plan: readonly {
-    readonly target: string;
-    readonly filter: string;
-    readonly seconds: number;
-    readonly count: number;
-  }[];
+  readonly plan: readonly PlannedExposures[];
   readonly readoutMs: number;
   /** Minutes after the pilot's first exposure at which this train begins. */
   readonly startOffsetMin: number;
@@ -76,6 +78,15 @@ export interface Scenario {
   readonly starLost: readonly { readonly at: string; readonly seconds: number }[];
   readonly clouds: readonly { readonly from: string; readonly to: string }[];
   readonly flipAt?: string;
+  /** When the mount goes to another target, UTC, and what each train images from then on; in order of time. */
+  readonly turns?: readonly {
+    readonly at: string;
+    readonly plans: Readonly<Record<string, readonly PlannedExposures[]>>;
+  }[];
+  /** Each ends the train's first exposure that begins then or later before its time, UTC. */
+  readonly aborts?: readonly { readonly train: string; readonly at: string }[];
+  /** Stretches in which the guiding is this rough, UTC. */
+  readonly roughSpells?: readonly { readonly from: string; readonly to: string; readonly sigmaArcsec: number }[];
   /** Seconds between guiding samples; 0 for none. */
   readonly guidingEverySeconds: number;
   readonly guidingSigmaArcsec: number;

@@ -5,77 +5,14 @@
  * The truth is kept while simulating, by code that shares nothing with the program under test: every span a train
  * spends is booked as it happens, and what harmed a frame is noted by who did the harm.
  */
+import { CENTRE_MS, driftArcsec, guidingTrace, SLEW_MS } from './guiding-trace.js';
 import { seeded, type Random } from './random.js';
 import type { Scenario, ScenarioTrain } from './scenario.js';
-
-export interface SimulatedEvent {
-  readonly atMs: number;
-  readonly train: string;
-  readonly event: string;
-  readonly [field: string]: string | number | boolean;
-}
-
-export interface Harm {
-  readonly kind: 'mount-motion' | 'guiding-off' | 'cut-short';
-  readonly fromMs: number;
-  readonly toMs: number;
-  readonly causedBy?: string;
-}
-
-export interface SimulatedFrame {
-  readonly train: string;
-  readonly target: string;
-  readonly filter: string;
-  readonly beginMs: number;
-  /** Where the shutter really closed. */
-  endMs: number;
-  readonly askedMs: number;
-  readonly aborted: boolean;
-  readonly focusPosition: number;
-  readonly temperatureC: number;
-  readonly starSize: number;
-  readonly number: number;
-  readonly pierSide: 'east' | 'west';
-}
-
-export interface SimulatedCycle {
-  readonly beginMs: number;
-  readonly readyMs: Readonly<Record<string, number>>;
-  readonly holder: string | null;
-  readonly moveMs: number;
-  readonly settleMs: number;
-}
-
-export interface GuidingSample {
-  readonly atMs: number;
-  readonly ra: number;
-  readonly dec: number;
-}
-
-export interface Simulation {
-  readonly events: readonly SimulatedEvent[];
-  readonly frames: readonly SimulatedFrame[];
-  readonly cycles: readonly SimulatedCycle[];
-  readonly samples: readonly GuidingSample[];
-  /** Milliseconds per train and account; `unexplained` is what the window leaves over. */
-  readonly booked: Readonly<Record<string, Readonly<Record<string, number>>>>;
-  /** Stretches without guiding, with who caused them. */
-  /** Dithers under open shutters, to the end of their settling. */
-  readonly strays: readonly { readonly fromMs: number; readonly toMs: number; readonly pixels: number }[];
-  readonly guidingOff: readonly GuidingOff[];
-}
-
-export interface GuidingOff {
-  readonly fromMs: number;
-  readonly toMs: number;
-  readonly causedBy?: string;
-  /** The field leaves its place by this much until the end, or comes back from there. Arcseconds. */
-  readonly leaves?: number;
-  readonly returns?: number;
-}
+import { frameName, type GuidingOff, type SimulatedCycle, type SimulatedEvent } from './simulation.js';
+import type { SimulatedFrame, Simulation } from './simulation.js';
 
 interface TrainState {
-  readonly train: ScenarioTrain;
+  train: ScenarioTrain;
   freeMs: number;
   planIndex: number;
   doneOfPlan: number;
@@ -85,25 +22,10 @@ interface TrainState {
   sinceFocusMs: number;
 }
 
-const SLEW_MS = 42_000;
-const CENTRE_MS = 38_000;
 const FLIP_MS = 96_000;
 const GUIDE_START_SETTLE_MS = 14_000;
-/** An unguided field moves this fast, arcseconds a second, in this direction from east, degrees. */
-const DRIFT_RATE = 0.12;
-export const DRIFT_DIRECTION_DEG = 25;
-/** The guiding's first look after it was off. */
-const FIRST_LOOK_MS = 400;
-
-const driftArcsec = (ms: number): number => (DRIFT_RATE * ms) / 1000;
-
-/** How far an unguided field stands from its place, arcseconds; 0 while it is guided. */
-export function driftAt(atMs: number, guidingOff: readonly GuidingOff[]): number {
-  const off = guidingOff.find(({ fromMs, toMs }) => atMs >= fromMs && atMs < toMs);
-  if (off === undefined) return 0;
-  const gone = (atMs - off.fromMs) / (off.toMs - off.fromMs);
-  return off.leaves === undefined ? (off.returns ?? 0) * (1 - gone) : off.leaves * gone;
-}
+/** What part of an aborted exposure is over when it is aborted. */
+const ABORTED_SHARE = 0.4;
 
 /** Simulates a scenario. */
 export function simulate(scenario: Scenario): Simulation {
@@ -125,6 +47,8 @@ class Simulator {
   private pierSide: 'east' | 'west' = 'west';
   private flipMs: number;
   private clouds: { fromMs: number; toMs: number }[];
+  private turns: NonNullable<Scenario['turns']>;
+  private aborts: NonNullable<Scenario['aborts']>;
   /** Guiding paused by the pilot's refocus: companions do not begin an exposure within. */
   private pauses: { fromMs: number; toMs: number; settledMs: number }[] = [];
   /** Refocuses of all trains together that are done. */
@@ -147,6 +71,8 @@ class Simulator {
     this.endMs = Date.parse(scenario.end);
     this.flipMs = scenario.flipAt === undefined ? Infinity : Date.parse(scenario.flipAt);
     this.clouds = scenario.clouds.map((c) => ({ fromMs: Date.parse(c.from), toMs: Date.parse(c.to) }));
+    this.turns = scenario.turns ?? [];
+    this.aborts = scenario.aborts ?? [];
     for (const s of this.states) this.booked[s.train.id] = {};
   }
 
@@ -172,7 +98,7 @@ class Simulator {
       events: this.events.sort((a, b) => a.atMs - b.atMs),
       frames: this.frames,
       cycles: this.cycles,
-      samples: this.samples(beginMs, stopMs),
+      samples: guidingTrace(this.scenario, this.guidingOff, this.random, beginMs + SLEW_MS + CENTRE_MS, stopMs),
       booked: this.booked,
       guidingOff: this.guidingOff,
       strays: this.strays,
@@ -183,6 +109,11 @@ class Simulator {
   private block(): void {
     const { pilot } = this;
     const cloud = this.clouds[0];
+    const [turn] = this.turns;
+    if (turn && pilot.freeMs >= Date.parse(turn.at)) {
+      this.turnTo(turn);
+      return;
+    }
     for (let i = 0; i < this.scenario.ditherEvery; i++) {
       if (pilot.freeMs >= this.endMs) break;
       if (cloud && this.nextSpanMeets(pilot, cloud.fromMs)) {
@@ -336,7 +267,7 @@ class Simulator {
     }
     const askedMs = step.seconds * 1000;
     const beginMs = s.freeMs;
-    const endMs = Math.min(beginMs + askedMs, abortMs);
+    const endMs = Math.min(beginMs + askedMs, abortMs, this.abortOf(s, beginMs, askedMs));
     const aborted = endMs < beginMs + askedMs;
     s.frames++;
     const hours = (beginMs - Date.parse(this.scenario.begin)) / 3_600_000;
@@ -370,6 +301,14 @@ class Simulator {
       s.doneOfPlan = 0;
       s.planIndex = (s.planIndex + 1) % s.train.plan.length;
     }
+  }
+
+  /** When somebody ends an exposure before its time; each abort befalls one. */
+  private abortOf(s: TrainState, beginMs: number, askedMs: number): number {
+    const due = this.aborts.find(({ train, at }) => train === s.train.id && Date.parse(at) <= beginMs);
+    if (due === undefined) return Infinity;
+    this.aborts = this.aborts.filter((one) => one !== due);
+    return beginMs + Math.round(ABORTED_SHARE * askedMs);
   }
 
   private refocusIfDue(s: TrainState): void {
@@ -430,6 +369,22 @@ class Simulator {
     this.log(atMs + GUIDE_START_SETTLE_MS, this.pilot, 'settling-end', { ok: true });
     for (const s of this.states) this.book(s, 'guiding', GUIDE_START_SETTLE_MS);
     return atMs + GUIDE_START_SETTLE_MS;
+  }
+
+  /** The mount goes to the next target, when every shutter is closed. */
+  private turnTo({ plans }: NonNullable<Scenario['turns']>[number]): void {
+    this.turns = this.turns.slice(1);
+    this.runCompanions(this.pilot.freeMs, false);
+    const beginMs = Math.max(...this.states.map((s) => s.freeMs));
+    this.log(beginMs, this.pilot, 'guiding-end', { why: 'next target' });
+    for (const s of this.states) this.book(s, 'partner-wait', beginMs - s.freeMs);
+    const t = this.startGuiding(this.point(beginMs));
+    for (const s of this.states) {
+      s.train = { ...s.train, plan: plans[s.train.id] ?? s.train.plan };
+      s.planIndex = 0;
+      s.doneOfPlan = 0;
+      s.freeMs = t;
+    }
   }
 
   private flip(): void {
@@ -495,34 +450,6 @@ class Simulator {
     this.guidingOff.push({ fromMs: atMs, toMs: atMs + ms, leaves: driftArcsec(ms) });
   }
 
-  private samples(beginMs: number, stopMs: number): GuidingSample[] {
-    const every = this.scenario.guidingEverySeconds * 1000;
-    if (every === 0) return [];
-    const out: GuidingSample[] = [];
-    const sigma = this.scenario.guidingSigmaArcsec / Math.SQRT2;
-    const silent = [
-      ...this.guidingOff,
-      ...this.scenario.clouds.map((c) => ({
-        fromMs: Date.parse(c.from),
-        toMs: Date.parse(c.to) + SLEW_MS + CENTRE_MS,
-      })),
-    ];
-    for (let atMs = beginMs + SLEW_MS + CENTRE_MS; atMs < stopMs; atMs += every) {
-      if (silent.some((s) => atMs >= s.fromMs && atMs < s.toMs + 2 * FIRST_LOOK_MS)) continue;
-      out.push({ atMs, ra: this.random.normal(0, sigma), dec: this.random.normal(0, sigma) });
-    }
-    for (const { toMs, leaves } of this.guidingOff) {
-      if (leaves === undefined || toMs + FIRST_LOOK_MS >= stopMs) continue;
-      const direction = (DRIFT_DIRECTION_DEG * Math.PI) / 180;
-      out.push({
-        atMs: toMs + FIRST_LOOK_MS,
-        ra: leaves * Math.cos(direction) + this.random.normal(0, sigma),
-        dec: leaves * Math.sin(direction) + this.random.normal(0, sigma),
-      });
-    }
-    return out.sort((a, b) => a.atMs - b.atMs);
-  }
-
   private log(atMs: number, s: TrainState, event: string, fields: Record<string, string | number | boolean>): void {
     this.events.push({ atMs, train: s.train.id, event, ...fields });
   }
@@ -531,9 +458,4 @@ class Simulator {
     const own = this.booked[s.train.id]!;
     own[account] = (own[account] ?? 0) + ms;
   }
-}
-
-/** The invented capture program's file names. */
-export function frameName(frame: SimulatedFrame): string {
-  return `${frame.train}_${frame.target.replace(/\s+/g, '')}_${frame.filter}_${String(frame.number).padStart(4, '0')}.fits`;
 }

@@ -6,7 +6,8 @@ import { brightnessOf, lightOf, type DrawnShape, type DrawnStar } from '../drawi
 import { seeded } from './random.js';
 import type { PaintedFrame, Scenario } from './scenario.js';
 import { CIERZO_HILL, HERON, TARGETS, WREN } from './scenarios.js';
-import { DRIFT_DIRECTION_DEG, driftAt, type SimulatedFrame, type Simulation } from './simulate.js';
+import { DRIFT_DIRECTION_DEG, driftAt } from './guiding-trace.js';
+import type { SimulatedFrame, Simulation } from './simulation.js';
 
 const WIDTH = 360;
 const HEIGHT = 270;

@@ -2,7 +2,8 @@
  * What became of a simulated frame, by the harms done to it; the rules are those of the design, written here a second
  * time.
  */
-import { driftAt, type GuidingOff, type Harm, type SimulatedFrame, type Simulation } from './simulate.js';
+import { driftAt } from './guiding-trace.js';
+import type { GuidingOff, Harm, SimulatedFrame, Simulation } from './simulation.js';
 
 /** Where guiding was seen to leave its star: what it draws on a star of this sigma, arcseconds, decides. */
 export type Seen = { readonly sigmaArcsec: number } | 'not-seen';

@@ -3,8 +3,8 @@
  * books, without the program's code.
  */
 import type { DrawnTruth, ScenarioTrain } from './scenario.js';
-import type { Simulation, SimulatedFrame } from './simulate.js';
-import { frameName } from './simulate.js';
+import type { Simulation, SimulatedFrame } from './simulation.js';
+import { frameName } from './simulation.js';
 import { type Seen, trueVerdict } from './true-verdict.js';
 
 export interface Truth {

@@ -11,7 +11,8 @@ import {
   stationLog,
 } from './invented-logs.js';
 import type { DrawnTruth, PaintedFrame, Scenario, ScenarioTarget, ScenarioTrain } from './scenario.js';
-import { simulate, type SimulatedEvent, type SimulatedFrame, type Simulation } from './simulate.js';
+import { simulate } from './simulate.js';
+import type { SimulatedEvent, SimulatedFrame, Simulation } from './simulation.js';
 import { framePath, truthOf, type Truth } from './truth.js';
 
 /** Files by relative path. */

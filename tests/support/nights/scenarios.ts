@@ -1,0 +1,276 @@
+/**
+ * The nights that the report must stand up to, by name: the site, the trains, the weather and the mishaps are invented
+ * throughout.
+ */
+import type { Site, Target, Warning } from '../../../src/model/index.js';
+import type { PlannedExposures, Scenario, ScenarioTrain } from '../generator/scenario.js';
+import { HERON as PILOT, WREN as COMPANION } from '../generator/scenarios.js';
+import type { NamedScenario } from './night-of.js';
+
+export const CIERZO_HILL: Site = {
+  name: 'Cierzo Hill',
+  latitudeDeg: 40.4213,
+  longitudeDeg: -1.1187,
+  elevationM: 1104,
+  timezone: 'Europe/Madrid',
+  minimumAltitudeDeg: 25,
+  horizon: [],
+};
+
+/** J2000 positions of real objects, rounded; from memory. */
+export const NGC_281: Target = { name: 'NGC 281', aliases: [], raDeg: 13.246, decDeg: 56.622, origin: 'rig-file' };
+const IC_1396: Target = { name: 'IC 1396', aliases: [], raDeg: 324.75, decDeg: 57.5, origin: 'rig-file' };
+const M_33: Target = { name: 'M 33', aliases: [], raDeg: 23.462, decDeg: 30.66, origin: 'headers' };
+
+const HERON: ScenarioTrain = { ...PILOT, readoutMs: 2600 };
+const WREN: ScenarioTrain = { ...COMPANION, startOffsetMin: 0, patienceMs: 60_000 };
+const STILT: ScenarioTrain = {
+  ...COMPANION,
+  id: 'stilt',
+  telescope: 'stilt',
+  focalLengthMm: 135,
+  apertureMm: 67,
+  startOffsetMin: 0,
+  patienceMs: 30_000,
+};
+
+/** Each filter nine frames at a time, in turn. */
+const turnsOf = (target: string, seconds: number, ...filters: string[]): PlannedExposures[] =>
+  filters.map((filter) => ({ target, filter, seconds, count: 9 }));
+
+type Plans = NonNullable<Scenario['turns']>[number]['plans'];
+
+/** The trains with what each images first. */
+const planned = (trains: readonly ScenarioTrain[], plans: Plans): ScenarioTrain[] =>
+  trains.map((train) => ({ ...train, plan: plans[train.id] ?? [] }));
+
+const WARNINGS: readonly Warning[] = [
+  {
+    code: 'truncated-header',
+    message:
+      'The file ends inside its header after 1,440 bytes; it was left out. Copy it again from the camera computer.',
+    source: { file: 'frames/wren/wren_NGC281_L_0042.fits' },
+  },
+  {
+    code: 'unknown-event',
+    message: 'The log names an event that is not known here; it was kept as a note.',
+    source: { file: 'logs/wren.jsonl', line: 812 },
+    count: 3,
+  },
+];
+
+const scenarioSite = ({ name, latitudeDeg, longitudeDeg, elevationM, timezone }: Site): Scenario['site'] => ({
+  name,
+  latitude: latitudeDeg,
+  longitude: longitudeDeg,
+  elevation: elevationM,
+  timezone,
+});
+const scenarioTargets = (targets: readonly Target[]): Scenario['targets'] =>
+  targets.map(({ name, raDeg, decDeg }) => ({ name, raDeg, decDeg, ra: '', dec: '' }));
+
+/** Puts a named night together from what differs between them. */
+function night(
+  scenario: Omit<Scenario, 'site' | 'targets'>,
+  {
+    site = CIERZO_HILL,
+    targets,
+    date = '2026-10-19',
+    ...seen
+  }: Partial<NamedScenario> & Pick<NamedScenario, 'targets'>,
+): NamedScenario {
+  const whole = { ...scenario, site: scenarioSite(site ?? CIERZO_HILL), targets: scenarioTargets(targets) };
+  return { scenario: whole, site, targets, date, warnings: WARNINGS, ...seen };
+}
+
+const TWIN: Omit<Scenario, 'site' | 'targets'> = {
+  name: 'twin-night',
+  seed: 7,
+  begin: '2026-10-19T18:18:40.000Z',
+  end: '2026-10-20T05:10:00.000Z',
+  trains: planned(
+    [
+      { ...HERON, refocusAfter: [26, 120] },
+      { ...WREN, refocusAfter: [40, 90] },
+    ],
+    {
+      heron: turnsOf('IC 1396', 180, 'Ha', 'OIII', 'SII'),
+      wren: turnsOf('IC 1396', 285, 'L', 'R', 'G', 'B'),
+    },
+  ),
+  turns: [
+    {
+      at: '2026-10-19T22:53:00.000Z',
+      plans: { heron: turnsOf('NGC 281', 180, 'Ha', 'OIII'), wren: turnsOf('NGC 281', 285, 'L', 'R', 'G', 'B') },
+    },
+  ],
+  ditherEvery: 3,
+  starLost: [{ at: '2026-10-19T21:28:00.000Z', seconds: 46 }],
+  clouds: [{ from: '2026-10-19T23:48:00.000Z', to: '2026-10-20T00:13:00.000Z' }],
+  flipAt: '2026-10-20T00:53:00.000Z',
+  aborts: [{ train: 'wren', at: '2026-10-20T01:48:00.000Z' }],
+  roughSpells: [{ from: '2026-10-20T02:58:00.000Z', to: '2026-10-20T03:08:00.000Z', sigmaArcsec: 2.4 }],
+  guidingEverySeconds: 4,
+  guidingSigmaArcsec: 0.6,
+};
+const TWIN_TARGETS = [IC_1396, NGC_281];
+const QUIET = { turns: [], starLost: [], clouds: [], aborts: [], roughSpells: [], flipAt: undefined };
+
+const ONE_TRAIN: Omit<Scenario, 'site' | 'targets'> = {
+  ...TWIN,
+  trains: planned([{ ...HERON, refocusAfter: [26] }], { heron: turnsOf('NGC 281', 180, 'Ha', 'OIII') }),
+  turns: [],
+};
+const THREE_TRAINS: Omit<Scenario, 'site' | 'targets'> = {
+  ...TWIN,
+  trains: planned([{ ...HERON, refocusAfter: [26] }, WREN, STILT], {
+    heron: turnsOf('IC 1396', 180, 'Ha', 'OIII', 'SII'),
+    wren: turnsOf('IC 1396', 285, 'L'),
+    stilt: turnsOf('IC 1396', 120, 'Dual band', 'UV/IR cut'),
+  }),
+  turns: [],
+};
+const TWO_HOURS: Omit<Scenario, 'site' | 'targets'> = {
+  ...TWIN,
+  ...QUIET,
+  end: '2026-10-19T20:18:00.000Z',
+  trains: planned([{ ...HERON, refocusAfter: [10] }, WREN], {
+    heron: turnsOf('IC 1396', 180, 'Ha'),
+    wren: turnsOf('IC 1396', 285, 'L'),
+  }),
+};
+const NORTHERN_LEDGE: Site = {
+  ...CIERZO_HILL,
+  name: 'Northern Ledge',
+  latitudeDeg: 57.2,
+  longitudeDeg: 11.9,
+  timezone: 'Europe/Berlin',
+};
+const FOURTEEN_HOURS: Omit<Scenario, 'site' | 'targets'> = {
+  ...TWIN,
+  ...QUIET,
+  begin: '2026-12-12T15:40:00.000Z',
+  end: '2026-12-13T06:20:00.000Z',
+  trains: planned(
+    [
+      { ...HERON, refocusAfter: [26, 120] },
+      { ...WREN, refocusAfter: [60] },
+    ],
+    {
+      heron: turnsOf('M 33', 180, 'L', 'R', 'G', 'B'),
+      wren: turnsOf('M 33', 285, 'L', 'Ha'),
+    },
+  ),
+  turns: [
+    {
+      at: '2026-12-12T22:40:00.000Z',
+      plans: { heron: turnsOf('NGC 281', 180, 'Ha', 'OIII', 'SII'), wren: turnsOf('NGC 281', 285, 'OIII') },
+    },
+  ],
+  starLost: [{ at: '2026-12-12T19:10:00.000Z', seconds: 46 }],
+  clouds: [{ from: '2026-12-13T00:48:00.000Z', to: '2026-12-13T01:13:00.000Z' }],
+};
+
+const LONG_NAME = 'Sh2-129 + Ou4, north-eastern field of a wide mosaic in the wings of the flying bat, panel 3 of 12';
+const HOSTILE_NAME = '<script>alert(1)</script> {{x}} & "quoted"';
+const LONG_TARGETS = [
+  { ...IC_1396, name: LONG_NAME },
+  { ...NGC_281, name: HOSTILE_NAME },
+];
+const LONG_PLANS = {
+  early: {
+    heron: ['Ha 3 nm edge', 'OIII 3 nm edge'],
+    wren: ['Luminance'],
+    stilt: ['Dual band', 'UV/IR cut'],
+  },
+  late: { heron: ['Ha 3 nm edge'], wren: ['{{{filter}}}', '<b>'], stilt: ['Dual band'] },
+} as const;
+const longPlans = (part: 'early' | 'late', seconds: Readonly<Record<string, number>>): Plans =>
+  Object.fromEntries(
+    Object.entries(seconds).map(([id, length]) => [
+      id,
+      turnsOf(part === 'early' ? LONG_NAME : HOSTILE_NAME, length, ...LONG_PLANS[part][id as 'heron']),
+    ]),
+  );
+const USUAL = { heron: 180, wren: 285 };
+const LONG_NAMES: Omit<Scenario, 'site' | 'targets'> = {
+  ...TWIN,
+  trains: planned(TWIN.trains, longPlans('early', USUAL)),
+  turns: [{ at: '2026-10-19T23:18:00.000Z', plans: longPlans('late', USUAL) }],
+};
+const SHORT = { heron: 160, wren: 160, stilt: 160 };
+const LONGEST: Omit<Scenario, 'site' | 'targets'> = {
+  ...FOURTEEN_HOURS,
+  ditherEvery: 10,
+  trains: planned([{ ...HERON, refocusAfter: [26, 120] }, WREN, STILT], longPlans('early', SHORT)),
+  turns: [{ at: '2026-12-12T22:40:00.000Z', plans: longPlans('late', SHORT) }],
+};
+
+/** Short subs on every train. */
+const subsOf = (scenario: Omit<Scenario, 'site' | 'targets'>, seconds: number, ditherEvery: number) => ({
+  ...scenario,
+  ditherEvery,
+  trains: scenario.trains.map((train) => ({ ...train, plan: train.plan.map((one) => ({ ...one, seconds })) })),
+  turns: (scenario.turns ?? []).map(({ at, plans }) => ({
+    at,
+    plans: Object.fromEntries(Object.entries(plans).map(([id, p]) => [id, p.map((one) => ({ ...one, seconds }))])),
+  })),
+});
+
+/** The nights of the gallery, in its order. */
+export const NIGHTS: Readonly<Record<string, NamedScenario>> = {
+  'twin-night': night(TWIN, { targets: TWIN_TARGETS }),
+  'one-train': night(ONE_TRAIN, { targets: [NGC_281] }),
+  'three-trains': night(THREE_TRAINS, { targets: TWIN_TARGETS }),
+  'two-hours': night(TWO_HOURS, { targets: [IC_1396] }),
+  'fourteen-hours': night(FOURTEEN_HOURS, { site: NORTHERN_LEDGE, targets: [NGC_281, M_33], date: '2026-12-12' }),
+  'long-names': night(LONG_NAMES, {
+    site: { ...CIERZO_HILL, name: 'The upper terrace of the old threshing floor behind the chapel of Cierzo Hill' },
+    targets: LONG_TARGETS,
+  }),
+  'polar-summer': night(
+    { ...TWO_HOURS, begin: '2026-06-20T21:45:00.000Z', end: '2026-06-20T23:45:00.000Z' },
+    {
+      site: { ...CIERZO_HILL, name: 'Midnight Strand', latitudeDeg: 69.3, longitudeDeg: 18.9, timezone: 'Europe/Oslo' },
+      targets: [IC_1396],
+      date: '2026-06-20',
+    },
+  ),
+  'headers-only': night(TWIN, { targets: TWIN_TARGETS, hasLogs: false, hasCalibration: false, warnings: [] }),
+  'no-site': night(TWIN, { site: null, targets: TWIN_TARGETS }),
+  'no-guiding': night({ ...TWIN, guidingEverySeconds: 0 }, { targets: TWIN_TARGETS }),
+  'none-kept': night(
+    {
+      ...TWO_HOURS,
+      end: '2026-10-19T21:18:00.000Z',
+      guidingSigmaArcsec: 3,
+      clouds: [{ from: '2026-10-19T19:58:00.000Z', to: '2026-10-19T20:28:00.000Z' }],
+    },
+    { targets: [IC_1396] },
+  ),
+  'no-frames': night(TWIN, { targets: TWIN_TARGETS, hasFrames: false, hasCalibration: false }),
+};
+
+/**
+ * Nights by how many frames they have, for what grows with them: print and the page's size. The longest has three
+ * trains, nine hundred frames, long names and fourteen hours in one. The gallery and the tests of every night pass them
+ * over.
+ */
+export const COUNTED: Readonly<Record<string, NamedScenario>> = {
+  longest: night(LONGEST, {
+    site: {
+      ...NORTHERN_LEDGE,
+      name: 'The upper terrace of the old threshing floor behind the chapel of the Northern Ledge',
+    },
+    targets: LONG_TARGETS,
+    date: '2026-12-12',
+  }),
+  'twenty-frames': night(subsOf(TWO_HOURS, 600, 1), { targets: [IC_1396] }),
+  'twenty-thousand-frames': night(
+    {
+      ...subsOf(TWIN, 1, 50),
+      trains: subsOf(TWIN, 1, 50).trains.map((train) => ({ ...train, readoutMs: 700 })),
+    },
+    { targets: TWIN_TARGETS },
+  ),
+};
