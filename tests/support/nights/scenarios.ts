@@ -2,88 +2,14 @@
  * The nights that the report must stand up to, by name: the site, the trains, the weather and the mishaps are invented
  * throughout.
  */
-import type { Site, Target, Warning } from '../../../src/model/index.js';
-import type { PlannedExposures, Scenario, ScenarioTrain } from '../generator/scenario.js';
-import { HERON as PILOT, WREN as COMPANION } from '../generator/scenarios.js';
+import type { Site } from '../../../src/model/index.js';
 import type { NamedScenario } from './night-of.js';
+import { CIERZO_HILL, HERON, IC_1396, M_33, night, NGC_281, planned, STILT, subsOf, turnsOf, WREN } from './parts.js';
+import type { Happening, Plans } from './parts.js';
 
-export const CIERZO_HILL: Site = {
-  name: 'Cierzo Hill',
-  latitudeDeg: 40.4213,
-  longitudeDeg: -1.1187,
-  elevationM: 1104,
-  timezone: 'Europe/Madrid',
-  minimumAltitudeDeg: 25,
-  horizon: [],
-};
+export { CIERZO_HILL, NGC_281 } from './parts.js';
 
-/** J2000 positions of real objects, rounded; from memory. */
-export const NGC_281: Target = { name: 'NGC 281', aliases: [], raDeg: 13.246, decDeg: 56.622, origin: 'rig-file' };
-const IC_1396: Target = { name: 'IC 1396', aliases: [], raDeg: 324.75, decDeg: 57.5, origin: 'rig-file' };
-const M_33: Target = { name: 'M 33', aliases: [], raDeg: 23.462, decDeg: 30.66, origin: 'headers' };
-
-const HERON: ScenarioTrain = { ...PILOT, readoutMs: 2600 };
-const WREN: ScenarioTrain = { ...COMPANION, startOffsetMin: 0, patienceMs: 60_000 };
-const STILT: ScenarioTrain = {
-  ...COMPANION,
-  id: 'stilt',
-  telescope: 'stilt',
-  focalLengthMm: 135,
-  apertureMm: 67,
-  startOffsetMin: 0,
-  patienceMs: 30_000,
-};
-
-/** Each filter nine frames at a time, in turn. */
-const turnsOf = (target: string, seconds: number, ...filters: string[]): PlannedExposures[] =>
-  filters.map((filter) => ({ target, filter, seconds, count: 9 }));
-
-type Plans = NonNullable<Scenario['turns']>[number]['plans'];
-
-/** The trains with what each images first. */
-const planned = (trains: readonly ScenarioTrain[], plans: Plans): ScenarioTrain[] =>
-  trains.map((train) => ({ ...train, plan: plans[train.id] ?? [] }));
-
-const WARNINGS: readonly Warning[] = [
-  {
-    code: 'truncated-header',
-    message:
-      'The file ends inside its header after 1,440 bytes; it was left out. Copy it again from the camera computer.',
-    source: { file: 'frames/wren/wren_NGC281_L_0042.fits' },
-  },
-  {
-    code: 'unknown-event',
-    message: 'The log names an event that is not known here; it was kept as a note.',
-    source: { file: 'logs/wren.jsonl', line: 812 },
-    count: 3,
-  },
-];
-
-const scenarioSite = ({ name, latitudeDeg, longitudeDeg, elevationM, timezone }: Site): Scenario['site'] => ({
-  name,
-  latitude: latitudeDeg,
-  longitude: longitudeDeg,
-  elevation: elevationM,
-  timezone,
-});
-const scenarioTargets = (targets: readonly Target[]): Scenario['targets'] =>
-  targets.map(({ name, raDeg, decDeg }) => ({ name, raDeg, decDeg, ra: '', dec: '' }));
-
-/** Puts a named night together from what differs between them. */
-function night(
-  scenario: Omit<Scenario, 'site' | 'targets'>,
-  {
-    site = CIERZO_HILL,
-    targets,
-    date = '2026-10-19',
-    ...seen
-  }: Partial<NamedScenario> & Pick<NamedScenario, 'targets'>,
-): NamedScenario {
-  const whole = { ...scenario, site: scenarioSite(site ?? CIERZO_HILL), targets: scenarioTargets(targets) };
-  return { scenario: whole, site, targets, date, warnings: WARNINGS, ...seen };
-}
-
-const TWIN: Omit<Scenario, 'site' | 'targets'> = {
+const TWIN: Happening = {
   name: 'twin-night',
   seed: 7,
   begin: '2026-10-19T18:18:40.000Z',
@@ -116,12 +42,12 @@ const TWIN: Omit<Scenario, 'site' | 'targets'> = {
 const TWIN_TARGETS = [IC_1396, NGC_281];
 const QUIET = { turns: [], starLost: [], clouds: [], aborts: [], roughSpells: [], flipAt: undefined };
 
-const ONE_TRAIN: Omit<Scenario, 'site' | 'targets'> = {
+const ONE_TRAIN: Happening = {
   ...TWIN,
   trains: planned([{ ...HERON, refocusAfter: [26] }], { heron: turnsOf('NGC 281', 180, 'Ha', 'OIII') }),
   turns: [],
 };
-const THREE_TRAINS: Omit<Scenario, 'site' | 'targets'> = {
+const THREE_TRAINS: Happening = {
   ...TWIN,
   trains: planned([{ ...HERON, refocusAfter: [26] }, WREN, STILT], {
     heron: turnsOf('IC 1396', 180, 'Ha', 'OIII', 'SII'),
@@ -130,7 +56,7 @@ const THREE_TRAINS: Omit<Scenario, 'site' | 'targets'> = {
   }),
   turns: [],
 };
-const TWO_HOURS: Omit<Scenario, 'site' | 'targets'> = {
+const TWO_HOURS: Happening = {
   ...TWIN,
   ...QUIET,
   end: '2026-10-19T20:18:00.000Z',
@@ -146,7 +72,7 @@ const NORTHERN_LEDGE: Site = {
   longitudeDeg: 11.9,
   timezone: 'Europe/Berlin',
 };
-const FOURTEEN_HOURS: Omit<Scenario, 'site' | 'targets'> = {
+const FOURTEEN_HOURS: Happening = {
   ...TWIN,
   ...QUIET,
   begin: '2026-12-12T15:40:00.000Z',
@@ -193,29 +119,18 @@ const longPlans = (part: 'early' | 'late', seconds: Readonly<Record<string, numb
     ]),
   );
 const USUAL = { heron: 180, wren: 285 };
-const LONG_NAMES: Omit<Scenario, 'site' | 'targets'> = {
+const LONG_NAMES: Happening = {
   ...TWIN,
   trains: planned(TWIN.trains, longPlans('early', USUAL)),
   turns: [{ at: '2026-10-19T23:18:00.000Z', plans: longPlans('late', USUAL) }],
 };
 const SHORT = { heron: 160, wren: 160, stilt: 160 };
-const LONGEST: Omit<Scenario, 'site' | 'targets'> = {
+const LONGEST: Happening = {
   ...FOURTEEN_HOURS,
   ditherEvery: 10,
   trains: planned([{ ...HERON, refocusAfter: [26, 120] }, WREN, STILT], longPlans('early', SHORT)),
   turns: [{ at: '2026-12-12T22:40:00.000Z', plans: longPlans('late', SHORT) }],
 };
-
-/** Short subs on every train. */
-const subsOf = (scenario: Omit<Scenario, 'site' | 'targets'>, seconds: number, ditherEvery: number) => ({
-  ...scenario,
-  ditherEvery,
-  trains: scenario.trains.map((train) => ({ ...train, plan: train.plan.map((one) => ({ ...one, seconds })) })),
-  turns: (scenario.turns ?? []).map(({ at, plans }) => ({
-    at,
-    plans: Object.fromEntries(Object.entries(plans).map(([id, p]) => [id, p.map((one) => ({ ...one, seconds }))])),
-  })),
-});
 
 /** The nights of the gallery, in its order. */
 export const NIGHTS: Readonly<Record<string, NamedScenario>> = {
