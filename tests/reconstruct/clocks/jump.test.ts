@@ -3,7 +3,7 @@ import type { LogEvent } from '../../../src/model/index.js';
 import { compareClocks } from '../../../src/reconstruct/index.js';
 import { jumpInLines, oddLengths } from '../../../src/reconstruct/clocks/jump.js';
 import type { LogExposure } from '../../../src/reconstruct/log-exposures.js';
-import type { SimulatedEvent, SimulatedFrame } from '../../support/generator/simulate.js';
+import type { SimulatedEvent, SimulatedFrame } from '../../support/generator/simulation.js';
 import { framePath } from '../../support/generator/truth.js';
 import { simulated } from '../../support/random-night.js';
 

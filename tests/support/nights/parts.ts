@@ -1,5 +1,6 @@
 /** What the invented nights are put together of: a place, its targets and trains, and what trains image in turn. */
 import type { Site, Target, Warning } from '../../../src/model/index.js';
+import { elevationOf } from '../../../src/model/index.js';
 import type { PlannedExposures, Scenario, ScenarioTrain } from '../generator/scenario.js';
 import { HERON as PILOT, WREN as COMPANION } from '../generator/scenarios.js';
 import type { NamedScenario } from './night-of.js';
@@ -63,7 +64,7 @@ const scenarioSite = ({ name, latitudeDeg, longitudeDeg, elevationM, timezone }:
   name,
   latitude: latitudeDeg,
   longitude: longitudeDeg,
-  elevation: elevationM,
+  elevation: elevationOf({ elevationM }),
   timezone,
 });
 const scenarioTargets = (targets: readonly Target[]): Scenario['targets'] =>
