@@ -50,6 +50,14 @@ const wholeText = ({ pages }: Printed): string =>
     .join(' ')
     .replaceAll(/\s+/g, ' ');
 
+/** The outline's titles, of all depths. */
+async function titlesOf({ document }: Printed): Promise<string[]> {
+  type Entries = Awaited<ReturnType<typeof document.getOutline>>;
+  const within = (entries: Entries): string[] =>
+    entries.flatMap(({ title, items }) => [title, ...within(items as Entries)]);
+  return within(await document.getOutline());
+}
+
 describe.each(PRINT_EDITIONS)('the %s edition', (edition) => {
   it.each(casesOf(edition))(
     'leaves no page under half full but the last, no heading alone, no word over another: %s, %s',
@@ -126,6 +134,18 @@ describe('the full edition', () => {
       .flatMap((entry) => [entry.title, ...entry.items.map((item: { title: string }) => item.title)])
       .join(' | ');
     expect(titles).toMatch(/Night of 14.*Frames to look at.*Ledger.*Findings.*Sky.*Provenance.*Every frame/);
+  });
+
+  it('names each heading once in the outline, also where every heading begins a page', async () => {
+    const work = works.get('longest full');
+    if (!work) throw new Error('the longest night was not rendered');
+    const style = '<style>@media print{.part,.finding,.body>h3,.body h4{break-before:page}}</style>';
+    const html = work.html({ level: 0, pageOf: null });
+    const headings = [...html.matchAll(/<h[1-4][ >]/g)].length;
+    const broken = await printed({ html: () => html.replace('</head>', `${style}</head>`) }, desk.browser, 'a4');
+    const titles = [...(await titlesOf(await pdf('longest', 'full', 'a4'))), ...(await titlesOf(broken))];
+    expect(titles.length).toBe(2 * headings);
+    expect(titles.filter((title) => /(\S.{6,}\S)\s*\1$/.test(title))).toEqual([]);
   });
 
   it('repeats the heads of a table that goes on', async () => {
