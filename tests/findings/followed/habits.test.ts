@@ -7,7 +7,8 @@ import { describe, expect, it } from 'vitest';
 import { FINDINGS } from '../../../src/findings/index.js';
 import { isReplayed, sum, type Night, type ReplayGain } from '../../../src/model/index.js';
 import type { FindingDraft } from '../../../src/findings/finding.js';
-import { simulate, type Simulation } from '../../support/generator/simulate.js';
+import { simulate } from '../../support/generator/simulate.js';
+import type { Simulation } from '../../support/generator/simulation.js';
 import type { Scenario, ScenarioHabits, ScenarioTrain } from '../../support/generator/scenario.js';
 import { expectHeld, gainMs, isHeld, reported, scenarioOf } from './support.js';
 
