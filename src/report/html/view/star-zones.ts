@@ -83,14 +83,14 @@ function zoneMap(train: Train, widths: readonly (number | undefined)[], frames: 
   const unit = scale === undefined ? 'px' : '″';
   const size = `${decimal(least * (scale ?? 1), 2)} to ${decimal(most * (scale ?? 1), 2)} ${unit}`;
   const shape = shapeText(widths);
+  const rest = shape === '' ? '' : `. ${shape}`;
   return {
     train: train.id,
     width: 3 * CELL.width,
     height: 3 * CELL.height,
     cells,
     alt: `FWHM in nine zones of ${train.id}’s field: ${size}.${shape === '' ? '' : ` ${shape}.`}`,
-    caption:
-      `${train.id}, FWHM in ${unit}, ${counted(frames, 'frame')} read in full` + (shape === '' ? '' : `. ${shape}`),
+    caption: `${train.id}, FWHM in ${unit}, ${counted(frames, 'frame')} read in full${rest}`,
   };
 }
 
