@@ -6,7 +6,12 @@ import { templates } from './scripts/bundle/templates.mjs';
  * Files with a process of their own: those that read PDFs, because the reader leaves drawing classes behind that charts
  * must not find, and the attacks, whose memory is measured.
  */
-const ALONE = ['tests/page/pdf.test.ts', 'tests/page/progress.test.ts', 'tests/hostile/**/*.test.ts'];
+const ALONE = [
+  'tests/page/pdf.test.ts',
+  'tests/page/any-night.test.ts',
+  'tests/page/progress.test.ts',
+  'tests/hostile/**/*.test.ts',
+];
 
 /** Other files that start a browser or a process, or need the compiled program. */
 const STARTING = [

@@ -7,7 +7,8 @@ import { openDesk, type Desk } from '../support/browser.js';
 import { expectWellSet, printed } from '../support/printed.js';
 import { TEST_NOW_MS } from '../support/sample-night.js';
 
-const SEEDS = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10];
+/** One to three trains and targets, 60 to 1200 frames; each was badly set once, or is the fullest. */
+const SEEDS = [1, 2, 6, 9];
 
 let desk: Desk;
 const pages = new Map<number, NightPages>();

@@ -82,14 +82,14 @@ function blocksTable({ trains }: Plan, night: PlannedNight, time: TimeText): Tab
 function addsTable({ lines }: PlannedNight): Table {
   const hours = (value: number): string => `${decimal(value, 1)} h`;
   return {
-    caption: 'What the night adds, if it is clear, and what the goal then lacks',
+    caption: 'What the night adds, if it is clear, and what the goal then still needs',
     name: 'plan-adds',
     columns: [
       column('Target'),
       column('Filter'),
       column('Train'),
       column('adds', 'figures'),
-      column('then lacks', 'figures'),
+      column('then needed', 'figures'),
     ],
     rows: lines.map((line: PlannedLine) => ({
       cells: [

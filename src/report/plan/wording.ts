@@ -89,7 +89,7 @@ export function briefOf(block: PlannedBlock, time: TimeText): string {
 export function restOf({ window, blocks }: PlannedNight, time: TimeText): string | null {
   const end = blocks.at(-1)?.span.endMs;
   if (window === null || end === undefined || window.endMs - end < 30 * MINUTE_MS) return null;
-  return `From ${time(end)} to ${time(window.endMs)} nothing that is lacking can be taken: time for darks and flats.`;
+  return `From ${time(end)} to ${time(window.endMs)} nothing that is still needed can be taken: time for darks and flats.`;
 }
 
 /** The nights after the first up to the last on which something is taken, and what is said of those after it. */
@@ -102,7 +102,9 @@ export function comingOf({ nights }: Plan): {
   const rest = coming[last + 1];
   return {
     nights: coming.slice(0, last + 1),
-    after: rest ? `From ${dateText(rest.date)} on nothing that is lacking can be taken on the nights planned.` : null,
+    after: rest
+      ? `From ${dateText(rest.date)} on nothing that is still needed can be taken on the nights planned.`
+      : null,
   };
 }
 
@@ -115,4 +117,4 @@ export function summaryOf(night: PlannedNight | undefined): string {
 }
 
 export const NOTHING =
-  'Nothing that is lacking can be taken on this night: no target with goals and a known place is up in darkness.';
+  'Nothing that is still needed can be taken on this night: no target with goals and a known place is up in darkness.';

@@ -87,7 +87,7 @@ export function briefView(view: NightView, level: number): BriefView {
       goals: goalsWithin(view.tonight.goals, limits.goals),
     },
     has: {
-      integration: level < 2,
+      integration: level < 3,
       gains: level < 2,
       almanac: level < 2,
       fields: level < 2,

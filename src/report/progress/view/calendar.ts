@@ -1,4 +1,4 @@
-import { counted, duration, groupBy, percent, UNKNOWN, type NightTrend } from '../../../model/index.js';
+import { counted, decimal, duration, groupBy, percent, UNKNOWN, type NightTrend } from '../../../model/index.js';
 import { column, figures, words, type Table } from '../../html/view/table.js';
 import type { ProgressContext } from '../context.js';
 import { dateText, monthText } from '../dates.js';
@@ -9,6 +9,10 @@ export interface CalendarNight {
   readonly width: string;
   readonly title: string;
   readonly bars: readonly { readonly className: string; readonly y: string; readonly height: string }[];
+  /** Hours kept on all trains, over the bars. */
+  readonly hours: string;
+  readonly middle: string;
+  readonly hoursY: string;
 }
 
 export interface CalendarMonth {
@@ -26,7 +30,9 @@ export interface CalendarView {
 }
 
 const DAYS = 31;
-const HEIGHT = 34;
+const HEIGHT = 48;
+/** Above the tallest bar, for the night's hours. */
+const HEAD = 13;
 const HOUR = 3_600_000;
 /** The longest night drawn, hours; longer ones reach the row's head. */
 const FULL_HOURS = 14;
@@ -37,20 +43,24 @@ const BAR = 0.8;
 function nightBars({ date, darkMs, usedMs, keptPerTrainMs, keptMs }: NightTrend): CalendarNight {
   const day = Number(date.slice(8));
   const bar = (className: string, ms: number) => {
-    const height = Math.min(HEIGHT - 1, (ms / HOUR / FULL_HOURS) * (HEIGHT - 1));
+    const height = Math.min(1, ms / HOUR / FULL_HOURS) * (HEIGHT - HEAD - 1);
     return { className, y: (HEIGHT - height).toFixed(1), height: height.toFixed(1) };
   };
+  const bars = [
+    ...(darkMs === null ? [] : [bar('dark', darkMs)]),
+    bar('used', usedMs),
+    bar('kept', Math.min(keptPerTrainMs, usedMs)),
+  ];
   return {
     x: `${((day - 1) * DAY_SHARE).toFixed(3)}%`,
     width: `${(DAY_SHARE * BAR).toFixed(3)}%`,
     title:
       `${dateText(date)}: ${darkMs === null ? 'darkness not known' : `${duration(darkMs)} dark`}, ` +
       `${duration(usedMs)} used, ${duration(keptMs)} kept on all trains`,
-    bars: [
-      ...(darkMs === null ? [] : [bar('dark', darkMs)]),
-      bar('used', usedMs),
-      bar('kept', Math.min(keptPerTrainMs, usedMs)),
-    ],
+    bars,
+    hours: decimal(keptMs / HOUR, keptMs < 10 * HOUR ? 1 : 0),
+    middle: `${((day - 1 + BAR / 2) * DAY_SHARE).toFixed(3)}%`,
+    hoursY: (Math.min(...bars.map(({ y }) => Number(y))) - 3).toFixed(1),
   };
 }
 

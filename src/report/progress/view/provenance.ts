@@ -20,7 +20,7 @@ const FORMULAS: ProgressNotes['formulas'] = [
       'exposure of the frames whose verdict is kept, summed over frames; a frame counts once, however ' +
       'many folders or records hold it.',
   },
-  { name: 'Lacking', text: 'goal less kept, never below nothing. Doubtful frames are shown and do not count.' },
+  { name: 'Still needed', text: 'goal less kept, never below nothing. Doubtful frames are shown and do not count.' },
   { name: 'Used', text: 'from the first light’s begin to the last one’s end, inside darkness.' },
   { name: 'Efficiency', text: 'kept integration ÷ (first light to last × number of trains).' },
   {
