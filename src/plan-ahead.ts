@@ -140,6 +140,8 @@ function trainsOf(
   return trains.flatMap((id): PlanTrain[] => {
     const own = here.findLast((night) => night.trains.some((train) => train.id === id));
     if (!own) return [];
+    const nights = here.flatMap((night) => night.trains.filter((train) => train.id === id));
+    const pauses = nights.flatMap((train) => train.betweenSubsMs ?? []);
     const totals = here.flatMap((night) => night.totals.filter((total) => total.train === id));
     const taken = sum(totals.map(({ ms }) => ms.taken));
     const frames = new Map<string, Map<number, number>>();
@@ -153,10 +155,10 @@ function trainsOf(
     return [
       {
         id,
-        apertureMm: apertures.get(id) ?? null,
+        apertureMm: apertures.get(id) ?? nights.findLast((t) => t.apertureMm !== undefined)?.apertureMm ?? null,
         pixelScaleArcsec: own.trains.find((train) => train.id === id)?.pixelScaleArcsec ?? null,
         keptShare: taken > 0 ? sum(totals.map(({ ms }) => ms.kept)) / taken : 1,
-        betweenSubsMs: BETWEEN_SUBS_MS,
+        betweenSubsMs: pauses.length > 0 ? median(pauses) : BETWEEN_SUBS_MS,
         subSeconds: new Map([...frames].map(([filter, lengths]) => [filter, mostUsed(lengths)] as const)),
       },
     ];

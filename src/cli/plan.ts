@@ -41,7 +41,7 @@ export function addPlan(program: Command, context: Context): void {
     .argument('<archive>', 'folder of night records, as report --archive and archive add make it')
     .option('--night <date>', 'plan from this evening, YYYY-MM-DD, instead of tonight')
     .option('--nights <count>', `nights to plan, 1 to ${MOST_NIGHTS}`, '14')
-    .option('--aperture <train=mm...>', 'free apertures, which no record holds; a larger one counts more')
+    .option('--aperture <train=mm...>', 'free apertures where the records do not hold them; a larger one counts more')
     .option('--json', 'print JSON instead of text')
     .option('-o, --out <folder>', 'write page, PDF, JSON and text to this folder instead of printing the plan')
     .option('--no-pdf', 'leave the PDF out')

@@ -80,6 +80,10 @@ export interface TrainSummary extends Pick<Train, 'id' | 'role' | 'pixelScaleArc
   readonly starSize: number | null;
   /** Median wait at a dither, ms; `null` when the train waited at none. */
   readonly ditherWaitMs: number | null;
+  /** Free aperture, mm; absent where the record does not tell. */
+  readonly apertureMm?: number;
+  /** Median from one exposure to the next where nothing lies between, ms; `null` when no two follow each other. */
+  readonly betweenSubsMs?: number | null;
 }
 
 /** What the user says about the archive beside the records: `goals.yaml`. */

@@ -116,6 +116,7 @@ const sessionRecordSchema = z.strictObject({
       id: z.string(),
       role: z.enum(['pilot', 'companion']),
       pixelScale: z.number().optional().describe('arcseconds per pixel'),
+      aperture: z.number().min(0).optional().describe('free aperture, millimetres'),
     }),
   ),
   targets: z.array(

@@ -52,7 +52,12 @@ export function toRecord(night: Night, version: string, whole = true): NightReco
       kind: sky?.window.kind ?? 'activity',
       note: sky?.window.note,
     },
-    trains: night.gathered.trains.map((t) => ({ id: t.id, role: t.role, pixelScale: t.pixelScaleArcsec })),
+    trains: night.gathered.trains.map((t) => ({
+      id: t.id,
+      role: t.role,
+      pixelScale: t.pixelScaleArcsec,
+      aperture: t.apertureMm,
+    })),
     targets: night.timeline.targets.map((t) => ({
       name: t.name,
       aliases: t.aliases.length > 0 ? [...t.aliases] : undefined,

@@ -142,7 +142,7 @@ function trainsOf(record: NightRecord): TrainSummary[] {
     if (own && guidingRms != null) own.guiding.push(guidingRms);
     if (own && size != null) own.stars.push(size);
   }
-  return record.trains.map(({ id, role, pixelScale }) => {
+  return record.trains.map(({ id, role, pixelScale, aperture }) => {
     const accounts: Partial<Record<Account, number>> = {};
     for (const row of record.ledger) if (row.train === id) accounts[row.account] = Math.round(row.seconds * 1000);
     const { guiding = [], stars = [] } = measures.get(id) ?? {};
@@ -153,6 +153,8 @@ function trainsOf(record: NightRecord): TrainSummary[] {
       accountsMs: accounts,
       guidingRmsArcsec: middle(guiding),
       starSize: middle(stars),
+      ...(aperture === undefined ? {} : { apertureMm: aperture }),
+      betweenSubsMs: middle(pausesOf(record, id)),
       ditherWaitMs: middle(
         record.dithers.flatMap((d) => {
           const seconds = ownValue(d.waits, id);
@@ -160,6 +162,21 @@ function trainsOf(record: NightRecord): TrainSummary[] {
         }),
       ),
     };
+  });
+}
+
+/** Longer rests between two subs are a dither or more, ms. Common practice, no source. */
+const LONGEST_PAUSE_MS = 15_000;
+
+/** From each exposure of a train to the next, but for longer rests, ms. */
+function pausesOf({ frames }: NightRecord, train: string): number[] {
+  const own = frames
+    .flatMap((f) => (f.train === train ? [{ startMs: Date.parse(f.begin), ms: f.seconds * 1000 }] : []))
+    .sort((a, b) => a.startMs - b.startMs);
+  return own.slice(1).flatMap(({ startMs }, i) => {
+    const before = own[i];
+    const pauseMs = before ? startMs - before.startMs - before.ms : -1;
+    return pauseMs >= 0 && pauseMs <= LONGEST_PAUSE_MS ? [pauseMs] : [];
   });
 }
 
