@@ -23,6 +23,9 @@ import { agreementNotes, daylightNotes, yearNotes } from './log-notes.js';
 import { dialectOf, framesOf, logFile, namedDialect, rigAbove, type NamedDialect } from './log-surroundings.js';
 import type { Warning } from './model/index.js';
 
+/** A draft is tried on so many lines; `dialect check` reads the whole log. */
+const CHECKED_LINES = 150_000;
+
 export type { Answer, Question } from './gather/dialects/index.js';
 
 /** A starter dialect, and what to say of it. */
@@ -62,6 +65,7 @@ export async function draftFor(log: string, options: DraftOptions): Promise<Draf
   const lines = report.rules.reduce((sum, rule) => sum + rule.count, 0);
   const checked = await checkDialect(dirname(path), basename(path), compiled('the draft', yaml), {
     zone: options.zone ?? rigAbove(path)?.rig.site?.timezone,
+    firstLines: CHECKED_LINES,
   });
   return {
     yaml,

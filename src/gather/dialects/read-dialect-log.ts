@@ -16,6 +16,8 @@ export interface DialectLogOptions {
   readonly zone?: string;
   /** The evening's local date, `YYYY-MM-DD`, for logs that print no date. */
   readonly sessionDate?: string;
+  /** Only the first lines, about so many, are read: for a look at a log of any size. */
+  readonly firstLines?: number;
 }
 
 /**
@@ -52,7 +54,10 @@ export async function readObserved(
     tally,
     observer,
   );
-  const file = await readLines(rootDir, relativePath, dialect.encoding, tally, (block) => reader.take(block));
+  const { firstLines = Infinity } = options;
+  const file = await readLines(rootDir, relativePath, dialect.encoding, tally, (block) => {
+    if (block.firstLine <= firstLines) reader.take(block);
+  });
   reader.finish();
   clock.finish();
   if (file.lines > 0 && reader.matched === 0) {

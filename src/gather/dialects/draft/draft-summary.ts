@@ -12,7 +12,7 @@ export function draftSummary(report: DraftReport, { lines, read, contradictions 
   const guiding = read.guiding === undefined ? null : guidingCheck(read.guiding);
   const share = (part: number): string => `${((100 * part) / Math.max(1, lines.all)).toFixed(0)} %`;
   return [
-    `read by this draft, the log gives ${read.events.length} events; ${share(lines.unmatched)} of its lines are left over`,
+    `read by this draft, ${lines.all < 0.9 * report.totalLines ? `the first ${lines.all} lines give` : 'the log gives'} ${read.events.length} events; ${share(lines.unmatched)} of these lines are left over`,
     ...(guiding === null
       ? []
       : [

@@ -4,8 +4,8 @@ import { WarningTally } from '../../lines/warning-tally.js';
 import type { Warning } from '../../../model/index.js';
 
 /** Lines and text of a log that a draft looks at. */
-const MAX_LINES = 80_000;
-const MAX_CHARACTERS = 32 * 2 ** 20;
+const MAX_LINES = 30_000;
+const MAX_CHARACTERS = 12 * 2 ** 20;
 /** A log message is shorter; what follows is not looked at. */
 const MAX_LINE = 2000;
 
@@ -20,7 +20,7 @@ export interface LogSample extends TextForm {
 }
 
 /**
- * Reads the beginning of a log for `draftDialect`: up to 80,000 lines. Never throws.
+ * Reads the beginning of a log for `draftDialect`: up to 30,000 lines, more than a night has. Never throws.
  *
  * @param rootDir the folder that the path is relative to
  */

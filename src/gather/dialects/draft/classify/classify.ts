@@ -5,8 +5,9 @@ import { numberIn } from '../kinds/values.js';
 import { isTook, tookUnit } from '../group-names.js';
 import { isNoise, wordEvidence } from '../lexicon/word-evidence.js';
 import { contradicting } from './consistency.js';
-import { decode } from './decode.js';
+import { decode, type Decoded } from './decode.js';
 import { statedDurations, type Stated } from './durations.js';
+import { stateIndex } from './grammar.js';
 import { NightFit, type StatedTimes } from './night-fit.js';
 import { timelineOf } from './occurrences.js';
 import { againstValues, priorOf } from './priors.js';
@@ -37,9 +38,15 @@ export interface Candidate {
 /** How much better the night must be for it, and how far it must be ahead of the next. */
 const TAKEN = 0.4;
 const LEAD = 0.5;
+/** Structure tells without words only where exposures hold it: fewer are no anchor. */
+const ANCHORS = 6;
 /** A kind that fits this badly among the others contradicts them, whatever its words say; few lines may be chance. */
 const CONTRADICTS = -0.3;
 const MIN_LINES = 5;
+/** The nights of logs that were read right come out at 0.9 and more; below this something is misread. */
+const SENSIBLE = 0.8;
+const FITS_WELL = 0.55;
+const FITS_BESIDE = 0.2;
 /** An event that makes the night this much worse is not offered. */
 const WORTH = 1.5;
 const STATED = 4;
@@ -91,17 +98,20 @@ export function classify(candidates: readonly Candidate[]): {
     candidates.map(({ kind, only }) => ({
       kind,
       own: own.get(kind) ?? new Map<EventName, number>(),
-      prior: isOpen(kind) ? priorOf(kind, exposures) : null,
+      prior: isOpen(kind) && exposures >= ANCHORS ? priorOf(kind, exposures) : null,
       only,
     })),
     night,
   );
+  // A night of one train that does not come out sensible is misread somewhere: only what fits well is kept.
+  const wanted = exposures > 0 && trains === null && sense(rankings) < SENSIBLE ? FITS_WELL : CONTRADICTS;
   const verdicts = new Map<Kind, Verdict>();
   for (const kind of kinds) {
     const { ranking: all, fit } = rankings.get(kind) ?? { ranking: [], fit: 0 };
     const ranking = all.filter(([, value]) => value > -WORTH);
     const [best, second] = ranking;
-    const contradicts = kind.count >= MIN_LINES && fit < CONTRADICTS && exposures > 0;
+    const least = best !== undefined && stateIndex(best[0]) === undefined ? Math.min(wanted, FITS_BESIDE) : wanted;
+    const contradicts = kind.count >= MIN_LINES && fit < least && exposures > 0;
     const score = best?.[1] ?? 0;
     const margin = best === undefined ? 0 : score - Math.max(0, second?.[1] ?? 0);
     verdicts.set(kind, {
@@ -117,6 +127,19 @@ export function classify(candidates: readonly Candidate[]): {
     if (verdict !== undefined) verdicts.set(kind, { ...verdict, event: null });
   }
   return { verdicts, stated, trains };
+}
+
+/** How well the lines of a night follow each other as they are taken, the mean over all of them. */
+function sense(decoded: ReadonlyMap<Kind, Decoded>): number {
+  let lines = 0;
+  let sum = 0;
+  for (const [kind, { ranking, fit }] of decoded) {
+    const [best] = ranking;
+    if (best === undefined || best[1] < TAKEN || stateIndex(best[0]) === undefined) continue;
+    lines += kind.count;
+    sum += kind.count * fit;
+  }
+  return lines === 0 ? 1 : sum / lines;
 }
 
 /** Lines about nothing that counts, and single lines, are what their words say or nothing. */

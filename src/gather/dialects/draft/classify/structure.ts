@@ -75,8 +75,9 @@ function closing(
       const other = timeline[k];
       if (other === undefined) break;
       const excessMs = other.atMs - fromMs - value * 1000;
-      if (excessMs > LATE_MS || other.kind === begin) break;
-      if (excessMs < -EARLY_MS || seen.has(other.kind)) continue;
+      if (excessMs > LATE_MS) break;
+      // Another shutter may open meanwhile: a log can be of two trains.
+      if (excessMs < -EARLY_MS || other.kind === begin || seen.has(other.kind)) continue;
       if (seen.size === 0 && excessMs < ON_TIME_MS) closed++;
       seen.add(other.kind);
       const hit = hits.get(other.kind) ?? { count: 0, excessMs: 0 };

@@ -4,8 +4,9 @@ import type { StatedExposure } from './structure.js';
 
 /** Exposures of one train may touch, never overlap by more than this. */
 const SLACK_MS = 2000;
-const OVERLAPPING = 0.15;
-const CLEAN = 0.04;
+/** An exposure that is cut short seems to overlap the next. */
+const OVERLAPPING = 0.2;
+const CLEAN = 0.1;
 /** Each train takes this share of the exposures at least, all of them together nearly all. */
 const SHARE = 0.12;
 const COVERED = 0.95;

@@ -237,7 +237,11 @@ function fieldKind(
 /** The values of one field that are alike but for numbers and names in them: `300 s Ha NGC 281`. */
 function compositeCell(lines: readonly FieldLine[], path: string, decimalComma: boolean): Kind | null {
   const messages = lines.map(({ fields, line, atMs }) => ({ text: fields.get(path)?.trim() ?? '', line, atMs }));
-  if (!messages.every(({ text }) => /\d/.test(text) && /[\s/;,]/.test(text))) return null;
+  // `600s` is a number with its unit.
+  if (
+    !messages.every(({ text }) => /\d/.test(text) && (/[\s/;,]/.test(text) || /^[-+]?\d[\d.,]*\p{L}{1,3}$/u.test(text)))
+  )
+    return null;
   const [cell, second] = textKinds(messages, decimalComma);
   return cell !== undefined && second === undefined && cell.slots.length > 0 && cell.summary !== '…' ? cell : null;
 }
