@@ -25,6 +25,12 @@ const UNITS = [1, 0.001, 60] as const;
  * seconds later, again and again.
  */
 export function statedExposures(kinds: readonly Kind[], timeline: readonly Occurrence[]): StatedExposure[] {
+  const found = exposuresIn(kinds, timeline, false);
+  // Another shutter may open meanwhile: the log can be of two trains.
+  return found.length > 0 ? found : exposuresIn(kinds, timeline, true);
+}
+
+function exposuresIn(kinds: readonly Kind[], timeline: readonly Occurrence[], several: boolean): StatedExposure[] {
   const indexOf = new Map<Kind, number[]>();
   timeline.forEach(({ kind }, i) => {
     const own = indexOf.get(kind);
@@ -38,7 +44,7 @@ export function statedExposures(kinds: readonly Kind[], timeline: readonly Occur
       .filter(({ type }) => type === 'number')
       .flatMap((seconds) =>
         UNITS.filter((unit) => isUnit(seconds, unit)).flatMap(
-          (unitSeconds) => closing(begin, seconds, unitSeconds, indices, timeline) ?? [],
+          (unitSeconds) => closing(begin, seconds, unitSeconds, indices, timeline, several) ?? [],
         ),
       )
       .sort((a, b) => b.share - a.share)[0];
@@ -61,6 +67,7 @@ function closing(
   unitSeconds: number,
   indices: readonly number[],
   timeline: readonly Occurrence[],
+  several: boolean,
 ): (StatedExposure & { share: number }) | null {
   const hits = new Map<Kind, { count: number; excessMs: number }>();
   let closed = 0;
@@ -75,8 +82,7 @@ function closing(
       const other = timeline[k];
       if (other === undefined) break;
       const excessMs = other.atMs - fromMs - value * 1000;
-      if (excessMs > LATE_MS) break;
-      // Another shutter may open meanwhile: a log can be of two trains.
+      if (excessMs > LATE_MS || (other.kind === begin && !several)) break;
       if (excessMs < -EARLY_MS || other.kind === begin || seen.has(other.kind)) continue;
       if (seen.size === 0 && excessMs < ON_TIME_MS) closed++;
       seen.add(other.kind);

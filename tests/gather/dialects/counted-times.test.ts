@@ -1,0 +1,47 @@
+import { describe, expect, it } from 'vitest';
+import { draftDialect } from '../../../src/gather/dialects/index.js';
+
+/** A log of twenty lines, its stamps by these seconds, under a head. */
+function timeOf(head: readonly string[], stamp: (i: number) => string): string {
+  const body = Array.from({ length: 20 }, (_, i) => `${stamp(i)} shutter ${i % 2 === 0 ? 'open' : 'closed'}`);
+  const lines = [...head, ...body];
+  const { yaml } = draftDialect({
+    file: 'night.log',
+    lines,
+    totalLines: lines.length,
+    encoding: 'utf-8',
+    lineEnding: 'LF',
+    warnings: [],
+  });
+  return /pattern: '([^']*)'/.exec(yaml)?.[1] ?? '';
+}
+
+const clock = (seconds: number): string =>
+  [3600, 60, 1]
+    .map((unit) => String(Math.floor(seconds / unit) % (unit === 3600 ? 24 : 60)).padStart(2, '0'))
+    .join(':');
+
+describe('hours, minutes and seconds under a line with a date and a time', () => {
+  it('count from it when they begin near zero', () => {
+    expect(timeOf(['log opened 2026-10-14 20:15:03'], (i) => clock(9 + i * 300))).toBe('{elapsed}');
+    expect(timeOf(['2026-10-14T20:15:03'], (i) => clock(9 + i * 300))).toBe('{elapsed}');
+  });
+
+  it('are times of day when they go on from it', () => {
+    expect(timeOf(['log opened 2026-10-14 20:15:03'], (i) => clock(20 * 3600 + 920 + i * 300))).toBe(
+      '{hour}:{minute}:{second}',
+    );
+  });
+
+  it('count from it when they would put exposures into daylight', () => {
+    expect(timeOf(['log opened 2026-10-14 03:15:03'], (i) => clock(10 * 3600 + i * 300))).toBe('{elapsed}');
+  });
+
+  it('count when a plus stands before them', () => {
+    expect(timeOf(['zero is 2026-10-14 20:15:03'], (i) => `+${clock(7200 + i * 300)}`)).toBe('+{elapsed}');
+  });
+
+  it('are times of day where no line states a time', () => {
+    expect(timeOf(['Night of 2026-10-14'], (i) => clock(60 + i * 300))).toBe('{hour}:{minute}:{second}');
+  });
+});

@@ -1,0 +1,21 @@
+import { describe, expect, it } from 'vitest';
+import { stateChange } from '../../../src/gather/dialects/draft/lexicon/state-changes.js';
+
+describe('a change of state', () => {
+  it.each([
+    ['camera idle → exposing', 'exposure-begin'],
+    ['Kamera BELICHTET → frei', 'exposure-end'],
+    ['mount tracking -> slewing', 'slew-begin'],
+    ['导星 导星中 → 等待稳定', 'settling-begin'],
+    ['guider settling => guiding', 'settling-end'],
+    ['Leitauge LEITET → RUHT', 'guiding-rest-begin'],
+  ])('begins what it enters, ends what it leaves: %s', (wording, event) => {
+    const [best] = [...(stateChange(wording) ?? [])].sort((a, b) => b[1] - a[1]);
+    expect(best?.[0]).toBe(event);
+  });
+
+  it('is none where numbers stand before and after', () => {
+    expect(stateChange('star width # -> #')).toBeNull();
+    expect(stateChange('shutter closed')).toBeNull();
+  });
+});
