@@ -1,21 +1,36 @@
 /**
  * Where nights are cut when the site cannot tell: at noon by the headers' own local time, else at the middle of the
- * longest daily pause.
+ * longest daily pause; where no pause tells (calibration by day, many nights in one folder) at the noon of the Sun by
+ * fields and dates of the lights.
  */
 import { DateTime } from 'luxon';
-import { hoursFromSun, median, zoneByPause, type HeaderFrame, type Site, type Warning } from '../model/index.js';
+import {
+  hoursFromSun,
+  median,
+  midpointMs,
+  zoneByPause,
+  zoneBySky,
+  type HeaderFrame,
+  type Site,
+  type Warning,
+} from '../model/index.js';
 
 /**
  * A zone farther from the Sun's time than this contradicts its longitude, hours: no zone in use is. Common practice, no
  * source.
  */
 const CONTRADICTION_HOURS = 3;
+/** A shorter daily pause may be any pause: nights are not told by it, ms. Common practice, no source. */
+const TELLING_PAUSE_MS = 6 * 3_600_000;
+
+/** What of a frame tells where nights end. */
+export type CutFrame = Pick<HeaderFrame, 'localOffsetMinutes' | 'raDeg' | 'exposure'>;
 
 /** The zone to cut nights by, with what has to be said; `null` where the site's own zone serves. */
 export function nightCut(
   site: Site | null,
   instantsMs: readonly number[],
-  frames: readonly Pick<HeaderFrame, 'localOffsetMinutes'>[] = [],
+  frames: readonly CutFrame[] = [],
 ): { readonly zone: string; readonly warning: Warning } | null {
   const contradiction = site ? contradictionOf(site, instantsMs) : null;
   if (site && contradiction === null) return null;
@@ -33,6 +48,20 @@ export function nightCut(
   }
   const cut = zoneByPause(instantsMs);
   if (!cut) return null;
+  const bySky = cut.pauseMs < TELLING_PAUSE_MS ? zoneBySky(pointedLights(frames)) : null;
+  if (bySky !== null) {
+    const how =
+      `no pause is long enough to tell where a night ends (${(cut.pauseMs / 3_600_000).toFixed(1)} h), so that nights ` +
+      `are cut at noon of ${bySky}, by which the Sun was down and the fields were high, by coordinates and dates of ` +
+      'the lights';
+    return {
+      zone: bySky,
+      warning:
+        contradiction === null
+          ? { code: 'night-cut-by-sky', message: `no site in headers or rig file: ${how}` }
+          : { code: 'zone-contradicts-longitude', message: `${contradiction}; ${how}` },
+    };
+  }
   const at = new Date(cut.noonMs).toISOString().slice(11, 16);
   const how = `nights are cut at ${at} UTC, in the longest pause (${(cut.pauseMs / 3_600_000).toFixed(1)} h)`;
   return {
@@ -44,8 +73,14 @@ export function nightCut(
   };
 }
 
+function pointedLights(frames: readonly CutFrame[]) {
+  return frames.flatMap(({ raDeg, exposure }) =>
+    raDeg === undefined || exposure === undefined ? [] : [{ raDeg, atMs: midpointMs(exposure) }],
+  );
+}
+
 /** The zone of the local times that most headers state, `UTC+5:30`; `null` where most state none. */
-function localZone(frames: readonly Pick<HeaderFrame, 'localOffsetMinutes'>[]): string | null {
+function localZone(frames: readonly CutFrame[]): string | null {
   const offsets = frames.flatMap(({ localOffsetMinutes: m }) => (m === undefined ? [] : [m]));
   if (offsets.length === 0 || offsets.length < frames.length / 2) return null;
   const minutes = Math.round(median(offsets));

@@ -40,6 +40,51 @@ export function zoneByPause(instantsMs: readonly number[]): { zone: string; paus
   };
 }
 
+/** A light's field and middle: where it was pointed, and when. */
+export interface PointedLight {
+  readonly raDeg: number;
+  readonly atMs: number;
+}
+
+/** A field farther from the meridian than this is low or set at most sites, hours. Common practice, no source. */
+const HIGH_HOURS = 6;
+/** The mean Sun is up for half of the day, averaged over the year: between these hours of its own. */
+const SUN_UP = { fromHour: 6, toHour: 18 };
+
+/**
+ * The whole-hour zone under which the fewest lights stand in daylight by the mean Sun or far from the meridian; of
+ * several, the one that has the fields nearest to it. `null` without lights.
+ */
+export function zoneBySky(lights: readonly PointedLight[]): string | null {
+  if (lights.length === 0) return null;
+  const score = (zoneHours: number): { impossible: number; away: number } => {
+    let [impossible, away] = [0, 0];
+    for (const { raDeg, atMs } of lights) {
+      const solarHour = wrapped(atMs / HOUR_MS + zoneHours, 24);
+      const hourAngle = Math.abs(wrapped(siderealHours(atMs) + zoneHours - raDeg / 15 + 12, 24) - 12);
+      if (solarHour >= SUN_UP.fromHour && solarHour < SUN_UP.toHour) impossible++;
+      if (hourAngle > HIGH_HOURS) impossible++;
+      away += hourAngle;
+    }
+    return { impossible, away };
+  };
+  const zones = Array.from({ length: 24 }, (_, i) => ({ hours: i - 11, ...score(i - 11) }));
+  const best = zones.reduce((a, b) =>
+    b.impossible < a.impossible || (b.impossible === a.impossible && b.away < a.away) ? b : a,
+  );
+  return zoneOfHours(best.hours);
+}
+
+/** Mean sidereal time at Greenwich, hours: the linear terms of IAU 1982, from memory; good to a second for decades. */
+function siderealHours(atMs: number): number {
+  const days = (atMs - Date.UTC(2000, 0, 1, 12)) / DAY_MS;
+  return wrapped(18.697374558 + 24.06570982441908 * days, 24);
+}
+
+function wrapped(value: number, turn: number): number {
+  return ((value % turn) + turn) % turn;
+}
+
 /** How far a zone's offset is from the Sun's time at a longitude, hours, 0…12: a zone that contradicts its place. */
 export function hoursFromSun(offsetMinutes: number, longitudeDeg: number): number {
   const hours = Math.abs(offsetMinutes / 60 - longitudeDeg / 15) % 24;

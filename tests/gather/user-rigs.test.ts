@@ -4,6 +4,9 @@ import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { userRigFolder } from '../../src/cli/user-folder.js';
 import { gatherSession } from '../../src/gather/index.js';
+import { readNights } from '../../src/pipeline.js';
+import { viewContext } from '../../src/report/html/view/context.js';
+import { frontView } from '../../src/report/html/view/front.js';
 import { writeFiles } from '../support/generator/samples.js';
 import { TWIN_NIGHT } from '../support/generator/scenarios.js';
 import { writeSession } from '../support/generator/write-session.js';
@@ -36,6 +39,14 @@ describe('the user’s rigs', () => {
     expect(events.length).toBeGreaterThan(0);
     expect(warnings.find((w) => w.code === 'user-rig')?.message).toContain('hill.yaml');
     expect(warnings.find((w) => w.code === 'user-rig-unusable')?.message).toContain('broken.yaml');
+  });
+
+  it('are named on the first screen', async () => {
+    const path = join(folder, 'first-screen');
+    writeFiles(path, new Map([...files].filter(([name]) => name !== 'rig.yaml')));
+    const [night] = await readNights(path, { nowMs: TEST_NOW_MS, userRigs: rigs });
+    if (!night) throw new Error('no night was read');
+    expect(frontView(viewContext(night)).notices.join(' ')).toMatch(/hill\.yaml of your own rigs fits its headers/);
   });
 
   it('have their own keywords read, though nothing else would tell the frames', async () => {

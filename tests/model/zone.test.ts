@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { placeZone } from '../../src/config/index.js';
 import { nightCut } from '../../src/gather/night-cut.js';
-import { hoursFromSun, zoneByPause, type Site } from '../../src/model/index.js';
+import { hoursFromSun, interval, zoneByPause, type Site } from '../../src/model/index.js';
 import { nightOf } from '../../src/sky/index.js';
 import { clockOf } from '../../src/vocabulary/clock.js';
 
@@ -71,6 +71,38 @@ describe('nights without coordinates', () => {
     const instants = [0, 1, 2].flatMap((d) => during(`2026-10-1${d}T10:00:00Z`, `2026-10-1${d}T18:00:00Z`));
     const zone = zoneByPause(instants)?.zone ?? 'UTC';
     expect(new Set(instants.map((ms) => nightOf(ms, zone))).size).toBe(3);
+  });
+});
+
+describe('nights without coordinates and without a pause', () => {
+  /** Lights of a field from half past eight in the evening to four by the Sun of a longitude, night after night. */
+  const lightsAt = (longitudeDeg: number, date: string, raDeg: number) =>
+    [0, 1, 2].flatMap((night) =>
+      during(`${date}T20:30:00Z`, `${date}T23:55:00Z`).flatMap((ms) => {
+        const startMs = ms - (longitudeDeg / 15) * 3_600_000 + night * 86_400_000;
+        return [0, 4 * 3_600_000].map((later) => ({ raDeg, exposure: interval(startMs + later, startMs + later + 1) }));
+      }),
+    );
+  /** Darks all day long. */
+  const darks = during('2026-10-14T00:00:00Z', '2026-10-14T23:55:00Z');
+
+  // Fields that culminate about midnight on the date: right ascension twelve hours from the Sun's, from memory.
+  it.each([
+    ['179° E over New Year', 179, '2026-12-30', 100],
+    ['181°', -179, '2026-12-30', 100],
+    ['a field of autumn at 1° W', -1, '2026-10-14', 20],
+    ['a field that culminates at dusk', -70, '2026-10-14', 315],
+    ['30° S, 149° E in June', 149, '2026-06-20', 270],
+  ])('are cut by day where Sun and fields tell: %s', (_where, longitudeDeg, date, raDeg) => {
+    const lights = lightsAt(longitudeDeg, date, raDeg);
+    const cut = nightCut(null, [...darks, ...lights.map((l) => l.exposure.startMs)], lights);
+    expect(cut?.warning.code).toBe('night-cut-by-sky');
+    const nights = new Map(lights.map((l) => [nightOf(l.exposure.startMs, cut?.zone ?? ''), 0]));
+    expect(nights.size).toBe(3);
+  });
+
+  it('are cut in what pause there is where nobody says what was pointed at', () => {
+    expect(nightCut(null, darks)?.warning.code).toBe('night-cut-by-pause');
   });
 });
 

@@ -38,7 +38,8 @@ export const roughGuiding: LossCause = {
   },
   whyCleared(_frame, around, by) {
     if (around.guiding === null) throw new TypeError('rough guiding was cleared, and nothing guided');
-    return clearedText(`guiding RMS ${around.guiding.totalRmsArcsec.toFixed(2)}″`, around, by);
+    const rms = around.guiding.jitterRmsArcsec ?? around.guiding.totalRmsArcsec;
+    return clearedText(`guiding RMS ${rms.toFixed(2)}″`, around, by);
   },
 };
 

@@ -40,6 +40,34 @@ describe('the headline', () => {
     expect(headlineText(context(name))).toMatch(pattern);
   });
 
+  it('says why nothing could be kept where it never grew dark', () => {
+    const night = namedNight('polar-summer');
+    const { almanac } = night.sky;
+    if (almanac === null) throw new Error('the night has a site');
+    const twilight = { kind: 'twilight' as const, verdict: 'doubtful' as const, by: 'duration' as const };
+    const lights = night.accounts.lights.map((frame) => ({
+      ...frame,
+      verdict: 'doubtful' as const,
+      causes: [
+        { ...twilight, span: frame.exposure, overlapMs: 1, evidence: '', certainty: 'measured' as const, sources: [] },
+      ],
+    }));
+    const totals = night.accounts.totals.map((t) => ({
+      ...t,
+      frames: { ...t.frames, kept: 0, doubtful: t.frames.taken, lost: 0 },
+      ms: { ...t.ms, kept: 0, doubtful: t.ms.taken, lost: 0 },
+    }));
+    const window = { ...almanac.window, kind: 'sunset' as const, asked: 'nautical' as const, sunMinimumDeg: -1.58 };
+    const bright = {
+      ...night,
+      sky: { ...night.sky, almanac: { ...almanac, window } },
+      accounts: { ...night.accounts, lights, totals },
+    };
+    expect(headlineText(viewContext(bright))).toMatch(
+      /^None of the \d+ frames taken could be kept: the Sun never went below −12°, and its lowest was −1\.6°\./,
+    );
+  });
+
   it('never breaks inside a quantity', () => {
     for (const name of NIGHT_NAMES) {
       for (const phrase of headline(context(name))) {

@@ -1,4 +1,4 @@
-import { about, duration, listed, type Night } from '../../../model/index.js';
+import { about, duration, listed, TWILIGHTS, type Night } from '../../../model/index.js';
 import { lossesOf, type Loss } from '../../figures/losses.js';
 import type { ViewContext } from './context.js';
 
@@ -37,8 +37,21 @@ function targets(night: Night): string {
 function kept({ night, worth }: ViewContext): Phrase[] {
   if (worth.frames.taken === 0)
     return [say('No light was taken in '), quantity(duration(worth.windowMs)), say(` ${windowName(night)}.`)];
-  if (worth.integrationMs.kept === 0) return [say(`None of the ${worth.frames.taken} frames taken could be kept.`)];
+  if (worth.integrationMs.kept === 0)
+    return [say(`None of the ${worth.frames.taken} frames taken could be kept${neverDarkText(night)}.`)];
   return [quantity(duration(worth.integrationMs.kept)), say(` kept${targets(night)}, ${together(night)}.`)];
+}
+
+/** Why, where it never grew dark enough for any of them; else empty. */
+function neverDarkText({ sky, accounts }: Night): string {
+  const window = sky.almanac?.window;
+  if (window === undefined || window.kind === window.asked) return '';
+  if (!accounts.lights.every(({ causes }) => causes.some(({ kind }) => kind === 'twilight'))) return '';
+  const degrees = (deg: number, decimals: number): string => `${deg.toFixed(decimals).replace('-', '−')}°`;
+  return (
+    `: the Sun never went below ${degrees(TWILIGHTS[window.asked].sunAltitudeDeg, 0)}, ` +
+    `and its lowest was ${degrees(window.sunMinimumDeg, 1)}`
+  );
 }
 
 function windowName({ sky }: Night): string {

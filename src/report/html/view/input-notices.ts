@@ -8,12 +8,14 @@ import { counted, groupBy, listed, warningsOf, type Night, type Warning } from '
 const IN_FULL: readonly string[] = [
   'night-cut-by-pause',
   'night-cut-by-local-time',
+  'night-cut-by-sky',
   'zone-contradicts-longitude',
   'log-far-from-frames',
   'local-time-suspected',
   'lights-in-daylight',
   'train-overlaps-itself',
   'trains-told-apart',
+  'user-rig',
 ];
 
 /** Fewer lines than this with impossible times are slips. */
