@@ -19,6 +19,12 @@ describe('rough guiding', () => {
     ]);
     expect(causesBy(roughGuiding, light('wren', '21:00:00', 300), around({ guiding: guiding(1.3) }))).toEqual([]);
   });
+  it('goes by the RMS about the mean: a steady offset leaves stars round, and is shown', () => {
+    const offset = (jitterRmsArcsec: number) => ({ ...guiding(3), jitterRmsArcsec, offsetArcsec: 2.9 });
+    expect(causesBy(roughGuiding, light('wren', '21:00:00', 300), around({ guiding: offset(0.8) }))).toEqual([]);
+    const [cause] = causesBy(roughGuiding, light('wren', '21:00:00', 300), around({ guiding: offset(1.4) }));
+    expect(cause?.evidence).toMatch(/^guiding RMS 1\.40″ over 100 samples about a mean 2\.90″ off, above the limit/);
+  });
   it('is not assessed without samples or pixel scale', () => {
     expect(causesBy(roughGuiding, light('wren', '21:00:00', 300), around())).toEqual([]);
     expect(
