@@ -24,3 +24,15 @@ export function hasGoals(goals: Goals): boolean {
     goals.totalHours !== undefined
   );
 }
+
+/** One of equal parts of the goals: what a panel of a mosaic has of the whole's. */
+export function goalsInParts({ hours, perTrain, ratio, totalHours }: Goals, parts: number): Goals {
+  const share = (wanted: Readonly<Record<string, number>>): Record<string, number> =>
+    Object.fromEntries(Object.entries(wanted).map(([filter, h]) => [filter, h / parts]));
+  return {
+    hours: share(hours),
+    perTrain: Object.fromEntries(Object.entries(perTrain).map(([train, own]) => [train, share(own)])),
+    ...(ratio ? { ratio: { ...ratio, totalHours: ratio.totalHours / parts } } : {}),
+    ...(totalHours === undefined ? {} : { totalHours: totalHours / parts }),
+  };
+}

@@ -1,7 +1,7 @@
 /**
  * Mosaics: the goal of the whole object, shared out among the panels that were imaged.
  */
-import { counted, groupBy, wholeOfPanel, type Goals, type Warning } from '../model/index.js';
+import { counted, goalsInParts, groupBy, wholeOfPanel, type Goals, type Warning } from '../model/index.js';
 import type { NamedTarget, TargetNames } from './names.js';
 
 /**
@@ -26,7 +26,7 @@ export function sharedAmongPanels(
     const goal = goals.get(whole);
     if (!goal || isImaged(whole)) continue;
     out.delete(whole);
-    for (const { panel } of own) out.set(panel, partOf(goal, own.length));
+    for (const { panel } of own) out.set(panel, goalsInParts(goal, own.length));
     notices.push({
       code: 'goal-shared-by-panels',
       message:
@@ -36,15 +36,4 @@ export function sharedAmongPanels(
     });
   }
   return { goals: out, notices };
-}
-
-function partOf({ hours, perTrain, ratio, totalHours }: Goals, parts: number): Goals {
-  const share = (wanted: Readonly<Record<string, number>>): Record<string, number> =>
-    Object.fromEntries(Object.entries(wanted).map(([filter, h]) => [filter, h / parts]));
-  return {
-    hours: share(hours),
-    perTrain: Object.fromEntries(Object.entries(perTrain).map(([train, own]) => [train, share(own)])),
-    ...(ratio ? { ratio: { ...ratio, totalHours: ratio.totalHours / parts } } : {}),
-    ...(totalHours === undefined ? {} : { totalHours: totalHours / parts }),
-  };
 }

@@ -1,4 +1,12 @@
-import { filterMeant, sum, type Night, type TargetGoals, type Total } from '../../model/index.js';
+import {
+  filterMeant,
+  goalsInParts,
+  sum,
+  wholeOfPanel,
+  type Night,
+  type TargetGoals,
+  type Total,
+} from '../../model/index.js';
 
 /** A target with its goals. */
 export type Wanted = Pick<TargetGoals, 'name' | 'aliases' | 'goals'>;
@@ -101,6 +109,18 @@ function plainLines(target: string, totals: readonly Total[], earlier: readonly 
   }));
 }
 
+/** A panel's equal part of the goals of a mosaic of which only panels were imaged, as the progress shares them out. */
+function shareOfWhole(target: string, known: readonly Wanted[], imaged: readonly string[]): Wanted | undefined {
+  const name = wholeOfPanel(target);
+  const whole = name === null ? undefined : known.find((one) => isTarget(one, name));
+  if (whole === undefined || imaged.some((one) => isTarget(whole, one))) return undefined;
+  const panels = imaged.filter((one) => {
+    const of = wholeOfPanel(one);
+    return of !== null && isTarget(whole, of) && !known.some((own) => isTarget(own, one));
+  });
+  return { name: target, aliases: [], goals: goalsInParts(whole.goals, new Set(panels.map(folded)).size) };
+}
+
 /**
  * What the night gave each target it imaged, against the goals where there are some, and after what the nights before
  * it gave.
@@ -109,9 +129,10 @@ export function goalLinesOf(night: Night, { nights, goals }: Earlier = NO_EARLIE
   const past = nights.filter(({ date }) => date < night.date).flatMap(({ totals }) => totals);
   const known = [...goals, ...night.gathered.goals];
   const targets = [...new Set(night.accounts.totals.map(({ target }) => target))];
+  const imaged = past.map(({ target }) => target);
   return targets.flatMap((target) => {
     const totals = night.accounts.totals.filter((total) => total.target === target);
-    const wanted = known.find((one) => isTarget(one, target));
+    const wanted = known.find((one) => isTarget(one, target)) ?? shareOfWhole(target, known, [...targets, ...imaged]);
     const names = wanted ?? { name: target, aliases: [] };
     const earlier = past.filter((total) => isTarget(names, total.target));
     return wanted ? goalLines(wanted, totals, earlier) : plainLines(target, totals, earlier);

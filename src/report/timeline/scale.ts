@@ -55,8 +55,23 @@ export function textWidthPx(text: string, sizePx = 11): number {
   return [...text].reduce((sum, character) => sum + advanceEm(character), 0) * sizePx;
 }
 
-/** The text cut to a width, with an ellipsis where something is missing; empty when not even that fits. */
+/** The whole's name and the panel's number, of a panel of a mosaic: what tells it from the others stands last. */
+const PANEL = /^(.+) panel (\d+)$/;
+
+/**
+ * The text cut to a width, with an ellipsis where something is missing; empty when not even that fits. Panels of a
+ * mosaic keep their numbers.
+ */
 export function cutToWidth(text: string, widthPx: number, sizePx = 11): string {
+  const [, whole, panel] = PANEL.exec(text) ?? [];
+  if (whole === undefined || panel === undefined || textWidthPx(text, sizePx) <= widthPx)
+    return cutAtEnd(text, widthPx, sizePx);
+  const number = ` p${panel}`;
+  const name = cutAtEnd(whole, widthPx - textWidthPx(number, sizePx), sizePx);
+  return name === '' ? cutAtEnd(`p${panel}`, widthPx, sizePx) : `${name}${number}`;
+}
+
+function cutAtEnd(text: string, widthPx: number, sizePx: number): string {
   const ellipsisPx = textWidthPx('…', sizePx);
   let whole = 0;
   let cut = '';
