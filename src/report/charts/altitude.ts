@@ -3,6 +3,7 @@ import {
   clockOf,
   contains,
   decimal,
+  intersect,
   interval,
   listed,
   percent,
@@ -119,12 +120,9 @@ function hourly({ sky: { curves } }: Night, span: Interval, { clock, showsUtc = 
   };
 }
 
-/** The hours of darkness and one at each side, as far as the chart goes. */
-function tableSpan(night: Night, span: Interval): Interval {
-  return interval(
-    Math.max(span.startMs, night.sky.window.startMs - HOUR),
-    Math.min(span.endMs, night.sky.window.endMs + HOUR),
-  );
+/** The hours of darkness and one at each side, as far as the chart goes; all of it where lights were taken by day. */
+function tableSpan({ sky: { window } }: Night, span: Interval): Interval {
+  return intersect(interval(window.startMs - HOUR, window.endMs + HOUR), span) ?? span;
 }
 
 export const altitude: Chart = {

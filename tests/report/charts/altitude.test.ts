@@ -26,6 +26,13 @@ describe('the altitude chart', () => {
     expect(Object.keys(outline(drawn(altitude, hills)))).toContain('limit for NGC 281');
   });
 
+  it('is drawn where all lights were taken hours before the darkness of the stated site', () => {
+    const night = namedNight('twin-night');
+    const day = 86_400_000;
+    const window = { startMs: night.sky.window.startMs + day, endMs: night.sky.window.endMs + day };
+    expect(drawn(altitude, altered(night, { sky: { window } })).table?.rows.length).toBeGreaterThan(3);
+  });
+
   it('says when each target stood highest', () => {
     expect(drawn(altitude, namedNight('twin-night')).altText).toMatch(
       /IC 1396 stood highest at \d\d:\d\d, \d+° up and NGC 281 stood highest/,
