@@ -11,12 +11,14 @@ export interface BenchSize {
   readonly hours: number;
   /** Lines of both logs together, at least. */
   readonly lines: number;
+  /** Subs between dithers; 3 when absent. */
+  readonly ditherEvery?: number;
 }
 
 /** Writes the night and returns how many frames it holds. */
 export function writeBenchNight(
   folder: string,
-  { seconds, hours, lines }: BenchSize,
+  { seconds, hours, lines, ditherEvery = 3 }: BenchSize,
 ): { frames: number; lines: number } {
   const begin = Date.UTC(2026, 10, 14, 18, 30);
   const trains = [HERON, WREN].map((t) => ({
@@ -31,7 +33,7 @@ export function writeBenchNight(
     site: CIERZO_HILL,
     trains,
     targets: [TARGETS.ngc281],
-    ditherEvery: 3,
+    ditherEvery,
     starLost: [],
     clouds: [],
     guidingEverySeconds: 1,
