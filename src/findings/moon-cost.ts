@@ -41,7 +41,7 @@ export const moonCost: FindingModule<{ readonly minimumMinutes: number; readonly
             ...(skyLimited
               ? [
                   `${train}’s read noise or sky in electrons is unknown: the sky was taken to be all the ` +
-                    'noise, so this is an upper bound, and the filters differ by extinction alone',
+                    'noise, so it cost no more than this, and the filters differ by extinction alone',
                 ]
               : []),
           ],

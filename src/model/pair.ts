@@ -187,7 +187,7 @@ export interface Flexure {
   /** Longest sub with a trail below 0.5 px at the overall rate, and at that of the fastest hour; `null`: no limit. */
   readonly longestSubSeconds: number | null;
   readonly longestSubWorstHourSeconds: number | null;
-  /** Where the rate is below twice its uncertainty the sub lengths are lower bounds. */
+  /** Where the rate is below twice its uncertainty subs may be longer than these lengths. */
   readonly isMeasured: boolean;
   /** The companion's aim against the pilot's, px of the companion. */
   readonly course: readonly {

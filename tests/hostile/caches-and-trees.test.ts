@@ -33,6 +33,13 @@ const MEASURED: FrameMeasurement = {
     flux: null,
     saturated: 0,
     shift: null,
+    uncertainties: {
+      halfFlux: 0.05,
+      direction: 2,
+      background: 0.3,
+      noise: 0.1,
+      flux: null,
+    },
   },
   list: {
     width: 640,
@@ -63,6 +70,7 @@ describe('the cache of star measurements', () => {
       { ...MEASURED, list: { ...MEASURED.list, width: 1e12 } },
       { ...MEASURED, list: { ...MEASURED.list, stars: [{ x: '<script>' }] } },
       { ...MEASURED, stars: { ...MEASURED.stars, fwhm: '3' } },
+      { ...MEASURED, stars: { ...MEASURED.stars, uncertainties: { halfFlux: '<b>' } } },
       { reason: 'x'.repeat(100_000) },
     ]) {
       writeFileSync(file, signed(JSON.stringify(poison)));

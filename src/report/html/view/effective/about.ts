@@ -3,7 +3,7 @@ export const LIMITS: readonly string[] = [
   'The sky is a model of a clear one, the Moon’s part good to some 20 % in V and to ±0.3 mag in other bands. It ' +
     'overrates a low Moon, whose light sets in at once at moonrise, underrates one within 7° of full, and has a ' +
     'published step 10° from the Moon. It is not photometry.',
-  'Cloud and haze are not in it. Where no star flux is measured, the air is taken to be clear; nothing is ' +
+  'Cloud and haze count where the flux of the stars was measured. Elsewhere the air is taken to be clear; nothing is ' +
     'concluded about transparency from the brightness of the sky.',
   'Twilight and a site’s lamps are not in it either, but for the lamps’ part in the dark sky’s brightness.',
   'Without read noise and the sky in electrons, the sky is taken to be all the noise. Read noise hides part of ' +
