@@ -8,6 +8,7 @@ import { templates } from './scripts/bundle/templates.mjs';
  */
 const ALONE = [
   'tests/page/pdf.test.ts',
+  'tests/page/share-pdf.test.ts',
   'tests/page/any-night.test.ts',
   'tests/page/progress.test.ts',
   'tests/hostile/**/*.test.ts',
