@@ -46,6 +46,13 @@ describe('tonight', () => {
     });
   });
 
+  it('does not call a night good of which little is kept', () => {
+    const night = namedNight('twin-night');
+    const totals = night.accounts.totals.map((t) => ({ ...t, ms: { ...t.ms, kept: 0 } }));
+    const poor = altered(night, { findings: { ranked: [] }, accounts: { totals } });
+    expect(tonightView(viewContext(poor), []).none).toMatch(/not kept/);
+  });
+
   it('draws each goal’s bar no longer than the goal', () => {
     for (const { bars } of tonightView(viewContext(namedNight('twin-night')), []).goals)
       for (const { width } of bars) expect(Number.parseFloat(width)).toBeLessThanOrEqual(100);

@@ -132,8 +132,16 @@ export function tonightView(context: ViewContext, anchors: readonly string[]): T
   const actions = actionsOf(context.night.findings.ranked, anchors);
   return {
     actions,
-    none: actions.length > 0 ? '' : 'No finding promises a minute: nothing to change.',
+    none: actions.length > 0 ? '' : noneOf(context),
     goals: goalsOf(context),
     over: context.night.gathered.trains.length > 1 ? `, ${together(context.night)}` : '',
   };
+}
+
+/** Where little was kept, that no minute is promised is no praise. */
+function noneOf({ night: { accounts } }: ViewContext): string {
+  const ms = (verdict: 'taken' | 'kept'): number => accounts.totals.reduce((all, total) => all + total.ms[verdict], 0);
+  return ms('kept') < ms('taken') / 2
+    ? 'Most of what was exposed is not kept: see first what the frames were doubtful or lost for.'
+    : 'No finding promises a minute: nothing to change.';
 }
