@@ -51,9 +51,9 @@ export function nightCut(
   const bySky = cut.pauseMs < TELLING_PAUSE_MS ? zoneBySky(pointedLights(frames)) : null;
   if (bySky !== null) {
     const how =
-      `no pause is long enough to tell where a night ends (${(cut.pauseMs / 3_600_000).toFixed(1)} h), so that nights ` +
-      `are cut at noon of ${bySky}, by which the Sun was down and the fields were high, by coordinates and dates of ` +
-      'the lights';
+      `no pause is long enough to say where a night ends (${(cut.pauseMs / 3_600_000).toFixed(1)} h), so that ` +
+      `nights are cut at noon of ${bySky}, by which the Sun was down and the fields were high, by coordinates ` +
+      'and dates of the lights';
     return {
       zone: bySky,
       warning:

@@ -4,7 +4,7 @@
  */
 import { REST, step, type Problem } from './problem.js';
 
-/** Ways followed side by side at the least, and steps that a whole search may take: a small night is searched widely. */
+/** Ways followed side by side at the least, and steps that a whole search may take: wide for a small night. */
 const LEAST_WIDTH = 200;
 const STEPS = 300_000;
 /** Hours left that differ by less than this are the same. */

@@ -1,7 +1,9 @@
 /**
- * All ways through a night, one after another, but for those that can no longer become the best (branch and bound; A. H.
- * Land & A. G. Doig 1960, Econometrica 28, 497). A small night is solved for good by it; of a large one it says nothing.
+ * All ways through a night, one after another, but for those that can no longer become the best (branch and bound;
+ * A. H. Land & A. G. Doig 1960, Econometrica 28, 497). A small night is solved for good by it; of a large one it says
+ * nothing.
  */
+import { itemAt } from '../model/index.js';
 import { REST, step, type Problem } from './problem.js';
 
 /** Steps that each of two searches may take: most promising ways first, and those first that gain most at once. */
@@ -34,7 +36,7 @@ export function branchAndBound(
   if (choices.length * slots.length > SMALL) return { way: null, isComplete: false };
   const best: Best = { value: known, way: null };
   const orders = [(one: Next) => one.most, (one: Next) => one.value];
-  const isComplete = orders.some((order, i) => search(problem, prices, ahead, best, order, STEPS[i] ?? 0));
+  const isComplete = orders.some((order, i) => search(problem, prices, ahead, best, order, itemAt(STEPS, i)));
   return { way: best.way, isComplete };
 }
 

@@ -68,7 +68,7 @@ describe('every extension point has one file, one registry line, one test of the
 
   it('loss causes', () => {
     const ids = LOSS_CAUSES.map((c) => c.id);
-    expect([...ids].sort()).toEqual(namesIn('src/model/judging', ['index.ts', 'cause.ts', 'facts.ts']));
+    expect([...ids].sort()).toEqual(namesIn('src/model/judging', ['index.ts', 'cause.ts', 'facts.ts', 'leeway.ts']));
     expect(ids).toEqual(CAUSE_KINDS);
     for (const id of ids) expect(existsSync(join(ROOT, `tests/model/judging/${id}.test.ts`)), id).toBe(true);
   });

@@ -119,7 +119,7 @@ describe('a damaged record', () => {
     const night = namedNight('two-hours');
     const frames = night.timeline.frames.map((f) => ({ ...f, exposure: { startMs: 2, endMs: 1 } }));
     await expect(nightOfRecord(textOf(altered(night, { timeline: { frames } })))).rejects.toThrow(
-      /timeline\.frames\.0\.exposure.*must end after it begins/,
+      /timeline\.frames#1\.exposure.*must end after it begins/,
     );
   });
 });

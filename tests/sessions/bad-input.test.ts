@@ -182,9 +182,7 @@ describe('a night that cannot be trusted is refused', () => {
   });
   it('when the rig file is broken, naming line and fix', async () => {
     const rig = String(sound.files.get('rig.yaml')).replace('role: companion', 'role: passenger');
-    await expect(report(new Map([['rig.yaml', rig]]))).rejects.toThrow(
-      /rig\.yaml:\d+: trains\[1\]\.role must be pilot/,
-    );
+    await expect(report(new Map([['rig.yaml', rig]]))).rejects.toThrow(/rig\.yaml:\d+: trains#2\.role must be pilot/);
   });
   it('when the folder is missing', async () => {
     await expect(readNights(join(folder, 'nowhere'), { nowMs: TEST_NOW_MS })).rejects.toThrow(/nowhere/);

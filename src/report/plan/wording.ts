@@ -89,7 +89,8 @@ export function briefOf(block: PlannedBlock, time: TimeText): string {
 export function restOf({ window, blocks }: PlannedNight, time: TimeText): string | null {
   const end = blocks.at(-1)?.span.endMs;
   if (window === null || end === undefined || window.endMs - end < 30 * MINUTE_MS) return null;
-  return `From ${time(end)} to ${time(window.endMs)} nothing that is still needed can be taken: time for darks and flats.`;
+  const rest = `From ${time(end)} to ${time(window.endMs)}`;
+  return `${rest} nothing that is still needed can be taken: time for darks and flats.`;
 }
 
 /** The nights after the first up to the last on which something is taken, and what is said of those after it. */
