@@ -161,11 +161,11 @@ function unknownKeys(
   return Object.keys(value).flatMap((key) => {
     if (known.includes(key)) return [];
     const here = [...path, key];
+    const place = formatPath(here);
     return [
       {
         code: 'unknown-goals-key',
-        message:
-          `${formatPath(here)} is not a key of the goals file and was ignored; keys here are ` + known.join(', '),
+        message: `${place} is not a key of the goals file and was ignored; keys here are ${known.join(', ')}`,
         source: { file: name, line: yaml.lineOf(here) },
       },
     ];

@@ -87,9 +87,8 @@ function localZone(frames: readonly CutFrame[]): string | null {
   const size = Math.abs(minutes);
   const rest = size % 60;
   if (minutes === 0) return 'UTC';
-  return (
-    `UTC${minutes < 0 ? '-' : '+'}${Math.floor(size / 60)}` + (rest === 0 ? '' : `:${String(rest).padStart(2, '0')}`)
-  );
+  const minutesPart = rest === 0 ? '' : `:${String(rest).padStart(2, '0')}`;
+  return `UTC${minutes < 0 ? '-' : '+'}${Math.floor(size / 60)}${minutesPart}`;
 }
 
 function contradictionOf({ timezone, longitudeDeg }: Site, instantsMs: readonly number[]): string | null {

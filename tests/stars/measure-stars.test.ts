@@ -231,7 +231,7 @@ describe('pictures', () => {
     // Beside a frame through which a quarter of the light came, the range is still that of the brighter one.
     const dimmed = {
       ...cut,
-      stamps: cut.stamps.map((stamp) => stamp && stamp.map((value) => 500 + (value - 500) / 4)),
+      stamps: cut.stamps.map((stamp) => stamp?.map((value) => 500 + (value - 500) / 4) ?? null),
     };
     const [, fainter = []] = stretchedAlike([cut, dimmed]);
     const top = Math.max(...(fainter[0]?.grey ?? []));

@@ -56,8 +56,7 @@ export const flexure: Chart = {
         [refocusMarks(night, context), directLabels(labels)],
       ),
       heightPx: context.size === 'wide' ? 260 : 240,
-      altText:
-        'Drift of the companion against the pilot, along both axes of ' + `its sensor. ${listed(pairs.map(rateText))}.`,
+      altText: `Drift of the companion against the pilot, on both sensor axes. ${listed(pairs.map(rateText))}.`,
       table: null,
     };
   },

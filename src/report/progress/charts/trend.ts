@@ -66,9 +66,8 @@ function running(points: readonly Point[]): Point[] {
 function markedText(marked: readonly { readonly date: string; readonly what: string }[]): string {
   if (marked.length === 0) return '';
   const first = marked.slice(0, 5).map(({ date, what }) => `${date} (${what})`);
-  return (
-    ' Something was touched before ' + listed(marked.length > 5 ? [...first, `${marked.length - 5} more`] : first) + '.'
-  );
+  const more = marked.length > 5 ? [`${marked.length - 5} more`] : [];
+  return ` Something was touched before ${listed([...first, ...more])}.`;
 }
 
 /** An axis that is wide enough for what it shows not to look like a change. */

@@ -1,6 +1,6 @@
 import { weighedTotals } from '../../../../model/index.js';
 import type { ViewContext } from '../context.js';
-import { type Table } from '../table.js';
+import type { Table } from '../table.js';
 
 import { FORMULAS, LIMITS } from './about.js';
 import { basisOf } from './basis.js';
