@@ -20,6 +20,7 @@ export * from './great-circle.js';
 export * from './guiding.js';
 export * from './interval.js';
 export * from './interval-index.js';
+export * from './json.js';
 export * from './judging/index.js';
 export * from './ledger.js';
 export * from './merge-guiding.js';

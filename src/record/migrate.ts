@@ -2,14 +2,12 @@
  * Records of older versions are brought up to the present one when they are read; the file itself stays as it is until
  * it is written again.
  */
+import { isObject, type JsonObject } from '../model/index.js';
 
 const SCHEMA = /^nightledger\/night\/(\d+)$/;
 
 /** The version this program writes. */
 export const CURRENT_VERSION = 1;
-
-/** Any JSON object, before it is known to be a record. */
-export type JsonObject = Readonly<Record<string, unknown>>;
 
 /** Turns a record of one version into the next, `schema` apart; called for each session of a night. */
 export type Migration = (record: JsonObject) => JsonObject;
@@ -21,11 +19,6 @@ export const MIGRATIONS: Readonly<Record<number, Migration>> = {};
 export type Migrated =
   | { readonly ok: true; readonly record: JsonObject }
   | { readonly ok: false; readonly state: 'foreign' | 'newer' | 'damaged'; readonly why: string };
-
-/** Whether a parsed text is a JSON object. */
-export function isObject(value: unknown): value is JsonObject {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
-}
 
 /**
  * Brings a parsed record up to the present version.

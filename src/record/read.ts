@@ -2,8 +2,17 @@
  * From a file's text to a record that can be trusted.
  */
 import { z } from 'zod';
-import { EARLIEST_YEAR, formatPath, isPlausibleInstant, LATEST_YEAR, MAX_TEXT, VERDICT_KINDS } from '../model/index.js';
-import { isObject, migrate, type JsonObject } from './migrate.js';
+import {
+  EARLIEST_YEAR,
+  formatPath,
+  isObject,
+  isPlausibleInstant,
+  LATEST_YEAR,
+  MAX_TEXT,
+  VERDICT_KINDS,
+  type JsonObject,
+} from '../model/index.js';
+import { migrate } from './migrate.js';
 import {
   MAX_EXPOSURE_SECONDS,
   nightRecordSchema,

@@ -4,6 +4,7 @@
 import {
   groupBy,
   isKept,
+  overlapMs,
   UNNAMED,
   type DitherPlaces,
   type Interval,
@@ -90,8 +91,7 @@ function overlaps(exposures: readonly SimulatedExposure[], spans: readonly Inter
     for (let i = first; i < exposures.length; i++) {
       const exposure = exposures[i];
       if (!exposure || exposure.startMs >= span.endMs) break;
-      out[i] =
-        (out[i] ?? 0) + Math.max(0, Math.min(exposure.endMs, span.endMs) - Math.max(exposure.startMs, span.startMs));
+      out[i] = (out[i] ?? 0) + overlapMs(exposure, span);
     }
   }
   return out;

@@ -1,7 +1,7 @@
 /**
  * What a cache's file says, as a measurement: a file that another program wrote, or that was tampered with, is none.
  */
-import type { FrameStars, Star, StarUncertainties } from '../model/index.js';
+import { isObject, type FrameStars, type Star, type StarUncertainties } from '../model/index.js';
 import type { FrameMeasurement, StarList } from './types.js';
 
 const MOST_STARS = 1000;
@@ -35,10 +35,6 @@ const UNCERTAINTIES = [
   'flux',
 ] as const satisfies readonly (keyof StarUncertainties)[];
 
-type Fields = Readonly<Record<string, unknown>>;
-
-const isObject = (value: unknown): value is Fields =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
 const isNumber = (value: unknown): value is number => typeof value === 'number' && Number.isFinite(value);
 const isNumberOrNull = (value: unknown): boolean => value === null || isNumber(value);
 const isSide = (value: unknown): boolean =>

@@ -11,6 +11,7 @@ import { HEADERS_ONLY } from '../support/generator/scenarios.js';
 import { writeSession } from '../support/generator/write-session.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
 import { nightledger } from './support/child.js';
+import { sessionLeadingOut } from './support/leading-out.js';
 
 cleanUp();
 
@@ -86,21 +87,7 @@ describe('paths of Windows', () => {
 
 describe('a stranger’s session folder', () => {
   it('has its links and dialects that lead out of it reported, and refused with --untrusted', async () => {
-    const [session, outside] = [tempFolder(), tempFolder()];
-    const { files } = writeSession(HEADERS_ONLY);
-    const rig = String(files.get('rig.yaml')).replace(
-      /files: "logs\/heron.jsonl"/,
-      `files: "logs/heron.jsonl", dialect: ${outside}/d.yaml`,
-    );
-    writeFiles(session, new Map([...files, ['rig.yaml', rig]]));
-    writeFiles(
-      outside,
-      new Map([
-        ['d.yaml', 'dialect: 1\n'],
-        ['secret/a.fits', 'x'],
-      ]),
-    );
-    symlinkSync(join(outside, 'secret'), join(session, 'frames/heron/more'));
+    const session = sessionLeadingOut('logs/heron.jsonl');
     for (const [options, followed] of [
       [[], true],
       [['--untrusted'], false],

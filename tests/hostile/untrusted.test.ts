@@ -6,28 +6,14 @@ import { writeFiles } from '../support/generator/samples.js';
 import { HEADERS_ONLY } from '../support/generator/scenarios.js';
 import { writeSession } from '../support/generator/write-session.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
+import { sessionLeadingOut } from './support/leading-out.js';
 
 cleanUp();
 
 describe.skipIf(process.platform === 'win32')('a stranger’s session, whose links and dialects lead out of it', () => {
   let session = '';
   beforeEach(() => {
-    const outside = tempFolder();
-    session = tempFolder();
-    const { files } = writeSession(HEADERS_ONLY);
-    const rig = String(files.get('rig.yaml')).replace(
-      /files: "logs\/heron.jsonl"/,
-      `files: "logs/heron.log", dialect: ${outside}/d.yaml`,
-    );
-    writeFiles(session, new Map([...files, ['rig.yaml', rig], ['logs/heron.log', '2026-11-09 20:00:00 start\n']]));
-    writeFiles(
-      outside,
-      new Map([
-        ['d.yaml', 'dialect: 1\n'],
-        ['secret/a.fits', 'x'],
-      ]),
-    );
-    symlinkSync(join(outside, 'secret'), join(session, 'frames/heron/more'));
+    session = sessionLeadingOut('logs/heron.log', { 'logs/heron.log': '2026-11-09 20:00:00 start\n' });
   });
 
   it.each([

@@ -4,7 +4,9 @@ import {
   EARLIEST_YEAR,
   FORMER_EVENTS,
   isEventName,
+  isObject,
   isPlausibleInstant,
+  type JsonObject,
   LATEST_YEAR,
   type LogEvent,
 } from '../../model/index.js';
@@ -37,8 +39,6 @@ export async function readEventLog(
   const file = await readLines(rootDir, relativePath, 'auto', tally, (block) => reader.take(block));
   return { events: reader.events, understood: reader.understood, ...file, warnings: tally.list() };
 }
-
-type Json = { readonly [key: string]: unknown };
 
 class EventLines {
   readonly events: LogEvent[] = [];
@@ -137,7 +137,7 @@ class EventLines {
   }
 
   /** Gives the event the fields of the line. */
-  private fill(made: LogEvent, json: Json, line: number): void {
+  private fill(made: LogEvent, json: JsonObject, line: number): void {
     for (const key in json) {
       if (key === 'at' || key === 'event' || key === 'train') continue;
       const value = json[key];
@@ -173,7 +173,7 @@ class EventLines {
     }
   }
 
-  private trainOf(json: Json, line: number): string | undefined {
+  private trainOf(json: JsonObject, line: number): string | undefined {
     const own = json.train;
     if (own === undefined || own === null) return this.train;
     if (typeof own === 'string' && own !== '') return clipped(own);
@@ -189,7 +189,7 @@ class EventLines {
   }
 }
 
-function parseObject(text: string): Json | null {
+function parseObject(text: string): JsonObject | null {
   try {
     // A byte-order mark in the middle comes from logs that were joined.
     const value: unknown = JSON.parse(text.charCodeAt(0) === 0xfeff ? text.slice(1) : text);
@@ -197,10 +197,6 @@ function parseObject(text: string): Json | null {
   } catch {
     return null;
   }
-}
-
-function isObject(value: unknown): value is Json {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
 function inJson(value: unknown): string {

@@ -5,8 +5,7 @@
 import { appendFileSync, mkdirSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { readTextFile } from '../../files/read-text.js';
-import type { HeaderFrame } from '../../model/index.js';
-import { isObject } from '../migrate.js';
+import { isObject, type HeaderFrame } from '../../model/index.js';
 import type { WriteFile } from './add.js';
 
 /** Folder of the archive in which indexes are kept. */

@@ -7,6 +7,7 @@ import {
   durationMs,
   hull,
   interval,
+  overlapMs,
   POINTING_KINDS,
   union,
   type Activity,
@@ -73,10 +74,7 @@ export function resumesGuiding(activity: Activity, pauses: readonly Activity[]):
 
 /** Longest overlap of an exposure with what moves in a stretch, ms: more, and the train did not rest for it. */
 export function movedUnder(exposure: Interval, { motion }: Stretch): number {
-  return motion.reduce(
-    (sum, m) => sum + Math.max(0, Math.min(m.endMs, exposure.endMs) - Math.max(m.startMs, exposure.startMs)),
-    0,
-  );
+  return motion.reduce((sum, moving) => sum + overlapMs(moving, exposure), 0);
 }
 
 /** Length from the stretch's begin to its end, ms. */
