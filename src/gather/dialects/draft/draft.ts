@@ -13,6 +13,7 @@ import type { Draft, DraftReport, LayoutDraft, UnusedLines } from './report.js';
 import type { LogSample } from './sample.js';
 import { dateSource, zoneIn, type HeadLine } from './time/date-source.js';
 import { columnTitles, withTitles } from './layout/column-titles.js';
+import { isUsable } from './usable-pattern.js';
 import { writeDraft } from './write-draft.js';
 
 /** Lines at the beginning that may state the date, the zone or the base of relative times. */
@@ -88,9 +89,9 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
     entries: reading.entries,
     decimalComma,
     ...(usesCaughtTimes ? { caught: caughtPattern(kinds) } : {}),
-    rules,
+    rules: rules.filter(({ when }) => isUsable(when)),
     ...(guiding === null ? {} : { guiding: guiding.guiding }),
-    unused: unused.filter(isListed),
+    unused: unused.filter((one) => isListed(one) && isUsable(one.when)),
     warnings: sample.warnings,
   };
 }

@@ -1,3 +1,4 @@
+import { isUsablePattern } from './usable-pattern.js';
 import type { Template } from './template-tree.js';
 
 /**
@@ -13,21 +14,58 @@ export function rulePattern(
   groups: ReadonlyMap<number, string>,
   decimalComma: boolean,
 ): string {
-  let pattern = '^';
+  const parts: Part[] = [];
   for (let i = 0; i < template.tokens.length; i++) {
-    if (i > 0) pattern += template.gaps[i] === 'blanks' ? '\\s+' : (template.gaps[i] ?? '');
+    const gap = i === 0 ? '' : template.gaps[i] === 'blanks' ? '\\s+' : (template.gaps[i] ?? '');
     const token = template.tokens[i];
     if (typeof token === 'string') {
-      pattern += escaped(token);
+      parts.push({ text: `${gap}${escaped(token)}`, isGroup: false });
       continue;
     }
     const last = runs.get(i) ?? i;
     const body = placeholder(template, i, last, decimalComma);
     const name = groups.get(i);
-    pattern += name === undefined ? body : `(?<${name}>${body})`;
+    parts.push({ text: gap + (name === undefined ? body : `(?<${name}>${body})`), isGroup: name !== undefined });
     i = last;
   }
-  return `${pattern}$`;
+  return shortened(parts);
+}
+
+/** What stands for one token, or one run of them. */
+interface Part {
+  readonly text: string;
+  readonly isGroup: boolean;
+}
+
+/** A pattern of fewer characters than this compiles whatever it holds. */
+const SURELY_SHORT = 300;
+/** Tokens at the beginning of a long message that tell its kind, and those before a group that tell its place. */
+const TELLING = 40;
+const AROUND = 4;
+
+/**
+ * The parts as one pattern; of a message too long for one, its beginning and what stands around its groups, since no
+ * draft may hold a pattern that a dialect cannot use.
+ */
+function shortened(parts: readonly Part[]): string {
+  const whole = `^${joined(parts)}$`;
+  if (whole.length <= SURELY_SHORT || isUsablePattern(whole)) return whole;
+  for (let telling = TELLING; telling >= 1; telling = Math.floor(telling / 2)) {
+    let pattern = '^';
+    let upTo = 0;
+    parts.forEach((part, i) => {
+      const isKept = i < telling || parts.slice(i, i + AROUND).some(({ isGroup }) => isGroup);
+      if (!isKept) return;
+      pattern += i > upTo ? `(?s:.*?)${part.text}` : part.text;
+      upTo = i + 1;
+    });
+    if (isUsablePattern(pattern)) return pattern;
+  }
+  return whole;
+}
+
+function joined(parts: readonly Part[]): string {
+  return parts.map(({ text }) => text).join('');
 }
 
 function placeholder(template: Template, first: number, last: number, decimalComma: boolean): string {

@@ -1,0 +1,99 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { draftDialect, loadDialect } from '../../../src/gather/dialects/index.js';
+
+/** Pieces that logs are made of, and some that they are not. */
+const PIECE = fc.oneof(
+  fc.constantFrom(
+    '2026-10-14 21:02:03 ',
+    '2026-10-14T21:02:03.5+02:00 ',
+    '14.10.2026 21:02:03 ',
+    '21:02:03 ',
+    '22.05.00 ',
+    '1791918682 ',
+    '1791918682123 ',
+    '2461333.298611 ',
+    '0:01:12.8 ',
+    '00004000/00001234 ',
+    '261027-193000.0 ',
+    'martedì 20 ottobre 2026, ore 22.05.00 ',
+    'started 2026-10-14 21:00:00',
+    '{"t": 1791918682, "what": {"a": "open", "s": 300}}',
+    '{',
+    '}',
+    '<pose jj="2461333.306895" moment="ouverture">',
+    '</pose>',
+    'key ....... value',
+    'k=v a="b c" n=3',
+    'a;b;c;4;5;6',
+    '"x;""y""";1,5;2,5',
+    'ra -0.31 dec 0.12',
+    'shutter opens, 300 s, Ha, NGC 281',
+    'shutter closed',
+    'heron_0001.fits',
+    '\t',
+    '  ',
+    '├ 180秒',
+    '===========',
+    '(?<x>',
+    '[a-',
+    '\\',
+    '\\Q',
+    "'",
+    '"',
+    '#',
+    ': ',
+    '{{',
+    '\0',
+    '\u2028',
+    '\ud800',
+    '\ufeff',
+    'é',
+    '￼',
+  ),
+  fc.string({ maxLength: 12, unit: 'binary' }),
+  fc.integer().map(String),
+);
+const LINE = fc.array(PIECE, { minLength: 0, maxLength: 8 }).map((pieces) => pieces.join(''));
+/** Logs repeat themselves: a few forms of line, many times. */
+const TEXT = fc.oneof(
+  fc.array(LINE, { maxLength: 40 }),
+  fc
+    .tuple(fc.array(LINE, { minLength: 1, maxLength: 4 }), fc.integer({ min: 1, max: 60 }))
+    .map(([forms, times]) => Array.from({ length: times }, (_, i) => forms[i % forms.length] ?? '')),
+  fc.tuple(LINE, fc.integer({ min: 1, max: 400 })).map(([line, times]) => [line.repeat(times)]),
+);
+
+const sampleOf = (lines: readonly string[]) => ({
+  file: 'night-2026-10-14.log',
+  encoding: 'utf-8',
+  lineEnding: 'LF' as const,
+  lines,
+  totalLines: lines.length,
+  warnings: [],
+});
+
+describe('a draft of any text at all', () => {
+  it('is a dialect that can be used', () => {
+    fc.assert(
+      fc.property(TEXT, (lines) => {
+        const { yaml } = draftDialect(sampleOf(lines));
+        const { dialect, warnings } = loadDialect('draft.yaml', yaml);
+        expect(warnings.map(({ message }) => message).join('\n')).toBe('');
+        expect(dialect).not.toBeNull();
+      }),
+      { numRuns: 150 },
+    );
+  });
+
+  it('is one where a message is longer than a pattern may be', () => {
+    const words = Array.from({ length: 900 }, (_, i) => `word${String.fromCharCode(97 + (i % 26))}`).join(' ');
+    const lines = Array.from(
+      { length: 30 },
+      (_, i) => `2026-10-14 21:${String(i + 10)}:00 exposure started, ${words}, 300 s of NGC 281`,
+    );
+    const { yaml, report } = draftDialect(sampleOf(lines));
+    expect(loadDialect('draft.yaml', yaml).dialect).not.toBeNull();
+    expect(report.rules.map(({ events }) => events[0]?.event)).toEqual(['exposure-begin']);
+  });
+});
