@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { guessStamp } from '../../../src/gather/dialects/draft/time/stamp-guess.js';
-import { baseLinesIn, commonBase } from '../../../src/gather/dialects/draft/time/base-lines.js';
+import { chosenBases } from '../../../src/gather/dialects/draft/time/base-choice.js';
+import { baseLinesIn } from '../../../src/gather/dialects/draft/time/base-lines.js';
 import { newStamp, StampPattern } from '../../../src/gather/dialects/time/stamp.js';
 import { brief, read } from './support/read.js';
 
@@ -85,7 +86,7 @@ describe('the base of elapsed times', () => {
     ['## horloge à zéro le 03/10/2026 à 19:17:20', '2026-10-03T19:17:20.000Z'],
     ['zero = 1791055040', '2026-10-03T19:17:20.000Z'],
   ])('stands in %s', async (line, at) => {
-    const section = commonBase(baseLinesIn([{ text: line, number: 1 }]))?.section;
+    const section = chosenBases(baseLinesIn([{ text: line, number: 1 }]))[0]?.section;
     expect(section).toBeDefined();
     const log = await read(
       `dialect: 1\ntime: { pattern: '{elapsed}', zone: utc }\nsections: [${JSON.stringify(section)}]\nlines: [{ when: open, event: exposure-begin }]\n`,

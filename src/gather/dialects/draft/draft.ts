@@ -11,7 +11,8 @@ import { textKinds } from './kinds/text-kinds.js';
 import { readingOf, type Reading } from './reading.js';
 import type { Draft, DraftReport, LayoutDraft, UnusedLines } from './report.js';
 import type { LogSample } from './sample.js';
-import { dateSource, zoneIn, type HeadLine } from './time/date-source.js';
+import { dateSource, type HeadLine } from './time/date-source.js';
+import { zoneIn } from './time/zone-statement.js';
 import { columnTitles, withTitles } from './layout/column-titles.js';
 import { isUsable } from './usable-pattern.js';
 import { writeDraft } from './write-draft.js';
@@ -73,7 +74,7 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
     stamp?.anywhere !== true ? 'apart' : stamp.pattern.includes('{elapsed') ? 'counts' : 'of-day',
     isGuidingLog(guiding?.kind, kinds) ? OF_GUIDING : undefined,
   );
-  const { base, doubtfulTimes } = reading;
+  const { bases, doubtfulTimes } = reading;
   return {
     file: sample.file,
     encoding: sample.encoding,
@@ -83,8 +84,12 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
     layout: layoutDraft(reading),
     stamp,
     zone: zoneIn([...head.map(({ text }) => text), ...headTexts.slice(0, STAMPED_HEAD), ...reading.timePaths]),
-    date: dateSource(base !== null && !base.hasDay ? 'time' : (pattern?.kind ?? null), sample.file, reading.loose),
-    ...(base === null ? {} : { section: base.section }),
+    date: dateSource(
+      bases.some(({ hasDay }) => !hasDay) ? 'time' : (pattern?.kind ?? null),
+      sample.file,
+      reading.loose,
+    ),
+    sections: bases.map(({ section }) => section),
     doubtfulTimes,
     entries: reading.entries,
     decimalComma,

@@ -1,9 +1,11 @@
+import { newStamp, StampPattern } from '../time/stamp.js';
 import { flattenRecord } from '../records/flatten-record.js';
 import type { FieldLine } from './kinds/field-kinds.js';
 import type { Message } from './kinds/text-kinds.js';
 import { splitRow } from './layout/csv-layout.js';
 import { layoutOf, type Layout } from './layout/layout.js';
-import { baseLinesIn, commonBase, type BaseLine, type HeadLine } from './time/base-lines.js';
+import { chosenBases } from './time/base-choice.js';
+import { baseLinesIn, type BaseLine, type HeadLine } from './time/base-lines.js';
 import { countedTimes } from './time/counted-times.js';
 import { RoughClock } from './time/rough-clock.js';
 import { guessStamp, type StampGuess } from './time/stamp-guess.js';
@@ -29,8 +31,8 @@ export interface Reading {
   readonly unstamped: readonly HeadLine[];
   /** All lines without a stamp, those of entries as well: headings of days stand among them. */
   readonly loose: readonly HeadLine[];
-  /** The line that states what the times count from, where they do. */
-  readonly base: BaseLine | null;
+  /** The lines that state what the times count from, where they do, one a form. */
+  readonly bases: readonly BaseLine[];
   /** Times of day and times that count fit equally well. */
   readonly doubtfulTimes: boolean;
 }
@@ -39,7 +41,7 @@ export interface Reading {
 export function readingOf(lines: readonly HeadLine[]): Reading {
   const texts = lines.map(({ text }) => text);
   const layout = layoutOf(texts);
-  const hasBase = commonBase(baseLinesIn(lines.slice(0, HEAD_LINES))) !== null;
+  const hasBase = baseLinesIn(lines.slice(0, HEAD_LINES)).length > 0;
   if (layout.kind !== 'text') {
     const records = lines.flatMap(({ text, number }, i) => {
       const fields = fieldsOf(layout, text, i);
@@ -56,7 +58,7 @@ export function readingOf(lines: readonly HeadLine[]): Reading {
 
 interface Stamped {
   readonly stamp: StampGuess | null;
-  readonly base: BaseLine | null;
+  readonly bases: readonly BaseLine[];
   readonly doubtfulTimes: boolean;
 }
 
@@ -67,7 +69,7 @@ function settled(
   lines: readonly HeadLine[],
 ): Stamped {
   if (stamp === null || /\{(?:day|b|epoch|julian|mjd)/.test(stamp.pattern))
-    return { stamp, base: null, doubtfulTimes: false };
+    return { stamp, bases: [], doubtfulTimes: false };
   const stamped = new Set(texts.map(({ line }) => line));
   const bases = baseLinesIn([
     ...lines.slice(0, HEAD_LINES).filter(({ number }) => stamped.has(number)),
@@ -78,8 +80,20 @@ function settled(
     texts,
     bases.filter(({ hasDay }) => hasDay),
   );
-  const counts = read.pattern.includes('{elapsed');
-  return { stamp: read, base: counts ? commonBase(bases) : null, doubtfulTimes: doubtful };
+  if (!read.pattern.includes('{elapsed')) return { stamp: read, bases: [], doubtfulTimes: doubtful };
+  const pattern = new StampPattern(read.pattern);
+  const counts = texts.flatMap(({ text, line }) => {
+    const ms = countIn(pattern, read.anywhere, text);
+    return ms === null ? [] : [{ line, ms }];
+  });
+  return { stamp: read, bases: chosenBases(bases, counts), doubtfulTimes: doubtful };
+}
+
+function countIn(pattern: StampPattern, anywhere: boolean, text: string): number | null {
+  const bytes = Buffer.from(text.slice(0, 400));
+  const stamp = newStamp();
+  const found = anywhere ? pattern.find(bytes, 0, bytes.length, stamp) : pattern.readAt(bytes, 0, bytes.length, stamp);
+  return found ? stamp.ms : null;
 }
 
 interface Row {
@@ -108,7 +122,7 @@ function fieldReading(
   const timed = rows.filter(({ fields }) => timePaths.every((path) => fields.has(path)));
   const taken = new Set(timed.map(({ line }) => line));
   const times = timed.map((row) => ({ text: timeOf(row), line: row.line }));
-  const { stamp, base, doubtfulTimes } = settled(guess, times, lines);
+  const { stamp, bases, doubtfulTimes } = settled(guess, times, lines);
   const clock = stamp === null ? null : new RoughClock(stamp.pattern, stamp.anywhere);
   return {
     layout,
@@ -123,7 +137,7 @@ function fieldReading(
     })),
     unstamped: lines.filter(({ number }) => !taken.has(number)),
     loose: lines.filter(({ number }) => !taken.has(number)),
-    base,
+    bases,
     doubtfulTimes,
   };
 }
@@ -176,7 +190,7 @@ function textReading(lines: readonly HeadLine[], layout: Layout, guess: StampGue
   const times = lines
     .filter(({ text }) => probe !== null && probe.read(text) !== null)
     .map(({ text, number }) => ({ text, line: number }));
-  const { stamp, base, doubtfulTimes } = settled(guess, times, lines);
+  const { stamp, bases, doubtfulTimes } = settled(guess, times, lines);
   const clock = stamp === null ? null : new RoughClock(stamp.pattern, stamp.anywhere);
   const read = lines.map(({ text, number }) => {
     const found = clock?.read(text) ?? null;
@@ -205,7 +219,7 @@ function textReading(lines: readonly HeadLine[], layout: Layout, guess: StampGue
     fieldLines: [],
     unstamped: entries ? unstamped.filter(({ number }) => number < (read[first]?.number ?? 0)) : unstamped,
     loose: unstamped,
-    base,
+    bases,
     doubtfulTimes,
   };
 }

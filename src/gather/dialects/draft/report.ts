@@ -90,8 +90,8 @@ export interface DraftReport {
   readonly stamp: StampGuess | null;
   readonly zone: ZoneDraft;
   readonly date: DateSource;
-  /** The line with the base of relative times, when the log has such. */
-  readonly section?: SectionDraft;
+  /** The lines with the base of relative times, one a form. */
+  readonly sections: readonly SectionDraft[];
   /** Whether times are of the day or count from some instant could not be told. */
   readonly doubtfulTimes: boolean;
   /** Lines without a stamp belong to the line with a stamp above them. */

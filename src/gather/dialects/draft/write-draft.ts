@@ -94,14 +94,13 @@ function layout({ layout: found, entries }: DraftReport): string[] {
   ];
 }
 
-function sections({ stamp, section }: DraftReport): string[] {
-  if (section !== undefined) {
+function sections({ stamp, sections: found }: DraftReport): string[] {
+  if (found.length > 0) {
     return [
       '',
-      '# Relative times count from the time that this line states.',
+      '# Relative times count from the time that such a line states.',
       'sections:',
-      `  - begin: ${quoted(section.begin)}`,
-      `    base: ${quoted(section.base)}`,
+      ...found.flatMap(({ begin, base }) => [`  - begin: ${quoted(begin)}`, `    base: ${quoted(base)}`]),
     ];
   }
   if (stamp === null || !stamp.pattern.includes('{elapsed')) return [];

@@ -1,15 +1,6 @@
-import {
-  blankLength,
-  COMMA,
-  isDigit,
-  newStamp,
-  POINT,
-  StampParts,
-  TIME_TOKENS,
-  type Stamp,
-  type StampKind,
-  type TimeToken,
-} from './stamp-parts.js';
+import { blankLength, COMMA, isDigit, POINT } from './bytes.js';
+import { StampParts } from './stamp-parts.js';
+import { newStamp, TIME_TOKENS, type Stamp, type StampKind, type TimeToken } from './stamp-tokens.js';
 
 export { newStamp, TIME_TOKENS, type Stamp, type StampKind };
 

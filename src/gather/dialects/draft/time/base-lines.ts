@@ -16,12 +16,16 @@ export interface BaseLine {
   readonly hasDay: boolean;
 }
 
+/** Year, month and day are there, or a count that stands for them. */
+const WITH_DAY = /\{year2?\}|\{c\}|\{epoch|\{julian|\{mjd/;
+const OF_DAY_ALONE = /^(?!.*\{(?:day|a|month)).*\{hour/;
+
 /** The stamps of these lines that hold a date and a time of day, or an epoch: any wording, or none. */
 export function baseLinesIn(lines: readonly HeadLine[]): BaseLine[] {
   return lines.flatMap((line) => {
     const stamps = stampsIn(line.text);
-    const full = stamps.find(({ pattern }) => /\{day\}|\{b\}|\{epoch|\{julian|\{mjd/.test(pattern));
-    const stamp = full ?? stamps.find(({ pattern }) => pattern.includes('{hour'));
+    const full = longest(stamps.filter(({ pattern }) => WITH_DAY.test(pattern)));
+    const stamp = full ?? longest(stamps.filter(({ pattern }) => OF_DAY_ALONE.test(pattern)));
     if (stamp === undefined) return [];
     return [
       {
@@ -37,16 +41,9 @@ export function baseLinesIn(lines: readonly HeadLine[]): BaseLine[] {
   });
 }
 
-/** The form that most of the base lines share; those with a day count more than those without. */
-export function commonBase(bases: readonly BaseLine[]): BaseLine | null {
-  const forms = new Map<string, { base: BaseLine; count: number }>();
-  for (const base of bases) {
-    const one = forms.get(base.section.begin) ?? { base, count: 0 };
-    forms.set(base.section.begin, one);
-    one.count++;
-  }
-  const rank = ({ base, count }: { base: BaseLine; count: number }): number => (base.hasDay ? 1000 : 0) + count;
-  return [...forms.values()].sort((a, b) => rank(b) - rank(a))[0]?.base ?? null;
+/** Of several readings of a text the one that makes the most of it. */
+function longest(stamps: readonly FoundStamp[]): FoundStamp | undefined {
+  return [...stamps].sort((a, b) => b.end - b.start - (a.end - a.start))[0];
 }
 
 /** A pattern of its own for a date or a time as it stands: digits, names of months and days, and the marks between. */

@@ -49,12 +49,16 @@ export function countedTimes(
     const baseMs = ofDay(base);
     return first === undefined || baseMs === null ? [] : [{ first: first.ofDayMs, baseMs }];
   });
-  if (firsts.length === 0) return asRead;
-  const fromBase = median(firsts.map(({ first, baseMs }) => (first - baseMs + DAY_MS) % DAY_MS));
-  const fromZero = median(firsts.map(({ first }) => first));
-  const continues = fromBase < SOON_MS || fromBase > DAY_MS - 5 * MINUTE_MS;
-  const begins = fromZero < SOON_MS;
-  if (begins && continues) return fromZero < fromBase ? { ...counted, doubtful: true } : { ...asRead, doubtful: true };
+  if (!isFilled(firsts)) return asRead;
+  // Every such line must bear a reading out: just before midnight, one line alone may bear out both.
+  const continues = firsts.every(({ first, baseMs }) => {
+    const fromBase = (first - baseMs + DAY_MS) % DAY_MS;
+    return fromBase < SOON_MS || fromBase > DAY_MS - 5 * MINUTE_MS;
+  });
+  const begins = firsts.every(({ first }) => first < SOON_MS);
+  const [{ first, baseMs }] = firsts;
+  if (begins && continues)
+    return first < (first - baseMs + DAY_MS) % DAY_MS ? { ...counted, doubtful: true } : { ...asRead, doubtful: true };
   if (begins || continues) return begins ? counted : asRead;
   const day = times.filter(({ ofDayMs }) => ofDayMs > DAYLIGHT.fromMs && ofDayMs < DAYLIGHT.toMs).length;
   return day > 0.1 * times.length ? counted : asRead;
@@ -65,6 +69,6 @@ function ofDay({ stamp, line, section }: BaseLine): number | null {
   return read === null ? null : ((read.atMs % DAY_MS) + DAY_MS) % DAY_MS;
 }
 
-function median(values: readonly number[]): number {
-  return [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? NaN;
+function isFilled<T>(list: readonly T[]): list is readonly [T, ...T[]] {
+  return list.length > 0;
 }

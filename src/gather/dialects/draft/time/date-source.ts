@@ -1,6 +1,6 @@
 import { basename } from 'node:path/posix';
 import type { StampKind } from '../../time/stamp.js';
-import type { DateSource, ZoneDraft } from '../report.js';
+import type { DateSource } from '../report.js';
 import { dateIn, type HeadLine } from './base-lines.js';
 import { findDate } from './stamp-shapes.js';
 
@@ -45,24 +45,4 @@ function yearHint(name: string, head: readonly HeadLine[]): number | 'file' | nu
     if (year !== null) return Number(year[0]);
   }
   return null;
-}
-
-const UNIVERSAL =
-  /\bUTC\b|\bGMT\b|\bUT\d?\b|[=_ ]ut\b|zulu|weltzeit|temps universel|tiempo universal|tempo universal|universal time|wereldtijd|czas uniwersalny|svetovy cas|světový čas|世界時|世界时|協定世界|协调世界/i;
-const OFFSET = /\b(?:UTC|GMT)\s?([+\u2212-])\s?(\d{1,2})(?::?(\d{2}))?\b/;
-const LOCAL =
-  /ortszeit|local (?:time|clock)|hor[aá]rio local|tiempo local|summer time|sommerzeit|winterzeit|heure d'(?:été|hiver)|heures? (?:de la montre )?légale|wall clock|village clock|miejscow|zegar ścienny|plaatselijk|当地|本地|現地|地元|hora local|heure locale|ora locale|plaatselijke tijd|lokale tijd|czas miejscowy|mistni cas|místní čas|現地時間|地方时|本地时间|当地时间/i;
-
-/** The zone that the beginning of a log states; the site's where it says nothing. */
-export function zoneIn(texts: readonly string[]): ZoneDraft {
-  for (const text of texts) {
-    const offset = OFFSET.exec(text);
-    if (offset !== null) {
-      const [, sign = '+', hours = '0', minutes = '00'] = offset;
-      return `${sign === '+' ? '+' : '-'}${hours.padStart(2, '0')}:${minutes}`;
-    }
-    if (LOCAL.test(text)) return 'site';
-    if (UNIVERSAL.test(text)) return 'utc';
-  }
-  return 'site';
 }

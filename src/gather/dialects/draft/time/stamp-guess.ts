@@ -1,6 +1,7 @@
 import { newStamp, StampPattern } from '../../time/stamp.js';
 import { proofOf, type Proof } from './stamp-proof.js';
 import { stampsIn } from './stamp-shapes.js';
+import { withWeekdays } from './weekdays.js';
 
 /** How the lines of a log are stamped. */
 export interface StampGuess {
@@ -155,7 +156,7 @@ function candidates(shape: string, tally: Tally, lines: readonly string[]): Cand
   return [
     candidate(shape, null, '', lines),
     ...(count >= MIN_COVERAGE * lines.length
-      ? [candidate(shape, escapeBraces(common), suffixAfter(tally, common), lines)]
+      ? [candidate(shape, withWeekdays(escapeBraces(common)), suffixAfter(tally, common), lines)]
       : []),
   ];
 }
@@ -198,11 +199,16 @@ function ordersOf(shape: string): string[] {
 
 /** What stands before the stamp as a pattern: the same text, or a weekday; `null` when it differs. */
 function fixedPrefix(prefixes: ReadonlyMap<string, number>, total: number): string | null {
-  const same = nearlyAlways(prefixes, total);
-  if (same !== null) return escapeBraces(same);
-  const numbered = new Map<string, number>();
+  const named = new Map<string, number>();
   for (const [text, count] of prefixes) {
-    const form = escapeBraces(text).replace(/\d+/g, '{number}');
+    const form = withWeekdays(escapeBraces(text));
+    named.set(form, (named.get(form) ?? 0) + count);
+  }
+  const same = nearlyAlways(named, total);
+  if (same !== null) return same;
+  const numbered = new Map<string, number>();
+  for (const [text, count] of named) {
+    const form = text.replace(/\d+/g, '{number}');
     numbered.set(form, (numbered.get(form) ?? 0) + count);
   }
   // `(12) at 1791918682`: an index in front of the time.

@@ -1,4 +1,5 @@
 import { monthNumber } from '../../time/month-names.js';
+import { withWeekdays } from './weekdays.js';
 
 /** A time as found in a text: where it stands, and the time pattern that reads it. */
 export interface FoundStamp {
@@ -30,17 +31,23 @@ const DATE_AB = String.raw`(?<a>\d{1,2})(?<d1>[-/.])(?<b>\d{1,2})\k<d1>(?<y4>\d{
 const DATE_ABC = String.raw`(?<a>\d{1,2})(?<d1>[-/.])(?<b>\d{1,2})\k<d1>(?<c>\d{2})(?![\d])`;
 const COMPACT_DATE = String.raw`(?<y>(?:19|20)\d{2})(?<m>[01]\d)(?<d>[0-3]\d)`;
 const COMPACT_ABC = String.raw`(?<a>\d{2})(?<d1>)(?<b>\d{2})(?<c>\d{2})(?=[T_ -]\d{6})`;
+/** Numbers of a date set apart by points and blanks: `22. 10. 2026`. */
+const DATE_SPACED = String.raw`(?<a>\d{1,2})\. (?<b>\d{1,2})\. (?<y4>\d{4})`;
+/** Hours, minutes and seconds with hyphens, as in names of files; only beside a date. */
+const DASHED_TIME = String.raw`(?<h>[012]\d)(?<hs>[-_])(?<mi>[0-5]\d)(?<ms>[-_])(?<se>[0-6]\d)(?<fr>[.,]\d{1,9})?`;
 /** Without a year: it stands in a header line, or in the file's name. */
 const DATE_MD = String.raw`(?<a>\d{1,2})(?<d1>[-/.])(?<b>\d{1,2})`;
 const DATE_D_MON = String.raw`(?<d>\d{1,2})(?<s1>(?:\.|º|er|st|nd|rd|th)?(?: de | of | d['’]|[ -]))(?<mon>\p{L}{3,12}\.?)(?:(?<s2>,?(?: de | del |[ -]))(?<y>(?:19|20)\d{2}))?`;
 const DATE_MON_D = String.raw`(?<mon>\p{L}{3,12}\.?)(?<s1> {1,2})(?<d>\d{1,2})(?:(?<s2>(?:st|nd|rd|th)?,? )(?<y>(?:19|20)\d{2}))?`;
-const BETWEEN = String.raw`(?<gap>[^\d{}]{1,9}?)`;
+/** Between date and time: a mark, a word such as `at`, `um` or `ore`, a day of the week. */
+const BETWEEN = String.raw`(?<gap>[^\d{}]{1,24}?)`;
 const NO_DIGIT_BEFORE = String.raw`(?<![\d.,:])`;
 
 const DATES: readonly [string, (groups: Groups) => string | null][] = [
   [DATE_YMD, ({ d1 }) => `{year}${d1}{month}${d1}{day}`],
   [DATE_CJK, () => '{year}年{month}月{day}日'],
   [DATE_AB, ({ d1 }) => `{a}${d1}{b}${d1}{year}`],
+  [DATE_SPACED, () => '{a}. {b}. {year}'],
   [DATE_ABC, ({ d1 }) => `{a}${d1}{b}${d1}{c}`],
   [DATE_Y_MON_D, ({ s1, s2, mon }) => (isMonth(mon) ? `{year}${s1}{month-name}${s2}{day}` : null)],
   [DATE_MD, ({ d1 }) => `{a}${d1}{b}`],
@@ -58,12 +65,14 @@ const DATES: readonly [string, (groups: Groups) => string | null][] = [
   ],
 ];
 
+/** What may stand before a count at the beginning of a line: blanks, marks, a name such as `T+` or `t=`. */
+const COUNT_BEFORE = String.raw`(?<=^\s*[^\p{L}\d\s]{0,3}\s{0,8}(?:\p{L}{1,10}\s?[=:+]\s?)?)`;
 const TIMES = `(?:${COMPACT_TIME}(?!\\d)|${TIME})${OFFSET}`;
 
 const SHAPES: readonly Shape[] = [
   shape(
     `(?<!\\d)${DATE_CJK}(?<gap>\\s?(?:[(（][^\\d()（）]{1,3}[)）])?\\s?)${TIME_CJK}`,
-    (groups) => `{year}年{month}月{day}日${groups.gap}${timeTokens(groups)}`,
+    (groups) => `{year}年{month}月{day}日${withWeekdays(groups.gap ?? '')}${timeTokens(groups)}`,
   ),
   shape(`(?<!\\d)${TIME_CJK}`, timeTokens),
   shape(`(?<![\\d.,:])${SPELT_TIME}`, timeTokens),
@@ -78,14 +87,17 @@ const SHAPES: readonly Shape[] = [
   shape('(?<![\\d.,])6[01]\\d{3}[.,]\\d{4,12}(?!\\d)', () => '{mjd}'),
   ...DATES.flatMap(([date, build]): Shape[] => [
     shape(`${NO_DIGIT_BEFORE}${date}${BETWEEN}${TIMES}`, (groups) =>
+      joined(build(groups), `${withWeekdays(groups.gap ?? '')}${timeTokens(groups)}`),
+    ),
+    shape(`${NO_DIGIT_BEFORE}${date}(?<gap>[T_ -]{1,3})${DASHED_TIME}(?!\\d)`, (groups) =>
       joined(build(groups), `${groups.gap}${timeTokens(groups)}`),
     ),
     shape(`${NO_DIGIT_BEFORE}${date}${BETWEEN}${DOTTED_TIME}(?![\\d.])`, (groups) =>
-      joined(build(groups), `${groups.gap}${timeTokens(groups)}`),
+      joined(build(groups), `${withWeekdays(groups.gap ?? '')}${timeTokens(groups)}`),
     ),
-    shape(`${NO_DIGIT_BEFORE}${TIME}(?<gap>[^\\d{}]{1,9}?)${date}`, (groups) => {
+    shape(`${NO_DIGIT_BEFORE}${TIME}(?<gap>[^\\d{}]{1,24}?)${date}`, (groups) => {
       const built = build(groups);
-      return built === null ? null : `${timeTokens(groups)}${groups.gap}${built}`;
+      return built === null ? null : `${timeTokens(groups)}${withWeekdays(groups.gap ?? '')}${built}`;
     }),
   ]),
   shape(String.raw`${NO_DIGIT_BEFORE}1\d{15}(?!\d)`, () => '{epoch-us}'),
@@ -94,11 +106,8 @@ const SHAPES: readonly Shape[] = [
   shape(`${NO_DIGIT_BEFORE}${TIME}${OFFSET}`, timeTokens),
   shape(`${NO_DIGIT_BEFORE}${DOTTED_TIME}(?![\\d.])`, timeTokens),
   shape(String.raw`(?<=^[^\p{L}\d]{0,3}\p{L}?)${COMPACT_TIME}(?![\d.,:])`, timeTokens),
-  shape(String.raw`(?<=^[^\p{L}\d]{0,3}|^T\s?\+\s?)\d{1,7}(?:[.,]\d{1,6})?(?![\d.,:])`, () => '{elapsed}'),
-  shape(
-    String.raw`(?<=^[^\p{L}\d]{0,3}|^T\s?\+\s?)\d{1,4}:\d{2}(?::\d{2})?(?:[.,]\d{1,6})?(?![\d.,:])`,
-    () => '{elapsed}',
-  ),
+  shape(String.raw`${COUNT_BEFORE}\d{1,12}(?:[.,]\d{1,6})?(?![\d.,:])`, () => '{elapsed}'),
+  shape(String.raw`${COUNT_BEFORE}\d{1,4}:\d{2}(?::\d{2})?(?:[.,]\d{1,6})?(?![\d.,:])`, () => '{elapsed}'),
 ];
 
 /** Dates alone, as they stand in a header line or a file's name; a night of two dates gives its evening. */
@@ -122,6 +131,9 @@ const DATE_SHAPES: readonly Shape[] = [
   shape(
     `${NO_DIGIT_BEFORE}${DATE_AB}(?!\\d)`,
     ({ d1, a, b }) => `${Number(b) > 12 && Number(a) <= 12 ? `{month}${d1}{day}` : `{day}${d1}{month}`}${d1}{year}`,
+  ),
+  shape(`${NO_DIGIT_BEFORE}${DATE_SPACED}(?!\\d)`, ({ a, b }) =>
+    Number(b) > 12 && Number(a) <= 12 ? '{month}. {day}. {year}' : '{day}. {month}. {year}',
   ),
   shape(`${NO_DIGIT_BEFORE}${DATE_ABC}`, ({ d1, a, c }) =>
     Number(a) >= 20 && Number(c) <= 31 ? `{year2}${d1}{month}${d1}{day}` : `{day}${d1}{month}${d1}{year2}`,

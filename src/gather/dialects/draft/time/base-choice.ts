@@ -1,0 +1,74 @@
+import type { BaseLine } from './base-lines.js';
+
+/** A line's time that counts, ms from wherever it counts from. */
+export interface CountedLine {
+  readonly line: number;
+  readonly ms: number;
+}
+
+const MAX_FORMS = 12;
+/** Counting begins this soon after the line that states what it counts from. */
+const SOON_MS = 45 * 60_000;
+/** A count goes back by more than this only where it begins anew. */
+const RESTART_MS = 60_000;
+
+/** Words of a line that begins a count; those of a line that states the Sun's times, or when a log was written out. */
+const BEGINS =
+  /\b(?:epoch|since|start\w*|begin\w*|began|zero|origin\w*|base\w*|counts? from|t0|ref\w*|opened|nulpunt|gestartet|beginn\w*|anfang|null\w*|seit|depuis|z[ée]ro|d[ée]but\w*|inicio|comienz\w*|desde|cero|inizio|iniziat\w*|in[íi]cio|começ\w*|od|začal\w*|začát\w*|obnov\w*|początek|zacz[ęe]\w*|vanaf|sinds|resumed|restart\w*|set)(?![\p{L}])|基準|基准|起点|起點|開始|开始|から|零/iu;
+const OTHER =
+  /sun(?:set|rise)|dusk|dawn|moon|twilight|printed|exported|saved on|compiled|version|build|sonnenunter|dämmer|coucher|lever|puesta|ocaso|tramonto|alba|západ|wschód|zachód|日没|日の出|日落|日出/i;
+
+/**
+ * The lines that state what times count from: the form that most speaks for it, by its words, its place and by counts
+ * that begin near zero after it, and every other form that stands where the count begins anew. One line a form; empty
+ * when there is none.
+ */
+export function chosenBases(bases: readonly BaseLine[], times: readonly CountedLine[] = []): readonly BaseLine[] {
+  const forms = new Map<string, BaseLine[]>();
+  for (const base of bases) {
+    const own = forms.get(base.section.begin);
+    if (own === undefined) forms.set(base.section.begin, [base]);
+    else own.push(base);
+  }
+  const ranked = [...forms.values()]
+    .map((own) => ({ own, rank: rankOf(own, times) }))
+    .sort((a, b) => b.rank - a.rank)
+    .map(({ own }) => own);
+  const [best, ...others] = ranked;
+  const [first] = best ?? [];
+  if (first === undefined) return [];
+  const begin = times[0]?.line ?? Infinity;
+  // Counts that stand before that line count from another one.
+  const head = first.line.number < begin ? [] : others.filter(([base]) => base && base.line.number < begin);
+  const more = [
+    ...head.slice(0, 1).flatMap(([base]) => base ?? []),
+    ...others.flatMap((own) => own.filter((base) => base.hasDay === first.hasDay && restarts(base, times)).slice(0, 1)),
+  ];
+  return [...new Set([first, ...more])].slice(0, MAX_FORMS);
+}
+
+function rankOf(own: readonly BaseLine[], times: readonly CountedLine[]): number {
+  const [base] = own;
+  if (base === undefined) return 0;
+  const next = nextTo(base, times);
+  const { text } = base.line;
+  return (
+    (base.hasDay ? 100 : 0) +
+    Math.min(20, own.length) +
+    (BEGINS.test(text) ? 30 : 0) -
+    (OTHER.test(text) ? 60 : 0) +
+    (next !== undefined && next.ms >= 0 && next.ms < SOON_MS ? 20 : 0) +
+    (own.some((one) => restarts(one, times)) ? 20 : 0)
+  );
+}
+
+/** Whether the count goes back to near zero at this line. */
+function restarts(base: BaseLine, times: readonly CountedLine[]): boolean {
+  const next = nextTo(base, times);
+  const before = times.findLast(({ line }) => line < base.line.number);
+  return next !== undefined && before !== undefined && next.ms < SOON_MS && next.ms < before.ms - RESTART_MS;
+}
+
+function nextTo(base: BaseLine, times: readonly CountedLine[]): CountedLine | undefined {
+  return times.find(({ line }) => line > base.line.number);
+}

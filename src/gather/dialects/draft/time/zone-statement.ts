@@ -1,0 +1,58 @@
+import type { ZoneDraft } from '../report.js';
+
+const UNIVERSAL =
+  /\bUTC\b|\bGMT\b|\bUT\d?\b|\bTU\b|[=_ ]ut\b|zulu|greenwich|weltzeit|temps universel|tiempo universal|tempo universale?|universal time|wereldtijd|czas\S* uniwersaln|sv[eě]tov[yý]\S* [cč]as|世界時|世界时|協定世界|协调世界/i;
+const OFFSET = /\b(?:UTC?|GMT|TU)\s?([+\u2212-])\s?(\d{1,2})(?::?(\d{2}))?\b/;
+/** `Weltzeit + 2 h`: the name of universal time in words, and hours after it. */
+const SUM =
+  /(?:universel|universal[e]?|weltzeit|wereldtijd|greenwich|uniwersaln\S+|世界時|世界时)\s*([+\u2212-])\s*(\d{1,2})\s*(?:h\b|hours?|stunden|heures?|horas?|ore\b|uur|godz\S*|hod\S*|時間|小时|小時)/iu;
+const LOCAL =
+  /ortszeit|local (?:time|clock)|hor[aá]rio local|tiempo local|summer time|sommerzeit|winterzeit|heure d'(?:été|hiver)|heures? (?:de la montre )?légale|wall clock|village clock|miejscow|zegar ścienny|plaatselijk|当地|本地|現地|地元|hora local|heure locale|ora locale|ora legale|ora solare|plaatselijke tijd|lokale tijd|zomertijd|wintertijd|czas (?:letni|zimowy)|letní čas|zimní čas|mistni cas|místní čas|地方时|hora de (?:verano|invierno|verão)|夏時間|夏时/i;
+
+/** Numbers of hours by which clocks are put forward, in words. */
+const IN_WORDS: readonly string[] = [
+  'one eine ein una un uno uma une een jedn\\S* jednu hodinu 一',
+  'two zwei dos deux due duas dois twee dwie dwa dv[eě] [二两兩]',
+  'three drei tres trois tre três drie trzy t[rř]i 三',
+];
+const HOURS = String.raw`hours?|stunden?|horas?|heures?|ore|ora|uur|uren|godzin\S*|godz\.?|hodin\S*|hod\.?|小时|小時|時間|h`;
+const AHEAD =
+  /ahead|before|fast|\bvor\b|voraus|delante|adelant|avance|avanti|frente|adiantad|voor|przed|naprz[oó]d|nap[rř]ed|p[rř]ed\b|進|早|先/iu;
+const BEHIND = /behind|slow|\bnach\b|hinter|atras|retard|indietro|atrás|achter|za\b|opó[zź]n|遅|晚|慢/iu;
+
+/** The zone that the beginning of a log states; the site's where it says nothing. */
+export function zoneIn(texts: readonly string[]): ZoneDraft {
+  for (const text of texts) {
+    const offset = OFFSET.exec(text) ?? SUM.exec(text);
+    if (offset !== null) {
+      const [, sign = '+', hours = '0', minutes = '00'] = offset;
+      return zone(sign === '+' ? 1 : -1, Number(hours), minutes);
+    }
+    if (UNIVERSAL.test(text)) {
+      const away = hoursAway(text);
+      if (away !== null) return zone(Math.sign(away), Math.abs(away), '00');
+    }
+    if (LOCAL.test(text)) return 'site';
+    if (UNIVERSAL.test(text)) return 'utc';
+  }
+  return 'site';
+}
+
+function zone(sign: number, hours: number, minutes: string): ZoneDraft {
+  return `${sign < 0 ? '-' : '+'}${String(hours).padStart(2, '0')}:${minutes}`;
+}
+
+/** `two hours ahead of Greenwich`: hours east, or `null` where the text states no difference. */
+function hoursAway(text: string): number | null {
+  const ahead = AHEAD.test(text);
+  if (!ahead && !BEHIND.test(text)) return null;
+  const spelt = IN_WORDS.findIndex((words) =>
+    new RegExp(
+      `(?:(?<!\\p{L})|(?=[一二两兩三]))(?:${words.split(' ').join('|')})(?:\\s?(?:${HOURS})(?!\\p{L})|\\s+(?=ahead|behind))`,
+      'iu',
+    ).test(text),
+  );
+  const digits = new RegExp(`(?<![\\d.,:])(\\d{1,2})\\s?(?:${HOURS})(?!\\p{L})`, 'iu').exec(text);
+  const hours = digits === null ? spelt + 1 : Number(digits[1]);
+  return hours >= 1 && hours <= 14 ? hours * (ahead ? 1 : -1) : null;
+}

@@ -1,0 +1,51 @@
+/** The placeholders of a time pattern. */
+export const TIME_TOKENS = [
+  'year',
+  'year2',
+  'month',
+  'month-name',
+  'day',
+  'weekday',
+  'hour',
+  'hour12',
+  'am-pm',
+  'minute',
+  'second',
+  'fraction',
+  'offset',
+  'epoch',
+  'epoch-ms',
+  'epoch-us',
+  'julian',
+  'mjd',
+  'elapsed',
+  'elapsed-ms',
+  'elapsed-clock',
+  'skip',
+  'number',
+] as const;
+/** A placeholder of a time pattern. */
+export type TimeToken = (typeof TIME_TOKENS)[number];
+
+/** What a time pattern says, as it stands; what is made of it depends on zone, date and section. */
+export type StampKind = 'epoch' | 'date-time' | 'month-day-time' | 'time' | 'date' | 'month-day' | 'elapsed';
+
+/** One reading of a time pattern. Reused from line to line. */
+export interface Stamp {
+  /**
+   * `epoch`: UTC ms. `elapsed`: ms since the base. Else: the wall clock's reading as if it were UTC, ms; without a
+   * date, ms since midnight.
+   */
+  ms: number;
+  /** Minutes east of Greenwich where the pattern has an offset, else NaN. */
+  offsetMinutes: number;
+  month: number;
+  day: number;
+  /** Index of the first byte after the stamp. */
+  end: number;
+}
+
+/** A stamp to be filled by a reading. */
+export function newStamp(): Stamp {
+  return { ms: NaN, offsetMinutes: NaN, month: 0, day: 0, end: 0 };
+}

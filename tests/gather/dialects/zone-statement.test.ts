@@ -1,0 +1,31 @@
+import { describe, expect, it } from 'vitest';
+import { zoneIn } from '../../../src/gather/dialects/draft/time/zone-statement.js';
+
+/** Statements of our own wording, in the languages that logs are likely to be in. */
+const STATEMENTS: readonly (readonly [string, string])[] = [
+  ['all times UTC', 'utc'],
+  ['Zeit: UTC+2', '+02:00'],
+  ['times are GMT -03:30', '-03:30'],
+  ['letní čas, UT+2', '+02:00'],
+  ['ora: quella del paese (due ore avanti sul tempo universale)', '+02:00'],
+  ['village clock, two ahead of Greenwich', '+02:00'],
+  ['Ortszeit = Weltzeit + 2 h', '+02:00'],
+  ['Uhr: eine Stunde vor Weltzeit', '+01:00'],
+  ['montre en avance de 2 heures sur le temps universel', '+02:00'],
+  ['reloj: 1 hora por delante del tiempo universal', '+01:00'],
+  ['zegar: dwie godziny przed czasem uniwersalnym', '+02:00'],
+  ['hodiny o dvě hodiny napřed proti UT', '+02:00'],
+  ['现在时刻比世界时早两小时', '+02:00'],
+  ['clock is 3 hours behind UTC', '-03:00'],
+  ['heure locale', 'site'],
+  ['Ortszeit', 'site'],
+  ['temps universel', 'utc'],
+  ['世界時', 'utc'],
+  ['nothing of the kind', 'site'],
+];
+
+describe('the zone that the head of a log states', () => {
+  it.each(STATEMENTS)('%s', (text, zone) => {
+    expect(zoneIn(['LOG OF A NIGHT', text])).toBe(zone);
+  });
+});
