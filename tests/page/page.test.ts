@@ -189,7 +189,9 @@ describe.each([...NIGHT_NAMES, SAMPLE])('the page of %s in a browser', (name) =>
 
 describe('a page that stays small', () => {
   it.each(
-    ['twin-night', SAMPLE, 'sample-star-night'].flatMap((name) => [360, 390].map((width) => [name, width] as const)),
+    ['twin-night', 'three-trains', 'longest', SAMPLE, 'sample-star-night'].flatMap((name) =>
+      [360, 390].map((width) => [name, width] as const),
+    ),
   )('%s, folded, is no longer than 12,000 px on a phone of %i px', async (name, width) => {
     const { page } = await desk.open(name, await renderedNight(name), width);
     expect(await page.evaluate(() => document.documentElement.scrollHeight)).toBeLessThan(12_000);

@@ -22,7 +22,7 @@ export interface SharedBlock extends Block {
   readonly harm: boolean;
 }
 
-/** A line from a train's lane to the mount: where it was ready and where the mount began to move. */
+/** A line from a train's lane towards the mount: where it was ready and where the mount began to move. */
 export interface Tie {
   readonly readyX: string;
   readonly beginX: string;
@@ -103,6 +103,7 @@ function tiesOf(
   lanes: readonly Lane[],
   mountY: number,
   mountEnd: number,
+  tieHeight: number,
   { scale, clock }: Drawing,
 ): Tie[] {
   return lanes.flatMap((lane): Tie[] => {
@@ -115,7 +116,9 @@ function tiesOf(
         beginX: scale.x(cycle.beginMs),
         holder: cycle.holder === lane.train,
         laneY: lane.below ? lane.accountRow.y : lane.accountRow.end,
-        mountY: lane.below ? mountEnd : mountY,
+        mountY: lane.below
+          ? Math.max(mountEnd, lane.accountRow.y - tieHeight)
+          : Math.min(mountY, lane.accountRow.end + tieHeight),
         title:
           `${lane.train} was ready at ${clock.seconds(wait.readyMs)} and waited ${duration(wait.waitMs)}; ` +
           `${moved}`,
@@ -158,6 +161,6 @@ export function buildSharedLane(
       2 * MOST_CYCLES,
     ).map((activity) => sharedBlock(activity, false, drawing)),
     guiding: evenly(guidingBlocks(shown, drawing), 2 * MOST_CYCLES),
-    ties: cycles.flatMap((cycle) => tiesOf(cycle, lanes, mountY, guidingEnd, drawing)),
+    ties: cycles.flatMap((cycle) => tiesOf(cycle, lanes, mountY, guidingEnd, heights.tie, drawing)),
   };
 }

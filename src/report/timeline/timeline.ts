@@ -114,12 +114,15 @@ export function buildTimeline(
   const oneLane = laneHeight(sizes.lane);
   const plotTop = sizes.above;
   const lanesTop = plotTop + skyHeight;
-  const sharedTop = lanesTop + above.length * oneLane;
+  // Lanes that are not beside the mount's have room for ties of their own: none crosses another lane and its names.
+  const stepPx = oneLane + sizes.shared.tie;
+  const heightOf = (count: number): number => Math.max(0, count * stepPx - sizes.shared.tie);
+  const sharedTop = lanesTop + heightOf(above.length);
   const belowTop = sharedTop + sharedHeight(sizes.shared);
-  const plotEnd = belowTop + below.length * oneLane;
+  const plotEnd = belowTop + heightOf(below.length);
   const lanes = [
-    ...above.map((train, index) => buildLane(train, lanesTop + index * oneLane, false, sizes.lane, drawing)),
-    ...below.map((train, index) => buildLane(train, belowTop + index * oneLane, true, sizes.lane, drawing)),
+    ...above.map((train, index) => buildLane(train, lanesTop + index * stepPx, false, sizes.lane, drawing)),
+    ...below.map((train, index) => buildLane(train, belowTop + index * stepPx, true, sizes.lane, drawing)),
   ];
   const edges = [night.sky.window.startMs, night.sky.window.endMs].filter(
     (atMs) => atMs > span.startMs && atMs < span.endMs,

@@ -1,8 +1,19 @@
 import { describe, expect, it } from 'vitest';
 import { keepLists } from '../../../src/report/formats/keep-lists.js';
 import { frontFrames } from '../../../src/report/html/view/front-frames.js';
-import type { JudgedFrame } from '../../../src/model/index.js';
+import type { Cause, CauseKind, JudgedFrame } from '../../../src/model/index.js';
 import { light } from '../../support/events.js';
+
+const causeOf = (kind: CauseKind): Cause => ({
+  kind,
+  span: light('heron', '21:00:00', 300).exposure,
+  overlapMs: 300_000,
+  certainty: 'measured',
+  verdict: 'doubtful',
+  by: 'sky',
+  evidence: 'as invented',
+  sources: [],
+});
 
 function judged(more: Partial<JudgedFrame>): JudgedFrame {
   return {
@@ -61,13 +72,25 @@ describe('which frames', () => {
       ...Array.from({ length: 3 }, () => judged({ file: 'l.fits', verdict: 'lost' })),
       ...Array.from({ length: 2 }, () => judged({ file: undefined, verdict: 'lost' })),
     ];
-    expect(frontFrames(nightOf(lights))?.text).toBe('223 to stack, 2 to look at, 3 to reject and 2 never written');
-    expect(frontFrames(nightOf([judged({ file: 'k.fits' })]))?.text).toBe('1 to stack');
+    expect(frontFrames(nightOf(lights))?.text).toBe('223 frames to stack, 2 to look at, 3 to reject and 2 never saved');
+    expect(frontFrames(nightOf([judged({ file: 'k.fits' })]))?.text).toBe('1 frame to stack');
     const looked = nightOf([1, 2].map((i) => judged({ id: `d${i}`, file: `d${i}.fits`, verdict: 'doubtful' })));
     const strips = (...ids: string[]) => ({ pictures: { strips: ids.map((frame) => ({ frame })) } });
     const text = (...ids: string[]) => frontFrames({ ...looked, ...strips(...ids) })?.text;
-    expect(text('d1', 'd2')).toBe('0 to stack and 2 to look at (with their star pictures)');
-    expect(text('d1')).toBe('0 to stack and 2 to look at (1 with star pictures)');
+    expect(text('d1', 'd2')).toBe('0 frames to stack and 2 to look at (with pictures of their stars)');
+    expect(text('d1')).toBe('0 frames to stack and 2 to look at (1 with star pictures)');
     expect(frontFrames(nightOf([]))).toBeNull();
+  });
+
+  it('come with the reason for which most of them are to be looked at', () => {
+    const doubtful = (kind: CauseKind, count: number) =>
+      Array.from({ length: count }, (_, i) =>
+        judged({ id: `${kind}${i}`, file: `${kind}${i}.fits`, verdict: 'doubtful', causes: [causeOf(kind)] }),
+      );
+    const text = (...lights: JudgedFrame[]) => frontFrames(nightOf(lights))?.text;
+    expect(text(...doubtful('low', 3))).toBe('0 frames to stack and 3 to look at (target low)');
+    expect(text(...doubtful('low', 2), ...doubtful('dimmed', 1))).toContain('3 to look at (mostly target low)');
+    expect(text(...doubtful('low', 1), ...doubtful('dimmed', 1))).toContain('2 to look at');
+    expect(text(...doubtful('low', 1), ...doubtful('dimmed', 1))).not.toContain('(');
   });
 });

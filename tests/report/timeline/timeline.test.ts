@@ -56,6 +56,24 @@ describe.each(NIGHT_NAMES)('the timeline of %s', (name) => {
           expect(row.end <= y || row.y >= y + height, `${lane.train}`).toBe(true);
   });
 
+  it('ties a train to the mount’s move without crossing another train’s lane or names', () => {
+    const three = namedNight('three-trains');
+    const drawn = buildTimeline(three, overviewSpan(three), OVERVIEW_SIZES, clock(three), paletteOf(three), {
+      label: '',
+      showsUtc: false,
+    });
+    expect(new Set(drawn.shared.ties.map(({ laneY }) => laneY)).size).toBe(3);
+    for (const { laneY, mountY } of drawn.shared.ties) {
+      const [top, end] = [Math.min(laneY, mountY), Math.max(laneY, mountY)];
+      expect(end - top).toBeGreaterThan(5);
+      for (const { y, height } of drawn.nameRows) expect(end <= y || top >= y + height).toBe(true);
+      for (const lane of drawn.lanes) {
+        const [from, to] = lane.below ? [lane.accountRow.y, lane.frameRow.end] : [lane.frameRow.y, lane.accountRow.end];
+        expect(end <= from || top >= to, lane.train).toBe(true);
+      }
+    }
+  });
+
   it('has local hours below, and UTC under them only where it is asked for', () => {
     expect(view.axis.y).toBeGreaterThan(view.plotEnd);
     expect(view.utcAxis).toBeNull();

@@ -71,12 +71,13 @@ function goalsWithin(goals: TonightView['goals'], most: number): TonightView['go
 /** The brief edition's share of a night's view. */
 export function briefView(view: NightView, level: number): BriefView {
   const limits = LIMITS[Math.min(level, LIMITS.length - 1)] ?? LIMITS[0];
-  const harmed = cut(view.harmed, limits.harmed);
+  const harmed = cut(view.harmed?.table ?? null, limits.harmed);
+  const framesLeft = (view.harmed?.framesOfRows ?? []).slice(limits.harmed).reduce((sum, count) => sum + count, 0);
   const totals = cut(view.totals, limits.totals);
   const findings = [...view.findings.first, ...view.findings.rest];
   return {
     harmed: harmed.table,
-    harmedMore: more(harmed.left, 'frame'),
+    harmedMore: more(framesLeft, 'frame'),
     totals: totals.table,
     totalsMore: totals.left === 0 ? '' : `${more(totals.left, 'row')} The sums have them all.`,
     findings: findings.slice(0, limits.findings),

@@ -1,4 +1,4 @@
-import { about, duration, increment, type Finding, type Night } from '../../../model/index.js';
+import { about, counted, duration, increment, type Finding, type Night } from '../../../model/index.js';
 import { listing } from '../../figures/listed.js';
 import type { ViewContext } from './context.js';
 
@@ -19,11 +19,14 @@ export interface FindingView {
 export interface FindingsView {
   readonly first: readonly FindingView[];
   readonly rest: readonly FindingView[];
+  /** What the fold of the rest says. */
+  readonly restTitle: string;
   readonly notAssessed: readonly { readonly title: string; readonly missing: string }[];
   readonly none: boolean;
 }
 
-const FIRST = 3;
+/** A phone folds the later ones. */
+const FIRST = 5;
 
 /** Links whose place is on the page: a frame in a run has none of its own. */
 function linksOf({ links = [] }: Finding, night: Night): FindingView['links'] {
@@ -60,12 +63,13 @@ function withOwnIds(views: readonly FindingView[]): FindingView[] {
   });
 }
 
-/** Findings in the record's order, the first three apart, and what could not be assessed. */
+/** Findings in the record's order, the first few apart, and what could not be assessed. */
 export function findingsView({ night }: ViewContext): FindingsView {
   const views = withOwnIds(night.findings.ranked.map((finding, index) => findingView(finding, index, night)));
   return {
     first: views.slice(0, FIRST),
     rest: views.slice(FIRST),
+    restTitle: counted(views.length - FIRST, 'more finding'),
     none: views.length === 0,
     notAssessed: night.findings.notAssessed.map(({ title, missing }) => ({ title, missing })),
   };

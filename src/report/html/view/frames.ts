@@ -1,14 +1,11 @@
 import {
-  CAUSES,
   counted,
   decimal,
   durationMs,
-  formatSource,
   fwhmArcsec,
   groupBy,
   halfFluxNote,
   VERDICTS,
-  type Cause,
   ownValue,
   sensorScaleArcsec,
   type FrameStars,
@@ -18,104 +15,27 @@ import {
 import { verdictArea } from '../../design/area.js';
 import type { Palette } from '../../design/filters.js';
 import { frameName } from '../../figures/frame-name.js';
-import { listing, listsAll, MOST_LISTED, runsOf, runText, type FrameRun } from '../../figures/listed.js';
+import { harmedRuns, runOfEach } from '../../figures/harmed-runs.js';
+import { listing, listsAll, runsOf, runText, type FrameRun } from '../../figures/listed.js';
 import type { ViewContext } from './context.js';
 import { column, figures, screenOnly, words, type Cell, type Column, type Row, type Table } from './table.js';
 
 /** Filter and seconds: `Ha 300`. */
-function exposureText(frame: JudgedFrame, palette: Palette): string {
+export function exposureText(frame: JudgedFrame, palette: Palette): string {
   const ms = durationMs(frame.exposure);
   return `${palette.filter(frame.filter).label} ${decimal(ms / 1000, ms % 1000 === 0 ? 0 : 1)}`;
 }
 
-function verdictCell(frame: JudgedFrame, context: ViewContext): Cell {
+export function verdictCell(
+  frame: JudgedFrame,
+  { palette }: ViewContext,
+  colour = palette.filter(frame.filter).colour,
+): Cell {
   const { label } = VERDICTS[frame.verdict];
   return words(label, {
-    swatch: verdictArea(context.palette.filter(frame.filter).colour, frame.verdict),
+    swatch: verdictArea(colour, frame.verdict),
     className: `v-${frame.verdict}`,
   });
-}
-
-/** Evidence is a clause in the findings and a sentence here. */
-const sentence = (text: string): string =>
-  `${text.charAt(0).toUpperCase()}${text.slice(1)}${/[.!?]$/.test(text) ? '' : '.'}`;
-
-function statementOf(cause: Cause, { clock }: ViewContext): NonNullable<Cell['statements']>[number] {
-  const by = cause.causedBy === undefined ? '' : ` by ${cause.causedBy}`;
-  const where = [cause.certainty, ...cause.sources.map(formatSource)].join(', ');
-  return {
-    head:
-      `${CAUSES[cause.kind].label}${by}, ${clock.seconds(cause.span.startMs)} to ` +
-      `${clock.seconds(cause.span.endMs)}`,
-    details: [sentence(cause.evidence), where],
-  };
-}
-
-/** Frames that are not simply kept, with what happened and where that is written. */
-export function harmedTable(context: ViewContext): Table | null {
-  const { night, clock, palette } = context;
-  const harmed = night.accounts.lights.filter((frame) => frame.verdict !== 'kept');
-  if (harmed.length === 0) return null;
-  const cut = harmed.length - MOST_LISTED;
-  return {
-    caption:
-      'Lost and doubtful frames with their ' +
-      `causes${cut > 0 ? `; the first ${MOST_LISTED}, ${counted(cut, 'more', 'more')} in frames.csv` : ''}`,
-    name: 'harmed',
-    sortable: true,
-    columns: [
-      column('Verdict'),
-      column('Train'),
-      column('Frame'),
-      column('Begin', 'figures'),
-      column('Exposure'),
-      column('Cause and evidence'),
-    ],
-    rows: harmed.slice(0, MOST_LISTED).map(
-      (frame): Row => ({
-        id: `cause-${frame.id}`,
-        cells: [
-          verdictCell(frame, context),
-          words(frame.train),
-          words(frameName(frame), { anchor: `frame-${frame.id}`, header: true }),
-          figures(clock.seconds(frame.exposure.startMs), frame.exposure.startMs),
-          words(`${exposureText(frame, palette)}\u00a0s`),
-          words(frame.causes[0] === undefined ? 'no cause is recorded' : '', {
-            statements: frame.causes.map((cause) => statementOf(cause, context)),
-          }),
-        ],
-      }),
-    ),
-  };
-}
-
-/** Rows of the table of harmed frames that are not folded. */
-const UNFOLDED = 30;
-
-/** The table of harmed frames as the screen has it: a night with many has the later ones folded. */
-export interface HarmedFold {
-  readonly first: Table;
-  readonly rest: Table | null;
-  /** What the fold says. */
-  readonly title: string;
-}
-
-/** Parts a long table of harmed frames. */
-export function harmedFold(whole: Table): HarmedFold {
-  const left = whole.rows.length - UNFOLDED;
-  if (left <= 0) return { first: whole, rest: null, title: '' };
-  return {
-    first: { ...whole, rows: whole.rows.slice(0, UNFOLDED) },
-    rest: { ...whole, caption: 'The later ones', rows: whole.rows.slice(UNFOLDED) },
-    title: counted(left, 'more frame'),
-  };
-}
-
-/** Why there is no table of harmed frames: what was checked, and what could not be. */
-export function unharmedText({ night }: ViewContext): string {
-  if (night.accounts.lights.length === 0) return 'No light was taken.';
-  if (night.timeline.headersOnly) return 'No frame rejected; interruptions not checked (no log).';
-  return night.gathered.guiding === null ? 'No frame rejected; guiding not checked (no log).' : 'No frame rejected.';
 }
 
 /** Every light of one train, in order of time. */
@@ -124,7 +44,7 @@ export interface TrainFrames {
   readonly table: Table;
 }
 
-function frameRow(frame: JudgedFrame, context: ViewContext): Row {
+function frameRow(frame: JudgedFrame, runOf: ReadonlyMap<string, FrameRun>, context: ViewContext): Row {
   const { clock, utc, palette, showsUtc } = context;
   const { sky, guiding, smear, header, exposure } = frame;
   const train = context.night.gathered.trains.find((t) => t.id === frame.train);
@@ -134,7 +54,10 @@ function frameRow(frame: JudgedFrame, context: ViewContext): Row {
     id: `frame-${frame.id}`,
     cells: [
       frame.verdict === 'kept' ? words(VERDICTS.kept.label, { quiet: true }) : verdictCell(frame, context),
-      words(frameName(frame), frame.verdict === 'kept' ? {} : { anchor: `cause-${frame.id}` }),
+      words(
+        frameName(frame),
+        frame.verdict === 'kept' ? {} : { anchor: `cause-${runOf.get(frame.id)?.first.id ?? frame.id}` },
+      ),
       figures(clock.seconds(exposure.startMs), exposure.startMs),
       ...(showsUtc ? [screenOnly(figures(utc.seconds(exposure.startMs), exposure.startMs))] : []),
       words(exposureText(frame, palette)),
@@ -200,6 +123,7 @@ function runRow(run: FrameRun, context: ViewContext): Row {
 /** Every light of the night, a table a train; beyond {@link MOST_LISTED} what is kept stands in runs. */
 export function framesTables(context: ViewContext): TrainFrames[] {
   const isListed = listing(context.night);
+  const runOf = runOfEach(harmedRuns(context.night.accounts.lights));
   const all = listsAll(context.night);
   return context.night.gathered.trains.flatMap(({ id }): TrainFrames[] => {
     const frames = context.night.accounts.lights.filter((frame) => frame.train === id);
@@ -235,7 +159,7 @@ export function framesTables(context: ViewContext): TrainFrames[] {
           bodies: [...groupBy(frames, (frame) => frame.target ?? '')].map(([target, list]) => ({
             head: target === '' ? 'no target named' : target,
             rows: runsOf(list, isListed).map((run) =>
-              isListed(run.first) ? frameRow(run.first, context) : runRow(run, context),
+              isListed(run.first) ? frameRow(run.first, runOf, context) : runRow(run, context),
             ),
           })),
         },

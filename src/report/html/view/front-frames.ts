@@ -1,9 +1,9 @@
-import { listed, whole, type Night } from '../../../model/index.js';
+import { CAUSES, counted, increment, listed, whole, type CauseKind, type Night } from '../../../model/index.js';
 import { whichFrames } from '../../figures/which-frames.js';
 
 /** Which frames to stack, as the first screen says it. */
 export interface FrontFrames {
-  /** `223 to stack, 2 to look at (with their star pictures), 3 to reject and 2 never written`. */
+  /** `223 frames to stack, 12 to look at (mostly target low), 3 to reject and 2 never saved`. */
   readonly text: string;
   /** Where the lists lie, relative to the report. */
   readonly folder: string;
@@ -13,26 +13,39 @@ type FramedNight = Pick<Night, 'accounts'> & {
   readonly pictures?: { readonly strips: readonly { readonly frame: string }[] } | null;
 };
 
+type Lights = Night['accounts']['lights'];
+
+/** Why most of them are doubtful, by their first causes; empty where no cause stands for more than half. */
+function mainReason(looked: Lights): string {
+  const counts = new Map<CauseKind, number>();
+  for (const { causes } of looked) if (causes[0] !== undefined) increment(counts, causes[0].kind);
+  const [most] = [...counts].sort(([, a], [, b]) => b - a);
+  if (most === undefined || most[1] * 2 <= looked.length) return '';
+  return most[1] === looked.length ? CAUSES[most[0]].label : `mostly ${CAUSES[most[0]].label}`;
+}
+
 /** Whether the stars of the frames to look at stand in the report. */
-function withPictures(lights: Night['accounts']['lights'], look: number, pictures: FramedNight['pictures']): string {
+function withPictures(looked: Lights, pictures: FramedNight['pictures']): string {
   const shown = new Set(pictures?.strips.map(({ frame }) => frame));
-  const some = lights.filter(({ id, file, verdict }) => file !== undefined && verdict === 'doubtful' && shown.has(id));
+  const some = looked.filter(({ id }) => shown.has(id));
   if (some.length === 0) return '';
-  return some.length === look ? ' (with their star pictures)' : ` (${whole(some.length)} with star pictures)`;
+  return some.length === looked.length ? 'with pictures of their stars' : `${whole(some.length)} with star pictures`;
 }
 
 /** `null` when no light was taken. */
 export function frontFrames({ accounts: { lights }, pictures }: FramedNight): FrontFrames | null {
   if (lights.length === 0) return null;
   const { stack, look, reject, neverWritten } = whichFrames(lights);
+  const looked = lights.filter(({ file, verdict }) => file !== undefined && verdict === 'doubtful');
+  const aside = [mainReason(looked), withPictures(looked, pictures)].filter((text) => text !== '').join('; ');
   const parts: readonly (readonly [number, string])[] = [
-    [look, `to look at${withPictures(lights, look, pictures)}`],
+    [look, `to look at${aside === '' ? '' : ` (${aside})`}`],
     [reject, 'to reject'],
-    [neverWritten, 'never written'],
+    [neverWritten, 'never saved'],
   ];
   return {
     text: listed([
-      `${whole(stack)} to stack`,
+      `${counted(stack, 'frame')} to stack`,
       ...parts.flatMap(([count, what]) => (count === 0 ? [] : [`${whole(count)} ${what}`])),
     ]),
     folder: 'frames',

@@ -6,9 +6,10 @@ import { viewContext } from './context.js';
 import { dithersView, type DithersView } from './dithers.js';
 import { effectiveView, type EffectiveView } from './effective/index.js';
 import { findingsView, type FindingsView } from './findings.js';
-import { framesTables, harmedFold, harmedTable, unharmedText, type HarmedFold, type TrainFrames } from './frames.js';
+import { framesTables, type TrainFrames } from './frames.js';
 import { frontView, type FrontView } from './front.js';
 import { guidingView, type GuidingView } from './guiding.js';
+import { harmedFold, harmedTable, unharmedText, type Harmed, type HarmedFold } from './harmed.js';
 import { headlineText } from './headline.js';
 import { ledgerView, type LedgerView } from './ledger.js';
 import { notesView, type NotesView } from './notes.js';
@@ -46,7 +47,7 @@ export interface NightView {
   /** `null` where no frames could be laid on one another. */
   readonly pair: PairView | null;
   readonly dithers: DithersView;
-  readonly harmed: Table | null;
+  readonly harmed: Harmed | null;
   /** The same for the screen; `null` where no frame was harmed. */
   readonly harmedFold: HarmedFold | null;
   readonly unharmed: string;

@@ -1,5 +1,6 @@
 import { decimal, ownValue, sensorScaleArcsec, type Night, type Picture } from '../../../model/index.js';
 import { frameName } from '../../figures/frame-name.js';
+import { harmedRuns, runOfEach } from '../../figures/harmed-runs.js';
 import type { ViewContext } from './context.js';
 
 /** A picture with what it shows. */
@@ -24,6 +25,7 @@ export interface PicturesView {
 export function picturesView({ night, palette }: ViewContext): PicturesView {
   const { pictures } = night;
   if (pictures === null) return { fields: [], strips: [] };
+  const runOf = runOfEach(harmedRuns(night.accounts.lights));
   return {
     fields: pictures.fields.map(({ frame, train, target, filter, picture }): FieldView => {
       const width = widthText(night, frame, train);
@@ -42,7 +44,10 @@ export function picturesView({ night, palette }: ViewContext): PicturesView {
           alt: `${stars} stars in ${name}, which is ${verdict}.`,
         };
       };
-      return { anchor: `cause-${frame}`, rows: [row(frame, picture), row(beside, besidePicture)] };
+      return {
+        anchor: `cause-${runOf.get(frame)?.first.id ?? frame}`,
+        rows: [row(frame, picture), row(beside, besidePicture)],
+      };
     }),
   };
 }

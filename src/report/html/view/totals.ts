@@ -9,8 +9,13 @@ import {
   type TotalWorth,
 } from '../../../model/index.js';
 import { solidArea } from '../../design/area.js';
+import { cutToWidth } from '../../timeline/scale.js';
 import type { ViewContext } from './context.js';
 import { column, figures, words, type Cell, type Row, type Table } from './table.js';
+
+/** A long name stands whole in the lists of frames; here it may take two lines of a phone's first column. */
+const NAME_PX = 260;
+const TEXT_PX = 13.5;
 
 /** Effective times of different filters measure different things. */
 const NEVER_ADDED = figures('');
@@ -51,7 +56,7 @@ export function totalsTable({ night, palette }: ViewContext): Table {
   const rows = night.accounts.totals.map(
     (total): Row => ({
       cells: [
-        words(total.target === '' ? 'no target named' : total.target, { header: true }),
+        words(total.target === '' ? 'no target named' : cutToWidth(total.target, NAME_PX, TEXT_PX), { header: true }),
         words(palette.filter(total.filter).label, { swatch: solidArea(palette.filter(total.filter).colour) }),
         words(total.train),
         ...tallyCells(total),

@@ -1,0 +1,46 @@
+import { groupBy, type CauseKind, type JudgedFrame } from '../../model/index.js';
+import type { FrameRun } from './listed.js';
+
+/** What lasts from frame to frame; every other cause is an event, with evidence of its own for each frame. */
+const LASTING: ReadonlySet<CauseKind> = new Set(['low', 'twilight', 'rough-guiding', 'swollen', 'dimmed']);
+/** Fewer in a row are quicker read one by one. */
+const SHORTEST_RUN = 3;
+
+/** What the frames of a run share; `null` for a frame that stands alone. */
+function sharedBy({ verdict, causes }: JudgedFrame): string | null {
+  const kinds = causes.map(({ kind }) => kind);
+  return kinds.length > 0 && kinds.every((kind) => LASTING.has(kind)) ? `${verdict} ${kinds.join(' ')}` : null;
+}
+
+/** Neighbours on one train with the same key, in order. */
+function neighboursOf(lights: readonly JudgedFrame[]): JudgedFrame[][] {
+  const runs: { readonly key: string | null; readonly frames: JudgedFrame[] }[] = [];
+  for (const frame of lights) {
+    const key = frame.verdict === 'kept' ? null : sharedBy(frame);
+    const last = runs.at(-1);
+    if (key !== null && last?.key === key) last.frames.push(frame);
+    else runs.push({ key, frames: [frame] });
+  }
+  return runs.map(({ frames }) => frames);
+}
+
+/**
+ * Frames that are not kept, in order of their begin: neighbours on one train that are doubtful or lost for the same
+ * lasting reason stand together, such as a target that stays low until dawn.
+ */
+export function harmedRuns(lights: readonly JudgedFrame[]): FrameRun[] {
+  const perTrain = [...groupBy(lights, ({ train }) => train).values()];
+  return perTrain
+    .flatMap(neighboursOf)
+    .flatMap((frames) => (frames.length < SHORTEST_RUN ? frames.map((frame) => [frame]) : [frames]))
+    .flatMap((frames): FrameRun[] => {
+      const [first, last] = [frames[0], frames.at(-1)];
+      return first && last && first.verdict !== 'kept' ? [{ first, last, frames }] : [];
+    })
+    .sort((a, b) => a.first.exposure.startMs - b.first.exposure.startMs);
+}
+
+/** The run in which each frame stands, by the frame's id. */
+export function runOfEach(runs: readonly FrameRun[]): ReadonlyMap<string, FrameRun> {
+  return new Map(runs.flatMap((run) => run.frames.map(({ id }) => [id, run] as const)));
+}
