@@ -121,7 +121,7 @@ export class DialectReader {
     const from = inCells || this.dialect.time.anywhere || after < 0 ? start : after;
     const text = blockText(block, from, Math.min(end, from + MAX_TEXT)).trim();
     let fate = count === 0 ? 'unmatched' : this.takeText(text, line, this.timeOf(after), candidates, count);
-    if (fate === 'unmatched' && this.rows !== null) fate = this.takeRow(this.rows, text, this.timeOf(after), line);
+    fate = this.rowFate(fate, text, this.timeOf(after), line);
     this.settle(line, 1, text, fate);
   }
 
@@ -159,7 +159,7 @@ export class DialectReader {
     this.entry = null;
     const message = text.slice(0, MAX_TEXT).trim();
     let fate = this.takeText(message, line, atMs, this.entryRoles, this.entryRoles.length);
-    if (fate === 'unmatched' && this.rows !== null) fate = this.takeRow(this.rows, message, atMs, line);
+    fate = this.rowFate(fate, message, atMs, line);
     this.settle(line, lines, message, fate === 'unmatched' && hasContext ? 'context' : fate);
   }
 
@@ -212,6 +212,13 @@ export class DialectReader {
     } else if (date.from === 'header') {
       this.clock.setDate(this.values.captured('date') ?? '', date.pattern, date.evening, line);
     }
+  }
+
+  /** What becomes of a row that no text rule took; a row that states something for others is a row nevertheless. */
+  private rowFate(fate: Fate, text: string, atMs: number, line: number): Fate {
+    if (this.rows === null || (fate !== 'unmatched' && fate !== 'context')) return fate;
+    const asRow = this.takeRow(this.rows, text, atMs, line);
+    return asRow === 'unmatched' ? fate : asRow;
   }
 
   /** Takes a line that is no text rule's as a row: header, event, guiding sample or ignored. */

@@ -286,3 +286,22 @@ describe('the guiding samples of a text log', () => {
     expect(codes(log)).toEqual(['unreadable-sample']);
   });
 });
+
+describe('a record that states a value for others', () => {
+  it('is an event nevertheless', async () => {
+    const log = await read(
+      `dialect: 1
+time: { pattern: '{epoch}' }
+records: { as: pairs, time: t }
+constants: { scale: { when: 'scale=(?<value>[\\d.]+)' } }
+lines:
+  - { when: { job: '^guiding$' }, event: guiding-begin }
+guiding: { when: { ra: '.', dec: '.' }, ra: 'ra * scale', dec: 'dec * scale' }
+`,
+      't=1791918000 job=guiding scale=2\nt=1791918003 ra=0.5 dec=-0.25\n',
+    );
+    expect(log.events.map(({ event }) => event)).toEqual(['guiding-begin']);
+    expect([...(log.guiding?.raArcsec ?? [])]).toEqual([1]);
+    expect([...(log.guiding?.decArcsec ?? [])]).toEqual([-0.5]);
+  });
+});

@@ -63,7 +63,12 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
       ? tableKinds(textKinds(reading.messages.slice(0), decimalComma), reading, sample)
       : fieldKinds(reading.fieldLines, reading.timePaths, decimalComma, reading.layout.kind === 'records');
   const headTexts = lines.slice(0, HEAD_LINES).map(({ text }) => text);
-  const guiding = guessGuiding(kinds, headTexts, decimalComma);
+  const guiding = guessGuiding(
+    kinds,
+    headTexts,
+    lines.map(({ text }) => text),
+    decimalComma,
+  );
   const legend = legendOf(legendLines(reading, headTexts));
   const ofEvents = kinds
     .filter((kind) => kind !== guiding?.kind)

@@ -1,6 +1,7 @@
 import type { Kind, Slot, WhenText } from './kinds/kind.js';
 import { numberIn } from './kinds/values.js';
 import { plainWords, wordList } from './lexicon/plain-words.js';
+import { scaleLine } from './guiding-scale.js';
 import type { GuidingDraft } from './report.js';
 
 const RA = wordList(
@@ -16,10 +17,6 @@ const PULSE = wordList('pulse* ms push schub* dur* duration corr* korr* impuls* 
 const PIXEL = wordList('px pix pixel* bp bildpunkt* piksel* punkt* 像素 ピクセル');
 const ARCSEC = wordList('as arcsec* arc bogensek* segundo* seconde* 角秒 秒角 sec secs');
 const SNR = wordList('snr sn s_n signal* ratio stn');
-/** A line that states the scale of the guide camera. */
-const SCALE_WORDS =
-  /scale|ma(?:ß|ss)stab|escala|[ée]chelle|scala|schaal|skala|m[ěe]ř[íi]tko|meritko|arcsec|bogensek|[″"]\s?\/\s?p|as\/px|像素比例|スケール|角秒/i;
-
 /** A line that says what unit the columns are in, not how large a pixel is. */
 const IN_ARCSEC =
   /(?:^|[\s([])(?:in|en|em|w|v|units?|einheit|unit[àée]s?|:)\s*:?\s*(?:arc-?sec\w*|bogensek\w*|segundos? de arco|secondes? d['’]arc|secondi d['’]arco|boogsec\w*|sekund\w* [łl]uk\w*|[″]|角秒|秒角)(?!\s?(?:\/|per|pro|por|par))/iu;
@@ -33,6 +30,7 @@ interface Column {
 export function guessGuiding(
   kinds: readonly Kind[],
   head: readonly string[],
+  lines: readonly string[],
   decimalComma: boolean,
 ): { readonly kind: Kind; readonly guiding: GuidingDraft } | null {
   const found = kinds
@@ -45,7 +43,7 @@ export function guessGuiding(
   const { kind, pair } = found;
   const [ra, dec] = pair;
   const snr = kind.slots.find((slot) => slot.type === 'number' && named(slot, SNR));
-  const scale = scaleOf(pair, head, decimalComma);
+  const scale = scaleOf(pair, head, lines);
   const groups = new Map<Slot, string>([
     [ra, 'ra'],
     [dec, 'dec'],
@@ -113,7 +111,7 @@ function isAboutZero(numbers: readonly number[]): boolean {
 }
 
 /** Whether the errors are pixels, and the line that says how many arcseconds one is. */
-function scaleOf(pair: readonly Slot[], head: readonly string[], decimalComma: boolean): GuidingDraft['scale'] {
+function scaleOf(pair: readonly Slot[], head: readonly string[], lines: readonly string[]): GuidingDraft['scale'] {
   const unit = (words: RegExp): boolean =>
     pair.some(
       (slot) =>
@@ -123,18 +121,8 @@ function scaleOf(pair: readonly Slot[], head: readonly string[], decimalComma: b
     );
   if (unit(ARCSEC) && !unit(PIXEL)) return 'none';
   if (!unit(PIXEL) && head.some((line) => IN_ARCSEC.test(line))) return 'none';
-  const number = decimalComma ? String.raw`\d+,\d+` : String.raw`\d+\.\d+`;
-  for (const line of head) {
-    const match = SCALE_WORDS.test(line) ? new RegExp(number).exec(line) : null;
-    if (match === null) continue;
-    const escaped = (text: string): string => text.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&').replace(/\d+/g, '\\d+');
-    const before = line
-      .slice(0, match.index)
-      .split(/(?<=[\s;,|])/)
-      .slice(-4)
-      .join('');
-    return { when: `${escaped(before)}(?<value>${decimalComma ? '[\\d,]+' : '[\\d.]+'})` };
-  }
+  const stated = scaleLine(lines);
+  if (stated !== null) return { when: stated };
   return unit(PIXEL) ? 'missing' : 'none';
 }
 
