@@ -217,8 +217,15 @@ export class DialectReader {
   /** What becomes of a row that no text rule took; a row that states something for others is a row nevertheless. */
   private rowFate(fate: Fate, text: string, atMs: number, line: number): Fate {
     if (this.rows === null || (fate !== 'unmatched' && fate !== 'context')) return fate;
+    // What only states the date, say, is no row: it has no time of its own.
+    if (fate === 'context' && !this.isTimedRow(this.rows, text, atMs, line)) return fate;
     const asRow = this.takeRow(this.rows, text, atMs, line);
     return asRow === 'unmatched' ? fate : asRow;
+  }
+
+  private isTimedRow(rows: RowSource, text: string, stampMs: number, line: number): boolean {
+    if (!rows.takeRow(text)) return false;
+    return !Number.isNaN(rows.timeInCells ? this.clock.readText(rows.time(), line) : stampMs);
   }
 
   /** Takes a line that is no text rule's as a row: header, event, guiding sample or ignored. */

@@ -1,10 +1,12 @@
 /** Words for a pixel of the guide camera, and for the second of arc, in the languages that logs are likely to be in. */
-const PIXEL = String.raw`px|pix(?:els?|eln?)?|p[ií]xe(?:l|les|is)|bildpunkte?s?|bp|beeldpunte?n?|beeldpunt|pikseli?|piksel[ae]?|bod[uůy]?|pixelů|punkt|像素|画素|ピクセル`;
+const PIXEL =
+  'px|pix(?:els?|eln?)?|p[ií]xe(?:l|les|is)|bildpunkte?s?|bp|beeldpunte?n?|beeldpunt|pikseli?|piksel[ae]?|bod[uůy]?|pixelů|punkt|像素|画素|ピクセル';
 const ARCSEC = String.raw`["″”]|''|as|arc-?\s?sec(?:ond)?s?|bogensek(?:unden?)?\.?|bogens(?:ekunden?)?|segundos?\s(?:de\s)?arco|arcoseg\w*|seg\.?\s?arco|secondes?\sd['’]arc|arcsec(?:onde)?s?|secondi\sd['’]arco|boogsec(?:onden?)?|sekund\w*\s[łl]uku|obl\.?\s?(?:vte[rř]in\w*|sek\w*)|úhlov\w*\s(?:vte[rř]in\w*|sekund\w*)|角秒|秒角`;
 const PER = String.raw`\s?(?:/|per|pro|je|par|por|al|ogni|na|op|a|za|毎)\s?`;
 /** Words that name the scale itself. */
-const SCALE = String.raw`scale|ma(?:ß|ss)stab|abbildungsma(?:ß|ss)stab|escala|[ée]chelle|[ée]chantillonnage|scala|campionamento|schaal|beeldschaal|skala|skali|m[ěe]ř[íi]tko|meritko|像素比例|比例尺|スケール|縮尺|amostragem|muestreo|próbkowanie`;
-const KEY = String.raw`arcsec_?per_?p(?:x|ixel)|arcsec_?px|as_?per_?px|as_?px|px_?scale`;
+const SCALE =
+  'scale|ma(?:ß|ss)stab|abbildungsma(?:ß|ss)stab|escala|[ée]chelle|[ée]chantillonnage|scala|campionamento|schaal|beeldschaal|skala|skali|m[ěe]ř[íi]tko|meritko|像素比例|比例尺|スケール|縮尺|amostragem|muestreo|próbkowanie';
+const KEY = 'arcsec_?per_?p(?:x|ixel)|arcsec_?px|as_?per_?px|as_?px|px_?scale';
 
 /** A number that is no part of a date, a time or a version. */
 const NUMBER = String.raw`(?<![\d.,/-]|\d:)(?<value>\d{1,2}[.,]\d{1,6}|\d{1,2})(?![\d:]|[.,/-]\d)(?!\s?(?:°|deg|grad|[CKsm]\b|km|min\b|%))`;
