@@ -78,6 +78,8 @@ export interface TrainSummary extends Pick<Train, 'id' | 'role' | 'pixelScaleArc
   /** Medians over the frames not lost; `null` when no frame tells. */
   readonly guidingRmsArcsec: number | null;
   readonly starSize: number | null;
+  /** FWHM, arcseconds; absent in records that do not tell. */
+  readonly starFwhmArcsec?: number;
   /** Median wait at a dither, ms; `null` when the train waited at none. */
   readonly ditherWaitMs: number | null;
   /** Free aperture, mm; absent where the record does not tell. */

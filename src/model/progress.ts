@@ -101,5 +101,6 @@ export interface TrainTrend {
   readonly train: string;
   readonly guidingRmsArcsec: number | null;
   readonly starSize: number | null;
+  readonly starFwhmArcsec?: number;
   readonly ditherWaitMs: number | null;
 }

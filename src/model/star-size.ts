@@ -2,6 +2,8 @@
  * Star sizes of headers as one measure.
  */
 import type { HeaderFacts } from './frame.js';
+import { sensorScaleArcsec, type Train } from './gathered.js';
+import type { FrameStars } from './stars.js';
 
 /**
  * FWHM of a Gaussian star by its half-flux radius: both radii at which a Gaussian has fallen to half, and within which
@@ -34,4 +36,15 @@ export function fwhmArcsec(
 ): number | undefined {
   const pixels = fwhmPixels(header);
   return pixels === undefined || pixelScaleArcsec === undefined ? undefined : pixels * pixelScaleArcsec;
+}
+
+/** FWHM of a frame's stars, arcseconds: from the pixels where they were measured, else from the header. */
+export function knownFwhmArcsec(
+  stars: Pick<FrameStars, 'fwhm'> | undefined,
+  header: Pick<HeaderFacts, 'starSize' | 'starMeasure'> | undefined,
+  train: Train | undefined,
+): number | undefined {
+  if (train === undefined) return undefined;
+  const scale = sensorScaleArcsec(train);
+  return stars?.fwhm == null || scale === undefined ? fwhmArcsec(header, train.pixelScaleArcsec) : stars.fwhm * scale;
 }

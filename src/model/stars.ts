@@ -78,6 +78,8 @@ export interface FrameStars {
   readonly shift: FrameShift | null;
   /** FWHM, px, in 3 × 3 zones, row by row from the first pixel; full readings only. */
   readonly zones?: readonly (number | null)[];
+  /** Standard errors of these; absent in records of before they were taken. */
+  readonly zoneUncertainties?: readonly (number | null)[];
 }
 
 /** What the pixels of a night say. */

@@ -29,10 +29,11 @@ export function nightTrend(night: NightSummary, pairs: readonly PairTrend[] = []
     keptMs: kept,
     efficiency: usedMs > 0 && trains > 0 ? kept / (usedMs * trains) : null,
     twinGain: trains > 1 && best > 0 ? kept / best : null,
-    trains: night.trains.map(({ id, guidingRmsArcsec, starSize, ditherWaitMs }) => ({
+    trains: night.trains.map(({ id, guidingRmsArcsec, starSize, starFwhmArcsec, ditherWaitMs }) => ({
       train: id,
       guidingRmsArcsec,
       starSize,
+      ...(starFwhmArcsec === undefined ? {} : { starFwhmArcsec }),
       ditherWaitMs,
     })),
     pairs,

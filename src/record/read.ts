@@ -116,7 +116,7 @@ export function frameProblem(value: unknown): string | null {
   }
   if (frame.effectiveFrom !== undefined && frame.effectiveFrom !== 'measured' && frame.effectiveFrom !== 'modelled')
     return 'effectiveFrom must be measured or modelled';
-  for (const key of ['guidingRms', 'starSize', 'effectiveSeconds', 'moonBrightening'] as const) {
+  for (const key of ['guidingRms', 'starSize', 'starFwhm', 'effectiveSeconds', 'moonBrightening'] as const) {
     const value = frame[key];
     if (value === null || value === undefined) continue;
     if (typeof value !== 'number' || (value < 0 && NEVER_NEGATIVE.includes(key)))

@@ -73,7 +73,10 @@ const frame = z.strictObject({
   altitude: maybe(degrees),
   airmass: maybe(z.number()),
   guidingRms: maybe(z.number()).optional().describe('arcseconds, total of both axes'),
-  starSize: maybe(z.number()).optional(),
+  starSize: maybe(z.number()).optional().describe('pixels, as the header has it'),
+  starFwhm: maybe(z.number())
+    .optional()
+    .describe('arcseconds: FWHM of its stars, from the pixels, else from the header; null when not known'),
   effectiveSeconds: maybe(seconds)
     .optional()
     .describe(

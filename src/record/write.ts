@@ -7,6 +7,7 @@ import {
   durationMs,
   formatSource,
   isReplayed,
+  knownFwhmArcsec,
   warningsOf,
   worthOfFrame,
   worthOfTotal,
@@ -17,13 +18,14 @@ import {
   type VerdictTally,
   type FrameStars,
   type FrameWorth,
-  type PairPointing,
   type TotalWorth,
+  type Train,
   ownValue,
 } from '../model/index.js';
 import { storeParts } from './parts/index.js';
 import { toReplayRecord } from './replay.js';
 import { SCHEMA_ID, type NightRecord } from './schema.js';
+import { toPair, toStars } from './write-stars.js';
 
 /**
  * Makes the record of a night.
@@ -78,7 +80,7 @@ export function toRecord(night: Night, version: string, whole = true): NightReco
     ),
     dithers: night.accounts.dithers.map(toDither),
     frames: night.accounts.lights.map((frame) =>
-      toFrame(frame, worthOfFrame(night, frame), ownValue(night.stars?.frames, frame.id)),
+      toFrame(frame, worthOfFrame(night, frame), ownValue(night.stars?.frames, frame.id), night.gathered.trains),
     ),
     pairs: (night.stars?.pairs ?? []).map(toPair),
     sky: sky && {
@@ -121,32 +123,6 @@ export function toRecord(night: Night, version: string, whole = true): NightReco
   };
 }
 
-/** Zones are for the report alone. */
-function toStars({
-  zones: _zones,
-  elongationUncertainty: elongation,
-  uncertainties,
-  electronsPerSecond,
-  ...stars
-}: FrameStars): NonNullable<NightRecord['frames'][number]['stars']> {
-  return {
-    ...stars,
-    uncertainties: uncertainties && { ...uncertainties, elongation: elongation ?? null },
-    electronsPerSecond: electronsPerSecond && { ...electronsPerSecond },
-    shift: stars.shift && { ...stars.shift },
-  };
-}
-
-/** What the figures rest on stays in the parts. */
-function toPair({
-  trains: [first, second],
-  geometry: _geometry,
-  flexure: _flexure,
-  ...pair
-}: PairPointing): NonNullable<NightRecord['pairs']>[number] {
-  return { ...pair, trains: [first, second], overlap: { ...pair.overlap } };
-}
-
 function toDither(cycle: DitherCycle): NightRecord['dithers'][number] {
   return {
     begin: instant(cycle.beginMs),
@@ -164,6 +140,7 @@ function toFrame(
   frame: JudgedFrame,
   worth: FrameWorth | undefined,
   stars: FrameStars | undefined,
+  trains: readonly Train[],
 ): NightRecord['frames'][number] {
   return {
     file: frame.file ?? null,
@@ -183,6 +160,12 @@ function toFrame(
     airmass: frame.sky?.airmass ?? null,
     guidingRms: frame.guiding?.totalRmsArcsec ?? null,
     starSize: frame.header?.starSize ?? null,
+    starFwhm:
+      knownFwhmArcsec(
+        stars,
+        frame.header,
+        trains.find(({ id }) => id === frame.train),
+      ) ?? null,
     effectiveSeconds: worth ? worth.effectiveMs / 1000 : null,
     effectiveFrom: worth && (isMeasured(worth) ? 'measured' : 'modelled'),
     moonBrightening: worth?.moonBrighteningMag ?? null,

@@ -49,7 +49,7 @@ export function isMeasurement(value: unknown): value is FrameMeasurement {
 
 function isFrameStars(value: unknown): value is FrameStars {
   if (!isObject(value) || (value.by !== 'full' && value.by !== 'strips')) return false;
-  const { elongationUncertainty = null, shift, zones = [], uncertainties } = value;
+  const { elongationUncertainty = null, shift, zones = [], zoneUncertainties = [], uncertainties } = value;
   return (
     LEVELS.every((field) => isNumber(value[field])) &&
     MEDIANS.every((field) => isNumberOrNull(value[field])) &&
@@ -57,10 +57,13 @@ function isFrameStars(value: unknown): value is FrameStars {
     isUncertainties(uncertainties) &&
     // How frames lie on each other is worked out anew for each night.
     shift === null &&
-    Array.isArray(zones) &&
-    zones.length <= 9 &&
-    zones.every(isNumberOrNull)
+    isZones(zones) &&
+    isZones(zoneUncertainties)
   );
+}
+
+function isZones(value: unknown): boolean {
+  return Array.isArray(value) && value.length <= 9 && value.every(isNumberOrNull);
 }
 
 function isUncertainties(value: unknown): boolean {

@@ -5,6 +5,8 @@ import type { FluxFrame } from './types.js';
 
 /** Frames needed for a best third. */
 const FRAMES_MIN = 3;
+/** Wider stars than this, times the group's usual width, are no pivot's: a jump draws each twice. */
+const WIDE = 1.3;
 
 /**
  * Flux relative to the mean of the group's best third, frame by frame: 1 is as good, 0.3 lets a third of the light
@@ -12,29 +14,54 @@ const FRAMES_MIN = 3;
  *
  * Every frame is compared with one pivot through matched stars (median ratio); the ratios are then scaled to the best
  * third. The pivot is the frame with the greatest flux in its bright stars, so that faint frames find theirs in it.
+ * Standard errors are of the frame's own noise and of the best third's mean.
  */
 export function relativeFlux(frames: readonly FluxFrame[]): (FluxRatio | null)[] {
   const pivot = pivotOf(frames);
   if (pivot === undefined) return frames.map(() => null);
-  const ratios = frames.map((frame) => (frame === pivot ? { ratio: 1, uncertainty: 0 } : fluxRatio(frame, pivot)));
-  const known = ratios.flatMap((one) => (one === null ? [] : [one.ratio])).sort((a, b) => b - a);
+  const ratios = frames.map((frame) => (frame === pivot ? { ratio: 1, uncertainty: null } : fluxRatio(frame, pivot)));
+  const known = ratios.flatMap((one) => one ?? []).sort((a, b) => b.ratio - a.ratio);
   if (known.length < FRAMES_MIN) return frames.map(() => null);
-  const reference = mean(known.slice(0, Math.max(1, Math.round(known.length / 3))));
-  return ratios.map((one) =>
-    one === null
-      ? null
-      : { ratio: one.ratio / reference, uncertainty: one.uncertainty === null ? null : one.uncertainty / reference },
-  );
+  const best = known.slice(0, Math.max(1, Math.round(known.length / 3)));
+  const reference = mean(best.map(({ ratio }) => ratio));
+  const pivotVariance = varianceOfOne(known.slice(0, Math.max(best.length, FRAMES_MIN)));
+  return ratios.map((one, at) => {
+    if (one === null) return null;
+    const ratio = one.ratio / reference;
+    const variance = frames[at] === pivot ? pivotVariance : ownVariance(one, pivotVariance);
+    if (variance === null || pivotVariance === null) return { ratio, uncertainty: null };
+    return { ratio, uncertainty: ratio * Math.sqrt(variance + pivotVariance / best.length) };
+  });
+}
+
+/**
+ * The relative variance of one frame among the best, the pivot among them: a ratio has the noise of both its frames,
+ * and the best are alike, so each has half of it (D). `null` where no ratio has an error.
+ */
+function varianceOfOne(best: readonly FluxRatio[]): number | null {
+  const variances = best.flatMap((one) => relativeVariance(one) ?? []);
+  return variances.length === 0 ? null : median(variances) / 2;
+}
+
+/** What the frame adds to the pivot's noise; no less than half of what both have. */
+function ownVariance(one: FluxRatio, pivotVariance: number | null): number | null {
+  const both = relativeVariance(one);
+  return both === null || pivotVariance === null ? null : Math.max(both - pivotVariance, both / 2);
+}
+
+function relativeVariance({ ratio, uncertainty }: FluxRatio): number | null {
+  return uncertainty === null ? null : (uncertainty / ratio) ** 2;
 }
 
 /** Exposures of unequal length cannot be told apart here: groups are of one exposure time. */
 function pivotOf(frames: readonly FluxFrame[]): FluxFrame | undefined {
-  let best: { frame: FluxFrame; flux: number } | undefined;
-  for (const frame of frames) {
-    const fluxes = frame.list.stars.slice(0, 100).map(({ flux }) => flux);
-    if (fluxes.length < 10) continue;
-    const flux = median(fluxes) * Math.sqrt(frame.list.stars.length);
-    if (best === undefined || flux > best.flux) best = { frame, flux };
-  }
-  return best?.frame;
+  const rich = frames.flatMap((frame) => {
+    const stars = frame.list.stars.slice(0, 100);
+    if (stars.length < 10) return [];
+    const flux = median(stars.map((star) => star.flux)) * Math.sqrt(frame.list.stars.length);
+    return [{ frame, flux, width: median(stars.map(({ fwhm }) => fwhm)) }];
+  });
+  const usual = median(rich.map(({ width }) => width));
+  const sharp = rich.filter(({ width }) => width <= WIDE * usual);
+  return sharp.length === 0 ? undefined : sharp.reduce((a, b) => (b.flux > a.flux ? b : a)).frame;
 }

@@ -71,6 +71,23 @@ describe('difficult frames', () => {
     expect(Math.abs((row[2] ?? NaN) / recordedFwhm({ kind: 'gaussian', fwhm: 4.5 }) - 1)).toBeLessThan(0.02);
   });
 
+  it('a field of few stars has zones too, each with its error', async () => {
+    // Four stars a zone, some of one alone; wider to the right by a fifth.
+    const few = scatter(seeded(23), { width: SIDE, height: SIDE }, 80, { from: 30_000, to: 150_000 });
+    const left = drawFrame({ ...FRAME, stars: few });
+    const right = drawFrame({ ...FRAME, stars: few, shape: { profile: { kind: 'gaussian', fwhm: 3.6 } } });
+    const { stars } = await measured(left.map((value, at) => (at % SIDE < 360 ? value : (right[at] ?? 0))));
+    const { zones = [], zoneUncertainties = [] } = stars;
+    expect(zones).toHaveLength(9);
+    for (const [zone, width] of zones.entries()) {
+      const truth = recordedFwhm({ kind: 'gaussian', fwhm: zone % 3 === 2 ? 3.6 : 3 });
+      const error = zoneUncertainties[zone] ?? NaN;
+      expect(error).toBeGreaterThan(0.001);
+      expect(error).toBeLessThan(0.1);
+      expect(Math.abs((width ?? NaN) - truth)).toBeLessThan(4 * error);
+    }
+  });
+
   it('BITPIX 8', async () => {
     const pixels = drawFrame({ ...FRAME, background: 1000, full: 8000 }).map((v) => Math.min(255, Math.round(v / 25)));
     const { stars } = await measured(pixels, 8);

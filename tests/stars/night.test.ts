@@ -19,6 +19,12 @@ const WRITTEN = new Date('2026-10-15T08:00:00Z');
 /** Share of the light that each frame lets through: one stands in a cloud. */
 const LIGHT = [1, 1, 1, 0.5, 1, 1] as const;
 
+const BACKGROUND_ADU = 400;
+const PEDESTAL_ADU = 100;
+const ELECTRONS_PER_ADU = 1.6;
+const READ_NOISE = 3;
+const SECONDS = 300;
+
 function nameOf(index: number): string {
   return `light_${index}.fits`;
 }
@@ -30,21 +36,22 @@ const FILES = LIGHT.map((share, index) => {
     height: SIDE,
     stars: STARS.map((star) => ({ x: star.x + index, y: star.y, flux: star.flux * share })),
     shape: { profile: { kind: 'moffat', fwhm: 3, beta: 3.5 } },
-    background: 400,
-    electronsPerAdu: 1,
-    readNoise: 3,
+    background: BACKGROUND_ADU,
+    electronsPerAdu: ELECTRONS_PER_ADU,
+    readNoise: READ_NOISE,
     seed: index + 1,
   });
   const cards = [
     ['IMAGETYP', 'LIGHT'],
     ['DATE-OBS', `2026-10-14T20:${index}0:00.000`],
-    ['EXPTIME', 300],
+    ['EXPTIME', SECONDS],
     ['OBJECT', 'NGC 281'],
     ['FILTER', 'Ha'],
     ['TELESCOP', 'heron'],
     ['FOCALLEN', 480],
     ['XPIXSZ', 3.76],
-    ['EGAIN', 1],
+    ['EGAIN', ELECTRONS_PER_ADU],
+    ['PEDESTAL', PEDESTAL_ADU],
   ] as const;
   return writeFits({ cards, width: SIDE, height: SIDE, bitpix: 16, pixels });
 });
@@ -95,7 +102,13 @@ describe('the stars of a night', () => {
       // What was drawn; the uncertainty of the drawn frame is a few thousandths.
       expect(Math.abs((one?.fwhm ?? NaN) - 3)).toBeLessThan(0.15);
       expect(one?.flux).toBeCloseTo(LIGHT[index] ?? NaN, 1);
-      expect(one?.background).toBeCloseTo(400, -1);
+      expect(one?.background).toBeCloseTo(BACKGROUND_ADU, -1);
+      // Electrons a second, the pedestal taken off; 1 ADU and 2 % for the wings of stars in the sky.
+      const { background = NaN, noise = NaN } = one?.electronsPerSecond ?? {};
+      const drawnLevel = ((BACKGROUND_ADU - PEDESTAL_ADU) * ELECTRONS_PER_ADU) / SECONDS;
+      expect(Math.abs(background - drawnLevel)).toBeLessThan(ELECTRONS_PER_ADU / SECONDS);
+      const drawnNoise = Math.sqrt(BACKGROUND_ADU * ELECTRONS_PER_ADU + READ_NOISE ** 2) / SECONDS;
+      expect(Math.abs(noise / drawnNoise - 1)).toBeLessThan(0.02);
     }
     // Nothing is said of the measuring; that stars of 5″ are wide is.
     const said = warningsOf(night).flatMap(({ code }) => (code.startsWith('star') ? [code] : []));

@@ -42,6 +42,7 @@ export function frameOf(night: string, number: number, more: Partial<FrameRecord
     airmass: 1.3,
     guidingRms: 0.6,
     starSize: 2.4,
+    starFwhm: 3.88,
     ...more,
   };
 }

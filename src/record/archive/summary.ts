@@ -133,19 +133,22 @@ function usedSpan({ frames }: NightRecord): Interval | null {
 }
 
 function trainsOf(record: NightRecord): TrainSummary[] {
-  const measures = new Map(record.trains.map(({ id }) => [id, { guiding: [] as number[], stars: [] as number[] }]));
+  const measures = new Map(
+    record.trains.map(({ id }) => [id, { guiding: [] as number[], stars: [] as number[], fwhms: [] as number[] }]),
+  );
   // Where pixels were measured they speak; sizes of headers are measured by other programs in ways of their own.
   const isMeasured = record.frames.some(({ stars }) => stars?.fwhm != null);
-  for (const { train, verdict, guidingRms, starSize, stars } of record.frames) {
+  for (const { train, verdict, guidingRms, starSize, starFwhm, stars } of record.frames) {
     const size = isMeasured ? stars?.fwhm : starSize;
     const own = verdict === 'lost' ? undefined : measures.get(train);
     if (own && guidingRms != null) own.guiding.push(guidingRms);
     if (own && size != null) own.stars.push(size);
+    if (own && size != null && starFwhm != null) own.fwhms.push(starFwhm);
   }
   return record.trains.map(({ id, role, pixelScale, aperture }) => {
     const accounts: Partial<Record<Account, number>> = {};
     for (const row of record.ledger) if (row.train === id) accounts[row.account] = Math.round(row.seconds * 1000);
-    const { guiding = [], stars = [] } = measures.get(id) ?? {};
+    const { guiding = [], stars = [], fwhms = [] } = measures.get(id) ?? {};
     return {
       id,
       role,
@@ -153,6 +156,7 @@ function trainsOf(record: NightRecord): TrainSummary[] {
       accountsMs: accounts,
       guidingRmsArcsec: middle(guiding),
       starSize: middle(stars),
+      ...(fwhms.length === 0 ? {} : { starFwhmArcsec: median(fwhms) }),
       ...(aperture === undefined ? {} : { apertureMm: aperture }),
       betweenSubsMs: middle(pausesOf(record, id)),
       ditherWaitMs: middle(

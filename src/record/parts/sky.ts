@@ -101,6 +101,7 @@ const stars = part<FrameStars>({
   saturated: open(number),
   shift: maybe(shift),
   zones: optional(open(z.array(number.nullable()))),
+  zoneUncertainties: optional(open(z.array(number.nullable()))),
 });
 
 export const nightStars = part<NightStars>({

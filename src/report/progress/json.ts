@@ -81,10 +81,11 @@ export function toProgressJson(
         keptSeconds: seconds(trend?.keptMs ?? 0),
         efficiency: trend?.efficiency ?? null,
         twinGain: trend?.twinGain ?? null,
-        trains: (trend?.trains ?? []).map(({ train, guidingRmsArcsec, starSize, ditherWaitMs }) => ({
+        trains: (trend?.trains ?? []).map(({ train, guidingRmsArcsec, starSize, starFwhmArcsec, ditherWaitMs }) => ({
           train,
           guidingRms: guidingRmsArcsec,
           starSize,
+          starFwhm: starFwhmArcsec ?? null,
           ditherWaitSeconds: seconds(ditherWaitMs),
         })),
       };

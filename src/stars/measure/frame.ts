@@ -74,7 +74,7 @@ export class FrameMeasurer {
       flux: null,
       saturated: background >= limit ? 1 : reading.saturatedPixels / reading.readPixels,
       shift: null,
-      ...(by === 'full' ? { zones: zoneWidths(shapes, shape.width, shape.height) } : {}),
+      ...(by === 'full' ? zoneWidths(shapes, shape.width, shape.height) : {}),
     };
     const list = {
       width: shape.width,

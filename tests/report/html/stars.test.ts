@@ -45,6 +45,28 @@ describe('the map of widths over the field', () => {
     expect(first?.caption).toMatch(/corners \+19 % of the centre/);
   });
 
+  it('says how well a zone is known, and takes each frame against its own seeing', () => {
+    // The second half of the night has half as wide stars again, and no star in the last zone.
+    const widths = [2, 2, 2.2, 2, 2, 2.2, 2, 2, 2.2];
+    const changing = starryNight('twin-night', (index) => {
+      const wide = index % 2 === 1;
+      const zones = widths.map((width, zone) => (wide && zone === 8 ? null : wide ? 1.5 * width : width));
+      return { by: 'full', fwhm: wide ? 3 : 2, zones, zoneUncertainties: zones.map((zone) => zone && 0.1) };
+    });
+    const [map] = zoneMaps(changing);
+    expect(map?.cells[8]?.note).toMatch(/^\+10( ± 1)? %$/);
+    expect(map?.caption).toMatch(/right side \+10( ± 1)? % of the left/);
+    const [single] = zoneMaps(
+      starryNight('twin-night', (index) =>
+        index > 1 ? undefined : { by: 'full', fwhm: 2, zones: widths, zoneUncertainties: widths.map(() => 0.1) },
+      ),
+    );
+    // By hand: three zones of 0.1 px on either side, 0.082 px of 2.07.
+    expect(single?.caption).toContain('right side +10 ± 4 % of the left');
+    expect(single?.caption).toContain('top +0 ± 4 % of the bottom');
+    expect(single?.cells[2]?.note).toBe('+10 ± 5 %');
+  });
+
   it('is none where frames were read in strips', () => {
     expect(zoneMaps(starryNight('twin-night'))).toEqual([]);
   });

@@ -2,15 +2,13 @@ import {
   counted,
   decimal,
   durationMs,
-  fwhmArcsec,
+  knownFwhmArcsec,
   groupBy,
   halfFluxNote,
   VERDICTS,
   ownValue,
-  sensorScaleArcsec,
   type FrameStars,
   type JudgedFrame,
-  type Train,
 } from '../../../model/index.js';
 import { verdictArea } from '../../design/area.js';
 import type { Palette } from '../../design/filters.js';
@@ -49,7 +47,7 @@ function frameRow(frame: JudgedFrame, runOf: ReadonlyMap<string, FrameRun>, cont
   const { sky, guiding, smear, header, exposure } = frame;
   const train = context.night.gathered.trains.find((t) => t.id === frame.train);
   const stars = ownValue(context.night.stars?.frames ?? {}, frame.id);
-  const fwhm = measuredArcsec(stars, train) ?? fwhmArcsec(header, train?.pixelScaleArcsec);
+  const fwhm = knownFwhmArcsec(stars, header, train);
   return {
     id: `frame-${frame.id}`,
     cells: [
@@ -71,12 +69,6 @@ function frameRow(frame: JudgedFrame, runOf: ReadonlyMap<string, FrameRun>, cont
       ...(context.night.stars === null ? [] : measuredCells(stars)),
     ],
   };
-}
-
-/** As the stars are on the sky, by the pixels. */
-function measuredArcsec(stars: FrameStars | undefined, train: Train | undefined): number | undefined {
-  const scale = train && sensorScaleArcsec(train);
-  return stars === undefined || stars.fwhm === null || scale === undefined ? undefined : stars.fwhm * scale;
 }
 
 /** What only pixels say; in the order of {@link MEASURED_COLUMNS}. */

@@ -6,6 +6,7 @@ import {
   median,
   ownValue,
   sensorScaleArcsec,
+  type FrameStars,
   type Night,
   type Train,
 } from '../../../model/index.js';
@@ -42,32 +43,62 @@ export interface ZoneMap {
 /** One map a train of which frames were read in full; the first pixel lower left. */
 export function zoneMaps(night: Night): ZoneMap[] {
   return night.gathered.trains.flatMap((train) => {
-    const zones = zonesOf(night, train);
-    return zones === undefined ? [] : [zoneMap(train, zones.widths, zones.frames)];
+    const field = fieldOf(night, train);
+    return field === undefined ? [] : [zoneMap(train, field)];
   });
 }
 
-/** Medians over the train's frames that are not lost, px; `undefined` where no zone has any. */
-function zonesOf(night: Night, train: Train): { widths: (number | undefined)[]; frames: number } | undefined {
-  const read = night.accounts.lights.flatMap(({ id, train: of, verdict }) => {
-    const zones = of === train.id && verdict !== 'lost' ? ownValue(night.stars?.frames ?? {}, id)?.zones : undefined;
-    return zones === undefined ? [] : [zones];
-  });
-  const widths = Array.from({ length: 9 }, (_, zone) => {
-    const known = read.flatMap((zones) => zones[zone] ?? []);
-    return known.length === 0 ? undefined : median(known);
-  });
-  return widths.every((width) => width === undefined) ? undefined : { widths, frames: read.length };
+/** A zone's width over all frames, px, and its standard error where known. */
+interface ZoneWidth {
+  readonly width: number;
+  readonly error: number | undefined;
 }
 
-function zoneMap(train: Train, widths: readonly (number | undefined)[], frames: number): ZoneMap {
+interface Field {
+  readonly zones: readonly (ZoneWidth | undefined)[];
+  readonly frames: number;
+}
+
+/**
+ * Over the train's frames that are not lost; `undefined` where no zone has any. Each frame's zones are taken against
+ * its own FWHM: seeing and focus change through the night, and a zone need not have stars in every frame.
+ */
+function fieldOf(night: Night, train: Train): Field | undefined {
+  const read = night.accounts.lights.flatMap(({ id, train: of, verdict }): Full[] => {
+    const stars = of === train.id && verdict !== 'lost' ? ownValue(night.stars?.frames ?? {}, id) : undefined;
+    return stars?.zones === undefined || stars.fwhm === null
+      ? []
+      : [{ ...stars, zones: stars.zones, fwhm: stars.fwhm }];
+  });
+  const usual = median(read.map(({ fwhm }) => fwhm));
+  const zones = Array.from({ length: 9 }, (_, zone) => zoneOver(read, zone, usual));
+  return zones.every((zone) => zone === undefined) ? undefined : { zones, frames: read.length };
+}
+
+type Full = FrameStars & { readonly zones: NonNullable<FrameStars['zones']>; readonly fwhm: number };
+
+function zoneOver(frames: readonly Full[], zone: number, usual: number): ZoneWidth | undefined {
+  const shares = frames.flatMap(({ zones, zoneUncertainties, fwhm }) => {
+    const width = zones[zone];
+    const error = zoneUncertainties?.[zone];
+    return width == null ? [] : [{ share: width / fwhm, error: error == null ? undefined : error / fwhm }];
+  });
+  if (shares.length === 0) return undefined;
+  const error = errorOfMean(shares);
+  return {
+    width: usual * median(shares.map(({ share }) => share)),
+    error: error === undefined ? undefined : usual * error,
+  };
+}
+
+function zoneMap(train: Train, { zones, frames }: Field): ZoneMap {
   const scale = sensorScaleArcsec(train);
-  const known = widths.filter((width) => width !== undefined);
-  const [least, most] = [Math.min(...known), Math.max(...known)];
-  const cells = widths.map((width, zone): ZoneCell => {
+  const widths = zones.flatMap((zone) => (zone === undefined ? [] : [zone.width]));
+  const [least, most] = [Math.min(...widths), Math.max(...widths)];
+  const cells = zones.map((one, zone): ZoneCell => {
     const x = (zone % 3) * CELL.width;
     const y = (2 - Math.floor(zone / 3)) * CELL.height;
-    const share = width === undefined || most === least ? 0 : (width - least) / (most - least);
+    const share = one === undefined || most === least ? 0 : (one.width - least) / (most - least);
     return {
       x,
       y,
@@ -76,13 +107,16 @@ function zoneMap(train: Train, widths: readonly (number | undefined)[], frames: 
       textY: y + CELL.height / 2,
       noteY: y + CELL.height / 2 + 16,
       opacity: (DARKEST * share).toFixed(3),
-      text: width === undefined ? '–' : decimal(width * (scale ?? 1), 2),
-      note: width === undefined ? '' : `+${decimal((width / least - 1) * 100, 0)} %`,
+      text: one === undefined ? '–' : decimal(one.width * (scale ?? 1), 2),
+      note:
+        one === undefined
+          ? ''
+          : `+${percent(one.width / least - 1, one.error === undefined ? undefined : one.error / least)}`,
     };
   });
   const unit = scale === undefined ? 'px' : '″';
   const size = `${decimal(least * (scale ?? 1), 2)} to ${decimal(most * (scale ?? 1), 2)} ${unit}`;
-  const shape = shapeText(widths);
+  const shape = shapeText(zones);
   const rest = shape === '' ? '' : `. ${shape}`;
   return {
     train: train.id,
@@ -95,21 +129,39 @@ function zoneMap(train: Train, widths: readonly (number | undefined)[], frames: 
 }
 
 /** Tilt as the opposite sides differ, curvature as the corners do from the centre; empty where a zone is missing. */
-function shapeText(widths: readonly (number | undefined)[]): string {
-  const all = widths.filter((width) => width !== undefined);
-  if (all.length < widths.length) return '';
-  const middle = mean(all);
-  const of = (...zones: readonly number[]): number => mean(all.filter((_, zone) => zones.includes(zone)));
-  const across = (of(2, 5, 8) - of(0, 3, 6)) / middle;
-  const up = (of(6, 7, 8) - of(0, 1, 2)) / middle;
-  const corners = of(...CORNERS) / of(CENTRE) - 1;
-  return (
-    `Tilt: right side ${signed(across)} of the left, top ${signed(up)} of the bottom; ` +
-    `curvature: corners ${signed(corners)} of the centre`
-  );
+function shapeText(zones: readonly (ZoneWidth | undefined)[]): string {
+  const all = zones.filter((zone) => zone !== undefined);
+  if (all.length < zones.length) return '';
+  const middle = mean(all.map(({ width }) => width));
+  const across = contrast(all, [2, 5, 8], [0, 3, 6], middle);
+  const up = contrast(all, [6, 7, 8], [0, 1, 2], middle);
+  const corners = contrast(all, CORNERS, [CENTRE], all[CENTRE]?.width ?? middle);
+  return `Tilt: right side ${across} of the left, top ${up} of the bottom; curvature: corners ${corners} of the centre`;
 }
 
-function signed(share: number): string {
-  const percent = decimal(Math.abs(share) * 100, 0);
-  return percent === '0' ? 'within 1 %' : `${share < 0 ? '−' : '+'}${percent} %`;
+/** By how much some zones are wider than others, as a share of a width, with its standard error where known. */
+function contrast(all: readonly ZoneWidth[], of: readonly number[], against: readonly number[], width: number): string {
+  const here = pick(all, of);
+  const there = pick(all, against);
+  const share = (mean(here.map((zone) => zone.width)) - mean(there.map((zone) => zone.width))) / width;
+  const [a, b] = [errorOfMean(here), errorOfMean(there)];
+  const error = a === undefined || b === undefined ? undefined : Math.hypot(a, b) / width;
+  if (Math.abs(share) < 0.005 && (error === undefined || error < 0.005)) return 'within 1 %';
+  return `${share < 0 ? '−' : '+'}${percent(Math.abs(share), error)}`;
+}
+
+function pick(all: readonly ZoneWidth[], places: readonly number[]): ZoneWidth[] {
+  return all.filter((_, place) => places.includes(place));
+}
+
+/** `undefined` where one of them has none. */
+function errorOfMean(parts: readonly { readonly error: number | undefined }[]): number | undefined {
+  const errors = parts.flatMap(({ error }) => error ?? []);
+  return errors.length < parts.length ? undefined : Math.hypot(...errors) / parts.length;
+}
+
+/** `10 ± 2 %`, of a share and its error; `10 %` where that is not known or below a half. */
+function percent(share: number, error: number | undefined): string {
+  const beside = error !== undefined && error >= 0.005 ? ` ± ${decimal(error * 100, 0)}` : '';
+  return `${decimal(share * 100, 0)}${beside} %`;
 }

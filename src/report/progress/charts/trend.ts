@@ -14,7 +14,8 @@ import { axisSpan, besideText, dateScale } from './date-axis.js';
 export interface Trend {
   readonly id: string;
   readonly title: string;
-  readonly axis: string;
+  /** What the values are, and their unit. */
+  readonly axis: string | ((progress: Progress) => string);
   readonly digits: number;
   readonly missing: string;
   /** Smallest span of the axis: what stays within it is no change. */
@@ -121,7 +122,7 @@ export function drawTrend(
       datasets,
       {
         x: dateScale(startMs, endMs, size, margin),
-        y: valueScale(trend.axis, {
+        y: valueScale(typeof trend.axis === 'string' ? trend.axis : trend.axis(progress), {
           digits: trend.digits,
           ...leastSpan(
             trend,

@@ -29,6 +29,11 @@ function ofTrains(value: (train: TrainTrend) => number | null): (progress: Progr
     }));
 }
 
+/** Whether stars are known in arcseconds: then nights of records that have pixels alone are left out. */
+function hasScale({ trends }: Progress): boolean {
+  return trends.some(({ trains }) => trains.some(({ starFwhmArcsec }) => starFwhmArcsec !== undefined));
+}
+
 /** One series a pair of trains, in the companion's colour. */
 function ofPairs(value: (pair: PairTrend) => number | null): (progress: Progress) => TrendSeries[] {
   return ({ trends }) => {
@@ -94,10 +99,12 @@ export const TRENDS: readonly Trend[] = [
   {
     id: 'star-size',
     title: 'Star size',
-    axis: 'FWHM, median of a night, px',
+    axis: (progress) =>
+      `${hasScale(progress) ? 'FWHM' : 'size'}, median of a night, ${hasScale(progress) ? '″' : 'px'}`,
     digits: 2,
     missing: 'no star was measured, and no header carries a size',
-    series: ofTrains(({ starSize }) => starSize),
+    series: (progress) =>
+      ofTrains(({ starSize, starFwhmArcsec = null }) => (hasScale(progress) ? starFwhmArcsec : starSize))(progress),
   },
   {
     id: 'pair-offset',
