@@ -1,9 +1,9 @@
 /**
  * Frames taken while the sensor was not at its set temperature.
  */
-import { counted, median, type JudgedFrame, type NightFacts } from '../model/index.js';
+import { counted, duration, median, type JudgedFrame, type NightFacts } from '../model/index.js';
 import type { FindingModule } from './finding.js';
-import { exposedMs, exposures, lightsOf } from './trains.js';
+import { exposedMs, lightsOf } from './trains.js';
 import { clock, frameLinks } from './wording.js';
 
 interface Warm {
@@ -38,7 +38,9 @@ export const cooling: FindingModule<{
             : atStart
               ? `${id} began before its camera was at ${degrees(setC)}`
               : `${id}’s camera left ${degrees(setC)} for ${counted(frames.length, 'frame')}`,
-          costMs: exposedMs(frames),
+          // The frames are good: what is missing are darks of their temperature, and that is no loss of time.
+          costMs: 0,
+          price: `${duration(exposedMs(frames))} off ${degrees(setC)}`,
           frames: frames.length,
           evidence: [
             `${counted(frames.length, 'frame')} of ${known.length} more than ${toleranceC} °C off: ` +
@@ -54,10 +56,8 @@ export const cooling: FindingModule<{
               ? `Start cooling ${id} earlier, so that it stands at ${degrees(setC)} about ten minutes before ` +
                 'nautical dusk.'
               : `See what ${id}’s cooler ran into: power, dew heater on the same supply, a warm night.`,
-          winMs: exposedMs(frames),
           confidence: 'high' as const,
           links: [{ text: 'Calibration coverage', anchor: 'calibration' }, ...frameLinks(frames, night, 4)],
-          minutes: exposures(frames),
         },
       ];
     });

@@ -3,6 +3,7 @@
  */
 import {
   counted,
+  coveredMs,
   durationMs,
   groupBy,
   intersect,
@@ -43,6 +44,9 @@ export const lowTarget: FindingModule<{ readonly minimumFrames: number }> = {
               `${clock(first.exposure.startMs, night)} to ${clock(last.exposure.endMs, night)}, at ` +
               `${altitudes(frames)} with a limit of ${limits(frames)}`,
             ...(rising && upMs !== null ? [`it stood above its limit from ${clock(upMs, night)} on`] : []),
+            ...(others.length > 0
+              ? [`recoverable: their exposure, less one more turn to a target unless the night made it anyway`]
+              : []),
           ],
           advice: rising
             ? `Begin ${target}` +
@@ -52,7 +56,9 @@ export const lowTarget: FindingModule<{ readonly minimumFrames: number }> = {
             : `Leave ${target} at ${clock(first.exposure.startMs, night)}` +
               (others.length > 0 ? ` for ${listed(others)}` : ' for a target that stands higher') +
               '.',
-          ...(others.length > 0 ? { winMs: costMs } : {}),
+          ...(others.length > 0
+            ? { winMs: Math.max(0, Math.round(costMs - morePointingMs(night, frames, rising))) }
+            : {}),
           confidence: 'high' as const,
           links: [{ text: 'Sky', anchor: 'sky' }, ...frameLinks(frames, night, 4)],
           minutes: exposures(frames),
@@ -68,6 +74,25 @@ function isRising(night: NightFacts, { target, exposure }: JudgedFrame): boolean
   const next = points.findIndex((p) => p.atMs >= exposure.startMs);
   const [before, after] = [points[Math.max(0, next - 1)], points[next]];
   return before !== undefined && after !== undefined && after.altitudeDeg > before.altitudeDeg;
+}
+
+/** Pointing and starting the guiding take so long where the night has none to go by, ms. Common practice, no source. */
+const USUAL_POINTING_MS = 300_000;
+
+/** Train time of one more turn to a target, which the advice takes unless the night turned to another one anyway, ms. */
+function morePointingMs(night: NightFacts, frames: readonly JudgedFrame[], rising: boolean): number {
+  const trains = new Set(frames.map((f) => f.train));
+  const lastMs = Math.max(...frames.map((f) => f.exposure.startMs));
+  const turnsAnyway = night.accounts.lights.some(
+    (f) => trains.has(f.train) && f.target !== frames[0]?.target && f.exposure.startMs > lastMs,
+  );
+  if (!rising && turnsAnyway) return 0;
+  const firstMs = Math.min(...night.accounts.lights.map((f) => f.exposure.startMs));
+  const first = night.timeline.activities.filter(
+    (a) => ['slew', 'centre', 'guiding-start'].includes(a.kind) && a.span.endMs <= firstMs,
+  );
+  const onceMs = first.length > 0 ? coveredMs(first.map((a) => a.span)) : USUAL_POINTING_MS;
+  return trains.size * onceMs;
 }
 
 function upFrom(night: NightFacts, target: string, atMs: number): number | null {

@@ -1,32 +1,33 @@
 /**
  * A refocus that made the stars much smaller: it was overdue.
  */
-import {
-  counted,
-  duration,
-  durationMs,
-  groupBy,
-  percent,
-  sum,
-  type NightFacts,
-  focusRunsOf,
-  type FocusRun,
-} from '../model/index.js';
+import { counted, duration, groupBy, percent, type NightFacts, focusRunsOf, type FocusRun } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { sizedFrame } from './star-size.js';
+import {
+  startGrowth,
+  baseOf,
+  grownFrom,
+  refocusWin,
+  swollenCostMs,
+  swollenMinutes,
+  type Swollen,
+  type SwollenStretch,
+} from './swollen.js';
 import { lightsOf } from './trains.js';
 import { clock, firstOf } from './wording.js';
 
-interface Overdue {
+interface Overdue extends SwollenStretch {
   readonly run: FocusRun;
   /** Star size before and after the run, px. */
   readonly sizes: { readonly before: number; readonly after: number };
   /** How much larger the stars were before it, as a share of their size after it. */
   readonly excess: number;
-  /** Kept frames since the refocus before, of the same filter, whose stars were larger by the limit. */
-  readonly frames: number;
-  /** What that cost point sources, ms. */
-  readonly costMs: number;
+  /**
+   * Kept frames since the refocus before, of the same filter, whose stars were larger by the limit than those of the
+   * frames after it: the log's own sizes are not of the frames' measure.
+   */
+  readonly swollen: readonly Swollen[];
 }
 
 export const overdueFocus: FindingModule<{ readonly growth: number }> = {
@@ -38,9 +39,11 @@ export const overdueFocus: FindingModule<{ readonly growth: number }> = {
   find(night, { growth }) {
     const overdue = night.gathered.trains.flatMap(({ id }) => overdueRuns(night, id, growth));
     return [...groupBy(overdue, (o) => o.run.train)].map(([train, own]) => {
-      const costMs = Math.round(sum(own.map((o) => o.costMs)));
+      const swollen = own.flatMap((o) => o.swollen);
+      const costMs = Math.round(swollenCostMs(swollen));
       const worst = Math.max(...own.map((o) => 1 - 1 / (1 + o.excess)));
-      const frames = sum(own.map((o) => o.frames));
+      const frames = swollen.length;
+      const win = refocusWin(night, train, own, growth);
       return {
         title:
           own.length === 1
@@ -54,12 +57,17 @@ export const overdueFocus: FindingModule<{ readonly growth: number }> = {
         evidence: [
           ...firstOf(own.map((o) => describe(o, night))),
           ...(costMs > 0
-            ? ['the cost is that to point sources, by the square of the stars’ size']
+            ? [
+                'the cost is that to point sources, by the square of the stars’ size',
+                `recoverable: that, less growth below ${percent(growth)}, which stays, and the time of ` +
+                  `${counted(win.refocuses, 'refocus', 'refocuses')}, ${duration(win.spentMs)} on all trains together`,
+              ]
             : ['star sizes of the frames before it are not known: what it cost is not known either']),
         ],
         advice:
           `Refocus ${train} sooner: when its stars have grown by ${percent(growth)}, after each filter change ` +
           'without a known offset, and with the falling temperature of the evening.',
+        ...(costMs > 0 ? { winMs: win.winMs, minutes: swollenMinutes(own) } : {}),
         // Whether an earlier refocus would have held is not known.
         confidence: 'medium' as const,
         links: [{ text: 'Stars and focus', anchor: 'stars' }],
@@ -76,27 +84,33 @@ function overdueRuns(night: NightFacts, train: string, growth: number): Overdue[
     if (afterFilterChange || sizeBefore === null || sizeAfter === null || sizeAfter <= 0) return [];
     if (1 - sizeAfter / sizeBefore < growth) return [];
     const sinceMs = runs[i - 1]?.span.endMs ?? -Infinity;
-    const after = lightsOf(night, train).find((f) => f.exposure.startMs >= span.endMs - 1000);
-    const swollen = lightsOf(night, train)
-      .filter((f) => f.exposure.startMs >= sinceMs && f.exposure.endMs <= span.startMs + 1000)
-      .filter((f) => f.filter === after?.filter)
-      .flatMap((f) => sizedFrame(f, night))
-      .map(({ frame, size }) => ({ ms: durationMs(frame.exposure), by: size / sizeAfter - 1 }))
-      .filter(({ by }) => by >= growth);
+    const untilMs = runs[i + 1]?.span.startMs ?? Infinity;
+    const sized = lightsOf(night, train).flatMap((f) => sizedFrame(f, night));
+    const after = sized.filter(
+      ({ frame: { exposure } }) => exposure.startMs >= span.endMs - 1000 && exposure.startMs < untilMs,
+    );
+    const alike = after.filter((s) => s.frame.filter === after[0]?.frame.filter && s.by === after[0]?.by);
+    const base = baseOf(alike);
+    const before = sized
+      .filter(({ frame: { exposure } }) => exposure.startMs >= sinceMs && exposure.endMs <= span.startMs + 1000)
+      .filter((s) => s.frame.filter === alike[0]?.frame.filter && s.by === alike[0]?.by);
     return [
       {
         run,
         sizes: { before: sizeBefore, after: sizeAfter },
         excess: sizeBefore / sizeAfter - 1,
-        frames: swollen.length,
-        costMs: sum(swollen.map(({ ms, by }) => ms * (1 - 1 / (1 + by) ** 2))),
+        swollen: before.map((s) => grownFrom(base, s)).filter((s) => s.growth >= growth),
+        startGrowth: before.length > 0 ? startGrowth(base, baseOf(before)) : 0,
       },
     ];
   });
 }
 
-function describe({ run, sizes, frames, costMs }: Overdue, night: NightFacts): string {
+function describe({ run, sizes, swollen }: Overdue, night: NightFacts): string {
   const { span } = run;
-  const cost = frames > 0 ? `; ${counted(frames, 'frame')} before it with larger stars, ${duration(costMs)}` : '';
-  return `${clock(span.startMs, night)}: from ${sizes.before.toFixed(2)} to ${sizes.after.toFixed(2)} ` + `px${cost}`;
+  const cost =
+    swollen.length > 0
+      ? `; ${counted(swollen.length, 'frame')} before it with larger stars, ${duration(swollenCostMs(swollen))}`
+      : '';
+  return `${clock(span.startMs, night)}: from ${sizes.before.toFixed(2)} to ${sizes.after.toFixed(2)} px${cost}`;
 }

@@ -14,26 +14,24 @@ import {
 } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { theilSen } from './robust-line.js';
-import { sizedFrame, type SizedFrame } from './star-size.js';
+import { sizedFrame } from './star-size.js';
+import {
+  FEW_FRAMES,
+  SMOOTHED,
+  baseOf,
+  grownFrom,
+  refocusWin,
+  swollenCostMs,
+  swollenMinutes,
+  type SwollenStretch,
+} from './swollen.js';
 import { lightsOf } from './trains.js';
 import { clock, firstOf, frameLinks } from './wording.js';
 
-/**
- * A frame and how much its stars have grown, as a share: by the smaller of the two measures, since seeing is some of
- * the size and not all.
- */
-interface Grown extends SizedFrame {
-  readonly growth: number;
-}
-
 /** A stretch of one filter between two refocuses. */
-interface Stretch {
+interface Stretch extends SwollenStretch {
   readonly filter: string;
-  readonly swollen: readonly Grown[];
 }
-
-/** Frames at the beginning of a stretch whose median is its base. */
-const BASE_FRAMES = 3;
 
 export const refocusTooSeldom: FindingModule<{
   readonly growth: number;
@@ -48,15 +46,11 @@ export const refocusTooSeldom: FindingModule<{
   find(night, { growth, minimumFrames, minimumMinutes }) {
     return night.gathered.trains.flatMap(({ id }) => {
       const stretches = stretchesOf(night, id, growth).filter((s) => s.swollen.length >= minimumFrames);
-      const swollen = stretches.flatMap((s) =>
-        s.swollen.map(({ frame, growth: by }) => ({
-          frame,
-          lossMs: durationMs(frame.exposure) * (1 - 1 / (1 + Math.max(0, by)) ** 2),
-        })),
-      );
-      const costMs = Math.round(sum(swollen.map((s) => s.lossMs)));
+      const swollen = stretches.flatMap((s) => s.swollen);
+      const costMs = Math.round(swollenCostMs(swollen));
       if (costMs < minimumMinutes * 60_000) return [];
       const frames = swollen.map((s) => s.frame);
+      const win = refocusWin(night, id, stretches, growth);
       return [
         {
           title:
@@ -68,14 +62,17 @@ export const refocusTooSeldom: FindingModule<{
             ...firstOf(stretches.map((s) => describe(s, night))),
             'the cost is that to point sources, by the square of the stars’ size; growth that the air mass ' +
               'explains is left out',
+            `recoverable: that, less growth below ${percent(growth)}, which stays, and the time of ` +
+              `${counted(win.refocuses, 'refocus', 'refocuses')}, ${duration(win.spentMs)} on all trains together`,
           ],
           advice: `Refocus ${id} when its stars have grown by ${percent(growth)}${temperatureStep(night, id, growth)}.`,
-          winMs: costMs,
+          winMs: win.winMs,
           // Seeing makes stars grow as well.
           confidence: night.timeline.activities.some((a) => a.kind === 'focus' && a.train === id)
             ? ('medium' as const)
             : ('low' as const),
           links: [{ text: 'Stars and focus', anchor: 'stars' }, ...frameLinks(frames, night, 3)],
+          minutes: swollenMinutes(stretches),
         },
       ];
     });
@@ -90,14 +87,14 @@ function stretchesOf(night: NightFacts, train: string, growth: number): Stretch[
   return [
     ...groupBy(sized, (s) => JSON.stringify([after(s.frame), s.frame.filter ?? '', s.frame.target ?? ''])),
   ].flatMap(([, own]): Stretch[] => {
-    if (own.length < 2 * BASE_FRAMES) return [];
-    const base = own.slice(0, BASE_FRAMES);
-    const [size, zenith] = [median(base.map((s) => s.size)), median(base.map((s) => s.zenith))];
-    const grown = own.map((s): Grown => ({ ...s, growth: Math.min(s.size / size, s.zenith / zenith) - 1 }));
-    // The median of three neighbours: one bad frame is no drift.
-    const smooth = grown.map((_, i) => median(grown.slice(Math.max(0, i - 1), i + 2).map((s) => s.growth)));
+    if (own.length < 2 * FEW_FRAMES) return [];
+    const base = baseOf(own);
+    const grown = own.map((s) => grownFrom(base, s));
+    // The median of neighbours: one bad frame is no drift.
+    const reach = Math.max(1, Math.min(SMOOTHED, Math.floor(own.length / 8)));
+    const smooth = grown.map((_, i) => median(grown.slice(Math.max(0, i - reach), i + reach + 1).map((s) => s.growth)));
     const lastGood = smooth.findLastIndex((by) => by <= growth);
-    return [{ filter: own[0]?.frame.filter ?? '', swollen: grown.slice(lastGood + 1) }];
+    return [{ filter: own[0]?.frame.filter ?? '', startGrowth: 0, swollen: grown.slice(lastGood + 1) }];
   });
 }
 
@@ -105,7 +102,7 @@ function describe({ filter, swollen }: Stretch, night: NightFacts): string {
   const last = swollen.at(-1);
   const first = swollen[0];
   return (
-    `${filter}: ${percent(median(swollen.slice(-BASE_FRAMES).map((s) => s.growth)))} larger by ` +
+    `${filter}: ${percent(median(swollen.slice(-FEW_FRAMES).map((s) => s.growth)))} larger by ` +
     `${clock(last?.frame.exposure.endMs ?? 0, night)}, above the limit from ` +
     `${clock(first?.frame.exposure.startMs ?? 0, night)} on ` +
     `(${duration(sum(swollen.map((s) => durationMs(s.frame.exposure))))} of exposure)`

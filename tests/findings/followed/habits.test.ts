@@ -4,13 +4,12 @@
  * own books.
  */
 import { describe, expect, it } from 'vitest';
-import { FINDINGS } from '../../../src/findings/index.js';
-import { isReplayed, sum, type Night, type ReplayGain } from '../../../src/model/index.js';
+import { isReplayed, sum, type ReplayGain } from '../../../src/model/index.js';
 import type { FindingDraft } from '../../../src/findings/finding.js';
 import { simulate } from '../../support/generator/simulate.js';
 import type { Simulation } from '../../support/generator/simulation.js';
 import type { Scenario, ScenarioHabits, ScenarioTrain } from '../../support/generator/scenario.js';
-import { expectHeld, gainMs, isHeld, reported, scenarioOf } from './support.js';
+import { draftOf, expectHeld, gainMs, isHeld, reported, scenarioOf } from './support.js';
 
 const SECOND = 1000;
 /** A companion that follows the replayed advice begins no exposure within this of a dither. */
@@ -179,12 +178,6 @@ const CASES: readonly Case[] = [
   ),
 ];
 
-/** A finding as its own module states it, before minutes are shared out among findings. */
-function draftOf(night: Night, { id, about }: Case): FindingDraft | undefined {
-  const module = FINDINGS.find((f) => f.id === id);
-  return module?.find(night, module.defaults).find((f) => about.test(f.title));
-}
-
 /** Wins that were put to the test, and those that held within the promise itself. */
 const tally = { tested: 0, held: 0 };
 
@@ -196,7 +189,7 @@ describe.each(CASES)('$id, $about', (one) => {
     const calm = scenarioOf(seed);
     const before = { ...one.badly(calm), name: nameOf(seed) };
     const night = await reported(before);
-    const draft = draftOf(night, one);
+    const draft = draftOf(night, one.id, one.about);
     if (draft === undefined) return;
     found++;
     if (draft.winMs !== undefined) {

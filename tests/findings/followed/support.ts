@@ -6,12 +6,16 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, expect } from 'vitest';
+import { FINDINGS } from '../../../src/findings/index.js';
+import type { FindingDraft } from '../../../src/findings/finding.js';
 import { sum, type Night } from '../../../src/model/index.js';
 import { readNights } from '../../../src/pipeline.js';
 import { seeded } from '../../support/generator/random.js';
 import { writeFiles } from '../../support/generator/samples.js';
 import type { Scenario } from '../../support/generator/scenario.js';
 import { CIERZO_HILL, HERON, TARGETS, WREN } from '../../support/generator/scenarios.js';
+import { simulate } from '../../support/generator/simulate.js';
+import { truthOf } from '../../support/generator/truth.js';
 import { writeSession } from '../../support/generator/write-session.js';
 import { TEST_NOW_MS } from '../../support/sample-night.js';
 
@@ -53,20 +57,25 @@ export function scenarioOf(seed: number): Scenario {
 
 /** Kept exposure by the simulator's own verdicts, all trains, ms. */
 export function trulyKeptMs(scenario: Scenario): number {
-  return 1000 * sum(writeSession(scenario).truth.totals.map((t) => t.seconds.kept));
+  const { totals } = truthOf(scenario.begin.slice(0, 10), simulate(scenario), scenario.trains);
+  return 1000 * sum(totals.map((t) => t.seconds.kept));
 }
 
 /**
  * The mean over several nights that differ in their readouts, their settling, and by a minute or so in their end: one
  * night is luck, above all in whether its last subs were finished.
  */
-export function gainMs(before: Scenario, after: Scenario): number {
+export function gainMs(
+  before: Scenario,
+  after: Scenario,
+  worthMs: (scenario: Scenario) => number = trulyKeptMs,
+): number {
   const runs = Array.from({ length: RUNS }, (_, i) => ({
     seed: before.seed + 1000 * i,
     laterMs: (i - (RUNS - 1) / 2) * 80_000,
   }));
   const run = (scenario: Scenario, { seed, laterMs }: (typeof runs)[number]): number =>
-    trulyKeptMs({ ...scenario, seed, end: new Date(Date.parse(scenario.end) + laterMs).toISOString() });
+    worthMs({ ...scenario, seed, end: new Date(Date.parse(scenario.end) + laterMs).toISOString() });
   return sum(runs.map((r) => run(after, r) - run(before, r))) / runs.length;
 }
 
@@ -89,4 +98,10 @@ export function expectHeld(promisedMs: number, trueMs: number, what: string, tim
     Math.abs(promisedMs - trueMs) / MINUTE,
     `${what}: stated ${(promisedMs / MINUTE).toFixed(1)} min, true ${(trueMs / MINUTE).toFixed(1)} min`,
   ).toBeLessThanOrEqual((times * Math.max(LEAST_MS, SHARE * Math.max(promisedMs, trueMs))) / MINUTE);
+}
+
+/** A finding as its own module states it, before minutes are shared out among findings. */
+export function draftOf(night: Night, id: string, about: RegExp): FindingDraft | undefined {
+  const module = FINDINGS.find((f) => f.id === id);
+  return module?.find(night, module.defaults).find((f) => about.test(f.title));
 }

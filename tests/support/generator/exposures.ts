@@ -3,6 +3,9 @@ import { driftArcsec } from './guiding-trace.js';
 import type { NightUnderway, TrainState } from './night-underway.js';
 import { frameName, type SimulatedFrame } from './simulation.js';
 
+/** Stars of a focused train, px, and how fast they grow after it, px an hour. */
+export const SMALL_PX = 2.1;
+const GROWTH_PX_PER_HOUR = 0.09;
 /** What part of an aborted exposure is over when it is aborted. */
 const ABORTED_SHARE = 0.4;
 
@@ -50,7 +53,6 @@ export function expose(night: NightUnderway, s: TrainState, abortMs = Infinity):
   const aborted = endMs < beginMs + askedMs;
   s.frames++;
   const hours = (beginMs - Date.parse(night.scenario.begin)) / 3_600_000;
-  const drift = (beginMs - s.sinceFocusMs) / 3_600_000;
   const frame: SimulatedFrame = {
     train: s.train.id,
     target: step.target,
@@ -61,7 +63,7 @@ export function expose(night: NightUnderway, s: TrainState, abortMs = Infinity):
     aborted,
     focusPosition: s.focusPosition,
     temperatureC: Number((14 - 0.8 * hours + night.random.normal(0, 0.05)).toFixed(2)),
-    starSize: Number((2.1 + 0.09 * Math.min(drift, 4) + night.random.normal(0, 0.06)).toFixed(2)),
+    starSize: Number((focusedSize(night, s, beginMs) + night.random.normal(0, 0.06)).toFixed(2)),
     number: s.frames,
     pierSide: night.pierSide,
   };
@@ -80,6 +82,14 @@ export function expose(night: NightUnderway, s: TrainState, abortMs = Infinity):
     s.doneOfPlan = 0;
     s.planIndex = (s.planIndex + 1) % s.train.plan.length;
   }
+}
+
+/** How large stars are by the state of the focus, px. */
+function focusedSize({ scenario }: NightUnderway, { train, sinceFocusMs }: TrainState, atMs: number): number {
+  const { focus } = train;
+  if (focus === undefined) return SMALL_PX + GROWTH_PX_PER_HOUR * Math.min((atMs - sinceFocusMs) / 3_600_000, 4);
+  const hours = (atMs - Math.max(sinceFocusMs, Date.parse(scenario.begin))) / 3_600_000;
+  return SMALL_PX + (sinceFocusMs === 0 ? focus.unfocusedPx : 0) + focus.growthPerHour * hours;
 }
 
 /** When somebody ends an exposure before its time; each abort befalls one. */

@@ -29,6 +29,11 @@ export interface ScenarioTrain {
   readonly patienceMs: number;
   /** Refocus after each change of the filter. */
   readonly refocusOnFilterChange?: boolean;
+  /**
+   * How fast its stars grow from the start or a refocus on, px an hour, and how much larger they are until the first
+   * one; when absent 0.09 for four hours, and as much as these before it.
+   */
+  readonly focus?: { readonly growthPerHour: number; readonly unfocusedPx: number };
   /** The sensor is this far above its set point, °C, by its own frame's number; absent: at it. */
   readonly warmerC?: (frame: number) => number;
 }

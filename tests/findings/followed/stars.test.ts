@@ -1,0 +1,101 @@
+/**
+ * Stars that grew, and refocuses that came late: what point sources lost, and what refocuses in time win of it. The
+ * simulator knows every frame's stars.
+ */
+import { describe, expect, it } from 'vitest';
+import { sum } from '../../../src/model/index.js';
+import { SMALL_PX } from '../../support/generator/exposures.js';
+import type { Scenario, ScenarioTrain } from '../../support/generator/scenario.js';
+import { simulate } from '../../support/generator/simulate.js';
+import { trueVerdict } from '../../support/generator/true-verdict.js';
+import { draftOf, expectHeld, gainMs, MINUTE, reported, scenarioOf } from './support.js';
+
+const LIMIT = 0.1;
+/** At the pole: air mass does not change, and with it what seeing does to stars. */
+const POLAR = { name: 'Pole Field', ra: '02:00:00', dec: '+89:45:00', raDeg: 30, decDeg: 89.75 };
+
+/** One train focuses at its first frame, or never; its stars grow by so much an hour. */
+function growing(seed: number, id: string, train: Partial<ScenarioTrain>): Scenario {
+  const calm = scenarioOf(seed);
+  return {
+    ...calm,
+    targets: [POLAR],
+    habits: { refocusTogether: id === calm.trains[0]?.id },
+    trains: calm.trains.map((t) => ({
+      ...t,
+      plan: t.plan.map((p) => ({ ...p, target: POLAR.name })),
+      ...(t.id === id ? train : { focus: { growthPerHour: 0, unfocusedPx: 0 } }),
+    })),
+  };
+}
+
+/** A refocus whenever the train's stars have grown by the limit. */
+function inTime(s: Scenario, id: string, growthPerHour: number): Scenario {
+  const begins = simulate(s).frames.flatMap((f) => (f.train === id ? [f.beginMs] : []));
+  const periodMs = ((begins.at(-1) ?? NaN) - (begins[0] ?? NaN)) / (begins.length - 1);
+  const step = Math.max(1, Math.floor((LIMIT * SMALL_PX * 60 * MINUTE) / growthPerHour / periodMs));
+  const refocusAfter = begins.map((_, i) => i).filter((i) => i % step === 0);
+  return { ...s, trains: s.trains.map((t) => (t.id === id ? { ...t, refocusAfter } : t)) };
+}
+
+/** Kept exposure as it is worth to point sources beside that of a focused train, ms. */
+function pointMs(s: Scenario): number {
+  const simulation = simulate(s);
+  return sum(
+    simulation.frames
+      .filter((f) => trueVerdict(f, simulation, 'not-seen').verdict === 'kept')
+      .map((f) => (f.endMs - f.beginMs) * (SMALL_PX / f.starSize) ** 2),
+  );
+}
+
+/** What frames swollen beyond the limit lost, ms. */
+function lostToSizeMs(s: Scenario, id: string): number {
+  const simulation = simulate(s);
+  return sum(
+    simulation.frames
+      .filter((f) => f.train === id && f.starSize > SMALL_PX * (1 + LIMIT))
+      .filter((f) => trueVerdict(f, simulation, 'not-seen').verdict === 'kept')
+      .map((f) => (f.endMs - f.beginMs) * (1 - (SMALL_PX / f.starSize) ** 2)),
+  );
+}
+
+const SEEDS = [1, 2, 11];
+const TRAINS = ['heron', 'wren'];
+
+describe.each(TRAINS)('stars of %s that grow all night', (id) => {
+  it.each(SEEDS)(
+    'win what refocuses in time would have won, and cost what they lost: random night %i',
+    async (seed) => {
+      const rate = 0.07 + 0.005 * seed;
+      const before = {
+        ...growing(seed, id, { refocusAfter: [0], focus: { growthPerHour: rate, unfocusedPx: 0 } }),
+        name: `grown-${id}-${seed}`,
+      };
+      const draft = draftOf(await reported(before), 'refocus-too-seldom', new RegExp(`^${id}’s stars grew`));
+      expect(draft?.winMs).toBeGreaterThan(0);
+      expectHeld(draft?.winMs ?? NaN, gainMs(before, inTime(before, id, rate), pointMs), `win of: ${draft?.title}`);
+      expectHeld(draft?.costMs ?? NaN, lostToSizeMs(before, id), `cost of: ${draft?.title}`);
+    },
+  );
+});
+
+describe.each(TRAINS)('a first refocus of %s that comes late', (id) => {
+  it.each(SEEDS)('wins what one at the start would have won, and cost what was lost: random night %i', async (seed) => {
+    const growthPerHour = 0.01 * seed;
+    const focus = { growthPerHour, unfocusedPx: 0.3 + 0.05 * seed };
+    const late = growing(seed, id, { refocusAfter: [30 + seed], focus });
+    const before = { ...late, name: `overdue-${id}-${seed}` };
+    const draft = draftOf(await reported(before), 'overdue-focus', new RegExp(`^${id}’s refocus`));
+    const after = inTime(before, id, growthPerHour);
+    expect(draft?.winMs).toBeGreaterThan(0);
+    // What is won after the refocus as well is another finding's.
+    const until = (s: Scenario): Scenario => ({ ...s, end: new Date(endOf(before, id, 30 + seed)).toISOString() });
+    expectHeld(draft?.winMs ?? NaN, gainMs(until(before), until(after), pointMs), `win of: ${draft?.title}`);
+    expectHeld(draft?.costMs ?? NaN, lostToSizeMs(until(before), id), `cost of: ${draft?.title}`);
+  });
+});
+
+/** When a train's frame of a number ends, ms. */
+function endOf(s: Scenario, id: string, number: number): number {
+  return simulate(s).frames.find((f) => f.train === id && f.number === number)?.endMs ?? NaN;
+}
