@@ -76,10 +76,10 @@ function isRising(night: NightFacts, { target, exposure }: JudgedFrame): boolean
   return before !== undefined && after !== undefined && after.altitudeDeg > before.altitudeDeg;
 }
 
-/** Pointing and starting the guiding take so long where the night has none to go by, ms. Common practice, no source. */
+/** Pointing and starting the guiding where the night has none to go by, ms. Common practice, no source. */
 const USUAL_POINTING_MS = 300_000;
 
-/** Train time of one more turn to a target, which the advice takes unless the night turned to another one anyway, ms. */
+/** Train time of one more turn to a target, which the advice takes unless the night made one anyway, ms. */
 function morePointingMs(night: NightFacts, frames: readonly JudgedFrame[], rising: boolean): number {
   const trains = new Set(frames.map((f) => f.train));
   const lastMs = Math.max(...frames.map((f) => f.exposure.startMs));

@@ -26,7 +26,7 @@ export const moonCost: FindingModule<{ readonly minimumMinutes: number; readonly
       const costMs = sum(totals.map((t) => t.worth.moonShutterMs));
       if (costMs < minimumMinutes * 60_000) return [];
       const orders = (night.worth?.orders ?? []).filter(
-        (o) => o.train === train && o.lossMs - o.bestLossMs >= minimumWinMinutes * 60_000,
+        (o) => o.train === train && o.best !== null && o.lossMs - o.bestLossMs >= minimumWinMinutes * 60_000,
       );
       const isMixed = (night.worth?.orders ?? []).some((o) => o.train === train);
       const winMs = sum(orders.map((o) => o.lossMs - o.bestLossMs));
@@ -88,25 +88,16 @@ function lossLine({ target, filter, train, ms, worth }: WeighedTotal, night: Nig
 function orderLine({ target, filters }: FilterOrder): string {
   const parts = filters.map((f) => `${f.filter} ${duration(f.lossMs)}, at best ${duration(f.bestLossMs)}`);
   return (
-    `${target}: exposure lost to the Moon in the order as it was, and in the best order of the same filters over ` +
-    `the same exposures: ${parts.join('; ')}`
+    `${target}: exposure lost to the Moon in the order as it was, and in the best order of the same filters, one ` +
+    `after the other over the same exposures: ${parts.join('; ')}`
   );
 }
 
-/** Which filters belong in the darker part of the night, and which under the Moon. */
-function orderAdvice({ target, filters, lossMs, bestLossMs }: FilterOrder): string {
-  const byGain = [...filters].sort((a, b) => gain(b) - gain(a));
-  const darker = byGain.filter((f) => gain(f) > 0).map((f) => f.filter);
-  const brighter = byGain
-    .filter((f) => gain(f) <= 0)
-    .map((f) => f.filter)
-    .reverse();
+/** The order that was advised, and what it saves. */
+function orderAdvice({ target, best, lossMs, bestLossMs }: FilterOrder): string {
+  const [first = '', ...others] = best ?? [];
   return (
-    `On ${target}, take ${darker.join(', ')} while the sky is darkest and ${brighter.join(', ')} under the Moon: ` +
-    `${duration(lossMs - bestLossMs)} less of the exposure would have been lost to it.`
+    `On ${target}, take ${first} first${others.map((filter) => `, then ${filter}`).join('')}: ` +
+    `${duration(lossMs - bestLossMs)} less of the exposure would have been lost to the Moon.`
   );
-}
-
-function gain({ brighteningMag, bestBrighteningMag }: FilterOrder['filters'][number]): number {
-  return brighteningMag - bestBrighteningMag;
 }

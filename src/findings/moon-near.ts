@@ -55,14 +55,18 @@ export const moonNear: FindingModule<{
         f.sky.moonIllumination >= minimumIllumination &&
         f.sky.moonSeparationDeg < wanted(f),
     );
-    return [...groupBy(near, (f) => f.train)].flatMap(([train, frames]) => {
-      if (frames.length < minimumFrames) return [];
+    return [...groupBy(near, (f) => JSON.stringify([f.train, f.target])).values()].flatMap((frames) => {
+      const [first] = frames;
+      if (!first || frames.length < minimumFrames) return [];
+      const { train, target } = first;
       const filters = groupBy(frames, (f) => f.filter ?? 'no filter');
       const lostMs = Math.round(sum(frames.map((f) => moonLoss(f, night) * durationMs(f.exposure))));
       const better = betterTarget(frames, night, minimumWinMinutes * 60_000);
       return [
         {
-          title: `${train} imaged ${listed([...filters.keys()])} too near the Moon`,
+          title:
+            `${train} imaged ${listed([...filters.keys()])}${target === undefined ? '' : ` of ${target}`} too near ` +
+            'the Moon',
           // What moonlight took stands in the Moon's own finding, once.
           costMs: 0,
           price: `${counted(frames.length, 'sub')}`,
@@ -89,8 +93,9 @@ export const moonNear: FindingModule<{
               : []),
           ],
           advice: better
-            ? `While the Moon is up, image ${better.target}, and come back to this target when it is down.`
-            : `Keep ${listed([...filters.keys()])} on this target for hours without the ` +
+            ? `While the Moon is up, image ${better.target}, and come back to ${target ?? 'this target'} when it is ` +
+              'down.'
+            : `Keep ${listed([...filters.keys()])} on ${target ?? 'this target'} for hours without the ` +
               `Moon${bearing(night, train, filters)}.`,
           winMs: better?.winMs ?? 0,
           confidence: 'low' as const,

@@ -4,18 +4,24 @@
 import { weighedTotals, type NightFacts, type SubLength, type Total } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 
-export const subLength: FindingModule<{ readonly minimumMinutes: number; readonly minimumShare: number }> = {
+export const subLength: FindingModule<{
+  readonly minimumMinutes: number;
+  readonly minimumShare: number;
+  readonly clearlyMore: number;
+}> = {
   id: 'sub-length',
   title: 'Length of the subs',
   needs: ['worth', 'read-noise'],
-  defaults: { minimumMinutes: 5, minimumShare: 0.02 },
-  find(night, { minimumMinutes, minimumShare }) {
+  // A sub that misses the tolerance by a hair is a good sub: common practice, no source.
+  defaults: { minimumMinutes: 5, minimumShare: 0.02, clearlyMore: 0.03 },
+  find(night, { minimumMinutes, minimumShare, clearlyMore }) {
     return weighedTotals(night).flatMap((total) => {
       const sub = total.worth.sub;
       if (!sub) return [];
       const { best } = sub;
       if (best.winMs < minimumMinutes * 60_000 || best.winMs < minimumShare * total.ms.kept) return [];
       const isShort = best.seconds > sub.seconds;
+      if (isShort && sub.extraNoise < sub.tolerated + clearlyMore) return [];
       return [
         {
           title: isShort

@@ -76,9 +76,10 @@ export interface SwollenStretch {
 export function refocusWin(
   night: NightFacts,
   train: string,
-  stretches: readonly SwollenStretch[],
+  all: readonly SwollenStretch[],
   limit: number,
 ): { readonly winMs: number; readonly refocuses: number; readonly spentMs: number } {
+  const stretches = all.filter(({ swollen }) => swollen.length > 0);
   const savedMs = sum(
     stretches.flatMap(({ swollen, startGrowth }) =>
       swollen.map(({ frame, growth }, i) => {

@@ -118,13 +118,18 @@ export interface FilterPlace {
   readonly bestBrighteningMag: number;
 }
 
-/** The order of the filters on one target and train, beside the order that would have lost least to the Moon. */
+/**
+ * The order of the filters on one target and train, beside the order, one filter after the other, that would have lost
+ * least to the Moon.
+ */
 export interface FilterOrder {
   readonly train: string;
   readonly target: string;
   /** Open-shutter time of one train that moonlight took, ms. */
   readonly lossMs: number;
   readonly bestLossMs: number;
+  /** The filters in the best order; `null` where the order as it was is as good. */
+  readonly best: readonly string[] | null;
   /** In order of their names. */
   readonly filters: readonly FilterPlace[];
 }

@@ -1,7 +1,7 @@
 /**
- * The order of the filters on one target and train, and the order that would have lost least to the Moon. The night's
- * own exposures are the slots; each filter keeps its time. Only the model is used, for nothing was measured through
- * the filters that were not in the way.
+ * The order of the filters on one target and train, and the order, one filter after the other, that would have lost
+ * least to the Moon. The night's own exposures are the slots; each filter keeps its time. Only the model is used, for
+ * nothing was measured through the filters that were not in the way.
  */
 import {
   durationMs,
@@ -13,9 +13,9 @@ import {
   type SkyPosition,
 } from '../model/index.js';
 import type { Band } from './band.js';
-import { cheapest } from './exchange.js';
 import { shareUnder } from './frame-worth.js';
 import type { Noise } from './noise-basis.js';
+import { cheapestOrder } from './one-after-another.js';
 import { clearTransparency, type RelativeSky } from './sky-model.js';
 
 /** One filter as it was used on the target. */
@@ -51,16 +51,22 @@ interface SlotWorth {
 export function filterOrder(kept: readonly JudgedFrame[], uses: readonly FilterUse[]): FilterOrder | null {
   const first = kept[0];
   if (!first || uses.length < 2) return null;
-  const slots = kept.flatMap((frame) => slotOf(frame, uses));
+  const inTime = [...kept].sort((a, b) => a.exposure.startMs - b.exposure.startMs);
+  const slots = inTime.flatMap((frame) => slotOf(frame, uses));
   const taken = uses.map((_use, user) => slots.map((slot) => (slot.user === user ? slot.ms : 0)));
   const loss = (user: number, slot: number): number => itemAt(itemAt(slots, slot).worths, user).loss;
-  const best = cheapest(taken, loss);
+  const order = cheapestOrder(taken, loss);
+  const lossMs = sum(taken.flatMap((row, user) => row.map((ms, slot) => (ms > 0 ? ms * loss(user, slot) : 0))));
+  // Filters that took turns may have done better than any order of blocks.
+  const isBetter = order.cost < lossMs;
+  const best = isBetter ? order.amounts : taken;
   const filters = uses.map((use, user) => placeOf(use, user, slots, itemAt(taken, user), itemAt(best, user)));
   return {
     train: first.train,
     target: first.target ?? '',
     lossMs: sum(filters.map((f) => f.lossMs)),
     bestLossMs: sum(filters.map((f) => f.bestLossMs)),
+    best: isBetter ? order.users.map((user) => itemAt(uses, user).filter) : null,
     filters: filters.sort((a, b) => (a.filter < b.filter ? -1 : 1)),
   };
 }

@@ -26,6 +26,7 @@ describe('what the Moon cost', () => {
       target: 'IC 1396',
       lossMs: 90 * 60_000,
       bestLossMs: 50 * 60_000,
+      best: ['L', 'Ha'],
       filters: [
         {
           filter: 'Ha',
@@ -55,7 +56,7 @@ describe('what the Moon cost', () => {
       f.title.includes('heron'),
     );
     expect(finding?.winMs).toBe(40 * 60_000);
-    expect(finding?.advice).toMatch(/take L while the sky is darkest and Ha under the Moon/);
+    expect(finding?.advice).toMatch(/take L first, then Ha: 40 min less/);
   });
 
   it('promises nothing where no other order would do better', () => {

@@ -18,7 +18,7 @@ const night = (filter: string, separation: number, more: { illumination?: number
 describe('a Moon too near for the filter', () => {
   it('is found for broad bands at distances that narrow ones bear', () => {
     expect(found(moonNear, night('L', 60))[0]).toMatchObject({
-      title: 'heron imaged L too near the Moon',
+      title: 'heron imaged L of NGC 281 too near the Moon',
       frames: 6,
       costMs: 0,
     });

@@ -102,7 +102,7 @@ describe('a night on which the Moon rises', async () => {
   it('is told that broad bands before the Moon and hydrogen under it would have lost less', () => {
     const finding = night.findings.ranked.find((f) => f.id === 'moon-cost' && f.title.includes('heron'));
     expect(finding?.winMs).toBeGreaterThan(30 * 60_000);
-    expect(finding?.advice).toMatch(/take B, L while the sky is darkest and Ha under the Moon/);
+    expect(finding?.advice).toMatch(/take B first, then L, then Ha: /);
     const [order] = night.worth?.orders ?? [];
     const blue = order?.filters.find((f) => f.filter === 'B');
     expect(blue?.bestEffectiveMs).toBeGreaterThan(2 * (blue?.effectiveMs ?? NaN));
