@@ -8,7 +8,8 @@ import { guessGuiding } from './guiding-guess.js';
 import { fieldKinds } from './kinds/field-kinds.js';
 import type { Kind } from './kinds/kind.js';
 import { textKinds } from './kinds/text-kinds.js';
-import { readingOf, type Reading } from './reading.js';
+import { readingOf } from './reading/reading-of.js';
+import type { Reading } from './reading/reading.js';
 import type { Draft, DraftReport, LayoutDraft, UnusedLines } from './report.js';
 import type { LogSample } from './sample.js';
 import { dateSource, type HeadLine } from './time/date-source.js';
@@ -146,7 +147,7 @@ function layoutDraft({ layout, timePaths }: Reading): LayoutDraft {
     case 'text':
       return null;
     case 'records':
-      return { kind: 'records', form: layout.form, time: timePaths };
+      return { kind: 'records', form: layout.form, start: layout.start, time: timePaths };
     case 'csv':
       return { ...layout, time: timePaths };
   }

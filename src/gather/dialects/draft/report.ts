@@ -75,7 +75,12 @@ export interface GuidingDraft {
 /** How the rows or records of a log are read, `null` for plain text. */
 export type LayoutDraft =
   | (CsvLayout & { readonly kind: 'csv'; readonly time: readonly string[] })
-  | { readonly kind: 'records'; readonly form: RecordForm; readonly time: readonly string[] }
+  | {
+      readonly kind: 'records';
+      readonly form: RecordForm;
+      readonly start: string | 'stamp' | null;
+      readonly time: readonly string[];
+    }
   | null;
 
 /** What a draft found in a log. */

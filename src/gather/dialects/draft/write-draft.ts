@@ -80,7 +80,12 @@ function layout({ layout: found, entries }: DraftReport): string[] {
   if (found.kind === 'records')
     return [
       '',
-      '# Each line is a record; rules name its fields by their paths.',
+      ...(found.start === null
+        ? ['# Each line is a record; rules name its fields by their paths.']
+        : [
+            '# A record may have several lines; rules name its fields by their paths.',
+            `entries: ${found.start === 'stamp' ? 'stamp' : `{ start: ${quoted(found.start)} }`}`,
+          ]),
       'records:',
       `  as: ${found.form}`,
       ...(times.length > 0 ? [`  time: ${timeText}`] : []),

@@ -1,21 +1,17 @@
-import { plainWords } from '../lexicon/plain-words.js';
 import { isTelling } from '../lexicon/word-evidence.js';
-import type { Kind, Slot } from './kind.js';
-import { textKinds } from './text-kinds.js';
-import { isFilterName, isFrameFile, isNumber, typeOf } from './values.js';
-
-/** A record or row: its fields by path or column, the number of its line, its time in ms or NaN. */
-export interface FieldLine {
-  readonly fields: ReadonlyMap<string, string>;
-  readonly line: number;
-  readonly atMs: number;
-}
+import type { FieldLine } from './field-line.js';
+import { fieldSlots } from './field-slots.js';
+import type { Kind } from './kind.js';
+import { escaped, messageKinds } from './message-kinds.js';
+import { isFilterName, isFrameFile, isNumber } from './values.js';
 
 const LEVEL = /^(?:trace|debug|info|information|notice|note|warn|warning|error|err|fatal|critical|[tdiwef])$/i;
 const YES_NO = /^(?:true|false|yes|no|ok|null|none)$/i;
 const DESIGNATION = /^(?:NGC|IC|UGC|PGC|LDN|LBN|Sh-?2|Arp|Abell|Barnard|vdB|M)[ _-]?\d+/i;
 const TIME_LIKE = /\d{1,2}:\d{2}|\d{4}-\d{2}-\d{2}/;
 const MAX_DISTINCT = 80;
+/** Different values of a field that says what a sentence is about. */
+const MAX_SUBJECTS = 30;
 const KEPT = 3000;
 
 interface PathFacts {
@@ -33,7 +29,14 @@ export function fieldKinds(
 ): Kind[] {
   const facts = factsOf(lines, timePaths);
   const message = messagePath(facts, lines.length);
-  if (message !== null) return messageKinds(lines, message, decimalComma);
+  if (message !== null) {
+    // What a sentence is about may stand in a field of its own.
+    const others = facts.filter(
+      ({ path, values }) =>
+        path !== message && values.size <= MAX_SUBJECTS && ![...values.keys()].some((value) => /\d/.test(value)),
+    );
+    return messageKinds(lines, message, tellingPaths(others, lines), timePaths, decimalComma);
+  }
   const telling = tellingPaths(facts, lines);
   const arrows = stateFields(facts, telling);
   const groups = new Map<string, FieldLine[]>();
@@ -144,20 +147,6 @@ function tellingPaths(facts: readonly PathFacts[], lines: readonly FieldLine[]):
   return chosen;
 }
 
-function messageKinds(lines: readonly FieldLine[], path: string, decimalComma: boolean): Kind[] {
-  const messages = lines.flatMap(({ fields, line, atMs }) => {
-    const text = fields.get(path)?.trim();
-    return text === undefined || text === '' ? [] : [{ text, line, atMs }];
-  });
-  return textKinds(messages, decimalComma).map((kind) => ({
-    ...kind,
-    when: (groups) => {
-      const pattern = kind.when(groups);
-      return typeof pattern === 'string' ? { [path]: pattern } : pattern;
-    },
-  }));
-}
-
 function fieldKind(
   lines: readonly FieldLine[],
   telling: readonly string[],
@@ -170,33 +159,11 @@ function fieldKind(
   const kept = lines.slice(0, KEPT);
   const values = telling.map((path) => first?.fields.get(path) ?? '');
   const paths = new Set(kept.flatMap(({ fields }) => [...fields.keys()]));
-  const cells = new Map<string, Kind>();
-  const slots: Slot[] = [...paths]
-    .filter((path) => !telling.includes(path) && !timePaths.includes(path))
-    .flatMap((path): Slot[] => {
-      const perLine = kept.map(({ fields }) => fields.get(path));
-      const distinct = [...new Set(perLine.filter((value) => value !== undefined))].slice(0, 24);
-      const cell = typeOf(distinct) === 'text' ? compositeCell(kept, path, decimalComma) : null;
-      if (cell !== null) {
-        const own = plainWords(path).split(' ').reverse();
-        const named = new Map(cell.slots.map((slot) => [{ ...slot, before: [...slot.before, ...own] }, slot] as const));
-        cells.set(path, {
-          ...cell,
-          slots: [...named.keys()],
-          when: (groups) => cell.when(new Map([...groups].map(([slot, name]) => [named.get(slot) ?? slot, name]))),
-        });
-        return [...named.keys()];
-      }
-      const slot = {
-        path,
-        before: plainWords(path).split(' ').reverse(),
-        after: '',
-        type: typeOf(distinct),
-        values: distinct,
-        perLine,
-      };
-      return [slot];
-    });
+  const { slots, cells, patterns } = fieldSlots(
+    kept,
+    [...paths].filter((path) => !telling.includes(path) && !timePaths.includes(path)),
+    decimalComma,
+  );
   const shape = byShape && values.every((value) => value === '') ? shapeOf(first?.fields ?? new Map(), timePaths) : '';
   const when = Object.fromEntries([
     ...telling.flatMap((path, i) => (values[i] ? [[path, `^${escaped(values[i])}$`] as const] : [])),
@@ -218,32 +185,12 @@ function fieldKind(
       .concat(shape.split('\0'))
       .join(' ')
       .trim(),
-    hints: [...slots.flatMap(({ path }) => path ?? []), ...cells.keys()].join(' '),
+    hints: [...slots.flatMap(({ path }) => path ?? []), ...cells].join(' '),
     slots,
     lines: kept.map(({ line }) => line),
     atMs: kept.map(({ atMs }) => atMs),
-    when: (groups) => ({
-      ...when,
-      ...Object.fromEntries(
-        [...cells].flatMap(([path, cell]) => {
-          const pattern = cell.slots.some((slot) => groups.has(slot)) ? cell.when(groups) : null;
-          return typeof pattern === 'string' ? [[path, pattern]] : [];
-        }),
-      ),
-    }),
+    when: (groups) => ({ ...when, ...patterns(groups) }),
   };
-}
-
-/** The values of one field that are alike but for numbers and names in them: `300 s Ha NGC 281`. */
-function compositeCell(lines: readonly FieldLine[], path: string, decimalComma: boolean): Kind | null {
-  const messages = lines.map(({ fields, line, atMs }) => ({ text: fields.get(path)?.trim() ?? '', line, atMs }));
-  // `600s` is a number with its unit.
-  if (
-    !messages.every(({ text }) => /\d/.test(text) && (/[\s/;,]/.test(text) || /^[-+]?\d[\d.,]*\p{L}{1,3}$/u.test(text)))
-  )
-    return null;
-  const [cell, second] = textKinds(messages, decimalComma);
-  return cell !== undefined && second === undefined && cell.slots.length > 0 && cell.summary !== '…' ? cell : null;
 }
 
 /** Several fields end in the same name, in different parts of the record: the part says what it is about. */
@@ -257,8 +204,4 @@ function recordText(fields: ReadonlyMap<string, string>, timePaths: readonly str
     .filter(([path]) => !timePaths.includes(path))
     .map(([path, value]) => `${path}=${value}`)
     .join(' ');
-}
-
-function escaped(text: string): string {
-  return text.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&');
 }

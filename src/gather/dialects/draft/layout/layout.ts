@@ -1,11 +1,17 @@
 import type { RecordForm } from '../../records/flatten-record.js';
 import { flattenRecord } from '../../records/flatten-record.js';
 import { csvLayout, type CsvLayout } from './csv-layout.js';
+import { groupedRecords } from './record-groups.js';
 
 /** How the lines of a log are built. */
 export type Layout =
   | { readonly kind: 'text' }
-  | { readonly kind: 'records'; readonly form: RecordForm }
+  | {
+      readonly kind: 'records';
+      readonly form: RecordForm;
+      /** The pattern that each record of several lines begins with, or its stamp; `null` where a line is a record. */
+      readonly start: string | 'stamp' | null;
+    }
   | ({ readonly kind: 'csv' } & CsvLayout);
 
 const SHARE = 0.8;
@@ -16,9 +22,11 @@ export function layoutOf(lines: readonly string[]): Layout {
   const sample = spread(lines, SAMPLED);
   const share = (test: (line: string) => boolean): number => sample.filter(test).length / Math.max(1, sample.length);
   if (share((line) => /\{.*\}\s*[,\]]*\s*$/s.test(line) && (flattenRecord('json', line)?.size ?? 0) > 1) >= SHARE)
-    return { kind: 'records', form: 'json' };
+    return { kind: 'records', form: 'json', start: null };
+  const grouped = groupedRecords(lines);
+  if (grouped !== null) return { kind: 'records', ...grouped };
   if (share((line) => /<[\p{L}_].*>\s*$/u.test(line) && (flattenRecord('tags', line)?.size ?? 0) > 1) >= SHARE)
-    return { kind: 'records', form: 'tags' };
+    return { kind: 'records', form: 'tags', start: null };
   const csv = csvLayout(lines);
   if (csv !== null) return { kind: 'csv', ...csv };
   // Words outside the pairs say what happened: then the whole line is better read as text.
@@ -28,7 +36,7 @@ export function layoutOf(lines: readonly string[]): Layout {
       fields !== null && fields.size > 2 && !/\p{L}{2}/u.test(fields.get('text')?.replace(/\d[\dT:.,Z+-]*/g, '') ?? '')
     );
   };
-  return share(bare) >= SHARE ? { kind: 'records', form: 'pairs' } : { kind: 'text' };
+  return share(bare) >= SHARE ? { kind: 'records', form: 'pairs', start: null } : { kind: 'text' };
 }
 
 /** As many lines as wanted, from the whole of the log. */

@@ -1,0 +1,6 @@
+/** A record or row: its fields by path or column, the number of its line, its time in ms or NaN. */
+export interface FieldLine {
+  readonly fields: ReadonlyMap<string, string>;
+  readonly line: number;
+  readonly atMs: number;
+}

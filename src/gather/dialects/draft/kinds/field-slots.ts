@@ -1,0 +1,66 @@
+import { plainWords } from '../lexicon/plain-words.js';
+import type { FieldLine } from './field-line.js';
+import type { Kind, Slot } from './kind.js';
+import { textKinds } from './text-kinds.js';
+import { typeOf } from './values.js';
+
+/** The values that fields of a kind's records hold. */
+export interface FieldSlots {
+  readonly slots: readonly Slot[];
+  /** The fields that hold several values each: `300 s Ha NGC 281`. */
+  readonly cells: readonly string[];
+  /** Patterns of the latter that catch these slots in groups of these names. */
+  patterns(groups: ReadonlyMap<Slot, string>): Readonly<Record<string, string>>;
+}
+
+/** @param lines of one kind @param paths the fields that do not tell the kind */
+export function fieldSlots(lines: readonly FieldLine[], paths: readonly string[], decimalComma: boolean): FieldSlots {
+  const cells = new Map<string, Kind>();
+  const slots: Slot[] = paths.flatMap((path): Slot[] => {
+    const perLine = lines.map(({ fields }) => fields.get(path));
+    const distinct = [...new Set(perLine.filter((value) => value !== undefined))].slice(0, 24);
+    const cell = typeOf(distinct) === 'text' ? compositeCell(lines, path, decimalComma) : null;
+    if (cell !== null) {
+      const own = plainWords(path).split(' ').reverse();
+      const named = new Map(cell.slots.map((slot) => [{ ...slot, before: [...slot.before, ...own] }, slot] as const));
+      cells.set(path, {
+        ...cell,
+        slots: [...named.keys()],
+        when: (groups) => cell.when(new Map([...groups].map(([slot, name]) => [named.get(slot) ?? slot, name]))),
+      });
+      return [...named.keys()];
+    }
+    const slot = {
+      path,
+      before: plainWords(path).split(' ').reverse(),
+      after: '',
+      type: typeOf(distinct),
+      values: distinct,
+      perLine,
+    };
+    return [slot];
+  });
+  return {
+    slots,
+    cells: [...cells.keys()],
+    patterns: (groups) =>
+      Object.fromEntries(
+        [...cells].flatMap(([path, cell]) => {
+          const pattern = cell.slots.some((slot) => groups.has(slot)) ? cell.when(groups) : null;
+          return typeof pattern === 'string' ? [[path, pattern]] : [];
+        }),
+      ),
+  };
+}
+
+/** The values of one field that are alike but for numbers and names in them: `300 s Ha NGC 281`. */
+function compositeCell(lines: readonly FieldLine[], path: string, decimalComma: boolean): Kind | null {
+  const messages = lines.map(({ fields, line, atMs }) => ({ text: fields.get(path)?.trim() ?? '', line, atMs }));
+  // `600s` is a number with its unit.
+  if (
+    !messages.every(({ text }) => /\d/.test(text) && (/[\s/;,]/.test(text) || /^[-+]?\d[\d.,]*\p{L}{1,3}$/u.test(text)))
+  )
+    return null;
+  const [cell, second] = textKinds(messages, decimalComma);
+  return cell !== undefined && second === undefined && cell.slots.length > 0 && cell.summary !== '…' ? cell : null;
+}

@@ -1,0 +1,67 @@
+import type { FieldLine } from './field-line.js';
+import { fieldSlots } from './field-slots.js';
+import type { Kind } from './kind.js';
+import { textKinds } from './text-kinds.js';
+
+/** Kinds of sentences, those about different things apart. */
+export function messageKinds(
+  lines: readonly FieldLine[],
+  path: string,
+  subjects: readonly string[],
+  timePaths: readonly string[],
+  decimalComma: boolean,
+): Kind[] {
+  const groups = new Map<string, FieldLine[]>();
+  for (const line of lines) {
+    const key = subjects.map((subject) => line.fields.get(subject) ?? '').join('\0');
+    const own = groups.get(key);
+    if (own === undefined) groups.set(key, [line]);
+    else own.push(line);
+  }
+  return [...groups.values()]
+    .flatMap((own) => sentenceKinds(own, path, subjects, timePaths, decimalComma))
+    .sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
+}
+
+function sentenceKinds(
+  lines: readonly FieldLine[],
+  path: string,
+  subjects: readonly string[],
+  timePaths: readonly string[],
+  decimalComma: boolean,
+): Kind[] {
+  const messages = lines.flatMap(({ fields, line, atMs }) => {
+    const text = fields.get(path)?.trim();
+    return text === undefined || text === '' ? [] : [{ text, line, atMs }];
+  });
+  const byLine = new Map(lines.map((line) => [line.line, line] as const));
+  const about = subjects.flatMap((subject) => {
+    const value = lines[0]?.fields.get(subject);
+    return value === undefined || value === '' ? [] : [{ subject, value }];
+  });
+  const condition = Object.fromEntries(about.map(({ subject, value }) => [subject, `^${escaped(value)}$`]));
+  return textKinds(messages, decimalComma).map((kind) => {
+    const own = kind.lines.flatMap((line) => byLine.get(line) ?? []);
+    const others = new Set(own.flatMap(({ fields }) => [...fields.keys()]));
+    const known = [path, ...subjects, ...timePaths];
+    const { slots, patterns } = fieldSlots(
+      own,
+      [...others].filter((one) => !known.includes(one)),
+      decimalComma,
+    );
+    return {
+      ...kind,
+      wording: [...about.map(({ value }) => value), kind.wording].join(' '),
+      slots: [...kind.slots, ...slots],
+      when: (groups) => {
+        const pattern = kind.when(groups);
+        return typeof pattern === 'string' ? { ...condition, [path]: pattern, ...patterns(groups) } : pattern;
+      },
+    };
+  });
+}
+
+/** A text as a pattern that matches it alone. */
+export function escaped(text: string): string {
+  return text.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&');
+}

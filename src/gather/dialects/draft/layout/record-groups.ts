@@ -1,0 +1,120 @@
+import { flattenRecord, type RecordForm } from '../../records/flatten-record.js';
+import { stampsIn } from '../time/stamp-shapes.js';
+import type { HeadLine } from '../time/base-lines.js';
+
+/** Records of several lines each: their form, and the pattern of the line that each begins with. */
+export interface GroupedRecords {
+  readonly form: Extract<RecordForm, 'json' | 'tags'>;
+  readonly start: string;
+}
+
+/** Lines of a log of elements that begin with one; records in it, at least; a record has more fields than one. */
+const TAG_SHARE = 0.8;
+const MIN_RECORDS = 10;
+const LOOKED_AT = 3000;
+const WHOLE = 0.8;
+const MAX_TRIED = 6;
+/** Lines that begin no record: with fewer of them, each line is a record. */
+const CONTINUED = 0.02;
+
+const OPENING = /^(\s*)<([\p{L}_][\p{L}\d_.:-]*)((?:\s[^<>]*)?)>?/u;
+const ATTRIBUTE = /([\p{L}_][\p{L}\d_.:-]*)\s*=\s*(?:"([^"]*)"|'([^']*)')/gu;
+
+/** How records of several lines begin, `null` where the log has none. */
+export function groupedRecords(lines: readonly string[]): GroupedRecords | null {
+  const sample = lines.slice(0, LOOKED_AT);
+  return groupedTags(sample) ?? groupedJson(sample);
+}
+
+/** Lines that belong together as one text each, with the number of the first. */
+export function joinedBy(lines: readonly HeadLine[], start: string): HeadLine[] {
+  const begins = new RegExp(start, 'u');
+  const entries: { text: string; number: number }[] = [];
+  for (const { text, number } of lines) {
+    const last = entries[entries.length - 1];
+    if (begins.test(text) || last === undefined) entries.push({ text, number });
+    else last.text += `\n${text}`;
+  }
+  return entries;
+}
+
+function groupedTags(lines: readonly string[]): GroupedRecords | null {
+  const tagged = lines.filter((line) => /^\s*<[\p{L}_/!?]/u.test(line));
+  if (tagged.length < TAG_SHARE * lines.length) return null;
+  const start = startByAttribute(tagged) ?? startByName(tagged);
+  if (start === null) return null;
+  const begins = new RegExp(start, 'u');
+  const continued = lines.filter((line) => !begins.test(line) && !/^\s*<[!?/]/.test(line)).length;
+  return continued > CONTINUED * lines.length && isWhole('tags', lines, start) ? { form: 'tags', start } : null;
+}
+
+/** The attribute that holds the time begins a record wherever it stands. */
+function startByAttribute(lines: readonly string[]): string | null {
+  const counts = new Map<string, number>();
+  for (const line of lines) {
+    const [, , , attributes = ''] = OPENING.exec(line) ?? [];
+    for (const [, key = '', double, single] of attributes.matchAll(ATTRIBUTE))
+      if (isTime(double ?? single ?? '')) counts.set(key, (counts.get(key) ?? 0) + 1);
+  }
+  const [key, count] = [...counts].sort((a, b) => b[1] - a[1])[0] ?? ['', 0];
+  return count >= MIN_RECORDS ? String.raw`^\s*<[\p{L}_][^<>]*\s${escaped(key)}\s*=` : null;
+}
+
+function isTime(value: string): boolean {
+  return stampsIn(value).some(
+    ({ pattern, start, end }) => start === 0 && end === value.length && !pattern.includes('{elapsed'),
+  );
+}
+
+/** Elements that open on a line of their own, the outermost of those that come again and again. */
+function startByName(lines: readonly string[]): string | null {
+  const names = new Map<string, { count: number; indent: number }>();
+  for (const line of lines) {
+    const [whole, indent = '', name = ''] = OPENING.exec(line) ?? [];
+    if (whole === undefined || line.includes('</') || line.trimEnd().endsWith('/>')) continue;
+    const one = names.get(name) ?? { count: 0, indent: indent.length };
+    names.set(name, { count: one.count + 1, indent: Math.min(one.indent, indent.length) });
+  }
+  const often = [...names].filter(([, { count }]) => count >= MIN_RECORDS / 2);
+  const outermost = Math.min(...often.map(([, { indent }]) => indent));
+  const chosen = often.filter(([, { indent }]) => indent === outermost).map(([name]) => escaped(name));
+  return chosen.length === 0 || chosen.length > 60 ? null : String.raw`^\s*<(?:${chosen.join('|')})[\s>]`;
+}
+
+/** Objects that begin with the same indentation and the same key. */
+function groupedJson(lines: readonly string[]): GroupedRecords | null {
+  const counts = new Map<string, number>();
+  for (const line of lines) {
+    const match = /^([ \t]*)(\[?)\{\s*(?:("(?:[^"\\]|\\.)*")\s*:|$)/.exec(line);
+    if (match === null) continue;
+    const [, indent = '', bracket = '', key] = match;
+    if (bracket !== '') continue;
+    const blanks = `${indent.includes('\t') ? '\\t' : ' '}{${indent.length}}`;
+    const start = `^${indent === '' ? '' : blanks}\\{\\s*${key === undefined ? '$' : escaped(key)}`;
+    counts.set(start, (counts.get(start) ?? 0) + 1);
+  }
+  const tried = [...counts].filter(([, count]) => count >= MIN_RECORDS).sort((a, b) => b[1] - a[1]);
+  const start = tried.slice(0, MAX_TRIED).find(([one]) => isWhole('json', lines, one))?.[0];
+  if (start === undefined) return null;
+  const begins = new RegExp(start, 'u');
+  const continued = lines.filter((line) => !begins.test(line)).length;
+  return continued > CONTINUED * lines.length ? { form: 'json', start } : null;
+}
+
+/** Whether most of the texts that begin so are records, and some of their fields a time. */
+function isWhole(form: RecordForm, lines: readonly string[], start: string): boolean {
+  const begins = new RegExp(start, 'u');
+  const entries = joinedBy(
+    lines.map((text, i) => ({ text, number: i + 1 })),
+    start,
+  ).filter(({ text }) => begins.test(text.split('\n')[0] ?? ''));
+  const whole = entries.filter(({ text }) => {
+    const fields = flattenRecord(form, text);
+    return fields !== null && fields.size > 1 && [...fields.values()].some((value) => stampsIn(value).length > 0);
+  });
+  return entries.length >= MIN_RECORDS && whole.length >= WHOLE * entries.length;
+}
+
+function escaped(text: string): string {
+  return text.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&');
+}

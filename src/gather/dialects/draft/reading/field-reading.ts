@@ -1,0 +1,68 @@
+import { flattenRecord } from '../../records/flatten-record.js';
+import { splitRow } from '../layout/csv-layout.js';
+import type { Layout } from '../layout/layout.js';
+import type { HeadLine } from '../time/base-lines.js';
+import { RoughClock } from '../time/rough-clock.js';
+import { settled } from '../time/settled-stamp.js';
+import { guessStamp } from '../time/stamp-guess.js';
+import type { TimeCells } from '../time/time-cells.js';
+import type { Reading } from './reading.js';
+
+const STAMP_LINES = 500;
+
+/** A line, or lines that belong together, as a record or a row. */
+export interface Row {
+  readonly fields: ReadonlyMap<string, string>;
+  readonly line: number;
+  readonly text: string;
+}
+
+/** A log of records or rows. @param lines all of its lines, or its entries where a record has several */
+export function fieldReading(
+  lines: readonly HeadLine[],
+  layout: Layout,
+  rows: readonly Row[],
+  cellTime: TimeCells | null,
+  hasBase: boolean,
+): Reading {
+  const guess =
+    cellTime?.stamp ??
+    guessStamp(
+      rows.slice(0, STAMP_LINES).map(({ text }) => text),
+      hasBase,
+    );
+  const timePaths = cellTime?.paths ?? [];
+  const timeOf = ({ fields, text }: Row): string =>
+    timePaths.length > 0 ? timePaths.map((path) => fields.get(path) ?? '').join(' ') : text;
+  // Records without the time state things for others: the date, or what elapsed times count from.
+  const timed = rows.filter(({ fields }) => timePaths.every((path) => fields.has(path)));
+  const taken = new Set(timed.map(({ line }) => line));
+  const times = timed.map((row) => ({ text: timeOf(row), line: row.line }));
+  const { stamp, bases, doubtfulTimes } = settled(guess, times, lines);
+  const clock = stamp === null ? null : new RoughClock(stamp.pattern, stamp.anywhere);
+  return {
+    layout,
+    stamp,
+    timePaths,
+    entries: false,
+    messages: [],
+    fieldLines: timed.map((row) => ({
+      fields: row.fields,
+      line: row.line,
+      atMs: clock?.read(timeOf(row))?.atMs ?? NaN,
+    })),
+    unstamped: lines.filter(({ number }) => !taken.has(number)),
+    loose: lines.filter(({ number }) => !taken.has(number)),
+    bases,
+    doubtfulTimes,
+  };
+}
+
+/** The fields of a line by its layout, `null` when it is no record or row. @param index of the line */
+export function fieldsOf(layout: Layout, text: string, index: number): ReadonlyMap<string, string> | null {
+  if (layout.kind === 'records') return flattenRecord(layout.form, text);
+  if (layout.kind === 'text' || index <= layout.headerIndex) return null;
+  const cells = splitRow(text, layout.delimiter);
+  if (cells.length !== layout.columns.length) return null;
+  return new Map(layout.columns.flatMap((name, i) => (cells[i] ? [[name, cells[i]] as const] : [])));
+}

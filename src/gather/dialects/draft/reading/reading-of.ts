@@ -1,0 +1,35 @@
+import { layoutOf } from '../layout/layout.js';
+import { joinedBy } from '../layout/record-groups.js';
+import { baseLinesIn, type HeadLine } from '../time/base-lines.js';
+import { HEAD_LINES } from '../time/settled-stamp.js';
+import { guessStamp } from '../time/stamp-guess.js';
+import { timeInCells } from '../time/time-cells.js';
+import { asBlocks } from './block-reading.js';
+import { fieldReading, fieldsOf } from './field-reading.js';
+import type { Reading } from './reading.js';
+import { textReading } from './text-reading.js';
+
+/** Lines whose stamps are compared to find the time pattern. */
+const STAMP_LINES = 500;
+
+/** Takes a log apart. @param lines its lines that hold anything, with their numbers */
+export function readingOf(lines: readonly HeadLine[]): Reading {
+  const texts = lines.map(({ text }) => text);
+  const layout = layoutOf(texts);
+  const hasBase = baseLinesIn(lines.slice(0, HEAD_LINES)).length > 0;
+  if (layout.kind !== 'text') {
+    const entries = layout.kind === 'records' && layout.start !== null ? joinedBy(lines, layout.start) : lines;
+    const records = entries.flatMap(({ text, number }, i) => {
+      const fields = fieldsOf(layout, text, i);
+      return fields === null ? [] : [{ fields, line: number, text }];
+    });
+    const cellTime = timeInCells(
+      records.map(({ fields }) => fields),
+      hasBase,
+    );
+    if (cellTime !== null || (layout.kind === 'records' && layout.start === null))
+      return fieldReading(entries, layout, records, cellTime, hasBase);
+  }
+  const asText = textReading(lines, { kind: 'text' }, guessStamp(texts.slice(0, STAMP_LINES), hasBase));
+  return asBlocks(asText) ?? asText;
+}

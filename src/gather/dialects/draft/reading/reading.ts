@@ -1,0 +1,24 @@
+import type { FieldLine } from '../kinds/field-line.js';
+import type { Message } from '../kinds/text-kinds.js';
+import type { Layout } from '../layout/layout.js';
+import type { BaseLine, HeadLine } from '../time/base-lines.js';
+import type { StampGuess } from '../time/stamp-guess.js';
+
+/** A log taken apart: its layout and stamps, and its messages or records with rough times. */
+export interface Reading {
+  readonly layout: Layout;
+  readonly stamp: StampGuess | null;
+  /** Cells that hold the time; empty where a stamp stands in the line. */
+  readonly timePaths: readonly string[];
+  readonly entries: boolean;
+  readonly messages: readonly Message[];
+  readonly fieldLines: readonly FieldLine[];
+  /** The lines that hold no stamp, and stand outside entries. */
+  readonly unstamped: readonly HeadLine[];
+  /** All lines without a stamp, those of entries as well: headings of days stand among them. */
+  readonly loose: readonly HeadLine[];
+  /** The lines that state what the times count from, where they do, one a form. */
+  readonly bases: readonly BaseLine[];
+  /** Times of day and times that count fit equally well. */
+  readonly doubtfulTimes: boolean;
+}

@@ -1,0 +1,49 @@
+import type { HeadLine } from '../time/base-lines.js';
+import { RoughClock } from '../time/rough-clock.js';
+import { settled } from '../time/settled-stamp.js';
+import type { StampGuess } from '../time/stamp-guess.js';
+import type { Layout } from '../layout/layout.js';
+import type { Reading } from './reading.js';
+
+/** A share of lines without a stamp from which on they belong to the stamped lines above them. */
+const ENTRY_SHARE = 0.15;
+
+/** A log of lines of text. */
+export function textReading(lines: readonly HeadLine[], layout: Layout, guess: StampGuess | null): Reading {
+  const probe = guess === null ? null : new RoughClock(guess.pattern, guess.anywhere);
+  const times = lines
+    .filter(({ text }) => probe !== null && probe.read(text) !== null)
+    .map(({ text, number }) => ({ text, line: number }));
+  const { stamp, bases, doubtfulTimes } = settled(guess, times, lines);
+  const clock = stamp === null ? null : new RoughClock(stamp.pattern, stamp.anywhere);
+  const read = lines.map(({ text, number }) => {
+    const found = clock?.read(text) ?? null;
+    return { text: text.trim(), number, message: found?.rest.trim() ?? null, atMs: found?.atMs ?? NaN };
+  });
+  const first = Math.max(
+    0,
+    read.findIndex(({ message }) => message !== null),
+  );
+  const unstamped = read.filter(({ message }) => message === null);
+  const entries =
+    clock !== null && read.slice(first).filter(({ message }) => message === null).length > lines.length * ENTRY_SHARE;
+  const messages: { text: string; line: number; atMs: number }[] = [];
+  for (const { text, number, message, atMs } of read) {
+    const last = messages[messages.length - 1];
+    if (entries && message === null && last !== undefined) last.text += `\n${text}`;
+    else if (message !== null || clock === null) messages.push({ text: message ?? text, line: number, atMs });
+    else messages.push({ text, line: number, atMs: NaN });
+  }
+  return {
+    layout,
+    stamp,
+    timePaths: [],
+    entries,
+    messages,
+    fieldLines: [],
+    unstamped: entries ? unstamped.filter(({ number }) => number < (read[first]?.number ?? 0)) : unstamped,
+    loose: unstamped,
+    bases,
+    doubtfulTimes,
+  };
+}

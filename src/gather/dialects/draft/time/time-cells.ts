@@ -1,0 +1,42 @@
+import { guessStamp, type StampGuess } from './stamp-guess.js';
+
+/** Rows whose cells are compared to find the time. */
+const SAMPLED = 500;
+
+/** The cells that tell a row's time, and how. */
+export interface TimeCells {
+  readonly paths: readonly string[];
+  readonly stamp: StampGuess;
+}
+
+/** The field, or date and time of day in two fields, that tells the time best. */
+export function timeInCells(rows: readonly ReadonlyMap<string, string>[], hasBase: boolean): TimeCells | null {
+  const sample = rows.slice(0, SAMPLED);
+  const counts = new Map<string, number>();
+  for (const row of sample) for (const path of row.keys()) counts.set(path, (counts.get(path) ?? 0) + 1);
+  const common = [...counts].filter(([, count]) => count >= 0.8 * sample.length).map(([path]) => path);
+  const guesses = common.flatMap((path) => {
+    const stamp = guessStamp(
+      sample.map((row) => row.get(path) ?? ''),
+      hasBase,
+    );
+    return stamp === null || stamp.coverage < 0.7 || stamp.forward < 0.9 ? [] : [{ paths: [path], stamp }];
+  });
+  const pairs = guesses.flatMap(({ paths: [path = ''] }) =>
+    common.flatMap((date) => {
+      if (date === path || !/\d{2,4}[-/.]\d{1,2}[-/.]\d{2,4}/.test(sample[0]?.get(date) ?? '')) return [];
+      const paths = [date, path];
+      const stamp = guessStamp(
+        sample.map((row) => paths.map((one) => row.get(one) ?? '').join(' ')),
+        hasBase,
+      );
+      return stamp === null || stamp.coverage < 0.7 ? [] : [{ paths, stamp }];
+    }),
+  );
+  return [...guesses, ...pairs].sort((a, b) => rank(b.stamp) - rank(a.stamp))[0] ?? null;
+}
+
+function rank({ pattern, coverage, forward, anywhere }: StampGuess): number {
+  const worth = /year|epoch|julian|mjd/.test(pattern) ? 3 : pattern.includes('elapsed') ? 1 : 2;
+  return worth + coverage * forward - (anywhere ? 0.5 : 0);
+}

@@ -1,0 +1,33 @@
+import { MAX_FIELDS } from './limits.js';
+
+/** Marks of a list or a tree in front of a field. */
+const MARKS = /^[\s├└│┌┬─╰╭|*•·>+\u2022-]*(?=\p{L})/u;
+/** A name of up to four words, dots or another mark that leads to the value, and the value. */
+const FIELD =
+  /^(\p{L}[\p{L}\p{M}\d_.'’°()/#-]*(?: [\p{L}\p{M}\d_.'’°()/#-]+){0,3}?)\s*(?:[.·…_]{2,}|[:=：＝→]|->|=>|\t|\s{2,})[\s.·…_]*(\S.*)$/u;
+
+/** In a column of values the longest name stands one blank before a number. */
+const NUMBER_FIELD = /^(\p{L}[\p{L}\p{M}\d_-]*) ([-+\u2212]?\d.*)$/u;
+
+/**
+ * The fields of a block of lines, each `name ..... value`, `name: value` or `name = value`; lines that are none are the
+ * field `text`.
+ */
+export function blockFields(text: string): Map<string, string> | null {
+  const fields = new Map<string, string>();
+  const rest: string[] = [];
+  for (const line of text.split('\n')) {
+    const field = fieldIn(line);
+    if (field !== null && fields.size < MAX_FIELDS && !fields.has(field.name)) fields.set(field.name, field.value);
+    else if (line.trim() !== '') rest.push(line.trim());
+  }
+  if (rest.length > 0 && !fields.has('text')) fields.set('text', rest.join(' '));
+  return fields.size === 0 ? null : fields;
+}
+
+/** The field that a line of a block holds, `null` when it is none. */
+export function fieldIn(line: string): { readonly name: string; readonly value: string } | null {
+  const text = line.slice(0, 2000).replace(MARKS, '');
+  const [, name, value] = FIELD.exec(text) ?? NUMBER_FIELD.exec(text) ?? [];
+  return name === undefined || value === undefined ? null : { name: name.replace(/[.\s]+$/, ''), value: value.trim() };
+}

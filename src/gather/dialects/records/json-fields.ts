@@ -1,0 +1,44 @@
+import { MAX_DEPTH, MAX_FIELDS } from './limits.js';
+
+/** The fields of the first JSON object in a text; what stands before and after it does not matter. */
+export function jsonFields(text: string): Map<string, string> | null {
+  const open = text.indexOf('{');
+  const close = open < 0 ? -1 : objectEnd(text, open);
+  if (close < 0) return null;
+  let value: unknown;
+  try {
+    value = JSON.parse(text.slice(open, close + 1));
+  } catch {
+    return null;
+  }
+  const fields = new Map<string, string>();
+  addJson(fields, '', value, 0);
+  return fields;
+}
+
+function addJson(fields: Map<string, string>, path: string, value: unknown, depth: number): void {
+  if (fields.size >= MAX_FIELDS || value === null || value === undefined) return;
+  if (typeof value === 'object') {
+    if (depth >= MAX_DEPTH) return;
+    for (const [key, inner] of Object.entries(value))
+      addJson(fields, path === '' ? key : `${path}.${key}`, inner, depth + 1);
+    return;
+  }
+  if (path !== '') fields.set(path, String(value));
+}
+
+/** The brace that closes the object whose brace opens at `open`; −1 when none does. */
+function objectEnd(text: string, open: number): number {
+  let depth = 0;
+  let inString = false;
+  for (let i = open; i < text.length; i++) {
+    const char = text[i];
+    if (inString) {
+      if (char === '\\') i++;
+      else if (char === '"') inString = false;
+    } else if (char === '"') inString = true;
+    else if (char === '{') depth++;
+    else if (char === '}' && --depth === 0) return i;
+  }
+  return -1;
+}
