@@ -6,6 +6,7 @@ import {
   ACCOUNTS,
   activityRow,
   durationMs,
+  hull,
   indexSpans,
   intersect,
   interval,
@@ -41,7 +42,8 @@ export function keepLedgers(input: LedgerInput): TrainLedger[] {
     const first = settleClaims(claims, input.window);
     const waits = partnerWaits(train, first, input);
     const segments = waits.length === 0 ? first : settleClaims([...claims, ...waits], input.window);
-    return { train, segments: segments.map((s) => placed(s, train, input)), totalsMs: totals(segments) };
+    const imaged = hull(input.lights.filter((f) => f.train === train).map((f) => f.exposure));
+    return { train, segments: segments.map((s) => placed(s, imaged)), totalsMs: totals(segments) };
   });
 }
 
@@ -81,16 +83,12 @@ function claimOf({ kind, span, certainty, why }: Activity): Claim | null {
 }
 
 /** Unused time by where it lies: before the train's first light, after its last, or between. */
-function placed(segment: LedgerSegment, train: string, { lights }: LedgerInput): LedgerSegment {
-  if (segment.account !== 'unexplained') return segment;
-  const own = lights.filter((f) => f.train === train);
-  const [first] = own;
-  if (!first) return segment;
-  const endMs = Math.max(...own.map((f) => f.exposure.endMs));
+function placed(segment: LedgerSegment, imaged: Interval | null): LedgerSegment {
+  if (segment.account !== 'unexplained' || imaged === null) return segment;
   const label =
-    segment.span.endMs <= first.exposure.startMs
+    segment.span.endMs <= imaged.startMs
       ? 'before the first exposure'
-      : segment.span.startMs >= endMs
+      : segment.span.startMs >= imaged.endMs
         ? 'after the last exposure'
         : 'between exposures';
   return { ...segment, label };

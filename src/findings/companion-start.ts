@@ -12,9 +12,10 @@ import {
   type ActivityKind,
   type JudgedFrame,
   type NightFacts,
+  lightsOf,
 } from '../model/index.js';
 import type { FindingDraft, FindingModule, TrainSpan } from './finding.js';
-import { exposedMs, exposures, lightsOf, keptShare, winOfTime } from './trains.js';
+import { exposedMs, exposures, keptShare, winOfTime } from './trains.js';
 import { clock, firstOf, frameLinks } from './wording.js';
 
 export const companionStart: FindingModule<{ readonly usualMinutes: number; readonly lateMinutes: number }> = {

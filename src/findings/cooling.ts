@@ -1,9 +1,9 @@
 /**
  * Frames taken while the sensor was not at its set temperature.
  */
-import { counted, duration, median, type JudgedFrame, type NightFacts } from '../model/index.js';
+import { counted, duration, median, type JudgedFrame, type NightFacts, lightsOf } from '../model/index.js';
 import type { FindingModule } from './finding.js';
-import { exposedMs, lightsOf } from './trains.js';
+import { exposedMs } from './trains.js';
 import { clock, frameLinks } from './wording.js';
 
 interface Warm {

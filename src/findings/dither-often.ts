@@ -14,9 +14,10 @@ import {
   type DitherCycle,
   type JudgedFrame,
   type NightFacts,
+  lightsOf,
 } from '../model/index.js';
 import type { FindingModule, TrainSpan } from './finding.js';
-import { bestWhatIf, lightsOf } from './trains.js';
+import { bestWhatIf } from './trains.js';
 
 export const ditherOften: FindingModule<{
   readonly usualEvery: number;

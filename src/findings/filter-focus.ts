@@ -2,9 +2,8 @@
  * Filter offsets of the focuser, measured: the position that a refocus found under each filter, with the drift by
  * temperature taken out. One night suffices; several are better, and may each have a zero point of their own.
  */
-import { groupBy, median, robustSpread, type NightFacts, focusRunsOf } from '../model/index.js';
+import { groupBy, median, robustSpread, type NightFacts, focusRunsOf, lightsOf } from '../model/index.js';
 import { medianSlope } from './robust-line.js';
-import { lightsOf } from './trains.js';
 
 /** A position that a refocus found. Steps, °C. */
 export interface FocusSample {

@@ -1,10 +1,19 @@
 /**
  * A train whose stars stayed larger than its partner's on the sky, at the same times: focus, tilt or collimation.
  */
-import { counted, groupBy, median, percent, sum, times as countedTimes, type NightFacts } from '../model/index.js';
+import {
+  counted,
+  groupBy,
+  median,
+  percent,
+  sum,
+  times as countedTimes,
+  type NightFacts,
+  lightsOf,
+} from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { sizedFrame, type SizedFrame } from './star-size.js';
-import { lightsOf } from './trains.js';
+
 import { firstOf } from './wording.js';
 
 interface Seen {

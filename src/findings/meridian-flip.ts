@@ -11,9 +11,10 @@ import {
   type Activity,
   type NightFacts,
   mean,
+  lightsOf,
 } from '../model/index.js';
 import type { FindingModule } from './finding.js';
-import { keptShare, lightsOf } from './trains.js';
+import { keptShare } from './trains.js';
 import { clock } from './wording.js';
 
 /** Nobody waits longer than this for a flip, ms. Common practice, no source. */

@@ -1,7 +1,7 @@
 /**
  * Exposures that the log tells of and whose files are not in the session folder.
  */
-import { counted, duration, groupBy } from '../model/index.js';
+import { counted, duration, groupBy, lightsOf } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { exposedMs, exposures } from './trains.js';
 import { clock, firstOf, frameLinks } from './wording.js';
@@ -17,7 +17,7 @@ export const missingFiles: FindingModule<{ readonly minimumFrames: number }> = {
     return [...groupBy(missing, (f) => f.train)].flatMap(([train, frames]) => {
       if (frames.length < minimumFrames) return [];
       const saved = frames.filter((f) => f.savedMs !== undefined).length;
-      const all = night.accounts.lights.filter((f) => f.train === train).length;
+      const all = lightsOf(night, train).length;
       return [
         {
           title:

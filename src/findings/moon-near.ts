@@ -18,6 +18,7 @@ import {
   type JudgedFrame,
   type NightFacts,
   ownValue,
+  lightsOf,
 } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { exposedMs } from './trains.js';
@@ -162,9 +163,7 @@ function nearest<T extends { readonly atMs: number }>(points: readonly T[], atMs
 
 /** Deep red lines that the train took on this night bear the Moon better than what stood too near it. */
 function bearing(night: NightFacts, train: string, near: ReadonlyMap<string, unknown>): string {
-  const own = new Set(
-    night.accounts.lights.flatMap((f) => (f.train === train && f.filter !== undefined ? [f.filter] : [])),
-  );
+  const own = new Set(lightsOf(night, train).flatMap((f) => f.filter ?? []));
   const red = [...own].filter((filter) => isDeepRedLine(filter) && !near.has(filter));
   return red.length > 0 ? `; ${listed(red)} ${red.length === 1 ? 'bears' : 'bear'} it better` : '';
 }

@@ -1,7 +1,16 @@
 /**
  * A refocus that made the stars much smaller: it was overdue.
  */
-import { counted, duration, groupBy, percent, type NightFacts, focusRunsOf, type FocusRun } from '../model/index.js';
+import {
+  counted,
+  duration,
+  groupBy,
+  percent,
+  type NightFacts,
+  focusRunsOf,
+  type FocusRun,
+  lightsOf,
+} from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { sizedFrame } from './star-size.js';
 import {
@@ -14,7 +23,6 @@ import {
   type Swollen,
   type SwollenStretch,
 } from './swollen.js';
-import { lightsOf } from './trains.js';
 import { clock, firstOf } from './wording.js';
 
 interface Overdue extends SwollenStretch {

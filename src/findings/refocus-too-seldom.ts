@@ -11,6 +11,7 @@ import {
   sum,
   type JudgedFrame,
   type NightFacts,
+  lightsOf,
 } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { theilSen } from './robust-line.js';
@@ -25,7 +26,6 @@ import {
   swollenMinutes,
   type SwollenStretch,
 } from './swollen.js';
-import { lightsOf } from './trains.js';
 import { clock, firstOf, frameLinks } from './wording.js';
 
 /** A stretch of one filter between two refocuses. */

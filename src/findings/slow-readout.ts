@@ -1,9 +1,9 @@
 /**
  * A train that takes much longer than the others from one exposure to the next.
  */
-import { CAUTION, counted, duration, interval, listed, sum, type NightFacts } from '../model/index.js';
+import { CAUTION, counted, duration, interval, listed, sum, type NightFacts, lightsOf } from '../model/index.js';
 import type { FindingModule, TrainSpan } from './finding.js';
-import { lightsOf, usualPauseMs, winOfTime } from './trains.js';
+import { usualPauseMs, winOfTime } from './trains.js';
 import { inSentence } from './wording.js';
 
 export const slowReadout: FindingModule<{

@@ -3,11 +3,13 @@
  */
 import {
   durationMs,
+  indexSpans,
   isReplayed,
   listed,
   median,
   sum,
   type Account,
+  type ActivityKind,
   type JudgedFrame,
   type NightFacts,
   type WhatIf,
@@ -15,11 +17,6 @@ import {
   percent,
 } from '../model/index.js';
 import type { TrainSpan } from './finding.js';
-
-/** Lights of one train, sorted by start. */
-export function lightsOf(night: NightFacts, train: string): JudgedFrame[] {
-  return night.accounts.lights.filter((f) => f.train === train);
-}
 
 /** Exposure asked for, ms. */
 export function askedMs(frame: JudgedFrame): number {
@@ -31,6 +28,18 @@ export function usualExposureMs(lights: readonly JudgedFrame[]): number {
   return median(lights.map(askedMs));
 }
 
+const BUSY: ReadonlySet<ActivityKind> = new Set<ActivityKind>([
+  'dither-move',
+  'settling',
+  'focus',
+  'filter',
+  'slew',
+  'centre',
+  'flip',
+  'hold',
+  'guiding-start',
+]);
+
 /** Longer rests between two lights are no pause but something else, ms. Common practice, no source. */
 const LONGEST_PAUSE_MS = 60_000;
 
@@ -40,12 +49,9 @@ const LONGEST_PAUSE_MS = 60_000;
  */
 export function usualPauseMs(night: NightFacts, lights: readonly JudgedFrame[]): number {
   const train = lights[0]?.train;
-  const busy = night.timeline.activities.filter(
-    (a) =>
-      (a.train === undefined || a.train === train) &&
-      ['dither-move', 'settling', 'focus', 'filter', 'slew', 'centre', 'flip', 'hold', 'guiding-start'].includes(
-        a.kind,
-      ),
+  const busy = indexSpans(
+    night.timeline.activities.filter((a) => (a.train === undefined || a.train === train) && BUSY.has(a.kind)),
+    (a) => a.span,
   );
   const pauses = lights.slice(1).flatMap((after, i) => {
     const before = lights[i];
@@ -54,7 +60,8 @@ export function usualPauseMs(night: NightFacts, lights: readonly JudgedFrame[]):
     const isMere =
       toMs >= fromMs &&
       toMs - fromMs <= LONGEST_PAUSE_MS &&
-      !busy.some((a) => a.span.startMs < toMs && a.span.endMs > fromMs);
+      // What lasts no time and stands at the pause's very begin is part of the exposure before.
+      !busy.touching({ startMs: fromMs, endMs: toMs }).some((a) => a.span.endMs > fromMs);
     return isMere ? [toMs - fromMs] : [];
   });
   return median(pauses);

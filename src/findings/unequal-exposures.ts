@@ -13,9 +13,10 @@ import {
   type JudgedFrame,
   type NightFacts,
   ownValue,
+  lightsOf,
 } from '../model/index.js';
 import type { FindingDraft, FindingModule, TrainSpan } from './finding.js';
-import { bestWhatIf, lightsOf, usualExposureMs, usualPauseMs } from './trains.js';
+import { bestWhatIf, usualExposureMs, usualPauseMs } from './trains.js';
 
 interface Cadence {
   readonly train: string;

@@ -10,9 +10,10 @@ import {
   sum,
   type Interval,
   type TrainLedger,
+  lightsOf,
 } from '../model/index.js';
 import type { FindingModule } from './finding.js';
-import { lightsOf } from './trains.js';
+
 import { firstOf, fromTo } from './wording.js';
 
 export const unexplainedTime: FindingModule<{ readonly minimumMinutes: number; readonly stretchMinutes: number }> = {

@@ -21,9 +21,10 @@ import {
   isNarrowband,
   type DarknessKind,
   type NightFacts,
+  lightsOf,
 } from '../model/index.js';
 import type { FindingDraft, FindingModule, TrainSpan } from './finding.js';
-import { keptShare, lightsOf } from './trains.js';
+import { keptShare } from './trains.js';
 import { clock } from './wording.js';
 
 type End = 'dusk' | 'dawn';

@@ -28,6 +28,18 @@ export function atKey<K, V>(values: ReadonlyMap<K, V>, key: K): V {
   return value;
 }
 
+/**
+ * A function of an object that is worked out once for each: what many ask of one night. The object must not change.
+ */
+export function oncePer<K extends object, V>(make: (key: K) => V): (key: K) => V {
+  const known = new WeakMap<K, { readonly value: V }>();
+  return (key) => {
+    const found = known.get(key) ?? { value: make(key) };
+    known.set(key, found);
+    return found.value;
+  };
+}
+
 /** Those that pass and those that do not, each in order. */
 export function partition<T, P extends T>(items: readonly T[], passes: (item: T) => item is P): [P[], Exclude<T, P>[]];
 export function partition<T>(items: readonly T[], passes: (item: T) => boolean): [T[], T[]];

@@ -3,7 +3,7 @@
  */
 import type { ActivityOf } from './activity.js';
 import type { Interval } from './interval.js';
-import type { AccountedNight } from './night.js';
+import { lightsOf, type AccountedNight } from './night.js';
 import { median } from './statistics.js';
 import type { JudgedFrame } from './accounts.js';
 
@@ -29,7 +29,7 @@ export function focusRunsOf(night: Pick<AccountedNight, 'timeline' | 'accounts'>
   const own = night.timeline.activities.filter((a) => a.train === train);
   const runs = own.filter((a) => a.kind === 'focus');
   const filters = own.filter((a) => a.kind === 'filter');
-  const lights = night.accounts.lights.filter((f) => f.train === train);
+  const lights = lightsOf(night, train);
   return runs.map((activity, i): FocusRun => {
     const { span, facts } = activity;
     const previous = runs[i - 1];

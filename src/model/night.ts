@@ -1,9 +1,9 @@
-import { ownValue } from './collections.js';
+import { groupBy, oncePer, ownValue } from './collections.js';
 import type { Accounts, JudgedFrame } from './accounts.js';
 import type { NightFindings } from './finding.js';
 import type { Frame } from './frame.js';
 import type { GatheredNight } from './gathered.js';
-import type { Interval } from './interval.js';
+import { hull, type Interval } from './interval.js';
 import { smallGroupNotices, wholeNightNotices } from './judging/index.js';
 import { totalKey, type Total } from './ledger.js';
 import type { NightPictures } from './pictures.js';
@@ -86,13 +86,24 @@ export function worthOfTotal({ worth }: Pick<Night, 'worth'>, total: Total): Tot
   return ownValue(worth?.totals, totalKey(total));
 }
 
+/** Lights by train. */
+const lightsByTrain = oncePer((lights: readonly JudgedFrame[]) => groupBy(lights, (light) => light.train));
+
+/** Lights of one train, sorted by start. */
+export function lightsOf({ accounts }: Pick<Night, 'accounts'>, train: string): readonly JudgedFrame[] {
+  return lightsByTrain(accounts.lights).get(train) ?? [];
+}
+
+/** From the first light to the last; `null` without lights. */
+export const imagedSpan = oncePer((lights: readonly JudgedFrame[]) => hull(lights.map((light) => light.exposure)));
+
 /** The lights whose worth is known, sorted by start. */
-export function weighedLights(night: Pick<Night, 'accounts' | 'worth'>): WeighedFrame[] {
-  return night.accounts.lights.flatMap((frame) => {
+export const weighedLights = oncePer((night: Pick<Night, 'accounts' | 'worth'>): readonly WeighedFrame[] =>
+  night.accounts.lights.flatMap((frame) => {
     const worth = worthOfFrame(night, frame);
     return worth ? [{ ...frame, worth }] : [];
-  });
-}
+  }),
+);
 
 /** The totals whose worth is known. */
 export function weighedTotals(night: Pick<Night, 'accounts' | 'worth'>): WeighedTotal[] {

@@ -65,12 +65,15 @@ export function reconstruct(input: TimelineInput): Timeline {
   const warnings: Warning[] = [];
   const frames: Frame[] = [];
   const ownActivities: Activity[] = [];
-  const ditherBegins = events.filter((e) => e.event === 'dither-begin' && (e.train ?? pilot) === pilot);
+  // Notes say nothing of lanes, and long logs are mostly notes.
+  const telling = events.filter((e) => e.event !== 'note');
+  const tellingByTrain = groupBy(telling, (e) => e.train);
+  const ditherBegins = telling.filter((e) => e.event === 'dither-begin' && (e.train ?? pilot) === pilot);
   const eventsByTrain = groupBy(events, (e) => e.train);
 
   for (const train of input.trains) {
-    const own = eventsByTrain.get(train) ?? [];
-    const logged = logExposures(own);
+    const own = tellingByTrain.get(train) ?? [];
+    const logged = logExposures(eventsByTrain.get(train) ?? []);
     const headers = (headersByTrain.get(train) ?? []).map((h) => named(h, targets));
     const built = trainFrames(train, headers, logged.exposures, naming);
     const lanes = trainActivities(train, own, ditherBegins, untilMs);
@@ -79,16 +82,16 @@ export function reconstruct(input: TimelineInput): Timeline {
     ownActivities.push(...lanes.activities, ...holds.activities);
     warnings.push(...logged.warnings, ...built.warnings, ...lanes.warnings, ...holds.warnings);
   }
-  const shared = holdActivities(eventsByTrain.get(undefined) ?? [], undefined, untilMs);
-  const mount = mountActivities(events, pilot, untilMs);
+  const shared = holdActivities(tellingByTrain.get(undefined) ?? [], undefined, untilMs);
+  const mount = mountActivities(telling, pilot, untilMs);
   const focusRuns = ownActivities.filter((a) => a.kind === 'focus');
-  const guiding = guidingActivities(events, focusRuns, input.night);
+  const guiding = guidingActivities(telling, focusRuns, input.night);
   const readouts = measuredReadouts(frames);
   const inferred = inferFromGaps(
     input.trains.map((id) => ({
       id,
       frames: frames.filter((f) => f.train === id),
-      logged: (eventsByTrain.get(id) ?? []).some((e) => e.event !== 'note' && e.event !== 'cooler'),
+      logged: (tellingByTrain.get(id) ?? []).some((e) => e.event !== 'cooler'),
     })),
     mount.activities.length > 0,
   );
@@ -108,10 +111,10 @@ export function reconstruct(input: TimelineInput): Timeline {
       ...inferred,
     ].sort((a, b) => a.span.startMs - b.span.startMs),
     targets: targets.filter((t) => imaged.has(t.name)),
-    coolers: coolerReadings(events),
+    coolers: coolerReadings(telling),
     clocks,
     warnings,
-    headersOnly: events.every((e) => e.event === 'note'),
+    headersOnly: telling.length === 0,
   };
 }
 

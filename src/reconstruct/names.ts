@@ -3,16 +3,26 @@
  */
 import { filterSpelt, fold, targetKey, wholeDesignation, type Target } from '../model/index.js';
 
+/** A function of a name, worked out once for each: thousands of frames bear a few names. */
+function oncePerName<V>(make: (raw: string) => V): (raw: string) => V {
+  const known = new Map<string, { readonly value: V }>();
+  return (raw) => {
+    const found = known.get(raw) ?? { value: make(raw) };
+    known.set(raw, found);
+    return found.value;
+  };
+}
+
 /** Returns a function that gives the name to show for a filter; unknown names are kept as they are. */
 export function filterNamer(aliases: Readonly<Record<string, string>>): (raw: string) => string {
   const own = new Map(Object.entries(aliases).map(([alias, name]) => [fold(alias), name]));
-  return (raw) => own.get(fold(raw)) ?? filterSpelt(raw) ?? raw.trim();
+  return oncePerName((raw) => own.get(fold(raw)) ?? filterSpelt(raw) ?? raw.trim());
 }
 
 /** Returns a function that gives the known target meant by a name, or `undefined`. */
 export function targetFinder(targets: readonly Target[]): (raw: string) => Target | undefined {
   const byName = new Map(targets.flatMap((t) => [t.name, ...t.aliases].map((name) => [targetKey(name), t] as const)));
-  return (raw) => byName.get(targetKey(raw));
+  return oncePerName((raw) => byName.get(targetKey(raw)));
 }
 
 /**
@@ -22,12 +32,12 @@ export function targetFinder(targets: readonly Target[]): (raw: string) => Targe
 export function targetNamer(targets: readonly Target[]): (raw: string) => string {
   const find = targetFinder(targets);
   const unknown = new Map<string, string>();
-  return (raw) => {
+  return oncePerName((raw) => {
     const known = find(raw)?.name;
     if (known !== undefined) return known;
     const key = targetKey(raw);
     const name = unknown.get(key) ?? wholeDesignation(raw) ?? raw.trim();
     unknown.set(key, name);
     return name;
-  };
+  });
 }

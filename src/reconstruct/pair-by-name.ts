@@ -30,8 +30,8 @@ export function pairByName(headers: readonly DatedHeader[], exposures: readonly 
   const waiting = groupBy(exposures, ({ file }) => (file === undefined ? undefined : nameKey(file)));
   const used = new Set<LogExposure>();
   const pairings: Pairing[] = headers.map((header) => {
-    const candidates = (waiting.get(nameKey(header.file)) ?? []).filter((e) => !used.has(e));
-    const log = nearest(candidates, header.exposure.startMs);
+    const candidates = waiting.get(nameKey(header.file))?.filter((e) => !used.has(e));
+    const log = candidates && nearest(candidates, header.exposure.startMs);
     if (log) used.add(log);
     return { header, log };
   });
@@ -40,8 +40,8 @@ export function pairByName(headers: readonly DatedHeader[], exposures: readonly 
 
 /** The file's name without folders, compression ending or case: what log and disk can agree on. */
 function nameKey(path: string): string {
-  const base = path.split(/[\\/]/).at(-1) ?? path;
-  return base.toLowerCase().replace(/\.(gz|fz)$/, '');
+  const base = path.slice(Math.max(path.lastIndexOf('/'), path.lastIndexOf('\\')) + 1).toLowerCase();
+  return base.endsWith('.gz') || base.endsWith('.fz') ? base.slice(0, -3) : base;
 }
 
 function nearest(candidates: readonly LogExposure[], atMs: number): LogExposure | undefined {

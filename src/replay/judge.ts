@@ -2,7 +2,6 @@
  * What became of a replayed night's exposures, by the rules the night itself was judged by.
  */
 import {
-  groupBy,
   isKept,
   overlapMs,
   UNNAMED,
@@ -72,14 +71,17 @@ function tally(
 }
 
 function placesOf(train: string, kept: readonly SimulatedExposure[]): DitherPlaces[] {
-  return [
-    ...groupBy(kept, ({ target, filter }) => JSON.stringify([target ?? UNNAMED, filter ?? UNNAMED])).values(),
-  ].map((own) => ({
-    train,
-    target: own[0]?.target ?? UNNAMED,
-    filter: own[0]?.filter ?? UNNAMED,
-    places: new Set(own.map((e) => e.place)).size,
-  }));
+  const groups: { readonly target: string; readonly filter: string; readonly places: Set<number> }[] = [];
+  let last: (typeof groups)[number] | undefined;
+  for (const { target = UNNAMED, filter = UNNAMED, place } of kept) {
+    // Few groups, and exposure after exposure of one of them: a map with a key for each would take longer.
+    if (last?.target !== target || last.filter !== filter) {
+      last = groups.find((group) => group.target === target && group.filter === filter);
+      if (!last) groups.push((last = { target, filter, places: new Set() }));
+    }
+    last.places.add(place);
+  }
+  return groups.map(({ target, filter, places }) => ({ train, target, filter, places: places.size }));
 }
 
 /** Milliseconds of each exposure under any of the spans; both are sorted by start, the exposures disjoint. */

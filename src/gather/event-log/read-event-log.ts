@@ -113,17 +113,17 @@ class EventLines {
     const known = former ?? (isEventName(json.event) ? json.event : null);
     const made = bareEvent(known ?? 'note', atMs, train, { file: this.file, line });
     this.fill(made, json, line);
-    const name = excerpt(json.event);
-    if (known !== null) {
-      this.understood++;
-      if (former !== undefined)
-        this.tally.add(
-          'former-name',
-          line,
-          () => `Line ${line}: the event ${name} is called ${former} now and was read as such.`,
-          name,
-        );
-    } else {
+    if (known !== null) this.understood++;
+    if (former !== undefined) {
+      const name = excerpt(json.event);
+      this.tally.add(
+        'former-name',
+        line,
+        () => `Line ${line}: the event ${name} is called ${former} now and was read as such.`,
+        name,
+      );
+    } else if (known === null) {
+      const name = excerpt(json.event);
       this.tally.add(
         'unknown-event',
         line,

@@ -31,7 +31,7 @@ export function setField(event: LogEvent, name: FieldName, value: unknown): 'set
   if (!hasField(event.event, name)) return 'foreign';
   const fitting = fittingValue(name, value);
   if (fitting === undefined) return 'unfit';
-  Object.assign(event, { [name]: fitting });
+  Reflect.set(event, name, fitting);
   return 'set';
 }
 

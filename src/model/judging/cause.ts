@@ -62,9 +62,17 @@ export interface Applied {
 
 const NOTHING: Applied = { causes: [], cleared: [] };
 
-/** Puts one cause to a frame. */
-export function applyCause(cause: LossCause, frame: Frame, around: Surroundings): Applied {
-  const facts = factsOf(frame, around);
+/**
+ * Puts one cause to a frame.
+ *
+ * @param facts the frame and its surroundings as every cause sees them
+ */
+export function applyCause(
+  cause: LossCause,
+  frame: Frame,
+  around: Surroundings,
+  facts = factsOf(frame, around),
+): Applied {
   const judgement = cause.judge(facts, around.rules);
   if (judgement === null) return NOTHING;
   if (typeof judgement === 'string') {

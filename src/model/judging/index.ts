@@ -4,7 +4,7 @@
  */
 import { CAUSE_KINDS, type CauseKind, type Rules, type Verdict } from '../../vocabulary/index.js';
 import type { Frame } from '../frame.js';
-import { applyCause, type Applied, type LossCause, type Surroundings } from './cause.js';
+import { applyCause, factsOf, type Applied, type LossCause, type Surroundings } from './cause.js';
 import { cutShort } from './cut-short.js';
 import { dimmed } from './dimmed.js';
 import type { ExposureFacts } from './facts.js';
@@ -38,7 +38,8 @@ export interface JudgedLight extends Applied {
 
 /** Judges one frame by every cause: kept unless one speaks against it, lost when any loses it. */
 export function judgeFrame(frame: Frame, around: Surroundings): JudgedLight {
-  const applied = LOSS_CAUSES.map((cause) => applyCause(cause, frame, around));
+  const facts = factsOf(frame, around);
+  const applied = LOSS_CAUSES.map((cause) => applyCause(cause, frame, around, facts));
   const causes = applied.flatMap((a) => a.causes);
   const verdict = causes.some((c) => c.verdict === 'lost') ? 'lost' : causes.length > 0 ? 'doubtful' : 'kept';
   return { verdict, causes, cleared: applied.flatMap((a) => a.cleared) };

@@ -20,7 +20,14 @@ import { excludedBySky, type LightSky } from './daylight.js';
 import { jumpInDithers } from './jump.js';
 import type { ClockEvidence } from './likelihood.js';
 import { byHand, jumpNote, referenceNote, toNote, type Compared } from './notes.js';
-import { estimateOffset, OTHER_SHARE_LIMIT, REACH_MS, thin, type OffsetEstimate } from './posterior.js';
+import {
+  coarseSearch,
+  estimateOffset,
+  OTHER_SHARE_LIMIT,
+  thin,
+  type CoarseSearch,
+  type OffsetEstimate,
+} from './posterior.js';
 import { sharedEvents, trainStreams, type TrainStreams } from './streams.js';
 import { rightTime, type ComparedClock } from './vote.js';
 
@@ -143,7 +150,9 @@ function compare(
     cadenceMs: cadenceMs(shutters),
     favouredMs: favoured(own, source),
   };
-  const estimate = estimateOffset(evidence);
+  const thinned = thin(evidence);
+  const search = coarseSearch(thinned);
+  const estimate = estimateOffset(evidence, thinned, search);
   const base = {
     train: own.train,
     source,
@@ -156,7 +165,7 @@ function compare(
       : { ...base, aheadMs: 0, uncertaintyMs: 0, isKnown: false, by: NO_WITNESS };
   const by = witnesses(estimate, reference, shared.length > 0);
   const { aheadMs, uncertaintyMs } = estimate;
-  const jump = jumpOf(own, source, evidence, reference);
+  const jump = jumpOf(own, source, { evidence: thinned, search }, reference);
   if (jump) return { ...base, aheadMs, uncertaintyMs, isKnown: false, by: `${by}, which no single offset fits`, jump };
   return {
     ...base,
@@ -172,11 +181,11 @@ function compare(
 function jumpOf(
   own: TrainStreams,
   source: ClockSource,
-  evidence: ClockEvidence,
+  { evidence, search }: { readonly evidence: ClockEvidence; readonly search: CoarseSearch },
   { streams: pilot }: Reference,
 ): ClockJump | null {
   const turned = pilot.oddLengths.map((o) => ({ ...o, byMs: -o.byMs }));
-  const fitted = jumpInDithers(thin(evidence), [...own.oddLengths, ...turned], REACH_MS);
+  const fitted = jumpInDithers(evidence, search, [...own.oddLengths, ...turned]);
   const byMs = fitted ? fitted.afterMs - fitted.beforeMs : 0;
   if (source === 'log' && own.backwards)
     // Lines that go back tell the least that it can have been.

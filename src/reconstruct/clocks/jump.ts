@@ -3,9 +3,10 @@
  * the reference's, so that none is taken. Three things show it: a log whose lines go back in time, an exposure that by
  * its log lasted longer or shorter than it did, and dithers that fit one offset before an instant and another after it.
  */
-import { groupBy, median, robustSpread, type ClockJump, type LogEvent } from '../../model/index.js';
+import { groupBy, itemAt, median, robustSpread, type ClockJump, type LogEvent } from '../../model/index.js';
 import type { LogExposure } from '../log-exposures.js';
-import { logLikelihoodOfPause, type ClockEvidence, type Habit } from './likelihood.js';
+import { runningSums, type ClockEvidence, type Habit } from './likelihood.js';
+import { steps, type CoarseSearch } from './posterior.js';
 
 /** Lines of a log stand this much out of order without a clock being set, ms. Common practice, no source. */
 const DISORDER_MS = 5000;
@@ -78,9 +79,7 @@ export function provenJump(odd: readonly OddLength[]): ClockJump | null {
 /** Offsets looked at about those that fit, ms: how far to both sides, and how finely. */
 const NEAR_MS = 3000;
 const FINE_MS = 100;
-const COARSE_MS = 2000;
-/** Habits under which the parts of a night are compared, roughly and finely. */
-const COARSE_HABITS: readonly Habit[] = [{ keeping: 0.9, delayMs: 4000 }];
+/** Habits under which the parts of a night are compared finely. */
 const HABITS: readonly Habit[] = [400, 2000, 4000].map((delayMs) => ({ keeping: 0.9, delayMs }));
 /** Fewer dithers than this on one side of a jump tell none. */
 const FEWEST_PAUSES = 2;
@@ -104,22 +103,22 @@ const HINT_MS = 1500;
  * The jump that the dithers tell: those before it fit one offset and those after it another, far better than any one
  * offset fits them all.
  *
+ * @param evidence its pauses in the order of time
  * @param hints exposures of odd length by this clock, or by the reference with the sign turned
- * @param reachMs offsets to both sides that are looked at
  */
 export function jumpInDithers(
   evidence: ClockEvidence,
+  search: CoarseSearch,
   hints: readonly OddLength[],
-  reachMs: number,
 ): { readonly beforeMs: number; readonly afterMs: number; readonly atMs: number } | null {
-  const pauses = [...evidence.pauses].sort((a, b) => a.moveMs - b.moveMs);
+  const { pauses } = evidence;
   if (pauses.length < 3 * FEWEST_PAUSES || evidence.shutters.length < FEWEST_EXPOSURES) return null;
-  const sorted = { ...evidence, pauses };
-  const coarse = bestFit(sorted, COARSE_HABITS, steps(-reachMs, reachMs, COARSE_MS));
+  const coarse = bestFit([search]);
   if (!coarse) return null;
   const places = [coarse.oneMs, coarse.beforeMs, coarse.afterMs, ...evidence.favouredMs];
   const fine = new Set(places.flatMap((ms) => steps(ms - NEAR_MS, ms + NEAR_MS, FINE_MS)));
-  const best = bestFit(sorted, HABITS, [...fine]);
+  const offsetsMs = [...fine];
+  const best = bestFit(HABITS.map((habit) => ({ offsetsMs, sums: runningSums(evidence, offsetsMs, habit) })));
   const [last, first] = best ? [pauses[best.split - 1], pauses[best.split]] : [];
   if (!best || !last || !first || Math.abs(best.afterMs - best.beforeMs) < LEAST_JUMP_MS) return null;
   const isHinted = hints.some(
@@ -141,56 +140,48 @@ interface Fit {
   readonly gain: number;
 }
 
-function bestFit(evidence: ClockEvidence, habits: readonly Habit[], offsets: readonly number[]): Fit | null {
-  const fits = habits.map((habit) => offsets.map((ms) => ({ ms, sums: runningSums(evidence, ms, habit) })));
-  const n = evidence.pauses.length;
-  const one = greatest(fits.flat().map(({ ms, sums }) => ({ value: sums[n] ?? -Infinity, ms })));
+/** @param searches the same offsets under one habit each */
+function bestFit(searches: readonly CoarseSearch[]): Fit | null {
+  const n = (searches[0]?.sums.length ?? 1) - 1;
+  const one = greatest(searches.map(({ offsetsMs, sums }) => greatestOf(offsetsMs, itemAt(sums, n))));
   const splits = Array.from({ length: n + 1 - 2 * FEWEST_PAUSES }, (_, i) => i + FEWEST_PAUSES);
   const two = greatest(
-    fits.flatMap((each) =>
-      splits.map((split) => {
-        const before = side(each, one.ms, split, (sums) => sums[split] ?? -Infinity);
-        const after = side(each, one.ms, n - split, (sums) => (sums[n] ?? -Infinity) - (sums[split] ?? 0));
+    searches.flatMap(({ offsetsMs, sums }) => {
+      const side = sideOf(offsetsMs, one.ms);
+      return splits.map((split) => {
+        const before = side(itemAt(sums, 0), itemAt(sums, split), split);
+        const after = side(itemAt(sums, split), itemAt(sums, n), n - split);
         const raw = before.raw + after.raw;
         return { value: before.value + after.value, raw, split, beforeMs: before.ms, afterMs: after.ms };
-      }),
-    ),
+      });
+    }),
   );
   if (!Number.isFinite(one.value) || !Number.isFinite(two.value)) return null;
   return { oneMs: one.ms, ...two, gain: two.raw - one.value };
 }
 
-/** Log-likelihood ratio of an offset over the first pauses: of none, of one, of two… */
-function runningSums(evidence: ClockEvidence, ms: number, habit: Habit): Float64Array {
-  const sums = new Float64Array(evidence.pauses.length + 1);
-  evidence.pauses.forEach((pause, i) => {
-    sums[i + 1] = (sums[i] ?? 0) + logLikelihoodOfPause(evidence, pause, ms, habit);
-  });
-  return sums;
+function greatestOf(offsetsMs: readonly number[], values: Float64Array): { value: number; ms: number } {
+  const k = values.reduce((best, value, i) => (value > values[best]! ? i : best), 0);
+  return { value: itemAt(values, k), ms: itemAt(offsetsMs, k) };
 }
 
-/** The offset that fits one side of a split best. Small jumps are more usual than large ones. */
-function side(
-  each: readonly { readonly ms: number; readonly sums: Float64Array }[],
-  oneMs: number,
-  pauses: number,
-  valueAt: (sums: Float64Array) => number,
-): { value: number; raw: number; ms: number } {
-  let best = { value: -Infinity, raw: -Infinity, ms: oneMs };
-  for (const { ms, sums } of each) {
-    const byMs = Math.abs(ms - oneMs);
-    if (pauses < FEW_PAUSES && byMs > FEW_REACH_MS) continue;
-    const raw = valueAt(sums);
-    const value = raw - Math.log1p(byMs / 1000);
-    if (value > best.value) best = { value, raw, ms };
-  }
-  return best;
+/** Finds the offset that fits one side of a split best. Small jumps are more usual than large ones. */
+function sideOf(offsetsMs: readonly number[], oneMs: number) {
+  const byMs = Float64Array.from(offsetsMs, (ms) => Math.abs(ms - oneMs));
+  const doubt = byMs.map((ms) => Math.log1p(ms / 1000));
+  return (from: Float64Array, to: Float64Array, pauses: number): { value: number; raw: number; ms: number } => {
+    const reachMs = pauses < FEW_PAUSES ? FEW_REACH_MS : Infinity;
+    let [best, value] = [-1, -Infinity];
+    for (let k = 0; k < byMs.length; k++) {
+      const its = to[k]! - from[k]! - doubt[k]!;
+      if (its > value && byMs[k]! <= reachMs) [best, value] = [k, its];
+    }
+    return best < 0
+      ? { value, raw: -Infinity, ms: oneMs }
+      : { value, raw: itemAt(to, best) - itemAt(from, best), ms: itemAt(offsetsMs, best) };
+  };
 }
 
 function greatest<T extends { readonly value: number }>(items: readonly T[]): T {
   return items.reduce((a, b) => (b.value > a.value ? b : a));
-}
-
-function steps(fromMs: number, toMs: number, stepMs: number): number[] {
-  return Array.from({ length: Math.floor((toMs - fromMs) / stepMs) + 1 }, (_, i) => fromMs + i * stepMs);
 }

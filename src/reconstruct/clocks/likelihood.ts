@@ -55,44 +55,87 @@ const CHANCE_SPAN_MS = 600_000;
 const SHARED_JITTER_MS = 400;
 
 /**
- * Log-likelihood ratio of an offset.
+ * Log-likelihood ratios of offsets over the first pauses: of none, of one, of two… All pauses count in the last.
  *
- * @param offsetMs how far the companion's clock is ahead of the reference
+ * @param offsetsMs how far the companion's clock is ahead of the reference
  */
-export function logLikelihood(evidence: ClockEvidence, offsetMs: number, habit: Habit): number {
-  let sum = 0;
-  for (const pause of evidence.pauses) sum += logLikelihoodOfPause(evidence, pause, offsetMs, habit);
-  for (const shared of evidence.shared) sum += ofShared(shared, offsetMs);
-  return sum;
+export function runningSums(evidence: ClockEvidence, offsetsMs: readonly number[], habit: Habit): Float64Array[] {
+  const add = pauseAdder(evidence, [habit]);
+  let row = new Float64Array(offsetsMs.length);
+  const rows = [row];
+  for (const pause of evidence.pauses) {
+    row = row.slice();
+    add(pause, offsetsMs, [row]);
+    rows.push(row);
+  }
+  return rows;
 }
 
-/** One pause's share of the log-likelihood ratio. */
-export function logLikelihoodOfPause(
-  { shutters, cadenceMs }: ClockEvidence,
-  pause: MountPause,
-  offsetMs: number,
-  habit: Habit,
-): number {
-  const next = firstFrom(shutters, pause.moveMs + offsetMs);
-  const before = shutters[next - 1];
-  const after = shutters[next];
-  if (!before || !after) return 0;
-  const sinceMs = pause.moveMs - (before.endMs - offsetMs);
-  const delayMs = after.beginMs - offsetMs - pause.resumeMs;
-  if (sinceMs > TAKING_PART_MS || delayMs > TAKING_PART_MS) return 0;
-  // The densities below are those of a companion that knows nothing of the mount times these ratios.
-  let ratio =
-    cadenceMs *
-    ((1 - OTHER_WAIT_SHARE) * density(delayMs, habit.delayMs, pause.by === 'gap' ? habit.delayMs : JITTER_MS) +
-      OTHER_WAIT_SHARE * otherWait(delayMs, pause));
-  if (sinceMs < -JITTER_MS) ratio = Math.min(ratio, EXCEPTION);
-  else if (pause.by === 'log') {
-    const waitMs = pause.moveMs - (before.readyMs - offsetMs);
-    ratio *=
-      cadenceMs * HOLDER_SHARE * density(waitMs, HOLDER_DELAY_MS, JITTER_MS) +
-      (waitMs >= 0 ? (1 - HOLDER_SHARE) / 2 : 0);
-  }
-  return Math.log(habit.keeping * Math.max(ratio, EXCEPTION) + (1 - habit.keeping));
+/** Log-likelihood ratios of offsets by all the evidence, for each habit. */
+export function logLikelihoods(
+  evidence: ClockEvidence,
+  offsetsMs: readonly number[],
+  habits: readonly Habit[],
+): Float64Array[] {
+  const add = pauseAdder(evidence, habits);
+  const sums = habits.map(() => new Float64Array(offsetsMs.length));
+  for (const pause of evidence.pauses) add(pause, offsetsMs, sums);
+  return sums.map((sum) => withShared(evidence, offsetsMs, sum));
+}
+
+/** The ratios with what the events add that both wrote down: the same under any habit. */
+export function withShared({ shared }: ClockEvidence, offsetsMs: readonly number[], ofPauses: Float64Array) {
+  return ofPauses.map((value, k) => shared.reduce((sum, one) => sum + ofShared(one, offsetsMs[k]!), value));
+}
+
+type AddPause = (pause: MountPause, offsetsMs: readonly number[], sums: readonly Float64Array[]) => void;
+
+/**
+ * What adds one pause's share to the log-likelihood ratio of each offset, for each habit: thousands of offsets are
+ * looked at, so that the shutters are numbers side by side, and walked along as the offsets grow.
+ */
+function pauseAdder({ shutters, cadenceMs }: ClockEvidence, habits: readonly Habit[]): AddPause {
+  const beginMs = Float64Array.from(shutters, (s) => s.beginMs);
+  const endMs = Float64Array.from(shutters, (s) => s.endMs);
+  const readyMs = Float64Array.from(shutters, (s) => s.readyMs);
+  const ways = habits.map(({ keeping, delayMs }) => ({ keeping, delayMs, exception: logOf(0, keeping) }));
+  return (pause, offsetsMs, sums) => {
+    let next = 0;
+    for (let k = 0; k < offsetsMs.length; k++) {
+      const offsetMs = offsetsMs[k]!;
+      while (next < beginMs.length && beginMs[next]! < pause.moveMs + offsetMs) next++;
+      while (next > 0 && beginMs[next - 1]! >= pause.moveMs + offsetMs) next--;
+      if (next === 0 || next === beginMs.length) continue;
+      const sinceMs = pause.moveMs - (endMs[next - 1]! - offsetMs);
+      const delayMs = beginMs[next]! - offsetMs - pause.resumeMs;
+      if (sinceMs > TAKING_PART_MS || delayMs > TAKING_PART_MS) continue;
+      // A shutter that was open says no more than that, whenever the next one opens: so it is under most offsets.
+      if (sinceMs < -JITTER_MS) {
+        for (let h = 0; h < ways.length; h++) sums[h]![k]! += ways[h]!.exception;
+        continue;
+      }
+      const other = OTHER_WAIT_SHARE * otherWait(delayMs, pause);
+      const readiness = readinessRatio(pause, pause.moveMs - (readyMs[next - 1]! - offsetMs), cadenceMs);
+      for (let h = 0; h < ways.length; h++) {
+        const way = ways[h]!;
+        const own = density(delayMs, way.delayMs, pause.by === 'gap' ? way.delayMs : JITTER_MS);
+        // The densities are those of a companion that knows nothing of the mount times these ratios.
+        sums[h]![k]! += logOf(cadenceMs * ((1 - OTHER_WAIT_SHARE) * own + other) * readiness, way.keeping);
+      }
+    }
+  };
+}
+
+function logOf(ratio: number, keeping: number): number {
+  return Math.log(keeping * Math.max(ratio, EXCEPTION) + (1 - keeping));
+}
+
+/** How much more usual a readiness is for a train that waits for the mount, where its log would say so. */
+function readinessRatio({ by }: MountPause, waitMs: number, cadenceMs: number): number {
+  if (by === 'gap') return 1;
+  return (
+    cadenceMs * HOLDER_SHARE * density(waitMs, HOLDER_DELAY_MS, JITTER_MS) + (waitMs >= 0 ? (1 - HOLDER_SHARE) / 2 : 0)
+  );
 }
 
 /**
@@ -111,10 +154,18 @@ function density(x: number, scaleMs: number, earlyMs: number): number {
   return Math.exp(x >= 0 ? -x / scaleMs : x / earlyMs) / (scaleMs + earlyMs);
 }
 
+/** Farther apart two events have nothing to do with each other: the density below is lost in the rounding, ms. */
+const UNSHARED_MS = 20_000;
+const LOG_UNSHARED = Math.log(1 - SHARED_SHARE);
+
 function ofShared({ referenceMs, otherMs }: SharedEvents, offsetMs: number): number {
   let sum = 0;
   for (const atMs of otherMs) {
     const distanceMs = nearestMs(referenceMs, atMs - offsetMs);
+    if (distanceMs > UNSHARED_MS) {
+      sum += LOG_UNSHARED;
+      continue;
+    }
     const ratio = CHANCE_SPAN_MS * density(distanceMs, SHARED_JITTER_MS, SHARED_JITTER_MS);
     sum += Math.log(SHARED_SHARE * ratio + (1 - SHARED_SHARE));
   }

@@ -2,7 +2,17 @@
  * The offset of one clock against another as a probability over −2 h … +2 h: the most probable one with its
  * uncertainty, and whether another one cannot be excluded.
  */
-import { HABITS, leeway, logLikelihood, sharedOffset, type ClockEvidence, type Habit } from './likelihood.js';
+import { itemAt } from '../../model/index.js';
+import {
+  HABITS,
+  leeway,
+  logLikelihoods,
+  runningSums,
+  sharedOffset,
+  withShared,
+  type ClockEvidence,
+  type Habit,
+} from './likelihood.js';
 
 /** What the evidence says of an offset. */
 export interface OffsetEstimate {
@@ -47,12 +57,37 @@ const PINNED_MS = 300;
 /** The least uncertainty stated, ms: what programs take to write a line. */
 const FLOOR_MS = 100;
 
-/** Estimates an offset; `null` where nothing speaks for any. */
-export function estimateOffset(evidence: ClockEvidence): OffsetEstimate | null {
-  const thinned = thin(evidence);
+/** Offsets over the whole reach, and how well the pauses fit each. */
+export interface CoarseSearch {
+  readonly offsetsMs: readonly number[];
+  /** By the first pauses alone: none, one, two… */
+  readonly sums: readonly Float64Array[];
+}
+
+/** Looks at the whole reach with one habit for all. */
+export function coarseSearch(thinned: ClockEvidence): CoarseSearch {
+  const offsetsMs = steps(-REACH_MS, REACH_MS, STEP_MS);
+  return { offsetsMs, sums: runningSums(thinned, offsetsMs, COARSE_HABIT) };
+}
+
+/** Offsets from one to another, both among them. */
+export function steps(fromMs: number, toMs: number, stepMs: number): number[] {
+  return Array.from({ length: Math.floor((toMs - fromMs) / stepMs) + 1 }, (_, i) => fromMs + i * stepMs);
+}
+
+/**
+ * Estimates an offset; `null` where nothing speaks for any.
+ *
+ * @param thinned no more of the evidence than adds something, and what a coarse search of it found
+ */
+export function estimateOffset(
+  evidence: ClockEvidence,
+  thinned: ClockEvidence,
+  coarse: CoarseSearch,
+): OffsetEstimate | null {
   const witnesses = thinned.pauses.length + thinned.shared.reduce((n, s) => n + s.otherMs.length, 0);
   if (witnesses === 0 || thinned.shutters.length === 0) return null;
-  const points = search(thinned);
+  const points = search(thinned, coarse);
   const flat = UNRELATED_SHARE / (1 - UNRELATED_SHARE);
   const peak = points.reduce((a, b) => (b.logDensity > a.logDensity ? b : a));
   // Everything relative to the peak, lest the exponentials overflow.
@@ -106,33 +141,35 @@ interface Point {
   readonly logDensity: number;
 }
 
-function search(evidence: ClockEvidence): Point[] {
-  const coarse: { offsetMs: number; value: number }[] = [];
-  for (let offsetMs = -REACH_MS; offsetMs <= REACH_MS; offsetMs += STEP_MS)
-    coarse.push({ offsetMs, value: logLikelihood(evidence, offsetMs, COARSE_HABIT) });
+function search(evidence: ClockEvidence, { offsetsMs, sums }: CoarseSearch): Point[] {
+  const values = withShared(evidence, offsetsMs, itemAt(sums, sums.length - 1));
+  const coarse = offsetsMs.map((offsetMs, k) => ({ offsetMs, widthMs: STEP_MS, value: itemAt(values, k) }));
   const best = [...coarse].sort((a, b) => b.value - a.value).slice(0, PLACES);
   const refined = new Set(best.map((p) => p.offsetMs));
   for (const ms of evidence.favouredMs) refined.add(Math.round(ms / STEP_MS) * STEP_MS);
-  const points: Point[] = [];
-  for (const { offsetMs, value } of coarse) {
-    if (!refined.has(offsetMs)) {
-      points.push({ offsetMs, widthMs: STEP_MS, logDensity: value + logPrior(offsetMs, evidence) });
-      continue;
-    }
-    for (let at = offsetMs - STEP_MS / 2; at < offsetMs + STEP_MS / 2; at += FINE_STEP_MS)
-      points.push({
-        offsetMs: at,
-        widthMs: FINE_STEP_MS,
-        logDensity: overHabits(evidence, at) + logPrior(at, evidence),
-      });
-  }
-  return points;
+  const fine = coarse.filter((p) => refined.has(p.offsetMs)).flatMap((p) => stepsAbout(p.offsetMs));
+  const ofFine = overHabits(evidence, fine);
+  return [
+    ...coarse.filter((p) => !refined.has(p.offsetMs)),
+    ...fine.map((offsetMs, k) => ({ offsetMs, widthMs: FINE_STEP_MS, value: itemAt(ofFine, k) })),
+  ]
+    .sort((a, b) => a.offsetMs - b.offsetMs)
+    .map(({ offsetMs, widthMs, value }) => ({ offsetMs, widthMs, logDensity: value + logPrior(offsetMs, evidence) }));
 }
 
-function overHabits(evidence: ClockEvidence, offsetMs: number): number {
-  const values = HABITS.map((habit) => logLikelihood(evidence, offsetMs, habit));
-  const top = Math.max(...values);
-  return top + Math.log(values.reduce((sum, v) => sum + Math.exp(v - top), 0) / values.length);
+/** The fine steps that take the place of a coarse one. */
+function stepsAbout(offsetMs: number): number[] {
+  return steps(offsetMs - STEP_MS / 2, offsetMs + STEP_MS / 2 - FINE_STEP_MS, FINE_STEP_MS);
+}
+
+/** Log-likelihood ratios of offsets whatever the habit. */
+function overHabits(evidence: ClockEvidence, offsetsMs: readonly number[]): Float64Array {
+  const each = logLikelihoods(evidence, offsetsMs, HABITS);
+  return Float64Array.from(offsetsMs, (_, k) => {
+    const values = each.map((ofHabit) => itemAt(ofHabit, k));
+    const top = Math.max(...values);
+    return top + Math.log(values.reduce((sum, v) => sum + Math.exp(v - top), 0) / values.length);
+  });
 }
 
 function logPrior(offsetMs: number, { favouredMs }: ClockEvidence): number {

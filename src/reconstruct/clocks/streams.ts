@@ -3,6 +3,7 @@
  */
 import {
   durationMs,
+  groupBy,
   isDated,
   type ClockJump,
   type DatedHeader,
@@ -65,8 +66,11 @@ export function trainStreams(
   const own = [...events].sort((a, b) => a.atMs - b.atMs);
   const { exposures } = logExposures(own);
   const dated = headers.filter(isDated);
-  const odd = oddLengths(exposures, fullLength(dated, exposures));
-  const at = (name: EventName): number[] => own.flatMap((e) => (e.event === name ? [e.atMs] : []));
+  const pairs = pairByName(dated, exposures).filter(isBoth);
+  const fullMs = new Map(pairs.map(({ header, log }) => [log, durationMs(header.exposure)] as const));
+  const odd = oddLengths(exposures, (exposure) => fullMs.get(exposure));
+  const times = groupBy(own, (e) => e.event);
+  const at = (name: EventName): number[] => times.get(name)?.map((e) => e.atMs) ?? [];
   return {
     train,
     log: exposures.map((e) => ({ beginMs: e.beginMs, endMs: e.endMs, readyMs: e.savedMs })),
@@ -77,7 +81,7 @@ export function trainStreams(
     sharedMs: new Map(SHARED_EVENTS.map((name) => [name, at(name)] as const).filter(([, times]) => times.length > 0)),
     moves: spans(at('dither-begin'), at('dither-end')),
     settlings: spans(at('settling-begin'), at('settling-end')),
-    headersAhead: headersAhead(dated, exposures),
+    headersAhead: headersAhead(pairs, dated, exposures),
     isVouched: dated.length > 0 && dated.every((h) => h.isClockVouched === true),
     backwards: jumpInLines(events),
     jump: provenJump(odd),
@@ -85,28 +89,12 @@ export function trainStreams(
   };
 }
 
-/** How long the shutter was open by the file that names the exposure, ms. */
-function fullLength(
+function headersAhead(
+  pairs: readonly { readonly header: DatedHeader; readonly log: LogExposure }[],
   headers: readonly DatedHeader[],
   exposures: readonly LogExposure[],
-): (exposure: LogExposure) => number | undefined {
-  const lengths = new Map(
-    pairByName(headers, exposures)
-      .filter(isBoth)
-      .map(({ header, log }) => [log, durationMs(header.exposure)] as const),
-  );
-  return (exposure) => lengths.get(exposure);
-}
-
-function headersAhead(
-  headers: readonly DatedHeader[],
-  exposures: ReturnType<typeof logExposures>['exposures'],
 ): ClockOffset | null {
-  const named = offsetOf(
-    pairByName(headers, exposures)
-      .filter(isBoth)
-      .map(({ header, log }) => header.exposure.startMs - log.beginMs),
-  );
+  const named = offsetOf(pairs.map(({ header, log }) => header.exposure.startMs - log.beginMs));
   if (named) return named;
   return offsetBySequence(
     exposures.map((e): TimedExposure => ({ beginMs: e.beginMs, lengthMs: e.endMs - e.beginMs })),

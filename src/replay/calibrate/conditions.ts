@@ -2,7 +2,6 @@
  * What a replayed exposure is judged by, beside what the replay itself does to it.
  */
 import {
-  hull,
   interval,
   POINTING_KINDS,
   TWILIGHTS,
@@ -13,6 +12,7 @@ import {
   type ActivityKind,
   type GuidingSeries,
   type Interval,
+  imagedSpan,
 } from '../../model/index.js';
 import type { Conditions, GuidingSums } from '../course.js';
 import { driftRateOf, evidenceOf } from './evidence.js';
@@ -38,7 +38,7 @@ export function conditionsOf(night: AccountedNight, stretches: readonly Stretch[
     focus.some((f) => f.train === a.causedBy && f.span.startMs < a.span.endMs && f.span.endMs > a.span.startMs);
   const runPauses = of(['guiding-rest']).filter(byFocus);
   const off = of(UNGUIDED_KINDS).filter((a) => !isRun(a) && !runPauses.includes(a) && !resumesGuiding(a, runPauses));
-  const imaging = hull(night.accounts.lights.map((f) => f.exposure));
+  const imaging = imagedSpan(night.accounts.lights);
   const isWithin = ({ span }: Activity): boolean =>
     imaging !== null && span.startMs > imaging.startMs && span.endMs < imaging.endMs;
   const disturbed = [

@@ -7,6 +7,7 @@ import {
   type AccountedNight,
   type NotReplayed,
   type ReplayRule,
+  lightsOf,
 } from '../../model/index.js';
 import type { Course, Stop, StopShare, TrainCourse } from '../course.js';
 import { conditionsOf } from './conditions.js';
@@ -33,7 +34,7 @@ export interface Calibrated {
 export function calibrate(night: ReplayedNight): Calibrated | NotReplayed {
   const stretches = stretchesOf(night);
   const known = night.gathered.trains.flatMap((train): Known[] => {
-    const lights = night.accounts.lights.filter((f) => f.train === train.id);
+    const lights = lightsOf(night, train.id);
     if (lights.length < 2) return [];
     const idles = idlesOf(train.id, lights, night, stretches);
     return [{ lights, idles, course: trainCourse(train, lights, idles, night) }];

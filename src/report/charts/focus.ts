@@ -1,4 +1,4 @@
-import { decimal, listed, type Night } from '../../model/index.js';
+import { decimal, listed, type Night, lightsOf } from '../../model/index.js';
 import { greatest } from '../figures/greatest.js';
 import { directLabels, type DirectLabel } from './annotations.js';
 import { timeScales, valueScale } from './axes.js';
@@ -20,7 +20,7 @@ interface FocusSeries {
 const MOST_POINTS = 160;
 
 function seriesOf(night: Night, id: string): FocusSeries {
-  const frames = night.accounts.lights.filter((frame) => frame.train === id);
+  const frames = lightsOf(night, id);
   const series = (value: 'focusPosition' | 'focusTemperatureC'): Point[] =>
     frames.flatMap(({ header, exposure }) =>
       header?.[value] === undefined ? [] : [{ x: exposure.startMs, y: header[value] }],

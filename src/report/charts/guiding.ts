@@ -1,4 +1,14 @@
-import { counted, decimal, listed, median, UNKNOWN, type Interval, type Night, type Train } from '../../model/index.js';
+import {
+  counted,
+  decimal,
+  listed,
+  median,
+  UNKNOWN,
+  type Interval,
+  type Night,
+  type Train,
+  lightsOf,
+} from '../../model/index.js';
 import { directLabels, type DirectLabel } from './annotations.js';
 import { timeScales, valueScale } from './axes.js';
 import {
@@ -27,8 +37,8 @@ interface TrainGuiding {
 }
 
 function trainGuiding(night: Night, { id, pixelScaleArcsec }: Train, index: number): TrainGuiding {
-  const values = night.accounts.lights.flatMap((frame) =>
-    frame.train !== id || frame.guiding === null ? [] : [{ span: frame.exposure, y: frame.guiding.totalRmsArcsec }],
+  const values = lightsOf(night, id).flatMap((frame) =>
+    frame.guiding === null ? [] : [{ span: frame.exposure, y: frame.guiding.totalRmsArcsec }],
   );
   const limit = pixelScaleArcsec === undefined ? null : pixelScaleArcsec * night.gathered.rules.roughGuidingPixels;
   return {

@@ -1,13 +1,8 @@
-import { clip, contains, hull, intersect, interval, type Interval, type Night } from '../../model/index.js';
+import { clip, contains, hull, intersect, interval, type Interval, type Night, imagedSpan } from '../../model/index.js';
 import { skyBands } from '../timeline/sky-band.js';
 
 const HALF_HOUR = 1_800_000;
 const HOUR = 3_600_000;
-
-/** From the first light to the last; `null` without lights. */
-function session(night: Night): Interval | null {
-  return hull(night.accounts.lights.map((frame) => frame.exposure));
-}
 
 /**
  * The whole night's sky: from sunset to sunrise, half an hour more at both ends, as far as there are curves; and all
@@ -26,7 +21,7 @@ function wholeSky(night: Night): Interval {
     return first && last ? [interval(first.atMs, last.atMs)] : [];
   });
   return (
-    hull([night.sky.window, ...clip(drawn, sun), ...night.accounts.lights.map((frame) => frame.exposure)]) ??
+    hull([night.sky.window, ...clip(drawn, sun), imagedSpan(night.accounts.lights) ?? night.sky.window]) ??
     night.sky.window
   );
 }
@@ -37,7 +32,7 @@ function wholeSky(night: Night): Interval {
  */
 export function skySpan(night: Night): Interval {
   const whole = wholeSky(night);
-  const imaged = session(night);
+  const imaged = imagedSpan(night.accounts.lights);
   if (imaged === null) return whole;
   const about = intersect(interval(imaged.startMs - HOUR, imaged.endMs + HOUR), whole);
   const isDrawn = night.sky.curves.some(({ points }) => about !== null && points.some((p) => contains(about, p.atMs)));
@@ -46,7 +41,7 @@ export function skySpan(night: Night): Interval {
 
 /** What the charts of the trains show: all that was imaged, with a little air; the window where nothing was. */
 export function workSpan(night: Night): Interval {
-  const all = session(night) ?? night.sky.window;
+  const all = imagedSpan(night.accounts.lights) ?? night.sky.window;
   const air = Math.round((all.endMs - all.startMs) * 0.02);
   return interval(all.startMs - air, all.endMs + air);
 }

@@ -11,6 +11,7 @@ import {
   type JudgedFrame,
   type Night,
   type Train,
+  lightsOf,
 } from '../../model/index.js';
 import { directLabels, outsideMargin, type DirectLabel } from './annotations.js';
 import { timeScales, valueScale, type ValueScaleOptions } from './axes.js';
@@ -82,8 +83,10 @@ export function starCourse({ id, title, axis, digits, scale, measure }: StarMeas
 }
 
 function valuesOf(night: Night, train: Train, measure: StarMeasure['measure']) {
-  return night.accounts.lights.flatMap((frame) => {
-    const stars = frame.train === train.id ? ownValue(night.stars?.frames ?? {}, frame.id) : undefined;
+  const measured = night.stars?.frames;
+  if (measured === undefined) return [];
+  return lightsOf(night, train.id).flatMap((frame) => {
+    const stars = ownValue(measured, frame.id);
     const y = stars === undefined ? null : measure(stars, frame, train);
     return y === null || durationMs(frame.exposure) === 0 ? [] : [{ span: frame.exposure, y }];
   });

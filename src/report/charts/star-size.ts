@@ -1,4 +1,4 @@
-import { decimal, fwhmArcsec, halfFluxNote, listed, median, type Night } from '../../model/index.js';
+import { decimal, fwhmArcsec, halfFluxNote, listed, median, type Night, lightsOf } from '../../model/index.js';
 import { directLabels, outsideMargin, type DirectLabel } from './annotations.js';
 import { timeScales, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
@@ -29,8 +29,8 @@ export const starSize: Chart = {
       .map(({ id, pixelScaleArcsec }, index) => ({
         id,
         index,
-        values: night.accounts.lights.flatMap(({ train, exposure, header }) => {
-          const fwhm = train === id ? fwhmArcsec(header, pixelScaleArcsec) : undefined;
+        values: lightsOf(night, id).flatMap(({ exposure, header }) => {
+          const fwhm = fwhmArcsec(header, pixelScaleArcsec);
           return fwhm === undefined ? [] : [{ span: exposure, y: fwhm }];
         }),
       }))

@@ -1,4 +1,4 @@
-import { counted, type JudgedFrame, type Night } from '../../model/index.js';
+import { counted, type JudgedFrame, type Night, oncePer } from '../../model/index.js';
 
 /** A night with more lights lists what is not kept, and the rest by runs; `frames.csv` has them all. */
 export const MOST_LISTED = 600;
@@ -16,12 +16,12 @@ export function listsAll({ accounts }: Pick<Night, 'accounts'>): boolean {
 }
 
 /** Whether a light has a row of its own, and an anchor, on the page. */
-export function listing(night: Pick<Night, 'accounts'>): (frame: JudgedFrame) => boolean {
+export const listing = oncePer((night: Pick<Night, 'accounts'>): ((frame: JudgedFrame) => boolean) => {
   if (listsAll(night)) return () => true;
   const harmed = night.accounts.lights.filter((frame) => frame.verdict !== 'kept').slice(0, MOST_LISTED);
   const ids = new Set(harmed.map(({ id }) => id));
   return ({ id }) => ids.has(id);
-}
+});
 
 /** Frames in order of time as they are listed: alone, or in runs of their like. */
 export function runsOf(frames: readonly JudgedFrame[], isListed: (frame: JudgedFrame) => boolean): FrameRun[] {

@@ -1,6 +1,5 @@
 import {
   coveredMs,
-  hull,
   intersect,
   interval,
   isNarrowband,
@@ -11,6 +10,8 @@ import {
   type Interval,
   type LedgerSegment,
   type Night,
+  imagedSpan,
+  lightsOf,
 } from '../../model/index.js';
 
 /** Dark time in which a shutter stayed closed for one reason: hours of the clock, each moment counted once. */
@@ -40,7 +41,7 @@ interface TrainSegments {
 
 /** Where the night's dark time went while shutters were closed, longest first. Milliseconds. */
 export function lossesOf(night: Night): Loss[] {
-  const lights = hull(night.accounts.lights.map((frame) => frame.exposure));
+  const lights = imagedSpan(night.accounts.lights);
   if (lights === null) return [];
   const { window } = night.sky;
   const working = intersect(window, lights);
@@ -150,7 +151,7 @@ function clipTo(spans: readonly Interval[], by: readonly Interval[]): Interval[]
 /** A train that began after the first one, or ended before the last one. */
 function lateAndEarly(night: Night, ledgers: readonly TrainSegments[], working: Interval): Loss[] {
   return ledgers.flatMap(({ train, segments }) => {
-    const own = hull(night.accounts.lights.filter((frame) => frame.train === train).map((frame) => frame.exposure));
+    const own = imagedSpan(lightsOf(night, train));
     const free = (from: number, to: number): number =>
       from >= to ? 0 : coveredMs(clipTo([interval(from, to)], spansOf(segments, 'unexplained')));
     if (own === null) return [{ label: `${train} not imaging`, trains: [], ms: free(working.startMs, working.endMs) }];
@@ -177,7 +178,7 @@ function work(ledgers: readonly TrainSegments[]): Loss[] {
 function unexplained(night: Night, ledgers: readonly TrainSegments[], working: Interval): Loss[] {
   return byLabel(
     ledgers.flatMap(({ train, segments }) => {
-      const own = hull(night.accounts.lights.filter((frame) => frame.train === train).map((frame) => frame.exposure));
+      const own = imagedSpan(lightsOf(night, train));
       const within = own && intersect(own, working);
       return within === null
         ? []

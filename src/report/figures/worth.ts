@@ -1,4 +1,4 @@
-import { clip, coveredMs, durationMs, increment, type Night, type VerdictTally } from '../../model/index.js';
+import { clip, coveredMs, durationMs, increment, type Night, type VerdictTally, lightsOf } from '../../model/index.js';
 
 /** What one train made of the night. Milliseconds. */
 export interface TrainWorth {
@@ -84,7 +84,7 @@ export function worthOf(night: Night): NightWorth {
  * How long, inside the window, any target that the train imaged stood above its limit; `null` when no curve is known.
  */
 export function targetUpMs(night: Night, train: string): number | null {
-  const imaged = new Set(night.accounts.lights.filter((frame) => frame.train === train).map((frame) => frame.target));
+  const imaged = new Set(lightsOf(night, train).map((frame) => frame.target));
   const curves = night.sky.curves.filter((curve) => imaged.has(curve.target));
   if (curves.length === 0) return null;
   return coveredMs(

@@ -12,6 +12,7 @@ import {
   type LedgerSegment,
   type Train,
   type Verdict,
+  lightsOf,
 } from '../../model/index.js';
 import { accountArea, verdictArea, type AreaStyle } from '../design/area.js';
 import { cssColour } from '../design/tokens.js';
@@ -212,7 +213,7 @@ const OPEN = new Set<string>(VERDICT_KINDS);
  */
 export function buildLane(train: Train, top: number, below: boolean, heights: LaneHeights, drawing: Drawing): Lane {
   const { night, scale } = drawing;
-  const frames = night.accounts.lights.filter((frame) => frame.train === train.id && scale.shows(frame.exposure));
+  const frames = lightsOf(night, train.id).filter((frame) => scale.shows(frame.exposure));
   const segments = night.accounts.ledgers.find((ledger) => ledger.train === train.id)?.segments ?? [];
   const name = `${train.id}, ${train.role}`;
   const frameRow = rowAt(below ? top + heights.accounts : top + heights.name + heights.runs, heights.frames);

@@ -1,4 +1,13 @@
-import { clockOf, hull, intersect, interval, type Clock, type Interval, type Night } from '../../model/index.js';
+import {
+  clockOf,
+  hull,
+  intersect,
+  interval,
+  type Clock,
+  type Interval,
+  type Night,
+  imagedSpan,
+} from '../../model/index.js';
 import type { Palette } from '../design/filters.js';
 import { sidesOf } from '../figures/sides.js';
 import { axisTicks, type AxisTick } from './axis.js';
@@ -67,7 +76,7 @@ const MAX_STRIPS = 24;
 
 /** From the first to the last thing that a timeline must show. */
 function happening(night: Night): Interval {
-  return hull([night.sky.window, ...night.accounts.lights.map((frame) => frame.exposure)]) ?? night.sky.window;
+  return hull([night.sky.window, imagedSpan(night.accounts.lights) ?? night.sky.window]) ?? night.sky.window;
 }
 
 /** What the overview shows: the window and everything that happened, with some air at both ends. */

@@ -1,4 +1,4 @@
-import { about, counted, duration, increment, type Finding, type Night } from '../../../model/index.js';
+import { about, counted, duration, increment, oncePer, type Finding, type Night } from '../../../model/index.js';
 import { listing } from '../../figures/listed.js';
 import type { ViewContext } from './context.js';
 
@@ -28,10 +28,13 @@ export interface FindingsView {
 /** A phone folds the later ones. */
 const FIRST = 5;
 
+const shownAnchors = oncePer(
+  (night: Night) => new Set(night.accounts.lights.filter(listing(night)).map(({ id }) => `frame-${id}`)),
+);
+
 /** Links whose place is on the page: a frame in a run has none of its own. */
 function linksOf({ links = [] }: Finding, night: Night): FindingView['links'] {
-  const isListed = listing(night);
-  const shown = new Set(night.accounts.lights.filter(isListed).map(({ id }) => `frame-${id}`));
+  const shown = shownAnchors(night);
   return links.filter(({ anchor }) => !anchor.startsWith('frame-') || shown.has(anchor));
 }
 

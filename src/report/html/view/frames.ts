@@ -9,6 +9,7 @@ import {
   ownValue,
   type FrameStars,
   type JudgedFrame,
+  lightsOf,
 } from '../../../model/index.js';
 import { verdictArea } from '../../design/area.js';
 import type { Palette } from '../../design/filters.js';
@@ -118,7 +119,7 @@ export function framesTables(context: ViewContext): TrainFrames[] {
   const runOf = runOfEach(harmedRuns(context.night.accounts.lights));
   const all = listsAll(context.night);
   return context.night.gathered.trains.flatMap(({ id }): TrainFrames[] => {
-    const frames = context.night.accounts.lights.filter((frame) => frame.train === id);
+    const frames = lightsOf(context.night, id);
     if (frames.length === 0) return [];
     const unmeasured = frames.filter(({ id }) => ownValue(context.night.stars?.frames ?? {}, id)?.fwhm == null);
     const note = halfFluxNote(unmeasured);

@@ -12,6 +12,7 @@ import {
   type Night,
   type SubLength,
   type WeighedTotal,
+  lightsOf,
 } from '../../../../model/index.js';
 import { solidArea } from '../../../design/area.js';
 import type { ViewContext } from '../context.js';
@@ -199,8 +200,8 @@ function subRow(target: string, filter: string, train: string, sub: SubLength, p
 }
 
 function framesOf(night: Night, target: string, filter: string, train: string): JudgedFrame[] {
-  return night.accounts.lights.filter(
-    (f) => f.verdict === 'kept' && f.target === target && f.train === train && (f.filter ?? filter) === filter,
+  return lightsOf(night, train).filter(
+    (f) => f.verdict === 'kept' && f.target === target && (f.filter ?? filter) === filter,
   );
 }
 
