@@ -6,8 +6,8 @@ import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'vite';
-import { libraries } from './bundle/libraries.mjs';
 import { licences } from './bundle/licences.mjs';
+import { bundled } from './bundle/options.mjs';
 import { templates } from './bundle/templates.mjs';
 import { writeTypes } from './bundle/types.mjs';
 
@@ -25,35 +25,21 @@ if (!process.argv.includes('--no-check')) {
 
 rmSync(join(root, 'dist'), { recursive: true, force: true });
 await build({
-  root,
-  configFile: false,
-  envDir: false,
-  logLevel: 'error',
-  publicDir: false,
-  plugins: [templates(root), libraries(), licences()],
-  define: { __NIGHTLEDGER_VERSION__: JSON.stringify(version) },
-  ssr: { noExternal: true, external: ['@napi-rs/canvas'] },
-  build: {
-    ssr: true,
-    target: 'node20',
+  ...bundled(root, {
     outDir: 'dist',
-    emptyOutDir: false,
-    minify: false,
-    reportCompressedSize: false,
-    commonjsOptions: { ignoreDynamicRequires: true },
-    rollupOptions: {
-      input: {
-        cli: join(root, 'src/cli.ts'),
-        main: join(root, 'src/cli/main.ts'),
-        // Started as a thread by its name, from beside the module that does.
-        'star-worker': join(root, 'src/stars/star-worker.ts'),
-        // Imported by other programs (`exports` in package.json).
-        record: join(root, 'src/public/record.ts'),
-        archive: join(root, 'src/public/archive.ts'),
-      },
-      output: { entryFileNames: '[name].js', chunkFileNames: '[name]-[hash].js', format: 'es' },
+    input: {
+      cli: join(root, 'src/cli.ts'),
+      main: join(root, 'src/cli/main.ts'),
+      // Started as a thread by its name, from beside the module that does.
+      'star-worker': join(root, 'src/stars/star-worker.ts'),
+      // Imported by other programs (`exports` in package.json).
+      record: join(root, 'src/public/record.ts'),
+      archive: join(root, 'src/public/archive.ts'),
     },
-  },
+    external: ['@napi-rs/canvas'],
+    plugins: [templates(root), licences()],
+  }),
+  define: { __NIGHTLEDGER_VERSION__: JSON.stringify(version) },
 });
 
 await writeTypes(root, ['public/record.ts', 'public/archive.ts'], join(root, 'dist/types'));

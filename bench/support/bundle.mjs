@@ -3,7 +3,7 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'vite';
-import { libraries } from '../../scripts/bundle/libraries.mjs';
+import { bundled } from '../../scripts/bundle/options.mjs';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -14,27 +14,7 @@ const root = fileURLToPath(new URL('../..', import.meta.url));
  * @param {readonly string[]} modules paths below src
  */
 export async function bundle(folder, modules) {
-  await build({
-    root,
-    configFile: false,
-    envDir: false,
-    logLevel: 'error',
-    publicDir: false,
-    plugins: [libraries()],
-    ssr: { noExternal: true },
-    build: {
-      ssr: true,
-      target: 'node20',
-      outDir: folder,
-      emptyOutDir: false,
-      minify: false,
-      reportCompressedSize: false,
-      commonjsOptions: { ignoreDynamicRequires: true },
-      rollupOptions: {
-        input: Object.fromEntries(modules.map((path) => [path.replace(/\.ts$/, ''), join(root, 'src', path)])),
-        output: { entryFileNames: '[name].js', chunkFileNames: '[name]-[hash].js', format: 'es' },
-      },
-    },
-  });
+  const input = Object.fromEntries(modules.map((path) => [path.replace(/\.ts$/, ''), join(root, 'src', path)]));
+  await build(bundled(root, { outDir: folder, input }));
   writeFileSync(join(folder, 'package.json'), '{"type":"module"}');
 }

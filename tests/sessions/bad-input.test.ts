@@ -6,26 +6,16 @@ import { readNights, writeReports } from '../../src/pipeline.js';
 import { toRecord } from '../../src/record/index.js';
 import { writeFits, type CardInput } from '../support/fits-writer.js';
 import { writeFiles } from '../support/generator/samples.js';
-import { CIERZO_HILL, HERON, TARGETS, WREN } from '../support/generator/scenarios.js';
+import { HERON } from '../support/generator/scenarios.js';
+import { shortNight } from '../support/generator/short-night.js';
 import { writeSession, type SessionFiles } from '../support/generator/write-session.js';
 import { TEST_NOW_MS } from '../support/sample-night.js';
 import { warningsOf, type Night, type Warning } from '../../src/model/index.js';
 
 /** A short sound night to spoil. */
-const sound = writeSession({
-  name: 'sound',
-  seed: 5,
-  begin: '2026-10-14T19:00:00.000Z',
-  end: '2026-10-14T20:30:00.000Z',
-  site: CIERZO_HILL,
-  trains: [HERON, WREN].map((t) => ({ ...t, plan: [{ target: 'NGC 281', filter: 'Ha', seconds: 180, count: 40 }] })),
-  targets: [TARGETS.ngc281],
-  ditherEvery: 3,
-  starLost: [],
-  clouds: [],
-  guidingEverySeconds: 0,
-  guidingSigmaArcsec: 0.6,
-});
+const sound = writeSession(
+  shortNight({ name: 'sound', begin: '2026-10-14T19:00:00.000Z', end: '2026-10-14T20:30:00.000Z' }),
+);
 const SOUND_FRAMES = sound.truth.totals.reduce((s, t) => s + t.frames.taken, 0);
 
 let folder: string;
@@ -191,20 +181,15 @@ describe('a night that cannot be trusted is refused', () => {
 
 describe('a folder with several nights', () => {
   it('makes one night of each, noon to noon', async () => {
-    const later = writeSession({
-      name: 'later',
-      seed: 6,
-      begin: '2026-10-16T19:00:00.000Z',
-      end: '2026-10-16T19:40:00.000Z',
-      site: CIERZO_HILL,
-      trains: [{ ...HERON, plan: [{ target: 'NGC 281', filter: 'OIII', seconds: 120, count: 9 }] }],
-      targets: [TARGETS.ngc281],
-      ditherEvery: 3,
-      starLost: [],
-      clouds: [],
-      guidingEverySeconds: 0,
-      guidingSigmaArcsec: 0.6,
-    });
+    const later = writeSession(
+      shortNight({
+        name: 'later',
+        seed: 6,
+        begin: '2026-10-16T19:00:00.000Z',
+        end: '2026-10-16T19:40:00.000Z',
+        trains: [{ ...HERON, plan: [{ target: 'NGC 281', filter: 'OIII', seconds: 120, count: 9 }] }],
+      }),
+    );
     const frames = [...later.files].filter(([path]) => path.startsWith('frames/'));
     const { nights } = await report(new Map(frames));
     expect(nights.map((n) => n.date)).toEqual(['2026-10-14', '2026-10-16']);

@@ -5,6 +5,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { readNights } from '../../src/pipeline.js';
 import { toRecord } from '../../src/record/index.js';
 import { writeFits } from '../support/fits-writer.js';
+import { shortNight } from '../support/generator/short-night.js';
 import { writeFiles } from '../support/generator/samples.js';
 import { CIERZO_HILL, HERON, TARGETS, WREN } from '../support/generator/scenarios.js';
 import { writeSession, type SessionFiles } from '../support/generator/write-session.js';
@@ -26,20 +27,19 @@ const scenario = (
   end: string,
   site: Scenario['site'] = CIERZO_HILL,
   target = TARGETS.ngc281 as typeof M101,
-): Scenario => ({
-  name: 'clocks',
-  seed: 77,
-  begin,
-  end,
-  site,
-  trains: [HERON, WREN].map((t) => ({ ...t, plan: [{ target: target.name, filter: 'Ha', seconds: 240, count: 200 }] })),
-  targets: [target],
-  ditherEvery: 3,
-  starLost: [],
-  clouds: [],
-  guidingEverySeconds: 0,
-  guidingSigmaArcsec: 0.6,
-});
+): Scenario =>
+  shortNight({
+    name: 'clocks',
+    seed: 77,
+    begin,
+    end,
+    site,
+    trains: [HERON, WREN].map((t) => ({
+      ...t,
+      plan: [{ target: target.name, filter: 'Ha', seconds: 240, count: 200 }],
+    })),
+    targets: [target],
+  });
 
 async function nightOf(files: SessionFiles) {
   writeFiles(folder, files);

@@ -3,27 +3,16 @@ import { readNights } from '../../src/pipeline.js';
 import { viewContext } from '../../src/report/html/view/context.js';
 import { frontView } from '../../src/report/html/view/front.js';
 import { writeFiles } from '../support/generator/samples.js';
-import { CIERZO_HILL, HERON, TARGETS, WREN } from '../support/generator/scenarios.js';
+import { shortNight } from '../support/generator/short-night.js';
 import { writeSession, type SessionFiles } from '../support/generator/write-session.js';
 import { TEST_NOW_MS } from '../support/sample-night.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
 
 cleanUp();
 
-const { files } = writeSession({
-  name: 'epoch',
-  seed: 5,
-  begin: '2026-10-14T19:30:00.000Z',
-  end: '2026-10-14T22:30:00.000Z',
-  site: CIERZO_HILL,
-  trains: [HERON, WREN].map((t) => ({ ...t, plan: [{ target: 'NGC 281', filter: 'Ha', seconds: 240, count: 60 }] })),
-  targets: [TARGETS.ngc281],
-  ditherEvery: 3,
-  starLost: [],
-  clouds: [],
-  guidingEverySeconds: 0,
-  guidingSigmaArcsec: 0.6,
-});
+const { files } = writeSession(
+  shortNight({ name: 'epoch', begin: '2026-10-14T19:30:00.000Z', end: '2026-10-14T22:30:00.000Z' }, 240),
+);
 
 /** The session with wren's log as a text of epoch stamps, and a dialect that takes them for what it is told. */
 function stamped(msPerUnit: number, pattern: string): SessionFiles {

@@ -4,7 +4,8 @@ import { readNights, starterRig } from '../../src/pipeline.js';
 import { frontView } from '../../src/report/html/view/front.js';
 import { viewContext } from '../../src/report/html/view/context.js';
 import type { Scenario } from '../support/generator/scenario.js';
-import { CIERZO_HILL, HERON, TARGETS, WREN } from '../support/generator/scenarios.js';
+import { CIERZO_HILL, HERON, WREN } from '../support/generator/scenarios.js';
+import { shortNight } from '../support/generator/short-night.js';
 import { writeFiles } from '../support/generator/samples.js';
 import { writeSession, type SessionFiles } from '../support/generator/write-session.js';
 import { TEST_NOW_MS } from '../support/sample-night.js';
@@ -14,20 +15,14 @@ import { withFastComputer } from '../support/wrong-clocks.js';
 cleanUp();
 
 /** One train, three hours from a time on, at a place. */
-const scenario = (begin: string, place: Partial<Scenario['site']> = {}): Scenario => ({
-  name: 'odd',
-  seed: 5,
-  begin,
-  end: new Date(Date.parse(begin) + 3 * 3_600_000).toISOString(),
-  site: { ...CIERZO_HILL, ...place },
-  trains: [{ ...HERON, plan: [{ target: 'NGC 281', filter: 'Ha', seconds: 300, count: 40 }] }],
-  targets: [TARGETS.ngc281],
-  ditherEvery: 3,
-  starLost: [],
-  clouds: [],
-  guidingEverySeconds: 0,
-  guidingSigmaArcsec: 0.6,
-});
+const scenario = (begin: string, place: Partial<Scenario['site']> = {}): Scenario =>
+  shortNight({
+    name: 'odd',
+    begin,
+    end: new Date(Date.parse(begin) + 3 * 3_600_000).toISOString(),
+    site: { ...CIERZO_HILL, ...place },
+    trains: [{ ...HERON, plan: [{ target: 'NGC 281', filter: 'Ha', seconds: 300, count: 40 }] }],
+  });
 
 async function nightsOf(files: SessionFiles): Promise<Night[]> {
   const folder = tempFolder();

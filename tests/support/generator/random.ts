@@ -1,3 +1,5 @@
+import { seededRandom } from '../../../src/outlook/random.js';
+
 /** Seeded random numbers, so that samples are the same on every machine. */
 export interface Random {
   /** Uniform in [0, 1). */
@@ -9,24 +11,14 @@ export interface Random {
 }
 
 /**
- * Uniform numbers in [0, 1) from a seed; the one source of all that tests invent. A 32-bit mixing generator (public
- * domain construction by T. Ettinger, "mulberry32"; written from memory) rather than a library's, because the committed
- * samples are what came out of it.
+ * Uniform numbers in [0, 1) from a seed; the one source of all that tests invent. They are the program's own numbers:
+ * the committed samples are what came out of them.
  */
-export function uniform(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = state;
-    t = Math.imul(t ^ (t >>> 15), t | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
+export { seededRandom as uniform };
 
 /** The same numbers, as what simulators ask for. */
 export function seeded(seed: number): Random {
-  const next = uniform(seed);
+  const next = seededRandom(seed);
   return {
     next,
     whole: (low, high) => low + Math.floor(next() * (high - low + 1)),

@@ -1,0 +1,35 @@
+// How vite bundles the program, and stages of it for the benchmarks.
+import { libraries } from './libraries.mjs';
+
+/**
+ * Options of vite for a bundle that Node runs, its libraries inside.
+ *
+ * @param {string} root the project's folder
+ * @param {{ outDir: string, input: Record<string, string>, external?: readonly string[], plugins?: readonly object[] }} what
+ *   `input` is each start file by its name in `outDir`; what is `external` is imported where it is installed
+ * @returns {import('vite').InlineConfig & { plugins: object[] }}
+ */
+export function bundled(root, { outDir, input, external = [], plugins = [] }) {
+  return {
+    root,
+    configFile: false,
+    envDir: false,
+    logLevel: 'error',
+    publicDir: false,
+    plugins: [libraries(), ...plugins],
+    ssr: { noExternal: true, external: [...external] },
+    build: {
+      ssr: true,
+      target: 'node20',
+      outDir,
+      emptyOutDir: false,
+      minify: false,
+      reportCompressedSize: false,
+      commonjsOptions: { ignoreDynamicRequires: true },
+      rollupOptions: {
+        input,
+        output: { entryFileNames: '[name].js', chunkFileNames: '[name]-[hash].js', format: 'es' },
+      },
+    },
+  };
+}
