@@ -108,7 +108,9 @@ function asTable(night: Night, replay: Replay, own: WhatIf | null): string {
     gain ? `${minutes(gain.lowMs, true)} … ${minutes(gain.highMs, true)}` : '',
     ...ids.flatMap((id) => {
       const tally = ownValue(outcome.trains, id);
-      return tally ? [minutes(tally.keptMs), tally.spoiltFrames.toFixed(1), minutes(tally.waitedMs)] : ['', '', ''];
+      return tally
+        ? [minutes(tally.keptMs), tally.lostOrDoubtfulFrames.toFixed(1), minutes(tally.waitedMs)]
+        : ['', '', ''];
     }),
     outcome.dithers.toFixed(0),
   ];

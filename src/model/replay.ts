@@ -5,7 +5,7 @@ export interface ReplayTally {
   readonly keptMs: number;
   readonly keptFrames: number;
   /** Frames taken and not kept: doubtful and lost. */
-  readonly spoiltFrames: number;
+  readonly lostOrDoubtfulFrames: number;
   /** Idle until the others' shutters closed, for dithers and for pointing. */
   readonly waitedMs: number;
 }

@@ -3,6 +3,7 @@
  * it is written again.
  */
 import { isObject, type JsonObject } from '../model/index.js';
+import { withPresentNames } from './earlier-names.js';
 
 const SCHEMA = /^nightledger\/night\/(\d+)$/;
 
@@ -53,6 +54,7 @@ export function migrate(
       };
     record = withVersion(step(record), from + 1);
   }
+  record = withPresentNames(record);
   const parts = record.parts;
   if (!Array.isArray(parts)) return { ok: true, record };
   const migrated = parts.map((part: unknown) => migrate(part, current, steps));

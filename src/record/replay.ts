@@ -10,7 +10,7 @@ const signed = z.number().describe('seconds, less than nothing for a loss');
 const outcome = z
   .record(
     z.string(),
-    z.strictObject({ kept: seconds, spoilt: z.number().min(0).describe('frames not kept'), waited: seconds }),
+    z.strictObject({ kept: seconds, lostOrDoubtful: z.number().min(0).describe('frames not kept'), waited: seconds }),
   )
   .describe('per train; means over the runs');
 const whatIf = z.strictObject({
@@ -75,7 +75,7 @@ function toOutcome({ trains }: ReplayOutcome): ReplayRecord['asItWas'] {
   return Object.fromEntries(
     Object.entries(trains).map(([id, t]) => [
       id,
-      { kept: toSeconds(t.keptMs), spoilt: t.spoiltFrames, waited: toSeconds(t.waitedMs) },
+      { kept: toSeconds(t.keptMs), lostOrDoubtful: t.lostOrDoubtfulFrames, waited: toSeconds(t.waitedMs) },
     ]),
   );
 }

@@ -79,7 +79,7 @@ function meanOf(outcomes: readonly ReplayOutcome[]): ReplayOutcome {
         {
           keptMs: part(id, (t) => t.keptMs),
           keptFrames: part(id, (t) => t.keptFrames),
-          spoiltFrames: part(id, (t) => t.spoiltFrames),
+          lostOrDoubtfulFrames: part(id, (t) => t.lostOrDoubtfulFrames),
           waitedMs: part(id, (t) => t.waitedMs),
         },
       ]),

@@ -54,18 +54,18 @@ function tally(
   const moved = overlaps(exposures, motion);
   const unguided = overlaps(exposures, off);
   let keptMs = 0;
-  let spoiltFrames = 0;
+  let lostOrDoubtfulFrames = 0;
   const whole: SimulatedExposure[] = [];
   for (const [i, exposure] of exposures.entries()) {
     const kept = passes(exposure, train, moved[i] ?? 0, unguided[i] ?? 0, conditions);
     const isWhole = exposure.endMs <= train.endMs;
     if (kept) keptMs += Math.max(0, Math.min(exposure.endMs, train.endMs) - exposure.startMs);
-    if (!kept) spoiltFrames++;
+    if (!kept) lostOrDoubtfulFrames++;
     else if (isWhole) whole.push(exposure);
   }
   return {
     id: train.id,
-    own: { keptMs, keptFrames: whole.length, spoiltFrames, waitedMs },
+    own: { keptMs, keptFrames: whole.length, lostOrDoubtfulFrames, waitedMs },
     places: placesOf(train.id, whole),
   };
 }

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { CURRENT_VERSION, migrate, MIGRATIONS, readRecord, type Migration } from '../../src/record/index.js';
+import { CURRENT_VERSION, migrate, MIGRATIONS, readRecord, toRecord, type Migration } from '../../src/record/index.js';
 import { frameOf, sessionOf } from '../support/records.js';
+import { replayedNight } from '../support/replayed-night.js';
 
 const record = sessionOf('2026-10-14', 'a', [frameOf('2026-10-14', 0)]);
 
@@ -55,6 +56,32 @@ describe('the version of a record', () => {
     '%s is some other JSON',
     (text) => {
       expect(readRecord(text)).toMatchObject({ ok: false, state: 'foreign' });
+    },
+  );
+});
+
+describe('keys that earlier programs of the same version named otherwise', () => {
+  const { replay } = toRecord(replayedNight('twin-night'), 'test');
+  /** The same replay with each `lostOrDoubtful` under the name that it had. */
+  const before: unknown = JSON.parse(JSON.stringify(replay).replaceAll('"lostOrDoubtful":', '"spoilt":'));
+
+  it('are read under the present name, in a night and in the sessions of one', () => {
+    expect(JSON.stringify(before).match(/"spoilt":/g)?.length).toBeGreaterThan(4);
+    for (const record_ of [
+      { ...record, replay: before },
+      { ...record, replay, parts: [{ ...record, replay: before }] },
+    ]) {
+      const reading = readRecord(JSON.stringify(record_));
+      expect(reading).toMatchObject({ ok: true, record: { replay } });
+      if (reading.ok) for (const part of reading.record.parts ?? []) expect(part.replay).toEqual(replay);
+      expect(JSON.stringify(reading)).not.toContain('"spoilt"');
+    }
+  });
+
+  it.each([[7], ['x'], [{ asItWas: 7, whatIfs: 'no', best: [] }], [{ asItWas: { heron: null }, whatIfs: [null] }]])(
+    'are looked for in nothing that is no replay: %j',
+    (damaged) => {
+      expect(readRecord(JSON.stringify({ ...record, replay: damaged }))).toMatchObject({ ok: false, state: 'damaged' });
     },
   );
 });

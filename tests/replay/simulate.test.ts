@@ -35,8 +35,8 @@ const stop = (more: Partial<Stop>, trains = ['heron', 'wren'], dueMinute = 60): 
 describe('a refocus on the guiding train', () => {
   it('spoils what the others expose meanwhile, and nothing of its own', () => {
     const { outcome } = runExactly(courseOf(4 * HOUR, [{ ...twins[0], focusRuns: [focus(62)] }, twins[1]]));
-    expect(outcome.trains.heron?.spoiltFrames).toBe(0);
-    expect(outcome.trains.wren?.spoiltFrames).toBe(1);
+    expect(outcome.trains.heron?.lostOrDoubtfulFrames).toBe(0);
+    expect(outcome.trains.wren?.lostOrDoubtfulFrames).toBe(1);
   });
 
   it('harms nobody with a guide scope, and is over sooner', () => {
@@ -44,7 +44,7 @@ describe('a refocus on the guiding train', () => {
     const [axis, scope] = [courseOf(4 * HOUR, plans), courseOf(4 * HOUR, plans, { guiding: 'guide-scope' })].map(
       (c) => runExactly(c).outcome,
     );
-    expect(scope?.trains.wren?.spoiltFrames).toBe(0);
+    expect(scope?.trains.wren?.lostOrDoubtfulFrames).toBe(0);
     expect((scope?.keptMs ?? 0) - (axis?.keptMs ?? 0)).toBeGreaterThan(240_000);
   });
 
@@ -56,7 +56,7 @@ describe('a refocus on the guiding train', () => {
     const { outcome, run } = runExactly(
       courseOf(4 * HOUR, plans, { ditherEvery: 3, focus: 'together' }, { cycleMs: 16_000 }),
     );
-    expect(outcome.trains.wren?.spoiltFrames).toBe(0);
+    expect(outcome.trains.wren?.lostOrDoubtfulFrames).toBe(0);
     expect(run.guidingOff).toEqual([]);
   });
 
@@ -82,12 +82,12 @@ describe('a stop of the mount', () => {
       START_MS + HOUR + 3 * MINUTE,
       START_MS + HOUR + 3 * MINUTE,
     ]);
-    expect([outcome.trains.heron?.spoiltFrames, outcome.trains.wren?.spoiltFrames]).toEqual([0, 0]);
+    expect([outcome.trains.heron?.lostOrDoubtfulFrames, outcome.trains.wren?.lostOrDoubtfulFrames]).toEqual([0, 0]);
   });
 
   it('spoils the exposures of a train that does not rest for it', () => {
     const { outcome } = runExactly(courseOf(3 * HOUR, twins, {}, { stops: [stop({}, ['heron'])] }));
-    expect(outcome.trains.wren?.spoiltFrames).toBe(1);
+    expect(outcome.trains.wren?.lostOrDoubtfulFrames).toBe(1);
   });
 
   it('cuts open shutters when it comes at its own time', () => {
@@ -97,7 +97,7 @@ describe('a stop of the mount', () => {
       expect(exposures.filter((e) => e.cut).map((e) => e.endMs)).toEqual([cloud.beginMs]);
       expect(exposures.find((e) => e.startMs > cloud.beginMs)?.startMs).toBe(cloud.beginMs + cloud.durationMs);
     }
-    expect(outcome.trains.heron?.spoiltFrames).toBe(1);
+    expect(outcome.trains.heron?.lostOrDoubtfulFrames).toBe(1);
   });
 
   it('comes before a dither that was being waited for', () => {
@@ -179,7 +179,7 @@ describe('a dither that does not wait', () => {
       ),
     );
     expect(outcome.trains.heron?.waitedMs).toBe(0);
-    expect(outcome.trains.wren?.spoiltFrames).toBeGreaterThanOrEqual(outcome.dithers - 1);
+    expect(outcome.trains.wren?.lostOrDoubtfulFrames).toBeGreaterThanOrEqual(outcome.dithers - 1);
   });
 });
 

@@ -238,7 +238,7 @@ describe('guiding that is off for a while', () => {
     for (const beginMs of begins) {
       const course = courseOf(20 * (e + p), [{ id: 'heron', exposureMs: e, turnaroundMs: p }]);
       const conditions = { ...course.conditions, lapses: [{ startMs: beginMs, endMs: beginMs + lapse }] };
-      touched += runExactly({ ...course, conditions }).outcome.trains.heron?.spoiltFrames ?? NaN;
+      touched += runExactly({ ...course, conditions }).outcome.trains.heron?.lostOrDoubtfulFrames ?? NaN;
     }
     expect(touched / begins.length).toBeCloseTo((e + lapse - 2 * notice) / (e + p), 10);
   });

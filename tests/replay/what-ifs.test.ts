@@ -107,7 +107,9 @@ describe('the answers', async () => {
 
   it('save the frame that a refocus on the guiding train cost', () => {
     const together = replay.whatIfs.find((w) => w.id === 'focus-together');
-    expect(together?.outcome.trains.wren?.spoiltFrames).toBeLessThan(replay.baseline.trains.wren?.spoiltFrames ?? 0);
+    expect(together?.outcome.trains.wren?.lostOrDoubtfulFrames).toBeLessThan(
+      replay.baseline.trains.wren?.lostOrDoubtfulFrames ?? 0,
+    );
   });
 
   it('have none within the limits that gains more than the best together, unless it asks for darks or hardware', () => {

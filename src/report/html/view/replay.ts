@@ -71,7 +71,7 @@ function outcomeCells({ trains, dithers }: ReplayOutcome, ids: readonly string[]
       if (!tally) return [figures(UNKNOWN), screenOnly(figures(UNKNOWN)), screenOnly(figures(UNKNOWN))];
       return [
         figures(duration(tally.keptMs), tally.keptMs),
-        screenOnly(figures(decimal(tally.spoiltFrames, 1), tally.spoiltFrames)),
+        screenOnly(figures(decimal(tally.lostOrDoubtfulFrames, 1), tally.lostOrDoubtfulFrames)),
         screenOnly(figures(duration(tally.waitedMs), tally.waitedMs)),
       ];
     }),

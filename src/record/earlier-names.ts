@@ -1,0 +1,37 @@
+/**
+ * Keys that earlier programs gave other names within the same version of the schema: they are read under the present
+ * name, whichever a record has.
+ */
+import { isObject, type JsonObject } from '../model/index.js';
+
+/** A session's record with the present names. */
+export function withPresentNames(record: JsonObject): JsonObject {
+  const { replay } = record;
+  if (!isObject(replay)) return record;
+  const { asItWas, whatIfs, best } = replay;
+  return {
+    ...record,
+    replay: {
+      ...replay,
+      asItWas: outcome(asItWas),
+      whatIfs: Array.isArray(whatIfs) ? whatIfs.map(whatIf) : whatIfs,
+      best: whatIf(best),
+    },
+  };
+}
+
+function whatIf(value: unknown): unknown {
+  return isObject(value) ? { ...value, trains: outcome(value.trains) } : value;
+}
+
+/** What each train made of a replayed night: its frames not kept were called `spoilt` until November 2026. */
+function outcome(trains: unknown): unknown {
+  if (!isObject(trains)) return trains;
+  return Object.fromEntries(
+    Object.entries(trains).map(([train, tally]) => {
+      if (!isObject(tally) || tally.spoilt === undefined || tally.lostOrDoubtful !== undefined) return [train, tally];
+      const { spoilt, ...others } = tally;
+      return [train, { ...others, lostOrDoubtful: spoilt }];
+    }),
+  );
+}
