@@ -22,7 +22,7 @@ export interface SizedFrame {
 export function sizedFrame(frame: JudgedFrame, night: NightFacts): SizedFrame[] {
   if (frame.verdict !== 'kept') return [];
   const measured = ownValue(night.stars?.frames, frame.id)?.fwhm ?? null;
-  const size = measured ?? frame.header?.starSize;
+  const size = measured ?? frame.header?.starSize?.pixels;
   if (size === undefined || size <= 0) return [];
   const zenith = size / Math.max(1, frame.sky?.airmass ?? 1) ** 0.6;
   return [{ frame, size, zenith, by: measured === null ? 'header' : 'pixels' }];

@@ -206,22 +206,22 @@ function toTrain(group: Group, id: string, first: boolean, groups: readonly Grou
 }
 
 function inferSite(frames: readonly HeaderFrame[]): Site | null {
-  const withSite = frames.find((f) => f.siteLatitudeDeg !== undefined && f.siteLongitudeDeg !== undefined);
-  if (withSite?.siteLatitudeDeg === undefined || withSite.siteLongitudeDeg === undefined) return null;
+  const site = frames.find((f) => f.site !== undefined)?.site;
+  if (site === undefined) return null;
   return {
     name: 'site from the headers',
-    latitudeDeg: withSite.siteLatitudeDeg,
-    longitudeDeg: withSite.siteLongitudeDeg,
-    elevationM: withSite.siteElevationM,
-    timezone: placeZone(withSite.siteLatitudeDeg, withSite.siteLongitudeDeg),
+    latitudeDeg: site.latitudeDeg,
+    longitudeDeg: site.longitudeDeg,
+    elevationM: site.elevationM,
+    timezone: placeZone(site.latitudeDeg, site.longitudeDeg),
     minimumAltitudeDeg: 25,
     horizon: [],
   };
 }
 
 function inferTargets(lights: readonly HeaderFrame[]): TargetConfig[] {
-  const placed = lights.flatMap(({ target, raDeg, decDeg }) =>
-    target === undefined || raDeg === undefined || decDeg === undefined ? [] : [{ target, raDeg, decDeg }],
+  const placed = lights.flatMap(({ target, pointing }) =>
+    target === undefined || pointing === undefined ? [] : [{ target, ...pointing }],
   );
   const byName = groupBy(placed, ({ target }) => targetKey(target));
   return [...byName.values()].map((members) => ({

@@ -24,7 +24,7 @@ const CONTRADICTION_HOURS = 3;
 const TELLING_PAUSE_MS = 6 * 3_600_000;
 
 /** What of a frame tells where nights end. */
-export type CutFrame = Pick<HeaderFrame, 'localOffsetMinutes' | 'raDeg' | 'exposure'>;
+export type CutFrame = Pick<HeaderFrame, 'localOffsetMinutes' | 'pointing' | 'exposure'>;
 
 /** The zone to cut nights by, with what has to be said; `null` where the site's own zone serves. */
 export function nightCut(
@@ -74,8 +74,8 @@ export function nightCut(
 }
 
 function pointedLights(frames: readonly CutFrame[]) {
-  return frames.flatMap(({ raDeg, exposure }) =>
-    raDeg === undefined || exposure === undefined ? [] : [{ raDeg, atMs: midpointMs(exposure) }],
+  return frames.flatMap(({ pointing, exposure }) =>
+    pointing === undefined || exposure === undefined ? [] : [{ raDeg: pointing.raDeg, atMs: midpointMs(exposure) }],
   );
 }
 

@@ -57,7 +57,7 @@ export interface SiteLights {
  * @param rig what is known of trains and site; `null` has both worked out from the headers
  */
 export function lightsBySite(lights: readonly HeaderFrame[], rig: Rig | null): SiteLights[] {
-  const [homeKey = null, ...keys] = siteKeys([rig?.site ?? null, ...lights.map(placeOf)]);
+  const [homeKey = null, ...keys] = siteKeys([rig?.site ?? null, ...lights.map(({ site }) => site ?? null)]);
   const counts = [...groupBy(keys, (key) => key)]
     .filter(([key]) => key !== null)
     .sort(([, a], [, b]) => b.length - a.length);
@@ -72,13 +72,4 @@ export function lightsBySite(lights: readonly HeaderFrame[], rig: Rig | null): S
     // Away from the rig file's site the trains are the same, and the place is the headers'.
     return { rig: key === homeKey ? rig : { ...rig, site: inferRig(own).site ?? rig.site }, lights: own };
   });
-}
-
-function placeOf({
-  siteLatitudeDeg,
-  siteLongitudeDeg,
-}: HeaderFrame): { latitudeDeg: number; longitudeDeg: number } | null {
-  return siteLatitudeDeg === undefined || siteLongitudeDeg === undefined
-    ? null
-    : { latitudeDeg: siteLatitudeDeg, longitudeDeg: siteLongitudeDeg };
 }

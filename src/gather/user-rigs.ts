@@ -84,9 +84,7 @@ function isSameOptics({ trains }: Rig, id: string, frame: HeaderFrame): boolean 
 }
 
 function isSameSite({ site }: Rig, lights: readonly HeaderFrame[]): boolean {
-  const placed = lights.find((l) => l.siteLatitudeDeg !== undefined && l.siteLongitudeDeg !== undefined);
-  if (!site || placed?.siteLatitudeDeg === undefined || placed.siteLongitudeDeg === undefined) return true;
-  return (
-    separationDeg(site.longitudeDeg, site.latitudeDeg, placed.siteLongitudeDeg, placed.siteLatitudeDeg) <= SAME_SITE_DEG
-  );
+  const own = lights.find((l) => l.site !== undefined)?.site;
+  if (!site || own === undefined) return true;
+  return separationDeg(site.longitudeDeg, site.latitudeDeg, own.longitudeDeg, own.latitudeDeg) <= SAME_SITE_DEG;
 }

@@ -58,7 +58,7 @@ export function focusRunsOf(night: Pick<AccountedNight, 'timeline' | 'accounts'>
 }
 
 function sizeOf(frames: readonly JudgedFrame[]): number | null {
-  const sizes = frames.flatMap((f) => (f.header?.starSize === undefined ? [] : [f.header.starSize]));
+  const sizes = frames.flatMap((f) => f.header?.starSize?.pixels ?? []);
   return sizes.length === 0 ? null : median(sizes);
 }
 

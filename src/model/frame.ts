@@ -7,22 +7,36 @@ export type FrameKind = 'light' | 'dark' | 'flat' | 'bias' | 'dark-flat' | 'othe
 /** What a star size in a header measures: full width at half maximum, or the radius that holds half the flux. */
 export type StarMeasure = 'fwhm' | 'half-flux';
 
-/** What one FITS header says besides its date, in plain units. Absent: the header does not say. */
-interface UndatedFacts {
-  readonly kind: FrameKind;
+/** Median star size as the header has it, pixels, and what it measures. */
+export interface StarSize {
+  readonly pixels: number;
+  /** `unknown` in records written before the two were told apart. */
+  readonly measure: StarMeasure | 'unknown';
+}
+
+/** A place on the sky: J2000 / ICRS right ascension and declination, degrees. */
+export interface FieldPlace {
+  readonly raDeg: number;
+  readonly decDeg: number;
+}
+
+/** A place on the ground: degrees, east positive, and metres where they are stated. */
+export interface HeaderSite {
+  readonly latitudeDeg: number;
+  readonly longitudeDeg: number;
+  readonly elevationM?: number;
+}
+
+/** What a header says of camera, optics and clock, whatever the frame is for. Absent: the header does not say. */
+interface CommonFacts {
   /** Exposure time in seconds as the header states it (`EXPTIME`/`EXPOSURE`). */
   readonly exposureSeconds?: number;
   /** True where the header states that its clock is right to a second, or that a receiver or time server keeps it. */
   readonly isClockVouched?: boolean;
   /** How far the header's own local time is ahead of UTC, minutes, where it states both. */
   readonly localOffsetMinutes?: number;
-  readonly target?: string;
-  readonly filter?: string;
   readonly telescope?: string;
   readonly instrument?: string;
-  /** J2000 / ICRS right ascension and declination of the field, degrees. */
-  readonly raDeg?: number;
-  readonly decDeg?: number;
   readonly gain?: number;
   readonly offset?: number;
   readonly binning?: { readonly x: number; readonly y: number };
@@ -31,13 +45,6 @@ interface UndatedFacts {
   /** Focuser position in steps and its temperature in °C. */
   readonly focusPosition?: number;
   readonly focusTemperatureC?: number;
-  /** Median star size as the header has it, pixels; what it measures stands beside it. */
-  readonly starSize?: number;
-  /** Which of the two the size is. Absent in records written before they were told apart. */
-  readonly starMeasure?: StarMeasure;
-  readonly starCount?: number;
-  /** Flux of the same stars in every frame of a field, ADU over the whole exposure. */
-  readonly starFluxAdu?: number;
   /** Median background level in ADU, where the header carries one. */
   readonly backgroundAdu?: number;
   /** Conversion in electrons per ADU. */
@@ -56,26 +63,57 @@ interface UndatedFacts {
   /** Image size in pixels as stored. */
   readonly width?: number;
   readonly height?: number;
-  /** Site from the header: degrees (east positive) and metres. */
-  readonly siteLatitudeDeg?: number;
-  readonly siteLongitudeDeg?: number;
-  readonly siteElevationM?: number;
+  readonly site?: HeaderSite;
   readonly pierSide?: string;
   readonly rotationDeg?: number;
   readonly software?: string;
 }
 
+/** What only the sky tells: on nothing but a light do they mean anything. */
+interface SkyFacts {
+  readonly target?: string;
+  /** The field's place. */
+  readonly pointing?: FieldPlace;
+  readonly starSize?: StarSize;
+  readonly starCount?: number;
+  /** Flux of the same stars in every frame of a field, ADU over the whole exposure. */
+  readonly starFluxAdu?: number;
+}
+
+type None<T> = { readonly [K in keyof T]?: undefined };
+
+/** What a light's header says besides its date. */
+export interface LightFacts extends CommonFacts, SkyFacts {
+  readonly kind: 'light';
+  readonly filter?: string;
+}
+
+/** A flat has its filter's dust and shading, and no sky. */
+interface FlatFacts extends CommonFacts, None<SkyFacts> {
+  readonly kind: 'flat';
+  readonly filter?: string;
+}
+
+/** No light falls on these; of what is no exposure of ours, nothing of it is used. */
+interface UnlitFacts extends CommonFacts, None<SkyFacts> {
+  readonly kind: Exclude<FrameKind, 'light' | 'flat'>;
+  readonly filter?: undefined;
+}
+
+/** What a header says besides its date, by the kind of its frame. */
+type UndatedFacts = LightFacts | FlatFacts | UnlitFacts;
+
 /** A header with a usable date: its frame has a place in the night. */
-export interface DatedFacts extends UndatedFacts {
+interface Dated {
   /** Shutter span in UTC; empty, at the start, where the header does not state a length. */
   readonly exposure: Interval;
 }
 
 /**
- * What one FITS header says. The date decides what a frame can be used for, and so which of the two it is: what asks
- * for `exposure` first has all that a place on the timeline needs, without a default.
+ * What one FITS header says, in plain units. Its kind and its date decide what a frame can be used for: what asks for
+ * `kind` and `exposure` first has all that a light, or a place on the timeline, needs, without a default.
  */
-export type HeaderFacts = DatedFacts | (UndatedFacts & { readonly exposure?: undefined });
+export type HeaderFacts = UndatedFacts & (Dated | None<Dated>);
 
 /** What is known of the file itself. */
 interface FileFacts {
@@ -92,7 +130,10 @@ interface FileFacts {
 export type HeaderFrame = HeaderFacts & FileFacts;
 
 /** One file whose header says when its shutter was open. */
-export type DatedHeader = DatedFacts & FileFacts;
+export type DatedHeader = UndatedFacts & Dated & FileFacts;
+
+/** One light whose header says when its shutter was open. */
+export type DatedLight = LightFacts & Dated & FileFacts;
 
 /** Whether a header has a usable date. */
 export function isDated<H extends HeaderFrame>(header: H): header is H & DatedHeader {
@@ -100,7 +141,7 @@ export function isDated<H extends HeaderFrame>(header: H): header is H & DatedHe
 }
 
 /** A light with a usable date: what a timeline is made of. */
-export function isDatedLight<H extends HeaderFrame>(header: H): header is H & DatedHeader {
+export function isDatedLight<H extends HeaderFrame>(header: H): header is H & DatedLight {
   return header.kind === 'light' && isDated(header);
 }
 

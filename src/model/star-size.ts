@@ -13,16 +13,17 @@ import type { FrameStars } from './stars.js';
 export const FWHM_PER_HALF_FLUX_RADIUS = 2;
 
 /** What has to be said wherever sizes of these frames are shown as FWHM; empty where every header states one. */
-export function halfFluxNote(frames: readonly { readonly header?: Pick<HeaderFacts, 'starMeasure'> }[]): string {
-  return frames.some(({ header }) => header?.starMeasure === 'half-flux')
+export function halfFluxNote(frames: readonly { readonly header?: Pick<HeaderFacts, 'starSize'> }[]): string {
+  return frames.some(({ header }) => header?.starSize?.measure === 'half-flux')
     ? `half-flux radii times ${FWHM_PER_HALF_FLUX_RADIUS}, as of a Gaussian star: an approximation`
     : '';
 }
 
 /** FWHM of a header's stars, pixels; `undefined` where there is no size, or none whose measure is known. */
-export function fwhmPixels(header: Pick<HeaderFacts, 'starSize' | 'starMeasure'> | undefined): number | undefined {
-  if (header?.starSize === undefined || header.starMeasure === undefined) return undefined;
-  return header.starMeasure === 'fwhm' ? header.starSize : FWHM_PER_HALF_FLUX_RADIUS * header.starSize;
+export function fwhmPixels(header: Pick<HeaderFacts, 'starSize'> | undefined): number | undefined {
+  const size = header?.starSize;
+  if (size === undefined || size.measure === 'unknown') return undefined;
+  return size.measure === 'fwhm' ? size.pixels : FWHM_PER_HALF_FLUX_RADIUS * size.pixels;
 }
 
 /**
@@ -31,7 +32,7 @@ export function fwhmPixels(header: Pick<HeaderFacts, 'starSize' | 'starMeasure'>
  * @param pixelScaleArcsec of a pixel as stored
  */
 export function fwhmArcsec(
-  header: Pick<HeaderFacts, 'starSize' | 'starMeasure'> | undefined,
+  header: Pick<HeaderFacts, 'starSize'> | undefined,
   pixelScaleArcsec: number | undefined,
 ): number | undefined {
   const pixels = fwhmPixels(header);
@@ -41,7 +42,7 @@ export function fwhmArcsec(
 /** FWHM of a frame's stars, arcseconds: from the pixels where they were measured, else from the header. */
 export function knownFwhmArcsec(
   stars: Pick<FrameStars, 'fwhm'> | undefined,
-  header: Pick<HeaderFacts, 'starSize' | 'starMeasure'> | undefined,
+  header: Pick<HeaderFacts, 'starSize'> | undefined,
   train: Train | undefined,
 ): number | undefined {
   if (train === undefined) return undefined;

@@ -139,9 +139,9 @@ function pointingChange(gap: Gap, rest: Interval): ActivityKind | null {
 }
 
 function isOtherField(a: Frame['header'], b: Frame['header']): boolean {
-  if (a?.raDeg === undefined || a.decDeg === undefined || b?.raDeg === undefined || b.decDeg === undefined)
-    return false;
-  return separationDeg(a.raDeg, a.decDeg, b.raDeg, b.decDeg) > NEW_FIELD_DEG;
+  const [from, to] = [a?.pointing, b?.pointing];
+  if (from === undefined || to === undefined) return false;
+  return separationDeg(from.raDeg, from.decDeg, to.raDeg, to.decDeg) > NEW_FIELD_DEG;
 }
 
 function ownChange(gap: Gap, rest: Interval): ActivityKind | null {

@@ -18,14 +18,12 @@ const NEAR_DEG = 1;
 /** The rig's targets, then one per name that only the headers know, placed by the median of their positions. */
 export function nightTargets(configured: readonly Target[], headers: readonly HeaderFrame[]): Target[] {
   const known = targetFinder(configured);
-  const unknown = headers.flatMap(({ kind, target, raDeg, decDeg }) =>
-    kind !== 'light' || target === undefined || known(target) ? [] : [{ target, raDeg, decDeg }],
+  const unknown = headers.flatMap(({ target, pointing }) =>
+    target === undefined || known(target) ? [] : [{ target, pointing }],
   );
   const extra = groupBy(unknown, ({ target }) => targetKey(target));
   const found = [...extra.values()].flatMap((members): Target[] => {
-    const placed = members.flatMap(({ raDeg, decDeg }) =>
-      raDeg === undefined || decDeg === undefined ? [] : [{ raDeg, decDeg }],
-    );
+    const placed = members.flatMap(({ pointing }) => pointing ?? []);
     const [first] = members;
     if (first === undefined || placed.length === 0) return [];
     return [
@@ -42,8 +40,7 @@ export function nightTargets(configured: readonly Target[], headers: readonly He
 }
 
 /** The target whose place a nameless frame shows, if any is near. */
-export function targetAt(targets: readonly Target[], header: HeaderFrame): Target | undefined {
-  const { raDeg, decDeg } = header;
-  if (raDeg === undefined || decDeg === undefined) return undefined;
-  return targets.find((t) => separationDeg(t.raDeg, t.decDeg, raDeg, decDeg) <= NEAR_DEG);
+export function targetAt(targets: readonly Target[], { pointing }: HeaderFrame): Target | undefined {
+  if (pointing === undefined) return undefined;
+  return targets.find((t) => separationDeg(t.raDeg, t.decDeg, pointing.raDeg, pointing.decDeg) <= NEAR_DEG);
 }

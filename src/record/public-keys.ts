@@ -167,7 +167,7 @@ function frameOf(light: JudgedFrame, record: FrameRecord): Frame {
       exposureSeconds: record.seconds,
       target: frame.target,
       filter: frame.filter,
-      starSize: record.starSize ?? undefined,
+      starSize: typeof record.starSize === 'number' ? { pixels: record.starSize, measure: 'unknown' } : undefined,
     },
   };
 }

@@ -159,7 +159,7 @@ function toFrame(
     altitude: frame.sky?.altitudeDeg ?? null,
     airmass: frame.sky?.airmass ?? null,
     guidingRms: frame.guiding?.totalRmsArcsec ?? null,
-    starSize: frame.header?.starSize ?? null,
+    starSize: frame.header?.starSize?.pixels ?? null,
     starFwhm:
       knownFwhmArcsec(
         stars,

@@ -18,7 +18,7 @@ const SAMPLES = 48;
 /**
  * Tells whether a light of a header's field cannot have been taken at an instant: by daylight, or below the horizon.
  */
-export function impossibleLight(site: Site): (header: Pick<HeaderFacts, 'raDeg' | 'decDeg'>, atMs: number) => boolean {
+export function impossibleLight(site: Site): (header: Pick<HeaderFacts, 'pointing'>, atMs: number) => boolean {
   const observer = makeSkyObserver(site);
   const lightDays = new Map<number, boolean>();
   const isLightNight = (atMs: number): boolean => {
@@ -31,10 +31,10 @@ export function impossibleLight(site: Site): (header: Pick<HeaderFacts, 'raDeg' 
     lightDays.set(day, found);
     return found;
   };
-  return ({ raDeg, decDeg }, atMs) => {
+  return ({ pointing }, atMs) => {
     const moment = observer.at(atMs);
     if (moment.sun.altitudeDeg > TOO_BRIGHT_DEG && !isLightNight(atMs)) return true;
-    if (raDeg === undefined || decDeg === undefined) return false;
-    return moment.direction({ raDeg, decDeg }).altitudeDeg < BELOW_HORIZON_DEG;
+    if (pointing === undefined) return false;
+    return moment.direction(pointing).altitudeDeg < BELOW_HORIZON_DEG;
   };
 }

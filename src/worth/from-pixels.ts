@@ -37,7 +37,7 @@ export function withPixels(lights: readonly JudgedFrame[], stars: NightStars | n
     flux,
     lights: lights.map((frame) => {
       const key = lightKey(frame);
-      if (frame.header === undefined || (!level.has(key) && !flux.has(key))) return frame;
+      if (frame.header?.kind !== 'light' || (!level.has(key) && !flux.has(key))) return frame;
       const own = ownValue(stars.frames, frame.id);
       return {
         ...frame,

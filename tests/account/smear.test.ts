@@ -57,7 +57,7 @@ const jitter = (s: number): number => ((s / 2) % 2 === 0 ? 0.3 : -0.3);
 describe('the smear of a frame', () => {
   const frame = {
     ...light('wren', '21:10:00', 300),
-    header: header('x.fits', '21:10:00', 300, { starSize: 2, starMeasure: 'half-flux' }),
+    header: header('x.fits', '21:10:00', 300, { starSize: { pixels: 2, measure: 'half-flux' } }),
   };
   const train = TRAINS[1]!;
 

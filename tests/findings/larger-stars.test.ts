@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { largerStars } from '../../src/findings/larger-stars.js';
-import { ask, found, lights, nightOf, place } from './support.js';
+import { ask, found, lights, nightOf, place, sizeOf } from './support.js';
 
 /** Both trains on one target; heron 1.6″ a pixel, wren 1.3″. Sizes in pixels. */
 function nightWith(heron: number, wren: number, more: { filter?: string; airmass?: number; count?: number } = {}) {
   const { filter = 'Ha', airmass = 1, count = 10 } = more;
   const frames = [
-    ...lights('heron', { from: 0, seconds: 300, count, header: () => ({ starSize: heron }) }),
-    ...lights('wren', { from: 0, seconds: 300, count, filter, header: () => ({ starSize: wren }) }),
+    ...lights('heron', { from: 0, seconds: 300, count, header: () => ({ starSize: sizeOf(heron) }) }),
+    ...lights('wren', { from: 0, seconds: 300, count, filter, header: () => ({ starSize: sizeOf(wren) }) }),
   ];
   const skyOf = (f: (typeof frames)[number]) =>
     place(f.exposure.startMs, 50, { airmass: f.train === 'wren' ? airmass : 1 });

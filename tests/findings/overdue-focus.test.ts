@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { overdueFocus } from '../../src/findings/overdue-focus.js';
-import { act, ask, found, lights, minutes, nightOf } from './support.js';
+import { act, ask, found, lights, minutes, nightOf, sizeOf } from './support.js';
 
 /** Ten frames, a refocus with its sizes by the log, ten frames. */
 function nightWith(before: number, after: number, more: { filterBefore?: boolean; sizes?: boolean } = {}) {
@@ -9,7 +9,7 @@ function nightWith(before: number, after: number, more: { filterBefore?: boolean
       from,
       seconds: 300,
       count: 10,
-      header: () => (more.sizes === false ? {} : { starSize: k === 0 ? before : after }),
+      header: () => (more.sizes === false ? {} : { starSize: sizeOf(k === 0 ? before : after) }),
     }),
   );
   const activities = [

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { refocusTooOften } from '../../src/findings/refocus-too-often.js';
-import { act, ask, found, lights, minutes, nightOf } from './support.js';
+import { act, ask, found, lights, minutes, nightOf, sizeOf } from './support.js';
 import { altered } from '../support/altered.js';
 
 /** A refocus every `every` frames, with star sizes before and after each as the log has them. */
@@ -89,7 +89,9 @@ describe('needless refocuses', () => {
       [2, 2],
       [2, 2],
     ]);
-    const frames = night.accounts.lights.map((f) => ({ ...f, header: f.header && { ...f.header, starSize: 2.2 } }));
+    const frames = night.accounts.lights.map((f) =>
+      f.header?.kind === 'light' ? { ...f, header: { ...f.header, starSize: sizeOf(2.2) } } : f,
+    );
     const activities = night.timeline.activities.map((a) => (a.kind === 'focus' ? { ...a, facts: { ok: true } } : a));
     const [finding] = found(
       refocusTooOften,

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { refocusTooSeldom } from '../../src/findings/refocus-too-seldom.js';
 import { durationMs, sum } from '../../src/model/index.js';
-import { act, ask, found, lights, nightOf, place } from './support.js';
+import { act, ask, found, lights, nightOf, place, sizeOf } from './support.js';
 
 const sized = (size: (i: number) => number, from = 0, count = 30, filter = 'Ha') =>
   lights('heron', {
@@ -9,7 +9,7 @@ const sized = (size: (i: number) => number, from = 0, count = 30, filter = 'Ha')
     seconds: 300,
     count,
     filter,
-    header: (i) => ({ starSize: size(i), focusTemperatureC: 14 - 0.1 * i }),
+    header: (i) => ({ starSize: sizeOf(size(i)), focusTemperatureC: 14 - 0.1 * i }),
   });
 
 describe('stars that grow without a refocus', () => {

@@ -14,11 +14,12 @@ import {
   type Frame,
   type GatheredNight,
   type GuidingSeries,
-  type HeaderFacts,
+  type LightFacts,
   type Interval,
   type Night,
   type NightSky,
   type SkyPosition,
+  type StarSize,
   type TargetCurve,
   type Timeline,
   type Train,
@@ -53,9 +54,12 @@ export interface LightPlan {
   readonly pause?: number;
   readonly filter?: string;
   readonly target?: string;
-  readonly header?: (index: number) => Partial<HeaderFacts>;
+  readonly header?: (index: number) => Partial<LightFacts>;
   readonly more?: (index: number) => Partial<Frame>;
 }
+
+/** A star size as headers have it. */
+export const sizeOf = (pixels: number): StarSize => ({ pixels, measure: 'half-flux' });
 
 /** Lights of one train in a row. */
 export function lights(
@@ -92,16 +96,22 @@ export function lights(
   });
 }
 
+/** What the header of a calibration frame says; only a flat's has a filter. */
+type CalibrationFacts = Pick<
+  LightFacts,
+  'filter' | 'gain' | 'offset' | 'binning' | 'setTemperatureC' | 'sensorTemperatureC'
+>;
+
 /** A calibration frame of any kind, taken by day. */
 export function calibrationFrame(
   train: string,
   kind: 'dark' | 'flat' | 'bias' | 'dark-flat',
   seconds: number,
-  header: Partial<HeaderFacts> = {},
+  { filter, ...header }: CalibrationFacts = {},
   index = 0,
 ): Frame {
   const exposure = span(-20 * HOUR + index, -20 * HOUR + index + seconds);
-  const file = `calibration/${train}/${kind}-${seconds}-${header.filter ?? ''}-${index}.fits`;
+  const file = `calibration/${train}/${kind}-${seconds}-${filter ?? ''}-${index}.fits`;
   return {
     id: file,
     train,
@@ -110,12 +120,12 @@ export function calibrationFrame(
     provenance: 'file-only',
     file,
     sources: [{ file }],
-    ...(header.filter === undefined ? {} : { filter: header.filter }),
+    ...(filter === undefined ? {} : { filter }),
     header: {
       file,
       sizeBytes: 5760,
       headerHash: file.padEnd(64, '0'),
-      kind,
+      ...(kind === 'flat' ? { kind, filter } : { kind }),
       exposure,
       exposureSeconds: seconds,
       ...header,

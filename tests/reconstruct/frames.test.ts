@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { trainFrames } from '../../src/reconstruct/frames.js';
+import { interval } from '../../src/model/index.js';
 import type { LogExposure } from '../../src/reconstruct/log-exposures.js';
 import { at, header } from '../support/events.js';
 
@@ -95,7 +96,17 @@ describe('frames of a train', () => {
   it('have ids of their own even at the same instant', () => {
     const { frames } = trainFrames(
       'heron',
-      [header('a.fits', '21:00:00', 300), header('b.fits', '21:00:00', 10, { kind: 'dark' })],
+      [
+        header('a.fits', '21:00:00', 300),
+        {
+          file: 'b.fits',
+          sizeBytes: 5760,
+          headerHash: 'b',
+          kind: 'dark',
+          exposure: interval(at('21:00:00'), at('21:00:10')),
+          exposureSeconds: 10,
+        },
+      ],
       [],
       naming,
     );

@@ -7,20 +7,20 @@ const isImpossible = impossibleLight(inventedSite());
 
 describe('a light', () => {
   it('cannot be of daylight or civil twilight', () => {
-    expect(isImpossible(NGC_281, ms('2026-10-14T12:00:00Z'))).toBe(true);
-    expect(isImpossible(NGC_281, ms('2026-10-14T17:35:00Z'))).toBe(true);
-    expect(isImpossible(NGC_281, ms('2026-10-14T18:15:00Z'))).toBe(false);
+    expect(isImpossible({ pointing: NGC_281 }, ms('2026-10-14T12:00:00Z'))).toBe(true);
+    expect(isImpossible({ pointing: NGC_281 }, ms('2026-10-14T17:35:00Z'))).toBe(true);
+    expect(isImpossible({ pointing: NGC_281 }, ms('2026-10-14T18:15:00Z'))).toBe(false);
   });
 
   it('cannot be of a field that has set', () => {
     // M 33 culminates at right ascension 23.5°: near midnight in October; twelve hours of sidereal time later it is below.
-    expect(isImpossible(M_33, ms('2026-10-15T00:00:00Z'))).toBe(false);
-    expect(isImpossible(M_33, ms('2026-05-01T02:00:00Z'))).toBe(true);
+    expect(isImpossible({ pointing: M_33 }, ms('2026-10-15T00:00:00Z'))).toBe(false);
+    expect(isImpossible({ pointing: M_33 }, ms('2026-05-01T02:00:00Z'))).toBe(true);
     expect(isImpossible({}, ms('2026-05-01T02:00:00Z'))).toBe(false);
   });
 
   it('may be of light nights, where it never gets darker', () => {
     const north = impossibleLight(inventedSite({ latitudeDeg: 66, longitudeDeg: 20 }));
-    expect(north(NGC_281, ms('2026-06-20T23:00:00Z'))).toBe(false);
+    expect(north({ pointing: NGC_281 }, ms('2026-06-20T23:00:00Z'))).toBe(false);
   });
 });

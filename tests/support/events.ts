@@ -7,8 +7,8 @@ import {
   type EventFields,
   type EventName,
   type FieldOf,
+  type DatedLight,
   type Frame,
-  type HeaderFrame,
   type LogEvent,
 } from '../../src/model/index.js';
 
@@ -33,7 +33,7 @@ export function event<E extends EventName>(
 }
 
 /** A frame's header. */
-export function header(file: string, begin: string, seconds: number, facts: Partial<HeaderFrame> = {}): HeaderFrame {
+export function header(file: string, begin: string, seconds: number, facts: Partial<DatedLight> = {}): DatedLight {
   const startMs = at(begin);
   return {
     file,

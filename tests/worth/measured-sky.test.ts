@@ -1,12 +1,16 @@
 import { describe, expect, it } from 'vitest';
-import { interval, type Frame, type HeaderFacts, type JudgedFrame } from '../../src/model/index.js';
+import { interval, type Frame, type LightFacts, type JudgedFrame } from '../../src/model/index.js';
 import { measureSky, type LevelReading } from '../../src/worth/measured-sky.js';
 import { light, NIGHT_MS, skyAt, UNDER_MOON } from './support.js';
 
 const BIAS_ADU = 500;
 const GAIN = 0.25;
 
-function calibration(kind: 'bias' | 'dark', seconds: number, header: Partial<HeaderFacts>): Frame {
+function calibration(
+  kind: 'bias' | 'dark',
+  seconds: number,
+  header: Pick<LightFacts, 'backgroundAdu' | 'gain'>,
+): Frame {
   const exposure = interval(NIGHT_MS, NIGHT_MS + seconds * 1000);
   const file = `library/${kind}.fits`;
   return {
@@ -107,7 +111,7 @@ describe('the sky by background levels', () => {
     expect(silent?.used).toBe(false);
   });
 
-  it.each<[string, Partial<HeaderFacts>]>([
+  it.each<[string, Partial<LightFacts>]>([
     ['gain', { gain: 0 }],
     ['offset', { offset: 10 }],
     ['binning', { binning: { x: 2, y: 2 } }],
@@ -117,7 +121,7 @@ describe('the sky by background levels', () => {
     ).toBe(false);
   });
 
-  it.each<[string, number, Partial<HeaderFacts>]>([
+  it.each<[string, number, Partial<LightFacts>]>([
     ['length', 120, {}],
     ['temperature', 300, { setTemperatureC: 5 }],
   ])('does not take the pedestal from a dark of another %s', (_what, seconds, other) => {

@@ -6,7 +6,7 @@ import {
   type CameraFacts,
   type Frame,
   type FrameWorth,
-  type HeaderFacts,
+  type LightFacts,
   type JudgedFrame,
   type SkyPosition,
   type TargetCurve,
@@ -54,20 +54,20 @@ export function skyAt(
 
 export const UNDER_MOON = { moonAltitudeDeg: 50, moonSeparationDeg: 60, moonPhaseAngleDeg: 15 } as const;
 
-export interface LightFacts {
+export interface LightPlan {
   readonly filter?: string;
   readonly train?: string;
   readonly seconds?: number;
   readonly startMs?: number;
   readonly verdict?: JudgedFrame['verdict'];
-  readonly header?: Partial<HeaderFacts>;
+  readonly header?: Partial<LightFacts>;
   readonly sky?: SkyPosition | null;
 }
 
 let made = 0;
 
 /** A kept light of NGC 281 through Ha, 300 s, at the zenith of a dark sky, unless told. */
-export function light(facts: LightFacts = {}): JudgedFrame {
+export function light(facts: LightPlan = {}): JudgedFrame {
   const { filter = 'Ha', train = 'heron', seconds = 300, verdict = 'kept', sky = skyAt(90) } = facts;
   const startMs = facts.startMs ?? NIGHT_MS + made * 400_000;
   const id = `${train}-${++made}`;

@@ -3,7 +3,8 @@
  */
 import { hash } from 'node:crypto';
 import { COUNT, FLUX, FOCUS_POSITION, PIXELS, TEMPERATURE_C } from '../../vocabulary/bounds.js';
-import type { FrameKind, HeaderFrame } from '../../model/frame.js';
+import type { FrameKind, HeaderFrame, HeaderSite, StarSize } from '../../model/frame.js';
+import type { Interval } from '../../model/interval.js';
 import { CardReader } from './card-reader.js';
 import type { CardValue } from './card-values.js';
 import { clockFacts } from './clock-facts.js';
@@ -48,30 +49,20 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
   const reader = new CardReader(header.cards, table, notes);
   const { seconds, span } = exposureTime(reader, nowMs);
   const clock = clockFacts(reader);
-  const place = fieldPlace(reader, span?.startMs);
-  const site = sitePlace(reader);
   const binning = readBinning(reader);
   const axes = header.image?.axes;
-  const halfFlux = reader.number('starSize', SIZE_RANGE);
-  const starSize = halfFlux ?? reader.number('starFwhm', SIZE_RANGE);
-
   // One literal with every property, absent facts undefined: objects of one shape are made quickest and kept smallest.
-  const frame: HeaderFrame = {
+  const common = {
     file,
     sizeBytes: header.sizeBytes,
     headerHash: headerHash(header, table),
     cards: keep.length === 0 ? undefined : keptCards(header, keep),
-    kind: readKind(reader, seconds),
-    exposure: span,
+    ...(span === undefined ? { exposure: undefined } : { exposure: span }),
     exposureSeconds: seconds,
     isClockVouched: clock.isVouched,
     localOffsetMinutes: clock.localOffsetMinutes,
-    target: reader.text('target'),
-    filter: reader.text('filter') ?? (reader.text('colourMatrix') === undefined ? undefined : COLOUR),
     telescope: reader.text('telescope'),
     instrument: reader.text('instrument'),
-    raDeg: place?.raDeg,
-    decDeg: place?.decDeg,
     gain: reader.number('gain', SETTING_RANGE),
     offset: reader.number('offset', SETTING_RANGE),
     binning,
@@ -79,10 +70,6 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
     setTemperatureC: reader.number('setTemperatureC', TEMPERATURE_C),
     focusPosition: reader.number('focusPosition', FOCUS_POSITION),
     focusTemperatureC: reader.number('focusTemperatureC', TEMPERATURE_C),
-    starSize,
-    starMeasure: starSize === undefined ? undefined : halfFlux === undefined ? 'fwhm' : 'half-flux',
-    starCount: reader.number('starCount', COUNT),
-    starFluxAdu: reader.number('starFluxAdu', MEASURE_RANGE),
     backgroundAdu: reader.number('backgroundAdu', MEASURE_RANGE),
     electronsPerAdu: reader.number('electronsPerAdu', MEASURE_RANGE),
     readNoiseElectrons: reader.number('readNoiseElectrons', MEASURE_RANGE),
@@ -94,18 +81,43 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
     pixelSizeUm: readPixelSize(reader, binning?.x ?? 1),
     width: axes?.[0],
     height: axes?.[1],
-    siteLatitudeDeg: site?.latitudeDeg,
-    siteLongitudeDeg: site?.longitudeDeg,
-    siteElevationM: site && reader.number('siteElevationM', ELEVATION_RANGE),
+    site: readSite(reader),
     pierSide: reader.text('pierSide'),
     rotationDeg: reader.number('rotationDeg', ROTATION_RANGE),
     software: reader.text('software'),
   };
-  return { frame, notes };
+  const kind = readKind(reader, seconds);
+  if (kind === 'light')
+    return { frame: { ...common, kind, filter: readFilter(reader), ...skyFacts(reader, span) }, notes };
+  return { frame: kind === 'flat' ? { ...common, kind, filter: readFilter(reader) } : { ...common, kind }, notes };
+}
+
+/** What a light says of its target, its field and the stars in it. */
+function skyFacts(reader: CardReader, span: Interval | undefined) {
+  const halfFlux = reader.number('starSize', SIZE_RANGE);
+  const fwhm = halfFlux ?? reader.number('starFwhm', SIZE_RANGE);
+  const starSize: StarSize | undefined =
+    fwhm === undefined ? undefined : { pixels: fwhm, measure: halfFlux === undefined ? 'fwhm' : 'half-flux' };
+  return {
+    target: reader.text('target'),
+    pointing: fieldPlace(reader, span?.startMs),
+    starSize,
+    starCount: reader.number('starCount', COUNT),
+    starFluxAdu: reader.number('starFluxAdu', MEASURE_RANGE),
+  };
 }
 
 /** What frames of a colour camera without a filter are counted under. */
 const COLOUR = 'colour';
+
+function readFilter(reader: CardReader): string | undefined {
+  return reader.text('filter') ?? (reader.text('colourMatrix') === undefined ? undefined : COLOUR);
+}
+
+function readSite(reader: CardReader): HeaderSite | undefined {
+  const site = sitePlace(reader);
+  return site && { ...site, elevationM: reader.number('siteElevationM', ELEVATION_RANGE) };
+}
 
 function keptCards(header: FitsHeader, keep: readonly string[]): Record<string, string | number | boolean> {
   const cards: Record<string, string | number | boolean> = {};

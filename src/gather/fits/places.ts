@@ -2,17 +2,11 @@
  * Where the field and the site lie, from the many ways of writing coordinates: decimal or sexagesimal, of this
  * equinox or that, for the field or for the reference pixel.
  */
-import { sexagesimalDeg, sexagesimalHoursDeg } from '../../model/index.js';
+import { sexagesimalDeg, sexagesimalHoursDeg, type FieldPlace, type HeaderSite } from '../../model/index.js';
 import { asNumber, asText, type CardReader } from './card-reader.js';
 import type { CardValue } from './card-values.js';
 import type { Keyword, Meaning } from './keywords.js';
 import { type HeaderNote, show } from './notes.js';
-
-/** A place on the sky, degrees. */
-export interface Place {
-  readonly raDeg: number;
-  readonly decDeg: number;
-}
 
 const JULIAN_YEAR_MS = 365.25 * 86_400_000;
 const J2000_MS = Date.UTC(2000, 0, 1, 12);
@@ -25,7 +19,7 @@ const SAME_EQUINOX_YEARS = 0.5;
  *
  * @param atMs when the frame was taken, UTC ms: the equinox of an apparent place
  */
-export function fieldPlace(reader: CardReader, atMs: number | undefined): Place | undefined {
+export function fieldPlace(reader: CardReader, atMs: number | undefined): FieldPlace | undefined {
   const place = statedPlace(reader) ?? referencePixel(reader);
   if (place === undefined) return undefined;
   const equinox = equinoxYear(reader, atMs);
@@ -33,9 +27,7 @@ export function fieldPlace(reader: CardReader, atMs: number | undefined): Place 
 }
 
 /** Latitude and longitude of the site, degrees, east positive, longitude within ±180°. */
-export function sitePlace(
-  reader: CardReader,
-): { readonly latitudeDeg: number; readonly longitudeDeg: number } | undefined {
+export function sitePlace(reader: CardReader): Omit<HeaderSite, 'elevationM'> | undefined {
   const latitude = angleOf(reader, 'siteLatitude', 'latitude', -90, 90);
   const longitude = angleOf(reader, 'siteLongitude', 'longitude', -180, 360);
   if (latitude === undefined || longitude === undefined) return undefined;
@@ -49,7 +41,7 @@ export function sitePlace(
   };
 }
 
-function statedPlace(reader: CardReader): Place | undefined {
+function statedPlace(reader: CardReader): FieldPlace | undefined {
   for (const [raKeyword, decKeyword] of reader.places) {
     if (!reader.has(raKeyword) || !reader.has(decKeyword)) continue;
     const raDeg = angle(reader, raKeyword, 'right-ascension', 0, 360);
@@ -62,7 +54,7 @@ function statedPlace(reader: CardReader): Place | undefined {
 }
 
 /** CRVALn where the axes are right ascension and declination (section 8.3), in either order. */
-function referencePixel(reader: CardReader): Place | undefined {
+function referencePixel(reader: CardReader): FieldPlace | undefined {
   const types = [reader.text('axisType1'), reader.text('axisType2')];
   const values = [numberIn(reader.text('axisValue1')), numberIn(reader.text('axisValue2'))];
   const ra = values[types.findIndex((type) => type?.startsWith('RA--'))];
@@ -167,7 +159,7 @@ const ARCSEC = RADIANS / 3600;
  * @param place degrees, at the given equinox
  * @param equinox Julian year, 2026.8 say
  */
-export function precessToJ2000(place: Place, equinox: number): Place {
+export function precessToJ2000(place: FieldPlace, equinox: number): FieldPlace {
   const t = (equinox - 2000) / 100;
   const zeta = (2306.2181 * t + 0.30188 * t ** 2 + 0.017998 * t ** 3) * ARCSEC;
   const z = (2306.2181 * t + 1.09468 * t ** 2 + 0.018203 * t ** 3) * ARCSEC;

@@ -35,7 +35,7 @@ export interface ReadingRules {
 /** An index larger than this is read anew, bytes: a million files take half of it. */
 const MAX_INDEX_BYTES = 500_000_000;
 
-const FORMAT = 'nightledger/header-index/1';
+const FORMAT = 'nightledger/header-index/2';
 
 /** The index of one imported folder. */
 export class HeaderIndex {

@@ -10,67 +10,20 @@ import type {
   FactOf,
   FieldValue,
   Frame,
-  HeaderFrame,
   Target,
   Timeline,
 } from '../../model/index.js';
 import { ACTIVITY_KINDS, activityRow } from '../../model/index.js';
-import { certainty, count, file, flag, instant, number, positive, source, span, text, warning } from './common.js';
+import { certainty, file, flag, instant, number, positive, source, span, text, warning } from './common.js';
+import { FRAME_KINDS, header } from './header.js';
 import { byKind, coarse, hidden, list, open, optional, part, type Field } from './field.js';
 
 const degrees = z.number().min(-360).max(360);
-const frameKind = z.enum(['light', 'dark', 'flat', 'bias', 'dark-flat', 'other']);
+const frameKind = z.enum(FRAME_KINDS);
 
 const maybeOpen = <T extends string | number>(schema: z.ZodType<T>): Field<T | undefined> => optional(open(schema));
 const maybeHidden = <T>(schema: z.ZodType<T>): Field<T | undefined> =>
   hidden<T | undefined>(schema.optional(), undefined);
-
-/** What a header says. Equipment by name, place, pointing and whatever the sky lights up stay at home. */
-const header = part<Pick<HeaderFrame, keyof HeaderFrame>>({
-  file,
-  sizeBytes: hidden(count, 0),
-  headerHash: hidden(text, ''),
-  cards: maybeHidden(z.record(z.string(), z.union([z.string(), z.number(), z.boolean()]))),
-  kind: open(frameKind),
-  exposure: optional(span),
-  exposureSeconds: maybeOpen(positive),
-  isClockVouched: maybeHidden(flag),
-  localOffsetMinutes: maybeHidden(number),
-  target: maybeOpen(text),
-  filter: maybeOpen(text),
-  telescope: maybeHidden(text),
-  instrument: maybeHidden(text),
-  raDeg: maybeHidden(degrees),
-  decDeg: maybeHidden(degrees),
-  gain: maybeOpen(number),
-  offset: maybeOpen(number),
-  binning: optional(open(z.object({ x: positive, y: positive }))),
-  sensorTemperatureC: maybeOpen(number),
-  setTemperatureC: maybeOpen(number),
-  focusPosition: maybeOpen(number),
-  focusTemperatureC: maybeOpen(number),
-  starSize: maybeOpen(number),
-  starMeasure: maybeOpen(z.enum(['fwhm', 'half-flux'])),
-  starCount: maybeHidden(number),
-  starFluxAdu: maybeHidden(number),
-  backgroundAdu: maybeHidden(number),
-  electronsPerAdu: maybeOpen(number),
-  readNoiseElectrons: maybeOpen(number),
-  pedestalAdu: maybeOpen(number),
-  saturationAdu: maybeOpen(number),
-  bayerPattern: maybeOpen(text),
-  focalLengthMm: maybeOpen(number),
-  apertureMm: maybeOpen(number),
-  pixelSizeUm: maybeOpen(number),
-  width: maybeOpen(number),
-  height: maybeOpen(number),
-  siteLatitudeDeg: maybeHidden(number),
-  siteLongitudeDeg: maybeHidden(number),
-  siteElevationM: maybeHidden(number),
-  pierSide: maybeHidden(text),
-  rotationDeg: maybeHidden(number),
-  software: maybeHidden(text),
-});
 
 const frame = part<Frame>({
   id: coarse(text, (id, how) => how.frame(id)),

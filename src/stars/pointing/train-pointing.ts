@@ -104,11 +104,11 @@ function brightestOf({ lights }: RegisteredGroup, reference: string): readonly R
 
 /** The header's place is where the mount believed to look. */
 function targetOff({ lights }: RegisteredGroup, reference: string, target: Target | undefined): number | null {
-  const header = lights.find(({ frame }) => frame.id === reference)?.frame.header;
-  if (!target || header?.raDeg === undefined || header.decDeg === undefined) return null;
+  const place = lights.find(({ frame }) => frame.id === reference)?.frame.header?.pointing;
+  if (!target || place === undefined) return null;
   // A place taken from the headers themselves says nothing of them.
   if (target.origin === 'headers') return null;
-  return ARCSEC_PER_DEG * separationDeg(header.raDeg, header.decDeg, target.raDeg, target.decDeg);
+  return ARCSEC_PER_DEG * separationDeg(place.raDeg, place.decDeg, target.raDeg, target.decDeg);
 }
 
 function reasonsOf({ unregistered }: RegisteredGroup): TrainPointing['unregistered'] {

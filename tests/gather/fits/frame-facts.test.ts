@@ -100,18 +100,14 @@ describe('plain facts', () => {
       pixelSizeUm: 3.76,
       width: 4,
       height: 3,
-      siteLatitudeDeg: 40.42,
-      siteLongitudeDeg: -1.12,
-      siteElevationM: 1100,
+      site: { latitudeDeg: 40.42, longitudeDeg: -1.12, elevationM: 1100 },
       pierSide: 'WEST',
       rotationDeg: 91.5,
       software: 'invented 1.0',
-      starSize: 1.9,
-      starMeasure: 'half-flux',
+      starSize: { pixels: 1.9, measure: 'half-flux' },
       starCount: 812,
       backgroundAdu: 1043,
-      raDeg: 13.1979,
-      decDeg: 56.6219,
+      pointing: { raDeg: 13.1979, decDeg: 56.6219 },
       sizeBytes: 8640,
       codes: [],
     });
@@ -119,15 +115,15 @@ describe('plain facts', () => {
 
   it('are absent where the header does not say', async () => {
     const {
-      raDeg,
+      pointing,
       gain,
       binning,
-      siteLatitudeDeg,
+      site,
       focusPosition,
       cards,
       codes: told,
     } = await facts(['GAIN', null], ['FOCUSPOS', '']);
-    expect([raDeg, gain, binning, siteLatitudeDeg, focusPosition, cards]).toEqual(Array(6).fill(undefined));
+    expect([pointing, gain, binning, site, focusPosition, cards]).toEqual(Array(6).fill(undefined));
     expect(told).toEqual([]);
   });
 
@@ -146,7 +142,7 @@ describe('plain facts', () => {
       binning: undefined,
       focalLengthMm: undefined,
       gain: undefined,
-      siteElevationM: undefined,
+      site: { latitudeDeg: 40.42, longitudeDeg: -1.12, elevationM: undefined },
     });
     expect(read.warnings.map(({ code, source }) => [code, source?.card])).toEqual([
       ['absurd-value', 'XBINNING'],
@@ -163,8 +159,8 @@ describe('plain facts', () => {
 
   it('tell a full width from a half-flux radius by its keyword', async () => {
     const size = async (...cards: Parameters<typeof facts>) => {
-      const { starSize, starMeasure } = await facts(...cards);
-      return [starSize, starMeasure];
+      const { starSize } = await facts(...cards);
+      return [starSize?.pixels, starSize?.measure];
     };
     expect(await size(['FWHM', 3.4])).toEqual([3.4, 'fwhm']);
     expect(await size(['HFR', 1.7])).toEqual([1.7, 'half-flux']);
@@ -249,8 +245,8 @@ describe('plain facts', () => {
 
 describe('place of the field', () => {
   const place = async (...cards: CardInput[]) => {
-    const { raDeg, decDeg, codes: told } = await facts(...cards);
-    return { raDeg, decDeg, codes: told };
+    const { pointing, codes: told } = await facts(...cards);
+    return { raDeg: pointing?.raDeg, decDeg: pointing?.decDeg, codes: told };
   };
   const near = (ra: number, dec: number, told: string[] = []) => ({
     raDeg: expect.closeTo(ra, 9),
@@ -347,13 +343,8 @@ describe('place of the field', () => {
 
 describe('place of the site', () => {
   const site = async (...cards: CardInput[]) => {
-    const {
-      siteLatitudeDeg: latitude,
-      siteLongitudeDeg: longitude,
-      siteElevationM: elevation,
-      codes: told,
-    } = await facts(...cards);
-    return { latitude, longitude, elevation, codes: told };
+    const { site: read, codes: told } = await facts(...cards);
+    return { latitude: read?.latitudeDeg, longitude: read?.longitudeDeg, elevation: read?.elevationM, codes: told };
   };
 
   it('is OBSGEO-B, -L and -H of the standard first', async () => {

@@ -52,12 +52,12 @@ describe.each(['cfitsio-plain.fits', 'cfitsio-plain.fits.gz', 'cfitsio-rice.fits
         exposure: { startMs: Date.UTC(2026, 9, 14, 19, 41, 33, 250), endMs: Date.UTC(2026, 9, 14, 19, 46, 33, 500) },
         exposureSeconds: 300.25,
         filter: 'Ha',
-        raDeg: 13.1979166667,
+        pointing: { raDeg: 13.1979166667 },
         gain: 100,
         width: 12,
         height: 8,
       });
-      expect(facts.decDeg).toBeCloseTo(56 + 37 / 60 + 19 / 3600, 12);
+      expect(facts.pointing?.decDeg).toBeCloseTo(56 + 37 / 60 + 19 / 3600, 12);
       // Only the extension file names a telescope, in its primary unit.
       expect(telescope).toBe(file.includes('extension') ? 'heron' : undefined);
       if (telescope === undefined) expect(headerHash).toBe(plain.headerHash);

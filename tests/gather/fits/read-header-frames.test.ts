@@ -91,9 +91,9 @@ describe('keywords from a rig file', () => {
     const { frame: read } = await folder.readOne(bytes, {
       extra: { rightAscension: ['MYRA'], declination: ['MYDEC'] },
     });
-    expect(read).toMatchObject({ raDeg: 13.25, decDeg: 56.5 });
+    expect(read).toMatchObject({ pointing: { raDeg: 13.25, decDeg: 56.5 } });
     const onlyOne = await folder.readOne(bytes, { extra: { rightAscension: ['MYRA'] } });
-    expect(onlyOne.frame).toMatchObject({ raDeg: 1, decDeg: 1 });
+    expect(onlyOne.frame).toMatchObject({ pointing: { raDeg: 1, decDeg: 1 } });
     expect(codes(onlyOne.warnings)).toEqual(['unpaired-keywords']);
   });
 

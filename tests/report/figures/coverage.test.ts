@@ -1,11 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { interval, type Frame, type FrameKind, type HeaderFrame, type JudgedFrame } from '../../../src/model/index.js';
+import { interval, type Frame, type FrameKind, type JudgedFrame, type LightFacts } from '../../../src/model/index.js';
 import { coverageOf } from '../../../src/report/figures/coverage.js';
 import { namedNight } from '../../support/nights.js';
 
+/** What darks, flats and bias frames are matched by. */
+type Settings = Pick<LightFacts, 'gain' | 'offset' | 'binning' | 'setTemperatureC' | 'sensorTemperatureC'>;
+
 let count = 0;
 
-function frame(kind: FrameKind, seconds: number, header: Partial<HeaderFrame> = {}, more: Partial<Frame> = {}): Frame {
+function frame(kind: FrameKind, seconds: number, header: Settings = {}, more: Partial<Frame> = {}): Frame {
   count += 1;
   const exposure = interval(count * 1_000_000, count * 1_000_000 + Math.round(seconds * 1000));
   return {
@@ -19,7 +22,7 @@ function frame(kind: FrameKind, seconds: number, header: Partial<HeaderFrame> = 
       file: `f${count}.fits`,
       sizeBytes: 0,
       headerHash: '',
-      kind,
+      ...(kind === 'light' ? { kind } : kind === 'flat' ? { kind } : { kind }),
       gain: 100,
       offset: 50,
       binning: { x: 1, y: 1 },
@@ -30,7 +33,7 @@ function frame(kind: FrameKind, seconds: number, header: Partial<HeaderFrame> = 
   };
 }
 
-const light = (header: Partial<HeaderFrame> = {}, more: Partial<Frame> = {}): JudgedFrame => ({
+const light = (header: Settings = {}, more: Partial<Frame> = {}): JudgedFrame => ({
   ...frame('light', 300, header, { filter: 'Ha', ...more }),
   verdict: 'kept',
   causes: [],

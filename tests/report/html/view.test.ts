@@ -244,10 +244,11 @@ describe('frames', () => {
           ...night,
           accounts: {
             ...night.accounts,
-            lights: night.accounts.lights.map((light) => ({
-              ...light,
-              header: light.header && { ...light.header, starSize: 2, starMeasure: measure },
-            })),
+            lights: night.accounts.lights.map((light) =>
+              light.header?.kind === 'light'
+                ? { ...light, header: { ...light.header, starSize: { pixels: 2, measure } } }
+                : light,
+            ),
           },
         }),
       ).map(({ table }) => table.note);
