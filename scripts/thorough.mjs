@@ -1,15 +1,23 @@
-// Random checks that `npm test` makes in a small, fixed number, made in a large one: for the night, or by hand.
+// Random and repeated checks that `npm test` makes in a small, fixed number, made in full: for the night, or by hand.
 //   npm run thorough
 import { spawnSync } from 'node:child_process';
+import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { prepare, root } from './prepare.mjs';
 
-/** How many of each; the variables are read by the tests of the same subject. */
-const MANY = { CLOCK_NIGHTS: '25', UNRELATED_PAIRS: '1000' };
-const FILES = ['tests/sessions/wrong-clocks.test.ts', 'tests/stars/registration/unrelated.test.ts'];
+/** Read by the tests: `THOROUGH` by all (tests/support/runs.ts), the others by those that count nights and pairs. */
+const MANY = { THOROUGH: '1', CLOCK_NIGHTS: '25', UNRELATED_PAIRS: '1000' };
+const COUNTING = /support\/runs\.js'|process\.env\.(?:CLOCK_NIGHTS|UNRELATED_PAIRS)/;
+
+/** The test files in which anything is counted so. */
+const files = readdirSync(join(root, 'tests'), { recursive: true, encoding: 'utf8' })
+  .filter((path) => path.endsWith('.test.ts'))
+  .map((path) => join('tests', path))
+  .filter((path) => COUNTING.test(readFileSync(join(root, path), 'utf8')));
 
 prepare({ forTests: true });
-const { status } = spawnSync(process.execPath, [join(root, 'node_modules/vitest/vitest.mjs'), 'run', ...FILES], {
+const vitest = join(root, 'node_modules/vitest/vitest.mjs');
+const { status } = spawnSync(process.execPath, [vitest, 'run', ...files, ...process.argv.slice(2)], {
   cwd: root,
   stdio: 'inherit',
   env: { ...process.env, ...MANY },

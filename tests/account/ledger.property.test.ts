@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { takeAccount } from '../../src/account/index.js';
 import { ACCOUNT_PRIORITY, ACCOUNTS, contains, durationMs, intersect, sum } from '../../src/model/index.js';
 import { randomNight, TRAINS } from './random-night.js';
+import { runs } from '../support/runs.js';
 
 describe('the ledger of any night', () => {
   it('adds up to the window, to the millisecond, on every train', () => {
@@ -12,7 +13,7 @@ describe('the ledger of any night', () => {
           expect(sum(ACCOUNTS.map((a) => ledger.totalsMs[a]))).toBe(durationMs(night.window));
         }
       }),
-      { numRuns: 400 },
+      runs(400),
     );
   });
 
@@ -88,7 +89,7 @@ describe('the ledger of any night', () => {
           else expect(found).toBe(best);
         }
       }),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 });

@@ -14,6 +14,7 @@ import { HEADERS_ONLY } from '../support/generator/scenarios.js';
 import { writeSession } from '../support/generator/write-session.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
 import { spoilt } from './support/spoilt.js';
+import { runs } from '../support/runs.js';
 
 cleanUp();
 
@@ -86,7 +87,7 @@ describe('the cache of star measurements', () => {
         const read = cache.read(FRAME, 'full');
         if (read !== undefined && 'list' in read) expect(read.list.width).toBeLessThanOrEqual(1_000_000);
       }),
-      { numRuns: 150 },
+      runs(150),
     );
   });
 
@@ -186,7 +187,7 @@ describe.skipIf(process.platform === 'win32')('a tree that frames are sorted int
         for (const [file, known] of readManifest(tree, '2026-10-14', '/s'))
           expect([typeof file, typeof known.sha256, typeof known.bytes]).toEqual(['string', 'string', 'number']);
       }),
-      { numRuns: 100 },
+      runs(100),
     );
     expect(readFileSync(join(tree, name)).length).toBeGreaterThanOrEqual(0);
   });

@@ -11,6 +11,7 @@ import { writeFiles } from '../support/generator/samples.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
 import { sessionOf } from '../support/records.js';
 import { spoilt, value } from './support/spoilt.js';
+import { runs } from '../support/runs.js';
 
 cleanUp();
 
@@ -49,7 +50,7 @@ const DIALECT = {
   ],
   guiding: { when: 'g', ra: 'a*scale', dec: 'b' },
 };
-const RUNS = { numRuns: 150 };
+const RUNS = runs(150);
 
 describe('hostile keys, sizes and numbers', () => {
   it('in a rig file are answered or refused by name', () => {
@@ -103,7 +104,7 @@ describe('hostile keys, sizes and numbers', () => {
         for (const { seconds = 0, target = '' } of read.events as readonly EventFields[])
           expect(seconds <= 86_400 && target.length <= 200).toBe(true);
       }),
-      { numRuns: 60 },
+      runs(60),
     );
   });
 
@@ -119,7 +120,7 @@ describe('hostile keys, sizes and numbers', () => {
         const { nights, warnings } = await archivedNights(archive);
         expect(nights.length > 0 || warnings.length > 0).toBe(true);
       }),
-      { numRuns: 100 },
+      runs(100),
     );
   });
 });

@@ -11,6 +11,7 @@ import { frameOf, sessionOf } from '../support/records.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
 import { nightledger } from './support/child.js';
 import { spoilt } from './support/spoilt.js';
+import { runs } from '../support/runs.js';
 
 cleanUp();
 
@@ -140,7 +141,7 @@ describe('a plan', () => {
           }
         },
       ),
-      { numRuns: 60 },
+      runs(60),
     );
   });
 });

@@ -8,6 +8,7 @@ import { writeFits, type CardInput } from '../support/fits-writer.js';
 import { writeFiles } from '../support/generator/samples.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
 import { nightledger } from './support/child.js';
+import { runs } from '../support/runs.js';
 
 cleanUp();
 
@@ -126,7 +127,7 @@ describe('frames that no camera wrote', () => {
           else expect(measured.list.width * measured.list.height).toBeLessThanOrEqual(1e6);
         },
       ),
-      { numRuns: 60 },
+      runs(60),
     );
   });
 });

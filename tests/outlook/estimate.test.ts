@@ -5,6 +5,7 @@ import { addDays } from '../../src/outlook/dates.js';
 import { Futures } from '../../src/outlook/estimate.js';
 import { paceOf, type PastNight } from '../../src/outlook/pace.js';
 import { Work } from '../../src/outlook/work.js';
+import { runs } from '../support/runs.js';
 
 const HOUR = 3_600_000;
 /** Forty nights make nothing surer than this: (n + 1) ÷ (n + 2) (rule of succession; P.-S. Laplace 1774). */
@@ -141,7 +142,7 @@ describe('the estimate of nights', () => {
           expect(more?.finished).toBeLessThanOrEqual(less?.finished ?? 1);
         },
       ),
-      { numRuns: 25 },
+      runs(25),
     );
   });
 });

@@ -6,6 +6,7 @@ import { ACCOUNTS, sum } from '../../src/model/index.js';
 import { nightRecordSchema, type SessionRecord } from '../../src/record/index.js';
 import { frameOf, sessionOf } from '../support/records.js';
 import { partOf, wholeNight } from '../support/split-night.js';
+import { runs } from '../support/runs.js';
 
 const NIGHT = '2026-10-14';
 const frames = (from: number, to: number) => Array.from({ length: to - from }, (_, i) => frameOf(NIGHT, from + i));
@@ -58,7 +59,7 @@ describe('a night split into two sessions and merged', () => {
           expect(verdicts(merged)).toEqual(verdicts(whole));
         },
       ),
-      { numRuns: 6 },
+      runs(6),
     );
   });
 
@@ -255,7 +256,7 @@ describe('several sessions of one night', () => {
         expect(merged.ledger.filter((l) => l.train === 'heron').map((l) => l.account)).toEqual([...ACCOUNTS]);
         expect(merged.ledger.every((l) => l.seconds >= 0)).toBe(true);
       }),
-      { numRuns: 40 },
+      runs(40),
     );
   });
 });

@@ -4,6 +4,7 @@ import { nightRecordSchema, readRecord, toRecord } from '../../src/record/index.
 import { frameProblem } from '../../src/record/read.js';
 import { frameOf, sessionOf } from '../support/records.js';
 import { sampleNight } from '../support/sample-night.js';
+import { runs } from '../support/runs.js';
 
 const frameSchema = nightRecordSchema.shape.frames.element;
 const cause = {
@@ -71,7 +72,7 @@ describe('reading a record', () => {
         if (spoilt === undefined) delete frame[key];
         expect(frameProblem(frame) === null, JSON.stringify(frame)).toBe(frameSchema.safeParse(frame).success);
       }),
-      { numRuns: 800 },
+      runs(800),
     );
   });
 

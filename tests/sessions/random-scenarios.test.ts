@@ -9,6 +9,7 @@ import type { Scenario } from '../support/generator/scenario.js';
 import { CIERZO_HILL, HERON, TARGETS, WREN } from '../support/generator/scenarios.js';
 import { writeSession } from '../support/generator/write-session.js';
 import { seeded } from '../support/generator/random.js';
+import { some } from '../support/runs.js';
 import { TEST_NOW_MS } from '../support/sample-night.js';
 import { expectTruth } from './truth-check.js';
 
@@ -64,7 +65,7 @@ describe('simulated nights of any make', () => {
     return { record: toRecord(nights[0]!, 'test'), truth: written.truth };
   };
 
-  it.each([1, 2, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13])('seed %i is reported as it truly was', async (seed) => {
+  it.each(some([1, 2, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13], 5))('seed %i is reported as it truly was', async (seed) => {
     const { record, truth } = await reported(seed);
     expectTruth(record, truth);
   });

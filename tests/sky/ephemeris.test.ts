@@ -12,6 +12,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { Ephemeris } from '../../src/sky/ephemeris.js';
 import { ms } from './invented-site.js';
+import { runs } from '../support/runs.js';
 
 const ARCSEC = 1 / 3600;
 const instant = fc.integer({ min: ms('1990-01-01T00:00:00Z'), max: ms('2040-01-01T00:00:00Z') });
@@ -32,7 +33,7 @@ test('between whole hours Moon, Earth and equinox are those of the full theories
         0.02 * ARCSEC,
       );
     }),
-    { numRuns: 100 },
+    runs(100),
   );
 });
 

@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { contains, durationMs } from '../../src/model/index.js';
 import { nightOf, nightSpan, nightZone } from '../../src/sky/index.js';
 import { ms } from './invented-site.js';
+import { runs } from '../support/runs.js';
 
 const HOUR = 3_600_000;
 const COMPUTERS = ['UTC', 'America/St_Johns', 'Pacific/Chatham', 'Europe/Madrid'];
@@ -76,7 +77,7 @@ describe.each(COMPUTERS)('on a computer in %s', (computer) => {
       fc.property(instant, fc.constantFrom(...SITES), (at, zone) => {
         expect(contains(nightSpan(nightOf(at, zone), zone), at)).toBe(true);
       }),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 

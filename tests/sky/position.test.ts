@@ -10,6 +10,7 @@ import {
   skyPosition,
 } from '../../src/sky/index.js';
 import { inventedSite, M_33, ms, NGC_281 } from './invented-site.js';
+import { runs } from '../support/runs.js';
 
 const site = inventedSite({
   horizon: [
@@ -37,7 +38,7 @@ describe('the position of a target', () => {
         expect(position.moonAltitudeDeg).toBe(apparentAltitude(moment.moon.altitudeDeg, air));
         expect(position.sunAltitudeDeg).toBe(moment.sun.altitudeDeg);
       }),
-      { numRuns: 50 },
+      runs(50),
     );
   });
 
@@ -50,7 +51,7 @@ describe('the position of a target', () => {
         expect(position.limitDeg).toBe(limitAt(site, position.azimuthDeg));
         expect(observer.clearance(M_33, at)).toBeCloseTo(position.altitudeDeg - position.limitDeg, 12);
       }),
-      { numRuns: 50 },
+      runs(50),
     );
   });
 
@@ -65,7 +66,7 @@ describe('the position of a target', () => {
         expect(p.moonSeparationDeg).toBeLessThanOrEqual(180);
         expect(p.moonIllumination).toBeCloseTo((1 + Math.cos((p.moonPhaseAngleDeg * Math.PI) / 180)) / 2, 12);
       }),
-      { numRuns: 50 },
+      runs(50),
     );
   });
 

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { FilterOrder, JudgedFrame } from '../../src/model/index.js';
 import { light, NOISE_CONFIG, skyAt, trainConfig, UNDER_MOON, weigh } from './support.js';
+import { runs } from '../support/runs.js';
 
 const TRAIN = { id: 'heron', role: 'pilot', apertureMm: 80, pixelScaleArcsec: 1.616 } as const;
 
@@ -82,7 +83,7 @@ describe('the order of filters', () => {
           for (const { lossMs, bestLossMs } of orders) expect(bestLossMs).toBeLessThanOrEqual(lossMs + 1);
         },
       ),
-      { numRuns: 60 },
+      runs(60),
     );
   });
 

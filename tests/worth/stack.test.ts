@@ -4,6 +4,7 @@ import { sum } from '../../src/model/index.js';
 import { effectiveShare, varianceRate } from '../../src/worth/noise.js';
 import { bestMeanSize, lowersMean, plainMeanWorth } from '../../src/worth/stack.js';
 import { seeded } from '../support/generator/random.js';
+import { runs } from '../support/runs.js';
 
 const worths = (maxLength: number) =>
   fc.array(fc.double({ min: 1, max: 1000, noNaN: true }), { minLength: 1, maxLength });
@@ -50,7 +51,7 @@ describe('the best plain mean', () => {
         const best = Math.max(...subsets(sorted).map(plainMeanWorth));
         expect(plainMeanWorth(sorted.slice(0, bestMeanSize(sorted)))).toBeCloseTo(best, 6);
       }),
-      { numRuns: 60 },
+      runs(60),
     );
   });
 

@@ -9,6 +9,7 @@ import type { FindingDraft } from '../../../src/findings/finding.js';
 import { simulate } from '../../support/generator/simulate.js';
 import type { Simulation } from '../../support/generator/simulation.js';
 import type { Scenario, ScenarioHabits, ScenarioTrain } from '../../support/generator/scenario.js';
+import { some } from '../../support/runs.js';
 import { draftOf, expectHeld, gainMs, isHeld, reported, scenarioOf } from './support.js';
 
 const SECOND = 1000;
@@ -32,7 +33,7 @@ const threeFilters = (s: Scenario): Scenario =>
     })),
   }));
 /** Random nights; of two trains whose exposures may or may not meet. */
-const SEEDS = [1, 2, 11, 13];
+const SEEDS = some([2, 1, 13, 11], 2);
 const OFTEN = [8, 16, 24, 32, 40, 48, 56];
 
 interface Case {
@@ -213,7 +214,7 @@ describe.each(CASES)('$id, $about', (one) => {
 
 describe('all of them together', () => {
   it('hold within 15 % or three minutes nine times of ten', () => {
-    expect(tally.tested).toBeGreaterThan(20);
+    expect(tally.tested).toBeGreaterThan(5 * SEEDS.length);
     expect(tally.held / tally.tested).toBeGreaterThanOrEqual(0.9);
   });
 });

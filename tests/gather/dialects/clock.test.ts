@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { zoneByName } from '../../../src/gather/dialects/time/zone.js';
 import { codes, read } from './support/read.js';
+import { runs } from '../../support/runs.js';
 
 const NOTE = 'lines: [{ when: "mark", event: note }]\n';
 
@@ -220,7 +221,7 @@ describe('the end of summer time', () => {
           expect(result.times).toEqual(expected);
         },
       ),
-      { numRuns: 60 },
+      runs(60),
     );
   });
 

@@ -15,6 +15,7 @@ import type { EventFields, LogEvent } from '../../../src/model/index.js';
 import { withLog } from '../lines/support/temp-log.js';
 import { HELD_OUT, KNOWN, type LogFormat } from './support/corpus.js';
 import { score, type Score } from './support/score.js';
+import { runs } from '../../support/runs.js';
 
 const CORPUS = join(dirname(fileURLToPath(import.meta.url)), 'corpus');
 
@@ -215,7 +216,7 @@ describe('a draft', () => {
         const { yaml } = draftDialect(sampleOf(lines.join('\n')));
         expect(loadDialect('draft.yaml', yaml).warnings).toEqual([]);
       }),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 });

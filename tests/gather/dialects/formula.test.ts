@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { compileFormula, durationSeconds, FormulaError, numberOf } from '../../../src/gather/dialects/formula.js';
 import { compileTemplate, TemplateError } from '../../../src/gather/dialects/template.js';
+import { runs } from '../../support/runs.js';
 
 const values = new Map<string, string | number>([
   ['scale', 1.5],
@@ -93,7 +94,7 @@ describe('formulas', () => {
           }
         },
       ),
-      { numRuns: 500 },
+      runs(500),
     );
   });
 });

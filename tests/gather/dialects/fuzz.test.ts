@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { checkDialect, formatCheck, loadDialect, readDialectLog } from '../../../src/gather/dialects/index.js';
 import { withLog } from '../lines/support/temp-log.js';
 import { dialect } from './support/read.js';
+import { runs } from '../../support/runs.js';
 
 const HEADS = [
   'time: { pattern: "{year}-{month}-{day} {hour}:{minute}:{second}", zone: Europe/Madrid }',
@@ -89,7 +90,7 @@ describe('a dialect on a log it was not made for', () => {
           });
         },
       ),
-      { numRuns: 250 },
+      runs(250),
     );
   });
 
@@ -100,7 +101,7 @@ describe('a dialect on a log it was not made for', () => {
         const read = await withLog(bytes, (root, name) => readDialectLog(root, name, tern));
         expect(read.understood).toBeLessThanOrEqual(read.lines);
       }),
-      { numRuns: 100 },
+      runs(100),
     );
   });
 });

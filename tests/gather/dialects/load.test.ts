@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { loadDialect } from '../../../src/gather/dialects/index.js';
+import { runs } from '../../support/runs.js';
 
 const GOOD = `dialect: 1
 name: Tern
@@ -164,7 +165,7 @@ describe('loading a dialect', () => {
         const { dialect, warnings } = loadDialect('t.yaml', text);
         expect(dialect === null).toBe(warnings.length > 0);
       }),
-      { numRuns: 1500 },
+      runs(1500),
     );
   });
 });

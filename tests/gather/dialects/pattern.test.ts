@@ -6,6 +6,7 @@ import { foldAscii, requiredLiterals } from '../../../src/gather/dialects/patter
 import { nativePattern } from '../../../src/gather/dialects/pattern/native.js';
 import { compilePattern, MatchBudget, PatternError } from '../../../src/gather/dialects/pattern/pattern.js';
 import { parsePattern } from '../../../src/gather/dialects/pattern/syntax.js';
+import { runs } from '../../support/runs.js';
 
 /** Random patterns over a small alphabet, so that random texts match them often. */
 const patterns = fc.letrec<{ node: string }>((tie) => ({
@@ -83,7 +84,7 @@ describe('patterns', () => {
           expect(found === null ? null : Array.from(found)).toEqual(engine === null ? null : capturesOf(engine, text));
         }
       }),
-      { numRuns: 3000 },
+      runs(3000),
     );
     expect(native).toBeGreaterThan(50);
   });
@@ -107,7 +108,7 @@ describe('patterns', () => {
           }
         },
       ),
-      { numRuns: 3000 },
+      runs(3000),
     );
     expect(required).toBeGreaterThan(50);
   });
@@ -218,7 +219,7 @@ describe('the search for literals', () => {
         expect(found).toEqual(expected.sort());
         expect(hits.positions.subarray(0, hits.count)).toEqual(hits.positions.slice(0, hits.count).sort());
       }),
-      { numRuns: 500 },
+      runs(500),
     );
   });
 });

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { monthNumber } from '../../../src/gather/dialects/time/month-names.js';
 import { newStamp, StampPattern, TIME_TOKENS, TimePatternError } from '../../../src/gather/dialects/time/stamp.js';
 import { zoneByName } from '../../../src/gather/dialects/time/zone.js';
+import { runs } from '../../support/runs.js';
 
 function read(pattern: string, text: string): { time: string; offset: number; rest: string } | null {
   const stamp = newStamp();
@@ -125,7 +126,7 @@ describe('time patterns', () => {
           }
         },
       ),
-      { numRuns: 1000 },
+      runs(1000),
     );
   });
 });

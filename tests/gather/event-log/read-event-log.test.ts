@@ -5,6 +5,7 @@ import { readEventLog } from '../../../src/gather/event-log/index.js';
 import type { LogRead } from '../../../src/gather/lines/log-read.js';
 import { EVENT_NAMES, hasField, type EventFields, type EventName, type FieldName } from '../../../src/model/index.js';
 import { utf16, withLog } from '../lines/support/temp-log.js';
+import { runs } from '../../support/runs.js';
 
 const read = (content: string | Uint8Array, train?: string): Promise<LogRead> =>
   withLog(content, (root, name) => readEventLog(root, name, train === undefined ? {} : { train }), 'heron.jsonl');
@@ -97,7 +98,7 @@ describe('the event log', () => {
           events.map((e) => JSON.parse(JSON.stringify(own(e))) as unknown),
         );
       }),
-      { numRuns: 50 },
+      runs(50),
     );
   });
 
@@ -201,7 +202,7 @@ describe('the event log', () => {
           log.lines - texts.filter((text) => text.trim() === '').length,
         );
       }),
-      { numRuns: 100 },
+      runs(100),
     );
   });
 });

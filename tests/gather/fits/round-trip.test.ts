@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { readHeader, readHeaderFrames } from '../../../src/gather/fits/index.js';
 import { type CardInput, writeExtension, writeFits, writeFz } from '../../support/fits-writer.js';
 import { FrameFolder, NOW_MS, onlyValue } from './header-files.js';
+import { runs } from '../../support/runs.js';
 
 const folder = new FrameFolder();
 
@@ -55,7 +56,7 @@ describe('what the writer writes the reader reads', () => {
           }
         }
       }),
-      { numRuns: 150 },
+      runs(150),
     );
   });
 
@@ -65,7 +66,7 @@ describe('what the writer writes the reader reads', () => {
         for (const bytes of [writeFits(input), writeExtension(input), writeFz(input)])
           expect(bytes.length % 2880).toBe(0);
       }),
-      { numRuns: 50 },
+      runs(50),
     );
   });
 
@@ -123,7 +124,7 @@ describe('frames read one after another', () => {
           expect(frames[index]).toEqual((await readHeaderFrames(folder.path, [name], options)).frames[0]);
         }
       }),
-      { numRuns: 100 },
+      runs(100),
     );
   });
 });
@@ -145,7 +146,7 @@ describe('nothing in a file can break the reading', () => {
   };
 
   it('whatever the bytes', async () => {
-    await fc.assert(fc.asyncProperty(fc.uint8Array({ maxLength: 9000 }), readAsFrame), { numRuns: 200 });
+    await fc.assert(fc.asyncProperty(fc.uint8Array({ maxLength: 9000 }), readAsFrame), runs(200));
   });
 
   it('whatever follows the first card, and whatever is in a gzip stream', async () => {
@@ -155,7 +156,7 @@ describe('nothing in a file can break the reading', () => {
       fc.asyncProperty(fc.constantFrom(first, gzip), fc.uint8Array({ maxLength: 9000 }), async (head, rest) => {
         await readAsFrame(Buffer.concat([head, rest]));
       }),
-      { numRuns: 200 },
+      runs(200),
     );
   });
 
@@ -201,7 +202,7 @@ describe('nothing in a file can break the reading', () => {
       fc.asyncProperty(fc.array(written, { maxLength: 40 }), async (cards) => {
         await readAsFrame(writeFits({ cards, width: 2, height: 2, bitpix: 8 }));
       }),
-      { numRuns: 400 },
+      runs(400),
     );
   });
 
@@ -242,7 +243,7 @@ describe('nothing in a file can break the reading', () => {
         if (at < bad.length) bad[at] = byte;
         await readAsFrame(bad);
       }),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 });

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readGuidingCsv, type GuidingRead } from '../../../src/gather/guiding-log/index.js';
 import { withLog } from '../lines/support/temp-log.js';
+import { runs } from '../../support/runs.js';
 
 const read = (content: string | Uint8Array): Promise<GuidingRead> => withLog(content, readGuidingCsv, 'guiding.csv');
 
@@ -72,7 +73,7 @@ describe('the guiding log', () => {
         expect(rows(quoted)).toEqual(rows(plain));
         expect(rows(plain).length).toBe(samples.length);
       }),
-      { numRuns: 60 },
+      runs(60),
     );
   });
 
@@ -120,7 +121,7 @@ describe('the guiding log', () => {
         const result = await read(texts.join('\n'));
         expect(result.understood).toBeLessThanOrEqual(result.lines);
       }),
-      { numRuns: 150 },
+      runs(150),
     );
   });
 });

@@ -9,6 +9,7 @@ import type { LogFile } from '../../../src/gather/lines/log-read.js';
 import { blockText, lineEnd, lineStart, MAX_LINE_BYTES, readLines } from '../../../src/gather/lines/read-lines.js';
 import { WarningTally } from '../../../src/gather/lines/warning-tally.js';
 import { utf16, withLog } from './support/temp-log.js';
+import { runs } from '../../support/runs.js';
 
 interface Lines extends LogFile {
   readonly texts: string[];
@@ -54,7 +55,7 @@ describe('reading a log as lines', () => {
           expect(result.numbers).toEqual(texts.map((_, i) => i + 1));
         },
       ),
-      { numRuns: 60 },
+      runs(60),
     );
   });
 
@@ -196,7 +197,7 @@ describe('reading a log as lines', () => {
           expect(result.texts.length).toBeGreaterThanOrEqual(result.lines);
         },
       ),
-      { numRuns: 150 },
+      runs(150),
     );
   });
 });

@@ -14,6 +14,7 @@ import { totalsTable } from '../../../src/report/html/view/totals.js';
 import type { Row } from '../../../src/report/html/view/table.js';
 import { namedNight, NIGHT_NAMES } from '../../support/nights.js';
 import { altered } from '../../support/altered.js';
+import { runs } from '../../support/runs.js';
 
 const context = (name: string) => viewContext(namedNight(name));
 
@@ -153,7 +154,7 @@ describe('the ledger', () => {
           expect(plain.reduce((sum, value) => sum + value, 0)).toBe(columnOf(view.table.foot ?? [], 1)[0]);
         },
       ),
-      { numRuns: 60 },
+      runs(60),
     );
   });
 

@@ -8,6 +8,7 @@ import { frameMeasurer } from '../../../src/stars/measure-frame.js';
 import { type FrameMeasurement, isMeasured } from '../../../src/stars/types.js';
 import { type CardInput, dataUnit, headerUnit, writeFits } from '../../support/fits-writer.js';
 import { tempFolder } from '../../support/temp-folder.js';
+import { runs } from '../../support/runs.js';
 
 const folder = tempFolder();
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -190,7 +191,7 @@ describe('damaged files never throw', () => {
           expect(isMeasured(result) || result.reason.length > 0).toBe(true);
         },
       ),
-      { numRuns: 300 },
+      runs(300),
     );
   });
 
@@ -210,7 +211,7 @@ describe('damaged files never throw', () => {
         const result = await measured(bytes);
         expect(isMeasured(result) || result.reason.length > 0).toBe(true);
       }),
-      { numRuns: 300 },
+      runs(300),
     );
     // Frames of 60 × 44 pixels: whatever the headers said, no great memory was asked for.
     expect(process.memoryUsage().arrayBuffers).toBeLessThan(200e6);
