@@ -10,6 +10,7 @@ const ALONE = [
   'tests/page/pdf.test.ts',
   'tests/page/share-pdf.test.ts',
   'tests/page/any-night.test.ts',
+  'tests/page/frame-counts.test.ts',
   'tests/page/progress.test.ts',
   'tests/hostile/**/*.test.ts',
 ];

@@ -6,8 +6,8 @@ import { join } from 'node:path';
 import { prepare, root } from './prepare.mjs';
 
 /** Read by the tests: `THOROUGH` by all (tests/support/runs.ts), the others by those that count nights and pairs. */
-const MANY = { THOROUGH: '1', CLOCK_NIGHTS: '25', UNRELATED_PAIRS: '1000' };
-const COUNTING = /support\/runs\.js'|process\.env\.(?:CLOCK_NIGHTS|UNRELATED_PAIRS)/;
+const MANY = { THOROUGH: '1', CLOCK_NIGHTS: '25', UNRELATED_PAIRS: '1000', PRINTED_NIGHTS: '12' };
+const COUNTING = /support\/runs\.js'|process\.env\.(?:CLOCK_NIGHTS|UNRELATED_PAIRS|PRINTED_NIGHTS)/;
 
 /** The test files in which anything is counted so. */
 const files = readdirSync(join(root, 'tests'), { recursive: true, encoding: 'utf8' })

@@ -31,18 +31,35 @@ export function lookAtFolder(root: string, { skip, untrusted }: Pick<GatherOptio
   };
 }
 
+/** The state of a night whose folder looks as it does, at an instant in UTC ms. */
+export type StateOfNight = (seen: FolderLook, nowMs: number) => Promise<NightState>;
+
 /**
- * Says how far the night is, by the site of the rig file or of the headers and the darkness the rig file asks for.
+ * Says how far the night is, by the site of the rig file or of the headers and the darkness the rig file asks for. The
+ * session is read again only where its files have changed.
  *
  * @throws ConfigError when the rig file cannot be used
  */
-export async function nightState(root: string, options: GatherOptions): Promise<NightState> {
+export function stateOfNight(root: string, options: Omit<GatherOptions, 'nowMs'>): StateOfNight {
+  let known: { readonly signature: string; readonly isDark: IsDark } | null = null;
+  return async ({ signature }, nowMs) => {
+    if (known?.signature !== signature) known = { signature, isDark: await darknessOf(root, { ...options, nowMs }) };
+    if (typeof known.isDark === 'string') return known.isDark;
+    return known.isDark(nowMs) ? 'dark' : 'light';
+  };
+}
+
+/** Whether it is dark at an instant, or why nobody can tell. */
+type IsDark = 'no-lights' | 'unknown-site' | ((nowMs: number) => boolean);
+
+async function darknessOf(root: string, options: GatherOptions): Promise<IsDark> {
   const session = await gatherSession(root, options);
   if (activeInstants(session).length === 0) return 'no-lights';
   const { site, darkness } = session.rig;
   if (site === null) return 'unknown-site';
-  const { nowMs } = options;
-  const around = interval(nowMs - 60_000, nowMs + 60_000);
-  const dark = darkStretches(makeSkyObserver(site), around, darkness).some((span) => contains(span, nowMs));
-  return dark ? 'dark' : 'light';
+  const observer = makeSkyObserver(site);
+  return (nowMs) => {
+    const around = interval(nowMs - 60_000, nowMs + 60_000);
+    return darkStretches(observer, around, darkness).some((span) => contains(span, nowMs));
+  };
 }

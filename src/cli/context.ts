@@ -1,4 +1,5 @@
 import type { Messages, Sink } from './messages.js';
+import type { WaitClock } from './wait.js';
 
 /** What a run of the program is given from outside: the process's own, or a test's. */
 export interface Surroundings {
@@ -8,6 +9,8 @@ export interface Surroundings {
   readonly env: Readonly<Record<string, string | undefined>>;
   /** The present, UTC ms. */
   readonly nowMs: number;
+  /** What `report --wait` passes the time by; the system's clock when absent. */
+  readonly waitClock?: WaitClock;
   /** Asks for an interruption to be reported once instead of ending the program; returns what takes that back. */
   readonly onInterrupt?: (onSignal: () => void) => () => void;
 }
@@ -19,6 +22,7 @@ export interface Context {
   readonly answer: (text: string) => void;
   /** The present, UTC ms. */
   readonly nowMs: number;
+  readonly waitClock?: WaitClock;
   readonly env: Surroundings['env'];
   readonly onInterrupt: NonNullable<Surroundings['onInterrupt']>;
   readonly version: string;

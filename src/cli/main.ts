@@ -25,12 +25,13 @@ import { programVersion } from './version.js';
  * @returns the exit code
  */
 export async function run(args: readonly string[], surroundings: Surroundings = thisProcess()): Promise<ExitCode> {
-  const { stdout, stderr, nowMs, env } = surroundings;
+  const { stdout, stderr, nowMs, env, waitClock } = surroundings;
   const context: Context = {
     messages: ({ quiet }) => new Messages(quiet ?? false, stdout, stderr),
     // Lines of an answer are kept; whatever else steers a terminal is not.
     answer: (text) => void stdout.write(text.split('\n').map(printable).join('\n')),
     nowMs,
+    ...(waitClock === undefined ? {} : { waitClock }),
     env,
     onInterrupt: surroundings.onInterrupt ?? (() => () => {}),
     version: programVersion(),

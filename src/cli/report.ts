@@ -98,7 +98,7 @@ export function addReport(program: Command, context: Context): void {
       const skip = archive === undefined ? [out] : [out, archive];
       // After a night of waiting the present is another.
       const present = options.wait
-        ? { ...context, nowMs: await waitFor(source, { ...options, skip }, messages) }
+        ? { ...context, nowMs: await waitFor(source, { ...options, skip }, context, messages) }
         : context;
       const { writeReports } = await import('../pipeline.js');
       const { nights, warnings } = await nightsOf(
@@ -164,16 +164,17 @@ export function addReport(program: Command, context: Context): void {
 async function waitFor(
   source: NightSource,
   { rig, untrusted, skip }: Pick<ReportOptions, 'rig' | 'untrusted'> & { readonly skip: readonly string[] },
+  context: Context,
   messages: Messages,
 ): Promise<number> {
   if (source.kind !== 'session') throw new UsageError('--wait wants a session folder; the night of a record is over');
-  const { lookAtFolder, nightState } = await import('../night-end.js');
+  const { lookAtFolder, stateOfNight } = await import('../night-end.js');
   const { nightOver, systemClock } = await import('./wait.js');
   const reading = { skip, untrusted, ...(rig === undefined ? {} : { rigFile: resolve(rig) }) };
   return nightOver({
-    clock: systemClock,
+    clock: context.waitClock ?? systemClock,
     look: () => lookAtFolder(source.folder, reading),
-    state: (nowMs) => nightState(source.folder, { ...reading, nowMs }),
+    state: stateOfNight(source.folder, reading),
     onWait: (what) => messages.note(`waiting for ${what}`),
   });
 }

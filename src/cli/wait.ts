@@ -21,7 +21,7 @@ export interface WaitClock {
 export interface Watch {
   readonly clock: WaitClock;
   look(): FolderLook;
-  state(nowMs: number): Promise<NightState>;
+  state(seen: FolderLook, nowMs: number): Promise<NightState>;
   /** Called once for each thing that is being waited for. */
   readonly onWait?: (what: string) => void;
 }
@@ -51,7 +51,7 @@ export async function nightOver({ clock, look, state, onWait }: Watch): Promise<
     if (nowMs - changedMs < QUIET_MS || seen.files === 0) {
       tell(seen.files === 0 ? 'the first file' : 'the last file');
     } else {
-      const now = await state(nowMs);
+      const now = await state(seen, nowMs);
       // Without a site, quiet is all there is to go by.
       if (now === 'light' || now === 'unknown-site') return nowMs;
       tell(now === 'dark' ? 'dawn' : 'the first light frame');

@@ -108,8 +108,8 @@ function counsel(
     };
   return {
     advice:
-      `Try this: ${inSentence(best.title)}. Replayed so, the night keeps ${duration(best.gain.meanMs)} more on ` +
-      `all trains together.${darksSentence(best)} ${general}`,
+      `Try this: ${inSentence(best.title)}. Replayed with that rule, the night keeps ${duration(best.gain.meanMs)} ` +
+      `more on all trains together.${darksSentence(best)} ${general}`,
     ...(best.newDarks.length > 0 ? { newDarks: best.newDarks } : {}),
     winMs: Math.round(Math.min(beyondUsualMs, best.gain.meanMs * share)),
   };

@@ -81,11 +81,11 @@ export const largerStars: FindingModule<{ readonly ratio: number; readonly minim
 };
 
 function describe({ large, best }: Pair): string {
-  const by = large.sized[0]?.by === 'pixels' ? 'measured in the pixels' : 'as the headers have them';
+  const by = large.sized[0]?.by === 'pixels' ? 'measured in the pixels' : 'sizes from the headers';
   return (
     `${large.filter}: ${large.arcsec.toFixed(1)}″ on ${large.train} against ${best.arcsec.toFixed(1)}″ on ` +
-    `${best.train} (medians of ${counted(large.sized.length, 'frame')} and ${best.sized.length}, brought to the ` +
-    `zenith by the air mass, ${by})`
+    `${best.train} (medians of ${counted(large.sized.length, 'frame')} and ${best.sized.length}, scaled to the ` +
+    `zenith by air mass, ${by})`
   );
 }
 

@@ -66,7 +66,7 @@ export const overdueFocus: FindingModule<{ readonly growth: number }> = {
           ...firstOf(own.map((o) => describe(o, night))),
           ...(costMs > 0
             ? [
-                'the cost is that to point sources, by the square of the stars’ size',
+                'the cost is counted for point sources, by the square of the stars’ size',
                 `recoverable: that, less growth below ${percent(growth)}, which stays, and the time of ` +
                   `${counted(win.refocuses, 'refocus', 'refocuses')}, ${duration(win.spentMs)} on all trains together`,
               ]

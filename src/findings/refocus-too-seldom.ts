@@ -60,7 +60,7 @@ export const refocusTooSeldom: FindingModule<{
           frames: frames.length,
           evidence: [
             ...firstOf(stretches.map((s) => describe(s, night))),
-            'the cost is that to point sources, by the square of the stars’ size; growth that the air mass ' +
+            'the cost is counted for point sources, by the square of the stars’ size; growth that the air mass ' +
               'explains is left out',
             `recoverable: that, less growth below ${percent(growth)}, which stays, and the time of ` +
               `${counted(win.refocuses, 'refocus', 'refocuses')}, ${duration(win.spentMs)} on all trains together`,

@@ -87,7 +87,7 @@ function subOutside({ id, usualMs, longestSub }: TrainCourse, seconds: number): 
   const ratio = (seconds * 1000) / usualMs;
   return [
     ...(Math.abs(Math.log(ratio)) > Math.log(EXPOSURE_REACH) + 1e-9
-      ? [`changes ${id}’s subs by more than half, and the minutes do not tell whether sky and read noise allow it`]
+      ? [`changes ${id}’s subs by more than half, and minutes alone do not say whether sky and read noise allow it`]
       : []),
     ...(longestSub && ratio > 1 && seconds * 1000 > longestSub.ms ? [`on ${id} ${longestSub.why}`] : []),
   ];

@@ -116,9 +116,7 @@ function focusAndGuiding({ rules, trains }: Course): Question[] {
             short: 'guide scope',
             settings: [{ key: 'guiding', how: 'guide-scope' }],
             handsOn: true,
-            note:
-              'A guide scope sees none of the flexure between itself and the telescopes, which the replay does ' +
-              'not know either.',
+            note: 'A guide scope cannot see flexure between itself and the telescopes; the replay leaves that out.',
           },
         ];
   return [...together, ...scope];

@@ -55,10 +55,11 @@ export function exactDuration(ms: number): string {
   return m > 0 ? `${m} min ${two(s)} s` : `${s} s`;
 }
 
-/** A gain in whole minutes with its sign: `+34 min`, `−12 min`, `0 min`. */
-export function signedMinutes(ms: number): string {
+/** A gain with its sign, known to no more than a minute: `+34 min`, `−12 min`, `0 min`, `+2.3 h`. */
+export function signedDuration(ms: number): string {
   const minutes = Math.round(ms / MINUTE);
-  return `${minutes > 0 ? '+' : minutes < 0 ? '−' : ''}${Math.abs(minutes)} min`;
+  const size = Math.abs(minutes) < 60 ? `${Math.abs(minutes)} min` : `${(Math.abs(ms) / HOUR).toFixed(1)} h`;
+  return `${minutes > 0 ? '+' : minutes < 0 ? '−' : ''}${size}`;
 }
 
 /** A whole number with thin groups of thousands: `12 400`. */

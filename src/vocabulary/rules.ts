@@ -51,8 +51,8 @@ export const RULES = {
     unit: 's',
     decimals: 1,
     of: 'duration',
-    meaning: 'guiding off for no longer than this is not noticed',
-    brief: 'seconds without guiding that are not noticed at all',
+    meaning: 'guiding off for no longer than this is ignored',
+    brief: 'seconds without guiding that are ignored',
   },
   roughGuidingPixels: {
     key: 'roughGuiding',
@@ -75,7 +75,7 @@ export const RULES = {
     unit: '',
     decimals: 2,
     of: 'displacement',
-    meaning: 'elongation that a movement draws: below this the interruption is cleared, above it doubtful',
+    meaning: 'elongation of the stars by a movement: below this the interruption is cleared, above it doubtful',
     brief: 'elongation drawn by a movement: below it cleared, above it doubtful',
   },
   displacementLost: {
@@ -87,7 +87,7 @@ export const RULES = {
     unit: '',
     decimals: 2,
     of: 'displacement',
-    meaning: 'elongation that a movement draws above this: lost',
+    meaning: 'elongation of the stars by a movement: above this lost',
     brief: 'elongation drawn by a movement: above it lost',
   },
   ...PIXEL_RULES,

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { LOOK_EVERY_MS, nightOver, PATIENCE_MS, QUIET_MS, type Watch } from '../../src/cli/wait.js';
-import { lookAtFolder, nightState, type FolderLook, type NightState } from '../../src/night-end.js';
+import { lookAtFolder, stateOfNight, type FolderLook, type NightState } from '../../src/night-end.js';
 import { appendFileSync, mkdirSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -25,7 +25,7 @@ function watch(folder: (nowMs: number) => FolderLook, sky: (nowMs: number) => Ni
       },
     },
     look: () => folder(nowMs),
-    state: (at) => Promise.resolve(sky(at)),
+    state: (_seen, at) => Promise.resolve(sky(at)),
     onWait: (what) => told.push(what),
   };
   return { made, told };
@@ -110,6 +110,6 @@ describe('what is watched', () => {
     ['2026-10-15T05:00:00Z', 'dark'],
     ['2026-10-15T05:30:00Z', 'light'],
   ] as const)('knows the Sun at the sample’s site at %s', async (at, state) => {
-    expect(await nightState(SAMPLE, { nowMs: Date.parse(at) })).toBe(state);
+    expect(await stateOfNight(SAMPLE, {})(lookAtFolder(SAMPLE, {}), Date.parse(at))).toBe(state);
   });
 });

@@ -43,7 +43,7 @@ describe('waiting for dithers', () => {
   it('names what the replay found best, and wins no more than that', () => {
     const night = apart();
     const [finding] = found(ditherWait, { ...night, replay: replayNight(night) });
-    expect(finding?.advice).toMatch(/Replayed so, the night keeps [\d.]+ (?:s|min|h)(?: \d\d s)? more/);
+    expect(finding?.advice).toMatch(/Replayed with that rule, the night keeps [\d.]+ (?:s|min|h)(?: \d\d s)? more/);
     expect(finding?.winMs).toBeLessThanOrEqual(finding?.costMs ?? 0);
     expect(finding?.winMs).toBeGreaterThan(0);
   });

@@ -1,4 +1,4 @@
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -94,6 +94,58 @@ describe('nightledger report --archive', () => {
       expect(text).not.toContain('report.html');
       expect(text).not.toContain('40.42');
     }
+  });
+});
+
+describe('the first screen of a night that goes into an archive', () => {
+  const archive = join(folder, 'autumn');
+  /** Label and value of each goal bar of the reported page. */
+  const barsOf = (out: string): string[] => {
+    const html = readFileSync(join(folder, out, 'report.html'), 'utf8');
+    const lines = /<div class="goals-tonight".*?<\/div>\n?<\/section>/s.exec(html)?.[0] ?? '';
+    return [...lines.matchAll(/<dt>(.*?)<\/dt><dd>(.*?)<\/dd>/g)].map(([, label, value]) => `${label}: ${value}`);
+  };
+  /** Hours kept of NGC 281 through a filter, by the records themselves. */
+  const keptHours = (filter: string, records: readonly string[]): number =>
+    records
+      .flatMap((path) => (json(path) as { totals: Total[] }).totals)
+      .filter((total) => total.target === 'NGC 281' && total.filter === filter)
+      .reduce((sum, { seconds }) => sum + seconds.kept / 3600, 0);
+  interface Total {
+    readonly target: string;
+    readonly filter: string;
+    readonly seconds: { readonly kept: number };
+  }
+  const again = (out: string) =>
+    nightledger('report', 'night/night.json', '--out', out, '--no-pdf', '--archive', archive);
+
+  it('counts the nights before it, not those after it, towards the goals of the archive', async () => {
+    expect(barsOf('night').join('; ')).toMatch(/^Ha: 5\.8 h of 12\.0 h, 48 %;/);
+    cpSync(sampleFolder('autumn-archive'), archive, { recursive: true });
+    expect((await again('with-archive')).status).toBe(0);
+    const before = ['2026-09-27', '2026-10-02'].map((date) => join(archive, `${date}.json`));
+    for (const [filter, goal] of [
+      ['Ha', 20],
+      ['OIII', 25],
+      ['SII', 20],
+    ] as const) {
+      const own = keptHours(filter, [join(folder, 'night/night.json')]);
+      const all = own + keptHours(filter, before);
+      const added = filter === 'SII' ? '' : `, +${own.toFixed(1)} h`;
+      expect(barsOf('with-archive')).toContain(
+        `${filter}${added}: ${all.toFixed(1)} h of ${goal}.0 h, ${Math.round((100 * all) / goal)} %`,
+      );
+    }
+  });
+
+  it('counts the night once where it is in the archive already, and alone where the goals cannot be read', async () => {
+    expect((await again('once-more')).status).toBe(0);
+    expect(barsOf('once-more')).toEqual(barsOf('with-archive'));
+    writeFileSync(join(archive, 'goals.yaml'), 'targets: [ { name: 12');
+    const run = await again('bad-goals');
+    expect(run.status).toBe(0);
+    expect(run.stderr).toContain('goals count this night alone');
+    expect(barsOf('bad-goals')).toEqual(barsOf('night'));
   });
 });
 

@@ -1,4 +1,5 @@
 /** The program called as a function, as a shell would call it: arguments and a working folder in, exit code and text out. */
+import type { Surroundings } from '../../src/cli/context.js';
 import { run } from '../../src/cli/main.js';
 import { TEST_NOW_MS } from './sample-night.js';
 
@@ -13,7 +14,16 @@ export interface Ran {
  *
  * @param folder the working folder meanwhile; relative paths among the arguments start there
  */
-export async function nightledgerIn(folder: string, ...args: readonly string[]): Promise<Ran> {
+export function nightledgerIn(folder: string, ...args: readonly string[]): Promise<Ran> {
+  return nightledgerAt({}, folder, ...args);
+}
+
+/** {@link nightledgerIn}, with a clock of the caller's. */
+export async function nightledgerAt(
+  clock: Partial<Pick<Surroundings, 'nowMs' | 'waitClock'>>,
+  folder: string,
+  ...args: readonly string[]
+): Promise<Ran> {
   const written = { stdout: '', stderr: '' };
   const sink = (name: keyof typeof written) => ({
     write(text: string) {
@@ -28,6 +38,7 @@ export async function nightledgerIn(folder: string, ...args: readonly string[]):
       stderr: sink('stderr'),
       env: process.env,
       nowMs: TEST_NOW_MS,
+      ...clock,
     });
     return { status, ...written };
   } finally {

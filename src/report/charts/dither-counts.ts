@@ -1,10 +1,9 @@
-import { isReplayed, listed, signedMinutes, type Night } from '../../model/index.js';
+import { isReplayed, listed, signedDuration, type Night } from '../../model/index.js';
 import { font, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
 import { ink } from './inks.js';
+import { gainUnit } from '../text/gain.js';
 import { whiskers } from './whiskers.js';
-
-const MINUTE = 60_000;
 
 export const ditherCounts: Chart = {
   id: 'dither-counts',
@@ -17,7 +16,8 @@ export const ditherCounts: Chart = {
     const counts = night.replay.whatIfs
       .filter((w) => w.group === 'dither-every')
       .map((w, index) => ({ frames: index + 1, gain: w.gain }));
-    const minutes = counts.map(({ gain }) => gain.meanMs / MINUTE);
+    const unit = gainUnit(counts.map(({ gain }) => gain));
+    const values = counts.map(({ gain }) => gain.meanMs / unit.ms);
     return {
       config: {
         type: 'bar',
@@ -26,16 +26,16 @@ export const ditherCounts: Chart = {
           datasets: [
             {
               label: 'gain',
-              data: minutes,
+              data: values,
               barThickness: context.size === 'wide' ? 30 : 15,
-              backgroundColor: minutes.map((value) => ink(value < 0 ? 'loss' : 'account-kept')),
+              backgroundColor: values.map((value) => ink(value < 0 ? 'loss' : 'account-kept')),
               borderWidth: 0,
             },
           ],
         },
         plugins: [
           whiskers(
-            counts.map(({ gain }) => ({ low: gain.lowMs / MINUTE, high: gain.highMs / MINUTE })),
+            counts.map(({ gain }) => ({ low: gain.lowMs / unit.ms, high: gain.highMs / unit.ms })),
             'y',
           ),
         ],
@@ -57,10 +57,10 @@ export const ditherCounts: Chart = {
                 padding: 2,
               },
             },
-            y: valueScale('gain, minutes', {
-              digits: 0,
-              suggestedMin: Math.min(0, ...counts.map(({ gain }) => gain.lowMs)) / MINUTE,
-              suggestedMax: Math.max(0, ...counts.map(({ gain }) => gain.highMs)) / MINUTE,
+            y: valueScale(`gain, ${unit.name}`, {
+              digits: unit.digits,
+              suggestedMin: Math.min(0, ...counts.map(({ gain }) => gain.lowMs)) / unit.ms,
+              suggestedMax: Math.max(0, ...counts.map(({ gain }) => gain.highMs)) / unit.ms,
             }),
           },
         },
@@ -68,7 +68,7 @@ export const ditherCounts: Chart = {
       heightPx: context.size === 'wide' ? 230 : 220,
       altText:
         'Gain in kept integration when dithering every so many frames: ' +
-        `${listed(counts.map(({ frames, gain }) => `${frames}: ${signedMinutes(gain.meanMs)}`))}.`,
+        `${listed(counts.map(({ frames, gain }) => `${frames}: ${signedDuration(gain.meanMs)}`))}.`,
       table: null,
     };
   },

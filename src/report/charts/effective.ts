@@ -75,8 +75,8 @@ export const effective: Chart = {
     );
     const title =
       context.size === 'wide'
-        ? 'hours: solid is effective, hatched lost to air and read noise, in the Moon’s colour to the Moon'
-        : 'hours: solid effective, hatched lost';
+        ? 'hours; solid: effective, hatched: lost to air and read noise, or to moonlight in the Moon’s colour'
+        : 'hours; solid: effective, hatched: lost';
     return {
       config: {
         type: 'bar',

@@ -1,5 +1,5 @@
-import { isReplayed, listed, signedMinutes, type Night, type WhatIf } from '../../model/index.js';
-import { gainRange } from '../text/gain.js';
+import { isReplayed, listed, signedDuration, type Night, type WhatIf } from '../../model/index.js';
+import { gainRange, gainUnit } from '../text/gain.js';
 import { cutToWidth } from '../timeline/scale.js';
 import { directLabels, type DirectLabel } from './annotations.js';
 import { font, TEXT_PX, valueScale } from './axes.js';
@@ -7,7 +7,6 @@ import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
 import { ink } from './inks.js';
 import { whiskers } from './whiskers.js';
 
-const MINUTE = 60_000;
 const NAME_PX = { wide: 300, narrow: 130 } as const;
 
 export const replayGains: Chart = {
@@ -25,18 +24,19 @@ export const replayGains: Chart = {
       ...whatIfs.filter((w) => w.group !== 'dither-every'),
     ];
     if (shown.length === 0) return { missing: 'there is nothing to change on one train but the dithers' };
-    const minutes = shown.map(({ gain }) => gain.meanMs / MINUTE);
+    const unit = gainUnit(shown.map(({ gain }) => gain));
+    const values = shown.map(({ gain }) => gain.meanMs / unit.ms);
     // Figures stand right of bar and whisker, clear of both.
     const labels = shown.map(
       ({ gain }, index): DirectLabel => ({
-        x: Math.max(0, gain.meanMs, gain.highMs) / MINUTE,
+        x: Math.max(0, gain.meanMs, gain.highMs) / unit.ms,
         y: index,
-        text: signedMinutes(gain.meanMs),
-        colour: Math.round(gain.meanMs / MINUTE) < 0 ? 'loss' : 'ink',
+        text: signedDuration(gain.meanMs),
+        colour: gain.meanMs < 0 && signedDuration(gain.meanMs) !== signedDuration(0) ? 'loss' : 'ink',
         dx: 7,
       }),
     );
-    const colours = minutes.map((value) => ink(value < 0 ? 'loss' : 'account-kept'));
+    const colours = values.map((value) => ink(value < 0 ? 'loss' : 'account-kept'));
     return {
       config: {
         type: 'bar',
@@ -44,11 +44,11 @@ export const replayGains: Chart = {
           labels: shown.map(({ title, short }) =>
             cutToWidth(context.size === 'wide' ? title : short, NAME_PX[context.size], TEXT_PX),
           ),
-          datasets: [{ label: 'gain', data: minutes, barThickness: 13, backgroundColor: colours, borderWidth: 0 }],
+          datasets: [{ label: 'gain', data: values, barThickness: 13, backgroundColor: colours, borderWidth: 0 }],
         },
         plugins: [
           whiskers(
-            shown.map(({ gain }) => ({ low: gain.lowMs / MINUTE, high: gain.highMs / MINUTE })),
+            shown.map(({ gain }) => ({ low: gain.lowMs / unit.ms, high: gain.highMs / unit.ms })),
             'x',
           ),
           directLabels(labels),
@@ -62,12 +62,12 @@ export const replayGains: Chart = {
             x: {
               ...valueScale(
                 context.size === 'wide'
-                  ? 'gain, minutes of all trains together; whiskers: 10 to 90 % of the runs'
-                  : 'gain, minutes',
+                  ? `gain, ${unit.name} of all trains together; whiskers: 10 to 90 % of the runs`
+                  : `gain, ${unit.name}`,
                 {
-                  digits: 0,
-                  suggestedMin: (Math.min(0, ...shown.map(({ gain }) => gain.lowMs)) / MINUTE) * 1.04,
-                  suggestedMax: Math.max(0, ...shown.map(({ gain }) => gain.highMs)) / MINUTE,
+                  digits: unit.digits,
+                  suggestedMin: (Math.min(0, ...shown.map(({ gain }) => gain.lowMs)) / unit.ms) * 1.04,
+                  suggestedMax: Math.max(0, ...shown.map(({ gain }) => gain.highMs)) / unit.ms,
                 },
               ),
               position: 'bottom',
@@ -85,7 +85,7 @@ export const replayGains: Chart = {
         [...shown]
           .sort((a, b) => b.gain.meanMs - a.gain.meanMs)
           .slice(0, 4)
-          .map((w) => `${w.title} ${signedMinutes(w.gain.meanMs)} (${gainRange(w.gain)})`),
+          .map((w) => `${w.title} ${signedDuration(w.gain.meanMs)} (${gainRange(w.gain)})`),
       )}.`,
       table: null,
     };

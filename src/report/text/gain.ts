@@ -1,7 +1,30 @@
-import { signedMinutes, type ReplayGain } from '../../model/index.js';
+import { signedDuration, type ReplayGain } from '../../model/index.js';
 
-/** The spread of a gain: `+29 to +39 min`, and one figure where it rounds to one. */
+const MINUTE = 60_000;
+const HOUR = 60 * MINUTE;
+/** Axes that reach further count hours. */
+const MOST_MINUTES = 120;
+
+/** The spread of a gain: `+29 to +39 min`, `+48 min to +1.1 h`, and one figure where it rounds to one. */
 export function gainRange({ lowMs, highMs }: ReplayGain): string {
-  const [low, high] = [signedMinutes(lowMs), signedMinutes(highMs)];
-  return low === high ? low : `${low.replace(' min', '')} to ${high}`;
+  const [low, high] = [signedDuration(lowMs), signedDuration(highMs)];
+  if (low === high) return low;
+  const shared = [' min', ' h'].find((unit) => low.endsWith(unit) && high.endsWith(unit));
+  return `${shared === undefined ? low : low.slice(0, -shared.length)} to ${high}`;
+}
+
+/** What an axis of gains counts. */
+export interface GainUnit {
+  readonly ms: number;
+  /** The unit's name in full. */
+  readonly name: 'minutes' | 'hours';
+  readonly digits: 0 | 1;
+}
+
+/** The unit for an axis on which these gains stand: minutes, or hours where minutes would be long figures. */
+export function gainUnit(gains: readonly ReplayGain[]): GainUnit {
+  const widest = Math.max(0, ...gains.flatMap(({ lowMs, highMs }) => [Math.abs(lowMs), Math.abs(highMs)]));
+  return widest > MOST_MINUTES * MINUTE
+    ? { ms: HOUR, name: 'hours', digits: 1 }
+    : { ms: MINUTE, name: 'minutes', digits: 0 };
 }

@@ -11,7 +11,7 @@ describe('the chart of dither counts', () => {
     expect(drawing.config.data.labels).toEqual(Array.from({ length: 12 }, (_, i) => String(i + 1)));
     // The night dithers every third frame of the pilot: there the gain is nothing.
     expect(drawing.config.data.datasets[0]?.data[2]).toBe(0);
-    expect(drawing.altText).toMatch(/1: −\d+ min, 2: .*and 12: /);
+    expect(drawing.altText).toMatch(/1: −\d+\.\d h, 2: .*and 12: /);
   });
 
   it('says what is missing', () => {

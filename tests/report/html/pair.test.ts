@@ -20,7 +20,7 @@ describe('the section of the pair’s pointing', () => {
 
   it('tells geometry, drift, rotation and dithers', () => {
     const view = pairView(viewContext(pointed(namedNight('twin-night'))));
-    expect(texts(view?.fields[0]?.table)).toContain('Centres apart | 90″ | centres together: nothing');
+    expect(texts(view?.fields[0]?.table)).toContain('Centres apart | 90″ | centres together: no more common field');
     // Heron's middle lies 90″ from wren's, the target within 40″ of it: 90″ are 69.6 px of 1.2926″, at 2.4° from −x.
     expect(texts(view?.fields[0]?.table)).toContain('Target in heron | 40″ from the centre, by the header | ');
     expect(texts(view?.fields[0]?.table)).toContain(

@@ -166,12 +166,30 @@ export const NIGHTS: Readonly<Record<string, NamedScenario>> = {
   'no-frames': night(TWIN, { targets: TWIN_TARGETS, hasFrames: false, hasCalibration: false }),
 };
 
+/** How many frames, and of how many trains: about as many, for pauses and clouds take some. */
+const frameCount = (frames: number, trains: 1 | 2 | 3): NamedScenario => {
+  const base = frames < 100 ? { ...THREE_TRAINS, ...QUIET, end: TWO_HOURS.end } : THREE_TRAINS;
+  const hours = (Date.parse(base.end) - Date.parse(base.begin)) / 3_600_000;
+  const seconds = Math.max(20, Math.round((hours * 3600 * trains) / frames) - 8);
+  const happening = subsOf(base, seconds, frames < 100 ? 1 : Math.ceil(300 / seconds));
+  return night({ ...happening, trains: happening.trains.slice(0, trains) }, { targets: [IC_1396] });
+};
+const FRAME_COUNTS: Readonly<Record<string, NamedScenario>> = Object.fromEntries(
+  ([20, 300, 900] as const).flatMap((frames) =>
+    ([1, 2, 3] as const).map((trains) => [`${frames}-frames-${trains}-trains`, frameCount(frames, trains)] as const),
+  ),
+);
+
+/** Names of the nights that vary in frames and trains alone. */
+export const FRAME_COUNT_NAMES = Object.keys(FRAME_COUNTS);
+
 /**
  * Nights by how many frames they have, for what grows with them: print and the page's size. The longest has three
  * trains, nine hundred frames, long names and fourteen hours in one. The gallery and the tests of every night pass them
  * over.
  */
 export const COUNTED: Readonly<Record<string, NamedScenario>> = {
+  ...FRAME_COUNTS,
   longest: night(LONGEST, {
     site: {
       ...NORTHERN_LEDGE,

@@ -94,8 +94,8 @@ export function byDisplacement(displacement: Displacement | null, rules: Rules):
 /** The figure and its limits, for evidence. */
 export function drawnText({ drawn, atMost, isSeen }: Displacement, rules: Rules): string {
   const figure = isSeen
-    ? `the movement draws an elongation of ${decimal(drawn, 2)} on this train`
-    : `no guiding sample stands out; what may hide in their jitter draws an elongation of ${decimal(atMost, 2)} ` +
+    ? `the movement elongates stars by ${decimal(drawn, 2)} on this train`
+    : `no guiding sample stands out; what may hide in their jitter elongates stars by ${decimal(atMost, 2)} ` +
       'at most on this train';
   return (
     `${figure}: doubtful above ${decimal(rules.displacementDoubtful, 2)}, lost above ` +

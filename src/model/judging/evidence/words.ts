@@ -30,7 +30,7 @@ export function clearedText(what: string, around: Surroundings, by: EvidenceKind
         (starsAreRound(around, around.rules) ? 'round' : 'as on the other frames') +
         ': ' +
         `${shapeText(around)}`
-    : `${what}, but the movement draws an elongation of ${decimal(around.displacement?.atMost, 3)} at most on ` +
+    : `${what}, but the movement elongates stars by ${decimal(around.displacement?.atMost, 3)} at most on ` +
         `this train, below ${displacementLimit(around.rules)}`;
 }
 

@@ -95,7 +95,7 @@ function smearText({ night }: ViewContext): string {
   const shape =
     elongation === undefined || elongation < 0.01
       ? ''
-      : `, enough to draw a star of that frame’s size out by ${decimal(elongation * 100, 0)} %`;
+      : `, enough to elongate a star of that frame’s size by ${decimal(elongation * 100, 0)} %`;
   return (
     `${drawn.length} of ${trails.length} frames show a drift beyond the guiding’s own noise; the longest trail ` +
     `is ${decimal(trailArcsec, 1)}″${pixels} in a frame of ${longest.frame.train}${shape}.`

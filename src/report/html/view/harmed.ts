@@ -111,12 +111,11 @@ export function harmedTable(context: ViewContext): Harmed | null {
   if (runs.length === 0) return null;
   const shown = runs.slice(0, MOST_LISTED);
   const cut = framesIn(runs.slice(MOST_LISTED)).length;
+  const more = cut === 0 ? '' : `; the first ${framesIn(shown).length}, ${counted(cut, 'more', 'more')} in frames.csv`;
   return {
     framesOfRows: shown.map(({ frames }) => frames.length),
     table: {
-      caption:
-        'Lost and doubtful frames with their ' +
-        `causes${cut > 0 ? `; the first ${framesIn(shown).length}, ${counted(cut, 'more', 'more')} in frames.csv` : ''}`,
+      caption: `Lost and doubtful frames with their causes${more}`,
       name: 'harmed',
       sortable: true,
       columns: [

@@ -5,7 +5,7 @@ import {
   groupBy,
   isReplayed,
   listed,
-  signedMinutes,
+  signedDuration,
   UNKNOWN,
   type Replay,
   type ReplayOutcome,
@@ -85,7 +85,7 @@ function row(whatIf: WhatIf, ids: readonly string[]): Row {
     id: `replay-${whatIf.id}`,
     cells: [
       words(`${title}${remarks(whatIf)}`, { header: true }),
-      figures(signedMinutes(gain.meanMs), gain.meanMs, gain.highMs < 0 ? { className: 'v-missing' } : {}),
+      figures(signedDuration(gain.meanMs), gain.meanMs, gain.highMs < 0 ? { className: 'v-missing' } : {}),
       figures(gainRange(gain), gain.meanMs),
       ...outcomeCells(outcome, ids),
     ],
@@ -174,7 +174,7 @@ export function replayView({ night }: ViewContext): ReplayView {
     trust: trustSentence(replay),
     best: best && {
       title: `${best.title}${remarks(best)}`,
-      gain: `${signedMinutes(best.gain.meanMs)} (${gainRange(best.gain)})`,
+      gain: `${signedDuration(best.gain.meanMs)} (${gainRange(best.gain)})`,
       settings: best.settings.map((s) => `--set ${s}`).join(' '),
       caution: best.handsOn ? CAUTION : '',
     },

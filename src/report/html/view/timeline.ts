@@ -81,7 +81,7 @@ const LINES = {
   settle: 'settling',
   guiding: 'guiding',
   off: 'guiding off during a sub',
-  tie: 'from readiness to the move; heavy: the holder',
+  tie: 'from ready to the mount’s move; heavy: the train waited for',
 } as const;
 
 /** A name for every mark that this night's timeline has, and for no other. */

@@ -5,7 +5,7 @@ export const LIMITS: readonly string[] = [
     'published step 10° from the Moon. It is not photometry.',
   'Cloud and haze count where the flux of the stars was measured. Elsewhere the air is taken to be clear; nothing is ' +
     'concluded about transparency from the brightness of the sky.',
-  'Twilight and a site’s lamps are not in it either, but for the lamps’ part in the dark sky’s brightness.',
+  'Twilight is left out, and so are a site’s lamps, except for their share in the brightness of the dark sky.',
   'Without read noise and the sky in electrons, the sky is taken to be all the noise. Read noise hides part of ' +
     'what moonlight does, so that moonlit subs are then worth a little more than stated.',
   'Seeing is left out: it matters to stars and small things, not to wide nebulae.',

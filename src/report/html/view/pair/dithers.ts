@@ -10,21 +10,23 @@ export function ditherSizesTable({ night }: ViewContext): Table | null {
   );
   if (rows.length === 0) return null;
   return {
-    caption: 'Dithers as they came out, px of each train; asked: px of the guide camera; medians',
+    caption:
+      'Dithers as they came out, px of each train; asked: px of the guide camera; medians. Drift: how far the places ' +
+      'wander one way, and their scatter about it',
     name: 'dither-sizes',
     columns: [
       column('Target'),
       column('Train'),
       column('Places', 'figures'),
       column('Asked', 'figures'),
-      column('Got', 'figures'),
-      column('Got ″', 'figures'),
-      column('Nearest', 'figures'),
-      column('Least', 'figures'),
+      column('Moved', 'figures'),
+      column('Moved ″', 'figures'),
+      column('To the nearest', 'figures'),
+      column('Closest two', 'figures'),
       column('Repeats', 'figures'),
-      column('One way', 'figures'),
-      column('Around it', 'figures'),
-      column('Times by'),
+      column('Drift', 'figures'),
+      column('Scatter', 'figures'),
+      column('Times from'),
     ],
     rows,
   };

@@ -129,7 +129,7 @@ export function rotationTable({ night }: ViewContext): Table | null {
   if (known.length === 0) return null;
   return {
     caption:
-      'Rotation of the field: what it draws in the corner on a sub, and the least error of the polar axis that ' +
+      'Rotation of the field: its trail in the corner of a sub, and the least error of the polar axis that ' +
       'explains it',
     name: 'rotation',
     columns: [

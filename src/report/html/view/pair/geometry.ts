@@ -23,7 +23,7 @@ export function geometryTable(pair: PairPointing, first: TrainPointing, second: 
   return {
     caption: `How the fields of ${a} and ${b} lie on each other`,
     name: 'geometry',
-    columns: [column('What'), column('Found'), column('Gain')],
+    columns: [column('What'), column('Found'), column('What a change would add')],
     rows: [
       row('Common field', shares(overlapPercent, trains)),
       row(
@@ -52,7 +52,7 @@ function shares({ a, b }: Overlap, [first, second]: PairPointing['trains']): str
 /** What a change adds to the common field, in points of each train's own. */
 function gain(before: Overlap, after: Overlap, [first, second]: PairPointing['trains']): string {
   const more = { a: after.a - before.a, b: after.b - before.b };
-  if (Math.max(more.a, more.b) < 0.05) return 'nothing';
+  if (Math.max(more.a, more.b) < 0.05) return 'no more common field';
   return `${signed(more.a)} % of ${first}, ${signed(more.b)} % of ${second}`;
 }
 
