@@ -72,6 +72,25 @@ describe('the guess at a time pattern', () => {
     expect(guessStamp(lines, true)?.pattern).toBe('{elapsed}');
   });
 
+  it.each([
+    ['digits alone begin with the year', '-', '', [], '{year2}{month}{day}-{hour}{minute}{second}'],
+    ['points put the day first', ' ', '.', [], '{day}.{month}.{year2} {hour}:{minute}:{second}'],
+    [
+      'a day that the head states decides',
+      '-',
+      '',
+      [Date.UTC(2030, 10, 26)],
+      '{day}{month}{year2}-{hour}{minute}{second}',
+    ],
+  ] as const)('of a date that may be read in several orders: %s', (_, between, mark, stated, pattern) => {
+    // 26 November 2030 or 30 November 2026.
+    const lines = Array.from({ length: 20 }, (_unused, i) => {
+      const clock = [21, i + 10, 7].map(two);
+      return `${['26', '11', mark === '' ? '30' : '27'].join(mark)}${between}${clock.join(mark === '' ? '' : ':')} gate ${i % 3}`;
+    });
+    expect(guessStamp(lines, false, stated)?.pattern).toBe(pattern);
+  });
+
   it('takes no column of errors for a time', () => {
     const errors = [0.4, 1.2, -0.3, 0.9, -1.1, 0.2, 0.7, -0.6, 1.4, -0.2, 0.1, -0.9];
     expect(guessStamp(errors.map(String), true)).toBeNull();

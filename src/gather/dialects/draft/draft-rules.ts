@@ -4,7 +4,7 @@ import { classify, type Candidate, type Verdict } from './classify/classify.js';
 import type { StatedExposure } from './classify/structure.js';
 import { slotNames, tookUnit, type SlotName } from './group-names.js';
 import type { Kind, Slot, WhenText } from './kinds/kind.js';
-import { partsOf, rangeOf, type OwnStamp, type Part, type Ranged } from './kinds/parts.js';
+import { partsOf, rangeOf, type OtherTime, type OwnStamp, type Part, type Ranged } from './kinds/parts.js';
 import type { DraftEvent, DraftRule, UnusedLines } from './report.js';
 
 /** What the kinds of a log were turned into. */
@@ -31,10 +31,11 @@ export function draftRules(
   extra: ReadonlyMap<Kind, ReadonlyMap<EventName, number>> = new Map(),
   ownStamp: OwnStamp = 'apart',
   only?: readonly EventName[],
+  counted?: OtherTime,
 ): DraftedRules {
   const ranges = new Map(
     kinds.flatMap((kind): [Kind, Ranged][] => {
-      const range = rangeOf(kind);
+      const range = rangeOf(kind, counted);
       return range === null ? [] : [[kind, range]];
     }),
   );
@@ -115,6 +116,14 @@ function ruleOf(
     groups.set(range.slot, name);
     events.push(range.isEnd ? { event: begun } : { event: begun, at: name });
     events.push(range.isEnd ? { event, at: name } : { event });
+  }
+  const opened = event === null ? undefined : endOf(event);
+  if (event !== null && range !== undefined && begun === undefined && range.isEnd) {
+    const name = range.slot.path ?? 'at1';
+    groups.set(range.slot, name);
+    // What only happens has happened at the end of its row; what begins has ended there.
+    if (opened !== undefined) events.push({ event }, { event: opened, at: name });
+    else events.push({ event, at: name });
   }
   if (event !== null && !events.some((one) => one.event === event)) events.push({ event });
   const own = stated.find((one) => one.begin === kind);

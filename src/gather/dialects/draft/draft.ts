@@ -54,7 +54,7 @@ export function draftDialect(sample: LogSample, hints: DraftHints = {}): Draft {
 
 function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
   const lines = sample.lines.flatMap((text, i): HeadLine[] => (text.trim() === '' ? [] : [{ text, number: i + 1 }]));
-  const reading = readingOf(lines);
+  const reading = readingOf(lines, sample.file);
   const { stamp } = reading;
   const pattern = stamp === null ? null : new StampPattern(stamp.pattern);
   const head = reading.unstamped.slice(0, HEAD_LINES);
@@ -79,6 +79,7 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
     frameEvidence(ofEvents, frames),
     stamp?.anywhere !== true ? 'apart' : stamp.pattern.includes('{elapsed') ? 'counts' : 'of-day',
     isGuidingLog(guiding?.kind, kinds) ? OF_GUIDING : undefined,
+    reading.counted?.read,
   );
   const { bases, doubtfulTimes } = reading;
   return {
@@ -99,7 +100,7 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
     doubtfulTimes,
     entries: reading.entries,
     decimalComma,
-    ...(usesCaughtTimes ? { caught: caughtPattern(kinds) } : {}),
+    ...(usesCaughtTimes ? { caught: reading.counted?.pattern ?? caughtPattern(kinds) } : {}),
     rules: rules.filter(({ when }) => isUsable(when)),
     ...(guiding === null ? {} : { guiding: guiding.guiding }),
     unused: unused.filter((one) => isListed(one) && isUsable(one.when)),

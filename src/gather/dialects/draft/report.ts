@@ -2,7 +2,7 @@ import type { EventName, Warning } from '../../../model/index.js';
 import type { Kind, WhenText } from './kinds/kind.js';
 import type { CsvLayout } from './layout/csv-layout.js';
 import type { RecordForm } from '../records/flatten-record.js';
-import type { StampGuess } from './time/stamp-guess.js';
+import type { StampGuess } from './time/guess.js';
 
 /** Where a log without dates has its date from, as far as the draft found out. */
 export type DateSource =

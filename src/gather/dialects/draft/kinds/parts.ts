@@ -57,15 +57,23 @@ export interface Ranged {
 
 const MOSTLY = 0.6;
 
-/** The beginning or end that a column holds beside the rows' own time, `null` where there is none. */
-export function rangeOf(whole: Kind): Ranged | null {
-  const clocks = whole.slots.filter(({ type }) => type === 'clock');
-  const [slot] = clocks;
-  if (slot === undefined || clocks.length !== 1) return null;
+/** Reads a time that a line states besides its own: its text, the line's number and own time. @returns ms, or NaN */
+export type OtherTime = (text: string, line: number, lineMs: number) => number;
+
+/**
+ * The beginning or end that a column holds beside the rows' own time, `null` where there is none.
+ *
+ * @param counted reads counts, in a log whose own times are counts in pairs
+ */
+export function rangeOf(whole: Kind, counted?: OtherTime): Ranged | null {
+  const clocks = whole.slots.filter(({ type }) => type === (counted === undefined ? 'clock' : 'number'));
+  const slot = counted === undefined ? clocks[0] : clocks.find(({ before }) => before.length === 0);
+  if (slot === undefined || (counted === undefined && clocks.length !== 1)) return null;
   // In a text the second stamp stands right behind the first; elsewhere a time is part of what is told.
   if (slot.path === null && !/^\W*#/.test(whole.wording)) return null;
   if (slot.path === null && slot.before.length > 0) return null;
-  const other = whole.atMs.map((atMs, i) => nearTime(slot.perLine[i] ?? '', atMs));
+  const read = counted ?? ((text: string, _line: number, atMs: number) => nearTime(text, atMs));
+  const other = whole.atMs.map((atMs, i) => read(slot.perLine[i] ?? '', whole.lines[i] ?? 0, atMs));
   const away = other.map((atMs, i) => atMs - (whole.atMs[i] ?? NaN));
   const share = (test: (ms: number) => boolean): number => away.filter(test).length / Math.max(1, away.length);
   const isEnd = share((ms) => ms > 200) >= MOSTLY;

@@ -55,6 +55,7 @@ export function fieldReading(
     loose: lines.filter(({ number }) => !taken.has(number)),
     bases,
     doubtfulTimes,
+    counted: null,
   };
 }
 

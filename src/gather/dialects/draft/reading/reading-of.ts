@@ -3,6 +3,7 @@ import { joinedBy } from '../layout/record-groups.js';
 import { baseLinesIn, type HeadLine } from '../time/base-lines.js';
 import { HEAD_LINES } from '../time/settled-stamp.js';
 import { guessStamp } from '../time/stamp-guess.js';
+import { statedDays } from '../time/stated-days.js';
 import { timeInCells } from '../time/time-cells.js';
 import { asBlocks } from './block-reading.js';
 import { fieldReading, fieldsOf } from './field-reading.js';
@@ -12,11 +13,12 @@ import { textReading } from './text-reading.js';
 /** Lines whose stamps are compared to find the time pattern. */
 const STAMP_LINES = 500;
 
-/** Takes a log apart. @param lines its lines that hold anything, with their numbers */
-export function readingOf(lines: readonly HeadLine[]): Reading {
+/** Takes a log apart. @param lines its lines that hold anything, with their numbers @param file its name may state the day */
+export function readingOf(lines: readonly HeadLine[], file = ''): Reading {
   const texts = lines.map(({ text }) => text);
   const layout = layoutOf(texts);
   const hasBase = baseLinesIn(lines.slice(0, HEAD_LINES)).length > 0;
+  const stated = statedDays(texts.slice(0, HEAD_LINES), file);
   if (layout.kind !== 'text') {
     const entries = layout.kind === 'records' && layout.start !== null ? joinedBy(lines, layout.start) : lines;
     const records = entries.flatMap(({ text, number }, i) => {
@@ -26,10 +28,11 @@ export function readingOf(lines: readonly HeadLine[]): Reading {
     const cellTime = timeInCells(
       records.map(({ fields }) => fields),
       hasBase,
+      stated,
     );
     if (cellTime !== null || (layout.kind === 'records' && layout.start === null))
       return fieldReading(entries, layout, records, cellTime, hasBase);
   }
-  const asText = textReading(lines, { kind: 'text' }, guessStamp(texts.slice(0, STAMP_LINES), hasBase));
+  const asText = textReading(lines, { kind: 'text' }, guessStamp(texts.slice(0, STAMP_LINES), hasBase, stated));
   return asBlocks(asText) ?? asText;
 }

@@ -1,8 +1,15 @@
 import type { FieldLine } from '../kinds/field-line.js';
+import type { OtherTime } from '../kinds/parts.js';
 import type { Message } from '../kinds/text-kinds.js';
 import type { Layout } from '../layout/layout.js';
 import type { BaseLine, HeadLine } from '../time/base-lines.js';
-import type { StampGuess } from '../time/stamp-guess.js';
+import type { StampGuess } from '../time/guess.js';
+
+/** The time pattern of a second count in a line, and how far on it is in the log. */
+export interface CountReader {
+  readonly pattern: string;
+  readonly read: OtherTime;
+}
 
 /** A log taken apart: its layout and stamps, and its messages or records with rough times. */
 export interface Reading {
@@ -21,4 +28,6 @@ export interface Reading {
   readonly bases: readonly BaseLine[];
   /** Times of day and times that count fit equally well. */
   readonly doubtfulTimes: boolean;
+  /** How the second of two counts in a line is read, where lines have two. */
+  readonly counted: CountReader | null;
 }

@@ -1,9 +1,10 @@
 import type { HeadLine } from '../time/base-lines.js';
 import { RoughClock } from '../time/rough-clock.js';
 import { settled } from '../time/settled-stamp.js';
-import type { StampGuess } from '../time/stamp-guess.js';
+import type { StampGuess } from '../time/guess.js';
 import type { Layout } from '../layout/layout.js';
-import type { Reading } from './reading.js';
+import { newStamp, StampPattern } from '../../time/stamp.js';
+import type { CountReader, Reading } from './reading.js';
 
 /** A share of lines without a stamp from which on they belong to the stamped lines above them. */
 const ENTRY_SHARE = 0.15;
@@ -16,8 +17,10 @@ export function textReading(lines: readonly HeadLine[], layout: Layout, guess: S
     .map(({ text, number }) => ({ text, line: number }));
   const { stamp, bases, doubtfulTimes } = settled(guess, times, lines);
   const clock = stamp === null ? null : new RoughClock(stamp.pattern, stamp.anywhere);
+  const added = new Map<number, number>();
   const read = lines.map(({ text, number }) => {
     const found = clock?.read(text) ?? null;
+    if (found !== null) added.set(number, found.addedMs);
     return { text: text.trim(), number, message: found?.rest.trim() ?? null, atMs: found?.atMs ?? NaN };
   });
   const first = Math.max(
@@ -45,5 +48,21 @@ export function textReading(lines: readonly HeadLine[], layout: Layout, guess: S
     loose: unstamped,
     bases,
     doubtfulTimes,
+    counted: stamp === null ? null : countReader(stamp, added),
+  };
+}
+
+/** Reads the second count of lines with two, by the section that they stand in; `null` where lines have one. */
+function countReader({ pattern }: StampGuess, added: ReadonlyMap<number, number>): CountReader | null {
+  const [, shape] = /(\{elapsed[^}]*\})[^{}]+$/.exec(pattern) ?? [];
+  if (shape === undefined) return null;
+  const count = new StampPattern(shape);
+  const stamp = newStamp();
+  return {
+    pattern: shape,
+    read: (text, line) => {
+      const bytes = Buffer.from(text);
+      return count.readAt(bytes, 0, bytes.length, stamp) ? stamp.ms + (added.get(line) ?? 0) : NaN;
+    },
   };
 }

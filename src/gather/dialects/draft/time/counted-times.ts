@@ -1,6 +1,6 @@
 import { RoughClock } from './rough-clock.js';
 import type { BaseLine } from './base-lines.js';
-import type { StampGuess } from './stamp-guess.js';
+import type { StampGuess } from './guess.js';
 
 const MINUTE_MS = 60_000;
 const HOUR_MS = 60 * MINUTE_MS;

@@ -1,6 +1,8 @@
 import { newStamp, type Stamp, StampPattern } from '../../time/stamp.js';
 
 const DAY_MS = 86_400_000;
+/** A count that begins anew is at this share, at most, of where it was. */
+const ANEW = 0.2;
 
 /**
  * Tells how far apart the lines of a log are, before its date and zone are settled: times of day go on past midnight,
@@ -23,20 +25,26 @@ export class RoughClock {
     return this.pattern.kind;
   }
 
-  /** Reads the stamp of a text. @returns its time in ms and the text after it, or `null` */
-  read(text: string): { atMs: number; rest: string } | null {
+  /** Reads the stamp of a text. @returns its time in ms, what of that its section adds, and the text after it */
+  read(text: string): { atMs: number; addedMs: number; rest: string } | null {
     const bytes = Buffer.from(text);
     const found = this.anywhere
       ? this.pattern.find(bytes, 0, Math.min(bytes.length, 512), this.stamp)
       : this.pattern.readAt(bytes, 0, bytes.length, this.stamp);
     if (!found) return null;
     let atMs = this.stamp.ms + this.offsetMs;
-    const restarts = this.kind === 'elapsed' && atMs < this.lastMs - 10_000;
+    // Rows told when they end may go back by much; a count that begins anew begins near zero.
+    const restarts =
+      this.kind === 'elapsed' && atMs < this.lastMs - 10_000 && this.stamp.ms < ANEW * (this.lastMs - this.offsetMs);
     if (restarts) this.offsetMs = this.lastMs - this.stamp.ms;
     if (this.kind === 'time' && atMs < this.lastMs - DAY_MS / 2) this.offsetMs += DAY_MS;
     atMs = this.stamp.ms + this.offsetMs;
     this.lastMs = atMs;
-    return { atMs, rest: this.anywhere ? text : bytes.subarray(this.stamp.end).toString('utf8') };
+    return {
+      atMs,
+      addedMs: this.offsetMs,
+      rest: this.anywhere ? text : bytes.subarray(this.stamp.end).toString('utf8'),
+    };
   }
 }
 

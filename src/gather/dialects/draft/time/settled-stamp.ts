@@ -2,7 +2,7 @@ import { newStamp, StampPattern } from '../../time/stamp.js';
 import { chosenBases } from './base-choice.js';
 import { baseLinesIn, type BaseLine, type HeadLine } from './base-lines.js';
 import { countedTimes } from './counted-times.js';
-import type { StampGuess } from './stamp-guess.js';
+import type { StampGuess } from './guess.js';
 
 /** Lines at the beginning that may state what times count from; further on, as many lines without a stamp. */
 export const HEAD_LINES = 60;

@@ -1,21 +1,10 @@
-import { newStamp, StampPattern } from '../../time/stamp.js';
+import { StampPattern } from '../../time/stamp.js';
+import { escapeBraces, increment } from './counting.js';
+import type { StampGuess } from './guess.js';
 import { proofOf, type Proof } from './stamp-proof.js';
 import { stampsIn } from './stamp-shapes.js';
+import { beforeSecondCount, laterStamp } from './two-stamps.js';
 import { withWeekdays } from './weekdays.js';
-
-/** How the lines of a log are stamped. */
-export interface StampGuess {
-  /** A time pattern of a dialect, with the text before the stamp when that is always the same. */
-  readonly pattern: string;
-  /** The stamp does not always stand at the same place. */
-  readonly anywhere: boolean;
-  /** Share of the lines that it reads. */
-  readonly coverage: number;
-  /** Day and month could not be told apart and were taken as day first. */
-  readonly dayFirstAssumed: boolean;
-  /** Share of the steps from stamp to stamp that go forward. */
-  readonly forward: number;
-}
 
 /** Patterns that are put to the proof. */
 const MAX_TRIED = 16;
@@ -24,6 +13,9 @@ const MIN_COVERAGE = 0.1;
 const MAX_NUMBERS = 2;
 /** Steps of elapsed times that go forward. */
 const MIN_FORWARD = 0.9;
+/** A night that the head states begins within this of its first line, and speaks for the order of the date. */
+const NEAR_MS = 2 * 86_400_000;
+const AS_STATED = 1.1;
 const TOO_LONG_MS = 3 * 86_400_000;
 /** A reading that holds the date says more than one that does not, and anything more than a bare number. */
 const WORTH = {
@@ -46,9 +38,14 @@ interface Tally {
  * The time pattern that reads the lines of a log best, each candidate tried on the lines themselves: it must read
  * many of them, its times must run forward and fall into plausible years. `null` when none does.
  *
+ * @param stated days that the head or the file's name states without any doubt, UTC midnights in ms
  * @param hasBase some line states what elapsed times would count from; without one, no count is taken for a time
  */
-export function guessStamp(lines: readonly string[], hasBase: boolean): StampGuess | null {
+export function guessStamp(
+  lines: readonly string[],
+  hasBase: boolean,
+  stated: readonly number[] = [],
+): StampGuess | null {
   const tallies = new Map<string, Tally>();
   for (const line of lines) {
     const seen = new Set<string>();
@@ -75,7 +72,14 @@ export function guessStamp(lines: readonly string[], hasBase: boolean): StampGue
     for (const { guess, proof, kind } of orders) {
       // A column of measured values is no clock.
       if (kind === 'elapsed' && proof.forward < MIN_FORWARD) continue;
-      const score = proof.coverage * proof.forward ** 3 * proof.plausible * WORTH[kind] * (guess.anywhere ? 0.97 : 1);
+      const near = stated.some((dayMs) => Math.abs(proof.firstMs - dayMs) < NEAR_MS);
+      const score =
+        proof.coverage *
+        proof.forward ** 3 *
+        proof.plausible *
+        WORTH[kind] *
+        (guess.anywhere ? 0.97 : 1) *
+        (near ? AS_STATED : 1);
       const dayFirstAssumed = shape.includes('{a}') && valid.size > 1;
       // Of two orders of a date the one in which the log spans less: nights follow each other by days, not by months.
       const shorter =
@@ -93,52 +97,9 @@ export function guessStamp(lines: readonly string[], hasBase: boolean): StampGue
   if (later !== null) return later;
   // Counts that would be days as seconds are milliseconds.
   const inMs = best.spanMs > TOO_LONG_MS && best.guess.pattern.includes('{elapsed}');
-  return inMs ? { ...best.guess, pattern: best.guess.pattern.replace('{elapsed}', '{elapsed-ms}') } : best.guess;
-}
-
-/** Text between two stamps of a line. */
-const BETWEEN_STAMPS = 12;
-
-/**
- * Lines with two stamps, `asked 21:30:00 > done 21:31:10`: the log is written in the order of the one that never goes
- * back. `null` where that is the first, or where there is one.
- */
-function laterStamp(guess: StampGuess, lines: readonly string[]): StampGuess | null {
-  if (guess.anywhere) return null;
-  const [, shape] = /^[^{]*(\{.*\})[^}]*$/.exec(guess.pattern) ?? [];
-  if (shape === undefined || !/\{(?:hour|epoch|julian)/.test(shape)) return null;
-  const first = new StampPattern(guess.pattern);
-  const connectors = new Map<string, number>();
-  for (const line of lines) {
-    const bytes = Buffer.from(line.slice(0, 400));
-    const stamp = newStamp();
-    if (!first.readAt(bytes, 0, bytes.length, stamp)) continue;
-    const rest = bytes.subarray(stamp.end).toString('utf8');
-    const next = stampsIn(rest).find(({ pattern, start }) => pattern === shape && start <= BETWEEN_STAMPS);
-    if (next !== undefined) increment(connectors, rest.slice(0, next.start));
-  }
-  const [connector, count] = [...connectors].sort((a, b) => b[1] - a[1])[0] ?? ['', 0];
-  if (count < 0.6 * guess.coverage * lines.length) return null;
-  const source = `${guess.pattern}${escapeBraces(connector)}${shape}`;
-  if (source.length > 200) return null;
-  const proof = proofOf(new StampPattern(source), false, lines);
-  return stepsBack(new StampPattern(source), lines) < stepsBack(first, lines)
-    ? { ...guess, pattern: source, coverage: proof.coverage, forward: proof.forward }
-    : null;
-}
-
-/** How often the readings of a pattern go back, however little. */
-function stepsBack(pattern: StampPattern, lines: readonly string[]): number {
-  const stamp = newStamp();
-  let lastMs = NaN;
-  let back = 0;
-  for (const line of lines) {
-    const bytes = Buffer.from(line.slice(0, 400));
-    if (!pattern.readAt(bytes, 0, bytes.length, stamp)) continue;
-    if (stamp.ms < lastMs && lastMs - stamp.ms < 43_200_000) back++;
-    lastMs = stamp.ms;
-  }
-  return back;
+  const { guess } = best;
+  const unit = inMs ? { ...guess, pattern: guess.pattern.replace('{elapsed}', '{elapsed-ms}') } : guess;
+  return beforeSecondCount(unit, lines);
 }
 
 interface Candidate {
@@ -189,11 +150,16 @@ function candidate(shape: string, prefix: string | null, suffix: string, lines: 
   };
 }
 
-/** The orders in which the parts of an undecided date can be read, the likeliest first. */
+/**
+ * The orders in which the parts of an undecided date can be read, the likeliest first: digits alone, or set apart by
+ * hyphens, mostly begin with the year (as in ISO 8601), those set apart by points or slashes with the day.
+ */
 function ordersOf(shape: string): string[] {
   const put = (a: string, b: string, c = '{c}'): string => shape.replace('{a}', a).replace('{b}', b).replace('{c}', c);
   if (shape.includes('{c}'))
-    return [put('{day}', '{month}', '{year2}'), put('{year2}', '{month}', '{day}'), put('{month}', '{day}', '{year2}')];
+    return /\{a\}-?\{b\}/.test(shape)
+      ? [put('{year2}', '{month}', '{day}'), put('{day}', '{month}', '{year2}'), put('{month}', '{day}', '{year2}')]
+      : [put('{day}', '{month}', '{year2}'), put('{year2}', '{month}', '{day}'), put('{month}', '{day}', '{year2}')];
   return shape.includes('{a}') ? [put('{day}', '{month}'), put('{month}', '{day}')] : [shape];
 }
 
@@ -227,16 +193,8 @@ function fixedPrefix(prefixes: ReadonlyMap<string, number>, total: number): stri
     : null;
 }
 
-function increment(counts: Map<string, number>, key: string): void {
-  counts.set(key, (counts.get(key) ?? 0) + 1);
-}
-
 /** The text that stands there in all but a few lines, or `null`. */
 function nearlyAlways(counts: ReadonlyMap<string, number>, total: number): string | null {
   const [text, count] = [...counts].sort((a, b) => b[1] - a[1])[0] ?? ['', 0];
   return count >= total * 0.95 ? text : null;
-}
-
-function escapeBraces(text: string): string {
-  return text.replace(/[{}]/g, (brace) => brace + brace);
 }

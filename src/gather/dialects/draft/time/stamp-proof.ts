@@ -8,6 +8,8 @@ export interface Proof {
   readonly forward: number;
   /** Readings that fall into years in which digital logs are written. */
   readonly plausible: number;
+  /** The first reading, UTC ms where it holds a date; NaN without one. */
+  readonly firstMs: number;
   /** From the first reading to the last. */
   readonly spanMs: number;
 }
@@ -58,11 +60,12 @@ export function proofOf(pattern: StampPattern, anywhere: boolean, lines: readonl
   }
   // A clock goes on: what reads the same over and over is a date, or something else.
   if (read === 0 || (read > 3 && instants.size <= Math.max(1, FEW_INSTANTS * read)))
-    return { coverage: read > 0 ? 0.01 : 0, forward: 0, plausible: 0, spanMs: 0 };
+    return { coverage: read > 0 ? 0.01 : 0, forward: 0, plausible: 0, firstMs: NaN, spanMs: 0 };
   return {
     coverage: read / lines.length,
     forward: steps === 0 ? 1 : Math.max(0, forward / steps),
     plausible: plausible / read,
+    firstMs,
     spanMs: lastMs - firstMs,
   };
 }

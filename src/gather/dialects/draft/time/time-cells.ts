@@ -1,4 +1,6 @@
-import { guessStamp, type StampGuess } from './stamp-guess.js';
+import type { StampGuess } from './guess.js';
+import { findDate } from './stamp-shapes.js';
+import { guessStamp } from './stamp-guess.js';
 
 /** Rows whose cells are compared to find the time. */
 const SAMPLED = 500;
@@ -10,7 +12,11 @@ export interface TimeCells {
 }
 
 /** The field, or date and time of day in two fields, that tells the time best. */
-export function timeInCells(rows: readonly ReadonlyMap<string, string>[], hasBase: boolean): TimeCells | null {
+export function timeInCells(
+  rows: readonly ReadonlyMap<string, string>[],
+  hasBase: boolean,
+  stated: readonly number[],
+): TimeCells | null {
   const sample = rows.slice(0, SAMPLED);
   const counts = new Map<string, number>();
   for (const row of sample) for (const path of row.keys()) counts.set(path, (counts.get(path) ?? 0) + 1);
@@ -19,16 +25,18 @@ export function timeInCells(rows: readonly ReadonlyMap<string, string>[], hasBas
     const stamp = guessStamp(
       sample.map((row) => row.get(path) ?? ''),
       hasBase,
+      stated,
     );
     return stamp === null || stamp.coverage < 0.7 || stamp.forward < 0.9 ? [] : [{ paths: [path], stamp }];
   });
   const pairs = guesses.flatMap(({ paths: [path = ''] }) =>
     common.flatMap((date) => {
-      if (date === path || !/\d{2,4}[-/.]\d{1,2}[-/.]\d{2,4}/.test(sample[0]?.get(date) ?? '')) return [];
+      if (date === path || findDate(sample[0]?.get(date) ?? '') === null) return [];
       const paths = [date, path];
       const stamp = guessStamp(
         sample.map((row) => paths.map((one) => row.get(one) ?? '').join(' ')),
         hasBase,
+        stated,
       );
       return stamp === null || stamp.coverage < 0.7 ? [] : [{ paths, stamp }];
     }),

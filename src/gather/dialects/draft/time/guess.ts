@@ -1,0 +1,13 @@
+/** How the lines of a log are stamped. */
+export interface StampGuess {
+  /** A time pattern of a dialect, with the text before the stamp when that is always the same. */
+  readonly pattern: string;
+  /** The stamp does not always stand at the same place. */
+  readonly anywhere: boolean;
+  /** Share of the lines that it reads. */
+  readonly coverage: number;
+  /** Day and month could not be told apart and were taken as day first. */
+  readonly dayFirstAssumed: boolean;
+  /** Share of the steps from stamp to stamp that go forward. */
+  readonly forward: number;
+}

@@ -1,0 +1,20 @@
+import { basename } from 'node:path/posix';
+import { newStamp, StampPattern } from '../../time/stamp.js';
+import { findDate } from './stamp-shapes.js';
+
+const DAY_MS = 86_400_000;
+/** The year stands first, or the month is a name: nothing is open about such a date. */
+const PLAIN = /^\{year\}|\{month-name\}.*\{year\}|\{year\}.*\{month-name\}/;
+
+/** The days that some lines and the file's name state, whatever they are about, as UTC midnights in ms. */
+export function statedDays(lines: readonly string[], file: string): number[] {
+  return [...lines, basename(file)].flatMap((text) => {
+    const found = findDate(text);
+    if (found === null || !PLAIN.test(found.pattern)) return [];
+    const bytes = Buffer.from(text.slice(found.start, found.end));
+    const stamp = newStamp();
+    return new StampPattern(found.pattern).readAt(bytes, 0, bytes.length, stamp)
+      ? [Math.floor(stamp.ms / DAY_MS) * DAY_MS]
+      : [];
+  });
+}
