@@ -93,6 +93,27 @@ describe('difficult frames', () => {
     const { stars } = await measured(pixels, 8);
     expect(Math.abs(stars.background - 40)).toBeLessThan(0.5);
     expect(stars.count).toBe(STARS.length);
+    // As drawn: √(1000·1.5 + 6²) / 1.5 ADU, 25 to a step, and 1/12 for rounding to steps.
+    const drawn = Math.hypot(Math.sqrt(1000 * 1.5 + 36) / 1.5 / 25, 12 ** -0.5);
+    expect(Math.abs(stars.noise / drawn - 1)).toBeLessThan(0.04);
+  });
+
+  it('hot pixels and particles’ tracks by the thousand are hardly ever stars, and leave the widths alone', async () => {
+    const random = seeded(77);
+    const pixels = drawFrame(FRAME);
+    const add = (x: number, y: number, value: number): void => {
+      const at = (Math.floor(y + SIDE) % SIDE) * SIDE + (Math.floor(x + SIDE) % SIDE);
+      pixels[at] = Math.round((pixels[at] ?? 0) + value);
+    };
+    for (let n = 0; n < 2000; n++) add(SIDE * random.next(), SIDE * random.next(), 300 + 20_000 * random.next());
+    for (let n = 0; n < 40; n++) {
+      const [x, y, angle] = [SIDE * random.next(), SIDE * random.next(), Math.PI * random.next()];
+      for (let k = 0; k < 4 + 20 * random.next(); k++)
+        add(x + k * Math.cos(angle), y + k * Math.sin(angle), 800 + 8000 * random.next());
+    }
+    const { stars } = await measured(pixels);
+    expect(Math.abs(stars.count - STARS.length)).toBeLessThan(0.2 * STARS.length);
+    expect(Math.abs((stars.fwhm ?? NaN) / recordedFwhm(FRAME.shape.profile) - 1)).toBeLessThan(0.01);
   });
 
   it('a cloud dims a group through frames that are shifted and turned upside down', async () => {

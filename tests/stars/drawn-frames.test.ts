@@ -56,6 +56,19 @@ function shareWithin(shape: DrawnShape, radius: number): number {
   return sum;
 }
 
+/** The outer diameter at half of the greatest brightness, averaged over pixels. */
+function ringDiameter(profile: Extract<DrawnShape['profile'], { kind: 'ring' }>): number {
+  const light = brightnessOf({ profile });
+  const average = (radius: number): number => {
+    let sum = 0;
+    for (let j = -4; j <= 4; j++) for (let i = -4; i <= 4; i++) sum += light(radius + i / 9, j / 9);
+    return sum;
+  };
+  const radii = Array.from({ length: 4000 }, (_, n) => n / 200);
+  const top = Math.max(...radii.map(average));
+  return 2 * Math.max(...radii.filter((radius) => average(radius) > top / 2));
+}
+
 /** Difference of two axis directions, degrees. */
 function apart(a: number | null, b: number): number {
   return Math.abs((((((a ?? NaN) - b + 90) % 180) + 180) % 180) - 90);
@@ -98,13 +111,19 @@ describe('drawn frames with known truth', () => {
     expect(Math.abs((stars.fwhm ?? NaN) / recordedFwhm(profile) - 1)).toBeLessThan(0.01);
   });
 
-  it('defocused rings: one star each, as wide as the ring at half its height', async () => {
-    const profile = { kind: 'ring', inner: 5, outer: 11, soft: 0.6 } as const;
-    const { stars } = await measured(frameOf({ profile }, { from: 100_000, to: 900_000 }));
-    expect(stars.count).toBeGreaterThanOrEqual(47);
-    expect(stars.count).toBeLessThanOrEqual(49);
-    expect(Math.abs((stars.fwhm ?? NaN) / 22 - 1)).toBeLessThan(0.02);
-  });
+  const rings = [
+    { kind: 'ring', inner: 5, outer: 11, soft: 0.6 },
+    { kind: 'ring', inner: 2.5, outer: 6, soft: 0.6 },
+  ] as const;
+  it.each(rings)(
+    'defocused rings of $inner to $outer px: one star each, as wide as at half the height',
+    async (profile) => {
+      const { stars } = await measured(frameOf({ profile }, { from: 100_000, to: 900_000 }));
+      expect(stars.count).toBeGreaterThanOrEqual(47);
+      expect(stars.count).toBeLessThanOrEqual(49);
+      expect(Math.abs((stars.fwhm ?? NaN) / ringDiameter(profile) - 1)).toBeLessThan(0.01);
+    },
+  );
 
   const long: [number, number][] = [
     [1.1, 30],

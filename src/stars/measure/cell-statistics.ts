@@ -74,7 +74,16 @@ export class CellStatistics {
       this.fill(grid, centre, Math.max((1.3 * quartiles) / QUARTILES_PER_SIGMA, this.floorAt(centre)));
     }
     this.clip();
-    this.noise = Math.max(this.noise, this.floorAt(this.level));
+    this.noise = Math.max(this.withoutBins(this.noise), this.floorAt(this.level));
+  }
+
+  /**
+   * A histogram widens what it holds: values of width s, spread evenly inside bins of that width, have s²/6 more
+   * variance than before they were sorted in (Sheppard's correction, twice), of which rounding to whole steps is the
+   * samples' own.
+   */
+  private withoutBins(noise: number): number {
+    return Math.sqrt(Math.max(0, noise ** 2 - this.step ** 2 / 6 + this.options.quantum ** 2 / 12));
   }
 
   private gridOf({ left, right, top, bottom }: Cell): Grid {

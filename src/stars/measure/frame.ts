@@ -9,6 +9,7 @@ import type { FrameToMeasure, MeasuredFrame, StarList } from '../types.js';
 import { BandMeasurer, FWHM_PER_SIGMA, isSaturated } from './band-stars.js';
 import type { FoundStar } from './found-star.js';
 import { greenParity } from './green.js';
+import { axesOf } from './moments.js';
 import { fitForShape, type Scale, type StarShape, shapeOf, medianError, summarise } from './summary.js';
 import { zoneWidths } from './zones.js';
 
@@ -45,7 +46,7 @@ export class FrameMeasurer {
     const { shape } = pixels;
     const scale = sampleScale(shape);
     const limit = saturationLimit(scale, frame);
-    const reading = await this.read(pixels, frame, by, scale, limit);
+    const reading = withoutParticles(await this.read(pixels, frame, by, scale, limit));
     const saturation = Math.min(limit, flatTop(reading.stars) ?? Infinity);
     const saturated = (star: FoundStar): boolean => isSaturated(star, saturation);
     const binning: Scale = frame.binning ?? { x: 1, y: 1 };
@@ -120,6 +121,23 @@ export class FrameMeasurer {
       throw new NotMeasured('most of its pixels hold no number: the file is damaged or masked');
     return { stars, levels, noises, saturatedPixels, readPixels };
   }
+}
+
+/** Narrower across than this part of the usual no optics draw a star: hot pixels side by side, particles' tracks. */
+const PARTICLE_SHARE = 0.5;
+/** Stars with a fitted profile by which the usual width is known. */
+const USUAL_MIN = 10;
+
+function withoutParticles(reading: Reading): Reading {
+  const widths = reading.stars.flatMap((star) => (star.fwhm === undefined ? [] : (acrossOf(star) ?? [])));
+  if (widths.length < USUAL_MIN) return reading;
+  const least = PARTICLE_SHARE * median(widths);
+  return { ...reading, stars: reading.stars.filter((star) => !((acrossOf(star) ?? Infinity) < least)) };
+}
+
+/** Standard deviation along the short axis, px as stored. */
+function acrossOf({ moments }: FoundStar): number | undefined {
+  return moments && Math.sqrt(Math.max(axesOf(moments.xx, moments.xy, moments.yy).short, 0));
 }
 
 function errorOf(values: readonly number[]): number | null {
