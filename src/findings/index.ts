@@ -31,6 +31,7 @@ import { overdueFocus } from './overdue-focus.js';
 import { partnerRefocus } from './partner-refocus.js';
 import { refocusTooOften } from './refocus-too-often.js';
 import { refocusTooSeldom } from './refocus-too-seldom.js';
+import { roughGuiding } from './rough-guiding.js';
 import { settleTime } from './settle-time.js';
 import { slowReadout } from './slow-readout.js';
 import { starGap } from './star-gap.js';
@@ -57,6 +58,7 @@ export const FINDINGS: readonly FindingModule[] = [
   register(overdueFocus),
   register(largerStars),
   register(filterOffsets),
+  register(roughGuiding),
   register(guidingAxis),
   register(guidingAltitude),
   register(guidingGusts),

@@ -40,11 +40,13 @@ export const meridianFlip: FindingModule<{ readonly minimumMinutes: number; read
       .flatMap((flip) => {
         const rests = restsAround(flip, night);
         const costMs = sum(rests.map((r) => r.idleMs.endMs - r.idleMs.startMs));
-        if (rests.length === 0 || costMs < minimumMinutes * 60_000) return [];
+        if (rests.length === 0) return [];
         const turnMs = sum(rests.map((r) => r.idleMs.endMs - flip.span.startMs));
         const waitMs = sum(rests.map((r) => r.waitMs));
         const shareKept = mean(rests.map((r) => keptShare(night, r.train)));
         const slowMs = Math.max(0, turnMs - usualMinutes * 60_000 * rests.length);
+        // A flip as every mount makes it is no finding.
+        if (waitMs + slowMs < minimumMinutes * 60_000) return [];
         return [
           {
             title: `The meridian flip at ${clock(flip.span.startMs, night)} cost ${duration(costMs)}`,
@@ -66,7 +68,7 @@ export const meridianFlip: FindingModule<{ readonly minimumMinutes: number; read
                 ? ', and look at what follows the turn: a centring that converges sooner, a calibration that is kept'
                 : '') +
               '; with room at the meridian, flip between two targets instead.',
-            ...(waitMs + slowMs > 0 ? { winMs: Math.round((waitMs + slowMs) * shareKept) } : {}),
+            winMs: Math.round((waitMs + slowMs) * shareKept),
             confidence: 'high' as const,
             links: [{ text: 'Ledger', anchor: 'ledger' }],
             caution: CAUTION,

@@ -98,6 +98,9 @@ function overdueRuns(night: NightFacts, train: string, growth: number): Overdue[
       ({ frame: { exposure } }) => exposure.startMs >= span.endMs - 1000 && exposure.startMs < untilMs,
     );
     const alike = after.filter((s) => s.frame.filter === after[0]?.frame.filter && s.by === after[0]?.by);
+    // One before the first frame was not late.
+    if (!lightsOf(night, train).some((f) => f.exposure.startMs >= sinceMs && f.exposure.endMs <= span.startMs + 1000))
+      return [];
     const base = baseOf(alike);
     const before = sized
       .filter(({ frame: { exposure } }) => exposure.startMs >= sinceMs && exposure.endMs <= span.startMs + 1000)

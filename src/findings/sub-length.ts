@@ -1,8 +1,18 @@
 /**
  * Subs too short to drown the read noise, or longer than they need be while frames are being lost.
  */
-import { weighedTotals, type NightFacts, type SubLength, type Total } from '../model/index.js';
-import type { FindingModule } from './finding.js';
+import {
+  groupBy,
+  listed,
+  sum,
+  weighedTotals,
+  type NightFacts,
+  type SubLength,
+  type Total,
+  type WeighedTotal,
+} from '../model/index.js';
+import type { FindingDraft, FindingModule } from './finding.js';
+import { firstOf } from './wording.js';
 
 export const subLength: FindingModule<{
   readonly minimumMinutes: number;
@@ -15,44 +25,94 @@ export const subLength: FindingModule<{
   // A sub that misses the tolerance by a hair is a good sub: common practice, no source.
   defaults: { minimumMinutes: 5, minimumShare: 0.02, clearlyMore: 0.03 },
   find(night, { minimumMinutes, minimumShare, clearlyMore }) {
-    return weighedTotals(night).flatMap((total) => {
-      const sub = total.worth.sub;
-      if (!sub) return [];
-      const { best } = sub;
-      if (best.winMs < minimumMinutes * 60_000 || best.winMs < minimumShare * total.ms.kept) return [];
-      const isShort = best.seconds > sub.seconds;
-      if (isShort && sub.extraNoise < sub.tolerated + clearlyMore) return [];
-      return [
-        {
-          title: isShort
-            ? `${total.train}’s ${total.filter} subs of ${length(sub.seconds)} were too short`
-            : `${total.train}’s ${total.filter} subs of ${length(sub.seconds)} were longer than they needed to be`,
-          costMs: isShort ? readNoiseCost(total, sub) : sub.lostFrames * sub.seconds * 1000,
-          evidence: [
-            `${total.target}: ${rate(sub.skyElectronsPerSecond + sub.darkElectronsPerSecond)} electrons a ` +
-              `second and pixel of sky and dark current against ${sub.readNoiseElectrons} electrons of read ` +
-              `noise: ${percent(sub.extraNoise)} more noise than one long exposure`,
-            `it would be ${Math.round(100 * sub.tolerated)} % at ${length(sub.enoughSeconds)}`,
-            `${length(best.seconds)} would have had ${percent(best.extraNoise)} more noise, ` +
-              (sub.lostFrames === 0
-                ? 'with no frame lost to mount or guiding'
-                : `with ${sub.lostFrames} frame${sub.lostFrames === 1 ? '' : 's'} lost at that length`) +
-              ' ' +
-              `and pauses of ${sub.pauseSeconds.toFixed(1)} s`,
-          ],
-          advice: isShort
-            ? `Expose ${total.filter} longer, about ${length(best.seconds)}, if guiding and the brightest stars ` +
-              `bear it, or use a camera mode with less read noise.${inStep(night)}`
-            : `Expose ${total.filter} shorter, about ${length(best.seconds)}: each frame lost to the mount or ` +
-              `the guiding then takes less with it, and read noise still does not matter.${inStep(night)}`,
-          winMs: best.winMs,
-          confidence: total.worth.sky === 'measured' ? ('high' as const) : ('medium' as const),
-          links: [{ text: 'Effective integration', anchor: 'effective' }],
-        },
-      ];
+    const unfit = weighedTotals(night).flatMap((total): Unfit[] => {
+      const { sub } = total.worth;
+      if (!sub || sub.best.winMs < minimumMinutes * 60_000 || sub.best.winMs < minimumShare * total.ms.kept) return [];
+      const isShort = sub.best.seconds > sub.seconds;
+      return isShort && sub.extraNoise < sub.tolerated + clearlyMore ? [] : [{ total, sub, isShort }];
     });
+    // One change of the plan for the night, not one for each filter and train.
+    return [...groupBy(unfit, (one) => one.isShort).values()].flatMap((own) => findingOf(own, night));
   },
 };
+
+/** Subs of one target, filter and train that were not of a good length. */
+interface Unfit {
+  readonly total: WeighedTotal;
+  readonly sub: SubLength;
+  readonly isShort: boolean;
+}
+
+function findingOf(own: readonly Unfit[], night: NightFacts): FindingDraft[] {
+  const [first] = own;
+  if (!first) return [];
+  const { isShort } = first;
+  const fault = isShort ? 'were too short' : 'were longer than they needed to be';
+  const single = whose(own, ({ sub }) => sub.seconds);
+  return [
+    {
+      title: single.length === 1 ? `${single.join('')} ${fault}` : `Subs ${fault}: ${listed(single)}`,
+      costMs: sum(own.map(({ total, sub }) => (isShort ? readNoiseCost(total, sub) : lostMs(sub)))),
+      evidence: firstOf(own.flatMap(evidenceOf), 6),
+      advice: adviceOf(own, isShort, night),
+      winMs: sum(own.map(({ sub }) => sub.best.winMs)),
+      confidence: own.every(({ total }) => total.worth.sky === 'measured') ? 'high' : 'medium',
+      links: [{ text: 'Effective integration', anchor: 'effective' }],
+    },
+  ];
+}
+
+/** `heron’s Ha and OIII subs of 300 s`, for each train and length. */
+function whose(own: readonly Unfit[], secondsOf: (one: Unfit) => number): string[] {
+  return [...groupBy(own, (one) => JSON.stringify([one.total.train, secondsOf(one)])).values()].flatMap((alike) => {
+    const [one] = alike;
+    return one ? [`${one.total.train}’s ${filtersOf(alike)} subs of ${length(secondsOf(one))}`] : [];
+  });
+}
+
+function filtersOf(own: readonly Unfit[]): string {
+  return listed([...new Set(own.map(({ total }) => total.filter))]);
+}
+
+function adviceOf(own: readonly Unfit[], isShort: boolean, night: NightFacts): string {
+  const lengths = [
+    ...groupBy(own, ({ total, sub }) => JSON.stringify([total.train, sub.best.seconds])).values(),
+  ].flatMap((alike) => {
+    const [one] = alike;
+    return one ? [{ train: one.total.train, filters: filtersOf(alike), about: length(one.sub.best.seconds) }] : [];
+  });
+  const [one] = lengths;
+  const how = isShort ? 'longer' : 'shorter';
+  const what =
+    one && lengths.length === 1
+      ? `Expose ${one.filters} ${how}, about ${one.about}`
+      : `Expose ${how}, about ${lengths.map((l) => `${l.about} in ${l.filters} on ${l.train}`).join(', ')}`;
+  return (
+    (isShort
+      ? `${what}, if guiding and the brightest stars bear it, or use a camera mode with less read noise.`
+      : `${what}: each frame lost to the mount or the guiding then takes less with it, and read noise still does not ` +
+        'matter.') + inStep(night)
+  );
+}
+
+function evidenceOf({ total, sub }: Unfit): string[] {
+  const { best } = sub;
+  return [
+    `${total.train}, ${total.filter}, ${total.target}: ` +
+      `${rate(sub.skyElectronsPerSecond + sub.darkElectronsPerSecond)} electrons a second and pixel of sky and dark ` +
+      `current against ${sub.readNoiseElectrons} electrons of read noise: ${percent(sub.extraNoise)} more noise than ` +
+      `one long exposure; it would be ${Math.round(100 * sub.tolerated)} % at ${length(sub.enoughSeconds)}`,
+    `${length(best.seconds)} would have had ${percent(best.extraNoise)} more noise, ` +
+      (sub.lostFrames === 0
+        ? 'with no frame lost to mount or guiding'
+        : `with ${sub.lostFrames} frame${sub.lostFrames === 1 ? '' : 's'} lost at that length`) +
+      ` and pauses of ${sub.pauseSeconds.toFixed(1)} s`,
+  ];
+}
+
+function lostMs({ lostFrames, seconds }: SubLength): number {
+  return lostFrames * seconds * 1000;
+}
 
 /** Kept time that read noise took: what is over the same time in one exposure without it. */
 function readNoiseCost({ ms }: Total, { extraNoise }: SubLength): number {
@@ -60,7 +120,7 @@ function readNoiseCost({ ms }: Total, { extraNoise }: SubLength): number {
 }
 
 function inStep({ gathered: { trains } }: NightFacts): string {
-  return trains.length > 1 ? ' Keep one train’s subs a whole multiple of the other’s.' : '';
+  return trains.length > 1 ? ' Change all trains alike, so that they still meet at the dither.' : '';
 }
 
 function length(value: number): string {

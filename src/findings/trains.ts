@@ -77,6 +77,8 @@ export function exposures(frames: readonly JudgedFrame[]): TrainSpan[] {
   return frames.map((f) => ({ train: f.train, span: f.exposure }));
 }
 
+/** Gains below this are none, ms. */
+const NOTICED_MS = 60_000;
 /** Gains below this are not worth a change, ms. */
 const CLEAR_MS = 180_000;
 /** What-ifs that gain this share of what the best one gains are as good: the first of them changes least. */
@@ -125,9 +127,10 @@ export function winOfTime(
   const replayed = whatIfOf(night, whatIf);
   if (replayed)
     return {
-      winMs: Math.max(0, Math.round(replayed.gain.meanMs)),
+      // Under a minute is nothing, and is not called anything.
+      winMs: replayed.gain.meanMs >= NOTICED_MS ? Math.round(replayed.gain.meanMs) : 0,
       evidence:
-        replayed.gain.meanMs >= 60_000
+        replayed.gain.meanMs >= NOTICED_MS
           ? `replayed so, the night keeps ${duration(replayed.gain.meanMs)} more on all trains together` +
             spreadOf(replayed.gain)
           : 'replayed so, the night keeps no more on all trains together: their frames fall out of step with the ' +

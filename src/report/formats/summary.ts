@@ -56,7 +56,7 @@ export const summary: Format = {
       `**${front.title}**`,
       plain(headlineText(context)),
       ...(front.frames === null ? [] : [plain(`${front.frames.text}.`)]),
-      ...(night.accounts.totals.length === 0 ? [] : [`Kept:\n\n${totals(context)}`]),
+      ...(night.accounts.totals.every(({ ms }) => ms.kept === 0) ? [] : [`Kept:\n\n${totals(context)}`]),
       ...(actions.length === 0
         ? []
         : [

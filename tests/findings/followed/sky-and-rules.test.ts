@@ -166,6 +166,21 @@ describe('lengths that do not meet', () => {
   });
 });
 
+describe('guiding that is rough all night', () => {
+  it.each(SEEDS)('wins what good guiding keeps, and stands first: random night %i', async (seed) => {
+    const before = { ...scenarioOf(seed), guidingEverySeconds: 6, guidingSigmaArcsec: 4, name: `rough-${seed}` };
+    const night = await reported(before);
+    const [first] = night.findings.ranked;
+    expect(first).toMatchObject({ id: 'rough-guiding' });
+    const shutterMs = sum(simulate(before).frames.map((f) => f.endMs - f.beginMs));
+    expectHeld(first?.costMs ?? NaN, shutterMs, 'cost of rough guiding');
+    // Every frame of it is doubtful: the same night with good guiding keeps all that the simulator keeps.
+    const good = await reported({ ...before, guidingSigmaArcsec: 0.6, name: `smooth-${seed}` });
+    const keptMs = (of: typeof night): number => sum(of.accounts.totals.map((t) => t.ms.kept));
+    expectHeld(first?.winMs ?? NaN, keptMs(good) - keptMs(night), 'win of good guiding');
+  });
+});
+
 describe('what nobody can help', () => {
   it.each(SEEDS)('costs what it took: a lost guide star and clouds, random night %i', async (seed) => {
     const random = seeded(seed);

@@ -27,16 +27,23 @@ describe('tonight', () => {
       finding('moon-near', 0),
       finding('unexplained-time', undefined),
       finding('unused-darkness', 300_000),
-      finding('settle-time', 120_000),
-      finding('slow-readout', 60_000),
+      finding('settle-time', 240_000),
+      // For the desk, and too little to change a habit for.
+      finding('marginal-frames', 900_000),
+      finding('slow-readout', 120_000),
     ]);
     expect(actions.map(({ anchor, win, what }) => [anchor, win, what])).toEqual([
       ['finding-unused-darkness-3', '5 min', 'Do unused-darkness first.'],
-      ['finding-settle-time-4', '2 min', 'Do settle-time first.'],
-      ['finding-slow-readout-5', '1 min', 'Do slow-readout first.'],
+      ['finding-settle-time-4', '4 min', 'Do settle-time first.'],
+      ['finding-unequal-exposures-0', '10 min', 'Do unequal-exposures first.'],
     ]);
     expect(none).toBe('');
-    expect(view([finding('sub-length', 60_000)]).actions[0]?.needsDarks).toBe(true);
+    expect(view([finding('sub-length', 600_000)]).actions[0]?.needsDarks).toBe(true);
+  });
+
+  it('names once what two findings advise alike, with what both win', () => {
+    const { actions } = view([finding('dither-wait', 600_000), finding('dither-wait', 300_000)]);
+    expect(actions.map(({ win }) => win)).toEqual(['15 min']);
   });
 
   it('says so when nothing is to be won', () => {

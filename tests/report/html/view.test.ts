@@ -34,7 +34,7 @@ describe('the headline', () => {
   it.each([
     ['one-train', /^\d+\.\d h kept on .*, heron\./],
     ['three-trains', /kept on .*, all three trains together\./],
-    ['none-kept', /^None of the 74 frames taken could be kept\./],
+    ['none-kept', /^None of the 74 frames taken could be kept: /],
     ['no-frames', /^No light was taken in \d+\.\d h of darkness\.$/],
     ['polar-summer', /^No darkness on this night\. None of the \d+ frames/],
     ['no-site', /^\d+\.\d h kept/],

@@ -15,8 +15,8 @@ type FramedNight = Pick<Night, 'accounts'> & {
 
 type Lights = Night['accounts']['lights'];
 
-/** Why most of them are doubtful, by their first causes; empty where no cause stands for more than half. */
-function mainReason(looked: Lights): string {
+/** Why most of them are not kept, by their first causes; empty where no cause stands for more than half. */
+export function mainReason(looked: Lights): string {
   const counts = new Map<CauseKind, number>();
   for (const { causes } of looked) if (causes[0] !== undefined) increment(counts, causes[0].kind);
   const [most] = [...counts].sort(([, a], [, b]) => b - a);

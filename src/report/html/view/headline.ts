@@ -1,6 +1,7 @@
 import { about, duration, listed, TWILIGHTS, type Night } from '../../../model/index.js';
 import { lossesOf, type Loss } from '../../figures/losses.js';
 import type { ViewContext } from './context.js';
+import { mainReason } from './front-frames.js';
 
 /** A stretch of the headline; quantities are set in heavier figures and never broken. */
 export interface Phrase {
@@ -38,8 +39,14 @@ function kept({ night, worth }: ViewContext): Phrase[] {
   if (worth.frames.taken === 0)
     return [say('No light was taken in '), quantity(duration(worth.windowMs)), say(` ${windowName(night)}.`)];
   if (worth.integrationMs.kept === 0)
-    return [say(`None of the ${worth.frames.taken} frames taken could be kept${neverDarkText(night)}.`)];
+    return [say(`None of the ${worth.frames.taken} frames taken could be kept${noneText(night)}.`)];
   return [quantity(duration(worth.integrationMs.kept)), say(` kept${targets(night)}, ${together(night)}.`)];
+}
+
+/** Why: that it never grew dark enough for any of them, else what stands for most. */
+function noneText(night: Night): string {
+  const reason = mainReason(night.accounts.lights);
+  return neverDarkText(night) || (reason === '' ? '' : `: ${reason}`);
 }
 
 /** Why, where it never grew dark enough for any of them; else empty. */
@@ -67,10 +74,14 @@ function whose({ trains }: Loss, night: Night): string {
   return trains.length < all ? ` (${listed(trains)})` : all === 2 ? ' (both trains)' : ' (all trains)';
 }
 
-function lost({ night }: ViewContext): Phrase[] {
+function lost({ night, worth }: ViewContext): Phrase[] {
   const all = lossesOf(night);
-  const long = all.filter(({ ms }) => ms >= WORTH_TELLING_MS);
-  const named = (long.length > 0 ? long : all.filter(({ ms }) => ms >= MINUTE).slice(0, 1)).slice(0, MOST_LOSSES);
+  // Where nothing was kept, minutes with the shutter closed are beside the point.
+  const leastMs = worth.integrationMs.kept > 0 ? WORTH_TELLING_MS : Math.max(WORTH_TELLING_MS, worth.windowMs / 10);
+  const long = all.filter(({ ms }) => ms >= leastMs);
+  const named = (
+    long.length > 0 || worth.integrationMs.kept === 0 ? long : all.filter(({ ms }) => ms >= MINUTE).slice(0, 1)
+  ).slice(0, MOST_LOSSES);
   if (named.length === 0) return [];
   return named.flatMap((loss, index) => [
     say(index === 0 ? ' Lost: ' : ', '),

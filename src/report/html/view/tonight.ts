@@ -1,4 +1,4 @@
-import { about, duration, listed, percent, type Finding } from '../../../model/index.js';
+import { about, duration, groupBy, listed, percent, sum, type Finding } from '../../../model/index.js';
 import { solidArea, type AreaStyle } from '../../design/area.js';
 import { goalLinesOf, type GoalLine } from '../../figures/goals.js';
 import type { ViewContext } from './context.js';
@@ -43,6 +43,10 @@ export interface TonightView {
 
 const MOST_ACTIONS = 3;
 const MOST_TARGETS = 4;
+/** Less is not worth a change of habits, ms. */
+const LEAST_MS = 180_000;
+/** Findings whose advice is for the desk, not for the next night. */
+const AT_THE_DESK: ReadonlySet<string> = new Set(['marginal-frames']);
 /** Findings whose advice is another length of the subs: darks of that length have to be taken first. */
 const NEEDS_DARKS: ReadonlySet<string> = new Set(['unequal-exposures', 'sub-length']);
 
@@ -53,12 +57,13 @@ function firstSentence(advice: string): string {
 
 /** At most three actions that win something, those that need no new darks first, else in the findings' own order. */
 function actionsOf(ranked: readonly Finding[], anchors: readonly string[]): Action[] {
-  const all = ranked.flatMap((finding, index): Action[] =>
-    finding.winMs === undefined || finding.winMs <= 0
+  const all = ranked.flatMap((finding, index): (Action & { readonly winMs: number })[] =>
+    finding.winMs === undefined || finding.winMs < LEAST_MS || AT_THE_DESK.has(finding.id)
       ? []
       : [
           {
             what: firstSentence(finding.advice),
+            winMs: finding.winMs,
             win: about(finding.winMs),
             title: finding.title,
             anchor: `finding-${anchors[index] ?? finding.id}`,
@@ -66,7 +71,12 @@ function actionsOf(ranked: readonly Finding[], anchors: readonly string[]): Acti
           },
         ],
   );
-  return [...all.filter((one) => !one.needsDarks), ...all.filter((one) => one.needsDarks)].slice(0, MOST_ACTIONS);
+  // What two findings advise alike is done once.
+  const once = [...groupBy(all, (one) => one.what).values()].flatMap((alike) => {
+    const [first] = alike;
+    return first ? [{ ...first, win: about(sum(alike.map((one) => one.winMs))) }] : [];
+  });
+  return [...once.filter((one) => !one.needsDarks), ...once.filter((one) => one.needsDarks)].slice(0, MOST_ACTIONS);
 }
 
 const keptInAll = ({ keptMs, earlierMs }: GoalLine): number => keptMs + earlierMs;
