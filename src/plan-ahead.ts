@@ -5,6 +5,7 @@
 import { DEFAULT_DARK_SKY_MAG_ARCSEC2 } from './config/index.js';
 import { eveningToCome, homeOf, USUAL_LIMIT_DEG } from './look-ahead.js';
 import {
+  increment,
   elevationOf,
   durationMs,
   hull,
@@ -149,7 +150,7 @@ function trainsOf(
       if (train !== id || filter === '' || seconds <= 0) continue;
       const name = book.filterAliases.get(filter.trim().toLowerCase()) ?? filter.trim();
       const lengths = frames.get(name) ?? new Map<number, number>();
-      lengths.set(seconds, (lengths.get(seconds) ?? 0) + count);
+      increment(lengths, seconds, count);
       frames.set(name, lengths);
     }
     return [

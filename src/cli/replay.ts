@@ -3,6 +3,7 @@
  */
 import { Option, type Command } from 'commander';
 import {
+  itemAt,
   isReplayed,
   REPLAY_SETTINGS,
   warningsOf,
@@ -118,10 +119,10 @@ function asTable(night: Night, replay: Replay, own: WhatIf | null): string {
     ? [own]
     : [...replay.whatIfs, ...(replay.best ? [{ ...replay.best, title: `best together: ${replay.best.title}` }] : [])];
   const rows = [head, row('as it was', replay.baseline, null), ...asked.map((w) => row(marked(w), w.outcome, w.gain))];
-  const widths = head.map((_, i) => Math.max(...rows.map((cells) => (cells[i] ?? '').length)));
+  const widths = head.map((_, i) => Math.max(...rows.map((cells) => itemAt(cells, i).length)));
   const lines = rows.map((cells) =>
     cells
-      .map((cell, i) => (i === 0 ? cell.padEnd(widths[i] ?? 0) : cell.padStart(widths[i] ?? 0)))
+      .map((cell, i) => (i === 0 ? cell.padEnd(itemAt(widths, i)) : cell.padStart(itemAt(widths, i))))
       .join('  ')
       .trimEnd(),
   );

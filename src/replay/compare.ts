@@ -2,6 +2,7 @@
  * Rules against rules: many runs each, with durations resampled from the night's own, and the same draws for both.
  */
 import {
+  itemAt,
   groupBy,
   mean,
   quantile,
@@ -51,7 +52,7 @@ export function compareWith(course: Course): Comparison {
     measure(rules, runs = all) {
       const count = Math.min(runs, all);
       const outcomes = runsOf(rules, count);
-      const gains = outcomes.map((o, i) => o.keptMs - (base[i]?.keptMs ?? NaN));
+      const gains = outcomes.map((o, i) => o.keptMs - itemAt(base, i).keptMs);
       return {
         outcome: meanOf(outcomes),
         gain: {

@@ -2,6 +2,7 @@
  * What became of a replayed night's exposures, by the rules the night itself was judged by.
  */
 import {
+  itemAt,
   isKept,
   overlapMs,
   UNNAMED,
@@ -33,7 +34,7 @@ export function judge(course: Course, run: Run, draws: Draws): ReplayOutcome {
   const lapses = conditions.lapses.map((span, i) => moved(span, draws.shiftMs(course.longestMs, LAPSES + i)));
   const off = sorted([...conditions.guidingOff, ...lapses, ...run.guidingOff]);
   const trains = course.trains.map((train, i) =>
-    tally(train, run.exposures[i] ?? [], run.waitedMs[i] ?? 0, motion, off, conditions),
+    tally(train, itemAt(run.exposures, i), itemAt(run.waitedMs, i), motion, off, conditions),
   );
   return {
     trains: Object.fromEntries(trains.map(({ id, own }) => [id, own])),
@@ -57,7 +58,7 @@ function tally(
   let lostOrDoubtfulFrames = 0;
   const whole: SimulatedExposure[] = [];
   for (const [i, exposure] of exposures.entries()) {
-    const kept = passes(exposure, train, moved[i] ?? 0, unguided[i] ?? 0, conditions);
+    const kept = passes(exposure, train, itemAt(moved, i), itemAt(unguided, i), conditions);
     const isWhole = exposure.endMs <= train.endMs;
     if (kept) keptMs += Math.max(0, Math.min(exposure.endMs, train.endMs) - exposure.startMs);
     if (!kept) lostOrDoubtfulFrames++;
@@ -89,11 +90,11 @@ function overlaps(exposures: readonly SimulatedExposure[], spans: readonly Inter
   const out = new Float64Array(exposures.length);
   let first = 0;
   for (const span of spans) {
-    while (first < exposures.length && (exposures[first]?.endMs ?? 0) <= span.startMs) first++;
+    while (first < exposures.length && itemAt(exposures, first).endMs <= span.startMs) first++;
     for (let i = first; i < exposures.length; i++) {
       const exposure = exposures[i];
       if (!exposure || exposure.startMs >= span.endMs) break;
-      out[i] = (out[i] ?? 0) + overlapMs(exposure, span);
+      out[i] = itemAt(out, i) + overlapMs(exposure, span);
     }
   }
   return out;
@@ -143,10 +144,10 @@ function rmsArcsec({ startMs, endMs }: SimulatedExposure, guiding: GuidingSums |
   if (guiding === null) return null;
   const from = step(guiding, startMs);
   const to = step(guiding, endMs);
-  const samples = (guiding.samples[to] ?? 0) - (guiding.samples[from] ?? 0);
+  const samples = itemAt(guiding.samples, to) - itemAt(guiding.samples, from);
   return samples < MIN_SAMPLES
     ? null
-    : Math.sqrt(((guiding.squares[to] ?? 0) - (guiding.squares[from] ?? 0)) / samples);
+    : Math.sqrt((itemAt(guiding.squares, to) - itemAt(guiding.squares, from)) / samples);
 }
 
 function step({ startMs, stepMs, samples }: GuidingSums, atMs: number): number {

@@ -1,7 +1,7 @@
 /**
  * One train while it is run: what the rules say of it, looked up once, and where it stands.
  */
-import { ownValue } from '../model/index.js';
+import { itemAt, ownValue } from '../model/index.js';
 import type { Course, FocusRun, ReplayRules, StopShare, TrainCourse } from './course.js';
 import type { Draws } from './draws.js';
 
@@ -131,7 +131,7 @@ export class RunningTrain {
     while (this.leftMs <= 0 && this.block < this.course.blocks.length - 1) {
       this.block++;
       this.leftMs += this.budgetMs();
-      this.freeMs += this.course.blocks[this.block]?.filterMs ?? 0;
+      this.freeMs += itemAt(this.course.blocks, this.block).filterMs;
     }
     const startMs = this.freeMs;
     const askedMs = this.exposureMs;
@@ -149,7 +149,7 @@ export class RunningTrain {
   /** Goes on in the plan where a change of target leads to. */
   goTo({ block, framesDone }: NonNullable<StopShare['anchor']>): void {
     this.block = block;
-    this.leftMs = this.budgetMs() - framesDone * (this.course.blocks[block]?.exposureMs ?? 0);
+    this.leftMs = this.budgetMs() - framesDone * itemAt(this.course.blocks, block).exposureMs;
   }
 
   /** The instant at which a stop or an absence of its own cuts an exposure short, or `null`. */

@@ -4,6 +4,7 @@
  * Reading is lenient where a writer's slip leaves no doubt: lower-case keywords and exponents, free format,
  * missing quotes, bytes outside ASCII. Only wanted cards are parsed; any other costs one look-up.
  */
+import { itemAt } from '../../model/collections.js';
 import { type CardValue, parseString, parseValue } from './card-values.js';
 import { END, HIERARCH, KeywordSet, keywordWords, NOT_WANTED, normalKeyword, spells } from './keyword-set.js';
 import { type HeaderNote, show } from './notes.js';
@@ -116,7 +117,7 @@ export function parseCards(
 
     const earlier = values[number];
     if (earlier === undefined) values[number] = value;
-    else if (earlier !== value) notes.push(duplicateCard(wanted.names[number] ?? '', earlier, value));
+    else if (earlier !== value) notes.push(duplicateCard(itemAt(wanted.names, number), earlier, value));
   }
   return { cards: new Cards(wanted, values), end: NOT_FOUND };
 }

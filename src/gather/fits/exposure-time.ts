@@ -108,11 +108,13 @@ export function durationUnitSeconds(reader: CardReader): number | undefined {
 function findStart(reader: CardReader, lengthMs: number | undefined): Instant | undefined {
   for (const { find, share } of DATE_SOURCES) {
     const instant = find(reader);
-    if (instant === undefined || (share !== 0 && lengthMs === undefined)) continue;
+    if (instant === undefined) continue;
+    const afterMs = share === 0 ? 0 : lengthMs === undefined ? undefined : share * lengthMs;
+    if (afterMs === undefined) continue;
     const scale = timeScale(reader);
     if (!isKnownScale(scale)) reader.notes.push(unknownTimeScale(reader, scale));
     if (share !== 0) reader.notes.push(derivedStart(instant.keyword, share));
-    return { ms: toUtcMs(instant.ms, scale) - Math.round(share * (lengthMs ?? 0)), keyword: instant.keyword };
+    return { ms: toUtcMs(instant.ms, scale) - Math.round(afterMs), keyword: instant.keyword };
   }
   return undefined;
 }

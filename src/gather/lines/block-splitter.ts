@@ -1,3 +1,4 @@
+import { itemAt } from '../../model/collections.js';
 import { isAscii, isUtf8 } from 'node:buffer';
 import { transcoder } from './encoding.js';
 import type { LineBlock } from './line-block.js';
@@ -94,7 +95,7 @@ export class BlockSplitter {
     const parts: Buffer[] = [];
     let start = 0;
     for (let i = 0; i < count; i++) {
-      const end = (ends[i] ?? 0) + 1;
+      const end = itemAt(ends, i) + 1;
       parts.push(this.repairedLine(bytes.subarray(start, end), this.firstLine + i));
       start = end;
     }

@@ -1,3 +1,4 @@
+import { itemAt } from '../../model/collections.js';
 import { isUtf8 } from 'node:buffer';
 
 /** What the first bytes say about a text: a `TextDecoder` label, and how many bytes of byte-order mark to skip. */
@@ -34,7 +35,7 @@ export function detectEncoding(head: Uint8Array): DetectedEncoding {
 function withoutCutCharacter(head: Uint8Array): Uint8Array {
   let end = head.length;
   for (let back = 1; back <= 3 && back <= head.length; back++) {
-    const byte = head[head.length - back] ?? 0;
+    const byte = itemAt(head, head.length - back);
     if ((byte & 0xc0) === 0x80) continue;
     if (byte >= 0xc0) end = head.length - back;
     break;

@@ -1,3 +1,5 @@
+import { itemAt } from '../../model/collections.js';
+
 const CR = 0x0d;
 
 /** Some whole lines of a log as UTF-8. Good only until the callback returns. */
@@ -17,12 +19,12 @@ export interface LineBlock {
 
 /** Where line `i` of the block starts. */
 export function lineStart(block: LineBlock, i: number): number {
-  return i === 0 ? 0 : (block.ends[i - 1] ?? 0) + 1;
+  return i === 0 ? 0 : itemAt(block.ends, i - 1) + 1;
 }
 
 /** Where line `i` of the block ends, without its line ending. */
 export function lineEnd(block: LineBlock, i: number): number {
-  const end = block.ends[i] ?? 0;
+  const end = itemAt(block.ends, i);
   return end > 0 && block.bytes[end - 1] === CR ? end - 1 : end;
 }
 

@@ -1,3 +1,5 @@
+import { itemAt } from '../../model/collections.js';
+
 const ZERO = 0x30;
 const POINT = 0x2e;
 const COMMA = 0x2c;
@@ -33,6 +35,6 @@ export function plainNumber(bytes: Uint8Array, start: number, end: number, decim
     }
   }
   if (digits === 0 || digits > 15) return NaN;
-  const size = decimals > 0 ? value / (POWERS_OF_TEN[decimals] ?? NaN) : value;
+  const size = decimals > 0 ? value / itemAt(POWERS_OF_TEN, decimals) : value;
   return sign === 0x2d ? -size : size;
 }

@@ -1,3 +1,4 @@
+import { itemAt } from '../../model/collections.js';
 import type { GuidingSeries, Source } from '../../model/index.js';
 
 /** Room for the samples of a few hours at one a second; more doubles it. */
@@ -25,7 +26,7 @@ export class SampleColumns {
   push(atMs: number, raArcsec: number, decArcsec: number, snr: number): void {
     const i = this.size;
     if (i === this.atMs.length) this.grow();
-    if (i > 0 && atMs < (this.atMs[i - 1] ?? 0)) this.sorted = false;
+    if (i > 0 && atMs < itemAt(this.atMs, i - 1)) this.sorted = false;
     this.atMs[i] = atMs;
     this.ra[i] = raArcsec;
     this.dec[i] = decArcsec;
@@ -58,6 +59,6 @@ export class SampleColumns {
 /** The columns with their rows in the order of the first one's values. */
 function sortedBy(columns: readonly Float64Array[]): Float64Array[] {
   const key = columns[0] ?? new Float64Array();
-  const order = Uint32Array.from(key.keys()).sort((a, b) => (key[a] ?? 0) - (key[b] ?? 0) || a - b);
-  return columns.map((column) => Float64Array.from(order, (row) => column[row] ?? NaN));
+  const order = Uint32Array.from(key.keys()).sort((a, b) => itemAt(key, a) - itemAt(key, b) || a - b);
+  return columns.map((column) => Float64Array.from(order, (row) => itemAt(column, row)));
 }

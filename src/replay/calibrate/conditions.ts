@@ -2,6 +2,7 @@
  * What a replayed exposure is judged by, beside what the replay itself does to it.
  */
 import {
+  itemAt,
   interval,
   POINTING_KINDS,
   TWILIGHTS,
@@ -70,18 +71,18 @@ function runningSums(series: GuidingSeries, disturbed: readonly Interval[]): Gui
   const squares = new Float64Array(steps + 1);
   let next = 0;
   for (let i = 0; i < series.atMs.length; i++) {
-    const t = series.atMs[i] ?? NaN;
+    const t = itemAt(series.atMs, i);
     while ((disturbed[next]?.endMs ?? Infinity) <= t) next++;
-    const ra = series.raArcsec[i] ?? NaN;
-    const dec = series.decArcsec[i] ?? NaN;
+    const ra = itemAt(series.raArcsec, i);
+    const dec = itemAt(series.decArcsec, i);
     if (t >= (disturbed[next]?.startMs ?? Infinity) || !Number.isFinite(ra) || !Number.isFinite(dec)) continue;
     const step = Math.floor((t - startMs) / GRID_MS) + 1;
-    samples[step] = (samples[step] ?? 0) + 1;
-    squares[step] = (squares[step] ?? 0) + ra * ra + dec * dec;
+    samples[step] = itemAt(samples, step) + 1;
+    squares[step] = itemAt(squares, step) + ra * ra + dec * dec;
   }
   for (let step = 1; step <= steps; step++) {
-    samples[step] = (samples[step] ?? 0) + (samples[step - 1] ?? 0);
-    squares[step] = (squares[step] ?? 0) + (squares[step - 1] ?? 0);
+    samples[step] = itemAt(samples, step) + itemAt(samples, step - 1);
+    squares[step] = itemAt(squares, step) + itemAt(squares, step - 1);
   }
   return { startMs, stepMs: GRID_MS, samples, squares };
 }

@@ -1,5 +1,14 @@
 import type { ChartDataset } from 'chart.js';
-import { duration, durationRange, listed, weighedTotals, type Night, type WeighedTotal } from '../../model/index.js';
+import {
+  atKey,
+  duration,
+  durationRange,
+  itemAt,
+  listed,
+  weighedTotals,
+  type Night,
+  type WeighedTotal,
+} from '../../model/index.js';
 import type { PatternName } from '../design/tokens.js';
 import { cutToWidth } from '../timeline/scale.js';
 import { directLabels, type DirectLabel } from './annotations.js';
@@ -41,7 +50,7 @@ export const effective: Chart = {
   title: 'Kept and effective integration',
   draw(night: Night, context: ChartContext): ChartDrawing | NoDrawing {
     const order = new Map(night.gathered.trains.map((train, index) => [train.id, index]));
-    const bars = weighedTotals(night).sort((a, b) => (order.get(a.train) ?? 0) - (order.get(b.train) ?? 0));
+    const bars = weighedTotals(night).sort((a, b) => atKey(order, a.train) - atKey(order, b.train));
     if (bars.length === 0)
       return {
         missing:
@@ -66,7 +75,7 @@ export const effective: Chart = {
     const lengths = bars.map((bar) => PARTS.reduce((sum, { of }) => sum + of(bar), 0));
     const labels = bars.map(
       (bar, index): DirectLabel => ({
-        x: (lengths[index] ?? 0) / HOUR,
+        x: itemAt(lengths, index) / HOUR,
         y: index,
         text: durationRange(bar.worth.lowMs, bar.worth.highMs),
         colour: 'ink',

@@ -1,5 +1,5 @@
 import type { ChartDataset } from 'chart.js';
-import { duration, listed, VERDICT_KINDS, type Night, type Total } from '../../model/index.js';
+import { atKey, duration, listed, VERDICT_KINDS, type Night, type Total } from '../../model/index.js';
 import { tokens } from '../design/tokens.js';
 import { directLabels, type DirectLabel } from './annotations.js';
 import { font, TEXT_PX, valueScale } from './axes.js';
@@ -31,7 +31,7 @@ function byFilter(night: Night): Total[] {
     );
   }
   const order = new Map(night.gathered.trains.map((train, index) => [train.id, index]));
-  return [...bars.values()].sort((a, b) => (order.get(a.train) ?? 0) - (order.get(b.train) ?? 0));
+  return [...bars.values()].sort((a, b) => atKey(order, a.train) - atKey(order, b.train));
 }
 
 export const integration: Chart = {

@@ -1,4 +1,5 @@
 import {
+  atKey,
   contains,
   decimal,
   groupBy,
@@ -65,7 +66,7 @@ function frameStrokes(night: Night, context: ChartContext) {
         `${first.frame.train} ${style.label}`,
         group.map(({ frame, y }) => ({ span: frame.exposure, y })),
         style.colour,
-        order.get(first.frame.train) ?? 0,
+        atKey(order, first.frame.train),
       );
       const label: DirectLabel = {
         x: middle.frame.exposure.startMs,

@@ -1,5 +1,5 @@
 /** Grey pixels into pictures of bounded size for the page. */
-import type { Picture } from '../../model/index.js';
+import { itemAt, type Picture } from '../../model/index.js';
 import { canvasWithFonts } from '../canvas-fonts.js';
 
 /** Grey values row by row. */
@@ -49,6 +49,6 @@ export function besideEachOther(stamps: readonly Grey[], heightPx: number): Grey
   for (const [index, stamp] of stamps.entries())
     for (let y = 0; y < height; y++)
       for (let x = 0; x < side * times; x++)
-        grey[y * width + index * step + x] = stamp.grey[Math.floor(y / times) * side + Math.floor(x / times)] ?? 0;
+        grey[y * width + index * step + x] = itemAt(stamp.grey, Math.floor(y / times) * side + Math.floor(x / times));
   return { width, height, grey };
 }

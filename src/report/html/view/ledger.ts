@@ -1,9 +1,11 @@
 import {
   ACCOUNT_TABLE,
   ACCOUNTS,
+  atKey,
   duration,
   durationMs,
   exactDuration,
+  itemAt,
   percent,
   roundToSum,
   sum,
@@ -142,13 +144,13 @@ function ledgerTable(night: Night): Table {
       ACCOUNTS.map((account) => ledger.totalsMs[account]),
       SECOND,
     );
-    return { ledger, ms: new Map(ACCOUNTS.map((account, index) => [account, rounded[index] ?? 0])) };
+    return { ledger, ms: new Map(ACCOUNTS.map((account, index) => [account, itemAt(rounded, index)])) };
   });
   const row = (label: string, accounts: readonly Account[], more: Partial<Row> = {}, swatch?: AreaStyle): Row => ({
     cells: [
       words(label, { header: true, ...(swatch === undefined ? {} : { swatch }) }),
       ...shown.flatMap(({ ms }) => {
-        const total = sum(accounts.map((account) => ms.get(account) ?? 0));
+        const total = sum(accounts.map((account) => atKey(ms, account)));
         return [
           figures(exactDuration(total), total),
           figures(percent(windowMs === 0 ? null : total / windowMs), total, { className: 'share' }),
@@ -157,7 +159,7 @@ function ledgerTable(night: Night): Table {
     ],
     ...more,
   });
-  const used = (account: Account): boolean => shown.some(({ ms }) => (ms.get(account) ?? 0) > 0);
+  const used = (account: Account): boolean => shown.some(({ ms }) => atKey(ms, account) > 0);
   return {
     caption: 'Every second of the window in one account',
     name: 'ledger',
