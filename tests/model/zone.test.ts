@@ -80,7 +80,10 @@ describe('nights without coordinates and without a pause', () => {
     [0, 1, 2].flatMap((night) =>
       during(`${date}T20:30:00Z`, `${date}T23:55:00Z`).flatMap((ms) => {
         const startMs = ms - (longitudeDeg / 15) * 3_600_000 + night * 86_400_000;
-        return [0, 4 * 3_600_000].map((later) => ({ raDeg, exposure: interval(startMs + later, startMs + later + 1) }));
+        return [0, 4 * 3_600_000].map((later) => ({
+          pointing: { raDeg, decDeg: 40 },
+          exposure: interval(startMs + later, startMs + later + 1),
+        }));
       }),
     );
   /** Darks all day long. */
