@@ -17,7 +17,7 @@ import {
 import { cadenceMs, gapPauses, loggedPauses, withReadiness, type MountPause, type Shutter } from './cadence.js';
 import { isWellDetermined } from './differences.js';
 import { excludedBySky, type LightSky } from './daylight.js';
-import { jumpInDithers } from './jump.js';
+import { jumpAtTheEdge, jumpInDithers } from './jump.js';
 import type { ClockEvidence } from './likelihood.js';
 import { byHand, jumpNote, referenceNote, toNote, type Compared } from './notes.js';
 import {
@@ -165,7 +165,7 @@ function compare(
       : { ...base, aheadMs: 0, uncertaintyMs: 0, isKnown: false, by: NO_WITNESS };
   const by = witnesses(estimate, reference, shared.length > 0);
   const { aheadMs, uncertaintyMs } = estimate;
-  const jump = jumpOf(own, source, { evidence: thinned, search }, reference);
+  const jump = jumpOf(own, source, { evidence: thinned, search, aheadMs }, reference);
   if (jump) return { ...base, aheadMs, uncertaintyMs, isKnown: false, by: `${by}, which no single offset fits`, jump };
   return {
     ...base,
@@ -181,17 +181,27 @@ function compare(
 function jumpOf(
   own: TrainStreams,
   source: ClockSource,
-  { evidence, search }: { readonly evidence: ClockEvidence; readonly search: CoarseSearch },
+  {
+    evidence,
+    search,
+    aheadMs,
+  }: { readonly evidence: ClockEvidence; readonly search: CoarseSearch; readonly aheadMs: number },
   { streams: pilot }: Reference,
 ): ClockJump | null {
   const turned = pilot.oddLengths.map((o) => ({ ...o, byMs: -o.byMs }));
-  const fitted = jumpInDithers(evidence, search, [...own.oddLengths, ...turned]);
+  const hints = [...own.oddLengths, ...turned];
+  const fitted = jumpInDithers(evidence, search, hints);
   const byMs = fitted ? fitted.afterMs - fitted.beforeMs : 0;
   if (source === 'log' && own.backwards)
     // Lines that go back tell the least that it can have been.
     return byMs <= own.backwards.byMs ? { ...own.backwards, byMs } : own.backwards;
   if (source === 'log' && own.jump) return own.jump;
-  return fitted ? { atMs: fitted.atMs, byMs, isOwn: false } : null;
+  if (fitted) return { atMs: fitted.atMs, byMs, isOwn: false };
+  const edge = jumpAtTheEdge(evidence, aheadMs, [
+    ...own.oddLengths.map((o) => ({ ...o, atMs: o.atMs - aheadMs })),
+    ...turned,
+  ]);
+  return edge && { ...edge, isOwn: false };
 }
 
 /** Clocks that agree are likely: this one with the reference, or the same train's headers where this is its log. */

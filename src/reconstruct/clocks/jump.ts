@@ -42,6 +42,8 @@ export interface OddLength {
   readonly byMs: number;
   /** Whether its file says that it was exposed in full, so that it was not merely cut short or a program slow. */
   readonly isProven: boolean;
+  /** Whether there is a file of it, exposed in full. */
+  readonly isFull: boolean;
 }
 
 /**
@@ -66,7 +68,8 @@ export function oddLengths(
   return ended.flatMap(({ exposure, excessMs }): OddLength[] => {
     const byMs = excessMs - usualMs;
     if (Math.abs(byMs) < leastMs) return [];
-    return [{ atMs: exposure.endMs, byMs, isProven: byMs < 0 && fullMs(exposure) !== undefined }];
+    const isFull = fullMs(exposure) !== undefined;
+    return [{ atMs: exposure.endMs, byMs, isProven: byMs < 0 && isFull, isFull }];
   });
 }
 
@@ -129,6 +132,41 @@ export function jumpInDithers(
   );
   if (best.gain < (isHinted ? LEAST_HINTED_GAIN : LEAST_GAIN)) return null;
   return { beforeMs: best.beforeMs, afterMs: best.afterMs, atMs: Math.round((last.moveMs + first.moveMs) / 2) };
+}
+
+/** Shorter ones are within the leeway that verdicts have where few dithers tell, ms. */
+const LEAST_LONE_HINT_MS = 5000;
+
+/**
+ * A jump that too few dithers on one side of it can tell, by an exposure that its log calls seconds longer than its
+ * file: the program was slow once, or the clock was set. With no dither on that side both are as likely; with one, it is
+ * a jump unless the dither fits better without.
+ *
+ * @param offsetMs that fits the other dithers
+ * @param hints by the reference's time
+ */
+export function jumpAtTheEdge(
+  evidence: ClockEvidence,
+  offsetMs: number,
+  hints: readonly OddLength[],
+): { readonly atMs: number; readonly byMs: number } | null {
+  const { pauses } = evidence;
+  for (const { atMs, byMs, isFull } of hints) {
+    if (!isFull || Math.abs(byMs) < LEAST_LONE_HINT_MS) continue;
+    const split = pauses.filter((p) => p.moveMs < atMs).length;
+    const isEarly = split < FEWEST_PAUSES;
+    if (!isEarly && pauses.length - split >= FEWEST_PAUSES) continue;
+    // What is known is the offset of the longer side: before a jump early in the night it was less.
+    const there = isEarly ? offsetMs - byMs : offsetMs + byMs;
+    const [from, to] = isEarly ? [0, split] : [split, pauses.length];
+    const gains = HABITS.map((habit) => {
+      const sums = runningSums(evidence, [offsetMs, there], habit);
+      const own = (k: number): number => itemAt(itemAt(sums, to), k) - itemAt(itemAt(sums, from), k);
+      return own(1) - own(0);
+    });
+    if (Math.max(...gains) >= 0) return { atMs, byMs };
+  }
+  return null;
 }
 
 interface Fit {
