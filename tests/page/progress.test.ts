@@ -108,6 +108,19 @@ describe('accessibility of the progress page', () => {
   });
 });
 
+describe('the progress page on a phone', () => {
+  it.each(['autumn-archive', 'many-targets'].flatMap((name) => [360, 390].map((width) => [name, width] as const)))(
+    '%s, folded, is no longer than 12,000 px at %i px, and nothing is folded on a wide screen',
+    async (name, width) => {
+      const { page } = await open(name, width);
+      expect(await page.evaluate(() => document.documentElement.scrollHeight)).toBeLessThan(12_000);
+      await page.setViewport({ width: 1280, height: 900 });
+      await page.waitForFunction(() => document.querySelectorAll('details.tuck:not([open])').length === 0);
+      await page.close();
+    },
+  );
+});
+
 describe('the progress page', () => {
   it('draws bars as long as their hours, within a frame as long as the goal', async () => {
     const { page } = await open('autumn-archive', 1280);

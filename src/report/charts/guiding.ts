@@ -100,13 +100,15 @@ export const guiding: Chart = {
     const pixels =
       `${decimal(night.gathered.rules.roughGuidingPixels, night.gathered.rules.roughGuidingPixels === 1 ? 0 : 1)} ` +
       'px';
+    // The lowest limit is named under its line, the others over theirs: names of limits close by stay apart.
+    const lowest = Math.min(...limits.map(({ limit }) => limit));
     const labels = limits.map(
       ({ id, limit, colour }): DirectLabel => ({
         x: span.startMs,
         y: limit,
         text: `${id}: limit ${pixels} = ${decimal(limit, 2)}″`,
         colour,
-        dy: -9,
+        dy: limits.length > 1 && limit === lowest ? 10 : -9,
       }),
     );
     const datasets = [

@@ -13,7 +13,7 @@ import {
 
 const CELL = { width: 84, height: 56 } as const;
 /** Opacity of the widest zone's shade. */
-const DARKEST = 0.32;
+export const DARKEST = 0.22;
 const CORNERS = [0, 2, 6, 8] as const;
 const CENTRE = 4;
 

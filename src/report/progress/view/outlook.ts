@@ -168,7 +168,7 @@ function assumptionLines({ assumptions, site }: Outlook, share: boolean): string
       'one whose season ends first goes first, then the filter that needs most of its goal.',
     'Expected nights: a thousand futures, each put together from whole weeks of the past, drawn at ' +
       'random with replacement (circular block bootstrap), as if every night went to that target ' +
-      'alone. The middle one is given, and between which two 8 in 10 lie.',
+      'alone. The middle one is given, with the bounds between which 8 in 10 lie.',
   ];
 }
 
