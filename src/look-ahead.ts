@@ -17,6 +17,7 @@ import {
   type Progress,
 } from './model/index.js';
 import {
+  DEEP_RED_SEPARATION_DEG,
   MOON_SEPARATION_DEG,
   outlookOf,
   WORTH_HOURS,
@@ -67,6 +68,7 @@ export function lookAhead(
       hasHorizon: site.horizon.length > 0,
       isLimitKnown: site.minimumAltitudeDeg !== undefined,
       moonSeparationDeg: MOON_SEPARATION_DEG,
+      deepRedSeparationDeg: DEEP_RED_SEPARATION_DEG,
       worthHours: WORTH_HOURS,
     },
     targets: targets.flatMap((target) => unfinished(target, book)),

@@ -11,6 +11,7 @@ import {
   hull,
   interval,
   isNarrowband,
+  narrowMoonDistanceDeg,
   median,
   midpointMs,
   sum,
@@ -23,7 +24,6 @@ import {
   type Progress,
   type SkyPosition,
 } from './model/index.js';
-import { MOON_SEPARATION_DEG } from './outlook/index.js';
 import { SKY_MODEL } from './pipeline.js';
 import {
   assumptionsOf,
@@ -99,7 +99,6 @@ export function planAhead(
     assumptions: assumptionsOf({
       sunBelowDeg: TWILIGHTS[site.darkness].sunAltitudeDeg,
       limitDeg: site.horizon.length > 0 ? null : limitDeg,
-      moonSeparationDeg: MOON_SEPARATION_DEG,
       broadbandMoonMag: BROADBAND_MOON_MAG,
       ditherSeconds: dithers.length > 0 ? ditherMs / 1000 : null,
       trains,
@@ -230,7 +229,8 @@ function worthOf(filter: string, at: SkyPosition, elevationM: number, { narrowba
   const sky = relativeSky(SKY_MODEL, at, k, DEFAULT_DARK_SKY_MAG_ARCSEC2);
   if (!sky || at.airmass === null) return 0;
   const isNarrow = isNarrowband(filter, narrowband);
-  if (isNarrow && at.moonAltitudeDeg > 0 && at.moonSeparationDeg < MOON_SEPARATION_DEG) return 0;
+  const isNear = at.moonAltitudeDeg > 0 && at.moonSeparationDeg < narrowMoonDistanceDeg(filter, at.moonIllumination);
+  if (isNarrow && isNear) return 0;
   const isDark = at.sunAltitudeDeg < TWILIGHTS.astronomical.sunAltitudeDeg;
   if (!isNarrow && (!isDark || sky.moonBrighteningMag > BROADBAND_MOON_MAG)) return 0;
   return Math.min(1, clearTransparency(k, at.airmass) ** 2 / (sky.dark + sky.moon + sky.twilight));

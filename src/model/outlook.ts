@@ -20,6 +20,8 @@ export interface OutlookAssumptions {
   readonly isLimitKnown: boolean;
   /** Separation from the Moon beyond which narrowband is worth taking, degrees. */
   readonly moonSeparationDeg: number;
+  /** The same for deep red lines. */
+  readonly deepRedSeparationDeg: number;
   /** Hours above the limit in darkness that make a night worth while. */
   readonly worthHours: number;
 }
@@ -54,6 +56,8 @@ export interface NightHours {
   readonly moonless: number;
   /** Of `up`: with the Moon up and farther off than the limit. */
   readonly farMoon: number;
+  /** Of `up`: with the Moon up and farther off than the limit of deep red lines. */
+  readonly deepRedMoon: number;
 }
 
 /** The mean night of a month. */

@@ -12,6 +12,8 @@ import { seededRandom } from './random.js';
 import { Work, type Task, type TrainRate } from './work.js';
 
 const DRAWS = 1000;
+/** However many nights: weather that never came may come, and rounded to whole per cent this is not 100 %. */
+const MOST_SURE = 0.99;
 const BLOCK_DAYS = 7;
 /** Days of the year this near are of the same season; fewer past days than this are too few to draw from. */
 const SEASON_DAYS = 45;
@@ -47,7 +49,7 @@ export class Futures {
   ) {
     this.days = calendarOf(past, dates[0]).map(({ date, night }) => ({ date, rates: night && ratesOf(night) }));
     this.isTelling = past.length >= LEAST_NIGHTS;
-    this.surest = 1 - 1 / (past.length + 2);
+    this.surest = Math.min(MOST_SURE, 1 - 1 / (past.length + 2));
     this.starts = startsOf(dates, this.days);
   }
 

@@ -13,6 +13,7 @@ import {
 import { addDays } from './dates.js';
 import { Futures } from './estimate.js';
 import { nextNights } from './next-nights.js';
+import { moonlightOf } from './moonlight.js';
 import { nightAhead } from './night-hours.js';
 import { paceOf, type PastNight } from './pace.js';
 import { monthHours, seasonOf } from './season.js';
@@ -32,6 +33,8 @@ const SEED = 20_261_014;
  * bear.
  */
 export const MOON_SEPARATION_DEG = MOON_DISTANCE_DEG.blueLine;
+/** The same for deep red lines, which bear most. */
+export const DEEP_RED_SEPARATION_DEG = MOON_DISTANCE_DEG.redLine;
 /** Hours above the limit in darkness that make a night worth while. Common practice, no source. */
 export const WORTH_HOURS = 2;
 
@@ -84,11 +87,7 @@ function targetOutlook(
   futures: Futures,
 ): TargetOutlook {
   const season = seasonOf(nights, worthHours);
-  const tasks = wants.map(({ train, isNarrowband, filter, hours }) => ({
-    train,
-    bearsMoon: isNarrowband || filter === null,
-    hours,
-  }));
+  const tasks = wants.map((want) => ({ train: want.train, bearsMoon: moonlightOf(want), hours: want.hours }));
   return {
     name,
     season,

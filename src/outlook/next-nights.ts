@@ -3,6 +3,7 @@
  * what is up the target whose season ends first. What one night is expected to give, the nights after it need no more.
  */
 import type { Choice, NextNight, NightHours, TargetOutlook, Want } from '../model/index.js';
+import { moonlightOf, moonlitHours } from './moonlight.js';
 import type { NightAhead } from './night-hours.js';
 
 /** Shorter stretches are not worth a filter change, hours. */
@@ -32,16 +33,11 @@ export function nextNights(
   );
   return nights.map(({ date, darkHours, moonIllumination, moonlessHours }, index) => {
     const moonless = (hours: NightHours): number => hours.moonless;
+    const moonlit = (hours: NightHours, want: Want): number => moonlitHours(hours, moonlightOf(want));
     const withoutMoon =
       choose(left, index, moonless, (want) => !want.isNarrowband, rate) ??
       choose(left, index, moonless, () => true, rate);
-    const underMoon = choose(
-      left,
-      index,
-      (hours) => hours.farMoon,
-      (want) => want.isNarrowband || want.filter === null,
-      rate,
-    );
+    const underMoon = choose(left, index, moonlit, (want) => moonlightOf(want) !== 'none', rate);
     return { date, darkHours, moonIllumination, moonlessHours, withoutMoon, underMoon };
   });
 }
@@ -50,17 +46,20 @@ export function nextNights(
 function choose(
   left: readonly Left[],
   index: number,
-  hoursOf: (hours: NightHours) => number,
+  hoursOf: (hours: NightHours, want: Want) => number,
   suits: (want: Want) => boolean,
   rate: number,
 ): Choice | null {
   const [best] = left
     .flatMap(({ target, wants }) => {
       const night = target.nights[index];
-      const hours = night ? hoursOf(night) : 0;
-      const open = wants.filter((w) => w.hours > 0 && suits(w.want)).sort((a, b) => shareLeft(b) - shareLeft(a));
-      const [own] = open;
-      return own && hours >= LEAST_HOURS ? [{ target, hours, own }] : [];
+      if (!night) return [];
+      const [best] = wants
+        .filter((w) => w.hours > 0 && suits(w.want))
+        .map((own) => ({ target, own, hours: hoursOf(night, own.want) }))
+        .filter(({ hours }) => hours >= LEAST_HOURS)
+        .sort((a, b) => shareLeft(b.own) - shareLeft(a.own));
+      return best ? [best] : [];
     })
     .sort(
       (a, b) => compare(endOf(a.target), endOf(b.target)) || shareLeft(b.own) - shareLeft(a.own) || b.hours - a.hours,

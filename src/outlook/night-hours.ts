@@ -25,6 +25,7 @@ export interface HourLimits {
   readonly sunBelowDeg: number;
   /** A full Moon counts as far beyond this separation, a smaller one sooner; degrees. */
   readonly moonSeparationDeg: number;
+  readonly deepRedSeparationDeg: number;
 }
 
 /** One night, for all targets at once: Sun and Moon are the same for each. */
@@ -49,7 +50,7 @@ export function nightAhead(
   sky: SkyAhead,
   date: string,
   places: readonly Place[],
-  { sunBelowDeg, moonSeparationDeg }: HourLimits,
+  { sunBelowDeg, moonSeparationDeg, deepRedSeparationDeg }: HourLimits,
 ): NightAhead {
   const skies = skiesOf(sky, date, sunBelowDeg);
   const dark = stretchesAbove(skies.map(({ atMs, sunDeg }) => ({ atMs, value: sunBelowDeg - sunDeg })));
@@ -59,17 +60,21 @@ export function nightAhead(
   );
   const moonUp = stretchesAbove(night.map(({ atMs, then }) => ({ atMs, value: then.moonAltitudeDeg })));
   const middle = skies.reduce((a, b) => (b.sunDeg < a.sunDeg ? b : a));
-  const farDeg = moonSeparationDeg * moonDistanceShare(middle.then.moonIllumination);
+  const asked = moonDistanceShare(middle.then.moonIllumination);
   const targets = places.map((place): NightHours => {
     const looks = night.map(({ atMs, then }) => ({ atMs, ...then.look(place) }));
     const up = common(dark, stretchesAbove(looks.map(({ atMs, clearanceDeg }) => ({ atMs, value: clearanceDeg }))));
-    const far = stretchesAbove(looks.map(({ atMs, moonSeparationDeg: apart }) => ({ atMs, value: apart - farDeg })));
+    const beyond = (deg: number): number => {
+      const far = looks.map(({ atMs, moonSeparationDeg: apart }) => ({ atMs, value: apart - deg * asked }));
+      return hours(common(common(up, moonUp), stretchesAbove(far)));
+    };
     return {
       date,
       dark: hours(dark),
       up: hours(up),
       moonless: hours(subtract(up, moonUp)),
-      farMoon: hours(common(common(up, moonUp), far)),
+      farMoon: beyond(moonSeparationDeg),
+      deepRedMoon: beyond(deepRedSeparationDeg),
     };
   });
   return {

@@ -2,11 +2,13 @@
  * The hours a target still lacks, worked off night by night.
  */
 
+import type { Moonlight } from './moonlight.js';
+
 /** Something a goal lacks: hours in a filter's band, and the train that must do it (`null`: any). */
 export interface Task {
   readonly train: string | null;
-  /** Whether it can be taken under a far Moon. */
-  readonly bearsMoon: boolean;
+  /** Under which Moon it can be taken. */
+  readonly bearsMoon: Moonlight;
   readonly hours: number;
 }
 
@@ -20,20 +22,25 @@ export interface TrainRate {
 export interface DarkHours {
   readonly moonless: number;
   readonly farMoon: number;
+  /** With the Moon up and far enough for deep red lines: no less than `farMoon`. */
+  readonly deepRedMoon: number;
 }
+
+/** What bears least goes first. */
+const RANK: Readonly<Record<Moonlight, number>> = { none: 0, far: 1, 'deep-red': 2 };
 
 /**
  * What is left of a target's tasks. Broadband has the moonless hours first; the rest of the night is for what bears the
  * Moon.
  */
 export class Work {
-  private readonly left: { readonly train: string | null; readonly bearsMoon: boolean; hours: number }[];
+  private readonly left: { readonly train: string | null; readonly bearsMoon: Moonlight; hours: number }[];
 
   constructor(tasks: readonly Task[]) {
     // What only one train can do goes before what any can, broadband before narrowband.
     this.left = tasks
       .map(({ train, bearsMoon, hours }) => ({ train, bearsMoon, hours }))
-      .sort((a, b) => Number(a.bearsMoon) - Number(b.bearsMoon) || Number(a.train === null) - Number(b.train === null));
+      .sort((a, b) => RANK[a.bearsMoon] - RANK[b.bearsMoon] || Number(a.train === null) - Number(b.train === null));
   }
 
   get hoursLeft(): number {
@@ -53,15 +60,19 @@ export class Work {
     let hasGained = false;
     for (const { train, rate } of rates) {
       let moonless = rate * night.moonless;
-      let moonlit = rate * night.farMoon;
+      let far = rate * night.farMoon;
+      let nearer = rate * Math.max(0, night.deepRedMoon - night.farMoon);
       for (const task of this.left) {
         if (task.hours <= 0 || (task.train !== null && task.train !== train)) continue;
         const dark = Math.min(task.hours, moonless);
-        const lit = task.bearsMoon ? Math.min(task.hours - dark, moonlit) : 0;
-        if (dark + lit <= 0) continue;
+        // Deep red lines leave the hours far from the Moon to those that need them.
+        const close = task.bearsMoon === 'deep-red' ? Math.min(task.hours - dark, nearer) : 0;
+        const lit = task.bearsMoon === 'none' ? 0 : Math.min(task.hours - dark - close, far);
+        if (dark + close + lit <= 0) continue;
         moonless -= dark;
-        moonlit -= lit;
-        task.hours -= dark + lit;
+        nearer -= close;
+        far -= lit;
+        task.hours -= dark + close + lit;
         hasGained = true;
       }
     }

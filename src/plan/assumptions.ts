@@ -1,5 +1,5 @@
 /** What a plan rests on, in sentences. */
-import { decimal, type Plan } from '../model/index.js';
+import { decimal, MOON_DISTANCE_DEG, type Plan } from '../model/index.js';
 import { FILTER_CHANGE_MS, FLIP_MS, REFOCUS_EVERY_MS, TARGET_CHANGE_MS } from './practice.js';
 import type { PlanTrain } from './question.js';
 
@@ -7,7 +7,6 @@ interface Basis {
   readonly sunBelowDeg: number;
   /** `null`: a horizon of its own. */
   readonly limitDeg: number | null;
-  readonly moonSeparationDeg: number;
   readonly broadbandMoonMag: number;
   /** Median of the archive's dithers; `null` where none was recorded. */
   readonly ditherSeconds: number | null;
@@ -18,7 +17,7 @@ const minutes = (ms: number): string => `${decimal(ms / 60_000, 0)} min`;
 
 /** The sentences. */
 export function assumptionsOf(basis: Basis): Plan['assumptions'] {
-  const { sunBelowDeg, limitDeg, moonSeparationDeg, broadbandMoonMag, ditherSeconds, trains } = basis;
+  const { sunBelowDeg, limitDeg, broadbandMoonMag, ditherSeconds, trains } = basis;
   const kept = trains.map(({ id, keptShare }) => `${id} ${decimal(keptShare * 100, 0)} %`).join(', ');
   return [
     'Every night is planned as if it were clear, to be worth the most for itself; the next one finds the goals ' +
@@ -26,7 +25,8 @@ export function assumptionsOf(basis: Basis): Plan['assumptions'] {
     `Darkness: Sun below ${decimal(sunBelowDeg, 0)}°, for broadband below −18°. Targets above ` +
       `${limitDeg === null ? 'the local horizon' : `${decimal(limitDeg, 0)}°`}.`,
     `Broadband while the Moon brightens the sky by no more than ${decimal(broadbandMoonMag, 1)} mag; narrow ` +
-      `bands ${decimal(moonSeparationDeg, 0)}° or more from the Moon (common practice, no source).`,
+      `bands ${MOON_DISTANCE_DEG.blueLine}° or more from a full Moon, deep red lines ` +
+      `${MOON_DISTANCE_DEG.redLine}°, less from a smaller one (common practice, no source).`,
     `Hours of the clock, less what experience takes: of the time exposed is kept ${kept}; a dither takes ` +
       (ditherSeconds === null ? '25 s (none is on record)' : `${decimal(ditherSeconds, 0)} s (median of the archive)`) +
       '.',

@@ -29,6 +29,15 @@ export function moonDistanceShare(illumination: number): number {
   return Math.sqrt(illumination);
 }
 
+/**
+ * Degrees that a narrow band keeps from the Moon; one whose name is known to its user alone keeps what a blue line does.
+ *
+ * @param illumination lit share of the Moon, 0…1
+ */
+export function narrowMoonDistanceDeg(filter: string, illumination: number): number {
+  return MOON_DISTANCE_DEG[isDeepRedLine(filter) ? 'redLine' : 'blueLine'] * moonDistanceShare(illumination);
+}
+
 function isLine(filter: string): boolean {
   const meant = filterMeant(filter);
   return meant !== null && filterRow(meant).kind === 'narrow';

@@ -4,7 +4,7 @@ import type { NightHours, Season } from '../../src/model/index.js';
 import { addDays } from '../../src/outlook/dates.js';
 import { Futures } from '../../src/outlook/estimate.js';
 import { paceOf, type PastNight } from '../../src/outlook/pace.js';
-import { Work } from '../../src/outlook/work.js';
+import { Work, type Task } from '../../src/outlook/work.js';
 import { runs } from '../support/runs.js';
 
 const HOUR = 3_600_000;
@@ -26,6 +26,7 @@ const ahead = (count: number, hours: Partial<NightHours> = {}): NightHours[] =>
     up: 10,
     moonless: 10,
     farMoon: 0,
+    deepRedMoon: 0,
     ...hours,
   }));
 const dates = (nights: readonly NightHours[]) => nights.map((n) => n.date);
@@ -33,11 +34,11 @@ const estimate = (
   nights: NightHours[],
   hours: number,
   before: PastNight[],
-  more: { season?: Season; bearsMoon?: boolean; train?: string; seed?: number } = {},
+  more: { season?: Season; bearsMoon?: Task['bearsMoon']; train?: string; seed?: number } = {},
 ) =>
   new Futures(before, dates(nights), more.seed ?? 1).estimate(
     nights,
-    [{ train: more.train ?? null, bearsMoon: more.bearsMoon ?? false, hours }],
+    [{ train: more.train ?? null, bearsMoon: more.bearsMoon ?? 'none', hours }],
     more.season ?? ALL_YEAR,
   );
 
@@ -64,9 +65,9 @@ describe('the estimate of nights', () => {
   });
 
   it('gives broadband the moonless hours alone, and narrowband those under a far Moon too', () => {
-    const half = ahead(60, { moonless: 5, farMoon: 5 });
+    const half = ahead(60, { moonless: 5, farMoon: 5, deepRedMoon: 5 });
     expect(estimate(half, 20, past(40, 1, 5))?.nights?.middle).toBe(8);
-    expect(estimate(half, 20, past(40, 1, 5), { bearsMoon: true })?.nights?.middle).toBe(4);
+    expect(estimate(half, 20, past(40, 1, 5), { bearsMoon: 'far' })?.nights?.middle).toBe(4);
   });
 
   it('asks of a train only what that train has done', () => {
@@ -121,6 +122,7 @@ describe('the estimate of nights', () => {
       up: 10,
       moonless: 10,
       farMoon: 0,
+      deepRedMoon: 0,
     }));
     expect(december?.finished).toBeGreaterThan(0.95);
     expect(estimate(june, 20, before)?.finished).toBeLessThan(0.2);
@@ -152,15 +154,22 @@ describe('work', () => {
     const amount = fc.integer({ min: 0, max: 48 }).map((quarters) => quarters / 4);
     fc.assert(
       fc.property(
-        fc.array(fc.record({ train: fc.constantFrom(null, 'heron', 'wren'), bearsMoon: fc.boolean(), hours: amount }), {
-          maxLength: 5,
-        }),
+        fc.array(
+          fc.record({
+            train: fc.constantFrom(null, 'heron', 'wren'),
+            bearsMoon: fc.constantFrom('none', 'far', 'deep-red'),
+            hours: amount,
+          }),
+          {
+            maxLength: 5,
+          },
+        ),
         amount,
         amount,
         (tasks, moonless, farMoon) => {
           const total = tasks.reduce((sum, t) => sum + t.hours, 0);
           const work = new Work(tasks);
-          const gained = work.spend({ moonless, farMoon }, [
+          const gained = work.spend({ moonless, farMoon, deepRedMoon: farMoon }, [
             { train: 'heron', rate: 0.5 },
             { train: 'wren', rate: 0.25 },
           ]);

@@ -6,7 +6,7 @@ import { nightAhead, stretchesAbove } from '../../src/outlook/night-hours.js';
 import { makeSkyObserver, nightSpan, skyNight, targetCurve } from '../../src/sky/index.js';
 import { fakeSky, type FakeNight } from './fake-sky.js';
 
-const LIMITS = { sunBelowDeg: -12, moonSeparationDeg: 40 };
+const LIMITS = { sunBelowDeg: -12, moonSeparationDeg: 40, deepRedSeparationDeg: 20 };
 const PLACE = { raDeg: 0, decDeg: 0 };
 const hoursOf = (night: FakeNight) =>
   nightAhead(

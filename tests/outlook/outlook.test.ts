@@ -10,6 +10,7 @@ const ASSUMPTIONS: OutlookAssumptions = {
   hasHorizon: false,
   isLimitKnown: true,
   moonSeparationDeg: 40,
+  deepRedSeparationDeg: 20,
   worthHours: 2,
 };
 const want = (filter: string, hours: number, share: number): Want => ({

@@ -11,6 +11,7 @@ const nights = (...up: readonly number[]): NightHours[] =>
     up: hours,
     moonless: hours / 2,
     farMoon: hours / 4,
+    deepRedMoon: hours / 4,
   }));
 
 describe('the season of a target', () => {

@@ -150,7 +150,7 @@ function paceLines({ pace }: Outlook): string[] {
 }
 
 function assumptionLines({ assumptions, site }: Outlook, share: boolean): string[] {
-  const { sunBelowDeg, minimumAltitudeDeg, hasHorizon, isLimitKnown, moonSeparationDeg, worthHours } = assumptions;
+  const { sunBelowDeg, minimumAltitudeDeg, hasHorizon, isLimitKnown, worthHours, ...far } = assumptions;
   return [
     'Hours are computed for ' +
       `${share ? 'the middle of a square of ten degrees in which the site lies,' : (site ?? 'the site')} with ` +
@@ -163,8 +163,9 @@ function assumptionLines({ assumptions, site }: Outlook, share: boolean): string
     `A night is worth while for a target with ${decimal(worthHours, 0)} h or more (common practice, ` +
       'no source). The season ends with the last such night.',
     'Broadband is taken with the Moon below the horizon, narrowband also with the Moon up and ' +
-      `${decimal(moonSeparationDeg, 0)}° or more away from a full Moon, less from a smaller one (common ` +
-      'practice, no source). Among targets the ' +
+      `${decimal(far.moonSeparationDeg, 0)}° or more away from a full Moon, deep red lines ` +
+      `${decimal(far.deepRedSeparationDeg, 0)}°, less from a smaller one (common practice, no source). ` +
+      'Among targets the ' +
       'one whose season ends first goes first, then the filter that needs most of its goal.',
     'Expected nights: a thousand futures, each put together from whole weeks of the past, drawn at ' +
       'random with replacement (circular block bootstrap), as if every night went to that target ' +
