@@ -17,7 +17,7 @@ import { countingNotices, progressOf, shareOutlook, shareProgress } from './prog
 import { shareNights } from './share-nights.js';
 import { addSession, forArchive, type Added } from './record/index.js';
 import { writeAtomically } from './files/write-atomically.js';
-import { Edition, renderProgress, toProgressJson } from './report/index.js';
+import { dayOf, Edition, renderProgress, toProgressJson } from './report/index.js';
 import type { Written } from './output.js';
 
 export { archivedNights, earlierNights } from './archive-nights.js';
@@ -160,9 +160,11 @@ export async function writeProgress(
   const outlook = options.share ? ahead && shareOutlook(ahead) : ahead;
   const coming = planAhead(whole, ahead, goals.book, siteKey, { ...options, nights: PLANNED_NIGHTS });
   const plan = options.share ? coming && sharePlan(coming) : coming;
-  const context = { ...options, plan, linkTo: linker(archive, options) };
+  const writtenMs = options.share ? dayOf(options.nowMs) : undefined;
+  const context = { ...options, nowMs: writtenMs ?? options.nowMs, plan, linkTo: linker(archive, options) };
   const html = await renderProgress(progress, outlook, context);
-  const edition = await Edition.open(options.out, { kind: 'progress', of: 'an archive', force: options.force });
+  const { out, force } = options;
+  const edition = await Edition.open(out, { kind: 'progress', of: 'an archive', force, writtenMs });
   try {
     edition.claim(['progress.html', 'progress.json', ...(options.pdf ? ['progress.pdf'] : [])]);
     await edition.add('progress.html', html);

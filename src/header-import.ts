@@ -11,7 +11,7 @@ import { INFERENCE_KEYWORDS } from './gather/infer-rig.js';
 import { lightsBySite, pastLights, type SiteLights } from './gather/past-frames.js';
 import { listSessionFiles } from './gather/session-files.js';
 import { placeFrames, sessionOf } from './gather/session.js';
-import { groupBy, type Warning } from './model/index.js';
+import { append, groupBy, type Warning } from './model/index.js';
 import { mergeSessions } from './merge-sessions.js';
 import { nightFrom } from './pipeline.js';
 import {
@@ -135,7 +135,7 @@ async function readNew(
     const frames = new Map(headers.frames.map((f) => [f.file, f]));
     index.add(batch.map((stamp): IndexedFile => ({ ...stamp, frame: frames.get(stamp.path) ?? null })));
     moved += headers.frames.filter((f) => gone.has(f.headerHash)).length;
-    warnings.push(...headers.warnings);
+    append(warnings, headers.warnings);
   }
   return { read: unread.length, moved, warnings: addUp(warnings) };
 }
@@ -177,7 +177,7 @@ async function addNights(
 ): Promise<void> {
   const { session, version, write } = options;
   const placed = placeFrames(lights, rig);
-  built.warnings.push(...placed.warnings);
+  append(built.warnings, placed.warnings);
   // Over all of them, lest each night be cut by its own pauses.
   const { cutZone } = sessionOf(rig, placed);
   const zone = cutZone ?? zoneOf(rig.site);
@@ -193,7 +193,7 @@ async function addNights(
     const record = forArchive(night, { session, report: null }, version);
     const added = await addSession(archive, record, write, mergeSessions);
     built.nights.push(added);
-    built.warnings.push(...added.warnings);
+    append(built.warnings, added.warnings);
     // A long import must not keep the terminal from hearing a signal.
     await new Promise((resolve) => setImmediate(resolve));
   }

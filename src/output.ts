@@ -5,6 +5,7 @@ import { dirname, join } from 'node:path';
 import type { Night } from './model/index.js';
 import { toRecord } from './record/index.js';
 import {
+  dayOf,
   Edition,
   FORMATS,
   keepLists,
@@ -63,6 +64,7 @@ export async function writeReports(nights: readonly Night[], options: ReportOpti
     kind: 'night',
     of: nights.map((night) => night.date).join(', '),
     force: options.force,
+    writtenMs: options.share ? dayOf(options.nowMs) : undefined,
   });
   try {
     // What is claimed and what is written are of the same night, as it is shown.
@@ -115,7 +117,8 @@ async function fill(
   placed: readonly { readonly night: Night; readonly folder: string }[],
   options: ReportOptions,
 ): Promise<readonly string[]> {
-  const { nowMs, version, share } = options;
+  const { version, share } = options;
+  const nowMs = share ? dayOf(options.nowMs) : options.nowMs;
   const pages: PrintJob[] = [];
   const failures: string[] = [];
   const steps = placed.length * (options.pdf ? 2 : 1);

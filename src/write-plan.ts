@@ -7,7 +7,7 @@ import { planAhead } from './plan-ahead.js';
 import { sharePlan } from './plan/index.js';
 import { progressOf } from './progress/index.js';
 import { shareNights } from './share-nights.js';
-import { Edition, planText, renderPlan, toPlanJson } from './report/index.js';
+import { dayOf, Edition, planText, renderPlan, toPlanJson } from './report/index.js';
 
 export interface MakePlanOptions {
   /** First evening, `YYYY-MM-DD`; without it the evening to come. */
@@ -57,8 +57,11 @@ export interface WritePlanOptions {
 
 /** Writes plan.html, plan.pdf, plan.json and plan.txt. @throws OutputRefused when the folder holds files of others */
 export async function writePlan(plan: Plan, options: WritePlanOptions): Promise<Written> {
-  const html = renderPlan(plan, options);
-  const edition = await Edition.open(options.out, { kind: 'plan', of: plan.from, force: options.force });
+  // A shared plan has no zone.
+  const writtenMs = plan.zone === null ? dayOf(options.nowMs) : undefined;
+  const html = renderPlan(plan, { ...options, nowMs: writtenMs ?? options.nowMs });
+  const { out, force } = options;
+  const edition = await Edition.open(out, { kind: 'plan', of: plan.from, force, writtenMs });
   try {
     edition.claim(['plan.html', 'plan.json', 'plan.txt', ...(options.pdf ? ['plan.pdf'] : [])]);
     await edition.add('plan.html', html);

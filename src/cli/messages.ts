@@ -1,7 +1,7 @@
 /**
  * What the program says on the terminal. Results go to stdout, everything else to stderr, so that pipes stay clean.
  */
-import { formatSource, increment, printable, type Warning } from '../model/index.js';
+import { clipped, formatSource, increment, MAX_TEXT, printable, type Warning } from '../model/index.js';
 
 /** Warnings beyond this many of one code are counted, not printed; the report holds them all. */
 const SHOWN_PER_CODE = 3;
@@ -36,13 +36,13 @@ export class Messages {
   /** Why something could not be done; shown even when quiet. */
   fail(line: string): void {
     this.clearProgress();
-    this.err.write(`nightledger: ${printable(line)}\n`);
+    this.err.write(`nightledger: ${sentence(line)}\n`);
   }
 
   /** Something to know that stops nothing. */
   note(line: string): void {
     this.clearProgress();
-    if (!this.quiet) this.err.write(`nightledger: ${printable(line)}\n`);
+    if (!this.quiet) this.err.write(`nightledger: ${sentence(line)}\n`);
   }
 
   /** The warnings of a night, the many of one kind shortened. */
@@ -78,4 +78,9 @@ export class Messages {
     this.progressShown = false;
     this.err.write('\r\x1b[2K');
   }
+}
+
+/** A sentence that quotes a file may be as long as the file. */
+function sentence(line: string): string {
+  return printable(clipped(line, MAX_TEXT));
 }

@@ -7,6 +7,7 @@ import {
   DARKNESS_KINDS,
   DEFAULT_DARKNESS,
   listed,
+  MOST_TRAINS,
   parseDeclinationDeg,
   parseRightAscensionDeg,
   RULE_NAMES,
@@ -204,7 +205,10 @@ export const rigSchema = z
     darkness: z.enum(DARKNESS_KINDS, { error: `must be ${listed(DARKNESS_KINDS, 'or')}` }).default(DEFAULT_DARKNESS),
     darkSky: number('magnitudes per square arcsecond at the zenith, without Moon', 10, 23).optional(),
     referenceSub: number('seconds', 1, 7200).optional(),
-    trains: z.array(train, { error: 'must be a list with one entry per train' }).min(1, 'must name at least one train'),
+    trains: z
+      .array(train, { error: 'must be a list with one entry per train' })
+      .min(1, 'must name at least one train')
+      .max(MOST_TRAINS, `must name at most ${MOST_TRAINS} trains`),
     guiding: z
       .object({
         source: z.enum(['off-axis', 'guide-scope'], { error: 'must be off-axis or guide-scope' }),

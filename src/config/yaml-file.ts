@@ -1,7 +1,20 @@
 /**
  * YAML with positions: parse errors and schema errors are reported as `file:line: path: what to write`.
  */
-import { isAlias, isMap, isNode, isScalar, isSeq, LineCounter, parseDocument, type Document } from 'yaml';
+import {
+  isAlias,
+  isMap,
+  isNode,
+  isScalar,
+  isSeq,
+  Lexer,
+  LineCounter,
+  parseDocument,
+  visit,
+  type Document,
+  type Pair,
+  type YAMLMap,
+} from 'yaml';
 import type { z } from 'zod';
 import { formatPath } from '../model/index.js';
 
@@ -9,12 +22,22 @@ import { formatPath } from '../model/index.js';
 const MAX_ALIASES = 50;
 /** A configuration file larger than this is no configuration file. */
 const MAX_BYTES = 2_000_000;
+/** Nor is one of more pieces: marks, words and blanks. A goals file of a thousand targets has a quarter of them. */
+const MAX_PIECES = 200_000;
+/** Problems beyond this many are counted, not listed: such a file is best looked at from its first line on. */
+const SHOWN_PROBLEMS = 20;
 
-/** The input could not be used; `problems` are complete sentences with file and line. */
+/** The input could not be used; `problems` are complete sentences with file and line, the many of one file cut. */
 export class ConfigError extends Error {
   override readonly name = 'ConfigError';
-  constructor(readonly problems: readonly string[]) {
-    super(problems.join('\n'));
+  readonly problems: readonly string[];
+
+  constructor(problems: readonly string[]) {
+    const left = problems.length - SHOWN_PROBLEMS;
+    const shown =
+      left > 0 ? [...problems.slice(0, SHOWN_PROBLEMS), `and ${left} more; begin with the first`] : problems;
+    super(shown.join('\n'));
+    this.problems = shown;
   }
 }
 
@@ -39,25 +62,61 @@ export type YamlReading =
 /** Reads YAML 1.2 from an untrusted text. Never throws. */
 export function readYaml(text: string): YamlReading {
   if (text.length > MAX_BYTES) return refused({ message: 'larger than 2 MB; this is not a configuration file' });
+  if (isLongerThan(MAX_PIECES, new Lexer().lex(text)))
+    return refused({ message: `more than ${MAX_PIECES} words and marks; this is not a configuration file` });
   const lines = new LineCounter();
   try {
     const document = parseDocument(text.replace(/^\uFEFF/, ''), {
       lineCounter: lines,
       prettyErrors: false,
       logLevel: 'silent',
+      // The library compares each key with all before it.
+      uniqueKeys: false,
     });
-    const [first, ...more] = document.errors.map((error) => ({
-      line: lines.linePos(error.pos[0]).line,
-      message: `not valid YAML: ${error.message}`,
-    }));
+    const [first, ...more] = [
+      ...document.errors.map(({ pos: [start], message }) => ({ start, message })),
+      ...repeatedKeys(document),
+    ]
+      .map(({ start, message }) => ({ line: lines.linePos(start).line, message: `not valid YAML: ${message}` }))
+      .filter(isAnother);
     if (first !== undefined) return refused(first, ...more);
     const value: unknown = document.toJS({ maxAliasCount: MAX_ALIASES });
-    return { ok: true, yaml: { value, lineOf: (path) => lineOf(document, lines, path) } };
+    const pairs = pairsByKey();
+    return { ok: true, yaml: { value, lineOf: (path) => lineOf(document, lines, path, pairs) } };
   } catch (error) {
     // Too many aliases, or a structure nested beyond the stack.
     const why = error instanceof Error ? error.message : String(error);
     return refused({ message: `${why}; write the values out, with fewer aliases and less nesting` });
   }
+}
+
+function isLongerThan(most: number, pieces: Iterable<unknown>): boolean {
+  let count = 0;
+  for (const _piece of pieces) if (++count > most) return true;
+  return false;
+}
+
+/** The keys that stand in one map twice. */
+function repeatedKeys(document: Document.Parsed): { readonly start: number; readonly message: string }[] {
+  const repeated: { start: number; message: string }[] = [];
+  visit(document, {
+    Map: (_key, { items }) => {
+      const seen = new Set<unknown>();
+      for (const { key } of items) {
+        if (!isScalar(key)) continue;
+        const start = startOf(key);
+        if (seen.has(key.value) && start !== undefined) repeated.push({ start, message: 'Map keys must be unique' });
+        seen.add(key.value);
+      }
+    },
+  });
+  return repeated;
+}
+
+/** Whether a problem is not the one before it once more: text nested too deeply is one at every level. */
+function isAnother({ line, message }: YamlProblem, index: number, all: readonly YamlProblem[]): boolean {
+  const before = all[index - 1];
+  return before?.line !== line || before?.message !== message;
 }
 
 function refused(...problems: [YamlProblem, ...YamlProblem[]]): YamlReading {
@@ -77,13 +136,31 @@ export function parseYaml(name: string, text: string): YamlFile {
   );
 }
 
-function lineOf(document: Document.Parsed, lines: LineCounter, path: readonly PropertyKey[]): number {
+/** Finds pairs of maps by their keys; each map is gone through once, however often it is asked. */
+function pairsByKey(): (map: YAMLMap, key: string) => Pair | undefined {
+  const known = new WeakMap<YAMLMap, Map<string, Pair>>();
+  return (map, key) => {
+    let pairs = known.get(map);
+    if (pairs === undefined) {
+      pairs = new Map(map.items.flatMap((item) => (isScalar(item.key) ? [[String(item.key.value), item]] : [])));
+      known.set(map, pairs);
+    }
+    return pairs.get(key);
+  };
+}
+
+function lineOf(
+  document: Document.Parsed,
+  lines: LineCounter,
+  path: readonly PropertyKey[],
+  pairOf: ReturnType<typeof pairsByKey>,
+): number {
   let here: unknown = document.contents;
   let start = startOf(here);
   for (const key of path) {
     if (isAlias(here)) here = here.resolve(document);
     if (isMap(here)) {
-      const pair = here.items.find((item) => isScalar(item.key) && String(item.key.value) === String(key));
+      const pair = pairOf(here, String(key));
       if (pair === undefined) break;
       start = startOf(pair.key) ?? start;
       here = pair.value;

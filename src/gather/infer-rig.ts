@@ -11,6 +11,7 @@ import {
   groupBy,
   itemAt,
   median,
+  MOST_TRAINS,
   targetKey,
   type HeaderFrame,
   type Site,
@@ -40,7 +41,10 @@ interface Group {
 /** Works out trains, site and targets from the frames; the first train is taken for the pilot. */
 export function inferRig(frames: readonly HeaderFrame[]): Rig {
   const lights = frames.filter((f) => f.kind === 'light');
-  const groups = groupFrames(lights.length > 0 ? lights : frames).flatMap(apart);
+  const groups = groupFrames(lights.length > 0 ? lights : frames)
+    .flatMap(apart)
+    // Frames of further ones belong to no train, and are reported so when frames are assigned.
+    .slice(0, MOST_TRAINS);
   const ids = uniqueIds(groups);
   return {
     site: inferSite(frames),

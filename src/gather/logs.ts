@@ -7,7 +7,14 @@ import type { LogSelector, Rig } from '../config/index.js';
 import { pathMatcher } from '../files/glob.js';
 import { MAX_CONFIG_BYTES, readTextFile } from '../files/read-text.js';
 import { isWithin } from '../files/within.js';
-import { mergeGuiding, type GuidingSeries, type InputFile, type LogEvent, type Warning } from '../model/index.js';
+import {
+  append,
+  mergeGuiding,
+  type GuidingSeries,
+  type InputFile,
+  type LogEvent,
+  type Warning,
+} from '../model/index.js';
 import type { CompiledDialect } from './dialects/index.js';
 import { readEventLog } from './event-log/index.js';
 import { readGuidingCsv } from './guiding-log/index.js';
@@ -62,7 +69,7 @@ export async function gatherLogs(
     const read = await readLog(root, job, dialect, { zone: job.zone ?? rig.site?.timezone, sessionDate: evening });
     for (const event of read.events) events.push(event);
     if (read.guiding) series.push(read.guiding);
-    warnings.push(...read.warnings);
+    append(warnings, read.warnings);
     inputs.push({
       file: job.file.path,
       role: job.role,
@@ -122,7 +129,7 @@ async function loadDialects(root: string, jobs: readonly LogJob[], warnings: War
       }
       const text = readTextFile(resolve(root, path), { maxBytes: MAX_CONFIG_BYTES, name: path });
       const loaded = loadDialect(path, text);
-      warnings.push(...loaded.warnings);
+      append(warnings, loaded.warnings);
       if (loaded.dialect) byPath.set(path, loaded.dialect);
       inputs.push({ file: path, role: 'dialect', sizeBytes: Buffer.byteLength(text) });
     } catch (error) {

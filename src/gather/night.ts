@@ -4,14 +4,15 @@
 import type { Rig, TrainConfig } from '../config/index.js';
 import { hasGoals, type CameraFacts, type GatheredNight, type Interval } from '../model/index.js';
 import { samplesWithin } from './guiding-samples.js';
-import { eveningOf, type Session } from './session.js';
+import { crowdWarnings, eveningOf, type Session } from './session.js';
 import { describeTrain, guideSource, pilotFirst } from './trains.js';
 
 /** The night's share of a session. */
 export function gatherNight(session: Session, span: Interval): GatheredNight {
   const { rig } = session;
   const lights = session.frames.filter((f) => f.kind === 'light');
-  const { headers, library } = eveningOf(session, span);
+  const evening = eveningOf(session, span);
+  const { headers, library } = evening;
   const mine = new Set([...headers, ...library].map((f) => f.file));
   return {
     site: rig.site,
@@ -32,7 +33,7 @@ export function gatherNight(session: Session, span: Interval): GatheredNight {
     rules: rig.rules,
     guiding: session.guiding && samplesWithin(session.guiding, span),
     inputs: session.inputs.filter((i) => i.role !== 'frame' || mine.has(i.file)),
-    warnings: session.warnings,
+    warnings: [...session.warnings, ...crowdWarnings(evening)],
   };
 }
 

@@ -15,6 +15,8 @@ export interface SessionFile {
 
 /** Depth beyond which folders are not entered: no session is that deep, a loop of mounts is. */
 const MAX_DEPTH = 32;
+/** More entries than this are no session: a link leads to a whole disk, or the folder is a disk. */
+const MAX_ENTRIES = 500_000;
 
 /**
  * Lists every regular file under the folder, sorted by path.
@@ -35,6 +37,7 @@ export function listSessionFiles(
   let home = root;
   const skipped = new Set(skip.flatMap((path) => [path, realPathOf(path)]));
 
+  let entriesLeft = MAX_ENTRIES;
   const walk = (folder: string, depth: number): void => {
     if (skipped.has(folder)) return;
     let real: string;
@@ -51,6 +54,7 @@ export function listSessionFiles(
       return;
     }
     for (const entry of entries) {
+      if (entriesLeft-- <= 0) return;
       const { name } = entry;
       if (name.startsWith('.')) continue;
       const path = join(folder, name);
@@ -71,7 +75,8 @@ export function listSessionFiles(
     }
   };
   walk(root, 0);
-  return { files, warnings: [...warnings, ...strayLinks(strays, untrusted)] };
+  const more = entriesLeft < 0 ? [tooManyFiles(files.at(-1)?.path ?? '.')] : [];
+  return { files, warnings: [...warnings, ...strayLinks(strays, untrusted), ...more] };
 }
 
 function strayLinks(links: readonly string[], untrusted: boolean): Warning[] {
@@ -89,6 +94,16 @@ function strayLinks(links: readonly string[], untrusted: boolean): Warning[] {
       count: links.length,
     },
   ];
+}
+
+function tooManyFiles(last: string): Warning {
+  return {
+    code: 'too-many-files',
+    message:
+      `the folder holds more than ${MAX_ENTRIES} files; what comes after ${last} was not looked at. Name the ` +
+      'folder of one night, and leave links to other disks alone with --untrusted',
+    source: { file: last },
+  };
 }
 
 function realPathOf(path: string): string {

@@ -3,7 +3,7 @@
  * logs or from headers alone.
  */
 import type { Rig } from '../config/index.js';
-import { designationOfPath, isDatedLight } from '../model/index.js';
+import { designationOfPath, isDatedLight, MOST_EVENTS, MOST_FRAMES } from '../model/index.js';
 import type { ClockNote, GuidingSeries, HeaderFrame, InputFile, Interval, LogEvent, Warning } from '../model/index.js';
 import { assignTrains, type TrainFrame } from './assign-trains.js';
 import { readHeadersInZone } from './header-zone.js';
@@ -107,10 +107,40 @@ export function eveningOf({ frames, events }: Session, span: Interval): Evening 
   const isTonight = (atMs: number): boolean => atMs >= span.startMs && atMs < span.endMs;
   const isTonightFrame = ({ exposure }: TrainFrame): boolean => exposure !== undefined && isTonight(exposure.startMs);
   return {
-    headers: frames.filter(isTonightFrame),
-    library: frames.filter((f) => f.kind !== 'light' && !isTonightFrame(f)),
-    events: events.filter((e) => isTonight(e.atMs)),
+    headers: firstOf(MOST_FRAMES, frames, isTonightFrame),
+    library: firstOf(MOST_FRAMES, frames, (f) => f.kind !== 'light' && !isTonightFrame(f)),
+    events: firstOf(MOST_EVENTS, events, (e) => isTonight(e.atMs)),
   };
+}
+
+/** No more than a night can hold: what a log or folder has beyond is made up, and would keep every stage busy. */
+function firstOf<T>(most: number, all: readonly T[], isOne: (one: T) => boolean): T[] {
+  const found: T[] = [];
+  for (const one of all) {
+    if (found.length === most) break;
+    if (isOne(one)) found.push(one);
+  }
+  return found;
+}
+
+/** What has to be said of an evening that is cut short. */
+export function crowdWarnings({ headers, events }: Evening): Warning[] {
+  const crowds = [
+    [headers, MOST_FRAMES, 'frames'],
+    [events, MOST_EVENTS, 'events of logs'],
+  ] as const;
+  return crowds.flatMap(([{ length }, most, what]) =>
+    length < most
+      ? []
+      : [
+          {
+            code: 'too-many',
+            message:
+              `one night holds ${most} ${what} or more; the first ${most} were read. No night has as many: look for ` +
+              'a time that is read wrongly, or for what else writes into these files',
+          },
+        ],
+  );
 }
 
 /** Instants of imaging: lights with a date, and what logs say of exposures and holds. UTC ms. */

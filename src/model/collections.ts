@@ -10,6 +10,11 @@ export function groupBy<T, K>(items: readonly T[], key: (item: T) => K): Map<K, 
   return groups;
 }
 
+/** Adds many items to a list: spread as arguments, a hundred thousand of them would not fit on the stack. */
+export function append<T>(list: T[], items: Iterable<T>): void {
+  for (const item of items) list.push(item);
+}
+
 /**
  * The item at an index that lists beside each other share, or that was just found in the list.
  *

@@ -7,6 +7,9 @@ import {
   interval,
   type Activity,
   type ClockNote,
+  append,
+  MOST_FILTERS,
+  MOST_TARGETS,
   type CoolerReading,
   type Frame,
   type HeaderFrame,
@@ -22,7 +25,7 @@ import { inferFromGaps } from './gaps.js';
 import { guidingActivities } from './guiding.js';
 import { logExposures } from './log-exposures.js';
 import { mountActivities } from './mount.js';
-import { filterNamer, targetNamer } from './names.js';
+import { fewNames, filterNamer, targetNamer } from './names.js';
 import { nightTargets, targetAt } from './targets.js';
 import { holdActivities, measuredReadouts, trainActivities } from './train-lanes.js';
 
@@ -46,6 +49,15 @@ export interface TimelineInput {
   readonly clocks: readonly ClockNote[];
 }
 
+/** What has to be said where more things have a name of their own than any night has. */
+function crowdedNames(what: string, leftOver: number, most: number): Warning[] {
+  if (leftOver === 0) return [];
+  const message =
+    `the night names more than ${most} ${what}; ${leftOver} of them stand under "further ${what}". Look for what ` +
+    'writes another name into every frame';
+  return [{ code: 'too-many-names', message, count: leftOver }];
+}
+
 /** Rebuilds the timeline of one night. */
 export function reconstruct(input: TimelineInput): Timeline {
   const [pilot] = input.trains;
@@ -57,10 +69,9 @@ export function reconstruct(input: TimelineInput): Timeline {
     Math.max(events.at(-1)?.atMs ?? input.night.startMs, input.night.startMs),
   );
   const targets = nightTargets(input.targets, input.headers);
-  const naming = {
-    filter: filterNamer(input.filterAliases),
-    target: targetNamer(targets),
-  };
+  const filterNames = fewNames(filterNamer(input.filterAliases), MOST_FILTERS, 'further filters');
+  const targetNames = fewNames(targetNamer(targets), MOST_TARGETS, 'further targets');
+  const naming = { filter: filterNames.nameOf, target: targetNames.nameOf };
 
   const warnings: Warning[] = [];
   const frames: Frame[] = [];
@@ -78,9 +89,9 @@ export function reconstruct(input: TimelineInput): Timeline {
     const built = trainFrames(train, headers, logged.exposures, naming);
     const lanes = trainActivities(train, own, ditherBegins, untilMs);
     const holds = holdActivities(own, train === pilot ? undefined : train, untilMs);
-    frames.push(...built.frames);
-    ownActivities.push(...lanes.activities, ...holds.activities);
-    warnings.push(...logged.warnings, ...built.warnings, ...lanes.warnings, ...holds.warnings);
+    append(frames, built.frames);
+    for (const made of [lanes, holds]) append(ownActivities, made.activities);
+    for (const made of [logged, built, lanes, holds]) append(warnings, made.warnings);
   }
   const shared = holdActivities(tellingByTrain.get(undefined) ?? [], undefined, untilMs);
   const mount = mountActivities(telling, pilot, untilMs);
@@ -96,7 +107,10 @@ export function reconstruct(input: TimelineInput): Timeline {
     mount.activities.length > 0,
   );
   const library = libraryFrames(input.library, naming.filter);
-  warnings.push(...library.warnings, ...shared.warnings, ...mount.warnings, ...clockWarnings(clocks));
+  for (const made of [library, shared, mount]) append(warnings, made.warnings);
+  append(warnings, clockWarnings(clocks));
+  append(warnings, crowdedNames('targets', targetNames.leftOver(), MOST_TARGETS));
+  append(warnings, crowdedNames('filters', filterNames.leftOver(), MOST_FILTERS));
 
   const imaged = new Set(frames.flatMap((f) => (f.kind === 'light' ? [f.target] : [])));
   return {

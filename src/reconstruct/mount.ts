@@ -3,6 +3,7 @@
  * what two logs tell of it is reported once here.
  */
 import {
+  append,
   groupBy,
   overlapMs,
   durationMs,
@@ -58,8 +59,8 @@ export function mountActivities(
   for (const [train, own] of groupBy(events, (e) => e.train)) {
     for (const rule of RULES) {
       const paired = pairSpans(own, rule, untilMs);
-      warnings.push(...paired.warnings);
-      activities.push(...paired.spans.map((s) => toActivity(rule.kind, s, train ?? pilot)));
+      append(warnings, paired.warnings);
+      for (const s of paired.spans) activities.push(toActivity(rule.kind, s, train ?? pilot));
     }
   }
   const once = withoutRepeats(activities, pilot);
@@ -94,7 +95,7 @@ function withoutRepeats(activities: readonly Activity[], pilot: string | undefin
     const others = ofKind.filter((a) => a.causedBy !== pilot).sort(byStart);
     const chosen = [...pilots];
     for (const other of others) if (!chosen.some((a) => isSameActivity(a, other))) chosen.push(other);
-    kept.push(...chosen);
+    append(kept, chosen);
   }
   return kept.sort(byStart);
 }

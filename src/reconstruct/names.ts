@@ -19,6 +19,33 @@ export function filterNamer(aliases: Readonly<Record<string, string>>): (raw: st
   return oncePerName((raw) => own.get(fold(raw)) ?? filterSpelt(raw) ?? raw.trim());
 }
 
+/** Names as they are shown, and how many different ones had no place among them. */
+export interface FewNames {
+  readonly nameOf: (raw: string) => string;
+  readonly leftOver: () => number;
+}
+
+/**
+ * Gives the first names their own and all further ones one in common: tables grow with targets times filters, and a
+ * file name read as a target is another one in every frame.
+ */
+export function fewNames(nameOf: (raw: string) => string, most: number, further: string): FewNames {
+  const shown = new Set<string>();
+  const left = new Set<string>();
+  return {
+    nameOf: (raw) => {
+      const name = nameOf(raw);
+      if (shown.has(name) || shown.size < most) {
+        shown.add(name);
+        return name;
+      }
+      left.add(name);
+      return further;
+    },
+    leftOver: () => left.size,
+  };
+}
+
 /** Returns a function that gives the known target meant by a name, or `undefined`. */
 export function targetFinder(targets: readonly Target[]): (raw: string) => Target | undefined {
   const byName = new Map(targets.flatMap((t) => [t.name, ...t.aliases].map((name) => [targetKey(name), t] as const)));

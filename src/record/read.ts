@@ -9,6 +9,10 @@ import {
   isPlausibleInstant,
   LATEST_YEAR,
   MAX_TEXT,
+  MOST_EVENTS,
+  MOST_FRAMES,
+  MOST_TARGETS,
+  MOST_TRAINS,
   VERDICT_KINDS,
   type JsonObject,
 } from '../model/index.js';
@@ -85,9 +89,29 @@ function problemOf({ frames, parts: _parts, ...head }: JsonObject): string | nul
   const odd = oddText(texts);
   if (odd !== null) return `${odd} must not be longer than ${MAX_TEXT} characters`;
   if (!Array.isArray(frames)) return 'frames must be a list';
+  const crowd = crowdOf({ frames, ...head });
+  if (crowd !== null) return crowd;
   for (let i = 0; i < frames.length; i++) {
     const why = frameProblem(frames[i]);
     if (why !== null) return `${formatPath(['frames', i])}: ${why}`;
+  }
+  return null;
+}
+
+/** What a record may hold most of; a night made of several sessions has the frames of all of them. */
+const MOST: Readonly<Record<string, number>> = {
+  trains: MOST_TRAINS,
+  targets: MOST_TARGETS,
+  frames: 4 * MOST_FRAMES,
+  dithers: MOST_EVENTS,
+  totals: MOST_EVENTS,
+  findings: 1000,
+};
+
+function crowdOf(record: JsonObject): string | null {
+  for (const [key, most] of Object.entries(MOST)) {
+    const list = record[key];
+    if (Array.isArray(list) && list.length > most) return `${key} must be no more than ${most}`;
   }
   return null;
 }

@@ -28,6 +28,19 @@ export const COUNT: Bounds = { from: 0, to: 1e8 };
 /** Hours wanted or spent on a target. */
 export const HOURS: Bounds = { from: 0, to: 100_000 };
 
+/** Trains on one mount, or in one night's headers: two are usual. */
+export const MOST_TRAINS = 24;
+/** Targets of one night: a marathon through a catalogue has a hundred. */
+export const MOST_TARGETS = 500;
+/** Filters of one night, of all trains. */
+export const MOST_FILTERS = 100;
+/** Targets in a list of goals. */
+export const MOST_GOALS = 5000;
+/** Lines of logs that say something, in one night; a night of a thousand subs an hour writes fewer. */
+export const MOST_EVENTS = 100_000;
+/** Frames of one night, of all trains: one a second from dusk to dawn. */
+export const MOST_FRAMES = 50_000;
+
 /** Digital cameras on telescopes are younger than this, and no clock is a lifetime ahead: UTC ms, and years. */
 export const EARLIEST_YEAR = 1990;
 export const LATEST_YEAR = 2099;

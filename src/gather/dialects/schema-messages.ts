@@ -1,4 +1,4 @@
-import { FORMER_EVENTS } from '../../vocabulary/index.js';
+import { clipped, FORMER_EVENTS } from '../../vocabulary/index.js';
 import { z } from 'zod';
 
 /** One thing wrong with a dialect file: where, what, and what to write instead. */
@@ -99,8 +99,8 @@ function unexpectedValue(values: readonly unknown[], input: unknown): string {
   if (renamed !== undefined && values.includes(renamed)) return `"${String(input)}" is called "${renamed}" now`;
   if (values.length === 1) return `${JSON.stringify(values[0])} is expected`;
   // As JSON, not as a string of its own making: a map may hold a key `toString`.
-  const written = JSON.stringify(input) ?? 'nothing';
-  return `${written} is not known; ${suggestion(typeof input === 'string' ? input : written, values.map(String))}`;
+  const written = clipped(JSON.stringify(input) ?? 'nothing');
+  return `${written} is not known; ${suggestion(typeof input === 'string' ? clipped(input) : written, values.map(String))}`;
 }
 
 function quoteHint(input: unknown): string {

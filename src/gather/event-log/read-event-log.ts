@@ -200,7 +200,13 @@ function parseObject(text: string): JsonObject | null {
 }
 
 function inJson(value: unknown): string {
-  return value === undefined ? 'absent' : excerpt(JSON.stringify(value));
+  return value === undefined ? 'absent' : excerpt(asJson(value));
+}
+
+/** A list or object is not written out: it may be nested deeper than the stack. */
+function asJson(value: unknown): string {
+  if (Array.isArray(value)) return 'a list';
+  return typeof value === 'object' && value !== null ? 'an object' : JSON.stringify(value);
 }
 
 /** The beginning of a text, for a message. */

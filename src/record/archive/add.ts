@@ -3,7 +3,7 @@
  */
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Warning } from '../../model/index.js';
+import { append, type Warning } from '../../model/index.js';
 import { sessionsOf } from '../read.js';
 import type { FrameRecord, NightRecord, SessionRecord } from '../schema.js';
 import { filesOfNight, readRecordFile, type RecordFile } from './files.js';
@@ -62,7 +62,7 @@ export async function addSession(
   if (replaced && recordText(replaced) === recordText(record))
     return { file: home.file, night: record.night, state: 'unchanged', warnings };
   const merged = await merge([...before.filter((s) => s !== replaced), record]);
-  warnings.push(...goneFrames(home.file, replaced, record));
+  append(warnings, goneFrames(home.file, replaced, record));
   await write(join(archive, home.file), recordText(merged));
   return { file: home.file, night: record.night, state: replaced ? 'replaced' : 'merged', warnings };
 }

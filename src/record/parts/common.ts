@@ -15,10 +15,14 @@ export const instantMs = z.number().min(EARLIEST_MS).max(LATEST_MS);
 export const flag = z.boolean();
 export const certainty = z.enum(['measured', 'inferred', 'assumed']);
 
+/** From noon to noon is a day; an hour more where clocks are set back. Nothing of a night lasts longer, ms. */
+const LONGEST_MS = 2 * 86_400_000;
+
 /** A begin and an end in their order. Calibration frames without a date stand at 0. */
 export const spanSchema = z
   .object({ startMs: z.number(), endMs: z.number() })
-  .refine(({ startMs, endMs }) => startMs <= endMs && endMs <= LATEST_MS, 'must end after it begins');
+  .refine(({ startMs, endMs }) => startMs <= endMs && endMs <= LATEST_MS, 'must end after it begins')
+  .refine(({ startMs, endMs }) => endMs - startMs <= LONGEST_MS, 'must not last longer than two days');
 
 /** An instant, shared as the time since the night's first exposure. */
 export const instant = coarse(instantMs, (atMs, how) => how.instant(atMs));

@@ -4,7 +4,7 @@
  */
 import { z } from 'zod';
 import type { Interval } from '../../model/index.js';
-import type { RedactionClass } from '../../vocabulary/index.js';
+import { MOST_EVENTS, type RedactionClass } from '../../vocabulary/index.js';
 
 /** What making a field coarse needs to know of the whole night. */
 export interface Redaction {
@@ -63,10 +63,10 @@ export function part<T extends object>(fields: { readonly [K in keyof T]-?: Fiel
   };
 }
 
-/** Many of one field. */
-export function list<T>(item: Field<T>): Field<readonly T[]> {
+/** Many of one field, no more than a night has. */
+export function list<T>(item: Field<T>, most = MOST_EVENTS): Field<readonly T[]> {
   return {
-    schema: z.array(item.schema),
+    schema: z.array(item.schema).max(most),
     share: item.share,
     redact: (values, how) => values.map((value) => item.redact(value, how)),
   };

@@ -11,7 +11,14 @@ import type {
   TargetGoals,
   Train,
 } from '../../model/index.js';
-import { DEFAULT_RULES, RULE_NAMES, type RuleName, type Rules } from '../../vocabulary/index.js';
+import {
+  DEFAULT_RULES,
+  MOST_GOALS,
+  MOST_TRAINS,
+  RULE_NAMES,
+  type RuleName,
+  type Rules,
+} from '../../vocabulary/index.js';
 import { count, file, number, positive, source, text, warning } from './common.js';
 import { coarse, hidden, list, maybe, open, optional, part, type Field } from './field.js';
 
@@ -123,10 +130,10 @@ export const gathered = part<GatheredNight>({
   darkness: open(z.enum(['civil', 'nautical', 'astronomical'])),
   darkSkyMagArcsec2: hidden(number.optional(), undefined),
   referenceSubSeconds: optional(open(positive)),
-  trains: list(train),
-  cameras: list(camera),
+  trains: list(train, MOST_TRAINS),
+  cameras: list(camera, MOST_TRAINS),
   guideSource,
-  goals: list(targetGoals),
+  goals: list(targetGoals, MOST_GOALS),
   rules,
   guiding: maybe(guiding),
   inputs: list(input),

@@ -76,7 +76,9 @@ export function restoreParts({ data }: KeptText): Restored {
     const { gathered: stored, ...others } = envelope.parse(parsed);
     const { guiding } = stored;
     const restored = guiding && { ...restoreSeries(guiding), sources: guiding.sources };
-    return { ok: true, parts: KEPT.schema.parse({ ...others, gathered: { ...stored, guiding: restored } }) };
+    const parts = KEPT.schema.parse({ ...others, gathered: { ...stored, guiding: restored } });
+    const why = whatLeavesTheNight(parts);
+    return why === null ? { ok: true, parts } : { ok: false, why };
   } catch (error) {
     if (error instanceof z.ZodError) {
       const [issue] = error.issues;
@@ -84,6 +86,22 @@ export function restoreParts({ data }: KeptText): Restored {
     }
     return { ok: false, why: error instanceof Error ? error.message : String(error) };
   }
+}
+
+/** The noon before and the noon after may be meant differently, by a zone or a clock that is off, ms. */
+const LEEWAY_MS = 86_400_000;
+
+/** What is of another night: a replay from the first to the last of it would last as long. `null` where all is well. */
+function whatLeavesTheNight({ span, timeline, sky }: KeptParts): string | null {
+  const isTonight = (one: Interval): boolean =>
+    one.startMs >= span.startMs - LEEWAY_MS && one.endMs <= span.endMs + LEEWAY_MS;
+  const places: readonly (readonly [string, readonly Interval[]])[] = [
+    ['sky.window', [sky.window]],
+    ['timeline.frames', timeline.frames.map((frame) => frame.exposure)],
+    ['timeline.activities', timeline.activities.map((activity) => activity.span)],
+  ];
+  const stray = places.find(([, spans]) => !spans.every(isTonight));
+  return stray === undefined ? null : `its ${stray[0]} holds what lies more than a day from the night`;
 }
 
 export type { Redaction } from './field.js';

@@ -13,7 +13,7 @@ import type {
   Target,
   Timeline,
 } from '../../model/index.js';
-import { ACTIVITY_KINDS, activityRow } from '../../model/index.js';
+import { ACTIVITY_KINDS, activityRow, MOST_FRAMES, MOST_GOALS, MOST_TRAINS } from '../../model/index.js';
 import { certainty, file, flag, instant, number, positive, source, span, text, warning } from './common.js';
 import { FRAME_KINDS, header } from './header.js';
 import { byKind, coarse, hidden, list, open, optional, part, type Field } from './field.js';
@@ -104,13 +104,13 @@ const clock = part<ClockNote>({
 });
 
 export const timeline = part<Timeline>({
-  frames: list(frame),
+  frames: list(frame, MOST_FRAMES),
   // Taken on other dates, at times that have nothing to do with this night.
-  library: list(frame),
+  library: list(frame, MOST_FRAMES),
   activities: list(activity),
-  targets: list(target),
+  targets: list(target, MOST_GOALS),
   coolers: list(cooler),
-  clocks: list(clock),
+  clocks: list(clock, 10 * MOST_TRAINS),
   headersOnly: open(flag),
   warnings: list(warning),
 });

@@ -4,7 +4,7 @@
  */
 import { createHash, randomBytes } from 'node:crypto';
 import { existsSync, lstatSync, mkdirSync, readdirSync, rmdirSync, rmSync } from 'node:fs';
-import { mkdir, writeFile } from 'node:fs/promises';
+import { mkdir, utimes, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { withLock } from '../../files/lock.js';
 import { namedError } from '../../files/named-error.js';
@@ -34,6 +34,11 @@ export interface EditionOptions {
   readonly of: string;
   /** Replace files of the same names that are not nightledger's. */
   readonly force?: boolean;
+  /**
+   * The time that the files bear, UTC ms; absent: when they are written. A shared edition bears the day alone: after
+   * `--wait`, the hour at which it is written is the sunrise.
+   */
+  readonly writtenMs?: number;
 }
 
 /** What an edition is, in words. */
@@ -151,6 +156,8 @@ export class Edition {
     try {
       await mkdir(dirname(file), { recursive: true });
       await writeFile(file, content, { flag: 'wx' });
+      const { writtenMs } = this.options;
+      if (writtenMs !== undefined) await utimes(file, writtenMs / 1000, writtenMs / 1000);
     } catch (error) {
       throw namedError(error, join(this.folder, path));
     }

@@ -28,16 +28,35 @@ export async function pdfOf(html: string, browser: Browser, paper: Paper): Promi
       void (own ? request.continue() : request.abort('blockedbyclient'));
     });
     await page.setContent(html, { waitUntil: 'load' });
-    return await page.pdf({
+    const bytes = await page.pdf({
       format: paper,
       printBackground: true,
       tagged: true,
       outline: true,
       preferCSSPageSize: false,
     });
+    return withoutMaker(bytes);
   } finally {
     await page.close();
   }
+}
+
+/** What the browser writes about itself and the moment; a bracket in a text is escaped (ISO 32000-1, 7.3.4.2). */
+const MAKER = /\/(Creator|Producer|CreationDate|ModDate) \(((?:[^()\\]|\\.)*)\)/gs;
+
+/**
+ * The PDF without the hour at which it was printed and the system it was printed on: after `--wait` that hour is the
+ * sunrise, and a shared report is to tell neither. Every text keeps its length, for the file counts its bytes.
+ */
+function withoutMaker(bytes: Uint8Array): Uint8Array {
+  const pdf = Buffer.from(bytes);
+  for (const { 0: entry, 1: key, 2: text, index } of pdf.toString('latin1').matchAll(MAKER)) {
+    if (key === undefined || text === undefined) continue;
+    const instead = key.endsWith('Date') ? text.replace(/^(D:\d{8})\d{6}.*$/, "$1000000+00'00'") : 'nightledger';
+    const start = index + entry.length - 1 - text.length;
+    pdf.write(instead.slice(0, text.length).padEnd(text.length), start, 'latin1');
+  }
+  return pdf;
 }
 
 /**

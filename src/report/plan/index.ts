@@ -1,5 +1,6 @@
 /** The plan as a page, as JSON and as text. */
-import { clockOf, type Plan } from '../../model/index.js';
+import { madeText } from '../made.js';
+import type { Plan } from '../../model/index.js';
 import { renderView } from '../html/render.js';
 import { dateText } from '../progress/dates.js';
 import { planView } from './view.js';
@@ -16,7 +17,6 @@ export interface PlanPageOptions {
 
 /** Renders a plan as one HTML file that stands alone. */
 export function renderPlan(plan: Plan, { nowMs, version }: PlanPageOptions): string {
-  const utc = clockOf('UTC');
   const title = `Plan for ${dateText(plan.from)}`;
   const place = plan.site ?? '';
   const view = {
@@ -26,7 +26,7 @@ export function renderPlan(plan: Plan, { nowMs, version }: PlanPageOptions): str
     summary: summaryOf(plan.nights[0]),
     head: { id: 'plan', title: 'Tonight, and the nights after it', number: '1' },
     plan: planView(plan),
-    made: `Made by nightledger ${version} on ${utc.date(nowMs)} at ${utc.time(nowMs)} UTC.`,
+    made: madeText(version, nowMs),
     shared: plan.zone === null,
   };
   return renderView(view, { template: 'plan.hbs', styles: ['progress.css'], title, place });

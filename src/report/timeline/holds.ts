@@ -14,6 +14,8 @@ export interface HoldBlock {
 }
 
 const LABEL_PX = 12;
+/** With more holds than this none has room for a word. */
+const MOST_LABELLED = 100;
 
 /** The holds in view. A hold of one train alone stands in that train's accounts. */
 export function holdsOf({ night, scale, clock }: Drawing): HoldBlock[] {
@@ -24,10 +26,15 @@ export function holdsOf({ night, scale, clock }: Drawing): HoldBlock[] {
     const visible = intersect(span, scale.span);
     return visible === null ? [] : [{ span, why, visible }];
   });
+  const roomOf = (visible: Interval): number =>
+    roomFor(
+      visible,
+      seen.map((one) => one.visible).filter((one) => one !== visible),
+      scale,
+    );
   return seen.map(({ span, why, visible }): HoldBlock => {
-    const others = seen.filter((one) => one.visible !== visible).map((one) => one.visible);
     const text = why ?? 'hold';
-    const fit = fitClass(textWidthPx(text, LABEL_PX), roomFor(visible, others, scale));
+    const fit = seen.length > MOST_LABELLED ? null : fitClass(textWidthPx(text, LABEL_PX), roomOf(visible));
     return {
       span: visible,
       x: scale.x(visible.startMs),

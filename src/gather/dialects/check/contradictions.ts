@@ -1,4 +1,5 @@
 import {
+  append,
   beginOf,
   beginOfSpan,
   endOf,
@@ -82,7 +83,7 @@ export function pairEvents(events: readonly LogEvent[]): {
     if (name !== 'guiding-begin' && name !== 'hold-begin')
       tell('never-ends', begun, `${begun.event} and no ${endOf(begun.event) ?? 'end'} after it`);
   }
-  contradictions.push(...stepsBack(events));
+  append(contradictions, stepsBack(events));
   return {
     spans: spans.sort((a, b) => a.startMs - b.startMs),
     contradictions: contradictions.sort((a, b) => (a.source.line ?? 0) - (b.source.line ?? 0)),

@@ -1,3 +1,4 @@
+import { madeText } from '../../made.js';
 import {
   counted,
   decimal,
@@ -192,7 +193,7 @@ const FORMULAS: ProvenanceView['formulas'] = [
 
 /** Where every figure comes from. */
 export function provenanceView(context: ViewContext, version: string, nowMs: number): ProvenanceView {
-  const { night, utc } = context;
+  const { night } = context;
   return {
     inputs: {
       caption: 'Input files',
@@ -211,6 +212,6 @@ export function provenanceView(context: ViewContext, version: string, nowMs: num
     rules: rulesTable(context),
     assumptions: assumptions(context),
     formulas: FORMULAS,
-    made: `Made by nightledger ${version} on ${utc.date(nowMs)} at ${utc.time(nowMs)} UTC.`,
+    made: madeText(version, nowMs),
   };
 }

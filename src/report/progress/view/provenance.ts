@@ -1,4 +1,5 @@
-import { clockOf, counted, formatSource } from '../../../model/index.js';
+import { madeText } from '../../made.js';
+import { counted, formatSource } from '../../../model/index.js';
 import type { ProgressContext } from '../context.js';
 
 export interface ProgressNotes {
@@ -37,7 +38,6 @@ const FORMULAS: ProgressNotes['formulas'] = [
 
 /** What to know, and how the figures are made. */
 export function notesView({ progress, version, nowMs, share }: ProgressContext): ProgressNotes {
-  const utc = clockOf('UTC');
   const headersOnly = progress.nights.filter((n) => n.headersOnly).length;
   return {
     warnings: progress.notices.map(({ message, code, source, count }) => ({
@@ -55,6 +55,6 @@ export function notesView({ progress, version, nowMs, share }: ProgressContext):
           : ''),
     ],
     formulas: FORMULAS,
-    made: `Made by nightledger ${version} on ${utc.date(nowMs)} at ${utc.time(nowMs)} UTC.`,
+    made: madeText(version, nowMs),
   };
 }

@@ -1,0 +1,157 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { gunzipSync, gzipSync } from 'node:zlib';
+import { describe, expect, it } from 'vitest';
+import { writeFits } from '../support/fits-writer.js';
+import { writeFiles } from '../support/generator/samples.js';
+import { cleanUp, tempFolder } from '../support/temp-folder.js';
+import { nightledger, ROOT, type ChildRun } from './support/child.js';
+
+cleanUp();
+
+const RIG = `site: { name: x, latitude: 40, longitude: -1, elevation: 100 }
+trains: [ { id: heron, frames: [ "*.fits" ], logs: [ { files: "*.jsonl" } ] } ]
+`;
+/** A machine that does other work as well: each took minutes, gigabytes or the whole report. */
+const BOUNDS = { seconds: 100, megabytes: 900 };
+
+function report(files: Map<string, string | Buffer>): {
+  readonly run: ChildRun;
+  readonly record: () => string;
+} {
+  const [session, out] = [tempFolder(), join(tempFolder(), 'report')];
+  writeFiles(session, files);
+  const run = nightledger(['report', '.', '--out', out, '--no-pdf', '--stars', 'off'], { cwd: session, ...BOUNDS });
+  return { run, record: () => readFileSync(join(out, 'night.json'), 'utf8') };
+}
+
+const at = (ms: number): string => new Date(Date.UTC(2026, 9, 14, 20) + ms).toISOString();
+const line = (ms: number, event: string, more: object = {}): string => JSON.stringify({ at: at(ms), event, ...more });
+
+const light = (i: number, telescope: string): Buffer =>
+  writeFits({
+    width: 4,
+    height: 4,
+    bitpix: 16,
+    cards: [
+      ['IMAGETYP', 'LIGHT'],
+      ['DATE-OBS', at(i * 2000).slice(0, 19)],
+      ['EXPTIME', 1],
+      ['TELESCOP', telescope],
+      ['OBJECT', 'NGC 281'],
+      ['FILTER', 'Ha'],
+    ],
+  });
+
+describe('more than any night holds', () => {
+  it('of events of every kind is cut, and reported', { timeout: 120_000 }, () => {
+    const kinds = ['dither-begin', 'dither-end', 'focus-begin', 'star-gap-begin', 'hold-begin'];
+    const log = Array.from({ length: 200_000 }, (_, i) => line(i, kinds[i % kinds.length] ?? 'note'));
+    const { run, record } = report(
+      new Map<string, string | Buffer>([
+        ['rig.yaml', RIG],
+        ['a.jsonl', log.join('\n')],
+        ['a.fits', light(0, 'heron')],
+      ]),
+    );
+    expect(run).toMatchObject({ status: 0, withinBounds: true });
+    expect(record()).toContain('one night holds 100000 events of logs or more');
+  });
+
+  it('of targets and filters share a name', { timeout: 120_000 }, () => {
+    const log = Array.from({ length: 6000 }, (_, i) => [
+      line(i * 2000, 'exposure-begin', { seconds: 1, target: `target ${i}`, filter: `filter ${i}` }),
+      line(i * 2000 + 1000, 'exposure-end'),
+    ]).flat();
+    const { run, record } = report(
+      new Map<string, string | Buffer>([
+        ['rig.yaml', RIG],
+        ['a.jsonl', log.join('\n')],
+      ]),
+    );
+    expect(run).toMatchObject({ status: 0, withinBounds: true });
+    expect(record()).toContain('the night names more than 500 targets; 5500 of them stand under \\"further targets\\"');
+    expect(record()).toContain('"filter": "further filters"');
+  });
+
+  it('of trains by their headers belongs to none, and those with most frames stay', { timeout: 120_000 }, () => {
+    const files = new Map<string, string | Buffer>(
+      Array.from({ length: 400 }, (_, i) => [`o${i}.fits`, light(i, `other ${i}`)]),
+    );
+    for (let i = 0; i < 3; i++) files.set(`h${i}.fits`, light(1000 + i, 'heron'));
+    const { run, record } = report(files);
+    expect(run).toMatchObject({ status: 0, withinBounds: true });
+    expect(record()).toContain('377 frames belong to no train');
+    expect(record()).toContain('"id": "heron"');
+  });
+
+  it('of keys and nesting in a rig file is refused in few words', { timeout: 60_000 }, () => {
+    const keys = (count: number): string => Array.from({ length: count }, (_, i) => `k${i}: ${i}\n`).join('');
+    const few = report(
+      new Map<string, string | Buffer>([
+        ['rig.yaml', RIG + keys(20_000)],
+        ['a.fits', light(0, 'heron')],
+      ]),
+    );
+    expect(few.run).toMatchObject({ status: 0, withinBounds: true });
+    for (const text of [keys(100_000), `site: ${'['.repeat(30_000)}`, `site: { timezone: "${'A/'.repeat(90_000)}" }`]) {
+      const { run } = report(new Map<string, string | Buffer>([['rig.yaml', RIG + text]]));
+      expect(run).toMatchObject({ status: 1, withinBounds: true });
+      expect(run.stderr.length).toBeLessThan(20_000);
+    }
+  });
+
+  it('of lists within lists in a field of the event log costs that field', { timeout: 60_000 }, () => {
+    const deep = `{"at":"${at(0)}","event":"note","text":${'['.repeat(400_000)}${']'.repeat(400_000)}}`;
+    const { run, record } = report(
+      new Map<string, string | Buffer>([
+        ['rig.yaml', RIG],
+        ['a.jsonl', `${deep}\n${line(1, 'note', { text: 'x' })}`],
+        ['a.fits', light(0, 'heron')],
+      ]),
+    );
+    expect(run).toMatchObject({ status: 0, withinBounds: true });
+    expect(record()).toContain('must be a text, not a list');
+  });
+});
+
+describe('a record', () => {
+  const RECORD = join(ROOT, 'sample-sessions/autumn-archive/2026-10-08.json');
+  type Json = Record<string, unknown>;
+
+  function withStages(change: (text: string) => string): string {
+    const record = JSON.parse(readFileSync(RECORD, 'utf8')) as Json & { stages: { data: string } };
+    const text = gunzipSync(Buffer.from(record.stages.data, 'base64')).toString('utf8');
+    record.stages.data = gzipSync(change(text)).toString('base64');
+    return JSON.stringify(record);
+  }
+
+  it.each([
+    [
+      'whose spans last for years',
+      (text: string) => text.replace(/"endMs":(\d+)/g, (_, ms: string) => `"endMs":${Number(ms) + 3e10}`),
+      'longer than two days',
+    ],
+    [
+      'whose night is of another year than its frames',
+      (text: string) =>
+        text.replace(/"span":\{"startMs":\d+,"endMs":\d+\}/, '"span":{"startMs":1577880000000,"endMs":1577966400000}'),
+      'more than a day from the night',
+    ],
+    [
+      'of a hundred thousand trains',
+      (text: string) =>
+        text.replace(
+          /"trains":\[(\{.*?\})[,\]]/,
+          (whole, one: string) => `"trains":[${`${one},`.repeat(100_000)}${one}${whole.endsWith(']') ? ']' : ','}`,
+        ),
+      'expected array to have <=24',
+    ],
+  ])('%s is refused', { timeout: 60_000 }, (_, change, why) => {
+    const folder = tempFolder();
+    writeFiles(folder, new Map<string, string | Buffer>([['night.json', withStages(change)]]));
+    const run = nightledger(['report', 'night.json', '--out', 'out', '--no-pdf'], { cwd: folder, ...BOUNDS });
+    expect(run).toMatchObject({ status: 1, withinBounds: true });
+    expect(run.stderr).toContain(why);
+  });
+});
