@@ -38,7 +38,14 @@ export function compileTime(file: DialectFile, problems: Problems): TimeRules | 
   }
   return zone === null || date === null
     ? null
-    : { patterns, anywhere: time.at === 'anywhere', zone, date, carry: time.carry, caught };
+    : {
+        patterns,
+        anywhere: time.at === 'anywhere' || file.entries === 'stamps',
+        zone,
+        date,
+        carry: time.carry,
+        caught,
+      };
 }
 
 function dateRule(file: DialectFile, problems: Problems): DateRule | null {

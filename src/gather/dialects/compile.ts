@@ -76,8 +76,8 @@ class Compiler {
     const entryStart =
       file.entries === undefined
         ? null
-        : file.entries === 'stamp'
-          ? 'stamp'
+        : typeof file.entries === 'string'
+          ? file.entries
           : this.pattern(file.entries.start, ['entries', 'start']);
     if (file.lines.length === 0 && file.guiding === undefined) {
       this.problems.add([], 'it turns no line into anything; add "lines" or "guiding"');
@@ -139,7 +139,7 @@ class Compiler {
     if (csv !== null)
       return this.problems.add(['records'], 'a log is either "csv" or "records"; remove one of the two');
     const { time = [] } = records;
-    return { form: records.as, time: typeof time === 'string' ? [time] : time };
+    return { form: records.as, time: typeof time === 'string' ? [time] : time, join: records.join ?? null };
   }
 
   private constants(): ConstantRule[] {
@@ -276,7 +276,9 @@ class Compiler {
     const ra = this.formula(guiding.ra, ['guiding', 'ra'], known);
     const dec = this.formula(guiding.dec, ['guiding', 'dec'], known);
     const snr = guiding.snr === undefined ? null : this.formula(guiding.snr, ['guiding', 'snr'], known);
-    return ra === null || dec === null ? null : { when, ra, dec, snr };
+    if (guiding.each && when?.kind !== 'text')
+      this.problems.add(['guiding', 'each'], '"each" needs a pattern on the line\'s text, which matches one sample');
+    return ra === null || dec === null ? null : { when, each: guiding.each, ra, dec, snr };
   }
 
   private trainRule(): string | Pattern | null {

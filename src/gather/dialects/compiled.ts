@@ -42,6 +42,8 @@ export interface LineRule {
 /** A rule that turns lines into guiding samples: right ascension and declination in arcseconds. */
 export interface GuidingRule {
   readonly when: When | null;
+  /** Every match in a line is a sample. */
+  readonly each: boolean;
   readonly ra: Formula;
   readonly dec: Formula;
   readonly snr: Formula | null;
@@ -76,6 +78,8 @@ export interface CsvRules {
 export interface RecordRules {
   readonly form: RecordForm;
   readonly time: readonly string[];
+  /** The field with the number that a record shares with the one that says what it is about. */
+  readonly join: string | null;
 }
 
 /** A dialect ready for use. Make one with `loadDialect`. */
@@ -87,8 +91,8 @@ export interface CompiledDialect {
   /** What is left of the time that its patterns may take. */
   readonly budget: MatchBudget;
   readonly time: TimeRules;
-  /** What begins an entry of several lines; `null` when each line stands alone. */
-  readonly entryStart: 'stamp' | Pattern | null;
+  /** What begins an entry of several lines, or, as `stamps`, each message of a line with several; `null` when each line stands alone. */
+  readonly entryStart: 'stamp' | 'stamps' | Pattern | null;
   readonly csv: CsvRules | null;
   readonly records: RecordRules | null;
   /** The train of the whole log: by name, or by a pattern on the file's name. */

@@ -49,6 +49,7 @@ const csv = z.strictObject({
 const records = z.strictObject({
   as: z.enum(RECORD_FORMS),
   time: z.union([z.string(), z.array(z.string()).min(1).max(5)]).optional(),
+  join: z.string().min(1).max(200).optional(),
 });
 
 const constant = z.union([
@@ -74,6 +75,7 @@ const line = z.strictObject({
 
 const guiding = z.strictObject({
   when: when.optional(),
+  each: z.boolean().default(false),
   ra: z.union([text, z.number()]),
   dec: z.union([text, z.number()]),
   snr: text.optional(),
@@ -87,7 +89,7 @@ export const dialectSchema = z.strictObject({
   decimal: z.enum(['.', ',']).default('.'),
   ignoreCase: z.boolean().default(false),
   time,
-  entries: z.union([z.literal('stamp'), z.strictObject({ start: pattern })]).optional(),
+  entries: z.union([z.enum(['stamp', 'stamps']), z.strictObject({ start: pattern })]).optional(),
   csv: csv.optional(),
   records: records.optional(),
   train: z.union([text, z.strictObject({ file: pattern })]).optional(),

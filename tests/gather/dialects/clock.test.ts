@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { zoneByName } from '../../../src/gather/dialects/time/zone.js';
-import { codes, read } from './support/read.js';
+import { brief, codes, read } from './support/read.js';
 import { runs } from '../../support/runs.js';
 
 const NOTE = 'lines: [{ when: "mark", event: note }]\n';
@@ -239,3 +239,43 @@ function isRepeated(zone: ReturnType<typeof zoneByName>, wallMs: number): boolea
   const instants = zone?.instants(wallMs);
   return instants !== undefined && instants.firstMs !== instants.secondMs;
 }
+
+describe('a heading of the day', () => {
+  const DIALECT = `dialect: 1
+time:
+  pattern: "{hour}:{minute}:{second}"
+  zone: utc
+  date: { header: '^== (?<date>\\d+ \\p{L}+)', pattern: "{day} {month-name}", evening: false, year: 2026 }
+lines: [{ when: open, event: exposure-begin }]
+`;
+
+  it('has the year that the dialect states', async () => {
+    expect(brief(await read(DIALECT, '== 14 October\n21:00:00 open\n== 15 October\n00:00:07 open\n'))).toEqual([
+      '2026-10-14T21:00:00.000Z exposure-begin',
+      '2026-10-15T00:00:07.000Z exposure-begin',
+    ]);
+  });
+
+  it('has the year of the file where the dialect says so', async () => {
+    const log = await read(DIALECT.replace('year: 2026', 'year: file'), '== 14 October\n21:00:00 open\n', {
+      name: 'book_2027.log',
+    });
+    expect(brief(log)).toEqual(['2027-10-14T21:00:00.000Z exposure-begin']);
+  });
+
+  it('may stand before a line that tells of the last minute of the day before', async () => {
+    expect(
+      brief(await read(DIALECT, '== 14 October\n23:58:00 open\n== 15 October\n23:59:10 open\n00:01:00 open\n')),
+    ).toEqual([
+      '2026-10-14T23:58:00.000Z exposure-begin',
+      '2026-10-14T23:59:10.000Z exposure-begin',
+      '2026-10-15T00:01:00.000Z exposure-begin',
+    ]);
+    // The next night's first line, not the end of the last one's.
+    expect(
+      brief(await read(DIALECT, '== 14 October\n23:00:00 open\n== 15 October\n23:10:00 open\n23:59:00 open\n')).slice(
+        -1,
+      ),
+    ).toEqual(['2026-10-15T23:59:00.000Z exposure-begin']);
+  });
+});

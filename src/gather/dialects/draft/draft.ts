@@ -7,6 +7,7 @@ import { legendOf, withLegend, type Legend } from './legend.js';
 import { guessGuiding } from './guiding-guess.js';
 import { fieldKinds } from './kinds/field-kinds.js';
 import type { Kind } from './kinds/kind.js';
+import type { OwnStamp } from './kinds/parts.js';
 import { textKinds } from './kinds/text-kinds.js';
 import { readingOf } from './reading/reading-of.js';
 import type { Reading } from './reading/reading.js';
@@ -14,6 +15,7 @@ import type { Draft, DraftReport, LayoutDraft, UnusedLines } from './report.js';
 import type { LogSample } from './sample.js';
 import { dateSource, type HeadLine } from './time/date-source.js';
 import { zoneIn } from './time/zone-statement.js';
+import { caughtPattern } from './time/caught-pattern.js';
 import { columnTitles, withTitles } from './layout/column-titles.js';
 import { isUsable } from './usable-pattern.js';
 import { writeDraft } from './write-draft.js';
@@ -77,7 +79,7 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
   const { rules, unused, usesCaughtTimes } = draftRules(
     ofEvents,
     frameEvidence(ofEvents, frames),
-    stamp?.anywhere !== true ? 'apart' : stamp.pattern.includes('{elapsed') ? 'counts' : 'of-day',
+    ownStampOf(reading),
     isGuidingLog(guiding?.kind, kinds) ? OF_GUIDING : undefined,
     reading.counted?.read,
   );
@@ -106,6 +108,13 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
     unused: unused.filter((one) => isListed(one) && isUsable(one.when)),
     warnings: sample.warnings,
   };
+}
+
+/** Prose states all of its times in its sentences; elsewhere one of them may be the line's own. */
+function ownStampOf({ stamp, entries }: Reading): OwnStamp {
+  if (stamp?.anywhere !== true || (typeof entries === 'object' && entries !== null) || entries === 'stamps')
+    return 'apart';
+  return stamp.pattern.includes('{elapsed') ? 'counts' : 'of-day';
 }
 
 /**
@@ -169,13 +178,4 @@ function usesDecimalComma({ messages, fieldLines }: Reading): boolean {
   for (const { text } of messages.slice(0, 5000)) count(text);
   for (const { fields } of fieldLines.slice(0, 5000)) for (const value of fields.values()) count(value);
   return commas > 2 * points;
-}
-
-function caughtPattern(kinds: readonly Kind[]): string {
-  const sample =
-    kinds.flatMap(({ slots }) => slots.filter(({ type }) => type === 'clock').flatMap(({ values }) => values))[0] ?? '';
-  if (/[ap]\.?m\.?$/i.test(sample)) return '{hour12}:{minute}:{second} {am-pm}';
-  if (/^\d{1,2}h/.test(sample)) return '{hour}h{minute}';
-  if (/\d\.\d{2}\.\d{2}(?:,\d+)?$/.test(sample)) return '{hour}.{minute}.{second}';
-  return /^\d{1,2}:\d{2}$/.test(sample) ? '{hour}:{minute}' : '{hour}:{minute}:{second}';
 }

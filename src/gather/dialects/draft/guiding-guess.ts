@@ -66,7 +66,7 @@ export function guessGuiding(
 /** In a table, rows with samples are those that have numbers in both columns. */
 function withNumbers(when: WhenText, pair: readonly Slot[], decimalComma: boolean): WhenText {
   if (typeof when === 'string') return when;
-  const number = `^[-+]?[0-9][0-9${decimalComma ? ',' : '.'}]*$`;
+  const number = `^[-+\u2212]?[0-9][0-9${decimalComma ? ',' : '.'}]*$`;
   return { ...when, ...Object.fromEntries(pair.flatMap(({ path }) => (path === null ? [] : [[path, number]]))) };
 }
 

@@ -72,6 +72,12 @@ export interface GuidingDraft {
   readonly scale: { readonly when: string } | 'missing' | 'none';
 }
 
+/**
+ * How lines and messages of a text log belong together: each line is one (`null`); lines without a stamp belong to the
+ * one above them; each stamp in a line begins a message; or a message goes on until a line that begins like this.
+ */
+export type EntriesDraft = null | 'stamp' | 'stamps' | { readonly start: string };
+
 /** How the rows or records of a log are read, `null` for plain text. */
 export type LayoutDraft =
   | (CsvLayout & { readonly kind: 'csv'; readonly time: readonly string[] })
@@ -99,8 +105,7 @@ export interface DraftReport {
   readonly sections: readonly SectionDraft[];
   /** Whether times are of the day or count from some instant could not be told. */
   readonly doubtfulTimes: boolean;
-  /** Lines without a stamp belong to the line with a stamp above them. */
-  readonly entries: boolean;
+  readonly entries: EntriesDraft;
   readonly decimalComma: boolean;
   /** The pattern of times of day inside entries, where rules use them. */
   readonly caught?: string;

@@ -1,4 +1,5 @@
 import { isUsablePattern } from './usable-pattern.js';
+import type { Gap } from './tokens.js';
 import type { Template } from './template-tree.js';
 
 /**
@@ -16,7 +17,7 @@ export function rulePattern(
 ): string {
   const parts: Part[] = [];
   for (let i = 0; i < template.tokens.length; i++) {
-    const gap = i === 0 ? '' : template.gaps[i] === 'blanks' ? '\\s+' : (template.gaps[i] ?? '');
+    const gap = i === 0 ? '' : GAPS[template.gaps[i] ?? ''];
     const token = template.tokens[i];
     if (typeof token === 'string') {
       parts.push({ text: `${gap}${escaped(token)}`, isGroup: false });
@@ -30,6 +31,14 @@ export function rulePattern(
   }
   return shortened(parts);
 }
+
+/** In RE2 syntax `\s` is ASCII alone. */
+const GAPS: Readonly<Record<Gap, string>> = {
+  '': '',
+  ' ': ' ',
+  blanks: '\\s+',
+  wide: '[\\s\\x{a0}\\x{2000}-\\x{200a}\\x{202f}\\x{3000}]+',
+};
 
 /** What stands for one token, or one run of them. */
 interface Part {
@@ -72,7 +81,10 @@ function placeholder(template: Template, first: number, last: number, decimalCom
   const wildcard = template.wildcards.get(first);
   const leader = leaderIn(wildcard?.values);
   if (leader !== null) return `${escaped(leader)}+`;
-  if (wildcard?.numeric === true) return `[${wildcard.signed ? '-+' : ''}\\d${decimalComma ? ',' : '.'}]+`;
+  if (wildcard?.numeric === true) {
+    const sign = wildcard.typeset ? '-+\u2212' : wildcard.signed ? '-+' : '';
+    return `[${sign}\\d${decimalComma ? ',' : '.'}]+`;
+  }
   const next = template.tokens[last + 1];
   if (next === undefined) return '.+';
   const values = [...(wildcard?.values ?? [])];

@@ -7,8 +7,9 @@ export interface Wildcard {
   readonly values: Set<string>;
   /** Every value is a number. */
   numeric: boolean;
-  /** Some value has a sign. */
+  /** Some value has a sign, and some the minus sign of typesetters (U+2212). */
   signed: boolean;
+  typeset: boolean;
 }
 
 /** What lines of one kind have in common. */
@@ -191,17 +192,20 @@ function merge(template: Template, tokens: readonly Token[]): void {
   template.count++;
   tokens.forEach((token, i) => {
     const own = template.tokens[i];
-    if (token.gap !== template.gaps[i]) template.gaps[i] = 'blanks';
+    if (token.gap !== template.gaps[i])
+      template.gaps[i] = token.gap === 'wide' || template.gaps[i] === 'wide' ? 'wide' : 'blanks';
     if (own === token.text) return;
     const wildcard = template.wildcards.get(i) ?? {
       values: new Set(typeof own === 'string' ? [own] : []),
       numeric: typeof own !== 'string',
       signed: false,
+      typeset: false,
     };
     template.tokens[i] = null;
     template.wildcards.set(i, wildcard);
     wildcard.numeric &&= /^[-+\u2212]?\d[\d.,]*$/.test(token.text);
     wildcard.signed ||= /^[-+\u2212]/.test(token.text);
+    wildcard.typeset ||= token.text.startsWith('\u2212');
     if (wildcard.values.size < MAX_VALUES) wildcard.values.add(token.text.slice(0, 200));
   });
 }

@@ -9,13 +9,16 @@ export interface Token {
   readonly gap: Gap;
 }
 
-/** Blanks before a token: none, one space, or others. */
-export type Gap = '' | ' ' | 'blanks';
+/** Blanks before a token: none, one space, others, or others with blanks of no break or of Chinese among them. */
+export type Gap = '' | ' ' | 'blanks' | 'wide';
 
 const DESIGNATION = String.raw`(?:NGC|IC|UGC|PGC|LDN|LBN|Sh2|SH2|Arp|Abell|Barnard|vdB|M)[ _-]?\d+(?![\w.]\w)`;
 const FILE = String.raw`[\p{L}\d_.~-]*[\/\\](?:[^\s"'|;,()]*[^\s"'|;,().:\/\\])|[\p{L}\d_.~-]+[\/\\](?![^\s])|[\p{L}\d_-]+\.(?:fits?|fts|fz|tiff?|raw|png|ser)(?:\.(?:gz|fz))?(?![\p{L}\d])`;
 /** A time of day, alone or with its date, its half of the day or its offset. */
 const CLOCK = String.raw`(?<![\d:])(?:\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ]\s?)?\d{1,2}[:.]\d{2}[:.]\d{2}(?:[.,]\d+)?(?:\s?[AaPp]\.?[Mm]\b\.?|Z\b|[+-]\d{2}:?\d{2}\b)?(?![\d:])`;
+/** The same with its hours, minutes and seconds spelt: `20 h 04 min 02 s`, 午後8時44分29秒. */
+const GAP = '[ \\u00a0\\u202f]?';
+const SPELT_CLOCK = String.raw`(?<![\p{L}\d])\d{1,2}${GAP}h${GAP}\d{2}(?:${GAP}m(?:in|n)?\.?${GAP}\d{1,2}(?:,\d+)?(?:${GAP}s(?![\p{L}]))?|(?![\d:]))|(?:午前|午後|上午|下午)?\d{1,2}[時时点點]\d{1,2}分(?:\d{1,2}(?:[.,]\d+)?秒)?`;
 /** Dots or dashes that lead the eye to the end of a line: as many as there is room. */
 const LEADER = String.raw`(?:\.{3,}|·{3,}|_{3,}|={3,}|~{3,}|-{3,})`;
 const UNIT = String.raw`(?:s|sec|secs|ms|min|h|px|C|K|mm|um|GB|MB|V|A|%|°C?)(?![\p{L}\d])`;
@@ -29,7 +32,7 @@ const OTHER_WORD = String.raw`[\p{L}\d_][\p{L}\d_.-]*`;
 function tokenPattern(decimalMark: string): RegExp {
   const number = String.raw`[-+\u2212]?\d+(?:[${decimalMark}]\d+)?(?=${UNIT}|${HAN}|[℃°]|(?![\p{L}\d_]))`;
   return new RegExp(
-    String.raw`(?<blank>\s+)|(?<leader>${LEADER})|(?<designation>${DESIGNATION})|(?<file>${FILE})|(?<clock>${CLOCK})|(?<number>${number})|(?<glued>${GLUED})|(?<word>${WORD})|(?<other>${OTHER_WORD})|(?<mark>[^])`,
+    String.raw`(?<blank>\s+)|(?<leader>${LEADER})|(?<designation>${DESIGNATION})|(?<file>${FILE})|(?<clock>${CLOCK}|${SPELT_CLOCK})|(?<number>${number})|(?<glued>${GLUED})|(?<word>${WORD})|(?<other>${OTHER_WORD})|(?<mark>[^])`,
     'gu',
   );
 }
@@ -46,12 +49,14 @@ export function tokenize(message: string, decimalComma: boolean): Token[] {
   let gap: Gap = '';
   for (const { 0: text, groups = {} } of message.slice(0, MAX_TEXT).matchAll(decimalComma ? WITH_COMMA : WITH_POINT)) {
     if (groups.blank !== undefined) {
-      gap = text === ' ' ? ' ' : 'blanks';
+      gap = text === ' ' ? ' ' : /^[ \t\n\r\f]+$/.test(text) ? 'blanks' : 'wide';
       continue;
     }
-    // Filters are named by words, yet are values.
+    // Filters are named by words, yet are values; the C after a degree sign is none.
+    const isUnit = tokens[tokens.length - 1]?.text === '°' && gap === '';
     const variable =
-      (groups.word === undefined && groups.glued === undefined && groups.mark === undefined) || isFilterName(text);
+      (groups.word === undefined && groups.glued === undefined && groups.mark === undefined) ||
+      (isFilterName(text) && !isUnit);
     tokens.push({ text, variable, gap });
     gap = '';
   }

@@ -1,6 +1,6 @@
 import { basename } from 'node:path/posix';
 import { comment, quoted } from './yaml-text.js';
-import type { DateSource, DraftReport } from './report.js';
+import type { DateSource, DraftReport, EntriesDraft } from './report.js';
 import { writeGuiding, writeRules, writeUnused } from './write-rules.js';
 
 /** The starter dialect as YAML, with comments that say what each part rests on. */
@@ -73,8 +73,7 @@ function zone(name: string): string[] {
 }
 
 function layout({ layout: found, entries }: DraftReport): string[] {
-  if (found === null)
-    return entries ? ['', '# Lines without a stamp belong to the stamped line above them.', 'entries: stamp'] : [];
+  if (found === null) return textEntries(entries);
   const times = found.time.map(quoted);
   const timeText = times.length === 1 ? (times[0] ?? '') : `[${times.join(', ')}]`;
   if (found.kind === 'records')
@@ -97,6 +96,14 @@ function layout({ layout: found, entries }: DraftReport): string[] {
     `  ${found.headerIndex < 0 ? 'columns' : 'header'}: [${found.columns.map(quoted).join(', ')}]`,
     `  time: ${timeText}`,
   ];
+}
+
+function textEntries(entries: EntriesDraft): string[] {
+  if (entries === null) return [];
+  if (entries === 'stamp')
+    return ['', '# Lines without a stamp belong to the stamped line above them.', 'entries: stamp'];
+  if (entries === 'stamps') return ['', '# Each stamp in a line begins a message of its own.', 'entries: stamps'];
+  return ['', '# A message goes on until a line that begins so.', `entries: { start: ${quoted(entries.start)} }`];
 }
 
 function sections({ stamp, sections: found }: DraftReport): string[] {

@@ -1,13 +1,17 @@
 import type { RecordRules } from '../compiled.js';
 import type { RowSource } from '../rows.js';
 import { flattenRecord } from './flatten-record.js';
+import { JoinedRecords } from './joined-records.js';
 
 /** The fields of a log's current record, by path. */
 export class RecordRows implements RowSource {
   readonly timeInCells: boolean;
   private fields: ReadonlyMap<string, string> = new Map();
 
+  private readonly joined: JoinedRecords | null;
+
   constructor(private readonly rules: RecordRules) {
+    this.joined = rules.join === null ? null : new JoinedRecords(rules.join);
     this.timeInCells = rules.time.length > 0;
   }
 
@@ -18,7 +22,7 @@ export class RecordRows implements RowSource {
   takeRow(text: string): boolean {
     const fields = flattenRecord(this.rules.form, text);
     if (fields === null) return false;
-    this.fields = fields;
+    this.fields = this.joined === null ? fields : this.joined.take(fields);
     return this.rules.time.every((path) => fields.has(path));
   }
 

@@ -1,14 +1,10 @@
 import type { Pattern } from '../pattern/pattern.js';
 import { lineEnd, lineStart, type LineBlock } from '../../lines/read-lines.js';
 import type { WarningTally } from '../../lines/warning-tally.js';
-import { newStamp, type Stamp, type StampKind, type StampPattern } from './stamp.js';
+import { DayOfStamp } from './day-of-stamp.js';
+import { newStamp, type StampKind, type StampPattern } from './stamp.js';
+import { WallClock } from './wall-clock.js';
 import type { Zone } from './zone.js';
-
-const DAY_MS = 86_400_000;
-const NOON_MS = DAY_MS / 2;
-
-/** Lines of one log may stand this much out of order without meaning that the clock was put back. */
-const JITTER_MS = 5000;
 
 /** Where the date of a line comes from when its stamp has none. */
 export type DateRule =
@@ -52,15 +48,8 @@ export class LogClock {
   private readonly elapsed: readonly StampPattern[];
   private readonly scratch = Buffer.alloc(512);
   private baseMs = NaN;
-  /** The wall clock's last reading, as if it were UTC, ms. */
-  private wallMs = NaN;
-  /** The date (as UTC midnight, ms) that stamps without one start from, while it has not been used. */
-  private startDateMs = NaN;
-  private startIsEvening = false;
-  private firstRepeatedLine = 0;
-  private repeatedReadings = 0;
-  private sawStepBack = false;
-  private lastWasRepeated = false;
+  private readonly days: DayOfStamp;
+  private readonly wall: WallClock;
 
   /**
    * @param zone the zone of readings without an offset
@@ -74,12 +63,12 @@ export class LogClock {
     startDateMs: number,
     startIsEvening: boolean,
     private readonly tally: WarningTally,
-    private readonly year = NaN,
+    year = NaN,
   ) {
     this.absolute = rules.patterns.filter((pattern) => pattern.kind !== 'elapsed');
     this.elapsed = rules.patterns.filter((pattern) => pattern.kind === 'elapsed');
-    this.startDateMs = startDateMs;
-    this.startIsEvening = startIsEvening;
+    this.days = new DayOfStamp(startDateMs, startIsEvening, year);
+    this.wall = new WallClock(zone, tally);
   }
 
   /**
@@ -105,6 +94,11 @@ export class LogClock {
       if (kind === 'date-time') return this.stamp.ms;
     }
     return NaN;
+  }
+
+  /** Index of the first byte of the last stamp read. */
+  get stampStart(): number {
+    return this.stamp.start;
   }
 
   /**
@@ -139,7 +133,8 @@ export class LogClock {
    * @returns UTC ms, or NaN
    */
   readCaught(text: string, nearMs: number, line: number): number {
-    const { nowMs, wallMs } = this;
+    const { nowMs } = this;
+    const { wallMs } = this.days;
     const length = this.scratch.write(text.trim());
     const patterns = this.rules.caught.length > 0 ? this.rules.caught : this.rules.patterns;
     let atMs = NaN;
@@ -149,7 +144,7 @@ export class LogClock {
       break;
     }
     this.nowMs = nowMs;
-    this.wallMs = wallMs;
+    this.days.wallMs = wallMs;
     return Number.isNaN(atMs) && !Number.isNaN(nearMs) && patterns.length === 0 ? nearMs : atMs;
   }
 
@@ -187,36 +182,19 @@ export class LogClock {
   /** Takes the date that a header line states. */
   setDate(text: string, pattern: StampPattern, evening: boolean, line: number): void {
     const length = this.scratch.write(text.trim());
-    if (!pattern.find(this.scratch, 0, length, this.stamp)) {
+    if (pattern.find(this.scratch, 0, length, this.stamp)) this.days.setDate(this.stamp, pattern.kind, evening);
+    else
       this.tally.add(
         'unreadable-date',
         line,
         () =>
           `Line ${line} states the date, but not in the form of "date.pattern"; correct the pattern in the dialect.`,
       );
-      return;
-    }
-    const near = Number.isNaN(this.wallMs) ? this.startDateMs : this.wallMs;
-    this.startDateMs =
-      pattern.kind === 'month-day'
-        ? Date.UTC(Number.isNaN(near) ? this.year : this.yearNear(near), this.stamp.month - 1, this.stamp.day)
-        : Math.floor(this.stamp.ms / DAY_MS) * DAY_MS;
-    this.startIsEvening = evening;
-    this.wallMs = pattern.kind === 'date-time' ? this.stamp.ms : NaN;
   }
 
   /** Tells what stayed in doubt. Call once, at the end. */
   finish(): void {
-    if (this.repeatedReadings > 0 && !this.sawStepBack) {
-      this.tally.add(
-        'repeated-hour',
-        this.firstRepeatedLine,
-        () =>
-          `From line ${this.firstRepeatedLine} on, ${this.repeatedReadings} times fall into the hour ` +
-          'that the end of summer time repeats, and the log never steps back; they were read as its ' +
-          'first pass. Compare with the frames.',
-      );
-    }
+    this.wall.finish();
   }
 
   private readStamp(
@@ -245,61 +223,16 @@ export class LogClock {
       case 'month-day':
         return this.fromWall(this.stamp.ms, line);
       case 'time':
-        return this.fromWall(this.datedTime(this.stamp), line);
+        return this.fromWall(this.days.timeOfDay(this.stamp), line);
       case 'month-day-time':
-        return this.fromWall(this.datedMonthDay(this.stamp), line);
+        return this.fromWall(this.days.monthDay(this.stamp), line);
     }
-  }
-
-  /** The time of day on the day that keeps the log going: nearest to the reading before it. */
-  private datedTime(stamp: Stamp): number {
-    if (Number.isNaN(this.wallMs)) {
-      const late = this.startIsEvening && stamp.ms < NOON_MS;
-      return this.startDateMs + stamp.ms + (late ? DAY_MS : 0);
-    }
-    const sameDay = Math.floor(this.wallMs / DAY_MS) * DAY_MS + stamp.ms;
-    const step = sameDay - this.wallMs;
-    return step < -NOON_MS ? sameDay + DAY_MS : step > NOON_MS ? sameDay - DAY_MS : sameDay;
-  }
-
-  /** The day of the month in the year nearest to the reading before it, or to the start date. */
-  private datedMonthDay(stamp: Stamp): number {
-    const near = Number.isNaN(this.wallMs) ? this.startDateMs : this.wallMs;
-    if (Number.isNaN(near)) return NaN;
-    return Date.UTC(this.yearNear(near), stamp.month - 1, stamp.day) + (stamp.ms % DAY_MS);
-  }
-
-  /** The year in which the month and day of the stamp are nearest to an instant. */
-  private yearNear(near: number): number {
-    const year = new Date(near).getUTCFullYear();
-    const away = (candidate: number): number =>
-      Math.abs(Date.UTC(candidate, this.stamp.month - 1, this.stamp.day) - near);
-    return [year - 1, year, year + 1].reduce((a, b) => (away(b) < away(a) ? b : a));
   }
 
   private fromWall(wallMs: number, line: number): number {
     if (Number.isNaN(wallMs)) return NaN;
-    this.wallMs = wallMs;
+    this.days.wallMs = wallMs;
     if (!Number.isNaN(this.stamp.offsetMinutes)) return wallMs - this.stamp.offsetMinutes * 60_000;
-    const { firstMs, secondMs, skipped } = this.zone.instants(wallMs);
-    if (skipped) {
-      this.tally.add(
-        'skipped-hour',
-        line,
-        () =>
-          `Line ${line}: the clock of ${this.zone.name} is put forward over this time; it was read ` +
-          'as if it had not been. Check "zone" in the dialect.',
-      );
-    }
-    if (firstMs === secondMs) {
-      this.lastWasRepeated = false;
-      return firstMs;
-    }
-    this.repeatedReadings++;
-    if (this.firstRepeatedLine === 0) this.firstRepeatedLine = line;
-    const isSecond = firstMs < this.nowMs - JITTER_MS;
-    if (isSecond && this.lastWasRepeated) this.sawStepBack = true;
-    this.lastWasRepeated = true;
-    return isSecond ? secondMs : firstMs;
+    return this.wall.instant(wallMs, this.nowMs, line);
   }
 }

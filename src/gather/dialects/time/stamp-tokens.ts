@@ -41,11 +41,12 @@ export interface Stamp {
   offsetMinutes: number;
   month: number;
   day: number;
-  /** Index of the first byte after the stamp. */
+  /** Index of its first byte, and of the first after it. */
+  start: number;
   end: number;
 }
 
 /** A stamp to be filled by a reading. */
 export function newStamp(): Stamp {
-  return { ms: NaN, offsetMinutes: NaN, month: 0, day: 0, end: 0 };
+  return { ms: NaN, offsetMinutes: NaN, month: 0, day: 0, start: 0, end: 0 };
 }

@@ -33,6 +33,7 @@ export class StampPattern {
   readAt(bytes: Uint8Array, start: number, end: number, stamp: Stamp): boolean {
     const parts = scratch;
     parts.reset();
+    stamp.start = start;
     let i = start;
     for (const step of this.steps) {
       i =

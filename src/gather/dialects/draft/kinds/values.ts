@@ -7,6 +7,9 @@ const FILTER =
   /^(?:[LRGBC]|Lum|Luminance|Red|Green|Blue|Clear|H-?(?:a|α|alpha)|H-?(?:b|β|beta)|O-?(?:III|3)|S-?(?:II|2)|N-?(?:II|2)|UV\/?IR)$/i;
 const CLOCK =
   /^(?:\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ]\s?)?\d{1,2}(?:[:h]\d{2}(?:[:m]\d{2}(?:[.,]\d+)?)?|\.\d{2}\.\d{2}(?:,\d+)?)s?(?:\s?[ap]\.?m\b\.?|Z|[+-]\d{2}:?\d{2})?$/i;
+/** Hours, minutes and seconds spelt: `20 h 04 min 02 s`, 午後8時44分29秒. */
+const SPELT_CLOCK =
+  /^\d{1,2}\s?h\s?\d{2}(?:\s?m(?:in|n)?\.?\s?\d{1,2}(?:,\d+)?(?:\s?s)?)?$|^(?:午前|午後|上午|下午)?\d{1,2}[時时点點]\d{1,2}分(?:\d{1,2}(?:[.,]\d+)?秒)?$/u;
 const NUMBER = /^[-+\u2212]?\d+(?:[.,]\d+)?$/;
 
 /** The name of a file that holds a frame. */
@@ -28,7 +31,7 @@ export function isNumber(text: string): boolean {
 export function typeOf(values: readonly string[]): ValueType {
   const all = (test: (value: string) => boolean): boolean => values.length > 0 && values.every(test);
   if (all(isNumber)) return 'number';
-  if (all((value) => CLOCK.test(value))) return 'clock';
+  if (all((value) => CLOCK.test(value) || SPELT_CLOCK.test(value))) return 'clock';
   if (all(isFrameFile)) return 'file';
   if (all((value) => DESIGNATION.test(value))) return 'designation';
   if (all(isFilterName)) return 'filter';

@@ -11,7 +11,7 @@ const MIN_NAMES = 2;
 /** The entries of a text log as blocks of a field a line; `null` where they are none. */
 export function asBlocks(reading: Reading): Reading | null {
   const { messages } = reading;
-  if (!reading.entries) return null;
+  if (reading.entries !== 'stamp') return null;
   const below = messages.map(({ text }) => text.split('\n').slice(1));
   const lines = below.flat();
   const names = new Map<string, number>();
@@ -27,7 +27,7 @@ export function asBlocks(reading: Reading): Reading | null {
   return {
     ...reading,
     layout: { kind: 'records', form: 'blocks', start: 'stamp' },
-    entries: false,
+    entries: null,
     messages: [],
     fieldLines: messages.flatMap(({ text, line, atMs }) => {
       const record = flattenRecord('blocks', text);

@@ -44,7 +44,7 @@ export function fieldReading(
     layout,
     stamp,
     timePaths,
-    entries: false,
+    entries: null,
     messages: [],
     fieldLines: timed.map((row) => ({
       fields: row.fields,

@@ -8,6 +8,7 @@ import { timeInCells } from '../time/time-cells.js';
 import { asBlocks } from './block-reading.js';
 import { fieldReading, fieldsOf } from './field-reading.js';
 import type { Reading } from './reading.js';
+import { innerStamps, stampedParts } from './stamped-parts.js';
 import { textReading } from './text-reading.js';
 
 /** Lines whose stamps are compared to find the time pattern. */
@@ -33,6 +34,33 @@ export function readingOf(lines: readonly HeadLine[], file = ''): Reading {
     if (cellTime !== null || (layout.kind === 'records' && layout.start === null))
       return fieldReading(entries, layout, records, cellTime, hasBase);
   }
+  const inner = innerStamps(texts);
+  if (inner !== null) return partsReading(lines, inner);
   const asText = textReading(lines, { kind: 'text' }, guessStamp(texts.slice(0, STAMP_LINES), hasBase, stated));
   return asBlocks(asText) ?? asText;
+}
+
+/** A log in whose lines each stamp begins a message. */
+function partsReading(lines: readonly HeadLine[], pattern: string): Reading {
+  const { messages, loose } = stampedParts(lines, pattern);
+  const stamp = {
+    pattern,
+    anywhere: true,
+    coverage: 1 - loose.length / Math.max(1, lines.length),
+    dayFirstAssumed: false,
+    forward: 1,
+  };
+  return {
+    layout: { kind: 'text' },
+    stamp,
+    timePaths: [],
+    entries: 'stamps',
+    messages,
+    fieldLines: [],
+    unstamped: loose,
+    loose,
+    bases: [],
+    doubtfulTimes: false,
+    counted: null,
+  };
 }

@@ -2,6 +2,7 @@ import type { FieldLine } from '../kinds/field-line.js';
 import type { OtherTime } from '../kinds/parts.js';
 import type { Message } from '../kinds/text-kinds.js';
 import type { Layout } from '../layout/layout.js';
+import type { EntriesDraft } from '../report.js';
 import type { BaseLine, HeadLine } from '../time/base-lines.js';
 import type { StampGuess } from '../time/guess.js';
 
@@ -17,7 +18,7 @@ export interface Reading {
   readonly stamp: StampGuess | null;
   /** Cells that hold the time; empty where a stamp stands in the line. */
   readonly timePaths: readonly string[];
-  readonly entries: boolean;
+  readonly entries: EntriesDraft;
   readonly messages: readonly Message[];
   readonly fieldLines: readonly FieldLine[];
   /** The lines that hold no stamp, and stand outside entries. */

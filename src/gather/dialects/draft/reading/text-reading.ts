@@ -1,9 +1,10 @@
-import type { HeadLine } from '../time/base-lines.js';
+import type { BaseLine, HeadLine } from '../time/base-lines.js';
 import { RoughClock } from '../time/rough-clock.js';
 import { settled } from '../time/settled-stamp.js';
 import type { StampGuess } from '../time/guess.js';
 import type { Layout } from '../layout/layout.js';
 import { newStamp, StampPattern } from '../../time/stamp.js';
+import { paragraphsOf } from './paragraph-reading.js';
 import type { CountReader, Reading } from './reading.js';
 
 /** A share of lines without a stamp from which on they belong to the stamped lines above them. */
@@ -23,6 +24,8 @@ export function textReading(lines: readonly HeadLine[], layout: Layout, guess: S
     if (found !== null) added.set(number, found.addedMs);
     return { text: text.trim(), number, message: found?.rest.trim() ?? null, atMs: found?.atMs ?? NaN };
   });
+  const paragraphs = paragraphsOf(lines, stamp);
+  if (paragraphs !== null) return { ...common(layout, stamp, bases, doubtfulTimes), ...paragraphs };
   const first = Math.max(
     0,
     read.findIndex(({ message }) => message !== null),
@@ -38,18 +41,22 @@ export function textReading(lines: readonly HeadLine[], layout: Layout, guess: S
     else messages.push({ text, line: number, atMs: NaN });
   }
   return {
-    layout,
-    stamp,
-    timePaths: [],
-    entries,
+    ...common(layout, stamp, bases, doubtfulTimes),
+    entries: entries ? 'stamp' : null,
     messages,
-    fieldLines: [],
     unstamped: entries ? unstamped.filter(({ number }) => number < (read[first]?.number ?? 0)) : unstamped,
     loose: unstamped,
-    bases,
-    doubtfulTimes,
     counted: stamp === null ? null : countReader(stamp, added),
   };
+}
+
+function common(
+  layout: Layout,
+  stamp: StampGuess | null,
+  bases: readonly BaseLine[],
+  doubtfulTimes: boolean,
+): Pick<Reading, 'layout' | 'stamp' | 'timePaths' | 'fieldLines' | 'bases' | 'doubtfulTimes' | 'counted'> {
+  return { layout, stamp, timePaths: [], fieldLines: [], bases, doubtfulTimes, counted: null };
 }
 
 /** Reads the second count of lines with two, by the section that they stand in; `null` where lines have one. */

@@ -48,13 +48,17 @@ export class RoughClock {
   }
 }
 
+const CLOCK =
+  /(午前|午後|上午|下午)?(\d{1,2})\s?[:h.時时点點]\s?(\d{1,2})(?:\s?(?:[:m.分]|min|mn)\.?\s?(\d{1,2})(?:[.,](\d+))?)?(?:\s?([ap])\.?m)?/i;
+
 /** The instant of a time of day that a line states, on the day that brings it nearest to the line's own; NaN when it is none. */
 export function nearTime(clock: string, lineMs: number): number {
   const time = clock.replace(/^\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ]\s?/, '');
-  const match = /(\d{1,2})[:h.](\d{2})(?:[:m.](\d{2})(?:[.,](\d+))?)?(?:\s?([ap])\.?m)?/i.exec(time);
+  const match = CLOCK.exec(time);
   if (match === null || Number.isNaN(lineMs)) return NaN;
-  const [, hours = '0', minutes = '0', seconds = '0', fraction = '0', half] = match;
-  const hour = half === undefined ? Number(hours) : (Number(hours) % 12) + (half.toLowerCase() === 'p' ? 12 : 0);
+  const [, half0, hours = '0', minutes = '0', seconds = '0', fraction = '0', half1] = match;
+  const half = half0 ?? half1;
+  const hour = half === undefined ? Number(hours) : (Number(hours) % 12) + (/^p|[後下]/i.test(half) ? 12 : 0);
   const ofDayMs = (hour * 3600 + Number(minutes) * 60 + Number(`${seconds}.${fraction}`)) * 1000;
   const sameDay = Math.floor(lineMs / DAY_MS) * DAY_MS + ofDayMs;
   return [sameDay - DAY_MS, sameDay, sameDay + DAY_MS].reduce((a, b) =>

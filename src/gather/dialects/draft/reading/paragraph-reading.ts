@@ -1,0 +1,37 @@
+import { joinedBy } from '../layout/record-groups.js';
+import type { HeadLine } from '../time/base-lines.js';
+import type { StampGuess } from '../time/guess.js';
+import { RoughClock } from '../time/rough-clock.js';
+import type { Reading } from './reading.js';
+
+/** A line set in goes on with the one above it. */
+const START = String.raw`^\S`;
+/** Lines that are set in, of all lines below the first stamp. */
+const SET_IN = 0.15;
+/** Paragraphs over several lines whose first line may lack a stamp. */
+const LATER_STAMP = 0.05;
+
+/**
+ * Prose in paragraphs, the lines of each set in but for the first, with its times wherever they fall; `null` where the
+ * log is none.
+ */
+export function paragraphsOf(
+  lines: readonly HeadLine[],
+  stamp: StampGuess | null,
+): Pick<Reading, 'entries' | 'messages' | 'unstamped' | 'loose'> | null {
+  if (stamp === null || !stamp.anywhere) return null;
+  const setIn = lines.filter(({ text }) => /^\s/.test(text)).length;
+  if (setIn < SET_IN * lines.length || setIn > 0.9 * lines.length) return null;
+  const clock = new RoughClock(stamp.pattern, true);
+  const messages = joinedBy(lines, START).map(({ text, number }) => {
+    // The reader takes the first stamp of a paragraph, and goes on with all of them.
+    const times = text.split('\n').map((line) => clock.read(line)?.atMs ?? NaN);
+    const atMs = times.find((one) => !Number.isNaN(one)) ?? NaN;
+    return { text: text.trim(), line: number, atMs, isLater: Number.isNaN(times[0] ?? NaN) && !Number.isNaN(atMs) };
+  });
+  if (messages.filter(({ isLater }) => isLater).length < LATER_STAMP * messages.length) return null;
+  const loose = messages
+    .filter(({ atMs }) => Number.isNaN(atMs))
+    .map(({ text, line }) => ({ text: text.split('\n')[0] ?? '', number: line }));
+  return { entries: { start: START }, messages, unstamped: loose, loose };
+}

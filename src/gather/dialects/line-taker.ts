@@ -1,0 +1,213 @@
+import {
+  EARLIEST_YEAR,
+  GUIDING_ARCSEC,
+  isPlausibleInstant,
+  isWithin,
+  LATEST_YEAR,
+  SIGNAL_TO_NOISE,
+  type LogEvent,
+} from '../../model/index.js';
+import { SampleColumns } from '../lines/sample-columns.js';
+import type { WarningTally } from '../lines/warning-tally.js';
+import type { CompiledDialect, GuidingRule, LineRule } from './compiled.js';
+import { CsvRows } from './csv-rows.js';
+import { EventMaker } from './event-maker.js';
+import { LineValues } from './line-values.js';
+import { RecordRows } from './records/record-rows.js';
+import { rolesOf, type Context, type Role } from './roles.js';
+import type { RowSource } from './rows.js';
+import type { LogClock } from './time/log-clock.js';
+
+/**
+ * What became of a line: it gave events, a guiding sample or something for other lines; it is to be ignored; a rule
+ * matched, but time or numbers cannot be read; or nothing matched.
+ */
+export type Fate = 'events' | 'sample' | 'context' | 'ignored' | 'unusable' | 'unmatched';
+
+/** Samples that one line may hold. */
+const MAX_SAMPLES = 10_000;
+
+/** Turns the texts of lines, entries and rows, each with its time, into events and guiding samples. */
+export class LineTaker {
+  readonly samples = new SampleColumns();
+  /** The dialect's patterns on whole lines, in the order they are tried. */
+  readonly roles: readonly Role[];
+  readonly rows: RowSource | null;
+  /** Index of the rule that took the last text in `lines` or `ignore`; −1 where there was none. */
+  matchedRule = -1;
+  private readonly maker: EventMaker;
+  private readonly values = new LineValues();
+
+  constructor(
+    private readonly dialect: CompiledDialect,
+    file: string,
+    train: string | undefined,
+    private readonly clock: LogClock,
+    private readonly tally: WarningTally,
+  ) {
+    this.maker = new EventMaker(file, dialect.lines, dialect.trains, train, tally);
+    this.roles = rolesOf(dialect);
+    this.rows =
+      dialect.csv !== null
+        ? new CsvRows(dialect.csv)
+        : dialect.records !== null
+          ? new RecordRows(dialect.records)
+          : null;
+    for (const { name, initial } of dialect.constants)
+      if (initial !== undefined) this.values.constants.set(name, initial);
+  }
+
+  get events(): readonly LogEvent[] {
+    return this.maker.events;
+  }
+
+  /** Tries the candidates in order. Context is taken from every pattern that matches, the rest from the first. */
+  takeText(text: string, line: number, atMs: number, candidates: Int32Array, count: number): Fate {
+    let fate: Fate = 'unmatched';
+    for (let i = 0; i < count; i++) {
+      const role = this.roles[candidates[i] ?? -1];
+      const captures = role?.pattern.exec(text) ?? null;
+      if (role === undefined || captures === null) continue;
+      this.values.useText(role.pattern, captures);
+      switch (role.kind) {
+        case 'date':
+        case 'constant':
+        case 'section':
+        case 'section-end':
+          this.takeContext(role, atMs, line);
+          fate = 'context';
+          break;
+        case 'line':
+          this.matchedRule = role.index;
+          return this.makeEvents(role.rule, this.ownTime(atMs, line), line);
+        case 'guiding':
+          return role.rule.each
+            ? this.takeSamples(role, atMs, text, line)
+            : this.takeSample(role.rule, this.ownTime(atMs, line), line);
+        case 'ignore':
+          if (fate === 'context') return fate;
+          this.matchedRule = role.index;
+          return 'ignored';
+      }
+    }
+    return fate;
+  }
+
+  private takeContext(role: Context, atMs: number, line: number): void {
+    const { date } = this.dialect.time;
+    if (role.kind === 'constant') {
+      const value = this.values.captured('value');
+      if (value !== undefined) this.values.constants.set(role.name, value);
+    } else if (role.kind === 'section') {
+      this.clock.startSection(this.values.captured('time') ?? atMs, role.section.base, line);
+    } else if (role.kind === 'section-end') {
+      this.clock.endSection();
+    } else if (date.from === 'header') {
+      this.clock.setDate(this.values.captured('date') ?? '', date.pattern, date.evening, line);
+    }
+  }
+
+  /** What becomes of a row that no text rule took; a row that states something for others is a row nevertheless. */
+  rowFate(fate: Fate, text: string, atMs: number, line: number): Fate {
+    if (this.rows === null || (fate !== 'unmatched' && fate !== 'context')) return fate;
+    // What only states the date, say, is no row: it has no time of its own.
+    if (fate === 'context' && !this.isTimedRow(this.rows, text, atMs, line)) return fate;
+    const asRow = this.takeRow(this.rows, text, atMs, line);
+    return asRow === 'unmatched' ? fate : asRow;
+  }
+
+  private isTimedRow(rows: RowSource, text: string, stampMs: number, line: number): boolean {
+    if (!rows.takeRow(text)) return false;
+    return !Number.isNaN(rows.timeInCells ? this.clock.readText(rows.time(), line) : stampMs);
+  }
+
+  /** Takes a line that is no text rule's as a row: header, event, guiding sample or ignored. */
+  private takeRow(csv: RowSource, text: string, stampMs: number, line: number): Fate {
+    if (csv.takeHeader(text)) return 'context';
+    if (!csv.takeRow(text)) return 'unmatched';
+    const atMs = csv.timeInCells ? this.clock.readText(csv.time(), line) : stampMs;
+    const { values } = this;
+    const { lines, guiding, ignore } = this.dialect;
+    values.useRow(csv);
+    this.matchedRule = lines.findIndex((rule) => values.matchCells(csv, rule.when));
+    const rule = lines[this.matchedRule];
+    if (rule !== undefined) return this.makeEvents(rule, atMs, line);
+    if (guiding !== null && (guiding.when === null || values.matchCells(csv, guiding.when)))
+      return this.takeSample(guiding, atMs, line);
+    this.matchedRule = ignore.findIndex(({ when }) => values.matchCells(csv, when));
+    return this.matchedRule < 0 ? 'unmatched' : 'ignored';
+  }
+
+  private makeEvents(rule: LineRule, atMs: number, line: number): Fate {
+    if (!this.hasTime(atMs, line)) return 'unusable';
+    this.maker.make(rule, this.values.lookup, atMs, line, (text) => this.clock.readCaught(text, atMs, line));
+    return 'events';
+  }
+
+  private takeSample(rule: GuidingRule, atMs: number, line: number): Fate {
+    if (!this.hasTime(atMs, line)) return 'unusable';
+    const { lookup } = this.values;
+    const ra = rule.ra.evaluate(lookup);
+    const dec = rule.dec.evaluate(lookup);
+    if (isWithin(ra, GUIDING_ARCSEC) && isWithin(dec, GUIDING_ARCSEC)) {
+      const snr = rule.snr?.evaluate(lookup) ?? NaN;
+      this.samples.push(atMs, ra, dec, isWithin(snr, SIGNAL_TO_NOISE) ? snr : NaN);
+      return 'sample';
+    }
+    this.tally.add(
+      'unreadable-sample',
+      line,
+      () =>
+        `Line ${line} has no numbers from ${GUIDING_ARCSEC.from} to ${GUIDING_ARCSEC.to} for "ra" ` +
+        'and "dec"; the sample was left out. Check the formulas of "guiding" and that their ' +
+        'constants stand before.',
+    );
+    return 'unusable';
+  }
+
+  /** Every place of a text that the pattern matches is a sample, with a time of its own where a group catches one. */
+  private takeSamples(role: Extract<Role, { kind: 'guiding' }>, atMs: number, text: string, line: number): Fate {
+    let fate: Fate = 'unusable';
+    let from = 0;
+    for (let n = 0; n < MAX_SAMPLES; n++) {
+      const rest = text.slice(from);
+      const captures = role.pattern.exec(rest);
+      const [whole = ''] = captures ?? [];
+      if (captures === null || whole === '') break;
+      this.values.useText(role.pattern, captures);
+      const own = this.values.captured('time');
+      const sampleMs = own === undefined ? atMs : this.clock.readCaught(own, atMs, line);
+      if (this.takeSample(role.rule, sampleMs, line) === 'sample') fate = 'sample';
+      from += rest.indexOf(whole) + whole.length;
+    }
+    return fate;
+  }
+
+  private hasTime(atMs: number, line: number): boolean {
+    if (isPlausibleInstant(atMs)) return true;
+    if (!Number.isNaN(atMs)) {
+      this.tally.add(
+        'absurd-time',
+        line,
+        () =>
+          `Line ${line} was left out: its time lies outside the years ${EARLIEST_YEAR} to ` +
+          `${LATEST_YEAR}. Check "time.pattern".`,
+      );
+      return false;
+    }
+    this.tally.add(
+      'unreadable-time',
+      line,
+      () =>
+        `Line ${line} matches the dialect, but no time can be read from it; it was left out. Check ` +
+        '"time.pattern", or set "time.carry" where lines share the time of one before.',
+    );
+    return false;
+  }
+
+  /** The time that a group `time` caught, else the line's. */
+  private ownTime(atMs: number, line: number): number {
+    const text = this.values.captured('time');
+    return text === undefined ? atMs : this.clock.readText(text, line);
+  }
+}

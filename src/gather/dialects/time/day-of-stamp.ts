@@ -1,0 +1,74 @@
+import type { Stamp, StampKind } from './stamp-tokens.js';
+
+const DAY_MS = 86_400_000;
+const NOON_MS = DAY_MS / 2;
+/** A line under a new day's heading may tell of what took place just before midnight, this soon after the one before. */
+const JUST_BEFORE_MS = 15 * 60_000;
+const LATE_MS = DAY_MS - 30 * 60_000;
+
+/**
+ * The days of stamps without one: from the session, the file's name or a header line, and from then on the day that
+ * keeps the log going.
+ */
+export class DayOfStamp {
+  /** The wall clock's last reading, as if it were UTC, ms. */
+  wallMs = NaN;
+  /** The last reading before the date was stated anew. */
+  private beforeMs = NaN;
+
+  /**
+   * @param startDateMs the date that stamps start from, UTC midnight in ms, or NaN
+   * @param startIsEvening that date is the evening's: readings before noon belong to the next day
+   * @param year the year of dates that are stated without one, NaN where none is known
+   */
+  constructor(
+    private startDateMs: number,
+    private startIsEvening: boolean,
+    private readonly year: number,
+  ) {}
+
+  /** Takes a date as a header line states it. */
+  setDate(stamp: Stamp, kind: StampKind, evening: boolean): void {
+    const near = Number.isNaN(this.wallMs) ? this.startDateMs : this.wallMs;
+    this.startDateMs =
+      kind === 'month-day'
+        ? Date.UTC(Number.isNaN(near) ? this.year : this.yearNear(near, stamp), stamp.month - 1, stamp.day)
+        : Math.floor(stamp.ms / DAY_MS) * DAY_MS;
+    this.startIsEvening = evening;
+    this.beforeMs = this.wallMs;
+    this.wallMs = kind === 'date-time' ? stamp.ms : NaN;
+  }
+
+  /** The time of day on the day that keeps the log going: nearest to the reading before it. */
+  timeOfDay(stamp: Stamp): number {
+    if (Number.isNaN(this.wallMs)) {
+      const late = this.startIsEvening && stamp.ms < NOON_MS;
+      const atMs = this.startDateMs + stamp.ms + (late ? DAY_MS : 0);
+      return this.isOfDayBefore(atMs) ? atMs - DAY_MS : atMs;
+    }
+    const sameDay = Math.floor(this.wallMs / DAY_MS) * DAY_MS + stamp.ms;
+    const step = sameDay - this.wallMs;
+    return step < -NOON_MS ? sameDay + DAY_MS : step > NOON_MS ? sameDay - DAY_MS : sameDay;
+  }
+
+  /** The day of the month in the year nearest to the reading before it, or to the start date. */
+  monthDay(stamp: Stamp): number {
+    const near = Number.isNaN(this.wallMs) ? this.startDateMs : this.wallMs;
+    if (Number.isNaN(near)) return NaN;
+    return Date.UTC(this.yearNear(near, stamp), stamp.month - 1, stamp.day) + (stamp.ms % DAY_MS);
+  }
+
+  /** The year in which the month and day of the stamp are nearest to an instant. */
+  private yearNear(near: number, stamp: Stamp): number {
+    const year = new Date(near).getUTCFullYear();
+    const away = (candidate: number): number => Math.abs(Date.UTC(candidate, stamp.month - 1, stamp.day) - near);
+    return [year - 1, year, year + 1].reduce((a, b) => (away(b) < away(a) ? b : a));
+  }
+
+  /** Whether a reading under a new date goes on, a day earlier, from the last one under the old date. */
+  private isOfDayBefore(atMs: number): boolean {
+    const awayMs = atMs - DAY_MS - this.beforeMs;
+    const isLate = atMs - Math.floor(atMs / DAY_MS) * DAY_MS > LATE_MS;
+    return isLate && atMs - this.beforeMs > NOON_MS && Math.abs(awayMs) < JUST_BEFORE_MS;
+  }
+}

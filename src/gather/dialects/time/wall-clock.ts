@@ -1,0 +1,60 @@
+import type { WarningTally } from '../../lines/warning-tally.js';
+import type { Zone } from './zone.js';
+
+/** Lines of one log may stand this much out of order without meaning that the clock was put back. */
+const JITTER_MS = 5000;
+
+/** Turns readings of a zone's clock into instants, in the order of a log: a step back is the hour that comes twice. */
+export class WallClock {
+  private firstRepeatedLine = 0;
+  private repeatedReadings = 0;
+  private sawStepBack = false;
+  private lastWasRepeated = false;
+
+  constructor(
+    private readonly zone: Zone,
+    private readonly tally: WarningTally,
+  ) {}
+
+  /**
+   * @param wallMs the reading as if it were UTC, ms
+   * @param lastMs the instant of the reading before it, UTC ms
+   * @returns UTC ms
+   */
+  instant(wallMs: number, lastMs: number, line: number): number {
+    const { firstMs, secondMs, skipped } = this.zone.instants(wallMs);
+    if (skipped) {
+      this.tally.add(
+        'skipped-hour',
+        line,
+        () =>
+          `Line ${line}: the clock of ${this.zone.name} is put forward over this time; it was read ` +
+          'as if it had not been. Check "zone" in the dialect.',
+      );
+    }
+    if (firstMs === secondMs) {
+      this.lastWasRepeated = false;
+      return firstMs;
+    }
+    this.repeatedReadings++;
+    if (this.firstRepeatedLine === 0) this.firstRepeatedLine = line;
+    const isSecond = firstMs < lastMs - JITTER_MS;
+    if (isSecond && this.lastWasRepeated) this.sawStepBack = true;
+    this.lastWasRepeated = true;
+    return isSecond ? secondMs : firstMs;
+  }
+
+  /** Tells what stayed in doubt. Call once, at the end. */
+  finish(): void {
+    if (this.repeatedReadings > 0 && !this.sawStepBack) {
+      this.tally.add(
+        'repeated-hour',
+        this.firstRepeatedLine,
+        () =>
+          `From line ${this.firstRepeatedLine} on, ${this.repeatedReadings} times fall into the hour ` +
+          'that the end of summer time repeats, and the log never steps back; they were read as its ' +
+          'first pass. Compare with the frames.',
+      );
+    }
+  }
+}
