@@ -15,6 +15,7 @@ import {
 import { writeFits } from '../support/fits-writer.js';
 import { seeded } from '../support/generator/random.js';
 import { tempFolder } from '../support/temp-folder.js';
+import { some } from '../support/runs.js';
 
 const folder = tempFolder();
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -84,17 +85,20 @@ describe('drawn frames with known truth', () => {
     ['Moffat 4.765, 3.5 px', { kind: 'moffat', fwhm: 3.5, beta: 4.765 }],
     ['Moffat 2.5, 2.6 px', { kind: 'moffat', fwhm: 2.6, beta: 2.5 }],
   ];
-  it.each(round)('round stars, %s: FWHM within 1 %, background within 0.3 ADU, flux within 1 %', async (_, profile) => {
-    const frame = frameOf({ profile }, FLUX, 90);
-    const result = await measured(frame);
-    const { stars } = result;
-    const truth = recordedFwhm(profile);
-    expect(Math.abs((stars.fwhm ?? NaN) / truth - 1)).toBeLessThan(0.01);
-    expect(stars.elongation).toBeLessThan(1.02);
-    expect(Math.abs(stars.background - 500)).toBeLessThan(0.3);
-    expect(Math.abs(fluxRatio(result, frame, 3 * truth) - 1)).toBeLessThan(0.01);
-    expect(stars.count).toBe(frame.stars.length);
-  });
+  it.each(some(round, 3))(
+    'round stars, %s: FWHM within 1 %, background within 0.3 ADU, flux within 1 %',
+    async (_, profile) => {
+      const frame = frameOf({ profile }, FLUX, 90);
+      const result = await measured(frame);
+      const { stars } = result;
+      const truth = recordedFwhm(profile);
+      expect(Math.abs((stars.fwhm ?? NaN) / truth - 1)).toBeLessThan(0.01);
+      expect(stars.elongation).toBeLessThan(1.02);
+      expect(Math.abs(stars.background - 500)).toBeLessThan(0.3);
+      expect(Math.abs(fluxRatio(result, frame, 3 * truth) - 1)).toBeLessThan(0.01);
+      expect(stars.count).toBe(frame.stars.length);
+    },
+  );
 
   // Below a recorded width of 1.5 px the pixel is taken out: the drawn FWHM itself is the truth.
   it.each([1.2, 1.3])('undersampled stars of %d px: FWHM within 2 %, round', async (fwhm) => {
@@ -104,7 +108,7 @@ describe('drawn frames with known truth', () => {
     expect(stars.elongation).toBeLessThan(1.03);
   });
 
-  it.each([8, 12])('bloated stars of %d px: FWHM within 1 %, all found', async (fwhm) => {
+  it.each(some([8, 12], 1))('bloated stars of %d px: FWHM within 1 %, all found', async (fwhm) => {
     const profile = { kind: 'moffat', fwhm, beta: 4.765 } as const;
     const { stars } = await measured(frameOf({ profile }, { from: 150_000, to: 900_000 }, 110));
     expect(stars.count).toBe(49);
@@ -132,7 +136,7 @@ describe('drawn frames with known truth', () => {
     [1.5, 120],
     [2, 165],
   ];
-  it.each(long)('elongation %d at %d°: within 0.02 and 3°, all one way', async (elongation, direction) => {
+  it.each(some(long, 3))('elongation %d at %d°: within 0.02 and 3°, all one way', async (elongation, direction) => {
     const { stars } = await measured(
       frameOf({ profile: { kind: 'moffat', fwhm: 3.2, beta: 3.5 }, elongation, direction }, FLUX),
     );

@@ -12,8 +12,9 @@ import type { SimulatedFrame } from '../../support/generator/simulation.js';
 import { trueVerdict } from '../../support/generator/true-verdict.js';
 import { draftOf, expectHeld, gainMs, MINUTE, reported, scenarioOf } from './support.js';
 import { altitudeDeg } from './true-sky.js';
+import { some } from '../../support/runs.js';
 
-const SEEDS = [1, 2, 11];
+const SEEDS = some([1, 2, 11], 1);
 /** The limit in the sessions' rig files, degrees. */
 const LIMIT_DEG = 25;
 /** A real cluster that rises late in the evening of the scenario's night; rounded. */
@@ -140,7 +141,7 @@ describe('dithers in excess', () => {
 });
 
 describe('lengths that do not meet', () => {
-  it.each([3, 5, 7, 12])('win what the length that is advised keeps: random night %i', async (seed) => {
+  it.each(some([3, 5, 7, 12], 1))('win what the length that is advised keeps: random night %i', async (seed) => {
     const random = seeded(seed);
     const calm = scenarioOf(seed);
     const [first, second] = [300, random.whole(200, 280)];

@@ -9,6 +9,7 @@ import type { Scenario, ScenarioTrain } from '../../support/generator/scenario.j
 import { simulate } from '../../support/generator/simulate.js';
 import { trueVerdict } from '../../support/generator/true-verdict.js';
 import { draftOf, expectHeld, gainMs, MINUTE, reported, scenarioOf } from './support.js';
+import { some } from '../../support/runs.js';
 
 const LIMIT = 0.1;
 /** At the pole: air mass does not change, and with it what seeing does to stars. */
@@ -59,7 +60,7 @@ function lostToSizeMs(s: Scenario, id: string): number {
   );
 }
 
-const SEEDS = [1, 2, 11];
+const SEEDS = some([1, 2, 11], 1);
 const TRAINS = ['heron', 'wren'];
 
 describe.each(TRAINS)('stars of %s that grow all night', (id) => {

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { draftDialect, loadDialect } from '../../../src/gather/dialects/index.js';
+import { runs } from '../../support/runs.js';
 
 /** Pieces that logs are made of, and some that they are not. */
 const PIECE = fc.oneof(
@@ -82,7 +83,7 @@ describe('a draft of any text at all', () => {
         expect(warnings.map(({ message }) => message).join('\n')).toBe('');
         expect(dialect).not.toBeNull();
       }),
-      { numRuns: 150 },
+      runs(150),
     );
   });
 
