@@ -11,6 +11,7 @@ import {
   restOf,
   skyOf,
   spanOf,
+  stillNeeded,
   timeOf,
   zoneText,
   type TimeText,
@@ -56,7 +57,8 @@ function nightLines(night: PlannedNight, time: TimeText): string[] {
     ...lines.map(
       ({ target, filter, train, addsHours, lacksHours }) =>
         `  ${target} ${filter ?? 'any filter'}${train === null ? '' : ` on ${train}`}: ` +
-        `${decimal(addsHours, 1)} h more, then ${decimal(lacksHours, 1)} h lacking`,
+        `adds ${decimal(addsHours, 1)} h; ` +
+        (lacksHours < 0.05 ? stillNeeded(lacksHours) : `then still needs ${stillNeeded(lacksHours)}`),
     ),
   ];
 }

@@ -22,6 +22,7 @@ import {
   restOf,
   skyOf,
   spanOf,
+  stillNeeded,
   timeOf,
   type TimeText,
 } from './wording.js';
@@ -89,7 +90,7 @@ function addsTable({ lines }: PlannedNight): Table {
       column('Filter'),
       column('Train'),
       column('adds', 'figures'),
-      column('then needed', 'figures'),
+      column('then still needs', 'figures'),
     ],
     rows: lines.map((line: PlannedLine) => ({
       cells: [
@@ -97,7 +98,7 @@ function addsTable({ lines }: PlannedNight): Table {
         words(line.filter ?? 'any filter'),
         words(line.train ?? 'all together'),
         figures(hours(line.addsHours), line.addsHours),
-        figures(hours(line.lacksHours), line.lacksHours),
+        figures(stillNeeded(line.lacksHours), line.lacksHours),
       ],
     })),
   };
@@ -110,12 +111,12 @@ function comingTable(nights: readonly PlannedNight[], time: TimeText): Table {
     columns: [column('Evening'), column('Moon', 'figures'), column('What'), column('adds', 'figures')],
     rows: nights.map((night) => {
       const adds = night.lines.reduce((sum, line) => sum + line.addsHours, 0);
-      const what = night.blocks.map((block) => briefOf(block, time)).join('; ');
+      const what = night.blocks.map((block) => briefOf(block, time));
       return {
         cells: [
           words(dayText(night.date), { header: true }),
           figures(percent(night.moonIllumination)),
-          words(what === '' ? UNKNOWN : what),
+          words(what[0] ?? UNKNOWN, { lines: what.slice(1) }),
           figures(adds > 0 ? `${decimal(adds, 1)} h` : UNKNOWN, adds),
         ],
       };

@@ -38,7 +38,7 @@ export function spanOf({ span }: PlannedBlock, time: TimeText): string {
 /** `Ha, 18 × 420 s`. */
 export function exposuresOf(train: TrainInBlock): string {
   return train.state === 'rests'
-    ? 'nothing lacking: rests'
+    ? 'nothing needed: idle'
     : `${train.filter}, ${train.subs} × ${decimal(train.subSeconds, 0)} s`;
 }
 
@@ -66,6 +66,16 @@ export function ditherOf({ dither }: PlannedBlock): string[] {
   ];
 }
 
+function altitudeText({ begin, end }: NonNullable<PlannedBlock['altitudeDeg']>): string {
+  const [from, to] = [begin, end].map((deg) => `${decimal(deg, 0)}°`);
+  return from === to ? `altitude ${from}` : `altitude ${from} to ${to}`;
+}
+
+/** `3.2 h`; what is no longer needed is a goal that is reached. */
+export function stillNeeded(hours: number): string {
+  return hours < 0.05 ? 'goal reached' : `${decimal(hours, 1)} h`;
+}
+
 /** `62° to 81°`, `Moon 74° away`, `meridian 21:40: flip`. */
 export function skyOf(block: PlannedBlock, { moonUp }: PlannedNight, time: TimeText): string[] {
   const { span, altitudeDeg, moonSeparationDeg, transitMs } = block;
@@ -73,7 +83,7 @@ export function skyOf(block: PlannedBlock, { moonUp }: PlannedNight, time: TimeT
   const rises = moon !== undefined && moon.startMs > span.startMs ? ` from ${time(moon.startMs)} on` : '';
   const sets = moon !== undefined && moon.endMs < span.endMs ? ` until ${time(moon.endMs)}` : '';
   return [
-    ...(altitudeDeg ? [`altitude ${decimal(altitudeDeg.begin, 0)}° to ${decimal(altitudeDeg.end, 0)}°`] : []),
+    ...(altitudeDeg ? [altitudeText(altitudeDeg)] : []),
     moonSeparationDeg === null ? 'no Moon' : `Moon ${decimal(moonSeparationDeg, 0)}° away${rises}${sets}`,
     ...(transitMs === null ? [] : [`meridian at ${time(transitMs)}: flip, where the mount needs it`]),
   ];
