@@ -30,7 +30,7 @@ export function moonDistanceShare(illumination: number): number {
 }
 
 /**
- * Degrees that a narrow band keeps from the Moon; one whose name is known to its user alone keeps what a blue line does.
+ * Degrees that a narrow band keeps from the Moon; one whose name its user alone knows keeps what a blue line does.
  *
  * @param illumination lit share of the Moon, 0…1
  */
