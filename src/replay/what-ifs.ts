@@ -209,15 +209,16 @@ function subLengths({ trains }: Course): Question[] {
   const all =
     trains.length < 2 || !trains.every(hasOneLength)
       ? []
-      : [0.5, 2].map(
-          (factor): Question => ({
+      : [0.5, 2].map((factor): Question => {
+          const question: Question = {
             id: `sub-length-all-${factor === 2 ? 'double' : 'half'}`,
             group: 'sub-length',
             note,
             title: `Subs ${factor === 2 ? 'twice' : 'half'} as long on every train`,
             short: `all subs ${factor === 2 ? 'double' : 'half'}`,
             settings: trains.flatMap((t) => exposureSettings(t, seconds(t, factor))),
-          }),
-        );
+          };
+          return trains.reduce(withOtherLengths, question);
+        });
   return [...single, ...all];
 }

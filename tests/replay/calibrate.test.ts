@@ -1,6 +1,6 @@
 import { skyAt } from '../../src/replay/sky-at.js';
 import { describe, expect, it } from 'vitest';
-import type { Night } from '../../src/model/index.js';
+import type { FrameStars, Night } from '../../src/model/index.js';
 import { calibrate } from '../../src/replay/calibrate/index.js';
 import type { Course } from '../../src/replay/course.js';
 import {
@@ -74,6 +74,20 @@ describe('the rules as a night shows them', () => {
       ['wren', 300_000],
     ]);
     expect(longest(6, false).map(([, ms]) => ms)).toEqual([null, null]);
+  });
+
+  it('are that no sub is longer than one whose pixels are saturated already', () => {
+    const night = nightOf(dithered({ blocks: 10, trains: { heron: { seconds: 300, count: 3 } } }));
+    const longest = (saturated: number) => {
+      const frames = Object.fromEntries(
+        night.accounts.lights.map((f) => [f.id, { saturated } as unknown as FrameStars]),
+      );
+      const { stars } = pointed(night, { pairs: [] });
+      if (!stars) throw new Error('no stars');
+      return courseOf({ ...night, stars: { ...stars, frames } }).trains[0]?.longestSub;
+    };
+    expect(longest(0.001)).toBeNull();
+    expect(longest(0.01)).toEqual({ ms: 300_000, why: 'more than 0.2 % of the pixels are saturated at 300 s already' });
   });
 
   it('are no dithers where none were made, and an assumed length for those one may ask for', () => {
