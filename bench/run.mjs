@@ -1,25 +1,39 @@
 // Runs every benchmark in this folder, one after another, and ends with a table of all goals.
-// `npm run bench -- headers night` runs only those two.
+//
+//   npm run bench                                all of them: some quarter of an hour on a machine that does nothing else
+//   npm run bench -- --only headers --only night only these
 import { spawnSync } from 'node:child_process';
 import { existsSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { parseArgs } from 'node:util';
 import { tableOf, writingTo } from './support/goal.mjs';
-import { workFolder } from './support/measure.mjs';
+import { stop, workFolder } from './support/measure.mjs';
 
 const here = fileURLToPath(new URL('.', import.meta.url));
-const only = process.argv.slice(2);
+const { values, positionals } = parseArgs({
+  options: { only: { type: 'string', multiple: true, default: [] } },
+  allowPositionals: true,
+});
+const all = readdirSync(here)
+  .sort()
+  .filter((name) => existsSync(`${here}${name}/run.mjs`));
+const only = [...values.only, ...positionals];
+const unknown = only.filter((name) => !all.includes(name));
+if (unknown.length > 0) stop(`there is no benchmark ${unknown.join(', ')}; there are ${all.join(', ')}`);
+
 const results = join(workFolder('run'), 'results.jsonl');
 writeFileSync(results, '');
 const failed = [];
-for (const name of readdirSync(here).sort()) {
-  const script = `${here}${name}/run.mjs`;
-  if (!existsSync(script) || (only.length > 0 && !only.includes(name))) continue;
+for (const name of all) {
+  if (only.length > 0 && !only.includes(name)) continue;
   process.stdout.write(`\n== ${name}\n`);
-  const { status } = spawnSync(process.execPath, [script], {
+  const begin = performance.now();
+  const { status } = spawnSync(process.execPath, [join(here, name, 'run.mjs')], {
     stdio: 'inherit',
     env: { ...process.env, ...writingTo(results) },
   });
+  process.stdout.write(`(${((performance.now() - begin) / 1000).toFixed(0)} s)\n`);
   if (status !== 0) failed.push(name);
 }
 process.stdout.write(`\n== all goals\n${tableOf(results)}\n`);

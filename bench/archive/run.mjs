@@ -9,7 +9,7 @@
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { goal } from '../support/goal.mjs';
-import { demandProgram, inTurn, nodeAlone, peakMegabytes, program, workFolder } from '../support/measure.mjs';
+import { demandProgram, inTurn, nodeAlone, peakMegabytes, program, ratioOf, workFolder } from '../support/measure.mjs';
 import { makeArchive } from './make-archive.mjs';
 import { makeFrames } from './make-frames.mjs';
 
@@ -39,12 +39,12 @@ const progress = (nights, ...more) => [
 for (const nights of [FEW, MANY]) makeArchive(join(folder, `nights-${nights}`), nights, Number(options.frames));
 
 const [page, node] = inTurn(runs, [() => program(...progress(FEW, '--no-pdf')), nodeAlone]);
-goal(`progress of ${FEW} nights of ${options.frames} frames, page and JSON`, page / node, 25, '× node -e 0');
+goal(`progress of ${FEW} nights of ${options.frames} frames, page and JSON`, ratioOf(page, node), 25, '× node -e 0');
 const [paper, again] = inTurn(1, [() => program(...progress(FEW)), nodeAlone]);
-goal('the same with the PDF', paper / again, 60, '× node -e 0');
+goal('the same with the PDF', ratioOf(paper, again), 60, '× node -e 0');
 const begin = performance.now();
 const megabytes = peakMegabytes(...progress(MANY, '--no-pdf'));
-goal(`progress of ${MANY} nights`, (performance.now() - begin) / page, LINEAR, `× that of ${FEW}`);
+goal(`progress of ${MANY} nights`, (performance.now() - begin) / page.ms, LINEAR, `× that of ${FEW}`);
 goal('its memory', megabytes, 1000, 'MB');
 
 const tree = join(folder, 'tree');

@@ -12,7 +12,7 @@ import { parseArgs } from 'node:util';
 import { gzipSync } from 'node:zlib';
 import { bundle } from '../support/bundle.mjs';
 import { goal } from '../support/goal.mjs';
-import { inTurn, stop, timed, workFolder } from '../support/measure.mjs';
+import { inTurn, ratioOf, stop, timed, workFolder } from '../support/measure.mjs';
 
 const here = dirname(fileURLToPath(import.meta.url));
 const { values: options } = parseArgs({
@@ -53,7 +53,7 @@ function report(what, list, most, times, other = cfitsio(list)) {
   const ours = () => timed(process.execPath, [join(here, 'read.mjs'), pathToFileURL(js).href, list], { cwd: work });
   if (other !== ofNode) demandSame(ours().stdout, other.run().stdout);
   const [mine, theirs] = inTurn(times, [ours, other.run]);
-  goal(what, mine / theirs, most, other.name);
+  goal(what, ratioOf(mine, theirs), most, other.name);
 }
 
 function cfitsio(list) {

@@ -12,7 +12,7 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import { bundle } from '../support/bundle.mjs';
 import { goal } from '../support/goal.mjs';
-import { median, nodeAlone, stop, timed, workFolder } from '../support/measure.mjs';
+import { inTurn, median, nodeAlone, ratioOf, stop, timed, workFolder } from '../support/measure.mjs';
 import { dialectText, PATTERNS, writeEvents, writeGuiding, writeLog } from './make-log.mjs';
 
 /** Of ripgrep's time, whole processes; of the library's time, the start of Node set aside. */
@@ -53,20 +53,20 @@ for (const share of [0.05, 0.2]) {
     anchor('grep -E, UTF-8 (LC_ALL=C.UTF-8)', 'grep', ['-cE', '-f', plainPatterns, log], { LC_ALL: 'C.UTF-8' }),
     anchor("Python's re, first match wins", 'python3', [join(here, 'match.py'), log, plainPatterns]),
   ];
-  const ms = compare([
+  const times = compare([
     ours('dialect', 'dialect', log, asWritten),
     ours('dialect, linear-time engine alone', 'dialect', log, linearOnly),
     anchor('ripgrep -c', 'rg', ['-c', '-f', plainPatterns, log]),
     ...(options.others ? others : []),
   ]);
   const what = `${lines} log lines × ${PATTERNS.length} patterns, ${share * 100} % events`;
-  const ripgrep = ms.get('ripgrep -c');
+  const ripgrep = times.get('ripgrep -c');
   for (const [engine, name] of [
     ['dialect', what],
     ['dialect, linear-time engine alone', `${what}, linear-time engine alone`],
   ]) {
     if (ripgrep === undefined) goal(name, null, GOALS.ripgrep, '× ripgrep -c, which is not installed');
-    else goal(name, ms.get(engine) / ripgrep, GOALS.ripgrep, '× ripgrep -c');
+    else goal(name, ratioOf(times.get(engine), ripgrep), GOALS.ripgrep, '× ripgrep -c');
   }
   rmSync(join(work, log));
 }
@@ -78,11 +78,13 @@ compare([ours('event log', 'events', 'events.jsonl'), ours('readline and JSON.pa
 for (const rows of [Number(options.rows) / 10, Number(options.rows)]) {
   console.log(`\n${rows} rows of our own guiding log, the start of Node set aside`);
   writeGuiding(join(work, 'guiding.csv'), rows);
-  const ms = compare(
+  // Cold processes are short, so that more of them are needed than of long ones.
+  const times = compare(
     [ours('guiding log', 'guiding', 'guiding.csv'), ours('papaparse', 'papaparse', 'guiding.csv')],
-    startUp(),
+    { times: 3 * runs, setAside: inTurn(3 * runs, [nodeAlone])[0] },
   );
-  goal(`${rows} guiding rows, cold`, ms.get('guiding log') / ms.get('papaparse'), GOALS.guiding, '× papaparse');
+  const ratio = ratioOf(times.get('guiding log'), times.get('papaparse'));
+  goal(`${rows} guiding rows, cold`, ratio, GOALS.guiding, '× papaparse');
 }
 
 if (options.gigabyte) {
@@ -98,20 +100,22 @@ if (options.gigabyte) {
   );
 }
 
-/** Runs the contestants in turn and prints medians. @returns them by name, ms; without those that are not installed */
-function compare(contestants, setAside = 0) {
+/** Runs the contestants in turn and prints medians. @returns them by name; without those that are not installed */
+function compare(contestants, { times = runs, setAside = { ms: 0, processorMs: 0 } } = {}) {
   const present = contestants.filter((one) => one.present());
   for (const one of contestants) if (!present.includes(one)) console.log(`  ${one.name}: not installed, left out`);
-  const rounds = Array.from({ length: runs }, () => present.map((one) => one.run()));
+  const rounds = Array.from({ length: times }, () => present.map((one) => one.run()));
   const counts = new Set(rounds[0].map((result) => result.output));
   if (counts.size > 1)
     stop(`the programs do not agree: ${present.map((one, i) => `${one.name} ${rounds[0][i].output}`).join(', ')}`);
-  const times = present.map((_, i) => median(rounds.map((round) => round[i].ms)) - setAside);
+  const of = (i, key, together) => together(rounds.map((round) => round[i][key])) - setAside[key];
+  const mean = (numbers) => numbers.reduce((sum, number) => sum + number, 0) / numbers.length;
+  const results = present.map((_, i) => ({ ms: of(i, 'ms', median), processorMs: of(i, 'processorMs', mean) }));
   present.forEach((one, i) => {
     const memory = rounds[0][i].memory === undefined ? '' : `, ${(rounds[0][i].memory / 1024).toFixed(0)} MB`;
-    console.log(`  ${one.name.padEnd(36)} ${times[i].toFixed(0).padStart(6)} ms${memory}`);
+    console.log(`  ${one.name.padEnd(36)} ${results[i].ms.toFixed(0).padStart(6)} ms${memory}`);
   });
-  return new Map(present.map((one, i) => [one.name, times[i]]));
+  return new Map(present.map((one, i) => [one.name, results[i]]));
 }
 
 function ours(name, kind, log, dialect) {
@@ -127,9 +131,9 @@ function ours(name, kind, log, dialect) {
     name,
     present: () => true,
     run: () => {
-      const { ms, stdout } = timed(process.execPath, args, { cwd: work });
+      const { ms, processorMs, stdout } = timed(process.execPath, args, { cwd: work });
       const [count, memory] = stdout.trim().split(' ');
-      return { ms, output: count, memory: Number(memory) };
+      return { ms, processorMs, output: count, memory: Number(memory) };
     },
   };
 }
@@ -139,15 +143,10 @@ function anchor(name, command, args, environment = {}) {
     name,
     present: () => spawnSync(command, ['--version']).status === 0,
     run: () => {
-      const { ms, stdout } = timed(command, args, { cwd: work, env: environment });
-      return { ms, output: stdout.trim() };
+      const { ms, processorMs, stdout } = timed(command, args, { cwd: work, env: environment });
+      return { ms, processorMs, output: stdout.trim() };
     },
   };
-}
-
-/** What starting Node costs, ms. */
-function startUp() {
-  return median(Array.from({ length: 2 * runs + 1 }, () => nodeAlone().ms));
 }
 
 function file(name, content) {

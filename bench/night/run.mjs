@@ -6,7 +6,7 @@
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { goal } from '../support/goal.mjs';
-import { demandProgram, inTurn, nodeAlone, peakMegabytes, program, workFolder } from '../support/measure.mjs';
+import { demandProgram, inTurn, nodeAlone, peakMegabytes, program, ratioOf, workFolder } from '../support/measure.mjs';
 import { makeNight } from './make-night.mjs';
 
 const { values } = parseArgs({ options: { runs: { type: 'string', default: '5' } } });
@@ -23,7 +23,7 @@ for (const [i, size] of SIZES.entries()) {
   const args = ['report', session, '--out', join(folder, `out-${i}`), '--no-pdf', '--quiet'];
   const [report, node] = inTurn(Number(values.runs), [() => program(...args), nodeAlone]);
   const what = `report of ${size.name}, ${made.frames} frames and ${made.lines} log lines, page and JSON`;
-  console.log(`${(report / 1000).toFixed(2)} s, ${(report / made.frames).toFixed(2)} ms a frame`);
-  goal(what, report / node, size.ratio, '× node -e 0');
+  console.log(`${(report.ms / 1000).toFixed(2)} s, ${(report.ms / made.frames).toFixed(2)} ms a frame`);
+  goal(what, ratioOf(report, node), size.ratio, '× node -e 0');
   goal(`its memory`, peakMegabytes(...args), size.megabytes, 'MB');
 }

@@ -9,7 +9,7 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
 import { bundle } from '../support/bundle.mjs';
 import { goal } from '../support/goal.mjs';
-import { demandProgram, inTurn, program, timed, workFolder } from '../support/measure.mjs';
+import { demandProgram, inTurn, program, ratioOf, timed, workFolder } from '../support/measure.mjs';
 
 const { values } = parseArgs({ options: { runs: { type: 'string', default: '5' } } });
 const WHAT = 'PDF of the sample night’s page';
@@ -39,7 +39,7 @@ else {
         pathToFileURL(page).href,
       ]),
   ]);
-  goal(WHAT, ours / theirs, 1, UNIT);
+  goal(WHAT, ratioOf(ours, theirs), 1, UNIT);
 }
 
 function browserOrNull() {

@@ -9,7 +9,7 @@ import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { bundle } from '../support/bundle.mjs';
 import { goal } from '../support/goal.mjs';
-import { inTurn, stop, timed, workFolder } from '../support/measure.mjs';
+import { inTurn, ratioOf, stop, timed, workFolder } from '../support/measure.mjs';
 
 const GOAL = 0.1;
 
@@ -34,5 +34,5 @@ else {
   const [mine, other] = [ours().stdout, theirs().stdout];
   if (mine !== other) stop(`the two programs see different skies:\n  nightledger: ${mine}  astropy:     ${other}`);
   const [sky, astropy] = inTurn(Number(options.runs), [ours, theirs]);
-  goal(what, sky / astropy, GOAL, '× astropy');
+  goal(what, ratioOf(sky, astropy), GOAL, '× astropy');
 }

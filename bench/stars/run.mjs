@@ -13,7 +13,7 @@ import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { bundle } from '../support/bundle.mjs';
 import { goal } from '../support/goal.mjs';
-import { median } from '../support/measure.mjs';
+import { childProcessorMs, median } from '../support/measure.mjs';
 import { makeFrame } from './make-frames.mjs';
 
 /** Processor time by that of source-extractor for the same frames. */
@@ -89,13 +89,7 @@ function anchorArguments(file) {
 
 /** Processor seconds of the child processes that the work starts and waits for. */
 function secondsOf(work) {
-  const before = childSeconds();
+  const before = childProcessorMs();
   work();
-  return childSeconds() - before;
-}
-
-/** Of all children that have ended (proc(5), stat: cutime and cstime), in hundredths of a second. */
-function childSeconds() {
-  const fields = readFileSync('/proc/self/stat', 'latin1').split(') ')[1].split(' ');
-  return (Number(fields[13]) + Number(fields[14])) / 100;
+  return (childProcessorMs() - before) / 1000;
 }

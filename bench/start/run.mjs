@@ -3,8 +3,8 @@
 //   npm run build
 //   node bench/start/run.mjs
 import { goal } from '../support/goal.mjs';
-import { demandProgram, inTurn, nodeAlone, program } from '../support/measure.mjs';
+import { demandProgram, inTurn, nodeAlone, program, ratioOf } from '../support/measure.mjs';
 
 demandProgram();
 const [version, node] = inTurn(21, [() => program('--version'), nodeAlone]);
-goal('nightledger --version', version / node, 1.35, '× node -e 0');
+goal('nightledger --version', ratioOf(version, node), 1.35, '× node -e 0');

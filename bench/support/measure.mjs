@@ -1,6 +1,6 @@
 // Whole processes, measured from outside.
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -26,8 +26,22 @@ export function workFolder(name) {
   return folder;
 }
 
-/** One process: how long it took and what it said. */
+/**
+ * Processor time of all children that have ended (proc(5), stat: cutime and cstime), ms in steps of 10; NaN where the
+ * system does not say.
+ */
+export function childProcessorMs() {
+  try {
+    const fields = readFileSync('/proc/self/stat', 'latin1').split(') ')[1].split(' ');
+    return (Number(fields[13]) + Number(fields[14])) * 10;
+  } catch {
+    return NaN;
+  }
+}
+
+/** One process: how long it took by the clock and of the processor, and what it said. */
 export function timed(command, args, { cwd, env = {} } = {}) {
+  const processor = childProcessorMs();
   const begin = performance.now();
   const { status, stdout, stderr, error } = spawnSync(command, args, {
     cwd,
@@ -37,7 +51,7 @@ export function timed(command, args, { cwd, env = {} } = {}) {
   });
   const ms = performance.now() - begin;
   if (status !== 0) stop(`${command} ${args.join(' ')} failed:\n${error ?? stderr}`);
-  return { ms, stdout, stderr };
+  return { ms, processorMs: childProcessorMs() - processor, stdout, stderr };
 }
 
 /** Node that does nothing: what starting it costs. */
@@ -55,12 +69,26 @@ export function peakMegabytes(...args) {
 /**
  * Runs contestants in turn, several times, after one round that warms the caches.
  *
- * @returns the median time of each, ms
+ * @returns of each, the median time by the clock and the mean of the processor, which is known in coarse steps only, ms
  */
 export function inTurn(runs, contestants) {
   for (const run of contestants) run();
-  const rounds = Array.from({ length: runs }, () => contestants.map((run) => run().ms));
-  return contestants.map((_, index) => median(rounds.map((round) => round[index])));
+  const rounds = Array.from({ length: runs }, () => contestants.map((run) => run()));
+  return contestants.map((_, index) => ({
+    ms: median(rounds.map((round) => round[index].ms)),
+    processorMs: rounds.reduce((sum, round) => sum + round[index].processorMs, 0) / runs,
+  }));
+}
+
+/**
+ * How one contestant did against another, by the clock and by the processor: on a machine that does other things too,
+ * the clock's ratio is noise, and the processor's is not.
+ *
+ * @param setAside taken off both, such as what starting Node costs
+ */
+export function ratioOf(mine, other, setAside = { ms: 0, processorMs: 0 }) {
+  const of = (key) => (mine[key] - setAside[key]) / (other[key] - setAside[key]);
+  return { clock: of('ms'), processor: of('processorMs') };
 }
 
 export function median(numbers) {
