@@ -1,4 +1,5 @@
 #!/usr/bin/env node
+import { keepNurserySmall } from './cli/nursery.js';
 import { programVersion } from './cli/version.js';
 
 const args = process.argv.slice(2);
@@ -6,6 +7,7 @@ const args = process.argv.slice(2);
 if (args.length === 1 && (args[0] === '--version' || args[0] === '-V')) {
   process.stdout.write(`${programVersion()}\n`);
 } else {
+  keepNurserySmall();
   const { run } = await import('./cli/main.js');
   process.exitCode = await run(args);
 }

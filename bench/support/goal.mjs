@@ -50,7 +50,10 @@ export function tableOf(file) {
   ];
   const widths = [0, 1, 2, 3, 4].map((column) => Math.max(...rows.map((row) => row[column].length), 0));
   const lines = rows.map((row) =>
-    row.map((cell, i) => (i >= 1 && i <= 3 ? cell.padStart(widths[i]) : cell.padEnd(widths[i] ?? 0))).join('  '),
+    row
+      .map((cell, i) => (i >= 1 && i <= 3 ? cell.padStart(widths[i]) : cell.padEnd(widths[i] ?? 0)))
+      .join('  ')
+      .trimEnd(),
   );
   const met = results.filter(({ state }) => state === 'met').length;
   return [...lines, `${met} of ${results.length} goals met`].join('\n');

@@ -10,6 +10,7 @@ import { userRigFolder } from './user-folder.js';
 import { UsageError } from './exit-codes.js';
 import { safeOutputFolder, sessionFolder } from './folders.js';
 import { starMeasuring, type StarsOption } from './star-measuring.js';
+import { fitNursery } from './nursery.js';
 import type { Messages } from './messages.js';
 
 /** A session folder, or a record's file; absolute. */
@@ -77,7 +78,10 @@ export async function nightsOf(
         rigFile,
         skip,
         untrusted,
-        onProgress: (done, total) => messages.progress('reading headers', done, total),
+        onProgress: (done, total) => {
+          fitNursery(total);
+          messages.progress('reading headers', done, total);
+        },
         stars: measuring.options && { ...measuring.options, pictures },
       });
       return { nights, warnings: [] };
