@@ -143,3 +143,26 @@ guiding: { when: '^\\[[\\d.]+, (?<x>[-\\d.]+), (?<y>[-\\d.]+)\\]', ra: x, dec: y
     expect([...(log.guiding?.atMs ?? [])].map((atMs) => atMs - 1_791_918_000_000)).toEqual([1500, 3500]);
   });
 });
+
+describe('a draft of records that share a number', () => {
+  const TASKS = ['goto', 'centre', 'focus', 'expose', 'dither'];
+  const lines = Array.from({ length: 60 }, (_, i) => {
+    const t = 1_791_918_000 + i * 300;
+    const task = i < 3 ? TASKS[i] : TASKS[3 + (i % 2)];
+    return [
+      `t=${t} job=${i + 1} task=${task}${task === 'expose' ? ' filter=Ha secs=240' : ''}`,
+      `t=${t + 2} job=${i + 1} state=started`,
+      `t=${t + (task === 'expose' ? 242 : 9)} job=${i + 1} state=finished`,
+    ];
+  }).flat();
+  const yaml = drafted(lines);
+
+  it('names the number, and makes events of what becomes of each, not of the order', async () => {
+    expect(yaml).toContain("join: 'job'");
+    const log = await read(yaml, `${lines.join('\n')}\n`);
+    const begins = log.events.filter(({ event }) => event === 'exposure-begin');
+    expect(begins).toHaveLength(28);
+    expect(begins.every(({ atMs }) => (atMs / 1000 - 1_791_918_000) % 300 === 2)).toBe(true);
+    expect(log.events.filter(({ event }) => event === 'exposure-end')).toHaveLength(28);
+  });
+});

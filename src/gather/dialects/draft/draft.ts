@@ -152,12 +152,12 @@ function isGuidingLog(samples: Kind | undefined, kinds: readonly Kind[]): boolea
 /** Values that lines about the guiding alone do not hold. */
 const OF_IMAGING: ReadonlySet<string> = new Set(['file', 'filter', 'designation']);
 
-function layoutDraft({ layout, timePaths }: Reading): LayoutDraft {
+function layoutDraft({ layout, timePaths, join }: Reading): LayoutDraft {
   switch (layout.kind) {
     case 'text':
       return null;
     case 'records':
-      return { kind: 'records', form: layout.form, start: layout.start, time: timePaths };
+      return { kind: 'records', form: layout.form, start: layout.start, time: timePaths, join };
     case 'csv':
       return { ...layout, time: timePaths };
   }

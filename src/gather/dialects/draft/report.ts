@@ -86,6 +86,7 @@ export type LayoutDraft =
       readonly form: RecordForm;
       readonly start: string | 'stamp' | null;
       readonly time: readonly string[];
+      readonly join: string | null;
     }
   | null;
 

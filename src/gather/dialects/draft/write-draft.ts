@@ -88,6 +88,11 @@ function layout({ layout: found, entries }: DraftReport): string[] {
       'records:',
       `  as: ${found.form}`,
       ...(times.length > 0 ? [`  time: ${timeText}`] : []),
+      ...(found.join === null
+        ? []
+        : [
+            `  join: ${quoted(found.join)}   # records have what the first with the same number says; that one makes no event of its own`,
+          ]),
     ];
   return [
     '',

@@ -56,6 +56,7 @@ export function fieldReading(
     bases,
     doubtfulTimes,
     counted: null,
+    join: null,
   };
 }
 

@@ -1,3 +1,4 @@
+import { joined, joinField } from '../layout/join-field.js';
 import { layoutOf } from '../layout/layout.js';
 import { joinedBy } from '../layout/record-groups.js';
 import { baseLinesIn, type HeadLine } from '../time/base-lines.js';
@@ -31,8 +32,16 @@ export function readingOf(lines: readonly HeadLine[], file = ''): Reading {
       hasBase,
       stated,
     );
-    if (cellTime !== null || (layout.kind === 'records' && layout.start === null))
-      return fieldReading(entries, layout, records, cellTime, hasBase);
+    if (cellTime !== null || (layout.kind === 'records' && layout.start === null)) {
+      const fields = records.map((row) => row.fields);
+      const join = layout.kind === 'records' ? joinField(fields, cellTime?.paths ?? []) : null;
+      const whole = join === null ? fields : joined(fields, join);
+      const rows = records.flatMap((row, i) => {
+        const own = whole[i] ?? null;
+        return own === null ? [] : [{ ...row, fields: own }];
+      });
+      return { ...fieldReading(entries, layout, rows, cellTime, hasBase), join: join?.path ?? null };
+    }
   }
   const inner = innerStamps(texts);
   if (inner !== null) return partsReading(lines, inner);
@@ -62,5 +71,6 @@ function partsReading(lines: readonly HeadLine[], pattern: string): Reading {
     bases: [],
     doubtfulTimes: false,
     counted: null,
+    join: null,
   };
 }

@@ -29,6 +29,8 @@ export interface Reading {
   readonly bases: readonly BaseLine[];
   /** Times of day and times that count fit equally well. */
   readonly doubtfulTimes: boolean;
+  /** The field with a number that records share, of which only the first says what they are about. */
+  readonly join: string | null;
   /** How the second of two counts in a line is read, where lines have two. */
   readonly counted: CountReader | null;
 }

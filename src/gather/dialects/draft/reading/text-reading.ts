@@ -55,8 +55,8 @@ function common(
   stamp: StampGuess | null,
   bases: readonly BaseLine[],
   doubtfulTimes: boolean,
-): Pick<Reading, 'layout' | 'stamp' | 'timePaths' | 'fieldLines' | 'bases' | 'doubtfulTimes' | 'counted'> {
-  return { layout, stamp, timePaths: [], fieldLines: [], bases, doubtfulTimes, counted: null };
+): Pick<Reading, 'layout' | 'stamp' | 'timePaths' | 'fieldLines' | 'bases' | 'doubtfulTimes' | 'counted' | 'join'> {
+  return { layout, stamp, timePaths: [], fieldLines: [], bases, doubtfulTimes, counted: null, join: null };
 }
 
 /** Reads the second count of lines with two, by the section that they stand in; `null` where lines have one. */
