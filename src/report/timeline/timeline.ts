@@ -3,6 +3,7 @@ import {
   hull,
   intersect,
   interval,
+  overlapMs,
   type Clock,
   type Interval,
   type Night,
@@ -86,14 +87,18 @@ export function overviewSpan(night: Night): Interval {
   return intersect(interval(all.startMs - air, all.endMs + air), night.span) ?? all;
 }
 
-/** Spans of `hours` whole local hours that cover what happened. */
+/** Spans of `hours` whole local hours that cover what happened; those in which nothing did are left out. */
 export function stripSpans(night: Night, clock: Clock, hours: number): Interval[] {
   const all = happening(night);
   const length = Math.max(hours, Math.ceil((all.endMs - all.startMs) / HOUR / MAX_STRIPS)) * HOUR;
   const first = clock.ticks(all.startMs - length, all.startMs, 60).at(-1) ?? all.startMs;
   const spans: Interval[] = [];
   for (let startMs = first; startMs < all.endMs; startMs += length) spans.push(interval(startMs, startMs + length));
-  return spans;
+  const done = [
+    ...night.accounts.lights.map(({ exposure }) => exposure),
+    ...night.timeline.activities.map((a) => a.span),
+  ];
+  return spans.filter((span) => done.some((one) => overlapMs(one, span) > 0));
 }
 
 /** What a timeline says beside its marks. */

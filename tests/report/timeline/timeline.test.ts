@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { clip, coveredMs, durationMs, intersect, type Night } from '../../../src/model/index.js';
 import { paletteOf } from '../../../src/report/design/filters.js';
+import { altered } from '../../support/altered.js';
 import { clockOf } from '../../../src/vocabulary/index.js';
 import {
   buildTimeline,
@@ -112,6 +113,22 @@ describe.each(NIGHT_NAMES)('the timeline of %s', (name) => {
         night.gathered.trains.length,
       );
     }
+  });
+});
+
+describe('strips', () => {
+  const night = namedNight('twin-night');
+
+  it('has no strip of hours in which nothing happened', () => {
+    const early = night.accounts.lights.filter(
+      ({ exposure }) => exposure.startMs < night.sky.window.startMs + 7_200_000,
+    );
+    const short = altered(night, { accounts: { lights: early }, timeline: { activities: [] } });
+    expect(early.length).toBeGreaterThan(3);
+    expect(stripSpans(night, clock(night), 2).length).toBeGreaterThan(4);
+    const spans = stripSpans(short, clock(night), 2);
+    expect(spans.length).toBeLessThan(4);
+    for (const { exposure } of early) expect(coveredMs(clip(spans, exposure))).toBe(durationMs(exposure));
   });
 });
 

@@ -1,4 +1,4 @@
-import { ACTIVITIES, decimal, durationMs, type InterruptionDrift } from '../../../model/index.js';
+import { ACTIVITIES, counted, decimal, durationMs, type InterruptionDrift } from '../../../model/index.js';
 import type { ViewContext } from './context.js';
 import { column, figures, words, type Table } from './table.js';
 
@@ -89,7 +89,8 @@ function smearText({ night }: ViewContext): string {
     (best, one) => (best === null || one.trail.trailArcsec > best.trail.trailArcsec ? one : best),
     null,
   );
-  if (longest === null) return `No frame of ${trails.length} shows a drift beyond the guiding’s own noise.`;
+  if (longest === null)
+    return `No frame shows a drift beyond the guiding’s own noise (${counted(trails.length, 'frame')} measured).`;
   const { trailArcsec, trailPixels, elongation } = longest.trail;
   const pixels = trailPixels === undefined ? '' : ` (${decimal(trailPixels, 1)} px)`;
   const shape =

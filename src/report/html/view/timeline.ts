@@ -21,6 +21,8 @@ export interface KeyEntry {
 export interface TimelinesView {
   readonly overview: TimelineView;
   readonly strips: readonly TimelineView[];
+  /** Why there are none; empty where there are. */
+  readonly noStrips: string;
   readonly key: readonly KeyEntry[];
   readonly axes: string;
 }
@@ -47,17 +49,24 @@ function description({ night, worth, clock }: ViewContext): string {
 /** The overview of the first screen, and the strips of two hours in which every frame is legible. */
 export function timelinesView(context: ViewContext): TimelinesView {
   const { night, clock, palette, showsUtc } = context;
+  const tooMany = night.accounts.lights.length > MOST_IN_STRIPS;
+  const spans = tooMany ? [] : stripSpans(night, clock, STRIP_HOURS);
   return {
     overview: buildTimeline(night, overviewSpan(night), OVERVIEW_SIZES, clock, palette, {
       label: description(context),
       showsUtc,
     }),
-    strips: (night.accounts.lights.length > MOST_IN_STRIPS ? [] : stripSpans(night, clock, STRIP_HOURS)).map((span) =>
+    strips: spans.map((span) =>
       buildTimeline(night, span, STRIP_SIZES, clock, palette, {
         label: `Timeline from ${clock.time(span.startMs)} to ${clock.time(span.endMs)}`,
         showsUtc,
       }),
     ),
+    noStrips: tooMany
+      ? 'Left out: this night has too many frames for a letter each; frames.csv has them all.'
+      : spans.length === 0
+        ? 'Nothing happened.'
+        : '',
     key: keyOf(context),
     axes: axesText(context),
   };

@@ -112,7 +112,7 @@ function noteOf(own: readonly GoalLine[]): string {
 function untouchedText(lines: readonly GoalLine[], context: ViewContext): string {
   if (lines.length === 0) return '';
   const wanted = lines.map((line) => `${nameOf(line, context)} ${duration(line.goalMs ?? 0)}`);
-  return `Wanted, and not taken yet: ${listed(wanted)}.`;
+  return `Goals not begun: ${listed(wanted)}.`;
 }
 
 function goalsOf(context: ViewContext): TargetGoalsView[] {

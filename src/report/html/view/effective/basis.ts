@@ -13,7 +13,7 @@ import {
 
 /** Why an effective time is a range. */
 const DOUBTS: Readonly<Record<WorthDoubt, string>> = {
-  'clear-air': 'the air is assumed to be clear, while haze that nobody notices takes up to 0.2 mag',
+  'clear-air': 'the air is assumed to be clear, and haze that nobody notices takes up to 0.2 mag',
   'clear-nights': 'the clearest frames of this night are some 0.05 mag from those of the clearest night',
   'moon-model': 'moonlight is modelled, which is good to 20 % in V and 0.3 mag in other bands',
   'sky-of-nights': 'a moonless sky varies by some 0.2 mag from night to night',
@@ -54,7 +54,7 @@ export function basisOf(night: Night): string[] {
       'nights' +
       (worth.referenceFrom === 'rig-file' ? ', by the rig file' : '; referenceSub in the rig file sets another') +
       '.',
-    ...(doubts.length > 0 ? [`Shown as a range, because ${listed(doubts.map((doubt) => DOUBTS[doubt]))}.`] : []),
+    ...(doubts.length > 0 ? [`Shown as a range, because ${doubts.map((doubt) => DOUBTS[doubt]).join('; ')}.`] : []),
     sky,
     ...(worth.measures.some((note) => note.measure === 'level')
       ? []
