@@ -65,6 +65,28 @@ describe('a clock that was set where too few dithers show it', () => {
   });
 });
 
+describe('a clock that was set by more than the leeway, with fewer than two dithers before it', () => {
+  // Of 168 such jumps on seven nights (6, 8, 30 and 600 s) four change a verdict unseen: they fall between two subs.
+  it.each([
+    [2, 'wren', -8000, 0.1],
+    [4, 'heron', -30_000, 0.1],
+    [10, 'wren', -600_000, 0.05],
+    [21, 'wren', -30_000, 0.05],
+    [26, 'heron', -600_000, 0.05],
+  ])('is on the first screen: night %i, %s by %i ms', (seed, train, aheadMs, share) => {
+    const { off } = setLate(seed, train, aheadMs, share);
+    const notices = clockNotices(off.clocks, clockOf('UTC')).join(' ');
+    expect(notices).toContain('The clock is not known all night');
+    const [, seconds] = /by about ([\d.]+) s/.exec(notices) ?? [];
+    expect(Math.abs(Number(seconds) - Math.abs(aheadMs) / 1000)).toBeLessThan(1.5);
+  });
+
+  it('is not said of nights on which none was set', () => {
+    for (const seed of [2, 4, 10, 21, 26])
+      expect(clockNotices(setLate(seed, 'wren', 0, 0.1).off.clocks, clockOf('UTC'))).toEqual([]);
+  });
+});
+
 describe('the leeway of a clock', () => {
   const note = (more: Partial<ClockNote> = {}): ClockNote => ({
     train: 'wren',

@@ -39,7 +39,9 @@ describe('an exposure of odd length by its log', () => {
   const night = [300_100, 300_050, 300_150, 262_700, 300_100, 300_080].map((ms, i) => exposure(i * 310_000, ms));
 
   it('proves a jump where its file says that it was exposed in full', () => {
-    expect(oddLengths(night, () => 300_000)).toEqual([{ atMs: 3 * 310_000 + 262_700, byMs: -37_390, isProven: true }]);
+    expect(oddLengths(night, () => 300_000)).toEqual([
+      { atMs: 3 * 310_000 + 262_700, byMs: -37_390, isProven: true, isFull: true },
+    ]);
   });
 
   it('proves none where it may have been cut short, or a program have been slow', () => {
