@@ -218,18 +218,25 @@ describe('a night of midnight sun, and a train that stops early', () => {
   });
 
   it('has no wait after a train’s last exposure', async () => {
-    const [pilot, companion] = [HERON, WREN].map((train, i) => ({
-      ...train,
-      plan: [{ target: 'NGC 281', filter: 'Ha', seconds: 180, count: i === 0 ? 60 : 12 }],
-    }));
-    if (!pilot || !companion) throw new Error('two trains');
     const scenario = shortNight({
       name: 'early',
       begin: '2026-10-14T19:30:00.000Z',
       end: '2026-10-14T22:30:00.000Z',
-      trains: [pilot, companion],
     });
-    const { night } = await report(sessionOf(writeSession(scenario).files));
+    // The companion's computer is switched off at 20:15: no frame and no line is of later.
+    const offMs = Date.parse('2026-10-14T20:15:00.000Z');
+    const { files, simulation } = writeSession(scenario);
+    const late = simulation.frames.filter((frame) => frame.train === 'wren' && frame.endMs > offMs).length;
+    const own0 = [...files.keys()].filter((path) => path.startsWith('frames/wren/')).sort();
+    const gone = new Set(own0.slice(own0.length - late));
+    const log = String(files.get('logs/wren.jsonl'))
+      .split('\n')
+      .filter((line) => line !== '' && Date.parse(String((JSON.parse(line) as { at: string }).at)) <= offMs);
+    const { night } = await report(
+      sessionOf(
+        new Map([...[...files].filter(([path]) => !gone.has(path)), ['logs/wren.jsonl', `${log.join('\n')}\n`]]),
+      ),
+    );
     const own = night.frames.filter(({ train }) => train === 'wren');
     const lastMs = Math.max(...own.map(({ begin, seconds }) => Date.parse(begin) + seconds * 1000));
     const later = night.dithers.filter(({ begin }) => Date.parse(begin) > lastMs + 60_000);

@@ -24,6 +24,7 @@ export const replayGains: Chart = {
       ...whatIfs.filter((w) => w.group !== 'dither-every'),
     ];
     if (shown.length === 0) return { missing: 'there is nothing to change on one train but the dithers' };
+    const together = night.gathered.trains.length > 1 ? ' of all trains together' : '';
     const unit = gainUnit(shown.map(({ gain }) => gain));
     const values = shown.map(({ gain }) => gain.meanMs / unit.ms);
     // Figures stand right of bar and whisker, clear of both.
@@ -62,7 +63,7 @@ export const replayGains: Chart = {
             x: {
               ...valueScale(
                 context.size === 'wide'
-                  ? `gain, ${unit.name} of all trains together; whiskers: 10 to 90 % of the runs`
+                  ? `gain, ${unit.name}${together}; whiskers: 10 to 90 % of the runs`
                   : `gain, ${unit.name}`,
                 {
                   digits: unit.digits,

@@ -20,7 +20,7 @@ import { pairView, type PairView } from './pair/index.js';
 import { replayView, type ReplayView } from './replay.js';
 import type { Table } from './table.js';
 import { tonightView, type TonightView } from './tonight.js';
-import { GLOSSARY, type GlossaryEntry } from './glossary.js';
+import { glossaryOf, type GlossaryEntry } from './glossary.js';
 import { starsView, type StarsView } from './stars.js';
 import { timelinesView, type TimelinesView } from './timeline.js';
 import { totalsTable } from './totals.js';
@@ -109,7 +109,7 @@ export async function nightView(night: Night, options: ViewOptions): Promise<Nig
     calibration: calibrationView(context),
     notes: notesView(context),
     provenance: provenanceView(context, options.version, options.nowMs),
-    glossary: GLOSSARY,
+    glossary: glossaryOf(night.gathered.trains.length),
     shared: options.share ?? false,
   };
 }

@@ -154,11 +154,12 @@ function assumptions({ night, clock }: ViewContext): string[] {
   ];
 }
 
+const TWIN_GAIN: ProvenanceView['formulas'][number] = {
+  name: 'Twin gain',
+  text: 'kept integration of all trains ÷ kept integration of the better train; the ideal is the number of trains.',
+};
+
 const FORMULAS: ProvenanceView['formulas'] = [
-  {
-    name: 'Twin gain',
-    text: 'kept integration of all trains ÷ kept integration of the better train; the ideal is the number of trains.',
-  },
   {
     name: 'Dither wait',
     text: 'from a train’s own readiness to the beginning of the move; the holder is the train that was ready last.',
@@ -211,7 +212,7 @@ export function provenanceView(context: ViewContext, version: string, nowMs: num
     },
     rules: rulesTable(context),
     assumptions: assumptions(context),
-    formulas: FORMULAS,
+    formulas: night.gathered.trains.length > 1 ? [TWIN_GAIN, ...FORMULAS] : FORMULAS,
     made: madeText(version, nowMs),
   };
 }

@@ -125,7 +125,7 @@ function whatIfTable({ whatIfs, baseline, runs }: Replay): Table {
     column('dithers', 'figures', 'screen'),
   ];
   return {
-    caption: `What other rules would have kept: means of ${runs} runs, gain over all trains together`,
+    caption: `What other rules would have kept: means of ${runs} runs, gain${ids.length > 1 ? ' over all trains together' : ''}`,
     name: 'replay',
     groups: groupsOver(columns, [
       { label: '', span: 1 },
