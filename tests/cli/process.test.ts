@@ -25,6 +25,15 @@ function start(...args: readonly string[]): Promise<Omit<Ran, 'status'> & { read
 }
 
 describe('nightledger as a process', () => {
+  it('ends in silence when nobody reads on', async () => {
+    const child = spawn(process.execPath, [PROGRAM, 'plan', sampleFolder('autumn-archive'), '--json'], { cwd: folder });
+    child.stdout.destroy();
+    let stderr = '';
+    child.stderr.setEncoding('utf8').on('data', (text: string) => (stderr += text));
+    const status = await new Promise((resolve) => child.on('close', resolve));
+    expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
+  });
+
   it('serves three writers of one archive at once, one after the other', async () => {
     const archive = join(folder, 'shared');
     const samples = ['twin-night', 'mixed-dialects', 'headers-only'];

@@ -178,7 +178,10 @@ export class Edition {
     if (leavesFolder(this.folder, path)) return false;
     const stat = lstatSync(join(this.folder, path), { throwIfNoEntry: false });
     if (!stat) return true;
-    return !stat.isDirectory() && (this.options.force === true || this.before?.files.has(path) === true);
+    if (stat.isDirectory()) return false;
+    // Another run may have put its edition here meanwhile.
+    const isOurs = (manifest: Manifest | null): boolean => manifest?.files.has(path) === true;
+    return this.options.force === true || isOurs(this.before) || isOurs(readManifest(this.folder));
   }
 }
 

@@ -4,6 +4,7 @@
 import { lstatSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { readTextFile } from '../../files/read-text.js';
+import { FORMATS } from '../formats/index.js';
 
 /** The manifest's name in the folder. */
 export const MANIFEST = '.nightledger.json';
@@ -22,20 +23,27 @@ export interface Manifest {
   readonly files: ReadonlyMap<string, string>;
 }
 
-/** Endings of the files that an edition may hold; a manifest that names others is not ours. */
-const ENDINGS = /\.(html|pdf|json|md|png|svg|csv|txt)$/;
+/** Names of the files that an edition may hold, in the folder itself or in that of one of several nights. */
+const OWN_NAMES: ReadonlySet<string> = new Set([
+  ...['report.html', 'report.pdf', 'night.json', 'progress.html', 'progress.pdf', 'progress.json'],
+  ...['plan.html', 'plan.pdf', 'plan.json', 'plan.txt'],
+  ...FORMATS.map(({ id, extension }) => `${id}.${extension}`),
+]);
+const KEEP_LIST = /^frames\/[^/]+\.(?:kept|doubtful|lost)\.txt$/;
+const NIGHT_FOLDER = /^\d{4}-\d{2}-\d{2}\//;
 
 /**
- * Whether a path stays within the folder on every system, and has an ending of ours.
+ * Whether a path stays within the folder on every system, and has a name of ours: a manifest or journal that names
+ * others was written by somebody who wants them removed.
  *
  * @param path relative, forward slashes
  */
 export function isEditionPath(path: string): boolean {
   const parts = path.split('/');
+  const own = path.replace(NIGHT_FOLDER, '');
   return (
     path.length <= 400 &&
-    ENDINGS.test(path) &&
-    parts.length <= 4 &&
+    (OWN_NAMES.has(own) || KEEP_LIST.test(own)) &&
     parts.every((part) => part !== '' && !part.startsWith('.') && !/[\\:*?"<>|\p{Cc}]|[. ]$/u.test(part))
   );
 }

@@ -93,6 +93,8 @@ describe('an edition', () => {
   });
 
   it.each([
+    ['mine.txt'],
+    ['frames/mine.txt'],
     ['../escaped.txt'],
     ['/etc/passwd.txt'],
     ['a/../../b.txt'],
