@@ -12,7 +12,7 @@ export const ditherThrough: FindingModule<{ readonly minimumFrames: number }> = 
   needs: ['two-trains', 'dithers', 'lights'],
   defaults: { minimumFrames: 1 },
   find(night, { minimumFrames }) {
-    const harmed = night.accounts.lights.filter((f) => f.verdict === 'lost' && isDithered(f, night));
+    const harmed = night.accounts.lights.filter((f) => f.verdict !== 'kept' && isDithered(f, night));
     return [...groupBy(harmed, (f) => f.train)].flatMap(([train, frames]) => {
       if (frames.length < minimumFrames) return [];
       const costMs = exposedMs(frames);
@@ -23,6 +23,9 @@ export const ditherThrough: FindingModule<{ readonly minimumFrames: number }> = 
           costMs,
           frames: frames.length,
           evidence: [
+            ...(frames.some((f) => f.verdict === 'doubtful')
+              ? [`${frames.filter((f) => f.verdict === 'doubtful').length} of them are doubtful: look at their stars`]
+              : []),
             ...firstOf(
               frames.map(
                 (f) => `${clock(f.exposure.startMs, night)} ${f.filter ?? ''}: ${f.causes[0]?.evidence ?? f.verdict}`,

@@ -70,7 +70,7 @@ export const overdueFocus: FindingModule<{ readonly growth: number }> = {
                 `recoverable: that, less growth below ${percent(growth)}, which stays, and the time of ` +
                   `${counted(win.refocuses, 'refocus', 'refocuses')}, ${duration(win.spentMs)} on all trains together`,
               ]
-            : ['star sizes of the frames before it are not known: what it cost is not known either']),
+            : ['no star sizes are known before it through the filter that followed: what it cost is not known']),
         ],
         advice:
           `Refocus ${train} sooner: when its stars have grown by ${percent(growth)}, after each filter change ` +

@@ -53,7 +53,10 @@ function findingOf(own: readonly Unfit[], night: NightFacts): FindingDraft[] {
     {
       title: single.length === 1 ? `${single.join('')} ${fault}` : `Subs ${fault}: ${listed(single)}`,
       costMs: sum(own.map(({ total, sub }) => (isShort ? readNoiseCost(total, sub) : lostMs(sub)))),
-      evidence: firstOf(own.flatMap(evidenceOf), 6),
+      evidence: [
+        ...firstOf(own.flatMap(evidenceOf), 6),
+        'cost and recoverable time are those of exposure without read noise that would be worth as much',
+      ],
       advice: adviceOf(own, isShort, night),
       winMs: sum(own.map(({ sub }) => sub.best.winMs)),
       confidence: own.every(({ total }) => total.worth.sky === 'measured') ? 'high' : 'medium',
@@ -75,17 +78,22 @@ function filtersOf(own: readonly Unfit[]): string {
 }
 
 function adviceOf(own: readonly Unfit[], isShort: boolean, night: NightFacts): string {
-  const lengths = [
+  const perTrain = [
     ...groupBy(own, ({ total, sub }) => JSON.stringify([total.train, sub.best.seconds])).values(),
   ].flatMap((alike) => {
     const [one] = alike;
     return one ? [{ train: one.total.train, filters: filtersOf(alike), about: length(one.sub.best.seconds) }] : [];
   });
+  const lengths = [...groupBy(perTrain, (l) => JSON.stringify([l.filters, l.about])).values()].flatMap((alike) => {
+    const [one] = alike;
+    return one ? [{ ...one, train: listed(alike.map((l) => l.train)) }] : [];
+  });
   const [one] = lengths;
+  const on = perTrain.length > 1 ? ` on ${one?.train ?? ''}` : '';
   const how = isShort ? 'longer' : 'shorter';
   const what =
     one && lengths.length === 1
-      ? `Expose ${one.filters} ${how}, about ${one.about}`
+      ? `Expose ${one.filters} ${how}${on}, about ${one.about}`
       : `Expose ${how}, about ${lengths.map((l) => `${l.about} in ${l.filters} on ${l.train}`).join(', ')}`;
   return (
     (isShort

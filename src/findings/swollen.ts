@@ -100,7 +100,9 @@ export function refocusWin(
   const each = focusMs(night, train);
   // Nobody waits for the one at the start.
   const spentMs = atStart * each.ownMs + later * each.allMs;
-  return { winMs: Math.max(0, Math.round(savedMs - spentMs)), refocuses: atStart + later, spentMs };
+  // Noise in the sizes must not win more than was lost.
+  const mostMs = swollenCostMs(stretches.flatMap(({ swollen }) => swollen));
+  return { winMs: Math.round(Math.max(0, Math.min(savedMs, mostMs) - spentMs)), refocuses: atStart + later, spentMs };
 }
 
 /** Growth about a frame: the median of as many neighbours on either side. */

@@ -62,7 +62,10 @@ export const summary: Format = {
         : [
             'Next time:',
             actions
-              .map(({ what, win }, index) => `${index + 1}. ${plain(what)} Recoverable: ${win}${over}.`)
+              .map(
+                ({ what, win, needsDarks }, index) =>
+                  `${index + 1}. ${plain(what)} Recoverable: ${win}${over}${needsDarks ? '; needs new darks' : ''}.`,
+              )
               .join('\n'),
           ]),
       ...front.notices.map(plain),

@@ -1,4 +1,4 @@
-import { about, duration, listed, TWILIGHTS, type Night } from '../../../model/index.js';
+import { about, duration, listed, sum, TWILIGHTS, weighedTotals, type Night } from '../../../model/index.js';
 import { lossesOf, type Loss } from '../../figures/losses.js';
 import type { ViewContext } from './context.js';
 import { mainReason } from './front-frames.js';
@@ -13,6 +13,8 @@ const MINUTE = 60_000;
 /** Losses shorter than this are no headline, unless the night had no longer one. */
 const WORTH_TELLING_MS = 5 * MINUTE;
 const MOST_LOSSES = 3;
+/** Moonlight that took this share of what was kept is the night's first news. */
+const MUCH_MOONLIGHT = 1 / 3;
 /** More targets than this are counted, not named. */
 const MOST_TARGETS = 2;
 const COUNT_WORDS = ['no', 'one', 'both', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
@@ -40,7 +42,19 @@ function kept({ night, worth }: ViewContext): Phrase[] {
     return [say('No light was taken in '), quantity(duration(worth.windowMs)), say(` ${windowName(night)}.`)];
   if (worth.integrationMs.kept === 0)
     return [say(`None of the ${worth.frames.taken} frames taken could be kept${noneText(night)}.`)];
-  return [quantity(duration(worth.integrationMs.kept)), say(` kept${targets(night)}, ${together(night)}.`)];
+  return [
+    quantity(duration(worth.integrationMs.kept)),
+    say(` kept${targets(night)}, ${together(night)}.`),
+    ...moonlight(night, worth.integrationMs.kept),
+  ];
+}
+
+/** What moonlight took of it by the model, where that is much of it. */
+function moonlight(night: Night, keptMs: number): Phrase[] {
+  const takenMs = sum(weighedTotals(night).map(({ worth }) => worth.moonShutterMs));
+  return takenMs < MUCH_MOONLIGHT * keptMs
+    ? []
+    : [say(' By the model moonlight took '), quantity(duration(takenMs)), say(' of it.')];
 }
 
 /** Why: that it never grew dark enough for any of them, else what stands for most. */

@@ -43,6 +43,8 @@ export interface TonightView {
 
 const MOST_ACTIONS = 3;
 const MOST_TARGETS = 4;
+/** What needs new darks first goes behind what needs none, unless it wins more than twice as much. */
+const DARKS_WEIGHT = 0.5;
 /** Less is not worth a change of habits, ms. */
 const LEAST_MS = 180_000;
 /** Findings whose advice is for the desk, not for the next night. */
@@ -55,7 +57,7 @@ function firstSentence(advice: string): string {
   return /^.+?[.!](?=\s+[A-Z“]|$)/s.exec(advice)?.[0] ?? advice;
 }
 
-/** At most three actions that win something, those that need no new darks first, else in the findings' own order. */
+/** At most three actions that win something, the most first; new darks count against an action. */
 function actionsOf(ranked: readonly Finding[], anchors: readonly string[]): Action[] {
   const all = ranked.flatMap((finding, index): (Action & { readonly winMs: number })[] =>
     finding.winMs === undefined || finding.winMs < LEAST_MS || AT_THE_DESK.has(finding.id)
@@ -74,9 +76,13 @@ function actionsOf(ranked: readonly Finding[], anchors: readonly string[]): Acti
   // What two findings advise alike is done once.
   const once = [...groupBy(all, (one) => one.what).values()].flatMap((alike) => {
     const [first] = alike;
-    return first ? [{ ...first, win: about(sum(alike.map((one) => one.winMs))) }] : [];
+    const winMs = sum(alike.map((one) => one.winMs));
+    return first ? [{ ...first, winMs, win: about(winMs) }] : [];
   });
-  return [...once.filter((one) => !one.needsDarks), ...once.filter((one) => one.needsDarks)].slice(0, MOST_ACTIONS);
+  const weight = ({ winMs, needsDarks }: (typeof once)[number]): number => winMs * (needsDarks ? DARKS_WEIGHT : 1);
+  return once
+    .sort((a, b) => weight(b) - weight(a) || Number(a.needsDarks) - Number(b.needsDarks))
+    .slice(0, MOST_ACTIONS);
 }
 
 const keptInAll = ({ keptMs, earlierMs }: GoalLine): number => keptMs + earlierMs;
