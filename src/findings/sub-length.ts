@@ -128,7 +128,9 @@ function readNoiseCost({ ms }: Total, { extraNoise }: SubLength): number {
 }
 
 function inStep({ gathered: { trains } }: NightFacts): string {
-  return trains.length > 1 ? ' Change all trains alike, so that they still meet at the dither.' : '';
+  return trains.length > 1
+    ? ' Keep the trains’ lengths equal, or one a whole multiple of the other, so that they meet at the dither.'
+    : '';
 }
 
 function length(value: number): string {

@@ -41,6 +41,11 @@ describe('tonight', () => {
     expect(view([finding('sub-length', 600_000)]).actions[0]?.needsDarks).toBe(true);
   });
 
+  it('changes the lengths of subs in one way only', () => {
+    const { actions } = view([finding('sub-length', 900_000), finding('unequal-exposures', 800_000)]);
+    expect(actions.map(({ win }) => win)).toEqual(['15 min']);
+  });
+
   it('names once what two findings advise alike, with what both win', () => {
     const { actions } = view([finding('dither-wait', 600_000), finding('dither-wait', 300_000)]);
     expect(actions.map(({ win }) => win)).toEqual(['15 min']);

@@ -80,9 +80,10 @@ function actionsOf(ranked: readonly Finding[], anchors: readonly string[]): Acti
     return first ? [{ ...first, winMs, win: about(winMs) }] : [];
   });
   const weight = ({ winMs, needsDarks }: (typeof once)[number]): number => winMs * (needsDarks ? DARKS_WEIGHT : 1);
-  return once
-    .sort((a, b) => weight(b) - weight(a) || Number(a.needsDarks) - Number(b.needsDarks))
-    .slice(0, MOST_ACTIONS);
+  const sorted = once.sort((a, b) => weight(b) - weight(a) || Number(a.needsDarks) - Number(b.needsDarks));
+  // Two that change the lengths of subs would contradict each other: the better one is for tonight.
+  const first = sorted.find((one) => one.needsDarks);
+  return sorted.filter((one) => !one.needsDarks || one === first).slice(0, MOST_ACTIONS);
 }
 
 const keptInAll = ({ keptMs, earlierMs }: GoalLine): number => keptMs + earlierMs;

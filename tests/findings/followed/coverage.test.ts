@@ -1,0 +1,86 @@
+/**
+ * Every finding is put to the test: by following its advice in the simulator, by what it cost where nothing can be
+ * promised, or, where it is a matter of quality alone, by stating a price and no minute. What is listed here as
+ * followed has a test beside this one that names it.
+ */
+import { readdirSync, readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { FINDINGS } from '../../../src/findings/index.js';
+import { sum } from '../../../src/model/index.js';
+import { simulate } from '../../support/generator/simulate.js';
+import { NIGHT_NAMES } from '../../support/nights.js';
+import { replayedNight } from '../../support/replayed-night.js';
+import { draftOf, expectHeld, reported, scenarioOf } from './support.js';
+
+/** No minutes: a price in its own unit, checked in the test of its name. */
+const QUALITY = [
+  'cooling',
+  'larger-stars',
+  'flexure',
+  'field-rotation',
+  'pair-offset',
+  'pair-rotation',
+  'dither-spread',
+  'dither-repeats',
+  'clock-offset',
+];
+/** A cost that nobody can promise to win back; `calibration` and `missing-files` are won back at the desk. */
+const COST_ALONE = [
+  'star-gap',
+  'hold',
+  'guiding-gusts',
+  'guiding-axis',
+  'guiding-altitude',
+  'unexplained-time',
+  'calibration',
+  'missing-files',
+];
+/** What a stack would win at the desk, by the weights of its own formula: tests/worth/stack.test.ts. */
+const AT_THE_DESK = ['marginal-frames'];
+
+const tests = readdirSync(new URL('./', import.meta.url))
+  .filter((name) => name.endsWith('.test.ts') && name !== 'coverage.test.ts')
+  .map((name) => readFileSync(new URL(name, import.meta.url), 'utf8'))
+  .join('\n');
+
+describe('every finding', () => {
+  const others = new Set([...QUALITY, ...COST_ALONE, ...AT_THE_DESK]);
+
+  it.each(FINDINGS.map(({ id }) => id).filter((id) => !others.has(id)))('%s has its advice followed', (id) => {
+    expect(tests).toContain(`'${id}'`);
+  });
+
+  it('is known by its own name', () => {
+    const ids = new Set(FINDINGS.map(({ id }) => id));
+    for (const id of others) expect(ids.has(id), id).toBe(true);
+  });
+
+  it.each(NIGHT_NAMES)('states no minute for quality, and promises nothing that nobody can: %s', (name) => {
+    for (const { id, title, costMs, winMs, price } of replayedNight(name).findings.ranked) {
+      if (QUALITY.includes(id)) {
+        expect([costMs, winMs ?? 0], title).toEqual([0, 0]);
+        expect(price, title).not.toBe('');
+      }
+      if (COST_ALONE.includes(id)) expect(winMs ?? 0, title).toBe(0);
+    }
+  });
+});
+
+describe('a spell of wind', () => {
+  it.each([1, 2, 11])('costs the exposures that it shook: random night %i', async (seed) => {
+    const spell = { from: '2026-10-14T21:00:00.000Z', to: '2026-10-14T22:10:00.000Z' };
+    const before = {
+      ...scenarioOf(seed),
+      name: `gusts-${seed}`,
+      guidingEverySeconds: 6,
+      roughSpells: [{ ...spell, sigmaArcsec: 5 }],
+    };
+    const draft = draftOf(await reported(before), 'guiding-gusts', /^Guiding was rough/);
+    const [fromMs, toMs] = [Date.parse(spell.from), Date.parse(spell.to)];
+    const shaken = simulate(before).frames.filter(
+      (f) => Math.min(f.endMs, toMs) - Math.max(f.beginMs, fromMs) > (f.endMs - f.beginMs) / 2,
+    );
+    expectHeld(draft?.costMs ?? NaN, sum(shaken.map((f) => f.endMs - f.beginMs)), `cost of: ${draft?.title}`);
+    expect(draft?.winMs).toBeUndefined();
+  });
+});
