@@ -23,12 +23,14 @@ const MAX_ENTRIES = 500_000;
  *
  * @param skip absolute paths of folders to leave out (the report's own output folder, say)
  * @param untrusted leave out what links lead to outside of the folder; otherwise it is read, and reported
+ * @param most files and folders that are looked at
  * @throws Error when the folder itself is missing or is no folder
  */
 export function listSessionFiles(
   root: string,
   skip: readonly string[] = [],
   untrusted = false,
+  most = MAX_ENTRIES,
 ): { files: SessionFile[]; warnings: Warning[] } {
   const files: SessionFile[] = [];
   const warnings: Warning[] = [];
@@ -37,7 +39,7 @@ export function listSessionFiles(
   let home = root;
   const skipped = new Set(skip.flatMap((path) => [path, realPathOf(path)]));
 
-  let entriesLeft = MAX_ENTRIES;
+  let entriesLeft = most;
   const walk = (folder: string, depth: number): void => {
     if (skipped.has(folder)) return;
     let real: string;
@@ -75,7 +77,7 @@ export function listSessionFiles(
     }
   };
   walk(root, 0);
-  const more = entriesLeft < 0 ? [tooManyFiles(files.at(-1)?.path ?? '.')] : [];
+  const more = entriesLeft < 0 ? [tooManyFiles(most, files.at(-1)?.path)] : [];
   return { files, warnings: [...warnings, ...strayLinks(strays, untrusted), ...more] };
 }
 
@@ -96,11 +98,11 @@ function strayLinks(links: readonly string[], untrusted: boolean): Warning[] {
   ];
 }
 
-function tooManyFiles(last: string): Warning {
+function tooManyFiles(most: number, last = '.'): Warning {
   return {
     code: 'too-many-files',
     message:
-      `the folder holds more than ${MAX_ENTRIES} files; what comes after ${last} was not looked at. Name the ` +
+      `the folder holds more than ${most} files; what comes after ${last} was not looked at. Name the ` +
       'folder of one night, and leave links to other disks alone with --untrusted',
     source: { file: last },
   };
