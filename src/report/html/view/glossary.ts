@@ -6,7 +6,7 @@ export interface GlossaryEntry {
   readonly ofSeveral?: true;
 }
 
-/** The words that a reader from elsewhere may not know in this sense, as far as a night of so many trains needs them. */
+/** The words that a reader from elsewhere may not know in this sense, as far as a night of so many trains has them. */
 export function glossaryOf(trains: number): readonly GlossaryEntry[] {
   return trains > 1 ? GLOSSARY : GLOSSARY.filter(({ ofSeveral }) => ofSeveral !== true);
 }

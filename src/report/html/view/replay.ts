@@ -113,6 +113,7 @@ function whatIfTable({ whatIfs, baseline, runs }: Replay): Table {
       ...outcomeCells(baseline, ids),
     ],
   };
+  const over = ids.length > 1 ? ' over all trains together' : '';
   const columns = [
     column('Rule'),
     column('mean', 'figures'),
@@ -125,7 +126,7 @@ function whatIfTable({ whatIfs, baseline, runs }: Replay): Table {
     column('dithers', 'figures', 'screen'),
   ];
   return {
-    caption: `What other rules would have kept: means of ${runs} runs, gain${ids.length > 1 ? ' over all trains together' : ''}`,
+    caption: `What other rules would have kept: means of ${runs} runs, gain${over}`,
     name: 'replay',
     groups: groupsOver(columns, [
       { label: '', span: 1 },

@@ -98,7 +98,7 @@ function zoneMap(train: Train, { zones, frames }: Field): ZoneMap {
   const cells = zones.map((one, zone): ZoneCell => {
     const x = (zone % 3) * CELL.width;
     const y = (2 - Math.floor(zone / 3)) * CELL.height;
-    const share = one === undefined || most === least ? 0 : (one.width - least) / (most - least);
+    const share = one === undefined ? 0 : (one.width - least) / Math.max(most - least, LEAST_SPAN * least);
     return {
       x,
       y,
