@@ -54,6 +54,12 @@ describe('the map of widths over the field', () => {
       return { by: 'full', fwhm: wide ? 3 : 2, zones, zoneUncertainties: zones.map((zone) => zone && 0.1) };
     });
     const [map] = zoneMaps(changing);
+    // Differences of a tenth and more have the darkest shade, small ones next to none.
+    const darkest = (one = map): number => Math.max(...(one?.cells.map(({ opacity }) => Number(opacity)) ?? []));
+    const even = widths.map((width) => 2 + (width - 2) / 50);
+    const [plain] = zoneMaps(starryNight('twin-night', () => ({ by: 'full', fwhm: 2, zones: even })));
+    expect(darkest()).toBeGreaterThan(3 * darkest(plain));
+    expect(darkest(plain)).toBeLessThan(0.05);
     expect(map?.cells[8]?.note).toMatch(/^\+10( ± 1)? %$/);
     expect(map?.caption).toMatch(/right side \+10( ± 1)? % of the left/);
     const [single] = zoneMaps(

@@ -14,6 +14,8 @@ import {
 const CELL = { width: 84, height: 56 } as const;
 /** Opacity of the widest zone's shade. */
 export const DARKEST = 0.22;
+/** Zones that differ by less than this share have no dark ones: noise is no tilt. */
+const LEAST_SPAN = 0.1;
 const CORNERS = [0, 2, 6, 8] as const;
 const CENTRE = 4;
 
