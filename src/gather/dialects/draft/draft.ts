@@ -5,6 +5,7 @@ import { frameEvidence } from './frame-evidence.js';
 import { draftRules } from './draft-rules.js';
 import { legendOf, withLegend, type Legend } from './legend.js';
 import { guessGuiding } from './guiding-guess.js';
+import { withoutBullets } from './kinds/bullets.js';
 import { fieldKinds } from './kinds/field-kinds.js';
 import type { Kind } from './kinds/kind.js';
 import type { OwnStamp } from './kinds/parts.js';
@@ -73,9 +74,9 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
     decimalComma,
   );
   const legend = legendOf(legendLines(reading, headTexts));
-  const ofEvents = kinds
-    .filter((kind) => kind !== guiding?.kind)
-    .map((kind) => explained(kind, legend, isGuidingLog(guiding?.kind, kinds)));
+  const ofEvents = withoutBullets(kinds.filter((kind) => kind !== guiding?.kind)).map((kind) =>
+    explained(kind, legend, isGuidingLog(guiding?.kind, kinds)),
+  );
   const { rules, unused, usesCaughtTimes } = draftRules(
     ofEvents,
     frameEvidence(ofEvents, frames),

@@ -25,7 +25,7 @@ export type Motion =
 /** The words for each, in the languages of the subjects, without accents. */
 export const MOTIONS: Readonly<Record<Motion, RegExp>> = {
   open: wordList(
-    `open opens opened opening abre abren abrir abrio abiert* auf offnet geoffnet offen aufgemacht ouv* apert* apre aperta abert* geopend otwart* otwar* otwier* otevr* otevir* uncover* 開 打开 打開 开启
+    `open opens opened opening abre abren abrir abrio abiert* auf offnet geoffnet offen aufgemacht ouv* apert* apre aperta abert* geopend otwart* otwar* otwier* otevr* otevir* uncover* 開(?!始) 打开 打開 开启
      unveil* uncap* open_up opening_up reveal* 開く 開け`,
   ),
   close: wordList(
@@ -41,7 +41,7 @@ export const MOTIONS: Readonly<Record<Motion, RegExp>> = {
     `stop stops stopped end ends ended ending finish* done complete* completed is_over all_over termin* acab* fin finaliz* finish deten* detien* parad* beendet fertig abgeschlossen gestoppt ende endet vorbei aus abgeschaltet
      acheve* arret* fini finie finis finit* conclus* conclu* spent* ferma fermat* desactiv* deslig* ligou_ encerr* klaar gestopt beeindigd einde uit uitgeschakeld zakoncz* koniec skoncz* wylacz* zatrzyman* ukonc* konec vypnut* dokonc* hotov* zastaven*
      終了 完了 结束 結束 完成 停止 終 off disabl* deactiv* quit quits
-     consummat* accomplish* all_done in_the_bag time_s_up that_is_all over_and_done come_to_rest comes_to_rest termina acaba logra logrado lograda quieta quieto fertig zeit_um klar 切(?!替|り|換) 終わり 終える 済`,
+     consummat* accomplish* all_done in_the_bag time_s_up that_is_all over_and_done over$ come_to_rest comes_to_rest termina acaba logra logrado lograda quieta quieto fertig zeit_um klar 切(?!替|り|換) 終わり 終える 済`,
   ),
   grab: wordList(
     `grab grabs grabbed agarr* gefasst erfasst locked_on lock_on locks_on latch* captured_star acquir* accroch* agganc* chwyt* schwyc* zlap* zachyc* chyt* gepakt gevonden_ster picked pick_up apanh* 捕捉 锁定 鎖定
@@ -59,7 +59,7 @@ export const MOTIONS: Readonly<Record<Motion, RegExp>> = {
   doing: wordList(
     `exposing dithering settling slewing centering centring focusing focussing refocusing flipping moving turning turns rotating rotates changing changes change selecting switching switch going nudging nudge sweeping driving aiming fahre fahrt faehrt dreht drehe drehen wechsel* wechsle
      einmitten stabilisieren scharfstellen gira giran girando tourne tournant cambi* chang* rota* zmien* zmian* meni* vymen* toci otac* draait draaien wissel* en_cours in_corso en_curso em_curso im_gange bezig w_toku probiha busca* suche* sucht cherche* cerca* procur* zoek* szuka* hleda* apuntando centrando enfocando exponiendo moviendo
-     ruota* muove vai va_a va_su vers hacia towards heading 回転 切替 切り替え 转动 切换 更换 移動中 中 pushing pushes empuja viaja afina dwa stupst stosst obraca* jede jedzie
+     ruota* muove vai va_a va_su vers hacia towards heading 回転 切替 切り替え 转动 切换 更换 移動中 中(?![断止央心天斷]) pushing pushes empuja viaja afina dwa stupst stosst obraca* jede jedzie
      spinning spins rotat* swinging sharpening nudging tipping checking shuffling gathering next please wobbling 回す 回る 向ける gaat_naar draait`,
   ),
   did: wordList(

@@ -126,7 +126,7 @@ export const SUBJECTS: readonly Subject[] = [
   ),
   subject(
     'star',
-    `star guidestar guide_star estrella* stern *stern leitstern* etoile* stella estrela* ster gidster volgster gwiazd* hvezd* 星 恒星 astro
+    `star guidestar guide_star estrella* stern *stern leitstern* etoile* stella estrela* ster gidster volgster gwiazd* hvezd* (?<![导導追跟])星(?![径徑幅数數図图]) astro
      lodestar leash_star leitlicht 案内星 ガイド星`,
     `stars sterne`,
   ),

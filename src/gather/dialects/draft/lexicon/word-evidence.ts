@@ -25,7 +25,7 @@ const OUTCOMES: Readonly<Record<Exclude<SubjectId, 'noise' | 'hold'>, Outcomes>>
     abort: ['exposure-abort', 1.6],
   },
   frame: {},
-  dither: { ...span('dither-begin', 'dither-end'), ready: ['dither-ready', 2], wait: ['dither-ready', 0.8] },
+  dither: { ...span('dither-begin', 'dither-end'), ready: ['dither-ready', 2], wait: ['dither-ready', 1.8] },
   settling: { ...span('settling-begin', 'settling-end'), wait: ['settling-begin', 1.6], find: ['settling-end', 1] },
   focus: span('focus-begin', 'focus-end'),
   filter: span('filter-begin', 'filter-end'),

@@ -1,0 +1,26 @@
+import type { Kind } from './kind.js';
+
+/** A mark in front of this share of the lines tells none from another. */
+const COMMON = 0.6;
+const LEADING = /^[^\p{L}\p{N}#\s]{1,2}(?=\s?[\p{L}\p{N}#])/u;
+
+/**
+ * The kinds without the mark that stands in front of most lines: `■`, `-` or `>` as a bullet says nothing, while `+`
+ * and `-` in turn say what begins and what ends.
+ */
+export function withoutBullets(kinds: readonly Kind[]): readonly Kind[] {
+  const counts = new Map<string, number>();
+  let total = 0;
+  for (const { wording, count } of kinds) {
+    total += count;
+    const mark = LEADING.exec(wording)?.[0];
+    if (mark !== undefined) counts.set(mark, (counts.get(mark) ?? 0) + count);
+  }
+  const [bullet] = [...counts].find(([, count]) => count >= COMMON * total) ?? [];
+  if (bullet === undefined) return kinds;
+  return kinds.map((kind) =>
+    LEADING.exec(kind.wording)?.[0] === bullet
+      ? { ...kind, wording: kind.wording.slice(bullet.length).trimStart() }
+      : kind,
+  );
+}
