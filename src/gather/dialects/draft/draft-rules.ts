@@ -2,6 +2,7 @@ import { beginOf, endOf, type EventName } from '../../../model/index.js';
 import { isFieldName } from '../../lines/event-fields.js';
 import { classify, type Candidate, type Verdict } from './classify/classify.js';
 import type { StatedExposure } from './classify/structure.js';
+import type { Trains } from './classify/trains.js';
 import { slotNames, tookUnit, type SlotName } from './group-names.js';
 import type { Kind, Slot, WhenText } from './kinds/kind.js';
 import { partsOf, rangeOf, type OtherTime, type OwnStamp, type Part, type Ranged } from './kinds/parts.js';
@@ -53,7 +54,7 @@ export function draftRules(
     ),
     ...parts.map(({ kind }) => ({ kind })),
   ];
-  const { verdicts, stated } = classify(candidates);
+  const { verdicts, stated, trains } = classify(candidates);
   const plans = kinds.map((kind): Plan => {
     const range = ranges.get(kind);
     const verdict = verdicts.get(range?.kind ?? kind) ?? { event: null, score: 0, margin: 0, nearest: [] };
@@ -75,7 +76,7 @@ export function draftRules(
     ({ kind, event, parts: own }) => (event !== null || own.length > 0) && hasCondition(kind.when(new Map())),
   );
   return {
-    rules: inOrder(used.map((plan) => ruleOf(plan, logged, stated))),
+    rules: inOrder(used.map((plan) => ruleOf(plan, logged, stated, trains))),
     unused: plans
       .filter((plan) => !used.includes(plan))
       .map(({ kind, verdict }) => ({
@@ -94,15 +95,17 @@ export function draftRules(
 /** The rule that makes one event of a kind, for a kind that somebody has decided on. */
 export function ruleFor(kind: Kind, event: EventName, logged: ReadonlySet<EventName>): DraftRule {
   const verdict: Verdict = { event, score: 0, margin: 0, nearest: [event] };
-  return ruleOf({ kind, verdict, event, parts: [] }, logged, []);
+  return ruleOf({ kind, verdict, event, parts: [] }, logged, [], null);
 }
 
 function ruleOf(
   { kind, verdict, event, parts, range }: Plan,
   logged: ReadonlySet<EventName>,
   stated: readonly StatedExposure[],
+  trains: Trains | null,
 ): DraftRule {
   const groups = new Map<Slot, string>();
+  const train = trains === null ? undefined : trainOf(kind, trains, groups);
   const events: DraftEvent[] = [];
   for (const { part, event: partEvent } of parts) {
     if (events.some((one) => one.event === partEvent)) continue;
@@ -162,6 +165,7 @@ function ruleOf(
     events,
     when: kind.when(groups),
     fields,
+    ...(train === undefined ? {} : { train }),
     ...(lasted === undefined ? {} : { lasted }),
     ...(lasts === undefined ? {} : { lasts }),
     count: kind.count,
@@ -170,6 +174,14 @@ function ruleOf(
     score: verdict.score,
     margin: verdict.margin,
   };
+}
+
+/** The train as a rule says it: the name in all of its lines, or the field with the name; a group is given its name. */
+function trainOf(kind: Kind, trains: Trains, groups: Map<Slot, string>): string | undefined {
+  const slot = trains.slotOf(kind);
+  if (slot === null) return trains.nameOf(kind) ?? undefined;
+  groups.set(slot, 'train');
+  return slot.path === null ? undefined : `{${slot.path}}`;
 }
 
 /** A row without words is no kind that a rule could tell. */

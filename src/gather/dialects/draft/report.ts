@@ -39,6 +39,8 @@ export interface DraftRule {
   readonly when: WhenText;
   /** Values of fields that no group of their name catches. */
   readonly fields: Readonly<Record<string, string>>;
+  /** The train that the lines name: a name, or a template. */
+  readonly train?: string;
   readonly lasted?: string;
   readonly lasts?: string;
   readonly count: number;

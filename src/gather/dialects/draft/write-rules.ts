@@ -63,6 +63,7 @@ function ruleLines(rule: DraftRule): string[] {
     `    event: ${names.length === 1 ? (names[0] ?? '') : `[${names.join(', ')}]`}`,
     ...(at.length > 0 ? [`    at: { ${at.join(', ')} }`] : []),
     ...(fields.length > 0 ? [`    fields: { ${fields.join(', ')} }`] : []),
+    ...(rule.train === undefined ? [] : [`    train: ${quoted(rule.train)}`]),
     ...(rule.lasted === undefined ? [] : [`    lasted: ${scalar(rule.lasted)}`]),
     ...(rule.lasts === undefined ? [] : [`    lasts: ${scalar(rule.lasts)}`]),
   ];

@@ -11,7 +11,9 @@ import { stateIndex } from './grammar.js';
 import { NightFit, type StatedTimes } from './night-fit.js';
 import { timelineOf } from './occurrences.js';
 import { againstValues, priorOf } from './priors.js';
+import { groupsOf, sequencesOf } from './sequences.js';
 import { trainsIn, type Trains } from './trains.js';
+import { twinsOf } from './twins.js';
 import { onTime, reachesSetpoint, statedExposures, valueEvidence, type StatedExposure } from './structure.js';
 
 /** What a kind of line is taken for, and how surely. */
@@ -92,7 +94,7 @@ export function classify(candidates: readonly Candidate[]): {
   );
   for (const [kind, evidence] of own)
     for (const [event, value] of evidence) evidence.set(event, value + againstValues(kind, event, exposures));
-  const trains = trainsIn(stated);
+  const trains = trainsIn(stated, kinds, timeline);
   const night = new NightFit(kinds, timeline, statedTimes(candidates, stated, durations), trains);
   const rankings = decode(
     candidates.map(({ kind, only }) => ({
@@ -102,18 +104,19 @@ export function classify(candidates: readonly Candidate[]): {
       only,
     })),
     night,
+    sequencesOf(groupsOf(kinds, trains === null ? [] : twinsOf(kinds, trains.names)), kinds, timeline),
   );
   // A night of one train that does not come out sensible is misread somewhere: only what fits well is kept.
   const wanted = exposures > 0 && trains === null && sense(rankings) < SENSIBLE ? FITS_WELL : CONTRADICTS;
   const verdicts = new Map<Kind, Verdict>();
   for (const kind of kinds) {
-    const { ranking: all, fit } = rankings.get(kind) ?? { ranking: [], fit: 0 };
+    const { ranking: all, fit, rival } = rankings.get(kind) ?? { ranking: [], fit: 0, rival: Infinity };
     const ranking = all.filter(([, value]) => value > -WORTH);
     const [best, second] = ranking;
     const least = best !== undefined && stateIndex(best[0]) === undefined ? Math.min(wanted, FITS_BESIDE) : wanted;
     const contradicts = kind.count >= MIN_LINES && fit < least && exposures > 0;
     const score = best?.[1] ?? 0;
-    const margin = best === undefined ? 0 : score - Math.max(0, second?.[1] ?? 0);
+    const margin = best === undefined ? 0 : Math.min(rival, score - Math.max(0, second?.[1] ?? 0));
     verdicts.set(kind, {
       event: best !== undefined && score >= TAKEN && margin >= LEAD && !contradicts ? best[0] : null,
       score,

@@ -1,6 +1,7 @@
 import { endOf, type EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
 import type { NightFit } from './night-fit.js';
+import { partsOfCycles, type Sequence } from './sequences.js';
 
 /** Weight of how well a kind fits into the night, against its words and values. */
 const FIT = 2.2;
@@ -26,21 +27,31 @@ export type Ranking = readonly (readonly [EventName, number])[];
 export interface Decoded {
   readonly ranking: Ranking;
   readonly fit: number;
+  /** How much worse the night is at least when a whole sequence is taken for another, this kind with it. */
+  readonly rival: number;
 }
 
 /**
  * Finds what each kind of line is: the events by which all of them together make the most sensible night, in which
  * words and values count as far as they go. Starts from the words and changes one kind at a time, or turns two.
  */
-export function decode(evidence: readonly Evidence[], night: NightFit): Map<Kind, Decoded> {
+export function decode(
+  evidence: readonly Evidence[],
+  night: NightFit,
+  sequences: readonly Sequence[] = [],
+): Map<Kind, Decoded> {
   const labels: (EventName | null)[] = evidence.map(({ own }) => {
     const [best] = [...own].sort((a, b) => b[1] - a[1]);
     return best !== undefined && best[1] >= 2 ? best[0] : null;
   });
+  // Many lines say more than few, though not as much more: they are alike.
+  const weights = evidence.map(({ kind }) => Math.sqrt(Math.log2(1 + kind.count)));
   const worth = (): number => {
     const fits = night.of(labels);
     return labels.reduce(
-      (sum, label, i) => sum + (label === null ? 0 : worthBefore(evidence[i], label) + FIT * (fits[i] ?? 0) - WORTH),
+      (sum, label, i) =>
+        sum +
+        (label === null ? 0 : (weights[i] ?? 1) * (worthBefore(evidence[i], label) + FIT * (fits[i] ?? 0) - WORTH)),
       0,
     );
   };
@@ -51,8 +62,10 @@ export function decode(evidence: readonly Evidence[], night: NightFit): Map<Kind
     const before = best;
     for (const i of order) best = improve(labels, i, tried[i] ?? [], best, worth);
     best = turn(labels, best, worth);
+    best = inSequence(labels, sequences, tried, best, worth);
     if (best < before + GAIN) break;
   }
+  const rivals = rivalsOf(labels, sequences, tried, best, worth);
   return new Map(
     evidence.map(({ kind }, i): [Kind, Decoded] => {
       const taken = labels[i] ?? null;
@@ -61,13 +74,13 @@ export function decode(evidence: readonly Evidence[], night: NightFit): Map<Kind
       const ranking = (tried[i] ?? [])
         .map((event) => {
           labels[i] = event;
-          return [event, worth() - without] as const;
+          return [event, (worth() - without) / (weights[i] ?? 1)] as const;
         })
         .sort((a, b) => b[1] - a[1]);
       labels[i] = ranking[0]?.[0] ?? null;
       const fit = night.of(labels)[i] ?? 0;
       labels[i] = taken;
-      return [kind, { ranking, fit }];
+      return [kind, { ranking, fit, rival: (rivals.get(i) ?? Infinity) / (weights[i] ?? 1) }];
     }),
   );
 }
@@ -104,6 +117,65 @@ function improve(
   }
   labels[i] = taken;
   return best;
+}
+
+/** The ways to take a whole sequence for a part of what a night does in this order. */
+function* assignments(
+  sequence: Sequence,
+  tried: readonly (readonly EventName[])[],
+): Generator<readonly (readonly [i: number, event: EventName])[]> {
+  for (const events of partsOfCycles(sequence.length)) {
+    const steps = sequence.flatMap((group, nth) =>
+      events.slice(nth, nth + 1).flatMap((event) => group.map((i) => [i, event] as const)),
+    );
+    if (steps.every(([i, event]) => tried[i]?.includes(event))) yield steps;
+  }
+}
+
+/** Takes kinds that follow each other for what a night does in such an order: each alone would make no sense. */
+function inSequence(
+  labels: (EventName | null)[],
+  sequences: readonly Sequence[],
+  tried: readonly (readonly EventName[])[],
+  now: number,
+  worth: () => number,
+): number {
+  let best = now;
+  for (const sequence of sequences) {
+    let taken = labels.slice();
+    for (const steps of assignments(sequence, tried)) {
+      const before = labels.slice();
+      for (const [i, event] of steps) labels[i] = event;
+      const value = worth();
+      if (value > best + GAIN) [best, taken] = [value, labels.slice()];
+      before.forEach((label, i) => (labels[i] = label));
+    }
+    taken.forEach((label, i) => (labels[i] = label));
+  }
+  return best;
+}
+
+/** How much worse the nights are in which sequences are taken for others, by the kinds that are others in them. */
+function rivalsOf(
+  labels: (EventName | null)[],
+  sequences: readonly Sequence[],
+  tried: readonly (readonly EventName[])[],
+  best: number,
+  worth: () => number,
+): Map<number, number> {
+  const rivals = new Map<number, number>();
+  const own = labels.slice();
+  for (const sequence of sequences) {
+    for (const steps of assignments(sequence, tried)) {
+      const others = steps.filter(([i, event]) => own[i] !== null && own[i] !== event);
+      if (others.length === 0) continue;
+      for (const [i, event] of steps) labels[i] = event;
+      const gap = best - worth();
+      for (const [i] of others) rivals.set(i, Math.min(rivals.get(i) ?? Infinity, gap));
+      own.forEach((label, i) => (labels[i] = label));
+    }
+  }
+  return rivals;
 }
 
 /** Turns beginning and end of one thing where that makes a better night: each may have held the other in its place. */

@@ -1,6 +1,8 @@
 import type { Kind, Slot } from '../kinds/kind.js';
 import { numberIn } from '../kinds/values.js';
+import type { Occurrence } from './occurrences.js';
 import type { StatedExposure } from './structure.js';
+import { twinNames, wordsIn } from './twins.js';
 
 /** Exposures of one train may touch, never overlap by more than this. */
 const SLACK_MS = 2000;
@@ -35,7 +37,16 @@ interface Opening {
  * Tells the trains of a log apart without knowing their names: where exposures overlap, the words by which they can be
  * divided so that none does. `null` for a log of one train.
  */
-export function trainsIn(stated: readonly StatedExposure[]): Trains | null {
+export function trainsIn(
+  stated: readonly StatedExposure[],
+  kinds: readonly Kind[],
+  timeline: readonly Occurrence[],
+): Trains | null {
+  const names = namesByOverlap(stated) ?? twinNames(kinds, timeline, stated);
+  return names === null ? null : named(names);
+}
+
+function namesByOverlap(stated: readonly StatedExposure[]): readonly string[] | null {
   const openings = stated.flatMap(openingsOf).sort((a, b) => a.atMs - b.atMs);
   if (openings.length < 8 || overlapping(openings) < OVERLAPPING) return null;
   const own = new Map<string, Opening[]>();
@@ -46,7 +57,7 @@ export function trainsIn(stated: readonly StatedExposure[]): Trains | null {
     .slice(0, MAX_NAMES);
   for (let size = 2; size <= MAX_TRAINS; size++) {
     const found = partition(clean, openings.length, size);
-    if (found !== null) return named(found);
+    if (found !== null) return found;
   }
   return null;
 }
@@ -59,10 +70,6 @@ function openingsOf({ begin, seconds, unitSeconds }: StatedExposure): Opening[] 
     if (Number.isNaN(atMs) || Number.isNaN(lastsMs)) return [];
     return [{ atMs, lastsMs, words: [...constant, ...slots.flatMap(({ perLine }) => wordsIn(perLine[i] ?? ''))] }];
   });
-}
-
-function wordsIn(text: string): string[] {
-  return text.match(/[\p{L}\p{N}_-]{2,}|[\p{Script=Han}]/gu) ?? [];
 }
 
 /** The share of exposures that begin while the one before is not over. */

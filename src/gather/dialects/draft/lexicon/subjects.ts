@@ -60,7 +60,7 @@ export const SUBJECTS: readonly Subject[] = [
     `dither* *versatz ditheri* nudg* ndg jitter* versatz* versetz* schubs* schubser* anstups* stups* verschieb* empuj* empujon* decal* decalag* bouscul*
      pichenette* spint* spintarell* scost* sposta_di empurr* deslocam* duw* duwtje* zetje verschuif* verschuiving* verspring* szturch* pchn* popchn* przesun* posun* postrc*
      stouch* 抖动 抖動 ディザ* ずら 微移 ditra* dth dthr kick* hop hops bump* sidestep* shuffl* rozptyl* odskok* tramad* desplazad* offsetting
-     shove* vaiven sidestep* tweak* hitch* schubser* rempuj* sacud* ruck* rukje trqc* zamach* budge* displac* 微动 微動 偏移`,
+     shove* saltinh* saltit* salto_de pulinh* vaiven sidestep* tweak* hitch* schubser* rempuj* sacud* ruck* rukje trqc* zamach* budge* displac* 微动 微動 偏移`,
     `spostam* shift* offset* decale moved_by desplaz* versch* push* step_aside jog jogs
      shuffle jostl*`,
   ),

@@ -59,12 +59,12 @@ const OUTCOMES: Readonly<Record<Exclude<SubjectId, 'noise' | 'hold'>, Outcomes>>
 /** What a subject may be where nothing says what becomes of it. */
 const BARE: Readonly<Record<SubjectId, readonly (readonly [EventName, number])[]>> = {
   exposure: [
-    ['exposure-begin', 0.3],
+    ['exposure-begin', 0.4],
     ['exposure-end', 0],
   ],
   frame: [],
   dither: [
-    ['dither-begin', 0.5],
+    ['dither-begin', 0.8],
     ['dither-end', 0],
   ],
   settling: [
