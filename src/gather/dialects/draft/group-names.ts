@@ -56,6 +56,12 @@ export function isTook(slot: Slot): boolean {
   return slot.type === 'number' && tookUnit(slot) !== null && near(slot, TOOK, 3);
 }
 
+/** Whether the lines of a kind say how long the thing took: a number that never changes is a limit, not a length. */
+export function statesTook({ slots, count }: Kind): boolean {
+  return slots.some((slot) => isTook(slot) && !(count >= MANY && slot.values.length === 1));
+}
+const MANY = 4;
+
 /** Seconds per unit of a duration, `null` when no unit of time stands beside it. */
 export function tookUnit(slot: Slot): number | null {
   if (/^(?:ms|millis\w*)$/.test(slot.after) || (slot.path !== null && near(slot, wordList('ms millis*'), 1)))

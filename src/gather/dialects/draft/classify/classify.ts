@@ -2,7 +2,7 @@ import type { EventName } from '../../../../model/index.js';
 import { beginOf, endOf } from '../../../../model/index.js';
 import type { Kind, Slot } from '../kinds/kind.js';
 import { numberIn } from '../kinds/values.js';
-import { isTook, tookUnit } from '../group-names.js';
+import { isTook, statesTook, tookUnit } from '../group-names.js';
 import { isNoise, wordEvidence } from '../lexicon/word-evidence.js';
 import { contradicting } from './consistency.js';
 import { decode, type Decoded } from './decode.js';
@@ -125,7 +125,7 @@ export function classify(candidates: readonly Candidate[]): {
     });
   }
   const taken = new Map([...verdicts].flatMap(([kind, { event }]) => (event === null ? [] : [[kind, event] as const])));
-  for (const kind of contradicting(taken, timeline)) {
+  for (const kind of contradicting(taken, timeline, (kind, nth) => trains?.of(kind, nth) ?? -1)) {
     const verdict = verdicts.get(kind);
     if (verdict !== undefined) verdicts.set(kind, { ...verdict, event: null });
   }
@@ -200,7 +200,7 @@ function ownEvidence(
   for (const [event, value] of extra ?? []) evidence.set(event, (evidence.get(event) ?? 0) + value);
   // A cooler has two temperatures: what is asked for, and what is.
   if (kind.slots.filter(({ type }) => type === 'number').length < 2) evidence.delete('cooler');
-  if (kind.slots.some(isTook) || tookMs !== undefined) {
+  if (statesTook(kind) || tookMs !== undefined) {
     // What has taken so long is over, whatever the word for it.
     const isOver = duration !== 'planned' && !stated.some(({ begin }) => begin === kind);
     for (const [event, value] of isOver ? [...evidence] : []) {

@@ -15,8 +15,12 @@ const REPEATED = 0.6;
  * The kinds whose events would contradict the rest of the night: beginnings far fewer than their ends (or the other
  * way round), and beginnings of what has begun already. What contradicts is better left over than written.
  */
-export function contradicting(events: ReadonlyMap<Kind, EventName>, timeline: readonly Occurrence[]): Set<Kind> {
-  const repeated = repeating(events, timeline);
+export function contradicting(
+  events: ReadonlyMap<Kind, EventName>,
+  timeline: readonly Occurrence[],
+  trainOf: (kind: Kind, nth: number) => number = () => -1,
+): Set<Kind> {
+  const repeated = repeating(events, timeline, trainOf);
   const rest = new Map([...events].filter(([kind]) => !repeated.includes(kind)));
   return new Set([...repeated, ...outnumbered(rest)]);
 }
@@ -32,23 +36,40 @@ function outnumbered(events: ReadonlyMap<Kind, EventName>): Kind[] {
   });
 }
 
-function repeating(events: ReadonlyMap<Kind, EventName>, timeline: readonly Occurrence[]): Kind[] {
-  const openedBy = new Map<EventName, Kind>();
+function repeating(
+  events: ReadonlyMap<Kind, EventName>,
+  timeline: readonly Occurrence[],
+  trainOf: (kind: Kind, nth: number) => number,
+): Kind[] {
+  const openedBy = new Map<string, Kind>();
   const counts = new Map<Kind, { all: number; again: number }>();
+  const nths = new Map<Kind, number>();
   for (const { kind } of timeline) {
     const event = events.get(kind);
     if (event === undefined) continue;
+    const nth = nths.get(kind) ?? 0;
+    nths.set(kind, nth + 1);
+    const train = event.startsWith('exposure') ? trainOf(kind, nth) : -1;
     const begun = beginOf(event);
-    if (begun !== undefined) openedBy.delete(begun);
-    if (!STATES.has(event)) continue;
+    if (begun !== undefined) openedBy.delete(`${begun} ${train}`);
+    const end = endOf(event);
+    if (end === undefined) continue;
+    const key = `${event} ${train}`;
     const own = counts.get(kind) ?? { all: 0, again: 0 };
     counts.set(kind, own);
     own.all++;
-    if (openedBy.has(event) && (event === 'hold-begin' || openedBy.get(event) !== kind)) own.again++;
-    else if (!openedBy.has(event)) openedBy.set(event, kind);
+    if (openedBy.has(key) && (event === 'hold-begin' || openedBy.get(key) !== kind)) own.again++;
+    else if (!openedBy.has(key)) openedBy.set(key, kind);
   }
-  // Two cameras in one log open their shutters while the other is open; each has as many ends.
-  return [...counts].flatMap(([kind, { all, again }]) =>
-    again >= REPEATED * all && (events.get(kind) === 'star-gap-begin' || all >= MIN_COUNT) ? [kind] : [],
-  );
+  const totals = new Map<EventName, number>();
+  for (const [kind, event] of events) totals.set(event, (totals.get(event) ?? 0) + kind.count);
+  return [...counts].flatMap(([kind, { all, again }]) => {
+    const event = events.get(kind);
+    if (event === undefined || again < REPEATED * all) return [];
+    if (STATES.has(event)) return event === 'star-gap-begin' || all >= MIN_COUNT ? [kind] : [];
+    // Two cameras in one log open their shutters while the other is open; each has as many ends.
+    const begins = (totals.get(event) ?? 0) - kind.count;
+    const ends = totals.get(endOf(event) ?? event) ?? 0;
+    return ends >= 0.6 * begins && ends <= 1.2 * begins ? [kind] : [];
+  });
 }

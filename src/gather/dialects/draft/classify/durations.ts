@@ -22,6 +22,8 @@ interface Overlaps {
   forward: number;
   /** Lines whose seconds, counted back, run into the thing before. */
   back: number;
+  /** Lines with another line just as many seconds before. */
+  answered: number;
 }
 
 /**
@@ -31,9 +33,10 @@ interface Overlaps {
 export function statedDurations(kinds: readonly Kind[], timeline: readonly Occurrence[]): Map<Kind, Stated> {
   const slots = new Map(kinds.flatMap(secondsSlot));
   const spans = spansOf(slots, timeline);
+  const times = new Times(timeline.map(({ atMs }) => atMs));
   const overlaps = new Map<Kind, Overlaps>();
   const of = (kind: Kind): Overlaps => {
-    const known = overlaps.get(kind) ?? { compared: 0, forward: 0, back: 0 };
+    const known = overlaps.get(kind) ?? { compared: 0, forward: 0, back: 0, answered: 0 };
     overlaps.set(kind, known);
     return known;
   };
@@ -42,16 +45,33 @@ export function statedDurations(kinds: readonly Kind[], timeline: readonly Occur
     const before = spans[i - 1];
     const after = spans[i + 1];
     own.compared++;
+    if (times.hasNear(span.atMs - span.lastsMs)) own.answered++;
     if (after !== undefined && span.atMs + span.lastsMs > after.atMs + SLACK_MS) own.forward++;
     if (before !== undefined && span.atMs - span.lastsMs < before.atMs - SLACK_MS) own.back++;
   });
   const stated = new Map<Kind, Stated>();
-  for (const [kind, { compared, forward, back }] of overlaps) {
+  for (const [kind, { compared, forward, back, answered }] of overlaps) {
     if (compared < MIN_COMPARED) continue;
-    if (forward >= 0.3 * compared && back <= 0.1 * compared) stated.set(kind, 'past');
+    // `60 s at most` runs into what follows as well, yet nothing began 60 s before.
+    const isLimit = slots.get(kind)?.values.length === 1 && answered < 0.5 * compared;
+    if (forward >= 0.3 * compared && back <= 0.1 * compared && !isLimit) stated.set(kind, 'past');
     else if (back >= 0.3 * compared && forward <= 0.1 * compared) stated.set(kind, 'planned');
   }
   return stated;
+}
+
+/** The times of all lines, by whole slacks. */
+class Times {
+  private readonly slots: ReadonlySet<number>;
+
+  constructor(timesMs: readonly number[]) {
+    this.slots = new Set(timesMs.map((atMs) => Math.round(atMs / SLACK_MS)));
+  }
+
+  hasNear(atMs: number): boolean {
+    const slot = Math.round(atMs / SLACK_MS);
+    return this.slots.has(slot) || this.slots.has(slot - 1) || this.slots.has(slot + 1);
+  }
 }
 
 /** The one slot of a kind that holds seconds; nothing where there are none or several. */

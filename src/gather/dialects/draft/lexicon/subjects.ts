@@ -97,7 +97,7 @@ export const SUBJECTS: readonly Subject[] = [
      指向 移動 移动 転回 導入 导入 goto 望向 前往 转向 轉向
      swing* swung travers* point_to points_to steer_to voyage* 向ける 向き 振り向 移架`,
     `mount* montier* montura* monture* montatura* montagem* montering* montaz* montaze telescope* telescop* teleskop* 架台 赤道儀 赤道仪 movim* mouvement* moviment* deplac* spostam* tgt target
-     objetivo ziel cel cil mueve bouge muov* beweg* mnt
+     objetivo ziel cel cil mueve bouge muov* beweg* mnt mt
      embark* off_we`,
   ),
   subject(
@@ -112,7 +112,7 @@ export const SUBJECTS: readonly Subject[] = [
     'flip',
     `flip* flp meridian* meridien* meridien umschlag* umgeschlag* durchschlag* umschwenk* voltea* volteo vuelta* da_la_vuelta retourn* bascul* ribalt* capovol* capovolg* inversion_ inversione virada viragem
      meridiano* omklap* omgeklapt omslaan odwroc* przerzuc* przerzut* poludnik* preklop* preloz* prekloz* 翻转 翻轉 反転 子午線 子午线 other_side pier_side east_to_west
-     tip*_over tipping tipped somersault* vuelco volcad* volcar otro_lado andere_seite altro_lato autre_cote outro_lado andere_kant druga_strone druhou_stran 反対側 中天 翻身`,
+     tip*_over tipping tipped somersault* vuelco volcad* volcar otro_lado andere_seite altro_lato autre_cote outro_lado andere_kant druga_strone druhou_stran 反対側 中天 翻身 swap*_sides chang*_sides side_change (?:east|west)_side`,
     `over side seite lado cote lato strona strana
      meridian`,
   ),
@@ -120,7 +120,7 @@ export const SUBJECTS: readonly Subject[] = [
     'guiding',
     `guide guides guided guiding guidance autoguid* gd nachfuhr* nachfuhrung* leitung leitet leiten leitbetrieb leitvorgang leitkorrektur* guiad* guia guiag* guidag* suivi* autoguidag* insegu* inseguim* guida geleid* volg* volger volgen prowadz* pointac* pointov* pointer*
      vedeni nawigow* ガイド 导星 導星 追尾 追星 跟踪 tracking_loop steer* corrections korrektur* autoguia*
-     leash helm* tiller verfolg* seguimiento pointage_fin is_following following_it 追尾補正 案内 引导`,
+     leash helm* tiller verfolg* seguimiento pointage_fin is_following following_it 追尾補正 案内 引导 gde gdr gid`,
     `guider* leitrohr* leitkamera track* tracking corr* pulse* lotse
      reins`,
   ),

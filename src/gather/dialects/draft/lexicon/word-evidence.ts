@@ -144,16 +144,21 @@ const MARKS: readonly (readonly [RegExp, Motion])[] = [
   [/^(?:!|x(?=\p{Lu})|✗|×)\s?\p{L}/u, 'fail'],
 ];
 
+/** What comes after these says why. */
+const REASON =
+  /^(.*?\p{L}.*?)\s*(?::\s|\(|（|;\s|\s[-–—]\s|,\s|\s(?:because|due to|on account of|wegen|weil|por|porque|a cause|pour|per via|causa|vanwege|wegens|z powodu|kvuli|kvůli)\s|因|のため)/su;
+
 /** How much the wording of a kind of line speaks for each event; nothing where it says nothing. */
 export function wordEvidence(wording: string, hints = ''): Map<EventName, number> {
   const change = stateChange(wording);
   if (change !== null && change.size > 0) return change;
-  const words = plainWords(wording);
-  const hintWords = plainWords(hints);
+  const told = withoutReason(wording);
+  const words = withUmlauts(plainWords(told));
+  const hintWords = withUmlauts(plainWords(hints));
   const strengths = subjectStrengths(words, hintWords);
   // What goes on with something that does not count says little about the rest of the line.
   const weight = [...strengths.keys()].some(({ id }) => id === 'noise') ? 0.3 : 1;
-  const motions = motionsIn(wording, words);
+  const motions = motionsIn(told, words);
   const evidence = new Map<EventName, number>();
   // `Shut.`: the log's main shutter needs no name; its neighbours must bear it out.
   if (strengths.size === 0 && hintWords === '' && motions.has('close') !== motions.has('open'))
@@ -190,6 +195,25 @@ export function wordEvidence(wording: string, hints = ''): Map<EventName, number
       for (const [event, value] of BARE[subject.id]) add(event, strength * 0.7 + value);
   }
   return evidence;
+}
+
+/** `kuehlung` is `kühlung`, written without umlauts: both are looked up. */
+function withUmlauts(words: string): string {
+  const written = words.match(/(?<![a-z])[a-z]*[bcdfghjklmnprstvwxz](?:ae|oe|ue)[a-z]*/g) ?? [];
+  if (written.length === 0) return words;
+  return `${written.map((word) => word.replace(/([aou])e/g, '$1')).join(' ')} ${words}`;
+}
+
+/** A line up to its reason: `guiding off: cloud`, `追尾 休み(ピント合わせ)`; all of it where the front does not say what happens. */
+function withoutReason(wording: string): string {
+  const [, front] = REASON.exec(wording) ?? [];
+  if (front === undefined) return wording;
+  const words = plainWords(front);
+  const moves = (Object.entries(MOTIONS) as [Motion, RegExp][]).some(
+    ([motion, pattern]) => motion !== 'doing' && motion !== 'danger' && pattern.test(words),
+  );
+  const named = SUBJECTS.some(({ id, strong }) => id !== 'noise' && id !== 'hold' && strong.test(words));
+  return moves && named ? front : wording;
 }
 
 function subjectStrengths(words: string, hintWords: string): Map<Subject, number> {
