@@ -69,6 +69,11 @@ export function tookUnit(slot: Slot): number | null {
   return SECONDS_AFTER.test(slot.after) || near(slot, SECONDS_BEFORE) ? 1 : null;
 }
 
+/** Whether a number is one of pixels. */
+export function isPixels(slot: Slot): boolean {
+  return slot.type === 'number' && (PIXELS.test(slot.after) || near(slot, PIXELS));
+}
+
 function numbersOf(slot: Slot): number[] {
   return slot.values.map(numberIn);
 }
@@ -110,7 +115,7 @@ function surelyNumber(slot: Slot, event: EventName): SlotName | null {
     case 'exposure-abort':
       return isSeconds ? 'seconds' : null;
     case 'dither-begin':
-      return PIXELS.test(slot.after) || near(slot, PIXELS) ? 'pixels' : null;
+      return isPixels(slot) ? 'pixels' : null;
     case 'focus-end':
       if (TEMPERATURE.test(slot.after) || near(slot, TEMPERATURE, 1)) return 'temperature';
       if (/^(?:->|→|>|\/)$/.test(slot.after) || (near(slot, SIZE) && near(slot, BEFORE, 1))) return 'sizeBefore';

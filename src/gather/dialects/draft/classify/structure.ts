@@ -1,6 +1,6 @@
 import type { EventName } from '../../../../model/index.js';
 import type { Kind, Slot } from '../kinds/kind.js';
-import { isTook, tookUnit } from '../group-names.js';
+import { isPixels, isTook, tookUnit } from '../group-names.js';
 import { numberIn } from '../kinds/values.js';
 import type { Occurrence } from './occurrences.js';
 
@@ -165,6 +165,11 @@ export function valueEvidence(kind: Kind): Map<EventName, number> {
   if (numbers.some(({ values }) => values.every((value) => inside(value, 500, 200_000) && !/[.,]/.test(value)))) {
     add('focus-begin', 0.3);
     add('focus-end', 0.5);
+  }
+  // A dither is so many pixels; to be ready for one has no size.
+  if (numbers.some((slot) => isPixels(slot) && slot.values.every((value) => inside(value, 0.2, 60)))) {
+    add('dither-begin', 0.6);
+    add('dither-ready', -3);
   }
   if (isCooling(numbers) || reachesSetpoint(kind)) add('cooler', 2.4);
   return evidence;

@@ -66,7 +66,7 @@ export const MOTIONS: Readonly<Record<Motion, RegExp>> = {
     `exposed dithered settled slewed centered centred focused focussed refocused flipped moved turned rotated changed switched nudged swept pushed reussi* riuscit* gelungen geglueckt geslaagd success* zentriert eingemittet beruhigt fokussiert umgeschlagen gedreht gewechselt geschwenkt verschoben versetzt geschubst eingestellt
      centrad* enfocado enfocada estabilizad* girad* cambiad* empujad* movid* expuest* apuntad* centre_ centree* deplace stabilise* focalise* pointe_ centrato centrata spostato spostata ruotat* cambiat* stabilizzat* puntat* focheggiat* focad* apontad* rodad* mudad* movid* estabilizad* udane udany udana
      gedraaid gewisseld verschoven gecentreerd scherpgesteld omgeklapt ustawion* wycentrowan* zmienion* przesuniet* odwrocon* vycentrovan* zaostren* otoceno presunut* ok nitid* vuelta_dada sharp_at result*
-     tipped sharp steady calm quelled tamed 収まる 収まっ 合った klaar`,
+     tipped made complied obeyed hecho hecha fatto fatta fait faite feito feita gemacht gedaan zrobion* udelan* sharp steady calm quelled tamed 収まる 収まっ 合った klaar`,
   ),
   wait: wordList(
     `wait waits waiting warte wartet warten espera* esperando attend* attente aspett* attesa attende aguard* wacht wachten czeka* oczek* ceka* cekan* 待 等待 await* until bis_zum
