@@ -13,6 +13,7 @@ import { timelineOf } from './occurrences.js';
 import { againstValues, priorOf } from './priors.js';
 import { groupsOf, sequencesOf } from './sequences.js';
 import { trainsIn, type Trains } from './trains.js';
+import { disputed, withdrawn, type Taken, type TrainOf } from './withdrawal.js';
 import { twinsOf } from './twins.js';
 import { onTime, reachesSetpoint, statedExposures, valueEvidence, type StatedExposure } from './structure.js';
 
@@ -60,6 +61,8 @@ const ON_TIME = 0.8;
 const TOOK = 0.8;
 /** Seconds that fit the night only as passed, or only as to come. */
 const PASSED = 1.2;
+/** A rule this share of whose lines contradicts others is pointed out. */
+const DISPUTED = 0.15;
 /** A log that names the files it saves names them on every such line. */
 const NAMELESS = 2;
 
@@ -124,12 +127,34 @@ export function classify(candidates: readonly Candidate[]): {
       nearest: ranking.slice(0, 2).map(([event]) => event),
     });
   }
+  const trainOf: TrainOf = (kind, nth) => trains?.of(kind, nth) ?? -1;
   const taken = new Map([...verdicts].flatMap(([kind, { event }]) => (event === null ? [] : [[kind, event] as const])));
-  for (const kind of contradicting(taken, timeline, (kind, nth) => trains?.of(kind, nth) ?? -1)) {
+  for (const kind of contradicting(taken, timeline, trainOf)) withdraw(verdicts, kind, null);
+  const ranges = new Set(candidates.flatMap(({ kind, tookMs }) => (tookMs === undefined ? [] : [kind])));
+  const left = takenOf(verdicts, ranges);
+  for (const [kind, event] of withdrawn(left, timeline, trainOf)) withdraw(verdicts, kind, event);
+  for (const [kind, share] of disputed(takenOf(verdicts, ranges), timeline, trainOf)) {
     const verdict = verdicts.get(kind);
-    if (verdict !== undefined) verdicts.set(kind, { ...verdict, event: null });
+    if (verdict !== undefined && share > DISPUTED) verdicts.set(kind, { ...verdict, margin: 0 });
   }
   return { verdicts, stated, trains };
+}
+
+/** What is taken for something; rows that state both ends of a thing contradict nothing. */
+function takenOf(verdicts: ReadonlyMap<Kind, Verdict>, ranges: ReadonlySet<Kind>): Map<Kind, Taken> {
+  return new Map(
+    [...verdicts].flatMap(([kind, { event, nearest }]): [Kind, Taken][] =>
+      event === null || ranges.has(kind)
+        ? []
+        : [[kind, { event, next: nearest.find((other) => other !== event) ?? null }]],
+    ),
+  );
+}
+
+/** Takes a kind for another event, or for none: what it seemed to be stands among the likeliest. Never sure. */
+function withdraw(verdicts: Map<Kind, Verdict>, kind: Kind, event: EventName | null): void {
+  const verdict = verdicts.get(kind);
+  if (verdict !== undefined) verdicts.set(kind, { ...verdict, event, margin: 0 });
 }
 
 /** How well the lines of a night follow each other as they are taken, the mean over all of them. */

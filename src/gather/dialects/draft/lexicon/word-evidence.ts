@@ -146,7 +146,7 @@ const MARKS: readonly (readonly [RegExp, Motion])[] = [
 
 /** What comes after these says why. */
 const REASON =
-  /^(.*?\p{L}.*?)\s*(?::\s|\(|（|;\s|\s[-–—]\s|,\s|\s(?:because|due to|on account of|wegen|weil|por|porque|a cause|pour|per via|causa|vanwege|wegens|z powodu|kvuli|kvůli)\s|因|のため)/su;
+  /^(.*?\p{L}.*?)\s*(?::\s|\(|（|;\s|\s[-–—]\s|,\s|\s(?:because|due to|on account of|wegen|weil|por|porque|a cause|pour|per(?= (?:il|lo|la|le|l|via|nuv))|causa|vanwege|wegens|z powodu|kvuli|kvůli)\s|因|のため)/su;
 
 /** How much the wording of a kind of line speaks for each event; nothing where it says nothing. */
 export function wordEvidence(wording: string, hints = ''): Map<EventName, number> {
@@ -166,6 +166,7 @@ export function wordEvidence(wording: string, hints = ''): Map<EventName, number
   const add = (event: EventName, value: number): void => {
     evidence.set(event, Math.max(evidence.get(event) ?? 0, value));
   };
+  const isGuided = [...strengths].some(([{ id }, strength]) => id === 'guiding' && strength >= STRONG);
   for (const [subject, strength] of strengths) {
     if (subject.id === 'noise') continue;
     if (subject.id === 'hold') {
@@ -189,6 +190,8 @@ export function wordEvidence(wording: string, hints = ''): Map<EventName, number
     );
     // `No star in the field`: nothing is found.
     if (subject.id === 'star' && motions.has('fail') && !motions.has('lose')) continue;
+    // `Guiding on a star off`: the star is what the guiding is about.
+    if (subject.id === 'star' && isGuided && !motions.has('lose') && !motions.has('find')) continue;
     for (const [motion, [event, value]] of moved)
       add(event, strength + (ended && motion === 'doing' ? 0 : value * weight));
     if (moved.length === 0 && !failed)

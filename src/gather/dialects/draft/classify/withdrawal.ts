@@ -1,0 +1,102 @@
+import { beginOf, endOf, type EventName } from '../../../../model/index.js';
+import type { Kind } from '../kinds/kind.js';
+import type { Occurrence } from './occurrences.js';
+
+/** Which train the nth line of a kind is about; −1 where it names none. */
+export type TrainOf = (kind: Kind, nth: number) => number;
+
+/** What a kind is taken for, and what comes next after that. */
+export interface Taken {
+  readonly event: EventName;
+  readonly next: EventName | null;
+}
+
+/** Fewer contradictions may be accidents of the night. */
+const FEW = 3;
+const FEW_SHARE = 0.04;
+/** A change must spare this many contradictions for each line that it concerns. */
+const SPARED = 0.4;
+const MAX_CHANGES = 8;
+
+/**
+ * Takes back, or takes for the next best event, the kinds that make the night contradict itself: an exposure that
+ * begins while the last has not ended, an end of what never began. Each time the kind is changed that spares most.
+ *
+ * @returns the kinds that are changed, `null` where nothing is to be made of them
+ */
+export function withdrawn(
+  taken: ReadonlyMap<Kind, Taken>,
+  timeline: readonly Occurrence[],
+  trainOf: TrainOf = () => -1,
+): Map<Kind, EventName | null> {
+  const labels = new Map<Kind, EventName | null>([...taken].map(([kind, { event }]) => [kind, event]));
+  const changed = new Map<Kind, EventName | null>();
+  const lines = timeline.filter(({ kind }) => taken.has(kind));
+  for (let i = 0; i < MAX_CHANGES; i++) {
+    const before = contradictions(labels, lines, trainOf);
+    if (before < Math.max(FEW, FEW_SHARE * lines.length)) break;
+    let best: { kind: Kind; event: EventName | null; spared: number } | null = null;
+    for (const [kind, { event, next }] of taken) {
+      if (changed.has(kind)) continue;
+      for (const other of next === null ? [null] : [next, null]) {
+        labels.set(kind, other);
+        const spared = (before - contradictions(labels, lines, trainOf)) / Math.max(1, kind.count);
+        if (spared >= SPARED && spared * kind.count >= FEW && spared > (best?.spared ?? 0))
+          best = { kind, event: other, spared };
+      }
+      labels.set(kind, event);
+    }
+    if (best === null) break;
+    labels.set(best.kind, best.event);
+    changed.set(best.kind, best.event);
+  }
+  return changed;
+}
+
+/** How many lines cannot be right together, where the log tells both sides of a thing. */
+function contradictions(
+  labels: ReadonlyMap<Kind, EventName | null>,
+  lines: readonly Occurrence[],
+  trainOf: TrainOf,
+): number {
+  const told = new Set(labels.values());
+  const open = new Set<string>();
+  const nths = new Map<Kind, number>();
+  let count = 0;
+  for (const { kind } of lines) {
+    const event = labels.get(kind) ?? null;
+    const nth = nths.get(kind) ?? 0;
+    nths.set(kind, nth + 1);
+    if (event === null) continue;
+    const end = endOf(event);
+    const begin = beginOf(event);
+    const train = /^(?:exposure|focus|filter)/.test(event) ? trainOf(kind, nth) : -1;
+    if (begin !== undefined) {
+      if (told.has(begin) && !open.delete(`${begin} ${train}`)) count++;
+    } else if (end !== undefined && told.has(end)) {
+      const key = `${event} ${train}`;
+      if (open.has(key)) count++;
+      open.add(key);
+    }
+  }
+  return count;
+}
+
+/** The share of a kind's lines that contradict the others, as all are taken. */
+export function disputed(
+  taken: ReadonlyMap<Kind, Taken>,
+  timeline: readonly Occurrence[],
+  trainOf: TrainOf,
+): Map<Kind, number> {
+  const labels = new Map<Kind, EventName | null>([...taken].map(([kind, { event }]) => [kind, event]));
+  const lines = timeline.filter(({ kind }) => taken.has(kind));
+  const all = contradictions(labels, lines, trainOf);
+  const shares = new Map<Kind, number>();
+  if (all === 0) return shares;
+  for (const [kind, { event }] of taken) {
+    labels.set(kind, null);
+    shares.set(kind, (all - contradictions(labels, lines, trainOf)) / Math.max(1, kind.count));
+    labels.set(kind, event);
+  }
+  return shares;
+}
