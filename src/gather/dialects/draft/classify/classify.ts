@@ -1,21 +1,23 @@
 import type { EventName } from '../../../../model/index.js';
-import { beginOf, endOf } from '../../../../model/index.js';
 import type { Kind, Slot } from '../kinds/kind.js';
 import { numberIn } from '../kinds/values.js';
-import { isTook, statesTook, tookUnit } from '../group-names.js';
-import { isNoise, wordEvidence } from '../lexicon/word-evidence.js';
+import { isTook, tookUnit } from '../group-names.js';
+import { isNoise } from '../lexicon/word-evidence.js';
 import { contradicting } from './consistency.js';
 import { decode, type Decoded } from './decode.js';
 import { statedDurations, type Stated } from './durations.js';
 import { stateIndex } from './grammar.js';
 import { NightFit, type StatedTimes } from './night-fit.js';
 import { timelineOf } from './occurrences.js';
+import { hasFile, hasTime, ownEvidence, STATED, type Candidate } from './own-evidence.js';
 import { againstValues, priorOf } from './priors.js';
 import { groupsOf, sequencesOf } from './sequences.js';
 import { trainsIn, type Trains } from './trains.js';
 import { disputed, withdrawn, type Taken, type TrainOf } from './withdrawal.js';
-import { twinsOf } from './twins.js';
-import { onTime, reachesSetpoint, statedExposures, valueEvidence, type StatedExposure } from './structure.js';
+import { together, twinsOf } from './twins.js';
+import { onTime, statedExposures, type StatedExposure } from './structure.js';
+
+export type { Candidate } from './own-evidence.js';
 
 /** What a kind of line is taken for, and how surely. */
 export interface Verdict {
@@ -26,16 +28,6 @@ export interface Verdict {
   readonly margin: number;
   /** The likeliest events, best first, whether taken or not. */
   readonly nearest: readonly EventName[];
-}
-
-/** A kind with events that it cannot be. */
-export interface Candidate {
-  readonly kind: Kind;
-  readonly only?: readonly EventName[];
-  /** How long what it tells had taken, ms, where its rows state both ends. */
-  readonly tookMs?: readonly number[];
-  /** Evidence from elsewhere, such as exposures of the session's frames. */
-  readonly extra?: ReadonlyMap<EventName, number>;
 }
 
 /** How much better the night must be for it, and how far it must be ahead of the next. */
@@ -52,15 +44,8 @@ const FITS_WELL = 0.55;
 const FITS_BESIDE = 0.2;
 /** An event that makes the night this much worse is not offered. */
 const WORTH = 1.5;
-const STATED = 4;
-/** Values that speak for an exposure this little are those of many other lines. */
-const UNNAMED_EXPOSURE = 1.7;
 /** Lines that stand so often where an exposure must be over say that it is. */
 const ON_TIME = 0.8;
-/** A line that says how long something took says that it is over. */
-const TOOK = 0.8;
-/** Seconds that fit the night only as passed, or only as to come. */
-const PASSED = 1.2;
 /** A rule this share of whose lines contradicts others is pointed out. */
 const DISPUTED = 0.15;
 /** A log that names the files it saves names them on every such line. */
@@ -99,7 +84,8 @@ export function classify(candidates: readonly Candidate[]): {
     for (const [event, value] of evidence) evidence.set(event, value + againstValues(kind, event, exposures));
   const trains = trainsIn(stated, kinds, timeline);
   const night = new NightFit(kinds, timeline, statedTimes(candidates, stated, durations), trains);
-  const rankings = decode(
+  const twins = trains === null ? [] : twinsOf(kinds, trains.names);
+  const decoded = decode(
     candidates.map(({ kind, only }) => ({
       kind,
       own: own.get(kind) ?? new Map<EventName, number>(),
@@ -107,8 +93,9 @@ export function classify(candidates: readonly Candidate[]): {
       only,
     })),
     night,
-    sequencesOf(groupsOf(kinds, trains === null ? [] : twinsOf(kinds, trains.names)), kinds, timeline),
+    sequencesOf(groupsOf(kinds, twins), kinds, timeline),
   );
+  const rankings = together(decoded, twins);
   // A night of one train that does not come out sensible is misread somewhere: only what fits well is kept.
   const wanted = exposures > 0 && trains === null && sense(rankings) < SENSIBLE ? FITS_WELL : CONTRADICTS;
   const verdicts = new Map<Kind, Verdict>();
@@ -175,11 +162,6 @@ function isOpen(kind: Kind): boolean {
   return kind.count >= 2 && !isNoise(kind.wording) && hasTime(kind);
 }
 
-/** What has no time, such as the heads of columns, happens never. */
-function hasTime(kind: Kind): boolean {
-  return kind.atMs.some((atMs) => !Number.isNaN(atMs));
-}
-
 function statedTimes(
   candidates: readonly Candidate[],
   stated: readonly StatedExposure[],
@@ -200,54 +182,4 @@ function statedTimes(
       }),
     ),
   };
-}
-
-function ownEvidence(
-  { kind, only, extra, tookMs }: Candidate,
-  stated: readonly StatedExposure[],
-  duration: Stated | undefined,
-): Map<EventName, number> {
-  const evidence = wordEvidence(kind.wording, kind.hints);
-  const named = evidence.size > 0;
-  if (!hasTime(kind)) return new Map();
-  const cools = evidence.has('cooler') || reachesSetpoint(kind);
-  for (const [event, value] of valueEvidence(kind)) {
-    const before = evidence.get(event);
-    // Values alone tell a saved frame and a cooler; for the rest they only add to words.
-    if (event === 'cooler' && !cools) continue;
-    if (before === undefined && event.startsWith('exposure') && value < UNNAMED_EXPOSURE) continue;
-    if (before !== undefined || value >= 2 || !named) evidence.set(event, (before ?? 0) + value);
-  }
-  for (const one of stated) {
-    if (one.begin === kind) evidence.set('exposure-begin', (evidence.get('exposure-begin') ?? 0) + STATED);
-    if (one.end === kind) evidence.set('exposure-end', (evidence.get('exposure-end') ?? 0) + STATED / 2);
-  }
-  for (const [event, value] of extra ?? []) evidence.set(event, (evidence.get(event) ?? 0) + value);
-  // A cooler has two temperatures: what is asked for, and what is.
-  if (kind.slots.filter(({ type }) => type === 'number').length < 2) evidence.delete('cooler');
-  if (statesTook(kind) || tookMs !== undefined) {
-    // What has taken so long is over, whatever the word for it.
-    const isOver = duration !== 'planned' && !stated.some(({ begin }) => begin === kind);
-    for (const [event, value] of isOver ? [...evidence] : []) {
-      const end = endOf(event);
-      if (end !== undefined) evidence.set(end, Math.max(evidence.get(end) ?? 0, value));
-    }
-    for (const [event, value] of evidence) {
-      if (beginOf(event) !== undefined) evidence.set(event, value + TOOK);
-      else if (endOf(event) !== undefined) evidence.set(event, value - TOOK);
-    }
-  }
-  if (duration !== undefined) {
-    const weight = duration === 'past' ? PASSED : -PASSED;
-    for (const [event, value] of evidence) {
-      if (beginOf(event) !== undefined) evidence.set(event, value + weight);
-      else if (endOf(event) !== undefined) evidence.set(event, value - weight);
-    }
-  }
-  if (only !== undefined) for (const event of evidence.keys()) if (!only.includes(event)) evidence.delete(event);
-  return evidence;
-}
-
-function hasFile(kind: Kind): boolean {
-  return kind.slots.some(({ type }) => type === 'file');
 }

@@ -165,6 +165,11 @@ export function valueEvidence(kind: Kind): Map<EventName, number> {
   if (numbers.some(({ values }) => values.every((value) => inside(value, 500, 200_000) && !/[.,]/.test(value)))) {
     add('focus-begin', 0.3);
     add('focus-end', 0.5);
+    // A position and the sizes of stars: only what is over has them.
+    if (
+      numbers.filter(({ values }) => values.every((value) => /[.,]/.test(value) && inside(value, 0.5, 20))).length > 1
+    )
+      add('focus-end', 0.8);
   }
   // A dither is so many pixels; to be ready for one has no size.
   if (numbers.some((slot) => isPixels(slot) && slot.values.every((value) => inside(value, 0.2, 60)))) {

@@ -30,6 +30,17 @@ const subject = (id: SubjectId, strong: string, weak: string): Subject => ({
   weak: wordList(weak),
 });
 
+/** What says that something does not happen, or only will. */
+export const NOTHING = wordList(
+  `no_change* unchanged nothing_to_do no_cloud* next_(?:plate|frame|sub|exposure|picture|focus)
+     (?:plate|frame|sub|exposure|picture)_in$ sin_cambio* ohne_(?:anderung|wechsel) kein_wechsel
+     keine_(?:anderung|wolkw*) sans_changement inchange* senza_cambi* nessun_cambi* sem_(?:mudancw*|nuvw*)
+     sin_nub* pas_de_nuag* nessuna_nub* geen_(?:wissel|wolk)* bez_(?:zmian|chmur)* brak_(?:zmian|chmur)*
+     beze_zmen* bez_mrak* prochaine?_(?:pose|image) proxim[ao]_(?:toma|pose|foto|exposi)*
+     prossim[ao]_(?:posa|foto)* nachste_(?:aufnahme|belichtung) volgende_opname
+     nastepn(?:a|e)_(?:klatka|zdjec)* dalsi_snim* 次の露光まで 次の露出まで 下一[张張]曝光 变更なし 変更なし 変化なし 不变 無変化 雲なし 无云`,
+);
+
 /**
  * The trade's nouns and verbs in English, German, French, Italian, Spanish, Portuguese, Dutch, Polish, Czech, Japanese
  * and Chinese: plain words (no accents), with the beginnings that all their inflections share.
@@ -150,7 +161,7 @@ export const SUBJECTS: readonly Subject[] = [
     `disk* dsk space platz* platte* festplatte* espacio espace spazio espaco schijf* miejsce misto dysk* heartbeat* hb alive lebenszeichen* latido* late vivo usb network* netz* netzwerk* reseau rete rede siec* sit
      dew* tau taupunkt* rocio* rosee* rugiada* orvalho* dauw* rosa_ros humid* feucht* humed* wilgot* vlhk* vocht* wind viento* vento wiatr* vitr vitru ventil* memory speicher_* cache ping ntp clock_sync battery* akku voltage* volt* spannung*
      rms average* mean_error error_medio erreur_moyenne errore_medio erro_medio mittlerer_fehler gemiddelde sredni* prumer* index cloud_cover cover bedeckung version starting_up ausgleich* filterausgleich compens* kompens* whl_off tick ticks tictac ambient* ausgang aussen* ausen air aire seeing tea coffee kaffee 磁盘 磁碟 网络 湿度 風速 心跳 ディスク ハートビート
-     heart あと 残り 予 preview pictures_left still_here awake 鼓動 残量 雑記 気温 脈 天気 天 owl fox kettle garden gate telegram zephyr* aether damp gust* no_change* unchanged nothing_to_do no_cloud* next_(?:plate|frame|sub|exposure|picture|focus) (?:plate|frame|sub|exposure|picture)_in$ sin_cambio* ohne_(?:anderung|wechsel) kein_wechsel keine_(?:anderung|wolkw*) sans_changement inchange* senza_cambi* nessun_cambi* sem_(?:mudancw*|nuvw*) sin_nub* pas_de_nuag* nessuna_nub* geen_(?:wissel|wolk)* bez_(?:zmian|chmur)* brak_(?:zmian|chmur)* beze_zmen* bez_mrak* prochaine?_(?:pose|image) proxim[ao]_(?:toma|pose|foto|exposi)* prossim[ao]_(?:posa|foto)* nachste_(?:aufnahme|belichtung) volgende_opname nastepn(?:a|e)_(?:klatka|zdjec)* dalsi_snim* 次の露光まで 次の露出まで 下一[张張]曝光 变更なし 変更なし 変化なし 不变 無変化 雲なし 无云 breath* restplatz messwert vorschau foreseen`,
+     heart あと 残り 予 preview pictures_left still_here awake 鼓動 残量 雑記 気温 脈 天気 天 owl fox kettle garden gate telegram zephyr* aether damp gust* breath* restplatz messwert vorschau foreseen`,
     `temp* free frei libre libero livre vrij wolne volne log clock reloj zegar hodin* horloge`,
   ),
 ];

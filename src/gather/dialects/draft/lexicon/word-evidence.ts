@@ -1,113 +1,11 @@
 import type { EventName } from '../../../../model/index.js';
+import { motionsIn } from './motion-words.js';
 import { MOTIONS, type Motion } from './motions.js';
+import { BARE, OUTCOMES } from './outcomes.js';
 import { plainWords, wordList } from './plain-words.js';
 import { stateChange } from './state-changes.js';
-import { SUBJECTS, type Subject, type SubjectId } from './subjects.js';
-
-type Outcomes = Partial<Record<Motion, readonly [EventName, number]>>;
-
-const span = (begin: EventName, end: EventName): Outcomes => ({
-  start: [begin, 1.2],
-  doing: [begin, 1],
-  stop: [end, 1.2],
-  arrive: [end, 1.3],
-  did: [end, 1.1],
-  fail: [end, 1.4],
-  abort: [end, 1.2],
-});
-
-/** What a motion makes of each subject, and how much it says. */
-const OUTCOMES: Readonly<Record<Exclude<SubjectId, 'noise' | 'hold'>, Outcomes>> = {
-  exposure: {
-    ...span('exposure-begin', 'exposure-end'),
-    open: ['exposure-begin', 1.5],
-    close: ['exposure-end', 1.5],
-    abort: ['exposure-abort', 1.6],
-  },
-  frame: {},
-  dither: { ...span('dither-begin', 'dither-end'), ready: ['dither-ready', 2], wait: ['dither-ready', 1.8] },
-  settling: { ...span('settling-begin', 'settling-end'), wait: ['settling-begin', 1.6], find: ['settling-end', 1] },
-  focus: span('focus-begin', 'focus-end'),
-  filter: span('filter-begin', 'filter-end'),
-  slew: span('slew-begin', 'slew-end'),
-  centre: span('centre-begin', 'centre-end'),
-  flip: span('flip-begin', 'flip-end'),
-  guiding: {
-    start: ['guiding-begin', 1.2],
-    grab: ['guiding-begin', 1.4],
-    release: ['guiding-end', 1.4],
-    stop: ['guiding-end', 1.2],
-    close: ['guiding-end', 0.8],
-    pause: ['guiding-rest-begin', 1.7],
-    resume: ['guiding-rest-end', 1.7],
-    lose: ['star-gap-begin', 1.2],
-    find: ['star-gap-end', 1.2],
-    ready: ['dither-ready', 0.4],
-  },
-  star: {
-    lose: ['star-gap-begin', 1.6],
-    stop: ['star-gap-begin', 0.8],
-    find: ['star-gap-end', 1.6],
-    resume: ['star-gap-end', 1],
-    start: ['star-gap-end', 0.4],
-    grab: ['guiding-begin', 1.3],
-    release: ['guiding-end', 1.3],
-  },
-  cooler: {},
-};
-
-/** What a subject may be where nothing says what becomes of it. */
-const BARE: Readonly<Record<SubjectId, readonly (readonly [EventName, number])[]>> = {
-  exposure: [
-    ['exposure-begin', 0.4],
-    ['exposure-end', 0],
-  ],
-  frame: [],
-  dither: [
-    ['dither-begin', 0.8],
-    ['dither-end', 0],
-  ],
-  settling: [
-    ['settling-begin', 0],
-    ['settling-end', 0.5],
-  ],
-  focus: [
-    ['focus-begin', 0.2],
-    ['focus-end', 0],
-  ],
-  filter: [
-    ['filter-begin', 0.3],
-    ['filter-end', 0.1],
-  ],
-  slew: [
-    ['slew-begin', 0.3],
-    ['slew-end', 0],
-  ],
-  centre: [
-    ['centre-begin', 0.3],
-    ['centre-end', 0],
-  ],
-  flip: [
-    ['flip-begin', 0.3],
-    ['flip-end', 0],
-  ],
-  guiding: [
-    ['guiding-begin', 0.1],
-    ['guiding-end', 0],
-    ['guiding-rest-begin', 0],
-    ['guiding-rest-end', 0],
-  ],
-  star: [
-    ['star-gap-begin', 0],
-    ['star-gap-end', 0],
-  ],
-  hold: [
-    ['hold-begin', 0.2],
-    ['hold-end', 0],
-  ],
-  cooler: [],
-  noise: [],
-};
+import { withoutReason, withUmlauts } from './told-part.js';
+import { NOTHING, SUBJECTS, type Subject, type SubjectId } from './subjects.js';
 
 const ENDED: ReadonlySet<Motion> = new Set(['stop', 'arrive', 'fail', 'abort', 'did']);
 const NAMELESS_SHUTTER = 1;
@@ -131,29 +29,13 @@ const UNSAFE = wordList(
   `unsafe not_safe danger* unsicher* nicht_sicher insegur* no_segur* dangereu* pas_sur* peligro* pericol* non_sicur* perigo* onveilig* niet_veilig niebezp* nebezp* 不安全 危険 危险 manda_parar all_stop`,
 );
 
-/** Marks in front of, or behind, a line's words that say which way it goes. */
-const MARKS: readonly (readonly [RegExp, Motion])[] = [
-  [/^\W{0,2}(?:>|▶|→|\^|↑|\[(?![^\]]*\])|\{(?![^}]*\}))\s?\p{L}/u, 'start'],
-  [/^\W{0,2}(?:<(?![^>]*>)|■|←|\]|\}|↓)\s?\p{L}/u, 'stop'],
-  [/^\+\s?\p{L}|\p{L}\+(?:\s|$)/u, 'start'],
-  [/^-\s?\p{L}|\p{L}-(?:\s|$)/u, 'stop'],
-  [/^\?\s?\p{L}|\?$/u, 'ready'],
-  [/(?:^|\s)B(?=\s|$)/, 'start'],
-  [/(?:^|\s)E(?=\s|$)/, 'stop'],
-  [/(?:^|\s)X(?=\s|$)/, 'fail'],
-  [/^(?:!|x(?=\p{Lu})|✗|×)\s?\p{L}/u, 'fail'],
-];
-
-/** What comes after these says why. */
-const REASON =
-  /^(.*?\p{L}.*?)\s*(?::\s|\(|（|;\s|\s[-–—]\s|,\s|\s(?:because|due to|on account of|wegen|weil|por|porque|a cause|pour|per(?= (?:il|lo|la|le|l|via|nuv))|causa|vanwege|wegens|z powodu|kvuli|kvůli)\s|因|のため)/su;
-
 /** How much the wording of a kind of line speaks for each event; nothing where it says nothing. */
 export function wordEvidence(wording: string, hints = ''): Map<EventName, number> {
   const change = stateChange(wording);
   if (change !== null && change.size > 0) return change;
   const told = withoutReason(wording);
   const words = withUmlauts(plainWords(told));
+  if (NOTHING.test(words)) return new Map();
   const hintWords = withUmlauts(plainWords(hints));
   const strengths = subjectStrengths(words, hintWords);
   // What goes on with something that does not count says little about the rest of the line.
@@ -200,25 +82,6 @@ export function wordEvidence(wording: string, hints = ''): Map<EventName, number
   return evidence;
 }
 
-/** `kuehlung` is `kühlung`, written without umlauts: both are looked up. */
-function withUmlauts(words: string): string {
-  const written = words.match(/(?<![a-z])[a-z]*[bcdfghjklmnprstvwxz](?:ae|oe|ue)[a-z]*/g) ?? [];
-  if (written.length === 0) return words;
-  return `${written.map((word) => word.replace(/([aou])e/g, '$1')).join(' ')} ${words}`;
-}
-
-/** A line up to its reason: `guiding off: cloud`, `追尾 休み(ピント合わせ)`; all of it where the front does not say what happens. */
-function withoutReason(wording: string): string {
-  const [, front] = REASON.exec(wording) ?? [];
-  if (front === undefined) return wording;
-  const words = plainWords(front);
-  const moves = (Object.entries(MOTIONS) as [Motion, RegExp][]).some(
-    ([motion, pattern]) => motion !== 'doing' && motion !== 'danger' && pattern.test(words),
-  );
-  const named = SUBJECTS.some(({ id, strong }) => id !== 'noise' && id !== 'hold' && strong.test(words));
-  return moves && named ? front : wording;
-}
-
 function subjectStrengths(words: string, hintWords: string): Map<Subject, number> {
   const strengths = new Map<Subject, number>();
   let first: Subject | null = null;
@@ -245,15 +108,6 @@ function subjectStrengths(words: string, hintWords: string): Map<Subject, number
   if (first !== null) strengths.set(first, (strengths.get(first) ?? 0) + FIRST_NAMED);
   for (const [subject, strength] of strengths) strengths.set(subject, Math.max(0, strength - noise));
   return strengths;
-}
-
-/** The motions that the words and marks of a line name. */
-function motionsIn(wording: string, words: string): Set<Motion> {
-  const motions = new Set<Motion>();
-  for (const [motion, pattern] of Object.entries(MOTIONS) as [Motion, RegExp][])
-    if (pattern.test(words)) motions.add(motion);
-  for (const [pattern, motion] of MARKS) if (pattern.test(wording.trim())) motions.add(motion);
-  return motions;
 }
 
 /** Holds are the other way round: what closes or stops begins one, what opens or clears ends it. */
@@ -298,5 +152,5 @@ export function isTelling(word: string): boolean {
 /** Whether the words are those of what happens in every log and matters to no account. */
 export function isNoise(wording: string): boolean {
   const words = plainWords(wording);
-  return SUBJECTS.some(({ id, strong }) => id === 'noise' && strong.test(words));
+  return NOTHING.test(words) || SUBJECTS.some(({ id, strong }) => id === 'noise' && strong.test(words));
 }

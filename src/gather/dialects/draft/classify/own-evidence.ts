@@ -1,0 +1,82 @@
+import { beginOf, endOf, type EventName } from '../../../../model/index.js';
+import { statesTook } from '../group-names.js';
+import type { Kind } from '../kinds/kind.js';
+import { wordEvidence } from '../lexicon/word-evidence.js';
+import type { Stated } from './durations.js';
+import { reachesSetpoint, valueEvidence, type StatedExposure } from './structure.js';
+
+/** A kind with events that it cannot be. */
+export interface Candidate {
+  readonly kind: Kind;
+  readonly only?: readonly EventName[];
+  /** How long what it tells had taken, ms, where its rows state both ends. */
+  readonly tookMs?: readonly number[];
+  /** Evidence from elsewhere, such as exposures of the session's frames. */
+  readonly extra?: ReadonlyMap<EventName, number>;
+}
+
+/** What it says of an exposure that its seconds are over on time. */
+export const STATED = 4;
+/** Values that speak for an exposure this little are those of many other lines. */
+const UNNAMED_EXPOSURE = 1.7;
+/** A line that says how long something took says that it is over. */
+const TOOK = 0.8;
+/** Seconds that fit the night only as passed, or only as to come. */
+const PASSED = 1.2;
+
+/** What the words and values of a kind speak for, its neighbours left aside. */
+export function ownEvidence(
+  { kind, only, extra, tookMs }: Candidate,
+  stated: readonly StatedExposure[],
+  duration: Stated | undefined,
+): Map<EventName, number> {
+  const evidence = wordEvidence(kind.wording, kind.hints);
+  const named = evidence.size > 0;
+  if (!hasTime(kind)) return new Map();
+  const cools = evidence.has('cooler') || reachesSetpoint(kind);
+  for (const [event, value] of valueEvidence(kind)) {
+    const before = evidence.get(event);
+    // Values alone tell a saved frame and a cooler; for the rest they only add to words.
+    if (event === 'cooler' && !cools) continue;
+    if (before === undefined && event.startsWith('exposure') && value < UNNAMED_EXPOSURE) continue;
+    if (before !== undefined || value >= 2 || !named) evidence.set(event, (before ?? 0) + value);
+  }
+  for (const one of stated) {
+    if (one.begin === kind) evidence.set('exposure-begin', (evidence.get('exposure-begin') ?? 0) + STATED);
+    if (one.end === kind) evidence.set('exposure-end', (evidence.get('exposure-end') ?? 0) + STATED / 2);
+  }
+  for (const [event, value] of extra ?? []) evidence.set(event, (evidence.get(event) ?? 0) + value);
+  // A cooler has two temperatures: what is asked for, and what is.
+  if (kind.slots.filter(({ type }) => type === 'number').length < 2) evidence.delete('cooler');
+  if (statesTook(kind) || tookMs !== undefined) {
+    // What has taken so long is over, whatever the word for it.
+    const isOver = duration !== 'planned' && !stated.some(({ begin }) => begin === kind);
+    for (const [event, value] of isOver ? [...evidence] : []) {
+      const end = endOf(event);
+      if (end !== undefined) evidence.set(end, Math.max(evidence.get(end) ?? 0, value));
+    }
+    for (const [event, value] of evidence) {
+      if (beginOf(event) !== undefined) evidence.set(event, value + TOOK);
+      else if (endOf(event) !== undefined) evidence.set(event, value - TOOK);
+    }
+  }
+  if (duration !== undefined) {
+    const weight = duration === 'past' ? PASSED : -PASSED;
+    for (const [event, value] of evidence) {
+      if (beginOf(event) !== undefined) evidence.set(event, value + weight);
+      else if (endOf(event) !== undefined) evidence.set(event, value - weight);
+    }
+  }
+  if (only !== undefined) for (const event of evidence.keys()) if (!only.includes(event)) evidence.delete(event);
+  return evidence;
+}
+
+/** Whether the lines name files that hold frames. */
+export function hasFile(kind: Kind): boolean {
+  return kind.slots.some(({ type }) => type === 'file');
+}
+
+/** What has no time, such as the heads of columns, happens never. */
+export function hasTime(kind: Kind): boolean {
+  return kind.atMs.some((atMs) => !Number.isNaN(atMs));
+}

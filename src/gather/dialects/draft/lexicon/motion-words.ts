@@ -1,0 +1,23 @@
+import { MOTIONS, type Motion } from './motions.js';
+
+/** Marks in front of, or behind, a line's words that say which way it goes. */
+const MARKS: readonly (readonly [RegExp, Motion])[] = [
+  [/^\W{0,2}(?:>|▶|→|\^|↑|\[(?![^\]]*\])|\{(?![^}]*\}))\s?\p{L}/u, 'start'],
+  [/^\W{0,2}(?:<(?![^>]*>)|■|←|\]|\}|↓)\s?\p{L}/u, 'stop'],
+  [/^\+\s?\p{L}|\p{L}\+(?:\s|$)/u, 'start'],
+  [/^-\s?\p{L}|\p{L}-(?:\s|$)/u, 'stop'],
+  [/^\?\s?\p{L}|\?$/u, 'ready'],
+  [/(?:^|\s)B(?=\s|$)/, 'start'],
+  [/(?:^|\s)E(?=\s|$)/, 'stop'],
+  [/(?:^|\s)X(?=\s|$)/, 'fail'],
+  [/^(?:!|x(?=\p{Lu})|✗|×)\s?\p{L}/u, 'fail'],
+];
+
+/** The motions that the words and marks of a line name. */
+export function motionsIn(wording: string, words: string): Set<Motion> {
+  const motions = new Set<Motion>();
+  for (const [motion, pattern] of Object.entries(MOTIONS) as [Motion, RegExp][])
+    if (pattern.test(words)) motions.add(motion);
+  for (const [pattern, motion] of MARKS) if (pattern.test(wording.trim())) motions.add(motion);
+  return motions;
+}

@@ -1,0 +1,109 @@
+import type { EventName } from '../../../../model/index.js';
+import type { Motion } from './motions.js';
+import type { SubjectId } from './subjects.js';
+
+/** What becomes of a subject by each motion, and how much that says. */
+type Outcomes = Partial<Record<Motion, readonly [EventName, number]>>;
+
+const span = (begin: EventName, end: EventName): Outcomes => ({
+  start: [begin, 1.2],
+  doing: [begin, 1],
+  stop: [end, 1.2],
+  arrive: [end, 1.3],
+  did: [end, 1.1],
+  fail: [end, 1.4],
+  abort: [end, 1.2],
+});
+
+/** What a motion makes of each subject, and how much it says. */
+export const OUTCOMES: Readonly<Record<Exclude<SubjectId, 'noise' | 'hold'>, Outcomes>> = {
+  exposure: {
+    ...span('exposure-begin', 'exposure-end'),
+    open: ['exposure-begin', 1.5],
+    close: ['exposure-end', 1.5],
+    abort: ['exposure-abort', 1.6],
+  },
+  frame: {},
+  dither: { ...span('dither-begin', 'dither-end'), ready: ['dither-ready', 2], wait: ['dither-ready', 1.8] },
+  settling: { ...span('settling-begin', 'settling-end'), wait: ['settling-begin', 1.6], find: ['settling-end', 1] },
+  focus: { ...span('focus-begin', 'focus-end'), find: ['focus-end', 1.1] },
+  filter: span('filter-begin', 'filter-end'),
+  slew: span('slew-begin', 'slew-end'),
+  centre: { ...span('centre-begin', 'centre-end'), find: ['centre-end', 0.9] },
+  flip: span('flip-begin', 'flip-end'),
+  guiding: {
+    start: ['guiding-begin', 1.2],
+    grab: ['guiding-begin', 1.4],
+    release: ['guiding-end', 1.4],
+    stop: ['guiding-end', 1.2],
+    close: ['guiding-end', 0.8],
+    pause: ['guiding-rest-begin', 1.7],
+    resume: ['guiding-rest-end', 1.7],
+    lose: ['star-gap-begin', 1.2],
+    find: ['star-gap-end', 1.2],
+    ready: ['dither-ready', 0.4],
+  },
+  star: {
+    lose: ['star-gap-begin', 1.6],
+    stop: ['star-gap-begin', 0.8],
+    find: ['star-gap-end', 1.6],
+    resume: ['star-gap-end', 1],
+    start: ['star-gap-end', 0.4],
+    grab: ['guiding-begin', 1.3],
+    release: ['guiding-end', 1.3],
+  },
+  cooler: {},
+};
+
+/** What a subject may be where nothing says what becomes of it. */
+export const BARE: Readonly<Record<SubjectId, readonly (readonly [EventName, number])[]>> = {
+  exposure: [
+    ['exposure-begin', 0.4],
+    ['exposure-end', 0],
+  ],
+  frame: [],
+  dither: [
+    ['dither-begin', 0.8],
+    ['dither-end', 0],
+  ],
+  settling: [
+    ['settling-begin', 0],
+    ['settling-end', 0.5],
+  ],
+  focus: [
+    ['focus-begin', 0.2],
+    ['focus-end', 0],
+  ],
+  filter: [
+    ['filter-begin', 0.3],
+    ['filter-end', 0.1],
+  ],
+  slew: [
+    ['slew-begin', 0.3],
+    ['slew-end', 0],
+  ],
+  centre: [
+    ['centre-begin', 0.3],
+    ['centre-end', 0],
+  ],
+  flip: [
+    ['flip-begin', 0.3],
+    ['flip-end', 0],
+  ],
+  guiding: [
+    ['guiding-begin', 0.1],
+    ['guiding-end', 0],
+    ['guiding-rest-begin', 0],
+    ['guiding-rest-end', 0],
+  ],
+  star: [
+    ['star-gap-begin', 0],
+    ['star-gap-end', 0],
+  ],
+  hold: [
+    ['hold-begin', 0.2],
+    ['hold-end', 0],
+  ],
+  cooler: [],
+  noise: [],
+};

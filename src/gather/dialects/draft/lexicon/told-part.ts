@@ -1,0 +1,26 @@
+import { MOTIONS, type Motion } from './motions.js';
+import { plainWords } from './plain-words.js';
+import { SUBJECTS } from './subjects.js';
+
+/** What comes after these says why. */
+const REASON =
+  /^(.*?\p{L}.*?)\s*(?::\s|\(|（|;\s|\s[-–—]\s|,\s|\s(?:because|due to|on account of|wegen|weil|por|porque|a cause|pour|per(?= (?:il|lo|la|le|l|via|nuv))|causa|vanwege|wegens|z powodu|kvuli|kvůli)\s|因|のため)/su;
+
+/** `kuehlung` is `kühlung`, written without umlauts: both are looked up. */
+export function withUmlauts(words: string): string {
+  const written = words.match(/(?<![a-z])[a-z]*[bcdfghjklmnprstvwxz](?:ae|oe|ue)[a-z]*/g) ?? [];
+  if (written.length === 0) return words;
+  return `${written.map((word) => word.replace(/([aou])e/g, '$1')).join(' ')} ${words}`;
+}
+
+/** A line up to its reason: `guiding off: cloud`, `追尾 休み(ピント合わせ)`; all of it where the front does not say what happens. */
+export function withoutReason(wording: string): string {
+  const [, front] = REASON.exec(wording) ?? [];
+  if (front === undefined) return wording;
+  const words = plainWords(front);
+  const moves = (Object.entries(MOTIONS) as [Motion, RegExp][]).some(
+    ([motion, pattern]) => motion !== 'doing' && motion !== 'danger' && pattern.test(words),
+  );
+  const named = SUBJECTS.some(({ id, strong }) => id !== 'noise' && id !== 'hold' && strong.test(words));
+  return moves && named ? front : wording;
+}
