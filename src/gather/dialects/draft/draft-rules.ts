@@ -121,7 +121,7 @@ function ruleOf(
     events.push(range.isEnd ? { event, at: name } : { event });
   }
   const opened = event === null ? undefined : endOf(event);
-  if (event !== null && range !== undefined && begun === undefined && range.isEnd) {
+  if (event !== null && range !== undefined && begun === undefined && event !== 'dither-ready' && range.isEnd) {
     const name = range.slot.path ?? 'at1';
     groups.set(range.slot, name);
     // What only happens has happened at the end of its row; what begins has ended there.

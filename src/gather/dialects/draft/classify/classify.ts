@@ -14,7 +14,8 @@ import { againstValues, priorOf } from './priors.js';
 import { groupsOf, sequencesOf } from './sequences.js';
 import { trainsIn, type Trains } from './trains.js';
 import { disputed, withdrawn, type Taken, type TrainOf } from './withdrawal.js';
-import { together, twinsOf } from './twins.js';
+import { together } from './together.js';
+import { twinsOf } from './twins.js';
 import { onTime, statedExposures, type StatedExposure } from './structure.js';
 
 export type { Candidate } from './own-evidence.js';

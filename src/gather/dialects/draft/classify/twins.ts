@@ -1,9 +1,7 @@
-import type { EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
 import { numberIn } from '../kinds/values.js';
 import { tookUnit } from '../group-names.js';
 import { isTelling } from '../lexicon/word-evidence.js';
-import type { Decoded } from './decode.js';
 import type { Occurrence } from './occurrences.js';
 import type { StatedExposure } from './structure.js';
 
@@ -74,27 +72,6 @@ export function twinsOf(kinds: readonly Kind[], names: readonly string[]): Twins
     known.set(key, kind);
     return [];
   });
-}
-
-/** What is decided of kinds, with twins decided on together: they say the same, and more lines say it more surely. */
-export function together(decoded: ReadonlyMap<Kind, Decoded>, twins: readonly Twins[]): ReadonlyMap<Kind, Decoded> {
-  const merged = new Map(decoded);
-  for (const [a, b] of twins) {
-    const one = merged.get(a);
-    const other = merged.get(b);
-    if (one === undefined || other === undefined) continue;
-    const share = a.count / (a.count + b.count);
-    const values = new Map(other.ranking.map(([event, value]) => [event, value * (1 - share)]));
-    const ranking = one.ranking
-      .flatMap(([event, value]): [EventName, number][] => {
-        const twin = values.get(event);
-        return twin === undefined ? [] : [[event, value * share + twin]];
-      })
-      .sort((p, q) => q[1] - p[1]);
-    const both = { ranking, fit: Math.max(one.fit, other.fit), rival: Math.max(one.rival, other.rival) };
-    merged.set(a, both).set(b, both);
-  }
-  return merged;
 }
 
 function formOf({ slots }: Kind): string {
