@@ -7,6 +7,8 @@ export interface FindingView {
   readonly rank: string;
   readonly title: string;
   readonly cost: string;
+  /** Whether the cost is one: what is set in the colour of loss. */
+  readonly costs: boolean;
   readonly frames: string;
   readonly win: string;
   readonly confidence: string;
@@ -44,6 +46,7 @@ function findingView(finding: Finding, index: number, night: Night): FindingView
     rank: String(index + 1),
     title: finding.title,
     cost: finding.costMs === 0 ? (finding.price ?? 'none') : duration(finding.costMs),
+    costs: finding.costMs > 0 || finding.price !== undefined,
     frames: finding.frames === undefined ? '' : String(finding.frames),
     win: finding.winMs === undefined || finding.winMs === 0 ? '' : about(finding.winMs),
     confidence: finding.confidence,
