@@ -133,7 +133,11 @@ function gain({ night, worth }: ViewContext): Figure {
   const label = trains === 2 ? 'Twin gain' : `Gain of ${trains} trains`;
   if (worth.twinGain === null) return { label, value: UNKNOWN, note: 'nothing was kept' };
   const best = greatest(worth.trains, (train) => train.integrationMs.kept);
-  return { label, value: `${decimal(worth.twinGain, 2)} ×`, note: `of what ${best?.train ?? ''} alone kept; ideal: ${trains}` };
+  return {
+    label,
+    value: `${decimal(worth.twinGain, 2)} ×`,
+    note: `of what ${best?.train ?? ''} alone kept; ideal: ${trains}`,
+  };
 }
 
 function figuresOf(context: ViewContext): Figure[] {
