@@ -54,12 +54,13 @@ export function trainActivities(
   const withDithers = [...own.filter((e) => e.event !== 'dither-begin'), ...ditherBegins].sort(
     (a, b) => a.atMs - b.atMs,
   );
-  // A readiness that nothing follows is no fault of the log: the session may have ended there.
+  // A readiness that nothing follows is no fault of the log: the session may have ended there. Where no log of the
+  // mount was read, one that the next exposure ends was a wait all the same: its length shows when that log is joined.
   const ready = pairSpans(
     withDithers.filter((e) => e.event === 'dither-ready' || e.event === 'dither-begin' || e.event === 'exposure-begin'),
     READY,
     untilMs,
-  ).spans.filter((s) => s.end !== undefined);
+  ).spans.filter((s) => s.end !== undefined || (ditherBegins.length === 0 && s.span.endMs < untilMs));
   return {
     activities: [
       ...lanes.flatMap(({ activities }) => activities),
