@@ -4,6 +4,7 @@ import type { FrameTimes } from '../check/agreement.js';
 import { frameEvidence } from './frame-evidence.js';
 import { draftRules } from './draft-rules.js';
 import { legendOf, withLegend, type Legend } from './legend.js';
+import { batchedGuiding } from './guiding-batches.js';
 import { guessGuiding } from './guiding-guess.js';
 import { withoutBullets } from './kinds/bullets.js';
 import { fieldKinds } from './kinds/field-kinds.js';
@@ -73,6 +74,7 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
     lines.map(({ text }) => text),
     decimalComma,
   );
+  const batches = guiding === null ? batchedGuiding(lines, decimalComma) : null;
   const legend = legendOf(legendLines(reading, headTexts));
   const ofEvents = withoutBullets(kinds.filter((kind) => kind !== guiding?.kind)).map((kind) =>
     explained(kind, legend, isGuidingLog(guiding?.kind, kinds)),
@@ -85,6 +87,10 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
     reading.counted?.read,
   );
   const { bases, doubtfulTimes } = reading;
+  const caught = [
+    ...(usesCaughtTimes ? [reading.counted?.pattern ?? caughtPattern(kinds)] : []),
+    ...(batches === null ? [] : [batches.caught]),
+  ];
   return {
     file: sample.file,
     encoding: sample.encoding,
@@ -99,13 +105,13 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
       sample.file,
       reading.loose,
     ),
-    sections: bases.map(({ section }) => section),
+    sections: [...bases.map(({ section }) => section), ...(batches?.section ? [batches.section] : [])],
     doubtfulTimes,
     entries: reading.entries,
     decimalComma,
-    ...(usesCaughtTimes ? { caught: reading.counted?.pattern ?? caughtPattern(kinds) } : {}),
+    ...(caught.length > 0 ? { caught } : {}),
     rules: rules.filter(({ when }) => isUsable(when)),
-    ...(guiding === null ? {} : { guiding: guiding.guiding }),
+    ...(guiding === null && batches === null ? {} : { guiding: guiding?.guiding ?? batches?.guiding }),
     unused: unused.filter((one) => isListed(one) && isUsable(one.when)),
     warnings: sample.warnings,
   };

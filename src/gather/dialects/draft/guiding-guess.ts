@@ -1,6 +1,7 @@
 import type { Kind, Slot, WhenText } from './kinds/kind.js';
 import { numberIn } from './kinds/values.js';
 import { plainWords, wordList } from './lexicon/plain-words.js';
+import { isAboutZero } from './guiding-columns.js';
 import { scaleLine } from './guiding-scale.js';
 import type { GuidingDraft } from './report.js';
 
@@ -93,21 +94,6 @@ function quality(slot: Slot): number {
 
 function named(slot: Slot, words: RegExp): boolean {
   return slot.before.slice(0, 3).some((word) => words.test(word)) || words.test(plainWords(slot.path ?? ''));
-}
-
-/** Both signs, a mean well inside the spread, and small: errors, not positions or pulses. */
-function isAboutZero(numbers: readonly number[]): boolean {
-  const mean = numbers.reduce((sum, value) => sum + value, 0) / numbers.length;
-  const spread = Math.sqrt(numbers.reduce((sum, value) => sum + (value - mean) ** 2, 0) / numbers.length);
-  const negative = numbers.filter((value) => value < 0).length / numbers.length;
-  return (
-    spread > 0 &&
-    Math.abs(mean) < spread &&
-    spread < 30 &&
-    negative > 0.15 &&
-    negative < 0.85 &&
-    numbers.some((value) => !Number.isInteger(value))
-  );
 }
 
 /** Whether the errors are pixels, and the line that says how many arcseconds one is. */

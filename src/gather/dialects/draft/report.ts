@@ -70,6 +70,8 @@ export interface GuidingDraft {
   readonly ra: string;
   readonly dec: string;
   readonly snr?: string;
+  /** Every match in a line is a sample. */
+  readonly each?: true;
   /** Arcseconds per pixel: picked up from a line, or not found though the errors are pixels. */
   readonly scale: { readonly when: string } | 'missing' | 'none';
 }
@@ -79,6 +81,13 @@ export interface GuidingDraft {
  * one above them; each stamp in a line begins a message; or a message goes on until a line that begins like this.
  */
 export type EntriesDraft = null | 'stamp' | 'stamps' | { readonly start: string };
+
+/** Guiding samples that are no kind of line: the rule, the pattern of their times, and what these count from. */
+export interface BatchedGuiding {
+  readonly guiding: GuidingDraft;
+  readonly caught: string;
+  readonly section: SectionDraft | null;
+}
 
 /** How the rows or records of a log are read, `null` for plain text. */
 export type LayoutDraft =
@@ -111,7 +120,7 @@ export interface DraftReport {
   readonly entries: EntriesDraft;
   readonly decimalComma: boolean;
   /** The pattern of times of day inside entries, where rules use them. */
-  readonly caught?: string;
+  readonly caught?: readonly string[];
   /** Commonest first within an event; events in the order of their first line. */
   readonly rules: readonly DraftRule[];
   readonly guiding?: GuidingDraft;

@@ -58,8 +58,13 @@ function time(report: DraftReport): string[] {
     ...date(report.date),
     ...(report.caught === undefined
       ? []
-      : [`  caught: ${quoted(report.caught)}   # times that the lines state besides their own`]),
+      : [`  caught: ${caughtText(report.caught)}   # times that the lines state besides their own`]),
   ];
+}
+
+function caughtText(patterns: readonly string[]): string {
+  const [only = ''] = patterns;
+  return patterns.length === 1 ? quoted(only) : `[${patterns.map(quoted).join(', ')}]`;
 }
 
 function percent(share: number): string {

@@ -33,6 +33,7 @@ export function writeGuiding({ guiding }: DraftReport): string[] {
     ...(when === null ? [] : whenLines(when, '  ', '  ')),
     `  ra: ${quoted(guiding.ra)}`,
     `  dec: ${quoted(guiding.dec)}`,
+    ...(guiding.each === undefined ? [] : ['  each: true']),
     ...(guiding.snr === undefined ? [] : [`  snr: ${quoted(guiding.snr)}`]),
   ];
 }

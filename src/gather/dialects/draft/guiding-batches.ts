@@ -1,0 +1,148 @@
+import { isAboutZero } from './guiding-columns.js';
+import { scaleLine } from './guiding-scale.js';
+import type { BatchedGuiding } from './report.js';
+import { baseLinesIn, type HeadLine } from './time/base-lines.js';
+
+/** Samples from which on they are believed, and numbers to a sample. */
+const MIN_SAMPLES = 20;
+const NUMBERS = { from: 3, to: 6 } as const;
+const LOOKED_AT = 20_000;
+/** Lines above a batch that may state what its times count from. */
+const ABOVE = 3;
+/** Times that go forward, within a line and from line to line. */
+const FORWARD = 0.9;
+const EPOCH_S = 1_000_000_000;
+
+const TOKEN = /(?<![\p{L}\d_.])(?:\d{1,2}:\d{2}:\d{2}(?:[.,]\d+)?|[-+\u2212]?\d+(?:[.,]\d+)?)(?![\p{L}\d_:]|[.]\d)/gu;
+
+interface Numbers {
+  readonly line: HeadLine;
+  readonly index: number;
+  /** Texts of the numbers, and what stands between them. */
+  readonly texts: readonly string[];
+  readonly gaps: readonly string[];
+  /** Where the first one begins. */
+  readonly begin: number;
+}
+
+/**
+ * Guiding samples that are no kind of line of their own: several to a line, or rows of bare numbers inside records and
+ * entries, the first number a time. `null` where there are none.
+ */
+export function batchedGuiding(lines: readonly HeadLine[], decimalComma: boolean): BatchedGuiding | null {
+  const all = lines.slice(0, LOOKED_AT);
+  const forms = new Map<string, { samples: number; rows: { numbers: Numbers; from: number }[]; gaps: string[] }>();
+  all.forEach((line, index) => {
+    const numbers = numbersIn(line, index);
+    const unit = numbers === null ? null : unitOf(numbers);
+    if (numbers === null || unit === null) return;
+    const key = unit.gaps.join('\0');
+    const form = forms.get(key) ?? { samples: 0, rows: [], gaps: unit.gaps };
+    forms.set(key, form);
+    form.samples += unit.count;
+    for (let n = 0; n < unit.count; n++) form.rows.push({ numbers, from: unit.first + n * (unit.gaps.length + 1) });
+  });
+  const [best] = [...forms.values()].sort((a, b) => b.samples - a.samples);
+  if (best === undefined || best.samples < MIN_SAMPLES) return null;
+  const width = best.gaps.length + 1;
+  const column = (k: number): string[] => best.rows.map(({ numbers, from }) => numbers.texts[from + k] ?? '');
+  const columns = Array.from({ length: width }, (_, k) => column(k));
+  const time = columns[0] ?? [];
+  const errors = columns.flatMap((texts, k) => (k > 0 && isAboutZero(texts.map(numberOf)) ? [k] : []));
+  const [ra, dec] = errors;
+  if (ra === undefined || dec === undefined || !runsForward(time)) return null;
+  const clock = time.every((text) => text.includes(':'));
+  const counts = !clock && time.every((text) => Math.abs(numberOf(text)) < EPOCH_S);
+  const when = patternOf(best.gaps, ra, dec, decimalComma);
+  const heads = best.rows.map(({ numbers }) => numbers);
+  const section = counts ? baseOf(heads, all) : null;
+  if (counts && section === null) return null;
+  const scale = scaleLine(all.map(({ text }) => text));
+  const times = scale === null ? '' : ' * scale';
+  return {
+    guiding: {
+      when,
+      each: true,
+      ra: `ra${times}`,
+      dec: `dec${times}`,
+      scale: scale === null ? 'none' : { when: scale },
+    },
+    caught: clock ? '{hour}:{minute}:{second}' : counts ? '{elapsed}' : '{epoch}',
+    section,
+  };
+}
+
+function numbersIn(line: HeadLine, index: number): Numbers | null {
+  const found = [...line.text.slice(0, 20_000).matchAll(TOKEN)];
+  const [first] = found;
+  if (first === undefined || found.length < NUMBERS.from) return null;
+  return {
+    line,
+    index,
+    texts: found.map(([text]) => text),
+    gaps: found.slice(1).map((match, i) => {
+      const before = found[i];
+      return line.text.slice((before?.index ?? 0) + (before?.[0].length ?? 0), match.index);
+    }),
+    begin: first.index,
+  };
+}
+
+/** Numbers that repeat with the same text between them, or a line of bare numbers: the gaps of one, and how often. */
+function unitOf({ texts, gaps, line, begin }: Numbers): { gaps: string[]; count: number; first: number } | null {
+  for (let width = NUMBERS.from; width <= NUMBERS.to; width++) {
+    for (let first = 0; first < Math.min(8, texts.length - 3 * width + 1); first++) {
+      let count = 1;
+      const unit = gaps.slice(first, first + width - 1);
+      const between = gaps[first + width - 1];
+      const isSame = (at: number): boolean => gaps[at - 1] === between && unit.every((gap, k) => gaps[at + k] === gap);
+      while (first + (count + 1) * width <= texts.length && isSame(first + count * width)) count++;
+      if (count >= 3) return { gaps: unit, count, first };
+    }
+  }
+  const isBare = !/\p{L}/u.test(line.text) && /^\s*[[({]?\s*$/.test(line.text.slice(0, begin));
+  return isBare && texts.length <= NUMBERS.to ? { gaps: [...gaps], count: 1, first: 0 } : null;
+}
+
+function numberOf(text: string): number {
+  return Number(text.replace(',', '.').replace('\u2212', '-'));
+}
+
+function runsForward(times: readonly string[]): boolean {
+  const values = times.map((text) =>
+    text.includes(':') ? text.split(':').reduce((sum, part) => sum * 60 + numberOf(part), 0) : numberOf(text),
+  );
+  const steps = values.slice(1).map((value, i) => value - (values[i] ?? NaN));
+  return (
+    values.every((value) => value >= 0) &&
+    steps.filter((step) => step > 0).length >= FORWARD * Math.max(1, steps.length)
+  );
+}
+
+function patternOf(gaps: readonly string[], ra: number, dec: number, decimalComma: boolean): string {
+  const number = `[-+\u2212]?\\d[\\d${decimalComma ? ',' : '.'}]*`;
+  const group = (k: number): string =>
+    k === 0 ? '(?<time>[\\d:.,]*\\d)' : k === ra ? `(?<ra>${number})` : k === dec ? `(?<dec>${number})` : number;
+  return gaps.reduce((pattern, gap, i) => `${pattern}${escaped(gap)}${group(i + 1)}`, group(0));
+}
+
+/** The line that states what a batch counts from: itself, or one just above. */
+function baseOf(rows: readonly Numbers[], lines: readonly HeadLine[]): BatchedGuiding['section'] {
+  const votes = new Map<string, { count: number; base: string }>();
+  const first = rows.filter(({ index }, i) => rows[i - 1]?.index !== index && rows[i - 1]?.index !== index - 1);
+  for (const { index, begin, line } of first) {
+    const above = lines.slice(Math.max(0, index - ABOVE), index).reverse();
+    const own = { ...line, text: line.text.slice(0, begin) };
+    const [base] = [own, ...above].flatMap((one) => baseLinesIn([one]).filter(({ hasDay }) => hasDay));
+    if (base === undefined) continue;
+    const vote = votes.get(base.section.begin) ?? { count: 0, base: base.section.base };
+    votes.set(base.section.begin, vote);
+    vote.count++;
+  }
+  const [best] = [...votes].sort((a, b) => b[1].count - a[1].count);
+  return best === undefined || best[1].count < 0.5 * first.length ? null : { begin: best[0], base: best[1].base };
+}
+
+function escaped(text: string): string {
+  return text.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&').replace(/\s+/g, '\\s+');
+}

@@ -1,0 +1,101 @@
+import { describe, expect, it } from 'vitest';
+import { draftDialect } from '../../../src/gather/dialects/index.js';
+import { read } from './support/read.js';
+
+const T0 = 1_791_918_000;
+
+/** Errors about zero, the same at every run: two sums of sines. */
+const SAMPLES = Array.from({ length: 90 }, (_, i) => ({
+  s: i * 2.5,
+  ra: Number((0.6 * Math.sin(i * 1.7) + 0.1 * Math.cos(i)).toFixed(2)),
+  dec: Number((0.4 * Math.cos(i * 2.3)).toFixed(2)),
+}));
+
+async function samplesOf(
+  lines: readonly string[],
+): Promise<{ yaml: string; at: number[]; ra: number[]; dec: number[] }> {
+  const { yaml } = draftDialect({
+    file: 'night.log',
+    encoding: 'utf-8',
+    lineEnding: 'LF',
+    lines,
+    totalLines: lines.length,
+    warnings: [],
+  });
+  const { guiding } = await read(yaml, `${lines.join('\n')}\n`, { zone: 'UTC' });
+  return {
+    yaml,
+    at: [...(guiding?.atMs ?? [])].map((atMs) => atMs / 1000 - T0),
+    ra: [...(guiding?.raArcsec ?? [])],
+    dec: [...(guiding?.decArcsec ?? [])],
+  };
+}
+
+const stamp = (s: number): string => new Date((T0 + s) * 1000).toISOString().replace('T', ' ').replace('Z', '');
+const clock = (s: number): string => stamp(s).slice(11);
+const inThrees = SAMPLES.flatMap((_, i) => (i % 3 === 0 ? [SAMPLES.slice(i, i + 3)] : []));
+const comma = (value: number): string => String(value).replace('.', ',');
+
+/** Layouts of our own. */
+const LAYOUTS: readonly (readonly [string, readonly string[], number])[] = [
+  ['a line for each', SAMPLES.map(({ s, ra, dec }) => `${stamp(s)} errors: ra ${ra} dec ${dec} arcsec`), 1],
+  [
+    'decimal commas, in pixels, the scale at the head',
+    [
+      '# guider: 2,5 arcsec/px',
+      ...SAMPLES.map(({ s, ra, dec }) => `${stamp(s)}; guide; ra=${comma(ra)} px; dec=${comma(dec)} px`),
+    ],
+    2.5,
+  ],
+  [
+    'pairs, the scale on a line in the middle',
+    [
+      ...SAMPLES.slice(0, 3).map(({ s, ra, dec }) => `t=${T0 + s} unit=guide err_ra=${ra} err_dec=${dec}`),
+      `t=${T0 + 6} unit=guide scale_arcsec_px=2`,
+      ...SAMPLES.slice(3).map(({ s, ra, dec }) => `t=${T0 + s} unit=guide err_ra=${ra} err_dec=${dec}`),
+    ],
+    2,
+  ],
+  [
+    'three to a line, each with a clock',
+    inThrees.map(
+      (three) =>
+        `${stamp(three[0]?.s ?? 0)} guide ${three.map(({ s, ra, dec }) => `${clock(s)} ${ra}/${dec}`).join(' ; ')}`,
+    ),
+    1,
+  ],
+  [
+    'rows of numbers in records, counted from an epoch above them',
+    [
+      ...Array.from(
+        { length: 20 },
+        (_, i) => `{"at": ${T0 - 4000 + i * 60}, "what": "shutter open",\n "for": 50}`,
+      ).flatMap((one) => one.split('\n')),
+      `"since": ${T0}, "rows": [`,
+      ...SAMPLES.map(({ s, ra, dec }) => `  [${s.toFixed(1)}, ${ra}, ${dec}],`),
+    ],
+    1,
+  ],
+];
+
+describe('guiding samples', () => {
+  it.each(LAYOUTS)('are found in %s', async (_, lines, scale) => {
+    const found = await samplesOf(lines);
+    expect(found.yaml).toContain('guiding:');
+    // The first three of the log with the scale in the middle stand before it.
+    const skipped = found.ra.length === SAMPLES.length ? 0 : 3;
+    expect(found.ra).toHaveLength(SAMPLES.length - skipped);
+    expect(found.at).toEqual(SAMPLES.slice(skipped).map(({ s }) => s));
+    SAMPLES.slice(skipped).forEach(({ ra, dec }, i) => {
+      expect(found.ra[i]).toBeCloseTo(ra * scale, 6);
+      expect(found.dec[i]).toBeCloseTo(dec * scale, 6);
+    });
+  });
+
+  it('are not found where numbers do not swing about zero', async () => {
+    const { yaml } = await samplesOf(
+      Array.from({ length: 60 }, (_, i) => `${stamp(i * 60)} weather 12.${i % 9} 56.${i % 7} 3.${i % 5}`),
+    );
+    expect(yaml).not.toContain('guiding:');
+  });
+});
