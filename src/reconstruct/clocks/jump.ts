@@ -169,6 +169,13 @@ export function jumpAtTheEdge(
   return null;
 }
 
+/** The best offset of one side of a split: `value` is `raw` less the doubt in so large a jump. */
+interface Side {
+  readonly value: number;
+  readonly raw: number;
+  readonly ms: number;
+}
+
 interface Fit {
   readonly oneMs: number;
   readonly beforeMs: number;
@@ -207,7 +214,7 @@ function greatestOf(offsetsMs: readonly number[], values: Float64Array): { value
 function sideOf(offsetsMs: readonly number[], oneMs: number) {
   const byMs = Float64Array.from(offsetsMs, (ms) => Math.abs(ms - oneMs));
   const doubt = byMs.map((ms) => Math.log1p(ms / 1000));
-  return (from: Float64Array, to: Float64Array, pauses: number): { value: number; raw: number; ms: number } => {
+  return (from: Float64Array, to: Float64Array, pauses: number): Side => {
     const reachMs = pauses < FEW_PAUSES ? FEW_REACH_MS : Infinity;
     let [best, value] = [-1, -Infinity];
     for (let k = 0; k < byMs.length; k++) {

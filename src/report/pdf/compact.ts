@@ -1,5 +1,9 @@
-/** A PDF larger than this is packed again before it is written, bytes: it is meant to be sent by mail. */
-const LARGE_BYTES = 1_500_000;
+/**
+ * A PDF larger than this is packed again before it is written, bytes: it is meant to be sent by mail, and of a normal
+ * night shall stay below two megabytes. Packing takes nearly as long as printing: what is small enough is left
+ * alone.
+ */
+const LARGE_BYTES = 1_950_000;
 
 /**
  * Packs a large PDF's objects into compressed object streams (PDF 1.5, ISO 32000-1, 7.5.7), which about halves one with
