@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { takeAccount } from '../../src/account/index.js';
 import { leewayOf } from '../../src/account/clock-leeway.js';
 import { clockOf, interval, type ClockNote, type JudgedFrame, type Timeline } from '../../src/model/index.js';
-import { clockNotices } from '../../src/report/html/view/clock-notices.js';
+import { clockNotices, leewayNotices } from '../../src/report/html/view/clock-notices.js';
 import { at, light } from '../support/events.js';
 import { rebuild, simulated } from '../support/random-night.js';
 import { RULES } from './random-night.js';
@@ -62,6 +62,14 @@ describe('a clock that was set where too few dithers show it', () => {
         /the clock of wren is known to [\d.]+ s here, and that alone would explain it/,
       );
     }
+    // The first screen counts them.
+    const frames = judged(off).filter((f) => f.verdict === 'doubtful');
+    expect(leewayNotices(judged(off)).join(' ')).toMatch(/^\d+ frames? of wren (?:is|are) doubtful for clocks alone/);
+    expect(frames.length).toBeGreaterThanOrEqual(Number(/^\d+/.exec(leewayNotices(judged(off)).join(' '))?.[0]));
+  });
+
+  it('is no matter of a night whose clocks are known', () => {
+    expect(leewayNotices(judged(rebuild(simulated(2), ['heron', 'wren'], {})))).toEqual([]);
   });
 });
 

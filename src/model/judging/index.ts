@@ -61,7 +61,7 @@ export {
   type Surroundings,
 } from './cause.js';
 export { guidingOffLimitMs, roughGuidingArcsec, type ExposureFacts, type SkyFacts, type UsualStars } from './facts.js';
-export { leastTouchedMs, NO_LEEWAY, type Leeway } from './leeway.js';
+export { leastTouchedMs, NO_LEEWAY, restsOnClock, type Leeway } from './leeway.js';
 export { displacementOf, driftElongation, type Displacement } from './evidence/displacement.js';
 export { starSigmas } from './evidence/sigma.js';
 export { trailing } from './evidence/pixels.js';

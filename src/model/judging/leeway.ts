@@ -30,7 +30,15 @@ export function leastTouchedMs(activities: readonly Activity[], exposure: Interv
   return shifts.reduce((least, ms) => Math.min(least, touched(ms)), Infinity);
 }
 
+/** The evidence is all that a record keeps of it. */
+const BY_CLOCK = 'and that alone would explain it';
+
+/** Whether a cause is no more than what clocks leave open. */
+export function restsOnClock({ evidence }: { readonly evidence: string }): boolean {
+  return evidence.includes(BY_CLOCK);
+}
+
 /** For evidence, where nothing of the interruption is sure; else empty. */
 export function leewayText({ ms }: Leeway, train: string): string {
-  return `; the clock of ${train} is known to ${duration(ms)} here, and that alone would explain it`;
+  return `; the clock of ${train} is known to ${duration(ms)} here, ${BY_CLOCK}`;
 }

@@ -1,12 +1,16 @@
 import {
   NO_WITNESS,
   clockStatements,
+  counted,
   decimal,
+  groupBy,
   listed,
+  restsOnClock,
   type Clock,
   type ClockJump,
   type ClockNote,
   type ClockStatement,
+  type JudgedFrame,
 } from '../../../model/index.js';
 
 /**
@@ -35,6 +39,22 @@ export function clockNotices(clocks: readonly ClockNote[], clock: Clock): string
             'altitudes), may be off by that.',
         ]),
   ];
+}
+
+/**
+ * How many frames are doubtful for clocks alone: what harmed them lies no deeper in their exposures than the train's
+ * clock may be off the mount's.
+ */
+export function leewayNotices(lights: readonly JudgedFrame[]): string[] {
+  const byTrain = groupBy(
+    lights.filter(({ causes }) => causes.length > 0 && causes.every(restsOnClock)),
+    ({ train }) => train,
+  );
+  return [...byTrain].map(
+    ([train, own]) =>
+      `${counted(own.length, 'frame')} of ${train} ${own.length === 1 ? 'is' : 'are'} doubtful for clocks alone: an ` +
+      'offset that nothing excludes would put what harmed them outside their exposures.',
+  );
 }
 
 /** Clocks that were set in the night; where a log proves its own, those compared with it tell the same again. */

@@ -15,7 +15,7 @@ import {
   type Train,
 } from '../../../model/index.js';
 import { greatest } from '../../figures/greatest.js';
-import { clockNotices } from './clock-notices.js';
+import { clockNotices, leewayNotices } from './clock-notices.js';
 import type { ViewContext } from './context.js';
 import { frontFrames, type FrontFrames } from './front-frames.js';
 import { headline, type Phrase } from './headline.js';
@@ -170,7 +170,11 @@ function notices({ night, clock, isShared }: ViewContext): string[] {
       'The site is not known: there is no darkness, no Moon and no altitude in this report, and the window is the ' +
         'span of the activity.',
     );
-  out.push(...clockNotices(night.timeline.clocks, clock), ...(isShared ? [] : inputNotices(night)));
+  out.push(
+    ...clockNotices(night.timeline.clocks, clock),
+    ...leewayNotices(night.accounts.lights),
+    ...(isShared ? [] : inputNotices(night)),
+  );
   if (night.sky.almanac?.window.note !== undefined) out.push(night.sky.almanac.window.note);
   return out;
 }
