@@ -33,15 +33,17 @@ export function blockOf(stretch: Stretch, lines: readonly OpenLine[], question: 
   const skies = slots.flatMap((slot) => slot.targets.at(choice.target) ?? []);
   const transitMs = skies.find((sky) => sky.transitMs !== null)?.transitMs ?? null;
   const isNewTarget = before?.target !== choice.target;
+  const isNew = (index: number): boolean => isNewTarget || before?.picks[index]?.filter !== choice.picks[index]?.filter;
+  // Where one train has to focus, all do: none waits for another's, and none goes without for two stretches.
+  const isAnyNew = choice.picks.some((pick, index) => pick && lines[pick.line] && isNew(index));
   let exposing = 0;
   const trains = question.trains.map((train, index): TrainInBlock => {
     const pick = choice.picks[index];
     const line = pick && lines[pick.line];
     if (!pick || !line) return { state: 'rests', train: train.id };
     const perCycle = cadence.subs[exposing++] ?? 1;
-    const isNewFilter = isNewTarget || before?.picks[index]?.filter !== pick.filter;
-    const setUpMs = isNewTarget ? TARGET_CHANGE_MS : isNewFilter ? FILTER_CHANGE_MS : 0;
-    const refocusMs = focusMoments(span, isNewFilter);
+    const setUpMs = isNewTarget ? TARGET_CHANGE_MS : isNew(index) ? FILTER_CHANGE_MS : isAnyNew ? REFOCUS_MS : 0;
+    const refocusMs = focusMoments(span, isAnyNew);
     const later = refocusMs.filter((atMs) => atMs > span.startMs).length;
     const openMs = durationMs(span) - setUpMs - later * REFOCUS_MS - (transitMs === null ? 0 : FLIP_MS);
     const subSeconds = subFor(train, pick.filter);

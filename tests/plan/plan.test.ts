@@ -117,6 +117,22 @@ describe('planNights', () => {
     }
   });
 
+  it('focuses all trains at once, and none goes without for much more than the usual time', () => {
+    const [night] = planNights(question([target('M 33', { L: 9, R: 3, B: 2, Ha: 1 })], [{ slots: 24 }]));
+    const blocks = night?.blocks ?? [];
+    expect(blocks.length).toBeGreaterThan(1);
+    let lastMs = blocks[0]?.span.startMs ?? NaN;
+    for (const { span, trains } of blocks) {
+      const moments = trains.flatMap((t) => (t.state === 'exposes' ? [t.refocusMs] : []));
+      for (const own of moments) expect(own).toEqual(moments[0]);
+      for (const atMs of [...(moments[0] ?? []), span.endMs]) {
+        // An hour and a half, and half an hour of grace at a stretch's end.
+        expect(atMs - lastMs).toBeLessThanOrEqual(2 * 3_600_000);
+        if (atMs < span.endMs) lastMs = atMs;
+      }
+    }
+  });
+
   it('serves a goal through whatever filter, and filters that no train has used yet', () => {
     const any = { ...target('A', {}), lines: [{ filter: null, train: null, hours: 4, share: 1 }] };
     expect(filtersOf(planNights(question([any], [{ slots: 4 }]))[0])).toHaveLength(1);
