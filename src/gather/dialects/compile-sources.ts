@@ -1,0 +1,67 @@
+import type { CompileContext } from './compile-context.js';
+import type { ConstantRule, CsvRules, RecordRules, SectionRule } from './compiled.js';
+import type { Pattern } from './pattern/pattern.js';
+
+/** How the rows of a log are divided; `null` where it is no table. */
+export function compileCsv(context: CompileContext): CsvRules | null {
+  const { csv } = context.file;
+  if (csv === undefined) return null;
+  if ((csv.header === undefined) === (csv.columns === undefined)) {
+    return context.problems.add(
+      ['csv'],
+      'name the columns once: by "header" when the log has a header row, else by "columns" in their order',
+    );
+  }
+  const time = typeof csv.time === 'string' ? [csv.time] : csv.time;
+  context.checkColumns(time, ['csv', 'time']);
+  const delimiter = csv.delimiter === 'tab' ? '\t' : csv.delimiter;
+  return { delimiter, quote: csv.quote, header: csv.header ?? null, columns: csv.columns ?? null, time };
+}
+
+/** How the records of a log are written; `null` where it has none. */
+export function compileRecords(context: CompileContext, csv: CsvRules | null): RecordRules | null {
+  const { records } = context.file;
+  if (records === undefined) return null;
+  if (csv !== null)
+    return context.problems.add(['records'], 'a log is either "csv" or "records"; remove one of the two');
+  const { time = [] } = records;
+  return { form: records.as, time: typeof time === 'string' ? [time] : time, join: records.join ?? null };
+}
+
+/** Values that stand fast or are picked up on the way. */
+export function compileConstants(context: CompileContext): ConstantRule[] {
+  return Object.entries(context.file.constants).map(([name, rule]) => {
+    if (typeof rule !== 'object') return { name, initial: rule, when: null };
+    const when = context.pattern(rule.when, ['constants', name, 'when']);
+    if (when !== null && !when.groups.has('value'))
+      context.problems.add(['constants', name, 'when'], 'it must catch the value in a group (?<value>…)');
+    return { name, initial: rule.default, when };
+  });
+}
+
+/** What relative times count from. */
+export function compileSections(context: CompileContext): SectionRule[] {
+  return context.file.sections.flatMap((section, i) => {
+    const begin = context.pattern(section.begin, ['sections', i, 'begin']);
+    const base =
+      section.base === undefined ? null : context.problems.stampPattern(section.base, ['sections', i, 'base']);
+    const end = section.end === undefined ? null : context.pattern(section.end, ['sections', i, 'end']);
+    if (base !== null && begin !== null && !begin.groups.has('time')) {
+      context.problems.add(
+        ['sections', i, 'begin'],
+        'it must catch the base time in a group (?<time>…), which "base" then reads',
+      );
+    }
+    return begin === null ? [] : [{ begin, base, end }];
+  });
+}
+
+/** The train of the whole log. */
+export function compileTrain(context: CompileContext): string | Pattern | null {
+  const { train } = context.file;
+  if (train === undefined || typeof train === 'string') return train ?? null;
+  const pattern = context.pattern(train.file, ['train', 'file']);
+  if (pattern !== null && !pattern.groups.has('train'))
+    return context.problems.add(['train', 'file'], 'it must catch the train in a group (?<train>…)');
+  return pattern;
+}
