@@ -139,8 +139,8 @@ const LEAST_LONE_HINT_MS = 5000;
 
 /**
  * A jump that too few dithers on one side of it can tell, by an exposure that its log calls seconds longer than its
- * file: the program was slow once, or the clock was set. With no dither on that side both are as likely; with one, it
- * is a jump unless the dither fits better without.
+ * file: the program was slow once, or the clock was set. With no dither on that side both are as likely; with one,
+ * it is a jump unless the dither fits better without.
  *
  * @param offsetMs that fits the other dithers
  * @param hints by the reference's time
