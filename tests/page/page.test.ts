@@ -142,7 +142,8 @@ describe.each([...NIGHT_NAMES, SAMPLE])('the page of %s in a browser', (name) =>
       expect(measured.page).toBeLessThanOrEqual(measured.window);
       expect(await page.evaluate(overlaps, 'svg.timeline, svg.chart, .rest')).toEqual([]);
       const pictures = await page.evaluate(inspect);
-      expect(pictures.length).toBeGreaterThan(1);
+      // A night without an exposure has its timeline alone.
+      expect(pictures.length).toBeGreaterThan(name === 'no-frames' ? 0 : 1);
       for (const picture of pictures) {
         expect(picture.marks, picture.label).toBeGreaterThan(3);
         expect(picture.texts, picture.label).toBeGreaterThan(3);

@@ -56,7 +56,8 @@ function withoutMaker(bytes: Uint8Array): Uint8Array {
     const start = index + entry.length - 1 - text.length;
     pdf.write(instead.slice(0, text.length).padEnd(text.length), start, 'latin1');
   }
-  return pdf;
+  // Plain bytes: readers of PDF refuse the platform's own kind.
+  return new Uint8Array(pdf);
 }
 
 /**
