@@ -89,11 +89,10 @@ function adviceOf(own: readonly Unfit[], isShort: boolean, night: NightFacts): s
     return one ? [{ ...one, train: listed(alike.map((l) => l.train)) }] : [];
   });
   const [one] = lengths;
-  const on = perTrain.length > 1 ? ` on ${one?.train ?? ''}` : '';
   const how = isShort ? 'longer' : 'shorter';
   const what =
     one && lengths.length === 1
-      ? `Expose ${one.filters} ${how}${on}, about ${one.about}`
+      ? `Expose ${one.filters} ${how}${perTrain.length > 1 ? ` on ${one.train}` : ''}, about ${one.about}`
       : `Expose ${how}, about ${lengths.map((l) => `${l.about} in ${l.filters} on ${l.train}`).join(', ')}`;
   return (
     (isShort
