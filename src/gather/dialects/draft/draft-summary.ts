@@ -1,14 +1,22 @@
+import type { LogEvent } from '../../../model/index.js';
 import type { CheckReport } from '../check/check.js';
 import { guidingCheck } from '../check/guiding-check.js';
-import type { DraftReport } from './report.js';
+import type { Contradiction } from '../check/contradictions.js';
+import type { DraftReport, DraftRule } from './report.js';
 
 /** A rule this far ahead of the next best event is sure. */
 const SURE_MARGIN = 0.6;
+/** Events this share of which contradict others are not. */
+const DISPUTED = 0.1;
+const MIN_DISPUTED = 3;
 
 /** What is sure about a draft and what to look at, from the check of the log that it was made from. */
 export function draftSummary(report: DraftReport, { lines, read, contradictions }: CheckReport): string[] {
-  const sure = report.rules.filter(({ margin }) => margin >= SURE_MARGIN).length;
-  const unsure = report.rules.filter(({ margin }) => margin < SURE_MARGIN);
+  const disputed = disputedEvents(read.events, contradictions);
+  const isSure = ({ margin, events }: DraftRule): boolean =>
+    margin >= SURE_MARGIN && !events.some(({ event }) => disputed.has(event));
+  const sure = report.rules.filter(isSure).length;
+  const unsure = report.rules.filter((rule) => !isSure(rule));
   const guiding = read.guiding === undefined ? null : guidingCheck(read.guiding);
   const share = (part: number): string => `${((100 * part) / Math.max(1, lines.all)).toFixed(0)} %`;
   return [
@@ -26,4 +34,19 @@ export function draftSummary(report: DraftReport, { lines, read, contradictions 
       ? 'nothing in it contradicts itself'
       : `look at: ${contradictions.length} contradictions, the first on line ${contradictions[0]?.source.line ?? 0} (${contradictions[0]?.message ?? ''})`,
   ];
+}
+
+/** The events so many of which contradict others that no rule for them is sure. */
+function disputedEvents(events: readonly LogEvent[], contradictions: readonly Contradiction[]): Set<string> {
+  const counts = new Map<string, number>();
+  for (const { message } of contradictions) {
+    const name = message.split(' ', 1)[0] ?? '';
+    counts.set(name, (counts.get(name) ?? 0) + 1);
+  }
+  return new Set(
+    [...counts].flatMap(([name, count]) => {
+      const all = events.filter(({ event }) => event === name).length;
+      return count >= MIN_DISPUTED && count > DISPUTED * all ? [name] : [];
+    }),
+  );
 }
