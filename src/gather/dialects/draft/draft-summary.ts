@@ -40,7 +40,8 @@ export function draftSummary(report: DraftReport, { lines, read, contradictions 
 function disputedEvents(events: readonly LogEvent[], contradictions: readonly Contradiction[]): Set<string> {
   const counts = new Map<string, number>();
   for (const { message } of contradictions) {
-    const name = message.split(' ', 1)[0] ?? '';
+    const name = /^\S+/.exec(message)?.[0];
+    if (name === undefined) continue;
     counts.set(name, (counts.get(name) ?? 0) + 1);
   }
   return new Set(

@@ -83,8 +83,8 @@ function difference(a: readonly string[], b: readonly string[]): readonly [strin
   if (a.length !== b.length || a.length < 2) return null;
   let found: readonly [string, string] | null = null;
   for (const [i, word] of a.entries()) {
-    const other = b[i] ?? '';
-    if (word === other) continue;
+    const other = b[i];
+    if (other === undefined || word === other) continue;
     if (found !== null && (found[0] !== word || found[1] !== other)) return null;
     if (!NAME.test(word) || !NAME.test(other) || isTelling(word) || isTelling(other)) return null;
     found = [word, other];

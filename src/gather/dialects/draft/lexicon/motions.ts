@@ -50,7 +50,7 @@ export const MOTIONS: Readonly<Record<Motion, RegExp>> = {
      consummat* accomplish* all_done in_the_bag time_s_up that_is_all over_and_done over$ come_to_rest comes_to_rest termina acaba logra logrado lograda quieta quieto fertig zeit_um klar 切(?!替|り|換) 終わり 終える 済`,
   ),
   grab: wordList(
-    `grab grabs grabbed agarr* gefasst erfasst locked_on lock_on locks_on latch* captured_star acquir* accroch* agganc* chwyt* schwyc* zlap* zachyc* chyt* gepakt gevonden_ster picked pick_up apanh* 捕捉 锁定 鎖定
+    `grab grabs grabbed agarr* gefasst erfasst holds_star holds_the_star holding_star locked_on lock_on locks_on latch* captured_star acquir* accroch* agganc* chwyt* schwyc* zlap* zachyc* chyt* gepakt gevonden_ster picked pick_up apanh* 捕捉 锁定 鎖定
      took_the holding hold_of got_hold takes_the has_picked prend_ 掴`,
   ),
   release: wordList(
@@ -71,7 +71,7 @@ export const MOTIONS: Readonly<Record<Motion, RegExp>> = {
      spinning spins rotat* swinging sharpening nudging tipping checking shuffling gathering next please wobbling 回す 回る 向ける gaat_naar draait`,
   ),
   did: wordList(
-    `shifted displaced damped quieted levelled compliet* sacudid* empurrad* enfocat* zatrzas* wygasz*
+    `shifted damped quieted levelled compliet* sacudid* empurrad* enfocat* zatrzas* wygasz*
      utlumen* 了った ました 好了 成功
      exposed dithered settled slewed centered centred focused focussed refocused flipped moved turned rotated changed switched nudged swept pushed reussi* riuscit* gelungen geglueckt geslaagd success* zentriert eingemittet beruhigt fokussiert umgeschlagen gedreht gewechselt geschwenkt verschoben versetzt geschubst eingestellt
      centrad* enfocado enfocada estabilizad* girad* cambiad* empujad* movid* expuest* apuntad* centre_ centree* deplace stabilise* focalise* pointe_ centrato centrata spostato spostata ruotat* cambiat* stabilizzat* puntat* focheggiat* focad* apontad* rodad* mudad* movid* estabilizad* udane udany udana
@@ -88,7 +88,7 @@ export const MOTIONS: Readonly<Record<Motion, RegExp>> = {
     `stayed held_ on_hold slack wstrzyman* pozdrzen* zadrzen* aangehouden trattenut* retenid* suspendid*
      suspenso ruhig_gestellt 暂歇 歇 中休み
      pause* paused suspend* halt* rest rests resting angehalten unterbroch* pausiert ruht ruhen ruhe_ schlaf* schlaft descans* pausa repos* en_pause riposo riposa sospes* sospen* descanso gepauzeerd pauze rust_ pauz* wstrzym* odpocz* odpoczyw* pozastav* odpociv* 一時停止 暂停 暫停 休止 休息 sleep*
-     sleeps idle nap stands_down hold holds holding on_hold
+     sleeps idle nap stands_down hold holds(?!_(?:the_)?star) holding(?!_(?:the_)?star) on_hold
      slack idle ausgesetzt aussetz* stille bewust_stil bidden 休み`,
   ),
   resume: wordList(
