@@ -7,6 +7,8 @@ import type { StampGuess } from './guess.js';
 /** Lines at the beginning that may state what times count from; further on, as many lines without a stamp. */
 export const HEAD_LINES = 60;
 const BASES = 400;
+/** Of stamps found anywhere in lines, those that stand at the beginning. */
+const AT_START = 0.8;
 
 /** The stamps of a log once it is settled what they are. */
 export interface Stamped {
@@ -23,6 +25,8 @@ export function settled(
 ): Stamped {
   if (stamp === null || /\{(?:day|b|epoch|julian|mjd)/.test(stamp.pattern))
     return { stamp, bases: [], doubtfulTimes: false };
+  const counted = stamp.anywhere ? countedAtStart(stamp, texts, lines) : null;
+  if (counted !== null) return counted;
   const stamped = new Set(texts.map(({ line }) => line));
   const bases = baseLinesIn([
     ...lines.slice(0, HEAD_LINES).filter(({ number }) => stamped.has(number)),
@@ -31,7 +35,8 @@ export function settled(
   const { stamp: read, doubtful } = countedTimes(
     stamp,
     texts,
-    bases.filter(({ hasDay }) => hasDay),
+    // The day may stand elsewhere, as the head of a night whose sections state but hours.
+    bases.some(({ hasDay }) => hasDay) ? bases.filter(({ hasDay }) => hasDay) : bases,
   );
   if (!read.pattern.includes('{elapsed')) return { stamp: read, bases: [], doubtfulTimes: doubtful };
   const pattern = new StampPattern(read.pattern);
@@ -40,6 +45,22 @@ export function settled(
     return ms === null ? [] : [{ line, ms }];
   });
   return { stamp: read, bases: chosenBases(bases, counts), doubtfulTimes: doubtful };
+}
+
+/**
+ * The times at the beginnings of lines, where nearly all stand there: the others may state what these count from.
+ * `null` where they do not surely count.
+ */
+function countedAtStart(
+  stamp: StampGuess,
+  texts: readonly { readonly text: string; readonly line: number }[],
+  lines: readonly HeadLine[],
+): Stamped | null {
+  const pattern = new StampPattern(stamp.pattern);
+  const own = texts.filter(({ text }) => countIn(pattern, false, text) !== null);
+  if (own.length < AT_START * texts.length || own.length === texts.length) return null;
+  const read = settled({ ...stamp, anywhere: false }, own, lines);
+  return read.stamp?.pattern.includes('{elapsed') === true && !read.doubtfulTimes ? read : null;
 }
 
 function countIn(pattern: StampPattern, anywhere: boolean, text: string): number | null {
