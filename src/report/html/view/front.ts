@@ -136,7 +136,7 @@ function gain({ night, worth }: ViewContext): Figure {
   return {
     label,
     value: `${decimal(worth.twinGain, 2)} ×`,
-    note: `of what ${best?.train ?? ''} alone kept; ideal: ${trains}`,
+    note: best ? `of what ${best.train} alone kept; ideal: ${trains}` : `ideal: ${trains}`,
   };
 }
 
