@@ -14,7 +14,7 @@ export async function askInTerminal({ count, firstLine, examples, nearest, left 
     name: `${event}  (${eventLabel(event)})`,
     value: { event } as Answer,
   });
-  return select<Answer>({
+  const asked = select<Answer>({
     message: [
       `${count} line${count === 1 ? '' : 's'} from line ${firstLine} on, ${left} kinds to go. What is this?`,
       ...examples.slice(0, 3).map((example) => `    ${shown(example)}`),
@@ -28,6 +28,11 @@ export async function askInTerminal({ count, firstLine, examples, nearest, left 
       new Separator(),
       ...others.map(choice),
     ],
+  });
+  return asked.catch((error: unknown): Answer => {
+    // Ctrl-C: every answer so far is saved, and the next walk goes on with this kind.
+    if (error instanceof Error && error.name === 'ExitPromptError') return 'stop';
+    throw error;
   });
 }
 
