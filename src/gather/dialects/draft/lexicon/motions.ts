@@ -65,7 +65,7 @@ export const MOTIONS: Readonly<Record<Motion, RegExp>> = {
      seated llega llego quelled_ in_the_beam in_the_middle amidships bang_in is_there happy 着 整う we_ve_arrived`,
   ),
   doing: wordList(
-    `exposing dithering settling slewing centering centring focusing focussing refocusing flipping moving turning turns rotating rotates changing changes change selecting switching switch going nudging nudge sweeping driving aiming fahre fahrt faehrt dreht drehe drehen wechsel* wechsle
+    `exposing putting bringing setting_to dithering settling slewing centering centring focusing focussing refocusing flipping moving turning turns rotating rotates changing changes change selecting switching switch going nudging nudge sweeping driving aiming fahre fahrt faehrt dreht drehe drehen wechsel* wechsle
      einmitten stabilisieren scharfstellen gira giran girando tourne tournant cambi* chang* rota* zmien* zmian* meni* vymen* toci otac* draait draaien wissel* en_cours in_corso en_curso em_curso im_gange bezig w_toku probiha busca* suche* sucht cherche* cerca* procur* zoek* szuka* hleda* apuntando centrando enfocando exponiendo moviendo
      ruota* muove vai va_a va_su vers hacia towards heading 回転 切替 切り替え 转动 切换 更换 移動中 中(?![断止央心天斷]) pushing pushes empuja viaja afina dwa stupst stosst obraca* jede jedzie
      spinning spins rotat* swinging sharpening nudging tipping checking shuffling gathering next please wobbling 回す 回る 向ける gaat_naar draait`,
@@ -124,7 +124,7 @@ export const MOTIONS: Readonly<Record<Motion, RegExp>> = {
      spoil* spoilt forsak* forsaken anulad* anula abandon* gave_up_on half_way shut_early scrapp* verworfen descartad* zahozen* porzuc* 打ち切`,
   ),
   ready: wordList(
-    `ready list[oa] bereit pret prete pronto pronta gereed gotow* priprav* may may_i can puede podemos darf peut puo pode mag moze muze 準備 准备 可以 klaar_voor permess* permit* pret_pour pronto_a gotow_do request* ok_to okay_to idle frei_fur asks ask permission wants_to free_to kann_kommen klar_fur permis* pide
+    `ready list[oa] bereit pret prete pronto pronta gereed gotow* priprav* may may_i can puede podemos darf peut puo pode mag moze muze 準備 准备 可以 klaar_voor permess* permit* pret_pour pronto_a gotow_do request* ok_to okay_to idle frei_fur asks ask asked_for asking_for permission wants_to free_to kann_kommen klar_fur permis* pide
      free_to may_nudge bereit ずらし可 可$`,
   ),
   danger: wordList(
