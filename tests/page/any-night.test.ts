@@ -5,10 +5,11 @@ import type { Paper } from '../../src/report/pdf/index.js';
 import { anyNight } from '../support/any-night.js';
 import { openDesk, type Desk } from '../support/browser.js';
 import { expectWellSet, printed } from '../support/printed.js';
+import { some } from '../support/runs.js';
 import { TEST_NOW_MS } from '../support/sample-night.js';
 
 /** One to three trains and targets, 60 to 1200 frames; each was badly set once, or is the fullest. */
-const SEEDS = [1, 2, 6, 9];
+const SEEDS = [...some([1, 2, 6, 9], 1)];
 /** `PRINTED_NIGHTS` asks for so many more. */
 for (let more = 0; more < Number(process.env.PRINTED_NIGHTS ?? '0'); more++) SEEDS.push(100 + more);
 

@@ -5,6 +5,7 @@ import { openDesk, type Desk } from '../support/browser.js';
 import { namedNight } from '../support/nights.js';
 import { expectWellSet, printed, type Printed } from '../support/printed.js';
 import { printOf } from '../support/rendered.js';
+import { inFull } from '../support/runs.js';
 
 const SAMPLE = 'sample-twin-night';
 /** A short session with pixels: pictures of stars, and how the trains pointed. */
@@ -13,14 +14,21 @@ const STARS = 'sample-star-night';
  * From twenty frames to nine hundred, of one train to three. One night has all that makes a print long: three trains,
  * nine hundred frames, long names and fourteen hours.
  */
-const NIGHTS: Readonly<Record<PrintEdition, readonly string[]>> = {
-  brief: [SAMPLE, 'one-train', 'twenty-frames', 'longest', 'headers-only', 'no-frames', STARS],
-  full: [SAMPLE, STARS, 'one-train', 'twenty-frames', 'longest'],
-};
+const NIGHTS = inFull<Readonly<Record<PrintEdition, readonly string[]>>>(
+  {
+    brief: [SAMPLE, 'one-train', 'twenty-frames', 'longest', 'headers-only', 'no-frames', STARS],
+    full: [SAMPLE, STARS, 'one-train', 'twenty-frames', 'longest'],
+  },
+  { brief: [SAMPLE, 'longest', 'no-frames', STARS], full: [SAMPLE, STARS, 'one-train', 'twenty-frames'] },
+);
+/** The night printed with a page for every heading. */
+const FULLEST = inFull('longest', 'twenty-frames');
 /** Every night on one paper, and the sample and the fullest on the other. */
 const casesOf = (edition: PrintEdition): (readonly [string, Paper])[] => [
   ...NIGHTS[edition].map((name) => [name, 'a4'] as const),
-  ...(edition === 'brief' ? [SAMPLE, 'longest'] : ['twenty-frames']).map((name) => [name, 'letter'] as const),
+  ...(edition === 'brief' ? inFull([SAMPLE, 'longest'], ['longest']) : ['twenty-frames']).map(
+    (name) => [name, 'letter'] as const,
+  ),
 ];
 
 let desk: Desk;
@@ -137,13 +145,13 @@ describe('the full edition', () => {
   });
 
   it('names each heading once in the outline, also where every heading begins a page', async () => {
-    const work = works.get('longest full');
-    if (!work) throw new Error('the longest night was not rendered');
+    const work = works.get(`${FULLEST} full`);
+    if (!work) throw new Error('the fullest night was not rendered');
     const style = '<style>@media print{.part,.finding,.body>h3,.body h4{break-before:page}}</style>';
     const html = work.html({ level: 0, pageOf: null });
     const headings = [...html.matchAll(/<h[1-4][ >]/g)].length;
     const broken = await printed({ html: () => html.replace('</head>', `${style}</head>`) }, desk.browser, 'a4');
-    const titles = [...(await titlesOf(await pdf('longest', 'full', 'a4'))), ...(await titlesOf(broken))];
+    const titles = [...(await titlesOf(await pdf(FULLEST, 'full', 'a4'))), ...(await titlesOf(broken))];
     expect(titles.length).toBe(2 * headings);
     expect(titles.filter((title) => /(\S.{6,}\S)\s*\1$/.test(title))).toEqual([]);
   });

@@ -6,6 +6,7 @@ import { pdfOf } from '../../src/report/pdf/index.js';
 import { violationsOf } from '../support/axe.js';
 import { openDesk, type Desk, type OpenPage } from '../support/browser.js';
 import { namedProgress, PROGRESS_NAMES } from '../support/progresses.js';
+import { some } from '../support/runs.js';
 
 const OPTIONS = {
   nowMs: Date.parse('2026-11-25T08:00:00Z'),
@@ -54,7 +55,7 @@ function misplaced(): string[] {
   return found;
 }
 
-describe.each(PROGRESS_NAMES)('the progress page of %s in a browser', (name) => {
+describe.each(some(PROGRESS_NAMES, 3))('the progress page of %s in a browser', (name) => {
   let opened: OpenPage;
   beforeAll(async () => {
     opened = await open(name, 1440);
@@ -214,7 +215,7 @@ describe('the progress page', () => {
 });
 
 describe('the progress page on paper', () => {
-  it.each(['autumn-archive', 'no-site', 'many-targets'])(
+  it.each(some(['many-targets', 'autumn-archive', 'no-site'], 1))(
     '%s is tagged, outlined, whole, and each target begins a page',
     async (name) => {
       const { getDocument } = await import('pdfjs-dist/legacy/build/pdf.mjs');
