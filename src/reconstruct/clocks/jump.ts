@@ -131,6 +131,8 @@ export function jumpInDithers(
       h.atMs - best.afterMs <= first.moveMs + NEAR_MS,
   );
   if (best.gain < (isHinted ? LEAST_HINTED_GAIN : LEAST_GAIN)) return null;
+  // Where the mount moves through whatever is open, every offset fits badly, and two somewhat less so by chance.
+  if (best.raw < LEAST_GAIN) return null;
   return { beforeMs: best.beforeMs, afterMs: best.afterMs, atMs: Math.round((last.moveMs + first.moveMs) / 2) };
 }
 
@@ -182,6 +184,9 @@ interface Fit {
   readonly afterMs: number;
   /** Pauses before the jump. */
   readonly split: number;
+  /** How much better the two explain the dithers than a clock that knows nothing of them. */
+  readonly raw: number;
+  /** How much better than one offset. */
   readonly gain: number;
 }
 
