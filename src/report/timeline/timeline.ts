@@ -96,7 +96,7 @@ export function stripSpans(night: Night, clock: Clock, hours: number): Interval[
   for (let startMs = first; startMs < all.endMs; startMs += length) spans.push(interval(startMs, startMs + length));
   const done = [
     ...night.accounts.lights.map(({ exposure }) => exposure),
-    ...night.timeline.activities.map((a) => a.span),
+    ...night.timeline.activities.flatMap((a) => (a.kind === 'guiding-on' ? [] : [a.span])),
   ];
   return spans.filter((span) => done.some((one) => overlapMs(one, span) > 0));
 }
