@@ -19,8 +19,8 @@ for (const f of frames) {
   sum +=
     (f.exposure.startMs % 1000) +
     f.exposureSeconds +
-    f.raDeg +
-    f.decDeg +
+    f.pointing.raDeg +
+    f.pointing.decDeg +
     f.sensorTemperatureC +
     f.gain +
     f.offset +

@@ -51,13 +51,13 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
   const clock = clockFacts(reader);
   const binning = readBinning(reader);
   const axes = header.image?.axes;
-  // One literal with every property, absent facts undefined: objects of one shape are made quickest and kept smallest.
+  // One literal, absent facts undefined, and what only some kinds have put into the same object: objects of few shapes
+  // are made quickest and kept smallest, and a copy of thirty properties costs as much as reading them.
   const common = {
     file,
     sizeBytes: header.sizeBytes,
     headerHash: headerHash(header, table),
     cards: keep.length === 0 ? undefined : keptCards(header, keep),
-    ...(span === undefined ? { exposure: undefined } : { exposure: span }),
     exposureSeconds: seconds,
     isClockVouched: clock.isVouched,
     localOffsetMinutes: clock.localOffsetMinutes,
@@ -86,10 +86,11 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
     rotationDeg: reader.number('rotationDeg', ROTATION_RANGE),
     software: reader.text('software'),
   };
+  const dated = Object.assign(common, span === undefined ? { exposure: undefined } : { exposure: span });
   const kind = readKind(reader, seconds);
-  if (kind === 'light')
-    return { frame: { ...common, kind, filter: readFilter(reader), ...skyFacts(reader, span) }, notes };
-  return { frame: kind === 'flat' ? { ...common, kind, filter: readFilter(reader) } : { ...common, kind }, notes };
+  if (kind === 'light') return { frame: Object.assign(dated, skyFacts(reader, span)), notes };
+  if (kind === 'flat') return { frame: Object.assign(dated, { kind, filter: readFilter(reader) }), notes };
+  return { frame: Object.assign(dated, { kind }), notes };
 }
 
 /** What a light says of its target, its field and the stars in it. */
@@ -99,6 +100,8 @@ function skyFacts(reader: CardReader, span: Interval | undefined) {
   const starSize: StarSize | undefined =
     fwhm === undefined ? undefined : { pixels: fwhm, measure: halfFlux === undefined ? 'fwhm' : 'half-flux' };
   return {
+    kind: 'light' as const,
+    filter: readFilter(reader),
     target: reader.text('target'),
     pointing: fieldPlace(reader, span?.startMs),
     starSize,
@@ -116,7 +119,7 @@ function readFilter(reader: CardReader): string | undefined {
 
 function readSite(reader: CardReader): HeaderSite | undefined {
   const site = sitePlace(reader);
-  return site && { ...site, elevationM: reader.number('siteElevationM', ELEVATION_RANGE) };
+  return site && Object.assign(site, { elevationM: reader.number('siteElevationM', ELEVATION_RANGE) });
 }
 
 function keptCards(header: FitsHeader, keep: readonly string[]): Record<string, string | number | boolean> {
