@@ -21,7 +21,7 @@ const view = (ranked: readonly Finding[]) =>
   );
 
 describe('tonight', () => {
-  it('has at most three actions that win something, the most first, with new darks at half', () => {
+  it('has at most three actions that win something, those without new darks first', () => {
     const { actions, none } = view([
       finding('unequal-exposures', 600_000),
       finding('moon-near', 0),
@@ -34,8 +34,8 @@ describe('tonight', () => {
     ]);
     expect(actions.map(({ anchor, win, what }) => [anchor, win, what])).toEqual([
       ['finding-unused-darkness-3', '5 min', 'Do unused-darkness first.'],
-      ['finding-unequal-exposures-0', '10 min', 'Do unequal-exposures first.'],
       ['finding-settle-time-4', '4 min', 'Do settle-time first.'],
+      ['finding-unequal-exposures-0', '10 min', 'Do unequal-exposures first.'],
     ]);
     expect(none).toBe('');
     expect(view([finding('sub-length', 600_000)]).actions[0]?.needsDarks).toBe(true);

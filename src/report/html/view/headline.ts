@@ -1,4 +1,13 @@
-import { about, duration, listed, sum, TWILIGHTS, weighedTotals, type Night } from '../../../model/index.js';
+import {
+  about,
+  duration,
+  isNarrowband,
+  listed,
+  sum,
+  TWILIGHTS,
+  weighedTotals,
+  type Night,
+} from '../../../model/index.js';
 import { lossesOf, type Loss } from '../../figures/losses.js';
 import type { ViewContext } from './context.js';
 import { mainReason } from './front-frames.js';
@@ -49,9 +58,10 @@ function kept({ night, worth }: ViewContext): Phrase[] {
   ];
 }
 
-/** What moonlight took of it by the model, where that is much of it. */
+/** What moonlight took of it by the model, where that is much of it; narrow bands are what one takes under a Moon. */
 function moonlight(night: Night, keptMs: number): Phrase[] {
-  const takenMs = sum(weighedTotals(night).map(({ worth }) => worth.moonShutterMs));
+  const broadband = weighedTotals(night).filter(({ filter }) => !isNarrowband(filter));
+  const takenMs = sum(broadband.map(({ worth }) => worth.moonShutterMs));
   return takenMs < MUCH_MOONLIGHT * keptMs
     ? []
     : [say(' By the model moonlight took '), quantity(duration(takenMs)), say(' of it.')];

@@ -43,8 +43,6 @@ export interface TonightView {
 
 const MOST_ACTIONS = 3;
 const MOST_TARGETS = 4;
-/** What needs new darks first goes behind what needs none, unless it wins more than twice as much. */
-const DARKS_WEIGHT = 0.5;
 /** Less is not worth a change of habits, ms. */
 const LEAST_MS = 180_000;
 /** Findings whose advice is for the desk, not for the next night. */
@@ -57,7 +55,7 @@ function firstSentence(advice: string): string {
   return /^.+?[.!](?=\s+[A-Z“]|$)/s.exec(advice)?.[0] ?? advice;
 }
 
-/** At most three actions that win something, the most first; new darks count against an action. */
+/** At most three actions that win something: those that need no new darks first, and of either the most first. */
 function actionsOf(ranked: readonly Finding[], anchors: readonly string[]): Action[] {
   const all = ranked.flatMap((finding, index): (Action & { readonly winMs: number })[] =>
     finding.winMs === undefined || finding.winMs < LEAST_MS || AT_THE_DESK.has(finding.id)
@@ -79,8 +77,7 @@ function actionsOf(ranked: readonly Finding[], anchors: readonly string[]): Acti
     const winMs = sum(alike.map((one) => one.winMs));
     return first ? [{ ...first, winMs, win: about(winMs) }] : [];
   });
-  const weight = ({ winMs, needsDarks }: (typeof once)[number]): number => winMs * (needsDarks ? DARKS_WEIGHT : 1);
-  const sorted = once.sort((a, b) => weight(b) - weight(a) || Number(a.needsDarks) - Number(b.needsDarks));
+  const sorted = once.sort((a, b) => Number(a.needsDarks) - Number(b.needsDarks) || b.winMs - a.winMs);
   // Two that change the lengths of subs would contradict each other: the better one is for tonight.
   const first = sorted.find((one) => one.needsDarks);
   return sorted.filter((one) => !one.needsDarks || one === first).slice(0, MOST_ACTIONS);
