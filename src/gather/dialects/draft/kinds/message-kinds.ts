@@ -1,3 +1,4 @@
+import { groupBy } from '../../../../model/index.js';
 import type { FieldLine } from './field-line.js';
 import { fieldSlots } from './field-slots.js';
 import type { Kind } from './kind.js';
@@ -11,13 +12,7 @@ export function messageKinds(
   timePaths: readonly string[],
   decimalComma: boolean,
 ): Kind[] {
-  const groups = new Map<string, FieldLine[]>();
-  for (const line of lines) {
-    const key = subjects.map((subject) => line.fields.get(subject) ?? '').join('\0');
-    const own = groups.get(key);
-    if (own === undefined) groups.set(key, [line]);
-    else own.push(line);
-  }
+  const groups = groupBy(lines, ({ fields }) => subjects.map((subject) => fields.get(subject) ?? '').join('\0'));
   return [...groups.values()]
     .flatMap((own) => sentenceKinds(own, path, subjects, timePaths, decimalComma))
     .sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
