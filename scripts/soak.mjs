@@ -7,17 +7,14 @@ import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync }
 import { tmpdir } from 'node:os';
 import { join, relative, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { uniformFloat32 } from 'pure-rand/distribution/uniformFloat32';
+import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const kills = Number(process.argv[2] ?? 200);
-let state = Number(process.argv[3] ?? 1) >>> 0;
-/** Mulberry32: the same kills for the same seed. */
-function random() {
-  state = (state + 0x6d2b79f5) >>> 0;
-  let t = Math.imul(state ^ (state >>> 15), 1 | state);
-  t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-  return ((t ^ (t >>> 14)) >>> 0) / 2 ** 32;
-}
+const generator = xoroshiro128plus(Number(process.argv[3] ?? 1));
+/** Uniform in [0, 1): the same kills for the same seed. */
+const random = () => uniformFloat32(generator);
 
 const folder = mkdtempSync(join(tmpdir(), 'nightledger-soak-'));
 const out = join(folder, 'out');

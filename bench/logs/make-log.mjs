@@ -1,16 +1,12 @@
 /** A capture log in a format of our own invention, for the benchmark: the same lines for the same seed. */
 import { closeSync, openSync, writeFileSync, writeSync } from 'node:fs';
+import { uniformFloat32 } from 'pure-rand/distribution/uniformFloat32';
+import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 
-/** Mulberry32, a small seeded generator (public domain). */
+/** Uniform numbers in [0, 1), the same for the same seed. */
 function random(seed) {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = state;
-    t = Math.imul(t ^ (t >>> 15), t | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
+  const generator = xoroshiro128plus(seed);
+  return () => uniformFloat32(generator);
 }
 
 const FILTERS = ['L', 'R', 'G', 'B', 'Ha', 'OIII', 'SII'];

@@ -3,6 +3,7 @@
  * targets where they stand in the headers.
  */
 import { placeZone } from '../config/index.js';
+import { slug } from '../files/slug.js';
 import { LENGTH_KEYWORD, SERIAL_KEYWORDS, splitOf, splitReason } from './self-overlap.js';
 import type { Rig, TargetConfig, TrainConfig } from '../config/index.js';
 import {
@@ -24,6 +25,9 @@ const TELLTALES = [
   ['INSTRUME', 'instrument'],
   ['FOCALLEN', 'focalLengthMm'],
 ] as const;
+
+/** A train's id is no longer than this. */
+const ID_LENGTH = 24;
 
 const TELLTALE_KEYWORDS: readonly string[] = TELLTALES.map(([keyword]) => keyword);
 
@@ -164,27 +168,16 @@ function uniqueIds(groups: readonly Group[]): string[] {
   return groups.map((group, i) => {
     const first = group.frames[0];
     const base =
-      slug(group.name ?? '') ||
-      slug(String(group.values.TELESCOP ?? '')) ||
-      slug(String(group.values.INSTRUME ?? '')) ||
-      slug(groups.length === 1 ? (first?.telescope ?? '') : '') ||
+      slug(group.name ?? '', ID_LENGTH) ||
+      slug(String(group.values.TELESCOP ?? ''), ID_LENGTH) ||
+      slug(String(group.values.INSTRUME ?? ''), ID_LENGTH) ||
+      slug(groups.length === 1 ? (first?.telescope ?? '') : '', ID_LENGTH) ||
       `train-${i + 1}`;
     let id = base;
     for (let n = 2; used.has(id); n++) id = `${base}-${n}`;
     used.add(id);
     return id;
   });
-}
-
-/** A short word from a header's free text: `Heron 80 mm` → `heron-80-mm`. */
-function slug(text: string): string {
-  return text
-    .normalize('NFKD')
-    .replace(/\p{M}/gu, '')
-    .toLowerCase()
-    .replace(/[^\p{L}\p{N}]+/gu, '-')
-    .replace(/^-+|-+$/g, '')
-    .slice(0, 24);
 }
 
 function toTrain(group: Group, id: string, first: boolean, groups: readonly Group[]): TrainConfig {

@@ -3,12 +3,16 @@
  */
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
+import { slug } from '../../files/slug.js';
 import { append, type Warning } from '../../model/index.js';
 import { sessionsOf } from '../read.js';
 import type { FrameRecord, NightRecord, SessionRecord } from '../schema.js';
 import { filesOfNight, readRecordFile, type RecordFile } from './files.js';
 import { recordText } from './record-text.js';
 import { mayBeSameSite } from './same-site.js';
+
+/** The site's part of a file name is no longer than this. */
+const SITE_LENGTH = 40;
 
 /** Writes a file whole or not at all. */
 export type WriteFile = (path: string, text: string) => Promise<void>;
@@ -73,21 +77,11 @@ function freeName(archive: string, record: SessionRecord): string {
   const isTaken = (name: string): boolean => existsSync(join(archive, name));
   const plain = `${record.night}.json`;
   if (!isTaken(plain)) return plain;
-  const site = slug(record.site?.name ?? '') || 'other-site';
+  const site = slug(record.site?.name ?? '', SITE_LENGTH) || 'other-site';
   for (let n = 1; ; n++) {
     const name = `${record.night}.${site}${n === 1 ? '' : `-${n}`}.json`;
     if (!isTaken(name)) return name;
   }
-}
-
-function slug(text: string): string {
-  return text
-    .normalize('NFKD')
-    .replace(/\p{M}/gu, '')
-    .toLowerCase()
-    .replace(/[^\p{L}\p{N}]+/gu, '-')
-    .replace(/^-+|-+$/g, '')
-    .slice(0, 40);
 }
 
 /** Frames that the session's folder held when it was added last, and no longer holds. */
