@@ -25,8 +25,7 @@ export function bundled(root, { outDir, input, external = [], plugins = [] }) {
       emptyOutDir: false,
       minify: false,
       reportCompressedSize: false,
-      commonjsOptions: { ignoreDynamicRequires: true },
-      rollupOptions: {
+      rolldownOptions: {
         input,
         output: { entryFileNames: '[name].js', chunkFileNames: '[name]-[hash].js', format: 'es' },
       },

@@ -58,15 +58,12 @@ function imaged(night: Night, { target, points }: Path): Point[] {
 }
 
 /** One level line where the limit is the same all round; the horizon along each target's path where it is not. */
-function limits(
-  paths: readonly Path[],
-  span: Interval,
-): { datasets: ChartDataset<'scatter', Point[]>[]; labels: DirectLabel[] } {
+function limits(paths: readonly Path[], span: Interval): { datasets: ChartDataset[]; labels: DirectLabel[] } {
   const all = paths.flatMap(({ points }) => points.map((p) => p.limitDeg));
   const level = all[0];
   if (level === undefined) return { datasets: [], labels: [] };
   const same = all.every((limit) => limit === level);
-  const line = (name: string, points: readonly Point[]): ChartDataset<'scatter', Point[]> =>
+  const line = (name: string, points: readonly Point[]): ChartDataset =>
     curve(name, points, 'ink-soft', { width: 1.2, style: 'dashed' });
   const text = same ? `limit ${decimal(level, 0)}°` : 'local horizon';
   return {

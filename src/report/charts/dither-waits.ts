@@ -6,7 +6,6 @@ import { directLabels, type DirectLabel } from './annotations.js';
 import { font, timeScales, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
 import { ink } from './inks.js';
-import type { Point } from './series.js';
 import { workSpan } from './sky-span.js';
 
 interface TrainWaits {
@@ -70,7 +69,7 @@ export const ditherWaits: Chart = {
 
     const room = (context.size === 'wide' ? 860 : 310) / Math.min(MOST_BARS, night.accounts.dithers.length);
     const bar = Math.max(1.5, Math.min(9, room * 0.55));
-    const datasets = trains.map(({ id, above, waits }): ChartDataset<'bar', Point[]> => {
+    const datasets = trains.map(({ id, above, waits }): ChartDataset => {
       const side = above ? upper : lower;
       return {
         label: id,

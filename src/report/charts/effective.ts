@@ -62,7 +62,7 @@ export const effective: Chart = {
       return `${target}${bar.train}  ${cutToWidth(context.palette.filter(bar.filter).label, 100, TEXT_PX)}`;
     };
     const datasets = PARTS.map(
-      ({ label, of, colour }): ChartDataset<'bar', number[]> => ({
+      ({ label, of, colour }): ChartDataset => ({
         label,
         data: bars.map((bar) => of(bar) / HOUR),
         stack: 'one',

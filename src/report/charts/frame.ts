@@ -1,7 +1,6 @@
 import type { ChartConfiguration, ChartDataset, Plugin } from 'chart.js';
 import { font } from './axes.js';
 import type { LinearScale } from './axes.js';
-import type { Point } from './series.js';
 
 /**
  * A chart of strokes and curves over time, as every such chart of the report is set.
@@ -9,7 +8,7 @@ import type { Point } from './series.js';
  * @param marginPx room right of the chart, for labels that stand outside
  */
 export function timeChart(
-  datasets: readonly ChartDataset<'scatter', Point[]>[],
+  datasets: readonly ChartDataset[],
   scales: Record<string, LinearScale>,
   plugins: readonly Plugin<'scatter' | 'bar'>[],
   marginPx = 6,

@@ -42,7 +42,7 @@ export const integration: Chart = {
     if (bars.length === 0) return { missing: 'no light was taken' };
     const shown = (text: string): string => ([...text].length > 14 ? `${[...text].slice(0, 13).join('')}…` : text);
     const datasets = VERDICT_KINDS.map(
-      (verdict): ChartDataset<'bar', number[]> => ({
+      (verdict): ChartDataset => ({
         label: verdict,
         data: bars.map((bar) => bar.ms[verdict] / HOUR),
         stack: 'one',

@@ -16,7 +16,7 @@ export function curve(
   data: readonly Point[],
   colour: string,
   more: { width?: number; style?: InkStyle; axis?: string; fillTo?: number; stepped?: boolean } = {},
-): ChartDataset<'scatter', Point[]> {
+): ChartDataset {
   const { width = 1.8, style = 'plain', axis = 'y', stepped = false } = more;
   return {
     label,
@@ -42,7 +42,7 @@ export function strokes(
   all: readonly { readonly span: Interval; readonly y: number }[],
   colour: string,
   trainIndex: number,
-): ChartDataset<'scatter', Point[]> {
+): ChartDataset {
   const values = all.length <= MOST_STROKES ? all : extremes(all, MOST_STROKES);
   const points = values.flatMap(({ span, y }) => [
     { x: span.startMs, y },
@@ -60,7 +60,7 @@ export function level(
   endMs: number,
   colour: string,
   style: InkStyle = 'dashed',
-): ChartDataset<'scatter', Point[]> {
+): ChartDataset {
   return curve(
     label,
     [

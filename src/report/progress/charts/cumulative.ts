@@ -50,7 +50,7 @@ export function cumulative(
     points: stair(growth.nights, endMs),
     totalMs: growth.nights.reduce((sum, { ms }) => sum + ms, 0),
   }));
-  const datasets = curves.flatMap(({ growth, points }): ChartDataset<'scatter', Point[]>[] => [
+  const datasets = curves.flatMap(({ growth, points }): ChartDataset[] => [
     curve(growth.label, points, growth.colour, { width: 2.2 }),
     ...(growth.goalMs
       ? [

@@ -42,7 +42,7 @@ const WINDOW = 7;
 /** Marks of a train: a square or a square on its corner. */
 const MARKS = ['rect', 'rectRot', 'triangle', 'crossRot'] as const;
 
-function marks(label: string, data: readonly Point[], colour: string, index: number): ChartDataset<'scatter', Point[]> {
+function marks(label: string, data: readonly Point[], colour: string, index: number): ChartDataset {
   return {
     label,
     data: [...data],
