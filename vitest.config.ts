@@ -1,6 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 import { templates } from './scripts/bundle/templates.mjs';
+import { quickTemporaryFolder } from './tests/support/quick-folder.mjs';
 
 /**
  * Files with a process of their own: those that read PDFs, because the reader leaves drawing classes behind that charts
@@ -58,6 +59,9 @@ export default defineConfig({
           exclude: [...ALONE, ...STARTING],
           // Modules are loaded once for all files of a worker. A test that changes what others see undoes it.
           isolate: false,
+          env: quickTemporaryFolder(),
+          // Short-lived objects by the million: fewer collections of a larger young space cost less.
+          execArgv: ['--min-semi-space-size=16', '--max-semi-space-size=64'],
         },
       },
     ],

@@ -2,13 +2,11 @@
  * Many ways through the night side by side, slot by slot: those are followed further that could still become the best,
  * by what the rest of the night is worth at most (a beam search under an upper bound).
  */
-import { REST, step, type Problem } from './problem.js';
+import { REST, stateOf, step, type Problem } from './problem.js';
 
 /** Ways followed side by side at the least, and steps that a whole search may take: wide for a small night. */
 const LEAST_WIDTH = 200;
 const STEPS = 300_000;
-/** Hours left that differ by less than this are the same. */
-const SAME_HOURS = 1e-6;
 
 interface Partial {
   readonly way: readonly number[];
@@ -48,19 +46,26 @@ export function beamSearch(
         if (most > known + 1e-9) next.push({ way: [...one.way, index], value, left, most });
       });
     }
-    beam = distinct(next.sort((a, b) => b.most - a.most || b.value - a.value)).slice(0, width);
+    beam = distinct(
+      problem,
+      next.sort((a, b) => b.most - a.most || b.value - a.value),
+      width,
+    );
   }
   const best = beam.sort((a, b) => b.value - a.value)[0];
   return best && best.value > known ? best.way : null;
 }
 
-/** Of the ways that end alike and leave the same hours only the first. */
-function distinct(ways: readonly Partial[]): Partial[] {
+/** The first ways, of those that end alike and leave the same hours only the first. */
+function distinct(problem: Problem, ways: readonly Partial[], width: number): Partial[] {
   const seen = new Set<string>();
-  return ways.filter(({ way, left }) => {
-    const key = `${way.at(-1) ?? ''} ${left.map((hours) => Math.round(hours / SAME_HOURS)).join(' ')}`;
-    if (seen.has(key)) return false;
-    seen.add(key);
-    return true;
-  });
+  const first: Partial[] = [];
+  for (const one of ways) {
+    if (first.length === width) break;
+    const state = stateOf(problem, one.way.at(-1) ?? REST, one.left);
+    if (seen.has(state)) continue;
+    seen.add(state);
+    first.push(one);
+  }
+  return first;
 }

@@ -4,14 +4,12 @@
  * nothing.
  */
 import { itemAt } from '../model/index.js';
-import { REST, step, type Problem } from './problem.js';
+import { REST, stateOf, step, type Problem } from './problem.js';
 
 /** Steps that each of two searches may take: most promising ways first, and those first that gain most at once. */
 const STEPS = [400_000, 200_000] as const;
 /** Nights of more slots times choices than this are not tried. */
 const SMALL = 600;
-/** Hours left that differ by less than this are the same. */
-const SAME_HOURS = 1e-6;
 const NOTHING = 1e-9;
 
 /** What the search found: the best way, where it beats the known one, and whether it was gone through to its end. */
@@ -60,13 +58,13 @@ function search(
   ahead: readonly Float64Array[],
   best: Best,
   order: (one: Next) => number,
-  most: number,
+  mostSteps: number,
 ): boolean {
   const { choices, slots, lacking } = problem;
   const seen = new Map<string, number>();
   let steps = 0;
   const walk = (way: readonly number[], value: number, left: readonly number[]): void => {
-    if (steps > most) return;
+    if (steps > mostSteps) return;
     if (value > best.value + NOTHING) {
       best.value = value;
       best.way = [...way, ...slots.slice(way.length).map(() => REST)];
@@ -74,14 +72,16 @@ function search(
     const slot = way.length;
     if (slot === slots.length) return;
     const last = way.at(-1) ?? -1;
-    const key = `${slot} ${last} ${left.map((hours) => Math.round(hours / SAME_HOURS)).join(' ')}`;
+    const key = `${slot} ${stateOf(problem, last, left)}`;
     if ((seen.get(key) ?? -1) >= value - NOTHING) return;
     seen.set(key, value);
-    const ways = choices.map((choice, index): Next => {
+    const ways: Next[] = [];
+    choices.forEach((choice, index) => {
       steps++;
       const next = step(problem, slot, choices[last], choice, index, { value, left });
       const rest = next.left.reduce((sum, hours, line) => sum + hours * (prices[line] ?? 0), 0);
-      return { index, ...next, most: next.value + rest + (ahead[slot + 1]?.[index] ?? 0) };
+      const most = next.value + rest + (ahead[slot + 1]?.[index] ?? 0);
+      if (most > best.value + NOTHING) ways.push({ index, ...next, most });
     });
     for (const one of ways.sort((a, b) => order(b) - order(a))) {
       if (one.most <= best.value + NOTHING) continue;
@@ -89,5 +89,5 @@ function search(
     }
   };
   walk([], 0, lacking);
-  return steps <= most;
+  return steps <= mostSteps;
 }

@@ -2,6 +2,7 @@
  * One night as a problem of choice: in each slot one target, and on each train one of the lines that the target lacks.
  * A change of target costs every train its time, a change of filter that train's; a line takes no more than it lacks.
  */
+import { itemAt } from '../model/index.js';
 
 /** What one train does: hours for a line, through a filter. */
 export interface Pick {
@@ -79,6 +80,22 @@ export function follow(problem: Problem, way: readonly number[]): Outcome {
     return hours;
   });
   return { value, added, left };
+}
+
+/** Hours left that differ by less than this are the same. */
+const SAME_HOURS = 1e-6;
+
+/**
+ * What distinguishes two ways that have come to the same slot: their last choice, and what they have taken of each
+ * line. Lines untouched say nothing: a night touches few of many.
+ */
+export function stateOf({ lacking }: Problem, last: number, left: readonly number[]): string {
+  let state = String(last);
+  for (let line = 0; line < lacking.length; line++) {
+    const taken = Math.round((itemAt(lacking, line) - itemAt(left, line)) / SAME_HOURS);
+    if (taken !== 0) state += ` ${line}:${taken}`;
+  }
+  return state;
 }
 
 /** The value of a way alone. */

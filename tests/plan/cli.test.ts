@@ -52,7 +52,7 @@ describe('nightledger plan', () => {
   });
 
   it('says it in words, with the caution where the mount moves', async () => {
-    const { status, stdout } = await plan('--night', '2026-12-01', '--nights', '2');
+    const { status, stdout } = await plan('--night', '2026-12-01', '--nights', '1');
     expect(status).toBe(0);
     expect(stdout).toMatch(/^Plan for 1 Dec 2026, Cierzo Hill; times in Europe\/Madrid \(UTC\+1\)\n/);
     expect(stdout).toMatch(/heron: \w+, \d+ × \d+ s/);
@@ -60,17 +60,17 @@ describe('nightledger plan', () => {
   });
 
   it('leaves the site and times of day out of a shared plan', async () => {
-    const { stdout } = await plan('--night', '2026-12-01', '--nights', '2', '--share', '--json');
+    const { stdout } = await plan('--night', '2026-12-01', '--nights', '1', '--share', '--json');
     expect(stdout).not.toMatch(/Cierzo|Madrid|T\d\d:\d\d/);
     expect((JSON.parse(stdout) as PlanJson).site).toBeNull();
-    expect((await plan('--night', '2026-12-01', '--nights', '2', '--share')).stdout).not.toMatch(
+    expect((await plan('--night', '2026-12-01', '--nights', '1', '--share')).stdout).not.toMatch(
       /Cierzo|Madrid|altitude \d|meridian/,
     );
   });
 
   it('writes a page, JSON and text', async () => {
     const out = join(folder, 'out');
-    const { stdout } = await plan('--night', '2026-12-01', '--nights', '2', '--out', out, '--no-pdf');
+    const { stdout } = await plan('--night', '2026-12-01', '--nights', '1', '--out', out, '--no-pdf');
     expect(stdout.trim().split('\n').sort()).toEqual(
       ['plan.html', 'plan.json', 'plan.txt'].map((file) => join(out, file)),
     );

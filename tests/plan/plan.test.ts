@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { sum, type PlannedNight } from '../../src/model/index.js';
 import { planNights } from '../../src/plan/index.js';
+import { inFull } from '../support/runs.js';
 import { HERON, question, target, WREN } from './fake-nights.js';
 
 const filtersOf = (night: PlannedNight | undefined): string[] => [
@@ -152,11 +153,12 @@ describe('planNights', () => {
     );
   });
 
-  it('fills most of 12 targets’ goals over 14 nights, and none beyond them', () => {
-    const targets = Array.from({ length: 12 }, (_, i) =>
+  const [many, fortnight] = inFull([12, 14], [6, 11]);
+  it(`fills most of ${many} targets’ goals over ${fortnight} nights, and none beyond them`, () => {
+    const targets = Array.from({ length: many }, (_, i) =>
       target(`T ${i}`, { Ha: 1 + (i % 5), OIII: 2 + (i % 3), L: 1 + (i % 4) }, { priority: 1 + (i % 3) / 10 }),
     );
-    const nights = Array.from({ length: 14 }, (_, n) => ({
+    const nights = Array.from({ length: fortnight }, (_, n) => ({
       slots: 22,
       moon: [Math.max(0, n - 4), 22] as const,
       up: targets.map((_t, i) => [Math.max(0, i - 3), Math.min(22, i + 12)] as const),

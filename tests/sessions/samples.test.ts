@@ -8,18 +8,26 @@ import { SAMPLES, sampleFiles } from '../support/generator/samples.js';
 import type { Truth } from '../support/generator/truth.js';
 import { sampleFolder, sampleNight, TEST_NOW_MS } from '../support/sample-night.js';
 import { tempFolder } from '../support/temp-folder.js';
+import { inFull } from '../support/runs.js';
 import { expectTruth } from './truth-check.js';
 
 function truthOfSample(name: string): Truth {
   return JSON.parse(readFileSync(join(sampleFolder(name), 'expected.json'), 'utf8')) as Truth;
 }
 
+/** Frames whose pixels are drawn anew: one that a dither trails is among them. Of the rest the headers. */
+const isDrawn = inFull(
+  () => true,
+  (path: string): boolean => /_00(?:04|15)\./.test(path),
+);
+const headerOf = (bytes: Buffer): Buffer => bytes.subarray(0, bytes.indexOf('END'.padEnd(80)));
+
 describe('the sample sessions', () => {
   it.each(SAMPLES.map((s) => [s.name, s] as const))(
     '%s is what the seeded generator writes: `npm run samples`',
     (name, sample) => {
       const folder = sampleFolder(name);
-      const written = sampleFiles(sample);
+      const written = sampleFiles(sample, isDrawn);
       const onDisk = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((f) =>
         statSync(join(folder, f)).isFile(),
       );
@@ -27,7 +35,10 @@ describe('the sample sessions', () => {
       for (const [path, content] of written) {
         // Compressors differ between machines; what they hold must not.
         const plain = (bytes: Buffer) => (path.endsWith('.gz') ? gunzipSync(bytes) : bytes);
-        expect(plain(readFileSync(join(folder, path))).equals(plain(Buffer.from(content))), path).toBe(true);
+        const whole = [readFileSync(join(folder, path)), Buffer.from(content)].map(plain);
+        const [there, now] =
+          sample.name === 'star-night' && path.endsWith('.gz') && !isDrawn(path) ? whole.map(headerOf) : whole;
+        expect(now !== undefined && there?.equals(now), path).toBe(true);
       }
     },
     // The sample with drawn pixels takes its time on a busy machine.

@@ -85,7 +85,7 @@ describe('drawn frames with known truth', () => {
     ['Moffat 4.765, 3.5 px', { kind: 'moffat', fwhm: 3.5, beta: 4.765 }],
     ['Moffat 2.5, 2.6 px', { kind: 'moffat', fwhm: 2.6, beta: 2.5 }],
   ];
-  it.each(some(round, 3))(
+  it.each(some(round, 2))(
     'round stars, %s: FWHM within 1 %, background within 0.3 ADU, flux within 1 %',
     async (_, profile) => {
       const frame = frameOf({ profile }, FLUX, 90);
@@ -101,7 +101,7 @@ describe('drawn frames with known truth', () => {
   );
 
   // Below a recorded width of 1.5 px the pixel is taken out: the drawn FWHM itself is the truth.
-  it.each([1.2, 1.3])('undersampled stars of %d px: FWHM within 2 %, round', async (fwhm) => {
+  it.each(some([1.2, 1.3], 1))('undersampled stars of %d px: FWHM within 2 %, round', async (fwhm) => {
     const { stars } = await measured(frameOf({ profile: { kind: 'gaussian', fwhm } }, FLUX));
     expect(stars.count).toBe(49);
     expect(Math.abs((stars.fwhm ?? NaN) / fwhm - 1)).toBeLessThan(0.02);
@@ -109,17 +109,17 @@ describe('drawn frames with known truth', () => {
   });
 
   it.each(some([8, 12], 1))('bloated stars of %d px: FWHM within 1 %, all found', async (fwhm) => {
-    const profile = { kind: 'moffat', fwhm, beta: 4.765 } as const;
+    const profile = { kind: 'moffat', fwhm, beta: 4.5 } as const;
     const { stars } = await measured(frameOf({ profile }, { from: 150_000, to: 900_000 }, 110));
     expect(stars.count).toBe(49);
     expect(Math.abs((stars.fwhm ?? NaN) / recordedFwhm(profile) - 1)).toBeLessThan(0.01);
   });
 
   const rings = [
-    { kind: 'ring', inner: 5, outer: 11, soft: 0.6 },
     { kind: 'ring', inner: 2.5, outer: 6, soft: 0.6 },
+    { kind: 'ring', inner: 5, outer: 11, soft: 0.6 },
   ] as const;
-  it.each(rings)(
+  it.each(some(rings, 1))(
     'defocused rings of $inner to $outer px: one star each, as wide as at half the height',
     async (profile) => {
       const { stars } = await measured(frameOf({ profile }, { from: 100_000, to: 900_000 }));
@@ -136,7 +136,7 @@ describe('drawn frames with known truth', () => {
     [1.5, 120],
     [2, 165],
   ];
-  it.each(some(long, 3))('elongation %d at %d°: within 0.02 and 3°, all one way', async (elongation, direction) => {
+  it.each(some(long, 2))('elongation %d at %d°: within 0.02 and 3°, all one way', async (elongation, direction) => {
     const { stars } = await measured(
       frameOf({ profile: { kind: 'moffat', fwhm: 3.2, beta: 3.5 }, elongation, direction }, FLUX),
     );
@@ -146,12 +146,15 @@ describe('drawn frames with known truth', () => {
   });
 
   // A uniform trail of length L on a Gaussian has the elongation √(1 + L²/12σ²) by its second moments (D).
-  it.each([3, 6])('a trail of %d px on FWHM 2.6 px: elongation by second moments within 0.02', async (length) => {
-    const fwhm = 2.6;
-    const shape: DrawnShape = { profile: { kind: 'gaussian', fwhm }, path: straightPath(length, 40) };
-    const { stars } = await measured(frameOf(shape, FLUX));
-    const truth = Math.sqrt(1 + length ** 2 / 12 / (fwhm / Math.sqrt(8 * Math.LN2)) ** 2);
-    expect(Math.abs((stars.elongation ?? NaN) - truth)).toBeLessThan(0.02);
-    expect(apart(stars.direction, 40)).toBeLessThan(3);
-  });
+  it.each(some([6, 3], 1))(
+    'a trail of %d px on FWHM 2.6 px: elongation by second moments within 0.02',
+    async (length) => {
+      const fwhm = 2.6;
+      const shape: DrawnShape = { profile: { kind: 'gaussian', fwhm }, path: straightPath(length, 40) };
+      const { stars } = await measured(frameOf(shape, FLUX));
+      const truth = Math.sqrt(1 + length ** 2 / 12 / (fwhm / Math.sqrt(8 * Math.LN2)) ** 2);
+      expect(Math.abs((stars.elongation ?? NaN) - truth)).toBeLessThan(0.02);
+      expect(apart(stars.direction, 40)).toBeLessThan(3);
+    },
+  );
 });

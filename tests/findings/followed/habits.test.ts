@@ -33,7 +33,7 @@ const threeFilters = (s: Scenario): Scenario =>
     })),
   }));
 /** Random nights; of two trains whose exposures may or may not meet. */
-const SEEDS = some([2, 1, 13, 11], 2);
+const SEEDS = some([2, 1, 13, 11], 1);
 const OFTEN = [8, 16, 24, 32, 40, 48, 56];
 
 interface Case {

@@ -10,7 +10,7 @@ import { writeSession, type SessionFiles, type WrittenSession } from './write-se
 interface Sample {
   readonly name: string;
   readonly purpose: string;
-  readonly make: () => WrittenSession;
+  readonly make: (paints?: (path: string) => boolean) => WrittenSession;
 }
 
 export const SAMPLES: readonly Sample[] = [
@@ -36,13 +36,17 @@ export const SAMPLES: readonly Sample[] = [
     name: 'star-night',
     purpose:
       'An hour and a half with stars in the pixels: corners of both sensors, gzipped. A refocus on the guiding train that rests the guiding and trails a frame of the companion, a companion that goes out of focus until it is focused, a cloud that nobody logged, a dither during exposures, and a lost guide star that harmed nothing.',
-    make: () => writeSession(STAR_NIGHT, { gzip: true }),
+    make: (paints) => writeSession(STAR_NIGHT, { gzip: true, paints }),
   },
 ];
 
-/** The files of a sample, its README and truth included. */
-export function sampleFiles(sample: Sample): SessionFiles {
-  const { files, truth } = sample.make();
+/**
+ * The files of a sample, its README and truth included.
+ *
+ * @param paints frames whose pixels are drawn, where the sample has any drawn; all when absent
+ */
+export function sampleFiles(sample: Sample, paints?: (path: string) => boolean): SessionFiles {
+  const { files, truth } = sample.make(paints);
   const pixels = truth.drawn ? 'pixels are drawn' : 'pixels are tiny';
   const all: SessionFiles = new Map(files);
   all.set('expected.json', `${JSON.stringify(truth, null, 1)}\n`);

@@ -111,7 +111,8 @@ export interface Scenario {
 export interface PaintedFrame {
   readonly width: number;
   readonly height: number;
-  readonly pixels: Float64Array;
+  /** Draws them: it takes its time. */
+  readonly pixels: () => Float64Array;
   readonly truth: DrawnTruth;
 }
 

@@ -113,22 +113,23 @@ function painter(simulation: Simulation): (frame: SimulatedFrame) => PaintedFram
       return { ...place, flux: star.flux * through * optics.gathers * ((frame.endMs - frame.beginMs) / 300_000) };
     });
     const sky = (170 + 90 * (1 - through) + 12 * hours) * (optics.gathers > 1 ? 0.9 : 1);
-    const light = lightOf({
-      width: WIDTH,
-      height: HEIGHT,
-      stars: places,
-      shape,
-      background: 0,
-      electronsPerAdu: ELECTRONS_PER_ADU,
-      readNoise: READ_NOISE_ELECTRONS,
-      seed: 0,
-      pixel: 'point',
-    });
+    const light = (): Float64Array =>
+      lightOf({
+        width: WIDTH,
+        height: HEIGHT,
+        stars: places,
+        shape,
+        background: 0,
+        electronsPerAdu: ELECTRONS_PER_ADU,
+        readNoise: READ_NOISE_ELECTRONS,
+        seed: 0,
+        pixel: 'point',
+      });
     const nebula = nebulaOn(onSensor({ x: 30, y: 20 }, { x: aim.x + flexure, y: aim.y }, optics), optics, through);
     return {
       width: WIDTH,
       height: HEIGHT,
-      pixels: exposed(light, sky, nebula, seeded(frame.beginMs % 0x7fffffff)),
+      pixels: () => exposed(light(), sky, nebula, seeded(frame.beginMs % 0x7fffffff)),
       truth: { fwhm, trail: trailOf(path), flux: through, sky },
     };
   };

@@ -1,7 +1,7 @@
 /**
  * A simulated night as a session folder: frames with real headers and tiny pixels, logs, guiding samples, a rig file.
  */
-import { writeFits, type CardInput } from '../fits-writer.js';
+import { writeFits, type CardInput, type ImageInput } from '../fits-writer.js';
 import {
   GUIDING_DIALECT,
   guidingTable,
@@ -10,7 +10,7 @@ import {
   STATION_DIALECT,
   stationLog,
 } from './invented-logs.js';
-import type { DrawnTruth, PaintedFrame, Scenario, ScenarioTarget, ScenarioTrain } from './scenario.js';
+import type { DrawnTruth, Scenario, ScenarioTarget, ScenarioTrain } from './scenario.js';
 import { simulate } from './simulate.js';
 import type { SimulatedEvent, SimulatedFrame, Simulation } from './simulation.js';
 import { framePath, truthOf, type Truth } from './truth.js';
@@ -32,6 +32,8 @@ export interface SessionParts {
   readonly gzip?: boolean;
   /** Logs in three invented text formats with their dialects, instead of our own; the companion's clock runs ahead by this. */
   readonly dialects?: { readonly companionAheadMs: number };
+  /** Frames whose pixels are drawn where the scenario draws any; all when absent. The others' are 0. */
+  readonly paints?: (path: string) => boolean;
 }
 
 /** Simulates a scenario and lays it out as files. */
@@ -48,7 +50,9 @@ export function writeSession(scenario: Scenario, parts: SessionParts = {}): Writ
     const path = parts.gzip ? `${framePath(frame)}.gz` : framePath(frame);
     const painted = paint?.(frame);
     if (painted) drawn[path] = rounded(painted.truth);
-    files.set(path, fitsOf(frame, scenario, aheadMs(frame.train), parts.gzip ?? false, painted));
+    const pixels = parts.paints?.(path) === false ? undefined : painted?.pixels();
+    const image = { width: painted?.width ?? 6, height: painted?.height ?? 4, pixels };
+    files.set(path, fitsOf(frame, scenario, aheadMs(frame.train), parts.gzip ?? false, image));
   }
   if (parts.dialects) {
     addInventedLogs(files, scenario, simulation, parts.dialects.companionAheadMs);
@@ -95,7 +99,7 @@ function fitsOf(
   scenario: Scenario,
   aheadMs: number,
   gzip: boolean,
-  painted: PaintedFrame | undefined,
+  image: Pick<ImageInput, 'width' | 'height' | 'pixels'>,
 ): Buffer {
   const train = scenario.trains.find((t) => t.id === frame.train)!;
   const target = scenario.targets.find((t) => t.name === frame.target)!;
@@ -106,9 +110,7 @@ function fitsOf(
       target,
       scenario,
     ),
-    width: painted?.width ?? 6,
-    height: painted?.height ?? 4,
-    pixels: painted?.pixels,
+    ...image,
     bitpix: 16,
     gzip,
   });

@@ -46,14 +46,21 @@ export function decode(
   });
   // Many lines say more than few, though not as much more: they are alike.
   const weights = evidence.map(({ kind }) => Math.sqrt(Math.log2(1 + kind.count)));
+  // Sweeps come back to the same nights: each is weighed once.
+  const weighed = new Map<string, number>();
   const worth = (): number => {
+    const key = labels.join();
+    const known = weighed.get(key);
+    if (known !== undefined) return known;
     const fits = night.of(labels);
-    return labels.reduce(
+    const value = labels.reduce(
       (sum, label, i) =>
         sum +
         (label === null ? 0 : (weights[i] ?? 1) * (worthBefore(evidence[i], label) + FIT * (fits[i] ?? 0) - WORTH)),
       0,
     );
+    weighed.set(key, value);
+    return value;
   };
   const tried = evidence.map(candidates);
   const order = [...evidence.keys()].sort((a, b) => strength(evidence[b]) - strength(evidence[a]));

@@ -161,30 +161,18 @@ export class Grammar {
 
   private search(from: number, to: number): Way[] {
     const found: Way[] = [];
-    const visit = (
-      state: number,
-      low: number,
-      high: number,
-      cost: number,
-      silent: number,
-      path: readonly number[],
-    ): void => {
+    /** @param path the states passed through, a bit each */
+    const visit = (state: number, low: number, high: number, soFar: number, silent: number, path: number): void => {
       for (const edge of OUTGOING[state] ?? []) {
-        const way = { low: low + edge.low, high: high + edge.high, cost: cost + edge.cost };
-        if (way.cost > DEAREST) continue;
-        if (edge.to === to) found.push(way);
-        if (silent < MAX_SILENT && this.told[edge.to] !== true && !path.includes(edge.to))
-          visit(
-            edge.to,
-            way.low,
-            way.high,
-            way.cost + (this.isImaging ? (SILENCE[edge.to] ?? SILENT) : SILENT),
-            silent + 1,
-            [...path, edge.to],
-          );
+        const cost = soFar + edge.cost;
+        if (cost > DEAREST) continue;
+        if (edge.to === to) found.push({ low: low + edge.low, high: high + edge.high, cost });
+        if (silent === MAX_SILENT || this.told[edge.to] === true || (path & (1 << edge.to)) !== 0) continue;
+        const silence = this.isImaging ? (SILENCE[edge.to] ?? SILENT) : SILENT;
+        visit(edge.to, low + edge.low, high + edge.high, cost + silence, silent + 1, path | (1 << edge.to));
       }
     };
-    visit(from, 0, 0, 0, 0, [from]);
+    visit(from, 0, 0, 0, 0, 1 << from);
     // A cheap way explains as much as a dear one of the same length.
     return found.sort((a, b) => a.cost - b.cost).slice(0, 12);
   }

@@ -104,18 +104,24 @@ export class NightFit {
       if (isWhole) this.add(kind, grammar.score(first, state, tookMs / 1000));
       const fromMs = atMs - (isWhole ? tookMs : 0);
       // What mount and guider do is every train's, but for those whose shutter is open meanwhile.
-      let best: { chain: Chain; value: number } | null = null;
-      for (const [t, chain] of chains.entries()) {
-        if (train >= 0 && t !== train) continue;
+      let best: Chain | null = null;
+      let fit = 0;
+      for (let t = 0; t < chains.length; t++) {
+        const chain = chains[t];
+        if (chain === undefined || (train >= 0 && t !== train)) continue;
         const value = chain.kind < 0 ? 0 : this.step(grammar, chain, first, fromMs);
-        if (best === null || value > best.value) best = { chain, value };
+        if (best === null || value > fit) {
+          best = chain;
+          fit = value;
+        }
       }
-      if (best !== null && best.chain.kind >= 0) {
-        this.add(best.chain.kind, best.value);
-        this.add(kind, best.value);
+      if (best !== null && best.kind >= 0) {
+        this.add(best.kind, fit);
+        this.add(kind, fit);
       }
-      for (const [t, chain] of chains.entries()) {
-        if (train >= 0 ? t !== train : chain !== best?.chain && chain.state === OPEN) continue;
+      for (let t = 0; t < chains.length; t++) {
+        const chain = chains[t];
+        if (chain === undefined || (train >= 0 ? t !== train : chain !== best && chain.state === OPEN)) continue;
         chain.kind = kind;
         chain.state = state;
         chain.atMs = atMs;
