@@ -31,7 +31,15 @@ export const guidingAxis: FindingModule<{
     const axis: Axis = ratios >= 1 ? 'ra' : 'dec';
     const times = Math.max(ratios, 1 / ratios);
     if (!(times >= ratio) || Math.max(...frames.map((f) => f.pixels)) < minimumPixels) return [];
-    const harmed = frames.filter((f) => f.rough && rmsOf(f, axis) >= ratio * rmsOf(f, other(axis))).map((f) => f.frame);
+    const rough = frames.filter((f) => f.rough && rmsOf(f, axis) >= ratio * rmsOf(f, other(axis)));
+    const harmed = rough.map((f) => f.frame);
+    // What is doubtful for another reason as well would not have been kept.
+    const saved = rough.filter(
+      (f) =>
+        f.frame.causes.every((c) => c.kind === 'rough-guiding') &&
+        Math.SQRT2 * rmsOf(f, other(axis)) * (f.pixels / f.guiding.totalRmsArcsec) <=
+          night.gathered.rules.roughGuidingPixels,
+    );
     const spans = frames.map((f) => f.frame.exposure);
     const [slow, quick] = [reversalSeconds(guiding, axis, spans), reversalSeconds(guiding, other(axis), spans)];
     const hasBacklash = axis === 'dec' && slow >= slowness * quick;
@@ -48,6 +56,12 @@ export const guidingAxis: FindingModule<{
             `of ${counted(frames.length, 'frame')}: ${times.toFixed(1)} times as much`,
           `the error changed sides every ${slow.toFixed(0)} s in ${NAMES[axis]}, every ${quick.toFixed(0)} s ` +
             `in ${NAMES[other(axis)]}${hasBacklash ? ': the mark of backlash' : ''}`,
+          ...(saved.length > 0
+            ? [
+                `with ${NAMES[axis]} as steady as ${NAMES[other(axis)]}, ${counted(saved.length, 'frame')} of ` +
+                  `${harmed.length} would have been within the limit`,
+              ]
+            : []),
         ],
         advice: hasBacklash
           ? 'Guide declination in one direction only, with a small polar misalignment to push against, or take ' +
@@ -56,6 +70,7 @@ export const guidingAxis: FindingModule<{
             ? 'Look at the declination axis: balance, cable drag, guiding strength too high.'
             : 'Look at the right ascension axis: balance a little east-heavy, guiding strength, and the worm’s ' +
               'own period in the trace.',
+        ...(saved.length > 0 ? { winMs: exposedMs(saved.map((f) => f.frame)) } : {}),
         confidence: frames.length >= 20 ? 'medium' : 'low',
         links: [{ text: 'Guiding', anchor: 'guiding' }, ...frameLinks(harmed, night, 4)],
         caution: CAUTION,

@@ -66,5 +66,5 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
 function winOf(night: NightFacts, costMs: number, isScope: boolean): Pick<FindingDraft, 'winMs'> {
   if (isScope) return { winMs: costMs };
   const replayed = whatIfOf(night, 'focus-together') ?? whatIfOf(night, 'guide-scope');
-  return replayed ? { winMs: Math.round(Math.min(costMs, Math.max(0, replayed.gain.meanMs))) } : {};
+  return replayed ? { winMs: Math.round(Math.max(0, replayed.gain.meanMs)) } : {};
 }

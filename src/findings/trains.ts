@@ -141,7 +141,10 @@ export function winOfTime(
   const share = keptShare(night, train);
   return {
     winMs: Math.round(ms * share),
-    evidence: `recoverable: the ${percent(share)} of each working hour that ${train} kept`,
+    evidence:
+      share > 0
+        ? `recoverable: the ${percent(share)} of each working hour that ${train} kept`
+        : `${train} kept nothing on this night: what its hours are worth is not known`,
     isReplayed: false,
     title: '',
   };

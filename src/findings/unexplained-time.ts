@@ -13,7 +13,7 @@ import {
   lightsOf,
 } from '../model/index.js';
 import type { FindingModule } from './finding.js';
-
+import { winOfTime } from './trains.js';
 import { firstOf, fromTo } from './wording.js';
 
 export const unexplainedTime: FindingModule<{ readonly minimumMinutes: number; readonly stretchMinutes: number }> = {
@@ -33,19 +33,27 @@ export const unexplainedTime: FindingModule<{ readonly minimumMinutes: number; r
       ).filter((s) => durationMs(s) >= stretchMinutes * 60_000);
       const costMs = sum(idle.map(durationMs));
       if (costMs < minimumMinutes * 60_000) return [];
+      // Without a log a gap may be anything: nothing is promised of it.
+      const win = night.timeline.headersOnly
+        ? null
+        : winOfTime(night, ledger.train, costMs, `idle-${ledger.train}-none`);
       return [
         {
           title: `${ledger.train} was idle for ${duration(costMs)}, with no reason in the log`,
           costMs,
-          evidence: firstOf(
-            idle
-              .sort((a, b) => durationMs(b) - durationMs(a))
-              .map((s) => `${fromTo(s, night)}: ${duration(durationMs(s))}`),
-          ),
+          evidence: [
+            ...firstOf(
+              idle
+                .sort((a, b) => durationMs(b) - durationMs(a))
+                .map((s) => `${fromTo(s, night)}: ${duration(durationMs(s))}`),
+            ),
+            ...(win ? [win.evidence] : []),
+          ],
           advice: night.timeline.headersOnly
             ? 'Add the capture logs to the session: they would say what these gaps were.'
             : `Look at ${counted(idle.length, 'gap')} in ${ledger.train}’s own log: a program that stopped, a ` +
               'question on the screen, a plan that ran out.',
+          ...(win && win.winMs > 0 ? { winMs: win.winMs } : {}),
           confidence: night.timeline.headersOnly ? ('low' as const) : ('medium' as const),
           links: [
             { text: 'Ledger', anchor: 'ledger' },

@@ -46,6 +46,7 @@ export type WhatIfGroup =
   | 'focus'
   | 'refocus'
   | 'pause'
+  | 'idle'
   | 'guiding'
   | 'start-offset'
   | 'dither-lead'
@@ -138,5 +139,6 @@ export const REPLAY_SETTINGS: readonly { readonly usage: string; readonly meanin
   { usage: 'focus=own|together', meaning: 'refocus each when due, or all trains together at the next dither' },
   { usage: 'refocus.TRAIN=needed|offsets', meaning: 'leave out needless refocuses, or those after a filter change' },
   { usage: 'pause.TRAIN=SECONDS', meaning: 'no more than this from one exposure to the next' },
+  { usage: 'idle.TRAIN=none', meaning: 'leave out the stretches in which it did nothing for no known reason' },
   { usage: 'guiding=off-axis|guide-scope', meaning: 'whether a refocus on the guiding train stops the guiding' },
 ];

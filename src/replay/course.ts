@@ -27,9 +27,11 @@ export interface Block {
   readonly filterMs: number;
 }
 
-/** One refocus. It comes due at an instant and runs as soon as the train's shutter is closed. */
+/** One refocus. It comes due at an instant and runs as soon as the train's shutter is closed, unless it has a place. */
 export interface FocusRun {
   readonly dueMs: number;
+  /** It runs when the mount has settled after a dither, or before the first exposure of a block; absent: when due. */
+  readonly place?: 'after-dither' | { readonly beforeBlock: number };
   readonly durationMs: number;
   /** Whether it stops the guiding for every train. */
   readonly pausesGuiding: boolean;
@@ -39,8 +41,15 @@ export interface FocusRun {
   readonly why?: 'filter-change' | 'needless' | 'other';
 }
 
-/** A stretch in which a train did nothing that the log explains. It takes no part in anything until its end. */
+/**
+ * A stretch in which a train did nothing that the log explains. It takes no part in anything until its end, unless
+ * others waited for it.
+ */
 export interface Absence {
+  /** Another train stood ready for a dither until it was back. */
+  readonly isAwaited?: true;
+  /** A hold of this train alone, rather than nothing that anybody knows. */
+  readonly isHold?: true;
   readonly dueMs: number;
   readonly untilMs: number;
   /** Set when the absence cuts an open exposure short, at this instant. */
@@ -151,6 +160,8 @@ export interface ReplayRules {
   readonly startMs: Readonly<Record<string, number>>;
   /** Refocuses that a train leaves out: those that were not needed, or those that filter offsets make needless. */
   readonly refocus?: Readonly<Record<string, 'needed' | 'offsets'>>;
+  /** Trains that leave out the stretches in which they did nothing for a reason that no log tells. */
+  readonly neverIdle?: readonly string[];
   /** The longest from one exposure to the next per train, ms; absent: as it was. */
   readonly mostPauseMs?: Readonly<Record<string, number>>;
   /** Each train refocuses when it is due, or all together at the next dither. */

@@ -52,8 +52,12 @@ function tally(
   off: readonly Interval[],
   conditions: Conditions,
 ): { id: string; own: ReplayTally; places: DitherPlaces[] } {
-  const moved = overlaps(exposures, motion);
-  const unguided = overlaps(exposures, off);
+  // What befell the mount once the train was done, the guiding's stop above all, harms no part that counts.
+  const counted = exposures.map((e) =>
+    e.endMs > train.endMs ? { startMs: e.startMs, endMs: Math.max(e.startMs, train.endMs) } : e,
+  );
+  const moved = overlaps(counted, motion);
+  const unguided = overlaps(counted, off);
   let keptMs = 0;
   let lostOrDoubtfulFrames = 0;
   const whole: SimulatedExposure[] = [];
@@ -86,7 +90,7 @@ function placesOf(train: string, kept: readonly SimulatedExposure[]): DitherPlac
 }
 
 /** Milliseconds of each exposure under any of the spans; both are sorted by start, the exposures disjoint. */
-function overlaps(exposures: readonly SimulatedExposure[], spans: readonly Interval[]): Float64Array {
+function overlaps(exposures: readonly Interval[], spans: readonly Interval[]): Float64Array {
   const out = new Float64Array(exposures.length);
   let first = 0;
   for (const span of spans) {

@@ -2,7 +2,7 @@
  * Remedies for a fault of the night rather than other rules: refocuses left out, a slow pause made short. Asked so that
  * the findings know what following them wins; they enter no combination.
  */
-import { listed, ownValue } from '../model/index.js';
+import { listed, ownValue, sum } from '../model/index.js';
 import type { Course } from './course.js';
 import type { Question } from './question.js';
 import type { Setting } from './settings.js';
@@ -35,6 +35,28 @@ export function refocuses({ trains }: Course): Question[] {
         ? [ask('offsets', `${id} changes filters by offsets, without a refocus`)]
         : []),
     ];
+  });
+}
+
+/** Idle for longer than this in all is worth a question, ms. */
+const IDLE_MS = 300_000;
+
+/** Asked where a train did nothing for a reason that no log tells. */
+export function idles({ trains }: Course): Question[] {
+  return trains.flatMap(({ id, absences }): Question[] => {
+    const idleMs = sum(absences.map(({ isHold, dueMs, untilMs }) => (isHold === true ? 0 : untilMs - dueMs)));
+    return idleMs < IDLE_MS
+      ? []
+      : [
+          {
+            id: `idle-${id}-none`,
+            group: 'idle',
+            title: `${id} is never idle for a reason that no log tells`,
+            short: `${id} never idle`,
+            settings: [{ key: 'idle', train: id, how: 'none' }],
+            apart: true,
+          },
+        ];
   });
 }
 

@@ -2,7 +2,7 @@
  * One train while it is run: what the rules say of it, looked up once, and where it stands.
  */
 import { itemAt, ownValue } from '../model/index.js';
-import type { Course, FocusRun, ReplayRules, StopShare, TrainCourse } from './course.js';
+import type { Absence, Course, FocusRun, ReplayRules, StopShare, TrainCourse } from './course.js';
 import type { Draws } from './draws.js';
 
 /** One exposure of a replayed night. */
@@ -33,6 +33,7 @@ export class RunningTrain {
   sinceDither = 0;
   private readonly mostPauseMs: number;
   private readonly focusRuns: readonly FocusRun[];
+  private readonly absences: readonly Absence[];
   private readonly setExposureMs: number | undefined;
   private readonly filterExposureMs: Readonly<Record<string, number>>;
   /** How each stop concerns it. */
@@ -59,6 +60,8 @@ export class RunningTrain {
     const how = ownValue(rules.refocus, id);
     const leftOut = how === undefined ? null : how === 'offsets' ? 'filter-change' : 'needless';
     this.focusRuns = course.focusRuns.filter(({ why }) => why !== leftOut);
+    const isNeverIdle = rules.neverIdle?.includes(id) === true;
+    this.absences = isNeverIdle ? course.absences.filter(({ isHold }) => isHold === true) : course.absences;
     this.setExposureMs = ownValue(rules.exposureMs, id);
     this.filterExposureMs = ownValue(rules.filterExposureMs, id) ?? {};
     this.shares = night.stops.map((stop) => ownValue(stop.trains, id));
@@ -105,20 +108,39 @@ export class RunningTrain {
     this.freeMs = atMs;
   }
 
+  /** Whether the refocus that comes next is due, and at its place. */
+  isFocusDue(ditherEvery: number | null): boolean {
+    const run = this.focusRun;
+    if (run === undefined) return false;
+    const { place } = run;
+    if (typeof place === 'object') return this.comingBlock >= place.beforeBlock;
+    if (this.freeMs < run.dueMs) return false;
+    return place === undefined || ditherEvery === null || !this.isAwaited || this.sinceDither === 0;
+  }
+
   /** Begins an absence that is due; whether there was one. */
   beginAbsence(): boolean {
-    const absence = this.course.absences[this.nextAbsence];
+    const absence = this.absences[this.nextAbsence];
     if (!absence || this.freeMs < absence.dueMs) return false;
     this.nextAbsence++;
     if (absence.untilMs > this.freeMs) {
       this.freeMs = absence.untilMs;
-      this.absent = true;
+      this.absent = absence.isAwaited !== true;
     }
     return true;
   }
 
   finishFocus(): void {
     this.nextFocus++;
+  }
+
+  /** Goes on to the next block, with the filter change before it, where this one is done. */
+  enterBlock(): void {
+    while (this.leftMs <= 0 && this.block < this.course.blocks.length - 1) {
+      this.block++;
+      this.leftMs += this.budgetMs();
+      this.freeMs += itemAt(this.course.blocks, this.block).filterMs;
+    }
   }
 
   /**
@@ -128,11 +150,7 @@ export class RunningTrain {
    * @param place dithers so far
    */
   expose(holdMs: number, draws: Draws, place: number): void {
-    while (this.leftMs <= 0 && this.block < this.course.blocks.length - 1) {
-      this.block++;
-      this.leftMs += this.budgetMs();
-      this.freeMs += itemAt(this.course.blocks, this.block).filterMs;
-    }
+    this.enterBlock();
     const startMs = this.freeMs;
     const askedMs = this.exposureMs;
     const cutMs = this.cutMs(startMs, startMs + askedMs, holdMs);
@@ -155,8 +173,13 @@ export class RunningTrain {
   /** The instant at which a stop or an absence of its own cuts an exposure short, or `null`. */
   private cutMs(startMs: number, endMs: number, holdMs: number): number | null {
     if (holdMs > startMs && holdMs < endMs) return holdMs;
-    const own = this.course.absences[this.nextAbsence]?.cutMs;
+    const own = this.absences[this.nextAbsence]?.cutMs;
     return own !== undefined && own > startMs && own < endMs ? own : null;
+  }
+
+  /** The block that the next exposure belongs to. */
+  private get comingBlock(): number {
+    return this.leftMs <= 0 ? Math.min(this.block + 1, this.course.blocks.length - 1) : this.block;
   }
 
   /** Exposure time that the block of the plan asks for, ms. */

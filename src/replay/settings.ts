@@ -13,6 +13,7 @@ export type Setting =
   | { readonly key: 'exposure'; readonly train: string; readonly filter?: string; readonly seconds: number }
   | { readonly key: 'start-offset'; readonly train: string; readonly minutes: number }
   | { readonly key: 'refocus'; readonly train: string; readonly how: 'needed' | 'offsets' }
+  | { readonly key: 'idle'; readonly train: string; readonly how: 'none' }
   | { readonly key: 'pause'; readonly train: string; readonly seconds: number }
   | { readonly key: 'focus'; readonly how: 'own' | 'together' }
   | { readonly key: 'guiding'; readonly how: 'off-axis' | 'guide-scope' };
@@ -49,6 +50,9 @@ export function parseSetting(text: string, trains: readonly string[]): Setting |
     case 'refocus':
       if (train === undefined) return ofTrain();
       return value === 'needed' || value === 'offsets' ? { key, train, how: value } : wants('needed or offsets');
+    case 'idle':
+      if (train === undefined) return ofTrain();
+      return value === 'none' ? { key, train, how: value } : wants('none');
     case 'patience':
     case 'pause':
     case 'exposure': {
@@ -109,7 +113,8 @@ export function formatSetting(setting: Setting): string {
     case 'pause':
       return `${setting.key}.${setting.train}=${setting.seconds}`;
     case 'refocus':
-      return `refocus.${setting.train}=${setting.how}`;
+    case 'idle':
+      return `${setting.key}.${setting.train}=${setting.how}`;
     case 'exposure':
       return `exposure.${setting.train}${setting.filter === undefined ? '' : `.${setting.filter}`}=${setting.seconds}`;
     case 'start-offset':
@@ -176,6 +181,8 @@ function applied(course: Course, rules: ReplayRules, setting: Setting): ReplayRu
       return { ...rules, mostPauseMs: { ...rules.mostPauseMs, [setting.train]: setting.seconds * 1000 } };
     case 'refocus':
       return { ...rules, refocus: { ...rules.refocus, [setting.train]: setting.how } };
+    case 'idle':
+      return { ...rules, neverIdle: [...(rules.neverIdle ?? []), setting.train] };
     case 'focus':
       return { ...rules, focus: setting.how };
     case 'guiding':

@@ -145,9 +145,10 @@ class Simulation {
       t.done = true;
     } else if (t.beginAbsence()) {
       if (t === this.lead && t.absent) this.releaseAll(atMs);
-    } else if (!this.beginsFocus(t)) {
+    } else if (t.focusRun?.place !== undefined || !this.beginsFocus(t)) {
       const pauseEndMs = this.pauseEndMs(t);
       if (this.restsForStop(t, atMs) || this.waitsForDither(t)) t.waitingSinceMs = atMs;
+      else if (this.beginsFocus(t)) return;
       else if (pauseEndMs > atMs) t.freeMs = pauseEndMs;
       else t.expose(this.cutsAtMs(t), this.draws, this.dithers);
     }
@@ -160,9 +161,11 @@ class Simulation {
 
   private beginsFocus(t: RunningTrain): boolean {
     const run = t.focusRun;
-    if (!run || t.freeMs < run.dueMs || (this.rules.focus === 'together' && this.rules.ditherEvery !== null))
-      return false;
+    const { ditherEvery } = this.rules;
+    if (!run || !t.isFocusDue(ditherEvery) || (this.rules.focus === 'together' && ditherEvery !== null)) return false;
     t.finishFocus();
+    const changesFilter = typeof run.place === 'object';
+    if (changesFilter) t.enterBlock();
     const pauses = run.pausesGuiding && this.rules.guiding === 'off-axis';
     const endMs = t.freeMs + run.durationMs + (pauses ? run.settleMs : 0);
     if (pauses) {
@@ -170,6 +173,8 @@ class Simulation {
       this.guidingOff.push(this.pause);
     }
     t.freeMs = endMs;
+    // Filter, focus and exposure are one step of a plan: nothing comes between.
+    if (changesFilter) t.expose(this.cutsAtMs(t), this.draws, this.dithers);
     return true;
   }
 

@@ -6,7 +6,7 @@ import { listed, ownValue } from '../model/index.js';
 import type { Course, TrainCourse } from './course.js';
 import { exposureSettings, hasOneLength, withOtherLengths } from './exposure-settings.js';
 import type { Question } from './question.js';
-import { pauses, refocuses, SHORT_PATIENCE_S } from './remedies.js';
+import { idles, pauses, refocuses, SHORT_PATIENCE_S } from './remedies.js';
 import { periodMs, slowestTrain, type Setting } from './settings.js';
 
 const MOST_FRAMES = 12;
@@ -29,6 +29,7 @@ export function questionsOf(course: Course): Question[] {
     ...ditherWaits(course),
     ...refocuses(course),
     ...pauses(course),
+    ...idles(course),
     ...startOffsets(course),
     ...slowerLead(course),
     ...subLengths(course),

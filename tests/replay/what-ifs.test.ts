@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { isReplayed, type Night, type Replay } from '../../src/model/index.js';
+import { bestParts } from '../../src/replay/best.js';
+import { compareWith } from '../../src/replay/compare.js';
 import { boundsOf } from '../../src/replay/limits.js';
 import { replayNight, replayWith } from '../../src/replay/index.js';
 import { inOrder } from '../../src/replay/draws.js';
-import { applySettings } from '../../src/replay/settings.js';
+import { applySettings, formatSetting } from '../../src/replay/settings.js';
 import { simulate } from '../../src/replay/simulate.js';
 import { questionsOf } from '../../src/replay/what-ifs.js';
 import { namedNight } from '../support/nights.js';
@@ -120,12 +122,27 @@ describe('the answers', async () => {
   });
 
   it('prefer a length that another train uses to an odd one that wins as much', () => {
-    const odd = replay.whatIfs.find((w) => w.id === 'companion-exposure-wren-223');
-    const common = replay.whatIfs.find((w) => w.id === 'companion-exposure-wren-300');
-    expect(odd?.newDarks).toEqual(['223 s on wren']);
-    expect(odd?.gain.meanMs).toBeGreaterThan(common?.gain.meanMs ?? Infinity);
-    expect(replay.best?.settings).toContain('exposure.wren=300');
-    expect(replay.best?.newDarks).toEqual(['300 s on wren']);
+    const course = courseOf(
+      36_000_000,
+      [
+        { id: 'heron', exposureMs: 300_000, turnaroundMs: 3000 },
+        { id: 'wren', exposureMs: 260_000, turnaroundMs: 3000 },
+      ],
+      { ditherEvery: 3, patienceMs: { wren: 30_000 } },
+    );
+    const comparison = compareWith(course);
+    const lengths = questionsOf(course).filter((q) => q.group === 'companion-exposure');
+    const answers = new Map(
+      lengths.map((q) => {
+        const measured = comparison.measure(applySettings(course, q.settings));
+        const bounds = boundsOf(course, q.settings, measured.outcome.places, comparison.baseline.places);
+        return [q, { ...q, settings: q.settings.map(formatSetting), ...measured, ...bounds }];
+      }),
+    );
+    const gainOf = (id: string) => [...answers.values()].find((w) => w.id === `companion-exposure-wren-${id}`)?.gain;
+    expect(gainOf('451')?.meanMs).toBeGreaterThan(gainOf('300')?.meanMs ?? Infinity);
+    const best = bestParts(course, answers, comparison).flatMap((q) => q.settings.map(formatSetting));
+    expect(best).toEqual(['exposure.wren=300']);
   });
 
   it('make a best combination that beats its parts and does not dither too seldom', () => {

@@ -4,7 +4,6 @@
  */
 import {
   groupBy,
-  overlapMs,
   partitionPoint,
   type Certainty,
   type DitherCycle,
@@ -12,16 +11,11 @@ import {
   type AccountedNight,
   ownValue,
 } from '../../model/index.js';
-import type { ReplayRules, TrainCourse } from '../course.js';
-import { cycleEndMs, type Idle } from './idles.js';
+import type { ReplayRules } from '../course.js';
+import { cycleEndMs } from './idles.js';
+import type { Known } from './known.js';
+import { restsInPauses } from './rests.js';
 import type { Stretch } from './stretches.js';
-
-/** What is known of one train. */
-export interface Known {
-  readonly course: TrainCourse;
-  readonly lights: readonly JudgedFrame[];
-  readonly idles: readonly Idle[];
-}
 
 export interface Habits {
   readonly rules: ReplayRules;
@@ -39,8 +33,6 @@ const CLEAR_SHARE = 0.6;
 const MIN_INTERVALS = 4;
 /** Nobody who sees a dither coming in less than this begins another exposure, ms. Common practice, no source. */
 const SHORT_WAIT_MS = 60_000;
-/** A rest longer than this is no mere readout, ms. */
-const LONG_REST_MS = 20_000;
 /** A train that was ready later than this after another did not wait for it, ms. */
 const TOGETHER_MS = 1000;
 
@@ -78,7 +70,7 @@ export function habitsOf(known: readonly Known[], night: AccountedNight, stretch
       ditherEvery === null ||
       lead.train === undefined ||
       resetsAtStops(lead.train, ditherEvery, night.accounts.dithers, stretches),
-    restsInPauses: known.filter((t) => restsInPauses(t, night)).map((t) => t.course.id),
+    restsInPauses: known.filter((t) => restsInPauses(t, night) ?? followers.includes(t)).map((t) => t.course.id),
     awaitedToStart: followers
       .filter((t) => isAwaitedToStart(t, leadId, night.accounts.dithers))
       .map((t) => t.course.id),
@@ -191,8 +183,12 @@ function patienceOf(
   // The night shows neither a wait nor an exposure begun so shortly before: then none is begun for a dither at hand.
   if (waited.length === 0 && begun.length > 0)
     return { ms: Math.min(UNSEEN_PATIENCE_MS, Math.round(Math.min(...begun) / 2)), misses: 0 };
-  // A little more, so that the night's own longest wait is met although the replay foresees it by medians.
-  return best.ms === 0 ? best : { ...best, ms: Math.round(best.ms * 1.02) + TOGETHER_MS };
+  if (best.ms === 0) return best;
+  // A little more, so that the night's own longest wait is met although the replay foresees it by medians; and no less
+  // than anybody would wait, where no exposure was begun so shortly before a dither.
+  const nextMs = Math.min(...begun.filter((ms) => ms > best.ms));
+  const seenMs = Math.round(best.ms * 1.02) + TOGETHER_MS;
+  return { ...best, ms: Math.max(seenMs, Math.min(UNSEEN_PATIENCE_MS, Math.round(nextMs / 2))) };
 }
 
 /** Whether the count to the next dither begins anew after a stop; so taken where the night does not tell. */
@@ -221,29 +217,4 @@ function isAwaitedToStart({ course }: Known, lead: string, cycles: readonly Dith
   const before = cycles.findLast((c) => c.beginMs < course.startMs);
   const wait = ownValue(before?.waits, lead)?.waitMs ?? 0;
   return before !== undefined && wait > SHORT_WAIT_MS && course.startMs - cycleEndMs(before) <= SHORT_WAIT_MS;
-}
-
-/** Whether a train let the other's refocus pass before it exposed again. */
-function restsInPauses({ course, lights, idles }: Known, { timeline: { activities } }: AccountedNight): boolean {
-  const pauses = activities.filter(
-    (a) => a.kind === 'guiding-rest' && a.causedBy !== undefined && a.causedBy !== course.id,
-  );
-  const begun = lights.filter((f) =>
-    pauses.some(
-      (p) => f.exposure.startMs > p.span.startMs + TOGETHER_MS && f.exposure.startMs < p.span.endMs - TOGETHER_MS,
-    ),
-  );
-  // A rest through the pause, unless it was one for a dither that came after it.
-  const rested = idles.filter(
-    (i) =>
-      i.focus.length === 0 &&
-      i.stretch === null &&
-      pauses.some(
-        (p) =>
-          overlapMs(p.span, i.span) > LONG_REST_MS &&
-          i.span.endMs >= p.span.endMs &&
-          i.cycles.every((c) => c.beginMs < p.span.startMs),
-      ),
-  );
-  return rested.length > begun.length;
 }

@@ -4,6 +4,7 @@
 import {
   durationMs,
   interval,
+  midpointMs,
   overlapMs,
   sum,
   type Activity,
@@ -12,6 +13,7 @@ import {
   type JudgedFrame,
   type AccountedNight,
 } from '../../model/index.js';
+import { askedMs } from './lengths.js';
 import type { Stretch } from './stretches.js';
 
 export interface Idle {
@@ -62,4 +64,19 @@ export function idlesOf(
       pausedMs: sum(pauses.map((p) => overlapMs(p.span, span))),
     };
   });
+}
+
+/**
+ * When something that began within an idle came due: the middle of what went before it, of the exposure or else of the
+ * dither or pointing. So it meets the same gap though the replay be a little early or late.
+ */
+export function dueBefore(beginMs: number, idle: Idle): number {
+  const { before, cycles, stretch } = idle;
+  const gone = [
+    ...cycles.map((c) => interval(c.beginMs, Math.max(c.beginMs, cycleEndMs(c)))),
+    ...(stretch ? [stretch.span] : []),
+  ];
+  return gone
+    .filter((g) => g.endMs <= beginMs + 1)
+    .reduce((latest, g) => Math.max(latest, midpointMs(g)), before.exposure.endMs - Math.round(askedMs(before) / 2));
 }

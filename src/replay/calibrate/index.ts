@@ -12,8 +12,9 @@ import {
 import type { Course, Stop, StopShare, TrainCourse } from '../course.js';
 import { conditionsOf } from './conditions.js';
 import { durationsOf } from './durations.js';
-import { habitsOf, type Habits, type Known } from './habits.js';
+import { habitsOf, type Habits } from './habits.js';
 import { cycleEndMs, idlesOf } from './idles.js';
+import type { Known } from './known.js';
 import type { ReplayedNight } from './lengths.js';
 import { lengthMs, stretchesOf, type Stretch } from './stretches.js';
 import { stopShare, trainCourse } from './trains.js';

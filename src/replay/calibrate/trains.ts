@@ -3,24 +3,24 @@
  */
 import {
   durationMs,
-  focusRunsOf as runsOf,
-  isNeedlessFocus,
   interval,
   median,
-  midpointMs,
   subtract,
   sum,
   type Interval,
   type JudgedFrame,
   type AccountedNight,
+  type DitherCycle,
   type Train,
   ownValue,
 } from '../../model/index.js';
-import type { Absence, Block, FocusRun, StopShare, TrainCourse } from '../course.js';
+import type { Absence, Block, StopShare, TrainCourse } from '../course.js';
+import { blocksOf, placeInPlan } from './blocks.js';
 import { durationsOf } from './durations.js';
-import { cycleEndMs, type Idle } from './idles.js';
+import { focusRunsOf } from './focus-runs.js';
+import { cycleEndMs, dueBefore, type Idle } from './idles.js';
 import { askedMs, lengthsOf, longestSub, type ReplayedNight } from './lengths.js';
-import { movedUnder, resumesGuiding, type Stretch } from './stretches.js';
+import { movedUnder, type Stretch } from './stretches.js';
 
 /** Idle time that nothing explains is an absence from this length on, ms. */
 const ABSENCE_MS = 90_000;
@@ -53,41 +53,24 @@ export function trainCourse(
     }),
     0,
   );
+  const blocks = blocksOf(lights, idles);
   return {
     id: train.id,
     startMs: lights[0]?.exposure.startMs ?? 0,
     endMs: lights.reduce((latest, f) => Math.max(latest, f.exposure.endMs), 0),
-    blocks: blocksOf(lights, idles),
+    blocks,
     usualMs: Math.round(median(lights.map(askedMs))),
     turnarounds,
     resumes,
-    focusRuns: focusRunsOf(train.id, idles, night),
-    absences: [...absencesOf(train.id, idles, turnarounds.typicalMs), ...ownHolds(train.id, lights, night)].sort(
-      (a, b) => a.dueMs - b.dueMs,
-    ),
+    focusRuns: focusRunsOf(train.id, { lights, idles, blocks }, night),
+    absences: [
+      ...absencesOf(train.id, idles, turnarounds.typicalMs, night.accounts.dithers),
+      ...ownHolds(train.id, lights, night),
+    ].sort((a, b) => a.dueMs - b.dueMs),
     pixelScaleArcsec: train.pixelScaleArcsec ?? null,
     darkLengthsMs: lengthsOf(train.id, lights, night),
     longestSub: longestSub(train.id, lights, night),
   };
-}
-
-function blocksOf(lights: readonly JudgedFrame[], idles: readonly Idle[]): Block[] {
-  const blocks: { target?: string; filter?: string; exposureMs: number; frames: number; filterMs: number }[] = [];
-  for (const [i, light] of lights.entries()) {
-    const last = blocks.at(-1);
-    const exposureMs = askedMs(light);
-    if (last && last.target === light.target && last.filter === light.filter && last.exposureMs === exposureMs)
-      last.frames++;
-    else
-      blocks.push({
-        target: light.target,
-        filter: light.filter,
-        exposureMs,
-        frames: 1,
-        filterMs: idles[i - 1]?.filterMs ?? 0,
-      });
-  }
-  return blocks;
 }
 
 /** From the shutter's end until the train was free: to its next exposure, or to its readiness for a dither. */
@@ -102,45 +85,12 @@ function turnaroundMs(idle: Idle, train: string): number | null {
   return readyAfterMs >= 0 && readyAfterMs <= ABSENCE_MS ? readyAfterMs : null;
 }
 
-function focusRunsOf(train: string, idles: readonly Idle[], night: AccountedNight): FocusRun[] {
-  const { activities } = night.timeline;
-  const pauses = activities.filter((a) => a.kind === 'guiding-rest');
-  const runs = runsOf(night, train);
-  return idles.flatMap((idle) =>
-    idle.focus.map((run): FocusRun => {
-      const pause = pauses.find(
-        (p) => p.causedBy === train && p.span.startMs < run.span.endMs && p.span.endMs > run.span.startMs,
-      );
-      const settling = pause && activities.find((a) => resumesGuiding(a, [pause]));
-      const dueMs = dueBefore(run.span.startMs, idle);
-      const known = runs.find(({ span }) => span.startMs === run.span.startMs);
-      return {
-        dueMs,
-        durationMs: durationMs(run.span),
-        pausesGuiding: pause !== undefined,
-        settleMs: settling ? Math.max(0, settling.span.endMs - run.span.endMs) : 0,
-        why: known?.afterFilterChange ? 'filter-change' : known && isNeedlessFocus(known) ? 'needless' : 'other',
-      };
-    }),
-  );
-}
-
-/**
- * When something that began within an idle came due: the middle of what went before it, of the exposure or else of the
- * dither or pointing. So it meets the same gap though the replay be a little early or late.
- */
-function dueBefore(beginMs: number, idle: Idle): number {
-  const { before, cycles, stretch } = idle;
-  const gone = [
-    ...cycles.map((c) => interval(c.beginMs, Math.max(c.beginMs, cycleEndMs(c)))),
-    ...(stretch ? [stretch.span] : []),
-  ];
-  return gone
-    .filter((g) => g.endMs <= beginMs + 1)
-    .reduce((latest, g) => Math.max(latest, midpointMs(g)), before.exposure.endMs - Math.round(askedMs(before) / 2));
-}
-
-function absencesOf(train: string, idles: readonly Idle[], turnaroundMs: number): Absence[] {
+function absencesOf(
+  train: string,
+  idles: readonly Idle[],
+  turnaroundMs: number,
+  dithers: readonly DitherCycle[],
+): Absence[] {
   return idles.flatMap((idle): Absence[] => {
     const { span } = idle;
     const explained: Interval[] = [
@@ -156,9 +106,24 @@ function absencesOf(train: string, idles: readonly Idle[], turnaroundMs: number)
       const lengthMs = durationMs(rest) - idle.filterMs - idle.pausedMs;
       const resumes = idle.stretch !== null && rest.startMs >= idle.stretch.span.endMs;
       if (lengthMs <= (resumes ? LATE_RESUME_MS : ABSENCE_MS)) return [];
-      return [{ dueMs: dueBefore(rest.startMs, idle), untilMs: rest.endMs - idle.filterMs }];
+      const untilMs = rest.endMs - idle.filterMs;
+      return [
+        {
+          dueMs: dueBefore(rest.startMs, idle),
+          untilMs,
+          ...(isAwaited(train, untilMs, dithers) ? { isAwaited: true } : {}),
+        },
+      ];
     });
   });
+}
+
+/** Whether another train that was ready for a dither before the absence ended still waited then. */
+function isAwaited(train: string, untilMs: number, dithers: readonly DitherCycle[]): boolean {
+  const next = dithers.find((cycle) => cycle.beginMs >= untilMs);
+  return Object.entries(next?.waits ?? {}).some(([id, wait]) =>
+    id !== train && wait ? wait.readyMs < untilMs : false,
+  );
 }
 
 /** Holds of this train alone: it rests, the others do not. */
@@ -171,7 +136,7 @@ function ownHolds(
     .filter((a) => a.kind === 'hold' && a.train === train)
     .map(({ span }): Absence => {
       const cut = lights.some((f) => f.aborted === true && Math.abs(f.exposure.endMs - span.startMs) <= CUT_MS);
-      return { dueMs: span.startMs, untilMs: span.endMs, ...(cut ? { cutMs: span.startMs } : {}) };
+      return { isHold: true, dueMs: span.startMs, untilMs: span.endMs, ...(cut ? { cutMs: span.startMs } : {}) };
     });
 }
 
@@ -204,13 +169,4 @@ export function stopShare(
     cuts: holdMs === undefined || before.exposure.endMs <= holdMs + CUT_MS,
     ...(before.target === after.target ? {} : { anchor: placeInPlan(lights.indexOf(after), blocks) }),
   };
-}
-
-function placeInPlan(index: number, blocks: readonly Block[]): { block: number; framesDone: number } {
-  let first = 0;
-  for (const [block, { frames }] of blocks.entries()) {
-    if (index < first + frames) return { block, framesDone: index - first };
-    first += frames;
-  }
-  return { block: Math.max(0, blocks.length - 1), framesDone: 0 };
 }

@@ -25,26 +25,14 @@ const QUALITY = [
   'clock-offset',
 ];
 /** A cost that nobody can promise to win back; `calibration` and `missing-files` are won back at the desk. */
-const COST_ALONE = [
-  'star-gap',
-  'hold',
-  'guiding-gusts',
-  'guiding-axis',
-  'guiding-altitude',
-  'unexplained-time',
-  'calibration',
-  'missing-files',
-];
-/** What a stack would win at the desk, by the weights of its own formula: tests/worth/stack.test.ts. */
-const AT_THE_DESK = ['marginal-frames'];
-
+const COST_ALONE = ['star-gap', 'hold', 'guiding-gusts', 'guiding-altitude', 'calibration', 'missing-files'];
 const tests = readdirSync(new URL('./', import.meta.url))
   .filter((name) => name.endsWith('.test.ts') && name !== 'coverage.test.ts')
   .map((name) => readFileSync(new URL(name, import.meta.url), 'utf8'))
   .join('\n');
 
 describe('every finding', () => {
-  const others = new Set([...QUALITY, ...COST_ALONE, ...AT_THE_DESK]);
+  const others = new Set([...QUALITY, ...COST_ALONE]);
 
   it.each(FINDINGS.map(({ id }) => id).filter((id) => !others.has(id)))('%s has its advice followed', (id) => {
     expect(tests).toContain(`'${id}'`);

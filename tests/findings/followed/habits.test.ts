@@ -4,13 +4,13 @@
  * own books.
  */
 import { describe, expect, it } from 'vitest';
-import { isReplayed, sum, type ReplayGain } from '../../../src/model/index.js';
+import { sum } from '../../../src/model/index.js';
 import type { FindingDraft } from '../../../src/findings/finding.js';
 import { simulate } from '../../support/generator/simulate.js';
 import type { Simulation } from '../../support/generator/simulation.js';
 import type { Scenario, ScenarioHabits, ScenarioTrain } from '../../support/generator/scenario.js';
 import { some } from '../../support/runs.js';
-import { draftOf, expectHeld, gainMs, isHeld, reported, scenarioOf } from './support.js';
+import { draftOf, expectHeld, gainMs, reported, scenarioOf } from './support.js';
 
 const SECOND = 1000;
 /** A companion that follows the replayed advice begins no exposure within this of a dither. */
@@ -33,7 +33,7 @@ const threeFilters = (s: Scenario): Scenario =>
     })),
   }));
 /** Random nights; of two trains whose exposures may or may not meet. */
-const SEEDS = some([2, 1, 13, 11], 1);
+const SEEDS = some([2, 1, 13, 11, 3, 5, 7, 9], 1);
 const OFTEN = [8, 16, 24, 32, 40, 48, 56];
 
 interface Case {
@@ -43,8 +43,6 @@ interface Case {
   readonly badly: (s: Scenario) => Scenario;
   /** The same night with the advice followed. */
   readonly well: (s: Scenario, advice: FindingDraft) => Scenario;
-  /** The replay's question behind the win, whose spread over its runs the win cannot be better than. */
-  readonly whatIf?: string;
   /** What it cost, ms of trains, from the simulator's books. */
   readonly costMs?: (before: Simulation, s: Scenario) => number;
 }
@@ -125,7 +123,6 @@ const CASES: readonly Case[] = [
   },
   {
     id: 'partner-refocus',
-    whatIf: 'focus-together',
     about: /^heron’s refocus/,
     badly: (s) => on(s, 'heron', { refocusAfter: [10, 22, 34, 46, 58, 70] }),
     well: (s) => having(on(s, 'heron', { refocusAfter: [10, 22, 34, 46, 58, 70] }), { refocusTogether: true }),
@@ -145,7 +142,7 @@ const CASES: readonly Case[] = [
     about: /^The meridian flip/,
     badly: (s) => having({ ...s, flipAt: '2026-10-14T23:40:00.000Z' }, { flipSeconds: 600 }),
     // Four minutes from the turn to the next exposure are usual: 188 s, centring and guiding.
-    well: (s) => having({ ...s, flipAt: '2026-10-14T23:40:00.000Z' }, { flipSeconds: 188 }),
+    well: (s) => having({ ...s, flipAt: '2026-10-14T23:40:00.000Z' }, { flipSeconds: 188, flipsAtDither: true }),
     costMs: ({ events, frames }, { trains }) => {
       const turnMs = events.find((e) => e.event === 'flip-begin')?.atMs ?? NaN;
       return sum(
@@ -160,7 +157,6 @@ const CASES: readonly Case[] = [
   ...['heron', 'wren'].map(
     (id): Case => ({
       id: 'refocus-too-often',
-      whatIf: `refocus-${id}-needed`,
       about: new RegExp(`^${id} refocused`),
       badly: (s) => having(on(s, id, { refocusAfter: OFTEN }), { sizeBeforeFocus: 2.15 }),
       // The first of a night has nothing to be measured by.
@@ -170,7 +166,6 @@ const CASES: readonly Case[] = [
   ...['heron', 'wren'].map(
     (id): Case => ({
       id: 'filter-offsets',
-      whatIf: `refocus-${id}-offsets`,
       about: new RegExp(`^${id} refocused`),
       badly: (s) => on(threeFilters(s), id, { refocusOnFilterChange: true }),
       well: threeFilters,
@@ -178,9 +173,6 @@ const CASES: readonly Case[] = [
     }),
   ),
 ];
-
-/** Wins that were put to the test, and those that held within the promise itself. */
-const tally = { tested: 0, held: 0 };
 
 describe.each(CASES)('$id, $about', (one) => {
   const nameOf = (seed: number): string => `${one.id}-${one.about.source.replace(/\W/g, '')}-${seed}`;
@@ -195,13 +187,7 @@ describe.each(CASES)('$id, $about', (one) => {
     found++;
     if (draft.winMs !== undefined) {
       const trueMs = Math.max(0, gainMs(before, one.well(calm, draft)));
-      tally.tested++;
-      if (isHeld(draft.winMs, trueMs)) tally.held++;
-      const spread = isReplayed(night.replay) && night.replay.whatIfs.find((w) => w.id === one.whatIf)?.gain;
-      // A block more or less between two dithers is luck that no replay of one night foresees: its spread says so, and
-      // no single night is further off than twice the promise from it.
-      if (spread) expectHeld(nearestWithin(trueMs, spread), trueMs, `win of: ${draft.title}`, 2);
-      else expectHeld(draft.winMs, trueMs, `win of: ${draft.title}`);
+      expectHeld(draft.winMs, trueMs, `win of: ${draft.title}`);
     }
     const cost = one.costMs?.(simulate(before), before);
     if (cost !== undefined) expectHeld(draft.costMs, cost, `cost of: ${draft.title}`);
@@ -211,14 +197,3 @@ describe.each(CASES)('$id, $about', (one) => {
     expect(found).toBeGreaterThan(0);
   });
 });
-
-describe('all of them together', () => {
-  it('hold within 15 % or three minutes nine times of ten', () => {
-    expect(tally.tested).toBeGreaterThan(5 * SEEDS.length);
-    expect(tally.held / tally.tested).toBeGreaterThanOrEqual(0.9);
-  });
-});
-
-function nearestWithin(ms: number, { lowMs, highMs }: ReplayGain): number {
-  return Math.min(Math.max(ms, lowMs), highMs);
-}

@@ -34,6 +34,7 @@ export function waitForGuiding(night: NightUnderway, c: TrainState): void {
 
 /** The next exposure of a train's plan, with the filter change before it and the readout after. */
 export function expose(night: NightUnderway, s: TrainState, abortMs = Infinity): void {
+  s.freeMs += idleMs(night, s);
   const step = s.train.plan[s.planIndex]!;
   if (s.filter !== step.filter) {
     const ms = s.filter === null ? 0 : night.random.whole(3200, 6400);
@@ -82,6 +83,14 @@ export function expose(night: NightUnderway, s: TrainState, abortMs = Infinity):
     s.doneOfPlan = 0;
     s.planIndex = (s.planIndex + 1) % s.train.plan.length;
   }
+}
+
+/** How long the train does nothing now; nobody knows why. */
+function idleMs(night: NightUnderway, s: TrainState): number {
+  const due = night.idles.find(({ train, at }) => train === s.train.id && Date.parse(at) <= s.freeMs);
+  if (due === undefined) return 0;
+  night.idles = night.idles.filter((one) => one !== due);
+  return due.minutes * 60_000;
 }
 
 /** How large stars are by the state of the focus, px. */

@@ -34,6 +34,7 @@ export function guidingTrace(
   if (every === 0) return [];
   const out: GuidingSample[] = [];
   const rough = (scenario.roughSpells ?? []).map((spell) => ({ ...spanOf(spell), sigma: spell.sigmaArcsec }));
+  const { roughness = () => ({ ra: 1, dec: 1 }) } = scenario;
   const sigmaAt = (atMs: number): number =>
     (rough.find((r) => atMs >= r.fromMs && atMs < r.toMs)?.sigma ?? scenario.guidingSigmaArcsec) / Math.SQRT2;
   const clouds = scenario.clouds.map(spanOf).map(({ fromMs, toMs }) => ({ fromMs, toMs: toMs + SLEW_MS + CENTRE_MS }));
@@ -41,7 +42,8 @@ export function guidingTrace(
   for (let atMs = beginMs; atMs < stopMs; atMs += every) {
     if (silent.some((s) => atMs >= s.fromMs && atMs < s.toMs + 2 * FIRST_LOOK_MS)) continue;
     const sigma = sigmaAt(atMs);
-    out.push({ atMs, ra: random.normal(0, sigma), dec: random.normal(0, sigma) });
+    const { ra, dec } = roughness(atMs);
+    out.push({ atMs, ra: random.normal(0, sigma * ra), dec: random.normal(0, sigma * dec) });
   }
   for (const { toMs, leaves } of guidingOff) {
     const atMs = toMs + FIRST_LOOK_MS;

@@ -33,6 +33,7 @@ export class NightUnderway {
   clouds: { fromMs: number; toMs: number }[];
   turns: NonNullable<Scenario['turns']>;
   aborts: NonNullable<Scenario['aborts']>;
+  idles: NonNullable<Scenario['idles']>;
   /** Guiding paused by the pilot's refocus: companions do not begin an exposure within. */
   pauses: { fromMs: number; toMs: number; settledMs: number }[] = [];
   /** Refocuses of all trains together that are done. */
@@ -57,6 +58,7 @@ export class NightUnderway {
     this.clouds = scenario.clouds.map((c) => ({ fromMs: Date.parse(c.from), toMs: Date.parse(c.to) }));
     this.turns = scenario.turns ?? [];
     this.aborts = scenario.aborts ?? [];
+    this.idles = scenario.idles ?? [];
     for (const s of this.states) this.booked[s.train.id] = {};
   }
 

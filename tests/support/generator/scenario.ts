@@ -48,6 +48,8 @@ export interface ScenarioHabits {
   readonly refocusTogether?: boolean;
   /** From the turn of the flip to its end. */
   readonly flipSeconds?: number;
+  /** The mount turns over at a dither, when every shutter is closed anyway. */
+  readonly flipsAtDither?: boolean;
   /** Star size that the log states before a refocus; absent: a tenth and more above what it makes of them. */
   readonly sizeBeforeFocus?: number;
 }
@@ -92,6 +94,10 @@ export interface Scenario {
   readonly aborts?: readonly { readonly train: string; readonly at: string }[];
   /** Stretches in which the guiding is this rough, UTC. */
   readonly roughSpells?: readonly { readonly from: string; readonly to: string; readonly sigmaArcsec: number }[];
+  /** How many times as rough the guiding is on each axis at an instant; absent: once. */
+  readonly roughness?: (atMs: number) => { readonly ra: number; readonly dec: number };
+  /** Stretches in which a train does nothing and logs nothing, from its first exposure that would begin then, UTC. */
+  readonly idles?: readonly { readonly train: string; readonly at: string; readonly minutes: number }[];
   /** Seconds between guiding samples; 0 for none. */
   readonly guidingEverySeconds: number;
   readonly guidingSigmaArcsec: number;

@@ -58,7 +58,7 @@ function block(night: NightUnderway): void {
       hold(night, cloud);
       return;
     }
-    if (pilot.freeMs >= night.flipMs) {
+    if (isFlipDue(night)) {
       flip(night);
       return;
     }
@@ -69,11 +69,17 @@ function block(night: NightUnderway): void {
     runCompanions(night, night.endMs, false);
     return;
   }
-  if (pilot.freeMs >= night.flipMs) {
+  if (isFlipDue(night)) {
     flip(night);
     return;
   }
   dither(night);
+  if (pilot.freeMs >= night.flipMs) flip(night);
+}
+
+/** Whether the mount turns over as soon as the pilot's shutter is closed. */
+function isFlipDue({ pilot, flipMs, scenario }: NightUnderway): boolean {
+  return pilot.freeMs >= flipMs && scenario.habits?.flipsAtDither !== true;
 }
 
 function nextSpanMeets(state: TrainState, atMs: number): boolean {

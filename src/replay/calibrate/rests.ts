@@ -1,0 +1,34 @@
+/** What a train does while another's refocus has paused the guiding. */
+import { overlapMs, type AccountedNight } from '../../model/index.js';
+import type { Known } from './known.js';
+
+/** A rest longer than this is no mere readout, ms. */
+const LONG_REST_MS = 20_000;
+/** What begins within this of a pause's ends is not within it, ms. */
+const EDGE_MS = 1000;
+
+/** Whether a train let the other's refocus pass before it exposed again; undefined where the night does not tell. */
+export function restsInPauses(
+  { course, lights, idles }: Known,
+  { timeline: { activities } }: AccountedNight,
+): boolean | undefined {
+  const pauses = activities.filter(
+    (a) => a.kind === 'guiding-rest' && a.causedBy !== undefined && a.causedBy !== course.id,
+  );
+  const begun = lights.filter((f) =>
+    pauses.some((p) => f.exposure.startMs > p.span.startMs + EDGE_MS && f.exposure.startMs < p.span.endMs - EDGE_MS),
+  );
+  // A rest through the pause, unless it was one for a dither that came after it.
+  const rested = idles.filter(
+    (i) =>
+      i.focus.length === 0 &&
+      i.stretch === null &&
+      pauses.some(
+        (p) =>
+          overlapMs(p.span, i.span) > LONG_REST_MS &&
+          i.span.endMs >= p.span.endMs &&
+          i.cycles.every((c) => c.beginMs < p.span.startMs),
+      ),
+  );
+  return rested.length + begun.length > 0 ? rested.length > begun.length : undefined;
+}
