@@ -1,6 +1,7 @@
 import type { CompileContext } from './compile-context.js';
 import type { ConstantRule, CsvRules, RecordRules, SectionRule } from './compiled.js';
 import type { Pattern } from './pattern/pattern.js';
+import type { StampPattern } from './time/stamp.js';
 
 /** How the rows of a log are divided; `null` where it is no table. */
 export function compileCsv(context: CompileContext): CsvRules | null {
@@ -42,6 +43,7 @@ export function compileConstants(context: CompileContext): ConstantRule[] {
 /** What relative times count from. */
 export function compileSections(context: CompileContext): SectionRule[] {
   return context.file.sections.flatMap((section, i) => {
+    if ('file' in section) return [];
     const begin = context.pattern(section.begin, ['sections', i, 'begin']);
     const base =
       section.base === undefined ? null : context.problems.stampPattern(section.base, ['sections', i, 'base']);
@@ -54,6 +56,20 @@ export function compileSections(context: CompileContext): SectionRule[] {
     }
     return begin === null ? [] : [{ begin, base, end }];
   });
+}
+
+/** What relative times count from at first, where the file's name states it. */
+export function compileBaseInName(context: CompileContext): StampPattern | null {
+  const i = context.file.sections.findIndex((section) => 'file' in section);
+  const section = context.file.sections[i];
+  if (section === undefined || !('file' in section)) return null;
+  const pattern = context.problems.stampPattern(section.file, ['sections', i, 'file']);
+  if (pattern !== null && pattern.kind !== 'date-time' && pattern.kind !== 'epoch')
+    return context.problems.add(
+      ['sections', i, 'file'],
+      'it must hold the date and the time of day that the times count from',
+    );
+  return pattern;
 }
 
 /** The train of the whole log. */

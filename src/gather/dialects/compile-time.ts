@@ -40,7 +40,7 @@ export function compileTime(file: DialectFile, problems: Problems): TimeRules | 
     ? null
     : {
         patterns,
-        anywhere: time.at === 'anywhere' || file.entries === 'stamps',
+        at: file.entries === 'stamps' ? 'anywhere' : time.at,
         zone,
         date,
         carry: time.carry,

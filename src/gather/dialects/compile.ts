@@ -1,7 +1,14 @@
 import { knownEncoding } from '../lines/encoding.js';
 import { CompileContext } from './compile-context.js';
 import { compileGuiding, compileLine } from './compile-lines.js';
-import { compileConstants, compileCsv, compileRecords, compileSections, compileTrain } from './compile-sources.js';
+import {
+  compileBaseInName,
+  compileConstants,
+  compileCsv,
+  compileRecords,
+  compileSections,
+  compileTrain,
+} from './compile-sources.js';
 import { compileTime } from './compile-time.js';
 import type { CompiledDialect } from './compiled.js';
 import type { Path } from './problems.js';
@@ -39,6 +46,7 @@ function dialectOf(context: CompileContext, path: string): CompiledDialect | nul
   const records = compileRecords(context, csv);
   const constants = compileConstants(context);
   const sections = compileSections(context);
+  const baseInName = compileBaseInName(context);
   const lines = file.lines.flatMap((line, i) => compileLine(context, line, ['lines', i]) ?? []);
   const ignore = file.ignore.flatMap((when, i) => {
     const compiled = context.when(when, ['ignore', i]);
@@ -74,6 +82,7 @@ function dialectOf(context: CompileContext, path: string): CompiledDialect | nul
     trains: new Map(Object.entries(file.trains)),
     constants,
     sections,
+    baseInName,
     lines,
     ignore,
     guiding,

@@ -101,6 +101,8 @@ export interface CompiledDialect {
   readonly trains: ReadonlyMap<string, string>;
   readonly constants: readonly ConstantRule[];
   readonly sections: readonly SectionRule[];
+  /** The pattern of the instant in the file's name that relative times count from at first. */
+  readonly baseInName: StampPattern | null;
   readonly lines: readonly LineRule[];
   readonly ignore: readonly { readonly when: When; readonly line: number }[];
   readonly guiding: GuidingRule | null;

@@ -103,11 +103,18 @@ export class DialectReader {
     const inCells = this.taker.rows?.timeInCells === true;
     const after = !inCells || count > 0 ? this.clock.readLine(block.bytes, start, end, line) : -1;
     if (count === 0 && this.taker.rows === null && this.observer === null) return;
-    const from = inCells || this.dialect.time.anywhere || after < 0 ? start : after;
-    const text = blockText(block, from, Math.min(end, from + MAX_TEXT)).trim();
+    const text = this.message(block, start, end, inCells ? -1 : after).trim();
     let fate: Fate = count === 0 ? 'unmatched' : this.taker.takeText(text, line, this.timeOf(after), candidates, count);
     fate = this.taker.rowFate(fate, text, this.timeOf(after), line);
     this.settle(line, 1, text, fate);
+  }
+
+  /** What a line says besides its stamp, which ends at `after`; −1 where it has none. */
+  private message(block: LineBlock, start: number, end: number, after: number): string {
+    const { at } = this.dialect.time;
+    const from = after < 0 || at !== 'start' ? start : after;
+    const upTo = after < 0 || at !== 'end' ? end : this.clock.stampStart;
+    return blockText(block, from, Math.min(upTo, from + MAX_TEXT));
   }
 
   private timeOf(stampEnd: number): number {
@@ -138,9 +145,7 @@ export class DialectReader {
       return;
     }
     this.flushEntry();
-    const message =
-      after < 0 || this.dialect.time.anywhere ? text : blockText(block, after, Math.min(end, after + MAX_TEXT));
-    this.entry = { text: message, line, lines: 1, atMs: this.timeOf(after), hasContext };
+    this.entry = { text: this.message(block, start, end, after), line, lines: 1, atMs: this.timeOf(after), hasContext };
   }
 
   private flushEntry(): void {

@@ -111,7 +111,7 @@ function makeClock(dialect: CompiledDialect, path: string, options: DialectLogOp
     );
   }
   const evening = date.from === 'session' || (date.from === 'file' && date.evening);
-  return new LogClock(
+  const clock = new LogClock(
     dialect.time,
     zoneFor(dialect, path, options, tally),
     startMs,
@@ -119,6 +119,8 @@ function makeClock(dialect: CompiledDialect, path: string, options: DialectLogOp
     tally,
     yearOf(date, path),
   );
+  if (dialect.baseInName !== null) clock.startInName(basename(path), dialect.baseInName);
+  return clock;
 }
 
 /** The year of dates in header lines that have none. */

@@ -20,7 +20,7 @@ const fieldValue = z.union([scalar, mappedValue]);
 
 const time = z.strictObject({
   pattern: z.union([timePattern, z.array(timePattern).min(1).max(20)]),
-  at: z.enum(['start', 'anywhere']).default('start'),
+  at: z.enum(['start', 'anywhere', 'end']).default('start'),
   zone: z.string().default('site'),
   date: z
     .union([
@@ -58,7 +58,10 @@ const constant = z.union([
   z.strictObject({ when: pattern, default: z.union([z.string(), z.number()]).optional() }),
 ]);
 
-const section = z.strictObject({ begin: pattern, base: timePattern.optional(), end: pattern.optional() });
+const section = z.union([
+  z.strictObject({ begin: pattern, base: timePattern.optional(), end: pattern.optional() }),
+  z.strictObject({ file: timePattern }),
+]);
 
 const eventName = z.enum(EVENT_NAMES);
 

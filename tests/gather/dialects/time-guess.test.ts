@@ -58,9 +58,7 @@ describe('the guess at a time pattern', () => {
     const stamp = newStamp();
     INSTANTS.forEach((ms, i) => {
       const bytes = Buffer.from(lines[i] ?? '');
-      const found = guess?.anywhere
-        ? pattern.find(bytes, 0, bytes.length, stamp)
-        : pattern.readAt(bytes, 0, bytes.length, stamp);
+      const found = pattern.readIn(guess?.at ?? 'start', bytes, 0, bytes.length, stamp);
       expect(found).toBe(true);
       expect(Math.abs(stamp.ms - ms)).toBeLessThan(100);
     });

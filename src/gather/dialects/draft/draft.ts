@@ -26,6 +26,8 @@ import { writeDraft } from './write-draft.js';
 const HEAD_LINES = 60;
 /** Stamped lines at the beginning that may state the zone. */
 const STAMPED_HEAD = 5;
+/** Stamped lines among which one may state the date. */
+const STAMPED_LOOKED_AT = 5000;
 
 /** What a log of the guiding alone tells of. */
 const OF_GUIDING: readonly EventName[] = [
@@ -104,6 +106,7 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
       bases.some(({ hasDay }) => !hasDay) ? 'time' : (pattern?.kind ?? null),
       sample.file,
       reading.loose,
+      reading.messages.slice(0, STAMPED_LOOKED_AT).map(({ text, line }) => ({ text, number: line })),
     ),
     sections: [...bases.map(({ section }) => section), ...(batches?.section ? [batches.section] : [])],
     doubtfulTimes,
@@ -119,7 +122,7 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
 
 /** Prose states all of its times in its sentences; elsewhere one of them may be the line's own. */
 function ownStampOf({ stamp, entries }: Reading): OwnStamp {
-  if (stamp?.anywhere !== true || (typeof entries === 'object' && entries !== null) || entries === 'stamps')
+  if (stamp?.at !== 'anywhere' || (typeof entries === 'object' && entries !== null) || entries === 'stamps')
     return 'apart';
   return stamp.pattern.includes('{elapsed') ? 'counts' : 'of-day';
 }

@@ -22,10 +22,13 @@ export type DateSource =
 export type ZoneDraft = string;
 
 /** The line with the base of relative times. */
-export interface SectionDraft {
+export interface LineSection {
   readonly begin: string;
   readonly base: string;
 }
+
+/** What relative times count from: a line, or what the file's name states. */
+export type SectionDraft = LineSection | { readonly file: string };
 
 /** An event that a rule makes, and the group or field with its time where that is not the line's. */
 export interface DraftEvent {
@@ -86,7 +89,7 @@ export type EntriesDraft = null | 'stamp' | 'stamps' | { readonly start: string 
 export interface BatchedGuiding {
   readonly guiding: GuidingDraft;
   readonly caught: string;
-  readonly section: SectionDraft | null;
+  readonly section: LineSection | null;
 }
 
 /** How the rows or records of a log are read, `null` for plain text. */

@@ -53,7 +53,7 @@ function time(report: DraftReport): string[] {
       : []),
     'time:',
     `  pattern: ${quoted(stamp.pattern)}`,
-    ...(stamp.anywhere ? ['  at: anywhere'] : []),
+    ...(stamp.at === 'start' ? [] : [`  at: ${stamp.at}`]),
     ...(isAbsolute ? [] : zone(report.zone)),
     ...date(report.date),
     ...(report.caught === undefined
@@ -122,7 +122,11 @@ function sections({ stamp, sections: found }: DraftReport): string[] {
       '',
       '# Relative times count from the time that such a line states.',
       'sections:',
-      ...found.flatMap(({ begin, base }) => [`  - begin: ${quoted(begin)}`, `    base: ${quoted(base)}`]),
+      ...found.flatMap((section) =>
+        'file' in section
+          ? [`  - file: ${quoted(section.file)}   # in the file's name`]
+          : [`  - begin: ${quoted(section.begin)}`, `    base: ${quoted(section.base)}`],
+      ),
     ];
   }
   if (stamp === null || !stamp.pattern.includes('{elapsed')) return [];

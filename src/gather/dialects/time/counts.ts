@@ -8,8 +8,20 @@ export interface Count {
   readonly end: number;
 }
 
-/** Point, colon, hyphen and slash: between digits they make a date or a longer clock of what came before. */
-const CONTINUES: ReadonlySet<number> = new Set([0x2e, 0x3a, 0x2d, 0x2f]);
+/** Point and colon between digits make a date or a longer clock of what came before; hyphen and slash, where they come twice. */
+const CONTINUES: ReadonlySet<number> = new Set([POINT, 0x3a]);
+const CONTINUES_TWICE: ReadonlySet<number> = new Set([0x2d, 0x2f]);
+
+/** `12.10.2026`, `12:30:05:1` and `12/10/2026` count nothing. */
+function goesOn(bytes: Uint8Array, i: number, end: number): boolean {
+  const mark = bytes[i] ?? 0;
+  if (i + 1 >= end || !isDigit(bytes[i + 1])) return false;
+  if (CONTINUES.has(mark)) return true;
+  if (!CONTINUES_TWICE.has(mark)) return false;
+  let k = i + 1;
+  while (k < end && k - i < 4 && isDigit(bytes[k])) k++;
+  return k < end && bytes[k] === mark;
+}
 
 /** Days with a fraction, whole days since 1970 taken first so that the fraction keeps its digits. */
 export function readDays(bytes: Uint8Array, start: number, end: number, daysOfEpoch: number): Count | null {
@@ -23,6 +35,29 @@ export function readDays(bytes: Uint8Array, start: number, end: number, daysOfEp
     for (i++; i < end && isDigit(bytes[i]); i++, scale /= 10) fraction += ((bytes[i] ?? 0) - 0x30) * scale;
   }
   return { ms: Math.round((days - daysOfEpoch + fraction) * DAY_MS), end: i };
+}
+
+/** Nanoseconds since 1970; nineteen digits are more than a number holds. */
+export function readNanoseconds(bytes: Uint8Array, start: number, end: number): Count | null {
+  let i = start;
+  while (i < end && i - start < 20 && isDigit(bytes[i])) i++;
+  if (i - start < 7 || i - start > 19) return null;
+  return { ms: Number(Buffer.from(bytes.subarray(start, i - 6)).toString('latin1')), end: i };
+}
+
+const SPELT =
+  /^-?(?:(\d{1,3})\s?d(?:ays?)?[\s,]{0,2}(?=\d))?(?:(\d{1,3})\s?(?:hours?|hrs?|std|h)\.?[\s,:]{0,2})?(?:(\d{1,4})\s?(?:min(?:s|utes?)?|mn|m|')\.?[\s,:]{0,2})?(?:(\d{1,6})(?:[.,](\d{1,9}))?\s?(?:sec(?:s|onds?)?|sek|s|")(?!\p{L}))?/iu;
+
+/** Elapsed time with its units: `1h 02m 03s`, `62 min 3 s`, `3723 s`. */
+export function readSpelt(bytes: Uint8Array, start: number, end: number): Count | null {
+  const text = Buffer.from(bytes.subarray(start, Math.min(end, start + 48))).toString('utf8');
+  const match = SPELT.exec(text);
+  const [whole = '', days, hours, minutes, seconds, fraction = '0'] = match ?? [];
+  if (days === undefined && hours === undefined && minutes === undefined && seconds === undefined) return null;
+  const all = ((Number(days ?? 0) * 24 + Number(hours ?? 0)) * 60 + Number(minutes ?? 0)) * 60 + Number(seconds ?? 0);
+  const ms = Math.floor((all + (seconds === undefined ? 0 : Number(`0.${fraction}`))) * 1000 + 1e-3);
+  const beyond = start + Buffer.byteLength(whole.trimEnd());
+  return { ms: whole.startsWith('-') ? -ms : ms, end: beyond };
 }
 
 /** A count with an optional fraction; as elapsed time also `h:mm:ss` and `m:ss`. */
@@ -52,8 +87,7 @@ export function readCount(
     let scale = 0.1;
     for (i++; i < end && isDigit(bytes[i]); i++, scale /= 10) fraction += ((bytes[i] ?? 0) - 0x30) * scale;
   }
-  // `12.10.2026` and `12:30:05:1` count nothing.
-  if (clock && i + 1 < end && CONTINUES.has(bytes[i] ?? 0) && isDigit(bytes[i + 1])) return null;
+  if (clock && goesOn(bytes, i, end)) return null;
   // Whole milliseconds; the half-millisecond guard keeps 0.250 from becoming 249.
   const ms = Math.floor((value + fraction) * msPerUnit + 1e-3) * (negative ? -1 : 1);
   return Number.isSafeInteger(ms) ? { ms, end: i } : null;

@@ -2,7 +2,7 @@ import type { Pattern } from '../pattern/pattern.js';
 import { lineEnd, lineStart, type LineBlock } from '../../lines/read-lines.js';
 import type { WarningTally } from '../../lines/warning-tally.js';
 import { DayOfStamp } from './day-of-stamp.js';
-import { newStamp, type StampKind, type StampPattern } from './stamp.js';
+import { newStamp, type StampKind, type StampPattern, type StampPlace } from './stamp.js';
 import { WallClock } from './wall-clock.js';
 import type { Zone } from './zone.js';
 
@@ -24,8 +24,8 @@ export type DateRule =
 export interface TimeRules {
   /** Tried in order. */
   readonly patterns: readonly StampPattern[];
-  /** Whether the stamp may stand anywhere in the line, not at its start alone. */
-  readonly anywhere: boolean;
+  /** Where in the line the stamp stands. */
+  readonly at: StampPlace;
   /** `site`: whatever zone the rig file gives. */
   readonly zone: Zone | 'site';
   readonly date: DateRule;
@@ -167,6 +167,23 @@ export class LogClock {
     }
   }
 
+  /** Starts with relative times that count from the instant in the file's name. */
+  startInName(name: string, pattern: StampPattern): void {
+    const length = this.scratch.write(name);
+    if (pattern.find(this.scratch, 0, length, this.stamp)) {
+      this.baseMs = this.instant(pattern.kind, 0);
+      return;
+    }
+    this.tally.add(
+      'unreadable-time',
+      0,
+      () =>
+        `The name "${name}" does not hold the time that the log's times count from, in the form of "sections.file"; ` +
+        'correct the pattern in the dialect.',
+      'section',
+    );
+  }
+
   private readBase(text: string, patterns: readonly StampPattern[], line: number): number {
     const length = this.scratch.write(text.trim());
     const kind = this.readStamp(patterns, this.scratch, 0, length);
@@ -204,10 +221,7 @@ export class LogClock {
     end: number,
   ): StampKind | null {
     for (const pattern of patterns) {
-      const found = this.rules.anywhere
-        ? pattern.find(bytes, start, Math.min(end, start + 512), this.stamp)
-        : pattern.readAt(bytes, start, end, this.stamp);
-      if (found) return pattern.kind;
+      if (pattern.readIn(this.rules.at, bytes, start, end, this.stamp)) return pattern.kind;
     }
     return null;
   }

@@ -1,12 +1,13 @@
-import { wallMs } from '../../lines/civil-time.js';
-import { after, digits, hasColon, isDigit, next2, numberEnd, POINT, skipEnd, upTo2, wordEnd } from './bytes.js';
-import { readCount, readDays, type Count } from './counts.js';
+import { daysFromCivil, wallMs } from '../../lines/civil-time.js';
+import { after, COMMA, digits, hasColon, isDigit, next2, numberEnd, POINT, skipEnd, upTo2, wordEnd } from './bytes.js';
+import { readCount, readDays, readNanoseconds, readSpelt, type Count } from './counts.js';
 import { monthNumber } from './month-names.js';
 import type { Stamp, StampKind, TimeToken } from './stamp-tokens.js';
 
 /** Julian date and modified Julian date of 1970-01-01 00:00 UTC (IAU definitions: MJD = JD − 2400000.5). */
 const JULIAN_OF_EPOCH = 2_440_587.5;
 const MJD_OF_EPOCH = 40_587;
+const DAY_MS = 86_400_000;
 
 /** The placeholders' values while a stamp is being read. */
 export class StampParts {
@@ -20,6 +21,11 @@ export class StampParts {
   private afternoon = 0;
   private offset = NaN;
   private count = 0;
+  private dayOfYear = 0;
+  /** Part of the day that is over, ms; the hours, minutes and seconds of a date that has none. */
+  private ofDayMs = 0;
+  /** Days by which hours beyond 24 go past the date. */
+  private laterDays = 0;
 
   reset(): void {
     this.year =
@@ -31,12 +37,27 @@ export class StampParts {
       this.ms =
       this.afternoon =
       this.count =
+      this.dayOfYear =
+      this.ofDayMs =
+      this.laterDays =
         0;
     this.offset = NaN;
   }
 
-  /** Reads one placeholder at `i`. @returns the index after it, or −1 */
-  read(token: TimeToken, bytes: Uint8Array, i: number, end: number, marks: ReadonlySet<number>): number {
+  /**
+   * Reads one placeholder at `i`.
+   *
+   * @param perCount milliseconds that one of `{elapsed}` stands for
+   * @returns the index after it, or −1
+   */
+  read(
+    token: TimeToken,
+    bytes: Uint8Array,
+    i: number,
+    end: number,
+    marks: ReadonlySet<number>,
+    perCount: number,
+  ): number {
     switch (token) {
       case 'year':
         this.year = digits(bytes, i, Math.min(end, i + 4), 4);
@@ -50,6 +71,17 @@ export class StampParts {
       case 'day':
         this.day = upTo2(bytes, i, end);
         return next2(bytes, i, this.day);
+      case 'day-of-year':
+        this.dayOfYear = digits(bytes, i, Math.min(end, i + 3), 3);
+        return after(i + 3, this.dayOfYear);
+      case 'day-fraction':
+        return this.readDayFraction(bytes, i, end);
+      case 'night-hour': {
+        const hour = upTo2(bytes, i, end);
+        this.hour = hour < 48 ? hour % 24 : NaN;
+        this.laterDays = hour < 24 ? 0 : 1;
+        return next2(bytes, i, this.hour);
+      }
       case 'hour':
       case 'hour12':
         this.hour = upTo2(bytes, i, end);
@@ -72,7 +104,7 @@ export class StampParts {
         return this.readOffset(bytes, i, end);
       case 'epoch':
       case 'elapsed':
-        return this.counted(readCount(bytes, i, end, 1000, token === 'elapsed'));
+        return this.counted(readCount(bytes, i, end, perCount, token === 'elapsed' && perCount === 1000));
       case 'elapsed-clock':
         return hasColon(bytes, i, end) ? this.counted(readCount(bytes, i, end, 1000, true)) : -1;
       case 'epoch-ms':
@@ -80,6 +112,10 @@ export class StampParts {
         return this.counted(readCount(bytes, i, end, 1, false));
       case 'epoch-us':
         return this.counted(readCount(bytes, i, end, 0.001, false));
+      case 'epoch-ns':
+        return this.counted(readNanoseconds(bytes, i, end));
+      case 'elapsed-spelt':
+        return this.counted(readSpelt(bytes, i, end));
       case 'julian':
         return this.counted(readDays(bytes, i, end, JULIAN_OF_EPOCH));
       case 'mjd':
@@ -92,26 +128,11 @@ export class StampParts {
   }
 
   into(stamp: Stamp, kind: StampKind, half: boolean, end: number): boolean {
-    let hour = this.hour;
     if (half) {
-      if (hour < 1 || hour > 12) return false;
-      hour = (hour % 12) + this.afternoon;
+      if (this.hour < 1 || this.hour > 12) return false;
+      this.hour = (this.hour % 12) + this.afternoon;
     }
-    const ms =
-      kind === 'epoch' || kind === 'elapsed'
-        ? this.count
-        : kind === 'time'
-          ? wallMs(1970, 1, 1, hour, this.minute, this.second, this.ms)
-          : // 2000 is a leap year: 29 February passes, and the true year is found later.
-            wallMs(
-              kind.startsWith('month-day') ? 2000 : this.year,
-              this.month,
-              this.day,
-              hour,
-              this.minute,
-              this.second,
-              this.ms,
-            );
+    const ms = this.msOf(kind);
     if (Number.isNaN(ms)) return false;
     stamp.ms = ms;
     stamp.offsetMinutes = this.offset;
@@ -119,6 +140,30 @@ export class StampParts {
     stamp.day = this.day;
     stamp.end = end;
     return true;
+  }
+
+  private msOf(kind: StampKind): number {
+    if (kind === 'epoch' || kind === 'elapsed') return this.count;
+    if (kind === 'time') return this.wall(1970, 1, 1);
+    // 2000 is a leap year: 29 February passes, and the true year is found later.
+    if (kind.startsWith('month-day')) return this.wall(2000, this.month, this.day);
+    if (this.dayOfYear === 0) return this.wall(this.year, this.month, this.day) + this.ofDayMs + this.laterDays * DAY_MS;
+    const first = this.wall(this.year, 1, 1);
+    const days = daysFromCivil(this.year + 1, 1, 1) - daysFromCivil(this.year, 1, 1);
+    return this.dayOfYear <= days ? first + (this.dayOfYear - 1) * DAY_MS : NaN;
+  }
+
+  private wall(year: number, month: number, day: number): number {
+    return wallMs(year, month, day, this.hour, this.minute, this.second, this.ms);
+  }
+
+  /** `.9056` behind a date: the part of the day that is over. */
+  private readDayFraction(bytes: Uint8Array, i: number, end: number): number {
+    if (i >= end || (bytes[i] !== POINT && bytes[i] !== COMMA)) return -1;
+    const beyond = numberEnd(bytes, i + 1, end);
+    if (beyond < 0) return -1;
+    this.ofDayMs = Math.round(Number(`0.${Buffer.from(bytes.subarray(i + 1, beyond)).toString('latin1')}`) * DAY_MS);
+    return beyond;
   }
 
   private counted(count: Count | null): number {

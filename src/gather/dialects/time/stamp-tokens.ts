@@ -5,9 +5,12 @@ export const TIME_TOKENS = [
   'month',
   'month-name',
   'day',
+  'day-of-year',
+  'day-fraction',
   'weekday',
   'hour',
   'hour12',
+  'night-hour',
   'am-pm',
   'minute',
   'second',
@@ -16,11 +19,13 @@ export const TIME_TOKENS = [
   'epoch',
   'epoch-ms',
   'epoch-us',
+  'epoch-ns',
   'julian',
   'mjd',
   'elapsed',
   'elapsed-ms',
   'elapsed-clock',
+  'elapsed-spelt',
   'skip',
   'number',
 ] as const;
@@ -29,6 +34,9 @@ export type TimeToken = (typeof TIME_TOKENS)[number];
 
 /** What a time pattern says, as it stands; what is made of it depends on zone, date and section. */
 export type StampKind = 'epoch' | 'date-time' | 'month-day-time' | 'time' | 'date' | 'month-day' | 'elapsed';
+
+/** Where in a line its stamp stands: in front, at the first place where the pattern reads a time, or at the very end. */
+export type StampPlace = 'start' | 'anywhere' | 'end';
 
 /** One reading of a time pattern. Reused from line to line. */
 export interface Stamp {

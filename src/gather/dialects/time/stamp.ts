@@ -1,10 +1,17 @@
-import { blankLength, COMMA, isDigit, POINT } from './bytes.js';
+import { blankLength, COMMA, isBlank, isDigit, POINT } from './bytes.js';
 import { StampParts } from './stamp-parts.js';
-import { newStamp, TIME_TOKENS, type Stamp, type StampKind, type TimeToken } from './stamp-tokens.js';
+import { newStamp, TIME_TOKENS, type Stamp, type StampKind, type StampPlace, type TimeToken } from './stamp-tokens.js';
 
-export { newStamp, TIME_TOKENS, type Stamp, type StampKind };
+export { newStamp, TIME_TOKENS, type Stamp, type StampKind, type StampPlace };
 
-type Step = { readonly token: TimeToken } | { readonly literal: Buffer } | { readonly token: 'blank' };
+/** How far from its beginning, or from its end, a line is searched for its stamp, bytes. */
+const SEARCHED = 512;
+const CARRIAGE_RETURN = 0x0d;
+
+type Step =
+  | { readonly token: TimeToken; readonly perCount: number }
+  | { readonly literal: Buffer }
+  | { readonly token: 'blank' };
 
 /** A time pattern that cannot be used, and why. */
 export class TimePatternError extends Error {}
@@ -29,6 +36,18 @@ export class StampPattern {
     return this.kind === 'epoch' || this.tokens.has('offset');
   }
 
+  /** Reads the pattern where the stamps of a line stand. */
+  readIn(place: StampPlace, bytes: Uint8Array, start: number, end: number, stamp: Stamp): boolean {
+    switch (place) {
+      case 'start':
+        return this.readAt(bytes, start, end, stamp);
+      case 'anywhere':
+        return this.find(bytes, start, Math.min(end, start + SEARCHED), stamp);
+      case 'end':
+        return this.findLast(bytes, start, end, stamp);
+    }
+  }
+
   /** Reads the pattern at byte `start`; nothing beyond `end` is looked at. */
   readAt(bytes: Uint8Array, start: number, end: number, stamp: Stamp): boolean {
     const parts = scratch;
@@ -41,7 +60,7 @@ export class StampPattern {
           ? literalEnd(bytes, i, end, step.literal)
           : step.token === 'blank'
             ? blanksEnd(bytes, i, end)
-            : parts.read(step.token, bytes, i, end, this.fractionMarks);
+            : parts.read(step.token, bytes, i, end, this.fractionMarks, step.perCount);
       if (i < 0) return false;
     }
     return parts.into(stamp, this.kind, this.tokens.has('hour12'), i);
@@ -56,6 +75,17 @@ export class StampPattern {
     }
     return false;
   }
+
+  /** Reads the pattern as the last thing in bytes `[start, end)`, blanks left out. */
+  private findLast(bytes: Uint8Array, start: number, end: number, stamp: Stamp): boolean {
+    let last = end;
+    while (last > start && (isBlank(bytes[last - 1]) || bytes[last - 1] === CARRIAGE_RETURN)) last--;
+    for (let i = Math.max(start, last - SEARCHED); i < last; i++) {
+      const inNumber = i > start && isDigit(bytes[i - 1]) && isDigit(bytes[i]);
+      if (!inNumber && this.readAt(bytes, i, last, stamp) && stamp.end === last) return true;
+    }
+    return false;
+  }
 }
 
 /** Used by one reading at a time. */
@@ -66,13 +96,23 @@ function parseSteps(source: string): Step[] {
   const steps: Step[] = [];
   for (const match of source.matchAll(/\{\{|\}\}|\{([^{}]*)\}|\s+|[^{}\s]+|[{}]/g)) {
     const [text, name] = match;
-    if (name !== undefined) steps.push({ token: tokenOf(name) });
+    if (name !== undefined) steps.push(placeholder(name));
     else if (text === '{' || text === '}')
       throw new TimePatternError(`a brace stands alone; write ${text}${text} for the character itself`);
     else if (/^\s/.test(text)) steps.push({ token: 'blank' });
     else steps.push({ literal: Buffer.from(text === '{{' || text === '}}' ? text.slice(0, 1) : text) });
   }
   return steps;
+}
+
+/** `{elapsed*0.1}`: a count of which one is a tenth of a second. */
+const SCALED = /^elapsed\*(\d{1,6}(?:\.\d{1,9})?)$/;
+
+function placeholder(name: string): Step {
+  const [, factor] = SCALED.exec(name) ?? [];
+  if (factor === undefined) return { token: tokenOf(name), perCount: 1000 };
+  if (Number(factor) === 0) throw new TimePatternError(`{${name}}: what a count of one stands for must be more than 0 s`);
+  return { token: 'elapsed', perCount: Number(factor) * 1000 };
 }
 
 function tokenOf(name: string): TimeToken {
@@ -84,11 +124,16 @@ function tokenOf(name: string): TimeToken {
   return token;
 }
 
+const COUNTS_FROM_1970 = ['epoch', 'epoch-ms', 'epoch-us', 'epoch-ns', 'julian', 'mjd'] as const;
+const COUNTS = ['elapsed', 'elapsed-ms', 'elapsed-clock', 'elapsed-spelt'] as const;
+
 function kindOf(tokens: ReadonlySet<string>): StampKind {
   const has = (...names: TimeToken[]): boolean => names.every((name) => tokens.has(name));
-  if (has('epoch') || has('epoch-ms') || has('epoch-us') || has('julian') || has('mjd')) return 'epoch';
-  if (has('elapsed') || has('elapsed-ms') || has('elapsed-clock')) return 'elapsed';
-  const time = has('hour') || has('hour12', 'am-pm');
+  if (COUNTS_FROM_1970.some((name) => has(name))) return 'epoch';
+  if (COUNTS.some((name) => has(name))) return 'elapsed';
+  const time = has('hour') || has('night-hour') || has('hour12', 'am-pm');
+  if (has('year', 'month', 'day', 'day-fraction')) return 'date-time';
+  if (has('year', 'day-of-year')) return time && has('minute') ? 'date-time' : 'date';
   const monthDay = (has('month') || has('month-name')) && has('day');
   const date = monthDay && (has('year') || has('year2'));
   if (time && has('minute')) {

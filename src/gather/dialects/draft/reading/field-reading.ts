@@ -24,6 +24,7 @@ export function fieldReading(
   rows: readonly Row[],
   cellTime: TimeCells | null,
   hasBase: boolean,
+  name: string,
 ): Reading {
   const guess =
     cellTime?.stamp ??
@@ -38,8 +39,8 @@ export function fieldReading(
   const timed = rows.filter(({ fields }) => timePaths.every((path) => fields.has(path)));
   const taken = new Set(timed.map(({ line }) => line));
   const times = timed.map((row) => ({ text: timeOf(row), line: row.line }));
-  const { stamp, bases, doubtfulTimes } = settled(guess, times, lines);
-  const clock = stamp === null ? null : new RoughClock(stamp.pattern, stamp.anywhere);
+  const { stamp, bases, doubtfulTimes } = settled(guess, times, lines, name);
+  const clock = stamp === null ? null : new RoughClock(stamp.pattern, stamp.at);
   return {
     layout,
     stamp,

@@ -19,10 +19,10 @@ export function paragraphsOf(
   lines: readonly HeadLine[],
   stamp: StampGuess | null,
 ): Pick<Reading, 'entries' | 'messages' | 'unstamped' | 'loose'> | null {
-  if (stamp === null || !stamp.anywhere) return null;
+  if (stamp === null || stamp.at !== 'anywhere') return null;
   const setIn = lines.filter(({ text }) => /^\s/.test(text)).length;
   if (setIn < SET_IN * lines.length || setIn > 0.9 * lines.length) return null;
-  const clock = new RoughClock(stamp.pattern, true);
+  const clock = new RoughClock(stamp.pattern, 'anywhere');
   const messages = joinedBy(lines, START).map(({ text, number }) => {
     // The reader takes the first stamp of a paragraph, and goes on with all of them.
     const times = text.split('\n').map((line) => clock.read(line)?.atMs ?? NaN);

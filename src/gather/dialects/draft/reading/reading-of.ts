@@ -1,7 +1,8 @@
+import { basename } from 'node:path/posix';
 import { joined, joinField } from '../layout/join-field.js';
-import { layoutOf } from '../layout/layout.js';
+import { layoutOf, spread } from '../layout/layout.js';
 import { joinedBy } from '../layout/record-groups.js';
-import { baseLinesIn, type HeadLine } from '../time/base-lines.js';
+import { baseInName, baseLinesIn, type HeadLine } from '../time/base-lines.js';
 import { HEAD_LINES } from '../time/settled-stamp.js';
 import { guessStamp } from '../time/stamp-guess.js';
 import { statedDays } from '../time/stated-days.js';
@@ -19,7 +20,8 @@ const STAMP_LINES = 500;
 export function readingOf(lines: readonly HeadLine[], file = ''): Reading {
   const texts = lines.map(({ text }) => text);
   const layout = layoutOf(texts);
-  const hasBase = baseLinesIn(lines.slice(0, HEAD_LINES)).length > 0;
+  const name = basename(file);
+  const hasBase = baseLinesIn(lines.slice(0, HEAD_LINES)).length > 0 || baseInName(name) !== null;
   const stated = statedDays(texts.slice(0, HEAD_LINES), file);
   if (layout.kind !== 'text') {
     const entries = layout.kind === 'records' && layout.start !== null ? joinedBy(lines, layout.start) : lines;
@@ -40,12 +42,12 @@ export function readingOf(lines: readonly HeadLine[], file = ''): Reading {
         const own = whole[i] ?? null;
         return own === null ? [] : [{ ...row, fields: own }];
       });
-      return { ...fieldReading(entries, layout, rows, cellTime, hasBase), join: join?.path ?? null };
+      return { ...fieldReading(entries, layout, rows, cellTime, hasBase, name), join: join?.path ?? null };
     }
   }
   const inner = innerStamps(texts);
   if (inner !== null) return partsReading(lines, inner);
-  const asText = textReading(lines, { kind: 'text' }, guessStamp(texts.slice(0, STAMP_LINES), hasBase, stated));
+  const asText = textReading(lines, { kind: 'text' }, guessStamp(spread(texts, STAMP_LINES), hasBase, stated), name);
   return asBlocks(asText) ?? asText;
 }
 
@@ -54,7 +56,7 @@ function partsReading(lines: readonly HeadLine[], pattern: string): Reading {
   const { messages, loose } = stampedParts(lines, pattern);
   const stamp = {
     pattern,
-    anywhere: true,
+    at: 'anywhere' as const,
     coverage: 1 - loose.length / Math.max(1, lines.length),
     dayFirstAssumed: false,
     forward: 1,

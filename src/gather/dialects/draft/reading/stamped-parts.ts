@@ -54,7 +54,7 @@ export function innerStamps(lines: readonly string[]): string | null {
 /** The messages of such a log. */
 export function stampedParts(lines: readonly HeadLine[], source: string): { messages: Message[]; loose: HeadLine[] } {
   const pattern = new StampPattern(source);
-  const clock = new RoughClock(source, false);
+  const clock = new RoughClock(source, 'start');
   const stamp = newStamp();
   const messages: Message[] = [];
   const loose: HeadLine[] = [];

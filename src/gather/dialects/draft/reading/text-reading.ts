@@ -11,13 +11,18 @@ import type { CountReader, Reading } from './reading.js';
 const ENTRY_SHARE = 0.15;
 
 /** A log of lines of text. */
-export function textReading(lines: readonly HeadLine[], layout: Layout, guess: StampGuess | null): Reading {
-  const probe = guess === null ? null : new RoughClock(guess.pattern, guess.anywhere);
+export function textReading(
+  lines: readonly HeadLine[],
+  layout: Layout,
+  guess: StampGuess | null,
+  name: string,
+): Reading {
+  const probe = guess === null ? null : new RoughClock(guess.pattern, guess.at);
   const times = lines
     .filter(({ text }) => probe !== null && probe.read(text) !== null)
     .map(({ text, number }) => ({ text, line: number }));
-  const { stamp, bases, doubtfulTimes } = settled(guess, times, lines);
-  const clock = stamp === null ? null : new RoughClock(stamp.pattern, stamp.anywhere);
+  const { stamp, bases, doubtfulTimes } = settled(guess, times, lines, name);
+  const clock = stamp === null ? null : new RoughClock(stamp.pattern, stamp.at);
   const added = new Map<number, number>();
   const read = lines.map(({ text, number }) => {
     const found = clock?.read(text) ?? null;

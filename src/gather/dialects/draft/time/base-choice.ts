@@ -26,8 +26,9 @@ const OTHER =
 export function chosenBases(bases: readonly BaseLine[], times: readonly CountedLine[] = []): readonly BaseLine[] {
   const forms = new Map<string, BaseLine[]>();
   for (const base of bases) {
-    const own = forms.get(base.section.begin);
-    if (own === undefined) forms.set(base.section.begin, [base]);
+    const key = 'file' in base.section ? '\0' : base.section.begin;
+    const own = forms.get(key);
+    if (own === undefined) forms.set(key, [base]);
     else own.push(base);
   }
   const ranked = [...forms.values()]
@@ -53,7 +54,8 @@ function rankOf(own: readonly BaseLine[], times: readonly CountedLine[]): number
   const next = nextTo(base, times);
   const { text } = base.line;
   return (
-    (base.hasDay ? 100 : 0) +
+    (base.hasDay ? 100 : 0) -
+    ('file' in base.section ? 5 : 0) +
     Math.min(20, own.length) +
     (BEGINS.test(text) ? 30 : 0) -
     (OTHER.test(text) ? 60 : 0) +

@@ -1,10 +1,14 @@
-import type { SectionDraft } from '../report.js';
-import { findDate, findYearless, stampsIn, type FoundStamp } from './stamp-shapes.js';
+import type { LineSection, SectionDraft } from '../report.js';
+import { findDate, findYearless } from './date-shapes.js';
+import type { FoundStamp } from './shape.js';
+import { stampsIn } from './stamp-shapes.js';
 
 /** A line without a stamp, or the beginning of the log. */
 export interface HeadLine {
   readonly text: string;
   readonly number: number;
+  /** What stood in front of it is left out. */
+  readonly isCut?: boolean;
 }
 
 /** A line that may state what the times of other lines count from. */
@@ -14,6 +18,8 @@ export interface BaseLine {
   readonly section: SectionDraft;
   /** It states the day, too; without it the date stands elsewhere. */
   readonly hasDay: boolean;
+  /** It states the day alone: counts may begin at its midnight. */
+  readonly isMidnight: boolean;
 }
 
 /** Year, month and day are there, or a count that stands for them. */
@@ -21,24 +27,50 @@ const WITH_DAY = /\{year2?\}|\{c\}|\{epoch|\{julian|\{mjd/;
 const OF_DAY_ALONE = /^(?!.*\{(?:day|a|month)).*\{hour/;
 
 /** The stamps of these lines that hold a date and a time of day, or an epoch: any wording, or none. */
-export function baseLinesIn(lines: readonly HeadLine[]): BaseLine[] {
+export function baseLinesIn(lines: readonly HeadLine[]): (BaseLine & { readonly section: LineSection })[] {
   return lines.flatMap((line) => {
     const stamps = stampsIn(line.text);
     const full = longest(stamps.filter(({ pattern }) => WITH_DAY.test(pattern)));
     const stamp = full ?? longest(stamps.filter(({ pattern }) => OF_DAY_ALONE.test(pattern)));
-    if (stamp === undefined) return [];
+    if (stamp === undefined) return midnightIn(line);
     return [
       {
         line,
         stamp,
         hasDay: full !== undefined,
+        isMidnight: false,
         section: {
-          begin: `${lead(line.text, stamp.start)}(?<time>${form(line.text.slice(stamp.start, stamp.end))})`,
+          begin: `${lead(line.text, stamp.start, line.isCut)}(?<time>${form(line.text.slice(stamp.start, stamp.end))})`,
           base: ordered(stamp.pattern, line.text.slice(stamp.start, stamp.end)),
         },
       },
     ];
   });
+}
+
+/** A line that states a day and no time of it. */
+function midnightIn(line: HeadLine): (BaseLine & { readonly section: LineSection })[] {
+  const date = findDate(line.text);
+  if (date === null || date.pattern.includes('{number}')) return [];
+  return [
+    {
+      line,
+      stamp: date,
+      hasDay: true,
+      isMidnight: true,
+      section: {
+        begin: `${lead(line.text, date.start, line.isCut)}(?<time>${form(line.text.slice(date.start, date.end))})`,
+        base: date.pattern,
+      },
+    },
+  ];
+}
+
+/** The instant that a file's name states, `null` where it states none. */
+export function baseInName(name: string): BaseLine | null {
+  const [base] = baseLinesIn([{ text: name, number: 0 }]);
+  if (base === undefined || base.isMidnight || !base.hasDay) return null;
+  return { ...base, section: { file: base.section.base } };
 }
 
 /** Of several readings of a text the one that makes the most of it. */
@@ -56,7 +88,7 @@ export function form(text: string): string {
 }
 
 /** The last words before a place in a line, as a pattern that tells the line. */
-export function lead(line: string, end: number): string {
+export function lead(line: string, end: number, isCut = false): string {
   const before = line.slice(0, end).trimStart();
   const words = before.split(/(?<=\s)/);
   const text = words.slice(-4).join('');
@@ -65,7 +97,7 @@ export function lead(line: string, end: number): string {
     .replace(/[\\$.*+?()[\]{}|]/g, '\\$&')
     .replace(/\d+/g, '\\d+')
     .replace(/(?<=\s)\p{L}{3,},?(\s+)$/u, '\\S+$1');
-  return words.length <= 4 ? `^${escaped}` : escaped;
+  return words.length <= 4 && !isCut ? `^${escaped}` : escaped;
 }
 
 /** Parts of a date whose order is open: day first, but for a month that could be none and a day that could be none. */

@@ -9,7 +9,8 @@ const DAY_MS = 24 * HOUR_MS;
 const SOON_MS = 45 * MINUTE_MS;
 /** Nobody exposes the sky between these, by the clock of any place. */
 const DAYLIGHT = { fromMs: 9.5 * HOUR_MS, toMs: 15.5 * HOUR_MS } as const;
-const OF_DAY = /\{hour\}:\{minute\}(?::\{second\})?/;
+const OF_DAY = /\{(?:night-)?hour\}:\{minute\}(?::\{second\})?/;
+const OF_DAY_SPELT = /\{hour\}\s?h\s?\{minute\}\s?m(?:in|n)?\.?\s?\{second\}\s?s(?:ec|ek)?/;
 
 /** What `00:01:30` is, and how sure that is. */
 export interface CountedTimes {
@@ -32,21 +33,22 @@ export function countedTimes(
   bases: readonly BaseLine[],
 ): CountedTimes {
   const asRead = { stamp, doubtful: false };
-  if (!OF_DAY.test(stamp.pattern) || /\{day\}|\{am-pm\}|\{offset\}/.test(stamp.pattern) || bases.length === 0)
+  const ofDay = OF_DAY.test(stamp.pattern) ? OF_DAY : OF_DAY_SPELT;
+  if (!ofDay.test(stamp.pattern) || /\{day\}|\{am-pm\}|\{offset\}/.test(stamp.pattern) || bases.length === 0)
     return asRead;
   const counted: CountedTimes = {
-    stamp: { ...stamp, pattern: stamp.pattern.replace(OF_DAY, stamp.anywhere ? '{elapsed-clock}' : '{elapsed}') },
+    stamp: { ...stamp, pattern: stamp.pattern.replace(ofDay, countToken(ofDay, stamp.at)) },
     doubtful: false,
   };
   if (/\+\s*$/.test(stamp.pattern.slice(0, stamp.pattern.indexOf('{hour}')))) return counted;
-  const clock = new RoughClock(stamp.pattern, stamp.anywhere);
+  const clock = new RoughClock(stamp.pattern, stamp.at);
   const times = texts.flatMap(({ text, line }) => {
     const atMs = clock.read(text)?.atMs;
     return atMs === undefined ? [] : [{ line, ofDayMs: atMs % DAY_MS }];
   });
   const firsts = bases.flatMap((base) => {
     const first = times.find(({ line }) => line > base.line.number);
-    const baseMs = ofDay(base);
+    const baseMs = timeOfDay(base);
     return first === undefined || baseMs === null ? [] : [{ first: first.ofDayMs, baseMs }];
   });
   if (!isFilled(firsts)) return asRead;
@@ -64,8 +66,13 @@ export function countedTimes(
   return day > 0.1 * times.length ? counted : asRead;
 }
 
-function ofDay({ stamp, line, section }: BaseLine): number | null {
-  const read = new RoughClock(section.base, true).read(line.text.slice(stamp.start, stamp.end));
+function countToken(ofDay: RegExp, at: StampGuess['at']): string {
+  if (ofDay === OF_DAY_SPELT) return '{elapsed-spelt}';
+  return at === 'anywhere' ? '{elapsed-clock}' : '{elapsed}';
+}
+
+function timeOfDay({ stamp, line, section }: BaseLine): number | null {
+  const read = new RoughClock('file' in section ? section.file : section.base, 'anywhere').read(line.text.slice(stamp.start, stamp.end));
   return read === null ? null : ((read.atMs % DAY_MS) + DAY_MS) % DAY_MS;
 }
 

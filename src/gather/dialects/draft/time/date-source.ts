@@ -2,18 +2,33 @@ import { basename } from 'node:path/posix';
 import type { StampKind } from '../../time/stamp.js';
 import type { DateSource } from '../report.js';
 import { dateIn, type HeadLine } from './base-lines.js';
-import { findDate } from './stamp-shapes.js';
+import { findDate } from './date-shapes.js';
 
 export type { HeadLine };
 
 /** Lines without a stamp that may state the date. */
 const HEAD_LINES = 60;
+/** Stamped lines that may state it, and days that a log goes over at most. */
+const STAMPED_LINES = 12;
+const MOST_DAYS = 4;
 
-/** Where the date of a log comes from whose stamps have none: a header line, the file's name, or the night. */
-export function dateSource(kind: StampKind | null, file: string, unstamped: readonly HeadLine[]): DateSource {
+/**
+ * Where the date of a log comes from whose stamps have none: a header line, the file's name, or the night.
+ *
+ * @param unstamped lines without a stamp
+ * @param stamped what lines with a stamp say besides it
+ */
+export function dateSource(
+  kind: StampKind | null,
+  file: string,
+  unstamped: readonly HeadLine[],
+  stamped: readonly HeadLine[] = [],
+): DateSource {
   if (kind !== 'time' && kind !== 'month-day-time') return { from: 'line' };
   const stated = statedIn(unstamped, false);
   if (stated !== null) return stated;
+  const onStamped = statedBeside(stamped);
+  if (onStamped !== null) return onStamped;
   const named = findDate(basename(file));
   const yearless = statedIn(unstamped, true);
   // Headings of days say more than a name: they tell the day of each line.
@@ -22,6 +37,29 @@ export function dateSource(kind: StampKind | null, file: string, unstamped: read
     if (year !== null) return { ...yearless, year };
   }
   return named === null ? { from: 'session' } : { from: 'file', pattern: named.pattern };
+}
+
+/** A date on a line that has a stamp: among the first, or told again when the day is over. */
+function statedBeside(lines: readonly HeadLine[]): (DateSource & { from: 'header' }) | null {
+  for (const { text, number } of lines.slice(0, STAMPED_LINES)) {
+    const date = isWordy(text) ? dateIn(text) : null;
+    if (date === null) continue;
+    const same = lines.filter((line) => isWordy(line.text) && dateIn(line.text)?.when === date.when);
+    // What many lines hold is no statement about the night.
+    if (same.length > MOST_DAYS) continue;
+    return { from: 'header', when: unanchored(date.when), pattern: date.pattern, line: number, evening: same.length === 1 };
+  }
+  return null;
+}
+
+/** Words and a date: no file name, and nothing with another number in it. */
+function isWordy(text: string): boolean {
+  return text.length < 120 && !/\.\w{2,5}\b(?!\d)|[/\\]\p{L}|_\d|\d_/u.test(text.replace(/\d+([/.-])\d+\1\d+/g, '')) && findDate(text) !== null;
+}
+
+/** The line's beginning may be what stands before its stamp. */
+function unanchored(when: string): string {
+  return when.replace(/^\^/, '');
 }
 
 function statedIn(unstamped: readonly HeadLine[], yearless: boolean): (DateSource & { from: 'header' }) | null {

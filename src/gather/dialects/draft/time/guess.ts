@@ -1,9 +1,11 @@
+import type { StampPlace } from '../../time/stamp.js';
+
 /** How the lines of a log are stamped. */
 export interface StampGuess {
   /** A time pattern of a dialect, with the text before the stamp when that is always the same. */
   readonly pattern: string;
-  /** The stamp does not always stand at the same place. */
-  readonly anywhere: boolean;
+  /** Where in the line it stands. */
+  readonly at: StampPlace;
   /** Share of the lines that it reads. */
   readonly coverage: number;
   /** Day and month could not be told apart and were taken as day first. */

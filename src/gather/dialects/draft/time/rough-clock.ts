@@ -1,4 +1,4 @@
-import { newStamp, type Stamp, StampPattern } from '../../time/stamp.js';
+import { newStamp, type Stamp, StampPattern, type StampPlace } from '../../time/stamp.js';
 
 const DAY_MS = 86_400_000;
 /** A count that begins anew is at this share, at most, of where it was. */
@@ -16,7 +16,7 @@ export class RoughClock {
 
   constructor(
     source: string,
-    private readonly anywhere: boolean,
+    private readonly at: StampPlace,
   ) {
     this.pattern = new StampPattern(source);
   }
@@ -28,10 +28,7 @@ export class RoughClock {
   /** Reads the stamp of a text. @returns its time in ms, what of that its section adds, and the text after it */
   read(text: string): { atMs: number; addedMs: number; rest: string } | null {
     const bytes = Buffer.from(text);
-    const found = this.anywhere
-      ? this.pattern.find(bytes, 0, Math.min(bytes.length, 512), this.stamp)
-      : this.pattern.readAt(bytes, 0, bytes.length, this.stamp);
-    if (!found) return null;
+    if (!this.pattern.readIn(this.at, bytes, 0, bytes.length, this.stamp)) return null;
     let atMs = this.stamp.ms + this.offsetMs;
     // Rows told when they end may go back by much; a count that begins anew begins near zero.
     const restarts =
@@ -43,8 +40,13 @@ export class RoughClock {
     return {
       atMs,
       addedMs: this.offsetMs,
-      rest: this.anywhere ? text : bytes.subarray(this.stamp.end).toString('utf8'),
+      rest: this.restOf(text, bytes),
     };
+  }
+
+  private restOf(text: string, bytes: Buffer): string {
+    if (this.at === 'anywhere') return text;
+    return (this.at === 'end' ? bytes.subarray(0, this.stamp.start) : bytes.subarray(this.stamp.end)).toString('utf8');
   }
 }
 

@@ -1,12 +1,15 @@
-import { newStamp, StampPattern } from '../../time/stamp.js';
-import { chosenBases } from './base-choice.js';
-import { baseLinesIn, type BaseLine, type HeadLine } from './base-lines.js';
+import { newStamp, StampPattern, type StampPlace } from '../../time/stamp.js';
+import { chosenBases, type CountedLine } from './base-choice.js';
+import { baseInName, baseLinesIn, type BaseLine, type HeadLine } from './base-lines.js';
+import { countUnit, inUnit } from './count-unit.js';
 import { countedTimes } from './counted-times.js';
 import type { StampGuess } from './guess.js';
 
 /** Lines at the beginning that may state what times count from; further on, as many lines without a stamp. */
 export const HEAD_LINES = 60;
 const BASES = 400;
+/** Counts from midnight begin between these. */
+const EVENING = { fromMs: 54_000_000, toMs: 108_000_000 } as const;
 /** Of stamps found anywhere in lines, those that stand at the beginning. */
 const AT_START = 0.8;
 
@@ -22,29 +25,75 @@ export function settled(
   stamp: StampGuess | null,
   texts: readonly { readonly text: string; readonly line: number }[],
   lines: readonly HeadLine[],
+  name = '',
 ): Stamped {
   if (stamp === null || /\{(?:day|b|epoch|julian|mjd)/.test(stamp.pattern))
     return { stamp, bases: [], doubtfulTimes: false };
-  const counted = stamp.anywhere ? countedAtStart(stamp, texts, lines) : null;
+  const counted = stamp.at === 'anywhere' ? countedAtStart(stamp, texts, lines, name) : null;
   if (counted !== null) return counted;
   const stamped = new Set(texts.map(({ line }) => line));
-  const bases = baseLinesIn([
-    ...lines.slice(0, HEAD_LINES).filter(({ number }) => stamped.has(number)),
-    ...lines.filter(({ number }) => !stamped.has(number)).slice(0, BASES),
-  ]).filter(({ hasDay, line }) => hasDay || !stamped.has(line.number));
+  const inName = baseInName(name);
+  const all = [
+    ...baseLinesIn([
+      ...withoutStamps(lines.slice(0, HEAD_LINES), texts, stamp),
+      ...lines.filter(({ number }) => !stamped.has(number)).slice(0, BASES),
+    ]).filter(({ hasDay, line }) => hasDay || !stamped.has(line.number)),
+    ...(inName === null ? [] : [inName]),
+  ];
+  const instants = all.filter(({ isMidnight }) => !isMidnight);
   const { stamp: read, doubtful } = countedTimes(
     stamp,
     texts,
     // The day may stand elsewhere, as the head of a night whose sections state but hours.
-    bases.some(({ hasDay }) => hasDay) ? bases.filter(({ hasDay }) => hasDay) : bases,
+    instants.some(({ hasDay }) => hasDay) ? instants.filter(({ hasDay }) => hasDay) : instants,
   );
   if (!read.pattern.includes('{elapsed')) return { stamp: read, bases: [], doubtfulTimes: doubtful };
-  const pattern = new StampPattern(read.pattern);
-  const counts = texts.flatMap(({ text, line }) => {
-    const ms = countIn(pattern, read.anywhere, text);
+  const asSeconds = countsOf(read, texts);
+  const inHead = new Set(all.map(({ line }) => line.number));
+  const head = lines.filter(({ number }, i) => inHead.has(number) || (i < HEAD_LINES && !stamped.has(number)));
+  const unit = read.pattern.includes('{elapsed}') ? countUnit(asSeconds, lines, head) : 1;
+  const inOwnUnit = { ...read, pattern: inUnit(read.pattern, unit) };
+  const counts = unit === 1 ? asSeconds : countsOf(inOwnUnit, texts);
+  const bases = chosenBases(
+    fromMidnight(counts) ? [...all.filter(({ isMidnight }) => isMidnight), ...instants] : instants,
+    counts,
+  );
+  return { stamp: inOwnUnit, bases, doubtfulTimes: doubtful };
+}
+
+/** Counts that begin in the afternoon or evening when they are taken from midnight on. */
+function fromMidnight(counts: readonly CountedLine[]): boolean {
+  const [first] = counts;
+  return first !== undefined && first.ms > EVENING.fromMs && first.ms < EVENING.toMs;
+}
+
+function countsOf({ pattern, at }: StampGuess, texts: readonly { text: string; line: number }[]): CountedLine[] {
+  const read = new StampPattern(pattern);
+  return texts.flatMap(({ text, line }) => {
+    const ms = countIn(read, at, text);
     return ms === null ? [] : [{ line, ms }];
   });
-  return { stamp: read, bases: chosenBases(bases, counts), doubtfulTimes: doubtful };
+}
+
+/** Stamped lines without their own stamps, which state no instant for others. */
+function withoutStamps(
+  lines: readonly HeadLine[],
+  texts: readonly { readonly text: string; readonly line: number }[],
+  stamp: StampGuess,
+): HeadLine[] {
+  const own = new Map(texts.map(({ text, line }) => [line, text] as const));
+  const pattern = new StampPattern(stamp.pattern);
+  const found = newStamp();
+  return lines.flatMap(({ text, number }) => {
+    const timed = own.get(number);
+    if (timed === undefined) return [];
+    // Cells hold the times of rows.
+    if (timed !== text || stamp.at === 'anywhere') return [{ text, number }];
+    const bytes = Buffer.from(text);
+    if (!pattern.readIn(stamp.at, bytes, 0, bytes.length, found)) return [];
+    const rest = stamp.at === 'end' ? bytes.subarray(0, found.start) : bytes.subarray(found.end);
+    return [{ text: rest.toString('utf8'), number, isCut: true }];
+  });
 }
 
 /**
@@ -55,17 +104,17 @@ function countedAtStart(
   stamp: StampGuess,
   texts: readonly { readonly text: string; readonly line: number }[],
   lines: readonly HeadLine[],
+  name: string,
 ): Stamped | null {
   const pattern = new StampPattern(stamp.pattern);
-  const own = texts.filter(({ text }) => countIn(pattern, false, text) !== null);
+  const own = texts.filter(({ text }) => countIn(pattern, 'start', text) !== null);
   if (own.length < AT_START * texts.length || own.length === texts.length) return null;
-  const read = settled({ ...stamp, anywhere: false }, own, lines);
+  const read = settled({ ...stamp, at: 'start' }, own, lines, name);
   return read.stamp?.pattern.includes('{elapsed') === true && !read.doubtfulTimes ? read : null;
 }
 
-function countIn(pattern: StampPattern, anywhere: boolean, text: string): number | null {
-  const bytes = Buffer.from(text.slice(0, 400));
+function countIn(pattern: StampPattern, at: StampPlace, text: string): number | null {
+  const bytes = Buffer.from(at === 'end' ? text.slice(-400) : text.slice(0, 400));
   const stamp = newStamp();
-  const found = anywhere ? pattern.find(bytes, 0, bytes.length, stamp) : pattern.readAt(bytes, 0, bytes.length, stamp);
-  return found ? stamp.ms : null;
+  return pattern.readIn(at, bytes, 0, bytes.length, stamp) ? stamp.ms : null;
 }

@@ -1,4 +1,4 @@
-import { newStamp, type StampPattern } from '../../time/stamp.js';
+import { newStamp, type StampKind, type StampPattern, type StampPlace } from '../../time/stamp.js';
 
 /** How well a time pattern fares on the lines of a log, shares of one. */
 export interface Proof {
@@ -24,48 +24,60 @@ const LATEST_MS = Date.UTC(2060, 0, 1);
 /** A two-digit number that could be the year is one of these more likely than an earlier one. */
 const USUAL_MS = Date.UTC(2020, 0, 1);
 
-/** A count of seconds hardly ever goes back, and then by little: measured values do so at every other step. */
-const ELAPSED_JITTER_MS = 300;
+/**
+ * A count hardly ever goes back, and then by little of all that it goes over, whatever its unit: measured values do so at
+ * every other step.
+ */
+const COUNT_JITTER = 0.02;
 
 /** Tries a pattern on lines, in their order. */
-export function proofOf(pattern: StampPattern, anywhere: boolean, lines: readonly string[]): Proof {
+export function proofOf(pattern: StampPattern, at: StampPlace, lines: readonly string[]): Proof {
   const stamp = newStamp();
-  let read = 0;
-  let forward = 0;
-  let steps = 0;
-  let plausible = 0;
-  let lastMs = NaN;
-  let firstMs = NaN;
-  const instants = new Set<number>();
+  const times: number[] = [];
   for (const line of lines) {
-    const bytes = Buffer.from(line.slice(0, 400));
-    const found = anywhere
-      ? pattern.find(bytes, 0, bytes.length, stamp)
-      : pattern.readAt(bytes, 0, bytes.length, stamp);
-    if (!found) continue;
-    read++;
-    const { ms } = stamp;
-    const dated = pattern.kind === 'epoch' || pattern.kind === 'date-time';
-    plausible += !dated ? 1 : ms < EARLIEST_MS || ms > LATEST_MS ? 0 : ms < USUAL_MS ? 0.8 : 1;
-    if (!Number.isNaN(lastMs)) {
-      steps++;
-      const pastMidnight = pattern.kind === 'time' && ms - lastMs < -DAY_MS / 2;
-      if (ms >= lastMs - (pattern.kind === 'elapsed' ? ELAPSED_JITTER_MS : JITTER_MS) || pastMidnight) forward++;
-      // A night's log goes on within hours; a jump of many days from line to line is a wrong order of the date.
-      if (dated && ms - lastMs > 20 * DAY_MS) forward--;
-    }
-    lastMs = ms;
-    if (Number.isNaN(firstMs)) firstMs = ms;
-    instants.add(ms);
+    const bytes = Buffer.from(at === 'end' ? line.slice(-400) : line.slice(0, 400));
+    if (pattern.readIn(at, bytes, 0, bytes.length, stamp)) times.push(stamp.ms);
   }
+  const read = times.length;
+  const firstMs = times[0] ?? NaN;
   // A clock goes on: what reads the same over and over is a date, or something else.
-  if (read === 0 || (read > 3 && instants.size <= Math.max(1, FEW_INSTANTS * read)))
+  if (read === 0 || (read > 3 && new Set(times).size <= Math.max(1, FEW_INSTANTS * read)))
     return { coverage: read > 0 ? 0.01 : 0, forward: 0, plausible: 0, firstMs: NaN, spanMs: 0 };
   return {
     coverage: read / lines.length,
-    forward: steps === 0 ? 1 : Math.max(0, forward / steps),
-    plausible: plausible / read,
+    forward: forwardShare(times, pattern.kind),
+    plausible: isDated(pattern.kind) ? times.reduce((sum, ms) => sum + plausibility(ms), 0) / read : 1,
     firstMs,
-    spanMs: lastMs - firstMs,
+    spanMs: (times[read - 1] ?? NaN) - firstMs,
   };
+}
+
+function isDated(kind: StampKind): boolean {
+  return kind === 'epoch' || kind === 'date-time';
+}
+
+function plausibility(ms: number): number {
+  return ms < EARLIEST_MS || ms > LATEST_MS ? 0 : ms < USUAL_MS ? 0.8 : 1;
+}
+
+function forwardShare(times: readonly number[], kind: StampKind): number {
+  if (times.length < 2) return 1;
+  const [least = 0, most = 0] = extremes(times);
+  const jitterMs = kind === 'elapsed' ? COUNT_JITTER * (most - least) : JITTER_MS;
+  let forward = 0;
+  times.forEach((ms, i) => {
+    const stepMs = ms - (times[i - 1] ?? NaN);
+    if (Number.isNaN(stepMs)) return;
+    if (stepMs >= -jitterMs || (kind === 'time' && stepMs < -DAY_MS / 2)) forward++;
+    // A night's log goes on within hours; a jump of many days from line to line is a wrong order of the date.
+    if (isDated(kind) && stepMs > 20 * DAY_MS) forward--;
+  });
+  return Math.max(0, forward / (times.length - 1));
+}
+
+function extremes(values: readonly number[]): readonly [number, number] {
+  return values.reduce<readonly [number, number]>(
+    ([least, most], value) => [Math.min(least, value), Math.max(most, value)],
+    [Infinity, -Infinity],
+  );
 }

@@ -1,6 +1,6 @@
 import { basename } from 'node:path/posix';
 import { newStamp, StampPattern } from '../../time/stamp.js';
-import { findDate } from './stamp-shapes.js';
+import { findDate } from './date-shapes.js';
 
 const DAY_MS = 86_400_000;
 /** The year stands first, or the month is a name: nothing is open about such a date. */

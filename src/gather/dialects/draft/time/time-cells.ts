@@ -1,5 +1,5 @@
 import type { StampGuess } from './guess.js';
-import { findDate } from './stamp-shapes.js';
+import { findDate } from './date-shapes.js';
 import { guessStamp } from './stamp-guess.js';
 
 /** Rows whose cells are compared to find the time. */
@@ -44,7 +44,7 @@ export function timeInCells(
   return [...guesses, ...pairs].sort((a, b) => rank(b.stamp) - rank(a.stamp))[0] ?? null;
 }
 
-function rank({ pattern, coverage, forward, anywhere }: StampGuess): number {
+function rank({ pattern, coverage, forward, at }: StampGuess): number {
   const worth = /year|epoch|julian|mjd/.test(pattern) ? 3 : pattern.includes('elapsed') ? 1 : 2;
-  return worth + coverage * forward - (anywhere ? 0.5 : 0);
+  return worth + coverage * forward - (at === 'anywhere' ? 0.5 : 0);
 }

@@ -12,7 +12,7 @@ const BETWEEN_STAMPS = 12;
  * back. `null` where that is the first, or where there is one.
  */
 export function laterStamp(guess: StampGuess, lines: readonly string[]): StampGuess | null {
-  if (guess.anywhere) return null;
+  if (guess.at !== 'start') return null;
   const [, shape] = /^[^{]*(\{.*\})[^}]*$/.exec(guess.pattern) ?? [];
   if (shape === undefined || !/\{(?:hour|epoch|julian)/.test(shape)) return null;
   const first = new StampPattern(guess.pattern);
@@ -29,7 +29,7 @@ export function laterStamp(guess: StampGuess, lines: readonly string[]): StampGu
   if (count < 0.6 * guess.coverage * lines.length) return null;
   const source = `${guess.pattern}${escapeBraces(connector)}${shape}`;
   if (source.length > 200) return null;
-  const proof = proofOf(new StampPattern(source), false, lines);
+  const proof = proofOf(new StampPattern(source), 'start', lines);
   return stepsBack(new StampPattern(source), lines) < stepsBack(first, lines)
     ? { ...guess, pattern: source, coverage: proof.coverage, forward: proof.forward }
     : null;
@@ -58,7 +58,7 @@ const SHARE = 0.4;
  * The guess as it is where most lines hold one count.
  */
 export function beforeSecondCount(guess: StampGuess, lines: readonly string[]): StampGuess {
-  if (guess.anywhere || !guess.pattern.endsWith('}') || !guess.pattern.includes('{elapsed')) return guess;
+  if (guess.at !== 'start' || !guess.pattern.endsWith('}') || !guess.pattern.includes('{elapsed')) return guess;
   const first = new StampPattern(guess.pattern);
   const connectors = new Map<string, number>();
   let read = 0;
@@ -80,5 +80,5 @@ export function beforeSecondCount(guess: StampGuess, lines: readonly string[]): 
   const [connector, count] = [...connectors].sort((a, b) => b[1] - a[1])[0] ?? ['', 0];
   if (count < 0.95 * read || pairs < SHARE * read) return guess;
   const pattern = `${guess.pattern}${escapeBraces(connector)}`;
-  return { ...guess, pattern, coverage: proofOf(new StampPattern(pattern), false, lines).coverage };
+  return { ...guess, pattern, coverage: proofOf(new StampPattern(pattern), 'start', lines).coverage };
 }

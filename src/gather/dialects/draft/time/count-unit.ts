@@ -1,0 +1,101 @@
+import type { CountedLine } from './base-choice.js';
+import type { HeadLine } from './base-lines.js';
+
+/** Seconds that one of a count may stand for. */
+const UNITS = [1, 0.001, 0.1, 0.01, 60, 3600, 1e-6] as const;
+/** A log of a night goes over so many seconds. */
+const NIGHT_S = { from: 1200, to: 72_000 } as const;
+/** Lengths that programs expose for, seconds; lines that state one are followed by another so much later. */
+const STATED = /(?<![\d.,:-])(\d{2,4})(?:[.,]0+)?\s?(?:s|sec|secs|seconds?|sek\w*|segundos?|secondes?|secondi|seconden|sekund\w*|vteřin\w*|秒)?(?![\p{L}\d.,:/-])/gu;
+const LENGTHS = new Set([30, 45, 60, 90, 120, 150, 180, 200, 240, 300, 360, 400, 420, 480, 500, 540, 600, 720, 900, 1200]);
+/** Lines after one that states a length among which its end is looked for. */
+const WITHIN = 25;
+const AFTER_S = { short: 1.5, long: 4 } as const;
+/** Lines that state a length and are borne out, and how far ahead of the next best unit. */
+const BORNE_OUT = 0.3;
+const AHEAD = 1.5;
+const MIN_STATED = 5;
+
+const NUMBER = String.raw`(\d+(?:[.,]\d+)?)`;
+const SECOND = String.raw`s(?:ec|econds?|ek\w*|egundos?|econdes?|econdi)?\b`;
+const TICK = String.raw`(?:ticks?|counts?|units?|jiff\w+|takt\w*|impuls\w*|pulsos?|tics?|tikken?|tyk\w*)`;
+/** Statements of what one of a count is: the seconds of the first that a line makes. */
+const STATEMENTS: readonly (readonly [RegExp, (n: number) => number])[] = [
+  [new RegExp(String.raw`${TICK}[\p{L}\s]{0,12}[=:]?\s?(?:is|are|of|ist|est|es|à|a|van|to)?\s?${NUMBER}\s?ms\b`, 'iu'), (n) => n / 1000],
+  [new RegExp(String.raw`${TICK}[\p{L}\s]{0,12}[=:]?\s?(?:is|are|of|ist|est|es|à|a|van|to)?\s?${NUMBER}\s?${SECOND}`, 'iu'), (n) => n],
+  [new RegExp(String.raw`${NUMBER}\s?ms\s?(?:/|per|a|je|par|por)\s?${TICK}`, 'iu'), (n) => n / 1000],
+  [new RegExp(String.raw`${NUMBER}\s?${SECOND}\s?(?:/|per|a|je|par|por)\s?${TICK}`, 'iu'), (n) => n],
+  [new RegExp(String.raw`${NUMBER}\s?${TICK}\s?(?:/|per|a|every|in a|je|par|por)\s?(?:one\s)?(?:second|sec|s|sekunde|seconde|segundo|secondo)\b`, 'iu'), (n) => 1 / n],
+];
+
+/**
+ * The seconds that one of a log's counts stands for: as a line states it; else the unit in which the log is as long as a
+ * night and lines that state a length are followed by another so much later. 1 where nothing speaks for another.
+ *
+ * @param times the counts as if they were seconds, in ms
+ * @param head lines that may state the unit
+ */
+export function countUnit(
+  times: readonly CountedLine[],
+  lines: readonly HeadLine[],
+  head: readonly HeadLine[],
+): number {
+  for (const { text } of head) {
+    for (const [statement, seconds] of STATEMENTS) {
+      const value = Number(statement.exec(text)?.[1]?.replace(',', '.'));
+      if (value > 0 && isFitting(times, seconds(value))) return seconds(value);
+    }
+  }
+  const lengths = statedLengths(times, lines);
+  const fitting = UNITS.filter((unit) => isFitting(times, unit));
+  const ranked = fitting
+    .map((unit) => ({ unit, share: borneOut(times, lengths, unit) }))
+    .sort((a, b) => b.share - a.share);
+  const [best, next] = ranked;
+  if (best === undefined) return 1;
+  const isSure = lengths.length >= MIN_STATED && best.share >= BORNE_OUT && best.share >= AHEAD * (next?.share ?? 0);
+  return isSure ? best.unit : (fitting[0] ?? 1);
+}
+
+/** Whether the log is as long as a night in this unit; minutes and hours have decimals. */
+function isFitting(times: readonly CountedLine[], unit: number): boolean {
+  let spanMs = 0;
+  times.forEach(({ ms }, i) => {
+    spanMs += Math.max(0, ms - (times[i - 1]?.ms ?? ms));
+  });
+  if (unit >= 60 && times.filter(({ ms }) => ms % 1000 !== 0).length < 0.5 * times.length) return false;
+  const spanS = (spanMs / 1000) * unit;
+  return spanS >= NIGHT_S.from && spanS <= NIGHT_S.to;
+}
+
+interface Stated {
+  readonly index: number;
+  readonly seconds: number;
+}
+
+function statedLengths(times: readonly CountedLine[], lines: readonly HeadLine[]): Stated[] {
+  const textOf = new Map(lines.map(({ number, text }) => [number, text] as const));
+  return times.flatMap(({ line }, index) => {
+    const numbers = [...(textOf.get(line) ?? '').matchAll(STATED)].map(([, digits]) => Number(digits));
+    const seconds = numbers.find((number) => LENGTHS.has(number));
+    return seconds === undefined ? [] : [{ index, seconds }];
+  });
+}
+
+/** Share of the lines with a length after which, so much later, another line follows. */
+function borneOut(times: readonly CountedLine[], lengths: readonly Stated[], unit: number): number {
+  const found = lengths.filter(({ index, seconds }) => {
+    const from = times[index]?.ms ?? NaN;
+    return times.slice(index + 1, index + 1 + WITHIN).some(({ ms }) => {
+      const over = ((ms - from) / 1000) * unit - seconds;
+      return over >= -AFTER_S.short && over <= AFTER_S.long;
+    });
+  });
+  return found.length / Math.max(1, lengths.length);
+}
+
+/** The time pattern with its counts in another unit. */
+export function inUnit(pattern: string, unit: number): string {
+  if (unit === 1) return pattern;
+  return pattern.replace('{elapsed}', unit === 0.001 ? '{elapsed-ms}' : `{elapsed*${Number(unit.toPrecision(9))}}`);
+}

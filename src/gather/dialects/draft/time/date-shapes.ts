@@ -1,0 +1,75 @@
+import {
+  COMPACT_DATE,
+  DATE_AB,
+  DATE_ABC,
+  DATE_CJK,
+  DATE_D_MON,
+  DATE_MON_D,
+  DATE_SPACED,
+  DATE_Y_MON_D,
+  DATE_YMD,
+  NO_DIGIT_BEFORE,
+} from './date-forms.js';
+import { type FoundStamp, isMonth, matched, ordinal, shape, type Shape } from './shape.js';
+
+/** Dates alone, as they stand in a header line or a file's name; a night of two dates gives its evening. */
+const DATE_SHAPES: readonly Shape[] = [
+  shape(
+    `(?<!\\d)(?<d>\\d{1,2})(?<r1>\\.?)(?<r2>\\s?[^\\d\\s{}]{1,3}\\s?)(?<e>\\d{1,2})(?<s1>\\.?(?: de | of |[ -]))(?<mon>\\p{L}{3,12})(?<s2>,?(?: de | del |[ -]))(?<y>(?:19|20)\\d{2})`,
+    ({ r1, r2, s1, mon, s2 }) => (isMonth(mon) ? `{day}${r1}${r2}{number}${s1}{month-name}${s2}{year}` : null),
+  ),
+  shape(`${NO_DIGIT_BEFORE}${DATE_YMD}(?!\\d)`, ({ d1 }) => `{year}${d1}{month}${d1}{day}`),
+  shape(`(?<!\\d)${DATE_CJK}`, () => '{year}年{month}月{day}日'),
+  shape(`(?<!\\d)${COMPACT_DATE}(?!\\d)`, () => '{year}{month}{day}'),
+  shape(`${NO_DIGIT_BEFORE}${DATE_Y_MON_D}(?!\\d)`, ({ s1, s2, mon }) =>
+    isMonth(mon) ? `{year}${s1}{month-name}${s2}{day}` : null,
+  ),
+  shape(`(?<!\\d)${DATE_D_MON}(?!\\d)`, ({ s1, s2, y, mon }) =>
+    y !== undefined && isMonth(mon) ? `{day}${ordinal(s1)}{month-name}${s2}{year}` : null,
+  ),
+  shape(`${DATE_MON_D}(?!\\d)`, ({ s1, s2, y, mon }) =>
+    y !== undefined && isMonth(mon) ? `{month-name}${s1}{day}${ordinal(s2)}{year}` : null,
+  ),
+  shape(
+    `${NO_DIGIT_BEFORE}${DATE_AB}(?!\\d)`,
+    ({ d1, a, b }) => `${Number(b) > 12 && Number(a) <= 12 ? `{month}${d1}{day}` : `{day}${d1}{month}`}${d1}{year}`,
+  ),
+  shape(`${NO_DIGIT_BEFORE}${DATE_SPACED}(?!\\d)`, ({ a, b }) =>
+    Number(b) > 12 && Number(a) <= 12 ? '{month}. {day}. {year}' : '{day}. {month}. {year}',
+  ),
+  shape(`${NO_DIGIT_BEFORE}${DATE_ABC}`, ({ d1, a, c }) =>
+    Number(a) >= 20 && Number(c) <= 31 ? `{year2}${d1}{month}${d1}{day}` : `{day}${d1}{month}${d1}{year2}`,
+  ),
+  shape('(?<!\\d)(?<a>\\d{2})(?<b>[01]\\d)(?<c>\\d{2})(?!\\d)', ({ a, c }) =>
+    Number(a) >= 20 && Number(c) <= 31 ? '{year2}{month}{day}' : '{day}{month}{year2}',
+  ),
+];
+
+/** Dates that leave the year to another place. */
+const YEARLESS_SHAPES: readonly Shape[] = [
+  shape('(?<!\\d)(?<m>\\d{1,2})月(?<d>\\d{1,2})日', () => '{month}月{day}日'),
+  shape(`(?<!\\d)${DATE_D_MON}(?!\\d)`, ({ s1, y, mon }) =>
+    y === undefined && isMonth(mon) ? `{day}${ordinal(s1)}{month-name}` : null,
+  ),
+  shape(`${DATE_MON_D}(?!\\d)`, ({ s1, y, mon }) =>
+    y === undefined && isMonth(mon) ? `{month-name}${s1}{day}` : null,
+  ),
+];
+
+/** The first date in a text; day before month where they cannot be told apart. */
+export function findDate(text: string): FoundStamp | null {
+  for (const one of DATE_SHAPES) {
+    const found = matched(one, text.slice(0, 400));
+    if (found !== null) return found;
+  }
+  return null;
+}
+
+/** The first date without a year in a text. */
+export function findYearless(text: string): FoundStamp | null {
+  for (const one of YEARLESS_SHAPES) {
+    const found = matched(one, text.slice(0, 200));
+    if (found !== null) return found;
+  }
+  return null;
+}

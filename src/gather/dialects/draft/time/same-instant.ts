@@ -1,0 +1,67 @@
+import { newStamp, StampPattern } from '../../time/stamp.js';
+import { escapeBraces, increment } from './counting.js';
+import type { StampGuess } from './guess.js';
+
+/** Lines with a second clock right behind their stamps, of all that have a stamp. */
+const SHARE = 0.95;
+const MIN_LINES = 5;
+/** Two clocks of the same instant are this far from each other over the whole log, seconds. */
+const STEADY_S = 2.1;
+const DAY_S = 86_400;
+/** A clock that stands so soon after midnight on the first line counts from the start of the program. */
+const STARTED_S = 3600;
+
+const SECOND = String.raw`(?<marks>[\s[({<|,;/~·-]{1,4})(?<clock>\d{1,3}:\d{2}:\d{2}(?:[.,]\d+)?)(?<tail>\s?(?:Z|UTC?|GMT)(?![\p{L}\d])|)(?<close>[\])}>]?)(?=\s)`;
+const BEHIND = new RegExp(`^${SECOND}`, 'u');
+
+/**
+ * Lines that tell the same instant by two clocks, `21:07:41 (00:00:12)`: the time of day is the stamp, and the other
+ * belongs to it. The guess as it is where lines have one clock, or the second tells of another instant.
+ */
+export function withoutSecondClock(guess: StampGuess, lines: readonly string[]): StampGuess {
+  if (guess.at !== 'start' || !guess.pattern.includes('{second}')) return guess;
+  const pattern = new StampPattern(guess.pattern);
+  const stamp = newStamp();
+  const forms = new Map<string, number>();
+  const pairs: { readonly own: number; readonly other: number }[] = [];
+  let read = 0;
+  for (const line of lines) {
+    const bytes = Buffer.from(line.slice(0, 400));
+    if (!pattern.readAt(bytes, 0, bytes.length, stamp)) continue;
+    read++;
+    const groups = BEHIND.exec(bytes.subarray(stamp.end).toString('utf8'))?.groups;
+    if (groups?.clock === undefined) continue;
+    increment(forms, `${groups.marks}\0${groups.tail}${groups.close}`);
+    pairs.push({ own: stamp.ms / 1000, other: secondsIn(groups.clock) });
+  }
+  const [form, count] = [...forms].sort((a, b) => b[1] - a[1])[0] ?? ['', 0];
+  const [first] = pairs;
+  if (first === undefined || count < MIN_LINES || count < SHARE * read || !areSteady(pairs)) return guess;
+  const [marks = '', tail = ''] = form.split('\0');
+  const hasDate = pattern.kind !== 'time';
+  const countsFirst = !hasDate && first.own % DAY_S < STARTED_S && first.other % DAY_S >= STARTED_S;
+  return countsFirst
+    ? { ...guess, pattern: `{skip}${escapeBraces(marks)}{hour}:{minute}:{second}${offsetOf(tail)}` }
+    : { ...guess, pattern: `${guess.pattern}${/\s/.test(marks) ? ' ' : ''}{skip}${/^\s/.test(tail) ? ' {skip}' : ''}` };
+}
+
+function offsetOf(tail: string): string {
+  const [, blank = '', zone, rest = ''] = /^(\s?)(Z|UTC?|GMT)?(.*)$/.exec(tail) ?? [];
+  return `${zone === undefined ? '' : `${blank}${zone === 'UT' ? zone : '{offset}'}`}${escapeBraces(rest)}`;
+}
+
+function secondsIn(clock: string): number {
+  return clock.split(':').reduce((sum, part) => sum * 60 + Number(part.replace(',', '.')), 0);
+}
+
+/** Whether the two clocks go at the same pace, midnights left out. */
+function areSteady(pairs: readonly { readonly own: number; readonly other: number }[]): boolean {
+  const [first] = pairs;
+  if (first === undefined) return false;
+  const steps = new Set(pairs.map(({ own }) => Math.round(own)));
+  const steady = pairs.filter(({ own, other }) => {
+    const away = (((own - first.own - (other - first.other)) % DAY_S) + DAY_S) % DAY_S;
+    return Math.min(away, DAY_S - away) <= STEADY_S;
+  });
+  return steps.size >= MIN_LINES && steady.length >= SHARE * pairs.length;
+}

@@ -1,0 +1,48 @@
+import { monthNumber } from '../../time/month-names.js';
+
+/** A time as found in a text: where it stands, and the time pattern that reads it. */
+export interface FoundStamp {
+  readonly start: number;
+  readonly end: number;
+  /** Placeholders and literals; `{a}`, `{b}` and `{c}` stand for parts of a date whose order is not yet known. */
+  readonly pattern: string;
+}
+
+/** A form of time or date, and what is made of a text that has it. */
+export interface Shape {
+  readonly regExp: RegExp;
+  /** The pattern of a match, or `null` when it is none after all. */
+  readonly build: (groups: Groups, text: string) => string | null;
+}
+
+/** What the groups of a form hold. */
+export type Groups = Readonly<Record<string, string | undefined>>;
+
+/** A form by its pattern. */
+export function shape(source: string, build: Shape['build']): Shape {
+  return { regExp: new RegExp(source, 'u'), build };
+}
+
+/** A date and what follows it; `null` where the date is none. */
+export function joined(date: string | null, rest: string): string | null {
+  return date === null ? null : `${date}${rest}`;
+}
+
+/** `1st`, `2nd`, `14th`: the ending changes with the day, so any word is taken for it. */
+export function ordinal(text: string | undefined): string {
+  return (text ?? '').replace(/^(?:st|nd|rd|th|er)(?![a-z])/, '{weekday}');
+}
+
+/** Whether a word names a month. */
+export function isMonth(name: string | undefined): boolean {
+  return name !== undefined && monthNumber(name) > 0;
+}
+
+/** The first place in a text that has a form. */
+export function matched({ regExp, build }: Shape, text: string): FoundStamp | null {
+  const match = regExp.exec(text);
+  const pattern = match === null ? null : build(match.groups ?? {}, match[0]);
+  return match === null || pattern === null
+    ? null
+    : { start: match.index, end: match.index + match[0].length, pattern };
+}
