@@ -1,6 +1,6 @@
 import type { Problems } from './problems.js';
 import type { DialectFile } from './schema.js';
-import type { DateRule, TimeRules } from './time/log-clock.js';
+import type { DateRule, TimeRules } from './time/time-rules.js';
 import { zoneByName } from './time/zone.js';
 
 /** Compiles the part of a dialect that tells time. */

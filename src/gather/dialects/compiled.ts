@@ -4,7 +4,7 @@ import type { RecordForm } from './records/flatten-record.js';
 import type { MatchBudget, Pattern } from './pattern/pattern.js';
 import type { Template } from './template.js';
 import type { StampPattern } from './time/stamp.js';
-import type { TimeRules } from './time/log-clock.js';
+import type { TimeRules } from './time/time-rules.js';
 
 /** When a rule applies: a pattern on the line, or patterns on the cells of a row. */
 export type When =

@@ -147,7 +147,8 @@ export class StampParts {
     if (kind === 'time') return this.wall(1970, 1, 1);
     // 2000 is a leap year: 29 February passes, and the true year is found later.
     if (kind.startsWith('month-day')) return this.wall(2000, this.month, this.day);
-    if (this.dayOfYear === 0) return this.wall(this.year, this.month, this.day) + this.ofDayMs + this.laterDays * DAY_MS;
+    if (this.dayOfYear === 0)
+      return this.wall(this.year, this.month, this.day) + this.ofDayMs + this.laterDays * DAY_MS;
     const first = this.wall(this.year, 1, 1);
     const days = daysFromCivil(this.year + 1, 1, 1) - daysFromCivil(this.year, 1, 1);
     return this.dayOfYear <= days ? first + (this.dayOfYear - 1) * DAY_MS : NaN;

@@ -111,7 +111,8 @@ const SCALED = /^elapsed\*(\d{1,6}(?:\.\d{1,9})?)$/;
 function placeholder(name: string): Step {
   const [, factor] = SCALED.exec(name) ?? [];
   if (factor === undefined) return { token: tokenOf(name), perCount: 1000 };
-  if (Number(factor) === 0) throw new TimePatternError(`{${name}}: what a count of one stands for must be more than 0 s`);
+  if (Number(factor) === 0)
+    throw new TimePatternError(`{${name}}: what a count of one stands for must be more than 0 s`);
   return { token: 'elapsed', perCount: Number(factor) * 1000 };
 }
 

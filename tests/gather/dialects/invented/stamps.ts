@@ -106,8 +106,11 @@ const DATED: readonly StampStyle[] = [
     (atMs) => local(atMs, 'LLL dd HH:mm:ss'),
     (startMs) => [`Log opened in ${local(startMs, 'yyyy')}`],
   ),
-  inFront('month-day-no-year', (atMs) => local(atMs, 'MM-dd HH:mm:ss.SSS'), () => [], (startMs) =>
-    local(startMs, '_yyyy'),
+  inFront(
+    'month-day-no-year',
+    (atMs) => local(atMs, 'MM-dd HH:mm:ss.SSS'),
+    () => [],
+    (startMs) => local(startMs, '_yyyy'),
   ),
   inFront('day-of-year', (atMs) => local(atMs, "yyyy-ooo'T'HH:mm:ss")),
   inFront('day-of-year-slash', (atMs) => local(atMs, 'yyyy/ooo HH:mm:ss')),
@@ -128,12 +131,21 @@ const DATED: readonly StampStyle[] = [
   inFront('hours-spelt', (atMs) => local(atMs, "yyyy-MM-dd HH'h'mm'm'ss's'")),
   inFront('comma-between', (atMs) => local(atMs, 'dd LLL yyyy, HH:mm:ss')),
   inFront('time-before-date', (atMs) => local(atMs, 'HH:mm:ss dd/MM/yyyy')),
-  inFront('day-with-fraction', (atMs) => `${utc(atMs, 'yyyy-MM-dd')}${((atMs % DAY_MS) / DAY_MS).toFixed(6).slice(1)}`, () => ['times in UT, days with decimals']),
+  inFront(
+    'day-with-fraction',
+    (atMs) => `${utc(atMs, 'yyyy-MM-dd')}${((atMs % DAY_MS) / DAY_MS).toFixed(6).slice(1)}`,
+    () => ['times in UT, days with decimals'],
+  ),
 ];
 
 const OF_DAY: readonly StampStyle[] = [
   inFront('of-day-head', (atMs) => local(atMs, 'HH:mm:ss'), evening),
-  inFront('of-day-name', (atMs) => local(atMs, 'HH:mm:ss.SSS'), () => [], (startMs) => local(startMs, '_yyyy-MM-dd')),
+  inFront(
+    'of-day-name',
+    (atMs) => local(atMs, 'HH:mm:ss.SSS'),
+    () => [],
+    (startMs) => local(startMs, '_yyyy-MM-dd'),
+  ),
   inFront('of-day-12-hours', (atMs) => local(atMs, 'h:mm:ss a'), evening),
   inFront('of-day-dotted', (atMs) => local(atMs, 'HH.mm.ss'), evening),
   inFront('of-day-compact', (atMs) => local(atMs, 'HHmmss'), evening),
@@ -318,31 +330,26 @@ const ELSEWHERE: readonly StampStyle[] = [
     evening,
   ),
   around('local-then-utc', (text, atMs) => `${local(atMs, 'yyyy-MM-dd HH:mm:ss')} (${utc(atMs, 'HH:mm:ss')}Z) ${text}`),
-  around('number-then-stamp', (text, atMs) => `#${Math.floor(atMs / 7000) % 90000} ${local(atMs, 'yyyy-MM-dd HH:mm:ss')} ${text}`),
-  around('level-then-stamp', (text, atMs) => `${['INFO', 'WARN', 'DEBUG'][Math.floor(atMs / 1000) % 3]} ${local(atMs, 'yyyy-MM-dd HH:mm:ss')} ${text}`),
+  around(
+    'number-then-stamp',
+    (text, atMs) => `#${Math.floor(atMs / 7000) % 90000} ${local(atMs, 'yyyy-MM-dd HH:mm:ss')} ${text}`,
+  ),
+  around(
+    'level-then-stamp',
+    (text, atMs) =>
+      `${['INFO', 'WARN', 'DEBUG'][Math.floor(atMs / 1000) % 3]} ${local(atMs, 'yyyy-MM-dd HH:mm:ss')} ${text}`,
+  ),
   around('pid-in-front', (text, atMs) => `tower[4711]: ${local(atMs, 'yyyy-MM-dd HH:mm:ss')} ${text}`),
-  around('syslog-like', (text, atMs) => `<30>1 ${utc(atMs, "yyyy-MM-dd'T'HH:mm:ss.SSS'Z'")} cierzo runner 4711 - - ${text}`),
+  around(
+    'syslog-like',
+    (text, atMs) => `<30>1 ${utc(atMs, "yyyy-MM-dd'T'HH:mm:ss.SSS'Z'")} cierzo runner 4711 - - ${text}`,
+  ),
   {
     id: 'block-first-line',
     write: (lines) => ({
       name: 'log.log',
       lines: lines.flatMap(({ atMs, text }) => [`*** ${local(atMs, 'yyyy-MM-dd HH:mm:ss')}`, `  ${text}`, '']),
     }),
-  },
-  {
-    id: 'block-head-of-minute',
-    write: (lines) => {
-      let minute = '';
-      return {
-        name: 'log.log',
-        lines: lines.flatMap(({ atMs, text }) => {
-          const own = local(atMs, 'yyyy-MM-dd HH:mm');
-          const head = own === minute ? [] : [own];
-          minute = own;
-          return [...head, `   :${local(atMs, 'ss.S')} ${text}`];
-        }),
-      };
-    },
   },
 ];
 

@@ -6,8 +6,11 @@ const UNITS = [1, 0.001, 0.1, 0.01, 60, 3600, 1e-6] as const;
 /** A log of a night goes over so many seconds. */
 const NIGHT_S = { from: 1200, to: 72_000 } as const;
 /** Lengths that programs expose for, seconds; lines that state one are followed by another so much later. */
-const STATED = /(?<![\d.,:-])(\d{2,4})(?:[.,]0+)?\s?(?:s|sec|secs|seconds?|sek\w*|segundos?|secondes?|secondi|seconden|sekund\w*|vteřin\w*|秒)?(?![\p{L}\d.,:/-])/gu;
-const LENGTHS = new Set([30, 45, 60, 90, 120, 150, 180, 200, 240, 300, 360, 400, 420, 480, 500, 540, 600, 720, 900, 1200]);
+const STATED =
+  /(?<![\d.,:-])(\d{2,4})(?:[.,]0+)?\s?(?:s|sec|secs|seconds?|sek\w*|segundos?|secondes?|secondi|seconden|sekund\w*|vteřin\w*|秒)?(?![\p{L}\d.,:/-])/gu;
+const LENGTHS = new Set([
+  30, 45, 60, 90, 120, 150, 180, 200, 240, 300, 360, 400, 420, 480, 500, 540, 600, 720, 900, 1200,
+]);
 /** Lines after one that states a length among which its end is looked for. */
 const WITHIN = 25;
 const AFTER_S = { short: 1.5, long: 4 } as const;
@@ -21,11 +24,26 @@ const SECOND = String.raw`s(?:ec|econds?|ek\w*|egundos?|econdes?|econdi)?\b`;
 const TICK = String.raw`(?:ticks?|counts?|units?|jiff\w+|takt\w*|impuls\w*|pulsos?|tics?|tikken?|tyk\w*)`;
 /** Statements of what one of a count is: the seconds of the first that a line makes. */
 const STATEMENTS: readonly (readonly [RegExp, (n: number) => number])[] = [
-  [new RegExp(String.raw`${TICK}[\p{L}\s]{0,12}[=:]?\s?(?:is|are|of|ist|est|es|à|a|van|to)?\s?${NUMBER}\s?ms\b`, 'iu'), (n) => n / 1000],
-  [new RegExp(String.raw`${TICK}[\p{L}\s]{0,12}[=:]?\s?(?:is|are|of|ist|est|es|à|a|van|to)?\s?${NUMBER}\s?${SECOND}`, 'iu'), (n) => n],
+  [
+    new RegExp(String.raw`${TICK}[\p{L}\s]{0,12}[=:]?\s?(?:is|are|of|ist|est|es|à|a|van|to)?\s?${NUMBER}\s?ms\b`, 'iu'),
+    (n) => n / 1000,
+  ],
+  [
+    new RegExp(
+      String.raw`${TICK}[\p{L}\s]{0,12}[=:]?\s?(?:is|are|of|ist|est|es|à|a|van|to)?\s?${NUMBER}\s?${SECOND}`,
+      'iu',
+    ),
+    (n) => n,
+  ],
   [new RegExp(String.raw`${NUMBER}\s?ms\s?(?:/|per|a|je|par|por)\s?${TICK}`, 'iu'), (n) => n / 1000],
   [new RegExp(String.raw`${NUMBER}\s?${SECOND}\s?(?:/|per|a|je|par|por)\s?${TICK}`, 'iu'), (n) => n],
-  [new RegExp(String.raw`${NUMBER}\s?${TICK}\s?(?:/|per|a|every|in a|je|par|por)\s?(?:one\s)?(?:second|sec|s|sekunde|seconde|segundo|secondo)\b`, 'iu'), (n) => 1 / n],
+  [
+    new RegExp(
+      String.raw`${NUMBER}\s?${TICK}\s?(?:/|per|a|every|in a|je|par|por)\s?(?:one\s)?(?:second|sec|s|sekunde|seconde|segundo|secondo)\b`,
+      'iu',
+    ),
+    (n) => 1 / n,
+  ],
 ];
 
 /**

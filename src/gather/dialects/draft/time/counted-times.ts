@@ -72,7 +72,9 @@ function countToken(ofDay: RegExp, at: StampGuess['at']): string {
 }
 
 function timeOfDay({ stamp, line, section }: BaseLine): number | null {
-  const read = new RoughClock('file' in section ? section.file : section.base, 'anywhere').read(line.text.slice(stamp.start, stamp.end));
+  const read = new RoughClock('file' in section ? section.file : section.base, 'anywhere').read(
+    line.text.slice(stamp.start, stamp.end),
+  );
   return read === null ? null : ((read.atMs % DAY_MS) + DAY_MS) % DAY_MS;
 }
 

@@ -47,14 +47,24 @@ function statedBeside(lines: readonly HeadLine[]): (DateSource & { from: 'header
     const same = lines.filter((line) => isWordy(line.text) && dateIn(line.text)?.when === date.when);
     // What many lines hold is no statement about the night.
     if (same.length > MOST_DAYS) continue;
-    return { from: 'header', when: unanchored(date.when), pattern: date.pattern, line: number, evening: same.length === 1 };
+    return {
+      from: 'header',
+      when: unanchored(date.when),
+      pattern: date.pattern,
+      line: number,
+      evening: same.length === 1,
+    };
   }
   return null;
 }
 
 /** Words and a date: no file name, and nothing with another number in it. */
 function isWordy(text: string): boolean {
-  return text.length < 120 && !/\.\w{2,5}\b(?!\d)|[/\\]\p{L}|_\d|\d_/u.test(text.replace(/\d+([/.-])\d+\1\d+/g, '')) && findDate(text) !== null;
+  return (
+    text.length < 120 &&
+    !/\.\w{2,5}\b(?!\d)|[/\\]\p{L}|_\d|\d_/u.test(text.replace(/\d+([/.-])\d+\1\d+/g, '')) &&
+    findDate(text) !== null
+  );
 }
 
 /** The line's beginning may be what stands before its stamp. */

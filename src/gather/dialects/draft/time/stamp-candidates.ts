@@ -129,13 +129,7 @@ function suffixAfter({ suffixes }: Surroundings, prefix: string | null): string 
   );
 }
 
-function candidate(
-  shape: string,
-  at: StampPlace,
-  prefix: string,
-  suffix: string,
-  lines: readonly string[],
-): Candidate {
+function candidate(shape: string, at: StampPlace, prefix: string, suffix: string, lines: readonly string[]): Candidate {
   // A bracket or a delimiter right after the stamp belongs to it, not to the message. A comma may begin a fraction.
   const closes = at === 'start' && /^[\])}>|;\t]$/.test(suffix);
   const source = prefix + shape + (closes ? escapeBraces(suffix) : '');

@@ -23,7 +23,6 @@ const WORTH = {
 /** A stamp stands in front, or else has its place at the end, rather than anywhere. */
 const PLACE = { start: 1, end: 0.98, anywhere: 0.97 } as const;
 
-
 /**
  * The time pattern that reads the lines of a log best, each candidate tried on the lines themselves: it must read
  * many of them, its times must run forward and fall into plausible years. `null` when none does.
@@ -50,12 +49,7 @@ export function guessStamp(
       if (place === 'end' && proof.coverage < AT_END) continue;
       const near = stated.some((dayMs) => Math.abs(proof.firstMs - dayMs) < NEAR_MS);
       const score =
-        proof.coverage *
-        proof.forward ** 3 *
-        proof.plausible *
-        WORTH[kind] *
-        PLACE[guess.at] *
-        (near ? AS_STATED : 1);
+        proof.coverage * proof.forward ** 3 * proof.plausible * WORTH[kind] * PLACE[guess.at] * (near ? AS_STATED : 1);
       const dayFirstAssumed = shape.includes('{a}') && valid.size > 1;
       // Of two orders of a date the one in which the log spans less: nights follow each other by days, not by months.
       const shorter =

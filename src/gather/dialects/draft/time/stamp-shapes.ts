@@ -118,7 +118,7 @@ const SHAPES: readonly Shape[] = [
 const SEARCHED = 160;
 
 /** A count at the very end of a line. */
-const COUNT_AT_END = new RegExp(String.raw`(?<![\p{L}\d.,:-])(?:\d{1,4}:)?(?:\d{1,2}:\d{2}|\d{1,12})(?:[.,]\d{1,6})?$`, 'u');
+const COUNT_AT_END = /(?<![\p{L}\d.,:-])(?:\d{1,4}:)?(?:\d{1,2}:\d{2}|\d{1,12})(?:[.,]\d{1,6})?$/u;
 
 /** Every way to read a time that is the last thing in a line, marks behind it left out. */
 export function stampsAtEnd(line: string): FoundStamp[] {
@@ -160,6 +160,8 @@ function timeTokens(groups: Groups): string {
   const half = groups.ap === undefined ? '' : `${/^\s/.test(groups.ap) ? ' ' : ''}{am-pm}`;
   const before = groups.ap0 === undefined ? '' : `{am-pm}${/\s$/.test(groups.ap0) ? ' ' : ''}`;
   const seconds =
-    groups.ms === undefined ? '' : `${groups.ms}${groups.se === undefined ? '' : `{second}${groups.fc === undefined ? '' : ':{fraction}'}${groups.su ?? ''}`}`;
+    groups.ms === undefined
+      ? ''
+      : `${groups.ms}${groups.se === undefined ? '' : `{second}${groups.fc === undefined ? '' : ':{fraction}'}${groups.su ?? ''}`}`;
   return `${before}{hour${half + before === '' ? '' : '12'}}${groups.hs}{minute}${seconds}${half}${offset}`;
 }
