@@ -6,6 +6,7 @@ import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'vite';
+import { digestOfSources } from './bundle/digest.mjs';
 import { licences } from './bundle/licences.mjs';
 import { bundled } from './bundle/options.mjs';
 import { templates } from './bundle/templates.mjs';
@@ -39,7 +40,10 @@ await build({
     external: ['@napi-rs/canvas'],
     plugins: [templates(root), licences()],
   }),
-  define: { __NIGHTLEDGER_VERSION__: JSON.stringify(version) },
+  define: {
+    __NIGHTLEDGER_VERSION__: JSON.stringify(version),
+    __NIGHTLEDGER_BUILD__: JSON.stringify(digestOfSources(root)),
+  },
 });
 
 await writeTypes(root, ['public/record.ts', 'public/archive.ts'], join(root, 'dist/types'));

@@ -5,7 +5,7 @@ import { NO_BOOK, parseGoals } from './config/index.js';
 import { MAX_CONFIG_BYTES, readTextFile } from './files/read-text.js';
 import { mergeSessions } from './merge-sessions.js';
 import { siteKeys, type GoalsBook, type NightSummary, type Warning } from './model/index.js';
-import { readArchivedNights, type ArchivedNights, type ReadingOptions } from './record/index.js';
+import { readArchivedNights, type ArchivedNights, type ReadingOptions, type Remembering } from './record/index.js';
 import type { Earlier } from './report/index.js';
 
 /** The goals file's name in an archive. */
@@ -14,10 +14,15 @@ export const GOALS_FILE = 'goals.yaml';
 /**
  * An archive's nights summed up, oldest first.
  *
+ * @param remembering where sums are kept between runs; every record is read when absent
  * @throws Error when the folder itself cannot be read
  */
-export function archivedNights(archive: string, options?: ReadingOptions): Promise<ArchivedNights> {
-  return readArchivedNights(archive, mergeSessions, options);
+export function archivedNights(
+  archive: string,
+  options?: ReadingOptions,
+  remembering?: Remembering,
+): Promise<ArchivedNights> {
+  return readArchivedNights(archive, mergeSessions, options, remembering);
 }
 
 /**
@@ -26,10 +31,11 @@ export function archivedNights(archive: string, options?: ReadingOptions): Promi
  */
 export async function earlierNights(
   archive: string,
+  remembering?: Remembering,
 ): Promise<{ readonly earlier?: Earlier; readonly warnings: readonly Warning[] }> {
   if (!existsSync(archive)) return { warnings: [] };
   try {
-    const { nights } = await archivedNights(archive);
+    const { nights } = await archivedNights(archive, {}, remembering);
     const { book, warnings } = readGoals(archive);
     const goals = book.targets.flatMap(({ goals: own, ...target }) =>
       own === undefined ? [] : [{ ...target, goals: own }],

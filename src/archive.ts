@@ -15,14 +15,15 @@ import { planAhead } from './plan-ahead.js';
 import { sharePlan } from './plan/index.js';
 import { countingNotices, progressOf, shareOutlook, shareProgress } from './progress/index.js';
 import { shareNights } from './share-nights.js';
-import { addSession, forArchive, type Added } from './record/index.js';
+import { addSession, forArchive, type Added, type ReadingOptions, type Remembering } from './record/index.js';
 import { writeAtomically } from './files/write-atomically.js';
 import { dayOf, Edition, renderProgress, toProgressJson } from './report/index.js';
 import type { Written } from './output.js';
 
 export { archivedNights, earlierNights } from './archive-nights.js';
 export type { Imported } from './header-import.js';
-export type { Added } from './record/index.js';
+
+export type { Added, Remembering } from './record/index.js';
 
 const LOCK = { what: 'the archive' };
 
@@ -124,6 +125,8 @@ export interface ProgressOptions {
   readonly from?: string;
   readonly nowMs: number;
   readonly version: string;
+  /** Where the sums of records are kept between runs. */
+  readonly remembering?: Remembering;
   readonly onProgress?: (what: 'records' | 'pages', done: number, total: number) => void;
 }
 
@@ -137,10 +140,11 @@ export async function writeProgress(
   archive: string,
   options: ProgressOptions,
 ): Promise<Written & { readonly warnings: readonly Warning[] }> {
-  const { nights, warnings } = await archivedNights(archive, {
+  const reading: ReadingOptions = {
     counting: options.counting,
     onProgress: (done, total) => options.onProgress?.('records', done, total),
-  });
+  };
+  const { nights, warnings } = await archivedNights(archive, reading, options.remembering);
   const goals = readGoals(archive);
   const notices = [...countingNotices(nights, options.counting), ...warnings, ...goals.warnings];
   if (nights.length === 0) {

@@ -3,6 +3,7 @@ import { archivedNights, readGoals, siteKeyOf } from './archive-nights.js';
 import { lookAhead } from './look-ahead.js';
 import type { Plan, Warning } from './model/index.js';
 import type { Written } from './output.js';
+import type { Remembering } from './record/index.js';
 import { planAhead } from './plan-ahead.js';
 import { sharePlan } from './plan/index.js';
 import { progressOf } from './progress/index.js';
@@ -17,6 +18,8 @@ export interface MakePlanOptions {
   readonly share: boolean;
   readonly aperturesMm?: ReadonlyMap<string, number>;
   readonly nowMs: number;
+  /** Where the sums of records are kept between runs. */
+  readonly remembering?: Remembering;
 }
 
 /**
@@ -28,7 +31,7 @@ export async function makePlan(
   archive: string,
   options: MakePlanOptions,
 ): Promise<{ readonly plan: Plan; readonly warnings: readonly Warning[] }> {
-  const { nights, warnings } = await archivedNights(archive);
+  const { nights, warnings } = await archivedNights(archive, {}, options.remembering);
   if (nights.length === 0)
     throw new Error(`${archive} holds no night records; add some with \`nightledger report SESSION --archive\``);
   const goals = readGoals(archive);

@@ -7,6 +7,7 @@ import { archiveFolder, isDate } from './archive-folder.js';
 import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
 import { safeOutputFolder } from './folders.js';
+import { remembering } from './remembering.js';
 
 interface PlanCommandOptions {
   readonly night?: string;
@@ -63,6 +64,7 @@ export function addPlan(program: Command, context: Context): void {
         share: options.share ?? false,
         aperturesMm: aperturesOf(options.aperture ?? []),
         nowMs: context.nowMs,
+        remembering: remembering(context),
       });
       messages.warnings(warnings);
       if (out === null) {

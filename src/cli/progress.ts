@@ -8,6 +8,7 @@ import { archiveFolder, isDate } from './archive-folder.js';
 import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
 import { safeOutputFolder } from './folders.js';
+import { remembering } from './remembering.js';
 
 interface ProgressOptions {
   readonly out: string;
@@ -76,6 +77,7 @@ export function addProgress(program: Command, context: Context): void {
         from: options.from,
         nowMs: context.nowMs,
         version: context.version,
+        remembering: remembering(context),
         onProgress: (what, done, total) =>
           messages.progress(what === 'records' ? 'reading records' : 'writing pages', done, total),
       });

@@ -8,6 +8,7 @@ import { ADDED } from './archive.js';
 import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
 import type { Messages } from './messages.js';
+import { remembering } from './remembering.js';
 import { nightSource, nightsOf, outputFor, type NightSource } from './nights.js';
 import { starsOption, type StarsOption } from './star-measuring.js';
 import { untrustedOption } from './untrusted.js';
@@ -124,7 +125,10 @@ export function addReport(program: Command, context: Context): void {
                 'cannot be read',
         );
       }
-      const known = archive === undefined ? undefined : await (await import('../archive.js')).earlierNights(archive);
+      const known =
+        archive === undefined
+          ? undefined
+          : await (await import('../archive.js')).earlierNights(archive, remembering(present));
       messages.warnings(known?.warnings ?? []);
       const written = await writeReports(wanted, {
         out,

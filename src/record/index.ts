@@ -7,6 +7,7 @@ export { KEPT, restoreParts, squareOf, type KeptParts, type Redaction } from './
 export { CURRENT_VERSION, migrate, MIGRATIONS, type Migrated, type Migration } from './migrate.js';
 export { partsOfSession, type SessionParts } from './session-parts.js';
 export { addSession, type Added, type MergeSessions, type WriteFile } from './archive/add.js';
+export type { Remembering } from './archive/remembered.js';
 export { readArchivedNights, type ArchivedNights, type ReadingOptions } from './archive/read-nights.js';
 export { filesOfNight, readRecordFile } from './archive/files.js';
 export { HeaderIndex, type FileStamp, type IndexedFile, type ReadingRules } from './archive/header-index.js';

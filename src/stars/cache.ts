@@ -4,8 +4,8 @@
  */
 import { createHash, randomBytes } from 'node:crypto';
 import { mkdirSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
-import { homedir } from 'node:os';
-import { join, win32 } from 'node:path';
+import { join } from 'node:path';
+import { cacheFolder } from '../files/cache-folder.js';
 import { readTextFile } from '../files/read-text.js';
 import type { StarReading } from '../model/index.js';
 import { isMeasurement } from './cached-measurement.js';
@@ -20,20 +20,13 @@ const MOST_BYTES = 1_000_000;
 /** Names of our own: whatever else lies in the folder is not ours to remove. */
 const ENTRY = /^[0-9a-f]{40}\.json(\.[0-9a-f]{12}\.part)?$/;
 
-/** The user's cache folder for star measurements (XDG Base Directory Specification; LOCALAPPDATA on Windows). */
+/** The user's cache folder for star measurements. */
 export function defaultCacheFolder(
   environment: Readonly<Record<string, string | undefined>>,
   platform: NodeJS.Platform,
-  home: string = homedir(),
+  home?: string,
 ): string {
-  const { XDG_CACHE_HOME: xdg, LOCALAPPDATA: local } = environment;
-  if (platform === 'win32') {
-    const base = local !== undefined && win32.isAbsolute(local) ? local : win32.join(home, 'AppData', 'Local');
-    return win32.join(base, 'nightledger', 'Cache', 'stars');
-  }
-  // Relative paths are to be ignored by the specification.
-  const base = xdg?.startsWith('/') === true ? xdg : join(home, platform === 'darwin' ? 'Library/Caches' : '.cache');
-  return join(base, 'nightledger', 'stars');
+  return cacheFolder('stars', environment, platform, home);
 }
 
 export class StarCache {

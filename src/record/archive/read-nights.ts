@@ -7,8 +7,11 @@ import type { FrameRecord, NightRecord } from '../schema.js';
 import type { MergeSessions } from './add.js';
 import { jsonFiles, readRecordFile } from './files.js';
 import { inOneReference, type Summed } from './one-reference.js';
+import { RememberedNights, type RememberedNight, type Remembering } from './remembered.js';
 import { mayBeSameSite } from './same-site.js';
 import { summarise } from './summary.js';
+
+type Begins = RememberedNight['begins'];
 
 /** The archive's nights, oldest first, and what has to be said about them. */
 export interface ArchivedNights {
@@ -25,6 +28,8 @@ export interface ReadingOptions {
 /** A night whose neighbours may still bring frames of it. */
 interface Waiting {
   readonly file: string;
+  /** Of the file before it was read. */
+  readonly stamp: string | null;
   /** The first record that was found of it. */
   readonly record: NightRecord;
   /** Records of the same night and site. */
@@ -37,36 +42,79 @@ interface Waiting {
  * Reads every record of an archive. Several files of one night and site are merged; a frame that stands in the records
  * of two neighbouring nights (the site's zone was set right between two reports, say) counts in one of them.
  *
+ * @param remembering where sums are kept between runs; every record is read when absent
  * @throws Error when the folder itself cannot be read
  */
 export async function readArchivedNights(
   archive: string,
   merge: MergeSessions,
   { onProgress, counting = 'clock' }: ReadingOptions = {},
+  remembering?: Remembering,
 ): Promise<ArchivedNights> {
   const warnings: Warning[] = [];
-  const nights: Summed[] = [];
+  const names = jsonFiles(archive);
+  const memory = remembering && new RememberedNights(archive, counting, remembering);
+  const summed = memory ? standingAlone(names, memory) : new Map<string, Summed>();
   const settle = async (waiting: Waiting): Promise<void> => {
-    const record = { file: waiting.file, record: await settled(waiting, merge) };
-    nights.push({ night: summarise(record, counting), byClock: counting === 'clock' ? null : summarise(record) });
+    const { file, stamp, others, elsewhere } = waiting;
+    const record = { file, record: await settled(waiting, merge) };
+    const sums = { night: summarise(record, counting), byClock: counting === 'clock' ? null : summarise(record) };
+    summed.set(file, sums);
+    if (others.length + elsewhere.length === 0) memory?.remember(file, stamp, remembered(waiting, sums));
   };
   let waiting: Waiting[] = [];
-  const names = jsonFiles(archive);
-  for (const [index, file] of names.entries()) {
+  let done = summed.size;
+  if (done > 0) onProgress?.(done, names.length);
+  for (const file of names) {
+    if (summed.has(file)) continue;
+    const stamp = memory?.stampOf(file) ?? null;
     const record = readRecordFile(archive, file, (w) => warnings.push(w));
-    onProgress?.(index + 1, names.length);
+    onProgress?.(++done, names.length);
     if (!record) continue;
     const past = waiting.filter((w) => daysApart(w.record.night, record.night) > 1);
     for (const night of past) await settle(night);
     waiting = placed(
       waiting.filter((w) => !past.includes(w)),
-      { file, record, others: [], elsewhere: [] },
+      { file, stamp, record, others: [], elsewhere: [] },
       (w) => warnings.push(w),
     );
   }
   for (const night of waiting) await settle(night);
-  nights.sort(({ night: a }, { night: b }) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
+  await memory?.save();
+  const nights = names
+    .flatMap((file) => summed.get(file) ?? [])
+    .sort(({ night: a }, { night: b }) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
   return { nights: inOneReference(nights, (w) => warnings.push(w)), warnings };
+}
+
+/** Sums of the files whose neighbours are all remembered and cannot share a frame with them: they need no reading. */
+function standingAlone(names: readonly string[], memory: RememberedNights): Map<string, Summed> {
+  const known = names.map((file) => memory.of(file));
+  const alone = new Map<string, Summed>();
+  // Neighbours are looked for beside each other; files whose names lie about their nights are not.
+  const dates = known.flatMap((one) => one?.night ?? []);
+  if (dates.some((date, i) => date < (dates[i - 1] ?? ''))) return alone;
+  for (const [i, night] of known.entries()) {
+    const file = names[i];
+    if (file === undefined || night === undefined) continue;
+    const isApart = (step: 1 | -1): boolean => {
+      for (let j = i + step; j >= 0 && j < known.length; j += step) {
+        const other = known[j];
+        if (other === undefined) return false;
+        if (daysApart(night.night, other.night) > 1) return true;
+        if (night.night === other.night && mayBeSameSite(night.site, other.site)) return false;
+        if (mayShare(night.begins, other.begins)) return false;
+      }
+      return true;
+    };
+    if (isApart(1) && isApart(-1)) alone.set(file, night.summed);
+  }
+  return alone;
+}
+
+function remembered({ record: { night, site, frames } }: Waiting, summed: Summed): RememberedNight {
+  const place = site && { latitude: site.latitude, longitude: site.longitude };
+  return { night, site: place, begins: beginsOf(frames), summed };
 }
 
 /** The night's record; merged, where one file does not tell it all or tells too much. */
@@ -105,7 +153,7 @@ function placed(waiting: readonly Waiting[], found: Waiting, tell: (warning: War
 
 function sharedFrames(a: Waiting, b: Waiting): number {
   const [framesA, framesB] = [framesOf(a), framesOf(b)];
-  if (!mayShare(framesA, framesB)) return 0;
+  if (!mayShare(beginsOf(framesA), beginsOf(framesB))) return 0;
   const identities = new Set(framesA.flatMap((f) => f.identity ?? []));
   return new Set(framesB.flatMap((f) => (f.identity !== undefined && identities.has(f.identity) ? [f.identity] : [])))
     .size;
@@ -119,14 +167,12 @@ function framesOf({ record, others, elsewhere }: Waiting): readonly FrameRecord[
 }
 
 /** A frame has one begin, whichever record it stands in: records of spans apart share none. */
-function mayShare(a: readonly FrameRecord[], b: readonly FrameRecord[]): boolean {
-  const [firstA, lastA] = beginsOf(a);
-  const [firstB, lastB] = beginsOf(b);
+function mayShare([firstA, lastA]: Begins, [firstB, lastB]: Begins): boolean {
   return firstA <= lastB && firstB <= lastA;
 }
 
 /** First and last begin; the record's instants sort as texts. */
-function beginsOf(frames: readonly FrameRecord[]): [first: string, last: string] {
+function beginsOf(frames: readonly FrameRecord[]): Begins {
   let [first, last] = ['~', ''];
   for (const { begin } of frames) {
     if (begin < first) first = begin;

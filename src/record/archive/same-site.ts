@@ -1,8 +1,11 @@
 import { isSameSite } from '../../model/index.js';
 import type { SessionRecord } from '../schema.js';
 
+/** Where a record says that it was made. */
+export type RecordPlace = Pick<NonNullable<SessionRecord['site']>, 'latitude' | 'longitude'> | null;
+
 /** Whether two records may be of one site; a record that names none may be of any. */
-export function mayBeSameSite(a: SessionRecord['site'], b: SessionRecord['site']): boolean {
+export function mayBeSameSite(a: RecordPlace, b: RecordPlace): boolean {
   return (
     a === null ||
     b === null ||

@@ -1,0 +1,135 @@
+/**
+ * What an archive's records were summed up to, remembered between runs: one file for each archive in the user's cache,
+ * never in the archive itself. A record is read again when its file is another or has changed in any way, and all of
+ * them when the program is another.
+ */
+import { createHash } from 'node:crypto';
+import { mkdirSync, readdirSync, realpathSync, rmSync, statSync } from 'node:fs';
+import { join } from 'node:path';
+import { readTextFile } from '../../files/read-text.js';
+import { writeAtomically } from '../../files/write-atomically.js';
+import { isObject, type Counting } from '../../model/index.js';
+import type { Summed } from './one-reference.js';
+import type { RecordPlace } from './same-site.js';
+
+/** Where sums are remembered, and whose they are. */
+export interface Remembering {
+  /** The user's cache folder for them; made when missing. */
+  readonly folder: string;
+  /** What tells one build of the program from another: other code may sum up otherwise. */
+  readonly build: string;
+  /** When this run began, UTC ms. */
+  readonly nowMs: number;
+}
+
+/** One record, as far as its neighbours are concerned, and its sums. */
+export interface RememberedNight {
+  readonly night: string;
+  readonly site: RecordPlace;
+  /** Of the frames' begins; they sort as texts. */
+  readonly begins: readonly [first: string, last: string];
+  readonly summed: Summed;
+}
+
+interface Entry extends RememberedNight {
+  readonly stamp: string;
+}
+
+/** Archives that are remembered; of more, those longest not looked at are forgotten. */
+const MOST_ARCHIVES = 20;
+/** Some 2 kB a night: a hundred thousand nights. */
+const MOST_BYTES = 256_000_000;
+/**
+ * Some disks keep times in steps of two seconds: a file that changed so shortly before the run may change again without
+ * a sign of it.
+ */
+const SETTLED_MS = 3000;
+const OWN_NAME = /^[0-9a-f]{40}\.json$/;
+
+export class RememberedNights {
+  private readonly path: string;
+  private readonly known: ReadonlyMap<string, Entry>;
+  private readonly now = new Map<string, Entry>();
+
+  constructor(
+    private readonly archive: string,
+    counting: Counting,
+    private readonly how: Remembering,
+  ) {
+    const name = digest(JSON.stringify([realpathSync(archive), counting])).slice(0, 40);
+    this.path = join(how.folder, `${name}.json`);
+    this.known = entriesOf(this.path, how.build);
+  }
+
+  /** What a file was summed up to, if it is the same file still. */
+  of(file: string): RememberedNight | undefined {
+    const entry = this.known.get(file);
+    if (entry === undefined || entry.stamp !== this.stampOf(file)) return undefined;
+    this.now.set(file, entry);
+    return entry;
+  }
+
+  /** Call it before the file is read: what is read afterwards is at least as new. */
+  stampOf(file: string): string | null {
+    const stat = statSync(join(this.archive, file), { bigint: true, throwIfNoEntry: false });
+    if (stat === undefined) return null;
+    const { size, mtimeNs, ctimeNs, ino } = stat;
+    const changedMs = Math.max(Number(mtimeNs), Number(ctimeNs)) / 1e6;
+    return changedMs > this.how.nowMs - SETTLED_MS ? null : [size, mtimeNs, ctimeNs, ino].join(' ');
+  }
+
+  /** @param stamp of the file before it was read; with `null` nothing is remembered */
+  remember(file: string, stamp: string | null, night: RememberedNight): void {
+    if (stamp === null || this.now.get(file)?.stamp === stamp) return;
+    if (survivesJson(night)) this.now.set(file, { stamp, ...night });
+  }
+
+  /** Writes down what was learnt. A cache that cannot be written is done without. */
+  async save(): Promise<void> {
+    if (this.now.size === this.known.size && [...this.now].every(([file, entry]) => this.known.get(file) === entry))
+      return;
+    try {
+      mkdirSync(this.how.folder, { recursive: true, mode: 0o700 });
+      const body = JSON.stringify([this.how.build, [...this.now]]);
+      await writeAtomically(this.path, `${digest(body)}\n${body}`);
+      forgetOldest(this.how.folder);
+    } catch {
+      // The next run reads the records again.
+    }
+  }
+}
+
+function entriesOf(path: string, build: string): ReadonlyMap<string, Entry> {
+  try {
+    const text = readTextFile(path, { maxBytes: MOST_BYTES });
+    const newline = text.indexOf('\n');
+    const body = text.slice(newline + 1);
+    if (text.slice(0, newline) !== digest(body)) return new Map();
+    const [madeBy, entries]: unknown[] = JSON.parse(body);
+    // Whole, by its digest, and written by this very build: it is what was put in.
+    return madeBy === build && Array.isArray(entries) ? new Map(entries as [string, Entry][]) : new Map();
+  } catch {
+    return new Map();
+  }
+}
+
+/** Whether a value comes back from JSON as it was; a field without a value is as good as none. */
+function survivesJson(value: unknown): boolean {
+  if (typeof value === 'number') return Number.isFinite(value) && !Object.is(value, -0);
+  if (Array.isArray(value)) return value.every(survivesJson);
+  if (isObject(value)) return Object.values(value).every((inner) => inner === undefined || survivesJson(inner));
+  return value === null || typeof value === 'string' || typeof value === 'boolean';
+}
+
+function forgetOldest(folder: string): void {
+  const names = readdirSync(folder).filter((name) => OWN_NAME.test(name));
+  if (names.length <= MOST_ARCHIVES) return;
+  const byAge = names
+    .map((name) => ({ name, changedMs: statSync(join(folder, name)).mtimeMs }))
+    .sort((a, b) => a.changedMs - b.changedMs);
+  for (const { name } of byAge.slice(0, names.length - MOST_ARCHIVES)) rmSync(join(folder, name), { force: true });
+}
+
+function digest(text: string): string {
+  return createHash('sha256').update(text).digest('hex');
+}
