@@ -8,10 +8,13 @@ import {
   StateVector,
   Vector,
 } from 'astronomy-engine';
+import { itemAt } from '../model/index.js';
 
 const NODE_STEP_MS = 6 * 3_600_000;
 /** Nodes kept: a few months' worth, then it starts afresh. */
 const NODES_KEPT = 1000;
+
+type Six<T> = readonly [T, T, T, T, T, T];
 
 /** What the sky needs of the Solar System at one instant: J2000 equator, AU and days. */
 export interface SolarSystem {
@@ -31,23 +34,17 @@ export interface SolarSystem {
  */
 export class Ephemeris {
   readonly #nodes = new Map<number, SolarSystem>();
-  #between: { readonly step: number; readonly nodes: readonly SolarSystem[] } | undefined;
+  #between: { readonly step: number; readonly nodes: Six<SolarSystem> } | undefined;
 
   /** The Solar System at an instant given both ways. */
   at(atMs: number, time: AstroTime): SolarSystem {
     const step = Math.floor(atMs / NODE_STEP_MS);
-    const nodes = this.#around(step);
-    const weights = lagrange(atMs / NODE_STEP_MS - step);
-    const blend = (part: (node: SolarSystem) => number): number => {
-      let sum = 0;
-      for (const [i, node] of nodes.entries()) sum += (weights[i] ?? 0) * part(node);
-      return sum;
-    };
-    const axis = (row: number): [number, number, number] => [
-      blend(({ toDate }) => toDate.rot[row]?.[0] ?? 0),
-      blend(({ toDate }) => toDate.rot[row]?.[1] ?? 0),
-      blend(({ toDate }) => toDate.rot[row]?.[2] ?? 0),
-    ];
+    const [a, b, c, d, e, f] = this.#around(step);
+    const [wa, wb, wc, wd, we, wf] = lagrange(atMs / NODE_STEP_MS - step);
+    const blend = (part: (node: SolarSystem) => number): number =>
+      wa * part(a) + wb * part(b) + wc * part(c) + wd * part(d) + we * part(e) + wf * part(f);
+    const axis = (row: 0 | 1 | 2): number[] =>
+      [0, 1, 2].map((column) => blend(({ toDate }) => itemAt(itemAt(toDate.rot, row), column)));
     return {
       moon: new Vector(
         blend(({ moon }) => moon.x),
@@ -68,10 +65,12 @@ export class Ephemeris {
     };
   }
   /** The three nodes before an instant and the three after. */
-  #around(step: number): readonly SolarSystem[] {
-    if (this.#between?.step !== step)
-      this.#between = { step, nodes: [-2, -1, 0, 1, 2, 3].map((offset) => this.#node(step + offset)) };
-    return this.#between.nodes;
+  #around(step: number): Six<SolarSystem> {
+    if (this.#between?.step === step) return this.#between.nodes;
+    const at = (offset: number): SolarSystem => this.#node(step + offset);
+    const nodes: Six<SolarSystem> = [at(-2), at(-1), at(0), at(1), at(2), at(3)];
+    this.#between = { step, nodes };
+    return nodes;
   }
 
   #node(step: number): SolarSystem {
@@ -86,7 +85,7 @@ export class Ephemeris {
 }
 
 /** Weights of the nodes at −2 … 3 for a place between 0 and 1 (Lagrange). */
-function lagrange(u: number): readonly number[] {
+function lagrange(u: number): Six<number> {
   const [a, b, c, d, e] = [u + 2, u + 1, u - 1, u - 2, u - 3];
   return [
     (-b * u * c * d * e) / 120,

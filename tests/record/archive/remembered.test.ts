@@ -11,7 +11,7 @@ import { cleanUp, tempFolder } from '../../support/temp-folder.js';
 
 cleanUp();
 
-const NIGHTS = ['2026-09-01', '2026-09-02', '2026-09-10'];
+const NIGHTS = ['2026-09-01', '2026-09-02', '2026-09-05', '2026-09-10'];
 /** A run in some minutes: by then the files that a test has just written have settled. */
 const later = (): number => Date.now() + 300_000;
 const memoryIn = (folder: string, more: Partial<Remembering> = {}): Remembering => ({
@@ -69,6 +69,7 @@ describe('what an archive was summed up to', () => {
     expect(readdirSync(folder)).toHaveLength(2);
   });
 
+  // The file beside a changed one is read with it: they might share frames.
   it('is remembered for each file that has not changed', async () => {
     const archive = archiveOf();
     const { again } = await remembered(archive);
@@ -76,7 +77,7 @@ describe('what an archive was summed up to', () => {
     writeFileSync(join(archive, '2026-09-10.json'), nightOf('2026-09-10', 5));
     const changed = await again();
     expect(fromCache(changed)).toEqual(NIGHTS.slice(0, 2));
-    expect(changed.nights.map((n) => n.totals[0]?.frames.taken)).toEqual([3, 3, 5]);
+    expect(changed.nights.map((n) => n.totals[0]?.frames.taken)).toEqual([3, 3, 3, 5]);
   });
 
   it('is read again from a file that changed and has its old size and date', async () => {
@@ -107,7 +108,7 @@ describe('what an archive was summed up to', () => {
     writeFileSync(cacheFile(folder), readFileSync(cacheFile(folder), 'utf8').slice(0, -20));
     const read = await again();
     expect(fromCache(read)).toEqual([]);
-    expect(read.nights).toHaveLength(3);
+    expect(read.nights).toHaveLength(4);
   });
 
   it('gives way to the records where a new one may share frames or the night', async () => {
@@ -122,7 +123,7 @@ describe('what an archive was summed up to', () => {
     const read = await archivedNights(archive);
     expect(nights.map((n) => n.date)).toEqual(read.nights.map((n) => n.date));
     expect(warnings).toEqual(read.warnings);
-    expect(fromCache({ nights, warnings })).toEqual(['2026-09-10']);
+    expect(fromCache({ nights, warnings })).toEqual(['2026-09-05', '2026-09-10']);
   });
 
   it('keeps two sites of one night apart, in the order of their files', async () => {
@@ -145,6 +146,6 @@ describe('what an archive was summed up to', () => {
     const archive = archiveOf();
     const file = join(tempFolder(), 'no-folder');
     writeFileSync(file, '');
-    expect((await archivedNights(archive, {}, memoryIn(join(file, 'nights')))).nights).toHaveLength(3);
+    expect((await archivedNights(archive, {}, memoryIn(join(file, 'nights')))).nights).toHaveLength(4);
   });
 });
