@@ -19,10 +19,10 @@ const MISSED = 0.02;
 const FRAMES = 12;
 const NIGHTS = some(
   Array.from({ length: 120 }, (_, i) => i),
-  60,
+  20,
 );
 /** One of them trailed and one wide as a whole. */
-const DRAWN = some([8, 6, 9, 7, 10, 11], 3);
+const DRAWN = some([8, 9, 6, 7, 10, 11], 2);
 
 const badOf = (night: number): 'wide' | 'trailed' | undefined =>
   night % 10 === 9 ? 'wide' : night % 10 === 8 ? 'trailed' : undefined;

@@ -30,8 +30,9 @@ async function simulated(name: string, scenario: Scenario): Promise<Night> {
   return night;
 }
 
+/** A night’s replay: the one that stands in it, where it was made with the night. */
 function replayed(night: Night): Replay {
-  const result = replayNight(night);
+  const result = isReplayed(night.replay) ? night.replay : replayNight(night);
   if (!isReplayed(result)) throw new Error(`not replayed: ${result.missing}`);
   return result;
 }
@@ -63,7 +64,7 @@ describe('the replay of a sample night’s own rules keeps what the night kept',
     'long-names',
     'headers-only',
   ];
-  it.each(some(invented, 5))('the invented night %s, within two per cent', (name) => {
+  it.each(some(invented, 3))('the invented night %s, within two per cent', (name) => {
     expectAccurate(replayed(namedNight(name)));
   });
 });
@@ -91,7 +92,7 @@ describe('the replay of a night whose every cycle is decided by a second', () =>
     return nightOf({ ...named, scenario });
   }
 
-  it.each(some(['two-hours', 'twin-night', 'three-trains', 'fourteen-hours', 'headers-only'], 2))(
+  it.each(some(['two-hours', 'twin-night', 'three-trains', 'fourteen-hours', 'headers-only'], 1))(
     '%s, within three per cent, and reports more than two',
     (name) => {
       const { errorShares, doubts, confidence } = replayed(closeCall(name));
@@ -132,7 +133,7 @@ describe('the replay of simulated nights with other habits keeps what the night 
     'three trains': { ...TWIN_NIGHT, seed: 15, trains: [...trains([300, 240]), third] },
     'one train': { ...TWIN_NIGHT, seed: 16, trains: trains([300]).slice(0, 1) },
   };
-  it.each(some(Object.entries(cases), 3))('%s', async (name, scenario) => {
+  it.each(some(Object.entries(cases), 2))('%s', async (name, scenario) => {
     expectAccurate(replayed(await simulated(name.replaceAll(/\W+/g, '-'), scenario)));
   });
 });
@@ -158,7 +159,7 @@ describe('what the replay says of its own worth', () => {
     const night = await sampleNight('twin-night');
     // As if a third of what was kept had been lost for a reason the replay cannot know.
     const totals = night.accounts.totals.map((t) => ({ ...t, ms: { ...t.ms, kept: t.ms.kept * 0.66 } }));
-    const replay = replayed(altered(night, { accounts: { totals } }));
+    const replay = replayed({ ...altered(night, { accounts: { totals } }), replay: null });
     expect(replay.confidence).toBe('low');
     expect(replay.doubts.join()).toMatch(/off by \d+\.\d %/);
   });

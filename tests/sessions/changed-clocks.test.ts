@@ -15,7 +15,7 @@ import { TEST_NOW_MS } from '../support/sample-night.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
 
 /** More nights than the suite runs: CLOCK_NIGHTS=12 npx vitest run tests/sessions/changed-clocks.test.ts. */
-const NIGHTS = Number(process.env.CLOCK_NIGHTS ?? 2);
+const NIGHTS = Number(process.env.CLOCK_NIGHTS ?? 1);
 const FIRST = Number(process.env.CLOCK_FIRST ?? 1);
 
 cleanUp();

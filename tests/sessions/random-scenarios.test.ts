@@ -65,7 +65,7 @@ describe('simulated nights of any make', () => {
     return { record: toRecord(nights[0]!, 'test'), truth: written.truth };
   };
 
-  it.each(some([1, 2, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13], 5))('seed %i is reported as it truly was', async (seed) => {
+  it.each(some([1, 2, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13], 3))('seed %i is reported as it truly was', async (seed) => {
     const { record, truth } = await reported(seed);
     expectTruth(record, truth);
   });

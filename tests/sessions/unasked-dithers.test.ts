@@ -20,7 +20,7 @@ describe('a night of dithers that nobody asked for', () => {
   it.each(
     some(
       Array.from({ length: 12 }, (_, i) => 11 + i),
-      3,
+      1,
     ),
   )('is no sign that a clock was set (seed %i)', async (seed) => {
     const scenario = { ...TWIN_NIGHT, name: `unasked-${seed}`, seed, clouds: [], habits: { dithersUnasked: true } };

@@ -14,7 +14,7 @@ import { cleanUp, tempFolder } from '../support/temp-folder.js';
 import { withFastComputer, type Written } from '../support/wrong-clocks.js';
 
 /** More nights than the suite runs: CLOCK_NIGHTS=100 npx vitest run tests/sessions/wrong-clocks.test.ts. */
-const NIGHTS = Number(process.env.CLOCK_NIGHTS ?? 2);
+const NIGHTS = Number(process.env.CLOCK_NIGHTS ?? 1);
 const FIRST = Number(process.env.CLOCK_FIRST ?? 1);
 const OFF: readonly Written[] = ['both', 'headers', 'log'];
 const ANY_HOUR_MS = 7_200_000;
@@ -38,11 +38,11 @@ function offsetMs(seed: number): number {
   return seed % 4 === 0 ? random.whole(-4, 4) * 1_800_000 : random.whole(-ANY_HOUR_MS, ANY_HOUR_MS);
 }
 
-async function run(trains: 2 | 3, logs: boolean) {
+async function run(trains: 2 | 3, logs: boolean, from: number) {
   const root = tempFolder();
   const tally = { right: 0, told: 0, untold: [] as string[] };
   const ids = ['heron', 'wren', 'owl'].slice(0, trains);
-  for (let seed = FIRST; seed < FIRST + NIGHTS; seed++) {
+  for (let seed = from; seed < from + NIGHTS; seed++) {
     const night = { ...randomNight(seed, trains), guidingEverySeconds: logs ? 12 : 0 };
     const written = writeSession(night, { logs });
     if (!ids.slice(1).every((id) => isTelling(written.simulation, id))) continue;
@@ -70,16 +70,17 @@ async function run(trains: 2 | 3, logs: boolean) {
 
 describe('a report from a computer whose clock is wrong', () => {
   it.each([
-    ['two trains', 2, true],
-    ['three trains', 3, true],
-    ['two trains by headers alone', 2, false],
-    ['three trains by headers alone', 3, false],
+    ['two trains', 2, true, FIRST],
+    ['three trains', 3, true, FIRST + 1],
+    ['two trains by headers alone', 2, false, FIRST],
+    ['three trains by headers alone', 3, false, FIRST + 1],
   ] as const)(
     'is the report without the offset, or its first screen says so: %s',
-    async (what, trains, logs) => {
-      const { right, told, untold } = await run(trains, logs);
+    async (what, trains, logs, from) => {
+      const { right, told, untold } = await run(trains, logs, from);
       if (process.env.CLOCK_NIGHTS) console.log(what, { right, told, untold });
       expect(untold).toEqual([]);
+      expect(right + told).toBeGreaterThan(0);
     },
     600_000,
   );

@@ -7,6 +7,7 @@ import { pageSvg } from '../../../src/report/charts/svg.js';
 import { paletteOf } from '../../../src/report/design/filters.js';
 import { clockOf } from '../../../src/vocabulary/index.js';
 import { namedNight, NIGHT_NAMES } from '../../support/nights.js';
+import { some } from '../../support/runs.js';
 
 const BROKEN = /\b(?:NaN|undefined|null|Infinity)\b/;
 
@@ -19,7 +20,7 @@ describe('the registry of charts', () => {
     expect(new Set(CHARTS.map((chart) => chart.id)).size).toBe(CHARTS.length);
   });
 
-  it.each(NIGHT_NAMES)('draws every chart of every night, or says what is missing: %s', async (name) => {
+  it.each(some(NIGHT_NAMES, 8))('draws every chart of every night, or says what is missing: %s', async (name) => {
     const night = namedNight(name);
     const draw = await chartDrawer();
     const context = { clock: clockOf(night.gathered.site?.timezone ?? 'UTC'), palette: paletteOf(night) };
