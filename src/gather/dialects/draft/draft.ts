@@ -10,6 +10,7 @@ import { withoutBullets } from './kinds/bullets.js';
 import { fieldKinds } from './kinds/field-kinds.js';
 import type { Kind } from './kinds/kind.js';
 import type { OwnStamp } from './kinds/parts.js';
+import { withSources } from './kinds/sources.js';
 import { textKinds } from './kinds/text-kinds.js';
 import { readingOf } from './reading/reading-of.js';
 import type { Reading } from './reading/reading.js';
@@ -78,7 +79,7 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
   );
   const batches = guiding === null ? batchedGuiding(lines, decimalComma) : null;
   const legend = legendOf(legendLines(reading, headTexts));
-  const ofEvents = withoutBullets(kinds.filter((kind) => kind !== guiding?.kind)).map((kind) =>
+  const ofEvents = withSources(withoutBullets(kinds.filter((kind) => kind !== guiding?.kind))).map((kind) =>
     explained(kind, legend, isGuidingLog(guiding?.kind, kinds)),
   );
   const { rules, unused, usesCaughtTimes } = draftRules(
@@ -132,9 +133,12 @@ function ownStampOf({ stamp, entries }: Reading): OwnStamp {
  * guiding is what its other lines are likely about.
  */
 function explained(kind: Kind, legend: Legend, guidingOnly: boolean): Kind {
+  const wording = withLegend(kind.wording, legend);
   return {
     ...kind,
-    wording: `${withLegend(kind.wording, legend)}${guidingOnly ? ' guider' : ''}`,
+    wording: `${wording}${guidingOnly ? ' guider' : ''}`,
+    // What a legend says of a mark tells as much as the words would.
+    lead: wording === kind.wording ? kind.lead : 0,
     hints: `${kind.hints} ${guidingOnly ? 'guiding' : ''}`.trim(),
   };
 }

@@ -13,7 +13,9 @@ export interface Token {
 export type Gap = '' | ' ' | 'blanks' | 'wide';
 
 const DESIGNATION = String.raw`(?:NGC|IC|UGC|PGC|LDN|LBN|Sh2|SH2|Arp|Abell|Barnard|vdB|M)[ _-]?\d+(?![\w.]\w)`;
-const FILE = String.raw`[\p{L}\d_.~-]*[\/\\](?:[^\s"'|;,()]*[^\s"'|;,().:\/\\])|[\p{L}\d_.~-]+[\/\\](?![^\s])|[\p{L}\d_-]+\.(?:fits?|fts|fz|tiff?|raw|png|ser)(?:\.(?:gz|fz))?(?![\p{L}\d])`;
+/** Two words with a stroke between them, `heron/camera`, name a part of something; a path has more, or begins with one. */
+const NO_PAIR = String.raw`(?<!\p{L})(?!\p{L}+\/\p{L}+(?![\p{L}\d_.~\/\\-]))`;
+const FILE = String.raw`${NO_PAIR}[\p{L}\d_.~-]*[\/\\](?:[^\s"'|;,()]*[^\s"'|;,().:\/\\])|[\p{L}\d_.~-]+[\/\\](?![^\s])|[\p{L}\d_-]+\.(?:fits?|fts|fz|tiff?|raw|png|ser)(?:\.(?:gz|fz))?(?![\p{L}\d])`;
 /** A time of day, alone or with its date, its half of the day or its offset. */
 const CLOCK = String.raw`(?<![\d:])(?:\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ]\s?)?\d{1,2}[:.]\d{2}[:.]\d{2}(?:[.,]\d+)?(?:\s?[AaPp]\.?[Mm]\b\.?|Z\b|[+-]\d{2}:?\d{2}\b)?(?![\d:])`;
 /** The same with its hours, minutes and seconds spelt: `20 h 04 min 02 s`, 午後8時44分29秒. */

@@ -61,7 +61,8 @@ export function classify(candidates: readonly Candidate[]): {
   const kinds = candidates.map(({ kind }) => kind);
   const timeline = timelineOf(kinds);
   const durations = statedDurations(kinds, timeline);
-  const stated = statedExposures(kinds, timeline).filter(({ begin }) => durations.get(begin) !== 'past');
+  const mayOpen = candidates.flatMap(({ kind, only }) => (only?.includes('exposure-begin') === false ? [] : [kind]));
+  const stated = statedExposures(mayOpen, timeline).filter(({ begin }) => durations.get(begin) !== 'past');
   const own = new Map(candidates.map((one) => [one.kind, ownEvidence(one, stated, durations.get(one.kind))] as const));
   for (const [kind, share] of onTime(stated, timeline)) {
     const evidence = own.get(kind);

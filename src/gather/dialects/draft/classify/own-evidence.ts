@@ -30,7 +30,7 @@ export function ownEvidence(
   stated: readonly StatedExposure[],
   duration: Stated | undefined,
 ): Map<EventName, number> {
-  const evidence = wordEvidence(kind.wording, kind.hints);
+  const evidence = wordEvidence(kind.wording, kind.hints, kind.lead);
   const named = evidence.size > 0;
   if (!hasTime(kind)) return new Map();
   const cools = evidence.has('cooler') || reachesSetpoint(kind);

@@ -18,6 +18,8 @@ export interface StatedExposure {
 const EARLY_MS = 1500;
 const LATE_MS = 8000;
 const ON_TIME_MS = 3000;
+/** Read as two trains a log must have so many times the exposures that it has as one. */
+const MANY_MORE = 2;
 const UNITS = [1, 0.001, 60] as const;
 
 /**
@@ -26,8 +28,13 @@ const UNITS = [1, 0.001, 60] as const;
  */
 export function statedExposures(kinds: readonly Kind[], timeline: readonly Occurrence[]): StatedExposure[] {
   const found = exposuresIn(kinds, timeline, false);
-  // Another shutter may open meanwhile: the log can be of two trains.
-  return found.length > 0 ? found : exposuresIn(kinds, timeline, true);
+  // Another shutter may open meanwhile: the log can be of two trains. What only seems to be timed is seldom.
+  const several = exposuresIn(kinds, timeline, true);
+  return linesOf(several) > MANY_MORE * linesOf(found) ? several : found;
+}
+
+function linesOf(exposures: readonly StatedExposure[]): number {
+  return exposures.reduce((sum, { begin }) => sum + begin.count, 0);
 }
 
 function exposuresIn(kinds: readonly Kind[], timeline: readonly Occurrence[], several: boolean): StatedExposure[] {
@@ -43,13 +50,19 @@ function exposuresIn(kinds: readonly Kind[], timeline: readonly Occurrence[], se
     const found = begin.slots
       .filter(({ type }) => type === 'number')
       .flatMap((seconds) =>
-        UNITS.filter((unit) => isUnit(seconds, unit)).flatMap(
+        UNITS.filter((unit) => isUnit(seconds, unit) && isPlanned(seconds, unit)).flatMap(
           (unitSeconds) => closing(begin, seconds, unitSeconds, indices, timeline, several) ?? [],
         ),
       )
       .sort((a, b) => b.share - a.share)[0];
     return found === undefined ? [] : [found];
   });
+}
+
+/** What is asked for is a round number: hardly anybody exposes for 10.9 s. */
+function isPlanned(slot: Slot, unitSeconds: number): boolean {
+  const round = slot.values.filter((value) => Number.isInteger(numberIn(value) * (unitSeconds === 0.001 ? 0.01 : 2)));
+  return round.length >= 0.8 * slot.values.length;
 }
 
 /** Whether the values can be in such a unit: milliseconds and minutes must be called so. */

@@ -3,6 +3,7 @@ import type { FieldLine } from './field-line.js';
 import { fieldSlots } from './field-slots.js';
 import type { Kind } from './kind.js';
 import { escaped, messageKinds } from './message-kinds.js';
+import { sourcePath } from './source-path.js';
 import { isFilterName, isFrameFile, isNumber } from './values.js';
 
 const LEVEL = /^(?:trace|debug|info|information|notice|note|warn|warning|error|err|fatal|critical|[tdiwef])$/i;
@@ -39,6 +40,7 @@ export function fieldKinds(
   }
   const telling = tellingPaths(facts, lines);
   const arrows = stateFields(facts, telling);
+  const source = sourcePath(telling, lines);
   const groups = new Map<string, FieldLine[]>();
   for (const line of lines) {
     const values = telling.map((path) => line.fields.get(path) ?? '').join('\0');
@@ -49,7 +51,7 @@ export function fieldKinds(
     else own.push(line);
   }
   return [...groups.values()]
-    .map((own) => fieldKind(own, telling, timePaths, decimalComma, byShape, arrows))
+    .map((own) => fieldKind(own, telling, timePaths, decimalComma, byShape, arrows, source))
     .sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
 }
 
@@ -154,6 +156,7 @@ function fieldKind(
   decimalComma: boolean,
   byShape: boolean,
   arrows: ReadonlySet<string>,
+  source: string | null,
 ): Kind {
   const first = lines[0];
   const kept = lines.slice(0, KEPT);
@@ -164,6 +167,13 @@ function fieldKind(
     [...paths].filter((path) => !telling.includes(path) && !timePaths.includes(path)),
     decimalComma,
   );
+  const said = (paths: readonly string[]): string[] =>
+    paths.flatMap((path) => {
+      const value = values[telling.indexOf(path)];
+      const part = ambiguous(path, telling) ? path.split('.').slice(0, -1).join(' ') : '';
+      return value ? [`${arrows.has(path) ? '→ ' : ''}${part} ${value}`.trim()] : [];
+    });
+  const front = source === null ? '' : said([source]).join(' ');
   const shape = byShape && values.every((value) => value === '') ? shapeOf(first?.fields ?? new Map(), timePaths) : '';
   const when = Object.fromEntries([
     ...telling.flatMap((path, i) => (values[i] ? [[path, `^${escaped(values[i])}$`] as const] : [])),
@@ -174,17 +184,8 @@ function fieldKind(
     firstLine: first?.line ?? 0,
     examples: [...new Set(lines.slice(0, 50).map(({ fields }) => recordText(fields, timePaths)))].slice(0, 3),
     summary: recordText(first?.fields ?? new Map(), timePaths),
-    wording: telling
-      .flatMap((path, i) =>
-        values[i]
-          ? [
-              `${arrows.has(path) ? '→ ' : ''}${ambiguous(path, telling) ? path.split('.').slice(0, -1).join(' ') : ''} ${values[i]}`,
-            ]
-          : [],
-      )
-      .concat(shape.split('\0'))
-      .join(' ')
-      .trim(),
+    wording: [front, ...said(telling.filter((path) => path !== source)), ...shape.split('\0')].join(' ').trim(),
+    lead: front.length,
     hints: [...slots.flatMap(({ path }) => path ?? []), ...cells].join(' '),
     slots,
     lines: kept.map(({ line }) => line),

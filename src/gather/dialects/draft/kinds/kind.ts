@@ -27,6 +27,8 @@ export interface Kind {
   readonly summary: string;
   /** What the lexicon reads, with the marks in front. */
   readonly wording: string;
+  /** How much of the wording, from its front, names the device or the part of the program that wrote the lines. */
+  readonly lead: number;
   /** Names of fields: they hint at the subject, never at what becomes of it. */
   readonly hints: string;
   readonly slots: readonly Slot[];

@@ -47,6 +47,7 @@ function sentenceKinds(
     return {
       ...kind,
       wording: [...about.map(({ value }) => value), kind.wording].join(' '),
+      lead: about.reduce((sum, { value }) => sum + value.length + 1, 0),
       slots: [...kind.slots, ...slots],
       when: (groups) => {
         const pattern = kind.when(groups);

@@ -34,6 +34,7 @@ export function partsOf(whole: Kind, ownStamp: OwnStamp): Part[] {
       kind: {
         ...whole,
         wording,
+        lead: 0,
         hints: '',
         slots: whole.slots.filter(({ type }) => type !== 'clock' && type !== 'file'),
         atMs: whole.atMs.map((atMs, i) => nearTime(slot.perLine[i] ?? '', atMs)),

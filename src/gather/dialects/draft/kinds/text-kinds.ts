@@ -1,6 +1,6 @@
 import { leaderIn, rulePattern } from '../rule-pattern.js';
 import { TemplateTree, templateText, type Template } from '../template-tree.js';
-import { tokenize } from '../tokens.js';
+import { tokenize, type Gap } from '../tokens.js';
 import { plainWords } from '../lexicon/plain-words.js';
 import type { Kind, Slot } from './kind.js';
 import { typeOf } from './values.js';
@@ -102,9 +102,8 @@ function textKind({ template, messages }: Found, decimalComma: boolean): Kind {
     firstLine: template.firstLine,
     examples: [...new Set(messages.map(({ text }) => text))].slice(0, EXAMPLES),
     summary: templateText(template),
-    wording: template.tokens
-      .map((token, i) => `${i > 0 && template.gaps[i] !== '' ? ' ' : ''}${token ?? '#'}`)
-      .join(''),
+    wording: template.tokens.map((token, i) => `${gapText(i > 0 ? template.gaps[i] : '')}${token ?? '#'}`).join(''),
+    lead: 0,
     hints: '',
     slots: [...slots.keys()],
     lines: messages.map(({ line }) => line),
@@ -119,6 +118,12 @@ function textKind({ template, messages }: Found, decimalComma: boolean): Kind {
         decimalComma,
       ),
   };
+}
+
+/** Columns stay apart. */
+function gapText(gap: Gap | undefined): string {
+  if (gap === undefined || gap === '') return '';
+  return gap === ' ' ? ' ' : '  ';
 }
 
 /** Placeholders that follow each other with blanks between are one: names of several words. Numbers stand alone. */

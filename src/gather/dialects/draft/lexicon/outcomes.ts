@@ -24,7 +24,12 @@ export const OUTCOMES: Readonly<Record<Exclude<SubjectId, 'noise' | 'hold'>, Out
     abort: ['exposure-abort', 1.6],
   },
   frame: {},
-  dither: { ...span('dither-begin', 'dither-end'), ready: ['dither-ready', 2], wait: ['dither-ready', 1.8] },
+  dither: {
+    ...span('dither-begin', 'dither-end'),
+    ready: ['dither-ready', 2],
+    wait: ['dither-ready', 1.8],
+    pause: ['dither-ready', 1.6],
+  },
   settling: { ...span('settling-begin', 'settling-end'), wait: ['settling-begin', 1.6], find: ['settling-end', 1] },
   focus: { ...span('focus-begin', 'focus-end'), find: ['focus-end', 1.1] },
   filter: span('filter-begin', 'filter-end'),
@@ -52,6 +57,8 @@ export const OUTCOMES: Readonly<Record<Exclude<SubjectId, 'noise' | 'hold'>, Out
     grab: ['guiding-begin', 1.3],
     release: ['guiding-end', 1.3],
   },
+  // A session is paused and goes on; that it starts and ends holds nothing up.
+  session: { pause: ['hold-begin', 1.6], resume: ['hold-end', 1.6], danger: ['hold-begin', 1.6] },
   cooler: {},
 };
 
@@ -104,6 +111,7 @@ export const BARE: Readonly<Record<SubjectId, readonly (readonly [EventName, num
     ['hold-begin', 0.2],
     ['hold-end', 0],
   ],
+  session: [],
   cooler: [],
   noise: [],
 };

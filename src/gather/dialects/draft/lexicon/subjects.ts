@@ -1,4 +1,7 @@
+import { CHATTER_WORDS } from './chatter-words.js';
+import { allWords } from './languages.js';
 import { wordList } from './plain-words.js';
+import { SUBJECT_WORDS } from './subject-words.js';
 
 /** What a line may be about. `noise` is what happens in every log and matters to no account. */
 export type SubjectId =
@@ -14,6 +17,7 @@ export type SubjectId =
   | 'guiding'
   | 'star'
   | 'hold'
+  | 'session'
   | 'cooler'
   | 'noise';
 
@@ -26,7 +30,7 @@ export interface Subject {
 
 const subject = (id: SubjectId, strong: string, weak: string): Subject => ({
   id,
-  strong: wordList(strong),
+  strong: wordList(id === 'noise' ? strong : `${allWords(SUBJECT_WORDS[id])} ${strong}`),
   weak: wordList(weak),
 });
 
@@ -36,6 +40,7 @@ export const NOTHING = wordList(
      (?:plate|frame|sub|exposure|picture)_in$ sin_cambio* ohne_(?:anderung|wechsel) kein_wechsel
      keine_(?:anderung|wolkw*) sans_changement inchange* senza_cambi* nessun_cambi* sem_(?:mudancw*|nuvw*)
      sin_nub* pas_de_nuag* nessuna_nub* geen_(?:wissel|wolk)* bez_(?:zmian|chmur)* brak_(?:zmian|chmur)*
+     ${Object.values(CHATTER_WORDS).map(allWords).join(' ')}
      beze_zmen* bez_mrak* prochaine?_(?:pose|image) proxim[ao]_(?:toma|pose|foto|exposi)*
      prossim[ao]_(?:posa|foto)* nachste_(?:aufnahme|belichtung) volgende_opname
      nastepn(?:a|e)_(?:klatka|zdjec)* dalsi_snim* 次の露光まで 次の露出まで 下一[张張]曝光 变更なし 変更なし 変化なし 不变 無変化 雲なし 无云`,
@@ -184,6 +189,7 @@ export const SUBJECTS: readonly Subject[] = [
     `sky himmel ciel cielo ceu lucht niebo nebe obloha 空 espera warten attente attesa wachten weather* wetter* meteo* pogod* pocas* vigia* hlidac* straznik* stuj guardian* wachter* watch* waechter wachter sentinel* 天气 天氣 気象 wind_limit
      tools 中断 carry_on`,
   ),
+  subject('session', '', 'sequencer main chief capo chef principal principale haupt* leitung_ hoofd glowny hlavni'),
   subject(
     'cooler',
     `chill* kuehl* kaelte* gekuhlt raffr* raffredda* enfri* resfri* chlodn* ochlaz* ochlad* 冷 冷却機

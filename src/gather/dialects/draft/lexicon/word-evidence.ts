@@ -13,6 +13,10 @@ const STRONG = 2.4;
 const WEAK = 1.2;
 const HINT = 0.7;
 const FIRST_NAMED = 0.4;
+/** What the device that wrote a line says of it, where the line only says what becomes of it. */
+const FROM_SOURCE = 2.2;
+/** And where the line names something of its own. */
+const BESIDE = 1.2;
 /** Of several subjects, the one that is named seldom says more than the device that does many things. */
 const SPECIFIC: Readonly<Partial<Record<SubjectId, number>>> = {
   settling: 0.6,
@@ -29,15 +33,20 @@ const UNSAFE = wordList(
   `unsafe not_safe danger* unsicher* nicht_sicher insegur* no_segur* dangereu* pas_sur* peligro* pericol* non_sicur* perigo* onveilig* niet_veilig niebezp* nebezp* 不安全 危険 危险 manda_parar all_stop`,
 );
 
-/** How much the wording of a kind of line speaks for each event; nothing where it says nothing. */
-export function wordEvidence(wording: string, hints = ''): Map<EventName, number> {
-  const change = stateChange(wording);
+/**
+ * How much the wording of a kind of line speaks for each event; nothing where it says nothing.
+ *
+ * @param lead how much of the wording, from its front, names the device or the part of the program that wrote the lines
+ */
+export function wordEvidence(wording: string, hints = '', lead = 0): Map<EventName, number> {
+  const change = stateChange(wording.slice(lead));
   if (change !== null && change.size > 0) return change;
-  const told = withoutReason(wording);
+  const told = withoutReason(wording.slice(lead));
   const words = withUmlauts(plainWords(told));
   if (NOTHING.test(words)) return new Map();
   const hintWords = withUmlauts(plainWords(hints));
-  const strengths = subjectStrengths(words, hintWords);
+  const source = withUmlauts(plainWords(wording.slice(0, lead)));
+  const strengths = withSource(subjectStrengths(words, hintWords), source, words);
   // What goes on with something that does not count says little about the rest of the line.
   const weight = [...strengths.keys()].some(({ id }) => id === 'noise') ? 0.3 : 1;
   const motions = motionsIn(told, words);
@@ -110,6 +119,29 @@ function subjectStrengths(words: string, hintWords: string): Map<Subject, number
   return strengths;
 }
 
+/**
+ * What a line is about, with the device that wrote it: where the line names nothing itself, the device does; else it
+ * only bears it out.
+ */
+function withSource(said: Map<Subject, number>, source: string, words: string): Map<Subject, number> {
+  if (source === '') return said;
+  const own = subjectStrengths(source, '');
+  const isSaid = [...said].some(([{ id }, strength]) => id !== 'noise' && strength >= STRONG - NOISE);
+  const moves = saysMotion(words);
+  const strengths = new Map(said);
+  for (const [subject, strength] of own) {
+    const before = said.get(subject);
+    if (subject.id === 'noise') {
+      if (!isSaid) strengths.set(subject, 0);
+    } else if (before !== undefined) strengths.set(subject, before + HINT / 2);
+    else if (strength < STRONG) strengths.set(subject, moves && !isSaid ? WEAK : HINT / 2);
+    // A cooler states what it is asked for and what it has reached: nothing becomes of it.
+    else if (subject.id === 'cooler') strengths.set(subject, strength);
+    else strengths.set(subject, isSaid ? BESIDE : moves ? FROM_SOURCE : HINT);
+  }
+  return strengths;
+}
+
 /** Holds are the other way round: what closes or stops begins one, what opens or clears ends it. */
 function holdOutcomes(words: string, motions: ReadonlySet<Motion>): [EventName, number][] {
   const has = (...names: Motion[]): boolean => names.some((name) => motions.has(name));
@@ -137,6 +169,19 @@ function holdOutcomes(words: string, motions: ReadonlySet<Motion>): [EventName, 
 export function isSubject(word: string): boolean {
   const plain = plainWords(word);
   return plain !== '' && SUBJECTS.some(({ strong }) => strong.test(plain));
+}
+
+/** Whether words say what becomes of something. */
+export function saysMotion(text: string): boolean {
+  const words = plainWords(text);
+  return Object.values(MOTIONS).some((motion) => motion.test(words));
+}
+
+/** How much words say by themselves: what a line is about, what becomes of it, or both. */
+export function saidBy(text: string): number {
+  const words = plainWords(text);
+  const names = SUBJECTS.some(({ id, strong }) => id !== 'noise' && strong.test(words));
+  return Number(names) + Number(saysMotion(text));
 }
 
 /** Whether a word belongs to the trade or says what becomes of something: it tells lines apart and is no value. */

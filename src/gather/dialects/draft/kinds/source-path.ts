@@ -1,0 +1,41 @@
+import { saidBy } from '../lexicon/word-evidence.js';
+import type { FieldLine } from './field-line.js';
+
+/** This share of what the other fields say must be said by one device each. */
+const MOSTLY = 0.7;
+const MAX_SHARE = 0.7;
+/** What a device writes says by itself what it is about, or what becomes of it, on so many records of each kind. */
+export const SAID = 0.8;
+
+/**
+ * The field that names the device or the part of the program that wrote the records: it has few values, and what the
+ * other fields say is nearly always said by the same. `null` where there is none, as with an action and its phase.
+ */
+export function sourcePath(telling: readonly string[], lines: readonly FieldLine[]): string | null {
+  if (telling.length < 2) return null;
+  let best: { path: string; said: number } | null = null;
+  for (const path of telling) {
+    const said = saidBeside(path, telling, lines);
+    if (said !== null && said > (best?.said ?? SAID)) best = { path, said };
+  }
+  return best?.path ?? null;
+}
+
+/** How much the other fields say by themselves; `null` where the field does not name what says it. */
+function saidBeside(path: string, telling: readonly string[], lines: readonly FieldLine[]): number | null {
+  const others = telling.filter((other) => other !== path);
+  const bySaid = new Map<string, Set<string>>();
+  const sources = new Set<string>();
+  for (const { fields } of lines) {
+    const source = fields.get(path) ?? '';
+    const said = others.map((other) => fields.get(other) ?? '').join(' ');
+    if (source === '' || said.trim() === '') continue;
+    sources.add(source);
+    const known = bySaid.get(said);
+    if (known === undefined) bySaid.set(said, new Set([source]));
+    else known.add(source);
+  }
+  const single = [...bySaid.values()].filter((own) => own.size === 1).length;
+  if (sources.size < 2 || sources.size > MAX_SHARE * bySaid.size || single < MOSTLY * bySaid.size) return null;
+  return [...bySaid.keys()].reduce((sum, said) => sum + saidBy(said), 0) / bySaid.size;
+}

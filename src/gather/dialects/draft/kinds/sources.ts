@@ -1,0 +1,40 @@
+import { saidBy } from '../lexicon/word-evidence.js';
+import type { Kind } from './kind.js';
+import { SAID } from './source-path.js';
+
+/** A word or two at the front in brackets, before a colon or a bar, or in a column of their own. */
+const TAG =
+  /^[\s<([{|*>\-–—]*((?:[\p{L}\p{N}#][\p{L}\p{N}#/_.-]*)(?: [\p{L}#][\p{L}#/_.-]*)?)\s*(?:[>)\]}|]+[\s:]*|:\s+|\s{2,}|\s[-–—]\s)(?=\S)/u;
+const MAX_TAGS = 3;
+/** A tag stands on lines of several kinds, and most kinds have one in its place. */
+const MIN_KINDS = 2;
+const MOSTLY = 0.6;
+
+/**
+ * The kinds with the front of their wording marked off where it names the device or the part of the program that wrote
+ * the lines: `[mount] …`, `wheel: …`, a first column. It hints at what a line is about; the rest of the line says it.
+ */
+export function withSources(kinds: readonly Kind[]): readonly Kind[] {
+  let marked = kinds;
+  for (let depth = 0; depth < MAX_TAGS; depth++) {
+    const tags = new Map(marked.map((kind) => [kind, TAG.exec(kind.wording.slice(kind.lead))] as const));
+    const counts = new Map<string, number>();
+    for (const found of tags.values())
+      if (found !== null) counts.set(nameIn(found), (counts.get(nameIn(found)) ?? 0) + 1);
+    const isTag = (kind: Kind): boolean => {
+      const found = tags.get(kind) ?? null;
+      return found !== null && (counts.get(nameIn(found)) ?? 0) >= MIN_KINDS;
+    };
+    const tagged = marked.filter(isTag);
+    const said = tagged.reduce((sum, { wording, lead }) => sum + saidBy(wording.slice(lead).replace(TAG, '')), 0);
+    if (tagged.length < MOSTLY * marked.length || said < SAID * tagged.length) break;
+    marked = marked.map((kind) =>
+      isTag(kind) ? { ...kind, lead: kind.lead + (tags.get(kind)?.[0].length ?? 0) } : kind,
+    );
+  }
+  return marked;
+}
+
+function nameIn([, name = '']: RegExpExecArray): string {
+  return name.toLowerCase();
+}
