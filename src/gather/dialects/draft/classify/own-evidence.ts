@@ -1,7 +1,7 @@
 import { beginOf, endOf, type EventName } from '../../../../model/index.js';
 import { statesTook } from '../group-names.js';
 import type { Kind } from '../kinds/kind.js';
-import { wordEvidence } from '../lexicon/word-evidence.js';
+import { moveEvidence, wordEvidence } from '../lexicon/word-evidence.js';
 import type { Stated } from './durations.js';
 import { reachesSetpoint, valueEvidence, type StatedExposure } from './structure.js';
 
@@ -31,6 +31,10 @@ export function ownEvidence(
   duration: Stated | undefined,
 ): Map<EventName, number> {
   const evidence = wordEvidence(kind.wording, kind.hints, kind.lead);
+  // `Arrived at NGC 281`: what moves to an object needs no name.
+  const types = new Set(kind.slots.map(({ type }) => type));
+  if (evidence.size === 0 && types.has('designation') && !types.has('filter') && !types.has('file'))
+    for (const [event, value] of moveEvidence(kind.wording.slice(kind.lead))) evidence.set(event, value);
   const named = evidence.size > 0;
   if (!hasTime(kind)) return new Map();
   const cools = evidence.has('cooler') || reachesSetpoint(kind);

@@ -4,7 +4,7 @@ import type { Words } from './languages.js';
 export const CHATTER_WORDS = {
   /** Devices come and go on their cables. */
   connected: {
-    en: 'connect* connection disconnect* reconnect* online offline handshake replies reply no_answer responding',
+    en: 'connect* connection disconnect* reconnect* online offline handshake replies reply no_answer answered responding',
     de: 'verbunden verbindung* angeschlossen getrennt antwortet antwort',
     fr: 'connecte connectee connexion deconnect* reconnect* repond reponse',
     it: 'collegat* collegamento scollegat* connessione risponde risposta',
@@ -15,6 +15,20 @@ export const CHATTER_WORDS = {
     cs: 'pripojen* spojeni odpojen* odpovida odpoved',
     ja: '接続 応答 切断',
     zh: '连接 連接 应答 响应 断开 联机',
+  },
+  /** The guiding learns how the mount moves. */
+  calibration: {
+    en: 'calibrat*',
+    de: 'kalibrier*',
+    fr: 'etalonn* calibr*',
+    it: 'calibra* taratura',
+    es: 'calibra* calibrando',
+    pt: 'calibra* calibrando',
+    nl: 'ijken ijking geijkt kalibr*',
+    pl: 'kalibr*',
+    cs: 'kalibr*',
+    ja: '較正 校正 キャリブレーション',
+    zh: '校准 校準 标定',
   },
   /** What goes on has not ended yet. */
   still: {

@@ -39,7 +39,7 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      here_goes off_we embark* let_us lets_ let_s take*_off undertak* parte sale salen setzt_an starting another begint begonn* rusza zaczyna jde_na 入(?!力|れ|庫|り) 始め 始動 出発 here_we_go having_a_go have_a_go giving_the gives_the`,
   stop: `wrapped_up concluded dropped over_with is_over beschlossen vollendet abgetan rematad* terminat*
      finalizad* achev* afgerond voorbij skonczon* dokoncen* dokonal* 收工 结束了 完工 完 了$ 终
-     stop stops stopped end ends ended ending finish* done complete* completed is_over all_over termin* acab* fin finaliz* finish deten* detien* parad* beendet fertig abgeschlossen gestoppt ende endet vorbei aus abgeschaltet
+     stop stops stopped end ends ended ending finish* done complete* completed is_over all_over termin* acab* fin finaliz* finish deten* detien* parad* beendet fertig abgeschlossen gestoppt ende endet vorbei (?<!schwingt_)aus abgeschaltet
      acheve* arret* fini finie finis finit* conclus* conclu* spent* ferma fermat* desactiv* deslig* ligou_ encerr* klaar gestopt beeindigd einde uit uitgeschakeld zakoncz* koniec skoncz* wylacz* zatrzyman* ukonc* konec vypnut* dokonc* hotov* zastaven*
      終了 完了 结束 結束 完成 停止 終 off disabl* deactiv* quit quits
      consummat* accomplish* all_done in_the_bag time_s_up that_is_all over_and_done over$ over_at$ come_to_rest comes_to_rest termina acaba logra logrado lograda quieta quieto fertig zeit_um klar 切(?!替|り|換) 終わり 終える 済`,
@@ -76,7 +76,7 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      resum* continu* restarts 解除 reanud* retoma* pokracuj* fortgesetzt fortsetz* wieder_auf wiederauf* nimmt_die_arbeit weiter wieder_wach repris* reprend* repart* relanc* riprend* ripres* riparte retom* recome* prossegu* hervat* verder wznaw* wznow* wraca* pokrac* obnov* opet 再開 恢复 恢復 继续 繼續 wach awake woke wakes wake vuelve_al
      back_to_work carries_on goes_on proceed*
      tight carry_on picking_up weer_verder weiter_mit onc_more sigue siguen seguim`,
-  lose: `slipped slips out_of_sight absent sumiu sumid* escapo escapad* sfuggit* echappe* entwischt ontsnapt
+  lose: `where_did where_has where_is_the nicht_mehr_da slipped slips out_of_sight absent sumiu sumid* escapo escapad* sfuggit* echappe* entwischt ontsnapt
      uciekl* umkn* utekl* 丢了 消失 見えず
      lost lose loses losing vanish* disappear* perd* verlor* verliert weg fort gone faded ciegas a_ciegas blind* perdu* perso persa smarr* sparit* perdid* kwijt verloren zgub* strac* utrac* zniknel* zniknela ztrac* ztrat* zmizel* 失 丢失 丟失 ロスト dropped missing disparu* desapareci*
      abscond* can_t_see cannot_see out_of_sight sin_estrella ohne_stern sans_etoile senza_stella sem_estrela geen_ster bez_gwiazdy bez_hvezdy kwijt 見失`,
@@ -95,7 +95,7 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      spoil* spoilt forsak* forsaken anulad* anula abandon* gave_up_on half_way shut_early scrapp* verworfen descartad* zahozen* porzuc* 打ち切`,
   ready: `ready list[oa] bereit pret prete pronto pronta gereed gotow* priprav* may may_i can puede podemos darf peut puo pode mag moze muze 準備 准备 可以 klaar_voor permess* permit* pret_pour pronto_a gotow_do request* ok_to okay_to idle frei_fur asks ask asked_for asking_for permission wants_to free_to kann_kommen klar_fur permis* pide
      free_to may_nudge bereit ずらし可 可$`,
-  danger: `unsafe not_safe danger* unsicher* nicht_sicher insegur* no_segur* dangereu* pas_sur peligro* pericol* non_sicur* perigo* onveilig* niebezp* nebezp* 不安全 危険 危险 manda_parar all_stop cloud* overcast rain* wolk* bewolk* nube* nublad* nuag* pluie nuvol* nuvem* nuvens chmur* deszcz* oblac* mrak* mrac* regen lluvia* chuva* pioggia park parks parked parking aparc* geparkt`,
+  danger: `unsafe not_safe danger* unsicher* nicht_sicher insegur* no_segur* dangereu* pas_sur peligro* pericol* non_sicur* perigo* onveilig* niebezp* nebezp* 不安全 危険 危险 manda_parar all_stop cloud* overcast rain* wolk* bewolk* nube* nublad* nuag* pluie nuvol* nuvem* nuvens chmur* deszcz* oblac* mrak* mrac* regen lluvia* chuva* pioggia`,
   clear: `safe clear* all_clear sicher frei klar aufgeklart segur* despej* da_paso degage* securis* sereno schiarit* sicur* limpo helder* opgeklaard veilig bezpiecz* przejasn* bezpec* vyjasn* jasno 晴 安全 gone blown_over is_over are_over vorbei passed unpark* lifted released`,
 };
 

@@ -38,7 +38,7 @@ export const SUBJECT_WORDS = {
     it: 'dither* spintarell* saltell* balzo balzi piccolo_spostamento scossett* sobbalz*',
     es: 'dither* meneo* menea* empujon* saltit* brinco* brinca* vaiven sacudid* corrimiento*',
     pt: 'dither* saltinho* saltit* sacud* empurr* abana* abano passinho* deslocamento_aleatorio',
-    nl: 'dither* verschuiv* verspring* duwtje* sprongetje* stapje* zetje* hupje*',
+    nl: 'dither* opschuiv* opgeschoven verschuiv* verspring* duwtje* sprongetje* stapje* zetje* hupje*',
     pl: 'dither* przesuni* przesuw* szturch* podskok* odskok* kroczek potrzasn*',
     cs: 'dither* posun* popos* poskok* postrc* rozhoz* nahodny_posun',
     ja: 'ディザ ずらし ずらす ずらした 小移動',
@@ -46,7 +46,7 @@ export const SUBJECT_WORDS = {
   },
   settling: {
     en: 'settl* stabiliz* stabilis* steady steadied calm* quieten* damp* damping die_down dies_down',
-    de: 'beruhig* ruhig einschwing* ausschwing* eingeschwungen ausgeschwungen abkling* abgeklungen einpendel* ausgependelt zur_ruhe',
+    de: 'beruhig* ruhig einschwing* ausschwing* eingeschwungen ausgeschwungen schwingt schwingt_aus schwingt_ein abkling* abgeklungen einpendel* ausgependelt zur_ruhe',
     fr: 'stabil* calm* amort* apais* tranquill* retour_au_calme',
     it: 'stabil* assest* calm* smorz* acquiet* tranquill*',
     es: 'estable estabil* asent* asient* calma calmad* amortig* sosieg* soseg* tranquil*',
@@ -123,7 +123,7 @@ export const SUBJECT_WORDS = {
     zh: '子午线 子午線 翻转 翻轉 中天 换边',
   },
   guiding: {
-    en: 'guid* autoguid* guidance tracking_loop',
+    en: 'guide guides guided guiding autoguid* guidance tracking_loop',
     de: 'nachfuhr* leitbetrieb leitung guiding autoguid* nachregel*',
     fr: 'guidage autoguid* suivi guide guidee',
     it: 'guida autoguida inseguiment* guidat*',

@@ -7,6 +7,8 @@ import { stateChange } from './state-changes.js';
 import { withoutReason, withUmlauts } from './told-part.js';
 import { NOTHING, SUBJECTS, type Subject, type SubjectId } from './subjects.js';
 
+/** What becomes of a shutter, where only its camera is named. */
+const OF_SHUTTER: ReadonlySet<Motion> = new Set(['open', 'close', 'start', 'stop', 'doing', 'abort']);
 const ENDED: ReadonlySet<Motion> = new Set(['stop', 'arrive', 'fail', 'abort', 'did']);
 const NAMELESS_SHUTTER = 1;
 const STRONG = 2.4;
@@ -45,10 +47,11 @@ export function wordEvidence(wording: string, hints = '', lead = 0): Map<EventNa
   const words = withUmlauts(plainWords(told));
   if (NOTHING.test(words)) return new Map();
   const hintWords = withUmlauts(plainWords(hints));
-  const source = withUmlauts(plainWords(wording.slice(0, lead)));
+  const source = withUmlauts(plainWords(wording.slice(0, lead).replace(/(?<=\p{L})(?=\d)/gu, ' ')));
   const strengths = withSource(subjectStrengths(words, hintWords), source, words);
   // What goes on with something that does not count says little about the rest of the line.
-  const weight = [...strengths.keys()].some(({ id }) => id === 'noise') ? 0.3 : 1;
+  const namesNoise = [...strengths.keys()].some(({ id }) => id === 'noise');
+  const weight = namesNoise ? 0.3 : 1;
   const motions = motionsIn(told, words);
   const evidence = new Map<EventName, number>();
   // `Shut.`: the log's main shutter needs no name; its neighbours must bear it out.
@@ -65,13 +68,15 @@ export function wordEvidence(wording: string, hints = '', lead = 0): Map<EventNa
       continue;
     }
     if (subject.id === 'frame' && !motions.has('fail')) add('frame-saved', strength + 0.8);
-    if (subject.id === 'cooler') add('cooler', strength);
+    // Degrees beside humidity are those of the air.
+    if (subject.id === 'cooler' && (strength >= STRONG - NOISE || !namesNoise)) add('cooler', strength);
     // `Pause of the guiding over`: it goes on.
     if (subject.id === 'guiding' && motions.has('pause') && motions.has('stop') && !motions.has('start')) {
       add('guiding-rest-end', strength + 1.9);
       add('guiding-rest-begin', strength + 0.5);
       continue;
     }
+    const isOnlyCamera = subject.id === 'exposure' && !subject.strong.test(`${source} ${words}`);
     const outcomes = Object.entries(OUTCOMES[subject.id]) as [Motion, readonly [EventName, number]][];
     const failed = outcomes.some(([motion]) => (motion === 'fail' || motion === 'abort') && motions.has(motion));
     // `Centring on M 33 finished`: the end counts, not that it was going on.
@@ -83,12 +88,22 @@ export function wordEvidence(wording: string, hints = '', lead = 0): Map<EventNa
     if (subject.id === 'star' && motions.has('fail') && !motions.has('lose')) continue;
     // `Guiding on a star off`: the star is what the guiding is about.
     if (subject.id === 'star' && isGuided && !motions.has('lose') && !motions.has('find')) continue;
-    for (const [motion, [event, value]] of moved)
+    for (const [motion, [event, value]] of moved) {
+      // A camera that is there again has exposed nothing.
+      if (isOnlyCamera && !OF_SHUTTER.has(motion)) continue;
       add(event, strength + (ended && motion === 'doing' ? 0 : value * weight));
+    }
+    // `Found a guide star, guiding now`: the first star; what follows tells.
+    if (subject.id === 'star' && motions.has('find') && goesOn(words)) add('guiding-begin', strength + 1.2);
     if (moved.length === 0 && !failed)
       for (const [event, value] of BARE[subject.id]) add(event, strength * 0.7 + value);
   }
   return evidence;
+}
+
+/** Whether guiding is named beside the star that it is done by. */
+function goesOn(words: string): boolean {
+  return SUBJECTS.some(({ id, strong }) => id === 'guiding' && strong.test(words.replace(/\bguid\w* star/g, '')));
 }
 
 function subjectStrengths(words: string, hintWords: string): Map<Subject, number> {
@@ -163,6 +178,14 @@ function holdOutcomes(words: string, motions: ReadonlySet<Motion>): [EventName, 
     ['hold-begin', 0.2],
     ['hold-end', 0],
   ];
+}
+
+/** What a line says that names an object and what becomes of something, but nothing that it becomes of. */
+export function moveEvidence(wording: string): Map<EventName, number> {
+  const words = withUmlauts(plainWords(withoutReason(wording)));
+  const motions = NOTHING.test(words) ? new Set<Motion>() : motionsIn(wording, words);
+  if (motions.has('arrive') || motions.has('did') || motions.has('stop')) return new Map([['slew-end', 1.8]]);
+  return motions.has('doing') || motions.has('start') ? new Map([['slew-begin', 1.8]]) : new Map();
 }
 
 /** Whether a word names what a line may be about. */
