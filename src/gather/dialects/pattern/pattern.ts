@@ -53,7 +53,8 @@ export function compilePattern(source: string, ignoreCase: boolean, budget = new
   const engine = compileLinear(source, ignoreCase);
   if (engine.programSize() > MAX_PROGRAM)
     throw new PatternError('it expands to too large a program; lower its repeat counts');
-  if (engine.test('')) throw new PatternError('it matches the empty text, and so every line');
+  // `^$` says that a cell or field is empty.
+  if (engine.test('') && engine.test('x')) throw new PatternError('it matches the empty text, and so every line');
   const tree = parsePattern(source, ignoreCase);
   const native = tree === null ? null : nativePattern(tree);
   return {

@@ -2,6 +2,8 @@ import { beginOf, endOf, type EventName } from '../../../../model/index.js';
 import { statesTook } from '../group-names.js';
 import type { Kind } from '../kinds/kind.js';
 import { moveEvidence, wordEvidence } from '../lexicon/word-evidence.js';
+import { wordList } from '../lexicon/plain-words.js';
+import { numberIn } from '../kinds/values.js';
 import type { Stated } from './durations.js';
 import { reachesSetpoint, valueEvidence, type StatedExposure } from './structure.js';
 
@@ -15,6 +17,8 @@ export interface Candidate {
   readonly extra?: ReadonlyMap<EventName, number>;
 }
 
+const SHARE = wordList('percent* prozent* pourcent* percentual* porcentaje* percentagem procent* progress pct');
+const PROGRESS = 2;
 /** What it says of an exposure that its seconds are over on time. */
 export const STATED = 4;
 /** Values that speak for an exposure this little are those of many other lines. */
@@ -50,6 +54,10 @@ export function ownEvidence(
     if (one.end === kind) evidence.set('exposure-end', (evidence.get('exposure-end') ?? 0) + STATED / 2);
   }
   for (const [event, value] of extra ?? []) evidence.set(event, (evidence.get(event) ?? 0) + value);
+  // How far an exposure has come begins none.
+  if (isProgress(kind))
+    for (const event of ['exposure-begin', 'exposure-end'] as const)
+      if (evidence.has(event)) evidence.set(event, (evidence.get(event) ?? 0) - PROGRESS);
   // A cooler has two temperatures: what is asked for, and what is.
   if (kind.slots.filter(({ type }) => type === 'number').length < 2) evidence.delete('cooler');
   if (statesTook(kind) || tookMs !== undefined) {
@@ -73,6 +81,16 @@ export function ownEvidence(
   }
   if (only !== undefined) for (const event of evidence.keys()) if (!only.includes(event)) evidence.delete(event);
   return evidence;
+}
+
+/** Whether the lines state a share of something that has neither begun nor ended. */
+function isProgress({ slots }: Kind): boolean {
+  return slots.some(
+    ({ type, after, before, values }) =>
+      type === 'number' &&
+      (after === '%' || before.some((word) => SHARE.test(word))) &&
+      values.some((value) => numberIn(value) > 0 && numberIn(value) < 100),
+  );
 }
 
 /** Whether the lines name files that hold frames. */

@@ -1,7 +1,8 @@
 import { isTelling } from '../lexicon/word-evidence.js';
 import type { FieldLine } from './field-line.js';
 import { fieldSlots } from './field-slots.js';
-import type { Kind } from './kind.js';
+import type { Kind, Slot, WhenText } from './kind.js';
+import { byOptional } from './optional-fields.js';
 import { escaped, messageKinds } from './message-kinds.js';
 import { sourcePath } from './source-path.js';
 import { isFilterName, isFrameFile, isNumber } from './values.js';
@@ -51,8 +52,23 @@ export function fieldKinds(
     else own.push(line);
   }
   return [...groups.values()]
-    .map((own) => fieldKind(own, telling, timePaths, decimalComma, byShape, arrows, source))
+    .flatMap((own) => byOptional(own, timePaths))
+    .map(({ lines: own, present, absent }) => {
+      const kind = fieldKind(own, telling, timePaths, decimalComma, byShape, arrows, source);
+      const apart = { ...pathsAs(present, '.'), ...pathsAs(absent, '^$') };
+      return present.length + absent.length === 0
+        ? kind
+        : { ...kind, when: (groups: ReadonlyMap<Slot, string>) => whenApart(kind.when(groups), apart) };
+    })
     .sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
+}
+
+function pathsAs(paths: readonly string[], pattern: string): Record<string, string> {
+  return Object.fromEntries(paths.map((path) => [path, pattern]));
+}
+
+function whenApart(when: WhenText, apart: Readonly<Record<string, string>>): WhenText {
+  return typeof when === 'string' ? when : { ...apart, ...when };
 }
 
 /** The names of a record's fields. */

@@ -1,7 +1,9 @@
 import { groupBy } from '../../../../model/index.js';
 import type { FieldLine } from './field-line.js';
 import { fieldSlots } from './field-slots.js';
+import { saidBy } from '../lexicon/word-evidence.js';
 import type { Kind } from './kind.js';
+import { SAID } from './source-path.js';
 import { textKinds } from './text-kinds.js';
 
 /** Kinds of sentences, those about different things apart. */
@@ -13,9 +15,12 @@ export function messageKinds(
   decimalComma: boolean,
 ): Kind[] {
   const groups = groupBy(lines, ({ fields }) => subjects.map((subject) => fields.get(subject) ?? '').join('\0'));
-  return [...groups.values()]
+  const kinds = [...groups.values()]
     .flatMap((own) => sentenceKinds(own, path, subjects, timePaths, decimalComma))
     .sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
+  // Details of what another field tells are no sentences of a device.
+  const said = kinds.reduce((sum, { wording, lead }) => sum + saidBy(wording.slice(lead)), 0);
+  return said >= SAID * kinds.length ? kinds : kinds.map((kind) => ({ ...kind, lead: 0 }));
 }
 
 function sentenceKinds(

@@ -1,6 +1,7 @@
-import { allWords } from './languages.js';
-import { MOTION_WORDS } from './more-motions.js';
+import { allWords, type Words } from './languages.js';
+import { COURSE_WORDS } from './course-words.js';
 import { wordList } from './plain-words.js';
+import { TROUBLE_WORDS } from './trouble-words.js';
 
 /** What becomes of a subject. */
 export type Motion =
@@ -23,6 +24,9 @@ export type Motion =
   | 'ready'
   | 'danger'
   | 'clear';
+
+/** The words for each, concept by language. */
+export const MOTION_WORDS: Readonly<Record<Motion, Words>> = { ...COURSE_WORDS, ...TROUBLE_WORDS };
 
 /** Words that are seldom or colloquial. */
 const FURTHER: Readonly<Record<Motion, string>> = {

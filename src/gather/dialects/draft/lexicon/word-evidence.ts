@@ -147,7 +147,8 @@ function withSource(said: Map<Subject, number>, source: string, words: string): 
   for (const [subject, strength] of own) {
     const before = said.get(subject);
     if (subject.id === 'noise') {
-      if (!isSaid) strengths.set(subject, 0);
+      strengths.set(subject, 0);
+      for (const [other, value] of said) strengths.set(other, Math.max(0, value - NOISE));
     } else if (before !== undefined) strengths.set(subject, before + HINT / 2);
     else if (strength < STRONG) strengths.set(subject, moves && !isSaid ? WEAK : HINT / 2);
     // A cooler states what it is asked for and what it has reached: nothing becomes of it.

@@ -1,0 +1,40 @@
+import type { FieldLine } from './field-line.js';
+import { isNumber } from './values.js';
+
+/** Records that say the same, those with a number that others lack apart. */
+export interface Variant {
+  readonly lines: readonly FieldLine[];
+  /** Fields that all of them have, and fields that none has. */
+  readonly present: readonly string[];
+  readonly absent: readonly string[];
+}
+
+/** Fewer records with a number may be an accident, more of them are the rule. */
+const MIN_LINES = 2;
+const MAX_SHARE = 0.6;
+
+/**
+ * Takes records apart that say the same, where some of them have a number that the others lack: how far it has come,
+ * which attempt it is. Those repeat what has begun.
+ */
+export function byOptional(lines: readonly FieldLine[], timePaths: readonly string[]): Variant[] {
+  const counts = new Map<string, { all: number; numbers: number }>();
+  for (const { fields } of lines) {
+    for (const [path, value] of fields) {
+      if (value === '' || timePaths.includes(path)) continue;
+      const count = counts.get(path) ?? { all: 0, numbers: 0 };
+      counts.set(path, count);
+      count.all++;
+      if (isNumber(value)) count.numbers++;
+    }
+  }
+  const [optional] = [...counts].find(
+    ([, { all, numbers }]) => all >= MIN_LINES && all <= MAX_SHARE * lines.length && numbers === all,
+  ) ?? [undefined];
+  if (optional === undefined) return [{ lines, present: [], absent: [] }];
+  const has = (line: FieldLine): boolean => (line.fields.get(optional) ?? '') !== '';
+  return [
+    { lines: lines.filter((line) => !has(line)), present: [], absent: [optional] },
+    { lines: lines.filter(has), present: [optional], absent: [] },
+  ];
+}

@@ -1,0 +1,69 @@
+import { describe, expect, it } from 'vitest';
+import { CHATTER_WORDS, NEGATION_WORDS } from '../../../src/gather/dialects/draft/lexicon/chatter-words.js';
+import { LANGUAGES, type Words } from '../../../src/gather/dialects/draft/lexicon/languages.js';
+import { MOTION_WORDS } from '../../../src/gather/dialects/draft/lexicon/motions.js';
+import { wordList } from '../../../src/gather/dialects/draft/lexicon/plain-words.js';
+import { SUBJECT_WORDS } from '../../../src/gather/dialects/draft/lexicon/subject-words.js';
+import { wordEvidence } from '../../../src/gather/dialects/draft/lexicon/word-evidence.js';
+
+const CONCEPTS: [string, Words][] = [
+  ...Object.entries<Words>(SUBJECT_WORDS),
+  ...Object.entries<Words>(MOTION_WORDS),
+  ...Object.entries<Words>(CHATTER_WORDS),
+  ['negation', NEGATION_WORDS],
+];
+
+describe('the lexicon', () => {
+  it.each(CONCEPTS)('has words for %s in every language, written as it reads them', (_, words) => {
+    for (const language of LANGUAGES) {
+      const own = words[language];
+      expect(own.trim(), language).not.toBe('');
+      // Accents are taken off a line's words before they are looked up.
+      expect(own.normalize('NFC'), language).not.toMatch(/[\u0300-\u036fàáâãäåçèéêëìíîïñòóôõöùúûüýąćęłńśźżčďěňřšťůž]/);
+      expect(() => wordList(own)).not.toThrow();
+    }
+  });
+});
+
+/** The likeliest event of a wording, and of its lead's device. */
+function likeliest(wording: string, lead = 0): string | undefined {
+  return [...wordEvidence(wording, '', lead)].sort((a, b) => b[1] - a[1])[0]?.[0];
+}
+
+describe('what a line says', () => {
+  // Plain sentences in each language, no source: knowledge of the languages.
+  it.each([
+    ['Shutter open, # s', 'exposure-begin'],
+    ['Verschluss geschlossen', 'exposure-end'],
+    ['obturateur ouvert', 'exposure-begin'],
+    ['comincia la messa a fuoco', 'focus-begin'],
+    ['empieza el enfoque', 'focus-begin'],
+    ['roda de filtros a girar', 'filter-begin'],
+    ['montering begint te zwenken', 'slew-begin'],
+    ['rozpoczęto uspokajanie', 'settling-begin'],
+    ['překlopení dokončeno', 'flip-end'],
+    ['ガイド開始', 'guiding-begin'],
+    ['居中完成', 'centre-end'],
+  ])('makes of “%s” %s', (wording, event) => {
+    expect(likeliest(wording)).toBe(event);
+  });
+
+  it.each(['guide camera connected', 'Kamera antwortet', 'montura conectada', '导星 相机 连接'])(
+    'makes nothing of “%s”: devices come and go',
+    (wording) => expect(wordEvidence(wording).size).toBe(0),
+  );
+
+  it.each([
+    ['guide star not found', 'star-gap-begin'],
+    ['non vedo più la stella: non trovata', 'star-gap-begin'],
+    ['guide star found', 'star-gap-end'],
+  ])('hears a no: “%s” is %s', (wording, event) => {
+    expect(likeliest(wording)).toBe(event);
+  });
+
+  it('goes by the line before the device that wrote it', () => {
+    expect(likeliest('guide settled', 'guide '.length)).toBe('settling-end');
+    expect(likeliest('guide paused', 'guide '.length)).toBe('guiding-rest-begin');
+    expect(likeliest('mount centred', 'mount '.length)).toBe('centre-end');
+  });
+});
