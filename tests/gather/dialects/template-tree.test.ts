@@ -99,7 +99,7 @@ describe('the wording of a line', () => {
     ['safe again', 'hold-end'],
     ['roof closed because of rain', 'hold-begin'],
     ['Dach geöffnet', 'hold-end'],
-    ['mount parked', 'hold-begin'],
+    ['mount parked', null],
     ['cloud cover 12 %', null],
     ['filter wheel has 7 positions', null],
     ['guide rms 0.4', null],
