@@ -1,7 +1,7 @@
 // Bundles the program into dist/: one start file, the rest loaded when asked for. The templates are compiled, the fonts
 // copied, and the libraries are inside, so that what is installed is the program and the prebuilt canvas alone.
 import { spawnSync } from 'node:child_process';
-import { chmodSync, cpSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { chmodSync, cpSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -25,11 +25,15 @@ if (!process.argv.includes('--no-check')) {
 }
 
 rmSync(join(root, 'dist'), { recursive: true, force: true });
+const define = {
+  __NIGHTLEDGER_VERSION__: JSON.stringify(version),
+  __NIGHTLEDGER_BUILD__: JSON.stringify(digestOfSources(root)),
+};
 await build({
   ...bundled(root, {
     outDir: 'dist',
     input: {
-      cli: join(root, 'src/cli.ts'),
+      // Loaded by the start file, with what is kept of its compiled code.
       main: join(root, 'src/cli/main.ts'),
       // Started as a thread by its name, from beside the module that does.
       'star-worker': join(root, 'src/stars/star-worker.ts'),
@@ -40,11 +44,11 @@ await build({
     external: ['@napi-rs/canvas'],
     plugins: [templates(root), licences()],
   }),
-  define: {
-    __NIGHTLEDGER_VERSION__: JSON.stringify(version),
-    __NIGHTLEDGER_BUILD__: JSON.stringify(digestOfSources(root)),
-  },
+  define,
 });
+// By itself, so that it shares no file with what it loads.
+await build({ ...bundled(root, { outDir: 'dist', input: { cli: join(root, 'src/cli.ts') } }), define });
+writeFileSync(join(root, 'dist/package.json'), '{ "type": "commonjs" }\n');
 
 await writeTypes(root, ['public/record.ts', 'public/archive.ts'], join(root, 'dist/types'));
 

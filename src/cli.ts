@@ -1,5 +1,5 @@
 #!/usr/bin/env node
-import { keepNurserySmall } from './cli/nursery.js';
+import { startProgram } from './cli/start.js';
 import { programVersion } from './cli/version.js';
 
 const args = process.argv.slice(2);
@@ -13,7 +13,5 @@ for (const stream of [process.stdout, process.stderr])
 if (args.length === 1 && (args[0] === '--version' || args[0] === '-V')) {
   process.stdout.write(`${programVersion()}\n`);
 } else {
-  keepNurserySmall();
-  const { run } = await import('./cli/main.js');
-  process.exitCode = await run(args);
+  startProgram(args);
 }

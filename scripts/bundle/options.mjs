@@ -2,7 +2,8 @@
 import { libraries } from './libraries.mjs';
 
 /**
- * Options of vite for a bundle that Node runs, its libraries inside.
+ * Options of vite for a bundle that Node runs, its libraries inside. Its modules are of the kind that `require` loads:
+ * they start sooner than others, and what is compiled of them can be kept (`src/cli/compiled-modules.ts`).
  *
  * @param {string} root the project's folder
  * @param {{ outDir: string, input: Record<string, string>, external?: readonly string[], plugins?: readonly object[] }} what
@@ -27,7 +28,12 @@ export function bundled(root, { outDir, input, external = [], plugins = [] }) {
       reportCompressedSize: false,
       rolldownOptions: {
         input,
-        output: { entryFileNames: '[name].js', chunkFileNames: '[name]-[hash].js', format: 'es' },
+        output: {
+          entryFileNames: '[name].js',
+          chunkFileNames: '[name]-[hash].js',
+          format: 'cjs',
+          dynamicImportInCjs: false,
+        },
       },
     },
   };

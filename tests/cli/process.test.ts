@@ -1,6 +1,6 @@
 /** The program as a process of its own: what calling it as a function cannot show. */
 import { spawn } from 'node:child_process';
-import { mkdtempSync, readdirSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -13,9 +13,20 @@ const PROGRAM = fileURLToPath(new URL('../../dist/cli.js', import.meta.url));
 const folder = mkdtempSync(join(tmpdir(), 'nightledger-process-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-function start(...args: readonly string[]): Promise<Omit<Ran, 'status'> & { readonly status: number | null }> {
+function start(...args: readonly string[]): ReturnType<typeof startIn> {
+  return startIn({}, ...args);
+}
+
+function startIn(
+  env: Readonly<Record<string, string>>,
+  ...args: readonly string[]
+): Promise<Omit<Ran, 'status'> & { readonly status: number | null }> {
   return new Promise((resolve, reject) => {
-    const child = spawn(process.execPath, [PROGRAM, ...args], { cwd: folder, stdio: ['ignore', 'pipe', 'pipe'] });
+    const child = spawn(process.execPath, [PROGRAM, ...args], {
+      cwd: folder,
+      env: { ...process.env, ...env },
+      stdio: ['ignore', 'pipe', 'pipe'],
+    });
     let stdout = '';
     let stderr = '';
     child.stdout.setEncoding('utf8').on('data', (text: string) => (stdout += text));
@@ -50,6 +61,30 @@ describe('nightledger as a process', () => {
       expect(runs[i]?.stderr).toContain('.json of the archive: a new night');
     });
     expect(readdirSync(archive)).toHaveLength(3);
+  });
+
+  it('answers the same with the compiled code of the run before, and with none that could be kept', async () => {
+    const ask = (cache: string) =>
+      startIn({ XDG_CACHE_HOME: cache, LOCALAPPDATA: cache }, 'plan', sampleFolder('autumn-archive'), '--json');
+    const cache = join(folder, 'cache');
+    const first = await ask(cache);
+    const engine = join(cache, 'nightledger', process.platform === 'win32' ? 'Cache' : '', 'code');
+    const kept = () => readdirSync(engine, { recursive: true }).filter((file) => String(file).endsWith('plan.code'));
+    expect(kept()).toHaveLength(1);
+    const file = join(engine, String(kept()[0]));
+    const { ino, mtimeMs } = statSync(file);
+    expect(await ask(cache)).toEqual(first);
+    // All of it was good enough to be run, so that nothing was stored again.
+    expect(statSync(file)).toMatchObject({ ino, mtimeMs });
+    writeFileSync(join(folder, 'no-folder'), '');
+    expect(await ask(join(folder, 'no-folder'))).toEqual(first);
+    expect(first).toMatchObject({ status: 0, stderr: '' });
+  });
+
+  it('keeps no compiled code of a run that failed', async () => {
+    const cache = join(folder, 'unused-cache');
+    await startIn({ XDG_CACHE_HOME: cache, LOCALAPPDATA: cache }, 'divine', 'the', 'future');
+    expect(existsSync(cache)).toBe(false);
   });
 
   it('ends with the exit code that the function returns, its message on stderr', async () => {

@@ -1,0 +1,36 @@
+/**
+ * Starts the built program: this file is inside `dist/cli.js`, and what it loads lies beside that.
+ */
+import { join } from 'node:path';
+import { arch, versions } from 'node:process';
+import { fileURLToPath } from 'node:url';
+import { cacheFolder } from '../files/cache-folder.js';
+import { CompiledModules } from './compiled-modules.js';
+import { keepNurserySmall } from './nursery.js';
+import { programVersion } from './version.js';
+
+/** What the build makes of `main.ts`. */
+const MAIN = 'main.js';
+/** Each command uses other parts of the program. */
+const COMMAND = /^[a-z]{3,12}$/;
+
+/** Runs one command line, with compiled code that the last run of its kind left. */
+export function startProgram(args: readonly string[]): void {
+  keepNurserySmall();
+  const here = fileURLToPath(new URL('.', import.meta.url));
+  const [command = 'help'] = args;
+  const modules = new CompiledModules(here, storeOf(COMMAND.test(command) ? command : 'help'));
+  const { run } = modules.load(MAIN) as typeof import('./main.js');
+  process.on('exit', (code) => {
+    if (code === 0) modules.keep();
+  });
+  void run(args).then((code) => {
+    process.exitCode = code;
+  });
+}
+
+/** Code compiled by one engine is of no use to another. */
+function storeOf(command: string): string {
+  const engine = `${programVersion()}-${versions.v8}-${arch}`;
+  return join(cacheFolder('code', process.env, process.platform), engine, `${command}.code`);
+}
