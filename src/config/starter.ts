@@ -2,23 +2,21 @@
  * The starter rig file: what the frames state, with comments on what to check.
  */
 import { DARKNESS_KINDS, DEFAULT_DARKNESS, RULE_NAMES, RULES, ownValue } from '../model/index.js';
-import { stringify } from 'yaml';
+import { filterLines } from './starter-filters.js';
+import { guidingLogLine, trainLogLines, type FoundLogs } from './starter-logs.js';
+import { scalar } from './starter-scalar.js';
 import type { Rig, TrainConfig } from './types.js';
 
 /** What the frames showed of each train, for the comments. */
-export interface StarterFacts {
+export interface StarterFacts extends FoundLogs {
   readonly frames: Readonly<Record<string, number>>;
   readonly filters: Readonly<Record<string, readonly string[]>>;
   /** Imaged targets without coordinates. */
   readonly unplaced: readonly string[];
-  /** Log-like files found in the session folder. */
-  readonly logs: readonly string[];
-  /** The user's dialects that fit, by paths of logs. */
-  readonly dialects: Readonly<Record<string, string>>;
 }
 
 /** Column of the rules' comments. */
-const RULE_WIDTH = 30;
+const RULE_WIDTH = 32;
 
 /** Writes a commented rig file; it loads as it stands. */
 export function starterYaml(rig: Rig, facts: StarterFacts): string {
@@ -33,24 +31,30 @@ export function starterYaml(rig: Rig, facts: StarterFacts): string {
       'effective integration',
     '',
     'trains:',
-    ...rig.trains.flatMap((train) => trainLines(train, facts, rig.trains.length)),
+    ...rig.trains.flatMap((train) => trainLines(train, facts, rig.trains)),
     '',
     '# What guides: off-axis on one of the trains, or a separate guide-scope.',
     '# guiding:',
     `#   source: off-axis`,
     `#   train: ${scalar(rig.trains[0]?.id ?? 'train')}`,
-    '#   logs: [ "logs/guiding*.csv" ]',
+    guidingLogLine(facts),
     '',
     ...targetLines(rig, facts),
+    ...filterLines(facts.filters),
     '',
     '# The rules of verdict, with their defaults; remove the # to change one.',
     '# rules:',
     ...RULE_NAMES.map((name) => {
       const { key, brief, default: usual } = RULES[name];
-      return `${`#   ${key}: ${usual}`.padEnd(RULE_WIDTH)}# ${brief}`;
+      return `${`#   ${key}: ${usual} `.padEnd(RULE_WIDTH)}# ${brief}`;
     }),
     '',
   ].join('\n');
+}
+
+/** Degrees of a header's sexagesimal, without the tail of their binary form: to a tenth of a metre. */
+function place(degrees: number): number {
+  return Number(degrees.toFixed(6));
 }
 
 function siteLines({ site }: Rig): string[] {
@@ -69,8 +73,8 @@ function siteLines({ site }: Rig): string[] {
   return [
     'site:',
     '  name: "My observatory"',
-    `  latitude: ${site.latitudeDeg}`,
-    `  longitude: ${site.longitudeDeg}`,
+    `  latitude: ${place(site.latitudeDeg)}`,
+    `  longitude: ${place(site.longitudeDeg)}`,
     site.elevationM === undefined
       ? '  # elevation: 0            # metres; in no header: without it sea level is assumed'
       : `  elevation: ${site.elevationM}`,
@@ -80,7 +84,7 @@ function siteLines({ site }: Rig): string[] {
   ];
 }
 
-function trainLines(train: TrainConfig, facts: StarterFacts, trains: number): string[] {
+function trainLines(train: TrainConfig, facts: StarterFacts, trains: readonly TrainConfig[]): string[] {
   const filters = ownValue(facts.filters, train.id) ?? [];
   const telescope = [
     train.focalLengthMm === undefined ? null : `focalLength: ${train.focalLengthMm}`,
@@ -89,7 +93,7 @@ function trainLines(train: TrainConfig, facts: StarterFacts, trains: number): st
   const match = Object.entries(train.match).map(([keyword, value]) => `${keyword}: ${scalar(value)}`);
   return [
     `  # ${ownValue(facts.frames, train.id) ?? 0} ` +
-      `lights${filters.length > 0 ? `, filters ${filters.join(' ').replace(/[\r\n]/g, ' ')}` : ''}`,
+      `lights${filters.length > 0 ? `, filters ${filters.join(', ').replace(/[\r\n]/g, ' ')}` : ''}`,
     `  - id: ${scalar(train.id)}`,
     `    role: ${train.role}        # pilot: its computer steers mount and guiding; companion: it rides along`,
     telescope.length > 0
@@ -103,29 +107,7 @@ function trainLines(train: TrainConfig, facts: StarterFacts, trains: number): st
     '    # and throughput: 0.5 (electrons per photon), filters: { Ha: { width: 3 } } (nm)',
     ...(train.frames.length > 0 ? [`    frames: [ ${train.frames.map(scalar).join(', ')} ]`] : []),
     ...(match.length > 0 ? [`    match: { ${match.join(', ')} }   # header values that tell this train's frames`] : []),
-    ...(facts.logs.length > 0 ? [`    # logs found: ${facts.logs.slice(0, 6).map(scalar).join(', ')}`] : []),
-    ...logLines(train, facts, trains),
-  ];
-}
-
-/** Logs that one of the user's dialects fits: under the train whose name stands in their path, or the only train. */
-function logLines(train: TrainConfig, { dialects }: StarterFacts, trains: number): string[] {
-  const own = Object.entries(dialects).filter(
-    ([log]) => trains === 1 || log.toLowerCase().includes(train.id.toLowerCase()),
-  );
-  if (own.length === 0) {
-    return Object.keys(dialects).length === 0
-      ? ['    # logs: [ { files: "logs/*.jsonl" } ]   # or { files: "…", dialect: "…" } for another program\'s log']
-      : Object.entries(dialects).map(
-          ([log, dialect]) =>
-            `    # logs: [ { files: ${scalar(log)}, dialect: ${scalar(dialect)} } ]   # fits; is it this train's?`,
-        );
-  }
-  return [
-    '    logs:',
-    ...own.map(
-      ([log, dialect]) => `      - { files: ${scalar(log)}, dialect: ${scalar(dialect)} }   # your dialect fits`,
-    ),
+    ...trainLogLines(train, trains, facts),
   ];
 }
 
@@ -159,12 +141,4 @@ function targetLines({ targets }: Rig, { unplaced }: StarterFacts): string[] {
 
 function unplacedItem(name: string): string {
   return `- { name: ${scalar(name)}, ra: "hh:mm:ss", dec: "+dd:mm:ss" }`;
-}
-
-/** A YAML scalar on one line, quoted where needed; header texts are untrusted. */
-function scalar(value: string | number): string {
-  return stringify(typeof value === 'number' ? value : value.replace(/[\r\n]+/g, ' '), {
-    lineWidth: 0,
-    defaultStringType: 'QUOTE_DOUBLE',
-  }).trimEnd();
 }

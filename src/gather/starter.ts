@@ -76,7 +76,9 @@ export async function starterRig(root: string, options: StarterOptions): Promise
           ]
         : []),
       ...[...fitting].map(([log, dialect]) => `log ${log}: the dialect ${dialect} fits`),
-      'check which train is the pilot, then name the logs',
+      `check which train is the pilot (${rig.trains[0]?.id ?? 'none'} is taken for it)` +
+        (logs.length > 0 && fitting.size === 0 ? ', then describe the logs: the rig file has the commands' : '') +
+        '; then nightledger report',
     ],
     warnings: [...listing.warnings, ...headers.warnings, ...inferenceWarnings(frames), ...assigned.warnings],
   };

@@ -148,7 +148,7 @@ describe('nightledger init', () => {
     ]);
     expect(rig.site).toMatchObject({ latitudeDeg: 40.42, longitudeDeg: -1.12, elevationM: 1100 });
     expect(rig.targets.map((t) => t.name)).toEqual(['M 33']);
-    expect(text).toContain('filters B G L R');
+    expect(text).toContain('filters B, G, L, R');
     expect((await nightledger('report', session, '--out', join(folder, 'from-starter'), '--no-pdf', '-q')).status).toBe(
       0,
     );

@@ -32,6 +32,13 @@ describe('nightledger dialect draft', () => {
     expect(readFileSync(join(folder, 'mine.yaml'), 'utf8')).toBe('edited by hand');
   });
 
+  it('makes the folder that the file is to lie in', async () => {
+    expect(await dialect('draft', log('hut-one.txt'), '--out', 'new/dialects/hut.yaml', '-q')).toMatchObject({
+      status: 0,
+    });
+    expect(readFileSync(join(folder, 'new/dialects/hut.yaml'), 'utf8')).toContain('dialect: 1');
+  });
+
   it('ends with 1 for a log that is not there and with 2 without one', async () => {
     expect(await dialect('draft', 'nowhere.log')).toMatchObject({ status: 1 });
     expect((await dialect('draft')).status).toBe(2);

@@ -1,0 +1,69 @@
+import { describe, expect, it } from 'vitest';
+import { parseRig } from '../../src/config/index.js';
+import { starterYaml, type StarterFacts } from '../../src/config/starter.js';
+
+const HEADERS = parseRig(
+  'rig.yaml',
+  `
+site: { latitude: 40.419999999999995, longitude: -1.12 }
+trains:
+  - { id: heron, role: pilot, match: { TELESCOP: heron } }
+  - { id: wren, role: companion, match: { TELESCOP: wren } }
+`,
+).rig;
+
+function starter(facts: Partial<StarterFacts> = {}): string {
+  return starterYaml(HEADERS, { frames: {}, filters: {}, unplaced: [], logs: [], dialects: {}, ...facts });
+}
+
+/** The part of a train, from its id to the next one or the guiding. */
+function partOf(yaml: string, train: string): string {
+  const from = yaml.slice(yaml.indexOf(`- id: "${train}"`));
+  return from.slice(0, from.search(/\n {2}# \d+ lights|\n# What guides/));
+}
+
+describe('a starter rig file', () => {
+  it('loads as it stands, and with every rule remade from its comment', () => {
+    const yaml = starter();
+    const rules = yaml.slice(yaml.indexOf('# rules:')).replaceAll(/^# ?/gm, '');
+    for (const text of [yaml, yaml.slice(0, yaml.indexOf('# rules:')) + rules]) {
+      const { rig, warnings } = parseRig('rig.yaml', text);
+      expect(warnings).toEqual([]);
+      expect(rig.rules).toEqual(HEADERS.rules);
+    }
+  });
+
+  it('rounds what a header’s degrees and minutes leave behind the sixth place', () => {
+    expect(starter()).toContain('latitude: 40.42\n');
+  });
+
+  it('gives each train the logs that bear its name, and the guiding what is called so, with the commands', () => {
+    const yaml = starter({ logs: ['heron-journal.txt', 'logs/Wren.log', 'guide-errors.csv', 'hut.txt'] });
+    expect(partOf(yaml, 'heron')).toContain(
+      '#   nightledger dialect draft "heron-journal.txt" --session . --out "dialects/heron-journal.yaml"',
+    );
+    expect(partOf(yaml, 'heron')).not.toMatch(/Wren|guide-errors/);
+    expect(partOf(yaml, 'wren')).toContain('#   - { files: "logs/Wren.log", dialect: "dialects/Wren.yaml" }');
+    expect(yaml).toContain('#   logs: [ { files: "guide-errors.csv", dialect: "dialects/guide-errors.yaml" } ]');
+  });
+
+  it('offers a log that bears no train’s name to each train that has none of its own', () => {
+    const yaml = starter({ logs: ['hut.txt', 'heron.txt'] });
+    expect(partOf(yaml, 'wren')).toContain('"hut.txt"');
+    expect(partOf(yaml, 'heron')).not.toContain('"hut.txt"');
+  });
+
+  it('puts no file’s name into a command that a shell would read otherwise', () => {
+    const yaml = starter({ logs: ['$(touch x).log', '-rf.log', 'a\n- id: b.log'] });
+    expect(yaml.match(/dialect draft .*/g)).toEqual(
+      Array.from({ length: 6 }, () => 'dialect draft LOG --session . --out dialects/NAME.yaml'),
+    );
+    expect(parseRig('rig.yaml', yaml).rig.trains).toHaveLength(2);
+  });
+
+  it('makes one filter of what trains spell with a width, but not of two in one wheel', () => {
+    const yaml = starter({ filters: { heron: ['H alpha 5nm', 'L'], wren: ['Ha', 'OIII 3nm', 'OIII 7nm'] } });
+    expect(yaml).toContain('filters: { Ha: [ "H alpha 5nm" ] }');
+    expect(parseRig('rig.yaml', yaml)).toMatchObject({ warnings: [], rig: { filterAliases: { 'H alpha 5nm': 'Ha' } } });
+  });
+});
