@@ -19,7 +19,7 @@ import {
   type CompiledDialect,
   type Question,
 } from './gather/dialects/index.js';
-import { agreementNotes, daylightNotes, yearNotes } from './log-notes.js';
+import { agreementNotes, daylightNotes, trainNotes, yearNotes } from './log-notes.js';
 import { dialectOf, framesOf, logFile, namedDialect, rigAbove, type NamedDialect } from './log-surroundings.js';
 import type { Warning } from './model/index.js';
 
@@ -62,9 +62,10 @@ export async function draftFor(log: string, options: DraftOptions): Promise<Draf
   }
   const frames = options.session === undefined ? [] : await framesOf(options.session, options);
   const { yaml, report } = draftDialect(sample, { frames });
+  const rig = rigAbove(path);
   const lines = report.rules.reduce((sum, rule) => sum + rule.count, 0);
   const checked = await checkDialect(dirname(path), basename(path), compiled('the draft', yaml), {
-    zone: options.zone ?? rigAbove(path)?.rig.site?.timezone,
+    zone: options.zone ?? rig?.rig.site?.timezone,
     firstLines: CHECKED_LINES,
   });
   return {
@@ -75,9 +76,14 @@ export async function draftFor(log: string, options: DraftOptions): Promise<Draf
         ? `time as ${report.stamp.pattern}, ` +
           `${report.zone === 'site' ? 'zone of the site unless the line says' : report.zone}`
         : 'no time found: write time.pattern by hand',
-      `${report.rules.length} rules proposed for ${lines} lines; ${report.unused.length} kinds of line left over`,
+      ...(report.rules.length + report.unused.length === 0
+        ? []
+        : [
+            `${report.rules.length} rules proposed for ${lines} lines; ${report.unused.length} kinds of line left over`,
+          ]),
       ...draftSummary(report, checked),
       ...agreementNotes(checked.read.events, frames),
+      ...trainNotes(checked.read.events, trainIds(rig)),
     ],
     warnings: report.warnings,
   };
@@ -144,8 +150,13 @@ export async function checkLog(log: string, options: CheckOptions): Promise<Chec
     ...daylightNotes(report.read.events, rig?.rig.site ?? null),
     ...yearNotes(report.read.events, options.nowMs),
     ...agreementNotes(report.read.events, frames),
+    ...trainNotes(report.read.events, trainIds(rig)),
   ];
   return { text: formatCheck(report, notes), json: checkJson(report), eventLog: eventLogText(report.read.events) };
+}
+
+function trainIds(rig: ReturnType<typeof rigAbove>): string[] {
+  return rig?.rig.trains.map(({ id }) => id) ?? [];
 }
 
 async function draftAsDialect(path: string): Promise<NamedDialect> {

@@ -1,5 +1,6 @@
 /** Reasons to doubt a checked log: its zone by the Sun, its years by the calendar, its times by the frames. */
 import { agreement, agreementNote, type FrameTimes } from './gather/dialects/index.js';
+import { withKnownTrains } from './gather/known-trains.js';
 import type { LogEvent, Site } from './model/index.js';
 import { makeSkyObserver } from './sky/index.js';
 
@@ -11,6 +12,11 @@ const DAY_MS = 86_400_000;
 export function agreementNotes(events: readonly LogEvent[], frames: readonly FrameTimes[]): string[] {
   const found = agreement(events, frames);
   return found === null ? [] : [agreementNote(found)];
+}
+
+/** Trains that the log names and the rig file above it does not have. */
+export function trainNotes(events: readonly LogEvent[], trains: readonly string[]): string[] {
+  return trains.length === 0 ? [] : withKnownTrains(events, trains).warnings.map(({ message }) => message);
 }
 
 /** Years in which no digital log was written, or that have not come yet. */

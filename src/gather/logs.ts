@@ -18,6 +18,7 @@ import {
 import type { CompiledDialect } from './dialects/index.js';
 import { readEventLog } from './event-log/index.js';
 import { readGuidingCsv } from './guiding-log/index.js';
+import { withKnownTrains } from './known-trains.js';
 
 import type { SessionFile } from './session-files.js';
 
@@ -58,6 +59,7 @@ export async function gatherLogs(
     ...select(files, rig.guiding?.logs ?? [], 'guiding-log', undefined, warnings),
   ];
   const dialects = await loadDialects(root, jobs, warnings, untrusted);
+  const ids = rig.trains.map(({ id }) => id);
   const events: LogEvent[] = [];
   const series: GuidingSeries[] = [];
   const inputs: InputFile[] = [...dialects.inputs];
@@ -67,9 +69,10 @@ export async function gatherLogs(
     // A dialect that could not be loaded has been reported; reading the log without it would only add noise.
     if (job.dialect !== undefined && !dialect) continue;
     const read = await readLog(root, job, dialect, { zone: job.zone ?? rig.site?.timezone, sessionDate: evening });
-    for (const event of read.events) events.push(event);
+    const known = withKnownTrains(read.events, ids);
+    append(events, known.events);
     if (read.guiding) series.push(read.guiding);
-    append(warnings, read.warnings);
+    append(warnings, [...read.warnings, ...known.warnings]);
     inputs.push({
       file: job.file.path,
       role: job.role,

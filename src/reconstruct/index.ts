@@ -20,6 +20,7 @@ import {
   type Warning,
 } from '../model/index.js';
 import { clockWarnings } from './clocks/warnings.js';
+import { filtersApart } from './filters-apart.js';
 import { trainFrames } from './frames.js';
 import { inferFromGaps } from './gaps.js';
 import { guidingActivities } from './guiding.js';
@@ -109,6 +110,7 @@ export function reconstruct(input: TimelineInput): Timeline {
   const library = libraryFrames(input.library, naming.filter);
   for (const made of [library, shared, mount]) append(warnings, made.warnings);
   append(warnings, clockWarnings(clocks));
+  append(warnings, filtersApart(frames));
   append(warnings, crowdedNames('targets', targetNames.leftOver(), MOST_TARGETS));
   append(warnings, crowdedNames('filters', filterNames.leftOver(), MOST_FILTERS));
 

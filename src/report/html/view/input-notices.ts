@@ -16,9 +16,11 @@ const IN_FULL: readonly string[] = [
   'train-overlaps-itself',
   'trains-told-apart',
   'user-rig',
+  'unknown-train',
+  'filters-apart',
 ];
 
-/** Fewer lines than this with impossible times are slips. */
+/** Fewer lines than this with impossible times, or without their other end, are slips. */
 const FEWEST_LINES = 10;
 /** More names than this are counted. */
 const MOST_NAMES = 4;
@@ -27,7 +29,7 @@ const MOST_NAMES = 4;
 export function inputNotices(night: Night): string[] {
   const warnings = warningsOf(night);
   const full = warnings.filter((w) => IN_FULL.includes(w.code)).map((w) => sentence(w.message));
-  return [...new Set([...full, ...impossibleTimes(warnings), ...unplacedTargets(night)])];
+  return [...new Set([...full, ...impossibleTimes(warnings), ...oneSided(warnings), ...unplacedTargets(night)])];
 }
 
 /** Logs whose lines were left out for the times they give. */
@@ -42,6 +44,22 @@ function impossibleTimes(warnings: readonly Warning[]): string[] {
     return [
       `${lines} lines of ${file ?? 'a log'} were left out, for their times lie in impossible years: what they ` +
         'say is not in this report. Check the clock that wrote them, or the date pattern of the dialect.',
+    ];
+  });
+}
+
+/** Logs that begin what never ends, or end what never began: the rules of their dialect are likely wrong. */
+function oneSided(warnings: readonly Warning[]): string[] {
+  const byFile = groupBy(
+    warnings.filter((w) => w.code === 'unclosed-activity' || w.code === 'unpaired-event'),
+    (w) => w.source?.file,
+  );
+  return [...byFile].flatMap(([file = 'a log', own]) => {
+    const lines = own.reduce((sum, w) => sum + (w.count ?? 1), 0);
+    if (lines < FEWEST_LINES) return [];
+    return [
+      `${lines} lines of ${file} begin what never ends or end what never began, so that verdicts and accounts rest ` +
+        'on guesses here. Look whether its dialect takes beginnings for ends: nightledger dialect check names them.',
     ];
   });
 }

@@ -1,0 +1,45 @@
+/**
+ * Trains as a log names them, against those of the rig. A name that the rig does not have would leave its exposures
+ * out without a word.
+ */
+import { groupBy, listed, type LogEvent, type Warning } from '../model/index.js';
+
+/**
+ * One log's events with the rig's own ids. Names are told apart whatever their case; what another train is said to
+ * have done counts for none, as what the mount and the guiding did of it still holds.
+ *
+ * @param trains the rig's ids
+ */
+export function withKnownTrains(
+  events: readonly LogEvent[],
+  trains: readonly string[],
+): { readonly events: LogEvent[]; readonly warnings: Warning[] } {
+  const ids = new Map(trains.map((id) => [id.toLowerCase(), id]));
+  const known: LogEvent[] = [];
+  const strange: LogEvent[] = [];
+  for (const event of events) {
+    const id = event.train === undefined ? undefined : ids.get(event.train.toLowerCase());
+    if (id === undefined && event.train !== undefined) strange.push(event);
+    known.push(id === event.train ? event : { ...event, train: id });
+  }
+  return { events: known, warnings: unknownTrains(strange, trains) };
+}
+
+function unknownTrains(strange: readonly LogEvent[], trains: readonly string[]): Warning[] {
+  const [first] = strange;
+  if (!first) return [];
+  const names = [...groupBy(strange, ({ train }) => train).keys()].flatMap((name) => name ?? []);
+  const exposures = strange.filter(({ event }) => event === 'exposure-begin').length;
+  const [one = 'NAME'] = names;
+  return [
+    {
+      code: 'unknown-train',
+      message:
+        `the log speaks of ${listed(names)}, and the rig's trains are ${trains.join(', ')}: ` +
+        `${exposures} of its exposures are left out. Give a train of the rig that id, or its id to that name: ` +
+        `"trains: { ${one}: ${trains[0] ?? 'ID'} }" in the dialect`,
+      source: first.source,
+      count: strange.length,
+    },
+  ];
+}
