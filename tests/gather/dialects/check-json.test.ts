@@ -70,6 +70,7 @@ describe('exposures of a log and frames', () => {
       frames: 5,
       exposures: 5,
       agreeing: 5,
+      strangers: [],
       aheadSeconds: 0.5,
       zoneMinutes: 0,
     });

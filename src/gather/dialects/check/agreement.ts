@@ -1,4 +1,4 @@
-import type { LogEvent } from '../../../model/index.js';
+import { groupBy, type LogEvent } from '../../../model/index.js';
 
 /** A frame of the session as far as a log can be compared with it. */
 export interface FrameTimes {
@@ -11,8 +11,10 @@ export interface FrameTimes {
 export interface Agreement {
   readonly frames: number;
   readonly exposures: number;
-  /** Frames whose shutter a line of the log opens. */
+  /** Exposures that have a frame of their own. */
   readonly agreeing: number;
+  /** Trains that the log names, none of whose exposures has one, with how many they are. */
+  readonly strangers: readonly { readonly train: string; readonly exposures: number }[];
   /** The log's clock against the headers, median over the pairs, seconds; positive: the log is ahead. */
   readonly aheadSeconds: number;
   /** A whole number of quarter hours by which the log's times are off, 0 when they are not. */
@@ -27,36 +29,74 @@ const MAX_QUARTERS = 26 * 4;
 
 /** Compares begins of exposures with frames; looks for another zone where hardly any agree. `null` without either. */
 export function agreement(events: readonly LogEvent[], frames: readonly FrameTimes[]): Agreement | null {
-  const begins = events.filter(({ event }) => event === 'exposure-begin').map(({ atMs }) => atMs);
+  const opened = events.filter(({ event }) => event === 'exposure-begin');
+  const begins = opened.map(({ atMs }) => atMs);
   if (begins.length === 0 || frames.length === 0) return null;
   const starts = frames.map(({ beginMs }) => beginMs).sort((a, b) => a - b);
-  let best = { quarters: 0, gaps: gapsAt(begins, starts, 0) };
-  if (best.gaps.length < 0.5 * Math.min(begins.length, starts.length)) {
+  let best = { quarters: 0, pairs: pairsAt(begins, starts, 0) };
+  if (best.pairs.length < 0.5 * Math.min(begins.length, starts.length)) {
     for (let quarters = -MAX_QUARTERS; quarters <= MAX_QUARTERS; quarters++) {
-      const gaps = gapsAt(begins, starts, quarters * QUARTER_MS);
-      if (gaps.length > best.gaps.length) best = { quarters, gaps };
+      const pairs = pairsAt(begins, starts, quarters * QUARTER_MS);
+      if (pairs.length > best.pairs.length) best = { quarters, pairs };
     }
   }
-  const sorted = best.gaps.sort((a, b) => a - b);
+  const sorted = best.pairs.map(({ gapMs }) => gapMs).sort((a, b) => a - b);
+  const paired = new Set(best.pairs.map(({ begin }) => opened[begin]));
   return {
     frames: frames.length,
     exposures: begins.length,
     agreeing: sorted.length,
+    strangers: strangers(opened, paired),
     aheadSeconds: (sorted[Math.floor(sorted.length / 2)] ?? 0) / 1000,
     zoneMinutes: best.quarters * 15,
   };
 }
 
-/** For each begin that has a frame nearby, how far the log is ahead, ms. */
-function gapsAt(begins: readonly number[], starts: readonly number[], shiftMs: number): number[] {
-  return begins.flatMap((begin) => {
-    const nearest = nearestIn(starts, begin - shiftMs);
-    const gap = begin - shiftMs - nearest;
-    return Math.abs(gap) <= NEAR_MS ? [gap] : [];
-  });
+/** Trains that are named, all of whose exposures stand alone, beside others whose exposures do not. */
+function strangers(opened: readonly LogEvent[], paired: ReadonlySet<LogEvent | undefined>): Agreement['strangers'] {
+  if (paired.size === 0) return [];
+  return [...groupBy(opened, ({ train }) => train)].flatMap(([train, own]) =>
+    train === undefined || own.some((one) => paired.has(one)) ? [] : [{ train, exposures: own.length }],
+  );
 }
 
-function nearestIn(sorted: readonly number[], value: number): number {
+interface Pair {
+  /** The exposure's place in the log. */
+  readonly begin: number;
+  /** How far the log is ahead, ms. */
+  readonly gapMs: number;
+}
+
+/**
+ * Begins with the frames nearby, the closest first: a frame is of one exposure, and two trains often begin together.
+ *
+ * @param starts sorted
+ */
+function pairsAt(begins: readonly number[], starts: readonly number[], shiftMs: number): Pair[] {
+  const near = begins.flatMap((atMs, begin) => {
+    const wanted = atMs - shiftMs;
+    const found: (Pair & { readonly start: number })[] = [];
+    for (let start = firstFrom(starts, wanted - NEAR_MS); start < starts.length; start++) {
+      const gapMs = wanted - (starts[start] ?? Infinity);
+      if (gapMs < -NEAR_MS) break;
+      found.push({ begin, start, gapMs });
+    }
+    return found;
+  });
+  const takenBegins = new Set<number>();
+  const takenStarts = new Set<number>();
+  return near
+    .sort((a, b) => Math.abs(a.gapMs) - Math.abs(b.gapMs))
+    .filter(({ begin, start }) => {
+      if (takenBegins.has(begin) || takenStarts.has(start)) return false;
+      takenBegins.add(begin);
+      takenStarts.add(start);
+      return true;
+    });
+}
+
+/** Where the first value of at least this stands. */
+function firstFrom(sorted: readonly number[], value: number): number {
   let low = 0;
   let high = sorted.length;
   while (low < high) {
@@ -64,19 +104,30 @@ function nearestIn(sorted: readonly number[], value: number): number {
     if ((sorted[middle] ?? 0) < value) low = middle + 1;
     else high = middle;
   }
-  const after = sorted[low] ?? Infinity;
-  const before = sorted[low - 1] ?? -Infinity;
-  return value - before < after - value ? before : after;
+  return low;
 }
 
 /** The agreement as a sentence. */
-export function agreementNote({ frames, exposures, agreeing, aheadSeconds, zoneMinutes }: Agreement): string {
+export function agreementNote({
+  frames,
+  exposures,
+  agreeing,
+  strangers,
+  aheadSeconds,
+  zoneMinutes,
+}: Agreement): string {
   const head =
-    `${agreeing} of ${exposures} exposures of the log have a frame that begins within ` +
+    `${agreeing} of ${exposures} exposures of the log have a frame of their own that begins within ` +
     `${NEAR_MS / 1000} s (${frames} frames in the session)`;
   if (agreeing === 0) return `${head}: are the time zone and the date right?`;
-  const clock = `the log is ${Math.abs(aheadSeconds).toFixed(1)} s ${aheadSeconds < 0 ? 'behind' : 'ahead'}`;
-  if (zoneMinutes === 0) return `${head}; ${clock}.`;
+  const ahead = Math.abs(aheadSeconds).toFixed(1);
+  const clock =
+    Number(ahead) === 0 ? 'log and headers agree' : `the log is ${ahead} s ${aheadSeconds < 0 ? 'behind' : 'ahead'}`;
+  const alone = strangers.map(
+    ({ train, exposures: own }) =>
+      ` None of the ${own} of ${train} has: its computer’s clock is off, or its frames are elsewhere.`,
+  );
+  if (zoneMinutes === 0) return `${head}; ${clock}.${alone.join('')}`;
   const hours = `${zoneMinutes < 0 ? '−' : '+'}${Math.abs(zoneMinutes) / 60} h`;
   return `${head}, once the log is taken to be off by ${hours}: "zone" in the dialect is wrong by that.`;
 }

@@ -18,9 +18,14 @@ export function draftSummary(report: DraftReport, { lines, read, contradictions 
   const sure = report.rules.filter(isSure).length;
   const unsure = report.rules.filter((rule) => !isSure(rule));
   const guiding = read.guiding === undefined ? null : guidingCheck(read.guiding);
+  const samplesAlone = report.rules.length === 0 && guiding !== null;
   const share = (part: number): string => `${((100 * part) / Math.max(1, lines.all)).toFixed(0)} %`;
   return [
-    `read by this draft, ${lines.all < 0.9 * report.totalLines ? `the first ${lines.all} lines give` : 'the log gives'} ${read.events.length} events; ${share(lines.unmatched)} of these lines are left over`,
+    ...(samplesAlone
+      ? []
+      : [
+          `read by this draft, ${lines.all < 0.9 * report.totalLines ? `the first ${lines.all} lines give` : 'the log gives'} ${read.events.length} events; ${share(lines.unmatched)} of these lines are left over`,
+        ]),
     ...(guiding === null
       ? []
       : [
@@ -29,10 +34,14 @@ export function draftSummary(report: DraftReport, { lines, read, contradictions 
     ...(report.guiding?.scale === 'missing'
       ? ['look at: "scale", the arcseconds per pixel of the guide camera, is not in the log']
       : []),
-    `sure: ${sure} of ${report.rules.length} rules${unsure.length === 0 ? '' : `; look at: ${unsure.map(({ events }) => events.map(({ event }) => event).join(' and ')).join(', ')}`}`,
-    contradictions.length === 0
-      ? 'nothing in it contradicts itself'
-      : `look at: ${contradictions.length} contradictions, the first on line ${contradictions[0]?.source.line ?? 0} (${contradictions[0]?.message ?? ''})`,
+    ...(samplesAlone
+      ? []
+      : [
+          `sure: ${sure} of ${report.rules.length} rules${unsure.length === 0 ? '' : `; look at: ${unsure.map(({ events }) => events.map(({ event }) => event).join(' and ')).join(', ')}`}`,
+          contradictions.length === 0
+            ? 'nothing in it contradicts itself'
+            : `look at: ${contradictions.length} contradictions, the first on line ${contradictions[0]?.source.line ?? 0} (${contradictions[0]?.message ?? ''})`,
+        ]),
   ];
 }
 

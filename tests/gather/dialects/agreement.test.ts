@@ -1,0 +1,34 @@
+import { describe, expect, it } from 'vitest';
+import { agreement, agreementNote } from '../../../src/gather/dialects/index.js';
+import { at, event } from '../../support/events.js';
+
+const TIMES = ['21:00:00', '21:05:10', '21:10:20', '21:15:30'];
+const frames = (shiftS: number) =>
+  TIMES.map((time) => ({ file: `${time}.fits`, beginMs: at(time) + 1000 * shiftS, seconds: 300 }));
+const exposures = (train: string) => TIMES.map((time) => event(time, 'exposure-begin', { seconds: 300 }, train));
+
+function noteOf(...args: Parameters<typeof agreement>): string {
+  const found = agreement(...args);
+  return found === null ? '' : agreementNote(found);
+}
+
+describe('the exposures of a log against frames', () => {
+  it('agree to the tenth of a second, and this is said in words', () => {
+    expect(noteOf(exposures('heron'), frames(0))).toBe(
+      '4 of 4 exposures of the log have a frame of their own that begins within 8 s (4 frames in the session); ' +
+        'log and headers agree.',
+    );
+  });
+
+  it('have one frame each: two trains that begin together do not vouch for each other', () => {
+    const both = [...exposures('heron'), ...exposures('wren')];
+    expect(noteOf(both, [...frames(0), ...frames(95)])).toBe(
+      '4 of 8 exposures of the log have a frame of their own that begins within 8 s (8 frames in the session); ' +
+        'log and headers agree. None of the 4 of wren has: its computer’s clock is off, or its frames are elsewhere.',
+    );
+  });
+
+  it('tell a zone by whole quarters of an hour', () => {
+    expect(noteOf(exposures('heron'), frames(-7200))).toContain('once the log is taken to be off by +2 h');
+  });
+});
