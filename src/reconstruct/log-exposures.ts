@@ -114,10 +114,15 @@ export function logExposures(events: readonly LogEvent[]): { exposures: LogExpos
   return { exposures: drafts.map((draft, i) => finish(draft, drafts[i + 1], events)), warnings };
 }
 
-/** The exposure a saved file belongs to: the oldest of the last few that ended and has none. A save may come late. */
+/**
+ * The exposure a saved file belongs to: the oldest of the last few that ended and has none; a save may come late. Some
+ * programs save what was aborted, too: the last exposure, where no other waits for its file.
+ */
 function awaitingFile(drafts: readonly Draft[]): Draft | undefined {
   const recent = drafts.slice(-3).filter((d) => d.file === undefined && !d.aborted);
-  return recent.find((d) => d.endMs !== undefined) ?? recent[0];
+  const last = drafts.at(-1);
+  const abortedLast = last?.aborted === true && last.file === undefined ? last : undefined;
+  return recent.find((d) => d.endMs !== undefined) ?? recent[0] ?? abortedLast;
 }
 
 function finish(draft: Draft, next: Draft | undefined, events: readonly LogEvent[]): LogExposure {

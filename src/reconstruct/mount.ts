@@ -56,9 +56,14 @@ export function mountActivities(
 ): { activities: Activity[]; warnings: Warning[] } {
   const warnings: Warning[] = [];
   const activities: Activity[] = [];
+  const pilotExposures = events.flatMap((e) =>
+    e.event === 'exposure-begin' && e.train !== undefined && e.train === pilot ? [e.atMs] : [],
+  );
   for (const [train, own] of groupBy(events, (e) => e.train)) {
+    // A log of no train has no exposures of its own; the pilot opens no shutter on a moving mount.
+    const overMs = train === undefined ? pilotExposures : [];
     for (const rule of RULES) {
-      const paired = pairSpans(own, rule, untilMs);
+      const paired = pairSpans(own, rule, untilMs, rule.overBy.includes('exposure-begin') ? overMs : []);
       append(warnings, paired.warnings);
       for (const s of paired.spans) activities.push(toActivity(rule.kind, s, train ?? pilot));
     }

@@ -31,21 +31,27 @@ export interface PairingRule<B extends EventName, E extends EventName> {
  *
  * @param events one log's, sorted by time
  * @param untilMs where a span ends that nothing closes
+ * @param overMs times, sorted, that show that it must be over, by which one without an end is cut short
  */
 export function pairSpans<B extends EventName, E extends EventName>(
   events: readonly LogEvent[],
   rule: PairingRule<B, E>,
   untilMs: number,
+  overMs: readonly number[] = [],
 ): { spans: EventSpan<B, E>[]; warnings: Warning[] } {
   const spans: EventSpan<B, E>[] = [];
   const warnings: Warning[] = [];
   let open: EventOf<B> | undefined;
 
   const giveUp = (begin: EventOf<B>, atMs: number, how: string): void => {
-    spans.push({ span: interval(begin.atMs, Math.max(begin.atMs, atMs)), begin });
+    const cutMs = overMs.find((ms) => ms > begin.atMs);
+    const isCut = cutMs !== undefined && cutMs < atMs;
+    spans.push({ span: interval(begin.atMs, Math.max(begin.atMs, isCut ? cutMs : atMs)), begin });
     warnings.push({
       code: 'unclosed-activity',
-      message: `${begin.event} has no ${rule.end}; taken to have ended ${how}`,
+      message:
+        `${begin.event} has no ${rule.end}; taken to have ended ` +
+        (isCut ? 'by the next exposure of the train that steers' : how),
       source: begin.source,
     });
   };

@@ -36,6 +36,9 @@ export interface NightPixels extends MeasureOptions {
 /** Below this many pixels along an axis a picture has no field of stars: thumbnails, drawn samples. */
 const SIDE_MIN_PX = 64;
 
+/** A frame open for less than this share of what was asked gathered less light through no fault of the sky. */
+const CUT_SHARE = 0.95;
+
 /**
  * Measures the night's lights that have files. Frames that cannot be measured are left out, with a warning.
  *
@@ -99,7 +102,9 @@ function fluxGroup(
   { frame: { id, train, target, filter, askedMs, exposure, header } }: MeasuredLight,
   { shifts, groups }: RegisteredLights,
 ): string {
-  const seconds = Math.round((askedMs ?? exposure.endMs - exposure.startMs) / 1000);
+  const takenMs = durationMs(exposure);
+  const isCut = askedMs !== undefined && takenMs < CUT_SHARE * askedMs;
+  const seconds = Math.round((isCut ? takenMs : (askedMs ?? takenMs)) / 1000);
   // What could not be laid on any field is held against the largest: under cloud a frame has too few stars.
   const field =
     shifts.get(id)?.reference ??

@@ -38,6 +38,22 @@ describe('exposures in a log', () => {
     ]);
   });
 
+  it('give an aborted one the file that is saved after it, where no other waits for one', () => {
+    const { exposures, warnings } = logExposures([
+      event('21:00:00', 'exposure-begin', { seconds: 300 }),
+      event('21:01:00', 'exposure-abort'),
+      event('21:01:03', 'frame-saved', { file: 'cut.fits' }),
+      event('21:02:00', 'exposure-begin', { seconds: 300 }),
+      event('21:07:00', 'exposure-end'),
+      event('21:07:03', 'frame-saved', { file: 'whole.fits' }),
+    ]);
+    expect(exposures.map((e) => [e.aborted, e.file])).toEqual([
+      [true, 'cut.fits'],
+      [false, 'whole.fits'],
+    ]);
+    expect(warnings).toEqual([]);
+  });
+
   it('work out an end that the log does not tell', () => {
     const { exposures } = logExposures([
       event('21:00:00', 'exposure-begin', { seconds: 300 }),

@@ -25,6 +25,28 @@ describe('the mount', () => {
     ]);
   });
 
+  it('takes a move whose end is in no log to be over by the pilot’s next exposure, not by the next move', () => {
+    const unended = (time: string) => ({ ...event(time, 'dither-begin'), train: undefined });
+    const { activities, warnings } = mountActivities(
+      [
+        unended('21:00:00'),
+        event('21:00:20', 'exposure-begin', { seconds: 300 }, 'wren'),
+        event('21:00:30', 'exposure-begin', { seconds: 300 }),
+        unended('21:30:00'),
+      ],
+      'heron',
+      at('21:40:00'),
+    );
+    expect(activities.map((a) => [a.span.startMs, a.span.endMs])).toEqual([
+      [at('21:00:00'), at('21:00:30')],
+      [at('21:30:00'), at('21:40:00')],
+    ]);
+    expect(warnings.map(({ message }) => message)).toEqual([
+      'dither-begin has no dither-end; taken to have ended by the next exposure of the train that steers',
+      'dither-begin has no dither-end; taken to have ended where the log ends',
+    ]);
+  });
+
   it('calls settling without a dither the start of guiding', () => {
     const { activities } = mountActivities(
       [event('21:00:00', 'guiding-begin'), event('21:00:00', 'settling-begin'), event('21:00:14', 'settling-end')],

@@ -29,8 +29,8 @@ function nameOf(index: number): string {
   return `light_${index}.fits`;
 }
 
-/** Lights of one train, ten minutes apart, with drawn stars; drawn once. */
-const FILES = LIGHT.map((share, index) => {
+/** A light with drawn stars, ten minutes after the one before it. */
+function drawnLight(share: number, index: number, seconds: number): Buffer {
   const pixels = drawFrame({
     width: SIDE,
     height: SIDE,
@@ -44,7 +44,7 @@ const FILES = LIGHT.map((share, index) => {
   const cards = [
     ['IMAGETYP', 'LIGHT'],
     ['DATE-OBS', `2026-10-14T20:${index}0:00.000`],
-    ['EXPTIME', SECONDS],
+    ['EXPTIME', seconds],
     ['OBJECT', 'NGC 281'],
     ['FILTER', 'Ha'],
     ['TELESCOP', 'heron'],
@@ -54,7 +54,10 @@ const FILES = LIGHT.map((share, index) => {
     ['PEDESTAL', PEDESTAL_ADU],
   ] as const;
   return writeFits({ cards, width: SIDE, height: SIDE, bitpix: 16, pixels });
-});
+}
+
+/** Lights of one train; drawn once. */
+const FILES = LIGHT.map((share, index) => drawnLight(share, index, SECONDS));
 
 function drawnSession(): string {
   const folder = tempFolder();
@@ -113,6 +116,29 @@ describe('the stars of a night', () => {
     // Nothing is said of the measuring; that stars of 5″ are wide is.
     const said = warningsOf(night).flatMap(({ code }) => (code.startsWith('star') ? [code] : []));
     expect(said).toEqual(['stars-bad-all-night']);
+  });
+
+  it('are not called dimmed in a frame that was cut short: it gathered less light through no fault of the sky', async () => {
+    const cut = LIGHT.indexOf(0.5);
+    writeFileSync(join(folder, nameOf(cut)), drawnLight(0.5, cut, SECONDS / 2));
+    const log = LIGHT.flatMap((_, index) => {
+      const end =
+        index === cut ? { minute: '2:30', event: 'exposure-abort' } : { minute: '5:00', event: 'exposure-end' };
+      return [
+        {
+          at: `2026-10-14T20:${index}0:00Z`,
+          event: 'exposure-begin',
+          seconds: SECONDS,
+          filter: 'Ha',
+          target: 'NGC 281',
+        },
+        { at: `2026-10-14T20:${index}${end.minute}Z`, event: end.event },
+      ];
+    });
+    writeFileSync(join(folder, 'night.jsonl'), log.map((line) => JSON.stringify(line)).join('\n'));
+    writeFileSync(join(folder, 'rig.yaml'), 'trains: [ { id: heron, logs: [ { files: night.jsonl } ] } ]');
+    const { causes } = (await measured()).accounts.lights[cut] ?? {};
+    expect(causes?.map(({ kind }) => kind)).toEqual(['cut-short']);
   });
 
   it('lie on the reference of their field, each by as much as it was drawn aside', async () => {
