@@ -16,6 +16,7 @@ import { AGREEMENT_MIN } from './pixels.js';
  */
 const WIDE_ARCSEC = 3.5;
 const WIDE_PX = 3;
+const WIDE_LIMIT = `above ${WIDE_ARCSEC}″ and ${WIDE_PX} px`;
 
 interface MeasuredNight {
   readonly gathered: Pick<GatheredNight, 'trains' | 'rules'>;
@@ -44,7 +45,7 @@ export function wholeNightNotices({ gathered: { trains, rules }, timeline, stars
     const isWide = arcsec !== null && arcsec > WIDE_ARCSEC && fwhm > WIDE_PX;
     const isTrailed = elongation > rules.trailedDoubtfulElongation && usual((one) => one.agreement) > AGREEMENT_MIN;
     const traits = [
-      ...(isWide ? [`wide (${decimal(arcsec, 1)}″ usual)`] : []),
+      ...(isWide ? [`wide (${decimal(arcsec, 1)}″ or ${decimal(fwhm, 1)} px usual; ${WIDE_LIMIT} is called so)`] : []),
       ...(isTrailed ? [`trailed (axis ratio ${decimal(elongation, 2)} usual)`] : []),
     ];
     if (traits.length === 0) return [];

@@ -17,7 +17,11 @@ function notices(more: Partial<FrameStars>, frames = 10): string[] {
 describe('a night that is bad as a whole', () => {
   it('gets a notice where the stars were wide, with their usual size', () => {
     expect(notices({})).toEqual([]);
-    expect(notices({ fwhm: 3.2 })).toEqual([expect.stringContaining('wren’s stars were wide (4.2″ usual) all night')]);
+    expect(notices({ fwhm: 3.2 })).toEqual([
+      expect.stringContaining(
+        'wren’s stars were wide (4.2″ or 3.2 px usual; above 3.5″ and 3 px is called so) all night',
+      ),
+    ]);
   });
 
   it('gets one where they were trailed in one direction', () => {
