@@ -10,7 +10,7 @@ export function compileTime(file: DialectFile, problems: Problems): TimeRules | 
   const patterns = sources.flatMap((source, i) => {
     const path = typeof time.pattern === 'string' ? ['time', 'pattern'] : ['time', 'pattern', i];
     const pattern = problems.stampPattern(source, path);
-    if (pattern?.kind === 'date' || pattern?.kind === 'month-day')
+    if (pattern?.kind === 'date' || pattern?.kind === 'month-day' || pattern?.kind === 'year')
       problems.add(path, 'the pattern of a line needs a time of day; a date alone belongs under "date"');
     return pattern ?? [];
   });
@@ -56,7 +56,11 @@ function dateRule(file: DialectFile, problems: Problems): DateRule | null {
   const pattern = problems.stampPattern(source, path);
   if (pattern === null) return null;
   const hasYear = pattern.kind === 'date' || pattern.kind === 'date-time';
-  if (!hasYear && !(pattern.kind === 'month-day' && 'header' in date && date.year !== undefined))
+  // Stamps with month and day lack the year alone.
+  const lacksYearAlone = [file.time.pattern].flat().every((one) => /\{month|\{day-of-year\}/.test(one));
+  const isYear = pattern.kind === 'year' && lacksYearAlone;
+  const isYearless = pattern.kind === 'month-day' && 'header' in date && date.year !== undefined;
+  if (!hasYear && !isYear && !isYearless)
     return problems.add(
       path,
       'it must hold the date: {year}, {month} and {day}; where the year stands elsewhere, say so with "year: file" or "year: 2026"',

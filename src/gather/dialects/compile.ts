@@ -32,6 +32,13 @@ export function compileDialect(
   return list.length > 0 || dialect === null ? list : dialect;
 }
 
+/** What begins an entry of several lines; `null` where each line, or each object of a document, stands alone. */
+function entryStartOf(context: CompileContext): CompiledDialect['entryStart'] {
+  const { entries } = context.file;
+  if (entries === undefined || typeof entries === 'string') return entries ?? null;
+  return 'start' in entries ? context.pattern(entries.start, ['entries', 'start']) : null;
+}
+
 function dialectOf(context: CompileContext, path: string): CompiledDialect | null {
   const { file } = context;
   if (file.encoding !== 'auto' && !knownEncoding(file.encoding)) {
@@ -53,12 +60,7 @@ function dialectOf(context: CompileContext, path: string): CompiledDialect | nul
     return compiled === null ? [] : [{ when: compiled, line: context.lineOf(['ignore', i]) }];
   });
   const guiding = compileGuiding(context);
-  const entryStart =
-    file.entries === undefined
-      ? null
-      : typeof file.entries === 'string'
-        ? file.entries
-        : context.pattern(file.entries.start, ['entries', 'start']);
+  const entryStart = entryStartOf(context);
   if (file.lines.length === 0 && file.guiding === undefined) {
     context.problems.add([], 'it turns no line into anything; add "lines" or "guiding"');
   }
@@ -76,6 +78,7 @@ function dialectOf(context: CompileContext, path: string): CompiledDialect | nul
     budget: context.problems.budget,
     time,
     entryStart,
+    objects: typeof file.entries === 'object' && 'objects' in file.entries ? file.entries.objects : 0,
     csv,
     records,
     train: compileTrain(context),

@@ -93,6 +93,8 @@ export interface CompiledDialect {
   readonly time: TimeRules;
   /** What begins an entry of several lines, or, as `stamps`, each message of a line with several; `null` when each line stands alone. */
   readonly entryStart: 'stamp' | 'stamps' | Pattern | null;
+  /** In how many lists of a JSON document the objects stand that are a line each; 0: lines are lines. */
+  readonly objects: number;
   readonly csv: CsvRules | null;
   readonly records: RecordRules | null;
   /** The train of the whole log: by name, or by a pattern on the file's name. */

@@ -55,9 +55,16 @@ export async function readObserved(
     observer,
   );
   const { firstLines = Infinity } = options;
-  const file = await readLines(rootDir, relativePath, dialect.encoding, tally, (block) => {
-    if (block.firstLine <= firstLines) reader.take(block);
-  });
+  const file = await readLines(
+    rootDir,
+    relativePath,
+    dialect.encoding,
+    tally,
+    (block) => {
+      if (block.firstLine <= firstLines) reader.take(block);
+    },
+    dialect.objects,
+  );
   reader.finish();
   clock.finish();
   if (file.lines > 0 && reader.matched === 0) {

@@ -92,7 +92,13 @@ export const dialectSchema = z.strictObject({
   decimal: z.enum(['.', ',']).default('.'),
   ignoreCase: z.boolean().default(false),
   time,
-  entries: z.union([z.enum(['stamp', 'stamps']), z.strictObject({ start: pattern })]).optional(),
+  entries: z
+    .union([
+      z.enum(['stamp', 'stamps']),
+      z.strictObject({ start: pattern }),
+      z.strictObject({ objects: z.int().min(1).max(10) }),
+    ])
+    .optional(),
   csv: csv.optional(),
   records: records.optional(),
   train: z.union([text, z.strictObject({ file: pattern })]).optional(),

@@ -5,6 +5,8 @@ export interface TextForm {
   /** A `TextDecoder` label. */
   readonly encoding: string;
   readonly lineEnding: 'LF' | 'CRLF' | 'CR';
+  /** In how many lists of a JSON document the objects stand that were read as a line each, where they were. */
+  readonly objects?: number;
 }
 
 /** How much of a log was read, and its identity. */

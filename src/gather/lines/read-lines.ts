@@ -4,10 +4,14 @@ import { ChunkDecoder } from './chunk-decoder.js';
 import { FileChunks } from './file-chunks.js';
 import type { LineBlock } from './line-block.js';
 import type { LogFile, TextForm } from './log-read.js';
+import { levelOfObjects, ObjectDivider } from './object-divider.js';
 import type { WarningTally } from './warning-tally.js';
 
 export { blockText, lineEnd, lineStart, type LineBlock } from './line-block.js';
 export { MAX_LINE_BYTES } from './block-splitter.js';
+
+/** What tells whether a text is a JSON document on one line. */
+const HEAD_BYTES = 64 * 1024;
 
 /**
  * Streams a text file as blocks of whole lines, in bounded memory whatever its size: plain or gzipped; UTF-8,
@@ -18,6 +22,8 @@ export { MAX_LINE_BYTES } from './block-splitter.js';
  * @param relativePath the file, relative to it, with forward slashes
  * @param encoding a `TextDecoder` label, or `auto`
  * @param onBlock called for every block, in order
+ * @param objects in how many lists of a JSON document the objects stand that are a line each: 0 for lines as they are,
+ *   `auto` to find out
  */
 export async function readLines(
   rootDir: string,
@@ -25,8 +31,9 @@ export async function readLines(
   encoding: string,
   tally: WarningTally,
   onBlock: (block: LineBlock) => void,
+  objects: number | 'auto' = 0,
 ): Promise<LogFile> {
-  return (await readLinesAndForm(rootDir, relativePath, encoding, tally, onBlock)).file;
+  return (await readLinesAndForm(rootDir, relativePath, encoding, tally, onBlock, objects)).file;
 }
 
 /** The same, and how the text is written. */
@@ -36,17 +43,29 @@ export async function readLinesAndForm(
   encoding: string,
   tally: WarningTally,
   onBlock: (block: LineBlock) => void,
+  objects: number | 'auto' = 0,
 ): Promise<{ readonly file: LogFile; readonly form: TextForm }> {
   const file = FileChunks.open(resolve(rootDir, relativePath), relativePath, tally);
   if (file === null)
     return { file: { lines: 0, sha256: '', sizeBytes: 0 }, form: { encoding: 'utf-8', lineEnding: 'LF' } };
   const splitter = new BlockSplitter(tally, onBlock);
   const decoder = new ChunkDecoder(encoding, tally);
-  for await (const chunk of file.chunks()) splitter.push(decoder.decode(chunk));
-  splitter.push(decoder.finish());
+  let level = objects;
+  let divider: ObjectDivider | null = null;
+  const divided = (text: Buffer): Buffer => {
+    if (level === 'auto') level = levelOfObjects(text.subarray(0, HEAD_BYTES));
+    if (level > 0) divider ??= new ObjectDivider(level);
+    return divider === null ? text : divider.divide(text);
+  };
+  for await (const chunk of file.chunks()) splitter.push(divided(decoder.decode(chunk)));
+  splitter.push(divided(decoder.finish()));
   splitter.finish();
   return {
     file: { lines: splitter.linesWithText, sha256: file.sha256(), sizeBytes: file.sizeBytes },
-    form: { encoding: splitter.sawOtherThanUtf8 ? 'windows-1252' : decoder.label, lineEnding: decoder.lineEnding },
+    form: {
+      encoding: splitter.sawOtherThanUtf8 ? 'windows-1252' : decoder.label,
+      lineEnding: decoder.lineEnding,
+      ...(typeof level === 'number' && level > 0 ? { objects: level } : {}),
+    },
   };
 }

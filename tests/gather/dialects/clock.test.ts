@@ -279,3 +279,33 @@ lines: [{ when: open, event: exposure-begin }]
     ).toEqual(['2026-10-15T23:59:00.000Z exposure-begin']);
   });
 });
+
+describe('stamps that lack the year alone', () => {
+  const LINES = ['lines:', "  - { when: 'open', event: exposure-begin }"];
+
+  it('take it from a line that states it, across the New Year', async () => {
+    const log = await read(
+      [
+        'dialect: 1',
+        `time: { pattern: "{month-name} {day} {hour}:{minute}:{second}", zone: utc, date: { header: 'year (?<date>[0-9]+)', pattern: "{year}" } }`,
+        ...LINES,
+      ].join('\n'),
+      'Dec 31 23:00:00 begins, year 2026\nDec 31 23:00:05 open\nJan 1 00:10:00 open\n',
+    );
+    expect(brief(log)).toEqual(['2026-12-31T23:00:05.000Z exposure-begin', '2027-01-01T00:10:00.000Z exposure-begin']);
+  });
+
+  it('may have the day of the year', async () => {
+    const log = await read(
+      [
+        'dialect: 1',
+        `time: { pattern: "{day-of-year}/{hour}:{minute}:{second}", zone: utc, date: { file: "night-{year}" } }`,
+        ...LINES,
+      ].join('\n'),
+      '061/00:00:05 open\n',
+      { name: 'night-2028.log' },
+    );
+    // 2028 is a leap year: its 61st day is the first of March (Gregorian calendar).
+    expect(brief(log)).toEqual(['2028-03-01T00:00:05.000Z exposure-begin']);
+  });
+});

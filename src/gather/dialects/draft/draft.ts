@@ -98,6 +98,7 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
     file: sample.file,
     encoding: sample.encoding,
     lineEnding: sample.lineEnding,
+    objects: sample.objects ?? 0,
     totalLines: sample.totalLines,
     linesSeen: lines.length,
     layout: layoutDraft(reading),

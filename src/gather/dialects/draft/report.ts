@@ -110,6 +110,8 @@ export interface DraftReport {
   readonly encoding: string;
   readonly lineEnding: string;
   /** Lines in the log, and how many of them were looked at. */
+  /** In how many lists of a JSON document the objects stand that are a line each; 0: lines are lines. */
+  readonly objects: number;
   readonly totalLines: number;
   readonly linesSeen: number;
   readonly layout: LayoutDraft;

@@ -28,14 +28,21 @@ export async function readSample(rootDir: string, relativePath: string): Promise
   const tally = new WarningTally(relativePath);
   const lines: string[] = [];
   let characters = 0;
-  const { file, form } = await readLinesAndForm(rootDir, relativePath, 'auto', tally, (block) => {
-    for (let i = 0; i < block.count && lines.length < MAX_LINES && characters < MAX_CHARACTERS; i++) {
-      const start = lineStart(block, i);
-      const text = blockText(block, start, Math.min(lineEnd(block, i), start + MAX_LINE));
-      lines.push(text);
-      characters += text.length;
-    }
-  });
+  const { file, form } = await readLinesAndForm(
+    rootDir,
+    relativePath,
+    'auto',
+    tally,
+    (block) => {
+      for (let i = 0; i < block.count && lines.length < MAX_LINES && characters < MAX_CHARACTERS; i++) {
+        const start = lineStart(block, i);
+        const text = blockText(block, start, Math.min(lineEnd(block, i), start + MAX_LINE));
+        lines.push(text);
+        characters += text.length;
+      }
+    },
+    'auto',
+  );
   return {
     file: relativePath,
     ...form,

@@ -77,19 +77,26 @@ function zone(name: string): string[] {
     : [`  zone: ${quoted(name)}        # the beginning of the log says so`];
 }
 
-function layout({ layout: found, entries }: DraftReport): string[] {
-  if (found === null) return textEntries(entries);
+function layout(report: DraftReport): string[] {
+  const { layout: found, entries } = report;
+  if (found === null)
+    return report.objects > 0 ? ['', `entries: { objects: ${report.objects} }`] : textEntries(entries);
   const times = found.time.map(quoted);
   const timeText = times.length === 1 ? (times[0] ?? '') : `[${times.join(', ')}]`;
   if (found.kind === 'records')
     return [
       '',
-      ...(found.start === null
-        ? ['# Each line is a record; rules name its fields by their paths.']
-        : [
-            '# A record may have several lines; rules name its fields by their paths.',
-            `entries: ${found.start === 'stamp' ? 'stamp' : `{ start: ${quoted(found.start)} }`}`,
-          ]),
+      ...(report.objects > 0
+        ? [
+            '# The objects of a document are read as a line each; rules name their fields by their paths.',
+            `entries: { objects: ${report.objects} }`,
+          ]
+        : found.start === null
+          ? ['# Each line is a record; rules name its fields by their paths.']
+          : [
+              '# A record may have several lines; rules name its fields by their paths.',
+              `entries: ${found.start === 'stamp' ? 'stamp' : `{ start: ${quoted(found.start)} }`}`,
+            ]),
       'records:',
       `  as: ${found.form}`,
       ...(times.length > 0 ? [`  time: ${timeText}`] : []),

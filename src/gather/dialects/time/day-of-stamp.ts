@@ -36,6 +36,7 @@ export class DayOfStamp {
         : Math.floor(stamp.ms / DAY_MS) * DAY_MS;
     this.startIsEvening = evening;
     this.beforeMs = this.wallMs;
+    if (kind === 'year') return;
     this.wallMs = kind === 'date-time' ? stamp.ms : NaN;
   }
 

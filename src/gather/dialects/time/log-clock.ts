@@ -206,6 +206,7 @@ export class LogClock {
       case 'date-time':
       case 'date':
       case 'month-day':
+      case 'year':
         return this.fromWall(this.stamp.ms, line);
       case 'time':
         return this.fromWall(this.days.timeOfDay(this.stamp), line);

@@ -136,8 +136,9 @@ export class StampParts {
     if (Number.isNaN(ms)) return false;
     stamp.ms = ms;
     stamp.offsetMinutes = this.offset;
-    stamp.month = this.month;
-    stamp.day = this.day;
+    // The day of the year is a day of January, however many that has.
+    stamp.month = this.dayOfYear > 0 ? 1 : this.month;
+    stamp.day = this.dayOfYear > 0 ? this.dayOfYear : this.day;
     stamp.end = end;
     return true;
   }
@@ -145,6 +146,9 @@ export class StampParts {
   private msOf(kind: StampKind): number {
     if (kind === 'epoch' || kind === 'elapsed') return this.count;
     if (kind === 'time') return this.wall(1970, 1, 1);
+    // The middle of the year: every day of it is nearer than one of another year.
+    if (kind === 'year') return this.wall(this.year, 7, 2);
+    if (kind === 'month-day-time' && this.dayOfYear > 0) return this.wall(2000, 1, 1) + (this.dayOfYear - 1) * DAY_MS;
     // 2000 is a leap year: 29 February passes, and the true year is found later.
     if (kind.startsWith('month-day')) return this.wall(2000, this.month, this.day);
     if (this.dayOfYear === 0)

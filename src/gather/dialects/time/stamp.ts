@@ -134,7 +134,8 @@ function kindOf(tokens: ReadonlySet<string>): StampKind {
   if (COUNTS.some((name) => has(name))) return 'elapsed';
   const time = has('hour') || has('night-hour') || has('hour12', 'am-pm');
   if (has('year', 'month', 'day', 'day-fraction')) return 'date-time';
-  if (has('year', 'day-of-year')) return time && has('minute') ? 'date-time' : 'date';
+  if (has('day-of-year') && (has('year') || time))
+    return !has('year') ? 'month-day-time' : time && has('minute') ? 'date-time' : 'date';
   const monthDay = (has('month') || has('month-name')) && has('day');
   const date = monthDay && (has('year') || has('year2'));
   if (time && has('minute')) {
@@ -143,9 +144,10 @@ function kindOf(tokens: ReadonlySet<string>): StampKind {
     if (!has('day') && !has('month') && !has('month-name')) return 'time';
   } else if (date) return 'date';
   else if (monthDay) return 'month-day';
+  else if (has('year') || has('year2')) return 'year';
   throw new TimePatternError(
     'it must hold {hour} and {minute} (with or without year, month and day), or {epoch}, {julian} or {mjd}, or ' +
-      '{elapsed}, or a date of {year}, {month} and {day}',
+      '{elapsed}, or a date of {year}, {month} and {day}, or for the year alone {year}',
   );
 }
 

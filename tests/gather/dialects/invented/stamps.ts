@@ -112,6 +112,26 @@ const DATED: readonly StampStyle[] = [
     () => [],
     (startMs) => local(startMs, '_yyyy'),
   ),
+  {
+    id: 'month-name-year-stamped',
+    write: (lines) => ({
+      name: 'log.log',
+      lines: [
+        `${local(startOf(lines), 'LLL dd HH:mm:ss')} tower[88]: up, it is ${local(startOf(lines), 'yyyy')}, local time`,
+        ...lines.map(({ atMs, text }) => `${local(atMs, 'LLL dd HH:mm:ss')} tower[88]: ${text}`),
+      ],
+    }),
+  },
+  inFront(
+    'month-day-by-characters',
+    (atMs) => local(atMs, 'M月d日HH时mm分ss秒'),
+    (startMs) => [`${local(startMs, 'yyyy')}年`],
+  ),
+  inFront(
+    'day-of-year-alone',
+    (atMs) => utc(atMs, 'ooo/HH:mm:ss.S'),
+    (startMs) => ['scale of time = UTC', `year = ${local(startMs, 'yyyy')}`],
+  ),
   inFront('day-of-year', (atMs) => local(atMs, "yyyy-ooo'T'HH:mm:ss")),
   inFront('day-of-year-slash', (atMs) => local(atMs, 'yyyy/ooo HH:mm:ss')),
   inFront('day-of-year-dots', (atMs) => local(atMs, 'yyyy.ooo.HH.mm.ss')),

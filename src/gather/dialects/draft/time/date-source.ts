@@ -1,7 +1,8 @@
 import { basename } from 'node:path/posix';
 import type { StampKind } from '../../time/stamp.js';
 import type { DateSource } from '../report.js';
-import { dateIn, type HeadLine } from './base-lines.js';
+import { dateIn, type HeadLine, lead } from './base-lines.js';
+import { escapeBraces } from './counting.js';
 import { findDate } from './date-shapes.js';
 
 export type { HeadLine };
@@ -10,6 +11,7 @@ export type { HeadLine };
 const HEAD_LINES = 60;
 /** Stamped lines that may state it, and days that a log goes over at most. */
 const STAMPED_LINES = 12;
+const YEAR_LINES = 8;
 const MOST_DAYS = 4;
 
 /**
@@ -36,7 +38,22 @@ export function dateSource(
     const year = yearHint(basename(file), unstamped);
     if (year !== null) return { ...yearless, year };
   }
-  return named === null ? { from: 'session' } : { from: 'file', pattern: named.pattern };
+  if (named !== null) return { from: 'file', pattern: named.pattern };
+  const year = kind === 'month-day-time' ? statedYear(basename(file), [...unstamped, ...stamped]) : null;
+  return year ?? { from: 'session' };
+}
+
+/** The year alone, for stamps that have the month and the day: on a line of the head, or in the file's name. */
+function statedYear(name: string, lines: readonly HeadLine[]): DateSource | null {
+  const head = [...lines].sort((a, b) => a.number - b.number).slice(0, YEAR_LINES);
+  for (const { text, number } of head) {
+    const match = YEAR.exec(text);
+    if (match === null) continue;
+    const when = `${unanchored(lead(text, match.index))}(?<date>\\d{4})`;
+    return { from: 'header', when, pattern: '{year}', line: number, evening: false };
+  }
+  const [, before] = /(?:^|(\D{1,3}))20[2-5]\d(?!\d)/.exec(name) ?? [];
+  return before === undefined ? null : { from: 'file', pattern: `${escapeBraces(before)}{year}` };
 }
 
 /** A date on a line that has a stamp: among the first, or told again when the day is over. */
@@ -83,7 +100,7 @@ function statedIn(unstamped: readonly HeadLine[], yearless: boolean): (DateSourc
   return null;
 }
 
-const YEAR = /(?<![\d.,])20[2-5]\d(?![\d.,])/;
+const YEAR = /(?<![\d.,])20[2-5]\d(?!\d|[.,]\d)/;
 
 /** The year that the file's name or the head of the log states. */
 function yearHint(name: string, head: readonly HeadLine[]): number | 'file' | null {

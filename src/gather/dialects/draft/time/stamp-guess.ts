@@ -5,6 +5,8 @@ import { beforeSecondCount, laterStamp } from './two-stamps.js';
 
 /** Steps of elapsed times that go forward. */
 const MIN_FORWARD = 0.9;
+/** Days that a log goes over. */
+const MOST_DAYS = 10;
 /** Lines that end in their stamp, of all, at least. */
 const AT_END = 0.7;
 /** A night that the head states begins within this of its first line, and speaks for the order of the date. */
@@ -18,6 +20,7 @@ const WORTH = {
   time: 1,
   date: 0,
   'month-day': 0,
+  year: 0,
   elapsed: 0.7,
 } as const;
 /** A stamp stands in front, or else has its place at the end, rather than anywhere. */
@@ -45,6 +48,8 @@ export function guessStamp(
     for (const { guess, proof, kind } of orders) {
       // A column of measured values is no clock.
       if (kind === 'elapsed' && proof.forward < MIN_FORWARD) continue;
+      // A count of lines in front of a time of day is no day of the year.
+      if (guess.pattern.includes('{day-of-year}') && proof.days > MOST_DAYS) continue;
       // Times at the ends of a few lines are what these lines state.
       if (place === 'end' && proof.coverage < AT_END) continue;
       const near = stated.some((dayMs) => Math.abs(proof.firstMs - dayMs) < NEAR_MS);

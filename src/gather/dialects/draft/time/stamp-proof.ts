@@ -10,6 +10,8 @@ export interface Proof {
   readonly plausible: number;
   /** The first reading, UTC ms where it holds a date; NaN without one. */
   readonly firstMs: number;
+  /** Different days among the readings. */
+  readonly days: number;
   /** From the first reading to the last. */
   readonly spanMs: number;
 }
@@ -42,12 +44,13 @@ export function proofOf(pattern: StampPattern, at: StampPlace, lines: readonly s
   const firstMs = times[0] ?? NaN;
   // A clock goes on: what reads the same over and over is a date, or something else.
   if (read === 0 || (read > 3 && new Set(times).size <= Math.max(1, FEW_INSTANTS * read)))
-    return { coverage: read > 0 ? 0.01 : 0, forward: 0, plausible: 0, firstMs: NaN, spanMs: 0 };
+    return { coverage: read > 0 ? 0.01 : 0, forward: 0, plausible: 0, firstMs: NaN, days: 0, spanMs: 0 };
   return {
     coverage: read / lines.length,
     forward: forwardShare(times, pattern.kind),
     plausible: isDated(pattern.kind) ? times.reduce((sum, ms) => sum + plausibility(ms), 0) / read : 1,
     firstMs,
+    days: new Set(times.map((ms) => Math.floor(ms / DAY_MS))).size,
     spanMs: (times[read - 1] ?? NaN) - firstMs,
   };
 }

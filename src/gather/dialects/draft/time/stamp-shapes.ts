@@ -60,6 +60,10 @@ const SHAPES: readonly Shape[] = [
     `(?<!\\d)${DATE_CJK}(?<gap>\\s?(?:[(（][^\\d()（）]{1,3}[)）])?\\s?)${TIME_CJK}`,
     (groups) => `{year}年{month}月{day}日${withWeekdays(groups.gap ?? '')}${timeTokens(groups)}`,
   ),
+  shape(
+    `(?<!\\d)(?<m>\\d{1,2})月(?<d>\\d{1,2})日(?<gap>\\s?(?:[(（][^\\d()（）]{1,3}[)）])?\\s?)${TIME_CJK}`,
+    (groups) => `{month}月{day}日${withWeekdays(groups.gap ?? '')}${timeTokens(groups)}`,
+  ),
   shape(`(?<!\\d)${TIME_CJK}`, timeTokens),
   shape(`(?<![\\d.,:])${SPELT_TIME}`, timeTokens),
   // Digits without any marks: year first, or two-digit parts whose order the proof finds.
@@ -99,6 +103,10 @@ const SHAPES: readonly Shape[] = [
   shape(String.raw`${NO_DIGIT_BEFORE}1\d{12}(?!\d)`, () => '{epoch-ms}'),
   shape(String.raw`${NO_DIGIT_BEFORE}1\d{9}(?:[.,]\d{1,9})?(?!\d)`, () => '{epoch}'),
   shape(`${NO_DIGIT_BEFORE}${TIME}${OFFSET}`, timeTokens),
+  shape(
+    `(?<![\\d.,:/-])(?<doy>[0-3]\\d{2})(?<gap>[/T :-])${TIME}${OFFSET}`,
+    (groups) => `{day-of-year}${groups.gap}${timeTokens(groups)}`,
+  ),
   // Hours of a night that go on past midnight: `25:10:00`.
   shape(`${NO_DIGIT_BEFORE}(?=(?:2[4-9]|3\\d|4[0-7]):)${TIME}`, nightTokens),
   shape(`${NO_DIGIT_BEFORE}${DATE_YMD}${BETWEEN}(?=(?:2[4-9]|3\\d|4[0-7]):)${TIME}`, (groups) =>
