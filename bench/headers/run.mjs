@@ -7,7 +7,7 @@
 import { execFileSync } from 'node:child_process';
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { fileURLToPath, pathToFileURL } from 'node:url';
+import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { gzipSync } from 'node:zlib';
 import { bundle } from '../support/bundle.mjs';
@@ -50,7 +50,7 @@ function report(what, list, most, times, other = cfitsio(list)) {
     goal(what, null, most, '× cfitsio, which is not installed');
     return;
   }
-  const ours = () => timed(process.execPath, [join(here, 'read.mjs'), pathToFileURL(js).href, list], { cwd: work });
+  const ours = () => timed(process.execPath, [join(here, 'read.cjs'), js, list], { cwd: work });
   if (other !== ofNode) demandSame(ours().stdout, other.run().stdout);
   const [mine, theirs] = inTurn(times, [ours, other.run]);
   goal(what, ratioOf(mine, theirs), most, other.name);

@@ -9,6 +9,7 @@ const root = fileURLToPath(new URL('../..', import.meta.url));
 
 /**
  * Bundles modules of src into a folder, each by its own path: `gather/fits/index.ts` becomes `gather/fits/index.js`.
+ * Beside them stands what loads the program's own modules (`load.cjs`).
  *
  * @param {string} folder is made
  * @param {readonly string[]} modules paths below src
@@ -16,5 +17,7 @@ const root = fileURLToPath(new URL('../..', import.meta.url));
 export async function bundle(folder, modules) {
   const input = Object.fromEntries(modules.map((path) => [path.replace(/\.ts$/, ''), join(root, 'src', path)]));
   await build(bundled(root, { outDir: folder, input }));
-  writeFileSync(join(folder, 'package.json'), '{"type":"module"}');
+  const loader = { 'compiled-modules': join(root, 'src/cli/compiled-modules.ts') };
+  await build(bundled(root, { outDir: join(folder, 'start'), input: loader }));
+  writeFileSync(join(folder, 'package.json'), '{"type":"commonjs"}');
 }

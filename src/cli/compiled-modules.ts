@@ -4,7 +4,7 @@
  */
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { basename, dirname, join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { Script } from 'node:vm';
 import { type CodeByFile, readStored, store } from './code-store.js';
 
@@ -20,7 +20,7 @@ type Wrapped = (
   folder: string,
 ) => void;
 
-/** The built program's modules: files of one folder, in the form of `require`. */
+/** The built program's modules: files of a folder, in the form of `require`. */
 export class CompiledModules {
   private readonly modules = new Map<string, LoadedModule>();
   private readonly scripts = new Map<string, { readonly script: Script; readonly stamp: string }>();
@@ -40,7 +40,7 @@ export class CompiledModules {
     this.requireOther = createRequire(join(folder, 'any.js'));
   }
 
-  /** The exports of a module, by its file's name. */
+  /** The exports of a module, by its path within the folder. */
   load(name: string): unknown {
     const known = this.modules.get(name);
     if (known !== undefined) return known.exports;
@@ -49,7 +49,9 @@ export class CompiledModules {
     this.modules.set(name, module);
     const path = join(this.folder, name);
     const run = this.compile(name, path).runInThisContext() as Wrapped;
-    run.call(module.exports, module.exports, (id) => this.require(id), module, path, this.folder);
+    const require = (id: string): unknown =>
+      id.startsWith('.') ? this.load(join(dirname(name), id)) : this.requireOther(id);
+    run.call(module.exports, module.exports, require, module, path, dirname(path));
     return module.exports;
   }
 
@@ -60,10 +62,6 @@ export class CompiledModules {
     const code: CodeByFile = new Map([...this.stored].filter(isThere));
     for (const [name, { script, stamp }] of this.scripts) code.set(name, { stamp, code: script.createCachedData() });
     store(this.file, code);
-  }
-
-  private require(id: string): unknown {
-    return dirname(id) === '.' && id.startsWith('./') ? this.load(basename(id)) : this.requireOther(id);
   }
 
   private compile(name: string, path: string): Script {

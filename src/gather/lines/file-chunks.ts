@@ -1,7 +1,5 @@
 import { createHash } from 'node:crypto';
 import { closeSync, constants, fstatSync, openSync, readSync } from 'node:fs';
-import { Readable } from 'node:stream';
-import { createGunzip } from 'node:zlib';
 import type { WarningTally } from './warning-tally.js';
 
 const READ_BYTES = 256 * 1024;
@@ -115,6 +113,9 @@ export class FileChunks {
   }
 
   private async *unpacked(): AsyncGenerator<Buffer> {
+    // Taken only now: most logs are not gzipped, and every module costs start-up time.
+    const { Readable } = process.getBuiltinModule('node:stream');
+    const { createGunzip } = process.getBuiltinModule('node:zlib');
     const packed = Readable.from(this.raw(), { objectMode: false });
     const gunzip = packed.pipe(createGunzip({ chunkSize: READ_BYTES }));
     let expanded = 0;

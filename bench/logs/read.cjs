@@ -1,26 +1,27 @@
-// One reading of a log as a whole process: node read.mjs DIST KIND FOLDER LOG [DIALECT]
-import { readFileSync } from 'node:fs';
+// One reading of a log as a whole process: node read.cjs DIST KIND FOLDER LOG [DIALECT]
+const { readFileSync } = require('node:fs');
+const { loader } = require('../support/load.cjs');
 
 const [dist, kind, folder, log, dialectFile] = process.argv.slice(2);
 
 const readers = {
   async dialect() {
-    const { loadDialect, readDialectLog } = await import(`${dist}/gather/dialects/index.js`);
+    const { loadDialect, readDialectLog } = loader(dist)('gather/dialects/index.js');
     const { dialect, warnings } = loadDialect(dialectFile, readFileSync(dialectFile, 'utf8'));
     if (dialect === null) throw new Error(warnings[0]?.message);
     return (await readDialectLog(folder, log, dialect, { train: 'heron', zone: 'Europe/Madrid' })).events.length;
   },
   async events() {
-    const { readEventLog } = await import(`${dist}/gather/event-log/index.js`);
+    const { readEventLog } = loader(dist)('gather/event-log/index.js');
     return (await readEventLog(folder, log, { train: 'heron' })).events.length;
   },
   async guiding() {
-    const { readGuidingCsv } = await import(`${dist}/gather/guiding-log/index.js`);
+    const { readGuidingCsv } = loader(dist)('gather/guiding-log/index.js');
     return (await readGuidingCsv(folder, log)).series?.atMs.length ?? 0;
   },
   // The anchors on Node: the usual library, the usual loop.
   async papaparse() {
-    const { default: Papa } = await import('papaparse');
+    const Papa = require('papaparse');
     const rows = Papa.parse(readFileSync(`${folder}/${log}`, 'utf8'), { skipEmptyLines: true }).data.slice(1);
     const columns = [0, 1, 2, 3].map((column) =>
       Float64Array.from(rows, (row) => (column === 0 ? Date.parse(row[0]) : Number(row[column]))),
@@ -28,8 +29,8 @@ const readers = {
     return columns[0].length;
   },
   async jsonLines() {
-    const { createReadStream } = await import('node:fs');
-    const { createInterface } = await import('node:readline');
+    const { createReadStream } = require('node:fs');
+    const { createInterface } = require('node:readline');
     const events = [];
     for await (const line of createInterface({ input: createReadStream(`${folder}/${log}`) })) {
       const event = JSON.parse(line);
@@ -39,5 +40,4 @@ const readers = {
   },
 };
 
-const count = await readers[kind]();
-console.log(`${count} ${process.resourceUsage().maxRSS}`);
+readers[kind]().then((count) => console.log(`${count} ${process.resourceUsage().maxRSS}`));
