@@ -3,37 +3,16 @@ import { defineConfig } from 'vitest/config';
 import { templates } from './scripts/bundle/templates.mjs';
 import { quickTemporaryFolder } from './tests/support/quick-folder.mjs';
 
-/**
- * Files with a process of their own: those that read PDFs, because the reader leaves drawing classes behind that charts
- * must not find, and the attacks, whose memory is measured.
- */
-const ALONE = [
-  'tests/page/pdf.test.ts',
-  'tests/page/share-pdf.test.ts',
-  'tests/page/any-night.test.ts',
-  'tests/page/frame-counts.test.ts',
-  'tests/page/progress.test.ts',
-  'tests/hostile/**/*.test.ts',
-];
-
-/** Other files that start a browser or a process, or need the compiled program. */
+/** Files that start a browser or a process, need the compiled program, or are attacks, whose memory is measured. */
 const STARTING = [
-  'tests/page/page.test.ts',
+  'tests/hostile/**/*.test.ts',
+  'tests/page/**/*.test.ts',
   'tests/report/pdf/**/*.test.ts',
   'tests/cli/**/*.test.ts',
   'tests/package/**/*.test.ts',
   'tests/progress/cli.test.ts',
   'tests/stars/measure-stars.test.ts',
 ];
-
-const WITH_A_BROWSER = {
-  // The program compiled, where it is older than its sources; the other tests do without it.
-  globalSetup: ['tests/support/set-up.mjs'],
-  setupFiles: ['tests/hostile/support/bounded.ts'],
-  // A browser prints a long night in seconds on an idle machine, and in many on a busy one.
-  testTimeout: 240_000,
-  hookTimeout: 240_000,
-};
 
 export default defineConfig({
   plugins: [templates(fileURLToPath(new URL('.', import.meta.url)))],
@@ -43,25 +22,36 @@ export default defineConfig({
     hookTimeout: 120_000,
     pool: 'forks',
     maxWorkers: 2,
+    // Short-lived objects by the million: fewer collections of a larger young space cost less.
+    execArgv: ['--min-semi-space-size=16', '--max-semi-space-size=64'],
     coverage: {
       provider: 'v8',
       include: ['src/**/*.ts'],
       reporter: ['text-summary', 'html', 'lcov'],
     },
+    // Modules are loaded once for all files of a worker. A test that changes what others see undoes it.
+    isolate: false,
     projects: [
-      { extends: true, test: { name: 'alone', include: ALONE, ...WITH_A_BROWSER } },
-      { extends: true, test: { name: 'programs', include: STARTING, isolate: false, ...WITH_A_BROWSER } },
+      {
+        extends: true,
+        test: {
+          name: 'programs',
+          include: STARTING,
+          // The program compiled, where it is older than its sources; the other tests do without it.
+          globalSetup: ['tests/support/set-up.mjs'],
+          setupFiles: ['tests/hostile/support/bounded.ts'],
+          // A browser prints a long night in seconds on an idle machine, and in many on a busy one.
+          testTimeout: 240_000,
+          hookTimeout: 240_000,
+        },
+      },
       {
         extends: true,
         test: {
           name: 'together',
           include: ['tests/**/*.test.ts'],
-          exclude: [...ALONE, ...STARTING],
-          // Modules are loaded once for all files of a worker. A test that changes what others see undoes it.
-          isolate: false,
+          exclude: STARTING,
           env: quickTemporaryFolder(),
-          // Short-lived objects by the million: fewer collections of a larger young space cost less.
-          execArgv: ['--min-semi-space-size=16', '--max-semi-space-size=64'],
         },
       },
     ],

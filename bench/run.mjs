@@ -2,6 +2,7 @@
 //
 //   npm run bench                                all of them: some quarter of an hour on a machine that does nothing else
 //   npm run bench -- --only headers --only night only these
+//   npm run bench -- --only start --runs 5       handed on to a benchmark that takes it
 import { spawnSync } from 'node:child_process';
 import { existsSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -12,7 +13,7 @@ import { stop, workFolder } from './support/measure.mjs';
 
 const here = fileURLToPath(new URL('.', import.meta.url));
 const { values, positionals } = parseArgs({
-  options: { only: { type: 'string', multiple: true, default: [] } },
+  options: { only: { type: 'string', multiple: true, default: [] }, runs: { type: 'string' } },
   allowPositionals: true,
 });
 const all = readdirSync(here)
@@ -24,12 +25,13 @@ if (unknown.length > 0) stop(`there is no benchmark ${unknown.join(', ')}; there
 
 const results = join(workFolder('run'), 'results.jsonl');
 writeFileSync(results, '');
+const more = values.runs === undefined ? [] : ['--runs', values.runs];
 const failed = [];
 for (const name of all) {
   if (only.length > 0 && !only.includes(name)) continue;
   process.stdout.write(`\n== ${name}\n`);
   const begin = performance.now();
-  const { status } = spawnSync(process.execPath, [join(here, name, 'run.mjs')], {
+  const { status } = spawnSync(process.execPath, [join(here, name, 'run.mjs'), ...more], {
     stdio: 'inherit',
     env: { ...process.env, ...writingTo(results) },
   });

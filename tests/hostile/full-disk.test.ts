@@ -15,7 +15,6 @@ cleanUp();
 interface Ran {
   readonly status: number | null;
   readonly stderr: string;
-  readonly seconds: number;
 }
 interface Step {
   readonly first: Ran | null;
@@ -39,14 +38,14 @@ function resultsOn(how: 'mount' | 'inject'): Results | null {
     SCRIPT,
     how,
     disk,
-    join(ROOT, 'dist/cli.js'),
+    join(ROOT, 'dist/main.js'),
     join(ROOT, 'sample-sessions'),
     elsewhere,
   ];
   // In a namespace of its own the small disk is gone with the process, whatever happens.
   const whole = how === 'inject' ? command : ['unshare', process.getuid?.() === 0 ? '-m' : '-rm', ...command];
   const [program = '', ...args] = whole;
-  const run = spawnSync(program, args, { encoding: 'utf8', maxBuffer: 64 * 2 ** 20 });
+  const run = spawnSync(program, args, { encoding: 'utf8', maxBuffer: 64 * 2 ** 20, timeout: 230_000 });
   if (how === 'mount' && (run.error !== undefined || run.status === 77 || run.stdout === '')) return null;
   return JSON.parse(run.stdout) as Results;
 }

@@ -104,7 +104,8 @@ describe('the packed program, installed into an empty place', () => {
       const compilerOptions = { module: 'NodeNext', target: 'ES2022', strict: true, noEmit: true, ...options };
       writeFileSync(join(consumer, 'tsconfig.json'), JSON.stringify({ compilerOptions, files: [file] }));
       const tsc = join(ROOT, 'node_modules/typescript/bin/tsc');
-      return spawnSync(process.execPath, [tsc, '-p', consumer], { cwd: consumer, encoding: 'utf8' }).stdout;
+      return spawnSync(process.execPath, [tsc, '-p', consumer, '--singleThreaded'], { cwd: consumer, encoding: 'utf8' })
+        .stdout;
     };
 
     test('has types of record and archive, without any library of ours', () => {

@@ -17,7 +17,6 @@ let desk: Desk;
 const pages = new Map<number, NightPages>();
 beforeAll(async () => {
   desk = await openDesk();
-  // Before the PDF reader is loaded: it gives the process drawing classes of its own.
   for (const seed of SEEDS)
     pages.set(seed, await nightPages(await anyNight(seed), { nowMs: TEST_NOW_MS, version: '0.0.0', share: false }));
 });

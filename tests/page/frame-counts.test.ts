@@ -17,7 +17,6 @@ let desk: Desk;
 const pages = new Map<string, NightPages>();
 beforeAll(async () => {
   desk = await openDesk();
-  // Before the PDF reader is loaded: it gives the process drawing classes of its own.
   for (const name of NAMES)
     pages.set(name, await nightPages(namedNight(name), { nowMs: TEST_NOW_MS, version: '0.0.0', share: false }));
 });

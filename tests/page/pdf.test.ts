@@ -3,6 +3,7 @@ import type { Paper, PrintWork } from '../../src/report/pdf/index.js';
 import { BRIEF_PAGES, PRINT_EDITIONS, type PrintEdition } from '../../src/report/index.js';
 import { openDesk, type Desk } from '../support/browser.js';
 import { namedNight } from '../support/nights.js';
+import { titlesOf } from '../support/pdf-reader.js';
 import { expectWellSet, printed, type Printed } from '../support/printed.js';
 import { printOf } from '../support/rendered.js';
 import { inFull } from '../support/runs.js';
@@ -35,7 +36,6 @@ let desk: Desk;
 const works = new Map<string, PrintWork>();
 beforeAll(async () => {
   desk = await openDesk();
-  // Before the PDF reader is loaded: it gives the process drawing classes of its own.
   for (const edition of PRINT_EDITIONS)
     for (const name of NIGHTS[edition]) works.set(`${name} ${edition}`, await printOf(name, edition));
 });
@@ -57,14 +57,6 @@ const wholeText = ({ pages }: Printed): string =>
     .map((page) => page.text)
     .join(' ')
     .replaceAll(/\s+/g, ' ');
-
-/** The outline's titles, of all depths. */
-async function titlesOf({ document }: Printed): Promise<string[]> {
-  type Entries = Awaited<ReturnType<typeof document.getOutline>>;
-  const within = (entries: Entries): string[] =>
-    entries.flatMap(({ title, items }) => [title, ...within(items as Entries)]);
-  return within(await document.getOutline());
-}
 
 describe.each(PRINT_EDITIONS)('the %s edition', (edition) => {
   it.each(casesOf(edition))(
@@ -88,8 +80,8 @@ describe.each(PRINT_EDITIONS)('the %s edition', (edition) => {
   });
 
   it('is tagged and stays below two megabytes', async () => {
-    const { document, bytes } = await pdf(SAMPLE, edition, 'a4');
-    expect((await document.getMarkInfo())?.Marked).toBe(true);
+    const { isTagged, bytes } = await pdf(SAMPLE, edition, 'a4');
+    expect(isTagged).toBe(true);
     expect(bytes).toBeLessThan(2_000_000);
   });
 });
@@ -136,11 +128,7 @@ describe('the full edition', () => {
   });
 
   it('has an outline of all sections in their order', async () => {
-    const { document } = await pdf(SAMPLE, 'full', 'a4');
-    const outline = await document.getOutline();
-    const titles = outline
-      .flatMap((entry) => [entry.title, ...entry.items.map((item: { title: string }) => item.title)])
-      .join(' | ');
+    const titles = titlesOf((await pdf(SAMPLE, 'full', 'a4')).outline).join(' | ');
     expect(titles).toMatch(/Night of 14.*Frames to look at.*Ledger.*Findings.*Sky.*Provenance.*Every frame/);
   });
 
@@ -151,7 +139,7 @@ describe('the full edition', () => {
     const html = work.html({ level: 0, pageOf: null });
     const headings = [...html.matchAll(/<h[1-4][ >]/g)].length;
     const broken = await printed({ html: () => html.replace('</head>', `${style}</head>`) }, desk.browser, 'a4');
-    const titles = [...(await titlesOf(await pdf(FULLEST, 'full', 'a4'))), ...(await titlesOf(broken))];
+    const titles = [...titlesOf((await pdf(FULLEST, 'full', 'a4')).outline), ...titlesOf(broken.outline)];
     expect(titles.length).toBe(2 * headings);
     expect(titles.filter((title) => /(\S.{6,}\S)\s*\1$/.test(title))).toEqual([]);
   });

@@ -6,6 +6,7 @@ import { pdfOf } from '../../src/report/pdf/index.js';
 import { violationsOf } from '../support/axe.js';
 import { openDesk, type Desk, type OpenPage } from '../support/browser.js';
 import { namedProgress, PROGRESS_NAMES } from '../support/progresses.js';
+import { readPdf, titlesOf } from '../support/pdf-reader.js';
 import { some } from '../support/runs.js';
 
 const OPTIONS = {
@@ -218,24 +219,15 @@ describe('the progress page on paper', () => {
   it.each(some(['many-targets', 'autumn-archive', 'no-site'], 1))(
     '%s is tagged, outlined, whole, and each target begins a page',
     async (name) => {
-      const { getDocument } = await import('pdfjs-dist/legacy/build/pdf.mjs');
-      const data = await pdfOf(pages.get(name) ?? '', desk.browser, 'a4');
-      const document = await getDocument({ data, useSystemFonts: false, verbosity: 0 }).promise;
-      expect((await document.getMarkInfo())?.Marked).toBe(true);
-      const titles = (await document.getOutline())
-        .flatMap((entry) => [entry.title, ...entry.items.map((item: { title: string }) => item.title)])
-        .join(' | ');
-      expect(titles).toMatch(/Progress to .*Goals.*Outlook.*Calendar of nights.*Every night/);
-      const texts: string[] = [];
-      for (let number = 1; number <= document.numPages; number++) {
-        const content = await (await document.getPage(number)).getTextContent();
-        texts.push(
-          content.items
-            .map((item) => ('str' in item ? item.str : ''))
-            .join(' ')
-            .replaceAll(/[\s\u00a0]+/g, ' '),
-        );
-      }
+      const { isTagged, outline, pages: read } = await readPdf(await pdfOf(pages.get(name) ?? '', desk.browser, 'a4'));
+      expect(isTagged).toBe(true);
+      expect(titlesOf(outline).join(' | ')).toMatch(/Progress to .*Goals.*Outlook.*Calendar of nights.*Every night/);
+      const texts = read.map(({ lines }) =>
+        lines
+          .map(({ text }) => text)
+          .join(' ')
+          .replaceAll(/[\s\u00a0]+/g, ' '),
+      );
       expect(texts.join(' ')).not.toMatch(/\b(?:NaN|undefined|null|Infinity)\b/);
       texts.forEach((text, index) => expect(text).toContain(`${index + 1} of ${texts.length}`));
       const { progress } = namedProgress(name);

@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { nightPages, PRINT_EDITIONS, type PrintEdition } from '../../src/report/index.js';
 import { shareNight } from '../../src/share.js';
 import { openDesk, type Desk } from '../support/browser.js';
+import { titlesOf } from '../support/pdf-reader.js';
 import { printed } from '../support/printed.js';
 import { revealingNight, SECRETS } from '../support/secrets.js';
 
@@ -18,10 +19,8 @@ afterAll(() => desk.close());
 async function readPdf(edition: PrintEdition, share: boolean): Promise<string> {
   const night = share ? shareNight(revealingNight()) : revealingNight();
   const pages = await nightPages(night, { ...CONTEXT, share });
-  const { document, pages: read } = await printed(pages.print(edition), desk.browser, 'a4');
-  // Titles alone: where a heading stands on its page is a figure in which any other may turn up by chance.
-  const titles = JSON.stringify(await document.getOutline(), (key, value: unknown) => (key === 'dest' ? null : value));
-  const said = JSON.stringify(await document.getMetadata()) + titles;
+  const { about, outline, pages: read } = await printed(pages.print(edition), desk.browser, 'a4');
+  const said = [about, ...titlesOf(outline)].join('\n');
   return [said, ...read.map(({ text }) => text)].join('\n').toLowerCase();
 }
 

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import puppeteer, { type Browser, type Page } from 'puppeteer-core';
+import { inject } from 'vitest';
 import { findBrowser } from '../../src/report/pdf/index.js';
 
 /** A browser of the machine with a folder of pages to open by `file:`. */
@@ -21,16 +22,38 @@ export interface OpenPage {
   readonly errors: readonly string[];
 }
 
-/** Starts a browser. The test machine's own fonts stay out of the way: a page has to bring its letters. */
-export async function openDesk(): Promise<Desk> {
-  const folder = await mkdtemp(join(tmpdir(), 'nightledger-page-'));
+/** One for all test files of a process; it hangs on a pipe, and ends with the process. */
+let running: Promise<Browser> | undefined;
+
+declare module 'vitest' {
+  interface ProvidedContext {
+    /** Where the browsers of this run have their folders. */
+    browserFolders: string;
+  }
+}
+
+function start(): Promise<Browser> {
   const root = process.getuid?.() === 0;
-  const browser = await puppeteer.launch({
+  return puppeteer.launch({
     executablePath: findBrowser(),
     headless: true,
+    pipe: true,
+    handleSIGINT: false,
+    handleSIGTERM: false,
+    handleSIGHUP: false,
     protocolTimeout: 180_000,
+    // The set-up removes it after the run.
+    userDataDir: join(inject('browserFolders'), String(process.pid)),
     args: ['--disable-gpu', '--disable-background-networking', '--no-first-run', ...(root ? ['--no-sandbox'] : [])],
   });
+}
+
+/** A browser, started for who asks first. The test machine's own fonts stay out of the way: a page brings its letters. */
+export async function openDesk(): Promise<Desk> {
+  const folder = await mkdtemp(join(tmpdir(), 'nightledger-page-'));
+  if ((await running)?.connected !== true) running = start();
+  const browser = await running;
+  if (browser === undefined) throw new Error('no browser was started');
   return {
     browser,
     async open(name, html, width, { script = true } = {}) {
@@ -53,7 +76,8 @@ export async function openDesk(): Promise<Desk> {
       return { page, requests, errors };
     },
     async close() {
-      await browser.close();
+      const [, ...left] = await browser.pages();
+      for (const page of left) await page.close();
       await rm(folder, { recursive: true, force: true });
     },
   };

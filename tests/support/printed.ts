@@ -1,8 +1,8 @@
 /** Printed pages as a reader of PDF finds them: their texts with their places. */
-import type { PDFDocumentProxy } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import type { Browser } from 'puppeteer-core';
 import { expect } from 'vitest';
 import { impressionOf, type Paper, type PrintWork } from '../../src/report/pdf/index.js';
+import { readPdf, type Line, type ReadPdf } from './pdf-reader.js';
 
 /** Points. */
 export const PAPER_POINTS: Readonly<Record<Paper, readonly [number, number]>> = { a4: [595, 842], letter: [612, 792] };
@@ -10,15 +10,6 @@ export const PAPER_POINTS: Readonly<Record<Paper, readonly [number, number]>> = 
 /** Above and below these lie running head and foot, points from the page's edges. */
 const HEAD = 46;
 const FOOT = 38;
-
-/** A run of text; points from the page's lower left. */
-export interface Line {
-  readonly text: string;
-  readonly x: number;
-  readonly y: number;
-  readonly width: number;
-  readonly height: number;
-}
 
 export interface PrintedPage {
   readonly text: string;
@@ -33,49 +24,26 @@ export interface PrintedPage {
 
 export interface Printed {
   readonly bytes: number;
-  readonly document: PDFDocumentProxy;
+  readonly outline: ReadPdf['outline'];
+  readonly about: string;
+  readonly isTagged: boolean;
   readonly pages: readonly PrintedPage[];
-}
-
-/** A run of text in its box: one that is turned stands upright. */
-function placed(text: string, transform: readonly number[], width: number, height: number): Line {
-  const [, turn = 0, , , x = 0, y = 0] = transform;
-  if (Math.abs(turn) < 0.01) return { text, x, y, width, height };
-  return turn > 0
-    ? { text, x: x - height, y, width: height, height: width }
-    : { text, x, y: y - width, width: height, height: width };
 }
 
 /** Prints, and reads what was printed. */
 export async function printed(work: PrintWork, browser: Browser, paper: Paper): Promise<Printed> {
-  const { getDocument } = await import('pdfjs-dist/legacy/build/pdf.mjs');
   const data = await impressionOf(work, browser, paper);
-  const bytes = data.byteLength;
-  const document = await getDocument({ data, useSystemFonts: false, verbosity: 0 }).promise;
-  const pages: PrintedPage[] = [];
-  for (let number = 1; number <= document.numPages; number++) {
-    const page = await document.getPage(number);
-    const content = await page.getTextContent();
-    const lines = content.items.flatMap((item): Line[] =>
-      'str' in item && item.str.trim() !== ''
-        ? [placed(item.str, item.transform.map(Number), item.width, item.height)]
-        : [],
-    );
-    const [, , width = 0, height = 0] = page.view;
-    const links = (await page.getAnnotations()).filter((one: { subtype?: string }) => one.subtype === 'Link').length;
-    const top = number === 1 ? height - 30 : height - HEAD;
-    const body = lines.filter((line) => line.y > FOOT && line.y < top);
-    const lowest = Math.min(top, ...body.map((line) => line.y));
-    pages.push({
-      text: lines.map((line) => line.text).join(' '),
-      lines,
-      body,
-      fill: (top - lowest) / (top - FOOT),
-      size: [width, height],
-      links,
-    });
-  }
-  return { bytes, document, pages };
+  const { pages, ...rest } = await readPdf(data);
+  return { bytes: data.byteLength, ...rest, pages: pages.map(measured) };
+}
+
+function measured({ size, links, lines }: ReadPdf['pages'][number], index: number): PrintedPage {
+  const [, height] = size;
+  const top = index === 0 ? height - 30 : height - HEAD;
+  const body = lines.filter((line) => line.y > FOOT && line.y < top);
+  const lowest = Math.min(top, ...body.map((line) => line.y));
+  const text = lines.map((line) => line.text).join(' ');
+  return { text, lines, body, fill: (top - lowest) / (top - FOOT), size, links };
 }
 
 /** Lines that lie over one another, as `one | other`. A line's box has room above and below its letters. */

@@ -1,15 +1,18 @@
-/** Before any test: the program compiled where it is older than its sources, and a folder for pages rendered once. */
-import { mkdtempSync, rmSync } from 'node:fs';
+/** Before any test: the program compiled where it is older than its sources, and folders for what is made once a run. */
+import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { compile } from '../../scripts/prepare.mjs';
 
 export default function setUp(project) {
   compile({ checked: false });
-  const pages = mkdtempSync(join(tmpdir(), 'nightledger-pages-'));
+  const folder = mkdtempSync(join(tmpdir(), 'nightledger-run-'));
+  const [pages, browsers] = ['pages', 'browsers'].map((name) => join(folder, name));
+  for (const path of [pages, browsers]) mkdirSync(path);
   project.provide('renderedPages', pages);
-  const empty = () => rmSync(pages, { recursive: true, force: true });
+  project.provide('browserFolders', browsers);
+  const remove = (path) => rmSync(path, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
   // While the tests watch the sources, pages are of the sources before.
-  project.onTestsRerun(empty);
-  return empty;
+  project.onTestsRerun(() => remove(pages));
+  return () => remove(folder);
 }

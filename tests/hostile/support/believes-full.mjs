@@ -1,12 +1,12 @@
-// Loaded into the program where no small disk can be mounted: every write below FULL_DISK fails as on a full disk.
+// Loaded beside the program where no small disk can be mounted: while FULL_DISK names a folder, every write below it
+// fails as on a full disk.
 import fs from 'node:fs';
 import { syncBuiltinESMExports } from 'node:module';
 import { resolve, sep } from 'node:path';
 
-const disk = process.env.FULL_DISK ?? '';
-
 function refuse(path) {
-  if (typeof path !== 'string' || !`${resolve(path)}${sep}`.startsWith(`${disk}${sep}`)) return;
+  const disk = process.env.FULL_DISK;
+  if (disk === undefined || typeof path !== 'string' || !`${resolve(path)}${sep}`.startsWith(`${disk}${sep}`)) return;
   throw Object.assign(new Error(`ENOSPC: no space left on device, write '${path}'`), {
     errno: -28,
     code: 'ENOSPC',

@@ -1,25 +1,29 @@
 // Runs commands on a disk without room, and says what they left. Called with a folder, which is either a small disk by
-// itself (`mount`), or one that the program is made to believe is full (`inject`).
-//   node on-small-disk.mjs mount|inject FOLDER CLI SAMPLES
+// itself (`mount`), or one that the program is made to believe is full (`inject`). The commands are called in this
+// process, one after another: a lock or a file that one leaves is found by the next as it is.
+//   node on-small-disk.mjs mount|inject FOLDER PROGRAM SAMPLES ELSEWHERE
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { pathToFileURL } from 'node:url';
 
-const [how, disk, cli, samples] = process.argv.slice(2);
-const FULL = fileURLToPath(new URL('./believes-full.mjs', import.meta.url));
+const [how, disk, program, samples, elsewhere] = process.argv.slice(2);
 if (how === 'mount') {
   const mounted = spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=8m', 'tmpfs', disk], { encoding: 'utf8' });
   if (mounted.status !== 0) process.exit(77);
 }
+process.env.XDG_CACHE_HOME = join(disk, 'cache');
+if (how === 'inject') await import('./believes-full.mjs');
+const { run: call } = await import(pathToFileURL(program).href);
 const filler = join(disk, 'filler');
-let isFull = false;
 
 /** Uses up the room: large pieces first, then small ones. */
 function fill() {
-  isFull = true;
-  if (how !== 'mount') return;
+  if (how !== 'mount') {
+    process.env.FULL_DISK = disk;
+    return;
+  }
   mkdirSync(filler, { recursive: true });
   for (const bytes of [1 << 20, 1 << 16, 1 << 12]) {
     for (let i = 0; ; i++) {
@@ -34,19 +38,23 @@ function fill() {
 }
 
 function makeRoom() {
-  isFull = false;
+  delete process.env.FULL_DISK;
   rmSync(filler, { recursive: true, force: true });
 }
 
-function run(args) {
-  const isInjected = how === 'inject' && isFull;
-  const begun = performance.now();
-  const { status, stderr } = spawnSync(process.execPath, [...(isInjected ? ['--import', FULL] : []), cli, ...args], {
-    encoding: 'utf8',
-    timeout: 100_000,
-    env: { ...process.env, XDG_CACHE_HOME: join(disk, 'cache'), ...(isInjected ? { FULL_DISK: disk } : {}) },
+async function run(args) {
+  let stderr = '';
+  const status = await call(args, {
+    stdout: { write() {} },
+    stderr: {
+      write(text) {
+        stderr += text;
+      },
+    },
+    env: process.env,
+    nowMs: Date.now(),
   });
-  return { status, stderr, seconds: (performance.now() - begun) / 1000 };
+  return { status, stderr };
 }
 
 /** Every file of a folder with a fingerprint of its content. */
@@ -84,20 +92,21 @@ const STEPS = [
 ];
 const results = {};
 for (const { id, folder, args, before } of STEPS) {
-  const first = before ? run(args) : null;
+  const first = before ? await run(args) : null;
   const was = filesOf(join(disk, folder));
   fill();
-  const full = run(args);
+  const full = await run(args);
   const left = filesOf(join(disk, folder));
   makeRoom();
-  const again = run(args);
+  const again = await run(args);
   results[id] = { first, was, full, left, again, end: Object.keys(filesOf(join(disk, folder))) };
   rmSync(join(disk, folder), { recursive: true, force: true });
 }
 // The cache is a convenience: a report is made without it.
 fill();
-const elsewhere = process.argv[6];
-results.cache = { full: run(['report', join(samples, 'star-night'), '--out', elsewhere, '--no-pdf', '--no-pictures']) };
+results.cache = {
+  full: await run(['report', join(samples, 'star-night'), '--out', elsewhere, '--no-pdf', '--no-pictures']),
+};
 results.cache.left = filesOf(join(disk, 'cache'));
 process.stdout.write(JSON.stringify(results));
 if (how === 'mount') spawnSync('umount', [disk]);
