@@ -5,8 +5,8 @@
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { join } from 'node:path';
-import { pathToFileURL } from 'node:url';
 
 const [how, disk, program, samples, elsewhere] = process.argv.slice(2);
 if (how === 'mount') {
@@ -15,7 +15,7 @@ if (how === 'mount') {
 }
 process.env.XDG_CACHE_HOME = join(disk, 'cache');
 if (how === 'inject') await import('./believes-full.mjs');
-const { run: call } = await import(pathToFileURL(program).href);
+const { run: call } = createRequire(import.meta.url)(program);
 const filler = join(disk, 'filler');
 
 /** Uses up the room: large pieces first, then small ones. */
@@ -102,11 +102,11 @@ for (const { id, folder, args, before } of STEPS) {
   results[id] = { first, was, full, left, again, end: Object.keys(filesOf(join(disk, folder))) };
   rmSync(join(disk, folder), { recursive: true, force: true });
 }
-// The cache is a convenience: a report is made without it.
+// The memory of stars is a convenience: a report is made without it.
 fill();
 results.cache = {
   full: await run(['report', join(samples, 'star-night'), '--out', elsewhere, '--no-pdf', '--no-pictures']),
 };
-results.cache.left = filesOf(join(disk, 'cache'));
+results.cache.left = filesOf(join(disk, 'cache/nightledger/stars'));
 process.stdout.write(JSON.stringify(results));
 if (how === 'mount') spawnSync('umount', [disk]);
