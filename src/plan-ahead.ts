@@ -206,7 +206,7 @@ function targetInSlot(
   const isUp = [begin, middle, end].every((at) => at.altitudeDeg > at.limitDeg);
   return {
     isUp,
-    altitudeDeg: middle.altitudeDeg,
+    altitudeDeg: { begin: begin.altitudeDeg, end: end.altitudeDeg },
     moonSeparationDeg: middle.moonSeparationDeg,
     transitMs: isUp ? transit(begin, end, span) : null,
     worth: (filter) => worthOf(filter, middle, elevationM, book),

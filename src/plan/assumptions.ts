@@ -1,6 +1,13 @@
 /** What a plan rests on, in sentences. */
 import { decimal, MOON_DISTANCE_DEG, type Plan } from '../model/index.js';
-import { FILTER_CHANGE_MS, FLIP_MS, REFOCUS_EVERY_MS, TARGET_CHANGE_MS } from './practice.js';
+import {
+  FILTER_CHANGE_MS,
+  FILTER_EFFORT_HOURS,
+  FLIP_MS,
+  REFOCUS_EVERY_MS,
+  TARGET_CHANGE_MS,
+  TARGET_EFFORT_HOURS,
+} from './practice.js';
 import type { PlanTrain } from './question.js';
 
 interface Basis {
@@ -12,6 +19,8 @@ interface Basis {
   readonly ditherSeconds: number | null;
   readonly trains: readonly PlanTrain[];
 }
+
+const HOUR_MS = 3_600_000;
 
 const minutes = (ms: number): string => `${decimal(ms / 60_000, 0)} min`;
 
@@ -33,6 +42,8 @@ export function assumptionsOf(basis: Basis): Plan['assumptions'] {
     `A change of target takes ${minutes(TARGET_CHANGE_MS)}, of a filter ${minutes(FILTER_CHANGE_MS)}, a flip ` +
       `${minutes(FLIP_MS)}; focus after each change and every ${minutes(REFOCUS_EVERY_MS)} (common practice, no ` +
       'source).',
+    `A change must be worth the trouble as well: of target as much as ${minutes(TARGET_EFFORT_HOURS * HOUR_MS)} of ` +
+      `the night’s best on each train, of filter ${minutes(FILTER_EFFORT_HOURS * HOUR_MS)}.`,
     'Sub lengths are those that a train has used most through a filter. A dither waits until the shutters of ' +
       'all trains are closed.',
   ];

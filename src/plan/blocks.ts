@@ -66,7 +66,7 @@ export function blockOf(stretch: Stretch, lines: readonly OpenLine[], question: 
     };
   });
   if (trains.every(({ state }) => state === 'rests')) return null;
-  const altitudes = skies.map((sky) => sky.altitudeDeg);
+  const altitudes = skies.flatMap(({ altitudeDeg: { begin, end } }) => [begin, end]);
   return {
     span,
     target: target.name,

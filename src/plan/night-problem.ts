@@ -4,14 +4,16 @@ import { cadenceOf, type Cadence } from './cadence.js';
 import { filtersFor, lineValue, subFor, trainValue, type OpenLine } from './lines.js';
 import {
   FILTER_CHANGE_MS,
+  FILTER_EFFORT_HOURS,
   FLIP_MS,
   LEAST_LACKING_HOURS,
   REFOCUS_EVERY_MS,
   REFOCUS_MS,
   TARGET_CHANGE_MS,
+  TARGET_EFFORT_HOURS,
 } from './practice.js';
 import type { Choice, Pick, Problem } from './problem.js';
-import type { NightToPlan, PlanQuestion } from './question.js';
+import type { NightToPlan, PlanQuestion, Slot } from './question.js';
 
 const HOUR_MS = 3_600_000;
 /** Picks per train and target, the most valuable, by the number of trains: choices are their products. */
@@ -34,10 +36,6 @@ export function nightProblem(
     const target = open && targets.at(open.target);
     return open && own && target ? lineValue(target, open) * trainValue(own, trains, filter, narrowband) : 0;
   };
-  const worthIn = (slot: NightToPlan['slots'][number], target: number, filter: string): number => {
-    const sky = slot.targets.at(target);
-    return sky?.isUp === true ? sky.worth(filter) : 0;
-  };
   const choices: Choice[] = [{ target: -1, picks: trains.map(() => null) }];
   targets.forEach((_, target) => {
     const perTrain = trains.map((train, index) => {
@@ -47,8 +45,7 @@ export function nightProblem(
           : [],
       );
       return mostValuable(picks, MOST_PICKS[trains.length] ?? 1, ({ line, filter }) => {
-        const best = Math.max(0, ...night.slots.map((slot) => worthIn(slot, target, filter)));
-        return best * factor(line, index, filter);
+        return bestOf(night, target, filter) * factor(line, index, filter);
       });
     });
     for (const picks of products(perTrain)) if (picks.some((pick) => pick !== null)) choices.push({ target, picks });
@@ -61,10 +58,24 @@ export function nightProblem(
       pick ? (cadences[index]?.openShares[exposing++] ?? 0) * (trains.at(train)?.keptShare ?? 1) * focusing : 0,
     );
   });
+  const full = choices.map(({ target, picks }) =>
+    picks.map((pick, train) => (pick ? bestOf(night, target, pick.filter) * factor(pick.line, train, pick.filter) : 0)),
+  );
+  /** The mount goes for all trains, whether or not they expose at once. */
+  const effortTo = (_: unknown, target: number): number =>
+    TARGET_EFFORT_HOURS *
+    trains.length *
+    Math.max(0, ...full.flatMap((row, i) => (choices[i]?.target === target ? row : [])));
   const problem: Problem = {
     choices,
     lacking: lines.map(({ left }) => left),
-    lost: { target: TARGET_CHANGE_MS / HOUR_MS, filter: FILTER_CHANGE_MS / HOUR_MS },
+    lost: {
+      target: TARGET_CHANGE_MS / HOUR_MS,
+      filter: FILTER_CHANGE_MS / HOUR_MS,
+      partner: REFOCUS_MS / HOUR_MS,
+    },
+    effort: { target: targets.map(effortTo), filter: FILTER_EFFORT_HOURS },
+    full,
     slots: night.slots.map((slot) => ({
       hours: durationMs(slot.span) / HOUR_MS,
       flips: slot.targets.map(({ transitMs }) => (transitMs === null ? 0 : FLIP_MS / HOUR_MS)),
@@ -77,6 +88,16 @@ export function nightProblem(
     })),
   };
   return { problem, cadences };
+}
+
+function worthIn(slot: Slot, target: number, filter: string): number {
+  const sky = slot.targets.at(target);
+  return sky?.isUp === true ? sky.worth(filter) : 0;
+}
+
+/** What an hour through a filter is worth on this night at best. */
+function bestOf({ slots }: NightToPlan, target: number, filter: string): number {
+  return Math.max(0, ...slots.map((slot) => worthIn(slot, target, filter)));
 }
 
 function cadenceFor(

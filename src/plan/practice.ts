@@ -5,6 +5,12 @@ const MINUTE_MS = 60_000;
 export const TARGET_CHANGE_MS = 10 * MINUTE_MS;
 /** Turning the filter and focusing. */
 export const FILTER_CHANGE_MS = 3 * MINUTE_MS;
+/**
+ * Hours of the night's best that a change must win beside the time it takes: a visit of half an hour is not worth the
+ * trouble.
+ */
+export const TARGET_EFFORT_HOURS = 1 / 3;
+export const FILTER_EFFORT_HOURS = 1 / 5;
 /** A meridian flip with centring and guiding. */
 export const FLIP_MS = 6 * MINUTE_MS;
 /** Between two focus runs, and one of them. */

@@ -23,8 +23,15 @@ export interface Problem {
   readonly lacking: readonly number[];
   /** Per slot. */
   readonly slots: readonly ProblemSlot[];
-  /** Hours that a train loses when the target changes, and when its filter does. */
-  readonly lost: { readonly target: number; readonly filter: number };
+  /** Hours that a train loses when the target changes, when its filter does, and when only another train's does. */
+  readonly lost: { readonly target: number; readonly filter: number; readonly partner: number };
+  /**
+   * What a change must win beside the time it takes, for someone has to do it and to watch it: of the target, by
+   * target, in value; of a train's filter, in hours of what is taken through it.
+   */
+  readonly effort: { readonly target: readonly number[]; readonly filter: number };
+  /** Value of a kept hour at the night's best, by choice and train. */
+  readonly full: readonly (readonly number[])[];
 }
 
 export interface ProblemSlot {
@@ -41,14 +48,35 @@ export interface ProblemSlot {
 /** Index of the choice to do nothing. */
 export const REST = 0;
 
-/** Hours of the clock that a train has in a slot after what comes before. */
-export function openHours(problem: Problem, slot: number, from: Choice | undefined, to: Choice, train: number): number {
-  const own = problem.slots[slot];
+/** What changes from one choice to the next: the target, or the filters of some trains (bit n for train n). */
+export type Change = 'target' | number;
+
+export function changeOf(from: Choice | undefined, to: Choice): Change {
+  if (from?.target !== to.target) return 'target';
+  return to.picks.reduce(
+    (trains, pick, train) => (pick && from.picks.at(train)?.filter !== pick.filter ? trains | (1 << train) : trains),
+    0,
+  );
+}
+
+/** Hours of the clock that a train has in a slot after a change. */
+export function openHours({ slots, lost }: Problem, slot: number, to: Choice, change: Change, train: number): number {
+  const own = slots[slot];
   if (!own || to.target < 0) return 0;
-  const isNewTarget = from?.target !== to.target;
-  const isNewFilter = from?.picks.at(train)?.filter !== to.picks.at(train)?.filter;
-  const lost = isNewTarget ? problem.lost.target : isNewFilter ? problem.lost.filter : 0;
-  return Math.max(0, own.hours - lost - (own.flips.at(to.target) ?? 0));
+  const isOwn = change !== 'target' && ((change >> train) & 1) === 1;
+  // All trains focus when one has to.
+  const lostHours = change === 'target' ? lost.target : isOwn ? lost.filter : change > 0 ? lost.partner : 0;
+  return Math.max(0, own.hours - lostHours - (own.flips.at(to.target) ?? 0));
+}
+
+/** What a change costs beside its time, in value. @param index of `to` among the choices */
+export function effortOf({ effort, full }: Problem, to: Choice, index: number, change: Change): number {
+  if (to.target < 0) return 0;
+  if (change === 'target') return effort.target.at(to.target) ?? 0;
+  return (
+    effort.filter *
+    (full[index] ?? []).reduce((sum, value, train) => (((change >> train) & 1) === 1 ? sum + value : sum), 0)
+  );
 }
 
 /** What a way through the night is worth, with what each train then adds, by slot and train, kept hours. */
@@ -66,16 +94,18 @@ export function follow(problem: Problem, way: readonly number[]): Outcome {
   const added = way.map((index, slot) => {
     const choice = problem.choices[index];
     if (!choice) return [];
+    const change = changeOf(from, choice);
     const hours = choice.picks.map((pick, train) => {
       if (!pick) return 0;
       const rate = problem.slots[slot]?.rates[index]?.[train] ?? 0;
       const worth = problem.slots[slot]?.values[index]?.[train] ?? 0;
       if (worth <= 0) return 0;
-      const taken = Math.min(left[pick.line] ?? 0, rate * openHours(problem, slot, from, choice, train));
+      const taken = Math.min(left[pick.line] ?? 0, rate * openHours(problem, slot, choice, change, train));
       left[pick.line] = (left[pick.line] ?? 0) - taken;
       value += worth * taken;
       return taken;
     });
+    value -= effortOf(problem, choice, index, change);
     from = choice;
     return hours;
   });
@@ -115,13 +145,14 @@ export function step(
   const here = problem.slots[slot];
   let { value } = from;
   const left = [...from.left];
+  const change = changeOf(before, choice);
   choice.picks.forEach((pick, train) => {
     const worth = here?.values[index]?.[train] ?? 0;
     if (!pick || worth <= 0) return;
-    const hours = (here?.rates[index]?.[train] ?? 0) * openHours(problem, slot, before, choice, train);
+    const hours = (here?.rates[index]?.[train] ?? 0) * openHours(problem, slot, choice, change, train);
     const taken = Math.min(left[pick.line] ?? 0, hours);
     left[pick.line] = (left[pick.line] ?? 0) - taken;
     value += worth * taken;
   });
-  return { value, left };
+  return { value: value - effortOf(problem, choice, index, change), left };
 }

@@ -38,7 +38,7 @@ export interface PlanTarget {
 export interface TargetInSlot {
   /** Above its limit from the slot's begin to its end. */
   readonly isUp: boolean;
-  readonly altitudeDeg: number;
+  readonly altitudeDeg: { readonly begin: number; readonly end: number };
   readonly moonSeparationDeg: number;
   /** Upper transit within the slot, UTC ms. */
   readonly transitMs: number | null;

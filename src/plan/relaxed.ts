@@ -3,7 +3,9 @@
  * Geoffrion 1974, Mathematical Programming Study 2, 82). Its value, with the price of what is lacking, is never below
  * that of the best way within the limits.
  */
-import { openHours, REST, type Choice, type Problem } from './problem.js';
+import { itemAt } from '../model/index.js';
+import { pricedGains, takenHours, type Layout, type Margins } from './gains.js';
+import { changeOf, REST, type Problem } from './problem.js';
 
 export interface Relaxed {
   readonly way: readonly number[];
@@ -15,25 +17,10 @@ export interface Relaxed {
   readonly ahead: readonly Float64Array[];
 }
 
-/** Value of an hour of the clock above its price, by slot, choice and train. */
-type Margins = readonly (readonly (readonly number[])[])[];
-
 /** Finds the best way by dynamic programming from the night's end. @param prices value per hour, by line */
-export function relaxedBest(problem: Problem, prices: readonly number[]): Relaxed {
+export function relaxedBest(problem: Problem, prices: readonly number[], layout: Layout): Relaxed {
   const { choices, slots } = problem;
-  const siblings = byTarget(choices);
-  const margins = marginsOf(problem, prices);
-  const gain = (slot: number, before: number, to: number): number => {
-    const choice = choices[to];
-    const margin = margins[slot]?.[to];
-    if (!choice || !margin) return 0;
-    let sum = 0;
-    for (let train = 0; train < margin.length; train++) {
-      const per = margin.at(train) ?? 0;
-      if (per > 0) sum += per * openHours(problem, slot, choices[before], choice, train);
-    }
-    return sum;
-  };
+  const { margins, anew, after: gainAfter } = pricedGains(problem, prices, layout);
   const ahead = slots.map(() => new Float64Array(choices.length));
   const next = slots.map(() => new Int32Array(choices.length));
   let after = new Float64Array(choices.length);
@@ -42,59 +29,36 @@ export function relaxedBest(problem: Problem, prices: readonly number[]): Relaxe
     if (!own || !way) continue;
     // From another target all ways on cost the same change: the best of them is one for all.
     let top = REST;
-    let most = after[REST] ?? 0;
+    let most = itemAt(after, REST);
     for (let to = 1; to < choices.length; to++) {
-      const value = gain(slot, REST, to) + (after[to] ?? 0);
+      const value = anew(slot, to) + itemAt(after, to);
       if (value > most) [most, top] = [value, to];
     }
     own.fill(most);
     way.fill(top);
     for (let before = 1; before < choices.length; before++) {
-      for (const to of siblings.get(choices[before]?.target ?? -1) ?? []) {
-        const value = gain(slot, before, to) + (after[to] ?? 0);
-        if (value > (own[before] ?? 0)) [own[before], way[before]] = [value, to];
+      for (const to of layout.siblings[before] ?? []) {
+        const value = gainAfter(slot, before, to) + itemAt(after, to);
+        if (value > itemAt(own, before)) [own[before], way[before]] = [value, to];
       }
     }
     after = own;
   }
   const way: number[] = [];
   for (let slot = 0; slot < slots.length; slot++) way.push(next[slot]?.[way.at(-1) ?? REST] ?? REST);
-  const priced = problem.lacking.reduce((sum, hours, line) => sum + hours * (prices[line] ?? 0), 0);
+  const priced = problem.lacking.reduce((sum, hours, line) => sum + hours * itemAt(prices, line), 0);
   return { way, bound: (ahead[0]?.[REST] ?? 0) + priced, used: usedBy(problem, way, margins), ahead };
-}
-
-function marginsOf({ slots, choices }: Problem, prices: readonly number[]): Margins {
-  return slots.map((slot) =>
-    choices.map(({ picks }, index) =>
-      picks.map((pick, train) =>
-        pick
-          ? Math.max(0, (slot.values[index]?.[train] ?? 0) - (prices[pick.line] ?? 0)) *
-            (slot.rates[index]?.[train] ?? 0)
-          : 0,
-      ),
-    ),
-  );
-}
-
-function byTarget(choices: readonly Choice[]): Map<number, number[]> {
-  const members = new Map<number, number[]>();
-  choices.forEach(({ target }, index) => {
-    const own = members.get(target);
-    if (own) own.push(index);
-    else members.set(target, [index]);
-  });
-  return members;
 }
 
 function usedBy(problem: Problem, way: readonly number[], margins: Margins): number[] {
   const used = problem.lacking.map(() => 0);
   way.forEach((index, slot) => {
     const choice = problem.choices[index];
+    const before = slot === 0 ? undefined : problem.choices[way[slot - 1] ?? REST];
+    const change = choice ? changeOf(before, choice) : 'target';
     choice?.picks.forEach((pick, train) => {
       if (!pick || !((margins[slot]?.[index]?.[train] ?? 0) > 0)) return;
-      const before = slot === 0 ? undefined : problem.choices[way[slot - 1] ?? REST];
-      const rate = problem.slots[slot]?.rates[index]?.[train] ?? 0;
-      used[pick.line] = (used[pick.line] ?? 0) + rate * openHours(problem, slot, before, choice, train);
+      used[pick.line] = (used[pick.line] ?? 0) + takenHours(problem, slot, index, choice, change, train);
     });
   });
   return used;

@@ -1,15 +1,18 @@
 /**
- * The best way through one night: prices for what is lacking until the relaxed way keeps within the limits, then
- * exchanges of whole stretches, then of a small night all ways, of a large one
- * many at once. What is returned says how far from the best it can
- * be at most.
+ * The best way through one night: the best row of visits, prices for what is lacking until the relaxed way keeps within
+ * the limits, then exchanges of whole stretches, then of a small night all ways, of a large one many at once. What is
+ * returned says how far from the best it can be at most.
  */
 import { beamSearch } from './beam.js';
 import { branchAndBound } from './branch.js';
+import { layoutOf } from './gains.js';
 import { follow, REST, worthOfWay, type Outcome, type Problem } from './problem.js';
 import { relaxedBest, type Relaxed } from './relaxed.js';
+import { bestVisits, visitBound } from './visits.js';
 
 const ROUNDS = 40;
+/** Shares of the tightest prices at which visits are bounded. */
+const BOUND_SHARES = [0, 0.3, 0.6, 1];
 /** Near enough to the bound to stop looking. */
 const CLOSE = 0.002;
 /** Sweeps of exchanges at most; each one mends what it finds at once. */
@@ -35,11 +38,13 @@ export function solve(problem: Problem): Solution {
     value = worth;
     return true;
   };
+  const layout = layoutOf(problem);
+  consider(bestVisits(problem, layout));
   let prices = problem.lacking.map(() => 0);
   let tightest: { prices: readonly number[]; relaxed: Relaxed } | null = null;
   let reach = 1.5;
   for (let round = 0; round < ROUNDS && !isClose(); round++) {
-    const relaxed = relaxedBest(problem, prices);
+    const relaxed = relaxedBest(problem, prices, layout);
     if (relaxed.bound < bound) {
       bound = relaxed.bound;
       tightest = { prices, relaxed };
@@ -50,6 +55,12 @@ export function solve(problem: Problem): Solution {
     if (size === 0) break;
     const step = (reach * Math.max(relaxed.bound - value, 1e-6)) / size;
     prices = prices.map((price, line) => Math.max(0, price - step * (slope[line] ?? 0)));
+  }
+  // Prices do not see that a visit takes no more than its target lacks: visits at lower prices do.
+  for (const share of BOUND_SHARES) {
+    if (tightest === null || isClose()) break;
+    const lowered = tightest.prices.map((price) => share * price);
+    bound = Math.min(bound, visitBound(problem, lowered, layout));
   }
   for (let sweep = 0; sweep < SWEEPS && !isClose(); sweep++) if (!exchange(problem, () => way, consider)) break;
   if (tightest !== null && !isClose()) {

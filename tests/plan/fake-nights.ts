@@ -50,7 +50,7 @@ export function fakeNight(count: number, { slots, moon = [0, 0], up, transits, d
       moonAltitudeDeg: within(at, moon) ? 30 : -10,
       targets: Array.from({ length: count }, (_none, i) => ({
         isUp: within(at, up?.[i] ?? [0, slots]),
-        altitudeDeg: 60,
+        altitudeDeg: { begin: 60, end: 60 },
         moonSeparationDeg: 80,
         transitMs: transits?.[i] === at ? duskMs + (at + 0.5) * HALF_HOUR : null,
         worth: (filter: string) => (within(at, moon) ? (filter === 'L' ? 0 : 1 / 3) : 1),

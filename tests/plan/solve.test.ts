@@ -20,7 +20,9 @@ function randomNight(seed: number, slots = 5, mostLacking = 1.8, mostChoices = 9
   return {
     choices,
     lacking,
-    lost: { target: 0.15, filter: 0.05 },
+    lost: { target: 0.15, filter: 0.05, partner: 0.03 },
+    effort: { target: [0.1, 0.14], filter: 0.04 },
+    full: choices.map(({ picks }) => picks.map((pick) => (pick ? 0.5 + 0.1 * pick.line : 0))),
     slots: Array.from({ length: slots }, () => {
       const up = Array.from({ length: targets }, () => random() > 0.2);
       const worth = lacking.map(() => random());
@@ -45,13 +47,19 @@ function bestOfAll(problem: Problem): number {
     problem.choices.forEach((choice, index) => {
       const rest = [...left];
       let gained = 0;
+      const old = before < 0 ? undefined : problem.choices[before];
+      const isNewTarget = old?.target !== choice.target;
+      const changes = choice.picks.map((pick, train) => pick !== null && old?.picks[train]?.filter !== pick.filter);
+      if (isNewTarget) gained -= problem.effort.target[choice.target] ?? 0;
       choice.picks.forEach((pick, train) => {
+        const full = problem.full[index]?.[train] ?? 0;
+        if (!isNewTarget && changes[train]) gained -= problem.effort.filter * full;
         const worth = here.values[index]?.[train] ?? 0;
         if (!pick || worth === 0) return;
-        const old = before < 0 ? undefined : problem.choices[before];
         let time = here.hours - (here.flips[choice.target] ?? 0);
-        if (old?.target !== choice.target) time -= problem.lost.target;
-        else if (old.picks[train]?.filter !== pick.filter) time -= problem.lost.filter;
+        if (isNewTarget) time -= problem.lost.target;
+        else if (changes[train]) time -= problem.lost.filter;
+        else if (changes.some((change) => change)) time -= problem.lost.partner;
         const hours = Math.min(rest[pick.line] ?? 0, Math.max(0, time) * (here.rates[index]?.[train] ?? 0));
         rest[pick.line] = (rest[pick.line] ?? 0) - hours;
         gained += worth * hours;
