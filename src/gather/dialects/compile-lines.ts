@@ -115,7 +115,13 @@ export function compileGuiding(context: CompileContext): GuidingRule | null {
   const ra = context.formula(guiding.ra, ['guiding', 'ra'], known);
   const dec = context.formula(guiding.dec, ['guiding', 'dec'], known);
   const snr = guiding.snr === undefined ? null : context.formula(guiding.snr, ['guiding', 'snr'], known);
-  if (guiding.each && when?.kind !== 'text')
+  if (guiding.each !== false && when?.kind !== 'text')
     context.problems.add(['guiding', 'each'], '"each" needs a pattern on the line\'s text, which matches one sample');
-  return ra === null || dec === null ? null : { when, each: guiding.each, ra, dec, snr };
+  if (guiding.each === 'lists' && !(known.includes('ra') && known.includes('dec')))
+    context.problems.add(['guiding', 'when'], 'it must catch the lists of errors in the groups (?<ra>…) and (?<dec>…)');
+  if (guiding.every !== undefined && guiding.each === false)
+    context.problems.add(['guiding', 'every'], '"every" goes with "each": a line of one sample has one time');
+  if (ra === null || dec === null) return null;
+  const { each, every = null, timed } = guiding;
+  return { when, each, every, timed, ra, dec, snr };
 }

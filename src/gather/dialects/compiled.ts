@@ -42,8 +42,12 @@ export interface LineRule {
 /** A rule that turns lines into guiding samples: right ascension and declination in arcseconds. */
 export interface GuidingRule {
   readonly when: When | null;
-  /** Every match in a line is a sample. */
-  readonly each: boolean;
+  /** Every match in a line is a sample, or a match holds lists of errors. */
+  readonly each: boolean | 'lists';
+  /** Seconds from sample to sample of a line; `null` where they have times of their own. */
+  readonly every: number | null;
+  /** Which of its samples a line's time is that of. */
+  readonly timed: 'first' | 'last';
   readonly ra: Formula;
   readonly dec: Formula;
   readonly snr: Formula | null;

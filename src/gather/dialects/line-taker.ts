@@ -12,6 +12,7 @@ import type { WarningTally } from '../lines/warning-tally.js';
 import type { CompiledDialect, GuidingRule, LineRule } from './compiled.js';
 import { CsvRows } from './csv-rows.js';
 import { EventMaker } from './event-maker.js';
+import { type OneOfSeveral, samplesIn, steadyTimes } from './guiding-samples.js';
 import { LineValues } from './line-values.js';
 import { RecordRows } from './records/record-rows.js';
 import { rolesOf, type Context, type Role } from './roles.js';
@@ -23,9 +24,6 @@ import type { LogClock } from './time/log-clock.js';
  * matched, but time or numbers cannot be read; or nothing matched.
  */
 export type Fate = 'events' | 'sample' | 'context' | 'ignored' | 'unusable' | 'unmatched';
-
-/** Samples that one line may hold. */
-const MAX_SAMPLES = 10_000;
 
 /** Turns the texts of lines, entries and rows, each with its time, into events and guiding samples. */
 export class LineTaker {
@@ -81,7 +79,7 @@ export class LineTaker {
           this.matchedRule = role.index;
           return this.makeEvents(role.rule, this.ownTime(atMs, line), line);
         case 'guiding':
-          return role.rule.each
+          return role.rule.each !== false
             ? this.takeSamples(role, atMs, text, line)
             : this.takeSample(role.rule, this.ownTime(atMs, line), line);
         case 'ignore':
@@ -117,8 +115,13 @@ export class LineTaker {
   }
 
   private isTimedRow(rows: RowSource, text: string, stampMs: number, line: number): boolean {
-    if (!rows.takeRow(text)) return false;
-    return !Number.isNaN(rows.timeInCells ? this.clock.readText(rows.time(), line) : stampMs);
+    return !Number.isNaN(this.rowTime(rows, text, stampMs, line));
+  }
+
+  /** The time of a row, in its cells or in front of it; NaN where the text is none. */
+  private rowTime(rows: RowSource, text: string, stampMs: number, line: number): number {
+    if (!rows.takeRow(text)) return NaN;
+    return rows.timeInCells ? this.clock.readText(rows.time(), line) : stampMs;
   }
 
   /** Takes a line that is no text rule's as a row: header, event, guiding sample or ignored. */
@@ -147,10 +150,12 @@ export class LineTaker {
   private takeSample(rule: GuidingRule, atMs: number, line: number): Fate {
     if (!this.hasTime(atMs, line)) return 'unusable';
     const { lookup } = this.values;
-    const ra = rule.ra.evaluate(lookup);
-    const dec = rule.dec.evaluate(lookup);
+    const errors = { ra: rule.ra.evaluate(lookup), dec: rule.dec.evaluate(lookup), snr: rule.snr?.evaluate(lookup) };
+    return this.keepSample({ ...errors, snr: errors.snr ?? NaN }, atMs, line);
+  }
+
+  private keepSample({ ra, dec, snr }: Omit<OneOfSeveral, 'time'>, atMs: number, line: number): Fate {
     if (isWithin(ra, GUIDING_ARCSEC) && isWithin(dec, GUIDING_ARCSEC)) {
-      const snr = rule.snr?.evaluate(lookup) ?? NaN;
       this.samples.push(atMs, ra, dec, isWithin(snr, SIGNAL_TO_NOISE) ? snr : NaN);
       return 'sample';
     }
@@ -165,22 +170,17 @@ export class LineTaker {
     return 'unusable';
   }
 
-  /** Every place of a text that the pattern matches is a sample, with a time of its own where a group catches one. */
+  /** Several samples of a text, each with a time of its own or steadily before or after the line's. */
   private takeSamples(role: Extract<Role, { kind: 'guiding' }>, atMs: number, text: string, line: number): Fate {
-    let fate: Fate = 'unusable';
-    let from = 0;
-    for (let n = 0; n < MAX_SAMPLES; n++) {
-      const rest = text.slice(from);
-      const captures = role.pattern.exec(rest);
-      const [whole = ''] = captures ?? [];
-      if (captures === null || whole === '') break;
-      this.values.useText(role.pattern, captures);
-      const own = this.values.captured('time');
-      const sampleMs = own === undefined ? atMs : this.clock.readCaught(own, atMs, line);
-      if (this.takeSample(role.rule, sampleMs, line) === 'sample') fate = 'sample';
-      from += rest.indexOf(whole) + whole.length;
-    }
-    return fate;
+    const found = samplesIn(text, role.pattern, role.rule, this.values, this.dialect.decimalComma);
+    const isOfRow = this.rows?.timeInCells === true && role.rule.every !== null;
+    const batchMs = isOfRow && this.rows !== null ? this.rowTime(this.rows, text, atMs, line) : atMs;
+    const times = steadyTimes(batchMs, found.length, role.rule);
+    const fates = found.map((sample, i) => {
+      const own = sample.time === undefined ? times[i] : this.clock.readCaught(sample.time, atMs, line);
+      return own !== undefined && this.hasTime(own, line) ? this.keepSample(sample, own, line) : 'unusable';
+    });
+    return fates.includes('sample') ? 'sample' : 'unusable';
   }
 
   private hasTime(atMs: number, line: number): boolean {

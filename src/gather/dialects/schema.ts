@@ -78,7 +78,9 @@ const line = z.strictObject({
 
 const guiding = z.strictObject({
   when: when.optional(),
-  each: z.boolean().default(false),
+  each: z.union([z.boolean(), z.literal('lists')]).default(false),
+  every: z.number().positive().max(3600).optional(),
+  timed: z.enum(['first', 'last']).default('last'),
   ra: z.union([text, z.number()]),
   dec: z.union([text, z.number()]),
   snr: text.optional(),

@@ -34,6 +34,7 @@ async function samplesOf(
 const stamp = (s: number): string => new Date((T0 + s) * 1000).toISOString().replace('T', ' ').replace('Z', '');
 const clock = (s: number): string => stamp(s).slice(11);
 const inThrees = SAMPLES.flatMap((_, i) => (i % 3 === 0 ? [SAMPLES.slice(i, i + 3)] : []));
+const inFives = SAMPLES.flatMap((_, i) => (i % 5 === 0 ? [SAMPLES.slice(i, i + 5)] : []));
 const comma = (value: number): string => String(value).replace('.', ',');
 
 /** Layouts of our own. */
@@ -61,6 +62,40 @@ const LAYOUTS: readonly (readonly [string, readonly string[], number])[] = [
     inThrees.map(
       (three) =>
         `${stamp(three[0]?.s ?? 0)} guide ${three.map(({ s, ra, dec }) => `${clock(s)} ${ra}/${dec}`).join(' ; ')}`,
+    ),
+    1,
+  ],
+  [
+    'five pairs to a line, whose time is that of the last',
+    [
+      'samples: five a line, the time is that of the last',
+      ...inFives.map(
+        (five) =>
+          `${stamp(five[4]?.s ?? 0)} errors x5 / 2.5 s: ${five.map(({ ra, dec }) => `(${ra};${dec})`).join(' ')}`,
+      ),
+    ],
+    1,
+  ],
+  [
+    'two lists to a record, whose time is that of the first sample',
+    [
+      '{"about":"the time of a batch of samples is that of its first"}',
+      ...inFives.map((five) =>
+        JSON.stringify({
+          t: T0 + (five[0]?.s ?? 0),
+          what: 'batch',
+          dt: 2.5,
+          ra: five.map(({ ra }) => ra),
+          dec: five.map(({ dec }) => dec),
+        }),
+      ),
+    ],
+    1,
+  ],
+  [
+    'thousandths of an arcsecond',
+    SAMPLES.map(
+      ({ s, ra, dec }) => `${stamp(s)} residual ra_mas=${Math.round(ra * 1000)} dec_mas=${Math.round(dec * 1000)}`,
     ),
     1,
   ],

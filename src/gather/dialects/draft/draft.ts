@@ -6,6 +6,7 @@ import { draftRules } from './draft-rules.js';
 import { legendOf, withLegend, type Legend } from './legend.js';
 import { batchedGuiding } from './guiding-batches.js';
 import { guessGuiding } from './guiding-guess.js';
+import { steadyGuiding } from './guiding-rhythm.js';
 import { withoutBullets } from './kinds/bullets.js';
 import { fieldKinds } from './kinds/field-kinds.js';
 import type { Kind } from './kinds/kind.js';
@@ -14,7 +15,7 @@ import { withSources } from './kinds/sources.js';
 import { textKinds } from './kinds/text-kinds.js';
 import { readingOf } from './reading/reading-of.js';
 import type { Reading } from './reading/reading.js';
-import type { Draft, DraftReport, LayoutDraft, UnusedLines } from './report.js';
+import type { BatchedGuiding, Draft, DraftReport, LayoutDraft, UnusedLines } from './report.js';
 import type { LogSample } from './sample.js';
 import { dateSource, type HeadLine } from './time/date-source.js';
 import { zoneIn } from './time/zone-statement.js';
@@ -77,11 +78,12 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
     lines.map(({ text }) => text),
     decimalComma,
   );
-  const batches = guiding === null ? batchedGuiding(lines, decimalComma) : null;
+  const steady = steadyGuiding(lines, decimalComma);
+  const batches = steady ?? (guiding === null ? batchedGuiding(lines, decimalComma) : null);
   const legend = legendOf(legendLines(reading, headTexts));
-  const ofEvents = withSources(withoutBullets(kinds.filter((kind) => kind !== guiding?.kind))).map((kind) =>
-    explained(kind, legend, isGuidingLog(guiding?.kind, kinds)),
-  );
+  const ofEvents = withSources(
+    withoutBullets(kinds.filter((kind) => kind !== guiding?.kind && !isOfSamples(kind, batches))),
+  ).map((kind) => explained(kind, legend, isGuidingLog(guiding?.kind, kinds)));
   const { rules, unused, usesCaughtTimes } = draftRules(
     ofEvents,
     frameEvidence(ofEvents, frames),
@@ -92,7 +94,7 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
   const { bases, doubtfulTimes } = reading;
   const caught = [
     ...(usesCaughtTimes ? [reading.counted?.pattern ?? caughtPattern(kinds)] : []),
-    ...(batches === null ? [] : [batches.caught]),
+    ...(batches === null || batches.caught === null ? [] : [batches.caught]),
   ];
   return {
     file: sample.file,
@@ -116,7 +118,7 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
     decimalComma,
     ...(caught.length > 0 ? { caught } : {}),
     rules: rules.filter(({ when }) => isUsable(when)),
-    ...(guiding === null && batches === null ? {} : { guiding: guiding?.guiding ?? batches?.guiding }),
+    ...(guiding === null && batches === null ? {} : { guiding: batches?.guiding ?? guiding?.guiding }),
     unused: unused.filter((one) => isListed(one) && isUsable(one.when)),
     warnings: sample.warnings,
   };
@@ -162,6 +164,12 @@ function isGuidingLog(samples: Kind | undefined, kinds: readonly Kind[]): boolea
   return !kinds.some(
     (kind) => kind !== samples && kind.count > 2 && kind.slots.some(({ type }) => OF_IMAGING.has(type)),
   );
+}
+
+/** Whether the lines of a kind hold samples, several each, or rows of them. */
+function isOfSamples({ lines }: Kind, batches: BatchedGuiding | null): boolean {
+  if (batches === null) return false;
+  return lines.filter((line) => batches.lines.has(line)).length > 0.5 * lines.length;
 }
 
 /** Values that lines about the guiding alone do not hold. */

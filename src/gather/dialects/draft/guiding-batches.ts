@@ -67,6 +67,7 @@ export function batchedGuiding(lines: readonly HeadLine[], decimalComma: boolean
       dec: `dec${times}`,
       scale: scale === null ? 'none' : { when: scale },
     },
+    lines: new Set(heads.map(({ line }) => line.number)),
     caught: clock ? '{hour}:{minute}:{second}' : counts ? '{elapsed}' : '{epoch}',
     section,
   };

@@ -3,6 +3,7 @@ import { numberIn } from './kinds/values.js';
 import { plainWords, wordList } from './lexicon/plain-words.js';
 import { isAboutZero } from './guiding-columns.js';
 import { scaleLine } from './guiding-scale.js';
+import { milliIn } from './guiding-unit.js';
 import type { GuidingDraft } from './report.js';
 
 const RA = wordList(
@@ -36,7 +37,7 @@ export function guessGuiding(
 ): { readonly kind: Kind; readonly guiding: GuidingDraft } | null {
   const found = kinds
     .flatMap((kind) => {
-      const pair = errorPair(kind);
+      const pair = errorPair(kind, head);
       return pair === null ? [] : [{ kind, pair }];
     })
     .sort((a, b) => b.kind.count - a.kind.count)[0];
@@ -44,14 +45,15 @@ export function guessGuiding(
   const { kind, pair } = found;
   const [ra, dec] = pair;
   const snr = kind.slots.find((slot) => slot.type === 'number' && named(slot, SNR));
-  const scale = scaleOf(pair, head, lines);
+  const isInMilli = isMilli(ra, head);
+  const scale = isInMilli ? 'none' : scaleOf(pair, head, lines);
   const groups = new Map<Slot, string>([
     [ra, 'ra'],
     [dec, 'dec'],
     ...(snr === undefined ? [] : [[snr, 'snr'] as const]),
   ]);
   const name = (slot: Slot, group: string): string => (slot.path === null ? group : formulaName(slot.path));
-  const times = scale === 'none' ? '' : ' * scale';
+  const times = isInMilli ? ' / 1000' : scale === 'none' ? '' : ' * scale';
   return {
     kind,
     guiding: {
@@ -71,11 +73,22 @@ function withNumbers(when: WhenText, pair: readonly Slot[], decimalComma: boolea
   return { ...when, ...Object.fromEntries(pair.flatMap(({ path }) => (path === null ? [] : [[path, number]]))) };
 }
 
-function errorPair(kind: Kind): readonly [Slot, Slot] | null {
+/** The errors are thousandths of an arcsecond: the column says so, or the head. */
+function isMilli(slot: Slot, head: readonly string[]): boolean {
+  return milliIn([slot.path ?? '', slot.after, ...slot.before.slice(0, 3), ...head]);
+}
+
+function errorPair(kind: Kind, head: readonly string[]): readonly [Slot, Slot] | null {
   if (kind.count < 20) return null;
   const columns = kind.slots
     .filter(({ type }) => type === 'number')
-    .map((slot): Column => ({ slot, numbers: slot.perLine.map(numberIn).filter((value) => !Number.isNaN(value)) }))
+    .map((slot): Column => {
+      const factor = isMilli(slot, head) ? 0.001 : 1;
+      return {
+        slot,
+        numbers: slot.perLine.map((text) => numberIn(text) * factor).filter((value) => !Number.isNaN(value)),
+      };
+    })
     .filter(({ numbers }) => numbers.length > 0.8 * kind.lines.length && isAboutZero(numbers));
   const ranked = (words: RegExp): Column[] =>
     columns.filter(({ slot }) => named(slot, words)).sort((a, b) => quality(b.slot) - quality(a.slot));

@@ -73,8 +73,10 @@ export interface GuidingDraft {
   readonly ra: string;
   readonly dec: string;
   readonly snr?: string;
-  /** Every match in a line is a sample. */
-  readonly each?: true;
+  /** Every match in a line is a sample, or a match holds lists of errors. */
+  readonly each?: true | 'lists';
+  /** Seconds from sample to sample of a line, and which of them its time is that of. */
+  readonly rhythm?: { readonly every: number; readonly timed: 'first' | 'last'; readonly isStated: boolean };
   /** Arcseconds per pixel: picked up from a line, or not found though the errors are pixels. */
   readonly scale: { readonly when: string } | 'missing' | 'none';
 }
@@ -88,7 +90,10 @@ export type EntriesDraft = null | 'stamp' | 'stamps' | { readonly start: string 
 /** Guiding samples that are no kind of line: the rule, the pattern of their times, and what these count from. */
 export interface BatchedGuiding {
   readonly guiding: GuidingDraft;
-  readonly caught: string;
+  /** The pattern of the times of the samples; `null` where these follow each other steadily. */
+  readonly caught: string | null;
+  /** Numbers of the lines with samples. */
+  readonly lines: ReadonlySet<number>;
   readonly section: LineSection | null;
 }
 

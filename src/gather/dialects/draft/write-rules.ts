@@ -1,6 +1,6 @@
 import { EVENT_NAMES } from '../../../model/index.js';
 import type { WhenText } from './kinds/kind.js';
-import type { DraftReport, DraftRule, UnusedLines } from './report.js';
+import type { DraftReport, DraftRule, GuidingDraft, UnusedLines } from './report.js';
 import { comment, quoted, scalar } from './yaml-text.js';
 
 /** A rule is pointed out for a look when it is this little ahead of the next best event. */
@@ -33,8 +33,16 @@ export function writeGuiding({ guiding }: DraftReport): string[] {
     ...(when === null ? [] : whenLines(when, '  ', '  ')),
     `  ra: ${quoted(guiding.ra)}`,
     `  dec: ${quoted(guiding.dec)}`,
-    ...(guiding.each === undefined ? [] : ['  each: true']),
+    ...(guiding.each === undefined ? [] : [`  each: ${guiding.each}`]),
+    ...(guiding.rhythm === undefined ? [] : rhythmLines(guiding.rhythm)),
     ...(guiding.snr === undefined ? [] : [`  snr: ${quoted(guiding.snr)}`]),
+  ];
+}
+
+function rhythmLines({ every, timed, isStated }: NonNullable<GuidingDraft['rhythm']>): string[] {
+  return [
+    `  every: ${every}`,
+    `  timed: ${timed}${isStated ? '' : "   # LOOK AT THIS: nothing says whether a line's time is that of its first or its last sample"}`,
   ];
 }
 

@@ -1,0 +1,80 @@
+import type { GuidingRule } from './compiled.js';
+import type { Lookup } from './formula.js';
+import type { LineValues } from './line-values.js';
+import type { Pattern } from './pattern/pattern.js';
+
+/** Samples that one line may hold. */
+const MAX_SAMPLES = 10_000;
+const NUMBER = /[-+\u2212]?\d+(?:[.,]\d+)?/g;
+const POINTED = /[-+\u2212]?\d+(?:\.\d+)?/g;
+
+/** The values of one sample of several in a line, and its own time where the line states it. */
+export interface OneOfSeveral {
+  readonly ra: number;
+  readonly dec: number;
+  readonly snr: number;
+  readonly time: string | undefined;
+}
+
+/** The samples of a text in which every match is one, or in which a match holds two lists of errors. */
+export function samplesIn(
+  text: string,
+  pattern: Pattern,
+  rule: GuidingRule,
+  values: LineValues,
+  decimalComma: boolean,
+): OneOfSeveral[] {
+  return rule.each === 'lists'
+    ? samplesOfLists(text, pattern, rule, values, decimalComma)
+    : samplesOfMatches(text, pattern, rule, values);
+}
+
+function samplesOfMatches(text: string, pattern: Pattern, rule: GuidingRule, values: LineValues): OneOfSeveral[] {
+  const samples: OneOfSeveral[] = [];
+  let from = 0;
+  while (samples.length < MAX_SAMPLES) {
+    const rest = text.slice(from);
+    const captures = pattern.exec(rest);
+    const [whole = ''] = captures ?? [];
+    if (captures === null || whole === '') break;
+    values.useText(pattern, captures);
+    samples.push({ ...errorsOf(rule, values.lookup), time: values.captured('time') });
+    from += rest.indexOf(whole) + whole.length;
+  }
+  return samples;
+}
+
+function samplesOfLists(
+  text: string,
+  pattern: Pattern,
+  rule: GuidingRule,
+  values: LineValues,
+  decimalComma: boolean,
+): OneOfSeveral[] {
+  const captures = pattern.exec(text);
+  if (captures === null) return [];
+  values.useText(pattern, captures);
+  const list = (name: string): string[] => values.captured(name)?.match(decimalComma ? NUMBER : POINTED) ?? [];
+  const lists = new Map(['ra', 'dec', 'snr'].map((name) => [name, list(name)] as const));
+  const [ra = [], dec = []] = [lists.get('ra'), lists.get('dec')];
+  // Lists of different lengths say nothing about which value belongs to which.
+  if (ra.length !== dec.length) return [];
+  return ra.slice(0, MAX_SAMPLES).map((_, i) => {
+    const lookup: Lookup = (name) => (lists.has(name) ? lists.get(name)?.[i] : values.lookup(name));
+    return { ...errorsOf(rule, lookup), time: undefined };
+  });
+}
+
+function errorsOf(rule: GuidingRule, lookup: Lookup): { ra: number; dec: number; snr: number } {
+  return { ra: rule.ra.evaluate(lookup), dec: rule.dec.evaluate(lookup), snr: rule.snr?.evaluate(lookup) ?? NaN };
+}
+
+/**
+ * The times of a line's samples that follow each other steadily, ms.
+ *
+ * @param atMs the line's time, which is that of the first or of the last
+ */
+export function steadyTimes(atMs: number, count: number, { every, timed }: GuidingRule): number[] {
+  const stepMs = every === null ? 0 : every * 1000;
+  return Array.from({ length: count }, (_, i) => Math.round(atMs + (timed === 'first' ? i : i - count + 1) * stepMs));
+}
