@@ -59,7 +59,7 @@ function ownClaims(train: string, input: LedgerInput): Claim[] {
         account: 'hold',
         span: frame.exposure,
         certainty: 'measured',
-        label: `calibration (${frame.kind})`,
+        label: `${frame.kind} frames`,
       });
   }
   for (const activity of input.activities) {

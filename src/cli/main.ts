@@ -17,6 +17,14 @@ import { printable } from '../model/index.js';
 import { Messages } from './messages.js';
 import { programVersion } from './version.js';
 
+const FIRST_STEPS = `
+First steps:
+  nightledger report ~/nights/2026-10-14 --out ~/reports/2026-10-14   a report, from the frames alone
+  nightledger init ~/nights/2026-10-14                                a rig file to edit: site, trains, logs, goals
+  nightledger dialect draft LOG --out FILE                            a description of a log, for the rig file to name
+"nightledger COMMAND --help" says more of each.
+`;
+
 /**
  * Runs one command line: the whole program, as a function.
  *
@@ -39,6 +47,7 @@ export async function run(args: readonly string[], surroundings: Surroundings = 
   const program = new Command('nightledger')
     .description('Says what a night with two imaging trains on one mount was worth, and where every second went.')
     .version(context.version)
+    .addHelpText('after', FIRST_STEPS)
     .showHelpAfterError('(nightledger --help shows how it is used)')
     .configureOutput({
       writeOut: (text) => void stdout.write(text),

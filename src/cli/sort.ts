@@ -110,7 +110,7 @@ function planText({ night, placements, rejected, neverWritten }: NightPlan): str
   for (const { folder } of placements) increment(folders, folder);
   const left = [
     ...(rejected.length > 0 ? [`${counted(rejected.length, 'lost frame')} left where they are`] : []),
-    ...(neverWritten > 0 ? [`${counted(neverWritten, 'exposure')} never written`] : []),
+    ...(neverWritten > 0 ? [`${counted(neverWritten, 'exposure')} without a file`] : []),
   ];
   return [
     `${night}: ${counted(placements.length, 'file')} to place${left.length > 0 ? `; ${listed(left)}` : ''}`,

@@ -5,18 +5,23 @@ export interface WhichFrames {
   readonly stack: number;
   readonly look: number;
   readonly reject: number;
-  /** Logged, whatever became of them, and not on disk. */
+  /** Given up by the log, and without a file: nothing to look for. */
   readonly neverWritten: number;
+  /** Logged to their end, and without a file: elsewhere, or lost from the disk. */
+  readonly missing: number;
 }
 
 /** Sorts lights by what is to be done with their files. */
-export function whichFrames(lights: readonly Pick<JudgedFrame, 'file' | 'verdict'>[]): WhichFrames {
+export function whichFrames(lights: readonly Pick<JudgedFrame, 'file' | 'verdict' | 'aborted'>[]): WhichFrames {
   const count = (verdict: JudgedFrame['verdict']): number =>
     lights.filter((light) => light.file !== undefined && light.verdict === verdict).length;
+  const absent = lights.filter(({ file }) => file === undefined);
+  const neverWritten = absent.filter(({ aborted }) => aborted === true).length;
   return {
     stack: count('kept'),
     look: count('doubtful'),
     reject: count('lost'),
-    neverWritten: lights.filter(({ file }) => file === undefined).length,
+    neverWritten,
+    missing: absent.length - neverWritten,
   };
 }

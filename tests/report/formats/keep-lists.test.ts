@@ -70,9 +70,12 @@ describe('which frames', () => {
       ...Array.from({ length: 223 }, () => judged({ file: 'k.fits' })),
       ...Array.from({ length: 2 }, () => judged({ file: 'd.fits', verdict: 'doubtful' })),
       ...Array.from({ length: 3 }, () => judged({ file: 'l.fits', verdict: 'lost' })),
-      ...Array.from({ length: 2 }, () => judged({ file: undefined, verdict: 'lost' })),
+      ...Array.from({ length: 2 }, () => judged({ file: undefined, verdict: 'lost', aborted: true })),
+      judged({ file: undefined }),
     ];
-    expect(frontFrames(nightOf(lights))?.text).toBe('223 frames to stack, 2 to look at, 3 to reject and 2 never saved');
+    expect(frontFrames(nightOf(lights))?.text).toBe(
+      '223 frames to stack, 2 to look at, 3 to reject, 2 never saved and 1 missing on disk',
+    );
     expect(frontFrames(nightOf([judged({ file: 'k.fits' })]))?.text).toBe('1 frame to stack');
     const looked = nightOf([1, 2].map((i) => judged({ id: `d${i}`, file: `d${i}.fits`, verdict: 'doubtful' })));
     const strips = (...ids: string[]) => ({ pictures: { strips: ids.map((frame) => ({ frame })) } });

@@ -3,7 +3,7 @@ import { whichFrames } from '../../figures/which-frames.js';
 
 /** Which frames to stack, as the first screen says it. */
 export interface FrontFrames {
-  /** `223 frames to stack, 12 to look at (mostly target low), 3 to reject and 2 never saved`. */
+  /** `223 frames to stack, 12 to look at (mostly target low), 3 to reject, 2 never saved and 1 missing on disk`. */
   readonly text: string;
   /** Where the lists lie, relative to the report. */
   readonly folder: string;
@@ -35,13 +35,14 @@ function withPictures(looked: Lights, pictures: FramedNight['pictures']): string
 /** `null` when no light was taken. */
 export function frontFrames({ accounts: { lights }, pictures }: FramedNight): FrontFrames | null {
   if (lights.length === 0) return null;
-  const { stack, look, reject, neverWritten } = whichFrames(lights);
+  const { stack, look, reject, neverWritten, missing } = whichFrames(lights);
   const looked = lights.filter(({ file, verdict }) => file !== undefined && verdict === 'doubtful');
   const aside = [mainReason(looked), withPictures(looked, pictures)].filter((text) => text !== '').join('; ');
   const parts: readonly (readonly [number, string])[] = [
     [look, `to look at${aside === '' ? '' : ` (${aside})`}`],
     [reject, 'to reject'],
     [neverWritten, 'never saved'],
+    [missing, 'missing on disk'],
   ];
   return {
     text: listed([
