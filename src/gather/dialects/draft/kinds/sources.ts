@@ -2,9 +2,12 @@ import { saidBy } from '../lexicon/word-evidence.js';
 import type { Kind } from './kind.js';
 import { SAID } from './source-path.js';
 
-/** A word or two at the front in brackets, before a colon or a bar, or in a column of their own. */
+/** Something in brackets, or a word or two before a colon or a bar, or in a column of their own; marks may stand before. */
 const TAG =
-  /^[\s<([{|*>\-–—]*((?:[\p{L}\p{N}#][\p{L}\p{N}#/_.-]*)(?: [\p{L}#][\p{L}#/_.-]*)?)\s*(?:[>)\]}|]+[\s:]*|:\s+|\s{2,}|\s[-–—]\s)(?=\S)/u;
+  /^[^\p{L}<([{]*(?:[<([{]([^<>()[\]{}]{1,30})[>)\]}]+[\s:]*|(\p{L}[\p{L}\p{N}#/_.-]*(?:\[[^\]]*\])?(?: \p{L}[\p{L}#/_.-]*)?)\s*(?:[|\]]+\s*|:\s+|\s{2,}|\s[-–—]\s))(?=\S)/u;
+/** A first word of nearly all lines, such as a computer's name. */
+const FIRST = /^[^\p{L}]*\p{L}[\p{L}\p{N}_.-]*\s+(?=\S)/u;
+const NEARLY_ALL = 0.9;
 const MAX_TAGS = 3;
 /** A tag stands on lines of several kinds, and most kinds have one in its place. */
 const MIN_KINDS = 2;
@@ -15,7 +18,7 @@ const MOSTLY = 0.6;
  * the lines: `[mount] …`, `wheel: …`, a first column. It hints at what a line is about; the rest of the line says it.
  */
 export function withSources(kinds: readonly Kind[]): readonly Kind[] {
-  let marked = kinds;
+  let marked = withoutFirst(kinds);
   for (let depth = 0; depth < MAX_TAGS; depth++) {
     const tags = new Map(marked.map((kind) => [kind, TAG.exec(kind.wording.slice(kind.lead))] as const));
     const counts = new Map<string, number>();
@@ -35,6 +38,16 @@ export function withSources(kinds: readonly Kind[]): readonly Kind[] {
   return marked;
 }
 
-function nameIn([, name = '']: RegExpExecArray): string {
-  return name.toLowerCase();
+/** The kinds with a word marked off that stands in front of nearly all of them. */
+function withoutFirst(kinds: readonly Kind[]): readonly Kind[] {
+  const counts = new Map<string, number>();
+  const firsts = kinds.map(({ wording }) => FIRST.exec(wording)?.[0] ?? '');
+  for (const first of firsts) counts.set(first.trim(), (counts.get(first.trim()) ?? 0) + 1);
+  const [common] = [...counts].find(([word, count]) => word !== '' && count >= NEARLY_ALL * kinds.length) ?? [];
+  if (common === undefined) return kinds;
+  return kinds.map((kind, i) => (firsts[i]?.trim() === common ? { ...kind, lead: firsts[i].length } : kind));
+}
+
+function nameIn([, bracketed, word]: RegExpExecArray): string {
+  return (bracketed ?? word ?? '').toLowerCase();
 }

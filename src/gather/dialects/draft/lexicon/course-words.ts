@@ -46,7 +46,7 @@ export const COURSE_WORDS = {
   },
   stop: {
     en: 'stop* end ends ended ending finish* done complete* over$ concluded switched_off',
-    de: 'fertig beendet ende endet abgeschlossen vorbei erledigt gestoppt ausgeschaltet aus$',
+    de: 'fertig beendet ende endet abgeschlossen vorbei erledigt gestoppt ausgeschaltet (?<!schwingt_)aus$',
     fr: 'fini finie termine terminee acheve* fin arret arrete arretee coupe coupee',
     it: 'finito finita fine terminat* conclus* fermat* fermo spento spenta',
     es: 'termina terminad* acaba acabad* fin finaliz* detenid* parado parada apagad*',
@@ -84,7 +84,7 @@ export const COURSE_WORDS = {
     zh: '释放 放开',
   },
   arrive: {
-    en: 'arriv* reached in_place in_position on_target at_target landed',
+    en: 'arriv* reached at$ in_place in_position on_target at_target landed',
     de: 'erreicht angekommen am_ziel eingerastet in_position',
     fr: 'arrive arrivee atteint atteinte en_place en_position',
     it: 'arrivat* raggiunt* a_posto in_posizione',

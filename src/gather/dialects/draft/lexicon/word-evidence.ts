@@ -76,7 +76,7 @@ export function wordEvidence(wording: string, hints = '', lead = 0): Map<EventNa
       add('guiding-rest-begin', strength + 0.5);
       continue;
     }
-    const isOnlyCamera = subject.id === 'exposure' && !subject.strong.test(`${source} ${words}`);
+    const isOnlyCamera = subject.id === 'exposure' && namesOnlyCamera(subject, `${source} ${words}`);
     const outcomes = Object.entries(OUTCOMES[subject.id]) as [Motion, readonly [EventName, number]][];
     const failed = outcomes.some(([motion]) => (motion === 'fail' || motion === 'abort') && motions.has(motion));
     // `Centring on M 33 finished`: the end counts, not that it was going on.
@@ -95,10 +95,20 @@ export function wordEvidence(wording: string, hints = '', lead = 0): Map<EventNa
     }
     // `Found a guide star, guiding now`: the first star; what follows tells.
     if (subject.id === 'star' && motions.has('find') && goesOn(words)) add('guiding-begin', strength + 1.2);
-    if (moved.length === 0 && !failed)
+    if (moved.length === 0 && !failed && !isOnlyCamera)
       for (const [event, value] of BARE[subject.id]) add(event, strength * 0.7 + value);
   }
   return evidence;
+}
+
+const CAMERA = new RegExp(
+  wordList('camera* camara* kamera* kamer* kamery cam fotocamera aparat* sensor* ccd imager 相机 相機 カメラ').source,
+  'gu',
+);
+
+/** Whether of what exposes only the device is named. */
+function namesOnlyCamera({ strong, weak }: Subject, words: string): boolean {
+  return !strong.test(words) && !weak.test(words.replace(CAMERA, ' '));
 }
 
 /** Whether guiding is named beside the star that it is done by. */
