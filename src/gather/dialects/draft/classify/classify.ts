@@ -2,7 +2,7 @@ import type { EventName } from '../../../../model/index.js';
 import type { Kind, Slot } from '../kinds/kind.js';
 import { numberIn } from '../kinds/values.js';
 import { isTook, tookUnit } from '../group-names.js';
-import { isNoise } from '../lexicon/word-evidence.js';
+import { isNoise, saysNothing } from '../lexicon/word-evidence.js';
 import { contradicting } from './consistency.js';
 import { decode, type Decoded } from './decode.js';
 import { statedDurations, type Stated } from './durations.js';
@@ -61,7 +61,9 @@ export function classify(candidates: readonly Candidate[]): {
   const kinds = candidates.map(({ kind }) => kind);
   const timeline = timelineOf(kinds);
   const durations = statedDurations(kinds, timeline);
-  const mayOpen = candidates.flatMap(({ kind, only }) => (only?.includes('exposure-begin') === false ? [] : [kind]));
+  const mayOpen = candidates.flatMap(({ kind, only }) =>
+    only?.includes('exposure-begin') === false || saysNothing(kind.wording.slice(kind.lead)) ? [] : [kind],
+  );
   const stated = statedExposures(mayOpen, timeline).filter(({ begin }) => durations.get(begin) !== 'past');
   const own = new Map(candidates.map((one) => [one.kind, ownEvidence(one, stated, durations.get(one.kind))] as const));
   for (const [kind, share] of onTime(stated, timeline)) {

@@ -1,4 +1,4 @@
-import { isTelling } from '../lexicon/word-evidence.js';
+import { isTelling, saysMotion } from '../lexicon/word-evidence.js';
 import type { FieldLine } from './field-line.js';
 import { fieldSlots } from './field-slots.js';
 import type { Kind, Slot, WhenText } from './kind.js';
@@ -15,6 +15,9 @@ const MAX_DISTINCT = 80;
 /** Different values of a field that says what a sentence is about. */
 const MAX_SUBJECTS = 30;
 const KEPT = 3000;
+/** Records with a state, and different states. */
+const MIN_STATES = 10;
+const MAX_STATES = 20;
 
 interface PathFacts {
   readonly path: string;
@@ -137,6 +140,12 @@ function sentenceShare({ values }: PathFacts): number {
   return [...values.keys()].filter((value) => value.split(/\s+/).length >= 3).length / Math.max(1, values.size);
 }
 
+/** However few records have it: a field most of whose values say what becomes of something. */
+function saysState({ count, values }: PathFacts): boolean {
+  const moving = [...values.keys()].filter(saysMotion).length;
+  return count >= MIN_STATES && values.size <= MAX_STATES && moving >= 0.5 * values.size;
+}
+
 /** The fields whose values tell what happened. */
 function tellingPaths(facts: readonly PathFacts[], lines: readonly FieldLine[]): string[] {
   const total = lines.length;
@@ -149,7 +158,10 @@ function tellingPaths(facts: readonly PathFacts[], lines: readonly FieldLine[]):
   );
   const widest = Math.max(0, ...candidates.map(({ count }) => count));
   const chosen: string[] = candidates
-    .filter((one) => one.count >= widest / 2 || (one.count >= total / 4 && [...one.values.keys()].some(isTelling)))
+    .filter(
+      (one) =>
+        one.count >= widest / 2 || (one.count >= total / 4 && [...one.values.keys()].some(isTelling)) || saysState(one),
+    )
     .map(({ path }) => path);
   // Records without any of these: the fields that tell most of them.
   const left = new Set(lines.filter(({ fields }) => !chosen.some((path) => fields.has(path))));

@@ -44,6 +44,20 @@ export const CHATTER_WORDS = {
     ja: 'まだ 途中 半分',
     zh: '尚未 还没 仍在 仍未 过半 一半',
   },
+  /** What waits in line has not begun. */
+  queued: {
+    en: 'queued enqueued in_the_queue',
+    de: 'eingereiht in_der_warteschlange',
+    fr: 'en_file mis_en_file',
+    it: 'in_coda messo_in_coda',
+    es: 'en_cola en_la_cola',
+    pt: 'em_fila na_fila',
+    nl: 'in_de_wachtrij in_wachtrij',
+    pl: 'w_kolejce do_kolejki',
+    cs: 've_fronte do_fronty',
+    ja: 'キューに 待ち行列',
+    zh: '排队 队列',
+  },
   /** What is only planned. */
   planned: {
     en: 'scheduled planned upcoming due_in will_(?:refocus|dither|flip|focus|start|stop|follow)',

@@ -32,7 +32,7 @@ export const SUBJECT_WORDS = {
     zh: '保存 存盘 写入 存档 存储 落盘 已存',
   },
   dither: {
-    en: 'dither* nudg* jitter* jiggl* random_step random_offset small_offset step_aside scoot*',
+    en: 'dither* nudg* jump jumps jitter* jiggl* random_step random_offset small_offset step_aside scoot*',
     de: 'dither* versatz* versetz* verschieb* verschub* schubs* rutsch* zufallsversatz kleiner_sprung',
     fr: 'dither* decal* sautill* petit_saut pichenette* pas_de_cote secousse* tramage',
     it: 'dither* spintarell* saltell* balzo balzi piccolo_spostamento scossett* sobbalz*',

@@ -228,6 +228,11 @@ export function isTelling(word: string): boolean {
   );
 }
 
+/** Whether a line only says what does not happen, or will. */
+export function saysNothing(wording: string): boolean {
+  return NOTHING.test(withUmlauts(plainWords(withoutReason(wording))));
+}
+
 /** Whether the words are those of what happens in every log and matters to no account. */
 export function isNoise(wording: string): boolean {
   const words = plainWords(wording);
