@@ -40,8 +40,12 @@ export function draftRules(
       return range === null ? [] : [[kind, range]];
     }),
   );
-  const parts = kinds.filter((kind) => !ranges.has(kind)).flatMap((kind) => partsOf(kind, ownStamp));
-  const withParts = new Set(parts.map(({ whole }) => whole));
+  const parts = kinds.flatMap((kind) =>
+    partsOf(kind, ownStamp).filter(
+      ({ slot }) => !ranges.has(kind) || (slot !== ranges.get(kind)?.slot && slot.path !== null),
+    ),
+  );
+  const withParts = new Set(parts.map(({ whole }) => whole).filter((kind) => !ranges.has(kind)));
   const candidates: Candidate[] = [
     ...kinds.map(
       (kind): Candidate => ({

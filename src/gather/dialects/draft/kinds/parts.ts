@@ -68,8 +68,16 @@ export type OtherTime = (text: string, line: number, lineMs: number) => number;
  */
 export function rangeOf(whole: Kind, counted?: OtherTime): Ranged | null {
   const clocks = whole.slots.filter(({ type }) => type === (counted === undefined ? 'clock' : 'number'));
-  const slot = counted === undefined ? clocks[0] : clocks.find(({ before }) => before.length === 0);
-  if (slot === undefined || (counted === undefined && clocks.length !== 1)) return null;
+  // Of several times of a row the first that all rows have is its other end.
+  const isFilled = (one: Slot): boolean =>
+    one.path !== null && one.perLine.every((value) => value !== undefined && value !== '');
+  const slot =
+    counted !== undefined
+      ? clocks.find(({ before }) => before.length === 0)
+      : clocks.length === 1
+        ? clocks[0]
+        : clocks.find(isFilled);
+  if (slot === undefined) return null;
   // In a text the second stamp stands right behind the first; elsewhere a time is part of what is told.
   if (slot.path === null && !/^\W*#/.test(whole.wording)) return null;
   if (slot.path === null && slot.before.length > 0) return null;

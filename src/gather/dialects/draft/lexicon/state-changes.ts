@@ -28,19 +28,24 @@ const BEGINS: Readonly<Partial<Record<SubjectId, EventName>>> = {
 /**
  * What a change of state speaks for: entering a state begins what it is called after, leaving it ends that. `null`
  * when the wording is no change of state.
+ *
+ * @param source the words of the device whose state it is, '' where it is not named
  */
-export function stateChange(wording: string): Map<EventName, number> | null {
-  const [, left, right] = ARROW.exec(wording) ?? [];
+export function stateChange(wording: string, source = ''): Map<EventName, number> | null {
+  const [, left, told] = ARROW.exec(wording) ?? [];
+  // What stands in brackets behind says why, or with which values.
+  const right = told?.replace(/\s*[([{（].*$/su, '') || told;
   // Numbers before and after, as in `width 2.9 -> 2.1`, are no states.
   if (left === undefined || right === undefined || /#\s*$/.test(left) || /^#/.test(right)) return null;
   const evidence = new Map<EventName, number>();
   const add = (event: EventName, value: number): void =>
     void evidence.set(event, Math.max(evidence.get(event) ?? 0, value));
-  for (const [begin, strength] of begunIn(right)) add(begin, strength + ENTERS);
-  for (const [begin, strength] of begunIn(left)) {
+  for (const [begin, strength] of begunIn(right, source)) add(begin, strength + ENTERS);
+  for (const [begin, strength] of begunIn(left, source)) {
     const end = begin === 'dither-ready' ? undefined : endOf(begin);
     if (end !== undefined && beginOf(end) !== undefined) add(end, strength + LEAVES);
   }
+  if (evidence.size === 0) for (const [event, value] of turnedTo(right, source)) add(event, value);
   // A guider guides between whiles: what else it enters or leaves tells more.
   const others = [...evidence.keys()].filter((event) => !event.startsWith('guiding-begin') && event !== 'guiding-end');
   if (others.length > 0) {
@@ -50,9 +55,36 @@ export function stateChange(wording: string): Map<EventName, number> | null {
   return evidence;
 }
 
-/** What begins in a state of such a name. */
-function begunIn(state: string): [EventName, number][] {
+/** What a state means whose name is that of no work: `on`, `off`, `closed`. */
+function turnedTo(state: string, source: string): [EventName, number][] {
   const words = plainWords(state);
+  const is = (...motions: Motion[]): boolean => motions.some((motion) => MOTIONS[motion].test(words));
+  switch (ownerOf(source)) {
+    case 'guiding':
+      return is('stop') ? [['guiding-end', WEAK + LEAVES]] : is('start') ? [['guiding-begin', WEAK + LEAVES]] : [];
+    case 'hold':
+      if (is('close', 'danger', 'pause')) return [['hold-begin', WEAK + ENTERS]];
+      return is('open', 'clear', 'resume') ? [['hold-end', WEAK + ENTERS]] : [];
+    default:
+      return [];
+  }
+}
+
+/** Whose state it is, as far as it is one of the guiding or of what holds the night up. */
+function ownerOf(source: string): 'guiding' | 'hold' | null {
+  const names = (wanted: SubjectId): boolean =>
+    SUBJECTS.some(({ id, strong, weak }) => id === wanted && (strong.test(source) || weak.test(source)));
+  return names('guiding') ? 'guiding' : names('hold') ? 'hold' : null;
+}
+
+/** What begins in a state of such a name. */
+function begunIn(state: string, source: string): [EventName, number][] {
+  const words = plainWords(state);
+  // A guider that is blind has lost its star, one that is frozen rests.
+  if (ownerOf(source) === 'guiding') {
+    if (MOTIONS.lose.test(words)) return [['star-gap-begin', STRONG]];
+    if (MOTIONS.pause.test(words)) return [['guiding-rest-begin', STRONG]];
+  }
   const has = (motion: Motion): boolean => MOTIONS[motion].test(words);
   return SUBJECTS.flatMap(({ id, strong, weak }): [EventName, number][] => {
     const strength = strong.test(words) ? STRONG : weak.test(words) ? WEAK : 0;

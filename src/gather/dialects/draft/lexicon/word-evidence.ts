@@ -41,13 +41,13 @@ const UNSAFE = wordList(
  * @param lead how much of the wording, from its front, names the device or the part of the program that wrote the lines
  */
 export function wordEvidence(wording: string, hints = '', lead = 0): Map<EventName, number> {
-  const change = stateChange(wording.slice(lead));
+  const source = withUmlauts(plainWords(wording.slice(0, lead).replace(/(?<=\p{L})(?=\d)/gu, ' ')));
+  const change = stateChange(wording.slice(lead), source);
   if (change !== null && change.size > 0) return change;
   const told = withoutReason(wording.slice(lead));
   const words = withUmlauts(plainWords(told));
   if (NOTHING.test(words)) return new Map();
   const hintWords = withUmlauts(plainWords(hints));
-  const source = withUmlauts(plainWords(wording.slice(0, lead).replace(/(?<=\p{L})(?=\d)/gu, ' ')));
   const strengths = withSource(subjectStrengths(words, hintWords), source, words);
   // What goes on with something that does not count says little about the rest of the line.
   const namesNoise = [...strengths.keys()].some(({ id }) => id === 'noise');
