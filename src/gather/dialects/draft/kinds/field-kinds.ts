@@ -1,8 +1,9 @@
+import { groupBy } from '../../../../model/index.js';
 import { isTelling, saysMotion } from '../lexicon/word-evidence.js';
 import type { FieldLine } from './field-line.js';
 import { fieldSlots } from './field-slots.js';
-import type { Kind, Slot, WhenText } from './kind.js';
-import { byOptional } from './optional-fields.js';
+import type { Kind, Slot } from './kind.js';
+import { byOptional, pathsAs, whenApart } from './optional-fields.js';
 import { escaped, messageKinds } from './message-kinds.js';
 import { sourcePath } from './source-path.js';
 import { isFilterName, isFrameFile, isNumber } from './values.js';
@@ -40,7 +41,24 @@ export function fieldKinds(
       ({ path, values }) =>
         path !== message && values.size <= MAX_SUBJECTS && ![...values.keys()].some((value) => /\d/.test(value)),
     );
-    return messageKinds(lines, message, tellingPaths(others, lines), timePaths, decimalComma);
+    const told = tellingPaths(others, lines);
+    const isSilent = ({ fields }: FieldLine): boolean => (fields.get(message) ?? '').trim() === '';
+    // A row may leave its sentence out: the fields beside it say enough.
+    const silent = groupBy(lines.filter(isSilent), ({ fields }) =>
+      told.map((path) => fields.get(path) ?? '').join('\0'),
+    );
+    return [
+      ...messageKinds(lines, message, told, timePaths, decimalComma),
+      ...[...silent]
+        .filter(([key]) => key.replace(/\0/g, '') !== '')
+        .map(([, own]) => {
+          const kind = fieldKind(own, told, timePaths, decimalComma, false, new Set(), null);
+          return {
+            ...kind,
+            when: (groups: ReadonlyMap<Slot, string>) => whenApart(kind.when(groups), { [message]: '^$' }),
+          };
+        }),
+    ].sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
   }
   const telling = tellingPaths(facts, lines);
   const arrows = stateFields(facts, telling);
@@ -64,14 +82,6 @@ export function fieldKinds(
         : { ...kind, when: (groups: ReadonlyMap<Slot, string>) => whenApart(kind.when(groups), apart) };
     })
     .sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
-}
-
-function pathsAs(paths: readonly string[], pattern: string): Record<string, string> {
-  return Object.fromEntries(paths.map((path) => [path, pattern]));
-}
-
-function whenApart(when: WhenText, apart: Readonly<Record<string, string>>): WhenText {
-  return typeof when === 'string' ? when : { ...apart, ...when };
 }
 
 /** The names of a record's fields. */

@@ -1,4 +1,5 @@
 import type { FieldLine } from './field-line.js';
+import type { WhenText } from './kind.js';
 import { isNumber } from './values.js';
 
 /** Records that say the same, those with a number that others lack apart. */
@@ -37,4 +38,14 @@ export function byOptional(lines: readonly FieldLine[], timePaths: readonly stri
     { lines: lines.filter((line) => !has(line)), present: [], absent: [optional] },
     { lines: lines.filter(has), present: [optional], absent: [] },
   ];
+}
+
+/** The same pattern on each of these fields. */
+export function pathsAs(paths: readonly string[], pattern: string): Record<string, string> {
+  return Object.fromEntries(paths.map((path) => [path, pattern]));
+}
+
+/** A condition, with further ones on fields in front. */
+export function whenApart(when: WhenText, apart: Readonly<Record<string, string>>): WhenText {
+  return typeof when === 'string' ? when : { ...apart, ...when };
 }
