@@ -10,7 +10,7 @@ import { withLock } from './files/lock.js';
 import { importHeaders, type Imported, type ImportOptions } from './header-import.js';
 import { lookAhead } from './look-ahead.js';
 import { mergeSessions } from './merge-sessions.js';
-import type { Counting, Night, Progress, Warning } from './model/index.js';
+import type { Counting, GoalsBook, Night, NightSummary, Progress, Warning } from './model/index.js';
 import { planAhead } from './plan-ahead.js';
 import { sharePlan } from './plan/index.js';
 import { countingNotices, progressOf, shareOutlook, shareProgress } from './progress/index.js';
@@ -19,6 +19,7 @@ import { addSession, forArchive, type Added, type ReadingOptions, type Rememberi
 import { writeAtomically } from './files/write-atomically.js';
 import { dayOf, Edition, renderProgress, toProgressJson } from './report/index.js';
 import type { Written } from './output.js';
+import type { Press } from './report/pdf/index.js';
 
 export { archivedNights, earlierNights } from './archive-nights.js';
 export type { Imported } from './header-import.js';
@@ -130,16 +131,17 @@ export interface ProgressOptions {
   readonly onProgress?: (what: 'records' | 'pages', done: number, total: number) => void;
 }
 
+interface ProgressWritten extends Written {
+  readonly warnings: readonly Warning[];
+}
+
 /**
  * Writes the progress of an archive: page, paper and JSON.
  *
  * @throws ConfigError when the goals file cannot be used; OutputRefused when the folder holds files of others; Error
  *   when the archive cannot be read or holds no nights
  */
-export async function writeProgress(
-  archive: string,
-  options: ProgressOptions,
-): Promise<Written & { readonly warnings: readonly Warning[] }> {
+export async function writeProgress(archive: string, options: ProgressOptions): Promise<ProgressWritten> {
   const reading: ReadingOptions = {
     counting: options.counting,
     onProgress: (done, total) => options.onProgress?.('records', done, total),
@@ -154,15 +156,37 @@ export async function writeProgress(
         `\`nightledger archive add\`${why === '' ? '' : `\n${why}`}`,
     );
   }
+  // The browser comes up while the page is made.
+  const press = options.pdf ? (await import('./report/pdf/index.js')).openPress() : null;
+  try {
+    return await progressFiles(archive, { nights, notices, book: goals.book }, press, options);
+  } finally {
+    await press?.close();
+  }
+}
+
+/** What an archive's progress is made from. */
+interface ProgressSource {
+  readonly nights: readonly NightSummary[];
+  readonly notices: readonly Warning[];
+  readonly book: GoalsBook;
+}
+
+async function progressFiles(
+  archive: string,
+  { nights, notices, book }: ProgressSource,
+  press: Press | null,
+  options: ProgressOptions,
+): Promise<ProgressWritten> {
   // A shared page is made of shared nights from the start: what is not there cannot come out.
   const shown = options.share ? shareNights(nights) : { nights, siteKey: siteKeyOf(nights) };
   const { siteKey } = shown;
-  const summed = progressOf(shown.nights, goals.book, siteKey);
+  const summed = progressOf(shown.nights, book, siteKey);
   const whole: Progress = { ...summed, notices: [...notices, ...summed.notices] };
-  const ahead = lookAhead(whole, goals.book, siteKey, options);
+  const ahead = lookAhead(whole, book, siteKey, options);
   const progress = options.share ? shareProgress(whole) : whole;
   const outlook = options.share ? ahead && shareOutlook(ahead) : ahead;
-  const coming = planAhead(whole, ahead, goals.book, siteKey, { ...options, nights: PLANNED_NIGHTS });
+  const coming = planAhead(whole, ahead, book, siteKey, { ...options, nights: PLANNED_NIGHTS });
   const plan = options.share ? coming && sharePlan(coming) : coming;
   const writtenMs = options.share ? dayOf(options.nowMs) : undefined;
   const context = { ...options, nowMs: writtenMs ?? options.nowMs, plan, linkTo: linker(archive, options) };
@@ -175,9 +199,8 @@ export async function writeProgress(
     await edition.add('progress.json', `${JSON.stringify(toProgressJson(progress, outlook, context), null, 1)}\n`);
     options.onProgress?.('pages', 1, options.pdf ? 2 : 1);
     const failures: string[] = [];
-    if (options.pdf) {
-      const { printPdfs } = await import('./report/pdf/index.js');
-      const printed = await printPdfs([{ html: () => html, name: 'progress.pdf' }], {
+    if (press) {
+      const printed = await press.print([{ html: () => html, name: 'progress.pdf' }], {
         paper: options.paper,
         onPage: () => options.onProgress?.('pages', 2, 2),
       });

@@ -14,7 +14,7 @@ import {
   type Format,
   type PrintEdition,
 } from './report/index.js';
-import type { PrintJob } from './report/pdf/index.js';
+import type { Press, PrintJob } from './report/pdf/index.js';
 import { shareNight } from './share.js';
 
 export interface ReportOptions {
@@ -66,6 +66,8 @@ export async function writeReports(nights: readonly Night[], options: ReportOpti
     force: options.force,
     writtenMs: options.share ? dayOf(options.nowMs) : undefined,
   });
+  // The browser comes up while the pages are made.
+  const press = options.pdf ? (await import('./report/pdf/index.js')).openPress() : null;
   try {
     // What is claimed and what is written are of the same night, as it is shown.
     const placed = nights.map((night) => ({
@@ -78,7 +80,7 @@ export async function writeReports(nights: readonly Night[], options: ReportOpti
         [...namesOf(options), ...keepLists(night).lists.map(({ path }) => path)].map((name) => `${folder}${name}`),
       ),
     );
-    const failures = await fill(edition, placed, options);
+    const failures = await fill(edition, placed, press, options);
     return {
       files: withListsAsFolder(await edition.commit()),
       failures,
@@ -87,6 +89,8 @@ export async function writeReports(nights: readonly Night[], options: ReportOpti
   } catch (error) {
     edition.discard();
     throw error;
+  } finally {
+    await press?.close();
   }
 }
 
@@ -115,13 +119,14 @@ function namesOf(options: ReportOptions): string[] {
 async function fill(
   edition: Edition,
   placed: readonly { readonly night: Night; readonly folder: string }[],
+  press: Press | null,
   options: ReportOptions,
 ): Promise<readonly string[]> {
   const { version, share } = options;
   const nowMs = share ? dayOf(options.nowMs) : options.nowMs;
   const pages: PrintJob[] = [];
   const failures: string[] = [];
-  const steps = placed.length * (options.pdf ? 2 : 1);
+  const steps = placed.length * (press ? 2 : 1);
   let done = 0;
   for (const { night, folder } of placed) {
     const made = await nightPages(night, {
@@ -149,12 +154,11 @@ async function fill(
           ' ' +
           `in no list of frames; frames.csv names ${unlisted === 1 ? 'it' : 'them'}`,
       );
-    if (options.pdf) pages.push({ ...made.print(options.edition ?? 'brief'), name: `${folder}report.pdf` });
+    if (press) pages.push({ ...made.print(options.edition ?? 'brief'), name: `${folder}report.pdf` });
     options.onProgress?.(++done, steps);
   }
-  if (!options.pdf) return failures;
-  const { printPdfs } = await import('./report/pdf/index.js');
-  const printed = await printPdfs(pages, { paper: options.paper, onPage: () => options.onProgress?.(++done, steps) });
+  if (!press) return failures;
+  const printed = await press.print(pages, { paper: options.paper, onPage: () => options.onProgress?.(++done, steps) });
   for (const { name, pdf } of printed.pdfs) await edition.add(name, pdf);
   return [...failures, ...printed.failures];
 }

@@ -76,6 +76,8 @@ export const STAGES = journey(
 export interface NightOptions extends GatherOptions {
   /** How pixels are to be measured; they are not read when absent. */
   readonly stars?: Omit<NightPixels, 'root'>;
+  /** Called after each stage of each night: what it left behind may be swept up. */
+  readonly onStage?: () => void;
 }
 
 /**
@@ -87,7 +89,7 @@ export async function readNights(sessionFolder: string, options: NightOptions): 
   const session = await gatherSession(sessionFolder, options);
   const pixels = options.stars === undefined ? null : { ...options.stars, root: resolve(sessionFolder) };
   const nights: Night[] = [];
-  for (const date of nightDates(session)) nights.push(await nightFrom(session, date, { pixels }));
+  for (const date of nightDates(session)) nights.push(await nightFrom(session, date, { pixels }, options.onStage));
   return nights;
 }
 
@@ -105,9 +107,10 @@ export async function nightFrom(
   session: Session,
   date: string,
   known: { readonly replay?: null; readonly pixels?: NightPixels | null } = {},
+  onStage?: () => void,
 ): Promise<Night> {
   const span = nightSpan(date, session.cutZone ?? zoneOf(session.rig.site));
-  return follow(STAGES, { date, span, session: settled(session, span), pixels: null, ...known });
+  return follow(STAGES, { date, span, session: settled(session, span), pixels: null, ...known }, onStage);
 }
 
 /** The session on one clock, as this night tells it: before anything is cut or compared. */

@@ -54,12 +54,19 @@ export function journey<const S extends readonly Pick<Stage, 'gives' | 'needs' |
  * Takes a night through the stages. A stage whose part is known already is passed over: a record has most of them, and
  * `null` stands for a part that is not asked for.
  *
+ * @param onStage called after each stage that was run
  * @throws Error when the stages do not make a whole night
  */
-export async function follow(stages: readonly Stage[], seed: Partial<Parts>): Promise<Night> {
+export async function follow(
+  stages: readonly Stage[],
+  seed: Partial<Parts>,
+  onStage: () => void = () => {},
+): Promise<Night> {
   let known: Partial<Parts> = seed;
   for (const { gives, run } of stages) {
-    if (known[gives] === undefined) known = { ...known, ...(await run(known)) };
+    if (known[gives] !== undefined) continue;
+    known = { ...known, ...(await run(known)) };
+    onStage();
   }
   return pick(known, NIGHT_PARTS);
 }

@@ -10,7 +10,7 @@ import { userRigFolder } from './user-folder.js';
 import { UsageError } from './exit-codes.js';
 import { safeOutputFolder, sessionFolder } from './folders.js';
 import { starMeasuring, type StarsOption } from './star-measuring.js';
-import { fitNursery } from './nursery.js';
+import { fitNursery, sweepUp } from './nursery.js';
 import type { Messages } from './messages.js';
 
 /** A session folder, or a record's file; absolute. */
@@ -83,6 +83,7 @@ export async function nightsOf(
           messages.progress('reading headers', done, total);
         },
         stars: measuring.options && { ...measuring.options, pictures },
+        onStage: sweepUp,
       });
       return { nights, warnings: [] };
     } finally {

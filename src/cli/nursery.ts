@@ -3,7 +3,8 @@
  * frames never needs: held at its first size, a report takes 60 MB less and no longer. Of thousands of frames much
  * lives on from stage to stage, and a small nursery hands it all to the old too soon.
  */
-import { setFlagsFromString } from 'node:v8';
+import { getHeapStatistics, setFlagsFromString } from 'node:v8';
+import { runInNewContext } from 'node:vm';
 
 /** Versions of V8 whose flag has been tried; others would not know it and say so. */
 const TRIED: readonly string[] = ['11', '12', '13'];
@@ -20,7 +21,27 @@ export function keepNurserySmall(): void {
   mayGrow(1);
 }
 
+let hasManyFrames = false;
+
 /** Lets it grow where a session has many frames. */
 export function fitNursery(frames: number): void {
-  if (frames > MANY_FRAMES) mayGrow(2);
+  if (frames <= MANY_FRAMES) return;
+  hasManyFrames = true;
+  mayGrow(2);
+}
+
+/** A heap that has grown by this since it was last swept holds more that is dead than lives on, bytes. Measured. */
+const WORTH_SWEEPING = 60_000_000;
+let sweptBytes = 0;
+
+/**
+ * Collects what the stages of a night of many frames left behind: each leaves tens of megabytes, and V8 lets them pile
+ * up until the heap is several times what is in use. To be called between stages.
+ */
+export function sweepUp(): void {
+  if (!hasManyFrames || getHeapStatistics().used_heap_size < sweptBytes + WORTH_SWEEPING) return;
+  setFlagsFromString('--expose-gc');
+  const collect: unknown = runInNewContext('gc');
+  if (typeof collect === 'function') collect();
+  sweptBytes = getHeapStatistics().used_heap_size;
 }

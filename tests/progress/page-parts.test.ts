@@ -3,7 +3,9 @@ import { describe, expect, it } from 'vitest';
 import type { Estimate } from '../../src/model/index.js';
 import { toProgressJson } from '../../src/report/index.js';
 import { axisSpan, dateTicks } from '../../src/report/progress/charts/date-axis.js';
+import { progressContext } from '../../src/report/progress/context.js';
 import { dateText, spanText } from '../../src/report/progress/dates.js';
+import { nightsTable, targetNightsTable } from '../../src/report/progress/view/nights-table.js';
 import { nightsText, seasonText } from '../../src/report/progress/view/outlook.js';
 import { textWidthPx } from '../../src/report/timeline/scale.js';
 import { namedProgress } from '../support/progresses.js';
@@ -104,5 +106,39 @@ describe('progress.json', () => {
 
   it('shared, has no site', () => {
     expect(JSON.stringify(toProgressJson(progress, outlook, { ...options, share: true }))).not.toContain('Cierzo');
+  });
+});
+
+describe('lists of nights', () => {
+  const { progress, outlook } = namedProgress('autumn-archive');
+  const [first] = progress.nights;
+  const [ofTarget] = progress.targets.flatMap((target) => target.nights);
+  if (first === undefined || ofTarget === undefined) throw new Error('the autumn has nights');
+  const options = { nowMs: 0, version: '0', share: false, linkTo: () => null };
+  const dates = (count: number): string[] =>
+    Array.from({ length: count }, (_, i) => new Date(Date.UTC(2024, 0, 1 + i)).toISOString().slice(0, 10));
+
+  it('stand whole on paper until they are too long to be read', () => {
+    const long = (count: number) =>
+      nightsTable(
+        progressContext({ ...progress, nights: dates(count).map((date) => ({ ...first, date })) }, outlook, options),
+      );
+    expect(long(120).rows.filter((row) => row.offPaper)).toEqual([]);
+    expect(long(120).paperNote).toBeUndefined();
+    const { rows, paperNote } = long(300);
+    expect(rows).toHaveLength(300);
+    expect(rows.findIndex((row) => row.offPaper)).toBe(120);
+    expect(rows[0]?.cells[0]?.value).toBe('20241026');
+    expect(paperNote).toBe('180 earlier nights stand in progress.html.');
+  });
+
+  it('of one target are shorter', () => {
+    const { rows, paperNote } = targetNightsTable(
+      progressContext(progress, outlook, options),
+      'NGC 281',
+      dates(41).map((date) => ({ ...ofTarget, date })),
+    );
+    expect(rows.filter((row) => row.offPaper)).toHaveLength(1);
+    expect(paperNote).toBe('1 earlier night stands in progress.html.');
   });
 });

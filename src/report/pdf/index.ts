@@ -1,5 +1,6 @@
 /** Paper: pages printed to PDF by a browser of the machine. */
-import { withBrowser } from './browser.js';
+import type { Browser } from 'puppeteer-core';
+import { startBrowser } from './browser.js';
 import { BrowserMissing } from './find-browser.js';
 import { impressionOf, type PrintWork } from './impression.js';
 import type { Paper } from './print.js';
@@ -22,30 +23,75 @@ export interface Printed {
 
 const reasonOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
 
-/**
- * Prints several pages with one browser. Where no browser is found nothing is printed, and a sentence says what to
- * install; a page that fails is reported and does not keep the others.
- */
-export async function printPdfs(
+/** A browser that is coming up to print with, while what it shall print is still being made. */
+export interface Press {
+  /**
+   * Prints several pages. Where no browser is found nothing is printed, and a sentence says what to install; a page
+   * that fails is reported and does not keep the others.
+   */
+  print(jobs: readonly PrintJob[], options: PrintingOptions): Promise<Printed>;
+  /** Ends the browser. To be called whatever happens. */
+  close(): Promise<void>;
+}
+
+export interface PrintingOptions {
+  readonly paper: Paper;
+  readonly onPage?: () => void;
+}
+
+/** Starts a browser for the pages to come. That there is none is said when they are to be printed. */
+export function openPress(): Press {
+  const started = tried(startBrowser);
+  return {
+    async print(jobs, options) {
+      try {
+        if (!started.ok) throw started.error;
+        return await printedBy(await started.value.connect(), jobs, options);
+      } catch (error) {
+        const reason = error instanceof BrowserMissing ? error.message : `the browser failed (${reasonOf(error)})`;
+        return { pdfs: [], failures: [`No PDF was made: ${reason}. HTML and JSON are complete.`] };
+      }
+    },
+    async close() {
+      if (started.ok) await started.value.close();
+    },
+  };
+}
+
+/** Prints several pages with a browser that is started for them. */
+export async function printPdfs(jobs: readonly PrintJob[], options: PrintingOptions): Promise<Printed> {
+  const press = openPress();
+  try {
+    return await press.print(jobs, options);
+  } finally {
+    await press.close();
+  }
+}
+
+async function printedBy(
+  browser: Browser,
   jobs: readonly PrintJob[],
-  options: { readonly paper: Paper; readonly onPage?: () => void },
+  { paper, onPage }: PrintingOptions,
 ): Promise<Printed> {
   const pdfs: { name: string; pdf: Uint8Array }[] = [];
   const failures: string[] = [];
-  try {
-    await withBrowser(async (browser) => {
-      for (const { name, ...work } of jobs) {
-        try {
-          pdfs.push({ name, pdf: await impressionOf(work, browser, options.paper) });
-        } catch (error) {
-          failures.push(`${name} could not be printed: ${reasonOf(error)}`);
-        }
-        options.onPage?.();
-      }
-    });
-  } catch (error) {
-    const reason = error instanceof BrowserMissing ? error.message : `the browser failed (${reasonOf(error)})`;
-    failures.push(`No PDF was made: ${reason}. HTML and JSON are complete.`);
+  for (const { name, ...work } of jobs) {
+    try {
+      pdfs.push({ name, pdf: await impressionOf(work, browser, paper) });
+    } catch (error) {
+      failures.push(`${name} could not be printed: ${reasonOf(error)}`);
+    }
+    onPage?.();
   }
   return { pdfs, failures };
+}
+
+type Tried<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly error: unknown };
+
+function tried<T>(make: () => T): Tried<T> {
+  try {
+    return { ok: true, value: make() };
+  } catch (error) {
+    return { ok: false, error };
+  }
 }

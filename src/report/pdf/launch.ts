@@ -6,6 +6,7 @@ import type { Readable, Writable } from 'node:stream';
 import type { Browser } from 'puppeteer-core';
 import { onStop } from '../../files/on-stop.js';
 import { isAlive } from '../../files/processes.js';
+import { browserArguments } from './flags.js';
 import { pipeTransport } from './pipe.js';
 
 /** How long a browser may take to end when asked, ms; then it is made to. */
@@ -25,10 +26,15 @@ const SYSTEM_BASE = '/tmp';
 /** Of what a browser says, the last characters are kept to explain why it ended. */
 const KEPT_CHARACTERS = 2000;
 
-/** A browser of our own, and the way to be rid of it. */
-export interface Launched {
-  readonly browser: Browser;
-  /** Closes the browser; when it has ended and its folder is gone, the promise is fulfilled. */
+/** A browser of our own that is coming up. */
+export interface Started {
+  /**
+   * Talks to it. Until then nothing waits for it, so that it may come up while there is other work.
+   *
+   * @throws Error with what the browser said when it did not start
+   */
+  connect(): Promise<Browser>;
+  /** Ends it; when it has ended and its folder is gone, the promise is fulfilled. */
   close(): Promise<void>;
 }
 
@@ -37,19 +43,11 @@ export interface Launched {
  * the program is called in, and hangs on a pipe, so that it ends with the program however that ends.
  *
  * @param executable absolute path of a browser of the Chromium family
- * @throws Error with what the browser said when it does not start
  */
-export async function launch(executable: string, flags: readonly string[]): Promise<Launched> {
-  // Loaded late: it costs a tenth of a second that a run without a PDF need not spend.
-  const { default: puppeteer } = await import('puppeteer-core');
+export function start(executable: string, withoutSandbox: boolean): Started {
   removeOrphans();
   const folder = mkdtempSync(join(base(), `nightledger-${process.pid}-`));
-  const args = puppeteer.defaultArgs({
-    headless: true,
-    userDataDir: folder,
-    args: [...flags, '--remote-debugging-pipe'],
-  });
-  const child = spawn(executable, args, {
+  const child = spawn(executable, browserArguments(folder, withoutSandbox), {
     cwd: folder,
     // What the browser leaves when it is killed lies in the same folder, and goes with it.
     env: { ...process.env, TMPDIR: folder, TMP: folder, TEMP: folder },
@@ -59,37 +57,43 @@ export async function launch(executable: string, flags: readonly string[]): Prom
     windowsHide: true,
   });
   const ended = endOf(child);
-  const end = (): void => {
+  const forget = onStop(() => {
     kill(child);
     remove(folder);
-  };
-  const forget = onStop(end);
+  });
   const finish = async (): Promise<void> => {
     kill(child);
     await ended;
     forget();
     remove(folder);
   };
-  try {
-    const [, , , toBrowser, fromBrowser] = child.stdio;
-    if (!isWritable(toBrowser) || !isReadable(fromBrowser)) throw new Error('no pipe to the browser could be made');
-    const browser = await Promise.race([
-      puppeteer.connect({ transport: pipeTransport(toBrowser, fromBrowser), protocolTimeout: PATIENCE_MS }),
-      ended.then((why) => Promise.reject(new Error(why))),
-    ]);
-    return {
-      browser,
-      async close() {
-        await Promise.race([browser.close().catch(() => {}), ended, rest(FAREWELL_MS)]);
-        await finish();
-      },
-    };
-  } catch (error) {
-    // That it ended is said by the pipe before the process tells why.
-    const why = await Promise.race([ended, rest(WHY_MS)]);
-    await finish();
-    throw why === undefined ? error : new Error(`it ended at once: ${why}`, { cause: error });
-  }
+  let browser: Browser | undefined;
+  return {
+    async connect() {
+      try {
+        return (browser = await connected(child, ended));
+      } catch (error) {
+        // That it ended is said by the pipe before the process tells why.
+        const why = await Promise.race([ended, rest(WHY_MS)]);
+        throw why === undefined ? error : new Error(`it ended at once: ${why}`, { cause: error });
+      }
+    },
+    async close() {
+      if (browser !== undefined) await Promise.race([browser.close().catch(() => {}), ended, rest(FAREWELL_MS)]);
+      await finish();
+    },
+  };
+}
+
+async function connected(child: ChildProcess, ended: Promise<string>): Promise<Browser> {
+  // Loaded late: it costs a tenth of a second that a run without a PDF need not spend.
+  const { default: puppeteer } = await import('puppeteer-core');
+  const [, , , toBrowser, fromBrowser] = child.stdio;
+  if (!isWritable(toBrowser) || !isReadable(fromBrowser)) throw new Error('no pipe to the browser could be made');
+  return Promise.race([
+    puppeteer.connect({ transport: pipeTransport(toBrowser, fromBrowser), protocolTimeout: PATIENCE_MS }),
+    ended.then((why) => Promise.reject(new Error(why))),
+  ]);
 }
 
 /** When the process has ended, or could not be started: the last of what it said. */

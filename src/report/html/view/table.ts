@@ -41,6 +41,8 @@ export interface Row {
   readonly id?: string;
   /** `sum` has a single rule above it, `total` a single rule above and a double rule below. */
   readonly kind?: 'sum' | 'total';
+  /** Paper leaves it out. */
+  readonly offPaper?: boolean;
 }
 
 export interface Table {
@@ -56,6 +58,8 @@ export interface Table {
   readonly sortable?: boolean;
   /** A sentence under the table. */
   readonly note?: string;
+  /** A sentence under the table on paper. */
+  readonly paperNote?: string;
   /** Style class for tables with widths of their own. */
   readonly name?: string;
 }
@@ -78,6 +82,24 @@ export function groupsOver(columns: readonly Column[], groups: readonly Group[])
     const kept = own.filter((one) => !(one.className ?? '').split(' ').includes('screen')).length;
     return kept === group.span ? group : { ...group, paper: { span: kept } };
   });
+}
+
+/**
+ * Rows of which paper has the first ones alone: a list that nobody reads through on paper, and that takes the browser
+ * longer to print than all the rest.
+ *
+ * @param note what paper says of the others, by how many there are
+ */
+export function firstOnPaper(
+  rows: readonly Row[],
+  most: number,
+  note: (others: number) => string,
+): Pick<Table, 'rows' | 'paperNote'> {
+  if (rows.length <= most) return { rows };
+  return {
+    rows: rows.map((row, i) => (i < most ? row : { ...row, offPaper: true })),
+    paperNote: note(rows.length - most),
+  };
 }
 
 /** A cell of words. */

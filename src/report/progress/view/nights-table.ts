@@ -1,4 +1,5 @@
 import {
+  counted,
   decimal,
   duration,
   listed,
@@ -9,9 +10,22 @@ import {
   type TargetNight,
   ownValue,
 } from '../../../model/index.js';
-import { column, figures, words, type Cell, type Row, type Table } from '../../html/view/table.js';
+import { column, figures, firstOnPaper, words, type Cell, type Row, type Table } from '../../html/view/table.js';
 import { nameOf, type ProgressContext } from '../context.js';
 import { dateText } from '../dates.js';
+
+/** Nights that paper lists: more than a season's; and of one target, more than most take. */
+const NIGHTS_ON_PAPER = 120;
+const TARGET_NIGHTS_ON_PAPER = 40;
+
+/** Rows, the latest night first, of which paper has the latest. */
+function latestOnPaper(rows: readonly Row[], most: number): Pick<Table, 'rows' | 'paperNote'> {
+  return firstOnPaper(
+    rows,
+    most,
+    (others) => `${counted(others, 'earlier night')} ${others === 1 ? 'stands' : 'stand'} in progress.html.`,
+  );
+}
 
 function dateCell(
   { linkTo }: ProgressContext,
@@ -61,7 +75,7 @@ export function nightsTable(context: ProgressContext): Table {
       column('efficiency', 'figures'),
       column('twin gain', 'figures'),
     ],
-    rows: progress.nights.map((night, i) => row(night, progress.trends[i])).reverse(),
+    ...latestOnPaper(progress.nights.map((night, i) => row(night, progress.trends[i])).reverse(), NIGHTS_ON_PAPER),
   };
 }
 
@@ -84,26 +98,32 @@ export function targetNightsTable(context: ProgressContext, name: string, nights
       column('lost', 'figures'),
       ...(trains.length < 2 ? [] : trains.map((train) => column(`${train}, kept`, 'figures'))),
     ],
-    rows: [...nights].reverse().map(
-      (night): Row => ({
-        cells: [
-          dateCell(context, night),
-          words(
-            Object.keys(night.keptByFilterMs)
-              .map((filter) => palette.filter(filter).label)
-              .join(', '),
-          ),
-          figures(duration(night.ms.taken), night.ms.taken),
-          figures(duration(night.ms.kept), night.ms.kept),
-          figures(duration(night.ms.doubtful), night.ms.doubtful),
-          figures(duration(night.ms.lost), night.ms.lost),
-          ...(trains.length < 2
-            ? []
-            : trains.map((train) =>
-                figures(duration(ownValue(night.keptByTrainMs, train) ?? 0), ownValue(night.keptByTrainMs, train) ?? 0),
-              )),
-        ],
-      }),
+    ...latestOnPaper(
+      [...nights].reverse().map(
+        (night): Row => ({
+          cells: [
+            dateCell(context, night),
+            words(
+              Object.keys(night.keptByFilterMs)
+                .map((filter) => palette.filter(filter).label)
+                .join(', '),
+            ),
+            figures(duration(night.ms.taken), night.ms.taken),
+            figures(duration(night.ms.kept), night.ms.kept),
+            figures(duration(night.ms.doubtful), night.ms.doubtful),
+            figures(duration(night.ms.lost), night.ms.lost),
+            ...(trains.length < 2
+              ? []
+              : trains.map((train) =>
+                  figures(
+                    duration(ownValue(night.keptByTrainMs, train) ?? 0),
+                    ownValue(night.keptByTrainMs, train) ?? 0,
+                  ),
+                )),
+          ],
+        }),
+      ),
+      TARGET_NIGHTS_ON_PAPER,
     ),
   };
 }

@@ -1,0 +1,53 @@
+/**
+ * How a browser that only prints is started. Written out here rather than asked of the library that talks to it, so
+ * that the browser comes up while that library is still being loaded.
+ */
+const FLAGS = [
+  '--headless=new',
+  '--remote-debugging-pipe',
+  // Tags and outline of the PDF, and text and colour as on any machine.
+  '--export-tagged-pdf',
+  '--generate-pdf-document-outline',
+  '--force-color-profile=srgb',
+  '--hide-scrollbars',
+  // Nothing of the network, of the user's, or of the screen.
+  '--host-resolver-rules=MAP * ~NOTFOUND',
+  '--disable-background-networking',
+  '--disable-client-side-phishing-detection',
+  '--disable-component-extensions-with-background-pages',
+  '--disable-default-apps',
+  '--disable-extensions',
+  '--disable-sync',
+  '--disable-search-engine-choice-screen',
+  '--disable-infobars',
+  '--disable-gpu',
+  '--mute-audio',
+  '--no-first-run',
+  '--no-default-browser-check',
+  '--password-store=basic',
+  '--use-mock-keychain',
+  '--metrics-recording-only',
+  '--disable-breakpad',
+  '--disable-crash-reporter',
+  // No pause for a page that nobody looks at.
+  '--disable-background-timer-throttling',
+  '--disable-backgrounding-occluded-windows',
+  '--disable-renderer-backgrounding',
+  '--disable-hang-monitor',
+  '--disable-ipc-flooding-protection',
+  '--allow-pre-commit-input',
+  '--disable-popup-blocking',
+  '--disable-prompt-on-repost',
+  '--disable-dev-shm-usage',
+  '--disable-features=Translate,AcceptCHFrame,MediaRouter,OptimizationHints,IsolateSandboxedIframes',
+] as const;
+
+/**
+ * The arguments of a browser of the Chromium family.
+ *
+ * @param folder its own, for what it keeps of a user
+ * @param withoutSandbox it refuses to start as root with one
+ */
+export function browserArguments(folder: string, withoutSandbox: boolean): string[] {
+  return [...FLAGS, ...(withoutSandbox ? ['--no-sandbox'] : []), `--user-data-dir=${folder}`, 'about:blank'];
+}
