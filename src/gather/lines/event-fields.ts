@@ -31,7 +31,8 @@ export function setField(event: LogEvent, name: FieldName, value: unknown): 'set
   if (!hasField(event.event, name)) return 'foreign';
   const fitting = fittingValue(name, value);
   if (fitting === undefined) return 'unfit';
-  Reflect.set(event, name, fitting);
+  // The value is of the field's type, and the event has the field.
+  (event as Partial<Record<FieldName, unknown>>)[name] = fitting;
   return 'set';
 }
 

@@ -138,7 +138,12 @@ describe('patterns', () => {
     ['(a+)+b', false, []],
     ['(?:a|a)+b', false, []],
     ['x.*\\d', false, []],
-    ['\\w+ began', false, []],
+    ['\\w+ began', true, []],
+    ['(?<who>[a-z]+) is ready for \\d+ s', true, []],
+    ['.+ in place', true, [' in place']],
+    ['\\w+ \\w+ began', false, []],
+    ['(?:\\w+ )began', true, []],
+    ['\\w* began', false, []],
     ['\\d+\\d+x', false, []],
     ['(?:(?:a|ab)(?:c|bcd)(?:d*))*$', false, []],
     [`${'(?:a|ab)'.repeat(20)}c`, false, []],
@@ -147,6 +152,14 @@ describe('patterns', () => {
     const native = tree === null ? null : nativePattern(tree);
     expect(native !== null).toBe(expected);
     expect(native?.guards ?? []).toEqual(guards);
+  });
+
+  it('that begin with a repeat find the leftmost match, and take no longer for a run that is tried in vain', () => {
+    const pattern = compilePattern('(?<who>[a-z]+) is ready', false);
+    expect(Array.from(pattern.exec('wren and heron is ready') ?? [])).toEqual(['heron is ready', 'heron']);
+    expect(pattern.exec('Heron is ready')?.[1]).toBe('eron');
+    // Tried from each of its letters, such a text would take thousands of millions of steps.
+    expect(pattern.exec('a'.repeat(100_000))).toBeNull();
   });
 
   it('leave a text with too many places to stop to the linear-time engine, with the same result', () => {

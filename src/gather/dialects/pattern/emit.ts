@@ -28,6 +28,11 @@ export function emit(node: Node): string {
   }
 }
 
+/** The source of what holds where no character of the set stands before. */
+export function emitUnless(before: CharSet): string {
+  return `(?<!${emitSet(before)})`;
+}
+
 function emitSet(set: CharSet): string {
   const ranges = rangesOf(set);
   const [only] = ranges;

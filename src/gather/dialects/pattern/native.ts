@@ -1,5 +1,5 @@
 import { disjoint, sizeOf, union, type CharSet } from './char-set.js';
-import { emit } from './emit.js';
+import { emit, emitUnless } from './emit.js';
 import type { Node } from './syntax.js';
 
 /** Most characters the bounded items may take, and most ways through the bounded choices. */
@@ -32,8 +32,10 @@ export interface NativePattern {
  * 3. *Attempts do not pile up.* Either the pattern is anchored to the start of the text; or it begins with m ≥ 1
  *    single characters such that every unbounded repeat is disjoint from at least one of them, so that a repeat's
  *    run holds fewer than m starts, and with k repeats and F characters in the bounded items no position is run
- *    over by more than k(m − 1) + F + 1 attempts; or it begins with a literal, which becomes a guard. A closed
- *    repeat that ends the pattern counts for nothing here: once reached, the search has succeeded.
+ *    over by more than k(m − 1) + F + 1 attempts; or it begins with a literal, which becomes a guard; or with a
+ *    repeat that every other one without bound is disjoint from, and each of its runs is tried from its beginning
+ *    alone: a match that begins within the run can begin there as well, and so the leftmost does. A closed repeat
+ *    that ends the pattern counts for nothing here: once reached, the search has succeeded.
  */
 export function nativePattern(pattern: Node): NativePattern | null {
   const items = flatten(pattern);
@@ -53,12 +55,11 @@ export function nativePattern(pattern: Node): NativePattern | null {
     after = first(item, after);
   }
   if (count > MAX_WAYS || width(pattern) > MAX_WIDTH) return null;
-  if (items[0]?.kind !== 'start' && !attemptsStayApart(items)) {
-    const lead = literalAt(items, 0);
-    if (lead === '') return null;
-    guards.push(lead);
-  }
-  return { source: emit(pattern), guards };
+  if (items[0]?.kind === 'start' || attemptsStayApart(items)) return { source: emit(pattern), guards };
+  const run = leadingRun(items);
+  if (run !== null) return { source: `${emitUnless(run)}${emit(pattern)}`, guards };
+  const lead = literalAt(items, 0);
+  return lead === '' ? null : { source: emit(pattern), guards: [...guards, lead] };
 }
 
 /** What may come next: the characters that can, and whether the pattern may end here. */
@@ -182,9 +183,21 @@ function attemptsStayApart(items: readonly Node[]): boolean {
     if (item.kind !== 'set') break;
     lead.push(item.set);
   }
+  return innerSets(items).every((set) => lead.some((one) => disjoint(one, set)));
+}
+
+/** What repeats without bound, but for a repeat that ends the pattern. */
+function innerSets(items: readonly Node[]): CharSet[] {
   const last = items.length - 1;
-  const inner = items.filter((item, i) => i < last || !isUnbounded(item)).flatMap(unboundedSets);
-  return inner.every((set) => lead.some((one) => disjoint(one, set)));
+  return items.filter((item, i) => i < last || !isUnbounded(item)).flatMap(unboundedSets);
+}
+
+/** The characters of the repeat that begins the pattern, where no other repeat without bound can run over them. */
+function leadingRun(items: readonly Node[]): CharSet | null {
+  const [lead, ...rest] = items;
+  if (lead === undefined || !isUnbounded(lead) || lead.min === 0 || lead.node.kind !== 'set') return null;
+  const { set } = lead.node;
+  return innerSets(rest).every((inner) => disjoint(set, inner)) ? set : null;
 }
 
 function isUnbounded(node: Node): node is Repeat {

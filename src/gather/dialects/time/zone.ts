@@ -46,17 +46,18 @@ export function zoneByName(name: string): Zone | null {
     const minutes = Number(fixed[2]) * 60 + Number(fixed[3] ?? 0);
     return minutes <= 18 * 60 ? fixedZone(name, fixed[1] === '-' ? -minutes : minutes) : null;
   }
-  return IANAZone.isValidZone(name) ? new NamedZone(name) : null;
+  const zone = IANAZone.create(name);
+  return zone.isValid ? new NamedZone(name, zone) : null;
 }
 
 class NamedZone implements Zone {
   readonly changes = true;
-  private readonly zone: IANAZone;
   private readonly offsets = new Map<number, number>();
 
-  constructor(readonly name: string) {
-    this.zone = IANAZone.create(name);
-  }
+  constructor(
+    readonly name: string,
+    private readonly zone: IANAZone,
+  ) {}
 
   instants(wallMs: number): WallInstants {
     // Offsets stay within a day of UTC, so these are the offsets before and after any change near the reading.
