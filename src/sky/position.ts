@@ -5,7 +5,7 @@ import { limitAt } from './horizon.js';
 import { SkyMoment, Station } from './moment.js';
 import { airAtElevation, apparentAltitude } from './refraction.js';
 
-/** The sky over one site, for many instants and targets: Sun and Moon, which cost most, are computed every six hours. */
+/** The sky over one site, for many instants and targets; the costly Sun and Moon are computed every six hours. */
 export interface SkyObserver {
   readonly site: Site;
   /** Directions without refraction at an instant, UTC ms. */
