@@ -1,7 +1,7 @@
 /** An archive's plan into text, JSON and pages. */
 import { archivedNights, readGoals, siteKeyOf } from './archive-nights.js';
 import { lookAhead } from './look-ahead.js';
-import type { Plan, Warning } from './model/index.js';
+import type { Plan, Progress, Warning } from './model/index.js';
 import type { Written } from './output.js';
 import type { Remembering } from './record/index.js';
 import { planAhead } from './plan-ahead.js';
@@ -41,7 +41,19 @@ export async function makePlan(
   const plan = planAhead(progress, outlook, goals.book, siteKey, options);
   if (plan === null)
     throw new Error('no record of the archive names a site: name it in the rig file and report a night again');
-  return { plan: options.share ? sharePlan(plan) : plan, warnings: [...warnings, ...goals.warnings] };
+  return {
+    plan: options.share ? sharePlan(plan) : plan,
+    warnings: [...warnings, ...goals.warnings, ...withoutGoals(progress)],
+  };
+}
+
+/** Nothing is needed where nobody said how much is wanted: said, lest the empty plan be taken for a goal reached. */
+function withoutGoals({ targets }: Progress): Warning[] {
+  if (targets.some(({ goalMs }) => goalMs !== null)) return [];
+  const message =
+    'no target of the archive has a goal, so there is nothing to plan: write goals.yaml in the archive ' +
+    '(docs/archive.md), or goals: { Ha: 12h } to the target in the rig file and report a night again';
+  return [{ code: 'no-goals', message }];
 }
 
 /** The plan as JSON text or in words. */

@@ -1,7 +1,8 @@
 /**
  * `nightledger archive add FOLDER… --archive DIR`
  */
-import { basename, resolve } from 'node:path';
+import { existsSync } from 'node:fs';
+import { basename, join, resolve } from 'node:path';
 import type { Command } from 'commander';
 import { MAX_CONFIG_BYTES, readTextFile, UnsuitableFile } from '../files/read-text.js';
 import { itemAt } from '../model/index.js';
@@ -50,6 +51,7 @@ export function addArchive(program: Command, context: Context): void {
       const roots = folders.map(sessionFolder);
       const home = roots.reduce((path, root) => safeOutputFolder(path, root, '--archive'), options.archive);
       const { addFolders } = await import('../archive.js');
+      const { RIG_FILES } = await import('../pipeline.js');
       const imported = await addFolders(home, roots, {
         nowMs: context.nowMs,
         version: context.version,
@@ -60,11 +62,18 @@ export function addArchive(program: Command, context: Context): void {
       });
       imported.forEach((result, i) => {
         messages.warnings(result.warnings);
+        const folder = itemAt(folders, i);
+        const own = RIG_FILES.find((name) => existsSync(join(itemAt(roots, i), name)));
+        if (own !== undefined && options.rig === undefined)
+          messages.note(
+            `${folder} has a ${own}, and headers alone count here: --rig ${join(folder, own)} takes trains, site and ` +
+              `targets from it; with its logs, nightledger report ${folder} --out DIR --archive ${options.archive}`,
+          );
         const added = (state: keyof typeof ADDED): number => result.nights.filter((n) => n.state === state).length;
         const moved = result.moved > 0 ? `, ${result.moved} of them moved or renamed` : '';
         const copies = result.copies > 0 ? `, ${result.copies} copies` : '';
         messages.say(
-          `${itemAt(folders, i)}: ${result.files} FITS files${copies}; ${result.read} headers ` +
+          `${folder}: ${result.files} FITS files${copies}; ${result.read} headers ` +
             `read${moved}; nights: ${added('new')} new, ${added('merged')} merged, ` +
             `${added('replaced')} changed`,
         );

@@ -51,6 +51,15 @@ describe('nightledger plan', () => {
       }
   });
 
+  it('says that there are no goals where nobody wrote any', async () => {
+    const bare = join(folder, 'bare');
+    const session = sampleFolder('headers-only');
+    expect((await nightledgerIn(folder, 'archive', 'add', session, '--archive', bare, '-q')).status).toBe(0);
+    const run = await nightledgerIn(folder, 'plan', bare, '--night', '2026-12-01', '--nights', '1');
+    expect(run.status).toBe(0);
+    expect(run.stderr).toContain('no target of the archive has a goal');
+  });
+
   it('says it in words, with the caution where the mount moves', async () => {
     const { status, stdout } = await plan('--night', '2026-12-01', '--nights', '1');
     expect(status).toBe(0);

@@ -161,6 +161,16 @@ describe('nightledger archive add', () => {
       /; 0 headers read; nights: 0 new, 0 merged, 0 changed/,
     );
     expect(readdirSync(archive).sort()).toEqual(['.index', '2026-11-09.json']);
+    expect(first.stderr).not.toContain('--rig');
+  });
+
+  it('says that a rig file in the folder is not used, and what uses it', async () => {
+    const session = join(folder, 'with-rig');
+    cpSync(sampleFolder('headers-only'), session, { recursive: true });
+    writeFileSync(join(session, 'rig.yaml'), 'trains: []');
+    const { status, stderr } = await nightledger('archive', 'add', session, '--archive', join(folder, 'by-headers'));
+    expect(status).toBe(0);
+    expect(stderr).toContain(`--rig ${join(session, 'rig.yaml')} takes trains, site and targets from it`);
   });
 
   it.each([
