@@ -155,6 +155,12 @@ function begins(night: NightFacts, pilots: readonly JudgedFrame[]): number[] {
     .filter((a) => kinds.includes(a.kind) && a.train === undefined && a.span.endMs > first)
     .map((a) => a.span.endMs);
   // A slew and its centring are one pointing: the last end before the pilot exposes again counts.
-  const leads = groupBy(ends, (end) => pilots.find((f) => f.exposure.startMs >= end)?.id ?? '');
-  return [first, ...[...leads].filter(([id]) => id !== '').map(([, own]) => Math.max(...own))];
+  const leads = groupBy(
+    ends.flatMap((endMs) => {
+      const next = pilots.find((f) => f.exposure.startMs >= endMs);
+      return next === undefined ? [] : [{ endMs, next }];
+    }),
+    ({ next }) => next,
+  );
+  return [first, ...[...leads.values()].map((own) => Math.max(...own.map(({ endMs }) => endMs)))];
 }

@@ -79,10 +79,10 @@ function extreme(warm: readonly Warm[]): number {
 
 /** When the log's own readings came within a degree. */
 function logged(night: NightFacts, train: string): string[] {
-  const own = night.timeline.coolers.filter(
-    (c) => c.train === train && c.temperatureC !== undefined && c.setpointC !== undefined,
+  const reached = night.timeline.coolers.find(
+    ({ train: own, temperatureC, setpointC }) =>
+      own === train && temperatureC !== undefined && setpointC !== undefined && Math.abs(temperatureC - setpointC) <= 1,
   );
-  const reached = own.find((c) => Math.abs((c.temperatureC ?? 0) - (c.setpointC ?? 0)) <= 1);
   return reached ? [`by the log it was reached at ${clock(reached.atMs, night)}`] : [];
 }
 

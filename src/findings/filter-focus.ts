@@ -2,7 +2,16 @@
  * Filter offsets of the focuser, measured: the position that a refocus found under each filter, with the drift by
  * temperature taken out. One night suffices; several are better, and may each have a zero point of their own.
  */
-import { groupBy, median, robustSpread, type NightFacts, focusRunsOf, lightsOf } from '../model/index.js';
+import {
+  groupBy,
+  median,
+  robustSpread,
+  type NightFacts,
+  focusRunsOf,
+  lightsOf,
+  atKey,
+  increment,
+} from '../model/index.js';
 import { medianSlope } from './robust-line.js';
 
 /** A position that a refocus found. Steps, °C. */
@@ -70,13 +79,13 @@ export function measureOffsets(samples: readonly FocusSample[]): FilterOffsets |
   const [reference] = [...byFilter].sort((a, b) => b[1].length - a[1].length).map(([filter]) => filter);
   if (reference === undefined || byFilter.size < 2) return null;
   const { filters, rests } = polished(cells);
-  const zero = filters.get(reference) ?? 0;
+  const zero = atKey(filters, reference);
   const offsets = [...byFilter].map(
     ([filter, own]): FilterOffset => ({
       filter,
-      steps: (filters.get(filter) ?? 0) - zero,
+      steps: atKey(filters, filter) - zero,
       uncertainty:
-        own.length > 1 ? (1.2533 * robustSpread(own.map((c) => rests.get(c) ?? 0))) / Math.sqrt(own.length) : null,
+        own.length > 1 ? (1.2533 * robustSpread(own.map((c) => atKey(rests, c)))) / Math.sqrt(own.length) : null,
       refocuses: own.length,
     }),
   );
@@ -88,12 +97,11 @@ export function measureOffsets(samples: readonly FocusSample[]): FilterOffsets |
 }
 
 function driftOf(samples: readonly FocusSample[]): number | null {
-  const groups = groupBy(
-    samples.filter((s) => s.temperatureC !== null),
-    (s) => JSON.stringify([s.night, s.filter]),
-  );
+  const groups = groupBy(samples, (s) => JSON.stringify([s.night, s.filter]));
   return medianSlope(
-    [...groups.values()].map((own) => own.map((s) => ({ x: s.temperatureC ?? NaN, y: s.position }))),
+    [...groups.values()].map((own) =>
+      own.flatMap((s) => (s.temperatureC === null ? [] : [{ x: s.temperatureC, y: s.position }])),
+    ),
     LEAST_STEP_C,
   );
 }
@@ -112,9 +120,9 @@ function polished(cells: readonly Cell[]): { filters: ReadonlyMap<string, number
   const takeOut = (key: (c: Cell) => string, into: Map<string, number> | null): number => {
     let largest = 0;
     for (const [name, own] of groupBy(cells, key)) {
-      const middle = median(own.map((c) => rests.get(c) ?? 0));
-      for (const cell of own) rests.set(cell, (rests.get(cell) ?? 0) - middle);
-      into?.set(name, (into.get(name) ?? 0) + middle);
+      const middle = median(own.map((c) => atKey(rests, c)));
+      for (const cell of own) rests.set(cell, atKey(rests, cell) - middle);
+      if (into !== null) increment(into, name, middle);
       largest = Math.max(largest, Math.abs(middle));
     }
     return largest;

@@ -1,9 +1,9 @@
 /**
  * Guiding that grows rough as the target stands lower.
  */
-import { counted, CAUTION } from '../model/index.js';
+import { counted, CAUTION, itemAt } from '../model/index.js';
 import type { FindingModule } from './finding.js';
-import { arcsec, guidedFrames, usualRms, type GuidedFrame } from './guided-frames.js';
+import { arcsec, guidedFrames, usualRms } from './guided-frames.js';
 import { exposedMs, exposures } from './trains.js';
 import { frameLinks } from './wording.js';
 
@@ -19,13 +19,15 @@ export const guidingAltitude: FindingModule<{
   needs: ['guiding-samples', 'pixel-scales', 'target-place', 'lights'],
   defaults: { lowDeg: 35, highDeg: 45, ratio: 1.3, correlation: 0.5, minimumFrames: 4 },
   find(night, { lowDeg, highDeg, ratio, correlation, minimumFrames }) {
-    const frames = guidedFrames(night).filter((f) => f.frame.sky !== null);
-    const low = frames.filter((f) => altitude(f) < lowDeg);
-    const high = frames.filter((f) => altitude(f) >= highDeg);
+    const frames = guidedFrames(night).flatMap((f) =>
+      f.frame.sky === null ? [] : [{ ...f, altitudeDeg: f.frame.sky.altitudeDeg }],
+    );
+    const low = frames.filter((f) => f.altitudeDeg < lowDeg);
+    const high = frames.filter((f) => f.altitudeDeg >= highDeg);
     const harmed = low.filter((f) => f.rough).map((f) => f.frame);
     if (low.length < minimumFrames || high.length < minimumFrames || harmed.length === 0) return [];
     const times = usualRms(low) / usualRms(high);
-    if (times < ratio || -rankCorrelation(frames.map((f) => [altitude(f), f.guiding.totalRmsArcsec])) < correlation)
+    if (times < ratio || -rankCorrelation(frames.map((f) => [f.altitudeDeg, f.guiding.totalRmsArcsec])) < correlation)
       return [];
     return [
       {
@@ -54,20 +56,16 @@ export const guidingAltitude: FindingModule<{
   },
 };
 
-function altitude({ frame }: GuidedFrame): number {
-  return frame.sky?.altitudeDeg ?? NaN;
-}
-
 /** Spearman's rank correlation, −1 to 1; ties get their order. */
 export function rankCorrelation(pairs: readonly (readonly [number, number])[]): number {
   const ranks = (of: 0 | 1): number[] => {
-    const order = pairs.map((_, i) => i).sort((a, b) => (pairs[a]?.[of] ?? 0) - (pairs[b]?.[of] ?? 0));
+    const order = pairs.map((_, i) => i).sort((a, b) => itemAt(pairs, a)[of] - itemAt(pairs, b)[of]);
     const out = new Array<number>(pairs.length);
     for (const [rank, i] of order.entries()) out[i] = rank;
     return out;
   };
   const [x, y] = [ranks(0), ranks(1)];
   const n = pairs.length;
-  const squares = x.reduce((sum, rank, i) => sum + (rank - (y[i] ?? 0)) ** 2, 0);
+  const squares = x.reduce((sum, rank, i) => sum + (rank - itemAt(y, i)) ** 2, 0);
   return n < 2 ? NaN : 1 - (6 * squares) / (n * (n * n - 1));
 }

@@ -1,7 +1,7 @@
 /**
  * Guiding that is rough on one axis: in declination with the marks of backlash, or in right ascension.
  */
-import { CAUTION, counted, median, partitionPoint, type GuidingSeries, type Interval } from '../model/index.js';
+import { CAUTION, counted, median, partitionPoint, type GuidingSeries, type Interval, itemAt } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { arcsec, guidedFrames, type GuidedFrame } from './guided-frames.js';
 import { exposedMs, exposures } from './trains.js';
@@ -96,9 +96,9 @@ function reversalSeconds(series: GuidingSeries, axis: Axis, spans: readonly Inte
     let sinceMs: number | null = null;
     let side = 0;
     for (let i = partitionPoint(series.atMs, (t) => t >= span.startMs); i < series.atMs.length; i++) {
-      const atMs = series.atMs[i] ?? Infinity;
+      const atMs = itemAt(series.atMs, i);
       if (atMs >= span.endMs) break;
-      const now = Math.sign(values[i] ?? 0);
+      const now = Math.sign(itemAt(values, i));
       if (now === 0 || now === side) continue;
       if (sinceMs !== null) stays.push((atMs - sinceMs) / 1000);
       // The first stay of an exposure began before it: its length is unknown.

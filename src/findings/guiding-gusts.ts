@@ -35,7 +35,7 @@ export const guidingGusts: FindingModule<{
     const harmed = spells.flat().map((f) => f.frame);
     if (harmed.length === 0 || harmed.length > mostShare * frames.length) return [];
     const spans = spells.map((s) =>
-      interval(s[0]?.frame.exposure.startMs ?? 0, Math.max(...s.map((f) => f.frame.exposure.endMs))),
+      interval(Math.min(...s.map((f) => f.frame.exposure.startMs)), Math.max(...s.map((f) => f.frame.exposure.endMs))),
     );
     return [
       {

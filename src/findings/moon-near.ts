@@ -77,8 +77,8 @@ export const moonNear: FindingModule<{
               [...filters].map(
                 ([filter, own]) =>
                   `${filter}: ${counted(own.length, 'frame')}, ${duration(exposedMs(own))}, ` +
-                  `${median(own.map((f) => f.sky?.moonSeparationDeg ?? NaN)).toFixed(0)}° from a Moon ` +
-                  `${percent(median(own.map((f) => f.sky?.moonIllumination ?? NaN)))} lit; at least ` +
+                  `${median(own.flatMap((f) => f.sky?.moonSeparationDeg ?? [])).toFixed(0)}° from a Moon ` +
+                  `${percent(median(own.flatMap((f) => f.sky?.moonIllumination ?? [])))} lit; at least ` +
                   `${median(own.map(wanted)).toFixed(0)}° is common practice`,
               ),
             ),
@@ -131,16 +131,16 @@ function betterTarget(
     const wins = frames.flatMap((frame) => {
       const atMs = midpointMs(frame.exposure);
       const brightening = nearest(light, atMs)?.brighteningMag;
-      const here = ownValue(night.worth?.frames, frame.id)?.moonBrighteningMag ?? 0;
+      const here = ownValue(night.worth?.frames, frame.id)?.moonBrighteningMag;
+      const separationDeg = nearest(curve.points, atMs)?.moonSeparationDeg;
       const isUp = curve.up.some((u) => u.startMs <= atMs && atMs < u.endMs);
-      if (frame.target === curve.target || !isUp || brightening === undefined || here <= 0) return [];
+      if (frame.target === curve.target || !isUp || brightening === undefined || separationDeg === undefined) return [];
+      if (here === undefined || here <= 0) return [];
       // Moonlight in units of the moonless sky is 10^(0.4 m) − 1; the share lost is moonlight ÷ (moonlight + the rest).
       const ratio = (10 ** (0.4 * brightening) - 1) / (10 ** (0.4 * here) - 1);
       const lost = moonLoss(frame, night);
       const there = (ratio * lost) / (1 - lost + ratio * lost);
-      return [
-        { ms: (lost - there) * durationMs(frame.exposure), deg: nearest(curve.points, atMs)?.moonSeparationDeg ?? NaN },
-      ];
+      return [{ ms: (lost - there) * durationMs(frame.exposure), deg: separationDeg }];
     });
     // A target that stood up for part of the time only is no place for all of the frames.
     const isWhole = wins.length >= 0.8 * frames.length;

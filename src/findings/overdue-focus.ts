@@ -51,11 +51,12 @@ export const overdueFocus: FindingModule<{ readonly growth: number }> = {
       const costMs = Math.round(swollenCostMs(swollen));
       const worst = Math.max(...own.map((o) => 1 - 1 / (1 + o.excess)));
       const frames = swollen.length;
+      const [first] = own;
       const win = refocusWin(night, train, own, growth);
       return {
         title:
-          own.length === 1
-            ? `${train}’s refocus at ${clock(own[0]?.run.span.startMs ?? 0, night)} was overdue: stars ` +
+          own.length === 1 && first !== undefined
+            ? `${train}’s refocus at ${clock(first.run.span.startMs, night)} was overdue: stars ` +
               `${percent(worst)} smaller after it`
             : `${counted(own.length, 'refocus', 'refocuses')} on ${train} were overdue: stars up to ` +
               `${percent(worst)} smaller after them`,

@@ -59,11 +59,13 @@ export const refocusTooOften: FindingModule<{ readonly growth: number; readonly 
 };
 
 function grown({ sizeBefore, sizeAtLast }: FocusRun): string {
-  const share = (sizeBefore ?? NaN) / (sizeAtLast ?? NaN) - 1;
+  if (sizeBefore === null || sizeAtLast === null) return 'of unknown size';
+  const share = sizeBefore / sizeAtLast - 1;
   return share >= 0.005 ? `grown by ${percent(share)}` : 'not grown';
 }
 
 function shrunk({ sizeBefore, sizeAfter }: FocusRun): string {
-  const share = 1 - (sizeAfter ?? NaN) / (sizeBefore ?? NaN);
+  if (sizeBefore === null || sizeAfter === null) return 'not known to be made smaller';
+  const share = 1 - sizeAfter / sizeBefore;
   return share >= 0.005 ? `made smaller by ${percent(share)}` : 'not made smaller';
 }

@@ -12,6 +12,7 @@ import {
   type JudgedFrame,
   type NightFacts,
   lightsOf,
+  itemAt,
 } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { theilSen } from './robust-line.js';
@@ -99,12 +100,12 @@ function stretchesOf(night: NightFacts, train: string, growth: number): Stretch[
 }
 
 function describe({ filter, swollen }: Stretch, night: NightFacts): string {
-  const last = swollen.at(-1);
-  const first = swollen[0];
+  const first = itemAt(swollen, 0);
+  const last = itemAt(swollen, swollen.length - 1);
   return (
     `${filter}: ${percent(median(swollen.slice(-FEW_FRAMES).map((s) => s.growth)))} larger by ` +
-    `${clock(last?.frame.exposure.endMs ?? 0, night)}, above the limit from ` +
-    `${clock(first?.frame.exposure.startMs ?? 0, night)} on ` +
+    `${clock(last.frame.exposure.endMs, night)}, above the limit from ` +
+    `${clock(first.frame.exposure.startMs, night)} on ` +
     `(${duration(sum(swollen.map((s) => durationMs(s.frame.exposure))))} of exposure)`
   );
 }

@@ -15,6 +15,7 @@ import {
   type GuidingSeries,
   type Interval,
   type NightFacts,
+  itemAt,
 } from '../model/index.js';
 import type { FindingModule, TrainSpan } from './finding.js';
 import { keptShare } from './trains.js';
@@ -42,7 +43,7 @@ export const settleTime: FindingModule<{
     const settlings = night.accounts.dithers.flatMap((cycle): Settling[] =>
       cycle.settle ? [{ cycle, span: cycle.settle, quietMs: quietSince(cycle.settle, night, quietRms) }] : [],
     );
-    const told = settlings.filter((s) => s.quietMs !== null);
+    const told = settlings.flatMap((s) => (s.quietMs === null ? [] : [{ ...s, quietMs: s.quietMs }]));
     const bySamples = told.length >= settlings.length / 2;
     const needless = settlings.flatMap((s) => needlessSpan(s, bySamples, usualSeconds));
     const lengths = settlings.map((s) => durationMs(s.span));
@@ -66,7 +67,7 @@ export const settleTime: FindingModule<{
             `${duration(Math.max(...lengths))} at most${failed > 0 ? `, ${failed} without success` : ''}`,
           bySamples
             ? `by the guiding samples the error stayed below ${quietRms} times the night’s RMS after ` +
-              `${duration(median(told.map((s) => Math.max(0, (s.quietMs ?? 0) - s.span.startMs))))} in the median`
+              `${duration(median(told.map((s) => Math.max(0, s.quietMs - s.span.startMs))))} in the median`
             : `no guiding samples tell when the mount was quiet; ${usualSeconds} s are usual`,
           ...distance(night),
         ],
@@ -121,7 +122,7 @@ const MIN_SAMPLES = 4;
 const PROOF_MS = 4000;
 
 function errorAt({ raArcsec, decArcsec }: GuidingSeries, i: number): number {
-  return Math.hypot(raArcsec[i] ?? NaN, decArcsec[i] ?? NaN);
+  return Math.hypot(itemAt(raArcsec, i), itemAt(decArcsec, i));
 }
 
 /** Trains that took part in a dither: its settling cost each of them. */

@@ -14,6 +14,7 @@ import {
   type NightFacts,
   ownValue,
   lightsOf,
+  increment,
 } from '../model/index.js';
 import type { FindingDraft, FindingModule, TrainSpan } from './finding.js';
 import { bestWhatIf, usualExposureMs, usualPauseMs } from './trains.js';
@@ -149,7 +150,7 @@ function isWhole(
 function usualMeeting(meetings: readonly Meeting[]): Meeting | undefined {
   const key = (m: Meeting): string => m.counts.join(':');
   const times = new Map<string, number>();
-  for (const m of meetings) times.set(key(m), (times.get(key(m)) ?? 0) + 1);
+  for (const m of meetings) increment(times, key(m));
   const most = Math.max(0, ...times.values());
   const common = meetings.filter((m) => times.get(key(m)) === most);
   const middle = median(common.map((m) => m.apartMs));

@@ -2,6 +2,8 @@
  * Many ways through the night side by side, slot by slot: those are followed further that could still become the best,
  * by what the rest of the night is worth at most (a beam search under an upper bound).
  */
+import { itemAt } from '../model/index.js';
+import { aheadOf } from './relaxed.js';
 import { REST, stateOf, step, type Problem } from './problem.js';
 
 /** Ways followed side by side at the least, and steps that a whole search may take: wide for a small night. */
@@ -30,7 +32,7 @@ export function beamSearch(
 ): readonly number[] | null {
   const { choices, slots, lacking } = problem;
   const priceOf = (left: readonly number[]): number =>
-    left.reduce((sum, hours, line) => sum + hours * (prices[line] ?? 0), 0);
+    left.reduce((sum, hours, line) => sum + hours * itemAt(prices, line), 0);
   const width = Math.max(LEAST_WIDTH, Math.floor(STEPS / (Math.max(1, slots.length) * choices.length)));
   let beam: Partial[] = [{ way: [], value: 0, left: lacking, most: Infinity }];
   for (let slot = 0; slot < slots.length; slot++) {
@@ -42,7 +44,7 @@ export function beamSearch(
           index === REST || index === one.way.at(-1) || slots[slot]?.values[index]?.some((value) => value > 0);
         if (!isUseful) return;
         const { value, left } = step(problem, slot, before, choice, index, one);
-        const most = value + priceOf(left) + (ahead[slot + 1]?.[index] ?? 0);
+        const most = value + priceOf(left) + aheadOf(ahead, slot + 1, index);
         if (most > known + 1e-9) next.push({ way: [...one.way, index], value, left, most });
       });
     }

@@ -6,6 +6,7 @@ import {
   type Interval,
   type PlannedBlock,
   type TrainInBlock,
+  itemAt,
 } from '../model/index.js';
 import type { Cadence } from './cadence.js';
 import { subFor, usualSub, type OpenLine } from './lines.js';
@@ -71,7 +72,11 @@ export function blockOf(stretch: Stretch, lines: readonly OpenLine[], question: 
     span,
     target: target.name,
     isNewTarget,
-    altitudeDeg: { begin: altitudes[0] ?? NaN, end: altitudes.at(-1) ?? NaN, least: Math.min(...altitudes) },
+    altitudeDeg: {
+      begin: itemAt(altitudes, 0),
+      end: itemAt(altitudes, altitudes.length - 1),
+      least: Math.min(...altitudes),
+    },
     moonSeparationDeg: leastMoon(slots, choice.target),
     transitMs,
     dither: ditherOf(choice, cadence, question),
@@ -104,8 +109,8 @@ function leastMoon(slots: readonly Slot[], target: number): number | null {
 function ditherOf({ picks }: Choice, { subs, waitMs, cycleMs }: Cadence, { trains }: PlanQuestion): DithersInStep {
   const exposing = trains.filter((_, index) => picks[index]);
   return {
-    subs: Object.fromEntries(exposing.map(({ id }, i) => [id, subs[i] ?? 1])),
+    subs: Object.fromEntries(exposing.map(({ id }, i) => [id, itemAt(subs, i)])),
     everyMs: cycleMs,
-    waitMs: Object.fromEntries(exposing.map(({ id }, i) => [id, waitMs[i] ?? 0])),
+    waitMs: Object.fromEntries(exposing.map(({ id }, i) => [id, itemAt(waitMs, i)])),
   };
 }

@@ -4,6 +4,7 @@
  * nothing.
  */
 import { itemAt } from '../model/index.js';
+import { aheadOf } from './relaxed.js';
 import { REST, stateOf, step, type Problem } from './problem.js';
 
 /** Steps that each of two searches may take: most promising ways first, and those first that gain most at once. */
@@ -79,8 +80,8 @@ function search(
     choices.forEach((choice, index) => {
       steps++;
       const next = step(problem, slot, choices[last], choice, index, { value, left });
-      const rest = next.left.reduce((sum, hours, line) => sum + hours * (prices[line] ?? 0), 0);
-      const most = next.value + rest + (ahead[slot + 1]?.[index] ?? 0);
+      const rest = next.left.reduce((sum, hours, line) => sum + hours * itemAt(prices, line), 0);
+      const most = next.value + rest + aheadOf(ahead, slot + 1, index);
       if (most > best.value + NOTHING) ways.push({ index, ...next, most });
     });
     for (const one of ways.sort((a, b) => order(b) - order(a))) {

@@ -1,4 +1,5 @@
 /** Dithers in step: how many subs each train takes between two, so that the shutters of all are closed together. */
+import { itemAt } from '../model/index.js';
 import { DITHER_LEAST_MS, DITHER_MOST_MS } from './practice.js';
 
 /** A train that exposes. */
@@ -46,8 +47,8 @@ function step(trains: readonly Exposing[], periods: readonly number[], runMs: nu
     subs,
     runMs,
     cycleMs,
-    waitMs: periods.map((period, i) => runMs - period * (subs[i] ?? 1)),
-    openShares: trains.map(({ subMs }, i) => (subMs * (subs[i] ?? 1)) / cycleMs),
+    waitMs: periods.map((period, i) => runMs - period * itemAt(subs, i)),
+    openShares: trains.map(({ subMs }, i) => (subMs * itemAt(subs, i)) / cycleMs),
   };
 }
 

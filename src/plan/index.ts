@@ -3,7 +3,7 @@
  * if it were clear, to be worth the most for itself; the next one finds the goals as it left them. The sky is handed
  * in.
  */
-import { hull, union, type PlannedBlock, type PlannedNight } from '../model/index.js';
+import { hull, itemAt, union, type PlannedBlock, type PlannedNight } from '../model/index.js';
 import { blockOf, type Stretch } from './blocks.js';
 import { openLines, type OpenLine } from './lines.js';
 import { nightProblem, type NightProblem } from './night-problem.js';
@@ -35,7 +35,7 @@ function planNight(night: NightToPlan, lines: readonly OpenLine[], question: Pla
     moonUp: union(night.slots.flatMap(({ span, moonAltitudeDeg }) => (moonAltitudeDeg > 0 ? [span] : []))),
     blocks,
     lines: lines.flatMap(({ target, filter, train, left }, i) => {
-      const addsHours = (before[i] ?? 0) - left;
+      const addsHours = itemAt(before, i) - left;
       const name = question.targets.at(target)?.name;
       return addsHours > 0 && name !== undefined ? [{ target: name, filter, train, addsHours, lacksHours: left }] : [];
     }),

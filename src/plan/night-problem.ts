@@ -1,5 +1,5 @@
 /** A night of the question as a problem of choice. */
-import { durationMs } from '../model/index.js';
+import { durationMs, itemAt } from '../model/index.js';
 import { cadenceOf, type Cadence } from './cadence.js';
 import { filtersFor, lineValue, subFor, trainValue, type OpenLine } from './lines.js';
 import {
@@ -53,9 +53,10 @@ export function nightProblem(
   const cadences = choices.map(({ picks }) => cadenceFor(picks, { trains, ditherMs }));
   const focusing = 1 - REFOCUS_MS / REFOCUS_EVERY_MS;
   const rates = choices.map(({ picks }, index) => {
+    const cadence = itemAt(cadences, index);
     let exposing = 0;
     return picks.map((pick, train) =>
-      pick ? (cadences[index]?.openShares[exposing++] ?? 0) * (trains.at(train)?.keptShare ?? 1) * focusing : 0,
+      pick && cadence ? itemAt(cadence.openShares, exposing++) * itemAt(trains, train).keptShare * focusing : 0,
     );
   });
   const full = choices.map(({ target, picks }) =>

@@ -66,16 +66,16 @@ export function openHours({ slots, lost }: Problem, slot: number, to: Choice, ch
   const isOwn = change !== 'target' && ((change >> train) & 1) === 1;
   // All trains focus when one has to.
   const lostHours = change === 'target' ? lost.target : isOwn ? lost.filter : change > 0 ? lost.partner : 0;
-  return Math.max(0, own.hours - lostHours - (own.flips.at(to.target) ?? 0));
+  return Math.max(0, own.hours - lostHours - itemAt(own.flips, to.target));
 }
 
 /** What a change costs beside its time, in value. @param index of `to` among the choices */
 export function effortOf({ effort, full }: Problem, to: Choice, index: number, change: Change): number {
   if (to.target < 0) return 0;
-  if (change === 'target') return effort.target.at(to.target) ?? 0;
+  if (change === 'target') return itemAt(effort.target, to.target);
   return (
     effort.filter *
-    (full[index] ?? []).reduce((sum, value, train) => (((change >> train) & 1) === 1 ? sum + value : sum), 0)
+    itemAt(full, index).reduce((sum, value, train) => (((change >> train) & 1) === 1 ? sum + value : sum), 0)
   );
 }
 
@@ -97,11 +97,12 @@ export function follow(problem: Problem, way: readonly number[]): Outcome {
     const change = changeOf(from, choice);
     const hours = choice.picks.map((pick, train) => {
       if (!pick) return 0;
-      const rate = problem.slots[slot]?.rates[index]?.[train] ?? 0;
-      const worth = problem.slots[slot]?.values[index]?.[train] ?? 0;
+      const here = itemAt(problem.slots, slot);
+      const worth = itemAt(itemAt(here.values, index), train);
       if (worth <= 0) return 0;
-      const taken = Math.min(left[pick.line] ?? 0, rate * openHours(problem, slot, choice, change, train));
-      left[pick.line] = (left[pick.line] ?? 0) - taken;
+      const rate = itemAt(itemAt(here.rates, index), train);
+      const taken = Math.min(itemAt(left, pick.line), rate * openHours(problem, slot, choice, change, train));
+      left[pick.line] = itemAt(left, pick.line) - taken;
       value += worth * taken;
       return taken;
     });
@@ -142,16 +143,16 @@ export function step(
   index: number,
   from: { readonly value: number; readonly left: readonly number[] },
 ): { value: number; left: readonly number[] } {
-  const here = problem.slots[slot];
+  const here = itemAt(problem.slots, slot);
   let { value } = from;
   const left = [...from.left];
   const change = changeOf(before, choice);
   choice.picks.forEach((pick, train) => {
-    const worth = here?.values[index]?.[train] ?? 0;
+    const worth = itemAt(itemAt(here.values, index), train);
     if (!pick || worth <= 0) return;
-    const hours = (here?.rates[index]?.[train] ?? 0) * openHours(problem, slot, choice, change, train);
-    const taken = Math.min(left[pick.line] ?? 0, hours);
-    left[pick.line] = (left[pick.line] ?? 0) - taken;
+    const hours = itemAt(itemAt(here.rates, index), train) * openHours(problem, slot, choice, change, train);
+    const taken = Math.min(itemAt(left, pick.line), hours);
+    left[pick.line] = itemAt(left, pick.line) - taken;
     value += worth * taken;
   });
   return { value: value - effortOf(problem, choice, index, change), left };

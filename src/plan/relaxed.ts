@@ -47,7 +47,13 @@ export function relaxedBest(problem: Problem, prices: readonly number[], layout:
   const way: number[] = [];
   for (let slot = 0; slot < slots.length; slot++) way.push(next[slot]?.[way.at(-1) ?? REST] ?? REST);
   const priced = problem.lacking.reduce((sum, hours, line) => sum + hours * itemAt(prices, line), 0);
-  return { way, bound: (ahead[0]?.[REST] ?? 0) + priced, used: usedBy(problem, way, margins), ahead };
+  return { way, bound: aheadOf(ahead, 0, REST) + priced, used: usedBy(problem, way, margins), ahead };
+}
+
+/** What the night is worth at most from a slot on, after a choice: nothing after its last slot. */
+export function aheadOf(ahead: readonly Float64Array[], slot: number, before: number): number {
+  const own = ahead[slot];
+  return own === undefined ? 0 : itemAt(own, before);
 }
 
 function usedBy(problem: Problem, way: readonly number[], margins: Margins): number[] {
@@ -57,8 +63,8 @@ function usedBy(problem: Problem, way: readonly number[], margins: Margins): num
     const before = slot === 0 ? undefined : problem.choices[way[slot - 1] ?? REST];
     const change = choice ? changeOf(before, choice) : 'target';
     choice?.picks.forEach((pick, train) => {
-      if (!pick || !((margins[slot]?.[index]?.[train] ?? 0) > 0)) return;
-      used[pick.line] = (used[pick.line] ?? 0) + takenHours(problem, slot, index, choice, change, train);
+      if (!pick || itemAt(itemAt(itemAt(margins, slot), index), train) <= 0) return;
+      used[pick.line] = itemAt(used, pick.line) + takenHours(problem, slot, index, choice, change, train);
     });
   });
   return used;

@@ -3,6 +3,7 @@
  * the limits, then exchanges of whole stretches, then of a small night all ways, of a large one many at once. What is
  * returned says how far from the best it can be at most.
  */
+import { itemAt } from '../model/index.js';
 import { beamSearch } from './beam.js';
 import { branchAndBound } from './branch.js';
 import { layoutOf } from './gains.js';
@@ -50,11 +51,11 @@ export function solve(problem: Problem): Solution {
       tightest = { prices, relaxed };
     } else reach *= 0.8;
     consider(relaxed.way);
-    const slope = problem.lacking.map((hours, line) => hours - (relaxed.used[line] ?? 0));
-    const size = slope.reduce((sum, one, line) => sum + (one < 0 || (prices[line] ?? 0) > 0 ? one ** 2 : 0), 0);
+    const slope = problem.lacking.map((hours, line) => hours - itemAt(relaxed.used, line));
+    const size = slope.reduce((sum, one, line) => sum + (one < 0 || itemAt(prices, line) > 0 ? one ** 2 : 0), 0);
     if (size === 0) break;
     const step = (reach * Math.max(relaxed.bound - value, 1e-6)) / size;
-    prices = prices.map((price, line) => Math.max(0, price - step * (slope[line] ?? 0)));
+    prices = prices.map((price, line) => Math.max(0, price - step * itemAt(slope, line)));
   }
   // Prices do not see that a visit takes no more than its target lacks: visits at lower prices do.
   for (const share of BOUND_SHARES) {

@@ -70,7 +70,7 @@ function mostOf(
     choice.picks.forEach((pick, train) => {
       if (!pick) return;
       const margin = Math.max(0, ...margins.map((slot) => itemAt(itemAt(slot, index), train)));
-      best.set(pick.line, Math.max(best.get(pick.line) ?? 0, margin));
+      best.set(pick.line, Math.max(best.get(pick.line) ?? margin, margin));
     });
   }
   return [...best].reduce((sum, [line, margin]) => sum + margin * itemAt(problem.lacking, line), -effort);

@@ -1,4 +1,5 @@
 /** Small pictures of the same stars in several frames, and a small picture of a whole frame: grey, 8 bits. */
+import { itemAt } from '../model/index.js';
 import type { Star } from '../model/index.js';
 import { median, quantile } from '../model/statistics.js';
 import { reasonOf } from './not-measured.js';
@@ -87,7 +88,7 @@ export function stretchedAlike(frames: readonly Stamps[]): (GreyPicture | null)[
   return frames.map(({ side, stamps }, n) =>
     stamps.map((stamp, index) => {
       if (stamp === null) return null;
-      const sky = levels[n]?.[index]?.sky ?? 0;
+      const sky = itemAt(itemAt(levels, n), index).sky;
       return {
         width: side,
         height: side,

@@ -1,4 +1,5 @@
 /** The same stars in two frames of a train: by their registration where there is one, else by the commonest offset. */
+import { increment } from '../model/index.js';
 import type { FrameShift, Star } from '../model/index.js';
 import { median } from '../model/statistics.js';
 import { medianError } from './measure/summary.js';
@@ -108,7 +109,7 @@ export function commonOffset(stars: readonly Star[], others: readonly Star[]): {
       for (const i of [0, 1])
         for (const j of [0, 1]) {
           const key = keyOf(dx + i * (cell / 2), dy + j * (cell / 2)) * 4 + i * 2 + j;
-          votes.set(key, (votes.get(key) ?? 0) + 1);
+          increment(votes, key);
         }
     }
   let best: { key: number; count: number } | undefined;

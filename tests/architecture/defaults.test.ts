@@ -3,19 +3,19 @@ import { describe, expect, it } from 'vitest';
 import { readSource, sourceFiles } from './imports.js';
 
 /**
- * How many there are of each, the reading of strangers' logs aside. A column of numbers that has NaN for what is not
- * measured, an empty text in what is put together, and 0 for what was never counted are honest; most of the others
- * could hide a fault. Counts in a Map go through `increment` and `countOf`, an item of a list beside another through
- * `itemAt`, sums of what is partly known through `sumOfKnown`. The figures only go down.
+ * How many there are of each, the reading of strangers' logs aside. An empty text in what is put together, a target or
+ * filter without a name, and 0 for what was never counted are honest; most of the others could hide a fault. Counts in
+ * a Map go through `increment` and `countOf`, an item of a list beside another through `itemAt`, sums of what is partly
+ * known through `sumOfKnown`. The figures only go down.
  */
 const MOST = [
-  ['NaN', /\?\? NaN\b/g, 14],
-  ["''", /\?\? ''/g, 90],
-  ['0', /\?\? 0(?![\w.])/g, 171],
+  ['NaN', /\?\? NaN\b/g, 0],
+  ["''", /\?\? ''/g, 84],
+  ['0', /\?\? 0(?![\w.])/g, 85],
 ] as const;
 
 /** Stages in which no absent value becomes 0, '' or NaN. A stage joins the list when its last default goes. */
-const FREE: readonly string[] = ['sky/', 'vocabulary/'];
+const FREE: readonly string[] = ['plan/', 'sky/', 'vocabulary/'];
 
 const sources = sourceFiles().filter((file) => !file.startsWith('gather/dialects/'));
 

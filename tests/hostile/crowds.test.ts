@@ -2,11 +2,11 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { gunzipSync, gzipSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
-import { writeFits } from '../support/fits-writer.js';
 import { writeFiles } from '../support/generator/samples.js';
 import { inFull } from '../support/runs.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
 import { nightledger, ROOT, type ChildRun } from './support/child.js';
+import { smallLight } from './support/small-light.js';
 
 cleanUp();
 
@@ -31,19 +31,7 @@ const at = (ms: number): string => new Date(Date.UTC(2026, 9, 14, 20) + ms).toIS
 const line = (ms: number, event: string, more: object = {}): string => JSON.stringify({ at: at(ms), event, ...more });
 
 const light = (i: number, telescope: string): Buffer =>
-  writeFits({
-    width: 4,
-    height: 4,
-    bitpix: 16,
-    cards: [
-      ['IMAGETYP', 'LIGHT'],
-      ['DATE-OBS', at(i * 2000).slice(0, 19)],
-      ['EXPTIME', 1],
-      ['TELESCOP', telescope],
-      ['OBJECT', 'NGC 281'],
-      ['FILTER', 'Ha'],
-    ],
-  });
+  smallLight(at(i * 2000).slice(0, 19), 1, [['TELESCOP', telescope]]);
 
 describe('more than any night holds', () => {
   it('of events of every kind is cut, and reported', { timeout: 120_000 }, () => {

@@ -5,27 +5,16 @@ import { assignTrains } from '../../src/gather/assign-trains.js';
 import type { TrainConfig } from '../../src/config/index.js';
 import { inferRig } from '../../src/gather/infer-rig.js';
 import type { HeaderFrame } from '../../src/model/index.js';
-import { writeFits, type CardInput } from '../support/fits-writer.js';
+import type { CardInput } from '../support/fits-writer.js';
 import { writeFiles } from '../support/generator/samples.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
 import { nightledger } from './support/child.js';
+import { smallLight } from './support/small-light.js';
 
 cleanUp();
 
-const light = (minute: number, cards: CardInput[]): Buffer =>
-  writeFits({
-    width: 4,
-    height: 4,
-    bitpix: 16,
-    cards: [
-      ['IMAGETYP', 'LIGHT'],
-      ['DATE-OBS', `2026-10-14T21:${String(minute).padStart(2, '0')}:00`],
-      ['EXPTIME', 60],
-      ['FILTER', 'Ha'],
-      ['OBJECT', 'NGC 281'],
-      ...cards,
-    ],
-  });
+const light = (minute: number, cards: readonly CardInput[]): Buffer =>
+  smallLight(`2026-10-14T21:${String(minute).padStart(2, '0')}:00`, 60, cards);
 const HERON: CardInput[] = [
   ['TELESCOP', 'heron'],
   ['INSTRUME', 'mono 26 MP'],

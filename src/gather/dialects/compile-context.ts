@@ -5,7 +5,7 @@ import { Problems, type Path } from './problems.js';
 import type { DialectFile } from './schema.js';
 import { suggestion } from './schema-messages.js';
 
-/** What every part of a dialect is compiled with: the file, the names that rules can use, and where problems are noted. */
+/** What every part of a dialect is compiled with: the file, the names that rules can use, where problems are noted. */
 export class CompileContext {
   readonly problems = new Problems();
   readonly comma: boolean;

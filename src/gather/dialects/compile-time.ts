@@ -63,7 +63,8 @@ function dateRule(file: DialectFile, problems: Problems): DateRule | null {
   if (!hasYear && !isYear && !isYearless)
     return problems.add(
       path,
-      'it must hold the date: {year}, {month} and {day}; where the year stands elsewhere, say so with "year: file" or "year: 2026"',
+      'it must hold the date: {year}, {month} and {day}; ' +
+        'where the year stands elsewhere, say so with "year: file" or "year: 2026"',
     );
   if ('file' in date) return { from: 'file', pattern, evening: date.evening };
   const when = problems.pattern(date.header, ['time', 'date', 'header'], file.ignoreCase);

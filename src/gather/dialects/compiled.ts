@@ -95,7 +95,10 @@ export interface CompiledDialect {
   /** What is left of the time that its patterns may take. */
   readonly budget: MatchBudget;
   readonly time: TimeRules;
-  /** What begins an entry of several lines, or, as `stamps`, each message of a line with several; `null` when each line stands alone. */
+  /**
+   * What begins an entry of several lines, or, as `stamps`, each message of a line with several; `null` when each line
+   * stands alone.
+   */
   readonly entryStart: 'stamp' | 'stamps' | Pattern | null;
   /** In how many lists of a JSON document the objects stand that are a line each; 0: lines are lines. */
   readonly objects: number;

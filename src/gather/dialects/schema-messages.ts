@@ -33,8 +33,9 @@ function explain(issue: Issue, schema: Schema, parent: readonly PropertyKey[]): 
         {
           path,
           message:
-            `${article(issue.expected)} is ` +
-            `expected${issue.input === undefined ? ', and nothing stands here' : ''}${issue.expected === 'string' ? quoteHint(issue.input) : ''}`,
+            `${article(issue.expected)} is expected` +
+            (issue.input === undefined ? ', and nothing stands here' : '') +
+            (issue.expected === 'string' ? quoteHint(issue.input) : ''),
         },
       ];
     case 'invalid_value':
@@ -45,7 +46,13 @@ function explain(issue: Issue, schema: Schema, parent: readonly PropertyKey[]): 
           path,
           message:
             'the key is not known here; ' +
-            `${issue.issues.map((inner) => (inner.code === 'invalid_value' ? suggestion(String(path.at(-1)), inner.values.map(String)) : inner.message)).join(' ')}`,
+            issue.issues
+              .map((inner) =>
+                inner.code === 'invalid_value'
+                  ? suggestion(String(path.at(-1)), inner.values.map(String))
+                  : inner.message,
+              )
+              .join(' '),
         },
       ];
     case 'too_big':
@@ -100,7 +107,8 @@ function unexpectedValue(values: readonly unknown[], input: unknown): string {
   if (values.length === 1) return `${JSON.stringify(values[0])} is expected`;
   // As JSON, not as a string of its own making: a map may hold a key `toString`.
   const written = clipped(JSON.stringify(input) ?? 'nothing');
-  return `${written} is not known; ${suggestion(typeof input === 'string' ? clipped(input) : written, values.map(String))}`;
+  const meant = typeof input === 'string' ? clipped(input) : written;
+  return `${written} is not known; ${suggestion(meant, values.map(String))}`;
 }
 
 function quoteHint(input: unknown): string {

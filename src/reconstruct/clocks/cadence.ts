@@ -2,7 +2,7 @@
  * What one stream of times (a train's headers, or its log) says of its shutter, and what the reference says of the
  * mount: the material from which an offset between two clocks is told. All times UTC ms by the clock that wrote them.
  */
-import { median, type Interval } from '../../model/index.js';
+import { median, type Interval, itemAt } from '../../model/index.js';
 
 /** One exposure by one clock. */
 export interface Shutter {
@@ -70,7 +70,7 @@ export function withReadiness(
   let r = 0;
   return sorted.map((shutter, i) => {
     const nextMs = sorted[i + 1]?.beginMs ?? Infinity;
-    while (r < ready.length && (ready[r] ?? 0) < shutter.endMs) r++;
+    while (r < ready.length && itemAt(ready, r) < shutter.endMs) r++;
     const stated = ready[r];
     const own = stated !== undefined && stated < nextMs ? stated : undefined;
     return { ...shutter, readyMs: own ?? shutter.readyMs ?? Math.min(nextMs, shutter.endMs + readoutMs) };

@@ -28,7 +28,7 @@ function rotations(night: Night, { train, target }: TrainPointing): readonly (re
 }
 
 function rateText({ train, target, rotation }: TrainPointing): string {
-  return `${train} on ${target}: ${decimal(rotation?.degPerHour ?? 0, 3)}° an hour`;
+  return `${train} on ${target}: ${decimal(rotation?.degPerHour, 3)}° an hour`;
 }
 
 export const fieldRotation: Chart = {

@@ -17,10 +17,14 @@ export function stackWeights(night: Pick<Night, 'accounts' | 'stars' | 'worth'>)
   for (const group of groupBy(files, ({ train, target, filter }) => JSON.stringify([train, target, filter])).values()) {
     const usable = group.filter(({ verdict }) => verdict !== 'lost');
     const weigh = [byPixels(night), byWorth(night)].find((one) => usable.every((frame) => one(frame) !== null));
-    const best = weigh === undefined ? 0 : Math.max(0, ...usable.map((frame) => weigh(frame) ?? 0));
+    const best = weigh === undefined ? 0 : Math.max(0, ...usable.flatMap((frame) => weigh(frame) ?? []));
     for (const frame of group) {
-      if (frame.verdict === 'lost') weights.set(frame.id, 0);
-      else if (weigh !== undefined && best > 0) weights.set(frame.id, (weigh(frame) ?? 0) / best);
+      if (frame.verdict === 'lost') {
+        weights.set(frame.id, 0);
+        continue;
+      }
+      const weight = weigh?.(frame);
+      if (typeof weight === 'number' && best > 0) weights.set(frame.id, weight / best);
     }
   }
   return weights;

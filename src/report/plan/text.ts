@@ -42,6 +42,7 @@ export function planText(plan: Plan): string {
 function nightLines(night: PlannedNight, time: TimeText): string[] {
   const { window, blocks, lines } = night;
   if (blocks.length === 0 || window === null) return ['', NOTHING];
+  const rest = restOf(night, time);
   return [
     `Dark from ${time(window.startMs)} to ${time(window.endMs)}, Moon ${percent(night.moonIllumination)}`,
     ...blocks.flatMap((block) => [
@@ -51,7 +52,7 @@ function nightLines(night: PlannedNight, time: TimeText): string[] {
       ...block.trains.map((train) => `  ${train.train}: ${[exposuresOf(train), ...notesOf(train, time)].join('; ')}`),
       `  dither ${ditherOf(block).join('; ')}`,
     ]),
-    ...(restOf(night, time) === null ? [] : ['', restOf(night, time) ?? '']),
+    ...(rest === null ? [] : ['', rest]),
     '',
     'If the night is clear:',
     ...lines.map(

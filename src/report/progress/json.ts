@@ -1,3 +1,4 @@
+import { itemAt } from '../../model/index.js';
 import type { Outlook, Progress, ProgressLine, VerdictTally } from '../../model/index.js';
 import type { ProgressPageOptions } from './context.js';
 
@@ -71,17 +72,17 @@ export function toProgressJson(
       })),
     })),
     nights: progress.nights.map((night, i) => {
-      const trend = progress.trends[i];
+      const trend = itemAt(progress.trends, i);
       return {
         night: night.date,
         site: share ? null : (night.site?.name ?? null),
         headersOnly: night.headersOnly,
-        darkSeconds: seconds(trend?.darkMs ?? null),
-        usedSeconds: seconds(trend?.usedMs ?? 0),
-        keptSeconds: seconds(trend?.keptMs ?? 0),
-        efficiency: trend?.efficiency ?? null,
-        twinGain: trend?.twinGain ?? null,
-        trains: (trend?.trains ?? []).map(({ train, guidingRmsArcsec, starSize, starFwhmArcsec, ditherWaitMs }) => ({
+        darkSeconds: seconds(trend.darkMs),
+        usedSeconds: seconds(trend.usedMs),
+        keptSeconds: seconds(trend.keptMs),
+        efficiency: trend.efficiency,
+        twinGain: trend.twinGain,
+        trains: trend.trains.map(({ train, guidingRmsArcsec, starSize, starFwhmArcsec, ditherWaitMs }) => ({
           train,
           guidingRms: guidingRmsArcsec,
           starSize,

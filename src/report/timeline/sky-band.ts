@@ -1,3 +1,4 @@
+import { itemAt } from '../../model/index.js';
 import type { Interval, Night, SkyNight, SkyPosition, TargetCurve } from '../../model/index.js';
 import { cssColour } from '../design/tokens.js';
 import { greatest } from '../figures/greatest.js';
@@ -73,7 +74,8 @@ function moonArea(points: readonly SkyPosition[], scale: TimeScale): string {
   return stretches(points, (p) => p.moonAltitudeDeg > 0)
     .map((up) => {
       const curve = up.map((p) => point(scale, p.atMs, p.moonAltitudeDeg));
-      return `M${point(scale, up[0]?.atMs ?? 0, 0)}L${curve.join('L')}L${point(scale, up.at(-1)?.atMs ?? 0, 0)}Z`;
+      const [begin, end] = [itemAt(up, 0), itemAt(up, up.length - 1)].map(({ atMs }) => point(scale, atMs, 0));
+      return `M${begin}L${curve.join('L')}L${end}Z`;
     })
     .join('');
 }

@@ -1,4 +1,5 @@
 /** The stars of one band, measured. */
+import { itemAt } from '../../model/index.js';
 import type { Band } from '../pixels/bands.js';
 import { apertureFlux, apertureRadius, closeRadius, HalfFlux } from './aperture.js';
 import { type Mesh, measureMesh } from './background.js';
@@ -133,7 +134,7 @@ export class BandMeasurer {
       .sort((a, b) => b.star.flux - a.star.flux);
     for (const { star, candidate } of alone) {
       const third = Math.min(2, Math.floor((star.x * 3) / field.width));
-      if ((left[third] ?? 0) <= 0) continue;
+      if (itemAt(left, third) <= 0) continue;
       const small =
         areSmall && candidate.kind === 'star'
           ? (candidate.small ?? fitSmallStar(field, candidate.x, candidate.y, candidate.level, candidate.noise))
@@ -145,7 +146,7 @@ export class BandMeasurer {
         candidate.ringWidth ??
         (shape === undefined ? undefined : this.profileFit.fit(field, shape, candidate.level)?.fwhm);
       if (fwhm === undefined) continue;
-      left[third] = (left[third] ?? 0) - 1;
+      left[third] = itemAt(left, third) - 1;
       star.fwhm = fwhm;
       if (small !== undefined) {
         star.moments = { xx: small.shape.xx, xy: small.shape.xy, yy: small.shape.yy };

@@ -179,7 +179,7 @@ function brightest(
     .sort()
     .at(-LIST_LENGTH);
   return fit
-    .filter(({ flux }) => flux >= (faintest ?? 0))
+    .filter(({ flux }) => faintest === undefined || flux >= faintest)
     .sort((a, b) => b.flux - a.flux)
     .slice(0, LIST_LENGTH)
     .flatMap((star) => {

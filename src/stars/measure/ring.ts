@@ -1,4 +1,5 @@
 /** Defocused stars: a ring of light around the shadow of a secondary mirror. */
+import { itemAt } from '../../model/index.js';
 import type { Field } from './moments.js';
 
 const STEP = 1;
@@ -28,12 +29,12 @@ function diameter({ samples, width, height, parity }: Field, x: number, y: numbe
       sums[ring] = (sums[ring] as number) + (samples[row * width + column] as number) - level;
       counts[ring] = (counts[ring] as number) + 1;
     }
-  const profile = Array.from(sums, (sum, ring) => ((counts[ring] ?? 0) > 0 ? sum / (counts[ring] ?? 1) : 0));
+  const profile = Array.from(sums, (sum, ring) => (itemAt(counts, ring) > 0 ? sum / itemAt(counts, ring) : 0));
   const top = Math.max(...profile.slice(0, reach));
   const brightest = profile.indexOf(top);
   for (let ring = brightest + 1; ring < reach; ring++) {
-    const here = profile[ring] ?? 0;
-    const before = profile[ring - 1] ?? 0;
+    const here = itemAt(profile, ring);
+    const before = itemAt(profile, ring - 1);
     if (here < top / 2) return 2 * STEP * (ring - 0.5 + (before - top / 2) / (before - here));
   }
   return undefined;

@@ -2,6 +2,7 @@
  * Stars so small that pixels are no samples of their profile: an elliptical profile A·(1 + q·t)^(−1/q),
  * t = a·dx² + 2b·dx·dy + c·dy², averaged over each pixel, is fitted with its place (Levenberg–Marquardt).
  */
+import { itemAt } from '../../model/index.js';
 import { PIXEL_VARIANCE } from './aperture.js';
 import { solve } from './linear.js';
 import { axesOf, type Field, type Shape } from './moments.js';
@@ -100,8 +101,8 @@ class Fit {
     for (let iteration = 0; iteration < ITERATIONS && damping < 1e8; iteration++) {
       const step = this.step(now, damping);
       if (step === undefined) return undefined;
-      const next = now.map((value, at) => value + (step[at] ?? 0));
-      next[6] = Math.min(Math.max(next[6] ?? 0, -0.2), 0.6);
+      const next = now.map((value, at) => value + itemAt(step, at));
+      next[6] = Math.min(Math.max(itemAt(next, 6), -0.2), 0.6);
       const after = isSensible(next) ? this.misfit(next) : Infinity;
       if (after >= misfit) {
         damping *= 10;

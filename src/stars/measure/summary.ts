@@ -60,12 +60,14 @@ const NOTHING: ShapeSummary = {
 
 /** Stars fit for medians: alone, not saturated, their profile fitted, bright enough. */
 export function fitForShape(stars: readonly FoundStar[], isSaturated: (star: FoundStar) => boolean): FoundStar[] {
-  const usable = stars.filter((star) => star.fwhm !== undefined && !star.crowded && !isSaturated(star));
-  const bright = usable.filter((star) => star.flux > SNR_MIN * star.fluxUncertainty);
-  const chosen =
-    bright.length >= STARS_MIN ? bright : usable.filter((star) => star.flux > SNR_LOWERED * star.fluxUncertainty);
-  const usual = median(chosen.map((star) => star.fwhm ?? NaN));
-  return chosen.filter((star) => (star.fwhm ?? 0) > SHARP_SHARE * usual);
+  const usable = stars.flatMap((star) =>
+    star.fwhm === undefined || star.crowded || isSaturated(star) ? [] : [{ star, fwhm: star.fwhm }],
+  );
+  const above = (snr: number) => usable.filter(({ star }) => star.flux > snr * star.fluxUncertainty);
+  const bright = above(SNR_MIN);
+  const chosen = bright.length >= STARS_MIN ? bright : above(SNR_LOWERED);
+  const usual = median(chosen.map(({ fwhm }) => fwhm));
+  return chosen.flatMap(({ star, fwhm }) => (fwhm > SHARP_SHARE * usual ? [star] : []));
 }
 
 /**

@@ -98,8 +98,10 @@ export function trainPointing(
 
 function brightestOf({ lights }: RegisteredGroup, reference: string): readonly ReferenceStar[] {
   const list = lights.find(({ frame }) => frame.id === reference)?.measured.list.stars ?? [];
-  const most = list[0]?.flux ?? 0;
-  return most > 0 ? list.slice(0, MOST_DRAWN).map(({ x, y, flux }) => ({ x, y, light: flux / most })) : [];
+  const [brightest] = list;
+  return brightest !== undefined && brightest.flux > 0
+    ? list.slice(0, MOST_DRAWN).map(({ x, y, flux }) => ({ x, y, light: flux / brightest.flux }))
+    : [];
 }
 
 /** The header's place is where the mount believed to look. */

@@ -1,6 +1,7 @@
 /**
  * Lays one star list on another: triangles give ideas, the stars vote on each, all of them refine the best.
  */
+import { itemAt } from '../../model/index.js';
 import type { PixelPoint, Registration, Similarity } from '../../model/index.js';
 import { evenChance, falseAlarmOf, MOST_FALSE_ALARM, poissonTail } from './false-alarm.js';
 import { type Grid, gridOf } from './grid.js';
@@ -189,7 +190,7 @@ function refine(
 
 /** How far two similarities part at the reference's brightest star and at the origin, px. */
 function moved(a: Similarity, b: Similarity, reference: Reference): number {
-  const reach: PixelPoint = { x: reference.list.x[0] ?? 0, y: reference.list.y[0] ?? 0 };
+  const reach: PixelPoint = { x: itemAt(reference.list.x, 0), y: itemAt(reference.list.y, 0) };
   const turned = Math.abs(a.rotation - b.rotation) * (Math.PI / 180) + Math.abs(a.scale / b.scale - 1);
   return Math.hypot(a.x - b.x, a.y - b.y) + turned * Math.hypot(reach.x, reach.y);
 }

@@ -1,6 +1,7 @@
 /**
  * What stays on the sensor while the stars move: hot pixels that passed for stars.
  */
+import { itemAt } from '../../model/index.js';
 import type { PixelPoint } from '../../model/index.js';
 import type { FrameToRegister } from './frames.js';
 import { type Grid, gridOf, nearest } from './grid.js';
@@ -89,7 +90,7 @@ function restMoved(others: readonly StarList[], fixed: number): boolean {
   for (const list of rest) {
     const answer = register(reference, list, SAME_TRAIN);
     if (answer.state !== 'registered') continue;
-    const star = { x: first.x[0] ?? 0, y: first.y[0] ?? 0 };
+    const star = { x: itemAt(first.x, 0), y: itemAt(first.y, 0) };
     const there = transform(answer.similarity, star);
     if (Math.hypot(there.x - star.x, there.y - star.y) > MOVED_PX) moved++;
     if (moved === 2) return true;

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { askThrough, type Answer, type Question } from '../../../src/gather/dialects/draft/ask.js';
-import { draftDialect, loadDialect } from '../../../src/gather/dialects/index.js';
+import { loadDialect } from '../../../src/gather/dialects/index.js';
+import { drafted } from './support/drafted.js';
 
 const LINES = Array.from({ length: 4 }, (_, i) => [
   `2026-10-14 21:${i}0:00 guiding started`,
@@ -9,14 +10,7 @@ const LINES = Array.from({ length: 4 }, (_, i) => [
   `2026-10-14 21:${i}3:00 florp`,
 ]).flat();
 
-const { report } = draftDialect({
-  file: 'night.log',
-  lines: LINES,
-  totalLines: LINES.length,
-  encoding: 'utf-8',
-  lineEnding: 'LF',
-  warnings: [],
-});
+const { report } = drafted(LINES);
 
 /** Answers by the first word of the first example, and remembers what was asked. */
 function answering(answers: Readonly<Record<string, Answer>>) {

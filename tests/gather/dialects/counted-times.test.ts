@@ -1,19 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { draftDialect } from '../../../src/gather/dialects/index.js';
+import { drafted } from './support/drafted.js';
 import { read } from './support/read.js';
 
 /** A log of twenty lines, its stamps by these seconds, under a head. */
 function timeOf(head: readonly string[], stamp: (i: number) => string): string {
   const body = Array.from({ length: 20 }, (_, i) => `${stamp(i)} shutter ${i % 2 === 0 ? 'open' : 'closed'}`);
   const lines = [...head, ...body];
-  const { yaml } = draftDialect({
-    file: 'night.log',
-    lines,
-    totalLines: lines.length,
-    encoding: 'utf-8',
-    lineEnding: 'LF',
-    warnings: [],
-  });
+  const { yaml } = drafted(lines);
   return /pattern: '([^']*)'/.exec(yaml)?.[1] ?? '';
 }
 
@@ -55,14 +48,7 @@ describe('hours, minutes and seconds under lines with a time of day alone', () =
 
   it('count from each of them, on the day that the head states', async () => {
     const lines = ['Night of 14 October 2026', ...sections];
-    const { yaml } = draftDialect({
-      file: 'night.log',
-      lines,
-      totalLines: lines.length,
-      encoding: 'utf-8',
-      lineEnding: 'LF',
-      warnings: [],
-    });
+    const { yaml } = drafted(lines);
     const log = await read(yaml, `${lines.join('\n')}\n`, { zone: 'UTC' });
     const begins = log.events.filter(({ event }) => event === 'exposure-begin').map(({ atMs }) => atMs);
     expect(begins).toHaveLength(18);

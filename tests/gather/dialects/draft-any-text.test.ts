@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { draftDialect, loadDialect } from '../../../src/gather/dialects/index.js';
+import { loadDialect } from '../../../src/gather/dialects/index.js';
 import { runs } from '../../support/runs.js';
+import { drafted } from './support/drafted.js';
 
 /** Pieces that logs are made of, and some that they are not. */
 const PIECE = fc.oneof(
@@ -65,20 +66,11 @@ const TEXT = fc.oneof(
   fc.tuple(LINE, fc.integer({ min: 1, max: 400 })).map(([line, times]) => [line.repeat(times)]),
 );
 
-const sampleOf = (lines: readonly string[]) => ({
-  file: 'night-2026-10-14.log',
-  encoding: 'utf-8',
-  lineEnding: 'LF' as const,
-  lines,
-  totalLines: lines.length,
-  warnings: [],
-});
-
 describe('a draft of any text at all', () => {
   it('is a dialect that can be used', () => {
     fc.assert(
       fc.property(TEXT, (lines) => {
-        const { yaml } = draftDialect(sampleOf(lines));
+        const { yaml } = drafted(lines, 'night-2026-10-14.log');
         const { dialect, warnings } = loadDialect('draft.yaml', yaml);
         expect(warnings.map(({ message }) => message).join('\n')).toBe('');
         expect(dialect).not.toBeNull();
@@ -93,7 +85,7 @@ describe('a draft of any text at all', () => {
       { length: 30 },
       (_, i) => `2026-10-14 21:${String(i + 10)}:00 exposure started, ${words}, 300 s of NGC 281`,
     );
-    const { yaml, report } = draftDialect(sampleOf(lines));
+    const { yaml, report } = drafted(lines, 'night-2026-10-14.log');
     expect(loadDialect('draft.yaml', yaml).dialect).not.toBeNull();
     expect(report.rules.map(({ events }) => events[0]?.event)).toEqual(['exposure-begin']);
   });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { draftDialect } from '../../../src/gather/dialects/index.js';
+import { drafted } from './support/drafted.js';
 import { read } from './support/read.js';
 
 const T0 = 1_791_918_000;
@@ -14,14 +14,7 @@ const SAMPLES = Array.from({ length: 90 }, (_, i) => ({
 async function samplesOf(
   lines: readonly string[],
 ): Promise<{ yaml: string; at: number[]; ra: number[]; dec: number[] }> {
-  const { yaml } = draftDialect({
-    file: 'night.log',
-    encoding: 'utf-8',
-    lineEnding: 'LF',
-    lines,
-    totalLines: lines.length,
-    warnings: [],
-  });
+  const { yaml } = drafted(lines);
   const { guiding } = await read(yaml, `${lines.join('\n')}\n`, { zone: 'UTC' });
   return {
     yaml,

@@ -1,17 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { draftDialect } from '../../../src/gather/dialects/index.js';
+import { drafted } from './support/drafted.js';
 import { brief, codes, read } from './support/read.js';
 
-function drafted(lines: readonly string[]): string {
-  return draftDialect({
-    file: 'night_2026-10-14.log',
-    encoding: 'utf-8',
-    lineEnding: 'LF',
-    lines,
-    totalLines: lines.length,
-    warnings: [],
-  }).yaml;
-}
+const draftOf = (lines: readonly string[]): string => drafted(lines, 'night_2026-10-14.log').yaml;
 
 describe('a line with several stamps', () => {
   const DIALECT = `dialect: 1
@@ -46,7 +37,7 @@ ignore: ['^supper']
         ? `${at} calm`
         : `${at} busy - ${at}:04 shutter opened, 60 s, Ha | ${at}:10 wind 3 m/s | ${at}:59 shutter closed`;
     });
-    const yaml = drafted(lines);
+    const yaml = draftOf(lines);
     expect(yaml).toContain('entries: stamps');
     const log = await read(yaml, `${lines.join('\n')}\n`, { name: 'night_2026-10-14.log', zone: 'UTC' });
     const names = log.events.map(({ event }) => event);
@@ -67,7 +58,7 @@ describe('a paragraph with several times', () => {
         `   rangée à ${clock(34)} sous le nom heron_${i + 1}.fits.`,
       ];
     }).flat();
-    const yaml = drafted(lines);
+    const yaml = draftOf(lines);
     expect(yaml).toContain(String.raw`entries: { start: '^\S' }`);
     const log = await read(yaml, `${lines.join('\n')}\n`, { name: 'night_2026-10-14.log', zone: 'UTC' });
     expect(
@@ -155,7 +146,7 @@ describe('a draft of records that share a number', () => {
       `t=${t + (task === 'expose' ? 242 : 9)} job=${i + 1} state=finished`,
     ];
   }).flat();
-  const yaml = drafted(lines);
+  const yaml = draftOf(lines);
 
   it('names the number, and makes events of what becomes of each, not of the order', async () => {
     expect(yaml).toContain("join: 'job'");

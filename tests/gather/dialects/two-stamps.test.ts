@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { draftDialect, loadDialect } from '../../../src/gather/dialects/index.js';
+import { loadDialect } from '../../../src/gather/dialects/index.js';
+import { drafted } from './support/drafted.js';
 import { read } from './support/read.js';
 
 const T0 = Date.UTC(2026, 9, 16, 18, 52, 11);
@@ -21,14 +22,7 @@ describe('rows with two counts', () => {
     'Opened 2026-10-16T20:52:11.000+02:00',
     ...ROWS.map(({ begin, end, what }) => `${pad(begin)}/${end === undefined ? '........' : pad(end)} ${what}`),
   ];
-  const { yaml } = draftDialect({
-    file: 'night.log',
-    encoding: 'utf-8',
-    lineEnding: 'LF',
-    lines,
-    totalLines: lines.length,
-    warnings: [],
-  });
+  const { yaml } = drafted(lines);
 
   it('state when a thing began and when it ended', async () => {
     expect(yaml).toContain("pattern: '{elapsed-ms}/'");

@@ -74,8 +74,9 @@ function rules({ rules: uses }: CheckReport): string[] {
           'Rules that matched nothing',
           ...idle.flatMap((use) => [
             `  dialect line ${use.dialectLine}: ${shown(use)}`,
-            '    ' +
-              `${use.nearest === undefined ? 'no unmatched line shares a word with it' : `nearest is line ${use.nearest.line}: ${cut(use.nearest.template)}`}`,
+            use.nearest === undefined
+              ? '    no unmatched line shares a word with it'
+              : `    nearest is line ${use.nearest.line}: ${cut(use.nearest.template)}`,
           ]),
         ]),
   ];

@@ -3,8 +3,9 @@ import { MAX_FIELDS } from './limits.js';
 /** Marks of a list or a tree in front of a field. */
 const MARKS = /^[\s├└│┌┬─╰╭|*•·>+\u2022-]*(?=\p{L})/u;
 /** A name of up to four words, dots or another mark that leads to the value, and the value. */
-const FIELD =
-  /^(\p{L}[\p{L}\p{M}\d_.'’°()/#-]*(?: [\p{L}\p{M}\d_.'’°()/#-]+){0,3}?)\s*(?:[.·…_]{2,}|[:=：＝→]|->|=>|\t|\s{2,})[\s.·…_]*(\S.*)$/u;
+const LETTER = String.raw`[\p{L}\p{M}\d_.'’°()/#-]`;
+const LEAD = String.raw`\s*(?:[.·…_]{2,}|[:=：＝→]|->|=>|\t|\s{2,})[\s.·…_]*`;
+const FIELD = new RegExp(String.raw`^(\p{L}${LETTER}*(?: ${LETTER}+){0,3}?)${LEAD}(\S.*)$`, 'u');
 
 /** In a column of values the longest name stands one blank before a number. */
 const NUMBER_FIELD = /^(\p{L}[\p{L}\p{M}\d_-]*) ([-+\u2212]?\d.*)$/u;

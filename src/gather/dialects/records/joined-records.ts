@@ -2,8 +2,8 @@
 const KEPT = 20_000;
 
 /**
- * Records that say what they are about by a number alone: `job=17 state=done` after `job=17 task=focus`. Each has, beside
- * its own fields, those of the record that brought its number up.
+ * Records that say what they are about by a number alone: `job=17 state=done` after `job=17 task=focus`. Each has,
+ * beside its own fields, those of the record that brought its number up.
  */
 export class JoinedRecords {
   private readonly first = new Map<string, ReadonlyMap<string, string>>();

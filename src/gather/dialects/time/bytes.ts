@@ -12,7 +12,10 @@ export function isBlank(byte: number | undefined): boolean {
   return byte === 0x20 || byte === 0x09;
 }
 
-/** How many bytes the blank at `i` has in UTF-8: a space or tab, one of no break, a thin or an ideographic one; 0 where none is. */
+/**
+ * How many bytes the blank at `i` has in UTF-8: a space or tab, one of no break, a thin or an ideographic one; 0 where
+ * none is.
+ */
 export function blankLength(bytes: Uint8Array, i: number): number {
   if (isBlank(bytes[i])) return 1;
   if (bytes[i] === 0xc2 && bytes[i + 1] === 0xa0) return 2;

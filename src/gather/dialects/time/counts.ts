@@ -8,7 +8,10 @@ export interface Count {
   readonly end: number;
 }
 
-/** Point and colon between digits make a date or a longer clock of what came before; hyphen and slash, where they come twice. */
+/**
+ * Point and colon between digits make a date or a longer clock of what came before; hyphen and slash, where they come
+ * twice.
+ */
 const CONTINUES: ReadonlySet<number> = new Set([POINT, 0x3a]);
 const CONTINUES_TWICE: ReadonlySet<number> = new Set([0x2d, 0x2f]);
 
@@ -45,8 +48,15 @@ export function readNanoseconds(bytes: Uint8Array, start: number, end: number): 
   return { ms: Number(Buffer.from(bytes.subarray(start, i - 6)).toString('latin1')), end: i };
 }
 
-const SPELT =
-  /^-?(?:(\d{1,3})\s?d(?:ays?)?[\s,]{0,2}(?=\d))?(?:(\d{1,3})\s?(?:hours?|hrs?|std|h)\.?[\s,:]{0,2})?(?:(\d{1,4})\s?(?:min(?:s|utes?)?|mn|m|')\.?[\s,:]{0,2})?(?:(\d{1,6})(?:[.,](\d{1,9}))?\s?(?:sec(?:s|onds?)?|sek|s|")(?!\p{L}))?/iu;
+const SPELT = new RegExp(
+  [
+    String.raw`^-?(?:(\d{1,3})\s?d(?:ays?)?[\s,]{0,2}(?=\d))?`,
+    String.raw`(?:(\d{1,3})\s?(?:hours?|hrs?|std|h)\.?[\s,:]{0,2})?`,
+    String.raw`(?:(\d{1,4})\s?(?:min(?:s|utes?)?|mn|m|')\.?[\s,:]{0,2})?`,
+    String.raw`(?:(\d{1,6})(?:[.,](\d{1,9}))?\s?(?:sec(?:s|onds?)?|sek|s|")(?!\p{L}))?`,
+  ].join(''),
+  'iu',
+);
 
 /** Elapsed time with its units: `1h 02m 03s`, `62 min 3 s`, `3723 s`. */
 export function readSpelt(bytes: Uint8Array, start: number, end: number): Count | null {

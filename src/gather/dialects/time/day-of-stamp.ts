@@ -2,7 +2,7 @@ import type { Stamp, StampKind } from './stamp-tokens.js';
 
 const DAY_MS = 86_400_000;
 const NOON_MS = DAY_MS / 2;
-/** A line under a new day's heading may tell of what took place just before midnight, this soon after the one before. */
+/** A line under a new day's heading may tell of what took place just before midnight, this soon after the last one. */
 const JUST_BEFORE_MS = 15 * 60_000;
 const LATE_MS = DAY_MS - 30 * 60_000;
 

@@ -35,7 +35,7 @@ export type TimeToken = (typeof TIME_TOKENS)[number];
 /** What a time pattern says, as it stands; what is made of it depends on zone, date and section. */
 export type StampKind = 'epoch' | 'date-time' | 'month-day-time' | 'time' | 'date' | 'month-day' | 'year' | 'elapsed';
 
-/** Where in a line its stamp stands: in front, at the first place where the pattern reads a time, or at the very end. */
+/** Where in a line its stamp stands: in front, at the first place where the pattern reads a time, or at the end. */
 export type StampPlace = 'start' | 'anywhere' | 'end';
 
 /** One reading of a time pattern. Reused from line to line. */

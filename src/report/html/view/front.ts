@@ -123,10 +123,10 @@ function almanac({ night, clock, utc, showsUtc }: ViewContext): AlmanacEntry[] {
 function gain({ night, worth }: ViewContext): Figure {
   const trains = night.gathered.trains.length;
   if (trains < 2) {
-    const keptMs = night.accounts.ledgers[0]?.totalsMs.kept ?? 0;
+    const keptMs = night.accounts.ledgers[0]?.totalsMs.kept;
     return {
       label: 'Kept of the window',
-      value: percent(worth.windowMs === 0 ? null : keptMs / worth.windowMs),
+      value: percent(worth.windowMs === 0 || keptMs === undefined ? null : keptMs / worth.windowMs),
       note: `of ${duration(worth.windowMs)}`,
     };
   }

@@ -31,11 +31,11 @@ function provenanceStatements({ night }: ViewContext): string[] {
     `${counted(night.accounts.lights.length, 'light')}: ` +
       `${listed([`${whole(both)} in log and on disk`, `${whole(file)} only on disk`, `${whole(log)} only in a log`])}.`,
   ];
-  const readings = night.timeline.coolers.filter(
-    (one) => one.setpointC !== undefined && one.temperatureC !== undefined,
+  const readings = night.timeline.coolers.flatMap(({ setpointC, temperatureC }) =>
+    setpointC === undefined || temperatureC === undefined ? [] : [Math.abs(temperatureC - setpointC)],
   );
   if (readings.length > 0) {
-    const worst = Math.max(...readings.map((one) => Math.abs((one.temperatureC ?? 0) - (one.setpointC ?? 0))));
+    const worst = Math.max(...readings);
     out.push(
       `${counted(readings.length, 'cooler reading')}; the largest distance from the set point is ` +
         `${decimal(worst, 1)} °C.`,

@@ -37,11 +37,11 @@ const ROLES: Readonly<Record<InputFile['role'], string>> = {
 /** Frames are listed per train, other files each for itself. */
 function inputRows(inputs: readonly InputFile[]): Row[] {
   const others = inputs.filter((input) => input.role !== 'frame');
-  const trains = [...new Set(inputs.filter((input) => input.role === 'frame').map((input) => input.train ?? ''))];
+  const trains = [...new Set(inputs.filter((input) => input.role === 'frame').map((input) => input.train))];
   const row = (
     name: string,
     role: string,
-    train: string,
+    train: string | undefined,
     bytes: number,
     lines: string,
     understood: string,
@@ -50,7 +50,7 @@ function inputRows(inputs: readonly InputFile[]): Row[] {
     cells: [
       words(name, { header: true }),
       words(role),
-      words(train === '' ? UNKNOWN : train),
+      words(train ?? UNKNOWN),
       figures(fileSize(bytes), bytes),
       figures(lines),
       figures(understood),
@@ -62,7 +62,7 @@ function inputRows(inputs: readonly InputFile[]): Row[] {
       row(
         input.file,
         ROLES[input.role],
-        input.train ?? '',
+        input.train,
         input.sizeBytes,
         input.lines === undefined ? UNKNOWN : whole(input.lines),
         input.understood === undefined ? UNKNOWN : whole(input.understood),
@@ -70,7 +70,7 @@ function inputRows(inputs: readonly InputFile[]): Row[] {
       ),
     ),
     ...trains.map((train) => {
-      const frames = inputs.filter((input) => input.role === 'frame' && (input.train ?? '') === train);
+      const frames = inputs.filter((input) => input.role === 'frame' && input.train === train);
       return row(
         counted(frames.length, 'frame file'),
         ROLES.frame,

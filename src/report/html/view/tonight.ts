@@ -115,7 +115,9 @@ function noteOf(own: readonly GoalLine[]): string {
 
 function untouchedText(lines: readonly GoalLine[], context: ViewContext): string {
   if (lines.length === 0) return '';
-  const wanted = lines.map((line) => `${nameOf(line, context)} ${duration(line.goalMs ?? 0)}`);
+  const wanted = lines.flatMap((line) =>
+    line.goalMs === null ? [] : [`${nameOf(line, context)} ${duration(line.goalMs)}`],
+  );
   return `Goals not begun: ${listed(wanted)}.`;
 }
 

@@ -1,4 +1,4 @@
-import { counted, duration, listed } from '../../../model/index.js';
+import { counted, duration, listed, itemAt } from '../../../model/index.js';
 import type { ChartDataset } from 'chart.js';
 import { directLabels, outsideMargin, type DirectLabel } from '../../charts/annotations.js';
 import { valueScale } from '../../charts/axes.js';
@@ -31,7 +31,7 @@ function stair(nights: Growth['nights'], endMs: number): Point[] {
     if (points.length === 0) points.push({ x: noonMs(date), y: 0 });
     sum += ms;
     if ((index + 1) % every !== 0 && index < nights.length - 1) return;
-    points.push({ x: noonMs(date), y: points.at(-1)?.y ?? 0 }, { x: noonMs(date), y: sum / HOUR });
+    points.push({ x: noonMs(date), y: itemAt(points, points.length - 1).y }, { x: noonMs(date), y: sum / HOUR });
   });
   return [...points, { x: endMs, y: sum / HOUR }];
 }

@@ -53,8 +53,11 @@ function headline(context: ProgressContext): Phrase[] {
     ]);
   else if (progress.targets.some((t) => t.goalMs !== null)) clauses.push([say('every goal is reached')]);
   const nearest = outlook?.targets
-    .filter((t) => t.estimate?.nights?.middle != null)
-    .sort((a, b) => (a.estimate?.nights?.middle ?? 0) - (b.estimate?.nights?.middle ?? 0))[0];
+    .flatMap((target) => {
+      const middle = target.estimate?.nights?.middle ?? null;
+      return middle === null ? [] : [{ ...target, middle }];
+    })
+    .sort((a, b) => a.middle - b.middle)[0];
   const nights = nearest?.estimate?.nights;
   if (nearest && nights && nights.middle !== null) {
     clauses.push([

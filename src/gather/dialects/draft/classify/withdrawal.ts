@@ -29,9 +29,8 @@ export function withdrawn(
   timeline: readonly Occurrence[],
   trainOf: TrainOf = () => -1,
 ): Map<Kind, EventName | null> {
-  const labels = new Map<Kind, EventName | null>([...taken].map(([kind, { event }]) => [kind, event]));
+  const { labels, lines } = asTaken(taken, timeline);
   const changed = new Map<Kind, EventName | null>();
-  const lines = timeline.filter(({ kind }) => taken.has(kind));
   for (let i = 0; i < MAX_CHANGES; i++) {
     const before = contradictions(labels, lines, trainOf);
     if (before < Math.max(FEW, FEW_SHARE * lines.length)) break;
@@ -51,6 +50,17 @@ export function withdrawn(
     changed.set(best.kind, best.event);
   }
   return changed;
+}
+
+/** What each kind is taken for, to be tried otherwise, and the lines of these kinds. */
+function asTaken(
+  taken: ReadonlyMap<Kind, Taken>,
+  timeline: readonly Occurrence[],
+): { readonly labels: Map<Kind, EventName | null>; readonly lines: readonly Occurrence[] } {
+  return {
+    labels: new Map([...taken].map(([kind, { event }]) => [kind, event])),
+    lines: timeline.filter(({ kind }) => taken.has(kind)),
+  };
 }
 
 /** How many lines cannot be right together, where the log tells both sides of a thing. */
@@ -88,8 +98,7 @@ export function disputed(
   timeline: readonly Occurrence[],
   trainOf: TrainOf,
 ): Map<Kind, number> {
-  const labels = new Map<Kind, EventName | null>([...taken].map(([kind, { event }]) => [kind, event]));
-  const lines = timeline.filter(({ kind }) => taken.has(kind));
+  const { labels, lines } = asTaken(taken, timeline);
   const all = contradictions(labels, lines, trainOf);
   const shares = new Map<Kind, number>();
   if (all === 0) return shares;

@@ -48,7 +48,7 @@ export function fieldKinds(
       told.map((path) => fields.get(path) ?? '').join('\0'),
     );
     return [
-      ...messageKinds(lines, message, told, timePaths, decimalComma),
+      ...messageKinds(lines, { path: message, subjects: told, timePaths, decimalComma }),
       ...[...silent]
         .filter(([key]) => key.replace(/\0/g, '') !== '')
         .map(([, own]) => {

@@ -6,17 +6,21 @@ import type { Kind } from './kind.js';
 import { SAID } from './source-path.js';
 import { textKinds } from './text-kinds.js';
 
+/** Where the sentences of records stand, and what stands beside them. */
+export interface MessageFields {
+  readonly path: string;
+  /** Fields that say what a sentence is about. */
+  readonly subjects: readonly string[];
+  readonly timePaths: readonly string[];
+  readonly decimalComma: boolean;
+}
+
 /** Kinds of sentences, those about different things apart. */
-export function messageKinds(
-  lines: readonly FieldLine[],
-  path: string,
-  subjects: readonly string[],
-  timePaths: readonly string[],
-  decimalComma: boolean,
-): Kind[] {
+export function messageKinds(lines: readonly FieldLine[], where: MessageFields): Kind[] {
+  const { subjects } = where;
   const groups = groupBy(lines, ({ fields }) => subjects.map((subject) => fields.get(subject) ?? '').join('\0'));
   const kinds = [...groups.values()]
-    .flatMap((own) => sentenceKinds(own, path, subjects, timePaths, decimalComma))
+    .flatMap((own) => sentenceKinds(own, where))
     .sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
   // Details of what another field tells are no sentences of a device.
   const said = kinds.reduce((sum, { wording, lead }) => sum + saidBy(wording.slice(lead)), 0);
@@ -25,10 +29,7 @@ export function messageKinds(
 
 function sentenceKinds(
   lines: readonly FieldLine[],
-  path: string,
-  subjects: readonly string[],
-  timePaths: readonly string[],
-  decimalComma: boolean,
+  { path, subjects, timePaths, decimalComma }: MessageFields,
 ): Kind[] {
   const messages = lines.flatMap(({ fields, line, atMs }) => {
     const text = fields.get(path)?.trim();

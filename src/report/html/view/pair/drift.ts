@@ -150,7 +150,7 @@ function rotationRow({ target, train, rotation }: TrainPointing): Row {
     cells: [
       words(target),
       words(train, { header: true }),
-      figures(String(rotation?.frames ?? 0)),
+      figures(rotation === null ? UNKNOWN : String(rotation.frames)),
       figures(decimal(rotation?.degPerHour, 4)),
       figures(decimal(rotation?.uncertaintyDegPerHour, 4)),
       figures(decimal(rotation?.cornerTrailPx, 2)),
