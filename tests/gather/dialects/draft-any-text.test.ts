@@ -1,7 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { loadDialect } from '../../../src/gather/dialects/index.js';
-import { runs } from '../../support/runs.js';
+import { draftDialect, loadDialect, readSample } from '../../../src/gather/dialects/index.js';
+import { seeded } from '../../support/generator/random.js';
+import { inFull, runs } from '../../support/runs.js';
+import { withLog } from '../lines/support/temp-log.js';
 import { drafted } from './support/drafted.js';
 
 /** Pieces that logs are made of, and some that they are not. */
@@ -88,5 +90,40 @@ describe('a draft of any text at all', () => {
     const { yaml, report } = drafted(lines, 'night-2026-10-14.log');
     expect(loadDialect('draft.yaml', yaml).dialect).not.toBeNull();
     expect(report.rules.map(({ events }) => events[0]?.event)).toEqual(['exposure-begin']);
+  });
+
+  it('makes nothing of what is no text, and is short', async () => {
+    const random = seeded(7);
+    const bytes = Buffer.from(Array.from({ length: inFull(3_000_000, 200_000) }, () => random.whole(0, 255)));
+    const { yaml } = await withLog(
+      bytes,
+      async (root, file) => draftDialect(await readSample(root, file)),
+      'night.log',
+    );
+    expect(loadDialect('draft.yaml', yaml).dialect).not.toBeNull();
+    expect(yaml).toContain('control characters');
+    expect(yaml.length).toBeLessThan(2000);
+  });
+
+  it('looks at the beginning of a log of 100 MB, and takes seconds', async () => {
+    const megabytes = inFull(100, 3);
+    const night = Array.from(
+      { length: 20_000 },
+      (_, i) =>
+        `2026-10-14 ${new Date(Date.UTC(2026, 9, 14, 18) + i * 2000).toISOString().slice(11, 19)} shutter ${i % 2 === 0 ? `open ${i} s` : 'closed'}`,
+    ).join('\n');
+    const text = `${night}\n`.repeat(Math.ceil((megabytes * 1_000_000) / night.length));
+    await withLog(
+      text,
+      async (root, file) => {
+        const before = process.cpuUsage();
+        const { report } = draftDialect(await readSample(root, file));
+        const { user, system } = process.cpuUsage(before);
+        expect(report.linesSeen).toBe(30_000);
+        expect(report.totalLines).toBeGreaterThan(30_000);
+        expect((user + system) / 1e6).toBeLessThan(inFull(5, Infinity));
+      },
+      'night.log',
+    );
   });
 });

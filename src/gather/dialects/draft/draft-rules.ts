@@ -26,6 +26,9 @@ interface Plan {
   readonly range?: Ranged;
 }
 
+/** Events with times of their own that a rule makes, besides the two that its line may be about: six are the most. */
+const MOST_PARTS = 4;
+
 /** Proposes rules for kinds of lines; what is too doubtful is left over, with the events that come nearest. */
 export function draftRules(
   kinds: readonly Kind[],
@@ -112,7 +115,7 @@ function ruleOf(
   const train = trains === null ? undefined : trainOf(kind, trains, groups);
   const events: DraftEvent[] = [];
   for (const { part, event: partEvent } of parts) {
-    if (events.some((one) => one.event === partEvent)) continue;
+    if (events.length >= MOST_PARTS || events.some((one) => one.event === partEvent)) continue;
     const name = part.slot.path ?? `at${events.length + 1}`;
     groups.set(part.slot, name);
     events.push({ event: partEvent, at: name });

@@ -4,6 +4,7 @@ import type { FrameTimes } from '../check/agreement.js';
 import { frameEvidence } from './frame-evidence.js';
 import { draftRules } from './draft-rules.js';
 import { legendOf, withLegend, type Legend } from './legend.js';
+import { isBinary } from './binary.js';
 import { batchedGuiding } from './guiding-batches.js';
 import { guessGuiding } from './guiding-guess.js';
 import { steadyGuiding } from './guiding-rhythm.js';
@@ -61,7 +62,10 @@ export function draftDialect(sample: LogSample, hints: DraftHints = {}): Draft {
 }
 
 function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
-  const lines = sample.lines.flatMap((text, i): HeadLine[] => (text.trim() === '' ? [] : [{ text, number: i + 1 }]));
+  const isText = !isBinary(sample.lines);
+  const lines = (isText ? sample.lines : []).flatMap((text, i): HeadLine[] =>
+    text.trim() === '' ? [] : [{ text, number: i + 1 }],
+  );
   const reading = readingOf(lines, sample.file);
   const { stamp } = reading;
   const pattern = stamp === null ? null : new StampPattern(stamp.pattern);
@@ -120,6 +124,7 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
     rules: rules.filter(({ when }) => isUsable(when)),
     ...(guiding === null && batches === null ? {} : { guiding: batches?.guiding ?? guiding?.guiding }),
     unused: unused.filter((one) => isListed(one) && isUsable(one.when)),
+    isText,
     warnings: sample.warnings,
   };
 }

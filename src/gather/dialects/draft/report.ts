@@ -119,6 +119,8 @@ export interface DraftReport {
   readonly objects: number;
   readonly totalLines: number;
   readonly linesSeen: number;
+  /** Whether it is a text at all. */
+  readonly isText: boolean;
   readonly layout: LayoutDraft;
   readonly stamp: StampGuess | null;
   readonly zone: ZoneDraft;

@@ -45,8 +45,22 @@ const WITH_COMMA = tokenPattern(',');
 /** Longest message that is taken apart; log messages are shorter. */
 const MAX_TEXT = 2000;
 
+/** As many messages as a draft looks at: each is taken apart for its template, and again for its values. */
+const KEPT = 32_000;
+const kept = { point: new Map<string, readonly Token[]>(), comma: new Map<string, readonly Token[]>() };
+
 /** Takes a message apart: words, numbers, files and designations of the sky's catalogues each whole, other characters one by one. */
-export function tokenize(message: string, decimalComma: boolean): Token[] {
+export function tokenize(message: string, decimalComma: boolean): readonly Token[] {
+  const known = decimalComma ? kept.comma : kept.point;
+  const before = known.get(message);
+  if (before !== undefined) return before;
+  if (known.size >= KEPT) known.clear();
+  const tokens = takenApart(message, decimalComma);
+  known.set(message, tokens);
+  return tokens;
+}
+
+function takenApart(message: string, decimalComma: boolean): Token[] {
   const tokens: Token[] = [];
   let gap: Gap = '';
   for (const { 0: text, groups = {} } of message.slice(0, MAX_TEXT).matchAll(decimalComma ? WITH_COMMA : WITH_POINT)) {

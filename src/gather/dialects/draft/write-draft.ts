@@ -35,6 +35,9 @@ function time(report: DraftReport): string[] {
   if (stamp === null) {
     return [
       '',
+      ...(report.isText
+        ? []
+        : ['# LOOK AT THIS: the file holds control characters as no text does, so nothing was made of its lines.']),
       '# No time was found in the lines. Say where it stands, for example "{year}-{month}-{day} {hour}:{minute}:{second}".',
       'time:',
       '  pattern: "{epoch}"',

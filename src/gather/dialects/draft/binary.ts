@@ -1,0 +1,11 @@
+/** Lines that are looked at, and of these the share with characters that no text has. */
+const LOOKED_AT = 2000;
+const SHARE = 0.3;
+// biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what tells that a file is no text
+const CONTROL = /[\0-\x08\x0b\x0e-\x1a\x1c-\x1f\x7f]|\ufffd/;
+
+/** Whether a file is no text at all, such as a picture or an archive: every other line holds control characters. */
+export function isBinary(lines: readonly string[]): boolean {
+  const seen = lines.slice(0, LOOKED_AT).filter((line) => line !== '');
+  return seen.length > 0 && seen.filter((line) => CONTROL.test(line)).length >= SHARE * seen.length;
+}
