@@ -11,6 +11,7 @@ import {
   weighedLights,
   weighedTotals,
   type FilterOrder,
+  type NarrowInstead,
   type NightFacts,
   type WeighedTotal,
 } from '../model/index.js';
@@ -29,7 +30,13 @@ export const moonCost: FindingModule<{ readonly minimumMinutes: number; readonly
         (o) => o.train === train && o.best !== null && o.lossMs - o.bestLossMs >= minimumWinMinutes * 60_000,
       );
       const isMixed = (night.worth?.orders ?? []).some((o) => o.train === train);
-      const winMs = sum(orders.map((o) => o.lossMs - o.bestLossMs));
+      const orderMs = sum(orders.map((o) => o.lossMs - o.bestLossMs));
+      const instead = (night.worth?.instead ?? []).filter((one) => one.train === train && savedMs(one) > 0);
+      const insteadMs = Math.min(costMs, sum(instead.map(savedMs)));
+      // Where another order helps, broad bands need not be left out.
+      const isNarrow = orders.length === 0 && insteadMs >= minimumWinMinutes * 60_000;
+      // Where the model cannot set them against narrow ones, what these would win is not known, rather than nothing.
+      const isUnknown = !isNarrow && orders.length === 0 && broadOf(totals).length > 0;
       const skyLimited = totals.some((t) => t.worth.noise === 'sky-limited');
       return [
         {
@@ -38,6 +45,7 @@ export const moonCost: FindingModule<{ readonly minimumMinutes: number; readonly
           evidence: [
             ...totals.map((t) => lossLine(t, night)),
             ...orders.map(orderLine),
+            ...(isNarrow ? instead.map(insteadLine) : []),
             ...(skyLimited
               ? [
                   `${train}’s read noise or sky in electrons is unknown: the sky was taken to be all the ` +
@@ -45,12 +53,13 @@ export const moonCost: FindingModule<{ readonly minimumMinutes: number; readonly
                 ]
               : []),
           ],
-          advice:
-            orders.length > 0
+          advice: isNarrow
+            ? insteadAdvice(instead)
+            : orders.length > 0
               ? orders.map(orderAdvice).join(' ')
               : (isMixed ? `Reordering ${train}’s filters would save under ${minimumWinMinutes} min. ` : '') +
                 `${keepFor(totals)}`,
-          winMs,
+          ...(isUnknown ? {} : { winMs: isNarrow ? insteadMs : orderMs }),
           confidence: skyLimited ? ('low' as const) : ('medium' as const),
           links: [{ text: 'Effective integration', anchor: 'effective' }],
           caution: 'By a model of a clear moonlit sky, good to ±0.3 mag outside V. It is not photometry.',
@@ -60,11 +69,36 @@ export const moonCost: FindingModule<{ readonly minimumMinutes: number; readonly
   },
 };
 
+function savedMs({ lossMs, instead }: NarrowInstead): number {
+  return lossMs - instead.lossMs;
+}
+
+function insteadLine({ target, filters, lossMs, instead }: NarrowInstead): string {
+  return (
+    `${target}, by the model: ${listed(filters)} lost ${duration(lossMs)} to the Moon; ${instead.filter} in the same ` +
+    `hours would have lost ${duration(instead.lossMs)}`
+  );
+}
+
+/** The train is not named in the first sentence: what two trains should do alike is said once. */
+function insteadAdvice(instead: readonly NarrowInstead[]): string {
+  const narrow = [...new Set(instead.map((one) => one.instead.filter))];
+  const broad = [...new Set(instead.flatMap(({ filters }) => filters))];
+  return (
+    `While the Moon is bright, image through ${listed(narrow)} instead of broadband filters. ` +
+    `Keep ${listed(broad)} for hours without the Moon.`
+  );
+}
+
+/** Broad bands that moonlight took something of. */
+function broadOf(totals: readonly WeighedTotal[]): string[] {
+  const broad = totals.filter((t) => !isNarrowband(t.filter) && t.worth.moonShutterMs > 0);
+  return [...new Set(broad.map((t) => t.filter))];
+}
+
 /** Nobody who took narrow bands already is told to. */
 function keepFor(totals: readonly WeighedTotal[]): string {
-  const broad = [
-    ...new Set(totals.filter((t) => !isNarrowband(t.filter) && t.worth.moonShutterMs > 0).map((t) => t.filter)),
-  ];
+  const broad = broadOf(totals);
   return broad.length > 0
     ? `Keep ${listed(broad)} for hours without the Moon; narrow bands lose least to it.`
     : 'Narrow bands were the right choice: what is left to choose is a target farther from the Moon, or a night ' +

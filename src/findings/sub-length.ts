@@ -1,17 +1,9 @@
 /**
  * Subs too short to drown the read noise, or longer than they need be while frames are being lost.
  */
-import {
-  groupBy,
-  listed,
-  sum,
-  weighedTotals,
-  type NightFacts,
-  type SubLength,
-  type Total,
-  type WeighedTotal,
-} from '../model/index.js';
+import { groupBy, listed, sum, weighedTotals, type NightFacts, type SubLength, type Total } from '../model/index.js';
 import type { FindingDraft, FindingModule } from './finding.js';
+import { areInStep, inStep, type Advised, type Unfit } from './lengths-in-step.js';
 import { firstOf } from './wording.js';
 
 export const subLength: FindingModule<{
@@ -36,17 +28,11 @@ export const subLength: FindingModule<{
   },
 };
 
-/** Subs of one target, filter and train that were not of a good length. */
-interface Unfit {
-  readonly total: WeighedTotal;
-  readonly sub: SubLength;
-  readonly isShort: boolean;
-}
-
 function findingOf(own: readonly Unfit[], night: NightFacts): FindingDraft[] {
   const [first] = own;
   if (!first) return [];
   const { isShort } = first;
+  const advised = inStep(own, night);
   const fault = isShort ? 'were too short' : 'were longer than they needed to be';
   const single = whose(own, ({ sub }) => sub.seconds);
   return [
@@ -57,8 +43,8 @@ function findingOf(own: readonly Unfit[], night: NightFacts): FindingDraft[] {
         ...firstOf(own.flatMap(evidenceOf), 6),
         'cost and recoverable time are those of exposure without read noise that would be worth as much',
       ],
-      advice: adviceOf(own, isShort, night),
-      winMs: sum(own.map(({ sub }) => sub.best.winMs)),
+      advice: adviceOf(advised, isShort, night),
+      winMs: sum(advised.map(({ winMs }) => winMs)),
       confidence: own.every(({ total }) => total.worth.sky === 'measured') ? 'high' : 'medium',
       links: [{ text: 'Effective integration', anchor: 'effective' }],
     },
@@ -77,13 +63,13 @@ function filtersOf(own: readonly Unfit[]): string {
   return listed([...new Set(own.map(({ total }) => total.filter))]);
 }
 
-function adviceOf(own: readonly Unfit[], isShort: boolean, night: NightFacts): string {
-  const perTrain = [
-    ...groupBy(own, ({ total, sub }) => JSON.stringify([total.train, sub.best.seconds])).values(),
-  ].flatMap((alike) => {
-    const [one] = alike;
-    return one ? [{ train: one.total.train, filters: filtersOf(alike), about: length(one.sub.best.seconds) }] : [];
-  });
+function adviceOf(own: readonly Advised[], isShort: boolean, night: NightFacts): string {
+  const perTrain = [...groupBy(own, ({ total, seconds }) => JSON.stringify([total.train, seconds])).values()].flatMap(
+    (alike) => {
+      const [one] = alike;
+      return one ? [{ train: one.total.train, filters: filtersOf(alike), about: length(one.seconds) }] : [];
+    },
+  );
   const lengths = [...groupBy(perTrain, (l) => JSON.stringify([l.filters, l.about])).values()].flatMap((alike) => {
     const [one] = alike;
     return one ? [{ ...one, train: listed(alike.map((l) => l.train)) }] : [];
@@ -98,7 +84,7 @@ function adviceOf(own: readonly Unfit[], isShort: boolean, night: NightFacts): s
     (isShort
       ? `${what}, if guiding and the brightest stars bear it, or use a camera mode with less read noise.`
       : `${what}: each frame lost to the mount or the guiding then takes less with it, and read noise still does not ` +
-        'matter.') + inStep(night)
+        'matter.') + stepSentence(own, night)
   );
 }
 
@@ -126,10 +112,12 @@ function readNoiseCost({ ms }: Total, { extraNoise }: SubLength): number {
   return ms.kept * (1 - 1 / (1 + extraNoise) ** 2);
 }
 
-function inStep({ gathered: { trains } }: NightFacts): string {
-  return trains.length > 1
-    ? ' Keep the trains’ lengths equal, or one a whole multiple of the other, so that they meet at the dither.'
-    : '';
+/** Whether the lengths meet at the dither, and why not where they cannot. */
+function stepSentence(own: readonly Advised[], night: NightFacts): string {
+  if (night.gathered.trains.length < 2) return '';
+  return areInStep(own, night)
+    ? ' So the trains meet at the dither.'
+    : ' No length near these is a whole multiple of another train’s: at each dither one waits for the other.';
 }
 
 function length(value: number): string {

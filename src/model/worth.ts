@@ -167,6 +167,18 @@ export interface NoiseNote {
   readonly assumedBand: boolean;
 }
 
+/** Broadband exposures of one train and target, and a narrow band in their place under the same sky, by the model. */
+export interface NarrowInstead {
+  readonly train: string;
+  readonly target: string;
+  /** The broadband filters. */
+  readonly filters: readonly string[];
+  /** Open-shutter time that moonlight took. */
+  readonly lossMs: number;
+  /** What it would have taken through the narrow band of the train that loses least. */
+  readonly instead: { readonly filter: string; readonly lossMs: number };
+}
+
 /** What the assessment of a night's worth rests on, and what it says of the night as a whole. */
 export interface WorthAssessment {
   /** By frame id; absent where the target's place is unknown, or it stood below the horizon. */
@@ -181,6 +193,7 @@ export interface WorthAssessment {
   readonly referenceFrom: 'rig-file' | 'default';
   readonly moonlight: readonly MoonlightCurve[];
   readonly orders: readonly FilterOrder[];
+  readonly instead: readonly NarrowInstead[];
   readonly measures: readonly MeasureNote[];
   readonly noises: readonly NoiseNote[];
 }

@@ -77,19 +77,23 @@ function slotOf(frame: JudgedFrame, uses: readonly FilterUse[]): Slot[] {
   if (user < 0 || !sky || sky.airmass === null) return [];
   const worths: SlotWorth[] = [];
   for (const use of uses) {
-    const predicted = use.predicted(sky);
-    if (!predicted) return [];
-    const transparency = clearTransparency(use.band.k, sky.airmass);
-    const share = shareUnder(
-      predicted.dark + predicted.twilight + predicted.moon,
-      transparency,
-      use.referenceSeconds,
-      use,
-    );
-    const moonless = shareUnder(predicted.dark + predicted.twilight, transparency, use.referenceSeconds, use);
-    worths.push({ share, loss: 1 - share / moonless, brighteningMag: predicted.moonBrighteningMag });
+    const worth = worthUnder(use, sky);
+    if (!worth) return [];
+    worths.push(worth);
   }
   return [{ ms: Math.round(durationMs(frame.exposure)), user, worths }];
+}
+
+/** What an exposure through a filter is worth at an instant by the model; `null` where the sky is not known. */
+export function worthUnder(use: FilterUse, at: SkyPosition): SlotWorth | null {
+  const { predicted, band, noise, referenceSeconds } = use;
+  const sky = at.airmass === null ? null : predicted(at);
+  if (at.airmass === null || !sky) return null;
+  const transparency = clearTransparency(band.k, at.airmass);
+  const under = (ratio: number): number =>
+    shareUnder(ratio, transparency, referenceSeconds, { noise, referenceSeconds });
+  const share = under(sky.dark + sky.twilight + sky.moon);
+  return { share, loss: 1 - share / under(sky.dark + sky.twilight), brighteningMag: sky.moonBrighteningMag };
 }
 
 function placeOf(

@@ -18,6 +18,7 @@ import {
 import { withPixels, type PixelLights } from './from-pixels.js';
 import { filterOrder } from './filter-order.js';
 import { frameKey, weighGroup, type Group } from './group.js';
+import { narrowInstead } from './narrow-instead.js';
 import { lightKey, lightsOf, type LightContext } from './light.js';
 import { extinctionInV } from './band.js';
 import { relativeSky, type SkyModel } from './sky-model.js';
@@ -58,6 +59,7 @@ export function assessWorth(
     referenceFrom: referenceSubSeconds === undefined ? 'default' : 'rig-file',
     moonlight: night.sky.curves.map((curve) => moonlightCurve(curve, context)),
     orders: filterOrders(groups, context.referenceMs / 1000),
+    instead: narrowInstead(night.accounts.lights, context),
     measures: lights
       .flatMap(({ notes }) => notes)
       .concat(groups.flatMap(({ notes }) => notes))

@@ -52,7 +52,8 @@ export function lightsOf(frames: readonly JudgedFrame[], context: LightContext):
   );
 }
 
-function lightOf(
+/** What lights of one train and filter share; `lights` may be none, for a filter that was not used. */
+export function lightOf(
   { train, filter = '' }: Pick<Frame, 'train' | 'filter'>,
   lights: readonly JudgedFrame[],
   context: LightContext,

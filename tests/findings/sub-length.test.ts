@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { subLength } from '../../src/findings/sub-length.js';
 import { NEEDS } from '../../src/findings/finding.js';
-import type { Night, SubLength } from '../../src/model/index.js';
+import { totalKey, type Night, type SubLength } from '../../src/model/index.js';
 import { worthyNight } from '../support/worthy-night.js';
 
 const SUB: SubLength = {
@@ -17,11 +17,12 @@ const SUB: SubLength = {
   best: { seconds: 900, extraNoise: 0.06, winMs: 20 * 60_000 },
 };
 
-/** The night with one total's subs as told, and none to speak of elsewhere. */
+/** The night of one train with one total's subs as told, and none to speak of elsewhere. */
 function nightWith(sub: SubLength | null): Night {
   const night = worthyNight('twin-night');
   return {
     ...night,
+    gathered: { ...night.gathered, trains: night.gathered.trains.slice(0, 1) },
     worth: night.worth && {
       ...night.worth,
       totals: Object.fromEntries(
@@ -67,4 +68,42 @@ describe('the length of the subs', () => {
     expect(NEEDS['read-noise'].has(nightWith(SUB))).toBe(true);
     expect(NEEDS['read-noise'].missing).toContain('read noise');
   });
+
+  it('of two trains: the lengths that are advised meet at the dither, or it is said that they do not', () => {
+    for (const [heron, wren] of [
+      [900, 720],
+      [600, 480],
+      [900, 450],
+      [480, 720],
+    ] as const) {
+      const advice = twins({ heron, wren })[0]?.advice ?? '';
+      const lengths = [...advice.matchAll(/about ([\d.]+) s|([\d.]+) s in /g)].map(([, a, b]) => Number(a ?? b));
+      const [longer, shorter] = [Math.max(...lengths), Math.min(...lengths)];
+      // With pauses of 3 s.
+      const times = Math.round((longer + 3) / (shorter + 3));
+      expect(Math.abs(times * (shorter + 3) - longer - 3), advice).toBeLessThanOrEqual(5);
+      expect(advice).toContain('So the trains meet at the dither.');
+    }
+  });
 });
+
+/** Both trains' subs were too short, and would have been best at these lengths. */
+function twins(best: Readonly<Record<string, number>>) {
+  const night = worthyNight('twin-night');
+  const totals = new Map(night.accounts.totals.map((total) => [totalKey(total), total.train]));
+  return subLength.find(
+    {
+      ...night,
+      worth: night.worth && {
+        ...night.worth,
+        totals: Object.fromEntries(
+          Object.entries(night.worth.totals).map(([key, worth]) => [
+            key,
+            { ...worth, sub: { ...SUB, best: { ...SUB.best, seconds: best[totals.get(key) ?? ''] ?? NaN } } },
+          ]),
+        ),
+      },
+    },
+    subLength.defaults,
+  );
+}

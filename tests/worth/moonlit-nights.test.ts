@@ -76,12 +76,16 @@ describe('a night of full Moon', async () => {
     for (const frame of record.frames) expect(frame.moonBrightening).toBeGreaterThan(2);
   });
 
-  it('costs both trains hours, and no order of filters would have helped', () => {
+  it('costs both trains hours; no order of filters would have helped, but a narrow band would', () => {
     const findings = night.findings.ranked.filter((f) => f.id === 'moon-cost');
     expect(findings).toHaveLength(2);
     for (const finding of findings) {
       expect(finding.costMs).toBeGreaterThan(5 * 3_600_000);
-      expect(finding.winMs).toBe(0);
+      expect(finding.advice).toMatch(
+        /^While the Moon is bright, image through (Ha|SII) instead of broadband filters\./,
+      );
+      expect(finding.winMs).toBeGreaterThan(1_200_000);
+      expect(finding.winMs).toBeLessThan(finding.costMs);
     }
   });
 });

@@ -63,6 +63,33 @@ describe('filters in the wrong order under a Moon that rises', () => {
   });
 });
 
+describe('broadband under a full Moon', () => {
+  it.each(SEEDS)('wins what the narrow band saves, and stands first: random night %i', async (seed) => {
+    const random = seeded(seed);
+    const through = (filters: Readonly<Record<string, string>>, name: string): Scenario => ({
+      ...FULL_MOON,
+      seed,
+      name: `${name}-${seed}`,
+      trains: FULL_MOON.trains.map((t) => ({
+        ...t,
+        plan: [{ target: 'NGC 281', filter: filters[t.id] ?? '', seconds: 240, count: 999 }],
+      })),
+    });
+    const broad = { heron: random.next() < 0.5 ? 'L' : 'G', wren: random.next() < 0.5 ? 'R' : 'B' };
+    const night = await reported(through(broad, 'broad'));
+    const drafts = ['heron', 'wren'].map((id) => draftOf(night, 'moon-cost', new RegExp(`cost ${id}`)));
+    const [, narrow = ''] = /through (\w+) instead/.exec(drafts[0]?.advice ?? '') ?? [];
+    const after = await reported(through({ heron: narrow, wren: narrow }, 'narrow'));
+    ['heron', 'wren'].forEach((id, i) => {
+      const own = (f: JudgedFrame): boolean => f.train === id;
+      expectHeld(drafts[i]?.costMs ?? NaN, moonMs(night, own), `cost of: ${drafts[i]?.title}`);
+      expectHeld(drafts[i]?.winMs ?? NaN, moonMs(night, own) - moonMs(after, own), `win of: ${drafts[i]?.title}`);
+    });
+    expect(night.findings.ranked[0]?.id).toBe('moon-cost');
+    expect(after.findings.ranked.filter((f) => f.id === 'moon-cost' && (f.winMs ?? 0) > 0)).toEqual([]);
+  });
+});
+
 describe('a target too near the Moon', () => {
   it.each(SEEDS)('wins what the other target loses less: random night %i', async (seed) => {
     const random = seeded(seed);
