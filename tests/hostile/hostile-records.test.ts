@@ -11,11 +11,12 @@ import { frameOf, sessionOf } from '../support/records.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
 import { nightledger } from './support/child.js';
 import { spoilt } from './support/spoilt.js';
-import { runs } from '../support/runs.js';
+import { inFull, runs } from '../support/runs.js';
 
 cleanUp();
 
 const NIGHT = '2026-10-14';
+const FORMULA = '=cmd|calc!A1';
 const MARKUP = [
   '<script>alert(1)</script>',
   '"><img src=x onerror=alert(1)>',
@@ -23,8 +24,10 @@ const MARKUP = [
   '</title><svg onload=alert(1)>',
   '{{constructor.constructor "x"}}',
   'javascript:alert(1)',
-  '=cmd|calc!A1',
+  FORMULA,
 ];
+/** All markup in one name, and the formula at the name's beginning, where alone it would be one. */
+const NAMES = inFull(MARKUP, [MARKUP.filter((text) => text !== FORMULA).join(' '), FORMULA]);
 const goals = (name: string): string =>
   `targets:\n  - { name: ${JSON.stringify(name)}, ra: "00:52:59", dec: "+56:37:19", goals: { Ha: 100h, ${JSON.stringify(name)}: 9h } }\n`;
 
@@ -49,7 +52,7 @@ function hostileRecord(name: string) {
 /** Markup that got through: any of the hostile tags, or a link that runs something. */
 const LIVE = /<script>alert|<img src=x|<svg onload|href="javascript:|<\w+[^<>]*\sonerror=/i;
 
-describe.each(MARKUP)('a record full of %j', (name) => {
+describe.each(NAMES)('a record full of %j', (name) => {
   it('is shown as text by report, progress and plan', async () => {
     const folder = tempFolder();
     writeFiles(

@@ -12,17 +12,28 @@ import type { Night } from '../../src/model/index.js';
 import { toRecord } from '../../src/record/index.js';
 import { FORMATS, keepLists, nightPages, PRINT_EDITIONS } from '../../src/report/index.js';
 import { shareNight } from '../../src/share.js';
+import { inFull } from '../support/runs.js';
 import { sampleFolder, sampleNight } from '../support/sample-night.js';
 import { distanceKm } from './invert-site.js';
 
 const HOME = { latitudeDeg: 40.42, longitudeDeg: -1.12 };
 const HALF_HOUR_MS = 30 * 60_000;
 const CONTEXT = { nowMs: Date.parse('2026-10-20T08:00:00Z'), version: '0.0.0', share: true };
+type Away = readonly [string, typeof HOME];
 /** More than 100 km off in each direction, within the same square of ten degrees. */
-const AWAY: readonly (readonly [string, typeof HOME])[] = [
-  ['north', { latitudeDeg: 41.42, longitudeDeg: -1.12 }],
-  ['west', { latitudeDeg: 40.42, longitudeDeg: -2.52 }],
-];
+const NORTH: Away = ['north', { latitudeDeg: 41.42, longitudeDeg: -1.12 }];
+const WEST: Away = ['west', { latitudeDeg: 40.42, longitudeDeg: -2.52 }];
+/** `npm test` asks one night for what tells of latitude, and another for what tells of longitude. */
+const CASES: readonly (readonly [string, readonly Away[]])[] = inFull(
+  [
+    ['twin-night', [NORTH, WEST]],
+    ['mixed-dialects', [NORTH, WEST]],
+  ],
+  [
+    ['twin-night', [NORTH]],
+    ['mixed-dialects', [WEST]],
+  ],
+);
 
 const records = new Map<string, Promise<string>>();
 
@@ -33,8 +44,17 @@ function recordOf(name: string): Promise<string> {
   return made;
 }
 
-/** The sample night as it would have been recorded with the same times elsewhere. */
-async function nightAt(name: string, { latitudeDeg, longitudeDeg }: typeof HOME): Promise<Night> {
+const nights = new Map<string, Promise<Night>>();
+
+/** The sample night as it would have been recorded with the same times elsewhere; made once. */
+function nightAt(name: string, place: typeof HOME): Promise<Night> {
+  const key = JSON.stringify([name, place]);
+  const made = nights.get(key) ?? recordedAt(name, place);
+  nights.set(key, made);
+  return made;
+}
+
+async function recordedAt(name: string, { latitudeDeg, longitudeDeg }: typeof HOME): Promise<Night> {
   const rig = readFileSync(join(sampleFolder(name), 'rig.yaml'), 'utf8')
     .replace(/latitude: [-\d.]+/, `latitude: ${latitudeDeg}`)
     .replace(/longitude: [-\d.]+/, `longitude: ${longitudeDeg}`);
@@ -84,22 +104,24 @@ function difference(a: string, b: string): string | null {
   return [a, b].map((text) => text.slice(Math.max(0, at - 80), at + 80)).join(' / ');
 }
 
-describe.each(['twin-night', 'mixed-dialects'])('the shared files of %s', (name) => {
+describe.each(CASES)('the shared files of %s', (name, away) => {
   let home: Map<string, string>;
   beforeAll(async () => {
     home = await filesOf(await nightAt(name, HOME));
   });
 
-  it.each(AWAY)('are the same for a site more than 100 km to the %s', async (_, place) => {
+  it.each(away)('are the same for a site more than 100 km to the %s', async (_, place) => {
     expect(distanceKm(HOME, place)).toBeGreaterThan(100);
-    const away = await filesOf(await nightAt(name, place));
-    expect([...away.keys()]).toEqual([...home.keys()]);
-    for (const [file, text] of home) expect(difference(text, away.get(file) ?? ''), file).toBeNull();
+    const moved = await filesOf(await nightAt(name, place));
+    expect([...moved.keys()]).toEqual([...home.keys()]);
+    for (const [file, text] of home) expect(difference(text, moved.get(file) ?? ''), file).toBeNull();
   });
 
   it('had something to hide: the whole report of the two differs', async () => {
+    const [other] = away;
+    if (other === undefined) throw new Error('there is no other place');
     const record = async (place: typeof HOME): Promise<string> =>
       JSON.stringify(toRecord(await nightAt(name, place), '0', true));
-    expect(await record(HOME)).not.toBe(await record(AWAY[0]?.[1] ?? HOME));
+    expect(await record(HOME)).not.toBe(await record(other[1]));
   });
 });

@@ -1,11 +1,11 @@
 /** What is printed of nights that nobody chose. */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { BRIEF_PAGES, nightPages, PRINT_EDITIONS, type NightPages } from '../../src/report/index.js';
+import { BRIEF_PAGES, nightPages, PRINT_EDITIONS, type NightPages, type PrintEdition } from '../../src/report/index.js';
 import type { Paper } from '../../src/report/pdf/index.js';
 import { anyNight } from '../support/any-night.js';
 import { openDesk, type Desk } from '../support/browser.js';
 import { expectWellSet, printed } from '../support/printed.js';
-import { some } from '../support/runs.js';
+import { inFull, some } from '../support/runs.js';
 import { TEST_NOW_MS } from '../support/sample-night.js';
 
 /** One to three trains and targets, 60 to 1200 frames; each was badly set once, or is the fullest. */
@@ -22,7 +22,10 @@ beforeAll(async () => {
 });
 afterAll(() => desk.close());
 
-describe.each(PRINT_EDITIONS)('the %s edition of a random night', (edition) => {
+/** `npm test` prints the long edition of this night, and the brief one of tests/page/frame-counts.test.ts. */
+const EDITIONS = inFull<readonly PrintEdition[]>(PRINT_EDITIONS, ['full']);
+
+describe.each(EDITIONS)('the %s edition of a random night', (edition) => {
   it.each(SEEDS)('has full pages, headings with what they head, no word over another: seed %i', async (seed) => {
     const paper: Paper = seed % 2 === 0 ? 'a4' : 'letter';
     const night = pages.get(seed);

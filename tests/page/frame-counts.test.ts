@@ -1,6 +1,6 @@
 /** What is printed of 20, 300 and 900 frames of one, two and three trains. */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { BRIEF_PAGES, nightPages, PRINT_EDITIONS, type NightPages } from '../../src/report/index.js';
+import { BRIEF_PAGES, nightPages, PRINT_EDITIONS, type NightPages, type PrintEdition } from '../../src/report/index.js';
 import type { Paper } from '../../src/report/pdf/index.js';
 import { openDesk, type Desk } from '../support/browser.js';
 import { namedNight } from '../support/nights.js';
@@ -11,6 +11,7 @@ import { TEST_NOW_MS } from '../support/sample-night.js';
 /** All of them where `PRINTED_NIGHTS` asks for many; tests/page/pdf.test.ts has the rest of the corners. */
 const isThorough = process.env.PRINTED_NIGHTS !== undefined;
 const NAMES = isThorough ? FRAME_COUNT_NAMES : ['20-frames-3-trains'];
+const EDITIONS: readonly PrintEdition[] = isThorough ? PRINT_EDITIONS : ['brief'];
 const PAPERS: readonly Paper[] = isThorough ? ['a4', 'letter'] : ['a4'];
 
 let desk: Desk;
@@ -31,7 +32,7 @@ describe.each(NAMES)('a night of %s', (name) => {
     expect(accounts.lights.length / frames).toBeLessThan(1.3);
   });
 
-  it.each(PRINT_EDITIONS.flatMap((edition) => PAPERS.map((paper) => [edition, paper] as const)))(
+  it.each(EDITIONS.flatMap((edition) => PAPERS.map((paper) => [edition, paper] as const)))(
     'has full pages, headings with what they head, no word over another: %s, %s',
     async (edition, paper) => {
       const own = pages.get(name);

@@ -78,9 +78,13 @@ const MAKERS: Readonly<Record<string, () => NamedProgress>> = {
 
 export const PROGRESS_NAMES = Object.keys(MAKERS);
 
-/** One of the archives by its name. */
+const made = new Map<string, NamedProgress>();
+
+/** One of the archives by its name; made once. Whoever changes something makes a copy. */
 export function namedProgress(name: string): NamedProgress {
   const make = MAKERS[name];
   if (!make) throw new RangeError(`no progress is called ${name}`);
-  return make();
+  const progress = made.get(name) ?? make();
+  made.set(name, progress);
+  return progress;
 }

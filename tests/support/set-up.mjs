@@ -11,7 +11,8 @@ export default function setUp(project) {
   for (const path of [pages, browsers]) mkdirSync(path);
   project.provide('renderedPages', pages);
   project.provide('browserFolders', browsers);
-  const remove = (path) => rmSync(path, { recursive: true, force: true, maxRetries: 5, retryDelay: 100 });
+  // A browser may write for a moment after its process is gone: retried, each time after a longer while.
+  const remove = (path) => rmSync(path, { recursive: true, force: true, maxRetries: 20, retryDelay: 100 });
   // While the tests watch the sources, pages are of the sources before.
   project.onTestsRerun(() => remove(pages));
   return () => remove(folder);

@@ -13,7 +13,10 @@ import { tempFolder } from '../../support/temp-folder.js';
  */
 export function sessionLeadingOut(log: string, more: Readonly<Record<string, string>> = {}): string {
   const [session, outside] = [tempFolder(), tempFolder()];
-  const { files } = writeSession(HEADERS_ONLY);
+  // A few of its frames do: what leads out is beside them.
+  const files = new Map(
+    [...writeSession(HEADERS_ONLY).files].filter(([path], index) => !path.startsWith('frames/') || index % 8 === 0),
+  );
   const rig = String(files.get('rig.yaml')).replace(
     /files: "logs\/heron.jsonl"/,
     `files: "${log}", dialect: ${outside}/d.yaml`,
