@@ -3,8 +3,8 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { FINDINGS } from '../../src/findings/index.js';
 import { renderHtml } from '../../src/report/index.js';
-import { NIGHT_NAMES } from '../support/nights.js';
-import { inFull, some } from '../support/runs.js';
+import { USUAL_NAMES } from '../support/nights.js';
+import { inFull } from '../support/runs.js';
 import { replayedNight } from '../support/replayed-night.js';
 import { sampleNight } from '../support/sample-night.js';
 
@@ -44,35 +44,35 @@ describe('the guide to the findings', () => {
   });
 });
 
-/** Nights of every kind; the long ones, whose replay takes its time, in full runs. */
-const NAMES = some(NIGHT_NAMES, 7);
-
 describe('the findings of every night', () => {
-  it.each(NAMES)('are ranked by what can be recovered and complete sentences, with no hole in them: %s', (name) => {
-    const {
-      findings: { ranked: findings, notAssessed },
-    } = replayedNight(name);
-    // What most can be recovered from comes first, then what nobody can tell, dearest first, then what nothing can be
-    // done about, dearest first.
-    const rank = (f: (typeof findings)[number]) => (f.winMs === undefined ? 1 : f.winMs === 0 ? 2 : 0);
-    expect(findings.map(rank)).toEqual(findings.map(rank).sort());
-    for (const group of [0, 1, 2]) {
-      const own = findings.filter((f) => rank(f) === group).map((f) => (group === 0 ? (f.winMs ?? 0) : f.costMs));
-      expect(own).toEqual([...own].sort((a, b) => b - a));
-    }
-    for (const f of findings) {
-      expect(f.advice, f.id).toMatch(/[.!]$/);
-      expect(f.title, f.id).not.toMatch(/[.!]$/);
-      expect(JSON.stringify(f), f.id).not.toMatch(/NaN|undefined|Infinity|null/);
-      expect(f.costMs, f.id).toBeGreaterThanOrEqual(0);
-      expect(f.winMs ?? 0, f.id).toBeGreaterThanOrEqual(0);
-      expect(f.evidence.length, f.id).toBeGreaterThan(0);
-      expect(Object.keys(f)).not.toContain('minutes');
-    }
-    for (const n of notAssessed) expect(n.missing).toMatch(/\w/);
-  });
+  it.each(USUAL_NAMES)(
+    'are ranked by what can be recovered and complete sentences, with no hole in them: %s',
+    (name) => {
+      const {
+        findings: { ranked: findings, notAssessed },
+      } = replayedNight(name);
+      // What most can be recovered from comes first, then what nobody can tell, dearest first, then what nothing can be
+      // done about, dearest first.
+      const rank = (f: (typeof findings)[number]) => (f.winMs === undefined ? 1 : f.winMs === 0 ? 2 : 0);
+      expect(findings.map(rank)).toEqual(findings.map(rank).sort());
+      for (const group of [0, 1, 2]) {
+        const own = findings.filter((f) => rank(f) === group).map((f) => (group === 0 ? (f.winMs ?? 0) : f.costMs));
+        expect(own).toEqual([...own].sort((a, b) => b - a));
+      }
+      for (const f of findings) {
+        expect(f.advice, f.id).toMatch(/[.!]$/);
+        expect(f.title, f.id).not.toMatch(/[.!]$/);
+        expect(JSON.stringify(f), f.id).not.toMatch(/NaN|undefined|Infinity|null/);
+        expect(f.costMs, f.id).toBeGreaterThanOrEqual(0);
+        expect(f.winMs ?? 0, f.id).toBeGreaterThanOrEqual(0);
+        expect(f.evidence.length, f.id).toBeGreaterThan(0);
+        expect(Object.keys(f)).not.toContain('minutes');
+      }
+      for (const n of notAssessed) expect(n.missing).toMatch(/\w/);
+    },
+  );
 
-  it.each(NAMES)('ask each question or say what is missing: %s', (name) => {
+  it.each(USUAL_NAMES)('ask each question or say what is missing: %s', (name) => {
     const {
       findings: { ranked: findings, notAssessed },
     } = replayedNight(name);
@@ -97,7 +97,11 @@ describe('the findings of every night', () => {
   });
 
   it('carry the caution wherever the advice touches mount, roof, cabling or power', async () => {
-    const nights = [...NAMES.map(replayedNight), await sampleNight('twin-night'), await sampleNight('mixed-dialects')];
+    const nights = [
+      ...USUAL_NAMES.map(replayedNight),
+      await sampleNight('twin-night'),
+      await sampleNight('mixed-dialects'),
+    ];
     const all = nights.flatMap((n) => n.findings.ranked);
     const touching = all.filter((f) =>
       /\b(mount|roof|cable|cables|hub|guide scope|pier|flip|backlash|balance|declination axis)\b/i.test(f.advice),

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../../src/outlook/random.js';
 import type { Choice, Problem } from '../../src/plan/problem.js';
 import { solve } from '../../src/plan/solve.js';
+import { some } from '../support/runs.js';
 
 /** A random night small enough that every way through it can be tried. */
 function randomNight(seed: number, slots = 5, mostLacking = 1.8, mostChoices = 9): Problem {
@@ -71,20 +72,19 @@ function bestOfAll(problem: Problem): number {
   return walk(0, -1, problem.lacking);
 }
 
-describe('solve', () => {
-  it.each(Array.from({ length: 40 }, (_, i) => i + 1))(
-    'comes within a hundredth of the best of all ways, night %s',
-    (seed) => {
-      const problem = randomNight(seed);
-      const best = bestOfAll(problem);
-      const { value, bound } = solve(problem);
-      expect(value).toBeLessThanOrEqual(best + 1e-9);
-      expect(value).toBeGreaterThanOrEqual(best * 0.99);
-      expect(bound).toBeGreaterThanOrEqual(best - 1e-9);
-    },
-  );
+const SEEDS = Array.from({ length: 40 }, (_, i) => i + 1);
 
-  it.each(Array.from({ length: 20 }, (_, i) => i + 1))(
+describe('solve', () => {
+  it.each(some(SEEDS, 12))('comes within a hundredth of the best of all ways, night %s', (seed) => {
+    const problem = randomNight(seed);
+    const best = bestOfAll(problem);
+    const { value, bound } = solve(problem);
+    expect(value).toBeLessThanOrEqual(best + 1e-9);
+    expect(value).toBeGreaterThanOrEqual(best * 0.99);
+    expect(bound).toBeGreaterThanOrEqual(best - 1e-9);
+  });
+
+  it.each(some(SEEDS.slice(0, 20), 6))(
     'does so where every line is nearly full and each train may rest, night %s',
     (seed) => {
       const problem = randomNight(seed, 5, 0.4, 13);

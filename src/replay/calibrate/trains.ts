@@ -13,6 +13,7 @@ import {
   type DitherCycle,
   type Train,
   ownValue,
+  itemAt,
 } from '../../model/index.js';
 import type { Absence, Block, StopShare, TrainCourse } from '../course.js';
 import { blocksOf, placeInPlan } from './blocks.js';
@@ -56,7 +57,7 @@ export function trainCourse(
   const blocks = blocksOf(lights, idles);
   return {
     id: train.id,
-    startMs: lights[0]?.exposure.startMs ?? 0,
+    startMs: itemAt(lights, 0).exposure.startMs,
     endMs: lights.reduce((latest, f) => Math.max(latest, f.exposure.endMs), 0),
     blocks,
     usualMs: Math.round(median(lights.map(askedMs))),

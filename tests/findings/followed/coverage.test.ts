@@ -8,7 +8,7 @@ import { describe, expect, it } from 'vitest';
 import { FINDINGS } from '../../../src/findings/index.js';
 import { sum } from '../../../src/model/index.js';
 import { simulate } from '../../support/generator/simulate.js';
-import { NIGHT_NAMES } from '../../support/nights.js';
+import { USUAL_NAMES } from '../../support/nights.js';
 import { some } from '../../support/runs.js';
 import { replayedNight } from '../../support/replayed-night.js';
 import { draftOf, expectHeld, reported, scenarioOf } from './support.js';
@@ -44,7 +44,7 @@ describe('every finding', () => {
     for (const id of others) expect(ids.has(id), id).toBe(true);
   });
 
-  it.each(some(NIGHT_NAMES, 7))('states no minute for quality, and promises nothing that nobody can: %s', (name) => {
+  it.each(USUAL_NAMES)('states no minute for quality, and promises nothing that nobody can: %s', (name) => {
     for (const { id, title, costMs, winMs, price } of replayedNight(name).findings.ranked) {
       if (QUALITY.includes(id)) {
         expect([costMs, winMs ?? 0], title).toEqual([0, 0]);

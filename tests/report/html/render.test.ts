@@ -1,14 +1,14 @@
 import { createHash } from 'node:crypto';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { renderHtml } from '../../../src/report/index.js';
-import { CIERZO_HILL, namedNight, NIGHT_NAMES } from '../../support/nights.js';
+import { CIERZO_HILL, namedNight, USUAL_NAMES } from '../../support/nights.js';
 import { altered } from '../../support/altered.js';
 
 const OPTIONS = { nowMs: Date.parse('2026-10-20T08:00:00Z'), version: '0.0.0' };
 const pages = new Map<string, string>();
 
 beforeAll(async () => {
-  for (const name of NIGHT_NAMES) pages.set(name, await renderHtml(namedNight(name), OPTIONS));
+  for (const name of USUAL_NAMES) pages.set(name, await renderHtml(namedNight(name), OPTIONS));
 });
 
 const page = (name: string): string => pages.get(name) ?? '';
@@ -22,7 +22,7 @@ const spoken = (html: string): string =>
       '',
     );
 
-describe.each(NIGHT_NAMES)('the page of %s', (name) => {
+describe.each(USUAL_NAMES)('the page of %s', (name) => {
   it('says nothing that is not a figure', () => {
     expect(spoken(page(name))).not.toMatch(/\b(?:NaN|undefined|null|Infinity)\b|\[object/);
   });

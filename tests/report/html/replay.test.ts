@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { isReplayed, type Night, type Replay } from '../../../src/model/index.js';
 import { viewContext } from '../../../src/report/html/view/context.js';
 import { replayView } from '../../../src/report/html/view/replay.js';
-import { namedNight, NIGHT_NAMES } from '../../support/nights.js';
+import { namedNight, USUAL_NAMES } from '../../support/nights.js';
 import { replayedNight } from '../../support/replayed-night.js';
 
 const view = (night: Night) => replayView(viewContext(night));
@@ -64,7 +64,7 @@ describe('the section of the night replayed', () => {
     );
   });
 
-  it.each(NIGHT_NAMES)('has no hole in it: %s', (name) => {
+  it.each(USUAL_NAMES)('has no hole in it: %s', (name) => {
     expect(JSON.stringify(view(replayedNight(name)))).not.toMatch(/NaN|undefined|Infinity/);
   });
 });

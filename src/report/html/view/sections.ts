@@ -1,3 +1,5 @@
+import { itemAt } from '../../../model/index.js';
+
 /** A section of the report as its contents list names it. */
 export interface SectionHead {
   readonly id: string;
@@ -44,6 +46,6 @@ export function numbered(
 ): { readonly contents: readonly SectionHead[]; readonly appendix: readonly SectionHead[] } {
   return {
     contents: sections.map(([id, title], index) => ({ id, title, number: String(index + 1) })),
-    appendix: appendix.map(([id, title], index) => ({ id, title, number: LETTERS[index] ?? '' })),
+    appendix: appendix.map(([id, title], index) => ({ id, title, number: itemAt(LETTERS, index) })),
   };
 }
