@@ -3,7 +3,7 @@
  */
 import { dirname, join } from 'node:path';
 import type { Night } from './model/index.js';
-import { toRecord } from './record/index.js';
+import { jsonPieces, packParts, toRecord } from './record/index.js';
 import {
   dayOf,
   Edition,
@@ -37,6 +37,8 @@ export interface ReportOptions {
   /** What the archive says that the nights go into. A shared report is of its night alone. */
   readonly earlier?: Earlier;
   readonly onProgress?: (done: number, total: number) => void;
+  /** Called after each file that took much memory to make: what it left behind may be swept up. */
+  readonly onStage?: () => void;
 }
 
 /** What was written, and what could not be. */
@@ -129,6 +131,9 @@ async function fill(
   const steps = placed.length * (press ? 2 : 1);
   let done = 0;
   for (const { night, folder } of placed) {
+    // Packed on another core while the page is made.
+    const parts = share ? null : packParts(night);
+    parts?.catch(() => {});
     const made = await nightPages(night, {
       share,
       nowMs,
@@ -137,7 +142,9 @@ async function fill(
       ...(share ? {} : { earlier: options.earlier }),
     });
     await edition.add(`${folder}report.html`, made.page);
-    await edition.add(`${folder}night.json`, `${JSON.stringify(toRecord(night, version, !share), null, 2)}\n`);
+    options.onStage?.();
+    await edition.add(`${folder}night.json`, jsonPieces(toRecord(night, version, (await parts) ?? false)));
+    options.onStage?.();
     for (const format of formatsOf(options))
       await edition.add(
         `${folder}${format.id}.${format.extension}`,

@@ -8,6 +8,7 @@ import { ADDED } from './archive.js';
 import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
 import type { Messages } from './messages.js';
+import { sweepUp } from './nursery.js';
 import { remembering } from './remembering.js';
 import { nightSource, nightsOf, outputFor, type NightSource } from './nights.js';
 import { starsOption, type StarsOption } from './star-measuring.js';
@@ -143,6 +144,7 @@ export function addReport(program: Command, context: Context): void {
         version: context.version,
         earlier: known?.earlier,
         onProgress: (done, total) => messages.progress('writing reports', done, total),
+        onStage: sweepUp,
       });
       // What concerns the whole folder stands in every night, and is said once.
       const all = [...warnings, ...wanted.flatMap((n) => warningsOf(n))];

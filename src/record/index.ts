@@ -3,7 +3,15 @@ export { nightRecordSchema, SCHEMA_ID, type FrameRecord, type NightRecord, type 
 export { toRecord } from './write.js';
 export { readRecord, type Reading } from './read.js';
 export { framesOfKeys, nightOfKeys } from './public-keys.js';
-export { KEPT, restoreParts, squareOf, type KeptParts, type Redaction } from './parts/index.js';
+export {
+  KEPT,
+  packParts,
+  restoreParts,
+  squareOf,
+  type KeptParts,
+  type KeptText,
+  type Redaction,
+} from './parts/index.js';
 export { CURRENT_VERSION, migrate, MIGRATIONS, type Migrated, type Migration } from './migrate.js';
 export { partsOfSession, type SessionParts } from './session-parts.js';
 export { addSession, type Added, type MergeSessions, type WriteFile } from './archive/add.js';
@@ -11,6 +19,7 @@ export type { Remembering } from './archive/remembered.js';
 export { readArchivedNights, type ArchivedNights, type ReadingOptions } from './archive/read-nights.js';
 export { filesOfNight, readRecordFile } from './archive/files.js';
 export { HeaderIndex, type FileStamp, type IndexedFile, type ReadingRules } from './archive/header-index.js';
+export { jsonPieces } from './json-pieces.js';
 export { recordText } from './archive/record-text.js';
 export { forArchive, type ArchiveFacts } from './archive/facts.js';
 export { sessionsOf } from './read.js';

@@ -22,7 +22,7 @@ import {
   type Train,
   ownValue,
 } from '../model/index.js';
-import { storeParts } from './parts/index.js';
+import { storeParts, type KeptText } from './parts/index.js';
 import { toReplayRecord } from './replay.js';
 import { SCHEMA_ID, type NightRecord } from './schema.js';
 import { toPair, toStars } from './write-stars.js';
@@ -30,9 +30,10 @@ import { toPair, toStars } from './write-stars.js';
 /**
  * Makes the record of a night.
  *
- * @param whole whether the night can be made again from it; a shared one carries its public keys alone
+ * @param whole whether the night can be made again from it, or its parts where they are packed already; a shared one
+ *   carries its public keys alone
  */
-export function toRecord(night: Night, version: string, whole = true): NightRecord {
+export function toRecord(night: Night, version: string, whole: boolean | KeptText = true): NightRecord {
   const {
     sky: { almanac: sky },
     gathered: { site },
@@ -119,7 +120,7 @@ export function toRecord(night: Night, version: string, whole = true): NightReco
       source: w.source && formatSource(w.source),
       count: w.count,
     })),
-    stages: whole ? storeParts(night) : undefined,
+    stages: whole === true ? storeParts(night) : whole === false ? undefined : whole,
   };
 }
 

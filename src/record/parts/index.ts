@@ -3,7 +3,8 @@
  * which accounts, worth, replay and findings are made again. Compressed, because most readers of a record never look
  * into it and an archive holds a thousand.
  */
-import { gunzipSync, gzipSync } from 'node:zlib';
+import { promisify } from 'node:util';
+import { gunzipSync, gzip, gzipSync } from 'node:zlib';
 import { z } from 'zod';
 import { formatPath, type Interval, type Night, type NightStars } from '../../model/index.js';
 import { restoreSeries, storedSeries, storeSeries } from './columns.js';
@@ -38,23 +39,40 @@ const BASE64 = /^[A-Za-z0-9+/]*={0,2}$/;
 export const keptSchema = z
   .strictObject({ encoding: z.literal('gzip+base64'), data: z.string().regex(BASE64) })
   .describe('what the stages of the night gave, from which the report can be made again');
-type KeptText = z.infer<typeof keptSchema>;
+export type KeptText = z.infer<typeof keptSchema>;
 
 /** A night of a hundred thousand samples and frames unpacks to less; more is a bomb. */
 const MOST_BYTES = 128_000_000;
 
 /** Writes the parts. */
-export function storeParts({ date, span, gathered, timeline, sky, stars }: Night): KeptText {
+export function storeParts(night: Night): KeptText {
+  return keptText(gzipSync(partsText(night), PACKING));
+}
+
+/** Writes the parts while other work goes on: packing them is done beside the program, on another core. */
+export async function packParts(night: Night): Promise<KeptText> {
+  return keptText(await gzipBeside(partsText(night), PACKING));
+}
+
+const PACKING = { level: 9 };
+const gzipBeside = promisify<Buffer, { level: number }, Buffer>(gzip);
+
+function partsText({ date, span, gathered, timeline, sky, stars }: Night): Buffer {
   const { guiding, ...rest } = gathered;
-  const parts = {
-    date,
-    span,
-    gathered: { ...rest, guiding: guiding && storeSeries(guiding) },
-    timeline,
-    sky,
-    stars,
-  };
-  return { encoding: 'gzip+base64', data: gzipSync(JSON.stringify(parts), { level: 9 }).toString('base64') };
+  return Buffer.from(
+    JSON.stringify({
+      date,
+      span,
+      gathered: { ...rest, guiding: guiding && storeSeries(guiding) },
+      timeline,
+      sky,
+      stars,
+    }),
+  );
+}
+
+function keptText(packed: Buffer): KeptText {
+  return { encoding: 'gzip+base64', data: packed.toString('base64') };
 }
 
 /** The parts, or why they cannot be read. */

@@ -2,7 +2,7 @@
  * An output folder is one edition: all its files are of one run. They are written beside the old ones and put in their
  * place as a set; files of others in the folder are never touched.
  */
-import { createHash, randomBytes } from 'node:crypto';
+import { createHash, randomBytes, type Hash } from 'node:crypto';
 import { existsSync, lstatSync, mkdirSync, readdirSync, rmdirSync, rmSync } from 'node:fs';
 import { mkdir, utimes, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
@@ -109,14 +109,16 @@ export class Edition {
    * Adds a file to the edition.
    *
    * @param path relative to the folder, forward slashes
-   * @param content text (as UTF-8) or bytes
+   * @param content text (as UTF-8), whole or in pieces, or bytes
    * @throws OutputRefused; the file system's own error, a full disk above all
    */
-  async add(path: string, content: string | Uint8Array): Promise<void> {
+  async add(path: string, content: string | Uint8Array | Iterable<string>): Promise<void> {
     this.claim([path]);
     const file = join(this.staging, NEW, path);
-    await this.write(file, content, path);
-    this.hashes.set(path, createHash('sha256').update(content).digest('hex'));
+    const hash = createHash('sha256');
+    const whole = typeof content === 'string' || content instanceof Uint8Array;
+    await this.write(file, hashed(whole ? [content] : content, hash), path);
+    this.hashes.set(path, hash.digest('hex'));
   }
 
   /**
@@ -127,7 +129,8 @@ export class Edition {
    */
   async commit(): Promise<string[]> {
     const { kind, of } = this.options;
-    await this.write(join(this.staging, NEW, MANIFEST), manifestText({ kind, of, files: this.hashes }), MANIFEST);
+    const manifest = Buffer.from(manifestText({ kind, of, files: this.hashes }));
+    await this.write(join(this.staging, NEW, MANIFEST), [manifest], MANIFEST);
     const paths = [...this.hashes.keys()];
     await withLock(
       this.folder,
@@ -152,10 +155,10 @@ export class Edition {
   }
 
   /** @param path what an error is to name, relative to the folder: nobody knows the place where files wait */
-  private async write(file: string, content: string | Uint8Array, path: string): Promise<void> {
+  private async write(file: string, pieces: Iterable<Uint8Array>, path: string): Promise<void> {
     try {
       await mkdir(dirname(file), { recursive: true });
-      await writeFile(file, content, { flag: 'wx' });
+      await writeFile(file, pieces, { flag: 'wx' });
       const { writtenMs } = this.options;
       if (writtenMs !== undefined) await utimes(file, writtenMs / 1000, writtenMs / 1000);
     } catch (error) {
@@ -191,5 +194,14 @@ function tidy(folder: string): void {
     const pid = STAGING.exec(name)?.[1];
     if (pid !== undefined && !isAlive(Number(pid)) && lstatSync(join(folder, name)).isDirectory())
       finishSwap(folder, join(folder, name));
+  }
+}
+
+/** The bytes of a content's pieces, each of which is counted in as it goes by. */
+function* hashed(pieces: Iterable<string | Uint8Array>, hash: Hash): Iterable<Uint8Array> {
+  for (const piece of pieces) {
+    const bytes = typeof piece === 'string' ? Buffer.from(piece) : piece;
+    hash.update(bytes);
+    yield bytes;
   }
 }
