@@ -1,5 +1,6 @@
 import { beginOf, type EventName, type FieldName } from '../../../model/index.js';
 import type { Kind, Slot } from './kinds/kind.js';
+import { focusSizes, isSize } from './focus-sizes.js';
 import { numberIn } from './kinds/values.js';
 import { wordList } from './lexicon/plain-words.js';
 
@@ -24,10 +25,13 @@ const BEFORE = wordList('before antes vorher avant prima voor przed pred 前 fro
 const AFTER = wordList(
   'after antes_no ahora nachher apres dopo na po now jetzt maintenant ora agora nu teraz nyni 后 後 to',
 );
-const TEMPERATURE = wordList('temp* t grad* grados c tubus tubo tube temperatura 温度');
+const TEMPERATURE = wordList('temp* t grad* degree* grados c tubus tubo tube temperatura 温度');
+/** Names of fields alone: behind a number they belong to the next one. */
+const DEGREES = wordList('degc deg_c celsius');
 const SET = wordList(
   'set setpoint target soll goal consigna consigne pedido want wanted asked goal zadane zadan* cil impostat* richiest* demand* gewenst doel cilova 目标 目標 設定 设定',
 );
+const FILTER = wordList('filter* filtro filtre filtr filtru 滤镜 フィルター');
 const WHY = wordList(
   'why because cause reason unsafe weather por causa motivo wegen grund car raison per motivo reden powod duvod 原因 理由',
 );
@@ -43,6 +47,11 @@ export function slotNames(kind: Kind, event: EventName, seconds: Slot | null): M
   };
   if (seconds !== null && event.startsWith('exposure')) put(seconds, 'seconds');
   for (const slot of kind.slots) put(slot, surely(slot, event));
+  const sizes = event === 'focus-end' ? focusSizes(kind.slots.filter((slot) => !names.has(slot))) : null;
+  if (sizes !== null && !used.has('sizeAfter')) {
+    put(sizes.before, 'sizeBefore');
+    put(sizes.after, 'sizeAfter');
+  }
   for (const slot of kind.slots) put(slot, likely(slot, event));
   return names;
 }
@@ -91,13 +100,15 @@ function surely(slot: Slot, event: EventName): SlotName | null {
     case 'number':
       return surelyNumber(slot, event);
     case 'text':
-      if (event.startsWith('filter') && near(slot, wordList('to zu a al vers filter filtro filtre na auf'), 1))
+      if (event.startsWith('filter') && near(slot, wordList('to zu nach a al vers filter filtro filtre na auf'), 1))
         return 'to';
       if (
         /^(?:exposure|slew|centre)-/.test(event) &&
         near(slot, wordList('target object obj objeto objet objekt ziel oggetto cel cil 目标 目標'), 1)
       )
         return 'target';
+      // A wheel's own names, `H alpha 5nm`: the field that is called so has them.
+      if (isExposure && slot.path !== null && near(slot, FILTER, 1)) return 'filter';
       return event.startsWith('hold') && near(slot, WHY) ? 'why' : null;
     default:
       return null;
@@ -117,7 +128,7 @@ function surelyNumber(slot: Slot, event: EventName): SlotName | null {
     case 'dither-begin':
       return isPixels(slot) ? 'pixels' : null;
     case 'focus-end':
-      if (TEMPERATURE.test(slot.after) || near(slot, TEMPERATURE, 1)) return 'temperature';
+      if (TEMPERATURE.test(slot.after) || near(slot, TEMPERATURE, 1) || near(slot, DEGREES, 1)) return 'temperature';
       if (/^(?:->|→|>|\/)$/.test(slot.after) || (near(slot, SIZE) && near(slot, BEFORE, 1))) return 'sizeBefore';
       if (near(slot, SIZE) && near(slot, AFTER, 1)) return 'sizeAfter';
       return near(slot, POSITION, 1) && numbersOf(slot).every((value) => value > 100) ? 'position' : null;
@@ -139,7 +150,7 @@ function likely(slot: Slot, event: EventName): SlotName | null {
       return all((value) => value > 0 && value < 100) ? 'pixels' : null;
     case 'focus-end':
       if (all((value) => Number.isInteger(value) && value > 100)) return 'position';
-      return all((value) => value > 0.3 && value < 30) ? 'sizeAfter' : null;
+      return isSize(slot) ? 'sizeAfter' : null;
     case 'cooler':
       if (!all((value) => value >= -100 && value <= 60)) return null;
       return numbers.length <= 3 && slot.perLine.length > 2 * numbers.length ? 'setpoint' : 'temperature';
