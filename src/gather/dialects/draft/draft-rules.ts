@@ -3,7 +3,9 @@ import { isFieldName } from '../../lines/event-fields.js';
 import { classify, type Candidate, type Verdict } from './classify/classify.js';
 import type { StatedExposure } from './classify/structure.js';
 import type { Trains } from './classify/trains.js';
+import { formulaName, scaledTook } from './formulas.js';
 import { slotNames, tookUnit, type SlotName } from './group-names.js';
+import { beginStamped, type Spanning } from './kinds/begin-stamped.js';
 import type { Kind, Slot, WhenText } from './kinds/kind.js';
 import { partsOf, rangeOf, type OtherTime, type OwnStamp, type Part, type Ranged } from './kinds/parts.js';
 import type { DraftEvent, DraftRule, UnusedLines } from './report.js';
@@ -24,6 +26,8 @@ interface Plan {
   readonly parts: readonly { readonly part: Part; readonly event: EventName }[];
   /** Its rows state both ends of the thing. */
   readonly range?: Ranged;
+  /** Its lines stand where a thing begins, and say how long it took. */
+  readonly span?: Spanning;
 }
 
 /** Events with times of their own that a rule makes, besides the two that its line may be about: six are the most. */
@@ -43,6 +47,7 @@ export function draftRules(
       return range === null ? [] : [[kind, range]];
     }),
   );
+  const spans = ranges.size > 0 ? new Map<Kind, Spanning>() : beginStamped(kinds);
   const parts = kinds.flatMap((kind) =>
     partsOf(kind, ownStamp).filter(
       ({ slot }) => !ranges.has(kind) || (slot !== ranges.get(kind)?.slot && slot.path !== null),
@@ -52,8 +57,8 @@ export function draftRules(
   const candidates: Candidate[] = [
     ...kinds.map(
       (kind): Candidate => ({
-        kind: ranges.get(kind)?.kind ?? kind,
-        ...(ranges.has(kind) ? { tookMs: ranges.get(kind)?.tookMs ?? [] } : {}),
+        kind: (ranges.get(kind) ?? spans.get(kind))?.kind ?? kind,
+        ...(ranges.has(kind) || spans.has(kind) ? { tookMs: (ranges.get(kind) ?? spans.get(kind))?.tookMs ?? [] } : {}),
         // What a report tells with times of its own has happened then, not when the report was written.
         ...(withParts.has(kind) ? { only: ['frame-saved'] as const } : only === undefined ? {} : { only }),
         ...(extra.has(kind) ? { extra: extra.get(kind) } : {}),
@@ -64,12 +69,14 @@ export function draftRules(
   const { verdicts, stated, trains } = classify(candidates);
   const plans = kinds.map((kind): Plan => {
     const range = ranges.get(kind);
-    const verdict = verdicts.get(range?.kind ?? kind) ?? { event: null, score: 0, margin: 0, nearest: [] };
+    const span = spans.get(kind);
+    const verdict = verdicts.get((range ?? span)?.kind ?? kind) ?? { event: null, score: 0, margin: 0, nearest: [] };
     return {
       kind,
       verdict,
       event: verdict.event,
       ...(range === undefined ? {} : { range }),
+      ...(span === undefined ? {} : { span }),
       parts: parts.flatMap((part) => {
         const event = part.whole === kind ? verdicts.get(part.kind)?.event : null;
         return event ? [{ part, event }] : [];
@@ -106,7 +113,7 @@ export function ruleFor(kind: Kind, event: EventName, logged: ReadonlySet<EventN
 }
 
 function ruleOf(
-  { kind, verdict, event, parts, range }: Plan,
+  { kind, verdict, event, parts, range, span }: Plan,
   logged: ReadonlySet<EventName>,
   stated: readonly StatedExposure[],
   trains: Trains | null,
@@ -121,6 +128,11 @@ function ruleOf(
     events.push({ event: partEvent, at: name });
   }
   const begun = event === null ? undefined : beginOf(event);
+  // It began where its line stands.
+  if (begun !== undefined && span !== undefined) {
+    if (span.slot.path === null) groups.set(span.slot, 'took');
+    events.push({ event: begun });
+  }
   if (event !== null && range !== undefined && begun !== undefined) {
     const name = range.slot.path ?? 'at1';
     groups.set(range.slot, name);
@@ -135,7 +147,8 @@ function ruleOf(
     if (opened !== undefined) events.push({ event }, { event: opened, at: name });
     else events.push({ event, at: name });
   }
-  if (event !== null && !events.some((one) => one.event === event)) events.push({ event });
+  const spans = begun !== undefined && span !== undefined;
+  if (event !== null && !spans && !events.some((one) => one.event === event)) events.push({ event });
   const own = stated.find((one) => one.begin === kind);
   const names = new Map<Slot, SlotName>();
   for (const one of events) {
@@ -157,7 +170,7 @@ function ruleOf(
     if (isFieldName(name) && (slot.path !== null || scaled !== name))
       fields[name] = slot.type === 'number' ? scaled : `{${slot.path ?? name}}`;
   }
-  const main = event ?? undefined;
+  const main = spans ? begun : (event ?? undefined);
   const begin = main === undefined ? undefined : beginOf(main);
   const lasted =
     begin !== undefined && !logged.has(begin) && range === undefined
@@ -166,8 +179,9 @@ function ruleOf(
   const end = main === undefined ? undefined : endOf(main);
   // Where exposures may be cut short, or another line says that they are over, planned seconds are no end.
   const endsOtherwise = logged.has('exposure-abort') || logged.has('frame-saved');
-  const lasts =
+  const planned =
     main === 'exposure-begin' && end !== undefined && !logged.has(end) && !endsOtherwise ? seconds : undefined;
+  const lasts = spans ? scaledTook(span.slot) : planned;
   return {
     events,
     when: kind.when(groups),
@@ -194,10 +208,6 @@ function trainOf(kind: Kind, trains: Trains, groups: Map<Slot, string>): string 
 /** A row without words is no kind that a rule could tell. */
 function hasCondition(when: WhenText): boolean {
   return typeof when === 'string' || Object.keys(when).length > 0;
-}
-
-function formulaName(path: string): string {
-  return /^[A-Za-z_]\w*$/.test(path) ? path : `{${path}}`;
 }
 
 /** Rules of one event together, events in the order in which they first happen; patterns on more fields come first. */

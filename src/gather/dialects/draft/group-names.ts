@@ -12,7 +12,7 @@ const SECONDS_BEFORE = wordList(
   'dur duration len length second* sec secs exp exptime segundo* sekund* dauer duree duracion durata duracao duur czas exposure 秒 曝光 露光 time_open',
 );
 const TOOK = wordList(
-  `took takes after in lasted elapsed duration tardo duro tras dauerte nach dauer dure duree apres en trwal* zajal* zajelo trval* trvalo duurde na dopo durata durato durou levou apos 用时 用時 耗时 所要 経過 wait* espera* warte* attente attesa wachttijd czas cas time took_s`,
+  `took fatti effettiv* effectiv* efectiv* measured misurat* medido takes after in lasted elapsed duration tardo duro tras dauerte nach dauer dure duree apres en trwal* zajal* zajelo trval* trvalo duurde na dopo durata durato durou levou apos 用时 用時 耗时 所要 経過 wait* espera* warte* attente attesa wachttijd czas cas time took_s`,
 );
 const PIXELS = wordList('px pix pixel* bildpunkt* bp distance dist 像素 ピクセル');
 const POSITION = wordList(

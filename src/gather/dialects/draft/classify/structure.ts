@@ -202,7 +202,7 @@ function inside(value: string, from: number, to: number): boolean {
 export function reachesSetpoint(kind: Kind): boolean {
   const numbers = kind.slots.filter(({ type }) => type === 'number');
   const temperatures = numbers.filter(({ values }) => values.every((value) => inside(value, -60, 45)));
-  if (temperatures.length !== 2 || numbers.length !== 2 || kind.count < 4) return false;
+  if (temperatures.length !== 2 || numbers.length !== 2 || kind.count < 3) return false;
   const [still, moving] = [...temperatures].sort((a, b) => a.values.length - b.values.length);
   if (still === undefined || moving === undefined || still.values.length > 2) return false;
   const away = moving.perLine.map((value, i) => Math.abs(numberIn(value) - numberIn(still.perLine[i])));

@@ -123,7 +123,7 @@ export const SUBJECT_WORDS = {
     zh: '子午线 子午線 翻转 翻轉 中天 换边',
   },
   guiding: {
-    en: 'guide guides guided guiding autoguid* guidance tracking_loop',
+    en: 'guide guides guided guiding servo autoguid* guidance tracking_loop',
     de: 'nachfuhr* leitbetrieb leitung guiding autoguid* nachregel*',
     fr: 'guidage autoguid* suivi guide guidee',
     it: 'guida autoguida inseguiment* guidat*',

@@ -6,6 +6,8 @@ import { SUBJECTS } from './subjects.js';
 const REASON =
   /^(.*?\p{L}.*?)\s*(?::\s|\(|（|;\s|\s[-–—]\s|,\s|\s(?:because|due to|on account of|wegen|weil|por|porque|a cause|pour|per(?= (?:il|lo|la|le|l|via|nuv))|causa|vanwege|wegens|z powodu|kvuli|kvůli)\s|因|のため)/su;
 
+const HOLD = SUBJECTS.find(({ id }) => id === 'hold');
+
 /** `kuehlung` is `kühlung`, written without umlauts: both are looked up. */
 export function withUmlauts(words: string): string {
   const written = words.match(/(?<![a-z])[a-z]*[bcdfghjklmnprstvwxz](?:ae|oe|ue)[a-z]*/g) ?? [];
@@ -13,8 +15,12 @@ export function withUmlauts(words: string): string {
   return `${written.map((word) => word.replace(/([aou])e/g, '$1')).join(' ')} ${words}`;
 }
 
-/** A line up to its reason: `guiding off: cloud`, `追尾 休み(ピント合わせ)`; all of it where the front does not say what happens. */
-export function withoutReason(wording: string): string {
+/**
+ * A line up to its reason: `guiding off: cloud`, `追尾 休み(ピント合わせ)`; all of it where the front does not say what happens.
+ *
+ * @param isNamed whether the device that wrote the line says what it is about
+ */
+export function withoutReason(wording: string, isNamed = false): string {
   const [, front] = REASON.exec(wording) ?? [];
   if (front === undefined) return wording;
   const words = plainWords(front);
@@ -22,5 +28,8 @@ export function withoutReason(wording: string): string {
     ([motion, pattern]) => motion !== 'doing' && motion !== 'danger' && pattern.test(words),
   );
   const named = SUBJECTS.some(({ id, strong }) => id !== 'noise' && id !== 'hold' && strong.test(words));
-  return moves && named ? front : wording;
+  // Behind a comma another thing may stand: `at rest, dither allowed`; the weather is a reason.
+  const rest = wording.slice(front.length);
+  const isReason = isNamed && (!rest.startsWith(',') || HOLD?.strong.test(plainWords(rest)) === true);
+  return moves && (named || isReason) ? front : wording;
 }

@@ -32,7 +32,7 @@ export const TROUBLE_WORDS = {
     zh: '暂停 暫停 挂起',
   },
   resume: {
-    en: 'resum* unpaus* unfreez* unfrozen continues continued',
+    en: 'resum* unpaus* unfreez* unfrozen thaw* continues continued',
     de: 'fortgesetzt wiederaufgenommen wieder_aufgenommen aufgenommen$ lauft_weiter geht_weiter',
     fr: 'reprise repris reprend relance',
     it: 'ripreso ripresa riprende riprendo ricominci*',

@@ -31,6 +31,9 @@ const SPECIFIC: Readonly<Partial<Record<SubjectId, number>>> = {
 };
 /** What a line about nothing that counts loses on everything else. */
 const NOISE = 1.6;
+const PARKED = wordList(
+  'park parks parked parking parkt geparkt parkpos* parcheggi* aparc* estacion* parqu* garer gare_ garee parkeren zaparkowan* parkowan* zaparkov* parkov* to_bed 停放 归位 パーク 格納',
+);
 const UNSAFE = wordList(
   `unsafe not_safe danger* unsicher* nicht_sicher insegur* no_segur* dangereu* pas_sur* peligro* pericol* non_sicur* perigo* onveilig* niet_veilig niebezp* nebezp* 不安全 危険 危险 manda_parar all_stop`,
 );
@@ -44,7 +47,7 @@ export function wordEvidence(wording: string, hints = '', lead = 0): Map<EventNa
   const source = withUmlauts(plainWords(wording.slice(0, lead).replace(/(?<=\p{L})(?=\d)/gu, ' ')));
   const change = stateChange(wording.slice(lead), source);
   if (change !== null && change.size > 0) return change;
-  const told = withoutReason(wording.slice(lead));
+  const told = withoutReason(wording.slice(lead), source !== '' && saidOf(source));
   const words = withUmlauts(plainWords(told));
   if (NOTHING.test(words)) return new Map();
   const hintWords = withUmlauts(plainWords(hints));
@@ -98,7 +101,14 @@ export function wordEvidence(wording: string, hints = '', lead = 0): Map<EventNa
     if (moved.length === 0 && !failed && !isOnlyCamera)
       for (const [event, value] of BARE[subject.id]) add(event, strength * 0.7 + value);
   }
+  // A mount that is put to bed is on its way to no target.
+  if (PARKED.test(words)) for (const event of ['slew-begin', 'slew-end'] as const) evidence.delete(event);
   return evidence;
+}
+
+/** Whether words name what a line may be about. */
+function saidOf(words: string): boolean {
+  return SUBJECTS.some(({ id, strong, weak }) => id !== 'noise' && (strong.test(words) || weak.test(words)));
 }
 
 const CAMERA = new RegExp(
