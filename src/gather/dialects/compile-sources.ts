@@ -26,7 +26,9 @@ export function compileRecords(context: CompileContext, csv: CsvRules | null): R
   if (csv !== null)
     return context.problems.add(['records'], 'a log is either "csv" or "records"; remove one of the two');
   const { time = [] } = records;
-  return { form: records.as, time: typeof time === 'string' ? [time] : time, join: records.join ?? null };
+  const { as: form, join = null } = records;
+  if (typeof time === 'object' && 'first' in time) return { form, time: time.first, timeIsFirst: true, join };
+  return { form, time: typeof time === 'string' ? [time] : time, timeIsFirst: false, join };
 }
 
 /** Values that stand fast or are picked up on the way. */

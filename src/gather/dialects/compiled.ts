@@ -82,6 +82,8 @@ export interface CsvRules {
 export interface RecordRules {
   readonly form: RecordForm;
   readonly time: readonly string[];
+  /** The first of these fields that a record has is its time; else all of them together are. */
+  readonly timeIsFirst: boolean;
   /** The field with the number that a record shares with the one that says what it is about. */
   readonly join: string | null;
 }

@@ -48,7 +48,13 @@ const csv = z.strictObject({
 
 const records = z.strictObject({
   as: z.enum(RECORD_FORMS),
-  time: z.union([z.string(), z.array(z.string()).min(1).max(5)]).optional(),
+  time: z
+    .union([
+      z.string(),
+      z.array(z.string()).min(1).max(5),
+      z.strictObject({ first: z.array(z.string()).min(1).max(10) }),
+    ])
+    .optional(),
   join: z.string().min(1).max(200).optional(),
 });
 

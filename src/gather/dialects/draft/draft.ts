@@ -180,12 +180,12 @@ function isOfSamples({ lines }: Kind, batches: BatchedGuiding | null): boolean {
 /** Values that lines about the guiding alone do not hold. */
 const OF_IMAGING: ReadonlySet<string> = new Set(['file', 'filter', 'designation']);
 
-function layoutDraft({ layout, timePaths, join }: Reading): LayoutDraft {
+function layoutDraft({ layout, timePaths, timeIsFirst = false, join }: Reading): LayoutDraft {
   switch (layout.kind) {
     case 'text':
       return null;
     case 'records':
-      return { kind: 'records', form: layout.form, start: layout.start, time: timePaths, join };
+      return { kind: 'records', form: layout.form, start: layout.start, time: timePaths, timeIsFirst, join };
     case 'csv':
       return { ...layout, time: timePaths };
   }

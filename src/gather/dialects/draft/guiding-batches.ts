@@ -13,7 +13,8 @@ const ABOVE = 3;
 const FORWARD = 0.9;
 const EPOCH_S = 1_000_000_000;
 
-const TOKEN = /(?<![\p{L}\d_.])(?:\d{1,2}:\d{2}:\d{2}(?:[.,]\d+)?|[-+\u2212]?\d+(?:[.,]\d+)?)(?![\p{L}\d_:]|[.]\d)/gu;
+const TOKEN =
+  /(?<![\p{L}\d_.])(?:(?:[0-3]\d{2}\/)?\d{1,2}:\d{2}:\d{2}(?:[.,]\d+)?|[-+\u2212]?\d+(?:[.,]\d+)?)(?![\p{L}\d_:]|[.]\d)/gu;
 
 interface Numbers {
   readonly line: HeadLine;
@@ -52,6 +53,7 @@ export function batchedGuiding(lines: readonly HeadLine[], decimalComma: boolean
   const [ra, dec] = errors;
   if (ra === undefined || dec === undefined || !runsForward(time)) return null;
   const clock = time.every((text) => text.includes(':'));
+  const withDay = time.every((text) => text.includes('/'));
   const counts = !clock && time.every((text) => Math.abs(numberOf(text)) < EPOCH_S);
   const when = patternOf(best.gaps, ra, dec, decimalComma);
   const heads = best.rows.map(({ numbers }) => numbers);
@@ -68,7 +70,7 @@ export function batchedGuiding(lines: readonly HeadLine[], decimalComma: boolean
       scale: scale === null ? 'none' : { when: scale },
     },
     lines: new Set(heads.map(({ line }) => line.number)),
-    caught: clock ? '{hour}:{minute}:{second}' : counts ? '{elapsed}' : '{epoch}',
+    caught: clock ? `${withDay ? '{day-of-year}/' : ''}{hour}:{minute}:{second}` : counts ? '{elapsed}' : '{epoch}',
     section,
   };
 }
@@ -111,7 +113,12 @@ function numberOf(text: string): number {
 
 function runsForward(times: readonly string[]): boolean {
   const values = times.map((text) =>
-    text.includes(':') ? text.split(':').reduce((sum, part) => sum * 60 + numberOf(part), 0) : numberOf(text),
+    text.includes(':')
+      ? text
+          .replace(/^\d+\//, '')
+          .split(':')
+          .reduce((sum, part) => sum * 60 + numberOf(part), 0)
+      : numberOf(text),
   );
   const steps = values.slice(1).map((value, i) => value - (values[i] ?? NaN));
   return (
@@ -123,7 +130,7 @@ function runsForward(times: readonly string[]): boolean {
 function patternOf(gaps: readonly string[], ra: number, dec: number, decimalComma: boolean): string {
   const number = `[-+\u2212]?\\d[\\d${decimalComma ? ',' : '.'}]*`;
   const group = (k: number): string =>
-    k === 0 ? '(?<time>[\\d:.,]*\\d)' : k === ra ? `(?<ra>${number})` : k === dec ? `(?<dec>${number})` : number;
+    k === 0 ? '(?<time>[\\d:.,/]*\\d)' : k === ra ? `(?<ra>${number})` : k === dec ? `(?<dec>${number})` : number;
   return gaps.reduce((pattern, gap, i) => `${pattern}${escaped(gap)}${group(i + 1)}`, group(0));
 }
 

@@ -105,6 +105,7 @@ export type LayoutDraft =
       readonly form: RecordForm;
       readonly start: string | 'stamp' | null;
       readonly time: readonly string[];
+      readonly timeIsFirst: boolean;
       readonly join: string | null;
     }
   | null;

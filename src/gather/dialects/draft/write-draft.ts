@@ -102,7 +102,7 @@ function layout(report: DraftReport): string[] {
             ]),
       'records:',
       `  as: ${found.form}`,
-      ...(times.length > 0 ? [`  time: ${timeText}`] : []),
+      ...(times.length > 0 ? [`  time: ${found.timeIsFirst ? `{ first: [${times.join(', ')}] }` : timeText}`] : []),
       ...(found.join === null
         ? []
         : [

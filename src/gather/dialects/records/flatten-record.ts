@@ -2,9 +2,13 @@ import { blockFields } from './block-fields.js';
 import { jsonFields } from './json-fields.js';
 import { pairFields } from './pair-fields.js';
 import { tagFields } from './tag-fields.js';
+import { titledFields } from './titled-fields.js';
 
-/** How a log writes its records: JSON objects, `key=value` pairs, tags with attributes, or blocks of a field a line. */
-export const RECORD_FORMS = ['json', 'pairs', 'tags', 'blocks'] as const;
+/**
+ * How a log writes its records: JSON objects, `key=value` pairs, tags with attributes, or blocks of a field a line,
+ * those under a title too.
+ */
+export const RECORD_FORMS = ['json', 'pairs', 'tags', 'blocks', 'titled'] as const;
 /** One of the forms. */
 export type RecordForm = (typeof RECORD_FORMS)[number];
 
@@ -13,6 +17,7 @@ const READERS: Readonly<Record<RecordForm, (text: string) => Map<string, string>
   pairs: pairFields,
   tags: tagFields,
   blocks: blockFields,
+  titled: titledFields,
 };
 
 /**
@@ -23,6 +28,7 @@ const READERS: Readonly<Record<RecordForm, (text: string) => Map<string, string>
  * attributes stand under their own names, the name of the first inner tag with attributes
  * is the field `inner` and stands so in the paths of its own fields, and other inner tags give `name` for their text
  * and `name.attribute`. `blocks`: lines of a name, a mark and a value; other lines are the field `text`.
+ * `titled`: the same below a first line that is the field `title`.
  *
  * @returns `null` when the text is no such record
  */

@@ -23,7 +23,8 @@ export class RecordRows implements RowSource {
     const fields = flattenRecord(this.rules.form, text);
     if (fields === null) return false;
     this.fields = this.joined === null ? fields : this.joined.take(fields);
-    return this.rules.time.every((path) => fields.has(path));
+    const { time, timeIsFirst } = this.rules;
+    return timeIsFirst ? time.some((path) => fields.has(path)) : time.every((path) => fields.has(path));
   }
 
   cell(path: string): string | undefined {
@@ -32,6 +33,7 @@ export class RecordRows implements RowSource {
   }
 
   time(): string {
-    return this.rules.time.map((path) => this.cell(path) ?? '').join(' ');
+    const cells = this.rules.time.map((path) => this.cell(path) ?? '');
+    return this.rules.timeIsFirst ? (cells.find((cell) => cell !== '') ?? '') : cells.join(' ');
   }
 }

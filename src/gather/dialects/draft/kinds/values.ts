@@ -10,6 +10,9 @@ const CLOCK =
 /** Hours, minutes and seconds spelt: `20 h 04 min 02 s`, 午後8時44分29秒. */
 const SPELT_CLOCK =
   /^\d{1,2}\s?h\s?\d{2}(?:\s?m(?:in|n)?\.?\s?\d{1,2}(?:,\d+)?(?:\s?s)?)?$|^(?:午前|午後|上午|下午)?\d{1,2}[時时点點]\d{1,2}分(?:\d{1,2}(?:[.,]\d+)?秒)?$/u;
+/** Behind the day of the year, or digits alone with a `T` in between: `045/18:30:00.39`, `20261014T214410Z`. */
+const OTHER_CLOCK =
+  /^(?:20\d{2}[-/.:]?)?[0-3]\d{2}[/T :.-]\d{1,2}[:.]\d{2}[:.]\d{2}(?:[.,]\d+)?Z?$|^20\d{6}[T_]\d{6}(?:[.,]\d+)?(?:Z|[+-]\d{2}:?\d{2})?$/;
 const NUMBER = /^[-+\u2212]?\d+(?:[.,]\d+)?$/;
 
 /** The name of a file that holds a frame. */
@@ -31,7 +34,7 @@ export function isNumber(text: string): boolean {
 export function typeOf(values: readonly string[]): ValueType {
   const all = (test: (value: string) => boolean): boolean => values.length > 0 && values.every(test);
   if (all(isNumber)) return 'number';
-  if (all((value) => CLOCK.test(value) || SPELT_CLOCK.test(value))) return 'clock';
+  if (all((value) => CLOCK.test(value) || SPELT_CLOCK.test(value) || OTHER_CLOCK.test(value))) return 'clock';
   if (all(isFrameFile)) return 'file';
   if (all((value) => DESIGNATION.test(value))) return 'designation';
   if (all(isFilterName)) return 'filter';

@@ -33,18 +33,32 @@ export function fieldReading(
       hasBase,
     );
   const timePaths = cellTime?.paths ?? [];
-  const timeOf = ({ fields, text }: Row): string =>
-    timePaths.length > 0 ? timePaths.map((path) => fields.get(path) ?? '').join(' ') : text;
+  const isFirst = cellTime?.isFirst === true;
+  const timeOf = ({ fields, text }: Row): string => {
+    if (timePaths.length === 0) return text;
+    const cells = timePaths.map((path) => fields.get(path) ?? '');
+    return isFirst ? (cells.find((cell) => cell !== '') ?? '') : cells.join(' ');
+  };
   // Records without the time state things for others: the date, or what elapsed times count from.
-  const timed = rows.filter(({ fields }) => timePaths.every((path) => fields.has(path)));
+  const timed = rows.filter(({ fields }) =>
+    isFirst ? timePaths.some((path) => fields.has(path)) : timePaths.every((path) => fields.has(path)),
+  );
   const taken = new Set(timed.map(({ line }) => line));
   const times = timed.map((row) => ({ text: timeOf(row), line: row.line }));
-  const { stamp, bases, doubtfulTimes } = settled(guess, times, lines, name);
+  // What entries without a time state for others stands on single lines.
+  const loose = lines.filter(({ number }) => !taken.has(number)).flatMap(singleLines);
+  const { stamp, bases, doubtfulTimes } = settled(
+    guess,
+    times,
+    [...lines.filter(({ number }) => taken.has(number)), ...loose].sort((a, b) => a.number - b.number),
+    name,
+  );
   const clock = stamp === null ? null : new RoughClock(stamp.pattern, stamp.at);
   return {
     layout,
     stamp,
     timePaths,
+    timeIsFirst: isFirst,
     entries: null,
     messages: [],
     fieldLines: timed.map((row) => ({
@@ -52,13 +66,17 @@ export function fieldReading(
       line: row.line,
       atMs: clock?.read(timeOf(row))?.atMs ?? NaN,
     })),
-    unstamped: lines.filter(({ number }) => !taken.has(number)),
-    loose: lines.filter(({ number }) => !taken.has(number)),
+    unstamped: loose,
+    loose,
     bases,
     doubtfulTimes,
     counted: null,
     join: null,
   };
+}
+
+function singleLines({ text, number }: HeadLine): HeadLine[] {
+  return text.split('\n').map((line, i) => ({ text: line, number: number + i }));
 }
 
 /** The fields of a line by its layout, `null` when it is no record or row. @param index of the line */

@@ -12,6 +12,7 @@ import { fieldReading, fieldsOf } from './field-reading.js';
 import type { Reading } from './reading.js';
 import { innerStamps, stampedParts } from './stamped-parts.js';
 import { textReading } from './text-reading.js';
+import { titledReading } from './titled-reading.js';
 
 /** Lines whose stamps are compared to find the time pattern. */
 const STAMP_LINES = 500;
@@ -45,6 +46,8 @@ export function readingOf(lines: readonly HeadLine[], file = ''): Reading {
       return { ...fieldReading(entries, layout, rows, cellTime, hasBase, name), join: join?.path ?? null };
     }
   }
+  const titled = titledReading(lines, hasBase, stated, name);
+  if (titled !== null) return titled;
   const inner = innerStamps(texts);
   if (inner !== null) return partsReading(lines, inner);
   const asText = textReading(lines, { kind: 'text' }, guessStamp(spread(texts, STAMP_LINES), hasBase, stated), name);

@@ -18,6 +18,8 @@ export interface Reading {
   readonly stamp: StampGuess | null;
   /** Cells that hold the time; empty where a stamp stands in the line. */
   readonly timePaths: readonly string[];
+  /** The first of these cells that a record has is its time; else all of them together are. */
+  readonly timeIsFirst?: boolean;
   readonly entries: EntriesDraft;
   readonly messages: readonly Message[];
   readonly fieldLines: readonly FieldLine[];

@@ -55,7 +55,10 @@ const CLOCK =
 
 /** The instant of a time of day that a line states, on the day that brings it nearest to the line's own; NaN when it is none. */
 export function nearTime(clock: string, lineMs: number): number {
-  const time = clock.replace(/^\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ]\s?/, '');
+  const time = clock
+    .replace(/^\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ]\s?/, '')
+    .replace(/^(?:20\d{2}[-/.:]?)?[0-3]\d{2}[/T :.-](?=\d{1,2}[:.]\d{2}[:.]\d{2})/, '')
+    .replace(/^20\d{6}[T_](\d{2})(\d{2})(\d{2})/, '$1:$2:$3');
   const match = CLOCK.exec(time);
   if (match === null || Number.isNaN(lineMs)) return NaN;
   const [, half0, hours = '0', minutes = '0', seconds = '0', fraction = '0', half1] = match;

@@ -8,6 +8,8 @@ const SAMPLED = 500;
 /** The cells that tell a row's time, and how. */
 export interface TimeCells {
   readonly paths: readonly string[];
+  /** The first of them that a record has tells its time; else all of them together do. */
+  readonly isFirst: boolean;
   readonly stamp: StampGuess;
 }
 
@@ -27,7 +29,9 @@ export function timeInCells(
       hasBase,
       stated,
     );
-    return stamp === null || stamp.coverage < 0.7 || stamp.forward < 0.9 ? [] : [{ paths: [path], stamp }];
+    return stamp === null || stamp.coverage < 0.7 || stamp.forward < 0.9
+      ? []
+      : [{ paths: [path], isFirst: false, stamp }];
   });
   const pairs = guesses.flatMap(({ paths: [path = ''] }) =>
     common.flatMap((date) => {
@@ -38,7 +42,7 @@ export function timeInCells(
         hasBase,
         stated,
       );
-      return stamp === null || stamp.coverage < 0.7 ? [] : [{ paths, stamp }];
+      return stamp === null || stamp.coverage < 0.7 ? [] : [{ paths, isFirst: false, stamp }];
     }),
   );
   return [...guesses, ...pairs].sort((a, b) => rank(b.stamp) - rank(a.stamp))[0] ?? null;
