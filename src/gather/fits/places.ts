@@ -2,7 +2,8 @@
  * Where the field and the site lie, from the many ways of writing coordinates: decimal or sexagesimal, of this
  * equinox or that, for the field or for the reference pixel.
  */
-import { sexagesimalDeg, sexagesimalHoursDeg, type FieldPlace, type HeaderSite } from '../../model/index.js';
+import { sexagesimalDeg, sexagesimalHoursDeg } from '../../model/angle.js';
+import type { FieldPlace, HeaderSite } from '../../model/frame.js';
 import { asNumber, asText, type CardReader } from './card-reader.js';
 import type { CardValue } from './card-values.js';
 import type { Keyword, Meaning } from './keywords.js';

@@ -1,3 +1,5 @@
+import type { GuidingSeries } from '../../model/guiding.js';
+import type { Warning } from '../../model/warning.js';
 import {
   EARLIEST_YEAR,
   GUIDING_ARCSEC,
@@ -5,9 +7,7 @@ import {
   isWithin,
   LATEST_YEAR,
   SIGNAL_TO_NOISE,
-  type GuidingSeries,
-  type Warning,
-} from '../../model/index.js';
+} from '../../vocabulary/bounds.js';
 import { parseCsv } from '../lines/csv-library.js';
 import type { LogFile } from '../lines/log-read.js';
 import { plainNumber } from '../lines/number-bytes.js';

@@ -1,4 +1,6 @@
-import { clipped, MAX_TEXT, type Source, type Warning } from '../../model/index.js';
+import type { Source } from '../../model/source.js';
+import type { Warning } from '../../model/warning.js';
+import { clipped, MAX_TEXT } from '../../vocabulary/bounds.js';
 
 /** Occurrences of one kind that are reported one by one before the rest is merged. */
 const TOLD_SINGLY = 3;
