@@ -31,13 +31,18 @@ export class CardReader {
 
   /** @param notes receives what is odd about values */
   constructor(
-    cards: Cards,
-    table: KeywordTable,
+    private readonly cards: Cards,
+    private readonly table: KeywordTable,
     readonly notes: HeaderNote[],
   ) {
     this.places = table.places;
     this.accepted = table.accepted;
     this.values = cards.valuesBy(table.wanted);
+  }
+
+  /** The same cards for another look at what was reported already. */
+  quiet(): CardReader {
+    return new CardReader(this.cards, this.table, []);
   }
 
   /** A card's value; `null` when the card is absent or has none. */

@@ -6,6 +6,7 @@
  */
 import { itemAt } from '../../model/collections.js';
 import { type CardValue, parseString, parseValue } from './card-values.js';
+import { ANYTHING } from './header-layouts.js';
 import { END, HIERARCH, KeywordSet, keywordWords, NOT_WANTED, normalKeyword, spells } from './keyword-set.js';
 import { type HeaderNote, show } from './notes.js';
 
@@ -22,11 +23,10 @@ const CONTINUE_WORDS = keywordWords('CONTINUE');
 /** Keywords that never have a value, even where `=` follows (section 4.4.2.4). */
 const COMMENTARY: ReadonlySet<string> = new Set(['', 'COMMENT', 'HISTORY', 'CONTINUE', 'END']);
 
-/** Header bytes, and the same memory as 32-bit words and as doubles; the first card starts at offset 0. */
+/** Header bytes, and the same memory as 32-bit words; the first card starts at offset 0. */
 export interface HeaderBytes {
   readonly bytes: Buffer;
   readonly words: Int32Array;
-  readonly doubles: Float64Array;
 }
 
 /** Values of one header. HIERARCH keywords stand without the word `HIERARCH`, single-spaced. */
@@ -92,34 +92,54 @@ export function parseCards(
   wanted: KeywordSet,
   notes: HeaderNote[],
 ): ParsedCards {
-  const { words, doubles, bytes } = header;
+  const { words, bytes } = header;
+  const known = wanted.layouts.read(words, cardCount, (card) => ownValue(bytes, card));
+  if (known !== null) return { cards: new Cards(wanted, known.values), end: known.end };
+
   const values = wanted.noValues.slice();
+  const layout: number[] = [];
+  // Whether each wanted card stands by itself.
+  let isPlain = true;
   for (let card = 0, word = 0; card < cardCount; card++, word += CARD_WORDS) {
     const found = wanted.find(words[word] as number, words[word + 1] as number);
+    layout.push(found === END || found === NOT_WANTED ? ANYTHING : found);
     if (found === NOT_WANTED) continue;
-    if (found === END) return { cards: new Cards(wanted, values), end: card };
-    if (found !== HIERARCH && bytes[card * CARD_BYTES + VALUE_INDICATOR] !== EQUALS) continue;
-
-    let number = found;
-    let value = wanted.lastValue(found, doubles, card);
-    if (value === undefined) {
-      const image = imageOf(bytes, card);
-      let equals = VALUE_INDICATOR;
-      if (found === HIERARCH) {
-        equals = image.indexOf('=');
-        number = (equals === -1 ? undefined : wanted.numberOf(hierarchKeyword(image, equals))) ?? NOT_WANTED;
-        if (number === NOT_WANTED) continue;
-      }
-      value = parseValue(image, equals);
-      if (found !== HIERARCH) wanted.remember(found, doubles, card, value);
+    if (found === END) {
+      if (isPlain) wanted.layouts.remember(words, layout, values);
+      return { cards: new Cards(wanted, values), end: card };
     }
-    if (typeof value === 'string' && value.endsWith('&')) value = continueString(header, value, card + 1, cardCount);
+    const image = imageOf(bytes, card);
+    const equals = found === HIERARCH ? image.indexOf('=') : VALUE_INDICATOR;
+    const number = found === HIERARCH ? wanted.numberOf(hierarchKeyword(image, equals)) : found;
+    isPlain &&= found !== HIERARCH && image.charCodeAt(equals) === EQUALS;
+    if (number === undefined || image.charCodeAt(equals) !== EQUALS) continue;
 
+    let value = parseValue(image, equals);
+    if (mayGoOn(value)) {
+      isPlain = false;
+      value = continueString(header, value, card + 1, cardCount);
+    }
     const earlier = values[number];
-    if (earlier === undefined) values[number] = value;
-    else if (earlier !== value) notes.push(duplicateCard(itemAt(wanted.names, number), earlier, value));
+    if (earlier === undefined) {
+      values[number] = value;
+      continue;
+    }
+    isPlain = false;
+    if (earlier !== value) notes.push(duplicateCard(itemAt(wanted.names, number), earlier, value));
   }
   return { cards: new Cards(wanted, values), end: NOT_FOUND };
+}
+
+/** The value of a card that stands by itself; `undefined` when it has no `=`, or may go on in the cards that follow. */
+function ownValue(bytes: Buffer, card: number): CardValue | undefined {
+  if (bytes[card * CARD_BYTES + VALUE_INDICATOR] !== EQUALS) return undefined;
+  const value = parseValue(imageOf(bytes, card), VALUE_INDICATOR);
+  return mayGoOn(value) ? undefined : value;
+}
+
+/** Whether CONTINUE cards may follow a value (section 4.2.1.2). */
+function mayGoOn(value: CardValue): value is string {
+  return typeof value === 'string' && value.endsWith('&');
 }
 
 /** The keywords of all cards that may have a value. */

@@ -37,8 +37,9 @@ function isVouched(reader: CardReader): boolean {
 
 function localOffset(reader: CardReader): number | undefined {
   const local = dateOf(reader, 'dateLocal');
+  if (local === undefined) return undefined;
   const utc = dateOf(reader, 'dateBegin');
-  if (local === undefined || utc === undefined) return undefined;
+  if (utc === undefined) return undefined;
   const minutes = (local - utc) / 60_000;
   const zone = Math.round(minutes / QUARTER_MINUTES) * QUARTER_MINUTES;
   return zone >= WESTMOST && zone <= EASTMOST && Math.abs(minutes - zone) <= 1 ? zone : undefined;

@@ -91,7 +91,6 @@ export interface HeaderUnit {
 export class HeaderMemory implements HeaderBytes {
   bytes = Buffer.alloc(0);
   words = new Int32Array(0);
-  doubles = new Float64Array(0);
   /** Bytes that hold what was read. */
   filled = 0;
   /** How much to read at first, by the header before. */
@@ -164,7 +163,6 @@ export class HeaderMemory implements HeaderBytes {
     this.bytes.copy(grown, 0, 0, this.filled);
     this.bytes = grown;
     this.words = new Int32Array(memory);
-    this.doubles = new Float64Array(memory);
   }
 }
 

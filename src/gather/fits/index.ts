@@ -1,7 +1,8 @@
 /** FITS headers: files in, frames and warnings out. */
 export type { CardValue } from './card-values.js';
 export type { Cards } from './cards.js';
-export { type FrameContext, type FrameWithNotes, headerFrame, headerHash } from './frame-facts.js';
+export { type FrameContext, type FrameWithNotes, headerFrame } from './frame-facts.js';
+export { headerHash } from './header-hash.js';
 export type { ImageShape } from './image-shape.js';
 export { type ExtraKeywords, KEYWORDS, type KeywordTable, keywordTable, MEANINGS, type Meaning } from './keywords.js';
 export type { HeaderNote } from './notes.js';

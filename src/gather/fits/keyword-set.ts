@@ -2,11 +2,11 @@
  * Which cards are wanted: keywords known by the two 32-bit words that hold their eight bytes.
  */
 import type { CardValue } from './card-values.js';
+import { HeaderLayouts } from './header-layouts.js';
 
 /** Clears the bit in which ASCII letters differ in case; spaces become zero, digits and signs stay distinct. */
 const FOLD = ~0x20202020;
 const KEYWORD_BYTES = 8;
-const CARD_DOUBLES = 10;
 
 /** Places in every set: END, and HIERARCH, which stands for all names of that convention. */
 export const END = 0;
@@ -31,17 +31,14 @@ export class KeywordSet {
   /** Open addressing: number plus one, zero where free. */
   private readonly slots: Uint16Array;
   private readonly keys: Int32Array;
-  /** The card last read of each keyword, and its value: the frames of a night repeat most cards to the letter. */
-  private readonly lastCards: Float64Array;
-  private readonly lastValues: (CardValue | undefined)[];
+  /** The headers last read with the set. */
+  readonly layouts = new HeaderLayouts();
 
   /** @param keywords names as `normalKeyword` makes them; duplicates count once */
   constructor(keywords: Iterable<string>) {
     const names = [...new Set(['END', 'HIERARCH', ...keywords])];
     this.names = names;
-    this.lastCards = new Float64Array(names.length * CARD_DOUBLES);
     this.noValues = names.map(() => undefined);
-    this.lastValues = names.map(() => undefined);
     this.numbers = new Map(names.map((name, number) => [name, number]));
     this.anyHierarchical = names.some(isHierarchical);
     this.keys = new Int32Array(names.length * 2);
@@ -70,27 +67,6 @@ export class KeywordSet {
       slot = (slot + 1) & (slots.length - 1);
     }
     return NOT_WANTED;
-  }
-
-  /**
-   * The value of a card that is the same, to the letter, as the last remembered one of its keyword; else `undefined`.
-   * Compared are eight bytes at a time, as doubles: different text makes different doubles, for NaN is unlike itself
-   * and ±0 has no letter in it.
-   */
-  lastValue(number: number, doubles: Float64Array, card: number): CardValue | undefined {
-    const { lastCards } = this;
-    const last = number * CARD_DOUBLES;
-    const start = card * CARD_DOUBLES;
-    for (let i = 1; i < CARD_DOUBLES; i++) if (doubles[start + i] !== lastCards[last + i]) return undefined;
-    return this.lastValues[number];
-  }
-
-  /** Remembers a card and its value. */
-  remember(number: number, doubles: Float64Array, card: number, value: CardValue): void {
-    const last = number * CARD_DOUBLES;
-    const start = card * CARD_DOUBLES;
-    for (let i = 1; i < CARD_DOUBLES; i++) this.lastCards[last + i] = doubles[start + i] as number;
-    this.lastValues[number] = value;
   }
 
   /** The number of a keyword by its name in upper case, or `undefined` when it is not wanted. */

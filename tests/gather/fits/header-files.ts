@@ -43,7 +43,7 @@ export function headerBytes(...images: string[]): HeaderBytes & { readonly cardC
   const memory = new ArrayBuffer(text.length);
   const bytes = Buffer.from(memory);
   bytes.write(text, 'latin1');
-  return { bytes, words: new Int32Array(memory), doubles: new Float64Array(memory), cardCount: images.length + 1 };
+  return { bytes, words: new Int32Array(memory), cardCount: images.length + 1 };
 }
 
 /** Values of all cards among these images, and the notes on them. */

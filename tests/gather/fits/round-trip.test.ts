@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readHeader, readHeaderFrames } from '../../../src/gather/fits/index.js';
+import type { Warning } from '../../../src/model/warning.js';
 import { type CardInput, writeExtension, writeFits, writeFz } from '../../support/fits-writer.js';
 import { FrameFolder, NOW_MS, onlyValue } from './header-files.js';
 import { runs } from '../../support/runs.js';
@@ -97,6 +98,16 @@ describe('what the writer writes the reader reads', () => {
   });
 });
 
+/** How often each oddity of each card stands in warnings. */
+function countsOf(warnings: readonly Warning[]): Record<string, number> {
+  const counts: Record<string, number> = {};
+  for (const { code, source, count = 1 } of warnings) {
+    const key = `${code} ${source?.card}`;
+    counts[key] = (counts[key] ?? 0) + count;
+  }
+  return counts;
+}
+
 describe('frames read one after another', () => {
   it('are read as each would be alone, though cards that repeat are parsed once', async () => {
     const few = <T>(...values: T[]) => fc.constantFrom(...values);
@@ -109,6 +120,9 @@ describe('frames read one after another', () => {
         OBJECT: few('NGC 281', 'M 33 &', ''),
         'CCD-TEMP': few(-10, -9.9),
         'ESO INS FOCU POS': few(1.5, 2.5),
+        XBINNING: few<number | string>(1, 2, 'two'),
+        XPIXSZ: few(3.76, 7.52, -1),
+        TELESCOP: few('heron', 'wren'),
       },
       { requiredKeys: ['DATE-OBS'] },
     );
@@ -119,12 +133,12 @@ describe('frames read one after another', () => {
           folder.write(`${index}.fits`, writeFits({ cards: Object.entries(cards), width: 2, height: 2, bitpix: 8 }));
           return `${index}.fits`;
         });
-        const { frames } = await readHeaderFrames(folder.path, names, options);
-        for (const [index, name] of names.entries()) {
-          expect(frames[index]).toEqual((await readHeaderFrames(folder.path, [name], options)).frames[0]);
-        }
+        const { frames, warnings } = await readHeaderFrames(folder.path, names, options);
+        const alone = await Promise.all(names.map((name) => readHeaderFrames(folder.path, [name], options)));
+        expect(frames).toEqual(alone.flatMap((one) => one.frames));
+        expect(countsOf(warnings)).toEqual(countsOf(alone.flatMap((one) => one.warnings)));
       }),
-      runs(100),
+      runs(300),
     );
   });
 });

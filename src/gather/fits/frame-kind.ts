@@ -1,0 +1,62 @@
+/**
+ * What an exposure is for.
+ */
+import type { FrameKind } from '../../model/frame.js';
+import type { CardReader } from './card-reader.js';
+import { show } from './notes.js';
+
+/** Without a type card, what is exposed is a light and what is not is a bias. */
+export function readKind(reader: CardReader, seconds: number | undefined): FrameKind {
+  const text = reader.text('kind');
+  if (text === undefined) {
+    const kind = seconds === 0 ? 'bias' : 'light';
+    reader.notes.push({
+      code: 'missing-kind',
+      card: 'IMAGETYP',
+      what: `no card says what the exposure is for; it was taken as a ${kind}`,
+      remedy: 'Have the capture program write IMAGETYP, or name the keyword it uses in the rig file.',
+    });
+    return kind;
+  }
+  const kind = frameKind(text);
+  if (kind !== undefined) return kind;
+  const card = reader.firstName('kind') ?? 'IMAGETYP';
+  reader.notes.push({
+    code: 'unknown-kind',
+    card,
+    what: `${card} is ${show(text)}, which names no known kind of frame; it was counted as 'other'`,
+    remedy: 'Have the capture program write Light, Dark, Flat or Bias.',
+  });
+  return 'other';
+}
+
+/**
+ * Spellings of IMAGETYP (common practice, no source). Order matters: a dark flat names both, and a master of any kind
+ * is no exposure.
+ */
+const SPELLINGS: readonly (readonly [RegExp, FrameKind])[] = [
+  [/master|integration|stack/, 'other'],
+  [/dark.*flat|flat.*dark/, 'dark-flat'],
+  [/flat/, 'flat'],
+  [/dark/, 'dark'],
+  [/bias|zero|offset/, 'bias'],
+  [/light|object|science|^sci$|target/, 'light'],
+  [/focus|test|snapshot|preview|comp|arc|acquisition|calib/, 'other'],
+];
+
+/** The text reported last, and its kind: frames of one kind come in long runs. */
+let lastTold: { readonly text: string; readonly kind: FrameKind | undefined } = { text: '', kind: undefined };
+
+/**
+ * Tells the kind of a frame from the text of its type card: `Light Frame`, `LIGHT`, `object`, `FLATDARK`, `Master
+ * Bias`… Masters are `other`, for they are results, not exposures.
+ *
+ * @returns `undefined` for a spelling that is not known
+ */
+export function frameKind(text: string): FrameKind | undefined {
+  if (text !== lastTold.text) {
+    const spelling = text.toLowerCase();
+    lastTold = { text, kind: SPELLINGS.find(([pattern]) => pattern.test(spelling))?.[1] };
+  }
+  return lastTold.kind;
+}

@@ -1,0 +1,34 @@
+/**
+ * The identity of a frame by what its header says.
+ */
+import { hash } from 'node:crypto';
+import type { CardValue } from './card-values.js';
+import type { Keyword, KeywordTable } from './keywords.js';
+import type { FitsHeader } from './read-header.js';
+
+/**
+ * A frame's identity: SHA-256 (hex) over the cards that identify an exposure (when, how long, with what) and the
+ * image's size.
+ *
+ * Values are hashed, not bytes, and the file's name is not among them: the hash stays when a file is moved, renamed,
+ * compressed to .gz or .fz, or rewritten by another program, and when later programs add cards (a plate solution, say)
+ * or correct the object's name. It does not depend on a rig file's extra keywords. A header without any date is hashed
+ * over every card of the keyword table. Frames whose headers tell nothing apart, such as bias frames within one second
+ * under dates without fraction, share a hash.
+ */
+export function headerHash({ cards, image }: FitsHeader, { wanted, identity }: KeywordTable): string {
+  const values = cards.valuesBy(wanted);
+  const dates = cardLines(values, identity.dates);
+  const others = cardLines(values, dates === '' ? identity.all : identity.making);
+  return hash('sha256', `${dates}${others}${image?.axes.join('×') ?? ''}`, 'hex');
+}
+
+/** `KEYWORD=value`, a line each, of the cards that have one. */
+function cardLines(values: readonly (CardValue | undefined)[], keywords: readonly Keyword[]): string {
+  let lines = '';
+  for (const { name, number } of keywords) {
+    const value = values[number];
+    if (value !== undefined && value !== null) lines += `${name}=${value}\n`;
+  }
+  return lines;
+}
