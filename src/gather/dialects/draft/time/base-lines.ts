@@ -89,15 +89,18 @@ export function form(text: string): string {
 
 /** The last words before a place in a line, as a pattern that tells the line. */
 export function lead(line: string, end: number, isCut = false): string {
-  const before = line.slice(0, end).trimStart();
+  const whole = line.slice(0, end).trimStart();
+  // An element's own beginning tells it; what stands before it may be another line.
+  const tag = whole.lastIndexOf('<');
+  const before = tag > 0 ? whole.slice(tag) : whole;
   const words = before.split(/(?<=\s)/);
   const text = words.slice(-4).join('');
   // The word right before may be a day of the week.
   const escaped = text
     .replace(/[\\$.*+?()[\]{}|]/g, '\\$&')
     .replace(/\d+/g, '\\d+')
-    .replace(/(?<=\s)\p{L}{3,},?(\s+)$/u, '\\S+$1');
-  return words.length <= 4 && !isCut ? `^${escaped}` : escaped;
+    .replace(/(?<=[\s"'(])\p{L}{3,},?(\s+)$/u, '\\S+$1');
+  return words.length <= 4 && !isCut && tag <= 0 ? `^${escaped}` : escaped;
 }
 
 /** Parts of a date whose order is open: day first, but for a month that could be none and a day that could be none. */

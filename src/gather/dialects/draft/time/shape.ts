@@ -20,7 +20,7 @@ export type Groups = Readonly<Record<string, string | undefined>>;
 
 /** A form by its pattern. */
 export function shape(source: string, build: Shape['build']): Shape {
-  return { regExp: new RegExp(source, 'u'), build };
+  return { regExp: new RegExp(source, 'gu'), build };
 }
 
 /** A date and what follows it; `null` where the date is none. */
@@ -38,11 +38,13 @@ export function isMonth(name: string | undefined): boolean {
   return name !== undefined && monthNumber(name) > 0;
 }
 
-/** The first place in a text that has a form. */
+/** The first place in a text that has a form; a place that only looks like it hides no later one. */
 export function matched({ regExp, build }: Shape, text: string): FoundStamp | null {
-  const match = regExp.exec(text);
-  const pattern = match === null ? null : build(match.groups ?? {}, match[0]);
-  return match === null || pattern === null
-    ? null
-    : { start: match.index, end: match.index + match[0].length, pattern };
+  regExp.lastIndex = 0;
+  for (let match = regExp.exec(text); match !== null; match = regExp.exec(text)) {
+    const pattern = build(match.groups ?? {}, match[0]);
+    if (pattern !== null) return { start: match.index, end: match.index + match[0].length, pattern };
+    regExp.lastIndex = match.index + 1;
+  }
+  return null;
 }
