@@ -6,7 +6,9 @@ import type { TrainConfig } from '../../src/config/index.js';
 import { inferRig } from '../../src/gather/infer-rig.js';
 import type { HeaderFrame } from '../../src/model/index.js';
 import type { CardInput } from '../support/fits-writer.js';
+import { nightledgerIn } from '../support/command-line.js';
 import { writeFiles } from '../support/generator/samples.js';
+import { inFull } from '../support/runs.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
 import { nightledger } from './support/child.js';
 import { smallLight } from './support/small-light.js';
@@ -21,8 +23,9 @@ const HERON: CardInput[] = [
   ['FOCALLEN', 480],
 ];
 
-/** The compiled program, which has to keep its bounds. */
-function bounded(args: readonly string[], cwd: string): ReturnType<typeof nightledger> {
+/** The header that says least goes to the compiled program, which has to keep its bounds; others, in this process. */
+async function answerTo(cards: readonly CardInput[], args: readonly string[], cwd: string) {
+  if (inFull(false, cards.length > 0)) return nightledgerIn(cwd, ...args);
   const run = nightledger(args, { cwd, seconds: 60 });
   expect(run.withinBounds, run.stderr).toBe(true);
   return run;
@@ -34,15 +37,15 @@ describe('one odd header among good ones', () => {
     ['a camera alone', [['INSTRUME', 'mono 26 MP']]],
     ['a focal length alone', [['FOCALLEN', 480]]],
     ['a blank telescope', [['TELESCOP', '   ']]],
-  ])('with %s is reported and set aside by report, init and archive add', (_, cards) => {
+  ])('with %s is reported and set aside by report, init and archive add', async (_, cards) => {
     const session = tempFolder();
     const good = [1, 3, 5, 7].map((minute) => [`good-${minute}.fits`, light(minute, HERON)] as const);
     writeFiles(session, new Map([...good, ['odd.fits', light(9, cards)]]));
     const out = tempFolder();
     const runs = {
-      report: bounded(['report', '.', '--out', join(out, 'report'), '--no-pdf'], session),
-      init: bounded(['init', '.', '--print'], session),
-      archive: bounded(['archive', 'add', '.', '--archive', join(out, 'archive')], session),
+      report: await answerTo(cards, ['report', '.', '--out', join(out, 'report'), '--no-pdf'], session),
+      init: await answerTo(cards, ['init', '.', '--print'], session),
+      archive: await answerTo(cards, ['archive', 'add', '.', '--archive', join(out, 'archive')], session),
     };
     for (const [command, run] of Object.entries(runs)) {
       expect(run.status, `${command}: ${run.stderr}`).toBe(0);
