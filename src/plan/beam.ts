@@ -2,7 +2,7 @@
  * Many ways through the night side by side, slot by slot: those are followed further that could still become the best,
  * by what the rest of the night is worth at most (a beam search under an upper bound).
  */
-import { itemAt } from '../model/index.js';
+import { itemAt } from '../model/collections.js';
 import { aheadOf } from './relaxed.js';
 import { REST, stateOf, step, type Problem } from './problem.js';
 

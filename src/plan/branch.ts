@@ -3,7 +3,7 @@
  * A. H. Land & A. G. Doig 1960, Econometrica 28, 497). A small night is solved for good by it; of a large one it says
  * nothing.
  */
-import { itemAt } from '../model/index.js';
+import { itemAt } from '../model/collections.js';
 import { aheadOf } from './relaxed.js';
 import { REST, stateOf, step, type Problem } from './problem.js';
 

@@ -1,5 +1,5 @@
 /** Dithers in step: how many subs each train takes between two, so that the shutters of all are closed together. */
-import { itemAt } from '../model/index.js';
+import { itemAt } from '../model/collections.js';
 import { DITHER_LEAST_MS, DITHER_MOST_MS } from './practice.js';
 
 /** A train that exposes. */

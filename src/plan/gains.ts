@@ -1,5 +1,5 @@
 /** What each slot gains at prices in place of limits, by the choice and by what changes before it: worked out once. */
-import { itemAt } from '../model/index.js';
+import { itemAt } from '../model/collections.js';
 import { changeOf, effortOf, openHours, type Change, type Choice, type Problem } from './problem.js';
 
 /** Value of a kept hour above its price, by slot, choice and train. */

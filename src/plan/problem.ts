@@ -2,7 +2,7 @@
  * One night as a problem of choice: in each slot one target, and on each train one of the lines that the target lacks.
  * A change of target costs every train its time, a change of filter that train's; a line takes no more than it lacks.
  */
-import { itemAt } from '../model/index.js';
+import { itemAt } from '../model/collections.js';
 
 /** What one train does: hours for a line, through a filter. */
 export interface Pick {

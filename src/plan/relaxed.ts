@@ -3,7 +3,7 @@
  * Geoffrion 1974, Mathematical Programming Study 2, 82). Its value, with the price of what is lacking, is never below
  * that of the best way within the limits.
  */
-import { itemAt } from '../model/index.js';
+import { itemAt } from '../model/collections.js';
 import { pricedGains, takenHours, type Layout, type Margins } from './gains.js';
 import { changeOf, REST, type Problem } from './problem.js';
 

@@ -3,7 +3,7 @@
  * the limits, then exchanges of whole stretches, then of a small night all ways, of a large one many at once. What is
  * returned says how far from the best it can be at most.
  */
-import { itemAt } from '../model/index.js';
+import { itemAt } from '../model/collections.js';
 import { beamSearch } from './beam.js';
 import { branchAndBound } from './branch.js';
 import { layoutOf } from './gains.js';

@@ -3,7 +3,7 @@
  * (dynamic programming over their ends; R. Bellman 1957). As a target's lines are its own, a visit is bounded by all
  * that its target lacks, which prices alone do not see where a change costs much and little is left to take.
  */
-import { itemAt } from '../model/index.js';
+import { itemAt } from '../model/collections.js';
 import { pricedGains, type Layout } from './gains.js';
 import { effortOf, REST, step, type Problem } from './problem.js';
 

@@ -1,5 +1,5 @@
 /** Small pictures of the same stars in several frames, and a small picture of a whole frame: grey, 8 bits. */
-import { itemAt } from '../model/index.js';
+import { itemAt } from '../model/collections.js';
 import type { Star } from '../model/index.js';
 import { median, quantile } from '../model/statistics.js';
 import { reasonOf } from './not-measured.js';

@@ -187,5 +187,6 @@ describe('planNights', () => {
       expect(night.shortOfBest).toBeGreaterThanOrEqual(0);
       for (const line of night.lines) expect(line.lacksHours).toBeGreaterThanOrEqual(0);
     }
-  });
+    // Two weeks of a dozen targets take a minute of an idle machine.
+  }, 600_000);
 });

@@ -1,5 +1,5 @@
 /** The stars of one band, measured. */
-import { itemAt } from '../../model/index.js';
+import { itemAt } from '../../model/collections.js';
 import type { Band } from '../pixels/bands.js';
 import { apertureFlux, apertureRadius, closeRadius, HalfFlux } from './aperture.js';
 import { type Mesh, measureMesh } from './background.js';

@@ -1,5 +1,5 @@
 /** Defocused stars: a ring of light around the shadow of a secondary mirror. */
-import { itemAt } from '../../model/index.js';
+import { itemAt } from '../../model/collections.js';
 import type { Field } from './moments.js';
 
 const STEP = 1;

@@ -2,7 +2,7 @@
  * Stars so small that pixels are no samples of their profile: an elliptical profile A·(1 + q·t)^(−1/q),
  * t = a·dx² + 2b·dx·dy + c·dy², averaged over each pixel, is fitted with its place (Levenberg–Marquardt).
  */
-import { itemAt } from '../../model/index.js';
+import { itemAt } from '../../model/collections.js';
 import { PIXEL_VARIANCE } from './aperture.js';
 import { solve } from './linear.js';
 import { axesOf, type Field, type Shape } from './moments.js';

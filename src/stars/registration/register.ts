@@ -1,7 +1,7 @@
 /**
  * Lays one star list on another: triangles give ideas, the stars vote on each, all of them refine the best.
  */
-import { itemAt } from '../../model/index.js';
+import { itemAt } from '../../model/collections.js';
 import type { PixelPoint, Registration, Similarity } from '../../model/index.js';
 import { evenChance, falseAlarmOf, MOST_FALSE_ALARM, poissonTail } from './false-alarm.js';
 import { type Grid, gridOf } from './grid.js';

@@ -1,7 +1,7 @@
 /**
  * What stays on the sensor while the stars move: hot pixels that passed for stars.
  */
-import { itemAt } from '../../model/index.js';
+import { itemAt } from '../../model/collections.js';
 import type { PixelPoint } from '../../model/index.js';
 import type { FrameToRegister } from './frames.js';
 import { type Grid, gridOf, nearest } from './grid.js';
