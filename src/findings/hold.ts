@@ -5,6 +5,9 @@ import { duration, durationMs, groupBy, interval, listed, sum, union, type Ledge
 import type { FindingModule } from './finding.js';
 import { firstOf, fromTo } from './wording.js';
 
+/** Calibration frames are taken in the dark while nothing else can be. */
+const CALIBRATION = /^(?:calibration|dark|flat|bias) frames$/;
+
 interface Held {
   readonly train: string;
   readonly segment: LedgerSegment;
@@ -18,7 +21,9 @@ export const hold: FindingModule<{ readonly minimumMinutes: number }> = {
   find(night, { minimumMinutes }) {
     const held = night.accounts.ledgers.flatMap(({ train, segments }) =>
       segments.flatMap((segment): Held[] =>
-        segment.account === 'hold' && !segment.label?.startsWith('calibration') ? [{ train, segment }] : [],
+        segment.account === 'hold' && !(segment.label !== undefined && CALIBRATION.test(segment.label))
+          ? [{ train, segment }]
+          : [],
       ),
     );
     return [...groupBy(held, ({ segment }) => segment.label ?? 'no reason given')].flatMap(([why, own]) => {

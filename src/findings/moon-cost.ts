@@ -43,7 +43,7 @@ export const moonCost: FindingModule<{ readonly minimumMinutes: number; readonly
           title: `Moonlight cost ${train} ${skyLimited ? 'up to ' : ''}${duration(costMs)} of its exposure`,
           costMs,
           evidence: [
-            ...totals.map((t) => lossLine(t, night)),
+            ...lossLines(totals, night),
             ...orders.map(orderLine),
             ...(isNarrow ? instead.map(insteadLine) : []),
             ...(skyLimited
@@ -73,9 +73,9 @@ function savedMs({ lossMs, instead }: NarrowInstead): number {
   return lossMs - instead.lossMs;
 }
 
-function insteadLine({ target, filters, lossMs, instead }: NarrowInstead): string {
+function insteadLine({ filters, lossMs, instead }: NarrowInstead): string {
   return (
-    `${target}, by the model: ${listed(filters)} lost ${duration(lossMs)} to the Moon; ${instead.filter} in the same ` +
+    `by the model ${listed(filters)} lost ${duration(lossMs)} to the Moon; ${instead.filter} in the same ` +
     `hours would have lost ${duration(instead.lossMs)}`
   );
 }
@@ -103,6 +103,18 @@ function keepFor(totals: readonly WeighedTotal[]): string {
     ? `Keep ${listed(broad)} for hours without the Moon; narrow bands lose least to it.`
     : 'Narrow bands were the right choice: what is left to choose is a target farther from the Moon, or a night ' +
         'with less of it.';
+}
+
+/** Less is not worth a line of its own, ms. */
+const LINE_MS = 60_000;
+
+function lossLines(totals: readonly WeighedTotal[], night: NightFacts): string[] {
+  const small = totals.filter((t) => t.worth.moonShutterMs < LINE_MS);
+  const restMs = sum(small.map((t) => t.worth.moonShutterMs));
+  return [
+    ...totals.filter((t) => t.worth.moonShutterMs >= LINE_MS).map((t) => lossLine(t, night)),
+    ...(restMs >= 1000 ? [`the others together: ${duration(restMs)}`] : []),
+  ];
 }
 
 function lossLine({ target, filter, train, ms, worth }: WeighedTotal, night: NightFacts): string {

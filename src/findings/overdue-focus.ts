@@ -74,8 +74,8 @@ export const overdueFocus: FindingModule<{ readonly growth: number }> = {
             : ['no star sizes are known before it through the filter that followed: what it cost is not known']),
         ],
         advice:
-          `Refocus ${train} sooner: when its stars have grown by ${percent(growth)}, after each filter change ` +
-          'without a known offset, and with the falling temperature of the evening.',
+          `Refocus ${train} when its stars have grown by ${percent(growth)}. That is sooner after a filter change ` +
+          'without a known offset, and while the temperature of the evening falls.',
         ...(costMs > 0 ? { winMs: win.winMs, minutes: swollenMinutes(own) } : {}),
         // Whether an earlier refocus would have held is not known.
         confidence: 'medium' as const,

@@ -1,8 +1,17 @@
 /**
  * A refocus on the train that carries the guider, which paused the guiding under another train's open shutter.
  */
-import { CAUTION, counted, groupBy, listed, type Cause, type JudgedFrame, type NightFacts } from '../model/index.js';
-import type { FindingDraft, FindingModule } from './finding.js';
+import {
+  CAUTION,
+  counted,
+  duration,
+  groupBy,
+  listed,
+  type Cause,
+  type JudgedFrame,
+  type NightFacts,
+} from '../model/index.js';
+import type { FindingModule } from './finding.js';
 import { exposedMs, exposures, whatIfOf } from './trains.js';
 import { clock, firstOf, frameLinks } from './wording.js';
 
@@ -30,6 +39,7 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
       const frames = own.map((h) => h.frame);
       const costMs = exposedMs(frames);
       const isScope = night.gathered.guideSource.source === 'guide-scope';
+      const replayed = isScope ? undefined : winOf(night);
       return [
         {
           title: frames.some((f) => f.verdict === 'lost')
@@ -39,19 +49,24 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
               `${listed([...new Set(frames.map((f) => f.train))])} doubtful`,
           costMs,
           frames: frames.length,
-          evidence: firstOf(
-            own.map(
-              ({ frame, cause }) =>
-                `${clock(frame.exposure.startMs, night)} ${frame.train} ${frame.filter ?? ''}: ${cause.evidence}`,
+          evidence: [
+            ...firstOf(
+              own.map(
+                ({ frame, cause }) =>
+                  `${clock(frame.exposure.startMs, night)} ${frame.train} ${frame.filter ?? ''}: ${cause.evidence}`,
+              ),
             ),
-          ),
+            ...(replayed && replayed.winMs > 0
+              ? [`replayed so, the night keeps ${duration(replayed.winMs)} more on all trains together`]
+              : []),
+          ],
           advice: isScope
             ? `Refocus without pausing the guiding: the guide scope does not see ${by}’s focuser, and no frame is ` +
               'harmed.'
             : `Refocus all trains together, while their shutters are closed for a dither: no frame is harmed ` +
               `then. A separate guide scope does it too: a refocus on ${by} then leaves ` +
               'the guiding alone.',
-          ...winOf(night, costMs, isScope),
+          ...(isScope ? { winMs: costMs } : replayed),
           confidence: 'high' as const,
           links: frameLinks(frames, night),
           ...(isScope ? {} : { caution: CAUTION }),
@@ -62,9 +77,8 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
   },
 };
 
-/** What the replay won by refocusing together, or with a guide scope; absent where it does not know the night. */
-function winOf(night: NightFacts, costMs: number, isScope: boolean): Pick<FindingDraft, 'winMs'> {
-  if (isScope) return { winMs: costMs };
+/** What the replay won by refocusing together, or with a guide scope; undefined where it does not know the night. */
+function winOf(night: NightFacts): { readonly winMs: number } | undefined {
   const replayed = whatIfOf(night, 'focus-together') ?? whatIfOf(night, 'guide-scope');
-  return replayed ? { winMs: Math.round(Math.max(0, replayed.gain.meanMs)) } : {};
+  return replayed ? { winMs: Math.round(Math.max(0, replayed.gain.meanMs)) } : undefined;
 }

@@ -40,7 +40,7 @@ function findingOf(own: readonly Unfit[], night: NightFacts): FindingDraft[] {
       title: single.length === 1 ? `${single.join('')} ${fault}` : `Subs ${fault}: ${listed(single)}`,
       costMs: sum(own.map(({ total, sub }) => (isShort ? readNoiseCost(total, sub) : lostMs(sub)))),
       evidence: [
-        ...firstOf(own.flatMap(evidenceOf), 6),
+        ...firstOf(advised.flatMap(evidenceOf), 6),
         'cost and recoverable time are those of exposure without read noise that would be worth as much',
       ],
       advice: adviceOf(advised, isShort, night),
@@ -88,19 +88,26 @@ function adviceOf(own: readonly Advised[], isShort: boolean, night: NightFacts):
   );
 }
 
-function evidenceOf({ total, sub }: Unfit): string[] {
-  const { best } = sub;
+function evidenceOf({ total, sub, seconds }: Advised): string[] {
   return [
     `${total.train}, ${total.filter}, ${total.target}: ` +
       `${rate(sub.skyElectronsPerSecond + sub.darkElectronsPerSecond)} electrons a second and pixel of sky and dark ` +
       `current against ${sub.readNoiseElectrons} electrons of read noise: ${percent(sub.extraNoise)} more noise than ` +
       `one long exposure; it would be ${Math.round(100 * sub.tolerated)} % at ${length(sub.enoughSeconds)}`,
-    `${length(best.seconds)} would have had ${percent(best.extraNoise)} more noise, ` +
+    `${length(seconds)} would have had ${percent(noiseAt(sub, seconds))} more noise, ` +
       (sub.lostFrames === 0
         ? 'with no frame lost to mount or guiding'
         : `with ${sub.lostFrames} frame${sub.lostFrames === 1 ? '' : 's'} lost at that length`) +
       ` and pauses of ${sub.pauseSeconds.toFixed(1)} s`,
   ];
+}
+
+/** Noise above that of one long exposure at another length, as a share (docs/worth.md). */
+function noiseAt({ best, readNoiseElectrons, ...sub }: SubLength, seconds: number): number {
+  const background = sub.skyElectronsPerSecond + sub.darkElectronsPerSecond;
+  return seconds === best.seconds
+    ? best.extraNoise
+    : Math.sqrt(1 + readNoiseElectrons ** 2 / (background * seconds)) - 1;
 }
 
 function lostMs({ lostFrames, seconds }: SubLength): number {

@@ -58,6 +58,7 @@ function unusedAt(end: End, night: NightFacts, minimumMinutes: number, setupMinu
   const setupMs = end === 'dusk' ? setupMinutes * 60_000 : 0;
   // An hour of darkness is not an hour kept: readouts, dithers and lost frames take their part of it.
   const winMs = sum(idle.map((i) => Math.max(0, i.ms - setupMs) * keptShare(night, i.train)));
+  const keeping = idle.filter((i) => keptShare(night, i.train) >= 0.005);
   const knowsTarget = idle.every((i) => night.sky.curves.some((c) => c.target === i.edge.target));
   const edgeMs =
     end === 'dusk' ? Math.min(...idle.map((i) => i.dark.startMs)) : Math.max(...idle.map((i) => i.dark.endMs));
@@ -78,9 +79,11 @@ function unusedAt(end: End, night: NightFacts, minimumMinutes: number, setupMinu
             `enough until ${clock(edgeMs, night)} (${listed(kinds)} darkness)`,
         listed(idle.map((i) => `${duration(i.ms)} on ${i.train}`)) +
           (knowsTarget ? `, counted while ${listed(targets)} stood above the limit, without holds` : ''),
-        'recoverable: what the night kept of each working hour, ' +
-          listed(idle.map((i) => `${percent(keptShare(night, i.train))} on ${i.train}`)) +
-          (end === 'dusk' ? `, less ${setupMinutes} min to point, focus and start the guiding` : ''),
+        keeping.length > 0
+          ? 'recoverable: what the night kept of each working hour, ' +
+            listed(keeping.map((i) => `${percent(keptShare(night, i.train))} on ${i.train}`)) +
+            (end === 'dusk' ? `, less ${setupMinutes} min to point, focus and start the guiding` : '')
+          : 'nothing was kept on this night: what these hours are worth is not known',
       ],
       advice:
         end === 'dusk'
@@ -88,7 +91,7 @@ function unusedAt(end: End, night: NightFacts, minimumMinutes: number, setupMinu
             'the last twilight.'
           : `Let the sequence run to ${clock(edgeMs, night)}, or give it a target for the morning; let mount and ` +
             'roof close by themselves only if you trust them to.',
-      winMs: Math.round(winMs),
+      ...(keeping.length > 0 ? { winMs: Math.round(winMs) } : {}),
       confidence: knowsTarget ? 'medium' : 'low',
       links: [
         { text: 'Ledger', anchor: 'ledger' },

@@ -167,10 +167,9 @@ export interface NoiseNote {
   readonly assumedBand: boolean;
 }
 
-/** Broadband exposures of one train and target, and a narrow band in their place under the same sky, by the model. */
+/** Broadband exposures of one train, and a narrow band in their place under the same sky, by the model. */
 export interface NarrowInstead {
   readonly train: string;
-  readonly target: string;
   /** The broadband filters. */
   readonly filters: readonly string[];
   /** Open-shutter time that moonlight took. */

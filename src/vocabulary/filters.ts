@@ -92,7 +92,10 @@ export function isNarrowband(name: string, more: ReadonlySet<string> = new Set()
   if (more.has(name.trim().toLowerCase())) return true;
   const [firstPart = ''] = name.trim().split(/[^\p{L}\p{N}]+/u);
   const meant = filterMeant(name) ?? filterSpelt(firstPart);
-  return (meant !== null && FILTERS[meant].kind === 'narrow') || /\d\s*nm\b|narrow/i.test(name);
+  return (
+    (meant !== null && FILTERS[meant].kind === 'narrow') ||
+    /\d\s*nm\b|narrow|\b(?:dual|duo|tri|quad)[\s-]?band\b/i.test(name)
+  );
 }
 
 /** Middle wavelength of the filter that a name means, nm; `null` for another name. */

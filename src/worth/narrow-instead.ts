@@ -3,40 +3,49 @@
  * place: by the model alone, for nothing was measured through the filter that was not in the way.
  */
 import { durationMs, groupBy, isNarrowband, sum, type JudgedFrame, type NarrowInstead } from '../model/index.js';
-import { worthUnder } from './filter-order.js';
+import { worthUnder, type FilterUse } from './filter-order.js';
 import { lightOf, type LightContext } from './light.js';
 
-/** For each train and target with kept broadband frames, the narrow band that would have lost least. */
+/** Of filters that lose alike the one that most targets shine in. */
+const ALIKE = 1.15;
+const FIRST = 'ha';
+
+/** For each train with kept broadband frames whose noise is known, the narrow band that would have lost least. */
 export function narrowInstead(frames: readonly JudgedFrame[], context: LightContext): NarrowInstead[] {
-  const referenceSeconds = context.referenceMs / 1000;
   const broad = frames.filter((f) => f.verdict === 'kept' && f.filter !== undefined && !isNarrowband(f.filter));
-  return [...groupBy(broad, ({ train, target }) => JSON.stringify([train, target])).values()].flatMap((own) => {
-    const [first] = own;
-    if (!first) return [];
-    const { train, target = '' } = first;
-    const lossesThrough = (filterOf: (frame: JudgedFrame) => string): number => {
-      const uses = new Map(
-        [...groupBy(own, filterOf)].map(([filter]) => {
-          const lights = frames.filter((f) => f.train === train && f.filter === filter);
-          return [filter, { ...lightOf({ train, filter }, lights, context), referenceSeconds }] as const;
-        }),
-      );
-      return sum(
-        own.map((frame) => {
-          const use = uses.get(filterOf(frame));
-          const worth = use && frame.sky ? worthUnder(use, frame.sky) : null;
-          return worth ? worth.loss * durationMs(frame.exposure) : 0;
-        }),
-      );
-    };
-    const lossMs = lossesThrough(({ filter = '' }) => filter);
-    const [best] = narrowOf(train, frames, context)
-      .map((filter) => ({ filter, lossMs: lossesThrough(() => filter) }))
-      .sort((a, b) => a.lossMs - b.lossMs);
-    return best
-      ? [{ train, target, filters: [...new Set(own.flatMap((f) => f.filter ?? []))], lossMs, instead: best }]
-      : [];
+  return [...groupBy(broad, ({ train }) => train)].flatMap(([train, own]) => {
+    const useOf = (filter: string): FilterUse => ({
+      ...lightOf(
+        { train, filter },
+        frames.filter((f) => f.train === train && f.filter === filter),
+        context,
+      ),
+      referenceSeconds: context.referenceMs / 1000,
+    });
+    const filters = [...new Set(own.flatMap((f) => f.filter ?? []))];
+    const uses = new Map(filters.map((filter) => [filter, useOf(filter)]));
+    const narrow = narrowOf(train, frames, context).map(useOf);
+    // Where the sky is taken to be all the noise, filters differ by extinction alone: that says nothing.
+    const known = narrow.filter(({ noise }) => noise.full !== null);
+    if ([...uses.values()].some(({ noise }) => noise.full === null) || known.length === 0) return [];
+    const lossMs = lost(own, ({ filter = '' }) => uses.get(filter));
+    const losses = known.map((use) => ({ filter: use.filter, lossMs: lost(own, () => use) }));
+    const leastMs = Math.min(...losses.map((one) => one.lossMs));
+    const alike = losses.filter((one) => one.lossMs <= ALIKE * leastMs);
+    const instead = alike.find(({ filter }) => filter.trim().toLowerCase() === FIRST) ?? alike[0];
+    return instead ? [{ train, filters, lossMs, instead }] : [];
   });
+}
+
+/** Open-shutter time that moonlight takes of exposures through a filter each, ms. */
+function lost(frames: readonly JudgedFrame[], useOf: (frame: JudgedFrame) => FilterUse | undefined): number {
+  return sum(
+    frames.map((frame) => {
+      const use = useOf(frame);
+      const worth = use && frame.sky ? worthUnder(use, frame.sky) : null;
+      return worth ? worth.loss * durationMs(frame.exposure) : 0;
+    }),
+  );
 }
 
 /** Narrow bands that the train is known to have: used on this night, or with a width in the rig file. */
