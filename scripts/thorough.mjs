@@ -9,6 +9,9 @@ import { prepare, root } from './prepare.mjs';
 const MANY = { THOROUGH: '1', CLOCK_NIGHTS: '25', UNRELATED_PAIRS: '1000', PRINTED_NIGHTS: '12' };
 const COUNTING = /support\/runs\.js'|process\.env\.(?:CLOCK_NIGHTS|UNRELATED_PAIRS|PRINTED_NIGHTS)/;
 
+/** A property in full takes its minutes, many on a busy machine. */
+const PATIENCE = ['--testTimeout=1800000', '--hookTimeout=1800000'];
+
 /** The test files in which anything is counted so. */
 const files = readdirSync(join(root, 'tests'), { recursive: true, encoding: 'utf8' })
   .filter((path) => path.endsWith('.test.ts'))
@@ -17,7 +20,7 @@ const files = readdirSync(join(root, 'tests'), { recursive: true, encoding: 'utf
 
 prepare({ forTests: true });
 const vitest = join(root, 'node_modules/vitest/vitest.mjs');
-const { status } = spawnSync(process.execPath, [vitest, 'run', ...files, ...process.argv.slice(2)], {
+const { status } = spawnSync(process.execPath, [vitest, 'run', ...PATIENCE, ...files, ...process.argv.slice(2)], {
   cwd: root,
   stdio: 'inherit',
   env: { ...process.env, ...MANY },
