@@ -37,7 +37,11 @@ function startIn(
 
 describe('nightledger as a process', () => {
   it('ends in silence when nobody reads on', async () => {
-    const child = spawn(process.execPath, [PROGRAM, 'plan', sampleFolder('autumn-archive'), '--json'], { cwd: folder });
+    const child = spawn(
+      process.execPath,
+      [PROGRAM, 'plan', sampleFolder('autumn-archive'), '--nights', '1', '--json'],
+      { cwd: folder },
+    );
     child.stdout.destroy();
     let stderr = '';
     child.stderr.setEncoding('utf8').on('data', (text: string) => (stderr += text));
@@ -65,7 +69,14 @@ describe('nightledger as a process', () => {
 
   it('answers the same with the compiled code of the run before, and with none that could be kept', async () => {
     const ask = (cache: string) =>
-      startIn({ XDG_CACHE_HOME: cache, LOCALAPPDATA: cache }, 'plan', sampleFolder('autumn-archive'), '--json');
+      startIn(
+        { XDG_CACHE_HOME: cache, LOCALAPPDATA: cache },
+        'plan',
+        sampleFolder('autumn-archive'),
+        '--nights',
+        '1',
+        '--json',
+      );
     const cache = join(folder, 'cache');
     const first = await ask(cache);
     const engine = join(cache, 'nightledger', process.platform === 'win32' ? 'Cache' : '', 'code');
