@@ -7,7 +7,7 @@ import { itemAt } from '../model/collections.js';
 import { beamSearch } from './beam.js';
 import { branchAndBound } from './branch.js';
 import { layoutOf } from './gains.js';
-import { follow, REST, worthOfWay, type Outcome, type Problem } from './problem.js';
+import { follow, REST, worthOfWay, type Outcome, type Pick, type Problem } from './problem.js';
 import { relaxedBest, type Relaxed } from './relaxed.js';
 import { bestVisits, visitBound } from './visits.js';
 
@@ -74,7 +74,24 @@ export function solve(problem: Problem): Solution {
     const found = beamSearch(problem, tightest.prices, tightest.relaxed.ahead, value);
     if (found) consider(found);
   }
+  way = withoutIdlePicks(problem, way);
   return { ...follow(problem, way), way, bound: Math.max(bound, value) };
+}
+
+/** A train that adds nothing in a slot rests in it: broadband under the Moon is worth as much as rest, and is none. */
+function withoutIdlePicks(problem: Problem, way: readonly number[]): readonly number[] {
+  const { added } = follow(problem, way);
+  return way.map((index, slot) => {
+    const choice = problem.choices[index];
+    if (!choice) return index;
+    const own = itemAt(added, slot);
+    const picks = choice.picks.map((pick, at) => (pick && itemAt(own, at) > 0 ? pick : null));
+    if (picks.every((pick) => pick === null)) return index;
+    const rested = problem.choices.findIndex(
+      (other) => other.target === choice.target && other.picks.every((pick, at) => isSame(pick, itemAt(picks, at))),
+    );
+    return rested < 0 ? index : rested;
+  });
 }
 
 /** Tries every choice on every stretch of the night. @returns whether anything was won */
@@ -100,4 +117,8 @@ function exchange(
     }
   }
   return hasWon;
+}
+
+function isSame(a: Pick | null, b: Pick | null): boolean {
+  return a?.line === b?.line && a?.filter === b?.filter;
 }

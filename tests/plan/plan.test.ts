@@ -31,6 +31,13 @@ describe('planNights', () => {
     );
   });
 
+  it('gives no train broadband under the Moon, not even beside a narrow band that goes on', () => {
+    const [night] = planNights(question([target('M 33', { L: 20, Ha: 4 })], [{ slots: 12, moon: [3, 12] }]));
+    for (const block of night?.blocks ?? [])
+      if (block.moonSeparationDeg !== null)
+        for (const train of block.trains) expect(train).not.toMatchObject({ filter: 'L' });
+  });
+
   it('has one target at a time, in order of time, inside the night', () => {
     const [night] = planNights(
       question(
