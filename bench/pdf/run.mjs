@@ -3,7 +3,6 @@
 //
 //   npm run build
 //   node bench/pdf/run.mjs [--runs N]
-import { copyFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
@@ -27,10 +26,9 @@ if (browser === null) goal(WHAT, null, 1, 'no browser was found');
 else {
   program('report', join(root, 'sample-sessions/twin-night'), '--out', folder, '--no-pdf', '--quiet');
   const page = join(folder, 'report.html');
-  copyFileSync(join(here, 'print.mjs'), join(js, 'print.mjs'));
   const own = ['--headless', '--no-sandbox', '--disable-gpu', '--no-pdf-header-footer'];
   const [ours, theirs] = inTurn(Number(values.runs), [
-    () => timed(process.execPath, [join(js, 'print.mjs'), page, join(folder, 'ours.pdf')]),
+    () => timed(process.execPath, [join(here, 'print.cjs'), js, page, join(folder, 'ours.pdf')]),
     () =>
       timed(browser, [
         ...own,

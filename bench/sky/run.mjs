@@ -29,7 +29,7 @@ if (python === undefined) goal(what, null, GOAL, '× astropy, which is not insta
 else {
   const js = join(workFolder('sky'), 'js');
   await bundle(js, ['sky/index.ts']);
-  const ours = () => timed(process.execPath, [join(here, 'place.mjs'), js, options.instants]);
+  const ours = () => timed(process.execPath, [join(here, 'place.cjs'), js, options.instants]);
   const theirs = () => timed(python, [join(here, 'astropy_anchor.py'), options.instants]);
   const [mine, other] = [ours().stdout, theirs().stdout];
   if (mine !== other) stop(`the two programs see different skies:\n  nightledger: ${mine}  astropy:     ${other}`);

@@ -14,7 +14,30 @@ const NODE_STEP_MS = 6 * 3_600_000;
 /** Nodes kept: a few months' worth, then it starts afresh. */
 const NODES_KEPT = 1000;
 
-type Six<T> = readonly [T, T, T, T, T, T];
+/** For each of the six nodes around an instant. */
+interface Six<T> {
+  readonly a: T;
+  readonly b: T;
+  readonly c: T;
+  readonly d: T;
+  readonly e: T;
+  readonly f: T;
+}
+
+interface Triple {
+  readonly x: number;
+  readonly y: number;
+  readonly z: number;
+}
+
+/** The Solar System by the full theories at one instant. */
+interface Node {
+  readonly moon: Triple;
+  readonly earth: Triple;
+  readonly speed: Triple;
+  /** The rows of the turn to the axes of date. */
+  readonly rows: { readonly first: Triple; readonly second: Triple; readonly third: Triple };
+}
 
 /** What the sky needs of the Solar System at one instant: J2000 equator, AU and days. */
 export interface SolarSystem {
@@ -33,66 +56,91 @@ export interface SolarSystem {
  * that matters here goes round faster than once a week. The theories themselves are good to some arcseconds.
  */
 export class Ephemeris {
-  readonly #nodes = new Map<number, SolarSystem>();
-  #between: { readonly step: number; readonly nodes: Six<SolarSystem> } | undefined;
+  readonly #nodes = new Map<number, Node>();
+  #between: { readonly step: number; readonly nodes: Six<Node> } | undefined;
 
   /** The Solar System at an instant given both ways. */
   at(atMs: number, time: AstroTime): SolarSystem {
     const step = Math.floor(atMs / NODE_STEP_MS);
-    const [a, b, c, d, e, f] = this.#around(step);
-    const [wa, wb, wc, wd, we, wf] = lagrange(atMs / NODE_STEP_MS - step);
-    const blend = (part: (node: SolarSystem) => number): number =>
-      wa * part(a) + wb * part(b) + wc * part(c) + wd * part(d) + we * part(e) + wf * part(f);
-    const axis = (row: 0 | 1 | 2): number[] =>
-      [0, 1, 2].map((column) => blend(({ toDate }) => itemAt(itemAt(toDate.rot, row), column)));
+    const nodes = this.#around(step);
+    const weights = lagrange(atMs / NODE_STEP_MS - step);
+    const moon = blend(nodes, weights, moonOf);
+    const earth = blend(nodes, weights, earthOf);
+    const speed = blend(nodes, weights, speedOf);
     return {
-      moon: new Vector(
-        blend(({ moon }) => moon.x),
-        blend(({ moon }) => moon.y),
-        blend(({ moon }) => moon.z),
-        time,
-      ),
-      earth: new StateVector(
-        blend(({ earth }) => earth.x),
-        blend(({ earth }) => earth.y),
-        blend(({ earth }) => earth.z),
-        blend(({ earth }) => earth.vx),
-        blend(({ earth }) => earth.vy),
-        blend(({ earth }) => earth.vz),
-        time,
-      ),
-      toDate: new RotationMatrix([axis(0), axis(1), axis(2)]),
+      moon: new Vector(moon.x, moon.y, moon.z, time),
+      earth: new StateVector(earth.x, earth.y, earth.z, speed.x, speed.y, speed.z, time),
+      toDate: new RotationMatrix([
+        listed(blend(nodes, weights, firstRowOf)),
+        listed(blend(nodes, weights, secondRowOf)),
+        listed(blend(nodes, weights, thirdRowOf)),
+      ]),
     };
   }
+
   /** The three nodes before an instant and the three after. */
-  #around(step: number): Six<SolarSystem> {
+  #around(step: number): Six<Node> {
     if (this.#between?.step === step) return this.#between.nodes;
-    const at = (offset: number): SolarSystem => this.#node(step + offset);
-    const nodes: Six<SolarSystem> = [at(-2), at(-1), at(0), at(1), at(2), at(3)];
+    const at = (offset: number): Node => this.#node(step + offset);
+    const nodes: Six<Node> = { a: at(-2), b: at(-1), c: at(0), d: at(1), e: at(2), f: at(3) };
     this.#between = { step, nodes };
     return nodes;
   }
 
-  #node(step: number): SolarSystem {
+  #node(step: number): Node {
     const known = this.#nodes.get(step);
     if (known) return known;
     if (this.#nodes.size >= NODES_KEPT) this.#nodes.clear();
     const time = new AstroTime(new Date(step * NODE_STEP_MS));
-    const node = { moon: GeoMoon(time), earth: HelioState(Body.Earth, time), toDate: Rotation_EQJ_EQD(time) };
+    const moon = GeoMoon(time);
+    const earth = HelioState(Body.Earth, time);
+    const { rot } = Rotation_EQJ_EQD(time);
+    const row = (index: number): Triple => {
+      const own = itemAt(rot, index);
+      return { x: itemAt(own, 0), y: itemAt(own, 1), z: itemAt(own, 2) };
+    };
+    const node: Node = {
+      moon: { x: moon.x, y: moon.y, z: moon.z },
+      earth: { x: earth.x, y: earth.y, z: earth.z },
+      speed: { x: earth.vx, y: earth.vy, z: earth.vz },
+      rows: { first: row(0), second: row(1), third: row(2) },
+    };
     this.#nodes.set(step, node);
     return node;
   }
 }
 
+const moonOf = (node: Node): Triple => node.moon;
+const earthOf = (node: Node): Triple => node.earth;
+const speedOf = (node: Node): Triple => node.speed;
+const firstRowOf = (node: Node): Triple => node.rows.first;
+const secondRowOf = (node: Node): Triple => node.rows.second;
+const thirdRowOf = (node: Node): Triple => node.rows.third;
+const listed = ({ x, y, z }: Triple): number[] => [x, y, z];
+
+function blend(nodes: Six<Node>, weights: Six<number>, part: (node: Node) => Triple): Triple {
+  const a = part(nodes.a);
+  const b = part(nodes.b);
+  const c = part(nodes.c);
+  const d = part(nodes.d);
+  const e = part(nodes.e);
+  const f = part(nodes.f);
+  return {
+    x: weights.a * a.x + weights.b * b.x + weights.c * c.x + weights.d * d.x + weights.e * e.x + weights.f * f.x,
+    y: weights.a * a.y + weights.b * b.y + weights.c * c.y + weights.d * d.y + weights.e * e.y + weights.f * f.y,
+    z: weights.a * a.z + weights.b * b.z + weights.c * c.z + weights.d * d.z + weights.e * e.z + weights.f * f.z,
+  };
+}
+
 /** Weights of the nodes at −2 … 3 for a place between 0 and 1 (Lagrange). */
 function lagrange(u: number): Six<number> {
-  const [a, b, c, d, e] = [u + 2, u + 1, u - 1, u - 2, u - 3];
-  return [
-    (-b * u * c * d * e) / 120,
-    (a * u * c * d * e) / 24,
-    (-a * b * c * d * e) / 12,
-    (a * b * u * d * e) / 12,
-    (-a * b * u * c * e) / 24,
-    (a * b * u * c * d) / 120,
-  ];
+  const [p, q, r, s, t] = [u + 2, u + 1, u - 1, u - 2, u - 3];
+  return {
+    a: (-q * u * r * s * t) / 120,
+    b: (p * u * r * s * t) / 24,
+    c: (-p * q * r * s * t) / 12,
+    d: (p * q * u * s * t) / 12,
+    e: (-p * q * u * r * t) / 24,
+    f: (p * q * u * r * s) / 120,
+  };
 }

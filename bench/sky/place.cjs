@@ -1,8 +1,8 @@
-// One run of the sky stage as a whole process: node place.mjs DIST INSTANTS
-import { pathToFileURL } from 'node:url';
+// One run of the sky stage as a whole process: node place.cjs DIST INSTANTS
+const { loader } = require('../support/load.cjs');
 
 const [dist, instants] = process.argv.slice(2);
-const { makeSkyObserver } = await import(pathToFileURL(`${dist}/sky/index.js`).href);
+const { makeSkyObserver } = loader(dist)('sky/index.js');
 const observer = makeSkyObserver({
   name: 'Cierzo Hill',
   latitudeDeg: 40.42,
