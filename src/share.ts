@@ -21,6 +21,7 @@ import {
   type NightPictures,
 } from './model/index.js';
 import { KEPT, type Redaction } from './record/index.js';
+import { replayNight } from './replay/index.js';
 
 /** Costs that darkness and sky decide are reported to the half hour, ms. */
 const COST_STEP_MS = 30 * 60_000;
@@ -33,13 +34,16 @@ const SKY_CAUSES = {
 
 /**
  * Redacts a night. Times count from the night's first exposure, which stands at midnight of its date; the window is the
- * span of the activity; of Sun, Moon and altitudes nothing remains. Verdicts, totals and waits are the same.
+ * span of the activity; of Sun, Moon and altitudes nothing remains. Verdicts, totals and waits are the same; the replay is
+ * made again for a night whose sky is unknown.
  */
 export function shareNight(night: Night): Night {
   const how = redactionOf(night);
   const parts = KEPT.redact(night, how);
   const accounts = sharedAccounts(night, parts, how);
-  const facts = { ...parts, accounts, worth: null, replay: night.replay };
+  // Replayed without the sky: a longer sub that would have run into twilight tells when twilight was.
+  const replay = replayNight({ ...night, sky: { ...night.sky, curves: [] } });
+  const facts = { ...parts, accounts, worth: null, replay };
   return {
     ...facts,
     pictures: sharedPictures(night.pictures, how),
