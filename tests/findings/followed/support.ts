@@ -5,7 +5,7 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, expect } from 'vitest';
+import { expect } from 'vitest';
 import { FINDINGS } from '../../../src/findings/index.js';
 import type { FindingDraft } from '../../../src/findings/finding.js';
 import { sum, type Night } from '../../../src/model/index.js';
@@ -25,9 +25,6 @@ const RUNS = 15;
 /** A win must hold within this share, or these minutes: the finding's own promise. */
 export const SHARE = 0.15;
 export const LEAST_MS = 3 * MINUTE;
-
-const folder = mkdtempSync(join(tmpdir(), 'nightledger-advice-'));
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 /** A night of two trains whose exposures may or may not meet, begun late and ended early. */
 export function scenarioOf(seed: number): Scenario {
@@ -86,11 +83,16 @@ export function gainMs(
 const UNADVISED = new WeakMap<Scenario, Map<(scenario: Scenario) => number, number>>();
 
 export async function reported(scenario: Scenario): Promise<Night> {
-  const root = join(folder, scenario.name);
-  writeFiles(root, writeSession(scenario).files);
-  const [night] = await readNights(root, { nowMs: TEST_NOW_MS });
-  if (!night) throw new Error(`${scenario.name} holds no night`);
-  return night;
+  // Gone with the night, not with the file of tests: several share this module.
+  const root = mkdtempSync(join(tmpdir(), 'nightledger-advice-'));
+  try {
+    writeFiles(root, writeSession(scenario).files);
+    const [night] = await readNights(root, { nowMs: TEST_NOW_MS });
+    if (!night) throw new Error(`${scenario.name} holds no night`);
+    return night;
+  } finally {
+    rmSync(root, { recursive: true, force: true });
+  }
 }
 
 /** Whether a win holds within the promise. */
