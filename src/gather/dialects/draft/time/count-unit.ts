@@ -22,6 +22,9 @@ const MIN_STATED = 5;
 const NUMBER = String.raw`(\d+(?:[.,]\d+)?)`;
 const SECOND = String.raw`s(?:ec|econds?|ek\w*|egundos?|econdes?|econdi)?\b`;
 const TICK = String.raw`(?:ticks?|counts?|units?|jiff\w+|takt\w*|impuls\w*|pulsos?|tics?|tikken?|tyk\w*)`;
+/** A line of the head that speaks of seconds. */
+const SECONDS_NAMED =
+  /(?<!\p{L})s(?:ec|ecs|econds?|ek\.?|ekunden?|egundos?|econdes?|econdi|econden|ekundy?)(?!\p{L})|秒/iu;
 /** Statements of what one of a count is: the seconds of the first that a line makes. */
 const STATEMENTS: readonly (readonly [RegExp, (n: number) => number])[] = [
   [
@@ -72,18 +75,26 @@ export function countUnit(
   const [best, next] = ranked;
   if (best === undefined) return 1;
   const isSure = lengths.length >= MIN_STATED && best.share >= BORNE_OUT && best.share >= AHEAD * (next?.share ?? 0);
-  return isSure ? best.unit : (fitting[0] ?? 1);
+  if (isSure) return best.unit;
+  // A log may well be shorter than a night; longer than one it cannot be.
+  const isShort = spanS(times) < NIGHT_S.from && SECONDS_NAMED.test(head.map(({ text }) => text).join('\n'));
+  return isShort ? 1 : (fitting[0] ?? 1);
 }
 
-/** Whether the log is as long as a night in this unit; minutes and hours have decimals. */
-function isFitting(times: readonly CountedLine[], unit: number): boolean {
+/** How long the log is, were its counts seconds. */
+function spanS(times: readonly CountedLine[]): number {
   let spanMs = 0;
   times.forEach(({ ms }, i) => {
     spanMs += Math.max(0, ms - (times[i - 1]?.ms ?? ms));
   });
+  return spanMs / 1000;
+}
+
+/** Whether the log is as long as a night in this unit; minutes and hours have decimals. */
+function isFitting(times: readonly CountedLine[], unit: number): boolean {
   if (unit >= 60 && times.filter(({ ms }) => ms % 1000 !== 0).length < 0.5 * times.length) return false;
-  const spanS = (spanMs / 1000) * unit;
-  return spanS >= NIGHT_S.from && spanS <= NIGHT_S.to;
+  const nightS = spanS(times) * unit;
+  return nightS >= NIGHT_S.from && nightS <= NIGHT_S.to;
 }
 
 interface Stated {
