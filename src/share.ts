@@ -34,8 +34,8 @@ const SKY_CAUSES = {
 
 /**
  * Redacts a night. Times count from the night's first exposure, which stands at midnight of its date; the window is the
- * span of the activity; of Sun, Moon and altitudes nothing remains. Verdicts, totals and waits are the same; the replay is
- * made again for a night whose sky is unknown.
+ * span of the activity; of Sun, Moon and altitudes nothing remains. Verdicts, totals and waits are the same; the
+ * replay is made again for a night whose sky is unknown.
  */
 export function shareNight(night: Night): Night {
   const how = redactionOf(night);

@@ -89,6 +89,8 @@ async function connected(child: ChildProcess, ended: Promise<string>): Promise<B
   // Loaded late: it costs a tenth of a second that a run without a PDF need not spend.
   const { default: puppeteer } = await import('puppeteer-core');
   const [, , , toBrowser, fromBrowser] = child.stdio;
+  // One that has ended answers nothing, and what waits for an answer would keep the program from ending.
+  if (child.exitCode !== null || child.signalCode !== null) throw new Error(await ended);
   if (!isWritable(toBrowser) || !isReadable(fromBrowser)) throw new Error('no pipe to the browser could be made');
   return Promise.race([
     puppeteer.connect({ transport: pipeTransport(toBrowser, fromBrowser), protocolTimeout: PATIENCE_MS }),

@@ -29,6 +29,8 @@ export function pipeTransport(toBrowser: Writable, fromBrowser: Readable): Conne
   });
   const closed = (): void => transport.onclose?.();
   fromBrowser.on('close', closed);
+  // It may have come and gone before anybody listened; then whoever asks would wait for as long as patience lasts.
+  if (fromBrowser.closed) setImmediate(closed);
   // A browser that is gone is reported by its end; writing to it meanwhile is no further news.
   for (const stream of [toBrowser, fromBrowser]) stream.on('error', () => {});
   return transport;

@@ -144,7 +144,7 @@ function kindOf(tokens: ReadonlySet<string>): StampKind {
     if (!has('day') && !has('month') && !has('month-name')) return 'time';
   } else if (date) return 'date';
   else if (monthDay) return 'month-day';
-  else if (has('year') || has('year2')) return 'year';
+  else if ((has('year') || has('year2')) && !has('month') && !has('month-name') && !has('day')) return 'year';
   throw new TimePatternError(
     'it must hold {hour} and {minute} (with or without year, month and day), or {epoch}, {julian} or {mjd}, or ' +
       '{elapsed}, or a date of {year}, {month} and {day}, or for the year alone {year}',
