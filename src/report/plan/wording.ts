@@ -38,7 +38,7 @@ export function spanOf({ span }: PlannedBlock, time: TimeText): string {
 /** `Ha, 18 × 420 s`. */
 export function exposuresOf(train: TrainInBlock): string {
   return train.state === 'rests'
-    ? 'nothing needed: idle'
+    ? 'nothing worth a change: idle'
     : `${train.filter}, ${train.subs} × ${decimal(train.subSeconds, 0)} s`;
 }
 

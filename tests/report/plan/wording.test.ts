@@ -64,7 +64,7 @@ describe('a plan in words', () => {
     expect(text).toMatch(/IC 1396 SII: adds 0\.3 h; then still needs 2\.[23] h/);
     expect(text).toContain('altitude 72° to 70°');
     expect(text).toContain('altitude 60°;');
-    expect(text).toContain('wren: nothing needed: idle');
+    expect(text).toContain('wren: nothing worth a change: idle');
   });
 
   it('has a line for each block of the nights to come', () => {
