@@ -1,4 +1,5 @@
 import { isAboutZero } from './guiding-columns.js';
+import { spacedPattern, gapsBetween, numberOf, numberPattern } from './guiding-numbers.js';
 import { scaleLine } from './guiding-scale.js';
 import type { BatchedGuiding } from './report.js';
 import { baseLinesIn, type HeadLine } from './time/base-lines.js';
@@ -83,10 +84,7 @@ function numbersIn(line: HeadLine, index: number): Numbers | null {
     line,
     index,
     texts: found.map(([text]) => text),
-    gaps: found.slice(1).map((match, i) => {
-      const before = found[i];
-      return line.text.slice((before?.index ?? 0) + (before?.[0].length ?? 0), match.index);
-    }),
+    gaps: gapsBetween(line.text, found),
     begin: first.index,
   };
 }
@@ -107,10 +105,6 @@ function unitOf({ texts, gaps, line, begin }: Numbers): { gaps: string[]; count:
   return isBare && texts.length <= NUMBERS.to ? { gaps: [...gaps], count: 1, first: 0 } : null;
 }
 
-function numberOf(text: string): number {
-  return Number(text.replace(',', '.').replace('\u2212', '-'));
-}
-
 function runsForward(times: readonly string[]): boolean {
   const values = times.map((text) =>
     text.includes(':')
@@ -128,10 +122,10 @@ function runsForward(times: readonly string[]): boolean {
 }
 
 function patternOf(gaps: readonly string[], ra: number, dec: number, decimalComma: boolean): string {
-  const number = `[-+\u2212]?\\d[\\d${decimalComma ? ',' : '.'}]*`;
+  const number = numberPattern(decimalComma);
   const group = (k: number): string =>
     k === 0 ? '(?<time>[\\d:.,/]*\\d)' : k === ra ? `(?<ra>${number})` : k === dec ? `(?<dec>${number})` : number;
-  return gaps.reduce((pattern, gap, i) => `${pattern}${escaped(gap)}${group(i + 1)}`, group(0));
+  return gaps.reduce((pattern, gap, i) => `${pattern}${spacedPattern(gap)}${group(i + 1)}`, group(0));
 }
 
 /** The line that states what a batch counts from: itself, or one just above. */
@@ -149,8 +143,4 @@ function baseOf(rows: readonly Numbers[], lines: readonly HeadLine[]): BatchedGu
   }
   const [best] = [...votes].sort((a, b) => b[1].count - a[1].count);
   return best === undefined || best[1].count < 0.5 * first.length ? null : { begin: best[0], base: best[1].base };
-}
-
-function escaped(text: string): string {
-  return text.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&').replace(/\s+/g, '\\s+');
 }

@@ -1,6 +1,7 @@
 import { increment } from './time/counting.js';
 import type { HeadLine } from './time/base-lines.js';
 import { isAboutZero } from './guiding-columns.js';
+import { spacedPattern, gapsBetween, numberOf, numberPattern } from './guiding-numbers.js';
 import { scaleLine } from './guiding-scale.js';
 import { milliIn } from './guiding-unit.js';
 import type { BatchedGuiding } from './report.js';
@@ -89,17 +90,10 @@ function matchesIn(text: string, decimalComma: boolean): RegExpExecArray[] {
   return [...text.slice(0, 20_000).matchAll(decimalComma ? NUMBER : POINTED)];
 }
 
-function gapsOf(text: string, found: readonly RegExpExecArray[]): string[] {
-  return found.slice(1).map((match, i) => {
-    const before = found[i];
-    return text.slice((before?.index ?? 0) + (before?.[0].length ?? 0), match.index);
-  });
-}
-
 /** Numbers in pairs, `(0.61;0.39) (-0.69;-0.78)`. */
 function pairsIn(line: HeadLine, decimalComma: boolean): Found | null {
   const found = matchesIn(line.text, decimalComma);
-  const gaps = gapsOf(line.text, found);
+  const gaps = gapsBetween(line.text, found);
   for (let first = 0; first + 2 * SEVERAL <= found.length; first++) {
     const inner = gaps[first];
     const between = gaps[first + 1];
@@ -123,7 +117,7 @@ function pairsIn(line: HeadLine, decimalComma: boolean): Found | null {
 /** Two lists of as many numbers, `ra=[0.1, -0.2, 0.3] dec=[0.2, 0.1, -0.1]`. */
 function listsIn(line: HeadLine, decimalComma: boolean): Found | null {
   const found = matchesIn(line.text, decimalComma);
-  const gaps = gapsOf(line.text, found);
+  const gaps = gapsBetween(line.text, found);
   const runs: { readonly first: number; readonly count: number; readonly between: string }[] = [];
   for (let first = 0; first < found.length; ) {
     const between = gaps[first] ?? '';
@@ -171,18 +165,10 @@ function stepIn(text: string): number | null {
   return seconds > 0.05 && seconds <= 60 ? seconds : null;
 }
 
-function numberOf(text: string): number {
-  return Number(text.replace(',', '.').replace('\u2212', '-'));
-}
-
 function patternOf(form: Form, decimalComma: boolean): string {
-  const number = `[-+\u2212]?\\d[\\d${decimalComma ? ',' : '.'}]*`;
+  const number = numberPattern(decimalComma);
   if (form.kind === 'pairs')
-    return `${escaped(form.open)}(?<ra>${number})${escaped(form.inner)}(?<dec>${number})${escaped(form.close)}`;
-  const list = `${number}(?:${escaped(form.between)}${number})+`;
-  return `${escaped(form.beforeRa)}(?<ra>${list})[^\\d]*${escaped(form.beforeDec)}(?<dec>${list})`;
-}
-
-function escaped(text: string): string {
-  return text.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&').replace(/\s+/g, '\\s+');
+    return `${spacedPattern(form.open)}(?<ra>${number})${spacedPattern(form.inner)}(?<dec>${number})${spacedPattern(form.close)}`;
+  const list = `${number}(?:${spacedPattern(form.between)}${number})+`;
+  return `${spacedPattern(form.beforeRa)}(?<ra>${list})[^\\d]*${spacedPattern(form.beforeDec)}(?<dec>${list})`;
 }

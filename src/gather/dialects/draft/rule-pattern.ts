@@ -1,3 +1,4 @@
+import { escaped } from './escaped.js';
 import { isUsablePattern } from './usable-pattern.js';
 import type { Gap } from './tokens.js';
 import type { Template } from './template-tree.js';
@@ -102,8 +103,4 @@ export function leaderIn(values: ReadonlySet<string> | undefined): string | null
   if (values === undefined || mark === undefined || first === undefined || first.length < 3 || /[\p{L}\d]/u.test(mark))
     return null;
   return [...values].every((value) => value === mark.repeat(value.length)) ? mark : null;
-}
-
-function escaped(text: string): string {
-  return text.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&');
 }

@@ -4,7 +4,8 @@ import type { FieldLine } from './field-line.js';
 import { fieldSlots } from './field-slots.js';
 import type { Kind, Slot } from './kind.js';
 import { byOptional, pathsAs, whenApart } from './optional-fields.js';
-import { escaped, messageKinds } from './message-kinds.js';
+import { escaped } from '../escaped.js';
+import { messageKinds } from './message-kinds.js';
 import { sourcePath } from './source-path.js';
 import { isFilterName, isFrameFile, isNumber } from './values.js';
 

@@ -1,3 +1,4 @@
+import { escaped } from '../escaped.js';
 import { groupBy } from '../../../../model/index.js';
 import type { FieldLine } from './field-line.js';
 import { fieldSlots } from './field-slots.js';
@@ -61,9 +62,4 @@ function sentenceKinds(
       },
     };
   });
-}
-
-/** A text as a pattern that matches it alone. */
-export function escaped(text: string): string {
-  return text.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&');
 }

@@ -1,3 +1,4 @@
+import { escaped } from '../escaped.js';
 import { flattenRecord, type RecordForm } from '../../records/flatten-record.js';
 import { stampsIn } from '../time/stamp-shapes.js';
 import type { HeadLine } from '../time/base-lines.js';
@@ -113,8 +114,4 @@ function isWhole(form: RecordForm, lines: readonly string[], start: string): boo
     return fields !== null && fields.size > 1 && [...fields.values()].some((value) => stampsIn(value).length > 0);
   });
   return entries.length >= MIN_RECORDS && whole.length >= WHOLE * entries.length;
-}
-
-function escaped(text: string): string {
-  return text.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&');
 }

@@ -61,14 +61,16 @@ export function countUnit(
   lines: readonly HeadLine[],
   head: readonly HeadLine[],
 ): number {
+  const seconds = spanS(times);
+  const isFitting = (unit: number): boolean => isFittingSpan(times, seconds * unit, unit);
   for (const { text } of head) {
-    for (const [statement, seconds] of STATEMENTS) {
+    for (const [statement, ofUnit] of STATEMENTS) {
       const value = Number(statement.exec(text)?.[1]?.replace(',', '.'));
-      if (value > 0 && isFitting(times, seconds(value))) return seconds(value);
+      if (value > 0 && isFitting(ofUnit(value))) return ofUnit(value);
     }
   }
   const lengths = statedLengths(times, lines);
-  const fitting = UNITS.filter((unit) => isFitting(times, unit));
+  const fitting = UNITS.filter(isFitting);
   const ranked = fitting
     .map((unit) => ({ unit, share: borneOut(times, lengths, unit) }))
     .sort((a, b) => b.share - a.share);
@@ -77,7 +79,7 @@ export function countUnit(
   const isSure = lengths.length >= MIN_STATED && best.share >= BORNE_OUT && best.share >= AHEAD * (next?.share ?? 0);
   if (isSure) return best.unit;
   // A log may well be shorter than a night; longer than one it cannot be.
-  const isShort = spanS(times) < NIGHT_S.from && SECONDS_NAMED.test(head.map(({ text }) => text).join('\n'));
+  const isShort = seconds < NIGHT_S.from && SECONDS_NAMED.test(head.map(({ text }) => text).join('\n'));
   return isShort ? 1 : (fitting[0] ?? 1);
 }
 
@@ -91,9 +93,8 @@ function spanS(times: readonly CountedLine[]): number {
 }
 
 /** Whether the log is as long as a night in this unit; minutes and hours have decimals. */
-function isFitting(times: readonly CountedLine[], unit: number): boolean {
+function isFittingSpan(times: readonly CountedLine[], nightS: number, unit: number): boolean {
   if (unit >= 60 && times.filter(({ ms }) => ms % 1000 !== 0).length < 0.5 * times.length) return false;
-  const nightS = spanS(times) * unit;
   return nightS >= NIGHT_S.from && nightS <= NIGHT_S.to;
 }
 

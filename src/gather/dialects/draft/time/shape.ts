@@ -10,6 +10,7 @@ export interface FoundStamp {
 
 /** A form of time or date, and what is made of a text that has it. */
 export interface Shape {
+  /** Global: whoever searches with it begins by setting `lastIndex`. */
   readonly regExp: RegExp;
   /** The pattern of a match, or `null` when it is none after all. */
   readonly build: (groups: Groups, text: string) => string | null;

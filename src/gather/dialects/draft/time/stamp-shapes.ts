@@ -134,7 +134,7 @@ export function stampsAtEnd(line: string): FoundStamp[] {
   const tail = line.slice(from).trimEnd();
   const inner = tail.replace(/[^\p{L}\d]{1,3}$/u, '');
   const count = COUNT_AT_END.exec(inner);
-  const found = EVERYWHERE.flatMap(({ regExp, build }) => lastMatch(regExp, build, inner) ?? []);
+  const found = SHAPES.flatMap((one) => lastMatch(one, inner) ?? []);
   const counts = count === null ? [] : [{ start: count.index, end: inner.length, pattern: '{elapsed}' }];
   return [...found, ...counts].map(({ start, end, pattern }) => ({ start: start + from, end: end + from, pattern }));
 }
@@ -142,13 +142,8 @@ export function stampsAtEnd(line: string): FoundStamp[] {
 /** Characters at the end of a line in which its stamp may stand. */
 const TAIL = 60;
 
-/** The shapes, to be found more than once in a text. */
-const EVERYWHERE: readonly Shape[] = SHAPES.map(({ regExp, build }) => ({
-  regExp: new RegExp(regExp.source, 'gu'),
-  build,
-}));
-
-function lastMatch(regExp: RegExp, build: Shape['build'], text: string): FoundStamp | null {
+function lastMatch({ regExp, build }: Shape, text: string): FoundStamp | null {
+  regExp.lastIndex = 0;
   for (const match of text.matchAll(regExp)) {
     const end = match.index + match[0].length;
     const pattern = end === text.length ? build(match.groups ?? {}, match[0]) : null;

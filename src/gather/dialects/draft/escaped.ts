@@ -1,0 +1,4 @@
+/** A text as a pattern of itself. */
+export function escaped(text: string): string {
+  return text.replace(/[\\^$.*+?()[\]{}|]/g, '\\$&');
+}
