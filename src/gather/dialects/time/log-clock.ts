@@ -111,7 +111,7 @@ export class LogClock {
     let atMs = NaN;
     for (const pattern of patterns) {
       if (!pattern.find(this.scratch, 0, length, this.stamp)) continue;
-      atMs = this.instant(pattern.kind, line);
+      atMs = this.instant(pattern.kind, line, nearMs);
       break;
     }
     this.nowMs = nowMs;
@@ -197,7 +197,7 @@ export class LogClock {
     return null;
   }
 
-  private instant(kind: StampKind, line: number): number {
+  private instant(kind: StampKind, line: number, nearMs = NaN): number {
     switch (kind) {
       case 'epoch':
         return this.stamp.ms;
@@ -207,18 +207,19 @@ export class LogClock {
       case 'date':
       case 'month-day':
       case 'year':
-        return this.fromWall(this.stamp.ms, line);
+        return this.fromWall(this.stamp.ms, line, nearMs);
       case 'time':
-        return this.fromWall(this.days.timeOfDay(this.stamp), line);
+        return this.fromWall(this.days.timeOfDay(this.stamp), line, nearMs);
       case 'month-day-time':
-        return this.fromWall(this.days.monthDay(this.stamp), line);
+        return this.fromWall(this.days.monthDay(this.stamp), line, nearMs);
     }
   }
 
-  private fromWall(wallMs: number, line: number): number {
+  /** @param nearMs of two instants the one nearer to this is meant; NaN: the order of the log tells */
+  private fromWall(wallMs: number, line: number, nearMs: number): number {
     if (Number.isNaN(wallMs)) return NaN;
     this.days.wallMs = wallMs;
     if (!Number.isNaN(this.stamp.offsetMinutes)) return wallMs - this.stamp.offsetMinutes * 60_000;
-    return this.wall.instant(wallMs, this.nowMs, line);
+    return Number.isNaN(nearMs) ? this.wall.instant(wallMs, this.nowMs, line) : this.wall.nearest(wallMs, nearMs);
   }
 }

@@ -1,14 +1,24 @@
 import type { WarningTally } from '../../lines/warning-tally.js';
 import type { Zone } from './zone.js';
 
-/** Lines of one log may stand this much out of order without meaning that the clock was put back. */
-const JITTER_MS = 5000;
+/**
+ * Lines of one log may stand this much out of order without meaning that the clock was put back: lines written from a
+ * buffer, rows stamped by when they began. The clock goes back by an hour less what passes between two lines.
+ */
+const OUT_OF_ORDER_MS = 30 * 60_000;
+/** A line of the first pass stands this late, at most, among those of the second. */
+const LATE_MS = 10_000;
+/** A reading so far ahead of the next is no instant that the log has reached. */
+const FAR_AHEAD_MS = 12 * 3_600_000;
 
 /** Turns readings of a zone's clock into instants, in the order of a log: a step back is the hour that comes twice. */
 export class WallClock {
   private firstRepeatedLine = 0;
   private repeatedReadings = 0;
   private sawStepBack = false;
+  private isInSecond = false;
+  /** The furthest instant that the log has reached, UTC ms. */
+  private furthestMs = NaN;
   private lastWasRepeated = false;
 
   constructor(
@@ -34,14 +44,24 @@ export class WallClock {
     }
     if (firstMs === secondMs) {
       this.lastWasRepeated = false;
+      this.isInSecond = false;
       return firstMs;
     }
     this.repeatedReadings++;
     if (this.firstRepeatedLine === 0) this.firstRepeatedLine = line;
-    const isSecond = firstMs < lastMs - JITTER_MS;
+    // `Math.max` would keep NaN.
+    if (!(lastMs <= this.furthestMs) || this.furthestMs - firstMs > FAR_AHEAD_MS) this.furthestMs = lastMs;
+    const isSecond = firstMs <= this.furthestMs - (this.isInSecond ? LATE_MS : OUT_OF_ORDER_MS);
+    if (isSecond) this.isInSecond = true;
     if (isSecond && this.lastWasRepeated) this.sawStepBack = true;
     this.lastWasRepeated = true;
     return isSecond ? secondMs : firstMs;
+  }
+
+  /** Of two instants that a reading may be the nearer to another: for what a line states besides its own time. */
+  nearest(wallMs: number, nearMs: number): number {
+    const { firstMs, secondMs } = this.zone.instants(wallMs);
+    return Math.abs(secondMs - nearMs) < Math.abs(firstMs - nearMs) ? secondMs : firstMs;
   }
 
   /** Tells what stayed in doubt. Call once, at the end. */

@@ -37,6 +37,10 @@ const clock = (seconds: number, pad = false): string => {
   return `${pad ? two(hours) : hours}:${two(Math.floor(all / 60) % 60)}:${two(all % 60)}`;
 };
 
+/** Greenwich mean sidereal time, linear part (Meeus, Astronomical Algorithms, 12.4). */
+const sidereal = (atMs: number): string =>
+  clock((((280.46061837 + 360.98564736629 * (atMs / DAY_MS + 2_440_587.5 - 2_451_545)) % 360) / 360) * 86_400, true);
+
 const startOf = (lines: readonly Unstamped[]): number => lines[0]?.atMs ?? 0;
 
 /** The same stamp in front of each line, under these lines at the head. */
@@ -87,6 +91,8 @@ const counted = (
   );
 
 const evening = (startMs: number): string[] => [`Observing night of ${local(startMs, 'yyyy-MM-dd')}`];
+
+const universal = (startMs: number): string[] => [...evening(startMs), 'first of all: clocks in UT'];
 
 /** Stamps whose text alone is unusual, with the date in the line. */
 const DATED: readonly StampStyle[] = [
@@ -272,6 +278,14 @@ const COUNTS: readonly StampStyle[] = [
     const s = Math.floor(ms / 1000);
     return `${Math.floor(s / 3600)} h ${two(Math.floor(s / 60) % 60)} min ${two(s % 60)} s`;
   }),
+  ...[
+    (zeroMs: number) =>
+      `Chrono lancé le ${local(zeroMs, 'd')} octobre ${local(zeroMs, "yyyy 'à' H 'h' mm 'min' ss 's'")}`,
+    (zeroMs: number) => `Ab hier zählt es: ${local(zeroMs, "d.M.yyyy, H 'Uhr' mm 'und' ss 'Sekunden'")}`,
+    (zeroMs: number) => `counting from ${local(zeroMs, "d LLLL yyyy, H 'hours' mm 'minutes' ss 'seconds'")}`,
+  ].map((base, i) =>
+    counted(`elapsed-base-in-words-${i + 1}`, (ms) => `${clock(ms / 1000)},${Math.floor((ms % 1000) / 100)}`, base),
+  ),
   counted(
     'elapsed-from-epoch',
     (ms) => (ms / 1000).toFixed(2),
@@ -349,6 +363,8 @@ const ELSEWHERE: readonly StampStyle[] = [
     (text, atMs, startMs) => `${clock((atMs - startMs) / 1000 + 12, true)} ${local(atMs, 'HH:mm:ss')} ${text}`,
     evening,
   ),
+  around('of-day-then-sidereal', (text, atMs) => `${utc(atMs, 'HH:mm:ss')} [${sidereal(atMs)}] ${text}`, universal),
+  around('sidereal-then-of-day', (text, atMs) => `${sidereal(atMs)} | ${utc(atMs, 'HH:mm:ss')} | ${text}`, universal),
   around('local-then-utc', (text, atMs) => `${local(atMs, 'yyyy-MM-dd HH:mm:ss')} (${utc(atMs, 'HH:mm:ss')}Z) ${text}`),
   around(
     'number-then-stamp',

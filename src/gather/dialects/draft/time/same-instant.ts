@@ -8,6 +8,10 @@ const MIN_LINES = 5;
 /** Two clocks of the same instant are this far from each other over the whole log, seconds. */
 const STEADY_S = 2.1;
 const DAY_S = 86_400;
+/** Sidereal seconds in a second of time (IAU 2006: 86,636.555 in a day). */
+const SIDEREAL = 1.002_737_909;
+/** A log must be this long before the two paces can be told apart, seconds. */
+const TOLD_APART_S = 1800;
 /** A clock that stands so soon after midnight on the first line counts from the start of the program. */
 const STARTED_S = 3600;
 
@@ -15,15 +19,15 @@ const SECOND = String.raw`(?<marks>[\s[({<|,;/~·-]{1,4})(?<clock>\d{1,3}:\d{2}:
 const BEHIND = new RegExp(`^${SECOND}`, 'u');
 
 /**
- * Lines that tell the same instant by two clocks, `21:07:41 (00:00:12)`: the time of day is the stamp, and the other
- * belongs to it. The guess as it is where lines have one clock, or the second tells of another instant.
+ * Lines that tell the same instant by two clocks, `21:07:41 (00:00:12)`: the time of day is the stamp, and the other,
+ * whether it counts or goes by the stars, belongs to it. The guess as it is where lines have one clock, or the second tells of another instant.
  */
 export function withoutSecondClock(guess: StampGuess, lines: readonly string[]): StampGuess {
   if (guess.at !== 'start' || !guess.pattern.includes('{second}')) return guess;
   const pattern = new StampPattern(guess.pattern);
   const stamp = newStamp();
   const forms = new Map<string, number>();
-  const pairs: { readonly own: number; readonly other: number }[] = [];
+  const pairs: TwoClocks[] = [];
   let read = 0;
   for (const line of lines) {
     const bytes = Buffer.from(line.slice(0, 400));
@@ -36,11 +40,14 @@ export function withoutSecondClock(guess: StampGuess, lines: readonly string[]):
   }
   const [form, count] = [...forms].sort((a, b) => b[1] - a[1])[0] ?? ['', 0];
   const [first] = pairs;
-  if (first === undefined || count < MIN_LINES || count < SHARE * read || !areSteady(pairs)) return guess;
+  if (first === undefined || count < MIN_LINES || count < SHARE * read) return guess;
+  const pace = [1, SIDEREAL, 1 / SIDEREAL].find((one) => areSteady(pairs, one));
+  if (pace === undefined) return guess;
   const [marks = '', tail = ''] = form.split('\0');
   const hasDate = pattern.kind !== 'time';
-  const countsFirst = !hasDate && first.own % DAY_S < STARTED_S && first.other % DAY_S >= STARTED_S;
-  return countsFirst
+  // The slower of two is the time of day, the other the stars'.
+  const isOther = pace === 1 ? first.own % DAY_S < STARTED_S && first.other % DAY_S >= STARTED_S : pace < 1;
+  return !hasDate && isOther
     ? { ...guess, pattern: `{skip}${escapeBraces(marks)}{hour}:{minute}:{second}${offsetOf(tail)}` }
     : { ...guess, pattern: `${guess.pattern}${/\s/.test(marks) ? ' ' : ''}{skip}${/^\s/.test(tail) ? ' {skip}' : ''}` };
 }
@@ -54,14 +61,25 @@ function secondsIn(clock: string): number {
   return clock.split(':').reduce((sum, part) => sum * 60 + Number(part.replace(',', '.')), 0);
 }
 
-/** Whether the two clocks go at the same pace, midnights left out. */
-function areSteady(pairs: readonly { readonly own: number; readonly other: number }[]): boolean {
+interface TwoClocks {
+  readonly own: number;
+  readonly other: number;
+}
+
+/** Whether the second clock goes at this pace of the first, midnights left out. */
+function areSteady(pairs: readonly TwoClocks[], pace: number): boolean {
   const [first] = pairs;
   if (first === undefined) return false;
+  if (pace !== 1 && sinceFirst(first, pairs.at(-1) ?? first) < TOLD_APART_S) return false;
   const steps = new Set(pairs.map(({ own }) => Math.round(own)));
-  const steady = pairs.filter(({ own, other }) => {
-    const away = (((own - first.own - (other - first.other)) % DAY_S) + DAY_S) % DAY_S;
+  const steady = pairs.filter((pair) => {
+    const away = (((sinceFirst(first, pair) * pace - (pair.other - first.other)) % DAY_S) + DAY_S) % DAY_S;
     return Math.min(away, DAY_S - away) <= STEADY_S;
   });
   return steps.size >= MIN_LINES && steady.length >= SHARE * pairs.length;
+}
+
+/** Seconds on the first clock, past midnight as well. */
+function sinceFirst(first: TwoClocks, { own }: TwoClocks): number {
+  return (((own - first.own) % DAY_S) + DAY_S) % DAY_S;
 }

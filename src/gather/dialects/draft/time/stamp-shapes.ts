@@ -19,8 +19,13 @@ import { withWeekdays } from './weekdays.js';
 const TIME = String.raw`(?<ap0>(?:午前|午後|上午|下午)\s?)?(?<h>\d{1,2})(?<hs>[:h]|時|时|点|點)(?<mi>\d{2})(?:(?<ms>[:m]|分)(?:(?<se>\d{2})(?<fr>[.,]\d{1,9}|(?<fc>:)\d{3}(?!\d))?(?<su>s(?![a-z])|秒)?)?)?(?<ap>\s?(?:[AaPp]\.?\s?[Mm]\.?(?![a-z])))?`;
 const DOTTED_TIME = String.raw`(?<h>[012]?\d)(?<hs>\.)(?<mi>[0-5]\d)(?<ms>\.)(?<se>[0-5]\d)(?<fr>[,]\d{1,9})?`;
 const COMPACT_TIME = String.raw`(?<ch>[012]\d)(?<cm>[0-5]\d)(?<cs>[0-6]\d)(?<cf>[.,]\d{1,9})?`;
-/** `20 h 04 min 02 s`: blanks, of no break or not, inside. */
-const SPELT_TIME = String.raw`(?<h>\d{1,2})(?<hs>[\s\u00a0\u202f]?h[\s\u00a0\u202f])(?<mi>\d{1,2})(?:(?<ms>[\s\u00a0\u202f]?m(?:in|n)?\.?[\s\u00a0\u202f]?)(?<se>\d{1,2})(?<fr>[.,]\d{1,3})?(?<su>[\s\u00a0\u202f]?s(?:ec|ek)?(?![a-z]))?)?`;
+const BLANK = String.raw`[\s\u00a0\u202f]`;
+const AND = `(?:,|${BLANK}(?:et|and|und|y|e|en|i|a))`;
+const HOUR_WORD = String.raw`(?:[Hh]|[Hh]rs?|[Hh]ours?|[Uu]hr|[Ss]tunden?|[Hh]eures?|[Hh]oras?|[Oo]r[ae]|[Uu]ur|[Gg]odz\p{L}*|[Hh]od\p{L}*)\.?`;
+const MINUTE_WORD = String.raw`(?:m|mn|[Mm]in(?:ut\p{L}*)?)\.?`;
+const SECOND_WORD = String.raw`(?:s|[Ss][eé][ckg]\p{L}*|vteř\p{L}*)\.?`;
+/** `20 h 04 min 02 s`, `19 h 28 et 22 secondes`: words for the units, blanks, of no break or not, inside. */
+const SPELT_TIME = String.raw`(?<h>\d{1,2})(?<hs>${BLANK}?${HOUR_WORD}${AND}?${BLANK})(?<mi>\d{1,2})(?:(?<ms>${BLANK}?(?:${MINUTE_WORD}${AND}?|${AND})${BLANK}?)(?<se>\d{1,2})(?<fr>[.,]\d{1,3})?(?<su>${BLANK}?${SECOND_WORD}(?!\p{L}))?)?`;
 const OFFSET = String.raw`(?<of>\s?(?:Z|UTC|GMT|[+-]\d{2}:?\d{2})(?![\w:]))?`;
 const TIME_CJK = String.raw`(?<ap0>(?:午前|午後|上午|下午)\s?)?(?<h>\d{1,2})(?<hs>時|时|点|點)(?<mi>\d{1,2})(?<ms>分)(?:(?<se>\d{1,2})(?<fr>[.,]\d{1,9})?(?<su>秒)?)?`;
 /** Hours, minutes and seconds with hyphens, as in names of files; only beside a date. */
@@ -81,6 +86,9 @@ const SHAPES: readonly Shape[] = [
   shape('(?<![\\d.,])6[01]\\d{3}[.,]\\d{4,12}(?!\\d)', () => '{mjd}'),
   ...DATES.flatMap(([date, build]): Shape[] => [
     shape(`${NO_DIGIT_BEFORE}${date}${BETWEEN}${TIMES}`, (groups) =>
+      joined(build(groups), `${withWeekdays(groups.gap ?? '')}${timeTokens(groups)}`),
+    ),
+    shape(`${NO_DIGIT_BEFORE}${date}${BETWEEN}${SPELT_TIME}(?!\\d)`, (groups) =>
       joined(build(groups), `${withWeekdays(groups.gap ?? '')}${timeTokens(groups)}`),
     ),
     shape(`${NO_DIGIT_BEFORE}${date}(?<gap>[T_ -]{1,3})${DASHED_TIME}(?!\\d)`, (groups) =>

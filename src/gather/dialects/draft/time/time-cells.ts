@@ -4,6 +4,9 @@ import { guessStamp } from './stamp-guess.js';
 
 /** Rows whose cells are compared to find the time. */
 const SAMPLED = 500;
+/** Steps that go forward: rows are written when things end, and may state by a date when these began. */
+const FORWARD = { dated: 0.6, other: 0.9 } as const;
+const HAS_DATE = /year|epoch|julian|mjd/;
 
 /** The cells that tell a row's time, and how. */
 export interface TimeCells {
@@ -29,11 +32,14 @@ export function timeInCells(
       hasBase,
       stated,
     );
-    return stamp === null || stamp.coverage < 0.7 || stamp.forward < 0.9
+    const least = stamp !== null && HAS_DATE.test(stamp.pattern) ? FORWARD.dated : FORWARD.other;
+    return stamp === null || stamp.coverage < 0.7 || stamp.forward < least
       ? []
       : [{ paths: [path], isFirst: false, stamp }];
   });
-  const pairs = guesses.flatMap(({ paths: [path = ''] }) =>
+  // A cell that states the date needs none from another, which may be when what it tells of began.
+  const undated = guesses.filter(({ stamp }) => !HAS_DATE.test(stamp.pattern));
+  const pairs = undated.flatMap(({ paths: [path = ''] }) =>
     common.flatMap((date) => {
       if (date === path || findDate(sample[0]?.get(date) ?? '') === null) return [];
       const paths = [date, path];
@@ -49,6 +55,6 @@ export function timeInCells(
 }
 
 function rank({ pattern, coverage, forward, at }: StampGuess): number {
-  const worth = /year|epoch|julian|mjd/.test(pattern) ? 3 : pattern.includes('elapsed') ? 1 : 2;
+  const worth = HAS_DATE.test(pattern) ? 3 : pattern.includes('elapsed') ? 1 : 2;
   return worth + coverage * forward - (at === 'anywhere' ? 0.5 : 0);
 }
