@@ -6,6 +6,7 @@ import {
   FILTER_CHANGE_MS,
   FILTER_EFFORT_HOURS,
   FLIP_MS,
+  HOUR_EFFORT,
   LEAST_LACKING_HOURS,
   REFOCUS_EVERY_MS,
   REFOCUS_MS,
@@ -63,10 +64,9 @@ export function nightProblem(
     picks.map((pick, train) => (pick ? bestOf(night, target, pick.filter) * factor(pick.line, train, pick.filter) : 0)),
   );
   /** The mount goes for all trains, whether or not they expose at once. */
-  const effortTo = (_: unknown, target: number): number =>
-    TARGET_EFFORT_HOURS *
-    trains.length *
-    Math.max(0, ...full.flatMap((row, i) => (choices[i]?.target === target ? row : [])));
+  const bestHours = targets.map(
+    (_, target) => trains.length * Math.max(0, ...full.flatMap((row, i) => (choices[i]?.target === target ? row : []))),
+  );
   const problem: Problem = {
     choices,
     lacking: lines.map(({ left }) => left),
@@ -75,7 +75,11 @@ export function nightProblem(
       filter: FILTER_CHANGE_MS / HOUR_MS,
       partner: REFOCUS_MS / HOUR_MS,
     },
-    effort: { target: targets.map(effortTo), filter: FILTER_EFFORT_HOURS },
+    effort: {
+      target: bestHours.map((value) => TARGET_EFFORT_HOURS * value),
+      filter: FILTER_EFFORT_HOURS,
+      hour: bestHours.map((value) => HOUR_EFFORT * value),
+    },
     full,
     slots: night.slots.map((slot) => ({
       hours: durationMs(slot.span) / HOUR_MS,

@@ -27,9 +27,10 @@ export interface Problem {
   readonly lost: { readonly target: number; readonly filter: number; readonly partner: number };
   /**
    * What a change must win beside the time it takes, for someone has to do it and to watch it: of the target, by
-   * target, in value; of a train's filter, in hours of what is taken through it.
+   * target, in value; of a train's filter, in hours of what is taken through it. And what an hour on a target must
+   * win, by target, in value: of two ways that take the same the sooner one is better.
    */
-  readonly effort: { readonly target: readonly number[]; readonly filter: number };
+  readonly effort: { readonly target: readonly number[]; readonly filter: number; readonly hour: readonly number[] };
   /** Value of a kept hour at the night's best, by choice and train. */
   readonly full: readonly (readonly number[])[];
 }
@@ -37,7 +38,7 @@ export interface Problem {
 export interface ProblemSlot {
   /** Length, hours. */
   readonly hours: number;
-  /** Value of a kept hour, by choice and train; all 0 where the target is not up. */
+  /** Value of a kept hour, by choice and train; 0 where it is not to be taken. */
   readonly values: readonly (readonly number[])[];
   /** Kept hours per hour of the clock, by choice and train. */
   readonly rates: readonly (readonly number[])[];
@@ -63,20 +64,29 @@ export function changeOf(from: Choice | undefined, to: Choice): Change {
 export function openHours({ slots, lost }: Problem, slot: number, to: Choice, change: Change, train: number): number {
   const own = slots[slot];
   if (!own || to.target < 0) return 0;
-  const isOwn = change !== 'target' && ((change >> train) & 1) === 1;
+  const isOwn = change !== 'target' && isIn(change, train);
   // All trains focus when one has to.
   const lostHours = change === 'target' ? lost.target : isOwn ? lost.filter : change > 0 ? lost.partner : 0;
   return Math.max(0, own.hours - lostHours - itemAt(own.flips, to.target));
 }
 
-/** What a change costs beside its time, in value. @param index of `to` among the choices */
-export function effortOf({ effort, full }: Problem, to: Choice, index: number, change: Change): number {
+/** What a slot costs beside its time, in value. @param index of `to` among the choices */
+export function effortOf({ effort, full, slots }: Problem, slot: number, to: Choice, index: number, change: Change) {
   if (to.target < 0) return 0;
-  if (change === 'target') return itemAt(effort.target, to.target);
-  return (
-    effort.filter *
-    itemAt(full, index).reduce((sum, value, train) => (((change >> train) & 1) === 1 ? sum + value : sum), 0)
-  );
+  const own = itemAt(effort.hour, to.target) * itemAt(slots, slot).hours;
+  if (change === 'target') return own + itemAt(effort.target, to.target);
+  const values = itemAt(full, index);
+  return own + effort.filter * values.reduce((sum, value, train) => sum + (isIn(change, train) ? value : 0), 0);
+}
+
+function isIn(trains: number, train: number): boolean {
+  return ((trains >> train) & 1) === 1;
+}
+
+/** Whether all of a choice's picks are worth something in a slot: otherwise it is none. */
+export function isOpen({ choices, slots }: Problem, slot: number, index: number): boolean {
+  const values = itemAt(itemAt(slots, slot).values, index);
+  return itemAt(choices, index).picks.every((pick, train) => pick === null || itemAt(values, train) > 0);
 }
 
 /** What a way through the night is worth, with what each train then adds, by slot and train, kept hours. */
@@ -86,7 +96,10 @@ export interface Outcome {
   readonly left: readonly number[];
 }
 
-/** Follows a way through the night, slot after slot; lines are used up as they are filled. */
+/**
+ * Follows a way through the night, slot after slot; lines are used up as they are filled. Where a choice is
+ * none the mount rests, and comes back to its target as to another.
+ */
 export function follow(problem: Problem, way: readonly number[]): Outcome {
   const left = [...problem.lacking];
   let value = 0;
@@ -94,6 +107,10 @@ export function follow(problem: Problem, way: readonly number[]): Outcome {
   const added = way.map((index, slot) => {
     const choice = problem.choices[index];
     if (!choice) return [];
+    if (!isOpen(problem, slot, index)) {
+      from = undefined;
+      return choice.picks.map(() => 0);
+    }
     const change = changeOf(from, choice);
     const hours = choice.picks.map((pick, train) => {
       if (!pick) return 0;
@@ -106,54 +123,14 @@ export function follow(problem: Problem, way: readonly number[]): Outcome {
       value += worth * taken;
       return taken;
     });
-    value -= effortOf(problem, choice, index, change);
+    value -= effortOf(problem, slot, choice, index, change);
     from = choice;
     return hours;
   });
   return { value, added, left };
 }
 
-/** Hours left that differ by less than this are the same. */
-const SAME_HOURS = 1e-6;
-
-/**
- * What distinguishes two ways that have come to the same slot: their last choice, and what they have taken of each
- * line. Lines untouched say nothing: a night touches few of many.
- */
-export function stateOf({ lacking }: Problem, last: number, left: readonly number[]): string {
-  let state = String(last);
-  for (let line = 0; line < lacking.length; line++) {
-    const taken = Math.round((itemAt(lacking, line) - itemAt(left, line)) / SAME_HOURS);
-    if (taken !== 0) state += ` ${line}:${taken}`;
-  }
-  return state;
-}
-
 /** The value of a way alone. */
 export function worthOfWay(problem: Problem, way: readonly number[]): number {
   return follow(problem, way).value;
-}
-
-/** A way's value and what it leaves lacking after one more slot. */
-export function step(
-  problem: Problem,
-  slot: number,
-  before: Choice | undefined,
-  choice: Choice,
-  index: number,
-  from: { readonly value: number; readonly left: readonly number[] },
-): { value: number; left: readonly number[] } {
-  const here = itemAt(problem.slots, slot);
-  let { value } = from;
-  const left = [...from.left];
-  const change = changeOf(before, choice);
-  choice.picks.forEach((pick, train) => {
-    const worth = itemAt(itemAt(here.values, index), train);
-    if (!pick || worth <= 0) return;
-    const hours = itemAt(itemAt(here.rates, index), train) * openHours(problem, slot, choice, change, train);
-    const taken = Math.min(itemAt(left, pick.line), hours);
-    left[pick.line] = itemAt(left, pick.line) - taken;
-    value += worth * taken;
-  });
-  return { value: value - effortOf(problem, choice, index, change), left };
 }

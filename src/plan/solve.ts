@@ -1,23 +1,26 @@
 /**
- * The best way through one night: the best row of visits, prices for what is lacking until the relaxed way keeps within
- * the limits, then exchanges of whole stretches, then of a small night all ways, of a large one many at once. What is
+ * The best way through one night: the row of visits that promises most, whose visits are then looked at closely, until
+ * the row that promises most is one that keeps what it promises. Where rows do not tell, all ways side by side. What is
  * returned says how far from the best it can be at most.
  */
 import { itemAt } from '../model/collections.js';
-import { beamSearch } from './beam.js';
-import { branchAndBound } from './branch.js';
-import { layoutOf } from './gains.js';
+import { boardsOf } from './board.js';
 import { follow, REST, worthOfWay, type Outcome, type Pick, type Problem } from './problem.js';
-import { relaxedBest, type Relaxed } from './relaxed.js';
-import { bestVisits, visitBound } from './visits.js';
+import { bestRow } from './rows.js';
+import { nightSpace } from './space.js';
+import { TargetNight } from './target-night.js';
+import { bestWithin } from './within.js';
 
-const ROUNDS = 40;
-/** Shares of the tightest prices at which visits are bounded. */
-const BOUND_SHARES = [0, 0.3, 0.6, 1];
-/** Near enough to the bound to stop looking. */
+/** Rows looked at, at most. */
+const ROWS = 100;
+/** Near enough to the bound to stop looking, as a share; and of each visit's value and bound. */
 const CLOSE = 0.002;
-/** Sweeps of exchanges at most; each one mends what it finds at once. */
-const SWEEPS = 4;
+const VISIT_CLOSE = 0.0005;
+/** Targets at most whose several visits are told from single ones: each makes the rows four times as many. */
+const MOST_SHARING = 3;
+/** Rounds of prices for the whole night, and ways through it side by side times choices at most. */
+const NIGHT_ROUNDS = 20;
+const NIGHT_WIDTH = 40_000;
 
 export interface Solution extends Outcome {
   /** Index of the choice in each slot. */
@@ -28,57 +31,53 @@ export interface Solution extends Outcome {
 
 /** Solves a night. */
 export function solve(problem: Problem): Solution {
+  const slots = problem.slots.length;
+  const boards = boardsOf(problem);
+  const targets = boards.map((board) => new TargetNight(board));
   let way: readonly number[] = problem.slots.map(() => REST);
   let value = 0;
   let bound = Infinity;
-  const isClose = (): boolean => value >= bound * (1 - CLOSE);
-  const consider = (other: readonly number[]): boolean => {
+  const isClose = (): boolean => value >= bound * (1 - CLOSE) - 1e-9;
+  const consider = (other: readonly number[]): void => {
     const worth = worthOfWay(problem, other);
-    if (worth <= value + 1e-9) return false;
-    way = other;
-    value = worth;
-    return true;
+    if (worth > value) [way, value] = [other, worth];
   };
-  const layout = layoutOf(problem);
-  consider(bestVisits(problem, layout));
-  let prices = problem.lacking.map(() => 0);
-  let tightest: { prices: readonly number[]; relaxed: Relaxed } | null = null;
-  let reach = 1.5;
-  for (let round = 0; round < ROUNDS && !isClose(); round++) {
-    const relaxed = relaxedBest(problem, prices, layout);
-    if (relaxed.bound < bound) {
-      bound = relaxed.bound;
-      tightest = { prices, relaxed };
-    } else reach *= 0.8;
-    consider(relaxed.way);
-    const slope = problem.lacking.map((hours, line) => hours - itemAt(relaxed.used, line));
-    const size = slope.reduce((sum, one, line) => sum + (one < 0 || itemAt(prices, line) > 0 ? one ** 2 : 0), 0);
-    if (size === 0) break;
-    const step = (reach * Math.max(relaxed.bound - value, 1e-6)) / size;
-    prices = prices.map((price, line) => Math.max(0, price - step * itemAt(slope, line)));
+  for (let round = 0; round < ROWS; round++) {
+    const row = bestRow(slots, targets);
+    bound = Math.min(bound, row.bound);
+    if (isClose()) break;
+    let hasLearned = false;
+    const found = problem.slots.map(() => REST);
+    targets.forEach((target, at) => {
+      const visits = row.visits.filter((visit) => visit.at === at);
+      if (visits.length === 0) return;
+      const maySeparate = targets.filter((other) => other.several !== null).length < MOST_SHARING;
+      const { within, isNew } = target.look(visits, VISIT_CLOSE * Math.max(value, row.bound / 2), maySeparate);
+      hasLearned ||= isNew;
+      const slotsOf = visits.flatMap(({ begin, end }) => Array.from({ length: end - begin }, (_, i) => begin + i));
+      slotsOf.forEach((slot, i) => {
+        const deed = itemAt(within.way, i);
+        if (deed) found[slot] = itemAt(target.board.choices, deed.choice);
+      });
+    });
+    consider(found);
+    if (!hasLearned) break;
   }
-  // Prices do not see that a visit takes no more than its target lacks: visits at lower prices do.
-  for (const share of BOUND_SHARES) {
-    if (tightest === null || isClose()) break;
-    const lowered = tightest.prices.map((price) => share * price);
-    bound = Math.min(bound, visitBound(problem, lowered, layout));
-  }
-  for (let sweep = 0; sweep < SWEEPS && !isClose(); sweep++) if (!exchange(problem, () => way, consider)) break;
-  if (tightest !== null && !isClose()) {
-    const all = branchAndBound(problem, tightest.prices, tightest.relaxed.ahead, value);
-    if (all.way) consider(all.way);
-    // Every way was gone through: none is worth more.
-    if (all.isComplete) bound = value;
-  }
-  if (tightest !== null && !isClose()) {
-    const found = beamSearch(problem, tightest.prices, tightest.relaxed.ahead, value);
-    if (found) consider(found);
+  if (!isClose() && boards.length > 0) {
+    const within = bestWithin(nightSpace(boards, slots), {
+      tolerance: 1e-9 + CLOSE * value,
+      rounds: NIGHT_ROUNDS,
+      width: Math.ceil(NIGHT_WIDTH / problem.choices.length),
+      known: value,
+    });
+    bound = Math.min(bound, within.bound);
+    consider(within.way.map((deed) => (deed ? itemAt(itemAt(boards, deed.field).choices, deed.choice) : REST)));
   }
   way = withoutIdlePicks(problem, way);
   return { ...follow(problem, way), way, bound: Math.max(bound, value) };
 }
 
-/** A train that adds nothing in a slot rests in it: broadband under the Moon is worth as much as rest, and is none. */
+/** A train that adds nothing in a slot rests in it. */
 function withoutIdlePicks(problem: Problem, way: readonly number[]): readonly number[] {
   const { added } = follow(problem, way);
   return way.map((index, slot) => {
@@ -92,31 +91,6 @@ function withoutIdlePicks(problem: Problem, way: readonly number[]): readonly nu
     );
     return rested < 0 ? index : rested;
   });
-}
-
-/** Tries every choice on every stretch of the night. @returns whether anything was won */
-function exchange(
-  problem: Problem,
-  now: () => readonly number[],
-  consider: (way: readonly number[]) => boolean,
-): boolean {
-  let hasWon = false;
-  const count = problem.slots.length;
-  for (let start = 0; start < count; start++) {
-    const useful = problem.choices.flatMap((_, index) =>
-      index === REST || problem.slots[start]?.values[index]?.some((value) => value > 0) ? [index] : [],
-    );
-    for (let end = start + 1; end <= count; end++) {
-      // Stretches begin or end where the way changes, or are short: others are made of these.
-      const isEdge = now()[end] !== now()[end - 1] || now()[start] !== now()[start - 1] || end - start <= 2;
-      if (!isEdge) continue;
-      for (const index of useful) {
-        const other = now().map((old, slot) => (slot >= start && slot < end ? index : old));
-        if (consider(other)) hasWon = true;
-      }
-    }
-  }
-  return hasWon;
 }
 
 function isSame(a: Pick | null, b: Pick | null): boolean {

@@ -22,7 +22,7 @@ function randomNight(seed: number, slots = 5, mostLacking = 1.8, mostChoices = 9
     choices,
     lacking,
     lost: { target: 0.15, filter: 0.05, partner: 0.03 },
-    effort: { target: [0.1, 0.14], filter: 0.04 },
+    effort: { target: [0.1, 0.14], filter: 0.04, hour: [0.03, 0.02] },
     full: choices.map(({ picks }) => picks.map((pick) => (pick ? 0.5 + 0.1 * pick.line : 0))),
     slots: Array.from({ length: slots }, () => {
       const up = Array.from({ length: targets }, () => random() > 0.2);
@@ -46,8 +46,10 @@ function bestOfAll(problem: Problem): number {
     if (!here) return 0;
     let best = 0;
     problem.choices.forEach((choice, index) => {
+      // Nothing is chosen that is worth nothing.
+      if (choice.picks.some((pick, train) => pick && (here.values[index]?.[train] ?? 0) <= 0)) return;
       const rest = [...left];
-      let gained = 0;
+      let gained = -(problem.effort.hour[choice.target] ?? 0) * here.hours;
       const old = before < 0 ? undefined : problem.choices[before];
       const isNewTarget = old?.target !== choice.target;
       const changes = choice.picks.map((pick, train) => pick !== null && old?.picks[train]?.filter !== pick.filter);
