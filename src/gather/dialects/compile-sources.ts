@@ -1,7 +1,25 @@
 import type { CompileContext } from './compile-context.js';
-import type { ConstantRule, CsvRules, RecordRules, SectionRule } from './compiled.js';
+import type { ConstantRule, CsvRules, JobRules, RecordRules, SectionRule } from './compiled.js';
 import type { Pattern } from './pattern/pattern.js';
 import type { StampPattern } from './time/stamp.js';
+
+/** How messages name jobs by numbers; `null` where they do not. */
+export function compileJobs(context: CompileContext): JobRules | null {
+  const { jobs } = context.file;
+  if (jobs === undefined) return null;
+  if (context.file.csv !== undefined || context.file.records !== undefined)
+    return context.problems.add(['jobs'], 'messages of a text have jobs; records share a number by "records.join"');
+  const begin = context.pattern(jobs.begin, ['jobs', 'begin']);
+  const later = context.pattern(jobs.later, ['jobs', 'later']);
+  if (begin !== null && !(begin.groups.has('job') && begin.groups.has('about')))
+    context.problems.add(
+      ['jobs', 'begin'],
+      'it must catch the number in a group (?<job>…), and what the job is about in (?<about>…)',
+    );
+  if (later !== null && !later.groups.has('job'))
+    context.problems.add(['jobs', 'later'], 'it must catch the number in a group (?<job>…)');
+  return begin === null || later === null ? null : { begin, later };
+}
 
 /** How the rows of a log are divided; `null` where it is no table. */
 export function compileCsv(context: CompileContext): CsvRules | null {

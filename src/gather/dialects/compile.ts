@@ -5,6 +5,7 @@ import {
   compileBaseInName,
   compileConstants,
   compileCsv,
+  compileJobs,
   compileRecords,
   compileSections,
   compileTrain,
@@ -49,6 +50,7 @@ function dialectOf(context: CompileContext, path: string): CompiledDialect | nul
     );
   }
   const time = compileTime(file, context.problems);
+  const jobs = compileJobs(context);
   const csv = compileCsv(context);
   const records = compileRecords(context, csv);
   const constants = compileConstants(context);
@@ -79,6 +81,7 @@ function dialectOf(context: CompileContext, path: string): CompiledDialect | nul
     time,
     entryStart,
     objects: typeof file.entries === 'object' && 'objects' in file.entries ? file.entries.objects : 0,
+    jobs,
     csv,
     records,
     train: compileTrain(context),

@@ -67,6 +67,12 @@ export interface SectionRule {
   readonly end: Pattern | null;
 }
 
+/** Messages that name a job by its number: the one that begins it and says what it is about, and those after it. */
+export interface JobRules {
+  readonly begin: Pattern;
+  readonly later: Pattern;
+}
+
 /** How the rows of a CSV log are divided and named. */
 export interface CsvRules {
   readonly delimiter: string;
@@ -104,6 +110,7 @@ export interface CompiledDialect {
   readonly entryStart: 'stamp' | 'stamps' | Pattern | null;
   /** In how many lists of a JSON document the objects stand that are a line each; 0: lines are lines. */
   readonly objects: number;
+  readonly jobs: JobRules | null;
   readonly csv: CsvRules | null;
   readonly records: RecordRules | null;
   /** The train of the whole log: by name, or by a pattern on the file's name. */

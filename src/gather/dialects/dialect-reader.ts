@@ -4,6 +4,7 @@ import type { SampleColumns } from '../lines/sample-columns.js';
 import type { WarningTally } from '../lines/warning-tally.js';
 import { CandidateFinder } from './candidates.js';
 import type { CompiledDialect } from './compiled.js';
+import { Jobs } from './jobs.js';
 import { LineTaker, type Fate } from './line-taker.js';
 import { isContext } from './roles.js';
 import type { LogClock } from './time/log-clock.js';
@@ -47,6 +48,8 @@ export class DialectReader {
   private readonly entryRoles: Int32Array;
   private readonly lineRoles: Int32Array;
   private readonly finder: CandidateFinder;
+  private readonly allRoles: Int32Array;
+  private readonly jobs: Jobs | null;
   private entry: Entry | null = null;
 
   constructor(
@@ -60,6 +63,8 @@ export class DialectReader {
     this.taker = new LineTaker(dialect, file, train, clock, tally);
     const { roles } = this.taker;
     const ids = [...roles.keys()];
+    this.allRoles = Int32Array.from(ids);
+    this.jobs = dialect.jobs === null ? null : new Jobs(dialect.jobs);
     // Guiding samples may stand in tables inside entries.
     const onLines = (id: number): boolean => isContext(roles[id]) || roles[id]?.kind === 'guiding';
     this.entryRoles = Int32Array.from(ids.filter((id) => !isContext(roles[id])));
@@ -85,7 +90,11 @@ export class DialectReader {
       return;
     }
     const everyLine =
-      this.taker.rows !== null || this.observer !== null || this.dialect.time.carry || this.clock.mustFollow(block);
+      this.taker.rows !== null ||
+      this.jobs !== null ||
+      this.observer !== null ||
+      this.dialect.time.carry ||
+      this.clock.mustFollow(block);
     this.finder.forEach(block, everyLine, (i, candidates, count) => this.takeLine(block, i, candidates, count));
   }
 
@@ -102,9 +111,13 @@ export class DialectReader {
     // A row's time stands in its columns; the beginning of the line may only look like a stamp.
     const inCells = this.taker.rows?.timeInCells === true;
     const after = !inCells || count > 0 ? this.clock.readLine(block.bytes, start, end, line) : -1;
-    if (count === 0 && this.taker.rows === null && this.observer === null) return;
-    const text = this.message(block, start, end, inCells ? -1 : after).trim();
-    let fate: Fate = count === 0 ? 'unmatched' : this.taker.takeText(text, line, this.timeOf(after), candidates, count);
+    if (count === 0 && this.taker.rows === null && this.jobs === null && this.observer === null) return;
+    const own = this.message(block, start, end, inCells ? -1 : after).trim();
+    const text = this.jobs?.take(own) ?? own;
+    // What a job is about may match what the line alone does not.
+    const roles = text === own ? candidates : this.allRoles;
+    const tried = text === own ? count : roles.length;
+    let fate: Fate = tried === 0 ? 'unmatched' : this.taker.takeText(text, line, this.timeOf(after), roles, tried);
     fate = this.taker.rowFate(fate, text, this.timeOf(after), line);
     this.settle(line, 1, text, fate);
   }
@@ -152,7 +165,8 @@ export class DialectReader {
     if (this.entry === null) return;
     const { text, line, lines, atMs, hasContext } = this.entry;
     this.entry = null;
-    const message = text.slice(0, MAX_TEXT).trim();
+    const own = text.slice(0, MAX_TEXT).trim();
+    const message = this.jobs?.take(own) ?? own;
     let fate: Fate = this.taker.takeText(message, line, atMs, this.entryRoles, this.entryRoles.length);
     fate = this.taker.rowFate(fate, message, atMs, line);
     this.settle(line, lines, message, fate === 'unmatched' && hasContext ? 'context' : fate);

@@ -58,6 +58,8 @@ const records = z.strictObject({
   join: z.string().min(1).max(200).optional(),
 });
 
+const jobs = z.strictObject({ begin: pattern, later: pattern });
+
 const constant = z.union([
   z.string().max(2000),
   z.number(),
@@ -107,6 +109,7 @@ export const dialectSchema = z.strictObject({
       z.strictObject({ objects: z.int().min(1).max(10) }),
     ])
     .optional(),
+  jobs: jobs.optional(),
   csv: csv.optional(),
   records: records.optional(),
   train: z.union([text, z.strictObject({ file: pattern })]).optional(),

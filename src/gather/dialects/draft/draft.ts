@@ -10,10 +10,12 @@ import { guessGuiding } from './guiding-guess.js';
 import { steadyGuiding } from './guiding-rhythm.js';
 import { withoutBullets } from './kinds/bullets.js';
 import { fieldKinds } from './kinds/field-kinds.js';
+import { jobKinds } from './kinds/job-kinds.js';
 import type { Kind } from './kinds/kind.js';
 import type { OwnStamp } from './kinds/parts.js';
 import { withSources } from './kinds/sources.js';
 import { textKinds } from './kinds/text-kinds.js';
+import { jobsIn } from './reading/jobs.js';
 import { readingOf } from './reading/reading-of.js';
 import type { Reading } from './reading/reading.js';
 import type { BatchedGuiding, Draft, DraftReport, LayoutDraft, UnusedLines } from './report.js';
@@ -71,9 +73,12 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
   const pattern = stamp === null ? null : new StampPattern(stamp.pattern);
   const head = reading.unstamped.slice(0, HEAD_LINES);
   const decimalComma = usesDecimalComma(reading);
+  const jobs = jobsIn(reading.messages);
   const kinds =
     reading.layout.kind === 'text'
-      ? tableKinds(textKinds(reading.messages.slice(0), decimalComma), reading, sample)
+      ? jobs === null
+        ? tableKinds(textKinds(reading.messages.slice(0), decimalComma), reading, sample)
+        : jobKinds(reading.messages, jobs, decimalComma)
       : fieldKinds(reading.fieldLines, reading.timePaths, decimalComma, reading.layout.kind === 'records');
   const headTexts = lines.slice(0, HEAD_LINES).map(({ text }) => text);
   const guiding = guessGuiding(
@@ -119,6 +124,7 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
     sections: [...bases.map(({ section }) => section), ...(batches?.section ? [batches.section] : [])],
     doubtfulTimes,
     entries: reading.entries,
+    jobs,
     decimalComma,
     ...(caught.length > 0 ? { caught } : {}),
     rules: rules.filter(({ when }) => isUsable(when)),

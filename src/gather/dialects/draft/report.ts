@@ -2,6 +2,7 @@ import type { EventName, Warning } from '../../../model/index.js';
 import type { Kind, WhenText } from './kinds/kind.js';
 import type { CsvLayout } from './layout/csv-layout.js';
 import type { RecordForm } from '../records/flatten-record.js';
+import type { JobsDraft } from './reading/jobs.js';
 import type { StampGuess } from './time/guess.js';
 
 /** Where a log without dates has its date from, as far as the draft found out. */
@@ -131,6 +132,8 @@ export interface DraftReport {
   /** Whether times are of the day or count from some instant could not be told. */
   readonly doubtfulTimes: boolean;
   readonly entries: EntriesDraft;
+  /** How messages name jobs by their numbers, `null` where they do not. */
+  readonly jobs: JobsDraft | null;
   readonly decimalComma: boolean;
   /** The pattern of times of day inside entries, where rules use them. */
   readonly caught?: readonly string[];

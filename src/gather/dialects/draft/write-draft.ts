@@ -9,6 +9,7 @@ export function writeDraft(report: DraftReport): string {
     ...head(report),
     ...time(report),
     ...layout(report),
+    ...jobs(report),
     ...sections(report),
     ...writeGuiding(report),
     ...writeRules(report),
@@ -115,6 +116,17 @@ function layout(report: DraftReport): string[] {
     `  delimiter: ${found.delimiter === '\t' ? 'tab' : quoted(found.delimiter)}`,
     `  ${found.headerIndex < 0 ? 'columns' : 'header'}: [${found.columns.map(quoted).join(', ')}]`,
     `  time: ${timeText}`,
+  ];
+}
+
+function jobs({ jobs: found }: DraftReport): string[] {
+  if (found === null) return [];
+  return [
+    '',
+    `# Messages that name a job by its number have what it is about behind them.${found.isOrder ? ' The first only places an order.' : ''}`,
+    'jobs:',
+    `  begin: ${quoted(found.begin)}`,
+    `  later: ${quoted(found.later)}`,
   ];
 }
 

@@ -1,5 +1,6 @@
 import type { Kind, Slot } from '../kinds/kind.js';
 import { numberIn } from '../kinds/values.js';
+import { isTelling } from '../lexicon/word-evidence.js';
 import type { Occurrence } from './occurrences.js';
 import type { StatedExposure } from './structure.js';
 import { twinNames, wordsIn } from './twins.js';
@@ -54,6 +55,8 @@ function namesByOverlap(stated: readonly StatedExposure[]): readonly string[] | 
     for (const word of new Set(opening.words)) own.set(word, [...(own.get(word) ?? []), opening]);
   const clean = [...own]
     .filter(([, list]) => list.length >= SHARE * openings.length && overlapping(list) <= CLEAN)
+    // A line may state the length when the exposure ends, too: `begins` and `done` are no trains.
+    .filter(([name]) => /[\p{L}\d]/u.test(name) && !isTelling(name))
     .slice(0, MAX_NAMES);
   for (let size = 2; size <= MAX_TRAINS; size++) {
     const found = partition(clean, openings.length, size);

@@ -1,0 +1,39 @@
+import { groupBy } from '../../../../model/index.js';
+import { compilePattern } from '../../pattern/pattern.js';
+import { Jobs } from '../../jobs.js';
+import type { JobsDraft } from '../reading/jobs.js';
+import { TemplateTree, type Template } from '../template-tree.js';
+import type { Kind } from './kind.js';
+import { textKinds, type Message } from './text-kinds.js';
+
+/**
+ * The kinds of message in a log with numbered jobs: those that name a job by its number are told apart by what the job
+ * is about. Messages that only place an order are no kind.
+ */
+export function jobKinds(messages: readonly Message[], draft: JobsDraft, decimalComma: boolean): Kind[] {
+  const begin = compilePattern(draft.begin, false);
+  const jobs = new Jobs({ begin, later: compilePattern(draft.later, false) });
+  const abouts = new TemplateTree(decimalComma, new Set());
+  const about: { readonly message: Message; readonly template: Template | null }[] = [];
+  const plain: Message[] = [];
+  for (const message of messages) {
+    const text = jobs.take(message.text);
+    const isFirst = begin.exec(message.text) !== null;
+    if (text !== message.text)
+      about.push({
+        message: { ...message, text },
+        template: abouts.add(text.slice(message.text.length).trim(), message.line),
+      });
+    else if (!isFirst || !draft.isOrder) plain.push(message);
+  }
+  const groups = groupBy(about, ({ template }) => template);
+  return [
+    ...textKinds(plain, decimalComma),
+    ...[...groups.values()].flatMap((own) =>
+      textKinds(
+        own.map(({ message }) => message),
+        decimalComma,
+      ),
+    ),
+  ].sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
+}

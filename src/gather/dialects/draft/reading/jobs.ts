@@ -1,0 +1,105 @@
+import { isSubject } from '../lexicon/word-evidence.js';
+import type { Message } from '../kinds/text-kinds.js';
+import { escaped } from '../escaped.js';
+
+/** Messages that name a number, different numbers, and messages to a number. */
+const HAVE_IT = 0.3;
+const MIN_NUMBERS = 8;
+const TO_A_NUMBER = 1.5;
+/** Numbers that are new go up, nearly always by one. */
+const BY_ONE = 0.8;
+/** Messages that share what stands before or behind the number. */
+const NEARLY_ALL = 0.95;
+/** Messages after the first that say nothing of their own. */
+const LACK = 0.5;
+/** Different things that jobs are about, by their first words, at least. */
+const MIN_SUBJECTS = 3;
+/** Jobs that have a message of the same words. */
+const OF_EACH = 0.6;
+
+/** How the messages of a log name its jobs. */
+export interface JobsDraft {
+  /** Catches the number and what the job is about, in the message that brings it up. */
+  readonly begin: string;
+  /** Catches the number in those that follow. */
+  readonly later: string;
+  /** The first message only places an order: another says that the job begins. */
+  readonly isOrder: boolean;
+}
+
+interface Numbered {
+  readonly number: string;
+  readonly rest: string;
+}
+
+/** A word or two, perhaps with a mark, and a number: `job 17`, `Auftrag 003`, `#12`. */
+const NUMBER = /^([^\d]{0,30}?(?:\p{L}{2,20}\.?\s?(?:[#№=:-]|n[r°º]?\.?)?\s?|#))(\d{1,6})(?![\d.,:/-]\d|\p{L}|%)/u;
+
+/**
+ * The numbered jobs of a log whose later messages say by the number alone what they are about: `job 17 begins: focus`,
+ * then `job 17 is done`. `null` where it has none.
+ */
+export function jobsIn(messages: readonly Message[]): JobsDraft | null {
+  const byPrefix = new Map<string, Numbered[]>();
+  for (const { text } of messages) {
+    const [whole = '', prefix, number] = NUMBER.exec(text) ?? [];
+    if (prefix === undefined || number === undefined) continue;
+    const own = byPrefix.get(prefix) ?? [];
+    byPrefix.set(prefix, own);
+    own.push({ number, rest: text.slice(whole.length) });
+  }
+  const [best] = [...byPrefix].sort((a, b) => b[1].length - a[1].length);
+  if (best === undefined || best[1].length < HAVE_IT * messages.length) return null;
+  const [prefix, all] = best;
+  const jobs = new Map<string, string[]>();
+  for (const { number, rest } of all) jobs.set(number, [...(jobs.get(number) ?? []), rest]);
+  if (jobs.size < MIN_NUMBERS || all.length < TO_A_NUMBER * jobs.size || !isCounting([...jobs.keys()])) return null;
+  const firsts = [...jobs.values()].map(([first = '']) => first);
+  const same = commonStart(firsts);
+  const abouts = firsts.map((first) => first.slice(same.length).trim());
+  const subjects = new Set(abouts.filter(isSubject).map(firstWords));
+  const later = [...jobs.values()].flatMap((own) => own.slice(1));
+  const lacking = later.filter((rest) => !isSubject(rest)).length;
+  if (subjects.size < MIN_SUBJECTS || lacking < LACK * later.length) return null;
+  const before = `^${escaped(prefix)}(?<job>\\d+)`;
+  return {
+    begin: `${before}${escaped(same)}(?<about>.+)$`,
+    later: `${before}\\b`,
+    isOrder: statesOfEach([...jobs.values()]) > 1,
+  };
+}
+
+function isCounting(numbers: readonly string[]): boolean {
+  const values = numbers.map(Number);
+  const byOne = values.filter((value, i) => i > 0 && value === (values[i - 1] ?? NaN) + 1).length;
+  return byOne >= BY_ONE * (values.length - 1);
+}
+
+/** What nearly all texts begin with, up to the end of a word. */
+function commonStart(texts: readonly string[]): string {
+  const [model = ''] = texts;
+  let end = 0;
+  for (let length = 1; length <= model.length && length <= 60; length++) {
+    const start = model.slice(0, length);
+    if (texts.filter((text) => text.startsWith(start)).length < NEARLY_ALL * texts.length) break;
+    if (/[^\p{L}\d]$/u.test(start)) end = length;
+  }
+  return model.slice(0, end);
+}
+
+function firstWords(text: string): string {
+  return text.toLowerCase().split(/\s+/).slice(0, 3).join(' ').replace(/\d+/g, '#');
+}
+
+/** How many sayings come once in nearly every job, after the message that brings it up. */
+function statesOfEach(jobs: readonly (readonly string[])[]): number {
+  const counts = new Map<string, number>();
+  for (const own of jobs)
+    for (const state of new Set(own.slice(1).map(stateOf))) counts.set(state, (counts.get(state) ?? 0) + 1);
+  return [...counts.values()].filter((count) => count >= OF_EACH * jobs.length).length;
+}
+
+/** The first words of a message, numbers left out: `is started`, `done`. */
+function stateOf(rest: string): string {
+  return (rest.match(/\p{L}+/gu) ?? []).slice(0, 2).join(' ').toLowerCase();
+}

@@ -1,0 +1,85 @@
+import { describe, expect, it } from 'vitest';
+import { loadDialect } from '../../../src/gather/dialects/index.js';
+import { drafted } from './support/drafted.js';
+import { brief, read } from './support/read.js';
+
+const T0 = Date.UTC(2026, 9, 14, 20);
+const stamp = (s: number): string => new Date(T0 + s * 1000).toISOString().slice(0, 19);
+const WORK = [
+  ['slew to IC 1396', 40, 'slew'],
+  ['filter Ha', 5, 'filter'],
+  ['focus', 90, 'focus'],
+  ['settle', 12, 'settling'],
+  ...Array.from({ length: 6 }, () => [
+    ['expose 300 s, Ha', 300, 'exposure'],
+    ['dither 3 px', 3, 'dither'],
+    ['settle', 12, 'settling'],
+  ]).flat(),
+] as const;
+
+/** The night's work as numbered jobs, and the events that it is. */
+function night(ordered: boolean): { lines: string[]; truth: string[] } {
+  let at = 0;
+  const lines: string[] = [];
+  const truth: string[] = [];
+  WORK.forEach(([about, seconds, subject], i) => {
+    const job = `task ${String(i + 1).padStart(3, '0')}`;
+    lines.push(ordered ? `${stamp(at)} ${job} ordered: ${about}` : `${stamp(at)} ${job} begins: ${about}`);
+    if (ordered) lines.push(`${stamp(++at)} ${job} begins`);
+    truth.push(`${stamp(at)}.000Z ${subject}-begin`);
+    at += Number(seconds);
+    lines.push(`${stamp(at)} ${job} is done`);
+    truth.push(`${stamp(at)}.000Z ${subject}-end`);
+    at += 2;
+  });
+  return { lines, truth };
+}
+
+describe('numbered jobs', () => {
+  it.each([
+    ['that are begun', false],
+    ['that are ordered, begun and done', true],
+  ])('%s are told by their numbers', async (_, ordered) => {
+    const { lines, truth } = night(ordered);
+    const { yaml } = drafted(lines);
+    expect(yaml).toContain('jobs:');
+    const log = await read(yaml, `${lines.join('\n')}\n`, { zone: 'utc' });
+    expect(brief(log).map((line) => line.split(' ').slice(0, 2).join(' '))).toEqual(truth);
+  });
+
+  it('are not seen in frames with numbers', () => {
+    const lines = Array.from({ length: 20 }, (_, i) => [
+      `${stamp(i * 310)} frame ${i + 1} begins: 300 s, Ha`,
+      `${stamp(i * 310 + 300)} frame ${i + 1} done`,
+    ]).flat();
+    expect(drafted(lines).yaml).not.toContain('jobs:');
+  });
+
+  it('have what they are about behind them, and keep it until their number comes anew', async () => {
+    const rules = `dialect: 1
+time: { pattern: "{hour}:{minute}:{second}", zone: utc, date: session }
+jobs: { begin: '^job (?<job>[0-9]+): (?<about>.+)', later: '^job (?<job>[0-9]+)' }
+lines:
+  - { when: '^job [0-9]+ done — slew', event: slew-end }
+  - { when: '^job [0-9]+ done — focus at (?<position>[0-9]+)', event: focus-end }
+`;
+    const log = ['21:00:00 job 1: slew', '21:00:01 job 2: focus at 410', '21:00:05 job 1 done', '21:00:09 job 2 done'];
+    const again = ['21:01:00 job 1: focus at 420', '21:01:30 job 1 done', '21:02:00 job 7 done'];
+    expect(brief(await read(rules, [...log, ...again].join('\n'), { sessionDate: '2026-10-14' }))).toEqual([
+      '2026-10-14T21:00:05.000Z slew-end',
+      '2026-10-14T21:00:09.000Z focus-end {"position":410}',
+      '2026-10-14T21:01:30.000Z focus-end {"position":420}',
+    ]);
+  });
+
+  it('need the groups that catch them', () => {
+    const rules = (jobs: string): string =>
+      `dialect: 1\ntime: { pattern: "{epoch}" }\njobs: ${jobs}\nlines: [{ when: a, event: slew-end }]\n`;
+    const messages = (jobs: string): string =>
+      loadDialect('a.yaml', rules(jobs))
+        .warnings.map((w) => w.message)
+        .join();
+    expect(messages(`{ begin: 'job (?<job>[0-9]+)', later: 'job (?<job>[0-9]+)' }`)).toContain('(?<about>…)');
+    expect(messages(`{ begin: 'job (?<job>[0-9]+) (?<about>.+)', later: 'job [0-9]+' }`)).toContain('(?<job>…)');
+  });
+});
