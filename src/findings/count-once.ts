@@ -50,7 +50,7 @@ export function countOnce(drafts: readonly (FindingDraft & { readonly id: string
       settled.push({ claims, finding: lessened(finding, left, takenMs, most.dearer.finding.title) });
     }
   }
-  return settled.map((s) => s.finding).sort(mostRecoverableFirst);
+  return settled.map((s) => withinItsCost(s.finding)).sort(mostRecoverableFirst);
 }
 
 /**
@@ -100,11 +100,34 @@ function fold(dearer: Finding, other: Finding): Finding {
   const links = [...(dearer.links ?? []), ...(other.links ?? [])];
   return {
     ...dearer,
-    evidence: [...dearer.evidence, `On the same minutes: ${inSentence(other.title)}.`, ...other.evidence],
-    advice: `${dearer.advice} ${other.advice}`.trimEnd(),
+    evidence: [
+      ...dearer.evidence,
+      `On the same minutes: ${inSentence(other.title)}.`,
+      ...other.evidence.filter((line) => !dearer.evidence.includes(line)),
+    ],
+    advice: [dearer.advice, ...newSentences(dearer.advice, other.advice)].join(' '),
     ...(links.length > 0 ? { links: links.filter((l, i) => links.findIndex((m) => m.anchor === l.anchor) === i) } : {}),
     ...((dearer.caution ?? other.caution) ? { caution: dearer.caution ?? other.caution } : {}),
   };
+}
+
+/** What is won back beyond what it cost was the cost of something else, which has a finding of its own. */
+function withinItsCost(finding: Finding): Finding {
+  const { costMs, winMs = 0, evidence } = finding;
+  if (costMs === 0 || winMs <= costMs) return finding;
+  return {
+    ...finding,
+    winMs: costMs,
+    evidence:
+      winMs - costMs < CHANCE_MS
+        ? evidence
+        : [...evidence, 'recoverable: no more than it cost; the rest is won from what other findings cost'],
+  };
+}
+
+/** What an advice says that another has not said yet. */
+function newSentences(known: string, advice: string): string[] {
+  return advice.split(/(?<=[.!?])\s+(?=[\p{Lu}“])/u).filter((sentence) => sentence !== '' && !known.includes(sentence));
 }
 
 function lessened(finding: Finding, left: number, takenMs: number, where: string): Finding {

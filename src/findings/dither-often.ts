@@ -2,8 +2,8 @@
  * More dithers than the stack needs.
  */
 import {
+  about,
   counted,
-  duration,
   durationMs,
   groupBy,
   interval,
@@ -14,6 +14,8 @@ import {
   type DitherCycle,
   type JudgedFrame,
   type NightFacts,
+  type Replay,
+  type WhatIf,
   lightsOf,
 } from '../model/index.js';
 import type { FindingModule, TrainSpan } from './finding.js';
@@ -42,18 +44,20 @@ export const ditherOften: FindingModule<{
         [...groupBy(t.lights, (f) => `${f.target}/${f.filter}`).values()].map((own) => own.length),
       ),
     );
-    const enough = Math.max(1, Math.min(usualEvery, Math.floor(fewest / places)));
-    if (!Number.isFinite(every) || every >= enough) return [];
+    const replay = isReplayed(night.replay) && night.replay.confidence !== 'low' ? night.replay : null;
+    const fewer = replay?.dither ? fewerOf(night, replay, replay.dither.frames) : null;
+    // What a replay that knows the night finds no gain in is not in excess.
+    if (replay?.dither && !fewer) return [];
+    const now = fewer && replay?.dither ? replay.dither.frames : every;
+    const enough = fewer?.frames ?? Math.max(1, Math.min(usualEvery, Math.floor(fewest / places)));
+    if (!Number.isFinite(now) || now >= enough) return [];
     const surplus = night.accounts.dithers.filter(
-      (_, i) => Math.floor(((i + 1) * every) / enough) === Math.floor((i * every) / enough),
+      (_, i) => Math.floor(((i + 1) * now) / enough) === Math.floor((i * now) / enough),
     );
     const minutes = surplus.flatMap((cycle) => spent(cycle));
     const costMs = sum(minutes.map((m) => durationMs(m.span)));
     if (costMs < minimumMinutes * 60_000) return [];
-    // The replay counts the frames of the train that leads, which need not be the one with fewest.
-    const leads = isReplayed(night.replay) ? night.replay.dither : null;
-    const replayed =
-      leads && bestWhatIf(night, (w) => w.id === `dither-every-${Math.round((leads.frames * enough) / every)}`);
+    const whose = trains.length > 1 ? ` of ${fewer ? (replay?.dither?.train ?? least.id) : least.id}` : '';
     return [
       {
         title:
@@ -61,13 +65,14 @@ export const ditherOften: FindingModule<{
           `${night.accounts.dithers.length - surplus.length} would have been enough`,
         costMs,
         evidence: [
-          'a dither every ' +
-            `${every === 1 ? 'frame' : `${every} frames`}${trains.length > 1 ? ` of ${least.id}` : ''}; the ` +
-            `filter with fewest frames has ${fewest}, so every ${enough} frames still give it ` +
-            `${Math.floor(fewest / enough)} places`,
-          ...(replayed
+          `a dither every ${now === 1 ? 'frame' : `${now} frames`}${whose}; ` +
+            (fewer
+              ? placesLine(fewer)
+              : `the filter with fewest frames has ${fewest}, so every ${enough} frames still give it ` +
+                `${Math.floor(fewest / enough)} places`),
+          ...(fewer
             ? [
-                `replayed with so many fewer dithers, the night keeps ${duration(replayed.gain.meanMs)} more ` +
+                `replayed with so many fewer dithers, the night keeps ${about(fewer.whatIf.gain.meanMs)} more ` +
                   'on all trains together',
               ]
             : []),
@@ -75,9 +80,8 @@ export const ditherOften: FindingModule<{
         advice:
           `Dither every ${enough} frames: ${places} places a filter are enough for what is fixed on the sensor ` +
           'to average out.',
-        // A replay that knows the night and finds no gain within the limits promises none.
-        ...(replayed ? { winMs: replayed.gain.meanMs } : leads ? {} : { winMs: costMs }),
-        confidence: replayed ? 'high' : 'medium',
+        winMs: fewer ? Math.round(fewer.whatIf.gain.meanMs) : costMs,
+        confidence: fewer ? 'high' : 'medium',
         links: [
           { text: 'The night replayed', anchor: 'replay' },
           { text: 'Dither cycles', anchor: 'dithers' },
@@ -87,6 +91,32 @@ export const ditherOften: FindingModule<{
     ];
   },
 };
+
+interface Fewer {
+  readonly frames: number;
+  readonly whatIf: WhatIf;
+}
+
+/** Fewer dithers that the replay won something with: those of the best combination, so that the page says one thing. */
+function fewerOf(night: NightFacts, { best, whatIfs }: Replay, now: number): Fewer | null {
+  const rare = whatIfs.flatMap((whatIf): Fewer[] => {
+    const frames = Number(/^dither-every-(\d+)$/.exec(whatIf.id)?.[1]);
+    return frames > now ? [{ frames, whatIf }] : [];
+  });
+  const inBest = rare.find(({ whatIf }) => whatIf.settings.every((s) => best?.settings.includes(s)));
+  if (inBest && inBest.whatIf.outside.length === 0 && inBest.whatIf.gain.lowMs > 0) return inBest;
+  const found = bestWhatIf(night, (w) => rare.some(({ whatIf }) => whatIf.id === w.id));
+  return rare.find(({ whatIf }) => whatIf.id === found?.id) ?? null;
+}
+
+/** `every 4 frames still leave 13 places for G on wren, the fewest`. */
+function placesLine({ frames, whatIf }: Fewer): string {
+  const [least] = [...whatIf.outcome.places].sort((a, b) => a.places - b.places);
+  return least === undefined
+    ? `every ${frames} frames leave enough places`
+    : `every ${frames} frames still leave ${Math.round(least.places)} places for ${least.filter} on ${least.train}, ` +
+        'the fewest';
+}
 
 /** Median frames of a train between two neighbouring dithers; ∞ where there are fewer than two. */
 function framesPerDither(lights: readonly JudgedFrame[], dithers: NightFacts['accounts']['dithers']): number {

@@ -1,7 +1,7 @@
 /**
  * Dithers that moved the mount under another train's open shutter, because nothing made them wait.
  */
-import { counted, duration, groupBy, type JudgedFrame, type NightFacts } from '../model/index.js';
+import { about, counted, groupBy, type JudgedFrame, type NightFacts } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { bestWhatIf, exposedMs, exposures } from './trains.js';
 import { clock, firstOf, frameLinks, inSentence } from './wording.js';
@@ -34,7 +34,7 @@ export const ditherThrough: FindingModule<{ readonly minimumFrames: number }> = 
             ...(waits
               ? [
                   'replayed with dithers that wait for every shutter, the night keeps ' +
-                    `${duration(waits.gain.meanMs)} more on all trains together, waits and all`,
+                    `${about(waits.gain.meanMs)} more on all trains together, waits and all`,
                 ]
               : []),
           ],

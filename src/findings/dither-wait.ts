@@ -2,24 +2,44 @@
  * Time that trains stood ready while another train's exposure held the dither back.
  */
 import {
+  about,
+  clip,
   counted,
+  coveredMs,
   duration,
   groupBy,
   interval,
   isReplayed,
   median,
   sum,
+  union,
   type DitherCycle,
   type DitherWait,
   type NightFacts,
+  type WhatIf,
   type WhatIfGroup,
 } from '../model/index.js';
 import type { FindingDraft, FindingModule } from './finding.js';
-import { bestWhatIf, darksSentence } from './trains.js';
+import { bestWhatIf, darksSentence, whatIfOf } from './trains.js';
 import { inSentence } from './wording.js';
 
 /** What-ifs that bring the trains' shutters together. */
 const STEPS: readonly WhatIfGroup[] = ['companion-exposure', 'dither-lead', 'dither-every'];
+
+/** Gains below this are none, ms. */
+const LEAST_MS = 60_000;
+
+/** The waits of one train. */
+interface Case {
+  readonly holder: string;
+  readonly own: readonly Waited[];
+  /** Waits beyond what two computers need to agree, ms. */
+  readonly beyondUsualMs: number;
+  /** Of the waits of all trains. */
+  readonly share: number;
+  /** Trains that wait no longer than this are in step, ms. */
+  readonly inStepMs: number;
+}
 
 interface Waited {
   readonly train: string;
@@ -58,7 +78,13 @@ export const ditherWait: FindingModule<{ readonly minimumMinutes: number; readon
                 ]
               : []),
           ],
-          ...counsel(night, train, holder?.train ?? 'the other train', beyondUsualMs, costMs / allMs),
+          ...counsel(night, train, {
+            holder: holder?.train ?? 'the other train',
+            own,
+            beyondUsualMs,
+            share: costMs / allMs,
+            inStepMs: usualSeconds * 1000,
+          }),
           confidence: own.every((w) => w.wait.certainty === 'measured') ? ('high' as const) : ('medium' as const),
           links: [{ text: 'Dither cycles', anchor: 'dithers' }, ...longest(own, night)],
           minutes: own
@@ -92,27 +118,57 @@ function mainHolder(train: string, own: readonly Waited[]): { train: string; ms:
 function counsel(
   night: NightFacts,
   train: string,
-  holder: string,
-  beyondUsualMs: number,
-  share: number,
+  { holder, own, beyondUsualMs, share, inStepMs }: Case,
 ): Pick<FindingDraft, 'advice' | 'winMs' | 'newDarks'> {
-  const best = bestWhatIf(night, (w) => STEPS.includes(w.group));
-  const general =
-    `Let ${train} and ${holder} end their exposures together before a dither: equal subs, or one a whole ` +
-    'multiple of the other.';
+  const isTrusted = isReplayed(night.replay) && night.replay.confidence !== 'low';
+  const costMs = sum(own.map((w) => w.wait.waitMs));
+  if (focusedMs(night, own) >= costMs / 2) {
+    const together = whatIfOf(night, 'focus-together');
+    return {
+      advice: `Refocus all trains together, at a dither: ${train} stood ready while ${holder} refocused.`,
+      ...(isTrusted && together && together.gain.meanMs < LEAST_MS
+        ? {}
+        : { winMs: Math.round(Math.min(beyondUsualMs, together?.gain.meanMs ?? beyondUsualMs)) }),
+    };
+  }
+  const isInStep = median(own.map((w) => w.wait.waitMs)) <= inStepMs;
+  const best = bestWhatIf(night, (w) => STEPS.includes(w.group) && shortens(w, night));
+  const general = isInStep
+    ? `Most dithers found both ready: look at what held ${holder} at the longest waits.`
+    : `Let ${train} and ${holder} end their exposures together before a dither: equal subs, or one a whole ` +
+      'multiple of the other.';
   // A replay that knows the night and finds nothing within the limits promises nothing.
   if (!best)
     return {
-      advice: `${general} Or dither less often, as long as each filter keeps a dozen places.`,
-      ...(isReplayed(night.replay) && night.replay.confidence !== 'low' ? {} : { winMs: beyondUsualMs }),
+      advice: isInStep ? general : `${general} Or dither less often, as long as each filter keeps a dozen places.`,
+      ...(isTrusted ? {} : { winMs: beyondUsualMs }),
     };
+  const winMs = Math.round(Math.min(beyondUsualMs, best.gain.meanMs * share));
+  const part = about(winMs) === about(best.gain.meanMs) ? '' : `; ${about(winMs)} of it are counted here`;
   return {
     advice:
-      `Try this: ${inSentence(best.title)}. Replayed with that rule, the night keeps ${duration(best.gain.meanMs)} ` +
-      `more on all trains together.${darksSentence(best)} ${general}`,
+      `Try this: ${inSentence(best.title)}. Replayed with that rule, the night keeps ${about(best.gain.meanMs)} ` +
+      `more on all trains together${part}.${darksSentence(best)} ${general}`,
     ...(best.newDarks.length > 0 ? { newDarks: best.newDarks } : {}),
-    winMs: Math.round(Math.min(beyondUsualMs, best.gain.meanMs * share)),
+    winMs,
   };
+}
+
+/** Whether a rule takes half of the waits away: what wins by fewer dithers alone is no advice on waiting. */
+function shortens({ outcome }: WhatIf, { replay }: NightFacts): boolean {
+  const waitedMs = (of: WhatIf['outcome']): number => sum(Object.values(of.trains).map((t) => t.waitedMs));
+  return isReplayed(replay) && waitedMs(outcome) <= waitedMs(replay.baseline) / 2;
+}
+
+/** Of the waits, what another train's refocus took. */
+function focusedMs(night: NightFacts, own: readonly Waited[]): number {
+  const runs = night.timeline.activities.filter((a) => a.kind === 'focus');
+  return sum(
+    own.map(({ train, wait, cycle }) => {
+      const span = interval(wait.readyMs, Math.max(wait.readyMs, cycle.beginMs));
+      return coveredMs(clip(union(runs.filter((a) => a.train !== train).map((a) => a.span)), span));
+    }),
+  );
 }
 
 /** The longest wait, to look at. */

@@ -90,7 +90,7 @@ export const NEEDS = {
   },
   lights: { missing: 'lights', has: (night: NightFacts) => night.accounts.lights.length > 0 },
   worth: {
-    missing: 'the site and the targets’ places',
+    missing: 'the site, the targets’ places and frames that were kept',
     has: (night: NightFacts) => weighedTotals(night).length > 0,
   },
   'read-noise': {

@@ -24,6 +24,8 @@ interface Seen {
   readonly sized: readonly SizedFrame[];
   /** Median size at the zenith, arcseconds. */
   readonly arcsec: number;
+  /** Arcseconds a pixel. */
+  readonly scale: number;
 }
 
 interface Pair {
@@ -53,7 +55,9 @@ export const largerStars: FindingModule<{ readonly ratio: number; readonly minim
         if (!first) return [];
         const { large, best } = first;
         const times = median(own.map((p) => p.times));
-        const refocused = night.timeline.activities.filter((a) => a.kind === 'focus' && a.train === large.train).length;
+        const runs = night.timeline.activities.filter((a) => a.kind === 'focus' && a.train === large.train);
+        const refocused = runs.length;
+        const stayed = own.every((pair) => hasStayed(pair, runs[0]?.span.endMs ?? Infinity, ratio, minimumFrames));
         return [
           {
             title: `${large.train}’s stars were ${percent(times - 1)} larger than ${best.train}’s`,
@@ -68,9 +72,7 @@ export const largerStars: FindingModule<{ readonly ratio: number; readonly minim
                   ? `${large.train} did not refocus on this night`
                   : `${large.train} refocused ${countedTimes(refocused)} on this night`,
             ],
-            advice:
-              `Refocus ${large.train} at the start and compare again; if its stars stay larger, look at tilt, ` +
-              'collimation and dew. A smaller aperture and coarser pixels make stars larger too.',
+            advice: adviceOf(large.train, stayed),
             confidence: 'low' as const,
             links: [{ text: 'Stars and focus', anchor: 'stars' }],
           },
@@ -79,6 +81,20 @@ export const largerStars: FindingModule<{ readonly ratio: number; readonly minim
     );
   },
 };
+
+function adviceOf(train: string, stayed: boolean): string {
+  const other = 'A smaller aperture and coarser pixels make stars larger too.';
+  return stayed
+    ? `The stars of ${train} stayed larger after its refocus: look at tilt, collimation, spacing and dew. ${other}`
+    : `Refocus ${train} at the start and compare again; if its stars stay larger, look at tilt, collimation and dew. ` +
+        other;
+}
+
+/** Whether the frames after the first refocus alone are as much larger. */
+function hasStayed({ large, best }: Pair, focusedMs: number, ratio: number, minimumFrames: number): boolean {
+  const after = large.sized.filter(({ frame }) => frame.exposure.startMs >= focusedMs);
+  return after.length >= minimumFrames && median(after.map((s) => s.zenith)) * large.scale >= ratio * best.arcsec;
+}
 
 function describe({ large, best }: Pair): string {
   const by = large.sized[0]?.by === 'pixels' ? 'measured in the pixels' : 'sizes from the headers';
@@ -99,5 +115,6 @@ function seenBy(train: string, scale: number | undefined, night: NightFacts): Se
     train,
     sized: own,
     arcsec: median(own.map((s) => s.zenith)) * scale,
+    scale,
   }));
 }

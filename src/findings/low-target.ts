@@ -42,7 +42,7 @@ export const lowTarget: FindingModule<{ readonly minimumFrames: number }> = {
           evidence: [
             `${counted(frames.length, 'frame')} of ${listed([...new Set(frames.map((f) => f.train))])} from ` +
               `${clock(first.exposure.startMs, night)} to ${clock(last.exposure.endMs, night)}, at ` +
-              `${altitudes(frames)} with a limit of ${limits(frames)}`,
+              `${altitudes(frames)} with a limit of ${limitOf(frames).toFixed(0)}°`,
             ...(rising && upMs !== null ? [`it stood above its limit from ${clock(upMs, night)} on`] : []),
             ...(others.length > 0
               ? [`recoverable: their exposure, less one more turn to a target unless the night made it anyway`]
@@ -71,8 +71,10 @@ export const lowTarget: FindingModule<{ readonly minimumFrames: number }> = {
 /** Whether the target was still climbing. */
 function isRising(night: NightFacts, { target, exposure }: JudgedFrame): boolean {
   const points = night.sky.curves.find((c) => c.target === target)?.points ?? [];
-  const next = points.findIndex((p) => p.atMs >= exposure.startMs);
-  const [before, after] = [points[Math.max(0, next - 1)], points[next]];
+  const found = points.findIndex((p) => p.atMs >= exposure.startMs);
+  // What was begun before the curve, or after it, is told by the curve's nearest step.
+  const next = found === -1 ? points.length - 1 : Math.max(1, found);
+  const [before, after] = [points[next - 1], points[next]];
   return before !== undefined && after !== undefined && after.altitudeDeg > before.altitudeDeg;
 }
 
@@ -118,10 +120,12 @@ function otherUp(night: NightFacts, target: string, span: Interval): string[] {
 
 function altitudes(frames: readonly JudgedFrame[]): string {
   const all = frames.flatMap((f) => f.sky?.altitudeDeg ?? []);
-  const [least, most] = [Math.min(...all).toFixed(0), Math.max(...all).toFixed(0)];
+  // A tenth where whole degrees would say that it stood at its limit.
+  const digits = Math.round(Math.max(...all)) >= Math.round(limitOf(frames)) ? 1 : 0;
+  const [least, most] = [Math.min(...all).toFixed(digits), Math.max(...all).toFixed(digits)];
   return least === most ? `${least}°` : `${least}° to ${most}°`;
 }
 
-function limits(frames: readonly JudgedFrame[]): string {
-  return `${Math.max(...frames.flatMap((f) => f.sky?.limitDeg ?? [])).toFixed(0)}°`;
+function limitOf(frames: readonly JudgedFrame[]): number {
+  return Math.max(...frames.flatMap((f) => f.sky?.limitDeg ?? []));
 }

@@ -1,7 +1,7 @@
 /**
  * Frames that would lower a stack made as a plain mean.
  */
-import { duration, weighedLights, weighedTotals, type NightFacts, type WeighedFrame } from '../model/index.js';
+import { about, duration, weighedLights, weighedTotals, type NightFacts, type WeighedFrame } from '../model/index.js';
 import { clock } from './wording.js';
 import type { FindingModule } from './finding.js';
 
@@ -27,8 +27,8 @@ export const marginalFrames: FindingModule<{ readonly minimumFrames: number }> =
           costMs: winMs,
           frames: marginal.length,
           evidence: [
-            `the kept frames are worth ${duration(worth.effectiveMs)} weighted, ${duration(worth.plainMeanMs)} ` +
-              `as a plain mean, and ${duration(worth.bestMeanMs)} as a plain mean without these`,
+            `the kept frames are worth ${duration(worth.effectiveMs)} weighted; a plain mean is worth ` +
+              `${about(winMs)} less, and without these ${about(worth.effectiveMs - worth.bestMeanMs)} less`,
             ...marginal.slice(0, LISTED).map((f) => frameLine(f, night)),
             ...(marginal.length > LISTED
               ? [`and ${marginal.length - LISTED} more, in the table of marginal frames`]

@@ -54,7 +54,7 @@ export const moonCost: FindingModule<{ readonly minimumMinutes: number; readonly
               : []),
           ],
           advice: isNarrow
-            ? insteadAdvice(instead)
+            ? insteadAdvice(instead, totals)
             : orders.length > 0
               ? orders.map(orderAdvice).join(' ')
               : (isMixed ? `Reordering ${train}’s filters would save under ${minimumWinMinutes} min. ` : '') +
@@ -81,11 +81,16 @@ function insteadLine({ filters, lossMs, instead }: NarrowInstead): string {
 }
 
 /** The train is not named in the first sentence: what two trains should do alike is said once. */
-function insteadAdvice(instead: readonly NarrowInstead[]): string {
+function insteadAdvice(instead: readonly NarrowInstead[], totals: readonly WeighedTotal[]): string {
   const narrow = [...new Set(instead.map((one) => one.instead.filter))];
   const broad = [...new Set(instead.flatMap(({ filters }) => filters))];
+  const keptMs = sum(totals.filter(({ filter }) => broad.includes(filter)).map(({ ms }) => ms.kept));
+  // Where narrow bands lose most of it too, the target stands too near.
+  const isNear = sum(instead.map((one) => one.instead.lossMs)) > keptMs / 2;
   return (
-    `While the Moon is bright, image through ${listed(narrow)} instead of broadband filters. ` +
+    (isNear
+      ? `Choose a target far from the Moon; on this one image through ${listed(narrow)} instead of broadband filters. `
+      : `While the Moon is bright, image through ${listed(narrow)} instead of broadband filters. `) +
     `Keep ${listed(broad)} for hours without the Moon.`
   );
 }

@@ -22,6 +22,7 @@ import {
 } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { exposedMs } from './trains.js';
+import { moonLoss, moonlessHours } from './moonless-hours.js';
 import { firstOf, frameLinks } from './wording.js';
 
 export const moonNear: FindingModule<{
@@ -62,7 +63,11 @@ export const moonNear: FindingModule<{
       const { train, target } = first;
       const filters = groupBy(frames, (f) => f.filter ?? 'no filter');
       const lostMs = Math.round(sum(frames.map((f) => moonLoss(f, night) * durationMs(f.exposure))));
-      const better = betterTarget(frames, night, minimumWinMinutes * 60_000);
+      const name = target ?? 'this target';
+      const leastMs = minimumWinMinutes * 60_000;
+      const better = betterTarget(frames, night, leastMs);
+      const later = moonlessHours(frames, night, leastMs);
+      const moonless = later && (better === null || later.winMs >= better.winMs) ? later : null;
       return [
         {
           title:
@@ -86,19 +91,28 @@ export const moonNear: FindingModule<{
               ? 'the frames are not weighed: what the moonlight cost is not known'
               : `by the model the Moon took ${duration(lostMs)} of these frames; that is part of what moonlight ` +
                 'cost the night',
-            ...(better
+            ...(moonless
+              ? [
+                  `${moonless.when} the Moon was down, ${name} stood above its limit, and ${train} ` +
+                    `took nothing: there the same exposures would have lost ${duration(moonless.winMs)} less to it`,
+                ]
+              : []),
+            ...(better && !moonless
               ? [
                   `at the same times ${better.target} stood ${better.separationDeg.toFixed(0)}° from the Moon: ` +
                     `the same exposures there would have lost ${duration(better.winMs)} less to it`,
                 ]
               : []),
           ],
-          advice: better
-            ? `While the Moon is up, image ${better.target}, and come back to ${target ?? 'this target'} when it is ` +
-              'down.'
-            : `Keep ${listed([...filters.keys()])} on ${target ?? 'this target'} for hours without the ` +
-              `Moon${bearing(night, train, filters)}.`,
-          winMs: better?.winMs ?? 0,
+          advice: moonless
+            ? `Image ${listed([...filters.keys()])} of ${name} ${moonless.when}: ` +
+              `${duration(moonless.freeMs)} of such darkness went unused.`
+            : better
+              ? `While the Moon is up, image ${better.target}, and come back to ${name} when it is down.`
+              : `Keep ${listed([...filters.keys()])} on ${name} for hours without the ` +
+                `Moon${bearing(night, train, filters)}, or choose a target at least ` +
+                `${median(frames.map(wanted)).toFixed(0)}° from it.`,
+          winMs: moonless?.winMs ?? better?.winMs ?? 0,
           confidence: 'low' as const,
           links: [
             { text: 'Sky', anchor: 'sky' },
@@ -110,12 +124,6 @@ export const moonNear: FindingModule<{
     });
   },
 };
-
-/** The part of a frame's exposure that moonlight took by the model; 0 where it is not weighed. */
-function moonLoss({ id }: JudgedFrame, { worth }: NightFacts): number {
-  const own = ownValue(worth?.frames, id);
-  return own && own.moonlessShare > 0 ? Math.max(0, 1 - own.share / own.moonlessShare) : 0;
-}
 
 /**
  * The other target of the night on which these frames would have lost least to the Moon, by the same model: moonlight

@@ -36,6 +36,8 @@ interface Overdue extends SwollenStretch {
    * frames after it: the log's own sizes are not of the frames' measure.
    */
   readonly swollen: readonly Swollen[];
+  /** Whether it was the first of the night, and the stars were larger by the limit from the first frame on. */
+  readonly isFromStart: boolean;
 }
 
 export const overdueFocus: FindingModule<{ readonly growth: number }> = {
@@ -74,7 +76,10 @@ export const overdueFocus: FindingModule<{ readonly growth: number }> = {
             : ['no star sizes are known before it through the filter that followed: what it cost is not known']),
         ],
         advice:
-          `Refocus ${train} when its stars have grown by ${percent(growth)}. That is sooner after a filter change ` +
+          (own.some((o) => o.isFromStart)
+            ? `Focus ${train} before its first sub. Its stars were that large from the start; after that, refocus `
+            : `Refocus ${train} `) +
+          `when its stars have grown by ${percent(growth)}. That is sooner after a filter change ` +
           'without a known offset, and while the temperature of the evening falls.',
         ...(costMs > 0 ? { winMs: win.winMs, minutes: swollenMinutes(own) } : {}),
         // Whether an earlier refocus would have held is not known.
@@ -106,13 +111,15 @@ function overdueRuns(night: NightFacts, train: string, growth: number): Overdue[
     const before = sized
       .filter(({ frame: { exposure } }) => exposure.startMs >= sinceMs && exposure.endMs <= span.startMs + 1000)
       .filter((s) => s.frame.filter === alike[0]?.frame.filter && s.by === alike[0]?.by);
+    const grownAtStart = before.length > 0 ? startGrowth(base, baseOf(before)) : 0;
     return [
       {
         run,
+        isFromStart: i === 0 && grownAtStart >= growth,
         sizes: { before: sizeBefore, after: sizeAfter },
         excess: sizeBefore / sizeAfter - 1,
         swollen: before.map((s) => grownFrom(base, s)).filter((s) => s.growth >= growth),
-        startGrowth: before.length > 0 ? startGrowth(base, baseOf(before)) : 0,
+        startGrowth: grownAtStart,
       },
     ];
   });

@@ -2,9 +2,9 @@
  * A refocus on the train that carries the guider, which paused the guiding under another train's open shutter.
  */
 import {
+  about,
   CAUTION,
   counted,
-  duration,
   groupBy,
   listed,
   type Cause,
@@ -57,7 +57,7 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
               ),
             ),
             ...(replayed && replayed.winMs > 0
-              ? [`replayed so, the night keeps ${duration(replayed.winMs)} more on all trains together`]
+              ? [`replayed so, the night keeps ${about(replayed.winMs)} more on all trains together`]
               : []),
           ],
           advice: isScope

@@ -52,6 +52,7 @@ export const refocusTooSeldom: FindingModule<{
       if (costMs < minimumMinutes * 60_000) return [];
       const frames = swollen.map((s) => s.frame);
       const win = refocusWin(night, id, stretches, growth);
+      const hasFocused = night.timeline.activities.some((a) => a.kind === 'focus' && a.train === id);
       return [
         {
           title:
@@ -61,17 +62,16 @@ export const refocusTooSeldom: FindingModule<{
           frames: frames.length,
           evidence: [
             ...firstOf(stretches.map((s) => describe(s, night))),
+            ...(!night.timeline.headersOnly && !hasFocused ? [`${id} was not refocused on this night`] : []),
             'the cost is counted for point sources, by the square of the stars’ size; growth that the air mass ' +
               'explains is left out',
             `recoverable: that, less growth below ${percent(growth)}, which stays, and the time of ` +
               `${counted(win.refocuses, 'refocus', 'refocuses')}, ${duration(win.spentMs)} on all trains together`,
           ],
-          advice: `Refocus ${id} when its stars have grown by ${percent(growth)}${temperatureStep(night, id, growth)}.`,
+          advice: `Refocus ${id} when its stars have grown by ${percent(growth)}.${temperatureStep(night, id, growth)}`,
           winMs: win.winMs,
           // Seeing makes stars grow as well.
-          confidence: night.timeline.activities.some((a) => a.kind === 'focus' && a.train === id)
-            ? ('medium' as const)
-            : ('low' as const),
+          confidence: hasFocused ? ('medium' as const) : ('low' as const),
           links: [{ text: 'Stars and focus', anchor: 'stars' }, ...frameLinks(frames, night, 3)],
           minutes: swollenMinutes(stretches),
         },
@@ -121,5 +121,5 @@ function temperatureStep(night: NightFacts, train: string, growth: number): stri
   const base = median(points.map((p) => p.y));
   if (!line || Math.abs(line.slope) < 1e-9) return '';
   const degrees = (growth * base) / Math.abs(line.slope);
-  return degrees <= 6 ? `; on this night that took ${degrees.toFixed(1)} °C` : '';
+  return degrees <= 6 ? ` On this night that took ${degrees.toFixed(1)} °C.` : '';
 }

@@ -1,10 +1,26 @@
 /**
  * Subs too short to drown the read noise, or longer than they need be while frames are being lost.
  */
-import { groupBy, listed, sum, weighedTotals, type NightFacts, type SubLength, type Total } from '../model/index.js';
+import {
+  calibrationOf,
+  DITHER_PLACES,
+  durationMs,
+  groupBy,
+  isReplayed,
+  lightsOf,
+  listed,
+  sum,
+  weighedTotals,
+  type NightFacts,
+  type SubLength,
+  type Total,
+} from '../model/index.js';
 import type { FindingDraft, FindingModule } from './finding.js';
 import { areInStep, inStep, type Advised, type Unfit } from './lengths-in-step.js';
 import { firstOf } from './wording.js';
+
+/** A train with this share of its subs roughly guided does not guide longer ones. Common practice, no source. */
+const ROUGH_SHARE = 0.1;
 
 export const subLength: FindingModule<{
   readonly minimumMinutes: number;
@@ -44,6 +60,7 @@ function findingOf(own: readonly Unfit[], night: NightFacts): FindingDraft[] {
         'cost and recoverable time are those of exposure without read noise that would be worth as much',
       ],
       advice: adviceOf(advised, isShort, night),
+      newDarks: newDarksOf(advised, night),
       winMs: sum(advised.map(({ winMs }) => winMs)),
       confidence: own.every(({ total }) => total.worth.sky === 'measured') ? 'high' : 'medium',
       links: [{ text: 'Effective integration', anchor: 'effective' }],
@@ -64,28 +81,76 @@ function filtersOf(own: readonly Unfit[]): string {
 }
 
 function adviceOf(own: readonly Advised[], isShort: boolean, night: NightFacts): string {
-  const perTrain = [...groupBy(own, ({ total, seconds }) => JSON.stringify([total.train, seconds])).values()].flatMap(
-    (alike) => {
-      const [one] = alike;
-      return one ? [{ train: one.total.train, filters: filtersOf(alike), about: length(one.seconds) }] : [];
-    },
-  );
-  const lengths = [...groupBy(perTrain, (l) => JSON.stringify([l.filters, l.about])).values()].flatMap((alike) => {
-    const [one] = alike;
-    return one ? [{ ...one, train: listed(alike.map((l) => l.train)) }] : [];
-  });
-  const [one] = lengths;
-  const how = isShort ? 'longer' : 'shorter';
-  const what =
-    one && lengths.length === 1
-      ? `Expose ${one.filters} ${how}${perTrain.length > 1 ? ` on ${one.train}` : ''}, about ${one.about}`
-      : `Expose ${how}, about ${lengths.map((l) => `${l.about} in ${l.filters} on ${l.train}`).join(', ')}`;
+  const what = `Expose ${isShort ? 'longer' : 'shorter'}, about ${listed(lengthsOf(own))}`;
   return (
     (isShort
       ? `${what}, if guiding and the brightest stars bear it, or use a camera mode with less read noise.`
       : `${what}: each frame lost to the mount or the guiding then takes less with it, and read noise still does not ` +
-        'matter.') + stepSentence(own, night)
+        'matter.') +
+    guidingSentence(own, isShort, night) +
+    stepSentence(own, night) +
+    placesSentence(own, night)
   );
+}
+
+/** Lengths that a train has taken no frames of on this night, lights or darks. */
+function newDarksOf(own: readonly Advised[], night: NightFacts): string[] {
+  const isNew = ({ total, seconds }: Advised): boolean =>
+    ![...lightsOf(night, total.train), ...calibrationOf(night).filter((f) => f.train === total.train)].some(
+      (f) => Math.abs((f.askedMs ?? durationMs(f.exposure)) - 1000 * seconds) < 500,
+    );
+  return [...new Set(own.filter(isNew).map(({ total, seconds }) => `${length(seconds)} on ${total.train}`))];
+}
+
+/** `900 s in Ha and OIII on heron and in SII on wren`, for each length. */
+function lengthsOf(own: readonly Advised[]): string[] {
+  const filters = [...new Set(own.map(({ total }) => total.filter))];
+  const named = [...groupBy(own, ({ total, seconds }) => JSON.stringify([total.train, seconds])).values()].flatMap(
+    (alike) => {
+      const [one] = alike;
+      const through = new Set(alike.map(({ total }) => total.filter));
+      return one
+        ? [
+            {
+              about: length(one.seconds),
+              train: one.total.train,
+              through: listed(filters.filter((f) => through.has(f))),
+            },
+          ]
+        : [];
+    },
+  );
+  return [...groupBy(named, ({ about }) => about)].map(([about, alike]) => {
+    const where = [...groupBy(alike, ({ through }) => through)].map(
+      ([through, by]) => `in ${through} on ${listed(by.map(({ train }) => train))}`,
+    );
+    return `${about} ${listed(where)}`;
+  });
+}
+
+/** Who fails to guide the short ones guides no longer ones. */
+function guidingSentence(own: readonly Advised[], isShort: boolean, night: NightFacts): string {
+  if (!isShort) return '';
+  const trains = new Set(own.map(({ total }) => total.train));
+  const rough = [...trains].flatMap((train) => {
+    const lights = lightsOf(night, train);
+    const harmed = lights.filter((f) => f.causes.some((c) => c.kind === 'rough-guiding')).length;
+    return harmed >= ROUGH_SHARE * lights.length ? [`${harmed} of the ${lights.length} subs of ${train}`] : [];
+  });
+  return rough.length === 0 ? '' : ` First steady the guiding, which was too rough for ${listed(rough)} as it is.`;
+}
+
+/** Longer subs are fewer: what keeps the places of the dithers. */
+function placesSentence(own: readonly Advised[], night: NightFacts): string {
+  const dither = isReplayed(night.replay) ? night.replay.dither : null;
+  const leading = own.filter(({ total }) => total.train === dither?.train);
+  if (dither === null || leading.length === 0) return '';
+  const fewest = Math.min(...leading.map(({ total, sub, seconds }) => (total.frames.taken * sub.seconds) / seconds));
+  const every = Math.max(1, Math.floor(fewest / DITHER_PLACES));
+  return every >= dither.frames
+    ? ''
+    : ` Dither after ${every === 1 ? 'each of them' : `every ${every} of them`}: they are fewer, and each filter ` +
+        'wants a dozen places.';
 }
 
 function evidenceOf({ total, sub, seconds }: Advised): string[] {
@@ -123,7 +188,7 @@ function readNoiseCost({ ms }: Total, { extraNoise }: SubLength): number {
 function stepSentence(own: readonly Advised[], night: NightFacts): string {
   if (night.gathered.trains.length < 2) return '';
   return areInStep(own, night)
-    ? ' So the trains meet at the dither.'
+    ? ' With these the trains meet at the dither.'
     : ' No length near these is a whole multiple of another train’s: at each dither one waits for the other.';
 }
 

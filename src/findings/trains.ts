@@ -2,6 +2,7 @@
  * What several findings look up: a train's lights, its usual exposure and pause, the exposures of frames as train time.
  */
 import {
+  about,
   durationMs,
   indexSpans,
   isReplayed,
@@ -13,7 +14,6 @@ import {
   type JudgedFrame,
   type NightFacts,
   type WhatIf,
-  duration,
   percent,
 } from '../model/index.js';
 import type { TrainSpan } from './finding.js';
@@ -103,9 +103,7 @@ export function bestWhatIf(night: NightFacts, wanted: (whatIf: WhatIf) => boolea
 
 /** Between what the runs of the replay lay, where that is worth a word: ` (12 min to 25 min)`. */
 function spreadOf({ lowMs, meanMs, highMs }: WhatIf['gain']): string {
-  return lowMs > 0 && highMs - lowMs > Math.max(CLEAR_MS, 0.2 * meanMs)
-    ? ` (${duration(lowMs)} to ${duration(highMs)})`
-    : '';
+  return lowMs > 0 && highMs - lowMs > Math.max(CLEAR_MS, 0.2 * meanMs) ? ` (${about(lowMs)} to ${about(highMs)})` : '';
 }
 
 /** The replay's answer to one question, where it knows the night well enough to be asked. */
@@ -131,7 +129,7 @@ export function winOfTime(
       winMs: replayed.gain.meanMs >= NOTICED_MS ? Math.round(replayed.gain.meanMs) : 0,
       evidence:
         replayed.gain.meanMs >= NOTICED_MS
-          ? `replayed so, the night keeps ${duration(replayed.gain.meanMs)} more on all trains together` +
+          ? `replayed so, the night keeps ${about(replayed.gain.meanMs)} more on all trains together` +
             spreadOf(replayed.gain)
           : 'replayed so, the night keeps no more on all trains together: their frames fall out of step with the ' +
             'dithers',

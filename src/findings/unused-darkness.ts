@@ -8,7 +8,6 @@ import {
   coveredMs,
   duration,
   durationMs,
-  intersect,
   interval,
   listed,
   percent,
@@ -18,16 +17,20 @@ import {
   calibrationOf,
   type Interval,
   type JudgedFrame,
-  isNarrowband,
-  type DarknessKind,
   type NightFacts,
   lightsOf,
 } from '../model/index.js';
 import type { FindingDraft, FindingModule, TrainSpan } from './finding.js';
+import { darknessFor, kindFor } from './darkness-for.js';
 import { keptShare } from './trains.js';
 import { clock } from './wording.js';
 
 type End = 'dusk' | 'dawn';
+
+/** So much sooner or later than darkness, a target's own limit is what counts, ms. */
+const TARGETS_OWN_MS = 300_000;
+/** Less darkness than this is not worth another target, ms. Common practice, no source. */
+const ANOTHER_MS = 1_200_000;
 
 export const unusedDarkness: FindingModule<{ readonly minimumMinutes: number; readonly setupMinutes: number }> = {
   id: 'unused-darkness',
@@ -47,7 +50,7 @@ function unusedAt(end: End, night: NightFacts, minimumMinutes: number, setupMinu
     const lights = lightsOf(night, id);
     const edge = end === 'dusk' ? lights[0] : lights.at(-1);
     if (!edge) return [];
-    const dark = darknessFor(edge, night);
+    const dark = darknessFor(edge.filter, night);
     const free = dark === null ? [] : freeSpans(end, edge, dark, night);
     return dark !== null && coveredMs(free) >= minimumMinutes * 60_000
       ? [{ train: id, edge, dark, free, ms: coveredMs(free) }]
@@ -60,23 +63,24 @@ function unusedAt(end: End, night: NightFacts, minimumMinutes: number, setupMinu
   const winMs = sum(idle.map((i) => Math.max(0, i.ms - setupMs) * keptShare(night, i.train)));
   const keeping = idle.filter((i) => keptShare(night, i.train) >= 0.005);
   const knowsTarget = idle.every((i) => night.sky.curves.some((c) => c.target === i.edge.target));
-  const edgeMs =
+  const darkMs =
     end === 'dusk' ? Math.min(...idle.map((i) => i.dark.startMs)) : Math.max(...idle.map((i) => i.dark.endMs));
-  const kinds = [...new Set(idle.map((i) => kindFor(i.edge.filter)))];
   const targets = [...new Set(idle.map((i) => i.edge.target ?? 'the target'))];
+  // What counts begins when the target stands high enough, and ends when it no longer does.
+  const free = idle.flatMap((i) => i.free);
+  const edgeMs = end === 'dusk' ? Math.min(...free.map((s) => s.startMs)) : Math.max(...free.map((s) => s.endMs));
+  const isTargets = targets.length === 1 && Math.abs(edgeMs - darkMs) >= TARGETS_OWN_MS;
+  const kinds = [...new Set(idle.map((i) => kindFor(i.edge.filter)))];
   return [
     {
-      title:
-        end === 'dusk'
-          ? `First exposure ${duration(Math.min(...idle.map((i) => i.ms)))} after dark`
-          : `Last exposure ended ${duration(Math.min(...idle.map((i) => i.ms)))} before the end of darkness`,
+      title: titleOf(end, Math.min(...idle.map((i) => i.ms)), isTargets ? listed(targets) : null),
       costMs,
       evidence: [
         end === 'dusk'
-          ? `dark enough from ${clock(edgeMs, night)} (${listed(kinds)} darkness); ` +
+          ? `dark enough from ${clock(darkMs, night)} (${listed(kinds)} darkness); ` +
             `${listed(idle.map((i) => `${i.train} exposed from ${clock(i.edge.exposure.startMs, night)}`))}`
           : `${listed(idle.map((i) => `${i.train} exposed until ${clock(i.edge.exposure.endMs, night)}`))}; dark ` +
-            `enough until ${clock(edgeMs, night)} (${listed(kinds)} darkness)`,
+            `enough until ${clock(darkMs, night)} (${listed(kinds)} darkness)`,
         listed(idle.map((i) => `${duration(i.ms)} on ${i.train}`)) +
           (knowsTarget ? `, counted while ${listed(targets)} stood above the limit, without holds` : ''),
         keeping.length > 0
@@ -87,10 +91,17 @@ function unusedAt(end: End, night: NightFacts, minimumMinutes: number, setupMinu
       ],
       advice:
         end === 'dusk'
-          ? `Be ready at ${clock(edgeMs, night)}: have the cameras cold ten minutes before, point and focus in ` +
-            'the last twilight.'
-          : `Let the sequence run to ${clock(edgeMs, night)}, or give it a target for the morning; let mount and ` +
-            'roof close by themselves only if you trust them to.',
+          ? `Be ready at ${clock(edgeMs, night)}${isTargets ? `, when ${listed(targets)} stands high enough` : ''}: ` +
+            'have the cameras cold ten minutes before, point and focus ' +
+            (isTargets ? 'before that.' : 'in the last twilight.')
+          : `Let the sequence run to ${clock(edgeMs, night)}` +
+            (isTargets
+              ? `, when ${listed(targets)} sinks to its limit` +
+                (darkMs - edgeMs < ANOTHER_MS
+                  ? '. Let '
+                  : `; another target could use the darkness until ${clock(darkMs, night)}. Let `)
+              : ', or give it a target for the morning; let ') +
+            'mount and roof close by themselves only if you trust them to.',
       ...(keeping.length > 0 ? { winMs: Math.round(winMs) } : {}),
       confidence: knowsTarget ? 'medium' : 'low',
       links: [
@@ -103,17 +114,11 @@ function unusedAt(end: End, night: NightFacts, minimumMinutes: number, setupMinu
   ];
 }
 
-/** The darkness that a filter needs. */
-function kindFor(filter: string | undefined): DarknessKind {
-  return filter !== undefined && isNarrowband(filter) ? 'nautical' : 'astronomical';
-}
-
-/** The darkness that a light's filter needs, within the night's window; `null` where it does not get that dark. */
-function darknessFor({ filter }: JudgedFrame, { sky: { almanac, window } }: NightFacts): Interval | null {
-  const kind = kindFor(filter);
-  if (almanac === null || almanac.window.asked === kind) return window;
-  const { duskMs, dawnMs } = almanac.twilight[kind];
-  return duskMs === null || dawnMs === null ? null : intersect(interval(duskMs, Math.max(duskMs, dawnMs)), window);
+function titleOf(end: End, ms: number, target: string | null): string {
+  if (end === 'dusk')
+    return `First exposure ${duration(ms)} after ${target === null ? 'dark' : `${target} stood high enough`}`;
+  const before = target === null ? 'the end of darkness' : `${target} sank to its limit`;
+  return `Last exposure ended ${duration(ms)} before ${before}`;
 }
 
 /** The part of the end in which the target of the nearest light was up and no hold kept the roof shut. */

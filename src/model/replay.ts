@@ -1,4 +1,5 @@
 import type { Certainty } from './activity.js';
+import { counted } from '../vocabulary/index.js';
 
 /** What one train made of a replayed night. Milliseconds of exposure; frames are whole exposures. */
 export interface ReplayTally {
@@ -28,6 +29,21 @@ export interface DitherPlaces {
   readonly target: string;
   readonly filter: string;
   readonly places: number;
+}
+
+/** Places that the frames of each target, filter and train should have. Common practice, no source. */
+export const DITHER_PLACES = 12;
+
+/** `8 dither places for OIII on heron and too few for 3 more, where 12 are wanted`, of the groups that lack some. */
+export function lackingPlaces(short: readonly DitherPlaces[]): string {
+  const [worst] = [...short].sort((a, b) => a.places - b.places);
+  if (!worst) return '';
+  const count = Math.round(worst.places);
+  const others = short.length > 1 ? ` and too few for ${short.length - 1} more` : '';
+  return (
+    `${count === 0 ? 'no dither place' : counted(count, 'dither place')} for ${worst.filter} on ${worst.train}` +
+    `${others}, where ${DITHER_PLACES} are wanted`
+  );
 }
 
 /** A change of kept integration against the night as it was run, all trains together, ms. */

@@ -10,6 +10,8 @@ import type { Durations } from './course.js';
 const STREAMS = { cycle: 1, turnaround: 2, resume: 3, shift: 4 } as const;
 export type Stream = keyof typeof STREAMS;
 
+const GOLDEN = (Math.sqrt(5) - 1) / 2;
+
 export interface Draws {
   /** A duration, ms. `train` and `index` tell which one is asked for. */
   take(durations: Durations, stream: Stream, train: number, index: number): number;
@@ -29,7 +31,9 @@ export function resampled(seed: number): Draws {
     take({ pool, typicalMs }, stream, train, index) {
       return pool[Math.floor(uniform(seed, STREAMS[stream], train, index) * pool.length)] ?? typicalMs;
     },
-    shiftMs: (reachMs, index) => Math.round((uniform(seed, STREAMS.shift, 0, index) - 0.5) * reachMs),
+    // Spread evenly over the runs by the golden section (additive recurrence), rather than by chance: a dozen are few.
+    shiftMs: (reachMs, index) =>
+      Math.round((((uniform(0, STREAMS.shift, 0, index) + seed * GOLDEN) % 1) - 0.5) * reachMs),
   };
 }
 

@@ -21,8 +21,9 @@ import { skyAt } from './sky-at.js';
 const NO_EVIDENCE: TrainEvidence = { exposures: [], sigmaArcsec: null };
 /** Fewer guiding samples than this say nothing of an exposure. */
 const MIN_SAMPLES = 3;
-/** Keeps the moves of lapses apart from those of stops. */
+/** Keeps the moves of lapses and of the sky apart from those of stops. */
 const LAPSES = 1000;
+const SKY = 2000;
 
 /**
  * Judges a run. An exposure that reaches over the end of the train's night counts with the part before it, so that a
@@ -33,8 +34,10 @@ export function judge(course: Course, run: Run, draws: Draws): ReplayOutcome {
   const motion = sorted([...conditions.motion, ...run.motion]);
   const lapses = conditions.lapses.map((span, i) => moved(span, draws.shiftMs(course.longestMs, LAPSES + i)));
   const off = sorted([...conditions.guidingOff, ...lapses, ...run.guidingOff]);
+  // Whether one more frame ends before the target sinks to its limit is luck as well.
+  const skyMs = draws.shiftMs(course.longestMs, SKY);
   const trains = course.trains.map((train, i) =>
-    tally(train, itemAt(run.exposures, i), itemAt(run.waitedMs, i), motion, off, conditions),
+    tally(train, itemAt(run.exposures, i), itemAt(run.waitedMs, i), motion, off, conditions, skyMs),
   );
   return {
     trains: Object.fromEntries(trains.map(({ id, own }) => [id, own])),
@@ -51,6 +54,7 @@ function tally(
   motion: readonly Interval[],
   off: readonly Interval[],
   conditions: Conditions,
+  skyMs: number,
 ): { id: string; own: ReplayTally; places: DitherPlaces[] } {
   // What befell the mount once the train was done, the guiding's stop above all, harms no part that counts.
   const counted = exposures.map((e) =>
@@ -62,7 +66,7 @@ function tally(
   let lostOrDoubtfulFrames = 0;
   const whole: SimulatedExposure[] = [];
   for (const [i, exposure] of exposures.entries()) {
-    const kept = passes(exposure, train, itemAt(moved, i), itemAt(unguided, i), conditions);
+    const kept = passes(exposure, train, itemAt(moved, i), itemAt(unguided, i), conditions, skyMs);
     const isWhole = exposure.endMs <= train.endMs;
     if (kept) keptMs += Math.max(0, Math.min(exposure.endMs, train.endMs) - exposure.startMs);
     if (!kept) lostOrDoubtfulFrames++;
@@ -111,6 +115,7 @@ function passes(
   motionMs: number,
   unguidedMs: number,
   conditions: Conditions,
+  skyMs: number,
 ): boolean {
   const { rules, evidence, drift } = conditions;
   const lengthMs = exposure.endMs - exposure.startMs;
@@ -138,7 +143,7 @@ function passes(
       sureUnguidedMs: unguidedMs,
       guidingRmsArcsec: rmsArcsec(exposure, conditions.guiding),
       pixelScaleArcsec: train.pixelScaleArcsec,
-      sky: skyAt(exposure, conditions),
+      sky: skyAt(exposure.target, (exposure.startMs + exposure.endMs) / 2 + skyMs, conditions),
     },
     rules,
   );

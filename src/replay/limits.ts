@@ -2,12 +2,10 @@
  * What may be advised: enough places for the dithers to average out what is fixed on the sensor, subs near the length
  * the sky was found good for and no longer than flexure and saturation bear, a start after the guiding has proved good.
  */
-import { counted, sum, type DitherPlaces, type WhatIf } from '../model/index.js';
+import { DITHER_PLACES, lackingPlaces, sum, type DitherPlaces, type WhatIf } from '../model/index.js';
 import type { Course, TrainCourse } from './course.js';
 import type { Setting } from './settings.js';
 
-/** Places that the frames of each target, filter and train should have. Common practice, no source. */
-export const PLACES = 12;
 /** Where the night itself has fewer, so many less are chance. */
 const CHANCE_PLACES = 1;
 /** Subs are changed by no more than this factor: beyond it the sky and the read noise decide, not the minutes. */
@@ -66,17 +64,13 @@ function tooFewPlaces(places: readonly DitherPlaces[], asItWas: readonly DitherP
     .map((own) => ({
       ...own,
       before: Math.round(own.places),
-      left: Math.round(sum(places.filter((p) => isSame(p, own)).map((p) => p.places))),
+      places: Math.round(sum(places.filter((p) => isSame(p, own)).map((p) => p.places))),
     }))
-    .filter(({ before, left }) => left < PLACES && left < (before >= PLACES ? before : before - CHANCE_PLACES))
-    .sort((a, b) => a.left - b.left);
-  const [worst] = short;
-  if (!worst) return [];
-  const others = short.length > 1 ? ` and too few for ${short.length - 1} more` : '';
-  return [
-    `leaves ${worst.left === 0 ? 'no dither place' : counted(worst.left, 'dither place')} for ${worst.filter} on ` +
-      `${worst.train}${others}, where ${PLACES} are wanted`,
-  ];
+    .filter(
+      ({ before, places: left }) =>
+        left < DITHER_PLACES && left < (before >= DITHER_PLACES ? before : before - CHANCE_PLACES),
+    );
+  return short.length === 0 ? [] : [`leaves ${lackingPlaces(short)}`];
 }
 
 function isSame(a: DitherPlaces, b: DitherPlaces): boolean {

@@ -1,21 +1,22 @@
 import { partitionPoint, type SkyFacts } from '../model/index.js';
 import type { Conditions } from './course.js';
-import type { SimulatedExposure } from './running-train.js';
 
-/** Target and Sun at mid-exposure, linear between the points of the curve; `null` outside of it. */
+/**
+ * Target and Sun at an instant, linear between the points of the curve and as at its end beyond it; `null` where there
+ * is none.
+ */
 export function skyAt(
-  { startMs, endMs, target }: Pick<SimulatedExposure, 'startMs' | 'endMs' | 'target'>,
+  target: string | undefined,
+  atMs: number,
   { curves, sunLimitDeg }: Pick<Conditions, 'curves' | 'sunLimitDeg'>,
 ): SkyFacts | null {
   const points = target === undefined ? undefined : curves.get(target);
   if (points === undefined) return null;
-  const atMs = (startMs + endMs) / 2;
   const next = partitionPoint(points, (p) => p.atMs > atMs);
-  const before = points[next - 1];
+  const before = points[next - 1] ?? points[0];
   if (before === undefined) return null;
   const after = points[next];
-  if (after === undefined && before.atMs < atMs) return null;
-  const share = after === undefined ? 0 : (atMs - before.atMs) / (after.atMs - before.atMs);
+  const share = after === undefined || after === before ? 0 : (atMs - before.atMs) / (after.atMs - before.atMs);
   const later = after ?? before;
   return {
     altitudeDeg: between(before.altitudeDeg, later.altitudeDeg, share),

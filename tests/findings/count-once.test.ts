@@ -41,6 +41,19 @@ describe('minutes counted once', () => {
     expect(countOnce([draft('a', 0, 10, { foldedAdvice: '' }), draft('b', 0, 50)])[0]?.advice).toBe('Advice of b.');
   });
 
+  it('fold without saying a sentence or an evidence twice', () => {
+    const alike = { advice: 'Refocus heron. That is sooner.', evidence: ['the cost is counted'] };
+    const [only] = countOnce([draft('a', 0, 10, alike), draft('b', 0, 50, { ...alike, advice: 'Refocus heron.' })]);
+    expect(only?.advice).toBe('Refocus heron. That is sooner.');
+    expect(only?.evidence).toEqual(['the cost is counted', 'On the same minutes: finding a.']);
+  });
+
+  it('win back no more than they cost: the rest is won from what others cost', () => {
+    const [finding] = countOnce([draft('a', 0, 10, { winMs: 15 * 60_000 })]);
+    expect(finding).toMatchObject({ winMs: 10 * 60_000 });
+    expect(finding?.evidence.at(-1)).toContain('no more than it cost');
+  });
+
   it('lessen a finding that shares a part, and say so', () => {
     const [dear, less] = countOnce([draft('a', 40, 60), draft('b', 0, 50)]);
     expect(dear?.costMs).toBe(50 * 60_000);

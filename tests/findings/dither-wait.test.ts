@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { ditherWait } from '../../src/findings/dither-wait.js';
 import { replayNight } from '../../src/replay/index.js';
-import { ask, dithered, found, HERON, minutes, nightOf } from './support.js';
+import { altered } from '../support/altered.js';
+import { act, ask, dithered, found, HERON, minutes, nightOf, T0 } from './support.js';
 
 const apart = () =>
   nightOf(dithered({ blocks: 12, trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 240, count: 4 } } }));
@@ -46,6 +47,39 @@ describe('waiting for dithers', () => {
     expect(finding?.advice).toMatch(/Replayed with that rule, the night keeps [\d.]+ (?:s|min|h)(?: \d\d s)? more/);
     expect(finding?.winMs).toBeLessThanOrEqual(finding?.costMs ?? 0);
     expect(finding?.winMs).toBeGreaterThan(0);
+  });
+
+  it('that another’s refocuses made asks to refocus together, not for other lengths', () => {
+    const { frames, activities } = dithered({
+      blocks: 12,
+      trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 300, count: 3, pause: 43 } },
+    });
+    const ready = (train: string) => activities.filter((a) => a.kind === 'dither-ready' && a.train === train);
+    // Wren focuses while heron stands ready.
+    const focus = ready('heron').map((a) =>
+      act('focus', (a.span.startMs - T0) / 1000, (a.span.endMs - T0) / 1000, { train: 'wren' }),
+    );
+    const [finding] = found(ditherWait, nightOf({ frames, activities: [...activities, ...focus] }));
+    expect(finding?.advice).toBe('Refocus all trains together, at a dither: heron stood ready while wren refocused.');
+  });
+
+  it('of a few long waits does not ask trains in step for other lengths', () => {
+    const night = nightOf(
+      dithered({ blocks: 12, trains: { heron: { seconds: 300, count: 3 }, wren: { seconds: 300, count: 3 } } }),
+    );
+    const dithers = night.accounts.dithers.map((d, i) => {
+      const wait = d.waits.heron;
+      const longMs = i === 5 ? 900_000 : 1000;
+      return wait
+        ? {
+            ...d,
+            holder: 'wren',
+            waits: { ...d.waits, heron: { ...wait, waitMs: longMs, readyMs: d.beginMs - longMs } },
+          }
+        : d;
+    });
+    const [finding] = found(ditherWait, altered(night, { accounts: { dithers } }));
+    expect(finding?.advice).toBe('Most dithers found both ready: look at what held wren at the longest waits.');
   });
 
   it('is less sure where readiness was inferred', () => {

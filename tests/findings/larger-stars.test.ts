@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { largerStars } from '../../src/findings/larger-stars.js';
-import { ask, found, lights, nightOf, place, sizeOf } from './support.js';
+import { act, ask, found, lights, nightOf, place, sizeOf } from './support.js';
 
 /** Both trains on one target; heron 1.6″ a pixel, wren 1.3″. Sizes in pixels. */
 function nightWith(heron: number, wren: number, more: { filter?: string; airmass?: number; count?: number } = {}) {
@@ -30,6 +30,19 @@ describe('stars larger than the partner’s', () => {
     expect(found(largerStars, nightWith(1.5, 2.45, { airmass: 2 }))).toEqual([]);
     expect(found(largerStars, nightWith(1.5, 2.45, { filter: 'OIII' }))).toEqual([]);
     expect(found(largerStars, nightWith(1.5, 2.45, { count: 5 }))).toEqual([]);
+  });
+
+  it('that stayed so after a refocus are no matter of the focus', () => {
+    const night = nightWith(1.5, 2.45);
+    const focused = nightOf({
+      frames: night.timeline.frames,
+      activities: [act('focus', 303, 320, { train: 'wren' })],
+      skyOf: (f) => place(f.exposure.startMs, 50, { airmass: 1 }),
+    });
+    expect(found(largerStars, night)[0]?.advice).toMatch(/^Refocus wren at the start/);
+    expect(found(largerStars, focused)[0]?.advice).toMatch(
+      /^The stars of wren stayed larger after its refocus: look at tilt/,
+    );
   });
 
   it('are not assessed without star sizes', () => {

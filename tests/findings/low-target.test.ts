@@ -34,6 +34,18 @@ describe('a target too low', () => {
     expect(finding?.title).toBe('NGC 281 was imaged until it stood too low');
   });
 
+  it('climbs though it was begun before its curve does, and is said to have stood a tenth below its limit', () => {
+    const climbing = (s: number): number => 24.9 + s / 3600;
+    const early = nightOf({
+      frames: frames.slice(0, 1),
+      skyOf: skyWith(() => 24.9),
+      curves: [curve('NGC 281', 600, 4 * HOUR, climbing)],
+    });
+    const [finding] = found(lowTarget, early);
+    expect(finding?.title).toBe('NGC 281 was begun too low');
+    expect(finding?.evidence[0]).toContain('at 24.9° with a limit of 25°');
+  });
+
   it('is not found above the limit', () => {
     expect(
       found(

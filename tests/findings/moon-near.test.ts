@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { moonNear } from '../../src/findings/moon-near.js';
-import { ask, curve, found, HOUR, lights, nightOf, place } from './support.js';
+import { ask, curve, found, HOUR, lights, nightOf, place, span } from './support.js';
 import type { FrameWorth, NightSky, WorthAssessment } from '../../src/model/index.js';
 
 const night = (filter: string, separation: number, more: { illumination?: number; moonAltitude?: number } = {}) =>
@@ -76,6 +76,32 @@ describe('a Moon too near for the filter', () => {
     expect(finding?.advice).toContain('image M 33');
     expect(found(moonNear, weighed(2.5 * Math.log10(2)))[0]?.winMs).toBe(0);
     expect(found(moonNear, weighed(there, near.sky.curves))[0]?.winMs).toBe(0);
+  });
+
+  it('names the hours after moonset where they were dark, free and the target was up', () => {
+    const near = night('L', 40);
+    const here = { share: 0.4, moonlessShare: 0.8, moonBrighteningMag: 1 } as FrameWorth;
+    const path = curve('NGC 281', 0, 3 * HOUR, () => 50);
+    // The Moon sets an hour and a half after the first frame; the frames end after half an hour.
+    const points = path.points.map((p, i) => ({ atMs: p.atMs, brighteningMag: i < 18 ? 1 : 0 }));
+    const weighed = (window: NightSky['window']) => ({
+      ...near,
+      sky: { ...near.sky, window, curves: [path] },
+      worth: {
+        frames: Object.fromEntries(near.accounts.lights.map((f) => [f.id, here])),
+        totals: {},
+        orders: [],
+        moonlight: [{ target: 'NGC 281', points }],
+      } as unknown as WorthAssessment,
+    });
+    const [finding] = found(moonNear, weighed(span(0, 3 * HOUR)));
+    // Half of six frames of 5 min.
+    expect(finding?.winMs).toBe(900_000);
+    expect(finding?.advice).toMatch(
+      /^Image L of NGC 281 after moonset, from 22:30: 1\.5 h of such darkness went unused/,
+    );
+    // Dawn comes first.
+    expect(found(moonNear, weighed(span(0, HOUR)))[0]?.winMs).toBe(0);
   });
 
   it('speaks of deep red lines only to one who has them', () => {

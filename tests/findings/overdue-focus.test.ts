@@ -30,6 +30,11 @@ describe('an overdue refocus', () => {
     expect(minutes(finding?.winMs)).toBeCloseTo(50 * (1 - (2.12 / 2.45) ** 2) - 2, 3);
   });
 
+  it('of stars that were large from the first frame on is advice to focus at the start', () => {
+    expect(found(overdueFocus, nightWith(2.45, 2.12))[0]?.advice).toMatch(/^Focus heron before its first sub\. /);
+    expect(found(overdueFocus, nightWith(2.45, 2.12, { sizes: false }))[0]?.advice).toMatch(/^Refocus heron when /);
+  });
+
   it('is found without sizes in the frames, and says that its cost is not known', () => {
     const [finding] = found(overdueFocus, nightWith(2.45, 2.12, { sizes: false }));
     expect(finding).toMatchObject({ costMs: 0, price: 'stars 13 % larger' });

@@ -25,7 +25,7 @@ describe('stars that grow without a refocus', () => {
       frames.map((f, i) => (i < first ? 0 : durationMs(f.exposure) * (1 - 1 / (1 + (grown[i] ?? 0)) ** 2))),
     );
     expect(finding?.costMs).toBe(Math.round(cost));
-    expect(finding?.advice).toMatch(/when its stars have grown by 10 %; on this night that took \d\.\d °C/);
+    expect(finding?.advice).toMatch(/when its stars have grown by 10 %\. On this night that took \d\.\d °C/);
     expect(finding?.confidence).toBe('low');
   });
 

@@ -80,6 +80,18 @@ describe('darkness unused', () => {
     expect(minutes(held[0]?.costMs)).toBeCloseTo(30, 6);
   });
 
+  it('ends where the target sinks, and begins where it has risen: nobody is sent to image the horizon', () => {
+    const from = (curves: ReturnType<typeof up>, first: number, last: number) =>
+      found(unusedDarkness, nightOf({ frames: imaged('heron', first, last), window, almanac: sky(), curves }))[0];
+    // 23:00 UTC is 01:00 at the site; the target is up to 02:00, four hours and a half after the window's begin.
+    const dawn = from(up(0, 5 * HOUR), 5, 240);
+    expect(dawn?.title).toBe('Last exposure ended 1.0 h before NGC 281 sank to its limit');
+    expect(dawn?.advice).toMatch(/run to 02:00, when NGC 281 sinks to its limit; another target .* until 03:00\. Let/);
+    const dusk = from(up(HOUR), 100, 355);
+    expect(dusk?.title).toBe('First exposure 40 min after NGC 281 stood high enough');
+    expect(dusk?.advice).toMatch(/^Be ready at 22:00, when NGC 281 stands high enough/);
+  });
+
   it('is not found where the night was used from dusk to dawn', () => {
     expect(
       found(unusedDarkness, nightOf({ frames: imaged('heron', 6, 355), window, almanac: sky(), curves: up() })),

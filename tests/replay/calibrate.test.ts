@@ -223,11 +223,14 @@ describe('what a night gives to be replayed', () => {
       }),
     );
     const isLow = (atMs: number): boolean => {
-      const sky = skyAt({ startMs: atMs, endMs: atMs, target: 'NGC 281' }, conditions);
+      const sky = skyAt('NGC 281', atMs, conditions);
       return sky !== null && sky.altitudeDeg < sky.limitDeg;
     };
     // 25° after half an hour.
     expect([-10_000, 10_000].map((ms) => isLow(T0 + 1_800_000 + ms))).toEqual([true, false]);
+    // Before and after its curve it stands as at its ends: nothing is kept for want of a figure.
+    expect([-HOUR, 2 * HOUR].map((s) => isLow(T0 + 1000 * s))).toEqual([true, false]);
+    expect(skyAt('M 33', T0, conditions)).toBeNull();
   });
 
   it('are its guiding errors, without those the mount’s own moves made', () => {

@@ -93,7 +93,22 @@ describe.each(some(['wren', 'heron'], 1))('hours in which %s did nothing, and it
     }));
     const before: Scenario = { ...calm, idles };
     const draft = draftOf(await reported(before), 'unexplained-time', new RegExp(`^${id} was idle`));
-    expectHeld(draft?.costMs ?? NaN, MINUTE * sum(idles.map(({ minutes }) => minutes)), `cost of: ${draft?.title}`);
+    // The other train stood ready for a dither meanwhile.
+    const { frames, cycles } = simulate(before);
+    const own = frames.filter((f) => f.train === id);
+    const waitedMs = sum(
+      own.slice(1).flatMap(({ beginMs: toMs }, i) => {
+        const fromMs = own[i]?.endMs ?? toMs;
+        if (toMs - fromMs < 5 * MINUTE) return [];
+        return cycles.flatMap(({ beginMs, readyMs }) =>
+          Object.entries(readyMs).map(([train, ms]) =>
+            train === id ? 0 : Math.max(0, Math.min(beginMs, toMs) - Math.max(ms, fromMs)),
+          ),
+        );
+      }),
+    );
+    const idleMs = MINUTE * sum(idles.map(({ minutes }) => minutes));
+    expectHeld(draft?.costMs ?? NaN, idleMs + waitedMs, `cost of: ${draft?.title}`);
     expectHeld(draft?.winMs ?? NaN, gainMs(before, calm), `win of: ${draft?.title}`);
   });
 });

@@ -19,6 +19,19 @@ describe('the headline', () => {
     expect(headlineText(viewContext(moonlit(['L', 'R'])))).toMatch(/By the model moonlight took .+ of it\./);
   });
 
+  it('says how much of what was taken is not kept, and why', () => {
+    const night = namedNight('twin-night');
+    expect(headlineText(viewContext(night))).not.toMatch(/more is/);
+    const lights = night.accounts.lights.map((f) => ({ ...f, verdict: 'doubtful' as const }));
+    const totals = night.accounts.totals.map((t) => ({
+      ...t,
+      ms: { ...t.ms, kept: t.ms.kept / 2, doubtful: t.ms.doubtful + t.ms.kept / 2 },
+    }));
+    expect(headlineText(viewContext(altered(night, { accounts: { lights, totals } })))).toMatch(
+      /kept on .+ together\. [\d.]+ h more is doubtful/,
+    );
+  });
+
   it('blames no Moon where narrow bands were taken, as one does under it', () => {
     expect(headlineText(viewContext(moonlit(['Ha', 'OIII', 'Clear 3nm'])))).not.toMatch(/moonlight/);
   });

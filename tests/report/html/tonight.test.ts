@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Finding } from '../../../src/model/index.js';
+import type { Cause, Finding } from '../../../src/model/index.js';
 import { viewContext } from '../../../src/report/html/view/context.js';
 import { tonightView } from '../../../src/report/html/view/tonight.js';
 import { altered } from '../../support/altered.js';
@@ -21,9 +21,9 @@ const view = (ranked: readonly Finding[]) =>
   );
 
 describe('tonight', () => {
-  it('has at most three actions that win something, those without new darks first', () => {
+  it('has at most three actions that win something; new darks must win twice as much as what needs none', () => {
     const { actions, none } = view([
-      finding('unequal-exposures', 600_000),
+      finding('unequal-exposures', 560_000),
       finding('moon-near', 0),
       finding('unexplained-time', undefined),
       finding('unused-darkness', 300_000),
@@ -34,11 +34,13 @@ describe('tonight', () => {
     ]);
     expect(actions.map(({ anchor, win, what }) => [anchor, win, what])).toEqual([
       ['finding-unused-darkness-3', '5 min', 'Do unused-darkness first.'],
+      ['finding-unequal-exposures-0', '9 min', 'Do unequal-exposures first.'],
       ['finding-settle-time-4', '4 min', 'Do settle-time first.'],
-      ['finding-unequal-exposures-0', '10 min', 'Do unequal-exposures first.'],
     ]);
     expect(none).toBe('');
-    expect(view([finding('sub-length', 600_000)]).actions[0]?.needsDarks).toBe(true);
+    // Hours are worth new darks before minutes are.
+    const [first] = view([finding('settle-time', 400_000), finding('sub-length', 6_600_000)]).actions;
+    expect(first).toMatchObject({ what: 'Do sub-length first.', needsDarks: true });
   });
 
   it('changes the lengths of subs in one way only', () => {
@@ -63,6 +65,26 @@ describe('tonight', () => {
     const totals = night.accounts.totals.map((t) => ({ ...t, ms: { ...t.ms, kept: 0 } }));
     const poor = altered(night, { findings: { ranked: [] }, accounts: { totals } });
     expect(tonightView(viewContext(poor), []).none).toMatch(/not kept/);
+  });
+
+  it('says of several trains once what each should do', () => {
+    const asks = (train: string, advice: string) => ({ ...finding(`overdue-${train}`, 600_000), advice });
+    const { actions } = view([
+      asks('heron', 'Focus heron before its first sub.'),
+      asks('wren', 'Focus wren before its first sub.'),
+      asks('wren', 'Look at wren’s own log.'),
+    ]);
+    expect(actions.map(({ what, win }) => [what, win])).toEqual([
+      ['Focus heron and wren before their first sub.', '20 min'],
+      ['Look at wren’s own log.', '10 min'],
+    ]);
+  });
+
+  it('names the twilight where it never grew dark', () => {
+    const night = namedNight('polar-summer');
+    const lights = night.accounts.lights.map((f) => ({ ...f, causes: [{ kind: 'twilight' } as Cause] }));
+    const none = tonightView(viewContext(altered(night, { findings: { ranked: [] }, accounts: { lights } })), []).none;
+    expect(none).toMatch(/^It never grew dark enough/);
   });
 
   it('draws each goal’s bar no longer than the goal', () => {

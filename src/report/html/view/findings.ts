@@ -29,6 +29,7 @@ export interface FindingsView {
 
 /** A phone folds the later ones. */
 const FIRST = 5;
+const HALF_A_MINUTE_MS = 30_000;
 
 const shownAnchors = oncePer(
   (night: Night) => new Set(night.accounts.lights.filter(listing(night)).map(({ id }) => `frame-${id}`)),
@@ -40,6 +41,12 @@ function linksOf({ links = [] }: Finding, night: Night): FindingView['links'] {
   return links.filter(({ anchor }) => !anchor.startsWith('frame-') || shown.has(anchor));
 }
 
+/** What can be won back all of stands in the words of the cost: rounded apart, the two would seem to differ. */
+function winText({ costMs, winMs = 0 }: Finding): string {
+  if (winMs === 0) return '';
+  return Math.abs(costMs - winMs) < HALF_A_MINUTE_MS ? duration(costMs) : about(winMs);
+}
+
 function findingView(finding: Finding, index: number, night: Night): FindingView {
   return {
     id: finding.id,
@@ -48,7 +55,7 @@ function findingView(finding: Finding, index: number, night: Night): FindingView
     cost: finding.costMs === 0 ? (finding.price ?? 'none') : duration(finding.costMs),
     costs: finding.costMs > 0 || finding.price !== undefined,
     frames: finding.frames === undefined ? '' : String(finding.frames),
-    win: finding.winMs === undefined || finding.winMs === 0 ? '' : about(finding.winMs),
+    win: winText(finding),
     confidence: finding.confidence,
     evidence: finding.evidence,
     advice: finding.advice,

@@ -24,6 +24,8 @@ const WORTH_TELLING_MS = 5 * MINUTE;
 const MOST_LOSSES = 3;
 /** Moonlight that took this share of what was kept is the night's first news. */
 const MUCH_MOONLIGHT = 1 / 3;
+/** Frames not kept are news from this share of what was taken on. */
+const MUCH_HARMED = 0.1;
 /** More targets than this are counted, not named. */
 const MOST_TARGETS = 2;
 const COUNT_WORDS = ['no', 'one', 'both', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
@@ -55,6 +57,23 @@ function kept({ night, worth }: ViewContext): Phrase[] {
     quantity(duration(worth.integrationMs.kept)),
     say(` kept${targets(night)}, ${together(night)}.`),
     ...moonlight(night, worth.integrationMs.kept),
+    ...harmed(night, worth.integrationMs),
+  ];
+}
+
+/** Frames that were not kept, where they are hours or much of the night. */
+function harmed(
+  night: Night,
+  { taken, kept: keptMs, doubtful }: { taken: number; kept: number; doubtful: number },
+): Phrase[] {
+  const harmedMs = taken - keptMs;
+  if (harmedMs < MUCH_HARMED * taken || harmedMs < WORTH_TELLING_MS) return [];
+  const looked = night.accounts.lights.filter(({ verdict }) => verdict !== 'kept');
+  const reason = mainReason(looked);
+  return [
+    say(' '),
+    quantity(about(harmedMs)),
+    say(` more ${doubtful > harmedMs / 2 ? 'is doubtful' : 'is lost'}${reason === '' ? '' : `: ${reason}`}.`),
   ];
 }
 

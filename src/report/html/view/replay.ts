@@ -1,9 +1,11 @@
 import {
   CAUTION,
   decimal,
+  DITHER_PLACES,
   duration,
   groupBy,
   isReplayed,
+  lackingPlaces,
   listed,
   signedDuration,
   UNKNOWN,
@@ -104,12 +106,18 @@ function remarks({ outside, newDarks, handsOn }: WhatIf): string {
   return said.length === 0 ? '' : ` (${said.join('; ')})`;
 }
 
+/** What the night's own rules lack: a rule that leaves no fewer is no worse than they. */
+function placesOfTheNight({ places }: ReplayOutcome): string {
+  const short = places.filter((own) => Math.round(own.places) < DITHER_PLACES);
+  return short.length === 0 ? '' : ` (leaves ${lackingPlaces(short)})`;
+}
+
 function whatIfTable({ whatIfs, baseline, runs }: Replay): Table {
   const ids = Object.keys(baseline.trains);
   const groups = groupBy(whatIfs, (w) => w.group);
   const asItWas: Row = {
     cells: [
-      words('as it was, mean of the runs', { header: true }),
+      words(`as it was, mean of the runs${placesOfTheNight(baseline)}`, { header: true }),
       figures('0 min', 0),
       figures(''),
       ...outcomeCells(baseline, ids),
@@ -162,6 +170,12 @@ function trustSentence({ exact, actualKeptMs, errorShare, errorShares, confidenc
   return `${error} Confidence: ${confidence}${doubts.length === 0 ? '' : `, because ${listed(doubts)}`}.`;
 }
 
+/** A gain smaller than what the replay is off by on the night's own rules is said to be so. */
+function withinError({ gain }: WhatIf, { exact, actualKeptMs }: Replay): string {
+  const kept = Object.values(actualKeptMs).reduce((sum, ms) => sum + ms, 0);
+  return gain.meanMs < Math.abs(exact.keptMs - kept) ? ', less than what the replay is off by' : '';
+}
+
 /** The night under other rules: what each would have kept, and the best together. */
 export function replayView({ night }: ViewContext): ReplayView {
   const { replay } = night;
@@ -172,12 +186,14 @@ export function replayView({ night }: ViewContext): ReplayView {
         replay === null ? 'The night was not replayed.' : `The night cannot be replayed: it lacks ${replay.missing}.`,
     };
   const { best } = replay;
+  // Rules cannot be told apart by what they keep of nothing.
+  if (replay.errorShare === null) return { ...EMPTY, trust: trustSentence(replay) };
   return {
     ...EMPTY,
     trust: trustSentence(replay),
     best: best && {
       title: `${best.title}${remarks(best)}`,
-      gain: `${signedDuration(best.gain.meanMs)} (${gainRange(best.gain)})`,
+      gain: `${signedDuration(best.gain.meanMs)} (${gainRange(best.gain)})${withinError(best, replay)}`,
       settings: best.settings.map((s) => `--set ${s}`).join(' '),
       caution: best.handsOn ? CAUTION : '',
     },

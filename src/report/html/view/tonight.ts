@@ -55,8 +55,33 @@ function firstSentence(advice: string): string {
   return /^.+?[.!](?=\s+[A-Z“]|$)/s.exec(advice)?.[0] ?? advice;
 }
 
-/** At most three actions that win something: those that need no new darks first, and of either the most first. */
-function actionsOf(ranked: readonly Finding[], anchors: readonly string[]): Action[] {
+/** Stands for the train in a sentence about one. */
+const TRAIN = '\u0000';
+
+/** A sentence without the trains that it names in one place; as it is where it names none, or some in two places. */
+function withoutTrains(what: string, trains: readonly string[]): { text: string; named: readonly string[] } {
+  const one = `(?:${trains.map((id) => id.replace(/[^\p{L}\p{N}]/gu, '\\$&')).join('|')})`;
+  const list = new RegExp(`(?<![\\p{L}\\p{N}])${one}(?:(?:, | and )${one})*(?![\\p{L}\\p{N}]|’s)`, 'gu');
+  const found = trains.length === 0 ? [] : [...what.matchAll(list)];
+  const [only] = found;
+  return only === undefined || found.length > 1
+    ? { text: what, named: [] }
+    : { text: what.replace(only[0], TRAIN), named: only[0].split(/, | and /) };
+}
+
+/** `Refocus heron and wren when their stars have grown by 10 %.` */
+function saidOnce(alike: readonly Action[], first: Action, trains: readonly string[]): string {
+  const { text, named: own } = withoutTrains(first.what, trains);
+  const all = new Set(alike.flatMap(({ what }) => withoutTrains(what, trains).named));
+  const named = text.replace(TRAIN, listed(trains.filter((id) => all.has(id))));
+  return all.size > 1 && own.length === 1 ? named.replace(/\bits\b/, 'their') : named;
+}
+
+/** New darks are worth their trouble where they win so many times what needs none. Common practice, no source. */
+const DARKS_WORTH = 2;
+
+/** At most three actions that win something, the most first; new darks count for half of what they win. */
+function actionsOf(ranked: readonly Finding[], anchors: readonly string[], trains: readonly string[]): Action[] {
   const all = ranked.flatMap((finding, index): (Action & { readonly winMs: number })[] =>
     finding.winMs === undefined || finding.winMs < LEAST_MS || AT_THE_DESK.has(finding.id)
       ? []
@@ -71,13 +96,14 @@ function actionsOf(ranked: readonly Finding[], anchors: readonly string[]): Acti
           },
         ],
   );
-  // What two findings advise alike is done once.
-  const once = [...groupBy(all, (one) => one.what).values()].flatMap((alike) => {
+  // What two findings advise alike is done once, for one train or for several.
+  const once = [...groupBy(all, (one) => withoutTrains(one.what, trains).text).values()].flatMap((alike) => {
     const [first] = alike;
     const winMs = sum(alike.map((one) => one.winMs));
-    return first ? [{ ...first, winMs, win: about(winMs) }] : [];
+    return first ? [{ ...first, what: saidOnce(alike, first, trains), winMs, win: about(winMs) }] : [];
   });
-  const sorted = once.sort((a, b) => Number(a.needsDarks) - Number(b.needsDarks) || b.winMs - a.winMs);
+  const worth = ({ winMs, needsDarks }: (typeof once)[number]): number => (needsDarks ? winMs / DARKS_WORTH : winMs);
+  const sorted = once.sort((a, b) => worth(b) - worth(a) || Number(a.needsDarks) - Number(b.needsDarks));
   // Two that change the lengths of subs would contradict each other: the better one is for tonight.
   const first = sorted.find((one) => one.needsDarks);
   return sorted.filter((one) => !one.needsDarks || one === first).slice(0, MOST_ACTIONS);
@@ -145,7 +171,11 @@ function goalsOf(context: ViewContext): TargetGoalsView[] {
  * @param anchors each finding's id on the page, in the findings' order
  */
 export function tonightView(context: ViewContext, anchors: readonly string[]): TonightView {
-  const actions = actionsOf(context.night.findings.ranked, anchors);
+  const actions = actionsOf(
+    context.night.findings.ranked,
+    anchors,
+    context.night.gathered.trains.map(({ id }) => id),
+  );
   return {
     actions,
     none: actions.length > 0 ? '' : noneOf(context),
@@ -155,7 +185,18 @@ export function tonightView(context: ViewContext, anchors: readonly string[]): T
 }
 
 /** Where little was kept, that no minute is promised is no praise. */
-function noneOf({ night: { accounts } }: ViewContext): string {
+function noneOf({ night: { accounts, sky } }: ViewContext): string {
+  const window = sky.almanac?.window;
+  if (
+    window !== undefined &&
+    window.kind !== window.asked &&
+    accounts.lights.length > 0 &&
+    accounts.lights.every(({ causes }) => causes.some(({ kind }) => kind === 'twilight'))
+  )
+    return (
+      'It never grew dark enough for any frame: on such nights narrow bands bear the twilight best. A lighter ' +
+      '“darkness” in the rig file counts what was taken in it.'
+    );
   const ms = (verdict: 'taken' | 'kept'): number => accounts.totals.reduce((all, total) => all + total.ms[verdict], 0);
   return ms('kept') < ms('taken') / 2
     ? 'Most of what was exposed is not kept: see first what the frames were doubtful or lost for.'
