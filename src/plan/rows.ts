@@ -1,89 +1,95 @@
-/** The night as a row of visits to targets, one after another: the best row by dynamic programming over their ends. */
-import type { Span } from './space.js';
-
-export interface Visit extends Span {
-  /** Index among the row's targets. */
-  readonly at: number;
-}
-
-/** What visits to a target are worth at most, by `begin × (slots + 1) + end`; −∞ where there can be none. */
-export interface RowTarget {
-  /** Of a visit that is the target's only one, or of all where it has no values for several. */
-  readonly single: Float64Array;
-  /** Where several visits share what the target lacks: what each is worth at prices, and the price of all lacking. */
-  readonly several: { readonly values: Float64Array; readonly once: number } | null;
-}
+/**
+ * The night as a row of visits to targets, none of them visited more than twice: rows side by side, slot after slot,
+ * those alone that could still become the best by what the rest of the night promises.
+ */
+import type { SlotPrices } from './slot-prices.js';
+import type { Cell, RowVisit, TargetNight } from './target-night.js';
 
 export interface Row {
-  readonly bound: number;
-  readonly visits: readonly Visit[];
+  /** What its visits are worth together at most. */
+  readonly value: number;
+  readonly last: RowVisit | null;
 }
 
-/**
- * What has been done on a target whose visits share what it lacks: nothing, one visit for good, the first of several,
- * several.
- */
-const [NEVER, ONCE, FIRST, SEVERAL] = [0, 1, 2, 3] as const;
-const STATES = 4;
+export interface Rows {
+  /** Best first. */
+  readonly rows: readonly Row[];
+  /** No row is worth more. */
+  readonly bound: number;
+}
 
-/** The best row of visits and rests. */
-export function bestRow(slots: number, targets: readonly RowTarget[]): Row {
-  const sharing = targets.flatMap(({ several }, at) => (several ? [at] : []));
-  const states = STATES ** sharing.length;
-  const weight = new Map(sharing.map((at, i) => [at, STATES ** i] as const));
-  const best = Array.from({ length: slots + 1 }, () => new Float64Array(states).fill(-Infinity));
-  const from = Array.from({ length: slots + 1 }, () => new Array<Step | null>(states).fill(null));
-  best[0]![0] = 0;
-  const offer = (end: number, state: number, value: number, step: Step | null): void => {
-    if (value <= best[end]![state]!) return;
-    best[end]![state] = value;
-    from[end]![state] = step;
-  };
-  for (let end = 1; end <= slots; end++) {
-    for (let state = 0; state < states; state++) offer(end, state, best[end - 1]![state]!, null);
-    for (let begin = 0; begin < end; begin++) {
-      targets.forEach(({ single, several }, at) => {
-        const cell = begin * (slots + 1) + end;
-        if (single[cell] === -Infinity) return;
-        const unit = weight.get(at);
-        for (let state = 0; state < states; state++) {
-          const before = best[begin]![state]!;
-          if (before === -Infinity) continue;
-          const step = (to: number, value: number): void => offer(end, to, before + value, { at, begin, state });
-          if (unit === undefined || several === null) {
-            step(state, single[cell]!);
-            continue;
-          }
-          const been = Math.floor(state / unit) % STATES;
-          if (been === NEVER) {
-            step(state + unit * ONCE, single[cell]!);
-            step(state + unit * FIRST, several.values[cell]! + several.once);
-          } else if (been === FIRST) step(state + unit * (SEVERAL - FIRST), several.values[cell]!);
-          else if (been === SEVERAL) step(state, several.values[cell]!);
+interface Partial extends Row {
+  /** No row that begins so is worth more. */
+  readonly most: number;
+}
+
+/** Rows kept at a slot, at most. */
+const WIDTH = 150;
+/** As many of the best rows are given back. */
+const GIVEN = 6;
+
+/**
+ * @param floor rows worth no more are of no interest
+ * @param prices what the slots are worth beside each other; without them each target may come again in the rest
+ */
+export function bestRows(
+  slots: number,
+  targets: readonly TargetNight[],
+  floor: number,
+  prices: SlotPrices | null,
+): Rows {
+  const rest = restOf(slots, targets);
+  const atSlot: Partial[][] = Array.from({ length: slots + 1 }, () => []);
+  atSlot[0]!.push({ value: 0, last: null, most: rest[0]! });
+  let bound = floor;
+  for (let slot = 0; slot < slots; slot++) {
+    const own = atSlot[slot]!.sort((a, b) => b.most - a.most);
+    const dropped = own[WIDTH];
+    if (dropped) bound = Math.max(bound, dropped.most);
+    for (const one of own.slice(0, WIDTH)) {
+      const add = (value: number, last: RowVisit | null, end: number): void => {
+        let most = value + rest[end]!;
+        if (most <= floor) return;
+        if (prices) most = Math.min(most, value + prices.ahead(end, last));
+        if (most > floor) atSlot[end]!.push({ value, last, most });
+      };
+      add(one.value, one.last, slot + 1);
+      targets.forEach((target, at) => {
+        const been = beenAt(one.last, at);
+        if (been.count === 2 || (one.last?.at === at && one.last.end === slot)) return;
+        for (let end = slot + 1; end <= slots; end++) {
+          const cell = slot * (slots + 1) + end;
+          const single = target.single[cell]!;
+          if (single === -Infinity) break;
+          // Cheaply first: a second visit gives no more than a first.
+          if (one.value + single + rest[end]! <= floor) continue;
+          const gain = been.count === 0 ? single : target.joint(been.first, cell) - target.single[been.first]!;
+          add(one.value + gain, { at, cell, end, before: one.last }, end);
         }
       });
     }
+    atSlot[slot] = [];
   }
-  let last = 0;
-  for (let state = 1; state < states; state++) {
-    const isWhole = sharing.every((_, i) => Math.floor(state / STATES ** i) % STATES !== FIRST);
-    if (isWhole && best[slots]![state]! > best[slots]![last]!) last = state;
-  }
-  const bound = best[slots]![last]!;
-  const visits: Visit[] = [];
-  for (let end = slots; end > 0; ) {
-    const step: Step | null = from[end]![last]!;
-    if (step === null) end--;
-    else {
-      visits.unshift({ at: step.at, begin: step.begin, end });
-      [end, last] = [step.begin, step.state];
-    }
-  }
-  return { bound, visits };
+  const rows = atSlot[slots]!.sort((a, b) => b.value - a.value).slice(0, GIVEN);
+  return { rows, bound: Math.max(bound, rows[0]?.value ?? floor) };
 }
 
-interface Step {
-  readonly at: number;
-  readonly begin: number;
-  readonly state: number;
+/** What the night is worth from a slot on, were each target as good as never visited. */
+function restOf(slots: number, targets: readonly TargetNight[]): Float64Array {
+  const rest = new Float64Array(slots + 1);
+  for (let slot = slots - 1; slot >= 0; slot--) {
+    let most = rest[slot + 1]!;
+    for (const { single } of targets)
+      for (let end = slot + 1; end <= slots; end++)
+        most = Math.max(most, single[slot * (slots + 1) + end]! + rest[end]!);
+    rest[slot] = most;
+  }
+  return rest;
+}
+
+/** How often a row has been at a target, and on which visit first. */
+export function beenAt(last: RowVisit | null, at: number): { readonly count: number; readonly first: Cell } {
+  let [count, first] = [0, -1];
+  for (let visit = last; visit; visit = visit.before) if (visit.at === at) [count, first] = [count + 1, visit.cell];
+  return { count, first };
 }

@@ -1,26 +1,20 @@
 /**
- * The best way through one night: the row of visits that promises most, whose visits are then looked at closely, until
- * the row that promises most is one that keeps what it promises. Where rows do not tell, all ways side by side. What is
- * returned says how far from the best it can be at most.
+ * The best way through one night: the rows of visits that promise most, whose visits are then looked at closely, until
+ * the row that promises most is one that keeps what it promises. What is returned says how far from the best it can be
+ * at most.
  */
-import { itemAt } from '../model/collections.js';
+import { groupBy, itemAt } from '../model/collections.js';
 import { boardsOf } from './board.js';
 import { follow, REST, worthOfWay, type Outcome, type Pick, type Problem } from './problem.js';
-import { bestRow } from './rows.js';
-import { nightSpace } from './space.js';
-import { TargetNight } from './target-night.js';
-import { bestWithin } from './within.js';
+import { bestRows, type Row } from './rows.js';
+import { slotPrices, type SlotPrices } from './slot-prices.js';
+import { TargetNight, type RowVisit } from './target-night.js';
 
-/** Rows looked at, at most. */
-const ROWS = 100;
+/** Times that rows are searched for, at most. */
+const SEARCHES = 40;
 /** Near enough to the bound to stop looking, as a share; and of each visit's value and bound. */
-const CLOSE = 0.002;
+const CLOSE = 0.003;
 const VISIT_CLOSE = 0.0005;
-/** Targets at most whose several visits are told from single ones: each makes the rows four times as many. */
-const MOST_SHARING = 3;
-/** Rounds of prices for the whole night, and ways through it side by side times choices at most. */
-const NIGHT_ROUNDS = 20;
-const NIGHT_WIDTH = 40_000;
 
 export interface Solution extends Outcome {
   /** Index of the choice in each slot. */
@@ -32,49 +26,62 @@ export interface Solution extends Outcome {
 /** Solves a night. */
 export function solve(problem: Problem): Solution {
   const slots = problem.slots.length;
-  const boards = boardsOf(problem);
-  const targets = boards.map((board) => new TargetNight(board));
+  const targets = boardsOf(problem).map((board) => new TargetNight(board));
   let way: readonly number[] = problem.slots.map(() => REST);
   let value = 0;
   let bound = Infinity;
-  const isClose = (): boolean => value >= bound * (1 - CLOSE) - 1e-9;
-  const consider = (other: readonly number[]): void => {
-    const worth = worthOfWay(problem, other);
-    if (worth > value) [way, value] = [other, worth];
-  };
-  for (let round = 0; round < ROWS; round++) {
-    const row = bestRow(slots, targets);
-    bound = Math.min(bound, row.bound);
-    if (isClose()) break;
+  let prices: SlotPrices | null = null;
+  for (let search = 0; search < SEARCHES; search++) {
+    const found = bestRows(slots, targets, value, prices);
+    bound = Math.min(bound, found.bound);
+    if (value >= bound * (1 - CLOSE) - 1e-9) break;
     let hasLearned = false;
-    const found = problem.slots.map(() => REST);
-    targets.forEach((target, at) => {
-      const visits = row.visits.filter((visit) => visit.at === at);
-      if (visits.length === 0) return;
-      const maySeparate = targets.filter((other) => other.several !== null).length < MOST_SHARING;
-      const { within, isNew } = target.look(visits, VISIT_CLOSE * Math.max(value, row.bound / 2), maySeparate);
-      hasLearned ||= isNew;
-      const slotsOf = visits.flatMap(({ begin, end }) => Array.from({ length: end - begin }, (_, i) => begin + i));
-      slotsOf.forEach((slot, i) => {
-        const deed = itemAt(within.way, i);
-        if (deed) found[slot] = itemAt(target.board.choices, deed.choice);
-      });
-    });
-    consider(found);
-    if (!hasLearned) break;
-  }
-  if (!isClose() && boards.length > 0) {
-    const within = bestWithin(nightSpace(boards, slots), {
-      tolerance: 1e-9 + CLOSE * value,
-      rounds: NIGHT_ROUNDS,
-      width: Math.ceil(NIGHT_WIDTH / problem.choices.length),
-      known: value,
-    });
-    bound = Math.min(bound, within.bound);
-    consider(within.way.map((deed) => (deed ? itemAt(itemAt(boards, deed.field).choices, deed.choice) : REST)));
+    for (const row of found.rows) {
+      const looked = lookAt(row, targets, problem, VISIT_CLOSE * Math.max(value, bound / 2));
+      hasLearned ||= looked.isNew;
+      const worth = worthOfWay(problem, looked.way);
+      if (worth > value) [way, value] = [looked.way, worth];
+    }
+    if (!hasLearned && prices !== null) break;
+    if (!hasLearned || search % 8 === 1) {
+      prices = slotPrices(slots, targets, value);
+      bound = Math.min(bound, prices.bound);
+    }
   }
   way = withoutIdlePicks(problem, way);
   return { ...follow(problem, way), way, bound: Math.max(bound, value) };
+}
+
+/** Looks closely at the visits of a row. */
+function lookAt(
+  { last }: Row,
+  targets: readonly TargetNight[],
+  { slots }: Problem,
+  tolerance: number,
+): { readonly way: readonly number[]; readonly isNew: boolean } {
+  const visits: RowVisit[] = [];
+  for (let visit = last; visit; visit = visit.before) visits.unshift(visit);
+  const way = slots.map(() => REST);
+  let hasLearned = false;
+  for (const [at, own] of groupBy(visits, (visit) => visit.at)) {
+    const target = itemAt(targets, at);
+    const cells = own.map(({ cell }) => cell);
+    // The single ones first: they bound the two together.
+    const looks = [...(cells.length > 1 ? cells.map((cell) => [cell]) : []), cells].map((one) =>
+      target.look(one, tolerance),
+    );
+    hasLearned ||= looks.some(({ isNew }) => isNew);
+    const deeds = itemAt(looks, looks.length - 1).within.way;
+    const ofVisits = cells.flatMap((cell) => {
+      const { begin, end } = target.spanOf(cell);
+      return Array.from({ length: end - begin }, (_, i) => begin + i);
+    });
+    ofVisits.forEach((slot, i) => {
+      const deed = itemAt(deeds, i);
+      if (deed) way[slot] = itemAt(target.board.choices, deed.choice);
+    });
+  }
+  return { way, isNew: hasLearned };
 }
 
 /** A train that adds nothing in a slot rests in it. */

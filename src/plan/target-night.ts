@@ -2,7 +2,6 @@
 import { itemAt } from '../model/collections.js';
 import type { Board } from './board.js';
 import { pricedLacking, visitValues } from './prices.js';
-import type { RowTarget } from './rows.js';
 import { visitsSpace, type Span } from './space.js';
 import { bestWithin, type Within } from './within.js';
 
@@ -12,56 +11,70 @@ const PRICE_ROUNDS = 14;
 /** Ways side by side through visits. */
 const WIDTH = 100;
 
-export class TargetNight implements RowTarget {
+/** A visit as a number: begin × (slots + 1) + end. */
+export type Cell = number;
+
+/** A visit at the end of a row, and the row before it. */
+export interface RowVisit {
+  readonly at: number;
+  readonly cell: Cell;
+  readonly end: number;
+  readonly before: RowVisit | null;
+}
+
+export class TargetNight {
+  /** What a visit is worth at most, by its cell; −∞ where there can be none. */
   readonly single: Float64Array;
-  several: RowTarget['several'] = null;
+  /** Values at prices, by cell, and what all that is lacking costs at them. */
+  private readonly priced: { readonly once: number; readonly values: Float64Array }[] = [];
+  private readonly joined = new Map<number, number>();
   private readonly looked = new Map<string, Within>();
 
   constructor(readonly board: Board) {
     const { slots } = board;
     this.single = new Float64Array(slots * (slots + 1)).fill(-Infinity);
-    // The whole night at the target: at these prices a long visit keeps within the limits.
     const runs = runsOf(board);
-    const usual =
-      runs.length === 0 ? null : bestWithin(visitsSpace(board, runs), { tolerance: 0, rounds: PRICE_ROUNDS }).prices;
-    if (usual === null) return;
+    if (runs.length === 0) return;
+    // The whole night at the target: at these prices a long visit keeps within the limits.
+    const usual = bestWithin(visitsSpace(board, runs), { tolerance: 0, rounds: PRICE_ROUNDS }).prices;
     const isFree = usual.every((price) => price === 0);
     for (const share of isFree ? [0] : PRICE_SHARES) {
       const prices = usual.map((price) => share * price);
       const once = pricedLacking(board, prices);
-      visitValues(board, prices).forEach((value, cell) => {
+      const values = visitValues(board, prices);
+      this.priced.push({ once, values });
+      values.forEach((value, cell) => {
         if (share === 0 || value + once < itemAt(this.single, cell)) this.single[cell] = value + once;
       });
     }
   }
 
-  /**
-   * Looks at visits closely.
-   *
-   * @param maySeparate whether several visits may be told from single ones from now on
-   * @returns whether that says more than was known
-   */
-  look(visits: readonly Span[], tolerance: number, maySeparate: boolean): { within: Within; isNew: boolean } {
-    const key = visits.map(({ begin, end }) => `${begin} ${end}`).join(',');
+  /** What two visits are worth together at most: they share what the target lacks. */
+  joint(first: Cell, second: Cell): number {
+    let most = this.single[first]! + this.single[second]!;
+    for (const { once, values } of this.priced) most = Math.min(most, once + values[first]! + values[second]!);
+    const close = this.joined.size > 0 ? this.joined.get(first * this.single.length + second) : undefined;
+    return close !== undefined && close < most ? close : most;
+  }
+
+  /** Looks at one visit, or at two together, closely. @returns whether that says more than was known */
+  look(cells: readonly Cell[], tolerance: number): { readonly within: Within; readonly isNew: boolean } {
+    const key = cells.join(' ');
     const known = this.looked.get(key);
     if (known) return { within: known, isNew: false };
+    const visits = cells.map((cell) => this.spanOf(cell));
     const within = bestWithin(visitsSpace(this.board, visits), { tolerance, rounds: PRICE_ROUNDS, width: WIDTH });
     this.looked.set(key, within);
-    const [only] = visits;
-    if (only && visits.length === 1) {
-      const cell = this.cellOf(only);
-      if (within.bound < itemAt(this.single, cell)) this.single[cell] = within.bound;
-    } else if (this.several === null && maySeparate) {
-      const promised = visits.reduce((sum, visit) => sum + itemAt(this.single, this.cellOf(visit)), 0);
-      const { prices } = within;
-      if (promised > within.bound + tolerance)
-        this.several = { values: visitValues(this.board, prices), once: pricedLacking(this.board, prices) };
-    }
+    const [first, second] = cells;
+    if (first !== undefined && second !== undefined)
+      this.joined.set(first * this.single.length + second, within.bound);
+    else if (first !== undefined) this.single[first] = Math.min(itemAt(this.single, first), within.bound);
     return { within, isNew: true };
   }
 
-  private cellOf({ begin, end }: Span): number {
-    return begin * (this.board.slots + 1) + end;
+  spanOf(cell: Cell): Span {
+    const wide = this.board.slots + 1;
+    return { begin: Math.floor(cell / wide), end: cell % wide };
   }
 }
 

@@ -41,7 +41,7 @@ function randomNight(seed: number, slots = 5, mostLacking = 1.8, mostChoices = 9
 
 /** The value of the best way, found by trying all; written apart from the program's own reckoning. */
 function bestOfAll(problem: Problem): number {
-  const walk = (slot: number, before: number, left: readonly number[]): number => {
+  const walk = (slot: number, before: number, left: readonly number[], visits: readonly number[]): number => {
     const here = problem.slots[slot];
     if (!here) return 0;
     let best = 0;
@@ -52,6 +52,9 @@ function bestOfAll(problem: Problem): number {
       let gained = -(problem.effort.hour[choice.target] ?? 0) * here.hours;
       const old = before < 0 ? undefined : problem.choices[before];
       const isNewTarget = old?.target !== choice.target;
+      // No target is come back to more than once.
+      const visited = visits.map((count, target) => (isNewTarget && target === choice.target ? count + 1 : count));
+      if (visited.some((count) => count > 2)) return;
       const changes = choice.picks.map((pick, train) => pick !== null && old?.picks[train]?.filter !== pick.filter);
       if (isNewTarget) gained -= problem.effort.target[choice.target] ?? 0;
       choice.picks.forEach((pick, train) => {
@@ -67,11 +70,11 @@ function bestOfAll(problem: Problem): number {
         rest[pick.line] = (rest[pick.line] ?? 0) - hours;
         gained += worth * hours;
       });
-      best = Math.max(best, gained + walk(slot + 1, index, rest));
+      best = Math.max(best, gained + walk(slot + 1, index, rest, visited));
     });
     return best;
   };
-  return walk(0, -1, problem.lacking);
+  return walk(0, -1, problem.lacking, [0, 0]);
 }
 
 const SEEDS = Array.from({ length: 40 }, (_, i) => i + 1);
