@@ -26,6 +26,14 @@ export interface Board {
   readonly effort: Float64Array;
   /** Own line, −1 for a train that rests: `[choice × trains + train]`. */
   readonly lineOf: Int16Array;
+  /**
+   * Filters as groups of lines: which one a line is taken through, and a train has in a choice
+   * (`[choice × trains + train]`); −1 for a line that is taken through any, and a train that rests or serves such a
+   * line. And the least that a change to each costs beside its time, in value.
+   */
+  readonly groupOf: Int16Array;
+  readonly groupAt: Int16Array;
+  readonly changeEffort: Float64Array;
   /** The kind of change from one own choice to another: `[from × choices + to]`. */
   readonly change: Uint8Array;
   readonly views: readonly View[];
@@ -85,6 +93,7 @@ function boardOf(problem: Problem, target: number): Board {
   });
   const lineOf = own.flatMap(({ picks }) => picks.map((pick) => (pick ? lines.indexOf(pick.line) : -1)));
   return {
+    ...groupsOf(problem, choices, lines),
     target,
     slots,
     trains,
@@ -100,6 +109,30 @@ function boardOf(problem: Problem, target: number): Board {
     change,
     views: Array.from({ length: kinds - 1 }, (_, changing) => viewOf(own, trains, changing)),
   };
+}
+
+function groupsOf(
+  { choices: all, effort, full }: Problem,
+  choices: readonly number[],
+  lines: readonly number[],
+): Pick<Board, 'groupOf' | 'groupAt' | 'changeEffort'> {
+  const filtersOf = lines.map(
+    (line) =>
+      new Set(choices.flatMap((index) => itemAt(all, index).picks.flatMap((p) => (p?.line === line ? p.filter : [])))),
+  );
+  const filters = [...new Set(filtersOf.flatMap((own) => (own.size === 1 ? [...own] : [])))];
+  const groupOf = Int16Array.from(filtersOf, (own) => (own.size === 1 ? filters.indexOf([...own].join()) : -1));
+  const changeEffort = new Float64Array(filters.length).fill(Infinity);
+  const groupAt = choices.flatMap((index) =>
+    itemAt(all, index).picks.map((pick, train) => {
+      if (!pick) return -1;
+      const group = filters.indexOf(pick.filter);
+      const own = effort.filter * itemAt(itemAt(full, index), train);
+      if (group >= 0) changeEffort[group] = Math.min(itemAt(changeEffort, group), own);
+      return group;
+    }),
+  );
+  return { groupOf, groupAt: Int16Array.from(groupAt), changeEffort };
 }
 
 function viewOf(own: readonly Problem['choices'][number][], trains: number, changing: number): View {

@@ -1,138 +1,114 @@
 /**
- * Ways through the night or a part of it, side by side, slot after slot: those alone that could still become the best
- * (labels with dominance under an upper bound; M. Desrochers & F. Soumis 1988, INFOR 26, 191).
+ * Ways through visits, side by side, slot after slot: those alone that could still become the best (labels with
+ * dominance under an upper bound; M. Desrochers & F. Soumis 1988, INFOR 26, 191).
  */
-import type { Ahead } from './prices.js';
-import type { Deed, Field, Place, Space } from './space.js';
-
-/** What each place and those after it are worth at most, by board and the own choice before; and after rest. */
-export interface AheadOfPlace {
-  readonly boards: readonly Ahead[];
-  readonly rest: number;
-}
-
-/** Times the width: among so many ways those that others make up for are looked for. */
-const AMPLE = 5;
+import type { Board } from './board.js';
+import { pricedLeft, type Ahead, type Prices } from './prices.js';
+import { kindOf, type Place, type Played } from './space.js';
 
 interface Label {
-  readonly last: Deed;
+  readonly last: number;
   readonly value: number;
   readonly left: Float64Array;
-  /** Value, with the price of what is left. */
-  readonly priced: number;
   /** No way that begins so is worth more. */
   readonly most: number;
+  /** By what is kept: of ways that may come to the same, those first that have got further. */
+  readonly rank: number;
   readonly before: Label | null;
 }
 
-export interface Search extends Space {
-  /** By line of all boards. */
-  readonly prices: Float64Array;
-  /** At these prices: what the places are worth at most, one entry more than there are places. */
-  readonly ahead: readonly AheadOfPlace[];
+export interface Search {
+  readonly prices: Prices;
+  /** At these prices: what each place and those after it are worth at most, one entry more than there are places. */
+  readonly ahead: readonly Ahead[];
   /** Only what is worth more is of interest. */
   readonly floor: number;
   /** Ways kept after a slot, at most. */
   readonly width: number;
 }
 
-export interface Found {
-  /** The best way that is worth more than the floor. */
-  readonly way: readonly Deed[] | null;
-  readonly value: number;
-  /** No way is worth more. */
-  readonly bound: number;
-}
+/** How much of what is had already counts beside what may be had at most. */
+const TILT = 0.2;
+/** Times the width: among so many ways those that others make up for are looked for. */
+const AMPLE = 5;
 
-/** Searches for a way worth more than the floor. */
-export function bestLabel(search: Search): Found {
-  const { fields, places, lacking, prices, ahead, floor, width } = search;
-  const top = topWorth(search);
-  let priced = 0;
-  for (let line = 0; line < lacking.length; line++) priced += lacking[line]! * prices[line]!;
-  let labels: Label[] = [{ last: null, value: 0, left: lacking, priced, most: Infinity, before: null }];
+/** The best way that is worth more than the floor, and what none is worth more than. */
+export function bestLabel(
+  board: Board,
+  places: readonly Place[],
+  search: Search,
+): { readonly found: Played | null; readonly bound: number } {
+  const { ahead, floor, width } = search;
+  const top = topWorth(board, places);
+  let labels: Label[] = [{ last: -1, value: 0, left: board.lacking, most: Infinity, rank: 0, before: null }];
   let bound = floor;
   places.forEach((place, at) => {
     const next: Label[] = [];
-    const after = ahead[at + 1]!;
-    for (const label of labels) {
-      fields.forEach((_, field) => grow(search, place, label, field, after.boards[field]!, next));
-      if (place.is === 'free' && label.priced + after.rest > floor)
-        next.push({ ...label, last: null, most: label.priced + after.rest, before: label });
-    }
+    for (const label of labels) grow(board, search, place, label, ahead[at + 1]!, next);
     const cut = cutOf(next, AMPLE * width);
-    bound = Math.max(bound, cut);
-    const best = next.filter(({ most }) => most >= cut).sort((a, b) => b.most - a.most);
-    labels = notDominated(best, fields, top, width);
-    const dropped = labels[width];
-    if (dropped) bound = Math.max(bound, dropped.most);
-    labels.length = Math.min(labels.length, width);
+    const best: Label[] = [];
+    for (const label of next)
+      if (label.rank >= cut) best.push(label);
+      else if (label.most > bound) bound = label.most;
+    best.sort((a, b) => b.rank - a.rank);
+    const kept = notDominated(best, board.choices.length, top);
+    labels = kept.slice(0, width);
+    for (const { most } of kept.slice(width)) if (most > bound) bound = most;
   });
   let best: Label | null = null;
   for (const label of labels) if (label.value > (best?.value ?? floor)) best = label;
-  const value = best?.value ?? floor;
-  return { way: best && wayOf(best), value, bound: Math.max(bound, value) };
+  return { found: best && { value: best.value, way: wayOf(best) }, bound: Math.max(bound, best?.value ?? floor) };
 }
 
-/** What the last of so many best ways is worth at most; −∞ where there are no more than these. */
+/** The rank of the last of so many best ways; −∞ where there are no more than these. */
 function cutOf(labels: readonly Label[], many: number): number {
   if (labels.length <= many) return -Infinity;
-  return Float64Array.from(labels, ({ most }) => most).sort()[labels.length - many]!;
+  return Float64Array.from(labels, ({ rank }) => rank).sort()[labels.length - many]!;
 }
 
-function grow(search: Search, { slot, is }: Place, label: Label, field: number, ahead: Ahead, next: Label[]): void {
-  const { board, offset } = search.fields[field]!;
-  const { choices, trains, kinds, isOpen, lineOf, worth, hours, effort, change } = board;
-  const count = choices.length;
-  const stays = is !== 'begin' && label.last?.field === field;
-  for (let to = 0; to < count; to++) {
-    const cell = slot * count + to;
+function grow(board: Board, search: Search, { slot, isBegin }: Place, label: Label, ahead: Ahead, next: Label[]): void {
+  const { choices, trains, kinds, isOpen, lineOf, groupAt, worth, hours, effort } = board;
+  for (let to = 0; to < choices.length; to++) {
+    const cell = slot * choices.length + to;
     if (isOpen[cell] === 0) continue;
-    const kind = stays && label.last ? change[label.last.choice * count + to]! : kinds - 1;
-    const at = cell * kinds + kind;
+    const at = cell * kinds + kindOf(board, isBegin, label.last, to);
     let value = label.value - effort[at]!;
-    let priced = label.priced - effort[at]!;
     let left = label.left;
+    let on = 0;
     for (let train = 0; train < trains; train++) {
-      const own = lineOf[to * trains + train]!;
-      if (own < 0) continue;
-      const line = offset + own;
+      const line = lineOf[to * trains + train]!;
+      if (line < 0) continue;
+      const group = groupAt[to * trains + train]!;
+      if (group >= 0) on |= 1 << group;
       const taken = Math.min(left[line]!, hours[at * trains + train]!);
       if (taken <= 0) continue;
       if (left === label.left) left = Float64Array.from(left);
       left[line] = left[line]! - taken;
-      const per = worth[cell * trains + train]!;
-      value += per * taken;
-      priced += (per - search.prices[line]!) * taken;
+      value += worth[cell * trains + train]! * taken;
     }
-    const most = priced + ahead[to]!;
-    if (most > search.floor) next.push({ last: { field, choice: to }, value, left, priced, most, before: label });
+    const most = value + pricedLeft(board, search.prices, left, on) + ahead[to]!;
+    if (most > search.floor) next.push({ last: to, value, left, most, rank: most + TILT * value, before: label });
   }
 }
 
 /** What an hour of each line is worth at most. */
-function topWorth({ fields, places, lacking }: Search): Float64Array {
+export function topWorth({ choices, trains, lineOf, worth, lacking }: Board, places: readonly Place[]): Float64Array {
   const top = new Float64Array(lacking.length);
-  for (const { board, offset } of fields) {
-    const per = board.choices.length * board.trains;
-    for (const { slot } of places)
-      for (let at = 0; at < per; at++) {
-        const line = offset + board.lineOf[at]!;
-        const own = board.worth[slot * per + at]!;
-        if (line >= offset && own > top[line]!) top[line] = own;
-      }
-  }
+  const per = choices.length * trains;
+  for (const { slot } of places)
+    for (let at = 0; at < per; at++) {
+      const [line, own] = [lineOf[at]!, worth[slot * per + at]!];
+      if (line >= 0 && own > top[line]!) top[line] = own;
+    }
   return top;
 }
 
 /** Leaves out what another with the same last choice makes up for, even by what its lines still lack. */
-function notDominated(labels: readonly Label[], fields: readonly Field[], top: Float64Array, width: number): Label[] {
-  const groups = fields.map(({ board }) => board.choices.map((): Label[] => []));
-  const rests: Label[] = [];
+function notDominated(labels: readonly Label[], choices: number, top: Float64Array): Label[] {
+  const groups = Array.from({ length: choices }, (): Label[] => []);
   const kept: Label[] = [];
   for (const label of labels) {
-    if (kept.length > width) break;
-    const own = label.last ? groups[label.last.field]![label.last.choice]! : rests;
+    const own = groups[label.last]!;
     if (own.some((other) => makesUpFor(other, label, top))) continue;
     own.push(label);
     kept.push(label);
@@ -149,8 +125,8 @@ function makesUpFor(one: Label, other: Label, top: Float64Array): boolean {
   return ahead >= 0;
 }
 
-function wayOf(last: Label): Deed[] {
-  const way: Deed[] = [];
+function wayOf(last: Label): number[] {
+  const way: number[] = [];
   for (let label: Label | null = last; label?.before; label = label.before) way.push(label.last);
   return way.reverse();
 }

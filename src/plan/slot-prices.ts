@@ -118,7 +118,8 @@ export class SlotPrices {
     let value = this.total[slot]!;
     for (let visit = last; visit; visit = visit.before) {
       let isLatest = true;
-      for (let later = last; later !== visit && later; later = later.before) if (later.at === visit.at) isLatest = false;
+      for (let later = last; later !== visit && later; later = later.before)
+        if (later.at === visit.at) isLatest = false;
       let isFirst = true;
       for (let earlier = visit.before; earlier; earlier = earlier.before) if (earlier.at === visit.at) isFirst = false;
       if (isLatest) value -= this.fresh[visit.at]![slot]!;

@@ -63,22 +63,21 @@ function lookAt(
   for (let visit = last; visit; visit = visit.before) visits.unshift(visit);
   const way = slots.map(() => REST);
   let hasLearned = false;
-  for (const [at, own] of groupBy(visits, (visit) => visit.at)) {
+  for (const [at, visited] of groupBy(visits, (visit) => visit.at)) {
     const target = itemAt(targets, at);
-    const cells = own.map(({ cell }) => cell);
+    const cells = visited.map(({ cell }) => cell);
     // The single ones first: they bound the two together.
     const looks = [...(cells.length > 1 ? cells.map((cell) => [cell]) : []), cells].map((one) =>
       target.look(one, tolerance),
     );
     hasLearned ||= looks.some(({ isNew }) => isNew);
-    const deeds = itemAt(looks, looks.length - 1).within.way;
+    const own = itemAt(looks, looks.length - 1).within.way;
     const ofVisits = cells.flatMap((cell) => {
       const { begin, end } = target.spanOf(cell);
       return Array.from({ length: end - begin }, (_, i) => begin + i);
     });
     ofVisits.forEach((slot, i) => {
-      const deed = itemAt(deeds, i);
-      if (deed) way[slot] = itemAt(target.board.choices, deed.choice);
+      way[slot] = itemAt(target.board.choices, itemAt(own, i));
     });
   }
   return { way, isNew: hasLearned };

@@ -1,8 +1,8 @@
 /** What is known of the visits to one target on a night: bounds first, closer ones for those that were looked at. */
 import { itemAt } from '../model/collections.js';
 import type { Board } from './board.js';
-import { pricedLacking, visitValues } from './prices.js';
-import { visitsSpace, type Span } from './space.js';
+import { pricedLeft, pricesOf, visitValues } from './prices.js';
+import type { Span } from './space.js';
 import { bestWithin, type Within } from './within.js';
 
 /** Shares of the usual prices at which visits are bounded first: a short visit meets no limit, a long one all. */
@@ -36,11 +36,14 @@ export class TargetNight {
     const runs = runsOf(board);
     if (runs.length === 0) return;
     // The whole night at the target: at these prices a long visit keeps within the limits.
-    const usual = bestWithin(visitsSpace(board, runs), { tolerance: 0, rounds: PRICE_ROUNDS }).prices;
+    const usual = bestWithin(board, runs, { tolerance: 0, rounds: PRICE_ROUNDS }).perHour;
     const isFree = usual.every((price) => price === 0);
     for (const share of isFree ? [0] : PRICE_SHARES) {
-      const prices = usual.map((price) => share * price);
-      const once = pricedLacking(board, prices);
+      const prices = pricesOf(
+        board,
+        usual.map((price) => share * price),
+      );
+      const once = pricedLeft(board, prices, board.lacking, 0);
       const values = visitValues(board, prices);
       this.priced.push({ once, values });
       values.forEach((value, cell) => {
@@ -63,11 +66,10 @@ export class TargetNight {
     const known = this.looked.get(key);
     if (known) return { within: known, isNew: false };
     const visits = cells.map((cell) => this.spanOf(cell));
-    const within = bestWithin(visitsSpace(this.board, visits), { tolerance, rounds: PRICE_ROUNDS, width: WIDTH });
+    const within = bestWithin(this.board, visits, { tolerance, rounds: PRICE_ROUNDS, width: WIDTH });
     this.looked.set(key, within);
     const [first, second] = cells;
-    if (first !== undefined && second !== undefined)
-      this.joined.set(first * this.single.length + second, within.bound);
+    if (first !== undefined && second !== undefined) this.joined.set(first * this.single.length + second, within.bound);
     else if (first !== undefined) this.single[first] = Math.min(itemAt(this.single, first), within.bound);
     return { within, isNew: true };
   }
