@@ -15,6 +15,9 @@ const SEARCHES = 40;
 /** Near enough to the bound to stop looking, as a share; and of each visit's value and bound. */
 const CLOSE = 0.003;
 const VISIT_CLOSE = 0.0005;
+/** Ways side by side through visits: at first, and where that leaves value and bound far apart. */
+const WIDTHS = [100, 500];
+const FAR = 0.015;
 
 export interface Solution extends Outcome {
   /** Index of the choice in each slot. */
@@ -31,18 +34,22 @@ export function solve(problem: Problem): Solution {
   let value = 0;
   let bound = Infinity;
   let prices: SlotPrices | null = null;
-  for (let search = 0; search < SEARCHES; search++) {
+  let [width, ...wider] = WIDTHS;
+  for (let search = 0; search < SEARCHES && width !== undefined; search++) {
     const found = bestRows(slots, targets, value, prices);
     bound = Math.min(bound, found.bound);
     if (value >= bound * (1 - CLOSE) - 1e-9) break;
     let hasLearned = false;
     for (const row of found.rows) {
-      const looked = lookAt(row, targets, problem, VISIT_CLOSE * Math.max(value, bound / 2));
+      const looked = lookAt(row, targets, problem, VISIT_CLOSE * Math.max(value, bound / 2), width);
       hasLearned ||= looked.isNew;
       const worth = worthOfWay(problem, looked.way);
       if (worth > value) [way, value] = [looked.way, worth];
     }
-    if (!hasLearned && prices !== null) break;
+    if (!hasLearned && prices !== null) {
+      if (value >= bound * (1 - FAR)) break;
+      [width, ...wider] = wider;
+    }
     if (!hasLearned || search % 8 === 1) {
       prices = slotPrices(slots, targets, value);
       bound = Math.min(bound, prices.bound);
@@ -58,6 +65,7 @@ function lookAt(
   targets: readonly TargetNight[],
   { slots }: Problem,
   tolerance: number,
+  width: number,
 ): { readonly way: readonly number[]; readonly isNew: boolean } {
   const visits: RowVisit[] = [];
   for (let visit = last; visit; visit = visit.before) visits.unshift(visit);
@@ -68,7 +76,7 @@ function lookAt(
     const cells = visited.map(({ cell }) => cell);
     // The single ones first: they bound the two together.
     const looks = [...(cells.length > 1 ? cells.map((cell) => [cell]) : []), cells].map((one) =>
-      target.look(one, tolerance),
+      target.look(one, tolerance, width),
     );
     hasLearned ||= looks.some(({ isNew }) => isNew);
     const own = itemAt(looks, looks.length - 1).within.way;

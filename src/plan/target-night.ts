@@ -8,9 +8,6 @@ import { bestWithin, type Within } from './within.js';
 /** Shares of the usual prices at which visits are bounded first: a short visit meets no limit, a long one all. */
 const PRICE_SHARES = [0, 0.35, 0.7, 1];
 const PRICE_ROUNDS = 14;
-/** Ways side by side through visits. */
-const WIDTH = 100;
-
 /** A visit as a number: begin × (slots + 1) + end. */
 export type Cell = number;
 
@@ -28,7 +25,7 @@ export class TargetNight {
   /** Values at prices, by cell, and what all that is lacking costs at them. */
   private readonly priced: { readonly once: number; readonly values: Float64Array }[] = [];
   private readonly joined = new Map<number, number>();
-  private readonly looked = new Map<string, Within>();
+  private readonly looked = new Map<string, Within & { readonly width: number }>();
 
   constructor(readonly board: Board) {
     const { slots } = board;
@@ -60,14 +57,22 @@ export class TargetNight {
     return close !== undefined && close < most ? close : most;
   }
 
-  /** Looks at one visit, or at two together, closely. @returns whether that says more than was known */
-  look(cells: readonly Cell[], tolerance: number): { readonly within: Within; readonly isNew: boolean } {
+  /**
+   * Looks at one visit, or at two together, closely.
+   *
+   * @param tolerance how far value and bound may stay apart
+   * @param width ways side by side
+   * @returns whether that says more than was known
+   */
+  look(cells: readonly Cell[], tolerance: number, width: number): { readonly within: Within; readonly isNew: boolean } {
     const key = cells.join(' ');
     const known = this.looked.get(key);
-    if (known) return { within: known, isNew: false };
+    if (known && (known.width >= width || known.bound - known.value <= tolerance))
+      return { within: known, isNew: false };
     const visits = cells.map((cell) => this.spanOf(cell));
-    const within = bestWithin(this.board, visits, { tolerance, rounds: PRICE_ROUNDS, width: WIDTH });
-    this.looked.set(key, within);
+    const seen = bestWithin(this.board, visits, { tolerance, rounds: PRICE_ROUNDS, width });
+    const within = known && known.value >= seen.value ? { ...known, bound: Math.min(known.bound, seen.bound) } : seen;
+    this.looked.set(key, { ...within, width });
     const [first, second] = cells;
     if (first !== undefined && second !== undefined) this.joined.set(first * this.single.length + second, within.bound);
     else if (first !== undefined) this.single[first] = Math.min(itemAt(this.single, first), within.bound);
