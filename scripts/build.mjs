@@ -37,6 +37,7 @@ await build({
       main: join(root, 'src/cli/main.ts'),
       // Started as a thread by its name, from beside the module that does.
       'star-worker': join(root, 'src/stars/star-worker.ts'),
+      'chart-worker': join(root, 'src/report/charts/chart-worker.ts'),
       // Imported by other programs (`exports` in package.json).
       record: join(root, 'src/public/record.ts'),
       archive: join(root, 'src/public/archive.ts'),

@@ -131,18 +131,17 @@ async function fill(
   const steps = placed.length * (press ? 2 : 1);
   let done = 0;
   for (const { night, folder } of placed) {
-    // Packed on another core while the page is made.
+    // Packed on another core, as charts are drawn on another, while the rest is made.
     const parts = share ? null : packParts(night);
     parts?.catch(() => {});
-    const made = await nightPages(night, {
+    const making = nightPages(night, {
       share,
       nowMs,
       version,
       utc: options.utc,
       ...(share ? {} : { earlier: options.earlier }),
     });
-    await edition.add(`${folder}report.html`, made.page);
-    options.onStage?.();
+    making.catch(() => {});
     await edition.add(`${folder}night.json`, jsonPieces(toRecord(night, version, (await parts) ?? false)));
     options.onStage?.();
     for (const format of formatsOf(options))
@@ -150,6 +149,9 @@ async function fill(
         `${folder}${format.id}.${format.extension}`,
         await format.render(night, { nowMs, version, share }),
       );
+    const made = await making;
+    await edition.add(`${folder}report.html`, made.page);
+    options.onStage?.();
     const { lists, unlisted } = keepLists(night);
     for (const { path, text } of lists) await edition.add(`${folder}${path}`, text);
     if (unlisted > 0)

@@ -59,7 +59,8 @@ export class CompiledModules {
   keep(): void {
     if (this.compiled === 0) return;
     const isThere = ([name]: [string, unknown]): boolean => existsSync(join(this.folder, name));
-    const code: CodeByFile = new Map([...this.stored].filter(isThere));
+    // What was stored of other modules; of its own this run kept none in memory.
+    const code: CodeByFile = new Map([...readStored(this.file)].filter(isThere));
     for (const [name, { script, stamp }] of this.scripts) code.set(name, { stamp, code: script.createCachedData() });
     store(this.file, code);
   }
@@ -69,6 +70,8 @@ export class CompiledModules {
     const stamp = `${size} ${mtimeMs} ${ctimeMs}`;
     const known = this.stored.get(name);
     const cachedData = known?.stamp === stamp ? known.code : undefined;
+    // Of use once: megabytes that would stay in memory to the end.
+    this.stored.delete(name);
     const source = readFileSync(path, 'utf8');
     const script = new Script(`(function (exports, require, module, __filename, __dirname) { ${source}\n})`, {
       filename: path,

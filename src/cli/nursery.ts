@@ -16,12 +16,12 @@ function mayGrow(factor: 1 | 2): void {
   if (TRIED.includes(major)) setFlagsFromString(`--semi-space-growth-factor=${factor}`);
 }
 
-/** For the whole process, from its start. */
-export function keepNurserySmall(): void {
-  mayGrow(1);
-}
-
 let hasManyFrames = false;
+
+/** For the whole process, from its start and again after that of each thread: V8 forgets it when it makes a heap. */
+export function keepNurserySmall(): void {
+  mayGrow(hasManyFrames ? 2 : 1);
+}
 
 /** Lets it grow where a session has many frames. */
 export function fitNursery(frames: number): void {

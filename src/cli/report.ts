@@ -8,7 +8,7 @@ import { ADDED } from './archive.js';
 import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
 import type { Messages } from './messages.js';
-import { sweepUp } from './nursery.js';
+import { keepNurserySmall, sweepUp } from './nursery.js';
 import { remembering } from './remembering.js';
 import { nightSource, nightsOf, outputFor, type NightSource } from './nights.js';
 import { starsOption, type StarsOption } from './star-measuring.js';
@@ -102,7 +102,8 @@ export function addReport(program: Command, context: Context): void {
       const present = options.wait
         ? { ...context, nowMs: await waitFor(source, { ...options, skip }, context, messages) }
         : context;
-      const { writeReports } = await import('../pipeline.js');
+      const { startDrawing, writeReports } = await import('../pipeline.js');
+      startDrawing(keepNurserySmall);
       const { nights, warnings } = await nightsOf(
         source,
         {

@@ -7,6 +7,7 @@ import type { PrintWork } from './pdf/impression.js';
 
 export { writeAtomically } from '../files/write-atomically.js';
 export { Edition, OutputRefused } from './edition/index.js';
+export { startDrawing } from './charts/thread.js';
 export { dayOf } from './made.js';
 export { PROGRESS_SCHEMA, renderProgress, toProgressJson, type ProgressPageOptions } from './progress/index.js';
 export { PLAN_SCHEMA, planText, renderPlan, toPlanJson, type PlanPageOptions } from './plan/index.js';

@@ -15,7 +15,7 @@ import {
 import { greatest } from '../figures/greatest.js';
 import { imagedSpans } from '../figures/imaged.js';
 import { cutToWidth } from '../timeline/scale.js';
-import { backdrop, directLabels, type DirectLabel } from './annotations.js';
+import { backdrop, directLabels, type DirectLabel } from './marks.js';
 import { TEXT_PX, timeScales, valueScale } from './axes.js';
 import {
   figureColumn,

@@ -1,25 +1,8 @@
 import type { Chart, Plugin } from 'chart.js';
-import type { Interval } from '../../model/index.js';
 import { font, TEXT_PX } from './axes.js';
 import { textWidthPx } from '../timeline/scale.js';
 import { ink } from './inks.js';
-
-/** A word beside a point of a curve, in place of a legend. */
-export interface DirectLabel {
-  readonly x: number;
-  readonly y: number;
-  readonly text: string;
-  /** Colour token. */
-  readonly colour: string;
-  readonly align?: 'left' | 'center' | 'right';
-  /** Scale ids where they are not `x` and `y`. */
-  readonly axis?: string;
-  /** In the margin right of the chart, at the height of the value. */
-  readonly outside?: boolean;
-  /** Shifts in px: to the right, and down; up is negative. */
-  readonly dx?: number;
-  readonly dy?: number;
-}
+import type { BackdropMark, DirectLabel, LabelsMark, UprightsMark } from './marks.js';
 
 interface Placed {
   readonly label: DirectLabel;
@@ -75,8 +58,8 @@ function spread(placed: Placed[], floor: number): void {
   }
 }
 
-/** Writes labels beside their curves, with a rim of paper so that lines behind do not cross the letters. */
-export function directLabels(labels: readonly DirectLabel[]): Plugin<'scatter' | 'bar'> {
+/** Draws labels. */
+export function drawLabels({ labels }: LabelsMark): Plugin<'scatter' | 'bar'> {
   return {
     id: 'direct-labels',
     afterDatasetsDraw(chart) {
@@ -100,10 +83,8 @@ export function directLabels(labels: readonly DirectLabel[]): Plugin<'scatter' |
   };
 }
 
-/** Areas over the whole height behind the curves: twilight, holds. */
-export function backdrop(
-  spans: readonly { readonly span: Interval; readonly colour: string }[],
-): Plugin<'scatter' | 'bar'> {
+/** Draws areas over the whole height behind the curves. */
+export function drawBackdrop({ spans }: BackdropMark): Plugin<'scatter' | 'bar'> {
   return {
     id: 'backdrop',
     beforeDraw(chart) {
@@ -121,17 +102,15 @@ export function backdrop(
   };
 }
 
-/** Vertical lines at instants: refocuses, flips. */
-export function uprights(
-  marks: readonly { readonly atMs: number; readonly colour: string }[],
-): Plugin<'scatter' | 'bar'> {
+/** Draws vertical lines at instants. */
+export function drawUprights({ at }: UprightsMark): Plugin<'scatter' | 'bar'> {
   return {
     id: 'uprights',
     beforeDatasetsDraw(chart) {
       const { ctx, chartArea, scales } = chart;
       ctx.save();
       ctx.lineWidth = 1.2;
-      for (const { atMs, colour } of marks) {
+      for (const { atMs, colour } of at) {
         const x = scales.x?.getPixelForValue(atMs);
         if (x === undefined || x < chartArea.left || x > chartArea.right) continue;
         ctx.strokeStyle = ink(colour, 'dashed');

@@ -1,16 +1,24 @@
 import type { ScaleOptionsByType } from 'chart.js';
-import { clockOf, decimal, type Interval } from '../../model/index.js';
+import { clockOf, type Interval } from '../../model/index.js';
 import { CANVAS_SANS, CANVAS_SANS_BOLD } from '../canvas-fonts.js';
 import type { ChartContext } from './chart.js';
 import { ink } from './inks.js';
 
-/** What we set of a linear scale; the library fills in the rest. */
-export type LinearScale = { type: 'linear' } & DeepPartial<ScaleOptionsByType<'linear'>>;
+/** What we set of a linear scale; the library fills in the rest. Plain data: what it calls is made where it draws. */
+export type LinearScale = { type: 'linear' } & DeepPartial<ScaleOptionsByType<'linear'>> & ScaleLabels;
 type DeepPartial<T> = T extends (...args: never[]) => unknown
   ? T
   : T extends object
     ? { [K in keyof T]?: DeepPartial<T[K]> }
     : T;
+
+/** How a scale's ticks are labelled. */
+export interface ScaleLabels {
+  /** The ticks themselves, where the library is not to place them. */
+  readonly labelled?: readonly { readonly value: number; readonly label: string }[];
+  /** How the values of ticks are written. */
+  readonly figures?: { readonly digits?: number; readonly absolute: boolean };
+}
 
 export const TEXT_PX = 13;
 
@@ -38,7 +46,10 @@ function hourScale(
   title: string,
 ): LinearScale {
   const step = stepMinutes(context, span);
-  const ticks = zone.ticks(span.startMs, span.endMs, step);
+  const labelled = zone.ticks(span.startMs, span.endMs, step).map((value) => {
+    const time = zone.time(value);
+    return { value, label: step < 60 ? time : time.slice(0, 2) };
+  });
   return {
     type: 'linear',
     position,
@@ -46,17 +57,8 @@ function hourScale(
     min: span.startMs,
     max: span.endMs,
     title: { display: true, text: title, align: 'start', color: ink('ink-soft'), font: font(), padding: 2 },
-    afterBuildTicks: (axis: { ticks: { value: number }[] }) => {
-      axis.ticks = ticks.map((value) => ({ value }));
-    },
-    ticks: {
-      autoSkip: false,
-      maxRotation: 0,
-      color: ink('ink-soft'),
-      font: font(),
-      callback: (value: string | number) =>
-        step < 60 ? zone.time(Number(value)) : zone.time(Number(value)).slice(0, 2),
-    },
+    labelled,
+    ticks: { autoSkip: false, maxRotation: 0, color: ink('ink-soft'), font: font() },
     grid: { color: ink('rule'), drawOnChartArea: position === 'bottom', offset: false, tickLength: 5 },
     border: { color: ink('rule-strong') },
   };
@@ -89,16 +91,6 @@ export interface ValueScaleOptions {
   readonly right?: boolean;
 }
 
-/** A fifth digit tells nothing that is drawn. */
-const MOST_DIGITS = 4;
-
-/** Digits with which neighbouring ticks read unalike; none for ticks that are whole. */
-function digitsThatTell(ticks: readonly { readonly value: number }[]): number {
-  const [first, second] = ticks;
-  const step = first && second ? Math.abs(second.value - first.value) : 1;
-  return step > 0 && step < 1 ? Math.min(MOST_DIGITS, Math.ceil(-Math.log10(step) - 1e-9)) : 0;
-}
-
 /** A vertical scale with its title and unit. */
 export function valueScale(title: string, more: ValueScaleOptions = {}): LinearScale {
   const { min, max, suggestedMin, suggestedMax, step, digits, absolute = false, right = false } = more;
@@ -115,12 +107,8 @@ export function valueScale(title: string, more: ValueScaleOptions = {}): LinearS
       font: font(),
       maxTicksLimit: 7,
       ...(step === undefined ? {} : { stepSize: step }),
-      callback: (value: string | number, _index: number, ticks: readonly { readonly value: number }[]) => {
-        const number = absolute ? Math.abs(Number(value)) : Number(value);
-        const usual = digits ?? (Number.isInteger(Math.round(number * 1000) / 1000) ? 0 : 1);
-        return decimal(number, Math.max(usual, digitsThatTell(ticks)));
-      },
     },
+    figures: { ...(digits === undefined ? {} : { digits }), absolute },
     grid: { color: ink('rule'), drawOnChartArea: !right, tickLength: 4 },
     border: { display: false },
   };

@@ -2,6 +2,7 @@ import type { Plugin } from 'chart.js';
 import type { SKRSContext2D } from '@napi-rs/canvas';
 import { tokens, type PatternName } from '../design/tokens.js';
 import { ink } from './inks.js';
+import type { BarPatternsMark } from './marks.js';
 
 interface Box {
   readonly left: number;
@@ -51,8 +52,8 @@ function lay(pen: Pen, box: Box, pattern: PatternName, colour: string): void {
   pen.strokeRect(box.left, box.top, box.width, box.height);
 }
 
-/** What the bars of the data set with the same index are laid down in, beside their colour. For lying bars. */
-export function barPatterns(patterns: readonly PatternName[]): Plugin<'scatter' | 'bar'> {
+/** Lays each bar down in its data set's pattern. */
+export function drawBarPatterns({ patterns }: BarPatternsMark): Plugin<'scatter' | 'bar'> {
   return {
     id: 'bar-patterns',
     afterDatasetsDraw(chart) {

@@ -1,9 +1,20 @@
 import type { Canvas, SvgCanvas, SvgExportFlag as ExportFlag } from '@napi-rs/canvas';
 import type { ChartConfiguration, Plugin } from 'chart.js';
 import { canvasWithFonts } from '../canvas-fonts.js';
+import type { ChartConfig } from './chart.js';
+import { pluginOf } from './mark-plugins.js';
+import { withTickLabels } from './tick-labels.js';
 
 /** Draws charts as SVG text. */
-export type DrawChart = (config: ChartConfiguration, width: number, height: number) => string;
+export type DrawChart = (config: ChartConfig, width: number, height: number) => string;
+
+/** A chart as the library takes it: its functions stand where the plain data named them. */
+function configurationOf({ marks, options, ...config }: ChartConfig): ChartConfiguration {
+  const scales = Object.fromEntries(
+    Object.entries(options?.scales ?? {}).map(([id, scale]) => [id, withTickLabels(scale ?? {})]),
+  );
+  return { ...config, plugins: marks.map(pluginOf), options: { ...options, scales } };
+}
 
 async function load(): Promise<DrawChart> {
   const { createCanvas, SvgExportFlag } = await canvasWithFonts();
@@ -35,7 +46,7 @@ async function load(): Promise<DrawChart> {
   const charts = new VectorCharts({ ...next, type: 'svg', chartCallback: (ChartJS) => ChartJS.register(noLigatures) });
   return (config, width, height) => {
     next = { width, height };
-    return charts.renderToBufferSync(config, 'image/svg+xml').toString('utf8');
+    return charts.renderToBufferSync(configurationOf(config), 'image/svg+xml').toString('utf8');
   };
 }
 

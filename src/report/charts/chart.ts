@@ -1,6 +1,7 @@
 import type { ChartConfiguration } from 'chart.js';
 import type { Clock, Night } from '../../model/index.js';
 import type { Palette } from '../design/filters.js';
+import type { Mark } from './marks.js';
 
 /** Where a chart will stand: across the page and on paper, or on a phone. */
 export type ChartSize = 'wide' | 'narrow';
@@ -29,8 +30,16 @@ export interface ChartColumn {
   readonly numeric: boolean;
 }
 
+/**
+ * What the chart library is to draw, as plain data: charts are drawn in a thread of their own, and functions do not go
+ * there. Scales say how their ticks are labelled, and marks stand for plugins.
+ */
+export interface ChartConfig extends Omit<ChartConfiguration, 'plugins'> {
+  readonly marks: readonly Mark[];
+}
+
 export interface ChartDrawing {
-  readonly config: ChartConfiguration;
+  readonly config: ChartConfig;
   readonly heightPx: number;
   /** What the chart shows, in a sentence with its figures. */
   readonly altText: string;

@@ -3,7 +3,7 @@ import { font, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
 import { ink } from './inks.js';
 import { gainUnit } from '../text/gain.js';
-import { whiskers } from './whiskers.js';
+import { whiskers } from './marks.js';
 
 export const ditherCounts: Chart = {
   id: 'dither-counts',
@@ -33,7 +33,7 @@ export const ditherCounts: Chart = {
             },
           ],
         },
-        plugins: [
+        marks: [
           whiskers(
             counts.map(({ gain }) => ({ low: gain.lowMs / unit.ms, high: gain.highMs / unit.ms })),
             'y',

@@ -2,7 +2,7 @@ import type { ChartDataset } from 'chart.js';
 import { counted, duration, listed, median, sum, type Night, ownValue } from '../../model/index.js';
 import { greatest } from '../figures/greatest.js';
 import { sidesOf } from '../figures/sides.js';
-import { directLabels, type DirectLabel } from './annotations.js';
+import { directLabels, type DirectLabel } from './marks.js';
 import { font, timeScales, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
 import { ink } from './inks.js';
@@ -94,7 +94,7 @@ export const ditherWaits: Chart = {
       config: {
         type: 'bar',
         data: { datasets },
-        plugins: [directLabels(labels)],
+        marks: [directLabels(labels)],
         options: {
           font: font(),
           layout: { padding: { right: 6, top: 2 } },

@@ -11,9 +11,9 @@ import {
 } from '../../model/index.js';
 import type { PatternName } from '../design/tokens.js';
 import { cutToWidth } from '../timeline/scale.js';
-import { directLabels, type DirectLabel } from './annotations.js';
+import { directLabels, type DirectLabel } from './marks.js';
 import { font, TEXT_PX, valueScale } from './axes.js';
-import { barPatterns } from './bar-patterns.js';
+import { barPatterns } from './marks.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
 import { ink } from './inks.js';
 
@@ -90,7 +90,7 @@ export const effective: Chart = {
       config: {
         type: 'bar',
         data: { labels: bars.map(name), datasets },
-        plugins: [barPatterns(PARTS.map(({ pattern }) => pattern)), directLabels(labels)],
+        marks: [barPatterns(PARTS.map(({ pattern }) => pattern)), directLabels(labels)],
         options: {
           indexAxis: 'y',
           font: font(),

@@ -1,5 +1,5 @@
 import { decimal, groupBy, listed, median, ownValue, type Night, type TrainPointing } from '../../model/index.js';
-import { directLabels, type DirectLabel } from './annotations.js';
+import { directLabels, type DirectLabel } from './marks.js';
 import { timeScales, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
 import { timeChart } from './frame.js';

@@ -1,6 +1,6 @@
 import { decimal, listed, type Night, lightsOf } from '../../model/index.js';
 import { greatest } from '../figures/greatest.js';
-import { directLabels, type DirectLabel } from './annotations.js';
+import { directLabels, type DirectLabel } from './marks.js';
 import { timeScales, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
 import { timeChart } from './frame.js';

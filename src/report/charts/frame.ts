@@ -1,6 +1,8 @@
-import type { ChartConfiguration, ChartDataset, Plugin } from 'chart.js';
+import type { ChartDataset } from 'chart.js';
 import { font } from './axes.js';
 import type { LinearScale } from './axes.js';
+import type { ChartConfig } from './chart.js';
+import type { Mark } from './marks.js';
 
 /**
  * A chart of strokes and curves over time, as every such chart of the report is set.
@@ -10,13 +12,13 @@ import type { LinearScale } from './axes.js';
 export function timeChart(
   datasets: readonly ChartDataset[],
   scales: Record<string, LinearScale>,
-  plugins: readonly Plugin<'scatter' | 'bar'>[],
+  marks: readonly Mark[],
   marginPx = 6,
-): ChartConfiguration {
+): ChartConfig {
   return {
     type: 'scatter',
     data: { datasets: [...datasets] },
-    plugins: [...plugins],
+    marks,
     options: {
       font: font(),
       layout: { padding: { right: marginPx, top: 2 } },

@@ -1,5 +1,5 @@
 import { counted, decimal, partitionPoint, type GuidingSeries, type Interval, type Night } from '../../model/index.js';
-import { directLabels, uprights, type DirectLabel } from './annotations.js';
+import { directLabels, uprights, type DirectLabel } from './marks.js';
 import { timeScales, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
 import { timeChart } from './frame.js';

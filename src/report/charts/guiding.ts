@@ -9,7 +9,7 @@ import {
   type Train,
   lightsOf,
 } from '../../model/index.js';
-import { directLabels, type DirectLabel } from './annotations.js';
+import { directLabels, type DirectLabel } from './marks.js';
 import { timeScales, valueScale } from './axes.js';
 import {
   figureColumn,

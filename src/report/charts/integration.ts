@@ -1,10 +1,10 @@
 import type { ChartDataset } from 'chart.js';
 import { atKey, duration, listed, VERDICT_KINDS, type Night, type Total } from '../../model/index.js';
 import { tokens } from '../design/tokens.js';
-import { directLabels, type DirectLabel } from './annotations.js';
+import { directLabels, type DirectLabel } from './marks.js';
 import { font, TEXT_PX, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
-import { barPatterns } from './bar-patterns.js';
+import { barPatterns } from './marks.js';
 import { ink } from './inks.js';
 
 const HOUR = 3_600_000;
@@ -68,7 +68,7 @@ export const integration: Chart = {
           labels: bars.map((bar) => `${bar.train}  ${shown(context.palette.filter(bar.filter).label)}`),
           datasets,
         },
-        plugins: [barPatterns(VERDICT_KINDS.map((verdict) => tokens().accounts[verdict])), directLabels(labels)],
+        marks: [barPatterns(VERDICT_KINDS.map((verdict) => tokens().accounts[verdict])), directLabels(labels)],
         options: {
           indexAxis: 'y',
           font: font(),

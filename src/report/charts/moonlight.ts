@@ -12,7 +12,8 @@ import {
 } from '../../model/index.js';
 import { imagedSpans } from '../figures/imaged.js';
 import { cutToWidth } from '../timeline/scale.js';
-import { backdrop, directLabels, outsideMargin, type DirectLabel } from './annotations.js';
+import { outsideMargin } from './annotations.js';
+import { backdrop, directLabels, type DirectLabel } from './marks.js';
 import { TEXT_PX, timeScales, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
 import { timeChart } from './frame.js';

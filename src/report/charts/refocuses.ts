@@ -1,6 +1,5 @@
-import type { Plugin } from 'chart.js';
 import type { ActivityOf, Night } from '../../model/index.js';
-import { uprights } from './annotations.js';
+import { uprights, type UprightsMark } from './marks.js';
 import type { ChartContext } from './chart.js';
 
 /** Every refocus of the night. */
@@ -9,7 +8,7 @@ export function refocuses(night: Night): ActivityOf<'focus'>[] {
 }
 
 /** A vertical line at the end of each refocus, in its train's colour. */
-export function refocusMarks(night: Night, { palette }: ChartContext): Plugin<'scatter' | 'bar'> {
+export function refocusMarks(night: Night, { palette }: ChartContext): UprightsMark {
   return uprights(
     refocuses(night).map(({ span, train }) => ({
       atMs: span.endMs,

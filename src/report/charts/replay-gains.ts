@@ -1,11 +1,11 @@
 import { isReplayed, listed, signedDuration, type Night, type WhatIf } from '../../model/index.js';
 import { gainRange, gainUnit } from '../text/gain.js';
 import { cutToWidth } from '../timeline/scale.js';
-import { directLabels, type DirectLabel } from './annotations.js';
+import { directLabels, type DirectLabel } from './marks.js';
 import { font, TEXT_PX, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
 import { ink } from './inks.js';
-import { whiskers } from './whiskers.js';
+import { whiskers } from './marks.js';
 
 const NAME_PX = { wide: 300, narrow: 130 } as const;
 
@@ -47,7 +47,7 @@ export const replayGains: Chart = {
           ),
           datasets: [{ label: 'gain', data: values, barThickness: 13, backgroundColor: colours, borderWidth: 0 }],
         },
-        plugins: [
+        marks: [
           whiskers(
             shown.map(({ gain }) => ({ low: gain.lowMs / unit.ms, high: gain.highMs / unit.ms })),
             'x',

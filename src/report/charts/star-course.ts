@@ -13,7 +13,8 @@ import {
   type Train,
   lightsOf,
 } from '../../model/index.js';
-import { directLabels, outsideMargin, type DirectLabel } from './annotations.js';
+import { outsideMargin } from './annotations.js';
+import { directLabels, type DirectLabel } from './marks.js';
 import { timeScales, valueScale, type ValueScaleOptions } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing } from './chart.js';
 import { timeChart } from './frame.js';

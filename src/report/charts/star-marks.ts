@@ -1,12 +1,9 @@
 /** What charts of the stars show behind their curves: whatever may have moved or dimmed the stars. */
-import type { Plugin } from 'chart.js';
 import type { Interval, Night, SkyPosition } from '../../model/index.js';
-import { backdrop } from './annotations.js';
+import { backdrop } from './marks.js';
 import type { ChartContext } from './chart.js';
-import { ink } from './inks.js';
+import type { Mark } from './marks.js';
 import { refocuses, refocusMarks } from './refocuses.js';
-
-const TICK_PX = 6;
 
 /** Stretches in which nothing guided, or all was idle. */
 export function interruptions(night: Night): Interval[] {
@@ -35,11 +32,11 @@ export function moonUp(night: Night): Interval[] {
  * Refocuses upright in their train's colour, interruptions as shades, dithers as ticks at the foot, the Moon along the
  * top.
  */
-export function starMarks(night: Night, context: ChartContext): Plugin<'scatter' | 'bar'>[] {
+export function starMarks(night: Night, context: ChartContext): Mark[] {
   return [
     backdrop(interruptions(night).map((span) => ({ span, colour: 'rule' }))),
-    ditherTicks(night.accounts.dithers.map(({ beginMs }) => beginMs)),
-    moonLine(moonUp(night)),
+    { mark: 'dither-ticks', atMs: night.accounts.dithers.map(({ beginMs }) => beginMs) },
+    { mark: 'moon-line', spans: moonUp(night) },
     refocusMarks(night, context),
   ];
 }
@@ -55,45 +52,4 @@ export function marksText(night: Night): string {
     .filter(([count]) => count > 0)
     .map(([count, one, many]) => `${count} ${count === 1 ? one : many}`);
   return named.length === 0 ? 'Nothing is marked.' : `Marked: ${named.join(', ')}.`;
-}
-
-function ditherTicks(instants: readonly number[]): Plugin<'scatter' | 'bar'> {
-  return {
-    id: 'dither-ticks',
-    beforeDatasetsDraw({ ctx, chartArea, scales }) {
-      ctx.save();
-      ctx.lineWidth = 1.2;
-      ctx.strokeStyle = ink('ink-soft');
-      ctx.beginPath();
-      for (const atMs of instants) {
-        const x = scales.x?.getPixelForValue(atMs);
-        if (x === undefined || x < chartArea.left || x > chartArea.right) continue;
-        ctx.moveTo(x, chartArea.bottom - TICK_PX);
-        ctx.lineTo(x, chartArea.bottom);
-      }
-      ctx.stroke();
-      ctx.restore();
-    },
-  };
-}
-
-function moonLine(spans: readonly Interval[]): Plugin<'scatter' | 'bar'> {
-  return {
-    id: 'moon-line',
-    beforeDatasetsDraw({ ctx, chartArea, scales }) {
-      ctx.save();
-      ctx.lineWidth = 3;
-      ctx.strokeStyle = ink('ink-soft');
-      for (const { startMs, endMs } of spans) {
-        const left = Math.max(chartArea.left, scales.x?.getPixelForValue(startMs) ?? 0);
-        const right = Math.min(chartArea.right, scales.x?.getPixelForValue(endMs) ?? 0);
-        if (right <= left) continue;
-        ctx.beginPath();
-        ctx.moveTo(left, chartArea.top + 1.5);
-        ctx.lineTo(right, chartArea.top + 1.5);
-        ctx.stroke();
-      }
-      ctx.restore();
-    },
-  };
 }

@@ -1,5 +1,6 @@
 import { decimal, fwhmArcsec, halfFluxNote, listed, median, type Night, lightsOf } from '../../model/index.js';
-import { directLabels, outsideMargin, type DirectLabel } from './annotations.js';
+import { outsideMargin } from './annotations.js';
+import { directLabels, type DirectLabel } from './marks.js';
 import { timeScales, valueScale } from './axes.js';
 import type { Chart, ChartContext, ChartDrawing, NoDrawing } from './chart.js';
 import { timeChart } from './frame.js';

@@ -1,16 +1,11 @@
 import type { Plugin } from 'chart.js';
 import { ink } from './inks.js';
-
-/** The spread of one bar's value along its own axis. */
-export interface Whisker {
-  readonly low: number;
-  readonly high: number;
-}
+import type { WhiskersMark } from './marks.js';
 
 const CAP_PX = 3;
 
-/** Thin lines with caps over the bars of the first dataset, from the low to the high value of each. */
-export function whiskers(spreads: readonly Whisker[], along: 'x' | 'y'): Plugin<'scatter' | 'bar'> {
+/** Draws thin lines with caps over the bars of the first data set. */
+export function drawWhiskers({ spreads, along }: WhiskersMark): Plugin<'scatter' | 'bar'> {
   return {
     id: 'whiskers',
     afterDatasetsDraw(chart) {

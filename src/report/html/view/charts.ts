@@ -1,4 +1,3 @@
-import { chartDrawer } from '../../charts/canvas.js';
 import {
   CHART_WIDTH,
   type Chart,
@@ -8,7 +7,8 @@ import {
   type NoDrawing,
 } from '../../charts/chart.js';
 import { CHARTS } from '../../charts/index.js';
-import { pageSvg } from '../../charts/svg.js';
+import { pageChart } from '../../charts/thread.js';
+import type { ChartJob } from '../../charts/page-chart.js';
 import type { ViewContext } from './context.js';
 import { column, figures, words, type Cell, type Table } from './table.js';
 
@@ -43,33 +43,42 @@ function chartView(chart: Chart, { night, ...rest }: ViewContext): Promise<Chart
   return drawnChart(chart, (size) => chart.draw(night, { ...rest, size }));
 }
 
-/** Draws a chart at both of its sizes. */
+/** Draws a chart at both of its sizes; what is to be drawn is known when this returns, the picture comes later. */
 export async function drawnChart(
   chart: Pick<Chart, 'id' | 'title'>,
   drawAt: (size: ChartSize) => ChartDrawing | NoDrawing,
 ): Promise<ChartView> {
-  const sizes: Record<ChartSize, string> = { wide: '', narrow: '' };
-  let altText = '';
-  let table: Table | null = null;
-  for (const size of ['wide', 'narrow'] as const) {
-    const drawing = drawAt(size);
-    if ('missing' in drawing)
-      return { id: chart.id, title: chart.title, ...sizes, altText: '', missing: drawing.missing, table: null };
-    const draw = await chartDrawer();
-    sizes[size] = pageSvg(
-      draw(drawing.config, CHART_WIDTH[size], drawing.heightPx),
-      `${chart.id}-${size}`,
-      drawing.altText,
-    );
-    altText = drawing.altText;
-    table = drawing.table === null ? null : tableOf(chart.id, drawing.table);
-  }
-  return { id: chart.id, title: chart.title, ...sizes, altText, missing: '', table };
+  const { id, title } = chart;
+  const [wide, narrow] = [drawAt('wide'), drawAt('narrow')];
+  const none = ({ missing }: NoDrawing): ChartView => ({
+    id,
+    title,
+    wide: '',
+    narrow: '',
+    altText: '',
+    missing,
+    table: null,
+  });
+  if ('missing' in wide) return none(wide);
+  if ('missing' in narrow) return none(narrow);
+  const pictures = await Promise.all([pageChart(job(id, 'wide', wide)), pageChart(job(id, 'narrow', narrow))]);
+  return {
+    id,
+    title,
+    wide: pictures[0],
+    narrow: pictures[1],
+    altText: narrow.altText,
+    missing: '',
+    table: narrow.table === null ? null : tableOf(id, narrow.table),
+  };
+}
+
+function job(id: string, size: ChartSize, { config, heightPx, altText }: ChartDrawing): ChartJob {
+  return { config, widthPx: CHART_WIDTH[size], heightPx, id: `${id}-${size}`, label: altText };
 }
 
 /** Draws every chart of the registry for one night. */
 export async function chartViews(context: ViewContext): Promise<ChartViews> {
-  const views: Record<string, ChartView> = {};
-  for (const chart of CHARTS) views[chart.id] = await chartView(chart, context);
-  return views;
+  const views = await Promise.all(CHARTS.map((chart) => chartView(chart, context)));
+  return Object.fromEntries(views.map((view) => [view.id, view]));
 }

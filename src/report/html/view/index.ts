@@ -73,6 +73,9 @@ export interface ViewOptions {
 /** Builds the view of a night, section by section. */
 export async function nightView(night: Night, options: ViewOptions): Promise<NightView> {
   const context = viewContext(night, options);
+  // Drawn beside the rest.
+  const charts = chartViews(context);
+  charts.catch(() => {});
   const pair = pairView(context);
   const { contents, appendix } = numbered(
     SECTIONS.filter(([id]) => id !== 'pair' || pair !== null),
@@ -105,7 +108,7 @@ export async function nightView(night: Night, options: ViewOptions): Promise<Nig
     harmedFold: harmed && harmedFold(harmed),
     unharmed: unharmedText(context),
     frames: framesTables(context),
-    charts: await chartViews(context),
+    charts: await charts,
     calibration: calibrationView(context),
     notes: notesView(context),
     provenance: provenanceView(context, options.version, options.nowMs),

@@ -1,6 +1,7 @@
 import { counted, duration, listed, itemAt } from '../../../model/index.js';
 import type { ChartDataset } from 'chart.js';
-import { directLabels, outsideMargin, type DirectLabel } from '../../charts/annotations.js';
+import { outsideMargin } from '../../charts/annotations.js';
+import { directLabels, type DirectLabel } from '../../charts/marks.js';
 import { valueScale } from '../../charts/axes.js';
 import type { ChartDrawing, ChartSize, NoDrawing } from '../../charts/chart.js';
 import { timeChart } from '../../charts/frame.js';

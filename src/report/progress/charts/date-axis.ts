@@ -100,23 +100,14 @@ export function besideText(text: string, size: ChartSize): string {
  */
 export function dateScale(startMs: number, endMs: number, size: ChartSize, marginPx: number): LinearScale {
   const ticks = dateTicks(startMs, endMs, CHART_WIDTH[size] - AXIS_PX - marginPx);
-  const labels = new Map(ticks.map(({ value, label }) => [value, label]));
   return {
     type: 'linear',
     position: 'bottom',
     offset: false,
     min: startMs,
     max: endMs,
-    afterBuildTicks: (axis: { ticks: { value: number }[] }) => {
-      axis.ticks = ticks.map(({ value }) => ({ value }));
-    },
-    ticks: {
-      autoSkip: false,
-      maxRotation: 0,
-      color: ink('ink-soft'),
-      font: font(),
-      callback: (value: string | number) => labels.get(Number(value)) ?? '',
-    },
+    labelled: ticks,
+    ticks: { autoSkip: false, maxRotation: 0, color: ink('ink-soft'), font: font() },
     grid: { color: ink('rule'), offset: false, tickLength: 5 },
     border: { color: ink('rule-strong') },
   };

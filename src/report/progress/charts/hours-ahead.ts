@@ -1,5 +1,6 @@
 import { decimal, listed, type Outlook } from '../../../model/index.js';
-import { directLabels, outsideMargin, type DirectLabel } from '../../charts/annotations.js';
+import { outsideMargin } from '../../charts/annotations.js';
+import { directLabels, type DirectLabel } from '../../charts/marks.js';
 import { valueScale } from '../../charts/axes.js';
 import type { ChartDrawing, ChartSize, NoDrawing } from '../../charts/chart.js';
 import { timeChart } from '../../charts/frame.js';

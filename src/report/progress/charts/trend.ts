@@ -1,6 +1,7 @@
 import type { ChartDataset } from 'chart.js';
 import { decimal, listed, median, type Progress } from '../../../model/index.js';
-import { directLabels, outsideMargin, uprights, type DirectLabel } from '../../charts/annotations.js';
+import { outsideMargin } from '../../charts/annotations.js';
+import { directLabels, uprights, type DirectLabel } from '../../charts/marks.js';
 import { valueScale } from '../../charts/axes.js';
 import type { ChartDrawing, ChartSize, NoDrawing } from '../../charts/chart.js';
 import { timeChart } from '../../charts/frame.js';

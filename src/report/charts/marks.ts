@@ -1,0 +1,98 @@
+/** What is drawn over or behind a chart's curves and bars, as plain data: `mark-plugins.ts` knows how each is drawn. */
+import type { Interval } from '../../model/index.js';
+import type { PatternName } from '../design/tokens.js';
+
+export type Mark =
+  | BackdropMark
+  | BarPatternsMark
+  | DitherTicksMark
+  | LabelsMark
+  | MoonLineMark
+  | UprightsMark
+  | WhiskersMark;
+
+/** A word beside a point of a curve, in place of a legend. */
+export interface DirectLabel {
+  readonly x: number;
+  readonly y: number;
+  readonly text: string;
+  /** Colour token. */
+  readonly colour: string;
+  readonly align?: 'left' | 'center' | 'right';
+  /** Scale ids where they are not `x` and `y`. */
+  readonly axis?: string;
+  /** In the margin right of the chart, at the height of the value. */
+  readonly outside?: boolean;
+  /** Shifts in px: to the right, and down; up is negative. */
+  readonly dx?: number;
+  readonly dy?: number;
+}
+
+export interface LabelsMark {
+  readonly mark: 'direct-labels';
+  readonly labels: readonly DirectLabel[];
+}
+
+/** Words beside their curves, with a rim of paper so that lines behind do not cross the letters. */
+export function directLabels(labels: readonly DirectLabel[]): LabelsMark {
+  return { mark: 'direct-labels', labels };
+}
+
+export interface BackdropMark {
+  readonly mark: 'backdrop';
+  readonly spans: readonly { readonly span: Interval; readonly colour: string }[];
+}
+
+/** Areas over the whole height behind the curves: twilight, holds. */
+export function backdrop(spans: BackdropMark['spans']): BackdropMark {
+  return { mark: 'backdrop', spans };
+}
+
+export interface UprightsMark {
+  readonly mark: 'uprights';
+  readonly at: readonly { readonly atMs: number; readonly colour: string }[];
+}
+
+/** Vertical lines at instants: refocuses, flips. */
+export function uprights(at: UprightsMark['at']): UprightsMark {
+  return { mark: 'uprights', at };
+}
+
+export interface BarPatternsMark {
+  readonly mark: 'bar-patterns';
+  readonly patterns: readonly PatternName[];
+}
+
+/** What the bars of the data set with the same index are laid down in, beside their colour. For lying bars. */
+export function barPatterns(patterns: readonly PatternName[]): BarPatternsMark {
+  return { mark: 'bar-patterns', patterns };
+}
+
+/** The spread of one bar's value along its own axis. */
+export interface Whisker {
+  readonly low: number;
+  readonly high: number;
+}
+
+export interface WhiskersMark {
+  readonly mark: 'whiskers';
+  readonly spreads: readonly Whisker[];
+  readonly along: 'x' | 'y';
+}
+
+/** Thin lines with caps over the bars of the first dataset, from the low to the high value of each. */
+export function whiskers(spreads: readonly Whisker[], along: 'x' | 'y'): WhiskersMark {
+  return { mark: 'whiskers', spreads, along };
+}
+
+/** When dithers began. */
+export interface DitherTicksMark {
+  readonly mark: 'dither-ticks';
+  readonly atMs: readonly number[];
+}
+
+/** When the Moon was up. */
+export interface MoonLineMark {
+  readonly mark: 'moon-line';
+  readonly spans: readonly Interval[];
+}

@@ -1,0 +1,20 @@
+import { chartDrawer } from './canvas.js';
+import type { ChartConfig } from './chart.js';
+import { pageSvg } from './svg.js';
+
+/** One picture to draw: plain data, so that it may go to another thread. */
+export interface ChartJob {
+  readonly config: ChartConfig;
+  readonly widthPx: number;
+  readonly heightPx: number;
+  /** Prefix of the picture's ids, unique within the page. */
+  readonly id: string;
+  /** What the chart says, for those who do not see it. */
+  readonly label: string;
+}
+
+/** Draws a picture in the calling thread. @returns SVG as the page takes it */
+export async function drawHere({ config, widthPx, heightPx, id, label }: ChartJob): Promise<string> {
+  const draw = await chartDrawer();
+  return pageSvg(draw(config, widthPx, heightPx), id, label);
+}

@@ -1,0 +1,76 @@
+/**
+ * Charts in a thread of their own. Its program is the built `chart-worker.js` beside this module (the build makes it a
+ * start file); where that is not there (sources run without a build, as tests do), where the machine has one core, and
+ * where nobody started the thread, charts are drawn in the calling thread, with the same results.
+ */
+import { existsSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
+import { fileURLToPath } from 'node:url';
+import { Worker } from 'node:worker_threads';
+import { drawHere, type ChartJob } from './page-chart.js';
+
+/** The thread's program beside this module. */
+const CHART_WORKER = fileURLToPath(new URL('./chart-worker.js', import.meta.url));
+
+interface Pending {
+  readonly job: ChartJob;
+  readonly settle: (svg: string | Promise<string>) => void;
+}
+
+/** One thread that draws; it does not keep the process alive but while it is drawing. */
+class ChartThread {
+  private readonly worker: Worker;
+  private readonly pending = new Map<number, Pending>();
+  private count = 0;
+  private ended = false;
+
+  constructor(program: string, onStart: () => void) {
+    this.worker = new Worker(program);
+    this.worker.once('online', onStart);
+    this.worker.unref();
+    this.worker.on('message', ({ number, svg }: { number: number; svg: string }) => this.answer(number, svg));
+    // What it could not draw is drawn here; if that fails too, the reason is the caller's to hear.
+    this.worker.on('error', () => this.end());
+    this.worker.on('exit', () => this.end());
+  }
+
+  draw(job: ChartJob): Promise<string> {
+    if (this.ended) return drawHere(job);
+    const number = this.count++;
+    this.worker.ref();
+    return new Promise((settle) => {
+      this.pending.set(number, { job, settle });
+      this.worker.postMessage({ number, job });
+    });
+  }
+
+  private answer(number: number, svg: string): void {
+    this.pending.get(number)?.settle(svg);
+    this.pending.delete(number);
+    if (this.pending.size === 0) this.worker.unref();
+  }
+
+  private end(): void {
+    this.ended = true;
+    for (const { job, settle } of this.pending.values()) settle(drawHere(job));
+    this.pending.clear();
+  }
+}
+
+let thread: ChartThread | undefined;
+
+/**
+ * Starts the thread, to be called well before the first chart is drawn: it loads its libraries meanwhile.
+ *
+ * @param onStart called when the thread runs
+ * @param program the thread's, a built module
+ */
+export function startDrawing(onStart: () => void = () => {}, program = CHART_WORKER): void {
+  if (thread === undefined && availableParallelism() > 1 && existsSync(program))
+    thread = new ChartThread(program, onStart);
+}
+
+/** Draws a picture. @returns SVG as the page takes it */
+export function pageChart(job: ChartJob): Promise<string> {
+  return thread === undefined ? drawHere(job) : thread.draw(job);
+}
