@@ -14,23 +14,28 @@ const STARTING = [
   'tests/stars/measure-stars.test.ts',
 ];
 
+/** How the tests are run, from their sources or compiled (vitest.compiled.config.ts). */
+export const RUNNING = {
+  pool: 'forks',
+  maxWorkers: 2,
+  // Short-lived objects by the million: fewer collections of a larger young space cost less.
+  execArgv: ['--min-semi-space-size=16', '--max-semi-space-size=64'],
+  // Modules are loaded once for all files of a worker. A test that changes what others see undoes it.
+  isolate: false,
+} as const;
+
 export default defineConfig({
   plugins: [templates(fileURLToPath(new URL('.', import.meta.url)))],
   test: {
+    ...RUNNING,
     // No test fails for a busy machine.
     testTimeout: 120_000,
     hookTimeout: 120_000,
-    pool: 'forks',
-    maxWorkers: 2,
-    // Short-lived objects by the million: fewer collections of a larger young space cost less.
-    execArgv: ['--min-semi-space-size=16', '--max-semi-space-size=64'],
     coverage: {
       provider: 'v8',
       include: ['src/**/*.ts'],
       reporter: ['text-summary', 'html', 'lcov'],
     },
-    // Modules are loaded once for all files of a worker. A test that changes what others see undoes it.
-    isolate: false,
     projects: [
       {
         extends: true,

@@ -3,6 +3,7 @@
 import { spawn } from 'node:child_process';
 import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
+import { compiled } from './compiled-run.mjs';
 import { prepare, root } from './prepare.mjs';
 
 prepare({ forTests: true });
@@ -34,7 +35,7 @@ const [style, types, tests] = await Promise.all([
   node('@biomejs/biome/bin/biome', ['check', '--error-on-warnings']),
   // One thread: several take twice the processor's time, which the tests need.
   node('typescript/bin/tsc', ['-p', 'tsconfig.test.json', '--singleThreaded']),
-  node('vitest/vitest.mjs', ['run', ...reporters, ...process.argv.slice(2)], { live: true }),
+  node('vitest/vitest.mjs', compiled(...reporters, ...process.argv.slice(2)), { live: true }),
 ]);
 
 for (const [name, { passed, output }] of [

@@ -3,6 +3,7 @@
 import { spawnSync } from 'node:child_process';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { compiled } from './compiled-run.mjs';
 import { prepare, root } from './prepare.mjs';
 
 /** Read by the tests: `THOROUGH` by all (tests/support/runs.ts), the others by those that count nights and pairs. */
@@ -20,7 +21,7 @@ const files = readdirSync(join(root, 'tests'), { recursive: true, encoding: 'utf
 
 prepare({ forTests: true });
 const vitest = join(root, 'node_modules/vitest/vitest.mjs');
-const { status } = spawnSync(process.execPath, [vitest, 'run', ...PATIENCE, ...files, ...process.argv.slice(2)], {
+const { status } = spawnSync(process.execPath, [vitest, ...compiled(...PATIENCE, ...files, ...process.argv.slice(2))], {
   cwd: root,
   stdio: 'inherit',
   env: { ...process.env, ...MANY },

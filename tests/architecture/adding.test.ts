@@ -4,8 +4,10 @@
  */
 import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { clockOf } from '../../src/model/index.js';
+import { compileModules } from '../../scripts/bundle/compiled-tests.mjs';
 import type { Chart } from '../../src/report/charts/chart.js';
 import { paletteOf } from '../../src/report/design/filters.js';
 import { at, header, light } from '../support/events.js';
@@ -18,9 +20,26 @@ import { ROOT } from './imports.js';
 /** Inside the project, so that the copy finds the packages. */
 const COPY = join(ROOT, '.cache', `adding-${process.pid}`);
 
+const COMPILED = join(COPY, 'compiled');
+
+/** Modules of the copy that are asked what they know of what was added. */
+const ASKED = [
+  'account/ledger',
+  'config/index',
+  'findings/index',
+  'gather/event-log/index',
+  'gather/fits/index',
+  'model/judging/cause',
+  'model/judging/index',
+  'reconstruct/index',
+  'record/json-schema',
+  'report/charts/index',
+  'vocabulary/index',
+] as const;
+
 /** A module of the copy, typed as the one it is a copy of. */
-async function copied<T>(file: string): Promise<T> {
-  return (await import(/* @vite-ignore */ join(COPY, 'src', file))) as T;
+async function copied<T>(name: (typeof ASKED)[number]): Promise<T> {
+  return (await import(/* @vite-ignore */ pathToFileURL(join(COMPILED, 'src', `${name}.mjs`)).href)) as T;
 }
 
 function apply(edit: Edit): void {
@@ -37,11 +56,16 @@ function apply(edit: Edit): void {
   writeFileSync(path, `${head}${edit.add}${isLine ? '\n' : ''}${edit.before}${tail.join('')}`);
 }
 
-beforeAll(() => {
+beforeAll(async () => {
   rmSync(COPY, { recursive: true, force: true });
   cpSync(join(ROOT, 'src'), join(COPY, 'src'), { recursive: true });
   cpSync(join(ROOT, 'templates'), join(COPY, 'templates'), { recursive: true });
   for (const edits of Object.values(ADDITIONS)) edits.forEach(apply);
+  await compileModules(
+    COPY,
+    COMPILED,
+    ASKED.map((name) => `src/${name}.ts`),
+  );
 });
 
 afterAll(() => {
@@ -86,19 +110,19 @@ describe('the table of DEVELOPERS.md', () => {
 describe('added to a copy of the sources', () => {
   it('a loss cause is judged by account and replay, and stands in the schema', async () => {
     const { isKept, judgeFrame } =
-      await copied<typeof import('../../src/model/judging/index.js')>('model/judging/index.ts');
+      await copied<typeof import('../../src/model/judging/index.js')>('model/judging/index');
     const behind = around({ sky: sky({ altitudeDeg: 35 }) });
     const judged = judgeFrame(light('wren', '21:00:00', 300), behind);
     expect(judged).toMatchObject({ verdict: 'lost', causes: [{ kind: 'tall-tree', verdict: 'lost' }] });
-    const { factsOf } = await copied<typeof import('../../src/model/judging/cause.js')>('model/judging/cause.ts');
+    const { factsOf } = await copied<typeof import('../../src/model/judging/cause.js')>('model/judging/cause');
     expect(isKept(factsOf(light('wren', '21:00:00', 300), behind), behind.rules)).toBe(false);
-    const { nightJsonSchema } = await copied<typeof import('../../src/record/json-schema.js')>('record/json-schema.ts');
+    const { nightJsonSchema } = await copied<typeof import('../../src/record/json-schema.js')>('record/json-schema');
     expect(JSON.stringify(nightJsonSchema())).toContain('"tall-tree"');
   });
 
   it('an event kind is read from a log with its own fields, stands on the timeline and is charged', async () => {
     const { readEventLog } =
-      await copied<typeof import('../../src/gather/event-log/index.js')>('gather/event-log/index.ts');
+      await copied<typeof import('../../src/gather/event-log/index.js')>('gather/event-log/index');
     const lines = [
       { at: '2026-10-14T21:00:00Z', event: 'turning-begin', why: 'new target' },
       { at: '2026-10-14T21:00:40Z', event: 'turning-end', ok: true, position: 90, pixels: 3 },
@@ -108,7 +132,7 @@ describe('added to a copy of the sources', () => {
     expect(warnings.map(({ message }) => message)).toEqual([
       'Line 2: the event turning-end has no field "pixels"; it was not used.',
     ]);
-    const { reconstruct } = await copied<typeof import('../../src/reconstruct/index.js')>('reconstruct/index.ts');
+    const { reconstruct } = await copied<typeof import('../../src/reconstruct/index.js')>('reconstruct/index');
     const night = { startMs: at('18:00:00'), endMs: at('06:00:00') };
     const { activities } = reconstruct({
       night,
@@ -129,7 +153,7 @@ describe('added to a copy of the sources', () => {
         facts: { position: 90 },
       },
     ]);
-    const { keepLedgers } = await copied<typeof import('../../src/account/ledger.js')>('account/ledger.ts');
+    const { keepLedgers } = await copied<typeof import('../../src/account/ledger.js')>('account/ledger');
     const [ledger] = keepLedgers({
       window: night,
       trains: ['heron'],
@@ -142,12 +166,12 @@ describe('added to a copy of the sources', () => {
   });
 
   it('a finding is asked and ranked', async () => {
-    const { findAll } = await copied<typeof import('../../src/findings/index.js')>('findings/index.ts');
+    const { findAll } = await copied<typeof import('../../src/findings/index.js')>('findings/index');
     expect(findAll(namedNight('twin-night')).ranked.map(({ id }) => id)).toContain('full-moon');
   });
 
   it('a chart is in the registry and answers for a night', async () => {
-    const { CHARTS } = await copied<typeof import('../../src/report/charts/index.js')>('report/charts/index.ts');
+    const { CHARTS } = await copied<typeof import('../../src/report/charts/index.js')>('report/charts/index');
     const night = namedNight('twin-night');
     const context = { clock: clockOf('UTC'), palette: paletteOf(night), size: 'wide' as const };
     const charts: readonly Chart[] = CHARTS;
@@ -157,16 +181,16 @@ describe('added to a copy of the sources', () => {
   });
 
   it('a header keyword is read', async () => {
-    const { readHeaderFrames } = await copied<typeof import('../../src/gather/fits/index.js')>('gather/fits/index.ts');
+    const { readHeaderFrames } = await copied<typeof import('../../src/gather/fits/index.js')>('gather/fits/index');
     writeFileSync(join(COPY, 'a.fits'), frame([...LIGHT, ['DRAWTUBE', 11_250]]));
     const { frames } = await readHeaderFrames(COPY, ['a.fits'], { nowMs: at('12:00:00') });
     expect(frames).toMatchObject([{ focusPosition: 11_250 }]);
   });
 
   it('a rule has its default, and is read from the rig file', async () => {
-    const { DEFAULT_RULES } = await copied<typeof import('../../src/vocabulary/index.js')>('vocabulary/index.ts');
+    const { DEFAULT_RULES } = await copied<typeof import('../../src/vocabulary/index.js')>('vocabulary/index');
     expect(DEFAULT_RULES).toMatchObject({ dewLimitCelsius: 2 });
-    const { parseRig } = await copied<typeof import('../../src/config/index.js')>('config/index.ts');
+    const { parseRig } = await copied<typeof import('../../src/config/index.js')>('config/index');
     const rig = (value: number): string =>
       `trains: [{ id: heron, frames: ['*.fits'] }]\nrules: { dewLimit: ${value} }\n`;
     expect(parseRig('rig.yaml', rig(4)).rig.rules).toMatchObject({ dewLimitCelsius: 4 });

@@ -53,18 +53,23 @@ describe.skipIf(process.platform === 'win32' || !hasBrowser())('a program that i
     child.stderr.on('data', (text) => (said += String(text)));
     // Listened for from the start: a child that ends by itself must not be waited for.
     const ended = new Promise<number | null>((resolve) => child.once('exit', resolve));
-    // The browser is at work once its folder is there.
-    while (readdirSync(join(temp, 'tmp')).length === 0 && child.exitCode === null)
-      await new Promise((resolve) => setTimeout(resolve, 10));
-    const browserFolder = join(temp, 'tmp', readdirSync(join(temp, 'tmp'))[0] ?? 'none');
-    await new Promise((resolve) => setTimeout(resolve, 200));
+    // The browser works in a folder named by the program's number, in the system's own where temporary paths are long.
+    const folders = (): string[] =>
+      [join(temp, 'tmp'), '/tmp'].flatMap((base) =>
+        readdirSync(base)
+          .filter((name) => name.startsWith(`nightledger-${child.pid}-`))
+          .map((name) => join(base, name)),
+      );
+    while (folders().length === 0 && child.exitCode === null) await new Promise((resolve) => setTimeout(resolve, 10));
+    const browserFolder = folders()[0] ?? 'none';
+    const isRunning = (): boolean =>
+      spawnSync('ps', ['-eo', 'args'], { encoding: 'utf8' }).stdout.includes(browserFolder);
+    while (!isRunning() && child.exitCode === null) await new Promise((resolve) => setTimeout(resolve, 10));
     child.kill(signal);
     expect(await ended, said).toBe(code);
     expect(readFileSync(join(out, 'report.html')).equals(page)).toBe(true);
     expect(readdirSync(out).sort()).toEqual(['.nightledger.json', 'frames', 'frames.csv', 'night.json', 'report.html']);
     // The browser's helpers notice within a moment that it is gone.
-    const isRunning = (): boolean =>
-      spawnSync('ps', ['-eo', 'args'], { encoding: 'utf8' }).stdout.includes(browserFolder);
     for (let i = 0; i < 50 && isRunning(); i++) await new Promise((resolve) => setTimeout(resolve, 100));
     expect(isRunning()).toBe(false);
     expect(existsSync(browserFolder)).toBe(false);
