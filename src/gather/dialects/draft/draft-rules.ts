@@ -1,4 +1,4 @@
-import { beginOf, endOf, type EventName } from '../../../model/index.js';
+import { beginOf, endOf, EVENT_NAMES, type EventName } from '../../../model/index.js';
 import { isFieldName } from '../../lines/event-fields.js';
 import { classify, type Candidate, type Verdict } from './classify/classify.js';
 import type { StatedExposure } from './classify/structure.js';
@@ -8,6 +8,8 @@ import { slotNames, tookUnit, type SlotName } from './group-names.js';
 import { beginStamped, type Spanning } from './kinds/begin-stamped.js';
 import type { Kind, Slot, WhenText } from './kinds/kind.js';
 import { partsOf, rangeOf, type OtherTime, type OwnStamp, type Part, type Ranged } from './kinds/parts.js';
+import { inOrder } from './rule-order.js';
+import { alsoTold } from './two-at-once.js';
 import type { DraftEvent, DraftRule, UnusedLines } from './report.js';
 
 /** What the kinds of a log were turned into. */
@@ -32,6 +34,9 @@ interface Plan {
 
 /** Events with times of their own that a rule makes, besides the two that its line may be about: six are the most. */
 const MOST_PARTS = 4;
+
+/** What a third time of a row cannot be. */
+const BESIDE_RANGE: readonly EventName[] = EVENT_NAMES.filter((event) => !event.startsWith('exposure'));
 
 /** Proposes rules for kinds of lines; what is too doubtful is left over, with the events that come nearest. */
 export function draftRules(
@@ -64,7 +69,8 @@ export function draftRules(
         ...(extra.has(kind) ? { extra: extra.get(kind) } : {}),
       }),
     ),
-    ...parts.map(({ kind }) => ({ kind })),
+    // A row that states both ends of a thing states a third time besides: when what came of it was saved, say.
+    ...parts.map(({ kind, whole }) => (ranges.has(whole) ? { kind, only: BESIDE_RANGE } : { kind })),
   ];
   const { verdicts, stated, trains } = classify(candidates);
   const plans = kinds.map((kind): Plan => {
@@ -86,11 +92,12 @@ export function draftRules(
   const logged = new Set(
     plans.flatMap(({ event, parts: own }) => [...(event ? [event] : []), ...own.map((one) => one.event)]),
   );
+  const told = plans.flatMap(({ kind, event }) => (event === null ? [] : [[kind, event] as const]));
   const used = plans.filter(
     ({ kind, event, parts: own }) => (event !== null || own.length > 0) && hasCondition(kind.when(new Map())),
   );
   return {
-    rules: inOrder(used.map((plan) => ruleOf(plan, logged, stated, trains))),
+    rules: inOrder(used.map((plan) => withNext(plan, ruleOf(plan, logged, stated, trains), told))),
     unused: plans
       .filter((plan) => !used.includes(plan))
       .map(({ kind, verdict }) => ({
@@ -104,6 +111,16 @@ export function draftRules(
       })),
     usesCaughtTimes: plans.some(({ parts: own, range }) => own.length > 0 || range !== undefined),
   };
+}
+
+/** The rule with what its lines tell besides. */
+function withNext(
+  { kind, event, parts, range, span }: Plan,
+  rule: DraftRule,
+  told: readonly (readonly [Kind, EventName])[],
+): DraftRule {
+  const also = event === null || parts.length > 0 || range || span ? null : alsoTold(kind, event, told);
+  return also === null ? rule : { ...rule, events: [...rule.events, { event: also }] };
 }
 
 /** The rule that makes one event of a kind, for a kind that somebody has decided on. */
@@ -194,6 +211,7 @@ function ruleOf(
     examples: kind.examples,
     score: verdict.score,
     margin: verdict.margin,
+    kind,
   };
 }
 
@@ -208,41 +226,4 @@ function trainOf(kind: Kind, trains: Trains, groups: Map<Slot, string>): string 
 /** A row without words is no kind that a rule could tell. */
 function hasCondition(when: WhenText): boolean {
   return typeof when === 'string' || Object.keys(when).length > 0;
-}
-
-/** Rules of one event together, events in the order in which they first happen; patterns on more fields come first. */
-function inOrder(rules: readonly DraftRule[]): DraftRule[] {
-  const firstOf = new Map<string, number>();
-  const nameOf = ({ events }: DraftRule): string => events[0]?.event ?? '';
-  for (const rule of rules) firstOf.set(nameOf(rule), Math.min(firstOf.get(nameOf(rule)) ?? Infinity, rule.firstLine));
-  const conditions = ({ when }: DraftRule): number => (typeof when === 'string' ? 0 : Object.keys(when).length);
-  const sorted = [...rules].sort(
-    (a, b) =>
-      conditions(b) - conditions(a) ||
-      (firstOf.get(nameOf(a)) ?? 0) - (firstOf.get(nameOf(b)) ?? 0) ||
-      nameOf(a).localeCompare(nameOf(b)) ||
-      b.count - a.count,
-  );
-  return narrowFirst(sorted);
-}
-
-/** Of two patterns of which one also matches lines of the other, the narrower stands first: the first that matches wins. */
-function narrowFirst(rules: readonly DraftRule[]): DraftRule[] {
-  const ordered: DraftRule[] = [];
-  for (const rule of rules) {
-    const before = ordered.findIndex((earlier) => covers(earlier, rule));
-    if (before < 0) ordered.push(rule);
-    else ordered.splice(before, 0, rule);
-  }
-  return ordered;
-}
-
-function covers({ when }: DraftRule, { examples }: DraftRule): boolean {
-  if (typeof when !== 'string') return false;
-  try {
-    const pattern = new RegExp(when, 'u');
-    return examples.some((example) => pattern.test(example));
-  } catch {
-    return false;
-  }
 }

@@ -12,7 +12,7 @@ const SECONDS_BEFORE = wordList(
   'dur duration len length second* sec secs exp exptime segundo* sekund* dauer duree duracion durata duracao duur czas exposure 秒 曝光 露光 time_open',
 );
 const TOOK = wordList(
-  `took fatti effettiv* effectiv* efectiv* measured misurat* medido takes after in lasted elapsed duration tardo duro tras dauerte nach dauer dure duree apres en trwal* zajal* zajelo trval* trvalo duurde na dopo durata durato durou levou apos 用时 用時 耗时 所要 経過 wait* espera* warte* attente attesa wachttijd czas cas time took_s`,
+  `took fatti effettiv* effectiv* efectiv* measured misurat* medido takes after in lasted elapsed duration tardo duro tras dauerte nach dauer duur dure duree apres en trwal* zajal* zajelo trval* trvalo duurde na dopo durata durato durou levou apos 用时 用時 耗时 所要 経過 wait* espera* warte* attente attesa wachttijd czas cas time took_s`,
 );
 const PIXELS = wordList('px pix pixel* bildpunkt* bp distance dist 像素 ピクセル');
 const POSITION = wordList(
@@ -46,6 +46,8 @@ export function slotNames(kind: Kind, event: EventName, seconds: Slot | null): M
     used.add(name);
   };
   if (seconds !== null && event.startsWith('exposure')) put(seconds, 'seconds');
+  const actual = event.startsWith('exposure') && beginOf(event) !== undefined ? actualOf(kind) : null;
+  if (actual !== null && actual !== seconds) put(actual, 'took');
   for (const slot of kind.slots) put(slot, surely(slot, event));
   const sizes = event === 'focus-end' ? focusSizes(kind.slots.filter((slot) => !names.has(slot))) : null;
   if (sizes !== null && !used.has('sizeAfter')) {
@@ -60,14 +62,20 @@ function near(slot: Slot, words: RegExp, depth = 2): boolean {
   return slot.before.slice(0, depth).some((word) => words.test(word));
 }
 
+/** Words that are said of how long a thing has lasted and of nothing else: a number behind them needs no unit. */
+const LASTED = wordList(
+  'took lasted elapsed tardo duro dauerte duree durata durou levou duurde trwalo zajelo trvalo 用时 用時 耗时 所要',
+);
+
 /** Whether the slot says how many seconds the thing took. */
 export function isTook(slot: Slot): boolean {
   return slot.type === 'number' && tookUnit(slot) !== null && near(slot, TOOK, 3);
 }
 
 /** Whether the lines of a kind say how long the thing took: a number that never changes is a limit, not a length. */
-export function statesTook({ slots, count }: Kind): boolean {
-  return slots.some((slot) => isTook(slot) && !(count >= MANY && slot.values.length === 1));
+export function statesTook(kind: Kind): boolean {
+  const { slots, count } = kind;
+  return slots.some((slot) => isTook(slot) && !(count >= MANY && slot.values.length === 1)) || actualOf(kind) !== null;
 }
 const MANY = 4;
 
@@ -75,7 +83,34 @@ const MANY = 4;
 export function tookUnit(slot: Slot): number | null {
   if (/^(?:ms|millis\w*)$/.test(slot.after) || (slot.path !== null && near(slot, wordList('ms millis*'), 1)))
     return 0.001;
+  if (slot.path === null && near(slot, LASTED, 1) && !/[\p{L}"'″%]/u.test(slot.after)) return 1;
   return SECONDS_AFTER.test(slot.after) || near(slot, SECONDS_BEFORE) ? 1 : null;
+}
+
+/** Lines, and the share of them, that state a length beside the one that was asked for. */
+const MIN_ACTUAL = 4;
+const ACTUAL = 0.8;
+
+/**
+ * The number that is a little more than a round one of the same line, on nearly all of them: `600 s … open 600.2` states
+ * what was asked for and what it came to, so the thing is over.
+ */
+export function actualOf({ slots, count }: Kind): Slot | null {
+  const numbers = slots.filter(({ type }) => type === 'number');
+  if (count < MIN_ACTUAL) return null;
+  for (const asked of numbers) {
+    const isAsked = asked.values.every((value) => Number.isInteger(2 * numberIn(value)) && numberIn(value) >= 5);
+    for (const actual of isAsked ? numbers : []) {
+      if (actual === asked || !actual.values.some((value) => /[.,]/.test(value))) continue;
+      if (tookUnit(asked) === null && tookUnit(actual) === null) continue;
+      const close = actual.perLine.filter((value, i) => {
+        const more = numberIn(value) - numberIn(asked.perLine[i]);
+        return more > -0.5 && more < 2 + 0.02 * numberIn(value);
+      });
+      if (close.length >= ACTUAL * actual.perLine.length) return actual;
+    }
+  }
+  return null;
 }
 
 /** Whether a number is one of pixels. */

@@ -53,6 +53,8 @@ export interface DraftRule {
   /** How surely: the evidence, and how far ahead of the next best event it is. */
   readonly score: number;
   readonly margin: number;
+  /** The lines themselves. */
+  readonly kind: Kind;
 }
 
 /** A kind of line that the draft makes nothing of, and the events that come nearest. */

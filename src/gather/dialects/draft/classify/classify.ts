@@ -11,6 +11,7 @@ import { NightFit, type StatedTimes } from './night-fit.js';
 import { timelineOf } from './occurrences.js';
 import { hasFile, hasTime, ownEvidence, STATED, type Candidate } from './own-evidence.js';
 import { againstValues, priorOf } from './priors.js';
+import { stray } from './stray.js';
 import { groupsOf, sequencesOf } from './sequences.js';
 import { trainsIn, type Trains } from './trains.js';
 import { disputed, withdrawn, type Taken, type TrainOf } from './withdrawal.js';
@@ -49,6 +50,8 @@ const WORTH = 1.5;
 const ON_TIME = 0.8;
 /** A rule this share of whose lines contradicts others is pointed out. */
 const DISPUTED = 0.15;
+/** Words this sure outweigh that a line or two answer no other. */
+const SURE = 4;
 /** A log that names the files it saves names them on every such line. */
 const NAMELESS = 2;
 
@@ -61,8 +64,10 @@ export function classify(candidates: readonly Candidate[]): {
   const kinds = candidates.map(({ kind }) => kind);
   const timeline = timelineOf(kinds);
   const durations = statedDurations(kinds, timeline);
-  const mayOpen = candidates.flatMap(({ kind, only }) =>
-    only?.includes('exposure-begin') === false || saysNothing(kind.wording.slice(kind.lead)) ? [] : [kind],
+  const mayOpen = candidates.flatMap(({ kind, only, tookMs }) =>
+    tookMs !== undefined || only?.includes('exposure-begin') === false || saysNothing(kind.wording.slice(kind.lead))
+      ? []
+      : [kind],
   );
   const stated = statedExposures(mayOpen, timeline).filter(({ begin }) => durations.get(begin) !== 'past');
   const own = new Map(candidates.map((one) => [one.kind, ownEvidence(one, stated, durations.get(one.kind))] as const));
@@ -124,6 +129,9 @@ export function classify(candidates: readonly Candidate[]): {
   const ranges = new Set(candidates.flatMap(({ kind, tookMs }) => (tookMs === undefined ? [] : [kind])));
   const left = takenOf(verdicts, ranges);
   for (const [kind, event] of withdrawn(left, timeline, trainOf)) withdraw(verdicts, kind, event);
+  const events = new Map([...takenOf(verdicts, ranges)].map(([kind, { event }]) => [kind, event] as const));
+  const isSure = (kind: Kind): boolean => (verdicts.get(kind)?.score ?? 0) >= SURE;
+  for (const kind of stray(events, timeline, trainOf, isSure)) withdraw(verdicts, kind, null);
   for (const [kind, share] of disputed(takenOf(verdicts, ranges), timeline, trainOf)) {
     const verdict = verdicts.get(kind);
     if (verdict !== undefined && share > DISPUTED) verdicts.set(kind, { ...verdict, margin: 0 });

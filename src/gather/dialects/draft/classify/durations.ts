@@ -1,13 +1,12 @@
 import { tookUnit } from '../group-names.js';
 import type { Kind, Slot } from '../kinds/kind.js';
 import { numberIn } from '../kinds/values.js';
+import { busierSide, SLACK_MS } from './busier-side.js';
 import type { Occurrence } from './occurrences.js';
 
 /** What the seconds stated by a kind of line are: how long a thing has lasted, or how long it is going to last. */
 export type Stated = 'past' | 'planned';
 
-/** Stamps of whole seconds and durations that are rounded differ by this much. */
-const SLACK_MS = 1500;
 const MIN_COMPARED = 3;
 
 interface Span {
@@ -28,9 +27,11 @@ interface Overlaps {
 
 /**
  * Tells by the night itself whether stated seconds have passed or are to come: what happens with one mount and one
- * camera happens one after the other, so the reading under which spans overlap is the wrong one.
+ * camera happens one after the other, so the reading under which spans overlap is the wrong one, and so is the one
+ * under which more happens while a thing lasts. Numbers that are called the same mean the same on all kinds of line.
  */
 export function statedDurations(kinds: readonly Kind[], timeline: readonly Occurrence[]): Map<Kind, Stated> {
+  const stated = new Map(byNames(kinds, timeline));
   const slots = new Map(kinds.flatMap(secondsSlot));
   const spans = spansOf(slots, timeline);
   const times = new Times(timeline.map(({ atMs }) => atMs));
@@ -49,7 +50,6 @@ export function statedDurations(kinds: readonly Kind[], timeline: readonly Occur
     if (after !== undefined && span.atMs + span.lastsMs > after.atMs + SLACK_MS) own.forward++;
     if (before !== undefined && span.atMs - span.lastsMs < before.atMs - SLACK_MS) own.back++;
   });
-  const stated = new Map<Kind, Stated>();
   for (const [kind, { compared, forward, back, answered }] of overlaps) {
     if (compared < MIN_COMPARED) continue;
     // `60 s at most` runs into what follows as well, yet nothing began 60 s before.
@@ -58,6 +58,41 @@ export function statedDurations(kinds: readonly Kind[], timeline: readonly Occur
     else if (back >= 0.3 * compared && forward <= 0.1 * compared) stated.set(kind, 'planned');
   }
   return stated;
+}
+
+/** Spans of which more happens on one side than on the other, for a name of theirs to be told. */
+const SIDED = 0.1;
+const MUCH_MORE = 5;
+/** As many spans, of as many kinds, must be called the same. */
+const MIN_SPANS = 8;
+const MIN_KINDS = 2;
+
+/** Numbers of seconds by what they are called: whether more lines stand before or after, as long as they last. */
+function byNames(kinds: readonly Kind[], timeline: readonly Occurrence[]): [Kind, Stated][] {
+  const timesMs = timeline.map(({ atMs }) => atMs);
+  const named = new Map<string, { kinds: Set<Kind>; spans: number; after: number; before: number }>();
+  for (const kind of kinds)
+    for (const slot of kind.slots) {
+      const unit = slot.type === 'number' ? tookUnit(slot) : null;
+      const name = slot.path ?? slot.before[0];
+      if (unit === null || name === undefined || slot.values.length < 2) continue;
+      const own = named.get(name) ?? { kinds: new Set(), spans: 0, after: 0, before: 0 };
+      named.set(name, own);
+      own.kinds.add(kind);
+      for (const [i, atMs] of kind.atMs.entries()) {
+        const lastsMs = numberIn(slot.perLine[i]) * unit * 1000;
+        if (Number.isNaN(atMs) || !(lastsMs > 2 * SLACK_MS)) continue;
+        const side = busierSide(timesMs, atMs, lastsMs);
+        own.spans++;
+        if (side === 'after') own.after++;
+        else if (side === 'before') own.before++;
+      }
+    }
+  return [...named.values()].flatMap((own): [Kind, Stated][] => {
+    if (own.spans < MIN_SPANS || own.kinds.size < MIN_KINDS) return [];
+    const isPast = own.after >= SIDED * own.spans && own.after >= MUCH_MORE * own.before;
+    return isPast ? [...own.kinds].map((kind) => [kind, 'past']) : [];
+  });
 }
 
 /** The times of all lines, by whole slacks. */

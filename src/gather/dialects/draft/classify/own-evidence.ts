@@ -47,7 +47,7 @@ export function ownEvidence(
     // Values alone tell a saved frame and a cooler; for the rest they only add to words.
     if (event === 'cooler' && !cools) continue;
     if (before === undefined && event.startsWith('exposure') && value < UNNAMED_EXPOSURE) continue;
-    if (before !== undefined || value >= 2 || !named) evidence.set(event, (before ?? 0) + value);
+    if (before !== undefined || value >= 2 || (!named && kind.count > 1)) evidence.set(event, (before ?? 0) + value);
   }
   for (const one of stated) {
     if (one.begin === kind) evidence.set('exposure-begin', (evidence.get('exposure-begin') ?? 0) + STATED);
@@ -60,13 +60,18 @@ export function ownEvidence(
       if (evidence.has(event)) evidence.set(event, (evidence.get(event) ?? 0) - PROGRESS);
   // A cooler has two temperatures: what is asked for, and what is.
   if (kind.slots.filter(({ type }) => type === 'number').length < 2) evidence.delete('cooler');
-  if (statesTook(kind) || tookMs !== undefined) {
+  if (tookMs !== undefined && lastsAsAsked(kind, tookMs))
+    evidence.set('exposure-end', (evidence.get('exposure-end') ?? 0) + STATED);
+  const tells = statesTook(kind) || tookMs !== undefined;
+  if (tells || duration === 'past') {
     // What has taken so long is over, whatever the word for it.
     const isOver = duration !== 'planned' && !stated.some(({ begin }) => begin === kind);
     for (const [event, value] of isOver ? [...evidence] : []) {
       const end = endOf(event);
       if (end !== undefined) evidence.set(end, Math.max(evidence.get(end) ?? 0, value));
     }
+  }
+  if (tells) {
     for (const [event, value] of evidence) {
       if (beginOf(event) !== undefined) evidence.set(event, value + TOOK);
       else if (endOf(event) !== undefined) evidence.set(event, value - TOOK);
@@ -81,6 +86,24 @@ export function ownEvidence(
   }
   if (only !== undefined) for (const event of evidence.keys()) if (!only.includes(event)) evidence.delete(event);
   return evidence;
+}
+
+/** Rows, and the share of them, that last as long as a number in them says. */
+const MIN_ASKED = 4;
+const ASKED = 0.7;
+
+/** Whether the row's two times are as far apart as a round number of it asks for: a shutter was open. */
+function lastsAsAsked({ slots, count }: Kind, tookMs: readonly number[]): boolean {
+  if (count < MIN_ASKED) return false;
+  return slots.some(({ type, values, perLine }) => {
+    if (type !== 'number' || !values.every((value) => Number.isInteger(2 * numberIn(value)) && numberIn(value) >= 5))
+      return false;
+    const kept = tookMs.filter((ms, i) => {
+      const more = ms / 1000 - numberIn(perLine[i]);
+      return more > -1.1 && more < 2.1;
+    });
+    return kept.length >= ASKED * tookMs.length;
+  });
 }
 
 /** Whether the lines state a share of something that has neither begun nor ended. */

@@ -2,6 +2,9 @@ import type { Kind } from './kind.js';
 
 /** A mark in front of this share of the lines tells none from another. */
 const COMMON = 0.6;
+/** A mark that would say that something fails stands in front of few lines. */
+const FAILING = /^(?:!{1,2}|x|✗|×)$/u;
+const COMMON_FAILING = 0.25;
 const LEADING = /^[^\p{L}\p{N}#\s]{1,2}(?=\s?[\p{L}\p{N}#])/u;
 
 /**
@@ -16,7 +19,8 @@ export function withoutBullets(kinds: readonly Kind[]): readonly Kind[] {
     const mark = LEADING.exec(wording)?.[0];
     if (mark !== undefined) counts.set(mark, (counts.get(mark) ?? 0) + count);
   }
-  const [bullet] = [...counts].find(([, count]) => count >= COMMON * total) ?? [];
+  const [bullet] =
+    [...counts].find(([mark, count]) => count >= (FAILING.test(mark) ? COMMON_FAILING : COMMON) * total) ?? [];
   if (bullet === undefined) return kinds;
   return kinds.map((kind) =>
     LEADING.exec(kind.wording)?.[0] === bullet

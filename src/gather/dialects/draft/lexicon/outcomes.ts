@@ -9,10 +9,18 @@ const span = (begin: EventName, end: EventName): Outcomes => ({
   start: [begin, 1.2],
   doing: [begin, 1],
   stop: [end, 1.2],
+
   arrive: [end, 1.3],
   did: [end, 1.1],
   fail: [end, 1.4],
   abort: [end, 1.2],
+});
+
+/** What is logged as a record is opened and closed. */
+const record = (begin: EventName, end: EventName): Outcomes => ({
+  ...span(begin, end),
+  open: [begin, 0.9],
+  close: [end, 0.9],
 });
 
 /** What a motion makes of each subject, and how much it says. */
@@ -30,12 +38,12 @@ export const OUTCOMES: Readonly<Record<Exclude<SubjectId, 'noise' | 'hold'>, Out
     wait: ['dither-ready', 1.8],
     pause: ['dither-ready', 1.6],
   },
-  settling: { ...span('settling-begin', 'settling-end'), wait: ['settling-begin', 1.6], find: ['settling-end', 1] },
-  focus: { ...span('focus-begin', 'focus-end'), find: ['focus-end', 1.1] },
-  filter: span('filter-begin', 'filter-end'),
-  slew: span('slew-begin', 'slew-end'),
-  centre: { ...span('centre-begin', 'centre-end'), find: ['centre-end', 0.9] },
-  flip: span('flip-begin', 'flip-end'),
+  settling: { ...record('settling-begin', 'settling-end'), wait: ['settling-begin', 1.6], find: ['settling-end', 1] },
+  focus: { ...record('focus-begin', 'focus-end'), find: ['focus-end', 1.1] },
+  filter: record('filter-begin', 'filter-end'),
+  slew: record('slew-begin', 'slew-end'),
+  centre: { ...record('centre-begin', 'centre-end'), find: ['centre-end', 0.9] },
+  flip: record('flip-begin', 'flip-end'),
   guiding: {
     start: ['guiding-begin', 1.2],
     grab: ['guiding-begin', 1.4],

@@ -2,6 +2,7 @@ import type { EventName } from '../../../../model/index.js';
 import { motionsIn } from './motion-words.js';
 import { MOTIONS, type Motion } from './motions.js';
 import { BARE, OUTCOMES } from './outcomes.js';
+import { PARKED, PAUSE, UNSAFE } from './parked-words.js';
 import { plainWords, wordList } from './plain-words.js';
 import { stateChange } from './state-changes.js';
 import { withoutReason, withUmlauts } from './told-part.js';
@@ -9,7 +10,7 @@ import { NOTHING, SUBJECTS, type Subject, type SubjectId } from './subjects.js';
 
 /** What becomes of a shutter, where only its camera is named. */
 const OF_SHUTTER: ReadonlySet<Motion> = new Set(['open', 'close', 'start', 'stop', 'doing', 'abort']);
-const ENDED: ReadonlySet<Motion> = new Set(['stop', 'arrive', 'fail', 'abort', 'did']);
+const ENDED: ReadonlySet<Motion> = new Set(['stop', 'close', 'arrive', 'fail', 'abort', 'did']);
 const NAMELESS_SHUTTER = 1;
 const STRONG = 2.4;
 const WEAK = 1.2;
@@ -31,13 +32,6 @@ const SPECIFIC: Readonly<Partial<Record<SubjectId, number>>> = {
 };
 /** What a line about nothing that counts loses on everything else. */
 const NOISE = 1.6;
-const PARKED = wordList(
-  'park parks parked parking parkt geparkt parkpos* parcheggi* aparc* estacion* parqu* garer gare_ garee parkeren zaparkowan* parkowan* zaparkov* parkov* to_bed 停放 归位 パーク 格納',
-);
-const UNSAFE = wordList(
-  `unsafe not_safe danger* unsicher* nicht_sicher insegur* no_segur* dangereu* pas_sur* peligro* pericol* non_sicur* perigo* onveilig* niet_veilig niebezp* nebezp* 不安全 危険 危险 manda_parar all_stop`,
-);
-
 /**
  * How much the wording of a kind of line speaks for each event; nothing where it says nothing.
  *
@@ -183,6 +177,9 @@ function holdOutcomes(words: string, motions: ReadonlySet<Motion>): [EventName, 
   const has = (...names: Motion[]): boolean => names.some((name) => motions.has(name));
   if (has('wait')) return has('stop', 'resume') ? [['hold-end', 1.6]] : [['hold-begin', 1.6]];
   if (UNSAFE.test(words)) return [['hold-begin', 1.6]];
+  // A pause is opened and closed as a record is; a roof is not.
+  if (PAUSE.test(words) && !has('danger', 'clear', 'resume') && has('open') !== has('close'))
+    return [[has('open') ? 'hold-begin' : 'hold-end', 1.2]];
   if (has('clear', 'resume', 'open') && !has('close')) return [['hold-end', 1.6]];
   if (has('danger', 'close', 'pause')) {
     // `Hold over`: the pause itself has ended.

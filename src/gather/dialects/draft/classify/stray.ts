@@ -1,0 +1,77 @@
+import { beginOf, endOf, type EventName } from '../../../../model/index.js';
+import type { Kind } from '../kinds/kind.js';
+import type { Occurrence } from './occurrences.js';
+import type { TrainOf } from './withdrawal.js';
+
+/** Kinds of more lines are judged by how many of them contradict others. */
+const FEW_LINES = 2;
+/** So many lines of other kinds must tell a side of a thing for the other side to be missed. */
+const TOLD = 3;
+/** What mount, camera and wheel do for the sake of exposures. */
+const FOR_EXPOSURES = /^(?:slew|centre|flip|focus|filter|dither|settling|guiding-begin)/;
+/** Fewer exposures are no night. */
+const EXPOSURES = 6;
+
+/**
+ * The kinds of a line or two that cannot be what they are taken for: ends of what had not begun, beginnings that no
+ * end answers where others are answered, and work for the sake of exposures after the last of them: a mount that is
+ * parked slews to nothing.
+ */
+export function stray(
+  taken: ReadonlyMap<Kind, EventName>,
+  timeline: readonly Occurrence[],
+  trainOf: TrainOf,
+  isSure: (kind: Kind) => boolean = () => false,
+): Set<Kind> {
+  const kinds = new Set(idle(taken, timeline));
+  const unanswered = contradicted(taken, timeline, trainOf);
+  for (const [kind, event] of taken) {
+    if (kind.count > FEW_LINES || isSure(kind)) continue;
+    const other = beginOf(event) ?? endOf(event);
+    const others = [...taken].reduce((sum, [one, name]) => sum + (name === other ? one.count : 0), 0);
+    if (others >= TOLD && (unanswered.get(kind) ?? 0) >= kind.count) kinds.add(kind);
+  }
+  return kinds;
+}
+
+/** Lines that all stand after the last exposure. */
+function idle(taken: ReadonlyMap<Kind, EventName>, timeline: readonly Occurrence[]): Kind[] {
+  const exposures = timeline.filter(({ kind }) => /^(?:exposure|frame)/.test(taken.get(kind) ?? ''));
+  const last = exposures.at(-1);
+  if (last === undefined || exposures.length < EXPOSURES) return [];
+  return [...taken].flatMap(([kind, event]) =>
+    FOR_EXPOSURES.test(event) && kind.atMs.every((atMs, i) => atMs > last.atMs || (kind.lines[i] ?? 0) > last.line)
+      ? [kind]
+      : [],
+  );
+}
+
+/** How many lines of each kind end what is not open, or begin what begins again before it ends. */
+function contradicted(
+  taken: ReadonlyMap<Kind, EventName>,
+  timeline: readonly Occurrence[],
+  trainOf: TrainOf,
+): Map<Kind, number> {
+  const counts = new Map<Kind, number>();
+  const count = (kind: Kind): void => void counts.set(kind, (counts.get(kind) ?? 0) + 1);
+  const open = new Map<string, Kind>();
+  const nths = new Map<Kind, number>();
+  for (const { kind } of timeline) {
+    const event = taken.get(kind);
+    const nth = nths.get(kind) ?? 0;
+    nths.set(kind, nth + 1);
+    if (event === undefined) continue;
+    const begin = beginOf(event);
+    const train = /^(?:exposure|focus|filter)/.test(event) ? trainOf(kind, nth) : -1;
+    const key = `${begin ?? event} ${train}`;
+    if (begin !== undefined) {
+      if (!open.delete(key)) count(kind);
+    } else if (endOf(event) !== undefined) {
+      const before = open.get(key);
+      if (before !== undefined) count(before);
+      open.set(key, kind);
+    }
+  }
+  for (const kind of open.values()) count(kind);
+  return counts;
+}
