@@ -25,8 +25,8 @@ export const calibration: FindingModule<{ readonly minimumLights: number }> = {
         6,
       ),
       advice:
-        'Take them before camera or filters are touched: flats with each filter as it stood, darks at the same ' +
-        'gain, offset, temperature and exposure. Where a library holds them, name its folder in the rig file’s ' +
+        'Take them before camera or filters are touched: flats with each filter as it stood, with dark flats or ' +
+        'bias frames for them, darks at the same gain, offset, temperature and exposure. Where a library holds them, name its folder in the rig file’s ' +
         'frames.',
       confidence: 'medium' as const,
       links: [{ text: 'Calibration coverage', anchor: 'calibration' }],
@@ -34,12 +34,12 @@ export const calibration: FindingModule<{ readonly minimumLights: number }> = {
   },
 };
 
-/** Bias frames and dark flats do the same work for flats: one of them is enough. */
+/** Where there are darks of the length, nobody needs bias frames: dark flats, or bias frames, are the flats' own. */
 function lacksOf({ darks, flats, bias, darkFlats }: Coverage): string[] {
   return [
     ...(darks === 0 ? ['darks'] : []),
     ...(flats === 0 ? ['flats'] : []),
-    ...(bias === 0 && darkFlats === 0 ? ['bias frames'] : []),
+    ...(darks === 0 && bias === 0 && darkFlats === 0 ? ['bias frames'] : []),
   ];
 }
 

@@ -4,6 +4,7 @@
  */
 import { placeZone } from '../config/index.js';
 import { slug } from '../files/slug.js';
+import { firstToBegin } from './pilot-evidence.js';
 import { LENGTH_KEYWORD, SERIAL_KEYWORDS, splitOf, splitReason } from './self-overlap.js';
 import type { Rig, TargetConfig, TrainConfig } from '../config/index.js';
 import {
@@ -42,13 +43,18 @@ interface Group {
   readonly globs: readonly string[];
 }
 
-/** Works out trains, site and targets from the frames; the first train is taken for the pilot. */
+/**
+ * Works out trains, site and targets from the frames. The first train is taken for the pilot: the one that begins a
+ * little before the others, else the one with most frames.
+ */
 export function inferRig(frames: readonly HeaderFrame[]): Rig {
   const lights = frames.filter((f) => f.kind === 'light');
-  const groups = groupFrames(lights.length > 0 ? lights : frames)
-    .flatMap(apart)
-    // Frames of further ones belong to no train, and are reported so when frames are assigned.
-    .slice(0, MOST_TRAINS);
+  const groups = firstBegunFirst(
+    groupFrames(lights.length > 0 ? lights : frames)
+      .flatMap(apart)
+      // Frames of further ones belong to no train, and are reported so when frames are assigned.
+      .slice(0, MOST_TRAINS),
+  );
   const ids = uniqueIds(groups);
   return {
     site: inferSite(frames),
@@ -61,6 +67,11 @@ export function inferRig(frames: readonly HeaderFrame[]): Rig {
     filterAliases: {},
     origin: 'headers',
   };
+}
+
+function firstBegunFirst(groups: readonly Group[]): readonly Group[] {
+  const first = firstToBegin(groups.map(({ frames }) => frames));
+  return [...groups].sort((a, b) => Number(groups.indexOf(b) === first) - Number(groups.indexOf(a) === first));
 }
 
 function groupFrames(frames: readonly HeaderFrame[]): Group[] {

@@ -9,7 +9,9 @@ import { isFitsName, readHeaderFrames } from './fits/index.js';
 import { inferenceWarnings, inferRig, INFERENCE_KEYWORDS } from './infer-rig.js';
 import type { GatherOptions } from './options.js';
 import { listSessionFiles } from './session-files.js';
+import { steeringTrain } from './pilot-evidence.js';
 import { named } from './session.js';
+import { pilotFirst } from './trains.js';
 
 /** A starter rig file, and what to say of it. */
 export interface Starter {
@@ -41,14 +43,20 @@ export async function starterRig(root: string, options: StarterOptions): Promise
   if (headers.frames.length === 0)
     throw new Error(`none of the ${fits.length} FITS files in ${root} has a header that can be read`);
   const frames = headers.frames.map(named);
-  const rig = inferRig(frames);
-  const unplaced = unplacedNames(frames, rig);
-  const assigned = assignTrains(frames, rig.trains);
+  const inferred = inferRig(frames);
+  const assigned = assignTrains(frames, inferred.trains);
   const byTrain = groupBy(
     assigned.frames.filter((f) => f.kind === 'light'),
     (f) => f.train,
   );
   const logs = listing.files.filter(({ path }) => /\.(jsonl|ndjson|json|xml|log|txt|csv)(\.gz)?$/i.test(path));
+  const steering = await steeringTrain(
+    root,
+    logs,
+    inferred.trains.map(({ id }) => id),
+  );
+  const rig = steering === null ? inferred : withPilot(inferred, steering);
+  const unplaced = unplacedNames(frames, rig);
   const fitting =
     options.dialectFolder === undefined
       ? new Map<string, string>()
@@ -76,12 +84,18 @@ export async function starterRig(root: string, options: StarterOptions): Promise
           ]
         : []),
       ...[...fitting].map(([log, dialect]) => `log ${log}: the dialect ${dialect} fits`),
-      `check which train is the pilot (${rig.trains[0]?.id ?? 'none'} is taken for it)` +
+      `check which train is the pilot (${rig.trains[0]?.id ?? 'none'} is taken for it${steering === null ? '' : ': its log steers the mount'})` +
         (logs.length > 0 && fitting.size === 0 ? ', then describe the logs: the rig file has the commands' : '') +
         '; then nightledger report',
     ],
     warnings: [...listing.warnings, ...headers.warnings, ...inferenceWarnings(frames), ...assigned.warnings],
   };
+}
+
+/** The rig with another pilot, who stands first. */
+function withPilot(rig: Rig, pilot: string): Rig {
+  const trains = rig.trains.map((t) => ({ ...t, role: t.id === pilot ? ('pilot' as const) : ('companion' as const) }));
+  return { ...rig, trains: pilotFirst(trains) };
 }
 
 /** Names of imaged targets whose coordinates stand in no header, in the order they were imaged. */

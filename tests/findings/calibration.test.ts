@@ -38,6 +38,12 @@ describe('missing calibration frames', () => {
     ).toEqual([]);
   });
 
+  it('are no bias frames where there are darks of the length', () => {
+    const all = [flat('Ha'), flat('OIII')];
+    expect(found(calibration, nightOf({ frames, library: [...darks, ...all] }))).toEqual([]);
+    expect(found(calibration, nightOf({ frames, library: all }))[0]?.title).toContain('lacks darks and bias frames');
+  });
+
   it('are not assessed where the folder holds none at all: they may be kept elsewhere', () => {
     expect(ask(calibration, nightOf({ frames }))).toEqual({ notAssessed: 'calibration frames in the session folder' });
   });

@@ -10,5 +10,6 @@ export { ownFormat } from './draft/own-format.js';
 export { draftDialect } from './draft/draft.js';
 export type { Draft, DraftReport } from './draft/report.js';
 export { readSample, type LogSample } from './draft/sample.js';
+export { tellsOfSteering } from './draft/steering.js';
 export { loadDialect, type LoadedDialect } from './load.js';
 export { readDialectLog, type DialectLogOptions } from './read-dialect-log.js';

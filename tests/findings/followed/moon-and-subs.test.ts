@@ -11,7 +11,7 @@ import { TARGETS } from '../../support/generator/scenarios.js';
 import { simulate } from '../../support/generator/simulate.js';
 import { trueVerdict } from '../../support/generator/true-verdict.js';
 import { draftOf, expectHeld, MINUTE, reported } from './support.js';
-import { some } from '../../support/runs.js';
+import { inFull, some } from '../../support/runs.js';
 
 const SEEDS = some([1, 2, 11], 1);
 
@@ -122,46 +122,98 @@ describe('a target too near the Moon', () => {
 });
 
 describe('subs too short for the read noise', () => {
-  it.each(SEEDS)('win what the length that is advised drowns of it: random night %i', async (seed) => {
+  // The pair holds what one train does.
+  it.each(inFull(SEEDS, []))(
+    'of one train win what the length that is advised drowns of it: random night %i',
+    async (seed) => {
+      const random = seeded(seed);
+      const readNoise = 3 + 3 * random.next();
+      const seconds = random.whole(50, 100);
+      const long = (of: number, ditherEvery: number): Scenario => ({
+        ...withPlan(MOON_RISES, 'heron', [{ target: 'NGC 281', filter: 'Ha', seconds: of, count: 999 }]),
+        trains: [
+          {
+            ...MOON_RISES.trains[0]!,
+            plan: [{ target: 'NGC 281', filter: 'Ha', seconds: of, count: 999 }],
+            refocusAfter: [],
+          },
+        ],
+        seed,
+        camera: { readNoise, gain: 0.25, darkCurrent: 0.001 },
+        ditherEvery,
+      });
+      const before = { ...long(seconds, 12), name: `short-${seed}` };
+      const night = await reported(before);
+      const draft = draftOf(night, 'sub-length', /too short$/);
+      const better = Number(/about ([\d.]+) s/.exec(draft?.advice ?? '')?.[1]);
+      // The same time between two dithers.
+      const after = long(better, Math.max(1, Math.round((12 * seconds) / better)));
+      const sub = worthOfTotal(night, night.accounts.totals[0]!)?.sub;
+      const rate = (sub?.skyElectronsPerSecond ?? NaN) + 0.001;
+      /** Kept exposure as it would be worth without read noise: its variance is one read's for each sub. */
+      const drowned = (s: Scenario): number => {
+        const simulation = simulate(s);
+        return sum(
+          simulation.frames
+            .filter((f) => trueVerdict(f, simulation, 'not-seen').verdict === 'kept')
+            .map((f) => {
+              const electrons = (rate * (f.endMs - f.beginMs)) / 1000;
+              return ((f.endMs - f.beginMs) * electrons) / (electrons + readNoise ** 2);
+            }),
+        );
+      };
+      expectHeld(draft?.winMs ?? NaN, drowned(after) - drowned(before), `win of: ${draft?.title}, ${draft?.advice}`);
+      const kept = sum(simulate(before).frames.map((f) => f.endMs - f.beginMs));
+      expectHeld(draft?.costMs ?? NaN, kept - drowned(before), `cost of: ${draft?.title}`);
+      expect(isReplayed(night.replay)).toBe(true);
+    },
+  );
+
+  it.each(SEEDS)('of two trains win what the lengths in step drown of it: random night %i', async (seed) => {
     const random = seeded(seed);
     const readNoise = 3 + 3 * random.next();
-    const seconds = random.whole(50, 100);
-    const long = (of: number, ditherEvery: number): Scenario => ({
-      ...withPlan(MOON_RISES, 'heron', [{ target: 'NGC 281', filter: 'Ha', seconds: of, count: 999 }]),
-      trains: [
-        {
-          ...MOON_RISES.trains[0]!,
-          plan: [{ target: 'NGC 281', filter: 'Ha', seconds: of, count: 999 }],
-          refocusAfter: [],
-        },
-      ],
+    const seconds = random.whole(60, 120);
+    const taking = (lengths: Readonly<Record<string, number>>, ditherEvery: number): Scenario => ({
+      ...MOON_RISES,
       seed,
+      flipAt: undefined,
       camera: { readNoise, gain: 0.25, darkCurrent: 0.001 },
       ditherEvery,
+      trains: MOON_RISES.trains.map((t) => ({
+        ...t,
+        refocusAfter: [],
+        plan: [{ target: 'NGC 281', filter: 'Ha', seconds: lengths[t.id] ?? seconds, count: 999 }],
+      })),
     });
-    const before = { ...long(seconds, 12), name: `short-${seed}` };
+    const before = { ...taking({}, 12), name: `short-twins-${seed}` };
     const night = await reported(before);
-    const draft = draftOf(night, 'sub-length', /too short$/);
-    const better = Number(/about ([\d.]+) s/.exec(draft?.advice ?? '')?.[1]);
+    const draft = draftOf(night, 'sub-length', /too short/);
+    expect(draft?.advice).toContain('With these the trains meet at the dither.');
+    const advised = Object.fromEntries(
+      [...(draft?.advice ?? '').matchAll(/(\d+) s in Ha on (\w+)(?: and (\w+))?/g)].flatMap(([, length, ...trains]) =>
+        trains.flatMap((train) => (train === undefined ? [] : [[train, Number(length)] as const])),
+      ),
+    );
+    expect(Object.keys(advised).sort()).toEqual(['heron', 'wren']);
     // The same time between two dithers.
-    const after = long(better, Math.max(1, Math.round((12 * seconds) / better)));
-    const sub = worthOfTotal(night, night.accounts.totals[0]!)?.sub;
-    const rate = (sub?.skyElectronsPerSecond ?? NaN) + 0.001;
-    /** Kept exposure as it would be worth without read noise: its variance is one read's for each sub. */
+    const after = taking(advised, Math.max(1, Math.round((12 * seconds) / (advised.heron ?? NaN))));
+    const rates = Object.fromEntries(
+      night.accounts.totals.map((total) => {
+        const sub = worthOfTotal(night, total)?.sub;
+        return [total.train, (sub?.skyElectronsPerSecond ?? NaN) + 0.001];
+      }),
+    );
     const drowned = (s: Scenario): number => {
       const simulation = simulate(s);
       return sum(
         simulation.frames
           .filter((f) => trueVerdict(f, simulation, 'not-seen').verdict === 'kept')
           .map((f) => {
-            const electrons = (rate * (f.endMs - f.beginMs)) / 1000;
+            const electrons = ((rates[f.train] ?? NaN) * (f.endMs - f.beginMs)) / 1000;
             return ((f.endMs - f.beginMs) * electrons) / (electrons + readNoise ** 2);
           }),
       );
     };
     expectHeld(draft?.winMs ?? NaN, drowned(after) - drowned(before), `win of: ${draft?.title}, ${draft?.advice}`);
-    const kept = sum(simulate(before).frames.map((f) => f.endMs - f.beginMs));
-    expectHeld(draft?.costMs ?? NaN, kept - drowned(before), `cost of: ${draft?.title}`);
-    expect(isReplayed(night.replay)).toBe(true);
   });
 });

@@ -1,0 +1,92 @@
+/**
+ * Which train is the pilot, by what the session shows: whose log steers mount and guiding, else who begins first.
+ */
+import { closeSync, openSync, readSync } from 'node:fs';
+import { join } from 'node:path';
+import { increment, type HeaderFrame } from '../model/index.js';
+import type { SessionFile } from './session-files.js';
+
+/** So much of each log is looked at, bytes. */
+const LOOKED_AT = 2 ** 18;
+/** The pilot's log has so many times the steering of any other, and at least so many lines of it. */
+const CLEARLY = 2;
+const LEAST_LINES = 5;
+/** A companion begins so long after the pilot, ms: two or three minutes are common practice, no source. */
+const AFTER_MS = { least: 30_000, most: 900_000 };
+/** Between two nights nobody exposes for so long, ms. */
+const NIGHT_GAP_MS = 5 * 3_600_000;
+/** Of the nights that tell, so many must say the same. */
+const AGREED = 0.6;
+
+/**
+ * The train in whose log most lines are about dithers, guiding and the mount; `null` where none stands out.
+ *
+ * @param logs plain text; a log belongs to the train whose name alone it bears
+ */
+export async function steeringTrain(
+  root: string,
+  logs: readonly SessionFile[],
+  trains: readonly string[],
+): Promise<string | null> {
+  const { tellsOfSteering } = await import('./dialects/index.js');
+  const lines = new Map<string, number>(trains.map((id) => [id, 0]));
+  for (const { path } of logs) {
+    const named = trains.filter((id) => path.toLowerCase().includes(id.toLowerCase()));
+    const [train] = named;
+    if (train === undefined || named.length > 1 || /\.gz$/i.test(path)) continue;
+    for (const line of beginningOf(join(root, path)).split('\n')) if (tellsOfSteering(line)) increment(lines, train);
+  }
+  const [first, second] = [...lines].sort(([, a], [, b]) => b - a);
+  if (!first || !second) return null;
+  return first[1] >= LEAST_LINES && first[1] >= CLEARLY * second[1] ? first[0] : null;
+}
+
+/** The first part of a file; empty where it cannot be read. */
+function beginningOf(path: string): string {
+  try {
+    const file = openSync(path, 'r');
+    try {
+      const bytes = Buffer.alloc(LOOKED_AT);
+      return bytes.subarray(0, readSync(file, bytes, 0, LOOKED_AT, 0)).toString('utf8');
+    } finally {
+      closeSync(file);
+    }
+  } catch {
+    return '';
+  }
+}
+
+/**
+ * Which of several trains' lights begin first on most nights, a little before the others'.
+ *
+ * @param lights those of each train
+ * @returns its index; `null` where nobody begins a little before the others
+ */
+export function firstToBegin(lights: readonly (readonly HeaderFrame[])[]): number | null {
+  const begun = lights
+    .flatMap((own, train) => own.flatMap((f) => (f.exposure ? [{ train, atMs: f.exposure.startMs }] : [])))
+    .sort((a, b) => a.atMs - b.atMs);
+  const votes = new Map<number, number>();
+  let nights = 0;
+  let sinceMs = -Infinity;
+  let firsts = new Map<number, number>();
+  const count = (): void => {
+    const [first, second] = [...firsts];
+    if (!first || !second) return;
+    const apartMs = second[1] - first[1];
+    if (apartMs < AFTER_MS.least || apartMs > AFTER_MS.most) return;
+    nights++;
+    increment(votes, first[0]);
+  };
+  for (const { train, atMs } of begun) {
+    if (atMs - sinceMs > NIGHT_GAP_MS) {
+      count();
+      firsts = new Map();
+    }
+    sinceMs = atMs;
+    if (!firsts.has(train)) firsts.set(train, atMs);
+  }
+  count();
+  const [most] = [...votes].sort(([, a], [, b]) => b - a);
+  return most && most[1] >= AGREED * nights ? most[0] : null;
+}
