@@ -3,7 +3,7 @@
  * minute won twice, nothing said twice.
  */
 import { describe, expect, it } from 'vitest';
-import { about, sum, type Finding, type Night } from '../../src/model/index.js';
+import { about, isReplayed, signedDuration, sum, type Finding, type Night } from '../../src/model/index.js';
 import { findingsView } from '../../src/report/html/view/findings.js';
 import { viewContext } from '../../src/report/html/view/context.js';
 import { tonightView } from '../../src/report/html/view/tonight.js';
@@ -70,6 +70,27 @@ describe.each(NIGHTS)('the findings of %s', (_name, make) => {
         if (more !== undefined) expect(more, finding.title).toBe(about(finding.winMs ?? NaN));
       }
     }
+  });
+
+  it('state of a replayed rule what the table of rules states of it, and for tonight what they state themselves', async () => {
+    const night = await made;
+    const { first, rest } = findingsView(viewContext(night));
+    const views = [...first, ...rest];
+    const { actions } = tonightView(
+      viewContext(night),
+      night.findings.ranked.map((_, i) => String(i)),
+    );
+    for (const { anchor, what, win } of actions) {
+      const own = views[Number(anchor.replace('finding-', ''))];
+      // What several findings advise is won by all of them.
+      const alike = views.filter(({ advice }) => advice.startsWith(what));
+      if (alike.length === 1 && alike[0] === own) expect(win, what).toBe(own?.win);
+    }
+    if (!isReplayed(night.replay)) return;
+    const gains = new Set(night.replay.whatIfs.map(({ gain }) => signedDuration(gain.meanMs).replace(/^[+−]/, '')));
+    for (const text of night.findings.ranked.flatMap(textsOf))
+      for (const [, more = ''] of text.matchAll(/the night keeps ([\d.]+ (?:h|min)) more on all trains/g))
+        expect([...gains], text).toContain(more);
   });
 
   it('win back no more than it cost, in figures and as they are printed', async () => {

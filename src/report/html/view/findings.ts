@@ -1,5 +1,6 @@
-import { about, counted, duration, increment, oncePer, type Finding, type Night } from '../../../model/index.js';
+import { counted, duration, increment, oncePer, type Finding, type Night } from '../../../model/index.js';
 import { listing } from '../../figures/listed.js';
+import { winText } from '../../figures/win-text.js';
 import type { ViewContext } from './context.js';
 
 export interface FindingView {
@@ -29,7 +30,6 @@ export interface FindingsView {
 
 /** A phone folds the later ones. */
 const FIRST = 5;
-const HALF_A_MINUTE_MS = 30_000;
 
 const shownAnchors = oncePer(
   (night: Night) => new Set(night.accounts.lights.filter(listing(night)).map(({ id }) => `frame-${id}`)),
@@ -39,12 +39,6 @@ const shownAnchors = oncePer(
 function linksOf({ links = [] }: Finding, night: Night): FindingView['links'] {
   const shown = shownAnchors(night);
   return links.filter(({ anchor }) => !anchor.startsWith('frame-') || shown.has(anchor));
-}
-
-/** What can be won back all of stands in the words of the cost: rounded apart, the two would seem to differ. */
-function winText({ costMs, winMs = 0 }: Finding): string {
-  if (winMs === 0) return '';
-  return Math.abs(costMs - winMs) < HALF_A_MINUTE_MS ? duration(costMs) : about(winMs);
 }
 
 function findingView(finding: Finding, index: number, night: Night): FindingView {

@@ -1,6 +1,7 @@
-import { about, duration, groupBy, listed, percent, sum, type Finding } from '../../../model/index.js';
+import { duration, groupBy, listed, percent, sum, type Finding } from '../../../model/index.js';
 import { solidArea, type AreaStyle } from '../../design/area.js';
 import { goalLinesOf, type GoalLine } from '../../figures/goals.js';
+import { winText } from '../../figures/win-text.js';
 import type { ViewContext } from './context.js';
 import { together } from './headline.js';
 
@@ -82,14 +83,15 @@ const DARKS_WORTH = 2;
 
 /** At most three actions that win something, the most first; new darks count for half of what they win. */
 function actionsOf(ranked: readonly Finding[], anchors: readonly string[], trains: readonly string[]): Action[] {
-  const all = ranked.flatMap((finding, index): (Action & { readonly winMs: number })[] =>
+  const all = ranked.flatMap((finding, index): (Action & { readonly costMs: number; readonly winMs: number })[] =>
     finding.winMs === undefined || finding.winMs < LEAST_MS || AT_THE_DESK.has(finding.id)
       ? []
       : [
           {
             what: firstSentence(finding.advice),
             winMs: finding.winMs,
-            win: about(finding.winMs),
+            costMs: finding.costMs,
+            win: winText(finding),
             title: finding.title,
             anchor: `finding-${anchors[index] ?? finding.id}`,
             needsDarks: NEEDS_DARKS.has(finding.id) || (finding.newDarks ?? []).length > 0,
@@ -100,7 +102,8 @@ function actionsOf(ranked: readonly Finding[], anchors: readonly string[], train
   const once = [...groupBy(all, (one) => withoutTrains(one.what, trains).text).values()].flatMap((alike) => {
     const [first] = alike;
     const winMs = sum(alike.map((one) => one.winMs));
-    return first ? [{ ...first, what: saidOnce(alike, first, trains), winMs, win: about(winMs) }] : [];
+    const costMs = sum(alike.map((one) => one.costMs));
+    return first ? [{ ...first, what: saidOnce(alike, first, trains), winMs, win: winText({ costMs, winMs }) }] : [];
   });
   const worth = ({ winMs, needsDarks }: (typeof once)[number]): number => (needsDarks ? winMs / DARKS_WORTH : winMs);
   const sorted = once.sort((a, b) => worth(b) - worth(a) || Number(a.needsDarks) - Number(b.needsDarks));
