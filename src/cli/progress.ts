@@ -8,6 +8,7 @@ import { archiveFolder, isDate } from './archive-folder.js';
 import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
 import { safeOutputFolder } from './folders.js';
+import { letNurseryGrow } from './nursery.js';
 import { remembering } from './remembering.js';
 
 interface ProgressOptions {
@@ -56,6 +57,7 @@ export function addProgress(program: Command, context: Context): void {
     .option('-q, --quiet', 'say nothing but errors')
     .addHelpText('after', EXAMPLES)
     .action(async (path: string, options: ProgressOptions) => {
+      letNurseryGrow();
       const messages = context.messages(options);
       if (options.share && options.count === 'effective')
         throw new UsageError(

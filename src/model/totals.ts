@@ -3,7 +3,7 @@
  * and for the archive.
  */
 import type { Verdict } from '../vocabulary/index.js';
-import { groupBy } from './collections.js';
+import { groupBy, textsKey } from './collections.js';
 import { UNNAMED, type Total, type VerdictTally } from './ledger.js';
 
 /** What of a frame decides to which total it belongs, and as what. */
@@ -29,7 +29,7 @@ export function totalIntegration<F extends Judged>(
   frames: readonly F[],
   { lengthMs, keptMs = lengthMs, unnamed = UNNAMED }: Tallying<F>,
 ): Total[] {
-  const groups = groupBy(frames, (f) => JSON.stringify([f.target ?? unnamed, f.filter ?? unnamed, f.train]));
+  const groups = groupBy(frames, (f) => textsKey(f.target ?? unnamed, f.filter ?? unnamed, f.train));
   return [...groups.values()].flatMap((members): Total[] => {
     const [first] = members;
     if (first === undefined) return [];

@@ -100,6 +100,16 @@ export function readRecordFile(archive: string, name: string, tell: (warning: Wa
   return null;
 }
 
+/** A sound record, or `null`: nothing is said of a file that is none, and nothing becomes of it. */
+export function peekRecordFile(archive: string, name: string): NightRecord | null {
+  try {
+    const reading = readRecord(readTextFile(join(archive, name), { maxBytes: MAX_BYTES }));
+    return reading.ok ? reading.record : null;
+  } catch {
+    return null;
+  }
+}
+
 function setAside(archive: string, name: string, why: string): Warning {
   const remedy = 'report that night again with --archive to have it back';
   let aside = `${name}.damaged`;

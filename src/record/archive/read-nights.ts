@@ -3,15 +3,16 @@
  */
 import type { Counting, NightSummary, Warning } from '../../model/index.js';
 import { sessionsOf } from '../read.js';
+import { daysApart, mayShare } from './neighbours.js';
 import type { FrameRecord, NightRecord } from '../schema.js';
 import type { MergeSessions } from './add.js';
 import { jsonFiles, readRecordFile } from './files.js';
-import { inOneReference, type Summed } from './one-reference.js';
-import { RememberedNights, type RememberedNight, type Remembering } from './remembered.js';
+import { inOneReference } from './one-reference.js';
+import { RememberedNights, type Remembering } from './remembered.js';
 import { mayBeSameSite } from './same-site.js';
-import { summarise } from './summary.js';
-
-type Begins = RememberedNight['begins'];
+import { sumAhead, type SumAheadOptions } from './sum-ahead.js';
+import { standingAlone } from './standing-alone.js';
+import { beginsOf, summedNight } from './sum-file.js';
 
 /** The archive's nights, oldest first, and what has to be said about them. */
 export interface ArchivedNights {
@@ -23,6 +24,8 @@ export interface ArchivedNights {
 export interface ReadingOptions {
   readonly onProgress?: (done: number, total: number) => void;
   readonly counting?: Counting;
+  /** How many records are summed up in threads, where not as usual. */
+  readonly thread?: Pick<SumAheadOptions, 'program' | 'fewest'>;
 }
 
 /** A night whose neighbours may still bring frames of it. */
@@ -48,28 +51,38 @@ interface Waiting {
 export async function readArchivedNights(
   archive: string,
   merge: MergeSessions,
-  { onProgress, counting = 'clock' }: ReadingOptions = {},
+  { onProgress, counting = 'clock', thread }: ReadingOptions = {},
   remembering?: Remembering,
 ): Promise<ArchivedNights> {
   const warnings: Warning[] = [];
   const names = jsonFiles(archive);
   const memory = remembering && new RememberedNights(archive, counting, remembering);
-  const summed = memory ? standingAlone(names, memory) : new Map<string, Summed>();
+  let done = 0;
+  const proceed = (to: number): void => {
+    if (to > done) onProgress?.((done = to), names.length);
+  };
+  const known = new Map(names.flatMap((file) => entry(file, memory?.of(file))));
+  const unknown = names.filter((file) => !known.has(file));
+  const stamps = new Map(unknown.map((file) => [file, memory?.stampOf(file) ?? null]));
+  const onEach = (count: number): void => proceed(known.size + count);
+  const ahead = await sumAhead(archive, unknown, { counting, onProgress: onEach, ...thread });
+  const alone = standingAlone(names, new Map([...known, ...ahead]));
+  for (const [file, night] of ahead) if (alone.has(file)) memory?.remember(file, stamps.get(file) ?? null, night);
+  const summed = new Map([...alone].map(([file, night]) => [file, night.summed]));
+  proceed(summed.size);
   const settle = async (waiting: Waiting): Promise<void> => {
-    const { file, stamp, others, elsewhere } = waiting;
-    const record = { file, record: await settled(waiting, merge) };
-    const sums = { night: summarise(record, counting), byClock: counting === 'clock' ? null : summarise(record) };
-    summed.set(file, sums);
-    if (others.length + elsewhere.length === 0) memory?.remember(file, stamp, remembered(waiting, sums));
+    const { file, stamp, record, others, elsewhere } = waiting;
+    const night = summedNight(file, record, await settled(waiting, merge), counting);
+    summed.set(file, night.summed);
+    if (others.length + elsewhere.length === 0) memory?.remember(file, stamp, night);
   };
   let waiting: Waiting[] = [];
-  let done = summed.size;
-  if (done > 0) onProgress?.(done, names.length);
+  let looked = summed.size;
   for (const file of names) {
     if (summed.has(file)) continue;
     const stamp = memory?.stampOf(file) ?? null;
     const record = readRecordFile(archive, file, (w) => warnings.push(w));
-    onProgress?.(++done, names.length);
+    proceed(++looked);
     if (!record) continue;
     const past = waiting.filter((w) => daysApart(w.record.night, record.night) > 1);
     for (const night of past) await settle(night);
@@ -85,36 +98,6 @@ export async function readArchivedNights(
     .flatMap((file) => summed.get(file) ?? [])
     .sort(({ night: a }, { night: b }) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0));
   return { nights: inOneReference(nights, (w) => warnings.push(w)), warnings };
-}
-
-/** Sums of the files whose neighbours are all remembered and cannot share a frame with them: they need no reading. */
-function standingAlone(names: readonly string[], memory: RememberedNights): Map<string, Summed> {
-  const known = names.map((file) => memory.of(file));
-  const alone = new Map<string, Summed>();
-  // Neighbours are looked for beside each other; files whose names lie about their nights are not.
-  const dates = known.flatMap((one) => one?.night ?? []);
-  if (dates.some((date, i) => date < (dates[i - 1] ?? ''))) return alone;
-  for (const [i, night] of known.entries()) {
-    const file = names[i];
-    if (file === undefined || night === undefined) continue;
-    const isApart = (step: 1 | -1): boolean => {
-      for (let j = i + step; j >= 0 && j < known.length; j += step) {
-        const other = known[j];
-        if (other === undefined) return false;
-        if (daysApart(night.night, other.night) > 1) return true;
-        if (night.night === other.night && mayBeSameSite(night.site, other.site)) return false;
-        if (mayShare(night.begins, other.begins)) return false;
-      }
-      return true;
-    };
-    if (isApart(1) && isApart(-1)) alone.set(file, night.summed);
-  }
-  return alone;
-}
-
-function remembered({ record: { night, site, frames } }: Waiting, summed: Summed): RememberedNight {
-  const place = site && { latitude: site.latitude, longitude: site.longitude };
-  return { night, site: place, begins: beginsOf(frames), summed };
 }
 
 /** The night's record; merged, where one file does not tell it all or tells too much. */
@@ -166,25 +149,10 @@ function framesOf({ record, others, elsewhere }: Waiting): readonly FrameRecord[
   return [record, ...others].flatMap((r) => r.frames).filter((f) => f.identity === undefined || !gone.has(f.identity));
 }
 
-/** A frame has one begin, whichever record it stands in: records of spans apart share none. */
-function mayShare([firstA, lastA]: Begins, [firstB, lastB]: Begins): boolean {
-  return firstA <= lastB && firstB <= lastA;
-}
-
-/** First and last begin; the record's instants sort as texts. */
-function beginsOf(frames: readonly FrameRecord[]): Begins {
-  let [first, last] = ['~', ''];
-  for (const { begin } of frames) {
-    if (begin < first) first = begin;
-    if (begin > last) last = begin;
-  }
-  return [first, last];
-}
-
 function without(night: Waiting, counted: Waiting): Waiting {
   return { ...night, elsewhere: [...night.elsewhere, ...framesOf(counted)] };
 }
 
-function daysApart(a: string, b: string): number {
-  return Math.abs(Date.parse(`${a}T00:00:00Z`) - Date.parse(`${b}T00:00:00Z`)) / 86_400_000;
+function entry<V>(file: string, value: V | undefined): [string, V][] {
+  return value === undefined ? [] : [[file, value]];
 }

@@ -9,8 +9,7 @@ import { join } from 'node:path';
 import { readTextFile } from '../../files/read-text.js';
 import { writeAtomically } from '../../files/write-atomically.js';
 import { isObject, type Counting } from '../../model/index.js';
-import type { Summed } from './one-reference.js';
-import type { RecordPlace } from './same-site.js';
+import type { SummedNight } from './sum-file.js';
 
 /** Where sums are remembered, and whose they are. */
 export interface Remembering {
@@ -22,16 +21,7 @@ export interface Remembering {
   readonly nowMs: number;
 }
 
-/** One record, as far as its neighbours are concerned, and its sums. */
-export interface RememberedNight {
-  readonly night: string;
-  readonly site: RecordPlace;
-  /** Of the frames' begins; they sort as texts. */
-  readonly begins: readonly [first: string, last: string];
-  readonly summed: Summed;
-}
-
-interface Entry extends RememberedNight {
+interface Entry extends SummedNight {
   readonly stamp: string;
 }
 
@@ -62,7 +52,7 @@ export class RememberedNights {
   }
 
   /** What a file was summed up to, if it is the same file still. */
-  of(file: string): RememberedNight | undefined {
+  of(file: string): SummedNight | undefined {
     const entry = this.known.get(file);
     if (entry === undefined || entry.stamp !== this.stampOf(file)) return undefined;
     this.now.set(file, entry);
@@ -79,7 +69,7 @@ export class RememberedNights {
   }
 
   /** @param stamp of the file before it was read; with `null` nothing is remembered */
-  remember(file: string, stamp: string | null, night: RememberedNight): void {
+  remember(file: string, stamp: string | null, night: SummedNight): void {
     if (stamp === null || this.now.get(file)?.stamp === stamp) return;
     if (survivesJson(night)) this.now.set(file, { stamp, ...night });
   }

@@ -7,6 +7,8 @@ import {
   halfTurnDeg,
   interval,
   isKeyOf,
+  itemAt,
+  textsKey,
   median,
   totalIntegration,
   TWILIGHTS,
@@ -27,14 +29,15 @@ import type { RecordFile } from './files.js';
 
 /** Sums up a night's record. Totals are taken from the frames, not from what the record says of them. */
 export function summarise({ file, record }: RecordFile, counting: Counting = 'clock'): NightSummary {
+  const beginsMs = Float64Array.from(record.frames, ({ begin }) => Date.parse(begin));
   return {
     file,
     date: record.night,
     site: siteOf(record),
     window: windowOf(record),
     isDarkness: record.window.kind !== 'activity',
-    used: usedSpan(record),
-    trains: trainsOf(record),
+    used: usedSpan(record, beginsMs),
+    trains: trainsOf(record, beginsMs),
     targets: record.targets.map((t) => ({ name: t.name, aliases: t.aliases ?? [], raDeg: t.ra, decDeg: t.dec })),
     goals: goalsOf(record),
     totals: totalIntegration(record.frames, {
@@ -90,14 +93,17 @@ function pairsOf({ pairs = [] }: NightRecord): PairSummary[] {
 
 /** Lengths by train and filter: what differs by less than a second is one. */
 function subsOf({ frames }: NightRecord): SubsTaken[] {
-  const subs = frames.map(({ train, filter, seconds }) => ({
-    train,
-    filter: filter ?? '',
-    seconds: Math.round(seconds),
-  }));
-  return [...groupBy(subs, (sub) => JSON.stringify(Object.values(sub))).values()].flatMap(([first, ...others]) =>
-    first ? [{ ...first, frames: 1 + others.length }] : [],
-  );
+  const subs = new Map<string, { train: string; filter: string; seconds: number; frames: number }>();
+  for (const frame of frames) {
+    const { train } = frame;
+    const filter = frame.filter ?? '';
+    const seconds = Math.round(frame.seconds);
+    const key = textsKey(train, filter, String(seconds));
+    const known = subs.get(key);
+    if (known) known.frames++;
+    else subs.set(key, { train, filter, seconds, frames: 1 });
+  }
+  return [...subs.values()];
 }
 
 function siteOf({ site, window, archive }: NightRecord): ArchivedSite | null {
@@ -120,11 +126,11 @@ function darknessOf(kind: NightRecord['window']['kind']): DarknessKind {
 }
 
 /** From the first begin to the last end; one pass, for there are hundreds of frames in each of a thousand nights. */
-function usedSpan({ frames }: NightRecord): Interval | null {
+function usedSpan({ frames }: NightRecord, beginsMs: Float64Array): Interval | null {
   let startMs = Infinity;
   let endMs = -Infinity;
-  for (const { begin, seconds } of frames) {
-    const beginMs = Date.parse(begin);
+  for (const [i, { seconds }] of frames.entries()) {
+    const beginMs = itemAt(beginsMs, i);
     if (beginMs < startMs) startMs = beginMs;
     const closeMs = beginMs + Math.round(seconds * 1000);
     if (closeMs > endMs) endMs = closeMs;
@@ -132,7 +138,7 @@ function usedSpan({ frames }: NightRecord): Interval | null {
   return startMs <= endMs ? interval(startMs, endMs) : null;
 }
 
-function trainsOf(record: NightRecord): TrainSummary[] {
+function trainsOf(record: NightRecord, beginsMs: Float64Array): TrainSummary[] {
   const measures = new Map(
     record.trains.map(({ id }) => [id, { guiding: [] as number[], stars: [] as number[], fwhms: [] as number[] }]),
   );
@@ -158,7 +164,7 @@ function trainsOf(record: NightRecord): TrainSummary[] {
       starSize: middle(stars),
       ...(fwhms.length === 0 ? {} : { starFwhmArcsec: median(fwhms) }),
       ...(aperture === undefined ? {} : { apertureMm: aperture }),
-      betweenSubsMs: middle(pausesOf(record, id)),
+      betweenSubsMs: middle(pausesOf(record, beginsMs, id)),
       ditherWaitMs: middle(
         record.dithers.flatMap((d) => {
           const seconds = ownValue(d.waits, id);
@@ -173,15 +179,23 @@ function trainsOf(record: NightRecord): TrainSummary[] {
 const LONGEST_PAUSE_MS = 15_000;
 
 /** From each exposure of a train to the next, but for longer rests, ms. */
-function pausesOf({ frames }: NightRecord, train: string): number[] {
-  const own = frames
-    .flatMap((f) => (f.train === train ? [{ startMs: Date.parse(f.begin), ms: f.seconds * 1000 }] : []))
-    .sort((a, b) => a.startMs - b.startMs);
-  return own.slice(1).flatMap(({ startMs }, i) => {
-    const before = own[i];
-    const pauseMs = before ? startMs - before.startMs - before.ms : -1;
-    return pauseMs >= 0 && pauseMs <= LONGEST_PAUSE_MS ? [pauseMs] : [];
-  });
+function pausesOf({ frames }: NightRecord, beginsMs: Float64Array, train: string): number[] {
+  const own: number[] = [];
+  let isInOrder = true;
+  for (const [i, frame] of frames.entries()) {
+    if (frame.train !== train) continue;
+    const before = own.at(-1);
+    isInOrder &&= before === undefined || itemAt(beginsMs, before) <= itemAt(beginsMs, i);
+    own.push(i);
+  }
+  if (!isInOrder) own.sort((a, b) => itemAt(beginsMs, a) - itemAt(beginsMs, b));
+  const pauses: number[] = [];
+  for (let k = 1; k < own.length; k++) {
+    const before = itemAt(own, k - 1);
+    const pauseMs = itemAt(beginsMs, itemAt(own, k)) - itemAt(beginsMs, before) - itemAt(frames, before).seconds * 1000;
+    if (pauseMs >= 0 && pauseMs <= LONGEST_PAUSE_MS) pauses.push(pauseMs);
+  }
+  return pauses;
 }
 
 function middle(values: readonly number[]): number | null {

@@ -1,0 +1,71 @@
+/**
+ * Many records summed up on all cores, each by itself. The thread's program is the built `sum-worker.js` beside this
+ * module; where that is not there (sources run without a build, as tests do) nothing is summed ahead.
+ */
+import { existsSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
+import { setImmediate } from 'node:timers/promises';
+import { fileURLToPath } from 'node:url';
+import { Worker } from 'node:worker_threads';
+import type { Counting } from '../../model/index.js';
+import type { SummedNight } from './sum-file.js';
+import { sumTask, takeFiles, type SumsFound, type SumTask } from './sum-task.js';
+
+/** The thread's program beside this module. */
+const SUM_WORKER = fileURLToPath(new URL('./sum-worker.js', import.meta.url));
+/** The calling thread is one of them; more wait for the disk and cost memory. */
+const THREADS_MAX = 4;
+/** Starting a thread takes as long as some dozens of records. */
+const FEWEST = 100;
+
+export interface SumAheadOptions {
+  readonly counting: Counting;
+  readonly onProgress?: (done: number) => void;
+  /** The thread's program, a built module. */
+  readonly program?: string;
+  /** Of fewer files nothing is summed ahead. */
+  readonly fewest?: number;
+}
+
+/**
+ * Sums up what can be summed up of these files.
+ *
+ * @returns by file; none of files that hold no sound record, or whose thread failed: they are to be read again
+ */
+export async function sumAhead(
+  archive: string,
+  files: readonly string[],
+  { counting, onProgress, program = SUM_WORKER, fewest = FEWEST }: SumAheadOptions,
+): Promise<ReadonlyMap<string, SummedNight>> {
+  const sums = new Map<string, SummedNight>();
+  const threads = Math.min(availableParallelism(), THREADS_MAX) - 1;
+  if (files.length < fewest || threads < 1 || !existsSync(program)) return sums;
+  const task = sumTask(archive, files, counting);
+  let done = 0;
+  const take = (found: SumsFound): void => {
+    for (const [place, night] of found) {
+      const file = files[place];
+      if (file !== undefined && night !== null) sums.set(file, night);
+    }
+    done += found.length;
+    onProgress?.(done);
+  };
+  const others = Array.from({ length: threads }, () => endOf(task, program, take));
+  for (const one of takeFiles(task)) {
+    take([one]);
+    // What other threads found is taken in, rather than piled up.
+    if (done % 64 === 0) await setImmediate();
+  }
+  await Promise.all(others);
+  return sums;
+}
+
+/** Starts a thread; resolved when it has ended, well or not: what it left out is read again. */
+function endOf(task: SumTask, program: string, take: (found: SumsFound) => void): Promise<void> {
+  return new Promise((resolve) => {
+    const worker = new Worker(program, { workerData: task });
+    worker.on('message', take);
+    worker.on('error', () => resolve());
+    worker.on('exit', () => resolve());
+  });
+}

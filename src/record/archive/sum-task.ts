@@ -1,0 +1,30 @@
+/** A list of records that several threads sum up: each takes the next file that none has taken. */
+import type { Counting } from '../../model/index.js';
+import { sumFile, type SummedNight } from './sum-file.js';
+
+/** What threads share. */
+export interface SumTask {
+  readonly archive: string;
+  readonly files: readonly string[];
+  readonly counting: Counting;
+  /** One number, in memory of all threads: how many files have been taken. */
+  readonly taken: Int32Array;
+}
+
+/** Sums by their file's place in the list; `null` where the file holds no sound record. */
+export type SumsFound = (readonly [place: number, night: SummedNight | null])[];
+
+/** A task of which nothing is taken yet. */
+export function sumTask(archive: string, files: readonly string[], counting: Counting): SumTask {
+  return { archive, files, counting, taken: new Int32Array(new SharedArrayBuffer(Int32Array.BYTES_PER_ELEMENT)) };
+}
+
+/** Takes files and sums them up until none is left. */
+export function* takeFiles({ archive, files, counting, taken }: SumTask): Generator<SumsFound[number]> {
+  for (;;) {
+    const place = Atomics.add(taken, 0, 1);
+    const file = files[place];
+    if (file === undefined) return;
+    yield [place, sumFile(archive, file, counting)];
+  }
+}
