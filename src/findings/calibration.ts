@@ -26,8 +26,8 @@ export const calibration: FindingModule<{ readonly minimumLights: number }> = {
       ),
       advice:
         'Take them before camera or filters are touched: flats with each filter as it stood, with dark flats or ' +
-        'bias frames for them, darks at the same gain, offset, temperature and exposure. Where a library holds them, name its folder in the rig file’s ' +
-        'frames.',
+        'bias frames for them, darks at the same gain, offset, temperature and exposure. Where a library holds ' +
+        'them, name its folder in the rig file’s frames.',
       confidence: 'medium' as const,
       links: [{ text: 'Calibration coverage', anchor: 'calibration' }],
     }));

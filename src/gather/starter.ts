@@ -84,7 +84,8 @@ export async function starterRig(root: string, options: StarterOptions): Promise
           ]
         : []),
       ...[...fitting].map(([log, dialect]) => `log ${log}: the dialect ${dialect} fits`),
-      `check which train is the pilot (${rig.trains[0]?.id ?? 'none'} is taken for it${steering === null ? '' : ': its log steers the mount'})` +
+      `check which train is the pilot (${rig.trains[0]?.id ?? 'none'} is taken for it` +
+        `${steering === null ? '' : ': its log steers the mount'})` +
         (logs.length > 0 && fitting.size === 0 ? ', then describe the logs: the rig file has the commands' : '') +
         '; then nightledger report',
     ],

@@ -80,6 +80,18 @@ describe('tonight', () => {
     ]);
   });
 
+  it('takes names of trains as they stand, whatever is in them', () => {
+    const night = namedNight('twin-night');
+    const ids = ['h-0001 (a|b)', 'w-0002.*'];
+    const trains = night.gathered.trains.map((t, i) => ({ ...t, id: ids[i] ?? t.id }));
+    const ranked = ids.map((id) => ({
+      ...finding('overdue-focus', 600_000),
+      advice: `Focus ${id} before its first sub.`,
+    }));
+    const { actions } = tonightView(viewContext(altered(night, { gathered: { trains }, findings: { ranked } })), ids);
+    expect(actions.map(({ what }) => what)).toEqual(['Focus h-0001 (a|b) and w-0002.* before their first sub.']);
+  });
+
   it('names the twilight where it never grew dark', () => {
     const night = namedNight('polar-summer');
     const lights = night.accounts.lights.map((f) => ({ ...f, causes: [{ kind: 'twilight' } as Cause] }));

@@ -61,7 +61,7 @@ const TRAIN = '\u0000';
 
 /** A sentence without the trains that it names in one place; as it is where it names none, or some in two places. */
 function withoutTrains(what: string, trains: readonly string[]): { text: string; named: readonly string[] } {
-  const one = `(?:${trains.map((id) => id.replace(/[^\p{L}\p{N}]/gu, '\\$&')).join('|')})`;
+  const one = `(?:${trains.map((id) => id.replace(/[\\^$.*+?()[\]{}|/]/g, '\\$&')).join('|')})`;
   const list = new RegExp(`(?<![\\p{L}\\p{N}])${one}(?:(?:, | and )${one})*(?![\\p{L}\\p{N}]|’s)`, 'gu');
   const found = trains.length === 0 ? [] : [...what.matchAll(list)];
   const [only] = found;
