@@ -54,8 +54,14 @@ export interface DithersInStep {
   readonly waitMs: Readonly<Record<string, number>>;
 }
 
+/**
+ * Why a train rests: no goal of the target asks for it; none of the filters that are asked of it can be taken under
+ * this sky; its subs would make the others wait; the stretch is too short for a change.
+ */
+export type RestReason = 'no-goal' | 'sky' | 'out-of-step' | 'short';
+
 export type TrainInBlock =
-  | { readonly state: 'rests'; readonly train: string }
+  | { readonly state: 'rests'; readonly train: string; readonly why: RestReason }
   | {
       readonly state: 'exposes';
       readonly train: string;
@@ -64,8 +70,10 @@ export type TrainInBlock =
       /** Whether the length is one that the train has used through that filter. */
       readonly isUsualLength: boolean;
       readonly subs: number;
-      /** Kept hours that they are expected to add. */
+      /** Kept hours that they are expected to add to the goal. */
       readonly addsHours: number;
+      /** Kept hours beyond the goal: extra depth, while another train still takes what is needed. */
+      readonly beyondHours: number;
       /** UTC ms: at the begin where target or filter is new, then at intervals. */
       readonly refocusMs: readonly number[];
     };

@@ -12,66 +12,71 @@ import type { Cadence } from './cadence.js';
 import { subFor, usualSub, type OpenLine } from './lines.js';
 import { FILTER_CHANGE_MS, FLIP_MS, REFOCUS_EVERY_MS, REFOCUS_MS, TARGET_CHANGE_MS } from './practice.js';
 import type { Choice } from './problem.js';
-import type { PlanQuestion, Slot } from './question.js';
-
-const HOUR_MS = 3_600_000;
+import type { PlanQuestion, PlanTrain, Slot } from './question.js';
+import { rolesIn, type Roles } from './roles.js';
+import { subsOf, type Fitting } from './subs.js';
 
 /** One choice held over consecutive slots. */
 export interface Stretch {
   readonly choice: Choice;
-  readonly cadence: Cadence;
   readonly slots: readonly Slot[];
-  /** The choice before it, unless there is a pause between. */
-  readonly before: Choice | undefined;
 }
 
-/** Works a stretch out and takes what it adds from the lines; `null` where not one sub fits in. */
-export function blockOf(stretch: Stretch, lines: readonly OpenLine[], question: PlanQuestion): PlannedBlock | null {
-  const { choice, cadence, slots, before } = stretch;
+/**
+ * Works a stretch out and takes what it adds from the lines; `null` where not one sub fits in.
+ *
+ * @param before the block before it
+ */
+export function blockOf(
+  { choice, slots }: Stretch,
+  lines: readonly OpenLine[],
+  question: PlanQuestion,
+  before: PlannedBlock | undefined,
+): PlannedBlock | null {
   const span = hull(slots.map((slot) => slot.span));
   const target = question.targets.at(choice.target);
   if (span === null || !target) return null;
+  const stays = before?.target === target.name && before.span.endMs === span.startMs;
+  const on = question.trains.map((train) => (stays ? filterOf(before, train.id) : null));
+  const { roles, cadence } = rolesIn(choice, slots, lines, question, on);
   const skies = slots.flatMap((slot) => slot.targets.at(choice.target) ?? []);
   const transitMs = skies.find((sky) => sky.transitMs !== null)?.transitMs ?? null;
-  const isNewTarget = before?.target !== choice.target;
-  const isNew = (index: number): boolean => isNewTarget || before?.picks[index]?.filter !== choice.picks[index]?.filter;
+  const isNew = (index: number): boolean => filterIn(roles, index) !== null && filterIn(roles, index) !== on[index];
   // Where one train has to focus, all do: none waits for another's, and none goes without for two stretches.
-  const isAnyNew = choice.picks.some((pick, index) => pick && lines[pick.line] && isNew(index));
+  const isAnyNew = !stays || roles.some((_, index) => isNew(index));
+  const refocusMs = focusMoments(span, isAnyNew);
+  const later = refocusMs.filter((atMs) => atMs > span.startMs).length;
   let exposing = 0;
-  const trains = question.trains.map((train, index): TrainInBlock => {
-    const pick = choice.picks[index];
-    const line = pick && lines[pick.line];
-    if (!pick || !line) return { state: 'rests', train: train.id };
-    const perCycle = cadence.subs[exposing++] ?? 1;
-    const setUpMs = isNewTarget ? TARGET_CHANGE_MS : isNew(index) ? FILTER_CHANGE_MS : isAnyNew ? REFOCUS_MS : 0;
-    const refocusMs = focusMoments(span, isAnyNew);
-    const later = refocusMs.filter((atMs) => atMs > span.startMs).length;
+  const fittings = question.trains.map((train, index): Fitting | null => {
+    const filter = filterIn(roles, index);
+    const role = itemAt(roles, index);
+    if (filter === null || role.does === 'rests') return null;
+    const perCycle = itemAt(cadence.subs, exposing++);
+    const setUpMs = !stays ? TARGET_CHANGE_MS : isNew(index) ? FILTER_CHANGE_MS : isAnyNew ? REFOCUS_MS : 0;
     const openMs = durationMs(span) - setUpMs - later * REFOCUS_MS - (transitMs === null ? 0 : FLIP_MS);
-    const subSeconds = subFor(train, pick.filter);
-    const fitting = subsIn(openMs, cadence, perCycle, subSeconds * 1000 + train.betweenSubsMs);
-    const keptHours = (subSeconds * 1000 * train.keptShare) / HOUR_MS;
-    const subs = Math.min(fitting, keptHours > 0 ? Math.ceil(line.left / keptHours - 1e-9) : 0);
-    const addsHours = Math.min(line.left, subs * keptHours);
-    line.left -= addsHours;
-    if (subs === 0) return { state: 'rests', train: train.id };
-    const isUsualLength = usualSub(train, pick.filter) !== null;
+    const subSeconds = subFor(train, filter);
     return {
-      state: 'exposes',
-      train: train.id,
-      filter: pick.filter,
-      subSeconds,
-      isUsualLength,
-      subs,
-      addsHours,
-      refocusMs,
+      line: role.line,
+      isExtra: role.isExtra,
+      perCycle,
+      keptHours: (subSeconds * train.keptShare) / 3600,
+      most: subsIn(openMs, cadence, perCycle, subSeconds * 1000 + train.betweenSubsMs),
     };
+  });
+  const taken = subsOf(fittings);
+  const trains = question.trains.map((train, index): TrainInBlock => {
+    const role = itemAt(roles, index);
+    const own = itemAt(taken, index);
+    if (role.does === 'rests') return { state: 'rests', train: train.id, why: role.why };
+    if (own === null || own.subs === 0) return { state: 'rests', train: train.id, why: 'short' };
+    return { ...exposureOf(train, role.filter), ...own, refocusMs };
   });
   if (trains.every(({ state }) => state === 'rests')) return null;
   const altitudes = skies.flatMap(({ altitudeDeg: { begin, end } }) => [begin, end]);
   return {
     span,
     target: target.name,
-    isNewTarget,
+    isNewTarget: !stays,
     altitudeDeg: {
       begin: itemAt(altitudes, 0),
       end: itemAt(altitudes, altitudes.length - 1),
@@ -79,9 +84,29 @@ export function blockOf(stretch: Stretch, lines: readonly OpenLine[], question: 
     },
     moonSeparationDeg: leastMoon(slots, choice.target),
     transitMs,
-    dither: ditherOf(choice, cadence, question),
+    dither: ditherOf(trains, roles, cadence),
     trains,
   };
+}
+
+function exposureOf(train: PlanTrain, filter: string) {
+  return {
+    state: 'exposes',
+    train: train.id,
+    filter,
+    subSeconds: subFor(train, filter),
+    isUsualLength: usualSub(train, filter) !== null,
+  } as const;
+}
+
+function filterIn(roles: Roles['roles'], index: number): string | null {
+  const role = itemAt(roles, index);
+  return role.does === 'exposes' ? role.filter : null;
+}
+
+function filterOf({ trains }: PlannedBlock, train: string): string | null {
+  const own = trains.find((one) => one.train === train);
+  return own?.state === 'exposes' ? own.filter : null;
 }
 
 /** Whole cycles, and of the last one what still fits. */
@@ -106,11 +131,15 @@ function leastMoon(slots: readonly Slot[], target: number): number | null {
   return apart.length === 0 ? null : Math.min(...apart);
 }
 
-function ditherOf({ picks }: Choice, { subs, waitMs, cycleMs }: Cadence, { trains }: PlanQuestion): DithersInStep {
-  const exposing = trains.filter((_, index) => picks[index]);
+function ditherOf(
+  trains: readonly TrainInBlock[],
+  roles: Roles['roles'],
+  { subs, waitMs, cycleMs }: Cadence,
+): DithersInStep {
+  const exposing = trains.filter((_, index) => itemAt(roles, index).does === 'exposes');
   return {
-    subs: Object.fromEntries(exposing.map(({ id }, i) => [id, itemAt(subs, i)])),
+    subs: Object.fromEntries(exposing.map(({ train }, i) => [train, itemAt(subs, i)])),
     everyMs: cycleMs,
-    waitMs: Object.fromEntries(exposing.map(({ id }, i) => [id, itemAt(waitMs, i)])),
+    waitMs: Object.fromEntries(exposing.map(({ train }, i) => [train, itemAt(waitMs, i)])),
   };
 }

@@ -6,8 +6,10 @@
 import { hull, itemAt, union, type PlannedBlock, type PlannedNight } from '../model/index.js';
 import { blockOf, type Stretch } from './blocks.js';
 import { openLines, type OpenLine } from './lines.js';
-import { nightProblem, type NightProblem } from './night-problem.js';
-import { solve, type Solution } from './solve.js';
+import { nightProblem } from './night-problem.js';
+import { follow, type Problem } from './problem.js';
+import { solve } from './solve.js';
+import { tidied } from './tidy.js';
 import type { NightToPlan, PlanQuestion } from './question.js';
 
 export { assumptionsOf } from './assumptions.js';
@@ -21,13 +23,16 @@ export function planNights(question: PlanQuestion): PlannedNight[] {
 }
 
 function planNight(night: NightToPlan, lines: readonly OpenLine[], question: PlanQuestion): PlannedNight {
-  const set = nightProblem(night, lines, question);
-  const solution = solve(set.problem);
+  const problem = nightProblem(night, lines, question);
+  const solution = solve(problem);
+  const way = tidied(problem, solution.way);
+  const { value, added } = follow(problem, way);
   const before = lines.map(({ left }) => left);
-  const blocks = stretchesOf(night, set, solution).flatMap((stretch): PlannedBlock[] => {
-    const block = blockOf(stretch, lines, question);
-    return block ? [block] : [];
-  });
+  const blocks: PlannedBlock[] = [];
+  for (const stretch of stretchesOf(night, problem, way, added)) {
+    const block = blockOf(stretch, lines, question, blocks.at(-1));
+    if (block) blocks.push(block);
+  }
   return {
     date: night.date,
     window: hull(night.slots.map((slot) => slot.span)),
@@ -39,29 +44,25 @@ function planNight(night: NightToPlan, lines: readonly OpenLine[], question: Pla
       const name = question.targets.at(target)?.name;
       return addsHours > 0 && name !== undefined ? [{ target: name, filter, train, addsHours, lacksHours: left }] : [];
     }),
-    shortOfBest: solution.bound > 0 ? 1 - solution.value / solution.bound : 0,
+    shortOfBest: solution.bound > 0 ? 1 - value / solution.bound : 0,
   };
 }
 
 /** Slots of one choice that follow each other; those in which nothing is added are pauses. */
-function stretchesOf({ slots }: NightToPlan, { problem, cadences }: NightProblem, { way, added }: Solution): Stretch[] {
+function stretchesOf(
+  { slots }: NightToPlan,
+  { choices }: Problem,
+  way: readonly number[],
+  added: readonly (readonly number[])[],
+): Stretch[] {
   const stretches: (Stretch & { readonly index: number; readonly endMs: number })[] = [];
   way.forEach((index, at) => {
-    const [choice, cadence, slot] = [problem.choices[index], cadences[index], slots[at]];
-    if (!choice || !cadence || !slot || !added[at]?.some((hours) => hours > 0)) return;
+    const [choice, slot] = [choices[index], slots[at]];
+    if (!choice || choice.target < 0 || !slot || !added[at]?.some((hours) => hours > 0)) return;
     const last = stretches.at(-1);
-    const follows = last?.endMs === slot.span.startMs;
-    if (last && follows && last.index === index)
+    if (last?.endMs === slot.span.startMs && last.index === index)
       stretches.splice(-1, 1, { ...last, slots: [...last.slots, slot], endMs: slot.span.endMs });
-    else
-      stretches.push({
-        index,
-        choice,
-        cadence,
-        slots: [slot],
-        before: follows ? last.choice : undefined,
-        endMs: slot.span.endMs,
-      });
+    else stretches.push({ index, choice, slots: [slot], endMs: slot.span.endMs });
   });
   return stretches;
 }

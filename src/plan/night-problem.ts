@@ -20,18 +20,12 @@ const HOUR_MS = 3_600_000;
 /** Picks per train and target, the most valuable, by the number of trains: choices are their products. */
 const MOST_PICKS: readonly number[] = [0, 8, 6, 3];
 
-export interface NightProblem {
-  readonly problem: Problem;
-  /** By choice; `null` where every train rests. */
-  readonly cadences: readonly (Cadence | null)[];
-}
-
 /** Sets a night up. @param lines what is left, of all targets */
 export function nightProblem(
   night: NightToPlan,
   lines: readonly OpenLine[],
   { targets, trains, ditherMs, narrowband }: PlanQuestion,
-): NightProblem {
+): Problem {
   const factor = (line: number, train: number, filter: string): number => {
     const [open, own] = [lines[line], trains.at(train)];
     const target = open && targets.at(open.target);
@@ -67,7 +61,7 @@ export function nightProblem(
   const bestHours = targets.map(
     (_, target) => trains.length * Math.max(0, ...full.flatMap((row, i) => (choices[i]?.target === target ? row : []))),
   );
-  const problem: Problem = {
+  return {
     choices,
     lacking: lines.map(({ left }) => left),
     lost: {
@@ -92,7 +86,6 @@ export function nightProblem(
       rates,
     })),
   };
-  return { problem, cadences };
 }
 
 function worthIn(slot: Slot, target: number, filter: string): number {

@@ -5,19 +5,20 @@
  */
 import { groupBy, itemAt } from '../model/collections.js';
 import { boardsOf } from './board.js';
-import { follow, REST, worthOfWay, type Outcome, type Pick, type Problem } from './problem.js';
+import { follow, REST, worthOfWay, type Outcome, type Problem } from './problem.js';
 import { bestRows, type Row } from './rows.js';
 import { slotPrices, type SlotPrices } from './slot-prices.js';
 import { TargetNight, type RowVisit } from './target-night.js';
 
 /** Times that rows are searched for, at most. */
-const SEARCHES = 40;
+const SEARCHES = 24;
 /** Near enough to the bound to stop looking, as a share; and of each visit's value and bound. */
 const CLOSE = 0.003;
 const VISIT_CLOSE = 0.0005;
 /** Ways side by side through visits: at first, and where that leaves value and bound far apart. */
 const WIDTHS = [100, 500];
 const FAR = 0.015;
+const WIDE_SEARCHES = 6;
 
 export interface Solution extends Outcome {
   /** Index of the choice in each slot. */
@@ -35,12 +36,13 @@ export function solve(problem: Problem): Solution {
   let bound = Infinity;
   let prices: SlotPrices | null = null;
   let [width, ...wider] = WIDTHS;
-  for (let search = 0; search < SEARCHES && width !== undefined; search++) {
+  let last = SEARCHES;
+  for (let search = 0; search < last && width !== undefined; search++) {
     const found = bestRows(slots, targets, value, prices);
     bound = Math.min(bound, found.bound);
     if (value >= bound * (1 - CLOSE) - 1e-9) break;
     let hasLearned = false;
-    for (const row of found.rows) {
+    for (const row of width === WIDTHS[0] ? found.rows : found.rows.slice(0, 1)) {
       const looked = lookAt(row, targets, problem, VISIT_CLOSE * Math.max(value, bound / 2), width);
       hasLearned ||= looked.isNew;
       const worth = worthOfWay(problem, looked.way);
@@ -49,13 +51,13 @@ export function solve(problem: Problem): Solution {
     if (!hasLearned && prices !== null) {
       if (value >= bound * (1 - FAR)) break;
       [width, ...wider] = wider;
+      last = search + WIDE_SEARCHES;
     }
     if (!hasLearned || search % 8 === 1) {
       prices = slotPrices(slots, targets, value);
       bound = Math.min(bound, prices.bound);
     }
   }
-  way = withoutIdlePicks(problem, way);
   return { ...follow(problem, way), way, bound: Math.max(bound, value) };
 }
 
@@ -89,24 +91,4 @@ function lookAt(
     });
   }
   return { way, isNew: hasLearned };
-}
-
-/** A train that adds nothing in a slot rests in it. */
-function withoutIdlePicks(problem: Problem, way: readonly number[]): readonly number[] {
-  const { added } = follow(problem, way);
-  return way.map((index, slot) => {
-    const choice = problem.choices[index];
-    if (!choice) return index;
-    const own = itemAt(added, slot);
-    const picks = choice.picks.map((pick, at) => (pick && itemAt(own, at) > 0 ? pick : null));
-    if (picks.every((pick) => pick === null)) return index;
-    const rested = problem.choices.findIndex(
-      (other) => other.target === choice.target && other.picks.every((pick, at) => isSame(pick, itemAt(picks, at))),
-    );
-    return rested < 0 ? index : rested;
-  });
-}
-
-function isSame(a: Pick | null, b: Pick | null): boolean {
-  return a?.line === b?.line && a?.filter === b?.filter;
 }

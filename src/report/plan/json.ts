@@ -54,7 +54,7 @@ function blockJson(block: PlannedBlock, at: (ms: number) => string | number) {
     },
     trains: trains.map((train) =>
       train.state === 'rests'
-        ? { train: train.train, rests: true }
+        ? { train: train.train, rests: true, why: train.why }
         : {
             train: train.train,
             rests: false,
@@ -63,6 +63,7 @@ function blockJson(block: PlannedBlock, at: (ms: number) => string | number) {
             isUsualLength: train.isUsualLength,
             subs: train.subs,
             addsHours: train.addsHours,
+            beyondHours: train.beyondHours,
             refocus: train.refocusMs.map(at),
           },
     ),

@@ -8,12 +8,15 @@ import {
   type Plan,
   type PlannedBlock,
   type PlannedNight,
+  type RestReason,
   type TrainInBlock,
 } from '../../model/index.js';
 
 import { dateText } from '../progress/dates.js';
 
 const MINUTE_MS = 60_000;
+/** Less beyond a goal is not worth a word. */
+const LEAST_BEYOND_HOURS = 0.05;
 
 /** How instants of a plan are written: local time, or hours since darkness where the site is left out. */
 export type TimeText = (atMs: number) => string;
@@ -35,10 +38,17 @@ export function spanOf({ span }: PlannedBlock, time: TimeText): string {
   return `${time(span.startMs)}–${time(span.endMs)}`;
 }
 
-/** `Ha, 18 × 420 s`. */
+const RESTS: Readonly<Record<RestReason, string>> = {
+  'no-goal': 'no goal of this target asks for it',
+  sky: 'none of its filters for this target can be taken now',
+  'out-of-step': 'its subs would make the others wait',
+  short: 'too short for another filter',
+};
+
+/** `Ha, 18 × 420 s`, or why the train rests. */
 export function exposuresOf(train: TrainInBlock): string {
   return train.state === 'rests'
-    ? 'nothing worth a change: idle'
+    ? `rests: ${RESTS[train.why]}`
     : `${train.filter}, ${train.subs} × ${decimal(train.subSeconds, 0)} s`;
 }
 
@@ -47,7 +57,15 @@ export function notesOf(train: TrainInBlock, time: TimeText): string[] {
   if (train.state === 'rests') return [];
   return [
     ...(train.refocusMs.length > 0 ? [`focus at ${train.refocusMs.map(time).join(', ')}`] : []),
+    ...beyondText(train),
     ...(train.isUsualLength ? [] : ['a filter new to this train: check length and darks']),
+  ];
+}
+
+function beyondText({ addsHours, beyondHours }: Extract<TrainInBlock, { state: 'exposes' }>): string[] {
+  if (beyondHours < LEAST_BEYOND_HOURS) return [];
+  return [
+    addsHours < LEAST_BEYOND_HOURS ? 'extra depth, beyond the goal' : `${decimal(beyondHours, 1)} h beyond the goal`,
   ];
 }
 

@@ -24,10 +24,11 @@ const block = (from: number, to: number, begin: number, end: number): PlannedBlo
       subs: 6,
       subSeconds: 420,
       addsHours: 0.7,
+      beyondHours: 0,
       refocusMs: [],
       isUsualLength: true,
     },
-    { train: 'wren', state: 'rests' },
+    { train: 'wren', state: 'rests', why: 'no-goal' },
   ],
 });
 
@@ -64,7 +65,7 @@ describe('a plan in words', () => {
     expect(text).toMatch(/IC 1396 SII: adds 0\.3 h; then still needs 2\.[23] h/);
     expect(text).toContain('altitude 72° to 70°');
     expect(text).toContain('altitude 60°;');
-    expect(text).toContain('wren: nothing worth a change: idle');
+    expect(text).toContain('wren: rests: no goal of this target asks for it');
   });
 
   it('has a line for each block of the nights to come', () => {

@@ -1,0 +1,109 @@
+/**
+ * What each train does in a stretch: what the plan chose for it, else something useful beside the others (extra depth
+ * through a filter of the target, which may go beyond the goal), else nothing, and why.
+ */
+import { durationMs, hull, itemAt, sum, type RestReason } from '../model/index.js';
+import { cadenceOf, type Cadence } from './cadence.js';
+import { filtersFor, subFor, trainValue, type OpenLine } from './lines.js';
+import type { Choice } from './problem.js';
+import type { PlanQuestion, PlanTrain, Slot } from './question.js';
+
+/** A filter is not changed to for less: half an hour through a filter is not worth the trouble. */
+export const LEAST_RUN_MS = 3_600_000;
+/** Extra depth may slow what is still needed by so much: subs that do not meet make the others wait. */
+const MOST_SLOWING = 0.03;
+
+export type Role =
+  | { readonly does: 'exposes'; readonly filter: string; readonly line: OpenLine | null; readonly isExtra: boolean }
+  | { readonly does: 'rests'; readonly why: RestReason };
+
+export interface Roles {
+  /** In the order of the trains. */
+  readonly roles: readonly Role[];
+  readonly cadence: Cadence;
+}
+
+/**
+ * Gives each train its role.
+ *
+ * @param on the filter that each train has on this target from the stretch before; `null` where it has none
+ */
+export function rolesIn(
+  { picks, target }: Choice,
+  slots: readonly Slot[],
+  lines: readonly OpenLine[],
+  question: PlanQuestion,
+  on: readonly (string | null)[],
+): Roles {
+  const { trains, ditherMs } = question;
+  const roles = picks.map((pick): Role => {
+    const line = pick ? lines[pick.line] : undefined;
+    return pick && line
+      ? { does: 'exposes', filter: pick.filter, line, isExtra: false }
+      : { does: 'rests', why: 'no-goal' };
+  });
+  const needed = cadenceIn(roles, trains, ditherMs);
+  const own = lines.filter((line) => line.target === target);
+  let cadence = needed;
+  trains.forEach((train, index) => {
+    if (picks.at(index)) return;
+    const filter = extraFilter(train, own, slots, target, question, on.at(index) ?? null);
+    if (typeof filter !== 'string') {
+      roles[index] = { does: 'rests', why: filter.why };
+      return;
+    }
+    const line = own.find((one) => one.left > 0 && filtersFor(train, one, trains).includes(filter)) ?? null;
+    const tried = roles.map((role, i): Role => (i === index ? { does: 'exposes', filter, line, isExtra: true } : role));
+    const slowed = cadenceIn(tried, trains, ditherMs);
+    if (isSlowing(roles, needed, tried, slowed)) roles[index] = { does: 'rests', why: 'out-of-step' };
+    else {
+      roles.splice(0, roles.length, ...tried);
+      cadence = slowed;
+    }
+  });
+  return { roles, cadence };
+}
+
+function cadenceIn(roles: readonly Role[], trains: readonly PlanTrain[], ditherMs: number): Cadence {
+  const exposing = trains.flatMap((train, i) => {
+    const role = itemAt(roles, i);
+    return role.does === 'exposes'
+      ? [{ train: train.id, subMs: subFor(train, role.filter) * 1000, betweenSubsMs: train.betweenSubsMs }]
+      : [];
+  });
+  return cadenceOf(exposing, ditherMs);
+}
+
+/** Whether what is needed would have the shutters open for much less, all trains that take it together. */
+function isSlowing(before: readonly Role[], needed: Cadence, after: readonly Role[], slowed: Cadence): boolean {
+  const shares = (roles: readonly Role[], { openShares }: Cadence): number => {
+    const exposing = roles.flatMap((role) => (role.does === 'exposes' ? [role] : []));
+    return sum(openShares.filter((_, i) => exposing[i]?.line !== null));
+  };
+  return shares(after, slowed) < (1 - MOST_SLOWING) * shares(before, needed);
+}
+
+/** The filter for extra depth: the one that is on, else the most useful one where the stretch is long enough. */
+function extraFilter(
+  train: PlanTrain,
+  lines: readonly OpenLine[],
+  slots: readonly Slot[],
+  target: number,
+  { trains, narrowband }: PlanQuestion,
+  on: string | null,
+): string | { readonly why: RestReason } {
+  const wanted = [...new Set(lines.flatMap((line) => filtersFor(train, line, trains)))];
+  if (wanted.length === 0) return { why: 'no-goal' };
+  const worthOf = (filter: string): number =>
+    Math.min(...slots.map((slot) => slot.targets.at(target)?.worth(filter) ?? -Infinity));
+  const useful = wanted.filter((filter) => worthOf(filter) > 0);
+  if (useful.length === 0) return { why: 'sky' };
+  if (on !== null && useful.includes(on)) return on;
+  const span = hull(slots.map((slot) => slot.span));
+  if (span === null || durationMs(span) < LEAST_RUN_MS) return { why: 'short' };
+  const value = (filter: string): number => {
+    const lacks = lines.some((line) => line.left > 0 && filtersFor(train, line, trains).includes(filter));
+    return (lacks ? 2 : 1) * worthOf(filter) * trainValue(train, trains, filter, narrowband);
+  };
+  return useful.reduce((best, filter) => (value(filter) > value(best) ? filter : best));
+}

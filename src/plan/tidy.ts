@@ -1,0 +1,83 @@
+/** A way made fit to be followed: nothing on a train that adds nothing, no filter for half an hour without need. */
+import { itemAt } from '../model/collections.js';
+import { LEAST_LACKING_HOURS } from './practice.js';
+import { follow, type Choice, type Pick, type Problem } from './problem.js';
+
+/** A run of a filter on a train shorter than this needs a reason, hours. */
+const LEAST_RUN_HOURS = 1 - 1e-6;
+
+/** The way without picks that add nothing, and without short runs beside which the filter before can go on. */
+export function tidied(problem: Problem, way: readonly number[]): readonly number[] {
+  const useful = withoutIdlePicks(problem, way);
+  const trains = Math.max(...problem.choices.map(({ picks }) => picks.length));
+  let tidy = useful;
+  for (let train = 0; train < trains; train++) tidy = withoutShortRuns(problem, tidy, train);
+  return tidy === useful ? useful : withoutIdlePicks(problem, tidy);
+}
+
+/** A train that adds nothing in a slot rests in it. */
+function withoutIdlePicks(problem: Problem, way: readonly number[]): readonly number[] {
+  const { added } = follow(problem, way);
+  return way.map((index, slot) => {
+    const own = itemAt(added, slot);
+    return withPicks(problem, index, (pick, train) => (itemAt(own, train) > 0 ? pick : null)) ?? index;
+  });
+}
+
+/** The filter beside it goes on instead where it can: a goal that needs less than an hour may have a short run. */
+function withoutShortRuns(problem: Problem, way: readonly number[], train: number): readonly number[] {
+  const { left } = follow(problem, way);
+  const filterAt = (slot: number): Pick | null => choiceAt(problem, way, slot)?.picks.at(train) ?? null;
+  const targetAt = (slot: number): number => choiceAt(problem, way, slot)?.target ?? -1;
+  let tidy = way;
+  for (let begin = 0; begin < way.length; ) {
+    const pick = filterAt(begin);
+    let end = begin + 1;
+    while (end < way.length && targetAt(end) === targetAt(begin) && filterAt(end)?.filter === pick?.filter) end++;
+    const hours = problem.slots.slice(begin, end).reduce((sum, slot) => sum + slot.hours, 0);
+    const isShort = pick !== null && hours < LEAST_RUN_HOURS && itemAt(left, pick.line) >= LEAST_LACKING_HOURS;
+    const canGoOn = [begin - 1, end].some((beside) => {
+      const other = targetAt(beside) === targetAt(begin) ? filterAt(beside) : null;
+      return other !== null && isHad(problem, targetAt(begin), train, other, begin, end);
+    });
+    if (isShort && canGoOn)
+      tidy = tidy.map((index, slot) =>
+        slot >= begin && slot < end
+          ? (withPicks(problem, index, (own, at) => (at === train ? null : own)) ?? index)
+          : index,
+      );
+    begin = end;
+  }
+  return tidy;
+}
+
+/** Whether a pick is worth something all the while. */
+function isHad({ choices, slots }: Problem, target: number, train: number, pick: Pick, begin: number, end: number) {
+  const index = choices.findIndex((choice) => choice.target === target && isSame(choice.picks.at(train) ?? null, pick));
+  return index >= 0 && slots.slice(begin, end).every((slot) => itemAt(itemAt(slot.values, index), train) > 0);
+}
+
+function choiceAt({ choices }: Problem, way: readonly number[], slot: number): Choice | undefined {
+  const index = way.at(slot);
+  return slot < 0 || index === undefined ? undefined : choices[index];
+}
+
+/** The choice of the same target with other picks; `null` where there is none, or nothing would be left of it. */
+function withPicks(
+  { choices }: Problem,
+  index: number,
+  change: (pick: Pick, train: number) => Pick | null,
+): number | null {
+  const choice = choices[index];
+  if (!choice) return null;
+  const picks = choice.picks.map((pick, train) => (pick ? change(pick, train) : null));
+  if (picks.every((pick) => pick === null)) return null;
+  const found = choices.findIndex(
+    (other) => other.target === choice.target && other.picks.every((pick, train) => isSame(pick, itemAt(picks, train))),
+  );
+  return found < 0 ? null : found;
+}
+
+function isSame(a: Pick | null, b: Pick | null): boolean {
+  return a?.line === b?.line && a?.filter === b?.filter;
+}
