@@ -14,6 +14,8 @@ const SECONDS_BEFORE = wordList(
 const TOOK = wordList(
   `took fatti effettiv* effectiv* efectiv* measured misurat* medido takes after in lasted elapsed duration tardo duro tras dauerte nach dauer duur dure duree apres en trwal* zajal* zajelo trval* trvalo duurde na dopo durata durato durou levou apos 用时 用時 耗时 所要 経過 wait* espera* warte* attente attesa wachttijd czas cas time took_s`,
 );
+/** Behind the filter that goes out, `Ha to SII`. */
+const FROM_TO = /^(?:->|→|>|=>|to|zu|nach|a|vers|naar|na|auf|を|から|→)$/iu;
 const PIXELS = wordList('px pix pixel* bildpunkt* bp distance dist 像素 ピクセル');
 const POSITION = wordList(
   'pos position posicion posizione posicao positie polozenie poloha stellung paso pasos step steps schritt* kroky krok at a en bei p 位置',
@@ -64,7 +66,7 @@ function near(slot: Slot, words: RegExp, depth = 2): boolean {
 
 /** Words that are said of how long a thing has lasted and of nothing else: a number behind them needs no unit. */
 const LASTED = wordList(
-  'took lasted elapsed tardo duro dauerte duree durata durou levou duurde trwalo zajelo trvalo 用时 用時 耗时 所要',
+  'took lasted elapsed tardo duro trwal* zajal* trval* dauerte duree durata durou levou duurde trwalo zajelo trvalo 用时 用時 耗时 所要',
 );
 
 /** Whether the slot says how many seconds the thing took. */
@@ -83,7 +85,7 @@ const MANY = 4;
 export function tookUnit(slot: Slot): number | null {
   if (/^(?:ms|millis\w*)$/.test(slot.after) || (slot.path !== null && near(slot, wordList('ms millis*'), 1)))
     return 0.001;
-  if (slot.path === null && near(slot, LASTED, 1) && !/[\p{L}"'″%]/u.test(slot.after)) return 1;
+  if (near(slot, LASTED, 1) && !/[\p{L}"'″′%°]/u.test(slot.after)) return 1;
   return SECONDS_AFTER.test(slot.after) || near(slot, SECONDS_BEFORE) ? 1 : null;
 }
 
@@ -129,7 +131,8 @@ function surely(slot: Slot, event: EventName): SlotName | null {
     case 'file':
       return event === 'frame-saved' || isExposure ? 'file' : null;
     case 'filter':
-      return event.startsWith('filter') ? 'to' : isExposure ? 'filter' : null;
+      if (event.startsWith('filter')) return FROM_TO.test(slot.after) ? null : 'to';
+      return isExposure ? 'filter' : null;
     case 'designation':
       return /^(?:exposure|slew|centre)-/.test(event) ? 'target' : null;
     case 'number':
