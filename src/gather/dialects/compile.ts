@@ -36,7 +36,8 @@ export function compileDialect(
 /** What begins an entry of several lines; `null` where each line, or each object of a document, stands alone. */
 function entryStartOf(context: CompileContext): CompiledDialect['entryStart'] {
   const { entries } = context.file;
-  if (entries === undefined || typeof entries === 'string') return entries ?? null;
+  if (entries === undefined || entries === 'document') return null;
+  if (typeof entries === 'string') return entries;
   return 'start' in entries ? context.pattern(entries.start, ['entries', 'start']) : null;
 }
 
@@ -71,6 +72,11 @@ function dialectOf(context: CompileContext, path: string): CompiledDialect | nul
       ['entries'],
       'a log cannot be both CSV and entries of several lines; remove "entries" or "csv"',
     );
+  if (file.entries === 'document' && (records?.form !== 'json' || records.time.length === 0))
+    context.problems.add(
+      ['entries'],
+      'the records of a document need "records: { as: json, time: … }", which names their fields with the time',
+    );
   if (time === null) return null;
   return {
     name: file.name ?? path,
@@ -81,6 +87,7 @@ function dialectOf(context: CompileContext, path: string): CompiledDialect | nul
     time,
     entryStart,
     objects: typeof file.entries === 'object' && 'objects' in file.entries ? file.entries.objects : 0,
+    document: file.entries === 'document' ? new Set(records?.time) : null,
     jobs,
     csv,
     records,

@@ -110,6 +110,8 @@ export interface CompiledDialect {
   readonly entryStart: 'stamp' | 'stamps' | Pattern | null;
   /** In how many lists of a JSON document the objects stand that are a line each; 0: lines are lines. */
   readonly objects: number;
+  /** The log is a document, XML or JSON: its elements or objects with one of these fields are a line each. */
+  readonly document: ReadonlySet<string> | null;
   readonly jobs: JobRules | null;
   readonly csv: CsvRules | null;
   readonly records: RecordRules | null;

@@ -3,6 +3,7 @@ import type { LogRead } from '../lines/log-read.js';
 import { readLines } from '../lines/read-lines.js';
 import { WarningTally } from '../lines/warning-tally.js';
 import type { CompiledDialect } from './compiled.js';
+import { documentLines } from './document/document-records.js';
 import { DialectReader, type LineObserver } from './dialect-reader.js';
 import { LogClock } from './time/log-clock.js';
 import { newStamp } from './time/stamp.js';
@@ -64,6 +65,7 @@ export async function readObserved(
       if (block.firstLine <= firstLines) reader.take(block);
     },
     dialect.objects,
+    dialect.document === null ? null : documentLines(dialect.document),
   );
   reader.finish();
   clock.finish();

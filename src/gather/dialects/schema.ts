@@ -104,7 +104,7 @@ export const dialectSchema = z.strictObject({
   time,
   entries: z
     .union([
-      z.enum(['stamp', 'stamps']),
+      z.enum(['stamp', 'stamps', 'document']),
       z.strictObject({ start: pattern }),
       z.strictObject({ objects: z.int().min(1).max(10) }),
     ])

@@ -1,6 +1,7 @@
 import { resolve } from 'node:path';
 import { BlockSplitter } from './block-splitter.js';
 import { ChunkDecoder } from './chunk-decoder.js';
+import { DocumentBuffer, type DocumentLines } from './document-buffer.js';
 import { FileChunks } from './file-chunks.js';
 import type { LineBlock } from './line-block.js';
 import type { LogFile, TextForm } from './log-read.js';
@@ -24,6 +25,7 @@ const HEAD_BYTES = 64 * 1024;
  * @param onBlock called for every block, in order
  * @param objects in how many lists of a JSON document the objects stand that are a line each: 0 for lines as they are,
  *   `auto` to find out
+ * @param document turns the text of a whole document into lines, for a log that is one
  */
 export async function readLines(
   rootDir: string,
@@ -32,8 +34,9 @@ export async function readLines(
   tally: WarningTally,
   onBlock: (block: LineBlock) => void,
   objects: number | 'auto' = 0,
+  document: DocumentLines | null = null,
 ): Promise<LogFile> {
-  return (await readLinesAndForm(rootDir, relativePath, encoding, tally, onBlock, objects)).file;
+  return (await readLinesAndForm(rootDir, relativePath, encoding, tally, onBlock, objects, document)).file;
 }
 
 /** The same, and how the text is written. */
@@ -44,21 +47,25 @@ export async function readLinesAndForm(
   tally: WarningTally,
   onBlock: (block: LineBlock) => void,
   objects: number | 'auto' = 0,
+  document: DocumentLines | null = null,
 ): Promise<{ readonly file: LogFile; readonly form: TextForm }> {
   const file = FileChunks.open(resolve(rootDir, relativePath), relativePath, tally);
   if (file === null)
     return { file: { lines: 0, sha256: '', sizeBytes: 0 }, form: { encoding: 'utf-8', lineEnding: 'LF' } };
   const splitter = new BlockSplitter(tally, onBlock);
   const decoder = new ChunkDecoder(encoding, tally);
+  const whole = document === null ? null : new DocumentBuffer(document);
   let level = objects;
   let divider: ObjectDivider | null = null;
   const divided = (text: Buffer): Buffer => {
-    if (level === 'auto') level = levelOfObjects(text.subarray(0, HEAD_BYTES));
-    if (level > 0) divider ??= new ObjectDivider(level);
+    if (level === 'auto' && text.length > 0) level = levelOfObjects(text.subarray(0, HEAD_BYTES));
+    if (level !== 'auto' && level > 0) divider ??= new ObjectDivider(level);
     return divider === null ? text : divider.divide(text);
   };
-  for await (const chunk of file.chunks()) splitter.push(divided(decoder.decode(chunk)));
-  splitter.push(divided(decoder.finish()));
+  const passed = (text: Buffer): Buffer => whole?.push(text) ?? text;
+  for await (const chunk of file.chunks()) splitter.push(divided(passed(decoder.decode(chunk))));
+  splitter.push(divided(passed(decoder.finish())));
+  if (whole !== null) splitter.push(divided(whole.finish()));
   splitter.finish();
   return {
     file: { lines: splitter.linesWithText, sha256: file.sha256(), sizeBytes: file.sizeBytes },

@@ -52,7 +52,10 @@ export function draftRules(
       return range === null ? [] : [[kind, range]];
     }),
   );
-  const spans = ranges.size > 0 ? new Map<Kind, Spanning>() : beginStamped(kinds);
+  // Where rows with both ends stand at the end, what states how long it took does so, too.
+  const spans = [...ranges.values()].every(({ isEnd }) => isEnd)
+    ? beginStamped(kinds.filter((kind) => !ranges.has(kind)))
+    : new Map<Kind, Spanning>();
   const parts = kinds.flatMap((kind) =>
     partsOf(kind, ownStamp).filter(
       ({ slot }) => !ranges.has(kind) || (slot !== ranges.get(kind)?.slot && slot.path !== null),
@@ -200,7 +203,8 @@ function ruleOf(
     main === 'exposure-begin' && end !== undefined && !logged.has(end) && !endsOtherwise ? seconds : undefined;
   const lasts = spans ? scaledTook(span.slot) : planned;
   return {
-    events,
+    // A rule makes each of its events once: what the row is about counts more than a time that it states besides.
+    events: events.filter(({ event: name }, i) => events.findLastIndex((one) => one.event === name) === i),
     when: kind.when(groups),
     fields,
     ...(train === undefined ? {} : { train }),

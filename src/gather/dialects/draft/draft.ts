@@ -68,7 +68,7 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
   const lines = (isText ? sample.lines : []).flatMap((text, i): HeadLine[] =>
     text.trim() === '' ? [] : [{ text, number: i + 1 }],
   );
-  const reading = readingOf(lines, sample.file);
+  const reading = readingOf(lines, sample.file, sample.document ?? null);
   const { stamp } = reading;
   const pattern = stamp === null ? null : new StampPattern(stamp.pattern);
   const head = reading.unstamped.slice(0, HEAD_LINES);
@@ -110,6 +110,7 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
     encoding: sample.encoding,
     lineEnding: sample.lineEnding,
     objects: sample.objects ?? 0,
+    document: sample.document ?? null,
     totalLines: sample.totalLines,
     linesSeen: lines.length,
     layout: layoutDraft(reading),

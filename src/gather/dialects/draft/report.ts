@@ -121,6 +121,8 @@ export interface DraftReport {
   /** Lines in the log, and how many of them were looked at. */
   /** In how many lists of a JSON document the objects stand that are a line each; 0: lines are lines. */
   readonly objects: number;
+  /** Fields with the times of a document's records; `null` where lines are lines. */
+  readonly document: readonly string[] | null;
   readonly totalLines: number;
   readonly linesSeen: number;
   /** Whether it is a text at all. */

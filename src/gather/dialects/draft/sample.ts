@@ -1,5 +1,6 @@
 import { blockText, lineEnd, lineStart, readLinesAndForm } from '../../lines/read-lines.js';
 import type { TextForm } from '../../lines/log-read.js';
+import { recordsOfDocument } from './layout/document-layout.js';
 import { WarningTally } from '../../lines/warning-tally.js';
 import type { Warning } from '../../../model/index.js';
 
@@ -16,6 +17,8 @@ export interface LogSample extends TextForm {
   readonly lines: readonly string[];
   /** Lines that hold anything in the whole log. */
   readonly totalLines: number;
+  /** The lines are the records of a document, whose times stand in these fields; `null` where lines are lines. */
+  readonly document?: readonly string[] | null;
   readonly warnings: readonly Warning[];
 }
 
@@ -28,6 +31,7 @@ export async function readSample(rootDir: string, relativePath: string): Promise
   const tally = new WarningTally(relativePath);
   const lines: string[] = [];
   let characters = 0;
+  let document: readonly string[] | null = null;
   const { file, form } = await readLinesAndForm(
     rootDir,
     relativePath,
@@ -42,11 +46,17 @@ export async function readSample(rootDir: string, relativePath: string): Promise
       }
     },
     'auto',
+    (text) => {
+      const found = recordsOfDocument(text);
+      document = found?.times ?? null;
+      return found?.lines ?? null;
+    },
   );
   return {
     file: relativePath,
     ...form,
     lines,
+    document,
     totalLines: file.lines,
     warnings: tally.list().filter((warning) => warning.code !== 'not-utf-8'),
   };

@@ -90,17 +90,22 @@ function layout(report: DraftReport): string[] {
   if (found.kind === 'records')
     return [
       '',
-      ...(report.objects > 0
+      ...(report.document !== null
         ? [
-            '# The objects of a document are read as a line each; rules name their fields by their paths.',
-            `entries: { objects: ${report.objects} }`,
+            '# Every element or object of the document that has a time is a record; rules name its fields by their paths.',
+            'entries: document',
           ]
-        : found.start === null
-          ? ['# Each line is a record; rules name its fields by their paths.']
-          : [
-              '# A record may have several lines; rules name its fields by their paths.',
-              `entries: ${found.start === 'stamp' ? 'stamp' : `{ start: ${quoted(found.start)} }`}`,
-            ]),
+        : report.objects > 0
+          ? [
+              '# The objects of a document are read as a line each; rules name their fields by their paths.',
+              `entries: { objects: ${report.objects} }`,
+            ]
+          : found.start === null
+            ? ['# Each line is a record; rules name its fields by their paths.']
+            : [
+                '# A record may have several lines; rules name its fields by their paths.',
+                `entries: ${found.start === 'stamp' ? 'stamp' : `{ start: ${quoted(found.start)} }`}`,
+              ]),
       'records:',
       `  as: ${found.form}`,
       ...(times.length > 0 ? [`  time: ${found.timeIsFirst ? `{ first: [${times.join(', ')}] }` : timeText}`] : []),

@@ -19,6 +19,9 @@ const MIN_SPANS = 8;
 /** This share of the spans runs into what was before, when it is counted back; hardly any when it is counted forward. */
 const RUNS_BACK = 0.3;
 const RUNS_FORWARD = 0.4;
+/** Spans with a line where they end, of all; those with one where they would begin, counted back, of these. */
+const ANSWERED = 0.4;
+const BEFORE = 0.25;
 
 /**
  * The kinds of a log that stamps each thing with its beginning and writes it when it is over: `21:03:10 focus, took
@@ -46,7 +49,20 @@ export function beginStamped(kinds: readonly Kind[]): ReadonlyMap<Kind, Spanning
     if (after !== undefined && span.atMs + span.tookMs > after.atMs + SLACK_MS) forward++;
   }
   const isBegin = spans.length >= MIN_SPANS && back >= RUNS_BACK * spans.length && forward <= RUNS_FORWARD * back;
-  return isBegin ? spanning : new Map();
+  return isBegin || isAnswered(kinds, spans) ? spanning : new Map();
+}
+
+/** Whether something is told when such spans are over, counted forward from their stamps, and hardly anything before. */
+function isAnswered(
+  kinds: readonly Kind[],
+  spans: readonly { readonly atMs: number; readonly tookMs: number }[],
+): boolean {
+  if (spans.length < MIN_SPANS) return false;
+  const told = new Set(kinds.flatMap(({ atMs }) => atMs.map((at) => Math.round(at / SLACK_MS))));
+  const isTold = (atMs: number): boolean => [-1, 0, 1].some((away) => told.has(Math.round(atMs / SLACK_MS) + away));
+  const after = spans.filter(({ atMs, tookMs }) => isTold(atMs + tookMs)).length;
+  const before = spans.filter(({ atMs, tookMs }) => isTold(atMs - tookMs)).length;
+  return after >= ANSWERED * spans.length && before <= BEFORE * after;
 }
 
 /** The number of seconds that a thing took. */

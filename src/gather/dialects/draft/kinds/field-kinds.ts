@@ -13,6 +13,8 @@ const LEVEL = /^(?:trace|debug|info|information|notice|note|warn|warning|error|e
 const YES_NO = /^(?:true|false|yes|no|ok|null|none)$/i;
 const DESIGNATION = /^(?:NGC|IC|UGC|PGC|LDN|LBN|Sh-?2|Arp|Abell|Barnard|vdB|M)[ _-]?\d+/i;
 const TIME_LIKE = /\d{1,2}:\d{2}|\d{4}-\d{2}-\d{2}/;
+/** The name of what encloses a record of a document. */
+const AROUND = 'in.tag';
 const MAX_DISTINCT = 80;
 /** Different values of a field that says what a sentence is about. */
 const MAX_SUBJECTS = 30;
@@ -63,7 +65,8 @@ export function fieldKinds(
   }
   const telling = tellingPaths(facts, lines);
   const arrows = stateFields(facts, telling);
-  const source = sourcePath(telling, lines);
+  // What encloses the record of a document hints at what it is about.
+  const source = telling.includes(AROUND) ? AROUND : sourcePath(telling, lines);
   const groups = new Map<string, FieldLine[]>();
   for (const line of lines) {
     const values = telling.map((path) => line.fields.get(path) ?? '').join('\0');

@@ -13,6 +13,8 @@ const SPELT_CLOCK =
 /** Behind the day of the year, or digits alone with a `T` in between: `045/18:30:00.39`, `20261014T214410Z`. */
 const OTHER_CLOCK =
   /^(?:20\d{2}[-/.:]?)?[0-3]\d{2}[/T :.-]\d{1,2}[:.]\d{2}[:.]\d{2}(?:[.,]\d+)?Z?$|^20\d{6}[T_]\d{6}(?:[.,]\d+)?(?:Z|[+-]\d{2}:?\d{2})?$/;
+/** Seconds, or milliseconds, since 1970, of the years 2017 to 2033. */
+const EPOCH = /^1[5-9]\d{8}(?:[.,]\d+)?$|^1[5-9]\d{11}$/;
 const NUMBER = /^[-+\u2212]?\d+(?:[.,]\d+)?$/;
 
 /** The name of a file that holds a frame. */
@@ -33,6 +35,7 @@ export function isNumber(text: string): boolean {
 /** What kind of value all of these are; `text` when they differ. */
 export function typeOf(values: readonly string[]): ValueType {
   const all = (test: (value: string) => boolean): boolean => values.length > 0 && values.every(test);
+  if (all((value) => EPOCH.test(value))) return 'clock';
   if (all(isNumber)) return 'number';
   if (all((value) => CLOCK.test(value) || SPELT_CLOCK.test(value) || OTHER_CLOCK.test(value))) return 'clock';
   if (all(isFrameFile)) return 'file';

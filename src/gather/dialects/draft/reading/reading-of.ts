@@ -8,6 +8,7 @@ import { guessStamp } from '../time/stamp-guess.js';
 import { statedDays } from '../time/stated-days.js';
 import { timeInCells } from '../time/time-cells.js';
 import { asBlocks } from './block-reading.js';
+import { documentReading } from './document-reading.js';
 import { fieldReading, fieldsOf } from './field-reading.js';
 import type { Reading } from './reading.js';
 import { innerStamps, stampedParts } from './stamped-parts.js';
@@ -17,13 +18,23 @@ import { titledReading } from './titled-reading.js';
 /** Lines whose stamps are compared to find the time pattern. */
 const STAMP_LINES = 500;
 
-/** Takes a log apart. @param lines its lines that hold anything, with their numbers @param file its name may state the day */
-export function readingOf(lines: readonly HeadLine[], file = ''): Reading {
+/**
+ * Takes a log apart.
+ *
+ * @param lines its lines that hold anything, with their numbers
+ * @param file its name may state the day
+ * @param document where the lines are the records of a document, the fields with their times
+ */
+export function readingOf(lines: readonly HeadLine[], file = '', document: readonly string[] | null = null): Reading {
   const texts = lines.map(({ text }) => text);
   const layout = layoutOf(texts);
   const name = basename(file);
   const hasBase = baseLinesIn(lines.slice(0, HEAD_LINES)).length > 0 || baseInName(name) !== null;
   const stated = statedDays(texts.slice(0, HEAD_LINES), file);
+  if (document !== null) {
+    const own = documentReading(lines, document, hasBase, stated, name);
+    if (own !== null) return own;
+  }
   if (layout.kind !== 'text') {
     const entries = layout.kind === 'records' && layout.start !== null ? joinedBy(lines, layout.start) : lines;
     const records = entries.flatMap(({ text, number }, i) => {

@@ -1,9 +1,9 @@
 import { flattenRecord } from '../../records/flatten-record.js';
 import { joinedBy } from '../layout/record-groups.js';
 import type { HeadLine } from '../time/base-lines.js';
+import { firstFields, firstOf, isTime } from '../time/first-fields.js';
 import { guessStamp } from '../time/stamp-guess.js';
 import { stampsIn } from '../time/stamp-shapes.js';
-import { newStamp, StampPattern } from '../../time/stamp.js';
 import { fieldReading, type Row } from './field-reading.js';
 import type { Reading } from './reading.js';
 
@@ -17,9 +17,6 @@ const PLAIN_TITLES = 0.9;
 /** Lines that belong to a block, below its title. */
 const BELOW = 0.5;
 const MOST_LINES = 40;
-/** Blocks that the chosen fields give a time. */
-const COVERED = 0.97;
-const DAY_MS = 86_400_000;
 
 /**
  * Blocks under titles, `[frame 12]`, whose fields state the times: `begin = …`, `end = …`, or `at = …`. `null` where the
@@ -62,51 +59,6 @@ export function titledReading(
   return null;
 }
 
-function isTime(value: string): boolean {
-  return stampsIn(value).some(
-    ({ pattern, start, end }) =>
-      start === 0 && end === value.length && /\{(?:night-)?hour|\{epoch|\{julian/.test(pattern),
-  );
-}
-
 function hasTime(text: string): boolean {
   return stampsIn(text).some(({ pattern }) => pattern.includes('{second}'));
-}
-
-/** The first of the fields that a record has. */
-function firstOf(fields: ReadonlyMap<string, string>, paths: readonly string[]): string | undefined {
-  return paths.map((path) => fields.get(path)).find((value) => value !== undefined);
-}
-
-/** The fields that state when things began, as few as give nearly every block a time: of two in a block the earlier. */
-function firstFields(times: readonly ReadonlyMap<string, string>[]): string[] {
-  const counts = new Map<string, number>();
-  const later = new Map<string, number>();
-  for (const own of times) {
-    const read = [...own].map(([path, value]) => ({ path, ms: msOf(value) }));
-    const earliest = Math.min(...read.map(({ ms }) => ms));
-    for (const { path, ms } of read) {
-      counts.set(path, (counts.get(path) ?? 0) + 1);
-      // Past midnight a time of day is the earlier one.
-      if (ms > earliest && ms - earliest < DAY_MS / 2) later.set(path, (later.get(path) ?? 0) + 1);
-    }
-  }
-  const early = [...counts].sort(
-    ([a, countA], [b, countB]) => (later.get(a) ?? 0) / countA - (later.get(b) ?? 0) / countB || countB - countA,
-  );
-  const chosen: string[] = [];
-  const all = times.filter(({ size }) => size > 0);
-  for (const [path] of early) {
-    if (all.filter((own) => firstOf(own, chosen) !== undefined).length >= COVERED * all.length) break;
-    chosen.push(path);
-  }
-  return chosen;
-}
-
-function msOf(text: string): number {
-  const [found] = stampsIn(text).filter(({ start, pattern }) => start === 0 && !/\{[abc]\}/.test(pattern));
-  if (found === undefined) return NaN;
-  const bytes = Buffer.from(text);
-  const stamp = newStamp();
-  return new StampPattern(found.pattern).readAt(bytes, 0, bytes.length, stamp) ? stamp.ms : NaN;
 }

@@ -10,7 +10,7 @@ export function caughtPattern(kinds: readonly Kind[]): string {
   if (/^\d{1,2}:\d{2}$/.test(sample)) return '{hour}:{minute}';
   if (/^\d{1,2}:\d{2}:\d{2}/.test(sample)) return '{hour}:{minute}:{second}';
   const found = stampsIn(sample)
-    .filter(({ start, pattern }) => start === 0 && pattern.includes('{hour'))
+    .filter(({ start, pattern }) => start === 0 && /\{hour|\{epoch/.test(pattern))
     .sort((a, b) => b.end - a.end)[0];
   if (found !== undefined && !/\{[abc]\}/.test(found.pattern)) return found.pattern;
   return /^\d{1,2}h/.test(sample) ? '{hour}h{minute}' : '{hour}:{minute}:{second}';

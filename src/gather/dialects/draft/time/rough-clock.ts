@@ -50,6 +50,8 @@ export class RoughClock {
   }
 }
 
+/** Seconds since 1970 with decimals, or milliseconds. */
+const EPOCH = /^(1\d{9})([.,]\d+|\d{3})?$/;
 const CLOCK =
   /(午前|午後|上午|下午)?(\d{1,2})\s?[:h.時时点點]\s?(\d{1,2})(?:\s?(?:[:m.分]|min|mn)\.?\s?(\d{1,2})(?:[.,](\d+))?)?(?:\s?([ap])\.?m)?/i;
 
@@ -59,6 +61,9 @@ export function nearTime(clock: string, lineMs: number): number {
     .replace(/^\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ]\s?/, '')
     .replace(/^(?:20\d{2}[-/.:]?)?[0-3]\d{2}[/T :.-](?=\d{1,2}[:.]\d{2}[:.]\d{2})/, '')
     .replace(/^20\d{6}[T_](\d{2})(\d{2})(\d{2})/, '$1:$2:$3');
+  const [, seconds0, milliseconds = '0'] = EPOCH.exec(clock) ?? [];
+  if (seconds0 !== undefined)
+    return Number(seconds0) * 1000 + Number(`${milliseconds.replace(/^[.,]/, '')}00`.slice(0, 3));
   const match = CLOCK.exec(time);
   if (match === null || Number.isNaN(lineMs)) return NaN;
   const [, half0, hours = '0', minutes = '0', seconds = '0', fraction = '0', half1] = match;

@@ -123,7 +123,10 @@ const SHAPES: readonly Shape[] = [
   shape(`${NO_DIGIT_BEFORE}${DOTTED_TIME}(?![\\d.])`, timeTokens),
   shape(String.raw`(?<=^[^\p{L}\d]{0,3}\p{L}?)${COMPACT_TIME}(?![\d.,:])`, timeTokens),
   shape(String.raw`${COUNT_BEFORE}\d{1,12}(?:[.,]\d{1,6})?(?![\d.,:])`, () => '{elapsed}'),
-  shape(String.raw`${COUNT_BEFORE}\d{1,4}:\d{2}(?::\d{2})?(?:[.,]\d{1,6})?(?![\d.,:])`, () => '{elapsed}'),
+  shape(
+    String.raw`${COUNT_BEFORE}\d{1,4}:\d{2}(?::\d{2})?(?:[.,]\d{1,6})?(?![\d.,:]|\s?[AaPp]\.?[Mm]\b)`,
+    () => '{elapsed}',
+  ),
   shape(
     String.raw`${COUNT_BEFORE}(?:\d{1,3}\s?h\s?)?\d{1,4}\s?m(?:in|n)?\.?\s?\d{1,2}(?:[.,]\d{1,3})?\s?s(?:ec|ek)?(?![\p{L}\d])`,
     () => '{elapsed-spelt}',

@@ -1,0 +1,88 @@
+import { jsonTree, xmlTree, type DocumentNode } from './tree.js';
+
+/** Fields of what encloses a record that it has as well. */
+const MAX_CONTEXT = 20;
+
+type Context = Readonly<Record<string, string>>;
+
+/** Turns the text of a document into lines, one for each record. @param times fields that hold the times of records */
+export function documentLines(times: ReadonlySet<string>): (text: string) => string[] | null {
+  return (text) => {
+    const tree = documentTree(text);
+    return tree === null ? null : documentRecords(tree, times);
+  };
+}
+
+/** The tree of a document, XML or JSON; `null` where a text is none. */
+export function documentTree(text: string): DocumentNode | null {
+  return xmlTree(text) ?? jsonTree(text);
+}
+
+/**
+ * The records of a document as lines of JSON, in their order: every element or object that has one of the fields with
+ * a time. `tag` is its name, or that of the list it stands in; `in` has the name and the fields of what encloses it;
+ * what it encloses and has no time stands by its name. What stands in no record is a line without a time.
+ */
+export function documentRecords(root: DocumentNode, times: ReadonlySet<string>): string[] {
+  const lines: string[] = [];
+  const timed = new Map<DocumentNode, boolean>();
+  const holdsTime = (node: DocumentNode): boolean => {
+    const known = timed.get(node);
+    if (known !== undefined) return known;
+    const holds = isRecord(node, times) || node.children.some(holdsTime);
+    timed.set(node, holds);
+    return holds;
+  };
+  const walk = (node: DocumentNode, context: Context | null): void => {
+    const inside = node.children.filter((child) => !holdsTime(child));
+    const record = isRecord(node, times) && context !== null;
+    const own: Record<string, unknown> = {
+      tag: node.name,
+      ...Object.fromEntries([...node.scalars, ...node.texts].filter(([key]) => context !== null || !times.has(key))),
+    };
+    if (record) for (const child of inside) addFields(own, child, child.name);
+    if (record && Object.keys(context).length > 0) own.in = context;
+    if (record || node.scalars.size + node.texts.size > 0) lines.push(JSON.stringify(own));
+    if (!record)
+      for (const child of inside) {
+        const fields: Record<string, unknown> = { tag: child.name };
+        addFields(fields, child, '');
+        lines.push(JSON.stringify(fields));
+      }
+    const around = context === null ? {} : contextOf(node, context, record, times);
+    for (const child of node.children) if (holdsTime(child)) walk(child, around);
+  };
+  walk(root, null);
+  return lines;
+}
+
+/** Whether a node has one of the fields with a time. */
+export function isRecord(node: DocumentNode, times: ReadonlySet<string>): boolean {
+  return [...node.scalars.keys(), ...node.texts.keys()].some((key) => times.has(key));
+}
+
+/** The fields of what a record encloses; an element's own text stands by its name. */
+function addFields(fields: Record<string, unknown>, node: DocumentNode, path: string): void {
+  const put = (key: string, value: string): void => {
+    if (fields[key] === undefined) fields[key] = value;
+  };
+  if (path !== '' && node.children.length + node.scalars.size + node.texts.size === 0) put(path, 'true');
+  for (const [key, value] of [...node.scalars, ...node.texts])
+    put(path === '' ? key : key === 'text' ? path : `${path}.${key}`, value);
+  for (const child of node.children) addFields(fields, child, path === '' ? child.name : `${path}.${child.name}`);
+}
+
+/** What encloses the children of a node: the nearest says most. */
+function contextOf(node: DocumentNode, context: Context, isRecord: boolean, times: ReadonlySet<string>): Context {
+  const own = [...node.scalars].filter(([key]) => !times.has(key) && key !== 'text' && key !== 'comment');
+  // What has fields and no time gathers records, as those of a target: its name says nothing of them.
+  const names: Context = isRecord || own.length === 0 ? { tag: node.name } : {};
+  return Object.fromEntries(
+    Object.entries({ ...names, ...Object.fromEntries(own), ...without(context, names, own) }).slice(0, MAX_CONTEXT),
+  );
+}
+
+function without(context: Context, names: Context, own: readonly (readonly [string, string])[]): Context {
+  const known = new Set([...Object.keys(names), ...own.map(([key]) => key)]);
+  return Object.fromEntries(Object.entries(context).filter(([key]) => !known.has(key)));
+}

@@ -1,0 +1,130 @@
+/** An element of an XML document, or an object of a JSON document. */
+export interface DocumentNode {
+  /** The element's name, or the key that the object or its list stands under. */
+  readonly name: string;
+  /** Attributes, and texts and numbers of objects. */
+  readonly scalars: Map<string, string>;
+  /** The texts of inner elements that hold nothing else. */
+  readonly texts: Map<string, string>;
+  readonly children: DocumentNode[];
+}
+
+/** Nesting beyond this is no document of a night. */
+const MAX_DEPTH = 24;
+const MAX_NODES = 1_000_000;
+/** So many objects under keys of their own are a list. */
+const MAP_SIZE = 8;
+
+export function newNode(name: string): DocumentNode {
+  return { name, scalars: new Map(), texts: new Map(), children: [] };
+}
+
+/** The tree of a JSON document; `null` where the text is none. */
+export function jsonTree(text: string): DocumentNode | null {
+  if (!/^\s*[[{]/.test(text)) return null;
+  let value: unknown;
+  try {
+    value = JSON.parse(text);
+  } catch {
+    return null;
+  }
+  const root = newNode('');
+  addValue(root, '', value, 0);
+  return root.children.length === 1 && root.scalars.size === 0 ? (root.children[0] ?? null) : root;
+}
+
+function addValue(node: DocumentNode, key: string, value: unknown, depth: number): void {
+  if (value === null || value === undefined || depth > MAX_DEPTH) return;
+  if (Array.isArray(value)) {
+    const items: readonly unknown[] = value;
+    if (items.every((item) => typeof item !== 'object' || item === null)) {
+      // A row of a list has its values by their places.
+      if (node.name === key && depth > 0) items.forEach((item, i) => addValue(node, String(i), item, depth));
+      else node.scalars.set(key, items.join(' '));
+      return;
+    }
+    for (const item of items) {
+      const child = newNode(key);
+      if (Array.isArray(item)) addValue(child, key, item, depth + 1);
+      else addValue(child, '', item, depth + 1);
+      node.children.push(child);
+    }
+    return;
+  }
+  if (typeof value !== 'object') {
+    node.scalars.set(key, String(value));
+    return;
+  }
+  if (key !== '') {
+    const child = newNode(key);
+    addValue(child, '', value, depth + 1);
+    node.children.push(child);
+    return;
+  }
+  const entries: (readonly [string, unknown])[] = Object.entries(value);
+  const isMap = entries.length >= MAP_SIZE && entries.every(([, one]) => typeof one === 'object' && one !== null);
+  for (const [name, one] of entries) {
+    if (!isMap) {
+      addValue(node, name, one, depth);
+      continue;
+    }
+    const child = newNode(node.name);
+    child.scalars.set('key', name);
+    addValue(child, '', one, depth + 1);
+    node.children.push(child);
+  }
+}
+
+const PART = /<(\/?)([\p{L}_][\p{L}\d_.:-]*)((?:[^<>"']|"[^"]*"|'[^']*')*?)(\/?)>|([^<]+)|</gu;
+const ATTRIBUTE = /([\p{L}_][\p{L}\d_.:-]*)\s*=\s*(?:"([^"]*)"|'([^']*)')/gu;
+const NO_ELEMENT = /<\?[^>]*\?>|<!--[\s\S]*?-->|<!\[CDATA\[([\s\S]*?)\]\]>|<![^>]*>/g;
+const COMMENT = /<!--([\s\S]*?)-->/g;
+
+/** The tree of an XML document; `null` where the text is none. What is left open at its end is closed. */
+export function xmlTree(text: string): DocumentNode | null {
+  if (!/^\s*</.test(text)) return null;
+  const root = newNode('');
+  const open = [root];
+  let nodes = 0;
+  const plainText = text.replace(NO_ELEMENT, (_, data: string | undefined) => data?.replace(/</g, '&lt;') ?? '');
+  for (const [, closing, name = '', attributes = '', empty, inner] of plainText.matchAll(PART)) {
+    const last = open[open.length - 1] ?? root;
+    if (inner !== undefined) {
+      const said = inner.trim();
+      if (said !== '' && !last.scalars.has('text')) last.scalars.set('text', plain(said));
+      continue;
+    }
+    if (name === '') continue;
+    if (closing === '/') {
+      const at = open.findLastIndex((one) => one.name === name);
+      if (at > 0) for (const one of open.splice(at).reverse()) closed(one, open[at - 1] ?? root);
+      continue;
+    }
+    if (open.length > MAX_DEPTH || ++nodes > MAX_NODES) return null;
+    const node = newNode(name);
+    for (const [, key = '', double, single] of attributes.matchAll(ATTRIBUTE))
+      node.scalars.set(key, plain(double ?? single ?? ''));
+    last.children.push(node);
+    if (empty !== '/') open.push(node);
+  }
+  const [first] = root.children;
+  if (first === undefined || root.children.length > 1 || first.children.length === 0) return null;
+  const comments = [...text.matchAll(COMMENT)].map(([, said = '']) => said.trim());
+  if (comments.length > 0) first.scalars.set('comment', comments.slice(0, 3).join(' '));
+  return first;
+}
+
+/** An element that holds a text alone is a value of the one around it. */
+function closed(node: DocumentNode, parent: DocumentNode): void {
+  const text = node.scalars.get('text');
+  if (text === undefined || node.scalars.size > 1 || node.texts.size > 0 || node.children.length > 0) return;
+  if (parent.texts.has(node.name) || parent.children.filter(({ name }) => name === node.name).length > 1) return;
+  parent.texts.set(node.name, text);
+  parent.children.splice(parent.children.indexOf(node), 1);
+}
+
+const ENTITIES: Readonly<Record<string, string>> = { lt: '<', gt: '>', quot: '"', apos: "'", amp: '&' };
+
+function plain(text: string): string {
+  return text.replace(/&(lt|gt|quot|apos|amp);/g, (whole, name: string) => ENTITIES[name] ?? whole);
+}

@@ -1,0 +1,55 @@
+import { newStamp, StampPattern } from '../../time/stamp.js';
+import { stampsIn } from './stamp-shapes.js';
+
+/** Records that the chosen fields give a time. */
+const COVERED = 0.97;
+const HALF_DAY_MS = 43_200_000;
+
+/** Whether a value is a time and nothing else. */
+export function isTime(value: string): boolean {
+  return stampsIn(value).some(
+    ({ pattern, start, end }) =>
+      start === 0 && end === value.length && /\{(?:night-)?hour|\{epoch|\{julian/.test(pattern),
+  );
+}
+
+/** The first of the fields that a record has. */
+export function firstOf(fields: ReadonlyMap<string, string>, paths: readonly string[]): string | undefined {
+  return paths.map((path) => fields.get(path)).find((value) => value !== undefined);
+}
+
+/** The fields that state when things began, as few as give nearly every record a time: of two in a record the earlier. */
+export function firstFields(times: readonly ReadonlyMap<string, string>[]): string[] {
+  const counts = new Map<string, number>();
+  const later = new Map<string, number>();
+  for (const own of times) {
+    const read = [...own].map(([path, value]) => ({ path, ms: msOf(value) }));
+    const earliest = Math.min(...read.map(({ ms }) => ms));
+    for (const { path, ms } of read) {
+      counts.set(path, (counts.get(path) ?? 0) + 1);
+      // Past midnight a time of day is the earlier one.
+      if (ms > earliest && ms - earliest < HALF_DAY_MS) later.set(path, (later.get(path) ?? 0) + 1);
+    }
+  }
+  const early = [...counts].sort(
+    ([a, countA], [b, countB]) => (later.get(a) ?? 0) / countA - (later.get(b) ?? 0) / countB || countB - countA,
+  );
+  const chosen: string[] = [];
+  let left = times.filter(({ size }) => size > 0);
+  const enough = (1 - COVERED) * left.length;
+  for (const [path] of early) {
+    if (left.length <= enough) break;
+    const rest = left.filter((own) => !own.has(path));
+    if (rest.length < left.length) chosen.push(path);
+    left = rest;
+  }
+  return chosen;
+}
+
+function msOf(text: string): number {
+  const [found] = stampsIn(text).filter(({ start, pattern }) => start === 0 && !/\{[abc]\}/.test(pattern));
+  if (found === undefined) return NaN;
+  const bytes = Buffer.from(text);
+  const stamp = newStamp();
+  return new StampPattern(found.pattern).readAt(bytes, 0, bytes.length, stamp) ? stamp.ms : NaN;
+}

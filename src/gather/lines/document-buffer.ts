@@ -1,0 +1,56 @@
+/** A document larger than this is no log of one night, bytes of UTF-8. */
+const MAX_BYTES = 64 * 2 ** 20;
+
+/** The lines of a whole document, or `null` where the text is none. */
+export type DocumentLines = (text: string) => readonly string[] | null;
+
+/** Holds a text back that begins as a document does, until all of it is there; any other passes through. */
+export class DocumentBuffer {
+  private held: Buffer[] | null = [];
+  private size = 0;
+
+  constructor(private readonly linesOf: DocumentLines) {}
+
+  /** @returns what can be read on already */
+  push(text: Buffer): Buffer {
+    if (this.held === null) return text;
+    const isFirst = this.size === 0;
+    // The next chunk may come in the same bytes.
+    this.held.push(Buffer.from(text));
+    this.size += text.length;
+    if (this.size <= MAX_BYTES && !(isFirst && text.length > 0 && !mayBegin(text))) return Buffer.alloc(0);
+    return this.release();
+  }
+
+  /** @returns the lines of the document, or the text as it is where it is none */
+  finish(): Buffer {
+    if (this.held === null) return Buffer.alloc(0);
+    const text = this.release();
+    const lines = this.linesOf(text.toString('utf8'));
+    return lines === null ? text : Buffer.from(`${lines.join('\n')}\n`);
+  }
+
+  private release(): Buffer {
+    const text = Buffer.concat(this.held ?? []);
+    this.held = null;
+    return text;
+  }
+}
+
+/** An element, or an object or list that does not end on its line while others follow. */
+function mayBegin(head: Buffer): boolean {
+  const [line = '', next] = head
+    .subarray(0, 64 * 1024)
+    .toString('utf8')
+    .replace(/^\s+/, '')
+    .split(/\n\s*/, 2);
+  if (line.startsWith('<')) return true;
+  if (!/^[[{]/.test(line)) return false;
+  if (next === undefined || next === '') return true;
+  try {
+    JSON.parse(line);
+    return false;
+  } catch {
+    return true;
+  }
+}
