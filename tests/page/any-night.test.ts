@@ -9,7 +9,7 @@ import { inFull, some } from '../support/runs.js';
 import { TEST_NOW_MS } from '../support/sample-night.js';
 
 /** One to three trains and targets, 60 to 1200 frames; each was badly set once, or is the fullest. */
-const SEEDS = [...some([1, 2, 6, 9], 1)];
+const SEEDS = [...some([6, 1, 2, 9], 1)];
 /** `PRINTED_NIGHTS` asks for so many more. */
 for (let more = 0; more < Number(process.env.PRINTED_NIGHTS ?? '0'); more++) SEEDS.push(100 + more);
 
