@@ -68,7 +68,7 @@ export const STAGES = journey(
   ),
   stage('pictures', ['pixels', 'gathered', 'stars', 'accounts'], ({ pixels, ...night }) => picturesOf(night, pixels)),
   stage('worth', ['gathered', 'timeline', 'sky', 'stars', 'accounts'], (night) => assessWorth(night, SKY_MODEL)),
-  stage('replay', ['gathered', 'timeline', 'sky', 'stars', 'accounts'], replayNight),
+  stage('replay', ['gathered', 'timeline', 'sky', 'stars', 'accounts', 'worth'], replayNight),
   stage('findings', ['date', 'span', 'gathered', 'timeline', 'sky', 'stars', 'accounts', 'worth', 'replay'], findAll),
 );
 

@@ -41,8 +41,9 @@ export function shareNight(night: Night): Night {
   const how = redactionOf(night);
   const parts = KEPT.redact(night, how);
   const accounts = sharedAccounts(night, parts, how);
-  // Replayed without the sky: a longer sub that would have run into twilight tells when twilight was.
-  const replay = replayNight({ ...night, sky: { ...night.sky, curves: [] } });
+  // Replayed without the sky: a longer sub that would have run into twilight tells when twilight was, and one that the
+  // sky asks for tells how dark it is.
+  const replay = replayNight({ ...night, worth: null, sky: { ...night.sky, curves: [] } });
   const facts = { ...parts, accounts, worth: null, replay };
   return {
     ...facts,

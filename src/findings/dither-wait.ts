@@ -26,6 +26,8 @@ import { inSentence } from './wording.js';
 /** What-ifs that bring the trains' shutters together. */
 const STEPS: readonly WhatIfGroup[] = ['companion-exposure', 'dither-lead', 'dither-every'];
 
+/** Trains of which no more than this share of the dithers found one waiting are in step. */
+const FEW_SHARE = 0.15;
 /** Gains below this are none, ms. */
 const LEAST_MS = 60_000;
 
@@ -131,7 +133,7 @@ function counsel(
         : { winMs: Math.round(Math.min(beyondUsualMs, together?.gain.meanMs ?? beyondUsualMs)) }),
     };
   }
-  const isInStep = median(own.map((w) => w.wait.waitMs)) <= inStepMs;
+  const isInStep = own.filter((w) => w.wait.waitMs > inStepMs).length <= FEW_SHARE * own.length;
   const best = bestWhatIf(night, (w) => STEPS.includes(w.group) && shortens(w, night));
   const general = isInStep
     ? `Most dithers found both ready: look at what held ${holder} at the longest waits.`

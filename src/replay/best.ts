@@ -107,7 +107,10 @@ function exposurePriceMs({ trains }: Course, setting: Setting): number {
   const { seconds } = setting;
   const own = trains.find((t) => t.id === setting.train);
   if (!own) return 0;
-  const changeMs = DOUBLING_MS * Math.abs(Math.log2((seconds * 1000) / own.usualMs));
+  const ms = seconds * 1000;
+  // A longer sub that the sky asks for is no price.
+  const isAsked = own.longerUpToMs !== null && ms > own.usualMs && ms <= own.longerUpToMs;
+  const changeMs = isAsked ? 0 : DOUBLING_MS * Math.abs(Math.log2(ms / own.usualMs));
   const isOdd = trains.every((t) => needsDarks(t, seconds));
   return changeMs + (needsDarks(own, seconds) ? DARKS_MS : 0) + (isOdd ? ODD_LENGTH_MS : 0);
 }

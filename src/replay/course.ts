@@ -77,6 +77,8 @@ export interface TrainCourse {
   readonly darkLengthsMs: readonly number[];
   /** The longest sub that its measured flexure or saturation bears; `null` where neither sets a limit. */
   readonly longestSub: { readonly ms: number; readonly why: string } | null;
+  /** Up to this length sky and read noise ask for longer subs, ms; `null` where they do not, or are not known. */
+  readonly longerUpToMs: number | null;
 }
 
 /** A stop of the mount that is no dither: a pointing, a flip, a hold. */

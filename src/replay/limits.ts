@@ -77,10 +77,11 @@ function isSame(a: DitherPlaces, b: DitherPlaces): boolean {
   return a.train === b.train && a.target === b.target && a.filter === b.filter;
 }
 
-function subOutside({ id, usualMs, longestSub }: TrainCourse, seconds: number): string[] {
+function subOutside({ id, usualMs, longestSub, longerUpToMs }: TrainCourse, seconds: number): string[] {
   const ratio = (seconds * 1000) / usualMs;
+  const isAsked = ratio > 1 && longerUpToMs !== null && seconds * 1000 <= longerUpToMs;
   return [
-    ...(Math.abs(Math.log(ratio)) > Math.log(EXPOSURE_REACH) + 1e-9
+    ...(!isAsked && Math.abs(Math.log(ratio)) > Math.log(EXPOSURE_REACH) + 1e-9
       ? [`changes ${id}’s subs by more than half, and minutes alone do not say whether sky and read noise allow it`]
       : []),
     ...(longestSub && ratio > 1 && seconds * 1000 > longestSub.ms ? [`on ${id} ${longestSub.why}`] : []),

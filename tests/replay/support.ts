@@ -49,6 +49,7 @@ export function courseOf(
       pixelScaleArcsec: null,
       darkLengthsMs: [exposureMs],
       longestSub: null,
+      longerUpToMs: null,
       ...own,
     }),
   );

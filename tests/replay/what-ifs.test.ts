@@ -145,6 +145,22 @@ describe('the answers', async () => {
     expect(best).toEqual(['exposure.wren=300']);
   });
 
+  it('let a sub grow by more than half where sky and read noise ask for it, and no further', () => {
+    const course = twins();
+    const [lead, wren] = course.trains;
+    if (!lead || !wren) throw new Error('two trains were asked for');
+    const outside = (longerUpToMs: number | null, seconds: number) =>
+      boundsOf(
+        { ...course, trains: [lead, { ...wren, longerUpToMs }] },
+        [{ key: 'exposure', train: wren.id, seconds }],
+        [],
+        [],
+      ).outside.length;
+    const twice = (2 * wren.usualMs) / 1000;
+    expect([outside(null, twice), outside(1000 * twice, twice), outside(1000 * twice, twice + 60)]).toEqual([1, 0, 1]);
+    expect(outside(1000 * twice, twice / 8)).toBe(1);
+  });
+
   it('make a best combination that beats its parts and does not dither too seldom', () => {
     const { best } = replay;
     // What cost most on this night: a companion out of step, and a refocus under its open shutter.

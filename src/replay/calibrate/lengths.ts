@@ -6,13 +6,14 @@ import {
   durationMs,
   median,
   ownValue,
+  worthOfTotal,
   type AccountedNight,
   type JudgedFrame,
   type Night,
 } from '../../model/index.js';
 
-/** What the replay looks at; without stars nothing limits a sub's length. */
-export type ReplayedNight = AccountedNight & Partial<Pick<Night, 'stars'>>;
+/** What the replay looks at: without stars nothing limits a sub's length, without worth nothing asks for another. */
+export type ReplayedNight = AccountedNight & Partial<Pick<Night, 'stars' | 'worth'>>;
 
 /** Saturated share of the read pixels beyond which no longer sub is advised. Common practice, no source. */
 const SATURATED_SHARE = 0.002;
@@ -27,6 +28,18 @@ export function lengthsOf(train: string, lights: readonly JudgedFrame[], night: 
   const darks = calibrationOf(night).filter((f) => f.train === train && f.kind === 'dark');
   const lengths = [...lights.map(askedMs), ...darks.map((f) => durationMs(f.exposure))];
   return [...new Set(lengths.map((ms) => Math.round(ms / 1000) * 1000))];
+}
+
+/**
+ * Up to which length sky and read noise ask for longer subs of a train, all its filters alike, ms; `null` where they do
+ * not, or are not known.
+ */
+export function longerUpTo(train: string, { accounts, worth = null }: ReplayedNight): number | null {
+  const subs = accounts.totals.filter((t) => t.train === train).map((t) => worthOfTotal({ worth }, t)?.sub ?? null);
+  const asked = subs.flatMap((sub) =>
+    sub !== null && sub.best.seconds > sub.seconds && sub.extraNoise > sub.tolerated ? [sub.best.seconds * 1000] : [],
+  );
+  return asked.length > 0 && asked.length === subs.length ? Math.min(...asked) : null;
 }
 
 /** The longest sub that the measured flexure against the guided train, or saturation, bears; `null` without a limit. */

@@ -20,7 +20,7 @@ import { blocksOf, placeInPlan } from './blocks.js';
 import { durationsOf } from './durations.js';
 import { focusRunsOf } from './focus-runs.js';
 import { cycleEndMs, dueBefore, type Idle } from './idles.js';
-import { askedMs, lengthsOf, longestSub, type ReplayedNight } from './lengths.js';
+import { askedMs, lengthsOf, longerUpTo, longestSub, type ReplayedNight } from './lengths.js';
 import { movedUnder, type Stretch } from './stretches.js';
 
 /** Idle time that nothing explains is an absence from this length on, ms. */
@@ -71,6 +71,7 @@ export function trainCourse(
     pixelScaleArcsec: train.pixelScaleArcsec ?? null,
     darkLengthsMs: lengthsOf(train.id, lights, night),
     longestSub: longestSub(train.id, lights, night),
+    longerUpToMs: longerUpTo(train.id, night),
   };
 }
 

@@ -53,6 +53,28 @@ describe('the section of the night replayed', () => {
     expect(view({ ...night, replay: { ...replay, best: { ...first, handsOn: false } } }).best?.caution).toBe('');
   });
 
+  it('marks the night’s own row where its filters lack places of their own', () => {
+    const own = (places: number): string => {
+      const baseline = { ...replay.baseline, places: replay.baseline.places.map((p) => ({ ...p, places })) };
+      const [row] = view({ ...night, replay: { ...replay, baseline } }).whatIfs?.bodies?.[0]?.rows ?? [];
+      return row?.cells[0]?.text ?? '';
+    };
+    expect(own(12)).toBe('as it was, mean of the runs');
+    expect(own(8)).toMatch(/\(leaves 8 dither places for \w+ on \w+ and too few for \d+ more, where 12 are wanted\)$/);
+  });
+
+  it('says of a gain that it is smaller than the replay’s own error', () => {
+    const { best } = replay;
+    if (!best) throw new Error('there is a best on this night');
+    const off = { ...replay, exact: { ...replay.exact, keptMs: 0 } };
+    expect(view({ ...night, replay: off }).best?.gain).toContain('less than what the replay is off by');
+    expect(view(night).best?.gain).not.toContain('off by');
+  });
+
+  it('compares no rules by what they keep of nothing', () => {
+    expect(view({ ...night, replay: { ...replay, errorShare: null } })).toMatchObject({ whatIfs: null, best: null });
+  });
+
   it('says so where nothing gains a minute', () => {
     expect(view({ ...night, replay: { ...replay, best: null } }).none).toContain('is sure of a minute more');
   });

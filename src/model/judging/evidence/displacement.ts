@@ -93,13 +93,15 @@ export function byDisplacement(displacement: Displacement | null, rules: Rules):
 
 /** The figure and its limits, for evidence. */
 export function drawnText({ drawn, atMost, isSeen }: Displacement, rules: Rules): string {
-  const figure = isSeen
-    ? `the movement elongates stars by ${decimal(drawn, 2)} on this train`
-    : `no guiding sample stands out; what may hide in their jitter elongates stars by ${decimal(atMost, 2)} ` +
-      'at most on this train';
+  const lost = `lost above ${decimal(rules.displacementLost, 2)}`;
+  if (isSeen || drawn > rules.displacementLost)
+    return (
+      `the movement elongates stars by ${decimal(drawn, 2)} on this train: doubtful above ` +
+      `${decimal(rules.displacementDoubtful, 2)}, ${lost}`
+    );
   return (
-    `${figure}: doubtful above ${decimal(rules.displacementDoubtful, 2)}, lost above ` +
-    `${decimal(rules.displacementLost, 2)}`
+    'no guiding sample shows the movement, which does not disprove it: doubtful; what may hide in their jitter ' +
+    `elongates stars by ${decimal(atMost, 2)} at most on this train, ${lost}`
   );
 }
 
