@@ -29,7 +29,7 @@ export type { Added, Remembering } from './record/index.js';
 const LOCK = { what: 'the archive' };
 
 /** Nights that the progress page plans. */
-const PLANNED_NIGHTS = 5;
+const PLANNED_NIGHTS = 14;
 
 export interface AddOptions {
   /** The folder the nights were read from. */

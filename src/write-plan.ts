@@ -17,6 +17,8 @@ export interface MakePlanOptions {
   /** Leave out the site and times of day. */
   readonly share: boolean;
   readonly aperturesMm?: ReadonlyMap<string, number>;
+  /** Trains to plan; without them those of the latest night. */
+  readonly trains?: readonly string[];
   readonly nowMs: number;
   /** Where the sums of records are kept between runs. */
   readonly remembering?: Remembering;

@@ -13,6 +13,7 @@ interface PlanCommandOptions {
   readonly night?: string;
   readonly nights: string;
   readonly aperture?: readonly string[];
+  readonly trains?: readonly string[];
   readonly json?: boolean;
   readonly out?: string;
   readonly pdf: boolean;
@@ -43,6 +44,7 @@ export function addPlan(program: Command, context: Context): void {
     .option('--night <date>', 'plan from this evening, YYYY-MM-DD, instead of tonight')
     .option('--nights <count>', `nights to plan, 1 to ${MOST_NIGHTS}`, '14')
     .option('--aperture <train=mm...>', 'free apertures where the records do not hold them; a larger one counts more')
+    .option('--trains <train...>', 'plan these trains instead of those of the latest night')
     .option('--json', 'print JSON instead of text')
     .option('-o, --out <folder>', 'write page, PDF, JSON and text to this folder instead of printing the plan')
     .option('--no-pdf', 'leave the PDF out')
@@ -63,6 +65,7 @@ export function addPlan(program: Command, context: Context): void {
         nights: nightsOf(options.nights),
         share: options.share ?? false,
         aperturesMm: aperturesOf(options.aperture ?? []),
+        trains: options.trains,
         nowMs: context.nowMs,
         remembering: remembering(context),
       });

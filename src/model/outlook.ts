@@ -7,7 +7,6 @@ export interface Outlook {
   readonly assumptions: OutlookAssumptions;
   readonly pace: Pace;
   readonly targets: readonly TargetOutlook[];
-  readonly next: readonly NextNight[];
 }
 
 /** What the hours ahead are computed by. */
@@ -109,23 +108,4 @@ export interface Estimate {
   readonly nights: { readonly low: number; readonly middle: number | null; readonly high: number | null } | null;
   /** Evening on which it is finished. */
   readonly dates: { readonly low: string; readonly middle: string | null; readonly high: string | null } | null;
-}
-
-/** One of the next nights, and what to take on it. */
-export interface NextNight {
-  readonly date: string;
-  readonly darkHours: number;
-  readonly moonIllumination: number;
-  /** Darkness with the Moon below the horizon. */
-  readonly moonlessHours: number;
-  /** Without the Moon, and under it; `null` when no unfinished target is up then. */
-  readonly withoutMoon: Choice | null;
-  readonly underMoon: Choice | null;
-}
-
-export interface Choice {
-  readonly target: string;
-  readonly filter: string | null;
-  readonly train: string | null;
-  readonly hours: number;
 }

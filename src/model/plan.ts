@@ -10,8 +10,25 @@ export interface Plan {
   readonly zone: string | null;
   readonly trains: readonly string[];
   readonly nights: readonly PlannedNight[];
+  /** What these nights leave of the goals, and why. */
+  readonly left: readonly PlannedLeft[];
   /** What it rests on, in sentences. */
   readonly assumptions: readonly string[];
+}
+
+/**
+ * Why something is left: too little for a change; the target's place is not known, it is never up in darkness, or it
+ * never gets dark; no train has the filter; Moon or twilight forbid it; what is free would not be worth the change;
+ * there is not time for all.
+ */
+export type LeftReason = 'little' | 'no-place' | 'never-up' | 'never-dark' | 'no-train' | 'sky' | 'effort' | 'time';
+
+export interface PlannedLeft {
+  readonly target: string;
+  readonly filter: string | null;
+  readonly train: string | null;
+  readonly lacksHours: number;
+  readonly why: LeftReason;
 }
 
 export interface PlannedNight {

@@ -12,7 +12,6 @@ import {
 } from '../model/index.js';
 import { addDays } from './dates.js';
 import { Futures } from './estimate.js';
-import { nextNights } from './next-nights.js';
 import { moonlightOf } from './moonlight.js';
 import { nightAhead } from './night-hours.js';
 import { paceOf, type PastNight } from './pace.js';
@@ -24,8 +23,6 @@ export type { Place, SkyAhead, SkyThen } from './sky-ahead.js';
 
 /** Nights looked ahead: a year, so that every season comes once. */
 export const NIGHTS_AHEAD = 365;
-/** Nights for which something is proposed. */
-const NIGHTS_PROPOSED = 14;
 const SEED = 20_261_014;
 
 /**
@@ -69,14 +66,12 @@ export function outlookOf({ from, site, sky, assumptions, targets, past }: Outlo
       futures,
     ),
   );
-  const pace = paceOf(past, from);
   return {
     from,
     site,
     assumptions,
-    pace,
+    pace: paceOf(past, from),
     targets: outlooks,
-    next: nextNights(ahead.slice(0, NIGHTS_PROPOSED), outlooks, pace.keptPerDarkHour?.middle ?? null),
   };
 }
 

@@ -18,6 +18,8 @@ interface Basis {
   /** Median of the archive's dithers; `null` where none was recorded. */
   readonly ditherSeconds: number | null;
   readonly trains: readonly PlanTrain[];
+  /** Which trains these are. */
+  readonly whichTrains: string;
 }
 
 const HOUR_MS = 3_600_000;
@@ -26,11 +28,12 @@ const minutes = (ms: number): string => `${decimal(ms / 60_000, 0)} min`;
 
 /** The sentences. */
 export function assumptionsOf(basis: Basis): Plan['assumptions'] {
-  const { sunBelowDeg, limitDeg, broadbandMoonMag, ditherSeconds, trains } = basis;
+  const { sunBelowDeg, limitDeg, broadbandMoonMag, ditherSeconds, trains, whichTrains } = basis;
   const kept = trains.map(({ id, keptShare }) => `${id} ${decimal(keptShare * 100, 0)} %`).join(', ');
   return [
     'Every night is planned as if it were clear, to be worth the most for itself; the next one finds the goals ' +
       'as it left them.',
+    whichTrains,
     `Darkness: Sun below ${decimal(sunBelowDeg, 0)}°, for broadband below −18°. Targets above ` +
       `${limitDeg === null ? 'the local horizon' : `${decimal(limitDeg, 0)}°`}.`,
     `Broadband while the Moon brightens the sky by no more than ${decimal(broadbandMoonMag, 1)} mag; narrow ` +
@@ -44,6 +47,8 @@ export function assumptionsOf(basis: Basis): Plan['assumptions'] {
       'source).',
     `A change must be worth the trouble as well: of target as much as ${minutes(TARGET_EFFORT_HOURS * HOUR_MS)} of ` +
       `the night’s best on each train, of filter ${minutes(FILTER_EFFORT_HOURS * HOUR_MS)}.`,
+    'A filter stays on for an hour or more, unless its goal needs less or no other can be taken. A train that would ' +
+      'idle takes extra depth, beyond the goal.',
     'Sub lengths are those that a train has used most through a filter. A dither waits until the shutters of ' +
       'all trains are closed.',
   ];

@@ -13,6 +13,7 @@ import { tidied } from './tidy.js';
 import type { NightToPlan, PlanQuestion } from './question.js';
 
 export { assumptionsOf } from './assumptions.js';
+export { leftAfter } from './left.js';
 export { sharePlan } from './shared.js';
 export type { NightToPlan, PlanLine, PlanQuestion, PlanTarget, PlanTrain, Slot, TargetInSlot } from './question.js';
 

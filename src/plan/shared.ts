@@ -18,7 +18,7 @@ export function sharePlan(plan: Plan): Plan {
     site: null,
     zone: null,
     nights: plan.nights.map(sharedNight),
-    assumptions: [...plan.assumptions.slice(0, 1), SQUARE],
+    assumptions: [...plan.assumptions.slice(0, 2), SQUARE],
   };
 }
 

@@ -19,6 +19,8 @@ const JOINTS = [
   'look-ahead.ts',
   'merge-sessions.ts',
   'plan-ahead.ts',
+  'plan-sky.ts',
+  'plan-trains.ts',
   'write-plan.ts',
   'sort.ts',
   'night-end.ts',

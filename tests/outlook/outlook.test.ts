@@ -35,51 +35,8 @@ const look = (night: (date: string) => FakeNight, ...targets: readonly Unfinishe
     past: [],
   });
 
-describe('the next nights', () => {
-  it('take broadband without the Moon and narrowband under it, the filter that lacks most first', () => {
-    const { next } = look(
-      () => ({ darkHours: 10, target: [7, 17], moon: [0, 12] }),
-      target('A', want('L', 3, 0.2), want('R', 2, 0.6), want('Ha', 9, 0.1), want('OIII', 1, 0.3)),
-    );
-    expect(next).toHaveLength(14);
-    expect(next[0]).toMatchObject({
-      date: '2026-12-01',
-      darkHours: 10,
-      moonlessHours: 5,
-      withoutMoon: { target: 'A', filter: 'R', hours: 5 },
-      underMoon: { target: 'A', filter: 'OIII', hours: 5 },
-    });
-  });
-
-  it('take narrowband without the Moon where no broadband is lacking, and nothing under it where no narrowband is', () => {
-    const night: FakeNight = { darkHours: 10, target: [7, 17], moon: [0, 12] };
-    expect(look(() => night, target('A', want('Ha', 30, 0.2))).next[0]).toMatchObject({
-      withoutMoon: { filter: 'Ha' },
-      underMoon: { filter: 'Ha' },
-    });
-    expect(look(() => night, target('A', want('L', 3, 0.2))).next[0]).toMatchObject({
-      withoutMoon: { filter: 'L' },
-      underMoon: null,
-    });
-  });
-
-  it('propose nothing that is up for less than an hour', () => {
-    expect(look(() => ({ darkHours: 10, target: [7, 7.9] }), target('A', want('L', 3, 0.2))).next[0]).toMatchObject({
-      withoutMoon: null,
-      underMoon: null,
-    });
-  });
-
-  it('use up what is planned: no filter is proposed longer than it is lacking', () => {
-    const { next } = look(
-      () => ({ darkHours: 10, target: [7, 17] }),
-      // 7 h kept of 10 h of darkness where the archive tells nothing: one night for R, two for L, then nothing is lacking.
-      target('A', want('R', 5, 0.9), want('L', 12, 0.5)),
-    );
-    expect(next.map((n) => n.withoutMoon?.filter ?? null).slice(0, 4)).toEqual(['R', 'L', 'L', null]);
-  });
-
-  it('prefer the target whose season ends first', () => {
+describe('the outlook', () => {
+  it('knows when a season ends, target by target', () => {
     const sky = fakeSky(() => ({ darkHours: 10, target: [7, 17] }));
     const setting = { raDeg: 99, decDeg: 0 };
     const outlook = outlookOf({
@@ -103,11 +60,8 @@ describe('the next nights', () => {
       state: 'now',
       until: expect.stringMatching(/^2027-01-(0\d|10)$/),
     });
-    expect(outlook.next[0]?.withoutMoon?.target).toBe('setting');
   });
-});
 
-describe('the outlook', () => {
   it('looks a year ahead, and says of a target that is not up from when it is', () => {
     const back = addDays('2026-12-01', 200);
     const {
@@ -121,10 +75,8 @@ describe('the outlook', () => {
     expect(only?.estimate).toBeNull();
   });
 
-  it('has nothing to propose when nothing is lacking', () => {
-    const outlook = look(() => ({ darkHours: 10 }));
-    expect(outlook.targets).toEqual([]);
-    expect(outlook.next.every((n) => n.withoutMoon === null && n.underMoon === null)).toBe(true);
+  it('has no targets when nothing is lacking', () => {
+    expect(look(() => ({ darkHours: 10 })).targets).toEqual([]);
   });
 });
 

@@ -23,7 +23,7 @@ export function renderPlan(plan: Plan, { nowMs, version }: PlanPageOptions): str
     title,
     place,
     times: zoneText(plan),
-    summary: summaryOf(plan.nights[0]),
+    summary: summaryOf(plan),
     head: { id: 'plan', title: 'Tonight, and the nights after it', number: '1' },
     plan: planView(plan),
     made: madeText(version, nowMs),

@@ -35,6 +35,7 @@ export function toPlanJson(plan: Plan, { version }: { readonly version: string }
         mostBelowBest: shortOfBest,
       };
     }),
+    left: plan.left,
     assumptions: plan.assumptions,
   };
 }

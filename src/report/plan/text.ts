@@ -6,7 +6,9 @@ import {
   comingOf,
   ditherOf,
   exposuresOf,
-  NOTHING,
+  LEFT_CAPTION,
+  leftText,
+  nothingText,
   notesOf,
   restOf,
   skyOf,
@@ -24,7 +26,7 @@ export function planText(plan: Plan): string {
   const time = timeOf(plan);
   return [
     `Plan for ${dateText(plan.from)}${plan.site === null ? '' : `, ${plan.site}`}; ${zoneText(plan)}`,
-    ...(tonight ? nightLines(tonight, time) : []),
+    ...(tonight ? nightLines(plan, tonight, time) : []),
     ...(tonight && tonight.blocks.length > 0 ? ['', CAUTION] : []),
     ...(coming.length > 0 ? ['', 'The nights after it, each as if all before it had been clear:'] : []),
     ...coming.flatMap((night) => [
@@ -33,15 +35,21 @@ export function planText(plan: Plan): string {
       ...night.blocks.map((block) => `    ${briefOf(block, time)}`),
     ]),
     ...(after === null ? [] : ['', after]),
+    ...(plan.left.length === 0 ? [] : ['', LEFT_CAPTION]),
+    ...plan.left.map(
+      ({ target, filter, train, lacksHours, why }) =>
+        `  ${target} ${filter ?? 'any filter'}${train === null ? '' : ` on ${train}`}: ` +
+        `${stillNeeded(lacksHours)}, ${leftText(why)}`,
+    ),
     '',
     ...plan.assumptions.map((one) => `- ${one}`),
     '',
   ].join('\n');
 }
 
-function nightLines(night: PlannedNight, time: TimeText): string[] {
+function nightLines(plan: Plan, night: PlannedNight, time: TimeText): string[] {
   const { window, blocks, lines } = night;
-  if (blocks.length === 0 || window === null) return ['', NOTHING];
+  if (blocks.length === 0 || window === null) return ['', nothingText(plan)];
   const rest = restOf(night, time);
   return [
     `Dark from ${time(window.startMs)} to ${time(window.endMs)}, Moon ${percent(night.moonIllumination)}`,

@@ -17,7 +17,9 @@ import {
   comingOf,
   ditherOf,
   exposuresOf,
-  NOTHING,
+  LEFT_CAPTION,
+  leftText,
+  nothingText,
   notesOf,
   restOf,
   skyOf,
@@ -32,6 +34,7 @@ export interface PlanView {
   readonly nothing: string;
   readonly adds: Table | null;
   readonly coming: Table | null;
+  readonly left: Table | null;
   readonly rest: string | null;
   readonly after: string | null;
   readonly caution: string;
@@ -44,9 +47,10 @@ export function planView(plan: Plan): PlanView {
   const time = timeOf(plan);
   return {
     tonight: tonight && tonight.blocks.length > 0 ? blocksTable(plan, tonight, time) : null,
-    nothing: NOTHING,
+    nothing: nothingText(plan),
     adds: tonight && tonight.lines.length > 0 ? addsTable(tonight) : null,
     coming: coming.length > 0 ? comingTable(coming, time) : null,
+    left: plan.left.length > 0 ? leftTable(plan) : null,
     rest: tonight ? restOf(tonight, time) : null,
     after,
     caution: CAUTION,
@@ -99,6 +103,23 @@ function addsTable({ lines }: PlannedNight): Table {
         words(line.train ?? 'all together'),
         figures(hours(line.addsHours), line.addsHours),
         figures(stillNeeded(line.lacksHours), line.lacksHours),
+      ],
+    })),
+  };
+}
+
+function leftTable({ left }: Plan): Table {
+  return {
+    caption: LEFT_CAPTION,
+    name: 'plan-left',
+    columns: [column('Target'), column('Filter'), column('Train'), column('still needs', 'figures'), column('Why')],
+    rows: left.map(({ target, filter, train, lacksHours, why }) => ({
+      cells: [
+        words(target, { header: true }),
+        words(filter ?? 'any filter'),
+        words(train ?? 'all together'),
+        figures(stillNeeded(lacksHours), lacksHours),
+        words(leftText(why)),
       ],
     })),
   };

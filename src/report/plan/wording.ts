@@ -4,10 +4,12 @@ import {
   clockOf,
   counted,
   decimal,
+  groupBy,
   listed,
   type Plan,
   type PlannedBlock,
   type PlannedNight,
+  type LeftReason,
   type RestReason,
   type TrainInBlock,
 } from '../../model/index.js';
@@ -113,12 +115,29 @@ export function briefOf(block: PlannedBlock, time: TimeText): string {
   return `${spanOf(block, time)} ${block.target}, ${trains.join(', ')}`;
 }
 
+const LEFT: Readonly<Record<LeftReason, string>> = {
+  little: 'too little for a change of filter',
+  'no-place': 'its place in the sky is not known: give coordinates in goals.yaml',
+  'never-up': 'not above its limit in darkness on any of these nights',
+  'never-dark': 'it does not get dark on any of these nights',
+  'no-train': 'no train has that filter, or none that the goal is for',
+  sky: 'the Moon or twilight is in its way on all of these nights',
+  effort: 'what time is free would not be worth the change',
+  time: 'these nights are not long enough for all',
+};
+
+export const LEFT_CAPTION = 'What these nights leave, and why';
+
+export function leftText(why: LeftReason): string {
+  return LEFT[why];
+}
+
 /** What is left of the darkness after the last block, where that is worth a word. */
 export function restOf({ window, blocks }: PlannedNight, time: TimeText): string | null {
   const end = blocks.at(-1)?.span.endMs;
   if (window === null || end === undefined || window.endMs - end < 30 * MINUTE_MS) return null;
   const rest = `From ${time(end)} to ${time(window.endMs)}`;
-  return `${rest} nothing that is still needed can be taken: time for darks and flats.`;
+  return `${rest} nothing more is worth a change: time for darks and flats.`;
 }
 
 /** The nights after the first up to the last on which something is taken, and what is said of those after it. */
@@ -132,18 +151,28 @@ export function comingOf({ nights }: Plan): {
   return {
     nights: coming.slice(0, last + 1),
     after: rest
-      ? `From ${dateText(rest.date)} on nothing that is still needed can be taken on the nights planned.`
+      ? `From ${dateText(rest.date)} on nothing is planned: what is still needed cannot be taken, or is not worth ` +
+        'a change.'
       : null,
   };
 }
 
-/** What a night is for, in a sentence. */
-export function summaryOf(night: PlannedNight | undefined): string {
-  if (!night || night.blocks.length === 0) return NOTHING;
-  const targets = [...new Set(night.blocks.map((block) => block.target))];
+/** What the first night is for, in a sentence. */
+export function summaryOf(plan: Plan): string {
+  const night = plan.nights[0];
+  if (!night || night.blocks.length === 0) return nothingText(plan);
   const adds = night.lines.reduce((sum, line) => sum + line.addsHours, 0);
-  return `${listed(targets)}: ${decimal(adds, 1)} h on all trains together, if the night is clear.`;
+  const visits = [...groupBy(night.blocks, (block) => block.target)].map(([target, blocks]) => {
+    const filters = blocks.flatMap(({ trains }) => trains.flatMap((one) => (one.state === 'rests' ? [] : one.filter)));
+    return `${target} in ${listed([...new Set(filters)])}`;
+  });
+  return `${listed(visits)}: ${decimal(adds, 1)} h on all trains together, if the night is clear.`;
 }
 
-export const NOTHING =
-  'Nothing that is still needed can be taken on this night: no target with goals and a known place is up in darkness.';
+/** Why there is nothing to take on the first night. */
+export function nothingText({ nights, left }: Plan): string {
+  if (nights[0]?.window === null) return 'It does not get dark on this night.';
+  if (left.length === 0 && nights.every(({ lines }) => lines.length === 0))
+    return 'Nothing is needed: every goal is reached, or no target has one.';
+  return 'Nothing is planned for this night: nothing that is still needed can be taken, or it is not worth a change.';
+}

@@ -26,7 +26,7 @@ function line({ filter, train, goalMs, ms, frames, remainingMs, nights, keptByTr
   };
 }
 
-function outlookJson({ from, site, assumptions, pace, targets, next }: Outlook, share: boolean) {
+function outlookJson({ from, site, assumptions, pace, targets }: Outlook, share: boolean) {
   return {
     from,
     site: share ? null : site,
@@ -40,7 +40,6 @@ function outlookJson({ from, site, assumptions, pace, targets, next }: Outlook, 
       estimate,
       months,
     })),
-    next,
   };
 }
 

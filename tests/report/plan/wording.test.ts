@@ -38,6 +38,7 @@ const PLAN: Plan = {
   zone: 'UTC',
   trains: ['heron', 'wren'],
   assumptions: [],
+  left: [],
   nights: ['2026-11-25', '2026-11-26'].map((date) => ({
     date,
     window: interval(DUSK, DUSK + 12 * HOUR),

@@ -1,18 +1,8 @@
-import {
-  counted,
-  decimal,
-  duration,
-  listed,
-  median,
-  percent,
-  sum,
-  sumOfKnown,
-  UNKNOWN,
-  type NextNight,
-} from '../../../model/index.js';
+import { counted, decimal, duration, listed, median, percent, sum, sumOfKnown, UNKNOWN } from '../../../model/index.js';
 import type { Figure } from '../../html/view/front.js';
 import type { Phrase } from '../../html/view/headline.js';
-import { filterLabel, nameOf, type ProgressContext } from '../context.js';
+import { nameOf, type ProgressContext } from '../context.js';
+import { summaryOf } from '../../plan/wording.js';
 import { dateText, spanText } from '../dates.js';
 import { goalFigure, type GoalFigure } from './goal-figures.js';
 import { seasonText } from './outlook.js';
@@ -101,27 +91,14 @@ function figuresOf({ progress }: ProgressContext): Figure[] {
   ];
 }
 
-function choices(context: ProgressContext, night: NextNight): string {
-  const { withoutMoon, underMoon } = night;
-  const one = (choice: NonNullable<typeof withoutMoon>): string =>
-    `${filterLabel(context, choice.filter)} on ` +
-    `${nameOf(choice.target)}${choice.train === null ? '' : ` with ${choice.train}`}`;
-  const parts = [
-    ...(withoutMoon ? [`${one(withoutMoon)} without the Moon (${decimal(withoutMoon.hours, 1)} h)`] : []),
-    ...(underMoon ? [`${one(underMoon)} under it (${decimal(underMoon.hours, 1)} h)`] : []),
-  ];
-  return parts.length > 0
-    ? `${parts.join('; ')}.`
-    : 'nothing that is still needed is up for an hour, or the Moon is in its way.';
-}
-
-function nextBox(context: ProgressContext): ProgressFront['next'] {
-  const night = context.outlook?.next[0];
-  if (!context.outlook || !night || context.outlook.targets.length === 0) return null;
+/** Tonight by the plan: the page gives no other advice than it. */
+function nextBox({ outlook, plan }: ProgressContext): ProgressFront['next'] {
+  const night = plan?.nights[0];
+  if (!plan || !outlook || !night || outlook.targets.length === 0) return null;
   return {
     evening: `${dateText(night.date)}, Moon ${percent(night.moonIllumination)},`,
-    what: choices(context, night),
-    seasons: context.outlook.targets
+    what: summaryOf(plan),
+    seasons: outlook.targets
       .slice(0, 4)
       .map((t) => `${nameOf(t.name)} ${seasonText(t.season)}`)
       .join('; '),

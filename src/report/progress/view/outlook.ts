@@ -3,7 +3,6 @@ import {
   decimal,
   percent,
   UNKNOWN,
-  type Choice,
   type Estimate,
   type Outlook,
   type Range,
@@ -12,13 +11,12 @@ import {
 } from '../../../model/index.js';
 import { column, figures, words, type Cell, type Row, type Table } from '../../html/view/table.js';
 import { filterLabel, nameOf, type ProgressContext } from '../context.js';
-import { dateText, dayText, monthText, spanText } from '../dates.js';
+import { dateText, monthText, spanText } from '../dates.js';
 
 export interface OutlookView {
   readonly from: string;
   readonly pace: readonly string[];
   readonly estimates: Table | null;
-  readonly next: Table;
   readonly months: Table | null;
   readonly assumptions: readonly string[];
 }
@@ -84,40 +82,6 @@ function estimateRow(context: ProgressContext, target: TargetOutlook): Row {
   };
 }
 
-function choiceCell(context: ProgressContext, choice: Choice | null): Cell {
-  if (choice === null) return words(UNKNOWN);
-  return words(
-    `${filterLabel(context, choice.filter)} on ` +
-      `${nameOf(choice.target)}${choice.train === null ? '' : ` with ${choice.train}`}, ` +
-      `${decimal(choice.hours, 1)}\u00a0h`,
-  );
-}
-
-function nextTable(context: ProgressContext, { next }: Outlook): Table {
-  return {
-    caption: `The next ${next.length} nights`,
-    name: 'next-nights',
-    columns: [
-      column('Evening'),
-      column('dark h', 'figures'),
-      column('Moon', 'figures'),
-      column('moonless h', 'figures'),
-      column('Without the Moon'),
-      column('Under the Moon'),
-    ],
-    rows: next.map((night) => ({
-      cells: [
-        words(dayText(night.date), { header: true }),
-        figures(decimal(night.darkHours, 1)),
-        figures(percent(night.moonIllumination)),
-        figures(decimal(night.moonlessHours, 1)),
-        choiceCell(context, night.withoutMoon),
-        choiceCell(context, night.underMoon),
-      ],
-    })),
-  };
-}
-
 function monthsTable({ targets }: Outlook): Table | null {
   const months = targets[0]?.months ?? [];
   if (months.length === 0) return null;
@@ -164,9 +128,7 @@ function assumptionLines({ assumptions, site }: Outlook, share: boolean): string
       'no source). The season ends with the last such night.',
     'Broadband is taken with the Moon below the horizon, narrowband also with the Moon up and ' +
       `${decimal(far.moonSeparationDeg, 0)}° or more away from a full Moon, deep red lines ` +
-      `${decimal(far.deepRedSeparationDeg, 0)}°, less from a smaller one (common practice, no source). ` +
-      'Among targets the ' +
-      'one whose season ends first goes first, then the filter that needs most of its goal.',
+      `${decimal(far.deepRedSeparationDeg, 0)}°, less from a smaller one (common practice, no source).`,
     'Expected nights: a thousand futures, each put together from whole weeks of the past, drawn at ' +
       'random with replacement (circular block bootstrap), as if every night went to that target ' +
       'alone. The middle one is given, with the bounds between which 8 in 10 lie.',
@@ -196,7 +158,6 @@ export function outlookView(context: ProgressContext, outlook: Outlook): Outlook
             ],
             rows: outlook.targets.map((target) => estimateRow(context, target)),
           },
-    next: nextTable(context, outlook),
     months: monthsTable(outlook),
     assumptions: assumptionLines(outlook, context.share),
   };

@@ -1,0 +1,98 @@
+/** The sky of the coming nights as a plan asks for it: half hours of darkness, and each target in them. */
+import { DEFAULT_DARK_SKY_MAG_ARCSEC2 } from './config/index.js';
+import {
+  durationMs,
+  interval,
+  isNarrowband,
+  midpointMs,
+  narrowMoonDistanceDeg,
+  TWILIGHTS,
+  type GoalsBook,
+  type Interval,
+  type SkyPosition,
+} from './model/index.js';
+import { SKY_MODEL } from './pipeline.js';
+import type { NightToPlan, Slot, TargetInSlot } from './plan/index.js';
+import type { Place, SkyObserver } from './sky/index.js';
+import { clearTransparency, relativeSky, V_WAVELENGTH_NM } from './worth/sky-model.js';
+
+const SLOT_MS = 30 * 60_000;
+/** The rest of a night shorter than this is left. */
+const LEAST_SLOT_MS = 10 * 60_000;
+/**
+ * Brightening by the Moon up to which broadband is taken, magnitudes per square arcsecond. Common practice, no source.
+ */
+export const BROADBAND_MOON_MAG = 0.2;
+
+/** One night. @param dark `null` where it does not get dark */
+export function nightToPlan(
+  date: string,
+  dark: Interval | null,
+  places: readonly Place[],
+  observer: SkyObserver,
+  elevationM: number,
+  book: GoalsBook,
+): NightToPlan {
+  const spans: Interval[] = [];
+  for (let atMs = dark?.startMs ?? 0; dark !== null && dark.endMs - atMs >= LEAST_SLOT_MS; atMs += SLOT_MS)
+    spans.push(interval(atMs, Math.min(atMs + SLOT_MS, dark.endMs)));
+  const slots = spans.map((span): Slot => {
+    const middle = midpointMs(span);
+    return {
+      span,
+      moonAltitudeDeg: observer.at(middle).moon.altitudeDeg,
+      targets: places.map((place) => targetInSlot(place, span, observer, elevationM, book)),
+    };
+  });
+  const middle = dark === null ? Date.parse(`${date}T23:59:00Z`) : midpointMs(dark);
+  return { date, moonIllumination: observer.at(middle).moonPhase.illumination, slots };
+}
+
+function targetInSlot(
+  place: Place,
+  span: Interval,
+  observer: SkyObserver,
+  elevationM: number,
+  book: GoalsBook,
+): TargetInSlot {
+  const [begin, middle, end] = [span.startMs, midpointMs(span), span.endMs].map((atMs) =>
+    observer.position(place, atMs),
+  );
+  if (!begin || !middle || !end) throw new RangeError('a slot has a begin, a middle and an end');
+  const known = new Map<string, number>();
+  const isUp = [begin, middle, end].every((at) => at.altitudeDeg > at.limitDeg);
+  return {
+    isUp,
+    altitudeDeg: { begin: begin.altitudeDeg, end: end.altitudeDeg },
+    moonSeparationDeg: middle.moonSeparationDeg,
+    transitMs: isUp ? transit(begin, end, span) : null,
+    worth: (filter) => {
+      const value = known.get(filter) ?? worthOf(filter, middle, elevationM, book);
+      known.set(filter, value);
+      return value;
+    },
+  };
+}
+
+/**
+ * Upper transit: the target passes from east to west. The sine of its azimuth is a straight line over so short a time.
+ */
+function transit(begin: SkyPosition, end: SkyPosition, span: Interval): number | null {
+  const [east, west] = [begin, end].map(({ azimuthDeg }) => Math.sin((azimuthDeg * Math.PI) / 180));
+  if (east === undefined || west === undefined || !(east > 0 && west <= 0)) return null;
+  return Math.round(span.startMs + (durationMs(span) * east) / (east - west));
+}
+
+/** An hour's worth beside one under a dark, clear zenith; 0 for broadband under the Moon, narrow bands near it. */
+function worthOf(filter: string, at: SkyPosition, elevationM: number, { narrowband }: GoalsBook): number {
+  const wavelengthNm = SKY_MODEL.wavelengthNm(filter) ?? V_WAVELENGTH_NM;
+  const k = SKY_MODEL.extinction(wavelengthNm, elevationM) ?? SKY_MODEL.extinction(V_WAVELENGTH_NM, elevationM) ?? 0;
+  const sky = relativeSky(SKY_MODEL, at, k, DEFAULT_DARK_SKY_MAG_ARCSEC2);
+  if (!sky || at.airmass === null) return 0;
+  const isNarrow = isNarrowband(filter, narrowband);
+  const isNear = at.moonAltitudeDeg > 0 && at.moonSeparationDeg < narrowMoonDistanceDeg(filter, at.moonIllumination);
+  if (isNarrow && isNear) return 0;
+  const isDark = at.sunAltitudeDeg < TWILIGHTS.astronomical.sunAltitudeDeg;
+  if (!isNarrow && (!isDark || sky.moonBrighteningMag > BROADBAND_MOON_MAG)) return 0;
+  return Math.min(1, clearTransparency(k, at.airmass) ** 2 / (sky.dark + sky.moon + sky.twilight));
+}
