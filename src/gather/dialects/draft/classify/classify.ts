@@ -11,6 +11,7 @@ import { NightFit, type StatedTimes } from './night-fit.js';
 import { timelineOf } from './occurrences.js';
 import { hasFile, hasTime, ownEvidence, STATED, type Candidate } from './own-evidence.js';
 import { againstValues, priorOf } from './priors.js';
+import { retold } from './retold.js';
 import { stray } from './stray.js';
 import { groupsOf, sequencesOf } from './sequences.js';
 import { trainsIn, type Trains } from './trains.js';
@@ -125,7 +126,7 @@ export function classify(candidates: readonly Candidate[]): {
   }
   const trainOf: TrainOf = (kind, nth) => trains?.of(kind, nth) ?? -1;
   const taken = new Map([...verdicts].flatMap(([kind, { event }]) => (event === null ? [] : [[kind, event] as const])));
-  for (const kind of contradicting(taken, timeline, trainOf)) withdraw(verdicts, kind, null);
+  for (const kind of [...retold(taken), ...contradicting(taken, timeline, trainOf)]) withdraw(verdicts, kind, null);
   const ranges = new Set(candidates.flatMap(({ kind, tookMs }) => (tookMs === undefined ? [] : [kind])));
   const left = takenOf(verdicts, ranges);
   for (const [kind, event] of withdrawn(left, timeline, trainOf)) withdraw(verdicts, kind, event);
