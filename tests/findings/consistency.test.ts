@@ -14,7 +14,7 @@ import { some } from '../support/runs.js';
 
 const NIGHTS: readonly (readonly [string, () => Night | Promise<Night>])[] = [
   ...NIGHT_NAMES.map((name) => [name, () => replayedNight(name)] as const),
-  ...some([3, 8, 1, 2, 4, 5, 6, 9, 10, 11, 12, 13, 15, 16], 2).map(
+  ...some([3, 8, 1, 2, 4, 5, 6, 9, 10, 11, 12, 13, 15, 16], 1).map(
     (seed) => [`any night ${seed}`, () => anyNight(seed)] as const,
   ),
 ];

@@ -176,6 +176,7 @@ describe('subs too short for the read noise', () => {
     const taking = (lengths: Readonly<Record<string, number>>, ditherEvery: number): Scenario => ({
       ...MOON_RISES,
       seed,
+      end: '2026-10-30T23:00:00.000Z',
       flipAt: undefined,
       camera: { readNoise, gain: 0.25, darkCurrent: 0.001 },
       ditherEvery,
