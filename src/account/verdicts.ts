@@ -2,6 +2,7 @@
  * The verdict on every light: kept unless a cause speaks against it; lost when any cause loses it.
  */
 import {
+  extended,
   displacementOf,
   EXCURSION_KINDS,
   indexSpans,
@@ -104,7 +105,14 @@ export function judge(input: VerdictInput): JudgedFrame[] {
             }),
     });
     const smear = input.guiding ? smearOf(frame, input.guiding, driftsNear(frame), train) : null;
-    return { ...frame, ...judged, sky, guiding, smear };
+    return extended(frame, {
+      verdict: judged.verdict,
+      causes: judged.causes,
+      cleared: judged.cleared,
+      sky,
+      guiding,
+      smear,
+    });
   });
 }
 

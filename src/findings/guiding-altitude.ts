@@ -1,7 +1,7 @@
 /**
  * Guiding that grows rough as the target stands lower.
  */
-import { counted, CAUTION, itemAt } from '../model/index.js';
+import { counted, CAUTION, extended, itemAt } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { arcsec, guidedFrames, usualRms } from './guided-frames.js';
 import { exposedMs, exposures } from './trains.js';
@@ -20,7 +20,7 @@ export const guidingAltitude: FindingModule<{
   defaults: { lowDeg: 35, highDeg: 45, ratio: 1.3, correlation: 0.5, minimumFrames: 4 },
   find(night, { lowDeg, highDeg, ratio, correlation, minimumFrames }) {
     const frames = guidedFrames(night).flatMap((f) =>
-      f.frame.sky === null ? [] : [{ ...f, altitudeDeg: f.frame.sky.altitudeDeg }],
+      f.frame.sky === null ? [] : [extended(f, { altitudeDeg: f.frame.sky.altitudeDeg })],
     );
     const low = frames.filter((f) => f.altitudeDeg < lowDeg);
     const high = frames.filter((f) => f.altitudeDeg >= highDeg);

@@ -1,7 +1,7 @@
 /**
  * What frames with swollen stars cost point sources, and what refocuses in time would have won of it.
  */
-import { durationMs, intersect, median, midpointMs, sum, type NightFacts } from '../model/index.js';
+import { durationMs, extended, intersect, median, midpointMs, sum, type NightFacts } from '../model/index.js';
 import type { FindingDraft } from './finding.js';
 import { exposures } from './trains.js';
 import { theilSen } from './robust-line.js';
@@ -49,7 +49,7 @@ export function startGrowth(base: BaseSize, before: BaseSize): number {
 
 /** By the smaller of the two measures: seeing is some of the size and not all. */
 export function grownFrom({ size, zenith }: BaseSize, frame: SizedFrame): Swollen {
-  return { ...frame, growth: Math.min(frame.size / size, frame.zenith / zenith) - 1 };
+  return extended(frame, { growth: Math.min(frame.size / size, frame.zenith / zenith) - 1 });
 }
 
 /** What a frame is worth to point sources beside one with small stars, by the square of their size. */

@@ -3,7 +3,7 @@
  */
 import { ConfigError, type TrainConfig } from '../config/index.js';
 import { pathMatcher } from '../files/glob.js';
-import { ownValue, type HeaderFrame, type Warning } from '../model/index.js';
+import { extended, ownValue, type HeaderFrame, type Warning } from '../model/index.js';
 
 /** A frame whose train is known. */
 export type TrainFrame = HeaderFrame & { readonly train: string };
@@ -45,7 +45,7 @@ export function assignTrains(
         rule.match.every(([keyword, value]) => normal(ownValue(frame.cards, keyword)) === value),
     );
     if (claims.length > 1) disputed.push({ file: frame.file, ids: claims.map((c) => c.id) });
-    else if (claims[0]) assigned.push({ ...frame, train: claims[0].id });
+    else if (claims[0]) assigned.push(extended(frame, { train: claims[0].id }));
     else strays.push(frame);
   }
   const served = new Set(assigned.map((f) => f.train));

@@ -17,6 +17,18 @@ export function textsKey(...texts: readonly string[]): string {
   return key;
 }
 
+const NOTHING = {};
+
+/**
+ * A copy of an item with more to it: `{ ...item, ...more }`, for what is made by the thousand. Where a literal begins
+ * with a spread and goes on, V8 11 gives each object that it makes a hidden class of its own: it takes four times as
+ * long, holds four times the memory, and whoever looks at it afterwards waits four times as long. One that begins with
+ * anything else, an empty object too, is spared that.
+ */
+export function extended<T extends object, M extends object>(item: T, more: M): T & M {
+  return { ...NOTHING, ...item, ...more };
+}
+
 /** Adds many items to a list: spread as arguments, a hundred thousand of them would not fit on the stack. */
 export function append<T>(list: T[], items: Iterable<T>): void {
   for (const item of items) list.push(item);

@@ -1,4 +1,4 @@
-import { groupBy, oncePer, ownValue } from './collections.js';
+import { extended, groupBy, oncePer, ownValue } from './collections.js';
 import type { Accounts, JudgedFrame } from './accounts.js';
 import type { NightFindings } from './finding.js';
 import type { Frame } from './frame.js';
@@ -101,7 +101,7 @@ export const imagedSpan = oncePer((lights: readonly JudgedFrame[]) => hull(light
 export const weighedLights = oncePer((night: Pick<Night, 'accounts' | 'worth'>): readonly WeighedFrame[] =>
   night.accounts.lights.flatMap((frame) => {
     const worth = worthOfFrame(night, frame);
-    return worth ? [{ ...frame, worth }] : [];
+    return worth ? [extended(frame, { worth })] : [];
   }),
 );
 

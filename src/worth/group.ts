@@ -1,5 +1,5 @@
 /** One target, filter and train, weighed. */
-import { totalKey, UNNAMED, type JudgedFrame, type MeasureNote, type TotalWorth } from '../model/index.js';
+import { extended, totalKey, UNNAMED, type JudgedFrame, type MeasureNote, type TotalWorth } from '../model/index.js';
 import { frameWorth } from './frame-worth.js';
 import type { Light, LightContext } from './light.js';
 import type { MaybeWeighed } from './maybe-weighed.js';
@@ -50,7 +50,7 @@ export function weighGroup(
       skyAgainst: light.measured?.against ?? 'night',
       measuredTransparency: flux?.transparencies.get(frame.id),
     });
-    return worth ? { ...frame, worth } : frame;
+    return worth ? extended(frame, { worth }) : frame;
   });
   const sub = subLength({ lights: weighed, ofTrain, seconds: usualMs / 1000, noise: light.noise });
   return {

@@ -1,6 +1,9 @@
+import { setFlagsFromString } from 'node:v8';
+import { runInNewContext } from 'node:vm';
 import { describe, expect, it } from 'vitest';
 import {
   countOf,
+  extended,
   increment,
   isDated,
   isDatedLight,
@@ -50,5 +53,24 @@ describe('a header', () => {
     expect(headers.map((header) => isDated(header))).toEqual([true, false, true]);
     // The length is read without a default: a dated header has its span by its type.
     expect(headers.filter((header) => isDatedLight(header)).map((light) => light.exposure.endMs)).toEqual([300_000]);
+  });
+});
+
+describe('a copy with more to it', () => {
+  it('has the keys in their order, the later value of each', () => {
+    const copy = extended({ a: 1, b: 2 }, { a: 3, c: 4 });
+    expect(Object.entries(copy)).toEqual([
+      ['a', 3],
+      ['b', 2],
+      ['c', 4],
+    ]);
+  });
+
+  it('is of one hidden class with all others that are made so', () => {
+    setFlagsFromString('--allow-natives-syntax');
+    const isAlike = runInNewContext('(a, b) => %HaveSameMap(a, b)') as (a: object, b: object) => boolean;
+    setFlagsFromString('--no-allow-natives-syntax');
+    const copies = Array.from({ length: 100 }, (_, i) => extended({ id: i, name: 'frame' }, { train: 'wren' }));
+    expect(copies.filter((copy) => !isAlike(copy, copies[50] ?? {}))).toEqual([]);
   });
 });

@@ -7,6 +7,7 @@ import {
   type Rules,
 } from '../../vocabulary/index.js';
 import type { Activity } from '../activity.js';
+import { extended } from '../collections.js';
 import type { Frame } from '../frame.js';
 import type { GuidingSummary } from '../guiding.js';
 import { durationMs, overlapMs, subtract, type Interval } from '../interval.js';
@@ -77,7 +78,7 @@ export function applyCause(
   if (judgement === null) return NOTHING;
   if (typeof judgement === 'string') {
     const by = evidenceOf(cause.id, facts);
-    return { causes: cause.instances(frame, around, judgement).map((c) => ({ ...c, by })), cleared: [] };
+    return { causes: cause.instances(frame, around, judgement).map((c) => extended(c, { by })), cleared: [] };
   }
   const by = judgement.clearedBy;
   const evidence = cause.whyCleared?.(frame, around, by);
@@ -109,7 +110,7 @@ export function factsOf(frame: Frame, around: Surroundings): ExposureFacts {
     // About the mean: a steady offset leaves stars round.
     guidingRmsArcsec: guiding === null ? null : (guiding.jitterRmsArcsec ?? guiding.totalRmsArcsec),
     pixelScaleArcsec: train.pixelScaleArcsec ?? null,
-    sky: sky === null ? null : { ...sky, sunLimitDeg: TWILIGHTS[darkness].sunAltitudeDeg },
+    sky: sky === null ? null : extended(sky, { sunLimitDeg: TWILIGHTS[darkness].sunAltitudeDeg }),
     stars,
     usual,
     displacement,

@@ -1,5 +1,13 @@
 import Papa from 'papaparse';
-import { durationMs, fwhmPixels, ownValue, type FrameStars, type JudgedFrame, type Night } from '../../model/index.js';
+import {
+  durationMs,
+  extended,
+  fwhmPixels,
+  ownValue,
+  type FrameStars,
+  type JudgedFrame,
+  type Night,
+} from '../../model/index.js';
 import { stackWeights } from '../figures/stack-weights.js';
 import type { Format } from './format.js';
 
@@ -56,12 +64,13 @@ function arcsec(pixels: number | null | undefined, scale: number | undefined): n
 function rowsOf(night: Night): Row[] {
   const weights = stackWeights(night);
   const scales = new Map(night.gathered.trains.map(({ id, pixelScaleArcsec }) => [id, pixelScaleArcsec]));
-  return night.accounts.lights.map((light) => ({
-    ...light,
-    stars: ownValue(night.stars?.frames, light.id),
-    weight: weights.get(light.id),
-    pixelScaleArcsec: scales.get(light.train),
-  }));
+  return night.accounts.lights.map((light) =>
+    extended(light, {
+      stars: ownValue(night.stars?.frames, light.id),
+      weight: weights.get(light.id),
+      pixelScaleArcsec: scales.get(light.train),
+    }),
+  );
 }
 
 /** Four decimals at most: finer than anything measured here. */

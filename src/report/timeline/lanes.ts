@@ -144,20 +144,20 @@ function letterOf(frame: JudgedFrame, row: LaneRow, airPx: number, { scale, pale
 
 function frameBlock(frame: JudgedFrame, row: LaneRow, heights: LaneHeights, drawing: Drawing): FrameBlock {
   return {
-    ...placed(drawing, frame.exposure),
     title: frameTitle(frame, drawing),
     verdict: frame.verdict,
     style: verdictArea(drawing.palette.filter(frame.filter).colour, frame.verdict),
     letter: letterOf(frame, row, heights.letterAir, drawing),
+    ...placed(drawing, frame.exposure),
   };
 }
 
 function accountBlock(train: string, { account, span, label }: LedgerSegment, drawing: Drawing): StyledBlock {
   const what = `${ACCOUNT_TABLE[account].label}${label === undefined ? '' : ` (${label})`}`;
   return {
-    ...placed(drawing, span),
     style: accountArea(account),
     title: `${train}: ${what}, ${duration(durationMs(span))} from ${drawing.clock.seconds(span.startMs)}`,
+    ...placed(drawing, span),
   };
 }
 
