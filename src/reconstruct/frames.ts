@@ -52,7 +52,9 @@ export function trainFrames(
   const offset = offsetOfPairs(byName);
   const pairings = pairByTime(byName, offset?.offsetMs ?? 0);
   const isCounted = ({ header, log }: Pairing): boolean => log !== undefined || header?.exposureSeconds !== undefined;
-  const [counted, unmeasured] = partition(pairings, isCounted);
+  const [told, empty] = partition(pairings, (pairing) => !isEmpty(pairing));
+  const [counted, unmeasured] = partition(told, isCounted);
+  if (empty.length > 0) warnings.push(withoutLength(train, empty));
   for (const header of unmeasured.flatMap((p) => p.header ?? [])) {
     warnings.push({
       code: 'frame-without-length',
@@ -66,6 +68,32 @@ export function trainFrames(
   return {
     frames: withUniqueIds(frames.sort((a, b) => a.exposure.startMs - b.exposure.startMs)),
     warnings,
+  };
+}
+
+/** No exposure of a light is shorter, seconds (common practice, no source). */
+const SHORTEST_MS = 1000;
+
+/**
+ * A beginning that states no length, has no end and no file, and after which the log goes on at once: a line of
+ * something else that a rule takes for an exposure.
+ */
+function isEmpty({ header, log }: Pairing): boolean {
+  if (header !== undefined || log === undefined || log.endKnown || log.file !== undefined) return false;
+  return log.askedMs === undefined && log.endMs - log.beginMs < SHORTEST_MS;
+}
+
+function withoutLength(train: string, empty: readonly Pairing[]): Warning {
+  const [first] = empty.flatMap(({ log }) => log?.sources ?? []);
+  const count = empty.length;
+  return {
+    code: 'exposure-without-length',
+    message:
+      `${train}: ${count} line${count === 1 ? '' : 's'} of the log begin${count === 1 ? 's' : ''} an exposure that has ` +
+      'no length, end or file, and is over at once; counted nowhere. Correct the rule of the dialect that makes ' +
+      'exposure-begin of this line',
+    source: first,
+    count,
   };
 }
 

@@ -50,6 +50,23 @@ describe('frames of a train', () => {
     expect(frames.map((f) => f.provenance).sort()).toEqual(['file-only', 'log-only']);
   });
 
+  it('are none where a line begins an exposure without length, end or file, and the log goes on at once', () => {
+    const guessed = { endKnown: false, askedMs: undefined };
+    const { frames, warnings } = trainFrames(
+      'heron',
+      [],
+      [logged('21:00:00', 0.3, guessed), logged('21:10:00', 0.3, guessed), logged('21:20:00', 240, guessed)],
+      naming,
+    );
+    expect(frames.map(({ exposure }) => exposure.startMs)).toEqual([at('21:20:00')]);
+    expect(warnings).toContainEqual(
+      expect.objectContaining({ code: 'exposure-without-length', count: 2, source: { file: 'log', line: 1 } }),
+    );
+    // A stated length, a stated end, or a file: it is one however short.
+    const short = [logged('21:00:00', 0.3, { endKnown: false }), logged('21:10:00', 0.3, { askedMs: undefined })];
+    expect(trainFrames('heron', [], short, naming).frames).toHaveLength(2);
+  });
+
   it('keep and tell a log entry without file and a file without log entry', () => {
     const { frames, warnings } = trainFrames(
       'heron',

@@ -167,6 +167,13 @@ function ruleOf(
     if (opened !== undefined) events.push({ event }, { event: opened, at: name });
     else events.push({ event, at: name });
   }
+  // A report of several times names the file behind the time at which it was saved.
+  const saved = event === 'frame-saved' && parts.length > 0 ? clockBeforeFile(kind) : undefined;
+  if (saved !== undefined && saved.path === null && !groups.has(saved)) {
+    const name = `at${events.length + 1}`;
+    groups.set(saved, name);
+    events.push({ event: 'frame-saved', at: name });
+  }
   const spans = begun !== undefined && span !== undefined;
   if (event !== null && !spans && !events.some((one) => one.event === event)) events.push({ event });
   const own = stated.find((one) => one.begin === kind);
@@ -217,6 +224,11 @@ function ruleOf(
     margin: verdict.margin,
     kind,
   };
+}
+
+function clockBeforeFile({ slots }: Kind): Slot | undefined {
+  const before = slots[slots.findIndex(({ type }) => type === 'file') - 1];
+  return before?.type === 'clock' ? before : undefined;
 }
 
 /** The train as a rule says it: the name in all of its lines, or the field with the name; a group is given its name. */

@@ -1,6 +1,7 @@
 import { daysFromCivil, wallMs } from '../../lines/civil-time.js';
 import { after, COMMA, digits, hasColon, isDigit, next2, numberEnd, POINT, skipEnd, upTo2, wordEnd } from './bytes.js';
 import { readCount, readDays, readNanoseconds, readSpelt, type Count } from './counts.js';
+import { eraYear } from './eras.js';
 import { monthNumber } from './month-names.js';
 import type { Stamp, StampKind, TimeToken } from './stamp-tokens.js';
 
@@ -65,6 +66,8 @@ export class StampParts {
       case 'year2':
         this.year = 2000 + digits(bytes, i, Math.min(end, i + 2), 2);
         return after(i + 2, this.year);
+      case 'era-year':
+        return this.readEra(bytes, i, end);
       case 'month':
         this.month = upTo2(bytes, i, end);
         return next2(bytes, i, this.month);
@@ -160,6 +163,13 @@ export class StampParts {
 
   private wall(year: number, month: number, day: number): number {
     return wallMs(year, month, day, this.hour, this.minute, this.second, this.ms);
+  }
+
+  private readEra(bytes: Uint8Array, i: number, end: number): number {
+    const era = eraYear(bytes, i, end);
+    if (era === null) return -1;
+    this.year = era.year;
+    return era.end;
   }
 
   /** `.9056` behind a date: the part of the day that is over. */

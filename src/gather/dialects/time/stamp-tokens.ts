@@ -2,6 +2,7 @@
 export const TIME_TOKENS = [
   'year',
   'year2',
+  'era-year',
   'month',
   'month-name',
   'day',

@@ -137,14 +137,15 @@ function kindOf(tokens: ReadonlySet<string>): StampKind {
   if (has('day-of-year') && (has('year') || time))
     return !has('year') ? 'month-day-time' : time && has('minute') ? 'date-time' : 'date';
   const monthDay = (has('month') || has('month-name')) && has('day');
-  const date = monthDay && (has('year') || has('year2'));
+  const year = has('year') || has('year2') || has('era-year');
+  const date = monthDay && year;
   if (time && has('minute')) {
     if (date) return 'date-time';
     if (monthDay) return 'month-day-time';
     if (!has('day') && !has('month') && !has('month-name')) return 'time';
   } else if (date) return 'date';
   else if (monthDay) return 'month-day';
-  else if ((has('year') || has('year2')) && !has('month') && !has('month-name') && !has('day')) return 'year';
+  else if (year && !has('month') && !has('month-name') && !has('day')) return 'year';
   throw new TimePatternError(
     'it must hold {hour} and {minute} (with or without year, month and day), or {epoch}, {julian} or {mjd}, or ' +
       '{elapsed}, or a date of {year}, {month} and {day}, or for the year alone {year}',

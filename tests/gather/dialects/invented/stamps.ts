@@ -138,6 +138,7 @@ const DATED: readonly StampStyle[] = [
     (atMs) => utc(atMs, 'ooo/HH:mm:ss.S'),
     (startMs) => ['scale of time = UTC', `year = ${local(startMs, 'yyyy')}`],
   ),
+  inFront('era', (atMs) => `令和${Number(local(atMs, 'yyyy')) - 2018}年${local(atMs, 'M月d日 HH時mm分ss秒')}`),
   inFront('day-of-year', (atMs) => local(atMs, "yyyy-ooo'T'HH:mm:ss")),
   inFront('day-of-year-slash', (atMs) => local(atMs, 'yyyy/ooo HH:mm:ss')),
   inFront('day-of-year-dots', (atMs) => local(atMs, 'yyyy.ooo.HH.mm.ss')),

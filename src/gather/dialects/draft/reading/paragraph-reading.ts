@@ -6,6 +6,8 @@ import type { Reading } from './reading.js';
 
 /** A line set in goes on with the one above it. */
 const START = String.raw`^\S`;
+/** The same where ideographic blanks set lines in, which are no blanks to RE2. */
+const START_WIDE = '^[^\\s\u3000]';
 /** Lines that are set in, of all lines below the first stamp. */
 const SET_IN = 0.15;
 /** Paragraphs over several lines whose first line may lack a stamp. */
@@ -22,8 +24,9 @@ export function paragraphsOf(
   if (stamp === null || stamp.at !== 'anywhere') return null;
   const setIn = lines.filter(({ text }) => /^\s/.test(text)).length;
   if (setIn < SET_IN * lines.length || setIn > 0.9 * lines.length) return null;
+  const start = lines.some(({ text }) => text.startsWith('\u3000')) ? START_WIDE : START;
   const clock = new RoughClock(stamp.pattern, 'anywhere');
-  const messages = joinedBy(lines, START).map(({ text, number }) => {
+  const messages = joinedBy(lines, start).map(({ text, number }) => {
     // The reader takes the first stamp of a paragraph, and goes on with all of them.
     const times = text.split('\n').map((line) => clock.read(line)?.atMs ?? NaN);
     const atMs = times.find((one) => !Number.isNaN(one)) ?? NaN;
@@ -33,5 +36,5 @@ export function paragraphsOf(
   const loose = messages
     .filter(({ atMs }) => Number.isNaN(atMs))
     .map(({ text, line }) => ({ text: text.split('\n')[0] ?? '', number: line }));
-  return { entries: { start: START }, messages, unstamped: loose, loose };
+  return { entries: { start }, messages, unstamped: loose, loose };
 }

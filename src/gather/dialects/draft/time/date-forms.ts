@@ -24,3 +24,5 @@ export const DATE_MON_D = String.raw`(?<mon>\p{L}{3,12}\.?)(?<s1> {1,2})(?<d>\d{
 export const NO_DIGIT_BEFORE = String.raw`(?<![\d.,:])`;
 /** `2026-287`, `2026287`: the day of the year */
 export const DATE_OF_YEAR = String.raw`(?<y>20\d{2})(?<d1>[-/.:]?)(?<doy>[0-3]\d{2})(?!\d)`;
+/** 令和8年10月14日: the year of an era */
+export const DATE_ERA = String.raw`(?:令和|平成|昭和|民[國国])\s?(?:元|\d{1,3})年(?<m>\d{1,2})月(?<d>\d{1,2})日`;

@@ -4,6 +4,7 @@ import {
   DATE_ABC,
   DATE_CJK,
   DATE_D_MON,
+  DATE_ERA,
   DATE_MON_D,
   DATE_SPACED,
   DATE_Y_MON_D,
@@ -20,6 +21,7 @@ const DATE_SHAPES: readonly Shape[] = [
   ),
   shape(`${NO_DIGIT_BEFORE}${DATE_YMD}(?!\\d)`, ({ d1 }) => `{year}${d1}{month}${d1}{day}`),
   shape(`(?<!\\d)${DATE_CJK}`, () => '{year}年{month}月{day}日'),
+  shape(DATE_ERA, () => '{era-year}年{month}月{day}日'),
   shape(`(?<!\\d)${COMPACT_DATE}(?!\\d)`, () => '{year}{month}{day}'),
   shape(`${NO_DIGIT_BEFORE}${DATE_Y_MON_D}(?!\\d)`, ({ s1, s2, mon }) =>
     isMonth(mon) ? `{year}${s1}{month-name}${s2}{day}` : null,

@@ -5,6 +5,7 @@ import {
   DATE_ABC,
   DATE_CJK,
   DATE_D_MON,
+  DATE_ERA,
   DATE_MD,
   DATE_MON_D,
   DATE_OF_YEAR,
@@ -64,6 +65,10 @@ const SHAPES: readonly Shape[] = [
   shape(
     `(?<!\\d)${DATE_CJK}(?<gap>\\s?(?:[(（][^\\d()（）]{1,3}[)）])?\\s?)${TIME_CJK}`,
     (groups) => `{year}年{month}月{day}日${withWeekdays(groups.gap ?? '')}${timeTokens(groups)}`,
+  ),
+  shape(
+    `${DATE_ERA}(?<gap>\\s?(?:[(（][^\\d()（）]{1,3}[)）])?\\s?)${TIME_CJK}`,
+    (groups) => `{era-year}年{month}月{day}日${withWeekdays(groups.gap ?? '')}${timeTokens(groups)}`,
   ),
   shape(
     `(?<!\\d)(?<m>\\d{1,2})月(?<d>\\d{1,2})日(?<gap>\\s?(?:[(（][^\\d()（）]{1,3}[)）])?\\s?)${TIME_CJK}`,

@@ -4,7 +4,7 @@ import { findDate } from './date-shapes.js';
 
 const DAY_MS = 86_400_000;
 /** The year stands first, or the month is a name: nothing is open about such a date. */
-const PLAIN = /^\{year\}|\{month-name\}.*\{year\}|\{year\}.*\{month-name\}/;
+const PLAIN = /^\{(?:era-)?year\}|\{month-name\}.*\{year\}|\{year\}.*\{month-name\}/;
 
 /** The days that some lines and the file's name state, whatever they are about, as UTC midnights in ms. */
 export function statedDays(lines: readonly string[], file: string): number[] {
