@@ -19,7 +19,7 @@ import {
   type CompiledDialect,
   type Question,
 } from './gather/dialects/index.js';
-import { agreementNotes, daylightNotes, trainNotes, yearNotes } from './log-notes.js';
+import { agreementNotes, daylightNotes, trainNotes, withTrainNames, yearNotes } from './log-notes.js';
 import { dialectOf, framesOf, logFile, namedDialect, rigAbove, type NamedDialect } from './log-surroundings.js';
 import type { Warning } from './model/index.js';
 
@@ -69,7 +69,7 @@ export async function draftFor(log: string, options: DraftOptions): Promise<Draf
     firstLines: CHECKED_LINES,
   });
   return {
-    yaml,
+    yaml: withTrainNames(yaml, checked.read.events, trainIds(rig)),
     summary: [
       `${report.linesSeen} of ${report.totalLines} lines looked at, ${report.encoding}, ${report.lineEnding}`,
       report.stamp

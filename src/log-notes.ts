@@ -19,6 +19,31 @@ export function trainNotes(events: readonly LogEvent[], trains: readonly string[
   return trains.length === 0 ? [] : withKnownTrains(events, trains).warnings.map(({ message }) => message);
 }
 
+/**
+ * The draft with a line to fill in, where its log calls the trains by names that the rig file does not have.
+ *
+ * @param yaml the draft
+ * @param ids the rig file's trains
+ */
+export function withTrainNames(yaml: string, events: readonly LogEvent[], ids: readonly string[]): string {
+  const named = [...new Set(events.flatMap(({ train }) => train ?? []))];
+  const unknown = named.filter((name) => !ids.includes(name));
+  const free = ids.filter((id) => !named.includes(id));
+  const [first] = ids;
+  if (unknown.length === 0 || first === undefined || unknown.length > MOST_NAMES) return yaml;
+  const pairs = unknown.map((name, i) => `${JSON.stringify(name)}: ${free[i] ?? first}`);
+  const lines = [
+    `# The log names trains that the rig file calls otherwise (${ids.join(', ')}). Say which is which:`,
+    `# trains: { ${pairs.join(', ')} }`,
+    '',
+  ];
+  // A function, since names may hold what a replacement takes for its own signs.
+  return yaml.replace(/^lines:/m, (found) => `${lines.join('\n')}\n${found}`);
+}
+
+/** More names than these are no trains. */
+const MOST_NAMES = 6;
+
 /** Years in which no digital log was written, or that have not come yet. */
 export function yearNotes(events: readonly LogEvent[], nowMs: number): string[] {
   const odd = events.filter(({ atMs }) => !(atMs > Date.UTC(2000, 0, 1) && atMs < nowMs + DAY_MS));

@@ -89,9 +89,9 @@ function withoutLength(train: string, empty: readonly Pairing[]): Warning {
   return {
     code: 'exposure-without-length',
     message:
-      `${train}: ${count} line${count === 1 ? '' : 's'} of the log begin${count === 1 ? 's' : ''} an exposure that has ` +
-      'no length, end or file, and is over at once; counted nowhere. Correct the rule of the dialect that makes ' +
-      'exposure-begin of this line',
+      `${train}: ${count} exposure${count === 1 ? '' : 's'} of the log, of which this line begins the first, have ` +
+      'neither length nor end nor file and are over at once: counted nowhere. Correct the rule of the dialect ' +
+      'that makes exposure-begin of such lines',
     source: first,
     count,
   };

@@ -21,6 +21,7 @@ import type { Reading } from './reading/reading.js';
 import type { BatchedGuiding, Draft, DraftReport, LayoutDraft, UnusedLines } from './report.js';
 import type { LogSample } from './sample.js';
 import { dateSource, type HeadLine } from './time/date-source.js';
+import { dateInOrder, nightOf, sectionInOrder, stampInOrder } from './time/settled-order.js';
 import { zoneIn } from './time/zone-statement.js';
 import { caughtPattern } from './time/caught-pattern.js';
 import { columnTitles, withTitles } from './layout/column-titles.js';
@@ -69,7 +70,8 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
     text.trim() === '' ? [] : [{ text, number: i + 1 }],
   );
   const reading = readingOf(lines, sample.file, sample.document ?? null);
-  const { stamp } = reading;
+  const night = nightOf(sample, lines.slice(0, HEAD_LINES), frames);
+  const { stamp, orderBy } = stampInOrder(reading, lines, night);
   const pattern = stamp === null ? null : new StampPattern(stamp.pattern);
   const head = reading.unstamped.slice(0, HEAD_LINES);
   const decimalComma = usesDecimalComma(reading);
@@ -116,13 +118,18 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
     layout: layoutDraft(reading),
     stamp,
     zone: zoneIn([...head.map(({ text }) => text), ...headTexts.slice(0, STAMPED_HEAD), ...reading.timePaths]),
-    date: dateSource(
-      bases.some(({ hasDay }) => !hasDay) ? 'time' : (pattern?.kind ?? null),
-      sample.file,
-      reading.loose,
-      reading.messages.slice(0, STAMPED_LOOKED_AT).map(({ text, line }) => ({ text, number: line })),
+    orderBy,
+    date: dateInOrder(
+      dateSource(
+        bases.some(({ hasDay }) => !hasDay) ? 'time' : (pattern?.kind ?? null),
+        sample.file,
+        reading.loose,
+        reading.messages.slice(0, STAMPED_LOOKED_AT).map(({ text, line }) => ({ text, number: line })),
+      ),
+      sample.lines,
+      night,
     ),
-    sections: [...bases.map(({ section }) => section), ...(batches?.section ? [batches.section] : [])],
+    sections: [...bases.map((base) => sectionInOrder(base, night)), ...(batches?.section ? [batches.section] : [])],
     doubtfulTimes,
     entries: reading.entries,
     jobs,

@@ -129,6 +129,8 @@ export interface DraftReport {
   readonly isText: boolean;
   readonly layout: LayoutDraft;
   readonly stamp: StampGuess | null;
+  /** What told whether day or month comes first, where the dates alone did not. */
+  readonly orderBy: 'night' | 'file-time' | null;
   readonly zone: ZoneDraft;
   readonly date: DateSource;
   /** The lines with the base of relative times, one a form. */

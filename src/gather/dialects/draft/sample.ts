@@ -1,3 +1,5 @@
+import { statSync } from 'node:fs';
+import { resolve } from 'node:path';
 import { blockText, lineEnd, lineStart, readLinesAndForm } from '../../lines/read-lines.js';
 import type { TextForm } from '../../lines/log-read.js';
 import { recordsOfDocument } from './layout/document-layout.js';
@@ -19,6 +21,8 @@ export interface LogSample extends TextForm {
   readonly totalLines: number;
   /** The lines are the records of a document, whose times stand in these fields; `null` where lines are lines. */
   readonly document?: readonly string[] | null;
+  /** When the file was last written, UTC ms, where that is known. */
+  readonly writtenMs?: number;
   readonly warnings: readonly Warning[];
 }
 
@@ -58,6 +62,11 @@ export async function readSample(rootDir: string, relativePath: string): Promise
     lines,
     document,
     totalLines: file.lines,
+    writtenMs: writtenAt(resolve(rootDir, relativePath)),
     warnings: tally.list().filter((warning) => warning.code !== 'not-utf-8'),
   };
+}
+
+function writtenAt(path: string): number {
+  return statSync(path, { throwIfNoEntry: false })?.mtimeMs ?? NaN;
 }

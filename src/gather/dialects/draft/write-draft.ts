@@ -31,6 +31,12 @@ function head(report: DraftReport): string[] {
   ];
 }
 
+/** What told the order of day and month. */
+const ORDER = {
+  night: ' Day and month are in the order that falls on the night of the frames, of the head or of the name.',
+  'file-time': ' LOOK AT THIS: day and month are in the order that falls on the day on which the file was written.',
+} as const;
+
 function time(report: DraftReport): string[] {
   const { stamp } = report;
   if (stamp === null) {
@@ -47,7 +53,7 @@ function time(report: DraftReport): string[] {
   const isAbsolute = /\{offset\}|\{epoch|\{julian|\{mjd/.test(stamp.pattern);
   return [
     '',
-    `# The time pattern reads ${percent(stamp.coverage)} of the lines, and ${percent(stamp.forward)} of its steps go forward.${stamp.dayFirstAssumed ? ' Whether day or month comes first could not be told; day first was taken.' : ''}`,
+    `# The time pattern reads ${percent(stamp.coverage)} of the lines, and ${percent(stamp.forward)} of its steps go forward.${stamp.dayFirstAssumed ? ' Whether day or month comes first could not be told; day first was taken.' : ''}${report.orderBy === null ? '' : ORDER[report.orderBy]}`,
     ...(report.doubtfulTimes
       ? [
           stamp.pattern.includes('{elapsed')

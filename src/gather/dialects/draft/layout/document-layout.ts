@@ -1,3 +1,4 @@
+import { groupBy } from '../../../../model/index.js';
 import { documentRecords, documentTree, isRecord } from '../../document/document-records.js';
 import type { DocumentNode } from '../../document/tree.js';
 import { firstFields, isTime } from '../time/first-fields.js';
@@ -5,8 +6,11 @@ import { firstFields, isTime } from '../time/first-fields.js';
 /** Values of a field that are times, of all. */
 const MOSTLY = 0.8;
 const MIN_TIMES = 3;
+/** What is rare, such as the cooling, may name its times by itself. */
+const ALL = 1;
 const MIN_RECORDS = 10;
-/** Different names of records, from which on the names say what they are about. */
+const MOST = 0.9;
+/** Different names of records that name their times alike, from which on the names say what they are about. */
 const MIN_NAMES = 3;
 /** Elements that are looked at for their times. */
 const LOOKED_AT = 20_000;
@@ -24,12 +28,16 @@ export function recordsOfDocument(
   const fields = timeFields(nodes);
   const timesOf = (node: DocumentNode): Map<string, string> =>
     new Map([...node.scalars, ...node.texts].filter(([key, value]) => fields.has(key) && isTime(value)));
-  const times = firstFields(nodes.slice(0, LOOKED_AT).map(timesOf));
+  const times = firstFields(nodes.slice(0, LOOKED_AT).map(timesOf), ALL);
   const chosen = new Set(times);
   const records = nodes.filter((node) => isRecord(node, chosen));
   const names = new Set(records.map(({ name }) => name));
   const nested = records.filter((node) => node.children.some((child) => holdsTime(child, chosen))).length;
-  if (records.length < MIN_RECORDS || names.size < MIN_NAMES || (times.length < 2 && nested === 0)) return null;
+  // One list that holds nearly everything is read by its lines.
+  const most = Math.max(...[...groupBy(records, ({ name }) => name).values()].map((own) => own.length));
+  if (most > MOST * records.length) return null;
+  const isTold = times.length > 1 ? names.size > 1 : nested > 0 && names.size >= MIN_NAMES;
+  if (records.length < MIN_RECORDS || !isTold) return null;
   return { lines: documentRecords(root, chosen), times };
 }
 

@@ -18,8 +18,12 @@ export function firstOf(fields: ReadonlyMap<string, string>, paths: readonly str
   return paths.map((path) => fields.get(path)).find((value) => value !== undefined);
 }
 
-/** The fields that state when things began, as few as give nearly every record a time: of two in a record the earlier. */
-export function firstFields(times: readonly ReadonlyMap<string, string>[]): string[] {
+/**
+ * The fields that state when things began, as few as give nearly every record a time: of two in a record the earlier.
+ *
+ * @param covered share of the records that they give one
+ */
+export function firstFields(times: readonly ReadonlyMap<string, string>[], covered = COVERED): string[] {
   const counts = new Map<string, number>();
   const later = new Map<string, number>();
   for (const own of times) {
@@ -36,7 +40,7 @@ export function firstFields(times: readonly ReadonlyMap<string, string>[]): stri
   );
   const chosen: string[] = [];
   let left = times.filter(({ size }) => size > 0);
-  const enough = (1 - COVERED) * left.length;
+  const enough = (1 - covered) * left.length;
   for (const [path] of early) {
     if (left.length <= enough) break;
     const rest = left.filter((own) => !own.has(path));

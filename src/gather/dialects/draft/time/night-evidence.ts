@@ -1,0 +1,55 @@
+import { newStamp, StampPattern } from '../../time/stamp.js';
+
+const DAY_MS = 86_400_000;
+/** A night's log begins within this of the night that is known. */
+const NEAR_MS = 1.75 * DAY_MS;
+
+/** What is known of a log's night besides the log. */
+export interface NightEvidence {
+  /** Days of the session's frames, and days that the head or the file's name states without any doubt; UTC midnights, ms. */
+  readonly days: readonly number[];
+  /** When the file was last written, UTC ms, or NaN: a copy may be of any time. */
+  readonly writtenMs: number;
+}
+
+/** The order of day and month in a date of digits, and what tells it: `null` where nothing does, or need not. */
+export interface DateOrder {
+  readonly pattern: string;
+  readonly by: 'night' | 'file-time' | null;
+}
+
+/**
+ * Settles whether day or month comes first in a date that can be read either way: the one that falls on the night that
+ * is known; where none is known, the one near which the file was written.
+ *
+ * @param text one that the pattern reads, or that holds what it reads
+ */
+export function dateOrder(pattern: string, text: string, { days, writtenMs }: NightEvidence): DateOrder {
+  const other = swapped(pattern);
+  const asRead = instant(pattern, text);
+  const asOther = other === null ? NaN : instant(other, text);
+  if (other === null || Number.isNaN(asRead) || Number.isNaN(asOther) || asRead === asOther)
+    return { pattern, by: null };
+  const isNear = (ms: number, known: readonly number[]): boolean => known.some((one) => Math.abs(ms - one) < NEAR_MS);
+  for (const [by, known] of [
+    ['night', days],
+    ['file-time', [writtenMs]],
+  ] as const) {
+    const [own, others] = [isNear(asRead, known), isNear(asOther, known)];
+    if (own !== others) return { pattern: own ? pattern : other, by };
+  }
+  return { pattern, by: null };
+}
+
+/** The pattern with day and month of digits the other way round; `null` where the month has a name or the year is first. */
+function swapped(pattern: string): string | null {
+  if (/\{year\}.*\{month\}/.test(pattern) || !/\{day\}|\{month\}/.test(pattern)) return null;
+  if (!pattern.includes('{day}') || !pattern.includes('{month}')) return null;
+  return pattern.replace(/\{(day|month)\}/g, (_, name: string) => (name === 'day' ? '{month}' : '{day}'));
+}
+
+function instant(source: string, text: string): number {
+  const bytes = Buffer.from(text.slice(0, 400));
+  const stamp = newStamp();
+  return new StampPattern(source).find(bytes, 0, bytes.length, stamp) ? stamp.ms : NaN;
+}

@@ -1,0 +1,51 @@
+import type { FrameTimes } from '../../check/agreement.js';
+import type { Reading } from '../reading/reading.js';
+import type { DateSource, SectionDraft } from '../report.js';
+import type { LogSample } from '../sample.js';
+import type { BaseLine, HeadLine } from './base-lines.js';
+import { dateOrder, type DateOrder, type NightEvidence } from './night-evidence.js';
+import { statedDays } from './stated-days.js';
+
+const DAY_MS = 86_400_000;
+
+/** What is known of the night: by its frames, by what the head and the file's name state, by when the file was written. */
+export function nightOf(
+  { file, writtenMs = NaN }: LogSample,
+  head: readonly HeadLine[],
+  frames: readonly FrameTimes[],
+): NightEvidence {
+  const stated = statedDays(
+    head.map(({ text }) => text),
+    file,
+  );
+  const ofFrames = new Set(frames.map(({ beginMs }) => Math.floor(beginMs / DAY_MS) * DAY_MS));
+  return { days: [...ofFrames, ...stated], writtenMs };
+}
+
+/** The stamp with day and month in the order that falls on that night, and what told it. */
+export function stampInOrder(
+  { stamp, messages, fieldLines, timePaths }: Reading,
+  lines: readonly HeadLine[],
+  night: NightEvidence,
+): { readonly stamp: Reading['stamp']; readonly orderBy: DateOrder['by'] } {
+  if (stamp === null || !stamp.dayFirstAssumed) return { stamp, orderBy: null };
+  const [record] = fieldLines;
+  const text =
+    record === undefined
+      ? (lines.find(({ number }) => number === messages.find(({ atMs }) => !Number.isNaN(atMs))?.line)?.text ?? '')
+      : timePaths.map((path) => record.fields.get(path) ?? '').join(' ');
+  const { pattern, by } = dateOrder(stamp.pattern, text, night);
+  return { stamp: { ...stamp, pattern, dayFirstAssumed: by === null }, orderBy: by };
+}
+
+/** The same of a date that stands in a line. */
+export function dateInOrder(source: DateSource, lines: readonly string[], night: NightEvidence): DateSource {
+  if (source.from !== 'header') return source;
+  return { ...source, pattern: dateOrder(source.pattern, lines[source.line - 1] ?? '', night).pattern };
+}
+
+/** The same of what times count from. */
+export function sectionInOrder({ section, line, stamp }: BaseLine, night: NightEvidence): SectionDraft {
+  if ('file' in section) return section;
+  return { ...section, base: dateOrder(section.base, line.text.slice(stamp.start, stamp.end), night).pattern };
+}

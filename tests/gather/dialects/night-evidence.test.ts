@@ -1,0 +1,53 @@
+import { describe, expect, it } from 'vitest';
+import { draftDialect } from '../../../src/gather/dialects/index.js';
+import { dateOrder } from '../../../src/gather/dialects/draft/time/night-evidence.js';
+import { sampleOf } from './support/drafted.js';
+
+const MARCH_4 = Date.UTC(2026, 2, 4);
+const APRIL_3 = Date.UTC(2026, 3, 3);
+const DAY_FIRST = '{day}/{month}/{year} {hour}:{minute}';
+const MONTH_FIRST = '{month}/{day}/{year} {hour}:{minute}';
+const TEXT = '03/04/2026 21:00';
+
+describe('a date of digits that can be read either way', () => {
+  it.each([
+    ['falls on the night of the frames', [MARCH_4], NaN, MONTH_FIRST, 'night'],
+    ['falls on the night of the frames, whatever the time of the file', [APRIL_3], MARCH_4, DAY_FIRST, 'night'],
+    ['is near the time of the file where no night is known', [], MARCH_4 + 1e8, MONTH_FIRST, 'file-time'],
+    ['is open where the file was copied later', [], Date.UTC(2026, 8, 1), DAY_FIRST, null],
+    ['is open where frames are of another night', [Date.UTC(2026, 8, 1)], NaN, DAY_FIRST, null],
+  ])('%s', (_, days, writtenMs, pattern, by) => {
+    expect(dateOrder(DAY_FIRST, TEXT, { days, writtenMs })).toEqual({ pattern, by });
+  });
+
+  it('stays as it is where the month has a name, the year comes first, or a day is no month', () => {
+    const night = { days: [MARCH_4], writtenMs: NaN };
+    for (const [pattern, text] of [
+      ['{day} {month-name} {year}', '3 April 2026'],
+      ['{year}-{month}-{day}', '2026-04-03'],
+      ['{day}/{month}/{year}', '13/04/2026'],
+      ['{hour}:{minute}', '03:04'],
+    ] as const)
+      expect(dateOrder(pattern, text, night)).toEqual({ pattern, by: null });
+  });
+});
+
+describe('the draft of a log with such dates', () => {
+  const lines = Array.from({ length: 12 }, (_, i) => `${TEXT}:${String(10 + i)} exposure started: 300 s, Ha, M 33`);
+  const headed = ['Night of 03/04/2026', ...lines.map((line) => line.slice(11))];
+  const frames = [{ file: 'a.fits', beginMs: MARCH_4 + 72_000_000, seconds: 300 }];
+
+  it('takes the order from the frames, for stamps and for a date at the head', () => {
+    const { yaml, report } = draftDialect(sampleOf(lines), { frames });
+    expect(yaml).toContain("'{month}/{day}/{year} {hour}:{minute}:{second}'");
+    expect(report).toMatchObject({ orderBy: 'night', stamp: { dayFirstAssumed: false } });
+    expect(draftDialect(sampleOf(headed), { frames }).report.date).toMatchObject({ pattern: '{month}/{day}/{year}' });
+  });
+
+  it('takes it from the file where no frames are known, and says so', () => {
+    const { yaml } = draftDialect({ ...sampleOf(lines), writtenMs: MARCH_4 + 90_000_000 });
+    expect(yaml).toContain("'{month}/{day}/{year} {hour}:{minute}:{second}'");
+    expect(yaml).toContain('LOOK AT THIS: day and month');
+    expect(draftDialect(sampleOf(lines)).yaml).toContain('Whether day or month comes first could not be told');
+  });
+});
