@@ -38,6 +38,7 @@ await build({
       // Started as a thread by its name, from beside the module that does.
       'star-worker': join(root, 'src/stars/star-worker.ts'),
       'chart-worker': join(root, 'src/report/charts/chart-worker.ts'),
+      'header-worker': join(root, 'src/gather/fits/header-worker.ts'),
       'sum-worker': join(root, 'src/record/archive/sum-worker.ts'),
       // Imported by other programs (`exports` in package.json).
       record: join(root, 'src/public/record.ts'),

@@ -27,7 +27,7 @@ const GOALS = { few: 1.35, many: 0.65, some: 1.2, packed: 0.05 };
 
 const work = workFolder('headers');
 const js = join(work, 'js');
-await bundle(js, ['gather/fits/index.ts']);
+await bundle(js, ['gather/fits/index.ts', 'gather/fits/header-worker.ts']);
 const anchor = compileAnchor();
 
 const plain = makeFrames(Math.max(300, ...counts));

@@ -1,7 +1,6 @@
 /**
  * Header bytes: from a plain file or the beginning of a gzip file, into memory that is used again for every file.
  */
-import { readSync } from 'node:fs';
 import { BLOCK_BYTES, CARD_BYTES, findEnd, findNonText, type HeaderBytes } from './cards.js';
 
 /** Bytes by position, as if the file were uncompressed. */
@@ -13,15 +12,6 @@ export interface ByteSource {
    * @throws the system's or zlib's error
    */
   read(into: Buffer, at: number, length: number, position: number): number;
-}
-
-/** A file as it stands on disk. */
-export class FileSource implements ByteSource {
-  constructor(private readonly descriptor: number) {}
-
-  read(into: Buffer, at: number, length: number, position: number): number {
-    return readSync(this.descriptor, into, at, length, position);
-  }
 }
 
 /** Compressed bytes taken at first; a header of a few blocks needs about 2 kB. */
@@ -98,6 +88,11 @@ export class HeaderMemory implements HeaderBytes {
 
   constructor() {
     this.reserve(FIRST_READ_BYTES);
+  }
+
+  /** What will be read of the next header at first. */
+  get expectedBytes(): number {
+    return this.expected;
   }
 
   /** Whole cards that were read. */

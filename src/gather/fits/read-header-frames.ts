@@ -2,12 +2,14 @@
  * The gathering of frames: many FITS files, one after another, into frames and warnings.
  */
 import { sep } from 'node:path';
+import { itemAt } from '../../model/collections.js';
 import type { HeaderFrame } from '../../model/frame.js';
 import type { Warning } from '../../model/warning.js';
 import { headerFrame } from './frame-facts.js';
 import { type ExtraKeywords, extraKeywordWarnings, keywordTable } from './keywords.js';
 import type { HeaderNote } from './notes.js';
-import { readHeader } from './read-header.js';
+import { type AheadOptions, readAhead } from './read-ahead.js';
+import { expectedBytes, readHeader } from './read-header.js';
 
 const FITS_NAME = /\.(?:fits?|fts)(?:\.(?:gz|fz))?$|\.fz$/i;
 /** Companion files that some file systems write beside each file; they hold no image. */
@@ -32,6 +34,8 @@ export interface ReadFramesOptions {
   readonly keep?: readonly string[];
   /** Called now and then, and at the end, with how many files are done. */
   readonly onProgress?: (done: number, total: number) => void;
+  /** How many files are read ahead in a thread, where not as usual. */
+  readonly ahead?: AheadOptions;
 }
 
 export interface HeaderFrames {
@@ -56,26 +60,33 @@ export async function readHeaderFrames(
   const frames: HeaderFrame[] = [];
   const notes = new NoteCollector();
 
+  const files = sep === '/' ? relativePaths : relativePaths.map((path) => path.replaceAll(sep, '/'));
+  const paths = files.map((file) => `${rootDir}/${file}`);
+  const ahead = readAhead(paths, options.ahead);
   let turnEnds = performance.now() + TURN_MS;
   let done = 0;
-  for (const relativePath of relativePaths) {
-    const file = sep === '/' ? relativePath : relativePath.replaceAll(sep, '/');
-    const result = readHeader(`${rootDir}/${file}`, table.wanted);
-    if (result.ok) {
-      const { frame, notes: oddities } = headerFrame(result.header, { file, table, nowMs, keep });
-      frames.push(frame);
-      for (const note of result.header.notes) notes.add(file, note);
-      for (const note of oddities) notes.add(file, note);
-    } else {
-      notes.addProblem(file, result.problem);
-    }
+  try {
+    for (const [i, file] of files.entries()) {
+      const result = readHeader(itemAt(paths, i), table.wanted, ahead.of(i));
+      if (result.ok) {
+        const { frame, notes: oddities } = headerFrame(result.header, { file, table, nowMs, keep });
+        frames.push(frame);
+        for (const note of result.header.notes) notes.add(file, note);
+        for (const note of oddities) notes.add(file, note);
+      } else {
+        notes.addProblem(file, result.problem);
+      }
 
-    done++;
-    if (done % FILES_PER_LOOK === 0 && performance.now() >= turnEnds) {
+      done++;
+      if (done % FILES_PER_LOOK !== 0) continue;
+      ahead.want(expectedBytes());
+      if (performance.now() < turnEnds) continue;
       onProgress?.(done, relativePaths.length);
       await new Promise((resolve) => setImmediate(resolve));
       turnEnds = performance.now() + TURN_MS;
     }
+  } finally {
+    ahead.stop();
   }
   onProgress?.(done, relativePaths.length);
   return { frames, warnings: [...extraKeywordWarnings(extra), ...notes.warnings()] };

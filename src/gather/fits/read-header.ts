@@ -4,9 +4,10 @@
  *
  * Opening, reading and closing are synchronous: on a local disk that takes half the time of asynchronous calls.
  */
-import { closeSync, constants, fstatSync, openSync } from 'node:fs';
+import type { Beginning } from './ahead-ring.js';
 import { BLOCK_BYTES, CARD_BYTES, Cards, keywordsIn, parseCards } from './cards.js';
-import { type ByteSource, FileSource, GzipSource, HeaderMemory, type HeaderEnding, isGzip } from './header-memory.js';
+import { BegunSource, FileSource } from './file-source.js';
+import { type ByteSource, GzipSource, HeaderMemory, type HeaderEnding, isGzip } from './header-memory.js';
 import {
   dataBytes,
   hasPixels,
@@ -25,8 +26,6 @@ const MAX_EXTENSIONS = 64;
 const FIRST_CARD = 'SIMPLE  =';
 const SIMPLE_WORDS = keywordWords('SIMPLE');
 const XTENSION_WORDS = keywordWords('XTENSION');
-/** Without it, opening a named pipe that ends in `.fits` would wait for ever. Absent on Windows. */
-const OPEN_FLAGS = constants.O_RDONLY | (constants.O_NONBLOCK ?? 0);
 
 /** A header that was read. */
 export interface FitsHeader {
@@ -56,27 +55,39 @@ let sharedMemory: HeaderMemory | undefined;
  *
  * @param path file to read: plain, gzip or tile-compressed FITS, told apart by content
  * @param wanted keywords to read, as a `keywordTable` has them; `null` (the default) reads every card that has a value
+ * @param beginning of the file, where it was read ahead
  */
-export function readHeader(path: string, wanted: KeywordSet | null = null): HeaderResult {
+export function readHeader(path: string, wanted: KeywordSet | null = null, beginning?: Beginning): HeaderResult {
+  let source: FileSource | BegunSource | undefined;
   try {
-    const descriptor = openSync(path, OPEN_FLAGS);
-    try {
-      return readOpen(descriptor, wanted);
-    } finally {
-      closeSync(descriptor);
+    if (beginning !== undefined) {
+      source = new BegunSource(path, beginning);
+      return readFrom(source, beginning.sizeBytes, wanted);
     }
+    source = new FileSource(path);
+    const file = source.stat();
+    if (!file.isFile()) return { ok: false, problem: oddities.notAFile(file.isDirectory()) };
+    return readFrom(source, file.size, wanted);
   } catch (error) {
     return { ok: false, problem: oddities.fromError(error) };
+  } finally {
+    source?.close();
   }
 }
 
-function readOpen(descriptor: number, wanted: KeywordSet | null): HeaderResult {
-  const file = fstatSync(descriptor);
-  if (!file.isFile()) return { ok: false, problem: oddities.notAFile(file.isDirectory()) };
-  sharedMemory ??= new HeaderMemory();
-  const memory = sharedMemory;
+/** How much of the next file will be read at first, as far as the headers before tell. */
+export function expectedBytes(): number {
+  return memoryOfAll().expectedBytes;
+}
 
-  let source: ByteSource = new FileSource(descriptor);
+function memoryOfAll(): HeaderMemory {
+  sharedMemory ??= new HeaderMemory();
+  return sharedMemory;
+}
+
+function readFrom(file: ByteSource, sizeBytes: number, wanted: KeywordSet | null): HeaderResult {
+  const memory = memoryOfAll();
+  let source = file;
   if (memory.begin(source, 0) === 0) return { ok: false, problem: oddities.emptyFile() };
   const compressed = isGzip(memory.bytes, memory.filled);
   if (compressed) {
@@ -99,8 +110,8 @@ function readOpen(descriptor: number, wanted: KeywordSet | null): HeaderResult {
   if (primary.cards.get('SIMPLE') !== true) notes.push(oddities.nonstandard());
   const found = findImage(memory, source, primary, wanted, notes);
 
-  if (!compressed && found.endsAt > file.size) notes.push(oddities.truncatedFile(file.size, found.endsAt));
-  return { ok: true, header: { cards: found.cards, image: found.image, sizeBytes: file.size, notes } };
+  if (!compressed && found.endsAt > sizeBytes) notes.push(oddities.truncatedFile(sizeBytes, found.endsAt));
+  return { ok: true, header: { cards: found.cards, image: found.image, sizeBytes, notes } };
 }
 
 /** One header with its data unit. */

@@ -1,0 +1,134 @@
+/**
+ * Memory that two threads share: one reads the beginnings of files into it, in their order, and another takes them out.
+ * Whoever comes to a run of files first takes it; none waits for the other but for microseconds.
+ */
+
+/** Blocks of FITS; not from where its cards are read, which the reading thread need not load. */
+const BLOCK_BYTES = 2880;
+/** Files are taken by so many at once. A power of two. */
+const RUN = 16;
+/** Beginnings held at a time. A power of two, and several runs. */
+const SLOTS = 128;
+/** What is read of each file at least, and what there is room for. */
+const LEAST_BYTES = 3 * BLOCK_BYTES;
+const SLOT_BYTES = 8 * BLOCK_BYTES;
+/** Loads of a number in some twenty microseconds: about what reading a file oneself takes. */
+const MOST_LOOKS = 2000;
+/** How long the reader sleeps while there is no room, at most, ms. */
+const NAP_MS = 20;
+
+/** Places in the shared numbers. */
+const TAKEN_RUNS = 0;
+const DONE_FILES = 1;
+const WANTED_BYTES = 2;
+const STOPPED = 3;
+const FIRST_SLOT = 4;
+
+/** The beginning of a file. */
+export interface Beginning {
+  readonly sizeBytes: number;
+  /** Memory in which it stands, from `from` to `to`; it is written over when the next file is asked for. */
+  readonly memory: Buffer;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** What a reader finds of a file: bytes read, and the file's size; `null` where its beginning alone will not do. */
+export type ReadBeginning = (
+  file: number,
+  into: Buffer,
+  at: number,
+  length: number,
+) => readonly [number, number] | null;
+
+export interface SharedRing {
+  /** Counters, and of each slot the number of the file in it, from 1, and how many bytes it has. */
+  readonly numbers: Int32Array;
+  readonly sizes: Float64Array;
+  readonly bytes: Uint8Array;
+}
+
+/** Memory for a ring. */
+export function sharedRing(): SharedRing {
+  return {
+    numbers: new Int32Array(new SharedArrayBuffer((FIRST_SLOT + 2 * SLOTS) * Int32Array.BYTES_PER_ELEMENT)),
+    sizes: new Float64Array(new SharedArrayBuffer(SLOTS * Float64Array.BYTES_PER_ELEMENT)),
+    bytes: new Uint8Array(new SharedArrayBuffer(SLOTS * SLOT_BYTES)),
+  };
+}
+
+/** Reads files into the ring until there are none left, or it is stopped. Blocks the thread. */
+export function fillRing({ numbers, sizes, bytes }: SharedRing, files: number, read: ReadBeginning): void {
+  const memory = Buffer.from(bytes.buffer);
+  for (;;) {
+    const run = Atomics.load(numbers, TAKEN_RUNS);
+    if (run * RUN >= files || Atomics.load(numbers, STOPPED) === 1) return;
+    const done = Atomics.load(numbers, DONE_FILES);
+    if ((run + 1) * RUN - done > SLOTS) {
+      Atomics.wait(numbers, DONE_FILES, done, NAP_MS);
+      continue;
+    }
+    if (Atomics.compareExchange(numbers, TAKEN_RUNS, run, run + 1) !== run) continue;
+    for (let file = run * RUN; file < Math.min(files, (run + 1) * RUN); file++) {
+      const slot = file % SLOTS;
+      const length = Math.min(SLOT_BYTES, Math.max(LEAST_BYTES, Atomics.load(numbers, WANTED_BYTES)));
+      const [got, size] = read(file, memory, slot * SLOT_BYTES, length) ?? [0, 0];
+      sizes[slot] = size;
+      numbers[gotPlace(slot)] = got;
+      Atomics.store(numbers, filePlace(slot), file + 1);
+    }
+  }
+}
+
+/** The end of a ring that takes beginnings out, file by file. */
+export class RingTaker {
+  private readonly memory: Buffer;
+  private isOwnRun = false;
+
+  constructor(private readonly ring: SharedRing) {
+    this.memory = Buffer.from(ring.bytes.buffer);
+  }
+
+  /**
+   * The beginning of a file; to be asked for each in turn.
+   *
+   * @returns `undefined` where the caller is to read the file itself
+   */
+  take(file: number): Beginning | undefined {
+    const { numbers, sizes } = this.ring;
+    Atomics.store(numbers, DONE_FILES, file);
+    if (file % RUN === 0) {
+      Atomics.notify(numbers, DONE_FILES);
+      const run = file / RUN;
+      this.isOwnRun = Atomics.compareExchange(numbers, TAKEN_RUNS, run, run + 1) === run;
+    }
+    if (this.isOwnRun) return undefined;
+    const slot = file % SLOTS;
+    let looks = 0;
+    while (Atomics.load(numbers, filePlace(slot)) !== file + 1) if (++looks > MOST_LOOKS) return undefined;
+    const got = numbers[gotPlace(slot)];
+    const sizeBytes = sizes[slot];
+    if (got === undefined || sizeBytes === undefined || got === 0) return undefined;
+    return { sizeBytes, memory: this.memory, from: slot * SLOT_BYTES, to: slot * SLOT_BYTES + got };
+  }
+
+  /** How much of the next files will be wanted. */
+  want(bytes: number): void {
+    Atomics.store(this.ring.numbers, WANTED_BYTES, bytes);
+  }
+
+  /** Sends the reader home. */
+  stop(): void {
+    Atomics.store(this.ring.numbers, STOPPED, 1);
+    Atomics.store(this.ring.numbers, DONE_FILES, -1);
+    Atomics.notify(this.ring.numbers, DONE_FILES);
+  }
+}
+
+function filePlace(slot: number): number {
+  return FIRST_SLOT + 2 * slot;
+}
+
+function gotPlace(slot: number): number {
+  return FIRST_SLOT + 2 * slot + 1;
+}

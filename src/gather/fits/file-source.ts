@@ -1,0 +1,53 @@
+/** Plain files as sources of bytes: opened, or with a beginning that was read ahead. */
+import { closeSync, constants, fstatSync, openSync, readSync, type Stats } from 'node:fs';
+import type { Beginning } from './ahead-ring.js';
+import type { ByteSource } from './header-memory.js';
+
+/** Without it, opening a named pipe that ends in `.fits` would wait for ever. Absent on Windows. */
+export const OPEN_FLAGS = constants.O_RDONLY | (constants.O_NONBLOCK ?? 0);
+
+/** A file as it stands on disk; to be closed. */
+export class FileSource implements ByteSource {
+  private readonly descriptor: number;
+
+  /** @throws the system's error */
+  constructor(path: string) {
+    this.descriptor = openSync(path, OPEN_FLAGS);
+  }
+
+  stat(): Stats {
+    return fstatSync(this.descriptor);
+  }
+
+  read(into: Buffer, at: number, length: number, position: number): number {
+    return readSync(this.descriptor, into, at, length, position);
+  }
+
+  close(): void {
+    closeSync(this.descriptor);
+  }
+}
+
+/** A file whose beginning was read ahead; it is opened where more is asked for. To be closed. */
+export class BegunSource implements ByteSource {
+  private file: FileSource | undefined;
+
+  constructor(
+    private readonly path: string,
+    private readonly beginning: Beginning,
+  ) {}
+
+  read(into: Buffer, at: number, length: number, position: number): number {
+    const { memory, from, to, sizeBytes } = this.beginning;
+    const begins = from + position;
+    const isWhole = to - from >= sizeBytes;
+    if (begins + length <= to) return memory.copy(into, at, begins, begins + length);
+    if (isWhole) return begins < to ? memory.copy(into, at, begins, to) : 0;
+    this.file ??= new FileSource(this.path);
+    return this.file.read(into, at, length, position);
+  }
+
+  close(): void {
+    this.file?.close();
+  }
+}

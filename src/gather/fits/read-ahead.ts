@@ -1,0 +1,56 @@
+/**
+ * Many files read ahead in a second thread: of a header's time nearly half is the system's, which opens and closes the
+ * file. The thread's program is the built `header-worker.js` beside this module; where that is not there (sources run
+ * without a build, as tests do) every file is read when it is asked for.
+ */
+import { existsSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
+import { fileURLToPath } from 'node:url';
+import { Worker } from 'node:worker_threads';
+import { type Beginning, RingTaker, type SharedRing, sharedRing } from './ahead-ring.js';
+
+/** The thread's program beside this module. */
+const HEADER_WORKER = fileURLToPath(new URL('./header-worker.js', import.meta.url));
+/** Starting a thread takes as long as some hundreds of headers. */
+const FEWEST = 1500;
+
+/** What the thread is told. */
+export interface AheadTask {
+  /** Separated by NUL, which no path holds: one text is handed over sooner than thousands. */
+  readonly paths: string;
+  readonly ring: SharedRing;
+}
+
+export interface AheadOptions {
+  /** The thread's program, a built module. */
+  readonly program?: string;
+  /** Of fewer files none is read ahead. */
+  readonly fewest?: number;
+}
+
+/** Beginnings of files, to be asked for in their order. */
+export interface ReadAhead {
+  /** `undefined` where the caller is to read the file itself. */
+  of(file: number): Beginning | undefined;
+  /** How much of a file has been asked for. */
+  want(bytes: number): void;
+  stop(): void;
+}
+
+const NOTHING: ReadAhead = { of: () => undefined, want: () => {}, stop: () => {} };
+
+/** Begins to read files; to be stopped whatever comes. */
+export function readAhead(
+  paths: readonly string[],
+  { program = HEADER_WORKER, fewest = FEWEST }: AheadOptions = {},
+): ReadAhead {
+  if (paths.length < fewest || availableParallelism() < 2 || !existsSync(program)) return NOTHING;
+  const ring = sharedRing();
+  const task: AheadTask = { paths: paths.join('\0'), ring };
+  const worker = new Worker(program, { workerData: task });
+  // What it does not read is read by who asks.
+  worker.on('error', () => {});
+  worker.unref();
+  const taker = new RingTaker(ring);
+  return { of: (file) => taker.take(file), want: (bytes) => taker.want(bytes), stop: () => taker.stop() };
+}
