@@ -24,6 +24,7 @@ import type { Press } from './report/pdf/index.js';
 export { archivedNights, earlierNights } from './archive-nights.js';
 export type { Imported } from './header-import.js';
 
+export { startDrawing } from './report/index.js';
 export type { Added, Remembering } from './record/index.js';
 
 const LOCK = { what: 'the archive' };

@@ -68,7 +68,8 @@ export function addProgress(program: Command, context: Context): void {
       const out = resolve(options.out) === archive ? archive : safeOutputFolder(options.out, archive);
       if (options.from !== undefined && !isDate(options.from))
         throw new UsageError(`--from wants a date such as 2026-12-01, got "${options.from}"`);
-      const { writeProgress } = await import('../archive.js');
+      const { startDrawing, writeProgress } = await import('../archive.js');
+      startDrawing(letNurseryGrow);
       const written = await writeProgress(archive, {
         out,
         pdf: options.pdf,

@@ -62,14 +62,25 @@ export async function progressView(context: ProgressContext): Promise<ProgressVi
   const { progress, outlook } = context;
   const contents = SECTIONS.map(([id, title], index): SectionHead => ({ id, title, number: String(index + 1) }));
   const front = frontView(context);
-  const trends: ChartView[] = [];
-  for (const trend of TRENDS)
-    trends.push(
-      await drawnChart({ id: `trend-${trend.id}`, title: trend.title }, (size) => drawTrend(trend, context, size)),
-    );
-  const targets: TargetView[] = [];
-  for (const target of progress.targets) targets.push(await targetView(context, target));
-  return {
+  // Pictures are drawn beside each other, and while the rest is put into words.
+  const trends = TRENDS.map((trend) =>
+    drawnChart({ id: `trend-${trend.id}`, title: trend.title }, (size) => drawTrend(trend, context, size)),
+  );
+  const ahead =
+    outlook && outlook.targets.length > 0
+      ? drawnChart({ id: 'hours-ahead', title: 'Hours a night above the limit in darkness' }, (size) =>
+          hoursAhead(outlook, size, context.colourOf),
+        )
+      : null;
+  const growth = drawnChart({ id: 'growth', title: 'Kept integration per target' }, (size) =>
+    cumulative(
+      growths(context),
+      progress.nights.map((n) => n.date),
+      size,
+    ),
+  );
+  const targets = progress.targets.map((target) => targetView(context, target));
+  const words = {
     front,
     summary: front.headline.map((phrase) => phrase.text).join(''),
     contents,
@@ -80,26 +91,18 @@ export async function progressView(context: ProgressContext): Promise<ProgressVi
       'No record names a site: without one there is no darkness and no Moon to look ahead with. Name ' +
       'the site in the rig file and report a night again.',
     plan: context.plan ? planView(context.plan) : null,
-    ahead:
-      outlook && outlook.targets.length > 0
-        ? await drawnChart({ id: 'hours-ahead', title: 'Hours a night above the limit in darkness' }, (size) =>
-            hoursAhead(outlook, size, context.colourOf),
-          )
-        : null,
-    growth: await drawnChart({ id: 'growth', title: 'Kept integration per target' }, (size) =>
-      cumulative(
-        growths(context),
-        progress.nights.map((n) => n.date),
-        size,
-      ),
-    ),
     calendar: calendarView(context),
-    trends,
-    targets,
     nights: nightsTable(context),
     notes: notesView(context),
     shared: context.share,
   };
+  const [drawnAhead, drawnGrowth, ...drawn] = await Promise.all([
+    ahead,
+    growth,
+    Promise.all(trends),
+    Promise.all(targets),
+  ]);
+  return { ...words, ahead: drawnAhead, growth: drawnGrowth, trends: drawn[0], targets: drawn[1] };
 }
 
 /** The targets with most integration, one curve each. */
@@ -130,16 +133,17 @@ async function targetView(context: ProgressContext, target: TargetProgress): Pro
     }),
   );
   const dates = target.nights.map((night) => night.date);
-  return {
+  const chart = drawnChart({ id: `growth-${id}`, title: `${name}: kept integration per filter` }, (size) =>
+    cumulative(byFilter, dates, size),
+  );
+  const words = {
     id,
     name,
     summary: targetSummary(context, target),
-    chart: await drawnChart({ id: `growth-${id}`, title: `${name}: kept integration per filter` }, (size) =>
-      cumulative(byFilter, dates, size),
-    ),
     table: targetTable(context, target),
     nights: target.nights.length === 0 ? null : targetNightsTable(context, name, target.nights),
   };
+  return { ...words, chart: await chart };
 }
 
 function targetSummary(
