@@ -1,5 +1,5 @@
 /** Reasons to doubt a checked log: its zone by the Sun, its years by the calendar, its times by the frames. */
-import { agreement, agreementNote, type FrameTimes } from './gather/dialects/index.js';
+import { agreement, agreementNote, type FrameTimes } from './gather/dialects/reading.js';
 import { withKnownTrains } from './gather/known-trains.js';
 import type { LogEvent, Site } from './model/index.js';
 import { makeSkyObserver } from './sky/index.js';

@@ -5,7 +5,7 @@ import { ConfigError, parseRig, type Rig } from './config/index.js';
 import { pathMatcher } from './files/glob.js';
 import { MAX_CONFIG_BYTES, readTextFile } from './files/read-text.js';
 import { isWithin } from './files/within.js';
-import type { FrameTimes } from './gather/dialects/index.js';
+import type { FrameTimes } from './gather/dialects/reading.js';
 import { isFitsName, readHeaderFrames } from './gather/fits/index.js';
 import { RIG_FILES, sessionPaths } from './gather/index.js';
 import { listSessionFiles } from './gather/session-files.js';

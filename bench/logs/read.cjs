@@ -6,7 +6,7 @@ const [dist, kind, folder, log, dialectFile] = process.argv.slice(2);
 
 const readers = {
   async dialect() {
-    const { loadDialect, readDialectLog } = loader(dist)('gather/dialects/index.js');
+    const { loadDialect, readDialectLog } = loader(dist)('gather/dialects/reading.js');
     const { dialect, warnings } = loadDialect(dialectFile, readFileSync(dialectFile, 'utf8'));
     if (dialect === null) throw new Error(warnings[0]?.message);
     return (await readDialectLog(folder, log, dialect, { train: 'heron', zone: 'Europe/Madrid' })).events.length;

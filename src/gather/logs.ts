@@ -15,7 +15,7 @@ import {
   type LogEvent,
   type Warning,
 } from '../model/index.js';
-import type { CompiledDialect } from './dialects/index.js';
+import type { CompiledDialect } from './dialects/reading.js';
 import { readEventLog } from './event-log/index.js';
 import { readGuidingCsv } from './guiding-log/index.js';
 import { withKnownTrains } from './known-trains.js';
@@ -114,7 +114,7 @@ async function loadDialects(root: string, jobs: readonly LogJob[], warnings: War
   const inputs: InputFile[] = [];
   const paths = [...new Set(jobs.flatMap((j) => (j.dialect === undefined ? [] : [j.dialect])))];
   if (paths.length === 0) return { byPath, inputs };
-  const { loadDialect } = await import('./dialects/index.js');
+  const { loadDialect } = await import('./dialects/reading.js');
   for (const path of paths) {
     try {
       if (!isWithin(realpathSync(root), realpathSync(resolve(root, path)))) {
@@ -155,7 +155,7 @@ async function readLog(
   when: { zone?: string; sessionDate?: string },
 ) {
   if (dialect) {
-    const { readDialectLog } = await import('./dialects/index.js');
+    const { readDialectLog } = await import('./dialects/reading.js');
     return readDialectLog(root, job.file.path, dialect, { train: job.train, ...when });
   }
   if (job.role === 'guiding-log' && !looksLikeJson(resolve(root, job.file.path))) {

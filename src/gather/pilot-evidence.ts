@@ -28,7 +28,7 @@ export async function steeringTrain(
   logs: readonly SessionFile[],
   trains: readonly string[],
 ): Promise<string | null> {
-  const { tellsOfSteering } = await import('./dialects/index.js');
+  const { tellsOfSteering } = await import('./dialects/draft/steering.js');
   const lines = new Map<string, number>(trains.map((id) => [id, 0]));
   for (const { path } of logs) {
     const named = trains.filter((id) => path.toLowerCase().includes(id.toLowerCase()));

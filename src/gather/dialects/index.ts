@@ -1,9 +1,7 @@
 export { checkDialect, type CheckReport } from './check/check.js';
-export { agreement, agreementNote, type FrameTimes } from './check/agreement.js';
 export { checkJson, eventLogText, type CheckJson } from './check/check-json.js';
 export { guidingCheck, guidingDoubts } from './check/guiding-check.js';
 export { formatCheck } from './check/format-check.js';
-export type { CompiledDialect } from './compiled.js';
 export { askThrough, type Answer, type Question } from './draft/ask.js';
 export { draftSummary } from './draft/draft-summary.js';
 export { ownFormat } from './draft/own-format.js';
@@ -11,5 +9,4 @@ export { draftDialect } from './draft/draft.js';
 export type { Draft, DraftReport } from './draft/report.js';
 export { readSample, type LogSample } from './draft/sample.js';
 export { tellsOfSteering } from './draft/steering.js';
-export { loadDialect, type LoadedDialect } from './load.js';
-export { readDialectLog, type DialectLogOptions } from './read-dialect-log.js';
+export * from './reading.js';

@@ -4,13 +4,10 @@
  * without a build, as tests do) every file is read when it is asked for.
  */
 import { existsSync } from 'node:fs';
-import { availableParallelism } from 'node:os';
-import { fileURLToPath } from 'node:url';
-import { Worker } from 'node:worker_threads';
 import { type Beginning, RingTaker, type SharedRing, sharedRing } from './ahead-ring.js';
 
 /** The thread's program beside this module. */
-const HEADER_WORKER = fileURLToPath(new URL('./header-worker.js', import.meta.url));
+const HEADER_WORKER = new URL('./header-worker.js', import.meta.url);
 /** Of fewer, the start of a thread takes what it saves. Measured. */
 const FEWEST = 4000;
 
@@ -23,7 +20,7 @@ export interface AheadTask {
 
 export interface AheadOptions {
   /** The thread's program, a built module. */
-  readonly program?: string;
+  readonly program?: string | URL;
   /** Of fewer files none is read ahead. */
   readonly fewest?: number;
 }
@@ -44,7 +41,11 @@ export function readAhead(
   paths: readonly string[],
   { program = HEADER_WORKER, fewest = FEWEST }: AheadOptions = {},
 ): ReadAhead {
-  if (paths.length < fewest || availableParallelism() < 2 || !existsSync(program)) return NOTHING;
+  if (paths.length < fewest) return NOTHING;
+  // Taken only now: most sessions are smaller, and every module costs start-up time.
+  const { availableParallelism } = process.getBuiltinModule('node:os');
+  const { Worker } = process.getBuiltinModule('node:worker_threads');
+  if (availableParallelism() < 2 || !existsSync(program)) return NOTHING;
   const ring = sharedRing();
   const task: AheadTask = { paths: paths.join('\0'), ring };
   const worker = new Worker(program, { workerData: task });

@@ -1,0 +1,5 @@
+/** Logs read by their dialects: what a night needs, without what finds a dialect for a log (`index.ts`). */
+export { agreement, agreementNote, type FrameTimes } from './check/agreement.js';
+export type { CompiledDialect } from './compiled.js';
+export { loadDialect, type LoadedDialect } from './load.js';
+export { readDialectLog, type DialectLogOptions } from './read-dialect-log.js';
