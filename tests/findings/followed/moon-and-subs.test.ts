@@ -119,6 +119,37 @@ describe('a target too near the Moon', () => {
     const early = (f: JudgedFrame): boolean => f.train === 'wren' && f.exposure.startMs < atMs;
     expectHeld(draft?.winMs ?? NaN, moonMs(night, early) - moonMs(after, early), `win of: ${draft?.title}`);
   });
+
+  // What is named by hand in the finding's own test; here by the true Moon.
+  it.each(SEEDS)('wins what hours after moonset lose less: random night %i', async (seed) => {
+    const m15 = { name: 'M 15', ra: '21:29:58', dec: '+12:10:00', raDeg: 322.49, decDeg: 12.167 };
+    const minutes = seeded(seed).whole(0, 40);
+    const plan = (filter: string) => [{ target: m15.name, filter, seconds: 180, count: 999 }];
+    const between = (begin: string, end: string): Scenario => ({
+      ...FULL_MOON,
+      seed,
+      flipAt: undefined,
+      targets: [m15],
+      begin,
+      end,
+      trains: FULL_MOON.trains.map((t) => ({ ...t, refocusAfter: [], plan: plan(t.id === 'heron' ? 'L' : 'R') })),
+    });
+    // The half-lit Moon sets before midnight; the target sinks to its limit about two hours later.
+    const duskMs = Date.parse('2026-10-18T18:20:00.000Z');
+    const before = between(new Date(duskMs).toISOString(), new Date(duskMs + (60 + minutes) * MINUTE).toISOString());
+    const night = await reported({ ...before, name: `moonset-${seed}` });
+    const draft = draftOf(night, 'moon-near', /^heron imaged L/);
+    const [, hour, minute] = /^Image L of M 15 after moonset, from (\d\d):(\d\d):/.exec(draft?.advice ?? '') ?? [];
+    // Summer time is two hours ahead; the hour may be past midnight.
+    const localMs = Date.parse('2026-10-17T22:00:00.000Z') + (Number(hour) * 60 + Number(minute)) * MINUTE;
+    const fromMs = localMs < duskMs ? localMs + 24 * 60 * MINUTE : localMs;
+    const after = await reported({
+      ...between(new Date(fromMs - 3 * MINUTE).toISOString(), new Date(fromMs + (60 + minutes) * MINUTE).toISOString()),
+      name: `moonset-followed-${seed}`,
+    });
+    const ofHeron = (f: JudgedFrame): boolean => f.train === 'heron';
+    expectHeld(draft?.winMs ?? NaN, moonMs(night, ofHeron) - moonMs(after, ofHeron), `win of: ${draft?.advice}`);
+  });
 });
 
 describe('subs too short for the read noise', () => {
