@@ -5,12 +5,14 @@ import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 import { compileTests } from './scripts/bundle/compiled-tests.mjs';
 import { quickTemporaryFolder } from './tests/support/quick-folder.mjs';
-import { RUNNING } from './vitest.config.js';
+import { RUNNING, SET_UP_OF_FILES } from './vitest.config.js';
 
 const root = fileURLToPath(new URL('.', import.meta.url));
 const compiled = join(root, '.cache/compiled');
-const setUpOfFiles = 'tests/hostile/support/bounded';
-await compileTests(compiled, [`${setUpOfFiles}.ts`]);
+await compileTests(
+  compiled,
+  SET_UP_OF_FILES.map((path) => `${path}.ts`),
+);
 
 export default defineConfig({
   root: compiled,
@@ -20,7 +22,7 @@ export default defineConfig({
     include: ['tests/**/*.test.mjs'],
     exclude: [],
     globalSetup: [join(root, 'tests/support/set-up.mjs')],
-    setupFiles: [join(compiled, `${setUpOfFiles}.mjs`)],
+    setupFiles: SET_UP_OF_FILES.map((path) => join(compiled, `${path}.mjs`)),
     // A browser prints a long night in seconds on an idle machine, and in many on a busy one.
     testTimeout: 240_000,
     hookTimeout: 240_000,

@@ -14,6 +14,9 @@ const STARTING = [
   'tests/stars/measure-stars.test.ts',
 ];
 
+/** Loaded before each file of tests: bounds on the memory of attacks, and charts that are drawn once. */
+export const SET_UP_OF_FILES = ['tests/hostile/support/bounded', 'tests/support/remembered-pictures'] as const;
+
 /** How the tests are run, from their sources or compiled (vitest.compiled.config.ts). */
 export const RUNNING = {
   pool: 'forks',
@@ -44,7 +47,7 @@ export default defineConfig({
           include: STARTING,
           // The program compiled, where it is older than its sources; the other tests do without it.
           globalSetup: ['tests/support/set-up.mjs'],
-          setupFiles: ['tests/hostile/support/bounded.ts'],
+          setupFiles: SET_UP_OF_FILES.map((path) => `${path}.ts`),
           // A browser prints a long night in seconds on an idle machine, and in many on a busy one.
           testTimeout: 240_000,
           hookTimeout: 240_000,
@@ -56,6 +59,7 @@ export default defineConfig({
           name: 'together',
           include: ['tests/**/*.test.ts'],
           exclude: STARTING,
+          setupFiles: ['tests/support/remembered-pictures.ts'],
           env: quickTemporaryFolder(),
         },
       },

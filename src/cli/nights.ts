@@ -58,12 +58,14 @@ export interface ReadingOptions {
   readonly stars: StarsOption;
   /** Whether pictures are made of them. */
   readonly pictures?: boolean;
+  /** `null` where a session's nights need not be replayed. */
+  readonly replay?: null;
 }
 
 /** Reads the nights. @throws ConfigError, or Error when nothing can be read */
 export async function nightsOf(
   source: NightSource,
-  { rig, skip, stars, pictures = false, untrusted }: ReadingOptions,
+  { rig, skip, stars, pictures = false, untrusted, replay }: ReadingOptions,
   context: Context,
   messages: Messages,
 ): Promise<{ readonly nights: readonly Night[]; readonly warnings: readonly Warning[] }> {
@@ -83,6 +85,7 @@ export async function nightsOf(
           messages.progress('reading headers', done, total);
         },
         stars: measuring.options && { ...measuring.options, pictures },
+        replay,
         onStage: sweepUp,
       });
       return { nights, warnings: [] };

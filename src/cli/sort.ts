@@ -67,6 +67,7 @@ export function addSort(program: Command, context: Context): void {
           stars: options.stars,
           untrusted: options.untrusted,
           skip: archive === undefined ? [tree] : [tree, archive],
+          replay: null,
         },
         context,
         messages,

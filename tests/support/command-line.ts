@@ -1,6 +1,8 @@
 /** The program called as a function, as a shell would call it: arguments and a working folder in, exit code and text out. */
 import type { Surroundings } from '../../src/cli/context.js';
 import { run } from '../../src/cli/main.js';
+import { drawBy } from '../../src/report/charts/thread.js';
+import { undrawn } from './drawn-once.js';
 import { TEST_NOW_MS } from './sample-night.js';
 
 export interface Ran {
@@ -10,7 +12,7 @@ export interface Ran {
 }
 
 /**
- * Runs one command line in this process.
+ * Runs one command line in this process. Its pages have empty charts, with their labels and tables.
  *
  * @param folder the working folder meanwhile; relative paths among the arguments start there
  */
@@ -31,6 +33,7 @@ export async function nightledgerAt(
     },
   });
   const before = process.cwd();
+  const drawing = drawBy(undrawn);
   process.chdir(folder);
   try {
     const status = await run(args, {
@@ -43,5 +46,6 @@ export async function nightledgerAt(
     return { status, ...written };
   } finally {
     process.chdir(before);
+    drawBy(drawing);
   }
 }

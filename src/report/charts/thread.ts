@@ -57,7 +57,17 @@ class ChartThread {
   }
 }
 
-let thread: ChartThread | undefined;
+/** Draws a picture. @returns SVG as the page takes it */
+export type DrawPicture = (job: ChartJob) => Promise<string>;
+
+let draw: DrawPicture = drawHere;
+
+/** Has every picture from now on drawn by another: by one who remembers them, say. @returns who drew them before */
+export function drawBy(other: DrawPicture): DrawPicture {
+  const before = draw;
+  draw = other;
+  return before;
+}
 
 /**
  * Starts the thread, to be called well before the first chart is drawn: it loads its libraries meanwhile.
@@ -66,11 +76,12 @@ let thread: ChartThread | undefined;
  * @param program the thread's, a built module
  */
 export function startDrawing(onStart: () => void = () => {}, program = CHART_WORKER): void {
-  if (thread === undefined && availableParallelism() > 1 && existsSync(program))
-    thread = new ChartThread(program, onStart);
+  if (draw !== drawHere || availableParallelism() === 1 || !existsSync(program)) return;
+  const thread = new ChartThread(program, onStart);
+  drawBy((job) => thread.draw(job));
 }
 
 /** Draws a picture. @returns SVG as the page takes it */
 export function pageChart(job: ChartJob): Promise<string> {
-  return thread === undefined ? drawHere(job) : thread.draw(job);
+  return draw(job);
 }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Chart } from '../../../src/report/charts/chart.js';
 import { CHARTS } from '../../../src/report/charts/index.js';
-import { pageChart, startDrawing } from '../../../src/report/charts/thread.js';
+import { drawBy, pageChart, startDrawing } from '../../../src/report/charts/thread.js';
 import { drawHere } from '../../../src/report/charts/page-chart.js';
 import { paletteOf } from '../../../src/report/design/filters.js';
 import { clockOf } from '../../../src/vocabulary/index.js';
@@ -35,12 +35,17 @@ describe('charts in a thread of their own', () => {
       program,
       "import { parentPort } from 'node:worker_threads';\nparentPort.once('message', () => process.exit(1));\n",
     );
-    startDrawing(() => {}, program);
-    const [first, second] = jobs();
-    if (first === undefined || second === undefined) throw new Error('the night has no charts');
-    const drawn = await Promise.all([pageChart(first), pageChart(second)]);
-    expect(drawn).toEqual([await drawHere(first), await drawHere(second)]);
-    // And from then on.
-    expect(await pageChart(first)).toBe(drawn[0]);
+    const before = drawBy(drawHere);
+    try {
+      startDrawing(() => {}, program);
+      const [first, second] = jobs();
+      if (first === undefined || second === undefined) throw new Error('the night has no charts');
+      const drawn = await Promise.all([pageChart(first), pageChart(second)]);
+      expect(drawn).toEqual([await drawHere(first), await drawHere(second)]);
+      // And from then on.
+      expect(await pageChart(first)).toBe(drawn[0]);
+    } finally {
+      drawBy(before);
+    }
   });
 });
