@@ -77,14 +77,15 @@ export async function writeReports(nights: readonly Night[], options: ReportOpti
       date: night.date,
       folder: nights.length === 1 ? '' : `${night.date}/`,
     }));
-    edition.claim(
-      placed.flatMap(({ night, folder }) =>
-        [...namesOf(options), ...keepLists(night).lists.map(({ path }) => path)].map((name) => `${folder}${name}`),
-      ),
+    const claimed = placed.flatMap(({ night, folder }) =>
+      [...namesOf(options), ...keepLists(night).lists.map(({ path }) => path)].map((name) => `${folder}${name}`),
     );
+    edition.claim(claimed);
     const failures = await fill(edition, placed, press, options);
+    const written = new Set(await edition.commit());
     return {
-      files: withListsAsFolder(await edition.commit()),
+      // Named in the order in which they are read, not in that in which they were made.
+      files: withListsAsFolder(claimed.map((name) => join(options.out, name)).filter((file) => written.has(file))),
       failures,
       reports: new Map(placed.map(({ date, folder }) => [date, join(options.out, `${folder}report.html`)])),
     };

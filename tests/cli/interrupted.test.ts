@@ -10,7 +10,8 @@ import { seeded } from '../support/generator/random.js';
 import { tempFolder } from '../support/temp-folder.js';
 
 const PROGRAM = fileURLToPath(new URL('../../dist/cli.js', import.meta.url));
-const FRAMES = 150;
+const FRAMES = 100;
+const BEGIN_MS = Date.parse('2026-10-14T19:30:00Z');
 const SIZE = { width: 900, height: 600 };
 const folder = tempFolder();
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -28,17 +29,20 @@ function session(): string {
     readNoise: 3,
     seed: 1,
   });
+  const at = (n: number): string => new Date(BEGIN_MS + n * 70_000).toISOString().replace('Z', '');
+  const cards = [
+    ['IMAGETYP', 'LIGHT'],
+    ['DATE-OBS', at(0)],
+    ['EXPTIME', 60],
+    ['OBJECT', 'NGC 281'],
+    ['FILTER', 'L'],
+    ['TELESCOP', 'heron'],
+  ] as const;
+  const frame = writeFits({ cards, ...SIZE, bitpix: 16, pixels });
+  const stamp = frame.indexOf(at(0));
   for (let n = 0; n < FRAMES; n++) {
-    const at = new Date(Date.parse('2026-10-14T19:30:00Z') + n * 70_000).toISOString().replace('Z', '');
-    const cards = [
-      ['IMAGETYP', 'LIGHT'],
-      ['DATE-OBS', at],
-      ['EXPTIME', 60],
-      ['OBJECT', 'NGC 281'],
-      ['FILTER', 'L'],
-      ['TELESCOP', 'heron'],
-    ] as const;
-    writeFileSync(join(frames, `light_${n}.fits`), writeFits({ cards, ...SIZE, bitpix: 16, pixels }));
+    frame.write(at(n), stamp, 'latin1');
+    writeFileSync(join(frames, `light_${n}.fits`), frame);
   }
   return frames;
 }

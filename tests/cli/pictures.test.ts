@@ -5,27 +5,19 @@ import { join } from 'node:path';
 import { PDFDocument, PDFName, PDFRawStream } from '@cantoo/pdf-lib';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { nightledgerIn } from '../support/command-line.js';
-import { sampleFolder } from '../support/sample-night.js';
+import { copyStarNight } from '../support/star-night.js';
 import { tempFolder } from '../support/temp-folder.js';
 
 const folder = tempFolder();
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 beforeAll(async () => {
+  copyStarNight(join(folder, 'session'));
   for (const [out, more] of [
     ['with', []],
     ['without', ['--no-pictures']],
   ] as const) {
-    const run = await nightledgerIn(
-      folder,
-      'report',
-      sampleFolder('star-night'),
-      '--out',
-      out,
-      '--also',
-      'card',
-      ...more,
-    );
+    const run = await nightledgerIn(folder, 'report', 'session', '--out', out, '--also', 'card', ...more);
     expect(run.status, run.stderr).toBe(0);
   }
 }, 240_000);

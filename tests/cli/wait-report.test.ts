@@ -40,16 +40,14 @@ function framesOf(train: string): Saved[] {
   });
 }
 
-/** Lines of a log that were written by then. */
-function writtenBy(train: string, nowMs: number): string {
+/** Lines of a log with their instants. */
+function linesOf(train: string): readonly (readonly [line: string, atMs: number])[] {
   const lines = readFileSync(join(SAMPLE, 'logs', `${train}.jsonl`), 'utf8')
     .trimEnd()
     .split('\n');
-  const out = [...lines, JSON.stringify(LAST_NOTE)].filter((line) => {
-    const ms = Date.parse((JSON.parse(line) as { at: string }).at);
-    return ms <= nowMs && (ms < PAUSE.from || ms > PAUSE.to);
-  });
-  return out.map((line) => `${line}\n`).join('');
+  return [...lines, JSON.stringify(LAST_NOTE)]
+    .map((line) => [line, Date.parse((JSON.parse(line) as { at: string }).at)] as const)
+    .filter(([, ms]) => ms < PAUSE.from || ms > PAUSE.to);
 }
 
 describe('report --wait', () => {
@@ -61,6 +59,7 @@ describe('report --wait', () => {
     const frames = [...framesOf('heron'), ...framesOf('wren')];
     expect(Math.max(...frames.map(({ savedMs }) => savedMs))).toBeGreaterThan(PAUSE.to);
     const lastMs = Date.parse(LAST_NOTE.at);
+    const logs = ['heron', 'wren'].map((train) => [train, linesOf(train)] as const);
     let nowMs = STARTED;
     const grow = (): void => {
       for (const { file, savedMs } of frames) {
@@ -69,9 +68,9 @@ describe('report --wait', () => {
         mkdirSync(dirname(to), { recursive: true });
         copyFileSync(join(SAMPLE, file), to);
       }
-      for (const train of ['heron', 'wren']) {
+      for (const [train, lines] of logs) {
         const log = join(session, 'logs', `${train}.jsonl`);
-        const text = writtenBy(train, nowMs);
+        const text = lines.flatMap(([line, ms]) => (ms <= nowMs ? [`${line}\n`] : [])).join('');
         if (!existsSync(log) || readFileSync(log, 'utf8').length !== text.length) writeFileSync(log, text);
       }
     };

@@ -10,13 +10,15 @@ import { StarCache } from '../../src/stars/cache.js';
 import type { FrameMeasurement, FrameToMeasure } from '../../src/stars/types.js';
 import { nightledgerIn } from '../support/command-line.js';
 import { writeFiles } from '../support/generator/samples.js';
-import { HEADERS_ONLY } from '../support/generator/scenarios.js';
+import { shortNight } from '../support/generator/short-night.js';
 import { writeSession } from '../support/generator/write-session.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
 import { spoilt } from './support/spoilt.js';
 import { runs } from '../support/runs.js';
 
 cleanUp();
+
+const HOUR = { begin: '2026-10-14T19:30:00.000Z', end: '2026-10-14T20:30:00.000Z' };
 
 const FRAME: FrameToMeasure = { id: 'a', path: '/frames/a.fits', sizeBytes: 2880, changedMs: 1 };
 const MEASURED: FrameMeasurement = {
@@ -108,7 +110,7 @@ describe('the cache of star measurements', () => {
 describe.skipIf(process.platform === 'win32')('a tree that frames are sorted into', () => {
   it('is not left through a link that leads among the frames', async () => {
     const [session, tree] = [tempFolder(), tempFolder()];
-    writeFiles(session, writeSession(HEADERS_ONLY).files);
+    writeFiles(session, writeSession(shortNight(HOUR)).files);
     const sort = () => nightledgerIn(session, 'sort', '.', '--into', tree, '--stars', 'off');
     expect((await sort()).status).toBe(0);
     const [target] = readdirSync(tree, { withFileTypes: true }).flatMap((e) => (e.isDirectory() ? [e.name] : []));
@@ -123,7 +125,7 @@ describe.skipIf(process.platform === 'win32')('a tree that frames are sorted int
 
   it('holds names that every system takes, whatever frames and logs are called', async () => {
     const [session, tree, outside] = [tempFolder(), join(tempFolder(), 'tree'), tempFolder()];
-    const { files } = writeSession(HEADERS_ONLY);
+    const { files } = writeSession(shortNight(HOUR));
     const frames = [...files].filter(([name]) => /heron.*\.fits$/.test(name));
     const odd = ['a\x1b[2J.fits', '..fits', 'con.fits', 'two\nlines.fits', '‮gnp.fits', `${'ü'.repeat(120)}.fits`];
     writeFiles(

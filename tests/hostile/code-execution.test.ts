@@ -3,7 +3,7 @@ import { dirname, join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { importEdges } from '../architecture/imports.js';
 import { writeFiles } from '../support/generator/samples.js';
-import { HEADERS_ONLY } from '../support/generator/scenarios.js';
+import { shortNight } from '../support/generator/short-night.js';
 import { writeSession } from '../support/generator/write-session.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
 import { nightledger, ROOT } from './support/child.js';
@@ -104,6 +104,8 @@ function plant(folder: string, mark: string, browser: string): void {
 
 cleanUp();
 
+const SHORT = { begin: '2026-10-14T19:30:00.000Z', end: '2026-10-14T19:50:00.000Z' };
+
 describe('a session folder runs nothing', () => {
   it('has no package installed that looks for configuration in the working folder', () => {
     const loaders = ['puppeteer', 'cosmiconfig', 'lilconfig', 'rc', 'dotenv', 'browserslist', 'find-up', 'find-config'];
@@ -116,7 +118,7 @@ describe('a session folder runs nothing', () => {
     const session = join(above, 'nights/2026-10-14');
     const mark = join(above, 'it-ran');
     const browser = join(above, 'browser');
-    writeFiles(session, writeSession(HEADERS_ONLY).files);
+    writeFiles(session, writeSession(shortNight(SHORT)).files);
     writeFiles(
       above,
       new Map([

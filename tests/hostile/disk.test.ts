@@ -7,13 +7,16 @@ import { isWithin } from '../../src/files/within.js';
 import { printable } from '../../src/model/index.js';
 import { nightledgerIn } from '../support/command-line.js';
 import { writeFiles } from '../support/generator/samples.js';
-import { HEADERS_ONLY } from '../support/generator/scenarios.js';
+import { shortNight } from '../support/generator/short-night.js';
 import { writeSession } from '../support/generator/write-session.js';
+import { inFull } from '../support/runs.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
 import { nightledger } from './support/child.js';
 import { sessionLeadingOut } from './support/leading-out.js';
 
 cleanUp();
+
+const SHORT = { begin: '2026-10-14T19:30:00.000Z', end: '2026-10-14T19:50:00.000Z' };
 
 describe('folders of others', () => {
   it('are no archive: files named by a date are left as they are', async () => {
@@ -27,7 +30,7 @@ describe('folders of others', () => {
 
   it('are not written to through a link that leads among the frames', async () => {
     const [session, elsewhere] = [tempFolder(), tempFolder()];
-    writeFiles(session, writeSession(HEADERS_ONLY).files);
+    writeFiles(session, writeSession(shortNight(SHORT)).files);
     symlinkSync(join(session, 'frames/heron'), join(elsewhere, 'report'));
     for (const out of [join(elsewhere, 'report'), join(elsewhere, 'report/deeper')]) {
       const run = await nightledgerIn(session, 'report', '.', '--out', out, '--no-pdf');
@@ -103,14 +106,14 @@ describe('a stranger’s session folder', () => {
   });
 
   it('with thousands of stray files gives a page of bounded size that counts them', () => {
-    const session = tempFolder();
-    const junk = Array.from({ length: 3000 }, (_, i) => [`frames/heron/junk-${i}.fits`, 'no fits'] as const);
-    writeFiles(session, new Map([...writeSession(HEADERS_ONLY).files, ...junk]));
+    const [session, stray] = [tempFolder(), inFull(3000, 600)];
+    const junk = Array.from({ length: stray }, (_, i) => [`frames/heron/junk-${i}.fits`, 'no fits'] as const);
+    writeFiles(session, new Map([...writeSession(shortNight(SHORT)).files, ...junk]));
     const out = join(tempFolder(), 'out');
     const run = nightledger(['report', '.', '--out', out, '--no-pdf', '-q'], { cwd: session, seconds: 110 });
     expect(run, run.stderr).toMatchObject({ status: 0, withinBounds: true });
     const page = readFileSync(join(out, 'report.html'), 'utf8');
-    expect(page).toContain('2980 more like these (not-fits)');
+    expect(page).toContain(`${stray - 20} more like these (not-fits)`);
     expect(page.split('junk-').length).toBeLessThan(100);
   });
 });

@@ -46,6 +46,15 @@ const observerAt = ({ latitudeDeg, longitudeDeg }: Place) =>
     horizon: [],
   });
 
+/** A function that is asked for several figures of one place, one after another. */
+function lastOf<T>(of: (place: Place) => T): (place: Place) => T {
+  let last: { readonly place: Place; readonly is: T } | undefined;
+  return (place) => {
+    if (last?.place !== place) last = { place, is: of(place) };
+    return last.is;
+  };
+}
+
 /** Every figure of a record that could tell its site. */
 export function cluesOf(record: NightRecord, limitDeg: number): Clue[] {
   const places = new Map(record.targets.map((t) => [t.name, { raDeg: t.ra, decDeg: t.dec }]));
@@ -64,7 +73,7 @@ export function cluesOf(record: NightRecord, limitDeg: number): Clue[] {
   for (const frame of frames) {
     const target = places.get(frame.target ?? '');
     if (!target) continue;
-    const look = (p: Place) => observerAt(p).position(target, middle(frame) + p.shiftMs);
+    const look = lastOf((p) => observerAt(p).position(target, middle(frame) + p.shiftMs));
     if (frame.altitude !== null)
       clues.push({ at: (p) => look(p).altitudeDeg, value: frame.altitude, sigma: sigmaOf(frame.altitude, 0.01) });
     if (frame.airmass !== null)
@@ -134,18 +143,18 @@ export function invert(clues: readonly Clue[], start: Place, isClockKnown: boole
   const unit = { latitudeDeg: 1e-3, longitudeDeg: 1e-3, shiftMs: 10_000 };
   const residuals = (p: Place): number[] => clues.map((c) => (c.value - c.at(p)) / c.sigma);
   const cost = (r: readonly number[]): number => r.reduce((s, v) => s + v * v, 0);
-  const normal = (p: Place) => {
-    const r = residuals(p);
+  const normal = (p: Place, r: readonly number[]) => {
     const columns = keys.map((key) => {
       const moved = residuals({ ...p, [key]: p[key] + unit[key] });
       return moved.map((v, i) => (v - (r[i] ?? 0)) / unit[key]);
     });
     const matrix = columns.map((a) => columns.map((b) => a.reduce((s, v, i) => s + v * (b[i] ?? 0), 0)));
-    return { r, matrix, gradient: columns.map((a) => -a.reduce((s, v, i) => s + v * (r[i] ?? 0), 0)) };
+    return { matrix, gradient: columns.map((a) => -a.reduce((s, v, i) => s + v * (r[i] ?? 0), 0)) };
   };
   let place = start;
+  let left = residuals(place);
   for (let round = 0; round < 25; round++) {
-    const { r, matrix, gradient } = normal(place);
+    const { matrix, gradient } = normal(place, left);
     const inverse = invertMatrix(matrix);
     if (!inverse) return { place, accuracyKm: Infinity, latitudeKm: Infinity, clues: clues.length };
     const step = inverse.map((row) => row.reduce((s, v, i) => s + v * (gradient[i] ?? 0), 0));
@@ -155,11 +164,19 @@ export function invert(clues: readonly Clue[], start: Place, isClockKnown: boole
       for (const [i, key] of keys.entries()) moved[key] += f * (step[i] ?? 0);
       return moved;
     };
-    while (share > 1e-3 && cost(residuals(along(share))) > cost(r)) share /= 2;
-    place = along(share);
+    let next = along(share);
+    let after = residuals(next);
+    while (share > 1e-3 && cost(after) > cost(left)) {
+      share /= 2;
+      next = along(share);
+      after = residuals(next);
+    }
+    // No step helps: this is the place.
+    if (cost(after) > cost(left)) break;
+    [place, left] = [next, after];
     if (Math.abs(share * (step[0] ?? 0)) + Math.abs(share * (step[1] ?? 0)) < 1e-7) break;
   }
-  const inverse = invertMatrix(normal(place).matrix);
+  const inverse = invertMatrix(normal(place, left).matrix);
   return {
     place,
     accuracyKm: inverse ? longAxisKm(inverse, place.latitudeDeg) : Infinity,

@@ -4,6 +4,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { findBrowser } from '../../src/report/pdf/find-browser.js';
+import { writeFiles } from '../support/generator/samples.js';
+import { shortNight } from '../support/generator/short-night.js';
+import { writeSession, type SessionFiles } from '../support/generator/write-session.js';
 import { sampleFolder } from '../support/sample-night.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
 import { nightledger, ROOT } from './support/child.js';
@@ -16,6 +19,13 @@ afterEach(() => {
   for (const pid of started.splice(0)) spawnSync('kill', ['-9', String(pid)]);
 });
 
+/** A quarter of an hour by headers alone. */
+const fewFrames = (): SessionFiles =>
+  writeSession(shortNight({ begin: '2026-10-14T19:30:00.000Z', end: '2026-10-14T19:45:00.000Z' }), {
+    rig: false,
+    logs: false,
+  }).files;
+
 function hasBrowser(): boolean {
   try {
     return findBrowser() !== '';
@@ -26,11 +36,15 @@ function hasBrowser(): boolean {
 
 describe.skipIf(process.platform === 'win32' || !hasBrowser())('a program that is ended while it prints', () => {
   const [whole, cwd] = [mkdtempSync(join(tmpdir(), 'nightledger-set-')), tmpdir()];
+  const session = mkdtempSync(join(tmpdir(), 'nightledger-few-'));
   beforeAll(() => {
-    const made = nightledger(['report', sampleFolder('headers-only'), '--out', whole, '--no-pdf'], { cwd });
+    writeFiles(session, fewFrames());
+    const made = nightledger(['report', session, '--out', whole, '--no-pdf'], { cwd });
     expect(made.status, made.stderr).toBe(0);
   });
-  afterAll(() => rmSync(whole, { recursive: true, force: true }));
+  afterAll(() => {
+    for (const folder of [whole, session]) rmSync(folder, { recursive: true, force: true });
+  });
 
   it.each([
     ['SIGTERM', 143],
@@ -42,7 +56,7 @@ describe.skipIf(process.platform === 'win32' || !hasBrowser())('a program that i
     const page = readFileSync(join(out, 'report.html'));
     const child = spawn(
       process.execPath,
-      [join(ROOT, 'dist/cli.js'), 'report', sampleFolder('twin-night'), '--out', out],
+      [join(ROOT, 'dist/cli.js'), 'report', sampleFolder('headers-only'), '--out', out],
       {
         stdio: ['ignore', 'ignore', 'pipe'],
         env: { ...process.env, TMPDIR: join(temp, 'tmp') },
@@ -79,7 +93,8 @@ describe.skipIf(process.platform === 'win32' || !hasBrowser())('a program that i
 describe('a PDF that cannot be made', () => {
   it('is said even when told to be quiet, and an old one does not stay beside the new page', () => {
     const [out, cwd] = [tempFolder(), tempFolder()];
-    const report = ['report', sampleFolder('headers-only'), '--out', out, '-q'];
+    writeFiles(join(cwd, 'session'), fewFrames());
+    const report = ['report', 'session', '--out', out, '-q'];
     const broken = join(cwd, 'browser');
     writeFileSync(broken, '#!/bin/sh\necho "no display" >&2\nexit 3\n', { mode: 0o755 });
     expect(nightledger(report, { cwd, seconds: 100 }).status).toBe(0);

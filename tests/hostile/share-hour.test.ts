@@ -1,8 +1,11 @@
 import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { writeFiles } from '../support/generator/samples.js';
+import { shortNight } from '../support/generator/short-night.js';
+import { writeSession } from '../support/generator/write-session.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
-import { nightledger, ROOT } from './support/child.js';
+import { nightledger } from './support/child.js';
 
 cleanUp();
 
@@ -13,7 +16,9 @@ const HOUR = /\d{1,2}:\d{2}(?::\d{2})? UTC/;
 describe('the hour at which it was made', () => {
   it('stands neither in a shared edition nor in the times of its files', { timeout: 180_000 }, () => {
     const out = join(tempFolder(), 'shared');
-    const session = join(ROOT, 'sample-sessions/headers-only');
+    const session = tempFolder();
+    const night = shortNight({ begin: '2026-10-14T19:30:00.000Z', end: '2026-10-14T19:50:00.000Z' });
+    writeFiles(session, writeSession(night).files);
     const run = nightledger(['report', session, '--out', out, '--share', '--stars', 'off', '--quiet'], {
       cwd: tempFolder(),
       seconds: 150,

@@ -73,7 +73,7 @@ async function pagesOf(nights: readonly NightSummary[], share: boolean) {
   const shown = share ? shareNights(nights) : { nights, siteKey: () => 'home' };
   const progress = progressOf(shown.nights, book, shown.siteKey);
   const ahead = lookAhead(progress, book, shown.siteKey, { nowMs: NOW_MS });
-  const coming = planAhead(progress, ahead, book, shown.siteKey, { nowMs: NOW_MS, nights: 3 });
+  const coming = planAhead(progress, ahead, book, shown.siteKey, { nowMs: NOW_MS, nights: 1 });
   const plan = share ? coming && sharePlan(coming) : coming;
   const outlook = share ? ahead && shareOutlook(ahead) : ahead;
   const seen = share ? shareProgress(progress) : progress;

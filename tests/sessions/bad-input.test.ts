@@ -1,9 +1,11 @@
 import { chmodSync, copyFileSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { readNights, writeReports } from '../../src/pipeline.js';
+import { drawBy } from '../../src/report/charts/thread.js';
 import { toRecord } from '../../src/record/index.js';
+import { undrawn } from '../support/drawn-once.js';
 import { writeFits, type CardInput } from '../support/fits-writer.js';
 import { writeFiles } from '../support/generator/samples.js';
 import { HERON } from '../support/generator/scenarios.js';
@@ -18,13 +20,16 @@ const sound = writeSession(
 );
 const SOUND_FRAMES = sound.truth.totals.reduce((s, t) => s + t.frames.taken, 0);
 
+// Its pages are read for their words.
+beforeAll(() => void drawBy(undrawn));
+
 let folder: string;
 beforeEach(() => (folder = mkdtempSync(join(tmpdir(), 'nightledger-bad-'))));
 afterEach(() => rmSync(folder, { recursive: true, force: true }));
 
 async function report(spoil: SessionFiles = new Map()) {
   writeFiles(folder, new Map([...sound.files, ...spoil]));
-  const nights = await readNights(folder, { nowMs: TEST_NOW_MS });
+  const nights = await readNights(folder, { nowMs: TEST_NOW_MS, replay: null });
   return { nights, record: toRecord(nights[0]!, 'test') };
 }
 
@@ -113,7 +118,7 @@ describe('a night with something wrong in it is still reported', () => {
   it('a log that is missing is told', async () => {
     writeFiles(folder, sound.files);
     rmSync(join(folder, 'logs/wren.jsonl'));
-    const [night] = await readNights(folder, { nowMs: TEST_NOW_MS });
+    const [night] = await readNights(folder, { nowMs: TEST_NOW_MS, replay: null });
     expect(told(night).some((w) => w.code === 'log-not-found' && w.message.includes('logs/wren.jsonl'))).toBe(true);
     expect(night?.accounts.lights).toHaveLength(SOUND_FRAMES);
   });
@@ -146,7 +151,7 @@ describe('a night with something wrong in it is still reported', () => {
         ],
       ]),
     );
-    const nights = await readNights(folder, { nowMs: TEST_NOW_MS });
+    const nights = await readNights(folder, { nowMs: TEST_NOW_MS, replay: null });
     const out = join(folder, 'report');
     const { readFileSync } = await import('node:fs');
     await writeReports(nights, { out, pdf: false, paper: 'a4', share: false, nowMs: TEST_NOW_MS, version: 'test' });
@@ -158,7 +163,7 @@ describe('a night with something wrong in it is still reported', () => {
   it.skipIf(process.getuid?.() === 0)('a file that may not be read is told', async () => {
     writeFiles(folder, sound.files);
     chmodSync(join(folder, 'logs/wren.jsonl'), 0o000);
-    const [night] = await readNights(folder, { nowMs: TEST_NOW_MS });
+    const [night] = await readNights(folder, { nowMs: TEST_NOW_MS, replay: null });
     expect(told(night).some((w) => w.source?.file === 'logs/wren.jsonl')).toBe(true);
   });
 });
@@ -175,7 +180,7 @@ describe('a night that cannot be trusted is refused', () => {
     await expect(report(new Map([['rig.yaml', rig]]))).rejects.toThrow(/rig\.yaml:\d+: trains#2\.role must be pilot/);
   });
   it('when the folder is missing', async () => {
-    await expect(readNights(join(folder, 'nowhere'), { nowMs: TEST_NOW_MS })).rejects.toThrow(/nowhere/);
+    await expect(readNights(join(folder, 'nowhere'), { nowMs: TEST_NOW_MS, replay: null })).rejects.toThrow(/nowhere/);
   });
 });
 
@@ -220,11 +225,11 @@ describe('frames without a rig file', () => {
         );
       }
     }
-    const [night] = await readNights(folder, { nowMs: TEST_NOW_MS });
+    const [night] = await readNights(folder, { nowMs: TEST_NOW_MS, replay: null });
     expect(night?.gathered.trains.map((t) => t.id).sort()).toEqual(['east', 'west']);
     expect(night?.sky.almanac).toBeNull();
     copyFileSync(join(folder, 'east/0.fits'), join(folder, 'east/9.fits'));
-    const [again] = await readNights(folder, { nowMs: TEST_NOW_MS });
+    const [again] = await readNights(folder, { nowMs: TEST_NOW_MS, replay: null });
     expect(again?.accounts.lights).toHaveLength(8);
   });
 });

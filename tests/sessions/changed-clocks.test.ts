@@ -46,7 +46,7 @@ function offsetMs(seed: number): number {
 async function read(seed: number, companionAheadMs: number): Promise<{ record: NightRecord; notices: string }> {
   const folder = join(tempFolder(), 'session');
   writeFiles(folder, writeSession(night(seed), { dialects: { companionAheadMs } }).files);
-  const [found, ...others] = await readNights(folder, { nowMs: TEST_NOW_MS });
+  const [found, ...others] = await readNights(folder, { nowMs: TEST_NOW_MS, replay: null });
   if (!found || others.length > 0) throw new Error(`${others.length + (found ? 1 : 0)} nights were read`);
   return {
     record: toRecord(found, 'test'),

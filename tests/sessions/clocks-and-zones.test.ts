@@ -43,7 +43,7 @@ const scenario = (
 
 async function nightOf(files: SessionFiles) {
   writeFiles(folder, files);
-  const nights = await readNights(folder, { nowMs: TEST_NOW_MS });
+  const nights = await readNights(folder, { nowMs: TEST_NOW_MS, replay: null });
   expect(nights).toHaveLength(1);
   return nights[0]!;
 }

@@ -50,7 +50,7 @@ function stamped(msPerUnit: number, pattern: string): SessionFiles {
 async function read(session: SessionFiles) {
   const folder = tempFolder();
   writeFiles(folder, session);
-  const nights = await readNights(folder, { nowMs: TEST_NOW_MS });
+  const nights = await readNights(folder, { nowMs: TEST_NOW_MS, replay: null });
   const notices = nights.map((night) => frontView(viewContext(night)).notices.join(' '));
   return { nights, notices: notices.join(' ') };
 }

@@ -27,7 +27,7 @@ const scenario = (begin: string, place: Partial<Scenario['site']> = {}): Scenari
 async function nightsOf(files: SessionFiles): Promise<Night[]> {
   const folder = tempFolder();
   writeFiles(folder, files);
-  return readNights(folder, { nowMs: TEST_NOW_MS });
+  return readNights(folder, { nowMs: TEST_NOW_MS, replay: null });
 }
 
 async function onlyNight(files: SessionFiles): Promise<Night> {

@@ -60,7 +60,7 @@ describe('simulated nights of any make', () => {
     const written = writeSession(scenario(seed));
     const path = join(folder, String(seed));
     writeFiles(path, written.files);
-    const nights = await readNights(path, { nowMs: TEST_NOW_MS });
+    const nights = await readNights(path, { nowMs: TEST_NOW_MS, replay: null });
     expect(nights).toHaveLength(1);
     return { record: toRecord(nights[0]!, 'test'), truth: written.truth };
   };

@@ -26,7 +26,7 @@ describe('a night of dithers that nobody asked for', () => {
     const scenario = { ...TWIN_NIGHT, name: `unasked-${seed}`, seed, clouds: [], habits: { dithersUnasked: true } };
     const root = join(folder, scenario.name);
     writeFiles(root, writeSession(scenario).files);
-    const [night] = await readNights(root, { nowMs: TEST_NOW_MS });
+    const [night] = await readNights(root, { nowMs: TEST_NOW_MS, replay: null });
     const jumps = night?.timeline.clocks.flatMap((c) => (c.jump ? [`${c.train} ${c.source} ${c.jump.byMs}`] : []));
     expect(jumps).toEqual([]);
     const moved = night?.timeline.clocks.filter((c) => c.corrected && Math.abs(c.aheadMs) > 1000);

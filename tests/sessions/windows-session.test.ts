@@ -4,7 +4,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { nightledgerIn } from '../support/command-line.js';
+import { readNights } from '../../src/pipeline.js';
+import { toRecord, type NightRecord } from '../../src/record/index.js';
+import { TEST_NOW_MS } from '../support/sample-night.js';
 
 const SAMPLE = fileURLToPath(new URL('../../sample-sessions/mixed-dialects', import.meta.url));
 
@@ -16,10 +18,10 @@ describe('a session with backslashes, drive letters, shares, line ends and capit
     const changed = change(readFileSync(path, 'utf8'));
     writeFileSync(path, changed.replace(/\r?\n/g, '\r\n'));
   };
-  const record = async (folder: string, out: string) => {
-    const ran = await nightledgerIn(place, 'report', folder, '--out', out, '--no-pdf', '--stars', 'off');
-    expect(ran.status).toBe(0);
-    return JSON.parse(readFileSync(join(place, out, 'night.json'), 'utf8')) as Record<string, unknown>;
+  const record = async (folder: string) => {
+    const [night, ...others] = await readNights(folder, { nowMs: TEST_NOW_MS, replay: null });
+    if (!night || others.length > 0) throw new Error('one night was to be read');
+    return toRecord(night, 'test', false);
   };
 
   beforeAll(() => {
@@ -46,13 +48,12 @@ describe('a session with backslashes, drive letters, shares, line ends and capit
     expect(readFileSync(join(session, 'logs/hut-two.txt'), 'latin1')).toMatch(
       /lies in \\\\hut\\share\\frames\\wren_\S+\.FITS/,
     );
-    const [here, there] = [await record(SAMPLE, 'posix'), await record(session, 'windows')];
-    for (const key of ['night', 'window', 'trains', 'totals', 'ledger', 'dithers', 'pairs'])
+    const [here, there] = [await record(SAMPLE), await record(session)];
+    for (const key of ['night', 'window', 'trains', 'totals', 'ledger', 'dithers', 'pairs'] as const)
       expect(there[key], key).toEqual(here[key]);
-    const codes = (of: Record<string, unknown>) => (of.warnings as { code: string }[]).map(({ code }) => code).sort();
+    const codes = ({ warnings }: NightRecord) => warnings.map(({ code }) => code).sort();
     expect(codes(there)).toEqual(codes(here));
-    const verdicts = (of: Record<string, unknown>) =>
-      (of.frames as { file: string; verdict: string }[]).map(({ file, verdict }) => `${file} ${verdict}`);
+    const verdicts = ({ frames }: NightRecord) => frames.map(({ file, verdict }) => `${file} ${verdict}`);
     expect(verdicts(there)).toEqual(verdicts(here));
   });
 });

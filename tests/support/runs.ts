@@ -9,7 +9,7 @@ const SEED = 20261014;
 
 /** The share of a property's runs that `npm test` makes, and the fewest. */
 const SHARE = 0.1;
-const FEWEST = 5;
+const FEWEST = 3;
 
 /**
  * How often fast-check tries a property.

@@ -1,7 +1,7 @@
 import { symlinkSync } from 'node:fs';
 import { join } from 'node:path';
 import { writeFiles } from '../../support/generator/samples.js';
-import { HEADERS_ONLY } from '../../support/generator/scenarios.js';
+import { shortNight } from '../../support/generator/short-night.js';
 import { writeSession } from '../../support/generator/write-session.js';
 import { tempFolder } from '../../support/temp-folder.js';
 
@@ -13,10 +13,7 @@ import { tempFolder } from '../../support/temp-folder.js';
  */
 export function sessionLeadingOut(log: string, more: Readonly<Record<string, string>> = {}): string {
   const [session, outside] = [tempFolder(), tempFolder()];
-  // A few of its frames do: what leads out is beside them.
-  const files = new Map(
-    [...writeSession(HEADERS_ONLY).files].filter(([path], index) => !path.startsWith('frames/') || index % 8 === 0),
-  );
+  const { files } = writeSession(shortNight({ begin: '2026-10-14T19:30:00.000Z', end: '2026-10-14T20:00:00.000Z' }));
   const rig = String(files.get('rig.yaml')).replace(
     /files: "logs\/heron.jsonl"/,
     `files: "${log}", dialect: ${outside}/d.yaml`,

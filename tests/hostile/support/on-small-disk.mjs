@@ -4,7 +4,7 @@
 //   node on-small-disk.mjs mount|inject FOLDER PROGRAM SAMPLES ELSEWHERE
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
 
@@ -70,8 +70,16 @@ function filesOf(folder) {
   );
 }
 
-cpSync(join(samples, 'autumn-archive'), join(disk, 'nights'), { recursive: true });
-const session = join(samples, 'headers-only');
+/** Copies the files of a sample whose names a pattern takes: a few of many prove the same. */
+function copyOf(sample, to, pattern) {
+  const filter = (path) => statSync(path).isDirectory() || pattern.test(path);
+  cpSync(join(samples, sample), to, { recursive: true, filter });
+  return to;
+}
+
+copyOf('autumn-archive', join(disk, 'nights'), /2026-1[01]-\d\d\.json$|goals\.yaml$/);
+const session = copyOf('headers-only', join(elsewhere, 'headers'), /_000[1-8]\.fits/);
+const starry = copyOf('star-night', join(elsewhere, 'starry'), /rig\.yaml$|_000[1-4]\.fits/);
 const plain = ['--stars', 'off'];
 /** What is run, and the folder that it writes to. With room it is run once before where a former state matters. */
 const STEPS = [
@@ -105,7 +113,7 @@ for (const { id, folder, args, before } of STEPS) {
 // The memory of stars is a convenience: a report is made without it.
 fill();
 results.cache = {
-  full: await run(['report', join(samples, 'star-night'), '--out', elsewhere, '--no-pdf', '--no-pictures']),
+  full: await run(['report', starry, '--out', join(elsewhere, 'out'), '--no-pdf', '--no-pictures']),
 };
 results.cache.left = filesOf(join(disk, 'cache/nightledger/stars'));
 process.stdout.write(JSON.stringify(results));
