@@ -27,11 +27,12 @@ class ChartThread {
   constructor(program: string, onStart: () => void) {
     this.worker = new Worker(program);
     this.worker.once('online', onStart);
-    this.worker.unref();
     this.worker.on('message', ({ number, svg }: { number: number; svg: string }) => this.answer(number, svg));
     // What it could not draw is drawn here; if that fails too, the reason is the caller's to hear.
     this.worker.on('error', () => this.end());
     this.worker.on('exit', () => this.end());
+    // After its listeners: the first that is added takes this back.
+    this.worker.unref();
   }
 
   draw(job: ChartJob): Promise<string> {
