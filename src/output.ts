@@ -143,18 +143,21 @@ async function fill(
       ...(share ? {} : { earlier: options.earlier }),
     });
     making.catch(() => {});
-    await edition.add(`${folder}night.json`, jsonPieces(toRecord(night, version, (await parts) ?? false)));
-    options.onStage?.();
+    // First in the list of what was written, though they are made last.
+    edition.announce(`${folder}report.html`);
+    edition.announce(`${folder}night.json`);
     for (const format of formatsOf(options))
       await edition.add(
         `${folder}${format.id}.${format.extension}`,
         await format.render(night, { nowMs, version, share }),
       );
+    const { lists, unlisted } = keepLists(night);
+    for (const { path, text } of lists) await edition.add(`${folder}${path}`, text);
+    await edition.add(`${folder}night.json`, jsonPieces(toRecord(night, version, (await parts) ?? false)));
+    options.onStage?.();
     const made = await making;
     await edition.add(`${folder}report.html`, made.page);
     options.onStage?.();
-    const { lists, unlisted } = keepLists(night);
-    for (const { path, text } of lists) await edition.add(`${folder}${path}`, text);
     if (unlisted > 0)
       failures.push(
         `${unlisted} ` +

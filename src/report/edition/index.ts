@@ -105,6 +105,11 @@ export class Edition {
     );
   }
 
+  /** Gives a file its place among the edition's files before its content is made; {@link add} must follow. */
+  announce(path: string): void {
+    this.hashes.set(path, '');
+  }
+
   /**
    * Adds a file to the edition.
    *

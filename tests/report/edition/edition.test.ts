@@ -40,6 +40,16 @@ describe('an edition', () => {
     expect([...(readManifest(folder)?.files ?? [])]).toHaveLength(3);
   });
 
+  it('names its files in the order in which they were announced', async () => {
+    const folder = tempFolder();
+    const edition = await Edition.open(folder, { kind: 'night', of: '2026-10-14' });
+    edition.announce('report.html');
+    await edition.add('frames.csv', 'made first');
+    await edition.add('report.html', 'made last');
+    expect(await edition.commit()).toEqual(['report.html', 'frames.csv'].map((path) => join(folder, path)));
+    expect(contentOf(folder)).toEqual({ 'report.html': 'made last', 'frames.csv': 'made first' });
+  });
+
   it('takes the place of the one before as a whole: what it does not hold is gone', async () => {
     const folder = tempFolder();
     await write(folder, PRIVATE);
