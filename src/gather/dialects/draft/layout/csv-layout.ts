@@ -13,6 +13,9 @@ const DELIMITERS = [';', '\t', '|', ','] as const;
 /** A header row stands among the first lines. */
 const HEADER_WITHIN = 60;
 const SHARE = 0.8;
+const NEARLY_ALL = 0.95;
+/** Columns, and rows, of a table whose rows leave cells out. */
+const MIN_NAMES = 4;
 const LOOKED_AT = 2000;
 
 /** The table that most lines are rows of, or `null`. A table has a header row, or mostly numbers. */
@@ -20,7 +23,12 @@ export function csvLayout(lines: readonly string[]): CsvLayout | null {
   for (const delimiter of DELIMITERS) {
     const split = lines.slice(0, LOOKED_AT).map((line) => splitRow(line, delimiter));
     const width = commonWidth(split);
-    if (width < 3) continue;
+    if (width < 3) {
+      // Commas divide sentences as well.
+      const short = delimiter === ',' ? null : shortRows(split, delimiter);
+      if (short !== null) return short;
+      continue;
+    }
     const header = split.slice(0, HEADER_WITHIN).findIndex((cells) => cells.length === width && isHeader(cells));
     const rows = split.slice(header + 1).filter((cells) => cells.length === width);
     if (rows.length < SHARE * (split.length - header - 1) || rows.length < 3) continue;
@@ -34,9 +42,23 @@ export function csvLayout(lines: readonly string[]): CsvLayout | null {
   return null;
 }
 
+/** Rows that leave out the empty cells at their ends: under a header row, none wider than it, most nearly as wide. */
+function shortRows(split: readonly (readonly string[])[], delimiter: string): CsvLayout | null {
+  const header = split
+    .slice(0, HEADER_WITHIN)
+    .findIndex((cells) => cells.length >= MIN_NAMES && isHeader(cells) && cells.every((name) => !name.includes(' ')));
+  const names = split[header];
+  if (names === undefined) return null;
+  const rows = split.slice(header + 1);
+  const fitting = rows.filter(({ length }) => length >= 0.5 * names.length && length <= names.length);
+  const isTable = rows.length >= MIN_NAMES && fitting.length >= NEARLY_ALL * rows.length;
+  return isTable ? { delimiter, columns: names, headerIndex: header } : null;
+}
+
 /** The cells of a row, quotes taken off. */
 export function splitRow(line: string, delimiter: string): string[] {
-  const text = line.trim();
+  // Tabs at the end of a row stand between empty cells.
+  const text = delimiter === '\t' ? line.replace(/^ +|[ \r]+$/g, '') : line.trim();
   const cells = text.includes('"') ? (parseCsv(text, delimiter)[0] ?? []) : text.split(delimiter);
   return cells.map((cell) => cell.trim());
 }

@@ -84,6 +84,7 @@ export function fieldsOf(layout: Layout, text: string, index: number): ReadonlyM
   if (layout.kind === 'records') return flattenRecord(layout.form, text);
   if (layout.kind === 'text' || index <= layout.headerIndex) return null;
   const cells = splitRow(text, layout.delimiter);
-  if (cells.length !== layout.columns.length) return null;
+  // Empty cells at the end may be left out.
+  if (cells.length > layout.columns.length || cells.length < 0.5 * layout.columns.length) return null;
   return new Map(layout.columns.flatMap((name, i) => (cells[i] ? [[name, cells[i]] as const] : [])));
 }

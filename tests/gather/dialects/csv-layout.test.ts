@@ -1,0 +1,34 @@
+import { describe, expect, it } from 'vitest';
+import { csvLayout } from '../../../src/gather/dialects/draft/layout/csv-layout.js';
+import { drafted } from './support/drafted.js';
+import { read } from './support/read.js';
+
+const HEADER = ['end', 'dur_s', 'what', 'target', 'filter', 'note'];
+const at = (i: number): string => new Date(Date.UTC(2026, 9, 14, 20, 5 * i)).toISOString();
+const ROWS = Array.from({ length: 12 }, (_, i) =>
+  i % 3 === 0
+    ? [at(i), `${11 + i}.5`, 'settling done', '', '', '']
+    : [at(i), '300.0', 'exposure done', 'M 33', 'Ha', ''],
+);
+
+describe('a table', () => {
+  it.each([
+    ['that ends its rows in empty cells', '\t', (cells: readonly string[]) => cells.join('\t')],
+    ['that leaves empty cells at the end out', ';', (cells: readonly string[]) => cells.join(';').replace(/;+$/, '')],
+  ])('%s is read as one, its begins too', async (_, delimiter, write) => {
+    const lines = ['# a table', HEADER.join(delimiter), ...ROWS.map(write)];
+    expect(csvLayout(lines)).toEqual({ delimiter, columns: HEADER, headerIndex: 1 });
+    const log = await read(drafted(lines).yaml, `${lines.join('\n')}\n`);
+    const counts = (event: string): number => log.events.filter((one) => one.event === event).length;
+    expect([counts('exposure-begin'), counts('exposure-end')]).toEqual([8, 8]);
+    expect([counts('settling-begin'), counts('settling-end')]).toEqual([4, 4]);
+  });
+
+  it('is no prose with commas', () => {
+    const lines = [
+      'dome, mount, camera, wheel',
+      ...Array.from({ length: 20 }, (_, i) => `at ${i}, it moved${', and on'.repeat(i % 3)}`),
+    ];
+    expect(csvLayout(lines)).toBeNull();
+  });
+});
