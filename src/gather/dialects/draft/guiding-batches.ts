@@ -3,13 +3,16 @@ import { spacedPattern, gapsBetween, numberOf, numberPattern } from './guiding-n
 import { scaleLine } from './guiding-scale.js';
 import type { BatchedGuiding } from './report.js';
 import { baseLinesIn, type HeadLine } from './time/base-lines.js';
+import { RoughClock } from './time/rough-clock.js';
 
 /** Samples from which on they are believed, and numbers to a sample. */
 const MIN_SAMPLES = 20;
 const NUMBERS = { from: 3, to: 6 } as const;
 const LOOKED_AT = 20_000;
 /** Lines above a batch that may state what its times count from. */
-const ABOVE = 3;
+const ABOVE = 6;
+/** A batch is over when the record that holds it is, by so much at most, ms. */
+const OVER_MS = 30_000;
 /** Times that go forward, within a line and from line to line. */
 const FORWARD = 0.9;
 const EPOCH_S = 1_000_000_000;
@@ -58,7 +61,7 @@ export function batchedGuiding(lines: readonly HeadLine[], decimalComma: boolean
   const counts = !clock && time.every((text) => Math.abs(numberOf(text)) < EPOCH_S);
   const when = patternOf(best.gaps, ra, dec, decimalComma);
   const heads = best.rows.map(({ numbers }) => numbers);
-  const section = counts ? baseOf(heads, all) : null;
+  const section = counts ? baseOf(heads, time.map(numberOf), all) : null;
   if (counts && section === null) return null;
   const scale = scaleLine(all.map(({ text }) => text));
   const times = scale === null ? '' : ' * scale';
@@ -129,18 +132,48 @@ function patternOf(gaps: readonly string[], ra: number, dec: number, decimalComm
 }
 
 /** The line that states what a batch counts from: itself, or one just above. */
-function baseOf(rows: readonly Numbers[], lines: readonly HeadLine[]): BatchedGuiding['section'] {
+function baseOf(
+  rows: readonly Numbers[],
+  counts: readonly number[],
+  lines: readonly HeadLine[],
+): BatchedGuiding['section'] {
   const votes = new Map<string, { count: number; base: string }>();
-  const first = rows.filter(({ index }, i) => rows[i - 1]?.index !== index && rows[i - 1]?.index !== index - 1);
-  for (const { index, begin, line } of first) {
-    const above = lines.slice(Math.max(0, index - ABOVE), index).reverse();
-    const own = { ...line, text: line.text.slice(0, begin) };
-    const [base] = [own, ...above].flatMap((one) => baseLinesIn([one]).filter(({ hasDay }) => hasDay));
-    if (base === undefined) continue;
+  const starts = rows.flatMap(({ index }, i) => {
+    const before = rows[i - 1]?.index;
+    return before !== index && before !== index - 1 ? [i] : [];
+  });
+  starts.forEach((start, k) => {
+    const row = rows[start];
+    if (row === undefined) return;
+    const above = lines.slice(Math.max(0, row.index - ABOVE), row.index).reverse();
+    const own = { ...row.line, text: row.line.text.slice(0, row.begin) };
+    const found = [own, ...above].flatMap((one) => baseLinesIn([one]).filter(({ hasDay }) => hasDay));
+    const base = beginning(found, counts[(starts[k + 1] ?? rows.length) - 1] ?? NaN);
+    if (base === undefined) return;
     const vote = votes.get(base.section.begin) ?? { count: 0, base: base.section.base };
     votes.set(base.section.begin, vote);
     vote.count++;
-  }
+  });
   const [best] = [...votes].sort((a, b) => b[1].count - a[1].count);
-  return best === undefined || best[1].count < 0.5 * first.length ? null : { begin: best[0], base: best[1].base };
+  return best === undefined || best[1].count < 0.5 * starts.length ? null : { begin: best[0], base: best[1].base };
+}
+
+type Base = ReturnType<typeof baseLinesIn>[number];
+
+/** The nearest of the instants, unless that is when the batch ended, and another when it began. */
+function beginning(bases: readonly Base[], lastS: number): Base | undefined {
+  const [nearest, ...others] = bases;
+  if (nearest === undefined) return undefined;
+  const endMs = instantOf(nearest);
+  return (
+    others.find((one) => {
+      const overMs = endMs - instantOf(one) - lastS * 1000;
+      return overMs > -1000 && overMs < OVER_MS;
+    }) ?? nearest
+  );
+}
+
+function instantOf({ line, stamp, section }: Base): number {
+  const text = line.text.slice(stamp.start, stamp.end);
+  return new RoughClock(section.base, 'anywhere').read(text)?.atMs ?? NaN;
 }
