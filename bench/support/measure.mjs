@@ -67,12 +67,12 @@ export function peakMegabytes(...args) {
 }
 
 /**
- * Runs contestants in turn, several times, after one round that warms the caches.
+ * Runs contestants in turn, several times, after one round that warms the caches; a single time, as they come.
  *
  * @returns of each, the median time by the clock and the mean of the processor, which is known in coarse steps only, ms
  */
 export function inTurn(runs, contestants) {
-  for (const run of contestants) run();
+  if (runs > 1) for (const run of contestants) run();
   const rounds = Array.from({ length: runs }, () => contestants.map((run) => run()));
   return contestants.map((_, index) => ({
     ms: median(rounds.map((round) => round[index].ms)),

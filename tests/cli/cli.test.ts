@@ -138,7 +138,11 @@ describe('nightledger report', () => {
 describe('nightledger init', () => {
   it('writes a rig file that loads, tells the trains apart, and reports as well as without', async () => {
     const session = join(folder, 'starter');
-    writeFiles(session, writeSession(HEADERS_ONLY, { rig: false }).files);
+    // Every other frame is enough to tell trains, filters and target.
+    const files = [...writeSession(HEADERS_ONLY, { rig: false }).files].filter(
+      ([path], i) => !path.endsWith('.fits') || i % 2 === 0,
+    );
+    writeFiles(session, new Map(files));
     expect((await nightledger('init', session)).status).toBe(0);
     const text = readFileSync(join(session, 'rig.yaml'), 'utf8');
     const { rig, warnings } = parseRig('rig.yaml', text);
