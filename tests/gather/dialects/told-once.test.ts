@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { statedDurations } from '../../../src/gather/dialects/draft/classify/durations.js';
 import { timelineOf } from '../../../src/gather/dialects/draft/classify/occurrences.js';
+import { ownEvidence } from '../../../src/gather/dialects/draft/classify/own-evidence.js';
 import { stray } from '../../../src/gather/dialects/draft/classify/stray.js';
 import { actualOf } from '../../../src/gather/dialects/draft/group-names.js';
 import { withoutBullets } from '../../../src/gather/dialects/draft/kinds/bullets.js';
@@ -78,6 +79,18 @@ describe('a line that tells two things', () => {
     expect(alsoTold(moved, 'dither-end', [])).toBe('settling-begin');
     const waits = { ...moved, atMs: moved.atMs.map((atMs) => atMs + 1000) };
     expect(alsoTold(moved, 'dither-end', [[waits, 'settling-begin']])).toBeNull();
+  });
+});
+
+describe('what moves by pixels', () => {
+  it('is no mount on its way to a target', () => {
+    const moves = (text: string): string[] => {
+      const [kind] = kindsOf([0, 300, 600].map((at, i) => [at, text.replace('#', `${i + 1}.5`)]));
+      return kind === undefined ? [] : [...ownEvidence({ kind }, [], undefined).keys()];
+    };
+    expect(moves('montagem em movimento: # px')).not.toContain('slew-begin');
+    expect(moves('montagem em movimento: # px')).toContain('dither-begin');
+    expect(moves('montagem em movimento: # graus')).toContain('slew-begin');
   });
 });
 

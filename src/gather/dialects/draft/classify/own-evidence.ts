@@ -1,5 +1,5 @@
 import { beginOf, endOf, type EventName } from '../../../../model/index.js';
-import { statesTook } from '../group-names.js';
+import { isPixels, statesTook } from '../group-names.js';
 import type { Kind } from '../kinds/kind.js';
 import { moveEvidence, wordEvidence } from '../lexicon/word-evidence.js';
 import { wordList } from '../lexicon/plain-words.js';
@@ -23,6 +23,11 @@ const PROGRESS = 2;
 export const STATED = 4;
 /** Values that speak for an exposure this little are those of many other lines. */
 const UNNAMED_EXPOSURE = 1.7;
+const BY_PIXELS = [
+  ['slew-begin', 'dither-begin'],
+  ['slew-end', 'dither-end'],
+] as const;
+const PIXELS = 0.5;
 /** A line that says how long something took says that it is over. */
 const TOOK = 0.8;
 /** Seconds that fit the night only as passed, or only as to come. */
@@ -49,6 +54,14 @@ export function ownEvidence(
     if (before === undefined && event.startsWith('exposure') && value < UNNAMED_EXPOSURE) continue;
     if (before !== undefined || value >= 2 || (!named && kind.count > 1)) evidence.set(event, (before ?? 0) + value);
   }
+  // What moves by pixels is no mount on its way to a target.
+  if (!types.has('designation') && kind.slots.some(isPixels))
+    for (const [slew, dither] of BY_PIXELS) {
+      const value = evidence.get(slew);
+      if (value === undefined) continue;
+      evidence.delete(slew);
+      evidence.set(dither, Math.max(evidence.get(dither) ?? 0, value + PIXELS));
+    }
   for (const one of stated) {
     if (one.begin === kind) evidence.set('exposure-begin', (evidence.get('exposure-begin') ?? 0) + STATED);
     if (one.end === kind) evidence.set('exposure-end', (evidence.get('exposure-end') ?? 0) + STATED / 2);

@@ -16,5 +16,9 @@ export function retold(taken: ReadonlyMap<Kind, EventName>): Kind[] {
   const named = new Set(saved.filter(hasFile).flatMap(({ lines }) => lines));
   const isNear = (line: number): boolean =>
     Array.from({ length: NEAR_LINES }, (_, i) => line - 1 - i).some((before) => named.has(before));
-  return saved.filter((kind) => !hasFile(kind) && kind.lines.filter(isNear).length >= MOST * kind.lines.length);
+  // A time of its own in the very line that names the file is when that was saved.
+  const isSame = ({ lines }: Kind): boolean => lines.some((line) => named.has(line));
+  return saved.filter(
+    (kind) => !hasFile(kind) && !isSame(kind) && kind.lines.filter(isNear).length >= MOST * kind.lines.length,
+  );
 }

@@ -1,7 +1,7 @@
 import { groupBy } from '../../../../model/index.js';
 import { isTelling, saysMotion } from '../lexicon/word-evidence.js';
 import type { FieldLine } from './field-line.js';
-import { fieldSlots } from './field-slots.js';
+import { fieldSlots, hintsOf } from './field-slots.js';
 import type { Kind, Slot } from './kind.js';
 import { byOptional, pathsAs, whenApart } from './optional-fields.js';
 import { escaped } from '../escaped.js';
@@ -228,7 +228,7 @@ function fieldKind(
     summary: recordText(first?.fields ?? new Map(), timePaths),
     wording: [front, ...said(telling.filter((path) => path !== source)), ...shape.split('\0')].join(' ').trim(),
     lead: front.length,
-    hints: [...slots.flatMap(({ path }) => path ?? []), ...cells].join(' '),
+    hints: hintsOf(slots, cells),
     slots,
     lines: kept.map(({ line }) => line),
     atMs: kept.map(({ atMs }) => atMs),

@@ -53,6 +53,14 @@ export function fieldSlots(lines: readonly FieldLine[], paths: readonly string[]
   };
 }
 
+/** What hints at the subject: the names of fields, and a word that one of them always holds, as `for=dither` does. */
+export function hintsOf(slots: readonly Slot[], cells: readonly string[]): string {
+  const constants = slots.flatMap(({ type, values: [only, other] }) =>
+    type === 'text' && other === undefined && only !== undefined ? [only] : [],
+  );
+  return [...slots.flatMap(({ path }) => path ?? []), ...cells, ...constants].join(' ');
+}
+
 /** The values of one field that are alike but for numbers and names in them: `300 s Ha NGC 281`. */
 function compositeCell(lines: readonly FieldLine[], path: string, decimalComma: boolean): Kind | null {
   const messages = lines.map(({ fields, line, atMs }) => ({ text: fields.get(path)?.trim() ?? '', line, atMs }));

@@ -86,7 +86,7 @@ export const SUBJECTS: readonly Subject[] = [
      pichenette* spint* spintarell* scost* sposta_di empurr* deslocam* duw* duwtje* zetje verschuif* verschuiving* verspring* szturch* pchn* popchn* przesun* posun* postrc*
      stouch* 抖动 抖動 ディザ* ずら 微移 ditra* dth dthr kick* hop hops bump* sidestep* shuffl* rozptyl* odskok* tramad* desplazad* offsetting
      shove* saltinh* saltit* salto_de pulinh* vaiven sidestep* tweak* hitch* schubser* rempuj* sacud* ruck* rukje trqc* zamach* budge* displac* 微动 微動 偏移`,
-    `spostam* shift* offset* decale moved_by desplaz* versch* push* step_aside jog jogs
+    `spostam* desvi* shake shakes shaking shaken shift* offset* decale moved_by desplaz* versch* push* step_aside jog jogs
      shuffle jostl*`,
   ),
   subject(
@@ -97,7 +97,7 @@ export const SUBJECTS: readonly Subject[] = [
      settl* stl calm* quiet* beruhig* ruhig* eingependelt einpendeln einschwing* eingeschwungen stabil* estabil* asent* asient* quieta quieto quietud calma tranquil* sosieg*
      sosega* apais* stabilis* assest* acalm* sosseg* asserenad* rustig* gestabiliseerd tot_rust uspok* spokoj* ustabiliz* ustal* klid* uklid* ustalen* ustalil*
      整定 安定 稳定 穩定 静定 稳 落ち着 steady steadied steadies still
-     wobbl* wiggl* tremor* vibrat* vibra* oscill* sway* shak* quell* die_down dies_down come_to_rest comes_to_rest at_rest zitter* wackel* schwing* nachschwing* ausschwing* reposo temblor* tembl* tremb* oscil* trilling* uittril* uitgetrild drgan* kmit* chven* trepid* placid* 揺れ 収ま 振動 振动 平静`,
+     wobbl* wiggl* tremor* vibrat* vibra* oscill* sway* quell* die_down dies_down come_to_rest comes_to_rest at_rest zitter* wackel* schwing* nachschwing* ausschwing* reposo temblor* tembl* tremb* oscil* trilling* uittril* uitgetrild drgan* kmit* chven* trepid* placid* 揺れ 収ま 振動 振动 平静`,
     `rust spok* patience serein* swinging
      patience`,
   ),
