@@ -26,19 +26,23 @@ export interface Stretch {
  * Works a stretch out and takes what it adds from the lines; `null` where not one sub fits in.
  *
  * @param before the block before it
+ * @param after the stretch after it
  */
 export function blockOf(
   { choice, slots }: Stretch,
   lines: readonly OpenLine[],
   question: PlanQuestion,
   before: PlannedBlock | undefined,
+  after: Stretch | undefined,
 ): PlannedBlock | null {
   const span = hull(slots.map((slot) => slot.span));
   const target = question.targets.at(choice.target);
   if (span === null || !target) return null;
   const stays = before?.target === target.name && before.span.endMs === span.startMs;
   const on = question.trains.map((train) => (stays ? filterOf(before, train.id) : null));
-  const { roles, cadence } = rolesIn(choice, slots, lines, question, on);
+  const goesOn = after?.choice.target === choice.target && after.slots[0]?.span.startMs === span.endMs;
+  const beside = on.map((filter, index) => filter ?? (goesOn ? (after.choice.picks.at(index)?.filter ?? null) : null));
+  const { roles, cadence } = rolesIn(choice, slots, lines, question, beside);
   const skies = slots.flatMap((slot) => slot.targets.at(choice.target) ?? []);
   const transitMs = skies.find((sky) => sky.transitMs !== null)?.transitMs ?? null;
   const isNew = (index: number): boolean => filterIn(roles, index) !== null && filterIn(roles, index) !== on[index];
@@ -57,7 +61,6 @@ export function blockOf(
     const subSeconds = subFor(train, filter);
     return {
       line: role.line,
-      isExtra: role.isExtra,
       perCycle,
       keptHours: (subSeconds * train.keptShare) / 3600,
       most: subsIn(openMs, cadence, perCycle, subSeconds * 1000 + train.betweenSubsMs),

@@ -30,10 +30,11 @@ function planNight(night: NightToPlan, lines: readonly OpenLine[], question: Pla
   const { value, added } = follow(problem, way);
   const before = lines.map(({ left }) => left);
   const blocks: PlannedBlock[] = [];
-  for (const stretch of stretchesOf(night, problem, way, added)) {
-    const block = blockOf(stretch, lines, question, blocks.at(-1));
+  const stretches = stretchesOf(night, problem, way, added);
+  stretches.forEach((stretch, i) => {
+    const block = blockOf(stretch, lines, question, blocks.at(-1), stretches[i + 1]);
     if (block) blocks.push(block);
-  }
+  });
   return {
     date: night.date,
     window: hull(night.slots.map((slot) => slot.span)),

@@ -23,9 +23,11 @@ export function openLines(targets: readonly PlanTarget[]): OpenLine[] {
 }
 
 /** Value of a kept hour under a dark zenith sky, by target and line, before the train plays a part. */
-export function lineValue({ priority, daysLeft }: PlanTarget, { share }: PlanLine): number {
+export function lineValue({ priority, daysLeft }: PlanTarget, { share, hours, left }: OpenLine): number {
   const season = daysLeft === null ? 1 : 1 + SEASON_VALUE * Math.max(0, 1 - daysLeft / SEASON_DAYS);
-  return priority * season * (1 + LACKING_VALUE * share);
+  // Of what is left now: panels of a mosaic are evened out from night to night.
+  const lacking = hours > 0 ? (share * left) / hours : share;
+  return priority * season * (1 + LACKING_VALUE * lacking);
 }
 
 /**

@@ -1,5 +1,5 @@
 /** A night of the question as a problem of choice. */
-import { durationMs, itemAt } from '../model/index.js';
+import { durationMs, itemAt, sum } from '../model/index.js';
 import { cadenceOf, type Cadence } from './cadence.js';
 import { filtersFor, lineValue, subFor, trainValue, type OpenLine } from './lines.js';
 import {
@@ -57,10 +57,11 @@ export function nightProblem(
   const full = choices.map(({ target, picks }) =>
     picks.map((pick, train) => (pick ? bestOf(night, target, pick.filter) * factor(pick.line, train, pick.filter) : 0)),
   );
-  /** The mount goes for all trains, whether or not they expose at once. */
-  const bestHours = targets.map(
-    (_, target) => trains.length * Math.max(0, ...full.flatMap((row, i) => (choices[i]?.target === target ? row : []))),
-  );
+  /** The mount is there for all trains, whether or not they expose. */
+  const bestHours = targets.map((_, target) => {
+    const own = full.filter((_row, i) => choices[i]?.target === target);
+    return sum(trains.map((_train, at) => Math.max(0, ...own.map((row) => itemAt(row, at)))));
+  });
   return {
     choices,
     lacking: lines.map(({ left }) => left),
@@ -70,7 +71,7 @@ export function nightProblem(
       partner: REFOCUS_MS / HOUR_MS,
     },
     effort: {
-      target: bestHours.map((value) => TARGET_EFFORT_HOURS * value),
+      target: TARGET_EFFORT_HOURS,
       filter: FILTER_EFFORT_HOURS,
       hour: bestHours.map((value) => HOUR_EFFORT * value),
     },

@@ -6,10 +6,10 @@ export const TARGET_CHANGE_MS = 10 * MINUTE_MS;
 /** Turning the filter and focusing. */
 export const FILTER_CHANGE_MS = 3 * MINUTE_MS;
 /**
- * Hours of the night's best that a change must win beside the time it takes: a visit of half an hour is not worth the
- * trouble.
+ * Hours that a change must win beside the time it takes, of what is then taken through a filter, and of the best of it
+ * for a target, its filters besides: a visit of half an hour is not worth the trouble.
  */
-export const TARGET_EFFORT_HOURS = 1 / 3;
+export const TARGET_EFFORT_HOURS = 0.3;
 export const FILTER_EFFORT_HOURS = 1 / 5;
 /** Share of the night's best that an hour on a target must win: of two ways that take the same the sooner is better. */
 export const HOUR_EFFORT = 0.1;

@@ -26,11 +26,11 @@ export interface Problem {
   /** Hours that a train loses when the target changes, when its filter does, and when only another train's does. */
   readonly lost: { readonly target: number; readonly filter: number; readonly partner: number };
   /**
-   * What a change must win beside the time it takes, for someone has to do it and to watch it: of the target, by
-   * target, in value; of a train's filter, in hours of what is taken through it. And what an hour on a target must
-   * win, by target, in value: of two ways that take the same the sooner one is better.
+   * What a change must win beside the time it takes, for someone has to do it and to watch it: of a train's filter, in
+   * hours of what is then taken through it; of the target, in hours of the best of them, and the filters besides. And
+   * what an hour on a target must win, by target, in value: of two ways that take the same the sooner one is better.
    */
-  readonly effort: { readonly target: readonly number[]; readonly filter: number; readonly hour: readonly number[] };
+  readonly effort: { readonly target: number; readonly filter: number; readonly hour: readonly number[] };
   /** Value of a kept hour at the night's best, by choice and train. */
   readonly full: readonly (readonly number[])[];
 }
@@ -74,9 +74,13 @@ export function openHours({ slots, lost }: Problem, slot: number, to: Choice, ch
 export function effortOf({ effort, full, slots }: Problem, slot: number, to: Choice, index: number, change: Change) {
   if (to.target < 0) return 0;
   const own = itemAt(effort.hour, to.target) * itemAt(slots, slot).hours;
-  if (change === 'target') return own + itemAt(effort.target, to.target);
   const values = itemAt(full, index);
+  if (change === 'target') return own + effort.target * Math.max(...values) + effort.filter * sumOf(values);
   return own + effort.filter * values.reduce((sum, value, train) => sum + (isIn(change, train) ? value : 0), 0);
+}
+
+function sumOf(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0);
 }
 
 function isIn(trains: number, train: number): boolean {

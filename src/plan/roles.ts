@@ -14,7 +14,7 @@ export const LEAST_RUN_MS = 3_600_000;
 const MOST_SLOWING = 0.03;
 
 export type Role =
-  | { readonly does: 'exposes'; readonly filter: string; readonly line: OpenLine | null; readonly isExtra: boolean }
+  | { readonly does: 'exposes'; readonly filter: string; readonly line: OpenLine | null }
   | { readonly does: 'rests'; readonly why: RestReason };
 
 export interface Roles {
@@ -26,34 +26,32 @@ export interface Roles {
 /**
  * Gives each train its role.
  *
- * @param on the filter that each train has on this target from the stretch before; `null` where it has none
+ * @param beside the filter that each train has on this target in the stretch before, else in the one after, or `null`
  */
 export function rolesIn(
   { picks, target }: Choice,
   slots: readonly Slot[],
   lines: readonly OpenLine[],
   question: PlanQuestion,
-  on: readonly (string | null)[],
+  beside: readonly (string | null)[],
 ): Roles {
   const { trains, ditherMs } = question;
   const roles = picks.map((pick): Role => {
     const line = pick ? lines[pick.line] : undefined;
-    return pick && line
-      ? { does: 'exposes', filter: pick.filter, line, isExtra: false }
-      : { does: 'rests', why: 'no-goal' };
+    return pick && line ? { does: 'exposes', filter: pick.filter, line } : { does: 'rests', why: 'no-goal' };
   });
   const needed = cadenceIn(roles, trains, ditherMs);
   const own = lines.filter((line) => line.target === target);
   let cadence = needed;
   trains.forEach((train, index) => {
     if (picks.at(index)) return;
-    const filter = extraFilter(train, own, slots, target, question, on.at(index) ?? null);
+    const filter = extraFilter(train, own, slots, target, question, beside.at(index) ?? null);
     if (typeof filter !== 'string') {
       roles[index] = { does: 'rests', why: filter.why };
       return;
     }
     const line = own.find((one) => one.left > 0 && filtersFor(train, one, trains).includes(filter)) ?? null;
-    const tried = roles.map((role, i): Role => (i === index ? { does: 'exposes', filter, line, isExtra: true } : role));
+    const tried = roles.map((role, i): Role => (i === index ? { does: 'exposes', filter, line } : role));
     const slowed = cadenceIn(tried, trains, ditherMs);
     if (isSlowing(roles, needed, tried, slowed)) roles[index] = { does: 'rests', why: 'out-of-step' };
     else {
@@ -83,14 +81,14 @@ function isSlowing(before: readonly Role[], needed: Cadence, after: readonly Rol
   return shares(after, slowed) < (1 - MOST_SLOWING) * shares(before, needed);
 }
 
-/** The filter for extra depth: the one that is on, else the most useful one where the stretch is long enough. */
+/** The filter for extra depth: the one before or after, else the most useful one where the stretch is long enough. */
 function extraFilter(
   train: PlanTrain,
   lines: readonly OpenLine[],
   slots: readonly Slot[],
   target: number,
   { trains, narrowband }: PlanQuestion,
-  on: string | null,
+  beside: string | null,
 ): string | { readonly why: RestReason } {
   const wanted = [...new Set(lines.flatMap((line) => filtersFor(train, line, trains)))];
   if (wanted.length === 0) return { why: 'no-goal' };
@@ -98,7 +96,7 @@ function extraFilter(
     Math.min(...slots.map((slot) => slot.targets.at(target)?.worth(filter) ?? -Infinity));
   const useful = wanted.filter((filter) => worthOf(filter) > 0);
   if (useful.length === 0) return { why: 'sky' };
-  if (on !== null && useful.includes(on)) return on;
+  if (beside !== null && useful.includes(beside)) return beside;
   const span = hull(slots.map((slot) => slot.span));
   if (span === null || durationMs(span) < LEAST_RUN_MS) return { why: 'short' };
   const value = (filter: string): number => {

@@ -16,7 +16,7 @@ const SEARCHES = 24;
 const CLOSE = 0.003;
 const VISIT_CLOSE = 0.0005;
 /** Ways side by side through visits: at first, and where that leaves value and bound far apart. */
-const WIDTHS = [100, 500];
+const WIDTHS = [100, 800];
 const FAR = 0.015;
 const WIDE_SEARCHES = 6;
 

@@ -5,8 +5,6 @@ import type { OpenLine } from './lines.js';
 export interface Fitting {
   /** What the subs are for; `null` where nothing lacks them. */
   readonly line: OpenLine | null;
-  /** Whether they are extra depth beside what the others take for a goal. */
-  readonly isExtra: boolean;
   /** Subs between two dithers. */
   readonly perCycle: number;
   /** Hours that one is expected to keep. */
@@ -27,16 +25,13 @@ export interface Subs {
 export function subsOf(fittings: readonly (Fitting | null)[]): (Subs | null)[] {
   const needed = neededOf(fittings);
   // The stretch is over when what is needed has been taken.
-  const cycles = Math.max(
-    0,
-    ...fittings.map((one, i) => (one && !one.isExtra ? (needed[i] as number) / one.perCycle : 0)),
-  );
+  const cycles = Math.max(0, ...fittings.map((one, i) => (one ? (needed[i] as number) / one.perCycle : 0)));
   return fittings.map((one, i) => {
     if (!one) return null;
-    const { line, isExtra, perCycle, keptHours, most } = one;
-    const own = isExtra ? 0 : (needed[i] as number);
+    const { line, perCycle, keptHours, most } = one;
+    const own = needed[i] as number;
     // Less than a cycle more is not worth a word.
-    const subs = cycles - own / perCycle > 1 ? Math.min(most, Math.floor(cycles * perCycle)) : own;
+    const subs = cycles - own / perCycle > (own > 0 ? 1 : 0) ? Math.min(most, Math.floor(cycles * perCycle)) : own;
     const kept = subs * keptHours;
     const addsHours = line === null ? 0 : Math.min(line.left, kept);
     if (line !== null) line.left -= addsHours;
@@ -49,7 +44,7 @@ export function subsOf(fittings: readonly (Fitting | null)[]): (Subs | null)[] {
 function neededOf(fittings: readonly (Fitting | null)[]): number[] {
   const left = new Map<OpenLine, number>();
   return fittings.map((one) => {
-    if (!one?.line || one.isExtra || one.keptHours <= 0) return 0;
+    if (!one?.line || one.keptHours <= 0) return 0;
     const own = left.get(one.line) ?? one.line.left;
     const subs = Math.min(one.most, Math.ceil(own / one.keptHours - 1e-9));
     left.set(one.line, Math.max(0, own - subs * one.keptHours));

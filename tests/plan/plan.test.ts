@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { sum, type PlannedNight } from '../../src/model/index.js';
-import { planNights } from '../../src/plan/index.js';
+import { leftAfter, planNights } from '../../src/plan/index.js';
 import { inFull } from '../support/runs.js';
 import { HERON, question, target, WREN } from './fake-nights.js';
 
@@ -112,6 +112,62 @@ describe('planNights', () => {
     expect(night?.blocks.map((b) => b.target)).toEqual(['B']);
   });
 
+  it('gives a short night to what has priority, and finishes it among more nights', () => {
+    const targets = [target('A', { Ha: 9 }), target('B', { Ha: 9 }, { priority: 2 })];
+    const nights = planNights(
+      question(
+        targets,
+        Array.from({ length: 4 }, () => ({ slots: 8 })),
+      ),
+    );
+    expect(new Set(nights[0]?.blocks.map((b) => b.target))).toEqual(new Set(['B']));
+    const left = leftAfter(question(targets, []), nights);
+    expect(left.filter(({ target: name, lacksHours }) => name === 'B' && lacksHours > 0.25)).toEqual([]);
+  });
+
+  it('evens out the panels of a mosaic from night to night', () => {
+    const panels = ['1', '2', '3'].map((name) => target(`Wall ${name}`, { Ha: 20 }));
+    const nights = planNights(
+      question(
+        panels,
+        Array.from({ length: 6 }, () => ({ slots: 10 })),
+      ),
+    );
+    const had = new Map(panels.map(({ name }) => [name, 0]));
+    for (const night of nights) {
+      for (const line of night.lines) had.set(line.target, (had.get(line.target) ?? 0) + line.addsHours);
+      const hours = [...had.values()];
+      // No panel is a night ahead of the others: five hours on two trains.
+      expect(Math.max(...hours) - Math.min(...hours)).toBeLessThanOrEqual(10);
+    }
+    expect(Math.min(...had.values())).toBeGreaterThan(10);
+  });
+
+  it('says of all that is left why it is', () => {
+    const targets = [
+      target('little', { Ha: 0.2 }),
+      target('never up', { Ha: 5 }),
+      target('moonlit', { L: 5 }),
+      target('big', { Ha: 50 }),
+    ];
+    const asked = question(targets, [
+      {
+        slots: 8,
+        moon: [0, 8],
+        up: [
+          [0, 8],
+          [0, 0],
+          [0, 8],
+          [0, 8],
+        ],
+      },
+    ]); // prettier-ignore
+    const why = leftAfter(asked, planNights(asked)).map(({ target: name, why: reason }) => [name, reason]);
+    expect(Object.fromEntries(why)).toEqual({ little: 'little', 'never up': 'never-up', moonlit: 'sky', big: 'time' });
+    const summer = question([target('A', { Ha: 5 })], [{ slots: 0 }]);
+    expect(leftAfter(summer, planNights(summer))).toMatchObject([{ target: 'A', why: 'never-dark', lacksHours: 5 }]);
+  });
+
   it('goes to the target whose season ends first', () => {
     const targets = [target('A', { Ha: 50 }), target('B', { Ha: 50 }, { daysLeft: 10 })];
     expect(planNights(question(targets, [{ slots: 10 }]))[0]?.blocks.map((b) => b.target)).toEqual(['B']);
@@ -138,7 +194,7 @@ describe('planNights', () => {
   });
 
   it('focuses all trains at once, and none goes without for much more than the usual time', () => {
-    const [night] = planNights(question([target('M 33', { L: 9, R: 3, B: 2, Ha: 1 })], [{ slots: 24 }]));
+    const [night] = planNights(question([target('M 33', { L: 6, R: 2, B: 2, Ha: 1 })], [{ slots: 16 }]));
     const blocks = night?.blocks ?? [];
     expect(blocks.length).toBeGreaterThan(1);
     let lastMs = blocks[0]?.span.startMs ?? NaN;

@@ -22,7 +22,7 @@ function randomNight(seed: number, slots = 5, mostLacking = 1.8, mostChoices = 9
     choices,
     lacking,
     lost: { target: 0.15, filter: 0.05, partner: 0.03 },
-    effort: { target: [0.1, 0.14], filter: 0.04, hour: [0.03, 0.02] },
+    effort: { target: 0.12, filter: 0.04, hour: [0.03, 0.02] },
     full: choices.map(({ picks }) => picks.map((pick) => (pick ? 0.5 + 0.1 * pick.line : 0))),
     slots: Array.from({ length: slots }, () => {
       const up = Array.from({ length: targets }, () => random() > 0.2);
@@ -56,10 +56,10 @@ function bestOfAll(problem: Problem): number {
       const visited = visits.map((count, target) => (isNewTarget && target === choice.target ? count + 1 : count));
       if (visited.some((count) => count > 2)) return;
       const changes = choice.picks.map((pick, train) => pick !== null && old?.picks[train]?.filter !== pick.filter);
-      if (isNewTarget) gained -= problem.effort.target[choice.target] ?? 0;
+      if (isNewTarget) gained -= problem.effort.target * Math.max(...(problem.full[index] ?? []));
       choice.picks.forEach((pick, train) => {
         const full = problem.full[index]?.[train] ?? 0;
-        if (!isNewTarget && changes[train]) gained -= problem.effort.filter * full;
+        if (isNewTarget || changes[train]) gained -= problem.effort.filter * full;
         const worth = here.values[index]?.[train] ?? 0;
         if (!pick || worth === 0) return;
         let time = here.hours - (here.flips[choice.target] ?? 0);
