@@ -1,8 +1,23 @@
-import { describe, expect, it } from 'vitest';
+import { rmSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
 import { nightledgerIn } from '../support/command-line.js';
+import { writeFiles } from '../support/generator/samples.js';
+import { shortNight } from '../support/generator/short-night.js';
+import { writeSession } from '../support/generator/write-session.js';
+import { tempFolder } from '../support/temp-folder.js';
 import { sampleFolder } from '../support/sample-night.js';
 
 const nightledger = (...args: string[]) => nightledgerIn(process.cwd(), ...args);
+
+const folder = tempFolder();
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+const evening = shortNight({ begin: '2026-10-14T19:30:00.000Z', end: '2026-10-14T21:00:00.000Z' });
+/** An hour and a half; the same by headers alone. */
+const [short, bare] = [join(folder, 'short'), join(folder, 'bare')];
+writeFiles(short, writeSession(evening).files);
+writeFiles(bare, writeSession(evening, { rig: false, logs: false }).files);
+
 const replay = (...args: string[]) => nightledger('replay', sampleFolder('twin-night'), ...args);
 
 describe('nightledger replay', () => {
@@ -33,7 +48,9 @@ describe('nightledger replay', () => {
   });
 
   it('ends with 2 on wrong settings, names each mistake and lists what there is', async () => {
-    const { status, stdout, stderr } = await replay('--set', 'dither=4', '--set', 'exposure.hern=300');
+    const { status, stdout, stderr } = await nightledger(
+      ...['replay', short, '--set', 'dither=4', '--set', 'exposure.hern=300'],
+    );
     expect(status).toBe(2);
     expect(stderr).toContain('there is no setting dither');
     expect(stderr).toContain('there is no train hern; there are heron, wren');
@@ -42,14 +59,14 @@ describe('nightledger replay', () => {
   });
 
   it('ends with 1 for a night that is not there, with 2 for a folder that is not', async () => {
-    const { status, stderr } = await replay('--night', '2026-01-01');
+    const { status, stderr } = await nightledger('replay', short, '--night', '2026-01-01');
     expect(status).toBe(1);
     expect(stderr).toContain('it holds 2026-10-14');
     expect((await nightledger('replay', '/no/such/folder')).status).toBe(2);
   });
 
   it('says its warnings on stderr, and nothing but the answer when quiet', async () => {
-    const asked = ['replay', sampleFolder('headers-only'), '--set', 'dither-every=6'];
+    const asked = ['replay', bare, '--set', 'dither-every=6'];
     const loud = await nightledger(...asked);
     expect(loud.status).toBe(0);
     expect(loud.stderr).toContain('warning: no rig file');
