@@ -22,7 +22,9 @@ import {
   outlookOf,
   WORTH_HOURS,
   type PastNight,
+  type Place,
   type SkyAhead,
+  type SkyThen,
   type UnfinishedTarget,
 } from './outlook/index.js';
 import {
@@ -33,6 +35,8 @@ import {
   nightOf,
   nightSpan,
   nightZone,
+  type MoonPlace,
+  type SkyMoment,
 } from './sky/index.js';
 
 /** Altitude limit where no record knows one, degrees; the rig file's own default. */
@@ -146,34 +150,48 @@ export function skyAhead(site: ArchivedSite, lastDate: string): SkyAhead {
   const full = { ...site, name: site.name ?? '', minimumAltitudeDeg: site.minimumAltitudeDeg ?? USUAL_LIMIT_DEG };
   const observer = makeSkyObserver(full);
   const air = airAtElevation(elevationOf(site));
+  const clearanceDeg = (altitudeDeg: number, azimuthDeg: number): number =>
+    apparentAltitude(altitudeDeg, air) - limitAt(full, azimuthDeg);
   const noonMs = nightSpan(lastDate, nightZone(site.timezone, site.longitudeDeg)).startMs;
   return {
     // Whole days from a local noon: an hour of summer time moves nothing that happens at night.
     span: (date) =>
       interval(noonMs + daysBetween(lastDate, date) * DAY_MS, noonMs + (daysBetween(lastDate, date) + 1) * DAY_MS),
-    at(atMs) {
-      const moment = observer.at(atMs);
-      let moon: typeof moment.moon | undefined;
-      const seenMoon = () => (moon ??= moment.moon);
-      return {
-        get sunAltitudeDeg() {
-          return moment.sun.altitudeDeg;
-        },
-        get moonAltitudeDeg() {
-          return seenMoon().altitudeDeg;
-        },
-        get moonIllumination() {
-          return moment.moonPhase.illumination;
-        },
-        look(place) {
-          const { altitudeDeg, azimuthDeg } = moment.direction(place);
-          const { altitudeDeg: moonAltitudeDeg, azimuthDeg: moonAzimuthDeg } = seenMoon();
-          return {
-            clearanceDeg: apparentAltitude(altitudeDeg, air) - limitAt(full, azimuthDeg),
-            moonSeparationDeg: separationDeg(azimuthDeg, altitudeDeg, moonAzimuthDeg, moonAltitudeDeg),
-          };
-        },
-      };
-    },
+    at: (atMs) => new ThenAbove(observer.at(atMs), clearanceDeg),
   };
+}
+
+/** One instant over a site: a class, for an object with getters of its own is made slowly, and is slow ever after. */
+class ThenAbove implements SkyThen {
+  private seenMoon: MoonPlace | undefined;
+
+  constructor(
+    private readonly moment: SkyMoment,
+    private readonly clearanceDeg: (altitudeDeg: number, azimuthDeg: number) => number,
+  ) {}
+
+  get sunAltitudeDeg(): number {
+    return this.moment.sun.altitudeDeg;
+  }
+
+  get moonAltitudeDeg(): number {
+    return this.moon().altitudeDeg;
+  }
+
+  get moonIllumination(): number {
+    return this.moment.moonPhase.illumination;
+  }
+
+  look(place: Place): ReturnType<SkyThen['look']> {
+    const { altitudeDeg, azimuthDeg } = this.moment.direction(place);
+    const moon = this.moon();
+    return {
+      clearanceDeg: this.clearanceDeg(altitudeDeg, azimuthDeg),
+      moonSeparationDeg: separationDeg(azimuthDeg, altitudeDeg, moon.azimuthDeg, moon.altitudeDeg),
+    };
+  }
+
+  private moon(): MoonPlace {
+    return (this.seenMoon ??= this.moment.moon);
+  }
 }
