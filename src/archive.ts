@@ -17,7 +17,7 @@ import { countingNotices, progressOf, shareOutlook, shareProgress } from './prog
 import { shareNights } from './share-nights.js';
 import { addSession, forArchive, type Added, type ReadingOptions, type Remembering } from './record/index.js';
 import { writeAtomically } from './files/write-atomically.js';
-import { dayOf, Edition, renderProgress, toProgressJson } from './report/index.js';
+import { dayOf, drawProgress, Edition, renderProgress, toProgressJson } from './report/index.js';
 import type { Written } from './output.js';
 import type { Press } from './report/pdf/index.js';
 
@@ -184,14 +184,16 @@ async function progressFiles(
   const { siteKey } = shown;
   const summed = progressOf(shown.nights, book, siteKey);
   const whole: Progress = { ...summed, notices: [...notices, ...summed.notices] };
-  const ahead = lookAhead(whole, book, siteKey, options);
   const progress = options.share ? shareProgress(whole) : whole;
+  const writtenMs = options.share ? dayOf(options.nowMs) : undefined;
+  const page = { ...options, nowMs: writtenMs ?? options.nowMs, linkTo: linker(archive, options) };
+  const pictures = drawProgress(progress, page);
+  const ahead = lookAhead(whole, book, siteKey, options);
   const outlook = options.share ? ahead && shareOutlook(ahead) : ahead;
   const coming = planAhead(whole, ahead, book, siteKey, { ...options, nights: PLANNED_NIGHTS });
   const plan = options.share ? coming && sharePlan(coming) : coming;
-  const writtenMs = options.share ? dayOf(options.nowMs) : undefined;
-  const context = { ...options, nowMs: writtenMs ?? options.nowMs, plan, linkTo: linker(archive, options) };
-  const html = await renderProgress(progress, outlook, context);
+  const context = { ...page, plan };
+  const html = await renderProgress(progress, outlook, { ...context, pictures });
   const { out, force } = options;
   const edition = await Edition.open(out, { kind: 'progress', of: 'an archive', force, writtenMs });
   try {

@@ -9,7 +9,13 @@ export { writeAtomically } from '../files/write-atomically.js';
 export { Edition, OutputRefused } from './edition/index.js';
 export { startDrawing } from './charts/thread.js';
 export { dayOf } from './made.js';
-export { PROGRESS_SCHEMA, renderProgress, toProgressJson, type ProgressPageOptions } from './progress/index.js';
+export {
+  drawProgress,
+  PROGRESS_SCHEMA,
+  renderProgress,
+  toProgressJson,
+  type ProgressPageOptions,
+} from './progress/index.js';
 export { PLAN_SCHEMA, planText, renderPlan, toPlanJson, type PlanPageOptions } from './plan/index.js';
 export { keepLists, type KeepLists } from './formats/keep-lists.js';
 export { FORMATS, type Format, type FormatContext } from './formats/index.js';

@@ -1,5 +1,6 @@
 import type { Counting, Outlook, Plan, Progress, TargetProgress } from '../../model/index.js';
 import { paletteFor, type Palette } from '../design/filters.js';
+import type { ChartView } from '../html/view/charts.js';
 
 export interface ProgressPageOptions {
   /** The present, UTC ms, for the colophon. */
@@ -13,6 +14,16 @@ export interface ProgressPageOptions {
   readonly plan?: Plan | null;
   /** Turns a report's place in the archive into a link from the page; `null` where there is none. */
   readonly linkTo: (report: string | null) => string | null;
+  /** Pictures whose drawing has begun; they are drawn for the page when absent. */
+  readonly pictures?: Promise<ProgressPictures>;
+}
+
+/** Pictures of the nights so far. */
+export interface ProgressPictures {
+  readonly growth: ChartView;
+  readonly trends: readonly ChartView[];
+  /** In the order of the targets. */
+  readonly targets: readonly ChartView[];
 }
 
 /** What every section's builder is given. */

@@ -1,7 +1,8 @@
 /** The progress of many nights as a page. */
 import type { Outlook, Progress } from '../../model/index.js';
 import { renderView } from '../html/render.js';
-import { progressContext, type ProgressPageOptions } from './context.js';
+import { progressContext, type ProgressPageOptions, type ProgressPictures } from './context.js';
+import { progressPictures } from './pictures.js';
 import { progressView } from './view/index.js';
 
 export type { ProgressPageOptions } from './context.js';
@@ -20,4 +21,12 @@ export async function renderProgress(
     title: view.front.title,
     place: view.front.place,
   });
+}
+
+/** Begins to draw what the page shows of the nights so far, while the nights ahead are looked at. */
+export function drawProgress(progress: Progress, options: ProgressPageOptions): Promise<ProgressPictures> {
+  const pictures = progressPictures(progressContext(progress, null, options));
+  // Whoever renders the page hears of what went wrong; it may come to no page.
+  pictures.catch(() => {});
+  return pictures;
 }

@@ -2,12 +2,10 @@ import { drawnChart, type ChartView } from '../../html/view/charts.js';
 import type { SectionHead } from '../../html/view/index.js';
 import type { Table } from '../../html/view/table.js';
 import { planView, type PlanView } from '../../plan/view.js';
-import { cumulative, type Growth } from '../charts/cumulative.js';
 import { hoursAhead } from '../charts/hours-ahead.js';
-import { drawTrend } from '../charts/trend.js';
-import { TRENDS } from '../charts/trends.js';
-import { MOST_TARGETS, nameOf, type ProgressContext } from '../context.js';
-import { counted, duration, type TargetProgress, ownValue } from '../../../model/index.js';
+import { nameOf, type ProgressContext } from '../context.js';
+import { progressPictures } from '../pictures.js';
+import { counted, duration, itemAt, type TargetProgress } from '../../../model/index.js';
 import { calendarView, type CalendarView } from './calendar.js';
 import { frontView, type ProgressFront } from './front.js';
 import { goalsTable, targetTable } from './goals-table.js';
@@ -62,24 +60,15 @@ export async function progressView(context: ProgressContext): Promise<ProgressVi
   const { progress, outlook } = context;
   const contents = SECTIONS.map(([id, title], index): SectionHead => ({ id, title, number: String(index + 1) }));
   const front = frontView(context);
-  // Pictures are drawn beside each other, and while the rest is put into words.
-  const trends = TRENDS.map((trend) =>
-    drawnChart({ id: `trend-${trend.id}`, title: trend.title }, (size) => drawTrend(trend, context, size)),
-  );
-  const ahead =
+  const drawn = context.pictures ?? progressPictures(context);
+  // What is drawn in a thread is drawn while the rest is put into words.
+  const drawnAhead =
     outlook && outlook.targets.length > 0
       ? drawnChart({ id: 'hours-ahead', title: 'Hours a night above the limit in darkness' }, (size) =>
           hoursAhead(outlook, size, context.colourOf),
         )
       : null;
-  const growth = drawnChart({ id: 'growth', title: 'Kept integration per target' }, (size) =>
-    cumulative(
-      growths(context),
-      progress.nights.map((n) => n.date),
-      size,
-    ),
-  );
-  const targets = progress.targets.map((target) => targetView(context, target));
+  const sections = progress.targets.map((target) => targetView(context, target));
   const words = {
     front,
     summary: front.headline.map((phrase) => phrase.text).join(''),
@@ -96,54 +85,25 @@ export async function progressView(context: ProgressContext): Promise<ProgressVi
     notes: notesView(context),
     shared: context.share,
   };
-  const [drawnAhead, drawnGrowth, ...drawn] = await Promise.all([
+  const [ahead, { trends, growth, targets }] = await Promise.all([drawnAhead, drawn]);
+  return {
+    ...words,
     ahead,
     growth,
-    Promise.all(trends),
-    Promise.all(targets),
-  ]);
-  return { ...words, ahead: drawnAhead, growth: drawnGrowth, trends: drawn[0], targets: drawn[1] };
+    trends,
+    targets: sections.map((section, i) => ({ ...section, chart: itemAt(targets, i) })),
+  };
 }
 
-/** The targets with most integration, one curve each. */
-function growths({ progress: { targets }, colourOf }: ProgressContext): Growth[] {
-  return [...targets]
-    .sort((a, b) => b.ms.kept - a.ms.kept)
-    .slice(0, MOST_TARGETS)
-    .map((target) => ({
-      label: nameOf(target),
-      colour: colourOf(target.name),
-      nights: target.nights.map((night) => ({ date: night.date, ms: night.ms.kept })),
-    }));
-}
-
-async function targetView(context: ProgressContext, target: TargetProgress): Promise<TargetView> {
-  const id = context.anchorOf(target.name);
+function targetView(context: ProgressContext, target: TargetProgress): Omit<TargetView, 'chart'> {
   const name = nameOf(target);
-  const filters = [...new Set(target.nights.flatMap((night) => Object.keys(night.keptByFilterMs)))];
-  const byFilter = filters.map(
-    (filter): Growth => ({
-      label: context.palette.filter(filter).label,
-      colour: context.palette.filter(filter).colour,
-      nights: target.nights.flatMap((night) => {
-        const ms = ownValue(night.keptByFilterMs, filter);
-        return ms === undefined ? [] : [{ date: night.date, ms }];
-      }),
-      goalMs: target.lines.find((line) => line.filter === filter && line.train === null)?.goalMs ?? null,
-    }),
-  );
-  const dates = target.nights.map((night) => night.date);
-  const chart = drawnChart({ id: `growth-${id}`, title: `${name}: kept integration per filter` }, (size) =>
-    cumulative(byFilter, dates, size),
-  );
-  const words = {
-    id,
+  return {
+    id: context.anchorOf(target.name),
     name,
     summary: targetSummary(context, target),
     table: targetTable(context, target),
     nights: target.nights.length === 0 ? null : targetNightsTable(context, name, target.nights),
   };
-  return { ...words, chart: await chart };
 }
 
 function targetSummary(
