@@ -17,12 +17,17 @@ const MOST_LOOKS = 2000;
 /** How long the reader sleeps while there is no room, at most, ms. */
 const NAP_MS = 20;
 
+/** How far the reader stays before the taker: one run is left to who would wait for it otherwise. */
+const LEAD_RUNS = 2;
+
 /** Places in the shared numbers. */
-const TAKEN_RUNS = 0;
-const DONE_FILES = 1;
-const WANTED_BYTES = 2;
-const STOPPED = 3;
-const FIRST_SLOT = 4;
+const DONE_FILES = 0;
+const WANTED_BYTES = 1;
+const STOPPED = 2;
+const FIRST_SLOT = 3;
+
+const FREE = 0;
+const TAKEN = 1;
 
 /** The beginning of a file. */
 export interface Beginning {
@@ -44,13 +49,17 @@ export type ReadBeginning = (
 export interface SharedRing {
   /** Counters, and of each slot the number of the file in it, from 1, and how many bytes it has. */
   readonly numbers: Int32Array;
+  /** Of each run of files, whether it is taken. */
+  readonly runs: Int32Array;
   readonly sizes: Float64Array;
   readonly bytes: Uint8Array;
 }
 
-/** Memory for a ring. */
-export function sharedRing(): SharedRing {
+/** Memory for a ring of so many files. */
+export function sharedRing(files: number): SharedRing {
+  const runs = Math.ceil(files / RUN);
   return {
+    runs: new Int32Array(new SharedArrayBuffer(runs * Int32Array.BYTES_PER_ELEMENT)),
     numbers: new Int32Array(new SharedArrayBuffer((FIRST_SLOT + 2 * SLOTS) * Int32Array.BYTES_PER_ELEMENT)),
     sizes: new Float64Array(new SharedArrayBuffer(SLOTS * Float64Array.BYTES_PER_ELEMENT)),
     bytes: new Uint8Array(new SharedArrayBuffer(SLOTS * SLOT_BYTES)),
@@ -58,17 +67,21 @@ export function sharedRing(): SharedRing {
 }
 
 /** Reads files into the ring until there are none left, or it is stopped. Blocks the thread. */
-export function fillRing({ numbers, sizes, bytes }: SharedRing, files: number, read: ReadBeginning): void {
+export function fillRing({ numbers, runs, sizes, bytes }: SharedRing, files: number, read: ReadBeginning): void {
   const memory = Buffer.from(bytes.buffer);
-  for (;;) {
-    const run = Atomics.load(numbers, TAKEN_RUNS);
-    if (run * RUN >= files || Atomics.load(numbers, STOPPED) === 1) return;
+  let run = 0;
+  while (Atomics.load(numbers, STOPPED) === 0) {
     const done = Atomics.load(numbers, DONE_FILES);
+    run = Math.max(run, Math.floor(done / RUN) + LEAD_RUNS);
+    if (run >= runs.length) return;
     if ((run + 1) * RUN - done > SLOTS) {
       Atomics.wait(numbers, DONE_FILES, done, NAP_MS);
       continue;
     }
-    if (Atomics.compareExchange(numbers, TAKEN_RUNS, run, run + 1) !== run) continue;
+    if (Atomics.compareExchange(runs, run, FREE, TAKEN) !== FREE) {
+      run++;
+      continue;
+    }
     for (let file = run * RUN; file < Math.min(files, (run + 1) * RUN); file++) {
       const slot = file % SLOTS;
       const length = Math.min(SLOT_BYTES, Math.max(LEAST_BYTES, Atomics.load(numbers, WANTED_BYTES)));
@@ -77,6 +90,7 @@ export function fillRing({ numbers, sizes, bytes }: SharedRing, files: number, r
       numbers[gotPlace(slot)] = got;
       Atomics.store(numbers, filePlace(slot), file + 1);
     }
+    run++;
   }
 }
 
@@ -95,12 +109,11 @@ export class RingTaker {
    * @returns `undefined` where the caller is to read the file itself
    */
   take(file: number): Beginning | undefined {
-    const { numbers, sizes } = this.ring;
+    const { numbers, runs, sizes } = this.ring;
     Atomics.store(numbers, DONE_FILES, file);
     if (file % RUN === 0) {
       Atomics.notify(numbers, DONE_FILES);
-      const run = file / RUN;
-      this.isOwnRun = Atomics.compareExchange(numbers, TAKEN_RUNS, run, run + 1) === run;
+      this.isOwnRun = Atomics.compareExchange(runs, file / RUN, FREE, TAKEN) === FREE;
     }
     if (this.isOwnRun) return undefined;
     const slot = file % SLOTS;
@@ -120,7 +133,6 @@ export class RingTaker {
   /** Sends the reader home. */
   stop(): void {
     Atomics.store(this.ring.numbers, STOPPED, 1);
-    Atomics.store(this.ring.numbers, DONE_FILES, -1);
     Atomics.notify(this.ring.numbers, DONE_FILES);
   }
 }

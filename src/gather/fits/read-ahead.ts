@@ -46,7 +46,7 @@ export function readAhead(
   const { availableParallelism } = process.getBuiltinModule('node:os');
   const { Worker } = process.getBuiltinModule('node:worker_threads');
   if (availableParallelism() < 2 || !existsSync(program)) return NOTHING;
-  const ring = sharedRing();
+  const ring = sharedRing(paths.length);
   const task: AheadTask = { paths: paths.join('\0'), ring };
   const worker = new Worker(program, { workerData: task });
   // What it does not read is read by who asks.

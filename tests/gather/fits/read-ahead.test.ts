@@ -44,36 +44,37 @@ describe('headers read ahead in a thread', () => {
 });
 
 describe('the ring', () => {
-  it('holds no more than it has room for, and hands over what was read in its order', () => {
-    const ring = sharedRing();
+  it('hands over what was read, in its order, and leaves the first runs to who is there already', () => {
+    const ring = sharedRing(100);
     const taker = new RingTaker(ring);
     const read: number[] = [];
-    // Both ends in one thread: whoever fills takes all there is room for, and then the reader is sent home.
     fillRing(ring, 100, (file, into, at) => {
       read.push(file);
       return file === 50 ? null : [into.write(`file ${file}`, at), 1000 + file];
     });
-    expect(read).toEqual(Array.from({ length: 100 }, (_, i) => i));
-    for (const file of read) {
+    expect(read).toEqual(Array.from({ length: 68 }, (_, i) => 32 + i));
+    for (let file = 0; file < 100; file++) {
       const found = taker.take(file);
-      expect(found?.sizeBytes).toBe(file === 50 ? undefined : 1000 + file);
+      expect(found?.sizeBytes).toBe(file < 32 || file === 50 ? undefined : 1000 + file);
       if (found) expect(found.memory.toString('latin1', found.from, found.to)).toBe(`file ${file}`);
     }
-    taker.stop();
-    fillRing(ring, 10_000, () => expect.unreachable());
   });
 
-  it('leaves a run of files to who comes to it first', () => {
-    const ring = sharedRing();
+  it('leaves a run of files to who comes to it first, and reads nothing once it is stopped', () => {
+    const ring = sharedRing(80);
     const taker = new RingTaker(ring);
-    expect(taker.take(0)).toBeUndefined();
+    for (let file = 0; file < 40; file++) expect(taker.take(file)).toBeUndefined();
     const read: number[] = [];
-    fillRing(ring, 40, (file) => {
+    fillRing(ring, 80, (file) => {
       read.push(file);
       return [1, 1];
     });
-    expect(read).toEqual(Array.from({ length: 24 }, (_, i) => 16 + i));
-    expect(taker.take(1)).toBeUndefined();
-    expect(taker.take(16)?.sizeBytes).toBe(1);
+    expect(read).toEqual(Array.from({ length: 16 }, (_, i) => 64 + i));
+    expect(taker.take(64)?.sizeBytes).toBe(1);
+    taker.stop();
+    fillRing(sharedRing(0), 0, () => expect.unreachable());
+    const stopped = sharedRing(10_000);
+    new RingTaker(stopped).stop();
+    fillRing(stopped, 10_000, () => expect.unreachable());
   });
 });
