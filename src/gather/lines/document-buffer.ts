@@ -1,15 +1,17 @@
-/** A document larger than this is no log of one night, bytes of UTF-8. */
-const MAX_BYTES = 64 * 2 ** 20;
-
-/** The lines of a whole document, or `null` where the text is none. */
-export type DocumentLines = (text: string) => readonly string[] | null;
+/** How a log that is one document becomes lines. */
+export interface DocumentLines {
+  /** A larger one is read by its lines, bytes of UTF-8. */
+  readonly maxBytes: number;
+  /** The lines of a whole document, or `null` where the text is none. */
+  linesOf(text: string): readonly string[] | null;
+}
 
 /** Holds a text back that begins as a document does, until all of it is there; any other passes through. */
 export class DocumentBuffer {
   private held: Buffer[] | null = [];
   private size = 0;
 
-  constructor(private readonly linesOf: DocumentLines) {}
+  constructor(private readonly document: DocumentLines) {}
 
   /** @returns what can be read on already */
   push(text: Buffer): Buffer {
@@ -18,7 +20,7 @@ export class DocumentBuffer {
     // The next chunk may come in the same bytes.
     this.held.push(Buffer.from(text));
     this.size += text.length;
-    if (this.size <= MAX_BYTES && !(isFirst && text.length > 0 && !mayBegin(text))) return Buffer.alloc(0);
+    if (this.size <= this.document.maxBytes && !(isFirst && text.length > 0 && !mayBegin(text))) return Buffer.alloc(0);
     return this.release();
   }
 
@@ -26,7 +28,7 @@ export class DocumentBuffer {
   finish(): Buffer {
     if (this.held === null) return Buffer.alloc(0);
     const text = this.release();
-    const lines = this.linesOf(text.toString('utf8'));
+    const lines = this.document.linesOf(text.toString('utf8'));
     return lines === null ? text : Buffer.from(`${lines.join('\n')}\n`);
   }
 

@@ -1,3 +1,4 @@
+import type { DocumentLines } from '../../lines/document-buffer.js';
 import { jsonTree, xmlTree, type DocumentNode } from './tree.js';
 
 /** Fields of what encloses a record that it has as well. */
@@ -5,11 +6,17 @@ const MAX_CONTEXT = 20;
 
 type Context = Readonly<Record<string, string>>;
 
+/** A document larger than this is no log of one night. */
+const MAX_BYTES = 64 * 2 ** 20;
+
 /** Turns the text of a document into lines, one for each record. @param times fields that hold the times of records */
-export function documentLines(times: ReadonlySet<string>): (text: string) => string[] | null {
-  return (text) => {
-    const tree = documentTree(text);
-    return tree === null ? null : documentRecords(tree, times);
+export function documentLines(times: ReadonlySet<string>): DocumentLines {
+  return {
+    maxBytes: MAX_BYTES,
+    linesOf: (text) => {
+      const tree = documentTree(text);
+      return tree === null ? null : documentRecords(tree, times);
+    },
   };
 }
 

@@ -9,6 +9,8 @@ import type { Warning } from '../../../model/index.js';
 /** Lines and text of a log that a draft looks at. */
 const MAX_LINES = 30_000;
 const MAX_CHARACTERS = 12 * 2 ** 20;
+/** A document is looked at as a whole: one this large takes two seconds. */
+const MAX_DOCUMENT_BYTES = 8 * 2 ** 20;
 /** A log message is shorter; what follows is not looked at. */
 const MAX_LINE = 2000;
 
@@ -50,10 +52,13 @@ export async function readSample(rootDir: string, relativePath: string): Promise
       }
     },
     'auto',
-    (text) => {
-      const found = recordsOfDocument(text);
-      document = found?.times ?? null;
-      return found?.lines ?? null;
+    {
+      maxBytes: MAX_DOCUMENT_BYTES,
+      linesOf: (text) => {
+        const found = recordsOfDocument(text);
+        document = found?.times ?? null;
+        return found?.lines ?? null;
+      },
     },
   );
   return {

@@ -1,6 +1,7 @@
 import { groupBy } from '../../../../model/index.js';
 import { documentRecords, documentTree, isRecord } from '../../document/document-records.js';
 import type { DocumentNode } from '../../document/tree.js';
+import { spread } from './layout.js';
 import { firstFields, isTime } from '../time/first-fields.js';
 
 /** Values of a field that are times, of all. */
@@ -13,7 +14,9 @@ const MOST = 0.9;
 /** Different names of records that name their times alike, from which on the names say what they are about. */
 const MIN_NAMES = 3;
 /** Elements that are looked at for their times. */
-const LOOKED_AT = 20_000;
+const LOOKED_AT = 5000;
+/** Values of a field that are tried as times. */
+const TRIED = 200;
 
 /**
  * A document, XML or JSON, as records: where its elements or lists say what they are about, and name their times
@@ -28,7 +31,7 @@ export function recordsOfDocument(
   const fields = timeFields(nodes);
   const timesOf = (node: DocumentNode): Map<string, string> =>
     new Map([...node.scalars, ...node.texts].filter(([key, value]) => fields.has(key) && isTime(value)));
-  const times = firstFields(nodes.slice(0, LOOKED_AT).map(timesOf), ALL);
+  const times = firstFields(spread(nodes, LOOKED_AT).map(timesOf), ALL);
   const chosen = new Set(times);
   const records = nodes.filter((node) => isRecord(node, chosen));
   const names = new Set(records.map(({ name }) => name));
@@ -53,10 +56,11 @@ function nodesOf(root: DocumentNode): DocumentNode[] {
 
 function timeFields(nodes: readonly DocumentNode[]): ReadonlySet<string> {
   const counts = new Map<string, { all: number; times: number }>();
-  for (const { scalars, texts } of nodes.slice(0, LOOKED_AT)) {
+  for (const { scalars, texts } of nodes) {
     for (const [key, value] of [...scalars, ...texts]) {
       const one = counts.get(key) ?? { all: 0, times: 0 };
       counts.set(key, one);
+      if (one.all >= TRIED) continue;
       one.all++;
       if (isTime(value)) one.times++;
     }
