@@ -76,7 +76,7 @@ function blocksTable({ trains }: Plan, night: PlannedNight, time: TimeText): Tab
       cells: [
         words(spanOf(block, time), { header: true, lines: [duration(durationMs(block.span))] }),
         words(block.target, { lines: [block.isNewTarget ? 'slew, centre, focus, guide' : 'stay on it'] }),
-        ...block.trains.map((train) => words(exposuresOf(train), { lines: notesOf(train, time) })),
+        ...block.trains.map((train) => words(exposuresOf(train), { lines: notesOf(train, time), value: train.train })),
         words(ditherOf(block)[0] ?? UNKNOWN, { lines: ditherOf(block).slice(1) }),
         words(skyOf(block, night, time)[0] ?? '', { lines: skyOf(block, night, time).slice(1) }),
       ],
