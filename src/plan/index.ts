@@ -29,12 +29,7 @@ function planNight(night: NightToPlan, lines: readonly OpenLine[], question: Pla
   const way = tidied(problem, solution.way);
   const { value, added } = follow(problem, way);
   const before = lines.map(({ left }) => left);
-  const blocks: PlannedBlock[] = [];
-  const stretches = stretchesOf(night, problem, way, added);
-  stretches.forEach((stretch, i) => {
-    const block = blockOf(stretch, lines, question, blocks.at(-1), stretches[i + 1]);
-    if (block) blocks.push(block);
-  });
+  const blocks = blocksOf(stretchesOf(night, problem, way, added), lines, question);
   return {
     date: night.date,
     window: hull(night.slots.map((slot) => slot.span)),
@@ -48,6 +43,47 @@ function planNight(night: NightToPlan, lines: readonly OpenLine[], question: Pla
     }),
     shortOfBest: solution.bound > 0 ? 1 - value / solution.bound : 0,
   };
+}
+
+/** The blocks one after another; those that differ in nothing to be done are one. */
+function blocksOf(stretches: readonly Stretch[], lines: readonly OpenLine[], question: PlanQuestion): PlannedBlock[] {
+  const made: { readonly stretch: Stretch; readonly block: PlannedBlock; readonly left: readonly number[] }[] = [];
+  const restore = (left: readonly number[]): void => {
+    lines.forEach((line, i) => {
+      line.left = itemAt(left, i);
+    });
+  };
+  stretches.forEach((stretch, i) => {
+    const left = lines.map((line) => line.left);
+    const last = made.at(-1);
+    const block = blockOf(stretch, lines, question, last?.block, stretches[i + 1]);
+    if (block === null) return;
+    if (last && !block.isNewTarget && isAlike(last.block, block)) {
+      const after = lines.map((line) => line.left);
+      restore(last.left);
+      const whole = joined(last.stretch, stretch);
+      const one = blockOf(whole, lines, question, made.at(-2)?.block, stretches[i + 1]);
+      if (one && isAlike(one, block)) {
+        made.splice(-1, 1, { stretch: whole, block: one, left: last.left });
+        return;
+      }
+      restore(after);
+    }
+    made.push({ stretch, block, left });
+  });
+  return made.map(({ block }) => block);
+}
+
+/** Whether all trains do the same in two blocks. */
+function isAlike(a: PlannedBlock, b: PlannedBlock): boolean {
+  const filtersOf = ({ trains }: PlannedBlock) =>
+    trains.map((train) => (train.state === 'exposes' ? train.filter : '')).join('\n');
+  return filtersOf(a) === filtersOf(b);
+}
+
+function joined(first: Stretch, second: Stretch): Stretch {
+  const picks = first.choice.picks.map((pick, train) => pick ?? second.choice.picks.at(train) ?? null);
+  return { choice: { ...first.choice, picks }, slots: [...first.slots, ...second.slots] };
 }
 
 /** Slots of one choice that follow each other; those in which nothing is added are pauses. */
