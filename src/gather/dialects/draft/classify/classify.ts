@@ -1,4 +1,4 @@
-import type { EventName } from '../../../../model/index.js';
+import { beginOf, endOf, type EventName } from '../../../../model/index.js';
 import type { Kind, Slot } from '../kinds/kind.js';
 import { numberIn } from '../kinds/values.js';
 import { isTook, tookUnit } from '../group-names.js';
@@ -36,6 +36,10 @@ export interface Verdict {
 /** How much better the night must be for it, and how far it must be ahead of the next. */
 const TAKEN = 0.4;
 const LEAD = 0.5;
+/** So many of the likeliest events are offered to choose from. */
+const OFFERED = 4;
+/** Events that make the night worse by more than this are not. */
+const FAR = 3.5;
 /**
  * Where it fits the night less than well it must be further ahead, and far ahead where it hardly fits. On the open
  * formats a third of the events nearer than that were wrong, and they were 2 % of all.
@@ -138,7 +142,7 @@ export function classify(candidates: readonly Candidate[]): {
           : null,
       score,
       margin,
-      nearest: ranking.slice(0, 2).map(([event]) => event),
+      nearest: offered(all.filter(([, value]) => value > -FAR)),
     });
   }
   const trainOf: TrainOf = (kind, nth) => trains?.of(kind, nth) ?? -1;
@@ -155,6 +159,13 @@ export function classify(candidates: readonly Candidate[]): {
     if (verdict !== undefined && share > DISPUTED) verdicts.set(kind, { ...verdict, margin: 0 });
   }
   return { verdicts, stated, trains };
+}
+
+/** The likeliest events, and at the end the other side of the likeliest, where its line may stand there. */
+function offered(ranking: readonly (readonly [EventName, number])[]): EventName[] {
+  const likeliest = ranking.slice(0, OFFERED).map(([event]) => event);
+  const other = likeliest[0] === undefined ? undefined : (endOf(likeliest[0]) ?? beginOf(likeliest[0]));
+  return other === undefined || likeliest.includes(other) ? likeliest : [...likeliest, other];
 }
 
 /** How far ahead of the next an event must be that fits the night so well; 0: nothing speaks. */
