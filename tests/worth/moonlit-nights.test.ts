@@ -82,7 +82,7 @@ describe('a night of full Moon', async () => {
     for (const finding of findings) {
       expect(finding.costMs).toBeGreaterThan(5 * 3_600_000);
       expect(finding.advice).toMatch(
-        /^While the Moon is bright, image through (Ha|SII) instead of broadband filters\./,
+        /^Choose a target far from the Moon; on this one image through (Ha|SII) instead of broadband filters\./,
       );
       expect(finding.winMs).toBeGreaterThan(1_200_000);
       expect(finding.winMs).toBeLessThan(finding.costMs);
