@@ -3,6 +3,7 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { some } from '../support/runs.js';
 import { FolderLocked, withLock } from '../../src/files/lock.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
 
@@ -41,7 +42,7 @@ describe('a folder’s lock', () => {
     expect(await withLock(archive, () => Promise.resolve('in'), { patienceMs: 0 })).toBe('in');
   });
 
-  it.each(['', '{"pid":', 'null', '{"pid":1}'])(
+  it.each(some(['{"pid":', '', 'null', '{"pid":1}'], 1))(
     'is taken over when it names nobody (%j), as a full disk leaves it',
     async (text) => {
       const archive = tempFolder();

@@ -17,11 +17,11 @@ const THEMES = ['light', 'dark', 'red'] as const;
 /** Pages that hold every kind of element between them, with the themes in which they are judged. */
 const SPECIMENS: Readonly<Record<string, readonly (typeof THEMES)[number][]>> = {
   [SAMPLE]: THEMES,
-  [STARS]: THEMES,
+  [STARS]: inFull<readonly (typeof THEMES)[number][]>(THEMES, ['dark']),
   'long-names': ['light'],
   'three-trains': ['dark'],
   'no-site': ['red'],
-  'no-frames': ['light'],
+  ...inFull<Readonly<Record<string, readonly (typeof THEMES)[number][]>>>({ 'no-frames': ['light'] }, {}),
 };
 
 /** The pages that are opened, and others whose kinds of element the specimens must have; all in `npm run thorough`. */

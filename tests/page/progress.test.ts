@@ -3,7 +3,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { renderProgress } from '../../src/report/index.js';
 import { pdfOf } from '../../src/report/pdf/index.js';
-import { violationsOf } from '../support/axe.js';
+import { kindsOn, violationsOf } from '../support/axe.js';
 import { openDesk, type Desk, type OpenPage } from '../support/browser.js';
 import { namedProgress, PROGRESS_NAMES } from '../support/progresses.js';
 import { readPdf, titlesOf } from '../support/pdf-reader.js';
@@ -98,12 +98,25 @@ describe.each(some(PROGRESS_NAMES, 3))('the progress page of %s in a browser', (
 });
 
 describe('accessibility of the progress page', () => {
-  it.each([
-    ['autumn-archive', ['light', 'dark', 'red']],
-    ['many-targets', ['light']],
-    ['no-site', ['dark']],
-    ['all-finished', ['red']],
-  ])('axe finds nothing on %s, %j', async (name, themes) => {
+  it('is asked of every kind of element that any page has', () => {
+    const asked = kindsOn(pages.get('autumn-archive') ?? '');
+    const others = [...pages].flatMap(([name, html]) =>
+      [...kindsOn(html)].filter((kind) => !asked.has(kind)).map((kind) => `${kind} of ${name}`),
+    );
+    expect(others).toEqual([]);
+  });
+
+  it.each(
+    some<readonly [string, readonly ('light' | 'dark' | 'red')[]]>(
+      [
+        ['autumn-archive', ['light', 'dark', 'red']],
+        ['many-targets', ['light']],
+        ['no-site', ['dark']],
+        ['all-finished', ['red']],
+      ],
+      1,
+    ),
+  )('axe finds nothing on %s, %j', async (name, themes) => {
     const { page } = await open(name, 1280);
     expect(await violationsOf(page, ...themes)).toEqual([]);
     await page.close();

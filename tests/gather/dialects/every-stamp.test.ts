@@ -47,7 +47,7 @@ const WORDINGS: Readonly<Partial<Record<Happening['event'], (facts: Happening['f
 const NIGHT = inventedNight(11);
 
 describe('the times of an untouched draft', () => {
-  it.each(some(STAMP_STYLES, 22))('are right where stamps are $id', async ({ id, write }) => {
+  it.each(some(STAMP_STYLES, 12))('are right where stamps are $id', async ({ id, write }) => {
     const { name, lines } = write(
       NIGHT.map(({ atMs, event, facts }) => ({ atMs, text: WORDINGS[event]?.(facts) ?? event })),
     );
