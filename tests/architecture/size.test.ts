@@ -6,15 +6,19 @@ import { sourceFiles } from './imports.js';
 const LONGEST_FILE = 250;
 const LONGEST_LINE = 120;
 
-/** A folder with lines that are wider: word lists of many languages and patterns made of them, for the most part. */
-const STILL_WIDE: readonly string[] = ['gather/dialects/draft/'];
+/** Where a pattern, or a text with values in it, may stand on a wider line: broken in two it is read wrongly. */
+const PATTERNS = 'gather/dialects/draft/';
+const ONE_PIECE = /\\[pdsb]|\(\?|\$\{|^ *(?:: )?'# /;
 
 const files = sourceFiles();
 const linesOf = (file: string): string[] =>
   readFileSync(new URL(`../../src/${file}`, import.meta.url), 'utf8').split('\n');
 const tooLong = files.filter((file) => linesOf(file).length - 1 > LONGEST_FILE);
 const tooWide = files.flatMap((file) =>
-  linesOf(file).flatMap((line, i) => ([...line].length > LONGEST_LINE ? [`${file}:${i + 1}`] : [])),
+  linesOf(file).flatMap((line, i) => {
+    const mayBe = file.startsWith(PATTERNS) && ONE_PIECE.test(line);
+    return [...line].length > LONGEST_LINE && !mayBe ? [`${file}:${i + 1}`] : [];
+  }),
 );
 
 describe('the sources', () => {
@@ -28,6 +32,6 @@ describe('the sources', () => {
   });
 
   it(`have no line of more than ${LONGEST_LINE} characters, strings and comments included`, () => {
-    expect(tooWide.filter((place) => !STILL_WIDE.some((start) => place.startsWith(start)))).toEqual([]);
+    expect(tooWide).toEqual([]);
   });
 });

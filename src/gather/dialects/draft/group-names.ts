@@ -9,19 +9,24 @@ export type SlotName = FieldName | 'took';
 
 const SECONDS_AFTER = wordList('s sec secs second seconds segundo* sekund* seconde* second* secondi 秒(?!角)');
 const SECONDS_BEFORE = wordList(
-  'dur duration len length second* sec secs exp exptime segundo* sekund* dauer duree duracion durata duracao duur czas exposure 秒 曝光 露光 time_open',
+  'dur duration len length second* sec secs exp exptime segundo* sekund* dauer duree duracion durata ' +
+    'duracao duur czas exposure 秒 曝光 露光 time_open',
 );
 const TOOK = wordList(
-  `took fatti effettiv* effectiv* efectiv* measured misurat* medido takes after in lasted elapsed duration tardo duro tras dauerte nach dauer duur dure duree apres en trwal* zajal* zajelo trval* trvalo duurde na dopo durata durato durou levou apos 用时 用時 耗时 所要 経過 wait* espera* warte* attente attesa wachttijd czas cas time took_s`,
+  `took fatti effettiv* effectiv* efectiv* measured misurat* medido takes after in lasted elapsed duration tardo
+    duro tras dauerte nach dauer duur dure duree apres en trwal* zajal* zajelo trval* trvalo duurde na dopo durata
+    durato durou levou apos 用时 用時 耗时 所要 経過 wait* espera* warte* attente attesa wachttijd czas cas time took_s`,
 );
 /** Behind the filter that goes out, `Ha to SII`. */
 const FROM_TO = /^(?:->|→|>|=>|to|zu|nach|a|vers|naar|na|auf|を|から|→)$/iu;
 const PIXELS = wordList('px pix pixel* bildpunkt* bp distance dist 像素 ピクセル');
 const POSITION = wordList(
-  'pos position posicion posizione posicao positie polozenie poloha stellung paso pasos step steps schritt* kroky krok at a en bei p 位置',
+  'pos position posicion posizione posicao positie polozenie poloha stellung paso pasos step steps ' +
+    'schritt* kroky krok at a en bei p 位置',
 );
 const SIZE = wordList(
-  'size hfr hfd fwhm star stars estrella* stern* etoile* stell* estrela* ster sterren gwiazd* hvezd* sternbreite breite tamano grosse taille width w 星',
+  'size hfr hfd fwhm star stars estrella* stern* etoile* stell* estrela* ster sterren gwiazd* hvezd* ' +
+    'sternbreite breite tamano grosse taille width w 星',
 );
 const BEFORE = wordList('before antes vorher avant prima voor przed pred 前 from von de');
 const AFTER = wordList(
@@ -31,7 +36,8 @@ const TEMPERATURE = wordList('temp* t grad* degree* grados c tubus tubo tube tem
 /** Names of fields alone: behind a number they belong to the next one. */
 const DEGREES = wordList('degc deg_c celsius');
 const SET = wordList(
-  'set setpoint target soll goal consigna consigne pedido want wanted asked goal zadane zadan* cil impostat* richiest* demand* gewenst doel cilova 目标 目標 設定 设定',
+  'set setpoint target soll goal consigna consigne pedido want wanted asked goal zadane zadan* cil ' +
+    'impostat* richiest* demand* gewenst doel cilova 目标 目標 設定 设定',
 );
 const FILTER = wordList('filter* filtro filtre filtr filtru 滤镜 フィルター');
 const WHY = wordList(
@@ -66,7 +72,8 @@ function near(slot: Slot, words: RegExp, depth = 2): boolean {
 
 /** Words that are said of how long a thing has lasted and of nothing else: a number behind them needs no unit. */
 const LASTED = wordList(
-  'took lasted elapsed tardo duro trwal* zajal* trval* dauerte duree durata durou levou duurde trwalo zajelo trvalo 用时 用時 耗时 所要',
+  'took lasted elapsed tardo duro trwal* zajal* trval* dauerte duree durata durou levou duurde trwalo ' +
+    'zajelo trvalo 用时 用時 耗时 所要',
 );
 
 /** Whether the slot says how many seconds the thing took. */
@@ -94,7 +101,8 @@ const MIN_ACTUAL = 4;
 const ACTUAL = 0.8;
 
 /**
- * The number that is a little more than a round one of the same line, on nearly all of them: `600 s … open 600.2` states
+ * The number that is a little more than a round one of the same line, on nearly all of them: `600 s … open 600.2`
+ * states
  * what was asked for and what it came to, so the thing is over.
  */
 export function actualOf({ slots, count }: Kind): Slot | null {

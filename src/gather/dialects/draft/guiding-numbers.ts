@@ -1,4 +1,7 @@
-/** Numbers of guiding samples in a line: their values, what stands between them, and the patterns that find them again. */
+/**
+ * Numbers of guiding samples in a line: their values, what stands between them, and the patterns that find them
+ * again.
+ */
 import { escaped } from './escaped.js';
 
 /** A number with a point or a comma, and a minus of either kind. */

@@ -16,7 +16,10 @@ export function inOrder(rules: readonly DraftRule[]): DraftRule[] {
   return narrowFirst(sorted);
 }
 
-/** Of two patterns of which one also matches lines of the other, the narrower stands first: the first that matches wins. */
+/**
+ * Of two patterns of which one also matches lines of the other, the narrower stands first: the first that matches
+ * wins.
+ */
 function narrowFirst(rules: readonly DraftRule[]): DraftRule[] {
   const ordered: DraftRule[] = [];
   for (const rule of rules) {

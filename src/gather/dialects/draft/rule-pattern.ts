@@ -5,7 +5,8 @@ import type { Template } from './template-tree.js';
 
 /**
  * A pattern in RE2 syntax that matches the lines of a template: literal where they agree, a class where they
- * differ. Written so that the native engine may run it wherever possible: each class leaves out the character that follows it.
+ * differ. Written so that the native engine may run it wherever possible: each class leaves out the character that
+ * follows it.
  *
  * @param runs ends of the runs of tokens that one placeholder stands for, by index of the first
  * @param groups names of groups by index of the first token of a run

@@ -13,7 +13,10 @@ export interface Token {
 export type Gap = '' | ' ' | 'blanks' | 'wide';
 
 const DESIGNATION = String.raw`(?:NGC|IC|UGC|PGC|LDN|LBN|Sh2|SH2|Arp|Abell|Barnard|vdB|M)[ _-]?\d+(?![\w.]\w)`;
-/** Two words with a stroke between them, `heron/camera`, name a part of something; a path has more, or begins with one. */
+/**
+ * Two words with a stroke between them, `heron/camera`, name a part of something; a path has more, or begins with
+ * one.
+ */
 const NO_PAIR = String.raw`(?<!\p{L})(?!\p{L}+\/\p{L}+(?![\p{L}\d_.~\/\\-]))`;
 const FILE = String.raw`${NO_PAIR}[\p{L}\d_.~-]*[\/\\](?:[^\s"'|;,()]*[^\s"'|;,().:\/\\])|[\p{L}\d_.~-]+[\/\\](?![^\s])|[\p{L}\d_-]+\.(?:fits?|fts|fz|tiff?|raw|png|ser)(?:\.(?:gz|fz))?(?![\p{L}\d])`;
 /** A time of day, alone or with its date, its half of the day or its offset. */
@@ -49,7 +52,10 @@ const MAX_TEXT = 2000;
 const KEPT = 32_000;
 const kept = { point: new Map<string, readonly Token[]>(), comma: new Map<string, readonly Token[]>() };
 
-/** Takes a message apart: words, numbers, files and designations of the sky's catalogues each whole, other characters one by one. */
+/**
+ * Takes a message apart: words, numbers, files and designations of the sky's catalogues each whole, other characters
+ * one by one.
+ */
 export function tokenize(message: string, decimalComma: boolean): readonly Token[] {
   const known = decimalComma ? kept.comma : kept.point;
   const before = known.get(message);

@@ -42,7 +42,8 @@ export function stateIndex(event: EventName): number | undefined {
 const SOON: Window = [0, 8];
 /** After the shutter has closed: what a program may do next (common practice, no source). */
 const AFTER_EXPOSURE =
-  'exposure-begin dither-ready dither-begin filter-begin guiding-rest-begin focus-begin guiding-end hold-begin flip-begin slew-begin';
+  'exposure-begin dither-ready dither-begin filter-begin ' +
+  'guiding-rest-begin focus-begin guiding-end hold-begin flip-begin slew-begin';
 
 /** What follows what, how long it usually takes, and what it costs to be unusual. */
 const EDGES: readonly (readonly [from: State, to: string, within: Window, cost?: number])[] = [

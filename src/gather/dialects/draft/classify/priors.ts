@@ -24,7 +24,10 @@ const RARE: ReadonlyMap<EventName, number> = new Map([
   ['guiding-rest-end', -0.2],
 ]);
 
-/** What speaks against an event whether words name it or not: it comes more often than such a thing does, or has a size. */
+/**
+ * What speaks against an event whether words name it or not: it comes more often than such a thing does, or has a
+ * size.
+ */
 export function againstValues(kind: Kind, event: EventName, exposures: number): number {
   const numbers = kind.slots.some(({ type }) => type === 'number');
   if (event === 'dither-ready') return numbers ? READY_WITH_NUMBER : 0;

@@ -74,7 +74,9 @@ export function sequencesOf(
   return sequences.sort((a, b) => b.length - a.length).slice(0, MAX_SEQUENCES);
 }
 
-/** For each group those that answer it before it comes again, as often as it comes, with nothing as frequent between. */
+/**
+ * For each group those that answer it before it comes again, as often as it comes, with nothing as frequent between.
+ */
 function followers(steps: readonly number[], counts: readonly number[]): Map<number, number[]> {
   const follows = new Map<string, number>();
   for (const [at, g] of steps.entries()) {

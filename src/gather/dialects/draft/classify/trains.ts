@@ -1,6 +1,6 @@
 import type { Kind, Slot } from '../kinds/kind.js';
 import { numberIn } from '../kinds/values.js';
-import { isTelling } from '../lexicon/word-evidence.js';
+import { saysMotion } from '../lexicon/word-evidence.js';
 import type { Occurrence } from './occurrences.js';
 import type { StatedExposure } from './structure.js';
 import { twinNames, wordsIn } from './twins.js';
@@ -56,7 +56,7 @@ function namesByOverlap(stated: readonly StatedExposure[]): readonly string[] | 
   const clean = [...own]
     .filter(([, list]) => list.length >= SHARE * openings.length && overlapping(list) <= CLEAN)
     // A line may state the length when the exposure ends, too: `begins` and `done` are no trains.
-    .filter(([name]) => /[\p{L}\d]/u.test(name) && !isTelling(name))
+    .filter(([name]) => /[\p{L}\d]/u.test(name) && !saysMotion(name))
     .slice(0, MAX_NAMES);
   for (let size = 2; size <= MAX_TRAINS; size++) {
     const found = partition(clean, openings.length, size);

@@ -78,7 +78,10 @@ function formOf({ slots }: Kind): string {
   return slots.map(({ path, type }) => `${path ?? ''} ${type}`).join('\0');
 }
 
-/** The one word in which two texts differ, however often; nothing where they differ in more, or in what tells kinds apart. */
+/**
+ * The one word in which two texts differ, however often; nothing where they differ in more, or in what tells kinds
+ * apart.
+ */
 function difference(a: readonly string[], b: readonly string[]): readonly [string, string] | null {
   if (a.length !== b.length || a.length < 2) return null;
   let found: readonly [string, string] | null = null;

@@ -16,7 +16,9 @@ export interface Spanning {
 const SHORT_MS = 200_000;
 const SLACK_MS = 1500;
 const MIN_SPANS = 8;
-/** This share of the spans runs into what was before, when it is counted back; hardly any when it is counted forward. */
+/**
+ * This share of the spans runs into what was before, when it is counted back; hardly any when it is counted forward.
+ */
 const RUNS_BACK = 0.3;
 const RUNS_FORWARD = 0.4;
 /** Spans with a line where they end, of all; those with one where they would begin, counted back, of these. */
@@ -52,7 +54,9 @@ export function beginStamped(kinds: readonly Kind[]): ReadonlyMap<Kind, Spanning
   return isBegin || isAnswered(kinds, spans) ? spanning : new Map();
 }
 
-/** Whether something is told when such spans are over, counted forward from their stamps, and hardly anything before. */
+/**
+ * Whether something is told when such spans are over, counted forward from their stamps, and hardly anything before.
+ */
 function isAnswered(
   kinds: readonly Kind[],
   spans: readonly { readonly atMs: number; readonly tookMs: number }[],

@@ -119,7 +119,7 @@ function isValue(text: string): boolean {
   );
 }
 
-/** The field with the state that is entered, where the field before it holds the one that is left: both have the same values. */
+/** The field with the state that is entered, where the one before it holds the state that is left. */
 function stateFields(facts: readonly PathFacts[], telling: readonly string[]): ReadonlySet<string> {
   return new Set(
     telling.filter((path, i) => {

@@ -2,7 +2,10 @@ import { isSubject } from '../lexicon/word-evidence.js';
 import { nearTime } from '../time/rough-clock.js';
 import type { Kind, Slot } from './kind.js';
 
-/** A time of its own that the lines of a kind state, seen as a kind: `opened 21:03:10` inside a report of the whole exposure. */
+/**
+ * A time of its own that the lines of a kind state, seen as a kind: `opened 21:03:10` inside a report of the whole
+ * exposure.
+ */
 export interface Part {
   readonly whole: Kind;
   readonly slot: Slot;

@@ -2,7 +2,10 @@ import { saidBy } from '../lexicon/word-evidence.js';
 import type { Kind } from './kind.js';
 import { SAID } from './source-path.js';
 
-/** Something in brackets, or a word or two before a colon or a bar, or in a column of their own; marks may stand before. */
+/**
+ * Something in brackets, or a word or two before a colon or a bar, or in a column of their own; marks may stand
+ * before.
+ */
 const TAG =
   /^[^\p{L}<([{]*(?:[<([{]([^<>()[\]{}]{1,30})[>)\]}]+[\s:]*|(\p{L}[\p{L}\p{N}#/_.-]*(?:\[[^\]]*\])?(?: \p{L}[\p{L}#/_.-]*)?)\s*(?:[|\]]+\s*|:\s+|\s{2,}|\s[-–—]\s))(?=\S)/u;
 /** A first word of nearly all lines, such as a computer's name. */

@@ -12,7 +12,9 @@ const MIN_COLUMNS = 3;
 /** A value may stand a little to the left of its title: numbers are often set to the right. */
 const LEFT = 3;
 
-/** The heads of the columns in a log whose lines are set in columns of fixed width; empty when no line is such a head. */
+/**
+ * The heads of the columns in a log whose lines are set in columns of fixed width; empty when no line is such a head.
+ */
 export function columnTitles(unstamped: readonly string[]): Column[] {
   for (const line of unstamped) {
     const found = [...line.matchAll(/\S+(?: \S+)*/g)].map(({ 0: title, index }) => ({ start: index, title }));

@@ -24,7 +24,8 @@ export interface Join {
 const ORDERS = 2.5;
 
 /**
- * The field with a number that records share of which only the first says what they are about: `n=0201 task=focus`, then
+ * The field with a number that records share of which only the first says what they are about: `n=0201 task=focus`,
+ * then
  * `n=0201 state=done`. `null` where there is none.
  */
 export function joinField(rows: readonly Fields[], timePaths: readonly string[]): Join | null {
@@ -66,7 +67,8 @@ function isSubject(values: readonly string[]): boolean {
 
 /**
  * The records as kinds are made of them: the one after the first has all that the first says, those after it only what
- * they are about, since planned seconds belong to the beginning of a thing. An order that is placed is no event: `null`.
+ * they are about, since planned seconds belong to the beginning of a thing. An order that is placed is no event:
+ * `null`.
  */
 export function joined(rows: readonly Fields[], { path, subjects, toANumber }: Join): (Fields | null)[] {
   const records = new JoinedRecords(path);

@@ -4,7 +4,9 @@ import type { Words } from './languages.js';
 export const CHATTER_WORDS = {
   /** Devices come and go on their cables. */
   connected: {
-    en: 'connect* connection disconnect* reconnect* online offline handshake replies reply no_answer answered responding',
+    en:
+      'connect* connection disconnect* reconnect* online offline handshake replies reply no_answer answered ' +
+      'responding',
     de: 'verbunden verbindung* angeschlossen getrennt antwortet antwort',
     fr: 'connecte connectee connexion deconnect* reconnect* repond reponse',
     it: 'collegat* collegamento scollegat* connessione risponde risposta',
@@ -32,7 +34,10 @@ export const CHATTER_WORDS = {
   },
   /** What goes on has not ended yet. */
   still: {
-    en: 'not_yet still_(?:at|off|waiting|exposing|integrating|moving|settling|going|turning|focusing|running|open) half_done halfway_through',
+    en:
+      'not_yet ' +
+      'still_(?:at|off|waiting|exposing|integrating|moving|settling|going|turning|focusing|running|open) ' +
+      'half_done halfway_through',
     de: 'noch_nicht immer_noch zur_halfte halbzeit',
     fr: 'pas_encore toujours_pas a_mi_chemin a_la_moitie mi_pose',
     it: 'non_ancora ancora_fuori a_meta',

@@ -1,7 +1,8 @@
 import type { Words } from './languages.js';
 
 /**
- * How things take their course, concept by language: the usual verbs with the forms that logs use. They come from knowledge of the languages, not
+ * How things take their course, concept by language: the usual verbs with the forms that logs use. They come from
+ * knowledge of the languages, not
  * from formats; what is seldom or colloquial stands in motions.ts.
  */
 export const COURSE_WORDS = {
@@ -34,7 +35,9 @@ export const COURSE_WORDS = {
   start: {
     en: 'start* begin begins began begun commenc* initiat* launched engaged enabled underway switched_on',
     de: 'beginnt begonnen beginn gestartet startet anlauf angelaufen eingeschaltet ein$ setzt_ein los',
-    fr: 'debut debute commence commencee commencent demarr* mise_en_route mis_en_route en_route$ entame* lance lancee enclench*',
+    fr:
+      'debut debute commence commencee commencent demarr* mise_en_route mis_en_route en_route$ entame* ' +
+      'lance lancee enclench*',
     it: 'inizia inizio iniziat* comincia comincio cominciat* avviat* avvio parte partito partita acceso accesa',
     es: 'empieza empezad* comienza comienzo inicio inicia iniciad* en_marcha arranca arrancad* encendid*',
     pt: 'comeca comecou comeco inicio inicia iniciad* arranca arrancou em_marcha a_andar liga$',

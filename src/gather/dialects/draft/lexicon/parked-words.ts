@@ -2,10 +2,12 @@ import { wordList } from './plain-words.js';
 
 /** A mount that is put to bed, or sent home, is on its way to no target. */
 export const PARKED = wordList(
-  `home homing heimfahrt heimwarts nach_hause zuhause maison retour_au_port amarre* a_casa em_casa naar_huis thuis w_domu
+  `home homing heimfahrt heimwarts nach_hause zuhause maison retour_au_port amarre* a_casa em_casa naar_huis thuis
+    w_domu
    do_domu domov domu 回家 帰還 stowed in_ruhe au_repos a_riposo en_reposo em_repouso
    for_the_night fur_die_nacht pour_la_nuit per_la_notte por_la_noche pela_noite voor_de_nacht na_noc
-   park parks parked parking parkt geparkt parkpos* parcheggi* aparc* estacion* parqu* garer gare_ garee parkeren zaparkowan*
+   park parks parked parking parkt geparkt parkpos* parcheggi* aparc* estacion* parqu* garer gare_ garee parkeren
+   zaparkowan*
    parkowan* zaparkov* parkov* to_bed 停放 归位 パーク 格納`,
 );
 
@@ -16,5 +18,6 @@ export const PAUSE = wordList(
 
 /** What says that it is not safe to go on. */
 export const UNSAFE = wordList(
-  `unsafe not_safe danger* unsicher* nicht_sicher insegur* no_segur* dangereu* pas_sur* peligro* pericol* non_sicur* perigo* onveilig* niet_veilig niebezp* nebezp* 不安全 危険 危险 manda_parar all_stop`,
+  `unsafe not_safe danger* unsicher* nicht_sicher insegur* no_segur* dangereu* pas_sur* peligro* pericol* non_sicur*
+    perigo* onveilig* niet_veilig niebezp* nebezp* 不安全 危険 危险 manda_parar all_stop`,
 );

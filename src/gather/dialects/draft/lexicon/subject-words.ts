@@ -46,7 +46,9 @@ export const SUBJECT_WORDS = {
   },
   settling: {
     en: 'settl* stabiliz* stabilis* steady steadied calm* quieten* damp* damping die_down dies_down',
-    de: 'beruhig* ruhig einschwing* ausschwing* eingeschwungen ausgeschwungen schwingt schwingt_aus schwingt_ein abkling* abgeklungen einpendel* ausgependelt zur_ruhe',
+    de:
+      'beruhig* ruhig einschwing* ausschwing* eingeschwungen ausgeschwungen schwingt schwingt_aus ' +
+      'schwingt_ein abkling* abgeklungen einpendel* ausgependelt zur_ruhe',
     fr: 'stabil* calm* amort* apais* tranquill* retour_au_calme',
     it: 'stabil* assest* calm* smorz* acquiet* tranquill*',
     es: 'estable estabil* asent* asient* calma calmad* amortig* sosieg* soseg* tranquil*',

@@ -8,7 +8,10 @@ import type { Reading } from './reading.js';
 
 const STAMPS = 500;
 
-/** The records of a document, whose times stand in the first of the fields that each has; `null` where no time is read. */
+/**
+ * The records of a document, whose times stand in the first of the fields that each has; `null` where no time is
+ * read.
+ */
 export function documentReading(
   lines: readonly HeadLine[],
   paths: readonly string[],

@@ -19,7 +19,8 @@ const BELOW = 0.5;
 const MOST_LINES = 40;
 
 /**
- * Blocks under titles, `[frame 12]`, whose fields state the times: `begin = …`, `end = …`, or `at = …`. `null` where the
+ * Blocks under titles, `[frame 12]`, whose fields state the times: `begin = …`, `end = …`, or `at = …`. `null` where
+ * the
  * log has none.
  */
 export function titledReading(

@@ -50,7 +50,8 @@ const STATEMENTS: readonly (readonly [RegExp, (n: number) => number])[] = [
 ];
 
 /**
- * The seconds that one of a log's counts stands for: as a line states it; else the unit in which the log is as long as a
+ * The seconds that one of a log's counts stands for: as a line states it; else the unit in which the log is as long
+ * as a
  * night and lines that state a length are followed by another so much later. 1 where nothing speaks for another.
  *
  * @param times the counts as if they were seconds, in ms

@@ -6,7 +6,10 @@ const NEAR_MS = 1.75 * DAY_MS;
 
 /** What is known of a log's night besides the log. */
 export interface NightEvidence {
-  /** Days of the session's frames, and days that the head or the file's name states without any doubt; UTC midnights, ms. */
+  /**
+   * Days of the session's frames, and days that the head or the file's name states without any doubt; UTC midnights,
+   * ms.
+   */
   readonly days: readonly number[];
   /** When the file was last written, UTC ms, or NaN: a copy may be of any time. */
   readonly writtenMs: number;
@@ -41,7 +44,10 @@ export function dateOrder(pattern: string, text: string, { days, writtenMs }: Ni
   return { pattern, by: null };
 }
 
-/** The pattern with day and month of digits the other way round; `null` where the month has a name or the year is first. */
+/**
+ * The pattern with day and month of digits the other way round; `null` where the month has a name or the year is
+ * first.
+ */
 function swapped(pattern: string): string | null {
   if (/\{year\}.*\{month\}/.test(pattern) || !/\{day\}|\{month\}/.test(pattern)) return null;
   if (!pattern.includes('{day}') || !pattern.includes('{month}')) return null;

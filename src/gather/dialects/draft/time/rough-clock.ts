@@ -55,7 +55,10 @@ const EPOCH = /^(1\d{9})([.,]\d+|\d{3})?$/;
 const CLOCK =
   /(午前|午後|上午|下午)?(\d{1,2})\s?[:h.時时点點]\s?(\d{1,2})(?:\s?(?:[:m.分]|min|mn)\.?\s?(\d{1,2})(?:[.,](\d+))?)?(?:\s?([ap])\.?m)?/i;
 
-/** The instant of a time of day that a line states, on the day that brings it nearest to the line's own; NaN when it is none. */
+/**
+ * The instant of a time of day that a line states, on the day that brings it nearest to the line's own; NaN when it
+ * is none.
+ */
 export function nearTime(clock: string, lineMs: number): number {
   const time = clock
     .replace(/^\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ]\s?/, '')

@@ -20,7 +20,8 @@ const BEHIND = new RegExp(`^${SECOND}`, 'u');
 
 /**
  * Lines that tell the same instant by two clocks, `21:07:41 (00:00:12)`: the time of day is the stamp, and the other,
- * whether it counts or goes by the stars, belongs to it. The guess as it is where lines have one clock, or the second tells of another instant.
+ * whether it counts or goes by the stars, belongs to it. The guess as it is where lines have one clock, or the second
+ * tells of another instant.
  */
 export function withoutSecondClock(guess: StampGuess, lines: readonly string[]): StampGuess {
   if (guess.at !== 'start' || !guess.pattern.includes('{second}')) return guess;

@@ -8,7 +8,10 @@ import { statedDays } from './stated-days.js';
 
 const DAY_MS = 86_400_000;
 
-/** What is known of the night: by its frames, by what the head and the file's name state, by when the file was written. */
+/**
+ * What is known of the night: by its frames, by what the head and the file's name state, by when the file was
+ * written.
+ */
 export function nightOf(
   { file, writtenMs = NaN }: LogSample,
   head: readonly HeadLine[],

@@ -27,7 +27,8 @@ const LATEST_MS = Date.UTC(2060, 0, 1);
 const USUAL_MS = Date.UTC(2020, 0, 1);
 
 /**
- * A count hardly ever goes back, and then by little of all that it goes over, whatever its unit: measured values do so at
+ * A count hardly ever goes back, and then by little of all that it goes over, whatever its unit: measured values do
+ * so at
  * every other step.
  */
 const COUNT_JITTER = 0.02;

@@ -1,0 +1,30 @@
+import { describe, expect, it } from 'vitest';
+import { timelineOf } from '../../../src/gather/dialects/draft/classify/occurrences.js';
+import { statedExposures } from '../../../src/gather/dialects/draft/classify/structure.js';
+import { trainsIn } from '../../../src/gather/dialects/draft/classify/trains.js';
+import { kindsOf, rounds } from './support/kinds.js';
+
+/** The trains of a log of two cameras that expose side by side, each line begun by the name of its camera. */
+function namesIn(one: string, other: string): readonly string[] | undefined {
+  const kinds = kindsOf(
+    rounds(12, 340, (from, i) => [
+      [from, `${one} opens for 300 s`],
+      [from + 2, `${other} opens for 300 s`],
+      [from + 300, `${one} shuts`],
+      [from + 302, `${other} shuts`],
+      [from + 306, `quiet ${i}`],
+    ]),
+  );
+  const timeline = timelineOf(kinds);
+  return trainsIn(statedExposures(kinds, timeline), kinds, timeline)?.names;
+}
+
+describe('two trains in one log', () => {
+  it('are found by names that say what they are: cameras with a letter', () => {
+    expect([...(namesIn('cam-a', 'cam-b') ?? [])].sort()).toEqual(['cam-a', 'cam-b']);
+  });
+
+  it('are found by names of their own', () => {
+    expect([...(namesIn('heron', 'wren') ?? [])].sort()).toEqual(['heron', 'wren']);
+  });
+});
