@@ -23,7 +23,7 @@ import type { LogSample } from './sample.js';
 import { dateSource, type HeadLine } from './time/date-source.js';
 import { dateInOrder, nightOf, sectionInOrder, stampInOrder } from './time/settled-order.js';
 import { zoneIn } from './time/zone-statement.js';
-import { caughtPattern } from './time/caught-pattern.js';
+import { caughtPatterns } from './time/caught-pattern.js';
 import { columnTitles, withTitles } from './layout/column-titles.js';
 import { isUsable } from './usable-pattern.js';
 import { writeDraft } from './write-draft.js';
@@ -104,7 +104,11 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
   );
   const { bases, doubtfulTimes } = reading;
   const caught = [
-    ...(usesCaughtTimes ? [reading.counted?.pattern ?? caughtPattern(kinds)] : []),
+    ...(usesCaughtTimes
+      ? reading.counted === null
+        ? caughtPatterns(kinds, reading.otherPatterns ?? [])
+        : [reading.counted.pattern]
+      : []),
     ...(batches === null || batches.caught === null ? [] : [batches.caught]),
   ];
   return {

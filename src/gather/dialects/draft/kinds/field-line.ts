@@ -3,4 +3,6 @@ export interface FieldLine {
   readonly fields: ReadonlyMap<string, string>;
   readonly line: number;
   readonly atMs: number;
+  /** The times in ms that other fields hold in the form of the row's own. */
+  readonly timesMs?: ReadonlyMap<string, number>;
 }

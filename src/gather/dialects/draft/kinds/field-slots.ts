@@ -19,7 +19,10 @@ export function fieldSlots(lines: readonly FieldLine[], paths: readonly string[]
   const slots: Slot[] = paths.flatMap((path): Slot[] => {
     const perLine = lines.map(({ fields }) => fields.get(path));
     const distinct = [...new Set(perLine.filter((value) => value !== undefined))].slice(0, 24);
-    const cell = typeOf(distinct) === 'text' ? compositeCell(lines, path, decimalComma) : null;
+    const cell =
+      typeOf(distinct) === 'text' && !lines.some(({ timesMs }) => timesMs?.has(path))
+        ? compositeCell(lines, path, decimalComma)
+        : null;
     if (cell !== null) {
       const own = plainWords(path).split(' ').reverse();
       const named = new Map(cell.slots.map((slot) => [{ ...slot, before: [...slot.before, ...own] }, slot] as const));
@@ -30,13 +33,16 @@ export function fieldSlots(lines: readonly FieldLine[], paths: readonly string[]
       });
       return [...named.keys()];
     }
+    const timesMs = lines.map((line) => line.timesMs?.get(path) ?? NaN);
+    const isTime = timesMs.some((atMs) => !Number.isNaN(atMs));
     const slot = {
       path,
       before: plainWords(path).split(' ').reverse(),
       after: '',
-      type: typeOf(distinct),
+      type: isTime ? ('clock' as const) : typeOf(distinct),
       values: distinct,
       perLine,
+      ...(isTime ? { timesMs } : {}),
     };
     return [slot];
   });

@@ -16,6 +16,8 @@ export interface Slot {
   readonly values: readonly string[];
   /** Its value on each of the kind's occurrences, in their order. */
   readonly perLine: readonly (string | undefined)[];
+  /** The same as times in ms, where it is one in the form of the rows' own; NaN where an occurrence has none. */
+  readonly timesMs?: readonly number[];
 }
 
 /** Lines that are alike but for their values, whatever the layout of the log. */

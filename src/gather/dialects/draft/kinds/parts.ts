@@ -40,7 +40,7 @@ export function partsOf(whole: Kind, ownStamp: OwnStamp): Part[] {
         lead: 0,
         hints: '',
         slots: whole.slots.filter(({ type }) => type !== 'clock' && type !== 'file'),
-        atMs: whole.atMs.map((atMs, i) => nearTime(slot.perLine[i] ?? '', atMs)),
+        atMs: whole.atMs.map((atMs, i) => timeOf(slot, i, atMs)),
       },
     };
   });
@@ -84,8 +84,9 @@ export function rangeOf(whole: Kind, counted?: OtherTime): Ranged | null {
   // In a text the second stamp stands right behind the first; elsewhere a time is part of what is told.
   if (slot.path === null && !/^\W*#/.test(whole.wording)) return null;
   if (slot.path === null && slot.before.length > 0) return null;
-  const read = counted ?? ((text: string, _line: number, atMs: number) => nearTime(text, atMs));
-  const other = whole.atMs.map((atMs, i) => read(slot.perLine[i] ?? '', whole.lines[i] ?? 0, atMs));
+  const other = whole.atMs.map((atMs, i) =>
+    counted === undefined ? timeOf(slot, i, atMs) : counted(slot.perLine[i] ?? '', whole.lines[i] ?? 0, atMs),
+  );
   const away = other.map((atMs, i) => atMs - (whole.atMs[i] ?? NaN));
   const share = (test: (ms: number) => boolean): number => away.filter(test).length / Math.max(1, away.length);
   const isEnd = share((ms) => ms > 200) >= MOSTLY;
@@ -98,10 +99,15 @@ export function rangeOf(whole: Kind, counted?: OtherTime): Ranged | null {
   };
 }
 
+/** The time that a slot holds on an occurrence of its kind, ms; NaN where it holds none. */
+function timeOf({ timesMs, perLine }: Slot, nth: number, lineMs: number): number {
+  return timesMs === undefined ? nearTime(perLine[nth] ?? '', lineMs) : (timesMs[nth] ?? NaN);
+}
+
 /** Where the stamp stands anywhere in the line, one of the times in it is the line's own. */
 function isOwnTime(whole: Kind, slot: Slot): boolean {
   return whole.atMs.every((atMs, i) => {
-    const awayMs = Math.abs(nearTime(slot.perLine[i] ?? '', atMs) - atMs) % HALF_DAY_MS;
+    const awayMs = Math.abs(timeOf(slot, i, atMs) - atMs) % HALF_DAY_MS;
     return Math.min(awayMs, HALF_DAY_MS - awayMs) < 1000;
   });
 }

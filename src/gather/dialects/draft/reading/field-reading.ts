@@ -2,6 +2,7 @@ import { flattenRecord } from '../../records/flatten-record.js';
 import { splitRow } from '../layout/csv-layout.js';
 import type { Layout } from '../layout/layout.js';
 import type { HeadLine } from '../time/base-lines.js';
+import { otherTimes } from '../time/other-times.js';
 import { RoughClock } from '../time/rough-clock.js';
 import { settled } from '../time/settled-stamp.js';
 import { guessStamp } from '../time/stamp-guess.js';
@@ -54,6 +55,11 @@ export function fieldReading(
     name,
   );
   const clock = stamp === null ? null : new RoughClock(stamp.pattern, stamp.at);
+  const read = timed.map(({ fields, line, text }) => {
+    const found = clock?.read(timeOf({ fields, line, text })) ?? null;
+    return { fields, line, atMs: found?.atMs ?? NaN, addedMs: found?.addedMs ?? 0 };
+  });
+  const others = stamp === null || timePaths.length === 0 ? null : otherTimes(read, stamp, timePaths);
   return {
     layout,
     stamp,
@@ -61,15 +67,15 @@ export function fieldReading(
     timeIsFirst: isFirst,
     entries: null,
     messages: [],
-    fieldLines: timed.map((row) => ({
-      fields: row.fields,
-      line: row.line,
-      atMs: clock?.read(timeOf(row))?.atMs ?? NaN,
-    })),
+    fieldLines: read.map(({ fields, line, atMs }) => {
+      const timesMs = others?.byLine.get(line);
+      return { fields, line, atMs, ...(timesMs === undefined ? {} : { timesMs }) };
+    }),
     unstamped: loose,
     loose,
     bases,
     doubtfulTimes,
+    ...(others === null ? {} : { otherPatterns: others.patterns }),
     counted: null,
     join: null,
   };

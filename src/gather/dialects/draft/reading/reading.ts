@@ -33,6 +33,8 @@ export interface Reading {
   readonly doubtfulTimes: boolean;
   /** The field with a number that records share, of which only the first says what they are about. */
   readonly join: string | null;
+  /** The patterns of times that columns hold besides the rows' own, in the form of these. */
+  readonly otherPatterns?: readonly string[];
   /** How the second of two counts in a line is read, where lines have two. */
   readonly counted: CountReader | null;
 }

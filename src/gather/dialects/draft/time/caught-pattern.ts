@@ -1,10 +1,22 @@
 import type { Kind } from '../kinds/kind.js';
 import { stampsIn } from './stamp-shapes.js';
 
-/** The pattern of times of day that lines state besides their own. */
-export function caughtPattern(kinds: readonly Kind[]): string {
-  const sample =
-    kinds.flatMap(({ slots }) => slots.filter(({ type }) => type === 'clock').flatMap(({ values }) => values))[0] ?? '';
+/**
+ * The patterns of times that lines state besides their own, those with a date first.
+ *
+ * @param others those of their columns in the form of the rows' own
+ */
+export function caughtPatterns(kinds: readonly Kind[], others: readonly string[]): string[] {
+  const clocks = kinds.flatMap(({ slots }) =>
+    slots.filter(({ type, timesMs }) => type === 'clock' && timesMs === undefined),
+  );
+  const [sample] = clocks.flatMap(({ values }) => values);
+  const patterns = [...others, ...(sample === undefined && others.length > 0 ? [] : [clockPattern(sample ?? '')])];
+  return [...new Set(patterns)];
+}
+
+/** The pattern of a time of day. */
+function clockPattern(sample: string): string {
   if (/[ap]\.?m\.?$/i.test(sample)) return '{hour12}:{minute}:{second} {am-pm}';
   if (/\d\.\d{2}\.\d{2}(?:,\d+)?$/.test(sample)) return '{hour}.{minute}.{second}';
   if (/^\d{1,2}:\d{2}$/.test(sample)) return '{hour}:{minute}';

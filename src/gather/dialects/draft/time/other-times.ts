@@ -1,0 +1,97 @@
+import { newStamp, StampPattern } from '../../time/stamp.js';
+import type { StampGuess } from './guess.js';
+
+const DAY_MS = 86_400_000;
+/** What a row tells of has taken less. */
+const NEAR_MS = 6 * 3_600_000;
+const MIN_ROWS = 5;
+/** Cells of a column that are times, and of these those on the same side of the row's own; steps that go forward. */
+const ARE_TIMES = 0.95;
+const ONE_SIDED = 0.95;
+const FORWARD = 0.7;
+/** Cells that differ from the row's own time. */
+const DIFFER = 0.1;
+/** Rows with a count beside their own, of all. */
+const COUNTED = 0.8;
+
+/** A row with its own time. */
+export interface TimedRow {
+  readonly fields: ReadonlyMap<string, string>;
+  readonly line: number;
+  /** Its own time in ms, and what of that the section or the day before adds; NaN without a time. */
+  readonly atMs: number;
+  readonly addedMs: number;
+}
+
+/** What columns hold besides the rows' own times. */
+export interface OtherTimes {
+  /** By line, the times in ms by field, on the same clock as the rows' own. */
+  readonly byLine: ReadonlyMap<number, ReadonlyMap<string, number>>;
+  /** The patterns that read them. */
+  readonly patterns: readonly string[];
+}
+
+/**
+ * Times that rows state besides their own, in the form of these: a table with a column for the beginning and one for
+ * the end of what each row tells. Numbers are such times only where a column holds nothing else, never far from the
+ * row's own time and always on the same side of it.
+ *
+ * @param timePaths the fields with the rows' own times
+ */
+export function otherTimes(
+  rows: readonly TimedRow[],
+  { pattern: source }: StampGuess,
+  timePaths: readonly string[],
+): OtherTimes {
+  const byLine = new Map<number, Map<string, number>>();
+  const patterns = new Set<string>();
+  for (const pattern of patternsOf(source)) {
+    const paths = new Set(rows.flatMap(({ fields }) => [...fields.keys()]));
+    for (const path of paths) {
+      if (timePaths.includes(path)) continue;
+      const read = rows.flatMap((row) => {
+        const text = row.fields.get(path)?.trim() ?? '';
+        return text === '' || Number.isNaN(row.atMs) ? [] : [{ row, atMs: timeIn(text, pattern, row) }];
+      });
+      // A number that grows may be anything: only a column of nearly all rows counts as these do.
+      if (pattern.kind === 'elapsed' && read.length < COUNTED * rows.length) continue;
+      if (!isOtherEnd(read)) continue;
+      patterns.add(pattern.source);
+      for (const { row, atMs } of read)
+        byLine.set(row.line, (byLine.get(row.line) ?? new Map<string, number>()).set(path, atMs));
+    }
+  }
+  return { byLine, patterns: [...patterns] };
+}
+
+/** The rows' own pattern, and the time of day in it: a date may stand in a cell beside. */
+function patternsOf(source: string): StampPattern[] {
+  const hour = source.search(/\{(?:night-)?hour/);
+  const ofDay = source.slice(hour).replace(/\}[^{}]*$/, '}');
+  const whole = new StampPattern(source);
+  return hour > 0 && !/\{(?:day|month|year)/.test(ofDay) ? [whole, new StampPattern(ofDay)] : [whole];
+}
+
+function timeIn(text: string, pattern: StampPattern, { atMs, addedMs }: TimedRow): number {
+  const bytes = Buffer.from(text);
+  const stamp = newStamp();
+  if (!pattern.readAt(bytes, 0, bytes.length, stamp) || stamp.end !== bytes.length) return NaN;
+  if (pattern.kind !== 'time') return stamp.ms + addedMs;
+  return stamp.ms + Math.round((atMs - stamp.ms) / DAY_MS) * DAY_MS;
+}
+
+function isOtherEnd(read: readonly { readonly row: TimedRow; readonly atMs: number }[]): boolean {
+  const away = read.map(({ row, atMs }) => atMs - row.atMs);
+  const share = (test: (ms: number) => boolean): number => away.filter(test).length / Math.max(1, away.length);
+  if (read.length < MIN_ROWS || share((ms) => Math.abs(ms) < NEAR_MS) < ARE_TIMES) return false;
+  if (
+    Math.max(
+      share((ms) => ms >= 0),
+      share((ms) => ms <= 0),
+    ) < ONE_SIDED ||
+    share((ms) => ms !== 0) < DIFFER
+  )
+    return false;
+  const forward = read.filter(({ atMs }, i) => i > 0 && atMs >= (read[i - 1]?.atMs ?? NaN)).length;
+  return forward >= FORWARD * (read.length - 1);
+}
