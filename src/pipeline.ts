@@ -132,5 +132,4 @@ function settled(session: Session, span: Interval): Session {
 export { RIG_FILES, starterRig } from './gather/index.js';
 export { replayWith } from './replay/index.js';
 export { defaultCacheFolder } from './stars/index.js';
-export { startDrawing } from './report/index.js';
 export { writeReports, type ReportOptions } from './output.js';

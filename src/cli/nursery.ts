@@ -17,16 +17,14 @@ function mayGrow(factor: 1 | 2): void {
 }
 
 let hasManyFrames = false;
-let isRoomy = false;
 
-/** For the whole process, from its start and again after that of each thread: V8 forgets it when it makes a heap. */
+/** For the whole process, from its start. */
 export function keepNurserySmall(): void {
-  mayGrow(hasManyFrames || isRoomy ? 2 : 1);
+  mayGrow(1);
 }
 
 /** For a command that reads what soon dies: of a thousand records little lives on. */
 export function letNurseryGrow(): void {
-  isRoomy = true;
   mayGrow(2);
 }
 

@@ -8,7 +8,7 @@ import { ADDED } from './archive.js';
 import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
 import type { Messages } from './messages.js';
-import { keepNurserySmall, sweepUp } from './nursery.js';
+import { sweepUp } from './nursery.js';
 import { remembering } from './remembering.js';
 import { nightSource, nightsOf, outputFor, type NightSource } from './nights.js';
 import { starsOption, type StarsOption } from './star-measuring.js';
@@ -102,8 +102,7 @@ export function addReport(program: Command, context: Context): void {
       const present = options.wait
         ? { ...context, nowMs: await waitFor(source, { ...options, skip }, context, messages) }
         : context;
-      const { startDrawing, writeReports } = await import('../pipeline.js');
-      startDrawing(keepNurserySmall);
+      const { writeReports } = await import('../pipeline.js');
       const { nights, warnings } = await nightsOf(
         source,
         {

@@ -74,6 +74,9 @@ export class SkyMoment {
   readonly #solarSystem: SolarSystem;
   /** J2000 to the true equator and equinox of date, and on to north, west and zenith of the site. */
   readonly #toSiteAxes: RotationMatrix;
+  /** Both are asked for more than once. */
+  #moonSeen: MoonPlace | undefined;
+  #sunFromEarth: Vector | undefined;
 
   /**
    * @param atMs UTC milliseconds since the epoch
@@ -91,21 +94,19 @@ export class SkyMoment {
 
   /** The Sun's centre. */
   get sun(): Direction {
-    return direction(this.#seenFromSite(this.#sunFromEarth()));
+    return direction(this.#seenFromSite(this.#sun()));
   }
 
   /** The Moon's centre. */
   get moon(): MoonPlace {
-    const seen = this.#seenFromSite(this.#solarSystem.moon);
-    const { altitudeDeg, azimuthDeg } = direction(seen);
-    const distanceKm = seen.Length() * KM_PER_AU;
-    return { altitudeDeg, azimuthDeg, distanceKm, semidiameterDeg: Math.asin(MOON_RADIUS_KM / distanceKm) / RAD };
+    this.#moonSeen ??= moonPlace(this.#seenFromSite(this.#solarSystem.moon));
+    return this.#moonSeen;
   }
 
   /** The Moon's phase. */
   get moonPhase(): MoonPhase {
     const { moon } = this.#solarSystem;
-    const sun = this.#sunFromEarth();
+    const sun = this.#sun();
     const angleDeg = AngleBetween(moon, new Vector(moon.x - sun.x, moon.y - sun.y, moon.z - sun.z, this.#time));
     return { angleDeg, illumination: (1 + Math.cos(angleDeg * RAD)) / 2 };
   }
@@ -126,10 +127,12 @@ export class SkyMoment {
   }
 
   /** The Sun where the Earth of one light time ago puts it, which is aberration and light time in one. J2000, AU. */
-  #sunFromEarth(): Vector {
+  #sun(): Vector {
+    if (this.#sunFromEarth !== undefined) return this.#sunFromEarth;
     const { x, y, z, vx, vy, vz } = this.#solarSystem.earth;
     const lightDays = Math.hypot(x, y, z) / C_AUDAY;
-    return new Vector(vx * lightDays - x, vy * lightDays - y, vz * lightDays - z, this.#time);
+    this.#sunFromEarth = new Vector(vx * lightDays - x, vy * lightDays - y, vz * lightDays - z, this.#time);
+    return this.#sunFromEarth;
   }
 
   /** From the Earth's centre to the site: this is where parallax comes in. */
@@ -137,6 +140,12 @@ export class SkyMoment {
     const { x, y, z } = RotateVector(this.#toSiteAxes, geocentric);
     return new Vector(x - this.#offset.x, y - this.#offset.y, z - this.#offset.z, this.#time);
   }
+}
+
+function moonPlace(seen: Vector): MoonPlace {
+  const { altitudeDeg, azimuthDeg } = direction(seen);
+  const distanceKm = seen.Length() * KM_PER_AU;
+  return { altitudeDeg, azimuthDeg, distanceKm, semidiameterDeg: Math.asin(MOON_RADIUS_KM / distanceKm) / RAD };
 }
 
 function direction(inSiteAxes: Vector): Direction {

@@ -37,8 +37,11 @@ export function makeSkyObserver(site: Site): SkyObserver {
   const station = new Station(new Observer(latitudeDeg, longitudeDeg, elevationM));
   const air = airAtElevation(elevationM);
 
+  // Several targets, or a target and the Moon, are asked for one after another at the same instant.
+  let latest: SkyMoment | undefined;
   function at(atMs: number): SkyMoment {
-    return new SkyMoment(station, atMs);
+    if (latest?.atMs !== atMs) latest = new SkyMoment(station, atMs);
+    return latest;
   }
 
   function clearance(target: Place, atMs: number): number {
