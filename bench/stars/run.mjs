@@ -46,7 +46,7 @@ try {
     join(folder, 'columns.param'),
     'X_IMAGE\nY_IMAGE\nFLUX_AUTO\nFLUX_RADIUS\nELONGATION\nTHETA_IMAGE\nFLAGS\n',
   );
-  const ours = (by) => execFileSync(process.execPath, [join(here, 'measure.mjs'), dist, by, '0', ...files]);
+  const ours = (by) => execFileSync(process.execPath, [join(here, 'measure.cjs'), dist, by, '0', ...files]);
   const anchor = () => {
     for (const file of files) execFileSync('source-extractor', anchorArguments(file));
   };
