@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import puppeteer, { type Browser, type Page } from 'puppeteer-core';
 import { inject } from 'vitest';
+import { ADDRESS_BAR } from '../../src/report/pdf/flags.js';
 import { findBrowser } from '../../src/report/pdf/index.js';
 
 /** A browser of the machine with a folder of pages to open by `file:`. */
@@ -44,7 +45,14 @@ function start(): Promise<Browser> {
     protocolTimeout: 180_000,
     // The set-up removes it after the run.
     userDataDir: join(inject('browserFolders'), String(process.pid)),
-    args: ['--disable-gpu', '--disable-background-networking', '--no-first-run', ...(root ? ['--no-sandbox'] : [])],
+    args: [
+      '--disable-gpu',
+      '--disable-background-networking',
+      '--disable-extensions',
+      `--disable-features=${ADDRESS_BAR}`,
+      '--no-first-run',
+      ...(root ? ['--no-sandbox'] : []),
+    ],
   });
 }
 
