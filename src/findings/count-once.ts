@@ -2,7 +2,17 @@
  * Minutes counted once: of two findings on the same train time the dearer keeps it. One that has nothing left of its
  * own is folded into the dearer; one that has less says so.
  */
-import { coveredMs, duration, groupBy, subtract, sum, union, type Finding, type Interval } from '../model/index.js';
+import {
+  about,
+  coveredMs,
+  duration,
+  groupBy,
+  subtract,
+  sum,
+  union,
+  type Finding,
+  type Interval,
+} from '../model/index.js';
 import type { FindingDraft, TrainSpan } from './finding.js';
 import { inSentence } from './wording.js';
 
@@ -13,6 +23,7 @@ const CHANCE_MS = 30_000;
 
 interface Settled {
   readonly finding: Finding;
+  readonly rule?: FindingDraft['rule'];
   /** What it claims, per train. */
   readonly claims: ReadonlyMap<string, readonly Interval[]>;
 }
@@ -24,7 +35,7 @@ interface Settled {
  */
 export function countOnce(drafts: readonly (FindingDraft & { readonly id: string })[]): Finding[] {
   const settled: Settled[] = [];
-  for (const { minutes, foldedAdvice, ...finding } of [...drafts].sort(dearestFirst)) {
+  for (const { minutes, foldedAdvice, rule, ...finding } of [...drafts].sort(dearestFirst)) {
     const claims = claimsOf(minutes ?? []);
     const ownMs = lengthOf(claims);
     const shares = settled.map((s) => ({ dearer: s, ms: sharedMs(claims, s.claims) }));
@@ -38,7 +49,7 @@ export function countOnce(drafts: readonly (FindingDraft & { readonly id: string
         ),
       );
     if (!most || takenMs < CHANCE_MS || ownMs === 0) {
-      settled.push({ finding, claims });
+      settled.push({ finding, claims, rule });
     } else if (takenMs >= FOLDED_SHARE * ownMs) {
       const at = settled.indexOf(most.dearer);
       settled[at] = {
@@ -47,17 +58,42 @@ export function countOnce(drafts: readonly (FindingDraft & { readonly id: string
       };
     } else {
       const left = 1 - takenMs / ownMs;
-      settled.push({ claims, finding: lessened(finding, left, takenMs, most.dearer.finding.title) });
+      settled.push({ claims, rule, finding: lessened(finding, left, takenMs, most.dearer.finding.title) });
     }
   }
-  return settled.map((s) => withinItsCost(s.finding)).sort(mostRecoverableFirst);
+  return sharedGains(settled.map((s) => ({ ...s, finding: withinItsCost(s) }))).sort(mostRecoverableFirst);
+}
+
+/** What one rule of the replay wins is won once, whatever findings rest on it: each has its part, and says so. */
+function sharedGains(settled: readonly Settled[]): Finding[] {
+  return settled.map(({ finding, rule }) => {
+    if (rule === undefined || finding.winMs === undefined) return finding;
+    const allMs = sum(settled.flatMap((s) => (s.rule?.id === rule.id ? (s.finding.winMs ?? []) : [])));
+    const winMs = allMs > rule.gainMs ? Math.floor((finding.winMs * rule.gainMs) / allMs) : finding.winMs;
+    return about(winMs) === about(rule.gainMs)
+      ? { ...finding, winMs }
+      : {
+          ...finding,
+          winMs,
+          evidence: [
+            ...finding.evidence,
+            `of the ${about(rule.gainMs)} that the replay keeps more, ${about(winMs)} are counted here`,
+          ],
+        };
+  });
 }
 
 /**
- * By what can be recovered, then by cost; what nothing can be done about stands last, before it what nobody can tell.
+ * What comes before all minutes; then by what can be recovered, then by cost; what nothing can be done about stands
+ * last, before it what nobody can tell.
  */
 function mostRecoverableFirst(a: Finding, b: Finding): number {
-  return Number(a.winMs === 0) - Number(b.winMs === 0) || (b.winMs ?? 0) - (a.winMs ?? 0) || b.costMs - a.costMs;
+  return (
+    Number(b.isFirst ?? false) - Number(a.isFirst ?? false) ||
+    Number(a.winMs === 0) - Number(b.winMs === 0) ||
+    (b.winMs ?? 0) - (a.winMs ?? 0) ||
+    b.costMs - a.costMs
+  );
 }
 
 /** By cost; what nothing can be done about stands behind all that can be won. */
@@ -112,14 +148,14 @@ function fold(dearer: Finding, other: Finding): Finding {
 }
 
 /** What is won back beyond what it cost was the cost of something else, which has a finding of its own. */
-function withinItsCost(finding: Finding): Finding {
+function withinItsCost({ finding, rule }: Settled): Finding {
   const { costMs, winMs = 0, evidence } = finding;
   if (costMs === 0 || winMs <= costMs) return finding;
   return {
     ...finding,
     winMs: costMs,
     evidence:
-      winMs - costMs < CHANCE_MS
+      winMs - costMs < CHANCE_MS || rule !== undefined
         ? evidence
         : [...evidence, 'recoverable: no more than it cost; the rest is won from what other findings cost'],
   };

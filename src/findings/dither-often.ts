@@ -19,7 +19,7 @@ import {
   lightsOf,
 } from '../model/index.js';
 import type { FindingModule, TrainSpan } from './finding.js';
-import { bestWhatIf } from './trains.js';
+import { bestWhatIf, ruleOf } from './trains.js';
 
 export const ditherOften: FindingModule<{
   readonly usualEvery: number;
@@ -57,12 +57,12 @@ export const ditherOften: FindingModule<{
     const minutes = surplus.flatMap((cycle) => spent(cycle));
     const costMs = sum(minutes.map((m) => durationMs(m.span)));
     if (costMs < minimumMinutes * 60_000) return [];
+    // As many as the replay makes: with less time lost, there are more frames to dither between.
+    const left = fewer ? Math.round(fewer.whatIf.outcome.dithers) : night.accounts.dithers.length - surplus.length;
     const whose = trains.length > 1 ? ` of ${fewer ? (replay?.dither?.train ?? least.id) : least.id}` : '';
     return [
       {
-        title:
-          `${counted(night.accounts.dithers.length, 'dither')}, where ` +
-          `${night.accounts.dithers.length - surplus.length} would have been enough`,
+        title: `${counted(night.accounts.dithers.length, 'dither')}, where ${left} would have been enough`,
         costMs,
         evidence: [
           `a dither every ${now === 1 ? 'frame' : `${now} frames`}${whose}; ` +
@@ -81,6 +81,7 @@ export const ditherOften: FindingModule<{
           `Dither every ${enough} frames: ${places} places a filter are enough for what is fixed on the sensor ` +
           'to average out.',
         winMs: fewer ? Math.round(fewer.whatIf.gain.meanMs) : costMs,
+        ...(fewer ? { rule: ruleOf(fewer.whatIf) } : {}),
         confidence: fewer ? 'high' : 'medium',
         links: [
           { text: 'The night replayed', anchor: 'replay' },

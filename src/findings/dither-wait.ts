@@ -20,7 +20,7 @@ import {
   type WhatIfGroup,
 } from '../model/index.js';
 import type { FindingDraft, FindingModule } from './finding.js';
-import { bestWhatIf, darksSentence, whatIfOf } from './trains.js';
+import { bestWhatIf, darksSentence, ruleOf, whatIfOf } from './trains.js';
 import { inSentence } from './wording.js';
 
 /** What-ifs that bring the trains' shutters together. */
@@ -121,7 +121,7 @@ function counsel(
   night: NightFacts,
   train: string,
   { holder, own, beyondUsualMs, share, inStepMs }: Case,
-): Pick<FindingDraft, 'advice' | 'winMs' | 'newDarks'> {
+): Pick<FindingDraft, 'advice' | 'winMs' | 'newDarks' | 'rule'> {
   const isTrusted = isReplayed(night.replay) && night.replay.confidence !== 'low';
   const costMs = sum(own.map((w) => w.wait.waitMs));
   if (focusedMs(night, own) >= costMs / 2) {
@@ -146,13 +146,13 @@ function counsel(
       ...(isTrusted ? {} : { winMs: beyondUsualMs }),
     };
   const winMs = Math.round(Math.min(beyondUsualMs, best.gain.meanMs * share));
-  const part = about(winMs) === about(best.gain.meanMs) ? '' : `; ${about(winMs)} of it are counted here`;
   return {
     advice:
       `Try this: ${inSentence(best.title)}. Replayed with that rule, the night keeps ${about(best.gain.meanMs)} ` +
-      `more on all trains together${part}.${darksSentence(best)} ${general}`,
+      `more on all trains together.${darksSentence(best)} ${general}`,
     ...(best.newDarks.length > 0 ? { newDarks: best.newDarks } : {}),
     winMs,
+    rule: ruleOf(best),
   };
 }
 

@@ -115,6 +115,8 @@ export interface TrainSpan {
 export interface FindingDraft extends Omit<Finding, 'id'> {
   /** The train time that its cost stands for: what two findings claim is counted once. Absent: it claims none. */
   readonly minutes?: readonly TrainSpan[];
+  /** The replayed rule whose gain its win is: several that rest on one share it. */
+  readonly rule?: { readonly id: string; readonly gainMs: number };
   /** Advice where the finding is folded into a dearer one that already says most of it; absent: its advice. */
   readonly foldedAdvice?: string;
 }

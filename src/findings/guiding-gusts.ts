@@ -1,11 +1,11 @@
 /**
  * Spells of rough guiding on both axes on an otherwise quiet night: the way wind looks in a guiding log.
  */
-import { CAUTION, counted, groupBy, interval, listed, median } from '../model/index.js';
+import { CAUTION, counted, groupBy, interval, listed, median, type Activity, type NightFacts } from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { arcsec, guidedFrames, usualRms, type GuidedFrame } from './guided-frames.js';
 import { exposedMs, exposures } from './trains.js';
-import { firstOf, frameLinks, fromTo } from './wording.js';
+import { clock, firstOf, frameLinks, fromTo } from './wording.js';
 
 export const guidingGusts: FindingModule<{
   readonly ratio: number;
@@ -34,6 +34,7 @@ export const guidingGusts: FindingModule<{
     const spells = spellsOf(gusty, spellMinutes * 60_000).filter((s) => s.length >= minimumFrames);
     const harmed = spells.flat().map((f) => f.frame);
     if (harmed.length === 0 || harmed.length > mostShare * frames.length) return [];
+    const windy = windHolds(night);
     const spans = spells.map((s) =>
       interval(Math.min(...s.map((f) => f.frame.exposure.startMs)), Math.max(...s.map((f) => f.frame.exposure.endMs))),
     );
@@ -54,12 +55,17 @@ export const guidingGusts: FindingModule<{
             ),
           ),
           `${arcsec(usual)} in the median of the other ${counted(calm.length, 'frame')}; both axes rose together`,
+          ...(windy.length > 0
+            ? [`the log held for wind at ${listed(windy.map((h) => clock(h.span.startMs, night)))}`]
+            : []),
         ],
         advice:
-          'It looks like gusts, or someone at the pier: compare with the wind. Shield the mount, shorten dew ' +
-          'shields and cable loops, or take shorter subs while it blows.',
-        foldedAdvice: 'The rough guiding looks like gusts: compare with the wind.',
-        confidence: 'low',
+          (windy.length > 0
+            ? 'It was the wind, by the log’s own holds. '
+            : 'It looks like gusts, or someone at the pier: compare with the wind. ') +
+          'Shield the mount, shorten dew shields and cable loops, or take shorter subs while it blows.',
+        foldedAdvice: windy.length > 0 ? '' : 'The rough guiding looks like gusts: compare with the wind.',
+        confidence: windy.length > 0 ? 'medium' : 'low',
         links: [{ text: 'Guiding', anchor: 'guiding' }, ...frameLinks(harmed, night, 4)],
         caution: CAUTION,
         minutes: exposures(harmed),
@@ -67,6 +73,11 @@ export const guidingGusts: FindingModule<{
     ];
   },
 };
+
+/** Holds for wind. */
+function windHolds({ timeline }: NightFacts): Activity[] {
+  return timeline.activities.filter((a) => a.kind === 'hold' && a.why !== undefined && /wind|gust|storm/i.test(a.why));
+}
 
 /** Frames no farther apart than the gap make one spell. */
 function spellsOf(frames: readonly GuidedFrame[], gapMs: number): GuidedFrame[][] {

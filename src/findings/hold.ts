@@ -1,12 +1,28 @@
 /**
  * Cloud, wind and whatever else held the night: a cost, though nothing can be done about it.
  */
-import { duration, durationMs, groupBy, interval, listed, sum, union, type LedgerSegment } from '../model/index.js';
+import {
+  CAUTION,
+  duration,
+  durationMs,
+  groupBy,
+  interval,
+  listed,
+  sum,
+  union,
+  type LedgerSegment,
+} from '../model/index.js';
 import type { FindingModule } from './finding.js';
 import { firstOf, fromTo } from './wording.js';
 
 /** Calibration frames are taken in the dark while nothing else can be. */
 const CALIBRATION = /^(?:calibration|dark|flat|bias) frames$/;
+
+/** When a hold for this reason was no longer needed. */
+function overSooner(why: string): string {
+  if (/wind|gust|storm/i.test(why)) return 'the wind dropped';
+  return /cloud|overcast|rain|fog|mist|haze|dew|humid|sky/i.test(why) ? 'the sky cleared' : 'it was safe again';
+}
 
 interface Held {
   readonly train: string;
@@ -39,8 +55,9 @@ export const hold: FindingModule<{ readonly minimumMinutes: number }> = {
           costMs: sum(own.map((h) => durationMs(h.segment.span))),
           evidence: firstOf(spans.map((s) => `${fromTo(s, night)}: ${duration(durationMs(s))}`)),
           advice:
-            'Nothing to change: holding was right. If the sky cleared earlier than the hold ended, shorten its ' +
+            `Nothing to change: holding was right. If ${overSooner(why)} earlier than the hold ended, shorten its ` +
             'waiting time.',
+          caution: CAUTION,
           winMs: 0,
           confidence: 'high' as const,
           links: [{ text: 'Ledger', anchor: 'ledger' }],

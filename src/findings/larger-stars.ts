@@ -34,13 +34,17 @@ interface Pair {
   readonly times: number;
 }
 
-export const largerStars: FindingModule<{ readonly ratio: number; readonly minimumFrames: number }> = {
+export const largerStars: FindingModule<{
+  readonly ratio: number;
+  readonly blurred: number;
+  readonly minimumFrames: number;
+}> = {
   id: 'larger-stars',
   title: 'Star sizes of the trains against each other',
   needs: ['two-trains', 'sized-stars', 'pixel-scales'],
   // Common practice, no source.
-  defaults: { ratio: 1.15, minimumFrames: 6 },
-  find(night, { ratio, minimumFrames }) {
+  defaults: { ratio: 1.15, blurred: 1.3, minimumFrames: 6 },
+  find(night, { ratio, blurred, minimumFrames }) {
     const seen = night.gathered.trains.flatMap((t) => seenBy(t.id, t.pixelScaleArcsec, night));
     const pairs = [...groupBy(seen, ({ key }) => key).values()].flatMap((group): Pair[] => {
       const [best, ...others] = group
@@ -63,9 +67,12 @@ export const largerStars: FindingModule<{ readonly ratio: number; readonly minim
             title: `${large.train}’s stars were ${percent(times - 1)} larger than ${best.train}’s`,
             costMs: 0,
             price: `stars ${percent(times - 1)} larger`,
+            ...(times >= blurred ? { isFirst: true as const } : {}),
             frames: sum(own.map((p) => p.large.sized.length)),
             evidence: [
               ...firstOf(own.map(describe)),
+              `to point sources an exposure of ${large.train} is worth ${percent(times ** -2)} of one with stars as ` +
+                `small as ${best.train}’s`,
               night.timeline.headersOnly
                 ? 'without a log nobody knows how often it refocused'
                 : refocused === 0

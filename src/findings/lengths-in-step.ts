@@ -1,5 +1,13 @@
 /** Sub lengths that are advised for several trains of one mount, made to meet at the dither. */
-import { durationMs, lightsOf, type NightFacts, type SubLength, type WeighedTotal } from '../model/index.js';
+import {
+  durationMs,
+  hull,
+  intersect,
+  lightsOf,
+  type NightFacts,
+  type SubLength,
+  type WeighedTotal,
+} from '../model/index.js';
 import { usualExposureMs } from './trains.js';
 
 /** A sub that was not of a good length. */
@@ -21,11 +29,13 @@ const TOGETHER_S = 10;
 const PAUSE_S = 5;
 /** Nobody is asked to go further than this from the length that is best for a train, as a factor. */
 const REACH = 1.6;
+/** Trains that meet do so after so many of the longest subs at the most. */
+const MOST_SUBS = 4;
 
 /**
  * Lengths equal, or one a whole multiple of the other with the pauses between subs: in step with the trains whose
  * length stays, else with the longest that is advised, or the shortest where shorter ones are. A length that cannot
- * meet stays as it is best.
+ * meet stays as it is best. Of three trains and more all must meet at one dither.
  */
 export function inStep(own: readonly Unfit[], night: NightFacts): Advised[] {
   const best = own.map((one): Advised => {
@@ -33,7 +43,10 @@ export function inStep(own: readonly Unfit[], night: NightFacts): Advised[] {
     const isBetter = one.isShort ? seconds > one.sub.seconds : seconds >= one.sub.enoughSeconds;
     return isBetter ? at(one, seconds) : { ...one, seconds: one.sub.best.seconds, winMs: one.sub.best.winMs };
   });
-  const beat = beatOf(best, night);
+  const trains = new Set(own.map(({ total }) => total.train));
+  const staying = stayingOf(own, night);
+  if (trains.size + staying.length > 2) return atOneDither(best, staying) ?? best;
+  const beat = beatOf(best, staying, night);
   return beat === null ? best : best.map((one) => metBy(one, beat));
 }
 
@@ -43,10 +56,24 @@ function at(one: Unfit, seconds: number): Advised {
   return { ...one, seconds, winMs: best.winMs + 1000 * (worth(one, seconds) - worth(one, best.seconds)) };
 }
 
-/** Whether all that is advised meets at the dither, and the trains whose length stays. */
-export function areInStep(advised: readonly Advised[], night: NightFacts): boolean {
-  const beat = beatOf(advised, night);
-  return beat === null || advised.every((one) => apart(one.seconds + one.sub.pauseSeconds, beat.period) <= TOGETHER_S);
+/**
+ * The time between two dithers at which all that is advised, and the trains whose length stays, meet, s; `null` where
+ * they do not.
+ */
+export function meetingSpan(advised: readonly Advised[], night: NightFacts): number | null {
+  const staying = stayingOf(advised, night);
+  const periods = [
+    ...advised.map(({ seconds, sub }) => seconds + sub.pauseSeconds),
+    ...staying.map(({ period }) => period),
+  ];
+  const longest = Math.max(...periods);
+  if (new Set(advised.map(({ total }) => total.train)).size + staying.length <= 2) {
+    // Filters of one train follow each other: each has to meet the other train alone.
+    const beat = beatOf(advised, staying, night);
+    return beat === null || periods.every((period) => apart(beat.period, period) <= TOGETHER_S) ? longest : null;
+  }
+  const spans = Array.from({ length: MOST_SUBS }, (_, i) => (i + 1) * longest);
+  return spans.find((span) => periods.every((period) => apart(span, period) <= TOGETHER_S)) ?? null;
 }
 
 /** A train that the others keep step with, s. */
@@ -56,26 +83,76 @@ interface Beat {
   readonly seconds: number;
 }
 
-/** What the others keep step with; `null` for a single train. */
-function beatOf(own: readonly Advised[], night: NightFacts): Beat | null {
-  if (night.gathered.trains.length < 2) return null;
-  const staying = night.gathered.trains.flatMap(({ id }) => {
+/** Trains whose length stays, as it was while the others took the subs in question. */
+function stayingOf(own: readonly Unfit[], night: NightFacts): Beat[] {
+  const asked = hull(
+    own.flatMap(({ total: { train, filter, target } }) =>
+      lightsOf(night, train).flatMap((f) => (f.filter === filter && f.target === target ? [f.exposure] : [])),
+    ),
+  );
+  return night.gathered.trains.flatMap(({ id }) => {
     if (own.some(({ total }) => total.train === id)) return [];
-    const [first, second] = lightsOf(night, id);
+    const all = lightsOf(night, id);
+    const meanwhile = asked === null ? [] : all.filter(({ exposure }) => intersect(exposure, asked) !== null);
+    const lights = meanwhile.length > 1 ? meanwhile : all;
+    const [first, second] = lights;
     if (!first || !second) return [];
     const pauseMs = second.exposure.startMs - first.exposure.startMs - durationMs(first.exposure);
-    const seconds = usualExposureMs(lightsOf(night, id)) / 1000;
+    const seconds = usualExposureMs(lights) / 1000;
     return [{ seconds, period: seconds + Math.min(pauseMs / 1000, PAUSE_S) }];
   });
-  if (staying[0] !== undefined) return staying[0];
+}
+
+/** What the others keep step with; `null` for a single train. */
+function beatOf(own: readonly Advised[], [staying]: readonly Beat[], night: NightFacts): Beat | null {
+  if (night.gathered.trains.length < 2) return null;
+  if (staying !== undefined) return staying;
   const beats = own
     .map(({ seconds, sub }) => ({ seconds, period: seconds + sub.pauseSeconds }))
     .sort((a, b) => a.period - b.period);
   return (own[0]?.isShort ? beats.at(-1) : beats[0]) ?? null;
 }
 
+/** Lengths with which all trains are ready at one dither, such as win most; `null` where there are none. */
+function atOneDither(best: readonly Advised[], staying: readonly Beat[]): Advised[] | null {
+  const periods = best.map(({ seconds, sub }) => seconds + sub.pauseSeconds);
+  const base = Math.max(0, ...staying.map(({ period }) => period));
+  const most = REACH * Math.max(...periods);
+  const spans =
+    base > 0
+      ? Array.from({ length: Math.max(1, Math.floor(most / base)) }, (_, i) => (i + 1) * base)
+      : periods.flatMap((period) => [period, 2 * period]);
+  const fitting = spans
+    .filter((span) => staying.every(({ period }) => apart(span, period) <= TOGETHER_S))
+    .map((span) => best.map((one) => filling(one, span)))
+    .flatMap((all) => (all.every((one) => one !== null) ? [all] : []));
+  const won = (all: readonly Advised[]): number => all.reduce((total, { winMs }) => total + winMs, 0);
+  return fitting.sort((a, b) => won(b) - won(a))[0] ?? null;
+}
+
+/** A length of which a whole number fills the time between two dithers; `null` where none is near what is best. */
+function filling(one: Advised, span: number): Advised | null {
+  const { pauseSeconds } = one.sub;
+  const times = span / (one.seconds + pauseSeconds);
+  const met = [Math.max(1, Math.floor(times)), Math.ceil(times)]
+    .map((count) => ({ count, seconds: rounded(span / count - pauseSeconds) }))
+    .filter(({ count, seconds }) => span - count * (seconds + pauseSeconds) <= TOGETHER_S)
+    .filter(({ seconds }) => isWithinReach(one, seconds))
+    .map(({ seconds }) => at(one, seconds));
+  return met.sort((a, b) => b.winMs - a.winMs).find(({ winMs }) => winMs > 0) ?? null;
+}
+
+/** Whether somebody may be asked to take subs of a length: near what is best, and on the right side of what was. */
+function isWithinReach({ sub, isShort }: Unfit, seconds: number): boolean {
+  return (
+    seconds <= REACH * sub.best.seconds &&
+    REACH * seconds >= sub.best.seconds &&
+    (isShort ? seconds > sub.seconds : seconds >= sub.enoughSeconds && seconds < sub.seconds)
+  );
+}
+
 function metBy(one: Advised, { period: beat, seconds: beatSeconds }: Beat): Advised {
-  const { sub, isShort } = one;
+  const { sub } = one;
   const period = one.seconds + sub.pauseSeconds;
   // The very same length where it is nearly that: one library of darks.
   if (Math.abs(beatSeconds - one.seconds) <= 2 * TOGETHER_S) return at(one, beatSeconds);
@@ -85,8 +162,7 @@ function metBy(one: Advised, { period: beat, seconds: beatSeconds }: Beat): Advi
     ratio >= 1 ? [Math.floor(ratio), Math.ceil(ratio)] : [1 / Math.ceil(1 / ratio), 1 / Math.floor(1 / ratio)];
   const met = counts
     .map((count) => (count === 1 ? beatSeconds : rounded(count * beat - sub.pauseSeconds)))
-    .filter((seconds) => seconds <= REACH * sub.best.seconds && REACH * seconds >= sub.best.seconds)
-    .filter((seconds) => (isShort ? seconds > sub.seconds : seconds >= sub.enoughSeconds && seconds < sub.seconds))
+    .filter((seconds) => isWithinReach(one, seconds))
     .map((seconds) => at(one, seconds))
     .sort((a, b) => b.winMs - a.winMs)[0];
   return met && met.winMs > 0 ? met : one;

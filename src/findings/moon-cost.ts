@@ -139,8 +139,8 @@ function lossLine({ target, filter, train, ms, worth }: WeighedTotal, night: Nig
 function orderLine({ target, filters }: FilterOrder): string {
   const parts = filters.map((f) => `${f.filter} ${duration(f.lossMs)}, at best ${duration(f.bestLossMs)}`);
   return (
-    `${target}: exposure lost to the Moon in the order as it was, and in the best order of the same filters, one ` +
-    `after the other over the same exposures: ${parts.join('; ')}`
+    `${target}: exposure lost to the Moon by the model, in the order as it was and in the best order of the same ` +
+    `filters, one after the other over the same exposures: ${parts.join('; ')}`
   );
 }
 

@@ -3,6 +3,7 @@
  */
 import {
   coveredMs,
+  darknessFor,
   durationMs,
   intersect,
   interval,
@@ -16,7 +17,6 @@ import {
   type JudgedFrame,
   type NightFacts,
 } from '../model/index.js';
-import { darknessFor } from './darkness-for.js';
 import { clock } from './wording.js';
 
 /** A Moon that brightens the sky by less is as good as down, magnitudes. */

@@ -16,7 +16,7 @@ import {
   type Total,
 } from '../model/index.js';
 import type { FindingDraft, FindingModule } from './finding.js';
-import { areInStep, inStep, type Advised, type Unfit } from './lengths-in-step.js';
+import { inStep, meetingSpan, type Advised, type Unfit } from './lengths-in-step.js';
 import { firstOf } from './wording.js';
 
 /** A train with this share of its subs roughly guided does not guide longer ones. Common practice, no source. */
@@ -146,7 +146,12 @@ function placesSentence(own: readonly Advised[], night: NightFacts): string {
   const leading = own.filter(({ total }) => total.train === dither?.train);
   if (dither === null || leading.length === 0) return '';
   const fewest = Math.min(...leading.map(({ total, sub, seconds }) => (total.frames.taken * sub.seconds) / seconds));
-  const every = Math.max(1, Math.floor(fewest / DITHER_PLACES));
+  // As many as all trains meet after.
+  const span = night.gathered.trains.length > 1 ? meetingSpan(own, night) : null;
+  const subs = leading.map(({ seconds, sub }) => Math.round((span ?? NaN) / (seconds + sub.pauseSeconds)));
+  const together = span === null ? 1 : Math.max(1, Math.min(...subs));
+  const most = Math.max(1, Math.floor(fewest / DITHER_PLACES));
+  const every = most < together ? most : most - (most % together);
   return every >= dither.frames
     ? ''
     : ` Dither after ${every === 1 ? 'each of them' : `every ${every} of them`}: they are fewer, and each filter ` +
@@ -187,7 +192,7 @@ function readNoiseCost({ ms }: Total, { extraNoise }: SubLength): number {
 /** Whether the lengths meet at the dither, and why not where they cannot. */
 function stepSentence(own: readonly Advised[], night: NightFacts): string {
   if (night.gathered.trains.length < 2) return '';
-  return areInStep(own, night)
+  return meetingSpan(own, night) !== null
     ? ' With these the trains meet at the dither.'
     : ' No length near these is a whole multiple of another train’s: at each dither one waits for the other.';
 }

@@ -16,7 +16,7 @@ import {
   type WhatIf,
   percent,
 } from '../model/index.js';
-import type { TrainSpan } from './finding.js';
+import type { FindingDraft, TrainSpan } from './finding.js';
 
 /** Exposure asked for, ms. */
 export function askedMs(frame: JudgedFrame): number {
@@ -99,6 +99,11 @@ export function bestWhatIf(night: NightFacts, wanted: (whatIf: WhatIf) => boolea
   const used = new Set(night.accounts.lights.map((f) => Math.round(askedMs(f) / 1000)));
   const isCommon = (w: WhatIf): boolean => w.newDarks.every((length) => used.has(parseInt(length, 10)));
   return good.find((w) => w.newDarks.length === 0) ?? good.find(isCommon) ?? good[0] ?? null;
+}
+
+/** What a finding's win rests on. */
+export function ruleOf({ id, gain }: WhatIf): NonNullable<FindingDraft['rule']> {
+  return { id, gainMs: gain.meanMs };
 }
 
 /** Between what the runs of the replay lay, where that is worth a word: ` (12 min to 25 min)`. */

@@ -17,7 +17,7 @@ import {
   increment,
 } from '../model/index.js';
 import type { FindingDraft, FindingModule, TrainSpan } from './finding.js';
-import { bestWhatIf, usualExposureMs, usualPauseMs } from './trains.js';
+import { bestWhatIf, ruleOf, usualExposureMs, usualPauseMs } from './trains.js';
 
 interface Cadence {
   readonly train: string;
@@ -85,10 +85,10 @@ export const unequalExposures: FindingModule<{
  * What the replay won with the companion in step, at most what it cost; nothing is claimed where the replay found
  * nothing.
  */
-function winOf(night: NightFacts, train: string, costMs: number): Pick<FindingDraft, 'winMs' | 'newDarks'> {
+function winOf(night: NightFacts, train: string, costMs: number): Pick<FindingDraft, 'winMs' | 'newDarks' | 'rule'> {
   if (!isReplayed(night.replay) || night.replay.confidence === 'low') return { winMs: costMs };
   const best = bestWhatIf(night, (w) => w.id.startsWith(`companion-exposure-${train}-`));
-  return best ? { winMs: Math.min(costMs, best.gain.meanMs), newDarks: best.newDarks } : {};
+  return best ? { winMs: Math.min(costMs, best.gain.meanMs), newDarks: best.newDarks, rule: ruleOf(best) } : {};
 }
 
 function cadenceOf(night: NightFacts, train: string): Cadence {

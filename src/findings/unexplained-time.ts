@@ -2,23 +2,29 @@
  * Idle stretches within the night that no log line explains.
  */
 import {
+  CAUTION,
   clip,
+  coveredMs,
   duration,
   durationMs,
   intersect,
   interval,
   listed,
   sum,
+  union,
   type Interval,
+  type NightFacts,
   type TrainLedger,
   lightsOf,
 } from '../model/index.js';
-import type { FindingModule, TrainSpan } from './finding.js';
+import type { FindingDraft, FindingModule, TrainSpan } from './finding.js';
 import { winOfTime } from './trains.js';
 import { firstOf, fromTo } from './wording.js';
 
 /** Less waiting is not worth a line, ms. */
 const WAITED_MS = 60_000;
+/** Trains that were idle together for this share of the time of each were stopped by one thing. */
+const TOGETHER_SHARE = 0.8;
 
 export const unexplainedTime: FindingModule<{ readonly minimumMinutes: number; readonly stretchMinutes: number }> = {
   id: 'unexplained-time',
@@ -26,63 +32,106 @@ export const unexplainedTime: FindingModule<{ readonly minimumMinutes: number; r
   needs: ['lights'],
   defaults: { minimumMinutes: 5, stretchMinutes: 2 },
   find(night, { minimumMinutes, stretchMinutes }) {
-    return night.accounts.ledgers.flatMap((ledger) => {
-      const lights = lightsOf(night, ledger.train);
-      const [first, last] = [lights[0], lights.at(-1)];
-      if (!first || !last) return [];
-      // What lies before the first light and after the last one is darkness unused, which is another finding.
-      const idle = unexplained(
-        ledger,
-        interval(first.exposure.startMs, Math.max(first.exposure.startMs, last.exposure.endMs)),
-      ).filter((s) => durationMs(s) >= stretchMinutes * 60_000);
-      const idleMs = sum(idle.map(durationMs));
-      const waiting = waitingFor(ledger.train, idle, night.accounts.ledgers);
-      const waitedMs = sum(waiting.map(({ span }) => durationMs(span)));
-      const costMs = idleMs + waitedMs;
-      if (idleMs < minimumMinutes * 60_000) return [];
-      // Without a log a gap may be anything: nothing is promised of it.
-      const win = night.timeline.headersOnly
-        ? null
-        : winOfTime(night, ledger.train, idleMs, `idle-${ledger.train}-none`);
-      return [
-        {
-          title: `${ledger.train} was idle for ${duration(idleMs)}, with no reason in the log`,
-          costMs,
-          evidence: [
-            ...firstOf(
-              idle
-                .sort((a, b) => durationMs(b) - durationMs(a))
-                .map((s) => `${fromTo(s, night)}: ${duration(durationMs(s))}`),
-            ),
-            ...(waitedMs >= WAITED_MS
-              ? [
-                  `${listed([...new Set(waiting.map(({ train }) => train))])} stood ready for a dither meanwhile, ` +
-                    `${duration(waitedMs)} in all`,
-                ]
-              : []),
-            ...(win ? [win.evidence] : []),
-          ],
-          advice: night.timeline.headersOnly
-            ? 'Add the capture logs to the session: they would say what these gaps were.'
-            : `Look at what the log of ${ledger.train} has about the gaps: a program that stopped, a question on the ` +
-              'screen, a plan that ran out.',
-          ...(win && win.winMs > 0 ? { winMs: win.winMs } : {}),
-          confidence: night.timeline.headersOnly ? ('low' as const) : ('medium' as const),
-          links: [
-            { text: 'Ledger', anchor: 'ledger' },
-            { text: 'Timeline', anchor: 'strips' },
-          ],
-          minutes: [...idle.map((span) => ({ train: ledger.train, span })), ...waiting],
-        },
-      ];
-    });
+    const idle = night.accounts.ledgers
+      .map((ledger) => idleOf(ledger, night, stretchMinutes * 60_000))
+      .filter(({ ms }) => ms >= minimumMinutes * 60_000);
+    const together = atOneTime(idle);
+    return [
+      ...(together.length > 0 ? [findingOf(together, night)] : []),
+      ...idle.filter((one) => !together.includes(one)).map((one) => findingOf([one], night)),
+    ];
   },
 };
 
+/** What one train did not use within its night. */
+interface Idle {
+  readonly train: string;
+  readonly spans: readonly Interval[];
+  readonly ms: number;
+}
+
+function idleOf(ledger: TrainLedger, night: NightFacts, leastMs: number): Idle {
+  const lights = lightsOf(night, ledger.train);
+  const [first, last] = [lights[0], lights.at(-1)];
+  // What lies before the first light and after the last one is darkness unused, which is another finding.
+  const spans =
+    first && last
+      ? unexplained(
+          ledger,
+          interval(first.exposure.startMs, Math.max(first.exposure.startMs, last.exposure.endMs)),
+        ).filter((s) => durationMs(s) >= leastMs)
+      : [];
+  return { train: ledger.train, spans, ms: sum(spans.map(durationMs)) };
+}
+
+/** Trains that were idle at one time: what stopped all of them is one thing. */
+function atOneTime(idle: readonly Idle[]): readonly Idle[] {
+  if (idle.length < 2) return [];
+  const common = idle.map(({ spans }) => spans).reduce((all, spans) => all.flatMap((span) => clip(spans, span)));
+  return idle.every(({ ms }) => coveredMs(common) >= TOGETHER_SHARE * ms) ? idle : [];
+}
+
+function findingOf(own: readonly Idle[], night: NightFacts): FindingDraft {
+  const trains = own.map(({ train }) => train);
+  const [first = ''] = trains;
+  const idleMs = sum(own.map(({ ms }) => ms));
+  const waiting = own.flatMap(({ train, spans }) => waitingFor(train, trains, spans, night.accounts.ledgers));
+  const waitedMs = sum(waiting.map(({ span }) => durationMs(span)));
+  // Without a log a gap may be anything: nothing is promised of it.
+  const win = night.timeline.headersOnly
+    ? null
+    : winOfTime(night, first, idleMs, own.length > 1 ? 'idle-together' : `idle-${first}-none`);
+  const wallMs = coveredMs(own.flatMap(({ spans }) => spans));
+  return {
+    title:
+      own.length > 1
+        ? `${listed(trains)} were idle at the same time for ${duration(wallMs)}, with no reason in the logs`
+        : `${first} was idle for ${duration(idleMs)}, with no reason in the log`,
+    costMs: idleMs + waitedMs,
+    evidence: [
+      ...firstOf(
+        union(own.flatMap(({ spans }) => spans))
+          .sort((a, b) => durationMs(b) - durationMs(a))
+          .map((s) => `${fromTo(s, night)}: ${duration(durationMs(s))}`),
+      ),
+      ...(waitedMs >= WAITED_MS
+        ? [
+            `${listed([...new Set(waiting.map(({ train }) => train))])} stood ready for a dither meanwhile, ` +
+              `${duration(waitedMs)} in all`,
+          ]
+        : []),
+      ...(win ? [win.evidence] : []),
+    ],
+    advice: adviceOf(trains, night),
+    ...(win && win.winMs > 0 ? { winMs: win.winMs } : {}),
+    confidence: night.timeline.headersOnly ? 'low' : 'medium',
+    links: [
+      { text: 'Ledger', anchor: 'ledger' },
+      { text: 'Timeline', anchor: 'strips' },
+    ],
+    ...(own.length > 1 ? { caution: CAUTION } : {}),
+    minutes: [...own.flatMap(({ train, spans }) => spans.map((span) => ({ train, span }))), ...waiting],
+  };
+}
+
+function adviceOf(trains: readonly string[], { timeline }: NightFacts): string {
+  if (timeline.headersOnly) return 'Add the capture logs to the session: they would say what these gaps were.';
+  const causes = 'a program that stopped, a question on the screen, a plan that ran out';
+  return trains.length > 1
+    ? 'Look for one cause, since all stopped at one time: a computer, network or power that they share, or the ' +
+        `pilot’s program, which the others wait for. See what the logs of ${listed(trains)} have last before each gap.`
+    : `Look at what the log of ${trains.join('')} has about the gaps: ${causes}.`;
+}
+
 /** What other trains waited for this one while it was idle. */
-function waitingFor(train: string, idle: readonly Interval[], ledgers: readonly TrainLedger[]): TrainSpan[] {
+function waitingFor(
+  train: string,
+  alike: readonly string[],
+  idle: readonly Interval[],
+  ledgers: readonly TrainLedger[],
+): TrainSpan[] {
   return ledgers
-    .filter((other) => other.train !== train)
+    .filter((other) => other.train !== train && !alike.includes(other.train))
     .flatMap(({ train: waiting, segments }) =>
       segments
         .filter(({ account }) => account === 'dither-wait')

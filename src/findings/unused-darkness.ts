@@ -1,27 +1,30 @@
 /**
- * Darkness at either end of the night in which nothing was exposed, though the target stood high enough. Broad bands
- * need the astronomical night, narrow ones the nautical one (common practice, no source).
+ * Darkness at either end of the night in which nothing was exposed, though it was dark enough for the filter and the
+ * target stood high enough.
  */
 import {
+  calibrationOf,
   CAUTION,
   clip,
   coveredMs,
+  darknessFor,
+  darknessKindFor,
   duration,
   durationMs,
+  groupBy,
   interval,
+  lightsOf,
   listed,
   percent,
   subtract,
   sum,
-  union,
-  calibrationOf,
+  usableFor,
   type Interval,
   type JudgedFrame,
   type NightFacts,
-  lightsOf,
 } from '../model/index.js';
+import { arrivedLight, DIM_SHARE } from './arrived-light.js';
 import type { FindingDraft, FindingModule, TrainSpan } from './finding.js';
-import { darknessFor, kindFor } from './darkness-for.js';
 import { keptShare } from './trains.js';
 import { clock } from './wording.js';
 
@@ -31,6 +34,21 @@ type End = 'dusk' | 'dawn';
 const TARGETS_OWN_MS = 300_000;
 /** Less darkness than this is not worth another target, ms. Common practice, no source. */
 const ANOTHER_MS = 1_200_000;
+
+/** What one train left unused at an end. */
+interface Idle {
+  readonly train: string;
+  /** Its first light, or its last. */
+  readonly edge: JudgedFrame;
+  /** Darkness begins or ends for its filter, UTC ms. */
+  readonly darkMs: number;
+  /** It could have begun, or gone on until, UTC ms. */
+  readonly untilMs: number;
+  readonly free: readonly Interval[];
+  readonly ms: number;
+  /** Of the light, what arrived near this end; `null` where it was not measured. */
+  readonly arrived: number | null;
+}
 
 export const unusedDarkness: FindingModule<{ readonly minimumMinutes: number; readonly setupMinutes: number }> = {
   id: 'unused-darkness',
@@ -46,64 +64,37 @@ export const unusedDarkness: FindingModule<{ readonly minimumMinutes: number; re
 };
 
 function unusedAt(end: End, night: NightFacts, minimumMinutes: number, setupMinutes: number): FindingDraft[] {
-  const idle = night.gathered.trains.flatMap(({ id }) => {
-    const lights = lightsOf(night, id);
-    const edge = end === 'dusk' ? lights[0] : lights.at(-1);
-    if (!edge) return [];
-    const dark = darknessFor(edge.filter, night);
-    const free = dark === null ? [] : freeSpans(end, edge, dark, night);
-    return dark !== null && coveredMs(free) >= minimumMinutes * 60_000
-      ? [{ train: id, edge, dark, free, ms: coveredMs(free) }]
-      : [];
-  });
+  const idle = idleAt(end, night).filter(({ ms }) => ms >= minimumMinutes * 60_000);
   if (idle.length === 0) return [];
-  const costMs = sum(idle.map((i) => i.ms));
   const setupMs = end === 'dusk' ? setupMinutes * 60_000 : 0;
   // An hour of darkness is not an hour kept: readouts, dithers and lost frames take their part of it.
-  const winMs = sum(idle.map((i) => Math.max(0, i.ms - setupMs) * keptShare(night, i.train)));
   const keeping = idle.filter((i) => keptShare(night, i.train) >= 0.005);
+  const winMs = sum(keeping.map((i) => Math.max(0, i.ms - setupMs) * keptShare(night, i.train)));
   const knowsTarget = idle.every((i) => night.sky.curves.some((c) => c.target === i.edge.target));
-  const darkMs =
-    end === 'dusk' ? Math.min(...idle.map((i) => i.dark.startMs)) : Math.max(...idle.map((i) => i.dark.endMs));
   const targets = [...new Set(idle.map((i) => i.edge.target ?? 'the target'))];
-  // What counts begins when the target stands high enough, and ends when it no longer does.
-  const free = idle.flatMap((i) => i.free);
-  const edgeMs = end === 'dusk' ? Math.min(...free.map((s) => s.startMs)) : Math.max(...free.map((s) => s.endMs));
-  const isTargets = targets.length === 1 && Math.abs(edgeMs - darkMs) >= TARGETS_OWN_MS;
-  const kinds = [...new Set(idle.map((i) => kindFor(i.edge.filter)))];
+  const isTargets = targets.length === 1 && idle.every((i) => Math.abs(i.untilMs - i.darkMs) >= TARGETS_OWN_MS);
+  const dim = idle.filter((i) => i.arrived !== null && i.arrived < DIM_SHARE);
   return [
     {
       title: titleOf(end, Math.min(...idle.map((i) => i.ms)), isTargets ? listed(targets) : null),
-      costMs,
+      costMs: sum(idle.map((i) => i.ms)),
       evidence: [
-        end === 'dusk'
-          ? `dark enough from ${clock(darkMs, night)} (${listed(kinds)} darkness); ` +
-            `${listed(idle.map((i) => `${i.train} exposed from ${clock(i.edge.exposure.startMs, night)}`))}`
-          : `${listed(idle.map((i) => `${i.train} exposed until ${clock(i.edge.exposure.endMs, night)}`))}; dark ` +
-            `enough until ${clock(darkMs, night)} (${listed(kinds)} darkness)`,
+        whenLine(end, idle, night),
         listed(idle.map((i) => `${duration(i.ms)} on ${i.train}`)) +
           (knowsTarget ? `, counted while ${listed(targets)} stood above the limit, without holds` : ''),
-        keeping.length > 0
-          ? 'recoverable: what the night kept of each working hour, ' +
-            listed(keeping.map((i) => `${percent(keptShare(night, i.train))} on ${i.train}`)) +
-            (end === 'dusk' ? `, less ${setupMinutes} min to point, focus and start the guiding` : '')
-          : 'nothing was kept on this night: what these hours are worth is not known',
+        dim.length > 0
+          ? `${end === 'dusk' ? 'in the first hour' : 'in the last hour'} ` +
+            `${listed(dim.map((i) => `${percent(i.arrived)} of the light arrived on ${i.train}`))}: what more hours ` +
+            'through haze, cloud or dew are worth is not known'
+          : keeping.length > 0
+            ? 'recoverable: what the night kept of each working hour, ' +
+              listed(keeping.map((i) => `${percent(keptShare(night, i.train))} on ${i.train}`)) +
+              (end === 'dusk' ? `, less ${setupMinutes} min to point, focus and start the guiding` : '')
+            : 'nothing was kept on this night: what these hours are worth is not known',
       ],
-      advice:
-        end === 'dusk'
-          ? `Be ready at ${clock(edgeMs, night)}${isTargets ? `, when ${listed(targets)} stands high enough` : ''}: ` +
-            'have the cameras cold ten minutes before, point and focus ' +
-            (isTargets ? 'before that.' : 'in the last twilight.')
-          : `Let the sequence run to ${clock(edgeMs, night)}` +
-            (isTargets
-              ? `, when ${listed(targets)} sinks to its limit` +
-                (darkMs - edgeMs < ANOTHER_MS
-                  ? '. Let '
-                  : `; another target could use the darkness until ${clock(darkMs, night)}. Let `)
-              : ', or give it a target for the morning; let ') +
-            'mount and roof close by themselves only if you trust them to.',
-      ...(keeping.length > 0 ? { winMs: Math.round(winMs) } : {}),
-      confidence: knowsTarget ? 'medium' : 'low',
+      advice: adviceOf(end, idle, isTargets ? listed(targets) : null, night),
+      ...(keeping.length > 0 && dim.length === 0 ? { winMs: Math.round(winMs) } : {}),
+      confidence: knowsTarget && dim.length === 0 ? 'medium' : 'low',
       links: [
         { text: 'Ledger', anchor: 'ledger' },
         { text: 'Sky', anchor: 'sky' },
@@ -114,6 +105,67 @@ function unusedAt(end: End, night: NightFacts, minimumMinutes: number, setupMinu
   ];
 }
 
+/** What each train left unused, where it got dark enough for its filter. */
+function idleAt(end: End, night: NightFacts): Idle[] {
+  return night.gathered.trains.flatMap(({ id }): Idle[] => {
+    const lights = lightsOf(night, id);
+    const edge = end === 'dusk' ? lights[0] : lights.at(-1);
+    const dark = edge && darknessFor(edge.filter, night);
+    const free = edge ? freeSpans(end, edge, night) : [];
+    const [first] = free;
+    const last = free.at(-1);
+    if (!edge || !dark || !first || !last) return [];
+    const [darkMs, untilMs] = end === 'dusk' ? [dark.startMs, first.startMs] : [dark.endMs, last.endMs];
+    return [
+      { train: id, edge, darkMs, untilMs, free, ms: coveredMs(free), arrived: arrivedLight(edge, lights, night) },
+    ];
+  });
+}
+
+/** `dark enough from 20:28 (nautical darkness) for wren and from 21:01 (astronomical darkness) for heron; …`. */
+function whenLine(end: End, idle: readonly Idle[], night: NightFacts): string {
+  const [word, exposed] = end === 'dusk' ? ['from', (i: Idle) => i.edge.exposure.startMs] : ['until', lastOf];
+  const kinds = [
+    ...groupBy(idle, (i) => `${word} ${clock(i.darkMs, night)} (${darknessKindFor(i.edge.filter)} darkness)`),
+  ];
+  const dark =
+    'dark enough ' +
+    listed(kinds.map(([when, own]) => when + (kinds.length > 1 ? ` for ${listed(own.map((i) => i.train))}` : '')));
+  const took = listed(idle.map((i) => `${i.train} exposed ${word} ${clock(exposed(i), night)}`));
+  return end === 'dusk' ? `${dark}; ${took}` : `${took}; ${dark}`;
+}
+
+const lastOf = (i: Idle): number => i.edge.exposure.endMs;
+
+function adviceOf(end: End, idle: readonly Idle[], target: string | null, night: NightFacts): string {
+  const times = [...groupBy(idle, (i) => clock(i.untilMs, night))];
+  const [only] = times;
+  const isOne = times.length === 1 && only !== undefined;
+  if (end === 'dusk')
+    return (
+      (isOne
+        ? `Be ready at ${only[0]}${target === null ? '' : `, when ${target} stands high enough`}: `
+        : `Be ready ${listed(times.map(([time, own]) => `with ${listed(own.map((i) => i.train))} at ${time}`))}: `) +
+      'have the cameras cold ten minutes before, point and focus ' +
+      (target !== null ? 'before that.' : 'in the last twilight.')
+    );
+  const run =
+    'Let the sequence run ' +
+    (isOne ? `to ${only[0]}` : listed(times.map(([time, own]) => `to ${time} on ${listed(own.map((i) => i.train))}`)));
+  const restMs = Math.min(...idle.map((i) => i.darkMs - i.untilMs));
+  const darkMs = Math.max(...idle.map((i) => i.darkMs));
+  return (
+    run +
+    (target === null
+      ? ', or give it a target for the morning; let '
+      : `, when ${target} sinks to its limit` +
+        (restMs < ANOTHER_MS
+          ? '. Let '
+          : `; another target could use the darkness until ${clock(darkMs, night)}. Let `)) +
+    'mount and roof close by themselves only if you trust them to.'
+  );
+}
+
 function titleOf(end: End, ms: number, target: string | null): string {
   if (end === 'dusk')
     return `First exposure ${duration(ms)} after ${target === null ? 'dark' : `${target} stood high enough`}`;
@@ -122,18 +174,18 @@ function titleOf(end: End, ms: number, target: string | null): string {
 }
 
 /** The part of the end in which the target of the nearest light was up and no hold kept the roof shut. */
-function freeSpans(end: End, edge: JudgedFrame, window: Interval, night: NightFacts): Interval[] {
+function freeSpans(end: End, edge: JudgedFrame, night: NightFacts): Interval[] {
+  const { window } = night.sky;
   const span =
     end === 'dusk'
       ? interval(window.startMs, Math.max(window.startMs, edge.exposure.startMs))
       : interval(Math.min(window.endMs, edge.exposure.endMs), window.endMs);
   if (durationMs(span) === 0) return [];
-  const up = night.sky.curves.find((c) => c.target === edge.target)?.up;
   const holds = night.timeline.activities
     .filter((a) => a.kind === 'hold' && (a.train === undefined || a.train === edge.train))
     .map((a) => a.span);
   const calibration = calibrationOf(night)
     .filter((f) => f.train === edge.train)
     .map((f) => f.exposure);
-  return subtract(up ? clip(union(up), span) : [span], [...holds, ...calibration]);
+  return subtract(clip(usableFor(edge, night), span), [...holds, ...calibration]);
 }

@@ -7,6 +7,8 @@ export interface Finding {
   /** What it cost, or would win, where that is no time: `0.8 px on a sub`, `9 % of the field`. */
   readonly price?: string;
   readonly frames?: number;
+  /** To be put right before anything that is counted in minutes. */
+  readonly isFirst?: true;
   readonly evidence: readonly string[];
   readonly advice: string;
   /** What following the advice would win, ms; absent when not known. */

@@ -43,6 +43,7 @@ export * from './statistics.js';
 export * from './target.js';
 export * from './timeline.js';
 export * from './totals.js';
+export * from './unused-time.js';
 export * from './verdict.js';
 export * from './warning.js';
 export * from './worth.js';

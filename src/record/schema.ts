@@ -146,6 +146,19 @@ const sessionRecordSchema = z.strictObject({
     }),
   ),
   ledger: z.array(z.strictObject({ train: z.string(), account: z.enum(ACCOUNTS), seconds })),
+  idle: z
+    .array(
+      z.strictObject({
+        train: z.string(),
+        twilight: seconds.describe('not dark enough for the filter'),
+        low: seconds.describe('dark enough, but the target below its limit'),
+        before: seconds.describe('unused before the first exposure'),
+        after: seconds.describe('unused after the last exposure'),
+        between: seconds.describe('between exposures, for a reason that no log tells'),
+      }),
+    )
+    .optional()
+    .describe('where in the night the ledger’s unexplained time lies'),
   dithers: z.array(
     z.strictObject({
       begin: instant,

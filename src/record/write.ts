@@ -6,6 +6,7 @@ import {
   ACCOUNTS,
   durationMs,
   formatSource,
+  idleTime,
   isReplayed,
   knownFwhmArcsec,
   warningsOf,
@@ -79,6 +80,7 @@ export function toRecord(night: Night, version: string, whole: boolean | KeptTex
     ledger: night.accounts.ledgers.flatMap(({ train, totalsMs }) =>
       ACCOUNTS.map((account) => ({ train, account, seconds: totalsMs[account] / 1000 })),
     ),
+    idle: night.gathered.trains.flatMap(({ id }) => toIdle(id, night)),
     dithers: night.accounts.dithers.map(toDither),
     frames: night.accounts.lights.map((frame) =>
       toFrame(frame, worthOfFrame(night, frame), ownValue(night.stars?.frames, frame.id), night.gathered.trains),
@@ -122,6 +124,22 @@ export function toRecord(night: Night, version: string, whole: boolean | KeptTex
     })),
     stages: whole === true ? storeParts(night) : whole === false ? undefined : whole,
   };
+}
+
+function toIdle(train: string, night: Night): NonNullable<NightRecord['idle']> {
+  const idle = idleTime(night, train);
+  if (idle === null) return [];
+  const { twilight, low, before, after, between } = idle;
+  return [
+    {
+      train,
+      twilight: twilight / 1000,
+      low: low / 1000,
+      before: before / 1000,
+      after: after / 1000,
+      between: between / 1000,
+    },
+  ];
 }
 
 function toDither(cycle: DitherCycle): NightRecord['dithers'][number] {

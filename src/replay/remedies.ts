@@ -41,23 +41,31 @@ export function refocuses({ trains }: Course): Question[] {
 /** Idle for longer than this in all is worth a question, ms. */
 const IDLE_MS = 300_000;
 
-/** Asked where a train did nothing for a reason that no log tells. */
+/** Asked where a train, or several at once, did nothing for a reason that no log tells. */
 export function idles({ trains }: Course): Question[] {
-  return trains.flatMap(({ id, absences }): Question[] => {
-    const idleMs = sum(absences.map(({ isHold, dueMs, untilMs }) => (isHold === true ? 0 : untilMs - dueMs)));
-    return idleMs < IDLE_MS
-      ? []
-      : [
-          {
-            id: `idle-${id}-none`,
-            group: 'idle',
-            title: `${id} is never idle for a reason that no log tells`,
-            short: `${id} never idle`,
-            settings: [{ key: 'idle', train: id, how: 'none' }],
-            apart: true,
-          },
-        ];
+  const idle = trains.filter(
+    ({ absences }) =>
+      sum(absences.map(({ isHold, dueMs, untilMs }) => (isHold === true ? 0 : untilMs - dueMs))) >= IDLE_MS,
+  );
+  const ask = (id: string, own: readonly string[]): Question => ({
+    id,
+    group: 'idle',
+    title: `${listed(own)} ${own.length === 1 ? 'is' : 'are'} never idle for a reason that no log tells`,
+    short: `${own.length === 1 ? own.join('') : 'all'} never idle`,
+    settings: own.map((train) => ({ key: 'idle', train, how: 'none' })),
+    apart: true,
   });
+  return [
+    ...idle.map(({ id }) => ask(`idle-${id}-none`, [id])),
+    ...(idle.length > 1
+      ? [
+          ask(
+            'idle-together',
+            idle.map(({ id }) => id),
+          ),
+        ]
+      : []),
+  ];
 }
 
 /** Asked where a train takes much longer than another from one exposure to the next, or alone longer than is usual. */

@@ -24,6 +24,8 @@ export interface FilterUse {
   readonly band: Band;
   readonly noise: Noise;
   readonly referenceSeconds: number;
+  /** Its usual sub: in short ones read noise hides part of what moonlight does. */
+  readonly subSeconds: number;
   /** Sky the model predicts through it. */
   readonly predicted: (at: SkyPosition) => RelativeSky | null;
 }
@@ -86,12 +88,11 @@ function slotOf(frame: JudgedFrame, uses: readonly FilterUse[]): Slot[] {
 
 /** What an exposure through a filter is worth at an instant by the model; `null` where the sky is not known. */
 export function worthUnder(use: FilterUse, at: SkyPosition): SlotWorth | null {
-  const { predicted, band, noise, referenceSeconds } = use;
+  const { predicted, band, noise, referenceSeconds, subSeconds } = use;
   const sky = at.airmass === null ? null : predicted(at);
   if (at.airmass === null || !sky) return null;
   const transparency = clearTransparency(band.k, at.airmass);
-  const under = (ratio: number): number =>
-    shareUnder(ratio, transparency, referenceSeconds, { noise, referenceSeconds });
+  const under = (ratio: number): number => shareUnder(ratio, transparency, subSeconds, { noise, referenceSeconds });
   const share = under(sky.dark + sky.twilight + sky.moon);
   return { share, loss: 1 - share / under(sky.dark + sky.twilight), brighteningMag: sky.moonBrighteningMag };
 }

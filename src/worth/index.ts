@@ -20,6 +20,7 @@ import { filterOrder } from './filter-order.js';
 import { frameKey, weighGroup, type Group } from './group.js';
 import { narrowInstead } from './narrow-instead.js';
 import { lightKey, lightsOf, type LightContext } from './light.js';
+import { usualExposureMs } from './settings.js';
 import { extinctionInV } from './band.js';
 import { relativeSky, type SkyModel } from './sky-model.js';
 
@@ -94,7 +95,11 @@ function filterOrders(groups: readonly Group[], referenceSeconds: number): Filte
     return (
       filterOrder(
         kept,
-        members.map(({ light }) => ({ ...light, referenceSeconds })),
+        members.map(({ light, frames }) => ({
+          ...light,
+          referenceSeconds,
+          subSeconds: usualExposureMs(frames) / 1000,
+        })),
       ) ?? []
     );
   });

@@ -5,6 +5,7 @@
 import { durationMs, groupBy, isNarrowband, sum, type JudgedFrame, type NarrowInstead } from '../model/index.js';
 import { worthUnder, type FilterUse } from './filter-order.js';
 import { lightOf, type LightContext } from './light.js';
+import { usualExposureMs } from './settings.js';
 
 /** Of filters that lose alike the one that most targets shine in. */
 const ALIKE = 1.15;
@@ -14,14 +15,15 @@ const FIRST = 'ha';
 export function narrowInstead(frames: readonly JudgedFrame[], context: LightContext): NarrowInstead[] {
   const broad = frames.filter((f) => f.verdict === 'kept' && f.filter !== undefined && !isNarrowband(f.filter));
   return [...groupBy(broad, ({ train }) => train)].flatMap(([train, own]) => {
-    const useOf = (filter: string): FilterUse => ({
-      ...lightOf(
-        { train, filter },
-        frames.filter((f) => f.train === train && f.filter === filter),
-        context,
-      ),
-      referenceSeconds: context.referenceMs / 1000,
-    });
+    const useOf = (filter: string): FilterUse => {
+      const through = frames.filter((f) => f.train === train && f.filter === filter);
+      return {
+        ...lightOf({ train, filter }, through, context),
+        referenceSeconds: context.referenceMs / 1000,
+        // A filter that was not used would have had subs of the reference.
+        subSeconds: (usualExposureMs(through) || context.referenceMs) / 1000,
+      };
+    };
     const filters = [...new Set(own.flatMap((f) => f.filter ?? []))];
     const uses = new Map(filters.map((filter) => [filter, useOf(filter)]));
     const narrow = narrowOf(train, frames, context).map(useOf);

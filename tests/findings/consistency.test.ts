@@ -47,6 +47,30 @@ function parsed(text: string): number {
   return 3_600_000 * of('h') + 60_000 * of('min') + 1000 * of('s');
 }
 
+/** How far a printed duration may be from what it stands for, ms. */
+function roundingMs(ms: number): number {
+  return ms >= 3_600_000 ? 180_000 : ms >= 600_000 ? 30_000 : 500;
+}
+
+interface Amount {
+  readonly ms: number;
+  readonly times?: number;
+}
+
+const amounts = (evidence: readonly string[], pattern: RegExp): Amount[] =>
+  evidence.flatMap((line) => [...line.matchAll(pattern)].map(([, text = '']) => ({ ms: parsed(text) })));
+const LENGTH = '((?:[\\d.]+ (?:h|min|s) ?){1,2})';
+
+/** The amounts that a finding's evidence lists of its cost. */
+const AMOUNTS: Readonly<Record<string, (evidence: readonly string[]) => readonly Amount[]>> = {
+  'moon-cost': (evidence) => [
+    ...amounts(evidence, new RegExp(`^[^:]+, [^:]+: ${LENGTH}of the .* kept`, 'g')),
+    ...amounts(evidence, new RegExp(`^the others together: ${LENGTH}$`, 'g')),
+  ],
+  'unused-darkness': ([, line = '']) => amounts([line], new RegExp(`${LENGTH}on `, 'g')),
+  hold: (evidence) => amounts(evidence, new RegExp(`\\d\\d: ${LENGTH}$`, 'g')),
+};
+
 describe.each(NIGHTS)('the findings of %s', (_name, make) => {
   const made = make();
 
@@ -69,6 +93,47 @@ describe.each(NIGHTS)('the findings of %s', (_name, make) => {
         const [, more] = /replayed so, the night keeps (.+?) more on all trains/.exec(line) ?? [];
         if (more !== undefined) expect(more, finding.title).toBe(about(finding.winMs ?? NaN));
       }
+    }
+  });
+
+  it('win with one rule of the replay no more than the rule does', async () => {
+    const { findings, replay } = await made;
+    if (!isReplayed(replay)) return;
+    const advised = (rule: string): Finding[] =>
+      findings.ranked.filter(({ advice, id }) => `${id} ${advice}`.toLowerCase().includes(rule));
+    for (const { title, gain } of replay.whatIfs) {
+      const own = advised(title.toLowerCase()).filter(({ id }) => /^(?:dither|unequal)/.test(id));
+      expect(sum(own.map(({ winMs = 0 }) => winMs)), title).toBeLessThanOrEqual(Math.max(0, gain.meanMs) + 1);
+    }
+  });
+
+  it('add up to the title where they list amounts', async () => {
+    const { ranked } = (await made).findings;
+    for (const { id, title, costMs, evidence } of ranked) {
+      const listed = AMOUNTS[id]?.(evidence);
+      if (!listed || evidence.some((line) => /are counted under|On the same minutes|^and \d+ more/.test(line)))
+        continue;
+      expect(listed.length, title).toBeGreaterThan(0);
+      const all = sum(listed.map(({ ms, times = 1 }) => times * ms));
+      const most = sum(listed.map(({ ms, times = 1 }) => times * roundingMs(ms)));
+      // A hold's lines are hours of the clock, its cost those of each train.
+      const trains = id === 'hold' ? Math.max(1, Math.round(costMs / all)) : 1;
+      expect(Math.abs(trains * all - costMs), `${title}: ${JSON.stringify(evidence)}`).toBeLessThanOrEqual(
+        trains * most + 1000,
+      );
+    }
+  });
+
+  it('charge the Moon once: what is near it is a part of what moonlight cost its train', async () => {
+    const { ranked } = (await made).findings;
+    for (const near of ranked.filter(({ id }) => id === 'moon-near')) {
+      const [, part] = /the Moon took (.+?) of these frames/.exec(near.evidence.join('\n')) ?? [];
+      const [train = ''] = near.title.split(' ');
+      const whole = ranked.find(({ id, title }) => id === 'moon-cost' && title.includes(` cost ${train} `));
+      expect(near.costMs).toBe(0);
+      // Frames that were not kept are near it as well, but lose nothing of what was kept.
+      if (part !== undefined && whole && parsed(part) > whole.costMs + roundingMs(parsed(part)))
+        expect((await made).accounts.lights.some((f) => f.train === train && f.verdict === 'doubtful')).toBe(true);
     }
   });
 
@@ -99,7 +164,7 @@ describe.each(NIGHTS)('the findings of %s', (_name, make) => {
       if (costMs > 0) expect(winMs, title).toBeLessThanOrEqual(costMs);
     const { first, rest } = findingsView(viewContext(night));
     for (const { cost, win, title } of [...first, ...rest])
-      if (/^[\d.]+ (?:h|min|s)/.test(cost) && win !== '' && !win.startsWith('under'))
+      if (/^[\d.]+ (?:h|min|s)\b/.test(cost) && win !== '' && !win.startsWith('under'))
         expect(parsed(win), `${title}: ${win} of ${cost}`).toBeLessThanOrEqual(parsed(cost));
   });
 

@@ -61,6 +61,23 @@ describe('minutes counted once', () => {
     expect(less?.evidence.at(-1)).toBe('10 min of it are counted under “Finding b” and left out here');
   });
 
+  it('share what one rule of the replay wins, and say so', () => {
+    const rule = { id: 'dither-every-4', gainMs: 20 * 60_000 };
+    const all = countOnce([draft('a', 0, 20, { rule }), draft('b', 30, 50, { rule }), draft('c', 60, 70)]);
+    const claimed = all.filter(({ id }) => id !== 'c');
+    expect(sum(claimed.map(({ winMs = NaN }) => winMs))).toBeLessThanOrEqual(rule.gainMs);
+    for (const { evidence } of claimed)
+      expect(evidence.at(-1)).toBe('of the 20 min that the replay keeps more, 10 min are counted here');
+    expect(all.find(({ id }) => id === 'c')?.winMs).toBe(10 * 60_000);
+  });
+
+  it('put first what comes before all minutes', () => {
+    expect(countOnce([draft('a', 0, 50), draft('b', 60, 61, { isFirst: true })]).map(({ id }) => id)).toEqual([
+      'b',
+      'a',
+    ]);
+  });
+
   it('do not take one train’s minutes for another’s', () => {
     const other = draft('a', 0, 10, { minutes: [{ train: 'wren', span: interval(0, 600_000) }] });
     expect(countOnce([other, draft('b', 0, 50)])).toHaveLength(2);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { guidingGusts } from '../../src/findings/guiding-gusts.js';
-import { ask, found, guidingOf, lights, nightOf, quick } from './support.js';
+import { act, ask, found, guidingOf, lights, nightOf, quick } from './support.js';
 
 const frames = lights('heron', { from: 0, seconds: 300, count: 40 });
 const within = (t: number, from: number, to: number): boolean => t >= from * 303 && t < to * 303;
@@ -15,6 +15,19 @@ describe('spells of rough guiding', () => {
     );
     expect(finding).toMatchObject({ frames: 4, costMs: 4 * 300_000, confidence: 'low' });
     expect(finding?.title).toMatch(/^Guiding was rough from \d\d:\d\d to \d\d:\d\d$/);
+  });
+
+  it('are the wind’s where the log held for wind, and nobody is told to compare', () => {
+    const error = (t: number, i: number) =>
+      within(t, 20, 24) ? ([quick(1.6, i), quick(1.4, i)] as const) : ([quick(0.4, i), quick(0.4, i)] as const);
+    const windy = nightOf({
+      frames,
+      guiding: guidingOf(0, 40 * 303, 3, error),
+      activities: [act('hold', 40 * 303, 40 * 303 + 900, { why: 'wind: roof closed' })],
+    });
+    const [finding] = found(guidingGusts, windy);
+    expect(finding?.advice).toMatch(/^It was the wind/);
+    expect(finding?.evidence.at(-1)).toMatch(/^the log held for wind at \d\d:\d\d$/);
   });
 
   it('are told apart when calm lies between them', () => {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { hold } from '../../src/findings/hold.js';
+import { CAUTION } from '../../src/model/index.js';
 import { act, calibrationFrame, found, HOUR, lights, minutes, MINUTE, nightOf, span } from './support.js';
 
 const frames = ['heron', 'wren'].flatMap((train) => [
@@ -26,6 +27,17 @@ describe('holds', () => {
       '10 min on hold: cloud (all trains)',
       '8 min on hold: wind (wren)',
     ]);
+  });
+
+  it.each([
+    ['wind: roof closed', 'the wind dropped'],
+    ['cloud', 'the sky cleared'],
+    ['unsafe', 'it was safe again'],
+  ])('for %s are advised of in its own words, with the caution that a roof wants', (why, words) => {
+    const activities = [act('hold', 3600, 3600 + 32 * MINUTE, { why })];
+    const [finding] = found(hold, nightOf({ frames, activities }));
+    expect(finding?.advice).toContain(`If ${words} earlier`);
+    expect(finding?.caution).toBe(CAUTION);
   });
 
   it('are no moments, and no calibration in the dark', () => {

@@ -20,7 +20,9 @@ describe('stars larger than the partner’s', () => {
     const [finding] = found(largerStars, nightWith(1.5, 2.45));
     expect(finding).toMatchObject({ title: 'wren’s stars were 33 % larger than heron’s', costMs: 0 });
     expect(finding?.evidence[0]).toContain('3.2″ on wren against 2.4″ on heron');
-    expect(finding?.evidence[1]).toContain('did not refocus');
+    expect(finding?.evidence[1]).toContain('is worth 57 % of one');
+    expect(finding?.isFirst).toBe(true);
+    expect(finding?.evidence[2]).toContain('did not refocus');
     // Larger in pixels, alike on the sky.
     expect(found(largerStars, nightWith(2, 2.46))).toEqual([]);
   });

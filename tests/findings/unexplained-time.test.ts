@@ -18,6 +18,28 @@ describe('idle time that nothing explains', () => {
     expect(minutes(finding?.winMs)).toBeCloseTo((25 * 1800) / 1812, 4);
   });
 
+  it('of all trains at one time has one cause, and is one finding', () => {
+    const both = [
+      ...frames,
+      ...lights('wren', { from: 620, seconds: 200, count: 4 }),
+      ...lights('wren', { from: 3020, seconds: 200, count: 4 }),
+    ];
+    const [finding, ...rest] = found(unexplainedTime, nightOf({ frames: both, window }));
+    expect(rest).toEqual([]);
+    expect(finding?.title).toMatch(
+      /^heron and wren were idle at the same time for 2\d min, with no reason in the logs$/,
+    );
+    expect(finding?.advice).toContain('Look for one cause');
+    expect(minutes(finding?.costMs)).toBeCloseTo((3006 - 1506 + 3020 - 1429) / 60, 6);
+    // Idle by turns: each has its own reason.
+    const turns = [
+      ...frames,
+      ...lights('wren', { from: 620, seconds: 200, count: 14 }),
+      ...lights('wren', { from: 4600, seconds: 200, count: 4 }),
+    ];
+    expect(found(unexplainedTime, nightOf({ frames: turns, window }))).toHaveLength(2);
+  });
+
   it('is not found where a hold explains it', () => {
     expect(
       found(unexplainedTime, nightOf({ frames, window, activities: [act('hold', 1506, 3006, { why: 'cloud' })] })),

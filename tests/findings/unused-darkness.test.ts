@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { unusedDarkness } from '../../src/findings/unused-darkness.js';
-import { CAUTION, type DarkWindow, type SkyNight } from '../../src/model/index.js';
-import { act, ask, curve, found, HOUR, lights, MINUTE, minutes, nightOf, span } from './support.js';
+import { CAUTION, type DarkWindow, type Night, type SkyNight, type WorthAssessment } from '../../src/model/index.js';
+import { act, ask, curve, found, HOUR, lights, MINUTE, minutes, nightOf, place, span } from './support.js';
 import { altered } from '../support/altered.js';
 
 const window = span(0, 6 * HOUR);
@@ -90,6 +90,50 @@ describe('darkness unused', () => {
     const dusk = from(up(HOUR), 100, 355);
     expect(dusk?.title).toBe('First exposure 40 min after NGC 281 stood high enough');
     expect(dusk?.advice).toMatch(/^Be ready at 22:00, when NGC 281 stands high enough/);
+  });
+
+  it('says for whom which time holds, where filters need another darkness', () => {
+    const dawnMs = window.endMs - 35 * 60_000;
+    const almanac: SkyNight = {
+      ...sky(),
+      twilight: { ...sky().twilight, astronomical: { duskMs: window.startMs, dawnMs } },
+    };
+    const frames = [
+      ...lights('heron', { from: 0, seconds: 297, pause: 3, count: 60, filter: 'L' }),
+      ...lights('wren', { from: 0, seconds: 297, pause: 3, count: 60, filter: 'Ha' }),
+    ];
+    const [finding] = found(unusedDarkness, nightOf({ frames, window, almanac, curves: up() }));
+    // Six hours from 21:00; darkness ends at 02:25 for broad bands.
+    expect(finding?.advice).toMatch(/^Let the sequence run to 02:25 on heron and to 03:00 on wren, or/);
+    expect(finding?.evidence[0]).toMatch(
+      /until 02:25 \(astronomical darkness\) for heron and until 03:00 \(nautical darkness\) for wren$/,
+    );
+    expect(minutes(finding?.costMs)).toBeCloseTo(25 + 60, 0);
+  });
+
+  it('promises nothing of hours of which hardly any light arrived', () => {
+    const frames = imaged('heron', 5, 300);
+    const night = nightOf({
+      frames,
+      window,
+      almanac: sky(),
+      curves: up(),
+      skyOf: (f) => place(f.exposure.startMs, 50),
+    });
+    const through = (transparency: number): Night => ({
+      ...night,
+      worth: {
+        frames: Object.fromEntries(
+          frames.map(({ id }) => [id, { transparency, transparencyFrom: 'measured', extinctionPerAirmass: 0 }]),
+        ),
+        totals: {},
+      } as unknown as WorthAssessment,
+    });
+    expect(found(unusedDarkness, through(0.9))[0]?.winMs).toBeGreaterThan(0);
+    const [hazy] = found(unusedDarkness, through(0.16));
+    expect(hazy).toMatchObject({ confidence: 'low', costMs: expect.any(Number) });
+    expect(hazy?.winMs).toBeUndefined();
+    expect(hazy?.evidence[2]).toMatch(/^in the last hour 16 % of the light arrived on heron/);
   });
 
   it('is not found where the night was used from dusk to dawn', () => {

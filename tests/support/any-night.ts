@@ -1,4 +1,7 @@
-/** Nights of any make for what is drawn and printed: 1 to 3 trains, 1 to 3 targets, subs of 20 s to 10 min, misfortunes. */
+/**
+ * Nights of any make for what is drawn and printed: 1 to 3 trains, 1 to 3 targets, subs of 20 s to 10 min, any Moon,
+ * misfortunes.
+ */
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -15,12 +18,20 @@ const SUBS = [20, 60, 120, 180, 300, 600] as const;
 const FILTERS = [['L'], ['Ha', 'OIII'], ['Ha', 'OIII', 'SII'], ['L', 'R', 'G', 'B'], ['Clear 3']] as const;
 const OWL: ScenarioTrain = { ...WREN, id: 'owl', telescope: 'owl', focalLengthMm: 250, startOffsetMin: 3 };
 const MINUTE = 60_000;
+/** What a rig file may say of cameras and filters. */
+const NOISE = {
+  darkSky: 21.2,
+  camera: { readNoise: 1.6, gain: 0.25, darkCurrent: 0.001 },
+  filterWidthsNm: { L: 300, R: 100, G: 100, B: 100, Ha: 4, OIII: 4, SII: 4 },
+} as const;
 
 /** A night by its seed. */
 export function anyScenario(seed: number): Scenario {
   const random = seeded(seed);
   const one = <T>(list: readonly T[]): T => list[random.whole(0, list.length - 1)] as T;
-  const beginMs = Date.parse('2026-10-14T18:40:00.000Z') + random.whole(0, 90) * MINUTE;
+  // Without a Moon to speak of, with a full one, with one that rises in the evening.
+  const day = [0, 11, 16][seed % 3] ?? 0;
+  const beginMs = Date.parse('2026-10-14T18:40:00.000Z') + day * 24 * 60 * MINUTE + random.whole(0, 90) * MINUTE;
   const endMs = beginMs + random.whole(60, 560) * MINUTE;
   const at = (share: number): string => new Date(beginMs + Math.round(share * (endMs - beginMs))).toISOString();
   const targets = [TARGETS.ic1396, TARGETS.ngc281, TARGETS.m33].slice(0, random.whole(1, 3));
@@ -49,6 +60,7 @@ export function anyScenario(seed: number): Scenario {
     ...(random.next() < 0.4 ? { flipAt: at(0.65) } : {}),
     guidingEverySeconds: one([0, 5, 20]),
     guidingSigmaArcsec: 0.4 + random.next(),
+    ...(seed % 2 === 0 ? NOISE : {}),
   };
 }
 

@@ -1,13 +1,15 @@
 import {
+  clip,
   coveredMs,
   intersect,
   interval,
-  isNarrowband,
   ownValue,
   subtract,
   union,
+  usableFor,
   type Account,
   type Interval,
+  type JudgedFrame,
   type LedgerSegment,
   type Night,
   imagedSpan,
@@ -62,31 +64,26 @@ const spansOf = (segments: readonly LedgerSegment[], account: Account): Interval
   segments.filter((segment) => segment.account === account).map(({ span }) => span);
 
 /**
- * Darkness before any train's first exposure and after every train's last, without holds; darkness as the filters need
- * it that were in use then, which is how the finding counts it.
+ * Darkness before any train's first exposure and after every train's last, without holds: as dark as the filters need
+ * it that were in use then, and while a target of theirs stood high enough, which is how the finding counts it.
  */
 function unused(night: Night, window: Interval, lights: Interval): Loss[] {
   // Where darkness never comes the window is a convention, and nobody left it unused.
   if (night.sky.almanac === null || night.sky.almanac.window.kind === 'sun-minimum') return [];
   const held = night.accounts.ledgers.flatMap(({ segments }) => spansOf(segments, 'hold'));
-  const ms = coveredMs(subtract([usableWindow(night, window)], [lights, ...held]));
-  return [{ label: 'unused darkness', trains: [], ms }];
-}
-
-/** The window from when to when it is dark enough for the first and for the last exposures of the trains. */
-function usableWindow({ sky: { almanac }, accounts, gathered }: Night, window: Interval): Interval {
-  const own = gathered.trains.flatMap(({ id }) => {
-    const lights = accounts.lights.filter(({ train }) => train === id);
-    return lights.length === 0 ? [] : [lights];
-  });
-  // Broad bands need the astronomical night; common practice, no source.
-  const areBroad = (filters: readonly (string | undefined)[]): boolean =>
-    filters.every((filter) => filter === undefined || !isNarrowband(filter));
-  const { duskMs, dawnMs } = almanac?.twilight.astronomical ?? { duskMs: null, dawnMs: null };
-  if (duskMs === null || dawnMs === null) return window;
-  const startMs = areBroad(own.map((lights) => lights[0]?.filter)) ? duskMs : window.startMs;
-  const endMs = areBroad(own.map((lights) => lights.at(-1)?.filter)) ? dawnMs : window.endMs;
-  return intersect(interval(Math.min(startMs, endMs), endMs), window) ?? window;
+  const ends = [
+    { of: (own: readonly JudgedFrame[]) => own[0], from: window.startMs, to: lights.startMs },
+    { of: (own: readonly JudgedFrame[]) => own.at(-1), from: lights.endMs, to: window.endMs },
+  ];
+  const usable = ends.flatMap(({ of, from, to }) =>
+    from >= to
+      ? []
+      : night.gathered.trains.flatMap(({ id }) => {
+          const edge = of(lightsOf(night, id));
+          return edge === undefined ? [] : clip(usableFor(edge, night), interval(from, to));
+        }),
+  );
+  return [{ label: 'unused darkness', trains: [], ms: coveredMs(subtract(union(usable), held)) }];
 }
 
 /** One loss of each label, by every train that had it. */

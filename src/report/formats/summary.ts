@@ -64,7 +64,8 @@ export const summary: Format = {
             actions
               .map(
                 ({ what, win, needsDarks }, index) =>
-                  `${index + 1}. ${plain(what)} Recoverable: ${win}${over}${needsDarks ? '; needs new darks' : ''}.`,
+                  `${index + 1}. ${plain(what)}` +
+                  (win === '' ? '' : ` Recoverable: ${win}${over}${needsDarks ? '; needs new darks' : ''}.`),
               )
               .join('\n'),
           ]),

@@ -43,6 +43,17 @@ describe('tonight', () => {
     expect(first).toMatchObject({ what: 'Do sub-length first.', needsDarks: true });
   });
 
+  it('has first what comes before all minutes, which promises none', () => {
+    const { actions } = view([
+      finding('settle-time', 400_000),
+      { ...finding('larger-stars', undefined), isFirst: true },
+    ]);
+    expect(actions.map(({ what, win }) => [what, win])).toEqual([
+      ['Do larger-stars first.', ''],
+      ['Do settle-time first.', '7 min'],
+    ]);
+  });
+
   it('changes the lengths of subs in one way only', () => {
     const { actions } = view([finding('sub-length', 900_000), finding('unequal-exposures', 800_000)]);
     expect(actions.map(({ win }) => win)).toEqual(['15 min']);

@@ -5,13 +5,18 @@ import {
   duration,
   durationMs,
   exactDuration,
+  IDLE_PLACES,
+  idleTime,
+  isKeyOf,
   itemAt,
+  keysOf,
   percent,
   roundToSum,
   sum,
   UNKNOWN,
   VERDICT_KINDS,
   type Account,
+  type IdlePlace,
   type Night,
   type TrainLedger,
 } from '../../../model/index.js';
@@ -65,7 +70,24 @@ export interface LedgerView {
 
 const SECOND = 1000;
 const OPEN = VERDICT_KINDS;
-const CLOSED = ACCOUNTS.filter((account) => !ACCOUNT_TABLE[account].open);
+
+/** What has a row of its own: an account, or where in the night a train did nothing. */
+type Entry = Account | IdlePlace;
+
+const PLACES = keysOf(IDLE_PLACES);
+const CLOSED: readonly Entry[] = [...ACCOUNTS.filter((account) => !ACCOUNT_TABLE[account].open), ...PLACES];
+const ENTRIES: readonly Entry[] = [...OPEN, ...CLOSED];
+
+const isPlace = (entry: Entry): entry is IdlePlace => isKeyOf(IDLE_PLACES, entry);
+const labelOf = (entry: Entry): string => (isPlace(entry) ? IDLE_PLACES[entry] : ACCOUNT_TABLE[entry].label);
+const areaOf = (entry: Entry): AreaStyle => accountArea(isPlace(entry) ? 'unexplained' : entry);
+
+/** A train's time by entry, ms: what nothing explains stands by its places where these are known. */
+function entriesOf(night: Night, { train, totalsMs }: TrainLedger): Readonly<Record<Entry, number>> {
+  const idle = idleTime(night, train);
+  const none = { twilight: 0, low: 0, before: 0, after: 0, between: 0 };
+  return idle === null ? { ...totalsMs, ...none } : { ...totalsMs, unexplained: 0, ...idle };
+}
 
 const percentOf = (ms: number, windowMs: number): string => `${((ms / windowMs) * 100).toFixed(3)}%`;
 
@@ -74,17 +96,22 @@ function place(fromMs: number, ms: number, windowMs: number): { x: string; width
 }
 
 /** Parts laid end to end; places in shares of `wholeMs`. */
-function barParts(accounts: readonly Account[], ledger: TrainLedger, wholeMs: number, named = false): BarPart[] {
+function barParts(
+  entries: readonly Entry[],
+  of: Readonly<Record<Entry, number>>,
+  wholeMs: number,
+  named = false,
+): BarPart[] {
   let at = 0;
-  return accounts
-    .filter((account) => ledger.totalsMs[account] > 0)
-    .map((account) => {
-      const ms = ledger.totalsMs[account];
-      const { label } = ACCOUNT_TABLE[account];
+  return entries
+    .filter((entry) => of[entry] > 0)
+    .map((entry) => {
+      const ms = of[entry];
+      const label = labelOf(entry);
       const fit = named ? fitClass(textWidthPx(label, 12), ms / wholeMs) : null;
       const part = {
         ...place(at, ms, wholeMs),
-        style: accountArea(account),
+        style: areaOf(entry),
         title: `${label}: ${duration(ms)}`,
         letter: fit === null ? null : { text: label, fit },
       };
@@ -108,7 +135,8 @@ function picture(night: Night, ledger: TrainLedger): LedgerPicture {
     share: percent(ms / whole),
     parts,
   });
-  const largest = [...CLOSED].sort((a, b) => ledger.totalsMs[b] - ledger.totalsMs[a]);
+  const entries = entriesOf(night, ledger);
+  const largest = [...CLOSED].sort((a, b) => entries[b] - entries[a]);
   const dark =
     night.sky.almanac === null
       ? 'Window'
@@ -123,14 +151,14 @@ function picture(night: Night, ledger: TrainLedger): LedgerPicture {
       upMs === null
         ? { label: 'Target up', value: UNKNOWN, share: 'not known', parts: [] }
         : bar('Target up', upMs, plain(upMs, 'Target up')),
-      bar('Shutter open', openMs, barParts(OPEN, ledger, whole)),
-      bar('Kept', ledger.totalsMs.kept, barParts(['kept'], ledger, whole)),
+      bar('Shutter open', openMs, barParts(OPEN, entries, whole)),
+      bar('Kept', ledger.totalsMs.kept, barParts(['kept'], entries, whole)),
     ],
     rest:
       closedMs <= 0
         ? null
         : {
-            ...bar('Shutter closed, enlarged below', closedMs, barParts(largest, ledger, closedMs, true)),
+            ...bar('Shutter closed, enlarged below', closedMs, barParts(largest, entries, closedMs, true)),
             ...place(openMs, closedMs, whole),
           },
   };
@@ -140,17 +168,18 @@ function picture(night: Night, ledger: TrainLedger): LedgerPicture {
 function ledgerTable(night: Night): Table {
   const windowMs = durationMs(night.sky.window);
   const shown = night.accounts.ledgers.map((ledger) => {
+    const entries = entriesOf(night, ledger);
     const rounded = roundToSum(
-      ACCOUNTS.map((account) => ledger.totalsMs[account]),
+      ENTRIES.map((entry) => entries[entry]),
       SECOND,
     );
-    return { ledger, ms: new Map(ACCOUNTS.map((account, index) => [account, itemAt(rounded, index)])) };
+    return { ledger, ms: new Map(ENTRIES.map((entry, index) => [entry, itemAt(rounded, index)])) };
   });
-  const row = (label: string, accounts: readonly Account[], more: Partial<Row> = {}, swatch?: AreaStyle): Row => ({
+  const row = (label: string, entries: readonly Entry[], more: Partial<Row> = {}, swatch?: AreaStyle): Row => ({
     cells: [
       words(label, { header: true, ...(swatch === undefined ? {} : { swatch }) }),
       ...shown.flatMap(({ ms }) => {
-        const total = sum(accounts.map((account) => atKey(ms, account)));
+        const total = sum(entries.map((entry) => atKey(ms, entry)));
         return [
           figures(exactDuration(total), total),
           figures(percent(windowMs === 0 ? null : total / windowMs), total, { className: 'share' }),
@@ -159,7 +188,8 @@ function ledgerTable(night: Night): Table {
     ],
     ...more,
   });
-  const used = (account: Account): boolean => shown.some(({ ms }) => atKey(ms, account) > 0);
+  const used = (entry: Entry): boolean => shown.some(({ ms }) => atKey(ms, entry) > 0);
+  const single = (entry: Entry): Row => row(labelOf(entry), [entry], {}, areaOf(entry));
   return {
     caption: 'Every second of the window in one account',
     name: 'ledger',
@@ -171,12 +201,12 @@ function ledgerTable(night: Night): Table {
       ]),
     ],
     rows: [
-      ...OPEN.map((account) => row(ACCOUNT_TABLE[account].label, [account], {}, accountArea(account))),
+      ...OPEN.map(single),
       row('shutter open', OPEN, { kind: 'sum' }),
-      ...CLOSED.filter(used).map((account) => row(ACCOUNT_TABLE[account].label, [account], {}, accountArea(account))),
+      ...CLOSED.filter(used).map(single),
       row('shutter closed', CLOSED, { kind: 'sum' }),
     ],
-    foot: [row('window', ACCOUNTS, { kind: 'total' })],
+    foot: [row('window', ENTRIES, { kind: 'total' })],
   };
 }
 

@@ -5,7 +5,7 @@ import { winText } from '../../figures/win-text.js';
 import type { ViewContext } from './context.js';
 import { together } from './headline.js';
 
-/** Something to do differently, and what it wins. */
+/** Something to do differently, and what it wins; empty where that is no time. */
 export interface Action {
   readonly what: string;
   readonly win: string;
@@ -81,23 +81,34 @@ function saidOnce(alike: readonly Action[], first: Action, trains: readonly stri
 /** New darks are worth their trouble where they win so many times what needs none. Common practice, no source. */
 const DARKS_WORTH = 2;
 
-/** At most three actions that win something, the most first; new darks count for half of what they win. */
+interface Ranked extends Action {
+  readonly costMs: number;
+  readonly winMs: number;
+  readonly isFirst: boolean;
+}
+
+/**
+ * At most three actions: what comes before all minutes, then what wins something, the most first; new darks count for
+ * half of what they win.
+ */
 function actionsOf(ranked: readonly Finding[], anchors: readonly string[], trains: readonly string[]): Action[] {
-  const all = ranked.flatMap((finding, index): (Action & { readonly costMs: number; readonly winMs: number })[] =>
-    finding.winMs === undefined || finding.winMs < LEAST_MS || AT_THE_DESK.has(finding.id)
+  const all = ranked.flatMap((finding, index): Ranked[] => {
+    const { winMs = 0 } = finding;
+    return finding.isFirst !== true && (winMs < LEAST_MS || AT_THE_DESK.has(finding.id))
       ? []
       : [
           {
             what: firstSentence(finding.advice),
-            winMs: finding.winMs,
+            winMs,
+            isFirst: finding.isFirst === true,
             costMs: finding.costMs,
             win: winText(finding),
             title: finding.title,
             anchor: `finding-${anchors[index] ?? finding.id}`,
             needsDarks: NEEDS_DARKS.has(finding.id) || (finding.newDarks ?? []).length > 0,
           },
-        ],
-  );
+        ];
+  });
   // What two findings advise alike is done once, for one train or for several.
   const once = [...groupBy(all, (one) => withoutTrains(one.what, trains).text).values()].flatMap((alike) => {
     const [first] = alike;
@@ -106,7 +117,10 @@ function actionsOf(ranked: readonly Finding[], anchors: readonly string[], train
     return first ? [{ ...first, what: saidOnce(alike, first, trains), winMs, win: winText({ costMs, winMs }) }] : [];
   });
   const worth = ({ winMs, needsDarks }: (typeof once)[number]): number => (needsDarks ? winMs / DARKS_WORTH : winMs);
-  const sorted = once.sort((a, b) => worth(b) - worth(a) || Number(a.needsDarks) - Number(b.needsDarks));
+  const sorted = once.sort(
+    (a, b) =>
+      Number(b.isFirst) - Number(a.isFirst) || worth(b) - worth(a) || Number(a.needsDarks) - Number(b.needsDarks),
+  );
   // Two that change the lengths of subs would contradict each other: the better one is for tonight.
   const first = sorted.find((one) => one.needsDarks);
   return sorted.filter((one) => !one.needsDarks || one === first).slice(0, MOST_ACTIONS);

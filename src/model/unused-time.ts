@@ -1,0 +1,74 @@
+/**
+ * Darkness that nobody used: how dark it must be for a filter, and where a train's idle time lies. Broad bands need the
+ * astronomical night, narrow ones the nautical one (common practice, no source).
+ */
+import { isNarrowband, type DarknessKind } from '../vocabulary/index.js';
+import type { JudgedFrame } from './accounts.js';
+import { clip, coveredMs, durationMs, intersect, interval, union, type Interval } from './interval.js';
+import { lightsOf, type Night } from './night.js';
+
+/** The darkness that a filter needs. */
+export function darknessKindFor(filter: string | undefined): DarknessKind {
+  return filter !== undefined && isNarrowband(filter) ? 'nautical' : 'astronomical';
+}
+
+/** The darkness that a filter needs, within the night's window; `null` where it does not get that dark. */
+export function darknessFor(
+  filter: string | undefined,
+  { sky: { almanac, window } }: Pick<Night, 'sky'>,
+): Interval | null {
+  const kind = darknessKindFor(filter);
+  if (almanac === null || almanac.window.kind === kind) return window;
+  const { duskMs, dawnMs } = almanac.twilight[kind];
+  return duskMs === null || dawnMs === null ? null : intersect(interval(duskMs, Math.max(duskMs, dawnMs)), window);
+}
+
+/** When it is dark enough for a light's filter and its target stands above its limit, as far as that is known. */
+export function usableFor(light: JudgedFrame, night: Pick<Night, 'sky'>): Interval[] {
+  const dark = darknessFor(light.filter, night);
+  const up = night.sky.curves.find((c) => c.target === light.target)?.up;
+  return dark === null ? [] : up ? clip(union(up), dark) : [dark];
+}
+
+/** Where a train's idle time lies: what it was too light or the target too low for, and what was there to be used. */
+export const IDLE_PLACES = {
+  twilight: 'too light for the filter',
+  low: 'target too low',
+  before: 'unused, before the first exposure',
+  after: 'unused, after the last exposure',
+  between: 'unexplained, between exposures',
+} as const;
+export type IdlePlace = keyof typeof IDLE_PLACES;
+
+/**
+ * A train's unexplained time by where it lies, ms; together it is the ledger's account. `null` where the train took no
+ * light, or of its ledger the totals alone are known.
+ */
+export function idleTime(
+  night: Pick<Night, 'sky' | 'accounts'>,
+  train: string,
+): Readonly<Record<IdlePlace, number>> | null {
+  const lights = lightsOf(night, train);
+  const segments = night.accounts.ledgers.find((l) => l.train === train)?.segments ?? [];
+  const [first] = lights;
+  const last = lights.at(-1);
+  if (!first || !last || segments.length === 0) return null;
+  const endMs = Math.max(...lights.map((f) => f.exposure.endMs));
+  const places = { twilight: 0, low: 0, before: 0, after: 0, between: 0 };
+  for (const { account, span } of segments) {
+    if (account !== 'unexplained') continue;
+    const isBefore = span.endMs <= first.exposure.startMs;
+    const edge = isBefore ? first : span.startMs >= endMs ? last : null;
+    if (edge === null) {
+      places.between += durationMs(span);
+      continue;
+    }
+    const dark = darknessFor(edge.filter, night);
+    const darkMs = dark === null ? 0 : coveredMs(clip([dark], span));
+    const usableMs = coveredMs(clip(usableFor(edge, night), span));
+    places.twilight += durationMs(span) - darkMs;
+    places.low += darkMs - usableMs;
+    places[isBefore ? 'before' : 'after'] += usableMs;
+  }
+  return places;
+}
