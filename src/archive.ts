@@ -17,7 +17,7 @@ import { countingNotices, progressOf, shareOutlook, shareProgress } from './prog
 import { shareNights } from './share-nights.js';
 import { addSession, forArchive, type Added, type ReadingOptions, type Remembering } from './record/index.js';
 import { writeAtomically } from './files/write-atomically.js';
-import { dayOf, drawProgress, Edition, renderProgress, toProgressJson } from './report/index.js';
+import { dayOf, drawProgress, Edition, progressOnPaper, renderProgress, toProgressJson } from './report/index.js';
 import type { Written } from './output.js';
 import type { Press } from './report/pdf/index.js';
 
@@ -203,7 +203,7 @@ async function progressFiles(
     options.onProgress?.('pages', 1, options.pdf ? 2 : 1);
     const failures: string[] = [];
     if (press) {
-      const printed = await press.print([{ html: () => html, name: 'progress.pdf' }], {
+      const printed = await press.print([{ html: () => progressOnPaper(html), name: 'progress.pdf' }], {
         paper: options.paper,
         onPage: () => options.onProgress?.('pages', 2, 2),
       });

@@ -12,6 +12,7 @@ export { dayOf } from './made.js';
 export {
   drawProgress,
   PROGRESS_SCHEMA,
+  progressOnPaper,
   renderProgress,
   toProgressJson,
   type ProgressPageOptions,

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Estimate } from '../../src/model/index.js';
-import { toProgressJson } from '../../src/report/index.js';
+import { progressOnPaper, renderProgress, toProgressJson } from '../../src/report/index.js';
 import { axisSpan, dateTicks } from '../../src/report/progress/charts/date-axis.js';
 import { progressContext } from '../../src/report/progress/context.js';
 import { dateText, spanText } from '../../src/report/progress/dates.js';
@@ -130,6 +130,17 @@ describe('lists of nights', () => {
     expect(rows.findIndex((row) => row.offPaper)).toBe(120);
     expect(rows[0]?.cells[0]?.value).toBe('20241026');
     expect(paperNote).toBe('180 earlier nights stand in progress.html.');
+  });
+
+  it('are printed from a page without the rows that paper leaves out', async () => {
+    const nights = dates(123).map((date) => ({ ...first, date }));
+    const html = await renderProgress({ ...progress, nights }, outlook, options);
+    const paper = progressOnPaper(html);
+    const rows = (text: string) => text.match(/<tr\b/g)?.length ?? 0;
+    expect(rows(html) - rows(paper)).toBe(3);
+    expect(html).toContain('class="screen">');
+    expect(paper).not.toMatch(/<tr[^>]*class="screen"/);
+    expect(paper.match(/<\/tr>/g)).toHaveLength(rows(paper));
   });
 
   it('of one target are shorter', () => {
