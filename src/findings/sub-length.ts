@@ -148,8 +148,9 @@ function placesSentence(own: readonly Advised[], night: NightFacts): string {
   const fewest = Math.min(...leading.map(({ total, sub, seconds }) => (total.frames.taken * sub.seconds) / seconds));
   // As many as all trains meet after.
   const span = night.gathered.trains.length > 1 ? meetingSpan(own, night) : null;
-  const subs = leading.map(({ seconds, sub }) => Math.round((span ?? NaN) / (seconds + sub.pauseSeconds)));
-  const together = span === null ? 1 : Math.max(1, Math.min(...subs));
+  const subsIn = (lengthSeconds: number): number =>
+    Math.min(...leading.map(({ seconds, sub }) => Math.round(lengthSeconds / (seconds + sub.pauseSeconds))));
+  const together = span === null ? 1 : Math.max(1, subsIn(span));
   const most = Math.max(1, Math.floor(fewest / DITHER_PLACES));
   const every = most < together ? most : most - (most % together);
   return every >= dither.frames
