@@ -47,8 +47,8 @@ export function assumptionsOf(basis: Basis): Plan['assumptions'] {
       'source).',
     `A change must be worth the trouble as well: of filter as much as ${minutes(FILTER_EFFORT_HOURS * HOUR_MS)} of ` +
       `what is then taken, of target ${minutes(TARGET_EFFORT_HOURS * HOUR_MS)} of the best of it besides.`,
-    'A filter stays on for an hour or more, unless its goal needs less or no other can be taken. A train that would ' +
-      'idle takes extra depth, beyond the goal.',
+    'A filter stays on for an hour or more, unless its goal needs less, no other can be taken, or much would be ' +
+      'given up for it. A train that would idle takes extra depth, beyond the goal.',
     'Sub lengths are those that a train has used most through a filter. A dither waits until the shutters of ' +
       'all trains are closed.',
   ];

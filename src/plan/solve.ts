@@ -10,15 +10,21 @@ import { bestRows, type Row } from './rows.js';
 import { slotPrices, type SlotPrices } from './slot-prices.js';
 import { TargetNight, type RowVisit } from './target-night.js';
 
-/** Times that rows are searched for, at most. */
-const SEARCHES = 24;
 /** Near enough to the bound to stop looking, as a share; and of each visit's value and bound. */
 const CLOSE = 0.003;
 const VISIT_CLOSE = 0.0005;
-/** Ways side by side through visits: at first, and where that leaves value and bound far apart. */
-const WIDTHS = [100, 800];
-const FAR = 0.015;
-const WIDE_SEARCHES = 6;
+/**
+ * How many ways side by side through visits, and how often rows are searched for at most: more where fewer leave value
+ * and bound further apart than a share, and most where more have brought them together by some.
+ */
+const EFFORTS = [
+  { far: 0, gain: 0, width: 100, searches: 24 },
+  { far: 0.015, gain: 0, width: 800, searches: 8 },
+  { far: 0.03, gain: 0, width: 2000, searches: 16 },
+  { far: 0.03, gain: 0.0005, width: 20_000, searches: 40 },
+];
+/** Searches between two reckonings of the slots’ prices. */
+const PRICED_EVERY = 8;
 
 export interface Solution extends Outcome {
   /** Index of the choice in each slot. */
@@ -35,27 +41,27 @@ export function solve(problem: Problem): Solution {
   let value = 0;
   let bound = Infinity;
   let prices: SlotPrices | null = null;
-  let [width, ...wider] = WIDTHS;
-  let last = SEARCHES;
-  for (let search = 0; search < last && width !== undefined; search++) {
-    const found = bestRows(slots, targets, value, prices);
-    bound = Math.min(bound, found.bound);
-    if (value >= bound * (1 - CLOSE) - 1e-9) break;
-    let hasLearned = false;
-    for (const row of width === WIDTHS[0] ? found.rows : found.rows.slice(0, 1)) {
-      const looked = lookAt(row, targets, problem, VISIT_CLOSE * Math.max(value, bound / 2), width);
-      hasLearned ||= looked.isNew;
-      const worth = worthOfWay(problem, looked.way);
-      if (worth > value) [way, value] = [looked.way, worth];
-    }
-    if (!hasLearned && prices !== null) {
-      if (value >= bound * (1 - FAR)) break;
-      [width, ...wider] = wider;
-      last = search + WIDE_SEARCHES;
-    }
-    if (!hasLearned || search % 8 === 1) {
-      prices = slotPrices(slots, targets, value);
-      bound = Math.min(bound, prices.bound);
+  let most = Infinity;
+  for (const { far, gain, width, searches } of EFFORTS) {
+    const apart = bound > 0 ? 1 - value / bound : 0;
+    if (apart <= far || apart + gain > most) break;
+    most = apart;
+    for (let search = 0; search < searches; search++) {
+      const found = bestRows(slots, targets, value, prices);
+      bound = Math.min(bound, found.bound);
+      if (value >= bound * (1 - CLOSE) - 1e-9) break;
+      let hasLearned = false;
+      for (const row of far === 0 ? found.rows : found.rows.slice(0, 1)) {
+        const looked = lookAt(row, targets, problem, VISIT_CLOSE * Math.max(value, bound / 2), width);
+        hasLearned ||= looked.isNew;
+        const worth = worthOfWay(problem, looked.way);
+        if (worth > value) [way, value] = [looked.way, worth];
+      }
+      if (!hasLearned && prices !== null) break;
+      if (!hasLearned || search % PRICED_EVERY === 1) {
+        prices = slotPrices(slots, targets, value);
+        bound = Math.min(bound, prices.bound);
+      }
     }
   }
   return { ...follow(problem, way), way, bound: Math.max(bound, value) };

@@ -1,17 +1,20 @@
 /** A way made fit to be followed: nothing on a train that adds nothing, no filter for half an hour without need. */
 import { itemAt } from '../model/collections.js';
 import { LEAST_LACKING_HOURS } from './practice.js';
-import { follow, type Choice, type Pick, type Problem } from './problem.js';
+import { follow, worthOfWay, type Choice, type Pick, type Problem } from './problem.js';
 
 /** A run of a filter on a train shorter than this needs a reason, hours. */
 const LEAST_RUN_HOURS = 1 - 1e-6;
+/** Share of the night’s worth that short runs may be given up for, all together: for more they stay. */
+const MOST_GIVEN_UP = 0.007;
 
-/** The way without picks that add nothing, and without short runs beside which the filter before can go on. */
+/** The way without picks that add nothing, and without short runs beside which another filter can go on. */
 export function tidied(problem: Problem, way: readonly number[]): readonly number[] {
   const useful = withoutIdlePicks(problem, way);
+  const floor = (1 - MOST_GIVEN_UP) * worthOfWay(problem, useful);
   const trains = Math.max(...problem.choices.map(({ picks }) => picks.length));
   let tidy = useful;
-  for (let train = 0; train < trains; train++) tidy = withoutShortRuns(problem, tidy, train);
+  for (let train = 0; train < trains; train++) tidy = withoutShortRuns(problem, tidy, train, floor);
   return tidy === useful ? useful : withoutIdlePicks(problem, tidy);
 }
 
@@ -24,31 +27,62 @@ function withoutIdlePicks(problem: Problem, way: readonly number[]): readonly nu
   });
 }
 
-/** The filter beside it goes on instead where it can: a goal that needs less than an hour may have a short run. */
-function withoutShortRuns(problem: Problem, way: readonly number[], train: number): readonly number[] {
-  const { left } = follow(problem, way);
-  const filterAt = (slot: number): Pick | null => choiceAt(problem, way, slot)?.picks.at(train) ?? null;
-  const targetAt = (slot: number): number => choiceAt(problem, way, slot)?.target ?? -1;
+/**
+ * The filter before or after it goes on instead where it can, else the train rests: whichever is worth more. A goal
+ * that needs less than an hour may have a short run, and so may what else would be given up for too little.
+ */
+function withoutShortRuns(problem: Problem, way: readonly number[], train: number, floor: number): readonly number[] {
   let tidy = way;
+  const filterAt = (slot: number): Pick | null => choiceAt(problem, tidy, slot)?.picks.at(train) ?? null;
+  const targetAt = (slot: number): number => choiceAt(problem, tidy, slot)?.target ?? -1;
   for (let begin = 0; begin < way.length; ) {
     const pick = filterAt(begin);
     let end = begin + 1;
     while (end < way.length && targetAt(end) === targetAt(begin) && filterAt(end)?.filter === pick?.filter) end++;
     const hours = problem.slots.slice(begin, end).reduce((sum, slot) => sum + slot.hours, 0);
-    const isShort = pick !== null && hours < LEAST_RUN_HOURS && itemAt(left, pick.line) >= LEAST_LACKING_HOURS;
-    const canGoOn = [begin - 1, end].some((beside) => {
-      const other = targetAt(beside) === targetAt(begin) ? filterAt(beside) : null;
-      return other !== null && isHad(problem, targetAt(begin), train, other, begin, end);
-    });
-    if (isShort && canGoOn)
-      tidy = tidy.map((index, slot) =>
-        slot >= begin && slot < end
-          ? (withPicks(problem, index, (own, at) => (at === train ? null : own)) ?? index)
-          : index,
+    if (
+      pick !== null &&
+      hours < LEAST_RUN_HOURS &&
+      itemAt(follow(problem, tidy).left, pick.line) >= LEAST_LACKING_HOURS
+    )
+      tidy = insteadOf(
+        problem,
+        tidy,
+        train,
+        [begin, end],
+        floor,
+        [begin - 1, end].flatMap((beside) => {
+          const other = targetAt(beside) === targetAt(begin) ? filterAt(beside) : null;
+          return other !== null && isHad(problem, targetAt(begin), train, other, begin, end) ? [other] : [];
+        }),
       );
     begin = end;
   }
   return tidy;
+}
+
+/** The way with the best of these picks, or none, on a train in a run; as it was where that is worth too little. */
+function insteadOf(
+  problem: Problem,
+  way: readonly number[],
+  train: number,
+  [begin, end]: readonly [number, number],
+  floor: number,
+  others: readonly Pick[],
+): readonly number[] {
+  if (others.length === 0) return way;
+  let best = way;
+  let most = floor;
+  for (const other of [...others, null]) {
+    const tried = way.map((index, slot) =>
+      slot < begin || slot >= end
+        ? index
+        : (withPicks(problem, index, (own, at) => (at === train ? other : own)) ?? index),
+    );
+    const worth = worthOfWay(problem, tried);
+    if (worth >= most) [best, most] = [tried, worth];
+  }
+  return best;
 }
 
 /** Whether a pick is worth something all the while. */
