@@ -21,4 +21,16 @@ describe('where the date of a log comes from whose stamps have none', () => {
     const when = source.from === 'header' ? source.when : '';
     expect('<log evening="Sunday, July 19, 2026">').toMatch(new RegExp(when, 'u'));
   });
+
+  it('takes the date in front of the time where the lines below a dated one have the time alone', () => {
+    const minutes = ['00', '01', '02', '03', '04', '05'];
+    const lines = minutes.flatMap((minute, i) => [
+      { text: `2026-09-25 22:${minute}:22,640 DEBUG guider> last samples`, number: 2 * i + 1 },
+      { text: `    22:${minute}:04  RA -0,35"  DEC +0,27"`, number: 2 * i + 2 },
+    ]);
+    const source = dateSource('time', 'night.log', [], [], lines);
+    expect(source).toMatchObject({ from: 'header', pattern: '{year}-{month}-{day}', line: 1, evening: false });
+    const when = new RegExp(source.from === 'header' ? source.when : '$.', 'u');
+    expect(lines.filter(({ text }) => when.test(text))).toHaveLength(minutes.length);
+  });
 });

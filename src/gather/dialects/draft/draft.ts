@@ -129,6 +129,7 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
         sample.file,
         reading.loose,
         reading.messages.slice(0, STAMPED_LOOKED_AT).map(({ text, line }) => ({ text, number: line })),
+        stamp?.at === 'anywhere' ? lines : [],
       ),
       sample.lines,
       night,

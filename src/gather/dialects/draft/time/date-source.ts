@@ -19,14 +19,18 @@ const MOST_DAYS = 4;
  *
  * @param unstamped lines without a stamp
  * @param stamped what lines with a stamp say besides it
+ * @param lines whole lines, of which some may have the date in front of their time of day
  */
 export function dateSource(
   kind: StampKind | null,
   file: string,
   unstamped: readonly HeadLine[],
   stamped: readonly HeadLine[] = [],
+  lines: readonly HeadLine[] = [],
 ): DateSource {
   if (kind !== 'time' && kind !== 'month-day-time') return { from: 'line' };
+  const before = kind === 'time' ? dateBeforeTime(lines) : null;
+  if (before !== null) return before;
   const stated = statedIn(unstamped, false);
   if (stated !== null) return stated;
   const onStamped = statedBeside(stamped);
@@ -42,6 +46,24 @@ export function dateSource(
   const year = kind === 'month-day-time' ? statedYear(basename(file), [...unstamped, ...stamped]) : null;
   return year ?? { from: 'session' };
 }
+
+/**
+ * The date in front of the time of day on most lines of their own, where the lines under them have the time alone, as
+ * in a block of samples below the line that announces it.
+ */
+function dateBeforeTime(lines: readonly HeadLine[]): (DateSource & { from: 'header' }) | null {
+  const first = lines.find(({ text }) => DATE_BEFORE_TIME.test(text));
+  const date = first === undefined ? null : dateIn(DATE_BEFORE_TIME.exec(first.text)?.[1] ?? '');
+  if (first === undefined || date === null) return null;
+  const when = `${date.when}[ T]\\d{1,2}:\\d\\d`;
+  const dated = new RegExp(when, 'u');
+  const all = lines.filter(({ text }) => dated.test(text));
+  if (all.length < MIN_DATED) return null;
+  return { from: 'header', when, pattern: date.pattern, line: first.number, evening: false };
+}
+
+const DATE_BEFORE_TIME = /^\W{0,2}(\d{1,4}[/.-]\d{1,2}[/.-]\d{1,4})[ T]\d{1,2}:\d\d/;
+const MIN_DATED = 5;
 
 /** The year alone, for stamps that have the month and the day: on a line of the head, or in the file's name. */
 function statedYear(name: string, lines: readonly HeadLine[]): DateSource | null {
