@@ -74,7 +74,13 @@ export function compileSections(context: CompileContext): SectionRule[] {
         'it must catch the base time in a group (?<time>…), which "base" then reads',
       );
     }
-    return begin === null ? [] : [{ begin, base, end }];
+    if (begin?.groups.has('elapsed') === true && !begin.groups.has('time')) {
+      context.problems.add(
+        ['sections', i, 'begin'],
+        'a count in (?<elapsed>…) belongs to a time: catch that in a group (?<time>…)',
+      );
+    }
+    return begin === null ? [] : [{ begin, base, end, sync: section.sync }];
   });
 }
 

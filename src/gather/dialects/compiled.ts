@@ -65,6 +65,8 @@ export interface SectionRule {
   readonly begin: Pattern;
   readonly base: StampPattern | null;
   readonly end: Pattern | null;
+  /** The line's own count is that of the instant that it states. */
+  readonly sync: boolean;
 }
 
 /** Messages that name a job by its number: the one that begins it and says what it is about, and those after it. */

@@ -9,7 +9,7 @@ import {
 } from '../../model/index.js';
 import { SampleColumns } from '../lines/sample-columns.js';
 import type { WarningTally } from '../lines/warning-tally.js';
-import type { CompiledDialect, GuidingRule, LineRule } from './compiled.js';
+import type { CompiledDialect, GuidingRule, LineRule, SectionRule } from './compiled.js';
 import { CsvRows } from './csv-rows.js';
 import { EventMaker } from './event-maker.js';
 import { type OneOfSeveral, samplesIn, steadyTimes } from './guiding-samples.js';
@@ -72,7 +72,7 @@ export class LineTaker {
         case 'constant':
         case 'section':
         case 'section-end':
-          this.takeContext(role, atMs, line);
+          this.takeContext(role, atMs, text, line);
           fate = 'context';
           break;
         case 'line':
@@ -91,13 +91,29 @@ export class LineTaker {
     return fate;
   }
 
-  private takeContext(role: Context, atMs: number, line: number): void {
+  private startSection({ base, sync }: SectionRule, atMs: number, text: string, line: number): void {
+    const { clock, rows } = this;
+    const stated = this.values.captured('elapsed');
+    const countMs =
+      stated !== undefined
+        ? clock.countIn(stated)
+        : !sync
+          ? 0
+          : rows?.timeInCells === true
+            ? rows.takeRow(text)
+              ? clock.countIn(rows.time())
+              : NaN
+            : clock.countOn(line);
+    clock.startSection(this.values.captured('time') ?? atMs, base, countMs, line);
+  }
+
+  private takeContext(role: Context, atMs: number, text: string, line: number): void {
     const { date } = this.dialect.time;
     if (role.kind === 'constant') {
       const value = this.values.captured('value');
       if (value !== undefined) this.values.constants.set(role.name, value);
     } else if (role.kind === 'section') {
-      this.clock.startSection(this.values.captured('time') ?? atMs, role.section.base, line);
+      this.startSection(role.section, atMs, text, line);
     } else if (role.kind === 'section-end') {
       this.clock.endSection();
     } else if (date.from === 'header') {

@@ -67,7 +67,12 @@ const constant = z.union([
 ]);
 
 const section = z.union([
-  z.strictObject({ begin: pattern, base: timePattern.optional(), end: pattern.optional() }),
+  z.strictObject({
+    begin: pattern,
+    base: timePattern.optional(),
+    end: pattern.optional(),
+    sync: z.boolean().default(false),
+  }),
   z.strictObject({ file: timePattern }),
 ]);
 

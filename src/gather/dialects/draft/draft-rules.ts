@@ -201,7 +201,8 @@ function ruleOf(
   const begin = main === undefined ? undefined : beginOf(main);
   const lasted =
     begin !== undefined && !logged.has(begin) && range === undefined
-      ? (took ?? (main?.startsWith('exposure') ? seconds : undefined))
+      ? // What was asked for is not what it came to when it was cut short.
+        (took ?? (main?.startsWith('exposure') && main !== 'exposure-abort' ? seconds : undefined))
       : undefined;
   const end = main === undefined ? undefined : endOf(main);
   // Where exposures may be cut short, or another line says that they are over, planned seconds are no end.

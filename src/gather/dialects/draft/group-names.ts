@@ -54,7 +54,10 @@ export function slotNames(kind: Kind, event: EventName, seconds: Slot | null): M
     used.add(name);
   };
   if (seconds !== null && event.startsWith('exposure')) put(seconds, 'seconds');
-  const actual = event.startsWith('exposure') && beginOf(event) !== undefined ? actualOf(kind) : null;
+  const actual =
+    event.startsWith('exposure') && beginOf(event) !== undefined
+      ? ((event === 'exposure-abort' ? null : actualOf(kind)) ?? shortOf(kind, event))
+      : null;
   if (actual !== null && actual !== seconds) put(actual, 'took');
   for (const slot of kind.slots) put(slot, surely(slot, event));
   const sizes = event === 'focus-end' ? focusSizes(kind.slots.filter((slot) => !names.has(slot))) : null;
@@ -121,6 +124,44 @@ export function actualOf({ slots, count }: Kind): Slot | null {
     }
   }
   return null;
+}
+
+/**
+ * The number of seconds that is less than what was asked for: how long it was until the exposure was cut short. In a
+ * row that is not said to be one cut short, the column with the length, where what was asked for stands in a remark.
+ */
+function shortOf({ slots }: Kind, event: EventName): Slot | null {
+  const numbers = slots.filter(({ type }) => type === 'number');
+  const isCut = event === 'exposure-abort';
+  const [only, second] = numbers.filter((one) => tookUnit(one) !== null);
+  // Nobody asks for 338 s.
+  if (isCut && only !== undefined && second === undefined && !only.values.every(isRound)) return only;
+  const found = numbers.filter((one) =>
+    numbers.some(
+      (asked) =>
+        asked !== one &&
+        (isCut || (one.path !== null && asked.path === null && tookUnit(one) !== null)) &&
+        (tookUnit(asked) !== null || tookUnit(one) !== null) &&
+        (tookUnit(one) !== null || one.values.some((value) => /[.,]/.test(value))) &&
+        asked.values.every((value) => isLength(numberIn(value))) &&
+        one.perLine.every((value, i) => isShort(numberIn(value), numberIn(asked.perLine[i]))),
+    ),
+  );
+  return found.length === 1 ? (found[0] ?? null) : null;
+}
+
+/** An exposure that is cut short was open for less, and for some time. */
+function isShort(seconds: number, asked: number): boolean {
+  return seconds > 0 && seconds < asked;
+}
+
+function isRound(value: string): boolean {
+  return numberIn(value) % 5 === 0;
+}
+
+/** Whether an exposure is asked for so many seconds: whole, and of those that imagers use (common practice). */
+function isLength(seconds: number): boolean {
+  return Number.isInteger(seconds) && seconds >= 5 && seconds <= 3600;
 }
 
 /** Whether a number is one of pixels. */

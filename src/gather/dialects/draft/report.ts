@@ -26,6 +26,8 @@ export type ZoneDraft = string;
 export interface LineSection {
   readonly begin: string;
   readonly base: string;
+  /** The line's own count is that of the instant that it states. */
+  readonly sync?: true;
 }
 
 /** What relative times count from: a line, or what the file's name states. */

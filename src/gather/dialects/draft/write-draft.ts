@@ -158,7 +158,11 @@ function sections({ stamp, sections: found }: DraftReport): string[] {
       ...found.flatMap((section) =>
         'file' in section
           ? [`  - file: ${quoted(section.file)}   # in the file's name`]
-          : [`  - begin: ${quoted(section.begin)}`, `    base: ${quoted(section.base)}`],
+          : [
+              `  - begin: ${quoted(section.begin)}`,
+              `    base: ${quoted(section.base)}`,
+              ...(section.sync ? ['    sync: true   # its own count is that of the time it states'] : []),
+            ],
       ),
     ];
   }

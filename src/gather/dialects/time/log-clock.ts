@@ -1,7 +1,7 @@
 import { lineEnd, lineStart, type LineBlock } from '../../lines/read-lines.js';
 import type { WarningTally } from '../../lines/warning-tally.js';
 import { DayOfStamp } from './day-of-stamp.js';
-import { newStamp, type StampKind, type StampPattern } from './stamp.js';
+import { newStamp, StampPattern, type StampKind } from './stamp.js';
 import type { TimeRules } from './time-rules.js';
 import { WallClock } from './wall-clock.js';
 import type { Zone } from './zone.js';
@@ -19,6 +19,10 @@ export class LogClock {
   private readonly elapsed: readonly StampPattern[];
   private readonly scratch = Buffer.alloc(512);
   private baseMs = NaN;
+  /** The patterns of counts without what stands around them. */
+  private readonly counts: readonly StampPattern[];
+  /** The last count in front of a line. */
+  private count = { line: 0, ms: NaN };
   private readonly days: DayOfStamp;
   private readonly wall: WallClock;
 
@@ -38,6 +42,10 @@ export class LogClock {
   ) {
     this.absolute = rules.patterns.filter((pattern) => pattern.kind !== 'elapsed');
     this.elapsed = rules.patterns.filter((pattern) => pattern.kind === 'elapsed');
+    this.counts = this.elapsed.flatMap(({ source }) => {
+      const [count] = /\{elapsed[^}]*\}/.exec(source) ?? [];
+      return count === undefined ? [] : [new StampPattern(count)];
+    });
     this.days = new DayOfStamp(startDateMs, startIsEvening, year);
     this.wall = new WallClock(zone, tally);
   }
@@ -78,10 +86,9 @@ export class LogClock {
    * @returns the index after the stamp, or −1 when the line has none; `nowMs` is then as before
    */
   readLine(bytes: Uint8Array, start: number, end: number, line: number): number {
-    const inSection = !Number.isNaN(this.baseMs) && this.elapsed.length > 0;
-    const kind =
-      (inSection ? this.readStamp(this.elapsed, bytes, start, end) : null) ??
-      this.readStamp(this.absolute, bytes, start, end);
+    const counted = this.elapsed.length > 0 ? this.readStamp(this.elapsed, bytes, start, end) : null;
+    if (counted !== null) this.count = { line, ms: this.stamp.ms };
+    const kind = (Number.isNaN(this.baseMs) ? null : counted) ?? this.readStamp(this.absolute, bytes, start, end);
     if (kind === null) return -1;
     const after = this.stamp.end;
     const atMs = this.instant(kind, line);
@@ -124,10 +131,12 @@ export class LogClock {
    *
    * @param base the base time as captured, or the instant of the line itself (UTC ms, NaN when it has none)
    * @param pattern the pattern of a captured base time, or `null` for the dialect's own
+   * @param countMs what the count stood at then, ms
    */
-  startSection(base: string | number, pattern: StampPattern | null, line: number): void {
+  startSection(base: string | number, pattern: StampPattern | null, countMs: number, line: number): void {
     this.baseMs =
-      typeof base === 'number' ? base : this.readBase(base, pattern === null ? this.absolute : [pattern], line);
+      (typeof base === 'number' ? base : this.readBase(base, pattern === null ? this.absolute : [pattern], line)) -
+      countMs;
     if (Number.isNaN(this.baseMs)) {
       this.tally.add(
         'unreadable-time',
@@ -136,6 +145,18 @@ export class LogClock {
         'section',
       );
     }
+  }
+
+  /** The count that stands in front of a line, ms, in a section or not; NaN where the line has none. */
+  countOn(line: number): number {
+    return this.count.line === line ? this.count.ms : NaN;
+  }
+
+  /** A count on its own, ms, whatever stands before and behind it in the log's pattern; NaN where the text is none. */
+  countIn(text: string): number {
+    const length = this.scratch.write(text.trim());
+    const found = this.counts.find((pattern) => pattern.readAt(this.scratch, 0, length, this.stamp));
+    return found === undefined ? NaN : this.stamp.ms;
   }
 
   /** Starts with relative times that count from the instant in the file's name. */

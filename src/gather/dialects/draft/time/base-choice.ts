@@ -16,7 +16,7 @@ const RESTART_MS = 60_000;
 const BEGINS =
   /\b(?:epoch|since|start\w*|begin\w*|began|zero|origin\w*|base\w*|counts? from|t0|ref\w*|opened|nulpunt|gestartet|beginn\w*|anfang|null\w*|seit|depuis|z[ée]ro|d[ée]but\w*|inicio|comienz\w*|desde|cero|inizio|iniziat\w*|in[íi]cio|começ\w*|od|začal\w*|začát\w*|obnov\w*|początek|zacz[ęe]\w*|vanaf|sinds|resumed|restart\w*|set)(?![\p{L}])|基準|基准|起点|起點|開始|开始|から|零/iu;
 const OTHER =
-  /sun(?:set|rise)|dusk|dawn|moon|twilight|printed|exported|saved on|compiled|version|build|sonnenunter|dämmer|coucher|lever|puesta|ocaso|tramonto|alba|západ|wschód|zachód|日没|日の出|日落|日出/i;
+  /sun(?:set|rise)|dusk|dawn|moon|twilight|printed|exported|saved on|compiled|version|buil[dt]|firmware|übersetzt|sonnenunter|dämmer|coucher|lever|puesta|ocaso|tramonto|alba|západ|wschód|zachód|日没|日の出|日落|日出/i;
 
 /**
  * The lines that state what times count from: the form that most speaks for it, by its words, its place and by counts
@@ -57,11 +57,17 @@ function rankOf(own: readonly BaseLine[], times: readonly CountedLine[]): number
     (base.hasDay ? 100 : 0) -
     ('file' in base.section ? 5 : 0) +
     Math.min(20, own.length) +
-    (BEGINS.test(text) ? 30 : 0) -
+    (BEGINS.test(text) ? 30 : 0) +
+    (hasCount(base) ? 40 : 0) -
     (OTHER.test(text) ? 60 : 0) +
     (next !== undefined && next.ms >= 0 && next.ms < SOON_MS ? 20 : 0) +
     (own.some((one) => restarts(one, times)) ? 20 : 0)
   );
+}
+
+/** Whether the line states what the count stood at. */
+function hasCount({ section }: BaseLine): boolean {
+  return !('file' in section) && (section.sync === true || section.begin.includes('(?<elapsed>'));
 }
 
 /** Whether the count goes back to near zero at this line. */

@@ -1,5 +1,6 @@
 import { newStamp, StampPattern, type StampPlace } from '../../time/stamp.js';
 import { chosenBases, type CountedLine } from './base-choice.js';
+import { withCount } from './base-count.js';
 import { baseInName, baseLinesIn, type BaseLine, type HeadLine } from './base-lines.js';
 import { countUnit, inUnit } from './count-unit.js';
 import { countedTimes } from './counted-times.js';
@@ -55,7 +56,9 @@ export function settled(
   const inOwnUnit = { ...read, pattern: inUnit(read.pattern, unit) };
   const counts = unit === 1 ? asSeconds : countsOf(inOwnUnit, texts);
   const bases = chosenBases(
-    fromMidnight(counts) ? [...all.filter(({ isMidnight }) => isMidnight), ...instants] : instants,
+    (fromMidnight(counts) ? [...all.filter(({ isMidnight }) => isMidnight), ...instants] : instants).map((base) =>
+      withCount(base, inOwnUnit.pattern, counts),
+    ),
     counts,
   );
   return { stamp: inOwnUnit, bases, doubtfulTimes: doubtful };
