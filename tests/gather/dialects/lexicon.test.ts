@@ -61,6 +61,14 @@ describe('what a line says', () => {
     expect(likeliest(wording)).toBe(event);
   });
 
+  it.each([
+    ['There now: arrived.', 'slew-end'],
+    ['Heron ready', 'dither-ready'],
+    ['Cut short halfway, number 41', 'exposure-abort'],
+  ])('guesses what is meant where nothing is named: “%s” is %s', (wording, event) => {
+    expect(likeliest(wording)).toBe(event);
+  });
+
   it('goes by the line before the device that wrote it', () => {
     expect(likeliest('guide settled', 'guide '.length)).toBe('settling-end');
     expect(likeliest('guide paused', 'guide '.length)).toBe('guiding-rest-begin');

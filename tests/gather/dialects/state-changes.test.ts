@@ -14,6 +14,20 @@ describe('a change of state', () => {
     expect(best?.[0]).toBe(event);
   });
 
+  it.each([
+    ['wheel', 'IDLE -> SPINNING', 'filter-begin'],
+    ['focuser', 'sweeping -> idle', 'focus-end'],
+    ['camera', 'idle -> exposing', 'exposure-begin'],
+    ['mount', 'resting -> centring', 'centre-begin'],
+  ])('of a device that does one thing is that thing: %s %s', (source, wording, event) => {
+    const [best] = [...(stateChange(wording, source) ?? [])].sort((a, b) => b[1] - a[1]);
+    expect(best?.[0]).toBe(event);
+  });
+
+  it('is told by the words behind the numbers of the states', () => {
+    expect(stateChange('HER S110->S115 Filter in Position')).toBeNull();
+  });
+
   it('is none where numbers stand before and after', () => {
     expect(stateChange('star width # -> #')).toBeNull();
     expect(stateChange('shutter closed')).toBeNull();

@@ -24,6 +24,21 @@ describe('two trains in one log', () => {
     expect([...(namesIn('cam-a', 'cam-b') ?? [])].sort()).toEqual(['cam-a', 'cam-b']);
   });
 
+  it('are found by a name that begins a sentence here and stands within one there', () => {
+    const kinds = kindsOf(
+      rounds(12, 340, (from, i) => [
+        [from, i % 3 === 0 ? 'Heron opens for 300 s' : 'opening heron for 300 s'],
+        [from + 2, i % 3 === 0 ? 'Wren opens for 300 s' : 'opening wren for 300 s'],
+        [from + 300, 'shuts'],
+        [from + 302, 'shuts'],
+      ]),
+    );
+    const timeline = timelineOf(kinds);
+    const trains = trainsIn(statedExposures(kinds, timeline), kinds, timeline);
+    expect([...(trains?.names ?? [])].sort()).toEqual(['heron', 'wren']);
+    expect(kinds.map((kind) => trains?.nameOf(kind) ?? '').sort()).toEqual(['', 'heron', 'heron', 'wren', 'wren']);
+  });
+
   it('are found by names of their own', () => {
     expect([...(namesIn('heron', 'wren') ?? [])].sort()).toEqual(['heron', 'wren']);
   });

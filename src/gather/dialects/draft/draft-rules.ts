@@ -1,6 +1,6 @@
 import { beginOf, endOf, EVENT_NAMES, type EventName } from '../../../model/index.js';
 import { isFieldName } from '../../lines/event-fields.js';
-import { classify, type Candidate, type Verdict } from './classify/classify.js';
+import { classify, NOTHING_SAID, type Candidate, type Verdict } from './classify/classify.js';
 import type { StatedExposure } from './classify/structure.js';
 import type { Trains } from './classify/trains.js';
 import { formulaName, scaledTook } from './formulas.js';
@@ -9,7 +9,7 @@ import { beginStamped, type Spanning } from './kinds/begin-stamped.js';
 import type { Kind, Slot, WhenText } from './kinds/kind.js';
 import { partsOf, rangeOf, type OtherTime, type OwnStamp, type Part, type Ranged } from './kinds/parts.js';
 import { inOrder } from './rule-order.js';
-import { alsoTold } from './two-at-once.js';
+import { alsoTold, isBefore } from './two-at-once.js';
 import type { DraftEvent, DraftRule, UnusedLines } from './report.js';
 
 /** What the kinds of a log were turned into. */
@@ -79,7 +79,7 @@ export function draftRules(
   const plans = kinds.map((kind): Plan => {
     const range = ranges.get(kind);
     const span = spans.get(kind);
-    const verdict = verdicts.get((range ?? span)?.kind ?? kind) ?? { event: null, score: 0, margin: 0, nearest: [] };
+    const verdict = verdicts.get((range ?? span)?.kind ?? kind) ?? NOTHING_SAID;
     return {
       kind,
       verdict,
@@ -100,7 +100,7 @@ export function draftRules(
     ({ kind, event, parts: own }) => (event !== null || own.length > 0) && hasCondition(kind.when(new Map())),
   );
   return {
-    rules: inOrder(used.map((plan) => withNext(plan, ruleOf(plan, logged, stated, trains), told))),
+    rules: inOrder(used.map((plan) => withNext(plan, ruleOf(plan, logged, stated, trains), told, trains))),
     unused: plans
       .filter((plan) => !used.includes(plan))
       .map(({ kind, verdict }) => ({
@@ -121,14 +121,18 @@ function withNext(
   { kind, event, parts, range, span }: Plan,
   rule: DraftRule,
   told: readonly (readonly [Kind, EventName])[],
+  trains: Trains | null,
 ): DraftRule {
-  const also = event === null || parts.length > 0 || range || span ? null : alsoTold(kind, event, told);
-  return also === null ? rule : { ...rule, events: [...rule.events, { event: also }] };
+  const trainOf = (one: Kind, nth: number): number => trains?.of(one, nth) ?? -1;
+  const also = event === null || parts.length > 0 || range || span ? null : alsoTold(kind, event, told, trainOf);
+  if (also === null || event === null) return rule;
+  const events = isBefore(also, event) ? [{ event: also }, ...rule.events] : [...rule.events, { event: also }];
+  return { ...rule, events };
 }
 
 /** The rule that makes one event of a kind, for a kind that somebody has decided on. */
 export function ruleFor(kind: Kind, event: EventName, logged: ReadonlySet<EventName>): DraftRule {
-  const verdict: Verdict = { event, score: 0, margin: 0, nearest: [event] };
+  const verdict: Verdict = { ...NOTHING_SAID, event, nearest: [event] };
   return ruleOf({ kind, verdict, event, parts: [] }, logged, [], null);
 }
 

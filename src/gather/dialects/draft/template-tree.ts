@@ -1,4 +1,4 @@
-import { isTelling } from './lexicon/word-evidence.js';
+import { isTelling } from './lexicon/said.js';
 import { tokenize, type Gap, type Token } from './tokens.js';
 
 /** A place in a template where lines differ, and what stood there. */

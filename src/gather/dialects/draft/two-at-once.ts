@@ -1,6 +1,8 @@
-import type { EventName } from '../../../model/index.js';
+import { beginOf, EVENT_NAMES, type EventName } from '../../../model/index.js';
+import type { TrainOf } from './classify/withdrawal.js';
 import type { Kind } from './kinds/kind.js';
 import { plainWords } from './lexicon/plain-words.js';
+import { stateChange } from './lexicon/state-changes.js';
 import { SUBJECTS } from './lexicon/subjects.js';
 import { wordEvidence } from './lexicon/word-evidence.js';
 
@@ -25,7 +27,7 @@ const ELSEWHERE = 0.3;
 
 /**
  * What the lines of a kind tell besides its event, as one follows the other at once: `closed, saved as h0001.fits`,
- * `moved, waiting for it to settle`. Nothing where other lines tell it.
+ * `moved, waiting for it to settle`. Nothing where other lines tell it of the same train.
  *
  * @param told the other kinds of the log with what they are taken for
  */
@@ -33,21 +35,48 @@ export function alsoTold(
   kind: Kind,
   event: EventName,
   told: readonly (readonly [Kind, EventName])[],
+  trainOf: TrainOf = () => -1,
 ): EventName | null {
   const isElsewhere = (also: EventName): boolean => {
-    const others = told.filter(([one, name]) => name === also && one !== kind).flatMap(([{ atMs }]) => atMs);
-    const beside = kind.atMs.filter((atMs) => others.some((other) => Math.abs(other - atMs) < NEAR_MS));
+    const others = told
+      .filter(([one, name]) => name === also && one !== kind)
+      .flatMap(([one]) => one.atMs.map((atMs, nth) => ({ atMs, train: trainOf(one, nth) })));
+    const beside = kind.atMs.filter((atMs, nth) => {
+      const own = trainOf(kind, nth);
+      return others.some(
+        (other) => Math.abs(other.atMs - atMs) < NEAR_MS && (own < 0 || other.train < 0 || other.train === own),
+      );
+    });
     return beside.length > ELSEWHERE * kind.atMs.length;
   };
   const hasFile = kind.slots.some(({ type }) => type === 'file');
   if (event === 'exposure-end' && hasFile && SAVED?.test(plainWords(kind.wording)) === true)
     return isElsewhere('frame-saved') ? null : 'frame-saved';
-  const clauses = kind.wording.slice(kind.lead).split(CLAUSES).slice(1);
-  for (const also of NEXT[event] ?? [])
-    for (const clause of clauses) {
-      const evidence = wordEvidence(clause);
-      const value = evidence.get(also) ?? 0;
-      if (value >= CLEAR && value >= Math.max(...evidence.values()) && !isElsewhere(also)) return also;
-    }
-  return null;
+  const isTold = (also: EventName, text: string): boolean => {
+    const evidence = wordEvidence(text);
+    const value = evidence.get(also) ?? 0;
+    return value >= CLEAR && value >= Math.max(...evidence.values()) && !isElsewhere(also);
+  };
+  const [first = '', ...clauses] = kind.wording.slice(kind.lead).split(CLAUSES);
+  const next = (NEXT[event] ?? []).find((also) => clauses.some((clause) => isTold(also, clause)));
+  if (next !== undefined) return next;
+  const left = leftState(kind);
+  // `moved, waiting for it to settle`, and `shifting -> settling`, where the second is what the line is taken for.
+  const before = EVENT_NAMES.find(
+    (also) =>
+      NEXT[also]?.includes(event) === true &&
+      ((left === also && !isElsewhere(also)) || (clauses.length > 0 && isTold(also, first))),
+  );
+  return before ?? null;
+}
+
+/** What ends as a state is left. */
+function leftState({ wording, lead }: Kind): EventName | null {
+  const change = stateChange(wording.slice(lead), plainWords(wording.slice(0, lead)));
+  return [...(change ?? [])].find(([event, value]) => beginOf(event) !== undefined && value >= CLEAR)?.[0] ?? null;
+}
+
+/** Whether the second of two events happens right before the first. */
+export function isBefore(also: EventName, event: EventName): boolean {
+  return NEXT[also]?.includes(event) === true;
 }

@@ -2,15 +2,16 @@ import { beginOf, endOf, type EventName } from '../../../../model/index.js';
 import type { Kind, Slot } from '../kinds/kind.js';
 import { numberIn } from '../kinds/values.js';
 import { isTook, tookUnit } from '../group-names.js';
-import { isNoise, saysNothing } from '../lexicon/word-evidence.js';
+import { isNoise, saysNothing } from '../lexicon/said.js';
+import { asPassed, setBackAt } from './clock-set-back.js';
 import { contradicting } from './consistency.js';
 import { decode, type Decoded } from './decode.js';
 import { statedDurations, type Stated } from './durations.js';
 import { stateIndex } from './grammar.js';
 import { NightFit, type StatedTimes } from './night-fit.js';
 import { timelineOf } from './occurrences.js';
-import { hasFile, hasTime, ownEvidence, STATED, type Candidate } from './own-evidence.js';
-import { againstValues, priorOf } from './priors.js';
+import { hasTime, type Candidate } from './own-evidence.js';
+import { priorOf } from './priors.js';
 import { retold } from './retold.js';
 import { stray } from './stray.js';
 import { groupsOf, sequencesOf } from './sequences.js';
@@ -18,7 +19,8 @@ import { trainsIn, type Trains } from './trains.js';
 import { disputed, withdrawn, type Taken, type TrainOf } from './withdrawal.js';
 import { together } from './together.js';
 import { twinsOf } from './twins.js';
-import { onTime, statedExposures, type StatedExposure } from './structure.js';
+import { weighedEvidence } from './weighed-evidence.js';
+import { statedExposures, type StatedExposure } from './structure.js';
 
 export type { Candidate } from './own-evidence.js';
 
@@ -31,7 +33,12 @@ export interface Verdict {
   readonly margin: number;
   /** The likeliest events, best first, whether taken or not. */
   readonly nearest: readonly EventName[];
+  /** What comes next, where the night is hardly worse for it than for nothing. */
+  readonly next: EventName | null;
 }
+
+/** Of a kind that nothing is known of. */
+export const NOTHING_SAID: Verdict = { event: null, score: 0, margin: 0, nearest: [], next: null };
 
 /** How much better the night must be for it, and how far it must be ahead of the next. */
 const TAKEN = 0.4;
@@ -62,21 +69,42 @@ const FITS_WELL = 0.55;
 const FITS_BESIDE = 0.2;
 /** An event that makes the night this much worse is not offered. */
 const WORTH = 1.5;
-/** Lines that stand so often where an exposure must be over say that it is. */
-const ON_TIME = 0.8;
+/** Nor does one mend anything that makes it this much worse. */
+const MENDS = 1;
 /** A rule this share of whose lines contradicts others is pointed out. */
 const DISPUTED = 0.15;
 /** Words this sure outweigh that a line or two answer no other. */
 const SURE = 4;
-/** A log that names the files it saves names them on every such line. */
-const NAMELESS = 2;
+
+/** What all kinds are. */
+export interface Classified {
+  readonly verdicts: ReadonlyMap<Kind, Verdict>;
+  readonly stated: readonly StatedExposure[];
+  readonly trains: Trains | null;
+}
 
 /** What each kind is: words, values and neighbours weighed together, over and over until nothing changes. */
-export function classify(candidates: readonly Candidate[]): {
-  verdicts: Map<Kind, Verdict>;
-  stated: StatedExposure[];
-  trains: Trains | null;
-} {
+export function classify(candidates: readonly Candidate[]): Classified {
+  const fromLine = setBackAt(candidates.map(({ kind }) => kind));
+  if (fromLine === null) return classified(candidates);
+  const asWritten = new Map(candidates.map(({ kind }) => [asPassed(kind, fromLine), kind] as const));
+  const written = (kind: Kind): Kind => asWritten.get(kind) ?? kind;
+  const passed = [...asWritten.keys()];
+  const { verdicts, stated, trains } = classified(
+    candidates.map((one, i) => ({ ...one, kind: passed[i] ?? one.kind })),
+  );
+  return {
+    verdicts: new Map([...verdicts].map(([kind, verdict]) => [written(kind), verdict])),
+    stated: stated.map((one) => ({
+      ...one,
+      begin: written(one.begin),
+      end: one.end === null ? null : written(one.end),
+    })),
+    trains,
+  };
+}
+
+function classified(candidates: readonly Candidate[]): Classified {
   const kinds = candidates.map(({ kind }) => kind);
   const timeline = timelineOf(kinds);
   const durations = statedDurations(kinds, timeline);
@@ -86,27 +114,7 @@ export function classify(candidates: readonly Candidate[]): {
       : [kind],
   );
   const stated = statedExposures(mayOpen, timeline).filter(({ begin }) => durations.get(begin) !== 'past');
-  const own = new Map(candidates.map((one) => [one.kind, ownEvidence(one, stated, durations.get(one.kind))] as const));
-  for (const [kind, share] of onTime(stated, timeline)) {
-    const evidence = own.get(kind);
-    if (share >= ON_TIME && !hasFile(kind))
-      evidence?.set('exposure-end', (evidence.get('exposure-end') ?? 0) + STATED * share * 0.5);
-  }
-  const namesFiles = kinds.some((kind) => hasFile(kind) && (own.get(kind)?.get('frame-saved') ?? 0) > 2);
-  if (namesFiles) {
-    for (const [kind, evidence] of own) {
-      const value = evidence.get('frame-saved');
-      if (value !== undefined && !hasFile(kind)) evidence.set('frame-saved', value - NAMELESS);
-    }
-  }
-  const exposures = Math.max(
-    0,
-    ...kinds
-      .filter((kind) => (own.get(kind)?.get('exposure-begin') ?? own.get(kind)?.get('exposure-end') ?? 0) >= 3)
-      .map(({ count }) => count),
-  );
-  for (const [kind, evidence] of own)
-    for (const [event, value] of evidence) evidence.set(event, value + againstValues(kind, event, exposures));
+  const { own, exposures } = weighedEvidence(candidates, timeline, stated, durations);
   const trains = trainsIn(stated, kinds, timeline);
   const night = new NightFit(kinds, timeline, statedTimes(candidates, stated, durations), trains);
   const twins = trains === null ? [] : twinsOf(kinds, trains.names);
@@ -142,6 +150,7 @@ export function classify(candidates: readonly Candidate[]): {
           : null,
       score,
       margin,
+      next: second !== undefined && second[1] > -MENDS ? second[0] : null,
       nearest: offered(all.filter(([, value]) => value > -FAR)),
     });
   }
@@ -176,10 +185,8 @@ function leadOver(fit: number): number {
 /** What is taken for something; rows that state both ends of a thing contradict nothing. */
 function takenOf(verdicts: ReadonlyMap<Kind, Verdict>, ranges: ReadonlySet<Kind>): Map<Kind, Taken> {
   return new Map(
-    [...verdicts].flatMap(([kind, { event, nearest }]): [Kind, Taken][] =>
-      event === null || ranges.has(kind)
-        ? []
-        : [[kind, { event, next: nearest.find((other) => other !== event) ?? null }]],
+    [...verdicts].flatMap(([kind, { event, next }]): [Kind, Taken][] =>
+      event === null || ranges.has(kind) ? [] : [[kind, { event, next: next === event ? null : next }]],
     ),
   );
 }

@@ -1,9 +1,10 @@
 import { beginOf, endOf, type EventName } from '../../../../model/index.js';
 import { isPixels, statesTook } from '../group-names.js';
-import type { Kind } from '../kinds/kind.js';
-import { moveEvidence, wordEvidence } from '../lexicon/word-evidence.js';
+import type { Kind, Slot } from '../kinds/kind.js';
+import { endsSomething, moveEvidence, saysClosed } from '../lexicon/said.js';
+import { wordEvidence } from '../lexicon/word-evidence.js';
 import { wordList } from '../lexicon/plain-words.js';
-import { numberIn } from '../kinds/values.js';
+import { numberIn, type ValueType } from '../kinds/values.js';
 import type { Stated } from './durations.js';
 import { reachesSetpoint, valueEvidence, type StatedExposure } from './structure.js';
 
@@ -23,9 +24,14 @@ const PROGRESS = 2;
 export const STATED = 4;
 /** Values that speak for an exposure this little are those of many other lines. */
 const UNNAMED_EXPOSURE = 1.7;
+const CLOSED = 0.3;
+const ARCSECONDS = /^(?:arcsec\w*|asec|as|["″]|秒角|角秒)$/u;
+const OF_PLACE = ['slew-begin', 'slew-end', 'centre-begin', 'centre-end'] as const;
+const MEASURED = 1.8;
 const BY_PIXELS = [
   ['slew-begin', 'dither-begin'],
   ['slew-end', 'dither-end'],
+  ['exposure-begin', 'dither-begin'],
 ] as const;
 const PIXELS = 0.5;
 /** A line that says how long something took says that it is over. */
@@ -54,12 +60,18 @@ export function ownEvidence(
     if (before === undefined && event.startsWith('exposure') && value < UNNAMED_EXPOSURE) continue;
     if (before !== undefined || value >= 2 || (!named && kind.count > 1)) evidence.set(event, (before ?? 0) + value);
   }
-  // What moves by pixels is no mount on its way to a target.
-  if (!types.has('designation') && kind.slots.some(isPixels))
-    for (const [slew, dither] of BY_PIXELS) {
-      const value = evidence.get(slew);
+  // `Closes heron, saved as heron_001.fits`: that the shutter closes is what happens then.
+  if (types.has('file') && saysClosed(kind.wording.slice(kind.lead)))
+    evidence.set(
+      'exposure-end',
+      Math.max(evidence.get('exposure-end') ?? 0, (evidence.get('frame-saved') ?? 0) + CLOSED),
+    );
+  // What moves by pixels is no mount on its way to a target, and no shutter.
+  if (!['designation', 'filter', 'file'].some((type) => types.has(type as ValueType)) && kind.slots.some(isPixels))
+    for (const [other, dither] of BY_PIXELS) {
+      const value = evidence.get(other);
       if (value === undefined) continue;
-      evidence.delete(slew);
+      evidence.delete(other);
       evidence.set(dither, Math.max(evidence.get(dither) ?? 0, value + PIXELS));
     }
   for (const one of stated) {
@@ -72,7 +84,9 @@ export function ownEvidence(
     for (const event of ['exposure-begin', 'exposure-end'] as const)
       if (evidence.has(event)) evidence.set(event, (evidence.get(event) ?? 0) - PROGRESS);
   // A cooler has two temperatures: what is asked for, and what is.
-  if (kind.slots.filter(({ type }) => type === 'number').length < 2) evidence.delete('cooler');
+  if (temperaturesIn(kind) < 2) evidence.delete('cooler');
+  // `Plate 2: off by 17″`: centring goes on, and nothing begins.
+  if (measuresPlace(kind)) for (const event of OF_PLACE) lower(evidence, event, MEASURED);
   if (tookMs !== undefined && lastsAsAsked(kind, tookMs))
     evidence.set('exposure-end', (evidence.get('exposure-end') ?? 0) + STATED);
   const tells = statesTook(kind) || tookMs !== undefined;
@@ -99,6 +113,36 @@ export function ownEvidence(
   }
   if (only !== undefined) for (const event of evidence.keys()) if (!only.includes(event)) evidence.delete(event);
   return evidence;
+}
+
+function lower(evidence: Map<EventName, number>, event: EventName, by: number): void {
+  const value = evidence.get(event);
+  if (value !== undefined) evidence.set(event, value - by);
+}
+
+const TWO = /^[-+\u2212]?\d+(?:[.,]\d+)?\s*\p{L}?\s*[/|>→]+\s*[-+\u2212]?\d+(?:[.,]\d+)?/u;
+
+/** The numbers of a kind's lines that may be temperatures: shares are none, and `4.0/-10C` are two. */
+function temperaturesIn({ slots }: Kind): number {
+  return slots.reduce((sum, { type, after, values }) => {
+    if (type === 'number') return sum + (after === '%' ? 0 : 1);
+    return sum + (values.length > 0 && values.every((value) => TWO.test(value)) ? 2 : 0);
+  }, 0);
+}
+
+/** Whether a line says how far off the place is, a small angle, and not that it is reached. */
+export function measuresPlace({ wording, lead, slots }: Kind): boolean {
+  if (!slots.some(isArcseconds) || /\n|->|→/.test(wording)) return false;
+  return !endsSomething(wording.slice(lead));
+}
+
+/** One that is the same on every line is a limit. */
+function isArcseconds({ type, after, before, values }: Slot): boolean {
+  return (
+    type === 'number' &&
+    values.length > 1 &&
+    (ARCSECONDS.test(after) || before.slice(0, 2).some((word) => ARCSECONDS.test(word)))
+  );
 }
 
 /** Rows, and the share of them, that last as long as a number in them says. */

@@ -1,12 +1,15 @@
 import type { EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
 import { STATES } from './grammar.js';
+import { measuresPlace } from './own-evidence.js';
 
 /** What happens once a target, a filter or a trouble, not after every few frames. */
 const SELDOM = /^(?:exposure-abort|focus|slew|centre|flip|guiding|hold|filter)/;
 /** From this share of the frames on, a thing is no longer seldom. */
 const OFTEN = 0.28;
 const MIN_EXPOSURES = 12;
+/** From this share of the frames on, what cuts them short is no accident. */
+const ABORTED = 0.15;
 const TOO_OFTEN = -0.9;
 /** A wheel that turns names the filter, mostly. */
 const NO_FILTER = -0.7;
@@ -48,9 +51,13 @@ export function againstValues(kind: Kind, event: EventName, exposures: number): 
 export function priorOf(kind: Kind, exposures: number): Map<EventName, number> {
   const has = (type: string): boolean => kind.slots.some((slot) => slot.type === type);
   const prior = new Map<EventName, number>();
+  const isMeasured = measuresPlace(kind);
   for (const state of STATES) {
     // Exposures are told by their seconds or by words: else whatever comes again and again would be one.
     if (state === 'exposure-begin' || state === 'exposure-end') continue;
+    if (isMeasured && /^(?:slew|centre)-begin/.test(state)) continue;
+    // What was cut short was not saved, and it comes seldom.
+    if (state === 'exposure-abort' && (has('file') || kind.count > ABORTED * exposures)) continue;
     let value = (RARE.get(state) ?? 0) + againstValues(kind, state, exposures);
     if (state.startsWith('filter') && !has('filter')) value += NO_FILTER;
     if (!/^(?:filter|exposure)/.test(state) && has('filter')) value += NO_FILTER;

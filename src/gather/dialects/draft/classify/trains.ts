@@ -1,9 +1,9 @@
 import type { Kind, Slot } from '../kinds/kind.js';
 import { numberIn } from '../kinds/values.js';
-import { saysMotion } from '../lexicon/word-evidence.js';
+import { saysMotion } from '../lexicon/said.js';
 import type { Occurrence } from './occurrences.js';
 import type { StatedExposure } from './structure.js';
-import { twinNames, wordsIn } from './twins.js';
+import { nameKey, twinNames, wordsIn } from './twins.js';
 
 /** Exposures of one train may touch, never overlap by more than this. */
 const SLACK_MS = 2000;
@@ -44,7 +44,21 @@ export function trainsIn(
   timeline: readonly Occurrence[],
 ): Trains | null {
   const names = namesByOverlap(stated) ?? twinNames(kinds, timeline, stated);
-  return names === null ? null : named(names);
+  return names === null ? null : named(names.map((name) => asWritten(name, kinds)));
+}
+
+/** A name as most lines have it: at the beginning of a sentence it has a capital letter. */
+function asWritten(name: string, kinds: readonly Kind[]): string {
+  const counts = new Map<string, number>();
+  const key = nameKey(name);
+  const add = (text: string, count: number): void => {
+    for (const word of wordsIn(text)) if (nameKey(word) === key) counts.set(word, (counts.get(word) ?? 0) + count);
+  };
+  for (const { wording, count, slots } of kinds) {
+    add(wording, count);
+    for (const { type, values } of slots) if (type === 'text') for (const value of values) add(value, count);
+  }
+  return [...counts].sort((a, b) => b[1] - a[1])[0]?.[0] ?? name;
 }
 
 function namesByOverlap(stated: readonly StatedExposure[]): readonly string[] | null {
@@ -71,7 +85,8 @@ function openingsOf({ begin, seconds, unitSeconds }: StatedExposure): Opening[] 
   return begin.atMs.flatMap((atMs, i) => {
     const lastsMs = numberIn(seconds.perLine[i]) * unitSeconds * 1000;
     if (Number.isNaN(atMs) || Number.isNaN(lastsMs)) return [];
-    return [{ atMs, lastsMs, words: [...constant, ...slots.flatMap(({ perLine }) => wordsIn(perLine[i] ?? ''))] }];
+    const words = [...constant, ...slots.flatMap(({ perLine }) => wordsIn(perLine[i] ?? ''))];
+    return [{ atMs, lastsMs, words: words.map(nameKey) }];
   });
 }
 
@@ -102,9 +117,10 @@ function partition(
 }
 
 function named(names: readonly string[]): Trains {
+  const keys = names.map(nameKey);
   const indexIn = (text: string): number => {
-    const words = wordsIn(text);
-    const found = names.flatMap((name, i) => (words.includes(name) ? [i] : []));
+    const words = wordsIn(text).map(nameKey);
+    const found = keys.flatMap((name, i) => (words.includes(name) ? [i] : []));
     // A line that names both is about what they share.
     return found.length === 1 ? (found[0] ?? -1) : -1;
   };
@@ -113,7 +129,8 @@ function named(names: readonly string[]): Trains {
     const known = slots.get(kind);
     if (known !== undefined) return known;
     const found =
-      kind.slots.find(({ values }) => values.length > 0 && values.every((value) => names.includes(value))) ?? null;
+      kind.slots.find(({ values }) => values.length > 0 && values.every((value) => keys.includes(nameKey(value)))) ??
+      null;
     slots.set(kind, found);
     return found;
   };
@@ -124,7 +141,7 @@ function named(names: readonly string[]): Trains {
     nameOf,
     of: (kind, nth) => {
       const slot = slotOf(kind);
-      return slot === null ? indexIn(kind.wording) : names.indexOf(slot.perLine[nth] ?? '');
+      return slot === null ? indexIn(kind.wording) : keys.indexOf(nameKey(slot.perLine[nth] ?? ''));
     },
   };
 }

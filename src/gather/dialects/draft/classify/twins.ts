@@ -1,7 +1,7 @@
 import type { Kind } from '../kinds/kind.js';
 import { numberIn } from '../kinds/values.js';
 import { tookUnit } from '../group-names.js';
-import { isTelling } from '../lexicon/word-evidence.js';
+import { isTelling } from '../lexicon/said.js';
 import type { Occurrence } from './occurrences.js';
 import type { StatedExposure } from './structure.js';
 
@@ -22,6 +22,11 @@ export function wordsIn(text: string): string[] {
   return text.match(/\p{Script=Han}|(?:(?!\p{Script=Han})[\p{L}\p{N}_-]){2,}|[^\s\p{L}\p{N}]|\p{L}|\p{N}+/gu) ?? [];
 }
 
+/** By what names are compared: a sentence begins with a capital letter, whatever name stands there. */
+export function nameKey(word: string): string {
+  return word.toLowerCase();
+}
+
 /**
  * The names of two trains by the kinds that come twice, alike but for one word: `heron: shutter open …` and
  * `wren: shutter open …`. What begins and what ends may look the same; it is told by exposures that are open together.
@@ -37,8 +42,9 @@ export function twinNames(
   const own = kinds.slice(0, MAX_KINDS).map((kind) => ({ kind, words: wordsIn(kind.wording), form: formOf(kind) }));
   for (const [i, a] of own.entries()) {
     for (const b of own.slice(i + 1)) {
-      const names = a.form === b.form ? difference(a.words, b.words) : null;
-      if (names === null) continue;
+      const differing = a.form === b.form ? difference(a.words, b.words) : null;
+      if (differing === null) continue;
+      const names = [nameKey(differing[0]), nameKey(differing[1])] as const;
       const sorted = names[0] < names[1];
       const key = (sorted ? names : [names[1], names[0]]).join('\0');
       const twins: Twins = sorted ? [a.kind, b.kind] : [b.kind, a.kind];
@@ -63,10 +69,12 @@ export function twinNames(
 /** The kinds that say the same once the names of the trains are left out. */
 export function twinsOf(kinds: readonly Kind[], names: readonly string[]): Twins[] {
   const known = new Map<string, Kind>();
+  const keys = new Set(names.map(nameKey));
+  const isName = (word: string): boolean => keys.has(nameKey(word));
   return kinds.flatMap((kind): Twins[] => {
     const words = wordsIn(kind.wording);
-    if (!words.some((word) => names.includes(word))) return [];
-    const key = `${words.map((word) => (names.includes(word) ? '' : word)).join('\0')}\0${formOf(kind)}`;
+    if (!words.some(isName)) return [];
+    const key = `${words.map((word) => (isName(word) ? '' : word)).join('\0')}\0${formOf(kind)}`;
     const twin = known.get(key);
     if (twin !== undefined) return [[twin, kind]];
     known.set(key, kind);

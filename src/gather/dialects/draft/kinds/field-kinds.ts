@@ -1,5 +1,5 @@
 import { groupBy } from '../../../../model/index.js';
-import { isTelling, saysMotion } from '../lexicon/word-evidence.js';
+import { isTelling, saysMotion } from '../lexicon/said.js';
 import type { FieldLine } from './field-line.js';
 import { fieldSlots, hintsOf } from './field-slots.js';
 import type { Kind, Slot } from './kind.js';

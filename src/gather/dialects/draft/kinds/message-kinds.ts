@@ -2,7 +2,7 @@ import { escaped } from '../escaped.js';
 import { groupBy } from '../../../../model/index.js';
 import type { FieldLine } from './field-line.js';
 import { fieldSlots } from './field-slots.js';
-import { saidBy } from '../lexicon/word-evidence.js';
+import { saidBy } from '../lexicon/said.js';
 import type { Kind } from './kind.js';
 import { SAID } from './source-path.js';
 import { textKinds } from './text-kinds.js';

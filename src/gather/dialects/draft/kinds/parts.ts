@@ -1,4 +1,4 @@
-import { isSubject } from '../lexicon/word-evidence.js';
+import { isSubject } from '../lexicon/said.js';
 import { nearTime } from '../time/rough-clock.js';
 import type { Kind, Slot } from './kind.js';
 

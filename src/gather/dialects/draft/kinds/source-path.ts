@@ -1,4 +1,4 @@
-import { saidBy } from '../lexicon/word-evidence.js';
+import { saidBy } from '../lexicon/said.js';
 import type { FieldLine } from './field-line.js';
 
 /** This share of what the other fields say must be said by one device each. */

@@ -1,4 +1,4 @@
-import { saidBy } from '../lexicon/word-evidence.js';
+import { saidBy } from '../lexicon/said.js';
 import type { Kind } from './kind.js';
 import { SAID } from './source-path.js';
 

@@ -1,6 +1,6 @@
 import { JoinedRecords } from '../../records/joined-records.js';
 import { isFilterName, isFrameFile, isNumber } from '../kinds/values.js';
-import { isTelling } from '../lexicon/word-evidence.js';
+import { isTelling } from '../lexicon/said.js';
 
 /** Records that have the number, different numbers, and records to a number. */
 const HAVE_IT = 0.6;

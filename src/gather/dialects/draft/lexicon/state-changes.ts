@@ -1,15 +1,29 @@
 import { beginOf, endOf, type EventName } from '../../../../model/index.js';
 import { MOTIONS, type Motion } from './motions.js';
-import { plainWords } from './plain-words.js';
+import { plainWords, wordList } from './plain-words.js';
 import { SUBJECTS, type SubjectId } from './subjects.js';
 
 /** `waiting → exposing`: a device leaves one state and enters another. */
 const ARROW = /^(.*\S)\s*(?:→|⇒|->|=>|»)\s*(\S.*)$/su;
 
+/** The number of the state that is left, and of the one that is entered, with words behind it. */
+const CODE_LEFT = /(?:^|\s)\p{L}{0,3}[-_]?\d+$/u;
+const CODE_ENTERED = /^\p{L}{0,3}[-_]?\d+\s+.*\p{L}{2}/su;
+
 const STRONG = 2.4;
 const WEAK = 1.2;
 const ENTERS = 1.2;
 const LEAVES = 1;
+
+/** A device that does nothing. */
+const IDLE = wordList(
+  `idle idling resting at_rest standby stand_by leerlauf untatig ruht in_ruhe au_repos inactif inactive inactivo
+     inactiva en_reposo reposo a_riposo riposo inattiv* repouso inativ* in_rust bezczynn* nieczynn* spoczyn*
+     necinn* v_klidu
+     アイドル 待機 休止 空闲 闲置 待机 静止`,
+);
+/** Devices that do one thing, and rest else. */
+const DEVICES = SUBJECTS.filter(({ id }) => ['exposure', 'focus', 'filter', 'slew'].includes(id));
 
 /** What begins with the state of each subject. */
 const BEGINS: Readonly<Partial<Record<SubjectId, EventName>>> = {
@@ -37,9 +51,23 @@ export function stateChange(wording: string, source = ''): Map<EventName, number
   const right = told?.replace(/\s*[([{（].*$/su, '') || told;
   // Numbers before and after, as in `width 2.9 -> 2.1`, are no states.
   if (left === undefined || right === undefined || /#\s*$/.test(left) || /^#/.test(right)) return null;
+  // `S110->S115 filter in position`: states by number, and behind them in words what has happened.
+  if (CODE_LEFT.test(left) && CODE_ENTERED.test(right)) return null;
   const evidence = new Map<EventName, number>();
   const add = (event: EventName, value: number): void =>
     void evidence.set(event, Math.max(evidence.get(event) ?? 0, value));
+  // `wheel idle -> spinning`: whatever a device does, it does what it is there for.
+  const device = DEVICES.find(({ strong, weak }) => strong.test(source) || weak.test(source));
+  const begun = device === undefined ? undefined : BEGINS[device.id];
+  const [fromIdle, toIdle] = [IDLE.test(plainWords(left)), IDLE.test(plainWords(right))];
+  if (begun !== undefined && fromIdle !== toIdle) {
+    const named = begunIn(fromIdle ? right : left, '').filter(([event]) => !event.startsWith('guiding'));
+    const [[event, strength] = [begun, WEAK]] = named;
+    const end = endOf(event);
+    if (fromIdle) add(event, strength + ENTERS);
+    else if (end !== undefined && beginOf(end) !== undefined) add(end, strength + LEAVES);
+    return evidence;
+  }
   for (const [begin, strength] of begunIn(right, source)) add(begin, strength + ENTERS);
   for (const [begin, strength] of begunIn(left, source)) {
     const end = begin === 'dither-ready' ? undefined : endOf(begin);

@@ -86,7 +86,9 @@ export const SUBJECT_WORDS = {
     zh: '滤镜 濾鏡 滤光 滤片 滤轮 转轮 轮盘',
   },
   slew: {
-    en: 'slew* goto pointing_at pointing_to points_to heading_for heading_to sweep*',
+    en:
+      'slew* goto pointing_at pointing_to points_to heading_for heading_to sweep_to sweeps_to sweeping_to ' +
+      'sweeps_over sweeping_over',
     de: 'schwenk* anfahr* angefahren fahrt ansteuer* angesteuert zielfahrt',
     fr: 'ralli* pointage pointe depart_vers en_route_vers bascule_vers visee',
     it: 'punta puntato puntamento puntando viaggio muove_verso',

@@ -102,7 +102,7 @@ export const SUBJECTS: readonly Subject[] = [
       wobbl* wiggl* tremor* vibrat* vibra* oscill* sway* quell* die_down dies_down come_to_rest comes_to_rest at_rest
       zitter* wackel* schwing* nachschwing* ausschwing* reposo temblor* tembl* tremb* oscil* trilling* uittril*
       uitgetrild drgan* kmit* chven* trepid* placid* 揺れ 収ま 振動 振动 平静`,
-    `rust spok* patience serein* swinging patience`,
+    `rust ruhe spok* patience serein* swinging`,
   ),
   subject(
     'focus',
@@ -133,7 +133,7 @@ export const SUBJECTS: readonly Subject[] = [
       zielfahrt anvisier* 寻找目标 指過 转到 轉到 向け slew* slw swp goto anfahr* fahre fahren fahrt fahrt_zu schwenk* anschwenk*
       schwenkt viaj* viaje apunta* apuntam* apuntad* ralli* ralliement* pointe pointage* aller_a punta* puntament*
       puntato apont* apontam* zwenk* najazd* najezdz* najechal* najel* najet* najizd* prejezd* presun* presouv*
-      sweep* swing* travel* heading en_route move_to moves_to moving_to 指向 移動 移动 転回 導入 导入 goto 望向 前往 转向 轉向 swing*
+      swing* travel* heading en_route move_to moves_to moving_to 指向 移動 移动 転回 導入 导入 goto 望向 前往 转向 轉向 swing*
       swung travers* point_to points_to steer_to voyage* 向ける 向き 振り向 移架`,
     `mount* montier* montura* monture* montatura* montagem* montering* montaz* montaze telescope* telescop* teleskop*
       架台 赤道儀 赤道仪 movim* mouvement* moviment* deplac* spostam* tgt target objetivo ziel cel cil mueve bouge muov*

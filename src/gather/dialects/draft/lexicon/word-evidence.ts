@@ -1,6 +1,7 @@
 import type { EventName } from '../../../../model/index.js';
 import { motionsIn } from './motion-words.js';
-import { MOTIONS, type Motion } from './motions.js';
+import type { Motion } from './motions.js';
+import { saysMotion } from './said.js';
 import { BARE, OUTCOMES } from './outcomes.js';
 import { PARKED, PAUSE, UNSAFE } from './parked-words.js';
 import { plainWords, wordList } from './plain-words.js';
@@ -12,6 +13,15 @@ import { NOTHING, SUBJECTS, type Subject, type SubjectId } from './subjects.js';
 const OF_SHUTTER: ReadonlySet<Motion> = new Set(['open', 'close', 'start', 'stop', 'doing', 'abort']);
 const ENDED: ReadonlySet<Motion> = new Set(['stop', 'close', 'arrive', 'fail', 'abort', 'did']);
 const NAMELESS_SHUTTER = 1;
+const NAMELESS_READY = 0.7;
+/** `There.`, `Lost it.`, `Stopped halfway.`: what is meant where nothing is named, if it fits the night. */
+const NAMELESS: readonly (readonly [Motion, EventName])[] = [
+  ['arrive', 'slew-end'],
+  ['lose', 'star-gap-begin'],
+  ['find', 'star-gap-end'],
+  ['abort', 'exposure-abort'],
+];
+const NAMELESS_OTHER = 0.8;
 const STRONG = 2.4;
 const WEAK = 1.2;
 const HINT = 0.7;
@@ -54,6 +64,11 @@ export function wordEvidence(wording: string, hints = '', lead = 0): Map<EventNa
   // `Shut.`: the log's main shutter needs no name; its neighbours must bear it out.
   if (strengths.size === 0 && hintWords === '' && motions.has('close') !== motions.has('open'))
     evidence.set(motions.has('close') ? 'exposure-end' : 'exposure-begin', NAMELESS_SHUTTER);
+  if (strengths.size === 0 && source === '')
+    for (const [motion, event] of NAMELESS) if (motions.has(motion)) evidence.set(event, NAMELESS_OTHER);
+  // `heron ready`: what may go on now waits for the next dither, mostly.
+  if (motions.has('ready') && [...strengths.values()].every((strength) => strength < WEAK))
+    evidence.set('dither-ready', NAMELESS_READY);
   const add = (event: EventName, value: number): void => {
     evidence.set(event, Math.max(evidence.get(event) ?? 0, value));
   };
@@ -196,52 +211,4 @@ function holdOutcomes(words: string, motions: ReadonlySet<Motion>): [EventName, 
     ['hold-begin', 0.2],
     ['hold-end', 0],
   ];
-}
-
-/** What a line says that names an object and what becomes of something, but nothing that it becomes of. */
-export function moveEvidence(wording: string): Map<EventName, number> {
-  const words = withUmlauts(plainWords(withoutReason(wording)));
-  const motions = NOTHING.test(words) ? new Set<Motion>() : motionsIn(wording, words);
-  if (motions.has('arrive') || motions.has('did') || motions.has('stop')) return new Map([['slew-end', 1.8]]);
-  return motions.has('doing') || motions.has('start') ? new Map([['slew-begin', 1.8]]) : new Map();
-}
-
-/** Whether a word names what a line may be about. */
-export function isSubject(word: string): boolean {
-  const plain = plainWords(word);
-  return plain !== '' && SUBJECTS.some(({ strong }) => strong.test(plain));
-}
-
-/** Whether words say what becomes of something. */
-export function saysMotion(text: string): boolean {
-  const words = plainWords(text);
-  return Object.values(MOTIONS).some((motion) => motion.test(words));
-}
-
-/** How much words say by themselves: what a line is about, what becomes of it, or both. */
-export function saidBy(text: string): number {
-  const words = plainWords(text);
-  const names = SUBJECTS.some(({ id, strong }) => id !== 'noise' && strong.test(words));
-  return Number(names) + Number(saysMotion(text));
-}
-
-/** Whether a word belongs to the trade or says what becomes of something: it tells lines apart and is no value. */
-export function isTelling(word: string): boolean {
-  const plain = plainWords(word);
-  if (plain === '' || /^\d/.test(plain)) return false;
-  return (
-    SUBJECTS.some((subject) => subject.strong.test(plain) || subject.weak.test(plain)) ||
-    Object.values(MOTIONS).some((motion) => motion.test(plain))
-  );
-}
-
-/** Whether a line only says what does not happen, or will. */
-export function saysNothing(wording: string): boolean {
-  return NOTHING.test(withUmlauts(plainWords(withoutReason(wording))));
-}
-
-/** Whether the words are those of what happens in every log and matters to no account. */
-export function isNoise(wording: string): boolean {
-  const words = plainWords(wording);
-  return NOTHING.test(words) || SUBJECTS.some(({ id, strong }) => id === 'noise' && strong.test(words));
 }

@@ -1,4 +1,4 @@
-import { isSubject } from '../lexicon/word-evidence.js';
+import { isSubject } from '../lexicon/said.js';
 import type { Message } from '../kinds/text-kinds.js';
 import { escaped } from '../escaped.js';
 

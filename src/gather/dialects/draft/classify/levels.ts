@@ -1,0 +1,14 @@
+import type { Kind } from '../kinds/kind.js';
+
+const DEBUG = /^(?:debug|dbg|trace|trc|verbose|d)$/i;
+/** The level among the first words of a line; a letter alone is one only where it stands in front of all. */
+const IN_FRONT = /^\W*(?:\S+\s+){0,2}?[[(<|]?(?:DEBUG|debug|Debug|DBG|TRACE|trace|VERBOSE)[\])>|:]?(?:\s|$)|^D[\s/:]/;
+
+/** Whether the lines of a kind are marked as details for whoever looks for faults. */
+export function isDebug({ wording, slots }: Kind): boolean {
+  if (IN_FRONT.test(wording)) return true;
+  return slots.some(
+    ({ path, type, values }) =>
+      path !== null && type === 'text' && values.length > 0 && values.every((value) => DEBUG.test(value)),
+  );
+}

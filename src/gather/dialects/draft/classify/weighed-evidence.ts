@@ -1,0 +1,63 @@
+import type { EventName } from '../../../../model/index.js';
+import type { Kind } from '../kinds/kind.js';
+import type { Stated } from './durations.js';
+import { isDebug } from './levels.js';
+import type { Occurrence } from './occurrences.js';
+import { hasFile, ownEvidence, STATED, type Candidate } from './own-evidence.js';
+import { againstValues } from './priors.js';
+import { onTime, type StatedExposure } from './structure.js';
+
+/** Lines that stand so often where an exposure must be over say that it is. */
+const ON_TIME = 0.8;
+/** A log that names the files it saves names them on every such line. */
+const NAMELESS = 2;
+/** What a detail for whoever looks for faults says the less where another line tells it, and where none does. */
+const DETAIL = 2;
+const DETAIL_ALONE = 0.4;
+const TOLD = 2;
+
+/** What the words and values of all kinds speak for, each seen beside the others. */
+export function weighedEvidence(
+  candidates: readonly Candidate[],
+  timeline: readonly Occurrence[],
+  stated: readonly StatedExposure[],
+  durations: ReadonlyMap<Kind, Stated>,
+): { readonly own: ReadonlyMap<Kind, Map<EventName, number>>; readonly exposures: number } {
+  const kinds = candidates.map(({ kind }) => kind);
+  const own = new Map(candidates.map((one) => [one.kind, ownEvidence(one, stated, durations.get(one.kind))] as const));
+  for (const [kind, share] of onTime(stated, timeline)) {
+    const evidence = own.get(kind);
+    if (share >= ON_TIME && !hasFile(kind))
+      evidence?.set('exposure-end', (evidence.get('exposure-end') ?? 0) + STATED * share * 0.5);
+  }
+  const namesFiles = kinds.some((kind) => hasFile(kind) && (own.get(kind)?.get('frame-saved') ?? 0) > 2);
+  if (namesFiles) {
+    for (const [kind, evidence] of own) {
+      const value = evidence.get('frame-saved');
+      if (value !== undefined && !hasFile(kind)) evidence.set('frame-saved', value - NAMELESS);
+    }
+  }
+  const exposures = Math.max(
+    0,
+    ...kinds
+      .filter((kind) => (own.get(kind)?.get('exposure-begin') ?? own.get(kind)?.get('exposure-end') ?? 0) >= 3)
+      .map(({ count }) => count),
+  );
+  for (const [kind, evidence] of own)
+    for (const [event, value] of evidence) evidence.set(event, value + againstValues(kind, event, exposures));
+  withoutDetails(own);
+  return { own, exposures };
+}
+
+/** Takes from lines that are marked as details what lines that are not tell: what counts stands above it. */
+function withoutDetails(own: ReadonlyMap<Kind, Map<EventName, number>>): void {
+  const details = [...own].filter(([kind]) => isDebug(kind));
+  if (details.length === 0 || details.length === own.size) return;
+  const told = new Set(
+    [...own].flatMap(([kind, evidence]) =>
+      isDebug(kind) ? [] : [...evidence].flatMap(([event, value]) => (value >= TOLD ? [event] : [])),
+    ),
+  );
+  for (const [, evidence] of details)
+    for (const [event, value] of evidence) evidence.set(event, value - (told.has(event) ? DETAIL : DETAIL_ALONE));
+}

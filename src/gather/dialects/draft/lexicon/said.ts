@@ -1,0 +1,68 @@
+import type { EventName } from '../../../../model/index.js';
+import { motionsIn } from './motion-words.js';
+import { MOTIONS, type Motion } from './motions.js';
+import { plainWords } from './plain-words.js';
+import { NOTHING, SUBJECTS } from './subjects.js';
+import { withoutReason, withUmlauts } from './told-part.js';
+
+/** What a line says that names an object and what becomes of something, but nothing that it becomes of. */
+export function moveEvidence(wording: string): Map<EventName, number> {
+  const words = withUmlauts(plainWords(withoutReason(wording)));
+  const motions = NOTHING.test(words) ? new Set<Motion>() : motionsIn(wording, words);
+  if (motions.has('arrive') || motions.has('did') || motions.has('stop')) return new Map([['slew-end', 1.8]]);
+  return motions.has('doing') || motions.has('start') ? new Map([['slew-begin', 1.8]]) : new Map();
+}
+
+const FILE = SUBJECTS.find(({ id }) => id === 'frame')?.weak;
+
+/** Whether a line that names a file says that something has closed which is not the file. */
+export function saysClosed(wording: string): boolean {
+  const words = plainWords(wording).replace(/\bzu\b/g, ' ');
+  return MOTIONS.close.test(words) && !MOTIONS.open.test(words) && FILE?.test(words) !== true;
+}
+
+/** Whether a word names what a line may be about. */
+export function isSubject(word: string): boolean {
+  const plain = plainWords(word);
+  return plain !== '' && SUBJECTS.some(({ strong }) => strong.test(plain));
+}
+
+/** Whether words say that something is over, whatever it is. */
+export function endsSomething(text: string): boolean {
+  const motions = motionsIn(text, withUmlauts(plainWords(text)));
+  return ['stop', 'arrive', 'did', 'fail', 'abort'].some((motion) => motions.has(motion as Motion));
+}
+
+/** Whether words say what becomes of something. */
+export function saysMotion(text: string): boolean {
+  const words = plainWords(text);
+  return Object.values(MOTIONS).some((motion) => motion.test(words));
+}
+
+/** How much words say by themselves: what a line is about, what becomes of it, or both. */
+export function saidBy(text: string): number {
+  const words = plainWords(text);
+  const names = SUBJECTS.some(({ id, strong }) => id !== 'noise' && strong.test(words));
+  return Number(names) + Number(saysMotion(text));
+}
+
+/** Whether a word belongs to the trade or says what becomes of something: it tells lines apart and is no value. */
+export function isTelling(word: string): boolean {
+  const plain = plainWords(word);
+  if (plain === '' || /^\d/.test(plain)) return false;
+  return (
+    SUBJECTS.some((subject) => subject.strong.test(plain) || subject.weak.test(plain)) ||
+    Object.values(MOTIONS).some((motion) => motion.test(plain))
+  );
+}
+
+/** Whether a line only says what does not happen, or will. */
+export function saysNothing(wording: string): boolean {
+  return NOTHING.test(withUmlauts(plainWords(withoutReason(wording))));
+}
+
+/** Whether the words are those of what happens in every log and matters to no account. */
+export function isNoise(wording: string): boolean {
+  const words = plainWords(wording);
+  return NOTHING.test(words) || SUBJECTS.some(({ id, strong }) => id === 'noise' && strong.test(words));
+}
