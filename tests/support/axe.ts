@@ -9,13 +9,13 @@ import type { Page } from 'puppeteer-core';
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 /**
- * Leaves two of each kind among the children of every element: two rows of a table that differ in words alone are
- * the same to axe, and a night has hundreds. Kind is tag, class, colours, names for the blind being there or not, and
- * the same of everything within. What another element refers to stays. Runs in the page.
+ * Leaves few of each kind among the children of every element: two rows of a table that differ in words alone are the
+ * same to axe, and a night has hundreds. Kind is tag, class, colours, names for the blind being there or not, and the
+ * same of everything within. What another element refers to stays. Runs in the page.
  *
- * @returns how many elements went
+ * @param most how many of a kind stay, of those within a picture only one
  */
-function thinOut(): number {
+function thinOut(most: number): void {
   const referred = new Set(
     [...document.querySelectorAll('[aria-labelledby], [aria-describedby], [aria-controls], [for]')].flatMap((one) =>
       ['aria-labelledby', 'aria-describedby', 'aria-controls', 'for'].flatMap((name) =>
@@ -39,7 +39,6 @@ function thinOut(): number {
     kinds.set(element, kind);
     return kind;
   };
-  let gone = 0;
   const thin = (parent: Element): void => {
     const seen = new Map<string, number>();
     for (const child of [...parent.children]) {
@@ -47,25 +46,69 @@ function thinOut(): number {
       const count = (seen.get(kind) ?? 0) + 1;
       seen.set(kind, count);
       const needed = [child, ...child.querySelectorAll('[id]')].some((one) => referred.has(one.id) && one.id !== '');
-      if (count > 2 && !needed) {
-        child.remove();
-        gone++;
-      } else {
-        thin(child);
-      }
+      if (count > (child instanceof SVGElement ? 1 : most) && !needed) child.remove();
+      else thin(child);
     }
   };
   thin(document.body);
-  return gone;
 }
 
-/** Asks every rule, or only those of colour: nothing else changes with the theme. Runs in the page. */
-async function ask(isAll: boolean): Promise<string[]> {
+/** Empties pictures: axe judges no colour within one (it calls them `incomplete`). Runs in the page. */
+function emptyPictures(): void {
+  for (const picture of document.querySelectorAll('svg')) picture.replaceChildren();
+}
+
+/**
+ * Puts in the page's place what another page has of kinds that are not known, each within what it stands in, and
+ * whole where it is a table or a list; besides all headings. Runs in the page.
+ *
+ * @param known kinds as {@link kindsOn} writes them
+ */
+function showOnlyNew(html: string, known: readonly string[]): void {
+  const other = new DOMParser().parseFromString(html, 'text/html');
+  const old = new Set(known);
+  const kindOf = (element: Element): string =>
+    [
+      element.localName,
+      ...[...element.classList].filter((name) => !name.startsWith('fit-')).sort(),
+      element.getAttribute('role') ?? '',
+    ].join(' ');
+  const kept = new Set<Element>();
+  const wholes = new Set<Element>();
+  const keep = (element: Element): void => {
+    const whole = element.closest('table, ul, ol, dl') ?? element;
+    if (wholes.has(whole)) return;
+    wholes.add(whole);
+    for (const one of whole.querySelectorAll('*')) kept.add(one);
+    for (let one: Element | null = whole; one !== null; one = one.parentElement) kept.add(one);
+  };
+  for (const element of other.body.querySelectorAll('*'))
+    if (element.matches('h1, h2, h3, h4, h5, h6, summary') || !old.has(kindOf(element))) keep(element);
+  for (const element of kept) {
+    const ids = ['aria-labelledby', 'aria-describedby', 'aria-controls', 'for'].flatMap((name) =>
+      (element.getAttribute(name) ?? '').split(/\s+/),
+    );
+    for (const id of ids) {
+      const one = id === '' ? null : other.getElementById(id);
+      // A set is gone through to its end, also what is added meanwhile.
+      if (one !== null && !kept.has(one)) keep(one);
+    }
+  }
+  for (const element of other.body.querySelectorAll('*')) if (!kept.has(element)) element.remove();
+  document.documentElement.replaceWith(document.adoptNode(other.documentElement));
+}
+
+const COLOUR_RULES = ['color-contrast', 'link-in-text-block'] as const;
+
+/** Asks the rules of colour, or all others: nothing else changes with the theme. Runs in the page. */
+async function ask(isOfColour: boolean, rules: readonly string[]): Promise<string[]> {
   const { axe: runner } = window as typeof window & { axe: typeof axe };
   const { violations } = await runner.run(document, {
     resultTypes: ['violations'],
     preload: false,
-    ...(isAll ? {} : { runOnly: ['color-contrast', 'link-in-text-block'] }),
+    ...(isOfColour
+      ? { runOnly: [...rules] }
+      : { rules: Object.fromEntries(rules.map((rule) => [rule, { enabled: false }])) }),
   });
   return violations.map(
     (one) =>
@@ -77,23 +120,34 @@ async function ask(isAll: boolean): Promise<string[]> {
 }
 
 /**
- * The rules that a page breaks, each with its theme and the first elements that do: every rule in the first theme, and
- * those of colour in the others. The page is thinned out and of no other use afterwards.
+ * The rules that a page breaks, those of colour each with its theme, and the first elements that do. The page is
+ * thinned out and of no other use afterwards than for {@link violationsOfNew}.
  */
 export async function violationsOf(page: Page, ...themes: readonly string[]): Promise<string[]> {
-  const found: string[] = [];
-  for (const [index, theme] of themes.entries()) {
+  await page.evaluate(thinOut, 2);
+  if (!(await page.evaluate(() => 'axe' in window))) await page.evaluate(AXE);
+  const found = await page.evaluate(ask, false, COLOUR_RULES);
+  await page.evaluate(emptyPictures);
+  await page.evaluate(thinOut, 1);
+  for (const theme of themes) {
     await page.evaluate((value) => {
       document.documentElement.dataset.theme = value;
     }, theme);
-    if (index === 0) {
-      await page.evaluate(thinOut);
-      await page.evaluate(AXE);
-    }
-    const broken = await page.evaluate(ask, index === 0);
+    const broken = await page.evaluate(ask, true, COLOUR_RULES);
     found.push(...broken.map((rule) => `${theme}: ${rule}`));
   }
   return found;
+}
+
+/** {@link violationsOf} what another page has of kinds of element that are not among the known. */
+export async function violationsOfNew(
+  page: Page,
+  html: string,
+  known: ReadonlySet<string>,
+  ...themes: readonly string[]
+): Promise<string[]> {
+  await page.evaluate(showOnlyNew, html, [...known]);
+  return violationsOf(page, ...themes);
 }
 
 /** The kinds of element on a page: tag, classes but those that a window's width shows or hides, and role. */
@@ -103,7 +157,7 @@ export function kindsOn(html: string): ReadonlySet<string> {
     [...html.matchAll(/<([a-z][a-z0-9]*)\b([^>]*)>/gi)].map(([, tag = '', rest = '']) => {
       const classes = attribute('class', rest)
         .split(/\s+/)
-        .filter((name) => !name.startsWith('fit-'));
+        .filter((name) => name !== '' && !name.startsWith('fit-'));
       return [tag, ...classes.sort(), attribute('role', rest)].join(' ');
     }),
   );
