@@ -132,20 +132,22 @@ async function fill(
   const steps = placed.length * (press ? 2 : 1);
   let done = 0;
   for (const { night, folder } of placed) {
-    // Packed on another core, as charts are drawn on another, while the rest is made.
+    // Packed on another core while the rest is made.
     const parts = share ? null : packParts(night);
     parts?.catch(() => {});
-    const making = nightPages(night, {
+    edition.announce(`${folder}report.html`);
+    // Second in the list of what was written, though it is made last.
+    edition.announce(`${folder}night.json`);
+    const made = await nightPages(night, {
       share,
       nowMs,
       version,
       utc: options.utc,
       ...(share ? {} : { earlier: options.earlier }),
+      onStage: options.onStage,
     });
-    making.catch(() => {});
-    // First in the list of what was written, though they are made last.
-    edition.announce(`${folder}report.html`);
-    edition.announce(`${folder}night.json`);
+    await edition.add(`${folder}report.html`, made.page);
+    options.onStage?.();
     for (const format of formatsOf(options))
       await edition.add(
         `${folder}${format.id}.${format.extension}`,
@@ -154,9 +156,6 @@ async function fill(
     const { lists, unlisted } = keepLists(night);
     for (const { path, text } of lists) await edition.add(`${folder}${path}`, text);
     await edition.add(`${folder}night.json`, jsonPieces(toRecord(night, version, (await parts) ?? false)));
-    options.onStage?.();
-    const made = await making;
-    await edition.add(`${folder}report.html`, made.page);
     options.onStage?.();
     if (unlisted > 0)
       failures.push(

@@ -37,6 +37,8 @@ export function fitNursery(frames: number): void {
 
 /** A heap that has grown by this since it was last swept holds more that is dead than lives on, bytes. Measured. */
 const WORTH_SWEEPING = 60_000_000;
+/** What is in use of a small night, bytes. */
+const SMALL = 40_000_000;
 let sweptBytes = 0;
 
 /**
@@ -44,7 +46,15 @@ let sweptBytes = 0;
  * up until the heap is several times what is in use. To be called between stages.
  */
 export function sweepUp(): void {
-  if (!hasManyFrames || getHeapStatistics().used_heap_size < sweptBytes + WORTH_SWEEPING) return;
+  if (hasManyFrames && getHeapStatistics().used_heap_size >= sweptBytes + WORTH_SWEEPING) sweep();
+}
+
+/** Collects what was read, when nights have been made of it: half of what is in use where logs are long. */
+export function sweepAway(): void {
+  if (getHeapStatistics().used_heap_size >= SMALL) sweep();
+}
+
+function sweep(): void {
   setFlagsFromString('--expose-gc');
   const collect: unknown = runInNewContext('gc');
   if (typeof collect === 'function') collect();

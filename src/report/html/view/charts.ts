@@ -77,8 +77,9 @@ function job(id: string, size: ChartSize, { config, heightPx, altText }: ChartDr
   return { config, widthPx: CHART_WIDTH[size], heightPx, id: `${id}-${size}`, label: altText };
 }
 
-/** Draws every chart of the registry for one night. */
+/** Draws every chart of the registry for one night, one after another: of thousands of frames each takes megabytes. */
 export async function chartViews(context: ViewContext): Promise<ChartViews> {
-  const views = await Promise.all(CHARTS.map((chart) => chartView(chart, context)));
-  return Object.fromEntries(views.map((view) => [view.id, view]));
+  const views: Record<string, ChartView> = {};
+  for (const chart of CHARTS) views[chart.id] = await chartView(chart, context);
+  return views;
 }

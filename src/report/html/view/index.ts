@@ -68,14 +68,15 @@ export interface ViewOptions {
   readonly utc?: boolean;
   /** What the archive says that the night goes into: its goals then count the nights before. */
   readonly earlier?: Earlier;
+  /** Called after what took much memory to make: what it left behind may be swept up. */
+  readonly onStage?: () => void;
 }
 
 /** Builds the view of a night, section by section. */
 export async function nightView(night: Night, options: ViewOptions): Promise<NightView> {
   const context = viewContext(night, options);
-  // Drawn beside the rest.
-  const charts = chartViews(context);
-  charts.catch(() => {});
+  const charts = await chartViews(context);
+  options.onStage?.();
   const pair = pairView(context);
   const { contents, appendix } = numbered(
     SECTIONS.filter(([id]) => id !== 'pair' || pair !== null),
@@ -108,7 +109,7 @@ export async function nightView(night: Night, options: ViewOptions): Promise<Nig
     harmedFold: harmed && harmedFold(harmed),
     unharmed: unharmedText(context),
     frames: framesTables(context),
-    charts: await charts,
+    charts,
     calibration: calibrationView(context),
     notes: notesView(context),
     provenance: provenanceView(context, options.version, options.nowMs),
