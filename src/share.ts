@@ -9,6 +9,7 @@ import {
   hull,
   increment,
   interval,
+  isReplayed,
   type Accounts,
   type Cause,
   type Finding,
@@ -19,9 +20,14 @@ import {
   type Night,
   type NightFindings,
   type NightPictures,
+  type ReplayResult,
 } from './model/index.js';
 import { KEPT, type Redaction } from './record/index.js';
 import { replayNight } from './replay/index.js';
+
+const WITHOUT_SKY =
+  'the sky is left out of the shared edition: frames in twilight or low count as others do, and the whole report may ' +
+  'rank rules otherwise';
 
 /** Costs that darkness and sky decide are reported to the half hour, ms. */
 const COST_STEP_MS = 30 * 60_000;
@@ -41,15 +47,23 @@ export function shareNight(night: Night): Night {
   const how = redactionOf(night);
   const parts = KEPT.redact(night, how);
   const accounts = sharedAccounts(night, parts, how);
-  // Replayed without the sky: a longer sub that would have run into twilight tells when twilight was, and one that the
-  // sky asks for tells how dark it is.
-  const replay = replayNight({ ...night, worth: null, sky: { ...night.sky, curves: [] } });
+  const replay = sharedReplay(night);
   const facts = { ...parts, accounts, worth: null, replay };
   return {
     ...facts,
     pictures: sharedPictures(night.pictures, how),
     findings: sharedFindings(night.findings, findAll(facts)),
   };
+}
+
+/**
+ * Replayed without the sky: a longer sub that would have run into twilight tells when twilight was. The limits are
+ * those of the whole report: of what frames were worth they know no more than whether longer subs were asked for.
+ */
+function sharedReplay(night: Night): ReplayResult {
+  const replay = replayNight({ ...night, sky: { ...night.sky, curves: [] } });
+  const isOfSky = night.accounts.lights.some((f) => f.causes.some(({ kind }) => kind === 'low' || kind === 'twilight'));
+  return isReplayed(replay) && isOfSky ? { ...replay, doubts: [...replay.doubts, WITHOUT_SKY] } : replay;
 }
 
 /** Stars tell no place: what is hidden of a frame is its name. */

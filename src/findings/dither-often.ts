@@ -49,7 +49,7 @@ export const ditherOften: FindingModule<{
     // What a replay that knows the night finds no gain in is not in excess.
     if (replay?.dither && !fewer) return [];
     const now = fewer && replay?.dither ? replay.dither.frames : every;
-    const enough = fewer?.frames ?? Math.max(1, Math.min(usualEvery, Math.floor(fewest / places)));
+    const enough = fewer?.frames ?? Math.max(1, Math.min(bestCount(night) ?? usualEvery, Math.floor(fewest / places)));
     if (!Number.isFinite(now) || now >= enough) return [];
     const surplus = night.accounts.dithers.filter(
       (_, i) => Math.floor(((i + 1) * now) / enough) === Math.floor((i * now) / enough),
@@ -108,6 +108,13 @@ function fewerOf(night: NightFacts, { best, whatIfs }: Replay, now: number): Few
   if (inBest && inBest.whatIf.outside.length === 0 && inBest.whatIf.gain.lowMs > 0) return inBest;
   const found = bestWhatIf(night, (w) => rare.some(({ whatIf }) => whatIf.id === w.id));
   return rare.find(({ whatIf }) => whatIf.id === found?.id) ?? null;
+}
+
+/** Frames between two dithers in the best combination, so that the page says one thing; `null` where it has none. */
+function bestCount({ replay }: NightFacts): number | null {
+  const settings = isReplayed(replay) ? (replay.best?.settings ?? []) : [];
+  const [frames] = settings.flatMap((setting) => /^dither-every=(\d+)$/.exec(setting)?.[1] ?? []);
+  return frames === undefined ? null : Number(frames);
 }
 
 /** `every 4 frames still leave 13 places for G on wren, the fewest`. */

@@ -86,8 +86,8 @@ const AS_GOOD = 0.75;
 
 /**
  * The what-if to advise among those asked for, where the night was replayed and one clearly gains within the limits: of
- * those about as good as the best one that needs no new darks, then one with a length that another train uses, then the
- * lesser change.
+ * those about as good as the best one a part of the best combination, then one that needs no new darks, then one with a
+ * length that another train uses, then the lesser change.
  */
 export function bestWhatIf(night: NightFacts, wanted: (whatIf: WhatIf) => boolean): WhatIf | null {
   if (!isReplayed(night.replay) || night.replay.confidence === 'low') return null;
@@ -98,6 +98,10 @@ export function bestWhatIf(night: NightFacts, wanted: (whatIf: WhatIf) => boolea
   const good = clear.filter((w) => w.gain.meanMs >= AS_GOOD * most);
   const used = new Set(night.accounts.lights.map((f) => Math.round(askedMs(f) / 1000)));
   const isCommon = (w: WhatIf): boolean => w.newDarks.every((length) => used.has(parseInt(length, 10)));
+  // What the best combination has, so that the page says one thing.
+  const together = night.replay.best?.settings ?? [];
+  const inBest = good.find((w) => w.settings.length > 0 && w.settings.every((setting) => together.includes(setting)));
+  if (inBest) return inBest;
   return good.find((w) => w.newDarks.length === 0) ?? good.find(isCommon) ?? good[0] ?? null;
 }
 

@@ -87,8 +87,16 @@ export const unequalExposures: FindingModule<{
  */
 function winOf(night: NightFacts, train: string, costMs: number): Pick<FindingDraft, 'winMs' | 'newDarks' | 'rule'> {
   if (!isReplayed(night.replay) || night.replay.confidence === 'low') return { winMs: costMs };
-  const best = bestWhatIf(night, (w) => w.id.startsWith(`companion-exposure-${train}-`));
+  const best = bestWhatIf(
+    night,
+    (w) => w.group === 'companion-exposure' && w.settings.some((s) => isExposureOf(s, train)),
+  );
   return best ? { winMs: Math.min(costMs, best.gain.meanMs), newDarks: best.newDarks, rule: ruleOf(best) } : {};
+}
+
+/** `exposure.wren=230`, or of one of its filters: `exposure.wren.Ha=230`. */
+function isExposureOf(setting: string, train: string): boolean {
+  return setting.startsWith(`exposure.${train}=`) || setting.startsWith(`exposure.${train}.`);
 }
 
 function cadenceOf(night: NightFacts, train: string): Cadence {

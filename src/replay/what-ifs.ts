@@ -2,7 +2,8 @@
  * The questions asked of every night: other dither counts, the companion in step, refocus together, a guide scope,
  * another start, another lead, other sub lengths.
  */
-import { listed, ownValue } from '../model/index.js';
+import { listed } from '../model/index.js';
+import { companionExposures, companionsInStep } from './companion-exposures.js';
 import type { Course, TrainCourse } from './course.js';
 import { exposureSettings, hasOneLength, withOtherLengths } from './exposure-settings.js';
 import type { Question } from './question.js';
@@ -10,14 +11,8 @@ import { idles, pauses, refocuses, SHORT_PATIENCE_S } from './remedies.js';
 import { periodMs, slowestTrain, type Setting } from './settings.js';
 
 const MOST_FRAMES = 12;
-/** A companion's exposure is not asked to change by more than this factor. */
-const REACH = 2;
-/** A train that waits this long for a dither meets one though readouts vary, ms. */
-const SLACK_MS = 10_000;
 /** A train is called the slower one from this much more of a period on. */
 const SLOWER_SHARE = 1.05;
-/** Companion exposures offered, nearest to its own first. */
-const EXPOSURES = 4;
 const OFFSETS_MIN = [0, 2.5, 5] as const;
 
 /** Every question that makes sense on the night. */
@@ -25,6 +20,7 @@ export function questionsOf(course: Course): Question[] {
   return [
     ...ditherCounts(course),
     ...companionExposures(course),
+    ...companionsInStep(course),
     ...focusAndGuiding(course),
     ...ditherWaits(course),
     ...refocuses(course),
@@ -47,47 +43,6 @@ function ditherCounts({ rules }: Course): Question[] {
       short: `dither every ${frames}`,
       settings: [{ key: 'dither-every', frames }],
     };
-  });
-}
-
-/** Exposures with which a companion's frames fill the time between two dithers. */
-function companionExposures(course: Course): Question[] {
-  const { rules, trains } = course;
-  const lead = trains.find((t) => t.id === rules.lead);
-  if (!lead || !hasOneLength(lead)) return [];
-  const every = rules.ditherEvery ?? 1;
-  const leadSeconds = lead.usualMs / 1000;
-  const spanMs = every * periodMs(course, rules, lead.id);
-  return trains.flatMap((train): Question[] => {
-    if (train === lead || !hasOneLength(train)) return [];
-    const nowMs = train.usualMs;
-    // A train that waits is best ready a moment before the lead; one that does not would begin another exposure then.
-    const waits =
-      ownValue(rules.ownCount, train.id) !== undefined || (ownValue(rules.patienceMs, train.id) ?? 0) >= SLACK_MS;
-    const fit = (seconds: number): number => (waits ? Math.floor(seconds) : Math.ceil(seconds) + 1);
-    const fitting = Array.from({ length: 4 * every }, (_, i) => i + 1).map((count) => ({
-      count,
-      seconds: count === every ? leadSeconds : fit((spanMs / count - train.turnarounds.typicalMs) / 1000),
-    }));
-    const distance = (seconds: number): number => Math.abs(Math.log((seconds * 1000) / nowMs));
-    return fitting
-      .filter(
-        ({ seconds }) =>
-          seconds >= 1 && distance(seconds) <= Math.log(REACH) && Math.abs(seconds * 1000 - nowMs) >= 1500,
-      )
-      .sort((a, b) => distance(a.seconds) - distance(b.seconds))
-      .slice(0, EXPOSURES)
-      .map(({ count, seconds }) => ({
-        id: `companion-exposure-${train.id}-${seconds}`,
-        group: 'companion-exposure' as const,
-        title:
-          count === every
-            ? `${train.id} exposes ${seconds} s, as ${lead.id} does`
-            : `${train.id} exposes ${seconds} s, ${count} to ${lead.id}’s ${every}`,
-        short: `${train.id} ${seconds} s`,
-        settings: exposureSettings(train, seconds),
-      }))
-      .map((question) => withOtherLengths(question, train));
   });
 }
 
@@ -187,19 +142,27 @@ function slowerLead(course: Course): Question[] {
   ];
 }
 
+const ASKED_NOTE =
+  'Sky and read noise ask for longer subs: what the findings say of their length names the best one. The number of ' +
+  'frames between two dithers stays.';
+const UNASKED_NOTE =
+  'Whether the sky allows it is another question: longer subs lose more to one interruption, in shorter ones read ' +
+  'noise weighs more. The number of frames between two dithers stays.';
+
 function subLengths({ trains }: Course): Question[] {
   const seconds = (train: TrainCourse, factor: number): number =>
     Math.max(1, Math.round((train.usualMs * factor) / 1000));
-  const note =
-    'Whether the sky allows it is another question: longer subs lose more to one interruption, in ' +
-    'shorter ones read noise weighs more. The number of frames between two dithers stays.';
+  const isAsked = ({ longerUpToMs, usualMs }: TrainCourse, factor: number): boolean =>
+    factor > 1 && longerUpToMs !== null && longerUpToMs >= factor * usualMs;
+  const noteOf = (own: readonly TrainCourse[], factor: number): string =>
+    own.every((train) => isAsked(train, factor)) ? ASKED_NOTE : UNASKED_NOTE;
   const single = trains.flatMap((train): Question[] =>
     hasOneLength(train)
       ? [0.5, 2]
           .map((factor) => ({
             id: `sub-length-${train.id}-${seconds(train, factor)}`,
             group: 'sub-length' as const,
-            note,
+            note: noteOf([train], factor),
             title: `${train.id} exposes ${seconds(train, factor)} s instead of ${seconds(train, 1)} s`,
             short: `${train.id} ${seconds(train, factor)} s`,
             settings: exposureSettings(train, seconds(train, factor)),
@@ -214,7 +177,7 @@ function subLengths({ trains }: Course): Question[] {
           const question: Question = {
             id: `sub-length-all-${factor === 2 ? 'double' : 'half'}`,
             group: 'sub-length',
-            note,
+            note: noteOf(trains, factor),
             title: `Subs ${factor === 2 ? 'twice' : 'half'} as long on every train`,
             short: `all subs ${factor === 2 ? 'double' : 'half'}`,
             settings: trains.flatMap((t) => exposureSettings(t, seconds(t, factor))),

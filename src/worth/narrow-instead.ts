@@ -20,8 +20,8 @@ export function narrowInstead(frames: readonly JudgedFrame[], context: LightCont
       return {
         ...lightOf({ train, filter }, through, context),
         referenceSeconds: context.referenceMs / 1000,
-        // A filter that was not used would have had subs of the reference.
-        subSeconds: (usualExposureMs(through) || context.referenceMs) / 1000,
+        // Another filter in the place of these takes their subs.
+        subSeconds: usualExposureMs(isNarrowband(filter) ? own : through) / 1000,
       };
     };
     const filters = [...new Set(own.flatMap((f) => f.filter ?? []))];

@@ -31,15 +31,18 @@ export function lengthsOf(train: string, lights: readonly JudgedFrame[], night: 
 }
 
 /**
- * Up to which length sky and read noise ask for longer subs of a train, all its filters alike, ms; `null` where they do
- * not, or are not known.
+ * Up to which length sky and read noise ask for longer subs of a train, all its filters alike: twice, four times the
+ * usual one, ms; `null` where they do not ask for twice as long, or are not known. No finer, for it stands in shared
+ * reports too, and the sky of a site is nobody's business there.
  */
-export function longerUpTo(train: string, { accounts, worth = null }: ReplayedNight): number | null {
+export function longerUpTo(train: string, usualMs: number, { accounts, worth = null }: ReplayedNight): number | null {
   const subs = accounts.totals.filter((t) => t.train === train).map((t) => worthOfTotal({ worth }, t)?.sub ?? null);
   const asked = subs.flatMap((sub) =>
     sub !== null && sub.best.seconds > sub.seconds && sub.extraNoise > sub.tolerated ? [sub.best.seconds * 1000] : [],
   );
-  return asked.length > 0 && asked.length === subs.length ? Math.min(...asked) : null;
+  if (asked.length === 0 || asked.length < subs.length) return null;
+  const doublings = Math.floor(Math.log2(Math.min(...asked) / usualMs) + 1e-9);
+  return doublings < 1 ? null : usualMs * 2 ** doublings;
 }
 
 /** The longest sub that the measured flexure against the guided train, or saturation, bears; `null` without a limit. */

@@ -55,12 +55,13 @@ export function trainCourse(
     0,
   );
   const blocks = blocksOf(lights, idles);
+  const usualMs = Math.round(median(lights.map(askedMs)));
   return {
     id: train.id,
     startMs: itemAt(lights, 0).exposure.startMs,
     endMs: lights.reduce((latest, f) => Math.max(latest, f.exposure.endMs), 0),
     blocks,
-    usualMs: Math.round(median(lights.map(askedMs))),
+    usualMs,
     turnarounds,
     resumes,
     focusRuns: focusRunsOf(train.id, { lights, idles, blocks }, night),
@@ -71,7 +72,7 @@ export function trainCourse(
     pixelScaleArcsec: train.pixelScaleArcsec ?? null,
     darkLengthsMs: lengthsOf(train.id, lights, night),
     longestSub: longestSub(train.id, lights, night),
-    longerUpToMs: longerUpTo(train.id, night),
+    longerUpToMs: longerUpTo(train.id, usualMs, night),
   };
 }
 

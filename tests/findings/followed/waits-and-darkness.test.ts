@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { isReplayed, type Finding, type Night } from '../../../src/model/index.js';
+import { seeded } from '../../support/generator/random.js';
 import type { Scenario } from '../../support/generator/scenario.js';
 import { some } from '../../support/runs.js';
 import { expectHeld, gainMs, LEAST_MS, MINUTE, reported, scenarioOf, SHARE } from './support.js';
@@ -66,4 +67,39 @@ describe.each(some([1, 2, 3, 4, 5, 6], 2))('on random night %i', (seed) => {
       expect(finding.winMs, finding.title).toBeLessThanOrEqual(wonMs + Math.max(LEAST_MS, SHARE * wonMs));
     }
   });
+});
+
+describe('three trains of three lengths', () => {
+  it.each(some([2, 1, 3, 5], 1))(
+    'win in step what is stated, and no one of them alone as much: random night %i',
+    async (seed) => {
+      const random = seeded(seed);
+      const calm = scenarioOf(seed);
+      const lengths = [300, random.whole(23, 27) * 10, random.whole(19, 21) * 10];
+      const [heron, wren] = calm.trains;
+      if (!heron || !wren) throw new Error('two trains were asked for');
+      const scenario: Scenario = {
+        ...calm,
+        name: `three-${seed}`,
+        ditherEvery: 3,
+        trains: [heron, wren, { ...wren, id: 'owl', telescope: 'owl', focalLengthMm: 250, startOffsetMin: 3 }].map(
+          (t, i) => ({
+            ...t,
+            plan: t.plan.map((p) => ({ ...p, seconds: lengths[i] ?? p.seconds })),
+          }),
+        ),
+      };
+      const night = await reported(scenario);
+      if (!isReplayed(night.replay)) throw new Error('not replayed');
+      const inStep = night.replay.whatIfs.find(({ id }) => id === 'companions-in-step');
+      expect(inStep?.settings).toHaveLength(2);
+      expectHeld(
+        inStep?.gain.meanMs ?? NaN,
+        gainMs(scenario, followed(scenario, inStep?.settings ?? [])),
+        `${JSON.stringify(lengths)}: ${inStep?.title}`,
+      );
+      const others = night.replay.whatIfs.filter(({ id }) => id.startsWith('companion-exposure-'));
+      for (const { gain, title } of others) expect(gain.meanMs, title).toBeLessThanOrEqual(inStep?.gain.meanMs ?? NaN);
+    },
+  );
 });

@@ -1,0 +1,26 @@
+/** A train has one length of subs: two findings that advise different ones for it are told as a choice. */
+import type { Finding } from '../model/index.js';
+
+/** `300 s on wren`. */
+const LENGTH = /^(\d+(?:\.\d+)? s) on (.+)$/;
+
+/** Says of a length that an earlier finding advises another one; the earlier, which wins more, stands as it is. */
+export function asChoices(ranked: readonly Finding[]): Finding[] {
+  const known: { readonly train: string; readonly length: string; readonly title: string }[] = [];
+  return ranked.map((finding) => {
+    const own = (finding.newDarks ?? []).flatMap((darks) => {
+      const [, length, train] = LENGTH.exec(darks) ?? [];
+      return length === undefined || train === undefined ? [] : [{ train, length, title: finding.title }];
+    });
+    const other = known.find((one) => own.some(({ train, length }) => one.train === train && one.length !== length));
+    known.push(...own);
+    return other === undefined
+      ? finding
+      : {
+          ...finding,
+          advice:
+            `${finding.advice} Choose between this and ${other.length} on ${other.train}, as “${other.title}” ` +
+            'has it: both at once cannot be followed.',
+        };
+  });
+}
