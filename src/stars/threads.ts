@@ -1,27 +1,20 @@
-/**
- * Threads over frames. The thread's program is the built `star-worker.js` beside this module (the build makes it a
- * start file of its own); where that is not there (sources run without a build, as tests do) frames are measured in the
- * calling thread, with the same results.
- */
-import { existsSync } from 'node:fs';
-import { availableParallelism } from 'node:os';
+/** Threads over frames. */
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
+import { threadsOf } from '../files/threads.js';
 import type { StarReading } from '../model/index.js';
 import { frameMeasurer, type MeasureFrame } from './measure-frame.js';
 import type { FrameMeasurement, FrameToMeasure } from './types.js';
 
 /** The thread's program beside this module. */
 export const STAR_WORKER = fileURLToPath(new URL('./star-worker.js', import.meta.url));
-/** More threads wait for the disk and cost memory. */
-const THREADS_MAX = 4;
 
 /** Threads to use for so many frames; 0 for the calling thread. */
 export function threadsFor(frames: number, asked: number | undefined, program: string): number {
-  if (!existsSync(program)) return 0;
+  const most = threadsOf(program);
   // Starting a thread takes longer than a frame or two.
-  if (asked === undefined && frames < 3) return 0;
-  return Math.min(asked ?? Math.min(availableParallelism(), THREADS_MAX), frames);
+  if (most === 0 || (asked === undefined && frames < 3)) return 0;
+  return Math.min(asked ?? most, frames);
 }
 
 /**

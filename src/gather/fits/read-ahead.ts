@@ -1,9 +1,8 @@
 /**
  * Many files read ahead in a second thread: of a header's time nearly half is the system's, which opens and closes the
- * file. The thread's program is the built `header-worker.js` beside this module; where that is not there (sources run
- * without a build, as tests do) every file is read when it is asked for.
+ * file. On one core every file is read when it is asked for.
  */
-import { existsSync } from 'node:fs';
+import { threadsOf } from '../../files/threads.js';
 import { type Beginning, RingTaker, type SharedRing, sharedRing } from './ahead-ring.js';
 
 /** The thread's program beside this module. */
@@ -41,11 +40,9 @@ export function readAhead(
   paths: readonly string[],
   { program = HEADER_WORKER, fewest = FEWEST }: AheadOptions = {},
 ): ReadAhead {
-  if (paths.length < fewest) return NOTHING;
+  if (paths.length < fewest || threadsOf(program) < 2) return NOTHING;
   // Taken only now: most sessions are smaller, and every module costs start-up time.
-  const { availableParallelism } = process.getBuiltinModule('node:os');
   const { Worker } = process.getBuiltinModule('node:worker_threads');
-  if (availableParallelism() < 2 || !existsSync(program)) return NOTHING;
   const ring = sharedRing(paths.length);
   const task: AheadTask = { paths: paths.join('\0'), ring };
   const worker = new Worker(program, { workerData: task });

@@ -1,20 +1,14 @@
-/**
- * Many records summed up on all cores, each by itself. The thread's program is the built `sum-worker.js` beside this
- * module; where that is not there (sources run without a build, as tests do) nothing is summed ahead.
- */
-import { existsSync } from 'node:fs';
-import { availableParallelism } from 'node:os';
+/** Many records summed up on all cores, each by itself; on one core nothing is summed ahead. */
 import { setImmediate } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
+import { threadsOf } from '../../files/threads.js';
 import type { Counting } from '../../model/index.js';
 import type { SummedNight } from './sum-file.js';
 import { sumTask, takeFiles, type SumsFound, type SumTask } from './sum-task.js';
 
 /** The thread's program beside this module. */
 const SUM_WORKER = fileURLToPath(new URL('./sum-worker.js', import.meta.url));
-/** The calling thread is one of them; more wait for the disk and cost memory. */
-const THREADS_MAX = 4;
 /** Starting a thread takes as long as some dozens of records. */
 const FEWEST = 100;
 
@@ -38,8 +32,8 @@ export async function sumAhead(
   { counting, onProgress, program = SUM_WORKER, fewest = FEWEST }: SumAheadOptions,
 ): Promise<ReadonlyMap<string, SummedNight>> {
   const sums = new Map<string, SummedNight>();
-  const threads = Math.min(availableParallelism(), THREADS_MAX) - 1;
-  if (files.length < fewest || threads < 1 || !existsSync(program)) return sums;
+  const threads = files.length < fewest ? 0 : threadsOf(program);
+  if (threads < 2) return sums;
   const task = sumTask(archive, files, counting);
   let done = 0;
   const take = (found: SumsFound): void => {
@@ -50,7 +44,7 @@ export async function sumAhead(
     done += found.length;
     onProgress?.(done);
   };
-  const others = Array.from({ length: threads }, () => endOf(task, program, take));
+  const others = Array.from({ length: threads - 1 }, () => endOf(task, program, take));
   for (const one of takeFiles(task)) {
     take([one]);
     // What other threads found is taken in, rather than piled up.

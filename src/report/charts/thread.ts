@@ -1,12 +1,10 @@
 /**
- * Charts in a thread of their own. Its program is the built `chart-worker.js` beside this module (the build makes it a
- * start file); where that is not there (sources run without a build, as tests do), where the machine has one core, and
- * where nobody started the thread, charts are drawn in the calling thread, with the same results.
+ * Charts in a thread of their own, for who has much else to do meanwhile. Where the machine has one core, and where
+ * nobody started the thread, they are drawn in the calling one, with the same results.
  */
-import { existsSync } from 'node:fs';
-import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
+import { threadsOf } from '../../files/threads.js';
 import { drawHere, type ChartJob } from './page-chart.js';
 
 /** The thread's program beside this module. */
@@ -77,7 +75,7 @@ export function drawBy(other: DrawPicture): DrawPicture {
  * @param program the thread's, a built module
  */
 export function startDrawing(onStart: () => void = () => {}, program = CHART_WORKER): void {
-  if (draw !== drawHere || availableParallelism() === 1 || !existsSync(program)) return;
+  if (draw !== drawHere || threadsOf(program) < 2) return;
   const thread = new ChartThread(program, onStart);
   drawBy((job) => thread.draw(job));
 }
