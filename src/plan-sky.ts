@@ -12,7 +12,7 @@ import {
   type SkyPosition,
 } from './model/index.js';
 import { SKY_MODEL } from './pipeline.js';
-import type { NightToPlan, Slot, TargetInSlot } from './plan/index.js';
+import type { NightToPlan, SkyBar, Slot, TargetInSlot } from './plan/index.js';
 import type { Place, SkyObserver } from './sky/index.js';
 import { clearTransparency, relativeSky, V_WAVELENGTH_NM } from './worth/sky-model.js';
 
@@ -59,18 +59,20 @@ function targetInSlot(
     observer.position(place, atMs),
   );
   if (!begin || !middle || !end) throw new RangeError('a slot has a begin, a middle and an end');
-  const known = new Map<string, number>();
+  const known = new Map<string, Worth>();
+  const worthAt = (filter: string): Worth => {
+    const own = known.get(filter) ?? worthOf(filter, middle, elevationM, book);
+    known.set(filter, own);
+    return own;
+  };
   const isUp = [begin, middle, end].every((at) => at.altitudeDeg > at.limitDeg);
   return {
     isUp,
     altitudeDeg: { begin: begin.altitudeDeg, end: end.altitudeDeg },
     moonSeparationDeg: middle.moonSeparationDeg,
     transitMs: isUp ? transit(begin, end, span) : null,
-    worth: (filter) => {
-      const value = known.get(filter) ?? worthOf(filter, middle, elevationM, book);
-      known.set(filter, value);
-      return value;
-    },
+    worth: (filter) => worthAt(filter).worth,
+    bar: (filter) => worthAt(filter).bar,
   };
 }
 
@@ -83,16 +85,27 @@ function transit(begin: SkyPosition, end: SkyPosition, span: Interval): number |
   return Math.round(span.startMs + (durationMs(span) * east) / (east - west));
 }
 
+interface Worth {
+  readonly worth: number;
+  readonly bar: SkyBar | null;
+}
+
 /** An hour's worth beside one under a dark, clear zenith; 0 for broadband under the Moon, narrow bands near it. */
-function worthOf(filter: string, at: SkyPosition, elevationM: number, { narrowband }: GoalsBook): number {
+function worthOf(filter: string, at: SkyPosition, elevationM: number, { narrowband }: GoalsBook): Worth {
   const wavelengthNm = SKY_MODEL.wavelengthNm(filter) ?? V_WAVELENGTH_NM;
   const k = SKY_MODEL.extinction(wavelengthNm, elevationM) ?? SKY_MODEL.extinction(V_WAVELENGTH_NM, elevationM) ?? 0;
   const sky = relativeSky(SKY_MODEL, at, k, DEFAULT_DARK_SKY_MAG_ARCSEC2);
-  if (!sky || at.airmass === null) return 0;
-  const isNarrow = isNarrowband(filter, narrowband);
-  const isNear = at.moonAltitudeDeg > 0 && at.moonSeparationDeg < narrowMoonDistanceDeg(filter, at.moonIllumination);
-  if (isNarrow && isNear) return 0;
-  const isDark = at.sunAltitudeDeg < TWILIGHTS.astronomical.sunAltitudeDeg;
-  if (!isNarrow && (!isDark || sky.moonBrighteningMag > BROADBAND_MOON_MAG)) return 0;
-  return Math.min(1, clearTransparency(k, at.airmass) ** 2 / (sky.dark + sky.moon + sky.twilight));
+  if (!sky || at.airmass === null) return { worth: 0, bar: null };
+  const bar = barOf(isNarrowband(filter, narrowband), filter, at, sky.moonBrighteningMag);
+  const worth = Math.min(1, clearTransparency(k, at.airmass) ** 2 / (sky.dark + sky.moon + sky.twilight));
+  return { worth: bar === null ? worth : 0, bar };
+}
+
+function barOf(isNarrow: boolean, filter: string, at: SkyPosition, moonBrighteningMag: number): SkyBar | null {
+  if (isNarrow) {
+    const least = narrowMoonDistanceDeg(filter, at.moonIllumination);
+    return at.moonAltitudeDeg > 0 && at.moonSeparationDeg < least ? 'moon' : null;
+  }
+  if (at.sunAltitudeDeg >= TWILIGHTS.astronomical.sunAltitudeDeg) return 'twilight';
+  return moonBrighteningMag > BROADBAND_MOON_MAG ? 'moon' : null;
 }

@@ -40,10 +40,25 @@ export interface PlannedNight {
   /** Stretches in which the Moon is up. */
   readonly moonUp: readonly Interval[];
   readonly blocks: readonly PlannedBlock[];
+  /** Darkness in which nothing is taken, 20 min or longer. */
+  readonly free: readonly FreeStretch[];
   /** By line of a goal, what the night adds and what the goal then lacks; hours kept. */
   readonly lines: readonly PlannedLine[];
   /** How far below the best way the plan can be at most, 0…1. */
   readonly shortOfBest: number;
+}
+
+/**
+ * Why a target is not taken: below its limit; it is not dark enough for broadband; the Moon is too bright or too near;
+ * either; no train has its filters; what it needs is taken later in the night; it needs no more; it could be taken, but
+ * is not worth a change.
+ */
+export type FreeReason = 'low' | 'twilight' | 'moon' | 'moon-twilight' | 'no-train' | 'later' | 'reached' | 'effort';
+
+export interface FreeStretch {
+  readonly span: Interval;
+  /** Targets that needed something at dusk, and why each is not taken, one reason after another; empty: nothing did. */
+  readonly why: readonly { readonly targets: readonly string[]; readonly reasons: readonly FreeReason[] }[];
 }
 
 /** A stretch in which nothing is changed. */

@@ -5,6 +5,7 @@
  */
 import { hull, itemAt, union, type PlannedBlock, type PlannedNight } from '../model/index.js';
 import { blockOf, type Stretch } from './blocks.js';
+import { freeStretches } from './free.js';
 import { openLines, type OpenLine } from './lines.js';
 import { nightProblem } from './night-problem.js';
 import { follow, type Problem } from './problem.js';
@@ -15,7 +16,16 @@ import type { NightToPlan, PlanQuestion } from './question.js';
 export { assumptionsOf } from './assumptions.js';
 export { leftAfter } from './left.js';
 export { sharePlan } from './shared.js';
-export type { NightToPlan, PlanLine, PlanQuestion, PlanTarget, PlanTrain, Slot, TargetInSlot } from './question.js';
+export type {
+  NightToPlan,
+  PlanLine,
+  PlanQuestion,
+  PlanTarget,
+  PlanTrain,
+  SkyBar,
+  Slot,
+  TargetInSlot,
+} from './question.js';
 
 /** Plans the nights one after another. */
 export function planNights(question: PlanQuestion): PlannedNight[] {
@@ -36,6 +46,7 @@ function planNight(night: NightToPlan, lines: readonly OpenLine[], question: Pla
     moonIllumination: night.moonIllumination,
     moonUp: union(night.slots.flatMap(({ span, moonAltitudeDeg }) => (moonAltitudeDeg > 0 ? [span] : []))),
     blocks,
+    free: freeStretches(night, blocks, lines, before, question),
     lines: lines.flatMap(({ target, filter, train, left }, i) => {
       const addsHours = itemAt(before, i) - left;
       const name = question.targets.at(target)?.name;

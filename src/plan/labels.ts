@@ -29,6 +29,9 @@ export interface Search {
 
 /** How much of what is had already counts beside what may be had at most. */
 const TILT = 0.2;
+/** Ways grown in one search: beyond these it goes on narrowly, so that a wide one ends in a second or so. */
+const MOST_GROWN = 100_000;
+const NARROW = 100;
 /** Times the width: among so many ways those that others make up for are looked for. */
 const AMPLE = 5;
 
@@ -38,13 +41,16 @@ export function bestLabel(
   places: readonly Place[],
   search: Search,
 ): { readonly found: Played | null; readonly bound: number } {
-  const { ahead, floor, width } = search;
+  const { ahead, floor } = search;
   const top = topWorth(board, places);
   let labels: Label[] = [{ last: -1, value: 0, left: board.lacking, most: Infinity, rank: 0, before: null }];
   let bound = floor;
+  let grown = 0;
   places.forEach((place, at) => {
+    const width = grown < MOST_GROWN ? search.width : Math.min(NARROW, search.width);
     const next: Label[] = [];
     for (const label of labels) grow(board, search, place, label, ahead[at + 1]!, next);
+    grown += next.length;
     const cut = cutOf(next, AMPLE * width);
     const best: Label[] = [];
     for (const label of next)

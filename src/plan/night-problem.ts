@@ -10,6 +10,7 @@ import {
   LEAST_LACKING_HOURS,
   REFOCUS_EVERY_MS,
   REFOCUS_MS,
+  SOONER_VALUE,
   TARGET_CHANGE_MS,
   TARGET_EFFORT_HOURS,
 } from './practice.js';
@@ -76,17 +77,22 @@ export function nightProblem(
       hour: bestHours.map((value) => HOUR_EFFORT * value),
     },
     full,
-    slots: night.slots.map((slot) => ({
+    slots: night.slots.map((slot, at) => ({
       hours: durationMs(slot.span) / HOUR_MS,
       flips: slot.targets.map(({ transitMs }) => (transitMs === null ? 0 : FLIP_MS / HOUR_MS)),
       values: choices.map(({ target, picks }) =>
         picks.map((pick, train) =>
-          pick ? worthIn(slot, target, pick.filter) * factor(pick.line, train, pick.filter) : 0,
+          pick ? soonness(at) * worthIn(slot, target, pick.filter) * factor(pick.line, train, pick.filter) : 0,
         ),
       ),
       rates,
     })),
   };
+}
+
+/** Of two hours alike the earlier counts more: clouds may come. @param slot since dusk */
+function soonness(slot: number): number {
+  return 1 - SOONER_VALUE * slot;
 }
 
 function worthIn(slot: Slot, target: number, filter: string): number {

@@ -11,8 +11,12 @@ export const FILTER_CHANGE_MS = 3 * MINUTE_MS;
  */
 export const TARGET_EFFORT_HOURS = 0.3;
 export const FILTER_EFFORT_HOURS = 1 / 5;
-/** Share of the night's best that an hour on a target must win: of two ways that take the same the sooner is better. */
+/**
+ * Share of the night's best that an hour on a target must win: of two ways that take the same the shorter is better.
+ */
 export const HOUR_EFFORT = 0.1;
+/** An hour counts so much less with each half hour since dusk: of two ways alike the sooner is better. */
+export const SOONER_VALUE = 0.001;
 /** A meridian flip with centring and guiding. */
 export const FLIP_MS = 6 * MINUTE_MS;
 /** Between two focus runs, and one of them. */

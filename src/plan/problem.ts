@@ -28,7 +28,7 @@ export interface Problem {
   /**
    * What a change must win beside the time it takes, for someone has to do it and to watch it: of a train's filter, in
    * hours of what is then taken through it; of the target, in hours of the best of them, and the filters besides. And
-   * what an hour on a target must win, by target, in value: of two ways that take the same the sooner one is better.
+   * what an hour on a target must win, by target, in value: of two ways that take the same the shorter one is better.
    */
   readonly effort: { readonly target: number; readonly filter: number; readonly hour: readonly number[] };
   /** Value of a kept hour at the night's best, by choice and train. */

@@ -44,7 +44,12 @@ export interface TargetInSlot {
   readonly transitMs: number | null;
   /** What an hour through a filter is worth beside one under a dark zenith, 0…1; 0 where it is not to be taken. */
   worth(filter: string): number;
+  /** What stands in a filter's way there while the target is up; `null`: nothing. */
+  bar(filter: string): SkyBar | null;
 }
+
+/** The Moon too bright or too near, or twilight. */
+export type SkyBar = 'moon' | 'twilight';
 
 /** A stretch of darkness in which one thing is done. */
 export interface Slot {

@@ -3,7 +3,7 @@
  * of
  * darkness, in whole hours of it; altitudes and transits, which would mislead for another place, are left out.
  */
-import { interval, type Interval, type Plan, type PlannedNight } from '../model/index.js';
+import { durationMs, interval, type Interval, type Plan, type PlannedNight } from '../model/index.js';
 
 const SQUARE =
   'Darkness and altitudes are those of the middle of a square of ten degrees in which the site lies: the plan ' +
@@ -33,6 +33,7 @@ function sharedNight(night: PlannedNight): PlannedNight {
     window: interval(zeroMs, zeroMs + Math.round((window.endMs - window.startMs) / HOUR_MS) * HOUR_MS),
     moonIllumination: Math.round(night.moonIllumination * 10) / 10,
     moonUp: [],
+    free: night.free.map((one) => ({ ...one, span: span(one.span) })).filter((one) => durationMs(one.span) > 0),
     blocks: night.blocks.map((block) => ({
       ...block,
       span: span(block.span),

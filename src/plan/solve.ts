@@ -15,13 +15,12 @@ const CLOSE = 0.003;
 const VISIT_CLOSE = 0.0005;
 /**
  * How many ways side by side through visits, and how often rows are searched for at most: more where fewer leave value
- * and bound further apart than a share, and most where more have brought them together by some.
+ * and bound further apart than a share.
  */
 const EFFORTS = [
-  { far: 0, gain: 0, width: 100, searches: 24 },
-  { far: 0.015, gain: 0, width: 800, searches: 8 },
-  { far: 0.03, gain: 0, width: 2000, searches: 16 },
-  { far: 0.03, gain: 0.0005, width: 20_000, searches: 40 },
+  { far: 0, width: 100, searches: 24 },
+  { far: 0.015, width: 800, searches: 8 },
+  { far: 0.03, width: 20_000, searches: 40 },
 ];
 /** Searches between two reckonings of the slots’ prices. */
 const PRICED_EVERY = 8;
@@ -41,11 +40,8 @@ export function solve(problem: Problem): Solution {
   let value = 0;
   let bound = Infinity;
   let prices: SlotPrices | null = null;
-  let most = Infinity;
-  for (const { far, gain, width, searches } of EFFORTS) {
-    const apart = bound > 0 ? 1 - value / bound : 0;
-    if (apart <= far || apart + gain > most) break;
-    most = apart;
+  for (const { far, width, searches } of EFFORTS) {
+    if (value >= bound * (1 - far) - 1e-9) break;
     for (let search = 0; search < searches; search++) {
       const found = bestRows(slots, targets, value, prices);
       bound = Math.min(bound, found.bound);

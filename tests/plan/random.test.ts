@@ -1,5 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { itemAt, type PlannedBlock, type PlannedNight, type TrainInBlock } from '../../src/model/index.js';
+import {
+  durationMs,
+  itemAt,
+  overlapMs,
+  subtract,
+  type PlannedBlock,
+  type PlannedNight,
+  type TrainInBlock,
+} from '../../src/model/index.js';
 import { planNights, type NightToPlan, type PlanQuestion } from '../../src/plan/index.js';
 import { some } from '../support/runs.js';
 import { randomArchive } from './random-archives.js';
@@ -89,6 +97,30 @@ describe.each(some(SEEDS, 5))('a plan of random archive %s', (seed) => {
                   filter,
                 ).toBe(false);
           });
+    });
+  });
+
+  it('leaves no twenty minutes of darkness free without a reason that holds', () => {
+    nights.forEach(({ window, blocks, free }, i) => {
+      const spans = [...blocks, ...free].map(({ span }) => span);
+      for (const gap of subtract(window ? [window] : [], spans)) expect(durationMs(gap)).toBeLessThan(1_200_000);
+      for (const { span, why } of free)
+        for (const { targets, reasons } of why)
+          for (const name of targets) {
+            const index = question.targets.findIndex((one) => one.name === name);
+            const skies = itemAt(question.nights, i)
+              .slots.filter((slot) => overlapMs(slot.span, span) > 0)
+              .map((slot) => itemAt(slot.targets, index));
+            const filters = itemAt(question.targets, index).lines.flatMap(({ filter }) => filter ?? []);
+            const up = skies.filter(({ isUp }) => isUp);
+            expect(reasons.includes('low')).toBe(up.length < skies.length);
+            if (reasons.includes('moon'))
+              expect(up.some((sky) => filters.some((filter) => sky.bar(filter) === 'moon'))).toBe(true);
+            if (reasons.includes('effort'))
+              expect(up.some((sky) => filters.some((filter) => sky.worth(filter) > 0))).toBe(true);
+            if (reasons.includes('later') || reasons.includes('reached'))
+              expect(blocks.map(({ target }) => target)).toContain(name);
+          }
     });
   });
 

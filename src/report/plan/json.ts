@@ -15,7 +15,7 @@ export function toPlanJson(plan: Plan, { version }: { readonly version: string }
     site: plan.site,
     zone: plan.zone,
     trains: plan.trains,
-    nights: plan.nights.map(({ date, window, moonIllumination, moonUp, blocks, lines, shortOfBest }) => {
+    nights: plan.nights.map(({ date, window, moonIllumination, moonUp, blocks, free, lines, shortOfBest }) => {
       const at = (ms: number): string | number =>
         isShared ? (ms - (window?.startMs ?? ms)) / 1000 : new Date(ms).toISOString();
       const span = ({ startMs, endMs }: Interval) => ({ begin: at(startMs), end: at(endMs) });
@@ -25,6 +25,7 @@ export function toPlanJson(plan: Plan, { version }: { readonly version: string }
         moonIllumination,
         moonUp: moonUp.map(span),
         blocks: blocks.map((block) => ({ ...span(block.span), ...blockJson(block, at) })),
+        free: free.map(({ span: own, why }) => ({ ...span(own), why })),
         adds: lines.map(({ target, filter, train, addsHours, lacksHours }) => ({
           target,
           filter,

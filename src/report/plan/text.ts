@@ -1,6 +1,16 @@
 /** The plan as text, to be read in a terminal or copied by hand. */
-import { CAUTION, decimal, duration, durationMs, percent, type Plan, type PlannedNight } from '../../model/index.js';
+import {
+  CAUTION,
+  decimal,
+  duration,
+  durationMs,
+  percent,
+  type Plan,
+  type PlannedBlock,
+  type PlannedNight,
+} from '../../model/index.js';
 import { dateText } from '../progress/dates.js';
+import { freeText, inOrder } from './free.js';
 import {
   briefOf,
   comingOf,
@@ -10,7 +20,6 @@ import {
   leftText,
   nothingText,
   notesOf,
-  restOf,
   skyOf,
   spanOf,
   stillNeeded,
@@ -31,8 +40,10 @@ export function planText(plan: Plan): string {
     ...(coming.length > 0 ? ['', 'The nights after it, each as if all before it had been clear:'] : []),
     ...coming.flatMap((night) => [
       `  ${dateText(night.date)}, Moon ` +
-        `${percent(night.moonIllumination)}${night.blocks.length === 0 ? ': nothing to take' : ''}`,
-      ...night.blocks.map((block) => `    ${briefOf(block, time)}`),
+        `${percent(night.moonIllumination)}${night.window === null ? ': it does not get dark' : ''}`,
+      ...inOrder(night.blocks, night.free).map((one) =>
+        'block' in one ? `    ${briefOf(one.block, time)}` : `    ${spanOf(one.free, time)} ${freeText(one.free)}`,
+      ),
     ]),
     ...(after === null ? [] : ['', after]),
     ...(plan.left.length === 0 ? [] : ['', LEFT_CAPTION]),
@@ -48,19 +59,13 @@ export function planText(plan: Plan): string {
 }
 
 function nightLines(plan: Plan, night: PlannedNight, time: TimeText): string[] {
-  const { window, blocks, lines } = night;
+  const { window, blocks, free, lines } = night;
   if (blocks.length === 0 || window === null) return ['', nothingText(plan)];
-  const rest = restOf(night, time);
   return [
     `Dark from ${time(window.startMs)} to ${time(window.endMs)}, Moon ${percent(night.moonIllumination)}`,
-    ...blocks.flatMap((block) => [
-      '',
-      `${spanOf(block, time)}  ${block.target} (${duration(durationMs(block.span))}); ` +
-        `${skyOf(block, night, time).join('; ')}`,
-      ...block.trains.map((train) => `  ${train.train}: ${[exposuresOf(train), ...notesOf(train, time)].join('; ')}`),
-      `  dither ${ditherOf(block).join('; ')}`,
-    ]),
-    ...(rest === null ? [] : ['', rest]),
+    ...inOrder(blocks, free).flatMap((one) =>
+      'block' in one ? blockLines(one.block, night, time) : ['', `${spanOf(one.free, time)}  ${freeText(one.free)}`],
+    ),
     '',
     'If the night is clear:',
     ...lines.map(
@@ -69,5 +74,15 @@ function nightLines(plan: Plan, night: PlannedNight, time: TimeText): string[] {
         `adds ${decimal(addsHours, 1)} h; ` +
         (lacksHours < 0.05 ? stillNeeded(lacksHours) : `then still needs ${stillNeeded(lacksHours)}`),
     ),
+  ];
+}
+
+function blockLines(block: PlannedBlock, night: PlannedNight, time: TimeText): string[] {
+  return [
+    '',
+    `${spanOf(block, time)}  ${block.target} (${duration(durationMs(block.span))}); ` +
+      `${skyOf(block, night, time).join('; ')}`,
+    ...block.trains.map((train) => `  ${train.train}: ${[exposuresOf(train), ...notesOf(train, time)].join('; ')}`),
+    `  dither ${ditherOf(block).join('; ')}`,
   ];
 }

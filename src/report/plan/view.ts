@@ -7,11 +7,13 @@ import {
   percent,
   UNKNOWN,
   type Plan,
+  type PlannedBlock,
   type PlannedLine,
   type PlannedNight,
 } from '../../model/index.js';
-import { column, figures, words, type Table } from '../html/view/table.js';
+import { column, figures, words, type Cell, type Table } from '../html/view/table.js';
 import { dateText, dayText } from '../progress/dates.js';
+import { freeClause, freeText, inOrder } from './free.js';
 import {
   briefOf,
   comingOf,
@@ -21,7 +23,6 @@ import {
   leftText,
   nothingText,
   notesOf,
-  restOf,
   skyOf,
   spanOf,
   stillNeeded,
@@ -35,7 +36,6 @@ export interface PlanView {
   readonly adds: Table | null;
   readonly coming: Table | null;
   readonly left: Table | null;
-  readonly rest: string | null;
   readonly after: string | null;
   readonly caution: string;
   readonly assumptions: readonly string[];
@@ -51,7 +51,6 @@ export function planView(plan: Plan): PlanView {
     adds: tonight && tonight.lines.length > 0 ? addsTable(tonight) : null,
     coming: coming.length > 0 ? comingTable(coming, time) : null,
     left: plan.left.length > 0 ? leftTable(plan) : null,
-    rest: tonight ? restOf(tonight, time) : null,
     after,
     caution: CAUTION,
     assumptions: plan.assumptions,
@@ -72,16 +71,28 @@ function blocksTable({ trains }: Plan, night: PlannedNight, time: TimeText): Tab
       column('Dither'),
       column('Sky'),
     ],
-    rows: night.blocks.map((block) => ({
-      cells: [
-        words(spanOf(block, time), { header: true, lines: [duration(durationMs(block.span))] }),
-        words(block.target, { lines: [block.isNewTarget ? 'slew, centre, focus, guide' : 'stay on it'] }),
-        ...block.trains.map((train) => words(exposuresOf(train), { lines: notesOf(train, time), value: train.train })),
-        words(ditherOf(block)[0] ?? UNKNOWN, { lines: ditherOf(block).slice(1) }),
-        words(skyOf(block, night, time)[0] ?? '', { lines: skyOf(block, night, time).slice(1) }),
-      ],
-    })),
+    rows: inOrder(night.blocks, night.free).map((one) => {
+      const { span } = 'block' in one ? one.block : one.free;
+      const when = words(spanOf({ span }, time), { header: true, lines: [duration(durationMs(span))] });
+      return {
+        cells:
+          'block' in one
+            ? [when, ...blockCells(one.block, night, time)]
+            : [when, words(`free: ${freeClause(one.free)}`, { columns: trains.length + 3 })],
+      };
+    }),
   };
+}
+
+function blockCells(block: PlannedBlock, night: PlannedNight, time: TimeText): Cell[] {
+  const [dither = UNKNOWN, ...ditherMore] = ditherOf(block);
+  const [sky = '', ...skyMore] = skyOf(block, night, time);
+  return [
+    words(block.target, { lines: [block.isNewTarget ? 'slew, centre, focus, guide' : 'stay on it'] }),
+    ...block.trains.map((train) => words(exposuresOf(train), { lines: notesOf(train, time), value: train.train })),
+    words(dither, { lines: ditherMore }),
+    words(sky, { lines: skyMore }),
+  ];
 }
 
 function addsTable({ lines }: PlannedNight): Table {
@@ -132,12 +143,14 @@ function comingTable(nights: readonly PlannedNight[], time: TimeText): Table {
     columns: [column('Evening'), column('Moon', 'figures'), column('What'), column('adds', 'figures')],
     rows: nights.map((night) => {
       const adds = night.lines.reduce((sum, line) => sum + line.addsHours, 0);
-      const what = night.blocks.map((block) => briefOf(block, time));
+      const what = inOrder(night.blocks, night.free).map((one) =>
+        'block' in one ? briefOf(one.block, time) : `${spanOf(one.free, time)} ${freeText(one.free)}`,
+      );
       return {
         cells: [
           words(dayText(night.date), { header: true }),
           figures(percent(night.moonIllumination)),
-          words(what[0] ?? UNKNOWN, { lines: what.slice(1) }),
+          words(what[0] ?? 'it does not get dark', { lines: what.slice(1) }),
           figures(adds > 0 ? `${decimal(adds, 1)} h` : UNKNOWN, adds),
         ],
       };

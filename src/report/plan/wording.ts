@@ -15,6 +15,7 @@ import {
 } from '../../model/index.js';
 
 import { dateText } from '../progress/dates.js';
+import { freeClause } from './free.js';
 
 const MINUTE_MS = 60_000;
 /** Less beyond a goal is not worth a word. */
@@ -36,7 +37,7 @@ export function zoneText({ zone, nights }: Plan): string {
 }
 
 /** `18:45–21:15`. */
-export function spanOf({ span }: PlannedBlock, time: TimeText): string {
+export function spanOf({ span }: Pick<PlannedBlock, 'span'>, time: TimeText): string {
   return `${time(span.startMs)}–${time(span.endMs)}`;
 }
 
@@ -132,16 +133,8 @@ export function leftText(why: LeftReason): string {
   return LEFT[why];
 }
 
-/** What is left of the darkness after the last block, where that is worth a word. */
-export function restOf({ window, blocks }: PlannedNight, time: TimeText): string | null {
-  const end = blocks.at(-1)?.span.endMs;
-  if (window === null || end === undefined || window.endMs - end < 30 * MINUTE_MS) return null;
-  const rest = `From ${time(end)} to ${time(window.endMs)}`;
-  return `${rest} nothing more is worth a change: time for darks and flats.`;
-}
-
 /** The nights after the first up to the last on which something is taken, and what is said of those after it. */
-export function comingOf({ nights }: Plan): {
+export function comingOf({ nights, left }: Plan): {
   readonly nights: readonly PlannedNight[];
   readonly after: string | null;
 } {
@@ -151,8 +144,8 @@ export function comingOf({ nights }: Plan): {
   return {
     nights: coming.slice(0, last + 1),
     after: rest
-      ? `From ${dateText(rest.date)} on nothing is planned: what is still needed cannot be taken, or is not worth ` +
-        'a change.'
+      ? `From ${dateText(rest.date)} on nothing is planned: ` +
+        (left.length > 0 ? 'what is left, and why, stands below.' : 'every goal is reached.')
       : null,
   };
 }
@@ -169,10 +162,12 @@ export function summaryOf(plan: Plan): string {
   return `${listed(visits)}: ${decimal(adds, 1)} h on all trains together, if the night is clear.`;
 }
 
+const NOTHING_FITS = 'nothing that is still needed can be taken, or it is not worth a change';
+
 /** Why there is nothing to take on the first night. */
 export function nothingText({ nights, left }: Plan): string {
   if (nights[0]?.window === null) return 'It does not get dark on this night.';
   if (left.length === 0 && nights.every(({ lines }) => lines.length === 0))
     return 'Nothing is needed: every goal is reached, or no target has one.';
-  return 'Nothing is planned for this night: nothing that is still needed can be taken, or it is not worth a change.';
+  return `Nothing is planned for this night: ${(nights[0]?.free ?? []).map(freeClause).join('; ') || NOTHING_FITS}.`;
 }

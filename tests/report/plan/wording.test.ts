@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { planText } from '../../../src/report/plan/text.js';
 import { planView } from '../../../src/report/plan/view.js';
-import { stillNeeded } from '../../../src/report/plan/wording.js';
-import type { Plan, PlannedBlock } from '../../../src/model/index.js';
+import { toPlanJson } from '../../../src/report/plan/json.js';
+import { stillNeeded, summaryOf } from '../../../src/report/plan/wording.js';
+import type { LeftReason, Plan, PlannedBlock, PlannedNight } from '../../../src/model/index.js';
 import { interval } from '../../../src/model/index.js';
 
 const DUSK = Date.parse('2026-11-25T18:00:00Z');
@@ -46,12 +47,24 @@ const PLAN: Plan = {
     moonUp: [],
     shortOfBest: 0,
     blocks: [block(0, 1, 72, 70.4), block(1, 1.5, 60.2, 59.8)],
+    free: [
+      {
+        span: interval(DUSK + 1.5 * HOUR, DUSK + 12 * HOUR),
+        why: [
+          { targets: ['IC 1396'], reasons: ['reached'] },
+          { targets: ['M 33', 'NGC 281'], reasons: ['moon', 'low'] },
+          { targets: ['A', 'B', 'C'], reasons: ['effort'] },
+        ],
+      },
+    ],
     lines: [
       { target: 'IC 1396', filter: 'Ha', train: null, addsHours: 1.2, lacksHours: 0 },
       { target: 'IC 1396', filter: 'SII', train: null, addsHours: 0.3, lacksHours: 2.25 },
     ],
   })),
 };
+
+const WHY = 'IC 1396 needs no more; M 33 and NGC 281 too moonlit, then below their limit; 3 targets not worth a change';
 
 describe('a plan in words', () => {
   it('calls a goal reached that needs nothing more', () => {
@@ -74,6 +87,72 @@ describe('a plan in words', () => {
     expect([cell?.text, ...(cell?.lines ?? [])]).toEqual([
       '18:00–19:00 IC 1396, heron Ha',
       '19:00–19:30 IC 1396, heron Ha',
+      `19:30–06:00 free (10.5 h): ${WHY}`,
     ]);
+  });
+
+  it('says why hours are left free, in text and table, for this night and those after it', () => {
+    expect(planText(PLAN)).toContain(`\n19:30–06:00  free (10.5 h): ${WHY}\n`);
+    expect(planText(PLAN)).toContain(`    19:30–06:00 free (10.5 h): ${WHY}\n`);
+    const row = planView(PLAN).tonight?.rows.at(-1)?.cells;
+    expect(row?.map(({ text }) => text)).toEqual(['19:30–06:00', `free: ${WHY}`]);
+    const { nights } = toPlanJson(PLAN, { version: '1' });
+    expect(nights[0]?.free).toMatchObject([
+      { begin: '2026-11-25T19:30:00.000Z', end: '2026-11-26T06:00:00.000Z', why: PLAN.nights[0]?.free[0]?.why },
+    ]);
+  });
+
+  const night = (more: Partial<PlannedNight>): PlannedNight => ({
+    date: '2026-11-25',
+    window: interval(DUSK, DUSK + 12 * HOUR),
+    moonIllumination: 0.5,
+    moonUp: [],
+    shortOfBest: 0,
+    blocks: [],
+    free: [],
+    lines: [],
+    ...more,
+  });
+  const left = { target: 'M 33', filter: 'L', train: null, lacksHours: 3, why: 'sky' } as const;
+  const moonlit = night({
+    free: [{ span: interval(DUSK, DUSK + 12 * HOUR), why: [{ targets: ['M 33'], reasons: ['moon'] }] }],
+  });
+
+  it.each<[string, Partial<Plan>, string]>([
+    [
+      'a night without darkness',
+      { nights: [night({ window: null })], left: [left] },
+      'It does not get dark on this night.',
+    ],
+    ['no goals', { nights: [night({})] }, 'Nothing is needed: every goal is reached, or no target has one.'],
+    ['a moonlit night', { nights: [moonlit], left: [left] }, 'Nothing is planned for this night: M 33 too moonlit.'],
+  ])('says of %s why nothing is planned', (_, more, sentence) => {
+    const plan = { ...PLAN, ...more };
+    expect(planText(plan)).toContain(`\n${sentence}\n`);
+    expect(planView(plan)).toMatchObject({ tonight: null, nothing: sentence });
+    expect(summaryOf(plan)).toBe(sentence);
+  });
+
+  it('says of the nights after the last one with a block what becomes of them', () => {
+    const nights = [...PLAN.nights, { ...moonlit, date: '2026-11-27' }];
+    expect(planText({ ...PLAN, nights, left: [left] })).toContain(
+      'From 27 Nov 2026 on nothing is planned: what is left, and why, stands below.',
+    );
+    expect(planText({ ...PLAN, nights })).toContain('From 27 Nov 2026 on nothing is planned: every goal is reached.');
+  });
+
+  it.each<[LeftReason, string]>([
+    ['little', 'too little for a change of filter'],
+    ['no-place', 'its place in the sky is not known: give coordinates in goals.yaml'],
+    ['never-up', 'not above its limit in darkness on any of these nights'],
+    ['never-dark', 'it does not get dark on any of these nights'],
+    ['no-train', 'no train has that filter, or none that the goal is for'],
+    ['sky', 'the Moon or twilight is in its way on all of these nights'],
+    ['effort', 'what time is free would not be worth the change'],
+    ['time', 'these nights are not long enough for all'],
+  ])('says of what is left for %s why', (why, sentence) => {
+    const plan = { ...PLAN, left: [{ ...left, why }] };
+    expect(planText(plan)).toContain(`  M 33 L: 3.0 h, ${sentence}\n`);
+    expect(planView(plan).left?.rows[0]?.cells.at(-1)?.text).toBe(sentence);
   });
 });

@@ -21,6 +21,8 @@ export interface Cell {
   readonly statements?: readonly { readonly head: string; readonly details: readonly string[] }[];
   /** The cell names its row. */
   readonly header?: boolean;
+  /** Over how many columns it goes, where that is not one. */
+  readonly columns?: number;
 }
 
 export interface Column {
