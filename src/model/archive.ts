@@ -41,6 +41,8 @@ export interface NightSummary {
 export interface EffectiveReference {
   readonly subSeconds: number;
   readonly darkSkyMagArcsec2: number;
+  /** Zenith skies that the rig file fixes, electrons per second and pixel, by `textsKey` of train and filter. */
+  readonly zenithSkies?: Readonly<Record<string, number>>;
 }
 
 /** Two trains' fields on one night. */

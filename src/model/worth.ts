@@ -52,6 +52,17 @@ export interface FrameWorth {
 }
 
 /**
+ * The moonless zenith sky that effective time is counted under. By the rig file, or by the model of a sky of `darkSky`,
+ * it is the same on all nights; measured levels without one in the rig file count against the night's own, so that
+ * hours of other nights are not of one kind with them.
+ */
+export interface ZenithSky {
+  /** Electrons per second and pixel; `null` when unknown. */
+  readonly electronsPerSecond: number | null;
+  readonly from: 'rig-file' | 'model' | 'night';
+}
+
+/**
  * What the kept frames of one target, filter and train are worth. Milliseconds; never to be added up over filters or
  * trains.
  */
@@ -74,6 +85,8 @@ export interface TotalWorth {
   readonly marginal: readonly string[];
   /** Length of the reference frame, one for the rig. */
   readonly referenceMs: number;
+  /** The dark sky at the zenith that it is counted under. */
+  readonly zenith: ZenithSky;
   readonly noise: NoiseBasis;
   readonly sky: WorthOrigin | 'mixed';
   readonly transparency: WorthOrigin | 'mixed';

@@ -10,8 +10,8 @@ export function countingNotices(nights: readonly NightSummary[], counting: Count
   const rest =
     unknown === 0
       ? ''
-      : ` ${unknown} kept frame${unknown === 1 ? '' : 's'} whose sky and air were not measured ` +
-        `count${unknown === 1 ? 's' : ''} by the clock.`;
+      : ` ${unknown} kept frame${unknown === 1 ? '' : 's'} whose sky and air were not measured against one dark sky ` +
+        `for all nights (zenithSky in the rig file) count${unknown === 1 ? 's' : ''} by the clock.`;
   return [
     {
       code: 'effective-hours',

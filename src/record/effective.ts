@@ -10,6 +10,16 @@ export const effectiveBasis = z.strictObject({
   transparency: origin.describe('flux of the same stars in the headers, or extinction of a clear sky'),
   noise: z.enum(['read-noise', 'sky-limited']).describe('sky-limited: read noise or sky in electrons unknown'),
   referenceSeconds: seconds.describe('length of the reference frame'),
+  zenithSky: z
+    .number()
+    .min(0)
+    .nullable()
+    .optional()
+    .describe('electrons per second and pixel of the moonless zenith sky that is counted against; null when not known'),
+  zenithFrom: z
+    .enum(['rig-file', 'model', 'night'])
+    .optional()
+    .describe('night: its own, so that hours of other nights are not to be added'),
 });
 
 export const effectiveRange = z

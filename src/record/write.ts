@@ -208,6 +208,8 @@ function effective(
       transparency: worth.transparency,
       noise: worth.noise,
       referenceSeconds: worth.referenceMs / 1000,
+      zenithSky: worth.zenith.electronsPerSecond,
+      zenithFrom: worth.zenith.from,
     },
     effectiveRange: { low: worth.lowMs / 1000, high: worth.highMs / 1000, doubts: [...worth.doubts] },
   };

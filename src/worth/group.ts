@@ -1,5 +1,13 @@
 /** One target, filter and train, weighed. */
-import { extended, totalKey, UNNAMED, type JudgedFrame, type MeasureNote, type TotalWorth } from '../model/index.js';
+import {
+  extended,
+  totalKey,
+  UNNAMED,
+  type JudgedFrame,
+  type MeasureNote,
+  type TotalWorth,
+  type ZenithSky,
+} from '../model/index.js';
 import { frameWorth } from './frame-worth.js';
 import type { Light, LightContext } from './light.js';
 import type { MaybeWeighed } from './maybe-weighed.js';
@@ -15,6 +23,13 @@ export interface Group {
   readonly notes: readonly MeasureNote[];
   /** `null` when nothing is kept or the sky over a kept frame is unknown. */
   readonly worth: TotalWorth | null;
+}
+
+/** What the sky of a train and filter is counted against. */
+function zenithOf({ noise, measured }: Light): ZenithSky {
+  const electronsPerSecond = noise.zenithSky;
+  if (measured?.used) return { electronsPerSecond, from: measured.against };
+  return { electronsPerSecond, from: noise.note.zenithFrom === 'rig-file' ? 'rig-file' : 'model' };
 }
 
 /** Frames of one key stand in one total. */
@@ -71,7 +86,7 @@ export function weighGroup(
       : [],
     worth: totalWorth(
       weighed.filter((f) => f.verdict === 'kept'),
-      referenceMs,
+      { referenceMs, zenith: zenithOf(light) },
       sub,
     ),
   };

@@ -15,12 +15,12 @@ import { bestMeanSize, lowersMean, plainMeanWorth } from './stack.js';
  * Sums up kept frames that have a worth.
  *
  * @param kept kept frames of one target, filter and train
- * @param referenceMs length of the reference frame
+ * @param reference the frame that it is counted in
  * @returns `null` when none is kept, or the worth of one is unknown: a part would pass for the whole
  */
 export function totalWorth(
   kept: readonly MaybeWeighed[],
-  referenceMs: number,
+  reference: Pick<TotalWorth, 'referenceMs' | 'zenith'>,
   sub: SubLength | null,
 ): TotalWorth | null {
   const weighed = kept.flatMap(({ id, exposure, worth }) =>
@@ -45,7 +45,7 @@ export function totalWorth(
       .filter(({ worth }) => lowersMean(worth.effectiveMs, best))
       .map(({ id }) => id)
       .reverse(),
-    referenceMs,
+    ...reference,
     noise: first.worth.noise,
     sky: common(
       weighed.map(({ worth }) => worth),

@@ -71,6 +71,8 @@ describe('a night of full Moon', async () => {
         transparency: 'modelled',
         noise: 'read-noise',
         referenceSeconds: expect.any(Number),
+        zenithSky: expect.any(Number),
+        zenithFrom: 'model',
       });
     }
     for (const frame of record.frames) expect(frame.moonBrightening).toBeGreaterThan(2);

@@ -1,12 +1,24 @@
 /**
  * Effective hours of many nights, counted in one reference: hours of different ones are not of one kind.
  */
-import type { NightSummary, Warning } from '../../model/index.js';
+import { ownValue, type EffectiveReference, type NightSummary, type Warning } from '../../model/index.js';
+
+/** Zenith skies that differ by no more than this share are one. */
+const SAME_SKY = 1e-6;
 
 /** A night as it is counted, and by the clock where that is another count. */
 export interface Summed {
   readonly night: NightSummary;
   readonly byClock: NightSummary | null;
+}
+
+/** Whether the rig files fixed different zenith skies for a filter of a train. */
+function haveOtherSkies(a: EffectiveReference, b: EffectiveReference): boolean {
+  const { zenithSkies: others = {} } = b;
+  return Object.entries(a.zenithSkies ?? {}).some(([key, sky]) => {
+    const other = ownValue(others, key);
+    return other !== undefined && Math.abs(other - sky) > SAME_SKY * sky;
+  });
 }
 
 /**
@@ -20,7 +32,9 @@ export function inOneReference(nights: readonly Summed[], tell: (warning: Warnin
   const differs = ({ night: { effectiveReference: own } }: Summed): boolean =>
     own != null &&
     reference != null &&
-    (own.subSeconds !== reference.subSeconds || own.darkSkyMagArcsec2 !== reference.darkSkyMagArcsec2);
+    (own.subSeconds !== reference.subSeconds ||
+      own.darkSkyMagArcsec2 !== reference.darkSkyMagArcsec2 ||
+      haveOtherSkies(own, reference));
   const others = nights.filter((one) => one.byClock !== null && differs(one));
   const [first] = others;
   if (first && reference)
@@ -30,7 +44,7 @@ export function inOneReference(nights: readonly Summed[], tell: (warning: Warnin
         `${others.length} night${others.length === 1 ? '' : 's'} count by the clock: their effective hours are ` +
         'not of ' +
         `subs of ${reference.subSeconds} s under a zenith sky of ${reference.darkSkyMagArcsec2} mag per square ` +
-        'arcsecond, as those of the latest night are; report them again with one referenceSub and darkSky',
+        'arcsecond, as those of the latest night are; report them again with one referenceSub, darkSky and zenithSky',
       source: { file: first.night.file },
       count: others.length,
     });

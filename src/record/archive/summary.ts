@@ -12,6 +12,7 @@ import {
   median,
   totalIntegration,
   TWILIGHTS,
+  UNNAMED,
   type Account,
   type ArchivedSite,
   type Counting,
@@ -29,6 +30,8 @@ import type { RecordFile } from './files.js';
 
 /** Sums up a night's record. Totals are taken from the frames, not from what the record says of them. */
 export function summarise({ file, record }: RecordFile, counting: Counting = 'clock'): NightSummary {
+  const isFixed = fixedReference(record);
+  const effectiveMs = (frame: FrameRecord): number | null => (isFixed(frame) ? measuredEffectiveMs(frame) : null);
   const beginsMs = Float64Array.from(record.frames, ({ begin }) => Date.parse(begin));
   return {
     file,
@@ -42,7 +45,7 @@ export function summarise({ file, record }: RecordFile, counting: Counting = 'cl
     goals: goalsOf(record),
     totals: totalIntegration(record.frames, {
       lengthMs,
-      keptMs: (frame) => (counting === 'effective' ? measuredEffectiveMs(frame) : null) ?? lengthMs(frame),
+      keptMs: (frame) => (counting === 'effective' ? effectiveMs(frame) : null) ?? lengthMs(frame),
       unnamed: '',
     }),
     pairs: pairsOf(record),
@@ -50,7 +53,7 @@ export function summarise({ file, record }: RecordFile, counting: Counting = 'cl
     ditherMs: middle(
       record.dithers.map(({ moveSeconds, settleSeconds }) => (moveSeconds + (settleSeconds ?? 0)) * 1000),
     ),
-    keptWithoutEffective: record.frames.filter((f) => f.verdict === 'kept' && measuredEffectiveMs(f) === null).length,
+    keptWithoutEffective: record.frames.filter((f) => f.verdict === 'kept' && effectiveMs(f) === null).length,
     effectiveReference: referenceOf(record),
     headersOnly: record.headersOnly,
     report: record.archive?.report ?? null,
@@ -60,10 +63,31 @@ export function summarise({ file, record }: RecordFile, counting: Counting = 'cl
 const lengthMs = ({ seconds }: FrameRecord): number => Math.round(seconds * 1000);
 
 /** What the record's effective seconds are counted in; `null` where it has none. */
-function referenceOf({ referenceSub, darkSky }: NightRecord): NightSummary['effectiveReference'] {
-  return referenceSub === undefined || darkSky === undefined
-    ? null
-    : { subSeconds: referenceSub, darkSkyMagArcsec2: darkSky.magnitude };
+function referenceOf({ referenceSub, darkSky, totals }: NightRecord): NightSummary['effectiveReference'] {
+  if (referenceSub === undefined || darkSky === undefined) return null;
+  const skies = totals.flatMap(({ train, filter, effectiveBasis: basis }) =>
+    basis?.zenithFrom === 'rig-file' && basis.zenithSky != null
+      ? [[textsKey(train, filter), basis.zenithSky] as const]
+      : [],
+  );
+  return {
+    subSeconds: referenceSub,
+    darkSkyMagArcsec2: darkSky.magnitude,
+    ...(skies.length > 0 ? { zenithSkies: Object.fromEntries(skies) } : {}),
+  };
+}
+
+/**
+ * Whether a frame is counted under a zenith sky that is the same on all nights. Levels against a night's own darkest
+ * sky leave room for what skies differ from night to night, and the total says so.
+ */
+function fixedReference({ totals }: NightRecord): (frame: FrameRecord) => boolean {
+  const own = new Set(
+    totals.flatMap(({ target, filter, train, effectiveRange }) =>
+      effectiveRange?.doubts.includes('sky-of-nights') ? [textsKey(target, filter, train)] : [],
+    ),
+  );
+  return ({ target, filter, train }) => !own.has(textsKey(target ?? UNNAMED, filter ?? UNNAMED, train));
 }
 
 /**

@@ -52,6 +52,24 @@ describe('the section on effective integration', () => {
     expect(view(noted).basis).toContain('wren L: star counts of 1 frame were not used, a count is no flux.');
   });
 
+  it('says whose dark sky is this night’s own, and that its hours are of no other kind', () => {
+    const against = (from: 'night' | 'rig-file'): Night => ({
+      ...night,
+      worth: night.worth && {
+        ...night.worth,
+        totals: Object.fromEntries(
+          Object.entries(night.worth.totals).map(([key, worth]) => [
+            key,
+            { ...worth, zenith: { electronsPerSecond: 0.0213, from } },
+          ]),
+        ),
+      },
+    });
+    const said = view(against('night')).basis.join(' ');
+    expect(said).toMatch(/But the dark sky of heron \w+ 0\.021.* is this night’s own.*zenithSky in the rig file/);
+    expect(view(against('rig-file')).basis.join(' ')).not.toContain('night’s own');
+  });
+
   it('names the limits: a model for a clear sky, not photometry', () => {
     const limits = view(night).limits.join(' ');
     expect(limits).toContain('not photometry');

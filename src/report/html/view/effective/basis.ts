@@ -5,6 +5,7 @@ import {
   groupBy,
   listed,
   weighedTotals,
+  type WeighedTotal,
   type MeasureNote,
   type Night,
   WORTH_DOUBTS,
@@ -48,12 +49,14 @@ export function basisOf(night: Night): string[] {
   );
   const assumed = worth.noises.filter((note) => note.assumedBand);
   const doubts = WORTH_DOUBTS.filter((doubt) => weighedTotals(night).some((t) => t.worth.doubts.includes(doubt)));
+  const ownSkies = weighedTotals(night).filter((t) => t.worth.zenith.from === 'night');
   return [
     `Counted in subs of ${decimal(worth.referenceMs / 1000, 0)} s under the moonless sky at the zenith: the ` +
       'same for all trains, filters and ' +
       'nights' +
       (worth.referenceFrom === 'rig-file' ? ', by the rig file' : '; referenceSub in the rig file sets another') +
       '.',
+    ...(ownSkies.length > 0 ? [ownSkySentence(ownSkies)] : []),
     ...(doubts.length > 0 ? [`Shown as a range, because ${doubts.map((doubt) => DOUBTS[doubt]).join('; ')}.`] : []),
     sky,
     ...(worth.measures.some((note) => note.measure === 'level')
@@ -78,6 +81,22 @@ export function basisOf(night: Night): string[] {
         ]
       : []),
   ];
+}
+
+/** What was counted against this night alone, and what would make it one with other nights. */
+function ownSkySentence(totals: readonly WeighedTotal[]): string {
+  const whose = groupBy(totals, ({ train, filter }) => JSON.stringify([train, filter]));
+  const named = [...whose.values()].flatMap(([first]) => {
+    const electrons = first?.worth.zenith.electronsPerSecond;
+    return first === undefined
+      ? []
+      : [`${first.train} ${first.filter}${electrons == null ? '' : ` ${Number(electrons.toPrecision(2))}`}`];
+  });
+  return (
+    `But the dark sky of ${listed(named)} is this night’s own, by its background levels (electrons a second and ` +
+    'pixel): these hours are not added to those of other nights, and goals count them by the clock, until zenithSky ' +
+    'in the rig file fixes one for all.'
+  );
 }
 
 function measureSentence(notes: readonly MeasureNote[]): string {
