@@ -2,6 +2,7 @@
  * From progress and outlook to the plan: trains as their nights show them, the sky of the coming nights, and what is
  * lacking.
  */
+import type { Rig } from './config/index.js';
 import { eveningToCome, homeOf, USUAL_LIMIT_DEG } from './look-ahead.js';
 import {
   elevationOf,
@@ -34,6 +35,8 @@ export interface PlanOptions {
   readonly aperturesMm?: ReadonlyMap<string, number>;
   /** Trains to plan; without them those of the latest night. */
   readonly trains?: readonly string[];
+  /** The rig whose trains are planned. */
+  readonly rig?: Rig;
 }
 
 /**

@@ -1,9 +1,23 @@
-/** The trains of a plan, as their nights show them. */
-import { increment, listed, median, sum, type GoalsBook, type NightSummary, type Progress } from './model/index.js';
-import type { PlanTrain } from './plan/index.js';
+/** The trains of a plan, as their nights and a rig file show them. */
+import type { Rig } from './config/index.js';
+import {
+  increment,
+  itemAt,
+  listed,
+  median,
+  sum,
+  type GoalsBook,
+  type NightSummary,
+  type Progress,
+} from './model/index.js';
+import { UNKNOWN_SUB_SECONDS, type PlanTrain } from './plan/index.js';
 
 /** Between subs where nothing is known. Common practice, no source. */
 const BETWEEN_SUBS_MS = 5_000;
+/** Trains planned at most: what they may do together grows with every one of them. */
+const MOST_TRAINS = 6;
+/** Arcseconds, of a pixel of one micrometre behind a millimetre of focal length. */
+const ARCSEC_MM_PER_UM = (180 * 3600) / Math.PI / 1000;
 
 export interface TrainsToPlan {
   readonly trains: readonly PlanTrain[];
@@ -11,34 +25,54 @@ export interface TrainsToPlan {
   readonly sentence: string;
 }
 
+export interface TrainChoice {
+  /** Trains to plan instead of those of the latest night. */
+  readonly wanted?: readonly string[];
+  /** The rig whose trains are planned instead: those that it has and the nights have not are new. */
+  readonly rig?: Rig;
+  readonly aperturesMm?: ReadonlyMap<string, number>;
+}
+
 /**
  * The trains of the latest night with lights: what worked under another name, or no longer does, is not on the mount.
  *
  * @param here nights of the site, oldest first
- * @param wanted trains to plan instead
- * @throws Error when a train that is wanted has no night at the site
+ * @throws Error when a train that is wanted has no night at the site, or too many are
  */
 export function trainsToPlan(
   here: readonly NightSummary[],
   progress: Progress,
   book: GoalsBook,
-  { wanted, aperturesMm = new Map() }: { wanted?: readonly string[]; aperturesMm?: ReadonlyMap<string, number> },
+  choice: TrainChoice,
 ): TrainsToPlan {
+  const { wanted, rig } = choice;
   const known = progress.trains.filter((id) => here.some((night) => night.trains.some((train) => train.id === id)));
+  const asked = rig?.trains.map(({ id }) => id) ?? wanted;
   const unknown = (wanted ?? []).filter((id) => !known.includes(id));
   if (unknown.length > 0)
     throw new Error(`no night of the archive’s site has a train ${listed(unknown)}; it has ${listed(known)}`);
+  if (asked && asked.length > MOST_TRAINS)
+    throw new Error(`a plan is for one mount with at most ${MOST_TRAINS} trains, and ${asked.length} are asked for`);
   const latest = here.findLast((night) => night.totals.length > 0) ?? here.at(-1);
-  const ids = known.filter((id) => wanted?.includes(id) ?? latest?.trains.some((train) => train.id === id));
+  const all = rig
+    ? rig.trains.map(({ id }) => id)
+    : known.filter((id) => wanted?.includes(id) ?? latest?.trains.some((train) => train.id === id));
+  const ids = all.slice(0, MOST_TRAINS);
   const others = known.filter((id) => !ids.includes(id));
+  const fresh = ids.filter((id) => !known.includes(id));
+  const whose = rig ? 'of the rig file' : wanted ? 'asked for' : 'of the latest night';
   return {
-    trains: trainsOf(ids, here, book, aperturesMm),
+    trains: trainsOf(ids, here, book, choice),
     sentence:
-      `Planned ${ids.length === 1 ? 'is the train' : 'are the trains'} ` +
-      `${wanted ? 'asked for' : 'of the latest night'}: ${listed(ids)}.` +
+      `Planned ${ids.length === 1 ? 'is the train' : 'are the trains'} ${whose}: ${listed(ids)}.` +
+      (fresh.length === 0
+        ? ''
+        : ` New ${fresh.length === 1 ? 'is' : 'are'} ${listed(fresh)}: no night has shown how.`) +
       (others.length === 0
         ? ''
-        : ` Not ${listed(others)}, which took part in earlier nights: name trains with --trains to plan others.`),
+        : ` Not ${listed(others)}, which took part in ${all.length > MOST_TRAINS ? 'it or in ' : ''}earlier nights` +
+          (rig ? ' and are not in the rig file.' : ': name trains with --trains, or --rig, to plan others.')) +
+      (all.length > MOST_TRAINS ? ` No more than ${MOST_TRAINS} trains are planned.` : ''),
   };
 }
 
@@ -47,34 +81,77 @@ function trainsOf(
   ids: readonly string[],
   here: readonly NightSummary[],
   book: GoalsBook,
-  apertures: ReadonlyMap<string, number>,
+  choice: TrainChoice,
 ): PlanTrain[] {
-  return ids.flatMap((id): PlanTrain[] => {
-    const own = here.findLast((night) => night.trains.some((train) => train.id === id));
-    if (!own) return [];
+  const used = new Map(ids.map((id) => [id, lengthsOf(id, here, book, choice.rig)] as const));
+  return ids.map((id): PlanTrain => {
     const nights = here.flatMap((night) => night.trains.filter((train) => train.id === id));
-    const pauses = nights.flatMap((train) => train.betweenSubsMs ?? []);
-    const totals = here.flatMap((night) => night.totals.filter((total) => total.train === id));
+    const own = choice.rig?.trains.find((train) => train.id === id);
+    // A new train is taken to do as the others did.
+    const like = (train: string): boolean => nights.length === 0 || train === id;
+    const pauses = here.flatMap((night) => night.trains.flatMap((t) => (like(t.id) ? (t.betweenSubsMs ?? []) : [])));
+    const totals = here.flatMap((night) => night.totals.filter(({ train }) => like(train)));
     const taken = sum(totals.map(({ ms }) => ms.taken));
-    const frames = new Map<string, Map<number, number>>();
-    for (const { train, filter, seconds, frames: count } of here.flatMap((night) => night.subs ?? [])) {
-      if (train !== id || filter === '' || seconds <= 0) continue;
-      const name = book.filterAliases.get(filter.trim().toLowerCase()) ?? filter.trim();
-      const lengths = frames.get(name) ?? new Map<number, number>();
-      increment(lengths, seconds, count);
-      frames.set(name, lengths);
-    }
-    return [
-      {
-        id,
-        apertureMm: apertures.get(id) ?? nights.findLast((t) => t.apertureMm !== undefined)?.apertureMm ?? null,
-        pixelScaleArcsec: own.trains.find((train) => train.id === id)?.pixelScaleArcsec ?? null,
-        keptShare: taken > 0 ? sum(totals.map(({ ms }) => ms.kept)) / taken : 1,
-        betweenSubsMs: pauses.length > 0 ? median(pauses) : BETWEEN_SUBS_MS,
-        subSeconds: new Map([...frames].map(([filter, lengths]) => [filter, mostUsed(lengths)] as const)),
-      },
-    ];
+    const subSeconds = used.get(id) ?? new Map<string, number>();
+    const named = (own?.filterNames ?? []).map((filter) => nameOf(filter, book, choice.rig));
+    return {
+      id,
+      apertureMm:
+        choice.aperturesMm?.get(id) ??
+        own?.apertureMm ??
+        nights.findLast((train) => train.apertureMm !== undefined)?.apertureMm ??
+        null,
+      pixelScaleArcsec: nights.at(-1)?.pixelScaleArcsec ?? (own ? scaleOf(own) : null),
+      keptShare: taken > 0 ? sum(totals.map(({ ms }) => ms.kept)) / taken : 1,
+      betweenSubsMs: pauses.length > 0 ? median(pauses) : BETWEEN_SUBS_MS,
+      subSeconds,
+      newFilters: new Map(
+        named
+          .filter((filter) => !subSeconds.has(filter))
+          .map((filter) => [filter, firstLength(filter, subSeconds, [...used.values()])] as const),
+      ),
+      mayHaveOthers: nights.length > 0 || named.length === 0,
+    };
   });
+}
+
+function scaleOf({ pixelSizeUm, focalLengthMm }: Rig['trains'][number]): number | null {
+  return pixelSizeUm === undefined || focalLengthMm === undefined
+    ? null
+    : (ARCSEC_MM_PER_UM * pixelSizeUm) / focalLengthMm;
+}
+
+/** What another train uses through the filter keeps them in step; else one of its own lengths, else a common one. */
+function firstLength(
+  filter: string,
+  own: ReadonlyMap<string, number>,
+  all: readonly ReadonlyMap<string, number>[],
+): number {
+  const ofOthers = all.flatMap((lengths) => lengths.get(filter) ?? []);
+  if (ofOthers.length > 0) return median(ofOthers);
+  const others = own.size > 0 ? [...own.values()] : all.flatMap((lengths) => [...lengths.values()]);
+  if (others.length === 0) return UNKNOWN_SUB_SECONDS;
+  others.sort((a, b) => a - b);
+  return itemAt(others, Math.floor(others.length / 2));
+}
+
+function lengthsOf(id: string, here: readonly NightSummary[], book: GoalsBook, rig: Rig | undefined) {
+  const frames = new Map<string, Map<number, number>>();
+  for (const { train, filter, seconds, frames: count } of here.flatMap((night) => night.subs ?? [])) {
+    if (train !== id || filter === '' || seconds <= 0) continue;
+    const name = nameOf(filter, book, rig);
+    const lengths = frames.get(name) ?? new Map<number, number>();
+    increment(lengths, seconds, count);
+    frames.set(name, lengths);
+  }
+  return new Map([...frames].map(([filter, lengths]) => [filter, mostUsed(lengths)] as const));
+}
+
+/** The name under which a filter is counted. */
+function nameOf(filter: string, book: GoalsBook, rig: Rig | undefined): string {
+  const own = filter.trim();
+  const shown = rig && Object.hasOwn(rig.filterAliases, own) ? (rig.filterAliases[own] ?? own) : own;
+  return book.filterAliases.get(shown.toLowerCase()) ?? shown;
 }
 
 function mostUsed(lengths: ReadonlyMap<number, number>): number {

@@ -1,5 +1,6 @@
 /** An archive's plan into text, JSON and pages. */
 import { archivedNights, readGoals, siteKeyOf } from './archive-nights.js';
+import { parseRig } from './config/index.js';
 import { lookAhead } from './look-ahead.js';
 import type { Plan, Progress, Warning } from './model/index.js';
 import type { Written } from './output.js';
@@ -19,6 +20,8 @@ export interface MakePlanOptions {
   readonly aperturesMm?: ReadonlyMap<string, number>;
   /** Trains to plan; without them those of the latest night. */
   readonly trains?: readonly string[];
+  /** The rig file whose trains are planned. */
+  readonly rig?: { readonly name: string; readonly text: string };
   readonly nowMs: number;
   /** Where the sums of records are kept between runs. */
   readonly remembering?: Remembering;
@@ -27,12 +30,14 @@ export interface MakePlanOptions {
 /**
  * Plans the coming nights of an archive.
  *
- * @throws ConfigError when the goals file cannot be used; Error when the archive holds no nights or none with a site
+ * @throws ConfigError when the goals file or the rig file cannot be used; Error when the archive holds no nights or none
+ *   with a site
  */
 export async function makePlan(
   archive: string,
   options: MakePlanOptions,
 ): Promise<{ readonly plan: Plan; readonly warnings: readonly Warning[] }> {
+  const given = options.rig && parseRig(options.rig.name, options.rig.text);
   const { nights, warnings } = await archivedNights(archive, {}, options.remembering);
   if (nights.length === 0)
     throw new Error(`${archive} holds no night records; add some with \`nightledger report SESSION --archive\``);
@@ -40,12 +45,12 @@ export async function makePlan(
   const { nights: shown, siteKey } = options.share ? shareNights(nights) : { nights, siteKey: siteKeyOf(nights) };
   const progress = progressOf(shown, goals.book, siteKey);
   const outlook = lookAhead(progress, goals.book, siteKey, options);
-  const plan = planAhead(progress, outlook, goals.book, siteKey, options);
+  const plan = planAhead(progress, outlook, goals.book, siteKey, { ...options, rig: given?.rig });
   if (plan === null)
     throw new Error('no record of the archive names a site: name it in the rig file and report a night again');
   return {
     plan: options.share ? sharePlan(plan) : plan,
-    warnings: [...warnings, ...goals.warnings, ...withoutGoals(progress)],
+    warnings: [...(given?.warnings ?? []), ...warnings, ...goals.warnings, ...withoutGoals(progress)],
   };
 }
 

@@ -2,14 +2,13 @@
  * `nightledger archive add FOLDER… --archive DIR`
  */
 import { existsSync } from 'node:fs';
-import { basename, join, resolve } from 'node:path';
+import { join } from 'node:path';
 import type { Command } from 'commander';
-import { MAX_CONFIG_BYTES, readTextFile, UnsuitableFile } from '../files/read-text.js';
 import { itemAt } from '../model/index.js';
 import type { Context } from './context.js';
 import { untrustedOption } from './untrusted.js';
-import { UsageError } from './exit-codes.js';
 import { safeOutputFolder, sessionFolder } from './folders.js';
+import { readRig } from './read-rig.js';
 
 interface AddOptions {
   readonly archive: string;
@@ -81,13 +80,4 @@ export function addArchive(program: Command, context: Context): void {
       if (imported.every((result) => result.files === 0))
         throw new Error('no FITS files (.fits, .fit, .fts, .gz, .fz) in any of these folders');
     });
-}
-
-function readRig(file: string): { name: string; text: string } {
-  try {
-    return { name: basename(file), text: readTextFile(resolve(file), { maxBytes: MAX_CONFIG_BYTES, name: file }) };
-  } catch (error) {
-    if (error instanceof UnsuitableFile) throw new UsageError(error.message);
-    throw new UsageError(`--rig ${file} cannot be read; name a rig file`);
-  }
 }

@@ -7,6 +7,7 @@ import { archiveFolder, isDate } from './archive-folder.js';
 import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
 import { safeOutputFolder } from './folders.js';
+import { readRig } from './read-rig.js';
 import { remembering } from './remembering.js';
 
 interface PlanCommandOptions {
@@ -14,6 +15,7 @@ interface PlanCommandOptions {
   readonly nights: string;
   readonly aperture?: readonly string[];
   readonly trains?: readonly string[];
+  readonly rig?: string;
   readonly json?: boolean;
   readonly out?: string;
   readonly pdf: boolean;
@@ -32,6 +34,7 @@ Examples:
   nightledger plan ~/archive --night 2026-12-01 --nights 1
   nightledger plan ~/archive --out ~/reports/plan         plan.html, plan.pdf, plan.json and plan.txt
   nightledger plan ~/archive --aperture heron=80 wren=100
+  nightledger plan ~/archive --rig rig.yaml               the trains of this rig file, new ones among them
 It is a plan to copy by hand. Goals, priorities and mosaics stand in goals.yaml in the archive (docs/plan.md).
 `;
 
@@ -45,6 +48,12 @@ export function addPlan(program: Command, context: Context): void {
     .option('--nights <count>', `nights to plan, 1 to ${MOST_NIGHTS}`, '14')
     .option('--aperture <train=mm...>', 'free apertures where the records do not hold them; a larger one counts more')
     .option('--trains <train...>', 'plan these trains instead of those of the latest night')
+    .addOption(
+      new Option(
+        '--rig <file>',
+        'plan the trains of this rig file; new ones by their aperture, scale and filters',
+      ).conflicts('trains'),
+    )
     .option('--json', 'print JSON instead of text')
     .option('-o, --out <folder>', 'write page, PDF, JSON and text to this folder instead of printing the plan')
     .option('--no-pdf', 'leave the PDF out')
@@ -66,6 +75,7 @@ export function addPlan(program: Command, context: Context): void {
         share: options.share ?? false,
         aperturesMm: aperturesOf(options.aperture ?? []),
         trains: options.trains,
+        rig: options.rig === undefined ? undefined : readRig(options.rig),
         nowMs: context.nowMs,
         remembering: remembering(context),
       });

@@ -75,6 +75,7 @@ function toRig(raw: RawRig): Rig {
       filterWidthsNm: Object.fromEntries(
         Object.entries(t.filters).flatMap(([filter, { width }]) => (width === undefined ? [] : [[filter, width]])),
       ),
+      filterNames: Object.keys(t.filters),
       filterWavelengthsNm: Object.fromEntries(
         Object.entries(t.filters).flatMap(([filter, { wavelength }]) =>
           wavelength === undefined ? [] : [[filter, wavelength]],

@@ -52,24 +52,34 @@ function isSuited({ pixelScaleArcsec: own }: PlanTrain, all: readonly PlanTrain[
 /** The filters through which a train can serve a line; with none known of it, whichever the line asks for. */
 export function filtersFor(train: PlanTrain, line: PlanLine, all: readonly PlanTrain[]): string[] {
   if (line.train !== null && line.train !== train.id) return [];
-  if (line.filter === null) return [...train.subSeconds.keys()];
-  if (usualSub(train, line.filter) !== null || line.train === train.id) return [line.filter];
+  if (line.filter === null) return [...train.subSeconds.keys(), ...train.newFilters.keys()];
+  if (hasFilter(train, line.filter) || line.train === train.id) return [line.filter];
   const wanted = line.filter;
+  const isKnown = train.subSeconds.size + train.newFilters.size > 0;
   // A filter that no train has used yet may be on any of them.
-  return all.some((one) => usualSub(one, wanted) !== null) && train.subSeconds.size > 0 ? [] : [wanted];
+  if (!train.mayHaveOthers || (isKnown && all.some((one) => hasFilter(one, wanted)))) return [];
+  return [wanted];
+}
+
+function hasFilter(train: PlanTrain, filter: string): boolean {
+  return lengthFor(train.subSeconds, filter) !== null || lengthFor(train.newFilters, filter) !== null;
+}
+
+function lengthFor(lengths: ReadonlyMap<string, number>, filter: string): number | null {
+  const wanted = filter.trim().toLowerCase();
+  for (const [name, seconds] of lengths) if (name.trim().toLowerCase() === wanted) return seconds;
+  return null;
 }
 
 /** The sub length that a train usually has through a filter, seconds; `null` when it has not used it. */
 export function usualSub({ subSeconds }: PlanTrain, filter: string): number | null {
-  const wanted = filter.trim().toLowerCase();
-  for (const [name, seconds] of subSeconds) if (name.trim().toLowerCase() === wanted) return seconds;
-  return null;
+  return lengthFor(subSeconds, filter);
 }
 
-/** Length for the plan, seconds: the usual one, else the median of the train's others, else a common one. */
+/** Length for the plan, seconds: the usual one, one to begin with, the median of the train's others, a common one. */
 export function subFor(train: PlanTrain, filter: string): number {
-  const usual = usualSub(train, filter);
-  if (usual !== null) return usual;
+  const known = usualSub(train, filter) ?? lengthFor(train.newFilters, filter);
+  if (known !== null) return known;
   const others = [...train.subSeconds.values()].sort((a, b) => a - b);
   return others[Math.floor(others.length / 2)] ?? UNKNOWN_SUB_SECONDS;
 }

@@ -12,6 +12,10 @@ export interface PlanTrain {
   readonly betweenSubsMs: number;
   /** Usual sub length by filter, seconds: the filters that the train is known to have. */
   readonly subSeconds: ReadonlyMap<string, number>;
+  /** Filters that it is said to have and has not used, with a length to begin with, seconds. */
+  readonly newFilters: ReadonlyMap<string, number>;
+  /** Whether a filter that no train is known to have may be on it: nobody said which ones it has. */
+  readonly mayHaveOthers: boolean;
 }
 
 /** Hours that a goal lacks, by the clock. */

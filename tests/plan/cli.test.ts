@@ -15,6 +15,8 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 interface PlanJson {
   readonly schema: string;
   readonly site: string | null;
+  readonly trains: readonly string[];
+  readonly assumptions: readonly string[];
   readonly nights: readonly {
     readonly night: string;
     readonly blocks: readonly {
@@ -107,9 +109,34 @@ describe('nightledger plan', () => {
     for (const { lacksHours } of wall) expect(lacksHours).toBeLessThan(0.25);
   });
 
+  it('plans the trains of a rig file: one that is left out, and one that no night has seen', async () => {
+    const rig = join(folder, 'rig.yaml');
+    writeFileSync(
+      rig,
+      `trains:
+  - { id: heron, frames: [ "heron/**" ] }
+  - { id: crane, telescope: { aperture: 200, focalLength: 1000 }, camera: { pixelSize: 3.76 }, frames: [ "crane/**" ],
+      filters: { OIII: {} } }
+`,
+    );
+    const run = await plan('--night', '2026-11-28', '--nights', '1', '--rig', rig, '--json');
+    expect(run.stderr).toBe('');
+    const { nights, trains, assumptions } = JSON.parse(run.stdout) as PlanJson;
+    expect(trains).toEqual(['heron', 'crane']);
+    expect(assumptions.join()).toMatch(/of the rig file: heron and crane\. New is crane.*Not wren/);
+    const crane = nights[0]?.blocks.flatMap((block) =>
+      block.trains.filter(({ filter, train }) => filter && train === 'crane'),
+    );
+    expect(new Set(crane?.map(({ filter }) => filter))).toEqual(new Set(['OIII']));
+    // As long as the others take it.
+    expect(crane?.[0]?.subSeconds).toBe(420);
+  });
+
   it.each([
     [['--night', 'tomorrow'], '--night wants a date'],
     [['--nights', '0'], '--nights wants a whole number'],
+    [['--rig', 'nowhere.yaml'], '--rig nowhere.yaml cannot be read'],
+    [['--rig', 'a.yaml', '--trains', 'wren'], "option '--rig <file>' cannot be used with option '--trains"],
     [['--aperture', 'heron'], '--aperture wants a train and millimetres'],
   ])('refuses %j', async (args, message) => {
     const { status, stderr } = await plan(...args);

@@ -15,6 +15,8 @@ export const HERON: PlanTrain = {
     ['OIII', 420],
     ['L', 300],
   ]),
+  newFilters: new Map(),
+  mayHaveOthers: true,
 };
 export const WREN: PlanTrain = { ...HERON, id: 'wren', pixelScaleArcsec: 1.3 };
 
