@@ -30,8 +30,8 @@ export interface MakePlanOptions {
 /**
  * Plans the coming nights of an archive.
  *
- * @throws ConfigError when the goals file or the rig file cannot be used; Error when the archive holds no nights or none
- *   with a site
+ * @throws ConfigError when the goals file or the rig file cannot be used; Error when the archive holds no nights, or
+ *   none with a site
  */
 export async function makePlan(
   archive: string,
