@@ -1,12 +1,13 @@
 /** Ctrl-C while stars are measured: a real signal to a real process. */
 import { spawn } from 'node:child_process';
-import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, unlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, expect, it } from 'vitest';
 import { drawFrame, scatter } from '../support/drawing/draw-stars.js';
 import { writeFits } from '../support/fits-writer.js';
 import { seeded } from '../support/generator/random.js';
+import { inFull } from '../support/runs.js';
 import { tempFolder } from '../support/temp-folder.js';
 
 const PROGRAM = fileURLToPath(new URL('../../dist/cli.js', import.meta.url));
@@ -53,7 +54,7 @@ const filesIn = (path: string): string[] =>
     : [];
 
 interface Night {
-  readonly frames: readonly { readonly stars: object | null }[];
+  readonly frames: readonly { readonly file: string; readonly stars: object | null }[];
   readonly warnings: readonly { readonly code: string; readonly message: string; readonly count?: number }[];
 }
 
@@ -105,9 +106,14 @@ it.skipIf(process.platform === 'win32')(
     expect(said?.message).toContain(`${FRAMES - measured} of ${FRAMES} frames are left out`);
     expect(filesIn(join(folder, 'cache'))).toHaveLength(measured);
 
+    // Of the rest a few are enough.
+    const left = night.frames.filter(({ stars }) => stars === null).map(({ file }) => file);
+    const few = inFull(left.length, 5);
+    for (const file of left.slice(few)) unlinkSync(join(frames, file));
+    const all = measured + Math.min(few, left.length);
     const second = join(folder, 'second');
     expect((await report(frames, second, false)).status).toBe(0);
-    expect(measuredIn(nightIn(second))).toBe(FRAMES);
-    expect(filesIn(join(folder, 'cache'))).toHaveLength(FRAMES);
+    expect(measuredIn(nightIn(second))).toBe(all);
+    expect(filesIn(join(folder, 'cache'))).toHaveLength(all);
   },
 );

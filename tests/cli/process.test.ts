@@ -1,6 +1,6 @@
 /** The program as a process of its own: what calling it as a function cannot show. */
 import { spawn } from 'node:child_process';
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -9,23 +9,19 @@ import type { Ran } from '../support/command-line.js';
 import { writeFiles } from '../support/generator/samples.js';
 import { shortNight } from '../support/generator/short-night.js';
 import { writeSession } from '../support/generator/write-session.js';
-import { sampleFolder } from '../support/sample-night.js';
 
 /** Compiled before the tests: by `npm test`, and by the set-up of the tests where it is older than its sources. */
 const PROGRAM = fileURLToPath(new URL('../../dist/cli.js', import.meta.url));
 const folder = mkdtempSync(join(tmpdir(), 'nightledger-process-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-/** One night, one target to plan for. */
-const archive = join(folder, 'archive');
-writeFiles(
-  archive,
-  new Map([
-    ['2026-10-08.json', readFileSync(join(sampleFolder('autumn-archive'), '2026-10-08.json'), 'utf8')],
-    ['goals.yaml', 'targets: [ { name: NGC 281, goals: { Ha: 40h } } ]\n'],
-  ]),
-);
-const PLAN = ['plan', archive, '--night', '2026-11-25', '--nights', '1', '--json'] as const;
+const DATES = ['2026-10-14', '2026-10-15', '2026-10-16'] as const;
+for (const date of DATES) {
+  const night = shortNight({ begin: `${date}T19:30:00.000Z`, end: `${date}T19:50:00.000Z` });
+  writeFiles(join(folder, `of-${date}`), writeSession(night).files);
+}
+/** The command that answers soonest what takes some work. */
+const INIT = ['init', `of-${DATES[0]}`, '--print'] as const;
 
 function start(...args: readonly string[]): ReturnType<typeof startIn> {
   return startIn({}, ...args);
@@ -51,7 +47,7 @@ function startIn(
 
 describe('nightledger as a process', () => {
   it('ends in silence when nobody reads on', async () => {
-    const child = spawn(process.execPath, [PROGRAM, ...PLAN], { cwd: folder });
+    const child = spawn(process.execPath, [PROGRAM, ...INIT], { cwd: folder });
     child.stdout.destroy();
     let stderr = '';
     child.stderr.setEncoding('utf8').on('data', (text: string) => (stderr += text));
@@ -61,16 +57,11 @@ describe('nightledger as a process', () => {
 
   it('serves three writers of one archive at once, one after the other', async () => {
     const shared = join(folder, 'shared');
-    const dates = ['2026-10-14', '2026-10-15', '2026-10-16'];
-    for (const date of dates) {
-      const night = shortNight({ begin: `${date}T19:30:00.000Z`, end: `${date}T19:50:00.000Z` });
-      writeFiles(join(folder, `of-${date}`), writeSession(night).files);
-    }
     const runs = await Promise.all(
-      dates.map((date) => start('report', `of-${date}`, '--out', join(folder, date), '--no-pdf', '--archive', shared)),
+      DATES.map((date) => start('report', `of-${date}`, '--out', join(folder, date), '--no-pdf', '--archive', shared)),
     );
     expect(runs.map((run) => run.status)).toEqual([0, 0, 0]);
-    dates.forEach((date, i) => {
+    DATES.forEach((date, i) => {
       expect(runs[i]?.stdout.trim().split('\n')).toEqual(
         ['report.html', 'night.json', 'frames.csv', 'frames'].map((file) => join(folder, date, file)),
       );
@@ -80,11 +71,11 @@ describe('nightledger as a process', () => {
   });
 
   it('answers the same with the compiled code of the run before, and with none that could be kept', async () => {
-    const ask = (cache: string) => startIn({ XDG_CACHE_HOME: cache, LOCALAPPDATA: cache }, ...PLAN);
+    const ask = (cache: string) => startIn({ XDG_CACHE_HOME: cache, LOCALAPPDATA: cache }, ...INIT);
     const cache = join(folder, 'cache');
     const first = await ask(cache);
     const engine = join(cache, 'nightledger', process.platform === 'win32' ? 'Cache' : '', 'code');
-    const kept = () => readdirSync(engine, { recursive: true }).filter((file) => String(file).endsWith('plan.code'));
+    const kept = () => readdirSync(engine, { recursive: true }).filter((file) => String(file).endsWith('init.code'));
     expect(kept()).toHaveLength(1);
     const file = join(engine, String(kept()[0]));
     const { ino, mtimeMs } = statSync(file);

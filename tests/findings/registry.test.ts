@@ -3,6 +3,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { FINDINGS } from '../../src/findings/index.js';
 import { renderHtml } from '../../src/report/index.js';
+import { withoutDrawing } from '../support/drawn-once.js';
 import { USUAL_NAMES } from '../support/nights.js';
 import { inFull } from '../support/runs.js';
 import { replayedNight } from '../support/replayed-night.js';
@@ -88,7 +89,7 @@ describe('the findings of every night', () => {
       await sampleNight('twin-night'),
       await sampleNight('headers-only'),
     ]) {
-      const html = await renderHtml(night, { nowMs: 0, version: 'test' });
+      const html = await withoutDrawing(() => renderHtml(night, { nowMs: 0, version: 'test' }));
       const anchors = new Set([...html.matchAll(/ id="([^"]+)"/g)].map((m) => m[1]));
       const links = night.findings.ranked.flatMap((f) => f.links ?? []);
       expect(links.length).toBeGreaterThan(0);

@@ -34,18 +34,23 @@ function hasBrowser(): boolean {
   }
 }
 
-describe.skipIf(process.platform === 'win32' || !hasBrowser())('a program that is ended while it prints', () => {
-  const [whole, cwd] = [mkdtempSync(join(tmpdir(), 'nightledger-set-')), tmpdir()];
-  const session = mkdtempSync(join(tmpdir(), 'nightledger-few-'));
-  beforeAll(() => {
-    writeFiles(session, fewFrames());
-    const made = nightledger(['report', session, '--out', whole, '--no-pdf'], { cwd });
-    expect(made.status, made.stderr).toBe(0);
-  });
-  afterAll(() => {
-    for (const folder of [whole, session]) rmSync(folder, { recursive: true, force: true });
-  });
+/** A report with its PDF, where there is a browser, and the session it is of. */
+const [whole, session] = ['set', 'few'].map((name) => mkdtempSync(join(tmpdir(), `nightledger-${name}-`))) as [
+  string,
+  string,
+];
+beforeAll(() => {
+  writeFiles(session, fewFrames());
+  const made = nightledger(['report', session, '--out', whole], { cwd: tmpdir(), seconds: 100 });
+  expect(made.status, made.stderr).toBe(0);
+});
+afterAll(() => {
+  for (const folder of [whole, session]) rmSync(folder, { recursive: true, force: true });
+});
 
+const WITHOUT_PDF = ['.nightledger.json', 'frames', 'frames.csv', 'night.json', 'report.html'];
+
+describe.skipIf(process.platform === 'win32' || !hasBrowser())('a program that is ended while it prints', () => {
   it.each([
     ['SIGTERM', 143],
     ['SIGINT', 130],
@@ -53,7 +58,8 @@ describe.skipIf(process.platform === 'win32' || !hasBrowser())('a program that i
     const [out, temp] = [tempFolder(), tempFolder()];
     mkdirSync(join(temp, 'tmp'));
     cpSync(whole, out, { recursive: true });
-    const page = readFileSync(join(out, 'report.html'));
+    const contents = (): Buffer[] => ['report.html', 'report.pdf'].map((name) => readFileSync(join(out, name)));
+    const before = contents();
     const child = spawn(
       process.execPath,
       [join(ROOT, 'dist/cli.js'), 'report', sampleFolder('headers-only'), '--out', out],
@@ -78,11 +84,13 @@ describe.skipIf(process.platform === 'win32' || !hasBrowser())('a program that i
     const browserFolder = folders()[0] ?? 'none';
     const isRunning = (): boolean =>
       spawnSync('ps', ['-eo', 'args'], { encoding: 'utf8' }).stdout.includes(browserFolder);
-    while (!isRunning() && child.exitCode === null) await new Promise((resolve) => setTimeout(resolve, 10));
+    // It writes there as soon as it is up.
+    const isUp = (): boolean => existsSync(browserFolder) && readdirSync(browserFolder).length > 0;
+    while (!isUp() && child.exitCode === null) await new Promise((resolve) => setTimeout(resolve, 10));
     child.kill(signal);
     expect(await ended, said).toBe(code);
-    expect(readFileSync(join(out, 'report.html')).equals(page)).toBe(true);
-    expect(readdirSync(out).sort()).toEqual(['.nightledger.json', 'frames', 'frames.csv', 'night.json', 'report.html']);
+    expect(contents().map((now, i) => now.equals(before[i] ?? Buffer.alloc(0)))).toEqual([true, true]);
+    expect(readdirSync(out).sort()).toEqual([...WITHOUT_PDF, 'report.pdf'].sort());
     // The browser's helpers notice within a moment that it is gone.
     for (let i = 0; i < 50 && isRunning(); i++) await new Promise((resolve) => setTimeout(resolve, 100));
     expect(isRunning()).toBe(false);
@@ -93,14 +101,13 @@ describe.skipIf(process.platform === 'win32' || !hasBrowser())('a program that i
 describe('a PDF that cannot be made', () => {
   it('is said even when told to be quiet, and an old one does not stay beside the new page', () => {
     const [out, cwd] = [tempFolder(), tempFolder()];
-    writeFiles(join(cwd, 'session'), fewFrames());
-    const report = ['report', 'session', '--out', out, '-q'];
+    cpSync(whole, out, { recursive: true });
+    const report = ['report', session, '--out', out, '-q'];
     const broken = join(cwd, 'browser');
     writeFileSync(broken, '#!/bin/sh\necho "no display" >&2\nexit 3\n', { mode: 0o755 });
-    expect(nightledger(report, { cwd, seconds: 100 }).status).toBe(0);
     const run = nightledger(report, { cwd, seconds: 100, env: { NIGHTLEDGER_BROWSER: broken } });
     expect(run).toMatchObject({ status: 0, stdout: '' });
     expect(run.stderr).toMatch(/No PDF was made: the browser failed \(it ended at once: no display\)/);
-    expect(readdirSync(out).sort()).toEqual(['.nightledger.json', 'frames', 'frames.csv', 'night.json', 'report.html']);
+    expect(readdirSync(out).sort()).toEqual(WITHOUT_PDF);
   });
 });

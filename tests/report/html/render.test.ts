@@ -3,12 +3,13 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { renderHtml } from '../../../src/report/index.js';
 import { CIERZO_HILL, namedNight, USUAL_NAMES } from '../../support/nights.js';
 import { altered } from '../../support/altered.js';
+import { renderedNight } from '../../support/rendered.js';
 
 const OPTIONS = { nowMs: Date.parse('2026-10-20T08:00:00Z'), version: '0.0.0' };
 const pages = new Map<string, string>();
 
 beforeAll(async () => {
-  for (const name of USUAL_NAMES) pages.set(name, await renderHtml(namedNight(name), OPTIONS));
+  for (const name of USUAL_NAMES) pages.set(name, await renderedNight(name));
 });
 
 const page = (name: string): string => pages.get(name) ?? '';
