@@ -2,7 +2,7 @@ import { beginOf, endOf, type EventName } from '../../model/index.js';
 import { isFieldName } from '../lines/event-fields.js';
 import { capturesOf, type CompileContext } from './compile-context.js';
 import { captureField, compileField } from './compile-fields.js';
-import type { FieldRule, GuidingRule, LineRule, When } from './compiled.js';
+import type { FieldRule, GuidingRule, LineRule, SampleListRule, When } from './compiled.js';
 import type { Path } from './problems.js';
 import type { LineFile } from './schema.js';
 import { compileTemplate } from './template.js';
@@ -119,9 +119,35 @@ export function compileGuiding(context: CompileContext): GuidingRule | null {
     context.problems.add(['guiding', 'each'], '"each" needs a pattern on the line\'s text, which matches one sample');
   if (guiding.each === 'lists' && !(known.includes('ra') && known.includes('dec')))
     context.problems.add(['guiding', 'when'], 'it must catch the lists of errors in the groups (?<ra>…) and (?<dec>…)');
-  if (guiding.every !== undefined && guiding.each === false)
-    context.problems.add(['guiding', 'every'], '"every" goes with "each": a line of one sample has one time');
+  if (guiding.every !== undefined && guiding.each === false && guiding.list === undefined)
+    context.problems.add(['guiding', 'every'], '"every" goes with "each" or "list": a line of one sample has one time');
+  const list = sampleListRule(context, guiding.list);
   if (ra === null || dec === null) return null;
   const { each, every = null, timed } = guiding;
-  return { when, each, every, timed, ra, dec, snr };
+  return { when, each, list, every, timed, ra, dec, snr };
+}
+
+function sampleListRule(
+  context: CompileContext,
+  list: NonNullable<CompileContext['file']['guiding']>['list'],
+): SampleListRule | null {
+  if (list === undefined) return null;
+  const { guiding, records } = context.file;
+  if (records?.as !== 'json')
+    context.problems.add(
+      ['guiding', 'list'],
+      'lists of samples are held by records; they need "records: { as: json }"',
+    );
+  if (list.time !== undefined && list.after !== undefined)
+    context.problems.add(['guiding', 'list'], 'a sample has either a time of its own ("time") or seconds "after" one');
+  if (list.time === undefined && list.after === undefined && guiding?.every === undefined)
+    context.problems.add(['guiding', 'list'], 'say when the samples are: by "time", by "after", or by "every"');
+  if (guiding?.each !== false)
+    context.problems.add(['guiding', 'each'], '"each" is for samples in a text; with "list" every element is one');
+  return {
+    path: list.in,
+    time: list.time ?? null,
+    after: list.after === undefined ? null : context.formula(list.after, ['guiding', 'list', 'after'], []),
+    since: list.since ?? null,
+  };
 }

@@ -44,6 +44,8 @@ export interface GuidingRule {
   readonly when: When | null;
   /** Every match in a line is a sample, or a match holds lists of errors. */
   readonly each: boolean | 'lists';
+  /** Where a record holds many samples; `null` where a line or row is one, or `each` tells. */
+  readonly list: SampleListRule | null;
   /** Seconds from sample to sample of a line; `null` where they have times of their own. */
   readonly every: number | null;
   /** Which of its samples a line's time is that of. */
@@ -51,6 +53,17 @@ export interface GuidingRule {
   readonly ra: Formula;
   readonly dec: Formula;
   readonly snr: Formula | null;
+}
+
+/** The samples that a record holds as a list or as columns. */
+export interface SampleListRule {
+  readonly path: string;
+  /** The column with a sample's own time. */
+  readonly time: string | null;
+  /** Seconds from an instant of the record to a sample. */
+  readonly after: Formula | null;
+  /** The field with that instant; `null`: the record's own time. */
+  readonly since: string | null;
 }
 
 /** A value that stands fast, or is picked up from lines that a pattern matches. */

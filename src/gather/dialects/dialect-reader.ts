@@ -5,7 +5,8 @@ import type { WarningTally } from '../lines/warning-tally.js';
 import { CandidateFinder } from './candidates.js';
 import type { CompiledDialect } from './compiled.js';
 import { Jobs } from './jobs.js';
-import { LineTaker, type Fate } from './line-taker.js';
+import type { Fate } from './fate.js';
+import { LineTaker } from './line-taker.js';
 import { isContext } from './roles.js';
 import type { LogClock } from './time/log-clock.js';
 
@@ -13,6 +14,8 @@ export type { Fate };
 
 /** Patterns see this much of a line or entry: what follows is no log message. */
 const MAX_TEXT = 64 * 1024;
+/** A record that holds samples is read as a whole, as long as a line may be. */
+const MAX_RECORD = 1024 * 1024;
 /** Marks between messages of a line that each have a stamp. */
 const BETWEEN = /^[\s·•;,|/–—-]+|[\s·•;,|/–—-]+$/g;
 /** Stamps that one line may hold. */
@@ -51,6 +54,7 @@ export class DialectReader {
   private readonly allRoles: Int32Array;
   private readonly jobs: Jobs | null;
   private entry: Entry | null = null;
+  private readonly maxText: number;
 
   constructor(
     private readonly dialect: CompiledDialect,
@@ -60,6 +64,7 @@ export class DialectReader {
     tally: WarningTally,
     private readonly observer: LineObserver | null,
   ) {
+    this.maxText = dialect.records?.form === 'json' ? MAX_RECORD : MAX_TEXT;
     this.taker = new LineTaker(dialect, file, train, clock, tally);
     const { roles } = this.taker;
     const ids = [...roles.keys()];
@@ -127,7 +132,7 @@ export class DialectReader {
     const { at } = this.dialect.time;
     const from = after < 0 || at !== 'start' ? start : after;
     const upTo = after < 0 || at !== 'end' ? end : this.clock.stampStart;
-    return blockText(block, from, Math.min(upTo, from + MAX_TEXT));
+    return blockText(block, from, Math.min(upTo, from + this.maxText));
   }
 
   private timeOf(stampEnd: number): number {
@@ -139,7 +144,7 @@ export class DialectReader {
     const end = lineEnd(block, i);
     if (end === start) return;
     const line = block.firstLine + i;
-    const text = blockText(block, start, Math.min(end, start + MAX_TEXT));
+    const text = blockText(block, start, Math.min(end, start + this.maxText));
     const after = this.clock.readLine(block.bytes, start, end, line);
     // Dates, constants and sections stand on single lines, and hold from the next line on.
     const fate = this.taker.takeText(text.trim(), line, this.timeOf(after), this.lineRoles, this.lineRoles.length);
@@ -151,7 +156,7 @@ export class DialectReader {
     const { entryStart } = this.dialect;
     const starts = entryStart === null || typeof entryStart === 'string' ? after >= 0 : entryStart.exec(text) !== null;
     if (this.entry !== null && !starts) {
-      if (this.entry.text.length < MAX_TEXT) this.entry.text += `\n${text}`;
+      if (this.entry.text.length < this.maxText) this.entry.text += `\n${text}`;
       this.entry.lines++;
       if (after >= 0 && Number.isNaN(this.entry.atMs)) this.entry.atMs = this.timeOf(after);
       this.entry.hasContext ||= hasContext;
@@ -165,7 +170,7 @@ export class DialectReader {
     if (this.entry === null) return;
     const { text, line, lines, atMs, hasContext } = this.entry;
     this.entry = null;
-    const own = text.slice(0, MAX_TEXT).trim();
+    const own = text.slice(0, this.maxText).trim();
     const message = this.jobs?.take(own) ?? own;
     let fate: Fate = this.taker.takeText(message, line, atMs, this.entryRoles, this.entryRoles.length);
     fate = this.taker.rowFate(fate, message, atMs, line);
@@ -187,13 +192,13 @@ export class DialectReader {
       from = after;
     }
     if (parts.length === 0) {
-      const text = blockText(block, start, Math.min(end, start + MAX_TEXT)).trim();
+      const text = blockText(block, start, Math.min(end, start + this.maxText)).trim();
       this.settle(line, 1, text, this.taker.takeText(text, line, NaN, this.lineRoles, this.lineRoles.length));
       return;
     }
     parts.forEach(({ after, atMs }, k) => {
       const upTo = parts[k + 1]?.begin ?? end;
-      const text = blockText(block, after, Math.min(upTo, after + MAX_TEXT)).replace(BETWEEN, '');
+      const text = blockText(block, after, Math.min(upTo, after + this.maxText)).replace(BETWEEN, '');
       const fate = this.taker.takeText(text, line, atMs, this.entryRoles, this.entryRoles.length);
       this.settle(line, k === 0 ? 1 : 0, text, fate);
     });

@@ -1,7 +1,8 @@
-import type { GuidingRule } from './compiled.js';
+import type { GuidingRule, SampleListRule } from './compiled.js';
 import type { Lookup } from './formula.js';
 import type { LineValues } from './line-values.js';
 import type { Pattern } from './pattern/pattern.js';
+import { sampleList } from './records/sample-list.js';
 
 /** Samples that one line may hold. */
 const MAX_SAMPLES = 10_000;
@@ -62,6 +63,26 @@ function samplesOfLists(
   return ra.slice(0, MAX_SAMPLES).map((_, i) => {
     const lookup: Lookup = (name) => (lists.has(name) ? lists.get(name)?.[i] : values.lookup(name));
     return { ...errorsOf(rule, lookup), time: undefined };
+  });
+}
+
+/** The samples that a record holds as a list, their times as text or as seconds after an instant of the record. */
+export function samplesOfRecord(
+  text: string,
+  rule: GuidingRule,
+  list: SampleListRule,
+  outer: Lookup,
+): (OneOfSeveral & { readonly afterS: number })[] {
+  const names = [rule.ra, rule.dec, list.after].flatMap((formula) => [...(formula?.names ?? [])]);
+  const found = sampleList(text, list.path, [...names, ...(list.time === null ? [] : [list.time])]);
+  if (found === null) return [];
+  return Array.from({ length: Math.min(found.length, MAX_SAMPLES) }, (_, i) => {
+    const lookup: Lookup = (name) => found.value(i, name) ?? outer(name);
+    return {
+      ...errorsOf(rule, lookup),
+      time: list.time === null ? undefined : found.value(i, list.time),
+      afterS: list.after?.evaluate(lookup) ?? NaN,
+    };
   });
 }
 

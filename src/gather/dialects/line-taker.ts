@@ -1,38 +1,26 @@
-import {
-  EARLIEST_YEAR,
-  GUIDING_ARCSEC,
-  isPlausibleInstant,
-  isWithin,
-  LATEST_YEAR,
-  SIGNAL_TO_NOISE,
-  type LogEvent,
-} from '../../model/index.js';
-import { SampleColumns } from '../lines/sample-columns.js';
+import type { LogEvent } from '../../model/index.js';
+import type { SampleColumns } from '../lines/sample-columns.js';
 import type { WarningTally } from '../lines/warning-tally.js';
 import type { CompiledDialect, GuidingRule, LineRule, SectionRule } from './compiled.js';
 import { CsvRows } from './csv-rows.js';
 import { EventMaker } from './event-maker.js';
-import { type OneOfSeveral, samplesIn, steadyTimes } from './guiding-samples.js';
+import type { Fate } from './fate.js';
 import { LineValues } from './line-values.js';
 import { RecordRows } from './records/record-rows.js';
 import { rolesOf, type Context, type Role } from './roles.js';
 import type { RowSource } from './rows.js';
+import { SampleTaker } from './sample-taker.js';
 import type { LogClock } from './time/log-clock.js';
-
-/**
- * What became of a line: it gave events, a guiding sample or something for other lines; it is to be ignored; a rule
- * matched, but time or numbers cannot be read; or nothing matched.
- */
-export type Fate = 'events' | 'sample' | 'context' | 'ignored' | 'unusable' | 'unmatched';
+import { isUsableTime } from './usable-time.js';
 
 /** Turns the texts of lines, entries and rows, each with its time, into events and guiding samples. */
 export class LineTaker {
-  readonly samples = new SampleColumns();
   /** The dialect's patterns on whole lines, in the order they are tried. */
   readonly roles: readonly Role[];
   readonly rows: RowSource | null;
   /** Index of the rule that took the last text in `lines` or `ignore`; −1 where there was none. */
   matchedRule = -1;
+  private readonly guiding: SampleTaker;
   private readonly maker: EventMaker;
   private readonly values = new LineValues();
 
@@ -43,6 +31,7 @@ export class LineTaker {
     private readonly clock: LogClock,
     private readonly tally: WarningTally,
   ) {
+    this.guiding = new SampleTaker(dialect.decimalComma, clock, tally, this.values);
     this.maker = new EventMaker(file, dialect.lines, dialect.trains, train, tally);
     this.roles = rolesOf(dialect);
     this.rows =
@@ -57,6 +46,10 @@ export class LineTaker {
 
   get events(): readonly LogEvent[] {
     return this.maker.events;
+  }
+
+  get samples(): SampleColumns {
+    return this.guiding.samples;
   }
 
   /** Tries the candidates in order. Context is taken from every pattern that matches, the rest from the first. */
@@ -79,9 +72,9 @@ export class LineTaker {
           this.matchedRule = role.index;
           return this.makeEvents(role.rule, this.ownTime(atMs, line), line);
         case 'guiding':
-          return role.rule.each !== false
-            ? this.takeSamples(role, atMs, text, line)
-            : this.takeSample(role.rule, this.ownTime(atMs, line), line);
+          return role.rule.each === false
+            ? this.guiding.takeOne(role.rule, this.ownTime(atMs, line), line)
+            : this.guiding.takeEach(role.rule, role.pattern, text, this.batchTime(role.rule, text, atMs, line), line);
         case 'ignore':
           if (fate === 'context') return fate;
           this.matchedRule = role.index;
@@ -148,77 +141,31 @@ export class LineTaker {
     const { values } = this;
     const { lines, guiding, ignore } = this.dialect;
     values.useRow(csv);
+    const isSampled = guiding !== null && (guiding.when === null || values.matchCells(csv, guiding.when));
+    // A record that holds samples may tell of the guiding as well.
+    const ofList =
+      isSampled && guiding.list !== null ? this.guiding.takeList(guiding, guiding.list, text, atMs, line) : null;
     this.matchedRule = lines.findIndex((rule) => values.matchCells(csv, rule.when));
     const rule = lines[this.matchedRule];
     if (rule !== undefined) return this.makeEvents(rule, atMs, line);
-    if (guiding !== null && (guiding.when === null || values.matchCells(csv, guiding.when)))
-      return this.takeSample(guiding, atMs, line);
+    if (ofList !== null && ofList !== 'unmatched') return ofList;
+    if (isSampled && guiding.list === null) {
+      if (guiding.when !== null) values.matchCells(csv, guiding.when);
+      return this.guiding.takeOne(guiding, atMs, line);
+    }
     this.matchedRule = ignore.findIndex(({ when }) => values.matchCells(csv, when));
     return this.matchedRule < 0 ? 'unmatched' : 'ignored';
   }
 
   private makeEvents(rule: LineRule, atMs: number, line: number): Fate {
-    if (!this.hasTime(atMs, line)) return 'unusable';
+    if (!isUsableTime(atMs, line, this.tally)) return 'unusable';
     this.maker.make(rule, this.values.lookup, atMs, line, (text) => this.clock.readCaught(text, atMs, line));
     return 'events';
   }
 
-  private takeSample(rule: GuidingRule, atMs: number, line: number): Fate {
-    if (!this.hasTime(atMs, line)) return 'unusable';
-    const { lookup } = this.values;
-    const errors = { ra: rule.ra.evaluate(lookup), dec: rule.dec.evaluate(lookup), snr: rule.snr?.evaluate(lookup) };
-    return this.keepSample({ ...errors, snr: errors.snr ?? NaN }, atMs, line);
-  }
-
-  private keepSample({ ra, dec, snr }: Omit<OneOfSeveral, 'time'>, atMs: number, line: number): Fate {
-    if (isWithin(ra, GUIDING_ARCSEC) && isWithin(dec, GUIDING_ARCSEC)) {
-      this.samples.push(atMs, ra, dec, isWithin(snr, SIGNAL_TO_NOISE) ? snr : NaN);
-      return 'sample';
-    }
-    this.tally.add(
-      'unreadable-sample',
-      line,
-      () =>
-        `Line ${line} has no numbers from ${GUIDING_ARCSEC.from} to ${GUIDING_ARCSEC.to} for "ra" ` +
-        'and "dec"; the sample was left out. Check the formulas of "guiding" and that their ' +
-        'constants stand before.',
-    );
-    return 'unusable';
-  }
-
-  /** Several samples of a text, each with a time of its own or steadily before or after the line's. */
-  private takeSamples(role: Extract<Role, { kind: 'guiding' }>, atMs: number, text: string, line: number): Fate {
-    const found = samplesIn(text, role.pattern, role.rule, this.values, this.dialect.decimalComma);
-    const isOfRow = this.rows?.timeInCells === true && role.rule.every !== null;
-    const batchMs = isOfRow && this.rows !== null ? this.rowTime(this.rows, text, atMs, line) : atMs;
-    const times = steadyTimes(batchMs, found.length, role.rule);
-    const fates = found.map((sample, i) => {
-      const own = sample.time === undefined ? times[i] : this.clock.readCaught(sample.time, atMs, line);
-      return own !== undefined && this.hasTime(own, line) ? this.keepSample(sample, own, line) : 'unusable';
-    });
-    return fates.includes('sample') ? 'sample' : 'unusable';
-  }
-
-  private hasTime(atMs: number, line: number): boolean {
-    if (isPlausibleInstant(atMs)) return true;
-    if (!Number.isNaN(atMs)) {
-      this.tally.add(
-        'absurd-time',
-        line,
-        () =>
-          `Line ${line} was left out: its time lies outside the years ${EARLIEST_YEAR} to ` +
-          `${LATEST_YEAR}. Check "time.pattern".`,
-      );
-      return false;
-    }
-    this.tally.add(
-      'unreadable-time',
-      line,
-      () =>
-        `Line ${line} matches the dialect, but no time can be read from it; it was left out. Check ` +
-        '"time.pattern", or set "time.carry" where lines share the time of one before.',
-    );
-    return false;
+  /** The time of a line with several samples: that of its record, where a record holds them in a steady rhythm. */
+  private batchTime(rule: GuidingRule, text: string, atMs: number, line: number): number {
+    return this.rows?.timeInCells === true && rule.every !== null ? this.rowTime(this.rows, text, atMs, line) : atMs;
   }
 
   /** The time that a group `time` caught, else the line's. */

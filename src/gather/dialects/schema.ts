@@ -92,6 +92,14 @@ const line = z.strictObject({
 const guiding = z.strictObject({
   when: when.optional(),
   each: z.union([z.boolean(), z.literal('lists')]).default(false),
+  list: z
+    .strictObject({
+      in: z.string().min(1).max(200),
+      time: z.string().min(1).max(200).optional(),
+      after: z.union([text, z.number()]).optional(),
+      since: z.string().min(1).max(200).optional(),
+    })
+    .optional(),
   every: z.number().positive().max(3600).optional(),
   timed: z.enum(['first', 'last']).default('last'),
   ra: z.union([text, z.number()]),

@@ -10,8 +10,14 @@ export interface DocumentLines {
 export class DocumentBuffer {
   private held: Buffer[] | null = [];
   private size = 0;
+  private isOne = false;
 
   constructor(private readonly document: DocumentLines) {}
+
+  /** Whether the text was a document, and its lines are records already. */
+  get isDocument(): boolean {
+    return this.isOne;
+  }
 
   /** @returns what can be read on already */
   push(text: Buffer): Buffer {
@@ -29,6 +35,7 @@ export class DocumentBuffer {
     if (this.held === null) return Buffer.alloc(0);
     const text = this.release();
     const lines = this.document.linesOf(text.toString('utf8'));
+    this.isOne = lines !== null;
     return lines === null ? text : Buffer.from(`${lines.join('\n')}\n`);
   }
 

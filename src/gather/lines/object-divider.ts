@@ -94,6 +94,10 @@ export function levelOfObjects(head: Buffer): number {
   if (first !== OPEN_LIST && first !== OPEN_OBJECT) return 0;
   const objects = new Map<number, number>();
   const open: number[] = [];
+  // Objects that stand alone, and those of them that hold lists of objects.
+  let alone = 0;
+  let withLists = 0;
+  let holdsObjects = false;
   let lists = 0;
   let lines = 1;
   let inString = false;
@@ -109,13 +113,23 @@ export function levelOfObjects(head: Buffer): number {
       open.push(byte);
     } else if (byte === OPEN_OBJECT) {
       const known = objects.get(lists);
-      if (open[open.length - 1] === OPEN_LIST) objects.set(lists, known === undefined ? 1 : known + 1);
+      if (open[open.length - 1] === OPEN_LIST) {
+        objects.set(lists, known === undefined ? 1 : known + 1);
+        holdsObjects = true;
+      }
       open.push(byte);
     } else if (byte === CLOSE_LIST || byte === CLOSE_OBJECT) {
       if (open.pop() === OPEN_LIST) lists--;
+      if (open.length === 0 && byte === CLOSE_OBJECT) {
+        alone++;
+        if (holdsObjects) withLists++;
+        holdsObjects = false;
+      }
     }
     if (open.length > MAX_DEPTH) return 0;
   }
+  // Records a line each, some of which hold lists of samples.
+  if (alone >= MIN_OBJECTS && withLists < 0.5 * alone) return 0;
   const [level = 0] = [...objects].find(([, count]) => count >= Math.max(MIN_OBJECTS, OBJECTS_PER_LINE * lines)) ?? [];
   return level;
 }

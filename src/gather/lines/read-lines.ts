@@ -65,7 +65,10 @@ export async function readLinesAndForm(
   const passed = (text: Buffer): Buffer => whole?.push(text) ?? text;
   for await (const chunk of file.chunks()) splitter.push(divided(passed(decoder.decode(chunk))));
   splitter.push(divided(passed(decoder.finish())));
-  if (whole !== null) splitter.push(divided(whole.finish()));
+  if (whole !== null) {
+    const rest = whole.finish();
+    splitter.push(whole.isDocument ? rest : divided(rest));
+  }
   splitter.finish();
   return {
     file: { lines: splitter.linesWithText, sha256: file.sha256(), sizeBytes: file.sizeBytes },

@@ -1,6 +1,10 @@
+import { groupBy } from '../../../model/index.js';
+import { WHOLE_LIST } from '../records/limits.js';
 import type { DocumentLines } from '../../lines/document-buffer.js';
 import { jsonTree, xmlTree, type DocumentNode } from './tree.js';
 
+/** Elements of one name from which on they are a list. */
+const LONG_LIST = 8;
 /** Fields of what encloses a record that it has as well. */
 const MAX_CONTEXT = 20;
 
@@ -47,7 +51,10 @@ export function documentRecords(root: DocumentNode, times: ReadonlySet<string>):
       tag: node.name,
       ...Object.fromEntries([...node.scalars, ...node.texts].filter(([key]) => context !== null || !times.has(key))),
     };
-    if (record) for (const child of inside) addFields(own, child, child.name);
+    if (record) {
+      for (const child of inside) addFields(own, child, child.name);
+      addLists(own, inside, '');
+    }
     if (record && Object.keys(context).length > 0) own.in = context;
     if (record || node.scalars.size + node.texts.size > 0) lines.push(JSON.stringify(own));
     if (!record)
@@ -77,6 +84,17 @@ function addFields(fields: Record<string, unknown>, node: DocumentNode, path: st
   for (const [key, value] of [...node.scalars, ...node.texts])
     put(path === '' ? key : key === 'text' ? path : `${path}.${key}`, value);
   for (const child of node.children) addFields(fields, child, path === '' ? child.name : `${path}.${child.name}`);
+}
+
+/** Lists of many elements without a time, such as guiding samples, as a whole. */
+function addLists(fields: Record<string, unknown>, nodes: readonly DocumentNode[], path: string): void {
+  for (const [name, own] of groupBy(nodes, (node) => node.name)) {
+    const at = path === '' ? name : `${path}.${name}`;
+    const isList = own.length >= LONG_LIST && own.every(({ children }) => children.length === 0);
+    if (isList)
+      fields[`${at}${WHOLE_LIST}`] = own.map(({ scalars, texts }) => Object.fromEntries([...scalars, ...texts]));
+    else for (const node of own.slice(0, LONG_LIST)) addLists(fields, node.children, at);
+  }
 }
 
 /** What encloses the children of a node: the nearest says most. */

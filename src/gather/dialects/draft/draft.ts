@@ -5,9 +5,8 @@ import { frameEvidence } from './frame-evidence.js';
 import { draftRules } from './draft-rules.js';
 import { legendOf, withLegend, type Legend } from './legend.js';
 import { isBinary } from './binary.js';
-import { batchedGuiding } from './guiding-batches.js';
-import { guessGuiding } from './guiding-guess.js';
-import { steadyGuiding } from './guiding-rhythm.js';
+import { guidingIn, listedIn } from './guiding-found.js';
+import { withoutSamples } from './guiding-lists.js';
 import { withoutBullets } from './kinds/bullets.js';
 import { fieldKinds } from './kinds/field-kinds.js';
 import { jobKinds } from './kinds/job-kinds.js';
@@ -18,7 +17,7 @@ import { textKinds } from './kinds/text-kinds.js';
 import { jobsIn } from './reading/jobs.js';
 import { readingOf } from './reading/reading-of.js';
 import type { Reading } from './reading/reading.js';
-import type { BatchedGuiding, Draft, DraftReport, LayoutDraft, UnusedLines } from './report.js';
+import type { Draft, DraftReport, LayoutDraft, UnusedLines } from './report.js';
 import type { LogSample } from './sample.js';
 import { dateSource, type HeadLine } from './time/date-source.js';
 import { dateInOrder, nightOf, sectionInOrder, stampInOrder } from './time/settled-order.js';
@@ -76,30 +75,25 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
   const head = reading.unstamped.slice(0, HEAD_LINES);
   const decimalComma = usesDecimalComma(reading);
   const jobs = jobsIn(reading.messages);
+  const listed = listedIn(reading, lines);
+  const fieldLines = listed === null ? reading.fieldLines : withoutSamples(reading.fieldLines, listed);
   const kinds =
     reading.layout.kind === 'text'
       ? jobs === null
         ? tableKinds(textKinds(reading.messages.slice(0), decimalComma), reading, sample)
         : jobKinds(reading.messages, jobs, decimalComma)
-      : fieldKinds(reading.fieldLines, reading.timePaths, decimalComma, reading.layout.kind === 'records');
+      : fieldKinds(fieldLines, reading.timePaths, decimalComma, reading.layout.kind === 'records');
   const headTexts = lines.slice(0, HEAD_LINES).map(({ text }) => text);
-  const guiding = guessGuiding(
-    kinds,
-    headTexts,
-    lines.map(({ text }) => text),
-    decimalComma,
-  );
-  const steady = steadyGuiding(lines, decimalComma);
-  const batches = steady ?? (guiding === null ? batchedGuiding(lines, decimalComma) : null);
+  const found = guidingIn(kinds, lines, listed, headTexts, decimalComma);
   const legend = legendOf(legendLines(reading, headTexts));
-  const ofEvents = withSources(
-    withoutBullets(kinds.filter((kind) => kind !== guiding?.kind && !isOfSamples(kind, batches))),
-  ).map((kind) => explained(kind, legend, isGuidingLog(guiding?.kind, kinds)));
+  const ofEvents = withSources(withoutBullets(kinds.filter((kind) => !found.samples.has(kind)))).map((kind) =>
+    explained(kind, legend, found.isAll),
+  );
   const { rules, unused, usesCaughtTimes } = draftRules(
     ofEvents,
-    frameEvidence(ofEvents, frames),
+    frameEvidence(ofEvents, frames, found.evidence),
     ownStampOf(reading),
-    isGuidingLog(guiding?.kind, kinds) ? OF_GUIDING : undefined,
+    found.isAll ? OF_GUIDING : undefined,
     reading.counted?.read,
   );
   const { bases, doubtfulTimes } = reading;
@@ -109,7 +103,7 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
         ? caughtPatterns(kinds, reading.otherPatterns ?? [])
         : [reading.counted.pattern]
       : []),
-    ...(batches === null || batches.caught === null ? [] : [batches.caught]),
+    ...found.caught,
   ];
   return {
     file: sample.file,
@@ -134,14 +128,14 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
       sample.lines,
       night,
     ),
-    sections: [...bases.map((base) => sectionInOrder(base, night)), ...(batches?.section ? [batches.section] : [])],
+    sections: [...bases.map((base) => sectionInOrder(base, night)), ...(found.section === null ? [] : [found.section])],
     doubtfulTimes,
     entries: reading.entries,
     jobs,
     decimalComma,
-    ...(caught.length > 0 ? { caught } : {}),
+    ...(caught.length > 0 ? { caught: [...new Set(caught)] } : {}),
     rules: rules.filter(({ when }) => isUsable(when)),
-    ...(guiding === null && batches === null ? {} : { guiding: batches?.guiding ?? guiding?.guiding }),
+    ...(found.guiding === undefined ? {} : { guiding: found.guiding }),
     unused: unused.filter((one) => isListed(one) && isUsable(one.when)),
     isText,
     warnings: sample.warnings,
@@ -181,23 +175,6 @@ function legendLines({ stamp, unstamped, layout }: Reading, headTexts: readonly 
   const lines = stamp === null || layout.kind !== 'text' ? headTexts : unstamped.map(({ text }) => text);
   return lines.slice(0, HEAD_LINES);
 }
-
-/** A log of samples, with a few lines on what the guiding does. */
-function isGuidingLog(samples: Kind | undefined, kinds: readonly Kind[]): boolean {
-  if (samples === undefined || samples.count < 0.6 * kinds.reduce((sum, { count }) => sum + count, 0)) return false;
-  return !kinds.some(
-    (kind) => kind !== samples && kind.count > 2 && kind.slots.some(({ type }) => OF_IMAGING.has(type)),
-  );
-}
-
-/** Whether the lines of a kind hold samples, several each, or rows of them. */
-function isOfSamples({ lines }: Kind, batches: BatchedGuiding | null): boolean {
-  if (batches === null) return false;
-  return lines.filter((line) => batches.lines.has(line)).length > 0.5 * lines.length;
-}
-
-/** Values that lines about the guiding alone do not hold. */
-const OF_IMAGING: ReadonlySet<string> = new Set(['file', 'filter', 'designation']);
 
 function layoutDraft({ layout, timePaths, timeIsFirst = false, join }: Reading): LayoutDraft {
   switch (layout.kind) {

@@ -11,10 +11,15 @@ const COINCIDES = 3;
 const NAMED = 2;
 const SHARE = 0.7;
 
-/** What the frames of the session say about kinds of lines. */
+/**
+ * What the frames of the session say about kinds of lines.
+ *
+ * @param beside what else speaks for events of a kind
+ */
 export function frameEvidence(
   kinds: readonly Kind[],
   frames: readonly FrameTimes[],
+  beside: (kind: Kind) => ReadonlyMap<EventName, number> = () => new Map(),
 ): Map<Kind, Map<EventName, number>> {
   const evidence = new Map<Kind, Map<EventName, number>>();
   const add = (kind: Kind, event: EventName, value: number): void => {
@@ -25,6 +30,7 @@ export function frameEvidence(
   const begins = frames.map(({ beginMs }) => beginMs).slice(0, COMPARED);
   const ends = frames.map(({ beginMs, seconds }) => beginMs + seconds * 1000).slice(0, COMPARED);
   for (const kind of kinds) {
+    for (const [event, value] of beside(kind)) add(kind, event, value);
     const files = kind.slots.find(({ type }) => type === 'file');
     if (files?.values.some((value) => names.has(baseName(value)))) add(kind, 'frame-saved', NAMED);
     if (kind.count < 4 || frames.length < 4 || kind.count > 3 * frames.length) continue;

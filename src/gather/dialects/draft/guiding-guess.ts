@@ -1,27 +1,11 @@
 import type { Kind, Slot, WhenText } from './kinds/kind.js';
 import { numberIn } from './kinds/values.js';
-import { plainWords, wordList } from './lexicon/plain-words.js';
+import { plainWords } from './lexicon/plain-words.js';
 import { isAboutZero } from './guiding-columns.js';
 import { scaleLine } from './guiding-scale.js';
 import { milliIn } from './guiding-unit.js';
+import { ARCSEC, DEC, ERROR, IN_ARCSEC, PIXEL, PULSE, RA, SNR } from './guiding-words.js';
 import type { GuidingDraft } from './report.js';
-
-const RA = wordList(
-  'ra dra ra* ar alpha rekt* east* ost* est* west ovest oeste oost wschod* vychod* x dx h hour 赤经 赤経 东西 東西 e',
-);
-const DEC = wordList(
-  'dec ddec de* dekl* delta north* nord* norte noord* sud* south polnoc* sever* y dy 赤纬 赤緯 南北 n',
-);
-const ERROR = wordList(
-  'err* error* raw dev* abw* fehler* erreur* desv* ecart* scart* afwijk* odchyl* distance 误差 誤差',
-);
-const PULSE = wordList('pulse* ms push schub* dur* duration corr* korr* impuls* impulz* puls* guide_ms empuje* motor');
-const PIXEL = wordList('px pix pixel* bp bildpunkt* piksel* punkt* 像素 ピクセル');
-const ARCSEC = wordList('as arcsec* arc bogensek* segundo* seconde* 角秒 秒角 sec secs');
-const SNR = wordList('snr sn s_n signal* ratio stn');
-/** A line that says what unit the columns are in, not how large a pixel is. */
-const IN_ARCSEC =
-  /(?:^|[\s([])(?:in|en|em|w|v|units?|einheit|unit[àée]s?|:)\s*:?\s*(?:arc-?sec\w*|bogensek\w*|segundos? de arco|secondes? d['’]arc|secondi d['’]arco|boogsec\w*|sekund\w* [łl]uk\w*|[″]|角秒|秒角)(?!\s?(?:\/|per|pro|por|par))/iu;
 
 interface Column {
   readonly slot: Slot;

@@ -80,6 +80,8 @@ export interface GuidingDraft {
   readonly snr?: string;
   /** Every match in a line is a sample, or a match holds lists of errors. */
   readonly each?: true | 'lists';
+  /** Where a record holds them, and when each is: a time of its own, or seconds since an instant of the record. */
+  readonly list?: { readonly in: string; readonly time?: string; readonly after?: string; readonly since?: string };
   /** Seconds from sample to sample of a line, and which of them its time is that of. */
   readonly rhythm?: { readonly every: number; readonly timed: 'first' | 'last'; readonly isStated: boolean };
   /** Arcseconds per pixel: picked up from a line, or not found though the errors are pixels. */

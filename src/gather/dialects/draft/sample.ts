@@ -11,8 +11,10 @@ const MAX_LINES = 30_000;
 const MAX_CHARACTERS = 12 * 2 ** 20;
 /** A document is looked at as a whole: one this large takes two seconds. */
 const MAX_DOCUMENT_BYTES = 8 * 2 ** 20;
-/** A log message is shorter; what follows is not looked at. */
+/** A log message is shorter; what follows is not looked at. A record may hold lists of samples. */
 const MAX_LINE = 2000;
+const MAX_RECORD = 256 * 1024;
+const OPENING_BRACE = 0x7b;
 
 /** The beginning of a log, as much as a draft looks at. */
 export interface LogSample extends TextForm {
@@ -46,7 +48,8 @@ export async function readSample(rootDir: string, relativePath: string): Promise
     (block) => {
       for (let i = 0; i < block.count && lines.length < MAX_LINES && characters < MAX_CHARACTERS; i++) {
         const start = lineStart(block, i);
-        const text = blockText(block, start, Math.min(lineEnd(block, i), start + MAX_LINE));
+        const longest = block.bytes[start] === OPENING_BRACE ? MAX_RECORD : MAX_LINE;
+        const text = blockText(block, start, Math.min(lineEnd(block, i), start + longest));
         lines.push(text);
         characters += text.length;
       }

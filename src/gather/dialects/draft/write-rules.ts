@@ -31,12 +31,19 @@ export function writeGuiding({ guiding }: DraftReport): string[] {
     '# Two signed columns about zero: the errors of the guiding, taken for arcseconds unless a scale is given.',
     'guiding:',
     ...(when === null ? [] : whenLines(when, '  ', '  ')),
+    ...(guiding.list === undefined ? [] : [`  list: { ${listText(guiding.list)} }`]),
     `  ra: ${quoted(guiding.ra)}`,
     `  dec: ${quoted(guiding.dec)}`,
     ...(guiding.each === undefined ? [] : [`  each: ${guiding.each}`]),
     ...(guiding.rhythm === undefined ? [] : rhythmLines(guiding.rhythm)),
     ...(guiding.snr === undefined ? [] : [`  snr: ${quoted(guiding.snr)}`]),
   ];
+}
+
+function listText(list: NonNullable<GuidingDraft['list']>): string {
+  return Object.entries(list)
+    .map(([key, value]) => `${key}: ${quoted(value)}`)
+    .join(', ');
 }
 
 function rhythmLines({ every, timed, isStated }: NonNullable<GuidingDraft['rhythm']>): string[] {

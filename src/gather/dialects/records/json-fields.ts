@@ -1,27 +1,38 @@
-import { MAX_DEPTH, MAX_FIELDS } from './limits.js';
+import { MAX_DEPTH, MAX_FIELDS, WHOLE_LIST } from './limits.js';
+
+/** Elements of a longer list are no fields, beyond the first of them: it holds samples, or the like. */
+const LONG_LIST = 20;
+const KEPT_OF_LIST = 3;
 
 /** The fields of the first JSON object in a text; what stands before and after it does not matter. */
 export function jsonFields(text: string): Map<string, string> | null {
-  const open = text.indexOf('{');
-  const close = open < 0 ? -1 : objectEnd(text, open);
-  if (close < 0) return null;
-  let value: unknown;
-  try {
-    value = JSON.parse(text.slice(open, close + 1));
-  } catch {
-    return null;
-  }
+  const value = jsonObject(text);
+  if (value === null) return null;
   const fields = new Map<string, string>();
   addJson(fields, '', value, 0);
   return fields;
+}
+
+/** The first JSON object in a text; `null` where there is none. */
+export function jsonObject(text: string): unknown {
+  const open = text.indexOf('{');
+  const close = open < 0 ? -1 : objectEnd(text, open);
+  if (close < 0) return null;
+  try {
+    return JSON.parse(text.slice(open, close + 1));
+  } catch {
+    return null;
+  }
 }
 
 function addJson(fields: Map<string, string>, path: string, value: unknown, depth: number): void {
   if (fields.size >= MAX_FIELDS || value === null || value === undefined) return;
   if (typeof value === 'object') {
     if (depth >= MAX_DEPTH) return;
-    for (const [key, inner] of Object.entries(value))
-      addJson(fields, path === '' ? key : `${path}.${key}`, inner, depth + 1);
+    const entries = Object.entries(value);
+    const isLong = Array.isArray(value) && entries.length > LONG_LIST;
+    for (const [key, inner] of isLong ? entries.slice(0, KEPT_OF_LIST) : entries)
+      if (!key.endsWith(WHOLE_LIST)) addJson(fields, path === '' ? key : `${path}.${key}`, inner, depth + 1);
     return;
   }
   if (path !== '') fields.set(path, String(value));

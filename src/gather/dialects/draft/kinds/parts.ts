@@ -1,4 +1,6 @@
+import { plainWords } from '../lexicon/plain-words.js';
 import { isSubject } from '../lexicon/said.js';
+import { SUBJECTS } from '../lexicon/subjects.js';
 import { nearTime } from '../time/rough-clock.js';
 import type { Kind, Slot } from './kind.js';
 
@@ -11,6 +13,8 @@ export interface Part {
   readonly slot: Slot;
   readonly kind: Kind;
 }
+
+const SAVED = SUBJECTS.find(({ id }) => id === 'frame')?.strong;
 
 /** Whether the stamp of a line is part of its text: not at all, as a time of day, or as a time that counts. */
 export type OwnStamp = 'apart' | 'of-day' | 'counts';
@@ -31,6 +35,7 @@ export function partsOf(whole: Kind, ownStamp: OwnStamp): Part[] {
     // Words right in front of the time say what began or ended then; what it was may stand at the head.
     const head = whole.wording.split('\n')[0] ?? '';
     const wording = words.some(isSubject) ? near : `${headSubjects(head)} ${near}`.trim();
+    const isSaving = SAVED?.test(plainWords(near)) === true;
     return {
       whole,
       slot,
@@ -39,7 +44,8 @@ export function partsOf(whole: Kind, ownStamp: OwnStamp): Part[] {
         wording,
         lead: 0,
         hints: '',
-        slots: whole.slots.filter(({ type }) => type !== 'clock' && type !== 'file'),
+        // The file belongs to the time at which it was saved.
+        slots: whole.slots.filter(({ type }) => type !== 'clock' && (type !== 'file' || isSaving)),
         atMs: whole.atMs.map((atMs, i) => timeOf(slot, i, atMs)),
       },
     };

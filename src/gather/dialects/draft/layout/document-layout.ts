@@ -15,6 +15,8 @@ const MOST = 0.9;
 const MIN_NAMES = 3;
 /** Elements that are looked at for their times. */
 const LOOKED_AT = 5000;
+/** Values in a row of a list, at least. */
+const ROW = 3;
 /** Values of a field that are tried as times. */
 const TRIED = 200;
 
@@ -34,24 +36,44 @@ export function recordsOfDocument(
   const times = firstFields(spread(nodes, LOOKED_AT).map(timesOf), ALL);
   const chosen = new Set(times);
   const records = nodes.filter((node) => isRecord(node, chosen));
-  const names = new Set(records.map(({ name }) => name));
-  const nested = records.filter((node) => node.children.some((child) => holdsTime(child, chosen))).length;
-  // One list that holds nearly everything is read by its lines.
-  const most = Math.max(...[...groupBy(records, ({ name }) => name).values()].map((own) => own.length));
-  if (most > MOST * records.length) return null;
+  const lists = [...groupBy(records, ({ name }) => name).values()].sort((a, b) => b.length - a.length);
+  const isMost = (lists[0]?.length ?? 0) > MOST * records.length;
+  // One list that holds nearly everything is read by its lines, unless these are samples beside what else is told.
+  const telling = isMost ? lists.slice(isOfNumbers(lists[0] ?? [], chosen) ? 1 : 0).flat() : records;
+  if (isMost && telling.length === records.length) return null;
+  const names = new Set(telling.map(({ name }) => name));
+  const nested = telling.filter((node) => node.children.some((child) => holdsTime(child, chosen))).length;
   const isTold = times.length > 1 ? names.size > 1 : nested > 0 && names.size >= MIN_NAMES;
-  if (records.length < MIN_RECORDS || !isTold) return null;
+  if (telling.length < MIN_RECORDS || !isTold) return null;
   return { lines: documentRecords(root, chosen), times };
 }
 
+/** Whether elements hold nothing but a time and numbers, as samples do. */
+function isOfNumbers(nodes: readonly DocumentNode[], times: ReadonlySet<string>): boolean {
+  return spread(nodes, TRIED).every(
+    ({ scalars, texts, children }) =>
+      children.length === 0 &&
+      [...scalars, ...texts].every(([key, value]) => times.has(key) || Number.isFinite(Number(value))),
+  );
+}
+
+/** All nodes but the rows of lists inside what has a time of its own: these are its samples. */
 function nodesOf(root: DocumentNode): DocumentNode[] {
   const nodes: DocumentNode[] = [];
-  const waiting = [...root.children];
-  for (let node = waiting.pop(); node !== undefined; node = waiting.pop()) {
+  const waiting = root.children.map((node) => ({ node, isTimed: false }));
+  for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
+    const { node } = next;
+    if (next.isTimed && isRow(node)) continue;
     nodes.push(node);
-    waiting.push(...node.children);
+    const isTimed = next.isTimed || (node.children.length > 0 && [...node.scalars.values()].some(isTime));
+    for (const child of node.children) waiting.push({ node: child, isTimed });
   }
   return nodes;
+}
+
+/** A list in a list: its values have places and no names. */
+function isRow({ scalars, children }: DocumentNode): boolean {
+  return scalars.size >= ROW && children.length === 0 && [...scalars.keys()].every((key) => /^\d+$/.test(key));
 }
 
 function timeFields(nodes: readonly DocumentNode[]): ReadonlySet<string> {

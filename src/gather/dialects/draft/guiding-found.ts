@@ -1,0 +1,93 @@
+import type { EventName } from '../../../model/index.js';
+import { batchedGuiding } from './guiding-batches.js';
+import { guessGuiding } from './guiding-guess.js';
+import { listedGuiding, type ListedGuiding } from './guiding-lists.js';
+import { steadyGuiding } from './guiding-rhythm.js';
+import type { Kind } from './kinds/kind.js';
+import { joinedBy } from './layout/record-groups.js';
+import { wordEvidence } from './lexicon/word-evidence.js';
+import type { Reading } from './reading/reading.js';
+import type { GuidingDraft, LineSection } from './report.js';
+import type { HeadLine } from './time/base-lines.js';
+
+/** Guiding samples of a log in whatever form, and the kinds of line that hold nothing else. */
+export interface FoundGuiding {
+  readonly guiding: GuidingDraft | undefined;
+  /** Patterns of times of their own. */
+  readonly caught: readonly string[];
+  /** What their times count from, where that is not what the lines' do. */
+  readonly section: LineSection | null;
+  /** The log has little but samples. */
+  readonly isAll: boolean;
+  /** Kinds that are samples, no events. */
+  readonly samples: ReadonlySet<Kind>;
+  /** What kinds that state a stretch of guiding by holding its samples are likely to be, beside other evidence. */
+  evidence(kind: Kind): ReadonlyMap<EventName, number>;
+}
+
+/** A record with samples, a beginning and an end is about the guiding. */
+const HOLDS_SAMPLES = 3;
+
+/** Samples that the records of a log hold, `null` where it has no records or they hold none. */
+export function listedIn({ layout, stamp, timePaths }: Reading, lines: readonly HeadLine[]): ListedGuiding | null {
+  if (layout.kind !== 'records' || layout.form !== 'json') return null;
+  const { start } = layout;
+  return listedGuiding(start === null || start === 'stamp' ? lines : joinedBy(lines, start), stamp, timePaths);
+}
+
+/** Finds the samples of a log, each form tried after the other. @param listed those that its records hold */
+export function guidingIn(
+  kinds: readonly Kind[],
+  lines: readonly HeadLine[],
+  listed: ListedGuiding | null,
+  headTexts: readonly string[],
+  decimalComma: boolean,
+): FoundGuiding {
+  const steady = listed === null || listed.guiding.rhythm !== undefined ? steadyGuiding(lines, decimalComma) : null;
+  // Which sample a time is that of, a line may say.
+  if (listed !== null && steady?.guiding.rhythm?.isStated !== true) return ofLists(kinds, listed);
+  const texts = lines.map(({ text }) => text);
+  const guess = guessGuiding(kinds, headTexts, texts, decimalComma);
+  const batches = steady ?? (guess === null ? batchedGuiding(lines, decimalComma) : null);
+  const held = batches === null ? [] : kinds.filter((kind) => isHeld(kind, batches.lines));
+  return {
+    guiding: batches?.guiding ?? guess?.guiding,
+    caught: batches === null || batches.caught === null ? [] : [batches.caught],
+    section: batches?.section ?? null,
+    isAll: isGuidingLog(guess?.kind, kinds),
+    samples: new Set([...(guess === null ? [] : [guess.kind]), ...held]),
+    evidence: () => new Map(),
+  };
+}
+
+function ofLists(kinds: readonly Kind[], { guiding, caught, lines }: ListedGuiding): FoundGuiding {
+  const holding = kinds.filter((kind) => isHeld(kind, lines));
+  const isStretch = ({ slots }: Kind): boolean => slots.some(({ type }) => type === 'clock');
+  const isAbout = (kind: Kind): boolean =>
+    isHeld(kind, lines) && isStretch(kind) && (wordEvidence(kind.wording).get('guiding-begin') ?? 0) > 0;
+  return {
+    guiding,
+    caught,
+    section: null,
+    isAll: false,
+    // With one time alone they say nothing more.
+    samples: new Set(holding.filter((kind) => !isStretch(kind))),
+    evidence: (kind) => new Map(isAbout(kind) ? [['guiding-end', HOLDS_SAMPLES]] : []),
+  };
+}
+
+/** Whether most lines of a kind are among these. */
+function isHeld({ lines }: Kind, held: ReadonlySet<number>): boolean {
+  return lines.filter((line) => held.has(line)).length > 0.5 * lines.length;
+}
+
+/** A log of samples, with a few lines on what the guiding does. */
+function isGuidingLog(samples: Kind | undefined, kinds: readonly Kind[]): boolean {
+  if (samples === undefined || samples.count < 0.6 * kinds.reduce((sum, { count }) => sum + count, 0)) return false;
+  return !kinds.some(
+    (kind) => kind !== samples && kind.count > 2 && kind.slots.some(({ type }) => OF_IMAGING.has(type)),
+  );
+}
+
+/** Values that lines about the guiding alone do not hold. */
+const OF_IMAGING: ReadonlySet<string> = new Set(['file', 'filter', 'designation']);
