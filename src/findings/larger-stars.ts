@@ -67,7 +67,8 @@ export const largerStars: FindingModule<{
             title: `${large.train}’s stars were ${percent(times - 1)} larger than ${best.train}’s`,
             costMs: 0,
             price: `stars ${percent(times - 1)} larger`,
-            ...(times >= blurred ? { isFirst: true as const } : {}),
+            // Coarse pixels draw small stars larger: what they explain is no fault of the focus.
+            ...(times >= blurred * Math.max(1, large.scale / best.scale) ? { isFirst: true as const } : {}),
             frames: sum(own.map((p) => p.large.sized.length)),
             evidence: [
               ...firstOf(own.map(describe)),

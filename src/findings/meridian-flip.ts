@@ -20,6 +20,9 @@ import { clock } from './wording.js';
 /** Nobody waits longer than this for a flip, ms. Common practice, no source. */
 const LONGEST_WAIT_MS = 1_800_000;
 
+/** A mount turns over in less, ms. Common practice, no source. */
+const LONGEST_TURN_MS = 180_000;
+
 interface Rest {
   readonly train: string;
   /** From the train's last light before to its first one after. */
@@ -66,6 +69,9 @@ export const meridianFlip: FindingModule<{ readonly minimumMinutes: number; read
               'Let all trains end their exposures together just before the flip' +
               (slowMs > 0
                 ? ', and look at what follows the turn: a centring that converges sooner, a calibration that is kept'
+                : '') +
+              (durationMs(flip.span) > LONGEST_TURN_MS
+                ? `; the turn itself is long: see how fast the mount slews, and what it waits for before and after`
                 : '') +
               '; with room at the meridian, flip between two targets instead.',
             winMs: Math.round((waitMs + slowMs) * shareKept),

@@ -43,7 +43,8 @@ export const missingFiles: FindingModule<{ readonly minimumFrames: number }> = {
                 'globs in the rig file.'
               : `Look for them where ${train} saves, and copy them before that disk is cleared. They count here ` +
                 'by the log alone.',
-          winMs: exposedMs(frames),
+          // Frames that are no good are no better when they are found.
+          winMs: exposedMs(frames.filter(({ verdict }) => verdict === 'kept')),
           confidence: 'high' as const,
           links: frameLinks(frames, night),
           minutes: exposures(frames),

@@ -7,6 +7,7 @@ import {
   counted,
   groupBy,
   listed,
+  overlapMs,
   type Cause,
   type JudgedFrame,
   type NightFacts,
@@ -38,14 +39,18 @@ export const partnerRefocus: FindingModule<{ readonly minimumFrames: number }> =
       if (own.length < minimumFrames) return [];
       const frames = own.map((h) => h.frame);
       const costMs = exposedMs(frames);
+      const runs = night.timeline.activities.filter(
+        (a) => a.kind === 'focus' && a.train === by && own.some(({ cause }) => overlapMs(a.span, cause.span) > 0),
+      );
+      const refocus = runs.length > 1 ? 'refocuses' : 'refocus';
       const isScope = night.gathered.guideSource.source === 'guide-scope';
       const replayed = isScope ? undefined : winOf(night);
       return [
         {
           title: frames.some((f) => f.verdict === 'lost')
-            ? `${by}’s refocus cost ${listed([...new Set(frames.map((f) => f.train))])} ` +
+            ? `${by}’s ${refocus} cost ${listed([...new Set(frames.map((f) => f.train))])} ` +
               `${counted(frames.length, 'frame')}`
-            : `${by}’s refocus made ${counted(frames.length, 'frame')} of ` +
+            : `${by}’s ${refocus} made ${counted(frames.length, 'frame')} of ` +
               `${listed([...new Set(frames.map((f) => f.train))])} doubtful`,
           costMs,
           frames: frames.length,

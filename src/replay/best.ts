@@ -5,6 +5,7 @@
 import type { WhatIf } from '../model/index.js';
 import type { Comparison } from './compare.js';
 import type { Course } from './course.js';
+import { usualMsOf } from './exposure-settings.js';
 import { boundsOf, needsDarks } from './limits.js';
 import { applySettings, type Setting } from './settings.js';
 import type { Question } from './question.js';
@@ -109,8 +110,9 @@ function exposurePriceMs({ trains }: Course, setting: Setting): number {
   if (!own) return 0;
   const ms = seconds * 1000;
   // A longer sub that the sky asks for is no price.
-  const isAsked = own.longerUpToMs !== null && ms > own.usualMs && ms <= own.longerUpToMs;
-  const changeMs = isAsked ? 0 : DOUBLING_MS * Math.abs(Math.log2(ms / own.usualMs));
+  const nowMs = usualMsOf(own, setting.filter);
+  const isAsked = own.longerUpToMs !== null && ms > nowMs && ms <= own.longerUpToMs;
+  const changeMs = isAsked ? 0 : DOUBLING_MS * Math.abs(Math.log2(ms / nowMs));
   const isOdd = trains.every((t) => needsDarks(t, seconds));
   return changeMs + (needsDarks(own, seconds) ? DARKS_MS : 0) + (isOdd ? ODD_LENGTH_MS : 0);
 }

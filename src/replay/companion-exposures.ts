@@ -94,7 +94,7 @@ export function companionsInStep(course: Course): Question[] {
     {
       id: 'companions-in-step',
       group: 'companion-exposure',
-      title: `${listed(changes.map(sentenceOf))}, in step with ${lead.id}`,
+      title: `${changes.map(sentenceOf).join('; ')}, in step with ${lead.id}`,
       short: 'in step',
       settings: changes.flatMap(settingsOf),
     },

@@ -1,7 +1,7 @@
 /**
  * Another sub length, asked of a train whose filters may have lengths of their own.
  */
-import { groupBy, listed, sum } from '../model/index.js';
+import { groupBy, listed, median, sum } from '../model/index.js';
 import type { TrainCourse } from './course.js';
 import type { Setting } from './settings.js';
 
@@ -17,6 +17,14 @@ export function exposureSettings({ id, blocks, usualMs }: TrainCourse, seconds: 
       ? [{ key: 'exposure', train: id, filter, seconds }]
       : [],
   );
+}
+
+/** Exposure of a train's middle frame, or of that through one filter, ms. */
+export function usualMsOf({ blocks, usualMs }: TrainCourse, filter: string | undefined): number {
+  const own = filter === undefined ? [] : blocks.filter((b) => b.filter === filter);
+  return own.length === 0
+    ? usualMs
+    : Math.round(median(own.flatMap(({ frames, exposureMs }) => Array<number>(frames).fill(exposureMs))));
 }
 
 /** The question with the filters named whose subs it leaves alone. */

@@ -4,6 +4,7 @@
  */
 import { DITHER_PLACES, lackingPlaces, sum, type DitherPlaces, type WhatIf } from '../model/index.js';
 import type { Course, TrainCourse } from './course.js';
+import { usualMsOf } from './exposure-settings.js';
 import type { Setting } from './settings.js';
 
 /** Where the night itself has fewer, so many less are chance. */
@@ -38,7 +39,7 @@ export function boundsOf(
   });
   const outside = [
     ...tooFewPlaces(places, asItWas),
-    ...subs.flatMap(({ train, seconds }) => subOutside(train, seconds)),
+    ...subs.flatMap(({ train, seconds, filter }) => subOutside(train, seconds, filter)),
     ...settings.flatMap((s) =>
       s.key === 'start-offset' && s.minutes < LEAST_OFFSET_MIN
         ? [
@@ -77,8 +78,9 @@ function isSame(a: DitherPlaces, b: DitherPlaces): boolean {
   return a.train === b.train && a.target === b.target && a.filter === b.filter;
 }
 
-function subOutside({ id, usualMs, longestSub, longerUpToMs }: TrainCourse, seconds: number): string[] {
-  const ratio = (seconds * 1000) / usualMs;
+function subOutside(train: TrainCourse, seconds: number, filter?: string): string[] {
+  const { id, longestSub, longerUpToMs } = train;
+  const ratio = (seconds * 1000) / usualMsOf(train, filter);
   const isAsked = ratio > 1 && longerUpToMs !== null && seconds * 1000 <= longerUpToMs;
   return [
     ...(!isAsked && Math.abs(Math.log(ratio)) > Math.log(EXPOSURE_REACH) + 1e-9

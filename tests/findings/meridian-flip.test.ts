@@ -36,6 +36,17 @@ describe('the meridian flip', () => {
     expect(finding?.advice).toContain('a centring that converges sooner');
   });
 
+  it('is told of a turn that is long by itself, as it is of what follows one', () => {
+    const slow = [
+      ...lights('heron', { from: 0, seconds: 300, count: 3 }),
+      ...lights('heron', { from: 906 + 700, seconds: 300, count: 3 }),
+    ];
+    const advice = (turn: number) =>
+      found(meridianFlip, nightOf({ frames: slow, activities: [act('flip', 930, 930 + turn)] }))[0]?.advice;
+    expect(advice(540)).toContain('the turn itself is long');
+    expect(advice(90)).not.toContain('the turn itself is long');
+  });
+
   it('is not charged with a rest that began long before', () => {
     const late = [
       ...lights('heron', { from: 0, seconds: 300, count: 3 }),

@@ -63,7 +63,7 @@ describe('what is asked of a night', () => {
     );
     const asked = questionsOf(course).filter((q) => q.group === 'companion-exposure');
     const together = asked.find((q) => q.id === 'companions-in-step');
-    expect(together?.title).toBe('wren exposes 225 s and owl exposes 180 s, in step with heron');
+    expect(together?.title).toBe('wren exposes 225 s; owl exposes 180 s, in step with heron');
     const before = waitedMs(course, course.rules);
     const after = asked.map((q) => waitedMs(course, applySettings(course, q.settings)));
     expect(Math.min(...after)).toBe(waitedMs(course, applySettings(course, together?.settings ?? [])));

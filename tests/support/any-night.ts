@@ -29,8 +29,9 @@ const NOISE = {
 export function anyScenario(seed: number): Scenario {
   const random = seeded(seed);
   const one = <T>(list: readonly T[]): T => list[random.whole(0, list.length - 1)] as T;
-  // Without a Moon to speak of, with a full one, with one that rises in the evening.
-  const day = [0, 11, 16][seed % 3] ?? 0;
+  // From seed 20 on also under a full Moon, or one that rises in the evening, and with cameras that the rig file tells of.
+  const isLater = seed >= 20;
+  const day = isLater ? ([0, 11, 16][seed % 3] ?? 0) : 0;
   const beginMs = Date.parse('2026-10-14T18:40:00.000Z') + day * 24 * 60 * MINUTE + random.whole(0, 90) * MINUTE;
   const endMs = beginMs + random.whole(60, 560) * MINUTE;
   const at = (share: number): string => new Date(beginMs + Math.round(share * (endMs - beginMs))).toISOString();
@@ -60,7 +61,7 @@ export function anyScenario(seed: number): Scenario {
     ...(random.next() < 0.4 ? { flipAt: at(0.65) } : {}),
     guidingEverySeconds: one([0, 5, 20]),
     guidingSigmaArcsec: 0.4 + random.next(),
-    ...(seed % 2 === 0 ? NOISE : {}),
+    ...(isLater && seed % 2 === 0 ? NOISE : {}),
   };
 }
 

@@ -3,13 +3,14 @@
  * the fault beside the same nights with the advice followed, and their costs from the simulator's own books.
  */
 import { describe, expect, it } from 'vitest';
-import { durationMs, sum } from '../../../src/model/index.js';
+import { durationMs, sum, type Night } from '../../../src/model/index.js';
 import { MOON_RISES } from '../../support/generator/moonlit.js';
 import { seeded } from '../../support/generator/random.js';
 import type { Scenario, ScenarioTrain } from '../../support/generator/scenario.js';
 import { TARGETS } from '../../support/generator/scenarios.js';
 import { simulate } from '../../support/generator/simulate.js';
 import type { SimulatedFrame, Simulation } from '../../support/generator/simulation.js';
+import { framePath } from '../../support/generator/truth.js';
 import { trueVerdict } from '../../support/generator/true-verdict.js';
 import { some } from '../../support/runs.js';
 import { draftOf, expectHeld, gainMs, MINUTE, reported, scenarioOf } from './support.js';
@@ -145,4 +146,35 @@ describe('a stack of frames before and after moonrise', () => {
     expectHeld(draft?.winMs ?? NaN, trueMs, `win of: ${draft?.title}`);
     expectHeld(draft?.costMs ?? NaN, trueMs, `cost of: ${draft?.title}`);
   });
+});
+
+describe('files that are gone from the disk', () => {
+  it.each(SEEDS)(
+    'cost the exposures that the log says were saved, and win them when they are found: random night %i',
+    async (seed) => {
+      const late = scenarioOf(seed);
+      const short = {
+        ...late,
+        name: `missing-${seed}`,
+        end: new Date(Date.parse(late.begin) + 10_800_000).toISOString(),
+      };
+      const isGone = (f: SimulatedFrame): boolean => f.train === 'wren' && f.number % (3 + (seed % 4)) === 0;
+      const { frames } = simulate(short);
+      const gone = frames.filter((f) => isGone(f) && !f.aborted);
+      const paths = new Set(gone.map(framePath));
+      const night = await reported(short, (path) => !paths.has(path));
+      const draft = draftOf(night, 'missing-files', /of wren/);
+      expect(gone.length).toBeGreaterThan(3);
+      expect(draft).toMatchObject({ frames: gone.length, costMs: sum(gone.map((f) => f.endMs - f.beginMs)) });
+      // Put back, they can be stacked.
+      const keptMs = ({ accounts }: Night): number =>
+        sum(
+          accounts.lights.flatMap((f) =>
+            f.verdict === 'kept' && f.provenance !== 'log-only' ? [durationMs(f.exposure)] : [],
+          ),
+        );
+      const whole = await reported({ ...short, name: `whole-${seed}` });
+      expectHeld(draft?.winMs ?? NaN, keptMs(whole) - keptMs(night), `win of: ${draft?.title}`);
+    },
+  );
 });

@@ -5,6 +5,7 @@
 import { describe, expect, it } from 'vitest';
 import { sum } from '../../../src/model/index.js';
 import { SMALL_PX } from '../../support/generator/exposures.js';
+import { seeded } from '../../support/generator/random.js';
 import type { Scenario, ScenarioTrain } from '../../support/generator/scenario.js';
 import { simulate } from '../../support/generator/simulate.js';
 import { trueVerdict } from '../../support/generator/true-verdict.js';
@@ -93,6 +94,30 @@ describe.each(TRAINS)('a first refocus of %s that comes late', (id) => {
     const until = (s: Scenario): Scenario => ({ ...s, end: new Date(endOf(before, id, 30 + seed)).toISOString() });
     expectHeld(draft?.winMs ?? NaN, gainMs(until(before), until(after), pointMs), `win of: ${draft?.title}`);
     expectHeld(draft?.costMs ?? NaN, lostToSizeMs(until(before), id), `cost of: ${draft?.title}`);
+  });
+});
+
+describe('a train that is out of focus all night', () => {
+  it.each(SEEDS)('stands before all minutes, by as much as its stars are larger: random night %i', async (seed) => {
+    const random = seeded(seed);
+    const unfocusedPx = 1.2 + random.next();
+    const calm = growing(seed, 'wren', { focus: { growthPerHour: 0, unfocusedPx } });
+    const before = {
+      ...calm,
+      name: `blurred-${seed}`,
+      end: new Date(Date.parse(calm.begin) + 14_400_000).toISOString(),
+    };
+    const night = await reported(before);
+    const { frames } = simulate(before);
+    const arcsec = (id: string): number => {
+      const own = frames.filter((f) => f.train === id);
+      const { focalLengthMm = NaN } = before.trains.find((t) => t.id === id) ?? {};
+      return (sum(own.map(({ starSize }) => starSize)) / own.length) * ((206.265 * 3.76) / focalLengthMm);
+    };
+    const [first] = night.findings.ranked;
+    expect(first).toMatchObject({ id: 'larger-stars', isFirst: true });
+    const stated = 1 + Number(/were (\d+) % larger/.exec(first?.title ?? '')?.[1]) / 100;
+    expect(Math.abs(stated / (arcsec('wren') / arcsec('heron')) - 1)).toBeLessThan(0.03);
   });
 });
 
