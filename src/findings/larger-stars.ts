@@ -9,6 +9,7 @@ import {
   sum,
   times as countedTimes,
   type NightFacts,
+  type Train,
   lightsOf,
 } from '../model/index.js';
 import type { FindingModule } from './finding.js';
@@ -26,12 +27,15 @@ interface Seen {
   readonly arcsec: number;
   /** Arcseconds a pixel. */
   readonly scale: number;
+  readonly apertureMm: number | undefined;
 }
 
 interface Pair {
   readonly large: Seen;
   readonly best: Seen;
   readonly times: number;
+  /** The same beside what coarser pixels and a smaller aperture explain. */
+  readonly excess: number;
 }
 
 export const largerStars: FindingModule<{
@@ -45,14 +49,14 @@ export const largerStars: FindingModule<{
   // Common practice, no source.
   defaults: { ratio: 1.15, blurred: 1.3, minimumFrames: 6 },
   find(night, { ratio, blurred, minimumFrames }) {
-    const seen = night.gathered.trains.flatMap((t) => seenBy(t.id, t.pixelScaleArcsec, night));
+    const seen = night.gathered.trains.flatMap((t) => seenBy(t, night));
     const pairs = [...groupBy(seen, ({ key }) => key).values()].flatMap((group): Pair[] => {
       const [best, ...others] = group
         .filter((s) => s.sized.length >= minimumFrames)
         .sort((a, b) => a.arcsec - b.arcsec);
-      return best ? others.map((large) => ({ large, best, times: large.arcsec / best.arcsec })) : [];
+      return best ? others.map((large) => pairOf(large, best)) : [];
     });
-    const larger = pairs.filter(({ times }) => times >= ratio);
+    const larger = pairs.filter(({ excess }) => excess >= ratio);
     return [...groupBy(larger, ({ large, best }) => JSON.stringify([large.train, best.train])).values()].flatMap(
       (own) => {
         const [first] = own;
@@ -67,8 +71,7 @@ export const largerStars: FindingModule<{
             title: `${large.train}’s stars were ${percent(times - 1)} larger than ${best.train}’s`,
             costMs: 0,
             price: `stars ${percent(times - 1)} larger`,
-            // Coarse pixels draw small stars larger: what they explain is no fault of the focus.
-            ...(times >= blurred * Math.max(1, large.scale / best.scale) ? { isFirst: true as const } : {}),
+            ...(median(own.map((p) => p.excess)) >= blurred ? { isFirst: true as const } : {}),
             frames: sum(own.map((p) => p.large.sized.length)),
             evidence: [
               ...firstOf(own.map(describe)),
@@ -90,8 +93,25 @@ export const largerStars: FindingModule<{
   },
 };
 
+/** A pixel as wide as this draws a point, px; common practice, no source. */
+const PIXEL_FWHM = 1;
+/** The FWHM of a point through an aperture, arcseconds times millimetres: 1.03 λ ÷ D at 550 nm (Airy pattern). */
+const AIRY_ARCSEC_MM = 206_265 * 1.03 * 550e-6;
+
+/** How large stars of a train would be under its partner's seeing: pixels and apertures add in squares, arcseconds. */
+function explained(large: Seen, best: Seen): number {
+  const airy = ({ apertureMm }: Seen): number => (apertureMm === undefined ? 0 : AIRY_ARCSEC_MM / apertureMm);
+  const areApertures = large.apertureMm !== undefined && best.apertureMm !== undefined;
+  const own = (seen: Seen): number => (PIXEL_FWHM * seen.scale) ** 2 + (areApertures ? airy(seen) ** 2 : 0);
+  return Math.sqrt(best.arcsec ** 2 + Math.max(0, own(large) - own(best)));
+}
+
+function pairOf(large: Seen, best: Seen): Pair {
+  return { large, best, times: large.arcsec / best.arcsec, excess: large.arcsec / explained(large, best) };
+}
+
 function adviceOf(train: string, stayed: boolean): string {
-  const other = 'A smaller aperture and coarser pixels make stars larger too.';
+  const other = 'What coarser pixels and a smaller aperture explain is allowed for.';
   return stayed
     ? `The stars of ${train} stayed larger after its refocus: look at tilt, collimation, spacing and dew. ${other}`
     : `Refocus ${train} at the start and compare again; if its stars stay larger, look at tilt, collimation and dew. ` +
@@ -101,7 +121,9 @@ function adviceOf(train: string, stayed: boolean): string {
 /** Whether the frames after the first refocus alone are as much larger. */
 function hasStayed({ large, best }: Pair, focusedMs: number, ratio: number, minimumFrames: number): boolean {
   const after = large.sized.filter(({ frame }) => frame.exposure.startMs >= focusedMs);
-  return after.length >= minimumFrames && median(after.map((s) => s.zenith)) * large.scale >= ratio * best.arcsec;
+  return (
+    after.length >= minimumFrames && median(after.map((s) => s.zenith)) * large.scale >= ratio * explained(large, best)
+  );
 }
 
 function describe({ large, best }: Pair): string {
@@ -114,7 +136,7 @@ function describe({ large, best }: Pair): string {
 }
 
 /** A train's stars through each filter, where its pixel scale is known. */
-function seenBy(train: string, scale: number | undefined, night: NightFacts): Seen[] {
+function seenBy({ id: train, pixelScaleArcsec: scale, apertureMm }: Train, night: NightFacts): Seen[] {
   if (scale === undefined) return [];
   const sized = lightsOf(night, train).flatMap((f) => sizedFrame(f, night));
   return [...groupBy(sized, ({ frame, by }) => JSON.stringify([frame.target, frame.filter, by]))].map(([key, own]) => ({
@@ -124,5 +146,6 @@ function seenBy(train: string, scale: number | undefined, night: NightFacts): Se
     sized: own,
     arcsec: median(own.map((s) => s.zenith)) * scale,
     scale,
+    apertureMm,
   }));
 }

@@ -14,6 +14,7 @@ import {
   lightsOf,
   itemAt,
 } from '../model/index.js';
+import { arrivedLight, DIM_SHARE } from './arrived-light.js';
 import type { FindingModule } from './finding.js';
 import { theilSen } from './robust-line.js';
 import { sizedFrame } from './star-size.js';
@@ -52,6 +53,7 @@ export const refocusTooSeldom: FindingModule<{
       if (costMs < minimumMinutes * 60_000) return [];
       const frames = swollen.map((s) => s.frame);
       const win = refocusWin(night, id, stretches, growth);
+      const dim = dimAt(swollen.at(-1)?.frame, night);
       const hasFocused = night.timeline.activities.some((a) => a.kind === 'focus' && a.train === id);
       return [
         {
@@ -63,12 +65,17 @@ export const refocusTooSeldom: FindingModule<{
           evidence: [
             ...firstOf(stretches.map((s) => describe(s, night))),
             ...(!night.timeline.headersOnly && !hasFocused ? [`${id} was not refocused on this night`] : []),
+            ...(dim === null
+              ? []
+              : [`meanwhile no more than ${percent(dim)} of the light arrived: dew or haze makes stars larger too`]),
             'the cost is counted for point sources, by the square of the stars’ size; growth that the air mass ' +
               'explains is left out',
             `recoverable: that, less growth below ${percent(growth)}, which stays, and the time of ` +
               `${counted(win.refocuses, 'refocus', 'refocuses')}, ${duration(win.spentMs)} on all trains together`,
           ],
-          advice: `Refocus ${id} when its stars have grown by ${percent(growth)}.${temperatureStep(night, id, growth)}`,
+          advice:
+            (dim === null ? '' : `Look for dew on ${id} first. `) +
+            `Refocus ${id} when its stars have grown by ${percent(growth)}.${temperatureStep(night, id, growth)}`,
           winMs: win.winMs,
           // Seeing makes stars grow as well.
           confidence: hasFocused ? ('medium' as const) : ('low' as const),
@@ -79,6 +86,12 @@ export const refocusTooSeldom: FindingModule<{
     });
   },
 };
+
+/** Of the light, what arrived where the stars were largest; `null` where that was most of it, or not measured. */
+function dimAt(frame: JudgedFrame | undefined, night: NightFacts): number | null {
+  const arrived = frame === undefined ? null : arrivedLight(frame, lightsOf(night, frame.train), night);
+  return arrived !== null && arrived < DIM_SHARE ? arrived : null;
+}
 
 /** Stretches between refocuses, filter by filter, with their swollen frames at the end. */
 function stretchesOf(night: NightFacts, train: string, growth: number): Stretch[] {

@@ -35,6 +35,8 @@ const TARGETS_OWN_MS = 300_000;
 /** Less darkness than this is not worth another target, ms. Common practice, no source. */
 const ANOTHER_MS = 1_200_000;
 
+const AFTER_HAZE = 'Look for dew, haze or cloud first; where the light comes back: ';
+
 /** What one train left unused at an end. */
 interface Idle {
   readonly train: string;
@@ -84,15 +86,15 @@ function unusedAt(end: End, night: NightFacts, minimumMinutes: number, setupMinu
           (knowsTarget ? `, counted while ${listed(targets)} stood above the limit, without holds` : ''),
         dim.length > 0
           ? `${end === 'dusk' ? 'in the first hour' : 'in the last hour'} ` +
-            `${listed(dim.map((i) => `${percent(i.arrived)} of the light arrived on ${i.train}`))}: what more hours ` +
-            'through haze, cloud or dew are worth is not known'
+            `no more than ${percent(Math.max(...dim.flatMap((i) => i.arrived ?? [])))} of the light arrived on ` +
+            `${listed(dim.map((i) => i.train))}: what more hours through haze, cloud or dew are worth is not known`
           : keeping.length > 0
             ? 'recoverable: what the night kept of each working hour, ' +
               listed(keeping.map((i) => `${percent(keptShare(night, i.train))} on ${i.train}`)) +
               (end === 'dusk' ? `, less ${setupMinutes} min to point, focus and start the guiding` : '')
             : 'nothing was kept on this night: what these hours are worth is not known',
       ],
-      advice: adviceOf(end, idle, isTargets ? listed(targets) : null, night),
+      advice: (dim.length > 0 ? AFTER_HAZE : '') + adviceOf(end, idle, isTargets ? listed(targets) : null, night),
       ...(keeping.length > 0 && dim.length === 0 ? { winMs: Math.round(winMs) } : {}),
       confidence: knowsTarget && dim.length === 0 ? 'medium' : 'low',
       links: [

@@ -16,6 +16,8 @@ const EXPOSURE_REACH = 1.5;
  * practice, no source.
  */
 const LEAST_OFFSET_MIN = 2;
+/** A start so much sooner is another start, min. */
+const SOONER_MIN = 2;
 /** Lengths this close are the same darks, ms. */
 const SAME_LENGTH_MS = 500;
 
@@ -40,19 +42,24 @@ export function boundsOf(
   const outside = [
     ...tooFewPlaces(places, asItWas),
     ...subs.flatMap(({ train, seconds, filter }) => subOutside(train, seconds, filter)),
-    ...settings.flatMap((s) =>
-      s.key === 'start-offset' && s.minutes < LEAST_OFFSET_MIN
-        ? [
-            `starts ${s.train} less than ${LEAST_OFFSET_MIN} min after the pilot, before centring and guiding have ` +
-              'proved good',
-          ]
-        : [],
-    ),
+    ...settings.flatMap((s) => (s.key === 'start-offset' ? startOutside(course, s.train, s.minutes) : [])),
   ];
   const newDarks = subs
     .filter(({ train, seconds }) => needsDarks(train, seconds))
     .map(({ train, seconds }) => `${seconds} s on ${train.id}`);
   return { outside: [...new Set(outside)], newDarks: [...new Set(newDarks)] };
+}
+
+function startOutside({ trains: [pilot, ...companions] }: Course, id: string, minutes: number): string[] {
+  if (minutes < LEAST_OFFSET_MIN)
+    return [
+      `starts ${id} less than ${LEAST_OFFSET_MIN} min after the pilot, before centring and guiding have proved good`,
+    ];
+  const own = companions.find((t) => t.id === id);
+  const soonerMin = pilot && own ? (own.startMs - pilot.startMs) / 60_000 - minutes : 0;
+  return soonerMin < SOONER_MIN
+    ? [`starts ${id} hardly sooner than it did: what that wins is how its exposures happen to fall`]
+    : [];
 }
 
 /** Whether a train has taken no frames of a length on this night, lights or darks. */

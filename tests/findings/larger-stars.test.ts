@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { largerStars } from '../../src/findings/larger-stars.js';
-import { act, ask, found, lights, nightOf, place, sizeOf } from './support.js';
+import { act, ask, found, HERON, lights, nightOf, place, sizeOf, WREN } from './support.js';
 
 /** Both trains on one target; heron 1.6″ a pixel, wren 1.3″. Sizes in pixels. */
 function nightWith(heron: number, wren: number, more: { filter?: string; airmass?: number; count?: number } = {}) {
@@ -32,6 +32,22 @@ describe('stars larger than the partner’s', () => {
     expect(found(largerStars, nightWith(1.5, 2.45, { airmass: 2 }))).toEqual([]);
     expect(found(largerStars, nightWith(1.5, 2.45, { filter: 'OIII' }))).toEqual([]);
     expect(found(largerStars, nightWith(1.5, 2.45, { count: 5 }))).toEqual([]);
+  });
+
+  it('are not found where coarse pixels and a small aperture explain them', () => {
+    const trains = (aperture: { heron: number; wren: number }) => [
+      { ...HERON, pixelScaleArcsec: 1.3, apertureMm: aperture.heron },
+      { ...WREN, pixelScaleArcsec: 2.6, apertureMm: aperture.wren },
+    ];
+    // 2.3″ under one seeing: √(2.3² + 2.6² − 1.3²) = 3.2″ by the pixels, and with 117 mm ÷ D of each aperture 3.9″.
+    const sampled = (wrenPx: number, aperture: { heron: number; wren: number }) => {
+      const { timeline } = nightWith(1.77, wrenPx);
+      const skyOf = (f: (typeof timeline.frames)[number]) => place(f.exposure.startMs, 50, { airmass: 1 });
+      return nightOf({ frames: timeline.frames, trains: trains(aperture), skyOf });
+    };
+    expect(found(largerStars, sampled(3.3 / 2.6, { heron: 150, wren: 150 }))).toEqual([]);
+    expect(found(largerStars, sampled(3.9 / 2.6, { heron: 150, wren: 150 }))).toHaveLength(1);
+    expect(found(largerStars, sampled(3.9 / 2.6, { heron: 150, wren: 50 }))).toEqual([]);
   });
 
   it('that stayed so after a refocus are no matter of the focus', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { refocusTooSeldom } from '../../src/findings/refocus-too-seldom.js';
-import { durationMs, sum } from '../../src/model/index.js';
+import { durationMs, sum, type WorthAssessment } from '../../src/model/index.js';
 import { act, ask, found, lights, nightOf, place, sizeOf } from './support.js';
 
 const sized = (size: (i: number) => number, from = 0, count = 30, filter = 'Ha') =>
@@ -27,6 +27,27 @@ describe('stars that grow without a refocus', () => {
     expect(finding?.costMs).toBe(Math.round(cost));
     expect(finding?.advice).toMatch(/when its stars have grown by 10 %\. On this night that took \d\.\d °C/);
     expect(finding?.confidence).toBe('low');
+  });
+
+  it('are told of dew first where the light went as well', () => {
+    const frames = sized((i) => 2 * (1 + 0.01 * i));
+    const night = nightOf({ frames, skyOf: (f) => place(f.exposure.startMs, 50) });
+    const through = (last: number) =>
+      found(refocusTooSeldom, {
+        ...night,
+        worth: {
+          frames: Object.fromEntries(
+            frames.map(({ id }, i) => [
+              id,
+              { transparency: 1 - ((1 - last) * i) / 29, transparencyFrom: 'measured', extinctionPerAirmass: 0 },
+            ]),
+          ),
+          totals: {},
+        } as unknown as WorthAssessment,
+      })[0];
+    expect(through(0.1)?.advice).toMatch(/^Look for dew on heron first\. Refocus heron/);
+    expect(through(0.1)?.evidence.join(' ')).toContain('dew or haze makes stars larger too');
+    expect(through(0.9)?.advice).toMatch(/^Refocus heron/);
   });
 
   it('are not found where they stay as they are, nor for one bad frame', () => {

@@ -133,7 +133,7 @@ describe('darkness unused', () => {
     const [hazy] = found(unusedDarkness, through(0.16));
     expect(hazy).toMatchObject({ confidence: 'low', costMs: expect.any(Number) });
     expect(hazy?.winMs).toBeUndefined();
-    expect(hazy?.evidence[2]).toMatch(/^in the last hour 16 % of the light arrived on heron/);
+    expect(hazy?.evidence[2]).toMatch(/^in the last hour no more than 16 % of the light arrived on heron/);
   });
 
   it('is not found where the night was used from dusk to dawn', () => {
