@@ -20,7 +20,15 @@ import {
   type Question,
 } from './gather/dialects/index.js';
 import { agreementNotes, daylightNotes, trainNotes, withTrainNames, yearNotes } from './log-notes.js';
-import { dialectOf, framesOf, logFile, namedDialect, rigAbove, type NamedDialect } from './log-surroundings.js';
+import {
+  dialectOf,
+  eveningOf,
+  framesOf,
+  logFile,
+  namedDialect,
+  rigAbove,
+  type NamedDialect,
+} from './log-surroundings.js';
 import type { Warning } from './model/index.js';
 
 /** A draft is tried on so many lines; `dialect check` reads the whole log. */
@@ -64,8 +72,10 @@ export async function draftFor(log: string, options: DraftOptions): Promise<Draf
   const { yaml, report } = draftDialect(sample, { frames });
   const rig = rigAbove(path);
   const lines = report.rules.reduce((sum, rule) => sum + rule.count, 0);
+  const zone = options.zone ?? rig?.rig.site?.timezone;
   const checked = await checkDialect(dirname(path), basename(path), compiled('the draft', yaml), {
-    zone: options.zone ?? rig?.rig.site?.timezone,
+    zone,
+    sessionDate: eveningOf(frames, zone),
     firstLines: CHECKED_LINES,
   });
   return {
@@ -81,6 +91,7 @@ export async function draftFor(log: string, options: DraftOptions): Promise<Draf
         : [
             `${report.rules.length} rules proposed for ${lines} lines; ${report.unused.length} kinds of line left over`,
           ]),
+      ...(report.orderIsOpen ? ['look at: whether day or month comes first in its dates is not decided'] : []),
       ...draftSummary(report, checked),
       ...agreementNotes(checked.read.events, frames),
       ...trainNotes(checked.read.events, trainIds(rig)),
@@ -137,12 +148,13 @@ export async function checkLog(log: string, options: CheckOptions): Promise<Chec
   const named =
     options.dialect === undefined ? dialectOf(path, rig, options.untrusted ?? false) : namedDialect(options.dialect);
   const used = named ?? (await draftAsDialect(path));
+  const frames = options.session === undefined ? [] : await framesOf(options.session, options);
+  const zone = options.zone ?? rig?.rig.site?.timezone;
   const report = await checkDialect(dirname(path), basename(path), compiled(used.name, used.text), {
     train: options.train ?? used.train,
-    zone: options.zone ?? rig?.rig.site?.timezone,
-    sessionDate: options.date,
+    zone,
+    sessionDate: options.date ?? eveningOf(frames, zone),
   });
-  const frames = options.session === undefined ? [] : await framesOf(options.session, options);
   const notes = [
     ...(named === null
       ? ['No dialect was named and no rig file names one for this log: this is what `dialect draft` would make of it.']

@@ -1,6 +1,7 @@
 /** What lies about a log on the disk: the rig file above it, the dialect that it names, the frames of its session. */
 import { existsSync, realpathSync, statSync } from 'node:fs';
 import { dirname, join, relative, resolve, sep } from 'node:path';
+import { DateTime } from 'luxon';
 import { ConfigError, parseRig, type Rig } from './config/index.js';
 import { pathMatcher } from './files/glob.js';
 import { MAX_CONFIG_BYTES, readTextFile } from './files/read-text.js';
@@ -96,6 +97,15 @@ export async function framesOf(
     .filter(isDatedLight)
     .map(({ file, exposure }) => ({ file, beginMs: exposure.startMs, seconds: durationMs(exposure) / 1000 }))
     .sort((a, b) => a.beginMs - b.beginMs);
+}
+
+/** The local date of the evening on which frames begin, `YYYY-MM-DD`; nothing where there are none. */
+export function eveningOf(frames: readonly FrameTimes[], zone: string | undefined): string | undefined {
+  const [first] = frames;
+  if (first === undefined) return undefined;
+  // Before noon the evening was the day before.
+  const local = DateTime.fromMillis(first.beginMs, { zone: zone ?? 'utc' }).minus({ hours: 12 });
+  return local.isValid ? (local.toISODate() ?? undefined) : undefined;
 }
 
 function readConfig(path: string): string {

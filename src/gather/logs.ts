@@ -69,9 +69,11 @@ export async function gatherLogs(
     // A dialect that could not be loaded has been reported; reading the log without it would only add noise.
     if (job.dialect !== undefined && !dialect) continue;
     const read = await readLog(root, job, dialect, { zone: job.zone ?? rig.site?.timezone, sessionDate: evening });
-    const known = withKnownTrains(read.events, ids);
+    // Times that are one of two readings prove nothing; the warning says what to do.
+    const isOpen = read.warnings.some(({ code }) => code === 'undecided-date');
+    const known = withKnownTrains(isOpen ? [] : read.events, ids);
     append(events, known.events);
-    if (read.guiding) series.push(read.guiding);
+    if (read.guiding && !isOpen) series.push(read.guiding);
     append(warnings, [...read.warnings, ...known.warnings]);
     inputs.push({
       file: job.file.path,

@@ -11,6 +11,8 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 const dialect = (...args: string[]) => nightledgerIn(folder, 'dialect', ...args);
 
+const iso = (seconds: number): string => new Date(Date.UTC(2026, 9, 14, 20) + seconds * 1000).toISOString();
+
 const log = (name: string): string => join(sampleFolder('mixed-dialects'), 'logs', name);
 
 describe('nightledger dialect draft', () => {
@@ -37,6 +39,26 @@ describe('nightledger dialect draft', () => {
       status: 0,
     });
     expect(readFileSync(join(folder, 'new/dialects/hut.yaml'), 'utf8')).toContain('dialect: 1');
+  });
+
+  it('has a line ready for trains that the rig file above the log calls otherwise', async () => {
+    const session = mkdtempSync(join(folder, 'trains-'));
+    writeFileSync(
+      join(session, 'rig.yaml'),
+      'trains:\n  - { id: heron, frames: [ "heron*" ] }\n  - { id: wren, frames: [ "wren*" ] }\n',
+    );
+    const lines = ['left', 'right'].flatMap((train, k) =>
+      Array.from({ length: 12 }, (_, i) => i * 310 + k * 97).flatMap((s) => [
+        `${iso(s)} ${train}: exposure begins, 300 s`,
+        `${iso(s + 300)} ${train}: exposure ends`,
+      ]),
+    );
+    writeFileSync(join(session, 'log.txt'), `${lines.sort().join('\n')}\n`);
+    const run = await dialect('draft', join(session, 'log.txt'));
+    expect(run.stdout).toContain('# trains: { "left": heron, "right": wren }');
+    // As it is printed, and with the line put to use, it is a dialect.
+    for (const text of [run.stdout, run.stdout.replace('# trains:', 'trains:')])
+      expect(loadDialect('draft.yaml', text).dialect).not.toBeNull();
   });
 
   it('ends with 1 for a log that is not there and with 2 without one', async () => {

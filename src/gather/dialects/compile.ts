@@ -12,6 +12,7 @@ import {
 } from './compile-sources.js';
 import { compileTime } from './compile-time.js';
 import type { CompiledDialect } from './compiled.js';
+import { inOtherOrder } from './other-order.js';
 import type { Path } from './problems.js';
 import type { DialectFile } from './schema.js';
 import type { Problem } from './schema-messages.js';
@@ -30,7 +31,9 @@ export function compileDialect(
   const context = new CompileContext(file, lineOf);
   const dialect = dialectOf(context, path);
   const { list } = context.problems;
-  return list.length > 0 || dialect === null ? list : dialect;
+  if (list.length > 0 || dialect === null) return list;
+  const turned = file.time.order === 'by-night' ? inOtherOrder(file) : null;
+  return turned === null ? dialect : { ...dialect, other: dialectOf(new CompileContext(turned, lineOf), path) };
 }
 
 /** What begins an entry of several lines; `null` where each line, or each object of a document, stands alone. */
@@ -85,6 +88,7 @@ function dialectOf(context: CompileContext, path: string): CompiledDialect | nul
     decimalComma: context.comma,
     budget: context.problems.budget,
     time,
+    other: null,
     entryStart,
     objects: typeof file.entries === 'object' && 'objects' in file.entries ? file.entries.objects : 0,
     document: file.entries === 'document' ? new Set(records?.time) : null,

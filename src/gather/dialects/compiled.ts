@@ -119,6 +119,11 @@ export interface CompiledDialect {
   readonly budget: MatchBudget;
   readonly time: TimeRules;
   /**
+   * The same dialect with day and month the other way round, where the night of the session tells which is right;
+   * `null` where dates are as they are written.
+   */
+  readonly other: CompiledDialect | null;
+  /**
    * What begins an entry of several lines, or, as `stamps`, each message of a line with several; `null` when each line
    * stands alone.
    */

@@ -1,13 +1,18 @@
 import { basename } from 'node:path/posix';
+import type { Warning } from '../../model/index.js';
 import type { LogRead } from '../lines/log-read.js';
 import { readLines } from '../lines/read-lines.js';
 import { WarningTally } from '../lines/warning-tally.js';
 import type { CompiledDialect } from './compiled.js';
 import { documentLines } from './document/document-records.js';
 import { DialectReader, type LineObserver } from './dialect-reader.js';
+import { orderByNight } from './order-by-night.js';
 import { LogClock } from './time/log-clock.js';
 import { newStamp } from './time/stamp.js';
 import { fixedZone, zoneByName, type Zone } from './time/zone.js';
+
+/** Code of the warning that a log's times are no more than one of two readings. */
+export const UNDECIDED_DATE = 'undecided-date';
 
 /** What the rig file and the night say about a log. */
 export interface DialectLogOptions {
@@ -37,8 +42,37 @@ export async function readDialectLog(
   return readObserved(rootDir, relativePath, dialect, options, null);
 }
 
+/** Lines at the beginning that tell on which night a log begins. */
+const LINES_OF_NIGHT = 2000;
+
 /** The same, with an observer that is told what became of every line. */
 export async function readObserved(
+  rootDir: string,
+  relativePath: string,
+  dialect: CompiledDialect,
+  options: DialectLogOptions,
+  observer: LineObserver | null,
+): Promise<LogRead> {
+  const ordered = await orderByNight(dialect, options.sessionDate, (one) =>
+    readInOrder(rootDir, relativePath, one, { ...options, firstLines: LINES_OF_NIGHT }, null),
+  );
+  const read = await readInOrder(rootDir, relativePath, ordered.dialect, options, observer);
+  return ordered.isOpen ? { ...read, warnings: [openOrder(relativePath, dialect), ...read.warnings] } : read;
+}
+
+/** Says that a log's dates can be read in two ways. */
+function openOrder(path: string, { name }: CompiledDialect): Warning {
+  return {
+    code: UNDECIDED_DATE,
+    message:
+      `Whether day or month comes first in the dates of ${path} is not decided: the dialect "${name}" says ` +
+      '"order: by-night", and no night is known on which one of the two readings falls. Delete that line once the ' +
+      'patterns are right; until then a report leaves the log out.',
+    source: { file: path },
+  };
+}
+
+async function readInOrder(
   rootDir: string,
   relativePath: string,
   dialect: CompiledDialect,

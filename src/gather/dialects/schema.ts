@@ -34,6 +34,7 @@ const time = z.strictObject({
       }),
     ])
     .default('line'),
+  order: z.enum(['as-written', 'by-night']).default('as-written'),
   carry: z.boolean().default(false),
   caught: z.union([timePattern, z.array(timePattern).min(1).max(20)]).optional(),
 });

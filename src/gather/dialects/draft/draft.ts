@@ -97,6 +97,19 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
     reading.counted?.read,
   );
   const { bases, doubtfulTimes } = reading;
+  const dated = dateInOrder(
+    dateSource(
+      bases.some(({ hasDay }) => !hasDay) ? 'time' : (pattern?.kind ?? null),
+      sample.file,
+      reading.loose,
+      reading.messages.slice(0, STAMPED_LOOKED_AT).map(({ text, line }) => ({ text, number: line })),
+      stamp?.at === 'anywhere' ? lines : [],
+    ),
+    sample.lines,
+    sample.file,
+    night,
+  );
+  const counted = bases.map((base) => sectionInOrder(base, night));
   const caught = [
     ...(usesCaughtTimes
       ? reading.counted === null
@@ -117,18 +130,9 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
     stamp,
     zone: zoneIn([...head.map(({ text }) => text), ...headTexts.slice(0, STAMPED_HEAD), ...reading.timePaths]),
     orderBy,
-    date: dateInOrder(
-      dateSource(
-        bases.some(({ hasDay }) => !hasDay) ? 'time' : (pattern?.kind ?? null),
-        sample.file,
-        reading.loose,
-        reading.messages.slice(0, STAMPED_LOOKED_AT).map(({ text, line }) => ({ text, number: line })),
-        stamp?.at === 'anywhere' ? lines : [],
-      ),
-      sample.lines,
-      night,
-    ),
-    sections: [...bases.map((base) => sectionInOrder(base, night)), ...(found.section === null ? [] : [found.section])],
+    orderIsOpen: stamp?.dayFirstAssumed === true || dated.isOpen || counted.some(({ isOpen }) => isOpen),
+    date: dated.date,
+    sections: [...counted.map(({ section }) => section), ...(found.section === null ? [] : [found.section])],
     doubtfulTimes,
     entries: reading.entries,
     jobs,

@@ -135,6 +135,8 @@ export interface DraftReport {
   readonly stamp: StampGuess | null;
   /** What told whether day or month comes first, where the dates alone did not. */
   readonly orderBy: 'night' | 'file-time' | null;
+  /** Nothing told it, though the dates can be read either way. */
+  readonly orderIsOpen: boolean;
   readonly zone: ZoneDraft;
   readonly date: DateSource;
   /** The lines with the base of relative times, one a form. */

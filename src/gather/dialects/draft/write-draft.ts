@@ -1,4 +1,5 @@
 import { basename } from 'node:path/posix';
+import { swappedOrder } from '../time/swapped-order.js';
 import { comment, quoted } from './yaml-text.js';
 import type { DateSource, DraftReport, EntriesDraft } from './report.js';
 import { writeGuiding, writeRules, writeUnused } from './write-rules.js';
@@ -22,6 +23,9 @@ function head(report: DraftReport): string[] {
   const seen = report.linesSeen < report.totalLines ? `, of which the first ${report.linesSeen} were looked at` : '';
   return [
     `# Draft of a dialect for ${comment(basename(report.file))}: ${report.totalLines} lines${seen}, ${report.encoding}, line ending ${report.lineEnding}.`,
+    ...(report.orderIsOpen
+      ? ['# UNDECIDED: does the day or the month come first in its dates? Settle it below, under "time".']
+      : []),
     '# Every rule is a guess from words, values and neighbours. Read it through, then try it: nightledger dialect check LOG',
     '',
     'dialect: 1',
@@ -53,7 +57,7 @@ function time(report: DraftReport): string[] {
   const isAbsolute = /\{offset\}|\{epoch|\{julian|\{mjd/.test(stamp.pattern);
   return [
     '',
-    `# The time pattern reads ${percent(stamp.coverage)} of the lines, and ${percent(stamp.forward)} of its steps go forward.${stamp.dayFirstAssumed ? ' Whether day or month comes first could not be told; day first was taken.' : ''}${report.orderBy === null ? '' : ORDER[report.orderBy]}`,
+    `# The time pattern reads ${percent(stamp.coverage)} of the lines, and ${percent(stamp.forward)} of its steps go forward.${report.orderBy === null ? '' : ORDER[report.orderBy]}`,
     ...(report.doubtfulTimes
       ? [
           stamp.pattern.includes('{elapsed')
@@ -61,8 +65,10 @@ function time(report: DraftReport): string[] {
             : '# LOOK AT THIS: they may as well count from the instant that the head states; then write {elapsed}, and sections.',
         ]
       : []),
+    ...(report.orderIsOpen ? openOrder(report) : []),
     'time:',
     `  pattern: ${quoted(stamp.pattern)}`,
+    ...(report.orderIsOpen ? ['  order: by-night'] : []),
     ...(stamp.at === 'start' ? [] : [`  at: ${stamp.at}`]),
     ...(isAbsolute ? [] : zone(report.zone)),
     ...date(report.date),
@@ -70,6 +76,27 @@ function time(report: DraftReport): string[] {
       ? []
       : [`  caught: ${caughtText(report.caught)}   # times that the lines state besides their own`]),
   ];
+}
+
+/** The question whether day or month comes first, and both ways to answer it. */
+function openOrder({ stamp, date, sections: found }: DraftReport): string[] {
+  const patterns = [
+    stamp?.pattern ?? '',
+    ...('pattern' in date ? [date.pattern] : []),
+    ...found.flatMap((section) => ('base' in section ? [section.base] : [])),
+  ];
+  const open = patterns.find((pattern) => swappedOrder(pattern) !== null) ?? '';
+  return [
+    '# Whether day or month comes first could not be told: no date has a day beyond the twelfth, and neither the name nor',
+    '# the time of the file tells. With "order: by-night" the night of the session decides, and where it does not, a',
+    '# report leaves the log out. If you know, delete that line, and keep or change the pattern of the date:',
+    `#   the day first:   ${quoted(dayFirst(open))}`,
+    `#   the month first: ${quoted(swappedOrder(dayFirst(open)) ?? open)}`,
+  ];
+}
+
+function dayFirst(pattern: string): string {
+  return pattern.indexOf('{day}') < pattern.indexOf('{month}') ? pattern : (swappedOrder(pattern) ?? pattern);
 }
 
 function caughtText(patterns: readonly string[]): string {

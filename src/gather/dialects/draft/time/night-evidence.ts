@@ -1,4 +1,5 @@
 import { newStamp, StampPattern } from '../../time/stamp.js';
+import { swappedOrder } from '../../time/swapped-order.js';
 
 const DAY_MS = 86_400_000;
 /** A night's log begins within this of the night that is known. */
@@ -19,6 +20,8 @@ export interface NightEvidence {
 export interface DateOrder {
   readonly pattern: string;
   readonly by: 'night' | 'file-time' | null;
+  /** It can be read either way, and nothing tells. */
+  readonly isOpen: boolean;
 }
 
 /**
@@ -28,30 +31,20 @@ export interface DateOrder {
  * @param text one that the pattern reads, or that holds what it reads
  */
 export function dateOrder(pattern: string, text: string, { days, writtenMs }: NightEvidence): DateOrder {
-  const other = swapped(pattern);
+  const other = swappedOrder(pattern);
   const asRead = instant(pattern, text);
   const asOther = other === null ? NaN : instant(other, text);
   if (other === null || Number.isNaN(asRead) || Number.isNaN(asOther) || asRead === asOther)
-    return { pattern, by: null };
+    return { pattern, by: null, isOpen: false };
   const isNear = (ms: number, known: readonly number[]): boolean => known.some((one) => Math.abs(ms - one) < NEAR_MS);
   for (const [by, known] of [
     ['night', days],
     ['file-time', [writtenMs]],
   ] as const) {
     const [own, others] = [isNear(asRead, known), isNear(asOther, known)];
-    if (own !== others) return { pattern: own ? pattern : other, by };
+    if (own !== others) return { pattern: own ? pattern : other, by, isOpen: false };
   }
-  return { pattern, by: null };
-}
-
-/**
- * The pattern with day and month of digits the other way round; `null` where the month has a name or the year is
- * first.
- */
-function swapped(pattern: string): string | null {
-  if (/\{year\}.*\{month\}/.test(pattern) || !/\{day\}|\{month\}/.test(pattern)) return null;
-  if (!pattern.includes('{day}') || !pattern.includes('{month}')) return null;
-  return pattern.replace(/\{(day|month)\}/g, (_, name: string) => (name === 'day' ? '{month}' : '{day}'));
+  return { pattern, by: null, isOpen: true };
 }
 
 function instant(source: string, text: string): number {

@@ -1,3 +1,4 @@
+import { basename } from 'node:path/posix';
 import type { FrameTimes } from '../../check/agreement.js';
 import type { Reading } from '../reading/reading.js';
 import type { DateSource, SectionDraft } from '../report.js';
@@ -41,14 +42,25 @@ export function stampInOrder(
   return { stamp: { ...stamp, pattern, dayFirstAssumed: by === null }, orderBy: by };
 }
 
-/** The same of a date that stands in a line. */
-export function dateInOrder(source: DateSource, lines: readonly string[], night: NightEvidence): DateSource {
-  if (source.from !== 'header') return source;
-  return { ...source, pattern: dateOrder(source.pattern, lines[source.line - 1] ?? '', night).pattern };
+/** The same of where the date stands, and whether its order is still open. */
+export function dateInOrder(
+  source: DateSource,
+  lines: readonly string[],
+  file: string,
+  night: NightEvidence,
+): { readonly date: DateSource; readonly isOpen: boolean } {
+  if (source.from !== 'header' && source.from !== 'file') return { date: source, isOpen: false };
+  const text = source.from === 'header' ? (lines[source.line - 1] ?? '') : basename(file);
+  const { pattern, isOpen } = dateOrder(source.pattern, text, night);
+  return { date: { ...source, pattern }, isOpen };
 }
 
 /** The same of what times count from. */
-export function sectionInOrder({ section, line, stamp }: BaseLine, night: NightEvidence): SectionDraft {
-  if ('file' in section) return section;
-  return { ...section, base: dateOrder(section.base, line.text.slice(stamp.start, stamp.end), night).pattern };
+export function sectionInOrder(
+  { section, line, stamp }: BaseLine,
+  night: NightEvidence,
+): { readonly section: SectionDraft; readonly isOpen: boolean } {
+  if ('file' in section) return { section, isOpen: false };
+  const { pattern, isOpen } = dateOrder(section.base, line.text.slice(stamp.start, stamp.end), night);
+  return { section: { ...section, base: pattern }, isOpen };
 }
