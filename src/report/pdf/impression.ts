@@ -1,6 +1,6 @@
 import type { Browser } from 'puppeteer-core';
 import { compactPdf } from './compact.js';
-import { pdfOf, type Paper } from './print.js';
+import { withPrint, type Paper, type Print } from './print.js';
 
 /** What a printing knows of the printings before it. */
 export interface Impression {
@@ -24,18 +24,20 @@ export const LAST_LEVEL = 3;
 
 /** The bytes of a PDF that keeps to its pages and knows their numbers. */
 export async function impressionOf(work: PrintWork, browser: Browser, paper: Paper): Promise<Uint8Array> {
+  return compactPdf(await withPrint(browser, paper, (print) => printed(work, print)));
+}
+
+async function printed(work: PrintWork, print: Print): Promise<Uint8Array> {
   let impression: Impression = { level: 0, pageOf: null };
-  let bytes = await pdfOf(work.html(impression), browser, paper);
-  if (work.mostPages === undefined && work.numbersPages !== true) return compactPdf(bytes);
+  let bytes = await print(work.html(impression));
+  if (work.mostPages === undefined && work.numbersPages !== true) return bytes;
   let pages = await pagesOf(bytes);
   while (work.mostPages !== undefined && pages.count > work.mostPages && impression.level < LAST_LEVEL) {
     impression = { ...impression, level: impression.level + 1 };
-    bytes = await pdfOf(work.html(impression), browser, paper);
+    bytes = await print(work.html(impression));
     pages = await pagesOf(bytes);
   }
-  if (work.numbersPages === true)
-    bytes = await pdfOf(work.html({ ...impression, pageOf: pages.numbers }), browser, paper);
-  return compactPdf(bytes);
+  return work.numbersPages === true ? print(work.html({ ...impression, pageOf: pages.numbers })) : bytes;
 }
 
 /** How many pages a PDF has, and on which of them its named destinations lie (ISO 32000-1, 12.3.2.3). */

@@ -11,13 +11,15 @@ export interface PrintOptions {
   readonly browser?: Browser;
 }
 
+/** Makes the bytes of a page's PDF. The page is whole, and needs nothing from outside. */
+export type Print = (html: string) => Promise<Uint8Array>;
+
 /**
- * The bytes of a page's PDF: tagged, with an outline, set by the page's own print styles. Script is off and nothing is
- * fetched while it is made.
- *
- * @param html a whole page that needs nothing from outside
+ * Hands `use` what makes PDFs of a size, one after the other: tagged, with an outline, set by the page's own print
+ * styles. Script is off and nothing is fetched while they are made. All are made in one tab: opening and closing it
+ * takes a fifth of a printing.
  */
-export async function pdfOf(html: string, browser: Browser, paper: Paper): Promise<Uint8Array> {
+export async function withPrint<T>(browser: Browser, paper: Paper, use: (print: Print) => Promise<T>): Promise<T> {
   const page = await browser.newPage();
   try {
     await page.setJavaScriptEnabled(false);
@@ -27,18 +29,25 @@ export async function pdfOf(html: string, browser: Browser, paper: Paper): Promi
       const own = request.url().startsWith('data:') || request.url() === 'about:blank';
       void (own ? request.continue() : request.abort('blockedbyclient'));
     });
-    await page.setContent(html, { waitUntil: 'load' });
-    const bytes = await page.pdf({
-      format: paper,
-      printBackground: true,
-      tagged: true,
-      outline: true,
-      preferCSSPageSize: false,
+    return await use(async (html) => {
+      await page.setContent(html, { waitUntil: 'load' });
+      const bytes = await page.pdf({
+        format: paper,
+        printBackground: true,
+        tagged: true,
+        outline: true,
+        preferCSSPageSize: false,
+      });
+      return withoutMaker(bytes);
     });
-    return withoutMaker(bytes);
   } finally {
     await page.close();
   }
+}
+
+/** The bytes of one page's PDF ({@link withPrint}). */
+export function pdfOf(html: string, browser: Browser, paper: Paper): Promise<Uint8Array> {
+  return withPrint(browser, paper, (print) => print(html));
 }
 
 /** What the browser writes about itself and the moment; a bracket in a text is escaped (ISO 32000-1, 7.3.4.2). */
