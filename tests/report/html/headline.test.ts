@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { totalKey, type Night, type WorthAssessment } from '../../../src/model/index.js';
+import { about, duration, sum, totalKey, type Night, type WorthAssessment } from '../../../src/model/index.js';
 import { viewContext } from '../../../src/report/html/view/context.js';
 import { headlineText } from '../../../src/report/html/view/headline.js';
 import { altered } from '../../support/altered.js';
@@ -30,6 +30,14 @@ describe('the headline', () => {
     expect(headlineText(viewContext(altered(night, { accounts: { lights, totals } })))).toMatch(
       /kept on .+ together\. [\d.]+ h more is doubtful/,
     );
+  });
+
+  it('names the hours of one verdict, as the table of integration has them', () => {
+    const night = namedNight('three-trains');
+    const doubtfulMs = sum(night.accounts.totals.map(({ ms }) => ms.doubtful));
+    const lostMs = sum(night.accounts.totals.map(({ ms }) => ms.lost));
+    expect(duration(doubtfulMs)).not.toBe(duration(doubtfulMs + lostMs));
+    expect(headlineText(viewContext(night))).toContain(`${about(doubtfulMs)} more is doubtful`);
   });
 
   it('blames no Moon where narrow bands were taken, as one does under it', () => {

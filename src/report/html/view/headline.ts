@@ -68,12 +68,13 @@ function harmed(
 ): Phrase[] {
   const harmedMs = taken - keptMs;
   if (harmedMs < MUCH_HARMED * taken || harmedMs < WORTH_TELLING_MS) return [];
-  const looked = night.accounts.lights.filter(({ verdict }) => verdict !== 'kept');
-  const reason = mainReason(looked);
+  // One verdict's hours, as the table has them; the line below counts the frames of both.
+  const verdict = doubtful > harmedMs / 2 ? 'doubtful' : 'lost';
+  const reason = mainReason(night.accounts.lights.filter((light) => light.verdict === verdict));
   return [
     say(' '),
-    quantity(about(harmedMs)),
-    say(` more ${doubtful > harmedMs / 2 ? 'is doubtful' : 'is lost'}${reason === '' ? '' : `: ${reason}`}.`),
+    quantity(about(verdict === 'doubtful' ? doubtful : harmedMs - doubtful)),
+    say(` more is ${verdict}${reason === '' ? '' : `: ${reason}`}.`),
   ];
 }
 
