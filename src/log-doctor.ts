@@ -17,6 +17,7 @@ import {
   type Answer,
   type CheckJson,
   type CompiledDialect,
+  type DraftHints,
   type Question,
 } from './gather/dialects/index.js';
 import { agreementNotes, daylightNotes, trainNotes, withTrainNames, yearNotes } from './log-notes.js';
@@ -29,10 +30,14 @@ import {
   rigAbove,
   type NamedDialect,
 } from './log-surroundings.js';
+import { provedZone } from './log-zone.js';
 import type { Warning } from './model/index.js';
 
 /** A draft is tried on so many lines; `dialect check` reads the whole log. */
 const CHECKED_LINES = 150_000;
+
+/** Stamps that say themselves how far from UTC they are. */
+const SAYS_ZONE = /\{offset\}|\{epoch|\{julian|\{mjd/;
 
 export type { Answer, Question } from './gather/dialects/index.js';
 
@@ -69,15 +74,24 @@ export async function draftFor(log: string, options: DraftOptions): Promise<Draf
     };
   }
   const frames = options.session === undefined ? [] : await framesOf(options.session, options);
-  const { yaml, report } = draftDialect(sample, { frames });
   const rig = rigAbove(path);
-  const lines = report.rules.reduce((sum, rule) => sum + rule.count, 0);
   const zone = options.zone ?? rig?.rig.site?.timezone;
-  const checked = await checkDialect(dirname(path), basename(path), compiled('the draft', yaml), {
-    zone,
-    sessionDate: eveningOf(frames, zone),
-    firstLines: CHECKED_LINES,
-  });
+  const sessionDate = eveningOf(frames, zone);
+  const tried = async (hints: DraftHints) => {
+    const draft = draftDialect(sample, hints);
+    const checked = await checkDialect(dirname(path), basename(path), compiled('the draft', draft.yaml), {
+      zone,
+      sessionDate,
+      firstLines: CHECKED_LINES,
+    });
+    return { ...draft, checked };
+  };
+  const asWritten = await tried({ frames });
+  const evidence = { frames, site: rig?.rig.site ?? null, siteZone: zone, writtenMs: sample.writtenMs ?? NaN };
+  const isTold = SAYS_ZONE.test(asWritten.report.stamp?.pattern ?? '');
+  const proved = isTold ? null : provedZone(asWritten.checked.read.events, asWritten.report.zone, evidence);
+  const { yaml, report, checked } = proved === null ? asWritten : await tried({ frames, zone: proved });
+  const lines = report.rules.reduce((sum, rule) => sum + rule.count, 0);
   return {
     yaml: withTrainNames(yaml, checked.read.events, trainIds(rig)),
     summary: [

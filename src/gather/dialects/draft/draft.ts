@@ -17,7 +17,7 @@ import { textKinds } from './kinds/text-kinds.js';
 import { jobsIn } from './reading/jobs.js';
 import { readingOf } from './reading/reading-of.js';
 import type { Reading } from './reading/reading.js';
-import type { Draft, DraftReport, LayoutDraft, UnusedLines } from './report.js';
+import type { Draft, DraftReport, LayoutDraft, UnusedLines, ZoneHint } from './report.js';
 import type { LogSample } from './sample.js';
 import { dateSource, type HeadLine } from './time/date-source.js';
 import { dateInOrder, nightOf, sectionInOrder, stampInOrder } from './time/settled-order.js';
@@ -52,6 +52,8 @@ const OF_GUIDING: readonly EventName[] = [
 export interface DraftHints {
   /** The session's frames: lines that coincide with them open the shutter, files that are among them were saved. */
   readonly frames?: readonly FrameTimes[];
+  /** The zone of its times, where something else than the log tells it. */
+  readonly zone?: ZoneHint;
 }
 
 /**
@@ -63,7 +65,7 @@ export function draftDialect(sample: LogSample, hints: DraftHints = {}): Draft {
   return { yaml: writeDraft(report), report };
 }
 
-function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
+function survey(sample: LogSample, { frames = [], zone }: DraftHints): DraftReport {
   const isText = !isBinary(sample.lines);
   const lines = (isText ? sample.lines : []).flatMap((text, i): HeadLine[] =>
     text.trim() === '' ? [] : [{ text, number: i + 1 }],
@@ -128,7 +130,10 @@ function survey(sample: LogSample, { frames = [] }: DraftHints): DraftReport {
     linesSeen: lines.length,
     layout: layoutDraft(reading),
     stamp,
-    zone: zoneIn([...head.map(({ text }) => text), ...headTexts.slice(0, STAMPED_HEAD), ...reading.timePaths]),
+    zoneBy: zone?.by ?? null,
+    zone:
+      zone?.name ??
+      zoneIn([...head.map(({ text }) => text), ...headTexts.slice(0, STAMPED_HEAD), ...reading.timePaths]),
     orderBy,
     orderIsOpen: stamp?.dayFirstAssumed === true || dated.isOpen || counted.some(({ isOpen }) => isOpen),
     date: dated.date,

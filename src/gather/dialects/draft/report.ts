@@ -22,6 +22,12 @@ export type DateSource =
 /** `site`, `utc`, or an offset such as `+02:00`. */
 export type ZoneDraft = string;
 
+/** A zone that something else than the log tells: frames, daylight at the site, when the file was written. */
+export interface ZoneHint {
+  readonly name: ZoneDraft;
+  readonly by: 'frames' | 'darkness' | 'file-time';
+}
+
 /** The line with the base of relative times. */
 export interface LineSection {
   readonly begin: string;
@@ -138,6 +144,8 @@ export interface DraftReport {
   /** Nothing told it, though the dates can be read either way. */
   readonly orderIsOpen: boolean;
   readonly zone: ZoneDraft;
+  /** What told the zone; `null`: the beginning of the log, or nothing. */
+  readonly zoneBy: ZoneHint['by'] | null;
   readonly date: DateSource;
   /** The lines with the base of relative times, one a form. */
   readonly sections: readonly SectionDraft[];

@@ -70,7 +70,7 @@ function time(report: DraftReport): string[] {
     `  pattern: ${quoted(stamp.pattern)}`,
     ...(report.orderIsOpen ? ['  order: by-night'] : []),
     ...(stamp.at === 'start' ? [] : [`  at: ${stamp.at}`]),
-    ...(isAbsolute ? [] : zone(report.zone)),
+    ...(isAbsolute ? [] : zone(report)),
     ...date(report.date),
     ...(report.caught === undefined
       ? []
@@ -108,7 +108,15 @@ function percent(share: number): string {
   return `${(share * 100).toFixed(0)} %`;
 }
 
-function zone(name: string): string[] {
+/** What told the zone. */
+const ZONE = {
+  frames: 'with it, exposures begin when the frames do',
+  darkness: 'LOOK AT THIS: by the clock of the site, exposures would begin in daylight',
+  'file-time': 'LOOK AT THIS: with it, the log ends when the file was last written',
+} as const;
+
+function zone({ zone: name, zoneBy }: DraftReport): string[] {
+  if (zoneBy !== null) return [`  zone: ${quoted(name)}        # ${ZONE[zoneBy]}`];
   return name === 'site'
     ? ["  zone: site          # no other zone is printed; the times are taken for the site's"]
     : [`  zone: ${quoted(name)}        # the beginning of the log says so`];

@@ -1,0 +1,96 @@
+/** In which zone a log's times are, where it does not say so itself: by the frames, by the Sun, by the file's own time. */
+import { agreement, type FrameTimes } from './gather/dialects/reading.js';
+import { zoneByName } from './gather/dialects/index.js';
+import type { LogEvent, Site } from './model/index.js';
+import { makeSkyObserver } from './sky/index.js';
+
+const MINUTE_MS = 60_000;
+/** The Sun's centre above this is daylight: nobody exposes lights then, degrees. */
+const DAYLIGHT_DEG = -3;
+/** Exposures in daylight from which on a zone is wrong, of all, and at least; with the right one there are hardly any. */
+const IN_DAYLIGHT = { share: 0.15, least: 2, rightly: 0.02 } as const;
+/** Frames that have an exposure of their own, of those that could, and at least. */
+const AGREEING = { share: 0.5, least: 3 } as const;
+/** A file is written when its last line is, or this much later. */
+const WRITTEN_MS = { before: 2 * MINUTE_MS, after: 20 * MINUTE_MS } as const;
+
+/** A zone, and what speaks for it. */
+export interface ProvedZone {
+  /** `utc`, `site` or an offset such as `+02:00`. */
+  readonly name: string;
+  readonly by: 'frames' | 'darkness' | 'file-time';
+}
+
+/** What a log is compared with. */
+export interface ZoneEvidence {
+  readonly frames: readonly FrameTimes[];
+  readonly site: Site | null;
+  /** The site's zone, where one is known. */
+  readonly siteZone: string | undefined;
+  /** When the file was last written, UTC ms or NaN. */
+  readonly writtenMs: number;
+}
+
+/**
+ * The zone in which a log's times are, where it is another than they were read in; `null` where nothing speaks against
+ * that. Frames count more than what the log says itself; darkness and the time of the file only where it says nothing.
+ *
+ * @param events as read in `assumed`: `site`, `utc` or an offset
+ */
+export function provedZone(events: readonly LogEvent[], assumed: string, evidence: ZoneEvidence): ProvedZone | null {
+  const { siteZone } = evidence;
+  const [first] = events;
+  if (first === undefined) return null;
+  const offsetMs = (name: string): number => offsetOf(name === 'site' ? (siteZone ?? 'utc') : name, first.atMs);
+  const byFrames = zoneOfFrames(events, evidence.frames, offsetMs(assumed));
+  if (byFrames !== null)
+    return {
+      name: byFrames === 0 ? 'utc' : byFrames === offsetMs('site') ? 'site' : offsetName(byFrames),
+      by: 'frames',
+    };
+  if (assumed !== 'site' || siteZone === undefined || offsetMs('site') === 0) return null;
+  const later = offsetMs('site');
+  const inDaylight = daylightOf(events, evidence.site);
+  const asUtc = inDaylight(later);
+  if (inDaylight(0) >= IN_DAYLIGHT.share && asUtc <= IN_DAYLIGHT.rightly) return { name: 'utc', by: 'darkness' };
+  const lastMs = Math.max(...events.map(({ atMs }) => atMs));
+  const isWritten = (endMs: number): boolean =>
+    evidence.writtenMs > endMs - WRITTEN_MS.before && evidence.writtenMs < endMs + WRITTEN_MS.after;
+  const isOfFile = isWritten(lastMs + later) && !isWritten(lastMs) && !(asUtc > IN_DAYLIGHT.rightly);
+  return isOfFile ? { name: 'utc', by: 'file-time' } : null;
+}
+
+/** The clock's offset from UTC by the frames, ms; `null` where the log agrees with them or too few tell. */
+function zoneOfFrames(events: readonly LogEvent[], frames: readonly FrameTimes[], assumedMs: number): number | null {
+  const found = agreement(events, frames);
+  if (found === null || found.zoneMinutes === 0) return null;
+  const could = Math.min(found.exposures, found.frames);
+  if (found.agreeing < Math.max(AGREEING.least, AGREEING.share * could)) return null;
+  return assumedMs + found.zoneMinutes * MINUTE_MS;
+}
+
+/** The share of exposures that begin in daylight, read so much later; NaN where no site is known, or too few are. */
+function daylightOf(events: readonly LogEvent[], site: Site | null): (laterMs: number) => number {
+  const begins = events.filter(({ event }) => event === 'exposure-begin');
+  if (site === null || begins.length === 0) return () => NaN;
+  const observer = makeSkyObserver(site);
+  return (laterMs) => {
+    const light = begins.filter(({ atMs }) => observer.at(atMs + laterMs).sun.altitudeDeg > DAYLIGHT_DEG).length;
+    return light > 0 && light < IN_DAYLIGHT.least ? NaN : light / begins.length;
+  };
+}
+
+/** How far the clocks of a zone are from UTC at an instant, ms; ahead is positive. */
+function offsetOf(name: string, atMs: number): number {
+  const zone = zoneByName(name);
+  if (zone === null) return 0;
+  // Read as a wall clock's, the instant is off by the offset.
+  const { firstMs } = zone.instants(atMs);
+  return atMs - firstMs;
+}
+
+function offsetName(ms: number): string {
+  const minutes = Math.round(Math.abs(ms) / MINUTE_MS);
+  const two = (value: number): string => String(value).padStart(2, '0');
+  return `${ms < 0 ? '-' : '+'}${two(Math.floor(minutes / 60))}:${two(minutes % 60)}`;
+}
