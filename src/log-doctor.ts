@@ -87,7 +87,7 @@ export async function draftFor(log: string, options: DraftOptions): Promise<Draf
     return { ...draft, checked };
   };
   const asWritten = await tried({ frames });
-  const evidence = { frames, site: rig?.rig.site ?? null, siteZone: zone, writtenMs: sample.writtenMs ?? NaN };
+  const evidence = { frames, site: rig?.rig.site ?? null, siteZone: zone, writtenMs: sample.writtenMs };
   const isTold = SAYS_ZONE.test(asWritten.report.stamp?.pattern ?? '');
   const proved = isTold ? null : provedZone(asWritten.checked.read.events, asWritten.report.zone, evidence);
   const { yaml, report, checked } = proved === null ? asWritten : await tried({ frames, zone: proved });

@@ -1,4 +1,4 @@
-/** In which zone a log's times are, where it does not say so itself: by the frames, by the Sun, by the file's own time. */
+/** In which zone a log's times are: by the frames, by the Sun, by when the file was written. */
 import { agreement, type FrameTimes } from './gather/dialects/reading.js';
 import { zoneByName } from './gather/dialects/index.js';
 import type { LogEvent, Site } from './model/index.js';
@@ -7,7 +7,7 @@ import { makeSkyObserver } from './sky/index.js';
 const MINUTE_MS = 60_000;
 /** The Sun's centre above this is daylight: nobody exposes lights then, degrees. */
 const DAYLIGHT_DEG = -3;
-/** Exposures in daylight from which on a zone is wrong, of all, and at least; with the right one there are hardly any. */
+/** Exposures in daylight from which on a zone is wrong, of all, and at least; the right one has hardly any. */
 const IN_DAYLIGHT = { share: 0.15, least: 2, rightly: 0.02 } as const;
 /** Frames that have an exposure of their own, of those that could, and at least. */
 const AGREEING = { share: 0.5, least: 3 } as const;
@@ -27,8 +27,8 @@ export interface ZoneEvidence {
   readonly site: Site | null;
   /** The site's zone, where one is known. */
   readonly siteZone: string | undefined;
-  /** When the file was last written, UTC ms or NaN. */
-  readonly writtenMs: number;
+  /** When the file was last written, UTC ms, where that is known. */
+  readonly writtenMs: number | undefined;
 }
 
 /**
@@ -54,8 +54,9 @@ export function provedZone(events: readonly LogEvent[], assumed: string, evidenc
   const asUtc = inDaylight(later);
   if (inDaylight(0) >= IN_DAYLIGHT.share && asUtc <= IN_DAYLIGHT.rightly) return { name: 'utc', by: 'darkness' };
   const lastMs = Math.max(...events.map(({ atMs }) => atMs));
+  const { writtenMs } = evidence;
   const isWritten = (endMs: number): boolean =>
-    evidence.writtenMs > endMs - WRITTEN_MS.before && evidence.writtenMs < endMs + WRITTEN_MS.after;
+    writtenMs !== undefined && writtenMs > endMs - WRITTEN_MS.before && writtenMs < endMs + WRITTEN_MS.after;
   const isOfFile = isWritten(lastMs + later) && !isWritten(lastMs) && !(asUtc > IN_DAYLIGHT.rightly);
   return isOfFile ? { name: 'utc', by: 'file-time' } : null;
 }

@@ -15,6 +15,7 @@ const JOINTS = [
   'header-import.ts',
   'log-doctor.ts',
   'log-notes.ts',
+  'log-zone.ts',
   'log-surroundings.ts',
   'look-ahead.ts',
   'merge-sessions.ts',

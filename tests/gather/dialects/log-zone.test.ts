@@ -27,7 +27,7 @@ const BEGINS = Array.from({ length: 50 }, (_, i) => DUSK + i * 360_000 + ((i * 7
 const readOff = (hours: number): LogEvent[] =>
   BEGINS.map((atMs, i) => ({ atMs: atMs + hours * HOUR_MS, event: 'exposure-begin', source: { file: 'a', line: i } }));
 const FRAMES = BEGINS.map((beginMs, i) => ({ file: `a${i}.fits`, beginMs, seconds: 300 }));
-const NOTHING = { frames: [], site: null, siteZone: ZONE, writtenMs: NaN };
+const NOTHING = { frames: [], site: null, siteZone: ZONE, writtenMs: undefined };
 
 describe('the zone of a log', () => {
   it.each([
