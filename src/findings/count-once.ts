@@ -161,9 +161,17 @@ function withinItsCost({ finding, rule }: Settled): Finding {
   };
 }
 
-/** What an advice says that another has not said yet. */
+/** What an advice says that another has not said yet; of a sentence begun alike, what comes after the colon. */
 function newSentences(known: string, advice: string): string[] {
-  return advice.split(/(?<=[.!?])\s+(?=[\p{Lu}“])/u).filter((sentence) => sentence !== '' && !known.includes(sentence));
+  const said = known.toLowerCase();
+  return advice
+    .split(/(?<=[.!?])\s+(?=[\p{Lu}“])/u)
+    .filter((sentence) => sentence !== '' && !known.includes(sentence))
+    .map((sentence) => {
+      const colon = sentence.indexOf(': ');
+      const isBegun = colon > 0 && said.includes(`${sentence.slice(0, colon).toLowerCase()}.`);
+      return isBegun ? sentence.charAt(colon + 2).toUpperCase() + sentence.slice(colon + 3) : sentence;
+    });
 }
 
 function lessened(finding: Finding, left: number, takenMs: number, where: string): Finding {

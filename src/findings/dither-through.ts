@@ -23,9 +23,7 @@ export const ditherThrough: FindingModule<{ readonly minimumFrames: number }> = 
           costMs,
           frames: frames.length,
           evidence: [
-            ...(frames.some((f) => f.verdict === 'doubtful')
-              ? [`${frames.filter((f) => f.verdict === 'doubtful').length} of them are doubtful: look at their stars`]
-              : []),
+            ...(frames.some((f) => f.verdict === 'doubtful') ? [doubtfulLine(frames)] : []),
             ...firstOf(
               frames.map(
                 (f) => `${clock(f.exposure.startMs, night)} ${f.filter ?? ''}: ${f.causes[0]?.evidence ?? f.verdict}`,
@@ -63,4 +61,13 @@ function isDithered({ causes }: JudgedFrame, { accounts: { dithers } }: NightFac
       c.kind === 'mount-motion' &&
       dithers.some((d) => [d.move, d.settle].some((s) => s?.startMs === c.span.startMs && s.endMs === c.span.endMs)),
   );
+}
+
+/** `25 of them are doubtful: look at their stars`. */
+function doubtfulLine(frames: readonly JudgedFrame[]): string {
+  const doubtful = frames.filter((f) => f.verdict === 'doubtful').length;
+  if (frames.length === 1) return 'it is doubtful: look at its stars';
+  return doubtful === 1
+    ? '1 of them is doubtful: look at its stars'
+    : `${doubtful} of them are doubtful: look at their stars`;
 }

@@ -121,7 +121,7 @@ function counsel(
   night: NightFacts,
   train: string,
   { holder, own, beyondUsualMs, share, inStepMs }: Case,
-): Pick<FindingDraft, 'advice' | 'winMs' | 'newDarks' | 'rule'> {
+): Pick<FindingDraft, 'advice' | 'foldedAdvice' | 'winMs' | 'newDarks' | 'rule'> {
   const isTrusted = isReplayed(night.replay) && night.replay.confidence !== 'low';
   const costMs = sum(own.map((w) => w.wait.waitMs));
   if (focusedMs(night, own) >= costMs / 2) {
@@ -134,15 +134,21 @@ function counsel(
     };
   }
   const isInStep = own.filter((w) => w.wait.waitMs > inStepMs).length <= FEW_SHARE * own.length;
+  // A few long waits are no matter of any rule.
+  if (isInStep)
+    return {
+      advice: `Most dithers found both ready: look at what held ${holder} at the longest waits.`,
+      foldedAdvice: '',
+      ...(isTrusted ? {} : { winMs: beyondUsualMs }),
+    };
   const best = bestWhatIf(night, (w) => STEPS.includes(w.group) && shortens(w, night));
-  const general = isInStep
-    ? `Most dithers found both ready: look at what held ${holder} at the longest waits.`
-    : `Let ${train} and ${holder} end their exposures together before a dither: equal subs, or one a whole ` +
-      'multiple of the other.';
+  const general =
+    `Let ${train} and ${holder} end their exposures together before a dither: equal subs, or one a whole multiple ` +
+    'of the other.';
   // A replay that knows the night and finds nothing within the limits promises nothing.
   if (!best)
     return {
-      advice: isInStep ? general : `${general} Or dither less often, as long as each filter keeps a dozen places.`,
+      advice: `${general} Or dither less often, as long as each filter keeps a dozen places.`,
       ...(isTrusted ? {} : { winMs: beyondUsualMs }),
     };
   const winMs = Math.round(Math.min(beyondUsualMs, best.gain.meanMs * share));

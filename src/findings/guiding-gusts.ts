@@ -33,7 +33,9 @@ export const guidingGusts: FindingModule<{
     );
     const spells = spellsOf(gusty, spellMinutes * 60_000).filter((s) => s.length >= minimumFrames);
     const harmed = spells.flat().map((f) => f.frame);
-    if (harmed.length === 0 || harmed.length > mostShare * frames.length) return [];
+    // What is rough for most of the night is no spell.
+    const roughMost = frames.length - calm.length > mostShare * frames.length;
+    if (harmed.length === 0 || roughMost || harmed.length > mostShare * frames.length) return [];
     const windy = windHolds(night);
     const spans = spells.map((s) =>
       interval(Math.min(...s.map((f) => f.frame.exposure.startMs)), Math.max(...s.map((f) => f.frame.exposure.endMs))),

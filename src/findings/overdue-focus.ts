@@ -5,6 +5,7 @@ import {
   counted,
   duration,
   groupBy,
+  median,
   percent,
   type NightFacts,
   focusRunsOf,
@@ -14,6 +15,7 @@ import {
 import type { FindingModule } from './finding.js';
 import { sizedFrame } from './star-size.js';
 import {
+  FEW_FRAMES,
   startGrowth,
   baseOf,
   grownFrom,
@@ -111,6 +113,9 @@ function overdueRuns(night: NightFacts, train: string, growth: number): Overdue[
     const before = sized
       .filter(({ frame: { exposure } }) => exposure.startMs >= sinceMs && exposure.endMs <= span.startMs + 1000)
       .filter((s) => s.frame.filter === alike[0]?.frame.filter && s.by === alike[0]?.by);
+    const grown = before.map((s) => grownFrom(base, s));
+    // Sizes of the run itself, from a first step out of focus, say nothing where the frames before it were as small.
+    if (grown.length >= FEW_FRAMES && median(grown.slice(-FEW_FRAMES).map((s) => s.growth)) < growth / 2) return [];
     const grownAtStart = before.length > 0 ? startGrowth(base, baseOf(before)) : 0;
     return [
       {
@@ -118,7 +123,7 @@ function overdueRuns(night: NightFacts, train: string, growth: number): Overdue[
         isFromStart: i === 0 && grownAtStart >= growth,
         sizes: { before: sizeBefore, after: sizeAfter },
         excess: sizeBefore / sizeAfter - 1,
-        swollen: before.map((s) => grownFrom(base, s)).filter((s) => s.growth >= growth),
+        swollen: grown.filter((s) => s.growth >= growth),
         startGrowth: grownAtStart,
       },
     ];

@@ -101,7 +101,7 @@ describe.each(NIGHTS)('the findings of %s', (_name, make) => {
     // One that does not know the night well is not rested on.
     if (!isReplayed(replay) || replay.confidence === 'low') return;
     const advised = (rule: string): Finding[] =>
-      findings.ranked.filter(({ advice, id }) => `${id} ${advice}`.toLowerCase().includes(rule));
+      findings.ranked.filter(({ advice }) => advice.toLowerCase().replace('try this: ', '').startsWith(rule));
     for (const { title, gain } of replay.whatIfs) {
       const own = advised(title.toLowerCase()).filter(({ id }) => /^(?:dither|unequal)/.test(id));
       expect(sum(own.map(({ winMs = 0 }) => winMs)), title).toBeLessThanOrEqual(Math.max(0, gain.meanMs) + 1);

@@ -48,6 +48,14 @@ describe('minutes counted once', () => {
     expect(only?.evidence).toEqual(['the cost is counted', 'On the same minutes: finding a.']);
   });
 
+  it('fold of a sentence that was begun alike what comes after the colon', () => {
+    const [only] = countOnce([
+      draft('a', 0, 10, { advice: 'Dither every 5 frames: 12 places are enough.' }),
+      draft('b', 0, 50, { advice: 'Try this: dither every 5 frames. It wins.' }),
+    ]);
+    expect(only?.advice).toBe('Try this: dither every 5 frames. It wins. 12 places are enough.');
+  });
+
   it('win back no more than they cost: the rest is won from what others cost', () => {
     const [finding] = countOnce([draft('a', 0, 10, { winMs: 15 * 60_000 })]);
     expect(finding).toMatchObject({ winMs: 10 * 60_000 });

@@ -30,6 +30,18 @@ describe('spells of rough guiding', () => {
     expect(finding?.evidence.at(-1)).toMatch(/^the log held for wind at \d\d:\d\d$/);
   });
 
+  it('are not found on a night that is rough for the most part: that is no wind', () => {
+    const rough = night((t, i) => (within(t, 0, 30) ? [quick(1.2, i), quick(1.2, i)] : [quick(0.4, i), quick(0.4, i)]));
+    const windy = night((t, i) =>
+      within(t, 4, 8)
+        ? [quick(3, i), quick(3, i)]
+        : within(t, 0, 30)
+          ? [quick(1.2, i), quick(1.2, i)]
+          : [quick(0.4, i), quick(0.4, i)],
+    );
+    for (const one of [rough, windy]) expect(found(guidingGusts, one)).toEqual([]);
+  });
+
   it('are told apart when calm lies between them', () => {
     const finding = found(
       guidingGusts,

@@ -46,6 +46,14 @@ describe('an overdue refocus', () => {
     expect(found(overdueFocus, nightWith(2.45, 2.12, { filterBefore: true }))).toEqual([]);
   });
 
+  it('is not found by sizes of the run itself where the frames before it were as small as those after', () => {
+    const { timeline } = nightWith(2.12, 2.1);
+    const activities = [
+      act('focus', 3040, 3160, { train: 'heron', facts: { ok: true, sizeBefore: 2.45, sizeAfter: 2.12 } }),
+    ];
+    expect(found(overdueFocus, nightOf({ frames: timeline.frames, activities }))).toEqual([]);
+  });
+
   it('is not assessed without a refocus', () => {
     expect(ask(overdueFocus, nightOf({ frames: lights('heron', { from: 0, seconds: 300, count: 3 }) }))).toHaveProperty(
       'notAssessed',

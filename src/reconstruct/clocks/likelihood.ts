@@ -7,6 +7,7 @@
  */
 import { median } from '../../model/index.js';
 import type { MountPause, Shutter } from './cadence.js';
+import { readinessWeight } from './locked-waits.js';
 
 /** An event that both computers wrote down, by the reference's clock and by the other's. */
 export interface SharedEvents {
@@ -94,7 +95,9 @@ type AddPause = (pause: MountPause, offsetsMs: readonly number[], sums: readonly
  * What adds one pause's share to the log-likelihood ratio of each offset, for each habit: thousands of offsets are
  * looked at, so that the shutters are numbers side by side, and walked along as the offsets grow.
  */
-function pauseAdder({ shutters, cadenceMs }: ClockEvidence, habits: readonly Habit[]): AddPause {
+function pauseAdder(evidence: ClockEvidence, habits: readonly Habit[]): AddPause {
+  const { shutters, cadenceMs } = evidence;
+  const weight = readinessWeight(evidence);
   const beginMs = Float64Array.from(shutters, (s) => s.beginMs);
   const endMs = Float64Array.from(shutters, (s) => s.endMs);
   const readyMs = Float64Array.from(shutters, (s) => s.readyMs);
@@ -115,7 +118,8 @@ function pauseAdder({ shutters, cadenceMs }: ClockEvidence, habits: readonly Hab
         continue;
       }
       const other = OTHER_WAIT_SHARE * otherWait(delayMs, pause);
-      const readiness = readinessRatio(pause, pause.moveMs - (readyMs[next - 1]! - offsetMs), cadenceMs);
+      const ready = readinessRatio(pause, pause.moveMs - (readyMs[next - 1]! - offsetMs), cadenceMs);
+      const readiness = weight === 1 ? ready : ready ** weight;
       for (let h = 0; h < ways.length; h++) {
         const way = ways[h]!;
         const own = density(delayMs, way.delayMs, pause.by === 'gap' ? way.delayMs : JITTER_MS);

@@ -1,0 +1,48 @@
+/**
+ * Waits that are all alike: a companion with as many frames between two dithers as the pilot, each a moment shorter, is
+ * ready by the same time before every move. That is one observation however often it is repeated: taken for many, it
+ * would pass for a clock that is so much behind.
+ */
+import { itemAt, oncePer, partitionPoint } from '../../model/index.js';
+import type { ClockEvidence } from './likelihood.js';
+
+/** So many pauses in a row show a habit. */
+const ROW = 8;
+/** Waits within this of each other are alike, ms: readouts differ by less. */
+const ALIKE_MS = 1500;
+/** Of a row this share must be alike: a refocus or a filter comes between now and then. */
+const MOST = 0.7;
+/** Of the rows this share must show it. */
+const MOST_ROWS = 0.5;
+
+/** The weight of what a pause tells of the companion's readiness: 1, or one part of all where the waits are alike. */
+export const readinessWeight = oncePer(({ shutters, pauses }: ClockEvidence): number => {
+  const moves = pauses.filter(({ by }) => by !== 'gap').map(({ moveMs }) => moveMs);
+  const readies = Float64Array.from(shutters, ({ readyMs }) => readyMs).sort();
+  return moves.length > ROW && readies.length > ROW && isLocked(moves, readies) ? 1 / moves.length : 1;
+});
+
+/**
+ * Whether readiness keeps step with the mount. By how much the clock is ahead is not known: any frame may be the one
+ * that was ready at a row's first move.
+ */
+function isLocked(moves: readonly number[], readies: Float64Array): boolean {
+  let rows = 0;
+  let locked = 0;
+  for (let first = 0; first + ROW < moves.length; first += ROW) {
+    rows++;
+    if (readies.some((readyMs) => inStep(moves, readies, first, readyMs) >= MOST * ROW)) locked++;
+  }
+  return rows > 0 && locked >= MOST_ROWS * rows;
+}
+
+/** Moves after the first of a row that some frame was ready for as early as one was for that. */
+function inStep(moves: readonly number[], readies: Float64Array, first: number, readyMs: number): number {
+  let alike = 0;
+  for (let i = 1; i <= ROW; i++) {
+    const wantedMs = readyMs + itemAt(moves, first + i) - itemAt(moves, first);
+    const next = partitionPoint(readies, (ms) => ms >= wantedMs - ALIKE_MS);
+    if (next < readies.length && itemAt(readies, next) <= wantedMs + ALIKE_MS) alike++;
+  }
+  return alike;
+}
