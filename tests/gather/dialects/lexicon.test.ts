@@ -44,11 +44,19 @@ describe('what a line says', () => {
     ['překlopení dokončeno', 'flip-end'],
     ['ガイド開始', 'guiding-begin'],
     ['居中完成', 'centre-end'],
+    ['Off to #', 'slew-begin'],
+    ['guide error within tolerance', 'settling-end'],
+    ['passband selection completed', 'filter-end'],
+    ['guidage toujours instable au bout de # s, on continue', 'settling-end'],
+    ['guida ripristinata', 'guiding-rest-end'],
+    ['dejo de guiar', 'guiding-end'],
+    ['nudge given', 'dither-end'],
+    ['Filter in Ordnung', 'filter-end'],
   ])('makes of “%s” %s', (wording, event) => {
     expect(likeliest(wording)).toBe(event);
   });
 
-  it.each(['guide camera connected', 'Kamera antwortet', 'montura conectada', '导星 相机 连接'])(
+  it.each(['still not safe', 'guide camera connected', 'Kamera antwortet', 'montura conectada', '导星 相机 连接'])(
     'makes nothing of “%s”: devices come and go',
     (wording) => expect(wordEvidence(wording).size).toBe(0),
   );

@@ -5,7 +5,7 @@ import { isTook, tookUnit } from '../group-names.js';
 import { isNoise, saysNothing } from '../lexicon/said.js';
 import { asPassed, setBackAt } from './clock-set-back.js';
 import { contradicting } from './consistency.js';
-import { decode, type Decoded } from './decode.js';
+import { decodeUndisturbed, isSensible } from './disturbing.js';
 import { statedDurations, type Stated } from './durations.js';
 import { stateIndex } from './grammar.js';
 import { NightFit, type StatedTimes } from './night-fit.js';
@@ -63,8 +63,6 @@ const ANCHORS = 6;
 /** A kind that fits this badly among the others contradicts them, whatever its words say; few lines may be chance. */
 const CONTRADICTS = -0.3;
 const MIN_LINES = 5;
-/** The nights of logs that were read right come out at 0.9 and more; below this something is misread. */
-const SENSIBLE = 0.8;
 const FITS_WELL = 0.55;
 const FITS_BESIDE = 0.2;
 /** An event that makes the night this much worse is not offered. */
@@ -118,7 +116,7 @@ function classified(candidates: readonly Candidate[]): Classified {
   const trains = trainsIn(stated, kinds, timeline);
   const night = new NightFit(kinds, timeline, statedTimes(candidates, stated, durations), trains);
   const twins = trains === null ? [] : twinsOf(kinds, trains.names);
-  const decoded = decode(
+  const { decoded, disturbing } = decodeUndisturbed(
     candidates.map(({ kind, only }) => ({
       kind,
       own: own.get(kind) ?? new Map<EventName, number>(),
@@ -127,10 +125,11 @@ function classified(candidates: readonly Candidate[]): Classified {
     })),
     night,
     sequencesOf(groupsOf(kinds, twins), kinds, timeline),
+    exposures >= ANCHORS,
   );
   const rankings = together(decoded, twins);
   // A night of one train that does not come out sensible is misread somewhere: only what fits well is kept.
-  const wanted = exposures > 0 && trains === null && sense(rankings) < SENSIBLE ? FITS_WELL : CONTRADICTS;
+  const wanted = exposures > 0 && trains === null && !isSensible(rankings, disturbing) ? FITS_WELL : CONTRADICTS;
   const verdicts = new Map<Kind, Verdict>();
   for (const kind of kinds) {
     const { ranking: all, fit, rival } = rankings.get(kind) ?? { ranking: [], fit: 0, rival: Infinity };
@@ -140,7 +139,7 @@ function classified(candidates: readonly Candidate[]): Classified {
     const isNamed = best !== undefined && (own.get(kind)?.get(best[0]) ?? 0) > 0;
     const mayFit = isState && exposures > 0 && !(isNamed && kind.count <= FEW_BREAKS && INTERRUPTS.test(best[0]));
     const least = best !== undefined && !isState ? Math.min(wanted, FITS_BESIDE) : wanted;
-    const contradicts = kind.count >= MIN_LINES && fit < least && exposures > 0;
+    const contradicts = disturbing.has(kind) || (kind.count >= MIN_LINES && fit < least && exposures > 0);
     const score = best?.[1] ?? 0;
     const margin = best === undefined ? 0 : Math.min(rival, score - Math.max(0, second?.[1] ?? 0));
     verdicts.set(kind, {
@@ -195,19 +194,6 @@ function takenOf(verdicts: ReadonlyMap<Kind, Verdict>, ranges: ReadonlySet<Kind>
 function withdraw(verdicts: Map<Kind, Verdict>, kind: Kind, event: EventName | null): void {
   const verdict = verdicts.get(kind);
   if (verdict !== undefined) verdicts.set(kind, { ...verdict, event, margin: 0 });
-}
-
-/** How well the lines of a night follow each other as they are taken, the mean over all of them. */
-function sense(decoded: ReadonlyMap<Kind, Decoded>): number {
-  let lines = 0;
-  let sum = 0;
-  for (const [kind, { ranking, fit }] of decoded) {
-    const [best] = ranking;
-    if (best === undefined || best[1] < TAKEN || stateIndex(best[0]) === undefined) continue;
-    lines += kind.count;
-    sum += kind.count * fit;
-  }
-  return lines === 0 ? 1 : sum / lines;
 }
 
 /** Lines about nothing that counts, and single lines, are what their words say or nothing. */

@@ -118,6 +118,7 @@ function isOwnTime(whole: Kind, slot: Slot): boolean {
   });
 }
 
+/** What a line is about stands first in it; what else its head names are values. */
 function headSubjects(head: string): string {
-  return head.replace(/#/g, ' ').split(/\s+/).filter(isSubject).join(' ');
+  return head.replace(/#/g, ' ').split(/\s+/).find(isSubject) ?? '';
 }

@@ -29,16 +29,17 @@ export const CHATTER_WORDS = {
     nl: 'ijken ijking geijkt kalibr*',
     pl: 'kalibr*',
     cs: 'kalibr*',
-    ja: '較正 校正 キャリブレーション',
+    ja: '較正 (?<!位置)校正(?!位置) キャリブレーション',
     zh: '校准 校準 标定',
   },
   /** What goes on has not ended yet. */
   still: {
     en:
       'not_yet ' +
-      'still_(?:at|off|waiting|exposing|integrating|moving|settling|going|turning|focusing|running|open) ' +
+      'still_(?:at|off|waiting|exposing|integrating|moving|settling|going|turning|focusing|running|open|not|no) ' +
+      'still_(?:raining|cloudy|unsafe|closed|wet|bad|overcast) ' +
       'half_done halfway_through',
-    de: 'noch_nicht immer_noch zur_halfte halbzeit',
+    de: 'noch_nicht immer_noch weiterhin_(?:nicht|kein|bewolk|unsicher) zur_halfte halbzeit',
     fr: 'pas_encore toujours_pas a_mi_chemin a_la_moitie mi_pose',
     it: 'non_ancora ancora_fuori a_meta',
     es: 'todavia aun_no a_la_mitad',

@@ -7,58 +7,88 @@ import type { Words } from './languages.js';
  */
 export const COURSE_WORDS = {
   open: {
-    en: 'open opens opened opening',
-    de: 'offnet geoffnet offen',
-    fr: 'ouvre ouvert ouverte ouverture',
-    it: 'apre aperto aperta apertura',
-    es: 'abre abierto abierta apertura',
-    pt: 'abre aberto aberta abertura',
-    nl: 'open opent geopend',
-    pl: 'otwart* otwier*',
-    cs: 'otevr* otevir*',
-    ja: '開く 開いた 開放 開け',
-    zh: '打开 开启 開啟',
+    en: 'open opens opened opening reopen*',
+    de: 'offnet geoffnet offen offne aufmachen',
+    fr: 'ouvre ouvert ouverte ouverture s_ouvre ouvrir',
+    it: 'apre aperto aperta apertura apro aprire si_apre',
+    es: 'abre abierto abierta apertura abro abrimos abrir',
+    pt: 'abre aberto aberta abertura abro abrimos abrir',
+    nl: 'open opent geopend openen gaat_open',
+    pl: 'otwart* otwier* otwor*',
+    cs: 'otevr* otevir* rozevr*',
+    ja: '開く 開いた 開放 開け 開けた',
+    zh: '打开 开启 開啟 开门 拉开',
   },
   close: {
-    en: 'close closes closed closing shut',
-    de: 'schliesst geschlossen zu',
-    fr: 'ferme fermee fermeture',
-    it: 'chiude chiuso chiusa chiusura',
-    es: 'cierra cerrado cerrada cierre',
-    pt: 'fecha fechado fechada fecho',
-    nl: 'sluit gesloten dicht',
-    pl: 'zamkn* zamyk*',
-    cs: 'zavr* zavir*',
-    ja: '閉じ 閉めた 閉鎖',
-    zh: '关闭 關閉 合上',
+    en: 'close closes closed closing shut shuts shutting',
+    de: 'schliesst geschlossen zu schliesse zugemacht',
+    fr: 'ferme fermee fermeture ferme_ fermer se_ferme',
+    it: 'chiude chiuso chiusa chiusura chiudo chiudere si_chiude',
+    es: 'cierra cerrado cerrada cierre cierro cerramos cerrar',
+    pt: 'fecha fechado fechada fecho fecho_ fechamos fechar',
+    nl: 'sluit gesloten dicht sluiten gaat_dicht',
+    pl: 'zamkn* zamyk* domkn*',
+    cs: 'zavr* zavir* uzavr*',
+    ja: '閉じ 閉めた 閉鎖 閉めて 閉まった',
+    zh: '关闭 關閉 合上 关上 合拢',
   },
   start: {
-    en: 'start* begin begins began begun commenc* initiat* launched engaged enabled underway switched_on',
-    de: 'beginnt begonnen beginn gestartet startet anlauf angelaufen eingeschaltet ein$ setzt_ein los',
+    en:
+      'start* begin begins began begun commenc* initiat* launched engaged enabled underway switched_on ' +
+      'let_me setting_off sets_off gets_going launching fired_up off_to off_we_go',
+    de:
+      'beginnt begonnen beginn gestartet startet anlauf angelaufen eingeschaltet ein$ setzt_ein los ' +
+      'fangt_an angefangen beginne starte legt_los in_gang',
     fr:
       'debut debute commence commencee commencent demarr* mise_en_route mis_en_route en_route$ entame* ' +
-      'lance lancee enclench*',
-    it: 'inizia inizio iniziat* comincia comincio cominciat* avviat* avvio parte partito partita acceso accesa',
-    es: 'empieza empezad* comienza comienzo inicio inicia iniciad* en_marcha arranca arrancad* encendid*',
-    pt: 'comeca comecou comeco inicio inicia iniciad* arranca arrancou em_marcha a_andar liga$',
-    nl: 'begint begonnen begin start gestart van_start aangezet aan$ ingeschakeld',
-    pl: 'start rozpocz* zaczyn* zaczet* poczatek uruchom* wlaczon* rusza ruszyl*',
-    cs: 'zacin* zacat* zacal* zacatek spusten* spoust* start zapnut* zahajen* rozjet*',
-    ja: '開始 始め 始ま 始動 起動 スタート',
-    zh: '开始 開始 启动 啟動 开动',
+      'lance lancee enclench* commencer on_commence se_met_a mise_en_marche demarrage on_lance je_commence',
+    it:
+      'inizia inizio iniziat* comincia comincio cominciat* avviat* avvio parte partito partita acceso ' +
+      'accesa si_comincia si_inizia incomincia in_moto attivat*',
+    es:
+      'empieza empezad* comienza comienzo inicio inicia iniciad* en_marcha arranca arrancad* encendid* ' +
+      'empiezo arranco comienzan me_pongo_a empezamos puesta_en_marcha',
+    pt:
+      'comeca comecou comeco inicio inicia iniciad* arranca arrancou em_marcha a_andar liga$ comecamos ' +
+      'comeco_a a_comecar arranco',
+    nl:
+      'begint begonnen begin start gestart van_start aangezet aan$ ingeschakeld beginnen starten opgestart ' +
+      'in_werking',
+    pl:
+      'start rozpocz* zaczyn* zaczet* poczatek uruchom* wlaczon* rusza ruszyl* zaczynam startuj* wlaczam ' +
+      'uruchamiam',
+    cs:
+      'zacin* zacat* zacal* zacatek spusten* spoust* start zapnut* zahajen* rozjet* zacinam spoustim ' +
+      'zahajuj* startuj*',
+    ja: '開始 始め 始ま 始動 起動 スタート 始める 着手 発進',
+    zh: '开始 開始 启动 啟動 开动 启动中 动身 开工',
   },
   stop: {
-    en: 'stop* end ends ended ending finish* done complete* over$ concluded switched_off',
-    de: 'fertig beendet ende endet abgeschlossen vorbei erledigt gestoppt ausgeschaltet (?<!schwingt_)aus$',
-    fr: 'fini finie termine terminee acheve* fin arret arrete arretee coupe coupee',
-    it: 'finito finita fine terminat* conclus* fermat* fermo spento spenta',
-    es: 'termina terminad* acaba acabad* fin finaliz* detenid* parado parada apagad*',
-    pt: 'termina terminad* terminou acaba acabad* acabou fim conclui* parado parada desligad*',
-    nl: 'klaar gedaan afgelopen beeindigd einde gestopt voltooid uit$ uitgezet',
-    pl: 'koniec zakoncz* skoncz* gotow* zatrzyman* wylaczon*',
-    cs: 'konec hotov* dokonc* skonc* ukonc* zastaven* vypnut*',
-    ja: '終了 完了 終わ 停止 済み',
-    zh: '结束 結束 完成 停止 完毕',
+    en:
+      'stop* end ends ended ending finish* done complete* over$ concluded switched_off wraps_up ceased ' +
+      'ceases all_done shut_down',
+    de:
+      'fertig beendet ende endet abgeschlossen vorbei erledigt gestoppt ausgeschaltet (?<!schwingt_)aus$ ' +
+      'hort_auf aufgehort zu_ende beende stoppe abgestellt',
+    fr:
+      'fini finie termine terminee acheve* fin arret arrete arretee coupe coupee stoppe* cesse cesser ' +
+      'arreter j_arrete eteint eteinte',
+    it:
+      'finito finita fine terminat* conclus* fermat* fermo spento spenta smette smesso finisce spengo ' +
+      'fermo_ spegn*',
+    es:
+      'termina terminad* acaba acabad* fin finaliz* detenid* parado parada apagad* dejo_de deja_de ' +
+      'dejamos_de termino paro paramos hemos_acabado apago',
+    pt:
+      'termina terminad* terminou acaba acabad* acabou fim conclui* parado parada desligad* deixo_de ' +
+      'deixa_de termino paro paramos acabamos apago',
+    nl:
+      'klaar gedaan afgelopen beeindigd einde gestopt voltooid uit$ uitgezet houdt_op opgehouden stoppen ' +
+      'gestaakt afgesloten',
+    pl: 'koniec zakoncz* skoncz* gotow* zatrzyman* wylaczon* koncze konczymy przestaje zakonczon* wylaczam',
+    cs: 'konec hotov* dokonc* skonc* ukonc* zastaven* vypnut* koncim prestav* vypinam dokonceno',
+    ja: '終了 完了 終わ 停止 済み 終えた 止める 止めた 停める',
+    zh: '结束 結束 完成 停止 完毕 做完 停下 关掉 收尾',
   },
   grab: {
     en: 'grab* acquir* locked lock lock_on locked_on latched',
@@ -87,17 +117,21 @@ export const COURSE_WORDS = {
     zh: '释放 放开',
   },
   arrive: {
-    en: 'arriv* reached at$ in_place in_position on_target at_target landed',
-    de: 'erreicht angekommen am_ziel eingerastet in_position',
-    fr: 'arrive arrivee atteint atteinte en_place en_position',
-    it: 'arrivat* raggiunt* a_posto in_posizione',
-    es: 'llega llegad* colocad* en_posicion en_su_sitio alcanzad* situad*',
-    pt: 'chega chegou chegad* colocad* em_posicao no_sitio atingid*',
-    nl: 'aangekomen bereikt op_plaats op_zijn_plek in_positie',
-    pl: 'dotarl* osiagn* na_miejscu ustawion* na_pozycji',
-    cs: 'dorazil* dosazen* na_miste nastaven* v_poloze',
-    ja: '到着 到達 定位置',
-    zh: '到达 到達 到位 抵达 就位',
+    en:
+      'arriv* reached at$ in_place in_position on_target at_target landed got_there on_the_spot ' +
+      'we_are_there here_we_are',
+    de: 'erreicht angekommen am_ziel eingerastet in_position angelangt eingetroffen ziel_erreicht steht_auf',
+    fr: 'arrive arrivee atteint atteinte en_place en_position sur_cible sur_la_cible y_est on_y_est',
+    it: 'arrivat* raggiunt* a_posto in_posizione sul_bersaglio ci_siamo giunto giunta',
+    es:
+      'llega llegad* colocad* en_posicion en_su_sitio alcanzad* situad* en_el_objetivo ya_esta_alli llego ' +
+      'hemos_llegado',
+    pt: 'chega chegou chegad* colocad* em_posicao no_sitio atingid* no_alvo ja_esta_la chegamos',
+    nl: 'aangekomen bereikt op_plaats op_zijn_plek in_positie aangeland op_doel ter_plaatse',
+    pl: 'dotarl* osiagn* na_miejscu ustawion* na_pozycji u_celu dojech* na_celu',
+    cs: 'dorazil* dosazen* na_miste nastaven* v_poloze v_cili u_cile dojet*',
+    ja: '到着 到達 定位置 着い 定位',
+    zh: '到达 到達 到位 抵达 就位 到了 已到',
   },
   doing: {
     en: 'move moving turn turning rotate rotating change changing going',
@@ -113,16 +147,16 @@ export const COURSE_WORDS = {
     zh: '转动 切换 移动中',
   },
   did: {
-    en: 'moved turned changed settled succeeded',
-    de: 'gedreht gewechselt gelungen geschafft',
-    fr: 'tourne_ change_ reussi reussie faite',
-    it: 'girato cambiato riuscit* fatto fatta',
-    es: 'girado cambiado logrado hecho hecha',
-    pt: 'rodado mudado conseguido feito feita',
-    nl: 'gedraaid gewisseld gelukt',
-    pl: 'obrocon* zmienion* udan* zrobion*',
-    cs: 'otocen* zmenen* povedl* podaril*',
-    ja: '成功 できた ました',
-    zh: '成功 好了 已转',
+    en: 'moved turned changed settled succeeded given applied executed performed achieved ok$',
+    de: 'gedreht gewechselt gelungen geschafft ausgefuhrt durchgefuhrt geklappt in_ordnung i_o ok$',
+    fr: 'tourne_ change_ reussi reussie faite effectue effectuee applique appliquee execute ok$',
+    it: 'girato cambiato riuscit* fatto fatta eseguit* applicat* a_buon_fine ok$',
+    es: 'girado cambiado logrado hecho hecha ejecutad* aplicad* conseguid* por_bueno ok$',
+    pt: 'rodado mudado conseguido feito feita executad* aplicad* conseguid* ok$',
+    nl: 'gedraaid gewisseld gelukt uitgevoerd toegepast in_orde ok$',
+    pl: 'obrocon* zmienion* udan* zrobion* wykonan* powiodl* ok$',
+    cs: 'otocen* zmenen* povedl* podaril* proveden* v_poradku povedlo ok$',
+    ja: '成功 できた ました 良好 できました',
+    zh: '成功 好了 已转 执行完',
   },
 } as const satisfies Readonly<Record<string, Words>>;

@@ -55,7 +55,8 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      acheve* arret* fini finie finis finit* conclus* conclu* spent* ferma fermat* desactiv* deslig* ligou_ encerr*
      klaar gestopt beeindigd einde uit uitgeschakeld zakoncz* koniec skoncz* wylacz* zatrzyman* ukonc* konec vypnut*
      dokonc* hotov* zastaven*
-     終了 完了 结束 結束 完成 停止 終 off disabl* deactiv* quit quits
+     終了 完了 结束 結束 完成 停止 終 off(?!_(?:to|we|toward|towards)\\b)
+     disabl* deactiv* quit quits
      consummat* accomplish* all_done in_the_bag time_s_up that_is_all over_and_done over$ over_at$ come_to_rest
      comes_to_rest termina acaba logra logrado lograda quieta quieto fertig zeit_um klar 切(?!替|り|換) 終わり 終える 済`,
   grab: `grab grabs grabbed agarr* gefasst erfasst holds_star holds_the_star holding_star locked_on lock_on locks_on

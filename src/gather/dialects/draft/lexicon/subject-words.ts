@@ -1,4 +1,5 @@
 import type { Words } from './languages.js';
+import { MOUNT_WORDS } from './mount-words.js';
 
 /**
  * The nouns and verbs of the trade for what a line may be about, concept by language. They come from knowledge of the
@@ -6,189 +7,125 @@ import type { Words } from './languages.js';
  */
 export const SUBJECT_WORDS = {
   exposure: {
-    en: 'expos* shutter* sub subs subframe* light_frame integrat* shot shots',
-    de: 'belicht* aufnahme* aufgenommen verschluss* einzelbild* lichtbild*',
-    fr: 'pose poses prise_de_vue prises_de_vue obturateur expos* cliche* declench*',
-    it: 'posa pose esposizion* espone espongo scatto scatti otturatore',
-    es: 'toma tomas exposicion* expone exponiendo obturador disparo*',
-    pt: 'pose exposic* expoe obturador disparo* tomada_de_imagem',
-    nl: 'belicht* opname* sluiter*',
-    pl: 'ekspozycj* naswietl* klatk* klatek migawk* ujeci* ujecie',
-    cs: 'expozic* snim* zaverk* zaver zaber zabery osvit*',
-    ja: '露光 露出 撮影 撮像 シャッター',
-    zh: '曝光 拍摄 拍攝 快门 快門 出片',
+    en:
+      'expos* shutter* sub subs subframe* light_frame integrat* shot shots light_acquisition ' +
+      'image_acquisition taking_a_frame taking_frame taking_picture',
+    de:
+      'belicht* aufnahme* aufgenommen verschluss* einzelbild* lichtbild* belichten lichtframe* rohbild* ' +
+      'auslosung fotografier*',
+    fr:
+      'pose poses prise_de_vue prises_de_vue obturateur expos* cliche* declench* temps_de_pose photographi* ' +
+      'image_acquise acquisition_d_image',
+    it: 'posa pose esposizion* espone espongo scatto scatti otturatore fotogramm* scatta scattat* ' + 'tempo_di_posa',
+    es: 'toma tomas exposicion* expone exponiendo obturador disparo* fotograma* exponer expuest* fotografia*',
+    pt: 'pose exposic* expoe obturador disparo* tomada_de_imagem fotograma* expor exposto fotografia*',
+    nl: 'belicht* opname* sluiter* belichten fotografeer* sluitertijd',
+    pl: 'ekspozycj* naswietl* klatk* klatek migawk* ujeci* ujecie ekspon* fotografuj*',
+    cs: 'expozic* snim* zaverk* zaver zaber zabery osvit* exponov* expon* snimk* foceni',
+    ja: '露光 露出 撮影 撮像 シャッター 枚目 コマ目 採光',
+    zh: '曝光 拍摄 拍攝 快门 快門 出片 收光 采集 拍第 出图',
   },
   frame: {
-    en: 'saved stored written wrote filed put_away on_disk',
-    de: 'gespeichert abgelegt gesichert geschrieben weggeschrieben abgespeichert auf_platte',
-    fr: 'enregistr* sauvegard* ecrit ecrite archive* stocke* sur_disque sur_le_disque',
-    it: 'salvat* salvo scritto scritta memorizzat* archiviat* su_disco sul_disco',
-    es: 'guardad* guarda grabad* almacenad* archivad* escrit* en_disco',
-    pt: 'guardad* guarda gravad* armazenad* arquivad* escrit* no_disco em_disco',
-    nl: 'opgeslagen bewaard weggeschreven geschreven opgeborgen op_schijf',
-    pl: 'zapisan* zapisuj* zachowan* odlozon* zarchiwiz* na_dysku',
-    cs: 'ulozen* ulozil* zapsan* zapsal* archivovan* na_disku',
-    ja: '保存 書き込み 書込 格納 収めた',
-    zh: '保存 存盘 写入 存档 存储 落盘 已存',
+    en: 'saved stored written wrote filed put_away on_disk persisted on_the_disk in_the_can recorded_as ' + 'filed_as',
+    de:
+      'gespeichert abgelegt gesichert geschrieben weggeschrieben abgespeichert auf_platte weggespeichert ' +
+      'auf_der_platte archiviert',
+    fr:
+      'enregistr* sauvegard* ecrit ecrite archive* stocke* sur_disque sur_le_disque sauve_sur sauvee ' +
+      'mis_sur_disque range_sur rangee',
+    it:
+      'salvat* salvo scritto scritta memorizzat* archiviat* su_disco sul_disco registrat* messo_su_disco ' +
+      'depositat*',
+    es: 'guardad* guarda grabad* almacenad* archivad* escrit* en_disco guardo registrad* a_disco al_disco',
+    pt:
+      'guardad* guarda gravad* armazenad* arquivad* escrit* no_disco em_disco guardo registad* registrad* ' +
+      'para_o_disco',
+    nl: 'opgeslagen bewaard weggeschreven geschreven opgeborgen op_schijf vastgelegd bewaar bewaart ' + 'naar_schijf',
+    pl: 'zapisan* zapisuj* zachowan* odlozon* zarchiwiz* na_dysku zapisuje zgran* utrwalon* na_dysk',
+    cs: 'ulozen* ulozil* zapsan* zapsal* archivovan* na_disku ukladam ulozim na_disk',
+    ja: '保存 書き込み 書込 格納 収めた 記録 書き出し 書出し 収納',
+    zh: '保存 存盘 写入 存档 存储 落盘 已存 存好 写盘 归档 入库',
   },
   dither: {
-    en: 'dither* nudg* jump jumps jitter* jiggl* random_step random_offset small_offset step_aside scoot*',
-    de: 'dither* versatz* versetz* verschieb* verschub* schubs* rutsch* zufallsversatz kleiner_sprung',
-    fr: 'dither* decal* sautill* petit_saut pichenette* pas_de_cote secousse* tramage',
-    it: 'dither* spintarell* saltell* balzo balzi piccolo_spostamento scossett* sobbalz*',
-    es: 'dither* meneo* menea* empujon* saltit* brinco* brinca* vaiven sacudid* corrimiento*',
-    pt: 'dither* saltinho* saltit* sacud* empurr* abana* abano passinho* deslocamento_aleatorio',
-    nl: 'dither* opschuiv* opgeschoven verschuiv* verspring* duwtje* sprongetje* stapje* zetje* hupje*',
-    pl: 'dither* przesuni* przesuw* szturch* podskok* odskok* kroczek potrzasn*',
-    cs: 'dither* posun* popos* poskok* postrc* rozhoz* nahodny_posun',
-    ja: 'ディザ ずらし ずらす ずらした 小移動',
-    zh: '抖动 抖動 微移 挪动 错位 移位 轻移',
+    en:
+      'dither* nudg* jump jumps jitter* jiggl* random_step random_offset small_offset step_aside scoot* ' +
+      'scatter scattering random_shift random_move small_move little_move wiggle* hopping stagger* joggl*',
+    de:
+      'dither* versatz* versetz* verschieb* verschub* schubs* rutsch* zufallsversatz kleiner_sprung ' +
+      'zufallsschritt* streuschritt* verruck* seitensprung* wackler',
+    fr:
+      'dither* decal* sautill* petit_saut pichenette* pas_de_cote secousse* tramage micro_deplacement ' +
+      'deplacement_aleatoire pas_aleatoire saut_aleatoire decalage_aleatoire tremblot*',
+    it:
+      'dither* spintarell* saltell* balzo balzi piccolo_spostamento scossett* sobbalz* micro_spostamento ' +
+      'salto_casuale spostamento_casuale passettino sussult*',
+    es:
+      'dither* meneo* menea* empujon* saltit* brinco* brinca* vaiven sacudid* corrimiento* salto_aleatorio ' +
+      'pasito desplazamiento_aleatorio microdesplaz* desplazo',
+    pt:
+      'dither* saltinho* saltit* sacud* empurr* abana* abano passinho* deslocamento_aleatorio ' +
+      'salto_aleatorio passo_aleatorio micro_deslocamento deslocad*',
+    nl:
+      'dither* opschuiv* opgeschoven verschuiv* verspring* duwtje* sprongetje* stapje* zetje* hupje* ' +
+      'willekeurige_sprong sprong kleine_sprong hopje',
+    pl:
+      'dither* przesuni* przesuw* szturch* podskok* odskok* kroczek potrzasn* losowy_ruch ' +
+      'losowe_przesuniecie przeskok* drgniec*',
+    cs: 'dither* posun* popos* poskok* postrc* rozhoz* nahodny_posun nahodny_skok nahodny_krok uskok* drcn*',
+    ja: 'ディザ ずらし ずらす ずらした 小移動 微小移動 ランダム移動 位置ずらし 揺さぶり',
+    zh: '抖动 抖動 微移 挪动 错位 移位 轻移 随机移动 随机偏移 错开 微动',
   },
   settling: {
-    en: 'settl* stabiliz* stabilis* steady steadied calm* quieten* damp* damping die_down dies_down',
+    en:
+      'settl* stabiliz* stabilis* steady steadied calm* quieten* damp* damping die_down dies_down toleran* ' +
+      'unsettled unsteady restless stilled ring_down ringing_down',
     de:
       'beruhig* ruhig einschwing* ausschwing* eingeschwungen ausgeschwungen schwingt schwingt_aus ' +
-      'schwingt_ein abkling* abgeklungen einpendel* ausgependelt zur_ruhe',
-    fr: 'stabil* calm* amort* apais* tranquill* retour_au_calme',
-    it: 'stabil* assest* calm* smorz* acquiet* tranquill*',
-    es: 'estable estabil* asent* asient* calma calmad* amortig* sosieg* soseg* tranquil*',
-    pt: 'estavel estabil* assenta* assentou acalm* calmo calma amortec* sosseg* tranquil*',
-    nl: 'stabiel stabilis* kalm* rustig tot_rust bedaar* uittril* uitgetrild uitdemp* uitgedempt demping',
-    pl: 'stabil* ustabil* uspok* spokoj* ucich* wytlum* wycisz*',
-    cs: 'stabil* ustal* uklid* uklidn* zklidn* utlum* utich*',
-    ja: '安定 静定 整定 収束 落ち着 静ま 収ま',
-    zh: '稳定 穩定 平稳 稳住 平静 静下',
+      'schwingt_ein abkling* abgeklungen einpendel* ausgependelt zur_ruhe toleranz* unruhig* nachwipp* ' +
+      'stillstand',
+    fr: 'stabil* calm* amort* apais* tranquill* retour_au_calme toleran* instable* immobile',
+    it: 'stabil* assest* calm* smorz* acquiet* tranquill* tolleran* instabil* placat* quiete',
+    es:
+      'estable estabil* asent* asient* calma calmad* amortig* sosieg* soseg* tranquil* toleran* inestab* ' +
+      'reposad* quieto',
+    pt:
+      'estavel estabil* assenta* assentou acalm* calmo calma amortec* sosseg* tranquil* toleran* instav* ' +
+      'quieto serenou',
+    nl:
+      'stabiel stabilis* kalm* rustig tot_rust bedaar* uittril* uitgetrild uitdemp* uitgedempt demping ' +
+      'toleran* onrustig* onstabiel* uitslinger*',
+    pl: 'stabil* ustabil* uspok* spokoj* ucich* wytlum* wycisz* toleran* niestabil* niespokoj*',
+    cs: 'stabil* ustal* uklid* uklidn* zklidn* utlum* utich* toleranc* nestabil* neklid*',
+    ja: '安定 静定 整定 収束 落ち着 静ま 収ま 許容 不安定 静止',
+    zh: '稳定 穩定 平稳 稳住 平静 静下 容差 公差 不稳 静止',
   },
   focus: {
-    en: 'focus* refocus* sharpness best_focus hfr hfd fwhm',
-    de: 'fokus* scharfstell* scharfgestellt nachfokus* schaerfe scharfe scharf* brennpunkt*',
-    fr: 'mise_au_point focalis* nettete* refocalis* foyer',
-    it: 'fuoco messa_a_fuoco focheggi* rifocheggi* nitidezza',
-    es: 'enfoc* enfoque* reenfo* foco nitidez',
-    pt: 'foco foca focar focag* focaliz* refoc* nitidez',
-    nl: 'scherp* scherpstel* focusser* herfocus* brandpunt*',
-    pl: 'ostrosc* ogniskow* zogniskow* wyostrz* ostrzen*',
-    cs: 'ostren* zaostr* ostrost* doostr* preostr* ohnisk*',
-    ja: 'ピント 合焦 焦点 フォーカス',
-    zh: '对焦 調焦 调焦 焦点 聚焦 合焦',
+    en: 'focus* refocus* sharpness best_focus hfr hfd fwhm autofocus* focuser_run focus_run focus_hunt',
+    de:
+      'fokus* scharfstell* scharfgestellt nachfokus* schaerfe scharfe scharf* brennpunkt* autofokus* ' +
+      'scharfsuche fokusfahrt fokussuche',
+    fr: 'mise_au_point focalis* nettete* refocalis* foyer autofocus* autofocal* faire_le_point ' + 'refaire_le_point',
+    it: 'fuoco messa_a_fuoco focheggi* rifocheggi* nitidezza autofocus* rimessa_a_fuoco ricerca_del_fuoco',
+    es: 'enfoc* enfoque* reenfo* foco nitidez autofoco autoenfo* busca_foco buscar_foco',
+    pt: 'foco foca focar focag* focaliz* refoc* nitidez autofoco procura_do_foco refocagem',
+    nl: 'scherp* scherpstel* focusser* herfocus* brandpunt* autofocus* scherpte* scherpzoek*',
+    pl: 'ostrosc* ogniskow* zogniskow* wyostrz* ostrzen* autofokus* fokus*',
+    cs: 'ostren* zaostr* ostrost* doostr* preostr* ohnisk* autofokus* fokus*',
+    ja: 'ピント 合焦 焦点 フォーカス オートフォーカス ピント合わせ',
+    zh: '对焦 調焦 调焦 焦点 聚焦 合焦 自动对焦 找焦',
   },
   filter: {
-    en: 'filter* filterwheel* wheel*',
-    de: 'filter* filterrad* farbrad* filterwechsel*',
-    fr: 'filtre* roue roue_a_filtres porte_filtre*',
-    it: 'filtro filtri ruota portafiltri ruota_portafiltri',
-    es: 'filtro filtros rueda portafiltros',
-    pt: 'filtro filtros roda porta_filtros',
-    nl: 'filter* filterwiel* filterwissel* wiel',
-    pl: 'filtr filtra filtrow* filtry kolo_filtr* kola_filtr*',
-    cs: 'filtr filtru filtry filtrove* kolo_filtr* kola_filtr*',
-    ja: 'フィルタ フィルター ホイール',
-    zh: '滤镜 濾鏡 滤光 滤片 滤轮 转轮 轮盘',
+    en: 'filter* filterwheel* wheel* passband* bandpass* filter_slot filter_swap',
+    de: 'filter* filterrad* farbrad* filterwechsel* filterplatz* farbfilter* bandpass*',
+    fr: 'filtre* roue roue_a_filtres porte_filtre* carrousel porte_filtres bande_passante',
+    it: 'filtro filtri ruota portafiltri ruota_portafiltri cambio_filtro banda_passante carosello',
+    es: 'filtro filtros rueda portafiltros carrusel banda_de_paso',
+    pt: 'filtro filtros roda porta_filtros carrossel banda_passante',
+    nl: 'filter* filterwiel* filterwissel* wiel kleurfilter* filterpositie carrousel',
+    pl: 'filtr filtra filtrow* filtry kolo_filtr* kola_filtr* karuzel* pasmo_filtra',
+    cs: 'filtr filtru filtry filtrove* kolo_filtr* kola_filtr* karusel* vymena_filtru',
+    ja: 'フィルタ フィルター ホイール フィルタ交換',
+    zh: '滤镜 濾鏡 滤光 滤片 滤轮 转轮 轮盘 换滤镜 滤镜轮 换片',
   },
-  slew: {
-    en:
-      'slew* goto pointing_at pointing_to points_to heading_for heading_to sweep_to sweeps_to sweeping_to ' +
-      'sweeps_over sweeping_over',
-    de: 'schwenk* anfahr* angefahren fahrt ansteuer* angesteuert zielfahrt',
-    fr: 'ralli* pointage pointe depart_vers en_route_vers bascule_vers visee',
-    it: 'punta puntato puntamento puntando viaggio muove_verso',
-    es: 'apunta apuntado apuntando apuntamiento apuntad* rumbo_a viaje_a',
-    pt: 'aponta apontado apontando apontar apontamento a_caminho_de viagem',
-    nl: 'zwenk* gezwenkt richt_op op_weg_naar aanrijd*',
-    pl: 'najazd* najezdz* najech* przejazd* skierow* naprowadz* wycelow*',
-    cs: 'najezd* najizd* najet* najel* prejezd* zamer* namir* natoc*',
-    ja: '導入 指向 転回 向ける 向けて',
-    zh: '指向 转向 轉向 前往 移向 寻星 回转',
-  },
-  centre: {
-    en: 'center* centre* centring plate_solv* recentr* recenter*',
-    de: 'zentrier* einmitt* eingemittet nachzentr* zielkorrektur* feinausricht* feinposition*',
-    fr: 'centrage centre_ centree recentr* cadrage recadr* astrometr*',
-    it: 'centra centrato centrata centratura centrare centraggio ricentr* inquadr*',
-    es: 'centra centrado centrada centrando centrar recentr* encuadr*',
-    pt: 'centra centrado centrada centrar centragem centralizar recentr* enquadr*',
-    nl: 'centreer* centreren gecentreerd hercentr* bijstel* bijgesteld',
-    pl: 'centrow* wycentr* wysrodkow* srodkow* kadrow*',
-    cs: 'vystred* stredi* stredeni centrov* vycentr*',
-    ja: '中央 センタリング 中心 位置合わせ 芯出し',
-    zh: '居中 对中 中心 定心 归中',
-  },
-  flip: {
-    en: 'flip* meridian pier_side other_side_of_the_pier',
-    de: 'meridian* umschlag* umgeschlagen durchschlag* umschwenk* seitenwechsel*',
-    fr: 'meridien* retournement retourn* basculement changement_de_cote',
-    it: 'meridiano ribalt* capovolg* inversione cambio_lato',
-    es: 'meridiano volteo voltead* voltea inversion cambio_de_lado',
-    pt: 'meridiano inversao invert* viragem troca_de_lado',
-    nl: 'meridiaan* omklap* omgeklapt omslag* omgeslagen omslaan',
-    pl: 'poludnik* odwrocen* odwrocon* przerzut* przerzuc* przelozen*',
-    cs: 'polednik* preklop* prelozen* pretoceni meridian*',
-    ja: '子午線 反転 反対側 フリップ',
-    zh: '子午线 子午線 翻转 翻轉 中天 换边',
-  },
-  guiding: {
-    en: 'guide guides guided guiding servo autoguid* guidance tracking_loop',
-    de: 'nachfuhr* leitbetrieb leitung guiding autoguid* nachregel*',
-    fr: 'guidage autoguid* suivi guide guidee',
-    it: 'guida autoguida inseguiment* guidat*',
-    es: 'guia guiado guiando autoguia* seguimiento',
-    pt: 'guia guiagem autoguia* guiando seguimento',
-    nl: 'volgen volgt volgregel* guiden geleiding bijsturing nasturing',
-    pl: 'prowadzen* prowadzi guiding sledzen* autoguid*',
-    cs: 'pointac* pointov* vedeni sledovan* navaden*',
-    ja: 'ガイド 追尾 オートガイド',
-    zh: '导星 導星 导引 跟踪 追踪 自动导星',
-  },
-  star: {
-    en: 'star guide_star guidestar',
-    de: 'stern leitstern leitsterns',
-    fr: 'etoile etoile_guide',
-    it: 'stella stellina stella_guida',
-    es: 'estrella estrella_guia',
-    pt: 'estrela estrela_guia',
-    nl: 'ster volgster gidsster leidster',
-    pl: 'gwiazda gwiazdy gwiazde gwiazdka',
-    cs: 'hvezda hvezdu hvezdy hvezdicka',
-    ja: 'ガイド星 星(?![径徑幅数數図图])',
-    zh: '导引星 引导星 导星星点 星点',
-  },
-  hold: {
-    en: 'roof dome cloud* overcast rain* unsafe safety weather_hold standby stood_down',
-    de: 'wolk* dach kuppel regen unwetter* sicherheit* zwangspause wetterpause',
-    fr: 'nuage* pluie toit coupole securite pause_meteo',
-    it: 'nuvol* pioggia tetto cupola sicurezza pausa_meteo',
-    es: 'nube* nublad* lluvia techo cupula cubierta seguridad',
-    pt: 'nuvem nuvens nublad* chuva teto telhado cupula seguranca',
-    nl: 'wolk* bewolk* regen dak koepel veiligheid weerpauze',
-    pl: 'chmur* zachmurz* deszcz* dach dachu kopul* bezpiecz*',
-    cs: 'oblac* mrak* dest strech* kopul* bezpec*',
-    ja: '雲 雨 曇 屋根 ドーム 安全',
-    zh: '云 雲 雨 多云 屋顶 圆顶 安全',
-  },
-  session: {
-    en: 'session sequence queue observing observation* operations the_night run_of_the_night',
-    de: 'betrieb beobachtung* ablauf sitzung programm arbeit',
-    fr: 'observation* seance sequence programme travail',
-    it: 'osservazion* sessione sequenza programma lavoro si_ricomincia',
-    es: 'observacion* sesion secuencia programa trabajo',
-    pt: 'observacao observacoes sessao sequencia programa trabalho',
-    nl: 'waarneming* sessie reeks programma werk',
-    pl: 'obserwacj* sesja sesji sekwencj* program praca prace',
-    cs: 'pozorovan* sekvenc* program prace relace',
-    ja: '観測 作業 シーケンス',
-    zh: '观测 觀測 作业 序列 任务 总控',
-  },
-  cooler: {
-    en: 'cool* chill* tec setpoint sensor_temp*',
-    de: 'kuhl* gekuhlt sensortemperatur chiptemperatur',
-    fr: 'refroid* froid temperature_capteur',
-    it: 'raffredd* refriger* freddo',
-    es: 'enfri* refriger* frio consigna',
-    pt: 'arrefec* refriger* resfri* frio',
-    nl: 'koeling koelt koel gekoeld koeler',
-    pl: 'chlodz* schlodz* ochladz* wychlodz*',
-    cs: 'chlad* chlaz* ochlad* vychlad* ochlaz*',
-    ja: '冷却',
-    zh: '制冷 冷却 致冷 製冷',
-  },
+  ...MOUNT_WORDS,
 } as const satisfies Readonly<Record<string, Words>>;

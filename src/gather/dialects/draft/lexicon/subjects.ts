@@ -56,7 +56,7 @@ export const SUBJECTS: readonly Subject[] = [
     `光を入れ 遮光板 曝 gather*_photon* shutter_up aperto_l expozic* exponuj* exponov* naswietlam* belichte belichtet
       fotografuj* snima snimam snimani fotografe* fotografi* otturazione scatto scatti klik_klak 撮 露出 拍照 出片 expos*
       expon* expo exp exps exptime ex shutter* obturador* obturat* otturat* verschluss* belicht* belichting*
-      aufnahme* lichtbild sub subs subframe* lightframe* light_frame pose poses posa pose* scatt* espos* exposic*
+      aufnahme* lichtbild sub subs subframe* lightframe* light_frame pose poses posa pose* scatto scatti espos* exposic*
       expoz* naswietl* ekspoz* migawk* klatk* klatek zaver* zaverk* snim* sluiter* opname* toma tomas prise 露光 露出 曝光
       快门 快門 シャッター 撮影 拍摄 拍攝 単写 integrat* integration einzelbild* lichtaufnahme lumiere gather*_light gathering_light
       light_gathering collect*_light aperture* unveil* snapshot* plate_open opening_up opnam* naswiet* luz_entra
@@ -98,7 +98,8 @@ export const SUBJECTS: readonly Subject[] = [
       utich* zklidn* ustalov* 静まる 静まり 鎮ま 沈静 平稳 平穩 静下 安静 settl* stl calm* quiet* beruhig* ruhig* eingependelt
       einpendeln einschwing* eingeschwungen stabil* estabil* asent* asient* quieta quieto quietud calma tranquil*
       sosieg* sosega* apais* stabilis* assest* acalm* sosseg* asserenad* rustig* gestabiliseerd tot_rust uspok*
-      spokoj* ustabiliz* ustal* klid* uklid* ustalen* ustalil* 整定 安定 稳定 穩定 静定 稳 落ち着 steady steadied steadies still
+      spokoj* ustabiliz* ustal* klid* uklid* ustalen* ustalil* 整定 安定 稳定 穩定 静定 稳 落ち着 steady steadied steadies
+      still(?!_(?:not|no|to|at|off|on|in|open|closed|here|un[a-z]+|[a-z]+ing)\\b)
       wobbl* wiggl* tremor* vibrat* vibra* oscill* sway* quell* die_down dies_down come_to_rest comes_to_rest at_rest
       zitter* wackel* schwing* nachschwing* ausschwing* reposo temblor* tembl* tremb* oscil* trilling* uittril*
       uitgetrild drgan* kmit* chven* trepid* placid* 揺れ 収ま 振動 振动 平静`,

@@ -26,6 +26,7 @@ const STRONG = 2.4;
 const WEAK = 1.2;
 const HINT = 0.7;
 const FIRST_NAMED = 0.4;
+const GIVEN_UP = 1.6;
 /** What the device that wrote a line says of it, where the line only says what becomes of it. */
 const FROM_SOURCE = 2.2;
 /** And where the line names something of its own. */
@@ -42,6 +43,12 @@ const SPECIFIC: Readonly<Partial<Record<SubjectId, number>>> = {
 };
 /** What a line about nothing that counts loses on everything else. */
 const NOISE = 1.6;
+/** `Still not calm after 60 s, carrying on`: what is waited for no longer. */
+const GIVES_UP = wordList(
+  `anyway regardless give_up giving_up gave_up gives_up carry_on carrying_on carries_on going_on trotzdem mache_weiter
+     weiter_geht quand_meme on_continue poursui* comunque lo_stesso si_continua de_todos_modos sigo seguimos mesmo_assim
+     toch ga_door gaat_verder mimo_to i_tak presto jedeme_dal pokracuj* それでも 続行 仍继续 照常 继续`,
+);
 /**
  * How much the wording of a kind of line speaks for each event; nothing where it says nothing.
  *
@@ -53,7 +60,7 @@ export function wordEvidence(wording: string, hints = '', lead = 0): Map<EventNa
   if (change !== null && change.size > 0) return change;
   const told = withoutReason(wording.slice(lead), source !== '' && saidOf(source));
   const words = withUmlauts(plainWords(told));
-  if (NOTHING.test(words)) return new Map();
+  if (NOTHING.test(words) && !GIVES_UP.test(words)) return new Map();
   const hintWords = withUmlauts(plainWords(hints));
   const strengths = withSource(subjectStrengths(words, hintWords), source, words);
   // What goes on with something that does not count says little about the rest of the line.
@@ -72,9 +79,15 @@ export function wordEvidence(wording: string, hints = '', lead = 0): Map<EventNa
   const add = (event: EventName, value: number): void => {
     evidence.set(event, Math.max(evidence.get(event) ?? 0, value));
   };
+  const givesUp =
+    GIVES_UP.test(words) && [...strengths].some(([{ id }, value]) => id === 'settling' && value >= STRONG);
   const isGuided = [...strengths].some(([{ id }, strength]) => id === 'guiding' && strength >= STRONG);
   for (const [subject, strength] of strengths) {
     if (subject.id === 'noise') continue;
+    if (givesUp) {
+      if (subject.id === 'settling') add('settling-end', strength + GIVEN_UP);
+      continue;
+    }
     if (subject.id === 'hold') {
       for (const [event, value] of holdOutcomes(words, motions)) add(event, strength + value * weight);
       continue;
