@@ -5,7 +5,7 @@
  *
  * Derived here; the shapes (an exponential delay after settling, a share of exceptions) are common practice, no source.
  */
-import { median } from '../../model/index.js';
+import { median, partitionPoint } from '../../model/index.js';
 import type { MountPause, Shutter } from './cadence.js';
 import { readinessWeight } from './locked-waits.js';
 
@@ -208,18 +208,6 @@ function nearestOf(sorted: readonly number[], atMs: number): number {
   return atMs - before < after - atMs ? before : after;
 }
 
-/** Index of the first shutter that begins at or after an instant. */
-function firstFrom(shutters: readonly Shutter[], atMs: number): number {
-  let low = 0;
-  let high = shutters.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((shutters[middle]?.beginMs ?? Infinity) < atMs) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}
-
 /**
  * Two trains that begin on the same word begin this nearly together, whatever their programs' own delay, ms. Common
  * practice, no source.
@@ -235,7 +223,7 @@ export function leeway(evidence: ClockEvidence, offsetMs: number, widestMs: numb
   let below = reachMs;
   let above = reachMs;
   for (const pause of evidence.pauses) {
-    const next = firstFrom(evidence.shutters, pause.moveMs + offsetMs);
+    const next = partitionPoint(evidence.shutters, (s) => s.beginMs >= pause.moveMs + offsetMs);
     const before = evidence.shutters[next - 1];
     const after = evidence.shutters[next];
     if (!before || !after) continue;

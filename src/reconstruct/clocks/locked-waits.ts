@@ -4,7 +4,7 @@
  * would pass for a clock that is so much behind.
  */
 import { itemAt, oncePer, partitionPoint } from '../../model/index.js';
-import type { ClockEvidence } from './likelihood.js';
+import type { MountPause } from './cadence.js';
 
 /** So many pauses in a row show a habit. */
 const ROW = 8;
@@ -15,8 +15,14 @@ const MOST = 0.7;
 /** Of the rows this share must show it. */
 const MOST_ROWS = 0.5;
 
+/** The mount's pauses, and when the companion was ready, by its own clock. */
+interface Waits {
+  readonly shutters: readonly { readonly readyMs: number }[];
+  readonly pauses: readonly MountPause[];
+}
+
 /** The weight of what a pause tells of the companion's readiness: 1, or one part of all where the waits are alike. */
-export const readinessWeight = oncePer(({ shutters, pauses }: ClockEvidence): number => {
+export const readinessWeight = oncePer(({ shutters, pauses }: Waits): number => {
   const moves = pauses.filter(({ by }) => by !== 'gap').map(({ moveMs }) => moveMs);
   const readies = Float64Array.from(shutters, ({ readyMs }) => readyMs).sort();
   return moves.length > ROW && readies.length > ROW && isLocked(moves, readies) ? 1 / moves.length : 1;
