@@ -67,7 +67,7 @@ export function trainsToPlan(
       `Planned ${ids.length === 1 ? 'is the train' : 'are the trains'} ${whose}: ${listed(ids)}.` +
       (fresh.length === 0
         ? ''
-        : ` New ${fresh.length === 1 ? 'is' : 'are'} ${listed(fresh)}: no night has shown how.`) +
+        : ` ${listed(fresh)} ${fresh.length === 1 ? 'is' : 'are'} new: lengths and losses as the others have them.`) +
       (others.length === 0
         ? ''
         : ` Not ${listed(others)}, which took part in ${all.length > MOST_TRAINS ? 'it or in ' : ''}earlier nights` +

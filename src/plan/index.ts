@@ -75,7 +75,7 @@ function blocksOf(stretches: readonly Stretch[], lines: readonly OpenLine[], que
       restore(last.left);
       const whole = joined(last.stretch, stretch);
       const one = blockOf(whole, lines, question, made.at(-2)?.block, stretches[i + 1]);
-      if (one && isAlike(one, block)) {
+      if (one && goesOnIn(block, one)) {
         made.splice(-1, 1, { stretch: whole, block: one, left: last.left });
         return;
       }
@@ -91,6 +91,14 @@ function isAlike(a: PlannedBlock, b: PlannedBlock): boolean {
   const filtersOf = ({ trains }: PlannedBlock) =>
     trains.map((train) => (train.state === 'exposes' ? train.filter : '')).join('\n');
   return filtersOf(a) === filtersOf(b);
+}
+
+/** Whether all that is done in a block is done in the longer one: a train that rested may have found something. */
+function goesOnIn(block: PlannedBlock, longer: PlannedBlock): boolean {
+  return block.trains.every((train, at) => {
+    const there = longer.trains.at(at);
+    return train.state === 'rests' || (there?.state === 'exposes' && there.filter === train.filter);
+  });
 }
 
 function joined(first: Stretch, second: Stretch): Stretch {

@@ -35,9 +35,10 @@ function whyNot(question: PlanQuestion, nights: readonly PlannedNight[], target:
   return isFree(had, nights) ? 'effort' : 'time';
 }
 
-/** Whether an hour or more of these slots is free in the plan: then it was not worth a change. */
+/** Whether an hour or more of these slots is free in the plan, or half of them: then it was not worth the trouble. */
 function isFree(slots: readonly Slot[], nights: readonly PlannedNight[]): boolean {
   const spans = nights.flatMap(({ blocks }) => blocks.map(({ span }) => span));
   const free = slots.filter((slot) => !spans.some((span) => overlapMs(span, slot.span) > 0));
-  return sum(free.map(({ span }) => durationMs(span))) >= HOUR_MS;
+  const lengthMs = (some: readonly Slot[]): number => sum(some.map(({ span }) => durationMs(span)));
+  return lengthMs(free) >= Math.min(HOUR_MS, lengthMs(slots) / 2);
 }

@@ -17,6 +17,7 @@ interface PlanJson {
   readonly site: string | null;
   readonly trains: readonly string[];
   readonly assumptions: readonly string[];
+  readonly left: readonly unknown[];
   readonly nights: readonly {
     readonly night: string;
     readonly blocks: readonly {
@@ -100,10 +101,14 @@ describe('nightledger plan', () => {
     panels:
       - { name: Wall 1, ra: "05:16:00", dec: "+34:30:00" }
       - { name: Wall 2, ra: "05:20:00", dec: "+34:30:00" }
+  - name: Lost
+    goals: { Ha: 4h }
 `,
     );
     const run = await nightledgerIn(folder, 'plan', own, '--night', '2026-12-10', '--nights', '1', '--json');
-    const adds = (JSON.parse(run.stdout) as PlanJson).nights[0]?.adds ?? [];
+    const { nights, left } = JSON.parse(run.stdout) as PlanJson;
+    const adds = nights[0]?.adds ?? [];
+    expect(left).toContainEqual({ target: 'Lost', filter: 'Ha', train: null, lacksHours: 4, why: 'no-place' });
     const wall = adds.filter(({ target }) => target.startsWith('Wall'));
     expect(wall.map(({ target }) => target)).toEqual(['Wall 1', 'Wall 2']);
     for (const { lacksHours } of wall) expect(lacksHours).toBeLessThan(0.25);
@@ -123,7 +128,7 @@ describe('nightledger plan', () => {
     expect(run.stderr).toBe('');
     const { nights, trains, assumptions } = JSON.parse(run.stdout) as PlanJson;
     expect(trains).toEqual(['heron', 'crane']);
-    expect(assumptions.join()).toMatch(/of the rig file: heron and crane\. New is crane.*Not wren/);
+    expect(assumptions.join()).toMatch(/of the rig file: heron and crane\. crane is new.*Not wren/);
     const crane = nights[0]?.blocks.flatMap((block) =>
       block.trains.filter(({ filter, train }) => filter && train === 'crane'),
     );

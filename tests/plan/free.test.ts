@@ -64,7 +64,7 @@ describe('the hours that a plan leaves free', () => {
     expect(last?.why).toContainEqual({ targets: ['B'], reasons: ['reached'] });
   });
 
-  it('are not worth a change where a little can be had of what is far less wanted', () => {
+  it('are not worth the trouble where there is a little to be had for half an hour', () => {
     const asked = question(
       [target('A', { Ha: 0.3 })],
       [{ slots: 6, up: [[2, 3]] }], // prettier-ignore
@@ -72,7 +72,7 @@ describe('the hours that a plan leaves free', () => {
     const night = only(asked);
     expect(night.blocks).toEqual([]);
     expect(reasons(night)).toEqual([[3, { A: ['low', 'effort', 'low'] }]]);
-    expect(leftAfter(asked, [night])).toMatchObject([{ target: 'A', why: 'time' }]);
+    expect(leftAfter(asked, [night])).toMatchObject([{ target: 'A', why: 'effort' }]);
   });
 
   it('have no train for a filter that only another has', () => {

@@ -124,6 +124,16 @@ describe.each(some(SEEDS, 5))('a plan of random archive %s', (seed) => {
     });
   });
 
+  it('has no two blocks one after the other in which the same is done', () => {
+    const doneIn = ({ trains }: PlannedBlock): string =>
+      trains.map((train) => (train.state === 'exposes' ? train.filter : '')).join();
+    for (const { blocks } of nights)
+      blocks.forEach((block, i) => {
+        const before = blocks[i - 1];
+        if (before && !block.isNewTarget) expect(doneIn(block)).not.toBe(doneIn(before));
+      });
+  });
+
   it('lets no train rest without a reason that holds', () => {
     nights.forEach(({ blocks }, i) => {
       for (const block of blocks) {

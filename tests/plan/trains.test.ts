@@ -45,7 +45,7 @@ describe('the trains of a plan', () => {
     }));
     const { trains, sentence } = trainsToPlan(nights, progress, book, { rig });
     expect(sentence).toMatch(
-      /trains of the rig file: wren and crane\. New is crane.* Not .*heron.* not in the rig file\.$/,
+      /trains of the rig file: wren and crane\. crane is new: lengths.* Not .*heron.* not in the rig file\.$/,
     );
     const [wren, crane] = trains;
     expect(wren).toMatchObject({ id: 'wren', apertureMm: 150, subSeconds: new Map([['R', 240]]), mayHaveOthers: true });

@@ -12,10 +12,10 @@ const REASONS: Readonly<Record<FreeReason, readonly [one: string, more: string]>
   'no-train': ['without a train for its filters', 'without a train for their filters'],
   later: ['taken later', 'taken later'],
   reached: ['needs no more', 'need no more'],
-  effort: ['not worth a change', 'not worth a change'],
+  effort: ['not worth the trouble', 'not worth the trouble'],
 };
 
-/** `M 33 below its limit, then not worth a change; 4 targets need no more`. */
+/** `M 33 below its limit, then not worth the trouble; 4 targets need no more`. */
 export function freeClause({ why }: FreeStretch): string {
   if (why.length === 0) return 'nothing is needed';
   return why

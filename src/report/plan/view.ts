@@ -90,7 +90,7 @@ function blockCells(block: PlannedBlock, night: PlannedNight, time: TimeText): C
   return [
     words(block.target, { lines: [block.isNewTarget ? 'slew, centre, focus, guide' : 'stay on it'] }),
     ...block.trains.map((train) => words(exposuresOf(train), { lines: notesOf(train, time), value: train.train })),
-    words(dither, { lines: ditherMore }),
+    words(dither, { lines: ditherMore, value: 'dither' }),
     words(sky, { lines: skyMore }),
   ];
 }

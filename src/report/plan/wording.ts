@@ -2,7 +2,6 @@
 import {
   clip,
   clockOf,
-  counted,
   decimal,
   groupBy,
   listed,
@@ -45,7 +44,7 @@ const RESTS: Readonly<Record<RestReason, string>> = {
   'no-goal': 'no goal of this target asks for it',
   sky: 'none of its filters for this target can be taken now',
   'out-of-step': 'its subs would make the others wait',
-  short: 'too short for another filter',
+  short: 'too short a stretch for a change',
 };
 
 /** `Ha, 18 × 420 s`, or why the train rests. */
@@ -72,16 +71,19 @@ function beyondText({ addsHours, beyondHours }: Extract<TrainInBlock, { state: '
   ];
 }
 
-/** `after heron 2, wren 2 subs, every 14.5 min`, and who waits. */
+/** `when heron has 2 and wren has 3, all idle`, `every 14.5 min`, and who waits. */
 export function ditherOf({ dither }: PlannedBlock): string[] {
   if (!dither) return [];
   const counts = Object.entries(dither.subs);
   const waits = Object.entries(dither.waitMs).filter(([, ms]) => ms >= MINUTE_MS / 6);
-  const only = counts.length === 1 ? counts[0] : undefined;
+  const [only] = counts;
+  const isSame = counts.every(([, count]) => count === only?.[1]);
   return [
-    only
-      ? `after each ${counted(only[1], 'sub')} of ${only[0]}`
-      : `when ${counts.map(([train, count]) => `${train} has ${count}`).join(' and ')}, all idle`,
+    counts.length === 1 && only
+      ? `after ${only[1] === 1 ? 'each sub' : `every ${only[1]} subs`} of ${only[0]}`
+      : isSame && only
+        ? `when each train has ${only[1]}, all idle`
+        : `when ${listed(counts.map(([train, count]) => `${train} has ${count}`))}, all idle`,
     `every ${decimal(dither.everyMs / MINUTE_MS, 1)} min`,
     ...waits.map(([train, ms]) => `${train} waits ${decimal(ms / 1000, 0)} s`),
   ];
@@ -123,7 +125,7 @@ const LEFT: Readonly<Record<LeftReason, string>> = {
   'never-dark': 'it does not get dark on any of these nights',
   'no-train': 'no train has that filter, or none that the goal is for',
   sky: 'the Moon or twilight is in its way on all of these nights',
-  effort: 'what time is free would not be worth the change',
+  effort: 'the time that is free would not be worth the trouble',
   time: 'these nights are not long enough for all',
 };
 
@@ -162,7 +164,7 @@ export function summaryOf(plan: Plan): string {
   return `${listed(visits)}: ${decimal(adds, 1)} h on all trains together, if the night is clear.`;
 }
 
-const NOTHING_FITS = 'nothing that is still needed can be taken, or it is not worth a change';
+const NOTHING_FITS = 'nothing that is still needed can be taken, or it is not worth the trouble';
 
 /** Why there is nothing to take on the first night. */
 export function nothingText({ nights, left }: Plan): string {

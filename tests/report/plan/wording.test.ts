@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { planText } from '../../../src/report/plan/text.js';
 import { planView } from '../../../src/report/plan/view.js';
 import { toPlanJson } from '../../../src/report/plan/json.js';
-import { stillNeeded, summaryOf } from '../../../src/report/plan/wording.js';
+import { ditherOf, stillNeeded, summaryOf } from '../../../src/report/plan/wording.js';
 import type { LeftReason, Plan, PlannedBlock, PlannedNight } from '../../../src/model/index.js';
 import { interval } from '../../../src/model/index.js';
 
@@ -64,7 +64,8 @@ const PLAN: Plan = {
   })),
 };
 
-const WHY = 'IC 1396 needs no more; M 33 and NGC 281 too moonlit, then below their limit; 3 targets not worth a change';
+const WHY =
+  'IC 1396 needs no more; M 33 and NGC 281 too moonlit, then below their limit; 3 targets not worth the trouble';
 
 describe('a plan in words', () => {
   it('calls a goal reached that needs nothing more', () => {
@@ -80,6 +81,19 @@ describe('a plan in words', () => {
     expect(text).toContain('altitude 72° to 70°');
     expect(text).toContain('altitude 60°;');
     expect(text).toContain('wren: rests: no goal of this target asks for it');
+  });
+
+  it('says when to dither in step: after how many subs of each train', () => {
+    const said = (subs: Readonly<Record<string, number>>, waitMs: Readonly<Record<string, number>> = {}) =>
+      ditherOf({ ...block(0, 1, 72, 70), dither: { subs, waitMs, everyMs: 624_000 } });
+    expect(said({ heron: 1 })).toEqual(['after each sub of heron', 'every 10.4 min']);
+    expect(said({ heron: 2 })[0]).toBe('after every 2 subs of heron');
+    expect(said({ heron: 2, wren: 2 })[0]).toBe('when each train has 2, all idle');
+    expect(said({ heron: 2, wren: 3, crane: 4 }, { wren: 119_000 })).toEqual([
+      'when heron has 2, wren has 3 and crane has 4, all idle',
+      'every 10.4 min',
+      'wren waits 119 s',
+    ]);
   });
 
   it('has a line for each block of the nights to come', () => {
@@ -148,7 +162,7 @@ describe('a plan in words', () => {
     ['never-dark', 'it does not get dark on any of these nights'],
     ['no-train', 'no train has that filter, or none that the goal is for'],
     ['sky', 'the Moon or twilight is in its way on all of these nights'],
-    ['effort', 'what time is free would not be worth the change'],
+    ['effort', 'the time that is free would not be worth the trouble'],
     ['time', 'these nights are not long enough for all'],
   ])('says of what is left for %s why', (why, sentence) => {
     const plan = { ...PLAN, left: [{ ...left, why }] };
