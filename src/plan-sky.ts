@@ -1,6 +1,7 @@
 /** The sky of the coming nights as a plan asks for it: half hours of darkness, and each target in them. */
 import { DEFAULT_DARK_SKY_MAG_ARCSEC2 } from './config/index.js';
 import {
+  broadMoonDistanceDeg,
   durationMs,
   interval,
   isNarrowband,
@@ -61,7 +62,7 @@ function targetInSlot(
   if (!begin || !middle || !end) throw new RangeError('a slot has a begin, a middle and an end');
   const known = new Map<string, Worth>();
   const worthAt = (filter: string): Worth => {
-    const own = known.get(filter) ?? worthOf(filter, middle, elevationM, book);
+    const own = known.get(filter) ?? worthOf(filter, middle, [begin, middle, end], elevationM, book);
     known.set(filter, own);
     return own;
   };
@@ -90,22 +91,33 @@ interface Worth {
   readonly bar: SkyBar | null;
 }
 
-/** An hour's worth beside one under a dark, clear zenith; 0 for broadband under the Moon, narrow bands near it. */
-function worthOf(filter: string, at: SkyPosition, elevationM: number, { narrowband }: GoalsBook): Worth {
+/** An hour's worth beside one under a dark, clear zenith; 0 where Moon or twilight is in the filter's way. */
+function worthOf(
+  filter: string,
+  at: SkyPosition,
+  through: readonly SkyPosition[],
+  elevationM: number,
+  { narrowband }: GoalsBook,
+): Worth {
   const wavelengthNm = SKY_MODEL.wavelengthNm(filter) ?? V_WAVELENGTH_NM;
   const k = SKY_MODEL.extinction(wavelengthNm, elevationM) ?? SKY_MODEL.extinction(V_WAVELENGTH_NM, elevationM) ?? 0;
   const sky = relativeSky(SKY_MODEL, at, k, DEFAULT_DARK_SKY_MAG_ARCSEC2);
   if (!sky || at.airmass === null) return { worth: 0, bar: null };
-  const bar = barOf(isNarrowband(filter, narrowband), filter, at, sky.moonBrighteningMag);
+  const isNarrow = isNarrowband(filter, narrowband);
+  const bar =
+    !isNarrow && at.sunAltitudeDeg >= TWILIGHTS.astronomical.sunAltitudeDeg
+      ? 'twilight'
+      : through.some((one) => isNearMoon(one, isNarrow, filter)) ||
+          (!isNarrow && sky.moonBrighteningMag > BROADBAND_MOON_MAG)
+        ? 'moon'
+        : null;
   const worth = Math.min(1, clearTransparency(k, at.airmass) ** 2 / (sky.dark + sky.moon + sky.twilight));
   return { worth: bar === null ? worth : 0, bar };
 }
 
-function barOf(isNarrow: boolean, filter: string, at: SkyPosition, moonBrighteningMag: number): SkyBar | null {
-  if (isNarrow) {
-    const least = narrowMoonDistanceDeg(filter, at.moonIllumination);
-    return at.moonAltitudeDeg > 0 && at.moonSeparationDeg < least ? 'moon' : null;
-  }
-  if (at.sunAltitudeDeg >= TWILIGHTS.astronomical.sunAltitudeDeg) return 'twilight';
-  return moonBrighteningMag > BROADBAND_MOON_MAG ? 'moon' : null;
+/** By the distances that the report holds the frames to. */
+function isNearMoon(at: SkyPosition, isNarrow: boolean, filter: string): boolean {
+  if (at.moonAltitudeDeg <= 0) return false;
+  const { moonIllumination: lit } = at;
+  return at.moonSeparationDeg < (isNarrow ? narrowMoonDistanceDeg(filter, lit) : broadMoonDistanceDeg(lit));
 }

@@ -36,8 +36,9 @@ export function assumptionsOf(basis: Basis): Plan['assumptions'] {
     whichTrains,
     `Darkness: Sun below ${decimal(sunBelowDeg, 0)}°, for broadband below −18°. Targets above ` +
       `${limitDeg === null ? 'the local horizon' : `${decimal(limitDeg, 0)}°`}.`,
-    `Broadband while the Moon brightens the sky by no more than ${decimal(broadbandMoonMag, 1)} mag; narrow ` +
-      `bands ${MOON_DISTANCE_DEG.blueLine}° or more from a full Moon, deep red lines ` +
+    `Broadband while the Moon brightens the sky by no more than ${decimal(broadbandMoonMag, 1)} mag, and ` +
+      `${MOON_DISTANCE_DEG.broad}° or more from a full one; narrow bands ${MOON_DISTANCE_DEG.blueLine}°, deep red ` +
+      'lines ' +
       `${MOON_DISTANCE_DEG.redLine}°, less from a smaller one (common practice, no source).`,
     `Hours of the clock, less what experience takes: of the time exposed is kept ${kept}; a dither takes ` +
       (ditherSeconds === null ? '25 s (none is on record)' : `${decimal(ditherSeconds, 0)} s (median of the archive)`) +

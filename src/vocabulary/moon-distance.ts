@@ -38,6 +38,11 @@ export function narrowMoonDistanceDeg(filter: string, illumination: number): num
   return MOON_DISTANCE_DEG[isDeepRedLine(filter) ? 'redLine' : 'blueLine'] * moonDistanceShare(illumination);
 }
 
+/** Degrees that broadband keeps from the Moon while that is up. @param illumination lit share of the Moon, 0…1 */
+export function broadMoonDistanceDeg(illumination: number): number {
+  return MOON_DISTANCE_DEG.broad * moonDistanceShare(illumination);
+}
+
 function isLine(filter: string): boolean {
   const meant = filterMeant(filter);
   return meant !== null && filterRow(meant).kind === 'narrow';

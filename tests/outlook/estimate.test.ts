@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { NightHours, Season } from '../../src/model/index.js';
-import { addDays } from '../../src/outlook/dates.js';
+import { addDays, daysBetween } from '../../src/outlook/dates.js';
 import { Futures } from '../../src/outlook/estimate.js';
 import { paceOf, type PastNight } from '../../src/outlook/pace.js';
 import { Work, type Task } from '../../src/outlook/work.js';
@@ -84,6 +84,17 @@ describe('the estimate of nights', () => {
     expect(result?.finished).toBeGreaterThan(0.1);
     expect(result?.finished).toBeLessThan(0.9);
     expect(result?.nights?.high).toBeNull();
+  });
+
+  it('counts the days without a night since the last one: after a long rest the dates lie further off', () => {
+    const rested = past(40, 1, 5).map((night) => ({ ...night, date: addDays(night.date, -120) }));
+    const [busy, idle] = [estimate(ahead(200), 22, past(40, 1, 5)), estimate(ahead(200), 22, rested)];
+    expect(idle?.nights).toEqual(busy?.nights);
+    expect(daysBetween(busy?.dates?.middle ?? '', idle?.dates?.middle ?? '')).toBeGreaterThan(7);
+  });
+
+  it('calls nothing surer than 99 %, however many nights went well', () => {
+    expect(estimate(ahead(30), 5, past(400, 1, 5))).toMatchObject({ finished: 0.99, finishedThisSeason: 0.99 });
   });
 
   it('says how many draws finish before the season ends', () => {
