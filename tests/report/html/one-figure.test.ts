@@ -10,7 +10,7 @@ import { some } from '../../support/runs.js';
 import { TEST_NOW_MS } from '../../support/sample-night.js';
 
 /** One to three trains; narrow and broad bands; with a Moon and without. */
-const SEEDS = some([22, 3, 20, 21, 23, 24, 25, 26, 27, 28, 29, 30, 31, 32, 33, 34, 1, 2, 4, 8, 9, 12], 2);
+const SEEDS = some([26, 22, 3, 20, 21, 23, 24, 27, 28, 29, 30, 33, 34, 35, 39, 42, 43, 44, 47, 50, 52, 1, 4, 9], 1);
 
 const ENTITIES: Readonly<Record<string, string>> = { amp: '&', lt: '<', gt: '>', quot: '"', '#x27': "'", '#x3D': '=' };
 

@@ -78,6 +78,14 @@ const PLACES = keysOf(IDLE_PLACES);
 const CLOSED: readonly Entry[] = [...ACCOUNTS.filter((account) => !ACCOUNT_TABLE[account].open), ...PLACES];
 const ENTRIES: readonly Entry[] = [...OPEN, ...CLOSED];
 
+/** The places' names where room is short. */
+const PLACE_LETTERS: Readonly<Record<IdlePlace, string>> = {
+  twilight: 'twilight',
+  low: 'target low',
+  before: 'unused before',
+  after: 'unused after',
+  between: 'unexplained',
+};
 const isPlace = (entry: Entry): entry is IdlePlace => isKeyOf(IDLE_PLACES, entry);
 const labelOf = (entry: Entry): string => (isPlace(entry) ? IDLE_PLACES[entry] : ACCOUNT_TABLE[entry].label);
 const areaOf = (entry: Entry): AreaStyle => accountArea(isPlace(entry) ? 'unexplained' : entry);
@@ -108,12 +116,13 @@ function barParts(
     .map((entry) => {
       const ms = of[entry];
       const label = labelOf(entry);
-      const fit = named ? fitClass(textWidthPx(label, 12), ms / wholeMs) : null;
+      const letter = isPlace(entry) ? PLACE_LETTERS[entry] : label;
+      const fit = named ? fitClass(textWidthPx(letter, 12), ms / wholeMs) : null;
       const part = {
         ...place(at, ms, wholeMs),
         style: areaOf(entry),
         title: `${label}: ${duration(ms)}`,
-        letter: fit === null ? null : { text: label, fit },
+        letter: fit === null ? null : { text: letter, fit },
       };
       at += ms;
       return part;
