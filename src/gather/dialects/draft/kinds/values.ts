@@ -6,13 +6,13 @@ const DESIGNATION = /^(?:NGC|IC|UGC|PGC|LDN|LBN|Sh-?2|Arp|Abell|Barnard|vdB|Mess
 const FILTER =
   /^(?:[LRGBC]|Lum|Luminance|Red|Green|Blue|Clear|H-?(?:a|α|alpha)|H-?(?:b|β|beta)|O-?(?:III|3)|S-?(?:II|2)|N-?(?:II|2)|UV\/?IR)$/i;
 const CLOCK =
-  /^(?:\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ]\s?)?\d{1,2}(?:[:h]\d{2}(?:[:m]\d{2}(?:[.,]\d+)?)?|\.\d{2}\.\d{2}(?:,\d+)?)s?(?:\s?[ap]\.?m\b\.?|Z|[+-]\d{2}:?\d{2})?$/i;
+  /^(?:\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ]\s?)?\d{1,2}(?:[:h]\d{2}(?:[:m]\d{2}(?:[.,]\d+)?)?|\.\d{2}\.\d{2}(?:,\d+)?)s?(?:\s?[ap]\.?m\b\.?|Z|[+-]\d{2}(?::?\d{2})?)?$/i;
 /** Hours, minutes and seconds spelt: `20 h 04 min 02 s`, 午後8時44分29秒. */
 const SPELT_CLOCK =
   /^\d{1,2}\s?h\s?\d{2}(?:\s?m(?:in|n)?\.?\s?\d{1,2}(?:,\d+)?(?:\s?s)?)?$|^(?:午前|午後|上午|下午)?\d{1,2}[時时点點]\d{1,2}分(?:\d{1,2}(?:[.,]\d+)?秒)?$/u;
 /** Behind the day of the year, or digits alone with a `T` in between: `045/18:30:00.39`, `20261014T214410Z`. */
 const OTHER_CLOCK =
-  /^(?:20\d{2}[-/.:]?)?[0-3]\d{2}[/T :.-]\d{1,2}[:.]\d{2}[:.]\d{2}(?:[.,]\d+)?Z?$|^20\d{6}[T_]\d{6}(?:[.,]\d+)?(?:Z|[+-]\d{2}:?\d{2})?$/;
+  /^(?:20\d{2}[-/.:]?)?[0-3]\d{2}[/T :.-]\d{1,2}[:.]\d{2}[:.]\d{2}(?:[.,]\d+)?Z?$|^20\d{6}[T_]\d{6}(?:[.,]\d+)?(?:Z|[+-]\d{2}(?::?\d{2})?)?$/;
 /** Seconds, or milliseconds, since 1970, of the years 2017 to 2033. */
 const EPOCH = /^1[5-9]\d{8}(?:[.,]\d+)?$|^1[5-9]\d{11}$/;
 const NUMBER = /^[-+\u2212]?\d+(?:[.,]\d+)?$/;
