@@ -3,8 +3,8 @@ import { WHOLE_LIST } from '../records/limits.js';
 import type { DocumentLines } from '../../lines/document-buffer.js';
 import { jsonTree, xmlTree, type DocumentNode } from './tree.js';
 
-/** Elements of one name from which on they are a list. */
-const LONG_LIST = 8;
+/** Elements that hold others are looked into, so many of one name. */
+const LOOKED_INTO = 8;
 /** Fields of what encloses a record that it has as well. */
 const MAX_CONTEXT = 20;
 
@@ -86,15 +86,20 @@ function addFields(fields: Record<string, unknown>, node: DocumentNode, path: st
   for (const child of node.children) addFields(fields, child, path === '' ? child.name : `${path}.${child.name}`);
 }
 
-/** Lists of many elements without a time, such as guiding samples, as a whole. */
+/** Lists of elements without a time, such as guiding samples, as a whole. */
 function addLists(fields: Record<string, unknown>, nodes: readonly DocumentNode[], path: string): void {
   for (const [name, own] of groupBy(nodes, (node) => node.name)) {
     const at = path === '' ? name : `${path}.${name}`;
-    const isList = own.length >= LONG_LIST && own.every(({ children }) => children.length === 0);
+    const isList = (own.length > 1 || own.some(isRow)) && own.every(({ children }) => children.length === 0);
     if (isList)
       fields[`${at}${WHOLE_LIST}`] = own.map(({ scalars, texts }) => Object.fromEntries([...scalars, ...texts]));
-    else for (const node of own.slice(0, LONG_LIST)) addLists(fields, node.children, at);
+    else for (const node of own.slice(0, LOOKED_INTO)) addLists(fields, node.children, at);
   }
+}
+
+/** A list in a list: its values have places and no names. */
+export function isRow({ scalars, children }: DocumentNode): boolean {
+  return scalars.size > 1 && children.length === 0 && [...scalars.keys()].every((key) => /^\d+$/.test(key));
 }
 
 /** What encloses the children of a node: the nearest says most. */

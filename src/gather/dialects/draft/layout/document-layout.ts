@@ -1,5 +1,5 @@
 import { groupBy } from '../../../../model/index.js';
-import { documentRecords, documentTree, isRecord } from '../../document/document-records.js';
+import { documentRecords, documentTree, isRecord, isRow } from '../../document/document-records.js';
 import type { DocumentNode } from '../../document/tree.js';
 import { spread } from './layout.js';
 import { firstFields, isTime } from '../time/first-fields.js';
@@ -15,8 +15,6 @@ const MOST = 0.9;
 const MIN_NAMES = 3;
 /** Elements that are looked at for their times. */
 const LOOKED_AT = 5000;
-/** Values in a row of a list, at least. */
-const ROW = 3;
 /** Values of a field that are tried as times. */
 const TRIED = 200;
 
@@ -69,11 +67,6 @@ function nodesOf(root: DocumentNode): DocumentNode[] {
     for (const child of node.children) waiting.push({ node: child, isTimed });
   }
   return nodes;
-}
-
-/** A list in a list: its values have places and no names. */
-function isRow({ scalars, children }: DocumentNode): boolean {
-  return scalars.size >= ROW && children.length === 0 && [...scalars.keys()].every((key) => /^\d+$/.test(key));
 }
 
 function timeFields(nodes: readonly DocumentNode[]): ReadonlySet<string> {
