@@ -86,11 +86,14 @@ const SETTINGS = REPLAY_SETTINGS.map(({ usage, meaning }) => `  ${usage.padEnd(3
 
 function chosenNight(nights: readonly Night[], wanted: string | undefined, session: string): Night {
   const found = nights.map((n) => n.date).join(', ');
-  if (nights.length === 0) throw new Error(`${session} holds no lights and no logged exposures: nothing to replay`);
-  if (wanted === undefined && nights.length > 1)
-    throw new UsageError(`${session} holds the nights ${found}; choose one with --night`);
-  const night = nights.find((n) => wanted === undefined || n.date === wanted);
-  if (!night) throw new Error(`${session} holds no night of ${wanted ?? ''}; it holds ${found}`);
+  const [first, ...others] = nights;
+  if (!first) throw new Error(`${session} holds no lights and no logged exposures: nothing to replay`);
+  if (wanted === undefined) {
+    if (others.length > 0) throw new UsageError(`${session} holds the nights ${found}; choose one with --night`);
+    return first;
+  }
+  const night = nights.find((n) => n.date === wanted);
+  if (!night) throw new Error(`${session} holds no night of ${wanted}; it holds ${found}`);
   return night;
 }
 

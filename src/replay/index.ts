@@ -2,7 +2,7 @@
  * The night run again: a discrete-event model of the trains on one mount, calibrated with the night's own durations,
  * checked against what the night really kept, then asked what other rules would have made of it.
  */
-import { sum, type Replay, type ReplayResult, type WhatIf, ownValue } from '../model/index.js';
+import { sum, type Replay, type ReplayResult, type WhatIf } from '../model/index.js';
 import { bestParts, settingsOf } from './best.js';
 import { calibrate, type Calibrated } from './calibrate/index.js';
 import type { ReplayedNight } from './calibrate/lengths.js';
@@ -32,15 +32,12 @@ export function replayNight(night: ReplayedNight): ReplayResult {
   if ('missing' in calibrated) return calibrated;
   const { course } = calibrated;
   const exact = judge(course, simulate(course, course.rules, inOrder), inOrder);
-  const actualKeptMs = Object.fromEntries(
-    course.trains.map(({ id }) => [id, sum(night.accounts.totals.filter((t) => t.train === id).map((t) => t.ms.kept))]),
-  );
+  const keptOf = (id: string): number =>
+    sum(night.accounts.totals.filter(({ train }) => train === id).map(({ ms }) => ms.kept));
+  const actualKeptMs = Object.fromEntries(course.trains.map(({ id }) => [id, keptOf(id)]));
   const share = (replayed: number, actual: number): number | null => (actual > 0 ? (replayed - actual) / actual : null);
   const errorShares = Object.fromEntries(
-    course.trains.map(({ id }) => [
-      id,
-      share(ownValue(exact.trains, id)?.keptMs ?? 0, ownValue(actualKeptMs, id) ?? 0),
-    ]),
+    Object.entries(exact.trains).map(([id, { keptMs }]) => [id, share(keptMs, keptOf(id))]),
   );
   const comparison = compareWith(course);
   const answers = new Map(questionsOf(course).map((q) => [q, answer(course, q, comparison)]));

@@ -103,19 +103,18 @@ function ditherWaits(course: Course): Question[] {
 }
 
 function startOffsets({ trains }: Course): Question[] {
-  const pilot = trains[0];
-  return trains.slice(1).flatMap((train) =>
-    OFFSETS_MIN.filter(
-      (minutes) => pilot !== undefined && Math.abs((train.startMs - pilot.startMs) / 60_000 - minutes) > 0.25,
-    ).map(
+  const [pilot, ...others] = trains;
+  if (pilot === undefined) return [];
+  return others.flatMap((train) =>
+    OFFSETS_MIN.filter((minutes) => Math.abs((train.startMs - pilot.startMs) / 60_000 - minutes) > 0.25).map(
       (minutes): Question => ({
         id: `start-offset-${train.id}-${minutes}`,
         group: 'start-offset',
         short: `${train.id} after ${minutes} min`,
         title:
           minutes === 0
-            ? `${train.id} starts together with ${pilot?.id ?? ''}`
-            : `${train.id} starts ${minutes} min after ${pilot?.id ?? ''}`,
+            ? `${train.id} starts together with ${pilot.id}`
+            : `${train.id} starts ${minutes} min after ${pilot.id}`,
         settings: [{ key: 'start-offset', train: train.id, minutes }],
       }),
     ),

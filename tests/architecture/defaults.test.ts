@@ -10,8 +10,8 @@ import { readSource, sourceFiles } from './imports.js';
  */
 const MOST = [
   ['NaN', /\?\? NaN\b/g, 0],
-  ["''", /\?\? ''/g, 83],
-  ['0', /\?\? 0(?![\w.])/g, 84],
+  ["''", /\?\? ''/g, 79],
+  ['0', /\?\? 0(?![\w.])/g, 81],
 ] as const;
 
 /** Stages in which no absent value becomes 0, '' or NaN. A stage joins the list when its last default goes. */

@@ -1,6 +1,7 @@
 /**
  * Dates, times of day and time scales as headers write them (FITS Standard 4.0, sections 4.4.2 and 9).
  */
+import { itemAt } from '../../model/index.js';
 
 /** A date that was read; in the scale of TIMESYS, not yet in UTC. */
 export interface DateTime {
@@ -166,6 +167,6 @@ export function toUtcMs(ms: number, scale: string): number {
   const toTai = ATOMIC.get(scale);
   if (toTai === undefined) return ms;
   const tai = ms + toTai;
-  const step = STEPS.find(({ fromMs, offsetMs }) => tai - offsetMs >= fromMs) ?? STEPS.at(-1);
-  return Math.round(tai - (step?.offsetMs ?? 0));
+  const { offsetMs } = STEPS.find((step) => tai - step.offsetMs >= step.fromMs) ?? itemAt(STEPS, STEPS.length - 1);
+  return Math.round(tai - offsetMs);
 }

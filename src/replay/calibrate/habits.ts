@@ -4,6 +4,7 @@
  */
 import {
   groupBy,
+  itemAt,
   partitionPoint,
   type Certainty,
   type DitherCycle,
@@ -36,16 +37,13 @@ const SHORT_WAIT_MS = 60_000;
 /** A train that was ready later than this after another did not wait for it, ms. */
 const TOGETHER_MS = 1000;
 
-/** Reads the habits of a night; the first train is the pilot. */
+/** Reads the habits of a night; the first train is the pilot, and there is at least that one. */
 export function habitsOf(known: readonly Known[], night: AccountedNight, stretches: readonly Stretch[]): Habits {
   const counts = known.map((train) => ({ train, ...usualCount(train, night.accounts.dithers, stretches) }));
-  const pilot = counts[0];
-  const steadiest = counts.reduce(
-    (best, c) => (c.share > best.share + 0.2 ? c : best),
-    counts[0] ?? { train: undefined, count: null, share: 0, intervals: 0 },
-  );
-  const lead = pilot && pilot.share >= CLEAR_SHARE ? pilot : steadiest;
-  const leadId = lead.train?.course.id ?? '';
+  const pilot = itemAt(counts, 0);
+  const steadiest = counts.reduce((best, c) => (c.share > best.share + 0.2 ? c : best), pilot);
+  const lead = pilot.share >= CLEAR_SHARE ? pilot : steadiest;
+  const leadId = lead.train.course.id;
   const ditherEvery = night.accounts.dithers.length === 0 ? null : Math.max(1, lead.count ?? 1);
   const followers = known.filter((t) => t.course.id !== leadId && isAwaited(t, night.accounts.dithers));
   const stopping = followers.map(
