@@ -15,15 +15,21 @@ const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 /** The page of a night, by the name that the gallery gives it. */
 export async function renderedNight(name: string): Promise<string> {
   const folder = inject('renderedPages');
+  if (folder === undefined) return pageOf(name);
   const file = join(folder, `${name}.html`);
   if (existsSync(file)) return readFileSync(file, 'utf8');
-  const [exhibit] = await exhibits(ROOT, [name]);
-  if (!exhibit) throw new RangeError(`the gallery shows nothing called ${name}`);
+  const html = await pageOf(name);
   // Written beside and renamed: another file's tests may look for it meanwhile.
   mkdirSync(folder, { recursive: true });
   const beside = `${file}.${process.pid}`;
-  writeFileSync(beside, exhibit.html);
+  writeFileSync(beside, html);
   renameSync(beside, file);
+  return html;
+}
+
+async function pageOf(name: string): Promise<string> {
+  const [exhibit] = await exhibits(ROOT, [name]);
+  if (!exhibit) throw new RangeError(`the gallery shows nothing called ${name}`);
   return exhibit.html;
 }
 
@@ -40,7 +46,7 @@ const views = new Map<string, Promise<Exhibit | undefined>>();
 
 declare module 'vitest' {
   interface ProvidedContext {
-    /** Folder of pages rendered in this run. */
-    renderedPages: string;
+    /** Folder of pages rendered in this run; none where a single file of tests is run from its sources. */
+    renderedPages?: string;
   }
 }
