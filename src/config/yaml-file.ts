@@ -24,6 +24,9 @@ const MAX_ALIASES = 50;
 const MAX_BYTES = 2_000_000;
 /** Nor is one of more pieces: marks, words and blanks. A goals file of a thousand targets has a quarter of them. */
 const MAX_PIECES = 200_000;
+/** What the engine says where nesting leaves no room to read on. */
+const STACK_FULL = 'call stack';
+const TOO_DEEP = { message: 'nested beyond all measure; write it with less nesting' } as const;
 /** Problems beyond this many are counted, not listed: such a file is best looked at from its first line on. */
 const SHOWN_PROBLEMS = 20;
 
@@ -73,6 +76,7 @@ export function readYaml(text: string): YamlReading {
       // The library compares each key with all before it.
       uniqueKeys: false,
     });
+    if (document.errors.some(({ message }) => message.includes(STACK_FULL))) return refused(TOO_DEEP);
     const [first, ...more] = [
       ...document.errors.map(({ pos: [start], message }) => ({ start, message })),
       ...repeatedKeys(document),
@@ -86,6 +90,7 @@ export function readYaml(text: string): YamlReading {
   } catch (error) {
     // Too many aliases, or a structure nested beyond the stack.
     const why = error instanceof Error ? error.message : String(error);
+    if (why.includes(STACK_FULL)) return refused(TOO_DEEP);
     return refused({ message: `${why}; write the values out, with fewer aliases and less nesting` });
   }
 }

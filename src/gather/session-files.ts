@@ -35,6 +35,7 @@ export function listSessionFiles(
   const files: SessionFile[] = [];
   const warnings: Warning[] = [];
   const strays: string[] = [];
+  const rings: string[] = [];
   const seen = new Set<string>();
   let home = root;
   const skipped = new Set(skip.flatMap((path) => [path, realPathOf(path)]));
@@ -61,9 +62,16 @@ export function listSessionFiles(
       if (name.startsWith('.')) continue;
       const path = join(folder, name);
       try {
-        if (entry.isSymbolicLink() && !isWithin(home, realpathSync(path))) {
-          strays.push(relativePath(root, path));
-          if (untrusted) continue;
+        if (entry.isSymbolicLink()) {
+          const end = realpathSync(path);
+          if (end !== home && isWithin(end, home)) {
+            rings.push(relativePath(root, path));
+            continue;
+          }
+          if (!isWithin(home, end)) {
+            strays.push(relativePath(root, path));
+            if (untrusted) continue;
+          }
         }
         const stat = statSync(path);
         if (stat.isDirectory()) {
@@ -78,7 +86,7 @@ export function listSessionFiles(
   };
   walk(root, 0);
   const more = entriesLeft < 0 ? [tooManyFiles(most, files.at(-1)?.path)] : [];
-  return { files, warnings: [...warnings, ...strayLinks(strays, untrusted), ...more] };
+  return { files, warnings: [...warnings, ...rings.map(ringLink), ...strayLinks(strays, untrusted), ...more] };
 }
 
 function strayLinks(links: readonly string[], untrusted: boolean): Warning[] {
@@ -96,6 +104,15 @@ function strayLinks(links: readonly string[], untrusted: boolean): Warning[] {
       count: links.length,
     },
   ];
+}
+
+/** Whoever follows it reads the whole disk, and this folder among it. */
+function ringLink(file: string): Warning {
+  return {
+    code: 'link-outside',
+    message: `the link ${file} leads to a folder that the session folder itself lies in, and was not followed`,
+    source: { file },
+  };
 }
 
 function tooManyFiles(most: number, last = '.'): Warning {

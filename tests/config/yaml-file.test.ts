@@ -34,15 +34,17 @@ describe('a place in a YAML text', () => {
 
 describe('what is no YAML', () => {
   it.each([
-    ['nesting beyond the stack', '['.repeat(20_000)],
-    ['a file too large', 'x'.repeat(2_000_001)],
+    ['nesting beyond the stack', '['.repeat(20_000), 'nested beyond all measure'],
+    ['maps nested beyond the stack', '{'.repeat(50_000), 'nested beyond all measure'],
+    ['a file too large', 'x'.repeat(2_000_001), '2 MB'],
     [
       'aliases that unfold without end',
       `a: &a [${'x,'.repeat(10)}]\nb: &b [${'*a,'.repeat(10)}]\nc: &c [${'*b,'.repeat(10)}]\nd: [${'*c,'.repeat(10)}]`,
+      'fewer aliases',
     ],
-  ])('is refused with a reason, never thrown: %s', (_, text) => {
+  ])('is refused with a reason, never thrown: %s', (_, text, reason) => {
     const refused = readYaml(text);
-    expect(refused.ok ? 'read' : refused.problems[0].message).toMatch(/aliases|2 MB|not valid YAML/);
+    expect(refused.ok ? 'read' : refused.problems[0].message).toContain(reason);
   });
 });
 

@@ -1,3 +1,5 @@
+import { symlinkSync } from 'node:fs';
+import { join, parse } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { listSessionFiles } from '../../src/gather/session-files.js';
 import { writeFiles } from '../support/generator/samples.js';
@@ -15,5 +17,22 @@ describe('the files of a session folder', () => {
     const cut = listSessionFiles(folder, [], false, 4);
     expect(cut.files.map(({ path }) => path)).toEqual(['a/1.fits', 'a/2.fits']);
     expect(cut.warnings).toMatchObject([{ code: 'too-many-files', source: { file: 'a/2.fits' } }]);
+  });
+
+  it('are not those of the whole disk: a link to a folder around the session is left alone, and reported', () => {
+    const around = tempFolder();
+    const folder = join(around, 'session');
+    writeFiles(around, new Map(['session/frames/1.fits', 'other/2.fits'].map((path) => [path, 'x'])));
+    symlinkSync(around, join(folder, 'frames', 'up'));
+    symlinkSync(parse(around).root, join(folder, 'frames', 'disk'));
+    symlinkSync('..', join(folder, 'frames', 'own'));
+    const { files, warnings } = listSessionFiles(folder);
+    expect(files.map(({ path }) => path)).toEqual(['frames/1.fits']);
+    expect(warnings.map(({ message }) => message)).toEqual(
+      ['disk', 'up'].map(
+        (name) =>
+          `the link frames/${name} leads to a folder that the session folder itself lies in, and was not followed`,
+      ),
+    );
   });
 });

@@ -1,6 +1,7 @@
 /**
  * When the shutter was open, from the dates of a header.
  */
+import { EARLIEST_YEAR, isPlausibleInstant, LATEST_YEAR } from '../../vocabulary/bounds.js';
 import { type Interval, interval } from '../../model/interval.js';
 import { asText, type CardReader, type NumberRange } from './card-reader.js';
 import {
@@ -27,11 +28,9 @@ export interface ExposureTime {
 /** Longer than any single exposure; milliseconds written for seconds show here. */
 const MAX_EXPOSURE_SECONDS = 86_400;
 const EXPOSURE_RANGE = { from: 0, to: MAX_EXPOSURE_SECONDS };
-/** 1900 to 2100: beyond, the clock or the card is wrong. */
-const EARLIEST_MS = Date.UTC(1900, 0, 1);
-const LATEST_MS = Date.UTC(2100, 0, 1);
-const MJD_RANGE = { from: 15_020, to: 88_069, zeroIsUnknown: true };
-const JD_RANGE = { from: 2_415_020.5, to: 2_488_069.5, zeroIsUnknown: true };
+/** 1990 to 2099, as of dates: beyond, the clock or the card is wrong, and no record holds the night. */
+const MJD_RANGE = { from: 47_892, to: 88_069, zeroIsUnknown: true };
+const JD_RANGE = { from: 2_447_892.5, to: 2_488_069.5, zeroIsUnknown: true };
 /** Units of the standard's durations (table 34), seconds. */
 const UNIT_SECONDS: ReadonlyMap<string, number> = new Map([
   ['s', 1],
@@ -129,7 +128,7 @@ function dateOf(reader: CardReader, meaning: Meaning): Instant | undefined {
     if (!reader.has(keyword)) continue;
     const text = asText(reader.value(keyword));
     const date = parseDateTime(text);
-    if (date === undefined || date.ms < EARLIEST_MS || date.ms > LATEST_MS) {
+    if (date === undefined || !isPlausibleInstant(date.ms)) {
       reader.notes.push(unreadableDate(keyword.name, text));
       continue;
     }
@@ -187,7 +186,7 @@ function unreadableDate(card: string, text: string): HeaderNote {
   return {
     code: 'unreadable-date',
     card,
-    what: `${card} is ${show(text)}, which is no date of the years 1900 to 2100; it was left out`,
+    what: `${card} is ${show(text)}, which is no date of the years ${EARLIEST_YEAR} to ${LATEST_YEAR}; it was left out`,
     remedy: CHECK_PROGRAM,
   };
 }

@@ -58,6 +58,15 @@ describe('start of the exposure', () => {
     expect(await dated('DATE-OBS= 2026-10-14T19:42:10.250', EXPTIME)).toMatchObject({ start: START, codes: [] });
   });
 
+  it.each(['1969-01-01T22:00:00', '1989-12-31T23:59:59', '2100-01-01T00:00:00'])(
+    'is not known of %s: no record holds a night of that year',
+    async (text) => {
+      const read = await dated(['DATE-OBS', text], EXPTIME);
+      expect(read.start).toBeUndefined();
+      expect(read.warnings.map(({ message }) => message).join()).toContain('no date of the years 1990 to 2099');
+    },
+  );
+
   it('joins DATE-OBS without a time to TIME-OBS', async () => {
     expect(await dated(['DATE-OBS', '2026-10-14'], ['TIME-OBS', '19:42:10.250'], EXPTIME)).toMatchObject({
       start: START,
