@@ -27,6 +27,8 @@ export class CompiledModules {
   private readonly stored: CodeByFile;
   private readonly requireOther: NodeJS.Require;
   private compiled = 0;
+  /** Where code is compiled, and where compiled code is taken or made. */
+  around: <T>(work: () => T) => T = (work) => work();
 
   /**
    * @param folder where the modules are
@@ -61,7 +63,9 @@ export class CompiledModules {
     const isThere = ([name]: [string, unknown]): boolean => existsSync(join(this.folder, name));
     // What was stored of other modules; of its own this run kept none in memory.
     const code: CodeByFile = new Map([...readStored(this.file)].filter(isThere));
-    for (const [name, { script, stamp }] of this.scripts) code.set(name, { stamp, code: script.createCachedData() });
+    this.around(() => {
+      for (const [name, { script, stamp }] of this.scripts) code.set(name, { stamp, code: script.createCachedData() });
+    });
     store(this.file, code);
   }
 
@@ -73,10 +77,8 @@ export class CompiledModules {
     // Of use once: megabytes that would stay in memory to the end.
     this.stored.delete(name);
     const source = readFileSync(path, 'utf8');
-    const script = new Script(`(function (exports, require, module, __filename, __dirname) { ${source}\n})`, {
-      filename: path,
-      cachedData,
-    });
+    const wrapped = `(function (exports, require, module, __filename, __dirname) { ${source}\n})`;
+    const script = this.around(() => new Script(wrapped, { filename: path, cachedData }));
     if (cachedData === undefined || script.cachedDataRejected === true) this.compiled++;
     this.scripts.set(name, { script, stamp });
     return script;

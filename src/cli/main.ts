@@ -15,6 +15,8 @@ import type { Context, Surroundings } from './context.js';
 import { EXIT, UsageError, type ExitCode } from './exit-codes.js';
 import { printable } from '../model/index.js';
 import { Messages } from './messages.js';
+
+export { underFirstFlags } from './nursery.js';
 import { programVersion } from './version.js';
 
 const FIRST_STEPS = `

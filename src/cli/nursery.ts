@@ -18,14 +18,26 @@ function mayGrow(factor: 1 | 2): void {
 
 let hasManyFrames = false;
 
+/** Commands that read what soon dies: of a thousand records little lives on. */
+const ROOMY: readonly string[] = ['progress'];
+
 /** For the whole process, from its start. */
-export function keepNurserySmall(): void {
-  mayGrow(1);
+export function setNursery(command: string): void {
+  if (!ROOMY.includes(command)) mayGrow(1);
 }
 
-/** For a command that reads what soon dies: of a thousand records little lives on. */
-export function letNurseryGrow(): void {
-  mayGrow(2);
+/**
+ * Does something under the flags that the process started with: V8 takes the compiled code of a run before only where
+ * all flags are the same, and would compile all that is loaded after one was changed.
+ */
+export function underFirstFlags<T>(work: () => T): T {
+  if (!hasManyFrames) return work();
+  mayGrow(1);
+  try {
+    return work();
+  } finally {
+    mayGrow(2);
+  }
 }
 
 /** Lets it grow where a session has many frames. */
@@ -57,6 +69,8 @@ export function sweepAway(): void {
 function sweep(): void {
   setFlagsFromString('--expose-gc');
   const collect: unknown = runInNewContext('gc');
+  // As it was: what is loaded from now on has its compiled code under the flags of the start.
+  setFlagsFromString('--no-expose-gc');
   if (typeof collect === 'function') collect();
   sweptBytes = getHeapStatistics().used_heap_size;
 }

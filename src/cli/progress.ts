@@ -8,7 +8,6 @@ import { archiveFolder, isDate } from './archive-folder.js';
 import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
 import { safeOutputFolder } from './folders.js';
-import { letNurseryGrow } from './nursery.js';
 import { remembering } from './remembering.js';
 
 interface ProgressOptions {
@@ -57,7 +56,6 @@ export function addProgress(program: Command, context: Context): void {
     .option('-q, --quiet', 'say nothing but errors')
     .addHelpText('after', EXAMPLES)
     .action(async (path: string, options: ProgressOptions) => {
-      letNurseryGrow();
       const messages = context.messages(options);
       if (options.share && options.count === 'effective')
         throw new UsageError(
@@ -69,7 +67,7 @@ export function addProgress(program: Command, context: Context): void {
       if (options.from !== undefined && !isDate(options.from))
         throw new UsageError(`--from wants a date such as 2026-12-01, got "${options.from}"`);
       const { startDrawing, writeProgress } = await import('../archive.js');
-      startDrawing(letNurseryGrow);
+      startDrawing();
       const written = await writeProgress(archive, {
         out,
         pdf: options.pdf,

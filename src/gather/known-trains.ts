@@ -17,8 +17,14 @@ export function withKnownTrains(
   const ids = new Map(trains.map((id) => [id.toLowerCase(), id]));
   const known: LogEvent[] = [];
   const strange: LogEvent[] = [];
+  // Mostly it is the train of the line before.
+  let [last, lastId]: (string | undefined)[] = [];
   for (const event of events) {
-    const id = event.train === undefined ? undefined : ids.get(event.train.toLowerCase());
+    if (event.train !== last) {
+      last = event.train;
+      lastId = last === undefined ? undefined : ids.get(last.toLowerCase());
+    }
+    const id = lastId;
     if (id === undefined && event.train !== undefined) strange.push(event);
     known.push(id === event.train ? event : { ...event, train: id });
   }

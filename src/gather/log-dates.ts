@@ -3,6 +3,7 @@
  */
 import {
   groupBy,
+  itemAt,
   partitionPoint,
   type GuidingSeries,
   type LogEvent,
@@ -23,8 +24,8 @@ export function eventsNearFrames(
   framesMs: readonly number[],
 ): { events: readonly LogEvent[]; warnings: Warning[] } {
   if (framesMs.length === 0) return { events, warnings: [] };
-  const sorted = [...framesMs].sort((a, b) => a - b);
-  const far = new Set(events.filter((e) => distanceMs(sorted, e.atMs) > NEAR_MS));
+  const isNear = nearFrames(framesMs);
+  const far = new Set(events.filter((e) => !isNear(e.atMs)));
   if (far.size === 0) return { events, warnings: [] };
   const warnings = [...groupBy([...far], (e) => e.source.file)].flatMap(([file, own]): Warning[] => {
     const total = events.filter((e) => e.source.file === file).length;
@@ -44,8 +45,8 @@ export function samplesNearFrames(
   framesMs: readonly number[],
 ): { series: GuidingSeries | null; warnings: Warning[] } {
   if (framesMs.length === 0) return { series, warnings: [] };
-  const sorted = [...framesMs].sort((a, b) => a - b);
-  const near = series.atMs.map((atMs) => (distanceMs(sorted, atMs) <= NEAR_MS ? 1 : 0));
+  const isNear = nearFrames(framesMs);
+  const near = series.atMs.map((atMs) => (isNear(atMs) ? 1 : 0));
   const count = near.reduce((n, is) => n + is, 0);
   const total = series.atMs.length;
   if (count === total) return { series, warnings: [] };
@@ -78,8 +79,15 @@ function leftOut(count: number, of: string, firstMs: number, source: Source): Wa
   };
 }
 
-/** Distance to the nearest of sorted instants, ms. */
-function distanceMs(sorted: readonly number[], atMs: number): number {
-  const after = partitionPoint(sorted, (t) => t >= atMs);
-  return Math.min((sorted[after] ?? Infinity) - atMs, atMs - (sorted[after - 1] ?? -Infinity));
+/** Whether an instant is near one of these frames. */
+function nearFrames(framesMs: readonly number[]): (atMs: number) => boolean {
+  const sorted = [...framesMs].sort((a, b) => a - b);
+  const [firstMs = NaN, lastMs = NaN] = [sorted[0], sorted.at(-1)];
+  // Between frames of nights that follow each other everything is near.
+  if (sorted.every((ms, i) => i === 0 || ms - itemAt(sorted, i - 1) <= 2 * NEAR_MS))
+    return (atMs) => atMs >= firstMs - NEAR_MS && atMs <= lastMs + NEAR_MS;
+  return (atMs) => {
+    const after = partitionPoint(sorted, (t) => t >= atMs);
+    return Math.min((sorted[after] ?? Infinity) - atMs, atMs - (sorted[after - 1] ?? -Infinity)) <= NEAR_MS;
+  };
 }

@@ -1,13 +1,29 @@
 /** Groups items by a key, keeping their order. */
 export function groupBy<T, K>(items: readonly T[], key: (item: T) => K): Map<K, T[]> {
   const groups = new Map<K, T[]>();
+  // Neighbours are mostly of one group: they need no look-up.
+  let last: { readonly key: K; readonly group: T[] } | undefined;
   for (const item of items) {
     const k = key(item);
-    const group = groups.get(k);
-    if (group) group.push(item);
-    else groups.set(k, [item]);
+    if (last === undefined || last.key !== k) {
+      const group = groups.get(k) ?? [];
+      if (group.length === 0) groups.set(k, group);
+      last = { key: k, group };
+    }
+    last.group.push(item);
   }
   return groups;
+}
+
+/** Items in the order of a number, equals as they come; the list itself where it is so, as logs mostly are. */
+export function sortedBy<T>(items: readonly T[], value: (item: T) => number): readonly T[] {
+  let before = -Infinity;
+  for (const item of items) {
+    const own = value(item);
+    if (own < before) return [...items].sort((a, b) => value(a) - value(b));
+    before = own;
+  }
+  return items;
 }
 
 /** One key for several texts: other texts have another. A tenth of the time of writing them as JSON. */

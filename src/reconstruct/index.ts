@@ -4,6 +4,7 @@
  */
 import {
   groupBy,
+  sortedBy,
   interval,
   type Activity,
   type ClockNote,
@@ -24,7 +25,7 @@ import { filtersApart } from './filters-apart.js';
 import { trainFrames } from './frames.js';
 import { inferFromGaps } from './gaps.js';
 import { guidingActivities } from './guiding.js';
-import { logExposures } from './log-exposures.js';
+import { endOfLog, logExposures } from './log-exposures.js';
 import { mountActivities } from './mount.js';
 import { fewNames, filterNamer, targetNamer } from './names.js';
 import { nightTargets, targetAt } from './targets.js';
@@ -64,10 +65,9 @@ export function reconstruct(input: TimelineInput): Timeline {
   const [pilot] = input.trains;
   const headersByTrain = groupBy(input.headers, (h) => h.train);
   const { clocks } = input;
-  const events = [...input.events].sort((a, b) => a.atMs - b.atMs);
   const untilMs = Math.min(
     input.night.endMs,
-    Math.max(events.at(-1)?.atMs ?? input.night.startMs, input.night.startMs),
+    Math.max(endOfLog(input.events) ?? input.night.startMs, input.night.startMs),
   );
   const targets = nightTargets(input.targets, input.headers);
   const filterNames = fewNames(filterNamer(input.filterAliases), MOST_FILTERS, 'further filters');
@@ -78,14 +78,17 @@ export function reconstruct(input: TimelineInput): Timeline {
   const frames: Frame[] = [];
   const ownActivities: Activity[] = [];
   // Notes say nothing of lanes, and long logs are mostly notes.
-  const telling = events.filter((e) => e.event !== 'note');
+  const telling = sortedBy(
+    input.events.filter((e) => e.event !== 'note'),
+    (e) => e.atMs,
+  );
   const tellingByTrain = groupBy(telling, (e) => e.train);
   const ditherBegins = telling.filter((e) => e.event === 'dither-begin' && (e.train ?? pilot) === pilot);
-  const eventsByTrain = groupBy(events, (e) => e.train);
+  const eventsByTrain = groupBy(input.events, (e) => e.train);
 
   for (const train of input.trains) {
     const own = tellingByTrain.get(train) ?? [];
-    const logged = logExposures(eventsByTrain.get(train) ?? []);
+    const logged = logExposures(own, endOfLog(eventsByTrain.get(train) ?? []));
     const headers = (headersByTrain.get(train) ?? []).map((h) => named(h, targets));
     const built = trainFrames(train, headers, logged.exposures, naming);
     const lanes = trainActivities(train, own, ditherBegins, untilMs);

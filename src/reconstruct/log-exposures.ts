@@ -18,6 +18,13 @@ export interface LogExposure {
   readonly sources: readonly Source[];
 }
 
+/** When a log ends: its latest instant, UTC ms. Events in any order, notes among them. */
+export function endOfLog(events: readonly LogEvent[]): number | undefined {
+  let untilMs: number | undefined;
+  for (const { atMs } of events) if (untilMs === undefined || atMs > untilMs) untilMs = atMs;
+  return untilMs;
+}
+
 interface Draft {
   beginMs: number;
   endMs?: number;
@@ -33,9 +40,13 @@ interface Draft {
 /**
  * Reads the exposures out of one train's events.
  *
- * @param events one train's, sorted by time
+ * @param events one train's, sorted by time; notes may be left out
+ * @param untilMs when its log ends, UTC ms
  */
-export function logExposures(events: readonly LogEvent[]): { exposures: LogExposure[]; warnings: Warning[] } {
+export function logExposures(
+  events: readonly LogEvent[],
+  untilMs = events.at(-1)?.atMs,
+): { exposures: LogExposure[]; warnings: Warning[] } {
   const warnings: Warning[] = [];
   const drafts: Draft[] = [];
   let open: Draft | undefined;
@@ -111,7 +122,7 @@ export function logExposures(events: readonly LogEvent[]): { exposures: LogExpos
         break;
     }
   }
-  return { exposures: drafts.map((draft, i) => finish(draft, drafts[i + 1], events)), warnings };
+  return { exposures: drafts.map((draft, i) => finish(draft, drafts[i + 1], untilMs)), warnings };
 }
 
 /**
@@ -125,10 +136,10 @@ function awaitingFile(drafts: readonly Draft[]): Draft | undefined {
   return recent.find((d) => d.endMs !== undefined) ?? recent[0] ?? abortedLast;
 }
 
-function finish(draft: Draft, next: Draft | undefined, events: readonly LogEvent[]): LogExposure {
+function finish(draft: Draft, next: Draft | undefined, untilMs: number | undefined): LogExposure {
   const byAsked = draft.askedMs === undefined ? undefined : draft.beginMs + draft.askedMs;
   const latest = Math.min(next?.beginMs ?? Infinity, draft.savedMs ?? Infinity);
-  const guess = byAsked ?? (Number.isFinite(latest) ? latest : (events.at(-1)?.atMs ?? draft.beginMs));
+  const guess = byAsked ?? (Number.isFinite(latest) ? latest : (untilMs ?? draft.beginMs));
   // A begin and an end days apart are not of one exposure: what came between them is lost.
   const longestMs = draft.beginMs + EXPOSURE_SECONDS.to * 1000;
   const isOne = draft.endMs === undefined || draft.endMs <= longestMs;

@@ -69,6 +69,19 @@ describe('modules of the program', () => {
     expect(readStored(file)).toEqual(before);
   });
 
+  it('are compiled, and their code is made, as they are told: the engine may be set otherwise meanwhile', () => {
+    const { folder, file } = program(SUM);
+    const compiled = new CompiledModules(folder, file);
+    let times = 0;
+    compiled.around = (work) => {
+      times++;
+      return work();
+    };
+    expect(compiled.load('main.js')).toEqual({ sum: 3 });
+    compiled.keep();
+    expect(times).toBe(3);
+  });
+
   it('are compiled anew when their text changes, though it stays as long', () => {
     const { folder, run } = program(SUM);
     run();

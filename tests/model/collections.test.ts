@@ -4,11 +4,13 @@ import { describe, expect, it } from 'vitest';
 import {
   countOf,
   extended,
+  groupBy,
   increment,
   isDated,
   isDatedLight,
   itemAt,
   partition,
+  sortedBy,
   sumOfKnown,
   atKey,
 } from '../../src/model/index.js';
@@ -19,6 +21,24 @@ describe('collections', () => {
       [2, 8],
       [5, 3],
     ]);
+  });
+
+  it('are grouped in the order in which each group is met', () => {
+    const groups = groupBy(['ab', 'ac', 'b', 'ad', 'bc', ''], (text) => text[0]);
+    expect([...groups]).toEqual([
+      ['a', ['ab', 'ac', 'ad']],
+      ['b', ['b', 'bc']],
+      [undefined, ['']],
+    ]);
+  });
+
+  it('are put in order, equals as they come, and are themselves where they are in order', () => {
+    const own = (text: string) => text.length;
+    const inOrder = ['a', 'b', 'cc', 'dd'];
+    expect(sortedBy(inOrder, own)).toBe(inOrder);
+    const mixed = ['cc', 'a', 'dd', 'b'];
+    expect(sortedBy(mixed, own)).toEqual(['a', 'b', 'cc', 'dd']);
+    expect(mixed[0]).toBe('cc');
   });
 
   it('count what they have not met as 0', () => {

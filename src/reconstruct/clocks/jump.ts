@@ -3,7 +3,7 @@
  * the reference's, so that none is taken. Three things show it: a log whose lines go back in time, an exposure that by
  * its log lasted longer or shorter than it did, and dithers that fit one offset before an instant and another after it.
  */
-import { groupBy, itemAt, median, robustSpread, type ClockJump, type LogEvent } from '../../model/index.js';
+import { groupBy, itemAt, median, robustSpread, sortedBy, type ClockJump, type LogEvent } from '../../model/index.js';
 import type { LogExposure } from '../log-exposures.js';
 import { runningSums, type ClockEvidence, type Habit } from './likelihood.js';
 import { steps, type CoarseSearch } from './posterior.js';
@@ -22,13 +22,14 @@ const SCATTERS = 6;
  */
 export function jumpInLines(events: readonly LogEvent[]): ClockJump | null {
   for (const own of groupBy(events, (e) => e.source.file).values()) {
-    const lines = [...own].sort((a, b) => (a.source.line ?? 0) - (b.source.line ?? 0));
-    for (const [i, event] of lines.entries()) {
-      const next = lines[i + 1];
+    const lines = sortedBy(own, (e) => e.source.line ?? 0);
+    for (let i = 0; i + 1 < lines.length; i++) {
+      const [event, next] = [itemAt(lines, i), itemAt(lines, i + 1)];
+      // First the one comparison that nearly every line passes.
+      if (!(event.atMs - next.atMs > DISORDER_MS)) continue;
       const later = lines[i + 2] ?? next;
-      if (!next || !later || event.source.line === undefined || next.source.line === undefined) continue;
-      if (event.atMs - next.atMs > DISORDER_MS && event.atMs - later.atMs > DISORDER_MS)
-        return { atMs: event.atMs, byMs: next.atMs - event.atMs, isOwn: true };
+      if (event.source.line === undefined || next.source.line === undefined) continue;
+      if (event.atMs - later.atMs > DISORDER_MS) return { atMs: event.atMs, byMs: next.atMs - event.atMs, isOwn: true };
     }
   }
   return null;

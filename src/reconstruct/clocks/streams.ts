@@ -5,6 +5,8 @@ import {
   durationMs,
   groupBy,
   isDated,
+  itemAt,
+  sortedBy,
   type ClockJump,
   type DatedHeader,
   type EventName,
@@ -12,7 +14,7 @@ import {
   type Interval,
   type LogEvent,
 } from '../../model/index.js';
-import { logExposures, type LogExposure } from '../log-exposures.js';
+import { endOfLog, logExposures, type LogExposure } from '../log-exposures.js';
 import { isBoth, pairByName } from '../pair-by-name.js';
 import { offsetBySequence, offsetOf, type ClockOffset, type TimedExposure } from './differences.js';
 import type { Shutter } from './cadence.js';
@@ -63,13 +65,17 @@ export function trainStreams(
   headers: readonly HeaderFrame[],
   events: readonly LogEvent[],
 ): TrainStreams {
-  const own = [...events].sort((a, b) => a.atMs - b.atMs);
-  const { exposures } = logExposures(own);
+  // Notes say nothing of clocks but by their lines, and long logs are mostly notes.
+  const own = sortedBy(
+    events.filter((e) => e.event !== 'note'),
+    (e) => e.atMs,
+  );
+  const { exposures } = logExposures(own, endOfLog(events));
   const dated = headers.filter(isDated);
   const pairs = pairByName(dated, exposures).filter(isBoth);
   const fullMs = new Map(pairs.map(({ header, log }) => [log, durationMs(header.exposure)] as const));
   const odd = oddLengths(exposures, (exposure) => fullMs.get(exposure));
-  const times = groupBy(own, (e) => e.event);
+  const times = groupBy(own, (e): EventName => e.event);
   const at = (name: EventName): number[] => times.get(name)?.map((e) => e.atMs) ?? [];
   return {
     train,
@@ -102,12 +108,16 @@ function headersAhead(
   );
 }
 
-/** Each begin with the first end after it and before the next begin; a begin without an end lasts no time. */
+/**
+ * Each begin with the first end after it and before the next begin; a begin without an end lasts no time. Both are in
+ * order.
+ */
 function spans(begins: readonly number[], ends: readonly number[]): Interval[] {
+  let at = 0;
   return begins.map((startMs, i) => {
-    const nextMs = begins[i + 1] ?? Infinity;
-    const endMs = ends.find((e) => e >= startMs && e <= nextMs) ?? startMs;
-    return { startMs, endMs };
+    while (at < ends.length && itemAt(ends, at) < startMs) at++;
+    const endMs = ends[at] ?? Infinity;
+    return { startMs, endMs: endMs <= (begins[i + 1] ?? Number.MAX_VALUE) ? endMs : startMs };
   });
 }
 

@@ -169,22 +169,26 @@ function patienceOf(
     if (own && leads.readyMs - own.readyMs > TOGETHER_MS) waited.push(leads.readyMs - own.readyMs);
     const previous = cycles[i - 1];
     const fromMs = previous ? cycleEndMs(previous) : course.startMs;
-    for (const { exposure } of lights) {
-      if (exposure.startMs > fromMs && exposure.startMs < leads.readyMs) begun.push(leads.readyMs - exposure.startMs);
-    }
+    const first = partitionPoint(lights, (f) => f.exposure.startMs > fromMs);
+    const end = partitionPoint(lights, (f) => f.exposure.startMs >= leads.readyMs);
+    for (let at = first; at < end; at++) begun.push(leads.readyMs - itemAt(lights, at).exposure.startMs);
   }
+  waited.sort((a, b) => a - b);
+  begun.sort((a, b) => a - b);
+  const upTo = (sorted: readonly number[], ms: number): number => partitionPoint(sorted, (one) => one > ms);
   let best = { ms: 0, misses: waited.length };
-  for (const ms of [...waited].sort((a, b) => a - b)) {
-    const misses = waited.filter((w) => w > ms).length + begun.filter((b) => b <= ms).length;
+  for (const ms of waited) {
+    const misses = waited.length - upTo(waited, ms) + upTo(begun, ms);
     if (misses < best.misses) best = { ms, misses };
   }
   // The night shows neither a wait nor an exposure begun so shortly before: then none is begun for a dither at hand.
-  if (waited.length === 0 && begun.length > 0)
-    return { ms: Math.min(UNSEEN_PATIENCE_MS, Math.round(Math.min(...begun) / 2)), misses: 0 };
+  const [shortest] = begun;
+  if (waited.length === 0 && shortest !== undefined)
+    return { ms: Math.min(UNSEEN_PATIENCE_MS, Math.round(shortest / 2)), misses: 0 };
   if (best.ms === 0) return best;
   // A little more, so that the night's own longest wait is met although the replay foresees it by medians; and no less
   // than anybody would wait, where no exposure was begun so shortly before a dither.
-  const nextMs = Math.min(...begun.filter((ms) => ms > best.ms));
+  const nextMs = begun[upTo(begun, best.ms)] ?? Infinity;
   const seenMs = Math.round(best.ms * 1.02) + TOGETHER_MS;
   return { ...best, ms: Math.max(seenMs, Math.min(UNSEEN_PATIENCE_MS, Math.round(nextMs / 2))) };
 }

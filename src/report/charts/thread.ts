@@ -22,9 +22,8 @@ class ChartThread {
   private count = 0;
   private ended = false;
 
-  constructor(program: string, onStart: () => void) {
+  constructor(program: string) {
     this.worker = new Worker(program);
-    this.worker.once('online', onStart);
     this.worker.on('message', ({ number, svg }: { number: number; svg: string }) => this.answer(number, svg));
     // What it could not draw is drawn here; if that fails too, the reason is the caller's to hear.
     this.worker.on('error', () => this.end());
@@ -71,12 +70,11 @@ export function drawBy(other: DrawPicture): DrawPicture {
 /**
  * Starts the thread, to be called well before the first chart is drawn: it loads its libraries meanwhile.
  *
- * @param onStart called when the thread runs
  * @param program the thread's, a built module
  */
-export function startDrawing(onStart: () => void = () => {}, program = CHART_WORKER): void {
+export function startDrawing(program = CHART_WORKER): void {
   if (draw !== drawHere || threadsOf(program) < 2) return;
-  const thread = new ChartThread(program, onStart);
+  const thread = new ChartThread(program);
   drawBy((job) => thread.draw(job));
 }
 

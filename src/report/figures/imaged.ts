@@ -1,16 +1,23 @@
-import type { Interval, Night } from '../../model/index.js';
+import { oncePer, type Interval, type Night } from '../../model/index.js';
 
 const SAME_STRETCH_MS = 45 * 60_000;
+
+/** Of each target; several charts ask for them, at two sizes each. */
+const spansOf = oncePer((night: Night): ReadonlyMap<string | undefined, readonly Interval[]> => {
+  const spans = new Map<string | undefined, { startMs: number; endMs: number }[]>();
+  for (const { target, exposure } of night.accounts.lights) {
+    const own = spans.get(target) ?? [];
+    if (own.length === 0) spans.set(target, own);
+    const last = own.at(-1);
+    if (last && exposure.startMs - last.endMs < SAME_STRETCH_MS) last.endMs = Math.max(last.endMs, exposure.endMs);
+    else own.push({ startMs: exposure.startMs, endMs: exposure.endMs });
+  }
+  return spans;
+});
 
 /**
  * Spans in which a target was imaged by any train: frames less than three quarters of an hour apart are one stretch.
  */
-export function imagedSpans(night: Night, target: string): Interval[] {
-  const spans: { startMs: number; endMs: number }[] = [];
-  for (const { exposure } of night.accounts.lights.filter((frame) => frame.target === target)) {
-    const last = spans[spans.length - 1];
-    if (last && exposure.startMs - last.endMs < SAME_STRETCH_MS) last.endMs = Math.max(last.endMs, exposure.endMs);
-    else spans.push({ startMs: exposure.startMs, endMs: exposure.endMs });
-  }
-  return spans;
+export function imagedSpans(night: Night, target: string): readonly Interval[] {
+  return spansOf(night).get(target) ?? [];
 }

@@ -37,7 +37,7 @@ describe('charts in a thread of their own', () => {
     );
     const before = drawBy(drawHere);
     try {
-      startDrawing(() => {}, program);
+      startDrawing(program);
       const [first, second] = jobs();
       if (first === undefined || second === undefined) throw new Error('the night has no charts');
       const drawn = await Promise.all([pageChart(first), pageChart(second)]);
