@@ -87,20 +87,6 @@ describe('nightledger as a process', () => {
     expect(first).toMatchObject({ status: 0, stderr: '' });
   });
 
-  it('has use of the compiled code of the run before, though progress takes more memory for what is young', async () => {
-    const cache = join(folder, 'progress-cache');
-    const run = () =>
-      startIn({ XDG_CACHE_HOME: cache, LOCALAPPDATA: cache }, 'progress', archive, '--out', 'progress', '--no-pdf');
-    expect(await run()).toMatchObject({ status: 0 });
-    const [code = ''] = readdirSync(cache, { recursive: true })
-      .map(String)
-      .filter((file) => file.endsWith('.code'));
-    const stored = () => statSync(join(cache, code)).ino;
-    const before = stored();
-    expect(await run()).toMatchObject({ status: 0 });
-    expect(stored()).toBe(before);
-  });
-
   it('keeps no compiled code of a run that failed', async () => {
     const cache = join(folder, 'unused-cache');
     await startIn({ XDG_CACHE_HOME: cache, LOCALAPPDATA: cache }, 'divine', 'the', 'future');
