@@ -4,7 +4,7 @@
  * sentence can say more.
  */
 import { takeAccount } from './account/index.js';
-import { findAll, SKY_FINDINGS } from './findings/index.js';
+import { findAll, mostRecoverableFirst, SKY_FINDINGS } from './findings/index.js';
 import {
   hull,
   increment,
@@ -152,7 +152,7 @@ function sharedFindings(whole: NightFindings, rest: NightFindings): NightFinding
   const coarse = whole.ranked.filter((f) => SKY_FINDINGS.has(f.id)).map(coarseFinding);
   const coarsened = new Set(coarse.map((f) => f.id));
   return {
-    ranked: [...rest.ranked.filter((f) => !SKY_FINDINGS.has(f.id)), ...coarse].sort((a, b) => b.costMs - a.costMs),
+    ranked: [...rest.ranked.filter((f) => !SKY_FINDINGS.has(f.id)), ...coarse].sort(mostRecoverableFirst),
     notAssessed: rest.notAssessed.flatMap(({ id, title, missing }) => {
       if (coarsened.has(id)) return [];
       const isOfSky = SKY_FINDINGS.has(id);

@@ -87,7 +87,7 @@ function sharedGains(settled: readonly Settled[]): Finding[] {
  * What comes before all minutes; then by what can be recovered, then by cost; what nothing can be done about stands
  * last, before it what nobody can tell.
  */
-function mostRecoverableFirst(a: Finding, b: Finding): number {
+export function mostRecoverableFirst(a: Finding, b: Finding): number {
   return (
     Number(b.isFirst ?? false) - Number(a.isFirst ?? false) ||
     Number(a.winMs === 0) - Number(b.winMs === 0) ||

@@ -109,6 +109,7 @@ export const SKY_FINDINGS: ReadonlyMap<string, string> = new Map(
   FINDINGS.filter(({ needs }) => needs.some((need) => SKY_NEEDS.includes(need))).map(({ id, title }) => [id, title]),
 );
 
+export { mostRecoverableFirst } from './count-once.js';
 export type { FindingModule } from './finding.js';
 export {
   focusSamplesOf,

@@ -1,6 +1,7 @@
 /** A shared page has the limits of the whole one, and advises the same rules where the sky has no say in them. */
 import { describe, expect, it } from 'vitest';
 import { isReplayed, type Night, type Replay } from '../../src/model/index.js';
+import { mostRecoverableFirst } from '../../src/findings/index.js';
 import { shareNight } from '../../src/share.js';
 import { anyNight } from '../support/any-night.js';
 import { replayedNight } from '../support/replayed-night.js';
@@ -20,7 +21,8 @@ function replayOf({ replay }: Night): Replay {
 describe.each(NIGHTS)('the replay of a shared night: %s', (_name, make) => {
   it('marks the same rules as outside the limits, and has the same best', async () => {
     const night = await make();
-    const [whole, shared] = [replayOf(night), replayOf(shareNight(night))];
+    const copy = shareNight(night);
+    const [whole, shared] = [replayOf(night), replayOf(copy)];
     const isOfSky = night.accounts.lights.some((f) =>
       f.causes.some(({ kind }) => kind === 'low' || kind === 'twilight'),
     );
@@ -30,5 +32,8 @@ describe.each(NIGHTS)('the replay of a shared night: %s', (_name, make) => {
       whatIfs.map(({ id, outside, newDarks }) => [id, outside.filter((why) => !why.startsWith('leaves')), newDarks]);
     expect(ofSubs(shared)).toEqual(ofSubs(whole));
     if (!isOfSky) expect(shared.best?.settings).toEqual(whole.best?.settings);
+    // What is left of the findings stands in the order of the whole page.
+    const { ranked } = copy.findings;
+    expect(ranked).toEqual([...ranked].sort(mostRecoverableFirst));
   });
 });
