@@ -19,6 +19,7 @@ import type { CompiledDialect } from './dialects/reading.js';
 import { readEventLog } from './event-log/index.js';
 import { readGuidingCsv } from './guiding-log/index.js';
 import { withKnownTrains } from './known-trains.js';
+import { ToldEvents } from './repeated-events.js';
 
 import type { SessionFile } from './session-files.js';
 
@@ -61,6 +62,7 @@ export async function gatherLogs(
   const dialects = await loadDialects(root, jobs, warnings, untrusted);
   const ids = rig.trains.map(({ id }) => id);
   const events: LogEvent[] = [];
+  const told = jobs.length > 1 ? new ToldEvents() : null;
   const series: GuidingSeries[] = [];
   const inputs: InputFile[] = [...dialects.inputs];
 
@@ -72,9 +74,10 @@ export async function gatherLogs(
     // Times that are one of two readings prove nothing; the warning says what to do.
     const isOpen = read.warnings.some(({ code }) => code === 'undecided-date');
     const known = withKnownTrains(isOpen ? [] : read.events, ids);
-    append(events, known.events);
+    const fresh = told?.add(known.events) ?? { events: known.events, warnings: [] };
+    append(events, fresh.events);
     if (read.guiding && !isOpen) series.push(read.guiding);
-    append(warnings, [...read.warnings, ...known.warnings]);
+    append(warnings, [...read.warnings, ...known.warnings, ...fresh.warnings]);
     inputs.push({
       file: job.file.path,
       role: job.role,

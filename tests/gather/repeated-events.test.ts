@@ -1,0 +1,48 @@
+import { describe, expect, it } from 'vitest';
+import type { LogEvent } from '../../src/model/index.js';
+import { ToldEvents } from '../../src/gather/repeated-events.js';
+import { event } from '../support/events.js';
+
+const inFile = (file: string, events: readonly LogEvent[]): LogEvent[] =>
+  events.map((one, i) => ({ ...one, source: { file, line: i + 1 } }));
+const night = [
+  event('21:00:00', 'exposure-begin', { seconds: 300, filter: 'Ha' }, 'heron'),
+  event('21:05:00', 'exposure-end', {}, 'heron'),
+];
+
+describe('a log that repeats another', () => {
+  it('counts nothing twice, and is named', () => {
+    const told = new ToldEvents();
+    expect(told.add(inFile('a.jsonl', night))).toMatchObject({ warnings: [] });
+    const copy = told.add(inFile('copy of a.jsonl', night));
+    expect(copy.events).toEqual([]);
+    expect(copy.warnings).toMatchObject([
+      {
+        code: 'repeated-log',
+        count: 2,
+        message: expect.stringContaining('copy of a.jsonl says all of its 2 events as a.jsonl does'),
+      },
+    ]);
+  });
+
+  it('keeps what is its own: another train, another length, what it says twice itself', () => {
+    const told = new ToldEvents();
+    told.add(inFile('a.jsonl', night));
+    const own = inFile('b.jsonl', [
+      event('21:00:00', 'exposure-begin', { seconds: 240, filter: 'Ha' }, 'heron'),
+      event('21:00:00', 'exposure-begin', { seconds: 300, filter: 'Ha' }, 'wren'),
+      event('21:10:00', 'note', { text: 'wind' }, 'heron'),
+      event('21:10:00', 'note', { text: 'wind' }, 'heron'),
+      ...night.slice(1),
+    ]);
+    const { events, warnings } = told.add(own);
+    expect(events).toEqual(own.slice(0, 4));
+    expect(warnings[0]?.message).toContain('b.jsonl says 1 of its 5 events as a.jsonl does');
+  });
+
+  it('is silent of a log that is read for two trains', () => {
+    const told = new ToldEvents();
+    told.add(inFile('both.jsonl', night));
+    expect(told.add(inFile('both.jsonl', night))).toEqual({ events: [], warnings: [] });
+  });
+});
