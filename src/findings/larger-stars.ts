@@ -93,8 +93,8 @@ export const largerStars: FindingModule<{
   },
 };
 
-/** A pixel as wide as this draws a point, px; common practice, no source. */
-const PIXEL_FWHM = 1;
+/** Points are measured no smaller than this on coarse pixels, px; common practice, no source. */
+const PIXEL_FWHM = 2;
 /** The FWHM of a point through an aperture, arcseconds times millimetres: 1.03 λ ÷ D at 550 nm (Airy pattern). */
 const AIRY_ARCSEC_MM = 206_265 * 1.03 * 550e-6;
 

@@ -39,15 +39,15 @@ describe('stars larger than the partner’s', () => {
       { ...HERON, pixelScaleArcsec: 1.3, apertureMm: aperture.heron },
       { ...WREN, pixelScaleArcsec: 2.6, apertureMm: aperture.wren },
     ];
-    // 2.3″ under one seeing: √(2.3² + 2.6² − 1.3²) = 3.2″ by the pixels, and with 117 mm ÷ D of each aperture 3.9″.
+    // 2.3″ under one seeing: √(2.3² + 5.2² − 2.6²) = 5.1″ by two pixels each; with 117 mm″ ÷ D of each aperture 5.5″.
     const sampled = (wrenPx: number, aperture: { heron: number; wren: number }) => {
       const { timeline } = nightWith(1.77, wrenPx);
       const skyOf = (f: (typeof timeline.frames)[number]) => place(f.exposure.startMs, 50, { airmass: 1 });
       return nightOf({ frames: timeline.frames, trains: trains(aperture), skyOf });
     };
-    expect(found(largerStars, sampled(3.3 / 2.6, { heron: 150, wren: 150 }))).toEqual([]);
-    expect(found(largerStars, sampled(3.9 / 2.6, { heron: 150, wren: 150 }))).toHaveLength(1);
-    expect(found(largerStars, sampled(3.9 / 2.6, { heron: 150, wren: 50 }))).toEqual([]);
+    expect(found(largerStars, sampled(5.2 / 2.6, { heron: 150, wren: 150 }))).toEqual([]);
+    expect(found(largerStars, sampled(6 / 2.6, { heron: 150, wren: 150 }))).toHaveLength(1);
+    expect(found(largerStars, sampled(6 / 2.6, { heron: 150, wren: 50 }))).toEqual([]);
   });
 
   it('that stayed so after a refocus are no matter of the focus', () => {
