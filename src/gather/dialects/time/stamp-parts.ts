@@ -4,6 +4,7 @@ import { readCount, readDays, readNanoseconds, readSpelt, type Count } from './c
 import { eraYear } from './eras.js';
 import { monthNumber } from './month-names.js';
 import type { Stamp, StampKind, TimeToken } from './stamp-tokens.js';
+import { readOffset } from './offsets.js';
 
 /** Julian date and modified Julian date of 1970-01-01 00:00 UTC (IAU definitions: MJD = JD − 2400000.5). */
 const JULIAN_OF_EPOCH = 2_440_587.5;
@@ -220,20 +221,10 @@ export class StampParts {
     return i + Buffer.byteLength(match[0]);
   }
 
-  /** `Z`, `UTC`, `+2`, `+02:00`, `+0200`, `−02:00` */
   private readOffset(bytes: Uint8Array, i: number, end: number): number {
-    const text = Buffer.from(bytes.subarray(i, Math.min(end, i + 8))).toString('utf8');
-    const zero = /^(?:Z|z|UTC|GMT)(?![A-Za-z+-])/.exec(text);
-    if (zero !== null) {
-      this.offset = 0;
-      return i + zero[0].length;
-    }
-    const match = /^([+\-\u2212])(\d{2}):?(\d{2})(?!\d)|^([+\-\u2212])(\d{1,2})(?![\d:])/.exec(text);
-    if (match === null) return -1;
-    const hours = Number(match[2] ?? match[5]);
-    const minutes = Number(match[3] ?? 0);
-    if (hours > 23 || minutes > 59) return -1;
-    this.offset = (hours * 60 + minutes) * ((match[1] ?? match[4]) === '+' ? 1 : -1);
-    return i + Buffer.byteLength(match[0]);
+    const read = readOffset(bytes, i, end);
+    if (read === null) return -1;
+    this.offset = read.minutes;
+    return read.end;
   }
 }

@@ -15,6 +15,7 @@ import {
   NO_DIGIT_BEFORE,
 } from './date-forms.js';
 import { type FoundStamp, type Groups, isMonth, joined, matched, ordinal, shape, type Shape } from './shape.js';
+import { ZONE_WORDS } from '../../time/offsets.js';
 import { withWeekdays } from './weekdays.js';
 
 const TIME = String.raw`(?<ap0>(?:午前|午後|上午|下午)\s?)?(?<h>\d{1,2})(?<hs>[:h]|時|时|点|點)(?<mi>\d{2})(?:(?<ms>[:m]|分)(?:(?<se>\d{2})(?<fr>[.,]\d{1,9}|(?<fc>:)\d{3}(?!\d))?(?<su>s(?![a-z])|秒)?)?)?(?<ap>\s?(?:[AaPp]\.?\s?[Mm]\.?(?![a-z])))?`;
@@ -28,7 +29,7 @@ const SECOND_WORD = String.raw`(?:s|[Ss][eé][ckg]\p{L}*|vteř\p{L}*)\.?`;
 /** `20 h 04 min 02 s`, `19 h 28 et 22 secondes`: words for the units, blanks, of no break or not, inside. */
 const SPELT_TIME = String.raw`(?<h>\d{1,2})(?<hs>${BLANK}?${HOUR_WORD}${AND}?${BLANK})(?<mi>\d{1,2})(?:(?<ms>${BLANK}?(?:${MINUTE_WORD}${AND}?|${AND})${BLANK}?)(?<se>\d{1,2})(?<fr>[.,]\d{1,3})?(?<su>${BLANK}?${SECOND_WORD}(?!\p{L}))?)?`;
 /** Hours alone stand right behind the time: `21:42:10+00`. */
-const OFFSET = String.raw`(?<of>(?:\s?(?:Z|UTC|GMT|[+-]\d{2}:?\d{2})|[+-]\d{2}(?!\.))(?![\w:]))?`;
+const OFFSET = String.raw`(?<of>(?:\s?(?:Z|UTC|GMT|${ZONE_WORDS}|[+-]\d{2}:?\d{2})|[+-]\d{2}(?!\.))(?![\w:]))?`;
 const TIME_CJK = String.raw`(?<ap0>(?:午前|午後|上午|下午)\s?)?(?<h>\d{1,2})(?<hs>時|时|点|點)(?<mi>\d{1,2})(?<ms>分)(?:(?<se>\d{1,2})(?<fr>[.,]\d{1,9})?(?<su>秒)?)?`;
 /** Hours, minutes and seconds with hyphens, as in names of files; only beside a date. */
 const DASHED_TIME = String.raw`(?<h>[012]\d)(?<hs>[-_])(?<mi>[0-5]\d)(?<ms>[-_])(?<se>[0-6]\d)(?<fr>[.,]\d{1,9})?`;
@@ -108,6 +109,16 @@ const SHAPES: readonly Shape[] = [
       return built === null ? null : `${timeTokens(groups)}${withWeekdays(groups.gap ?? '')}${built}`;
     }),
   ]),
+  // As a shell prints a date: the year behind the zone.
+  ...[
+    String.raw`(?<mon>\p{L}{3,12}\.?)(?<s1> {1,2})(?<d>\d{1,2})`,
+    String.raw`(?<d>\d{1,2})(?<s1>\.? )(?<mon>\p{L}{3,12}\.?)`,
+  ].map((date) =>
+    shape(
+      String.raw`${NO_DIGIT_BEFORE}${date}(?<gap>,? )${TIME}${OFFSET}(?<zone> [A-Z]{2,5})? (?<y>(?:19|20)\d{2})(?!\d)`,
+      (groups, text) => (isMonth(groups.mon) ? yearBehind(groups, text) : null),
+    ),
+  ),
   shape(
     String.raw`${NO_DIGIT_BEFORE}${DATE_YMD}[.,]\d{3,9}(?![\d:])`,
     ({ d1 }) => `{year}${d1}{month}${d1}{day}{day-fraction}`,
@@ -177,6 +188,12 @@ function nightTokens(groups: Groups): string {
 export function stampsIn(line: string): FoundStamp[] {
   const head = line.slice(0, SEARCHED);
   return SHAPES.flatMap((one) => matched(one, head) ?? []);
+}
+
+function yearBehind(groups: Groups, text: string): string {
+  const { s1 = ' ', gap = ' ', zone } = groups;
+  const date = /^\d/.test(text) ? `{day}${s1}{month-name}` : `{month-name}${s1}{day}`;
+  return `${date}${gap}${timeTokens(groups)}${zone === undefined ? '' : ' {skip}'} {year}`;
 }
 
 function timeTokens(groups: Groups): string {
