@@ -99,6 +99,8 @@ const DATED: readonly StampStyle[] = [
   inFront('iso-compact', (atMs) => utc(atMs, "yyyyMMdd'T'HHmmss'Z'")),
   inFront('iso-compact-local', (atMs) => local(atMs, "yyyyMMdd'T'HHmmss.SSS")),
   inFront('iso-offset', (atMs) => local(atMs, "yyyy-MM-dd'T'HH:mm:ssZZ")),
+  inFront('iso-offset-hours', (atMs) => `${utc(atMs, 'yyyy-MM-dd HH:mm:ss.SSS')}+00`),
+  inFront('iso-behind-a-name', (atMs) => `time:${local(atMs, "yyyy-MM-dd'T'HH:mm:ss.SSSZZZ")}`),
   inFront('slashes', (atMs) => local(atMs, 'yyyy/MM/dd HH:mm:ss')),
   inFront('dots', (atMs) => local(atMs, 'dd.MM.yyyy HH:mm:ss')),
   inFront('dots-dotted', (atMs) => local(atMs, 'dd.MM.yyyy HH.mm.ss')),
@@ -106,6 +108,8 @@ const DATED: readonly StampStyle[] = [
   inFront('month-first', (atMs) => local(atMs, 'MM/dd/yyyy hh:mm:ss a')),
   inFront('month-name', (atMs) => local(atMs, 'dd-LLL-yyyy HH:mm:ss')),
   inFront('month-name-year-last', (atMs) => local(atMs, 'EEE LLL dd HH:mm:ss yyyy')),
+  inFront('day-first-zone', (atMs) => local(atMs, "EEE dd. LLL HH:mm:ss 'CEST' yyyy")),
+  inFront('month-name-other-zone', (atMs) => local(atMs, "EEE LLL dd HH:mm:ss 'XYZ' yyyy")),
   inFront('month-name-zone', (atMs) => local(atMs, "EEE LLL dd HH:mm:ss 'CEST' yyyy")),
   inFront(
     'month-name-no-year',
