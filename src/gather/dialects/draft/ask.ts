@@ -13,16 +13,21 @@ export interface Question {
   readonly examples: readonly string[];
   /** The likeliest events, best first. */
   readonly nearest: readonly EventName[];
-  /** How many kinds are still to come after this one. */
+  /** How many kinds are still to come after this one, and how many more are left for another walk. */
   readonly left: number;
+  readonly beyond: number;
 }
+
+/** Kinds that one walk asks about: half a minute for each is ten minutes, and what comes later matters less. */
+export const QUESTIONS = 20;
 
 /** What becomes of a kind: an event, ignored on purpose, left for later, or the end of the walk. */
 export type Answer = { readonly event: EventName } | 'ignore' | 'later' | 'stop';
 
 /**
  * Walks through the kinds of line that a draft made nothing of. Every answer is saved at once, so that the walk can
- * be stopped at any time and goes on with what is left.
+ * be stopped at any time and goes on with what is left. What matters most comes first, and no walk asks more than
+ * `QUESTIONS`.
  *
  * @param earlier the dialect file as a walk before left it, `null` at first
  * @param save is given the whole dialect file after every answer
@@ -39,14 +44,18 @@ export async function askThrough(
   const [error] = document.errors;
   if (error !== undefined) throw new Error(`the dialect cannot be gone on with: ${error.message.split('\n')[0] ?? ''}`);
   const known = new Set(['lines', 'ignore'].flatMap((key) => whensIn(document.get(key))));
-  const open = report.unused.filter(({ when }) => !known.has(plainWhen(when)));
+  const open = inOrder(report.unused.filter(({ when }) => !known.has(plainWhen(when))));
   const kept: UnusedLines[] = [];
   const text = (rest: readonly UnusedLines[]): string =>
     `${document.toString({ lineWidth: 0 }).trimEnd()}\n${writeUnused({ ...report, unused: [...kept, ...rest] }).join('\n')}\n`;
   for (const [i, lines] of open.entries()) {
     const rest = open.slice(i + 1);
+    if (i === QUESTIONS) {
+      kept.push(lines, ...rest);
+      break;
+    }
     const { count, firstLine, examples, nearest } = lines;
-    const answer = await ask({ count, firstLine, examples, nearest, left: rest.length });
+    const answer = await ask({ count, firstLine, examples, nearest, ...stillToCome(open.length - i - 1, i) });
     if (answer === 'stop') {
       kept.push(lines, ...rest);
       break;
@@ -57,6 +66,18 @@ export async function askThrough(
     await save(text(rest));
   }
   return text([]);
+}
+
+function stillToCome(rest: number, asked: number): Pick<Question, 'left' | 'beyond'> {
+  const left = Math.min(rest, QUESTIONS - asked - 1);
+  return { left, beyond: rest - left };
+}
+
+/** Exposures are what a night is for; what nothing is likely of comes last. Of these the kinds of most lines first. */
+function inOrder(lines: readonly UnusedLines[]): UnusedLines[] {
+  const rank = ({ nearest: [first] }: UnusedLines): number =>
+    first === undefined ? 2 : /^(?:exposure|frame)-/.test(first) ? 0 : 1;
+  return [...lines].sort((a, b) => rank(a) - rank(b) || b.count - a.count || a.firstLine - b.firstLine);
 }
 
 type Document = ReturnType<typeof parseDocument>;

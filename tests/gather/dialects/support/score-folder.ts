@@ -21,6 +21,8 @@ export interface StrangerScore {
   readonly samplesRight: number;
   readonly wrongNames: ReadonlyMap<string, number>;
   readonly missingNames: ReadonlyMap<string, number>;
+  /** The events of the truth that were not found, and the lines that tell them where the truth names these. */
+  readonly missed: readonly { readonly event: string; readonly line?: number }[];
   readonly yaml: string;
 }
 
@@ -28,11 +30,13 @@ export interface StrangerScore {
 const SAME: Readonly<Record<string, string>> = {
   'exposure-abort': 'exposure-end',
 };
+export const isSameEvent = (a: string, b: string): boolean => nameOf(a) === nameOf(b);
 const nameOf = (event: string): string => SAME[event] ?? event;
 
 interface TrueEvent {
   readonly at: string;
   readonly event: string;
+  readonly line?: number;
   readonly [field: string]: unknown;
 }
 
@@ -51,15 +55,24 @@ export function logsIn(folder: string): string[] {
 
 /** Drafts a dialect for a log, reads the log by it without an edit, and compares with the truth beside it. */
 export async function scoreLog(folder: string, log: string, zone = 'Europe/Madrid'): Promise<StrangerScore> {
+  return scoreDialect(folder, log, draftDialect(await readSample(folder, log)).yaml, zone);
+}
+
+/** Reads a log by a dialect and compares with the truth beside it. */
+export async function scoreDialect(
+  folder: string,
+  log: string,
+  yaml: string,
+  zone = 'Europe/Madrid',
+): Promise<StrangerScore> {
   const stem = join(folder, log.replace(/\.[^.]+$/, ''));
-  const { yaml } = draftDialect(await readSample(folder, log));
   const loaded = loadDialect('draft.yaml', yaml);
   if (loaded.dialect === null)
     throw new Error(`${log}: ${loaded.warnings.map(({ message }) => message).join('\n')}\n${yaml}`);
   const read = await readDialectLog(folder, log, loaded.dialect, { zone, sessionDate: '2026-10-14' });
   const truth = jsonLines<TrueEvent>(`${stem}.truth.jsonl`);
   const free = new Set(read.events);
-  const missing: string[] = [];
+  const missing: TrueEvent[] = [];
   let fields = 0;
   let fieldsRight = 0;
   for (const event of truth) {
@@ -69,7 +82,7 @@ export async function scoreLog(folder: string, log: string, zone = 'Europe/Madri
     );
     const best = near.sort((a, b) => Math.abs(a.atMs - atMs) - Math.abs(b.atMs - atMs))[0];
     if (best === undefined) {
-      missing.push(event.event);
+      missing.push(event);
       continue;
     }
     free.delete(best);
@@ -94,7 +107,8 @@ export async function scoreLog(folder: string, log: string, zone = 'Europe/Madri
     timesRight: read.events.length === 0 ? 0 : onTime.length / read.events.length,
     ...samples,
     wrongNames: counted([...free].map(({ event }) => nameOf(event))),
-    missingNames: counted(missing),
+    missingNames: counted(missing.map(({ event }) => event)),
+    missed: missing,
     yaml,
   };
 }

@@ -5,6 +5,7 @@ import { isTook, tookUnit } from '../group-names.js';
 import { isNoise, saysNothing } from '../lexicon/said.js';
 import { asPassed, setBackAt } from './clock-set-back.js';
 import { contradicting } from './consistency.js';
+import type { Ranking } from './decode.js';
 import { decodeUndisturbed, isSensible } from './disturbing.js';
 import { statedDurations, type Stated } from './durations.js';
 import { stateIndex } from './grammar.js';
@@ -45,6 +46,7 @@ const TAKEN = 0.4;
 const LEAD = 0.5;
 /** So many of the likeliest events are offered to choose from. */
 const OFFERED = 4;
+const FEW_OFFERED = 3;
 /** Events that make the night worse by more than this are not. */
 const FAR = 3.5;
 /**
@@ -150,7 +152,7 @@ function classified(candidates: readonly Candidate[]): Classified {
       score,
       margin,
       next: second !== undefined && second[1] > -MENDS ? second[0] : null,
-      nearest: offered(all.filter(([, value]) => value > -FAR)),
+      nearest: offered(all),
     });
   }
   const trainOf: TrainOf = (kind, nth) => trains?.of(kind, nth) ?? -1;
@@ -169,11 +171,15 @@ function classified(candidates: readonly Candidate[]): Classified {
   return { verdicts, stated, trains };
 }
 
-/** The likeliest events, and at the end the other side of the likeliest, where its line may stand there. */
-function offered(ranking: readonly (readonly [EventName, number])[]): EventName[] {
-  const likeliest = ranking.slice(0, OFFERED).map(([event]) => event);
-  const other = likeliest[0] === undefined ? undefined : (endOf(likeliest[0]) ?? beginOf(likeliest[0]));
-  return other === undefined || likeliest.includes(other) ? likeliest : [...likeliest, other];
+/** The likeliest events, and at the end the other sides of the two likeliest, where its line may stand there. */
+function offered(all: Ranking): EventName[] {
+  const near = all.filter(([, value]) => value > -FAR);
+  // Where nothing comes near, what comes nearest is still better than a list of all events.
+  const likeliest = (near.length >= FEW_OFFERED ? near : all.slice(0, FEW_OFFERED))
+    .slice(0, OFFERED)
+    .map(([event]) => event);
+  const others = likeliest.slice(0, 2).flatMap((event) => endOf(event) ?? beginOf(event) ?? []);
+  return [...new Set([...likeliest, ...others])];
 }
 
 /** How far ahead of the next an event must be that fits the night so well; 0: nothing speaks. */

@@ -45,7 +45,8 @@ const SPECIFIC: Readonly<Partial<Record<SubjectId, number>>> = {
 const NOISE = 1.6;
 /** `Still not calm after 60 s, carrying on`: what is waited for no longer. */
 const GIVES_UP = wordList(
-  `anyway regardless give_up giving_up gave_up gives_up carry_on carrying_on carries_on going_on trotzdem mache_weiter
+  `gebe_auf gibt_auf aufgegeben j_abandonne rinuncio desisto me_rindo geef_op geeft_op rezygnuj* poddaj* vzdav* 諦め 放弃
+     anyway regardless give_up giving_up gave_up gives_up carry_on carrying_on carries_on going_on trotzdem mache_weiter
      weiter_geht quand_meme on_continue poursui* comunque lo_stesso si_continua de_todos_modos sigo seguimos mesmo_assim
      toch ga_door gaat_verder mimo_to i_tak presto jedeme_dal pokracuj* それでも 続行 仍继续 照常 继续`,
 );

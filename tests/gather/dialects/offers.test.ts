@@ -1,0 +1,39 @@
+import { readdirSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, it } from 'vitest';
+import { QUESTIONS } from '../../../src/gather/dialects/draft/ask.js';
+import { inFull } from '../../support/runs.js';
+import { logsIn } from './support/score-folder.js';
+import { walkThrough } from './support/walk.js';
+
+const OPEN = join(dirname(fileURLToPath(import.meta.url)), 'strangers/open');
+/** Lines of a document are counted by its records, while the truth counts those of the file. */
+const LOGS = logsIn(OPEN).filter((log) => !/\.(?:xml|json)$/.test(log));
+const FEW = ['bridlepath.log', 'chalkdust.txt', 'tallow.log'];
+
+/** Half a minute for a question: three lines are read, and one of up to six events is chosen. */
+const SECONDS_EACH = 30;
+const FIFTEEN_MINUTES = 900;
+
+describe('the lines that drafts leave to choose', () => {
+  it('come with the event that they tell, and are decided on in a quarter of an hour', async () => {
+    const logs = inFull(LOGS, FEW);
+    const walks = [];
+    for (const log of logs) walks.push(await walkThrough(OPEN, log));
+    const sum = (of: 'told' | 'offered' | 'before' | 'after'): number => walks.reduce((all, one) => all + one[of], 0);
+    const questions = walks.map((one) => one.questions).sort((a, b) => a - b);
+    // Floors that only rise.
+    expect(sum('offered') / sum('told')).toBeGreaterThanOrEqual(inFull(0.82, 0.95));
+    expect(sum('after') / walks.length).toBeGreaterThanOrEqual(inFull(0.98, 0.95));
+    expect(sum('after')).toBeGreaterThan(sum('before'));
+    expect(questions[questions.length >> 1] ?? 0).toBeLessThanOrEqual(inFull(13, QUESTIONS));
+    expect(Math.max(...questions)).toBeLessThanOrEqual(QUESTIONS);
+    expect(QUESTIONS * SECONDS_EACH).toBeLessThan(FIFTEEN_MINUTES);
+    expect(Math.max(...walks.map(({ keys }) => keys))).toBeLessThanOrEqual(QUESTIONS * 4);
+  });
+
+  it('stand in the folder', () => {
+    for (const log of FEW) expect(readdirSync(OPEN)).toContain(log);
+  });
+});
