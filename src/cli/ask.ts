@@ -8,6 +8,7 @@ const MAX_WIDTH = 100;
 
 /** Shows examples of a kind of line and offers what it may be, the likeliest events first. */
 export async function askInTerminal({ count, firstLine, examples, nearest, left, beyond }: Question): Promise<Answer> {
+  const later = beyond === 0 ? '' : ` and ${beyond} for another walk`;
   const { select, Separator } = await import('@inquirer/prompts');
   const others = [...EVENT_NAMES].filter((event) => !nearest.includes(event)).sort();
   const choice = (event: (typeof EVENT_NAMES)[number]) => ({
@@ -16,7 +17,7 @@ export async function askInTerminal({ count, firstLine, examples, nearest, left,
   });
   const asked = select<Answer>({
     message: [
-      `${count} line${count === 1 ? '' : 's'} from line ${firstLine} on, ${left} kinds to go${beyond === 0 ? '' : ` and ${beyond} for another walk`}. What is this?`,
+      `${count} line${count === 1 ? '' : 's'} from line ${firstLine} on, ${left} kinds to go${later}. What is this?`,
       ...examples.slice(0, 3).map((example) => `    ${shown(example)}`),
     ].join('\n'),
     pageSize: 14,

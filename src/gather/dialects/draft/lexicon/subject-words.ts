@@ -77,7 +77,8 @@ export const SUBJECT_WORDS = {
   },
   settling: {
     en:
-      'stable unstable settl* stabiliz* stabilis* steady steadied calm* quieten* damp* damping die_down dies_down toleran* ' +
+      'stable unstable settl* stabiliz* stabilis* steady steadied ' +
+      'calm* quieten* damp* damping die_down dies_down toleran* ' +
       'unsettled unsteady restless stilled ring_down ringing_down',
     de:
       'beruhig* ruhig einschwing* ausschwing* eingeschwungen ausgeschwungen schwingt schwingt_aus ' +
