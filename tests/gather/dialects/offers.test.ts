@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { QUESTIONS } from '../../../src/gather/dialects/draft/ask.js';
 import { inFull } from '../../support/runs.js';
 import { logsIn } from './support/score-folder.js';
-import { walkThrough } from './support/walk.js';
+import { walkThrough, type Walk } from './support/walk.js';
 
 const OPEN = join(dirname(fileURLToPath(import.meta.url)), 'strangers/open');
 /** Lines of a document are counted by its records, while the truth counts those of the file. */
@@ -19,7 +19,7 @@ const FIFTEEN_MINUTES = 900;
 describe('the lines that drafts leave to choose', () => {
   it('come with the event that they tell, and are decided on in a quarter of an hour', async () => {
     const logs = inFull(LOGS, FEW);
-    const walks = [];
+    const walks: Walk[] = [];
     for (const log of logs) walks.push(await walkThrough(OPEN, log));
     const sum = (of: 'told' | 'offered' | 'before' | 'after'): number => walks.reduce((all, one) => all + one[of], 0);
     const questions = walks.map((one) => one.questions).sort((a, b) => a - b);
