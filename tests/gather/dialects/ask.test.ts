@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { askThrough, type Answer, type Question } from '../../../src/gather/dialects/draft/ask.js';
+import { askThrough, QUESTIONS, type Answer, type Question } from '../../../src/gather/dialects/draft/ask.js';
 import { loadDialect } from '../../../src/gather/dialects/index.js';
 import { drafted } from './support/drafted.js';
 
@@ -50,5 +50,36 @@ describe('a walk through what a draft leaves over', () => {
     expect([...done, ...second.asked].sort()).toEqual(['florp', 'gloop', 'wibble']);
     expect(loadDialect('d.yaml', yaml).warnings).toEqual([]);
     expect(yaml).not.toContain('Nothing is made of the lines below');
+  });
+
+  it('asks about the kinds of most lines first and no more than one walk holds, and the next goes on', async () => {
+    const words = Array.from(
+      { length: QUESTIONS + 4 },
+      (_, i) => `${'bdfgklmnprst'[i % 12] ?? ''}${'aeiou'[i % 5] ?? ''}zzor`,
+    );
+    const { report: long } = drafted(
+      words.flatMap((word, i) =>
+        Array.from({ length: 1 + (i % 3) }, (_, k) => `2026-10-14 21:${String(10 + i)}:0${k} ${word} ${word}`),
+      ),
+    );
+    const kinds = long.unused.length;
+    expect(kinds).toBeGreaterThan(QUESTIONS);
+    const saved: string[] = [];
+    const counts: number[] = [];
+    const first = await askThrough(
+      long,
+      null,
+      ({ count, left, beyond }) => {
+        counts.push(count);
+        expect(left + beyond).toBe(kinds - counts.length);
+        return Promise.resolve('ignore');
+      },
+      saving(saved),
+    );
+    expect(counts).toHaveLength(QUESTIONS);
+    expect(counts).toEqual([...counts].sort((a, b) => b - a));
+    const second = answering({});
+    await askThrough(long, first, second.ask, saving([]));
+    expect(second.asked).toHaveLength(kinds - QUESTIONS);
   });
 });
