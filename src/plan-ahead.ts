@@ -16,7 +16,7 @@ import {
   type PlannedLeft,
   type Progress,
 } from './model/index.js';
-import { assumptionsOf, leftAfter, planNights, type PlanTarget } from './plan/index.js';
+import { assumptionsOf, leftAfter, MOST_TARGETS, planNights, type PlanTarget } from './plan/index.js';
 import { BROADBAND_MOON_MAG, nightToPlan } from './plan-sky.js';
 import { trainsToPlan } from './plan-trains.js';
 import { darkStretches, makeSkyObserver, nightSpan, nightZone, type Place } from './sky/index.js';
@@ -88,6 +88,7 @@ export function planAhead(
       limitDeg: site.horizon.length > 0 ? null : limitDeg,
       broadbandMoonMag: BROADBAND_MOON_MAG,
       ditherSeconds: dithers.length > 0 ? ditherMs / 1000 : null,
+      isCrowded: wanted.length > MOST_TARGETS,
       trains,
       whichTrains: sentence,
     }),

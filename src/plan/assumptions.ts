@@ -8,6 +8,7 @@ import {
   TARGET_CHANGE_MS,
   TARGET_EFFORT_HOURS,
 } from './practice.js';
+import { MOST_TARGETS } from './promising.js';
 import type { PlanTrain } from './question.js';
 
 interface Basis {
@@ -17,6 +18,8 @@ interface Basis {
   readonly broadbandMoonMag: number;
   /** Median of the archive's dithers; `null` where none was recorded. */
   readonly ditherSeconds: number | null;
+  /** Whether more targets need hours than a night is planned with. */
+  readonly isCrowded: boolean;
   readonly trains: readonly PlanTrain[];
   /** Which trains these are. */
   readonly whichTrains: string;
@@ -28,11 +31,12 @@ const minutes = (ms: number): string => `${decimal(ms / 60_000, 0)} min`;
 
 /** The sentences. */
 export function assumptionsOf(basis: Basis): Plan['assumptions'] {
-  const { sunBelowDeg, limitDeg, broadbandMoonMag, ditherSeconds, trains, whichTrains } = basis;
+  const { sunBelowDeg, limitDeg, broadbandMoonMag, ditherSeconds, isCrowded, trains, whichTrains } = basis;
   const kept = trains.map(({ id, keptShare }) => `${id} ${decimal(keptShare * 100, 0)} %`).join(', ');
   return [
     'Every night is planned as if it were clear, to be worth the most for itself; the next one finds the goals ' +
-      'as it left them.',
+      'as it left them.' +
+      (isCrowded ? ` Of the targets the ${MOST_TARGETS} that promise most in some part of a night are looked at.` : ''),
     whichTrains,
     `Darkness: Sun below ${decimal(sunBelowDeg, 0)}°, for broadband below −18°. Targets above ` +
       `${limitDeg === null ? 'the local horizon' : `${decimal(limitDeg, 0)}°`}.`,

@@ -15,6 +15,7 @@ import type { NightToPlan, PlanQuestion } from './question.js';
 
 export { assumptionsOf } from './assumptions.js';
 export { leftAfter } from './left.js';
+export { MOST_TARGETS } from './promising.js';
 export { UNKNOWN_SUB_SECONDS } from './practice.js';
 export { sharePlan } from './shared.js';
 export type {

@@ -15,6 +15,7 @@ import {
   TARGET_EFFORT_HOURS,
 } from './practice.js';
 import type { Choice, Pick, Problem } from './problem.js';
+import { promisingTargets } from './promising.js';
 import type { NightToPlan, PlanQuestion, Slot } from './question.js';
 
 const HOUR_MS = 3_600_000;
@@ -22,18 +23,16 @@ const HOUR_MS = 3_600_000;
 const MOST_PICKS: readonly number[] = [0, 8, 6, 3];
 
 /** Sets a night up. @param lines what is left, of all targets */
-export function nightProblem(
-  night: NightToPlan,
-  lines: readonly OpenLine[],
-  { targets, trains, ditherMs, narrowband }: PlanQuestion,
-): Problem {
+export function nightProblem(night: NightToPlan, lines: readonly OpenLine[], question: PlanQuestion): Problem {
+  const { targets, trains, ditherMs, narrowband } = question;
+  const promising = promisingTargets(night, lines, question);
   const factor = (line: number, train: number, filter: string): number => {
     const [open, own] = [lines[line], trains.at(train)];
     const target = open && targets.at(open.target);
     return open && own && target ? lineValue(target, open) * trainValue(own, trains, filter, narrowband) : 0;
   };
   const choices: Choice[] = [{ target: -1, picks: trains.map(() => null) }];
-  targets.forEach((_, target) => {
+  for (const target of promising) {
     const perTrain = trains.map((train, index) => {
       const picks = lines.flatMap((line, at): Pick[] =>
         line.target === target && line.left >= LEAST_LACKING_HOURS
@@ -45,7 +44,7 @@ export function nightProblem(
       });
     });
     for (const picks of products(perTrain)) if (picks.some((pick) => pick !== null)) choices.push({ target, picks });
-  });
+  }
   const cadences = choices.map(({ picks }) => cadenceFor(picks, { trains, ditherMs }));
   const focusing = 1 - REFOCUS_MS / REFOCUS_EVERY_MS;
   const rates = choices.map(({ picks }, index) => {
