@@ -20,7 +20,7 @@ const VISIT_CLOSE = 0.0005;
 const EFFORTS = [
   { far: 0, width: 100, searches: 24 },
   { far: 0.015, width: 800, searches: 8 },
-  { far: 0.03, width: 20_000, searches: 40 },
+  { far: 0.03, width: 20_000, searches: 10 },
 ];
 /** Searches between two reckonings of the slots’ prices. */
 const PRICED_EVERY = 8;
