@@ -27,7 +27,8 @@ export function weighedEvidence(
   const own = new Map(candidates.map((one) => [one.kind, ownEvidence(one, stated, durations.get(one.kind))] as const));
   for (const [kind, share] of onTime(stated, timeline)) {
     const evidence = own.get(kind);
-    if (share >= ON_TIME && !hasFile(kind))
+    // What begins as soon as a shutter has closed, a dither say, may stand where no line tells of the closing.
+    if (share >= ON_TIME && !hasFile(kind) && !speaksForAnother(evidence))
       evidence?.set('exposure-end', (evidence.get('exposure-end') ?? 0) + STATED * share * 0.5);
   }
   const namesFiles = kinds.some((kind) => hasFile(kind) && (own.get(kind)?.get('frame-saved') ?? 0) > 2);
@@ -49,15 +50,22 @@ export function weighedEvidence(
   return { own, exposures };
 }
 
+/** What most speaks for: a line on how a dither begins also holds words of its end. */
+function mostTold(evidence: ReadonlyMap<EventName, number>): EventName[] {
+  const most = Math.max(...evidence.values());
+  return most < TOLD ? [] : [...evidence].flatMap(([event, value]) => (value === most ? [event] : []));
+}
+
+/** Whether words or values speak clearly for something else than an exposure. */
+function speaksForAnother(evidence: ReadonlyMap<EventName, number> = new Map()): boolean {
+  return [...evidence].some(([event, value]) => value >= TOLD && !/^(?:exposure-|frame-)/.test(event));
+}
+
 /** Takes from lines that are marked as details what lines that are not tell: what counts stands above it. */
 function withoutDetails(own: ReadonlyMap<Kind, Map<EventName, number>>): void {
   const details = [...own].filter(([kind]) => isDebug(kind));
   if (details.length === 0 || details.length === own.size) return;
-  const told = new Set(
-    [...own].flatMap(([kind, evidence]) =>
-      isDebug(kind) ? [] : [...evidence].flatMap(([event, value]) => (value >= TOLD ? [event] : [])),
-    ),
-  );
+  const told = new Set([...own].flatMap(([kind, evidence]) => (isDebug(kind) ? [] : mostTold(evidence))));
   for (const [, evidence] of details)
     for (const [event, value] of evidence) evidence.set(event, value - (told.has(event) ? DETAIL : DETAIL_ALONE));
 }
