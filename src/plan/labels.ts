@@ -32,6 +32,8 @@ const TILT = 0.2;
 /** Ways grown in one search: beyond these it goes on narrowly, so that a wide one ends in a second or so. */
 const MOST_GROWN = 100_000;
 const NARROW = 100;
+/** A way is held against so many of those before it: the best come first. */
+const MOST_COMPARED = 60;
 /** Times the width: among so many ways those that others make up for are looked for. */
 const AMPLE = 5;
 
@@ -116,7 +118,7 @@ function notDominated(labels: readonly Label[], choices: number, top: Float64Arr
   for (const label of labels) {
     const own = groups[label.last]!;
     if (own.some((other) => makesUpFor(other, label, top))) continue;
-    own.push(label);
+    if (own.length < MOST_COMPARED) own.push(label);
     kept.push(label);
   }
   return kept;
