@@ -15,12 +15,12 @@ const CLOSE = 0.003;
 const VISIT_CLOSE = 0.0005;
 /**
  * How many ways side by side through visits, and how often rows are searched for at most: more where fewer leave value
- * and bound further apart than a share.
+ * and bound further apart than a share, and where a slot has few enough choices for it to end in seconds.
  */
 const EFFORTS = [
-  { far: 0, width: 100, searches: 24 },
-  { far: 0.015, width: 800, searches: 8 },
-  { far: 0.03, width: 20_000, searches: 10 },
+  { far: 0, width: 100, searches: 24, choices: Infinity },
+  { far: 0.015, width: 800, searches: 8, choices: 500 },
+  { far: 0.03, width: 20_000, searches: 10, choices: 250 },
 ];
 /** Searches between two reckonings of the slots’ prices. */
 const PRICED_EVERY = 8;
@@ -40,8 +40,8 @@ export function solve(problem: Problem): Solution {
   let value = 0;
   let bound = Infinity;
   let prices: SlotPrices | null = null;
-  for (const { far, width, searches } of EFFORTS) {
-    if (value >= bound * (1 - far) - 1e-9) break;
+  for (const { far, width, searches, choices } of EFFORTS) {
+    if (value >= bound * (1 - far) - 1e-9 || problem.choices.length > choices) break;
     for (let search = 0; search < searches; search++) {
       const found = bestRows(slots, targets, value, prices);
       bound = Math.min(bound, found.bound);

@@ -85,4 +85,11 @@ lines: [{ when: "^open", event: exposure-begin }]
     expect(log.events).toEqual([]);
     expect(codes(log)).toContain('unreadable-time');
   });
+
+  it('are none of a program’s version beside the instant that times count from', async () => {
+    const lines = ['trellist 0.6, log opened 2026-10-14T19:42:10Z, times in seconds since then', ...logOf([], s)];
+    const log = await read(drafted(lines).yaml, `${lines.join('\n')}\n`, { zone: 'UTC' });
+    const [first] = log.events.filter(({ event }) => event === 'exposure-begin');
+    expect(first?.atMs).toBe(T0 + Math.round((COUNT_S + 10) * 1000));
+  });
 });

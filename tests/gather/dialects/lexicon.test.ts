@@ -77,6 +77,11 @@ describe('what a line says', () => {
     expect(likeliest(wording)).toBe(event);
   });
 
+  it('takes what goes on for what it names: a calm after dithering is no settling that goes on', () => {
+    const evidence = wordEvidence('stabile dopo il dithering');
+    expect(evidence.get('settling-end') ?? 0).toBeGreaterThan(evidence.get('settling-begin') ?? 0);
+  });
+
   it('goes by the line before the device that wrote it', () => {
     expect(likeliest('guide settled', 'guide '.length)).toBe('settling-end');
     expect(likeliest('guide paused', 'guide '.length)).toBe('guiding-rest-begin');

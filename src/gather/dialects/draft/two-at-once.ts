@@ -19,6 +19,8 @@ const NEXT: Readonly<Partial<Record<EventName, readonly EventName[]>>> = {
 };
 /** A subject that is named, and what becomes of it. */
 const CLEAR = 3.4;
+/** And where a state is left, the one entered being named as well. */
+const LEFT = 2.9;
 const CLAUSES = /[;,.:!–—]\s|\s[-–—+&]\s|\s(?:and|und|et|e|y|en|i|a|then|dann|puis|poi|luego|depois|dan)\s|[、，。；]/u;
 const SAVED = SUBJECTS.find(({ id }) => id === 'frame')?.strong;
 /** Another line that tells the same stands this near. */
@@ -73,7 +75,7 @@ export function alsoTold(
 /** What ends as a state is left. */
 function leftState({ wording, lead }: Kind): EventName | null {
   const change = stateChange(wording.slice(lead), plainWords(wording.slice(0, lead)));
-  return [...(change ?? [])].find(([event, value]) => beginOf(event) !== undefined && value >= CLEAR)?.[0] ?? null;
+  return [...(change ?? [])].find(([event, value]) => beginOf(event) !== undefined && value >= LEFT)?.[0] ?? null;
 }
 
 /** Whether the second of two events happens right before the first. */

@@ -14,10 +14,12 @@ const STRONG = 2.4;
 const WEAK = 1.2;
 const ENTERS = 1.2;
 const LEAVES = 1;
+/** `dithering -> settling` says both; what is entered stands first. */
+const LEAVES_FOR = 0.6;
 
 /** A device that does nothing. */
 const IDLE = wordList(
-  `idle idling resting at_rest standby stand_by leerlauf untatig ruht in_ruhe au_repos inactif inactive inactivo
+  `idle idling still resting at_rest standby stand_by leerlauf untatig ruht in_ruhe au_repos inactif inactive inactivo
      inactiva en_reposo reposo a_riposo riposo inattiv* repouso inativ* in_rust bezczynn* nieczynn* spoczyn*
      necinn* v_klidu
      アイドル 待機 休止 空闲 闲置 待机 静止`,
@@ -50,7 +52,9 @@ export function stateChange(wording: string, source = ''): Map<EventName, number
   // What stands in brackets behind says why, or with which values.
   const right = told?.replace(/\s*[([{（].*$/su, '') || told;
   // Numbers before and after, as in `width 2.9 -> 2.1`, are no states.
-  if (left === undefined || right === undefined || /#\s*$/.test(left) || /^#/.test(right)) return null;
+  if (left === undefined || right === undefined || /#\s*$/.test(left)) return null;
+  // `wheel: turning -> Ha`: what it did is over once it is where it was to go.
+  if (/^#/.test(right)) return reached(plainWords(left), source);
   // `S110->S115 filter in position`: states by number, and behind them in words what has happened.
   if (CODE_LEFT.test(left) && CODE_ENTERED.test(right)) return null;
   const evidence = new Map<EventName, number>();
@@ -68,10 +72,12 @@ export function stateChange(wording: string, source = ''): Map<EventName, number
     else if (end !== undefined && beginOf(end) !== undefined) add(end, strength + LEAVES);
     return evidence;
   }
-  for (const [begin, strength] of begunIn(right, source)) add(begin, strength + ENTERS);
+  const entered = begunIn(right, source);
+  for (const [begin, strength] of entered) add(begin, strength + ENTERS);
   for (const [begin, strength] of begunIn(left, source)) {
     const end = begin === 'dither-ready' ? undefined : endOf(begin);
-    if (end !== undefined && beginOf(end) !== undefined) add(end, strength + LEAVES);
+    if (end !== undefined && beginOf(end) !== undefined)
+      add(end, strength + (entered.length > 0 ? LEAVES_FOR : LEAVES));
   }
   if (evidence.size === 0) for (const [event, value] of turnedTo(right, source)) add(event, value);
   // A guider guides between whiles: what else it enters or leaves tells more.
@@ -81,6 +87,16 @@ export function stateChange(wording: string, source = ''): Map<EventName, number
     evidence.delete('guiding-end');
   }
   return evidence;
+}
+
+/** What ends where a device that was at work has come to a value. */
+function reached(left: string, source: string): Map<EventName, number> | null {
+  if (!MOTIONS.doing.test(left)) return null;
+  const ended = begunIn(left, source).flatMap(([begin, strength]): [EventName, number][] => {
+    const end = endOf(begin);
+    return end === undefined || beginOf(end) === undefined ? [] : [[end, strength + LEAVES]];
+  });
+  return ended.length === 0 ? null : new Map(ended);
 }
 
 /** What a state means whose name is that of no work: `on`, `off`, `closed`. */

@@ -1,6 +1,6 @@
 import type { EventName } from '../../../../model/index.js';
 import { motionsIn } from './motion-words.js';
-import type { Motion } from './motions.js';
+import { MOTIONS, type Motion } from './motions.js';
 import { saysMotion } from './said.js';
 import { BARE, OUTCOMES } from './outcomes.js';
 import { PARKED, PAUSE, UNSAFE } from './parked-words.js';
@@ -108,7 +108,10 @@ export function wordEvidence(wording: string, hints = '', lead = 0): Map<EventNa
     // `Centring on M 33 finished`: the end counts, not that it was going on.
     const ended = outcomes.some(([motion]) => motions.has(motion) && (ENDED.has(motion) || motion === 'ready'));
     const moved = outcomes.filter(
-      ([motion]) => motions.has(motion) && (!failed || motion === 'fail' || motion === 'abort'),
+      ([motion]) =>
+        motions.has(motion) &&
+        (!failed || motion === 'fail' || motion === 'abort') &&
+        (motion !== 'doing' || isDone(subject, words)),
     );
     // `No star in the field`: nothing is found.
     if (subject.id === 'star' && motions.has('fail') && !motions.has('lose')) continue;
@@ -127,6 +130,17 @@ export function wordEvidence(wording: string, hints = '', lead = 0): Map<EventNa
   // A mount that is put to bed is on its way to no target.
   if (PARKED.test(words)) for (const event of ['slew-begin', 'slew-end'] as const) evidence.delete(event);
   return evidence;
+}
+
+/** Whether it is this that goes on: `stable after dithering` is about a dither that has gone on, and no settling. */
+function isDone(subject: Subject, words: string): boolean {
+  const doing = [...words.matchAll(new RegExp(MOTIONS.doing.source, 'gu'))].map(([word]) => word);
+  return (
+    doing.length === 0 ||
+    doing.some(
+      (word) => subject.strong.test(word) || !SUBJECTS.some(({ id, strong }) => id !== 'noise' && strong.test(word)),
+    )
+  );
 }
 
 /** Whether words name what a line may be about. */

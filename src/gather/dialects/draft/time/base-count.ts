@@ -12,7 +12,7 @@ const BETWEEN = 40;
 const MIN_DIGITS = 4;
 const NUMBER = /(?<![\p{L}\d_.,:/-])\d+(?:[.,]\d+)?(?![\p{L}\d_]|[.,:/-]\d)/gu;
 const NAMED =
-  /(?:tick\w*|count\w*|uptime|elapsed|millis\w*|monoton\w*|clock|timer|zähler\w*|zaehler\w*|uhr|compteur|contador|contatore|teller|licznik|čítač|[a-z]?t|at|=|@|↔|<->|計数|计数)\s*[=:#]?\s*$/iu;
+  /(?:tick\w*|count\w*|uptime|elapsed|millis\w*|monoton\w*|clock|timer|zähler\w*|zaehler\w*|uhr|compteur|contador|contatore|teller|licznik|čítač|(?<!\p{L})(?:[a-z]?t|at)|=|@|↔|<->|計数|计数)\s*[=:#]?\s*$/iu;
 /** Words of a line that says when the count was zero, whatever its own count is. */
 const ZERO =
   /\b(?:epoch|since|start\w*|began|zero|origin\w*|counts? from|t0|opened|boot\w*|nulpunt|gestartet|null\w*|seit|depuis|z[ée]ro|desde|cero|od|vanaf|sinds)(?![\p{L}])|零|から/iu;
