@@ -13,6 +13,8 @@ export interface Surroundings {
   readonly waitClock?: WaitClock;
   /** Asks for an interruption to be reported once instead of ending the program; returns what takes that back. */
   readonly onInterrupt?: (onSignal: () => void) => () => void;
+  /** Gives back memory at once; only for a process that is the program's alone. */
+  readonly sweepAway?: () => void;
 }
 
 /** What every command is given. */
@@ -25,5 +27,6 @@ export interface Context {
   readonly waitClock?: WaitClock;
   readonly env: Surroundings['env'];
   readonly onInterrupt: NonNullable<Surroundings['onInterrupt']>;
+  readonly sweepAway: NonNullable<Surroundings['sweepAway']>;
   readonly version: string;
 }

@@ -17,6 +17,7 @@ import { printable } from '../model/index.js';
 import { Messages } from './messages.js';
 
 export { underFirstFlags } from './nursery.js';
+import { sweepAway } from './nursery.js';
 import { programVersion } from './version.js';
 
 const FIRST_STEPS = `
@@ -44,6 +45,7 @@ export async function run(args: readonly string[], surroundings: Surroundings = 
     ...(waitClock === undefined ? {} : { waitClock }),
     env,
     onInterrupt: surroundings.onInterrupt ?? (() => () => {}),
+    sweepAway: surroundings.sweepAway ?? (() => {}),
     version: programVersion(),
   };
   const program = new Command('nightledger')
@@ -84,6 +86,7 @@ function thisProcess(): Surroundings {
       process.once('SIGINT', onSignal);
       return () => process.off('SIGINT', onSignal);
     },
+    sweepAway,
   };
 }
 

@@ -8,7 +8,7 @@ import { ADDED } from './archive.js';
 import type { Context } from './context.js';
 import { UsageError } from './exit-codes.js';
 import type { Messages } from './messages.js';
-import { sweepAway, sweepUp } from './nursery.js';
+import { sweepUp } from './nursery.js';
 import { remembering } from './remembering.js';
 import { nightSource, nightsOf, outputFor, type NightSource } from './nights.js';
 import { starsOption, type StarsOption } from './star-measuring.js';
@@ -115,7 +115,7 @@ export function addReport(program: Command, context: Context): void {
         present,
         messages,
       );
-      sweepAway();
+      context.sweepAway();
       const wanted = options.night === undefined ? nights : nights.filter((n) => n.date === options.night);
       if (wanted.length === 0) {
         const found = nights.map((n) => n.date).join(', ');
