@@ -3,17 +3,10 @@ import { parseGoals } from '../../src/config/index.js';
 import { itemAt, MOON_DISTANCE_DEG, moonDistanceKind, moonDistanceShare, overlapMs } from '../../src/model/index.js';
 import { nightToPlan } from '../../src/plan-sky.js';
 import { darkStretches, makeSkyObserver, nightSpan } from '../../src/sky/index.js';
+import { inventedSite } from '../sky/invented-site.js';
 import { inFull } from '../support/runs.js';
 
-const SITE = {
-  name: 'Cierzo Hill',
-  latitudeDeg: 40.42,
-  longitudeDeg: -1.12,
-  elevationM: 1100,
-  timezone: 'Europe/Madrid',
-  minimumAltitudeDeg: 25,
-  horizon: [],
-};
+const SITE = { ...inventedSite(), elevationM: 1100 };
 const PLACES = [
   { raDeg: 23.46, decDeg: 30.66 },
   { raDeg: 79, decDeg: 34.5 },

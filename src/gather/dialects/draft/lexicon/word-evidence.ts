@@ -132,9 +132,11 @@ export function wordEvidence(wording: string, hints = '', lead = 0): Map<EventNa
   return evidence;
 }
 
+const EACH_DOING = new RegExp(MOTIONS.doing.source, 'gu');
+
 /** Whether it is this that goes on: `stable after dithering` is about a dither that has gone on, and no settling. */
 function isDone(subject: Subject, words: string): boolean {
-  const doing = [...words.matchAll(new RegExp(MOTIONS.doing.source, 'gu'))].map(([word]) => word);
+  const doing = [...words.matchAll(EACH_DOING)].map(([word]) => word);
   return (
     doing.length === 0 ||
     doing.some(
