@@ -6,17 +6,17 @@ const [dist, kind, folder, log, dialectFile] = process.argv.slice(2);
 
 const readers = {
   async dialect() {
-    const { loadDialect, readDialectLog } = loader(dist)('gather/dialects/reading.js');
+    const { loadDialect, readDialectLog } = loader(dist, kind)('gather/dialects/reading.js');
     const { dialect, warnings } = loadDialect(dialectFile, readFileSync(dialectFile, 'utf8'));
     if (dialect === null) throw new Error(warnings[0]?.message);
     return (await readDialectLog(folder, log, dialect, { train: 'heron', zone: 'Europe/Madrid' })).events.length;
   },
   async events() {
-    const { readEventLog } = loader(dist)('gather/event-log/index.js');
+    const { readEventLog } = loader(dist, kind)('gather/event-log/index.js');
     return (await readEventLog(folder, log, { train: 'heron' })).events.length;
   },
   async guiding() {
-    const { readGuidingCsv } = loader(dist)('gather/guiding-log/index.js');
+    const { readGuidingCsv } = loader(dist, kind)('gather/guiding-log/index.js');
     return (await readGuidingCsv(folder, log)).series?.atMs.length ?? 0;
   },
   // The anchors on Node: the usual library, the usual loop.

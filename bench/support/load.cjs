@@ -1,10 +1,13 @@
 // Loads bundled stages as the program loads its modules: with the compiled code of the run before.
 const { join } = require('node:path');
 
-/** @param {string} dist what `bundle` made */
-exports.loader = (dist) => {
+/**
+ * @param {string} dist what `bundle` made
+ * @param {string} work what is loaded for: each has a file of compiled code, as each command of the program has
+ */
+exports.loader = (dist, work) => {
   const { CompiledModules } = require(join(dist, 'start/compiled-modules.js'));
-  const modules = new CompiledModules(dist, join(dist, 'code/bench.code'));
+  const modules = new CompiledModules(dist, join(dist, `code/${work}.code`));
   process.on('exit', () => modules.keep());
   return (path) => modules.load(path);
 };

@@ -1,6 +1,9 @@
 import type { LineBlock } from '../lines/read-lines.js';
-import { emptyHits, LiteralScan } from './pattern/literal-scan.js';
+import { emptyHits } from './pattern/literal-scan.js';
+import { LiteralSearch } from './pattern/literal-search.js';
 import type { Pattern } from './pattern/pattern.js';
+
+const NONE = emptyHits();
 
 /**
  * Tells which patterns may match which lines of a block, by one search for a literal that each pattern requires.
@@ -9,11 +12,10 @@ import type { Pattern } from './pattern/pattern.js';
 export class CandidateFinder {
   /** Some pattern requires no literal: every line is a candidate. */
   readonly needsEveryLine: boolean;
-  private readonly scan: LiteralScan | null;
+  private readonly search: LiteralSearch | null;
   /** Pattern number by literal number. */
   private readonly patternOf: readonly number[];
   private readonly always: readonly number[];
-  private readonly hits = emptyHits();
   private readonly seenInLine: Int32Array;
   private visit = 0;
   private readonly found: Int32Array;
@@ -23,7 +25,7 @@ export class CandidateFinder {
     const entries = patterns.flatMap(({ literals }, pattern) =>
       (literals ?? []).map((literal) => ({ literal, pattern })),
     );
-    this.scan = entries.length === 0 ? null : new LiteralScan(entries.map(({ literal }) => literal));
+    this.search = entries.length === 0 ? null : new LiteralSearch(entries.map(({ literal }) => literal));
     this.patternOf = entries.map(({ pattern }) => pattern);
     this.always = patterns.flatMap(({ literals }, pattern) => (literals === null ? [pattern] : []));
     this.needsEveryLine = this.always.length > 0;
@@ -42,9 +44,8 @@ export class CandidateFinder {
     everyLine: boolean,
     visit: (line: number, candidates: Int32Array, count: number) => void,
   ): void {
-    const { hits, found } = this;
-    if (this.scan === null) hits.count = 0;
-    else this.scan.scan(block.bytes, hits);
+    const { found } = this;
+    const hits = this.search?.in(block) ?? NONE;
     const { ends, count } = block;
     let hit = 0;
     let line = 0;

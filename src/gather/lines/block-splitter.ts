@@ -3,6 +3,7 @@ import { isAscii, isUtf8 } from 'node:buffer';
 import { transcoder } from './encoding.js';
 import type { LineBlock } from './line-block.js';
 import { indexLines, measureLines, type LineIndex } from './line-index.js';
+import type { TextMemory } from './text-memory.js';
 import type { WarningTally } from './warning-tally.js';
 
 /** A line longer than this costs itself: it is left out with a warning. */
@@ -14,17 +15,21 @@ const LF = 0x0a;
 export class BlockSplitter {
   linesWithText = 0;
   sawOtherThanUtf8 = false;
-  private buffer = Buffer.allocUnsafeSlow(MAX_LINE_BYTES);
+  private buffer: Buffer;
   private used = 0;
   private firstLine = 1;
   /** Bytes of an over-long line dropped so far; 0 outside one. */
   private dropped = 0;
   private readonly index: LineIndex = { ends: new Int32Array(8192), count: 0 };
 
+  /** @param memory for the text, to be used until the last block; `null`: an ordinary one */
   constructor(
     private readonly tally: WarningTally,
     private readonly onBlock: (block: LineBlock) => void,
-  ) {}
+    private readonly memory: TextMemory | null = null,
+  ) {
+    this.buffer = memory?.text ?? Buffer.allocUnsafeSlow(MAX_LINE_BYTES);
+  }
 
   push(chunk: Buffer): void {
     const rest = this.dropped > 0 ? this.afterDropped(chunk) : chunk;
@@ -74,8 +79,18 @@ export class BlockSplitter {
   }
 
   private emit(openEnded: boolean): void {
-    let bytes: Buffer = this.buffer.subarray(0, this.used);
+    const { memory, used } = this;
     this.used = 0;
+    if (memory !== null && this.buffer === memory.text) {
+      const count = memory.lines(used);
+      const { withText, longest, isAscii: ascii, hasZero } = memory.measure;
+      const bytes = memory.text.subarray(0, used);
+      if (longest <= MAX_LINE_BYTES && !hasZero && (ascii || isUtf8(bytes))) {
+        this.hand({ bytes, ends: memory.ends, count, ascii, openEnded, memory }, withText);
+        return;
+      }
+    }
+    let bytes: Buffer = this.buffer.subarray(0, used);
     indexLines(bytes, this.index);
     let measure = measureLines(bytes, this.index);
     if (measure.longest > MAX_LINE_BYTES || bytes.includes(0) || !isUtf8(bytes)) {
@@ -84,9 +99,14 @@ export class BlockSplitter {
       measure = measureLines(bytes, this.index);
     }
     const { ends, count } = this.index;
-    this.linesWithText += measure.withText;
-    this.onBlock({ bytes, ends, count, firstLine: this.firstLine, ascii: isAscii(bytes), openEnded });
-    this.firstLine += count;
+    this.hand({ bytes, ends, count, ascii: isAscii(bytes), openEnded, memory: null }, measure.withText);
+  }
+
+  private hand(block: Omit<LineBlock, 'firstLine'>, withText: number): void {
+    this.linesWithText += withText;
+    const { firstLine } = this;
+    this.firstLine += block.count;
+    this.onBlock({ ...block, firstLine });
   }
 
   /** The block's lines without zero bytes, over-long lines and bytes that are not UTF-8. */

@@ -1,4 +1,5 @@
 import { itemAt } from '../../model/collections.js';
+import type { TextMemory } from './text-memory.js';
 
 const CR = 0x0d;
 
@@ -15,6 +16,8 @@ export interface LineBlock {
   readonly ascii: boolean;
   /** The file ends in the middle of the block's last line: a program may still be writing it. */
   readonly openEnded: boolean;
+  /** The memory at the beginning of whose text `bytes` stand; `null` where they stand elsewhere. */
+  readonly memory: TextMemory | null;
 }
 
 /** Where line `i` of the block starts. */

@@ -6,6 +6,7 @@ import { FileChunks } from './file-chunks.js';
 import type { LineBlock } from './line-block.js';
 import type { LogFile, TextForm } from './log-read.js';
 import { levelOfObjects, ObjectDivider } from './object-divider.js';
+import { giveBack, takeTextMemory } from './text-memory.js';
 import type { WarningTally } from './warning-tally.js';
 
 export { blockText, lineEnd, lineStart, type LineBlock } from './line-block.js';
@@ -13,6 +14,8 @@ export { MAX_LINE_BYTES } from './block-splitter.js';
 
 /** What tells whether a text is a JSON document on one line. */
 const HEAD_BYTES = 64 * 1024;
+/** Making the memory takes a millisecond, and each million bytes takes one and a half less in it. */
+const WORTH_A_MEMORY = 4 * 2 ** 20;
 
 /**
  * Streams a text file as blocks of whole lines, in bounded memory whatever its size: plain or gzipped; UTF-8,
@@ -52,7 +55,8 @@ export async function readLinesAndForm(
   const file = FileChunks.open(resolve(rootDir, relativePath), relativePath, tally);
   if (file === null)
     return { file: { lines: 0, sha256: '', sizeBytes: 0 }, form: { encoding: 'utf-8', lineEnding: 'LF' } };
-  const splitter = new BlockSplitter(tally, onBlock);
+  const memory = file.sizeBytes < WORTH_A_MEMORY ? null : takeTextMemory();
+  const splitter = new BlockSplitter(tally, onBlock, memory);
   const decoder = new ChunkDecoder(encoding, tally);
   const whole = document === null ? null : new DocumentBuffer(document);
   let level = objects;
@@ -63,13 +67,17 @@ export async function readLinesAndForm(
     return divider === null ? text : divider.divide(text);
   };
   const passed = (text: Buffer): Buffer => whole?.push(text) ?? text;
-  for await (const chunk of file.chunks()) splitter.push(divided(passed(decoder.decode(chunk))));
-  splitter.push(divided(passed(decoder.finish())));
-  if (whole !== null) {
-    const rest = whole.finish();
-    splitter.push(whole.isDocument ? rest : divided(rest));
+  try {
+    for await (const chunk of file.chunks()) splitter.push(divided(passed(decoder.decode(chunk))));
+    splitter.push(divided(passed(decoder.finish())));
+    if (whole !== null) {
+      const rest = whole.finish();
+      splitter.push(whole.isDocument ? rest : divided(rest));
+    }
+    splitter.finish();
+  } finally {
+    giveBack(memory);
   }
-  splitter.finish();
   return {
     file: { lines: splitter.linesWithText, sha256: file.sha256(), sizeBytes: file.sizeBytes },
     form: {

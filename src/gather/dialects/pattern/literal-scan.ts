@@ -1,8 +1,7 @@
 import { foldAscii } from './literals.js';
 
 /**
- * Where literals were found: `positions[i]` is the first byte of an occurrence of literal `ids[i]`, in order of
- * position.
+ * Where literals were found: `positions[i]` is a byte of an occurrence of literal `ids[i]`, in order of position.
  */
 export interface Hits {
   positions: Int32Array;
