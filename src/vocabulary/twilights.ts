@@ -6,10 +6,12 @@ import { keysOf } from './table.js';
  * (*Explanatory Supplement to the Astronomical Almanac*).
  */
 export const TWILIGHTS = {
-  civil: { sunAltitudeDeg: -6, dusk: 'Civil dusk' },
-  nautical: { sunAltitudeDeg: -12, dusk: 'Nautical dusk' },
-  astronomical: { sunAltitudeDeg: -18, dusk: 'Astronomical dusk' },
-} as const satisfies Readonly<Record<string, { readonly sunAltitudeDeg: number; readonly dusk: string }>>;
+  civil: { sunAltitudeDeg: -6, dusk: 'Civil dusk', dawn: 'Civil dawn' },
+  nautical: { sunAltitudeDeg: -12, dusk: 'Nautical dusk', dawn: 'Nautical dawn' },
+  astronomical: { sunAltitudeDeg: -18, dusk: 'Astronomical dusk', dawn: 'Astronomical dawn' },
+} as const satisfies Readonly<
+  Record<string, { readonly sunAltitudeDeg: number; readonly dusk: string; readonly dawn: string }>
+>;
 
 /** A twilight that can bound the night's darkness. */
 export type DarknessKind = keyof typeof TWILIGHTS;

@@ -10,6 +10,8 @@ export const PAPER_POINTS: Readonly<Record<Paper, readonly [number, number]>> = 
 /** Above and below these lie running head and foot, points from the page's edges. */
 const HEAD = 46;
 const FOOT = 38;
+/** What is printed ends here at the latest, points from the page's right edge: its margin, less the rounding of widths. */
+const RIGHT = 38;
 
 export interface PrintedPage {
   readonly text: string;
@@ -69,7 +71,12 @@ export function orphansOf({ body, size }: PrintedPage): string[] {
     .map((line) => line.text);
 }
 
-/** No page under half full but the last, no heading alone, no word over another, the paper's size, and its number. */
+/** Lines that reach beyond the page's right margin, where a box would cut them. */
+export function cutOf({ lines, size }: PrintedPage): string[] {
+  return lines.filter((line) => line.x + line.width > size[0] - RIGHT).map((line) => line.text);
+}
+
+/** No page under half full but the last, no heading alone, no word over another or cut, the paper's size and number. */
 export function expectWellSet({ pages }: Printed, paper: Paper): void {
   for (const [index, page] of pages.entries()) {
     const where = `page ${index + 1} of ${pages.length}`;
@@ -77,6 +84,7 @@ export function expectWellSet({ pages }: Printed, paper: Paper): void {
     expect(page.body.length, where).toBeGreaterThan(3);
     expect(orphansOf(page), where).toEqual([]);
     expect(overlapsOf(page), where).toEqual([]);
+    expect(cutOf(page), where).toEqual([]);
     for (const side of [0, 1] as const)
       expect(Math.abs(page.size[side] - PAPER_POINTS[paper][side]), where).toBeLessThan(1.5);
     expect(page.text).toContain(`${index + 1} of ${pages.length}`);

@@ -110,7 +110,7 @@ function almanac({ night, clock, utc, showsUtc }: ViewContext): AlmanacEntry[] {
   return [
     entry('Sunset', sky.sunsetMs, always),
     entry(TWILIGHTS[window.asked].dusk, asked.duskMs, 'does not come'),
-    entry('Dawn', asked.dawnMs, 'does not come'),
+    entry(TWILIGHTS[window.asked].dawn, asked.dawnMs, 'does not come'),
     entry('Sunrise', sky.sunriseMs, always),
     { label: 'Sun’s lowest', value: `${decimal(window.sunMinimumDeg, 1)}°`, note: clock.time(window.sunMinimumMs) },
     { label: 'Moon', value: percent(moon.illumination), note: moon.waxing ? 'waxing' : 'waning' },
