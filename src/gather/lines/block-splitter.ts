@@ -3,6 +3,7 @@ import { isAscii, isUtf8 } from 'node:buffer';
 import { transcoder } from './encoding.js';
 import type { LineBlock } from './line-block.js';
 import { indexLines, measureLines, type LineIndex } from './line-index.js';
+import { hasTerminalCodes, withoutTerminalCodes } from './terminal-codes.js';
 import type { TextMemory } from './text-memory.js';
 import type { WarningTally } from './warning-tally.js';
 
@@ -85,12 +86,12 @@ export class BlockSplitter {
       const count = memory.lines(used);
       const { withText, longest, isAscii: ascii, hasZero } = memory.measure;
       const bytes = memory.text.subarray(0, used);
-      if (longest <= MAX_LINE_BYTES && !hasZero && (ascii || isUtf8(bytes))) {
+      if (longest <= MAX_LINE_BYTES && !hasZero && !hasTerminalCodes(bytes) && (ascii || isUtf8(bytes))) {
         this.hand({ bytes, ends: memory.ends, count, ascii, openEnded, memory }, withText);
         return;
       }
     }
-    let bytes: Buffer = this.buffer.subarray(0, used);
+    let bytes = withoutTerminalCodes(this.buffer.subarray(0, used));
     indexLines(bytes, this.index);
     let measure = measureLines(bytes, this.index);
     if (measure.longest > MAX_LINE_BYTES || bytes.includes(0) || !isUtf8(bytes)) {

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { some } from '../../support/runs.js';
 import { type Happening, inventedNight } from './invented/night.js';
+import { COMPLICATIONS } from './invented/complications.js';
 import { STAMP_STYLES } from './invented/stamps.js';
 import { scoreLine, scoreLog } from './support/score-folder.js';
 
@@ -47,19 +48,22 @@ const WORDINGS: Readonly<Partial<Record<Happening['event'], (facts: Happening['f
 const NIGHT = inventedNight(11);
 
 describe('the times of an untouched draft', () => {
-  it.each(some(STAMP_STYLES, 12))('are right where stamps are $id', async ({ id, write }) => {
-    const { name, lines } = write(
-      NIGHT.map(({ atMs, event, facts }) => ({ atMs, text: WORDINGS[event]?.(facts) ?? event })),
-    );
-    const log = `${id}-${name}`;
-    writeFileSync(join(folder, log), `${lines.join('\n')}\n`);
-    const truth = NIGHT.filter(({ event }) => event !== 'chatter');
-    writeFileSync(
-      join(folder, log.replace(/\.[^.]+$/, '.truth.jsonl')),
-      truth.map(({ atMs, event }) => `${JSON.stringify({ at: new Date(atMs).toISOString(), event })}\n`).join(''),
-    );
-    const score = await scoreLog(folder, log);
-    expect(score.right / score.truth, scoreLine(score)).toBeGreaterThan(0.97);
-    expect(score.wrong / score.truth, scoreLine(score)).toBeLessThan(0.01);
-  });
+  it.each([...some(STAMP_STYLES, 12), ...some(COMPLICATIONS, 4)])(
+    'are right where stamps are $id',
+    async ({ id, write }) => {
+      const { name, lines } = write(
+        NIGHT.map(({ atMs, event, facts }) => ({ atMs, text: WORDINGS[event]?.(facts) ?? event })),
+      );
+      const log = `${id}-${name}`;
+      writeFileSync(join(folder, log), `${lines.join('\n')}\n`);
+      const truth = NIGHT.filter(({ event }) => event !== 'chatter');
+      writeFileSync(
+        join(folder, log.replace(/\.[^.]+$/, '.truth.jsonl')),
+        truth.map(({ atMs, event }) => `${JSON.stringify({ at: new Date(atMs).toISOString(), event })}\n`).join(''),
+      );
+      const score = await scoreLog(folder, log);
+      expect(score.right / score.truth, scoreLine(score)).toBeGreaterThan(0.97);
+      expect(score.wrong / score.truth, scoreLine(score)).toBeLessThan(0.01);
+    },
+  );
 });

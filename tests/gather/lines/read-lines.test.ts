@@ -46,7 +46,7 @@ describe('reading a log as lines', () => {
     await fc.assert(
       fc.asyncProperty(
         fc.array(
-          fc.string({ unit: 'binary', maxLength: 40 }).map((text) => text.replace(/[\r\n\0\ufeff]/g, ' ')),
+          fc.string({ unit: 'binary', maxLength: 40 }).map((text) => text.replace(/[\r\n\0\ufeff]|\p{Cc}/gu, ' ')),
           { minLength: 1 },
         ),
         async (texts) => {
@@ -111,6 +111,11 @@ describe('reading a log as lines', () => {
     const result = await read('before\n\0\0\0\0after\n\0\0\0');
     expect(result.texts).toEqual(['before', 'after', '']);
     expect(result.codes).toEqual(['zero-bytes', 'zero-bytes']);
+  });
+
+  it('takes the colours of a terminal off', async () => {
+    const { texts } = await read('\u001b[1;32mINFO\u001b[0m a [b]\u001b[m\n\u001b]0;title\u0007c\u001b(B\nd\u001b\n');
+    expect(texts).toEqual(['INFO a [b]', 'c', 'd']);
   });
 
   it('leaves out a line of 10 MB in bounded memory and keeps its neighbours', async () => {

@@ -106,6 +106,7 @@ function survey(sample: LogSample, { frames = [], zone }: DraftHints): DraftRepo
       reading.loose,
       reading.messages.slice(0, STAMPED_LOOKED_AT).map(({ text, line }) => ({ text, number: line })),
       stamp?.at === 'anywhere' ? lines : [],
+      { days: frames.map(({ beginMs }) => beginMs), writtenMs: sample.writtenMs ?? NaN },
     ),
     sample.lines,
     sample.file,

@@ -7,27 +7,17 @@ import { byOptional, pathsAs, whenApart } from './optional-fields.js';
 import { escaped } from '../escaped.js';
 import { messageKinds } from './message-kinds.js';
 import { sourcePath } from './source-path.js';
-import { isFilterName, isFrameFile, isNumber } from './values.js';
+import { MAX_DISTINCT, messagePath, type PathFacts, wordShare } from './message-path.js';
 
 const LEVEL = /^(?:trace|debug|info|information|notice|note|warn|warning|error|err|fatal|critical|[tdiwef])$/i;
-const YES_NO = /^(?:true|false|yes|no|ok|null|none)$/i;
-const DESIGNATION = /^(?:NGC|IC|UGC|PGC|LDN|LBN|Sh-?2|Arp|Abell|Barnard|vdB|M)[ _-]?\d+/i;
-const TIME_LIKE = /\d{1,2}:\d{2}|\d{4}-\d{2}-\d{2}/;
 /** The name of what encloses a record of a document. */
 const AROUND = 'in.tag';
-const MAX_DISTINCT = 80;
 /** Different values of a field that says what a sentence is about. */
 const MAX_SUBJECTS = 30;
 const KEPT = 3000;
 /** Records with a state, and different states. */
 const MIN_STATES = 10;
 const MAX_STATES = 20;
-
-interface PathFacts {
-  readonly path: string;
-  count: number;
-  readonly values: Map<string, number>;
-}
 
 /** The kinds of record in a log, commonest first: by the fields that say what happened. */
 export function fieldKinds(
@@ -108,17 +98,6 @@ function factsOf(lines: readonly FieldLine[], timePaths: readonly string[]): Pat
   return [...facts.values()];
 }
 
-function isValue(text: string): boolean {
-  return (
-    isNumber(text) ||
-    isFrameFile(text) ||
-    isFilterName(text) ||
-    DESIGNATION.test(text) ||
-    YES_NO.test(text) ||
-    TIME_LIKE.test(text)
-  );
-}
-
 /** The field with the state that is entered, where the one before it holds the state that is left. */
 function stateFields(facts: readonly PathFacts[], telling: readonly string[]): ReadonlySet<string> {
   return new Set(
@@ -130,28 +109,6 @@ function stateFields(facts: readonly PathFacts[], telling: readonly string[]): R
       return shared >= 0.6 * Math.max(own.size, before.size);
     }),
   );
-}
-
-/** Shares of a path's values that are words, not values of the trade. */
-function wordShare({ values }: PathFacts): number {
-  const words = [...values.keys()].filter((value) => !isValue(value) && /\p{L}/u.test(value)).length;
-  return words / Math.max(1, values.size);
-}
-
-/** The field with sentences, whose wording must be sorted like that of a text log. */
-function messagePath(facts: readonly PathFacts[], total: number): string | null {
-  const sentences = facts.filter(
-    (one) =>
-      one.count > total / 2 &&
-      wordShare(one) > 0.8 &&
-      (one.values.size > MAX_DISTINCT || sentenceShare(one) > 0.5) &&
-      [...one.values.keys()].some((value) => /\d/.test(value) && /\s/.test(value)),
-  );
-  return sentences.sort((a, b) => b.values.size - a.values.size)[0]?.path ?? null;
-}
-
-function sentenceShare({ values }: PathFacts): number {
-  return [...values.keys()].filter((value) => value.split(/\s+/).length >= 3).length / Math.max(1, values.size);
 }
 
 /** However few records have it: a field most of whose values say what becomes of something. */

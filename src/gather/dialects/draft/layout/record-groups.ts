@@ -15,6 +15,9 @@ const MIN_RECORDS = 10;
 const LOOKED_AT = 3000;
 const WHOLE = 0.8;
 const MAX_TRIED = 6;
+/** Lines of a log of objects that could stand in one: a head of settings may be an object above lines of text. */
+const OBJECT_SHARE = 0.8;
+const OF_OBJECT = /^\s*(?:[{}[\],"]|-?\d[\d.eE+-]*\s*[,\]}]*\s*$|(?:true|false|null)[\s,\]}]*$)/;
 /** Lines that begin no record: with fewer of them, each line is a record. */
 const CONTINUED = 0.02;
 
@@ -84,6 +87,7 @@ function startByName(lines: readonly string[]): string | null {
 
 /** Objects that begin with the same indentation and the same key. */
 function groupedJson(lines: readonly string[]): GroupedRecords | null {
+  if (lines.filter((line) => OF_OBJECT.test(line)).length < OBJECT_SHARE * lines.length) return null;
   const counts = new Map<string, number>();
   for (const line of lines) {
     const match = /^([ \t]*)(\[?)\{\s*(?:("(?:[^"\\]|\\.)*")\s*:|$)/.exec(line);

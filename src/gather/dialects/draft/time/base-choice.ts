@@ -1,4 +1,5 @@
 import type { BaseLine } from './base-lines.js';
+import { isOtherDate } from './other-date.js';
 
 /** A line's time that counts, ms from wherever it counts from. */
 export interface CountedLine {
@@ -12,11 +13,9 @@ const SOON_MS = 45 * 60_000;
 /** A count goes back by more than this only where it begins anew. */
 const RESTART_MS = 60_000;
 
-/** Words of a line that begins a count; those of a line that states the Sun's times, or when a log was written out. */
+/** Words of a line that begins a count. */
 const BEGINS =
   /\b(?:epoch|since|start\w*|begin\w*|began|zero|origin\w*|base\w*|counts? from|t0|ref\w*|opened|nulpunt|gestartet|beginn\w*|anfang|null\w*|seit|depuis|z[ée]ro|d[ée]but\w*|inicio|comienz\w*|desde|cero|inizio|iniziat\w*|in[íi]cio|começ\w*|od|začal\w*|začát\w*|obnov\w*|początek|zacz[ęe]\w*|vanaf|sinds|resumed|restart\w*|set)(?![\p{L}])|基準|基准|起点|起點|開始|开始|から|零/iu;
-const OTHER =
-  /sun(?:set|rise)|dusk|dawn|moon|twilight|printed|exported|saved on|compiled|version|buil[dt]|firmware|übersetzt|sonnenunter|dämmer|coucher|lever|puesta|ocaso|tramonto|alba|západ|wschód|zachód|日没|日の出|日落|日出/i;
 
 /**
  * The lines that state what times count from: the form that most speaks for it, by its words, its place and by counts
@@ -59,7 +58,7 @@ function rankOf(own: readonly BaseLine[], times: readonly CountedLine[]): number
     Math.min(20, own.length) +
     (BEGINS.test(text) ? 30 : 0) +
     (hasCount(base) ? 40 : 0) -
-    (OTHER.test(text) ? 60 : 0) +
+    (isOtherDate(text) ? 60 : 0) +
     (next !== undefined && next.ms >= 0 && next.ms < SOON_MS ? 20 : 0) +
     (own.some((one) => restarts(one, times)) ? 20 : 0)
   );

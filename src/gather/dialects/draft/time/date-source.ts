@@ -4,6 +4,9 @@ import type { DateSource } from '../report.js';
 import { dateIn, type HeadLine, lead } from './base-lines.js';
 import { escapeBraces } from './counting.js';
 import { findDate } from './date-shapes.js';
+import { instant, type NightEvidence } from './night-evidence.js';
+import { isOtherDate } from './other-date.js';
+import { swappedOrder } from '../../time/swapped-order.js';
 
 export type { HeadLine };
 
@@ -13,6 +16,8 @@ const HEAD_LINES = 60;
 const STAMPED_LINES = 12;
 const YEAR_LINES = 8;
 const MOST_DAYS = 4;
+/** The night's date is this near to the day that something else tells. */
+const NEAR_MS = 1.75 * 86_400_000;
 
 /**
  * Where the date of a log comes from whose stamps have none: a header line, the file's name, or the night.
@@ -20,6 +25,7 @@ const MOST_DAYS = 4;
  * @param unstamped lines without a stamp
  * @param stamped what lines with a stamp say besides it
  * @param lines whole lines, of which some may have the date in front of their time of day
+ * @param known what tells the night besides: of several dates at the head the one is meant that falls on it
  */
 export function dateSource(
   kind: StampKind | null,
@@ -27,23 +33,32 @@ export function dateSource(
   unstamped: readonly HeadLine[],
   stamped: readonly HeadLine[] = [],
   lines: readonly HeadLine[] = [],
+  known: NightEvidence = { days: [], writtenMs: NaN },
 ): DateSource {
   if (kind !== 'time' && kind !== 'month-day-time') return { from: 'line' };
   const before = kind === 'time' ? dateBeforeTime(lines) : null;
   if (before !== null) return before;
-  const stated = statedIn(unstamped, false);
-  if (stated !== null) return stated;
+  const name = basename(file);
+  const named = findDate(name);
+  const statements = statedIn(unstamped, false);
+  const isOfNight = nearNight(known, named === null ? NaN : instant(named.pattern, name));
+  const [stated = null] = [
+    ...statements.filter(isOfNight),
+    ...statements.filter(({ isOther }) => !isOther),
+    ...(named === null ? statements : []),
+  ];
+  if (stated !== null && !(stated.isOther && stamped.length > 0 && statedBeside(stamped) !== null))
+    return stated.source;
   const onStamped = statedBeside(stamped);
   if (onStamped !== null) return onStamped;
-  const named = findDate(basename(file));
-  const yearless = statedIn(unstamped, true);
+  const yearless = statedIn(unstamped, true)[0]?.source;
   // Headings of days say more than a name: they tell the day of each line.
-  if (yearless !== null && (named === null || !yearless.evening)) {
-    const year = yearHint(basename(file), unstamped);
+  if (yearless !== undefined && (named === null || !yearless.evening)) {
+    const year = yearHint(name, unstamped);
     if (year !== null) return { ...yearless, year };
   }
   if (named !== null) return { from: 'file', pattern: named.pattern };
-  const year = kind === 'month-day-time' ? statedYear(basename(file), [...unstamped, ...stamped]) : null;
+  const year = kind === 'month-day-time' ? statedYear(name, [...unstamped, ...stamped]) : null;
   return year ?? { from: 'session' };
 }
 
@@ -81,7 +96,7 @@ function statedYear(name: string, lines: readonly HeadLine[]): DateSource | null
 /** A date on a line that has a stamp: among the first, or told again when the day is over. */
 function statedBeside(lines: readonly HeadLine[]): (DateSource & { from: 'header' }) | null {
   for (const { text, number } of lines.slice(0, STAMPED_LINES)) {
-    const date = isWordy(text) ? dateIn(text) : null;
+    const date = isWordy(text) && !isOtherDate(text) ? dateIn(text) : null;
     if (date === null) continue;
     const same = lines.filter((line) => isWordy(line.text) && dateIn(line.text)?.when === date.when);
     // What many lines hold is no statement about the night.
@@ -111,15 +126,36 @@ function unanchored(when: string): string {
   return when.replace(/^\^/, '');
 }
 
-function statedIn(unstamped: readonly HeadLine[], yearless: boolean): (DateSource & { from: 'header' }) | null {
-  for (const { text, number } of unstamped.slice(0, HEAD_LINES)) {
+/** A date at the head, and what its line is likely about. */
+interface Statement {
+  readonly source: DateSource & { from: 'header' };
+  /** The night by the one order of day and month, and by the other, UTC ms. */
+  readonly instants: readonly number[];
+  /** Its line speaks of the program, or of the Sun. */
+  readonly isOther: boolean;
+}
+
+function statedIn(unstamped: readonly HeadLine[], yearless: boolean): Statement[] {
+  return unstamped.slice(0, HEAD_LINES).flatMap(({ text, number }) => {
     const date = dateIn(text, yearless);
-    if (date === null) continue;
+    if (date === null) return [];
     // A date that is told again during the night is the day's; one at the head is the evening's.
     const again = unstamped.filter((line) => line.number > number && dateIn(line.text, yearless)?.when === date.when);
-    return { from: 'header', ...date, line: number, evening: again.length === 0 };
-  }
-  return null;
+    const orders = [date.pattern, swappedOrder(date.pattern) ?? date.pattern];
+    return [
+      {
+        source: { from: 'header', ...date, line: number, evening: again.length === 0 },
+        instants: yearless ? [] : orders.map((pattern) => instant(pattern, text)),
+        isOther: isOtherDate(text),
+      },
+    ];
+  });
+}
+
+/** Whether a statement falls on the night that frames, the name or the file's time tell. */
+function nearNight({ days, writtenMs }: NightEvidence, namedMs: number): (statement: Statement) => boolean {
+  return ({ instants }) =>
+    [...days, namedMs, writtenMs].some((dayMs) => instants.some((ms) => Math.abs(ms - dayMs) < NEAR_MS));
 }
 
 const YEAR = /(?<![\d.,])20[2-5]\d(?!\d|[.,]\d)/;

@@ -47,7 +47,8 @@ export function dateOrder(pattern: string, text: string, { days, writtenMs }: Ni
   return { pattern, by: null, isOpen: true };
 }
 
-function instant(source: string, text: string): number {
+/** The instant that a pattern finds in a text, UTC ms; NaN where it finds none. */
+export function instant(source: string, text: string): number {
   const bytes = Buffer.from(text.slice(0, 400));
   const stamp = newStamp();
   return new StampPattern(source).find(bytes, 0, bytes.length, stamp) ? stamp.ms : NaN;
