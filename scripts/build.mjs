@@ -39,6 +39,7 @@ await build({
       'star-worker': join(root, 'src/stars/star-worker.ts'),
       'chart-worker': join(root, 'src/report/charts/chart-worker.ts'),
       'header-worker': join(root, 'src/gather/fits/header-worker.ts'),
+      'digest-worker': join(root, 'src/gather/lines/digest-worker.ts'),
       'sum-worker': join(root, 'src/record/archive/sum-worker.ts'),
       // Imported by other programs (`exports` in package.json).
       record: join(root, 'src/public/record.ts'),

@@ -31,7 +31,11 @@ const runs = Number(options.runs);
 const lines = Number(options.lines);
 const work = workFolder('logs');
 const js = join(work, 'js');
-await bundle(js, ['gather/dialects/reading.ts', 'gather/event-log/index.ts', 'gather/guiding-log/index.ts']);
+await bundle(
+  js,
+  ['gather/dialects/reading.ts', 'gather/event-log/index.ts', 'gather/guiding-log/index.ts'],
+  ['gather/lines/digest-worker.ts'],
+);
 
 const asWritten = file('as-written.yaml', dialectText());
 // A repeated group that may be empty: it changes no match, and no proof admits it to the native engine.

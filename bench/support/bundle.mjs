@@ -1,6 +1,6 @@
 // Stages of the program by themselves, bundled as the program is.
 import { writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'vite';
 import { bundled } from '../../scripts/bundle/options.mjs';
@@ -13,9 +13,13 @@ const root = fileURLToPath(new URL('../..', import.meta.url));
  *
  * @param {string} folder is made
  * @param {readonly string[]} modules paths below src
+ * @param {readonly string[]} threads programs of threads that modules in common start, from beside those: paths below src
  */
-export async function bundle(folder, modules) {
-  const input = Object.fromEntries(modules.map((path) => [path.replace(/\.ts$/, ''), join(root, 'src', path)]));
+export async function bundle(folder, modules, threads = []) {
+  const input = Object.fromEntries([
+    ...modules.map((path) => [path.replace(/\.ts$/, ''), join(root, 'src', path)]),
+    ...threads.map((path) => [basename(path, '.ts'), join(root, 'src', path)]),
+  ]);
   await build(bundled(root, { outDir: folder, input }));
   const loader = { 'compiled-modules': join(root, 'src/cli/compiled-modules.ts') };
   await build(bundled(root, { outDir: join(folder, 'start'), input: loader }));

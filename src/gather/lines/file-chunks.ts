@@ -1,5 +1,5 @@
-import { createHash } from 'node:crypto';
 import { closeSync, constants, fstatSync, openSync, readSync } from 'node:fs';
+import { type FileDigest, fileDigest } from './file-digest.js';
 import type { WarningTally } from './warning-tally.js';
 
 const READ_BYTES = 256 * 1024;
@@ -16,8 +16,9 @@ const HARMLESS_BYTES = 64 * 2 ** 20;
  * Reads are synchronous: on a local disk that is several times faster than one promise a block.
  */
 export class FileChunks {
-  private readonly hash = createHash('sha256');
+  private readonly digest: FileDigest;
   private position = 0;
+  private sha = '';
 
   private constructor(
     private readonly descriptor: number,
@@ -25,7 +26,9 @@ export class FileChunks {
     readonly sizeBytes: number,
     private readonly name: string,
     private readonly tally: WarningTally,
-  ) {}
+  ) {
+    this.digest = fileDigest(descriptor, sizeBytes);
+  }
 
   /**
    * Opens a file.
@@ -63,13 +66,14 @@ export class FileChunks {
     } finally {
       // The digest is of the whole file, however much of it was of use.
       for (const _ of this.raw(Buffer.allocUnsafeSlow(READ_BYTES)));
+      this.sha = await this.digest.end();
       closeSync(this.descriptor);
     }
   }
 
-  /** SHA-256 (hex) of the bytes on disk. Call once, after `chunks` has ended. */
-  sha256(): string {
-    return this.hash.digest('hex');
+  /** SHA-256 (hex) of the bytes on disk, once `chunks` has ended. */
+  get sha256(): string {
+    return this.sha;
   }
 
   /**
@@ -83,7 +87,7 @@ export class FileChunks {
       if (bytesRead === 0) return;
       const chunk = buffer.subarray(0, bytesRead);
       this.position += bytesRead;
-      this.hash.update(chunk);
+      this.digest.update(chunk);
       yield chunk;
     }
   }

@@ -79,7 +79,7 @@ export async function readLinesAndForm(
     giveBack(memory);
   }
   return {
-    file: { lines: splitter.linesWithText, sha256: file.sha256(), sizeBytes: file.sizeBytes },
+    file: { lines: splitter.linesWithText, sha256: file.sha256, sizeBytes: file.sizeBytes },
     form: {
       encoding: splitter.sawOtherThanUtf8 ? 'windows-1252' : decoder.label,
       lineEnding: decoder.lineEnding,
