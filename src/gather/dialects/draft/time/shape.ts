@@ -14,14 +14,40 @@ export interface Shape {
   readonly regExp: RegExp;
   /** The pattern of a match, or `null` when it is none after all. */
   readonly build: (groups: Groups, text: string) => string | null;
+  /** Parts of the form: a text without one of them does not have it. */
+  readonly parts: readonly Part[];
+}
+
+/** A part of several forms, looked for once in a text: most texts have hardly any. */
+export class Part {
+  private readonly regExp: RegExp;
+  private text: string | null = null;
+  private isThere = false;
+
+  constructor(source: string) {
+    this.regExp = new RegExp(source, 'u');
+  }
+
+  isIn(text: string): boolean {
+    if (text !== this.text) {
+      this.text = text;
+      this.isThere = this.regExp.test(text);
+    }
+    return this.isThere;
+  }
 }
 
 /** What the groups of a form hold. */
 export type Groups = Readonly<Record<string, string | undefined>>;
 
-/** A form by its pattern. */
-export function shape(source: string, build: Shape['build']): Shape {
-  return { regExp: new RegExp(source, 'gu'), build };
+/** A form by its pattern. @param parts that every text of the form holds */
+export function shape(source: string, build: Shape['build'], parts: readonly Part[] = []): Shape {
+  return { regExp: new RegExp(source, 'gu'), build, parts };
+}
+
+/** Whether a text holds all parts of a form: one that does not need not be searched for it. */
+export function mayHave({ parts }: Shape, text: string): boolean {
+  return parts.every((part) => part.isIn(text));
 }
 
 /** A date and what follows it; `null` where the date is none. */
@@ -40,7 +66,9 @@ export function isMonth(name: string | undefined): boolean {
 }
 
 /** The first place in a text that has a form; a place that only looks like it hides no later one. */
-export function matched({ regExp, build }: Shape, text: string): FoundStamp | null {
+export function matched(form: Shape, text: string): FoundStamp | null {
+  if (!mayHave(form, text)) return null;
+  const { regExp, build } = form;
   regExp.lastIndex = 0;
   for (let match = regExp.exec(text); match !== null; match = regExp.exec(text)) {
     const pattern = build(match.groups ?? {}, match[0]);

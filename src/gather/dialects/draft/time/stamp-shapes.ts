@@ -14,25 +14,39 @@ import {
   DATE_YMD,
   NO_DIGIT_BEFORE,
 } from './date-forms.js';
-import { type FoundStamp, type Groups, isMonth, joined, matched, ordinal, shape, type Shape } from './shape.js';
-import { ZONE_WORDS } from '../../time/offsets.js';
+import {
+  type FoundStamp,
+  type Groups,
+  isMonth,
+  joined,
+  matched,
+  mayHave,
+  ordinal,
+  Part,
+  shape,
+  type Shape,
+} from './shape.js';
+import {
+  COMPACT_TIME,
+  DASHED_TIME,
+  DOTTED_TIME,
+  HAS_CJK,
+  HAS_DASHED,
+  HAS_DOTTED,
+  HAS_SIX_DIGITS,
+  HAS_SPELT,
+  HAS_TEN_DIGITS,
+  HAS_TIME,
+  HAS_TIMES,
+  OFFSET,
+  SPELT_TIME,
+  TIME,
+  TIME_CJK,
+  nightTokens,
+  timeTokens,
+} from './time-forms.js';
 import { withWeekdays } from './weekdays.js';
 
-const TIME = String.raw`(?<ap0>(?:午前|午後|上午|下午)\s?)?(?<h>\d{1,2})(?<hs>[:h]|時|时|点|點)(?<mi>\d{2})(?:(?<ms>[:m]|分)(?:(?<se>\d{2})(?<fr>[.,]\d{1,9}|(?<fc>:)\d{3}(?!\d))?(?<su>s(?![a-z])|秒)?)?)?(?<ap>\s?(?:[AaPp]\.?\s?[Mm]\.?(?![a-z])))?`;
-const DOTTED_TIME = String.raw`(?<h>[012]?\d)(?<hs>\.)(?<mi>[0-5]\d)(?<ms>\.)(?<se>[0-5]\d)(?<fr>[,]\d{1,9})?`;
-const COMPACT_TIME = String.raw`(?<ch>[012]\d)(?<cm>[0-5]\d)(?<cs>[0-6]\d)(?<cf>[.,]\d{1,9})?`;
-const BLANK = String.raw`[\s\u00a0\u202f]`;
-const AND = `(?:,|${BLANK}(?:et|and|und|y|e|en|i|a))`;
-const HOUR_WORD = String.raw`(?:[Hh]|[Hh]rs?|[Hh]ours?|[Uu]hr|[Ss]tunden?|[Hh]eures?|[Hh]oras?|[Oo]r[ae]|[Uu]ur|[Gg]odz\p{L}*|[Hh]od\p{L}*)\.?`;
-const MINUTE_WORD = String.raw`(?:m|mn|[Mm]in(?:ut\p{L}*)?)\.?`;
-const SECOND_WORD = String.raw`(?:s|[Ss][eé][ckg]\p{L}*|vteř\p{L}*)\.?`;
-/** `20 h 04 min 02 s`, `19 h 28 et 22 secondes`: words for the units, blanks, of no break or not, inside. */
-const SPELT_TIME = String.raw`(?<h>\d{1,2})(?<hs>${BLANK}?${HOUR_WORD}${AND}?${BLANK})(?<mi>\d{1,2})(?:(?<ms>${BLANK}?(?:${MINUTE_WORD}${AND}?|${AND})${BLANK}?)(?<se>\d{1,2})(?<fr>[.,]\d{1,3})?(?<su>${BLANK}?${SECOND_WORD}(?!\p{L}))?)?`;
-/** Hours alone stand right behind the time: `21:42:10+00`. */
-const OFFSET = String.raw`(?<of>(?:\s?(?:Z|UTC|GMT|${ZONE_WORDS}|[+-]\d{2}:?\d{2})|[+-]\d{2}(?!\.))(?![\w:]))?`;
-const TIME_CJK = String.raw`(?<ap0>(?:午前|午後|上午|下午)\s?)?(?<h>\d{1,2})(?<hs>時|时|点|點)(?<mi>\d{1,2})(?<ms>分)(?:(?<se>\d{1,2})(?<fr>[.,]\d{1,9})?(?<su>秒)?)?`;
-/** Hours, minutes and seconds with hyphens, as in names of files; only beside a date. */
-const DASHED_TIME = String.raw`(?<h>[012]\d)(?<hs>[-_])(?<mi>[0-5]\d)(?<ms>[-_])(?<se>[0-6]\d)(?<fr>[.,]\d{1,9})?`;
 /** Between date and time: a mark, a word such as `at`, `um` or `ore`, a day of the week. */
 const BETWEEN = String.raw`(?<gap>[^\d{}]{1,24}?)`;
 
@@ -60,55 +74,68 @@ const DATES: readonly [string, (groups: Groups) => string | null][] = [
 ];
 
 /** What may stand before a count at the beginning of a line: blanks, marks, a name such as `T+` or `t=`. */
-const COUNT_BEFORE = String.raw`(?<=^\s*[^\p{L}\d\s]{0,3}\s{0,8}(?:\p{L}{1,10}\s?[=:+]\s?)?)`;
+const COUNT_BEFORE = String.raw`(?=\d)(?<=^\s*[^\p{L}\d\s]{0,3}\s{0,8}(?:\p{L}{1,10}\s?[=:+]\s?)?)`;
 const TIMES = `(?:${COMPACT_TIME}(?!\\d)|${TIME})${OFFSET}`;
 
-const SHAPES: readonly Shape[] = [
+/** Times of day, dates and counts from a fixed instant. */
+const INSTANTS: readonly Shape[] = [
   shape(
     `(?<!\\d)${DATE_CJK}(?<gap>\\s?(?:[(（][^\\d()（）]{1,3}[)）])?\\s?)${TIME_CJK}`,
     (groups) => `{year}年{month}月{day}日${withWeekdays(groups.gap ?? '')}${timeTokens(groups)}`,
+    [HAS_CJK],
   ),
   shape(
     `${DATE_ERA}(?<gap>\\s?(?:[(（][^\\d()（）]{1,3}[)）])?\\s?)${TIME_CJK}`,
     (groups) => `{era-year}年{month}月{day}日${withWeekdays(groups.gap ?? '')}${timeTokens(groups)}`,
+    [HAS_CJK],
   ),
   shape(
     `(?<!\\d)(?<m>\\d{1,2})月(?<d>\\d{1,2})日(?<gap>\\s?(?:[(（][^\\d()（）]{1,3}[)）])?\\s?)${TIME_CJK}`,
     (groups) => `{month}月{day}日${withWeekdays(groups.gap ?? '')}${timeTokens(groups)}`,
+    [HAS_CJK],
   ),
-  shape(`(?<!\\d)${TIME_CJK}`, timeTokens),
-  shape(`(?<![\\d.,:])${SPELT_TIME}`, timeTokens),
+  shape(`(?<!\\d)${TIME_CJK}`, timeTokens, [HAS_CJK]),
+  shape(`(?<![\\d.,:])${SPELT_TIME}`, timeTokens, [HAS_SPELT]),
   // Digits without any marks: year first, or two-digit parts whose order the proof finds.
   shape(
     '(?<!\\d)(?:19|20)\\d{2}[01]\\d[0-3]\\d[012]\\d[0-5]\\d[0-5]\\d(?<fr>\\d{3})?(?!\\d)',
     ({ fr }) => `{year}{month}{day}{hour}{minute}{second}${fr === undefined ? '' : '{fraction}'}`,
+    [HAS_TEN_DIGITS],
   ),
-  shape('(?<!\\d)20\\d{2}[01]\\d[0-3]\\d[012]\\d[0-5]\\d(?!\\d)', () => '{year}{month}{day}{hour}{minute}'),
+  shape('(?<!\\d)20\\d{2}[01]\\d[0-3]\\d[012]\\d[0-5]\\d(?!\\d)', () => '{year}{month}{day}{hour}{minute}', [
+    HAS_TEN_DIGITS,
+  ]),
   shape(
     '(?<!\\d)20\\d{2}[0-3]\\d{2}[012]\\d[0-5]\\d[0-5]\\d(?!\\d)',
     () => '{year}{day-of-year}{hour}{minute}{second}',
+    [HAS_TEN_DIGITS],
   ),
-  shape('(?<!\\d)\\d{6}[012]\\d[0-5]\\d[0-5]\\d(?![\\d])', () => '{a}{b}{c}{hour}{minute}{second}'),
+  shape('(?<!\\d)\\d{6}[012]\\d[0-5]\\d[0-5]\\d(?![\\d])', () => '{a}{b}{c}{hour}{minute}{second}', [HAS_TEN_DIGITS]),
   shape('(?<![\\d.,])24[5-7]\\d{4}[.,]\\d{3,12}(?!\\d)', () => '{julian}'),
   shape('(?<![\\d.,])6[01]\\d{3}[.,]\\d{4,12}(?!\\d)', () => '{mjd}'),
-  ...DATES.flatMap(([date, build]): Shape[] => [
-    shape(`${NO_DIGIT_BEFORE}${date}${BETWEEN}${TIMES}`, (groups) =>
-      joined(build(groups), `${withWeekdays(groups.gap ?? '')}${timeTokens(groups)}`),
-    ),
-    shape(`${NO_DIGIT_BEFORE}${date}${BETWEEN}${SPELT_TIME}(?!\\d)`, (groups) =>
-      joined(build(groups), `${withWeekdays(groups.gap ?? '')}${timeTokens(groups)}`),
-    ),
-    shape(`${NO_DIGIT_BEFORE}${date}(?<gap>[T_ -]{1,3})${DASHED_TIME}(?!\\d)`, (groups) =>
-      joined(build(groups), `${groups.gap}${timeTokens(groups)}`),
-    ),
-    shape(`${NO_DIGIT_BEFORE}${date}${BETWEEN}${DOTTED_TIME}(?![\\d.])`, (groups) =>
-      joined(build(groups), `${withWeekdays(groups.gap ?? '')}${timeTokens(groups)}`),
-    ),
-    shape(`${NO_DIGIT_BEFORE}${TIME}(?<gap>[^\\d{}]{1,24}?)${date}`, (groups) => {
-      const built = build(groups);
-      return built === null ? null : `${timeTokens(groups)}${withWeekdays(groups.gap ?? '')}${built}`;
-    }),
-  ]),
+  ...DATES.flatMap(([date, build]): Shape[] => {
+    const hasDate = new Part(date);
+    const before = (groups: Groups): string | null =>
+      joined(build(groups), `${withWeekdays(groups.gap ?? '')}${timeTokens(groups)}`);
+    return [
+      shape(`${NO_DIGIT_BEFORE}${date}${BETWEEN}${TIMES}`, before, [HAS_TIMES, hasDate]),
+      shape(`${NO_DIGIT_BEFORE}${date}${BETWEEN}${SPELT_TIME}(?!\\d)`, before, [HAS_SPELT, hasDate]),
+      shape(
+        `${NO_DIGIT_BEFORE}${date}(?<gap>[T_ -]{1,3})${DASHED_TIME}(?!\\d)`,
+        (groups) => joined(build(groups), `${groups.gap}${timeTokens(groups)}`),
+        [HAS_DASHED, hasDate],
+      ),
+      shape(`${NO_DIGIT_BEFORE}${date}${BETWEEN}${DOTTED_TIME}(?![\\d.])`, before, [HAS_DOTTED, hasDate]),
+      shape(
+        `${NO_DIGIT_BEFORE}${TIME}(?<gap>[^\\d{}]{1,24}?)${date}`,
+        (groups) => {
+          const built = build(groups);
+          return built === null ? null : `${timeTokens(groups)}${withWeekdays(groups.gap ?? '')}${built}`;
+        },
+        [HAS_TIME, hasDate],
+      ),
+    ];
+  }),
   // As a shell prints a date: the year behind the zone.
   ...[
     String.raw`(?<mon>\p{L}{3,12}\.?)(?<s1> {1,2})(?<d>\d{1,2})`,
@@ -117,28 +144,36 @@ const SHAPES: readonly Shape[] = [
     shape(
       String.raw`${NO_DIGIT_BEFORE}${date}(?<gap>,? )${TIME}${OFFSET}(?<zone> [A-Z]{2,5})? (?<y>(?:19|20)\d{2})(?!\d)`,
       (groups, text) => (isMonth(groups.mon) ? yearBehind(groups, text) : null),
+      [HAS_TIME],
     ),
   ),
   shape(
     String.raw`${NO_DIGIT_BEFORE}${DATE_YMD}[.,]\d{3,9}(?![\d:])`,
     ({ d1 }) => `{year}${d1}{month}${d1}{day}{day-fraction}`,
   ),
-  shape(String.raw`${NO_DIGIT_BEFORE}1\d{18}(?!\d)`, () => '{epoch-ns}'),
-  shape(String.raw`${NO_DIGIT_BEFORE}1\d{15}(?!\d)`, () => '{epoch-us}'),
-  shape(String.raw`${NO_DIGIT_BEFORE}1\d{12}(?!\d)`, () => '{epoch-ms}'),
-  shape(String.raw`${NO_DIGIT_BEFORE}1\d{9}(?:[.,]\d{1,9})?(?!\d)`, () => '{epoch}'),
-  shape(`${NO_DIGIT_BEFORE}${TIME}${OFFSET}`, timeTokens),
+  shape(String.raw`${NO_DIGIT_BEFORE}1\d{18}(?!\d)`, () => '{epoch-ns}', [HAS_TEN_DIGITS]),
+  shape(String.raw`${NO_DIGIT_BEFORE}1\d{15}(?!\d)`, () => '{epoch-us}', [HAS_TEN_DIGITS]),
+  shape(String.raw`${NO_DIGIT_BEFORE}1\d{12}(?!\d)`, () => '{epoch-ms}', [HAS_TEN_DIGITS]),
+  shape(String.raw`${NO_DIGIT_BEFORE}1\d{9}(?:[.,]\d{1,9})?(?!\d)`, () => '{epoch}', [HAS_TEN_DIGITS]),
+  shape(`${NO_DIGIT_BEFORE}${TIME}${OFFSET}`, timeTokens, [HAS_TIME]),
   shape(
     `(?<![\\d.,:/-])(?<doy>[0-3]\\d{2})(?<gap>[/T :-])${TIME}${OFFSET}`,
     (groups) => `{day-of-year}${groups.gap}${timeTokens(groups)}`,
+    [HAS_TIME],
   ),
   // Hours of a night that go on past midnight: `25:10:00`.
-  shape(`${NO_DIGIT_BEFORE}(?=(?:2[4-9]|3\\d|4[0-7]):)${TIME}`, nightTokens),
-  shape(`${NO_DIGIT_BEFORE}${DATE_YMD}${BETWEEN}(?=(?:2[4-9]|3\\d|4[0-7]):)${TIME}`, (groups) =>
-    joined(`{year}${groups.d1}{month}${groups.d1}{day}${groups.gap ?? ''}`, nightTokens(groups)),
+  shape(`${NO_DIGIT_BEFORE}(?=(?:2[4-9]|3\\d|4[0-7]):)${TIME}`, nightTokens, [HAS_TIME]),
+  shape(
+    `${NO_DIGIT_BEFORE}${DATE_YMD}${BETWEEN}(?=(?:2[4-9]|3\\d|4[0-7]):)${TIME}`,
+    (groups) => joined(`{year}${groups.d1}{month}${groups.d1}{day}${groups.gap ?? ''}`, nightTokens(groups)),
+    [HAS_TIME],
   ),
-  shape(`${NO_DIGIT_BEFORE}${DOTTED_TIME}(?![\\d.])`, timeTokens),
-  shape(String.raw`(?<=^[^\p{L}\d]{0,3}\p{L}?)${COMPACT_TIME}(?![\d.,:])`, timeTokens),
+  shape(`${NO_DIGIT_BEFORE}${DOTTED_TIME}(?![\\d.])`, timeTokens, [HAS_DOTTED]),
+  shape(String.raw`(?=\d)(?<=^[^\p{L}\d]{0,3}\p{L}?)${COMPACT_TIME}(?![\d.,:])`, timeTokens, [HAS_SIX_DIGITS]),
+];
+
+/** Counts from an instant of the log's own, which stand at the beginnings of lines. */
+const COUNTS: readonly Shape[] = [
   shape(String.raw`${COUNT_BEFORE}\d{1,12}(?:[.,]\d{1,6})?(?![\d.,:])`, () => '{elapsed}'),
   shape(
     String.raw`${COUNT_BEFORE}\d{1,4}:\d{2}(?::\d{2})?(?:[.,]\d{1,6})?(?![\d.,:]|\s?[AaPp]\.?[Mm]\b)`,
@@ -149,6 +184,8 @@ const SHAPES: readonly Shape[] = [
     () => '{elapsed-spelt}',
   ),
 ];
+
+const SHAPES: readonly Shape[] = [...INSTANTS, ...COUNTS];
 
 /** Only the beginning of a line is searched for its stamp. */
 const SEARCHED = 160;
@@ -161,49 +198,39 @@ export function stampsAtEnd(line: string): FoundStamp[] {
   const from = Math.max(0, line.length - TAIL);
   const tail = line.slice(from).trimEnd();
   const inner = tail.replace(/[^\p{L}\d]{1,3}$/u, '');
+  if (!DIGIT.test(inner)) return [];
+  const found = INSTANTS.flatMap((one) => lastMatch(one, inner) ?? NONE);
   const count = COUNT_AT_END.exec(inner);
-  const found = SHAPES.flatMap((one) => lastMatch(one, inner) ?? []);
-  const counts = count === null ? [] : [{ start: count.index, end: inner.length, pattern: '{elapsed}' }];
-  return [...found, ...counts].map(({ start, end, pattern }) => ({ start: start + from, end: end + from, pattern }));
+  if (count !== null) found.push({ start: count.index, end: inner.length, pattern: '{elapsed}' });
+  return found.map(({ start, end, pattern }) => ({ start: start + from, end: end + from, pattern }));
 }
 
+/** Every time holds one. */
+const DIGIT = /\d/;
+const NONE: readonly FoundStamp[] = [];
 /** Characters at the end of a line in which its stamp may stand. */
 const TAIL = 60;
 
-function lastMatch({ regExp, build }: Shape, text: string): FoundStamp | null {
+function lastMatch(form: Shape, text: string): FoundStamp | null {
+  if (!mayHave(form, text)) return null;
+  const { regExp, build } = form;
   regExp.lastIndex = 0;
-  for (const match of text.matchAll(regExp)) {
+  for (let match = regExp.exec(text); match !== null; match = regExp.exec(text)) {
     const end = match.index + match[0].length;
     const pattern = end === text.length ? build(match.groups ?? {}, match[0]) : null;
-    if (pattern !== null && !pattern.includes('{elapsed')) return { start: match.index, end, pattern };
+    if (pattern !== null) return { start: match.index, end, pattern };
   }
   return null;
-}
-
-function nightTokens(groups: Groups): string {
-  return timeTokens(groups).replace('{hour}', '{night-hour}');
 }
 
 /** Every way to read a time at the place where each shape first stands in a line. */
 export function stampsIn(line: string): FoundStamp[] {
   const head = line.slice(0, SEARCHED);
-  return SHAPES.flatMap((one) => matched(one, head) ?? []);
+  return DIGIT.test(head) ? SHAPES.flatMap((one) => matched(one, head) ?? NONE) : [];
 }
 
 function yearBehind(groups: Groups, text: string): string {
   const { s1 = ' ', gap = ' ', zone } = groups;
   const date = /^\d/.test(text) ? `{day}${s1}{month-name}` : `{month-name}${s1}{day}`;
   return `${date}${gap}${timeTokens(groups)}${zone === undefined ? '' : ' {skip}'} {year}`;
-}
-
-function timeTokens(groups: Groups): string {
-  const offset = groups.of === undefined ? '' : `${/^\s/.test(groups.of) ? ' ' : ''}{offset}`;
-  if (groups.ch !== undefined) return `{hour}{minute}{second}${offset}`;
-  const half = groups.ap === undefined ? '' : `${/^\s/.test(groups.ap) ? ' ' : ''}{am-pm}`;
-  const before = groups.ap0 === undefined ? '' : `{am-pm}${/\s$/.test(groups.ap0) ? ' ' : ''}`;
-  const seconds =
-    groups.ms === undefined
-      ? ''
-      : `${groups.ms}${groups.se === undefined ? '' : `{second}${groups.fc === undefined ? '' : ':{fraction}'}${groups.su ?? ''}`}`;
-  return `${before}{hour${half + before === '' ? '' : '12'}}${groups.hs}{minute}${seconds}${half}${offset}`;
 }

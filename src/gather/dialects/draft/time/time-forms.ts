@@ -1,0 +1,46 @@
+import { ZONE_WORDS } from '../../time/offsets.js';
+import { type Groups, Part } from './shape.js';
+
+/** `21:02:03`, `9:02 PM`, `21h02m03s` */
+export const TIME = String.raw`(?<ap0>(?:午前|午後|上午|下午)\s?)?(?<h>\d{1,2})(?<hs>[:h]|時|时|点|點)(?<mi>\d{2})(?:(?<ms>[:m]|分)(?:(?<se>\d{2})(?<fr>[.,]\d{1,9}|(?<fc>:)\d{3}(?!\d))?(?<su>s(?![a-z])|秒)?)?)?(?<ap>\s?(?:[AaPp]\.?\s?[Mm]\.?(?![a-z])))?`;
+export const DOTTED_TIME = String.raw`(?<h>[012]?\d)(?<hs>\.)(?<mi>[0-5]\d)(?<ms>\.)(?<se>[0-5]\d)(?<fr>[,]\d{1,9})?`;
+export const COMPACT_TIME = String.raw`(?<ch>[012]\d)(?<cm>[0-5]\d)(?<cs>[0-6]\d)(?<cf>[.,]\d{1,9})?`;
+const BLANK = String.raw`[\s\u00a0\u202f]`;
+const AND = `(?:,|${BLANK}(?:et|and|und|y|e|en|i|a))`;
+const HOUR_WORD = String.raw`(?:[Hh]|[Hh]rs?|[Hh]ours?|[Uu]hr|[Ss]tunden?|[Hh]eures?|[Hh]oras?|[Oo]r[ae]|[Uu]ur|[Gg]odz\p{L}*|[Hh]od\p{L}*)\.?`;
+const MINUTE_WORD = String.raw`(?:m|mn|[Mm]in(?:ut\p{L}*)?)\.?`;
+const SECOND_WORD = String.raw`(?:s|[Ss][eé][ckg]\p{L}*|vteř\p{L}*)\.?`;
+/** `20 h 04 min 02 s`, `19 h 28 et 22 secondes`: words for the units, blanks, of no break or not, inside. */
+export const SPELT_TIME = String.raw`(?<h>\d{1,2})(?<hs>${BLANK}?${HOUR_WORD}${AND}?${BLANK})(?<mi>\d{1,2})(?:(?<ms>${BLANK}?(?:${MINUTE_WORD}${AND}?|${AND})${BLANK}?)(?<se>\d{1,2})(?<fr>[.,]\d{1,3})?(?<su>${BLANK}?${SECOND_WORD}(?!\p{L}))?)?`;
+/** Hours alone stand right behind the time: `21:42:10+00`. */
+export const OFFSET = String.raw`(?<of>(?:\s?(?:Z|UTC|GMT|${ZONE_WORDS}|[+-]\d{2}:?\d{2})|[+-]\d{2}(?!\.))(?![\w:]))?`;
+export const TIME_CJK = String.raw`(?<ap0>(?:午前|午後|上午|下午)\s?)?(?<h>\d{1,2})(?<hs>時|时|点|點)(?<mi>\d{1,2})(?<ms>分)(?:(?<se>\d{1,2})(?<fr>[.,]\d{1,9})?(?<su>秒)?)?`;
+/** Hours, minutes and seconds with hyphens, as in names of files; only beside a date. */
+export const DASHED_TIME = String.raw`(?<h>[012]\d)(?<hs>[-_])(?<mi>[0-5]\d)(?<ms>[-_])(?<se>[0-6]\d)(?<fr>[.,]\d{1,9})?`;
+/** What every time of a form holds, in fewer steps than the whole form takes. */
+export const HAS_TIME = new Part(String.raw`\d[:h時时点點]\d{2}`);
+export const HAS_CJK = new Part('[時时点點]');
+export const HAS_SPELT = new Part(String.raw`\d${BLANK}?${HOUR_WORD}${AND}?${BLANK}\d`);
+export const HAS_DASHED = new Part(String.raw`\d[-_][0-5]\d[-_][0-6]\d`);
+export const HAS_DOTTED = new Part(String.raw`\d\.[0-5]\d\.[0-5]\d`);
+export const HAS_TIMES = new Part(String.raw`\d[:h時时点點]\d{2}|\d{6}`);
+export const HAS_SIX_DIGITS = new Part(String.raw`\d{6}`);
+export const HAS_TEN_DIGITS = new Part(String.raw`\d{10}`);
+
+/** The placeholders of a time that has one of these forms. */
+export function timeTokens(groups: Groups): string {
+  const offset = groups.of === undefined ? '' : `${/^\s/.test(groups.of) ? ' ' : ''}{offset}`;
+  if (groups.ch !== undefined) return `{hour}{minute}{second}${offset}`;
+  const half = groups.ap === undefined ? '' : `${/^\s/.test(groups.ap) ? ' ' : ''}{am-pm}`;
+  const before = groups.ap0 === undefined ? '' : `{am-pm}${/\s$/.test(groups.ap0) ? ' ' : ''}`;
+  const seconds =
+    groups.ms === undefined
+      ? ''
+      : `${groups.ms}${groups.se === undefined ? '' : `{second}${groups.fc === undefined ? '' : ':{fraction}'}${groups.su ?? ''}`}`;
+  return `${before}{hour${half + before === '' ? '' : '12'}}${groups.hs}{minute}${seconds}${half}${offset}`;
+}
+
+/** The same where hours go on past midnight. */
+export function nightTokens(groups: Groups): string {
+  return timeTokens(groups).replace('{hour}', '{night-hour}');
+}
