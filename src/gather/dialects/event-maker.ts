@@ -1,9 +1,11 @@
-import { bareEvent, beginOf, endOf, type EventName, type LogEvent } from '../../model/index.js';
+import { itemAt } from '../../model/collections.js';
+import { bareEvent, beginOf, endOf, type EventName, type FieldName, type LogEvent } from '../../model/index.js';
 import { fieldExpectation, setField } from '../lines/event-fields.js';
 import type { WarningTally } from '../lines/warning-tally.js';
 import type { FieldRule, LineRule } from './compiled.js';
 import type { Formula, Lookup } from './formula.js';
 import { OpenSpans } from './spans.js';
+import type { LogClock } from './time/log-clock.js';
 
 const LONGEST_SPAN_SECONDS = 24 * 3600;
 
@@ -30,9 +32,9 @@ export class EventMaker {
   }
 
   /**
-   * @param timeOf the instant of a time that the line states besides its own, UTC ms or NaN
+   * @param clock says the instant of a time that the line states besides its own, UTC ms or NaN
    */
-  make(rule: LineRule, lookup: Lookup, atMs: number, line: number, timeOf: (text: string) => number): void {
+  make(rule: LineRule, lookup: Lookup, atMs: number, line: number, clock: Pick<LogClock, 'readCaught'>): void {
     const train = this.trainOf(rule, lookup);
     for (const end of rule.closes) {
       if (this.spans.beginningFor(end, train) !== undefined) this.add(end, atMs, train, line);
@@ -49,7 +51,7 @@ export class EventMaker {
     for (const event of rule.events) {
       const name = rule.at.get(event);
       const text = name === undefined ? undefined : lookup(name);
-      const eventMs = name === undefined ? atMs : text === undefined ? NaN : timeOf(String(text));
+      const eventMs = name === undefined ? atMs : text === undefined ? NaN : clock.readCaught(String(text), atMs, line);
       // A time that a line of this form may leave out: no event.
       if (!Number.isNaN(eventMs)) this.add(event, eventMs, train, line);
     }
@@ -82,30 +84,41 @@ export class EventMaker {
 
   /** Gives the events of one line, which begin at index `first`, its fields: each to those events that have it. */
   private fill(first: number, rules: readonly FieldRule[], lookup: Lookup, line: number): void {
+    const { events } = this;
     for (const rule of rules) {
       const value = rule.value(lookup);
       if (value === undefined || (Number.isNaN(value) && someMissing(rule.names, lookup))) continue;
-      const made = this.events.slice(first);
-      const outcomes = made.map((event) => setField(event, rule.name, value));
-      if (outcomes.includes('unfit')) {
-        this.tally.add(
-          'wrong-field',
-          line,
-          () =>
-            `Line ${line}: "${rule.name}" must be ${fieldExpectation(rule.name)}, not ${JSON.stringify(value)}; ` +
-            'the field was dropped, the event kept.',
-          rule.name,
-        );
-      } else if (rule.isAsked && made.length > 0 && outcomes.every((outcome) => outcome === 'foreign')) {
-        const names = made.map(({ event }) => event).join(', ');
-        this.tally.add(
-          'unknown-field',
-          line,
-          () => `Line ${line}: the event ${names} has no field "${rule.name}"; it was not used.`,
-          `${names} ${rule.name}`,
-        );
+      let isUnfit = false;
+      let isForeign = rule.isAsked && events.length > first;
+      for (let i = first; i < events.length; i++) {
+        const outcome = setField(itemAt(events, i), rule.name, value);
+        isUnfit ||= outcome === 'unfit';
+        isForeign &&= outcome === 'foreign';
       }
+      if (isUnfit) this.tellUnfit(rule.name, value, line);
+      else if (isForeign) this.tellForeign(rule.name, events.slice(first), line);
     }
+  }
+
+  private tellUnfit(name: FieldName, value: unknown, line: number): void {
+    this.tally.add(
+      'wrong-field',
+      line,
+      () =>
+        `Line ${line}: "${name}" must be ${fieldExpectation(name)}, not ${JSON.stringify(value)}; ` +
+        'the field was dropped, the event kept.',
+      name,
+    );
+  }
+
+  private tellForeign(name: FieldName, made: readonly LogEvent[], line: number): void {
+    const names = made.map(({ event }) => event).join(', ');
+    this.tally.add(
+      'unknown-field',
+      line,
+      () => `Line ${line}: the event ${names} has no field "${name}"; it was not used.`,
+      `${names} ${name}`,
+    );
   }
 
   private trainOf(rule: LineRule, lookup: Lookup): string | undefined {

@@ -6,6 +6,7 @@ import { CsvRows } from './csv-rows.js';
 import { EventMaker } from './event-maker.js';
 import type { Fate } from './fate.js';
 import { LineValues } from './line-values.js';
+import type { Captures, Pattern } from './pattern/pattern.js';
 import { RecordRows } from './records/record-rows.js';
 import { rolesOf, type Context, type Role } from './roles.js';
 import type { RowSource } from './rows.js';
@@ -57,7 +58,7 @@ export class LineTaker {
     let fate: Fate = 'unmatched';
     for (let i = 0; i < count; i++) {
       const role = this.roles[candidates[i] ?? -1];
-      const captures = role?.pattern.exec(text) ?? null;
+      const captures = role === undefined ? null : caught(role.pattern, text);
       if (role === undefined || captures === null) continue;
       this.values.useText(role.pattern, captures);
       switch (role.kind) {
@@ -159,7 +160,7 @@ export class LineTaker {
 
   private makeEvents(rule: LineRule, atMs: number, line: number): Fate {
     if (!isUsableTime(atMs, line, this.tally)) return 'unusable';
-    this.maker.make(rule, this.values.lookup, atMs, line, (text) => this.clock.readCaught(text, atMs, line));
+    this.maker.make(rule, this.values.lookup, atMs, line, this.clock);
     return 'events';
   }
 
@@ -173,4 +174,12 @@ export class LineTaker {
     const text = this.values.captured('time');
     return text === undefined ? atMs : this.clock.readText(text, line);
   }
+}
+
+const NOTHING: Captures = [];
+
+/** What the groups of a pattern catch in a text; `null` where it does not match. */
+function caught(pattern: Pattern, text: string): Captures | null {
+  if (pattern.groups.size > 0) return pattern.exec(text);
+  return pattern.test(text) ? NOTHING : null;
 }

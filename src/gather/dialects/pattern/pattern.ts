@@ -21,6 +21,8 @@ export interface Pattern {
   readonly native: boolean;
   /** Searches the text for the first match. */
   exec(text: string): Captures | null;
+  /** Whether there is one: quicker where nothing is caught. */
+  test(text: string): boolean;
 }
 
 /**
@@ -62,7 +64,7 @@ export function compilePattern(source: string, ignoreCase: boolean, budget = new
     groups: new Map(Object.entries(engine.namedGroups())),
     literals: tree === null ? null : requiredLiterals(tree),
     native: native !== null,
-    exec: native === null ? linearExec(engine, budget) : nativeExec(native, linearExec(engine, budget)),
+    ...(native === null ? linearSearch(engine, budget) : nativeSearch(native, linearSearch(engine, budget))),
   };
 }
 
@@ -76,9 +78,12 @@ function compileLinear(source: string, ignoreCase: boolean): RE2JS {
   }
 }
 
-function linearExec(engine: RE2JS, budget: MatchBudget): Pattern['exec'] {
+/** How a pattern is searched for. */
+type Search = Pick<Pattern, 'exec' | 'test'>;
+
+function linearSearch(engine: RE2JS, budget: MatchBudget): Search {
   const count = engine.groupCount();
-  return (text) => {
+  const exec = (text: string): Captures | null => {
     if (budget.isSpent) return null;
     const begin = performance.now();
     const matcher = engine.matcher(text);
@@ -89,12 +94,16 @@ function linearExec(engine: RE2JS, budget: MatchBudget): Pattern['exec'] {
     for (let group = 0; group <= count; group++) captures.push(matcher.group(group) ?? undefined);
     return captures;
   };
+  return { exec, test: (text) => exec(text) !== null };
 }
 
-function nativeExec({ source, guards }: NativePattern, fallback: Pattern['exec']): Pattern['exec'] {
+function nativeSearch({ source, guards }: NativePattern, fallback: Search): Search {
   const regExp = new RegExp(source, 'u');
-  if (guards.length === 0) return (text) => regExp.exec(text);
-  return (text) => (isGuarded(text, guards) ? regExp.exec(text) : fallback(text));
+  if (guards.length === 0) return { exec: (text) => regExp.exec(text), test: (text) => regExp.test(text) };
+  return {
+    exec: (text) => (isGuarded(text, guards) ? regExp.exec(text) : fallback.exec(text)),
+    test: (text) => (isGuarded(text, guards) ? regExp.test(text) : fallback.test(text)),
+  };
 }
 
 const MAX_OCCURRENCES = 64;

@@ -53,6 +53,9 @@ export function zoneByName(name: string): Zone | null {
 class NamedZone implements Zone {
   readonly changes = true;
   private readonly offsets = new Map<number, number>();
+  /** The quarter of an hour of the last reading, that has one offset around it, and that, ms. */
+  private lastCell = NaN;
+  private lastOffset = NaN;
 
   constructor(
     readonly name: string,
@@ -60,12 +63,22 @@ class NamedZone implements Zone {
   ) {}
 
   instants(wallMs: number): WallInstants {
+    // A day is a whole number of quarters: readings of one quarter look up the same offsets around them.
+    const cell = Math.floor(wallMs / GRID_MS);
+    if (cell === this.lastCell) {
+      const atMs = wallMs - this.lastOffset;
+      return { firstMs: atMs, secondMs: atMs, skipped: false };
+    }
     // Offsets stay within a day of UTC, so these are the offsets before and after any change near the reading.
     const before = this.offsetMs(wallMs - DAY_MS);
     const after = this.offsetMs(wallMs + DAY_MS);
     const early = wallMs - Math.max(before, after);
     const late = wallMs - Math.min(before, after);
-    if (early === late) return { firstMs: early, secondMs: early, skipped: false };
+    if (early === late) {
+      this.lastCell = cell;
+      this.lastOffset = before;
+      return { firstMs: early, secondMs: early, skipped: false };
+    }
     const earlyStands = this.offsetMs(early) === wallMs - early;
     const lateStands = this.offsetMs(late) === wallMs - late;
     if (earlyStands && lateStands) return { firstMs: early, secondMs: late, skipped: false };
