@@ -95,6 +95,8 @@ const MANY = 4;
 export function tookUnit(slot: Slot): number | null {
   if (/^(?:ms|millis\w*)$/.test(slot.after) || (slot.path !== null && near(slot, wordList('ms millis*'), 1)))
     return 0.001;
+  // `took_s`: the last word of a field's name is its unit.
+  if (slot.path !== null && near(slot, SECONDS_AFTER, 1)) return 1;
   if (near(slot, LASTED, 1) && !/[\p{L}"'″′%°]/u.test(slot.after)) return 1;
   return SECONDS_AFTER.test(slot.after) || near(slot, SECONDS_BEFORE) ? 1 : null;
 }

@@ -19,6 +19,8 @@ const NEXT: Readonly<Partial<Record<EventName, readonly EventName[]>>> = {
 };
 /** A subject that is named, and what becomes of it. */
 const CLEAR = 3.4;
+/** A frame that is said to be done, where the same line says that it was saved. */
+const CLOSED = 2.4;
 /** And where a state is left, the one entered being named as well. */
 const LEFT = 2.9;
 const CLAUSES = /[;,.:!–—]\s|\s[-–—+&]\s|\s(?:and|und|et|e|y|en|i|a|then|dann|puis|poi|luego|depois|dan)\s|[、，。；]/u;
@@ -54,12 +56,15 @@ export function alsoTold(
   const hasFile = kind.slots.some(({ type }) => type === 'file');
   if (event === 'exposure-end' && hasFile && SAVED?.test(plainWords(kind.wording)) === true)
     return isElsewhere('frame-saved') ? null : 'frame-saved';
-  const isTold = (also: EventName, text: string): boolean => {
+  const isTold = (also: EventName, text: string, least = CLEAR): boolean => {
     const evidence = wordEvidence(text);
     const value = evidence.get(also) ?? 0;
-    return value >= CLEAR && value >= Math.max(...evidence.values()) && !isElsewhere(also);
+    return value >= least && value >= Math.max(...evidence.values()) && !isElsewhere(also);
   };
   const [first = '', ...clauses] = kind.wording.slice(kind.lead).split(CLAUSES);
+  // `frame 3 done and saved as …`: what is saved has been closed.
+  if (event === 'frame-saved' && hasFile)
+    return [first, ...clauses].some((clause) => isTold('exposure-end', clause, CLOSED)) ? 'exposure-end' : null;
   const next = (NEXT[event] ?? []).find((also) => clauses.some((clause) => isTold(also, clause)));
   if (next !== undefined) return next;
   const left = leftState(kind);
@@ -80,5 +85,5 @@ function leftState({ wording, lead }: Kind): EventName | null {
 
 /** Whether the second of two events happens right before the first. */
 export function isBefore(also: EventName, event: EventName): boolean {
-  return NEXT[also]?.includes(event) === true;
+  return NEXT[also]?.includes(event) === true || (also === 'exposure-end' && event === 'frame-saved');
 }

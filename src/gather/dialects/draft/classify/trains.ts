@@ -1,5 +1,6 @@
 import type { Kind, Slot } from '../kinds/kind.js';
 import { numberIn } from '../kinds/values.js';
+import { isTook, tookUnit } from '../group-names.js';
 import { saysMotion } from '../lexicon/said.js';
 import type { Occurrence } from './occurrences.js';
 import type { StatedExposure } from './structure.js';
@@ -13,6 +14,8 @@ const CLEAN = 0.1;
 /** Each train takes this share of the exposures at least, all of them together nearly all. */
 const SHARE = 0.12;
 const COVERED = 0.95;
+/** What took less than this may be something else than an exposure. */
+const LONG_MS = 20_000;
 const MAX_NAMES = 60;
 const MAX_TRAINS = 3;
 
@@ -43,7 +46,10 @@ export function trainsIn(
   kinds: readonly Kind[],
   timeline: readonly Occurrence[],
 ): Trains | null {
-  const names = namesByOverlap(stated) ?? twinNames(kinds, timeline, stated);
+  const names =
+    namesByOverlap(stated.flatMap(openingsOf)) ??
+    namesByOverlap(kinds.flatMap(openingsBefore)) ??
+    twinNames(kinds, timeline, stated);
   return names === null ? null : named(names.map((name) => asWritten(name, kinds)));
 }
 
@@ -61,8 +67,8 @@ function asWritten(name: string, kinds: readonly Kind[]): string {
   return [...counts].sort((a, b) => b[1] - a[1])[0]?.[0] ?? name;
 }
 
-function namesByOverlap(stated: readonly StatedExposure[]): readonly string[] | null {
-  const openings = stated.flatMap(openingsOf).sort((a, b) => a.atMs - b.atMs);
+function namesByOverlap(unsorted: readonly Opening[]): readonly string[] | null {
+  const openings = [...unsorted].sort((a, b) => a.atMs - b.atMs);
   if (openings.length < 8 || overlapping(openings) < OVERLAPPING) return null;
   const own = new Map<string, Opening[]>();
   for (const opening of openings)
@@ -80,14 +86,29 @@ function namesByOverlap(stated: readonly StatedExposure[]): readonly string[] | 
 }
 
 function openingsOf({ begin, seconds, unitSeconds }: StatedExposure): Opening[] {
-  const constant = wordsIn(begin.wording);
-  const slots = begin.slots.filter(({ type }) => type === 'text');
+  const words = wordsOf(begin);
   return begin.atMs.flatMap((atMs, i) => {
     const lastsMs = numberIn(seconds.perLine[i]) * unitSeconds * 1000;
-    if (Number.isNaN(atMs) || Number.isNaN(lastsMs)) return [];
-    const words = [...constant, ...slots.flatMap(({ perLine }) => wordsIn(perLine[i] ?? ''))];
-    return [{ atMs, lastsMs, words: words.map(nameKey) }];
+    return Number.isNaN(atMs) || Number.isNaN(lastsMs) ? [] : [{ atMs, lastsMs, words: words(i) }];
   });
+}
+
+/** Exposures of which only the end is told, with how long they took: a filter or a file beside a long time. */
+function openingsBefore(kind: Kind): Opening[] {
+  const took = kind.slots.find(isTook);
+  if (took === undefined || !kind.slots.some(({ type }) => type === 'file' || type === 'filter')) return [];
+  const words = wordsOf(kind);
+  return kind.atMs.flatMap((endMs, i) => {
+    const lastsMs = numberIn(took.perLine[i]) * (tookUnit(took) ?? 1) * 1000;
+    return Number.isNaN(endMs) || !(lastsMs >= LONG_MS) ? [] : [{ atMs: endMs - lastsMs, lastsMs, words: words(i) }];
+  });
+}
+
+/** The words of a kind's nth line by which trains may be told apart. */
+function wordsOf(kind: Kind): (nth: number) => string[] {
+  const constant = wordsIn(kind.wording);
+  const slots = kind.slots.filter(({ type }) => type === 'text');
+  return (nth) => [...constant, ...slots.flatMap(({ perLine }) => wordsIn(perLine[nth] ?? ''))].map(nameKey);
 }
 
 /** The share of exposures that begin while the one before is not over. */
