@@ -6,6 +6,7 @@ import { stray } from '../../../src/gather/dialects/draft/classify/stray.js';
 import { actualOf } from '../../../src/gather/dialects/draft/group-names.js';
 import { withoutBullets } from '../../../src/gather/dialects/draft/kinds/bullets.js';
 import { alsoTold } from '../../../src/gather/dialects/draft/two-at-once.js';
+import { wordEvidence } from '../../../src/gather/dialects/draft/lexicon/word-evidence.js';
 import type { EventName } from '../../../src/model/index.js';
 import { kindLike, kindsOf, rounds } from './support/kinds.js';
 
@@ -112,5 +113,28 @@ describe('an exclamation mark in front of lines', () => {
       [950, '! jam'],
     ]);
     expect(withoutBullets(rare).map(({ wording }) => wording)).toContain('! jam');
+  });
+});
+
+describe('a line that tells what followed at once', () => {
+  const night = kindsOf(
+    rounds(9, 340, (from, i) => [
+      [from, 'open 300 s'],
+      [from + 302, `frame ${i} done and saved as a${i}.fits`],
+      [from + 304, `reading -> waiting for the dither (saved b${i}.fits)`],
+    ]),
+  );
+
+  it('has closed the frame that it says was saved', () => {
+    expect(alsoTold(kindLike(night, 'frame'), 'frame-saved', [])).toBe('exposure-end');
+  });
+
+  it('has saved a frame where it says that the train is ready', () => {
+    expect(alsoTold(kindLike(night, 'reading'), 'dither-ready', [])).toBe('frame-saved');
+  });
+
+  it('is about what it says first, where what it says then would be its other side', () => {
+    const evidence = wordEvidence('dither finished, go');
+    expect(evidence.get('dither-end') ?? 0).toBeGreaterThan(2 + (evidence.get('dither-begin') ?? 0));
   });
 });

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { timelineOf } from '../../../src/gather/dialects/draft/classify/occurrences.js';
 import { statedExposures } from '../../../src/gather/dialects/draft/classify/structure.js';
 import { trainsIn } from '../../../src/gather/dialects/draft/classify/trains.js';
+import { drafted } from './support/drafted.js';
 import { kindsOf, rounds } from './support/kinds.js';
 
 /** The trains of a log of two cameras that expose side by side, each line begun by the name of its camera. */
@@ -37,6 +38,19 @@ describe('two trains in one log', () => {
     const trains = trainsIn(statedExposures(kinds, timeline), kinds, timeline);
     expect([...(trains?.names ?? [])].sort()).toEqual(['heron', 'wren']);
     expect(kinds.map((kind) => trains?.nameOf(kind) ?? '').sort()).toEqual(['', 'heron', 'heron', 'wren', 'wren']);
+  });
+
+  it('are found by exposures of which only the end is told, with how long they took', () => {
+    const clock = (second: number): string => new Date(Date.UTC(2026, 9, 14, 20) + second * 1000).toISOString();
+    const rows = rounds(24, 330, (from, i) => [
+      [from + 300, `heron,exposed,Ha,300,heron-${i}.fits`],
+      [from + 301, `wren,exposed,L,298,wren-${i}.fits`],
+      [from + 318, 'mount,dithered,,6,'],
+    ]);
+    const lines = [...rows].map(([second, text]) => `${clock(second)},${text}`);
+    const { yaml } = drafted(['done,who,what,filter,took_s,file', ...lines], 'hut.csv');
+    expect(yaml).toMatch(/'who': '\^heron\$'[^#]*event: exposure-end[^#]*train: 'heron'\n *lasted: took_s/);
+    expect(yaml).toMatch(/'who': '\^wren\$'[^#]*event: exposure-end[^#]*train: 'wren'\n *lasted: took_s/);
   });
 
   it('are found by names of their own', () => {

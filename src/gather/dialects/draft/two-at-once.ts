@@ -29,6 +29,15 @@ const SAVED = SUBJECTS.find(({ id }) => id === 'frame')?.strong;
 const NEAR_MS = 30_000;
 const ELSEWHERE = 0.3;
 
+/** Whether a frame has been closed, or waits for the next dither, in lines that say with a file that it was saved. */
+export function savesBesides({ slots, wording }: Kind, event: EventName): boolean {
+  return (
+    (event === 'exposure-end' || event === 'dither-ready') &&
+    slots.some(({ type }) => type === 'file') &&
+    SAVED?.test(plainWords(wording)) === true
+  );
+}
+
 /**
  * What the lines of a kind tell besides its event, as one follows the other at once: `closed, saved as h0001.fits`,
  * `moved, waiting for it to settle`. Nothing where other lines tell it of the same train.
@@ -54,8 +63,7 @@ export function alsoTold(
     return beside.length > ELSEWHERE * kind.atMs.length;
   };
   const hasFile = kind.slots.some(({ type }) => type === 'file');
-  if (event === 'exposure-end' && hasFile && SAVED?.test(plainWords(kind.wording)) === true)
-    return isElsewhere('frame-saved') ? null : 'frame-saved';
+  if (savesBesides(kind, event)) return isElsewhere('frame-saved') ? null : 'frame-saved';
   const isTold = (also: EventName, text: string, least = CLEAR): boolean => {
     const evidence = wordEvidence(text);
     const value = evidence.get(also) ?? 0;
@@ -85,5 +93,6 @@ function leftState({ wording, lead }: Kind): EventName | null {
 
 /** Whether the second of two events happens right before the first. */
 export function isBefore(also: EventName, event: EventName): boolean {
-  return NEXT[also]?.includes(event) === true || (also === 'exposure-end' && event === 'frame-saved');
+  const isSaved = also === 'frame-saved' && event === 'dither-ready';
+  return NEXT[also]?.includes(event) === true || isSaved || (also === 'exposure-end' && event === 'frame-saved');
 }

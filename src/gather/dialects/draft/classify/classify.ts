@@ -13,6 +13,7 @@ import { NightFit, type StatedTimes } from './night-fit.js';
 import { timelineOf } from './occurrences.js';
 import { hasTime, type Candidate } from './own-evidence.js';
 import { priorOf } from './priors.js';
+import { savesBesides } from '../two-at-once.js';
 import { retold } from './retold.js';
 import { stray } from './stray.js';
 import { groupsOf, sequencesOf } from './sequences.js';
@@ -108,6 +109,9 @@ function classified(candidates: readonly Candidate[]): Classified {
   const kinds = candidates.map(({ kind }) => kind);
   const timeline = timelineOf(kinds);
   const durations = statedDurations(kinds, timeline);
+  // No length is to come where a row states both ends.
+  for (const { kind, tookMs } of candidates)
+    if (tookMs !== undefined && durations.has(kind)) durations.set(kind, 'past');
   const mayOpen = candidates.flatMap(({ kind, only, tookMs }) =>
     tookMs !== undefined || only?.includes('exposure-begin') === false || saysNothing(kind.wording.slice(kind.lead))
       ? []
@@ -136,7 +140,11 @@ function classified(candidates: readonly Candidate[]): Classified {
   for (const kind of kinds) {
     const { ranking: all, fit, rival } = rankings.get(kind) ?? { ranking: [], fit: 0, rival: Infinity };
     const ranking = all.filter(([, value]) => value > -WORTH);
-    const [best, second] = ranking;
+    const [best] = ranking;
+    // What the same line can tell besides is no rival.
+    const second = ranking.find(
+      ([event]) => event !== best?.[0] && !(event === 'frame-saved' && best && savesBesides(kind, best[0])),
+    );
     const isState = best !== undefined && stateIndex(best[0]) !== undefined;
     const isNamed = best !== undefined && (own.get(kind)?.get(best[0]) ?? 0) > 0;
     const mayFit = isState && exposures > 0 && !(isNamed && kind.count <= FEW_BREAKS && INTERRUPTS.test(best[0]));

@@ -1,4 +1,4 @@
-import type { EventName } from '../../../../model/index.js';
+import { beginOf, type EventName } from '../../../../model/index.js';
 import { motionsIn } from './motion-words.js';
 import { MOTIONS, type Motion } from './motions.js';
 import { saysMotion } from './said.js';
@@ -50,12 +50,30 @@ const GIVES_UP = wordList(
      weiter_geht quand_meme on_continue poursui* comunque lo_stesso si_continua de_todos_modos sigo seguimos mesmo_assim
      toch ga_door gaat_verder mimo_to i_tak presto jedeme_dal pokracuj* それでも 続行 仍继续 照常 继续`,
 );
+/** Both sides of a thing this near to each other are a tie. */
+const TIE = 0.5;
+const CLAUSE = /[,;.!]\s|\s[-–—]\s|[、，。；]/u;
+
 /**
  * How much the wording of a kind of line speaks for each event; nothing where it says nothing.
  *
  * @param lead how much of the wording, from its front, names the device or the part of the program that wrote the lines
  */
 export function wordEvidence(wording: string, hints = '', lead = 0): Map<EventName, number> {
+  const evidence = evidenceOf(wording, hints, lead);
+  const [best, next] = [...evidence].sort((a, b) => b[1] - a[1]);
+  if (best === undefined || next === undefined || best[1] - next[1] > TIE) return evidence;
+  if (beginOf(best[0]) !== next[0] && beginOf(next[0]) !== best[0]) return evidence;
+  // `dither finished, go`: what the line says first is what it is about.
+  const [first = '', ...others] = wording.slice(lead).split(CLAUSE);
+  if (others.length === 0) return evidence;
+  const told = evidenceOf(wording.slice(0, lead) + first, hints, lead);
+  const sides = [best[0], next[0]].map((event) => [event, told.get(event) ?? 0] as const);
+  if (Math.abs((sides[0]?.[1] ?? 0) - (sides[1]?.[1] ?? 0)) <= TIE) return evidence;
+  return new Map([...evidence, ...sides]);
+}
+
+function evidenceOf(wording: string, hints: string, lead: number): Map<EventName, number> {
   const source = withUmlauts(plainWords(wording.slice(0, lead).replace(/(?<=\p{L})(?=\d)/gu, ' ')));
   const change = stateChange(wording.slice(lead), source);
   if (change !== null && change.size > 0) return change;
