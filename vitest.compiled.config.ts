@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 import { compileTests } from './scripts/bundle/compiled-tests.mjs';
+import { LongestFirst } from './scripts/bundle/longest-first.mjs';
 import { quickTemporaryFolder } from './tests/support/quick-folder.mjs';
 import { RUNNING, SET_UP_OF_FILES } from './vitest.config.js';
 
@@ -21,6 +22,7 @@ export default defineConfig({
     ...RUNNING,
     include: ['tests/**/*.test.mjs'],
     exclude: [],
+    sequence: { sequencer: LongestFirst },
     globalSetup: [join(root, 'tests/support/set-up.mjs')],
     setupFiles: SET_UP_OF_FILES.map((path) => join(compiled, `${path}.mjs`)),
     // A browser prints a long night in seconds on an idle machine, and in many on a busy one.

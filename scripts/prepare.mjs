@@ -23,8 +23,9 @@ const JUDGES = { fitsverify: 'fitsverify', fpack: 'libcfitsio-bin', funpack: 'li
  *
  * @param forTests also the programs that tests are judged by, where Debian's package manager can bring them; the
  *   program is then compiled without the type check, which the tests run by themselves
+ * @param withProgram whether the program is compiled as well
  */
-export function prepare({ forTests = false } = {}) {
+export function prepare({ forTests = false, withProgram = true } = {}) {
   demandNode();
   installPackages();
   installTools(forTests);
@@ -33,7 +34,7 @@ export function prepare({ forTests = false } = {}) {
       'no browser found: HTML and JSON will be made, the PDF will not; install chromium (Debian: apt install chromium)',
     );
   }
-  compile({ checked: !forTests });
+  if (withProgram) compile({ checked: !forTests });
   const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
   say(`nightledger ${version} is ready`);
 }

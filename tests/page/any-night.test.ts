@@ -9,7 +9,7 @@ import { inFull, some } from '../support/runs.js';
 import { TEST_NOW_MS } from '../support/sample-night.js';
 
 /** One to three trains and targets, 60 to 1200 frames; each was badly set once, or is the fullest. */
-const SEEDS = [...some([6, 1, 2, 9], 1)];
+const SEEDS = [...some([1, 6, 2, 9], 1)];
 /** `PRINTED_NIGHTS` asks for so many more. */
 for (let more = 0; more < Number(process.env.PRINTED_NIGHTS ?? '0'); more++) SEEDS.push(100 + more);
 
@@ -22,7 +22,7 @@ beforeAll(async () => {
 });
 afterAll(() => desk.close());
 
-/** `npm test` prints the long edition of this night, and the brief one of tests/page/frame-counts.test.ts. */
+/** `npm test` prints the long edition of this night, and the brief ones of its neighbours here. */
 const EDITIONS = inFull<readonly PrintEdition[]>(PRINT_EDITIONS, ['full']);
 
 describe.each(EDITIONS)('the %s edition of a random night', (edition) => {

@@ -21,16 +21,16 @@ const NIGHTS = inFull<Readonly<Record<PrintEdition, readonly string[]>>>(
     brief: [SAMPLE, 'one-train', 'twenty-frames', 'longest', 'headers-only', 'no-frames', STARS],
     full: [SAMPLE, STARS, 'one-train', 'twenty-frames', 'longest'],
   },
-  { brief: [SAMPLE, 'longest', 'no-frames', STARS], full: [SAMPLE, 'twenty-frames'] },
+  { brief: [SAMPLE, 'longest', 'no-frames', STARS], full: [SAMPLE] },
 );
-/** The night printed with a page for every heading. */
-const FULLEST = inFull('longest', 'twenty-frames');
+/** The night whose headings are counted, and that which is printed with a page for every heading. */
+const [COUNTED, BROKEN] = inFull(['longest', 'longest'], [SAMPLE, 'twenty-frames']);
 /** A night whose table of frames goes on for pages. */
 const MANY_FRAMES = inFull('one-train', SAMPLE);
-/** Nights on the shorter, wider paper; `npm test` prints them on that alone. */
+/** Nights on the shorter, wider paper; `npm test` prints them on that alone, and any-night.test.ts a full edition. */
 const ON_LETTER: Readonly<Record<PrintEdition, readonly string[]>> = {
   brief: inFull([SAMPLE, 'longest'], ['longest']),
-  full: ['twenty-frames'],
+  full: inFull(['twenty-frames'], []),
 };
 const casesOf = (edition: PrintEdition): (readonly [string, Paper])[] => [
   ...NIGHTS[edition]
@@ -139,15 +139,16 @@ describe('the full edition', () => {
   });
 
   it('names each heading once in the outline, also where every heading begins a page', async () => {
-    const work = works.get(`${FULLEST} full`);
-    if (!work) throw new Error('the fullest night was not rendered');
+    const htmlOf = async (name: string): Promise<string> =>
+      (works.get(`${name} full`) ?? (await printOf(name, 'full'))).html({ level: 0, pageOf: null });
+    const headingsOf = (html: string): number => [...html.matchAll(/<h[1-4][ >]/g)].length;
     const style = '<style>@media print{.part,.finding,.body>h3,.body h4{break-before:page}}</style>';
-    const html = work.html({ level: 0, pageOf: null });
-    const headings = [...html.matchAll(/<h[1-4][ >]/g)].length;
-    const paper = inFull<Paper>('a4', 'letter');
-    const broken = await printed({ html: () => html.replace('</head>', `${style}</head>`) }, desk.browser, paper);
-    const titles = [...titlesOf((await pdf(FULLEST, 'full', paper)).outline), ...titlesOf(broken.outline)];
-    expect(titles.length).toBe(2 * headings);
+    const html = await htmlOf(BROKEN);
+    const broken = await printed({ html: () => html.replace('</head>', `${style}</head>`) }, desk.browser, 'a4');
+    expect(titlesOf(broken.outline)).toHaveLength(headingsOf(html));
+    const whole = titlesOf((await pdf(COUNTED, 'full', 'a4')).outline);
+    expect(whole).toHaveLength(headingsOf(await htmlOf(COUNTED)));
+    const titles = [...whole, ...titlesOf(broken.outline)];
     expect(titles.filter((title) => /(\S.{6,}\S)\s*\1$/.test(title))).toEqual([]);
   });
 

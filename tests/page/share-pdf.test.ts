@@ -4,7 +4,7 @@ import { nightPages, PRINT_EDITIONS, type NightPages, type PrintEdition } from '
 import { shareNight } from '../../src/share.js';
 import { openDesk, type Desk } from '../support/browser.js';
 import { titlesOf } from '../support/pdf-reader.js';
-import { printed } from '../support/printed.js';
+import { expectWellSet, printed, type Printed } from '../support/printed.js';
 import { inFull } from '../support/runs.js';
 import { revealingNight, SECRETS } from '../support/secrets.js';
 
@@ -27,15 +27,16 @@ const pagesOf = (share: boolean): Promise<NightPages> =>
 const PRINTED = inFull<readonly PrintEdition[]>(PRINT_EDITIONS, ['brief']);
 
 /** Text, title and the rest of what the shared PDF says of itself, in small letters. */
-async function sharedPdf(edition: PrintEdition): Promise<string> {
-  const { about, outline, pages: read } = await printed(shared.print(edition), desk.browser, 'a4');
+function wordsOf({ about, outline, pages: read }: Printed): string {
   const said = [about, ...titlesOf(outline)].join('\n');
   return [said, ...read.map(({ text }) => text)].join('\n').toLowerCase();
 }
 
 describe.each(PRINTED)('the shared PDF, %s edition', (edition) => {
-  it('says nothing of place, people and computers, in its pages or about itself', async () => {
-    const said = await sharedPdf(edition);
+  it('is well set, and says nothing of place, people and computers, in its pages or about itself', async () => {
+    const read = await printed(shared.print(edition), desk.browser, 'a4');
+    expectWellSet(read, 'a4');
+    const said = wordsOf(read);
     expect(said).toContain('times since the first exposure');
     expect(SECRETS.filter((secret) => said.includes(secret.toLowerCase()))).toEqual([]);
     expect(said).not.toMatch(/europe\/madrid|(sunset|moonrise)\s+\d/);

@@ -152,13 +152,12 @@ export async function violationsOfNew(
 
 /** The kinds of element on a page: tag, classes but those that a window's width shows or hides, and role. */
 export function kindsOn(html: string): ReadonlySet<string> {
-  const attribute = (name: string, of: string): string => new RegExp(` ${name}="([^"]*)"`).exec(of)?.[1] ?? '';
   return new Set(
     [...html.matchAll(/<([a-z][a-z0-9]*)\b([^>]*)>/gi)].map(([, tag = '', rest = '']) => {
-      const classes = attribute('class', rest)
+      const classes = (/ class="([^"]*)"/.exec(rest)?.[1] ?? '')
         .split(/\s+/)
         .filter((name) => name !== '' && !name.startsWith('fit-'));
-      return [tag, ...classes.sort(), attribute('role', rest)].join(' ');
+      return [tag, ...classes.sort(), / role="([^"]*)"/.exec(rest)?.[1] ?? ''].join(' ');
     }),
   );
 }

@@ -206,6 +206,6 @@ export const COUNTED: Readonly<Record<string, NamedScenario>> = {
     date: '2026-12-12',
   }),
   'twenty-frames': night(subsOf(TWO_HOURS, 600, 1), { targets: [IC_1396] }),
-  'five-thousand-frames': shortSubs(12),
+  'two-thousand-frames': shortSubs(5),
   'twenty-thousand-frames': shortSubs(50),
 };

@@ -1,0 +1,3 @@
+import { BaseSequencer } from 'vitest/node';
+
+export class LongestFirst extends BaseSequencer {}
