@@ -1,6 +1,6 @@
 // Benchmark of the log readers: whole processes, run in turn, medians.
 //
-//   node bench/logs/run.mjs [--lines N] [--rows N] [--runs N] [--others] [--gigabyte]
+//   node bench/logs/run.mjs [--lines N] [--rows N] [--runs N] [--cold-runs N] [--share S …] [--others] [--gigabyte]
 //
 // The dialect engine is compared with ripgrep, and with --others also with grep and Python's re, which count the lines
 // that match the same twenty patterns; the engine reads stamps and makes events as well. With --gigabyte, a log of 1 GB
@@ -23,6 +23,8 @@ const { values: options } = parseArgs({
     lines: { type: 'string', default: '1000000' },
     rows: { type: 'string', default: '400000' },
     runs: { type: 'string', default: '3' },
+    'cold-runs': { type: 'string' },
+    share: { type: 'string', multiple: true, default: ['0.05', '0.2'] },
     others: { type: 'boolean', default: false },
     gigabyte: { type: 'boolean', default: false },
   },
@@ -45,7 +47,7 @@ const plainPatterns = file(
   `${PATTERNS.map((pattern) => pattern.replace(/\(\?<\w+>/g, '(')).join('\n')}\n`,
 );
 
-for (const share of [0.05, 0.2]) {
+for (const share of options.share.map(Number)) {
   const log = `share-${share}.log`;
   writeLog(join(work, log), lines, share);
   const megabytes = statSync(join(work, log)).size / 1e6;
@@ -83,9 +85,10 @@ for (const rows of [Number(options.rows) / 10, Number(options.rows)]) {
   console.log(`\n${rows} rows of our own guiding log, the start of Node set aside`);
   writeGuiding(join(work, 'guiding.csv'), rows);
   // Cold processes are short, so that more of them are needed than of long ones.
+  const cold = Number(options['cold-runs'] ?? 3 * runs);
   const times = compare(
     [ours('guiding log', 'guiding', 'guiding.csv'), ours('papaparse', 'papaparse', 'guiding.csv')],
-    { times: 3 * runs, setAside: inTurn(3 * runs, [nodeAlone])[0] },
+    { times: cold, setAside: inTurn(cold, [nodeAlone])[0] },
   );
   const ratio = ratioOf(times.get('guiding log'), times.get('papaparse'));
   goal(`${rows} guiding rows, cold`, ratio, GOALS.guiding, '× papaparse');

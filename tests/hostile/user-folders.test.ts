@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { userDialectFolder, userRigFolder } from '../../src/cli/user-folder.js';
 import { writeFiles } from '../support/generator/samples.js';
-import { HEADERS_ONLY } from '../support/generator/scenarios.js';
+import { shortNight } from '../support/generator/short-night.js';
 import { writeSession } from '../support/generator/write-session.js';
 import { cleanUp, tempFolder } from '../support/temp-folder.js';
 import { nightledger } from './support/child.js';
@@ -24,8 +24,8 @@ describe('the folder of the user’s rigs', () => {
 
   it.skipIf(process.platform === 'win32')('may hold pipes and junk, or be a file: said, and the night reported', () => {
     const session = tempFolder();
-    const { files } = writeSession(HEADERS_ONLY);
-    writeFiles(session, new Map([...files].filter(([name]) => name !== 'rig.yaml')));
+    const scenario = shortNight({ begin: '2026-10-14T19:30:00.000Z', end: '2026-10-14T20:00:00.000Z' });
+    writeFiles(session, writeSession(scenario, { rig: false, logs: false }).files);
     writeFiles(session, new Map([['a.log', 'one line\n'.repeat(50)]]));
     const config = tempFolder();
     for (const kind of ['rigs', 'dialects']) {

@@ -194,7 +194,7 @@ describe('planNights', () => {
   });
 
   it('focuses all trains at once, and none goes without for much more than the usual time', () => {
-    const [night] = planNights(question([target('M 33', { L: 6, R: 2, B: 2, Ha: 1 })], [{ slots: 16 }]));
+    const [night] = planNights(question([target('M 33', { L: 5, R: 2, Ha: 1 })], [{ slots: 14 }]));
     const blocks = night?.blocks ?? [];
     expect(blocks.length).toBeGreaterThan(1);
     let lastMs = blocks[0]?.span.startMs ?? NaN;

@@ -8,6 +8,7 @@ import { fileURLToPath } from 'node:url';
 import { inject } from 'vitest';
 import type { PrintWork } from '../../src/report/pdf/index.js';
 import type { PrintEdition } from '../../src/report/index.js';
+import { withoutDrawing } from './drawn-once.js';
 import { exhibits, type Exhibit } from './gallery.js';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
@@ -25,6 +26,11 @@ export async function renderedNight(name: string): Promise<string> {
   writeFileSync(beside, html);
   renameSync(beside, file);
   return html;
+}
+
+/** The page of a night with empty charts, for who reads its words: drawing takes half of a page's time. */
+export function undrawnNight(name: string): Promise<string> {
+  return withoutDrawing(() => pageOf(name));
 }
 
 async function pageOf(name: string): Promise<string> {
@@ -46,7 +52,7 @@ const views = new Map<string, Promise<Exhibit | undefined>>();
 
 declare module 'vitest' {
   interface ProvidedContext {
-    /** Folder of pages rendered in this run; none where a single file of tests is run from its sources. */
+    /** Folder of pages and nights made in this run; none where a single file of tests is run from its sources. */
     renderedPages?: string;
   }
 }
