@@ -90,10 +90,10 @@ export function compileBaseInName(context: CompileContext): StampPattern | null 
   const section = context.file.sections[i];
   if (section === undefined || !('file' in section)) return null;
   const pattern = context.problems.stampPattern(section.file, ['sections', i, 'file']);
-  if (pattern !== null && pattern.kind !== 'date-time' && pattern.kind !== 'epoch')
+  if (pattern !== null && pattern.kind !== 'date-time' && pattern.kind !== 'epoch' && pattern.kind !== 'date')
     return context.problems.add(
       ['sections', i, 'file'],
-      'it must hold the date and the time of day that the times count from',
+      'it must hold the date, and the time of day unless that is midnight, that the times count from',
     );
   return pattern;
 }

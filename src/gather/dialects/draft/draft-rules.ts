@@ -3,7 +3,7 @@ import { isFieldName } from '../../lines/event-fields.js';
 import { classify, NOTHING_SAID, type Candidate, type Verdict } from './classify/classify.js';
 import type { StatedExposure } from './classify/structure.js';
 import type { Trains } from './classify/trains.js';
-import { formulaName, scaledTook } from './formulas.js';
+import { placeOf, scaledTook } from './formulas.js';
 import { slotNames, tookUnit, type SlotName } from './group-names.js';
 import { beginStamped, type Spanning } from './kinds/begin-stamped.js';
 import type { Kind, Slot, WhenText } from './kinds/kind.js';
@@ -192,7 +192,7 @@ function ruleOf(
   let seconds: string | undefined;
   for (const [slot, name] of names) {
     groups.set(slot, name);
-    const place = slot.path === null ? name : formulaName(slot.path);
+    const place = placeOf(slot, name);
     const scaled =
       name === 'seconds' && own !== undefined && own.unitSeconds !== 1 ? `${place} * ${own.unitSeconds}` : place;
     const unit = tookUnit(slot);

@@ -1,3 +1,4 @@
+import { isSpan } from './kinds/values.js';
 import { tookUnit } from './group-names.js';
 import type { Slot } from './kinds/kind.js';
 
@@ -11,4 +12,10 @@ export function scaledTook(slot: Slot): string {
   const place = slot.path === null ? 'took' : formulaName(slot.path);
   const unit = tookUnit(slot);
   return unit === null || unit === 1 ? place : `${place} * ${unit}`;
+}
+
+/** What a formula calls the value of a slot: the group of this name, or its field; a length of time as seconds. */
+export function placeOf({ path, values }: Slot, name: string): string {
+  const value = path === null ? name : formulaName(path);
+  return values.some(isSpan) ? `duration(${value})` : value;
 }

@@ -1,7 +1,7 @@
 import { beginOf, type EventName, type FieldName } from '../../../model/index.js';
 import type { Kind, Slot } from './kinds/kind.js';
 import { focusSizes, isSize } from './focus-sizes.js';
-import { numberIn } from './kinds/values.js';
+import { isSpan, numberIn } from './kinds/values.js';
 import { wordList } from './lexicon/plain-words.js';
 
 /** What a slot is caught as: a field of the event, or `took`, how long the thing lasted. */
@@ -93,6 +93,7 @@ const MANY = 4;
 
 /** Seconds per unit of a duration, `null` when no unit of time stands beside it. */
 export function tookUnit(slot: Slot): number | null {
+  if (slot.values.some(isSpan)) return 1;
   if (/^(?:ms|millis\w*)$/.test(slot.after) || (slot.path !== null && near(slot, wordList('ms millis*'), 1)))
     return 0.001;
   // `took_s`: the last word of a field's name is its unit.

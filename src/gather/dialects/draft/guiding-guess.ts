@@ -3,6 +3,7 @@ import { numberIn } from './kinds/values.js';
 import { plainWords } from './lexicon/plain-words.js';
 import { isAboutZero } from './guiding-columns.js';
 import { scaleLine } from './guiding-scale.js';
+import { namedBehind } from './guiding-axes.js';
 import { milliIn } from './guiding-unit.js';
 import { ARCSEC, DEC, ERROR, IN_ARCSEC, PIXEL, PULSE, RA, SNR } from './guiding-words.js';
 import type { GuidingDraft } from './report.js';
@@ -74,6 +75,9 @@ function errorPair(kind: Kind, head: readonly string[]): readonly [Slot, Slot] |
       };
     })
     .filter(({ numbers }) => numbers.length > 0.8 * kind.lines.length && isAboutZero(numbers));
+  const [one, other, more] = columns.filter(({ slot }) => !named(slot, PULSE));
+  const behind = one && other && more === undefined ? namedBehind(kind, [one.slot, other.slot]) : null;
+  if (behind !== null) return behind;
   const ranked = (words: RegExp): Column[] =>
     columns.filter(({ slot }) => named(slot, words)).sort((a, b) => quality(b.slot) - quality(a.slot));
   const ra = ranked(RA).find(({ slot }) => !named(slot, PULSE)) ?? ranked(RA)[0];
@@ -81,8 +85,7 @@ function errorPair(kind: Kind, head: readonly string[]): readonly [Slot, Slot] |
     ranked(DEC).find(({ slot }) => slot !== ra?.slot && !named(slot, PULSE)) ??
     ranked(DEC).find(({ slot }) => slot !== ra?.slot);
   if (ra !== undefined && dec !== undefined) return [ra.slot, dec.slot];
-  const [first, second, third] = columns.filter(({ slot }) => !named(slot, PULSE));
-  return first !== undefined && second !== undefined && third === undefined ? [first.slot, second.slot] : null;
+  return one !== undefined && other !== undefined && more === undefined ? [one.slot, other.slot] : null;
 }
 
 function quality(slot: Slot): number {

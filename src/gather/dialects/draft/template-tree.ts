@@ -56,10 +56,14 @@ export class TemplateTree {
   private readonly all: Template[] = [];
   private readonly telling = new Map<string, boolean>();
 
-  /** @param common words that stand in most messages and tell none from another */
+  /**
+   * @param common words that stand in most messages and tell none from another
+   * @param topics what messages are about, `hut/left/shutter`: tokens that tell, though they look like paths
+   */
   constructor(
     private readonly decimalComma: boolean,
     private readonly common: ReadonlySet<string> = new Set(),
+    private readonly topics: ReadonlySet<string> = new Set(),
   ) {}
 
   /** The templates, commonest first. */
@@ -69,7 +73,7 @@ export class TemplateTree {
 
   /** Sorts a message. @returns its template, or `null` when it has none */
   add(message: string, line: number): Template | null {
-    const tokens = tokenize(message, this.decimalComma);
+    const tokens = this.tokensOf(message);
     if (tokens.length === 0) return null;
     const leaf = this.leafFor(tokens);
     const template = this.mostSimilar(leaf.templates, tokens);
@@ -99,6 +103,12 @@ export class TemplateTree {
       if (score > bestScore) [best, bestScore] = [template, score];
     }
     return best;
+  }
+
+  private tokensOf(message: string): readonly Token[] {
+    const tokens = tokenize(message, this.decimalComma);
+    if (this.topics.size === 0) return tokens;
+    return tokens.map((token) => (this.topics.has(token.text) ? { ...token, variable: false } : token));
   }
 
   private leafFor(tokens: readonly Token[]): Node {
@@ -149,7 +159,7 @@ export class TemplateTree {
   private tells(word: string): boolean {
     let known = this.telling.get(word);
     if (known === undefined) {
-      known = isTelling(word) && !/^[\p{Lu}]{1,2}$/u.test(word);
+      known = this.topics.has(word) || (isTelling(word) && !/^[\p{Lu}]{1,2}$/u.test(word));
       if (this.telling.size > 20_000) this.telling.clear();
       this.telling.set(word, known);
     }

@@ -24,6 +24,8 @@ const CLOCK = String.raw`(?<![\d:])(?:\d{1,4}[-./]\d{1,2}[-./]\d{2,4}[T ]\s?)?\d
 /** The same with its hours, minutes and seconds spelt: `20 h 04 min 02 s`, 午後8時44分29秒. */
 const GAP = '[ \\u00a0\\u202f]?';
 const SPELT_CLOCK = String.raw`(?<![\p{L}\d])\d{1,2}${GAP}h${GAP}\d{2}(?:${GAP}m(?:in|n)?\.?${GAP}\d{1,2}(?:,\d+)?(?:${GAP}s(?![\p{L}]))?|(?![\d:]))|(?:午前|午後|上午|下午)?\d{1,2}[時时点點]\d{1,2}分(?:\d{1,2}(?:[.,]\d+)?秒)?`;
+/** How long something took, in several units: `9 min 00.2 s`, `1h2m3s`. */
+const SPAN = String.raw`(?<![\p{L}\d.,:])(?:\d{1,3}h)?\d{1,4}${GAP}(?:m|mn|min|mins|minut\p{L}*)\.?${GAP}\d{1,2}(?:[.,]\d+)?${GAP}(?:s|sec|secs|sek|seg|secon\p{L}+|segun\p{L}+|sekun\p{L}+)(?![\p{L}\d])`;
 /** Dots or dashes that lead the eye to the end of a line: as many as there is room. */
 const LEADER = String.raw`(?:\.{3,}|·{3,}|_{3,}|={3,}|~{3,}|-{3,})`;
 const UNIT = String.raw`(?:s|sec|secs|ms|min|h|px|C|K|mm|um|GB|MB|V|A|%|°C?)(?![\p{L}\d])`;
@@ -37,7 +39,7 @@ const OTHER_WORD = String.raw`[\p{L}\d_][\p{L}\d_.-]*`;
 function tokenPattern(decimalMark: string): RegExp {
   const number = String.raw`[-+\u2212]?\d+(?:[${decimalMark}]\d+)?(?=${UNIT}|${HAN}|[℃°]|(?![\p{L}\d_]))`;
   return new RegExp(
-    String.raw`(?<blank>\s+)|(?<leader>${LEADER})|(?<designation>${DESIGNATION})|(?<file>${FILE})|(?<clock>${CLOCK}|${SPELT_CLOCK})|(?<number>${number})|(?<glued>${GLUED})|(?<word>${WORD})|(?<other>${OTHER_WORD})|(?<mark>[^])`,
+    String.raw`(?<blank>\s+)|(?<leader>${LEADER})|(?<designation>${DESIGNATION})|(?<file>${FILE})|(?<span>${SPAN})|(?<clock>${CLOCK}|${SPELT_CLOCK})|(?<number>${number})|(?<glued>${GLUED})|(?<word>${WORD})|(?<other>${OTHER_WORD})|(?<mark>[^])`,
     'gu',
   );
 }

@@ -67,15 +67,21 @@ function time(report: DraftReport): string[] {
       : []),
     ...(report.orderIsOpen ? openOrder(report) : []),
     'time:',
-    `  pattern: ${quoted(stamp.pattern)}`,
+    `  pattern: ${patternsText([stamp.pattern, ...(stamp.more ?? [])])}`,
     ...(report.orderIsOpen ? ['  order: by-night'] : []),
     ...(stamp.at === 'start' ? [] : [`  at: ${stamp.at}`]),
     ...(isAbsolute ? [] : zone(report)),
-    ...date(report.date),
+    ...date(datesOf(report)),
     ...(report.caught === undefined
       ? []
-      : [`  caught: ${caughtText(report.caught)}   # times that the lines state besides their own`]),
+      : [`  caught: ${patternsText(report.caught)}   # times that the lines state besides their own`]),
   ];
+}
+
+/** Where some lines have the time of day alone, those without a date go on from the dated lines before them. */
+function datesOf({ date: source, stamp }: DraftReport): DateSource {
+  const lacksDay = stamp?.more?.some((pattern) => !/\{(?:day|epoch|julian|mjd)/.test(pattern)) === true;
+  return lacksDay && source.from === 'line' ? { from: 'session' } : source;
 }
 
 /** The question whether day or month comes first, and both ways to answer it. */
@@ -99,7 +105,7 @@ function dayFirst(pattern: string): string {
   return pattern.indexOf('{day}') < pattern.indexOf('{month}') ? pattern : (swappedOrder(pattern) ?? pattern);
 }
 
-function caughtText(patterns: readonly string[]): string {
+function patternsText(patterns: readonly string[]): string {
   const [only = ''] = patterns;
   return patterns.length === 1 ? quoted(only) : `[${patterns.map(quoted).join(', ')}]`;
 }

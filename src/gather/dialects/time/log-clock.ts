@@ -6,6 +6,8 @@ import type { TimeRules } from './time-rules.js';
 import { WallClock } from './wall-clock.js';
 import type { Zone } from './zone.js';
 
+const DAY_MS = 86_400_000;
+
 /**
  * The clock of one log: gives every stamp its instant, in the order of the lines. It knows the date of logs that
  * print the time of day alone (a step of more than twelve hours is a midnight), the pass of an hour that the end
@@ -19,6 +21,8 @@ export class LogClock {
   private readonly elapsed: readonly StampPattern[];
   private readonly scratch = Buffer.alloc(512);
   private baseMs = NaN;
+  /** Relative times count from a midnight, and may begin anew at the next. */
+  private fromMidnight = false;
   /** The patterns of counts without what stands around them. */
   private readonly counts: readonly StampPattern[];
   /** The last count in front of a line. */
@@ -42,10 +46,9 @@ export class LogClock {
   ) {
     this.absolute = rules.patterns.filter((pattern) => pattern.kind !== 'elapsed');
     this.elapsed = rules.patterns.filter((pattern) => pattern.kind === 'elapsed');
-    this.counts = this.elapsed.flatMap(({ source }) => {
-      const [count] = /\{elapsed[^}]*\}/.exec(source) ?? [];
-      return count === undefined ? [] : [new StampPattern(count)];
-    });
+    this.counts = this.elapsed.flatMap(({ source }) =>
+      (/\{elapsed[^}]*\}/.exec(source) ?? []).map((count) => new StampPattern(count)),
+    );
     this.days = new DayOfStamp(startDateMs, startIsEvening, year);
     this.wall = new WallClock(zone, tally);
   }
@@ -55,7 +58,7 @@ export class LogClock {
    * a block in which the clock may be put back.
    */
   mustFollow(block: LineBlock): boolean {
-    if (this.rules.patterns.some((pattern) => pattern.kind === 'time' || pattern.kind === 'month-day-time'))
+    if (this.fromMidnight || this.rules.patterns.some(({ kind }) => kind === 'time' || kind === 'month-day-time'))
       return true;
     if (!this.zone.changes || this.absolute.every((pattern) => pattern.hasOffset)) return false;
     const first = this.wallNear(block, 0, 1);
@@ -134,6 +137,7 @@ export class LogClock {
    * @param countMs what the count stood at then, ms
    */
   startSection(base: string | number, pattern: StampPattern | null, countMs: number, line: number): void {
+    this.fromMidnight = pattern?.kind === 'date';
     this.baseMs =
       (typeof base === 'number' ? base : this.readBase(base, pattern === null ? this.absolute : [pattern], line)) -
       countMs;
@@ -155,8 +159,7 @@ export class LogClock {
   /** A count on its own, ms, whatever stands before and behind it in the log's pattern; NaN where the text is none. */
   countIn(text: string): number {
     const length = this.scratch.write(text.trim());
-    const found = this.counts.find((pattern) => pattern.readAt(this.scratch, 0, length, this.stamp));
-    return found === undefined ? NaN : this.stamp.ms;
+    return this.counts.some((one) => one.readAt(this.scratch, 0, length, this.stamp)) ? this.stamp.ms : NaN;
   }
 
   /** Starts with relative times that count from the instant in the file's name. */
@@ -164,6 +167,7 @@ export class LogClock {
     const length = this.scratch.write(name);
     if (pattern.find(this.scratch, 0, length, this.stamp)) {
       this.baseMs = this.instant(pattern.kind, 0);
+      this.fromMidnight = pattern.kind === 'date';
       return;
     }
     this.tally.add(
@@ -177,8 +181,7 @@ export class LogClock {
   }
 
   private readBase(text: string, patterns: readonly StampPattern[], line: number): number {
-    const length = this.scratch.write(text.trim());
-    const kind = this.readStamp(patterns, this.scratch, 0, length);
+    const kind = this.readStamp(patterns, this.scratch, 0, this.scratch.write(text.trim()));
     const atMs = kind === null ? NaN : this.instant(kind, line);
     if (!Number.isNaN(atMs)) this.nowMs = atMs;
     return atMs;
@@ -223,6 +226,7 @@ export class LogClock {
       case 'epoch':
         return this.stamp.ms;
       case 'elapsed':
+        if (this.fromMidnight && this.baseMs + this.stamp.ms < this.nowMs - DAY_MS / 2) this.baseMs += DAY_MS;
         return this.baseMs + this.stamp.ms;
       case 'date-time':
       case 'date':

@@ -63,6 +63,39 @@ export const COMPLICATIONS: readonly StampStyle[] = [
     `session of ${day(startOf(all))}`,
     ...all.map(({ atMs, text }) => `${ofDay(atMs)} ${text}`),
   ]),
+  style('two-forms-of-stamp', (all) =>
+    all.map((line) =>
+      /focus|filter|wind/.test(line.text)
+        ? `${stamp(line.atMs).replace(/^(\d+)-(\d+)-(\d+)/, '$3/$2/$1')} | devices | ${line.text}`
+        : plain(line),
+    ),
+  ),
+  style('some-lines-without-the-day', (all) =>
+    all.map((line) => (/wind|focus/.test(line.text) ? `${ofDay(line.atMs)} ${line.text}` : plain(line))),
+  ),
+  style('topics', (all) => all.map(({ atMs, text }) => `${iso(atMs)} hut/left/${text.split(' ')[0]} ${text}`)),
+  {
+    id: 'seconds-of-the-day',
+    write: (all) => ({
+      name: `run-${day(startOf(all))}.log`,
+      lines: all.map(({ atMs, text }) => {
+        const [hours = 0, minutes = 0, seconds = 0] = ofDay(atMs).split(':').map(Number);
+        return `${hours * 3600 + minutes * 60 + seconds} ${text}`;
+      }),
+    }),
+  },
+  style('date-of-a-shell', (all) =>
+    all.map(
+      ({ atMs, text }) =>
+        `${DateTime.fromMillis(atMs, { zone: 'Europe/Madrid', locale: 'ja' }).toFormat("yyyy年 LL月 dd日 cccc HH:mm:ss 'CEST'")} ${text}`,
+    ),
+  ),
+  style('months-between-slashes', (all) =>
+    all.map(
+      ({ atMs, text }) =>
+        `[${DateTime.fromMillis(atMs, { zone: 'Europe/Madrid', locale: 'en' }).toFormat('dd/LLL/yyyy:HH:mm:ss ZZZ')}] ${text}`,
+    ),
+  ),
   style('settings-above', (all) => [
     ...JSON.stringify(
       { devices: Array.from({ length: 30 }, (_, id) => ({ id, name: `d${id}`, since: '2021-03-04' })) },

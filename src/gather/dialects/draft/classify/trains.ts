@@ -2,6 +2,7 @@ import type { Kind, Slot } from '../kinds/kind.js';
 import { numberIn } from '../kinds/values.js';
 import { isTook, tookUnit } from '../group-names.js';
 import { saysMotion } from '../lexicon/said.js';
+import { isLevel } from './levels.js';
 import type { Occurrence } from './occurrences.js';
 import type { StatedExposure } from './structure.js';
 import { nameKey, twinNames, wordsIn } from './twins.js';
@@ -76,7 +77,7 @@ function namesByOverlap(unsorted: readonly Opening[]): readonly string[] | null 
   const clean = [...own]
     .filter(([, list]) => list.length >= SHARE * openings.length && overlapping(list) <= CLEAN)
     // A line may state the length when the exposure ends, too: `begins` and `done` are no trains.
-    .filter(([name]) => /[\p{L}\d]/u.test(name) && !saysMotion(name))
+    .filter(([name]) => /[\p{L}\d]/u.test(name) && !saysMotion(name) && !isLevel(name))
     .slice(0, MAX_NAMES);
   for (let size = 2; size <= MAX_TRAINS; size++) {
     const found = partition(clean, openings.length, size);
@@ -128,13 +129,34 @@ function partition(
   taken: readonly string[] = [],
   covered: ReadonlySet<Opening> = new Set(),
 ): readonly string[] | null {
-  if (size === 0) return covered.size >= COVERED * total ? taken : null;
+  if (size === 0) return covered.size >= COVERED * total && areAlike(covered, taken) ? taken : null;
   for (const [i, [name, list]] of names.entries()) {
     if (list.some((opening) => covered.has(opening))) continue;
     const found = partition(names.slice(i + 1), total, size - 1, [...taken, name], new Set([...covered, ...list]));
     if (found !== null) return found;
   }
   return null;
+}
+
+/** Lines about different trains say the same otherwise: what they share of their words, at least. */
+const ALIKE = 0.5;
+const COMPARED = 12;
+
+function areAlike(openings: ReadonlySet<Opening>, names: readonly string[]): boolean {
+  const [first, ...others] = names.map((name) =>
+    [...openings]
+      .filter(({ words }) => words.includes(name))
+      .slice(0, COMPARED)
+      .map(({ words }) => new Set(words.filter((word) => !names.includes(word)))),
+  );
+  return (
+    first === undefined || others.every((other) => other.some((b) => first.some((a) => sharedShare(a, b) >= ALIKE)))
+  );
+}
+
+function sharedShare(a: ReadonlySet<string>, b: ReadonlySet<string>): number {
+  const shared = [...a].filter((word) => b.has(word)).length;
+  return shared / Math.max(1, a.size + b.size - shared);
 }
 
 function named(names: readonly string[]): Trains {

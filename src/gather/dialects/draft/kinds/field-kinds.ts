@@ -3,6 +3,7 @@ import { isTelling, saysMotion } from '../lexicon/said.js';
 import type { FieldLine } from './field-line.js';
 import { fieldSlots, hintsOf } from './field-slots.js';
 import type { Kind, Slot } from './kind.js';
+import { stateWord, takesTurns } from './binary-states.js';
 import { byOptional, pathsAs, whenApart } from './optional-fields.js';
 import { escaped } from '../escaped.js';
 import { messageKinds } from './message-kinds.js';
@@ -53,13 +54,14 @@ export function fieldKinds(
         }),
     ].sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
   }
-  const telling = tellingPaths(facts, lines);
+  const words = tellingPaths(facts, lines);
+  const telling = [...words, ...statePaths(facts, words, lines)];
   const arrows = stateFields(facts, telling);
   // What encloses the record of a document hints at what it is about.
   const source = telling.includes(AROUND) ? AROUND : sourcePath(telling, lines);
   const groups = new Map<string, FieldLine[]>();
   for (const line of lines) {
-    const values = telling.map((path) => line.fields.get(path) ?? '').join('\0');
+    const values = valuesOf(line.fields, telling);
     // Records that say by their fields alone what they are.
     const key = byShape && values.replace(/\0/g, '') === '' ? shapeOf(line.fields, timePaths) : values;
     const own = groups.get(key);
@@ -96,6 +98,32 @@ function factsOf(lines: readonly FieldLine[], timePaths: readonly string[]): Pat
     }
   }
   return [...facts.values()];
+}
+
+/** Values of a field with states in digits; shares of the records that have it, and of these that it tells apart. */
+const MOST_STATES = 8;
+const HAVE_STATE = 0.5;
+const TOLD_APART = 0.4;
+
+/** A field with states in digits or edges, `0->1`, that take turns where the other fields say the same. */
+function statePaths(facts: readonly PathFacts[], telling: readonly string[], lines: readonly FieldLine[]): string[] {
+  const found = facts.filter(
+    ({ path, count, values }) =>
+      !telling.includes(path) &&
+      count >= HAVE_STATE * lines.length &&
+      values.size <= MOST_STATES &&
+      [...values.keys()].filter((value) => stateWord(value) !== null).length >= 2,
+  );
+  const groups = found.length === 0 ? [] : [...groupBy(lines, ({ fields }) => valuesOf(fields, telling)).values()];
+  const best = found.find(({ path }) => {
+    const turning = groups.filter((own) => takesTurns(own.map(({ fields }) => fields.get(path) ?? '')));
+    return turning.reduce((sum, own) => sum + own.length, 0) >= TOLD_APART * lines.length;
+  });
+  return best === undefined ? [] : [best.path];
+}
+
+function valuesOf(fields: ReadonlyMap<string, string>, paths: readonly string[]): string {
+  return paths.map((path) => fields.get(path) ?? '').join('\0');
 }
 
 /** The field with the state that is entered, where the one before it holds the state that is left. */
@@ -170,6 +198,8 @@ function fieldKind(
     paths.flatMap((path) => {
       const value = values[telling.indexOf(path)];
       const part = ambiguous(path, telling) ? path.split('.').slice(0, -1).join(' ') : '';
+      const state = value === undefined ? null : stateWord(value);
+      if (state !== null) return [`${part} ${state}`.trim()];
       return value ? [`${arrows.has(path) ? '→ ' : ''}${part} ${value}`.trim()] : [];
     });
   const front = source === null ? '' : said([source]).join(' ');

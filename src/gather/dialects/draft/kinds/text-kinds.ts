@@ -2,6 +2,7 @@ import { leaderIn, rulePattern } from '../rule-pattern.js';
 import { TemplateTree, templateText, type Template } from '../template-tree.js';
 import { tokenize, type Gap } from '../tokens.js';
 import { plainWords } from '../lexicon/plain-words.js';
+import { byState, type Sorted, wordedStates } from './binary-states.js';
 import type { Kind, Slot } from './kind.js';
 import { typeOf } from './values.js';
 
@@ -27,7 +28,7 @@ interface Found {
 
 /** The kinds of message in a log, commonest first. */
 export function textKinds(messages: readonly Message[], decimalComma: boolean): Kind[] {
-  const tree = new TemplateTree(decimalComma, commonWords(messages, decimalComma));
+  const tree = new TemplateTree(decimalComma, commonWords(messages, decimalComma), topicsIn(messages));
   const found = new Map<Template, Found>();
   for (const message of messages) {
     const template = tree.add(message.text, message.line);
@@ -39,6 +40,7 @@ export function textKinds(messages: readonly Message[], decimalComma: boolean): 
   const markers = markersIn([...found.keys()]);
   for (const { template } of found.values()) keepMarkers(template, markers);
   return [...found.values()]
+    .flatMap((one) => byState(one, ({ text }) => tokenize(text, decimalComma)))
     .sort((a, b) => b.template.count - a.template.count || a.template.firstLine - b.template.firstLine)
     .map((one) => textKind(one, decimalComma));
 }
@@ -51,6 +53,20 @@ function commonWords(messages: readonly Message[], decimalComma: boolean): Set<s
     for (const word of new Set(tokenize(text, decimalComma).map((token) => token.text)))
       counts.set(word, (counts.get(word) ?? 0) + 1);
   return new Set([...counts].filter(([, count]) => count > COMMON * sample.length).map(([word]) => word));
+}
+
+/** Lines that begin with a topic, and how often each comes at least, of all and on the average. */
+const WITH_TOPIC = 0.5;
+const MOST_TOPICS = 80;
+const PER_TOPIC = 4;
+const TOPIC = /^[\p{L}\d_-]+(?:\/[\p{L}\d_-]+){2,}(?=[\s:=])/u;
+
+/** The first words of messages that name by a path what they are about: `hut/left/shutter open`. */
+function topicsIn(messages: readonly Message[]): ReadonlySet<string> {
+  const found = messages.flatMap(({ text }) => TOPIC.exec(text)?.[0] ?? []);
+  const topics = new Set(found);
+  const isColumn = found.length >= WITH_TOPIC * messages.length && found.length >= PER_TOPIC * topics.size;
+  return isColumn && topics.size <= MOST_TOPICS ? topics : new Set();
 }
 
 /** A single letter that is one and the same in several kinds says what happened: `exp B`, `foc B`; it is no filter. */
@@ -74,7 +90,7 @@ function keepMarkers(template: Template, markers: ReadonlySet<string>): void {
   }
 }
 
-function textKind({ template, messages }: Found, decimalComma: boolean): Kind {
+function textKind({ template, messages }: Sorted<Message>, decimalComma: boolean): Kind {
   const runs = runsOf(template);
   const slots = new Map<Slot, number>();
   const tokens = messages.map(({ text }) => tokenize(text, decimalComma));
@@ -102,7 +118,9 @@ function textKind({ template, messages }: Found, decimalComma: boolean): Kind {
     firstLine: template.firstLine,
     examples: [...new Set(messages.map(({ text }) => text))].slice(0, EXAMPLES),
     summary: templateText(template),
-    wording: template.tokens.map((token, i) => `${gapText(i > 0 ? template.gaps[i] : '')}${token ?? '#'}`).join(''),
+    wording: wordedStates(
+      template.tokens.map((token, i) => `${gapText(i > 0 ? template.gaps[i] : '')}${token ?? '#'}`).join(''),
+    ),
     lead: 0,
     hints: '',
     slots: [...slots.keys()],

@@ -27,6 +27,22 @@ export function isFilterName(text: string): boolean {
   return FILTER.test(text) && (text.length > 1 || text === text.toUpperCase());
 }
 
+/** How long something took, in several units: `9 min 00.2 s`, `1h2m3s`, `350ms`. */
+const SPAN =
+  /^(?:(\d+)\s?h\p{L}*\.?\s?)?(?:(\d+)\s?(?:m|mn|min\p{L}*)\.?\s?)?(?:(\d+(?:[.,]\d+)?)\s?s\p{L}*\.?)?(?:(\d+(?:\.\d+)?)\s?ms)?$/u;
+
+/** Whether the text is a length of time in hours or minutes and smaller units. */
+export function isSpan(text: string): boolean {
+  const [whole = '', hours, minutes] = SPAN.exec(text) ?? [];
+  // `20 h 04 min 02 s` is a time of day.
+  return whole !== '' && (hours !== undefined || minutes !== undefined) && !SPELT_CLOCK.test(text);
+}
+
+function spanSeconds(text: string): number {
+  const [, hours = '0', minutes = '0', seconds = '0', milliseconds = '0'] = SPAN.exec(text) ?? [];
+  return Number(hours) * 3600 + Number(minutes) * 60 + Number(seconds.replace(',', '.')) + Number(milliseconds) / 1000;
+}
+
 /** Whether the text is a number, with a point or a comma. */
 export function isNumber(text: string): boolean {
   return NUMBER.test(text);
@@ -37,6 +53,8 @@ export function typeOf(values: readonly string[]): ValueType {
   const all = (test: (value: string) => boolean): boolean => values.length > 0 && values.every(test);
   if (all((value) => EPOCH.test(value))) return 'clock';
   if (all(isNumber)) return 'number';
+  if (values.some(isSpan) && all((value) => value !== '' && SPAN.test(value) && !SPELT_CLOCK.test(value)))
+    return 'number';
   if (all((value) => CLOCK.test(value) || SPELT_CLOCK.test(value) || OTHER_CLOCK.test(value))) return 'clock';
   if (all(isFrameFile)) return 'file';
   if (all((value) => DESIGNATION.test(value))) return 'designation';
@@ -44,7 +62,8 @@ export function typeOf(values: readonly string[]): ValueType {
   return 'text';
 }
 
-/** The value as a number; NaN when it is none. */
+/** The value as a number, a length of time in seconds; NaN when it is none. */
 export function numberIn(text: string | undefined): number {
+  if (text !== undefined && /[hms]/.test(text) && SPAN.test(text) && !SPELT_CLOCK.test(text)) return spanSeconds(text);
   return text !== undefined && isNumber(text) ? Number(text.replace(',', '.').replace('\u2212', '-')) : NaN;
 }

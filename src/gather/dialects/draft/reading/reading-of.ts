@@ -5,6 +5,7 @@ import { joinedBy } from '../layout/record-groups.js';
 import { baseInName, baseLinesIn, type HeadLine } from '../time/base-lines.js';
 import { HEAD_LINES } from '../time/settled-stamp.js';
 import { guessStamp } from '../time/stamp-guess.js';
+import { withSecondForm } from '../time/second-form.js';
 import { statedDays } from '../time/stated-days.js';
 import { timeInCells } from '../time/time-cells.js';
 import { asBlocks } from './block-reading.js';
@@ -29,7 +30,7 @@ export function readingOf(lines: readonly HeadLine[], file = '', document: reado
   const texts = lines.map(({ text }) => text);
   const layout = layoutOf(texts);
   const name = basename(file);
-  const hasBase = baseLinesIn(lines.slice(0, HEAD_LINES)).length > 0 || baseInName(name) !== null;
+  const hasBase = baseLinesIn(lines.slice(0, HEAD_LINES)).length > 0 || baseInName(name, texts) !== null;
   const stated = statedDays(texts.slice(0, HEAD_LINES), file);
   if (document !== null) {
     const own = documentReading(lines, document, hasBase, stated, name);
@@ -61,7 +62,8 @@ export function readingOf(lines: readonly HeadLine[], file = '', document: reado
   if (titled !== null) return titled;
   const inner = innerStamps(texts);
   if (inner !== null) return partsReading(lines, inner);
-  const asText = textReading(lines, { kind: 'text' }, guessStamp(spread(texts, STAMP_LINES), hasBase, stated), name);
+  const guess = guessStamp(spread(texts, STAMP_LINES), hasBase, stated);
+  const asText = textReading(lines, { kind: 'text' }, withSecondForm(guess, texts), name);
   return asBlocks(asText) ?? asText;
 }
 

@@ -17,12 +17,12 @@ export function textReading(
   guess: StampGuess | null,
   name: string,
 ): Reading {
-  const probe = guess === null ? null : new RoughClock(guess.pattern, guess.at);
+  const probe = guess === null ? null : new RoughClock(guess.pattern, guess.at, guess.more);
   const times = lines
     .filter(({ text }) => probe !== null && probe.read(text) !== null)
     .map(({ text, number }) => ({ text, line: number }));
   const { stamp, bases, doubtfulTimes } = settled(guess, times, lines, name);
-  const clock = stamp === null ? null : new RoughClock(stamp.pattern, stamp.at);
+  const clock = stamp === null ? null : new RoughClock(stamp.pattern, stamp.at, stamp.more);
   const added = new Map<number, number>();
   const read = lines.map(({ text, number }) => {
     const found = clock?.read(text) ?? null;

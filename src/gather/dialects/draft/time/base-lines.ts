@@ -66,10 +66,26 @@ function midnightIn(line: HeadLine): (BaseLine & { readonly section: LineSection
   ];
 }
 
-/** The instant that a file's name states, `null` where it states none. */
-export function baseInName(name: string): BaseLine | null {
+/** Counts at the beginnings of lines from the afternoon on, were they seconds of a day; the share that must be. */
+const OF_DAY_SECONDS = /^\W{0,3}(\d{5,6})(?:[.,]\d+)?(?=\W)/;
+const SECONDS = { from: 54_000, to: 130_000 } as const;
+const LOOKED_AT = 50;
+const MOST = 0.8;
+
+/** Whether lines begin with counts that may be the seconds since midnight. */
+function countFromMidnight(texts: readonly string[]): boolean {
+  const first = texts.slice(0, LOOKED_AT);
+  const counts = first.map((text) => Number(OF_DAY_SECONDS.exec(text)?.[1]));
+  return counts.filter((count) => count >= SECONDS.from && count < SECONDS.to).length >= MOST * first.length;
+}
+
+/**
+ * The instant that a file's name states, `null` where it states none: a day alone is one where lines count from its
+ * midnight.
+ */
+export function baseInName(name: string, texts: readonly string[]): BaseLine | null {
   const [base] = baseLinesIn([{ text: name, number: 0 }]);
-  if (base === undefined || base.isMidnight || !base.hasDay) return null;
+  if (base === undefined || !base.hasDay || (base.isMidnight && !countFromMidnight(texts))) return null;
   return { ...base, section: { file: base.section.base } };
 }
 

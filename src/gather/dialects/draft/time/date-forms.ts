@@ -1,7 +1,7 @@
 /** `2026-10-14` */
 export const DATE_YMD = String.raw`(?<y>(?:19|20)\d{2})(?<d1>[-/.])(?<m>\d{1,2})\k<d1>(?<d>\d{1,2})`;
-/** 2026年10月14日 */
-export const DATE_CJK = String.raw`(?<y>(?:19|20)\d{2})(?<d1>年)(?<m>\d{1,2})月(?<d>\d{1,2})日`;
+/** 2026年10月14日, with blanks or without */
+export const DATE_CJK = String.raw`(?<y>(?:19|20)\d{2})(?<d1>年 ?)(?<m>\d{1,2})(?<d2>月 ?)(?<d>\d{1,2})日`;
 /** `2026 Oct 14` */
 export const DATE_Y_MON_D = String.raw`(?<y>(?:19|20)\d{2})(?<s1>[-/. ])(?<mon>\p{L}{3,12}\.?)(?<s2>[-/. ])(?<d>\d{1,2})`;
 /** `14.10.2026`, or the month first */
@@ -17,9 +17,9 @@ export const DATE_SPACED = String.raw`(?<a>\d{1,2})\. (?<b>\d{1,2})\. (?<y4>\d{4
 /** Without a year: it stands in a header line, or in the file's name. */
 export const DATE_MD = String.raw`(?<!\d[-/.])(?<a>\d{1,2})(?<d1>[-/.])(?<b>\d{1,2})`;
 /** `14 October`, `14 de octubre de 2026` */
-export const DATE_D_MON = String.raw`(?<d>\d{1,2})(?<s1>(?:\.|º|er|st|nd|rd|th)?(?: de | of | d['’]|[ -]))(?<mon>\p{L}{3,12}\.?)(?:(?<s2>,?(?: de | del |[ -]))(?<y>(?:19|20)\d{2}))?`;
+export const DATE_D_MON = String.raw`(?<d>\d{1,2})(?<s1>(?:\.|º|er|st|nd|rd|th)?(?: de | of | d['’]|[ /-]))(?<mon>\p{L}{3,12}\.?)(?:(?<s2>,?(?: de | del |[ /-]))(?<y>(?:19|20)\d{2}))?`;
 /** `October 14th, 2026` */
-export const DATE_MON_D = String.raw`(?<mon>\p{L}{3,12}\.?)(?<s1> {1,2})(?<d>\d{1,2})(?:(?<s2>(?:st|nd|rd|th)?,? )(?<y>(?:19|20)\d{2}))?`;
+export const DATE_MON_D = String.raw`(?<mon>\p{L}{3,12}\.?)(?<s1> {1,2}|[/-])(?<d>\d{1,2})(?:(?<s2>(?:st|nd|rd|th)?,? |[/-])(?<y>(?:19|20)\d{2}))?`;
 /** The number is no part of a longer one; a name and a colon may stand right before it, `time:2026-10-14`. */
 export const NO_DIGIT_BEFORE = String.raw`(?<![\d.,]|[^\p{L}]:)`;
 /** `2026-287`, `2026287`: the day of the year */

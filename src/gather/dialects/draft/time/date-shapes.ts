@@ -20,7 +20,7 @@ const DATE_SHAPES: readonly Shape[] = [
     ({ r1, r2, s1, mon, s2 }) => (isMonth(mon) ? `{day}${r1}${r2}{number}${s1}{month-name}${s2}{year}` : null),
   ),
   shape(`${NO_DIGIT_BEFORE}${DATE_YMD}(?!\\d)`, ({ d1 }) => `{year}${d1}{month}${d1}{day}`),
-  shape(`(?<!\\d)${DATE_CJK}`, () => '{year}年{month}月{day}日'),
+  shape(`(?<!\\d)${DATE_CJK}`, ({ d1, d2 }) => `{year}${d1}{month}${d2}{day}日`),
   shape(DATE_ERA, () => '{era-year}年{month}月{day}日'),
   shape(`(?<!\\d)${COMPACT_DATE}(?!\\d)`, () => '{year}{month}{day}'),
   shape(`${NO_DIGIT_BEFORE}${DATE_Y_MON_D}(?!\\d)`, ({ s1, s2, mon }) =>

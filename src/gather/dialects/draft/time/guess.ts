@@ -4,6 +4,8 @@ import type { StampPlace } from '../../time/stamp.js';
 export interface StampGuess {
   /** A time pattern of a dialect, with the text before the stamp when that is always the same. */
   readonly pattern: string;
+  /** The patterns of lines that are stamped otherwise, where there are any. */
+  readonly more?: readonly string[];
   /** Where in the line it stands. */
   readonly at: StampPlace;
   /** Share of the lines that it reads. */

@@ -10,6 +10,7 @@ const ANEW = 0.2;
  */
 export class RoughClock {
   private readonly pattern: StampPattern;
+  private readonly others: readonly StampPattern[];
   private readonly stamp: Stamp = newStamp();
   private lastMs = NaN;
   private offsetMs = 0;
@@ -17,8 +18,10 @@ export class RoughClock {
   constructor(
     source: string,
     private readonly at: StampPlace,
+    more: readonly string[] = [],
   ) {
     this.pattern = new StampPattern(source);
+    this.others = more.map((one) => new StampPattern(one));
   }
 
   get kind(): StampPattern['kind'] {
@@ -28,7 +31,7 @@ export class RoughClock {
   /** Reads the stamp of a text. @returns its time in ms, what of that its section adds, and the text after it */
   read(text: string): { atMs: number; addedMs: number; rest: string } | null {
     const bytes = Buffer.from(text);
-    if (!this.pattern.readIn(this.at, bytes, 0, bytes.length, this.stamp)) return null;
+    if (!this.pattern.readIn(this.at, bytes, 0, bytes.length, this.stamp)) return this.readOther(text, bytes);
     let atMs = this.stamp.ms + this.offsetMs;
     // Rows told when they end may go back by much; a count that begins anew begins near zero.
     const restarts =
@@ -42,6 +45,17 @@ export class RoughClock {
       addedMs: this.offsetMs,
       rest: this.restOf(text, bytes),
     };
+  }
+
+  /** Reads a stamp of another form, on the day of the line before where it has none. */
+  private readOther(text: string, bytes: Buffer): { atMs: number; addedMs: number; rest: string } | null {
+    const other = this.others.find((one) => one.readIn(this.at, bytes, 0, bytes.length, this.stamp));
+    if (other === undefined) return null;
+    const { ms } = this.stamp;
+    const isOfDay = (other.kind === 'time') !== (this.kind === 'time') && !Number.isNaN(this.lastMs);
+    const atMs = isOfDay ? ms + Math.round((this.lastMs - ms) / DAY_MS) * DAY_MS : ms;
+    this.lastMs = atMs;
+    return { atMs, addedMs: 0, rest: this.restOf(text, bytes) };
   }
 
   private restOf(text: string, bytes: Buffer): string {

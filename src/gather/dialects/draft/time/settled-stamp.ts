@@ -33,7 +33,10 @@ export function settled(
   const counted = stamp.at === 'anywhere' ? countedAtStart(stamp, texts, lines, name) : null;
   if (counted !== null) return counted;
   const stamped = new Set(texts.map(({ line }) => line));
-  const inName = baseInName(name);
+  const inName = baseInName(
+    name,
+    texts.map(({ text }) => text),
+  );
   const all = [
     ...baseLinesIn([
       ...withoutStamps(lines.slice(0, HEAD_LINES), texts, stamp),

@@ -1,3 +1,4 @@
+import type { StampPlace } from '../../time/stamp.js';
 import type { StampGuess } from './guess.js';
 import { atTheEnd, inFrontOrAnywhere, MIN_COVERAGE, shapesIn } from './stamp-candidates.js';
 import { withoutSecondClock } from './same-instant.js';
@@ -31,12 +32,14 @@ const PLACE = { start: 1, end: 0.98, anywhere: 0.97 } as const;
  * many of them, its times must run forward and fall into plausible years. `null` when none does.
  *
  * @param stated days that the head or the file's name states without any doubt, UTC midnights in ms
+ * @param places where in their lines stamps may stand
  * @param hasBase some line states what elapsed times would count from; without one, no count is taken for a time
  */
 export function guessStamp(
   lines: readonly string[],
   hasBase: boolean,
   stated: readonly number[] = [],
+  places: readonly StampPlace[] = ['start', 'end', 'anywhere'],
 ): StampGuess | null {
   let best: { guess: StampGuess; score: number; spanMs: number } | null = null;
   for (const [shape, place, around] of shapesIn(lines, hasBase)) {
@@ -46,6 +49,7 @@ export function guessStamp(
       orders.filter(({ proof }) => proof.forward > 0.9 && proof.plausible > 0.9).map(({ order }) => order),
     );
     for (const { guess, proof, kind } of orders) {
+      if (!places.includes(guess.at)) continue;
       // A column of measured values is no clock.
       if (kind === 'elapsed' && proof.forward < MIN_FORWARD) continue;
       // A count of lines in front of a time of day is no day of the year.

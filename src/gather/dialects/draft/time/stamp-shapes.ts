@@ -52,7 +52,7 @@ const BETWEEN = String.raw`(?<gap>[^\d{}]{1,24}?)`;
 
 const DATES: readonly [string, (groups: Groups) => string | null][] = [
   [DATE_YMD, ({ d1 }) => `{year}${d1}{month}${d1}{day}`],
-  [DATE_CJK, () => '{year}年{month}月{day}日'],
+  [DATE_CJK, ({ d1, d2 }) => `{year}${d1}{month}${d2}{day}日`],
   [DATE_AB, ({ d1 }) => `{a}${d1}{b}${d1}{year}`],
   [DATE_SPACED, () => '{a}. {b}. {year}'],
   [DATE_ABC, ({ d1 }) => `{a}${d1}{b}${d1}{c}`],
@@ -81,7 +81,7 @@ const TIMES = `(?:${COMPACT_TIME}(?!\\d)|${TIME})${OFFSET}`;
 const INSTANTS: readonly Shape[] = [
   shape(
     `(?<!\\d)${DATE_CJK}(?<gap>\\s?(?:[(（][^\\d()（）]{1,3}[)）])?\\s?)${TIME_CJK}`,
-    (groups) => `{year}年{month}月{day}日${withWeekdays(groups.gap ?? '')}${timeTokens(groups)}`,
+    (groups) => `{year}${groups.d1}{month}${groups.d2}{day}日${withWeekdays(groups.gap ?? '')}${timeTokens(groups)}`,
     [HAS_CJK],
   ),
   shape(
@@ -93,6 +93,12 @@ const INSTANTS: readonly Shape[] = [
     `(?<!\\d)(?<m>\\d{1,2})月(?<d>\\d{1,2})日(?<gap>\\s?(?:[(（][^\\d()（）]{1,3}[)）])?\\s?)${TIME_CJK}`,
     (groups) => `{month}月{day}日${withWeekdays(groups.gap ?? '')}${timeTokens(groups)}`,
     [HAS_CJK],
+  ),
+  shape(
+    `(?<!\\d)(?<m>\\d{1,2})月 ?(?<d>\\d{1,2})日(?<gap>\\s?(?:[(（]?[^\\d()（）\\s]{1,3}[)）]?\\s)?)${TIME}${OFFSET}`,
+    (groups, text) =>
+      `{month}月${text.includes('月 ') ? ' ' : ''}{day}日${withWeekdays(groups.gap ?? '')}${timeTokens(groups)}`,
+    [HAS_CJK, HAS_TIME],
   ),
   shape(`(?<!\\d)${TIME_CJK}`, timeTokens, [HAS_CJK]),
   shape(`(?<![\\d.,:])${SPELT_TIME}`, timeTokens, [HAS_SPELT]),

@@ -1,0 +1,47 @@
+import type { Kind, Slot } from './kinds/kind.js';
+import { plainWords, wordList } from './lexicon/plain-words.js';
+
+/** Names of the axes that can be nothing else: a lone letter may be a word. */
+const RA = wordList('ra ar alpha rekt* rektas* right_ascension 赤经 赤経');
+const DEC = wordList('dec decl* dekl* delta 赤纬 赤緯');
+
+/**
+ * Two errors whose axes are named behind them, `0.21" in RA and 0.72" in Dec`, as right ascension and declination;
+ * `null` where the names stand in front, or there are none.
+ */
+export function namedBehind(kind: Kind, pair: readonly [Slot, Slot]): readonly [Slot, Slot] | null {
+  const [first, second] = pair;
+  if (first.path !== null || second.path !== null) return null;
+  const [before, between, behind] = around(kind, first, second);
+  if (before === undefined || between === undefined || behind === undefined) return null;
+  if (axisIn(before.slice(-24)) !== null) return null;
+  const [own, other] = [axisIn(between), axisIn(behind.slice(0, 24))];
+  if (own === null || other === null || own === other) return null;
+  return own === 'ra' ? pair : [second, first];
+}
+
+/** What stands in front of the two, between them and behind them, in one of the kind's lines. */
+function around({ slots, examples: [line = ''] }: Kind, first: Slot, second: Slot): string[] {
+  const places = new Map<Slot, number>();
+  let from = 0;
+  for (const slot of slots) {
+    const value = slot.perLine[0] ?? '';
+    const at = line.indexOf(value, from);
+    if (at < 0) return [];
+    places.set(slot, at);
+    from = at + value.length;
+  }
+  const [a = 0, b = 0] = [places.get(first), places.get(second)];
+  if (b <= a) return [];
+  return [
+    line.slice(0, a),
+    line.slice(a + (first.perLine[0]?.length ?? 0), b),
+    line.slice(b + (second.perLine[0]?.length ?? 0)),
+  ];
+}
+
+function axisIn(text: string): 'ra' | 'dec' | null {
+  const words = plainWords(text).split(' ');
+  const [ra, dec] = [words.some((word) => RA.test(word)), words.some((word) => DEC.test(word))];
+  return ra === dec ? null : ra ? 'ra' : 'dec';
+}

@@ -1,0 +1,59 @@
+import { newStamp, StampPattern } from '../../time/stamp.js';
+import type { StampGuess } from './guess.js';
+import { RoughClock } from './rough-clock.js';
+import { guessStamp } from './stamp-guess.js';
+
+const DAY_MS = 86_400_000;
+/** Lines that the first form leaves unread, and of these the second reads, at least. */
+const MIN_LINES = 8;
+const SHARE_LEFT = 0.03;
+const READS = 0.3;
+/** Steps of both together that go forward. */
+const FORWARD = 0.97;
+/** Of a log that is read anywhere in its lines, what two forms at their beginnings must read. */
+const AS_MUCH = 0.95;
+const LOOKED_AT = 3000;
+
+/**
+ * A log in which two programs write, or one that stamps some of its lines otherwise: the form of the others beside
+ * that of most. The guess as it is where lines have one form, or the second tells another time.
+ */
+export function withSecondForm(guess: StampGuess | null, all: readonly string[]): StampGuess | null {
+  const lines = all.slice(0, LOOKED_AT);
+  if (guess === null || guess.at === 'end' || guess.pattern.includes('{elapsed')) return guess;
+  if (guess.at === 'start') return added(guess, lines) ?? guess;
+  const first = guessStamp(lines, false, [], ['start']);
+  const both = first === null || first.pattern.includes('{elapsed') ? null : added(first, lines);
+  return both !== null && both.coverage >= AS_MUCH * guess.coverage ? both : guess;
+}
+
+function added(guess: StampGuess, lines: readonly string[]): StampGuess | null {
+  const pattern = new StampPattern(guess.pattern);
+  const stamp = newStamp();
+  let firstMs = NaN;
+  const left = lines.filter((line) => {
+    const bytes = Buffer.from(line.slice(0, 400));
+    if (!pattern.readAt(bytes, 0, bytes.length, stamp)) return true;
+    if (Number.isNaN(firstMs)) firstMs = stamp.ms;
+    return false;
+  });
+  if (left.length < Math.max(MIN_LINES, SHARE_LEFT * lines.length)) return null;
+  const days = pattern.kind === 'time' || Number.isNaN(firstMs) ? [] : [Math.floor(firstMs / DAY_MS) * DAY_MS];
+  // What is set in belongs to the line above it.
+  const flush = left.filter((line) => !/^\s/.test(line));
+  const second = guessStamp(flush, false, days, ['start']);
+  if (second === null || second.pattern.includes('{elapsed')) return null;
+  const read = second.coverage * flush.length;
+  if (read < Math.max(MIN_LINES, READS * left.length)) return null;
+  const clock = new RoughClock(guess.pattern, 'start', [second.pattern]);
+  const times = lines.flatMap((line) => clock.read(line)?.atMs ?? []);
+  const forward = times.filter((ms, i) => i > 0 && ms >= (times[i - 1] ?? NaN) - JITTER_MS).length;
+  if (forward < FORWARD * (times.length - 1)) return null;
+  // The two hold together only where they tell the same days.
+  const spanMs = (times.at(-1) ?? NaN) - (times[0] ?? NaN);
+  if (!(spanMs < MOST_DAYS * DAY_MS)) return null;
+  return { ...guess, more: [second.pattern], coverage: times.length / Math.max(1, lines.length) };
+}
+
+const JITTER_MS = 10_000;
+const MOST_DAYS = 20;
