@@ -98,7 +98,7 @@ const INSTANTS: readonly Shape[] = [
     `(?<!\\d)(?<m>\\d{1,2})月 ?(?<d>\\d{1,2})日(?<gap>\\s?(?:[(（]?[^\\d()（）\\s]{1,3}[)）]?\\s)?)${TIME}${OFFSET}`,
     (groups, text) =>
       `{month}月${text.includes('月 ') ? ' ' : ''}{day}日${withWeekdays(groups.gap ?? '')}${timeTokens(groups)}`,
-    [HAS_CJK, HAS_TIME],
+    [HAS_TIME],
   ),
   shape(`(?<!\\d)${TIME_CJK}`, timeTokens, [HAS_CJK]),
   shape(`(?<![\\d.,:])${SPELT_TIME}`, timeTokens, [HAS_SPELT]),
