@@ -24,6 +24,19 @@ describe('a table', () => {
     expect([counts('settling-begin'), counts('settling-end')]).toEqual([4, 4]);
   });
 
+  it('is no prose with decimal commas, whatever line it begins with', () => {
+    const lines = [
+      '# cabane, deux tubes : heron, wren',
+      ...Array.from({ length: 20 }, (_, i) => `[22:00:${10 + i}] guidage : AD +0,${10 + i}" DÉC -1,${30 + i}" calme`),
+    ];
+    expect(csvLayout(lines)).toBeNull();
+  });
+
+  it('may have decimal commas in quotes', () => {
+    const rows = Array.from({ length: 12 }, (_, i) => `"0,${10 + i}","1,${30 + i}",moved`);
+    expect(csvLayout(['ra,dec,what', ...rows])?.delimiter).toBe(',');
+  });
+
   it('is no prose with commas', () => {
     const lines = [
       'dome, mount, camera, wheel',

@@ -18,6 +18,9 @@ const NEARLY_ALL = 0.95;
 const MIN_NAMES = 4;
 const LOOKED_AT = 2000;
 
+/** Rows of which every comma stands within a number, of all: sentences with decimal commas are no table. */
+const CUTTING = 0.5;
+
 /** The table that most lines are rows of, or `null`. A table has a header row, or mostly numbers. */
 export function csvLayout(lines: readonly string[]): CsvLayout | null {
   for (const delimiter of DELIMITERS) {
@@ -32,6 +35,7 @@ export function csvLayout(lines: readonly string[]): CsvLayout | null {
     const header = split.slice(0, HEADER_WITHIN).findIndex((cells) => cells.length === width && isHeader(cells));
     const rows = split.slice(header + 1).filter((cells) => cells.length === width);
     if (rows.length < SHARE * (split.length - header - 1) || rows.length < 3) continue;
+    if (delimiter === ',' && rows.filter(cutsNumbers).length >= CUTTING * rows.length) continue;
     const names = split[header];
     if (header >= 0 && names !== undefined)
       return { delimiter, columns: names.map((name) => name.trim()), headerIndex: header };
@@ -53,6 +57,14 @@ function shortRows(split: readonly (readonly string[])[], delimiter: string): Cs
   const fitting = rows.filter(({ length }) => length >= 0.5 * names.length && length <= names.length);
   const isTable = rows.length >= MIN_NAMES && fitting.length >= NEARLY_ALL * rows.length;
   return isTable ? { delimiter, columns: names, headerIndex: header } : null;
+}
+
+/** Whether every comma of a row stands within a number of a sentence: `RA +0,84" Dec -0,12"`. */
+function cutsNumbers(cells: readonly string[]): boolean {
+  return cells.every((cell, i) => {
+    const before = cells[i - 1];
+    return before === undefined || (/\d$/.test(before) && /^\d/.test(cell) && !isNumber(before) && !isNumber(cell));
+  });
 }
 
 /** The cells of a row, quotes taken off. */
