@@ -32,6 +32,22 @@ describe('a table', () => {
     expect(csvLayout(lines)).toBeNull();
   });
 
+  it('that would make nothing of a log gives way to its sentences', () => {
+    const clock = (i: number): string => new Date(Date.UTC(2026, 9, 14, 21) + i * 20_000).toISOString();
+    const lines = [
+      'hut, two tubes: heron, wren',
+      ...Array.from({ length: 200 }, (_, i) =>
+        i % 16 === 1
+          ? `${clock(i)} shutter of heron opens for 300 s`
+          : i % 16 === 0 && i > 0
+            ? `${clock(i)} shutter of heron closes`
+            : `${clock(i)} air ${i % 7} deg, dry, calm`,
+      ),
+    ];
+    expect(csvLayout(lines)).not.toBeNull();
+    expect(drafted(lines).yaml).toMatch(/event: exposure-begin.*event: exposure-end/s);
+  });
+
   it('may have decimal commas in quotes', () => {
     const rows = Array.from({ length: 12 }, (_, i) => `"0,${10 + i}","1,${30 + i}",moved`);
     expect(csvLayout(['ra,dec,what', ...rows])?.delimiter).toBe(',');

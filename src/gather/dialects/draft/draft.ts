@@ -34,6 +34,12 @@ const STAMPED_HEAD = 5;
 /** Stamped lines among which one may state the date. */
 const STAMPED_LOOKED_AT = 5000;
 
+/** A draft that makes something of fewer lines than this may have taken the log for what it is not. */
+const TOO_LITTLE = 0.05;
+const MUCH_MORE = 3;
+/** What samples of the guiding count for beside the lines of rules. */
+const GUIDED = 0.2;
+
 /** What a log of the guiding alone tells of. */
 const OF_GUIDING: readonly EventName[] = [
   'guiding-begin',
@@ -65,12 +71,32 @@ export function draftDialect(sample: LogSample, hints: DraftHints = {}): Draft {
   return { yaml: writeDraft(report), report };
 }
 
-function survey(sample: LogSample, { frames = [], zone }: DraftHints): DraftReport {
+function survey(sample: LogSample, hints: DraftHints): DraftReport {
   const isText = !isBinary(sample.lines);
   const lines = (isText ? sample.lines : []).flatMap((text, i): HeadLine[] =>
     text.trim() === '' ? [] : [{ text, number: i + 1 }],
   );
-  const reading = readingOf(lines, sample.file, sample.document ?? null);
+  const document = sample.document ?? null;
+  const report = surveyOf(sample, hints, lines, readingOf(lines, sample.file, document));
+  if (report.layout === null || document !== null || shareTold(report) >= TOO_LITTLE) return report;
+  // What looks like records or rows may be sentences all the same.
+  const asText = surveyOf(sample, hints, lines, readingOf(lines, sample.file, null, true));
+  return shareTold(asText) > MUCH_MORE * shareTold(report) ? asText : report;
+}
+
+/** The share of a log's lines that a draft makes something of. */
+function shareTold({ rules, guiding, linesSeen }: DraftReport): number {
+  const told = rules.reduce((sum, { count }) => sum + count, 0) / Math.max(1, linesSeen);
+  return told + (guiding === undefined ? 0 : GUIDED);
+}
+
+function surveyOf(
+  sample: LogSample,
+  { frames = [], zone }: DraftHints,
+  lines: readonly HeadLine[],
+  reading: Reading,
+): DraftReport {
+  const isText = !isBinary(sample.lines);
   const night = nightOf(sample, lines.slice(0, HEAD_LINES), frames);
   const { stamp, orderBy } = stampInOrder(reading, lines, night);
   const pattern = stamp === null ? null : new StampPattern(stamp.pattern);

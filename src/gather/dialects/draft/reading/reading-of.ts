@@ -1,6 +1,6 @@
 import { basename } from 'node:path/posix';
 import { joined, joinField } from '../layout/join-field.js';
-import { layoutOf, spread } from '../layout/layout.js';
+import { layoutOf, spread, type Layout } from '../layout/layout.js';
 import { joinedBy } from '../layout/record-groups.js';
 import { baseInName, baseLinesIn, type HeadLine } from '../time/base-lines.js';
 import { HEAD_LINES } from '../time/settled-stamp.js';
@@ -25,10 +25,16 @@ const STAMP_LINES = 500;
  * @param lines its lines that hold anything, with their numbers
  * @param file its name may state the day
  * @param document where the lines are the records of a document, the fields with their times
+ * @param asText the lines are taken for sentences, whatever they seem to be
  */
-export function readingOf(lines: readonly HeadLine[], file = '', document: readonly string[] | null = null): Reading {
+export function readingOf(
+  lines: readonly HeadLine[],
+  file = '',
+  document: readonly string[] | null = null,
+  asText = false,
+): Reading {
   const texts = lines.map(({ text }) => text);
-  const layout = layoutOf(texts);
+  const layout: Layout = asText ? { kind: 'text' } : layoutOf(texts);
   const name = basename(file);
   const hasBase = baseLinesIn(lines.slice(0, HEAD_LINES)).length > 0 || baseInName(name, texts) !== null;
   const stated = statedDays(texts.slice(0, HEAD_LINES), file);
@@ -63,8 +69,8 @@ export function readingOf(lines: readonly HeadLine[], file = '', document: reado
   const inner = innerStamps(texts);
   if (inner !== null) return partsReading(lines, inner);
   const guess = guessStamp(spread(texts, STAMP_LINES), hasBase, stated);
-  const asText = textReading(lines, { kind: 'text' }, withSecondForm(guess, texts), name);
-  return asBlocks(asText) ?? asText;
+  const plain = textReading(lines, { kind: 'text' }, withSecondForm(guess, texts), name);
+  return asBlocks(plain) ?? plain;
 }
 
 /** A log in whose lines each stamp begins a message. */
