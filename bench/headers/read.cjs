@@ -3,7 +3,7 @@ const { readFileSync } = require('node:fs');
 const { loader } = require('../support/load.cjs');
 
 const [dist, list] = process.argv.slice(2);
-const { readHeaderFrames } = loader(dist)('gather/fits/index.js');
+const { readHeaderFrames } = loader(dist, 'headers')('gather/fits/index.js');
 const paths = readFileSync(list, 'utf8').trimEnd().split('\n');
 readHeaderFrames('.', paths, { nowMs: Date.UTC(2030, 0, 1) }).then(({ frames, warnings }) => {
   // The sums that cfitsio.c prints, over the same sixteen values.

@@ -3,5 +3,5 @@ const { readFileSync } = require('node:fs');
 const { loader } = require('../support/load.cjs');
 
 const [dist, page, pdf] = process.argv.slice(2);
-const { printPdf } = loader(dist)('report/pdf/index.js');
+const { printPdf } = loader(dist, 'pdf')('report/pdf/index.js');
 printPdf(readFileSync(page, 'utf8'), pdf, { paper: 'a4' });

@@ -2,7 +2,7 @@
 const { loader } = require('../support/load.cjs');
 
 const [dist, instants] = process.argv.slice(2);
-const { makeSkyObserver } = loader(dist)('sky/index.js');
+const { makeSkyObserver } = loader(dist, 'sky')('sky/index.js');
 const observer = makeSkyObserver({
   name: 'Cierzo Hill',
   latitudeDeg: 40.42,

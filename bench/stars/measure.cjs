@@ -2,7 +2,7 @@
 const { loader } = require('../support/load.cjs');
 
 const [dist, by, threads, ...files] = process.argv.slice(2);
-const { measureStars } = loader(dist)('stars/index.js');
+const { measureStars } = loader(dist, 'stars')('stars/index.js');
 const frames = files.map((path, index) => ({ id: `${index}`, path, sizeBytes: 0, changedMs: 0 }));
 measureStars(frames, { by, threads: Number(threads) }).then(({ measured, warnings }) => {
   for (const { message } of warnings) process.stderr.write(`${message}\n`);

@@ -29,13 +29,15 @@ const FIRST_SLOT = 3;
 const FREE = 0;
 const TAKEN = 1;
 
-/** The beginning of a file. */
+/** The beginning of a file: good until the next is asked for. */
 export interface Beginning {
+  /** The file's. */
   readonly sizeBytes: number;
-  /** Memory in which it stands, from `from` to `to`; it is written over when the next file is asked for. */
-  readonly memory: Buffer;
-  readonly from: number;
-  readonly to: number;
+  /** Memory that begins with it, and the same as words. */
+  readonly bytes: Buffer;
+  readonly words: Int32Array;
+  /** How much of it was read. */
+  readonly filled: number;
 }
 
 /** What a reader finds of a file: bytes read, and the file's size; `null` where its beginning alone will not do. */
@@ -96,11 +98,15 @@ export function fillRing({ numbers, runs, sizes, bytes }: SharedRing, files: num
 
 /** The end of a ring that takes beginnings out, file by file. */
 export class RingTaker {
-  private readonly memory: Buffer;
+  private readonly slots: readonly { readonly bytes: Buffer; readonly words: Int32Array }[];
   private isOwnRun = false;
 
   constructor(private readonly ring: SharedRing) {
-    this.memory = Buffer.from(ring.bytes.buffer);
+    const { buffer } = ring.bytes;
+    this.slots = Array.from({ length: SLOTS }, (_, slot) => ({
+      bytes: Buffer.from(buffer, slot * SLOT_BYTES, SLOT_BYTES),
+      words: new Int32Array(buffer, slot * SLOT_BYTES, SLOT_BYTES / Int32Array.BYTES_PER_ELEMENT),
+    }));
   }
 
   /**
@@ -121,8 +127,9 @@ export class RingTaker {
     while (Atomics.load(numbers, filePlace(slot)) !== file + 1) if (++looks > MOST_LOOKS) return undefined;
     const got = numbers[gotPlace(slot)];
     const sizeBytes = sizes[slot];
-    if (got === undefined || sizeBytes === undefined || got === 0) return undefined;
-    return { sizeBytes, memory: this.memory, from: slot * SLOT_BYTES, to: slot * SLOT_BYTES + got };
+    const memory = this.slots[slot];
+    if (memory === undefined || got === undefined || sizeBytes === undefined || got === 0) return undefined;
+    return { sizeBytes, bytes: memory.bytes, words: memory.words, filled: got };
   }
 
   /** How much of the next files will be wanted. */

@@ -5,6 +5,7 @@
  * missing quotes, bytes outside ASCII. Only wanted cards are parsed; any other costs one look-up.
  */
 import { itemAt } from '../../model/collections.js';
+import { plainValue } from './card-bytes.js';
 import { type CardValue, parseString, parseValue } from './card-values.js';
 import { ANYTHING } from './header-layouts.js';
 import { END, HIERARCH, KeywordSet, keywordWords, NOT_WANTED, normalKeyword, spells } from './keyword-set.js';
@@ -133,6 +134,8 @@ export function parseCards(
 /** The value of a card that stands by itself; `undefined` when it has no `=`, or may go on in the cards that follow. */
 function ownValue(bytes: Buffer, card: number): CardValue | undefined {
   if (bytes[card * CARD_BYTES + VALUE_INDICATOR] !== EQUALS) return undefined;
+  const plain = plainValue(bytes, card * CARD_BYTES);
+  if (plain !== undefined) return plain;
   const value = parseValue(imageOf(bytes, card), VALUE_INDICATOR);
   return mayGoOn(value) ? undefined : value;
 }

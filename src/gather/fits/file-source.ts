@@ -34,15 +34,13 @@ export class BegunSource implements ByteSource {
 
   constructor(
     private readonly path: string,
-    private readonly beginning: Beginning,
+    readonly beginning: Beginning,
   ) {}
 
   read(into: Buffer, at: number, length: number, position: number): number {
-    const { memory, from, to, sizeBytes } = this.beginning;
-    const begins = from + position;
-    const isWhole = to - from >= sizeBytes;
-    if (begins + length <= to) return memory.copy(into, at, begins, begins + length);
-    if (isWhole) return begins < to ? memory.copy(into, at, begins, to) : 0;
+    const { bytes, filled, sizeBytes } = this.beginning;
+    if (position + length <= filled || filled >= sizeBytes)
+      return position < filled ? bytes.copy(into, at, position, Math.min(filled, position + length)) : 0;
     this.file ??= new FileSource(this.path);
     return this.file.read(into, at, length, position);
   }

@@ -2,7 +2,7 @@
  * What one header says about its frame, in plain units.
  */
 import { COUNT, FLUX, FOCUS_POSITION, PIXELS, TEMPERATURE_C } from '../../vocabulary/bounds.js';
-import type { HeaderFrame, StarSize } from '../../model/frame.js';
+import type { HeaderFrame, LightFacts, StarSize } from '../../model/frame.js';
 import type { Interval } from '../../model/interval.js';
 import { CardReader } from './card-reader.js';
 import { clockFacts } from './clock-facts.js';
@@ -48,17 +48,18 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
   const { camera, equipment } = repeatedOf(table);
   const { binning, telescope, instrument, gain, offset } = camera.of(header.cards, notes);
   const axes = header.image?.axes;
-  const [sensorTemperatureC, setTemperatureC, focusPosition, focusTemperatureC, backgroundAdu] = [
-    reader.number('sensorTemperatureC', TEMPERATURE_C),
-    reader.number('setTemperatureC', TEMPERATURE_C),
-    reader.number('focusPosition', FOCUS_POSITION),
-    reader.number('focusTemperatureC', TEMPERATURE_C),
-    reader.number('backgroundAdu', MEASURE_RANGE),
-  ];
+  const sensorTemperatureC = reader.number('sensorTemperatureC', TEMPERATURE_C);
+  const setTemperatureC = reader.number('setTemperatureC', TEMPERATURE_C);
+  const focusPosition = reader.number('focusPosition', FOCUS_POSITION);
+  const focusTemperatureC = reader.number('focusTemperatureC', TEMPERATURE_C);
+  const backgroundAdu = reader.number('backgroundAdu', MEASURE_RANGE);
   const made = equipment.of(header.cards, notes);
-  // One literal, absent facts undefined, and what only some kinds have put into the same object: objects of few shapes
-  // are made quickest and kept smallest, and a copy of thirty properties costs as much as reading them.
-  const common = {
+  const kind = readKind(reader, seconds);
+  const filter = kind === 'light' || kind === 'flat' ? readFilter(reader) : undefined;
+  const sky = kind === 'light' ? skyFacts(reader, span) : NO_SKY;
+  // One literal, absent facts undefined: objects of one shape are made quickest and kept smallest, and a copy of thirty
+  // properties costs as much as reading them.
+  const frame = {
     file,
     sizeBytes: header.sizeBytes,
     headerHash: headerHash(header, table),
@@ -90,23 +91,30 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
     pierSide: made.pierSide,
     rotationDeg: made.rotationDeg,
     software: made.software,
+    exposure: span,
+    kind,
+    filter,
+    target: sky.target,
+    pointing: sky.pointing,
+    starSize: sky.starSize,
+    starCount: sky.starCount,
+    starFluxAdu: sky.starFluxAdu,
   };
-  const dated = Object.assign(common, span === undefined ? { exposure: undefined } : { exposure: span });
-  const kind = readKind(reader, seconds);
-  if (kind === 'light') return { frame: Object.assign(dated, skyFacts(reader, span)), notes };
-  if (kind === 'flat') return { frame: Object.assign(dated, { kind, filter: readFilter(reader) }), notes };
-  return { frame: Object.assign(dated, { kind }), notes };
+  // The facts are those that its kind may have.
+  return { frame: frame as HeaderFrame, notes };
 }
 
+type SkyFacts = Pick<LightFacts, 'target' | 'pointing' | 'starSize' | 'starCount' | 'starFluxAdu'>;
+
+const NO_SKY: SkyFacts = {};
+
 /** What a light says of its target, its field and the stars in it. */
-function skyFacts(reader: CardReader, span: Interval | undefined) {
+function skyFacts(reader: CardReader, span: Interval | undefined): SkyFacts {
   const halfFlux = reader.number('starSize', SIZE_RANGE);
   const fwhm = halfFlux ?? reader.number('starFwhm', SIZE_RANGE);
   const starSize: StarSize | undefined =
     fwhm === undefined ? undefined : { pixels: fwhm, measure: halfFlux === undefined ? 'fwhm' : 'half-flux' };
   return {
-    kind: 'light' as const,
-    filter: readFilter(reader),
     target: reader.text('target'),
     pointing: fieldPlace(reader, span?.startMs),
     starSize,

@@ -12,6 +12,13 @@ export interface ByteSource {
    * @throws the system's or zlib's error
    */
   read(into: Buffer, at: number, length: number, position: number): number;
+  /** Its beginning, where it stands in memory already. */
+  readonly beginning?: HeldBytes;
+}
+
+/** Bytes in a memory of their own, and how many of them hold what was read. */
+export interface HeldBytes extends HeaderBytes {
+  readonly filled: number;
 }
 
 /** Compressed bytes taken at first; a header of a few blocks needs about 2 kB. */
@@ -56,7 +63,7 @@ const FIRST_READ_BYTES = 3 * BLOCK_BYTES;
 /** What is read beyond the length of the header before: headers of a night differ by a few cards. */
 const SLACK_BYTES = 8 * CARD_BYTES;
 /** No header is sought beyond this: about 26,000 cards. */
-const MAX_HEADER_BYTES = 720 * BLOCK_BYTES;
+export const MAX_HEADER_BYTES = 720 * BLOCK_BYTES;
 /** How far END is sought after a card that is not text. */
 const NON_TEXT_MARGIN_BYTES = 10 * BLOCK_BYTES;
 
@@ -66,7 +73,9 @@ export type HeaderEnding =
   /** The file stops before END. */
   | 'truncated'
   /** Pixels, or something else that is no card, follow without END. */
-  | 'no-end-card';
+  | 'no-end-card'
+  /** Cards without END as far as it was sought. */
+  | 'too-long';
 
 /** A header unit in memory. */
 export interface HeaderUnit {
@@ -79,16 +88,14 @@ export interface HeaderUnit {
 
 /** Memory for one header unit; grows to the largest header met. */
 export class HeaderMemory implements HeaderBytes {
-  bytes = Buffer.alloc(0);
-  words = new Int32Array(0);
+  bytes: Buffer = Buffer.alloc(0);
+  words: Int32Array = new Int32Array(0);
   /** Bytes that hold what was read. */
   filled = 0;
+  /** What is read into where no source holds its beginning. */
+  private own: HeaderBytes = inWords(FIRST_READ_BYTES);
   /** How much to read at first, by the header before. */
   private expected = FIRST_READ_BYTES;
-
-  constructor() {
-    this.reserve(FIRST_READ_BYTES);
-  }
 
   /** What will be read of the next header at first. */
   get expectedBytes(): number {
@@ -106,20 +113,28 @@ export class HeaderMemory implements HeaderBytes {
    * @returns bytes read; 0 when nothing stands at that position
    */
   begin(source: ByteSource, position: number): number {
-    this.filled = source.read(this.bytes, 0, this.expected, position);
+    const held = position === 0 ? source.beginning : undefined;
+    const { bytes, words } = held ?? this.own;
+    this.bytes = bytes;
+    this.words = words;
+    this.filled = held?.filled ?? source.read(bytes, 0, this.expected, position);
     return this.filled;
   }
 
   /** Takes note of a header's length, so that one read will do for the next of its kind. */
   expectLike(headerBytes: number): void {
     this.expected = headerBytes + SLACK_BYTES;
-    this.reserve(this.expected);
+    if (this.expected > this.own.bytes.length) this.own = inWords(this.expected);
   }
 
   /** Drops the first bytes, so that a header behind a byte order mark or other leading bytes starts at offset 0. */
   dropLeading(count: number): void {
-    this.bytes.copyWithin(0, count, this.filled);
-    this.filled -= count;
+    // The source's own beginning stays as it is: more may be read of it.
+    const { bytes, words } = inWords(Math.max(this.filled, this.expected));
+    this.filled = this.bytes.copy(bytes, 0, count, this.filled);
+    this.own = { bytes, words };
+    this.bytes = bytes;
+    this.words = words;
   }
 
   /**
@@ -139,7 +154,7 @@ export class HeaderMemory implements HeaderBytes {
       const nonText = findNonText(this.words, whole);
       if (nonText !== -1) limit = Math.min(limit, nonText * CARD_BYTES + NON_TEXT_MARGIN_BYTES);
       const cards = nonText === -1 ? whole : nonText;
-      if (this.filled >= limit) return unit(cards, cards, 'no-end-card');
+      if (this.filled >= limit) return unit(cards, cards, nonText === -1 ? 'too-long' : 'no-end-card');
       if (!this.readMore(source, position)) return unit(cards, cards, nonText === -1 ? 'truncated' : 'no-end-card');
     }
   }
@@ -151,14 +166,20 @@ export class HeaderMemory implements HeaderBytes {
     return got > 0;
   }
 
+  /** Makes room for more of the unit begun. */
   private reserve(length: number): void {
     if (length <= this.bytes.length) return;
-    const memory = new ArrayBuffer(Math.ceil(length / BLOCK_BYTES) * BLOCK_BYTES);
-    const grown = Buffer.from(memory);
-    this.bytes.copy(grown, 0, 0, this.filled);
-    this.bytes = grown;
-    this.words = new Int32Array(memory);
+    this.own = inWords(length);
+    this.bytes.copy(this.own.bytes, 0, 0, this.filled);
+    this.bytes = this.own.bytes;
+    this.words = this.own.words;
   }
+}
+
+/** Memory of so many bytes, in whole blocks. */
+function inWords(length: number): HeaderBytes {
+  const memory = new ArrayBuffer(Math.ceil(length / BLOCK_BYTES) * BLOCK_BYTES);
+  return { bytes: Buffer.from(memory), words: new Int32Array(memory) };
 }
 
 function unit(cardCount: number, cardsWithEnd: number, ending: HeaderEnding): HeaderUnit {

@@ -73,22 +73,35 @@ export function headerStump(): HeaderNote {
   };
 }
 
-export function truncatedHeader(): HeaderNote {
-  return {
-    code: 'truncated-header',
-    card: 'END',
-    what: 'the file stops within its header; the cards before that were read',
-    remedy: COPY_AGAIN,
-  };
-}
-
-export function missingEnd(): HeaderNote {
-  return {
-    code: 'missing-end',
-    card: 'END',
-    what: 'the header has no END card; the cards up to the first bytes that are not text were read',
-    remedy: COPY_AGAIN,
-  };
+/**
+ * Says how a header ends that has no END as far as it was read.
+ *
+ * @param mostBytes of a header that are read
+ */
+export function withoutEnd(ending: 'truncated' | 'no-end-card' | 'too-long', mostBytes: number): HeaderNote {
+  switch (ending) {
+    case 'truncated':
+      return {
+        code: 'truncated-header',
+        card: 'END',
+        what: 'the file stops within its header; the cards before that were read',
+        remedy: COPY_AGAIN,
+      };
+    case 'no-end-card':
+      return {
+        code: 'missing-end',
+        card: 'END',
+        what: 'the header has no END card; the cards up to the first bytes that are not text were read',
+        remedy: COPY_AGAIN,
+      };
+    case 'too-long':
+      return {
+        code: 'long-header',
+        card: 'END',
+        what: `the header is longer than ${mostBytes} bytes; the cards within these were read`,
+        remedy: 'Check what writes so many cards, and have it write them into a file of their own.',
+      };
+  }
 }
 
 export function truncatedFile(sizeBytes: number, neededBytes: number): HeaderNote {

@@ -7,7 +7,14 @@
 import type { Beginning } from './ahead-ring.js';
 import { BLOCK_BYTES, CARD_BYTES, Cards, keywordsIn, parseCards } from './cards.js';
 import { BegunSource, FileSource } from './file-source.js';
-import { type ByteSource, GzipSource, HeaderMemory, type HeaderEnding, isGzip } from './header-memory.js';
+import {
+  type ByteSource,
+  GzipSource,
+  HeaderMemory,
+  type HeaderEnding,
+  isGzip,
+  MAX_HEADER_BYTES,
+} from './header-memory.js';
 import {
   dataBytes,
   hasPixels,
@@ -140,7 +147,7 @@ function readUnit(
 ): Unit {
   const { cards, ending, byteLength } = readCards(memory, source, position, wanted, notes);
   if (ending !== 'end-card') {
-    notes.push(ending === 'truncated' ? oddities.truncatedHeader() : oddities.missingEnd());
+    notes.push(oddities.withoutEnd(ending, MAX_HEADER_BYTES));
     if (!cards.has('NAXIS')) return { cards, ending, shape: null, endsAt: 0 };
   }
   const shape = readShape(cards, OWN_SHAPE);

@@ -56,7 +56,7 @@ describe('the ring', () => {
     for (let file = 0; file < 100; file++) {
       const found = taker.take(file);
       expect(found?.sizeBytes).toBe(file < 32 || file === 50 ? undefined : 1000 + file);
-      if (found) expect(found.memory.toString('latin1', found.from, found.to)).toBe(`file ${file}`);
+      if (found) expect(found.bytes.toString('latin1', 0, found.filled)).toBe(`file ${file}`);
     }
   });
 

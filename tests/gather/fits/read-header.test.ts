@@ -225,6 +225,13 @@ describe('odd headers that are read all the same', () => {
     expect(header('no-end.fits', bytes).image).toEqual({ bitpix: 16, axes: [200, 100] });
   });
 
+  it('tells a header that is longer than any is read, and reads what stands before', () => {
+    const filler = Buffer.alloc(3_000_000 - (3_000_000 % 80), 'COMMENT and so on'.padEnd(80));
+    const long = Buffer.concat([light().subarray(0, 11 * 80), filler, light()]);
+    expect(notesOf('long.fits', long)).toEqual(['long-header']);
+    expect(header('long.fits', long).cards.get('DATE-OBS')).toBe('2026-10-14T19:42:10.250');
+  });
+
   it('tells a file that stops within its header', () => {
     const bytes = light().subarray(0, 11 * 80 + 40);
     expect(notesOf('cut.fits', bytes)).toEqual(['truncated-header']);
