@@ -1,5 +1,6 @@
-import { endOf, type EventName } from '../../../../model/index.js';
+import { EVENT_NAMES, type EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
+import { END_OF, eventOf, labelOf, type Labels, UNTAKEN } from './labels.js';
 import type { NightFit } from './night-fit.js';
 import { partsOfCycles, type Sequence } from './sequences.js';
 
@@ -40,51 +41,57 @@ export function decode(
   night: NightFit,
   sequences: readonly Sequence[] = [],
 ): Map<Kind, Decoded> {
-  const labels: (EventName | null)[] = evidence.map(({ own }) => {
-    const [best] = [...own].sort((a, b) => b[1] - a[1]);
-    return best !== undefined && best[1] >= 2 ? best[0] : null;
-  });
+  const labels = Uint8Array.from(
+    evidence.map(({ own }) => {
+      const [best] = [...own].sort((a, b) => b[1] - a[1]);
+      return best !== undefined && best[1] >= 2 ? labelOf(best[0]) : UNTAKEN;
+    }),
+  );
+  const bytes = Buffer.from(labels.buffer);
   // Many lines say more than few, though not as much more: they are alike.
   const weights = evidence.map(({ kind }) => Math.sqrt(Math.log2(1 + kind.count)));
+  const before = evidence.map(worthBefore);
   // Sweeps come back to the same nights: each is weighed once.
   const weighed = new Map<string, number>();
   const worth = (): number => {
-    const key = labels.join();
+    const key = bytes.toString('latin1');
     const known = weighed.get(key);
     if (known !== undefined) return known;
     const fits = night.of(labels);
-    const value = labels.reduce(
-      (sum, label, i) =>
-        sum +
-        (label === null ? 0 : (weights[i] ?? 1) * (worthBefore(evidence[i], label) + FIT * (fits[i] ?? 0) - WORTH)),
-      0,
-    );
+    let value = 0;
+    for (let i = 0; i < labels.length; i++) {
+      const label = labels[i] ?? UNTAKEN;
+      if (label !== UNTAKEN)
+        value += (weights[i] ?? 1) * ((before[i]?.[label] ?? -Infinity) + FIT * (fits[i] ?? 0) - WORTH);
+    }
     weighed.set(key, value);
     return value;
   };
   const tried = evidence.map(candidates);
+  const ways = sequences.map((sequence) => assignments(sequence, tried));
   const order = [...evidence.keys()].sort((a, b) => strength(evidence[b]) - strength(evidence[a]));
   let best = worth();
   for (let sweep = 0; sweep < SWEEPS; sweep++) {
-    const before = best;
+    const last = best;
     for (const i of order) best = improve(labels, i, tried[i] ?? [], best, worth);
     best = turn(labels, best, worth);
-    best = inSequence(labels, sequences, tried, best, worth);
-    if (best < before + GAIN) break;
+    best = inSequence(labels, ways, best, worth);
+    if (best < last + GAIN) break;
   }
-  const rivals = rivalsOf(labels, sequences, tried, best, worth);
+  const rivals = rivalsOf(labels, ways, best, worth);
   return new Map(
     evidence.map(({ kind }, i): [Kind, Decoded] => {
-      const taken = labels[i] ?? null;
-      labels[i] = null;
+      const taken = labels[i] ?? UNTAKEN;
+      labels[i] = UNTAKEN;
       const without = worth();
       const ranking = (tried[i] ?? [])
-        .map((event) => {
-          labels[i] = event;
-          return [event, (worth() - without) / (weights[i] ?? 1)] as const;
+        .flatMap((label): (readonly [EventName, number])[] => {
+          labels[i] = label;
+          const event = eventOf(label);
+          return event === null ? [] : [[event, (worth() - without) / (weights[i] ?? 1)]];
         })
         .sort((a, b) => b[1] - a[1]);
-      labels[i] = ranking[0]?.[0] ?? null;
+      labels[i] = labelOf(ranking[0]?.[0]);
       const fit = night.of(labels)[i] ?? 0;
       labels[i] = taken;
       return [kind, { ranking, fit, rival: (rivals.get(i) ?? Infinity) / (weights[i] ?? 1) }];
@@ -92,14 +99,18 @@ export function decode(
   );
 }
 
-function worthBefore(evidence: Evidence | undefined, event: EventName): number {
-  return Math.max(evidence?.own.get(event) ?? -Infinity, evidence?.prior?.get(event) ?? -Infinity);
+/** What each event is worth on a kind before the night is asked, by label. */
+function worthBefore({ own, prior }: Evidence): readonly number[] {
+  return [
+    -Infinity,
+    ...EVENT_NAMES.map((event) => Math.max(own.get(event) ?? -Infinity, prior?.get(event) ?? -Infinity)),
+  ];
 }
 
-function candidates({ own, prior, only }: Evidence): EventName[] {
+function candidates({ own, prior, only }: Evidence): number[] {
   const all = new Set<EventName>([...own].filter(([, value]) => value > 0).map(([event]) => event));
   for (const event of prior?.keys() ?? []) all.add(event);
-  return [...all].filter((event) => only === undefined || only.includes(event));
+  return [...all].filter((event) => only === undefined || only.includes(event)).map(labelOf);
 }
 
 function strength(evidence: Evidence | undefined): number {
@@ -107,92 +118,81 @@ function strength(evidence: Evidence | undefined): number {
 }
 
 /** Gives one kind the event that makes the night best, or none. @returns how good the night is then */
-function improve(
-  labels: (EventName | null)[],
-  i: number,
-  tried: readonly EventName[],
-  now: number,
-  worth: () => number,
-): number {
+function improve(labels: Labels, i: number, tried: readonly number[], now: number, worth: () => number): number {
   let best = now;
-  let taken = labels[i] ?? null;
-  for (const event of [null, ...tried]) {
-    if (event === taken) continue;
-    labels[i] = event;
+  let taken = labels[i] ?? UNTAKEN;
+  for (const label of [UNTAKEN, ...tried]) {
+    if (label === taken) continue;
+    labels[i] = label;
     const value = worth();
-    if (value > best + GAIN) [best, taken] = [value, event];
+    if (value > best + GAIN) [best, taken] = [value, label];
   }
   labels[i] = taken;
   return best;
 }
 
+/** What the kinds of a sequence are taken for together: their indices, and the label of each. */
+type Assignment = readonly (readonly [i: number, label: number])[];
+
 /** The ways to take a whole sequence for a part of what a night does in this order. */
-function* assignments(
-  sequence: Sequence,
-  tried: readonly (readonly EventName[])[],
-): Generator<readonly (readonly [i: number, event: EventName])[]> {
-  for (const events of partsOfCycles(sequence.length)) {
-    const steps = sequence.flatMap((group, nth) =>
-      events.slice(nth, nth + 1).flatMap((event) => group.map((i) => [i, event] as const)),
-    );
-    if (steps.every(([i, event]) => tried[i]?.includes(event))) yield steps;
-  }
+function assignments(sequence: Sequence, tried: readonly (readonly number[])[]): Assignment[] {
+  return partsOfCycles(sequence.length).flatMap((events): Assignment[] => {
+    const labels = events.map(labelOf);
+    const mayBe = sequence.every((group, nth) => group.every((i) => tried[i]?.includes(labels[nth] ?? UNTAKEN)));
+    return mayBe ? [sequence.flatMap((group, nth) => group.map((i) => [i, labels[nth] ?? UNTAKEN] as const))] : [];
+  });
 }
 
 /** Takes kinds that follow each other for what a night does in such an order: each alone would make no sense. */
 function inSequence(
-  labels: (EventName | null)[],
-  sequences: readonly Sequence[],
-  tried: readonly (readonly EventName[])[],
+  labels: Labels,
+  sequences: readonly (readonly Assignment[])[],
   now: number,
   worth: () => number,
 ): number {
   let best = now;
-  for (const sequence of sequences) {
-    let taken = labels.slice();
-    for (const steps of assignments(sequence, tried)) {
-      const before = labels.slice();
-      for (const [i, event] of steps) labels[i] = event;
+  for (const ways of sequences) {
+    const before = labels.slice();
+    let taken = before;
+    for (const steps of ways) {
+      for (const [i, label] of steps) labels[i] = label;
       const value = worth();
       if (value > best + GAIN) [best, taken] = [value, labels.slice()];
-      before.forEach((label, i) => (labels[i] = label));
+      labels.set(before);
     }
-    taken.forEach((label, i) => (labels[i] = label));
+    labels.set(taken);
   }
   return best;
 }
 
 /** How much worse the nights are in which sequences are taken for others, by the kinds that are others in them. */
 function rivalsOf(
-  labels: (EventName | null)[],
-  sequences: readonly Sequence[],
-  tried: readonly (readonly EventName[])[],
+  labels: Labels,
+  sequences: readonly (readonly Assignment[])[],
   best: number,
   worth: () => number,
 ): Map<number, number> {
   const rivals = new Map<number, number>();
   const own = labels.slice();
-  for (const sequence of sequences) {
-    for (const steps of assignments(sequence, tried)) {
-      const others = steps.filter(([i, event]) => own[i] !== null && own[i] !== event);
-      if (others.length === 0) continue;
-      for (const [i, event] of steps) labels[i] = event;
-      const gap = best - worth();
-      for (const [i] of others) rivals.set(i, Math.min(rivals.get(i) ?? Infinity, gap));
-      own.forEach((label, i) => (labels[i] = label));
-    }
+  for (const steps of sequences.flat()) {
+    const others = steps.filter(([i, label]) => own[i] !== UNTAKEN && own[i] !== label);
+    if (others.length === 0) continue;
+    for (const [i, label] of steps) labels[i] = label;
+    const gap = best - worth();
+    for (const [i] of others) rivals.set(i, Math.min(rivals.get(i) ?? Infinity, gap));
+    labels.set(own);
   }
   return rivals;
 }
 
 /** Turns beginning and end of one thing where that makes a better night: each may have held the other in its place. */
-function turn(labels: (EventName | null)[], now: number, worth: () => number): number {
+function turn(labels: Labels, now: number, worth: () => number): number {
   let best = now;
   for (let i = 0; i < labels.length; i++) {
     for (let k = 0; k < labels.length; k++) {
-      const begin = labels[i] ?? null;
-      const end = labels[k] ?? null;
-      if (begin === null || end === null || endOf(begin) !== end) continue;
+      const begin = labels[i] ?? UNTAKEN;
+      const end = labels[k] ?? UNTAKEN;
+      if (end === UNTAKEN || END_OF[begin] !== end) continue;
       labels[i] = end;
       labels[k] = begin;
       const value = worth();

@@ -122,7 +122,7 @@ const IMPOSSIBLE = -0.8;
 const WORST_TIME = 1;
 
 /** A way from one event to the next, over events that the log does not tell. */
-interface Way {
+export interface Way {
   readonly low: number;
   readonly high: number;
   readonly cost: number;
@@ -130,31 +130,36 @@ interface Way {
 
 /** How well events follow each other in a log that tells some of them and leaves others out. */
 export class Grammar {
-  private readonly ways: (readonly Way[])[] = [];
+  private readonly ways: (readonly Way[] | undefined)[] = new Array<undefined>(STATES.length ** 2).fill(undefined);
 
   /** A log of the guiding or the mount alone passes over every exposure. */
   private readonly isImaging: boolean;
 
-  /** @param told by number of the state: whether the log tells it */
-  constructor(private readonly told: readonly boolean[]) {
+  /**
+   * @param told by number of the state: whether the log tells it
+   * @param known ways that grammars of other states have found: the same ways are the same list
+   */
+  constructor(
+    private readonly told: readonly boolean[],
+    private readonly known = new Map<string, readonly Way[]>(),
+  ) {
     this.isImaging = STATES.some((state, i) => state.startsWith('exposure') && told[i] === true);
   }
 
   /** From −1 (cannot be) to 1 (as usual), for one event so many seconds after another. */
   score(from: number, to: number, seconds: number): number {
-    let best = IMPOSSIBLE;
-    for (const { low, high, cost } of this.waysBetween(from, to)) {
-      const value = 1 - cost - timeCost(seconds, low, high);
-      if (value > best) best = value;
-    }
-    return best;
+    return fitOf(this.waysBetween(from, to), seconds);
   }
 
-  private waysBetween(from: number, to: number): readonly Way[] {
+  /** The ways from one event to another, cheapest first. */
+  waysBetween(from: number, to: number): readonly Way[] {
     const key = from * STATES.length + to;
     let ways = this.ways[key];
     if (ways === undefined) {
-      ways = this.search(from, to);
+      const found = this.search(from, to);
+      const name = found.map(({ low, high, cost }) => `${low} ${high} ${cost}`).join();
+      ways = this.known.get(name) ?? found;
+      this.known.set(name, ways);
       this.ways[key] = ways;
     }
     return ways;
@@ -177,6 +182,16 @@ export class Grammar {
     // A cheap way explains as much as a dear one of the same length.
     return found.sort((a, b) => a.cost - b.cost).slice(0, 12);
   }
+}
+
+/** How well an event fits so many seconds after another, by the ways between them. */
+export function fitOf(ways: readonly Way[], seconds: number): number {
+  let best = IMPOSSIBLE;
+  for (const { low, high, cost } of ways) {
+    const value = 1 - cost - timeCost(seconds, low, high);
+    if (value > best) best = value;
+  }
+  return best;
 }
 
 /** 0 inside the window, growing with the ratio outside of it. */

@@ -1,6 +1,6 @@
-import { beginOf, type EventName } from '../../../../model/index.js';
 import type { Kind } from '../kinds/kind.js';
-import { Grammar, stateIndex, STATES, timeCost } from './grammar.js';
+import { fitOf, Grammar, STATES, timeCost, type Way } from './grammar.js';
+import { BEGIN_STATE_OF, labelOf, type Labels, STATE_OF, UNTAKEN } from './labels.js';
 import type { Occurrence } from './occurrences.js';
 import type { Trains } from './trains.js';
 
@@ -17,7 +17,9 @@ const MAX_LINES = 2500;
 const OPEN = STATES.indexOf('exposure-begin');
 const CLOSED = STATES.indexOf('exposure-end');
 const ABORTED = STATES.indexOf('exposure-abort');
-const STAR: ReadonlySet<EventName> = new Set(['star-gap-begin', 'star-gap-end']);
+const STAR_LOST = labelOf('star-gap-begin');
+const STAR_FOUND = labelOf('star-gap-end');
+const SAVED = labelOf('frame-saved');
 
 /** A mean over the occurrences of each kind, by its index; 0 where nothing speaks. */
 export type Fits = Float64Array;
@@ -40,6 +42,13 @@ export class NightFit {
   private readonly trainAt: Int32Array;
   private readonly chains: readonly Chain[];
   private readonly grammars = new Map<number, Grammar>();
+  private readonly ways = new Map<string, readonly Way[]>();
+  /** By line and train how its last step fitted: most steps stay as they are when one kind is taken otherwise. */
+  private readonly lastWays: (readonly Way[] | null)[];
+  private readonly lastSeconds: Float64Array;
+  private readonly lastFit: Float64Array;
+  private readonly states: Int8Array;
+  private readonly begins: Int8Array;
   private readonly sums: Float64Array;
   private readonly counts: Float64Array;
   private readonly opensMs: (readonly number[] | undefined)[];
@@ -61,25 +70,37 @@ export class NightFit {
     this.chains = Array.from({ length: Math.max(1, trains?.names.length ?? 1) }, newChain);
     this.sums = new Float64Array(kinds.length);
     this.counts = new Float64Array(kinds.length);
+    const steps = own.length * this.chains.length;
+    this.lastWays = new Array<null>(steps).fill(null);
+    this.lastSeconds = new Float64Array(steps);
+    this.lastFit = new Float64Array(steps);
+    this.states = new Int8Array(kinds.length);
+    this.begins = new Int8Array(kinds.length);
     this.opensMs = kinds.map((kind) => times.opensMs.get(kind));
     this.tookMs = kinds.map((kind) => times.tookMs.get(kind));
   }
 
   /** How well each kind fits among the others, −0.8 to 1. @param labels what each kind is taken for, by its index */
-  of(labels: readonly (EventName | null)[]): Fits {
-    const { sums, counts } = this;
+  of(labels: Labels): Fits {
+    const { sums, counts, states, begins } = this;
     sums.fill(0);
     counts.fill(0);
-    const states = labels.map((label) => (label === null ? -1 : (stateIndex(label) ?? -1)));
-    const told = STATES.map((_, state) => states.includes(state));
+    let told = 0;
+    for (let kind = 0; kind < states.length; kind++) {
+      const state = STATE_OF[labels[kind] ?? UNTAKEN] ?? -1;
+      states[kind] = state;
+      if (state >= 0) told |= 1 << state;
+    }
     const grammar = this.grammarOf(told);
-    const begins = labels.map((label) => {
-      const begin = label === null ? undefined : beginOf(label);
-      const state = begin === undefined ? undefined : stateIndex(begin);
-      return state === undefined || told[state] === true ? -1 : state;
-    });
     // Exposures that are told when they are over: stars that were lost in them stand before.
-    const toldAfter = begins.includes(OPEN);
+    let toldAfter = false;
+    for (let kind = 0; kind < states.length; kind++) {
+      const begin = BEGIN_STATE_OF[labels[kind] ?? UNTAKEN] ?? -1;
+      const isTold = begin >= 0 && (told & (1 << begin)) !== 0;
+      begins[kind] = isTold ? -1 : begin;
+      if (!isTold && begin === OPEN) toldAfter = true;
+    }
+    const closes = (told & (1 << CLOSED)) !== 0;
     let stars: { readonly kind: number; readonly atMs: number }[] = [];
     const chains = this.chains;
     for (const chain of chains) Object.assign(chain, newChain());
@@ -89,18 +110,21 @@ export class NightFit {
       const atMs = this.atMs[i] ?? 0;
       const train = this.trainAt[i] ?? -1;
       if (state < 0) {
-        const label = labels[kind] ?? null;
-        if (toldAfter && label !== null && STAR.has(label)) stars.push({ kind, atMs });
-        else if (label !== null) this.beside(kind, label, chains[Math.max(0, train)] ?? newChain(), atMs);
+        const label = labels[kind] ?? UNTAKEN;
+        if (label === UNTAKEN) continue;
+        if (toldAfter && (label === STAR_LOST || label === STAR_FOUND)) stars.push({ kind, atMs });
+        else this.beside(kind, label, chains[Math.max(0, train)] ?? newChain(), atMs);
         continue;
       }
       const nth = this.nth[i] ?? 0;
       const tookMs = (begins[kind] ?? -1) >= 0 ? (this.tookMs[kind]?.[nth] ?? NaN) : NaN;
       const isWhole = !Number.isNaN(tookMs);
       const first = isWhole ? (begins[kind] ?? state) : state;
-      for (const star of stars)
-        this.add(star.kind, isWhole && first === OPEN && star.atMs > atMs - tookMs ? 0.5 : -0.6);
-      stars = [];
+      if (stars.length > 0) {
+        for (const star of stars)
+          this.add(star.kind, isWhole && first === OPEN && star.atMs > atMs - tookMs ? 0.5 : -0.6);
+        stars = [];
+      }
       if (isWhole) this.add(kind, grammar.score(first, state, tookMs / 1000));
       const fromMs = atMs - (isWhole ? tookMs : 0);
       // What mount and guider do is every train's, but for those whose shutter is open meanwhile.
@@ -109,7 +133,7 @@ export class NightFit {
       for (let t = 0; t < chains.length; t++) {
         const chain = chains[t];
         if (chain === undefined || (train >= 0 && t !== train)) continue;
-        const value = chain.kind < 0 ? 0 : this.step(grammar, chain, first, fromMs);
+        const value = chain.kind < 0 ? 0 : this.step(grammar, chain, first, fromMs, i * chains.length + t);
         if (best === null || value > fit) {
           best = chain;
           fit = value;
@@ -127,7 +151,7 @@ export class NightFit {
         chain.atMs = atMs;
         chain.opensMs = state === OPEN ? (this.opensMs[kind]?.[nth] ?? NaN) : NaN;
         // No line says that the shutter closes: it does when the stated seconds are over.
-        if (state === OPEN && told[CLOSED] !== true && !Number.isNaN(chain.opensMs)) {
+        if (state === OPEN && !closes && !Number.isNaN(chain.opensMs)) {
           chain.state = CLOSED;
           chain.atMs = atMs + chain.opensMs;
         }
@@ -137,20 +161,28 @@ export class NightFit {
     return sums;
   }
 
-  private step(grammar: Grammar, { state, atMs, opensMs }: Chain, to: number, toMs: number): number {
+  /** @param at the line and the train, by number */
+  private step(grammar: Grammar, { state, atMs, opensMs }: Chain, to: number, toMs: number, at: number): number {
     const seconds = (toMs - atMs) / 1000;
-    return state === OPEN && to === CLOSED && !Number.isNaN(opensMs)
-      ? 1 - timeCost(seconds, opensMs / 1000 - 1, opensMs / 1000 + 6)
-      : grammar.score(state, to, seconds);
+    if (state === OPEN && to === CLOSED && !Number.isNaN(opensMs))
+      return 1 - timeCost(seconds, opensMs / 1000 - 1, opensMs / 1000 + 6);
+    const ways = grammar.waysBetween(state, to);
+    if (this.lastWays[at] === ways && this.lastSeconds[at] === seconds) return this.lastFit[at] ?? 0;
+    const fit = fitOf(ways, seconds);
+    this.lastWays[at] = ways;
+    this.lastSeconds[at] = seconds;
+    this.lastFit[at] = fit;
+    return fit;
   }
 
   /** Stars are lost while the shutter is open, frames saved soon after it has closed. */
-  private beside(kind: number, label: EventName, { kind: last, state, atMs: lastMs }: Chain, atMs: number): void {
+  private beside(kind: number, label: number, { kind: last, state, atMs: lastMs }: Chain, atMs: number): void {
     if (last < 0) return;
     const sinceMs = atMs - lastMs;
     const open = state === OPEN || (state === CLOSED && sinceMs < 0);
-    if (STAR.has(label)) this.add(kind, open ? 0.5 : state === CLOSED || state === ABORTED ? -0.6 : -0.1);
-    else if (label === 'frame-saved') this.add(kind, open ? -0.1 : sinceMs < 120_000 ? 0.4 : -0.2);
+    if (label === STAR_LOST || label === STAR_FOUND)
+      this.add(kind, open ? 0.5 : state === CLOSED || state === ABORTED ? -0.6 : -0.1);
+    else if (label === SAVED) this.add(kind, open ? -0.1 : sinceMs < 120_000 ? 0.4 : -0.2);
   }
 
   private add(kind: number, value: number): void {
@@ -158,12 +190,15 @@ export class NightFit {
     this.counts[kind] = (this.counts[kind] ?? 0) + 1;
   }
 
-  private grammarOf(told: readonly boolean[]): Grammar {
-    const key = told.reduce((sum, one, i) => sum + (one ? 2 ** i : 0), 0);
-    let grammar = this.grammars.get(key);
+  /** @param told the states that the log tells, a bit each */
+  private grammarOf(told: number): Grammar {
+    let grammar = this.grammars.get(told);
     if (grammar === undefined) {
-      grammar = new Grammar(told);
-      this.grammars.set(key, grammar);
+      grammar = new Grammar(
+        STATES.map((_, state) => (told & (1 << state)) !== 0),
+        this.ways,
+      );
+      this.grammars.set(told, grammar);
     }
     return grammar;
   }
