@@ -1,10 +1,10 @@
-import { compilePattern, PatternError } from '../pattern/pattern.js';
+import { PatternError, usableEngine } from '../pattern/pattern.js';
 import type { WhenText } from './kinds/kind.js';
 
 /** Whether a dialect can use the pattern as it stands. */
 export function isUsablePattern(pattern: string): boolean {
   try {
-    compilePattern(pattern, false);
+    usableEngine(pattern, false);
     return true;
   } catch (error) {
     if (error instanceof PatternError) return false;

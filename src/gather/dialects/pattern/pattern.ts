@@ -51,12 +51,7 @@ export class PatternError extends Error {}
  * @throws PatternError when the syntax is wrong or the pattern is too large
  */
 export function compilePattern(source: string, ignoreCase: boolean, budget = new MatchBudget()): Pattern {
-  if (source.length > MAX_SOURCE) throw new PatternError(`it is longer than ${MAX_SOURCE} characters`);
-  const engine = compileLinear(source, ignoreCase);
-  if (engine.programSize() > MAX_PROGRAM)
-    throw new PatternError('it expands to too large a program; lower its repeat counts');
-  // `^$` says that a cell or field is empty.
-  if (engine.test('') && engine.test('x')) throw new PatternError('it matches the empty text, and so every line');
+  const engine = usableEngine(source, ignoreCase);
   const tree = parsePattern(source, ignoreCase);
   const native = tree === null ? null : nativePattern(tree);
   return {
@@ -66,6 +61,30 @@ export function compilePattern(source: string, ignoreCase: boolean, budget = new
     native: native !== null,
     ...(native === null ? linearSearch(engine, budget) : nativeSearch(native, linearSearch(engine, budget))),
   };
+}
+
+/** Engines that were asked for last: a draft asks of each of its patterns whether it can be used, then uses it. */
+const engines = new Map<string, RE2JS>();
+const KEPT = 500;
+
+/**
+ * The linear-time engine of a pattern that a dialect may hold.
+ *
+ * @throws PatternError when the syntax is wrong or the pattern is too large
+ */
+export function usableEngine(source: string, ignoreCase: boolean): RE2JS {
+  const key = `${ignoreCase ? 'i' : ''}/${source}`;
+  const known = engines.get(key);
+  if (known !== undefined) return known;
+  if (source.length > MAX_SOURCE) throw new PatternError(`it is longer than ${MAX_SOURCE} characters`);
+  const engine = compileLinear(source, ignoreCase);
+  if (engine.programSize() > MAX_PROGRAM)
+    throw new PatternError('it expands to too large a program; lower its repeat counts');
+  // `^$` says that a cell or field is empty.
+  if (engine.test('') && engine.test('x')) throw new PatternError('it matches the empty text, and so every line');
+  if (engines.size >= KEPT) engines.clear();
+  engines.set(key, engine);
+  return engine;
 }
 
 function compileLinear(source: string, ignoreCase: boolean): RE2JS {

@@ -205,7 +205,7 @@ export function stampsAtEnd(line: string): FoundStamp[] {
   const tail = line.slice(from).trimEnd();
   const inner = tail.replace(/[^\p{L}\d]{1,3}$/u, '');
   if (!DIGIT.test(inner)) return [];
-  const found = INSTANTS.flatMap((one) => lastMatch(one, inner) ?? NONE);
+  const found = eachIn(INSTANTS, inner, lastMatch);
   const count = COUNT_AT_END.exec(inner);
   if (count !== null) found.push({ start: count.index, end: inner.length, pattern: '{elapsed}' });
   return found.map(({ start, end, pattern }) => ({ start: start + from, end: end + from, pattern }));
@@ -213,13 +213,24 @@ export function stampsAtEnd(line: string): FoundStamp[] {
 
 /** Every time holds one. */
 const DIGIT = /\d/;
-const NONE: readonly FoundStamp[] = [];
+
+/** What a text has of all forms, in their order. */
+function eachIn(
+  forms: readonly Shape[],
+  text: string,
+  search: (form: Shape, text: string) => FoundStamp | null,
+): FoundStamp[] {
+  const all: FoundStamp[] = [];
+  for (const form of forms) {
+    const found = mayHave(form, text) ? search(form, text) : null;
+    if (found !== null) all.push(found);
+  }
+  return all;
+}
 /** Characters at the end of a line in which its stamp may stand. */
 const TAIL = 60;
 
-function lastMatch(form: Shape, text: string): FoundStamp | null {
-  if (!mayHave(form, text)) return null;
-  const { regExp, build } = form;
+function lastMatch({ regExp, build }: Shape, text: string): FoundStamp | null {
   regExp.lastIndex = 0;
   for (let match = regExp.exec(text); match !== null; match = regExp.exec(text)) {
     const end = match.index + match[0].length;
@@ -232,7 +243,7 @@ function lastMatch(form: Shape, text: string): FoundStamp | null {
 /** Every way to read a time at the place where each shape first stands in a line. */
 export function stampsIn(line: string): FoundStamp[] {
   const head = line.slice(0, SEARCHED);
-  return DIGIT.test(head) ? SHAPES.flatMap((one) => matched(one, head) ?? NONE) : [];
+  return DIGIT.test(head) ? eachIn(SHAPES, head, matched) : [];
 }
 
 function yearBehind(groups: Groups, text: string): string {
