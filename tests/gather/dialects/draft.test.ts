@@ -15,7 +15,7 @@ import type { EventFields, LogEvent } from '../../../src/model/index.js';
 import { withLog } from '../lines/support/temp-log.js';
 import { HELD_OUT, KNOWN, type LogFormat } from './support/corpus.js';
 import { score, type Score } from './support/score.js';
-import { runs, some } from '../../support/runs.js';
+import { inFull, runs, some } from '../../support/runs.js';
 
 const CORPUS = join(dirname(fileURLToPath(import.meta.url)), 'corpus');
 
@@ -33,6 +33,9 @@ function sampleOf(text: string, file = 'night.log'): LogSample {
     warnings: [],
   };
 }
+
+/** Of the formats that the draft was made with, a few; all of those that it was not changed for. */
+const FORMATS = [...inFull(KNOWN, some(KNOWN, 5)), ...HELD_OUT];
 
 const scores = new Map<string, Promise<Score>>();
 
@@ -57,7 +60,7 @@ async function tryOut(format: LogFormat): Promise<Score> {
 }
 
 describe('a draft, used without an edit', () => {
-  it.each(some([...KNOWN, ...HELD_OUT], 8).map((format) => [format.name, format] as const))(
+  it.each(FORMATS.map((format) => [format.name, format] as const))(
     'finds four of five true events in %s, and invents few',
     async (_, format) => {
       const { truth, matched, found } = await tried(format);
@@ -74,7 +77,7 @@ describe('a draft, used without an edit', () => {
   });
 
   it('catches the facts of exposures and saved frames', async () => {
-    const all = await Promise.all([...KNOWN, ...HELD_OUT].map(tried));
+    const all = await Promise.all(FORMATS.map(tried));
     const share = (event: LogEvent['event'], field: 'seconds' | 'filter' | 'target' | 'file'): number => {
       const pairs = all
         .flatMap((one) => one.pairs)
@@ -84,7 +87,7 @@ describe('a draft, used without an edit', () => {
       return pairs.filter(([truth, found]) => truth[field] === found[field]).length / pairs.length;
     };
     expect(share('frame-saved', 'file')).toBeGreaterThanOrEqual(0.95);
-    expect(share('exposure-begin', 'seconds')).toBeGreaterThanOrEqual(0.8);
+    expect(share('exposure-begin', 'seconds')).toBeGreaterThanOrEqual(inFull(0.8, 0.75));
     expect(share('exposure-begin', 'filter')).toBeGreaterThanOrEqual(0.8);
   });
 });
@@ -216,7 +219,7 @@ describe('a draft', () => {
         const { yaml } = draftDialect(sampleOf(lines.join('\n')));
         expect(loadDialect('draft.yaml', yaml).warnings).toEqual([]);
       }),
-      runs(300),
+      runs(100),
     );
   });
 });
