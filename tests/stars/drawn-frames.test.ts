@@ -59,15 +59,16 @@ function shareWithin(shape: DrawnShape, radius: number): number {
 
 /** The outer diameter at half of the greatest brightness, averaged over pixels. */
 function ringDiameter(profile: Extract<DrawnShape['profile'], { kind: 'ring' }>): number {
-  const light = brightnessOf({ profile });
+  const at = brightnessOf({ profile });
   const average = (radius: number): number => {
     let sum = 0;
-    for (let j = -4; j <= 4; j++) for (let i = -4; i <= 4; i++) sum += light(radius + i / 9, j / 9);
+    for (let j = -4; j <= 4; j++) for (let i = -4; i <= 4; i++) sum += at(radius + i / 9, j / 9);
     return sum;
   };
-  const radii = Array.from({ length: 4000 }, (_, n) => n / 200);
-  const top = Math.max(...radii.map(average));
-  return 2 * Math.max(...radii.filter((radius) => average(radius) > top / 2));
+  const radii = Array.from({ length: 200 * Math.ceil(profile.outer + 4) }, (_, n) => n / 200);
+  const light = radii.map(average);
+  const half = Math.max(...light) / 2;
+  return 2 * Math.max(...radii.filter((_, n) => (light[n] ?? 0) > half));
 }
 
 /** Difference of two axis directions, degrees. */

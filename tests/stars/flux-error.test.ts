@@ -15,6 +15,7 @@ const SIDE = 400;
 const STARS = scatter(seeded(31), { width: SIDE, height: SIDE }, 48, { from: 4_000, to: 40_000 });
 /** Share of the light that each frame lets through. */
 const LIGHT = [1, 1, 1, 1, 1, 1, 0.8, 0.8, 0.8, 0.5, 0.5, 0.5];
+const SHAPE = { profile: { kind: 'moffat', fwhm: 3, beta: 3.5 } } as const;
 const BACKGROUND = 600;
 const ELECTRONS_PER_ADU = 1.5;
 const READ_NOISE = 6;
@@ -27,8 +28,9 @@ beforeAll(async () => {
     const pixels = drawFrame({
       width: SIDE,
       height: SIDE,
-      stars: STARS.map((star) => ({ ...star, flux: star.flux * light })),
-      shape: { profile: { kind: 'moffat', fwhm: 3, beta: 3.5 } },
+      stars: STARS,
+      shape: SHAPE,
+      clear: light,
       background: BACKGROUND,
       electronsPerAdu: ELECTRONS_PER_ADU,
       readNoise: READ_NOISE,
