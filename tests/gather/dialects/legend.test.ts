@@ -6,6 +6,7 @@ describe('the legend in a log’s head', () => {
     ['marks and words', '+ up  - down  > go  < there', '+', 'up'],
     ['marks written to their words', '◇開始 ◆終了(所要秒) ×失敗', '◆', '終了(所要秒)'],
     ['short forms', 'EX: exposure, FOC: focus run, WHL: wheel', 'EX', 'exposure'],
+    ['short forms and words in turn', '; XP expose SV saved FC focus FW wheel LS star lost GO goto', 'LS', 'star lost'],
   ])('is read: %s', (_, line, mark, meaning) => {
     expect(legendOf([line]).get(mark)).toBe(meaning);
   });

@@ -52,13 +52,24 @@ describe('what a line says', () => {
     ['dejo de guiar', 'guiding-end'],
     ['nudge given', 'dither-end'],
     ['Filter in Ordnung', 'filter-end'],
+    ['Das Feld wird um # Pixel versetzt', 'dither-begin'],
+    ['Das Feld wurde versetzt', 'dither-end'],
+    ['Die Nachführung wurde aufgenommen', 'guiding-begin'],
+    ['klaar voor verschuiving', 'dither-ready'],
+    ['volgpauze', 'guiding-rest-begin'],
   ])('makes of “%s” %s', (wording, event) => {
     expect(likeliest(wording)).toBe(event);
   });
 
-  it.each(['still not safe', 'guide camera connected', 'Kamera antwortet', 'montura conectada', '导星 相机 连接'])(
-    'makes nothing of “%s”: devices come and go',
-    (wording) => expect(wordEvidence(wording).size).toBe(0),
+  it.each([
+    'Der nächste Versatz wird nach dieser Belichtung erwartet',
+    'still not safe',
+    'guide camera connected',
+    'Kamera antwortet',
+    'montura conectada',
+    '导星 相机 连接',
+  ])('makes nothing of “%s”: devices come and go, and what is to come has not begun', (wording) =>
+    expect(wordEvidence(wording).size).toBe(0),
   );
 
   it.each([

@@ -67,3 +67,19 @@ describe.each(LAYOUTS)('%s with both ends of each row', (_, head, line) => {
     }
   });
 });
+
+describe('lines with the clocks of two zones', () => {
+  it('state one time and no span', async () => {
+    const lines = ROWS.flatMap(({ begin, end, what }) =>
+      [
+        [begin, `${what} begins`],
+        [end, `${what} done`],
+      ].map(([seconds, text]) => {
+        const ms = T0 + Number(seconds) * 1000;
+        return `${clock(new Date(ms + 7_200_000), ':')} | ${clock(new Date(ms), ':')} UT ${String(text)}`;
+      }),
+    );
+    const { report } = drafted(lines);
+    expect(report.rules.filter(({ events }) => events.length > 1)).toEqual([]);
+  });
+});

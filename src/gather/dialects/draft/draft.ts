@@ -9,9 +9,12 @@ import { guidingIn, listedIn } from './guiding-found.js';
 import { withoutSamples } from './guiding-lists.js';
 import { withoutBullets } from './kinds/bullets.js';
 import { fieldKinds } from './kinds/field-kinds.js';
+import { inLanguage } from './kinds/in-language.js';
 import { jobKinds } from './kinds/job-kinds.js';
+import { withoutLevels } from './kinds/levels.js';
 import type { Kind } from './kinds/kind.js';
 import type { OwnStamp } from './kinds/parts.js';
+import { showsStates } from './kinds/snapshots.js';
 import { withSources } from './kinds/sources.js';
 import { textKinds } from './kinds/text-kinds.js';
 import { jobsIn } from './reading/jobs.js';
@@ -53,6 +56,9 @@ const OF_GUIDING: readonly EventName[] = [
   'star-gap-begin',
   'star-gap-end',
 ];
+
+/** Rows that show the states of all devices, whatever has changed, tell nothing by themselves. */
+const OF_STATES: readonly EventName[] = [];
 
 /** What else is known of a log's night. */
 export interface DraftHints {
@@ -114,14 +120,15 @@ function surveyOf(
   const headTexts = lines.slice(0, HEAD_LINES).map(({ text }) => text);
   const found = guidingIn(kinds, lines, listed, headTexts, decimalComma);
   const legend = legendOf(legendLines(reading, headTexts));
-  const ofEvents = withSources(withoutBullets(kinds.filter((kind) => !found.samples.has(kind)))).map((kind) =>
+  const rest = kinds.filter((kind) => !found.samples.has(kind));
+  const ofEvents = inLanguage(withSources(withoutLevels(withoutBullets(rest)))).map((kind) =>
     explained(kind, legend, found.isAll),
   );
   const { rules, unused, usesCaughtTimes } = draftRules(
     ofEvents,
     frameEvidence(ofEvents, frames, found.evidence),
     ownStampOf(reading),
-    found.isAll ? OF_GUIDING : undefined,
+    found.isAll ? OF_GUIDING : showsStates(fieldLines, reading.timePaths) ? OF_STATES : undefined,
     reading.counted?.read,
   );
   const { bases, doubtfulTimes } = reading;

@@ -6,8 +6,13 @@ const GLUED =
 /** A short form and its word: `露=露光`, `EX: exposure`, `b=begin`. */
 const EQUATED =
   /(?<=^|[\s,;、，；(（])([\p{L}\p{N}]{1,4}|[^\p{L}\p{N}\s,;"'()（）])\s?[=:＝：→]\s?(\p{L}[^=＝:：→,;、，；]*?)(?=\s+(?:[\p{L}\p{N}]{1,4}|[^\p{L}\p{N}\s])\s?[=:＝：→]|[,;、，；)）]|$)/gu;
+/** Short forms in capitals, each with its word behind it: `XP expose SV saved LS star lost`. */
+const PAIRED =
+  /(?<=^|[\s,;:#])(\p{Lu}[\p{Lu}\p{N}]{0,3})\s+(\p{Ll}[\p{Ll}'’-]*(?: \p{Ll}[\p{Ll}'’-]*)?)(?=\s+\p{Lu}[\p{Lu}\p{N}]{0,3}(?:\s|$)|\s*[,;.]|\s*$)/gu;
 /** Fewer entries on a line are no legend. */
 const MIN_ENTRIES = 3;
+/** In a sentence a capital letter or two may stand, too. */
+const MIN_PAIRED = 5;
 
 /** What the head of a log says its marks and short forms mean: its own dictionary. */
 export type Legend = ReadonlyMap<string, string>;
@@ -20,8 +25,9 @@ export type Legend = ReadonlyMap<string, string>;
 export function legendOf(head: readonly string[]): Legend {
   const legend = new Map<string, string>();
   for (const line of head) {
-    const entries = [SPACED, GLUED, EQUATED]
+    const entries = [SPACED, GLUED, EQUATED, PAIRED]
       .map((form) => [...line.matchAll(form)])
+      .filter((found, i) => i < 3 || found.length >= MIN_PAIRED)
       .sort((a, b) => b.length - a.length)[0];
     if (entries === undefined || entries.length < MIN_ENTRIES) continue;
     for (const [, mark = '', words = ''] of entries) if (!legend.has(mark)) legend.set(mark, words.trim());

@@ -149,7 +149,9 @@ function classified(candidates: readonly Candidate[]): Classified {
     const isNamed = best !== undefined && (own.get(kind)?.get(best[0]) ?? 0) > 0;
     const mayFit = isState && exposures > 0 && !(isNamed && kind.count <= FEW_BREAKS && INTERRUPTS.test(best[0]));
     const least = best !== undefined && !isState ? Math.min(wanted, FITS_BESIDE) : wanted;
-    const contradicts = disturbing.has(kind) || (kind.count >= MIN_LINES && fit < least && exposures > 0);
+    // Cooling goes on whatever else is done.
+    const stands = best?.[0] === 'cooler' || fit >= least;
+    const contradicts = disturbing.has(kind) || (kind.count >= MIN_LINES && !stands && exposures > 0);
     const score = best?.[1] ?? 0;
     const margin = best === undefined ? 0 : Math.min(rival, score - Math.max(0, second?.[1] ?? 0));
     verdicts.set(kind, {
@@ -223,6 +225,7 @@ function statedTimes(
   const inMs = (slot: Slot, unitSeconds: number): number[] =>
     slot.perLine.map((value) => numberIn(value) * unitSeconds * 1000);
   return {
+    rows: new Set(candidates.flatMap(({ kind, tookMs }) => (tookMs === undefined ? [] : [kind]))),
     opensMs: new Map(stated.map(({ begin, seconds, unitSeconds }) => [begin, inMs(seconds, unitSeconds)])),
     tookMs: new Map(
       candidates.flatMap(({ kind, tookMs }): [Kind, readonly number[]][] => {

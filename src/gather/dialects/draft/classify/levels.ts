@@ -5,8 +5,8 @@ const DEBUG = /^(?:debug|dbg|trace|trc|verbose|d)$/i;
 const IN_FRONT = /^\W*(?:\S+\s+){0,2}?[[(<|]?(?:DEBUG|debug|Debug|DBG|TRACE|trace|VERBOSE)[\])>|:]?(?:\s|$)|^D[\s/:]/;
 
 /** Whether the lines of a kind are marked as details for whoever looks for faults. */
-export function isDebug({ wording, slots }: Kind): boolean {
-  if (IN_FRONT.test(wording)) return true;
+export function isDebug({ wording, slots, isDetail }: Kind): boolean {
+  if (isDetail === true || IN_FRONT.test(wording)) return true;
   return slots.some(
     ({ path, type, values }) =>
       path !== null && type === 'text' && values.length > 0 && values.every((value) => DEBUG.test(value)),

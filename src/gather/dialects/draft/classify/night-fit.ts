@@ -10,6 +10,8 @@ export interface StatedTimes {
   readonly opensMs: ReadonlyMap<Kind, readonly number[]>;
   /** How long the thing took that is over, ms. */
   readonly tookMs: ReadonlyMap<Kind, readonly number[]>;
+  /** Kinds whose rows state when a thing began and when it ended. */
+  readonly rows: ReadonlySet<Kind>;
 }
 
 /** Lines beyond these add nothing. */
@@ -20,6 +22,16 @@ const ABORTED = STATES.indexOf('exposure-abort');
 const STAR_LOST = labelOf('star-gap-begin');
 const STAR_FOUND = labelOf('star-gap-end');
 const SAVED = labelOf('frame-saved');
+
+const MINUTE_MS = 60_000;
+/** How long guiding goes on, rests, and a train waits for the other (common practice, no source). */
+const AROUND: ReadonlyMap<number, readonly [shortMs: number, longMs: number]> = new Map([
+  [labelOf('guiding-end'), [12 * MINUTE_MS, 900 * MINUTE_MS]],
+  [labelOf('guiding-rest-end'), [0.3 * MINUTE_MS, 12 * MINUTE_MS]],
+  [labelOf('dither-ready'), [0, 30 * MINUTE_MS]],
+]);
+const LASTS_SO = 0.6;
+const LASTS_OTHERWISE = -0.4;
 
 /** A mean over the occurrences of each kind, by its index; 0 where nothing speaks. */
 export type Fits = Float64Array;
@@ -53,6 +65,7 @@ export class NightFit {
   private readonly counts: Float64Array;
   private readonly opensMs: (readonly number[] | undefined)[];
   private readonly tookMs: (readonly number[] | undefined)[];
+  private readonly isRow: readonly boolean[];
 
   constructor(
     kinds: readonly Kind[],
@@ -78,6 +91,7 @@ export class NightFit {
     this.begins = new Int8Array(kinds.length);
     this.opensMs = kinds.map((kind) => times.opensMs.get(kind));
     this.tookMs = kinds.map((kind) => times.tookMs.get(kind));
+    this.isRow = kinds.map((kind) => times.rows.has(kind));
   }
 
   /** How well each kind fits among the others, −0.8 to 1. @param labels what each kind is taken for, by its index */
@@ -96,7 +110,8 @@ export class NightFit {
     let toldAfter = false;
     for (let kind = 0; kind < states.length; kind++) {
       const begin = BEGIN_STATE_OF[labels[kind] ?? UNTAKEN] ?? -1;
-      const isTold = begin >= 0 && (told & (1 << begin)) !== 0;
+      // Rows with both ends have their own beginning, whatever else is told of such things.
+      const isTold = begin >= 0 && (told & (1 << begin)) !== 0 && this.isRow[kind] !== true;
       begins[kind] = isTold ? -1 : begin;
       if (!isTold && begin === OPEN) toldAfter = true;
     }
@@ -119,6 +134,11 @@ export class NightFit {
       const nth = this.nth[i] ?? 0;
       const tookMs = (begins[kind] ?? -1) >= 0 ? (this.tookMs[kind]?.[nth] ?? NaN) : NaN;
       const isWhole = !Number.isNaN(tookMs);
+      const around = this.around(labels[kind] ?? UNTAKEN, this.tookMs[kind]?.[nth] ?? NaN, this.isRow[kind] === true);
+      if (around !== null) {
+        this.add(kind, around);
+        continue;
+      }
       const first = isWhole ? (begins[kind] ?? state) : state;
       if (stars.length > 0) {
         for (const star of stars)
@@ -159,6 +179,13 @@ export class NightFit {
     }
     for (let kind = 0; kind < sums.length; kind++) sums[kind] = (sums[kind] ?? 0) / Math.max(1, counts[kind] ?? 0);
     return sums;
+  }
+
+  /** Rows of what lasts while other things are done stand in no order among them: how long they last is what tells. */
+  private around(label: number, tookMs: number, isRow: boolean): number | null {
+    const [shortMs, longMs] = (isRow ? AROUND.get(label) : undefined) ?? [];
+    if (shortMs === undefined || longMs === undefined) return null;
+    return tookMs >= shortMs && tookMs <= longMs ? LASTS_SO : LASTS_OTHERWISE;
   }
 
   /** @param at the line and the train, by number */

@@ -11,6 +11,7 @@ const MIN_EXPOSURES = 12;
 /** From this share of the frames on, what cuts them short is no accident. */
 const ABORTED = 0.15;
 const TOO_OFTEN = -0.9;
+const MANY_HOLDS = 8;
 /** A wheel that turns names the filter, mostly. */
 const NO_FILTER = -0.7;
 const NO_POSITION = -0.2;
@@ -34,6 +35,8 @@ const RARE: ReadonlyMap<EventName, number> = new Map([
 export function againstValues(kind: Kind, event: EventName, exposures: number): number {
   const numbers = kind.slots.some(({ type }) => type === 'number');
   if (event === 'dither-ready') return numbers ? READY_WITH_NUMBER : 0;
+  // Hardly a night is held up that often; trains wait for each other all the time.
+  if (event.startsWith('hold') && kind.count >= MANY_HOLDS) return TOO_OFTEN;
   const often = exposures >= MIN_EXPOSURES && kind.count > OFTEN * exposures;
   return often &&
     SELDOM.test(event) &&

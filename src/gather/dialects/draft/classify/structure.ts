@@ -171,7 +171,10 @@ export function valueEvidence(kind: Kind): Map<EventName, number> {
   }
   if (
     numbers.some(
-      ({ values }) => values.some((value) => /[.,]/.test(value)) && values.every((value) => inside(value, 0.2, 60)),
+      (slot) =>
+        tookUnit(slot) === null &&
+        slot.values.some((value) => /[.,]/.test(value)) &&
+        slot.values.every((value) => inside(value, 0.2, 60)),
     )
   )
     add('dither-begin', 0.4);

@@ -1,6 +1,6 @@
 import { groupBy } from '../../../../model/index.js';
 import { isTelling, saysMotion } from '../lexicon/said.js';
-import type { FieldLine } from './field-line.js';
+import { shapeOf, type FieldLine } from './field-line.js';
 import { fieldSlots, hintsOf } from './field-slots.js';
 import type { Kind, Slot } from './kind.js';
 import { stateWord, takesTurns } from './binary-states.js';
@@ -9,6 +9,7 @@ import { escaped } from '../escaped.js';
 import { messageKinds } from './message-kinds.js';
 import { sourcePath } from './source-path.js';
 import { MAX_DISTINCT, messagePath, type PathFacts, wordShare } from './message-path.js';
+import { byWork } from './works.js';
 
 const LEVEL = /^(?:trace|debug|info|information|notice|note|warn|warning|error|err|fatal|critical|[tdiwef])$/i;
 /** The name of what encloses a record of a document. */
@@ -69,20 +70,16 @@ export function fieldKinds(
     else own.push(line);
   }
   return [...groups.values()]
-    .flatMap((own) => byOptional(own, timePaths))
-    .map(({ lines: own, present, absent }) => {
-      const kind = fieldKind(own, telling, timePaths, decimalComma, byShape, arrows, source);
+    .flatMap((own) => byWork(own, telling, timePaths))
+    .flatMap(({ lines: own, works }) => byOptional(own, timePaths).map((one) => ({ ...one, works })))
+    .map(({ lines: own, present, absent, works }) => {
+      const kind = fieldKind(own, [...telling, ...works], timePaths, decimalComma, byShape, arrows, source);
       const apart = { ...pathsAs(present, '.'), ...pathsAs(absent, '^$') };
       return present.length + absent.length === 0
         ? kind
         : { ...kind, when: (groups: ReadonlyMap<Slot, string>) => whenApart(kind.when(groups), apart) };
     })
     .sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
-}
-
-/** The names of a record's fields. */
-function shapeOf(fields: ReadonlyMap<string, string>, timePaths: readonly string[]): string {
-  return [...fields.keys()].filter((path) => !timePaths.includes(path)).join('\0');
 }
 
 function factsOf(lines: readonly FieldLine[], timePaths: readonly string[]): PathFacts[] {

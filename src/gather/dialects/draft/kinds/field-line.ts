@@ -6,3 +6,8 @@ export interface FieldLine {
   /** The times in ms that other fields hold in the form of the row's own. */
   readonly timesMs?: ReadonlyMap<string, number>;
 }
+
+/** The names of a record's fields. */
+export function shapeOf(fields: ReadonlyMap<string, string>, timePaths: readonly string[]): string {
+  return [...fields.keys()].filter((path) => !timePaths.includes(path)).join('\0');
+}

@@ -33,6 +33,8 @@ export interface Kind {
   readonly lead: number;
   /** Names of fields: they hint at the subject, never at what becomes of it. */
   readonly hints: string;
+  /** The log marks its lines as details for whoever looks for faults. */
+  readonly isDetail?: boolean;
   readonly slots: readonly Slot[];
   /** Numbers of the lines, and their times in ms (NaN without one), as many as were kept. */
   readonly lines: readonly number[];

@@ -7,6 +7,9 @@ import type { Kind } from './kind.js';
 import { SAID } from './source-path.js';
 import { textKinds } from './text-kinds.js';
 
+/** Sentences that say something by themselves, of all that a device writes. */
+const MOSTLY = 0.7;
+
 /** Where the sentences of records stand, and what stands beside them. */
 export interface MessageFields {
   readonly path: string;
@@ -24,8 +27,11 @@ export function messageKinds(lines: readonly FieldLine[], where: MessageFields):
     .flatMap((own) => sentenceKinds(own, where))
     .sort((a, b) => b.count - a.count || a.firstLine - b.firstLine);
   // Details of what another field tells are no sentences of a device.
-  const said = kinds.reduce((sum, { wording, lead }) => sum + saidBy(wording.slice(lead)), 0);
-  return said >= SAID * kinds.length ? kinds : kinds.map((kind) => ({ ...kind, lead: 0 }));
+  const said = kinds.map(({ wording, lead }) => saidBy(wording.slice(lead)));
+  const sum = said.reduce((all, one) => all + one, 0);
+  // `belichting` with `goed`, `dither` with `4,8 px`: however much some say, the field beside tells.
+  const isTold = sum >= SAID * kinds.length && said.filter((one) => one > 0).length >= MOSTLY * kinds.length;
+  return isTold ? kinds : kinds.map((kind) => ({ ...kind, lead: 0 }));
 }
 
 function sentenceKinds(

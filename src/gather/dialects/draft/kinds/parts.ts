@@ -27,7 +27,10 @@ export type OwnStamp = 'apart' | 'of-day' | 'counts';
 export function partsOf(whole: Kind, ownStamp: OwnStamp): Part[] {
   if (ownStamp === 'counts') return [];
   const clocks = whole.slots.filter(
-    (slot) => slot.type === 'clock' && !(ownStamp === 'of-day' && isOwnTime(whole, slot)),
+    (slot) =>
+      slot.type === 'clock' &&
+      !(ownStamp === 'of-day' && isOwnTime(whole, slot)) &&
+      !isOtherZone(whole.atMs.map((atMs, i) => timeOf(slot, i, atMs) - atMs)),
   );
   return clocks.map((slot) => {
     const words = [...slot.before].reverse();
@@ -95,6 +98,7 @@ export function rangeOf(whole: Kind, counted?: OtherTime): Ranged | null {
   );
   const away = other.map((atMs, i) => atMs - (whole.atMs[i] ?? NaN));
   const share = (test: (ms: number) => boolean): number => away.filter(test).length / Math.max(1, away.length);
+  if (isOtherZone(away)) return null;
   const isEnd = share((ms) => ms > 200) >= MOSTLY;
   if (!isEnd && share((ms) => ms < -200) < MOSTLY) return null;
   return {
@@ -108,6 +112,22 @@ export function rangeOf(whole: Kind, counted?: OtherTime): Ranged | null {
 /** The time that a slot holds on an occurrence of its kind, ms; NaN where it holds none. */
 function timeOf({ timesMs, perLine }: Slot, nth: number, lineMs: number): number {
   return timesMs === undefined ? nearTime(perLine[nth] ?? '', lineMs) : (timesMs[nth] ?? NaN);
+}
+
+/** An exposure may last a quarter of an hour, hardly an hour. */
+const HALF_HOUR_MS = 1_800_000;
+const SAME_MS = 2100;
+
+/** Whether times differ by whole half hours, as the clocks of two zones do: both tell the same instant. */
+function isOtherZone(awayMs: readonly number[]): boolean {
+  const known = awayMs.filter((ms) => !Number.isNaN(ms));
+  return (
+    known.length > 0 &&
+    known.every((ms) => {
+      const halves = Math.round(ms / HALF_HOUR_MS);
+      return Math.abs(halves) > 1 && Math.abs(ms - halves * HALF_HOUR_MS) <= SAME_MS;
+    })
+  );
 }
 
 /** Where the stamp stands anywhere in the line, one of the times in it is the line's own. */

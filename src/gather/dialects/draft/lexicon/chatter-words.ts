@@ -39,7 +39,7 @@ export const CHATTER_WORDS = {
       'still_(?:at|off|waiting|exposing|integrating|moving|settling|going|turning|focusing|running|open|not|no) ' +
       'still_(?:raining|cloudy|unsafe|closed|wet|bad|overcast) ' +
       'half_done halfway_through',
-    de: 'noch_nicht immer_noch weiterhin_(?:nicht|kein|bewolk|unsicher) zur_halfte halbzeit',
+    de: 'noch_nicht immer_noch weiterhin_(?:[a-z]+_)?(?:nicht|kein|bewolk|unsicher|wolk|regen|gewolk|geschlossen|zu) zur_halfte halbzeit',
     fr: 'pas_encore toujours_pas a_mi_chemin a_la_moitie mi_pose',
     it: 'non_ancora ancora_fuori a_meta',
     es: 'todavia aun_no a_la_mitad',
@@ -66,8 +66,10 @@ export const CHATTER_WORDS = {
   },
   /** What is only planned. */
   planned: {
-    en: 'scheduled planned upcoming due_in will_(?:refocus|dither|flip|focus|start|stop|follow)',
-    de: 'geplant vorgesehen demnachst fallig',
+    en:
+      'scheduled planned upcoming due_in will_(?:refocus|dither|flip|focus|start|stop|follow) ' +
+      'next_(?:dither|flip|refocus|focus_run)_(?:in|after|at|is|comes) expected_(?:in|at|after|soon)',
+    de: 'geplant vorgesehen demnachst fallig wird_(?:[a-z]+_){0,3}erwartet nachste[rsn]?_(?:versatz|dither|fokus[a-z]*)',
     fr: 'prevu prevue prevus planifie planifiee bientot',
     it: 'previsto prevista previsti pianificat* fra_poco',
     es: 'previsto prevista previstos planificad* programad*',
@@ -77,6 +79,52 @@ export const CHATTER_WORDS = {
     cs: 'planovan* naplanovan* brzy za_chvili',
     ja: '予定 まもなく',
     zh: '计划中 预定 即将 预计',
+  },
+  /** What comes next has not come. */
+  next: {
+    en: 'next_[a-z]+_(?:in|at|after|due|run_in)',
+    de: 'nachste[rsn]?_[a-z]+_(?:in|um|nach|gegen)',
+    fr: 'prochaine?_[a-z]+_(?:[a-z]+_){0,3}(?:dans|apres|vers)',
+    it: 'prossim[oa]_[a-z]+_(?:[a-z]+_){0,3}(?:tra|fra|alle|dopo)',
+    es: 'proxim[oa]_[a-z]+_(?:en|dentro|a_las|tras|despues)',
+    pt: 'proxim[oa]_[a-z]+_(?:em|dentro|daqui|as|apos)',
+    nl: 'volgende_[a-z]+_(?:over|om|na)',
+    pl: 'nastepn(?:e|a|y)_[a-z]+_(?:za|o|po)',
+    cs: 'dalsi_[a-z]+_(?:za|v|po)',
+    ja: '次回',
+    zh: '下次 下一次',
+  },
+  /** How much is left of something. */
+  left: {
+    en: 'remaining still_to_go (?:frames|subs|exposures)_to_go left_to_(?:do|go|take|shoot) (?:frames|subs|exposures|shots|pictures|plates)_left',
+    de: 'verbleiben* verbleibend* noch_ubrig fehlen_noch stehen_noch_aus',
+    fr: 'restent il_reste restant restantes restants',
+    it: 'rimangono mancano restano rimanenti restanti',
+    es: 'quedan faltan restan restantes pendientes',
+    pt: 'restam faltam restantes',
+    nl: 'resteren resterend* nog_te_gaan te_gaan',
+    pl: 'pozostal* do_konca',
+    cs: 'zbyva* zbyvaji zbyvajic*',
+    ja: '残り 残数',
+    zh: '剩余 还剩 剩下',
+  },
+  /** What is asked again and again, and the single points of a curve. */
+  asked: {
+    en:
+      'poll* quer(?:y|ies|ied) status_(?:of|check|request) (?:focus|curve|sample)_(?:point|sample)s? shutter_count ' +
+      'focuser_(?:moved|moving|moves|goes)_to guide_pulses? pulse_guide guide_cam(?:era)?_(?:gain|exposure|offset) ' +
+      '(?:filter_)?offsets_(?:read|loaded|from) loading_(?:filter_)?offsets? time_to_(?:flip|meridian) ' +
+      '(?:flip|meridian)_(?:in|at|due)',
+    de: 'abgefragt abfrage* messpunkt* stutzpunkt* (?:umschlag|meridian)_in',
+    fr: 'interrog* point_de_mesure (?:retournement|meridien)_dans',
+    it: 'interrog* punto_di_misura (?:inversione|meridiano)_(?:tra|fra)',
+    es: 'consultad* punto_de_medida punto_de_medicion (?:volteo|meridiano)_en',
+    pt: 'consultad* ponto_de_medida (?:inversao|meridiano)_em',
+    nl: 'opgevraagd meetpunt* (?:omklappen|meridiaan)_over',
+    pl: 'odpytan* punkt_pomiar* (?:poludnik|odwrocenie)_za',
+    cs: 'dotaz* bod_mereni (?:polednik|preklopeni)_za',
+    ja: '問い合わせ 測定点 測定：',
+    zh: '查询 轮询 测点 采样点',
   },
 } as const satisfies Readonly<Record<string, Words>>;
 

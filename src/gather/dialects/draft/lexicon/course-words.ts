@@ -21,7 +21,7 @@ export const COURSE_WORDS = {
   },
   close: {
     en: 'close closes closed closing shut shuts shutting',
-    de: 'schliesst geschlossen zu schliesse zugemacht',
+    de: 'schliesst geschlossen zu$ geht_zu ist_zu schliesse zugemacht',
     fr: 'ferme fermee fermeture ferme_ fermer se_ferme',
     it: 'chiude chiuso chiusa chiusura chiudo chiudere si_chiude',
     es: 'cierra cerrado cerrada cierre cierro cerramos cerrar',
@@ -38,7 +38,8 @@ export const COURSE_WORDS = {
       'let_me setting_off sets_off gets_going launching fired_up off_to off_we_go',
     de:
       'beginnt begonnen beginn gestartet startet anlauf angelaufen eingeschaltet ein$ setzt_ein los ' +
-      'fangt_an angefangen beginne starte legt_los in_gang',
+      'fangt_an angefangen beginne starte legt_los in_gang ' +
+      '(?:nachfuhr|leit|regel|guiding|verfolg)[a-z]{0,9}(?:_wurde|_wird|_ist|)_aufgenommen',
     fr:
       'debut debute commence commencee commencent demarr* mise_en_route mis_en_route en_route$ entame* ' +
       'lance lancee enclench* commencer on_commence se_met_a mise_en_marche demarrage on_lance je_commence',
@@ -71,16 +72,16 @@ export const COURSE_WORDS = {
       'fertig beendet ende endet abgeschlossen vorbei erledigt gestoppt ausgeschaltet (?<!schwingt_)aus$ ' +
       'hort_auf aufgehort zu_ende beende stoppe abgestellt',
     fr:
-      'fini finie termine terminee acheve* fin arret arrete arretee coupe coupee stoppe* cesse cesser ' +
+      'fini finie termine terminee accompli* complet acheve* fin arret arrete arretee coupe coupee stoppe* cesse cesser ' +
       'arreter j_arrete eteint eteinte',
     it:
-      'finito finita fine terminat* conclus* fermat* fermo spento spenta smette smesso finisce spengo ' +
+      'finito finita fine completat* terminat* conclus* fermat* fermo spento spenta smette smesso finisce spengo ' +
       'fermo_ spegn*',
     es:
-      'termina terminad* acaba acabad* fin finaliz* detenid* parado parada apagad* dejo_de deja_de ' +
+      'termina terminad* completad* acaba acabad* fin finaliz* detenid* parado parada apagad* dejo_de deja_de ' +
       'dejamos_de termino paro paramos hemos_acabado apago',
     pt:
-      'termina terminad* terminou acaba acabad* acabou fim conclui* parado parada desligad* deixo_de ' +
+      'termina terminad* completad* concluid* terminou acaba acabad* acabou fim conclui* parado parada desligad* deixo_de ' +
       'deixa_de termino paro paramos acabamos apago',
     nl:
       'klaar gedaan afgelopen beeindigd einde gestopt voltooid uit$ uitgezet houdt_op opgehouden stoppen ' +
@@ -118,18 +119,20 @@ export const COURSE_WORDS = {
   },
   arrive: {
     en:
-      'arriv* reached at$ in_place in_position on_target at_target landed got_there on_the_spot ' +
+      'in_focus best_focus arriv* reached at$ (?:filter|wheel)_(?:set_to|is_now|now) in_place in_position on_target at_target landed got_there on_the_spot ' +
       'we_are_there here_we_are',
-    de: 'erreicht angekommen am_ziel eingerastet in_position angelangt eingetroffen ziel_erreicht steht_auf',
-    fr: 'arrive arrivee atteint atteinte en_place en_position sur_cible sur_la_cible y_est on_y_est',
-    it: 'arrivat* raggiunt* a_posto in_posizione sul_bersaglio ci_siamo giunto giunta',
+    de:
+      'bester_fokus beste_scharfe scharf_bei eingelegt eingesetzt erreicht angekommen am_ziel ' +
+      ' eingerastet in_position angelangt eingetroffen ziel_erreicht steht_auf',
+    fr: 'meilleure_mise_au_point meilleur_foyer meilleure_position arrive arrivee atteint atteinte en_place en_position sur_cible sur_la_cible y_est on_y_est',
+    it: 'miglior_fuoco fuoco_migliore arrivat* raggiunt* a_posto in_posizione sul_bersaglio ci_siamo giunto giunta',
     es:
-      'llega llegad* colocad* en_posicion en_su_sitio alcanzad* situad* en_el_objetivo ya_esta_alli llego ' +
+      'mejor_foco mejor_enfoque llega llegad* colocad* en_posicion en_su_sitio alcanzad* situad* en_el_objetivo ya_esta_alli llego ' +
       'hemos_llegado',
-    pt: 'chega chegou chegad* colocad* em_posicao no_sitio atingid* no_alvo ja_esta_la chegamos',
-    nl: 'aangekomen bereikt op_plaats op_zijn_plek in_positie aangeland op_doel ter_plaatse',
-    pl: 'dotarl* osiagn* na_miejscu ustawion* na_pozycji u_celu dojech* na_celu',
-    cs: 'dorazil* dosazen* na_miste nastaven* v_poloze v_cili u_cile dojet*',
+    pt: 'melhor_foco chega chegou chegad* colocad* em_posicao no_sitio atingid* no_alvo ja_esta_la chegamos',
+    nl: 'beste_focus beste_scherpte aangekomen bereikt op_plaats op_zijn_plek in_positie aangeland op_doel ter_plaatse',
+    pl: 'najlepsz* dotarl* osiagn* na_miejscu ustawion* na_pozycji u_celu dojech* na_celu',
+    cs: 'nejleps* dorazil* dosazen* na_miste nastaven* v_poloze v_cili u_cile dojet*',
     ja: '到着 到達 定位置 着い 定位',
     zh: '到达 到達 到位 抵达 就位 到了 已到',
   },

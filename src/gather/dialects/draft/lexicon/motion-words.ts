@@ -2,6 +2,7 @@ import { NEGATION_WORDS } from './chatter-words.js';
 import { allWords } from './languages.js';
 import { MOTIONS, type Motion } from './motions.js';
 import { wordList } from './plain-words.js';
+import { SUBJECTS } from './subjects.js';
 
 /** Marks in front of, or behind, a line's words that say which way it goes. */
 const MARKS: readonly (readonly [RegExp, Motion])[] = [
@@ -16,7 +17,33 @@ const MARKS: readonly (readonly [RegExp, Motion])[] = [
   [/^(?:!|x(?=\p{Lu})|✗|×)\s?\p{L}/u, 'fail'],
 ];
 
+/** Ready for something, where the same word alone says that it is done: `klaar voor verschuiving`. */
+const READY_FOR = wordList(
+  `klaar_voor klaar_om fertig_fur fertig_zum bereit_fur bereit_zum pret_pour prete_pour pret_a prete_a pronto_per pronta_per
+     pronto_a listo_para lista_para pronto_para pronta_para gotow[aey]?_do gotow[aey]?_na pripraven[aoy]?_(?:na|k)
+     free_to free_for ready_to ready_for may_be done_and_waiting clear_to frei_fur libre_pour libero_per`,
+);
+
+/** What is being done, and what has been done, where the verb itself says no more than what: `wird versetzt`. */
+const BEING_DONE = wordList(
+  `wird werden wordt is_being are_being being_[a-z]+ed gets_being esta_siendo se_esta esta_a_ser sta_venendo viene vengono
+     est_en_train en_train_de on_est_en_train is_aan_het ist_dabei ist_gerade zijn_aan_het しています 中です 正在`,
+);
+const BEEN_DONE = wordList(
+  `wurde wurden worden has_been have_been werd werden_ge[a-z]+ is_ge[a-z]+ zijn_ge[a-z]+ a_ete ont_ete e_stato e_stata
+     sono_stati e_stati ha_sido han_sido fue fueron foi foram zostal zostala zostalo zostaly byl byla bylo されました しました
+     已经 已被`,
+);
+
 const NEGATION = wordList(allWords(NEGATION_WORDS));
+
+const GERUND = /(?<![a-z])[a-z]{3,}(?:ando|iendo|endo|indo)(?![a-z])/gu;
+
+/** Whether a verb in the form of what goes on names what a line is about. */
+function goesOnIn(words: string): boolean {
+  const found: readonly string[] = words.match(GERUND) ?? [];
+  return found.some((word) => SUBJECTS.some(({ id, strong }) => id !== 'noise' && strong.test(word)));
+}
 
 /** The motions that the words and marks of a line name. */
 export function motionsIn(wording: string, words: string): Set<Motion> {
@@ -24,6 +51,19 @@ export function motionsIn(wording: string, words: string): Set<Motion> {
   for (const [motion, pattern] of Object.entries(MOTIONS) as [Motion, RegExp][])
     if (pattern.test(words)) motions.add(motion);
   for (const [pattern, motion] of MARKS) if (pattern.test(wording.trim())) motions.add(motion);
+  // `Schwenke zu NGC 281` closes nothing.
+  if (/(?:^|\s)zu\s+#/iu.test(wording)) motions.delete('close');
+  // `Estabilizando`: what goes on, by its ending.
+  if (motions.size === 0 && goesOnIn(words)) motions.add('doing');
+  if (READY_FOR.test(words)) {
+    for (const over of ['stop', 'did', 'clear'] as const) motions.delete(over);
+    motions.add('ready');
+  }
+  // `Das Feld wird versetzt`, and then `wurde versetzt`: the tense tells which of the two it is.
+  const isBeing = BEING_DONE.test(words) && !BEEN_DONE.test(words);
+  if (isBeing && motions.delete('did')) motions.add('doing');
+  if (motions.size === 0 && isBeing) motions.add(NEGATION.test(words) ? 'fail' : 'doing');
+  if (motions.size === 0 && BEEN_DONE.test(words)) motions.add('did');
   // `Star not found`, `non vedo la stella`: what is not there is lost.
   if (motions.has('find') && !motions.has('lose') && NEGATION.test(words)) {
     motions.delete('find');

@@ -35,7 +35,7 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      aperta abert* geopend otwart* otwar* otwier* otevr* otevir* uncover* 開(?!始) 打开 打開 开启
      unveil* uncap* open_up opening_up reveal* 開く 開け`,
   close: `geht_zu gaat_dicht si_chiude se_ferme se_cierra fecha zavr* zamkne 閉まる 合上 关门
-     close closes closed closing shut shuts cierr* cerr* zu geschlossen schliess* zugemacht ferm* chius* chiud* fech*
+     close closes closed closing shut shuts cierr* cerr* zu$ geschlossen schliess* zugemacht ferm* chius* chiud* fech*
      gesloten sluit dicht zamkn* zamyk* zavr* zavir* zavren* 閉 关闭 關閉
      veil* cover* sealed 閉じ 閉め`,
   start: `taken_up takes_up kicks_off kick_off set_going get_going under_way underway geht_los beginnend lance_
@@ -58,7 +58,7 @@ const FURTHER: Readonly<Record<Motion, string>> = {
      終了 完了 结束 結束 完成 停止 終 off(?!_(?:to|we|toward|towards)\\b)
      disabl* deactiv* quit quits
      consummat* accomplish* all_done in_the_bag time_s_up that_is_all over_and_done over$ over_at$ come_to_rest
-     comes_to_rest termina acaba logra logrado lograda quieta quieto fertig zeit_um klar 切(?!替|り|換) 終わり 終える 済`,
+     comes_to_rest termina acaba logra logrado lograda quieta quieto fertig zeit_um klar 切(?!替|り|換|换|到) 終わり 終える 済`,
   grab: `grab grabs grabbed agarr* gefasst erfasst holds_star holds_the_star holding_star locked_on lock_on locks_on
     latch* captured_star acquir* accroch* agganc* chwyt* schwyc* zlap* zachyc* chyt* gepakt gevonden_ster picked
     pick_up apanh* 捕捉 锁定 鎖定

@@ -13,7 +13,9 @@ export const MOUNT_WORDS = {
     fr:
       'ralli* pointage pointe depart_vers en_route_vers bascule_vers visee cap_sur en_chemin_vers ' +
       'deplacement_vers on_va_sur va_vers',
-    it: 'punta puntato puntamento puntando viaggio muove_verso in_viaggio in_cammino rotta_per ' + 'spostamento_verso',
+    it:
+      'punto_(?:verso|su) punta puntato puntamento puntando viaggio muove_verso in_viaggio in_cammino rotta_per ' +
+      'spostamento_verso',
     es:
       'apunta apuntado apuntando apuntamiento apuntad* rumbo_a viaje_a de_camino camino_de voy_hacia ' +
       'va_hacia sale_hacia',
@@ -48,7 +50,7 @@ export const MOUNT_WORDS = {
   flip: {
     en: 'flip* meridian pier_side other_side_of_the_pier side_of_pier crossing_over change_of_side',
     de:
-      'meridian* umschlag* umgeschlagen durchschlag* umschwenk* seitenwechsel* meridianwechsel* umklapp* ' +
+      'meridian* umschlag* schlagt?e?_um umgeschlagen durchschlag* umschwenk* seitenwechsel* meridianwechsel* umklapp* ' +
       'umgeklappt',
     fr:
       'meridien* retournement retourn* basculement changement_de_cote passage_du_meridien change_de_cote ' +

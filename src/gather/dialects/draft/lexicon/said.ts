@@ -21,6 +21,12 @@ export function saysClosed(wording: string): boolean {
   return MOTIONS.close.test(words) && !MOTIONS.open.test(words) && FILE?.test(words) !== true;
 }
 
+/** Whether words are about a wheel of filters. */
+export function namesWheel(wording: string): boolean {
+  const words = plainWords(wording);
+  return SUBJECTS.some(({ id, strong }) => id === 'filter' && strong.test(words));
+}
+
 /** Whether a word names what a line may be about. */
 export function isSubject(word: string): boolean {
   const plain = plainWords(word);

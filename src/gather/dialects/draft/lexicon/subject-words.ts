@@ -29,20 +29,23 @@ export const SUBJECT_WORDS = {
     en: 'saved stored written wrote filed put_away on_disk persisted on_the_disk in_the_can recorded_as ' + 'filed_as',
     de:
       'gespeichert abgelegt gesichert geschrieben weggeschrieben abgespeichert auf_platte weggespeichert ' +
+      'speicherung speichern abspeichern wegschreiben ' +
       'auf_der_platte archiviert',
     fr:
-      'enregistr* sauvegard* ecrit ecrite archive* stocke* sur_disque sur_le_disque sauve_sur sauvee ' +
+      'enregistr* sauvegard* ecrit ecrite ecriture archive* stocke* sur_disque sur_le_disque sauve_sur sauvee ' +
       'mis_sur_disque range_sur rangee',
     it:
-      'salvat* salvo scritto scritta memorizzat* archiviat* su_disco sul_disco registrat* messo_su_disco ' +
+      'salvat* salvo scrittura scritto scritta memorizzat* archiviat* su_disco sul_disco registrat* messo_su_disco ' +
       'depositat*',
-    es: 'guardad* guarda grabad* almacenad* archivad* escrit* en_disco guardo registrad* a_disco al_disco',
+    es: 'guardad* escritura almacenamiento guarda grabad* almacenad* archivad* escrit* en_disco guardo registrad* a_disco al_disco',
     pt:
-      'guardad* guarda gravad* armazenad* arquivad* escrit* no_disco em_disco guardo registad* registrad* ' +
+      'guardad* guarda gravacao armazenamento gravad* armazenad* arquivad* escrit* no_disco em_disco guardo registad* registrad* ' +
       'para_o_disco',
-    nl: 'opgeslagen bewaard weggeschreven geschreven opgeborgen op_schijf vastgelegd bewaar bewaart ' + 'naar_schijf',
+    nl:
+      'opslag opslaan wegschrijven opgeslagen bewaard weggeschreven geschreven opgeborgen op_schijf vastgelegd bewaar bewaart ' +
+      'naar_schijf',
     pl: 'zapisan* zapisuj* zachowan* odlozon* zarchiwiz* na_dysku zapisuje zgran* utrwalon* na_dysk',
-    cs: 'ulozen* ulozil* zapsan* zapsal* archivovan* na_disku ukladam ulozim na_disk',
+    cs: 'ulozen* ukladani ulozil* zapsan* zapsal* archivovan* na_disku ukladam ulozim na_disk',
     ja: '保存 書き込み 書込 格納 収めた 記録 書き出し 書出し 収納',
     zh: '保存 存盘 写入 存档 存储 落盘 已存 存好 写盘 归档 入库',
   },
@@ -93,7 +96,7 @@ export const SUBJECT_WORDS = {
       'estavel estabil* assenta* assentou acalm* calmo calma amortec* sosseg* tranquil* toleran* instav* ' +
       'quieto serenou',
     nl:
-      'stabiel stabilis* kalm* rustig tot_rust bedaar* uittril* uitgetrild uitdemp* uitgedempt demping ' +
+      'stabiel stabilis* kalm* rustig tot_rust bedaar* uittril* uitril* uitgetrild uitdemp* uitgedempt demping ' +
       'toleran* onrustig* onstabiel* uitslinger*',
     pl: 'stabil* ustabil* uspok* spokoj* ucich* wytlum* wycisz* toleran* niestabil* niespokoj*',
     cs: 'stabil* ustal* uklid* uklidn* zklidn* utlum* utich* toleranc* nestabil* neklid*',

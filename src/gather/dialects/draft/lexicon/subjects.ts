@@ -80,7 +80,7 @@ export const SUBJECTS: readonly Subject[] = [
   ),
   subject(
     'dither',
-    `hopla hupf* hupfer sprung* spring* huepf* salt*_px brinc* brincos saut* sautille* hopje huppel* skok* poskok*
+    `traca tracam tracil* tracen* tracon* tracamy szturcham edged edging edges nudging hopla hupf* hupfer sprung* spring* huepf* salt*_px brinc* brincos saut* sautille* hopje huppel* skok* poskok*
       skoczek chybn* wobble_step bump* cukn* cuknut* postrcen* strcen* tocco toccat* colpetto* empujonc* zarandeo*
       ruckel* 小跳 跳动 挪动 挪 轻移 ずれ dither* *versatz ditheri* nudg* ndg jitter* versatz* versetz* schubs* schubser*
       anstups* stups* verschieb* empuj* empujon* decal* decalag* bouscul* pichenette* spint* spintarell* scost*
@@ -88,7 +88,7 @@ export const SUBJECTS: readonly Subject[] = [
       przesun* posun* postrc* stouch* 抖动 抖動 ディザ* ずら 微移 ditra* dth dthr kick* hop hops bump* sidestep* shuffl*
       rozptyl* odskok* tramad* desplazad* offsetting shove* saltinh* saltit* salto_de pulinh* vaiven sidestep* tweak*
       hitch* schubser* rempuj* sacud* ruck* rukje trqc* zamach* budge* displac* 微动 微動 偏移`,
-    `spostam* desvi* shake shakes shaking shaken shift* offset* decale moved_by desplaz* versch* push* step_aside jog
+    `spost* desvi* shake shakes shaking shaken shift* offset* decale moved_by desplaz* versch* push* step_aside jog
       jogs shuffle jostl*`,
   ),
   subject(
@@ -220,3 +220,13 @@ export const SUBJECTS: readonly Subject[] = [
     `temp* free frei libre libero livre vrij wolne volne log clock reloj zegar hodin* horloge`,
   ),
 ];
+
+const CAMERA = new RegExp(
+  wordList('camera* camara* kamera* kamer* kamery cam fotocamera aparat* sensor* ccd imager 相机 相機 カメラ').source,
+  'gu',
+);
+
+/** Whether of what exposes only the device is named. */
+export function namesOnlyCamera({ strong, weak }: Subject, words: string): boolean {
+  return !strong.test(words) && !weak.test(words.replace(CAMERA, ' '));
+}

@@ -7,7 +7,7 @@ import type { Words } from './languages.js';
  */
 export const TROUBLE_WORDS = {
   wait: {
-    en: 'wait* await* sitting_tight holding_for',
+    en: 'wait* barrier rendezvous await* sitting_tight holding_for',
     de: 'wartet warten warte harren abwarten',
     fr: 'attend attente attendre patiente on_attend j_attends',
     it: 'attende attesa aspetta aspetto aspettando attendo si_attende',
@@ -21,14 +21,14 @@ export const TROUBLE_WORDS = {
   },
   pause: {
     en:
-      'pause* suspend* held$ freeze frozen on_hold take_a_break takes_a_break taking_a_break break_ ' +
+      'pause* pausing suspend* held$ freeze frozen on_hold take_a_break takes_a_break taking_a_break break_ ' +
       'on_pause standing_by',
-    de: 'pausiert angehalten ausgesetzt unterbrochen pause macht_pause pausieren ruhepause',
-    fr: 'pause suspendu suspendue en_pause mis_en_pause mise_en_pause fait_une_pause',
-    it: 'pausa sospes* in_pausa fa_una_pausa messa_in_pausa fermata_temporanea',
-    es: 'pausa en_pausa pausad* suspendid* hace_una_pausa descanso',
+    de: 'pausiert angehalten ausgesetzt unterbrochen *pause macht_pause pausieren ruhepause',
+    fr: 'pause suspends suspendre suspendu suspendue en_pause mis_en_pause mise_en_pause fait_une_pause',
+    it: 'pausa sospendo sospes* in_pausa fa_una_pausa messa_in_pausa fermata_temporanea',
+    es: 'pausa pauso pausando en_pausa pausad* suspendid* hace_una_pausa descanso',
     pt: 'pausa em_pausa pausad* suspens* suspendid* faz_uma_pausa descanso',
-    nl: 'pauze gepauzeerd onderbroken stilgezet even_stil op_pauze neemt_pauze',
+    nl: '*pauze gepauzeerd onderbroken stilgezet even_stil op_pauze neemt_pauze',
     pl: 'wstrzyman* zawieszon* pauza przerwa wstrzymuj* robi_przerwe',
     cs: 'pozastav* pauza preruseno na_pauze dela_pauzu pozastavuj*',
     ja: '一時停止 休止 中休み 小休止 一休み',
@@ -39,7 +39,7 @@ export const TROUBLE_WORDS = {
       'resum* unpaus* unfreez* unfrozen thaw* continues continued restored back_on on_again carry_on ' +
       'carries_on carrying_on goes_on off_pause',
     de:
-      'fortgesetzt wiederaufgenommen wieder_aufgenommen aufgenommen$ lauft_weiter geht_weiter ' +
+      'fortgesetzt (?:betrieb|arbeit)(?:_wurde|_wird|)_aufgenommen wiederaufgenommen wieder_aufgenommen lauft_weiter geht_weiter ' +
       'wiederhergestellt mache_weiter fortgefuhrt fahre_fort geht_es_weiter wieder_aktiv',
     fr: 'reprise repris reprend relance retabli* on_reprend on_continue poursui* restaur*',
     it: 'ripreso ripresa riprende riprendo ricominci* ripristin* si_riprende si_continua prosegu*',
@@ -65,20 +65,22 @@ export const TROUBLE_WORDS = {
     zh: '丢失 丟失 失去 消失 跟丢 看不见 不见',
   },
   find: {
-    en: 'found find recovered reacquired back_again spotted in_view_again back_in_view',
-    de: 'gefunden wiedergefunden wieder_da wieder_sichtbar wieder_im_blick wieder_zu_sehen',
-    fr: 'trouve* retrouve* revenue de_nouveau_visible reapparu*',
-    it: 'trovat* ritrovat* rivedo rivist* tornata di_nuovo_visibile riappars*',
-    es: 'encontrad* recuperad* vuelve reaparec* recupero reaparece se_ve_de_nuevo',
-    pt: 'encontrad* recuperad* voltou reaparec* visivel_de_novo reapareceu',
-    nl: 'gevonden teruggevonden weer_terug weer_zichtbaar opgepikt',
-    pl: 'znalezion* odnalezion* odzyskan* wrocil* znow_widac wrocila',
-    cs: 'nalezen* nasel vratil* opet_videt zase_viditeln* objevil*',
+    en: 'found find visible recovered reacquired back_again spotted in_view_again back_in_view',
+    de: 'gefunden sichtbar wiedergefunden wieder_da wieder_sichtbar wieder_im_blick wieder_zu_sehen',
+    fr: 'trouve* visible retrouve* revenue de_nouveau_visible reapparu*',
+    it: 'trovat* visibile ritrovat* rivedo rivist* tornata di_nuovo_visibile riappars*',
+    es: 'encontrad* visible recuperad* vuelve reaparec* recupero reaparece se_ve_de_nuevo',
+    pt: 'encontrad* visivel recuperad* voltou reaparec* visivel_de_novo reapareceu',
+    nl: 'gevonden zichtbaar teruggevonden weer_terug weer_zichtbaar opgepikt',
+    pl: 'widoczn* znalezion* odnalezion* odzyskan* wrocil* znow_widac wrocila',
+    cs: 'viditeln* nalezen* nasel vratil* opet_videt zase_viditeln* objevil*',
     ja: '再捕捉 発見 見つか 再び見え 戻った',
     zh: '找到 找回 重新找到 又看到 回来了',
   },
   fail: {
-    en: 'fail* unsuccessful gave_up giving_up timed_out rejected did_not never_settled would_not no_good ' + 'no_best',
+    en:
+      'fail* unsuccessful no_(?:[a-z]+_)?solution gave_up giving_up timed_out rejected did_not never_settled would_not no_good ' +
+      'no_best',
     de:
       'gescheitert misslung* fehlgeschlagen aufgegeben zeituberschreitung n_i_o ging_nicht klappte_nicht ' +
       'ohne_erfolg',
@@ -94,9 +96,9 @@ export const TROUBLE_WORDS = {
   },
   abort: {
     en:
-      'abort* cancel* cut_short broken_off killed thrown_away discarded stopped_early closed_early ' +
+      'abort* cancel* early prematur* cut_short broken_off killed thrown_away discarded stopped_early closed_early ' +
       'stopped_short halfway',
-    de: 'abgebrochen abbruch verworfen vorzeitig weggeworfen abgewurgt',
+    de: 'abgebrochen abbruch breche bricht verworfen vorzeitig weggeworfen abgewurgt',
     fr: 'interromp* interrompue abandonn* annul* ecourte* prematur* jetee',
     it: 'interrott* abortit* annullat* troncat* scartat* anzitempo',
     es: 'abortad* cancelad* interrumpid* descartad* a_medias antes_de_tiempo cortad* corto_la',
@@ -136,10 +138,10 @@ export const TROUBLE_WORDS = {
   clear: {
     en: 'safe clear cleared blown_over good_again clearing',
     de: 'sicher aufgeklart freigegeben freigabe abgezogen verzogen',
-    fr: 'degage securise dissip* eclairci* voie_libre',
-    it: 'sereno sicuro schiarit* via_libera',
-    es: 'despejado seguro despej* escamp* via_libre',
-    pt: 'limpo seguro abriu_o_ceu via_livre',
+    fr: 'degage passes passees securise dissip* eclairci* voie_libre',
+    it: 'sereno passate passati sicuro schiarit* via_libera',
+    es: 'despejado pasaron han_pasado seguro despej* escamp* via_libre',
+    pt: 'limpo passaram seguro abriu_o_ceu via_livre',
     nl: 'veilig opgeklaard opgetrokken vrijgegeven',
     pl: 'przejasn* bezpieczn* ustapil* rozeszl*',
     cs: 'vyjasn* bezpecn* odtahl* rozplynul*',

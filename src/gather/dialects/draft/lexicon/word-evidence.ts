@@ -5,9 +5,10 @@ import { saysMotion } from './said.js';
 import { BARE, OUTCOMES } from './outcomes.js';
 import { PARKED, PAUSE, UNSAFE } from './parked-words.js';
 import { plainWords, wordList } from './plain-words.js';
+import { saidAtOnce } from './said-at-once.js';
 import { stateChange } from './state-changes.js';
 import { withoutReason, withUmlauts } from './told-part.js';
-import { NOTHING, SUBJECTS, type Subject, type SubjectId } from './subjects.js';
+import { namesOnlyCamera, NOTHING, SUBJECTS, type Subject, type SubjectId } from './subjects.js';
 
 /** What becomes of a shutter, where only its camera is named. */
 const OF_SHUTTER: ReadonlySet<Motion> = new Set(['open', 'close', 'start', 'stop', 'doing', 'abort']);
@@ -86,6 +87,8 @@ function evidenceOf(wording: string, hints: string, lead: number): Map<EventName
   const namesNoise = [...strengths.keys()].some(({ id }) => id === 'noise');
   const weight = namesNoise ? 0.3 : 1;
   const motions = motionsIn(told, words);
+  const atOnce = saidAtOnce(words, motions, (id) => isNamed(strengths, id));
+  if (atOnce !== null) return atOnce;
   const evidence = new Map<EventName, number>();
   // `Shut.`: the log's main shutter needs no name; its neighbours must bear it out.
   if (strengths.size === 0 && hintWords === '' && motions.has('close') !== motions.has('open'))
@@ -150,6 +153,11 @@ function evidenceOf(wording: string, hints: string, lead: number): Map<EventName
   return evidence;
 }
 
+/** Whether words name a subject outright. */
+function isNamed(strengths: ReadonlyMap<Subject, number>, wanted: SubjectId): boolean {
+  return [...strengths].some(([{ id }, value]) => id === wanted && value >= STRONG - NOISE);
+}
+
 const EACH_DOING = new RegExp(MOTIONS.doing.source, 'gu');
 
 /** Whether it is this that goes on: `stable after dithering` is about a dither that has gone on, and no settling. */
@@ -166,16 +174,6 @@ function isDone(subject: Subject, words: string): boolean {
 /** Whether words name what a line may be about. */
 function saidOf(words: string): boolean {
   return SUBJECTS.some(({ id, strong, weak }) => id !== 'noise' && (strong.test(words) || weak.test(words)));
-}
-
-const CAMERA = new RegExp(
-  wordList('camera* camara* kamera* kamer* kamery cam fotocamera aparat* sensor* ccd imager 相机 相機 カメラ').source,
-  'gu',
-);
-
-/** Whether of what exposes only the device is named. */
-function namesOnlyCamera({ strong, weak }: Subject, words: string): boolean {
-  return !strong.test(words) && !weak.test(words.replace(CAMERA, ' '));
 }
 
 /** Whether guiding is named beside the star that it is done by. */

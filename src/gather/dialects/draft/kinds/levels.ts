@@ -1,0 +1,66 @@
+import type { Kind } from './kind.js';
+
+/** What programs call how much a line matters. In a column of such words alone: `fin` is fine there, and no end. */
+const LEVELS = new Set(
+  `info information informacja informace informazione informacion informacao inf infos infor note notice hinweis
+   hinw melding uwaga aviso avviso avis nota warn warning warnung warnings wrn waarschuwing ostrzezenie ostrzeżenie varovani
+   varování attenzione atencion atención atencao atenção attention achtung alert alerte alarm allarme alarme advertencia
+   pozor err error erreur errore erro fehler fout blad błąd chyba fel fatal critical crit severe panic kritisch
+   debug dbg trace trc fine finer finest detail details detalle dettaglio detalhe détail szczegół podrobnost verbose verb
+   情報 警告 注意 詳細 エラー 異常 信息 调试 错误 提示`.split(/\s+/),
+);
+const DETAILS = new Set(
+  `debug dbg trace trc fine finer finest fin detail details detalle dettaglio detalhe détail szczegół podrobnost verbose
+   verb 詳細 调试 d t v`.split(/\s+/),
+);
+const LETTERS = /^[IWEDTVNFC]$/;
+/** The level is one of the first words. */
+const COLUMNS = 3;
+const LONGEST = 14;
+/** So many different words stand in its column, and so many of them may be the program's own. */
+const MOST = 8;
+const UNKNOWN = 2;
+/** Levels that are known mark so many of the lines. */
+const KNOWN = 0.5;
+
+/**
+ * The kinds without the word that only says how much a line matters: `suivi/fin`, `Detail`. Details are marked as such.
+ */
+export function withoutLevels(kinds: readonly Kind[]): readonly Kind[] {
+  const heads = kinds.map(({ wording }) => [...wording.slice(0, 80).matchAll(/\p{L}+/gu)].slice(0, COLUMNS));
+  const column = Array.from({ length: COLUMNS }, (_, i) => i).find((i) => isOfLevels(kinds, heads, i));
+  if (column === undefined) return kinds;
+  return kinds.map((kind, i) => {
+    const word = heads[i]?.[column];
+    if (word === undefined) return kind;
+    const [text] = word;
+    const front = kind.wording.slice(0, word.index).replace(/[[(<{/|.:-]$/u, '');
+    const back = kind.wording.slice(word.index + text.length).replace(/^[\])>}/|.:-]+/u, '');
+    const wording = (front === '' ? back.trimStart() : `${front}${back}`).trimStart();
+    const gone = kind.wording.length - wording.length;
+    return {
+      ...kind,
+      wording,
+      lead: word.index < kind.lead ? Math.max(0, kind.lead - gone) : kind.lead,
+      ...(DETAILS.has(text.toLowerCase()) ? { isDetail: true } : {}),
+    };
+  });
+}
+
+function isOfLevels(kinds: readonly Kind[], heads: readonly RegExpExecArray[][], column: number): boolean {
+  const counts = new Map<string, number>();
+  let total = 0;
+  for (const [i, { count }] of kinds.entries()) {
+    const word = heads[i]?.[column]?.[0] ?? '';
+    total += count;
+    counts.set(word, (counts.get(word) ?? 0) + count);
+  }
+  counts.delete('');
+  const words = [...counts.keys()];
+  if (words.length < 2 || words.length > MOST || words.some((word) => word.length > LONGEST)) return false;
+  // A letter each: most lines are for information.
+  if (words.every((word) => LETTERS.test(word))) return (counts.get('I') ?? 0) >= KNOWN * total;
+  const known = words.filter((word) => LEVELS.has(word.toLowerCase()));
+  const marked = known.reduce((sum, word) => sum + (counts.get(word) ?? 0), 0);
+  return known.length >= 2 && words.length - known.length <= UNKNOWN && marked >= KNOWN * total;
+}

@@ -1,0 +1,41 @@
+import { groupBy } from '../../../../model/index.js';
+import { isSubject } from '../lexicon/said.js';
+import { plainWords, wordList } from '../lexicon/plain-words.js';
+import type { FieldLine } from './field-line.js';
+
+/** Records of the same works, and the fields that say which. */
+export interface OfWork {
+  readonly lines: readonly FieldLine[];
+  readonly works: readonly string[];
+}
+
+const MAX_WORKS = 6;
+/** What such fields hold names other works, and says what came before or why. */
+const WHY = wordList(
+  `why because cause reason after before for by wegen grund anlass nach fur motif raison pour apres motivo causa per dopo
+     por tras reden voor na powod duvod pro po comment remark note`,
+);
+
+/**
+ * Takes records apart that say no more than that something was done, by a field that names each work: `moves` with
+ * `what: goto` and `what: centre`.
+ */
+export function byWork(
+  lines: readonly FieldLine[],
+  telling: readonly string[],
+  timePaths: readonly string[],
+): OfWork[] {
+  const [first] = lines;
+  const whole = [{ lines, works: [] }];
+  if (first === undefined || telling.some((path) => isSubject(first.fields.get(path) ?? ''))) return whole;
+  const path = [...first.fields.keys()].find((one) => {
+    if (telling.includes(one) || timePaths.includes(one) || WHY.test(plainWords(one))) return false;
+    const values = new Set(lines.map(({ fields }) => fields.get(one) ?? ''));
+    return values.size > 1 && values.size <= MAX_WORKS && [...values].every(isSubject);
+  });
+  if (path === undefined) return whole;
+  return [...groupBy(lines, ({ fields }) => fields.get(path) ?? '').values()].map((own) => ({
+    lines: own,
+    works: [path],
+  }));
+}

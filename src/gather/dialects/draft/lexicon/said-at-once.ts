@@ -1,0 +1,54 @@
+import type { EventName } from '../../../../model/index.js';
+import type { Motion } from './motions.js';
+import { wordList } from './plain-words.js';
+import type { SubjectId } from './subjects.js';
+
+/** What a camera does as soon as its shutter has closed. */
+const READOUT = wordList(
+  `readout read_out reading_out reading_it_out reads_out being_read download* auslesen ausgelesen auslese* liest_aus
+     lese_(?:[a-z]+_)*aus lecture_(?:du|de_l) lit_le_capteur lecture_capteur leyendo_el lectura_del? descarga* lettura_(?:del|sensore)
+     legge_il_sensore leitura_do a_ler_o uitlezen uitgelezen leest_uit odczyt* wyczyt* vycit* vycten* 読み出し 読出し 読み出 読出 读出 讀出`,
+);
+const READ_OUT = 2.8;
+const HAS_BEEN_READ = 1;
+/** The other of two trains. */
+const OTHER_TRAIN = wordList(
+  `other_(?:train|one|camera|scope|telescope|side|tube|rig) the_other anderen? andere_(?:kamera|zug|seite) anderer autre l_autre
+     otro otra altro altra outro outra andere_(?:camera|trein|kijker) drug(?:i|iego|a) druh(?:y|eho|a|ou) 相手 もう一方 他方 另一 对方`,
+);
+const FOR_OTHER = 2.6;
+const AGAIN = wordList('again wieder de_nouveau otra_vez di_nuovo outra_vez weer znow opet zase 再び 又');
+const CLEAR_AGAIN = 1.8;
+
+/** What lines tell by an expression of their own, `null` where there is none. */
+export function saidAtOnce(
+  words: string,
+  motions: ReadonlySet<Motion>,
+  isNamed: (id: SubjectId) => boolean,
+): Map<EventName, number> | null {
+  if (READOUT.test(words) && !isNamed('frame'))
+    return new Map([['exposure-end', motions.has('stop') || motions.has('did') ? HAS_BEEN_READ : READ_OUT]]);
+  // One shutter may be open for longer than the other: the train that is done waits for the next dither.
+  if (motions.has('wait') && OTHER_TRAIN.test(words) && !isNamed('settling') && !isNamed('focus'))
+    return new Map([['dither-ready', FOR_OTHER]]);
+  const namesNothing = !ALL.some(isNamed);
+  if (namesNothing && motions.has('clear') && (motions.has('resume') || AGAIN.test(words)))
+    return new Map([['hold-end', CLEAR_AGAIN]]);
+  return null;
+}
+
+const ALL: readonly SubjectId[] = [
+  'exposure',
+  'frame',
+  'dither',
+  'settling',
+  'focus',
+  'filter',
+  'slew',
+  'centre',
+  'flip',
+  'guiding',
+  'star',
+  'hold',
+  'cooler',
+];

@@ -1,0 +1,47 @@
+import { describe, expect, it } from 'vitest';
+import { withoutLevels } from '../../../src/gather/dialects/draft/kinds/levels.js';
+import { kindsOf, rounds } from './support/kinds.js';
+
+describe('the word for how much a line matters', () => {
+  it('is taken out of its column, whatever the program calls its details', () => {
+    // Common practice, no source: a part of the program, a stroke, a level. `fin` is fine here, and no end.
+    const kinds = withoutLevels(
+      kindsOf(
+        rounds(8, 300, (from) => [
+          [from, `suivi/info décale de 2 px`],
+          [from + 4, `tiroir/fin compte ${300 + from} étoiles`],
+          [from + 9, `suivi/alerte étoile disparue`],
+        ]),
+      ),
+    );
+    const wordings = kinds.map(({ wording }) => wording);
+    expect(wordings.some((wording) => /info|fin|alerte/.test(wording))).toBe(false);
+    expect(kinds.filter(({ isDetail }) => isDetail === true).map(({ wording }) => wording)).toEqual([
+      expect.stringContaining('compte'),
+    ]);
+  });
+
+  it('is a letter where most lines have the one for information', () => {
+    const kinds = withoutLevels(
+      kindsOf(
+        rounds(8, 300, (from) => [
+          [from, 'I shutter open'],
+          [from + 200, 'I shutter closed'],
+          [from + 210, 'W wheel slow'],
+        ]),
+      ),
+    );
+    expect(kinds.map(({ wording }) => wording).sort()).toEqual(['shutter closed', 'shutter open', 'wheel slow']);
+  });
+
+  it('is no word of what is told', () => {
+    const kinds = kindsOf(
+      rounds(8, 300, (from) => [
+        [from, 'B shutter'],
+        [from + 200, 'E shutter'],
+        [from + 210, 'fin de la pose'],
+      ]),
+    );
+    expect(withoutLevels(kinds)).toEqual(kinds);
+  });
+});
