@@ -3,10 +3,12 @@ import type { Kind } from './kind.js';
 /** What programs call how much a line matters. In a column of such words alone: `fin` is fine there, and no end. */
 const LEVELS = new Set(
   `info information informacja informace informazione informacion informacao inf infos infor note notice hinweis
-   hinw melding uwaga aviso avviso avis nota warn warning warnung warnings wrn waarschuwing ostrzezenie ostrzeżenie varovani
+   hinw melding uwaga aviso avviso avis nota warn warning warnung warnings wrn waarschuwing ostrzezenie ostrzeżenie
+     varovani
    varování attenzione atencion atención atencao atenção attention achtung alert alerte alarm allarme alarme advertencia
    pozor err error erreur errore erro fehler fout blad błąd chyba fel fatal critical crit severe panic kritisch
-   debug dbg trace trc fine finer finest detail details detalle dettaglio detalhe détail szczegół podrobnost verbose verb
+   debug dbg trace trc fine finer finest detail details detalle dettaglio detalhe détail szczegół podrobnost verbose
+     verb
    情報 警告 注意 詳細 エラー 異常 信息 调试 错误 提示`.split(/\s+/),
 );
 const DETAILS = new Set(

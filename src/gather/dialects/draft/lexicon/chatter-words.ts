@@ -39,7 +39,9 @@ export const CHATTER_WORDS = {
       'still_(?:at|off|waiting|exposing|integrating|moving|settling|going|turning|focusing|running|open|not|no) ' +
       'still_(?:raining|cloudy|unsafe|closed|wet|bad|overcast) ' +
       'half_done halfway_through',
-    de: 'noch_nicht immer_noch weiterhin_(?:[a-z]+_)?(?:nicht|kein|bewolk|unsicher|wolk|regen|gewolk|geschlossen|zu) zur_halfte halbzeit',
+    de:
+      'noch_nicht immer_noch ' +
+      'weiterhin_(?:[a-z]+_)?(?:nicht|kein|bewolk|unsicher|wolk|regen|gewolk|geschlossen|zu) zur_halfte halbzeit',
     fr: 'pas_encore toujours_pas a_mi_chemin a_la_moitie mi_pose',
     it: 'non_ancora ancora_fuori a_meta',
     es: 'todavia aun_no a_la_mitad',
@@ -69,7 +71,9 @@ export const CHATTER_WORDS = {
     en:
       'scheduled planned upcoming due_in will_(?:refocus|dither|flip|focus|start|stop|follow) ' +
       'next_(?:dither|flip|refocus|focus_run)_(?:in|after|at|is|comes) expected_(?:in|at|after|soon)',
-    de: 'geplant vorgesehen demnachst fallig wird_(?:[a-z]+_){0,3}erwartet nachste[rsn]?_(?:versatz|dither|fokus[a-z]*)',
+    de:
+      'geplant vorgesehen demnachst fallig wird_(?:[a-z]+_){0,3}erwartet ' +
+      'nachste[rsn]?_(?:versatz|dither|fokus[a-z]*)',
     fr: 'prevu prevue prevus planifie planifiee bientot',
     it: 'previsto prevista previsti pianificat* fra_poco',
     es: 'previsto prevista previstos planificad* programad*',
@@ -96,7 +100,9 @@ export const CHATTER_WORDS = {
   },
   /** How much is left of something. */
   left: {
-    en: 'remaining still_to_go (?:frames|subs|exposures)_to_go left_to_(?:do|go|take|shoot) (?:frames|subs|exposures|shots|pictures|plates)_left',
+    en:
+      'remaining still_to_go (?:frames|subs|exposures)_to_go left_to_(?:do|go|take|shoot) ' +
+      '(?:frames|subs|exposures|shots|pictures|plates)_left',
     de: 'verbleiben* verbleibend* noch_ubrig fehlen_noch stehen_noch_aus',
     fr: 'restent il_reste restant restantes restants',
     it: 'rimangono mancano restano rimanenti restanti',

@@ -72,7 +72,8 @@ export const COURSE_WORDS = {
       'fertig beendet ende endet abgeschlossen vorbei erledigt gestoppt ausgeschaltet (?<!schwingt_)aus$ ' +
       'hort_auf aufgehort zu_ende beende stoppe abgestellt',
     fr:
-      'fini finie termine terminee accompli* complet acheve* fin arret arrete arretee coupe coupee stoppe* cesse cesser ' +
+      'fini finie termine terminee accompli* complet acheve* fin arret arrete arretee coupe coupee stoppe* cesse ' +
+      'cesser ' +
       'arreter j_arrete eteint eteinte',
     it:
       'finito finita fine completat* terminat* conclus* fermat* fermo spento spenta smette smesso finisce spengo ' +
@@ -81,7 +82,8 @@ export const COURSE_WORDS = {
       'termina terminad* completad* acaba acabad* fin finaliz* detenid* parado parada apagad* dejo_de deja_de ' +
       'dejamos_de termino paro paramos hemos_acabado apago',
     pt:
-      'termina terminad* completad* concluid* terminou acaba acabad* acabou fim conclui* parado parada desligad* deixo_de ' +
+      'termina terminad* completad* concluid* terminou acaba acabad* acabou fim conclui* parado parada desligad* ' +
+      'deixo_de ' +
       'deixa_de termino paro paramos acabamos apago',
     nl:
       'klaar gedaan afgelopen beeindigd einde gestopt voltooid uit$ uitgezet houdt_op opgehouden stoppen ' +
@@ -119,15 +121,19 @@ export const COURSE_WORDS = {
   },
   arrive: {
     en:
-      'in_focus best_focus arriv* reached at$ (?:filter|wheel)_(?:set_to|is_now|now) in_place in_position on_target at_target landed got_there on_the_spot ' +
+      'in_focus best_focus arriv* reached at$ (?:filter|wheel)_(?:set_to|is_now|now) in_place in_position ' +
+      'on_target at_target landed got_there on_the_spot ' +
       'we_are_there here_we_are',
     de:
       'bester_fokus beste_scharfe scharf_bei eingelegt eingesetzt erreicht angekommen am_ziel ' +
       ' eingerastet in_position angelangt eingetroffen ziel_erreicht steht_auf',
-    fr: 'meilleure_mise_au_point meilleur_foyer meilleure_position arrive arrivee atteint atteinte en_place en_position sur_cible sur_la_cible y_est on_y_est',
+    fr:
+      'meilleure_mise_au_point meilleur_foyer meilleure_position arrive arrivee atteint atteinte en_place ' +
+      'en_position sur_cible sur_la_cible y_est on_y_est',
     it: 'miglior_fuoco fuoco_migliore arrivat* raggiunt* a_posto in_posizione sul_bersaglio ci_siamo giunto giunta',
     es:
-      'mejor_foco mejor_enfoque llega llegad* colocad* en_posicion en_su_sitio alcanzad* situad* en_el_objetivo ya_esta_alli llego ' +
+      'mejor_foco mejor_enfoque llega llegad* colocad* en_posicion en_su_sitio alcanzad* situad* en_el_objetivo ' +
+      'ya_esta_alli llego ' +
       'hemos_llegado',
     pt: 'melhor_foco chega chegou chegad* colocad* em_posicao no_sitio atingid* no_alvo ja_esta_la chegamos',
     nl: 'beste_focus beste_scherpte aangekomen bereikt op_plaats op_zijn_plek in_positie aangeland op_doel ter_plaatse',

@@ -20,7 +20,10 @@ const SMALL: Words = {
 };
 /** What a word of the trade says of the language, against a small word. */
 const OF_TRADE = 2;
-/** So much must be said before it is known, and so much of what the likeliest says to be another language of the log. */
+/**
+ * So much must be said before it is known, and so much of what the likeliest says to be another language of
+ * the log.
+ */
 const LEAST = 8;
 const ANOTHER = 0.4;
 

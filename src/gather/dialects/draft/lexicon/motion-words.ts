@@ -19,14 +19,16 @@ const MARKS: readonly (readonly [RegExp, Motion])[] = [
 
 /** Ready for something, where the same word alone says that it is done: `klaar voor verschuiving`. */
 const READY_FOR = wordList(
-  `klaar_voor klaar_om fertig_fur fertig_zum bereit_fur bereit_zum pret_pour prete_pour pret_a prete_a pronto_per pronta_per
+  `klaar_voor klaar_om fertig_fur fertig_zum bereit_fur bereit_zum pret_pour prete_pour pret_a prete_a pronto_per
+     pronta_per
      pronto_a listo_para lista_para pronto_para pronta_para gotow[aey]?_do gotow[aey]?_na pripraven[aoy]?_(?:na|k)
      free_to free_for ready_to ready_for may_be done_and_waiting clear_to frei_fur libre_pour libero_per`,
 );
 
 /** What is being done, and what has been done, where the verb itself says no more than what: `wird versetzt`. */
 const BEING_DONE = wordList(
-  `wird werden wordt is_being are_being being_[a-z]+ed gets_being esta_siendo se_esta esta_a_ser sta_venendo viene vengono
+  `wird werden wordt is_being are_being being_[a-z]+ed gets_being esta_siendo se_esta esta_a_ser sta_venendo viene
+     vengono
      est_en_train en_train_de on_est_en_train is_aan_het ist_dabei ist_gerade zijn_aan_het しています 中です 正在`,
 );
 const BEEN_DONE = wordList(

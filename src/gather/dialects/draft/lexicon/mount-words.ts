@@ -50,7 +50,8 @@ export const MOUNT_WORDS = {
   flip: {
     en: 'flip* meridian pier_side other_side_of_the_pier side_of_pier crossing_over change_of_side',
     de:
-      'meridian* umschlag* schlagt?e?_um umgeschlagen durchschlag* umschwenk* seitenwechsel* meridianwechsel* umklapp* ' +
+      'meridian* umschlag* schlagt?e?_um umgeschlagen durchschlag* umschwenk* seitenwechsel* meridianwechsel* ' +
+      'umklapp* ' +
       'umgeklappt',
     fr:
       'meridien* retournement retourn* basculement changement_de_cote passage_du_meridien change_de_cote ' +

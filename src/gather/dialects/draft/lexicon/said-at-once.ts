@@ -6,15 +6,19 @@ import type { SubjectId } from './subjects.js';
 /** What a camera does as soon as its shutter has closed. */
 const READOUT = wordList(
   `readout read_out reading_out reading_it_out reads_out being_read download* auslesen ausgelesen auslese* liest_aus
-     lese_(?:[a-z]+_)*aus lecture_(?:du|de_l) lit_le_capteur lecture_capteur leyendo_el lectura_del? descarga* lettura_(?:del|sensore)
-     legge_il_sensore leitura_do a_ler_o uitlezen uitgelezen leest_uit odczyt* wyczyt* vycit* vycten* 読み出し 読出し 読み出 読出 读出 讀出`,
+     lese_(?:[a-z]+_)*aus lecture_(?:du|de_l) lit_le_capteur lecture_capteur leyendo_el lectura_del? descarga*
+     lettura_(?:del|sensore)
+     legge_il_sensore leitura_do a_ler_o uitlezen uitgelezen leest_uit odczyt* wyczyt* vycit* vycten* 読み出し 読出し 読み出 読出
+     读出 讀出`,
 );
 const READ_OUT = 2.8;
 const HAS_BEEN_READ = 1;
 /** The other of two trains. */
 const OTHER_TRAIN = wordList(
-  `other_(?:train|one|camera|scope|telescope|side|tube|rig) the_other anderen? andere_(?:kamera|zug|seite) anderer autre l_autre
-     otro otra altro altra outro outra andere_(?:camera|trein|kijker) drug(?:i|iego|a) druh(?:y|eho|a|ou) 相手 もう一方 他方 另一 对方`,
+  `other_(?:train|one|camera|scope|telescope|side|tube|rig) the_other anderen? andere_(?:kamera|zug|seite) anderer
+     autre l_autre
+     otro otra altro altra outro outra andere_(?:camera|trein|kijker) drug(?:i|iego|a) druh(?:y|eho|a|ou) 相手 もう一方 他方
+     另一 对方`,
 );
 const FOR_OTHER = 2.6;
 const AGAIN = wordList('again wieder de_nouveau otra_vez di_nuovo outra_vez weer znow opet zase 再び 又');

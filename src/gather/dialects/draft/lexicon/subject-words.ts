@@ -37,12 +37,16 @@ export const SUBJECT_WORDS = {
     it:
       'salvat* salvo scrittura scritto scritta memorizzat* archiviat* su_disco sul_disco registrat* messo_su_disco ' +
       'depositat*',
-    es: 'guardad* escritura almacenamiento guarda grabad* almacenad* archivad* escrit* en_disco guardo registrad* a_disco al_disco',
+    es:
+      'guardad* escritura almacenamiento guarda grabad* almacenad* archivad* escrit* en_disco guardo ' +
+      'registrad* a_disco al_disco',
     pt:
-      'guardad* guarda gravacao armazenamento gravad* armazenad* arquivad* escrit* no_disco em_disco guardo registad* registrad* ' +
+      'guardad* guarda gravacao armazenamento gravad* armazenad* arquivad* escrit* no_disco em_disco guardo ' +
+      'registad* registrad* ' +
       'para_o_disco',
     nl:
-      'opslag opslaan wegschrijven opgeslagen bewaard weggeschreven geschreven opgeborgen op_schijf vastgelegd bewaar bewaart ' +
+      'opslag opslaan wegschrijven opgeslagen bewaard weggeschreven geschreven opgeborgen op_schijf vastgelegd ' +
+      'bewaar bewaart ' +
       'naar_schijf',
     pl: 'zapisan* zapisuj* zachowan* odlozon* zarchiwiz* na_dysku zapisuje zgran* utrwalon* na_dysk',
     cs: 'ulozen* ukladani ulozil* zapsan* zapsal* archivovan* na_disku ukladam ulozim na_disk',

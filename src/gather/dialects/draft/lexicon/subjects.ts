@@ -36,7 +36,8 @@ const subject = (id: SubjectId, strong: string, weak: string): Subject => ({
 
 /** What says that something does not happen, or only will. */
 export const NOTHING = wordList(
-  `no_matter never_mind macht_nichts no_change* unchanged nothing_to_do no_cloud* next_(?:plate|frame|sub|exposure|picture|focus)
+  `no_matter never_mind macht_nichts no_change* unchanged nothing_to_do no_cloud*
+     next_(?:plate|frame|sub|exposure|picture|focus)
      (?:plate|frame|sub|exposure|picture)_in$ sin_cambio* ohne_(?:anderung|wechsel) kein_wechsel
      keine_(?:anderung|wolkw*) sans_changement inchange* senza_cambi* nessun_cambi* sem_(?:mudancw*|nuvw*)
      sin_nub* pas_de_nuag* nessuna_nub* geen_(?:wissel|wolk)* bez_(?:zmian|chmur)* brak_(?:zmian|chmur)*
@@ -80,7 +81,8 @@ export const SUBJECTS: readonly Subject[] = [
   ),
   subject(
     'dither',
-    `traca tracam tracil* tracen* tracon* tracamy szturcham edged edging edges nudging hopla hupf* hupfer sprung* spring* huepf* salt*_px brinc* brincos saut* sautille* hopje huppel* skok* poskok*
+    `traca tracam tracil* tracen* tracon* tracamy szturcham edged edging edges nudging hopla hupf* hupfer sprung*
+     spring* huepf* salt*_px brinc* brincos saut* sautille* hopje huppel* skok* poskok*
       skoczek chybn* wobble_step bump* cukn* cuknut* postrcen* strcen* tocco toccat* colpetto* empujonc* zarandeo*
       ruckel* 小跳 跳动 挪动 挪 轻移 ずれ dither* *versatz ditheri* nudg* ndg jitter* versatz* versetz* schubs* schubser*
       anstups* stups* verschieb* empuj* empujon* decal* decalag* bouscul* pichenette* spint* spintarell* scost*

@@ -39,7 +39,8 @@ export const TROUBLE_WORDS = {
       'resum* unpaus* unfreez* unfrozen thaw* continues continued restored back_on on_again carry_on ' +
       'carries_on carrying_on goes_on off_pause',
     de:
-      'fortgesetzt (?:betrieb|arbeit)(?:_wurde|_wird|)_aufgenommen wiederaufgenommen wieder_aufgenommen lauft_weiter geht_weiter ' +
+      'fortgesetzt (?:betrieb|arbeit)(?:_wurde|_wird|)_aufgenommen wiederaufgenommen wieder_aufgenommen ' +
+      'lauft_weiter geht_weiter ' +
       'wiederhergestellt mache_weiter fortgefuhrt fahre_fort geht_es_weiter wieder_aktiv',
     fr: 'reprise repris reprend relance retabli* on_reprend on_continue poursui* restaur*',
     it: 'ripreso ripresa riprende riprendo ricominci* ripristin* si_riprende si_continua prosegu*',
@@ -79,7 +80,8 @@ export const TROUBLE_WORDS = {
   },
   fail: {
     en:
-      'fail* unsuccessful no_(?:[a-z]+_)?solution gave_up giving_up timed_out rejected did_not never_settled would_not no_good ' +
+      'fail* unsuccessful no_(?:[a-z]+_)?solution gave_up giving_up timed_out rejected did_not never_settled ' +
+      'would_not no_good ' +
       'no_best',
     de:
       'gescheitert misslung* fehlgeschlagen aufgegeben zeituberschreitung n_i_o ging_nicht klappte_nicht ' +
