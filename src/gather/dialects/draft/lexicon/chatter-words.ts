@@ -110,7 +110,7 @@ export const CHATTER_WORDS = {
     pt: 'restam faltam restantes',
     nl: 'resteren resterend* nog_te_gaan te_gaan',
     pl: 'pozostal* do_konca',
-    cs: 'zbyva* zbyvaji zbyvajic*',
+    cs: 'zbyvajic* zbyva_(?:s|sekund|snimk[a-z]+|minut|min|expozic[a-z]+)',
     ja: '残り 残数',
     zh: '剩余 还剩 剩下',
   },
@@ -120,13 +120,13 @@ export const CHATTER_WORDS = {
       'poll* quer(?:y|ies|ied) status_(?:of|check|request) (?:focus|curve|sample)_(?:point|sample)s? shutter_count ' +
       'focuser_(?:moved|moving|moves|goes)_to guide_pulses? pulse_guide guide_cam(?:era)?_(?:gain|exposure|offset) ' +
       '(?:filter_)?offsets_(?:read|loaded|from) loading_(?:filter_)?offsets? time_to_(?:flip|meridian) ' +
-      '(?:flip|meridian)_(?:in|at|due)',
-    de: 'abgefragt abfrage* messpunkt* stutzpunkt* (?:umschlag|meridian)_in',
+      'meridian_(?:in|due) flip_in_(?:min|minutes|m|h|hours|s)',
+    de: 'abgefragt abfrage* messpunkt* stutzpunkt* (?:umschlag|meridian)_in_(?:min|minuten|h|stunden)',
     fr: 'interrog* point_de_mesure (?:retournement|meridien)_dans',
     it: 'interrog* punto_di_misura (?:inversione|meridiano)_(?:tra|fra)',
-    es: 'consultad* punto_de_medida punto_de_medicion (?:volteo|meridiano)_en',
-    pt: 'consultad* ponto_de_medida (?:inversao|meridiano)_em',
-    nl: 'opgevraagd meetpunt* (?:omklappen|meridiaan)_over',
+    es: 'consultad* punto_de_medida punto_de_medicion (?:volteo|meridiano)_en_(?:min|minutos|h|horas)',
+    pt: 'consultad* ponto_de_medida (?:inversao|meridiano)_em_(?:min|minutos|h|horas)',
+    nl: 'opgevraagd meetpunt* meridiaan_over_(?:min|minuten|uur)',
     pl: 'odpytan* punkt_pomiar* (?:poludnik|odwrocenie)_za',
     cs: 'dotaz* bod_mereni (?:polednik|preklopeni)_za',
     ja: '問い合わせ 測定点 測定：',

@@ -63,7 +63,8 @@ export function motionsIn(wording: string, words: string): Set<Motion> {
   }
   // `Das Feld wird versetzt`, and then `wurde versetzt`: the tense tells which of the two it is.
   const isBeing = BEING_DONE.test(words) && !BEEN_DONE.test(words);
-  if (isBeing && motions.delete('did')) motions.add('doing');
+  for (const over of isBeing ? (['did', 'arrive', 'find'] as const) : [])
+    if (motions.delete(over)) motions.add('doing');
   if (motions.size === 0 && isBeing) motions.add(NEGATION.test(words) ? 'fail' : 'doing');
   if (motions.size === 0 && BEEN_DONE.test(words)) motions.add('did');
   // `Star not found`, `non vedo la stella`: what is not there is lost.
