@@ -3,7 +3,7 @@ import { isAscii, isUtf8 } from 'node:buffer';
 import { transcoder } from './encoding.js';
 import type { LineBlock } from './line-block.js';
 import { indexLines, measureLines, type LineIndex } from './line-index.js';
-import { hasTerminalCodes, withoutTerminalCodes } from './terminal-codes.js';
+import { withoutTerminalCodes } from './terminal-codes.js';
 import type { TextMemory } from './text-memory.js';
 import type { WarningTally } from './warning-tally.js';
 
@@ -84,9 +84,9 @@ export class BlockSplitter {
     this.used = 0;
     if (memory !== null && this.buffer === memory.text) {
       const count = memory.lines(used);
-      const { withText, longest, isAscii: ascii, hasZero } = memory.measure;
+      const { withText, longest, isAscii: ascii, hasZero, hasEscape } = memory.measure;
       const bytes = memory.text.subarray(0, used);
-      if (longest <= MAX_LINE_BYTES && !hasZero && !hasTerminalCodes(bytes) && (ascii || isUtf8(bytes))) {
+      if (longest <= MAX_LINE_BYTES && !hasZero && !hasEscape && (ascii || isUtf8(bytes))) {
         this.hand({ bytes, ends: memory.ends, count, ascii, openEnded, memory }, withText);
         return;
       }

@@ -4,11 +4,6 @@ const LF = 0x0a;
 const CONTROL_SEQUENCE = 0x5b;
 const COMMAND = 0x5d;
 
-/** Whether there may be any, quickly. */
-export function hasTerminalCodes(bytes: Buffer): boolean {
-  return bytes.includes(ESCAPE);
-}
-
 /**
  * Text without what terminals take for colours, styles and titles (ECMA-48 control sequences): a program whose output
  * was kept as a file leaves them in its lines. The same bytes where there are none; line feeds stay.

@@ -51,6 +51,7 @@ interface TextScan {
   readonly longest: WebAssembly.Global;
   readonly isAscii: WebAssembly.Global;
   readonly hasZero: WebAssembly.Global;
+  readonly hasEscape: WebAssembly.Global;
 }
 
 /** Memory for one text at a time. */
@@ -84,12 +85,14 @@ export class TextMemory {
 
   /** What the last `lines` found besides. */
   get measure() {
-    const { withText, longest, isAscii, hasZero } = this.scan;
+    const { withText, longest, isAscii, hasZero, hasEscape } = this.scan;
     return {
       withText: withText.value,
       longest: longest.value,
       isAscii: isAscii.value === 1,
       hasZero: hasZero.value === 1,
+      /** The byte that codes for terminals begin with. */
+      hasEscape: hasEscape.value === 1,
     };
   }
 

@@ -8,12 +8,13 @@
   (global $longest (export "longest") (mut i32) (i32.const 0))
   (global $isAscii (export "isAscii") (mut i32) (i32.const 0))
   (global $hasZero (export "hasZero") (mut i32) (i32.const 0))
+  (global $hasEscape (export "hasEscape") (mut i32) (i32.const 0))
 
   ;; Writes the index of each line feed of the text to `ends`, and says how many there are. Sixteen bytes behind the
   ;; text must be there, whatever they hold.
   (func (export "lines") (param $text i32) (param $length i32) (param $ends i32) (result i32)
     (local $at i32) (local $beyond i32) (local $out i32) (local $start i32) (local $feed i32) (local $size i32)
-    (local $mask i32) (local $bytes v128) (local $all v128) (local $least v128)
+    (local $mask i32) (local $bytes v128) (local $all v128) (local $least v128) (local $escapes v128)
     (local $with i32) (local $most i32)
     (local.set $out (local.get $ends))
     (local.set $start (local.get $text))
@@ -36,6 +37,8 @@
                 (i8x16.splat (local.get $size)))))))
         (local.set $all (v128.or (local.get $all) (local.get $bytes)))
         (local.set $least (i8x16.min_u (local.get $least) (local.get $bytes)))
+        (local.set $escapes (v128.or (local.get $escapes)
+          (i8x16.eq (local.get $bytes) (i8x16.splat (i32.const 27)))))
         (block $none
           (loop $feeds
             (br_if $none (i32.eqz (local.get $mask)))
@@ -61,6 +64,7 @@
     (global.set $longest (local.get $most))
     (global.set $isAscii (i32.eqz (i8x16.bitmask (local.get $all))))
     (global.set $hasZero (i32.eqz (i8x16.all_true (local.get $least))))
+    (global.set $hasEscape (v128.any_true (local.get $escapes)))
     (i32.shr_u (i32.sub (local.get $out) (local.get $ends)) (i32.const 2)))
 
   ;; Writes where literals stand to `positions` and which to `ids`, at most `most`, and says how many; -1: there are more.

@@ -32,7 +32,7 @@ describe('the module that looks through a text', () => {
   it('finds the ends of lines and measures them as the loops in JavaScript do', () => {
     fc.assert(
       fc.property(
-        fc.array(fc.constantFrom(0x0a, 0x0a, 0x0b, 0x0d, 0x8a, 0x41, 0x61, 0x20, 0x00, 0xff), { maxLength: 90 }),
+        fc.array(fc.constantFrom(0x0a, 0x0a, 0x0b, 0x0d, 0x8a, 0x41, 0x61, 0x20, 0x00, 0xff, 0x1b), { maxLength: 90 }),
         (values) => {
           const bytes = Uint8Array.from(values);
           const index: LineIndex = { ends: new Int32Array(1), count: 0 };
@@ -43,6 +43,7 @@ describe('the module that looks through a text', () => {
             ...measureLines(bytes, index),
             isAscii: values.every((value) => value < 0x80),
             hasZero: values.includes(0),
+            hasEscape: values.includes(0x1b),
           });
         },
       ),
@@ -115,7 +116,10 @@ describe('blocks of lines in such a memory', () => {
   }
 
   it('are the same as in an ordinary one, zero bytes and other encodings among them', () => {
-    const chunk = fc.string({ unit: fc.constantFrom('a', 'bc', '\n', '\r\n', '\0', 'é', '€'), maxLength: 40 });
+    const chunk = fc.string({
+      unit: fc.constantFrom('a', 'bc', '\n', '\r\n', '\0', 'é', '€', '\u001b[1m'),
+      maxLength: 40,
+    });
     const own = takeTextMemory();
     taken.push(own);
     fc.assert(
