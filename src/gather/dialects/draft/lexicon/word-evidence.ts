@@ -3,7 +3,8 @@ import { motionsIn } from './motion-words.js';
 import { MOTIONS, type Motion } from './motions.js';
 import { saysMotion } from './said.js';
 import { BARE, OUTCOMES } from './outcomes.js';
-import { PARKED, PAUSE, UNSAFE } from './parked-words.js';
+import { holdOutcomes } from './hold-outcomes.js';
+import { PARKED } from './parked-words.js';
 import { plainWords, wordList } from './plain-words.js';
 import { saidAtOnce } from './said-at-once.js';
 import { stateChange } from './state-changes.js';
@@ -231,30 +232,4 @@ function withSource(said: Map<Subject, number>, source: string, words: string): 
     else strengths.set(subject, isSaid ? BESIDE : moves ? FROM_SOURCE : HINT);
   }
   return strengths;
-}
-
-/** Holds are the other way round: what closes or stops begins one, what opens or clears ends it. */
-function holdOutcomes(words: string, motions: ReadonlySet<Motion>): [EventName, number][] {
-  const has = (...names: Motion[]): boolean => names.some((name) => motions.has(name));
-  if (has('wait')) return has('stop', 'resume') ? [['hold-end', 1.6]] : [['hold-begin', 1.6]];
-  if (UNSAFE.test(words)) return [['hold-begin', 1.6]];
-  // A pause is opened and closed as a record is; a roof is not.
-  if (PAUSE.test(words) && !has('danger', 'clear', 'resume') && has('open') !== has('close'))
-    return [[has('open') ? 'hold-begin' : 'hold-end', 1.2]];
-  if (has('clear', 'resume', 'open') && !has('close')) return [['hold-end', 1.6]];
-  if (has('danger', 'close', 'pause')) {
-    // `Hold over`: the pause itself has ended.
-    if (has('stop', 'did') && has('pause') && !has('danger', 'close')) return [['hold-end', 1.2]];
-    return [['hold-begin', 1.5]];
-  }
-  if (has('start')) return [['hold-begin', 0.9]];
-  if (has('stop'))
-    return [
-      ['hold-end', 0.6],
-      ['hold-begin', 0.6],
-    ];
-  return [
-    ['hold-begin', 0.2],
-    ['hold-end', 0],
-  ];
 }

@@ -1,0 +1,29 @@
+import type { EventName } from '../../../../model/index.js';
+import type { Motion } from './motions.js';
+import { PAUSE, UNSAFE } from './parked-words.js';
+
+/** Holds are the other way round: what closes or stops begins one, what opens or clears ends it. */
+export function holdOutcomes(words: string, motions: ReadonlySet<Motion>): [EventName, number][] {
+  const has = (...names: Motion[]): boolean => names.some((name) => motions.has(name));
+  if (has('wait')) return has('stop', 'resume') ? [['hold-end', 1.6]] : [['hold-begin', 1.6]];
+  if (UNSAFE.test(words)) return [['hold-begin', 1.6]];
+  // A pause is opened and closed as a record is; a roof is not.
+  if (PAUSE.test(words) && !has('danger', 'clear', 'resume') && has('open') !== has('close'))
+    return [[has('open') ? 'hold-begin' : 'hold-end', 1.2]];
+  if (has('clear', 'resume', 'open') && !has('close')) return [['hold-end', 1.6]];
+  if (has('danger', 'close', 'pause')) {
+    // `Hold over`: the pause itself has ended.
+    if (has('stop', 'did') && has('pause') && !has('danger', 'close')) return [['hold-end', 1.2]];
+    return [['hold-begin', 1.5]];
+  }
+  if (has('start')) return [['hold-begin', 0.9]];
+  if (has('stop'))
+    return [
+      ['hold-end', 0.6],
+      ['hold-begin', 0.6],
+    ];
+  return [
+    ['hold-begin', 0.2],
+    ['hold-end', 0],
+  ];
+}
