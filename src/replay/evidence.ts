@@ -68,6 +68,7 @@ export function evidenceFor(
 
 /** The own exposure that shares the most with a span. */
 function nearest(exposures: readonly OwnExposure[], span: Interval): OwnExposure | undefined {
+  if (exposures.length === 0) return undefined;
   let best: { own: OwnExposure; ms: number } | undefined;
   for (let i = partitionPoint(exposures, (own) => own.span.endMs > span.startMs); i < exposures.length; i++) {
     const own = exposures[i];

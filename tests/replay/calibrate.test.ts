@@ -1,4 +1,4 @@
-import { skyAt } from '../../src/replay/sky-at.js';
+import { SkyAt } from '../../src/replay/sky-at.js';
 import { describe, expect, it } from 'vitest';
 import type { FrameStars, Night } from '../../src/model/index.js';
 import { calibrate } from '../../src/replay/calibrate/index.js';
@@ -222,15 +222,18 @@ describe('what a night gives to be replayed', () => {
         skyOf: (f) => place(f.exposure.startMs, 40),
       }),
     );
+    // One reader for all, to and fro: it goes on from where it was asked last.
+    const reader = new SkyAt(conditions);
     const isLow = (atMs: number): boolean => {
-      const sky = skyAt('NGC 281', atMs, conditions);
+      const sky = reader.at('NGC 281', atMs);
       return sky !== null && sky.altitudeDeg < sky.limitDeg;
     };
     // 25° after half an hour.
     expect([-10_000, 10_000].map((ms) => isLow(T0 + 1_800_000 + ms))).toEqual([true, false]);
     // Before and after its curve it stands as at its ends: nothing is kept for want of a figure.
     expect([-HOUR, 2 * HOUR].map((s) => isLow(T0 + 1000 * s))).toEqual([true, false]);
-    expect(skyAt('M 33', T0, conditions)).toBeNull();
+    expect(reader.at('M 33', T0)).toBeNull();
+    expect(isLow(T0)).toBe(true);
   });
 
   it('are its guiding errors, without those the mount’s own moves made', () => {

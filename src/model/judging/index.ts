@@ -47,7 +47,9 @@ export function judgeFrame(frame: Frame, around: Surroundings): JudgedLight {
 
 /** Whether every cause lets an exposure pass: what the replay counts as kept. */
 export function isKept(facts: ExposureFacts, rules: Rules, causes: readonly LossCause[] = LOSS_CAUSES): boolean {
-  return !causes.some((cause) => typeof cause.judge(facts, rules) === 'string');
+  // The replay asks this of every exposure of every run.
+  for (const cause of causes) if (typeof cause.judge(facts, rules) === 'string') return false;
+  return true;
 }
 
 export {

@@ -1,0 +1,87 @@
+/**
+ * One train's exposures of a run, put to the very causes that the night's own frames were judged by. A night has
+ * hundreds of runs: what the causes look at is one object, filled anew for each exposure.
+ */
+import { isKept, itemAt, type ExposureFacts, type Interval } from '../model/index.js';
+import type { Conditions, GuidingSums, TrainCourse } from './course.js';
+import { evidenceFor, type TrainEvidence } from './evidence.js';
+import type { SimulatedExposure } from './running-train.js';
+import { SkyAt } from './sky-at.js';
+import type { Writable } from './writable.js';
+
+const NO_EVIDENCE: TrainEvidence = { exposures: [], sigmaArcsec: null };
+/** Fewer guiding samples than this say nothing of an exposure. */
+const MIN_SAMPLES = 3;
+
+export class Examination {
+  private readonly own: TrainEvidence;
+  private readonly sky: SkyAt;
+  private readonly facts: Writable<ExposureFacts>;
+
+  /** @param skyMs by how much the sky comes later */
+  constructor(
+    { id, pixelScaleArcsec }: TrainCourse,
+    private readonly conditions: Conditions,
+    private readonly skyMs: number,
+  ) {
+    this.own = conditions.evidence.get(id) ?? NO_EVIDENCE;
+    this.sky = new SkyAt(conditions);
+    this.facts = {
+      lengthMs: 0,
+      askedMs: 0,
+      aborted: false,
+      motionMs: 0,
+      sureMotionMs: 0,
+      awayMs: 0,
+      unguidedMs: 0,
+      sureUnguidedMs: 0,
+      guidingRmsArcsec: null,
+      pixelScaleArcsec,
+      sky: null,
+      stars: null,
+      usual: null,
+      displacement: null,
+    };
+  }
+
+  /**
+   * Whether an exposure is kept; to be asked in the order of time.
+   *
+   * @param motionMs how long the mount moved
+   * @param unguidedMs how long the guiding was off
+   */
+  passes(exposure: SimulatedExposure, motionMs: number, unguidedMs: number): boolean {
+    const { facts, conditions } = this;
+    const { rules, drift, guiding } = conditions;
+    const lengthMs = exposure.endMs - exposure.startMs;
+    // Field by field: a spread takes ten times as long.
+    facts.lengthMs = lengthMs;
+    facts.askedMs = lengthMs;
+    facts.aborted = exposure.cut;
+    facts.motionMs = motionMs;
+    facts.sureMotionMs = motionMs;
+    facts.unguidedMs = unguidedMs;
+    facts.sureUnguidedMs = unguidedMs;
+    facts.guidingRmsArcsec = guiding && rmsArcsec(exposure, guiding);
+    facts.sky = this.sky.at(exposure.target, (exposure.startMs + exposure.endMs) / 2 + this.skyMs);
+    const seen = evidenceFor(exposure, facts, this.own, drift, rules);
+    facts.stars = seen.stars;
+    facts.usual = seen.usual;
+    facts.displacement = seen.displacement;
+    facts.awayMs = seen.awayMs;
+    return isKept(facts, rules);
+  }
+}
+
+function rmsArcsec({ startMs, endMs }: Interval, guiding: GuidingSums): number | null {
+  const from = step(guiding, startMs);
+  const to = step(guiding, endMs);
+  const samples = itemAt(guiding.samples, to) - itemAt(guiding.samples, from);
+  return samples < MIN_SAMPLES
+    ? null
+    : Math.sqrt((itemAt(guiding.squares, to) - itemAt(guiding.squares, from)) / samples);
+}
+
+function step({ startMs, stepMs, samples }: GuidingSums, atMs: number): number {
+  return Math.min(samples.length - 1, Math.max(0, Math.round((atMs - startMs) / stepMs)));
+}
