@@ -1,7 +1,9 @@
 // An archive of a thousand nights with three hundred frames each, as the program would have written them: invented
 // figures, three targets, two trains.
 import { mkdirSync, writeFileSync } from 'node:fs';
+import { writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import { withModule } from '../../scripts/load-ts.mjs';
 
 const DAY = 86_400_000;
 const TARGETS = [
@@ -25,17 +27,22 @@ const ACCOUNTS = [
   'unexplained',
 ];
 
-/** Writes `nights` records of `frames` frames each to a folder. */
-export function makeArchive(folder, nights, frames) {
-  mkdirSync(folder, { recursive: true });
+/**
+ * Writes `nights` records of `frames` frames each to a folder, with their sums beside them as the program keeps them.
+ */
+export async function makeArchive(folder, nights, frames) {
+  mkdirSync(join(folder, '.index/sums'), { recursive: true });
+  await withModule('/src/record/archive/kept-sums.ts', ({ keepSums }) => makeRecords(folder, nights, frames, keepSums));
+}
+
+async function makeRecords(folder, nights, frames, keepSums) {
   for (let i = 0; i < nights; i++) {
     // Two nights in three are used.
     const evening = Date.UTC(2022, 0, 1, 18) + Math.floor(i * 1.5) * DAY;
     const date = new Date(evening).toISOString().slice(0, 10);
-    writeFileSync(
-      join(folder, `${date}.json`),
-      JSON.stringify(nightRecord(date, evening, TARGETS[i % TARGETS.length], frames, i)),
-    );
+    const text = JSON.stringify(nightRecord(date, evening, TARGETS[i % TARGETS.length], frames, i));
+    writeFileSync(join(folder, `${date}.json`), text);
+    await keepSums(folder, `${date}.json`, text, writeFile);
   }
 }
 

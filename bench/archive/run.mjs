@@ -3,11 +3,11 @@
 //   npm run build
 //   node bench/archive/run.mjs [--runs N] [--frames N] [--files N]
 //
-// 1. progress over a thousand records of plain JSON, page and JSON, for the first time and again, when their sums are
-//    remembered; then the PDF too
+// 1. progress over a thousand records, page and JSON, for the first time, with what each comes to kept beside it, and
+//    without, as earlier programs left them; again, when all that is remembered; then the PDF too
 // 2. the same over five times as many: the time of a night may not grow
 // 3. archive add over a tree of FITS files: all new, and again with nothing new
-import { rmSync } from 'node:fs';
+import { renameSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { goal } from '../support/goal.mjs';
@@ -45,12 +45,17 @@ const forgetting = (run) => () => {
   rmSync(cache, { recursive: true, force: true });
   return run();
 };
-for (const nights of [FEW, MANY]) makeArchive(join(folder, `nights-${nights}`), nights, Number(options.frames));
+for (const nights of [FEW, MANY]) await makeArchive(join(folder, `nights-${nights}`), nights, Number(options.frames));
 
 const run = () => program(...progress(FEW, '--no-pdf'));
 const what = `progress of ${FEW} nights of ${options.frames} frames, page and JSON`;
 const [first, node] = inTurn(runs, [forgetting(run), nodeAlone]);
 goal(`${what}, for the first time`, ratioOf(first, node), 25, '× node -e 0');
+const sums = join(folder, `nights-${FEW}/.index`);
+renameSync(sums, `${sums}-away`);
+const [bare, without] = inTurn(runs, [forgetting(run), nodeAlone]);
+renameSync(`${sums}-away`, sums);
+goal('the same of records without their sums beside them', ratioOf(bare, without), 25, '× node -e 0');
 const [again, once] = inTurn(runs, [run, nodeAlone]);
 goal(`${what}, again`, ratioOf(again, once), 25, '× node -e 0');
 const [paper, more] = inTurn(1, [() => program(...progress(FEW)), nodeAlone]);

@@ -26,7 +26,16 @@ const ENCODINGS = [
  *
  * @throws UnsuitableFile when it is no regular file, or too large; the file system's own error, which names the path
  */
-export function readTextFile(path: string, { maxBytes, name = path }: ReadTextOptions): string {
+export function readTextFile(path: string, options: ReadTextOptions): string {
+  return decode(readFileBytes(path, options));
+}
+
+/**
+ * The bytes of a regular file of bounded size, under the same conditions.
+ *
+ * @throws UnsuitableFile when it is no regular file, or too large; the file system's own error, which names the path
+ */
+export function readFileBytes(path: string, { maxBytes, name = path }: ReadTextOptions): Buffer {
   // Without O_NONBLOCK, opening a named pipe would wait for a writer.
   const descriptor = openSync(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
   try {
@@ -37,7 +46,7 @@ export function readTextFile(path: string, { maxBytes, name = path }: ReadTextOp
       throw new UnsuitableFile(
         `${name} is larger than ${Math.round(maxBytes / 1e6)} MB and was not read; it cannot be a file of this kind`,
       );
-    return decode(readUpTo(descriptor, stat.size));
+    return readUpTo(descriptor, stat.size);
   } finally {
     closeSync(descriptor);
   }

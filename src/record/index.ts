@@ -14,9 +14,10 @@ export {
 } from './parts/index.js';
 export { CURRENT_VERSION, migrate, MIGRATIONS, type Migrated, type Migration } from './migrate.js';
 export { partsOfSession, type SessionParts } from './session-parts.js';
-export { addSession, type Added, type MergeSessions, type WriteFile } from './archive/add.js';
+export { addSession, type Added, type MergeSessions } from './archive/add.js';
 export type { Remembering } from './archive/remembered.js';
 export { readArchivedNights, type ArchivedNights, type ReadingOptions } from './archive/read-nights.js';
+export type { WriteFile } from './archive/write-file.js';
 export { filesOfNight, readRecordFile } from './archive/files.js';
 export { HeaderIndex, type FileStamp, type IndexedFile, type ReadingRules } from './archive/header-index.js';
 export { jsonPieces } from './json-pieces.js';

@@ -48,7 +48,7 @@ describe('nightledger report --archive', () => {
       join(folder, 'night/frames.csv'),
       join(folder, 'night/frames'),
     ]);
-    expect(readdirSync(archive)).toEqual(['2026-10-14.json']);
+    expect(readdirSync(archive)).toEqual(['.index', '2026-10-14.json']);
     expect(json(join(archive, '2026-10-14.json'))).toMatchObject({
       schema: 'nightledger/night/1',
       night: '2026-10-14',

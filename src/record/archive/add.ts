@@ -9,13 +9,12 @@ import { sessionsOf } from '../read.js';
 import type { FrameRecord, NightRecord, SessionRecord } from '../schema.js';
 import { filesOfNight, readRecordFile, type RecordFile } from './files.js';
 import { recordText } from './record-text.js';
+import { keepSums } from './kept-sums.js';
 import { mayBeSameSite } from './same-site.js';
+import type { WriteFile } from './write-file.js';
 
 /** The site's part of a file name is no longer than this. */
 const SITE_LENGTH = 40;
-
-/** Writes a file whole or not at all. */
-export type WriteFile = (path: string, text: string) => Promise<void>;
 
 /** Makes one record of several sessions of a night. */
 export type MergeSessions = (
@@ -53,12 +52,17 @@ export async function addSession(
     const there = readRecordFile(archive, file, (w) => warnings.push(w));
     return there ? [{ file, record: there }] : [];
   });
+  const put = async (file: string, written: NightRecord | SessionRecord): Promise<void> => {
+    const text = recordText(written);
+    await write(join(archive, file), text);
+    await keepSums(archive, file, text, write);
+  };
   // A record of the very site comes before one that names none.
   const candidates = files.filter((f) => mayBeSameSite(f.record.site, record.site));
   const home = candidates.find((f) => f.record.site !== null) ?? candidates[0];
   if (!home) {
     const file = freeName(archive, record);
-    await write(join(archive, file), recordText(record));
+    await put(file, record);
     return { file, night: record.night, state: 'new', warnings };
   }
   const before = sessionsOf(home.record);
@@ -67,7 +71,7 @@ export async function addSession(
     return { file: home.file, night: record.night, state: 'unchanged', warnings };
   const merged = await merge([...before.filter((s) => s !== replaced), record]);
   append(warnings, goneFrames(home.file, replaced, record));
-  await write(join(archive, home.file), recordText(merged));
+  await put(home.file, merged);
   return { file: home.file, night: record.night, state: replaced ? 'replaced' : 'merged', warnings };
 }
 

@@ -15,7 +15,7 @@ export interface RecordFile {
 }
 
 /** A file larger than this is no night record. */
-const MAX_BYTES = 256_000_000;
+export const MAX_BYTES = 256_000_000;
 
 /** Named by the evening's date, as the archive names its records. */
 const RECORD_NAME = /^\d{4}-\d{2}-\d{2}(\.[^/\\]+)?\.json$/;

@@ -6,7 +6,7 @@ import { appendFileSync, mkdirSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { readTextFile } from '../../files/read-text.js';
 import { isObject, type HeaderFrame } from '../../model/index.js';
-import type { WriteFile } from './add.js';
+import type { WriteFile } from './write-file.js';
 
 /** Folder of the archive in which indexes are kept. */
 export const INDEX_FOLDER = '.index';

@@ -8,7 +8,8 @@ import { mkdirSync, readdirSync, realpathSync, rmSync, statSync } from 'node:fs'
 import { join } from 'node:path';
 import { readTextFile } from '../../files/read-text.js';
 import { writeAtomically } from '../../files/write-atomically.js';
-import { isObject, type Counting } from '../../model/index.js';
+import type { Counting } from '../../model/index.js';
+import { survivesJson } from './kept-sums.js';
 import type { SummedNight } from './sum-file.js';
 
 /** Where sums are remembered, and whose they are. */
@@ -101,14 +102,6 @@ function entriesOf(path: string, build: string): ReadonlyMap<string, Entry> {
   } catch {
     return new Map();
   }
-}
-
-/** Whether a value comes back from JSON as it was; a field without a value is as good as none. */
-function survivesJson(value: unknown): boolean {
-  if (typeof value === 'number') return Number.isFinite(value) && !Object.is(value, -0);
-  if (Array.isArray(value)) return value.every(survivesJson);
-  if (isObject(value)) return Object.values(value).every((inner) => inner === undefined || survivesJson(inner));
-  return value === null || typeof value === 'string' || typeof value === 'boolean';
 }
 
 function forgetOldest(folder: string): void {

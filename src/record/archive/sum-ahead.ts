@@ -1,9 +1,10 @@
-/** Many records summed up on all cores, each by itself; on one core nothing is summed ahead. */
+/** Many records summed up on all cores, each by itself; on one core only what is kept beside them is taken. */
 import { setImmediate } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
 import { threadsOf } from '../../files/threads.js';
 import type { Counting } from '../../model/index.js';
+import { keptSums } from './kept-sums.js';
 import type { SummedNight } from './sum-file.js';
 import { sumTask, takeFiles, type SumsFound, type SumTask } from './sum-task.js';
 
@@ -17,7 +18,7 @@ export interface SumAheadOptions {
   readonly onProgress?: (done: number) => void;
   /** The thread's program, a built module. */
   readonly program?: string;
-  /** Of fewer files nothing is summed ahead. */
+  /** Of fewer files only those are summed up ahead whose sums are kept beside them. */
   readonly fewest?: number;
 }
 
@@ -33,7 +34,7 @@ export async function sumAhead(
 ): Promise<ReadonlyMap<string, SummedNight>> {
   const sums = new Map<string, SummedNight>();
   const threads = files.length < fewest ? 0 : threadsOf(program);
-  if (threads < 2) return sums;
+  if (threads < 2) return new Map(files.flatMap((file) => entry(file, keptSums(archive, file, counting))));
   const task = sumTask(archive, files, counting);
   let done = 0;
   const take = (found: SumsFound): void => {
@@ -52,6 +53,10 @@ export async function sumAhead(
   }
   await Promise.all(others);
   return sums;
+}
+
+function entry<V>(file: string, value: V | null): [string, V][] {
+  return value === null ? [] : [[file, value]];
 }
 
 /** Starts a thread; resolved when it has ended, well or not: what it left out is read again. */

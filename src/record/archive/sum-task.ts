@@ -1,5 +1,6 @@
 /** A list of records that several threads sum up: each takes the next file that none has taken. */
 import type { Counting } from '../../model/index.js';
+import { keptSums } from './kept-sums.js';
 import { sumFile, type SummedNight } from './sum-file.js';
 
 /** What threads share. */
@@ -25,6 +26,6 @@ export function* takeFiles({ archive, files, counting, taken }: SumTask): Genera
     const place = Atomics.add(taken, 0, 1);
     const file = files[place];
     if (file === undefined) return;
-    yield [place, sumFile(archive, file, counting)];
+    yield [place, keptSums(archive, file, counting) ?? sumFile(archive, file, counting)];
   }
 }

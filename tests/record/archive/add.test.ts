@@ -24,7 +24,7 @@ describe('adding a session to the archive', () => {
     const archive = tempFolder();
     const record = sessionOf(NIGHT, 'a', frames(0, 3));
     expect(await add(archive, record)).toMatchObject({ state: 'new', file: `${NIGHT}.json`, warnings: [] });
-    expect(readdirSync(archive)).toEqual([`${NIGHT}.json`]);
+    expect(readdirSync(archive)).toEqual(['.index', `${NIGHT}.json`]);
     expect(stored(archive)).toEqual(JSON.parse(JSON.stringify(record)));
     expect(
       readFileSync(join(archive, `${NIGHT}.json`), 'utf8')
@@ -134,7 +134,7 @@ describe('adding a session to the archive', () => {
       ),
     ).rejects.toThrow('disk full');
     expect(readFileSync(join(archive, `${NIGHT}.json`), 'utf8')).toBe(before);
-    expect(readdirSync(archive)).toEqual([`${NIGHT}.json`]);
+    expect(readdirSync(archive)).toEqual(['.index', `${NIGHT}.json`]);
   });
 
   it('does not mistake a folder or another day for the night', async () => {

@@ -1,0 +1,92 @@
+/**
+ * What a record comes to, kept beside it in the archive: read in the record's stead for as long as its file is, to the
+ * byte, the one that was summed up. A tenth of the time: the record's text is digested, not parsed.
+ */
+import { createHash } from 'node:crypto';
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
+import type { z } from 'zod';
+import { readFileBytes, readTextFile } from '../../files/read-text.js';
+import { isObject, type Counting } from '../../model/index.js';
+import { readRecord } from '../read.js';
+import { MAX_BYTES } from './files.js';
+import { INDEX_FOLDER } from './header-index.js';
+import { beginsOf, type SummedNight } from './sum-file.js';
+import { SUMS_FORMAT, summarySchema, sumsSchema, type KeptSums } from './sums-schema.js';
+import { summarise } from './summary.js';
+import type { WriteFile } from './write-file.js';
+
+/** Some 5 kB a night. */
+const MOST_BYTES = 1_000_000;
+
+function pathOf(archive: string, file: string): string {
+  return join(archive, INDEX_FOLDER, 'sums', file);
+}
+
+/**
+ * Keeps what a record comes to. Where that cannot be, nothing is said: the record is read instead.
+ *
+ * @param file of the record, relative to the archive
+ * @param text what was written to it
+ */
+export async function keepSums(archive: string, file: string, text: string, write: WriteFile): Promise<void> {
+  // As whoever reads the file will find it.
+  const reading = readRecord(text);
+  if (!reading.ok) return;
+  const { record } = reading;
+  const sums: KeptSums = {
+    format: SUMS_FORMAT,
+    record: digest(text),
+    begins: beginsOf(record.frames),
+    night: summarise({ file, record }, 'clock'),
+  };
+  const effective = summarise({ file, record }, 'effective');
+  if (!survivesJson([sums, effective])) return;
+  try {
+    await write(pathOf(archive, file), `${JSON.stringify(sums)}\n${JSON.stringify(effective)}\n`);
+  } catch {
+    // The record is what counts.
+  }
+}
+
+/** What a record was summed up to; `null` where that is not known of this very file. */
+export function keptSums(archive: string, file: string, counting: Counting): SummedNight | null {
+  const path = pathOf(archive, file);
+  // Most archives that lack one lack all, and an error takes longer to make.
+  if (!existsSync(path)) return null;
+  try {
+    const [first = '', second = ''] = readTextFile(path, { maxBytes: MOST_BYTES }).split('\n');
+    const sums = checked(first, sumsSchema);
+    const effective = counting === 'clock' ? null : checked(second, summarySchema);
+    if (sums.night.file !== file || (effective !== null && effective.file !== file)) return null;
+    if (digest(readFileBytes(join(archive, file), { maxBytes: MAX_BYTES })) !== sums.record) return null;
+    const { date, site } = sums.night;
+    return {
+      night: date,
+      site: site && { latitude: site.latitudeDeg, longitude: site.longitudeDeg },
+      begins: sums.begins,
+      summed: effective === null ? { night: sums.night, byClock: null } : { night: effective, byClock: sums.night },
+    };
+  } catch {
+    return null;
+  }
+}
+
+/** The value itself, rather than what the schema makes of it: that has its keys in another order. @throws Error */
+function checked<T>(text: string, schema: z.ZodType<T>): T {
+  const value: unknown = JSON.parse(text);
+  schema.parse(value);
+  return value as T;
+}
+
+/** Whether a value comes back from JSON as it was; a field without a value is as good as none. */
+export function survivesJson(value: unknown): boolean {
+  if (typeof value === 'number') return Number.isFinite(value) && !Object.is(value, -0);
+  if (Array.isArray(value)) return value.every(survivesJson);
+  if (isObject(value)) return Object.values(value).every((inner) => inner === undefined || survivesJson(inner));
+  return value === null || typeof value === 'string' || typeof value === 'boolean';
+}
+
+function digest(content: string | Uint8Array): string {
+  return createHash('sha256').update(content).digest('hex');
+}

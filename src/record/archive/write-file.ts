@@ -1,0 +1,2 @@
+/** Writes a file whole or not at all. */
+export type WriteFile = (path: string, text: string) => Promise<void>;
