@@ -77,7 +77,8 @@ function copyOf(sample, to, pattern) {
   return to;
 }
 
-copyOf('autumn-archive', join(disk, 'nights'), /2026-1[01]-\d\d\.json$|goals\.yaml$/);
+// One night: to plan for the goals of many would take longest of all.
+copyOf('autumn-archive', join(disk, 'nights'), /2026-11-22\.json$/);
 const session = copyOf('headers-only', join(elsewhere, 'headers'), /_000[1-8]\.fits/);
 const starry = copyOf('star-night', join(elsewhere, 'starry'), /rig\.yaml$|_000[1-4]\.fits/);
 const plain = ['--stars', 'off'];
