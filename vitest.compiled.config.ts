@@ -6,14 +6,11 @@ import { defineConfig } from 'vitest/config';
 import { compileTests } from './scripts/bundle/compiled-tests.mjs';
 import { LongestFirst } from './scripts/bundle/longest-first.mjs';
 import { quickTemporaryFolder } from './tests/support/quick-folder.mjs';
-import { RUNNING, SET_UP_OF_FILES } from './vitest.config.js';
+import { RUNNING, SET_UP_OF_EACH_FILE } from './vitest.config.js';
 
 const root = fileURLToPath(new URL('.', import.meta.url));
 const compiled = join(root, '.cache/compiled');
-await compileTests(
-  compiled,
-  SET_UP_OF_FILES.map((path) => `${path}.ts`),
-);
+await compileTests(compiled, [`${SET_UP_OF_EACH_FILE}.ts`]);
 
 export default defineConfig({
   root: compiled,
@@ -24,7 +21,7 @@ export default defineConfig({
     exclude: [],
     sequence: { sequencer: LongestFirst },
     globalSetup: [join(root, 'tests/support/set-up.mjs')],
-    setupFiles: SET_UP_OF_FILES.map((path) => join(compiled, `${path}.mjs`)),
+    setupFiles: [join(compiled, `${SET_UP_OF_EACH_FILE}.mjs`)],
     // A browser prints a long night in seconds on an idle machine, and in many on a busy one.
     testTimeout: 240_000,
     hookTimeout: 240_000,

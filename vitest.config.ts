@@ -14,8 +14,8 @@ const STARTING = [
   'tests/stars/measure-stars.test.ts',
 ];
 
-/** Loaded before each file of tests: bounds on the memory of attacks, and charts that are drawn once. */
-export const SET_UP_OF_FILES = ['tests/hostile/support/bounded', 'tests/support/remembered-pictures'] as const;
+/** Loaded anew before each file of tests: one module, for each costs some milliseconds hundreds of times. */
+export const SET_UP_OF_EACH_FILE = 'tests/support/before-each-file';
 
 /** How the tests are run, from their sources or compiled (vitest.compiled.config.ts). */
 export const RUNNING = {
@@ -54,7 +54,7 @@ export default defineConfig({
           include: STARTING,
           // The program compiled, where it is older than its sources; the other tests do without it.
           globalSetup: ['tests/support/set-up.mjs'],
-          setupFiles: SET_UP_OF_FILES.map((path) => `${path}.ts`),
+          setupFiles: [`${SET_UP_OF_EACH_FILE}.ts`],
           // A browser prints a long night in seconds on an idle machine, and in many on a busy one.
           testTimeout: 240_000,
           hookTimeout: 240_000,
@@ -66,7 +66,7 @@ export default defineConfig({
           name: 'together',
           include: ['tests/**/*.test.ts'],
           exclude: STARTING,
-          setupFiles: ['tests/support/remembered-pictures.ts'],
+          setupFiles: [`${SET_UP_OF_EACH_FILE}.ts`],
           env: quickTemporaryFolder(),
         },
       },

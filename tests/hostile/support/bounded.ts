@@ -30,7 +30,9 @@ function collect(): void {
   if (typeof gc === 'function') gc();
 }
 
-if (/[\\/]tests[\\/]hostile[\\/]/.test(expect.getState().testPath ?? '')) {
+/** Bounds the memory of the file that is begun, where it is one of attacks. */
+export function boundMemory(): void {
+  if (!/[\\/]tests[\\/]hostile[\\/]/.test(expect.getState().testPath ?? '')) return;
   beforeAll(countAnew);
   afterAll(() => {
     expect(process.resourceUsage().maxRSS, 'memory of the whole file, kB').toBeLessThan(MOST_KILOBYTES);

@@ -1,0 +1,7 @@
+/** Loaded before each file of tests: bounds on the memory of attacks, and charts that are drawn once, whoever asks. */
+import { drawBy } from '../../src/report/charts/thread.js';
+import { boundMemory } from '../hostile/support/bounded.js';
+import { drawnOnce } from './drawn-once.js';
+
+drawBy(drawnOnce);
+boundMemory();
