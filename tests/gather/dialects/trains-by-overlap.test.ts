@@ -53,6 +53,23 @@ describe('two trains in one log', () => {
     expect(yaml).toMatch(/'who': '\^wren\$'[^#]*event: exposure-end[^#]*train: 'wren'\n *lasted: took_s/);
   });
 
+  it('are found beside other lines that state a length at their beginning', () => {
+    const kinds = kindsOf(
+      rounds(12, 360, (from) => [
+        [from, 'heron exposure begins: 300 s'],
+        [from + 2, 'wren exposure begins: 300 s'],
+        [from + 300, 'heron exposure ends'],
+        [from + 302, 'wren exposure ends'],
+        [from + 310, 'guider settling for 20 s'],
+        [from + 330, 'guider settled'],
+      ]),
+    );
+    const timeline = timelineOf(kinds);
+    const stated = statedExposures(kinds, timeline);
+    expect(stated).toHaveLength(3);
+    expect([...(trainsIn(stated, kinds, timeline)?.names ?? [])].sort()).toEqual(['heron', 'wren']);
+  });
+
   it('are found by names of their own', () => {
     expect([...(namesIn('heron', 'wren') ?? [])].sort()).toEqual(['heron', 'wren']);
   });

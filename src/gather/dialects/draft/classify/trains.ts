@@ -48,9 +48,7 @@ export function trainsIn(
   timeline: readonly Occurrence[],
 ): Trains | null {
   const names =
-    namesByOverlap(stated.flatMap(openingsOf)) ??
-    namesByOverlap(kinds.flatMap(openingsBefore)) ??
-    twinNames(kinds, timeline, stated);
+    namesOfMost(stated) ?? namesByOverlap(kinds.flatMap(openingsBefore)) ?? twinNames(kinds, timeline, stated);
   return names === null ? null : named(names.map((name) => asWritten(name, kinds)));
 }
 
@@ -66,6 +64,15 @@ function asWritten(name: string, kinds: readonly Kind[]): string {
     for (const { type, values } of slots) if (type === 'text') for (const value of values) add(value, count);
   }
   return [...counts].sort((a, b) => b[1] - a[1])[0]?.[0] ?? name;
+}
+
+/** What else states a length at its beginning, as settling may, is seldomer and about no train. */
+function namesOfMost(stated: readonly StatedExposure[]): readonly string[] | null {
+  for (let count = stated.length; count > 0; count--) {
+    const found = namesByOverlap(stated.slice(0, count).flatMap(openingsOf));
+    if (found !== null) return found;
+  }
+  return null;
 }
 
 function namesByOverlap(unsorted: readonly Opening[]): readonly string[] | null {
