@@ -5,13 +5,6 @@ import { asText, type CardReader } from './card-reader.js';
 import { parseDateTime } from './dates.js';
 import { durationUnitSeconds } from './exposure-time.js';
 
-export interface ClockFacts {
-  /** True where the clock is said to be true to a second; else absent. */
-  readonly isVouched?: true;
-  /** Local time less UTC, minutes, in whole quarters of an hour. */
-  readonly localOffsetMinutes?: number;
-}
-
 /** A clock that is true to this decides between others, seconds. */
 const TRUE_SECONDS = 1;
 /** Receivers and time servers as headers name them: satellite time, network time, precision time, pulse per second. */
@@ -21,12 +14,8 @@ const QUARTER_MINUTES = 15;
 const WESTMOST = -720;
 const EASTMOST = 840;
 
-/** Reads what a header says of its clock; silence where it says nothing that can be believed. */
-export function clockFacts(reader: CardReader): ClockFacts {
-  return { isVouched: isVouched(reader) ? true : undefined, localOffsetMinutes: localOffset(reader) };
-}
-
-function isVouched(reader: CardReader): boolean {
+/** Whether a header says that its clock is true to a second. */
+export function isClockVouched(reader: CardReader): boolean {
   const keeper = reader.text('timeSource');
   if (keeper !== undefined && KEEPERS.test(keeper)) return true;
   const unit = durationUnitSeconds(reader);
@@ -35,7 +24,8 @@ function isVouched(reader: CardReader): boolean {
   return unit !== undefined && error !== undefined && error > 0 && error * unit <= TRUE_SECONDS;
 }
 
-function localOffset(reader: CardReader): number | undefined {
+/** Local time less UTC, minutes, in whole quarters of an hour; `undefined` where the header does not say. */
+export function localOffsetMinutes(reader: CardReader): number | undefined {
   const local = dateOf(reader, 'dateLocal');
   if (local === undefined) return undefined;
   const utc = dateOf(reader, 'dateBegin');

@@ -4,6 +4,7 @@
 import { FLUX } from '../../vocabulary/bounds.js';
 import type { HeaderSite } from '../../model/frame.js';
 import type { CardReader } from './card-reader.js';
+import { isClockVouched } from './clock-facts.js';
 import type { KeywordTable, Meaning } from './keywords.js';
 import { sitePlace } from './places.js';
 import { RepeatedFacts } from './repeated-facts.js';
@@ -15,10 +16,21 @@ const ROTATION_RANGE = { from: -3600, to: 3600 };
 const ELEVATION_RANGE = { from: -500, to: 9000 };
 const MEASURE_RANGE = { ...FLUX, zeroIsUnknown: true };
 
-const CAMERA: readonly Meaning[] = ['binningX', 'binningY', 'telescope', 'instrument', 'gain', 'offset'];
+const CAMERA: readonly Meaning[] = [
+  'timeSource',
+  'timeUnit',
+  'timeError',
+  'binningX',
+  'binningY',
+  'telescope',
+  'instrument',
+  'gain',
+  'offset',
+];
 
 function cameraFacts(reader: CardReader) {
   return {
+    isClockVouched: isClockVouched(reader) ? true : undefined,
     binning: readBinning(reader),
     telescope: reader.text('telescope'),
     instrument: reader.text('instrument'),

@@ -5,7 +5,7 @@ import { COUNT, FLUX, FOCUS_POSITION, PIXELS, TEMPERATURE_C } from '../../vocabu
 import type { HeaderFrame, LightFacts, StarSize } from '../../model/frame.js';
 import type { Interval } from '../../model/interval.js';
 import { CardReader } from './card-reader.js';
-import { clockFacts } from './clock-facts.js';
+import { localOffsetMinutes } from './clock-facts.js';
 import { repeatedOf } from './equipment-facts.js';
 import { exposureTime } from './exposure-time.js';
 import { readKind } from './frame-kind.js';
@@ -44,9 +44,9 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
   const notes: HeaderNote[] = [];
   const reader = new CardReader(header.cards, table, notes);
   const { seconds, span } = exposureTime(reader, nowMs);
-  const clock = clockFacts(reader);
+  const localOffset = localOffsetMinutes(reader);
   const { camera, equipment } = repeatedOf(table);
-  const { binning, telescope, instrument, gain, offset } = camera.of(header.cards, notes);
+  const { isClockVouched, binning, telescope, instrument, gain, offset } = camera.of(header.cards, notes);
   const axes = header.image?.axes;
   const sensorTemperatureC = reader.number('sensorTemperatureC', TEMPERATURE_C);
   const setTemperatureC = reader.number('setTemperatureC', TEMPERATURE_C);
@@ -65,8 +65,8 @@ export function headerFrame(header: FitsHeader, { file, table, nowMs, keep }: Fr
     headerHash: headerHash(header, table),
     cards: keep.length === 0 ? undefined : keptCards(header, keep),
     exposureSeconds: seconds,
-    isClockVouched: clock.isVouched,
-    localOffsetMinutes: clock.localOffsetMinutes,
+    isClockVouched,
+    localOffsetMinutes: localOffset,
     telescope,
     instrument,
     gain,
